@@ -1,7 +1,18 @@
 package chem
 
-// Temperatures, and how fast a developer works at them.
-// The functions of a bath whose temperature moves are in course.go.
+// Temperatures, and how fast a developer works at them: the temperature
+// coefficient, and no dependence at all. The table of pairs is in pairs.go, a
+// bath whose temperature moves in course.go.
+//
+// Assumed: the temperature acts on the speed at which the image grows and not
+// on its limit (C. E. K. Mees, "Zeitentwicklung", Jahrbuch fuer Photographie
+// 25 (1911) pp. 167, 170, who takes the coefficient as the ratio of velocity
+// constants at 25 and 15 C).
+
+import (
+	"fmt"
+	"math"
+)
 
 // Celsius is a temperature in degrees Celsius.
 type Celsius float64
@@ -20,3 +31,98 @@ type Pair struct {
 type Rate interface {
 	At(Celsius) (float64, error)
 }
+
+// Bounds of arithmetic, far outside any darkroom: beyond them a number is a slip.
+const (
+	widestK       = 100 // temperature coefficients from 1/100 to 100
+	widestCelsius = 200 // temperatures from -200 to 200 C
+)
+
+// Even is the rate of a step that no temperature changes: always 1.
+type Even struct{}
+
+// At returns 1 and never errs.
+func (Even) At(Celsius) (float64, error) { return 1, nil }
+
+// Coefficient is the rate by temperature coefficient: K is the ratio of the
+// rates at two temperatures 10 degrees C apart, Reference the temperature at
+// which the rate is 1.
+type Coefficient struct {
+	Reference Celsius `json:"reference_c"`
+	K         float64 `json:"coefficient"`
+}
+
+// At returns K^((t - Reference)/10). It errs for a coefficient or a
+// temperature that is no number of this world.
+//
+// Source: E. J. Wall, "Thermo-Entwicklung", Jahrbuch fuer Photographie 24
+// (1910) p. 44, log K = 10 (log T - log t)/Z, solved for the rate.
+func (c Coefficient) At(t Celsius) (float64, error) {
+	p, err := c.piece(t)
+	if err != nil {
+		return 0, err
+	}
+	return math.Exp(p.lnRate(float64(t))), nil
+}
+
+// piece is the one straight line that ln(time) follows.
+func (c Coefficient) piece(t Celsius) (piece, error) {
+	if !(c.K >= 1.0/widestK && c.K <= widestK) {
+		return piece{}, fmt.Errorf("temperature coefficient: %g is out of bounds; expected a ratio of rates for 10 C such as 2.2", c.K)
+	}
+	if err := t.check(); err != nil {
+		return piece{}, err
+	}
+	if err := c.Reference.check(); err != nil {
+		return piece{}, fmt.Errorf("reference %w", err)
+	}
+	return piece{at: float64(c.Reference), slope: -math.Log(c.K) / 10}, nil
+}
+
+// CoefficientFrom returns the temperature coefficient that two developing
+// times of equal result give: time1 at t1 and time2 at t2, both times in the
+// same unit. It errs where a time is not above zero, where the temperatures
+// are less than 1 K apart, and where the warmer time is the longer.
+//
+// Source: Wall 1910, as at Coefficient.At.
+func CoefficientFrom(time1 float64, t1 Celsius, time2 float64, t2 Celsius) (float64, error) {
+	for _, t := range []Celsius{t1, t2} {
+		if err := t.check(); err != nil {
+			return 0, err
+		}
+	}
+	if !(time1 > 0 && time2 > 0) || math.IsInf(time1, 0) || math.IsInf(time2, 0) {
+		return 0, fmt.Errorf("temperature coefficient: times %g and %g; expected both above zero", time1, time2)
+	}
+	z := float64(t2 - t1)
+	if math.Abs(z) < 1 {
+		return 0, fmt.Errorf("temperature coefficient: %g and %g C are too near; expected at least 1 C between them", t1, t2)
+	}
+	k := math.Pow(time1/time2, 10/z)
+	if !(k >= 1 && k <= widestK) {
+		return 0, fmt.Errorf("temperature coefficient: %g at %g C and %g at %g C give %.3g; expected the warmer bath to take the shorter time", time1, t1, time2, t2, k)
+	}
+	return k, nil
+}
+
+// check errs for a temperature outside the bounds of arithmetic, NaN included.
+func (t Celsius) check() error {
+	if !(math.Abs(float64(t)) <= widestCelsius) {
+		return fmt.Errorf("temperature: %g C is out of bounds; expected %d to %d C", float64(t), -widestCelsius, widestCelsius)
+	}
+	return nil
+}
+
+// piece is a range of temperature over which ln(time) is a straight line in
+// the temperature: ln + slope (T - at), less ln(time) at the reference.
+type piece struct {
+	at, ln, slope float64
+	reference     float64 // ln(time) at the reference temperature
+}
+
+func (p piece) lnTime(t float64) float64 {
+	return p.ln + float64(p.slope*(t-p.at)) // float64: no fused multiply, so that equal inputs cancel exactly
+}
+
+// lnRate is exactly zero at the reference temperature.
+func (p piece) lnRate(t float64) float64 { return p.reference - p.lnTime(t) }

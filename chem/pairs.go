@@ -1,0 +1,133 @@
+package chem
+
+// A time-temperature table as a rate: what a recipe gives instead of a
+// temperature coefficient.
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+)
+
+// ErrOutsideTable says that a temperature lies more than Beyond past the end
+// of a time-temperature table, where nothing is extrapolated.
+var ErrOutsideTable = errors.New("temperature outside the time-temperature table")
+
+// Beyond is how far past either end of a table a time is still continued.
+const Beyond Celsius = 1
+
+// onEdge forgives the rounding of a temperature converted from Fahrenheit.
+const onEdge Celsius = 1e-9
+
+// Pairs is the rate by a time-temperature table. Between entries ln(time) is
+// linear in the temperature; up to Beyond past either end the last line goes
+// on; further out is refused. Make one with NewPairs.
+type Pairs struct {
+	reference Celsius
+	base      float64   // seconds at the reference, as the recipe gives them
+	entries   []Pair    // ascending, at least two
+	edges     []Celsius // where the line changes, and the two ends of the known range
+	lnRef     float64   // ln(time) at the reference, by the table
+}
+
+// NewPairs makes a rate of a time-temperature table for a recipe whose time is
+// base seconds at the reference temperature. Only ratios within the table
+// matter to the rate: it is the table's own time at the reference over its
+// time at T, so that a recipe may use a base time that is not the table's (for
+// another contrast, say). Entries may come in any order. It errs with fewer
+// than two entries, with two at one temperature, with times that are not above
+// zero or rise with temperature, and with a reference outside the table.
+func NewPairs(reference Celsius, base float64, entries []Pair) (Pairs, error) {
+	if !(base > 0) || math.IsInf(base, 0) {
+		return Pairs{}, fmt.Errorf("time-temperature table: time %g s at the reference; expected above zero", base)
+	}
+	p := Pairs{reference: reference, base: base, entries: slices.Clone(entries)}
+	slices.SortFunc(p.entries, func(a, b Pair) int { return cmp.Compare(a.T, b.T) })
+	if err := checkEntries(p.entries); err != nil {
+		return Pairs{}, err
+	}
+	p.edges = append(p.edges, p.entries[0].T-Beyond)
+	for _, e := range p.entries[1 : len(p.entries)-1] {
+		p.edges = append(p.edges, e.T)
+	}
+	p.edges = append(p.edges, p.entries[len(p.entries)-1].T+Beyond)
+	line, err := p.piece(reference)
+	if err != nil {
+		return Pairs{}, fmt.Errorf("reference: %w", err)
+	}
+	p.lnRef = line.lnTime(float64(reference))
+	return p, nil
+}
+
+// checkEntries errs where sorted entries are not a table of falling times.
+func checkEntries(entries []Pair) error {
+	if len(entries) < 2 {
+		return fmt.Errorf("time-temperature table: %d entries; expected at least two", len(entries))
+	}
+	for i, e := range entries {
+		if err := e.T.check(); err != nil {
+			return fmt.Errorf("time-temperature table: %w", err)
+		}
+		if !(e.Seconds > 0) || math.IsInf(e.Seconds, 0) {
+			return fmt.Errorf("time-temperature table: time %g s at %g C; expected above zero", e.Seconds, e.T)
+		}
+		if i == 0 {
+			continue
+		}
+		low := entries[i-1]
+		if low.T == e.T {
+			return fmt.Errorf("time-temperature table: %g C stands there twice; expected one time for each temperature", e.T)
+		}
+		if e.Seconds > low.Seconds {
+			return fmt.Errorf("time-temperature table: %g s at %g C but %g s at %g C; expected times that fall with warmth", low.Seconds, low.T, e.Seconds, e.T)
+		}
+		if k := math.Pow(low.Seconds/e.Seconds, 10/float64(e.T-low.T)); !(k <= widestK) {
+			return fmt.Errorf("time-temperature table: %g s at %g C and %g s at %g C are too steep; expected a coefficient of at most %d", low.Seconds, low.T, e.Seconds, e.T, widestK)
+		}
+	}
+	return nil
+}
+
+// At returns the table's time at the reference over its time at t: exactly 1
+// at the reference. It errs with ErrOutsideTable.
+func (p Pairs) At(t Celsius) (float64, error) {
+	line, err := p.piece(t)
+	if err != nil {
+		return 0, err
+	}
+	return math.Exp(line.lnRate(float64(t))), nil
+}
+
+// Seconds returns the recipe's developing time, in seconds, at a steady
+// temperature t. It errs with ErrOutsideTable.
+func (p Pairs) Seconds(t Celsius) (float64, error) {
+	r, err := p.At(t)
+	if err != nil {
+		return 0, err
+	}
+	return p.base / r, nil
+}
+
+// piece returns the line that holds at t.
+func (p Pairs) piece(t Celsius) (piece, error) {
+	n := len(p.entries)
+	if n < 2 {
+		return piece{}, errors.New("time-temperature table: no entries; expected one made by NewPairs")
+	}
+	if lo, hi := p.edges[0], p.edges[len(p.edges)-1]; !(t >= lo-onEdge && t <= hi+onEdge) {
+		return piece{}, fmt.Errorf("%w: %.2f C; expected %.1f to %.1f C", ErrOutsideTable, float64(t), float64(lo), float64(hi))
+	}
+	i := sort.Search(n-1, func(i int) bool { return p.entries[i].T > t })
+	i = min(max(i, 1), n-1)
+	a, b := p.entries[i-1], p.entries[i]
+	lnA := math.Log(a.Seconds)
+	return piece{
+		at:        float64(a.T),
+		ln:        lnA,
+		slope:     (math.Log(b.Seconds) - lnA) / float64(b.T-a.T),
+		reference: p.lnRef,
+	}, nil
+}

@@ -1,0 +1,141 @@
+package chem
+
+// Temperatures and volumes as people write them, and the conversions. Times
+// are in durations.go.
+//
+// Exact by definition: 0 C = 32 F, 1 K = 1.8 F; one US fluid ounce is 1/128 of
+// a US gallon of 231 cubic inches of 2.54 cm: 29.5735295625 ml.
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// MillilitresPerFluidOunce converts US fluid ounces.
+const MillilitresPerFluidOunce = 231 * 2.54 * 2.54 * 2.54 / 128
+
+// Scale is a scale of temperature: what a number without a letter means.
+type Scale byte
+
+// The scales of temperature.
+const (
+	ScaleC Scale = 'C' // Celsius
+	ScaleF Scale = 'F' // Fahrenheit
+)
+
+// FromFahrenheit converts degrees Fahrenheit.
+func FromFahrenheit(f float64) Celsius { return Celsius((f - 32) * 5 / 9) }
+
+// Fahrenheit is the temperature in degrees Fahrenheit.
+func (t Celsius) Fahrenheit() float64 { return float64(t)*9/5 + 32 }
+
+// FluidOunces is the volume in US fluid ounces.
+func (v Millilitres) FluidOunces() float64 { return float64(v) / MillilitresPerFluidOunce }
+
+// FromFluidOunces converts US fluid ounces.
+func FromFluidOunces(oz float64) Millilitres { return Millilitres(oz * MillilitresPerFluidOunce) }
+
+// ParseCelsius reads a temperature: "20", "20C" or "68F"; a number without a
+// letter is Celsius. It errs for anything else and below freezing.
+func ParseCelsius(text string) (Celsius, error) { return ParseTemperature(text, ScaleC) }
+
+// ParseTemperature is ParseCelsius for a person whose plain numbers are on
+// another scale.
+func ParseTemperature(text string, plain Scale) (Celsius, error) {
+	number, scale := strings.TrimSpace(text), plain
+	if n := len(number); n > 0 {
+		switch number[n-1] {
+		case 'C', 'c':
+			number, scale = number[:n-1], ScaleC
+		case 'F', 'f':
+			number, scale = number[:n-1], ScaleF
+		}
+	}
+	v, ok := decimal(number)
+	if !ok {
+		return 0, fmt.Errorf("temperature: cannot read %q; expected 20, 20C or 68F", text)
+	}
+	t := Celsius(v)
+	if scale == ScaleF {
+		t = FromFahrenheit(v)
+	}
+	if t < 0 {
+		return 0, fmt.Errorf("temperature: %q is below freezing; expected 0C (32F) or more", text)
+	}
+	return t, t.check()
+}
+
+// ParseMillilitres reads a volume: "1l", "250ml" or "8floz" (US). A number
+// without a unit is refused. It errs for anything else.
+func ParseMillilitres(text string) (Millilitres, error) {
+	s := strings.ToLower(strings.TrimSpace(text))
+	for _, unit := range []struct {
+		name string
+		ml   float64
+	}{{"floz", MillilitresPerFluidOunce}, {"ml", 1}, {"l", 1000}} {
+		number, found := strings.CutSuffix(s, unit.name)
+		if !found {
+			continue
+		}
+		if v, ok := decimal(number); ok {
+			return Millilitres(v * unit.ml), nil
+		}
+		break
+	}
+	return 0, fmt.Errorf("volume: cannot read %q; expected 1l, 250ml or 8floz", text)
+}
+
+// FormatCelsius writes a temperature on a scale, to a tenth of a degree, as
+// ParseTemperature reads it: "20C", "68.5F".
+func FormatCelsius(t Celsius, on Scale) string {
+	v := float64(t)
+	if on == ScaleF {
+		v = t.Fahrenheit()
+	}
+	return tenths(v) + string(rune(on))
+}
+
+// FormatMillilitres writes a volume as ParseMillilitres reads it: tenths of a
+// millilitre below 10 ml, whole millilitres below a litre, then litres to the
+// millilitre.
+func FormatMillilitres(v Millilitres) string {
+	switch f := float64(v); {
+	case f < 9.95:
+		return tenths(f) + "ml"
+	case f < 999.5:
+		return strconv.FormatFloat(math.Round(f), 'f', 0, 64) + "ml"
+	default:
+		return strconv.FormatFloat(math.Round(f)/1000, 'f', -1, 64) + "l"
+	}
+}
+
+// FormatFluidOunces writes a volume in US fluid ounces to a tenth: "8floz".
+func FormatFluidOunces(v Millilitres) string { return tenths(v.FluidOunces()) + "floz" }
+
+// tenths writes a number rounded to a tenth, without a trailing zero.
+func tenths(v float64) string {
+	return strconv.FormatFloat(math.Round(v*10)/10+0, 'f', -1, 64) // + 0: never "-0"
+}
+
+// decimal reads digits with at most one point, and nothing else: no sign, no
+// exponent, no infinity.
+func decimal(s string) (float64, bool) {
+	digits, points := 0, 0
+	for i := range len(s) {
+		switch {
+		case s[i] >= '0' && s[i] <= '9':
+			digits++
+		case s[i] == '.':
+			points++
+		default:
+			return 0, false
+		}
+	}
+	if digits == 0 || points > 1 || len(s) > 30 {
+		return 0, false
+	}
+	v, err := strconv.ParseFloat(s, 64)
+	return v, err == nil
+}
