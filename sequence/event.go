@@ -18,6 +18,7 @@ type Event struct {
 	Temperature *chem.Celsius `json:"temperature_c,omitzero"` // reading
 	Source      string        `json:"source,omitzero"`        // reading: hand or sensor
 	Text        string        `json:"text,omitzero"`          // note, reason
+	Act         int           `json:"act,omitzero"`           // numbers the acts of the person; 0: by itself
 	ID          string        `json:"id,omitzero"`            // session-began
 	Version     string        `json:"version,omitzero"`       // session-began: the program's
 }

@@ -37,9 +37,8 @@ func (s system) Read() Mark {
 	})
 }
 
-// gettime reads one clock. It can only fail for a clock that the kernel does
-// not know, which System has ruled out: all three came before boot ids in
-// time namespaces did.
+// gettime reads one clock. It fails only for a clock that the kernel does not
+// know; CLOCK_BOOTTIME, the youngest of the three, is tried by System.
 func gettime(id int32) (time.Duration, error) {
 	var ts unix.Timespec
 	if err := unix.ClockGettime(id, &ts); err != nil {

@@ -1,0 +1,193 @@
+package sequence
+
+// What the person should know before film is wet. Cautions never stop a run.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// Limits behind the cautions, with their sources.
+const (
+	shortDevelop = 5 * time.Minute // shortest even developing time (common advice, from memory)
+	warmGelatin  = 24.0            // C; warm gelatin is soft (common practice, no source)
+	bathSpread   = 2.8             // K: 5 F between baths (NAVEDTRA 14262 p. 7-11)
+	reticulation = 8.3             // K: 15 F between fixer and wash (T.O. 33B-1-1 6.7.10.1)
+	turnChange   = 0.25            // share by which a turn's interval may change unremarked (our own rule)
+	unitArea     = 20.0            // square inches: one 4x5in sheet, the unit of stock and capacity
+)
+
+// wary gathers the cautions of one plan.
+type wary struct {
+	p    *Plan
+	film film
+	list []Caution
+}
+
+func (w *wary) add(l Level, code, format string, args ...any) {
+	w.list = append(w.list, Caution{l, code, fmt.Sprintf(format, args...)})
+}
+
+// cautions lists them, gravest first.
+func cautions(p *Plan, f film) []Caution {
+	w := wary{p: p, film: f, list: []Caution{}}
+	w.wetTime()
+	for i := range p.Steps {
+		w.step(i)
+	}
+	w.temperatures()
+	for i := range p.Recipe.Baths {
+		w.bath(&p.Recipe.Baths[i])
+	}
+	order := []Level{Danger, Care, Note}
+	slices.SortStableFunc(w.list, func(a, b Caution) int {
+		return slices.Index(order, a.Level) - slices.Index(order, b.Level)
+	})
+	return w.list
+}
+
+func (w *wary) wetTime() {
+	wet := w.p.Wet
+	if wet.Limit == nil {
+		return
+	}
+	warning := w.p.Recipe.Film.WetWarning
+	switch {
+	case *wet.Margin < 0:
+		w.add(Danger, "wet-limit", "wet for %s: %s more than %s stands in a %s (limit %s)",
+			Clock(wet.Total), Clock(-*wet.Margin), w.p.Recipe.Film.Name, w.p.Vessel, Clock(*wet.Limit))
+	case *wet.Margin < warning:
+		w.add(Care, "wet-warning", "wet for %s: %s left before the limit of %s", Clock(wet.Total), Clock(*wet.Margin), Clock(*wet.Limit))
+	}
+}
+
+func (w *wary) step(i int) {
+	p, st := w.p, &w.p.Steps[i]
+	fixed := slices.ContainsFunc(p.Steps[:i], func(s PlanStep) bool { return s.Kind == Fix })
+	if !fixed && st.RoomLight == White && !st.Vessel.Closed() {
+		w.add(Danger, "light", "%s: white light before the film is fixed fogs it", st.Name)
+	}
+	if st.Kind == Develop {
+		w.develop(i)
+	}
+	if st.Stack && st.Agitate.Mode == Shuffle && !st.takesOut() && !p.waits(i) {
+		_, last, moves, _ := span(w.film.row(p, i))
+		every := p.Recipe.Load.TurnEvery
+		_, interval := turns(moves-st.Drain-last, every, p.Sheets)
+		if math.Abs(float64(interval)/float64(every)-1) > turnChange {
+			w.add(Note, "rounds", "%s: a turn every %s instead of %s, so that whole rounds fit", st.Name, short(interval), short(every))
+		}
+	}
+}
+
+func short(d Elapsed) string { return fmt.Sprintf("%.3g s", Seconds(d)) }
+
+func (w *wary) develop(i int) {
+	p, st := w.p, &w.p.Steps[i]
+	if st.Stack && st.Agitate.Mode != Shuffle {
+		w.add(Danger, "stack-at-rest", "%s: sheets lying on each other without turning stick together and develop in patches; shuffle them", st.Name)
+	}
+	shortest := st.Given
+	for _, y := range w.film.row(p, i) {
+		shortest = min(shortest, y.out-y.in)
+	}
+	if shortest < shortDevelop {
+		w.add(Care, "short-develop", "%s: %s is short; under 5:00 uneven development is likely (common advice)", st.Name, Clock(shortest))
+	}
+	switch t := st.Step.Temperature; {
+	case t == nil && p.Conditions.Temp != nil:
+		w.add(Note, "uncorrected", "%s: the recipe says no temperature, so its time is not corrected", st.Name)
+	case t != nil && t.Coefficient == 0 && len(t.Table) == 0:
+		w.add(Note, "coefficient", "%s: the recipe gives no coefficient; %.1f is assumed (common practice: 1.9 to 2.6)", st.Name, DefaultCoefficient)
+	}
+	w.inRange(st)
+}
+
+// inRange looks at the bath's temperature at both ends of its step.
+func (w *wary) inRange(st *PlanStep) {
+	t := st.Step.Temperature
+	if t == nil || len(t.Range) != 2 {
+		return
+	}
+	for _, at := range w.ends(st) {
+		if at < t.Range[0] || at > t.Range[1] {
+			w.add(Care, "temperature-range", "%s: %.1f C is outside the %.4g to %.4g C that the recipe is meant for",
+				st.Name, float64(at), float64(t.Range[0]), float64(t.Range[1]))
+			return
+		}
+	}
+}
+
+// ends is the temperature of a step's bath at its beginning and at its end, as
+// far as it is known.
+func (w *wary) ends(st *PlanStep) []chem.Celsius {
+	if st.Works != nil {
+		c := w.p.course(st)
+		return []chem.Celsius{c.At(st.Start), c.At(st.End)}
+	}
+	if st.Temperature != nil {
+		return []chem.Celsius{*st.Temperature}
+	}
+	return nil
+}
+
+func (w *wary) temperatures() {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for i := range w.p.Steps {
+		st := &w.p.Steps[i]
+		warmest := math.Inf(-1)
+		for _, t := range w.ends(st) {
+			lo, hi, warmest = min(lo, float64(t)), max(hi, float64(t)), max(warmest, float64(t))
+		}
+		if warmest > warmGelatin {
+			w.add(Care, "warm-gelatin", "%s: %.1f C softens gelatin; handle the film by its edges", st.Name, warmest)
+		}
+	}
+	if hi-lo > bathSpread {
+		text := "baths are up to %.1f K apart; keep them within 2.8 K (5 F)"
+		if hi-lo > reticulation {
+			text += ", or the emulsion may reticulate"
+		}
+		w.add(Care, "bath-spread", text, hi-lo)
+	}
+}
+
+// bath looks at what a bath is made of and how long it serves.
+func (w *wary) bath(b *Bath) {
+	p := w.p
+	sheets := float64(p.Sheets) * p.Recipe.Load.Size.SquareInches() / unitArea
+	sum := 0.0
+	for _, part := range b.Parts {
+		sum += part.Parts
+	}
+	if b.StockPerSheet > 0 && b.Volume > 0 && sum > 0 {
+		have, need := float64(b.Volume)*b.Parts[0].Parts/sum, float64(b.StockPerSheet)*sheets
+		if have < need {
+			w.add(Danger, "stock-short", "%s: %.3g ml of %s for %d sheets; expected at least %.3g ml", b.ID, have, b.Parts[0].Name, p.Sheets, need)
+		}
+	}
+	if room := b.SheetsPerLitre * float64(b.Volume) / 1000; b.SheetsPerLitre > 0 && b.Volume > 0 && sheets > room {
+		w.add(Care, "capacity", "%s: %.3g ml serves %.3g sheets of 4x5in; these are as much as %.3g", b.ID, float64(b.Volume), room, sheets)
+	}
+	if last := p.lastUse(b.ID); b.TrayLife > 0 && last > b.TrayLife {
+		w.add(Danger, "stale", "%s: used until %s, keeps for %s once mixed", b.ID, Clock(last), Clock(b.TrayLife))
+	}
+	for _, text := range b.Cautions {
+		w.add(Note, "chemistry", "%s: %s", b.ID, text)
+	}
+}
+
+// lastUse is when a bath is used last.
+func (p *Plan) lastUse(bath string) Elapsed {
+	var last Elapsed
+	for i := range p.Steps {
+		if p.Steps[i].Bath == bath {
+			last = max(last, p.Steps[i].End)
+		}
+	}
+	return last
+}

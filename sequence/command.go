@@ -1,0 +1,133 @@
+package sequence
+
+// What can be asked of a session, and when it cannot be done.
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// Command asks something of a session: of the person, or of the driver (Wake,
+// Begin, Gap, Resume, Tell).
+type Command interface{ command() }
+
+// The driver's commands.
+type (
+	// Wake only lets fall due what is due.
+	Wake struct{}
+	// Begin starts the session; its moment, at or before 0, is the lead.
+	Begin struct{ ID, Version string }
+	// Gap says that nothing was decided from From to To: the program slept.
+	Gap struct{ From, To Elapsed }
+	// Resume takes up a session cut off at From. Gap tells that it was away for
+	// long enough to make a gap; Ask that the elapsed time itself is uncertain.
+	Resume struct {
+		From Elapsed
+		Gap  bool
+		Ask  bool
+		Text string
+	}
+	// Tell records what neither moves film nor was asked for: sound lost or
+	// back, a clock that jumped, trouble with the journal, light, hand-over.
+	Tell struct {
+		Kind EventKind
+		Text string
+	}
+)
+
+// The person's commands.
+type (
+	// MoveOn carries out the next change of bath now.
+	MoveOn struct{}
+	// Undo takes back the last act, within ten seconds.
+	Undo struct{}
+	// Hold stops moving on; the chemistry goes on.
+	Hold struct{}
+	// Go ends a hold.
+	Go struct{}
+	// Read gives the developer's temperature, Ago before now.
+	Read struct {
+		T      chem.Celsius
+		Ago    time.Duration
+		Source string // hand or sensor
+	}
+	// TakeOut lifts the next sheet of a film test out of the developer now.
+	TakeOut struct{}
+	// Late says that Sheet is still where it was before the record moved it.
+	Late struct{ Sheet int }
+	// Remark adds a note.
+	Remark struct{ Text string }
+	// Stop ends the session before its end.
+	Stop struct{}
+)
+
+func (Wake) command()    {}
+func (Begin) command()   {}
+func (Gap) command()     {}
+func (Resume) command()  {}
+func (Tell) command()    {}
+func (MoveOn) command()  {}
+func (Undo) command()    {}
+func (Hold) command()    {}
+func (Go) command()      {}
+func (Read) command()    {}
+func (TakeOut) command() {}
+func (Late) command()    {}
+func (Remark) command()  {}
+func (Stop) command()    {}
+
+// undoFor is how long an act can be taken back.
+const undoFor = 10 * time.Second
+
+// The temperatures that a reading is believed to be.
+const lowest, highest chem.Celsius = 0, 60
+
+// Refuse says why a command would change nothing at now, or returns "". Decide
+// ignores such a command; whoever passes it on can tell the person.
+func (s State) Refuse(c Command, now Elapsed) string {
+	if _, ok := c.(Begin); ok {
+		return unless(!s.began, "the session has begun already")
+	}
+	if !s.began {
+		return "the session has not begun"
+	}
+	if s.over != "" {
+		return "the session is over"
+	}
+	e := s.ahead.edge
+	switch c := c.(type) {
+	case MoveOn:
+		return unless(e.at != Never, "nothing is left to move")
+	case TakeOut:
+		return unless(e.at != Never && e.from >= 0 && s.plan.Steps[e.from].takesOut(),
+			"no sheet of a film test is in the developer")
+	case Undo:
+		return unless(s.before != nil && now-s.actAt <= undoFor, "nothing was done in the last ten seconds")
+	case Hold:
+		return unless(!s.moves.held, "held already")
+	case Go:
+		return unless(s.moves.held, "nothing is held")
+	case Read:
+		return unless(c.T >= lowest && c.T <= highest,
+			fmt.Sprintf("%g C is no temperature of a bath; expected %g to %g", float64(c.T), float64(lowest), float64(highest)))
+	case Late:
+		return s.refuseLate(c)
+	}
+	return ""
+}
+
+func unless(ok bool, why string) string {
+	if ok {
+		return ""
+	}
+	return why
+}
+
+func (s State) refuseLate(c Late) string {
+	if c.Sheet < 1 || c.Sheet > s.plan.Sheets {
+		return fmt.Sprintf("there is no sheet %d; expected 1 to %d", c.Sheet, s.plan.Sheets)
+	}
+	return unless(s.where(c.Sheet-1) >= 0, fmt.Sprintf("sheet %d has not been moved", c.Sheet))
+}

@@ -1,0 +1,195 @@
+package sequence
+
+// All cues of a session from a moment on, in order.
+
+import (
+	"cmp"
+	"slices"
+	"time"
+)
+
+// score is what the cues of a forecast are made from.
+type score struct {
+	plan    *Plan
+	film    film    // laid out to the end
+	from    Elapsed // nothing earlier
+	quiet   Elapsed // when something was last heard
+	turned  turned
+	wetWarn Elapsed // Never where not reached
+	wetPass Elapsed
+	lead    Elapsed // when the session began, before the first dip
+	blocked bool    // moving on is stopped: no move, and no cue of a step after block
+	block   int     // the step that cannot be left; -1 for dry film
+	overrun Elapsed // the blocked step is overdue: its agitation goes on until here; 0 if not
+	due     Elapsed // since when it is overdue
+}
+
+// compose lists the cues from c.from on.
+func (c *score) compose() []placed {
+	var list []placed
+	for s := range c.plan.Steps {
+		row := c.film.row(c.plan, s)
+		start, last, moves, end := span(row)
+		if end < c.from || c.blocked && s > c.block {
+			continue
+		}
+		w := passing{plan: c.plan, s: s, st: &c.plan.Steps[s], row: row,
+			start: start, last: last, moves: moves, end: end, turned: c.turned}
+		if c.blocked && s == c.block {
+			w.overrun = c.overrun
+		}
+		w.loading(c.lead)
+		w.agitation()
+		w.reversals()
+		w.exits()
+		list = append(list, w.out...)
+	}
+	list = append(list, c.lights()...)
+	list = append(list, c.wet()...)
+	list = slices.DeleteFunc(list, c.withdrawn)
+	if c.overrun > 0 {
+		for at := c.due + overdueEvery; at < c.overrun; at += overdueEvery {
+			list = append(list, placed{Cue{At: at, Kind: CueOverdue, Step: c.plan.name(c.block)}, c.block})
+		}
+		list = slices.DeleteFunc(list, func(p placed) bool { return p.At < c.from })
+	}
+	slices.SortStableFunc(list, byInstant)
+	return c.ticks(list)
+}
+
+// overdueEvery is how often "time is up, holding" is said.
+const overdueEvery = 10 * time.Second
+
+// withdrawn says which cues are not, or no longer, true: the past, and while
+// moving on is stopped the moves themselves and whatever follows them.
+func (c *score) withdrawn(p placed) bool {
+	if p.At < c.from {
+		return true
+	}
+	if !c.blocked {
+		return false
+	}
+	if p.step > c.block {
+		return true
+	}
+	switch p.Kind {
+	case CueLoad, CueMove, CueTakeOut, CueDone:
+		return true
+	case CueReady, CueDrain:
+		return c.overrun > 0
+	case CueLightsOut:
+		return true
+	}
+	return false
+}
+
+// byInstant orders cues by time, then by step, then what ends before what begins.
+func byInstant(a, b placed) int {
+	return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.step, b.step), cmp.Compare(rank(a.Kind), rank(b.Kind)))
+}
+
+func rank(k CueKind) int {
+	switch k {
+	case CueRest:
+		return 0
+	case CueAgitate, CueTurn:
+		return 2
+	case CueMove, CueTakeOut, CueDone:
+		return 3
+	}
+	return 1
+}
+
+// lights places lights-out before a dark step that follows a lit one, and the
+// offer of light: when the last sheet has had lights_on_after, or when the first
+// lighter step has begun with all sheets in it.
+func (c *score) lights() []placed {
+	var list []placed
+	at := func(t Elapsed, k CueKind, s int) {
+		list = append(list, placed{Cue{At: t, Kind: k, Step: c.plan.Steps[s].Name}, s})
+	}
+	offered, darkest := false, White
+	for s := range c.plan.Steps {
+		st := &c.plan.Steps[s]
+		_, last, _, _ := span(c.film.row(c.plan, s))
+		if s > 0 && st.RoomLight == Dark && c.plan.Steps[s-1].RoomLight != Dark {
+			_, in, moves, _ := span(c.film.row(c.plan, s-1))
+			at(max(in, moves-readyBefore), CueLightsOut, s-1)
+			offered = false
+		}
+		if lighter(st.RoomLight, darkest) && !offered {
+			at(last, CueLightsOffer, s)
+			offered = true
+		}
+		if lighter(darkest, st.RoomLight) {
+			darkest = st.RoomLight
+		}
+		if st.LightsOnAfter > 0 && darkest != White && !offered {
+			at(last+st.LightsOnAfter, CueLightsOffer, s)
+			offered = true
+		}
+	}
+	return list
+}
+
+func lighter(a, b Light) bool { return brightness(a) > brightness(b) }
+
+func brightness(l Light) int {
+	switch l {
+	case White:
+		return 2
+	case Safelight:
+		return 1
+	}
+	return 0
+}
+
+func (c *score) wet() []placed {
+	var list []placed
+	if c.wetWarn != Never {
+		list = append(list, placed{Cue{At: c.wetWarn, Kind: CueWetWarning, Step: c.at(c.wetWarn)}, -1})
+	}
+	if c.wetPass != Never {
+		list = append(list, placed{Cue{At: c.wetPass, Kind: CueWetLimit, Step: c.at(c.wetPass)}, -1})
+	}
+	return list
+}
+
+// at names the step that is going on at t: the last to have begun.
+func (c *score) at(t Elapsed) string {
+	name := ""
+	for s := range c.plan.Steps {
+		if start, _, _, _ := span(c.film.row(c.plan, s)); start <= t {
+			name = c.plan.name(s)
+		}
+	}
+	return name
+}
+
+const (
+	tickEvery  = 15 * time.Second
+	tickBefore = 5 * time.Second // a tick keeps this far from what comes next
+)
+
+// ticks fills long quiets, so that the person knows that all is well and a
+// loudspeaker does not go to sleep.
+func (c *score) ticks(list []placed) []placed {
+	if len(list) == 0 {
+		return nil
+	}
+	full := make([]placed, 0, len(list)+len(list)/2)
+	quiet := c.quiet
+	if quiet == Never {
+		quiet = list[0].At
+	}
+	for _, p := range list {
+		for at := quiet + tickEvery; at <= p.At-tickBefore; at += tickEvery {
+			if at >= c.from {
+				full = append(full, placed{Cue{At: at, Kind: CueTick, Step: c.at(at)}, p.step})
+			}
+		}
+		full = append(full, p)
+		quiet = p.At
+	}
+	return full
+}

@@ -1,0 +1,115 @@
+package journal
+
+// The few file operations that the journal needs, as a seam: tests make the
+// n-th of them fail, or take the power away.
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"syscall"
+)
+
+// Disk opens a journal's files. Names have no path in them.
+type Disk interface {
+	// Create makes a new file to append to, and its folder where it is
+	// missing. It fails with fs.ErrExist where there is one of that name.
+	Create(folder, name string) (File, error)
+	// Open opens a file to append to.
+	Open(folder, name string) (File, error)
+	// Remove deletes a file.
+	Remove(folder, name string) error
+	// SyncFolder makes the names in a folder last.
+	SyncFolder(folder string) error
+}
+
+// File is an open file. After a failed Sync it is only closed: what the kernel
+// then still holds of it is unknown.
+type File interface {
+	Write(p []byte) (int, error)
+	Sync() error
+	Truncate(size int64) error
+	Close() error
+}
+
+// System is the computer's own disk: files 0600, folders 0700.
+type System struct{}
+
+// Create makes a new file.
+func (System) Create(folder, name string) (File, error) {
+	if err := makeFolder(folder); err != nil {
+		return nil, err
+	}
+	return openIn(folder, name, os.O_CREATE|os.O_EXCL|os.O_WRONLY|os.O_APPEND)
+}
+
+// Open opens an existing file.
+func (System) Open(folder, name string) (File, error) {
+	return openIn(folder, name, os.O_WRONLY|os.O_APPEND)
+}
+
+// Remove deletes a file.
+func (System) Remove(folder, name string) error {
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	return root.Remove(name)
+}
+
+// SyncFolder syncs the directory. Windows has no such thing; some network
+// file systems refuse.
+func (System) SyncFolder(folder string) error {
+	if runtime.GOOS == "windows" {
+		return nil
+	}
+	d, err := os.Open(folder)
+	if err != nil {
+		return err
+	}
+	defer d.Close()
+	if err := d.Sync(); !errors.Is(err, syscall.EINVAL) && !errors.Is(err, errors.ErrUnsupported) {
+		return err
+	}
+	return nil
+}
+
+func openIn(folder, name string, flag int) (File, error) {
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	f, err := root.OpenFile(name, flag, 0o600)
+	if err != nil {
+		return nil, err
+	}
+	return f, nil
+}
+
+// makeFolder makes a folder and those above it that are missing, each synced
+// into the one above.
+func makeFolder(folder string) error {
+	if info, err := os.Stat(folder); err == nil {
+		if !info.IsDir() {
+			return &fs.PathError{Op: "mkdir", Path: folder, Err: syscall.ENOTDIR}
+		}
+		return trusted(folder)
+	}
+	above := filepath.Dir(folder)
+	if above == folder {
+		return &fs.PathError{Op: "mkdir", Path: folder, Err: fs.ErrNotExist}
+	}
+	if _, err := os.Stat(above); err != nil {
+		if err := makeFolder(above); err != nil {
+			return err
+		}
+	}
+	if err := os.Mkdir(folder, 0o700); err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	return System{}.SyncFolder(above)
+}

@@ -1,0 +1,107 @@
+package journal
+
+// The text of a line. A record is a JSON object whose last member is
+// "crc", eight lower-case hex digits: the CRC32C (Castagnoli, RFC 3720
+// appendix B.4) of this record's text before the comma in front of "crc", gone
+// on with from the value of the line before (0 before the first). So each
+// value vouches for every record up to it, and neither losing, swapping nor
+// changing a line goes unnoticed. Upper-case hex is refused: it would let a
+// flipped bit pass.
+
+import (
+	"bytes"
+	"encoding/hex"
+	"fmt"
+	"hash/crc32"
+
+	"example.org/wetside/sequence"
+)
+
+var castagnoli = crc32.MakeTable(crc32.Castagnoli)
+
+const (
+	crcBefore = `,"crc":"`
+	crcAfter  = `"}`
+	crcLen    = len(crcBefore) + 8 + len(crcAfter)
+)
+
+// encode appends the record's line to dst and returns the chain's new value.
+func encode(dst []byte, r Record, chain uint32) ([]byte, uint32, error) {
+	text, err := sequence.Marshal(r)
+	if err != nil {
+		return dst, chain, fmt.Errorf("journal: record %d: %w", r.Seq, err)
+	}
+	text = text[:len(text)-1] // the closing brace comes after the crc
+	chain = crc32.Update(chain, castagnoli, text)
+	dst = append(dst, text...)
+	dst = fmt.Appendf(dst, "%s%08x%s\n", crcBefore, chain, crcAfter)
+	return dst, chain, nil
+}
+
+// scanned is what the bytes of a journal are worth.
+type scanned struct {
+	lines [][]byte // the good ones, without their newlines
+	chain uint32   // after the last of them
+	good  int      // how many bytes they are
+	torn  bool     // what follows is the rest of a write that was cut off
+	bad   string   // what is wrong with the line after them; "" at the end
+}
+
+// scan follows the chain as far as it holds. A bad line with nothing whole
+// after it is the torn end of the last write; with a whole line after it the
+// journal is damaged.
+func scan(data []byte) scanned {
+	var s scanned
+	s.lines = make([][]byte, 0, bytes.Count(data, []byte{'\n'}))
+	for s.good < len(data) {
+		line, _, whole := bytes.Cut(data[s.good:], []byte{'\n'})
+		chain, bad := check(line, s.chain)
+		if !whole {
+			bad = "line has no end; expected a newline"
+		}
+		if bad != "" {
+			s.bad = bad
+			s.torn = !whole || !anyWhole(data[s.good+len(line)+1:])
+			return s
+		}
+		s.lines, s.chain, s.good = append(s.lines, line), chain, s.good+len(line)+1
+	}
+	return s
+}
+
+// check verifies one line and returns the chain's value after it, or says what
+// is wrong.
+func check(line []byte, chain uint32) (uint32, string) {
+	if !shaped(line) {
+		return 0, "line is not a record; expected an object ending in its crc"
+	}
+	body, tail := line[:len(line)-crcLen], line[len(line)-crcLen:]
+	want := crc32.Update(chain, castagnoli, body)
+	got := tail[len(crcBefore) : len(crcBefore)+8]
+	if string(got) != fmt.Sprintf("%08x", want) {
+		return 0, fmt.Sprintf("crc is %q; expected \"%08x\"", got, want)
+	}
+	return want, ""
+}
+
+// shaped reports whether a line looks like a record, whatever its crc says.
+func shaped(line []byte) bool {
+	if len(line) <= crcLen || line[0] != '{' {
+		return false
+	}
+	tail := line[len(line)-crcLen:]
+	var value [4]byte
+	digits := tail[len(crcBefore) : len(crcBefore)+8]
+	_, err := hex.Decode(value[:], digits)
+	return err == nil && bytes.HasPrefix(tail, []byte(crcBefore)) && bytes.HasSuffix(tail, []byte(crcAfter))
+}
+
+// anyWhole reports whether any line of rest looks like a record.
+func anyWhole(rest []byte) bool {
+	for line := range bytes.Lines(rest) {
+		if shaped(bytes.TrimSuffix(line, []byte{'\n'})) {
+			return true
+		}
+	}
+	return false
+}

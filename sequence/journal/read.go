@@ -1,0 +1,203 @@
+package journal
+
+// Reading one file, and what can be wrong with it.
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/go-json-experiment/json/jsontext"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/clock"
+)
+
+// Status is how a session stands.
+type Status string
+
+// The statuses.
+const (
+	Done    Status = "done"
+	Stopped Status = "stopped"
+	Open    Status = "open" // cut off, or still running
+	Damaged Status = "damaged"
+)
+
+// Session is a journal as read.
+type Session struct {
+	ID      string
+	Path    string // of the segment that was believed
+	Status  Status
+	Records []Record // the good ones, from the first
+	Torn    []byte   // the end of a write that was cut off; never acknowledged
+	Newer   bool     // some record is of a newer version; read as far as known
+
+	good  []byte // the lines of Records
+	chain uint32
+}
+
+// First is the record with the plan; the zero Record where there is none.
+func (s Session) First() Record {
+	if len(s.Records) == 0 {
+		return Record{}
+	}
+	return s.Records[0]
+}
+
+// Anchor is the last moment known: where Resume goes on from.
+func (s Session) Anchor() clock.Mark {
+	if len(s.Records) == 0 {
+		return clock.Mark{}
+	}
+	return s.Records[len(s.Records)-1].Clock
+}
+
+// DamagedError says where a journal stops being believable. What comes before
+// is read; nothing is ever cut off.
+type DamagedError struct {
+	Path   string
+	Line   int // from 1
+	Reason string
+}
+
+// Error names the file and the line.
+func (e *DamagedError) Error() string {
+	return fmt.Sprintf("%s:%d: journal is damaged: %s", e.Path, e.Line, e.Reason)
+}
+
+// maxFile is the largest file that is read: a long session is 2 to 5 MB.
+const maxFile = 256 << 20
+
+// Read reads the journal in one file. A torn last line is left where it is and
+// told in Torn. A bad line before others is a *DamagedError, beside a Session
+// with the records before it.
+func Read(path string) (Session, error) {
+	data, err := load(path)
+	if err != nil {
+		return Session{}, err
+	}
+	return parse(path, data)
+}
+
+func load(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, fmt.Errorf("journal: %w", err)
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, maxFile+1))
+	if err != nil {
+		return nil, fmt.Errorf("journal: %w", err)
+	}
+	if len(data) > maxFile {
+		return nil, fmt.Errorf("journal: %s: file is over %d bytes; expected a session", path, maxFile)
+	}
+	return data, nil
+}
+
+func parse(path string, data []byte) (Session, error) {
+	sc := scan(data)
+	s := Session{ID: idOf(path), Path: path, Records: make([]Record, 0, len(sc.lines))}
+	chain, good := sc.chain, sc.good
+	if sc.torn {
+		s.Torn = data[good:]
+	}
+	for i, line := range sc.lines {
+		r, err := decode(line, i)
+		if err != nil {
+			s.Status = Damaged
+			return s, &DamagedError{Path: path, Line: i + 1, Reason: err.Error()}
+		}
+		s.Records = append(s.Records, r)
+		s.Newer = s.Newer || r.V > Version
+	}
+	if sc.bad != "" && !sc.torn || len(sc.lines) == 0 {
+		s.Status = Damaged
+		return s, &DamagedError{Path: path, Line: len(sc.lines) + 1, Reason: orElse(sc.bad, "file is empty; expected a session's first record")}
+	}
+	s.good, s.chain, s.Status = data[:good], chain, statusOf(s.Records)
+	return s, nil
+}
+
+func orElse(s, otherwise string) string {
+	if s == "" {
+		return otherwise
+	}
+	return s
+}
+
+// decode reads the line with index i. Of a newer version only what is
+// understood is kept.
+func decode(line []byte, i int) (Record, error) {
+	var r Record
+	err := sequence.Unmarshal(line, &r)
+	switch {
+	case r.V > Version:
+		return r, nil
+	case err != nil:
+		return r, err
+	case r.V < 1:
+		return r, fmt.Errorf("v is %d; expected 1 to %d", r.V, Version)
+	case r.Seq != i:
+		return r, fmt.Errorf("seq is %d; expected %d", r.Seq, i)
+	case i == 0:
+		return r, checkFirst(line, r)
+	}
+	return r, nil
+}
+
+// checkFirst wants the plan, as it was hashed, in the first record.
+func checkFirst(line []byte, r Record) error {
+	if r.Event.Kind != sequence.SessionBegan || r.Plan == nil {
+		return fmt.Errorf("event is %q; expected %q with its plan", r.Event.Kind, sequence.SessionBegan)
+	}
+	var raw struct {
+		Plan jsontext.Value `json:"plan"`
+	}
+	if err := sequence.Unmarshal(line, &raw); err != nil {
+		return err
+	}
+	if h := hash(raw.Plan); h != r.Hash {
+		return fmt.Errorf("plan_hash is %q; expected %q", r.Hash, h)
+	}
+	return nil
+}
+
+// statusOf goes by the last event that tells about the process itself.
+func statusOf(records []Record) Status {
+	for i := len(records) - 1; i >= 0; i-- {
+		if st, ok := statusAfter(records[i].Event.Kind); ok {
+			return st
+		}
+	}
+	return Open
+}
+
+func statusAfter(k sequence.EventKind) (Status, bool) {
+	switch k {
+	case sequence.SessionDone:
+		return Done, true
+	case sequence.SessionStopped:
+		return Stopped, true
+	case sequence.Alive, sequence.Trouble, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
+		sequence.CueGiven, sequence.Noted, sequence.LightChanged:
+		return "", false
+	}
+	return Open, true
+}
+
+// idOf is the session's id from the name of one of its segments.
+func idOf(path string) string {
+	id, _, _ := strings.Cut(filepath.Base(path), ".")
+	return id
+}
+
+// ErrNewer refuses to go on with a journal that a newer wetside wrote.
+var ErrNewer = errors.New("journal: written by a newer wetside; expected version 1")
+
+// ErrFinished refuses to go on with a session that is done or stopped.
+var ErrFinished = errors.New("journal: session is finished; expected one that is open")

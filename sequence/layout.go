@@ -1,0 +1,177 @@
+package sequence
+
+// Where every sheet is when: the one function that both the plan and the
+// running session use. What has happened stands; what has not is laid out by
+// the rules of the contract.
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// Never is the time of what has not happened.
+const Never Elapsed = math.MaxInt64
+
+// lateness is how much later than due a sheet must have left before the rest of
+// its row shifts: a reading that corrects the past by less moves nobody.
+const lateness = time.Second
+
+// stay is one sheet's time in one step.
+type stay struct{ in, out Elapsed }
+
+// film holds a stay for each step and sheet: film[step*sheets+sheet].
+type film []stay
+
+func newFilm(p *Plan) film {
+	f := make(film, len(p.Steps)*p.Sheets)
+	for i := range f {
+		f[i] = stay{Never, Never}
+	}
+	return f
+}
+
+// row is the stays of all sheets in step s.
+func (f film) row(p *Plan, s int) []stay { return f[s*p.Sheets : (s+1)*p.Sheets] }
+
+// span gives a row's first entry, last entry, first exit and last exit.
+func span(row []stay) (start, last, moves, end Elapsed) {
+	start, last, moves, end = Never, row[0].in, Never, row[0].out
+	for _, y := range row {
+		start, last = min(start, y.in), max(last, y.in)
+		moves, end = min(moves, y.out), max(end, y.out)
+	}
+	return
+}
+
+// layout is what a forecast starts from.
+type layout struct {
+	plan    *Plan
+	rates   []chem.Rate   // one a step
+	courses []chem.Course // one a step; only those that develop are used
+	doses   []Elapsed     // one a step: what is to be reached
+	done    film          // what has happened
+	floor   Elapsed       // nothing is laid out before this
+}
+
+// lay completes what has happened with what will, if nothing intervenes.
+func (l *layout) lay() (film, error) {
+	f := slices.Clone(l.done)
+	for s := range l.plan.Steps {
+		row := f.row(l.plan, s)
+		l.enter(f, s, row)
+		due, err := l.due(s, row)
+		if err != nil {
+			return nil, err
+		}
+		l.leave(s, row, due)
+	}
+	return f, nil
+}
+
+// enter fills in when each sheet comes into step s.
+func (l *layout) enter(f film, s int, row []stay) {
+	p := l.plan
+	for k := range row {
+		if row[k].in != Never {
+			continue
+		}
+		switch {
+		case s > 0:
+			row[k].in = f.row(p, s-1)[k].out
+		case k == 0 || !p.Steps[0].Stack:
+			row[k].in = max(0, l.floor)
+		default:
+			row[k].in = max(row[k-1].in+p.Recipe.Load.LoadEvery, l.floor)
+		}
+	}
+}
+
+// due is when each sheet has had its time in step s, as if it could leave then.
+func (l *layout) due(s int, row []stay) ([]Elapsed, error) {
+	st := &l.plan.Steps[s]
+	_, last, _, _ := span(row)
+	due := make([]Elapsed, len(row))
+	for k := range row {
+		from, dose := last, l.doses[s]
+		if st.takesOut() {
+			from, dose = row[k].in, st.Doses[k]
+		} else if st.Stack && st.Kind == Develop && !l.plan.waits(s) {
+			from = row[k].in
+		} else if k > 0 {
+			due[k] = due[0]
+			continue
+		}
+		var err error
+		if due[k], err = l.until(s, from, dose); err != nil {
+			return nil, err
+		}
+	}
+	return due, nil
+}
+
+// until is when a sheet that came into step s at from has reached dose.
+func (l *layout) until(s int, from, dose Elapsed) (Elapsed, error) {
+	if l.plan.Steps[s].Works == nil {
+		return from + dose, nil
+	}
+	return chem.Until(l.rates[s], l.courses[s], from, dose)
+}
+
+// leave fills in when each sheet goes out of step s, in the order in which
+// they came: all together; each at its own time; or one by one, move_every
+// apart, from the moment at which the last has had its time. A hand that was
+// late moves the rest of its row on.
+func (l *layout) leave(s int, row []stay, due []Elapsed) {
+	p, st := l.plan, &l.plan.Steps[s]
+	own := st.takesOut() || st.Stack && st.Kind == Develop && !p.waits(s)
+	gap := p.Recipe.Load.MoveEvery
+	before := -1
+	for _, k := range entryOrder(row) {
+		if row[k].out == Never {
+			at := max(due[k], l.floor)
+			switch {
+			case before < 0 || p.together(s):
+			case !own:
+				at = max(row[before].out+gap, l.floor)
+			case st.Stack && row[before].out > due[before]+lateness:
+				at = max(at, row[before].out+gap)
+			}
+			row[k].out = at
+		}
+		before = k
+	}
+}
+
+// exitOrder lists the sheets of a row in the order in which they go out.
+func exitOrder(row []stay) []int {
+	order := entryOrder(row)
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(row[a].out, row[b].out) })
+	return order
+}
+
+// entryOrder lists the sheets of a row in the order in which they came in.
+func entryOrder(row []stay) []int {
+	order := make([]int, len(row))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(row[a].in, row[b].in) })
+	return order
+}
+
+// passages lists the stays that have begun, or that are laid out.
+func (f film) passages(p *Plan) []Passage {
+	list := make([]Passage, 0, len(f))
+	for s := range p.Steps {
+		for k, y := range f.row(p, s) {
+			if y.in != Never {
+				list = append(list, Passage{Step: s, Sheet: k + 1, In: y.in, Out: y.out})
+			}
+		}
+	}
+	return list
+}

@@ -1,0 +1,154 @@
+package sequence
+
+// What screen and voice may tell of a session at a moment.
+
+import (
+	"example.org/wetside/chem"
+)
+
+// Look is a session at one moment, ready to be shown.
+type Look struct {
+	Now     Elapsed
+	Began   bool
+	Over    EventKind // SessionDone, SessionStopped, or "" while it lasts
+	Step    int       // the last step to have begun; -1 before the first dip
+	Light   Light     // of that step
+	Lit     bool      // the person asked for light
+	In      Elapsed   // time in the step
+	Left    Elapsed   // until the next change of bath; negative when overdue
+	Held    bool
+	Waiting bool // the step's time is up and it waits for the person
+	Overdue Elapsed
+	Next    Next
+	Cue     *Cue   // the last one given
+	Coming  *Cue   // the next one, ticks left out
+	Sound   string // why there is no sound; "" while there is
+	Develop *Developed
+	Sheets  []SheetLook
+	Worst   int     // index into Sheets of the longest wet time by its limit
+	Wet     Wet     // forecast, overruns until now included
+	End     Elapsed // of the session, forecast
+	CanUndo bool
+	Film    []Passage // laid out to the end
+}
+
+// Next is the coming change of bath.
+type Next struct {
+	At    Elapsed // Never: none left
+	Step  int     // that is entered; len(steps) for the last lift
+	Sheet int     // 0 for all
+	Take  bool    // a sheet is taken out
+}
+
+// Developed is how far development has come, as time at the reference.
+type Developed struct {
+	Done, Of    Elapsed
+	At          *chem.Celsius // reference; nil where none
+	Temperature *chem.Celsius // of the bath now; nil where unknown
+}
+
+// SheetLook is one sheet's place and wet time.
+type SheetLook struct {
+	Step int // -1 dry, len(steps) out
+	Wet  Elapsed
+	Used float64 // share of the limits
+}
+
+// Plan is the plan that the session carries out.
+func (s State) Plan() *Plan { return s.plan }
+
+// At is the moment of the last event.
+func (s State) At() Elapsed { return s.at }
+
+// Look tells all that may be shown of the session at now.
+func (s State) Look(now Elapsed) Look {
+	p, e := s.plan, s.ahead.edge
+	l := Look{Now: now, Began: s.began, Over: s.over, Step: -1, Lit: s.lit, Held: s.moves.held, Sound: s.sound}
+	if !s.began {
+		return l
+	}
+	laid := s.ahead.film
+	if s.over == "" {
+		laid = s.lay(max(0, now))
+	} else {
+		laid = s.moves.film
+	}
+	s.lookStep(&l, now)
+	l.Next = Next{At: e.at, Step: e.from + 1, Sheet: e.sheet, Take: e.from >= 0 && p.Steps[e.from].takesOut()}
+	if e.at != Never {
+		l.Left = e.at - now
+		if s.moves.overdue {
+			l.Overdue, l.Left = now-s.moves.since, s.moves.since-now
+			l.Waiting = !s.moves.held
+		}
+	}
+	s.lookCues(&l)
+	s.lookWet(&l, laid, now)
+	l.CanUndo = s.Refuse(Undo{}, now) == ""
+	return l
+}
+
+func (s State) lookStep(l *Look, now Elapsed) {
+	p := s.plan
+	for i := range p.Steps {
+		for k, y := range s.moves.film.row(p, i) {
+			if y.in == Never {
+				continue
+			}
+			if i > l.Step {
+				l.Step, l.In = i, now-y.in
+			}
+			if p.Steps[i].Kind == Develop && y.out == Never && l.Develop == nil {
+				l.Develop = s.developed(i, k, now)
+			}
+		}
+	}
+	l.Light = p.Steps[max(0, l.Step)].RoomLight
+}
+
+// developed is how far the sheet that leads step i has come.
+func (s State) developed(i, k int, now Elapsed) *Developed {
+	st := &s.plan.Steps[i]
+	row := s.moves.film.row(s.plan, i)
+	d := &Developed{Of: s.moves.doses[i]}
+	if st.takesOut() {
+		d.Of = st.Doses[k]
+	}
+	d.Done = s.dose(i, row[k].in, max(now, row[k].in))
+	if st.Works != nil {
+		t := s.course(i).At(now)
+		d.At, d.Temperature = &st.Works.At, &t
+	}
+	return d
+}
+
+func (s State) lookCues(l *Look) {
+	if n := len(s.given.cues); n > 0 {
+		c := s.given.cues[n-1]
+		l.Cue = &c
+	}
+	for _, c := range s.ahead.cues[min(s.ahead.next, len(s.ahead.cues)):] {
+		if c.Kind != CueTick {
+			l.Coming = &c.Cue
+			break
+		}
+	}
+}
+
+func (s State) lookWet(l *Look, laid film, now Elapsed) {
+	p := s.plan
+	for k := range p.Sheets {
+		w := soaked(p, s.moves.film, k, now)
+		l.Sheets = append(l.Sheets, SheetLook{Step: s.where(k), Wet: w.wet, Used: w.used})
+		if b := l.Sheets[l.Worst]; w.used > b.Used || w.used == b.Used && w.wet > b.Wet {
+			l.Worst = k
+		}
+	}
+	l.Film = laid.passages(p)
+	if s.over == SessionStopped {
+		l.End = s.at
+		return
+	}
+	l.Wet = tally(p, laid)
+	_, _, _, l.End = span(laid.row(p, len(p.Steps)-1))
+}

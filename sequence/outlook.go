@@ -1,0 +1,181 @@
+package sequence
+
+// What lies ahead of a state: the film laid out to its end, the next move, the
+// cues. Worked out once after each event that changes it, so that asking "is
+// anything due?" costs a comparison.
+
+import (
+	"slices"
+
+	"example.org/wetside/chem"
+)
+
+// forecast works out what lies ahead.
+func (s State) forecast() State {
+	if !s.began || s.over != "" {
+		s.ahead.wake, s.ahead.edge, s.ahead.cues = Never, edge{at: Never}, nil
+		return s
+	}
+	floor := max(0, s.at)
+	laid := s.lay(floor)
+	a := outlook{film: laid, edge: s.nextEdge(laid), wetWarn: Never, wetPass: Never}
+	worst := laid
+	if s.moves.overdue {
+		worst = s.moves.film
+	}
+	a.wetWarn, a.wetPass = alarms(s.plan, worst)
+	if s.warned != Never {
+		a.wetWarn = s.warned
+	}
+	if s.passed != Never {
+		a.wetPass = s.passed
+	}
+	c := score{plan: s.plan, film: laid, from: s.at, quiet: s.given.heard, turned: s.turned,
+		wetWarn: a.wetWarn, wetPass: a.wetPass, lead: s.lead}
+	if s.blocked(a.edge) {
+		c.blocked, c.block = true, a.edge.from
+		if s.moves.overdue {
+			c.due = s.moves.since
+			c.overrun = max(s.moves.since, s.given.heard, s.at) + 3*overdueEvery
+		}
+	}
+	a.cues = c.compose()
+	if s.warned != Never {
+		a.wetWarn = Never
+	}
+	if s.passed != Never {
+		a.wetPass = Never
+	}
+	s.ahead = a
+	return s.skip()
+}
+
+// lay lays the film out, nothing before floor. A rate that is not known at a
+// temperature that was read is taken at the nearest one known.
+func (s State) lay(floor Elapsed) film {
+	l := layout{plan: s.plan, rates: s.rates, doses: s.moves.doses, done: s.moves.film, floor: floor}
+	l.courses = make([]chem.Course, len(s.plan.Steps))
+	for i := range s.plan.Steps {
+		if s.plan.Steps[i].Works != nil {
+			l.courses[i] = s.course(i)
+		}
+	}
+	f, err := l.lay()
+	if err != nil { // cannot be: courses are kept inside what the rates know
+		return slices.Clone(s.moves.film)
+	}
+	return f
+}
+
+// course is the temperature of step i's bath: as planned, and as read.
+func (s State) course(i int) chem.Course {
+	st := &s.plan.Steps[i]
+	c := s.plan.course(st)
+	for _, r := range s.moves.readings {
+		r.T = st.Works.known(r.T)
+		c = c.Add(r)
+	}
+	return c
+}
+
+// known is the nearest temperature for which the time is known: a table is not
+// extrapolated by more than 1 K.
+func (w *Temperature) known(t chem.Celsius) chem.Celsius {
+	if n := len(w.Table); n > 0 {
+		return min(max(t, w.Table[0].T-1), w.Table[n-1].T+1)
+	}
+	return t
+}
+
+// dose is the development of film in step i from in to t.
+func (s State) dose(i int, in, t Elapsed) Elapsed {
+	if s.plan.Steps[i].Works == nil {
+		return t - in
+	}
+	d, err := chem.Dose(s.rates[i], s.course(i), in, t)
+	if err != nil {
+		return t - in
+	}
+	return d
+}
+
+// nextEdge is the earliest change of bath that has not happened.
+func (s State) nextEdge(laid film) edge {
+	p, next := s.plan, edge{at: Never}
+	consider := func(at Elapsed, from, k int, all bool) {
+		e := edge{at: at, from: from, sheet: k + 1}
+		if all {
+			e.sheet = 0
+		}
+		if at < next.at {
+			next = e
+		}
+	}
+	for i := range p.Steps {
+		done, row := s.moves.film.row(p, i), laid.row(p, i)
+		for k := range row {
+			if i == 0 && done[k].in == Never {
+				consider(row[k].in, -1, k, !p.Steps[0].Stack)
+			}
+			if done[k].in != Never && done[k].out == Never {
+				consider(row[k].out, i, k, p.together(i) && s.allIn(i))
+			}
+		}
+	}
+	return next
+}
+
+func (s State) allIn(i int) bool {
+	return !slices.ContainsFunc(s.moves.film.row(s.plan, i), func(y stay) bool { return y.in == Never })
+}
+
+// blocked reports whether moving on at e waits for the person: while held, and
+// at the end of a step that says so.
+func (s State) blocked(e edge) bool {
+	if e.at == Never {
+		return false
+	}
+	if s.moves.held {
+		return true
+	}
+	if e.from < 0 || !s.plan.Steps[e.from].Wait {
+		return false
+	}
+	return !slices.ContainsFunc(s.moves.film.row(s.plan, e.from), func(y stay) bool { return y.out != Never })
+}
+
+// wake is the earliest moment at which something is due.
+func (s State) wake() Elapsed {
+	a := s.ahead
+	w := min(a.wetWarn, a.wetPass)
+	if a.next < len(a.cues) {
+		w = min(w, a.cues[a.next].At)
+	}
+	if !s.moves.overdue {
+		w = min(w, a.edge.at)
+	}
+	return w
+}
+
+// Due is the next moment at which something falls due, and false where nothing will.
+func (s State) Due() (Elapsed, bool) { return s.ahead.wake, s.ahead.wake != Never }
+
+// Ahead lists the cues with from <= At < to: what was given in the last moments,
+// and what is to come. Whoever plays them knows which have begun.
+func (s State) Ahead(from, to Elapsed) []Cue {
+	var list []Cue
+	for _, c := range s.given.cues {
+		if c.At >= from && c.At < to {
+			list = append(list, c)
+		}
+	}
+	for _, c := range s.ahead.cues[s.ahead.next:] {
+		if c.At >= to {
+			break
+		}
+		if c.At >= from {
+			list = append(list, c.Cue)
+		}
+	}
+	return list
+}

@@ -1,0 +1,242 @@
+package sequence
+
+// The cues inside one step: agitation by period and by fraction, whole rounds
+// of turns, draining, the drum's reversals.
+
+import "time"
+
+// A cue as it is placed: step is the index of the bath during which it is
+// heard, so that at one instant the bath left speaks before the bath entered.
+type placed struct {
+	Cue
+	step int
+}
+
+// passing is one step as it is laid out, ready to be given its cues.
+type passing struct {
+	plan    *Plan
+	s       int
+	st      *PlanStep
+	row     []stay
+	start   Elapsed // first in
+	last    Elapsed // last in
+	moves   Elapsed // first out
+	end     Elapsed // last out
+	overrun Elapsed // the step is held past its time: cues go on until here; 0 if not
+	turned  turned  // turns given so far, of the running step
+	out     []placed
+}
+
+// turned counts the turns already given, so that a forecast made in the middle
+// of a row still ends with whole rounds.
+type turned struct {
+	step  int
+	count int
+	first Elapsed
+	last  Elapsed
+}
+
+func (w *passing) add(at Elapsed, kind CueKind, dur Elapsed, sheet int) {
+	w.out = append(w.out, placed{Cue{At: at, Kind: kind, For: dur, Step: w.st.Name, Sheet: sheet}, w.s})
+}
+
+// agitation places the step's agitation, to the beginning of its drain.
+func (w *passing) agitation() {
+	stop := w.moves - w.st.Drain
+	switch {
+	case w.plan.waits(w.s):
+		w.eachInTurn()
+	case w.st.Agitate.Mode == AtRest:
+	case w.st.Agitate.Mode == Shuffle && w.st.Stack:
+		w.shuffle()
+	case w.st.Agitate.Mode == Pattern:
+		w.pattern()
+	default:
+		if w.st.takesOut() {
+			stop = w.end - w.st.Drain
+		}
+		w.agitate(w.last, stop-w.last)
+		for at := w.moves; at < w.overrun; at += time.Minute {
+			w.agitate(at, time.Minute)
+		}
+	}
+}
+
+func (w *passing) agitate(at, dur Elapsed) {
+	if dur > 0 {
+		w.add(at, CueAgitate, dur, 0)
+		w.add(at+dur, CueRest, 0, 0)
+	}
+}
+
+// eachInTurn serves the bath after a film test's developer: each sheet is
+// agitated for its time and then goes to wait in plain water.
+func (w *passing) eachInTurn() {
+	for k, y := range w.row {
+		if dur := w.st.Given - w.st.Drain; dur > 0 && w.st.Agitate.Mode != AtRest {
+			w.add(y.in, CueAgitate, dur, k+1)
+			w.add(y.in+dur, CueRest, 0, k+1)
+		}
+		if into := y.in + w.st.Given; into < w.end {
+			w.add(into, CueMove, 0, k+1)
+		}
+	}
+}
+
+// pattern places {initial, for, every} or {initial, for, at}. A cycle that
+// would start in the drain is dropped; one that would run into it is cut.
+func (w *passing) pattern() {
+	a := w.st.Agitate
+	end := w.moves
+	if w.st.takesOut() {
+		end = w.end
+	}
+	stop := end - w.st.Drain
+	w.agitate(w.last, min(a.Initial, stop-w.last))
+	cycle := func(at Elapsed) {
+		if at < stop {
+			w.agitate(at, min(a.For, stop-at))
+		} else if at >= end && at < w.overrun {
+			w.agitate(at, a.For)
+		}
+	}
+	for _, x := range a.At {
+		if at := Elapsed(x * float64(end-w.last)); at >= a.Initial {
+			cycle(w.last + at)
+		}
+	}
+	if a.Every <= 0 {
+		return
+	}
+	for at := (a.Initial + a.Every - 1) / a.Every * a.Every; w.last+at < max(stop, w.overrun); at += a.Every {
+		cycle(w.last + at)
+	}
+}
+
+// shuffle places the turns of a stack. In a film test each stretch between two
+// sheets taken out has its own whole rounds, the round as long as with all.
+func (w *passing) shuffle() {
+	turnEvery := w.plan.Recipe.Load.TurnEvery
+	n := len(w.row)
+	if !w.st.takesOut() {
+		w.rounds(w.last, w.moves-w.st.Drain, n, turnEvery)
+		for at := w.moves; at < w.overrun; at += turnEvery {
+			w.add(at, CueTurn, 0, 0)
+		}
+		return
+	}
+	from := w.last
+	for _, k := range exitOrder(w.row) {
+		until := w.row[k].out - w.st.Drain
+		if until-from >= Elapsed(n)*leastTurn {
+			w.rounds(from, until, n, turnEvery*Elapsed(len(w.row))/Elapsed(n))
+		}
+		from = max(from, w.row[k].out)
+		n--
+	}
+}
+
+// leastTurn is the shortest time in which a hand can turn one sheet of a stack
+// (our own rule).
+const leastTurn = 3 * time.Second
+
+// rounds places whole rounds of turns of n sheets in [from, until), going on
+// from those already given.
+func (w *passing) rounds(from, until Elapsed, n int, every Elapsed) {
+	count, interval := turns(until-from, every, n)
+	given, at := 0, from-interval
+	if w.turned.step == w.s && w.turned.count > 0 && w.turned.first >= from {
+		given, at = w.turned.count, w.turned.last
+		count = max(count, (given+n-1)/n*n)
+	}
+	left := count - given
+	for j := 1; j <= left; j++ {
+		when := from + (until-from)*Elapsed(j-1)/Elapsed(count)
+		if given > 0 {
+			when = at + (until-at)*Elapsed(j)/Elapsed(left+1)
+		}
+		w.add(when, CueTurn, 0, 0)
+	}
+}
+
+// turns is how many turns of a stack of n fit into a window, in whole rounds
+// (at least one; ties up), and how far apart they come.
+func turns(window, every Elapsed, n int) (count int, interval Elapsed) {
+	round := every * Elapsed(n)
+	rounds := max(1, int((2*window+round)/(2*round)))
+	count = rounds * n
+	return count, window / Elapsed(count)
+}
+
+// reversals places the drum's changes of direction.
+func (w *passing) reversals() {
+	every := w.st.ReverseEvery
+	if every == 0 {
+		every = w.plan.Recipe.Load.ReverseEvery
+	}
+	if every <= 0 || w.st.Vessel != Drum {
+		return
+	}
+	for at := w.last + every; at < max(w.moves-w.st.Drain, w.overrun); at += every {
+		w.add(at, CueReverse, 0, 0)
+	}
+}
+
+// exits places what surrounds leaving the step: ready, drain, and the move, the
+// taking out or the last lift itself.
+func (w *passing) exits() {
+	final := w.s == len(w.plan.Steps)-1
+	switch {
+	case w.st.takesOut():
+		for k, y := range w.row {
+			w.exit(y.in, y.out, CueTakeOut, k+1, true)
+		}
+	case w.plan.together(w.s):
+		w.exit(w.last, w.moves, CueMove, 0, true)
+	default:
+		first := true
+		for _, k := range exitOrder(w.row) {
+			w.exit(w.last, w.row[k].out, CueMove, k+1, first)
+			first = false
+		}
+	}
+	if final {
+		w.add(w.end, CueDone, 0, 0)
+	}
+}
+
+const readyBefore = 20 * time.Second
+
+func (w *passing) exit(in, out Elapsed, kind CueKind, sheet int, announced bool) {
+	if at := out - readyBefore; announced && at >= in {
+		ready := 0
+		if kind == CueTakeOut {
+			ready = sheet
+		}
+		w.add(at, CueReady, 0, ready)
+	}
+	if w.st.Drain > 0 {
+		w.add(out-w.st.Drain, CueDrain, 0, sheet)
+	}
+	if kind == CueTakeOut || w.s < len(w.plan.Steps)-1 {
+		w.add(out, kind, 0, sheet)
+	}
+}
+
+// loading places the entry into the first bath, and its announcement where the
+// session begins early enough.
+func (w *passing) loading(lead Elapsed) {
+	if w.s != 0 {
+		return
+	}
+	if lead < 0 {
+		w.add(max(lead, -readyBefore), CueReady, 0, 0)
+	}
+	if !w.st.Stack {
+		w.add(w.start, CueLoad, 0, 0)
+		return
+	}
+	for k, y := range w.row {
+		w.add(y.in, CueLoad, 0, k+1)
+	}
+}

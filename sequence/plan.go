@@ -1,0 +1,148 @@
+package sequence
+
+// The plan: a recipe under today's conditions, with fixed times and cues. It is
+// frozen into the first record of a session, so everything that running needs
+// is in it; nothing is looked up in the recipe's file again.
+
+import "example.org/wetside/chem"
+
+// Plan is a recipe resolved under conditions.
+type Plan struct {
+	Recipe     Recipe       `json:"recipe"`
+	Conditions Conditions   `json:"conditions"`
+	Vessel     Vessel       `json:"vessel"` // of the load
+	Sheets     int          `json:"sheets"`
+	Limits     WetLimit     `json:"limits,omitzero"` // the film's, as the conditions change them
+	Steps      []PlanStep   `json:"steps"`
+	Passages   []Passage    `json:"passages"` // by step, then sheet
+	Cues       []Cue        `json:"cues"`
+	Wet        Wet          `json:"wet"`
+	Cautions   []Caution    `json:"cautions"`
+	Shorten    []Shortening `json:"shorten"`
+}
+
+// PlanStep is one step with its times fixed.
+type PlanStep struct {
+	Step                      // as the recipe has it
+	Vessel      Vessel        `json:"in_vessel"` // that it is carried out in
+	Stack       bool          `json:"stack,omitzero"`
+	Start       Elapsed       `json:"start_s"`                // first sheet in
+	Moves       Elapsed       `json:"moves_s"`                // first sheet out
+	End         Elapsed       `json:"end_s"`                  // last sheet out
+	Given       Elapsed       `json:"given_s"`                // what each sheet is given at least; developing: exactly
+	Base        Elapsed       `json:"base_s"`                 // the recipe's time, before temperature and factor
+	Dose        Elapsed       `json:"dose_s"`                 // to be reached, as time at the reference temperature
+	Doses       []Elapsed     `json:"doses_s,omitzero"`       // take-out: one a sheet
+	Temperature *chem.Celsius `json:"temperature_c,omitzero"` // at its start; nil where unknown
+	Works       *Temperature  `json:"works,omitzero"`         // how temperature changes the time; nil for not at all
+}
+
+// Passage is one sheet's stay in one step. Out is Never while it lasts.
+type Passage struct {
+	Step  int     `json:"step"`  // index into the plan's steps
+	Sheet int     `json:"sheet"` // 1..n
+	In    Elapsed `json:"in_s"`
+	Out   Elapsed `json:"out_s"`
+}
+
+// Wet is the wet time of the worst sheet, forecast.
+type Wet struct {
+	Total     Elapsed  `json:"total_s"`      // the longest among the sheets
+	Limit     *Elapsed `json:"limit_s"`      // of the load's vessel; nil where none is known
+	Used      *float64 `json:"used"`         // shares of the vessels' limits, added
+	Margin    *Elapsed `json:"margin_s"`     // (1 - used) x limit
+	WarningAt *Elapsed `json:"warning_at_s"` // nil where never reached within the plan
+	Session   Elapsed  `json:"session_s"`    // first dip to last lift of all sheets
+}
+
+// Level is how serious a caution is.
+type Level string
+
+// The levels of a caution, gravest first.
+const (
+	Danger Level = "danger"
+	Care   Level = "care"
+	Note   Level = "note"
+)
+
+// Caution is something to know before film is wet. It never stops a run.
+type Caution struct {
+	Level Level  `json:"level"`
+	Code  string `json:"code"`
+	Text  string `json:"text"`
+}
+
+// Shortening is one change that would shorten the wet time.
+type Shortening struct {
+	Saves Elapsed `json:"saves_s"` // of the longest wet time
+	Code  string  `json:"code"`
+	Step  string  `json:"step"` // the step changed; "" for the whole load
+	Text  string  `json:"text"`
+}
+
+// course is the developer's temperature through the session as planned.
+// Readings taken while running are added to it.
+func (p *Plan) course(st *PlanStep) chem.Course {
+	c := p.Conditions
+	t, before := chem.Celsius(0), Elapsed(0)
+	if st.Works != nil {
+		t = st.Works.At
+	}
+	if c.Temp != nil {
+		t, before = *c.Temp, c.ReadBefore
+	}
+	course := chem.Course{Readings: []chem.Point{{At: -before, T: t}}}
+	if c.Towards != nil {
+		course.Drift = &chem.Drift{Settle: *c.Towards, Tau: c.Drift}
+	}
+	return course
+}
+
+// rate is how fast the step's bath works.
+func (st *PlanStep) rate() (chem.Rate, error) {
+	w := st.Works
+	switch {
+	case w == nil:
+		return chem.Even{}, nil
+	case len(w.Table) > 0:
+		return chem.NewPairs(w.At, Seconds(st.Base), w.Table)
+	default:
+		return chem.Coefficient{Reference: w.At, K: w.Coefficient}, nil
+	}
+}
+
+// takesOut reports whether the step is a film test's.
+func (st *PlanStep) takesOut() bool { return len(st.Doses) > 0 }
+
+// waits reports whether sheets taken out of step s-1 gather in step s: each has
+// its time and then waits in plain water for the last.
+func (p *Plan) waits(s int) bool { return s > 0 && p.Steps[s-1].takesOut() }
+
+// together reports whether all sheets leave step s at one moment.
+func (p *Plan) together(s int) bool {
+	st := &p.Steps[s]
+	if p.Sheets == 1 || p.waits(s) {
+		return !st.takesOut()
+	}
+	intoStack := s+1 < len(p.Steps) && p.Steps[s+1].Stack
+	return !st.Stack && !st.takesOut() && !intoStack
+}
+
+// step returns the index of the step called name, or len(p.Steps) for "",
+// which is out of the last bath.
+func (p *Plan) step(name string) int {
+	for i := range p.Steps {
+		if p.Steps[i].Name == name {
+			return i
+		}
+	}
+	return len(p.Steps)
+}
+
+// name is the inverse of step; -1 is dry film before the first bath.
+func (p *Plan) name(s int) string {
+	if s < 0 || s >= len(p.Steps) {
+		return ""
+	}
+	return p.Steps[s].Name
+}

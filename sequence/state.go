@@ -1,0 +1,290 @@
+package sequence
+
+// The state of a session, and how events change it. Apply is pure and cannot
+// fail: replaying a journal gives the state that was lived.
+
+import (
+	"slices"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// State is a session at one moment. Make one with NewState; change it with
+// Apply alone.
+type State struct {
+	plan  *Plan
+	rates []chem.Rate
+
+	at     Elapsed // of the last event
+	began  bool
+	lead   Elapsed   // when it began, before the first dip
+	over   EventKind // SessionDone or SessionStopped; "" while it lasts
+	moves  motion    // what the person can undo
+	before *motion   // as it was before the person's last act; nil if none
+	act    int       // number of the person's last act
+	actAt  Elapsed
+	given  given // cues so far
+	turned turned
+	warned Elapsed // when wet-warning was given; Never if not
+	passed Elapsed // when wet-limit-passed was given; Never if not
+	lit    bool    // the person asked for light
+	sound  string  // why there is no sound; "" while there is
+
+	ahead outlook // worked out from the above
+}
+
+// motion is where the film is and what has been said about it.
+type motion struct {
+	film     film
+	doses    []Elapsed    // to be reached, one a step; less where the person moved on early
+	readings []chem.Point // of the developer, taken while running
+	held     bool
+	overdue  bool    // the next move's time has passed without it
+	since    Elapsed // since when
+}
+
+// given remembers the cues of the last moments, so that none is given twice
+// and none is lost to a change of plan just after its instant.
+type given struct {
+	at    Elapsed // nothing up to here is given any more, but what is due at it
+	heard Elapsed // when a cue was last given; Never if none was
+	cues  []Cue
+}
+
+// recent is how long a given cue is still told to whoever plays it.
+const recent = 2 * time.Second
+
+// outlook is what will happen if nothing intervenes.
+type outlook struct {
+	film    film
+	edge    edge
+	cues    []placed
+	next    int // the first cue not yet given
+	wetWarn Elapsed
+	wetPass Elapsed
+	wake    Elapsed // the earliest of all that is due; Never for nothing
+}
+
+// edge is the next change of bath.
+type edge struct {
+	at    Elapsed // Never: none left
+	from  int     // step that is left; -1 for dry film
+	sheet int     // 1..n; 0 for all that are in the step
+}
+
+// NewState is a session that has not begun.
+func NewState(p *Plan) (State, error) {
+	s := State{plan: p, given: given{heard: Never}, warned: Never, passed: Never}
+	s.rates = make([]chem.Rate, len(p.Steps))
+	s.moves = motion{film: newFilm(p), doses: make([]Elapsed, len(p.Steps))}
+	for i := range p.Steps {
+		var err error
+		if s.rates[i], err = p.Steps[i].rate(); err != nil {
+			return State{}, err
+		}
+		s.moves.doses[i] = p.Steps[i].Dose
+	}
+	s.ahead.wake, s.ahead.edge.at = Never, Never
+	return s, nil
+}
+
+// Apply returns the state after e. It never fails, and never changes s.
+func Apply(s State, e Event) State {
+	if e.Kind == Alive {
+		return s
+	}
+	s.at = max(s.at, e.At)
+	if !s.began {
+		s.at = e.At
+	}
+	if e.Act != 0 && e.Act != s.act {
+		m := s.moves
+		s.before, s.act, s.actAt = &m, e.Act, e.At
+	}
+	switch e.Kind {
+	case CueGiven:
+		return s.hear(e)
+	case SessionBegan:
+		s.began, s.lead = true, e.At
+	case Moved, TakenOut:
+		s.moves, s.turned = s.move(e), turned{}
+	case ReadingTaken:
+		s.moves.readings = s.read(e)
+	case Held:
+		s.moves.held = true
+	case WentOn:
+		s.moves.held = false
+		s.moves.overdue = s.moves.overdue && s.blocked(s.ahead.edge)
+	case Overran:
+		s.moves.overdue, s.moves.since = true, e.At
+	case LateTold:
+		s.moves.film, s.moves.overdue = s.reopen(e), false
+	case Undone:
+		if s.before != nil {
+			s.moves, s.before = *s.before, nil
+		}
+		s.given, s.turned = given{at: e.At, heard: s.given.heard}, turned{}
+	case GapFound, Resumed:
+		s.given = given{at: e.At, heard: s.given.heard}
+	case WetWarned:
+		s.warned = e.At
+	case WetPassed:
+		s.passed = e.At
+	case SessionDone, SessionStopped:
+		s.over = e.Kind
+	default:
+		return s.aside(e)
+	}
+	return s.forecast()
+}
+
+// aside takes in what changes neither film nor time.
+func (s State) aside(e Event) State {
+	switch e.Kind {
+	case LightChanged:
+		s.lit = e.Text == "on"
+	case SoundLost:
+		s.sound = e.Text
+	case SoundBack:
+		s.sound = ""
+	}
+	return s
+}
+
+// hear notes that a cue was given.
+func (s State) hear(e Event) State {
+	c := Cue{At: e.At, Kind: e.Cue, For: e.For, Step: e.Step, Sheet: e.Sheet}
+	cues := s.given.cues
+	for len(cues) > 0 && cues[0].At < e.At-recent {
+		cues = cues[1:]
+	}
+	s.given = given{at: e.At, heard: e.At, cues: append(slices.Clip(cues), c)}
+	switch e.Cue {
+	case CueTurn:
+		if step := s.plan.step(e.Step); s.turned.step != step || s.turned.count == 0 {
+			s.turned = turned{step: step, first: e.At}
+		}
+		s.turned.count++
+		s.turned.last = e.At
+	case CueOverdue:
+		return s.forecast() // the next ten seconds of it
+	}
+	return s.skip()
+}
+
+// skip passes over the cues that have been given, or that are past.
+func (s State) skip() State {
+	a := &s.ahead
+	for a.next < len(a.cues) {
+		c := a.cues[a.next].Cue
+		if c.At > s.given.at || c.At == s.given.at && !slices.ContainsFunc(s.given.cues, c.same) {
+			break
+		}
+		a.next++
+	}
+	s.ahead.wake = s.wake()
+	return s
+}
+
+// same says whether two cues are one, however long they last.
+func (c Cue) same(d Cue) bool {
+	return c.At == d.At && c.Kind == d.Kind && c.Step == d.Step && c.Sheet == d.Sheet
+}
+
+// move takes one sheet, or all, into the next bath.
+func (s State) move(e Event) motion {
+	m, p := s.moves, s.plan
+	m.film, m.doses, m.overdue = slices.Clone(m.film), slices.Clone(m.doses), false
+	to := p.step(e.Step)
+	if e.Kind == TakenOut {
+		to++
+	}
+	from := to - 1
+	if from >= 0 && s.cutsShort(from, e) {
+		k := e.Sheet - 1
+		in := m.film.row(p, from)[k].in
+		m.doses[from] = s.dose(from, in, e.At)
+	}
+	for k := range p.Sheets {
+		if e.Sheet != 0 && e.Sheet != k+1 {
+			continue
+		}
+		if from >= 0 {
+			y := &m.film.row(p, from)[k]
+			if y.in == Never || y.out != Never {
+				continue
+			}
+			y.out = e.At
+		}
+		if to < len(p.Steps) {
+			m.film.row(p, to)[k].in = e.At
+		}
+	}
+	return m
+}
+
+// cutsShort reports whether the first sheet of a stack leaves its developer
+// early: then the whole stack gets what this sheet has had.
+func (s State) cutsShort(from int, e Event) bool {
+	st := &s.plan.Steps[from]
+	if !st.Stack || st.Kind != Develop || st.takesOut() || e.Sheet == 0 {
+		return false
+	}
+	for _, y := range s.moves.film.row(s.plan, from) {
+		if y.out != Never {
+			return false
+		}
+	}
+	return e.At < s.ahead.film.row(s.plan, from)[e.Sheet-1].out
+}
+
+// read adds a reading of the developer to those there are.
+func (s State) read(e Event) []chem.Point {
+	at := e.At
+	if e.Since != nil {
+		at = *e.Since
+	}
+	r := slices.Clone(s.moves.readings)
+	return append(r, chem.Point{At: at, T: *e.Temperature})
+}
+
+// reopen puts a sheet, or a load that moves together, back where it still is.
+func (s State) reopen(e Event) film {
+	p, f := s.plan, slices.Clone(s.moves.film)
+	for k := range p.Sheets {
+		to := s.where(k)
+		if to < 0 || e.Sheet != k+1 && !s.along(to-1) {
+			continue
+		}
+		if to < len(p.Steps) {
+			f.row(p, to)[k].in = Never
+		}
+		if to > 0 {
+			f.row(p, to-1)[k].out = Never
+		}
+	}
+	return f
+}
+
+// along reports whether the sheets left step from all at once (-1: were loaded).
+func (s State) along(from int) bool {
+	if from < 0 {
+		return !s.plan.Steps[0].Stack
+	}
+	return s.plan.together(from)
+}
+
+// where is the step that sheet k (from 0) is in: -1 dry, len(Steps) out.
+func (s State) where(k int) int {
+	for i := range s.plan.Steps {
+		y := s.moves.film.row(s.plan, i)[k]
+		if y.in == Never {
+			return i - 1
+		}
+		if y.out == Never {
+			return i
+		}
+	}
+	return len(s.plan.Steps)
+}

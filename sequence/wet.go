@@ -1,0 +1,96 @@
+package sequence
+
+// Wet time: from a sheet's first dip to its last lift, whatever happens in
+// between, as shares of what the film stands in each vessel. That shares of
+// several limits add up is our own rule.
+
+// soak is one sheet's wet time.
+type soak struct {
+	wet  Elapsed
+	used float64 // shares of the limits, added
+}
+
+// soaked is sheet k's wet time up to t (Never: to its last lift).
+func soaked(p *Plan, f film, k int, t Elapsed) soak {
+	var s soak
+	for i := range p.Steps {
+		y := f.row(p, i)[k]
+		if p.Steps[i].Dry || y.in == Never || y.in >= t {
+			continue
+		}
+		d := min(y.out, t) - y.in
+		s.wet += d
+		if limit, ok := p.Limits.For(p.Steps[i].Vessel); ok {
+			s.used += float64(d) / float64(limit)
+		}
+	}
+	return s
+}
+
+// reaches is when sheet k has used the share, Never where it does not. A stay
+// that has not ended lasts for as long as it takes.
+func reaches(p *Plan, f film, k int, share float64) Elapsed {
+	used := 0.0
+	for i := range p.Steps {
+		y := f.row(p, i)[k]
+		if y.in == Never {
+			break
+		}
+		limit, ok := p.Limits.For(p.Steps[i].Vessel)
+		if ok && !p.Steps[i].Dry {
+			left := (share - used) * float64(limit)
+			if left <= float64(y.out-y.in) {
+				return y.in + max(0, Elapsed(left+0.5))
+			}
+			used += float64(y.out-y.in) / float64(limit)
+		}
+		if y.out == Never {
+			break
+		}
+	}
+	return Never
+}
+
+// alarms is when the worst sheet has wet_warning left, and when nothing is left,
+// by the limit of the load's vessel. Never where that is not reached, or no
+// limit is known.
+func alarms(p *Plan, f film) (warning, passed Elapsed) {
+	warning, passed = Never, Never
+	limit, ok := p.Limits.For(p.Vessel)
+	if !ok {
+		return
+	}
+	warn := 1 - float64(p.Recipe.Film.WetWarning)/float64(limit)
+	for k := range p.Sheets {
+		warning = min(warning, reaches(p, f, k, max(0, warn)))
+		passed = min(passed, reaches(p, f, k, 1))
+	}
+	return
+}
+
+// tally is the wet time of the worst sheets when all is laid out.
+func tally(p *Plan, f film) Wet {
+	var w Wet
+	used := 0.0
+	first, end := Never, Elapsed(0)
+	for k := range p.Sheets {
+		s := soaked(p, f, k, Never)
+		w.Total, used = max(w.Total, s.wet), max(used, s.used)
+		for i := range p.Steps {
+			if y := f.row(p, i)[k]; !p.Steps[i].Dry && y.in != Never {
+				first, end = min(first, y.in), max(end, y.out)
+			}
+		}
+	}
+	if first != Never {
+		w.Session = end - first
+	}
+	if limit, ok := p.Limits.For(p.Vessel); ok {
+		margin := Elapsed((1 - used) * float64(limit))
+		w.Limit, w.Used, w.Margin = &limit, &used, &margin
+	}
+	if warning, _ := alarms(p, f); warning != Never {
+		w.WarningAt = &warning
+	}
+	return w
+}
