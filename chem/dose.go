@@ -20,7 +20,7 @@ import (
 const Longest = 1000 * time.Hour
 
 // ErrTooLong says that a time or a dose is over Longest.
-var ErrTooLong = errors.New("developing time over 1000 h")
+var ErrTooLong = errors.New("time over 1000 h")
 
 // Dose returns the developing done between two times, as time at the reference
 // temperature: the integral of rate over c. It is negative where to lies

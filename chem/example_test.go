@@ -45,3 +45,51 @@ func ExampleParseDuration() {
 	// 1:10:00 <nil>
 	// 1:02:03 <nil>
 }
+
+// E. J. Wall, "Thermo-Entwicklung", Jahrbuch fuer Photographie 24 (1910)
+// p. 44: 70 s at 8 C and 25 s at 20 C. Expected: K 2.358, and 41.83 s at 14 C,
+// half-way, where the time is the geometric mean.
+func ExampleCoefficientFrom() {
+	k, err := chem.CoefficientFrom(70, 8, 25, 20)
+	fmt.Printf("%.3f %v\n", k, err)
+	rate, err := chem.Coefficient{Reference: 20, K: k}.At(14)
+	fmt.Printf("%.2f s %v\n", 25/rate, err)
+	// Output:
+	// 2.358 <nil>
+	// 41.83 s <nil>
+}
+
+// A recipe's own times: between two of them ln(time) is linear, so half-way
+// between 18 and 20 C the time is the geometric mean of 600 and 510 s,
+// 553.17 s.
+func ExampleNewPairs() {
+	table, err := chem.NewPairs(20, 510, []chem.Pair{{T: 18, Seconds: 600}, {T: 20, Seconds: 510}, {T: 24, Seconds: 372}})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, t := range []chem.Celsius{18, 19, 24, 26} {
+		s, err := table.Seconds(t)
+		fmt.Printf("%.2f %v\n", s, err)
+	}
+	// Output:
+	// 600.00 <nil>
+	// 553.17 <nil>
+	// 372.00 <nil>
+	// 0.00 temperature outside the time-temperature table: 26.00 C; expected 17.0 to 25.0 C
+}
+
+// A tray read twice before the film goes in and once on the way.
+func ExampleCourse() {
+	var bath chem.Course
+	bath = bath.Add(chem.Point{At: -2 * time.Minute, T: 22})
+	bath = bath.Add(chem.Point{At: 4 * time.Minute, T: 20.8})
+	for _, at := range []time.Duration{-5 * time.Minute, 0, time.Minute, time.Hour} {
+		fmt.Printf("%.1f\n", bath.At(at))
+	}
+	// Output:
+	// 22.0
+	// 21.6
+	// 21.4
+	// 20.8
+}

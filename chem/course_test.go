@@ -1,0 +1,94 @@
+package chem
+
+// Courses: what they say between and after readings, and that adding a
+// reading leaves the old course alone.
+
+import (
+	"encoding/json"
+	"math"
+	"reflect"
+	"slices"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+func TestCourseAt(t *testing.T) {
+	c := Course{
+		Readings: []Point{{-time.Minute, 22}, {time.Minute, 24}},
+		Drift:    &Drift{Settle: 18, Tau: time.Hour},
+	}
+	for at, want := range map[time.Duration]float64{
+		-time.Hour:              22,
+		-time.Minute:            22,
+		0:                       23,
+		time.Minute:             24,
+		time.Hour + time.Minute: 18 + 6/math.E, // one time constant
+		1000 * time.Hour:        18,
+	} {
+		if got := c.At(at); math.Abs(float64(got)-want) > 1e-12 {
+			t.Errorf("at %v: %v C; expected %v", at, got, want)
+		}
+	}
+	c.Drift.Tau = 0
+	if c.At(time.Minute+1) != 18 {
+		t.Errorf("settled at once: %v C; expected 18", c.At(time.Minute+1))
+	}
+	if got := (Course{Drift: c.Drift}).At(0); got != 18 {
+		t.Errorf("no reading: %v C; expected where it settles, 18", got)
+	}
+	if got := (Course{}).At(0); !math.IsNaN(float64(got)) {
+		t.Errorf("nothing known: %v C; expected NaN", got)
+	}
+}
+
+// Readings in any order give the course of the sorted ones; the last of two at
+// one time stands; taking a reading out undoes adding it; the receiver and its
+// spare capacity stay as they were.
+func TestAddAndWithout(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		want := map[time.Duration]Celsius{}
+		c := Course{Readings: make([]Point, 0, 20)}
+		for range rapid.IntRange(1, 8).Draw(t, "readings") {
+			p := Point{
+				At: time.Duration(rapid.IntRange(-3, 3).Draw(t, "at")) * time.Second,
+				T:  Celsius(rapid.IntRange(10, 30).Draw(t, "T")),
+			}
+			before := slices.Clone(c.Readings)
+			_, replaces := want[p.At]
+			next := c.Add(p)
+			if !slices.Equal(c.Readings, before) {
+				t.Fatalf("adding changed the receiver: %v; it was %v", c.Readings, before)
+			}
+			if back := next.Without(p).Readings; !replaces && !slices.Equal(back, before) {
+				t.Errorf("add and without: %v; expected %v", back, before)
+			}
+			if same := next.Without(Point{p.At, p.T + 1}).Readings; !slices.Equal(same, next.Readings) {
+				t.Errorf("without a reading that is not there: %v; expected %v", same, next.Readings)
+			}
+			want[p.At] = p.T
+			c = next
+		}
+		if !slices.IsSortedFunc(c.Readings, byTime) || len(c.Readings) != len(want) {
+			t.Errorf("readings %v; expected %d in order", c.Readings, len(want))
+		}
+		for at, temperature := range want {
+			if c.At(at) != temperature {
+				t.Errorf("at %v: %v; expected exactly %v", at, c.At(at), temperature)
+			}
+		}
+	})
+}
+
+func TestCourseKeys(t *testing.T) {
+	text := `{"readings":[{"at_s":-5,"t_c":22.5}],"drift":{"settle_c":18,"tau_s":7}}`
+	var c Course
+	if err := json.Unmarshal([]byte(text), &c); err != nil {
+		t.Fatal(err)
+	}
+	want := Course{Readings: []Point{{-5, 22.5}}, Drift: &Drift{Settle: 18, Tau: 7}}
+	if !reflect.DeepEqual(c, want) {
+		t.Errorf("read %+v; expected %+v", c, want)
+	}
+}
