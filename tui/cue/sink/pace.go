@@ -1,0 +1,79 @@
+package sink
+
+// Pulling in real time without a device: frame n belongs to the time at which
+// n frames have passed since the start. Frames are pulled a little after their
+// time, so that a cue for this very moment still finds its frame.
+
+import (
+	"sync"
+	"time"
+)
+
+const (
+	paceLag    = 250 * time.Millisecond // frames are pulled so long after their time
+	paceEvery  = 50 * time.Millisecond
+	paceFrames = 4410 // in one pull at most
+)
+
+// pace pulls from a source in real time and gives the frames away.
+type pace struct {
+	source  Source
+	give    func(frames [][2]float64)
+	started time.Time
+	pulled  int64
+	buffer  [paceFrames][2]float64
+
+	once  sync.Once
+	quit  chan struct{}
+	ended chan struct{}
+}
+
+// startPace starts pulling; give is called from the goroutine that pulls.
+func startPace(source Source, give func([][2]float64)) *pace {
+	p := &pace{source: source, give: give, started: time.Now(),
+		quit: make(chan struct{}), ended: make(chan struct{})}
+	go p.run()
+	return p
+}
+
+func (p *pace) run() {
+	defer close(p.ended)
+	ticker := time.NewTicker(paceEvery)
+	defer ticker.Stop()
+	for {
+		select {
+		case <-ticker.C:
+			p.pullUntil(time.Since(p.started) - paceLag)
+		case <-p.quit:
+			p.pullUntil(time.Since(p.started))
+			return
+		}
+	}
+}
+
+// pullUntil pulls what belongs to the time before d since the start.
+func (p *pace) pullUntil(d time.Duration) {
+	for left := framesIn(d) - p.pulled; left > 0; left = framesIn(d) - p.pulled {
+		frames := p.buffer[:min(left, paceFrames)]
+		p.source.Pull(frames, p.started.Add(timeOf(p.pulled)))
+		p.give(frames)
+		p.pulled += int64(len(frames))
+	}
+}
+
+// stop pulls up to this moment and returns when the goroutine has ended.
+func (p *pace) stop() {
+	p.once.Do(func() { close(p.quit) })
+	<-p.ended
+}
+
+// framesIn is how many whole frames fit into a time.
+func framesIn(d time.Duration) int64 {
+	seconds, rest := int64(d/time.Second), int64(d%time.Second)
+	return seconds*Rate + rest*Rate/int64(time.Second)
+}
+
+// timeOf is how long so many frames take, to the nanosecond below.
+func timeOf(frames int64) time.Duration {
+	return time.Duration(frames/Rate)*time.Second + time.Duration(frames%Rate)*time.Second/Rate
+}

@@ -1,0 +1,113 @@
+// Package sink holds the ways out to a loudspeaker, and two without one.
+//
+// For cmd: Open takes the words of --sound and a Source, usually the Ear of
+// package cue, and starts pulling. A sink tells its source for every pull when
+// the first of the frames will be heard, so that the source can put a sound on
+// its instant to the sample. A sink never fails once it is open: what goes wrong
+// becomes its State, it goes on pulling in real time, and where the fault may
+// pass it tries again. Goroutines start in Open and have ended when Close
+// returns. The package knows no cue, no session and no clock but Go's.
+package sink
+
+// What every sink offers, the states they tell, and the choice among them.
+
+import (
+	"fmt"
+	"strings"
+	"sync"
+	"time"
+)
+
+// Rate is the sample rate of all sinks, in frames a second.
+const Rate = 44100
+
+// Source is what a sink plays. Pull fills all of frames, which will be heard
+// one after the other from the given time on. It is called from one goroutine
+// at a time and must not block.
+type Source interface {
+	Pull(frames [][2]float64, heard time.Time)
+}
+
+// Sink is an open way out.
+type Sink interface {
+	// Name is the word that chose the sink: pulse, exec, device, wav or off.
+	Name() string
+	// State is a line for the person: "sound: pulse, 100 ms" or
+	// "NO SOUND: reason".
+	State() string
+	// Sounding says whether what is pulled now will be heard, or written.
+	Sounding() bool
+	// Latency is the time between a pull and the moment its first frame is
+	// heard, as last known.
+	Latency() time.Duration
+	// Close ends the sink's goroutines. What was pulled is let out where that
+	// takes no longer than the latency.
+	Close() error
+}
+
+// Open opens the sink that spec names: auto, pulse, exec, device, wav:FILE or
+// off. It errs where the words are wrong, or where a file cannot be made or a
+// chosen device is not there.
+func Open(spec string, source Source) (Sink, error) {
+	name, file, hasFile := strings.Cut(spec, ":")
+	switch {
+	case name == "wav" && file != "":
+		return openWAV(file, source)
+	case name == "off" && !hasFile:
+		return openOff("as asked", source), nil
+	}
+	return nil, fmt.Errorf("sound: %q is no way out; expected auto, pulse, exec, device, wav:FILE or off", spec)
+}
+
+// condition is the state of a sink, written by its goroutine and read by all.
+type condition struct {
+	mu      sync.Mutex
+	name    string
+	detail  string // after the name, where sound is heard
+	fault   string // why nothing is heard; empty where it is
+	latency time.Duration
+}
+
+// Name is the sink's name.
+func (c *condition) Name() string { return c.name }
+
+// State is the line for the person.
+func (c *condition) State() string {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	switch {
+	case c.fault != "":
+		return "NO SOUND: " + c.fault
+	case c.detail != "":
+		return "sound: " + c.name + ", " + c.detail
+	}
+	return fmt.Sprintf("sound: %s, %d ms", c.name, c.latency.Round(time.Millisecond).Milliseconds())
+}
+
+// Sounding says whether there is no fault.
+func (c *condition) Sounding() bool {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.fault == ""
+}
+
+// Latency is the latest known.
+func (c *condition) Latency() time.Duration {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.latency
+}
+
+// fail sets why nothing is heard.
+func (c *condition) fail(reason string) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.fault = reason
+}
+
+// work clears the fault and sets the latency.
+func (c *condition) work(latency time.Duration) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.fault, c.latency = "", latency
+}

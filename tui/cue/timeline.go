@@ -1,0 +1,141 @@
+package cue
+
+// The timeline: an endless stream that is silent but for the sounds placed on
+// it by frame number. It knows frames alone, no clock.
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"sync"
+
+	"github.com/faiface/beep"
+)
+
+const (
+	lateFrom  = int64(Rate) / 1000 // frames: what begins later than this counts as late
+	dropAfter = 3 * int64(Rate)    // frames: what would begin later than this is dropped
+)
+
+// Placing is a sound and the frame of its first sample.
+type Placing struct {
+	Frame int64
+	Sound beep.Streamer
+	fate  fate
+}
+
+// fate is what has become of a placing.
+type fate int
+
+const (
+	waits fate = iota
+	began
+	lost // dropped, too late
+)
+
+// Timeline is a beep.Streamer that never ends. The zero value is ready, at
+// frame 0. It may be used from several goroutines.
+type Timeline struct {
+	mu      sync.Mutex
+	mixer   beep.Mixer // what has begun
+	next    int64      // the frame that the next pull begins with
+	pending []*Placing // by frame
+	late    int
+	dropped int
+}
+
+// At places one sound more. A frame already streamed means at once, and counts
+// as late; more than three seconds late, it is dropped and counted.
+func (t *Timeline) At(frame int64, sound beep.Streamer) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	t.pending = append(t.pending, &Placing{Frame: frame, Sound: sound})
+	t.sort()
+}
+
+// Replace puts these placings in the place of all that have not begun.
+func (t *Timeline) Replace(placings []*Placing) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	t.pending = slices.Clone(placings)
+	t.sort()
+}
+
+func (t *Timeline) sort() {
+	slices.SortStableFunc(t.pending, func(a, b *Placing) int { return cmp.Compare(a.Frame, b.Frame) })
+}
+
+// Next is the number of the frame that the next pull begins with.
+func (t *Timeline) Next() int64 {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	return t.next
+}
+
+// Counts are how many sounds began late, and how many were dropped.
+func (t *Timeline) Counts() (late, dropped int) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	return t.late, t.dropped
+}
+
+// Stream fills all of samples. What is heard does not depend on how the frames
+// are divided among calls.
+func (t *Timeline) Stream(samples [][2]float64) (int, bool) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	for rest := samples; len(rest) > 0; {
+		t.begin()
+		n := len(rest)
+		if len(t.pending) > 0 {
+			n = int(min(int64(n), t.pending[0].Frame-t.next))
+		}
+		t.mix(rest[:n])
+		t.next += int64(n)
+		rest = rest[n:]
+	}
+	return len(samples), true
+}
+
+// Err is always nil.
+func (t *Timeline) Err() error { return nil }
+
+// begin moves what is due to the mixer.
+func (t *Timeline) begin() {
+	for len(t.pending) > 0 && t.pending[0].Frame <= t.next {
+		p := t.pending[0]
+		t.pending = t.pending[1:]
+		by := t.next - p.Frame
+		if by > dropAfter {
+			p.fate = lost
+			t.dropped++
+			continue
+		}
+		if by > lateFrom {
+			t.late++
+		}
+		p.fate = began
+		t.mixer.Add(p.Sound)
+	}
+}
+
+func (t *Timeline) mix(samples [][2]float64) {
+	if t.mixer.Len() == 0 {
+		clear(samples)
+		return
+	}
+	t.mixer.Stream(samples)
+	for i, s := range samples {
+		samples[i] = [2]float64{soften(s[0]), soften(s[1])}
+	}
+}
+
+// soften leaves a sample alone up to 0.8 and bends the rest below 1, so that
+// sounds that overlap do not clip.
+func soften(x float64) float64 {
+	const knee = 0.8
+	if math.Abs(x) <= knee {
+		return x
+	}
+	return math.Copysign(knee+(1-knee)*math.Tanh((math.Abs(x)-knee)/(1-knee)), x)
+}
