@@ -19,6 +19,8 @@ type Disk interface {
 	Create(folder, name string) (File, error)
 	// Open opens a file to append to.
 	Open(folder, name string) (File, error)
+	// Rename gives a closed file another name in its folder.
+	Rename(folder, from, to string) error
 	// Remove deletes a file.
 	Remove(folder, name string) error
 	// SyncFolder makes the names in a folder last.
@@ -48,6 +50,16 @@ func (System) Create(folder, name string) (File, error) {
 // Open opens an existing file.
 func (System) Open(folder, name string) (File, error) {
 	return openIn(folder, name, os.O_WRONLY|os.O_APPEND)
+}
+
+// Rename gives a file another name.
+func (System) Rename(folder, from, to string) error {
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	return root.Rename(from, to)
 }
 
 // Remove deletes a file.
@@ -109,6 +121,9 @@ func makeFolder(folder string) error {
 		}
 	}
 	if err := os.Mkdir(folder, 0o700); err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	if err := trusted(folder); err != nil {
 		return err
 	}
 	return System{}.SyncFolder(above)

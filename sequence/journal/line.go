@@ -45,6 +45,18 @@ type scanned struct {
 	good  int      // how many bytes they are
 	torn  bool     // what follows is the rest of a write that was cut off
 	bad   string   // what is wrong with the line after them; "" at the end
+	after int      // how many whole lines come after a bad one
+}
+
+// broken reports whether lines that had been acknowledged are lost.
+func (s scanned) broken() bool { return s.bad != "" && !s.torn }
+
+// claimed is how many records the file once held, as far as can be seen.
+func (s scanned) claimed() int {
+	if !s.broken() {
+		return len(s.lines)
+	}
+	return len(s.lines) + 1 + s.after
 }
 
 // scan follows the chain as far as it holds. A bad line with nothing whole
@@ -61,7 +73,10 @@ func scan(data []byte) scanned {
 		}
 		if bad != "" {
 			s.bad = bad
-			s.torn = !whole || !anyWhole(data[s.good+len(line)+1:])
+			if whole {
+				s.after = wholeLines(data[s.good+len(line)+1:])
+			}
+			s.torn = s.after == 0
 			return s
 		}
 		s.lines, s.chain, s.good = append(s.lines, line), chain, s.good+len(line)+1
@@ -96,12 +111,13 @@ func shaped(line []byte) bool {
 	return err == nil && bytes.HasPrefix(tail, []byte(crcBefore)) && bytes.HasSuffix(tail, []byte(crcAfter))
 }
 
-// anyWhole reports whether any line of rest looks like a record.
-func anyWhole(rest []byte) bool {
+// wholeLines counts the lines of rest that look like records.
+func wholeLines(rest []byte) int {
+	n := 0
 	for line := range bytes.Lines(rest) {
 		if shaped(bytes.TrimSuffix(line, []byte{'\n'})) {
-			return true
+			n++
 		}
 	}
-	return false
+	return n
 }

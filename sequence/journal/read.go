@@ -36,8 +36,9 @@ type Session struct {
 	Torn    []byte   // the end of a write that was cut off; never acknowledged
 	Newer   bool     // some record is of a newer version; read as far as known
 
-	good  []byte // the lines of Records
-	chain uint32
+	good    []byte // the lines of Records
+	chain   uint32
+	claimed int // how many records the file once held
 }
 
 // First is the record with the plan; the zero Record where there is none.
@@ -101,10 +102,9 @@ func load(path string) ([]byte, error) {
 
 func parse(path string, data []byte) (Session, error) {
 	sc := scan(data)
-	s := Session{ID: idOf(path), Path: path, Records: make([]Record, 0, len(sc.lines))}
-	chain, good := sc.chain, sc.good
+	s := Session{ID: idOf(path), Path: path, Records: make([]Record, 0, len(sc.lines)), claimed: sc.claimed()}
 	if sc.torn {
-		s.Torn = data[good:]
+		s.Torn = data[sc.good:]
 	}
 	for i, line := range sc.lines {
 		r, err := decode(line, i)
@@ -115,13 +115,15 @@ func parse(path string, data []byte) (Session, error) {
 		s.Records = append(s.Records, r)
 		s.Newer = s.Newer || r.V > Version
 	}
-	if sc.bad != "" && !sc.torn || len(sc.lines) == 0 {
+	if sc.broken() || len(sc.lines) == 0 {
 		s.Status = Damaged
-		return s, &DamagedError{Path: path, Line: len(sc.lines) + 1, Reason: orElse(sc.bad, "file is empty; expected a session's first record")}
+		return s, &DamagedError{Path: path, Line: len(sc.lines) + 1, Reason: orElse(sc.bad, emptyFile)}
 	}
-	s.good, s.chain, s.Status = data[:good], chain, statusOf(s.Records)
+	s.good, s.chain, s.Status = data[:sc.good], sc.chain, statusOf(s.Records)
 	return s, nil
 }
+
+const emptyFile = "file is empty; expected a session's first record"
 
 func orElse(s, otherwise string) string {
 	if s == "" {

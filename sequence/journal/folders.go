@@ -1,0 +1,117 @@
+package journal
+
+// Where journals live, and what their files are called.
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// Folders lists the folders that may hold journals, the preferred first: the
+// user's state ($XDG_STATE_HOME/wetside/sessions), then the session's runtime
+// folder and the temporary one, which a reboot may empty. No folder need exist.
+func Folders() []string {
+	var folders []string
+	if state := stateHome(); state != "" {
+		folders = append(folders, filepath.Join(state, "wetside", "sessions"))
+	}
+	if run := os.Getenv("XDG_RUNTIME_DIR"); filepath.IsAbs(run) {
+		folders = append(folders, filepath.Join(run, "wetside", "sessions"))
+	}
+	return append(folders, filepath.Join(os.TempDir(), "wetside-"+strconv.Itoa(max(os.Geteuid(), 0))))
+}
+
+// stateHome is empty where no home is known. A relative path in the variable
+// is passed over, as the XDG base directory specification asks.
+func stateHome() string {
+	if dir := os.Getenv("XDG_STATE_HOME"); filepath.IsAbs(dir) {
+		return dir
+	}
+	if runtime.GOOS == "windows" {
+		return os.Getenv("LocalAppData")
+	}
+	home, err := os.UserHomeDir()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(home, ".local", "state")
+}
+
+const (
+	suffix    = ".jsonl"
+	maxSlug   = 40
+	idPattern = "2006-01-02T1504"
+)
+
+// NewID is an id for a session that begins at that moment: ids sort by time
+// and hold only letters, digits and hyphens. Of name, a film or a title, ASCII
+// letters and digits are kept. Where the id is taken a number is added.
+func (s Store) NewID(at time.Time, name string) string {
+	base := at.Format(idPattern)
+	if slug := slugOf(name); slug != "" {
+		base += "-" + slug
+	}
+	id := base
+	for n := 2; s.taken(id); n++ {
+		id = fmt.Sprintf("%s-%d", base, n)
+	}
+	return id
+}
+
+func slugOf(name string) string {
+	var b strings.Builder
+	gap := false
+	for _, c := range strings.ToLower(name) {
+		if (c < 'a' || c > 'z') && (c < '0' || c > '9') {
+			gap = b.Len() > 0
+			continue
+		}
+		if gap {
+			b.WriteByte('-')
+			gap = false
+		}
+		if b.Len() >= maxSlug {
+			break
+		}
+		b.WriteRune(c)
+	}
+	return strings.Trim(b.String(), "-")
+}
+
+// checkID keeps ids that people type from being anything but a file's name.
+func checkID(id string) error {
+	ok := id != "" && len(id) <= 100
+	for _, c := range id {
+		ok = ok && (c == '-' || c >= '0' && c <= '9' || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z')
+	}
+	if !ok {
+		return fmt.Errorf("journal: session %q: not an id; expected letters, digits and hyphens", id)
+	}
+	return nil
+}
+
+// segmentName is the file name of segment n, from 1.
+func segmentName(id string, n int) string {
+	if n == 1 {
+		return id + suffix
+	}
+	return id + "." + strconv.Itoa(n) + suffix
+}
+
+// segmentOf is the id and number of the segment with that file name.
+func segmentOf(name string) (id string, n int, ok bool) {
+	stem, ok := strings.CutSuffix(name, suffix)
+	id, number, several := strings.Cut(stem, ".")
+	n = 1
+	if several {
+		var err error
+		n, err = strconv.Atoi(number)
+		ok = ok && err == nil && n > 1
+	}
+	return id, n, ok && checkID(id) == nil
+}

@@ -1,0 +1,241 @@
+package journal
+
+// The store: finding, listing, beginning and taking up journals in a few
+// folders.
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"example.org/wetside/sequence"
+)
+
+// Store is where journals are kept. A session may have several segments, in
+// several of the folders; each holds the session from its first record, and
+// the one that got furthest is believed, also when it is damaged: another may
+// lack what was acknowledged after it was given up.
+type Store struct {
+	Folders []string // the preferred first
+	Disk    Disk     // for writing; nil means System
+}
+
+// Default is the store of this user.
+func Default() Store { return Store{Folders: Folders()} }
+
+func (s Store) disk() Disk {
+	if s.Disk == nil {
+		return System{}
+	}
+	return s.Disk
+}
+
+// segment is one file of a session.
+type segment struct {
+	folder, name string
+	id           string
+	n            int
+}
+
+func (g segment) path() string { return filepath.Join(g.folder, g.name) }
+
+// segments lists the files of one session, or of all where id is empty.
+func (s Store) segments(id string) []segment {
+	var found []segment
+	for _, folder := range s.Folders {
+		entries, err := os.ReadDir(folder)
+		if err != nil || trusted(folder) != nil {
+			continue
+		}
+		for _, e := range entries {
+			got, n, ok := segmentOf(e.Name())
+			if ok && e.Type().IsRegular() && (id == "" || got == id) {
+				found = append(found, segment{folder, e.Name(), got, n})
+			}
+		}
+	}
+	return found
+}
+
+func (s Store) taken(id string) bool { return len(s.segments(id)) > 0 }
+
+// Read reads a session: the segment that got furthest. A session that is not
+// there is fs.ErrNotExist.
+func (s Store) Read(id string) (Session, error) {
+	if err := checkID(id); err != nil {
+		return Session{}, err
+	}
+	best, err := Session{}, error(nil)
+	for i, g := range s.segments(id) {
+		got, gotErr := Read(g.path())
+		more := got.claimed - best.claimed
+		if i == 0 || more > 0 || more == 0 && err != nil && gotErr == nil {
+			best, err = got, gotErr
+		}
+	}
+	if best.Path == "" && err == nil {
+		err = fmt.Errorf("journal: session %q: %w", id, fs.ErrNotExist)
+	}
+	return best, err
+}
+
+// Entry is one session in a list.
+type Entry struct {
+	ID      string
+	Path    string // of the segment that was believed
+	Status  Status
+	First   Record // with the plan
+	Last    Record
+	Records int
+	Newer   bool  // written by a newer wetside, as far as the first and last record tell
+	Err     error // why it is damaged
+
+	claimed int
+}
+
+// List lists all sessions, newest first. Chains are verified; only the records
+// that an Entry holds are read in full.
+func (s Store) List() []Entry {
+	best := map[string]Entry{}
+	for _, g := range s.segments("") {
+		e := look(g)
+		old, seen := best[e.ID]
+		more := e.claimed - old.claimed
+		if !seen || more > 0 || more == 0 && old.Err != nil && e.Err == nil {
+			best[e.ID] = e
+		}
+	}
+	list := make([]Entry, 0, len(best))
+	for _, e := range best {
+		list = append(list, e)
+	}
+	slices.SortFunc(list, func(a, b Entry) int {
+		return -strings.Compare(a.ID, b.ID)
+	})
+	return list
+}
+
+// look reads as much of a segment as an Entry needs.
+func look(g segment) Entry {
+	e := Entry{ID: g.id, Path: g.path(), Status: Damaged}
+	data, err := load(g.path())
+	if err != nil {
+		e.Err = err
+		return e
+	}
+	sc := scan(data)
+	e.Records, e.claimed = len(sc.lines), sc.claimed()
+	bad := func(line int, reason string) Entry {
+		e.Status, e.Err = Damaged, &DamagedError{Path: e.Path, Line: line, Reason: reason}
+		return e
+	}
+	if e.Records == 0 {
+		return bad(1, orElse(sc.bad, emptyFile))
+	}
+	last := e.Records - 1
+	if e.First, err = decode(sc.lines[0], 0); err != nil {
+		return bad(1, err.Error())
+	}
+	if e.Last, err = decode(sc.lines[last], last); err != nil {
+		return bad(e.Records, err.Error())
+	}
+	if sc.broken() {
+		return bad(e.Records+1, sc.bad)
+	}
+	e.Newer = e.First.V > Version || e.Last.V > Version
+	e.Status = lastStatus(sc.lines)
+	return e
+}
+
+// lastStatus is statusOf for lines, decoding no more of them than it must.
+func lastStatus(lines [][]byte) Status {
+	for i := len(lines) - 1; i >= 0; i-- {
+		var r struct {
+			Event sequence.EventKind `json:"event"`
+		}
+		if sequence.Unmarshal(lines[i], &r) != nil {
+			continue
+		}
+		if st, ok := statusAfter(r.Event); ok {
+			return st
+		}
+	}
+	return Open
+}
+
+// NewestOpen is the newest session that is open; false where none is.
+func (s Store) NewestOpen() (Entry, bool) {
+	for _, e := range s.List() {
+		if e.Status == Open {
+			return e, true
+		}
+	}
+	return Entry{}, false
+}
+
+// Create locks a new session and writes its first record, which needs the
+// event session-began and the plan; V, the event's ID and the plan's hash are
+// filled in. A *HeldError tells who holds the lock; fs.ErrExist that the id is
+// taken. Where no folder takes the file the Writer is returned beside a
+// *TroubleError: it holds the record and tries again with the next.
+func (s Store) Create(id string, first Record) (*Writer, error) {
+	if err := checkID(id); err != nil {
+		return nil, err
+	}
+	if first.Seq != 0 || first.Event.Kind != sequence.SessionBegan || first.Plan == nil {
+		return nil, fmt.Errorf("journal: first record is %q with seq %d; expected %q with seq 0 and a plan",
+			first.Event.Kind, first.Seq, sequence.SessionBegan)
+	}
+	h, err := PlanHash(first.Plan)
+	if err != nil {
+		return nil, err
+	}
+	first.Event.ID, first.Hash = id, h
+	lock, err := s.Lock(id)
+	if held := (*HeldError)(nil); errors.As(err, &held) {
+		return nil, err
+	}
+	if s.taken(id) {
+		lock.Release()
+		return nil, fmt.Errorf("journal: session %q: %w", id, fs.ErrExist)
+	}
+	w := &Writer{store: s, id: id, lock: lock}
+	return w, w.Append(first)
+}
+
+// Take locks a session that was cut off, reads it, keeps a torn end aside as
+// ID.torn, cuts it off the file, and goes on behind the last record. It refuses
+// with *HeldError, *DamagedError, ErrNewer or ErrFinished; the Session is
+// returned beside these as far as it could be read.
+func (s Store) Take(id string) (*Writer, Session, error) {
+	if err := checkID(id); err != nil {
+		return nil, Session{}, err
+	}
+	if !s.taken(id) {
+		return nil, Session{}, fmt.Errorf("journal: session %q: %w", id, fs.ErrNotExist)
+	}
+	lock, err := s.Lock(id)
+	if held := (*HeldError)(nil); errors.As(err, &held) {
+		return nil, Session{}, err
+	}
+	session, err := s.Read(id)
+	switch {
+	case err != nil:
+	case session.Newer:
+		err = ErrNewer
+	case session.Status != Open:
+		err = ErrFinished
+	}
+	if err != nil {
+		lock.Release()
+		return nil, session, err
+	}
+	w := &Writer{store: s, id: id, lock: lock, next: len(session.Records), chain: session.chain,
+		lines: slices.Clone(session.good)}
+	w.reopen(session)
+	return w, session, nil
+}
