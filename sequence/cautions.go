@@ -59,9 +59,9 @@ func (w *wary) wetTime() {
 	switch {
 	case *wet.Margin < 0:
 		w.add(Danger, "wet-limit", "wet for %s: %s more than %s stands in a %s (limit %s)",
-			Clock(wet.Total), Clock(-*wet.Margin), w.p.Recipe.Film.Name, w.p.Vessel, Clock(*wet.Limit))
+			chem.FormatDuration(wet.Total), chem.FormatDuration(-*wet.Margin), w.p.Recipe.Film.Name, w.p.Vessel, chem.FormatDuration(*wet.Limit))
 	case *wet.Margin < warning:
-		w.add(Care, "wet-warning", "wet for %s: %s left before the limit of %s", Clock(wet.Total), Clock(*wet.Margin), Clock(*wet.Limit))
+		w.add(Care, "wet-warning", "wet for %s: %s left before the limit of %s", chem.FormatDuration(wet.Total), chem.FormatDuration(*wet.Margin), chem.FormatDuration(*wet.Limit))
 	}
 }
 
@@ -96,7 +96,7 @@ func (w *wary) develop(i int) {
 		shortest = min(shortest, y.out-y.in)
 	}
 	if shortest < shortDevelop {
-		w.add(Care, "short-develop", "%s: %s is short; under 5:00 uneven development is likely (common advice)", st.Name, Clock(shortest))
+		w.add(Care, "short-develop", "%s: %s is short; under 5:00 uneven development is likely (common advice)", st.Name, chem.FormatDuration(shortest))
 	}
 	switch t := st.Step.Temperature; {
 	case t == nil && p.Conditions.Temp != nil:
@@ -174,7 +174,7 @@ func (w *wary) bath(b *Bath) {
 		w.add(Care, "capacity", "%s: %.3g ml serves %.3g sheets of 4x5in; these are as much as %.3g", b.ID, float64(b.Volume), room, sheets)
 	}
 	if last := p.lastUse(b.ID); b.TrayLife > 0 && last > b.TrayLife {
-		w.add(Danger, "stale", "%s: used until %s, keeps for %s once mixed", b.ID, Clock(last), Clock(b.TrayLife))
+		w.add(Danger, "stale", "%s: used until %s, keeps for %s once mixed", b.ID, chem.FormatDuration(last), chem.FormatDuration(b.TrayLife))
 	}
 	for _, text := range b.Cautions {
 		w.add(Note, "chemistry", "%s: %s", b.ID, text)

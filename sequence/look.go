@@ -152,3 +152,6 @@ func (s State) lookWet(l *Look, laid film, now Elapsed) {
 	l.Wet = tally(p, laid)
 	_, _, _, l.End = span(laid.row(p, len(p.Steps)-1))
 }
+
+// Over is SessionDone or SessionStopped; "" while the session lasts.
+func (s State) Over() EventKind { return s.over }

@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+
+	"example.org/wetside/chem"
 )
 
 // checkSteps refuses what the vessel or the number of sheets makes impossible.
@@ -30,7 +32,7 @@ func checkSteps(p *Plan) error {
 			bad(st, "%s light before the film is fixed fogs a pan film in a %s; expected dark", st.RoomLight, st.Vessel)
 		}
 		if shortest := slices.Min(append(slices.Clone(st.Doses), st.Dose)); st.Drain >= shortest {
-			bad(st, "drains %s of its %s; expected a shorter drain", Clock(st.Drain), Clock(shortest))
+			bad(st, "drains %s of its %s; expected a shorter drain", chem.FormatDuration(st.Drain), chem.FormatDuration(shortest))
 		}
 		fixed = fixed || st.Kind == Fix
 	}
@@ -48,26 +50,13 @@ func checkStacks(p *Plan, f film) error {
 		}
 		if st.Drain >= move {
 			errs = append(errs, fmt.Errorf("step %q: draining for %s does not fit between sheets moved every %s; expected less",
-				st.Name, Clock(st.Drain), Clock(move)))
+				st.Name, chem.FormatDuration(st.Drain), chem.FormatDuration(move)))
 		}
 		_, last, moves, _ := span(f.row(p, i))
 		if window, least := moves-st.Drain-last, Elapsed(p.Sheets)*leastTurn; st.Kind == Develop && window < least {
 			errs = append(errs, fmt.Errorf("step %q: %s left to turn %d sheets between the last in and the first out; expected at least %s (fewer sheets, or another vessel)",
-				st.Name, Clock(max(0, window)), p.Sheets, Clock(least)))
+				st.Name, chem.FormatDuration(max(0, window)), p.Sheets, chem.FormatDuration(least)))
 		}
 	}
 	return errors.Join(errs...)
-}
-
-// Clock writes a time as people read it: 8:30, 1:02:03, -0:05.
-func Clock(d Elapsed) string {
-	sign := ""
-	if d < 0 {
-		sign, d = "-", -d
-	}
-	s := int64((d + 500_000_000) / 1_000_000_000)
-	if s >= 3600 {
-		return fmt.Sprintf("%s%d:%02d:%02d", sign, s/3600, s/60%60, s%60)
-	}
-	return fmt.Sprintf("%s%d:%02d", sign, s/60, s%60)
 }

@@ -144,7 +144,7 @@ func washAid(p *Plan) []change {
 		if st.Kind != Wash || st.Time <= aidRinse+aidBath+wash {
 			continue
 		}
-		return []change{p.with("wash-aid", st.Name, fmt.Sprintf("rinse %s, wash-aid %s, then %s for %s (SS0509 p. 24)", Clock(aidRinse), Clock(aidBath), st.Name, Clock(wash)),
+		return []change{p.with("wash-aid", st.Name, fmt.Sprintf("rinse %s, wash-aid %s, then %s for %s (SS0509 p. 24)", chem.FormatDuration(aidRinse), chem.FormatDuration(aidBath), st.Name, chem.FormatDuration(wash)),
 			func(r *Recipe, _ *Conditions) {
 				rinse, aid, short := st, st, st
 				rinse.Kind, rinse.Name, rinse.Time, rinse.AtLeast, rinse.Drain = Rinse, "rinse before wash-aid", aidRinse, 0, 0
@@ -161,7 +161,7 @@ func atLeast(p *Plan) []change {
 	var list []change
 	for i, st := range p.Recipe.Steps {
 		if st.AtLeast > 0 && st.AtLeast < st.Time {
-			list = append(list, p.with("at-least", st.Name, fmt.Sprintf("%s for %s instead of %s, the least that does its work", st.Name, Clock(st.AtLeast), Clock(st.Time)),
+			list = append(list, p.with("at-least", st.Name, fmt.Sprintf("%s for %s instead of %s, the least that does its work", st.Name, chem.FormatDuration(st.AtLeast), chem.FormatDuration(st.Time)),
 				func(r *Recipe, _ *Conditions) { r.Steps[i].Time = st.AtLeast }))
 		}
 	}

@@ -1,0 +1,150 @@
+// Package live carries a session out: the one loop that decides, applies,
+// records and hands cues to the ear.
+//
+// For cmd, which starts a session, and for whoever watches one. Start begins
+// or takes up a session; Do asks something of it and never blocks; Look and
+// State tell how it stands; Follow reads its log. Only this package calls
+// sequence.Decide and sequence.Apply on a running session. The loop waits for
+// nobody: not for the disk, not for a terminal, not for the sound.
+package live
+
+import (
+	"context"
+	"fmt"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/clock"
+	"example.org/wetside/sequence/journal"
+)
+
+// Ear is given the cues of the next seconds, each time anew: what it was given
+// before and has not begun is replaced. Schedule must not block.
+type Ear interface {
+	Schedule([]sequence.Cue)
+}
+
+// Options is what a session is started with.
+type Options struct {
+	Plan  *sequence.Plan
+	Clock clock.Clock
+	Ear   Ear              // nil for none
+	First sequence.Command // Begin, or Resume with Records
+	// Records is what the journal of a session to be taken up holds.
+	Records []journal.Record
+	// Record0 completes the first record of a new session: plan, hash, rehearsal.
+	Record0 journal.Record
+}
+
+// Session is a session being carried out.
+type Session struct {
+	clock clock.Clock
+	ear   Ear
+	log   *Log
+	zero  journal.Record
+
+	mailbox mailbox
+	state   atomic.Pointer[sequence.State]
+	ended   chan struct{} // the loop is over
+
+	followers sync.WaitGroup
+	cancel    context.CancelFunc
+	ctx       context.Context
+}
+
+// The loop's paces, in real time.
+const (
+	poll      = 100 * time.Millisecond // how late a gap can be noticed
+	heartbeat = 5 * time.Second        // between records that only say: alive
+	gapAfter  = 10 * time.Second       // less is lateness, more is a gap
+	earshot   = 3 * time.Second        // how far ahead the ear is told
+	retell    = 500 * time.Millisecond // how often it is told anew
+)
+
+// Start begins the session, or takes it up, and returns while it runs. The
+// caller ends it with Close.
+func Start(o Options) (*Session, error) {
+	state, err := sequence.NewState(o.Plan)
+	if err != nil {
+		return nil, err
+	}
+	for _, r := range o.Records {
+		state = sequence.Apply(state, r.Event)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	s := &Session{clock: o.Clock, ear: o.Ear, log: newLog(o.Records), zero: o.Record0,
+		mailbox: newMailbox(), ended: make(chan struct{}), ctx: ctx, cancel: cancel}
+	s.state.Store(&state)
+	l := &loop{Session: s, now: state, last: o.Clock.Mark()}
+	l.decide(o.First)
+	go l.run()
+	return s, nil
+}
+
+// Do asks something of the session. It never blocks.
+func (s *Session) Do(c sequence.Command) { s.mailbox.put(c) }
+
+// Ask is Do, unless the session would refuse: then it says why.
+func (s *Session) Ask(c sequence.Command) error {
+	if why := s.State().Refuse(c, s.clock.Mark().Elapsed); why != "" {
+		return fmt.Errorf("%s", why)
+	}
+	s.Do(c)
+	return nil
+}
+
+// State is the session as of its last event.
+func (s *Session) State() sequence.State { return *s.state.Load() }
+
+// Look tells all that may be shown of the session now.
+func (s *Session) Look() sequence.Look { return s.State().Look(s.clock.Mark().Elapsed) }
+
+// Log is the session's record.
+func (s *Session) Log() *Log { return s.log }
+
+// Ended is closed when the session is over, or was closed.
+func (s *Session) Ended() <-chan struct{} { return s.ended }
+
+// Wait returns when the session is over and everyone has followed to its end.
+func (s *Session) Wait() {
+	<-s.ended
+	s.followers.Wait()
+}
+
+// Close ends the loop, whether or not the session is over, and waits for the
+// followers to read what there is.
+func (s *Session) Close() {
+	s.cancel()
+	s.Wait()
+}
+
+// mailbox holds commands until the loop takes them.
+type mailbox struct {
+	mu     *sync.Mutex
+	list   *[]sequence.Command
+	signal chan struct{}
+}
+
+func newMailbox() mailbox {
+	return mailbox{mu: new(sync.Mutex), list: new([]sequence.Command), signal: make(chan struct{}, 1)}
+}
+
+func (m mailbox) put(c sequence.Command) {
+	m.mu.Lock()
+	*m.list = append(*m.list, c)
+	m.mu.Unlock()
+	select {
+	case m.signal <- struct{}{}:
+	default:
+	}
+}
+
+func (m mailbox) take() []sequence.Command {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	list := *m.list
+	*m.list = nil
+	return list
+}
