@@ -61,9 +61,9 @@ var sounds = map[sequence.CueKind]sound{
 		"two long notes, rising: the last sheet may see light; two presses bring it"},
 
 	sequence.CueReady: {1, []note{{0, short, 440}, {160, short, 440}, {160, short, 440}},
-		"three short even notes: get ready, the next move is 20 s away"},
+		"three short even notes: get ready, a move or a pour comes in 20 s"},
 	sequence.CueMove: {1.25, []note{{0, 480, 523}, {80, short, 659}, {80, short, 659}},
-		"long, short, short, the loudest: touch the next bath now"},
+		"long, short, short, loud: touch the next bath now"},
 	sequence.CueTakeOut: {1.1, []note{{0, short, 659}, {80, short, 659}, {80, 480, 523}},
 		"short, short, long: lift this sheet out of the developer now"},
 	sequence.CueDrain: {1, []note{{0, long, 494}, {100, long, 392}, {100, long, 311}},
