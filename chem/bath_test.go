@@ -1,0 +1,242 @@
+package chem
+
+// Tempering, washing, fixing and capacity against balances of heat, published
+// points and their own inverses.
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+// What is mixed or added settles, by the calorimeter's rule, where it was
+// meant to; and the volumes add up.
+func TestTemperBalancesHeat(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cold := rapid.Float64Range(1, 30).Draw(t, "cold")
+		hot := cold + rapid.Float64Range(1, 60).Draw(t, "span")
+		to := Celsius(cold + (hot-cold)*rapid.Float64Range(0, 1).Draw(t, "part"))
+		volume := Millilitres(rapid.Float64Range(10, 20000).Draw(t, "volume"))
+		h, c, err := Temper(to, volume, Celsius(hot), Celsius(cold))
+		if err != nil || h < 0 || c < -1e-9 || math.Abs(float64(h+c-volume)) > 1e-9 {
+			t.Fatalf("%v hot and %v cold, %v; expected %v together", h, c, err, volume)
+		}
+		if got, err := Equilibrium(Water(h, Celsius(hot)), Water(max(0, c), Celsius(cold))); err != nil || math.Abs(float64(got-to)) > 1e-9 {
+			t.Errorf("settles at %v, %v; expected %v", got, err, to)
+		}
+	})
+}
+
+func TestAddBalancesHeat(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := Standing{
+			Volume: Millilitres(rapid.Float64Range(10, 20000).Draw(t, "volume")),
+			T:      Celsius(rapid.Float64Range(5, 40).Draw(t, "T")),
+			Vessel: rapid.Float64Range(0, 5000).Draw(t, "vessel"),
+		}
+		to := Celsius(rapid.Float64Range(5, 40).Draw(t, "to"))
+		beyond := Celsius(rapid.Float64Range(0.5, 5).Draw(t, "beyond"))
+		if to < s.T {
+			beyond = -beyond
+		}
+		v, err := s.Add(to, to+beyond)
+		if err != nil || v < 0 {
+			t.Fatalf("%+v to %v with %v: %v, %v", s, to, to+beyond, v, err)
+		}
+		got, err := Equilibrium(Water(s.Volume, s.T), Body{s.Vessel, s.T}, Water(v, to+beyond))
+		if err != nil || math.Abs(float64(got-to)) > 1e-9 {
+			t.Errorf("settles at %v, %v; expected %v", got, err, to)
+		}
+		if to != s.T {
+			if v, err := s.Add(to, to-beyond); err == nil {
+				t.Errorf("%+v to %v with water on the wrong side: %v", s, to, v)
+			}
+		}
+	})
+}
+
+// Ice: what the bath and its vessel give is what melts the ice and warms its
+// water. 1 kg of water from 24 to 20 C gives 16,744 J.
+func TestIceBalancesHeat(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := Standing{
+			Volume: Millilitres(rapid.Float64Range(10, 20000).Draw(t, "volume")),
+			T:      Celsius(rapid.Float64Range(20, 40).Draw(t, "T")),
+			Vessel: rapid.Float64Range(0, 5000).Draw(t, "vessel"),
+		}
+		to := Celsius(rapid.Float64Range(1, 20).Draw(t, "to"))
+		g, err := s.Ice(to)
+		given := (4.186*float64(s.Volume) + s.Vessel) * float64(s.T-to)
+		taken := 334*g + 4.186*g*float64(to)
+		if err != nil || math.Abs(given-taken) > 1e-6*(1+given) {
+			t.Errorf("%+v to %v: %v g, %v; %v J given, %v J taken", s, to, g, err, given, taken)
+		}
+	})
+	if g, err := (Standing{Volume: 1000, T: 24}).Ice(20); err != nil || math.Abs(g*(334+83.72)-16744) > 1e-6 {
+		t.Errorf("ice for a litre from 24 to 20 C: %v g, %v", g, err)
+	}
+}
+
+func TestWaterRefuses(t *testing.T) {
+	litre := Standing{Volume: 1000, T: 20}
+	nan := Celsius(math.NaN())
+	for name, err := range map[string]error{
+		"too hot":         third(Temper(60, 1000, 50, 15)),
+		"too cold":        third(Temper(10, 1000, 50, 15)),
+		"one water":       third(Temper(20, 1000, 20, 20)),
+		"swapped":         third(Temper(20, 1000, 15, 50)),
+		"no volume":       third(Temper(20, 0, 50, 15)),
+		"not known":       third(Temper(nan, 1000, 50, 15)),
+		"not far enough":  second(litre.Add(24, 24)),
+		"wrong side":      second(litre.Add(24, 15)),
+		"empty":           second(Standing{T: 20}.Add(24, 50)),
+		"vessel":          second(Standing{Volume: 1, T: 20, Vessel: -1}.Add(24, 50)),
+		"ice warms":       second(litre.Ice(24)),
+		"ice to freezing": second(litre.Ice(0)),
+		"bath not known":  second(Standing{Volume: 1000, T: nan}.Ice(10)),
+		"nothing":         second(Equilibrium()),
+		"negative heat":   second(Equilibrium(Body{-1, 20}, Body{2, 20})),
+		"body not known":  second(Equilibrium(Body{1, nan})),
+	} {
+		if err == nil {
+			t.Errorf("%s: accepted", name)
+		}
+	}
+	if v, err := litre.Add(20, 50); v != 0 || err != nil {
+		t.Errorf("already there: %v, %v; expected none", v, err)
+	}
+}
+
+// Changes is the least number whose residue is small enough.
+func TestChangesInvertsResidue(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		volume := Millilitres(rapid.Float64Range(100, 5000).Draw(t, "volume"))
+		carry := volume * Millilitres(rapid.Float64Range(0.001, 0.9).Draw(t, "part"))
+		residue := math.Exp(-rapid.Float64Range(0.1, 20).Draw(t, "-ln residue"))
+		n, err := Changes(carry, volume, residue)
+		if err != nil {
+			t.Fatal(err)
+		}
+		enough, _ := Residue(carry, volume, n)
+		before, _ := Residue(carry, volume, n-1)
+		if enough > residue*(1+1e-7) || before <= residue {
+			t.Errorf("%d changes leave %v, one less %v; expected at most %v", n, enough, before, residue)
+		}
+		// a fill at a time, as one does it
+		left := float64(carry)
+		for range n {
+			left *= float64(carry / volume)
+		}
+		if math.Abs(left/float64(carry)/enough-1) > 1e-9 {
+			t.Errorf("%d fills one by one leave %v; at once %v", n, left/float64(carry), enough)
+		}
+		k := rapid.IntRange(1, 30).Draw(t, "k")
+		exact, _ := Residue(carry, volume, k)
+		if n, err := Changes(carry, volume, exact); n != k || err != nil {
+			t.Errorf("residue of exactly %d changes: %d, %v", k, n, err)
+		}
+	})
+}
+
+// NAVEDTRA 14209 p. 250: half in a minute; ten minutes leave 1/1024.
+func TestRunningWater(t *testing.T) {
+	for at, want := range map[time.Duration]float64{0: 1, time.Minute: 0.5, 10 * time.Minute: 1.0 / 1024, -time.Minute: 1} {
+		if got := RunningWater(at); math.Abs(got-want) > 1e-15 {
+			t.Errorf("after %v: %v; expected %v", at, got, want)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		at := time.Duration(rapid.Int64Range(0, int64(30*time.Minute)).Draw(t, "at"))
+		if back, err := RunningWaterUntil(RunningWater(at)); err != nil || (back-at).Abs() > 10 {
+			t.Errorf("%v: back at %v, %v", at, back, err)
+		}
+	})
+}
+
+// USAF T.O. 33B-1-1, 6.7.10.1 at its four temperatures; between them neither
+// a jump nor a rise with warmth.
+func TestColdWash(t *testing.T) {
+	for f, want := range map[float64]float64{50: 3, 55: 3, 60: 3, 70: 1, 75: 1, 90: 1} {
+		if got, known := ColdWash(FromFahrenheit(f)); math.Abs(got-want) > 1e-9 || !known {
+			t.Errorf("%v F: %v, known %v; expected %v", f, got, known, want)
+		}
+	}
+	if got, known := ColdWash(FromFahrenheit(65)); math.Abs(got-math.Sqrt(3)) > 1e-9 || !known {
+		t.Errorf("65 F: %v, %v; expected the geometric mean of 1 and 3", got, known)
+	}
+	if _, known := ColdWash(FromFahrenheit(49)); known {
+		t.Error("49 F is said to be known; nothing is published there")
+	}
+}
+
+func TestWashingRefuses(t *testing.T) {
+	for name, err := range map[string]error{
+		"all carried over": second(Residue(500, 500, 2)),
+		"none carried":     second(Residue(0, 500, 2)),
+		"less than none":   second(Residue(10, 500, -1)),
+		"not a volume":     second(Residue(10, Millilitres(math.NaN()), 2)),
+		"no residue":       second(Changes(10, 500, 0)),
+		"all left":         second(Changes(10, 500, 1)),
+		"endless":          second(Changes(499.99, 500, 1e-9)),
+		"running to none":  second(RunningWaterUntil(0)),
+		"running to more":  second(RunningWaterUntil(2)),
+		"no clearing time": third(FixTime(0, 1, false)),
+		"no bath":          third(FixTime(time.Minute, 0, false)),
+		"no sheets":        second(Sheets(0, 20)),
+		"no area":          second(Sheets(1, 0)),
+		"no capacity":      second(Capacity(1000, 0, 20)),
+		"no bath volume":   second(Capacity(0, 6, 20)),
+		"no stock":         second(StockFor(1, 20, 0)),
+		"stock of none":    second(StockIn(nil, 100)),
+		"volume of none":   second(VolumeFor(nil, 100)),
+		"volume for none":  second(VolumeFor([]Part{{"A", 1}}, 0)),
+	} {
+		if err == nil {
+			t.Errorf("%s: accepted", name)
+		}
+	}
+}
+
+func TestFixTime(t *testing.T) {
+	for _, c := range []struct {
+		clearing time.Duration
+		baths    int
+		tabular  bool
+		each     time.Duration
+		spent    bool
+	}{
+		{90 * time.Second, 1, false, 3 * time.Minute, false},
+		{90 * time.Second, 2, false, 90 * time.Second, false},
+		{90 * time.Second, 3, false, 90 * time.Second, false},
+		{90 * time.Second, 1, true, 270 * time.Second, false},
+		{90 * time.Second, 2, true, 135 * time.Second, false},
+		{450 * time.Second, 1, false, 15 * time.Minute, false}, // at most 15 min: T.O. 33B-1-1 p. 6-77
+		{451 * time.Second, 1, false, 902 * time.Second, true},
+	} {
+		if each, spent, err := FixTime(c.clearing, c.baths, c.tabular); each != c.each || spent != c.spent || err != nil {
+			t.Errorf("%+v: %v, %v, %v", c, each, spent, err)
+		}
+	}
+	for now, want := range map[time.Duration]bool{59 * time.Second: false, 119 * time.Second: false, 120 * time.Second: true} {
+		if FixerSpent(time.Minute, now) != want {
+			t.Errorf("fresh 1 min, now %v: spent %v; expected %v", now, !want, want)
+		}
+	}
+	if FixerSpent(0, time.Hour) {
+		t.Error("spent, though nobody knows how fast it was fresh")
+	}
+}
+
+func TestCapacity(t *testing.T) {
+	for _, c := range []struct {
+		ml            Millilitres
+		perLitre, sqi float64
+		want          int
+	}{{1500, 6, 20, 9}, {1500, 6, 80, 2}, {1000, 8, 80, 2}, {999, 6, 20, 5}, {100, 6, 20, 0}, {300, 10, 20, 3}} {
+		if n, err := Capacity(c.ml, c.perLitre, c.sqi); n != c.want || err != nil {
+			t.Errorf("%+v: %d, %v", c, n, err)
+		}
+	}
+}

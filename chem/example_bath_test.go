@@ -1,0 +1,154 @@
+package chem_test
+
+// Worked examples of exposing, mixing, tempering, fixing and washing at their
+// printed precision, the source named beside each.
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// Schwarzschild's exponent of 0.86 (secondary text): 10 s become 14.548 s and
+// 100 s 211.63 s, by the closed form t^(1/p).
+func ExampleExponent() {
+	for _, metered := range []time.Duration{500 * time.Millisecond, 10 * time.Second, 100 * time.Second} {
+		d, _, err := chem.Exponent(0.86).Correct(metered)
+		fmt.Printf("%.5g %v\n", d.Seconds(), err)
+	}
+	// Output:
+	// 0.5 <nil>
+	// 14.548 <nil>
+	// 211.63 <nil>
+}
+
+// A film that needs 1.4 s for 1 s and 40 s for 8 s, behind a filter of factor
+// 2 and with bellows of factor 2: 2 s on the meter are 8 s on the film, which
+// asks for 40 s: 20 times the light, log2(20) = 4.3 stops.
+func ExampleExpose() {
+	film, err := chem.NewExposureTable([][2]time.Duration{
+		{time.Second, 1400 * time.Millisecond}, {8 * time.Second, 40 * time.Second},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	e, err := chem.Expose(2*time.Second, 2, 2, film)
+	fmt.Println(e.Metered, e.Filtered, e.Extended, e.Final, e.Beyond, err)
+	fmt.Printf("%.1f stops\n", e.Stops)
+	// Output:
+	// 2s 4s 8s 40s false <nil>
+	// 4.3 stops
+}
+
+// Three parts in 315 ml: 1 + 2 + 60 are 63 parts of 5 ml.
+func ExampleMix() {
+	parts, err := chem.ParseParts("A 1 + B 2 + water 60")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	amounts, err := chem.Mix(parts, 315)
+	for _, a := range amounts {
+		fmt.Printf("%s %.4g\n", a.Name, float64(a.Volume))
+	}
+	fmt.Println(err)
+	// Output:
+	// A 5
+	// B 10
+	// water 300
+	// <nil>
+}
+
+// US Army subcourse SS0513 p. 24: 32 oz of 28 % acetic acid from 99.5 %.
+// Printed there: 9.0 oz of acid and 23 oz of water.
+func ExampleDilute() {
+	acid, water, err := chem.Dilute(99.5, 28, chem.FromFluidOunces(32))
+	fmt.Printf("%.1f and %.0f oz %v\n", acid.FluidOunces(), water.FluidOunces(), err)
+	// Output: 9.0 and 23 oz <nil>
+}
+
+// A graduate with a mark at each 5 ml: 12 ml are measured as 10, a sixth too
+// little; within 5 % it measures 50 ml and more, so that one part of stock in
+// 49 of water wants 2.5 l.
+func ExampleGraduate() {
+	g := chem.Graduate(5)
+	mark, off, _ := g.Round(12)
+	least, _ := g.Least(0.05)
+	parts, _ := chem.ParseParts("1+49")
+	mix, err := g.LeastMix(parts, 0.05)
+	fmt.Printf("%.0f ml (%.1f %%), %.0f ml, %.0f ml %v\n", mark, 100*off, least, mix, err)
+	// Output: 10 ml (-16.7 %), 50 ml, 2500 ml <nil>
+}
+
+// Two waters: 24 C from 50 and 15 C takes a hot fraction of 9/35 = 0.25714.
+func ExampleTemper() {
+	hot, cold, err := chem.Temper(24, 1, 50, 15)
+	fmt.Printf("%.5f %.5f %v\n", hot, cold, err)
+	_, _, err = chem.Temper(60, 1, 50, 15)
+	fmt.Println(err)
+	// Output:
+	// 0.25714 0.74286 <nil>
+	// tempering: 60 C cannot be had from water at 15 and 50 C; expected a temperature between them
+}
+
+// A worked problem of calorimetry: 0.297 kg of water at 23.5 C and 0.153 kg of
+// aluminium at 85.1 C (4186 and 900 J/(kg K)) settle at 29.64 C.
+func ExampleEquilibrium() {
+	t, err := chem.Equilibrium(chem.Water(297, 23.5), chem.Body{Heat: 153 * 0.900, T: 85.1})
+	fmt.Printf("%.2f %v\n", t, err)
+	// Output: 29.64 <nil>
+}
+
+// M. Torzynski, Univ. Louis Pasteur, 2004: 10 ml left in a fill of 500 ml is
+// 1/50 a change; so two changes leave 1/2500.
+func ExampleResidue() {
+	one, _ := chem.Residue(10, 500, 1)
+	two, _ := chem.Residue(10, 500, 2)
+	n, err := chem.Changes(10, 500, 0.0004)
+	fmt.Printf("%.4g %.4g %d %v\n", 1/one, 1/two, n, err)
+	// Output: 50 2500 2 <nil>
+}
+
+// US Army subcourse SS0509 pp. 18, 24, with and without a clearing aid at
+// 70 F; and three times as long at 55 F (USAF T.O. 33B-1-1, 6.7.10.1).
+func ExampleWashTimes() {
+	for _, f := range []float64{70, 55} {
+		with, _ := chem.WashTimes(true, chem.FromFahrenheit(f))
+		without, known := chem.WashTimes(false, chem.FromFahrenheit(f))
+		fmt.Println(with.Rinse, with.Aid, with.Wash, "or", without.Wash, known)
+	}
+	// Output:
+	// 30s 2m0s 5m0s or 30m0s true
+	// 30s 2m0s 15m0s or 1h30m0s true
+}
+
+// NAVEDTRA 14209 (1993) p. 249: twice the clearing time, or one clearing time
+// in each of two baths; spent when it takes twice as long to clear.
+func ExampleFixTime() {
+	one, _, _ := chem.FixTime(90*time.Second, 1, false)
+	two, _, err := chem.FixTime(90*time.Second, 2, false)
+	fmt.Println(one, two, err)
+	fmt.Println(chem.FixerSpent(90*time.Second, 3*time.Minute))
+	// Output:
+	// 3m0s 1m30s <nil>
+	// true
+}
+
+// US Army TM 11-2323 para 33c: twice as long at 50 F, four times at 32 F.
+func ExampleColdFix() {
+	for _, f := range []float64{80, 68, 50, 32} {
+		fmt.Printf("%.4g ", chem.ColdFix(chem.FromFahrenheit(f)))
+	}
+	// Output: 1 1 2 4
+}
+
+// Six sheets of 4x5 in (20 sq in) at 2 ml of stock each take 12 ml; one sheet
+// of 8x10 in (80 sq in) counts as four.
+func ExampleStockFor() {
+	small, _ := chem.StockFor(6, 20, 2)
+	large, err := chem.StockFor(1, 80, 2)
+	fmt.Println(small, large, err)
+	// Output: 12 8 <nil>
+}

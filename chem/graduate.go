@@ -1,0 +1,56 @@
+package chem
+
+// What a graduate can measure: rounding to its divisions, and how large a mix
+// must be for its smallest part to be measured well.
+
+import (
+	"fmt"
+	"math"
+)
+
+// Graduate is a measuring vessel, told by the volume between two of its marks.
+type Graduate Millilitres
+
+// Round returns the nearest mark and the error that this makes, as a fraction
+// of the volume wanted (negative where the mark is short). It errs for a
+// division or a volume that is not above zero.
+func (g Graduate) Round(v Millilitres) (mark Millilitres, off float64, err error) {
+	if err := checkVolume(Millilitres(g)); err != nil {
+		return 0, 0, fmt.Errorf("division of the graduate: %w", err)
+	}
+	if err := checkVolume(v); err != nil {
+		return 0, 0, err
+	}
+	mark = Millilitres(math.Round(float64(v)/float64(g)) * float64(g))
+	return mark, float64((mark - v) / v), nil
+}
+
+// Least is the least volume that the graduate measures to within a fraction
+// (0.05 for 5 %): rounding is off by up to half a division.
+func (g Graduate) Least(within float64) (Millilitres, error) {
+	if err := checkVolume(Millilitres(g)); err != nil {
+		return 0, fmt.Errorf("division of the graduate: %w", err)
+	}
+	if !(within > 0 && within < 1) {
+		return 0, fmt.Errorf("error of measuring: %g; expected a fraction between 0 and 1", within)
+	}
+	return Millilitres(float64(g) / 2 / within), nil
+}
+
+// LeastMix is the least volume of a mix in which the graduate measures every
+// part to within a fraction.
+func (g Graduate) LeastMix(parts []Part, within float64) (Millilitres, error) {
+	total, err := checkParts(parts)
+	if err != nil {
+		return 0, err
+	}
+	least, err := g.Least(within)
+	if err != nil {
+		return 0, err
+	}
+	smallest := parts[0].Parts
+	for _, p := range parts {
+		smallest = min(smallest, p.Parts)
+	}
+	return least * Millilitres(total/smallest), nil
+}
