@@ -1,0 +1,203 @@
+package recipes
+
+// What can be judged only by looking at the recipe as a whole: names, baths,
+// vessels, the light. Each check takes the steps as read and writes faults at
+// the key that is to be changed.
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/wetside/sequence"
+)
+
+// check runs every check and gives unnamed steps their names.
+func check(top table, r *sequence.Recipe, steps []step) {
+	nameSteps(steps)
+	fixEnds := firstFix(steps)
+	vessel := r.Load.Vessel
+	drum := vessel == sequence.Drum
+	for i, s := range steps {
+		if s.Vessel != "" {
+			vessel = s.Vessel
+		}
+		drum = drum || vessel == sequence.Drum
+		s.checkBath(r.Baths)
+		s.checkTimes()
+		s.checkAgitation()
+		s.checkKind()
+		s.checkTakeOut(vessel, r.Load.Sheets)
+		s.checkVessel(vessel, r.Load)
+		if i <= fixEnds {
+			s.checkLight(vessel, r.Film.Sensitivity)
+		}
+	}
+	if f := (table{top.at("load"), asTable(top.vals["load"])}).at("reverse_every"); f.present() && !drum {
+		f.fault("nothing is in a drum", `reverse_every with vessel "drum" only`, "")
+	}
+}
+
+// asTable is v where it is a table, nil otherwise.
+func asTable(v any) map[string]any {
+	m, _ := v.(map[string]any)
+	return m
+}
+
+// nameSteps gives each unnamed step its kind as a name, with a number from the
+// second of a kind on, and refuses names that stand twice.
+func nameSteps(steps []step) {
+	count := map[sequence.Kind]int{}
+	seen := map[string]bool{}
+	for i := range steps {
+		s := &steps[i]
+		count[s.Kind]++
+		if s.Name == "" {
+			s.Name = string(s.Kind)
+			if n := count[s.Kind]; n > 1 {
+				s.Name = fmt.Sprintf("%s %d", s.Kind, n)
+			}
+		}
+		if f := s.t.at("name"); seen[s.Name] && f.present() {
+			f.fault("a second step called "+quote(s.Name), "a name of its own", "")
+		} else if seen[s.Name] && s.Kind != "" {
+			s.t.fault("a second step called "+quote(s.Name), "a name of its own", "an unnamed step is called after its kind")
+		}
+		seen[s.Name] = true
+	}
+}
+
+// firstFix is the index of the first fixing step: up to its end the film must
+// not see light. Without one the film is never safe, unless nothing is
+// developed either: then it was finished before.
+func firstFix(steps []step) int {
+	develops := false
+	for i, s := range steps {
+		if s.Kind == sequence.Fix {
+			return i
+		}
+		develops = develops || s.Kind == sequence.Develop
+	}
+	if develops {
+		return len(steps)
+	}
+	return -1
+}
+
+// checkBath refuses a mistyped name of a bath. A name that is unlike every
+// [[bath]] is a bath of which the recipe says nothing more.
+func (s step) checkBath(baths []sequence.Bath) {
+	if s.Bath == "" {
+		return
+	}
+	var ids []string
+	for _, b := range baths {
+		if b.ID == s.Bath {
+			return
+		}
+		if !slices.Contains(ids, b.ID) {
+			ids = append(ids, b.ID)
+		}
+	}
+	if hint := didYouMean(s.Bath, ids); hint != "" {
+		s.t.at("bath").fault("there is no bath "+quote(s.Bath), listed(ids), hint)
+	}
+}
+
+// checkTimes compares what lies inside a step with its length, the shortest
+// where there are several.
+func (s step) checkTimes() {
+	length := s.shortest()
+	if length == 0 {
+		return
+	}
+	inside := func(key string, d sequence.Elapsed, fits bool, than string) {
+		if d > 0 && !fits {
+			s.t.at(key).fault(shown(d)+" in a step of "+shown(length), than, "")
+		}
+	}
+	inside("drain", s.Drain, s.Drain < length, "less than the step's time")
+	inside("at_least", s.AtLeast, s.AtLeast <= length, "no more than the step's time")
+	inside("lights_on_after", s.LightsOnAfter, s.LightsOnAfter <= length, "no more than the step's time")
+}
+
+// checkAgitation refuses an agitation that does not fit into the step.
+func (s step) checkAgitation() {
+	length := s.shortest()
+	a := s.Agitate
+	if length == 0 || a.Mode != sequence.Pattern {
+		return
+	}
+	t := table{s.t.at("agitate"), asTable(s.t.vals["agitate"])}
+	within := func(key string, d, length sequence.Elapsed) {
+		if d > length {
+			t.at(key).fault(shown(d)+" in a step of "+shown(length), "no more than the step's time", "")
+		}
+	}
+	within("initial", a.Initial, length)
+	within("for", a.For, length)
+	within("every", a.Every, s.longest())
+}
+
+// checkKind refuses keys that belong to another kind of step.
+func (s step) checkKind() {
+	if s.Kind == "" {
+		return
+	}
+	if f := s.t.at("lights_on_after"); f.present() && s.Kind != sequence.Fix {
+		f.fault("this step is of kind "+quote(string(s.Kind)), `lights_on_after with kind "fix" only`, "")
+	}
+	if s.Kind == sequence.Develop {
+		return
+	}
+	t := table{s.t.at("temperature"), asTable(s.t.vals["temperature"])}
+	for _, key := range []string{"coefficient", "table"} {
+		if f := t.at(key); f.present() {
+			f.fault("this step is of kind "+quote(string(s.Kind)), key+` with kind "develop" only`,
+				"other steps keep their time at every temperature")
+		}
+	}
+}
+
+// checkTakeOut checks a film test: a developing step in an open vessel, with
+// one time for each sheet.
+func (s step) checkTakeOut(vessel sequence.Vessel, sheets int) {
+	f := s.t.at("take_out")
+	if !f.present() {
+		return
+	}
+	if s.Kind != sequence.Develop && s.Kind != "" {
+		f.fault("this step is of kind "+quote(string(s.Kind)), `take_out with kind "develop" only`, "")
+	}
+	if vessel.Closed() {
+		f.fault("sheets cannot be taken out of a closed "+string(vessel), "an open vessel",
+			"tray, single, cradle and hangers are open")
+	}
+	if times, ok := f.val.([]any); ok && sheets > 0 && len(times) > 0 && len(times) != sheets {
+		f.fault(fmt.Sprintf("%d in the list, %d in load.sheets", len(times), sheets), "one time for each sheet", "")
+	}
+}
+
+// checkVessel refuses what does not go with the step's vessel.
+func (s step) checkVessel(vessel sequence.Vessel, load sequence.Load) {
+	if f := s.t.at("reverse_every"); f.present() && vessel != sequence.Drum {
+		f.fault("the film is in the vessel "+quote(string(vessel)), `reverse_every with vessel "drum" only`, "")
+	}
+	stack := vessel == sequence.Tray && load.Sheets > 1
+	if stack && s.Drain >= load.MoveEvery {
+		s.t.at("drain").fault(shown(s.Drain)+" where sheets move on every "+shown(load.MoveEvery),
+			"drain shorter than move_every", "")
+	}
+}
+
+// checkLight refuses light on a panchromatic film in an open vessel before it
+// is fixed.
+func (s step) checkLight(vessel sequence.Vessel, film sequence.Sensitivity) {
+	if s.RoomLight == sequence.Dark || vessel.Closed() || film != sequence.Pan {
+		return
+	}
+	hint := ""
+	if s.Kind == sequence.Fix {
+		hint = "lights_on_after brings the light during this step"
+	}
+	s.t.at("room_light").fault(quote(string(s.RoomLight))+" before a pan film is fixed", `"dark"`, hint)
+}

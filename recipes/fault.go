@@ -1,0 +1,84 @@
+package recipes
+
+// What is wrong with a recipe, and where: one Fault for each bad field, all
+// of a file together. Error texts are made here and nowhere else.
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// mostFaults is the number of faults after which the rest is only counted.
+const mostFaults = 200
+
+// Fault is one thing that is wrong with a file.
+type Fault struct {
+	File     string // as the caller named it
+	Line     int    // from 1; 0 where not known
+	Col      int    // in characters, from 1; 0 where not known
+	Field    string // the key, such as "step 2 agitate.for"; "" for the whole file
+	What     string // what is wrong
+	Expected string // what was expected; may be empty
+	Hint     string // the cure, where it is known
+}
+
+// Error is the fault on one line, fit for a terminal.
+func (f Fault) Error() string {
+	var b strings.Builder
+	b.WriteString(f.File)
+	if f.Line > 0 {
+		fmt.Fprintf(&b, ":%d", f.Line)
+		if f.Col > 0 {
+			fmt.Fprintf(&b, ":%d", f.Col)
+		}
+	}
+	b.WriteString(": ")
+	if f.Field != "" {
+		b.WriteString(f.Field + ": ")
+	}
+	b.WriteString(f.What)
+	if f.Expected != "" {
+		b.WriteString("; expected " + f.Expected)
+	}
+	if f.Hint != "" {
+		b.WriteString(" (" + f.Hint + ")")
+	}
+	return Clean(b.String())
+}
+
+// Faults is every fault of a file, in the order of the file. It is never empty
+// where it is returned as an error.
+type Faults []Fault
+
+// Error is all the faults, one a line.
+func (fs Faults) Error() string {
+	lines := make([]string, len(fs))
+	for i, f := range fs {
+		lines[i] = f.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// inOrder sorts the faults as they stand in the file, drops repetitions and
+// counts those beyond mostFaults.
+func (fs Faults) inOrder(file string) Faults {
+	slices.SortStableFunc(fs, func(a, b Fault) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col))
+	})
+	fs = slices.Compact(fs)
+	if extra := len(fs) - mostFaults; extra > 0 {
+		fs = append(fs[:mostFaults:mostFaults], Fault{File: file, What: fmt.Sprintf("%d more faults", extra)})
+	}
+	return fs
+}
+
+// quote is user text as it stands in an error: in quotes, short.
+func quote(s string) string {
+	const most = 40
+	if cut := []rune(s); len(cut) > most {
+		s = string(cut[:most]) + "…"
+	}
+	return fmt.Sprintf("%q", s)
+}

@@ -1,0 +1,41 @@
+package recipes
+
+// Every key that a recipe may hold, table by table. Names are compared
+// exactly; the order here is the order in which errors list them.
+
+import "slices"
+
+var (
+	topKeys  = []string{"title", "about", "film", "load", "bath", "step"}
+	filmKeys = []string{"name", "sensitivity", "box_speed", "exposure_index", "wet_limit", "wet_warning", "reciprocity"}
+	loadKeys = []string{"vessel", "sheets", "size", "load_every", "turn_every", "move_every", "reverse_every"}
+	bathKeys = []string{"id", "parts", "volume", "stock_per_sheet", "sheets_per_litre", "tray_life", "cautions"}
+	stepKeys = []string{"kind", "name", "bath", "vessel", "time", "times", "take_out", "room_light", "agitate", "drain",
+		"advance", "temperature", "lights_on_after", "at_least", "reverse_every", "optional", "wet", "note"}
+	agitateKeys     = []string{"initial", "for", "every", "at"}
+	temperatureKeys = []string{"at", "coefficient", "table", "range"}
+	reciprocityKeys = []string{"table", "longest"}
+)
+
+// homes says under which heading each table's keys stand.
+var homes = []struct {
+	heading string
+	keys    []string
+}{
+	{"at the top, before the first heading", []string{"title", "about"}},
+	{"under [film]", filmKeys},
+	{"under [load]", loadKeys},
+	{"under [[bath]]", bathKeys},
+	{"under [[step]]", stepKeys},
+}
+
+// misplaced is the hint for a key that is not in keys: the nearest of them, or
+// the heading under which the key belongs.
+func misplaced(key string, keys []string) string {
+	for _, h := range homes {
+		if slices.Contains(h.keys, key) {
+			return quote(key) + " stands " + h.heading
+		}
+	}
+	return didYouMean(key, keys)
+}

@@ -1,0 +1,96 @@
+package recipes
+
+// [load] and [[bath]]: the film in its vessel, and what it is put into.
+
+import (
+	"strings"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+)
+
+func (f field) load() sequence.Load {
+	load := sequence.Load{LoadEvery: 15 * time.Second, TurnEvery: 10 * time.Second, MoveEvery: 10 * time.Second}
+	f.need("[load] with vessel, sheets and size")
+	t, ok := f.table(loadKeys...)
+	if !ok {
+		return load
+	}
+	t.at("vessel").need(listed(sequence.Vessels))
+	load.Vessel, _ = word(t.at("vessel"), sequence.Vessels, "")
+	t.at("sheets").need("a whole number from 1 to 200")
+	load.Sheets, _ = t.at("sheets").whole(1, 200)
+	load.Size = t.at("size").size()
+	t.at("load_every").replace(&load.LoadEvery, anyTime)
+	t.at("turn_every").replace(&load.TurnEvery, anyTime)
+	t.at("move_every").replace(&load.MoveEvery, anyTime)
+	t.at("reverse_every").replace(&load.ReverseEvery, anyTime)
+	return load
+}
+
+// baths reads every [[bath]].
+func (f field) baths() []sequence.Bath {
+	var baths []sequence.Bath
+	seen := map[string]bool{}
+	for _, b := range f.list("[[bath]] headings") {
+		t, ok := b.table(bathKeys...)
+		if !ok {
+			continue
+		}
+		bath := t.bath()
+		if bath.ID != "" && seen[bath.ID] {
+			t.at("id").fault("a second bath called "+quote(bath.ID), "an id of its own", "")
+		}
+		seen[bath.ID] = true
+		baths = append(baths, bath)
+	}
+	return baths
+}
+
+func (t table) bath() sequence.Bath {
+	var b sequence.Bath
+	t.at("id").need(`a short name, such as "developer"`)
+	b.ID, _ = t.at("id").text(40, false)
+	b.Parts = t.at("parts").parts()
+	b.Volume, _ = t.at("volume").volume()
+	b.StockPerSheet, _ = t.at("stock_per_sheet").volume()
+	b.SheetsPerLitre, _ = t.at("sheets_per_litre").number(0.1, 1000)
+	b.TrayLife, _ = t.at("tray_life").duration(anyTime)
+	for _, c := range t.at("cautions").list("a list of sentences") {
+		if s, ok := c.text(500, true); ok {
+			b.Cautions = append(b.Cautions, s)
+		}
+	}
+	return b
+}
+
+// parts reads what a bath is mixed from.
+func (f field) parts() []chem.Part {
+	const expected = `pairs of name and parts by volume, such as [["A", 1], ["water", 9]]`
+	var parts []chem.Part
+	for _, row := range f.list(expected) {
+		a, b, ok := row.pair(expected)
+		if !ok {
+			continue
+		}
+		name, ok1 := a.text(40, false)
+		amount, ok2 := b.number(0.001, 100_000)
+		if !ok1 || !ok2 {
+			continue
+		}
+		parts = append(parts, chem.Part{Name: name, Parts: amount})
+	}
+	return parts
+}
+
+// shown is a time as a recipe would write it.
+func shown(d sequence.Elapsed) string {
+	s := d.String()
+	for _, zero := range []string{"m0s", "h0m"} {
+		if strings.HasSuffix(s, zero) {
+			s = s[:len(s)-2]
+		}
+	}
+	return s
+}

@@ -1,0 +1,128 @@
+package recipes
+
+// Reading a recipe: guard, decode, read table by table, check what spans
+// several tables. Faults gather on the way; a file with any gives no recipe.
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"regexp"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+
+	"example.org/wetside/sequence"
+)
+
+// Read decodes and checks the recipe in data; name is what errors call the
+// file. The error is Faults: everything that is wrong, in the order of the
+// file. It holds nothing of data; no input makes it panic.
+func Read(name string, data []byte) (sequence.Recipe, error) {
+	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
+	if faults := guard(name, data); len(faults) > 0 {
+		return sequence.Recipe{}, faults
+	}
+	var vals map[string]any
+	if err := decode(data, &vals); err != nil {
+		return sequence.Recipe{}, Faults{syntaxFault(name, data, err)}
+	}
+	r := &reader{file: name}
+	recipe := r.recipe(table{field{r: r, node: positions(data)}, vals})
+	if len(r.faults) > 0 {
+		return sequence.Recipe{}, r.faults.inOrder(name)
+	}
+	return recipe, nil
+}
+
+// ReadFile reads the recipe at path. The error is Faults, or that of opening
+// the file.
+func ReadFile(path string) (sequence.Recipe, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return sequence.Recipe{}, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, largestFile+1))
+	if err != nil {
+		return sequence.Recipe{}, err
+	}
+	if len(data) > largestFile {
+		return sequence.Recipe{}, Faults{tooLarge(path, "more than 65536")}
+	}
+	return Read(path, data)
+}
+
+// errPanic stands for a panic inside the TOML library.
+var errPanic = errors.New("the file cannot be read as TOML")
+
+// decode calls the TOML library and turns its panics into errors.
+func decode(data []byte, into any) (err error) {
+	defer func() {
+		if recover() != nil {
+			err = errPanic
+		}
+	}()
+	return toml.Unmarshal(data, into)
+}
+
+// syntaxFault says where the file stops being TOML. The library's own
+// formatting is not used, because it panics on some positions.
+func syntaxFault(file string, data []byte, err error) Fault {
+	f := Fault{File: file, What: errPanic.Error(), Expected: "TOML", Hint: "look for a quote that is not closed"}
+	var p toml.ParseError
+	if !errors.As(err, &p) {
+		return f
+	}
+	f.What, f.Expected, f.Hint = plainly(p.Message), "", ""
+	if !strings.Contains(f.What, "expected") {
+		f.Expected = "TOML"
+	}
+	f.Line = p.Position.Line
+	if line, col := lineCol(data, p.Position.Start); line == f.Line {
+		f.Col = col
+	}
+	if lines := bytes.Split(data, []byte("\n")); f.Line > 0 && f.Line <= len(lines) && unquotedValue.Match(lines[f.Line-1]) {
+		f.Hint = `times and other texts stand in quotes, such as "8m30s"`
+	}
+	return f
+}
+
+// unquotedValue finds a value that looks like a text and has no quotes.
+var unquotedValue = regexp.MustCompile(`^[^"'#]*=\s*([0-9.:]+[a-zA-Z]|[a-zA-Z])`)
+
+// plainly makes the library's message fit the other texts.
+func plainly(message string) string {
+	if len(message) > 200 {
+		message = message[:200] + "…"
+	}
+	if message == "" {
+		return errPanic.Error()
+	}
+	return strings.ToLower(message[:1]) + strings.TrimSuffix(message[1:], ".")
+}
+
+// tooLarge is the fault of a file over the limit.
+func tooLarge(file, bytes string) Fault {
+	return Fault{File: file, What: fmt.Sprintf("the file has %s bytes", bytes), Expected: "at most 65536"}
+}
+
+// recipe reads the whole file.
+func (r *reader) recipe(top table) sequence.Recipe {
+	top.only(topKeys)
+	var out sequence.Recipe
+	top.at("title").need("a text, such as the film and how it is handled")
+	out.Title, _ = top.at("title").text(120, false)
+	out.About, _ = top.at("about").text(1000, true)
+	out.Film = top.at("film").film()
+	out.Load = top.at("load").load()
+	out.Baths = top.at("bath").baths()
+	steps := top.at("step").steps()
+	check(top, &out, steps)
+	for _, s := range steps {
+		out.Steps = append(out.Steps, s.Step)
+	}
+	return out
+}

@@ -1,0 +1,175 @@
+// Package recipes reads and checks recipes, and ships some to start from.
+//
+// A recipe is a TOML file: film, load, baths, steps. Read is the way in; it
+// turns a file into a sequence.Recipe or into Faults, every one with its line
+// and column. Find resolves what a person typed, List shows what there is.
+// The checks are about the file alone; what depends on the day (temperature,
+// vessel, number of sheets) is judged when a plan is made.
+//
+// Files come from strangers: nothing in one can make this package panic, take
+// long or put a control character on a terminal (guard.go, clean.go). It never
+// writes a file.
+package recipes
+
+import (
+	"embed"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"example.org/wetside/sequence"
+)
+
+//go:embed starters/*.toml
+var starters embed.FS
+
+const suffix = ".toml"
+
+// Entry is one line of a list of recipes. Of a broken one only Name, Own and
+// Fault are known.
+type Entry struct {
+	Name   string // what Find takes: the file's name without .toml
+	Title  string
+	Film   string
+	Vessel sequence.Vessel
+	Sheets int
+	About  string
+	Own    bool  // from the person's own folder, not shipped
+	Fault  error // nil where the recipe is sound
+}
+
+// Shipped lists the recipes that come with the program, by name.
+func Shipped() []Entry {
+	var entries []Entry
+	for _, name := range shippedNames() {
+		recipe, err := readShipped(name)
+		entries = append(entries, entry(name, recipe, err, false))
+	}
+	return entries
+}
+
+// List lists the recipes in ownDir and the shipped ones, by name; one's own
+// hides a shipped one of the same name. A folder that is not there is empty.
+// A recipe, or a folder, that cannot be read is listed with its fault.
+func List(ownDir string) []Entry {
+	own, err := ownNames(ownDir)
+	entries := []Entry{}
+	if err != nil {
+		entries = append(entries, Entry{Name: Clean(ownDir), Own: true, Fault: err})
+	}
+	for _, name := range own {
+		recipe, err := ReadFile(filepath.Join(ownDir, name+suffix))
+		entries = append(entries, entry(name, recipe, err, true))
+	}
+	for _, e := range Shipped() {
+		if !slices.Contains(own, e.Name) {
+			entries = append(entries, e)
+		}
+	}
+	slices.SortStableFunc(entries, func(a, b Entry) int { return strings.Compare(a.Name, b.Name) })
+	return entries
+}
+
+// Find reads the recipe that a person asked for: a path, where it holds a
+// slash or ends in .toml; otherwise the name of a recipe in ownDir or of a
+// shipped one. The error is Faults, that of opening the file, or says that
+// there is no such name and what was probably meant.
+func Find(nameOrPath, ownDir string) (sequence.Recipe, error) {
+	if isPath(nameOrPath) {
+		return ReadFile(nameOrPath)
+	}
+	own, err := ownNames(ownDir)
+	if slices.Contains(own, nameOrPath) {
+		return ReadFile(filepath.Join(ownDir, nameOrPath+suffix))
+	}
+	if slices.Contains(shippedNames(), nameOrPath) {
+		return readShipped(nameOrPath)
+	}
+	names := append(own, shippedNames()...)
+	slices.Sort(names)
+	return sequence.Recipe{}, errors.Join(unknown(nameOrPath, slices.Compact(names)), err)
+}
+
+// Source is the TOML text of a shipped recipe, for copying; false where none
+// has that name.
+func Source(name string) ([]byte, bool) {
+	if !slices.Contains(shippedNames(), name) {
+		return nil, false
+	}
+	data, err := starters.ReadFile(starterFile(name))
+	return data, err == nil
+}
+
+// isPath tells a path from a name.
+func isPath(s string) bool {
+	return strings.ContainsAny(s, `/\`) || strings.HasSuffix(s, suffix)
+}
+
+// unknown is the error for a name that no recipe has.
+func unknown(name string, names []string) error {
+	hint := didYouMean(name, names)
+	if hint == "" {
+		hint = "or a path that ends in .toml"
+	}
+	return fmt.Errorf("recipe %s: there is none of that name; expected %s (%s)", quote(name), listed(names), hint)
+}
+
+// entry makes a line of a list.
+func entry(name string, r sequence.Recipe, err error, own bool) Entry {
+	e := Entry{Name: name, Own: own, Fault: err}
+	if err == nil {
+		e.Title, e.Film, e.About = r.Title, r.Film.Name, r.About
+		e.Vessel, e.Sheets = r.Load.Vessel, r.Load.Sheets
+	}
+	return e
+}
+
+// ownNames are the names of the recipes in a folder: plain files that end in
+// .toml, whose names are not hidden and can be shown on a terminal.
+func ownNames(dir string) ([]string, error) {
+	if dir == "" {
+		return nil, nil
+	}
+	files, err := os.ReadDir(dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	var names []string
+	for _, f := range files {
+		name, isRecipe := strings.CutSuffix(f.Name(), suffix)
+		if !isRecipe || name == "" || name[0] == '.' || Clean(name) != name {
+			continue
+		}
+		if info, err := os.Stat(filepath.Join(dir, f.Name())); err == nil && !info.Mode().IsRegular() {
+			continue // a folder or a pipe
+		}
+		names = append(names, name)
+	}
+	return names, err
+}
+
+// shippedNames are the names of the shipped recipes, sorted.
+func shippedNames() []string {
+	files, _ := starters.ReadDir("starters") // embedded: it is there
+	var names []string
+	for _, f := range files {
+		names = append(names, strings.TrimSuffix(f.Name(), suffix))
+	}
+	return names
+}
+
+func starterFile(name string) string { return path.Join("starters", name+suffix) }
+
+// readShipped reads a shipped recipe.
+func readShipped(name string) (sequence.Recipe, error) {
+	data, err := starters.ReadFile(starterFile(name))
+	if err != nil {
+		return sequence.Recipe{}, err
+	}
+	return Read(name+suffix, data)
+}
