@@ -72,20 +72,28 @@ func (l *layout) lay() (film, error) {
 	return f, nil
 }
 
-// enter fills in when each sheet comes into step s.
+// enter fills in when each sheet comes into step s: from the step before, or dry,
+// load_every after the last that was loaded.
 func (l *layout) enter(f film, s int, row []stay) {
 	p := l.plan
-	for k := range row {
-		if row[k].in != Never {
-			continue
+	every := Elapsed(0)
+	if p.Steps[0].Stack {
+		every = p.Recipe.Load.LoadEvery
+	}
+	loaded := -every
+	for _, y := range row {
+		if y.in != Never {
+			loaded = max(loaded, y.in)
 		}
+	}
+	for k := range row {
 		switch {
+		case row[k].in != Never:
 		case s > 0:
 			row[k].in = f.row(p, s-1)[k].out
-		case k == 0 || !p.Steps[0].Stack:
-			row[k].in = max(0, l.floor)
 		default:
-			row[k].in = max(row[k-1].in+p.Recipe.Load.LoadEvery, l.floor)
+			loaded = max(loaded+every, l.floor)
+			row[k].in = loaded
 		}
 	}
 }
@@ -128,21 +136,19 @@ func (l *layout) until(s int, from, dose Elapsed) (Elapsed, error) {
 func (l *layout) leave(s int, row []stay, due []Elapsed) {
 	p, st := l.plan, &l.plan.Steps[s]
 	own := st.takesOut() || st.Stack && st.Kind == Develop && !p.waits(s)
-	gap := p.Recipe.Load.MoveEvery
-	before := -1
+	behind := st.Stack && !own || !own && !p.together(s) // sheets go one after the other
+	latest := Elapsed(-1)
 	for _, k := range entryOrder(row) {
 		if row[k].out == Never {
-			at := max(due[k], l.floor)
-			switch {
-			case before < 0 || p.together(s):
-			case !own:
-				at = max(row[before].out+gap, l.floor)
-			case st.Stack && row[before].out > due[before]+lateness:
-				at = max(at, row[before].out+gap)
+			row[k].out = max(due[k], l.floor)
+			if behind && latest >= 0 {
+				row[k].out = max(row[k].out, latest+p.Recipe.Load.MoveEvery)
 			}
-			row[k].out = at
 		}
-		before = k
+		latest = max(latest, row[k].out)
+		if own && st.Stack {
+			behind = latest > due[k]+lateness
+		}
 	}
 }
 

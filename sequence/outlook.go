@@ -13,7 +13,7 @@ import (
 // forecast works out what lies ahead.
 func (s State) forecast() State {
 	if !s.began || s.over != "" {
-		s.ahead.wake, s.ahead.edge, s.ahead.cues = Never, edge{at: Never}, nil
+		s.ahead = outlook{wake: Never, edge: edge{at: Never}, wetWarn: Never, wetPass: Never}
 		return s
 	}
 	floor := max(0, s.at)

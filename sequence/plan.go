@@ -146,3 +146,6 @@ func (p *Plan) name(s int) string {
 	}
 	return p.Steps[s].Name
 }
+
+// Clock writes a time as people read it: 8:30, 1:02:03, -0:10.
+func Clock(d Elapsed) string { return chem.FormatDuration(d) }

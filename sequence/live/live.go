@@ -32,6 +32,7 @@ type Options struct {
 	Clock clock.Clock
 	Ear   Ear              // nil for none
 	First sequence.Command // Begin, or Resume with Records
+	At    sequence.Elapsed // the moment of First: minus the lead, or now
 	// Records is what the journal of a session to be taken up holds.
 	Records []journal.Record
 	// Record0 completes the first record of a new session: plan, hash, rehearsal.
@@ -78,7 +79,7 @@ func Start(o Options) (*Session, error) {
 		mailbox: newMailbox(), ended: make(chan struct{}), ctx: ctx, cancel: cancel}
 	s.state.Store(&state)
 	l := &loop{Session: s, now: state, last: o.Clock.Mark()}
-	l.decide(o.First)
+	l.decideAt(o.First, o.At)
 	go l.run()
 	return s, nil
 }

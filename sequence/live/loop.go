@@ -60,10 +60,12 @@ func (l *loop) wait() time.Duration {
 	return poll
 }
 
-// decide puts a command to the state and carries out what comes of it.
-func (l *loop) decide(c sequence.Command) {
+func (l *loop) decide(c sequence.Command) { l.decideAt(c, l.clock.Mark().Elapsed) }
+
+// decideAt puts a command to the state and carries out what comes of it.
+func (l *loop) decideAt(c sequence.Command, at sequence.Elapsed) {
 	mark := l.clock.Mark()
-	events := sequence.Decide(l.now, c, mark.Elapsed)
+	events := sequence.Decide(l.now, c, at)
 	l.last = mark
 	if len(events) == 0 {
 		return

@@ -1,0 +1,34 @@
+package main
+
+// wetside alone: the shipped recipes, and what to type next.
+
+import (
+	"fmt"
+
+	"example.org/wetside/recipes"
+)
+
+func (p *program) greet() error {
+	fmt.Fprint(p.out, "wetside plans, runs and records the development of sheet film.\n\nRecipes\n\n")
+	list := recipes.List(ownRecipes())
+	wide := 0
+	for _, e := range list {
+		wide = max(wide, len([]rune(e.Name)))
+	}
+	for _, e := range list {
+		title := recipes.Clean(e.Title)
+		if e.Fault != nil {
+			title = "cannot be used: wetside check says why"
+		}
+		fmt.Fprintf(p.out, "  %-*s  %s\n", wide, recipes.Clean(e.Name), title)
+	}
+	_, err := fmt.Fprint(p.out, `
+What to type next
+
+  wetside plan tern-hangers --temp 22           the plan for today's developer
+  wetside run tern-hangers --plain --rehearse 60  a rehearsal, sixty times as fast
+  wetside cues                                  what each sound means
+  wetside --help                                everything else
+`)
+	return err
+}

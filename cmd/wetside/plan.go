@@ -1,0 +1,55 @@
+package main
+
+// wetside plan: what will happen, before film is wet.
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/page"
+)
+
+func (p *program) plan() *cobra.Command {
+	var today conditions
+	var asJSON, strict bool
+	cmd := &cobra.Command{
+		Use:   "plan RECIPE",
+		Short: "the plan of a recipe under today's conditions",
+		Example: "  wetside plan plover-tray --temp 24\n" +
+			"  wetside plan plover-tray --temp 22@5m --towards 19 --drift 45m --json",
+		Args: words(cobra.ExactArgs(1)),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			plan, err := today.resolve(cmd, args[0])
+			if err != nil {
+				return err
+			}
+			if err := p.showPlan(&plan, asJSON); err != nil {
+				return err
+			}
+			if strict && slices.ContainsFunc(plan.Cautions, func(c sequence.Caution) bool { return c.Level == sequence.Danger }) {
+				return errFound
+			}
+			return nil
+		},
+	}
+	today.flags(cmd)
+	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	cmd.Flags().BoolVar(&strict, "strict", false, "exit with 1 where a caution is a danger")
+	return cmd
+}
+
+func (p *program) showPlan(plan *sequence.Plan, asJSON bool) error {
+	if !asJSON {
+		_, err := fmt.Fprint(p.out, cleaned(page.Plan(plan, p.width())))
+		return err
+	}
+	text, err := sequence.Marshal(plan.Summary())
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(p.out, "%s\n", text)
+	return err
+}

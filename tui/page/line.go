@@ -1,0 +1,104 @@
+package page
+
+// One line for one event: what plain mode writes for people.
+
+import (
+	"fmt"
+
+	"example.org/wetside/sequence"
+)
+
+// Line says in words what happened, its time before it; "" for what people need
+// not read.
+func Line(p *sequence.Plan, e sequence.Event) string {
+	what := words(p, e)
+	if what == "" {
+		return ""
+	}
+	return fmt.Sprintf("%8s  %s", clock(e.At), what)
+}
+
+func words(p *sequence.Plan, e sequence.Event) string {
+	switch e.Kind {
+	case sequence.CueGiven:
+		return cueWords(e)
+	case sequence.SessionBegan:
+		return fmt.Sprintf("session %s: %s", e.ID, p.Recipe.Title)
+	case sequence.StepBegan:
+		return "-- " + e.Step
+	case sequence.TakenOut:
+		return fmt.Sprintf("sheet %d is out of %s", e.Sheet, e.Step)
+	case sequence.ReadingTaken:
+		return fmt.Sprintf("the developer reads %.4g C (%s)", float64(*e.Temperature), e.Source)
+	case sequence.Overran:
+		return "time is up in " + orDry(e.Step) + ", holding"
+	case sequence.Held:
+		return tail("held: time, dose and wet time go on", e.Text)
+	case sequence.LateTold:
+		return fmt.Sprintf("sheet %d is still in %s", e.Sheet, orDry(e.Step))
+	case sequence.GapFound:
+		return fmt.Sprintf("nothing ran from %s to %s", clock(*e.Since), clock(e.At))
+	case sequence.Resumed:
+		return tail("taken up again", e.Text)
+	case sequence.Noted:
+		return "note: " + e.Text
+	}
+	return plainly[e.Kind] + colon(e.Text)
+}
+
+var plainly = map[sequence.EventKind]string{
+	sequence.WentOn:         "going on",
+	sequence.WetWarned:      "WET TIME runs short",
+	sequence.WetPassed:      "WET TIME is over the limit",
+	sequence.SoundLost:      "no sound",
+	sequence.SoundBack:      "sound is back",
+	sequence.ClockJumped:    "clock",
+	sequence.Undone:         "taken back",
+	sequence.LightChanged:   "light",
+	sequence.HandedOver:     "handed over to another wetside",
+	sequence.SessionDone:    "done",
+	sequence.SessionStopped: "stopped",
+	sequence.Trouble:        "trouble",
+}
+
+func colon(text string) string {
+	if text == "" {
+		return ""
+	}
+	return ": " + text
+}
+
+func tail(what, why string) string { return what + colon(why) }
+
+func orDry(step string) string {
+	if step == "" {
+		return "the dry"
+	}
+	return step
+}
+
+func cueWords(e sequence.Event) string {
+	sheet := ""
+	if e.Sheet > 0 {
+		sheet = fmt.Sprintf(" sheet %d", e.Sheet)
+	}
+	switch e.Cue {
+	case sequence.CueTick, sequence.CueRest:
+		return ""
+	case sequence.CueAgitate:
+		return fmt.Sprintf("agitate%s for %s", sheet, clock(e.For))
+	case sequence.CueMove:
+		return "move" + sheet + " on from " + e.Step
+	case sequence.CueTakeOut:
+		return "take out" + sheet
+	case sequence.CueOverdue:
+		return "time is up, holding"
+	case sequence.CueWetWarning, sequence.CueWetLimit, sequence.CueDone:
+		return ""
+	case sequence.CueLightsOffer:
+		return "light is possible: the last sheet has had its least time"
+	case sequence.CueLightsOut:
+		return "lights out: the next step is dark"
+	}
+	return string(e.Cue) + sheet
+}

@@ -1,0 +1,210 @@
+// Package page writes what wetside shows as paper does: the plan as one calm
+// page, a line for each event.
+//
+// For cmd and the screens. Start with Plan and Line. Everything here is a pure
+// function from values to text; nothing is drawn with colour. Texts come as the
+// recipe and the person wrote them: whoever writes to a terminal cleans them.
+package page
+
+// The plan as a page.
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/wetside/sequence"
+)
+
+// Plan is the plan as a page of so many columns.
+func Plan(p *sequence.Plan, width int) string {
+	b := &strings.Builder{}
+	fmt.Fprintf(b, "%s\n%s\n\n", p.Recipe.Title, facts(p))
+	for _, line := range TimeLine(p, width) {
+		fmt.Fprintln(b, line)
+	}
+	fmt.Fprintln(b)
+	steps(b, p, width)
+	fmt.Fprintf(b, "\n%s\n", wetTime(p))
+	shorter(b, p, width)
+	warnings(b, p, width)
+	return b.String()
+}
+
+func clock(d sequence.Elapsed) string { return sequence.Clock(d) }
+
+// facts is what the plan is for, on one line.
+func facts(p *sequence.Plan) string {
+	sheets := fmt.Sprintf("%d sheets", p.Sheets)
+	if p.Sheets == 1 {
+		sheets = "1 sheet"
+	}
+	list := []string{p.Recipe.Film.Name, sheets + " of " + p.Recipe.Load.Size.Name, string(p.Vessel)}
+	for i := range p.Steps {
+		if t := p.Steps[i].Temperature; p.Steps[i].Works != nil && t != nil {
+			list = append(list, fmt.Sprintf("developer at %.4g C", float64(*t)))
+			break
+		}
+	}
+	return strings.Join(list, ", ")
+}
+
+// steps is the table of steps.
+func steps(b *strings.Builder, p *sequence.Plan, width int) {
+	name := 4
+	for i := range p.Steps {
+		name = max(name, len([]rune(p.Steps[i].Name)))
+	}
+	name = min(name, 20)
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		head := fmt.Sprintf("%8s  %-*s %7s  ", clock(st.Start), name, cut(st.Name, name), clock(st.Given))
+		indent := strings.Repeat(" ", len([]rune(head)))
+		for j, line := range wrap(particulars(p, i), width-len(indent)) {
+			if j > 0 {
+				head = indent
+			}
+			fmt.Fprintln(b, strings.TrimRight(head+line, " "))
+		}
+	}
+	end := p.Steps[len(p.Steps)-1].End
+	fmt.Fprintf(b, "%8s  %s\n", clock(end), "last lift")
+}
+
+// particulars is what is special about a step.
+func particulars(p *sequence.Plan, i int) string {
+	st := &p.Steps[i]
+	list := []string{string(st.RoomLight)}
+	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
+		list = append(list, "in "+inVessel(st.Vessel))
+	}
+	if st.Kind == sequence.Develop {
+		list = append(list, developing(st)...)
+	}
+	list = append(list, agitation(p, st))
+	if st.Drain > 0 {
+		list = append(list, "drain for the last "+seconds(st.Drain))
+	}
+	if st.Stack && st.End > st.Moves {
+		list = append(list, fmt.Sprintf("sheets move on from %s to %s", clock(st.Moves), clock(st.End)))
+	}
+	if st.LightsOnAfter > 0 {
+		list = append(list, "light possible after "+clock(st.LightsOnAfter))
+	}
+	if st.Wait {
+		list = append(list, "waits for you")
+	}
+	if st.Note != "" {
+		list = append(list, st.Note)
+	}
+	return strings.Join(list, "; ")
+}
+
+func inVessel(v sequence.Vessel) string {
+	switch v {
+	case sequence.Hangers:
+		return "hangers"
+	case sequence.Single:
+		return "trays, one sheet each"
+	case sequence.Tray:
+		return "trays"
+	}
+	return "a " + string(v)
+}
+
+func developing(st *sequence.PlanStep) []string {
+	var list []string
+	if len(st.Doses) > 0 {
+		times := make([]string, len(st.Doses))
+		for k, d := range st.Doses {
+			times[k] = clock(d)
+		}
+		list = append(list, "sheets out after "+strings.Join(times, ", "))
+	}
+	if st.Given != st.Base {
+		list = append(list, "instead of "+clock(st.Base))
+	}
+	return list
+}
+
+func agitation(p *sequence.Plan, st *sequence.PlanStep) string {
+	a := st.Agitate
+	switch {
+	case a.Mode == sequence.AtRest:
+		return "no agitation"
+	case a.Mode == sequence.Shuffle && st.Stack:
+		return "shuffle"
+	case a.Mode == sequence.Pattern && len(a.At) > 0:
+		return fmt.Sprintf("agitate %s, then %s at %d moments", seconds(a.Initial), seconds(a.For), len(a.At))
+	case a.Mode == sequence.Pattern:
+		return fmt.Sprintf("agitate %s, then %s every %s", seconds(a.Initial), seconds(a.For), seconds(a.Every))
+	}
+	return "agitate all the time"
+}
+
+func seconds(d sequence.Elapsed) string {
+	if d%1e9 == 0 && d < 100e9 {
+		return fmt.Sprintf("%d s", d/1e9)
+	}
+	return clock(d)
+}
+
+// wetTime is the forecast in a sentence.
+func wetTime(p *sequence.Plan) string {
+	w := p.Wet
+	if w.Limit == nil {
+		return fmt.Sprintf("Wet for %s; no limit is known for this film in %s.", clock(w.Total), inVessel(p.Vessel))
+	}
+	text := fmt.Sprintf("Wet for %s of %s in %s: ", clock(w.Total), clock(*w.Limit), inVessel(p.Vessel))
+	if changesVessel(p) {
+		text = fmt.Sprintf("Wet for %s in more than one vessel, %.0f %% of what the film stands: ", clock(w.Total), 100**w.Used)
+	}
+	if *w.Margin < 0 {
+		return text + clock(-*w.Margin) + " too long."
+	}
+	text += clock(*w.Margin) + " left"
+	if w.WarningAt != nil {
+		text += ", warning at " + clock(*w.WarningAt)
+	}
+	return text + "."
+}
+
+func changesVessel(p *sequence.Plan) bool {
+	for i := range p.Steps {
+		if p.Steps[i].Vessel != p.Vessel {
+			return true
+		}
+	}
+	return false
+}
+
+func shorter(b *strings.Builder, p *sequence.Plan, width int) {
+	if p.Wet.Limit == nil || *p.Wet.Margin >= p.Recipe.Film.WetWarning || len(p.Shorten) == 0 {
+		return
+	}
+	fmt.Fprint(b, "\nWhat would shorten it, the kindest first\n")
+	for _, s := range p.Shorten {
+		entry(b, fmt.Sprintf("%8s  ", "-"+clock(s.Saves)), s.Text, width)
+	}
+}
+
+func warnings(b *strings.Builder, p *sequence.Plan, width int) {
+	if len(p.Cautions) == 0 {
+		return
+	}
+	fmt.Fprint(b, "\nTo watch for\n")
+	for _, c := range p.Cautions {
+		entry(b, fmt.Sprintf("%8s  ", levelWord[c.Level]), c.Text, width)
+	}
+}
+
+var levelWord = map[sequence.Level]string{sequence.Danger: "DANGER", sequence.Care: "Care", sequence.Note: "note"}
+
+// entry is a head and a text hanging from it.
+func entry(b *strings.Builder, head, text string, width int) {
+	for i, line := range wrap(text, width-len([]rune(head))) {
+		if i > 0 {
+			head = strings.Repeat(" ", len([]rune(head)))
+		}
+		fmt.Fprintf(b, "%s%s\n", head, line)
+	}
+}

@@ -1,0 +1,128 @@
+package page
+
+// The time line: the session to scale, thick where it is dark, thin where there
+// is light, the wet limit beneath it.
+
+import (
+	"math"
+	"strings"
+
+	"example.org/wetside/sequence"
+)
+
+// TimeLine draws the plan in four rows of at most width columns: the names of
+// the steps, the line, the times at which they begin, the wet limit. Rows with
+// nothing on them are left out.
+func TimeLine(p *sequence.Plan, width int) []string {
+	end := p.Steps[len(p.Steps)-1].End
+	limit, mark := limitAt(p)
+	if end <= 0 {
+		return nil
+	}
+	span, beyond := max(end, limit), false
+	if limit > end+end/4 {
+		span, beyond = end, true
+	}
+	last := width - 1
+	at := func(t sequence.Elapsed) int { return int(math.Round(float64(t) / float64(span) * float64(last))) }
+	names, line, times, limits := blank(width), blank(width), blank(width), blank(width)
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		to := end
+		if i+1 < len(p.Steps) {
+			to = p.Steps[i+1].Start
+		}
+		stroke := '━'
+		if st.RoomLight != sequence.Dark {
+			stroke = '─'
+		}
+		a, z := at(st.Start), at(to)
+		for x := a; x <= z; x++ {
+			line[x] = stroke
+		}
+		line[a] = '┃'
+		if z-a > 3 {
+			write(names, a, z-1, cut(st.Name, z-a-1))
+		}
+		write(times, a, z-1, clock(st.Start))
+	}
+	line[at(end)] = '┃'
+	write(times, min(at(end), width-len(clock(end))), width, clock(end))
+	if mark != "" && beyond {
+		write(limits, width-len(mark)-2, width, mark+" ▶")
+	} else if mark != "" {
+		x := at(limit)
+		limits[x] = '▲'
+		if n := len([]rune(mark)); x+1+n < width {
+			write(limits, x+2, width, mark)
+		} else {
+			write(limits, x-n-1, width, mark)
+		}
+	}
+	var rows []string
+	for _, r := range [][]rune{names, line, times, limits} {
+		if text := strings.TrimRight(string(r), " "); text != "" {
+			rows = append(rows, text)
+		}
+	}
+	return rows
+}
+
+// limitAt is the session time at which the first sheet uses up its wet time, or
+// would if the last bath went on; the mark is "" where no limit is known.
+func limitAt(p *sequence.Plan) (sequence.Elapsed, string) {
+	if p.Wet.Limit == nil {
+		return 0, ""
+	}
+	at := p.Steps[len(p.Steps)-1].End + *p.Wet.Margin
+	for _, c := range p.Cues {
+		if c.Kind == sequence.CueWetLimit {
+			at = c.At
+		}
+	}
+	return max(0, at), "wet limit " + clock(*p.Wet.Limit)
+}
+
+func blank(width int) []rune { return []rune(strings.Repeat(" ", width)) }
+
+// write puts text from column a on if it ends before column z and touches
+// nothing that is there already.
+func write(row []rune, a, z int, text string) {
+	r := []rune(text)
+	if a < 0 || a+len(r) > min(z+1, len(row)) {
+		return
+	}
+	for i := max(0, a-1); i < min(len(row), a+len(r)+1); i++ {
+		if row[i] != ' ' {
+			return
+		}
+	}
+	copy(row[a:], r)
+}
+
+// cut shortens a text to so many columns, the last of them a mark.
+func cut(s string, n int) string {
+	r := []rune(s)
+	if len(r) <= n {
+		return s
+	}
+	return string(r[:n-1]) + "…"
+}
+
+// wrap breaks a text into lines of at most so many columns, at least one line.
+func wrap(s string, width int) []string {
+	width = max(width, 12)
+	var lines []string
+	line := ""
+	for _, word := range strings.Fields(s) {
+		if line != "" && len([]rune(line))+1+len([]rune(word)) > width {
+			lines = append(lines, line)
+			line = ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(lines, line)
+}
