@@ -140,8 +140,8 @@ func (w *wary) temperatures() {
 	for i := range w.p.Steps {
 		st := &w.p.Steps[i]
 		warmest := math.Inf(-1)
-		for _, t := range w.ends(st) {
-			lo, hi, warmest = min(lo, float64(t)), max(hi, float64(t)), max(warmest, float64(t))
+		for _, c := range w.ends(st) {
+			lo, hi, warmest = min(lo, float64(c)), max(hi, float64(c)), max(warmest, float64(c))
 		}
 		if warmest > warmGelatin {
 			w.add(Care, "warm-gelatin", "%s: %.1f C softens gelatin; handle the film by its edges", st.Name, warmest)
