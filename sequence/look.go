@@ -14,6 +14,7 @@ type Look struct {
 	Step    int       // the last step to have begun; -1 before the first dip
 	Light   Light     // of that step
 	Lit     bool      // the person asked for light
+	Offer   bool      // light has been offered
 	In      Elapsed   // time in the step
 	Left    Elapsed   // until the next change of bath; negative when overdue
 	Held    bool
@@ -63,7 +64,7 @@ func (s State) At() Elapsed { return s.at }
 // Look tells all that may be shown of the session at now.
 func (s State) Look(now Elapsed) Look {
 	p, e := s.plan, s.ahead.edge
-	l := Look{Now: now, Began: s.began, Over: s.over, Step: -1, Lit: s.lit, Held: s.moves.held, Sound: s.sound}
+	l := Look{Now: now, Began: s.began, Over: s.over, Step: -1, Lit: s.lit, Offer: s.offer, Held: s.moves.held, Sound: s.sound}
 	if !s.began {
 		return l
 	}

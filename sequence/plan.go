@@ -149,3 +149,34 @@ func (p *Plan) name(s int) string {
 
 // Clock writes a time as people read it: 8:30, 1:02:03, -0:10.
 func Clock(d Elapsed) string { return chem.FormatDuration(d) }
+
+// Segment is one step on the time line: from its first sheet in to the first of
+// the next step, or the last lift.
+type Segment struct {
+	Step     int
+	From, To Elapsed
+}
+
+// Segments puts passages (a plan's, or a session's laid out to the end) on the
+// time line. A step that has no passage is left out.
+func (p *Plan) Segments(film []Passage) []Segment {
+	var list []Segment
+	var end Elapsed
+	for _, y := range film {
+		if n := len(list); n == 0 || list[n-1].Step != y.Step {
+			list = append(list, Segment{Step: y.Step, From: y.In})
+		}
+		s := &list[len(list)-1]
+		s.From = min(s.From, y.In)
+		if y.Out != Never {
+			end = max(end, y.Out)
+		}
+	}
+	for i := range list {
+		list[i].To = end
+		if i+1 < len(list) {
+			list[i].To = list[i+1].From
+		}
+	}
+	return list
+}

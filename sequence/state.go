@@ -29,6 +29,7 @@ type State struct {
 	warned Elapsed // when wet-warning was given; Never if not
 	passed Elapsed // when wet-limit-passed was given; Never if not
 	lit    bool    // the person asked for light
+	offer  bool    // light was offered, and no dark step has begun since
 	sound  string  // why there is no sound; "" while there is
 
 	ahead outlook // worked out from the above
@@ -161,6 +162,10 @@ func (s State) hear(e Event) State {
 	}
 	s.given = given{at: e.At, heard: e.At, cues: append(slices.Clip(cues), c)}
 	switch e.Cue {
+	case CueLightsOffer:
+		s.offer = true
+	case CueLightsOut:
+		s.offer, s.lit = false, false
 	case CueTurn:
 		if step := s.plan.step(e.Step); s.turned.step != step || s.turned.count == 0 {
 			s.turned = turned{step: step, first: e.At}
