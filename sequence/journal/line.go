@@ -20,6 +20,7 @@ import (
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
 
 const (
+	opening   = `{"v":`
 	crcBefore = `,"crc":"`
 	crcAfter  = `"}`
 	crcLen    = len(crcBefore) + 8 + len(crcAfter)
@@ -73,9 +74,7 @@ func scan(data []byte) scanned {
 		}
 		if bad != "" {
 			s.bad = bad
-			if whole {
-				s.after = wholeLines(data[s.good+len(line)+1:])
-			}
+			s.after = wholeLines(data[s.good+recordEnd(data[s.good:]):])
 			s.torn = s.after == 0
 			return s
 		}
@@ -101,7 +100,7 @@ func check(line []byte, chain uint32) (uint32, string) {
 
 // shaped reports whether a line looks like a record, whatever its crc says.
 func shaped(line []byte) bool {
-	if len(line) <= crcLen || line[0] != '{' {
+	if len(line) <= crcLen || !bytes.HasPrefix(line, []byte(opening)) {
 		return false
 	}
 	tail := line[len(line)-crcLen:]
@@ -109,6 +108,17 @@ func shaped(line []byte) bool {
 	digits := tail[len(crcBefore) : len(crcBefore)+8]
 	_, err := hex.Decode(value[:], digits)
 	return err == nil && bytes.HasPrefix(tail, []byte(crcBefore)) && bytes.HasSuffix(tail, []byte(crcAfter))
+}
+
+// recordEnd is where the record behind a bad one would begin: behind the first
+// newline, or behind the first crc where the newline after it was lost. Inside
+// JSON's strings quotes are escaped, so nothing there looks like a crc.
+func recordEnd(data []byte) int {
+	line, _, _ := bytes.Cut(data, []byte{'\n'})
+	if i := bytes.Index(line, []byte(crcBefore)); i >= 0 && i+crcLen < len(line) {
+		return i + crcLen + 1
+	}
+	return min(len(line)+1, len(data))
 }
 
 // wholeLines counts the lines of rest that look like records.

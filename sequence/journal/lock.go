@@ -38,7 +38,7 @@ func (e *HeldError) Error() string {
 // Any other error means that no folder takes a lock file.
 func (s Store) Lock(id string) (*Lock, error) {
 	l := &Lock{}
-	var errs []error
+	var errs several
 	for _, folder := range s.Folders {
 		path := filepath.Join(folder, id+".lock")
 		_, err := os.Stat(path)
@@ -57,7 +57,7 @@ func (s Store) Lock(id string) (*Lock, error) {
 		l.held = append(l.held, fl)
 	}
 	if len(l.held) == 0 {
-		return nil, fmt.Errorf("journal: session %q cannot be locked: %w", id, errors.Join(errs...))
+		return nil, fmt.Errorf("journal: session %q cannot be locked: %w", id, errs)
 	}
 	return l, nil
 }

@@ -71,7 +71,7 @@ func (e *DamagedError) Error() string {
 }
 
 // maxFile is the largest file that is read: a long session is 2 to 5 MB.
-const maxFile = 256 << 20
+const maxFile = 64 << 20
 
 // Read reads the journal in one file. A torn last line is left where it is and
 // told in Torn. A bad line before others is a *DamagedError, beside a Session

@@ -121,13 +121,16 @@ func (s Store) List() []Entry {
 
 // look reads as much of a segment as an Entry needs.
 func look(g segment) Entry {
-	e := Entry{ID: g.id, Path: g.path(), Status: Damaged}
 	data, err := load(g.path())
 	if err != nil {
-		e.Err = err
-		return e
+		return Entry{ID: g.id, Path: g.path(), Status: Damaged, Err: err}
 	}
-	sc := scan(data)
+	return entry(g, data)
+}
+
+func entry(g segment, data []byte) Entry {
+	e := Entry{ID: g.id, Path: g.path(), Status: Damaged}
+	sc, err := scan(data), error(nil)
 	e.Records, e.claimed = len(sc.lines), sc.claimed()
 	bad := func(line int, reason string) Entry {
 		e.Status, e.Err = Damaged, &DamagedError{Path: e.Path, Line: line, Reason: reason}

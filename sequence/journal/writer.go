@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path/filepath"
+	"strings"
 
 	"example.org/wetside/sequence"
 )
@@ -126,22 +127,38 @@ func (w *Writer) giveUp() {
 }
 
 // renew begins a new segment with everything so far, in the first folder that
-// takes it. The first segment of a session is no trouble.
+// takes it. That is no trouble where nothing failed on the way: for the first
+// segment, and where writing works again.
 func (w *Writer) renew(cause error) error {
-	begun := w.n > 0 || cause != nil
-	var errs []error
-	for i, folder := range w.store.Folders {
+	var errs several
+	if cause != nil {
+		errs = append(errs, cause)
+	}
+	for _, folder := range w.store.Folders {
 		err := w.begin(folder)
-		if err == nil && i == 0 && !begun {
+		if err == nil && len(errs) == 0 {
 			return nil
 		}
 		if err == nil {
-			return &TroubleError{Err: errors.Join(append([]error{cause}, errs...)...), Path: w.path}
+			return &TroubleError{Err: errs, Path: w.path}
 		}
 		errs = append(errs, err)
 	}
-	return &TroubleError{Err: errors.Join(append([]error{cause}, errs...)...)}
+	return &TroubleError{Err: errs}
 }
+
+// several errors, told on one line.
+type several []error
+
+func (s several) Error() string {
+	var told []string
+	for _, err := range s {
+		told = append(told, err.Error())
+	}
+	return strings.Join(told, "; ")
+}
+
+func (s several) Unwrap() []error { return s }
 
 // begin makes the next segment in one folder, under a working name until it
 // is whole and synced, so that no reader ever meets half of one.

@@ -1,0 +1,74 @@
+//go:build unix
+
+package journal
+
+// Who may read a journal, and which folders are trusted.
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+	"testing"
+)
+
+func TestFilesAreTheOwnersAlone(t *testing.T) {
+	old := syscall.Umask(0)
+	defer syscall.Umask(old)
+	s := newStore(t, 1)
+	w := write(t, s, 2)
+	if err := os.WriteFile(w.Path(), append(text(t, 2), "{torn"...), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w.Close()
+	w2, _, err := s.Take(testID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer w2.Close()
+	for _, name := range []string{".jsonl", ".lock", ".torn"} {
+		perm(t, filepath.Join(s.Folders[0], testID+name), 0o600)
+	}
+	perm(t, s.Folders[0], 0o700)
+	perm(t, filepath.Dir(s.Folders[0]), 0o700)
+}
+
+func perm(t *testing.T, path string, want fs.FileMode) {
+	t.Helper()
+	info, err := os.Stat(path)
+	if err != nil {
+		t.Error(err)
+		return
+	}
+	if got := info.Mode().Perm(); got != want {
+		t.Errorf("%s has mode %o; expected %o", filepath.Base(path), got, want)
+	}
+}
+
+// Below a folder where everybody may write, only a folder of our own is used.
+func TestSharedTemporaryFolder(t *testing.T) {
+	shared := t.TempDir()
+	if err := os.Chmod(shared, 0o777|fs.ModeSticky); err != nil {
+		t.Fatal(err)
+	}
+	planted := filepath.Join(shared, "planted")
+	if err := os.Mkdir(planted, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink(t.TempDir(), filepath.Join(shared, "link")); err != nil {
+		t.Fatal(err)
+	}
+	for _, folder := range []string{planted, filepath.Join(shared, "link")} {
+		if _, err := (System{}).Create(folder, "x.jsonl"); err == nil {
+			t.Errorf("%s was used", folder)
+		}
+		if os.WriteFile(filepath.Join(folder, "planted.jsonl"), text(t, 2), 0o600); len((Store{Folders: []string{folder}}).List()) != 0 {
+			t.Errorf("%s was listed", folder)
+		}
+	}
+	if f, err := (System{}).Create(filepath.Join(shared, "ours"), "x.jsonl"); err != nil {
+		t.Error(err)
+	} else {
+		f.Close()
+	}
+}

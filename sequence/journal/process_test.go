@@ -1,0 +1,161 @@
+package journal
+
+// What needs a second process: the lock, and kill -9 between and inside writes.
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// The test program is its own second process: with this set, it does as it says.
+const actAs = "WETSIDE_JOURNAL_ACT_AS"
+
+func TestMain(m *testing.M) {
+	if role := os.Getenv(actAs); role != "" {
+		os.Exit(act(role, os.Args[1:]))
+	}
+	os.Exit(m.Run())
+}
+
+// act plays a role in the folders given. "append" writes records without end,
+// "fill" a thousand; each tells on stdout what is acknowledged, and trouble.
+func act(role string, folders []string) int {
+	runtime.LockOSThread() // strace counts the calls of each thread
+	s := Store{Folders: folders}
+	w, err := s.Create(testID, record(0))
+	for i := 0; ; i++ {
+		trouble := (*TroubleError)(nil)
+		switch {
+		case errors.As(err, &trouble):
+			fmt.Println("trouble", trouble.Kept(), trouble)
+		case err != nil:
+			fmt.Fprintln(os.Stderr, err)
+			return 1
+		}
+		if trouble == nil || trouble.Kept() {
+			fmt.Println("ack", i)
+		}
+		switch {
+		case role == "hold":
+			io.Copy(io.Discard, os.Stdin)
+			return 0
+		case role == "fill" && i == 1000, role == "few" && i == 12:
+			return 0
+		}
+		err = w.Append(record(i + 1))
+	}
+}
+
+// second starts the test program in a role, under a wrapping command or none.
+func second(t *testing.T, role string, wrap []string, folders ...string) *exec.Cmd {
+	t.Helper()
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	args := append(append(append([]string(nil), wrap...), self), folders...)
+	cmd := exec.Command(args[0], args[1:]...)
+	cmd.Env = append(os.Environ(), actAs+"="+role)
+	return cmd
+}
+
+func TestSecondProcessIsRefused(t *testing.T) {
+	s := newStore(t, 2)
+	cmd := second(t, "hold", nil, s.Folders...)
+	in, _ := cmd.StdinPipe()
+	out, _ := cmd.StdoutPipe()
+	if err := cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	if line, err := bufio.NewReader(out).ReadString('\n'); err != nil || line != "ack 0\n" {
+		t.Fatalf("second process said %q: %v", line, err)
+	}
+	held := (*HeldError)(nil)
+	for name, try := range map[string]func() error{
+		"take":   func() error { _, _, err := s.Take(testID); return err },
+		"create": func() error { _, err := s.Create(testID, record(0)); return err },
+	} {
+		if err := try(); !errors.As(err, &held) || held.PID != cmd.Process.Pid || !strings.Contains(err.Error(), strconv.Itoa(cmd.Process.Pid)) {
+			t.Errorf("%s: %v; expected process %d to hold it", name, err, cmd.Process.Pid)
+		}
+	}
+	if got, err := s.Read(testID); err != nil || len(got.Records) != 1 {
+		t.Errorf("reading while held: %v", err)
+	}
+	cmd.Process.Kill()
+	cmd.Wait()
+	w, _, err := s.Take(testID)
+	if err != nil {
+		t.Fatalf("after its death: %v", err)
+	}
+	w.Close()
+}
+
+// A process that could not lock in the first folder locked in the second; one
+// that can use the first sees that.
+func TestLockLooksInEveryFolder(t *testing.T) {
+	s := newStore(t, 2)
+	l, err := (Store{Folders: s.Folders[1:]}).Lock(testID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Lock(testID); !errors.As(err, new(*HeldError)) {
+		t.Errorf("locked twice: %v", err)
+	}
+	l.Release()
+	again, err := s.Lock(testID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again.Release()
+	if err := again.Release(); err != nil {
+		t.Errorf("releasing twice: %v", err)
+	}
+}
+
+func TestKilledAtAnyMoment(t *testing.T) {
+	times := 25
+	if os.Getenv("WETSIDE_E2E") != "" {
+		times = 200
+	}
+	dir := t.TempDir()
+	for i := range times {
+		s := Store{Folders: []string{filepath.Join(dir, strconv.Itoa(i))}}
+		cmd := second(t, "append", nil, s.Folders...)
+		out, _ := cmd.StdoutPipe()
+		if err := cmd.Start(); err != nil {
+			t.Fatal(err)
+		}
+		acked, wait := -1, rand.IntN(40)
+		lines := bufio.NewScanner(out)
+		for lines.Scan() {
+			fmt.Sscanf(lines.Text(), "ack %d", &acked)
+			if acked == wait {
+				cmd.Process.Kill() // and read on: what it told before it died counts
+			}
+		}
+		cmd.Wait()
+		w, got, err := s.Take(testID)
+		if err != nil || len(got.Records) <= acked {
+			t.Fatalf("kill %d: record %d was acknowledged, %d found: %v", i, acked, len(got.Records), err)
+		}
+		samePrefix(t, got.Records)
+		n := len(got.Records)
+		if err := w.Append(record(n)); err != nil {
+			t.Fatal(err)
+		}
+		w.Close()
+		readBack(t, s, n+1)
+	}
+}

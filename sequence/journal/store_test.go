@@ -1,0 +1,132 @@
+package journal
+
+// Finding sessions, and what they are called.
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+func TestNewID(t *testing.T) {
+	s := newStore(t, 1)
+	for name, want := range map[string]string{
+		"Plover 80":               "2026-11-25T1912-plover-80",
+		"../../etc/Curlew\x1b[2J": "2026-11-25T1912-etc-curlew-2j",
+		"  Tern -- (ortho)  ":     "2026-11-25T1912-tern-ortho",
+		"\u0160\u010d\u00fc":      "2026-11-25T1912",
+		"":                        "2026-11-25T1912",
+	} {
+		got := s.NewID(evening, name)
+		if got != want || checkID(got) != nil {
+			t.Errorf("%q gives %q; expected %q", name, got, want)
+		}
+	}
+	if got := s.NewID(evening, strings.Repeat("long name ", 30)); len(got) > 60 {
+		t.Errorf("%q is long", got)
+	}
+	var ids []string
+	for range 3 {
+		id := s.NewID(evening, "Plover 80")
+		w, err := s.Create(id, record(0))
+		if err != nil {
+			t.Fatal(err)
+		}
+		w.Close()
+		ids = append(ids, id)
+	}
+	ids = append(ids, s.NewID(evening.Add(time.Minute), "Avocet 25"))
+	if want := []string{testID, testID + "-2", testID + "-3", "2026-11-25T1913-avocet-25"}; !slices.Equal(ids, want) || !slices.IsSorted(ids) {
+		t.Errorf("ids are %q; expected %q", ids, want)
+	}
+}
+
+func TestIDsFromOutside(t *testing.T) {
+	s := newStore(t, 1)
+	for _, id := range []string{"", "..", "../x", "a/b", "a\x00b", "a.2", strings.Repeat("x", 101), "\u00e9"} {
+		if _, err := s.Read(id); err == nil || errors.Is(err, fs.ErrNotExist) {
+			t.Errorf("Read(%q): %v", id, err)
+		}
+		if _, _, err := s.Take(id); err == nil || errors.Is(err, fs.ErrNotExist) {
+			t.Errorf("Take(%q): %v", id, err)
+		}
+	}
+	if _, err := s.Read("2026"); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("missing: %v", err)
+	}
+}
+
+func TestSegmentNames(t *testing.T) {
+	for name, want := range map[string]int{"a.jsonl": 1, "a.2.jsonl": 2, "a.12.jsonl": 12,
+		"a.1.jsonl": 0, "a.0.jsonl": 0, "a.x.jsonl": 0, "a.2.3.jsonl": 0, "a.jsonl.new": 0, "a.torn": 0, "a.lock": 0, ".jsonl": 0} {
+		id, n, ok := segmentOf(name)
+		if ok != (want > 0) || ok && (n != want || id != "a" || segmentName(id, n) != name) {
+			t.Errorf("%s: %q %d %v; expected number %d", name, id, n, ok, want)
+		}
+	}
+}
+
+func TestListAndNewestOpen(t *testing.T) {
+	s := newStore(t, 2)
+	if e, ok := s.NewestOpen(); ok || len(s.List()) != 0 {
+		t.Errorf("nothing there, yet open: %+v", e)
+	}
+	make := func(id string, ends ...sequence.EventKind) {
+		w, err := s.Create(id, record(0))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, k := range ends {
+			if err := w.Append(Record{Seq: i + 1, Clock: mark(i + 1), Event: sequence.Event{Kind: k}}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		w.Close()
+	}
+	make("2026-11-20T0900-tern")
+	make("2026-11-21T0900-tern", sequence.StepBegan)
+	make("2026-11-22T0900-tern", sequence.StepBegan, sequence.SessionDone)
+	make("2026-11-23T0900-tern", sequence.SessionStopped)
+	for name, data := range map[string]string{"2026-11-24T0900-tern.jsonl": "junk\n", "notes.txt": "not ours", "2026-11-25T0900-tern.jsonl.new": "{"} {
+		if err := os.WriteFile(filepath.Join(s.Folders[0], name), []byte(data), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var got []string
+	for _, e := range s.List() {
+		got = append(got, e.ID[8:10]+" "+string(e.Status))
+		if e.Status != Damaged && (e.First.Plan == nil || e.Last.Seq != e.Records-1) {
+			t.Errorf("%s: first %+v, last %+v", e.ID, e.First, e.Last)
+		}
+	}
+	if want := []string{"24 damaged", "23 stopped", "22 done", "21 open", "20 open"}; !slices.Equal(got, want) {
+		t.Errorf("listed %q; expected %q", got, want)
+	}
+	if e, ok := s.NewestOpen(); !ok || e.ID != "2026-11-21T0900-tern" {
+		t.Errorf("newest open is %q", e.ID)
+	}
+}
+
+func TestFolders(t *testing.T) {
+	t.Setenv("XDG_STATE_HOME", "/state")
+	t.Setenv("XDG_RUNTIME_DIR", "/run/user/7")
+	got := Folders()
+	if len(got) != 3 || got[0] != filepath.FromSlash("/state/wetside/sessions") || got[1] != filepath.FromSlash("/run/user/7/wetside/sessions") ||
+		filepath.Dir(got[2]) != filepath.Clean(os.TempDir()) {
+		t.Errorf("folders are %q", got)
+	}
+	t.Setenv("XDG_STATE_HOME", "relative")
+	t.Setenv("XDG_RUNTIME_DIR", "")
+	t.Setenv("HOME", "/home/tern")
+	t.Setenv("LocalAppData", "/home/tern/.local/state")
+	if got := Folders(); len(got) != 2 || got[0] != filepath.FromSlash("/home/tern/.local/state/wetside/sessions") {
+		t.Errorf("folders are %q", got)
+	}
+}

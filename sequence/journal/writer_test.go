@@ -1,0 +1,213 @@
+package journal
+
+// Writing on through every failure: nothing acknowledged is lost, nothing
+// panics, and the trouble is told.
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+)
+
+// session appends n records and returns how many of them are acknowledged for
+// certain, and every trouble told.
+func session(t testing.TB, s Store, n int) (acked int, told []*TroubleError) {
+	t.Helper()
+	w, err := s.Create(testID, record(0))
+	for i := 0; i < n; i++ {
+		if i > 0 {
+			err = w.Append(record(i))
+		}
+		trouble := (*TroubleError)(nil)
+		if err != nil && !errors.As(err, &trouble) {
+			t.Fatalf("record %d: %v", i, err)
+		}
+		if trouble != nil {
+			told = append(told, trouble)
+		}
+		if trouble == nil || trouble.Kept() {
+			acked = i + 1
+		}
+	}
+	if w != nil {
+		w.Close()
+	}
+	return acked, told
+}
+
+// Each of the operations fails once, at its n-th call.
+func TestNthCallFails(t *testing.T) {
+	const records = 6
+	for _, op := range []string{"create", "write", "fsync", "rename", "syncfolder", "open"} {
+		for n := 1; ; n++ {
+			s := newStore(t, 2)
+			hit := false
+			s.Disk = newFaulty(t, func(o string, k int, _ string) error {
+				if o == op && k == n {
+					hit = true
+					return syscall.EIO
+				}
+				return nil
+			})
+			acked, told := session(t, s, records)
+			if !hit {
+				break
+			}
+			name := fmt.Sprintf("%s %d", op, n)
+			if acked != records || len(told) != 1 || !told[0].Kept() || !errors.Is(told[0], syscall.EIO) {
+				t.Errorf("%s: %d acknowledged, told %v", name, acked, told)
+			}
+			for _, want := range []string{"journal: ", syscall.EIO.Error(), "; the session is now kept in " + told[0].Path} {
+				if !strings.Contains(told[0].Error(), want) {
+					t.Errorf("%s: told %q; expected %q in it", name, told[0], want)
+				}
+			}
+			readBack(t, s, records)
+		}
+	}
+}
+
+// From its n-th call on, an operation always fails in the first folder.
+func TestFolderFailsForGood(t *testing.T) {
+	const records = 6
+	for _, op := range []string{"create", "write", "fsync", "rename", "syncfolder", "open"} {
+		for n := 1; n <= 8; n++ {
+			s := newStore(t, 3)
+			s.Disk = newFaulty(t, func(o string, k int, folder string) error {
+				if o == op && k >= n && folder == s.Folders[0] {
+					return syscall.ENOSPC
+				}
+				return nil
+			})
+			acked, told := session(t, s, records)
+			if acked != records || len(told) > 1 {
+				t.Errorf("%s from %d: %d acknowledged, told %v", op, n, acked, told)
+			}
+			if len(told) == 1 && !strings.HasPrefix(told[0].Path, s.Folders[1]) {
+				t.Errorf("%s from %d: kept in %q; expected the second folder", op, n, told[0].Path)
+			}
+			readBack(t, s, records)
+		}
+	}
+}
+
+func readBack(t *testing.T, s Store, n int) {
+	t.Helper()
+	s.Disk = nil
+	got, err := s.Read(testID)
+	if err != nil || len(got.Records) != n {
+		t.Fatalf("read %d records: %v; expected %d", len(got.Records), err, n)
+	}
+	samePrefix(t, got.Records)
+	if e := s.List()[0]; e.Path != got.Path || e.Records != n || e.Status != got.Status {
+		t.Errorf("listed %s with %d records, %s; read %s", e.Path, e.Records, e.Status, got.Path)
+	}
+}
+
+// While nothing takes the session it is kept in memory; then all of it is
+// written at once.
+func TestNothingWritesForAWhile(t *testing.T) {
+	s := newStore(t, 2)
+	broken := false
+	s.Disk = newFaulty(t, func(string, int, string) error {
+		if broken {
+			return syscall.EROFS
+		}
+		return nil
+	})
+	w := write(t, s, 3)
+	broken = true
+	for i := 3; i < 6; i++ {
+		trouble := (*TroubleError)(nil)
+		if err := w.Append(record(i)); !errors.As(err, &trouble) || trouble.Kept() || !errors.Is(err, syscall.EROFS) {
+			t.Fatalf("record %d: %v", i, err)
+		} else if !strings.Contains(err.Error(), "memory alone") {
+			t.Errorf("record %d: told %q", i, err)
+		}
+	}
+	broken = false
+	for i := 6; i < 8; i++ {
+		if err := w.Append(record(i)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	readBack(t, s, 8)
+}
+
+func TestNoFolderAtAll(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "file")
+	if err := os.WriteFile(file, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s := Store{Folders: []string{filepath.Join(file, "sessions")}}
+	acked, told := session(t, s, 4)
+	if acked != 0 || len(told) != 4 {
+		t.Errorf("%d acknowledged, told %v", acked, told)
+	}
+}
+
+func TestAppendRefuses(t *testing.T) {
+	w := write(t, newStore(t, 1), 3)
+	for _, seq := range []int{0, 2, 4} {
+		r := record(3)
+		r.Seq = seq
+		if err := w.Append(r); err == nil || errors.As(err, new(*TroubleError)) {
+			t.Errorf("seq %d: %v", seq, err)
+		}
+	}
+	if err := w.Append(record(3)); err != nil || w.Next() != 4 {
+		t.Errorf("next is %d: %v", w.Next(), err)
+	}
+}
+
+// What JSON cannot say does not stop the journal.
+func TestUnspeakableRecords(t *testing.T) {
+	s := newStore(t, 1)
+	w := write(t, s, 1)
+	nan := chem.Celsius(math.NaN())
+	for i, e := range []sequence.Event{
+		{At: time.Second, Kind: sequence.Noted, Text: "half a \xe2\x80 letter"},
+		{At: time.Second, Kind: sequence.ReadingTaken, Temperature: &nan},
+	} {
+		if err := w.Append(Record{Seq: i + 1, Clock: mark(i), Event: e}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	got, err := s.Read(testID)
+	if err != nil || len(got.Records) != 3 {
+		t.Fatalf("read %d: %v", len(got.Records), err)
+	}
+	if text := got.Records[1].Event.Text; text != "half a \uFFFD letter" {
+		t.Errorf("note is %q", text)
+	}
+	if e := got.Records[2].Event; e.Kind != sequence.Trouble || e.At != time.Second || !strings.Contains(e.Text, "NaN") {
+		t.Errorf("stands in for the reading: %+v", e)
+	}
+}
+
+func TestCreateRefuses(t *testing.T) {
+	s := newStore(t, 1)
+	bare := record(0)
+	bare.Plan = nil
+	for name, c := range map[string]struct {
+		id string
+		r  Record
+	}{"no plan": {testID, bare}, "not the first": {testID, record(1)}, "a path": {"../x", record(0)}, "no id": {"", record(0)}} {
+		if w, err := s.Create(c.id, c.r); err == nil || w != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	write(t, s, 1).Close()
+	if _, err := s.Create(testID, record(0)); !errors.Is(err, os.ErrExist) {
+		t.Errorf("taken: %v", err)
+	}
+}
