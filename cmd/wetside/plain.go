@@ -9,7 +9,6 @@ import (
 	"strconv"
 	"strings"
 
-	"example.org/wetside/chem"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/live"
@@ -78,7 +77,7 @@ func parseCommand(text string) (sequence.Command, error) {
 	}
 	switch word {
 	case "temp":
-		return parseReading(rest)
+		return sequence.ParseReading(rest)
 	case "late":
 		n, err := strconv.Atoi(rest)
 		if err != nil {
@@ -92,20 +91,4 @@ func parseCommand(text string) (sequence.Command, error) {
 		return sequence.Remark{Text: recipes.Clean(rest)}, nil
 	}
 	return nil, fmt.Errorf("no such command; expected next, undo, hold, go, temp T, take-out, late N, note TEXT or stop")
-}
-
-// parseReading reads T or T@D, D ago.
-func parseReading(text string) (sequence.Command, error) {
-	t, ago, dated := strings.Cut(text, "@")
-	r := sequence.Read{Source: "hand"}
-	var err error
-	if r.T, err = chem.ParseCelsius(strings.TrimSpace(t)); err != nil {
-		return nil, err
-	}
-	if dated {
-		if r.Ago, err = chem.ParseDuration(strings.TrimSpace(ago)); err != nil {
-			return nil, err
-		}
-	}
-	return r, nil
 }

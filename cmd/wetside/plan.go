@@ -21,8 +21,8 @@ func (p *program) plan() *cobra.Command {
 		Example: "  wetside plan plover-tray --temp 24\n" +
 			"  wetside plan plover-tray --temp 22@5m --towards 19 --drift 45m --json",
 		Args: words(cobra.ExactArgs(1)),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			plan, err := today.resolve(cmd, args[0])
+		RunE: func(_ *cobra.Command, args []string) error {
+			plan, err := today.resolve(args[0])
 			if err != nil {
 				return err
 			}

@@ -46,12 +46,12 @@ func (p *program) carryOut() *cobra.Command {
 			"note TEXT, stop. The end of input leaves the session running.",
 		Example: "  wetside run tern-hangers --plain --rehearse 60 --sound wav:rehearsal.wav",
 		Args:    words(cobra.ExactArgs(1)),
-		RunE: func(cmd *cobra.Command, args []string) error {
+		RunE: func(_ *cobra.Command, args []string) error {
 			factor, lead, err := how.read()
 			if err != nil {
 				return err
 			}
-			plan, err := today.resolve(cmd, args[0])
+			plan, err := today.resolve(args[0])
 			if err != nil {
 				return err
 			}

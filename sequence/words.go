@@ -1,0 +1,107 @@
+package sequence
+
+// Conditions and readings as people type them, on the command line, in plain
+// mode and on the screens.
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// Words are conditions as typed; an empty one means: as the recipe says.
+type Words struct {
+	Temp        string // T, or T@D: read D before the first dip
+	Towards     string
+	Drift       string
+	Sheets      string
+	Vessel      string
+	Development string
+	Factor      string
+	WetLimit    string
+	Clearing    string
+}
+
+// WordError says what is wrong with one of the words.
+type WordError struct {
+	Word string // its flag: temp, towards, wet-limit ...
+	Err  error
+}
+
+// Error names the word as a flag.
+func (e WordError) Error() string { return fmt.Sprintf("--%s: %v", e.Word, e.Err) }
+
+// Unwrap is what is wrong with it.
+func (e WordError) Unwrap() error { return e.Err }
+
+// Conditions reads the words. The error joins a WordError for each that cannot
+// be read; whether the conditions can be met is for Resolve to say.
+func (w Words) Conditions() (Conditions, error) {
+	c := Conditions{Vessel: Vessel(w.Vessel), Development: w.Development}
+	var errs []error
+	take := func(word, text string, read func(string) error) {
+		if text == "" {
+			return
+		}
+		if err := read(text); err != nil {
+			errs = append(errs, WordError{word, err})
+		}
+	}
+	take("temp", w.Temp, func(s string) error {
+		r, err := ParseReading(s)
+		c.Temp, c.ReadBefore = &r.T, r.Ago
+		return err
+	})
+	take("towards", w.Towards, func(s string) error {
+		t, err := chem.ParseCelsius(s)
+		c.Towards = &t
+		return err
+	})
+	take("drift", w.Drift, duration(&c.Drift))
+	take("wet-limit", w.WetLimit, duration(&c.WetLimit))
+	take("clearing", w.Clearing, duration(&c.Clearing))
+	take("sheets", w.Sheets, func(s string) (err error) {
+		c.Sheets, err = strconv.Atoi(s)
+		if err != nil || c.Sheets < 1 {
+			return fmt.Errorf("%q; expected 1 to 200", s)
+		}
+		return nil
+	})
+	take("factor", w.Factor, func(s string) (err error) {
+		c.Factor, err = strconv.ParseFloat(s, 64)
+		if err != nil || !(c.Factor > 0) {
+			return fmt.Errorf("%q; expected 0.1 to 10", s)
+		}
+		return nil
+	})
+	if (w.Towards == "") != (w.Drift == "") {
+		errs = append(errs, WordError{"drift", errors.New("--towards and --drift belong together: where the bath settles, and its time constant")})
+	}
+	return c, errors.Join(errs...)
+}
+
+func duration(to *time.Duration) func(string) error {
+	return func(s string) (err error) {
+		*to, err = chem.ParseDuration(s)
+		return err
+	}
+}
+
+// ParseReading reads the developer's temperature, T, or T@D where it was read D
+// ago: "22.5", "72F", "22.5@3m".
+func ParseReading(text string) (Read, error) {
+	t, ago, dated := strings.Cut(text, "@")
+	r := Read{Source: "hand"}
+	var err error
+	if r.T, err = chem.ParseCelsius(strings.TrimSpace(t)); err != nil {
+		return r, err
+	}
+	if dated {
+		r.Ago, err = chem.ParseDuration(strings.TrimSpace(ago))
+	}
+	return r, err
+}
