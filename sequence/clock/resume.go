@@ -18,8 +18,9 @@ const (
 	Unknown   Certainty = "unknown"   // another boot, and the wall clock cannot be right
 )
 
-// Unbounded stands for the latest possible time where none is known.
-const Unbounded = time.Duration(math.MaxInt64)
+// Unbounded stands for the latest possible time where none is known: a hundred
+// years, which JSON can say.
+const Unbounded = 100 * 365 * 24 * time.Hour
 
 // The wall clock after a boot comes from a battery clock that is read to the
 // whole second and whose crystal is off by some parts in a hundred thousand
