@@ -26,10 +26,11 @@ type program struct {
 	out    io.Writer
 	err    io.Writer
 	source clock.Source
+	stop   func() <-chan os.Signal // what ends a session from outside
 }
 
 func main() {
-	p := &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, source: clock.System()}
+	p := &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, source: clock.System(), stop: signals}
 	os.Exit(p.run(os.Args[1:]))
 }
 

@@ -130,7 +130,7 @@ func (p *program) stay(s *live.Session, how manner, out *sound, first int) error
 	s.Follow("lines", first, p.lines(s, how.json))
 	go p.obey(s)
 	out.watch(s)
-	stop := signals()
+	stop := p.stop()
 	select {
 	case <-s.Ended():
 		s.Wait()
