@@ -71,6 +71,7 @@ func Capacity(volume Millilitres, perLitre, squareInches float64) (int, error) {
 	if !(perLitre > 0 && perLitre <= mostParts) {
 		return 0, fmt.Errorf("capacity: %g sheets a litre; expected above zero", perLitre)
 	}
+	// litres x sheets a litre / area of one; 1e-9 forgives 0.3 l x 10 = 2.999...
 	n := math.Floor(float64(volume)/1000*perLitre/one + 1e-9)
 	return int(min(n, math.MaxInt32)), nil
 }

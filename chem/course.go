@@ -128,6 +128,7 @@ func (c Course) span(origin time.Duration, i int) span {
 	last := c.Readings[i-1]
 	s.from, s.at, s.t = since(origin, last.At), since(origin, last.At), float64(last.T)
 	switch {
+	// between readings
 	case i < len(c.Readings):
 		s.slope = float64(c.Readings[i].T-last.T) / (s.to - s.at)
 	case c.Drift != nil && c.Drift.Tau <= 0:
@@ -141,6 +142,7 @@ func (c Course) span(origin time.Duration, i int) span {
 // temp is the temperature at the time x, in degrees Celsius.
 func (s span) temp(x float64) float64 {
 	switch {
+	// Ts + (Tr - Ts) e^-u = Tr + (Tr - Ts)(e^-u - 1): exact at the reading
 	case s.away != 0:
 		return s.t + s.away*math.Expm1(-(x-s.at)/s.tau)
 	case s.slope != 0:
@@ -153,6 +155,7 @@ func (s span) temp(x float64) float64 {
 // it never does. It may lie outside the span.
 func (s span) when(t float64) float64 {
 	switch {
+	// u = -ln((T - Ts)/(Tr - Ts)) = -ln(1 + (T - Tr)/(Tr - Ts))
 	case s.away != 0:
 		return s.at - s.tau*math.Log1p((t-s.t)/s.away)
 	case s.slope != 0:

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"math"
 	"os"
+	"strings"
 	"testing"
 	"time"
 
@@ -263,7 +264,7 @@ func TestDoseRefuses(t *testing.T) {
 		"not in order":      {k, Course{Readings: []Point{{1, 20}, {0, 20}}}, time.Minute, nil},
 		"no coefficient":    {Coefficient{20, 0}, at(20), time.Minute, nil},
 		"empty table":       {Pairs{}, at(20), time.Minute, nil},
-		"rate of zero":      {still{}, at(20), time.Minute, nil},
+		"rate of zero":      {still(0), at(20), time.Minute, nil},
 	} {
 		if end, err := Until(c.rate, c.c, 0, c.dose); err == nil || (c.error != nil && !errors.Is(err, c.error)) {
 			t.Errorf("%s: until %v, %v; expected error %v", name, end, err, c.error)
@@ -283,9 +284,60 @@ func TestDoseRefuses(t *testing.T) {
 	}
 }
 
-type still struct{}
+// still is a rate that no law allows: zero, negative, infinite or not known.
+type still float64
 
-func (still) At(Celsius) (float64, error) { return 0, nil }
+func (s still) At(Celsius) (float64, error) { return float64(s), nil }
+
+func TestImpossibleRates(t *testing.T) {
+	moving := Course{Readings: []Point{{0, 20}, {time.Minute, 22}}, Drift: &Drift{18, time.Hour}}
+	for _, r := range []still{0, -1, still(math.NaN()), still(math.Inf(1))} {
+		for _, from := range []time.Duration{-time.Minute, 0, time.Minute} { // constant, linear, drifting
+			if d, err := Dose(r, moving, from, from+time.Second); err == nil || !strings.Contains(err.Error(), "above zero") {
+				t.Errorf("rate %v from %v: %v, %v; expected an error with %q", r, from, d, err, "above zero")
+			}
+		}
+		if end, err := Until(r, moving, 0, time.Second); err == nil || !strings.Contains(err.Error(), "above zero") {
+			t.Errorf("rate %v: until %v, %v; expected an error with %q", r, end, err, "above zero")
+		}
+	}
+}
+
+// The steepest rates that are allowed, where long panels would be seen to err.
+// Linear: the closed form. Drifting: with c = ln(K)/10 (Tr - Ts) and u time
+// over tau, the integral of exp(c e^-u) is u + the sum over n of
+// c^n (1 - e^(-n u))/(n n!), the series of the exponential integral
+// (Abramowitz and Stegun, 5.1.11, from memory).
+func TestSteepRates(t *testing.T) {
+	k := Coefficient{Reference: 80, K: 100}
+	rise := Course{Readings: []Point{{0, 20}, {time.Hour, 80}}}
+	a, errA := Dose(k, rise, 0, time.Hour)
+	b, errB := Dose(veiled{k}, rise, 0, time.Hour)
+	if errA != nil || errB != nil || !near(a, b, 1e-12) {
+		t.Errorf("rising: %v %v by closed form, %v %v by panels", a, errA, b, errB)
+	}
+	cool := Course{Readings: []Point{{0, 80}}, Drift: &Drift{Settle: 20, Tau: time.Hour}}
+	for _, u := range []float64{0.01, 0.3, 1, 5, 60} {
+		c, sum, power := math.Log(100)/10*60, u, 1.0
+		for n := 1.0; n < 200; n++ {
+			power *= c / n
+			sum -= power / n * math.Expm1(-n*u)
+		}
+		want := seconds(3600 * sum * math.Pow(100, -6)) // the rate at 20 C is 100^-6
+		got, err := Dose(k, cool, 0, seconds(3600*u))
+		if err != nil || !near(got, want, 1e-12) {
+			t.Errorf("cooling for %v time constants: %v, %v; the series gives %v", u, got, err, want)
+		}
+	}
+}
+
+// Readings at the ends of time neither overflow nor hang.
+func TestReadingsFarAway(t *testing.T) {
+	c := Course{Readings: []Point{{math.MinInt64, 20}, {math.MaxInt64, 20}}}
+	if d, err := Dose(Coefficient{20, 2}, c, time.Hour, 2*time.Hour); err != nil || d != time.Hour {
+		t.Errorf("dose %v, %v; expected 1h", d, err)
+	}
+}
 
 // A bath that leaves the table is refused only when the dose is not reached
 // before: 24 C to 25 C is still known, and takes 20 minutes here.

@@ -1,6 +1,10 @@
 package chem
 
 // Lengths of time as people write them.
+//
+// Go's own parser is not used: it takes signs and units down to nanoseconds,
+// and knows no colons. A bare number is refused, since it could be minutes or
+// seconds.
 
 import (
 	"fmt"
@@ -44,6 +48,7 @@ func clockTime(s string) (seconds float64, ok bool) {
 	}
 	for i, f := range fields {
 		v, ok := decimal(f)
+		// decimals only in the last field; two digits below 60 after a colon
 		whole, _, fraction := strings.Cut(f, ".")
 		switch {
 		case !ok, fraction && i < len(fields)-1:

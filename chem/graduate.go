@@ -2,6 +2,9 @@ package chem
 
 // What a graduate can measure: rounding to its divisions, and how large a mix
 // must be for its smallest part to be measured well.
+//
+// Assumed: a graduate is read at its marks, so that rounding is the whole
+// error, half a division at most. Between marks a careful eye does better.
 
 import (
 	"fmt"

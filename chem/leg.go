@@ -2,6 +2,12 @@ package chem
 
 // One leg of a walk: a smooth rate over a short time, its integral and the
 // inverse of that integral.
+//
+// With ln(time) = l + m (T - Tk) on the leg, ln r = ln(time at reference) - l -
+// m (T - Tk). Where T is linear in time, so is ln r, and both the integral and
+// its inverse are elementary; expm1 and log1p keep them exact for the faintest
+// slope. Where T drifts the integral is an exponential integral: ten points on
+// a short panel give it to the last digit with no series to be chosen.
 
 import (
 	"fmt"
@@ -59,9 +65,11 @@ func (l leg) rate(x float64) (float64, error) {
 func (l leg) dose(x float64) (float64, error) {
 	h := x - l.from
 	switch {
+	// constant: r h
 	case l.slope == 0 && l.away == 0:
 		r, err := l.rate(l.from)
 		return r * h, err
+	// linear: ln r = ln r0 + b h, so the integral is r0 (exp(b h) - 1)/b
 	case l.away == 0 && l.other == nil:
 		r, err := l.rate(l.from)
 		if bend := l.bend(); bend != 0 {
@@ -69,6 +77,7 @@ func (l leg) dose(x float64) (float64, error) {
 		}
 		return r * h, err
 	}
+	// drifting, or a rate of another kind
 	return l.gauss(x)
 }
 
@@ -83,11 +92,13 @@ func (l leg) reach(dose float64) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
+	// linear: h = ln(1 + b dose/r0)/b
 	if l.away == 0 && l.other == nil {
 		if bend := l.bend(); bend != 0 {
 			return min(l.from+math.Log1p(dose*bend/r)/bend, l.to), nil
 		}
 	}
+	// constant: h = dose/r; where r is 1 this is exact
 	if l.away == 0 && l.slope == 0 {
 		return min(l.from+dose/r, l.to), nil
 	}
@@ -99,6 +110,8 @@ func (l leg) reach(dose float64) (float64, error) {
 // middle.
 func (l leg) newton(dose, x float64) (float64, error) {
 	lo, hi := l.from, l.to
+	// the rate is smooth and never zero: three or four steps do; 100 are for
+	// halving alone
 	for range 100 {
 		if !(x >= lo && x <= hi) {
 			x = lo + (hi-lo)/2

@@ -97,6 +97,7 @@ func Mix(parts []Part, volume Millilitres) ([]Amount, error) {
 	}
 	amounts := make([]Amount, len(parts))
 	for i, p := range parts {
+		// volume x part / sum of the parts
 		amounts[i] = Amount{Name: p.Name, Volume: volume * Millilitres(p.Parts/total)}
 	}
 	return amounts, nil
@@ -117,6 +118,7 @@ func Dilute(stock, wanted float64, volume Millilitres) (ofStock, water Millilitr
 	if err := checkVolume(volume); err != nil {
 		return 0, 0, err
 	}
+	// what is dissolved stays the same: stock x its volume = wanted x volume
 	ofStock = volume * Millilitres(wanted/stock)
 	return ofStock, volume - ofStock, nil
 }

@@ -2,6 +2,11 @@ package chem
 
 // A time-temperature table as a rate: what a recipe gives instead of a
 // temperature coefficient.
+//
+// Straight lines in ln(time) make each pair of neighbours a temperature
+// coefficient of its own, so that a table of two entries and a coefficient are
+// one law. A table bends where a film does; past its ends nothing is known,
+// and a degree is all that is lent.
 
 import (
 	"cmp"
@@ -49,6 +54,7 @@ func NewPairs(reference Celsius, base float64, entries []Pair) (Pairs, error) {
 	if err := checkEntries(p.entries); err != nil {
 		return Pairs{}, err
 	}
+	// the first and the last entry are no corners: their lines go on
 	p.edges = append(p.edges, p.entries[0].T-Beyond)
 	for _, e := range p.entries[1 : len(p.entries)-1] {
 		p.edges = append(p.edges, e.T)
@@ -120,6 +126,8 @@ func (p Pairs) piece(t Celsius) (piece, error) {
 	if lo, hi := p.edges[0], p.edges[len(p.edges)-1]; !(t >= lo-onEdge && t <= hi+onEdge) {
 		return piece{}, fmt.Errorf("%w: %.2f C; expected %.1f to %.1f C", ErrOutsideTable, float64(t), float64(lo), float64(hi))
 	}
+	// ln(time) = ln a + (ln b - ln a)(T - Ta)/(Tb - Ta), the first and the last
+	// line going on past their ends
 	i := sort.Search(n-1, func(i int) bool { return p.entries[i].T > t })
 	i = min(max(i, 1), n-1)
 	a, b := p.entries[i-1], p.entries[i]

@@ -109,6 +109,8 @@ func (x ExposureTable) Correct(metered time.Duration) (time.Duration, bool, erro
 	if past {
 		from = b
 	}
+	// ln E = ln E0 + slope (ln t - ln t0); a slope below 1 would lessen the
+	// correction factor, so what is extrapolated keeps at least that of the entry
 	s := from[1].Seconds() * math.Pow(float64(metered)/float64(from[0]), slope)
 	d, err := fromSeconds(max(s, metered.Seconds()))
 	return d, past || (below && d > metered), err

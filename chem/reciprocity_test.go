@@ -133,6 +133,20 @@ func TestBelowTheTable(t *testing.T) {
 	}
 }
 
+// Where a table's correction lessens (2 for 1 s, 1.2 for 10 s), what is
+// extrapolated keeps the correction of the entry it starts from.
+func TestExtrapolationNeverLessens(t *testing.T) {
+	film, err := NewExposureTable([][2]time.Duration{{seconds(1), seconds(2)}, {seconds(10), seconds(12)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for metered, want := range map[float64]float64{0.5: 1, 100: 120} {
+		if d, beyond, err := film.Correct(seconds(metered)); !beyond || err != nil || math.Abs(d.Seconds()-want) > 1e-8 {
+			t.Errorf("%v s: %v, %v, %v; expected %v s, and told", metered, d, beyond, err, want)
+		}
+	}
+}
+
 func TestReciprocityRefuses(t *testing.T) {
 	for says, table := range map[string][][2]time.Duration{
 		"at least two":         {{1, 1}},

@@ -154,3 +154,23 @@ func TestPairsEndOneKelvinPastTheTable(t *testing.T) {
 		}
 	}
 }
+
+func TestRatesOutOfBounds(t *testing.T) {
+	for name, c := range map[string]Coefficient{
+		"no coefficient": {20, 0}, "negative": {20, -2}, "not a number": {20, math.NaN()}, "beyond reason": {20, 101},
+		"no reference": {Celsius(math.NaN()), 2},
+	} {
+		if r, err := c.At(24); err == nil {
+			t.Errorf("%s: rate %v", name, r)
+		}
+	}
+	if r, err := (Coefficient{20, 2}).At(Celsius(math.Inf(1))); err == nil {
+		t.Errorf("infinitely warm: rate %v", r)
+	}
+	if r, err := (Coefficient{20, 2}).At(30); r != 2 || err != nil {
+		t.Errorf("10 C up: rate %v, %v; expected the coefficient, 2", r, err)
+	}
+	if r, err := (Even{}).At(Celsius(math.NaN())); r != 1 || err != nil {
+		t.Errorf("even: rate %v, %v; expected 1", r, err)
+	}
+}

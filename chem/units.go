@@ -122,18 +122,9 @@ func tenths(v float64) string {
 // decimal reads digits with at most one point, and nothing else: no sign, no
 // exponent, no infinity.
 func decimal(s string) (float64, bool) {
-	digits, points := 0, 0
-	for i := range len(s) {
-		switch {
-		case s[i] >= '0' && s[i] <= '9':
-			digits++
-		case s[i] == '.':
-			points++
-		default:
-			return 0, false
-		}
-	}
-	if digits == 0 || points > 1 || len(s) > 30 {
+	// strconv alone would take signs, exponents, hexadecimals and "inf"; a
+	// second point and a point alone it refuses itself.
+	if len(s) > 30 || strings.Trim(s, "0123456789.") != "" {
 		return 0, false
 	}
 	v, err := strconv.ParseFloat(s, 64)

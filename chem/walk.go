@@ -9,7 +9,10 @@ import (
 	"time"
 )
 
-// Longest panels of a leg that has no closed form.
+// Longest panels of a leg that has no closed form. The ten-point rule errs by
+// f^(20) h^21 (10!)^4/(21 (20!)^3); with the steepest coefficient allowed, 100,
+// 5 K change ln(rate) by 2.3, and the error stays below the nanosecond that
+// results are rounded to (a test has the series of the exponential integral).
 const (
 	panelTaus  = 0.5   // time constants
 	panelK     = 5     // degrees of change
@@ -53,14 +56,17 @@ func (w *walk) next() (leg, error) {
 // shorten ends a span at the next edge and, where it has no closed form, after
 // one panel.
 func (w *walk) shorten(s *span) {
+	// settled: from here on constant, so that a long rest costs one leg
 	if s.away != 0 && math.Abs(s.away)*math.Exp(-(s.from-s.at)/s.tau) < settledAtK {
 		s.t, s.away = s.t-s.away, 0
 	}
+	// a table: ln(time) has a corner at each entry, and ends
 	for _, e := range w.edges {
 		if x := s.when(float64(e)); x > s.from && x < s.to {
 			s.to = x
 		}
 	}
+	// drifting: one panel
 	if s.away != 0 {
 		now := s.temp(s.from)
 		s.to = min(s.to, s.from+panelTaus*s.tau)
@@ -70,6 +76,7 @@ func (w *walk) shorten(s *span) {
 			}
 		}
 	}
+	// linear, with a rate of another kind: one panel
 	if s.slope != 0 && !straight(w.rate) {
 		s.to = min(s.to, s.from+panelK/math.Abs(s.slope))
 	}

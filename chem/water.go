@@ -38,6 +38,7 @@ func Temper(to Celsius, volume Millilitres, hot, cold Celsius) (ofHot, ofCold Mi
 	if !(to >= cold && to <= hot) {
 		return 0, 0, fmt.Errorf("tempering: %g C cannot be had from water at %g and %g C; expected a temperature between them", float64(to), float64(cold), float64(hot))
 	}
+	// heat given = heat taken: h (hot - to) = (volume - h)(to - cold)
 	ofHot = volume * Millilitres((to-cold)/(hot-cold))
 	return ofHot, volume - ofHot, nil
 }
@@ -62,6 +63,7 @@ func (s Standing) Add(to, water Celsius) (Millilitres, error) {
 	if (to > s.T) != (water > to) || water == to {
 		return 0, fmt.Errorf("tempering: water at %g C does not bring a bath from %g to %g C; expected water beyond %g C", float64(water), float64(s.T), float64(to), float64(to))
 	}
+	// C (to - T) = c v (water - to)
 	return Millilitres(s.heat() * float64(to-s.T) / (WaterHeat * float64(water-to))), nil
 }
 
@@ -75,6 +77,7 @@ func (s Standing) Ice(to Celsius) (grams float64, err error) {
 	if !(to > 0 && to <= s.T) {
 		return 0, fmt.Errorf("ice: a bath at %g C does not come to %g C; expected above 0 and at most %g C", float64(s.T), float64(to), float64(s.T))
 	}
+	// C (T - to) = g (L + c (to - 0 C))
 	return s.heat() * float64(s.T-to) / (IceHeat + WaterHeat*float64(to)), nil
 }
 
