@@ -20,13 +20,13 @@ const longestText = 1000
 func Clean(s string) string {
 	var b strings.Builder
 	count := 0
-	for i, r := range s {
+	for _, r := range s { // a byte that is not UTF-8 comes as U+FFFD
 		if count == longestText {
 			b.WriteRune('…')
 			break
 		}
 		count++
-		if unsafe(s, i, r) {
+		if unsafe(r) {
 			r = utf8.RuneError
 		}
 		b.WriteRune(r)
@@ -34,23 +34,16 @@ func Clean(s string) string {
 	return b.String()
 }
 
-// unsafeAt finds the first character of s that Clean would replace; ok is
-// false where there is none.
+// unsafeAt finds the first character that Clean would replace in s, which is
+// UTF-8; ok is false where there is none.
 func unsafeAt(s string) (r rune, ok bool) {
-	for i, r := range s {
-		if unsafe(s, i, r) {
+	for _, r := range s {
+		if unsafe(r) {
 			return r, true
 		}
 	}
 	return 0, false
 }
 
-// unsafe tells whether the character r, found at byte i of s, must not reach
-// a terminal. A U+FFFD that was really written in s is harmless.
-func unsafe(s string, i int, r rune) bool {
-	if r == utf8.RuneError {
-		_, width := utf8.DecodeRuneInString(s[i:])
-		return width == 1
-	}
-	return !unicode.IsGraphic(r)
-}
+// unsafe tells whether the character r must not reach a terminal.
+func unsafe(r rune) bool { return !unicode.IsGraphic(r) }

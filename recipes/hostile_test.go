@@ -63,32 +63,45 @@ func itoa(i int) string {
 
 func TestHostile(t *testing.T) {
 	for _, c := range hostile {
-		var before, after runtime.MemStats
-		runtime.ReadMemStats(&before)
-		start := time.Now()
-		_, err := Read("t.toml", []byte(c.source))
+		took, used, err := measured(c.source)
+		for try := 0; try < 4 && took > slowest; try++ { // the machine may be busy with something else
+			took, used, err = measured(c.source)
+		}
 		if err == nil {
 			t.Errorf("%s: was read", c.name)
 			continue
 		}
 		text := err.Error()
-		took := time.Since(start)
-		runtime.ReadMemStats(&after)
 		if !strings.Contains(text, c.want) {
 			t.Errorf("%s: %.200q does not say %q", c.name, text, c.want)
 		}
 		if took > slowest {
 			t.Errorf("%s: took %v", c.name, took)
 		}
-		if used := after.TotalAlloc - before.TotalAlloc; used > 64<<20 {
+		if used > 64<<20 {
 			t.Errorf("%s: %d MB", c.name, used>>20)
 		}
 		inspect(t, err)
 	}
 }
 
-// slowest is the longest that a file may take; generous to a busy machine.
+// slowest is the longest that a file may take.
 const slowest = 100 * time.Millisecond
+
+// measured reads a source and makes the text of its error; it returns
+// the time, the bytes allocated and the error.
+func measured(source string) (time.Duration, uint64, error) {
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	start := time.Now()
+	_, err := Read("t.toml", []byte(source))
+	if err != nil {
+		_ = err.Error()
+	}
+	took := time.Since(start)
+	runtime.ReadMemStats(&after)
+	return took, after.TotalAlloc - before.TotalAlloc, err
+}
 
 // TestOnlyTheNearMissIsRefused keeps the limits from creeping inwards.
 func TestOnlyTheNearMissIsRefused(t *testing.T) {

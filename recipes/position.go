@@ -2,10 +2,11 @@ package recipes
 
 // Where each key stands in the file, and in which order. The TOML library
 // tells positions of decoding errors only, so the source is walked once more;
-// it has been decoded before, so it is known to be valid TOML. Whatever the
+// it has been guarded and decoded before, so it is shallow and valid TOML. Whatever the
 // walk cannot follow it leaves without a position; it never fails.
 
 import (
+	"strconv"
 	"strings"
 	"unicode/utf8"
 )
@@ -94,7 +95,6 @@ type scan struct {
 	i       int   // next byte
 	counted int   // offset up to which at is right
 	at      place // of counted
-	depth   int   // of values within values
 }
 
 // here is the place of the next byte.
@@ -136,7 +136,7 @@ func (s *scan) header(root *node) *node {
 func (s *scan) pair(table *node) {
 	n := table
 	for _, k := range s.key() {
-		n = n.last().ensure(k.name, k.at)
+		n = n.ensure(k.name, k.at)
 	}
 	if s.take('=') {
 		s.blank()
@@ -177,15 +177,25 @@ func (s *scan) key() []part {
 
 // unquoted is the text of a quoted key, whatever escapes it holds.
 func unquoted(quoted []byte) string {
-	if quoted[0] == '"' && strings.ContainsRune(string(quoted), '\\') {
-		var key map[string]bool
-		if decode([]byte(string(quoted)+"=true"), &key) == nil {
-			for name := range key {
-				return name
-			}
-		}
+	s := string(quoted[1:max(1, len(quoted)-1)])
+	if quoted[0] == '\'' || !strings.Contains(s, `\`) {
+		return s
 	}
-	return string(quoted[1:max(1, len(quoted)-1)])
+	var b strings.Builder
+	for s != "" {
+		if rest, found := strings.CutPrefix(s, `\e`); found { // TOML has it, Go has not
+			b.WriteByte(0x1b)
+			s = rest
+			continue
+		}
+		r, _, rest, err := strconv.UnquoteChar(s, '"')
+		if err != nil {
+			return ""
+		}
+		b.WriteRune(r)
+		s = rest
+	}
+	return b.String()
 }
 
 // value reads a value; n gets what stands inside it.
@@ -204,12 +214,6 @@ func (s *scan) value(n *node) {
 
 // nested reads an array or an inline table.
 func (s *scan) nested(n *node) {
-	if s.depth > mostBrackets {
-		s.i = len(s.src)
-		return
-	}
-	s.depth++
-	defer func() { s.depth-- }()
 	array := s.peek() == '['
 	closing := byte('}')
 	if array {

@@ -48,7 +48,7 @@ func TestPositions(t *testing.T) {
 		`agitate.at = ["1/3", 0.5]`,          // 20
 		"[step.temperature]\r",               // 21
 		"at = 20\r",                          // 22
-		`"\u0061b" = 1`,                      // 23
+		`"\u0061b\x41\e\\" = 1`,              // 23
 	}, "\n")
 	var vals map[string]any
 	if err := decode([]byte(source), &vals); err != nil {
@@ -79,7 +79,7 @@ func TestPositions(t *testing.T) {
 		{[]any{"step", 1, "agitate", "at", 1}, place{20, 22}},
 		{[]any{"step", 1, "temperature"}, place{21, 1}},
 		{[]any{"step", 1, "temperature", "at"}, place{22, 1}},
-		{[]any{"step", 1, "temperature", "ab"}, place{23, 1}},
+		{[]any{"step", 1, "temperature", "abA\x1b\\"}, place{23, 1}},
 	} {
 		n := find(root, c.path...)
 		if n == nil {
@@ -170,6 +170,18 @@ func TestPositionsOfRubbish(t *testing.T) {
 	}
 	for _, s := range []string{"[", "[[", "]", "=", "a=", "a=[", "a={", "a={b", "a.", "\"", "'''", "\"\"\"\\", "a=[{", "a=[}", strings.Repeat("[", 100), "a=" + strings.Repeat("[", 1000)} {
 		positions([]byte(s))
+	}
+}
+
+// TestByteOrderMark: a mark at the start moves no column.
+func TestByteOrderMark(t *testing.T) {
+	_, err := Read("t.toml", []byte("\xef\xbb\xbftitle = 7\nx = y"))
+	if want := "t.toml:2:5: "; err == nil || !strings.HasPrefix(err.Error(), want) {
+		t.Errorf("%v, want %s", err, want)
+	}
+	_, err = Read("t.toml", []byte("\xef\xbb\xbftitle = 7\nfilm = 1\nload = 1\nstep = 1"))
+	if want := "t.toml:1:1: title: "; err == nil || !strings.HasPrefix(err.Error(), want) {
+		t.Errorf("%v, want %s", err, want)
 	}
 }
 

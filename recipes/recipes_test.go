@@ -209,7 +209,7 @@ func TestListWithoutAFolder(t *testing.T) {
 }
 
 func TestSource(t *testing.T) {
-	for _, name := range []string{"none", "", "../recipes", "plover-tray.toml"} {
+	for _, name := range []string{"none", "", "../recipes", "../starters/plover-tray", "plover-tray.toml"} {
 		if _, ok := Source(name); ok {
 			t.Errorf("%q has a source", name)
 		}

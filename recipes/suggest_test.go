@@ -35,3 +35,14 @@ func TestNearest(t *testing.T) {
 		}
 	}
 }
+
+func TestNearestOfTwo(t *testing.T) {
+	for _, words := range [][]string{{"wetting bath", "wetting"}, {"wetting", "wetting bath"}} {
+		if got := nearest("wetting bat", words); got != "wetting bath" {
+			t.Errorf("%q of %q", got, words)
+		}
+	}
+	if got := nearest("abcdefghi", []string{"abcdefghij", "abcdefg"}); got != "abcdefghij" {
+		t.Errorf("%q, want the nearer", got)
+	}
+}

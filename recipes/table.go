@@ -127,10 +127,16 @@ func (t table) only(keys []string) {
 	if keys == nil {
 		return
 	}
+	expected := listed(keys)
 	for _, key := range t.inOrder() {
-		if !slices.Contains(keys, key) {
-			t.at(key).fault("unknown key", listed(keys), misplaced(key, keys))
+		if slices.Contains(keys, key) {
+			continue
 		}
+		hint := ""
+		if len(t.r.faults) < mostFaults { // more are not shown, and looking costs time
+			hint = misplaced(key, keys)
+		}
+		t.at(key).fault("unknown key", expected, hint)
 	}
 }
 
