@@ -3,6 +3,8 @@ package journal
 // Disks that fail on demand, behind the seam.
 
 import (
+	"errors"
+	"io/fs"
 	"strings"
 	"testing"
 )
@@ -81,6 +83,9 @@ func (f *faultyFile) Write(p []byte) (int, error) {
 	if err := f.d.call("write", f.folder); err != nil {
 		f.spent = true
 		n, _ := f.f.Write(p[:len(p)/2]) // as ENOSPC leaves it
+		if err == errSilent {
+			return n, nil
+		}
 		return n, err
 	}
 	return f.f.Write(p)
@@ -111,6 +116,9 @@ func (f *faultyFile) unspent(op string) {
 	}
 }
 
+// errSilent makes a write short without saying so.
+var errSilent = errors.New("silently short")
+
 func never(string, int, string) error { return nil }
 
 func TestAppendIsOneWriteAndOneFsync(t *testing.T) {
@@ -126,6 +134,14 @@ func TestAppendIsOneWriteAndOneFsync(t *testing.T) {
 	}
 	if len(d.calls) != 2 || d.calls["write"] != 7 || d.calls["fsync"] != 7 {
 		t.Errorf("7 records cost %v; expected 7 writes and 7 fsyncs", d.calls)
+	}
+}
+
+func TestCreateNeedsAFreeName(t *testing.T) {
+	s := newStore(t, 1)
+	w := write(t, s, 1)
+	if _, err := (System{}).Create(s.Folders[0], testID+suffix); !errors.Is(err, fs.ErrExist) {
+		t.Errorf("created %s again: %v", w.Path(), err)
 	}
 }
 

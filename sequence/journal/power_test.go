@@ -199,6 +199,9 @@ func TestPowerLoss(t *testing.T) {
 		s := Store{}
 		for k := range 3 {
 			s.Folders = append(s.Folders, filepath.Join(dir, fmt.Sprint(i), fmt.Sprint(k)))
+			if err := os.MkdirAll(s.Folders[k], 0o700); err != nil { // for the locks
+				t.Fatal(err)
+			}
 		}
 		d := newModelDisk(rnd)
 		s.Disk = d

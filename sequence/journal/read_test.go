@@ -9,6 +9,7 @@ import (
 	"errors"
 	"hash/crc32"
 	"os"
+	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -226,6 +227,21 @@ func TestRecordsAreChecked(t *testing.T) {
 	}
 }
 
+func TestFileOfAbsurdSize(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "x.jsonl")
+	f, err := os.Create(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if err := f.Truncate(maxFile + 1); err != nil {
+		t.Skip("no sparse files here")
+	}
+	if _, err := Read(path); err == nil || errors.As(err, new(*DamagedError)) {
+		t.Errorf("read %d bytes: %v", maxFile+1, err)
+	}
+}
+
 func TestNewerIsReadAsFarAsKnown(t *testing.T) {
 	data := text(t, 2)
 	chain := mustParse(t, data).chain
@@ -255,7 +271,7 @@ func TestStatus(t *testing.T) {
 		{nil, Open},
 		{[]sequence.EventKind{sequence.SessionDone}, Done},
 		{[]sequence.EventKind{sequence.SessionStopped}, Stopped},
-		{[]sequence.EventKind{sequence.SessionDone, sequence.Alive, sequence.SoundLost}, Done},
+		{[]sequence.EventKind{sequence.SessionDone, sequence.Alive, sequence.SoundLost, sequence.CueGiven, sequence.Noted}, Done},
 		{[]sequence.EventKind{sequence.SessionStopped, sequence.Undone}, Open},
 	} {
 		s := newStore(t, 1)

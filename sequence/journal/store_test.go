@@ -99,6 +99,9 @@ func TestListAndNewestOpen(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	if err := os.Mkdir(filepath.Join(s.Folders[0], "2026-11-26T0900-folder.jsonl"), 0o700); err != nil {
+		t.Fatal(err)
+	}
 	var got []string
 	for _, e := range s.List() {
 		got = append(got, e.ID[8:10]+" "+string(e.Status))

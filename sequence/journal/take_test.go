@@ -61,6 +61,99 @@ func TestTakeCutsATornEnd(t *testing.T) {
 	}
 }
 
+func TestTakeSyncsWhatItRead(t *testing.T) {
+	s := newStore(t, 1)
+	planted(t, s, text(t, 3))
+	d := newFaulty(t, never)
+	s.Disk = d
+	w, _, err := s.Take(testID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.Close()
+	if len(d.calls) != 2 || d.calls["open"] != 1 || d.calls["fsync"] != 1 {
+		t.Errorf("taking did %v; expected an open and an fsync", d.calls)
+	}
+}
+
+func TestAnOlderTornEndIsReplaced(t *testing.T) {
+	s := newStore(t, 1)
+	path := planted(t, s, append(text(t, 3), "torn"...))
+	if err := os.WriteFile(filepath.Join(s.Folders[0], testID+".torn"), []byte("an older one"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w, _, err := s.Take(testID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer w.Close()
+	if aside, _ := os.ReadFile(filepath.Join(s.Folders[0], testID+".torn")); string(aside) != "torn" || w.Path() != path {
+		t.Errorf("kept aside %q, went on in %s", aside, w.Path())
+	}
+}
+
+// A new segment is numbered behind every other, and overwrites none.
+func TestSegmentNumbers(t *testing.T) {
+	for name, c := range map[string]struct {
+		believed, other string // file names
+		want            string
+	}{
+		"others in the folder":  {testID + suffix, testID + ".2" + suffix, testID + ".3" + suffix},
+		"believed is the third": {testID + ".3" + suffix, testID + suffix, testID + ".4" + suffix},
+	} {
+		s := newStore(t, 2)
+		old, older := planted(t, s, text(t, 5)), text(t, 2)
+		if err := os.Rename(old, filepath.Join(s.Folders[0], c.believed)); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(s.Folders[0], c.other), older, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		failed := false
+		s.Disk = newFaulty(t, func(op string, _ int, _ string) error {
+			if op == "write" && !failed {
+				failed = true
+				return syscall.ENOSPC
+			}
+			return nil
+		})
+		w, _, err := s.Take(testID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w.Append(record(5))
+		w.Close()
+		if got := filepath.Base(w.Path()); got != c.want {
+			t.Errorf("%s: went on in %s; expected %s", name, got, c.want)
+		}
+		if kept, _ := os.ReadFile(filepath.Join(s.Folders[0], c.other)); !bytes.Equal(kept, older) {
+			t.Errorf("%s: %s was changed", name, c.other)
+		}
+		readBack(t, s, 6)
+	}
+	// The same where the new segment goes to another folder.
+	s := newStore(t, 2)
+	path := planted(t, s, text(t, 3))
+	if err := os.Rename(path, filepath.Join(s.Folders[0], testID+".2"+suffix)); err != nil {
+		t.Fatal(err)
+	}
+	s.Disk = newFaulty(t, func(op string, _ int, folder string) error {
+		if op == "write" && folder == s.Folders[0] {
+			return syscall.ENOSPC
+		}
+		return nil
+	})
+	w, _, err := s.Take(testID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.Append(record(3))
+	w.Close()
+	if want := filepath.Join(s.Folders[1], testID+".3"+suffix); w.Path() != want {
+		t.Errorf("went on in %s; expected %s", w.Path(), want)
+	}
+}
+
 func TestTakeRefuses(t *testing.T) {
 	data := text(t, 4)
 	bent := bytes.Clone(data)

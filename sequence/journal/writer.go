@@ -166,11 +166,12 @@ func (w *Writer) begin(folder string) error {
 	disk, n := w.store.disk(), w.free(folder)
 	name := segmentName(w.id, n)
 	working := name + ".new"
-	if err := w.fill(folder, working); err != nil {
-		disk.Remove(folder, working) // or nobody: readers pass it over
-		return err
+	err := w.fill(folder, working)
+	if err == nil {
+		err = disk.Rename(folder, working, name)
 	}
-	if err := disk.Rename(folder, working, name); err != nil {
+	if err != nil {
+		disk.Remove(folder, working) // readers pass it over if this fails too
 		return err
 	}
 	if err := disk.SyncFolder(folder); err != nil {

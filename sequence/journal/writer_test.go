@@ -72,8 +72,38 @@ func TestNthCallFails(t *testing.T) {
 				}
 			}
 			readBack(t, s, records)
+			if left, _ := filepath.Glob(filepath.Join(s.Folders[0], "*.new")); left != nil {
+				t.Errorf("%s: left %q", name, left)
+			}
 		}
 	}
+}
+
+func TestShortWriteThatSaysNothing(t *testing.T) {
+	s := newStore(t, 1)
+	s.Disk = newFaulty(t, func(op string, n int, _ string) error {
+		if op == "write" && n == 4 {
+			return errSilent
+		}
+		return nil
+	})
+	if acked, told := session(t, s, 6); acked != 6 || len(told) != 1 {
+		t.Errorf("%d acknowledged, told %v", acked, told)
+	}
+	readBack(t, s, 6)
+}
+
+// A process killed while it filled a new segment left its working file.
+func TestWorkingFileLeftBehind(t *testing.T) {
+	s := newStore(t, 1)
+	path := planted(t, s, nil)
+	if err := os.Rename(path, path+".new"); err != nil {
+		t.Fatal(err)
+	}
+	if acked, told := session(t, s, 3); acked != 3 || told != nil {
+		t.Errorf("%d acknowledged, told %v", acked, told)
+	}
+	readBack(t, s, 3)
 }
 
 // From its n-th call on, an operation always fails in the first folder.
