@@ -77,7 +77,7 @@ func (p *program) root() *cobra.Command {
 		Args:          words(cobra.NoArgs),
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		RunE:          func(*cobra.Command, []string) error { return p.greet() },
+		RunE:          func(*cobra.Command, []string) error { return p.screens(look{sound: "auto", lead: screenLead}) },
 	}
 	root.SetIn(p.in)
 	root.SetOut(p.out)

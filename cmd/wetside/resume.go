@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -14,7 +13,6 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
-	"example.org/wetside/sequence/live"
 )
 
 func (p *program) resume() *cobra.Command {
@@ -38,44 +36,21 @@ func (p *program) resume() *cobra.Command {
 	return cmd
 }
 
-// away is how long without a record makes a gap, in real time.
-const away = 10 * time.Second
-
 func (p *program) takeUp(how manner, args []string) error {
-	store := journal.Default()
-	id, err := sessionNamed(store, args)
+	id, err := sessionNamed(journal.Default(), args)
 	if err != nil {
 		return err
 	}
-	w, kept, err := store.Take(id)
+	if !how.plain {
+		return p.screens(look{sound: how.sound, takeUp: id})
+	}
+	s, err := p.takeUpSession(id, how.sound, func(plan *sequence.Plan, rehearsal bool) error {
+		return how.mayShine(plan, rehearsal, p.out)
+	})
 	if err != nil {
 		return err
 	}
-	plan, factor := kept.First().Plan, kept.First().Rehearsal
-	if err := how.mayShine(plan, factor > 0, p.out); err != nil {
-		w.Close()
-		return err
-	}
-	if factor == 0 {
-		factor = 1
-	}
-	anchor := kept.Anchor()
-	watch, res := clock.Resume(p.source, anchor, factor)
-	out, err := p.openSound(how.sound, watch)
-	if err != nil {
-		w.Close()
-		return err
-	}
-	defer out.close()
-	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.ear, Records: kept.Records,
-		At:    watch.Mark().Elapsed,
-		First: sequence.Resume{From: anchor.Elapsed, Gap: res.Gap > away, Ask: res.Certainty != clock.Exact, Text: certainty(res)}})
-	if err != nil {
-		w.Close()
-		return err
-	}
-	s.Keep(store, id, w)
-	return p.stay(s, how, out, len(kept.Records))
+	return p.stay(s, how)
 }
 
 // certainty says how far the resumed time is to be believed; "" where it is exact.

@@ -15,9 +15,6 @@ import (
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/clock"
-	"example.org/wetside/sequence/journal"
-	"example.org/wetside/sequence/live"
 )
 
 // manner is how a session is carried out, as typed.
@@ -51,6 +48,9 @@ func (p *program) carryOut() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if !how.plain {
+				return p.screens(look{sound: how.sound, lead: lead, recipe: args[0], words: today.Words, rehearse: factor})
+			}
 			plan, err := today.resolve(args[0])
 			if err != nil {
 				return err
@@ -58,12 +58,16 @@ func (p *program) carryOut() *cobra.Command {
 			if err := how.mayShine(&plan, factor > 0, p.out); err != nil {
 				return err
 			}
-			return p.begin(&plan, how, factor, lead)
+			s, err := p.beginSession(&plan, how.sound, factor, lead)
+			if err != nil {
+				return err
+			}
+			return p.stay(s, how)
 		},
 	}
 	today.flags(cmd)
 	how.flags(cmd)
-	cmd.Flags().StringVar(&how.lead, "lead", "0s", "`D` before the first dip")
+	cmd.Flags().StringVar(&how.lead, "lead", "", "`D` from beginning to the first dip (10s on the screens, 0s in plain mode)")
 	cmd.Flags().StringVar(&how.rehearse, "rehearse", "", "a rehearsal, `N` times as fast")
 	return cmd
 }
@@ -73,8 +77,8 @@ func (m *manner) read() (factor float64, lead time.Duration, err error) {
 	if m.json && !m.plain {
 		return 0, 0, usage("--json goes with --plain")
 	}
-	if !m.plain {
-		return 0, 0, usage("expected --plain")
+	if lead = screenLead; m.plain {
+		lead = 0
 	}
 	if m.rehearse != "" {
 		factor, err = strconv.ParseFloat(m.rehearse, 64)
@@ -82,13 +86,20 @@ func (m *manner) read() (factor float64, lead time.Duration, err error) {
 			return 0, 0, usage("--rehearse: %q; expected how many times as fast, 0.1 to 10000", m.rehearse)
 		}
 	}
-	if m.lead != "" && m.lead != "0" && m.lead != "0s" {
+	switch m.lead {
+	case "":
+	case "0", "0s":
+		lead = 0
+	default:
 		if lead, err = chem.ParseDuration(m.lead); err != nil {
 			return 0, 0, usage("--lead: %v", err)
 		}
 	}
 	return factor, lead, nil
 }
+
+// screenLead is the time from the two presses to the first dip.
+const screenLead = 10 * time.Second
 
 // mayShine refuses to write lines onto a lit terminal beside open film.
 func (m *manner) mayShine(plan *sequence.Plan, rehearsal bool, out io.Writer) error {
@@ -100,44 +111,16 @@ func (m *manner) mayShine(plan *sequence.Plan, rehearsal bool, out io.Writer) er
 	return usage("--plain would light this terminal in a dark step; send its output elsewhere (--plain > log.txt), or rehearse")
 }
 
-// begin starts a new session and stays until it is over.
-func (p *program) begin(plan *sequence.Plan, how manner, factor float64, lead time.Duration) error {
-	speed := factor
-	if speed == 0 {
-		speed = 1
-	}
-	watch := clock.New(p.source, -lead, speed)
-	store := journal.Default()
-	id := store.NewID(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
-	out, err := p.openSound(how.sound, watch)
-	if err != nil {
-		return err
-	}
-	defer out.close()
-	watch.Set(-lead)
-	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.ear, At: -lead,
-		First:   sequence.Begin{ID: id, Version: version},
-		Record0: journal.Record{Plan: plan, Rehearsal: factor}})
-	if err != nil {
-		return err
-	}
-	s.Keep(store, id, nil)
-	return p.stay(s, how, out, 0)
-}
-
 // stay follows a session in plain mode until it is over, or a signal ends it.
-func (p *program) stay(s *live.Session, how manner, out *sound, first int) error {
-	s.Follow("lines", first, p.lines(s, how.json))
-	go p.obey(s)
-	out.watch(s)
-	stop := p.stop()
+func (p *program) stay(s *carried, how manner) error {
+	defer s.end()
+	s.Follow("lines", s.first, p.lines(s.Session, how.json))
+	go p.obey(s.Session)
 	select {
 	case <-s.Ended():
 		s.Wait()
-		out.finish()
 		return nil
-	case sig := <-stop:
-		s.Close()
+	case sig := <-p.stop():
 		return fmt.Errorf("ended by %v; wetside resume takes the session up", sig)
 	}
 }

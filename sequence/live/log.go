@@ -4,6 +4,7 @@ package live
 
 import (
 	"context"
+	"slices"
 	"sync"
 
 	"example.org/wetside/sequence/journal"
@@ -46,6 +47,13 @@ func (l *Log) Len() int {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	return len(l.records)
+}
+
+// Records is a copy of all records so far.
+func (l *Log) Records() []journal.Record {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return slices.Clone(l.records)
 }
 
 // Cursor is one follower's place in the log.

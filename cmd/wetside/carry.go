@@ -1,0 +1,106 @@
+package main
+
+// A session with all that belongs to it: clock, journal, sound. Plain mode and
+// the screens both begin and take up sessions here.
+
+import (
+	"path/filepath"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/clock"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/live"
+)
+
+// carried is a session being carried out.
+type carried struct {
+	*live.Session
+	id     string
+	factor float64 // of a rehearsal; 0 for none
+	first  int     // records that were there before
+	out    *sound
+	store  journal.Store
+}
+
+// beginSession begins a plan, lead before the first dip. A factor of 0 is no rehearsal.
+func (p *program) beginSession(plan *sequence.Plan, spec string, factor float64, lead time.Duration) (*carried, error) {
+	watch := clock.New(p.source, -lead, pace(factor))
+	store := journal.Default()
+	id := store.NewID(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
+	out, err := p.openSound(spec, watch)
+	if err != nil {
+		return nil, err
+	}
+	watch.Set(-lead)
+	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.ear, At: -lead,
+		First:   sequence.Begin{ID: id, Version: version},
+		Record0: journal.Record{Plan: plan, Rehearsal: factor}})
+	if err != nil {
+		out.close()
+		return nil, err
+	}
+	s.Keep(store, id, nil)
+	out.watch(s)
+	return &carried{Session: s, id: id, factor: factor, out: out, store: store}, nil
+}
+
+// pace is how fast the clock runs.
+func pace(factor float64) float64 {
+	if factor == 0 {
+		return 1
+	}
+	return factor
+}
+
+// away is how long without a record makes a gap, in real time.
+const away = 10 * time.Second
+
+// takeUpSession goes on with a session that was cut off, if allowed says so.
+func (p *program) takeUpSession(id, spec string, allowed func(*sequence.Plan, bool) error) (*carried, error) {
+	store := journal.Default()
+	w, kept, err := store.Take(id)
+	if err != nil {
+		return nil, err
+	}
+	plan, factor := kept.First().Plan, kept.First().Rehearsal
+	if err := allowed(plan, factor > 0); err != nil {
+		w.Close()
+		return nil, err
+	}
+	anchor := kept.Anchor()
+	watch, res := clock.Resume(p.source, anchor, pace(factor))
+	out, err := p.openSound(spec, watch)
+	if err != nil {
+		w.Close()
+		return nil, err
+	}
+	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.ear, Records: kept.Records, At: watch.Mark().Elapsed,
+		First: sequence.Resume{From: anchor.Elapsed, Gap: res.Gap > away, Ask: res.Certainty != clock.Exact, Text: certainty(res)}})
+	if err != nil {
+		out.close()
+		w.Close()
+		return nil, err
+	}
+	s.Keep(store, id, w)
+	out.watch(s)
+	return &carried{Session: s, id: id, factor: factor, first: len(kept.Records), out: out, store: store}, nil
+}
+
+// end ends the session's sound, after what is scheduled has been heard where the
+// session came to its end, and closes its journal.
+func (c *carried) end() {
+	if c.State().Over() != "" {
+		c.out.finish()
+	}
+	c.Close()
+	c.out.close()
+}
+
+// record is where the journal lies.
+func (c *carried) record() string {
+	if len(c.store.Folders) == 0 {
+		return ""
+	}
+	return filepath.Join(c.store.Folders[0], c.id+".jsonl")
+}

@@ -1,0 +1,148 @@
+package main
+
+// What the screens need of the world: recipes, sessions, light and sound.
+
+import (
+	"sync"
+	"time"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/clock"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/tui"
+)
+
+// host is the tui.Host of this program.
+type host struct {
+	p     *program
+	spec  string // of the sound
+	light func(sequence.Light)
+
+	mu    sync.Mutex
+	state string   // of the sound, before a session
+	now   *carried // the session on the screen; nil for none
+}
+
+func newHost(p *program, spec string) *host {
+	h := &host{p: p, spec: spec, state: "sound: looking for it", light: func(sequence.Light) {}}
+	go h.listen()
+	return h
+}
+
+// listen finds out whether there is sound, before film is opened.
+func (h *host) listen() {
+	out, err := h.p.openSound(h.spec, clock.New(h.p.source, 0, 1))
+	state := ""
+	if err != nil {
+		state = "NO SOUND: " + err.Error()
+	} else {
+		time.Sleep(watchEvery)
+		state = out.sink.State()
+		out.close()
+	}
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.state = state
+}
+
+func (h *host) Recipes() []recipes.Entry { return recipes.List(ownRecipes()) }
+
+func (h *host) Recipe(name string) (sequence.Recipe, error) {
+	return recipes.Find(name, ownRecipes())
+}
+
+// How long after its beginning an unfinished session is offered: later the film
+// is dry, and a rehearsal forgotten.
+const (
+	offered          = 24 * time.Hour
+	offeredRehearsal = time.Hour
+)
+
+func (h *host) Unfinished() []tui.Unfinished {
+	var list []tui.Unfinished
+	for _, e := range journal.Default().List() {
+		if e.Status != journal.Open || e.First.Plan == nil {
+			continue
+		}
+		age := h.p.source.Read().Wall.Sub(e.First.Clock.Wall)
+		if age > offered || e.First.Rehearsal > 0 && age > offeredRehearsal {
+			continue
+		}
+		list = append(list, tui.Unfinished{ID: e.ID, Recipe: e.First.Plan.Recipe.Title,
+			Began: e.First.Clock.Wall.Local(), Rehearsal: e.First.Rehearsal > 0})
+	}
+	return list
+}
+
+func (h *host) Newcomer() bool { return len(journal.Default().List()) == 0 }
+
+func (h *host) Light(l sequence.Light) { h.light(l) }
+
+func (h *host) Sound() string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.state
+}
+
+func (h *host) Begin(s tui.Start) (tui.Session, error) {
+	c, err := h.p.beginSession(s.Plan, h.spec, s.Rehearse, s.Lead)
+	if err != nil {
+		return nil, err
+	}
+	for _, note := range s.Notes {
+		c.Do(sequence.Remark{Text: note})
+	}
+	return h.show(c), nil
+}
+
+func (h *host) TakeUp(id string) (tui.Session, error) {
+	c, err := h.p.takeUpSession(id, h.spec, func(*sequence.Plan, bool) error { return nil })
+	if err != nil {
+		return nil, err
+	}
+	return h.show(c), nil
+}
+
+// show makes c the session on the screen and ends the one before it.
+func (h *host) show(c *carried) tui.Session {
+	h.mu.Lock()
+	old := h.now
+	h.now = c
+	h.mu.Unlock()
+	if old != nil {
+		old.end()
+	}
+	return onScreen{c}
+}
+
+// close ends what is still going on.
+func (h *host) close() {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.now != nil {
+		h.now.end()
+	}
+}
+
+// onScreen is a session as the screens see it.
+type onScreen struct{ *carried }
+
+func (s onScreen) Plan() *sequence.Plan { return s.State().Plan() }
+func (s onScreen) Answer()              { s.out.ear.Play(sequence.CueTick) }
+func (s onScreen) ID() string           { return s.id }
+func (s onScreen) Sound() string        { return s.out.sink.State() }
+func (s onScreen) Record() string       { return s.record() }
+func (s onScreen) Rehearse() float64    { return s.factor }
+
+func (s onScreen) Refuse(c sequence.Command) string {
+	return s.State().Refuse(c, s.Session.Look().Now)
+}
+
+func (s onScreen) Events() []sequence.Event {
+	var list []sequence.Event
+	for _, r := range s.Log().Records() {
+		list = append(list, r.Event)
+	}
+	return list
+}

@@ -1,0 +1,88 @@
+package tui
+
+// A line being typed while a session runs: a temperature, a note, a sheet. Only
+// in the light.
+
+import (
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/sequence"
+)
+
+type asking struct {
+	prompt string
+	of     action
+	typed  string
+}
+
+// longestNote is as much as is taken down at once.
+const longestNote = 200
+
+func (a asking) line() string { return a.prompt + " " + a.typed + "▂" }
+
+// answer edits the line, or takes it.
+func (m Model) answer(key string) (tea.Model, tea.Cmd) {
+	a := *m.run.asking
+	switch {
+	case key == "esc":
+		m.run.asking = nil
+		return m, nil
+	case key == "enter":
+		m.run.asking = nil
+		return m.answered(a.of, strings.TrimSpace(a.typed))
+	case key == "backspace":
+		_, n := utf8.DecodeLastRuneInString(a.typed)
+		a.typed = a.typed[:len(a.typed)-n]
+	case utf8.RuneCountInString(key) == 1 && len(a.typed) < longestNote:
+		if r, _ := utf8.DecodeRuneInString(key); unicode.IsPrint(r) {
+			a.typed += key
+		}
+	}
+	m.run.asking = &a
+	return m, nil
+}
+
+// answered does what was asked for.
+func (m Model) answered(of action, typed string) (tea.Model, tea.Cmd) {
+	if typed == "" {
+		return m, nil
+	}
+	switch of {
+	case late:
+		n, err := strconv.Atoi(typed)
+		if err != nil {
+			return m.sorry(strconv.Quote(typed) + " is no sheet's number"), nil
+		}
+		return m.do(sequence.Late{Sheet: n}, "noted; space when sheet "+typed+" has moved")
+	case temperature:
+		r, err := sequence.ParseReading(typed)
+		if err != nil {
+			return m.sorry(err.Error()), nil
+		}
+		return m.reading(r)
+	case remark:
+		return m.do(sequence.Remark{Text: typed}, "noted")
+	case stop:
+		if !strings.EqualFold(typed, "yes") {
+			return m.say("not stopped"), nil
+		}
+		return m.do(sequence.Stop{}, "stopped")
+	}
+	return m, nil
+}
+
+// reading takes in a temperature and says what it changes.
+func (m Model) reading(r sequence.Read) (tea.Model, tea.Cmd) {
+	old := m.run.look.Next.At
+	next, cmd := m.do(r, "")
+	m = next.(Model)
+	if m.wrong {
+		return m, cmd
+	}
+	return m.say("read; the move was to come at " + sequence.Clock(old)), cmd
+}

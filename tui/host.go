@@ -1,0 +1,53 @@
+package tui
+
+// What the screens need of the world, given by cmd.
+
+import (
+	"time"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+)
+
+// Host finds recipes and starts sessions. Begin and TakeUp may take a while;
+// they are called outside Update. Light is called at once, before the frame
+// that it is for.
+type Host interface {
+	Recipes() []recipes.Entry
+	Recipe(name string) (sequence.Recipe, error)
+	Unfinished() []Unfinished // sessions cut off, newest first
+	Newcomer() bool           // nobody has run a session on this computer yet
+	Begin(Start) (Session, error)
+	TakeUp(id string) (Session, error)
+	Light(sequence.Light) // what the screen may show from now on
+	Sound() string        // whether there is sound, before a session
+}
+
+// Start is how a session is begun.
+type Start struct {
+	Plan     *sequence.Plan
+	Lead     time.Duration // before the first dip
+	Rehearse float64       // times as fast; 0 for no rehearsal
+	Notes    []string      // what was answered before the film was opened
+}
+
+// Unfinished is a session that was cut off.
+type Unfinished struct {
+	ID, Recipe string
+	Began      time.Time
+	Rehearsal  bool
+}
+
+// Session is a session being carried out.
+type Session interface {
+	Look() sequence.Look
+	Plan() *sequence.Plan
+	Do(sequence.Command)
+	Refuse(sequence.Command) string // why it would change nothing; "" if it would
+	Answer()                        // a sound that says: the key was felt
+	ID() string
+	Sound() string     // one line: which sound, or why none
+	Record() string    // where the journal lies
+	Rehearse() float64 // times as fast; 0 for no rehearsal
+	Events() []sequence.Event
+}

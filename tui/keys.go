@@ -1,0 +1,112 @@
+package tui
+
+// Every key, what it does and how help names it. The line of help at the foot of
+// a screen is drawn from the same list.
+
+import "strings"
+
+// action is what a key asks for.
+type action int
+
+// The actions.
+const (
+	none action = iota
+	up
+	down
+	left
+	right
+	enter
+	back
+	leave
+	big // the big key: space, a foot switch, a presenter
+	rehearse
+	undo
+	hold
+	late
+	temperature
+	remark
+	stop
+	lights
+	shorter
+)
+
+// binding is some keys with one meaning.
+type binding struct {
+	keys []string
+	show string // as help names the key; "" for not at all
+	does string
+	act  action
+}
+
+// bindings are those of each screen, in the order in which help names them.
+var bindings = map[screen][]binding{
+	opening: {
+		{[]string{"up", "k"}, "↑↓", "choose", up},
+		{[]string{"down", "j"}, "", "", down},
+		{[]string{"enter", " "}, "enter", "plan it", enter},
+		{[]string{"r"}, "r", "rehearse it", rehearse},
+		{[]string{"q", "esc", "ctrl+c"}, "q", "leave", leave},
+	},
+	planning: {
+		{[]string{"up"}, "↑↓", "choose", up},
+		{[]string{"down", "tab"}, "", "", down},
+		{[]string{"left"}, "←→", "change", left},
+		{[]string{"right"}, "", "", right},
+		{[]string{"enter"}, "enter", "prepare", enter},
+		{[]string{"f5"}, "f5", "rehearse", rehearse},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	preparing: {
+		{[]string{" ", "pgdown"}, "space", "lights out, then load", big},
+		{[]string{"up"}, "↑↓", "read on", up},
+		{[]string{"down"}, "", "", down},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	running: {
+		{[]string{" ", "pgdown"}, "space", "move on", big},
+		{[]string{"h"}, "h", "hold", hold},
+		{[]string{"u"}, "u", "undo", undo},
+		{[]string{"l"}, "l", "late", late},
+		{[]string{"t"}, "t", "temp", temperature},
+		{[]string{"n"}, "n", "note", remark},
+		{[]string{"w"}, "w", "white", lights},
+		{[]string{"s", "ctrl+c"}, "s", "stop", stop},
+		{[]string{"esc"}, "", "", back},
+	},
+	after: {
+		{[]string{"up"}, "↑↓", "read on", up},
+		{[]string{"down"}, "", "", down},
+		{[]string{"enter", "esc", " "}, "enter", "to the recipes", back},
+		{[]string{"q", "ctrl+c"}, "q", "leave", leave},
+	},
+}
+
+// actionOf is what a key does on a screen.
+func actionOf(s screen, key string) action {
+	for _, b := range bindings[s] {
+		for _, k := range b.keys {
+			if k == key {
+				return b.act
+			}
+		}
+	}
+	return none
+}
+
+// help is the line of keys of a screen; where it does not fit, the keys alone.
+func help(s screen, width int) string {
+	var full, keys []string
+	for _, b := range bindings[s] {
+		if b.show != "" {
+			full, keys = append(full, b.show+" "+b.does), append(keys, b.show)
+		}
+	}
+	for _, line := range []string{strings.Join(full, "   "), strings.Join(full, "  ")} {
+		if len([]rune(line)) <= width {
+			return line
+		}
+	}
+	return "keys: " + strings.Join(keys, "  ")
+}

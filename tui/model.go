@@ -1,0 +1,275 @@
+package tui
+
+// The root: which screen, which light, and where each message goes.
+
+import (
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+)
+
+// screen is one of the screens.
+type screen int
+
+const (
+	opening screen = iota
+	planning
+	preparing
+	running
+	after
+)
+
+// Options is what a Model is made with.
+type Options struct {
+	Host    Host
+	Now     func() time.Time
+	Colours int           // of the terminal: 256, or 16 and fewer
+	Lead    time.Duration // before the first dip
+	Start   string        // a recipe to open at once; "" for the list
+	Words   sequence.Words
+	TakeUp  string // a session to take up at once; "" for none
+	// Rehearse is the speed of a rehearsal asked for on the command line; 0 for none.
+	Rehearse float64
+}
+
+// Model is the whole of the screens.
+type Model struct {
+	o    Options
+	w, h int
+
+	screen  screen
+	dark    bool // no cell is lit
+	white   bool // the person asked for white light
+	message string
+	wrong   bool // the message is of something that could not be done
+	press   presses
+	second  presses // the second key, in the dark
+
+	list  openingModel
+	plan  planModel
+	prep  prepModel
+	run   runModel
+	after afterModel
+
+	generation int // of the tick that is awaited
+}
+
+// Messages.
+type (
+	tickMsg  struct{ generation int }
+	begunMsg struct {
+		session Session
+		err     error
+	}
+)
+
+// New makes the screens.
+func New(o Options) Model {
+	m := Model{o: o, w: 80, h: 24}
+	m.list = newOpening(o.Host)
+	return m
+}
+
+// Init opens what was asked for on the command line.
+func (m Model) Init() tea.Cmd {
+	switch {
+	case m.o.TakeUp != "":
+		return m.takeUp(m.o.TakeUp)
+	case m.o.Start != "" && m.o.Rehearse > 0:
+		return m.start(Start{Plan: m.plan.plan, Rehearse: m.o.Rehearse})
+	}
+	return nil
+}
+
+// Opened returns the model with the recipe asked for on the command line open.
+func (m Model) Opened() (Model, error) {
+	if m.o.Start == "" {
+		return m, nil
+	}
+	p, err := newPlan(m.o.Host, m.o.Start, m.o.Words)
+	if err != nil {
+		return m, err
+	}
+	m.plan, m.screen = p, planning
+	return m, nil
+}
+
+// Update carries out one message.
+func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.w, m.h = msg.Width, msg.Height
+		return m, tea.ClearScreen
+	case tea.KeyMsg:
+		return m.key(msg)
+	case begunMsg:
+		return m.begun(msg)
+	case tickMsg:
+		if msg.generation != m.generation {
+			return m, nil
+		}
+		return m.tick()
+	}
+	return m, nil
+}
+
+// key gives each key of a message to the screen; several runes may come at once.
+// What was pasted is left alone.
+func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
+	if msg.Paste {
+		return m, nil
+	}
+	if msg.Type != tea.KeyRunes || len(msg.Runes) == 1 {
+		return m.oneKey(msg.String())
+	}
+	var cmds []tea.Cmd
+	for _, r := range msg.Runes {
+		next, cmd := m.oneKey(string(r))
+		m, cmds = next.(Model), append(cmds, cmd)
+	}
+	return m, tea.Batch(cmds...)
+}
+
+func (m Model) oneKey(key string) (tea.Model, tea.Cmd) {
+	if m.dark {
+		return m.darkKey(key)
+	}
+	m.message, m.wrong = "", false
+	switch m.screen {
+	case opening:
+		return m.openingKey(actionOf(opening, key))
+	case planning:
+		return m.planningKey(key)
+	case preparing:
+		return m.preparingKey(actionOf(preparing, key))
+	case running:
+		return m.runningKey(key)
+	case after:
+		return m.afterKey(actionOf(after, key))
+	}
+	return m, nil
+}
+
+// say shows a message; sorry one about what could not be done.
+func (m Model) say(text string) Model {
+	m.message, m.wrong = text, false
+	return m
+}
+
+func (m Model) sorry(text string) Model {
+	m.message, m.wrong = text, true
+	return m
+}
+
+// setDark darkens or lights the screen: the light is told at once, the screen is
+// drawn anew from nothing.
+func (m Model) setDark(dark bool) (Model, tea.Cmd) {
+	m.dark = dark
+	m.o.Host.Light(m.light())
+	return m, tea.ClearScreen
+}
+
+// light is what the screen may show: red unless the room has white light and the
+// person asked for it.
+func (m Model) light() sequence.Light {
+	switch {
+	case m.dark:
+		return sequence.Dark
+	case m.white:
+		return sequence.White
+	}
+	return sequence.Safelight
+}
+
+func (m Model) palette() palette {
+	switch {
+	case m.o.Colours < 256:
+		return red16
+	case m.white:
+		return white256
+	}
+	return red256
+}
+
+// View draws the screen.
+func (m Model) View() string {
+	g := newGrid(max(1, m.w), max(1, m.h))
+	if m.dark {
+		return g.render(m.palette())
+	}
+	if tooSmall(m.w, m.h) {
+		g.text(rect{0, 0, m.w, 1}, "window too small", text)
+		g.text(rect{0, 1, m.w, 1}, "40x12 at least", dim)
+		return g.render(m.palette())
+	}
+	f := frameOf(m.w, m.h)
+	switch m.screen {
+	case opening:
+		m.list.draw(g, f)
+	case planning:
+		m.plan.draw(g, f)
+	case preparing:
+		m.prep.draw(g, f)
+	case running:
+		m.run.draw(g, f)
+	case after:
+		m.after.draw(g, f)
+	}
+	m.foot(g, f)
+	return g.render(m.palette())
+}
+
+// foot draws the message and the keys.
+func (m Model) foot(g grid, f frame) {
+	l := text
+	if m.wrong {
+		l = bright
+	}
+	g.text(f.message, recipes.Clean(m.message), l)
+	if ask := m.run.asking; m.screen == running && ask != nil {
+		g.text(f.message, ask.line(), bright)
+	}
+	g.text(f.keys, help(m.screen, f.keys.w), dim)
+}
+
+// takeUp resumes a session.
+func (m Model) takeUp(id string) tea.Cmd {
+	host := m.o.Host
+	return func() tea.Msg {
+		s, err := host.TakeUp(id)
+		return begunMsg{s, err}
+	}
+}
+
+// start begins a session.
+func (m Model) start(s Start) tea.Cmd {
+	host := m.o.Host
+	return func() tea.Msg {
+		session, err := host.Begin(s)
+		return begunMsg{session, err}
+	}
+}
+
+// begun shows the session that was started, or why it was not.
+func (m Model) begun(msg begunMsg) (tea.Model, tea.Cmd) {
+	if msg.err != nil {
+		m = m.sorry(msg.err.Error())
+		if m.dark {
+			return m.setDark(false)
+		}
+		return m, nil
+	}
+	m.run, m.screen, m.white = newRun(msg.session), running, false
+	m.press, m.second = presses{}, presses{}
+	return m.tick()
+}
+
+// later asks for a redraw after d, and makes every earlier request stale.
+func (m Model) later(d time.Duration) (Model, tea.Cmd) {
+	m.generation++
+	g := m.generation
+	return m, tea.Tick(d, func(time.Time) tea.Msg { return tickMsg{g} })
+}

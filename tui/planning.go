@@ -1,0 +1,278 @@
+package tui
+
+// Planning: today's conditions, changed in place, and what they make of the plan.
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+)
+
+type planModel struct {
+	name   string
+	recipe sequence.Recipe
+	words  sequence.Words
+	plan   *sequence.Plan // the last that could be made
+	strip  strip
+	fault  string // why the words as they are make no plan; "" where they do
+	at     int    // the field under the cursor
+}
+
+// field is one condition.
+type field struct {
+	label   string
+	of      func(*sequence.Words) *string
+	usual   func(*sequence.Plan) string // what holds where nothing is typed
+	choices func(*planModel) []string   // nil where it is typed
+	step    float64                     // what left and right add; 0 for nothing
+}
+
+var fields = []field{
+	{label: "temperature", of: func(w *sequence.Words) *string { return &w.Temp }, usual: usualTemperature, step: 0.5},
+	{label: "settles at", of: func(w *sequence.Words) *string { return &w.Towards }, usual: same("does not drift"), step: 0.5},
+	{label: "time constant", of: func(w *sequence.Words) *string { return &w.Drift }, usual: same("-")},
+	{label: "sheets", of: func(w *sequence.Words) *string { return &w.Sheets },
+		usual: func(p *sequence.Plan) string { return strconv.Itoa(p.Recipe.Load.Sheets) }, step: 1},
+	{label: "vessel", of: func(w *sequence.Words) *string { return &w.Vessel },
+		usual: func(p *sequence.Plan) string { return string(p.Recipe.Load.Vessel) }, choices: vessels},
+	{label: "development", of: func(w *sequence.Words) *string { return &w.Development }, usual: same("N"), choices: developments},
+	{label: "factor", of: func(w *sequence.Words) *string { return &w.Factor }, usual: same("1"), step: 0.05},
+	{label: "wet limit", of: func(w *sequence.Words) *string { return &w.WetLimit }, usual: usualLimit},
+	{label: "clearing time", of: func(w *sequence.Words) *string { return &w.Clearing }, usual: same("not measured")},
+}
+
+func same(s string) func(*sequence.Plan) string { return func(*sequence.Plan) string { return s } }
+
+func usualTemperature(p *sequence.Plan) string {
+	for i := range p.Steps {
+		if w := p.Steps[i].Works; w != nil {
+			return fmt.Sprintf("%.4g C", float64(w.At))
+		}
+	}
+	return "not used"
+}
+
+func usualLimit(p *sequence.Plan) string {
+	if d, ok := p.Recipe.Film.WetLimit.For(p.Vessel); ok {
+		return sequence.Clock(d)
+	}
+	return "not known"
+}
+
+func vessels(*planModel) []string {
+	list := []string{""}
+	for _, v := range sequence.Vessels {
+		list = append(list, string(v))
+	}
+	return list
+}
+
+// developments are the recipe's, "" for the usual one; none where it has one only.
+func developments(p *planModel) []string {
+	list := []string{""}
+	for _, st := range p.recipe.Steps {
+		for _, t := range st.Times {
+			list = append(list, t.Name)
+		}
+	}
+	return list
+}
+
+func newPlan(h Host, name string, w sequence.Words) (planModel, error) {
+	r, err := h.Recipe(name)
+	if err != nil {
+		return planModel{}, err
+	}
+	p := planModel{name: name, recipe: r, words: w}.again()
+	if p.plan == nil {
+		return p, fmt.Errorf("%s: %s", name, p.fault)
+	}
+	return p, nil
+}
+
+// again makes the plan anew; what makes none is said and the last one stays.
+func (p planModel) again() planModel {
+	c, err := p.words.Conditions()
+	if err == nil {
+		var plan sequence.Plan
+		if plan, err = sequence.Resolve(p.recipe, c); err == nil {
+			p.plan, p.strip, p.fault = &plan, planStrip(&plan), ""
+			return p
+		}
+	}
+	p.fault = strings.ReplaceAll(err.Error(), "\n", "; ")
+	return p
+}
+
+func (m Model) planningKey(key string) (tea.Model, tea.Cmd) {
+	switch actionOf(planning, key) {
+	case up:
+		m.plan.at = (m.plan.at + len(fields) - 1) % len(fields)
+	case down:
+		m.plan.at = (m.plan.at + 1) % len(fields)
+	case left:
+		m.plan = m.plan.change(-1)
+	case right:
+		m.plan = m.plan.change(1)
+	case back:
+		m.screen = opening
+	case leave:
+		return m, tea.Quit
+	case enter, rehearse:
+		return m.planned(actionOf(planning, key) == rehearse)
+	default:
+		m.plan = m.plan.typed(key)
+	}
+	if m.plan.fault != "" {
+		m = m.sorry(m.plan.fault)
+	}
+	return m, nil
+}
+
+// planned goes on to preparation, or to a rehearsal.
+func (m Model) planned(rehearsal bool) (tea.Model, tea.Cmd) {
+	if m.plan.fault != "" {
+		return m.sorry(m.plan.fault), nil
+	}
+	if rehearsal {
+		return m, m.start(Start{Plan: m.plan.plan, Rehearse: m.speed()})
+	}
+	m.prep, m.screen = newPrep(m.plan.plan, m.o.Host.Sound()), preparing
+	return m, nil
+}
+
+// change steps a number or a choice.
+func (p planModel) change(by int) planModel {
+	f := fields[p.at]
+	word := f.of(&p.words)
+	if f.choices != nil {
+		list := f.choices(&p)
+		now := 0
+		for i, c := range list {
+			if c == *word {
+				now = i
+			}
+		}
+		*word = list[(now+by+len(list))%len(list)]
+		return p.again()
+	}
+	if f.step == 0 {
+		return p
+	}
+	number, tail, _ := strings.Cut(*word, "@")
+	x, err := strconv.ParseFloat(strings.TrimRight(number, "C "), 64)
+	if err != nil {
+		x, err = strconv.ParseFloat(strings.TrimSuffix(f.usual(p.plan), " C"), 64)
+	}
+	if err != nil {
+		return p
+	}
+	*word = strconv.FormatFloat(x+float64(by)*f.step, 'f', -1, 64)
+	if tail != "" {
+		*word += "@" + tail
+	}
+	return p.again()
+}
+
+// longestWord is as much as can be typed into one field.
+const longestWord = 16
+
+// typed edits the word under the cursor.
+func (p planModel) typed(key string) planModel {
+	f := fields[p.at]
+	if f.choices != nil {
+		return p
+	}
+	word := f.of(&p.words)
+	switch {
+	case key == "backspace":
+		if *word == "" {
+			return p
+		}
+		*word = (*word)[:len(*word)-1]
+	case len(key) == 1 && key[0] > ' ' && key[0] < 0x7f && len(*word) < longestWord:
+		*word += key
+	default:
+		return p
+	}
+	return p.again()
+}
+
+func (p planModel) draw(g grid, f frame) {
+	g.text(f.head, recipes.Clean(p.recipe.Title), strong)
+	l := planOf(f.body)
+	p.strip.draw(g, l.strip)
+	for i, fl := range fields {
+		if i >= l.fields.h {
+			break
+		}
+		p.drawField(g, l.fields.row(i), i, fl)
+	}
+	p.drawSide(g, l.side)
+}
+
+func (p planModel) drawField(g grid, r rect, i int, f field) {
+	value, l := *f.of(&p.words), strong
+	if value == "" {
+		value, l = f.usual(p.plan), text
+	}
+	if i == p.at {
+		g.set(r.x, r.y, '█', bright)
+		l = bright
+		if f.choices == nil && *f.of(&p.words) != "" {
+			value += "▂"
+		}
+	}
+	g.text(rect{r.x + 2, r.y, 14, 1}, f.label, dim)
+	g.text(rect{r.x + 16, r.y, r.w - 16, 1}, value, l)
+}
+
+// drawSide tells what the conditions come to.
+func (p planModel) drawSide(g grid, r rect) {
+	used := 0
+	put := func(s string, l level) { used += g.wrap(r.from(used), recipes.Clean(s), l) }
+	for i := range p.plan.Steps {
+		if st := &p.plan.Steps[i]; st.Kind == sequence.Develop && used < r.h {
+			line := st.Name + " " + sequence.Clock(st.Given)
+			if st.Given != st.Base {
+				line += ", as " + sequence.Clock(st.Base) + " in the recipe"
+			}
+			put(line, strong)
+		}
+	}
+	put(wetLine(p.plan), text)
+	if w := p.plan.Wet; w.Margin != nil && *w.Margin < p.recipe.Film.WetWarning && used < r.h {
+		put("What would shorten it:", dim)
+		for _, s := range p.plan.Shorten {
+			if used < r.h {
+				put("-"+sequence.Clock(s.Saves)+"  "+s.Text, text)
+			}
+		}
+	}
+	for _, c := range p.plan.Cautions {
+		if used < r.h {
+			l := levelOf[c.Level]
+			put(string(c.Level)+": "+c.Text, l)
+		}
+	}
+}
+
+var levelOf = map[sequence.Level]level{sequence.Danger: bright, sequence.Care: strong, sequence.Note: dim}
+
+// wetLine is the forecast of the wet time.
+func wetLine(p *sequence.Plan) string {
+	w := p.Wet
+	line := "wet for " + sequence.Clock(w.Total)
+	switch {
+	case w.Margin == nil:
+		return line + ", no limit known"
+	case *w.Margin < 0:
+		return line + ": " + sequence.Clock(-*w.Margin) + " over the limit of " + sequence.Clock(*w.Limit)
+	}
+	return line + ", " + sequence.Clock(*w.Margin) + " left of " + sequence.Clock(*w.Limit)
+}
