@@ -129,26 +129,30 @@ func (l *layout) until(s int, from, dose Elapsed) (Elapsed, error) {
 	return chem.Until(l.rates[s], l.courses[s], from, dose)
 }
 
-// leave fills in when each sheet goes out of step s, in the order in which
-// they came: all together; each at its own time; or one by one, move_every
-// apart, from the moment at which the last has had its time. A hand that was
-// late moves the rest of its row on.
+// leave fills in when each sheet goes out of step s: all together; each at its
+// own time; or one by one in the order in which they came, move_every apart, from
+// the moment at which the last has had its time. A hand that was late with one
+// sheet needs move_every for the next.
 func (l *layout) leave(s int, row []stay, due []Elapsed) {
 	p, st := l.plan, &l.plan.Steps[s]
 	own := st.takesOut() || st.Stack && st.Kind == Develop && !p.waits(s)
-	behind := st.Stack && !own || !own && !p.together(s) // sheets go one after the other
-	latest := Elapsed(-1)
-	for _, k := range entryOrder(row) {
-		if row[k].out == Never {
-			row[k].out = max(due[k], l.floor)
-			if behind && latest >= 0 {
-				row[k].out = max(row[k].out, latest+p.Recipe.Load.MoveEvery)
-			}
+	free := l.floor // when the hand is free for the next sheet
+	busy := func(k int) {
+		if !own && !p.together(s) || own && st.Stack && row[k].out > due[k]+lateness {
+			free = max(free, row[k].out+p.Recipe.Load.MoveEvery)
 		}
-		latest = max(latest, row[k].out)
-		if own && st.Stack {
-			behind = latest > due[k]+lateness
+	}
+	order := slices.DeleteFunc(entryOrder(row), func(k int) bool {
+		gone := row[k].out != Never
+		if gone {
+			busy(k)
 		}
+		return gone
+	})
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(due[a], due[b]) })
+	for _, k := range order {
+		row[k].out = max(due[k], free)
+		busy(k)
 	}
 }
 

@@ -4,6 +4,8 @@ package sequence
 // between, as shares of what the film stands in each vessel. That shares of
 // several limits add up is our own rule.
 
+import "math"
+
 // soak is one sheet's wet time.
 type soak struct {
 	wet  Elapsed
@@ -39,8 +41,8 @@ func reaches(p *Plan, f film, k int, share float64) Elapsed {
 		limit, ok := p.Limits.For(p.Steps[i].Vessel)
 		if ok && !p.Steps[i].Dry {
 			left := (share - used) * float64(limit)
-			if left <= float64(y.out-y.in) {
-				return y.in + max(0, Elapsed(left+0.5))
+			if left-0.5 < float64(y.out-y.in) { // to the nanosecond
+				return y.in + max(0, Elapsed(math.Round(left)))
 			}
 			used += float64(y.out-y.in) / float64(limit)
 		}
@@ -86,7 +88,7 @@ func tally(p *Plan, f film) Wet {
 		w.Session = end - first
 	}
 	if limit, ok := p.Limits.For(p.Vessel); ok {
-		margin := Elapsed((1 - used) * float64(limit))
+		margin := Elapsed(math.Round((1 - used) * float64(limit)))
 		w.Limit, w.Used, w.Margin = &limit, &used, &margin
 	}
 	if warning, _ := alarms(p, f); warning != Never {
