@@ -76,7 +76,7 @@ type edge struct {
 
 // NewState is a session that has not begun.
 func NewState(p *Plan) (State, error) {
-	s := State{plan: p, given: given{heard: Never}, warned: Never, passed: Never}
+	s := State{plan: p, given: given{at: -Never, heard: Never}, warned: Never, passed: Never}
 	s.rates = make([]chem.Rate, len(p.Steps))
 	s.moves = motion{film: newFilm(p), doses: make([]Elapsed, len(p.Steps))}
 	for i := range p.Steps {
