@@ -84,7 +84,8 @@ func (p *program) root() *cobra.Command {
 	root.SetErr(p.err)
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
-	root.AddCommand(p.check(), p.plan(), p.carryOut(), p.resume(), p.cues())
+	root.AddCommand(p.check(), p.plan(), p.carryOut(), p.resume(), p.cues(),
+		p.mix(), p.temper(), p.wash(), p.expose())
 	return root
 }
 

@@ -4,12 +4,14 @@ package main
 // terminal would obey.
 
 import (
+	"fmt"
 	"os"
 	"strings"
 
 	"golang.org/x/term"
 
 	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
 )
 
 // The widths of a page, in columns.
@@ -37,4 +39,14 @@ func cleaned(text string) string {
 		lines[i] = recipes.Clean(line)
 	}
 	return strings.Join(lines, "\n")
+}
+
+// json writes a value as one line of wetside's JSON.
+func (p *program) json(v any) error {
+	text, err := sequence.Marshal(v)
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(p.out, "%s\n", text)
+	return err
 }

@@ -46,10 +46,5 @@ func (p *program) showPlan(plan *sequence.Plan, asJSON bool) error {
 		_, err := fmt.Fprint(p.out, cleaned(page.Plan(plan, p.width())))
 		return err
 	}
-	text, err := sequence.Marshal(plan.Summary())
-	if err != nil {
-		return err
-	}
-	_, err = fmt.Fprintf(p.out, "%s\n", text)
-	return err
+	return p.json(plan.Summary())
 }
