@@ -52,6 +52,7 @@ type (
 		T      chem.Celsius
 		Ago    time.Duration
 		Source string // hand or sensor
+		Sure   bool   // believed however far it is from what was expected
 	}
 	// TakeOut lifts the next sheet of a film test out of the developer now.
 	TakeOut struct{}
@@ -80,6 +81,12 @@ func (Stop) command()    {}
 
 // undoFor is how long an act can be taken back.
 const undoFor = 10 * time.Second
+
+// Where a reading comes from.
+const (
+	ByHand   = "hand"
+	BySensor = "sensor"
+)
 
 // The temperatures that a reading is believed to be.
 const lowest, highest chem.Celsius = 0, 60
@@ -110,8 +117,7 @@ func (s State) Refuse(c Command, now Elapsed) string {
 	case Go:
 		return unless(s.moves.held, "nothing is held")
 	case Read:
-		return unless(c.T >= lowest && c.T <= highest,
-			fmt.Sprintf("%g C is no temperature of a bath; expected %g to %g", float64(c.T), float64(lowest), float64(highest)))
+		return s.refuseReading(c, now)
 	case Late:
 		return s.refuseLate(c)
 	}
@@ -123,6 +129,28 @@ func unless(ok bool, why string) string {
 		return ""
 	}
 	return why
+}
+
+// slip is how far a reading typed by hand may be from what was expected before
+// it is asked for again: 21.5 becomes 31.5 by a slip of the finger (our own rule).
+const slip chem.Celsius = 6
+
+func (s State) refuseReading(c Read, now Elapsed) string {
+	if !(c.T >= lowest && c.T <= highest) {
+		return fmt.Sprintf("%g C is no temperature of a bath; expected %g to %g", float64(c.T), float64(lowest), float64(highest))
+	}
+	if c.Sure || c.Source != ByHand {
+		return ""
+	}
+	for i := range s.plan.Steps {
+		if s.plan.Steps[i].Works == nil {
+			continue
+		}
+		expected := s.course(i).At(now - c.Ago)
+		return unless(c.T-expected <= slip && expected-c.T <= slip,
+			fmt.Sprintf("%.4g C where %.1f C was expected: is that right? Then say it with sure", float64(c.T), float64(expected)))
+	}
+	return ""
 }
 
 func (s State) refuseLate(c Late) string {

@@ -3,6 +3,8 @@ package sequence
 // Every rule of a running session. Decide is pure: first all that is due, in
 // the order in which it is due, then the command, then what that made due.
 
+import "time"
+
 // Decide returns what happens at now when c is asked of s. A moment before the
 // last event counts as that event's. The same now twice adds nothing.
 func Decide(s State, c Command, now Elapsed) []Event {
@@ -178,10 +180,36 @@ func (d *decision) obey(c Command) {
 		d.emit(Event{At: d.now, Kind: SessionStopped})
 	case Undo:
 		d.emit(Event{At: d.now, Kind: Undone})
+	case Read:
+		if c.Source == ByHand {
+			d.act = d.s.act + 1
+		}
+		d.read(c)
+		d.act = 0
 	default:
 		d.act = d.s.act + 1
 		d.carryOut(c)
 		d.act = 0
+	}
+}
+
+// tellChange is by how much readings must have moved the end of developing
+// before that is told.
+const tellChange = 10 * time.Second
+
+// read takes in a temperature, and tells where it moves the end of developing.
+func (d *decision) read(c Read) {
+	e := Event{At: d.now, Kind: ReadingTaken, Temperature: &c.T, Source: c.Source}
+	if at := d.now - c.Ago; c.Ago > 0 {
+		e.Since = &at
+	}
+	d.emit(e)
+	edge := d.s.ahead.edge
+	if edge.at == Never || edge.from < 0 || d.s.plan.Steps[edge.from].Works == nil || d.s.moves.overdue {
+		return
+	}
+	if change := edge.at - d.s.told; change.Abs() > tellChange {
+		d.emit(Event{At: d.now, Kind: CueGiven, Cue: CueReading, Step: d.s.plan.name(edge.from), For: edge.at - d.now})
 	}
 }
 
@@ -194,12 +222,6 @@ func (d *decision) carryOut(c Command) {
 		d.emit(Event{At: d.now, Kind: Held})
 	case Go:
 		d.emit(Event{At: d.now, Kind: WentOn})
-	case Read:
-		e := Event{At: d.now, Kind: ReadingTaken, Temperature: &c.T, Source: c.Source}
-		if at := d.now - c.Ago; c.Ago > 0 {
-			e.Since = &at
-		}
-		d.emit(e)
 	case Late:
 		from := d.s.plan.name(d.s.where(c.Sheet-1) - 1)
 		d.emit(Event{At: d.now, Kind: LateTold, Step: from, Sheet: c.Sheet})

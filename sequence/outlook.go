@@ -5,6 +5,7 @@ package sequence
 // anything due?" costs a comparison.
 
 import (
+	"cmp"
 	"slices"
 
 	"example.org/wetside/chem"
@@ -71,10 +72,21 @@ func (s State) lay(floor Elapsed) film {
 func (s State) course(i int) chem.Course {
 	st := &s.plan.Steps[i]
 	c := s.plan.course(st)
+	if len(s.moves.readings) == 0 {
+		return c
+	}
+	all := make([]chem.Point, 0, len(c.Readings)+len(s.moves.readings))
+	all = append(all, c.Readings...)
 	for _, r := range s.moves.readings {
 		r.T = st.Works.known(r.T)
-		c = c.Add(r)
+		if r.At == all[len(all)-1].At {
+			all[len(all)-1] = r
+			continue
+		}
+		all = append(all, r)
 	}
+	slices.SortStableFunc(all, func(a, b chem.Point) int { return cmp.Compare(a.At, b.At) })
+	c.Readings = slices.CompactFunc(all, func(a, b chem.Point) bool { return a.At == b.At })
 	return c
 }
 

@@ -30,6 +30,7 @@ type State struct {
 	passed Elapsed // when wet-limit-passed was given; Never if not
 	lit    bool    // the person asked for light
 	offer  bool    // light was offered, and no dark step has begun since
+	told   Elapsed // the next move as it was last told: what readings change is told against it
 	sound  string  // why there is no sound; "" while there is
 
 	ahead outlook // worked out from the above
@@ -51,6 +52,12 @@ type given struct {
 	at    Elapsed // nothing up to here is given any more, but what is due at it
 	heard Elapsed // when a cue was last given; Never if none was
 	cues  []Cue
+}
+
+// until passes over all cues before t; those given at t stay given.
+func (g given) until(t Elapsed) given {
+	cues := slices.DeleteFunc(slices.Clone(g.cues), func(c Cue) bool { return c.At < t })
+	return given{at: t, heard: g.heard, cues: cues}
 }
 
 // recent is how long a given cue is still told to whoever plays it.
@@ -108,7 +115,9 @@ func Apply(s State, e Event) State {
 		return s.hear(e)
 	case SessionBegan:
 		s.began, s.lead = true, e.At
-	case Moved, TakenOut:
+	case Moved:
+		s.moves = s.move(e)
+	case TakenOut:
 		s.moves, s.turned = s.move(e), turned{}
 	case ReadingTaken:
 		s.moves.readings = s.read(e)
@@ -125,9 +134,9 @@ func Apply(s State, e Event) State {
 		if s.before != nil {
 			s.moves, s.before = *s.before, nil
 		}
-		s.given, s.turned = given{at: e.At, heard: s.given.heard}, turned{}
+		s.given = s.given.until(e.At)
 	case GapFound, Resumed:
-		s.given = given{at: e.At, heard: s.given.heard}
+		s.given = s.given.until(e.At)
 	case WetWarned:
 		s.warned = e.At
 	case WetPassed:
@@ -137,7 +146,11 @@ func Apply(s State, e Event) State {
 	default:
 		return s.aside(e)
 	}
-	return s.forecast()
+	s = s.forecast()
+	if e.Kind != ReadingTaken {
+		s.told = s.ahead.edge.at
+	}
+	return s
 }
 
 // aside takes in what changes neither film nor time.
@@ -172,6 +185,8 @@ func (s State) hear(e Event) State {
 		}
 		s.turned.count++
 		s.turned.last = e.At
+	case CueReading:
+		s.told = s.ahead.edge.at
 	case CueOverdue:
 		return s.forecast() // the next ten seconds of it
 	}
@@ -212,15 +227,11 @@ func (s State) move(e Event) motion {
 		m.doses[from] = s.dose(from, in, e.At)
 	}
 	for k := range p.Sheets {
-		if e.Sheet != 0 && e.Sheet != k+1 {
+		if e.Sheet != 0 && e.Sheet != k+1 || s.where(k) != from {
 			continue
 		}
 		if from >= 0 {
-			y := &m.film.row(p, from)[k]
-			if y.in == Never || y.out != Never {
-				continue
-			}
-			y.out = e.At
+			m.film.row(p, from)[k].out = e.At
 		}
 		if to < len(p.Steps) {
 			m.film.row(p, to)[k].in = e.At
@@ -256,10 +267,9 @@ func (s State) read(e Event) []chem.Point {
 
 // reopen puts a sheet, or a load that moves together, back where it still is.
 func (s State) reopen(e Event) film {
-	p, f := s.plan, slices.Clone(s.moves.film)
+	p, f, to := s.plan, slices.Clone(s.moves.film), s.where(e.Sheet-1)
 	for k := range p.Sheets {
-		to := s.where(k)
-		if to < 0 || e.Sheet != k+1 && !s.along(to-1) {
+		if to < 0 || e.Sheet != k+1 && !(s.where(k) == to && s.along(to-1)) {
 			continue
 		}
 		if to < len(p.Steps) {

@@ -92,10 +92,12 @@ func duration(to *time.Duration) func(string) error {
 }
 
 // ParseReading reads the developer's temperature, T, or T@D where it was read D
-// ago: "22.5", "72F", "22.5@3m".
+// ago, and the word sure behind it where it is meant however odd: "22.5", "72F",
+// "22.5@3m", "31 sure".
 func ParseReading(text string) (Read, error) {
+	text, sure := strings.CutSuffix(strings.TrimSpace(text), " sure")
 	t, ago, dated := strings.Cut(text, "@")
-	r := Read{Source: "hand"}
+	r := Read{Source: ByHand, Sure: sure}
 	var err error
 	if r.T, err = chem.ParseCelsius(strings.TrimSpace(t)); err != nil {
 		return r, err
