@@ -17,6 +17,7 @@ import (
 type host struct {
 	p     *program
 	spec  string // of the sound
+	bulb  thermometer
 	light func(sequence.Light)
 
 	mu    sync.Mutex
@@ -24,8 +25,8 @@ type host struct {
 	now   *carried // the session on the screen; nil for none
 }
 
-func newHost(p *program, spec string) *host {
-	h := &host{p: p, spec: spec, state: "sound: looking for it", light: func(sequence.Light) {}}
+func newHost(p *program, l look) *host {
+	h := &host{p: p, spec: l.sound, bulb: l.thermometer, state: "sound: looking for it", light: func(sequence.Light) {}}
 	go h.listen()
 	return h
 }
@@ -90,6 +91,7 @@ func (h *host) Begin(s tui.Start) (tui.Session, error) {
 	if err != nil {
 		return nil, err
 	}
+	h.bulb.watch(c)
 	for _, note := range s.Notes {
 		c.Do(sequence.Remark{Text: note})
 	}

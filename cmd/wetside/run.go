@@ -23,6 +23,7 @@ type manner struct {
 	sound       string
 	lead        string
 	rehearse    string
+	thermometer thermometer
 }
 
 func (m *manner) flags(cmd *cobra.Command) {
@@ -48,8 +49,11 @@ func (p *program) carryOut() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			if err := how.thermometer.check(); err != nil {
+				return err
+			}
 			if !how.plain {
-				return p.screens(look{sound: how.sound, lead: lead, recipe: args[0], words: today.Words, rehearse: factor})
+				return p.screens(look{thermometer: how.thermometer, sound: how.sound, lead: lead, recipe: args[0], words: today.Words, rehearse: factor})
 			}
 			plan, err := today.resolve(args[0])
 			if err != nil {
@@ -62,12 +66,16 @@ func (p *program) carryOut() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			how.thermometer.watch(s)
 			return p.stay(s, how)
 		},
 	}
 	today.flags(cmd)
 	how.flags(cmd)
 	cmd.Flags().StringVar(&how.lead, "lead", "", "`D` from beginning to the first dip (10s on the screens, 0s in plain mode)")
+	cmd.Flags().StringVar(&how.thermometer.file, "thermometer", "", "a `FILE` with the temperature, read once a second")
+	cmd.Flags().StringVar(&how.thermometer.hangs, "hangs-in", "developer", "where it hangs: developer, jacket or room")
+	cmd.Flags().Float64Var(&how.thermometer.offset, "jacket-offset", 0, "what the developer is warmer than its jacket, in `K`")
 	cmd.Flags().StringVar(&how.rehearse, "rehearse", "", "a rehearsal, `N` times as fast")
 	return cmd
 }

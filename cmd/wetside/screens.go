@@ -22,6 +22,8 @@ type look struct {
 	words    sequence.Words
 	rehearse float64 // 0 for no rehearsal
 	takeUp   string  // a session; "" for none
+
+	thermometer thermometer
 }
 
 // framesPerSecond bounds bubbletea's renderer; the screens redraw once a second.
@@ -37,7 +39,7 @@ func (p *program) screens(l look) error {
 		}
 		return p.greet()
 	}
-	h := newHost(p, l.sound)
+	h := newHost(p, l)
 	defer h.close()
 	m, err := tui.New(tui.Options{Host: h, Now: time.Now, Colours: colours(), Lead: l.lead, Start: l.recipe,
 		Words: l.words, TakeUp: l.takeUp, Rehearse: l.rehearse}).Opened()

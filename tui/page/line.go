@@ -91,6 +91,8 @@ func cueWords(e sequence.Event) string {
 		return "move" + sheet + " on from " + e.Step
 	case sequence.CueTakeOut:
 		return "take out" + sheet
+	case sequence.CueReading:
+		return "the bath is not as expected: the next move comes at " + clock(e.At+e.For)
 	case sequence.CueOverdue:
 		return "time is up, holding"
 	case sequence.CueWetWarning, sequence.CueWetLimit, sequence.CueDone:

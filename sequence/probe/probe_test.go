@@ -1,0 +1,109 @@
+package probe
+
+import (
+	"errors"
+	"testing"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// The texts are what Linux' w1_therm and hwmon drivers document (1-wire: two
+// lines, checksum verdict and t= in thousandths; hwmon: thousandths alone).
+func TestParse(t *testing.T) {
+	for text, want := range map[string]chem.Celsius{
+		"21.5\n": 21.5,
+		"21562":  21.562,
+		"-1250":  -1.25,
+		"72 01 4b 46 7f ff 0e 10 57 : crc=57 YES\n72 01 4b 46 7f ff 0e 10 57 t=23125\n": 23.125,
+		"200": 200,
+	} {
+		got, err := Parse(text)
+		if err != nil || got != want {
+			t.Errorf("Parse(%q) = %v, %v; expected %v", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"", "NaN", "Inf", "0,5", "t=", "00 : crc=00 NO\nt=23125"} {
+		if got, err := Parse(text); err == nil {
+			t.Errorf("Parse(%q) = %v; expected an error", text, got)
+		}
+	}
+}
+
+func at(s int) time.Duration { return time.Duration(s) * time.Second }
+
+func TestSpikesAreNotBelievedUntilTheyInsist(t *testing.T) {
+	var s Sieve
+	if f := s.Take(at(0), "20", nil); !f.Good || f.T != 20 {
+		t.Fatalf("first reading: %+v", f)
+	}
+	for i := 1; i < insist; i++ {
+		if f := s.Take(at(i), "26", nil); f.Good {
+			t.Fatalf("spike %d was believed", i)
+		}
+	}
+	if f := s.Take(at(insist), "26.1", nil); !f.Good || f.T != 26.1 {
+		t.Errorf("a value that insists: %+v; expected it believed", f)
+	}
+}
+
+func TestASpikeOnceChangesNothing(t *testing.T) {
+	var s Sieve
+	s.Take(at(0), "20", nil)
+	if f := s.Take(at(1), "85", nil); f.Good {
+		t.Error("85 C was believed")
+	}
+	if f := s.Take(at(2), "20.1", nil); !f.Good || f.Told != "" {
+		t.Errorf("after one spike: %+v", f)
+	}
+}
+
+func TestFirstReadingIsBelievedFrom0To60(t *testing.T) {
+	for text, good := range map[string]bool{"0": true, "60": true, "-1": false, "61": false} {
+		var s Sieve
+		if f := s.Take(0, text, nil); f.Good != good {
+			t.Errorf("first reading %s: believed %v, expected %v", text, f.Good, good)
+		}
+	}
+}
+
+func TestDropoutIsToldOnceAndItsEndToo(t *testing.T) {
+	var s Sieve
+	s.Take(at(0), "20", nil)
+	told := 0
+	for i := 1; i <= 60; i++ {
+		f := s.Take(at(i), "", errors.New("no such file"))
+		if f.Good {
+			t.Fatal("a dropout was believed")
+		}
+		if f.Told != "" {
+			told++
+			if i < 10 {
+				t.Errorf("told after %d s already", i)
+			}
+		}
+	}
+	if told != 1 {
+		t.Errorf("told %d times; expected once", told)
+	}
+	if f := s.Take(at(61), "21.5", nil); !f.Good || f.Told == "" {
+		t.Errorf("its return: %+v; expected believed and told", f)
+	}
+}
+
+func TestStuckIsToldAndUsed(t *testing.T) {
+	var s Sieve
+	told := 0
+	for i := 0; i <= 1500; i++ {
+		f := s.Take(at(i), "20.5", nil)
+		if !f.Good {
+			t.Fatalf("at %d s a stuck value was not used", i)
+		}
+		if f.Told != "" {
+			told++
+		}
+	}
+	if told != 1 {
+		t.Errorf("told %d times; expected once", told)
+	}
+}
