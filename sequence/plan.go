@@ -111,6 +111,16 @@ func (st *PlanStep) rate() (chem.Rate, error) {
 	}
 }
 
+// HasDark reports whether some step allows no light.
+func (p *Plan) HasDark() bool {
+	for i := range p.Steps {
+		if p.Steps[i].RoomLight == Dark {
+			return true
+		}
+	}
+	return false
+}
+
 // takesOut reports whether the step is a film test's.
 func (st *PlanStep) takesOut() bool { return len(st.Doses) > 0 }
 

@@ -4,6 +4,7 @@ package main
 // the screens both begin and take up sessions here.
 
 import (
+	"fmt"
 	"path/filepath"
 	"time"
 
@@ -23,14 +24,20 @@ type carried struct {
 	store  journal.Store
 }
 
-// beginSession begins a plan, lead before the first dip. A factor of 0 is no rehearsal.
-func (p *program) beginSession(plan *sequence.Plan, spec string, factor float64, lead time.Duration) (*carried, error) {
+// beginSession begins a plan, lead before the first dip. A factor of 0 is no
+// rehearsal. In the dark there are only ears: without sound a session with a dark
+// step is refused, unless mute says that it is meant.
+func (p *program) beginSession(plan *sequence.Plan, spec string, factor float64, lead time.Duration, mute bool) (*carried, error) {
 	watch := clock.New(p.source, -lead, pace(factor))
 	store := journal.Default()
 	id := store.NewID(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
 	out, err := p.openSound(spec, watch)
 	if err != nil {
 		return nil, err
+	}
+	if factor == 0 && plan.HasDark() && !mute && !out.sink.Sounding() {
+		defer out.close()
+		return nil, fmt.Errorf("%s: a session with a dark step needs sound; --sound off if it is meant", out.sink.State())
 	}
 	watch.Set(-lead)
 	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.ear, At: -lead,

@@ -87,7 +87,7 @@ func (h *host) Sound() string {
 }
 
 func (h *host) Begin(s tui.Start) (tui.Session, error) {
-	c, err := h.p.beginSession(s.Plan, h.spec, s.Rehearse, s.Lead)
+	c, err := h.p.beginSession(s.Plan, h.spec, s.Rehearse, s.Lead, true) // the screens have asked
 	if err != nil {
 		return nil, err
 	}

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"slices"
 	"strconv"
 	"time"
 
@@ -62,7 +61,7 @@ func (p *program) carryOut() *cobra.Command {
 			if err := how.mayShine(&plan, factor > 0, p.out); err != nil {
 				return err
 			}
-			s, err := p.beginSession(&plan, how.sound, factor, lead)
+			s, err := p.beginSession(&plan, how.sound, factor, lead, how.sound == "off")
 			if err != nil {
 				return err
 			}
@@ -111,9 +110,8 @@ const screenLead = 10 * time.Second
 
 // mayShine refuses to write lines onto a lit terminal beside open film.
 func (m *manner) mayShine(plan *sequence.Plan, rehearsal bool, out io.Writer) error {
-	dark := slices.ContainsFunc(plan.Steps, func(s sequence.PlanStep) bool { return s.RoomLight == sequence.Dark })
 	f, isFile := out.(*os.File)
-	if !dark || rehearsal || !isFile || !term.IsTerminal(int(f.Fd())) {
+	if !plan.HasDark() || rehearsal || !isFile || !term.IsTerminal(int(f.Fd())) {
 		return nil
 	}
 	return usage("--plain would light this terminal in a dark step; send its output elsewhere (--plain > log.txt), or rehearse")
