@@ -34,7 +34,7 @@ func (c *score) compose() []placed {
 			continue
 		}
 		w := passing{plan: c.plan, s: s, st: &c.plan.Steps[s], row: row,
-			start: start, last: last, moves: moves, end: end, turned: c.turned}
+			start: start, last: last, moves: moves, end: end, turned: c.turned, now: c.from}
 		if c.blocked && s == c.block {
 			w.overrun = c.overrun
 		}

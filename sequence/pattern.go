@@ -3,7 +3,11 @@ package sequence
 // The cues inside one step: agitation by period and by fraction, whole rounds
 // of turns, draining, the drum's reversals.
 
-import "time"
+import (
+	"math"
+	"slices"
+	"time"
+)
 
 // A cue as it is placed: step is the index of the bath during which it is
 // heard, so that at one instant the bath left speaks before the bath entered.
@@ -24,6 +28,7 @@ type passing struct {
 	end     Elapsed // last out
 	overrun Elapsed // the step is held past its time: cues go on until here; 0 if not
 	turned  turned  // turns given so far, of the running step
+	now     Elapsed // from when the cues are wanted
 	out     []placed
 }
 
@@ -84,32 +89,34 @@ func (w *passing) eachInTurn() {
 }
 
 // pattern places {initial, for, every} or {initial, for, at}. A cycle that
-// would start in the drain is dropped; one that would run into it is cut.
+// would start in the drain is dropped; one that would run into it is cut; one
+// that would start before the last has ended goes on from there.
 func (w *passing) pattern() {
 	a := w.st.Agitate
 	end := w.moves
 	if w.st.takesOut() {
 		end = w.end
 	}
-	stop := end - w.st.Drain
-	w.agitate(w.last, min(a.Initial, stop-w.last))
-	cycle := func(at Elapsed) {
+	stop, busy := end-w.st.Drain, w.last
+	cycle := func(at, dur Elapsed) {
+		from, to := max(at, busy), at+dur
 		if at < stop {
-			w.agitate(at, min(a.For, stop-at))
-		} else if at >= end && at < w.overrun {
-			w.agitate(at, a.For)
+			to = min(to, stop)
+		} else if at < end || at >= w.overrun {
+			return
 		}
+		w.agitate(from, to-from)
+		busy = max(busy, to)
 	}
-	for _, x := range a.At {
-		if at := Elapsed(x * float64(end-w.last)); at >= a.Initial {
-			cycle(w.last + at)
-		}
+	cycle(w.last, a.Initial)
+	for _, x := range slices.Sorted(slices.Values(a.At)) {
+		cycle(w.last+part(end-w.last, x, 1), a.For)
 	}
 	if a.Every <= 0 {
 		return
 	}
 	for at := (a.Initial + a.Every - 1) / a.Every * a.Every; w.last+at < max(stop, w.overrun); at += a.Every {
-		cycle(w.last + at)
+		cycle(w.last+at, a.For)
 	}
 }
 
@@ -119,17 +126,17 @@ func (w *passing) shuffle() {
 	turnEvery := w.plan.Recipe.Load.TurnEvery
 	n := len(w.row)
 	if !w.st.takesOut() {
-		w.rounds(w.last, w.moves-w.st.Drain, n, turnEvery)
+		w.rounds(w.last, w.moves-w.st.Drain, n, turnEvery, false)
 		for at := w.moves; at < w.overrun; at += turnEvery {
 			w.add(at, CueTurn, 0, 0)
 		}
 		return
 	}
 	from := w.last
-	for _, k := range exitOrder(w.row) {
+	for i, k := range exitOrder(w.row) {
 		until := w.row[k].out - w.st.Drain
 		if until-from >= Elapsed(n)*leastTurn {
-			w.rounds(from, until, n, turnEvery*Elapsed(len(w.row))/Elapsed(n))
+			w.rounds(from, until, n, turnEvery*Elapsed(len(w.row))/Elapsed(n), i > 0)
 		}
 		from = max(from, w.row[k].out)
 		n--
@@ -140,23 +147,39 @@ func (w *passing) shuffle() {
 // (our own rule).
 const leastTurn = 3 * time.Second
 
-// rounds places whole rounds of turns of n sheets in [from, until), going on
-// from those already given.
-func (w *passing) rounds(from, until Elapsed, n int, every Elapsed) {
+// rounds places whole rounds of turns of n sheets in [from, until), the first at
+// from, or after a sheet was taken out there so that the hand has time. Where
+// turning has begun it goes on from the last turn given, or after a gap from now,
+// as nearly as may be in the rhythm that it had, and still ends with whole rounds.
+func (w *passing) rounds(from, until Elapsed, n int, every Elapsed, takenOut bool) {
 	count, interval := turns(until-from, every, n)
-	given, at := 0, from-interval
-	if w.turned.step == w.s && w.turned.count > 0 && w.turned.first >= from {
-		given, at = w.turned.count, w.turned.last
-		count = max(count, (given+n-1)/n*n)
+	interval = max(interval, 1)
+	given, last := 0, from-interval
+	if takenOut {
+		interval, last = (until-from)/Elapsed(count+1), from
 	}
-	left := count - given
-	for j := 1; j <= left; j++ {
-		when := from + (until-from)*Elapsed(j-1)/Elapsed(count)
-		if given > 0 {
-			when = at + (until-at)*Elapsed(j)/Elapsed(left+1)
+	origin := last
+	if t := w.turned; t.step == w.s && t.count > 0 && t.first >= from && t.first < until {
+		given, last = t.count, t.last
+	}
+	last = max(last, w.now-interval)
+	if last == origin && !takenOut {
+		for j := range count {
+			w.add(from+part(until-from, float64(j), count), CueTurn, 0, 0)
 		}
-		w.add(when, CueTurn, 0, 0)
+		return
 	}
+	rest := (n - given%n) % n // to complete the round
+	fit := float64(until-last)/float64(interval) - 1
+	left := rest + n*max(0, int(math.Round((fit-float64(rest))/float64(n))))
+	for j := 1; j <= left && until > last; j++ {
+		w.add(last+part(until-last, float64(j), left+1), CueTurn, 0, 0)
+	}
+}
+
+// part is j of n equal parts of d.
+func part(d Elapsed, j float64, n int) Elapsed {
+	return Elapsed(math.Round(float64(d) * j / float64(n)))
 }
 
 // turns is how many turns of a stack of n fit into a window, in whole rounds
