@@ -14,6 +14,7 @@ import (
 // tempering is the flags as typed.
 type tempering struct {
 	to, volume, hot, cold, bath string
+	trial, two                  string
 	ice, json                   bool
 }
 
@@ -30,9 +31,12 @@ func (p *program) temper() *cobra.Command {
 		Use:   "temper",
 		Short: "how much hot and cold water make a temperature",
 		Long: "How much hot and how much cold water make a volume at a temperature; or, with\n" +
-			"--bath V@T, how much hot water, cold water or ice brings a standing bath there.",
+			"--bath V@T, how much hot water, cold water or ice brings a standing bath there.\n" +
+			"--trial fits where a bath settles, and how fast, to readings of it; --two gives the\n" +
+			"temperature coefficient from two developing times.",
 		Example: "  wetside temper --to 20 --volume 1.5l --hot 45 --cold 12\n" +
-			"  wetside temper --to 20 --bath 1.5l@25 --ice",
+			"  wetside temper --to 20 --bath 1.5l@25 --ice\n" +
+			"  wetside temper --two 10m@18,7m@22",
 		Args: words(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return p.temperNow(t) },
 	}
@@ -42,12 +46,20 @@ func (p *program) temper() *cobra.Command {
 	f.StringVar(&t.hot, "hot", "", "the hot water, `T`")
 	f.StringVar(&t.cold, "cold", "", "the cold water, `T`")
 	f.StringVar(&t.bath, "bath", "", "a standing bath, `V@T`, to be corrected with --hot, --cold or --ice")
+	f.StringVar(&t.trial, "trial", "", "a `FILE` of times and temperatures of a bath left alone")
+	f.StringVar(&t.two, "two", "", "two developing times, `D@T,D@T`")
 	f.BoolVar(&t.ice, "ice", false, "correct with ice")
 	f.BoolVar(&t.json, "json", false, "as JSON")
 	return cmd
 }
 
 func (p *program) temperNow(t tempering) error {
+	switch {
+	case t.trial != "":
+		return p.trial(t.trial, t.json)
+	case t.two != "":
+		return p.coefficient(t.two, t.json)
+	}
 	to, err := celsius("to", t.to)
 	if err != nil {
 		return err

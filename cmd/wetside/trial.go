@@ -1,0 +1,136 @@
+package main
+
+// wetside temper --trial and --two: what a person measured, as numbers for the plan.
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// drifts is what a trial says to a script.
+type drifts struct {
+	Settle     chem.Celsius  `json:"towards_c"`
+	SettleLow  float64       `json:"towards_low_c"`
+	SettleHigh float64       `json:"towards_high_c"`
+	Tau        time.Duration `json:"drift_s"`
+	TauLow     float64       `json:"drift_low_s"`
+	TauHigh    *float64      `json:"drift_high_s"` // null where the readings do not bound it
+	Confidence float64       `json:"confidence"`
+	Residual   float64       `json:"residual_k"`
+}
+
+// trial fits the drift of a bath to readings in a file.
+func (p *program) trial(file string, asJSON bool) error {
+	f, err := os.Open(file)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	readings, err := readTrial(file, io.LimitReader(f, 1<<20))
+	if err != nil {
+		return err
+	}
+	t, err := chem.FitTrial(readings)
+	if err != nil {
+		return fmt.Errorf("%s: %w", file, err)
+	}
+	d := drifts{Settle: t.Drift.Settle, SettleLow: t.Settle.Low, SettleHigh: t.Settle.High,
+		Tau: t.Drift.Tau, TauLow: t.Tau.Low, Confidence: t.Confidence, Residual: t.Residual}
+	if !math.IsInf(t.Tau.High, 1) {
+		d.TauHigh = &t.Tau.High
+	}
+	if asJSON {
+		return p.json(d)
+	}
+	high := "no bound"
+	if d.TauHigh != nil {
+		high = minutes(*d.TauHigh)
+	}
+	_, err = fmt.Fprintf(p.out, "settles at %.1f C (%.1f to %.1f), time constant %s (%s to %s), with %.0f %% confidence\n"+
+		"for the plan: --towards %.1f --drift %s\n",
+		float64(d.Settle), d.SettleLow, d.SettleHigh, minutes(d.Tau.Seconds()), minutes(d.TauLow), high, 100*d.Confidence,
+		float64(d.Settle), minutes(d.Tau.Seconds()))
+	return err
+}
+
+func minutes(s float64) string { return strconv.FormatFloat(math.Round(s/60), 'f', -1, 64) + "m" }
+
+// readTrial reads lines of a time and a temperature; # begins a comment, and a
+// first line without a number is a heading.
+func readTrial(name string, in io.Reader) ([]chem.Point, error) {
+	r := csv.NewReader(in)
+	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = '#', 2, true
+	var list []chem.Point
+	for first := true; ; first = false {
+		row, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			return list, nil
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w; expected lines of a time and a temperature", name, err)
+		}
+		at, errAt := trialTime(row[0])
+		t, errT := chem.ParseCelsius(row[1])
+		if err := errors.Join(errAt, errT); err != nil {
+			if first && errAt != nil && errT != nil {
+				continue
+			}
+			line, _ := r.FieldPos(0)
+			return nil, fmt.Errorf("%s:%d: %v; expected a time and a temperature", name, line, oneLine(err))
+		}
+		list = append(list, chem.Point{At: at, T: t})
+	}
+}
+
+func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", ", ") }
+
+// trialTime is a time, or a plain number of seconds; 0 is allowed.
+func trialTime(text string) (time.Duration, error) {
+	if s, err := strconv.ParseFloat(text, 64); err == nil && s >= 0 && s < 1e6 {
+		return time.Duration(s * float64(time.Second)), nil
+	}
+	return chem.ParseDuration(text)
+}
+
+// coefficient is the temperature coefficient from two developing times.
+func (p *program) coefficient(text string, asJSON bool) error {
+	first, other, ok := strings.Cut(text, ",")
+	if !ok {
+		return usage("--two: %q; expected two developing times, each D@T: 10m@18,7m@22", text)
+	}
+	t1, c1, err1 := timeAt(first)
+	t2, c2, err2 := timeAt(other)
+	if err := errors.Join(err1, err2); err != nil {
+		return usage("--two: %s", oneLine(err))
+	}
+	k, err := chem.CoefficientFrom(t1.Seconds(), c1, t2.Seconds(), c2)
+	if err != nil {
+		return err
+	}
+	if asJSON {
+		return p.json(struct {
+			K float64 `json:"coefficient"`
+		}{k})
+	}
+	_, err = fmt.Fprintf(p.out, "coefficient %.3f for 10 C (film developers in use lie between 1.9 and 2.6: common practice, no source)\n", k)
+	return err
+}
+
+func timeAt(text string) (time.Duration, chem.Celsius, error) {
+	d, t, ok := strings.Cut(strings.TrimSpace(text), "@")
+	if !ok {
+		return 0, 0, fmt.Errorf("%q has no temperature; expected D@T", text)
+	}
+	span, err1 := chem.ParseDuration(d)
+	at, err2 := chem.ParseCelsius(t)
+	return span, at, errors.Join(err1, err2)
+}
