@@ -12,12 +12,14 @@ import (
 
 // Keep follows the session into its journal: a new one called id, or w, the
 // journal of the session that was taken up. Trouble with the disk becomes an
-// event; the session goes on.
+// event; the session goes on. Such an event is a record too, and writing it may
+// fail like the rest: that nothing is written any more is told once.
 func (s *Session) Keep(store journal.Store, id string, w *journal.Writer) {
 	first := 0
 	if w != nil {
 		first = w.Next()
 	}
+	lost := false // nothing takes the records
 	s.Follow("journal", first, func(ctx context.Context, c *Cursor) error {
 		for {
 			r, ok := c.Next(ctx)
@@ -30,12 +32,15 @@ func (s *Session) Keep(store journal.Store, id string, w *journal.Writer) {
 			} else {
 				err = w.Append(r)
 			}
-			if trouble := (*journal.TroubleError)(nil); errors.As(err, &trouble) {
-				s.Do(sequence.Tell{Kind: sequence.Trouble, Text: trouble.Error()})
-			} else if err != nil {
+			trouble := (*journal.TroubleError)(nil)
+			if err != nil && !errors.As(err, &trouble) {
 				c.Back()
 				return err
 			}
+			if trouble != nil && !lost && r.Event.Kind != sequence.Trouble {
+				s.Do(sequence.Tell{Kind: sequence.Trouble, Text: trouble.Error()})
+			}
+			lost = trouble != nil && !trouble.Kept()
 		}
 	})
 }

@@ -10,7 +10,7 @@ package live
 
 import (
 	"context"
-	"fmt"
+	"errors"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -85,14 +85,25 @@ func Start(o Options) (*Session, error) {
 }
 
 // Do asks something of the session. It never blocks.
-func (s *Session) Do(c sequence.Command) { s.mailbox.put(c) }
+func (s *Session) Do(c sequence.Command) { s.mailbox.put(request{command: c}) }
 
-// Ask is Do, unless the session would refuse: then it says why.
+// Ask is Do, and waits for the loop to take it: an error says why the session
+// refused. What is asked one after the other is judged in that order.
 func (s *Session) Ask(c sequence.Command) error {
-	if why := s.State().Refuse(c, s.clock.Mark().Elapsed); why != "" {
-		return fmt.Errorf("%s", why)
+	answer := make(chan string, 1)
+	s.mailbox.put(request{c, answer})
+	why := "the session is over"
+	select {
+	case why = <-answer:
+	case <-s.ended: // by what was asked, perhaps
+		select {
+		case why = <-answer:
+		default:
+		}
 	}
-	s.Do(c)
+	if why != "" {
+		return errors.New(why)
+	}
 	return nil
 }
 
@@ -121,20 +132,26 @@ func (s *Session) Close() {
 	s.Wait()
 }
 
-// mailbox holds commands until the loop takes them.
+// request is a command on its way to the loop.
+type request struct {
+	command sequence.Command
+	answer  chan<- string // why it was refused, "" if not; nil: nobody waits
+}
+
+// mailbox holds requests until the loop takes them.
 type mailbox struct {
 	mu     *sync.Mutex
-	list   *[]sequence.Command
+	list   *[]request
 	signal chan struct{}
 }
 
 func newMailbox() mailbox {
-	return mailbox{mu: new(sync.Mutex), list: new([]sequence.Command), signal: make(chan struct{}, 1)}
+	return mailbox{mu: new(sync.Mutex), list: new([]request), signal: make(chan struct{}, 1)}
 }
 
-func (m mailbox) put(c sequence.Command) {
+func (m mailbox) put(r request) {
 	m.mu.Lock()
-	*m.list = append(*m.list, c)
+	*m.list = append(*m.list, r)
 	m.mu.Unlock()
 	select {
 	case m.signal <- struct{}{}:
@@ -142,7 +159,7 @@ func (m mailbox) put(c sequence.Command) {
 	}
 }
 
-func (m mailbox) take() []sequence.Command {
+func (m mailbox) take() []request {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	list := *m.list

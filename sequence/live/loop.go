@@ -31,8 +31,8 @@ func (l *loop) run() {
 		mark := l.clock.Mark()
 		l.gap(mark)
 		l.jump(mark)
-		for _, c := range l.mailbox.take() {
-			l.decide(c)
+		for _, r := range l.mailbox.take() {
+			l.obey(r)
 		}
 		l.decide(sequence.Wake{})
 		if l.over() {
@@ -58,6 +58,18 @@ func (l *loop) wait() time.Duration {
 		return min(max(0, l.clock.Until(due)), poll)
 	}
 	return poll
+}
+
+// obey first lets fall due what is due, so that a request is judged by the state
+// in which it is decided.
+func (l *loop) obey(r request) {
+	at := l.clock.Mark().Elapsed
+	l.decideAt(sequence.Wake{}, at)
+	why := l.now.Refuse(r.command, at)
+	l.decideAt(r.command, at)
+	if r.answer != nil {
+		r.answer <- why
+	}
 }
 
 func (l *loop) decide(c sequence.Command) { l.decideAt(c, l.clock.Mark().Elapsed) }

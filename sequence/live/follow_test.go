@@ -1,0 +1,198 @@
+package live
+
+// The log and those who follow it.
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+)
+
+// Whatever the order of appending, reading and stepping back, each cursor reads
+// every record from its first, in order.
+func TestEveryCursorReadsEverything(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		log := newLog(nil)
+		cursors := []*Cursor{log.From(0), log.From(0), log.From(3)}
+		next := []int{0, 0, 3}
+		for range rapid.IntRange(1, 100).Draw(t, "steps") {
+			k := rapid.IntRange(0, 2).Draw(t, "cursor")
+			switch act := rapid.SampledFrom([]string{"append", "read", "back"}).Draw(t, "act"); {
+			case act == "append":
+				log.append(journal.Record{})
+			case act == "read" && next[k] < log.Len():
+				r, ok := cursors[k].Next(t.Context())
+				if !ok || r.Seq != next[k] {
+					t.Fatalf("cursor %d read %d, %t; want %d", k, r.Seq, ok, next[k])
+				}
+				next[k]++
+			case act == "back" && next[k] > 3:
+				cursors[k].Back()
+				next[k]--
+			}
+		}
+		log.end()
+		for k, c := range cursors {
+			for ; next[k] < log.Len(); next[k]++ {
+				if r, ok := c.Next(t.Context()); !ok || r.Seq != next[k] {
+					t.Fatalf("cursor %d read %d, %t after the end; want %d", k, r.Seq, ok, next[k])
+				}
+			}
+			if _, ok := c.Next(t.Context()); ok {
+				t.Fatalf("cursor %d reads beyond the end", k)
+			}
+		}
+	})
+}
+
+func TestNextWaitsAndLetsGo(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		log := newLog(nil)
+		ctx, cancel := context.WithCancel(t.Context())
+		read := 0
+		go func() {
+			for c := log.From(0); ; read++ {
+				if _, ok := c.Next(ctx); !ok {
+					read += 100
+					return
+				}
+			}
+		}()
+		synctest.Wait()
+		log.append(journal.Record{})
+		synctest.Wait()
+		if read != 1 {
+			t.Errorf("%d records were read; want 1 and waiting", read)
+		}
+		cancel()
+		synctest.Wait()
+		if read != 101 {
+			t.Errorf("%d: the reader did not let go", read)
+		}
+	})
+}
+
+// A follower that takes a minute over each record delays nobody and misses nothing.
+func TestASlowFollowerDelaysNobody(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		b := begin(t)
+		var seen []int
+		b.Follow("slow", 0, func(ctx context.Context, c *Cursor) error {
+			for {
+				r, ok := c.Next(ctx)
+				if !ok {
+					return nil
+				}
+				seen = append(seen, r.Seq)
+				time.Sleep(time.Minute)
+			}
+		})
+		<-b.Ended()
+		b.want(t, sequence.StepBegan, "", 0, minute, 2*minute)
+		b.want(t, sequence.SessionDone, "", 4*minute)
+		if behind := len(seen); behind > 6 {
+			t.Errorf("the follower read %d records in four minutes: it was not slow", behind)
+		}
+		b.Wait()
+		if len(seen) != b.log.Len() || !slices.IsSorted(seen) {
+			t.Errorf("the follower read %d of %d records", len(seen), b.log.Len())
+		}
+	})
+}
+
+// One panic and one error: each told as an event, and the follower goes on a
+// second later where it stood.
+func TestAFollowerThatFailsIsStartedAgain(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		b := begin(t)
+		var seen []int
+		var starts []time.Duration
+		began := time.Now()
+		b.Follow("shaky", 0, func(ctx context.Context, c *Cursor) error {
+			starts = append(starts, time.Since(began))
+			for {
+				r, ok := c.Next(ctx)
+				if !ok {
+					return nil
+				}
+				if len(starts) == 1 && r.Seq == 3 {
+					panic("a gull took it")
+				}
+				if len(starts) == 2 && r.Seq == 6 {
+					c.Back()
+					return errors.New("fog")
+				}
+				seen = append(seen, r.Seq)
+			}
+		})
+		b.Wait()
+		var told []string
+		for _, r := range b.events() {
+			if r.Event.Kind == sequence.Trouble {
+				told = append(told, r.Event.Text)
+			}
+		}
+		if !slices.Equal(told, []string{"shaky: panic: a gull took it", "shaky: fog"}) {
+			t.Errorf("told %q", told)
+		}
+		if len(starts) != 3 || starts[1] != restart || starts[2] < 2*restart {
+			t.Errorf("started at %v; want %v after each failure", starts, restart)
+		}
+		if len(seen) != b.log.Len()-1 || slices.Contains(seen, 3) || !slices.Contains(seen, 6) {
+			t.Errorf("read %v of %d records; want all but 3, over which it panicked", seen, b.log.Len())
+		}
+		b.want(t, sequence.SessionDone, "", 4*minute)
+	})
+}
+
+// A follower that can never work does not keep a finished session from ending.
+func TestAFollowerThatNeverWorks(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		b := begin(t)
+		b.Follow("sunk", 0, func(context.Context, *Cursor) error { return errors.New("no boat") })
+		<-b.Ended()
+		over := time.Now()
+		b.Wait()
+		if late := time.Since(over); late > lastTries*restart {
+			t.Errorf("waited %v for it", late)
+		}
+		b.want(t, sequence.SessionDone, "", 4*minute)
+	})
+}
+
+// The journal gets every record; a store that takes nothing is told of, and the
+// session goes on to its end.
+func TestKeep(t *testing.T) {
+	for name, folder := range map[string]string{"kept": t.TempDir(), "nowhere": "/dev/null/none"} {
+		t.Run(name, func(t *testing.T) {
+			store := journal.Store{Folders: []string{folder}}
+			synctest.Test(t, func(t *testing.T) {
+				b := begin(t)
+				b.Keep(store, "tern", nil)
+				b.Wait()
+				b.want(t, sequence.SessionDone, "", 4*minute)
+				trouble := len(b.when(sequence.Trouble, ""))
+				got, err := store.Read("tern")
+				if name == "nowhere" {
+					text := b.events()[slices.IndexFunc(b.events(), func(r journal.Record) bool { return r.Event.Kind == sequence.Trouble })].Event.Text
+					if trouble != 1 || !strings.Contains(text, "memory alone") {
+						t.Errorf("%d troubles, first %q", trouble, text)
+					}
+					return
+				}
+				if err != nil || got.Status != journal.Done || len(got.Records) != b.log.Len() || trouble != 0 {
+					t.Errorf("%s, %d of %d records, %d troubles: %v", got.Status, len(got.Records), b.log.Len(), trouble, err)
+				}
+			})
+		})
+	}
+}
