@@ -1,0 +1,216 @@
+// Package glass is the front of a terminal, for tests: what a screenful of bytes
+// looks like to film.
+//
+// Its defaults are black on white, the worst case. It understands more than the
+// program writes and believes everything: 8-bit controls, scrolling, resets,
+// reverse video, inserted lines. Start with New; write to it; ask Lit and Cold.
+// It is not the program's parser turned round: where the two share a mistake,
+// tests with tmux and xterm stand beside it.
+package glass
+
+import "fmt"
+
+// RGB is a colour as the eye gets it.
+type RGB struct{ R, G, B uint8 }
+
+var (
+	blackRGB = RGB{}
+	whiteRGB = RGB{255, 255, 255}
+)
+
+// Kinds of terminal: what it does that others do not.
+type Kind struct {
+	Erases  bool // erased cells take the pen's background; else the terminal's own
+	Obeys   bool // OSC 4, 10, 11 and 12 change colours
+	Answers bool // says so when asked
+	Console bool // the Linux console, whose palette is set by ESC ] P
+}
+
+// colour is an entry of the palette, or one of the terminal's own, or direct.
+type colour int32
+
+const (
+	ownFG  colour = -1
+	ownBG  colour = -2
+	direct colour = 1 << 24
+)
+
+// pen is how the next character is written.
+type pen struct {
+	fg, bg                   colour
+	bold, reverse, underline bool
+	conceal                  bool
+}
+
+type cell struct {
+	r   rune
+	pen pen
+}
+
+// Glass is one terminal.
+type Glass struct {
+	Kind  Kind
+	Reply []byte // what the terminal answered
+
+	w, h         int
+	cells, other []cell // what is seen, and the screen behind it
+	alternate    bool
+	x, y         int
+	saved        struct {
+		x, y int
+		pen  pen
+	}
+	pen              pen
+	top, bottom      int // scrolling region, rows
+	wrapNext         bool
+	wraps, shown     bool
+	inserts, flipped bool // insert mode; the whole screen reversed
+	last             rune
+
+	fg, bg, cursor RGB
+	palette        map[int]RGB
+
+	Bells int
+	scan  scanner
+}
+
+// New is a terminal of w x h cells, black on white, with a white cursor.
+func New(w, h int, k Kind) *Glass {
+	g := &Glass{Kind: k, w: w, h: h}
+	g.reset()
+	return g
+}
+
+// reset is what ESC c does. What OSC changed stays.
+func (g *Glass) reset() {
+	if g.palette == nil {
+		g.fg, g.bg, g.cursor, g.palette = blackRGB, whiteRGB, whiteRGB, map[int]RGB{}
+	}
+	g.pen = pen{fg: ownFG, bg: ownBG}
+	g.cells, g.other = g.fresh(g.w*g.h), g.fresh(g.w*g.h)
+	g.x, g.y, g.top, g.bottom = 0, 0, 0, g.h-1
+	g.alternate, g.wraps, g.shown, g.inserts, g.flipped, g.wrapNext = false, true, true, false, false, false
+	g.saved.pen = g.pen
+}
+
+// fresh is n cells that nobody has written.
+func (g *Glass) fresh(n int) []cell {
+	list := make([]cell, n)
+	for i := range list {
+		list[i] = cell{' ', pen{fg: ownFG, bg: ownBG}}
+	}
+	return list
+}
+
+// Resize changes the size. What is new has the terminal's own background.
+func (g *Glass) Resize(w, h int) {
+	fit := func(old []cell) []cell {
+		cells := g.fresh(w * h)
+		for y := range min(h, g.h) {
+			copy(cells[y*w:y*w+min(w, g.w)], old[y*g.w:])
+		}
+		return cells
+	}
+	g.cells, g.other = fit(g.cells), fit(g.other)
+	g.w, g.h, g.top, g.bottom = w, h, 0, h-1
+	g.x, g.y, g.wrapNext = min(g.x, w-1), min(g.y, h-1), false
+}
+
+// Size is the number of columns and rows.
+func (g *Glass) Size() (w, h int) { return g.w, g.h }
+
+// Alternate tells whether the alternate screen is shown.
+func (g *Glass) Alternate() bool { return g.alternate }
+
+// Shown tells whether there is a cursor.
+func (g *Glass) Shown() bool { return g.shown }
+
+// Own are the terminal's own colours as they are now.
+func (g *Glass) Own() (fg, bg RGB) { return g.fg, g.bg }
+
+// Text is row y.
+func (g *Glass) Text(y int) string {
+	line := make([]rune, g.w)
+	for x := range line {
+		line[x] = g.cells[y*g.w+x].r
+	}
+	return string(line)
+}
+
+// Lit finds a cell that gives light, and says which; "" where all is black.
+func (g *Glass) Lit() string {
+	return g.find(func(c RGB) bool { return c != blackRGB })
+}
+
+// Cold finds a cell with green or blue in it; "" where all is red or black.
+func (g *Glass) Cold() string {
+	return g.find(func(c RGB) bool { return c.G != 0 || c.B != 0 })
+}
+
+func (g *Glass) find(bad func(RGB) bool) string {
+	for i, c := range g.cells {
+		fg, bg := g.colours(c.pen)
+		if bad(bg) || (c.r != ' ' || c.pen.underline) && bad(fg) {
+			return fmt.Sprintf("cell %d,%d of %dx%d: %q in %v on %v", i%g.w, i/g.w, g.w, g.h, c.r, fg, bg)
+		}
+	}
+	if g.shown && bad(g.cursor) {
+		return fmt.Sprintf("cursor in %v", g.cursor)
+	}
+	if bad(g.bg) && g.Kind.Obeys {
+		return fmt.Sprintf("border in %v", g.bg)
+	}
+	return ""
+}
+
+// colours is what a pen looks like.
+func (g *Glass) colours(p pen) (fg, bg RGB) {
+	fg, bg = g.rgb(p.fg, p.bold), g.rgb(p.bg, false)
+	if p.reverse != g.flipped {
+		fg, bg = bg, fg
+	}
+	if p.conceal {
+		fg = bg
+	}
+	return fg, bg
+}
+
+func (g *Glass) rgb(c colour, bold bool) RGB {
+	switch {
+	case c == ownFG:
+		return g.fg
+	case c == ownBG:
+		return g.bg
+	case c >= direct:
+		return RGB{uint8(c >> 16), uint8(c >> 8), uint8(c)}
+	}
+	n := int(c)
+	if bold && n < 8 {
+		n += 8
+	}
+	if own, ok := g.palette[n]; ok {
+		return own
+	}
+	return entry(n)
+}
+
+// entry is an entry of the usual 256: sixteen as the Linux console has them (red
+// is not pure there), the 6 x 6 x 6 cube, the greys.
+func entry(n int) RGB {
+	switch {
+	case n < 16:
+		v := func(bit int) uint8 { return uint8(0xaa*(n>>bit&1) + 0x55*(n>>3)) }
+		return RGB{v(0), v(1), v(2)}
+	case n < 232:
+		v := func(i int) uint8 {
+			if i == 0 {
+				return 0
+			}
+			return uint8(55 + 40*i)
+		}
+		n -= 16
+		return RGB{v(n / 36), v(n / 6 % 6), v(n % 6)}
+	}
+	v := uint8(8 + 10*(n-232))
+	return RGB{v, v, v}
+}

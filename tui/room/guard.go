@@ -1,0 +1,117 @@
+package room
+
+// The guard: a writer between the screens and the terminal.
+
+import (
+	"io"
+	"os"
+	"sync"
+	"sync/atomic"
+
+	"golang.org/x/term"
+
+	"example.org/wetside/sequence"
+)
+
+// Guard writes to a terminal what the light allows. It may be used by several
+// goroutines at once. It stands for the terminal itself: bubbletea, given it as
+// output, finds a file that is a terminal.
+type Guard struct {
+	tty     *os.File
+	to      io.Writer                    // the terminal
+	size    func() (w, h int, err error) // of the terminal, in cells
+	kind    string                       // TERM
+	colours int
+	tint    tint
+
+	light     atomic.Value // sequence.Light: what may be shown from now on
+	confirmed bool         // the terminal said that its background is black
+
+	mu    sync.Mutex // of all below, and of the terminal
+	parse parser
+	pen   string // the SGR written last; "" in white light, where any may be
+	out   []byte // what a Write has come to
+}
+
+// NewGuard guards a terminal, with the light at safelight. TERM and COLORTERM
+// tell what it can.
+func NewGuard(tty *os.File) *Guard {
+	colours := Colours(os.Getenv)
+	g := &Guard{tty: tty, to: tty, kind: os.Getenv("TERM"), colours: colours, tint: tintOf(colours)}
+	g.size = func() (int, int, error) { return term.GetSize(int(tty.Fd())) }
+	g.pen = g.tint.black
+	g.light.Store(sequence.Safelight)
+	return g
+}
+
+// Light is what may be shown now.
+func (g *Guard) Light() sequence.Light { return g.light.Load().(sequence.Light) }
+
+// SetLight changes what may be shown. Less light is at once: every cell has been
+// painted black when it returns. More light comes with what is written next. Clear
+// the screen after either, so that all is drawn anew. Anything but safelight and
+// white is dark.
+func (g *Guard) SetLight(l sequence.Light) {
+	if l != sequence.Safelight && l != sequence.White {
+		l = sequence.Dark
+	}
+	was := g.light.Swap(l).(sequence.Light)
+	if l != sequence.Dark && (l == was || was == sequence.Dark || l == sequence.White) {
+		return
+	}
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.out = g.out[:0]
+	g.paint()
+	g.flush()
+}
+
+// Write writes what the light allows of p. It reports all of p as written unless
+// the terminal is gone.
+func (g *Guard) Write(p []byte) (int, error) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.out = append(g.out[:0], g.startPen()...)
+	empty := len(g.out)
+	for _, b := range p {
+		g.parse.next(b, g)
+	}
+	if len(g.out) == empty {
+		return len(p), nil
+	}
+	if err := g.flush(); err != nil {
+		return 0, err
+	}
+	return len(p), nil
+}
+
+// startPen sets the colour that this write goes on in: somebody else may have
+// written to the terminal in between.
+func (g *Guard) startPen() string {
+	switch l := g.Light(); {
+	case l == sequence.Dark:
+		g.pen = g.tint.black
+	case l == sequence.Safelight && g.pen == "":
+		g.pen = g.tint.text
+	}
+	return g.pen
+}
+
+// WriteString is Write.
+func (g *Guard) WriteString(s string) (int, error) { return g.Write([]byte(s)) }
+
+// Read reads what is typed.
+func (g *Guard) Read(p []byte) (int, error) { return g.tty.Read(p) }
+
+// Close does nothing: the terminal is not ours to close. End ends the guard's work.
+func (g *Guard) Close() error { return nil }
+
+// Fd is the terminal's descriptor.
+func (g *Guard) Fd() uintptr { return g.tty.Fd() }
+
+// flush writes what has been gathered.
+func (g *Guard) flush() error {
+	_, err := g.to.Write(g.out)
+	g.out = g.out[:0]
+	return err
+}
