@@ -13,12 +13,14 @@ import (
 
 // Limits behind the cautions, with their sources.
 const (
-	shortDevelop = 5 * time.Minute // shortest even developing time (common advice, from memory)
-	warmGelatin  = 24.0            // C; warm gelatin is soft (common practice, no source)
-	bathSpread   = 2.8             // K: 5 F between baths (NAVEDTRA 14262 p. 7-11)
-	reticulation = 8.3             // K: 15 F between fixer and wash (T.O. 33B-1-1 6.7.10.1)
-	turnChange   = 0.25            // share by which a turn's interval may change unremarked (our own rule)
-	unitArea     = 20.0            // square inches: one 4x5in sheet, the unit of stock and capacity
+	shortDevelop      = 5 * time.Minute // shortest even developing time (common advice, from memory)
+	warmGelatin       = 24.0            // C; warm gelatin is soft (common practice, no source)
+	bathSpread        = 2.8             // K: 5 F between baths (NAVEDTRA 14262 p. 7-11)
+	reticulation      = 8.3             // K: 15 F between fixer and wash (T.O. 33B-1-1 6.7.10.1)
+	hydroquinoneStops = 13.0            // C: below it hydroquinone nearly stops (early handbook)
+	coldWorthSaying   = 1.15            // times as long: less is not worth a caution (our own rule)
+	turnChange        = 0.25            // share by which a turn's interval may change unremarked (our own rule)
+	unitArea          = 20.0            // square inches: one 4x5in sheet, the unit of stock and capacity
 )
 
 // wary gathers the cautions of one plan.
@@ -105,6 +107,9 @@ func (w *wary) develop(i int) {
 		w.add(Note, "coefficient", "%s: the recipe gives no coefficient; %.1f is assumed (common practice: 1.9 to 2.6)", st.Name, DefaultCoefficient)
 	}
 	w.inRange(st)
+	if t, ok := p.startFor(i); ok {
+		w.add(Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %.1f C then", st.Name, float64(t))
+	}
 }
 
 // inRange looks at the bath's temperature at both ends of its step.
@@ -143,6 +148,7 @@ func (w *wary) temperatures() {
 		for _, c := range w.ends(st) {
 			lo, hi, warmest = min(lo, float64(c)), max(hi, float64(c)), max(warmest, float64(c))
 		}
+		w.cold(st, warmest)
 		if warmest > warmGelatin {
 			w.add(Care, "warm-gelatin", "%s: %.1f C softens gelatin; handle the film by its edges", st.Name, warmest)
 		}
@@ -153,6 +159,29 @@ func (w *wary) temperatures() {
 			text += ", or the emulsion may reticulate"
 		}
 		w.add(Care, "bath-spread", text, hi-lo)
+	}
+}
+
+// cold looks at what slows down or stops in the cold; nothing is known where the
+// temperature is not.
+func (w *wary) cold(st *PlanStep, t float64) {
+	if math.IsInf(t, -1) {
+		return
+	}
+	slower := "%s: at %.1f C it takes %.1f times as long (%s)"
+	switch st.Kind {
+	case Develop:
+		if t < hydroquinoneStops {
+			w.add(Care, "cold-developer", "%s: below 13 C hydroquinone nearly stops (early handbook)", st.Name)
+		}
+	case Fix:
+		if f := chem.ColdFix(chem.Celsius(t)); f > coldWorthSaying {
+			w.add(Care, "cold-fix", slower, st.Name, t, f, "US Army TM 11-2323 para 33c")
+		}
+	case Wash:
+		if f, known := chem.ColdWash(chem.Celsius(t)); known && f > coldWorthSaying {
+			w.add(Care, "cold-wash", slower, st.Name, t, f, "T.O. 33B-1-1 6.7.10.1")
+		}
 	}
 }
 

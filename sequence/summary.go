@@ -15,6 +15,7 @@ type Summary struct {
 	Wet      Wet           `json:"wet"`
 	Shorten  []Shortening  `json:"shorten"`
 	Cautions []Caution     `json:"cautions"`
+	Budgets  []Budget      `json:"error_budget"`
 }
 
 // StepSummary is one step of a Summary.
@@ -45,7 +46,7 @@ type CueSummary struct {
 // Summary gives the plan in the contract's form.
 func (p *Plan) Summary() Summary {
 	s := Summary{Recipe: p.Recipe.Title, Film: p.Recipe.Film.Name, Vessel: p.Vessel, Sheets: p.Sheets,
-		Wet: p.Wet, Shorten: p.Shorten, Cautions: p.Cautions}
+		Wet: p.Wet, Shorten: p.Shorten, Cautions: p.Cautions, Budgets: p.Budgets()}
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		sum := StepSummary{Name: st.Name, Kind: st.Kind, Vessel: st.Vessel, RoomLight: st.RoomLight,

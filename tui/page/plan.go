@@ -25,6 +25,7 @@ func Plan(p *sequence.Plan, width int) string {
 	fmt.Fprintln(b)
 	steps(b, p, width)
 	fmt.Fprintf(b, "\n%s\n", wetTime(p))
+	exactness(b, p, width)
 	shorter(b, p, width)
 	warnings(b, p, width)
 	return b.String()
@@ -166,6 +167,15 @@ func wetTime(p *sequence.Plan) string {
 		text += ", warning at " + clock(*w.WarningAt)
 	}
 	return text + "."
+}
+
+// exactness is what small errors do to development.
+func exactness(b *strings.Builder, p *sequence.Plan, width int) {
+	for _, e := range p.Budgets() {
+		text := fmt.Sprintf("%s: half a degree is %.1f %% of development, ten seconds %.1f %%, a twentieth of the agitation %.1f %%; together %.1f %%.",
+			e.Step, 100*e.HalfDegree, 100*e.TenSeconds, 100*e.Agitation, 100*e.Together)
+		entry(b, "", text, width)
+	}
 }
 
 func changesVessel(p *sequence.Plan) bool {

@@ -1,0 +1,100 @@
+package sequence
+
+// How exact a plan can be: what small errors of the hand and the thermometer do
+// to development, and how warm a drifting bath must start.
+
+import (
+	"math"
+
+	"example.org/wetside/chem"
+)
+
+// Budget is what each error does to a developing step, as a fraction of its
+// development. Errors of a degree, of seconds and of agitation are independent:
+// together they add as squares.
+type Budget struct {
+	Step       string  `json:"step"`
+	HalfDegree float64 `json:"half_degree"`
+	TenSeconds float64 `json:"ten_seconds"`
+	Agitation  float64 `json:"agitation"`
+	Together   float64 `json:"together"`
+}
+
+// agitationError is the share by which agitation differs from one session to
+// the next in careful hands (common practice, no source).
+const agitationError = 0.05
+
+// Budgets is the error budget of each developing step.
+func (p *Plan) Budgets() []Budget {
+	list := []Budget{}
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		if st.Kind != Develop || st.Given <= 0 {
+			continue
+		}
+		b := Budget{Step: st.Name, HalfDegree: st.halfDegree(), TenSeconds: 10 / Seconds(st.Given), Agitation: agitationError}
+		b.Together = math.Sqrt(b.HalfDegree*b.HalfDegree + b.TenSeconds*b.TenSeconds + b.Agitation*b.Agitation)
+		list = append(list, b)
+	}
+	return list
+}
+
+// halfDegree is how much faster the step's developer works half a degree warmer;
+// 0 where its time is not corrected. At the warm end of a table it is how much
+// slower half a degree cooler.
+func (st *PlanStep) halfDegree() float64 {
+	if st.Works == nil || st.Temperature == nil {
+		return 0
+	}
+	rate, err := st.rate()
+	if err != nil {
+		return 0
+	}
+	now, err1 := rate.At(*st.Temperature)
+	warmer, err2 := rate.At(*st.Temperature + 0.5)
+	if err2 != nil {
+		warmer, err2 = rate.At(*st.Temperature - 0.5)
+	}
+	if err1 != nil || err2 != nil {
+		return 0
+	}
+	return math.Abs(warmer/now - 1)
+}
+
+// startFor is what the developer should read, at the moment at which it is read,
+// for step i to need exactly its dose as time though the bath drifts; false where
+// no temperature does that, or the bath does not drift.
+func (p *Plan) startFor(i int) (chem.Celsius, bool) {
+	st := &p.Steps[i]
+	if st.Works == nil || p.Conditions.Towards == nil {
+		return 0, false
+	}
+	rate, err := st.rate()
+	if err != nil {
+		return 0, false
+	}
+	over := func(t chem.Celsius) float64 {
+		c := p.course(st)
+		c.Readings[0].T = t
+		dose, err := chem.Dose(rate, c, st.Start, st.Start+st.Dose)
+		if err != nil {
+			return math.NaN()
+		}
+		return Seconds(dose - st.Dose)
+	}
+	low, high := lowest, highest
+	if n := len(st.Works.Table); n > 0 {
+		low, high = st.Works.Table[0].T-1, st.Works.Table[n-1].T+1
+	}
+	if !(over(low) < 0) || !(over(high) > 0) {
+		return 0, false
+	}
+	for range 60 {
+		if mid := (low + high) / 2; over(mid) < 0 {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return (low + high) / 2, true
+}
