@@ -97,6 +97,7 @@ func TestASlowFollowerDelaysNobody(t *testing.T) {
 			}
 		})
 		<-b.Ended()
+		synctest.Wait()
 		b.want(t, sequence.StepBegan, "", 0, minute, 2*minute)
 		b.want(t, sequence.SessionDone, "", 4*minute)
 		if behind := len(seen); behind > 6 {
