@@ -203,7 +203,7 @@ func (a *account) shuffle(s int) {
 	}
 	slices.SortStableFunc(a.pile, func(i, j int) int { return cmp.Compare(a.in[s][i], a.in[s][j]) })
 	whole := window / (float64(a.n) * a.r.Load.TurnEvery.Seconds())
-	rounds := max(1, math.Floor(whole+0.5))
+	rounds := max(1, math.Floor(whole+0.5+1e-9)) // a tie goes up, in spite of rounding
 	for i := range int(rounds) * a.n {
 		a.turns[s] = append(a.turns[s], last+window*float64(i)/(rounds*float64(a.n)))
 		a.pile = append(a.pile[1:], a.pile[0]) // bottom to top

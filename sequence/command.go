@@ -131,6 +131,9 @@ func unless(ok bool, why string) string {
 	return why
 }
 
+// longestAgo is how old a reading may be.
+const longestAgo = 24 * time.Hour
+
 // slip is how far a reading typed by hand may be from what was expected before
 // it is asked for again: 21.5 becomes 31.5 by a slip of the finger (our own rule).
 const slip chem.Celsius = 6
@@ -138,6 +141,9 @@ const slip chem.Celsius = 6
 func (s State) refuseReading(c Read, now Elapsed) string {
 	if !(c.T >= lowest && c.T <= highest) {
 		return fmt.Sprintf("%g C is no temperature of a bath; expected %g to %g", float64(c.T), float64(lowest), float64(highest))
+	}
+	if c.Ago < 0 || c.Ago > longestAgo {
+		return fmt.Sprintf("a reading of %s ago; expected 0:00 to %s", Clock(c.Ago), Clock(longestAgo))
 	}
 	if c.Sure || c.Source != ByHand {
 		return ""
@@ -157,5 +163,6 @@ func (s State) refuseLate(c Late) string {
 	if c.Sheet < 1 || c.Sheet > s.plan.Sheets {
 		return fmt.Sprintf("there is no sheet %d; expected 1 to %d", c.Sheet, s.plan.Sheets)
 	}
-	return unless(s.where(c.Sheet-1) >= 0, fmt.Sprintf("sheet %d has not been moved", c.Sheet))
+	late := s.moves.late != nil && s.moves.late[c.Sheet-1]
+	return unless(s.where(c.Sheet-1) >= 0 && !late, fmt.Sprintf("sheet %d has not been moved", c.Sheet))
 }

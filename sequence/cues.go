@@ -12,6 +12,7 @@ import (
 type score struct {
 	plan    *Plan
 	film    film    // laid out to the end
+	done    film    // as far as it has happened; nil in a plan
 	from    Elapsed // nothing earlier
 	quiet   Elapsed // when something was last heard
 	turned  turned
@@ -30,7 +31,7 @@ func (c *score) compose() []placed {
 	for s := range c.plan.Steps {
 		row := c.film.row(c.plan, s)
 		start, last, moves, end := span(row)
-		if end < c.from || c.blocked && s > c.block {
+		if end < c.from || c.blocked && s > c.block && !c.plan.waits(s) {
 			continue
 		}
 		w := passing{plan: c.plan, s: s, st: &c.plan.Steps[s], row: row,
@@ -70,7 +71,7 @@ func (c *score) withdrawn(p placed) bool {
 		return false
 	}
 	if p.step > c.block {
-		return true
+		return !c.gathered(p)
 	}
 	switch p.Kind {
 	case CueLoad, CueMove, CueTakeOut, CueDone:
@@ -81,6 +82,12 @@ func (c *score) withdrawn(p placed) bool {
 		return true
 	}
 	return false
+}
+
+// gathered reports whether a cue is for a sheet of a film test that has been taken
+// out already: its time in the next bath goes on while the others are held.
+func (c *score) gathered(p placed) bool {
+	return p.Sheet > 0 && c.plan.waits(p.step) && c.done.row(c.plan, p.step)[p.Sheet-1].in != Never
 }
 
 // byInstant orders cues by time, then by step, then what ends before what begins.

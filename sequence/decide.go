@@ -15,7 +15,7 @@ func Decide(s State, c Command, now Elapsed) []Event {
 	if g, ok := c.(Gap); ok {
 		d.fallDue(min(g.From, now))
 		d.gap(g.From, now)
-	} else if r, ok := c.(Resume); ok {
+	} else if r, ok := c.(Resume); ok && s.Refuse(c, now) == "" {
 		d.resume(r)
 	} else {
 		d.fallDue(now)
@@ -29,7 +29,7 @@ func Decide(s State, c Command, now Elapsed) []Event {
 type decision struct {
 	s      State
 	now    Elapsed
-	act    int // number of the person's act that is being carried out; 0 for none
+	act    int // number of the person's act that is being carried out, and of what it made due; 0 for none
 	events []Event
 }
 
@@ -84,6 +84,9 @@ func (d *decision) cueBefore(step int, at Elapsed) bool {
 
 func (d *decision) give(c placed) {
 	d.emit(Event{At: c.At, Kind: CueGiven, Cue: c.Kind, For: c.For, Step: c.Step, Sheet: c.Sheet})
+	if c.Kind == CueMove && c.Sheet != 0 && d.s.plan.waits(c.step) {
+		d.emit(Event{At: c.At, Kind: SetAside, Step: c.Step, Sheet: c.Sheet})
+	}
 }
 
 // leaveOrWait carries out the next change of bath, after the cues of the bath
@@ -91,7 +94,11 @@ func (d *decision) give(c placed) {
 func (d *decision) leaveOrWait(at Elapsed) {
 	e := d.s.ahead.edge
 	if d.s.blocked(e) {
-		d.emit(Event{At: at, Kind: Overran, Step: d.s.plan.name(e.from), Sheet: e.sheet})
+		o := Event{At: at, Kind: Overran, Step: d.s.plan.name(e.from), Sheet: e.sheet}
+		if due := d.s.due(e); due < at {
+			o.Since = &due
+		}
+		d.emit(o)
 		return
 	}
 	if !d.cueBefore(e.from, at) {
@@ -154,9 +161,6 @@ func (d *decision) holdIf(needed bool, why string) {
 func (d *decision) resume(r Resume) {
 	missed := d.s.missed(d.now)
 	d.emit(Event{At: d.now, Kind: Resumed, Since: &r.From, Text: r.Text})
-	if d.s.over != "" {
-		return
-	}
 	if r.Gap {
 		d.emit(Event{At: d.now, Kind: GapFound, Since: &r.From})
 	}
@@ -185,11 +189,9 @@ func (d *decision) obey(c Command) {
 			d.act = d.s.act + 1
 		}
 		d.read(c)
-		d.act = 0
 	default:
 		d.act = d.s.act + 1
 		d.carryOut(c)
-		d.act = 0
 	}
 }
 

@@ -105,13 +105,14 @@ func (l *layout) due(s int, row []stay) ([]Elapsed, error) {
 	due := make([]Elapsed, len(row))
 	for k := range row {
 		from, dose := last, l.doses[s]
-		if st.takesOut() {
-			from, dose = row[k].in, st.Doses[k]
-		} else if st.Stack && st.Kind == Develop && !l.plan.waits(s) {
+		if l.plan.own(s) {
 			from = row[k].in
 		} else if k > 0 {
 			due[k] = due[0]
 			continue
+		}
+		if st.takesOut() {
+			dose = st.Doses[k]
 		}
 		var err error
 		if due[k], err = l.until(s, from, dose); err != nil {
@@ -134,8 +135,7 @@ func (l *layout) until(s int, from, dose Elapsed) (Elapsed, error) {
 // the moment at which the last has had its time. A hand that was late with one
 // sheet needs move_every for the next.
 func (l *layout) leave(s int, row []stay, due []Elapsed) {
-	p, st := l.plan, &l.plan.Steps[s]
-	own := st.takesOut() || st.Stack && st.Kind == Develop && !p.waits(s)
+	p, st, own := l.plan, &l.plan.Steps[s], l.plan.own(s)
 	free := l.floor // when the hand is free for the next sheet
 	busy := func(k int) {
 		if !own && !p.together(s) || own && st.Stack && row[k].out > due[k]+lateness {

@@ -20,6 +20,7 @@ func (s State) forecast() State {
 	floor := max(0, s.at)
 	laid := s.lay(floor)
 	a := outlook{film: laid, edge: s.nextEdge(laid), wetWarn: Never, wetPass: Never}
+	s.moves.overdue = s.moves.overdue && s.blocked(a.edge)
 	worst := laid
 	if s.moves.overdue {
 		worst = s.moves.film
@@ -31,7 +32,7 @@ func (s State) forecast() State {
 	if s.passed != Never {
 		a.wetPass = s.passed
 	}
-	c := score{plan: s.plan, film: laid, from: s.at, quiet: s.given.heard, turned: s.turned,
+	c := score{plan: s.plan, film: laid, done: s.moves.film, from: s.at, quiet: s.given.heard, turned: s.turned,
 		wetWarn: a.wetWarn, wetPass: a.wetPass, lead: s.lead}
 	if s.blocked(a.edge) {
 		c.blocked, c.block = true, a.edge.from
@@ -135,6 +136,15 @@ func (s State) nextEdge(laid film) edge {
 		}
 	}
 	return next
+}
+
+// due is when e is due by the film's time in its bath, however long ago that was.
+func (s State) due(e edge) Elapsed {
+	k, laid := max(e.sheet-1, 0), s.lay(0)
+	if e.from < 0 {
+		return laid.row(s.plan, 0)[k].in
+	}
+	return laid.row(s.plan, e.from)[k].out
 }
 
 func (s State) allIn(i int) bool {

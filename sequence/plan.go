@@ -128,6 +128,13 @@ func (st *PlanStep) takesOut() bool { return len(st.Doses) > 0 }
 // its time and then waits in plain water for the last.
 func (p *Plan) waits(s int) bool { return s > 0 && p.Steps[s-1].takesOut() }
 
+// own reports whether each sheet of step s has a time of its own, from its entry:
+// in a stack's developer, and in a film test's.
+func (p *Plan) own(s int) bool {
+	st := &p.Steps[s]
+	return st.takesOut() || st.Stack && st.Kind == Develop && !p.waits(s)
+}
+
 // together reports whether all sheets leave step s at one moment.
 func (p *Plan) together(s int) bool {
 	st := &p.Steps[s]

@@ -36,16 +36,6 @@ type State struct {
 	ahead outlook // worked out from the above
 }
 
-// motion is where the film is and what has been said about it.
-type motion struct {
-	film     film
-	doses    []Elapsed    // to be reached, one a step; less where the person moved on early
-	readings []chem.Point // of the developer, taken while running
-	held     bool
-	overdue  bool    // the next move's time has passed without it
-	since    Elapsed // since when
-}
-
 // given remembers the cues of the last moments, so that none is given twice
 // and none is lost to a change of plan just after its instant.
 type given struct {
@@ -113,23 +103,10 @@ func Apply(s State, e Event) State {
 	switch e.Kind {
 	case CueGiven:
 		return s.hear(e)
+	case Moved, TakenOut, ReadingTaken, Held, WentOn, Overran, LateTold:
+		s = s.change(e)
 	case SessionBegan:
 		s.began, s.lead = true, e.At
-	case Moved:
-		s.moves = s.move(e)
-	case TakenOut:
-		s.moves, s.turned = s.move(e), turned{}
-	case ReadingTaken:
-		s.moves.readings = s.read(e)
-	case Held:
-		s.moves.held = true
-	case WentOn:
-		s.moves.held = false
-		s.moves.overdue = s.moves.overdue && s.blocked(s.ahead.edge)
-	case Overran:
-		s.moves.overdue, s.moves.since = true, e.At
-	case LateTold:
-		s.moves.film, s.moves.overdue = s.reopen(e), false
 	case Undone:
 		if s.before != nil {
 			s.moves, s.before = *s.before, nil
@@ -210,96 +187,4 @@ func (s State) skip() State {
 // same says whether two cues are one, however long they last.
 func (c Cue) same(d Cue) bool {
 	return c.At == d.At && c.Kind == d.Kind && c.Step == d.Step && c.Sheet == d.Sheet
-}
-
-// move takes one sheet, or all, into the next bath.
-func (s State) move(e Event) motion {
-	m, p := s.moves, s.plan
-	m.film, m.doses, m.overdue = slices.Clone(m.film), slices.Clone(m.doses), false
-	to := p.step(e.Step)
-	if e.Kind == TakenOut {
-		to++
-	}
-	from := to - 1
-	if from >= 0 && s.cutsShort(from, e) {
-		k := e.Sheet - 1
-		in := m.film.row(p, from)[k].in
-		m.doses[from] = s.dose(from, in, e.At)
-	}
-	for k := range p.Sheets {
-		if e.Sheet != 0 && e.Sheet != k+1 || s.where(k) != from {
-			continue
-		}
-		if from >= 0 {
-			m.film.row(p, from)[k].out = e.At
-		}
-		if to < len(p.Steps) {
-			m.film.row(p, to)[k].in = e.At
-		}
-	}
-	return m
-}
-
-// cutsShort reports whether the first sheet of a stack leaves its developer
-// early: then the whole stack gets what this sheet has had.
-func (s State) cutsShort(from int, e Event) bool {
-	st := &s.plan.Steps[from]
-	if !st.Stack || st.Kind != Develop || st.takesOut() || e.Sheet == 0 {
-		return false
-	}
-	for _, y := range s.moves.film.row(s.plan, from) {
-		if y.out != Never {
-			return false
-		}
-	}
-	return e.At < s.ahead.film.row(s.plan, from)[e.Sheet-1].out
-}
-
-// read adds a reading of the developer to those there are.
-func (s State) read(e Event) []chem.Point {
-	at := e.At
-	if e.Since != nil {
-		at = *e.Since
-	}
-	r := slices.Clone(s.moves.readings)
-	return append(r, chem.Point{At: at, T: *e.Temperature})
-}
-
-// reopen puts a sheet, or a load that moves together, back where it still is.
-func (s State) reopen(e Event) film {
-	p, f, to := s.plan, slices.Clone(s.moves.film), s.where(e.Sheet-1)
-	for k := range p.Sheets {
-		if to < 0 || e.Sheet != k+1 && !(s.where(k) == to && s.along(to-1)) {
-			continue
-		}
-		if to < len(p.Steps) {
-			f.row(p, to)[k].in = Never
-		}
-		if to > 0 {
-			f.row(p, to-1)[k].out = Never
-		}
-	}
-	return f
-}
-
-// along reports whether the sheets left step from all at once (-1: were loaded).
-func (s State) along(from int) bool {
-	if from < 0 {
-		return !s.plan.Steps[0].Stack
-	}
-	return s.plan.together(from)
-}
-
-// where is the step that sheet k (from 0) is in: -1 dry, len(Steps) out.
-func (s State) where(k int) int {
-	for i := range s.plan.Steps {
-		y := s.moves.film.row(s.plan, i)[k]
-		if y.in == Never {
-			return i - 1
-		}
-		if y.out == Never {
-			return i
-		}
-	}
-	return len(s.plan.Steps)
 }

@@ -1,0 +1,187 @@
+package sequence
+
+// Where the film is, as far as it has happened, and how events change that.
+
+import (
+	"slices"
+
+	"example.org/wetside/chem"
+)
+
+// motion is where the film is and what has been said about it.
+type motion struct {
+	film     film
+	doses    []Elapsed    // to be reached, one a step; less where the person moved on early
+	readings []chem.Point // of the developer, taken while running
+	late     []bool       // sheets said to be where they were, and not moved since; nil for none
+	held     bool
+	overdue  bool    // the next move's time has passed without it
+	since    Elapsed // since when
+}
+
+// change lets e change the motion. What happens by itself while the person's last
+// act can still be taken back happens to the motion before that act too: undo
+// takes back what the person did, and no more.
+func (s State) change(e Event) State {
+	if !s.plan.fits(e) {
+		return s
+	}
+	if s.before != nil && e.Act == 0 {
+		b := s
+		b.moves = *s.before
+		m := b.changed(e)
+		s.before = &m
+	}
+	s.moves = s.changed(e)
+	if e.Kind == TakenOut {
+		s.turned = turned{}
+	}
+	return s
+}
+
+// fits reports whether e can be an event of this plan. Any other changes nothing.
+func (p *Plan) fits(e Event) bool {
+	if e.Sheet < 0 || e.Sheet > p.Sheets {
+		return false
+	}
+	switch e.Kind {
+	case ReadingTaken:
+		return e.Temperature != nil
+	case LateTold:
+		return e.Sheet > 0
+	case TakenOut:
+		return p.step(e.Step) < len(p.Steps)
+	}
+	return true
+}
+
+// changed is the motion after e.
+func (s State) changed(e Event) motion {
+	m := s.moves
+	switch e.Kind {
+	case Moved, TakenOut:
+		return s.move(e)
+	case ReadingTaken:
+		m.readings = s.read(e)
+	case Held:
+		m.held = true
+	case WentOn:
+		m.held = false
+	case Overran:
+		m.overdue, m.since = true, e.At
+		if e.Since != nil {
+			m.since = *e.Since
+		}
+	case LateTold:
+		return s.reopen(e)
+	}
+	return m
+}
+
+// move takes one sheet, or all, into the next bath.
+func (s State) move(e Event) motion {
+	m, p := s.moves, s.plan
+	m.film, m.late, m.overdue = slices.Clone(m.film), slices.Clone(m.late), false
+	to := p.step(e.Step)
+	if e.Kind == TakenOut {
+		to++
+	}
+	from := to - 1
+	if from >= 0 && s.cutsShort(from, e) {
+		m.doses = slices.Clone(m.doses)
+		m.doses[from] = s.dose(from, s.counts(from, e.Sheet-1), e.At)
+	}
+	for k := range p.Sheets {
+		if e.Sheet != 0 && e.Sheet != k+1 || s.where(k) != from {
+			continue
+		}
+		if from >= 0 {
+			m.film.row(p, from)[k].out = e.At
+		}
+		if to < len(p.Steps) {
+			m.film.row(p, to)[k].in = e.At
+		}
+		if m.late != nil {
+			m.late[k] = false
+		}
+	}
+	return m
+}
+
+// cutsShort reports whether the first sheet of a row that leaves one by one does
+// so early: then the others get what this sheet has had, and follow.
+func (s State) cutsShort(from int, e Event) bool {
+	if e.Sheet == 0 || s.plan.together(from) || s.plan.Steps[from].takesOut() {
+		return false
+	}
+	for k := range s.plan.Sheets {
+		if s.where(k) != from {
+			return false
+		}
+	}
+	return e.At < s.ahead.film.row(s.plan, from)[e.Sheet-1].out
+}
+
+// counts is when the time of sheet k in step i counts from: its own entry in a
+// developer, elsewhere that of the last sheet.
+func (s State) counts(i, k int) Elapsed {
+	row := s.moves.film.row(s.plan, i)
+	if s.plan.own(i) {
+		return row[k].in
+	}
+	_, last, _, _ := span(row)
+	return last
+}
+
+// read adds a reading of the developer to those there are.
+func (s State) read(e Event) []chem.Point {
+	at := e.At
+	if e.Since != nil {
+		at = *e.Since
+	}
+	r := slices.Clone(s.moves.readings)
+	return append(r, chem.Point{At: at, T: *e.Temperature})
+}
+
+// reopen puts a sheet, or a load that moves together, back where it still is.
+func (s State) reopen(e Event) motion {
+	m, p, to := s.moves, s.plan, s.where(e.Sheet-1)
+	m.film, m.overdue = slices.Clone(m.film), false
+	m.late = make([]bool, p.Sheets)
+	copy(m.late, s.moves.late)
+	for k := range p.Sheets {
+		if to < 0 || e.Sheet != k+1 && !(s.where(k) == to && s.along(to-1)) {
+			continue
+		}
+		if to < len(p.Steps) {
+			m.film.row(p, to)[k].in = Never
+		}
+		if to > 0 {
+			m.film.row(p, to-1)[k].out = Never
+		}
+		m.late[k] = true
+	}
+	return m
+}
+
+// along reports whether the sheets left step from all at once (-1: were loaded).
+func (s State) along(from int) bool {
+	if from < 0 {
+		return !s.plan.Steps[0].Stack
+	}
+	return s.plan.together(from)
+}
+
+// where is the step that sheet k (from 0) is in: -1 dry, len(Steps) out.
+func (s State) where(k int) int {
+	for i := range s.plan.Steps {
+		y := s.moves.film.row(s.plan, i)[k]
+		if y.in == Never {
+			return i - 1
+		}
+		if y.out == Never {
+			return i
+		}
+	}
+	return len(s.plan.Steps)
+}
