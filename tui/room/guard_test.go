@@ -236,7 +236,7 @@ func TestIsBlack(t *testing.T) {
 	for answer, want := range map[string]bool{
 		"\x1b]11;rgb:0000/0000/0000\x1b\\\x1b[?62c": true, "\x1b]11;rgb:00/00/00\a": true, "\x1b]11;rgba:0/0/0/ffff\x1b\\": true,
 		"typed\x1b]11;rgb:0000/0000/0000\x1b\\": true,
-		"\x1b]11;rgb:ffff/ffff/ffff\x1b\\":       false, "\x1b]11;rgb:0000/0000/0100\x1b\\": false, "\x1b]11;rgb:0000/0000/0000": false,
+		"\x1b]11;rgb:ffff/ffff/ffff\x1b\\":      false, "\x1b]11;rgb:0000/0000/0100\x1b\\": false, "\x1b]11;rgb:0000/0000/0000": false,
 		"\x1b]11;rgb:0000/0000\x1b\\": false, "\x1b]11;rgb://\x1b\\": false, "": false, "\x1b[?62c": false, "\x1b]10;rgb:0/0/0\a": false,
 	} {
 		if got := isBlack(answer); got != want {

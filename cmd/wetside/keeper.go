@@ -1,0 +1,145 @@
+package main
+
+// The keeper and what the screens tell it. The screens run in a child of the
+// program on the same terminal. The parent, the keeper, does nothing but know what
+// the room's light is, so that however the screens end the terminal stays as dark
+// as the film needs, a session goes on, and the shell gets its terminal back as it
+// was.
+//
+// How the screens use it, first thing and before anything is opened:
+//
+//	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} })
+//	if pipe == nil { return status }      // this was the keeper, and all is over
+//	g := room.NewGuard(tty)
+//	pipe.Begin(g)                         // before bubbletea; g.Confirmed() is known now
+//	defer pipe.End(g)                     // after bubbletea's Run, whatever came of it
+//	light := func(l sequence.Light) { pipe.Light(l); g.SetLight(l) }   // the Host's Light
+//	tea.NewProgram(m, tea.WithInput(os.Stdin), tea.WithOutput(g), tea.WithAltScreen(), tea.WithoutCatchPanics(), …)
+//
+// pipe.Session(id) when a session begins or is taken up, pipe.Session("") when it is
+// over; pipe.Say(text) for what the person should read once the shell is back, since
+// standard error goes into a log. The terminal's own light is told first when it
+// gets darker.
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"sync"
+
+	_ "example.org/wetside/tui/black" // before bubbletea's init asks the terminal
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/room"
+)
+
+// kept is the environment variable by which the keeper tells its child how the
+// terminal stands: the light, and whether the background is known to be black.
+const kept = "WETSIDE_KEPT"
+
+// The words of the pipe, one line each.
+const (
+	wordLight   = "light"
+	wordSession = "session"
+	wordSay     = "say"
+	wordBye     = "bye"
+)
+
+// keeperPipe is the child's end. Without a keeper, or when it is gone, telling does
+// nothing.
+type keeperPipe struct {
+	mu        sync.Mutex
+	to        *os.File // nil where there is no keeper
+	light     sequence.Light
+	film      account // what was told, for an end without a keeper
+	confirmed bool
+}
+
+// adopted reads what the keeper said; false where there is none. The programs that
+// the child starts are not to think themselves kept.
+func adopted() (*keeperPipe, bool) {
+	light, background, ok := strings.Cut(os.Getenv(kept), " ")
+	os.Unsetenv(kept)
+	if !ok {
+		return nil, false
+	}
+	to, ok := inheritedPipe()
+	return &keeperPipe{to: to, light: sequence.Light(light), confirmed: background == "black"}, ok
+}
+
+// Begin takes over the terminal that the keeper has begun, or begins it. A child that
+// takes up a session begins in the light that was told last.
+func (k *keeperPipe) Begin(g *room.Guard) {
+	if k.to == nil {
+		g.Begin()
+		return
+	}
+	g.Adopt(k.light, k.confirmed)
+}
+
+// End says goodbye; the keeper gives the terminal back when this process has ended.
+// Where nobody hears it, it is given back here, out of the dark only by a key.
+func (k *keeperPipe) End(g *room.Guard) {
+	if k.tell(wordBye) {
+		return
+	}
+	if k.film.needsDark() {
+		stayBlack(g, os.Stdin)
+	}
+	g.End()
+}
+
+// Light tells what the screen may show.
+func (k *keeperPipe) Light(l sequence.Light) { k.tell(wordLight + " " + string(l)) }
+
+// Session tells which session is being carried out; "" for none any more.
+func (k *keeperPipe) Session(id string) { k.tell(wordSession + " " + id) }
+
+// Say gives a line to be shown when the shell is back.
+func (k *keeperPipe) Say(text string) {
+	if !k.tell(wordSay + " " + strings.Join(strings.Fields(text), " ")) {
+		fmt.Fprintf(os.Stderr, "wetside: %s\n", text)
+	}
+}
+
+// tell writes a line; it reports whether there is somebody to read it.
+func (k *keeperPipe) tell(line string) bool {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.film = k.film.heard(line)
+	if k.to == nil {
+		return false
+	}
+	_, err := k.to.WriteString(line + "\n")
+	return err == nil
+}
+
+// account is what the child has said so far.
+type account struct {
+	light   sequence.Light // "" before the first
+	session string
+	says    []string
+	bye     bool
+}
+
+// heard takes one line. What is not understood is left alone.
+func (t account) heard(line string) account {
+	word, rest, _ := strings.Cut(strings.TrimSpace(line), " ")
+	switch word {
+	case wordLight:
+		t.light = sequence.Light(rest)
+	case wordSession:
+		t.session = rest
+	case wordSay:
+		t.says = append(t.says, rest)
+	case wordBye:
+		t.bye = true
+	}
+	return t
+}
+
+// needsDark tells whether film may lie open: in the dark always; by safelight, in
+// which the screens rest, while there is a session.
+func (t account) needsDark() bool {
+	return t.light == sequence.Dark || t.light == sequence.Safelight && t.session != ""
+}
