@@ -37,7 +37,7 @@ func TestSensorThatWarmsEndsTheStepWhenScipySays(t *testing.T) {
 	}
 	var ended float64
 	readings, heard := 0, 0
-	for _, e := range told(t, s.out.Bytes()) {
+	for _, e := range eventsOf(t, s.out.Bytes()) {
 		switch {
 		case e.Kind == sequence.StepEnded && e.Step == "develop":
 			ended = e.At.Seconds()
@@ -68,7 +68,7 @@ func TestThermometerInTheRoomMovesNothing(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := virtually(t, nil, "run", "tern-hangers", "--plain", "--json", "--sound", "off", "--thermometer", file, "--hangs-in", "room")
-	for _, e := range told(t, s.out.Bytes()) {
+	for _, e := range eventsOf(t, s.out.Bytes()) {
 		if e.Kind == sequence.ReadingTaken {
 			t.Fatal("a reading of the room was taken for the developer's")
 		}

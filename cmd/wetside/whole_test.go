@@ -77,8 +77,8 @@ func planned(t *testing.T, args ...string) sequence.Summary {
 	return s
 }
 
-// told is the events that a session wrote as JSON.
-func told(t *testing.T, out []byte) []sequence.Event {
+// eventsOf is the events that a session wrote as JSON.
+func eventsOf(t *testing.T, out []byte) []sequence.Event {
 	t.Helper()
 	var events []sequence.Event
 	for line := range bytes.Lines(out) {
@@ -104,7 +104,7 @@ func TestEveryRecipeFromPlanToLastLift(t *testing.T) {
 			if s.status != fine || s.err.Len() > 0 {
 				t.Fatalf("status %d, stderr %q", s.status, &s.err)
 			}
-			events := told(t, s.out.Bytes())
+			events := eventsOf(t, s.out.Bytes())
 			end := wait.after(plan.Steps[len(plan.Steps)-1].End)
 			if last := events[len(events)-1]; last.Kind != sequence.SessionDone || last.At != end {
 				t.Errorf("the last event is %s at %v; want session-done at %v", last.Kind, last.At, end)
