@@ -26,6 +26,7 @@ const warmest chem.Celsius = 22
 // change is one way of shortening: the recipe and conditions with it.
 type change struct {
 	code, step, text string
+	parts            []string // of a combination: the codes it is made of
 	recipe           Recipe
 	conditions       Conditions
 }
@@ -48,7 +49,25 @@ func shorten(p *Plan) []Shortening {
 	if enough || len(helpful) < 2 {
 		return list
 	}
-	return append(list, combined(p)...)
+	if all, wet, ok := combined(p); ok {
+		list = append(list, Shortening{p.Wet.Total - wet.Total, all.code, "", all.text})
+	}
+	return list
+}
+
+// Shortened is the recipe and the conditions with a proposal of p.Shorten carried
+// out; false where it is none of them.
+func (p *Plan) Shortened(s Shortening) (Recipe, Conditions, bool) {
+	if s.Code == "together" {
+		all, _, ok := combined(p)
+		return all.recipe, all.conditions, ok
+	}
+	for _, c := range changes(p) {
+		if c.code == s.Code && c.step == s.Step {
+			return c.recipe, c.conditions, true
+		}
+	}
+	return p.Recipe, p.Conditions, false
 }
 
 // replan is the wet time with a change, false where it cannot be planned.
@@ -69,31 +88,38 @@ func better(a, b Wet) bool {
 	return a.Total < b.Total || a.Used != nil && b.Used != nil && *a.Used < *b.Used-1e-9
 }
 
-// combined adds up changes, kindest first, until the limit is kept.
-func combined(p *Plan) []Shortening {
-	q, wet := p, p.Wet
-	var text string
-	for step := 0; step < 8; step++ {
-		applied := false
-		for _, c := range changes(q) {
-			w, ok := replan(c)
-			if !ok || !better(w, wet) {
-				continue
-			}
-			next, _, _ := timed(c.recipe, c.conditions)
-			next.Wet = w
-			q, wet, applied = &next, w, true
-			text = join(text, c.text)
-			break
+// combined adds up changes, kindest first, until the limit is kept; false where
+// all of them together do not.
+func combined(p *Plan) (all change, wet Wet, ok bool) {
+	all, wet = change{code: "together"}, p.Wet
+	const most = 8
+	for q := p; len(all.parts) < most; {
+		c, next, w, found := nextHelp(q, wet)
+		if !found {
+			return all, wet, false
 		}
-		if !applied {
-			return nil
-		}
+		q, wet = &next, w
+		all.recipe, all.conditions, all.text = c.recipe, c.conditions, join(all.text, c.text)
+		all.parts = append(all.parts, c.code)
 		if wet.Used != nil && *wet.Used <= 1 {
-			return []Shortening{{p.Wet.Total - wet.Total, "together", "", text}}
+			return all, wet, true
 		}
 	}
-	return nil
+	return all, wet, false
+}
+
+// nextHelp is the kindest change that improves on a wet time, and the plan with it.
+func nextHelp(q *Plan, wet Wet) (change, Plan, Wet, bool) {
+	for _, c := range changes(q) {
+		w, ok := replan(c)
+		if !ok || !better(w, wet) {
+			continue
+		}
+		next, _, _ := timed(c.recipe, c.conditions)
+		next.Wet = w
+		return c, next, w, true
+	}
+	return change{}, Plan{}, Wet{}, false
 }
 
 func join(a, b string) string {
