@@ -118,10 +118,10 @@ func (c *score) lights() []placed {
 	offered, darkest := false, White
 	for s := range c.plan.Steps {
 		st := &c.plan.Steps[s]
-		_, last, _, _ := span(c.film.row(c.plan, s))
+		_, last, moves, _ := span(c.film.row(c.plan, s))
 		if s > 0 && st.RoomLight == Dark && c.plan.Steps[s-1].RoomLight != Dark {
-			_, in, moves, _ := span(c.film.row(c.plan, s-1))
-			at(max(in, moves-readyBefore), CueLightsOut, s-1)
+			_, in, before, _ := span(c.film.row(c.plan, s-1))
+			at(max(in, before-readyBefore), CueLightsOut, s-1)
 			offered = false
 		}
 		if lighter(st.RoomLight, darkest) && !offered {
@@ -131,8 +131,8 @@ func (c *score) lights() []placed {
 		if lighter(darkest, st.RoomLight) {
 			darkest = st.RoomLight
 		}
-		if st.LightsOnAfter > 0 && darkest != White && !offered {
-			at(last+st.LightsOnAfter, CueLightsOffer, s)
+		if had := last + st.LightsOnAfter; st.LightsOnAfter > 0 && had <= moves && darkest != White && !offered {
+			at(had, CueLightsOffer, s)
 			offered = true
 		}
 	}
