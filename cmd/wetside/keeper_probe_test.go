@@ -1,0 +1,133 @@
+//go:build unix
+
+package main
+
+// A program with screens of the worst kind, for the tests of keeper and guard: it
+// draws lit cells whatever the light, resets colours, rings the bell, and dies in
+// many ways. The test program becomes it, or wetside itself, by an environment
+// variable, since the keeper runs its own program again.
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/room"
+)
+
+// The variables.
+const (
+	probeAs     = "WETSIDE_TEST_AS"     // "probe" or "wetside"
+	probeFolder = "WETSIDE_TEST_FOLDER" // where it leaves its number and its light
+	probeHas    = "WETSIDE_TEST_SESSION"
+)
+
+func init() {
+	switch os.Getenv(probeAs) {
+	case "probe":
+		os.Exit(probeMain())
+	case "wetside":
+		main()
+	}
+}
+
+func probeMain() int {
+	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} })
+	if pipe == nil {
+		return status
+	}
+	g := room.NewGuard(os.Stdout)
+	pipe.Begin(g)
+	defer pipe.End(g)
+	pipe.Say("said by the\x1b[7m probe")
+	m := trial{pipe: pipe, guard: g, light: g.Light()}
+	if id := os.Getenv(probeHas); id != "" {
+		pipe.Session(id)
+	}
+	program := tea.NewProgram(m, tea.WithAltScreen(), tea.WithInput(os.Stdin), tea.WithOutput(g), tea.WithFPS(60),
+		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
+	go func() {
+		<-signals()
+		program.Quit()
+	}()
+	m.note("started", strings.Join(os.Args[1:], " "))
+	if _, err := program.Run(); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+	}
+	return 0
+}
+
+type trial struct {
+	pipe  *keeperPipe
+	guard *room.Guard
+	light sequence.Light
+	w, h  int
+	n     int
+}
+
+type probeTick struct{}
+
+func (m trial) Init() tea.Cmd { return m.tick() }
+
+func (m trial) tick() tea.Cmd {
+	return tea.Tick(30*time.Millisecond, func(time.Time) tea.Msg { return probeTick{} })
+}
+
+// note leaves word for the test: this process, and what it did last.
+func (m trial) note(words ...string) {
+	name := filepath.Join(os.Getenv(probeFolder), "note")
+	os.WriteFile(name+".new", fmt.Appendf(nil, "%d %s", os.Getpid(), strings.Join(words, " ")), 0o600)
+	os.Rename(name+".new", name)
+}
+
+func (m trial) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.w, m.h = msg.Width, msg.Height
+		return m, tea.ClearScreen
+	case probeTick:
+		m.n++
+		return m, m.tick()
+	case tea.KeyMsg:
+		if msg.Paste {
+			return m, nil
+		}
+		switch msg.String() {
+		case "D":
+			return m.turn(sequence.Dark)
+		case "L":
+			return m.turn(sequence.Safelight)
+		case "W":
+			return m.turn(sequence.White)
+		case "Q":
+			return m, tea.Quit
+		case "P":
+			go func() { panic("in a goroutine") }()
+		}
+	}
+	return m, nil
+}
+
+func (m trial) turn(l sequence.Light) (tea.Model, tea.Cmd) {
+	m.light = l
+	m.pipe.Light(l)
+	m.guard.SetLight(l)
+	m.note("light", string(l))
+	return m, tea.ClearScreen
+}
+
+// View draws lit cells, in the dark too: there the guard must hold alone.
+func (m trial) View() string {
+	styles := []string{"\x1b[38;5;196;48;5;16m", "\x1b[0m", "\x1b[7m", "\x1b[97;107m", "\x1b[38;5;52;48;5;16m", "\x1b[m\a", "\x1b[?25h"}
+	lines := make([]string, max(1, m.h))
+	for y := range lines {
+		style := styles[(y+m.n)%len(styles)]
+		lines[y] = style + strings.Repeat("#", max(1, m.w-y%3)) + "\x1b[0m"
+	}
+	return strings.Join(lines, "\n")
+}
