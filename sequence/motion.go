@@ -23,7 +23,7 @@ type motion struct {
 // act can still be taken back happens to the motion before that act too: undo
 // takes back what the person did, and no more.
 func (s State) change(e Event) State {
-	if !s.plan.fits(e) {
+	if !s.began || s.over != "" || !s.plan.fits(e) {
 		return s
 	}
 	if s.before != nil && e.Act == 0 {
@@ -39,7 +39,8 @@ func (s State) change(e Event) State {
 	return s
 }
 
-// fits reports whether e can be an event of this plan. Any other changes nothing.
+// fits reports whether e can be an event of this plan. Any other, and any before
+// the beginning or after the end, changes nothing.
 func (p *Plan) fits(e Event) bool {
 	if e.Sheet < 0 || e.Sheet > p.Sheets {
 		return false
