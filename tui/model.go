@@ -31,6 +31,10 @@ type Options struct {
 	Start   string        // a recipe to open at once; "" for the list
 	Words   sequence.Words
 	TakeUp  string // a session to take up at once; "" for none
+	// Dark says that the screen is dark already: a session is taken up in the dark.
+	Dark bool
+	// Unproven says that the terminal did not confirm a black background.
+	Unproven bool
 	// Rehearse is the speed of a rehearsal asked for on the command line; 0 for none.
 	Rehearse float64
 }
@@ -68,7 +72,7 @@ type (
 
 // New makes the screens.
 func New(o Options) Model {
-	m := Model{o: o, w: 80, h: 24}
+	m := Model{o: o, w: 80, h: 24, dark: o.Dark}
 	m.list = newOpening(o.Host)
 	return m
 }

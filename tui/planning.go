@@ -142,7 +142,7 @@ func (m Model) planned(rehearsal bool) (tea.Model, tea.Cmd) {
 	if rehearsal {
 		return m, m.start(Start{Plan: m.plan.plan, Rehearse: m.speed()})
 	}
-	m.prep, m.screen = newPrep(m.plan.plan, m.o.Host.Sound()), preparing
+	m.prep, m.screen = newPrep(m.plan.plan, m.o.Host.Sound(), m.o.Unproven), preparing
 	return m, nil
 }
 

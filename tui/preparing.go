@@ -18,8 +18,12 @@ import (
 // big key for the first answer.
 const (
 	askPanel = "Is the panel covered, measured off, or the laptop outside? space: covered"
+	askBlack = "The terminal did not say that its background is black; a resize may flash. space: accepted"
 	askSound = "There is no sound. space: go on without"
 )
+
+// answers are what is recorded of them.
+var answers = map[string]string{askPanel: "panel covered", askBlack: "background not confirmed black, accepted", askSound: "no sound, accepted"}
 
 type prepModel struct {
 	plan    *sequence.Plan
@@ -35,13 +39,16 @@ type prepLine struct {
 	l    level
 }
 
-func newPrep(p *sequence.Plan, sound string) prepModel {
+func newPrep(p *sequence.Plan, sound string, unproven bool) prepModel {
 	m := prepModel{plan: p, sound: sound}
 	m.lines = append(m.lines, mixing(p)...)
 	m.lines = append(m.lines, trays(p)...)
 	m.lines = append(m.lines, beforeStart(p)...)
 	if m.darkFirst() {
 		m.asks = append(m.asks, askPanel)
+		if unproven {
+			m.asks = append(m.asks, askBlack)
+		}
 		if !strings.HasPrefix(sound, "sound") {
 			m.asks = append(m.asks, askSound)
 		}
@@ -132,11 +139,7 @@ func (m Model) preparingKey(a action) (tea.Model, tea.Cmd) {
 func (m Model) ready() (tea.Model, tea.Cmd) {
 	p := &m.prep
 	if n := len(p.answers); n < len(p.asks) {
-		answer := "panel covered"
-		if p.asks[n] == askSound {
-			answer = "no sound, accepted"
-		}
-		p.answers = append(p.answers[:n:n], answer)
+		p.answers = append(p.answers[:n:n], answers[p.asks[n]])
 		return m, nil
 	}
 	if !p.darkFirst() {

@@ -49,7 +49,7 @@ func (p *program) beginSession(plan *sequence.Plan, spec string, factor float64,
 	}
 	s.Keep(store, id, nil)
 	out.watch(s)
-	return &carried{Session: s, id: id, factor: factor, out: out, store: store}, nil
+	return (&carried{Session: s, id: id, factor: factor, out: out, store: store}).answering(), nil
 }
 
 // pace is how fast the clock runs.
@@ -66,7 +66,7 @@ const away = 10 * time.Second
 // takeUpSession goes on with a session that was cut off, if allowed says so.
 func (p *program) takeUpSession(id, spec string, allowed func(*sequence.Plan, bool) error) (*carried, error) {
 	store := journal.Default()
-	w, kept, err := store.Take(id)
+	w, kept, err := takeOver(store, id)
 	if err != nil {
 		return nil, err
 	}
@@ -91,7 +91,30 @@ func (p *program) takeUpSession(id, spec string, allowed func(*sequence.Plan, bo
 	}
 	s.Keep(store, id, w)
 	out.watch(s)
-	return &carried{Session: s, id: id, factor: factor, first: len(kept.Records), out: out, store: store}, nil
+	return (&carried{Session: s, id: id, factor: factor, first: len(kept.Records), out: out, store: store}).answering(), nil
+}
+
+// answerEvery is how often it is looked whether another wetside asks for the session.
+const answerEvery = time.Second
+
+// answering hands the session over when another wetside asks for it.
+func (c *carried) answering() *carried {
+	go func() {
+		tick := time.NewTicker(answerEvery)
+		defer tick.Stop()
+		for {
+			select {
+			case <-tick.C:
+				if sessionAskedFor(c.store, c.id) {
+					handOver(c.Session)
+					return
+				}
+			case <-c.Ended():
+				return
+			}
+		}
+	}()
+	return c
 }
 
 // end ends the session's sound, after what is scheduled has been heard where the

@@ -11,6 +11,7 @@ import (
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui"
+	"example.org/wetside/tui/room"
 )
 
 // host is the tui.Host of this program.
@@ -18,15 +19,19 @@ type host struct {
 	p     *program
 	spec  string // of the sound
 	bulb  thermometer
-	light func(sequence.Light)
+	pipe  *keeperPipe
+	guard *room.Guard
 
 	mu    sync.Mutex
 	state string   // of the sound, before a session
 	now   *carried // the session on the screen; nil for none
+
+	closing bool          // this wetside ends its session itself
+	gone    chan struct{} // closed when another wetside has taken the session up
 }
 
-func newHost(p *program, l look) *host {
-	h := &host{p: p, spec: l.sound, bulb: l.thermometer, state: "sound: looking for it", light: func(sequence.Light) {}}
+func newHost(p *program, l look, pipe *keeperPipe, guard *room.Guard) *host {
+	h := &host{p: p, spec: l.sound, bulb: l.thermometer, state: "sound: looking for it", pipe: pipe, guard: guard, gone: make(chan struct{})}
 	go h.listen()
 	return h
 }
@@ -78,7 +83,11 @@ func (h *host) Unfinished() []tui.Unfinished {
 
 func (h *host) Newcomer() bool { return len(journal.Default().List()) == 0 }
 
-func (h *host) Light(l sequence.Light) { h.light(l) }
+// Light tells the keeper first when it gets darker, and the guard in any case.
+func (h *host) Light(l sequence.Light) {
+	h.pipe.Light(l)
+	h.guard.SetLight(l)
+}
 
 func (h *host) Sound() string {
 	h.mu.Lock()
@@ -115,15 +124,49 @@ func (h *host) show(c *carried) tui.Session {
 	if old != nil {
 		old.end()
 	}
+	h.pipe.Session(c.id)
+	go h.follow(c)
 	return onScreen{c}
+}
+
+// follow tells the keeper when the session is over, or has gone to another
+// wetside: then there is nothing to take up.
+func (h *host) follow(c *carried) {
+	<-c.Ended()
+	h.mu.Lock()
+	closing := h.closing
+	h.mu.Unlock()
+	switch {
+	case c.State().Over() != "":
+		h.pipe.Session("")
+	case !closing:
+		h.pipe.Session("")
+		h.pipe.Say("another wetside has taken the session up")
+		close(h.gone)
+	}
+}
+
+// sessionOver is closed when the session on the screen is over, at once where there
+// is none.
+func (h *host) sessionOver() <-chan struct{} {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.now != nil {
+		return h.now.Ended()
+	}
+	none := make(chan struct{})
+	close(none)
+	return none
 }
 
 // close ends what is still going on.
 func (h *host) close() {
 	h.mu.Lock()
-	defer h.mu.Unlock()
-	if h.now != nil {
-		h.now.end()
+	h.closing = true
+	now := h.now
+	h.mu.Unlock()
+	if now != nil {
+		now.end()
 	}
 }
 

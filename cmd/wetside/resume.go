@@ -65,6 +65,20 @@ func certainty(r clock.Resumption) string {
 	return fmt.Sprintf("the computer was started anew and its wall clock is wrong: at least %s", chem.FormatDuration(r.Earliest))
 }
 
+// resumable is a session that can be taken up, or why it cannot.
+func resumable(store journal.Store, id string) (journal.Session, error) {
+	kept, err := store.Read(id)
+	switch {
+	case err != nil:
+		return kept, err
+	case kept.Newer:
+		return kept, journal.ErrNewer
+	case kept.Status != journal.Open:
+		return kept, journal.ErrFinished
+	}
+	return kept, nil
+}
+
 func sessionNamed(store journal.Store, args []string) (string, error) {
 	if len(args) == 1 {
 		if _, err := store.Read(args[0]); errors.Is(err, fs.ErrNotExist) {

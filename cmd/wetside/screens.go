@@ -4,14 +4,15 @@ package main
 
 import (
 	"os"
-	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"golang.org/x/term"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui"
+	"example.org/wetside/tui/room"
 )
 
 // look is what the screens are opened on.
@@ -30,49 +31,119 @@ type look struct {
 const framesPerSecond = 10
 
 // screens opens the screens, or, where there is no terminal for them, says what
-// there is instead.
+// there is instead. What is wrong with the command line is said before anything is
+// opened; the screens then run in a child of this process.
 func (p *program) screens(l look) error {
+	colours := room.Colours(os.Getenv)
 	tty, ok := p.terminal()
-	if !ok {
+	if !ok || colours == 0 {
 		if l.recipe != "" || l.takeUp != "" {
 			return usage("the screens need a terminal with colours; expected --plain")
 		}
 		return p.greet()
 	}
-	h := newHost(p, l)
-	defer h.close()
-	m, err := tui.New(tui.Options{Host: h, Now: time.Now, Colours: colours(), Lead: l.lead, Start: l.recipe,
-		Words: l.words, TakeUp: l.takeUp, Rehearse: l.rehearse}).Opened()
-	if err != nil {
+	if err := l.check(); err != nil {
 		return err
 	}
-	program := tea.NewProgram(m, tea.WithAltScreen(), tea.WithFPS(framesPerSecond), tea.WithInput(tty), tea.WithOutput(tty),
-		tea.WithoutSignalHandler())
-	go func() {
-		<-p.stop()
-		program.Quit()
-	}()
-	_, err = program.Run()
+	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id, "--sound", l.sound} })
+	if pipe == nil {
+		return ended(status)
+	}
+	guard := room.NewGuard(tty)
+	pipe.Begin(guard)
+	defer pipe.End(guard)
+	h := newHost(p, l, pipe, guard)
+	defer h.close()
+	m, err := tui.New(tui.Options{Host: h, Now: time.Now, Colours: colours, Lead: l.lead, Start: l.recipe,
+		Words: l.words, TakeUp: l.takeUp, Rehearse: l.rehearse, Dark: guard.Light() == sequence.Dark && l.takeUp != "",
+		Unproven: !guard.Confirmed()}).Opened()
+	if err == nil {
+		err = p.show(m, h)
+	}
+	if err != nil {
+		pipe.Say(err.Error())
+		return errFound
+	}
+	return nil
+}
+
+// ended is the exit status of the child as an error.
+func ended(status int) error {
+	if status == fine {
+		return nil
+	}
+	return errFound
+}
+
+// check finds what is wrong with the words before the terminal is touched.
+func (l look) check() error {
+	if l.takeUp != "" {
+		_, err := resumable(journal.Default(), l.takeUp)
+		return err
+	}
+	if l.recipe == "" {
+		return nil
+	}
+	c := conditions{l.words}
+	_, err := c.resolve(l.recipe)
 	return err
 }
 
-// terminal is the terminal to draw on; false where the output is none, or one
-// without colours.
+// show runs the screens until they are left, a signal ends them, or the session is
+// gone. Screens whose terminal has vanished never end by themselves; they stay for
+// as long as the session that they were showing.
+func (p *program) show(m tui.Model, h *host) error {
+	program := tea.NewProgram(m, tea.WithAltScreen(), tea.WithFPS(framesPerSecond), tea.WithInput(os.Stdin), tea.WithOutput(h.guard),
+		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
+	done := make(chan error, 1)
+	go func() {
+		_, err := program.Run()
+		done <- err
+	}()
+	changed, stop := resized()
+	defer stop()
+	ending, vanished := p.stop(), hangups()
+	var over <-chan struct{}
+	for {
+		select {
+		case err := <-done:
+			return err
+		case <-changed:
+			if w, hh, err := term.GetSize(int(h.guard.Fd())); err == nil {
+				go program.Send(tea.WindowSizeMsg{Width: w, Height: hh})
+			}
+		case <-ending:
+			go program.Quit()
+		case <-h.gone:
+			return leave(program, done)
+		case <-vanished:
+			vanished, over = nil, h.sessionOver()
+		case <-over:
+			return leave(program, done)
+		}
+	}
+}
+
+// leaving is how long the screens are given to end by themselves.
+const leaving = 2 * time.Second
+
+// leave ends screens that may not be able to end.
+func leave(program *tea.Program, done <-chan error) error {
+	go program.Quit()
+	select {
+	case err := <-done:
+		return err
+	case <-time.After(leaving):
+		return nil
+	}
+}
+
+// terminal is the terminal to draw on; false where in or output is none.
 func (p *program) terminal() (*os.File, bool) {
 	out, ok := p.out.(*os.File)
 	in, inOK := p.in.(*os.File)
 	if !ok || !inOK || !term.IsTerminal(int(out.Fd())) || !term.IsTerminal(int(in.Fd())) {
 		return nil, false
 	}
-	kind := os.Getenv("TERM")
-	return out, kind != "dumb" && kind != ""
-}
-
-// colours is how many colours the terminal is believed to have. NO_COLOR is not
-// heeded: red on black is a matter of safety here.
-func colours() int {
-	if os.Getenv("COLORTERM") != "" || strings.Contains(os.Getenv("TERM"), "256color") {
-		return 256
-	}
-	return 16
+	return out, true
 }

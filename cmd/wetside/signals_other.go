@@ -14,3 +14,6 @@ func signals() <-chan os.Signal {
 	signal.Notify(stop, os.Interrupt)
 	return stop
 }
+
+// hangups tells that the terminal is gone; here nothing does.
+func hangups() <-chan os.Signal { return nil }

@@ -17,3 +17,10 @@ func signals() <-chan os.Signal {
 	signal.Notify(stop, syscall.SIGINT, syscall.SIGTERM)
 	return stop
 }
+
+// hangups tells that the terminal is gone.
+func hangups() <-chan os.Signal {
+	c := make(chan os.Signal, 1)
+	signal.Notify(c, syscall.SIGHUP)
+	return c
+}
