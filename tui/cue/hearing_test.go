@@ -36,6 +36,12 @@ func (l *listener) hear(left float64) {
 	l.frame++
 }
 
+// rest is so many frames of nothing.
+func (l *listener) rest(frames int) {
+	l.silent += int64(frames)
+	l.frame += int64(frames)
+}
+
 func onsets(samples [][2]float64) []int64 {
 	l := newListener()
 	for _, s := range samples {

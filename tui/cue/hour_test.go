@@ -5,6 +5,7 @@ package cue
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/binary"
 	"io"
 	"math"
@@ -23,11 +24,13 @@ import (
 	"example.org/wetside/tui/cue/sink"
 )
 
+var session = time.Hour
+
 // hourPlan is cues at odd instants, four to nine seconds apart.
 func hourPlan() []sequence.Cue {
 	random := rand.New(rand.NewPCG(3, 4))
 	var plan []sequence.Cue
-	for at := 5 * second; at < time.Hour-5*second; at += 4*second + time.Duration(random.Int64N(int64(5*second))) {
+	for at := 5 * second; at < session-5*second; at += 4*second + time.Duration(random.Int64N(int64(5*second))) {
 		kind := sequence.CueKinds[len(plan)%len(sequence.CueKinds)]
 		plan = append(plan, sequence.Cue{At: at, Kind: kind, Step: "fix", Sheet: len(plan)})
 	}
@@ -58,7 +61,7 @@ func TestAnHourInAFileIsOnTime(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for now := time.Duration(0); now < time.Hour; now = c.Mark().Elapsed {
+		for now := time.Duration(0); now < session; now = c.Mark().Elapsed {
 			ear.Schedule(ahead(plan, now))
 			time.Sleep(333 * time.Millisecond)
 		}
@@ -68,8 +71,8 @@ func TestAnHourInAFileIsOnTime(t *testing.T) {
 		counts(t, ear, len(plan), 0, 0)
 	})
 	l := hearFile(t, path)
-	if d := l.frame - 3600*44100; d < 0 || d > 44100 {
-		t.Errorf("the file has %d frames more than an hour, want up to a second", d)
+	if d := l.frame - int64(session/second)*44100; d < 0 || d > 44100 {
+		t.Errorf("the file has %d frames more than the session, want up to a second", d)
 	}
 	worst, notes := int64(0), 0
 	for _, c := range plan {
@@ -101,9 +104,13 @@ func hearFile(t *testing.T, path string) *listener {
 		t.Fatal(err)
 	}
 	l := newListener()
-	block := make([]byte, 1<<16)
+	block, nothing := make([]byte, 1<<14), make([]byte, 1<<14)
 	for {
 		n, err := io.ReadFull(in, block)
+		if n == len(block) && bytes.Equal(block, nothing) {
+			l.rest(n / 4)
+			continue
+		}
 		for i := 0; i+4 <= n; i += 4 {
 			l.hear(float64(int16(binary.LittleEndian.Uint16(block[i:]))) / 32767)
 		}

@@ -3,9 +3,9 @@ package sink
 // Samples as bytes: 16-bit little-endian, left and right in turn.
 
 import (
-	"bytes"
 	"encoding/binary"
 	"math"
+	"slices"
 )
 
 // encode appends frames to b.
@@ -22,15 +22,7 @@ func sample(x float64) int16 {
 	return int16(math.Round(min(max(x, -1), 1) * math.MaxInt16))
 }
 
-var zeros [64]byte
-
-// zero says whether all bytes are 0.
-func zero(b []byte) bool {
-	for len(b) >= len(zeros) {
-		if !bytes.Equal(b[:len(zeros)], zeros[:]) {
-			return false
-		}
-		b = b[len(zeros):]
-	}
-	return bytes.Equal(b, zeros[:len(b)])
+// silent says whether nothing is heard in all of frames.
+func silent(frames [][2]float64) bool {
+	return !slices.ContainsFunc(frames, func(f [2]float64) bool { return f != [2]float64{} })
 }

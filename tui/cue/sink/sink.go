@@ -4,8 +4,7 @@
 // package cue, and starts pulling. A sink tells its source for every pull when
 // the first of the frames will be heard, so that the source can put a sound on
 // its instant to the sample. A sink never fails once it is open: what goes wrong
-// becomes its State, it goes on pulling in real time, and where the fault may
-// pass it tries again. Goroutines start in Open and have ended when Close
+// becomes its State, and where the fault may pass it tries again. Goroutines start in Open and have ended when Close
 // returns. The package knows no cue, no session and no clock but Go's.
 package sink
 
@@ -13,6 +12,7 @@ package sink
 
 import (
 	"fmt"
+	"os"
 	"strings"
 	"sync"
 	"time"
@@ -40,8 +40,8 @@ type Sink interface {
 	// Latency is the time between a pull and the moment its first frame is
 	// heard, as last known.
 	Latency() time.Duration
-	// Close ends the sink's goroutines. What was pulled is let out where that
-	// takes no longer than the latency.
+	// Close ends the sink's goroutines. A loudspeaker stops at once: wait first
+	// for what is to be heard yet.
 	Close() error
 }
 
@@ -53,11 +53,20 @@ func Open(spec string, source Source) (Sink, error) {
 	switch {
 	case name == "wav" && file != "":
 		return openWAV(file, source)
-	case name == "off" && !hasFile:
-		return openOff("as asked", source), nil
+	case hasFile:
+	case name == "off":
+		return openOff("switched off", source), nil
+	case name == "pulse":
+		p, err := openPulse(source, os.Getenv)
+		if err != nil {
+			return nil, fmt.Errorf("sound: %w", err)
+		}
+		return p, nil
 	}
 	return nil, fmt.Errorf("sound: %q is no way out; expected auto, pulse, exec, device, wav:FILE or off", spec)
 }
+
+const steady = 20 * time.Millisecond
 
 // condition is the state of a sink, written by its goroutine and read by all.
 type condition struct {
@@ -105,9 +114,13 @@ func (c *condition) fail(reason string) {
 	c.fault = reason
 }
 
-// work clears the fault and sets the latency.
+// work clears the fault and follows the latency. A state that is read by a
+// person does not flicker: the latency stays until it has changed by steady.
 func (c *condition) work(latency time.Duration) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	c.fault, c.latency = "", latency
+	c.fault = ""
+	if (latency - c.latency).Abs() > steady {
+		c.latency = latency.Round(steady)
+	}
 }

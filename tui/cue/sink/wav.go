@@ -72,9 +72,8 @@ func (w *wavSink) write(frames [][2]float64) {
 		w.fail(wavFull)
 		return
 	}
-	block := encode(w.bytes[:0], frames)
-	if !zero(block) {
-		if _, err := w.file.WriteAt(block, wavHeader+w.frames*frameBytes); err != nil {
+	if !silent(frames) {
+		if _, err := w.file.WriteAt(encode(w.bytes[:0], frames), wavHeader+w.frames*frameBytes); err != nil {
 			w.fail(err.Error())
 			return
 		}
