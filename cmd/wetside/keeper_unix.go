@@ -44,9 +44,9 @@ func keep(first []string, again func(id string) []string) (pipe *keeperPipe, sta
 	k := &keeper{saved: saved, guard: room.NewGuard(os.Stdout), again: again}
 	k.log, k.logName = openLog()
 	defer k.log.Close()
-	signal.Ignore(syscall.SIGHUP, syscall.SIGPIPE, syscall.SIGTSTP, syscall.SIGTTOU)
+	signal.Ignore(syscall.SIGPIPE, syscall.SIGTSTP, syscall.SIGTTOU)
 	k.signals = make(chan os.Signal, 8)
-	signal.Notify(k.signals, syscall.SIGINT, syscall.SIGQUIT, syscall.SIGTERM)
+	signal.Notify(k.signals, syscall.SIGHUP, syscall.SIGINT, syscall.SIGQUIT, syscall.SIGTERM)
 	go k.forward()
 	k.guard.Begin()
 	return nil, k.run(first)
@@ -178,12 +178,13 @@ func (k *keeper) use(p *os.Process) {
 	k.child = p
 }
 
-// forward hands a request to end on to the child; the other signals are the
+// forward hands on to the child that it should end, or that the terminal is gone,
+// which only the first process of the terminal is told; the other signals are the
 // terminal's keys, which the child reads as keys.
 func (k *keeper) forward() {
 	for sig := range k.signals {
 		k.mu.Lock()
-		if sig == syscall.SIGTERM && k.child != nil {
+		if (sig == syscall.SIGTERM || sig == syscall.SIGHUP) && k.child != nil {
 			k.child.Signal(sig)
 		}
 		k.mu.Unlock()
