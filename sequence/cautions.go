@@ -19,6 +19,7 @@ const (
 	reticulation      = 8.3             // K: 15 F between fixer and wash (T.O. 33B-1-1 6.7.10.1)
 	hydroquinoneStops = 13.0            // C: below it hydroquinone nearly stops (early handbook)
 	coldWorthSaying   = 1.15            // times as long: less is not worth a caution (our own rule)
+	rounding          = 1e-9            // K: what converting from Fahrenheit may add
 	turnChange        = 0.25            // share by which a turn's interval may change unremarked (our own rule)
 	unitArea          = 20.0            // square inches: one 4x5in sheet, the unit of stock and capacity
 )
@@ -119,7 +120,7 @@ func (w *wary) inRange(st *PlanStep) {
 		return
 	}
 	for _, at := range w.ends(st) {
-		if at < t.Range[0] || at > t.Range[1] {
+		if at < t.Range[0]-rounding || at > t.Range[1]+rounding {
 			w.add(Care, "temperature-range", "%s: %.1f C is outside the %.4g to %.4g C that the recipe is meant for",
 				st.Name, float64(at), float64(t.Range[0]), float64(t.Range[1]))
 			return
@@ -149,11 +150,11 @@ func (w *wary) temperatures() {
 			lo, hi, warmest = min(lo, float64(c)), max(hi, float64(c)), max(warmest, float64(c))
 		}
 		w.cold(st, warmest)
-		if warmest > warmGelatin {
+		if warmest > warmGelatin+rounding {
 			w.add(Care, "warm-gelatin", "%s: %.1f C softens gelatin; handle the film by its edges", st.Name, warmest)
 		}
 	}
-	if hi-lo > bathSpread {
+	if hi-lo > bathSpread+rounding {
 		text := "baths are up to %.1f K apart; keep them within 2.8 K (5 F)"
 		if hi-lo > reticulation {
 			text += ", or the emulsion may reticulate"

@@ -3,6 +3,7 @@ package sequence
 // From a recipe and today's conditions to a plan.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -231,7 +232,9 @@ func checkConditions(r Recipe, c Conditions) error {
 	believable(c.Towards, "where the bath settles")
 	bad((c.Towards == nil) == (c.Drift == 0), "drift: where the bath settles and its time constant belong together; expected both")
 	bad(c.Drift >= 0 && c.ReadBefore >= 0, "drift: negative time; expected a time of 1 s or more")
-	bad(c.Sheets >= 0 && c.Sheets <= 200, "sheets: %d; expected 1 to 200", c.Sheets)
+	n := cmp.Or(c.Sheets, r.Load.Sheets)
+	bad(n >= 1 && n <= 200, "sheets: %d; expected 1 to 200", n)
+	bad(len(r.Steps) > 0, "the recipe has no step")
 	bad(c.Vessel == "" || slices.Contains(Vessels, c.Vessel), "vessel: %q is none; expected one of %v", string(c.Vessel), Vessels)
 	bad(c.Factor == 0 || c.Factor >= 0.1 && c.Factor <= 10, "factor: %g; expected 0.1 to 10", c.Factor)
 	bad(c.WetLimit == 0 || c.WetLimit >= time.Second && c.WetLimit <= 24*time.Hour, "wet limit: expected 1 s to 24 h")
