@@ -1,0 +1,301 @@
+package curve
+
+// Readings as CSV: a header of log_h or tablet and one developing time for each
+// column, then a row for each step. `#` begins a comment, a row called base
+// gives base plus fog, an empty cell is a missing reading and never zero.
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"example.org/wetside/chem"
+)
+
+const (
+	headLogH   = "log_h"
+	headTablet = "tablet"
+	headBase   = "base"
+)
+
+// cell is one field of a row, without blanks round it.
+type cell struct {
+	text string
+	at   place
+}
+
+// sheetOf is a CSV as far as its shape goes: rows as wide as the header.
+type sheetOf struct {
+	head []cell
+	rows [][]cell
+}
+
+// ReadCSV reads readings. Where the header is `tablet`, exposures are
+// Options.LogH0 less the tablet's density. The error is Faults, or about the
+// Options.
+func ReadCSV(name string, data []byte, o Options) (Family, error) {
+	if err := o.check(); err != nil {
+		return Family{}, err
+	}
+	fs := &faults{file: name}
+	s, ok := rowsOf(fs, data)
+	if !ok {
+		return Family{}, fs.err()
+	}
+	f := Family{Name: name, Scale: LuxSeconds}
+	h0 := LogH(0)
+	tablet := s.head[0].text == headTablet
+	switch {
+	case tablet && o.LogH0 != nil:
+		h0 = *o.LogH0
+	case tablet:
+		f.Scale = Relative
+	case o.LogH0 != nil:
+		f.Notes = append(f.Notes, "the file gives exposures itself; log H behind density 0 is not used")
+	}
+	steps := s.steps(fs, tablet, h0)
+	base := s.base(fs)
+	for k := 1; k < len(s.head); k++ {
+		f.Curves = append(f.Curves, s.curve(fs, k, steps, base))
+	}
+	if err := fs.err(); err != nil {
+		return Family{}, err
+	}
+	return f, nil
+}
+
+// rowsOf splits a CSV, checks its header and the width of its rows.
+func rowsOf(fs *faults, data []byte) (s sheetOf, ok bool) {
+	data, ok = guard(fs, data, true)
+	if !ok {
+		return s, false
+	}
+	r := csv.NewReader(bytes.NewReader(data))
+	r.Comment, r.FieldsPerRecord = '#', -1
+	lines := bytes.Split(data, []byte("\n"))
+	for {
+		record, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			fs.broken(err)
+			return s, false
+		}
+		s.add(fs, cellsOf(r, record, lines))
+	}
+	if s.head == nil {
+		fs.add(place{}, "no header", "log_h or tablet, then developing times")
+		return s, false
+	}
+	if len(s.rows) > mostRows {
+		fs.add(s.rows[mostRows][0].at, fmt.Sprintf("%d rows", len(s.rows)), fmt.Sprintf("at most %d", mostRows))
+		return s, false
+	}
+	return s, s.checkHead(fs)
+}
+
+// broken notes what the CSV library found.
+func (fs *faults) broken(err error) {
+	var p *csv.ParseError
+	if !errors.As(err, &p) {
+		fs.add(place{}, err.Error(), "CSV")
+		return
+	}
+	fs.add(place{p.Line, 0}, "a stray or unclosed quotation mark", "cells without quotation marks")
+}
+
+// cellsOf gives the cells of a record their places, in characters.
+func cellsOf(r *csv.Reader, record []string, lines [][]byte) []cell {
+	cells := make([]cell, len(record))
+	for i, text := range record {
+		line, col := r.FieldPos(i)
+		if b := lines[line-1]; col-1 <= len(b) {
+			col = utf8.RuneCount(b[:col-1]) + 1
+		}
+		cells[i] = cell{strings.TrimSpace(text), place{line, col}}
+	}
+	return cells
+}
+
+// add takes a row: the first is the header; comments after blanks and rows
+// without anything in them are left out.
+func (s *sheetOf) add(fs *faults, row []cell) {
+	empty := !slices.ContainsFunc(row, func(c cell) bool { return c.text != "" })
+	switch {
+	case empty, strings.HasPrefix(row[0].text, "#"):
+	case s.head == nil:
+		s.head = row
+	case len(row) != len(s.head):
+		fs.add(row[0].at, fmt.Sprintf("%d cells in this row", len(row)),
+			fmt.Sprintf("%d, as in the header (a decimal comma makes two cells of one number)", len(s.head)))
+	default:
+		s.rows = append(s.rows, row)
+	}
+}
+
+// checkHead refuses a header that is none.
+func (s *sheetOf) checkHead(fs *faults) bool {
+	first := s.head[0]
+	switch {
+	case len(s.head) == 1 && strings.ContainsAny(first.text, ";\t"):
+		fs.list = nil // rows are cut at decimal commas, which says nothing
+		fs.add(first.at, "columns separated by semicolons or tabs", "commas between cells and points in numbers")
+		return false
+	case first.text != headLogH && first.text != headTablet:
+		fs.add(first.at, "first column "+quote(first.text), "log_h or tablet")
+		return false
+	case len(s.head)-1 > mostCurves:
+		fs.add(first.at, fmt.Sprintf("%d developing times", len(s.head)-1), fmt.Sprintf("at most %d", mostCurves))
+		return false
+	}
+	return true
+}
+
+// step is a row of readings and its exposure.
+type step struct {
+	row  []cell
+	logH LogH
+}
+
+// steps are the rows of readings, exposure rising.
+func (s *sheetOf) steps(fs *faults, tablet bool, h0 LogH) (steps []step) {
+	if len(s.head) == 1 {
+		fs.add(s.head[0].at, "no developing time", "one for each column after "+s.head[0].text)
+	}
+	values, rows := s.firstColumn(fs)
+	sign, bad := direction(values)
+	if bad >= 0 {
+		first := rows[bad][0]
+		fs.add(first.at, s.head[0].text+" "+quote(first.text)+" after "+quote(rows[bad-1][0].text), "every row to go on in the direction of the first two")
+	}
+	for i, row := range rows {
+		h := LogH(values[i])
+		if tablet {
+			h = h0 - h
+		}
+		steps = append(steps, step{row: row, logH: h})
+	}
+	if (sign < 0) != tablet {
+		slices.Reverse(steps)
+	}
+	return steps
+}
+
+// firstColumn reads the exposures, or the tablet's densities, of all rows but
+// base.
+func (s *sheetOf) firstColumn(fs *faults) (values []float64, rows [][]cell) {
+	b := exposures
+	if s.head[0].text == headTablet {
+		b = tablets
+	}
+	for _, row := range s.rows {
+		if row[0].text == headBase {
+			continue
+		}
+		if row[0].text == "" {
+			fs.add(row[0].at, "no "+s.head[0].text+" in this row", b.String()+", or no row")
+			continue
+		}
+		v, what, expected := b.read(row[0].text)
+		if what != "" {
+			fs.add(row[0].at, what, expected)
+			continue
+		}
+		values, rows = append(values, v), append(rows, row)
+	}
+	if len(values) == 0 && len(fs.list) == 0 {
+		fs.add(place{}, "no readings", "a row for each step")
+	}
+	return values, rows
+}
+
+// base is the row of base plus fog; nil where there is none.
+func (s *sheetOf) base(fs *faults) (base []cell) {
+	for _, row := range s.rows {
+		if row[0].text != headBase {
+			continue
+		}
+		if base != nil {
+			fs.add(row[0].at, "a second row called base", "one")
+		}
+		base = row
+	}
+	return base
+}
+
+// curve reads column k.
+func (s *sheetOf) curve(fs *faults, k int, steps []step, base []cell) Curve {
+	head := s.head[k]
+	t, err := chem.ParseDuration(head.text)
+	switch {
+	case err != nil:
+		fs.add(head.at, "developing time "+quote(head.text)+" is not a time", "one such as 5m, 4m30s or 4:30")
+	case t < time.Second || t > longestMinutes*time.Minute:
+		fs.add(head.at, "developing time "+quote(head.text)+" is out of range", fmt.Sprintf("1 s to %d h", longestMinutes/60))
+	}
+	var b *Density
+	if base != nil {
+		b = densityIn(fs, base[k])
+	}
+	var spots []spot
+	for _, st := range steps {
+		if d := densityIn(fs, st.row[k]); d != nil {
+			spots = append(spots, spot{Reading{st.logH, *d}, st.row[k].at})
+		}
+	}
+	if len(fs.list) == 0 && len(spots) < 2 {
+		fs.add(head.at, fmt.Sprintf("%d readings under %s", len(spots), quote(head.text)), "at least 2")
+	}
+	return curveOf(fs, t, b, spots)
+}
+
+// densityIn reads a cell; nil where it is empty or at fault.
+func densityIn(fs *faults, c cell) *Density {
+	if c.text == "" {
+		return nil
+	}
+	v, what, expected := densities.read(c.text)
+	if what != "" {
+		fs.add(c.at, what, expected)
+		return nil
+	}
+	d := Density(v)
+	return &d
+}
+
+// readTabletCSV reads the column `tablet`.
+func readTabletCSV(name string, data []byte) ([]Density, error) {
+	fs := &faults{file: name}
+	s, ok := rowsOf(fs, data)
+	if ok && s.head[0].text != headTablet {
+		fs.add(s.head[0].at, "first column "+quote(s.head[0].text), headTablet)
+		ok = false
+	}
+	if !ok {
+		return nil, fs.err()
+	}
+	values, rows := s.firstColumn(fs)
+	return tabletOf(fs, values, func(i int) place { return rows[i][0].at })
+}
+
+// tabletOf makes a tablet of densities that rise or fall throughout.
+func tabletOf(fs *faults, values []float64, at func(int) place) ([]Density, error) {
+	if _, bad := direction(values); bad >= 0 {
+		fs.add(at(bad), fmt.Sprintf("tablet density %g after %g", values[bad], values[bad-1]), "every step to go on in the direction of the first two")
+	}
+	if err := fs.err(); err != nil {
+		return nil, err
+	}
+	tablet := make([]Density, len(values))
+	for i, v := range values {
+		tablet[i] = Density(v)
+	}
+	return tablet, nil
+}

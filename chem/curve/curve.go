@@ -1,0 +1,122 @@
+package curve
+
+// What is read off negatives: densities against log exposure, one curve for
+// each developing time, several curves a family.
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// Density is log10 of incident over transmitted light. Two national
+// laboratories agree within 0.010 (Buhr et al., J. Imaging Sci. Technol. 44
+// (2000) 156): show two decimals.
+type Density float64
+
+// LogH is log10 of an exposure: of lux seconds, or relative, as a Scale says.
+type LogH float64
+
+// stop is one stop, a factor of two, in log10.
+const stop = 0.30102999566398120
+
+// FromStops is the density of a patch that a spot meter reads so many stops
+// below clear light, over the same light box: 0.301 for each stop.
+func FromStops(stops float64) Density { return Density(stop * stops) }
+
+// Stops is a difference of log exposure in stops.
+func (l LogH) Stops() float64 { return float64(l) / stop }
+
+// Reading is a density and the exposure that made it.
+type Reading struct {
+	LogH    LogH
+	Density Density
+}
+
+// Curve is what was read off one sheet.
+type Curve struct {
+	Time     time.Duration // developing time; 0 where it is not known
+	Base     *Density      // base plus fog; nil: the least density is taken
+	Readings []Reading     // exposure rising from each to the next
+}
+
+// Scale says what the exposures of a family are.
+type Scale int
+
+// The scales, the least known first.
+const (
+	Relative   Scale = iota // steps of a tablet, nothing known of the light
+	LuxSeconds              // written as log10 of lux seconds, or so placed by Options.LogH0
+)
+
+// Family is the curves of one film, as far as they are read.
+type Family struct {
+	Name   string // the file, as the caller named it
+	Scale  Scale
+	Curves []Curve
+	Notes  []string // what the reader took for granted, a sentence each
+}
+
+// Join makes one family of several. The scale is the least known of theirs.
+func Join(families ...Family) Family {
+	joined := Family{Scale: LuxSeconds}
+	for i, f := range families {
+		if i > 0 {
+			joined.Name += ", "
+		}
+		joined.Name += f.Name
+		joined.Scale = min(joined.Scale, f.Scale)
+		joined.Curves = append(joined.Curves, f.Curves...)
+		joined.Notes = append(joined.Notes, f.Notes...)
+	}
+	return joined
+}
+
+// Label names the curve for a person: its developing time, or its place.
+func (f Family) Label(i int) string {
+	if t := f.Curves[i].Time; t > 0 {
+		return chem.FormatDuration(t)
+	}
+	return fmt.Sprintf("curve %d", i+1)
+}
+
+// check errs where a curve cannot be drawn: fewer than two readings, values
+// out of range, exposures that do not rise.
+func (c Curve) check() error {
+	if len(c.Readings) < 2 {
+		return fmt.Errorf("%d readings; expected at least 2", len(c.Readings))
+	}
+	if len(c.Readings) > mostRows {
+		return fmt.Errorf("%d readings; expected at most %d", len(c.Readings), mostRows)
+	}
+	if c.Base != nil && !densities.holds(float64(*c.Base)) {
+		return fmt.Errorf("base plus fog %g; expected %s", float64(*c.Base), densities)
+	}
+	if c.Time < 0 {
+		return fmt.Errorf("developing time %v; expected more than zero", c.Time)
+	}
+	last := math.Inf(-1)
+	for i, r := range c.Readings {
+		switch {
+		case !densities.holds(float64(r.Density)):
+			return fmt.Errorf("reading %d: density %g; expected %s", i+1, float64(r.Density), densities)
+		case !exposures.holds(float64(r.LogH)):
+			return fmt.Errorf("reading %d: log H %g; expected %s", i+1, float64(r.LogH), exposures)
+		case !(float64(r.LogH)-last >= leastStep):
+			return fmt.Errorf("reading %d: log H %g after %g; expected it to rise by %g or more", i+1, float64(r.LogH), last, leastStep)
+		}
+		last = float64(r.LogH)
+	}
+	return nil
+}
+
+// columns returns exposures and densities as plain slices.
+func (c Curve) columns() (x, y []float64) {
+	x, y = make([]float64, len(c.Readings)), make([]float64, len(c.Readings))
+	for i, r := range c.Readings {
+		x[i], y[i] = float64(r.LogH), float64(r.Density)
+	}
+	return x, y
+}

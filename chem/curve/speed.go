@@ -1,0 +1,96 @@
+package curve
+
+// The speed point and the speeds that follow from it.
+//
+// Source: ISO 6:1993 (second hand; S = 0.8/Hm from memory): the speed point m
+// lies 0.10 over base plus fog; S = 0.8/Hm with Hm in lux seconds; nominal
+// values stand 0.1 apart in log10, half a step each side.
+
+import (
+	"fmt"
+	"math"
+)
+
+const (
+	speedOverBase = 0.10 // density of the speed point over base plus fog
+	speedConstant = 0.8  // lux seconds
+	midtoneOver   = 1.0  // log H of a metered exposure over the speed point
+	hair          = 1e-9 // what arithmetic may lose at a limit
+)
+
+// nominal are the ten values of a decade as they are written; the greater
+// decades are multiples of ten of the middle row.
+var nominal = [3][10]float64{
+	{1, 1.2, 1.6, 2, 2.5, 3, 4, 5, 6, 8},
+	{10, 12, 16, 20, 25, 32, 40, 50, 64, 80},
+	{100, 125, 160, 200, 250, 320, 400, 500, 640, 800},
+}
+
+// NominalSpeed is the value of the step that an arithmetic speed falls into:
+// 100 for 89.1 up to 112.2. It errs outside the steps 1 to 1,000,000.
+//
+// Source: ISO 6:1993; the values below 50 and over 800 from memory.
+func NominalSpeed(s float64) (float64, error) {
+	n := int(math.Floor(10*math.Log10(s) + 0.5 + hair))
+	if !(s > 0) || n < 0 || n > 60 {
+		return 0, fmt.Errorf("speed: %g; expected 1 to 1000000", s)
+	}
+	if n < 20 {
+		return nominal[n/10][n%10], nil
+	}
+	return nominal[2][n%10] * math.Pow10(n/10-2), nil
+}
+
+// Box ties relative exposures to a film's box speed.
+type Box struct {
+	Speed      float64 // ISO arithmetic, as on the box
+	SpeedPoint LogH    // where a film of that speed has its speed point
+}
+
+// Metered is the Box of exposures made through a camera: the log H on the
+// family's scale that a meter set to the box speed asked for on a grey card.
+// A film of box speed has its speed point 1.0 log H (three and a third stops)
+// below it (common practice, no source).
+func Metered(boxSpeed float64, at LogH) Box { return Box{boxSpeed, at - midtoneOver} }
+
+// speeds fills in ISO speed and exposure index from the speed point.
+//
+// The exposure index is 0.8/H by the nominal steps, thirds of a stop, where
+// exposures are lux seconds; against the box speed where a Box says what a
+// relative exposure is worth; otherwise nil. Only exposures that the person
+// vouches for (absolute) and a valid rise make an ISO speed.
+func (r *Result) speeds(scale Scale, absolute bool, box *Box) {
+	if r.SpeedPoint == nil {
+		return
+	}
+	h := float64(*r.SpeedPoint)
+	index := 0.0
+	switch {
+	case absolute || (scale == LuxSeconds && box == nil):
+		index = speedConstant * math.Pow(10, -h)
+	case box != nil:
+		index = box.Speed * math.Pow(10, float64(box.SpeedPoint)-h)
+	}
+	step, err := NominalSpeed(index)
+	if err != nil {
+		return
+	}
+	r.ExposureIndex = &step
+	if absolute && r.ISOValid {
+		speed := step
+		r.ISOSpeed = &speed
+	}
+}
+
+// InertiaSpeeds are the two speed numbers of old plates, 34/i and 50/i, for an
+// inertia i in candle metre seconds: where the straight part, carried on, meets
+// the fog. History, to read old notes by; never a film's speed today. It errs
+// for an inertia not above zero.
+//
+// Source: M. J. Martin, Wireless Transmission of Photographs, 2nd ed. 1919.
+func InertiaSpeeds(inertia float64) (by34, by50 float64, err error) {
+	if !(inertia > 0) || math.IsInf(inertia, 0) {
+		return 0, 0, fmt.Errorf("inertia: %g; expected above zero", inertia)
+	}
+	return 34 / inertia, 50 / inertia, nil
+}
