@@ -87,6 +87,7 @@ func resolved(t testing.TB, r Recipe, c Conditions) *Plan {
 type session struct {
 	s      State
 	events []Event
+	told   int // of the events, by a dialogue
 }
 
 func begun(t testing.TB, p *Plan, at Elapsed) *session {
