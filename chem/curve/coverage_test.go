@@ -66,7 +66,7 @@ func cover(t *testing.T, tests int, smooth, base bool) (c coverage) {
 	return c
 }
 
-// Of 1,000 tests each (WETSIDE_FULL=1) see the figures recorded in
+// The figures of 1,000 tests each (WETSIDE_FULL=1) are recorded in
 // testdata/coverage.txt.
 func TestIntervalsHoldTheTruth(t *testing.T) {
 	tests := every(150, 1000)

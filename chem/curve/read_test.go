@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode"
 )
 
 func testFile(tb testing.TB, name string) []byte {
@@ -252,9 +253,12 @@ func TestNoControlCharactersInErrors(t *testing.T) {
 	}
 }
 
-// FuzzRead: no bytes make the readers panic, accept what cannot be drawn, or
-// put a control character into an error.
-func FuzzRead(f *testing.F) {
+// No bytes make the readers panic, accept what cannot be drawn, or put a
+// control character into an error.
+func FuzzCSV(f *testing.F)   { fuzz(f, ReadCSV) }
+func FuzzCGATS(f *testing.F) { fuzz(f, ReadCGATS) }
+
+func fuzz(f *testing.F, read func(string, []byte, Options) (Family, error)) {
 	for _, c := range refusals {
 		if len(c.file) < 1000 {
 			f.Add([]byte(c.file))
@@ -270,17 +274,9 @@ func FuzzRead(f *testing.F) {
 				}
 			}
 		}
-		family, err := Read("f", data, Options{})
-		var fs Faults
-		switch {
-		case errors.As(err, &fs) && len(fs) == 0:
-			t.Fatal("no faults in the error")
-		case err != nil:
-			for _, r := range err.Error() {
-				if r != '\n' && (r < ' ' || r == 0x7f || r == 0xfffe) {
-					t.Fatalf("control character in %q", err)
-				}
-			}
+		family, err := read("f", data, Options{})
+		if err != nil {
+			soundError(t, err)
 			return
 		}
 		for i, c := range family.Curves {
@@ -290,9 +286,32 @@ func FuzzRead(f *testing.F) {
 		}
 		out, _ := Evaluate(family, Request{Target: 0.6, Rounds: 5})
 		for _, r := range out.Curves {
-			if r.AverageGradient != nil && (math.IsNaN(*r.AverageGradient) || math.IsInf(*r.AverageGradient, 0)) {
-				t.Fatalf("average gradient %g", *r.AverageGradient)
+			if g := r.AverageGradient; g != nil && (math.IsNaN(*g) || math.IsInf(*g, 0)) {
+				t.Fatalf("average gradient %g", *g)
 			}
 		}
+		for _, n := range out.Notes {
+			soundText(t, n)
+		}
 	})
+}
+
+func soundError(t *testing.T, err error) {
+	t.Helper()
+	var fs Faults
+	if errors.As(err, &fs) && len(fs) == 0 {
+		t.Fatal("no faults in the error")
+	}
+	for line := range strings.SplitSeq(err.Error(), "\n") {
+		soundText(t, line)
+	}
+}
+
+func soundText(t *testing.T, text string) {
+	t.Helper()
+	for _, r := range text {
+		if !unicode.IsGraphic(r) {
+			t.Fatalf("%q in %q", r, text)
+		}
+	}
 }

@@ -116,10 +116,10 @@ def growth(fam):
     except (RuntimeError, Warning):
         return None
     # fits at the edge of what can be fitted are not compared
-    if not (0.05 < p[1] < 1.5) or p[0] > 5 or (fam["induction"] and not 0.05 < p[2] < 0.9 * t.min()):
+    if not (0.05 < p[1] < 1.5) or p[0] > 5 or (fam["induction"] and not 0.05 < p[2] < 0.9 * min(t)):
         return None
-    wanted = float(model((t.min() + t.max()) / 2, *p))
-    time = brentq(lambda u: model(u, *p) - wanted, t.min() * 0.5, t.max() * 2, xtol=1e-13)
+    wanted = float(model((max(t) + min(t)) / 2, *p))
+    time = brentq(lambda u: model(u, *p) - wanted, min(t) * 0.5, max(t) * 2, xtol=1e-13)
     return {"limit": p[0], "k": p[1], "t0": p[2] if len(p) > 2 else 0.0,
             "rss": float(np.sum((g - model(t, *p)) ** 2)), "wanted": wanted, "time_s": time * 60}
 
