@@ -1,0 +1,117 @@
+package notebook
+
+// The account of a session: its events taken in one by one, each applied as the
+// session itself applied it.
+
+import (
+	"slices"
+
+	"example.org/wetside/sequence"
+)
+
+// account gathers, while replaying, what the last state does not tell.
+type account struct {
+	state                 sequence.State
+	act                   int // number of the person's last act
+	held                  sequence.Elapsed
+	isHeld                bool
+	readings, notes, told []sequence.Event
+	holds, gaps           []Span
+	missed                []sequence.Cue
+}
+
+// take takes in one event.
+func (a *account) take(e sequence.Event) {
+	switch e.Kind {
+	case sequence.GapFound, sequence.Resumed:
+		a.miss(e)
+	case sequence.CueGiven:
+		a.makeUp(e)
+	case sequence.Undone:
+		a.takeBack()
+	case sequence.ReadingTaken:
+		if e.Temperature != nil {
+			a.readings = append(a.readings, e)
+		}
+	case sequence.Noted:
+		a.notes = append(a.notes, e)
+	}
+	a.tell(e)
+	if e.Act != 0 {
+		a.act = e.Act
+	}
+	a.state = sequence.Apply(a.state, e)
+	a.hold(e)
+}
+
+// tell keeps what did not go by itself.
+func (a *account) tell(e sequence.Event) {
+	switch e.Kind {
+	case sequence.GapFound:
+		if e.Since == nil {
+			return
+		}
+		a.gaps = append(a.gaps, Span{*e.Since, e.At})
+	case sequence.Overran, sequence.Held, sequence.WentOn, sequence.LateTold, sequence.Undone, sequence.Resumed,
+		sequence.WetWarned, sequence.WetPassed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
+		sequence.HandedOver, sequence.Trouble, sequence.SessionStopped:
+	default:
+		return
+	}
+	a.told = append(a.told, e)
+}
+
+// miss lists the cues that nobody gave while the program was away: those that
+// lay ahead of the state as it was then. Ticks say nothing that is missed.
+func (a *account) miss(e sequence.Event) {
+	if e.Since == nil || *e.Since >= e.At {
+		return
+	}
+	for _, c := range a.state.Ahead(*e.Since+1, e.At) {
+		if c.Kind != sequence.CueTick && c.Kind != sequence.CueOverdue {
+			a.missed = append(a.missed, c)
+		}
+	}
+}
+
+// makeUp strikes out a missed cue whose act was done after all: moves are held
+// over a gap until the person has made them.
+func (a *account) makeUp(e sequence.Event) {
+	switch e.Cue {
+	case sequence.CueLoad, sequence.CueMove, sequence.CueTakeOut, sequence.CueDone,
+		sequence.CueLightsOut, sequence.CueLightsOffer, sequence.CueWetWarning, sequence.CueWetLimit:
+		a.missed = slices.DeleteFunc(a.missed, func(c sequence.Cue) bool {
+			return c.Kind == e.Cue && c.Step == e.Step && c.Sheet == e.Sheet
+		})
+	}
+}
+
+// takeBack strikes out a reading that was the person's last act.
+func (a *account) takeBack() {
+	a.readings = slices.DeleteFunc(a.readings, func(e sequence.Event) bool { return e.Act != 0 && e.Act == a.act })
+	a.act = 0
+}
+
+// hold notes when moving on was held, and when it went on.
+func (a *account) hold(e sequence.Event) {
+	switch e.Kind {
+	case sequence.Held, sequence.WentOn, sequence.Undone:
+	default:
+		return
+	}
+	held := a.state.Look(e.At).Held
+	switch {
+	case held && !a.isHeld:
+		a.held = e.At
+	case !held && a.isHeld:
+		a.holds = append(a.holds, Span{a.held, e.At})
+	}
+	a.isHeld = held
+}
+
+// close ends what the session left open.
+func (a *account) close() {
+	if a.isHeld && a.state.At() > a.held {
+		a.holds = append(a.holds, Span{a.held, a.state.At()})
+	}
+}

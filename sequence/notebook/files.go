@@ -1,0 +1,104 @@
+package notebook
+
+// Which files belong to a session, and how they look from outside. A folder's
+// files are told apart by name alone; whether a folder can be trusted is the
+// journal's to judge, which reads them.
+
+import (
+	"fmt"
+	"io/fs"
+	"maps"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"example.org/wetside/sequence/journal"
+)
+
+const (
+	journalSuffix = ".jsonl"
+	laterSuffix   = ".notes.jsonl"
+)
+
+// traces of one session in the folders.
+type traces struct {
+	segments int    // of its journal
+	sole     string // path of the only one, in a private folder; "" where the store must choose
+	print    string // of each file name, size and time of change: another print, other contents
+}
+
+// look finds the sessions that have files in the store.
+func look(store journal.Store) map[string]traces {
+	found := map[string]traces{}
+	for n, folder := range store.Folders {
+		entries, err := os.ReadDir(folder)
+		if err != nil {
+			continue
+		}
+		where := ""
+		if n > 0 {
+			where = folder + string(filepath.Separator)
+		}
+		ours := private(folder)
+		for _, e := range entries {
+			id, isJournal, ok := sessionOf(e.Name())
+			if !ok || !e.Type().IsRegular() {
+				continue
+			}
+			info, err := e.Info()
+			if err != nil {
+				continue
+			}
+			t := found[id]
+			if isJournal {
+				t.segments++
+				t.sole = ""
+				if t.segments == 1 && ours && e.Name() == id+journalSuffix {
+					t.sole = filepath.Join(folder, e.Name())
+				}
+			}
+			t.print += fmt.Sprintf("%s%s %d %d;", where, e.Name(), info.Size(), info.ModTime().UnixNano())
+			found[id] = t
+		}
+	}
+	maps.DeleteFunc(found, func(_ string, t traces) bool { return t.segments == 0 })
+	return found
+}
+
+// sessionOf is the id of the session that a file belongs to: ID.jsonl and
+// ID.N.jsonl are its journal, ID.notes.jsonl what was written later.
+func sessionOf(name string) (id string, isJournal, ok bool) {
+	if id, ok := strings.CutSuffix(name, laterSuffix); ok {
+		return id, false, isID(id)
+	}
+	stem, ok := strings.CutSuffix(name, journalSuffix)
+	id, number, several := strings.Cut(stem, ".")
+	if several {
+		_, err := strconv.Atoi(number)
+		ok = ok && err == nil
+	}
+	return id, true, ok && isID(id)
+}
+
+// isID reports whether the journal takes a name for an id.
+func isID(name string) bool {
+	return name != "" && len(name) <= 100 && !strings.ContainsFunc(name, func(c rune) bool {
+		return c != '-' && (c < '0' || c > '9') && (c < 'a' || c > 'z') && (c < 'A' || c > 'Z')
+	})
+}
+
+// private reports whether a folder is not laid out where everybody may write:
+// what stands there beside journals is not believed.
+func private(folder string) bool {
+	above, err := os.Stat(filepath.Dir(folder))
+	return err == nil && above.Mode()&fs.ModeSticky == 0
+}
+
+// disk is the store's, for writing.
+func disk(store journal.Store) journal.Disk {
+	if store.Disk == nil {
+		return journal.System{}
+	}
+	return store.Disk
+}

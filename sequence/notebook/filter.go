@@ -1,0 +1,54 @@
+package notebook
+
+// Searching the list.
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+// Filter says which sessions are wanted. An empty field asks for nothing; texts
+// are looked for anywhere, whatever the case.
+type Filter struct {
+	Film         string
+	Vessel       sequence.Vessel // any that the plan uses
+	Bath         string          // its id, or the name of a part
+	Text         string          // title, about, steps' names and notes, notes
+	Since, Until time.Time       // days, both included; as the wall clock said when the session began
+}
+
+// Select keeps the sessions that are wanted, in their order.
+func (f Filter) Select(list []Summary) []Summary {
+	film, bath, text := strings.ToLower(f.Film), strings.ToLower(f.Bath), strings.ToLower(f.Text)
+	var kept []Summary
+	for _, s := range list {
+		if holds(s.Film, film) && f.inVessel(s) && f.inDays(s) &&
+			(bath == "" || anyHolds(s.Baths, bath)) && (text == "" || anyHolds(s.Words, text)) {
+			kept = append(kept, s)
+		}
+	}
+	return kept
+}
+
+func (f Filter) inVessel(s Summary) bool {
+	return f.Vessel == "" || slices.Contains(s.Vessels, f.Vessel)
+}
+
+func (f Filter) inDays(s Summary) bool {
+	if f.Since.IsZero() && f.Until.IsZero() {
+		return true
+	}
+	day := s.Day()
+	return day != "" && (f.Since.IsZero() || day >= f.Since.Format(time.DateOnly)) &&
+		(f.Until.IsZero() || day <= f.Until.Format(time.DateOnly))
+}
+
+// holds reports whether text has the lower-case part in it.
+func holds(text, part string) bool { return strings.Contains(strings.ToLower(text), part) }
+
+func anyHolds(texts []string, part string) bool {
+	return slices.ContainsFunc(texts, func(t string) bool { return holds(t, part) })
+}

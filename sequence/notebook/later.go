@@ -1,0 +1,181 @@
+package notebook
+
+// What is written about a session after it: notes, and how the emulsion came
+// through. Kept beside the journal, whose chain stays as it was closed, in
+// ID.notes.jsonl: one JSON object a line, only ever added to.
+
+import (
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+)
+
+// Emulsion is how the gelatin came through a session.
+type Emulsion string
+
+// The states of an emulsion. With the wet time beside them they tell what a
+// film stands.
+const (
+	Sound  Emulsion = "sound"
+	Edges  Emulsion = "edges"  // frilled or lifted at the edges
+	Frayed Emulsion = "frayed" // scratched or torn inside the picture
+)
+
+// Emulsions lists them, the kindest first.
+var Emulsions = []Emulsion{Sound, Edges, Frayed}
+
+// Note is one thing written afterwards: a text, a state of the emulsion, or both.
+type Note struct {
+	V        int       `json:"v"` // laterVersion of whoever wrote it
+	Written  time.Time `json:"written"`
+	Text     string    `json:"note,omitzero"`
+	Emulsion Emulsion  `json:"emulsion,omitzero"`
+}
+
+const laterVersion = 1
+
+// longestNote is the longest text of a note, in characters.
+const longestNote = 4000
+
+// Later is all that was written about a session after it.
+type Later struct {
+	Notes []Note // oldest first
+	Bad   int    // lines that cannot be read
+}
+
+// Emulsion is the state last told; "" where nobody did.
+func (l Later) Emulsion() Emulsion {
+	for _, n := range slices.Backward(l.Notes) {
+		if n.Emulsion != "" {
+			return n.Emulsion
+		}
+	}
+	return ""
+}
+
+// Add keeps a note beside a session, on disk when it returns. A session that is
+// not there is fs.ErrNotExist; a damaged one can have notes.
+func Add(store journal.Store, id string, n Note) error {
+	if err := n.check(); err != nil {
+		return err
+	}
+	s, err := store.Read(id)
+	if s.Path == "" && err != nil {
+		return err
+	}
+	n.V, n.Text = laterVersion, strings.ToValidUTF8(n.Text, "\uFFFD")
+	line, err := sequence.Marshal(n)
+	if err != nil {
+		return fmt.Errorf("note on session %q: %w", id, err)
+	}
+	if err := appendLine(disk(store), filepath.Dir(s.Path), id+laterSuffix, line); err != nil {
+		return fmt.Errorf("note on session %q: %w", id, err)
+	}
+	return nil
+}
+
+func (n Note) check() error {
+	switch count := utf8.RuneCountInString(n.Text); {
+	case strings.TrimSpace(n.Text) == "" && n.Emulsion == "":
+		return errors.New("note: nothing in it; expected a text")
+	case count > longestNote:
+		return fmt.Errorf("note: %d characters; expected %d at most", count, longestNote)
+	case n.Emulsion != "" && !slices.Contains(Emulsions, n.Emulsion):
+		return fmt.Errorf("emulsion: %q; expected sound, edges or frayed", n.Emulsion)
+	}
+	return nil
+}
+
+// appendLine is one write and one fsync, and one more of the folder where the
+// file is new. A line that an earlier write left unfinished is closed off first.
+func appendLine(d journal.Disk, folder, name string, line []byte) error {
+	text, err := os.ReadFile(filepath.Join(folder, name))
+	isNew := errors.Is(err, fs.ErrNotExist)
+	if err != nil && !isNew {
+		return err
+	}
+	line = append(line, '\n')
+	if len(text) > 0 && text[len(text)-1] != '\n' {
+		line = append([]byte{'\n'}, line...)
+	}
+	open := d.Open
+	if isNew {
+		open = d.Create
+	}
+	f, err := open(folder, name)
+	if err != nil {
+		return err
+	}
+	err = write(f, line)
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err == nil && isNew {
+		err = d.SyncFolder(folder)
+	}
+	return err
+}
+
+func write(f journal.File, line []byte) error {
+	n, err := f.Write(line)
+	if err == nil && n < len(line) {
+		err = fmt.Errorf("wrote %d of %d bytes", n, len(line))
+	}
+	if err != nil {
+		return err
+	}
+	return f.Sync()
+}
+
+// readLater reads what stands beside a session's journal, and in the private
+// folders of the store.
+func readLater(store journal.Store, s journal.Session, id string) Later {
+	var l Later
+	home := filepath.Dir(s.Path)
+	for _, folder := range store.Folders {
+		if filepath.Clean(folder) != home && !private(folder) {
+			continue
+		}
+		text, err := os.ReadFile(filepath.Join(folder, id+laterSuffix))
+		if errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		if err != nil {
+			l.Bad++
+			continue
+		}
+		l.read(text)
+	}
+	slices.SortStableFunc(l.Notes, func(a, b Note) int { return cmp.Compare(a.Written.UnixNano(), b.Written.UnixNano()) })
+	return l
+}
+
+// read takes in a file's lines. Of a newer version what is understood is kept.
+func (l *Later) read(text []byte) {
+	for line := range bytes.Lines(text) {
+		line = bytes.TrimSpace(line)
+		if len(line) == 0 {
+			continue
+		}
+		var n Note
+		if err := sequence.Unmarshal(line, &n); err != nil || n.V < 1 {
+			l.Bad++
+			continue
+		}
+		if !slices.Contains(Emulsions, n.Emulsion) {
+			n.Emulsion = ""
+		}
+		l.Notes = append(l.Notes, n)
+	}
+}

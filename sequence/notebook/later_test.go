@@ -1,0 +1,139 @@
+package notebook
+
+// Notes written afterwards, and searching.
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+func TestNotesAfterwards(t *testing.T) {
+	store := newStore(t)
+	id := sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
+	before, err := os.ReadFile(journalOf(store, id))
+	if err != nil {
+		t.Fatal(err)
+	}
+	List(store)
+	for i, n := range []Note{{Text: "a corner of \"sheet 1\"\nlifted"}, {Emulsion: Edges}, {Text: "dry now", Emulsion: Sound}} {
+		n.Written = evening.Add(time.Duration(i) * time.Hour)
+		if err := Add(store, id, n); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s := opened(t, store, id)
+	if len(s.Later.Notes) != 3 || s.Later.Notes[0].Text != "a corner of \"sheet 1\"\nlifted" || s.Emulsion != Sound || !s.Later.Notes[2].Written.Equal(evening.Add(2*time.Hour)) {
+		t.Errorf("%+v", s.Later)
+	}
+	if after, _ := os.ReadFile(journalOf(store, id)); string(after) != string(before) {
+		t.Error("the journal was written to")
+	}
+	info, err := os.Stat(filepath.Join(store.Folders[0], id+".notes.jsonl"))
+	if err != nil || runtime.GOOS != "windows" && info.Mode().Perm() != 0o600 {
+		t.Errorf("%v %v", info, err)
+	}
+	if list := List(store); list[0].Emulsion != Sound || len(Filter{Text: "DRY NOW"}.Select(list)) != 1 {
+		t.Errorf("the list does not know: %+v", list)
+	}
+	if got := store.List(); len(got) != 1 || got[0].Status != "done" {
+		t.Errorf("the journal took the notes for a session: %+v", got)
+	}
+}
+
+func TestNotesThatAreRefused(t *testing.T) {
+	store := newStore(t)
+	id := sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
+	for _, n := range []Note{{}, {Text: " \n"}, {Emulsion: "soft"}, {Text: strings.Repeat("x", longestNote+1)}} {
+		if err := Add(store, id, n); err == nil {
+			t.Errorf("%+v was taken", n)
+		}
+	}
+	if err := Add(store, "2019-05-04T1200-tern", Note{Text: "x"}); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("a note on nothing: %v", err)
+	}
+	if err := Add(store, "../x", Note{Text: "x"}); err == nil {
+		t.Error("a note outside the folder")
+	}
+	if left, _ := filepath.Glob(filepath.Join(store.Folders[0], "*.notes.jsonl")); len(left) != 0 {
+		t.Errorf("written all the same: %q", left)
+	}
+}
+
+// A write that was cut off costs that note alone, and not the next.
+func TestNotesWithATornLine(t *testing.T) {
+	store := newStore(t)
+	id := sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
+	path := filepath.Join(store.Folders[0], id+".notes.jsonl")
+	if err := os.WriteFile(path, []byte(`{"v":1,"written":"2026-11-26T08:00:00+01:00","note":"to`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := Add(store, id, Note{Written: evening, Text: "whole"}); err != nil {
+		t.Fatal(err)
+	}
+	if l := opened(t, store, id).Later; l.Bad != 1 || len(l.Notes) != 1 || l.Notes[0].Text != "whole" {
+		t.Errorf("%+v", l)
+	}
+}
+
+// What the state of the emulsion says of the limit, by hand: 25:00 of the 20:00
+// that the film stands in a tray are 125 %.
+func TestTheEmulsionAndTheLimit(t *testing.T) {
+	store := newStore(t)
+	r := recipe(sequence.Tray, 1, step(sequence.Develop, 10*mins), step(sequence.Fix, 15*mins))
+	id := sit(t, store, 0, r, sequence.Conditions{}).finish()
+	for _, c := range []struct {
+		state Emulsion
+		want  string
+	}{
+		{"", "Wet time: sheet 1 was wet for 25:00 in tray, 125 % of its limit: look at the emulsion"},
+		{Sound, "Wet time: sheet 1 was wet for 25:00 in tray, 125 % of its limit, and the emulsion is sound"},
+		{Frayed, "Wet time: sheet 1 was wet for 25:00 in tray, 125 % of its limit, and the emulsion is damaged (frayed)"},
+	} {
+		if c.state != "" {
+			if err := Add(store, id, Note{Written: evening.Add(time.Hour), Emulsion: c.state}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if s := opened(t, store, id).Suggests; len(s) != 1 || !strings.HasPrefix(s[0], c.want) {
+			t.Errorf("%q: %q; want %q", c.state, s, c.want)
+		}
+	}
+}
+
+func TestSelect(t *testing.T) {
+	store := newStore(t)
+	sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
+	wash := step(sequence.Wash, 5*mins)
+	wash.Vessel = sequence.Hangers
+	r := recipe(sequence.Tray, 1, step(sequence.Develop, 2*mins), wash)
+	r.Film.Name, r.Title, r.Baths[0].Parts[0].Name = "Tern 125", "High contrast", "Harbour 7"
+	n := sit(t, store, 30*time.Hour, r, sequence.Conditions{}) // 27 November, 01:12
+	n.do(sequence.Remark{Text: "Fog signal all night"}, 30*sec)
+	n.finish()
+	list := List(store)
+	day := func(d int) time.Time { return time.Date(2026, 11, d, 0, 0, 0, 0, time.UTC) }
+	for _, c := range []struct {
+		f    Filter
+		want int
+	}{
+		{Filter{}, 2}, {Filter{Film: "tern"}, 1}, {Filter{Film: "TERN 125"}, 1}, {Filter{Film: "avocet"}, 0},
+		{Filter{Vessel: sequence.Hangers}, 2}, {Filter{Vessel: sequence.Tray}, 1}, {Filter{Vessel: sequence.Drum}, 0},
+		{Filter{Bath: "developer"}, 2}, {Filter{Bath: "harbour"}, 1}, {Filter{Bath: "high"}, 0},
+		{Filter{Text: "fog SIGNAL"}, 1}, {Filter{Text: "contrast"}, 1}, {Filter{Text: "tide is in"}, 2},
+		{Filter{Since: day(25)}, 2}, {Filter{Since: day(26)}, 1}, {Filter{Since: day(28)}, 0},
+		{Filter{Until: day(24)}, 0}, {Filter{Until: day(25)}, 1}, {Filter{Until: day(27)}, 2},
+		{Filter{Since: day(26), Until: day(26)}, 0}, {Filter{Film: "tern", Text: "fog", Since: day(27), Until: day(27)}, 1},
+	} {
+		if got := c.f.Select(list); len(got) != c.want {
+			t.Errorf("%+v: %s; want %d", c.f, ids(got), c.want)
+		}
+	}
+}

@@ -1,0 +1,157 @@
+package notebook
+
+// One session in full: replayed from its journal by sequence's own rules, so
+// that what is told here is what was lived.
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+)
+
+// Session is one session in full.
+type Session struct {
+	Summary
+	Later   Later
+	Path    string // of the journal that was believed
+	Version string // of the program that began it
+	Newer   bool   // written by a newer wetside; told as far as known
+
+	// What follows is known where there is a plan that can be replayed.
+	Plan     *sequence.Plan // nil where there is none
+	At       sequence.Elapsed
+	Passages []sequence.Passage // what has happened; Out is Never while a sheet is in
+	Steps    []Step             // one a step of the plan
+	Wet      Wet
+	Readings []sequence.Event // that were not taken back
+	Notes    []sequence.Event // written while it ran
+	Told     []sequence.Event // warnings, holds, gaps, late sheets, troubles: all that did not go by itself
+	Holds    []Span
+	Gaps     []Span
+	Missed   []sequence.Cue // would have been given in a gap, and were not
+	Suggests []string       // what the numbers say for next time
+}
+
+// Span is a stretch of a session.
+type Span struct{ From, To sequence.Elapsed }
+
+// Step is one step as it went. Start and those after it are Never where it has
+// not come to that.
+type Step struct {
+	Plan                     *sequence.PlanStep
+	Start, FirstOut, LastOut sequence.Elapsed
+	Sheets                   []Stay // those that came into it
+}
+
+// Stay is one sheet in one step.
+type Stay struct {
+	Sheet   int
+	In, Out sequence.Elapsed // Out is Never while it is in
+	Given   sequence.Elapsed // as far as it went
+	// Developed is set in a developer.
+	Developed *sequence.Development
+}
+
+// Open reads one session. One that is not there is fs.ErrNotExist. A damaged
+// one is returned as far as it can be read beside a *journal.DamagedError.
+func Open(store journal.Store, id string) (Session, error) {
+	kept, err := store.Read(id)
+	if kept.Path == "" && err != nil {
+		return Session{Summary: Summary{ID: id}}, err
+	}
+	later := readLater(store, kept, id)
+	s := Session{Summary: summarise(id, kept, later, err), Later: later, Path: kept.Path, Newer: kept.Newer,
+		Version: kept.First().Event.Version}
+	if broken := s.replay(kept.Records); err == nil && broken != nil && !s.Newer {
+		err = fmt.Errorf("session %q: %w", id, broken)
+	}
+	return s, err
+}
+
+// replay tells what the records come to. A plan that this program's rules
+// cannot carry out, as a newer one's may be, is told and left alone.
+func (s *Session) replay(records []journal.Record) (err error) {
+	if len(records) == 0 {
+		return nil
+	}
+	plan := records[0].Plan
+	if plan == nil || !whole(plan) {
+		return fmt.Errorf("the plan cannot be read; expected one with sheets and steps")
+	}
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("the session cannot be replayed: %v", r)
+		}
+	}()
+	state, err := sequence.NewState(plan)
+	if err != nil {
+		return err
+	}
+	a := account{state: state}
+	for _, r := range records {
+		a.take(r.Event)
+	}
+	a.close()
+	told := *s
+	told.Plan = plan
+	told.fill(&a)
+	*s = told
+	return nil
+}
+
+// whole reports whether a plan has what replaying relies on.
+func whole(p *sequence.Plan) bool {
+	if p.Sheets < 1 || len(p.Steps) == 0 {
+		return false
+	}
+	return !slices.ContainsFunc(p.Steps, func(st sequence.PlanStep) bool {
+		return len(st.Doses) > 0 && len(st.Doses) != p.Sheets
+	})
+}
+
+// fill takes over what the account gathered.
+func (s *Session) fill(a *account) {
+	s.At, s.Passages = a.state.At(), a.state.Passages()
+	s.Readings, s.Notes, s.Told = a.readings, a.notes, a.told
+	s.Holds, s.Gaps, s.Missed = a.holds, a.gaps, a.missed
+	s.Steps = s.steps(a.state.Developments())
+	s.Wet = soak(s.Plan, s.Passages, s.At)
+	s.Suggests = suggest(s)
+}
+
+// steps lays the stays out by step.
+func (s *Session) steps(developed []sequence.Development) []Step {
+	steps := make([]Step, len(s.Plan.Steps))
+	for i := range steps {
+		steps[i] = Step{Plan: &s.Plan.Steps[i], Start: sequence.Never, FirstOut: sequence.Never, LastOut: sequence.Never}
+	}
+	for _, y := range s.Passages {
+		st := &steps[y.Step]
+		stay := Stay{Sheet: y.Sheet, In: y.In, Out: y.Out, Given: min(y.Out, max(s.At, y.In)) - y.In}
+		for i := range developed {
+			if d := &developed[i]; d.Step == y.Step && d.Sheet == y.Sheet {
+				stay.Developed = d
+			}
+		}
+		st.Start, st.FirstOut = min(st.Start, y.In), min(st.FirstOut, y.Out)
+		st.Sheets = append(st.Sheets, stay)
+	}
+	for i := range steps {
+		steps[i].LastOut = lastOut(steps[i].Sheets, s.Plan.Sheets)
+	}
+	return steps
+}
+
+// lastOut is when the last of n sheets left; Never while one has not.
+func lastOut(stays []Stay, n int) sequence.Elapsed {
+	if len(stays) < n {
+		return sequence.Never
+	}
+	last := stays[0].Out
+	for _, y := range stays {
+		last = max(last, y.Out)
+	}
+	return last
+}

@@ -1,0 +1,214 @@
+package notebook
+
+// What a record says for next time: plain sentences, each from its numbers and
+// from nothing else. The thresholds are our own rules.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/wetside/sequence"
+)
+
+const (
+	tellShare  = 0.02 // of development: less is within what hands and thermometers can do
+	tellKelvin = 0.5
+	tellShort  = 2e9 // 2 s: a bath that was this much shorter than planned
+)
+
+// suggest says what the session's numbers show. A rehearsal shows nothing: no
+// film was in it.
+func suggest(s *Session) []string {
+	if s.Rehearsal {
+		return nil
+	}
+	var list []string
+	for i := range s.Steps {
+		st := &s.Steps[i]
+		if st.Plan.Kind == sequence.Develop {
+			list = append(list, developing(s.Plan, i, st)...)
+		} else if text := shortBath(st); text != "" {
+			list = append(list, text)
+		}
+	}
+	list = append(list, stood(s)...)
+	if len(s.Missed) > 0 {
+		list = append(list, unheard(s.Missed))
+	}
+	return list
+}
+
+// developing tells of development that came out otherwise than planned, and of
+// a bath that was not as warm as planned.
+func developing(p *sequence.Plan, i int, st *Step) []string {
+	var left []Stay
+	for _, y := range st.Sheets {
+		if y.Out != sequence.Never && y.Developed != nil {
+			left = append(left, y)
+		}
+	}
+	if len(left) == 0 {
+		return nil
+	}
+	warmth := bathAtEnd(left)
+	off := slices.DeleteFunc(slices.Clone(left), func(y Stay) bool { return math.Abs(y.Developed.Share()-1) < tellShare })
+	switch {
+	case len(off) == 0 && warmth == "":
+		return nil
+	case len(off) == 0:
+		last := left[len(left)-1]
+		return []string{fmt.Sprintf("%s: %s; the time followed, %s instead of %s. Read the bath shortly before the first dip and plan with that.",
+			st.Plan.Name, warmth, sequence.Clock(last.Given), sequence.Clock(wanted(p, i, last.Sheet)))}
+	case warmth != "":
+		return []string{fmt.Sprintf("%s: %s: %s than planned%s.", st.Plan.Name, warmth, moreOrLess(off), whose(off, len(left)))}
+	}
+	var list []string
+	for _, y := range off {
+		list = append(list, fmt.Sprintf("%s: sheet %d was in for %s, planned %s: %s than planned.", st.Plan.Name, y.Sheet,
+			sequence.Clock(y.Given), sequence.Clock(wanted(p, i, y.Sheet)), moreOrLess([]Stay{y})))
+	}
+	return list
+}
+
+// bathAtEnd says how warm the bath was when the last sheet left; "" where that
+// was as planned, or is not known.
+func bathAtEnd(left []Stay) string {
+	last := left[0]
+	for _, y := range left {
+		if y.Out > last.Out {
+			last = y
+		}
+	}
+	d := last.Developed
+	if d.Bath == nil || math.Abs(float64(*d.Bath-*d.Planned)) < tellKelvin {
+		return ""
+	}
+	return fmt.Sprintf("%.1f C at the end, %.1f C planned", float64(*d.Bath), float64(*d.Planned))
+}
+
+// wanted is how long the plan had a sheet in step i.
+func wanted(p *sequence.Plan, i, sheet int) sequence.Elapsed {
+	for _, y := range p.Passages {
+		if y.Step == i && y.Sheet == sheet {
+			return y.Out - y.In
+		}
+	}
+	return p.Steps[i].Given
+}
+
+// moreOrLess is by how much development differed: "11 % more development", or
+// "4 to 6 % less development".
+func moreOrLess(off []Stay) string {
+	lowest, highest := off[0].Developed.Share()-1, off[0].Developed.Share()-1
+	for _, y := range off {
+		lowest, highest = min(lowest, y.Developed.Share()-1), max(highest, y.Developed.Share()-1)
+	}
+	word := "more"
+	switch {
+	case lowest < 0 && highest > 0:
+		return fmt.Sprintf("from %.0f %% less to %.0f %% more development", -100*lowest, 100*highest)
+	case highest < 0:
+		word, lowest, highest = "less", -highest, -lowest
+	}
+	low, high := fmt.Sprintf("%.0f", 100*lowest), fmt.Sprintf("%.0f", 100*highest)
+	if low != high {
+		high = low + " to " + high
+	}
+	return fmt.Sprintf("%s %% %s development", high, word)
+}
+
+// whose names the sheets where not all are meant.
+func whose(off []Stay, all int) string {
+	if len(off) == all {
+		return ""
+	}
+	names := make([]string, len(off))
+	for k, y := range off {
+		names[k] = fmt.Sprint(y.Sheet)
+	}
+	return ", sheet " + strings.Join(names, ", ")
+}
+
+// shortBath tells of a bath that somebody cut short below the least that works.
+func shortBath(st *Step) string {
+	least := st.Plan.Given
+	if st.Plan.AtLeast > 0 {
+		least = min(least, st.Plan.AtLeast)
+	}
+	worst := Stay{Given: sequence.Never}
+	for _, y := range st.Sheets {
+		if y.Out != sequence.Never && y.Given < worst.Given {
+			worst = y
+		}
+	}
+	if worst.Given >= least-tellShort {
+		return ""
+	}
+	text := fmt.Sprintf("%s: sheet %d had %s of at least %s", st.Plan.Name, worst.Sheet, sequence.Clock(worst.Given), sequence.Clock(least))
+	switch st.Plan.Kind {
+	case sequence.Fix:
+		return text + ": fix and wash it again before it is kept."
+	case sequence.Wash, sequence.WashAid:
+		return text + ": wash it again before it is kept."
+	}
+	return text + "."
+}
+
+// stood tells what the wet time says of the film's limit, with how the emulsion
+// came through where somebody said so.
+func stood(s *Session) []string {
+	if len(s.Wet.Sheets) == 0 {
+		return nil
+	}
+	worst := s.Wet.Sheets[0]
+	for _, w := range s.Wet.Sheets {
+		if w.share() > worst.share() || w.share() == worst.share() && w.Total > worst.Total {
+			worst = w
+		}
+	}
+	wet := fmt.Sprintf("sheet %d was wet for %s in %s", worst.Sheet, sequence.Clock(worst.Total), vessels(worst))
+	over := worst.Used != nil && *worst.Used > 1
+	var limit string
+	if worst.Used != nil {
+		limit = fmt.Sprintf("%.0f %% of its limit", 100**worst.Used)
+	}
+	switch {
+	case s.Emulsion == "" && over:
+		return []string{fmt.Sprintf("Wet time: %s, %s: look at the emulsion when it is dry, and note how it came through.", wet, limit)}
+	case s.Emulsion == Sound && over:
+		return []string{fmt.Sprintf("Wet time: %s, %s, and the emulsion is sound: handled in this way the film stands that.", wet, limit)}
+	case s.Emulsion == Sound && limit == "":
+		return []string{fmt.Sprintf("Wet time: %s, and the emulsion is sound: a wet limit of that is on the safe side.", wet)}
+	case s.Emulsion == Edges || s.Emulsion == Frayed:
+		if limit != "" {
+			wet += ", " + limit
+		}
+		return []string{fmt.Sprintf("Wet time: %s, and the emulsion is damaged (%s): set the wet limit below that, or handle it less.", wet, s.Emulsion)}
+	}
+	return nil
+}
+
+func vessels(w SheetWet) string {
+	var names []string
+	for _, v := range w.Vessels {
+		names = append(names, string(v.Vessel))
+	}
+	return strings.Join(names, ", then ")
+}
+
+// unheard counts the cues that fell into gaps.
+func unheard(missed []sequence.Cue) string {
+	count := map[sequence.CueKind]int{}
+	for _, c := range missed {
+		count[c.Kind]++
+	}
+	var each []string
+	for _, k := range sequence.CueKinds {
+		if n := count[k]; n > 0 {
+			each = append(each, fmt.Sprintf("%s %d", k, n))
+		}
+	}
+	return fmt.Sprintf("Gaps: %d cues were not given (%s).", len(missed), strings.Join(each, ", "))
+}
