@@ -62,6 +62,9 @@ func (l *layout) lay() (film, error) {
 	f := slices.Clone(l.done)
 	for s := range l.plan.Steps {
 		row := f.row(l.plan, s)
+		if !slices.ContainsFunc(row, func(y stay) bool { return y.out == Never }) {
+			continue // all that has happened stands
+		}
 		l.enter(f, s, row)
 		due, err := l.due(s, row)
 		if err != nil {

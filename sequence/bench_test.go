@@ -1,0 +1,143 @@
+package sequence
+
+// What planning and deciding cost. The core is asked several times a second for an
+// hour, and a plan is made again for each proposal and each key of a form.
+
+import (
+	"fmt"
+	"testing"
+	"time"
+)
+
+// twelve is a long recipe: twelve steps, six sheets shuffled in a tray.
+func twelve() Recipe {
+	r := recipeOf(Tray, 6,
+		bathFor(Presoak, 2*mins).shuffled(),
+		bathFor(Develop, 8*mins+30*sec).at(20, 2.2).shuffled().drained(8*sec),
+		bathFor(StopBath, 30*sec).shuffled(),
+		bathFor(Rinse, mins).shuffled(),
+		bathFor(Fix, 4*mins).shuffled(),
+		bathFor(Fix, 4*mins).shuffled().offering(2*mins),
+		bathFor(Rinse, mins).shuffled().lit(White),
+		bathFor(WashAid, 2*mins).shuffled().lit(White),
+		bathFor(Wash, 10*mins).shuffled().lit(White).sparing(5*mins),
+		bathFor(Other, mins).shuffled().lit(White).optionally(),
+		bathFor(Rinse, mins).shuffled().lit(White),
+		bathFor(Wetting, mins).shuffled().lit(White))
+	r.Film.WetLimit.ByVessel = map[Vessel]Elapsed{Tray: 90 * mins}
+	return r
+}
+
+func BenchmarkResolveTwelveSteps(b *testing.B) {
+	r, c := twelve(), Conditions{Temp: degrees(22), Towards: degrees(19), Drift: 40 * mins}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Resolve(r, c); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// cued is one step in hangers with about n cues: two for each cycle of 10 s, and
+// none of the ticks that longer rests would add.
+func cued(n int) Recipe {
+	return recipeOf(Hangers, 1, bathFor(Develop, Elapsed(n/2)*10*sec).agitated(periodic(0, 5*sec, 10*sec)))
+}
+
+func BenchmarkResolveByCues(b *testing.B) {
+	for _, n := range []int{10, 100, 1_000, 10_000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			r := cued(n)
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Resolve(r, Conditions{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkWakeWithNothingDue(b *testing.B) {
+	n := begun(b, resolved(b, twelve(), Conditions{}), 0)
+	n.do(Wake{}, 500*sec)
+	due, _ := n.s.Due()
+	b.ReportAllocs()
+	for b.Loop() {
+		if len(Decide(n.s, Wake{}, due-1)) > 0 {
+			b.Fatal("something was due")
+		}
+	}
+}
+
+func BenchmarkLook(b *testing.B) {
+	n := begun(b, resolved(b, twelve(), Conditions{}), 0)
+	n.do(Wake{}, 500*sec)
+	b.ReportAllocs()
+	for b.Loop() {
+		n.s.Look(500 * sec)
+	}
+}
+
+func BenchmarkAhead(b *testing.B) {
+	n := begun(b, resolved(b, twelve(), Conditions{}), 0)
+	n.do(Wake{}, 500*sec)
+	b.ReportAllocs()
+	for b.Loop() {
+		n.s.Ahead(497*sec, 503*sec)
+	}
+}
+
+// hourOfCues is a session of an hour with 10,000 cues, and a reading each minute.
+func hourOfCues(tb testing.TB) (*Plan, []Event) {
+	each := 720 * time.Millisecond
+	r := recipeOf(Hangers, 2, bathFor(Develop, time.Hour).at(20, 2.2).agitated(periodic(0, each/2, each)))
+	return lived(tb, r, mins)
+}
+
+// hourOfReadings is a session of the twelve-step recipe with a sensor read each second.
+func hourOfReadings(tb testing.TB) (*Plan, []Event) { return lived(tb, twelve(), sec) }
+
+// lived is a session that reads its bath every so often.
+func lived(tb testing.TB, r Recipe, every Elapsed) (*Plan, []Event) {
+	p := resolved(tb, r, Conditions{})
+	n := begun(tb, p, 0)
+	for at := every; n.s.Over() == ""; at += every {
+		n.do(Read{T: 20, Source: BySensor}, at)
+	}
+	return p, n.events
+}
+
+func BenchmarkReplayAnHourOfCues(b *testing.B)     { benchmarkReplay(b, hourOfCues) }
+func BenchmarkReplayAnHourOfReadings(b *testing.B) { benchmarkReplay(b, hourOfReadings) }
+
+func benchmarkReplay(b *testing.B, session func(testing.TB) (*Plan, []Event)) {
+	p, events := session(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		s, err := NewState(p)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for _, e := range events {
+			s = Apply(s, e)
+		}
+		if s.Over() != SessionDone {
+			b.Fatal("not over")
+		}
+	}
+	b.ReportMetric(float64(len(events)), "events")
+}
+
+// Asking whether anything is due costs nothing on the heap.
+func TestWakeAllocatesNothing(t *testing.T) {
+	n := begun(t, resolved(t, twelve(), Conditions{}), 0)
+	n.do(Wake{}, 500*sec)
+	due, ok := n.s.Due()
+	if !ok {
+		t.Fatal("nothing is due")
+	}
+	if got := testing.AllocsPerRun(100, func() { Decide(n.s, Wake{}, due-1) }); got != 0 {
+		t.Errorf("%v allocations; expected none", got)
+	}
+}
