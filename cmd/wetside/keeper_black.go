@@ -28,13 +28,16 @@ func stayBlack(g *room.Guard, in *os.File) {
 	}
 	g.SetLight(sequence.Dark)
 	changed, stop := resized()
-	defer stop()
+	painted := make(chan struct{})
 	go func() {
+		defer close(painted)
 		for range changed {
 			g.SetLight(sequence.Dark) // paints what has grown
 		}
 	}()
 	awaitKey(in.Read, time.Now)
+	stop()
+	<-painted // nothing is painted over the shell's screen
 }
 
 // awaitKey reads until a key allows light. What comes in more than one byte at a

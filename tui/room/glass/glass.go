@@ -23,6 +23,7 @@ type Kind struct {
 	Erases  bool // erased cells take the pen's background; else the terminal's own
 	Obeys   bool // OSC 4, 10, 11 and 12 change colours
 	Answers bool // says so when asked
+	Mute    bool // answers nothing at all
 	Console bool // the Linux console, whose palette is set by ESC ] P
 }
 

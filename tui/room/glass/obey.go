@@ -277,4 +277,8 @@ func named(c *RGB, text string) {
 	}
 }
 
-func (g *Glass) reply(s string) { g.Reply = append(g.Reply, s...) }
+func (g *Glass) reply(s string) {
+	if !g.Kind.Mute {
+		g.Reply = append(g.Reply, s...)
+	}
+}

@@ -1,0 +1,89 @@
+//go:build unix
+
+package main
+
+// No command asks the terminal anything before the screens do, and none waits for
+// a terminal that does not answer.
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/tui/room/glass"
+)
+
+// wetsideAt runs wetside itself on a terminal.
+func wetsideAt(t *testing.T, kind glass.Kind, args ...string) *seat {
+	t.Helper()
+	dir := t.TempDir()
+	exe, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	cmd := exec.Command(exe, args...)
+	cmd.Dir = dir
+	cmd.Env = append(os.Environ(), probeAs+"=wetside", "XDG_STATE_HOME="+dir, "XDG_CONFIG_HOME="+dir, "XDG_DATA_HOME="+dir,
+		"XDG_RUNTIME_DIR="+dir, "TERM=xterm-256color", "COLORTERM=", "HOME="+dir, "PULSE_SERVER=unix:"+filepath.Join(dir, "none"))
+	s := sit(t, 80, 24, kind, cmd)
+	s.note = dir
+	return s
+}
+
+func TestNoCommandAsksTheTerminal(t *testing.T) {
+	lines := [][]string{{"--version"}, {"plan", "tern-hangers"}, {"nonsense"}}
+	for _, c := range (&program{}).root().Commands() {
+		lines = append(lines, []string{c.Name(), "--help"})
+	}
+	for _, args := range lines {
+		t.Run(fmt.Sprint(args), func(t *testing.T) {
+			quick := slices.ContainsFunc([]int{1, 2, 3}, func(int) bool { // a busy machine may stall once
+				began := time.Now()
+				s := wetsideAt(t, glass.Kind{Mute: true}, args...)
+				<-s.ended
+				took := time.Since(began)
+				s.until("its words", func() bool { s.mu.Lock(); defer s.mu.Unlock(); return len(s.raw) > 0 })
+				s.mu.Lock()
+				defer s.mu.Unlock()
+				if bytes.Contains(s.raw, []byte("]11;?")) {
+					t.Errorf("asked: %.60q", s.raw)
+				}
+				return took < time.Second
+			})
+			if !quick {
+				t.Error("took a second and more, three times")
+			}
+		})
+	}
+}
+
+// The screens open on a terminal that never answers, and ask only after they have
+// taken it over.
+func TestScreensOpenWithoutAnAnswer(t *testing.T) {
+	best := time.Hour
+	for range 3 {
+		began := time.Now()
+		s := wetsideAt(t, glass.Kind{Mute: true}, []string(nil)...)
+		s.seen("the screens", func(g *glass.Glass) bool { return strings.Contains(g.Text(0), "wetside") })
+		best = min(best, time.Since(began))
+		s.mu.Lock()
+		asked, begun := bytes.Index(s.raw, []byte("]11;?")), bytes.Index(s.raw, []byte("\x1b[?1049h"))
+		if asked >= 0 && asked < begun || begun < 0 {
+			t.Errorf("asked at byte %d, taken over at %d: %.80q", asked, begun, s.raw)
+		}
+		s.mu.Unlock()
+		s.types("q")
+		<-s.ended
+		t.Logf("open after %v at best", best)
+		if best < time.Second {
+			return
+		}
+	}
+	t.Errorf("open after %v at best; want under a second", best)
+}

@@ -1,0 +1,136 @@
+//go:build unix
+
+package main
+
+// The last proof: a real xterm with white defaults, in a display of its own. In the
+// dark its glass has one colour.
+
+import (
+	"bufio"
+	"fmt"
+	"os"
+	"os/exec"
+	"strconv"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// tools skips a test whose tools are missing, unless they must be there.
+func tools(t *testing.T, names ...string) {
+	t.Helper()
+	for _, name := range names {
+		if _, err := exec.LookPath(name); err != nil {
+			if e2e {
+				t.Fatal(err)
+			}
+			t.Skip(err)
+		}
+	}
+}
+
+// window is an xterm in a display of its own.
+type window struct {
+	*seat
+	display, id string
+}
+
+// run runs a program on the display.
+func (w *window) run(name string, args ...string) string {
+	w.t.Helper()
+	cmd := exec.Command(name, args...)
+	cmd.Env = append(os.Environ(), "DISPLAY="+w.display)
+	out, err := cmd.CombinedOutput()
+	if err != nil {
+		w.t.Fatalf("%s %v: %v: %s", name, args, err, out)
+	}
+	return strings.TrimSpace(string(out))
+}
+
+// colours are those on the glass of the xterm, its border included.
+func (w *window) colours() string {
+	w.t.Helper()
+	return w.run("sh", "-c", fmt.Sprintf("import -window %s png:- | convert png:- -alpha off -unique-colors -depth 8 txt:- | grep -oE '#[0-9A-F]{6}'", w.id))
+}
+
+// display starts an X server.
+func display(t *testing.T) string {
+	t.Helper()
+	x := exec.Command("Xvfb", "-displayfd", "1", "-screen", "0", "1200x900x24", "-nolisten", "tcp")
+	out, err := x.StdoutPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := x.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		x.Process.Kill()
+		x.Wait()
+	})
+	line, err := bufio.NewReader(out).ReadString('\n')
+	if _, bad := strconv.Atoi(strings.TrimSpace(line)); err != nil || bad != nil {
+		t.Fatalf("Xvfb says %q: %v", line, err)
+	}
+	return ":" + strings.TrimSpace(line)
+}
+
+func TestXtermIsBlack(t *testing.T) {
+	tools(t, "xterm", "Xvfb", "import", "convert", "xdotool")
+	t.Parallel()
+	dir := t.TempDir()
+	exe, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := &window{seat: &seat{t: t, note: dir}, display: display(t)}
+	x := exec.Command("xterm", "-b", "4", "-bw", "0", "+sb", "-bg", "white", "-fg", "black", "-geometry", "60x16+0+0", "-e", exe, "first")
+	x.Env = append(os.Environ(), "DISPLAY="+w.display, probeAs+"=probe", probeFolder+"="+dir, "XDG_STATE_HOME="+dir, "COLORTERM=truecolor")
+	if err := x.Start(); err != nil {
+		t.Fatal(err)
+	}
+	gone := make(chan struct{})
+	go func() {
+		x.Wait()
+		close(gone)
+	}()
+	t.Cleanup(func() {
+		x.Process.Kill()
+		<-gone
+	})
+	child := w.noted("started first")
+	w.id = strings.Fields(w.run("xdotool", "search", "--class", "xterm"))[0]
+	w.run("xdotool", "mousemove", "20", "20") // no window manager: keys go to where the pointer is
+	w.until("a lit glass", func() bool { return strings.Contains(w.colours(), "#") && w.colours() != "#000000" })
+	w.run("xdotool", "key", "shift+d")
+	w.noted("light dark")
+	w.isBlack("dark")
+	for _, size := range [][2]string{{"900", "700"}, {"300", "200"}, {"1100", "800"}} {
+		w.run("xdotool", "windowsize", w.id, size[0], size[1])
+		w.isBlack("resized to " + size[0] + "x" + size[1])
+	}
+	syscall.Kill(child, syscall.SIGKILL)
+	w.isBlack("after kill -9")
+	w.run("xdotool", "windowsize", w.id, "700", "500")
+	w.isBlack("resized after kill -9")
+	w.run("xdotool", "key", "space")
+	w.isBlack("after one touch")
+	w.run("xdotool", "key", "Return")
+	select {
+	case <-gone: // the keeper has ended, and xterm with it
+	case <-time.After(patience):
+		t.Error("Enter did not end it")
+	}
+}
+
+// isBlack looks twice, since what comes late would be light too.
+func (w *window) isBlack(when string) {
+	w.t.Helper()
+	for range 2 {
+		if got := w.colours(); got != "#000000" {
+			w.t.Errorf("%s: %.200q; want one colour, #000000", when, got)
+			return
+		}
+	}
+}
