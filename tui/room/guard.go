@@ -88,10 +88,7 @@ func (g *Guard) Write(p []byte) (int, error) {
 // startPen sets the colour that this write goes on in: somebody else may have
 // written to the terminal in between.
 func (g *Guard) startPen() string {
-	switch l := g.Light(); {
-	case l == sequence.Dark:
-		g.pen = g.tint.black
-	case l == sequence.Safelight && g.pen == "":
+	if g.pen == "" && g.Light() != sequence.White {
 		g.pen = g.tint.text
 	}
 	return g.pen

@@ -75,6 +75,11 @@ func TestNothingShinesInTheDark(t *testing.T) {
 			if lit := front.Lit(); lit != "" {
 				t.Errorf("%q: %s", s, lit)
 			}
+			for y := range 12 {
+				if text := front.Text(y); strings.Trim(text, " ") != "" {
+					t.Errorf("%q: row %d is %q; expected nothing to read, in black either", s, y, text)
+				}
+			}
 			if front.Bells > 0 || front.Shown() || !front.Alternate() {
 				t.Errorf("%q: %d bells, cursor %v, alternate screen %v", s, front.Bells, front.Shown(), front.Alternate())
 			}
@@ -189,6 +194,34 @@ func TestDarkInsideAWrite(t *testing.T) {
 		g.mu.Unlock()
 		if lit := front.Lit(); lit != "" {
 			t.Errorf("dark at byte %d: %s", i, lit)
+		}
+	}
+}
+
+// So may white light; what follows is red before anything has been painted over.
+func TestRedInsideAWrite(t *testing.T) {
+	text := "\x1b[H\x1b[97;44mwhite\x1b[2;2H\x1b[0mx\x1b[Ky"
+	for i := range len(text) {
+		g, front := guarded(terminals["neither"], 20, 4, 256)
+		g.SetLight(sequence.White)
+		g.WriteString("\x1b[97m")
+		g.mu.Lock()
+		for j := range len(text) {
+			if j == i {
+				g.light.Store(sequence.Safelight)
+				front.Write(g.out)
+				g.out = g.out[:0]
+				front.Write([]byte("\x1b7\x1b[40m\x1b[2J\x1b8")) // the test's own, to see what comes after
+				for y := 1; y <= 4; y++ {
+					fmt.Fprintf(front, "\x1b7\x1b[40m\x1b[%d;1H%20s\x1b8", y, "")
+				}
+			}
+			g.parse.next(text[j], g)
+		}
+		g.flush()
+		g.mu.Unlock()
+		if cold := front.Cold(); cold != "" {
+			t.Errorf("safelight at byte %d: %s", i, cold)
 		}
 	}
 }
