@@ -1,0 +1,256 @@
+package recipes
+
+// A recipe as a file: what Write gives, Read reads back as the same recipe. Keys
+// stand in the order of the contract; what a default says is left out.
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+// Write is a recipe as TOML. Comment lines, if any, stand above it.
+func Write(r sequence.Recipe, comment ...string) []byte {
+	w := &writer{}
+	for _, line := range comment {
+		w.line("# " + Clean(line))
+	}
+	if len(comment) > 0 {
+		w.line("")
+	}
+	w.text("title", r.Title)
+	w.text("about", r.About)
+	w.film(r.Film)
+	w.load(r.Load)
+	for _, b := range r.Baths {
+		w.bath(b)
+	}
+	numbered := map[sequence.Kind]int{}
+	for _, st := range r.Steps {
+		numbered[st.Kind]++
+		w.step(st, numbered[st.Kind])
+	}
+	return []byte(w.b.String())
+}
+
+type writer struct{ b strings.Builder }
+
+func (w *writer) line(s string) { w.b.WriteString(s + "\n") }
+
+func (w *writer) head(s string) { w.line("\n" + s) }
+
+func (w *writer) key(k, v string) { w.line(fmt.Sprintf("%-16s = %s", k, v)) }
+
+func (w *writer) text(k, v string) {
+	if v != "" {
+		w.key(k, quoted(v))
+	}
+}
+
+func (w *writer) number(k string, v float64) {
+	if v != 0 {
+		w.key(k, decimal(v))
+	}
+}
+
+func (w *writer) time(k string, d time.Duration) {
+	if d != 0 {
+		w.key(k, span(d))
+	}
+}
+
+// quoted is a TOML basic string. Control characters cannot be in a recipe.
+func quoted(s string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
+}
+
+func decimal(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+
+// span is a time as a recipe has it: 1h10m, 8m30s, 1.4s.
+func span(d time.Duration) string {
+	h, m := d/time.Hour, d/time.Minute%60
+	s := strconv.FormatFloat(float64(d%time.Minute)/1e9, 'f', -1, 64)
+	var b strings.Builder
+	if h > 0 {
+		fmt.Fprintf(&b, "%dh", h)
+	}
+	if m > 0 {
+		fmt.Fprintf(&b, "%dm", m)
+	}
+	if s != "0" || b.Len() == 0 {
+		b.WriteString(s + "s")
+	}
+	return `"` + b.String() + `"`
+}
+
+func spans(list []time.Duration) string {
+	parts := make([]string, len(list))
+	for i, d := range list {
+		parts[i] = span(d)
+	}
+	return "[" + strings.Join(parts, ", ") + "]"
+}
+
+func (w *writer) film(f sequence.Film) {
+	w.head("[film]")
+	w.text("name", f.Name)
+	w.text("sensitivity", string(f.Sensitivity))
+	w.number("box_speed", f.BoxSpeed)
+	w.number("exposure_index", f.ExposureIndex)
+	w.time("wet_limit", f.WetLimit.All)
+	if len(f.WetLimit.ByVessel) > 0 {
+		var parts []string
+		for _, v := range sequence.Vessels {
+			if d, ok := f.WetLimit.ByVessel[v]; ok {
+				parts = append(parts, string(v)+" = "+span(d))
+			}
+		}
+		w.key("wet_limit", "{ "+strings.Join(parts, ", ")+" }")
+	}
+	w.time("wet_warning", f.WetWarning)
+	if t := f.Reciprocity; t != nil {
+		var rows []string
+		for _, e := range t.Table {
+			rows = append(rows, "["+span(e[0])+", "+span(e[1])+"]")
+		}
+		table := "table = [" + strings.Join(rows, ", ") + "]"
+		if t.Longest > 0 {
+			table += ", longest = " + span(t.Longest)
+		}
+		w.key("reciprocity", "{ "+table+" }")
+	}
+}
+
+func (w *writer) load(l sequence.Load) {
+	w.head("[load]")
+	w.text("vessel", string(l.Vessel))
+	w.key("sheets", strconv.Itoa(l.Sheets))
+	w.text("size", l.Size.Name)
+	w.time("load_every", l.LoadEvery)
+	w.time("turn_every", l.TurnEvery)
+	w.time("move_every", l.MoveEvery)
+	w.time("reverse_every", l.ReverseEvery)
+}
+
+func (w *writer) bath(b sequence.Bath) {
+	w.head("[[bath]]")
+	w.text("id", b.ID)
+	if len(b.Parts) > 0 {
+		var parts []string
+		for _, p := range b.Parts {
+			parts = append(parts, "["+quoted(p.Name)+", "+decimal(p.Parts)+"]")
+		}
+		w.key("parts", "["+strings.Join(parts, ", ")+"]")
+	}
+	if b.Volume > 0 {
+		w.key("volume", `"`+decimal(float64(b.Volume))+`ml"`)
+	}
+	if b.StockPerSheet > 0 {
+		w.key("stock_per_sheet", `"`+decimal(float64(b.StockPerSheet))+`ml"`)
+	}
+	w.number("sheets_per_litre", b.SheetsPerLitre)
+	w.time("tray_life", b.TrayLife)
+	if len(b.Cautions) > 0 {
+		w.line("cautions         = [")
+		for _, c := range b.Cautions {
+			w.line("  " + quoted(c) + ",")
+		}
+		w.line("]")
+	}
+}
+
+func (w *writer) step(st sequence.Step, nth int) {
+	w.head("[[step]]")
+	w.text("kind", string(st.Kind))
+	if st.Name != usualName(st.Kind, nth) {
+		w.text("name", st.Name)
+	}
+	w.text("bath", st.Bath)
+	w.text("vessel", string(st.Vessel))
+	w.time("time", st.Time)
+	if len(st.Times) > 0 {
+		var parts []string
+		for _, t := range st.Times {
+			parts = append(parts, quoted(t.Name)+" = "+span(t.Time))
+		}
+		w.key("times", "{ "+strings.Join(parts, ", ")+" }")
+	}
+	if len(st.TakeOut) > 0 {
+		w.key("take_out", spans(st.TakeOut))
+	}
+	if st.RoomLight != sequence.Dark {
+		w.text("room_light", string(st.RoomLight))
+	}
+	w.agitate(st.Agitate)
+	w.time("drain", st.Drain)
+	if st.Wait {
+		w.text("advance", "wait")
+	}
+	w.temperature(st.Temperature)
+	w.time("lights_on_after", st.LightsOnAfter)
+	w.time("at_least", st.AtLeast)
+	w.time("reverse_every", st.ReverseEvery)
+	if st.Optional {
+		w.key("optional", "true")
+	}
+	if st.Dry {
+		w.key("wet", "false")
+	}
+	w.text("note", st.Note)
+}
+
+// usualName is what a step is called that has no name of its own.
+func usualName(k sequence.Kind, nth int) string {
+	if nth == 1 {
+		return string(k)
+	}
+	return fmt.Sprintf("%s %d", k, nth)
+}
+
+func (w *writer) agitate(a sequence.Agitation) {
+	switch a.Mode {
+	case sequence.AtRest, "":
+	case sequence.Pattern:
+		parts := []string{"initial = " + span(a.Initial), "for = " + span(a.For)}
+		if a.Initial == 0 {
+			parts = parts[1:]
+		}
+		if a.Every > 0 {
+			parts = append(parts, "every = "+span(a.Every))
+		}
+		if len(a.At) > 0 {
+			at := make([]string, len(a.At))
+			for i, x := range a.At {
+				at[i] = strconv.FormatFloat(x, 'g', -1, 64)
+			}
+			parts = append(parts, "at = ["+strings.Join(at, ", ")+"]")
+		}
+		w.key("agitate", "{ "+strings.Join(parts, ", ")+" }")
+	default:
+		w.text("agitate", string(a.Mode))
+	}
+}
+
+func (w *writer) temperature(t *sequence.Temperature) {
+	if t == nil {
+		return
+	}
+	parts := []string{"at = " + decimal(float64(t.At))}
+	if t.Coefficient > 0 {
+		parts = append(parts, "coefficient = "+decimal(t.Coefficient))
+	}
+	if len(t.Table) > 0 {
+		var rows []string
+		for _, e := range t.Table {
+			rows = append(rows, "["+decimal(float64(e.T))+", "+span(time.Duration(e.Seconds*1e9))+"]")
+		}
+		parts = append(parts, "table = ["+strings.Join(rows, ", ")+"]")
+	}
+	if len(t.Range) == 2 {
+		parts = append(parts, fmt.Sprintf("range = [%s, %s]", decimal(float64(t.Range[0])), decimal(float64(t.Range[1]))))
+	}
+	w.key("temperature", "{ "+strings.Join(parts, ", ")+" }")
+}
