@@ -120,13 +120,14 @@ func (m *manner) mayShine(plan *sequence.Plan, rehearsal bool, out io.Writer) er
 // stay follows a session in plain mode until it is over, or a signal ends it.
 func (p *program) stay(s *carried, how manner) error {
 	defer s.end()
+	stop := p.stop() // first: a reader that has gone already must not end the session
 	s.Follow("lines", s.first, p.lines(s.Session, how.json))
 	go p.obey(s.Session)
 	select {
 	case <-s.Ended():
 		s.Wait()
 		return nil
-	case sig := <-p.stop():
+	case sig := <-stop:
 		return fmt.Errorf("ended by %v; wetside resume takes the session up", sig)
 	}
 }
