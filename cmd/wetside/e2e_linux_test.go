@@ -96,8 +96,8 @@ func (l laptop) command(wrap []string, args ...string) *exec.Cmd {
 	return cmd
 }
 
-// running is the program at work.
-type running struct {
+// process is the program at work.
+type process struct {
 	t      *testing.T
 	cmd    *exec.Cmd
 	in     io.WriteCloser
@@ -108,9 +108,9 @@ type running struct {
 }
 
 // start runs it and waits for its first line.
-func (l laptop) start(wrap []string, args ...string) *running {
+func (l laptop) start(wrap []string, args ...string) *process {
 	l.t.Helper()
-	r := &running{t: l.t, cmd: l.command(wrap, args...)}
+	r := &process{t: l.t, cmd: l.command(wrap, args...)}
 	r.in, _ = r.cmd.StdinPipe()
 	out, _ := r.cmd.StdoutPipe()
 	r.cmd.Stderr, r.out = &r.stderr, bufio.NewReader(out)
@@ -128,7 +128,7 @@ func (l laptop) start(wrap []string, args ...string) *running {
 }
 
 // next reads one event; false at the end.
-func (r *running) next() bool {
+func (r *process) next() bool {
 	r.t.Helper()
 	line, err := r.out.ReadBytes('\n')
 	if err != nil {
@@ -143,7 +143,7 @@ func (r *running) next() bool {
 }
 
 // until reads events up to one that is wanted.
-func (r *running) until(wanted func(sequence.Event) bool) sequence.Event {
+func (r *process) until(wanted func(sequence.Event) bool) sequence.Event {
 	r.t.Helper()
 	for r.next() {
 		if e := r.events[len(r.events)-1]; wanted(e) {
@@ -159,7 +159,7 @@ func kind(k sequence.EventKind) func(sequence.Event) bool {
 }
 
 // kill is kill -9; what it had written counts.
-func (r *running) kill() {
+func (r *process) kill() {
 	r.cmd.Process.Kill()
 	for r.next() {
 	}
@@ -167,7 +167,7 @@ func (r *running) kill() {
 }
 
 // finish reads to the end and wants that exit status.
-func (r *running) finish(status int) {
+func (r *process) finish(status int) {
 	r.t.Helper()
 	for r.next() {
 	}
