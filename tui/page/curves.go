@@ -15,6 +15,8 @@ import (
 	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
+	_ "gonum.org/v1/plot/vg/vgimg" // png; the build tag minimal leaves all formats out
+	_ "gonum.org/v1/plot/vg/vgsvg" // svg
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
