@@ -1,0 +1,145 @@
+package notebook
+
+// How long listing and searching two thousand sessions takes, and how much
+// memory: each about a thousand records.
+
+import (
+	"bufio"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+)
+
+const (
+	shelf  = 2000 // sessions
+	models = 20   // of them carried out; the others are these under other names
+)
+
+// stocked is a store with shelf sessions.
+func stocked(t testing.TB) journal.Store {
+	t.Helper()
+	store := newStore(t)
+	develop := shuffled(warmed(step(sequence.Develop, 25*mins)))
+	r := recipe(sequence.Tray, 6, shuffled(step(sequence.Presoak, 10*mins)), develop, shuffled(step(sequence.Fix, 100*mins)))
+	for i := range models {
+		r.Film.Name = fmt.Sprintf("Plover %d", 25+i)
+		n := sit(t, store, time.Duration(i)*time.Hour, r, sequence.Conditions{})
+		n.do(sequence.Remark{Text: fmt.Sprintf("low water at %d", i)}, 30*sec)
+		id := n.finish()
+		for k := 1; k < shelf/models; k++ {
+			copied := fmt.Sprintf("%s-%d", id, k+1)
+			if err := os.Link(journalOf(store, id), journalOf(store, copied)); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	return store
+}
+
+func BenchmarkTwoThousand(b *testing.B) {
+	store := stocked(b)
+	b.Run("rebuild", func(b *testing.B) {
+		for b.Loop() {
+			os.Remove(indexOf(store))
+			if n := len(List(store)); n != shelf {
+				b.Fatal(n)
+			}
+		}
+	})
+	b.Run("list", func(b *testing.B) {
+		for b.Loop() {
+			if n := len(List(store)); n != shelf {
+				b.Fatal(n)
+			}
+		}
+	})
+	b.Run("one-changed", func(b *testing.B) {
+		path := filepath.Join(store.Folders[0], List(store)[7].ID+".jsonl")
+		for i := 0; b.Loop(); i++ {
+			at := evening.Add(time.Duration(i) * time.Second)
+			if err := os.Chtimes(path, at, at); err != nil {
+				b.Fatal(err)
+			}
+			List(store)
+		}
+	})
+	list := List(store)
+	b.Run("search", func(b *testing.B) {
+		for b.Loop() {
+			f := Filter{Film: "plover", Vessel: sequence.Tray, Bath: "part a", Text: "low water at 7", Since: evening}
+			if n := len(f.Select(list)); n == 0 || n == shelf {
+				b.Fatal(n)
+			}
+		}
+	})
+	b.Run("open", func(b *testing.B) {
+		n := 0
+		for b.Loop() {
+			kept, err := store.Read(list[0].ID)
+			if err != nil {
+				b.Fatal(err)
+			}
+			n = len(kept.Records)
+			opened(b, store, list[0].ID)
+		}
+		b.ReportMetric(float64(n), "records")
+	})
+	for _, what := range []string{"rebuild", "list"} {
+		if what == "rebuild" {
+			os.Remove(indexOf(store))
+		}
+		b.Log(what, "in a process of its own:", elsewhere(b, store))
+	}
+}
+
+// elsewhere lists in a fresh process and says what that took.
+func elsewhere(t testing.TB, store journal.Store) string {
+	t.Helper()
+	cmd := exec.Command(os.Args[0], "-test.run=^TestListElsewhere$", "-test.v")
+	cmd.Env = append(os.Environ(), "NOTEBOOK_FOLDER="+store.Folders[0])
+	out, err := cmd.CombinedOutput()
+	if err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	for line := range strings.Lines(string(out)) {
+		if _, told, ok := strings.Cut(line, "took "); ok {
+			return strings.TrimSpace(told)
+		}
+	}
+	t.Fatalf("%s", out)
+	return ""
+}
+
+// TestListElsewhere is the other process of the benchmark.
+func TestListElsewhere(t *testing.T) {
+	folder := os.Getenv("NOTEBOOK_FOLDER")
+	if folder == "" {
+		t.Skip("only for the benchmark")
+	}
+	start := time.Now()
+	n := len(List(journal.Store{Folders: []string{folder}}))
+	t.Logf("took %v for %d sessions, peak memory %s", time.Since(start).Round(time.Millisecond), n, peak())
+}
+
+// peak is the most memory that this process has held, as Linux tells it.
+func peak() string {
+	f, err := os.Open("/proc/self/status")
+	if err != nil {
+		return "not known on " + runtime.GOOS
+	}
+	defer f.Close()
+	for s := bufio.NewScanner(f); s.Scan(); {
+		if v, ok := strings.CutPrefix(s.Text(), "VmHWM:"); ok {
+			return strings.TrimSpace(v)
+		}
+	}
+	return "not known"
+}
