@@ -274,12 +274,12 @@ func (a *account) warning(end float64) float64 {
 	}
 	left := func(t float64) float64 { return (1 - a.worst(t)) * limit }
 	warn := a.r.Film.WetWarning.Seconds()
-	if left(end) > warn {
+	if left(end) > warn+1e-9 { // reached at the very end counts, in spite of rounding
 		return math.NaN()
 	}
 	lo, hi := 0.0, end
 	for range 80 {
-		if mid := (lo + hi) / 2; left(mid) <= warn {
+		if mid := (lo + hi) / 2; left(mid) <= warn+1e-9 {
 			hi = mid
 		} else {
 			lo = mid

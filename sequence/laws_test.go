@@ -334,6 +334,11 @@ func TestWhateverHappens(t *testing.T) {
 				if !reflect.DeepEqual(was, frozen(old)) {
 					r.Fatalf("Apply changed the state it was given: %s", describe(e))
 				}
+				branch := frozen(s)
+				Apply(old, Event{At: old.at, Kind: CueGiven, Cue: CueReading})
+				if !reflect.DeepEqual(branch, frozen(s)) {
+					r.Fatalf("another event applied to the same state changed what came of %s", describe(e))
+				}
 				if err := whole(s); err != nil {
 					r.Fatalf("%s: %v", describe(e), err)
 				}

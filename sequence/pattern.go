@@ -153,27 +153,21 @@ const leastTurn = 3 * time.Second
 // as nearly as may be in the rhythm that it had, and still ends with whole rounds.
 func (w *passing) rounds(from, until Elapsed, n int, every Elapsed, takenOut bool) {
 	count, interval := turns(until-from, every, n)
-	interval = max(interval, 1)
-	given, last := 0, from-interval
+	given, next := 0, from
 	if takenOut {
-		interval, last = (until-from)/Elapsed(count+1), from
+		interval = (until - from) / Elapsed(count+1)
+		next = from + interval
 	}
-	origin := last
-	if t := w.turned; t.step == w.s && t.count > 0 && t.first >= from && t.first < until {
-		given, last = t.count, t.last
+	interval = max(interval, 1)
+	if t := w.turned; t.step == w.s && t.count > 0 && t.first >= from {
+		given, next = t.count, t.last+interval
 	}
-	last = max(last, w.now-interval)
-	if last == origin && !takenOut {
-		for j := range count {
-			w.add(from+part(until-from, float64(j), count), CueTurn, 0, 0)
-		}
-		return
-	}
+	next = max(next, w.now)
 	rest := (n - given%n) % n // to complete the round
-	fit := float64(until-last)/float64(interval) - 1
+	fit := float64(until-next) / float64(interval)
 	left := rest + n*max(0, int(math.Round((fit-float64(rest))/float64(n))))
-	for j := 1; j <= left && until > last; j++ {
-		w.add(last+part(until-last, float64(j), left+1), CueTurn, 0, 0)
+	for j := 0; j < left && next < until; j++ {
+		w.add(next+part(until-next, float64(j), left), CueTurn, 0, 0)
 	}
 }
 

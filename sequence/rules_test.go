@@ -303,6 +303,9 @@ func TestLate(t *testing.T) {
 	n.do(Go{}, 656*sec)
 	n.do(Wake{}, 700*sec)
 	expectMoved(t, n, "stop", 630, 640, 656, 666)
+	if why := n.s.Refuse(Late{Sheet: 2}, 690*sec); why != "" {
+		t.Errorf("late once more, after it has moved: %q", why)
+	}
 	// The stop bath's 30 s count from the sheet that came last.
 	n.do(Wake{}, 697*sec)
 	expectMoved(t, n, "fix", 696)
@@ -333,6 +336,43 @@ func TestLateInFilmTest(t *testing.T) {
 	for k, s := range n.s.Look(425 * sec).Sheets {
 		if s.Step != 1 {
 			t.Errorf("sheet %d in step %d; expected the developer", k+1, s.Step)
+		}
+	}
+
+	// And the other way round: sheet 1 in the stop bath stays there while those in
+	// the developer, which came together, go back to the presoak.
+	n = begun(t, resolved(t, r, Conditions{}), 0)
+	n.do(Wake{}, 425*sec)
+	n.do(Late{Sheet: 2}, 425*sec)
+	var at []int
+	for _, s := range n.s.Look(425 * sec).Sheets {
+		at = append(at, s.Step)
+	}
+	if err := whole(n.s); err != nil || !slices.Equal(at, []int{2, 0, 0}) {
+		t.Errorf("sheets in %v, %v; expected 2, 0, 0", at, err)
+	}
+}
+
+// A gap in the middle of turning: nobody turned, so what is left of the window gets
+// the rhythm that it had, and still ends with whole rounds.
+func TestTurnsAfterAGap(t *testing.T) {
+	n := begun(t, resolved(t, three(), Conditions{}), 0)
+	// Developer: last in at 170, first out at 630: 460 s are 15.3 rounds, so 45 turns.
+	n.do(Gap{From: 300 * sec, To: 500 * sec}, 500*sec)
+	n.do(Wake{}, 630*sec)
+	var turns []Event
+	for _, e := range only(n.events, CueGiven) {
+		if e.Cue == CueTurn && e.Step == "develop" {
+			turns = append(turns, e)
+		}
+	}
+	if len(turns)%3 != 0 {
+		t.Errorf("%d turns; expected whole rounds of 3", len(turns))
+	}
+	for i := range turns[1:] {
+		d := turns[i+1].At - turns[i].At
+		if apart := d.Seconds(); turns[i].At >= 500*sec && (apart < 460./45*0.75 || apart > 460./45*1.25) {
+			t.Errorf("after the gap turns come %.2f s apart; expected about 10.2", apart)
 		}
 	}
 }
@@ -399,19 +439,19 @@ func TestReadingMovesTheEnd(t *testing.T) {
 // An alarm that a gap or an overrun brought on is given once.
 func TestWetAlarms(t *testing.T) {
 	r := hung()
-	r.Film.WetLimit.All = 20 * mins // the session is 16 min wet: never within the plan
+	r.Film.WetLimit.All = 20*mins + 3*sec // the session is 16 min wet: never within the plan
 	n := begun(t, resolved(t, r, Conditions{}), 0)
 	n.do(Hold{}, 950*sec)
 	n.do(Wake{}, 40*mins)
 	warned, passed := only(n.events, WetWarned), only(n.events, WetPassed)
-	if len(warned) != 1 || warned[0].At != 17*mins || len(passed) != 1 || passed[0].At != 20*mins {
-		t.Errorf("warned %s passed %s; expected once at 17:00, once at 20:00", kinds(warned), kinds(passed))
+	if len(warned) != 1 || warned[0].At != 17*mins+3*sec || len(passed) != 1 || passed[0].At != 20*mins+3*sec {
+		t.Errorf("warned %s passed %s; expected once at 17:03, once at 20:03", kinds(warned), kinds(passed))
 	}
 	n = begun(t, resolved(t, r, Conditions{}), 0)
 	n.do(Gap{From: 950 * sec, To: 25 * mins}, 25*mins)
 	n.do(Wake{}, 30*mins)
 	warned, passed = only(n.events, WetWarned), only(n.events, WetPassed)
-	if len(warned) != 1 || warned[0].At != 25*mins || *warned[0].Since != 17*mins || len(passed) != 1 || *passed[0].Since != 20*mins {
+	if len(warned) != 1 || warned[0].At != 25*mins || *warned[0].Since != 17*mins+3*sec || len(passed) != 1 || *passed[0].Since != 20*mins+3*sec {
 		t.Errorf("warned %s passed %s; expected once each, told at 25:00", kinds(warned), kinds(passed))
 	}
 }
