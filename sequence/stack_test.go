@@ -237,6 +237,27 @@ func TestFilmTestInTray(t *testing.T) {
 	}
 }
 
+// Turns never fall on a sheet being taken out: one pair of hands does both.
+func TestTurnsKeepClearOfTakingOut(t *testing.T) {
+	p := resolved(t, recipeOf(Tray, 4, bathFor(Presoak, 2*mins).shuffled(),
+		bathFor(Develop, 0).taking(5*mins, 7*mins, 9*mins, 12*mins).shuffled(), bathFor(StopBath, 30*sec)), Conditions{})
+	taken := of(p.Cues, CueTakeOut, "")
+	turns := 0
+	for _, c := range of(p.Cues, CueTurn, "develop") {
+		if c.At > taken[0].At {
+			turns++
+		}
+		for _, k := range taken {
+			if d := c.At - k.At; d.Abs() < 2*sec {
+				t.Errorf("a turn at %v, sheet %d is taken out at %v", c.At, k.Sheet, k.At)
+			}
+		}
+	}
+	if turns == 0 {
+		t.Error("nothing is turned after the first sheet is out")
+	}
+}
+
 // Nothing can be taken out of a closed vessel, nor without a time for each sheet.
 func TestFilmTestRefused(t *testing.T) {
 	for _, v := range Vessels {

@@ -208,6 +208,17 @@ func TestNoCommandPanics(t *testing.T) {
 	})
 }
 
+// Nothing moves after the end, whatever a record says.
+func TestNothingMovesAfterTheEnd(t *testing.T) {
+	n := begun(t, resolved(t, three(), Conditions{}), 0)
+	n.do(Wake{}, 100*sec)
+	n.do(Stop{}, 100*sec)
+	s := Apply(n.s, Event{At: 101 * sec, Kind: Moved, Step: "develop", Sheet: 1})
+	if got := s.Look(101 * sec).Sheets[0].Step; got != 0 {
+		t.Errorf("sheet 1 in step %d after the end; expected 0", got)
+	}
+}
+
 // Apply takes whatever a damaged or foreign record may hold.
 func TestNoEventPanics(t *testing.T) {
 	every := []EventKind{SessionBegan, StepBegan, StepEnded, Moved, TakenOut, SetAside, CueGiven, ReadingTaken, Overran, Held,
