@@ -67,7 +67,7 @@ func (l Later) Emulsion() Emulsion {
 // Add keeps a note beside a session, on disk when it returns. A session that is
 // not there is fs.ErrNotExist; a damaged one can have notes.
 func Add(store journal.Store, id string, n Note) error {
-	if err := n.check(); err != nil {
+	if err := n.Check(); err != nil {
 		return err
 	}
 	s, err := store.Read(id)
@@ -85,7 +85,8 @@ func Add(store journal.Store, id string, n Note) error {
 	return nil
 }
 
-func (n Note) check() error {
+// Check says what is wrong with a note before it is kept.
+func (n Note) Check() error {
 	switch count := utf8.RuneCountInString(n.Text); {
 	case strings.TrimSpace(n.Text) == "" && n.Emulsion == "":
 		return errors.New("note: nothing in it; expected a text")

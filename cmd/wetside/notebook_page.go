@@ -1,0 +1,64 @@
+package main
+
+// A session of the notebook as a page shows it.
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/page"
+)
+
+// asPage gives a session to the page.
+func asPage(s *notebook.Session) *page.Session {
+	v := &page.Session{Title: s.Recipe, ID: s.ID, Status: string(s.Status), When: fromTo(s.Started, s.Ended),
+		Rehearsal: s.Rehearsal, Newer: s.Newer, Problem: s.Problem, Plan: s.Plan, Passages: s.Passages, At: s.At,
+		Readings: s.Readings, Told: s.Told, Notes: s.Notes, Missed: s.Missed, Suggests: s.Suggests}
+	for _, st := range s.Steps {
+		for _, y := range st.Sheets {
+			if y.Developed != nil {
+				v.Developed = append(v.Developed, *y.Developed)
+			}
+		}
+	}
+	for _, w := range s.Wet.Sheets {
+		v.Wet = append(v.Wet, page.SheetWet{Sheet: w.Sheet, Total: w.Total, Used: w.Used, Vessels: vesselsOf(w)})
+	}
+	for _, n := range s.Later.Notes {
+		v.Later = append(v.Later, page.Later{When: n.Written.Format("2 January 2006 15:04"), Text: n.Words()})
+	}
+	if s.Later.Bad > 0 {
+		v.Later = append(v.Later, page.Later{When: "-", Text: fmt.Sprintf("%d more that cannot be read", s.Later.Bad)})
+	}
+	return v
+}
+
+// vesselsOf is "tray 5:00, hangers 6:00", or the one vessel alone.
+func vesselsOf(w notebook.SheetWet) string {
+	if len(w.Vessels) == 1 {
+		return string(w.Vessels[0].Vessel)
+	}
+	var list []string
+	for _, v := range w.Vessels {
+		list = append(list, fmt.Sprintf("%s %s", v.Vessel, sequence.Clock(v.Time)))
+	}
+	return strings.Join(list, ", ")
+}
+
+// fromTo is when a session was, in words.
+func fromTo(from, to *time.Time) string {
+	if from == nil {
+		return ""
+	}
+	text := from.Format("2 January 2006 15:04")
+	switch {
+	case to == nil:
+		return text
+	case to.Format(time.DateOnly) == from.Format(time.DateOnly):
+		return text + " to " + to.Format("15:04")
+	}
+	return text + " to " + to.Format("2 January 2006 15:04")
+}
