@@ -115,12 +115,9 @@ func benchmarkReplay(b *testing.B, session func(testing.TB) (*Plan, []Event)) {
 	p, events := session(b)
 	b.ReportAllocs()
 	for b.Loop() {
-		s, err := NewState(p)
+		s, err := Replay(p, events)
 		if err != nil {
 			b.Fatal(err)
-		}
-		for _, e := range events {
-			s = Apply(s, e)
 		}
 		if s.Over() != SessionDone {
 			b.Fatal("not over")

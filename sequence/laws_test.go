@@ -181,6 +181,46 @@ func TestReplayingEqualsLiving(t *testing.T) {
 	})
 }
 
+// Replay leaves out what nobody asks for on the way; what it comes to is the same,
+// but for the turns and ticks that are reckoned on from the last one given.
+func TestReplayIsApplyingOneByOne(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		p := anyPlan(r)
+		n := live(t, p, anyCommands(r), 10*sec, asleep)
+		for _, cut := range []int{len(n.events) / 3, rapid.IntRange(0, len(n.events)).Draw(r, "cut"), len(n.events)} {
+			want, err := NewState(p)
+			if err != nil {
+				r.Fatal(err)
+			}
+			for _, e := range n.events[:cut] {
+				want = Apply(want, e)
+			}
+			got, err := Replay(p, n.events[:cut])
+			if err != nil {
+				r.Fatal(err)
+			}
+			expectNearlySame(r, got, want, want.At()+sec)
+		}
+	})
+}
+
+// expectNearlySame compares by all but turns and ticks, which are reckoned on from
+// the last one given and so depend on when that was done.
+func expectNearlySame(r *rapid.T, a, b State, now Elapsed) {
+	r.Helper()
+	x, y := a.Look(now), b.Look(now)
+	x.Coming, y.Coming = nil, nil
+	if !reflect.DeepEqual(x, y) {
+		r.Fatalf("Look differs:\n%+v\n%+v", x, y)
+	}
+	ahead := func(s State) []Cue {
+		return slices.DeleteFunc(s.Ahead(-mins, now+15*sec), func(c Cue) bool { return c.Kind == CueTurn || c.Kind == CueTick })
+	}
+	if i, j := ahead(a), ahead(b); !slices.Equal(i, j) {
+		r.Fatalf("Ahead differs:\n%v\n%v", i, j)
+	}
+}
+
 // expectSame compares two states by all that can be asked of them.
 func expectSame(r *rapid.T, a, b State, now Elapsed) {
 	r.Helper()

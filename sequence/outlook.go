@@ -17,8 +17,8 @@ func (s State) forecast() State {
 		s.ahead = outlook{wake: Never, edge: edge{at: Never}, wetWarn: Never, wetPass: Never}
 		return s
 	}
-	floor := max(0, s.at)
-	laid := s.lay(floor)
+	s.laidAt = s.at
+	laid := s.lay(max(0, s.at))
 	a := outlook{film: laid, edge: s.nextEdge(laid), wetWarn: Never, wetPass: Never}
 	s.moves.overdue = s.moves.overdue && s.blocked(a.edge)
 	worst := laid
@@ -41,7 +41,9 @@ func (s State) forecast() State {
 			c.overrun = max(s.moves.since, s.given.heard, s.at) + 3*overdueEvery
 		}
 	}
-	a.cues = c.compose()
+	if !s.muted {
+		a.cues = c.compose()
+	}
 	if s.warned != Never {
 		a.wetWarn = Never
 	}
@@ -50,6 +52,31 @@ func (s State) forecast() State {
 	}
 	s.ahead = a
 	return s.skip()
+}
+
+// Replay is the state of a session whose events these are: what applying them one
+// by one comes to, at less cost. What lies ahead is worked out where a later event
+// depends on it, and at the end.
+func Replay(p *Plan, events []Event) (State, error) {
+	s, err := NewState(p)
+	if err != nil {
+		return s, err
+	}
+	s.muted = true
+	for _, e := range events {
+		s = Apply(s, e)
+	}
+	s.muted = false
+	return s.settle(), nil
+}
+
+// settle works out what lies ahead as of when that was last called for.
+func (s State) settle() State {
+	at := s.at
+	s.at, s.stale = s.laidAt, false
+	s = s.forecast()
+	s.at = at
+	return s
 }
 
 // lay lays the film out, nothing before floor. A rate that is not known at a

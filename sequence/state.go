@@ -33,6 +33,10 @@ type State struct {
 	told   Elapsed // the next move as it was last told: what readings change is told against it
 	sound  string  // why there is no sound; "" while there is
 
+	muted  bool    // being replayed: no cue is worked out
+	stale  bool    // and ahead is as it was before the last reading
+	laidAt Elapsed // when ahead was last worked out, or would have been
+
 	ahead outlook // worked out from the above
 }
 
@@ -92,6 +96,9 @@ func Apply(s State, e Event) State {
 	if e.Kind == Alive {
 		return s
 	}
+	if s.stale && e.Kind != ReadingTaken && (e.Kind != CueGiven || e.Cue == CueReading || e.Cue == CueOverdue) {
+		s = s.settle()
+	}
 	s.at = max(s.at, e.At)
 	if !s.began {
 		s.at = e.At
@@ -122,6 +129,10 @@ func Apply(s State, e Event) State {
 		s.over = e.Kind
 	default:
 		return s.aside(e)
+	}
+	if s.muted && e.Kind == ReadingTaken {
+		s.stale, s.laidAt = true, s.at
+		return s
 	}
 	s = s.forecast()
 	if e.Kind != ReadingTaken {

@@ -67,12 +67,13 @@ const (
 // Start begins the session, or takes it up, and returns while it runs. The
 // caller ends it with Close.
 func Start(o Options) (*Session, error) {
-	state, err := sequence.NewState(o.Plan)
+	events := make([]sequence.Event, len(o.Records))
+	for i, r := range o.Records {
+		events[i] = r.Event
+	}
+	state, err := sequence.Replay(o.Plan, events)
 	if err != nil {
 		return nil, err
-	}
-	for _, r := range o.Records {
-		state = sequence.Apply(state, r.Event)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	s := &Session{clock: o.Clock, ear: o.Ear, log: newLog(o.Records), zero: o.Record0,
