@@ -196,28 +196,61 @@ func TestAListWithoutAPlaceForItsIndex(t *testing.T) {
 	}
 }
 
-// A session that went on in another folder is one session, told as it went on.
+// A session that went on in another folder is one session, told as it went on,
+// whichever folder that is and whatever the file is called.
 func TestASessionInTwoFolders(t *testing.T) {
-	store := newStore(t)
-	n := sit(t, store, 0, short("Plover 80"), sequence.Conditions{})
-	cut, err := os.ReadFile(journalOf(store, n.id))
-	if err != nil {
-		t.Fatal(err)
-	}
-	n.finish()
-	if err := os.MkdirAll(store.Folders[1], 0o700); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.Rename(journalOf(store, n.id), filepath.Join(store.Folders[1], n.id+".2.jsonl")); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(journalOf(store, n.id), cut, 0o600); err != nil {
-		t.Fatal(err)
-	}
-	for range 2 {
-		if got := List(store); ids(got) != n.id+" done" {
-			t.Errorf("%s", ids(got))
+	for _, c := range []struct {
+		whole, cut int
+		name       string
+	}{{1, 0, ".2.jsonl"}, {1, 0, ".jsonl"}, {0, 1, ".jsonl"}} {
+		store := newStore(t)
+		n := sit(t, store, 0, short("Plover 80"), sequence.Conditions{})
+		path := journalOf(store, n.id)
+		first, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
 		}
+		n.finish()
+		whole, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := errors.Join(os.Remove(path), os.MkdirAll(store.Folders[1], 0o700),
+			os.WriteFile(filepath.Join(store.Folders[c.cut], n.id+".jsonl"), first, 0o600),
+			os.WriteFile(filepath.Join(store.Folders[c.whole], n.id+c.name), whole, 0o600)); err != nil {
+			t.Fatal(err)
+		}
+		for range 2 {
+			if got := List(store); ids(got) != n.id+" done" {
+				t.Errorf("%+v: %s", c, ids(got))
+			}
+		}
+	}
+}
+
+// A folder that somebody else may have laid out is not believed: neither its
+// journals nor an index in it.
+func TestAFolderThatIsNotOurs(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("temporary folders are each user's own there")
+	}
+	store := newStore(t)
+	id := sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
+	above := filepath.Dir(store.Folders[0])
+	if err := errors.Join(os.Chmod(above, 0o777|os.ModeSticky), os.Chmod(store.Folders[0], 0o755)); err != nil {
+		t.Fatal(err)
+	}
+	if got := List(store); len(got) != 0 {
+		t.Errorf("believed: %s", ids(got))
+	}
+	if err := os.Chmod(store.Folders[0], 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if got := List(store); ids(got) != id+" done" {
+		t.Errorf("our own below a shared one: %s", ids(got))
+	}
+	if _, err := os.Stat(indexOf(store)); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("an index below a shared folder: %v", err)
 	}
 }
 

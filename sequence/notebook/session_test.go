@@ -221,12 +221,53 @@ func TestSharesOfVesselsAndABathCutShort(t *testing.T) {
 	}
 }
 
-// A rehearsal wets no film, and says nothing about any.
+// A rehearsal wets no film, and says nothing about any: not even when the
+// developer is left after three of five minutes.
 func TestARehearsalSuggestsNothing(t *testing.T) {
 	store := newStore(t)
-	id := rehearse(t, store, recipe(sequence.Hangers, 1, step(sequence.Develop, 5*mins), step(sequence.Fix, 4*mins)))
-	s := opened(t, store, id)
-	if !s.Rehearsal || s.Status != journal.Open || s.Ended != nil || s.Suggests != nil {
-		t.Errorf("%+v, suggests %q", s.Summary, s.Suggests)
+	r := recipe(sequence.Hangers, 1, step(sequence.Develop, 5*mins), step(sequence.Fix, 4*mins))
+	for factor, want := range map[float64]int{60: 0, 0: 1} {
+		n := sitAs(t, store, 0, r, sequence.Conditions{}, factor)
+		n.do(sequence.MoveOn{}, 3*mins)
+		s := opened(t, store, n.close())
+		if s.Rehearsal != (factor > 0) || s.Status != journal.Open || s.Ended != nil || len(s.Suggests) != want {
+			t.Errorf("%+v, suggests %q", s.Summary, s.Suggests)
+		}
+	}
+}
+
+// A step that not every sheet has come to has no last sheet out.
+func TestLastOut(t *testing.T) {
+	if got := lastOut([]Stay{{Sheet: 1, Out: 5 * mins}}, 2); got != sequence.Never {
+		t.Errorf("one of two: %v", got)
+	}
+	if got := lastOut([]Stay{{Sheet: 1, Out: 6 * mins}, {Sheet: 2, Out: 5 * mins}}, 2); got != 6*mins {
+		t.Errorf("both: %v", got)
+	}
+}
+
+// A newer wetside's record: what is understood is told, events of an unknown kind
+// are passed over, and a plan that cannot be replayed spoils nothing.
+func TestANewerVersion(t *testing.T) {
+	store := newStore(t)
+	n := sit(t, store, 0, recipe(sequence.Hangers, 1, step(sequence.Develop, 5*mins), step(sequence.Fix, 4*mins)), sequence.Conditions{})
+	n.keep([]sequence.Event{{At: 1 * mins, Kind: "bubbled", Step: "nowhere", Sheet: 77}, {At: 2 * mins, Kind: sequence.GapFound}})
+	id := n.finish()
+	if s := opened(t, store, id); s.Status != journal.Done || s.Steps[0].Sheets[0].Given != 5*mins || len(s.Gaps) != 0 {
+		t.Errorf("%+v", s)
+	}
+	for name, spoil := range map[string]func(*sequence.Plan){
+		"no sheets": func(p *sequence.Plan) { p.Sheets = 0 },
+		"no steps":  func(p *sequence.Plan) { p.Steps = nil },
+		"few doses": func(p *sequence.Plan) { p.Sheets, p.Steps[0].Doses = 3, []sequence.Elapsed{1} },
+	} {
+		plan := *n.first.Plan
+		plan.Steps = slices.Clone(plan.Steps)
+		spoil(&plan)
+		s := Session{Newer: true}
+		err := s.replay([]journal.Record{{Plan: &plan, Event: sequence.Event{Kind: sequence.SessionBegan}}})
+		if err == nil || s.Plan != nil {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }

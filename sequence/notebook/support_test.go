@@ -66,6 +66,12 @@ type sitting struct {
 // sit begins a session at evening, plus so long.
 func sit(t testing.TB, store journal.Store, after time.Duration, r sequence.Recipe, c sequence.Conditions) *sitting {
 	t.Helper()
+	return sitAs(t, store, after, r, c, 0)
+}
+
+// sitAs is sit, as a rehearsal of so many times as fast; 0 for none.
+func sitAs(t testing.TB, store journal.Store, after time.Duration, r sequence.Recipe, c sequence.Conditions, factor float64) *sitting {
+	t.Helper()
 	plan, err := sequence.Resolve(r, c)
 	if err != nil {
 		t.Fatal(err)
@@ -76,7 +82,7 @@ func sit(t testing.TB, store journal.Store, after time.Duration, r sequence.Reci
 	}
 	began := evening.Add(after)
 	s := &sitting{t: t, state: state, id: store.NewID(began, r.Film.Name)}
-	s.first = journal.Record{Plan: &plan, Clock: clock.Mark{Wall: began}}
+	s.first = journal.Record{Plan: &plan, Rehearsal: factor, Clock: clock.Mark{Wall: began}}
 	begun := sequence.Decide(state, sequence.Begin{ID: s.id, Version: "test"}, 0)
 	s.first.Event = begun[0]
 	if s.w, err = store.Create(s.id, s.first); err != nil {
@@ -86,25 +92,6 @@ func sit(t testing.TB, store journal.Store, after time.Duration, r sequence.Reci
 	s.state, s.seq = sequence.Apply(s.state, begun[0]), 1
 	s.keep(begun[1:])
 	return s
-}
-
-// rehearse begins a rehearsal, sixty times as fast, and leaves it open.
-func rehearse(t testing.TB, store journal.Store, r sequence.Recipe) string {
-	t.Helper()
-	plan, err := sequence.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	id := store.NewID(evening, r.Film.Name)
-	w, err := store.Create(id, journal.Record{Plan: &plan, Rehearsal: 60, Clock: clock.Mark{Wall: evening},
-		Event: sequence.Event{Kind: sequence.SessionBegan}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := w.Close(); err != nil {
-		t.Fatal(err)
-	}
-	return id
 }
 
 func (s *sitting) keep(events []sequence.Event) {

@@ -74,6 +74,12 @@ func TestWhereTheWetLimitStands(t *testing.T) {
 			t.Errorf("limit %v: %v %v %q; want %+v", limit, c.limit, c.beyond, c.mark, want)
 		}
 	}
+	// The last bath is in trays, which the film stands for 20:00: a quarter of that.
+	s.Plan.Limits = sequence.WetLimit{ByVessel: map[sequence.Vessel]time.Duration{sequence.Hangers: 40 * mins, sequence.Tray: 20 * mins}}
+	s.Plan.Steps[1].Vessel = sequence.Tray
+	if c := s.scaled(); c.limit != 35*mins || c.mark != "wet limit" {
+		t.Errorf("two vessels: %v %q", c.limit, c.mark)
+	}
 	s.Told = []sequence.Event{{At: 25 * mins, Kind: sequence.WetPassed}}
 	if c := s.scaled(); c.limit != 25*mins {
 		t.Errorf("passed at 25:00, drawn at %v", c.limit)
@@ -116,7 +122,7 @@ func TestPagesOfWhatIsIncomplete(t *testing.T) {
 	dry := sample(t)
 	dry.Passages, dry.Wet, dry.At = nil, nil, -5*time.Second
 	early := sample(t)
-	early.Passages[0].In = -5 * time.Second
+	early.Passages[0].In = -2 * mins
 	for name, s := range map[string]*Session{"still in": still, "dry": dry, "before the first dip": early, "unreadable": {ID: "x", Problem: "x.jsonl:1: damaged"}} {
 		for _, width := range []int{40, 80, 100} {
 			for _, line := range strings.Split(SessionText(s, width), "\n") {
@@ -128,6 +134,11 @@ func TestPagesOfWhatIsIncomplete(t *testing.T) {
 		if _, err := SessionHTML(s); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+	two := sample(t)
+	two.Plan.Sheets = 2
+	if rows := two.steps(); rows[0].FirstOut != "20:00" || rows[0].LastOut != "" {
+		t.Errorf("one of two sheets is out: %+v", rows[0])
 	}
 	if text := SessionText(still, 80); !strings.Contains(text, "\ndevelop     0:00                     3:00                10:00  200 %\n") {
 		t.Errorf("still in the developer:\n%s", text)
