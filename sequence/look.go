@@ -68,11 +68,9 @@ func (s State) Look(now Elapsed) Look {
 	if !s.began {
 		return l
 	}
-	laid := s.ahead.film
+	laid := s.moves.film
 	if s.over == "" {
 		laid = s.lay(max(0, now))
-	} else {
-		laid = s.moves.film
 	}
 	s.lookStep(&l, now)
 	l.Next = Next{At: e.at, Step: e.from + 1, Sheet: e.sheet, Take: e.from >= 0 && p.Steps[e.from].takesOut()}

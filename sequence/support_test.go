@@ -55,10 +55,8 @@ func (s Step) agitated(a Agitation) Step    { s.Agitate = a; return s }
 func (s Step) shuffled() Step               { s.Agitate.Mode = Shuffle; return s }
 func (s Step) steadily() Step               { s.Agitate.Mode = Continuous; return s }
 func (s Step) drained(d Elapsed) Step       { s.Drain = d; return s }
-func (s Step) waiting() Step                { s.Wait = true; return s }
 func (s Step) lit(l Light) Step             { s.RoomLight = l; return s }
 func (s Step) into(v Vessel) Step           { s.Vessel = v; return s }
-func (s Step) called(n string) Step         { s.Name = n; return s }
 func (s Step) taking(times ...Elapsed) Step { s.Time, s.TakeOut = 0, times; return s }
 func (s Step) offering(after Elapsed) Step  { s.LightsOnAfter = after; return s }
 func (s Step) sparing(least Elapsed) Step   { s.AtLeast = least; return s }
@@ -66,7 +64,6 @@ func (s Step) at(t, k float64) Step         { s.Temperature = coefficient(t, k);
 func (s Step) reversing(every Elapsed) Step { s.ReverseEvery = every; return s }
 func (s Step) optionally() Step             { s.Optional = true; return s }
 func (s Step) outsideWet() Step             { s.Dry = true; return s }
-func (s Step) inBath(id string) Step        { s.Bath = id; return s }
 func coefficient(t, k float64) *Temperature { return &Temperature{At: chem.Celsius(t), Coefficient: k} }
 func degrees(t float64) *chem.Celsius       { c := chem.Celsius(t); return &c }
 func periodic(first, dur, every Elapsed) Agitation {

@@ -25,9 +25,9 @@ func CurveText(r curve.Results, width, height int) string {
 
 // dots is a field of braille cells over a range of exposures and densities.
 type dots struct {
-	w, h                     int
-	cells                    []rune // the eight dots of each cell
-	left, right, bottom, top float64
+	w, h             int
+	cells            []rune // the eight dots of each cell
+	left, right, top float64
 }
 
 func (d *dots) bounds(r curve.Results) {

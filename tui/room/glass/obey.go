@@ -238,7 +238,7 @@ func (g *Glass) osc(seq string) {
 	case !g.Kind.Obeys:
 	case target != nil && len(words) == 2 && words[1] == "?":
 		if g.Kind.Answers {
-			g.reply(fmt.Sprintf("\x1b]%s;rgb:%02x%[2]02x/%02x%[3]02x/%02x%[4]02x\x1b\\", words[0], target.R, target.G, target.B))
+			g.reply(fmt.Sprintf("\x1b]%s;rgb:%02x%02x/%02x%02x/%02x%02x\x1b\\", words[0], target.R, target.R, target.G, target.G, target.B, target.B))
 		}
 	case target != nil && len(words) == 2:
 		named(target, words[1])
