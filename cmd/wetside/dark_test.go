@@ -137,6 +137,13 @@ func (s *seat) allow(l sequence.Light) {
 
 func (s *seat) types(keys string) { s.master.WriteString(keys) }
 
+// command types one of the probe's keys, apart from an escape typed before it.
+func (s *seat) command(key string) {
+	s.types("x")
+	time.Sleep(50 * time.Millisecond)
+	s.types(key)
+}
+
 // resize makes the window another size, the terminal first.
 func (s *seat) resize(w, h int) {
 	s.mu.Lock()
@@ -225,7 +232,7 @@ func probeAt(t *testing.T, w, h int, kind glass.Kind, session string) *seat {
 // darken presses the probe's key for it.
 func (s *seat) darken() int {
 	s.t.Helper()
-	s.types("D")
+	s.command("D")
 	pid := s.noted("light dark")
 	s.seen("black", func(g *glass.Glass) bool { return g.Lit() == "" })
 	s.allow(sequence.Dark)
@@ -297,7 +304,7 @@ func TestNoKeyLightsTheDark(t *testing.T) {
 				}
 				s.holds()
 			}
-			s.types("Q")
+			s.command("Q")
 			time.Sleep(100 * time.Millisecond)
 			s.holds()
 			s.enter()
@@ -351,6 +358,22 @@ func TestBlackUntilEnter(t *testing.T) {
 	}
 }
 
+// A window that grows while the keeper waits is painted, also where the terminal's
+// own background cannot be changed.
+func TestWhatGrowsIsPainted(t *testing.T) {
+	t.Parallel()
+	s := probeAt(t, 40, 12, glass.Kind{Erases: true}, "")
+	child := s.darken()
+	syscall.Kill(child, syscall.SIGKILL)
+	s.until("the child's end", func() bool { return syscall.Kill(child, 0) != nil })
+	time.Sleep(typedAhead)
+	s.holds()
+	s.allow(sequence.White)
+	s.resize(60, 20)
+	s.seen("black", func(g *glass.Glass) bool { return g.Lit() == "" })
+	s.enter()
+}
+
 // Signals that are for the terminal's loss end nothing.
 func TestHangUpEndsNothing(t *testing.T) {
 	t.Parallel()
@@ -362,9 +385,10 @@ func TestHangUpEndsNothing(t *testing.T) {
 			syscall.Kill(child, sig)
 		}
 	}
+	s.holds()
+	s.allow(sequence.Safelight)
 	s.types("L")
 	s.noted("light safelight") // the child is there and hears
-	s.allow(sequence.Safelight)
 	s.seen("lit cells", func(g *glass.Glass) bool { return g.Lit() != "" })
 	s.holds()
 	s.allow(sequence.White)

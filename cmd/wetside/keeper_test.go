@@ -56,18 +56,19 @@ func TestKeysThatBringTheLight(t *testing.T) {
 		keys []typed
 		at   int // the key that does it; -1 for none
 	}{
-		"enter":                  {[]typed{{"\r", time.Second}}, 0},
-		"enter as a line":        {[]typed{{"\n", time.Second}}, 0},
-		"typed ahead":            {[]typed{{"\r", 100 * ms}, {"\r", 100 * ms}}, -1},
-		"one touch":              {[]typed{{" ", time.Second}}, -1},
-		"two touches":            {[]typed{{" ", time.Second}, {" ", 400 * ms}}, 1},
-		"a bounce":               {[]typed{{" ", time.Second}, {" ", 399 * ms}}, -1},
-		"a bounce, then a touch": {[]typed{{" ", time.Second}, {" ", 100 * ms}, {" ", 700 * ms}}, 2},
-		"held":                   {held, -1},
-		"too slow":               {[]typed{{" ", time.Second}, {" ", 2001 * ms}}, -1},
-		"slow, then right":       {[]typed{{" ", time.Second}, {" ", 3 * time.Second}, {" ", 2 * time.Second}}, 2},
-		"pasted":                 {[]typed{{"\x1b[200~\r\r\x1b[201~", time.Second}, {"  ", time.Second}}, -1},
-		"other keys":             {[]typed{{"q", time.Second}, {"\x1b", time.Second}, {"\x1b[6~", time.Second}, {"\x03", time.Second}}, -1},
+		"enter":                      {[]typed{{"\r", time.Second}}, 0},
+		"enter as a line":            {[]typed{{"\n", time.Second}}, 0},
+		"typed ahead":                {[]typed{{"\r", 100 * ms}, {"\r", 100 * ms}}, -1},
+		"one touch":                  {[]typed{{" ", time.Second}}, -1},
+		"two touches":                {[]typed{{" ", time.Second}, {" ", 400 * ms}}, 1},
+		"a bounce":                   {[]typed{{" ", time.Second}, {" ", 399 * ms}}, -1},
+		"a bounce, then a touch":     {[]typed{{" ", time.Second}, {" ", 100 * ms}, {" ", 700 * ms}}, 2},
+		"held":                       {held, -1},
+		"too slow":                   {[]typed{{" ", time.Second}, {" ", 2001 * ms}}, -1},
+		"slow, then right":           {[]typed{{" ", time.Second}, {" ", 3 * time.Second}, {" ", 2 * time.Second}}, 2},
+		"pasted":                     {[]typed{{"\x1b[200~\r\r\x1b[201~", time.Second}, {"  ", time.Second}}, -1},
+		"lines without a paste mark": {[]typed{{"\r\n", time.Second}, {"  ", time.Second}, {"  ", time.Second}}, -1},
+		"other keys":                 {[]typed{{"q", time.Second}, {"\x1b", time.Second}, {"\x1b[6~", time.Second}, {"\x03", time.Second}}, -1},
 	} {
 		clock, next := time.Unix(0, 0), 0
 		awaitKey(func(buf []byte) (int, error) {
