@@ -50,6 +50,7 @@ type drawing struct {
 	Bars          []bar
 	Texts         []label
 	Limit         *label // the mark of the wet limit; nil where none is known
+	On            bool   // the limit is on the picture, not beyond it
 }
 
 type bar struct {
@@ -96,6 +97,7 @@ func (s *Session) drawing() *drawing {
 		if c.beyond {
 			text += " ▶"
 		}
+		d.On = !c.beyond
 		d.Limit = &label{X: x(at), Y: 184, Anchor: anchor, Text: text}
 	}
 	return d
@@ -163,8 +165,8 @@ line { stroke: #111; stroke-width: 1.5; stroke-dasharray: 5 3; }
 {{end}}{{with .Drawing}}<svg viewBox="0 0 {{.Width}} {{.Height}}" role="img" aria-label="time line, planned above actual">
 {{range .Bars}}<rect class="{{.Light}}" x="{{printf "%.1f" .X}}" y="{{printf "%.1f" .Y}}" width="{{printf "%.1f" .Width}}" height="{{printf "%.1f" .Height}}"><title>{{.Title}}</title></rect>
 {{end}}{{range .Texts}}<text x="{{printf "%.1f" .X}}" y="{{printf "%.1f" .Y}}" text-anchor="{{.Anchor}}">{{.Text}}</text>
-{{end}}{{with .Limit}}<line x1="{{printf "%.1f" .X}}" y1="8" x2="{{printf "%.1f" .X}}" y2="170"></line>
-<text x="{{printf "%.1f" .X}}" y="{{printf "%.1f" .Y}}" text-anchor="{{.Anchor}}">{{.Text}}</text>
+{{end}}{{if .On}}<line x1="{{printf "%.1f" .Limit.X}}" y1="8" x2="{{printf "%.1f" .Limit.X}}" y2="170"></line>
+{{end}}{{with .Limit}}<text x="{{printf "%.1f" .X}}" y="{{printf "%.1f" .Y}}" text-anchor="{{.Anchor}}">{{.Text}}</text>
 {{end}}</svg>
 {{end}}{{if .Steps}}<table>
 <tr><th>step</th><th>start,<br>planned</th><th>start</th><th>first out</th><th>last out</th><th>last out,<br>planned</th><th>given</th><th>planned</th><th>developed</th></tr>

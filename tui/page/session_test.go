@@ -229,6 +229,10 @@ func TestThePicture(t *testing.T) {
 	if rects[0]["y"] >= rects[2]["y"] || limit["x1"] != "980.0" {
 		t.Errorf("planned at %s, actual at %s, limit %v", rects[0]["y"], rects[2]["y"], limit)
 	}
+	s.Plan.Limits = sequence.WetLimit{All: 4 * 60 * mins}
+	if far, err := SessionHTML(s); err != nil || strings.Contains(far, "<line") || !strings.Contains(far, "wet limit 4:00:00 ▶</text>") {
+		t.Errorf("%v: a limit that is far off is drawn on the line", err)
+	}
 	for _, want := range []string{"@media print", "planned</text>", "actual</text>", "wet limit 24:00</text>"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is missing", want)
