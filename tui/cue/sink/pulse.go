@@ -5,35 +5,28 @@ package sink
 // server does.
 
 import (
+	"cmp"
 	"context"
 	"errors"
-	"sync"
+	"slices"
 	"time"
 )
 
-const (
-	pulseSilence = 3 * time.Second // the server asks for nothing for so long: something is wrong
-	retryFirst   = 500 * time.Millisecond
-	retryMost    = 5 * time.Second
-	quickAnswer  = 5 * time.Millisecond // a slower one says little about latency
-	trusted      = time.Second          // an older measurement is void
-)
+// trusted is how long a measurement of the latency counts. Crystals drift apart by
+// a tenth of a millisecond in it at most.
+const trusted = time.Second
 
 // pulse feeds a sound server.
 type pulse struct {
 	condition
+	loop
 	source Source
 	getenv func(string) string
 
-	once  sync.Once
-	quit  chan struct{}
-	ended chan struct{}
-
 	frames   [paceFrames][2]float64
 	bytes    [paceFrames * frameBytes]byte
-	written  int64     // frames, on this link
-	origin   time.Time // when frame 0 of this link is heard
-	measured time.Time
+	written  int64 // frames, on this link
+	measured []measurement
 }
 
 // openPulse errs where no server answers within a second.
@@ -42,17 +35,10 @@ func openPulse(source Source, getenv func(string) string) (*pulse, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &pulse{condition: condition{name: "pulse", latency: 100 * time.Millisecond}, source: source,
-		getenv: getenv, quit: make(chan struct{}), ended: make(chan struct{})}
+	p := &pulse{condition: condition{name: "pulse", latency: 100 * time.Millisecond}, loop: newLoop(),
+		source: source, getenv: getenv}
 	go p.run(l)
 	return p, nil
-}
-
-// Close ends the stream; what has not been heard by then is cut off.
-func (p *pulse) Close() error {
-	p.once.Do(func() { close(p.quit) })
-	<-p.ended
-	return nil
 }
 
 // run serves one link after the other. A server that is not there is cheap to
@@ -60,6 +46,7 @@ func (p *pulse) Close() error {
 // is given more and more time.
 func (p *pulse) run(l *link) {
 	defer close(p.ended)
+	var patience patience
 	wait := retryFirst
 	for {
 		if l != nil {
@@ -70,29 +57,23 @@ func (p *pulse) run(l *link) {
 				return
 			}
 			p.fail(err.Error())
-			if time.Since(began) > retryMost {
-				wait = retryFirst
-			}
+			wait = patience.wait(time.Since(began))
 		}
-		select {
-		case <-p.quit:
+		if !p.pause(wait) {
 			return
-		case <-time.After(wait):
 		}
 		var err error
 		if l, err = openLink(p.getenv); err != nil {
 			p.fail(err.Error())
-			l, wait = nil, retryFirst
-			continue
+			wait = retryFirst
 		}
-		wait = min(2*wait, retryMost)
 	}
 }
 
 // serve feeds a link until it fails; nil where the sink was closed.
 func (p *pulse) serve(l *link) error {
-	p.written, p.measured = 0, time.Time{}
-	watch := time.NewTicker(pulseSilence / 6)
+	p.written, p.measured = 0, nil
+	watch := time.NewTicker(stuck / 6)
 	defer watch.Stop()
 	fed := time.Now()
 	for {
@@ -114,7 +95,7 @@ func (p *pulse) serve(l *link) error {
 		case suspended:
 			p.fail("the sound device is suspended")
 			fed = time.Now()
-		case time.Since(fed) > pulseSilence:
+		case time.Since(fed) > stuck:
 			return errors.New("the sound server asks for nothing")
 		}
 	}
@@ -122,7 +103,8 @@ func (p *pulse) serve(l *link) error {
 
 // feed pulls so many frames and sends them.
 func (p *pulse) feed(l *link, frames int) error {
-	if err := p.anchor(l); err != nil {
+	origin, err := p.anchor(l)
+	if err != nil {
 		if _, _, over := l.wants(); over != nil {
 			return over
 		}
@@ -133,7 +115,7 @@ func (p *pulse) feed(l *link, frames int) error {
 	}
 	for frames > 0 {
 		block := p.frames[:min(frames, paceFrames)]
-		heard := p.origin.Add(timeOf(p.written))
+		heard := origin.Add(timeOf(p.written))
 		p.source.Pull(block, heard)
 		if err := l.send(encode(p.bytes[:0], block)); err != nil {
 			return err
@@ -145,18 +127,19 @@ func (p *pulse) feed(l *link, frames int) error {
 	return nil
 }
 
-// anchor finds out when frame 0 is heard. An answer that took long is not
-// believed as long as there is a better one.
-func (p *pulse) anchor(l *link) error {
+// anchor finds out when frame 0 is heard: the server's latest answers count, and
+// among them the one that came quickest, since it tells its own time best.
+func (p *pulse) anchor(l *link) (time.Time, error) {
 	if l.stirred() {
-		p.measured = time.Time{}
+		p.measured = nil
 	}
-	origin, took, err := l.measure()
+	m, err := l.measure()
 	if err != nil {
-		return err
+		return time.Time{}, err
 	}
-	if took <= quickAnswer || time.Since(p.measured) > trusted {
-		p.origin, p.measured = origin, time.Now()
-	}
-	return nil
+	p.measured = slices.DeleteFunc(append(p.measured, m), func(old measurement) bool {
+		return m.at.Sub(old.at) > trusted
+	})
+	quickest := slices.MinFunc(p.measured, func(a, b measurement) int { return cmp.Compare(a.took, b.took) })
+	return quickest.origin, nil
 }

@@ -141,15 +141,58 @@ func engine(ear *cue.Ear, c clock.Clock, plan []sequence.Cue, until time.Duratio
 
 func TestPulseKeepsTheIntervalsOf24Cues(t *testing.T) {
 	s := newServer(t)
+	keeps(t, s, "pulse", 1)
+}
+
+// A program's input tells its latency roughly: the bound is ours.
+func TestExecKeepsTheIntervalsOf24Cues(t *testing.T) {
+	s := newServer(t)
+	keeps(t, s, "exec", 25)
+}
+
+// The system's device, where it leads to the test's server: ALSA's pulse plugin.
+func TestDeviceKeepsTheIntervalsOf24Cues(t *testing.T) {
+	s := newServer(t)
+	t.Setenv("HOME", s.dir)
+	if err := os.WriteFile(filepath.Join(s.dir, ".asoundrc"), []byte("pcm.!default { type pulse }\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if out, err := sink.Open("device", cue.NewEar(clock.New(clock.System(), 0, 1))); err != nil {
+		t.Skip(err)
+	} else if err := out.Close(); err != nil {
+		t.Error(err)
+	}
+	keeps(t, s, "device", 25)
+}
+
+// keeps fails where the 95th of a hundred intervals between 24 cues is off by more
+// than a bound in ms. A machine that is busy with other things cuts sounds in two
+// and makes cues late: there are three attempts.
+func keeps(t *testing.T, s *server, spec string, bound float64) {
+	t.Helper()
+	for range 3 {
+		if p95, err := intervals(t, s, spec); err != nil {
+			t.Log(err)
+		} else if p95 <= bound {
+			return
+		}
+	}
+	t.Errorf("three attempts, none with p95 of the intervals within %v ms", bound)
+}
+
+// intervals plays 24 cues and gives p95 of how far the intervals between them are
+// off, in ms. It errs where not all were heard, each once.
+func intervals(t *testing.T, s *server, spec string) (float64, error) {
+	t.Helper()
 	c := clock.New(clock.System(), 0, 1)
 	ear := cue.NewEar(c)
-	out, err := sink.Open("pulse", ear)
+	out, err := sink.Open(spec, ear)
 	if err != nil {
 		t.Fatal(err)
 	}
 	random := rand.New(rand.NewPCG(5, 6))
 	var plan []sequence.Cue
-	for at := 2 * time.Second; len(plan) < 24; at += 600*time.Millisecond + time.Duration(random.Int64N(3e8)) {
+	for at := c.Mark().Elapsed + 2*time.Second; len(plan) < 24; at += 600*time.Millisecond + time.Duration(random.Int64N(3e8)) {
 		plan = append(plan, sequence.Cue{At: at, Kind: sequence.CueTurn, Step: "fix"})
 	}
 	stop := s.record()
@@ -162,20 +205,35 @@ func TestPulseKeepsTheIntervalsOf24Cues(t *testing.T) {
 	begun, late, dropped := ear.Counts()
 	t.Logf("%s; %d begun, %d late, %d dropped", state, begun, late, dropped)
 	if len(heard) != len(plan) || begun != len(plan) {
-		t.Fatalf("%d cues heard and %d begun, want %d", len(heard), begun, len(plan))
+		return 0, fmt.Errorf("%d cues heard and %d begun, want %d", len(heard), begun, len(plan))
 	}
-	var off []float64 // ms
+	if !strings.HasPrefix(state, "sound: "+spec+", ") {
+		t.Errorf("state %q", state)
+	}
+	var off []float64
 	for i := 1; i < len(plan); i++ {
 		got := float64(heard[i]-heard[i-1]) / 44.1
 		off = append(off, math.Abs(got-float64(plan[i].At-plan[i-1].At)/1e6))
 	}
 	slices.Sort(off)
 	t.Logf("intervals off by %.3f ms p50, %.3f ms p95, %.3f ms at most", off[11], off[21], off[22])
-	if off[21] > 1 {
-		t.Errorf("p95 of the intervals is off by %.3f ms, want 1", off[21])
+	return off[21], nil
+}
+
+func TestExecStartsItsProgramAgain(t *testing.T) {
+	s := newServer(t)
+	ear := cue.NewEar(clock.New(clock.System(), 0, 1))
+	out, err := sink.Open("exec", ear)
+	if err != nil {
+		t.Fatal(err)
 	}
-	if !strings.HasPrefix(state, "sound: pulse, ") {
-		t.Errorf("state %q", state)
+	s.kill()
+	within(t, 4*time.Second, "the loss to be told", func() bool { return !out.Sounding() })
+	t.Log(out.State())
+	s.start()
+	t.Logf("back %v after the server", within(t, 6*time.Second, "sound to come back", out.Sounding))
+	if err := out.Close(); err != nil {
+		t.Error(err)
 	}
 }
 

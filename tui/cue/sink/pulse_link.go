@@ -16,8 +16,8 @@ import (
 )
 
 const (
-	pulseBuffer  = Rate * frameBytes / 10 // bytes: 100 ms at the server
-	pulseRequest = Rate * frameBytes / 50 // bytes: it asks for 20 ms or more
+	pulseBuffer  = Rate * frameBytes * 15 / 100 // bytes: 150 ms at the server
+	pulseRequest = Rate * frameBytes / 50       // bytes: it asks for 20 ms or more
 )
 
 var errGone = errors.New("the sound server has gone")
@@ -162,17 +162,24 @@ func (l *link) send(block []byte) error {
 	return l.over
 }
 
-// measure asks the server where its loudspeaker is: the time at which frame 0
-// of the stream was or would have been heard, and how long the answer took.
-func (l *link) measure() (origin time.Time, took time.Duration, err error) {
+// measurement is what one question about the latency gave.
+type measurement struct {
+	at     time.Time     // of the question
+	took   time.Duration // until the answer
+	origin time.Time     // when frame 0 of the stream was or would have been heard
+}
+
+// measure asks the server where its loudspeaker is.
+func (l *link) measure() (measurement, error) {
 	var reply proto.GetPlaybackLatencyReply
-	before := time.Now()
-	if err = l.client.Request(&proto.GetPlaybackLatency{StreamIndex: l.stream}, &reply); err != nil {
-		return origin, 0, err
+	m := measurement{at: time.Now()}
+	if err := l.client.Request(&proto.GetPlaybackLatency{StreamIndex: l.stream}, &reply); err != nil {
+		return m, err
 	}
-	took = time.Since(before)
+	m.took = time.Since(m.at)
 	heard := timeOf(reply.ReadIndex/frameBytes) - time.Duration(reply.Latency)*time.Microsecond
-	return before.Add(took/2 - heard), took, nil
+	m.origin = m.at.Add(m.took/2 - heard)
+	return m, nil
 }
 
 func (l *link) close() { l.conn.Close() }

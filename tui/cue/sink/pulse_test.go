@@ -45,7 +45,7 @@ func TestServerAddresses(t *testing.T) {
 func TestNoServerIsAPlainError(t *testing.T) {
 	t.Setenv("PULSE_SERVER", "unix:"+filepath.Join(t.TempDir(), "none"))
 	_, err := Open("pulse", &silence{})
-	if err == nil || !strings.HasPrefix(err.Error(), "sound: no sound server: ") {
+	if err == nil || !strings.HasPrefix(err.Error(), "sound: pulse: no sound server: ") {
 		t.Errorf("error %v", err)
 	}
 }

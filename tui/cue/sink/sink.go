@@ -12,7 +12,6 @@ package sink
 
 import (
 	"fmt"
-	"os"
 	"strings"
 	"sync"
 	"time"
@@ -56,12 +55,17 @@ func Open(spec string, source Source) (Sink, error) {
 	case hasFile:
 	case name == "off":
 		return openOff("switched off", source), nil
-	case name == "pulse":
-		p, err := openPulse(source, os.Getenv)
-		if err != nil {
-			return nil, fmt.Errorf("sound: %w", err)
+	case name == "auto":
+		return openAuto(ways, source), nil
+	}
+	for _, w := range ways {
+		if w.name == spec {
+			s, err := w.open(source)
+			if err != nil {
+				return nil, fmt.Errorf("sound: %s: %w", spec, err)
+			}
+			return s, nil
 		}
-		return p, nil
 	}
 	return nil, fmt.Errorf("sound: %q is no way out; expected auto, pulse, exec, device, wav:FILE or off", spec)
 }
@@ -73,6 +77,7 @@ type condition struct {
 	mu      sync.Mutex
 	name    string
 	detail  string // after the name, where sound is heard
+	why     string // why this sink and no better
 	fault   string // why nothing is heard; empty where it is
 	latency time.Duration
 }
@@ -84,13 +89,24 @@ func (c *condition) Name() string { return c.name }
 func (c *condition) State() string {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	switch {
-	case c.fault != "":
+	if c.fault != "" {
 		return "NO SOUND: " + c.fault
-	case c.detail != "":
-		return "sound: " + c.name + ", " + c.detail
 	}
-	return fmt.Sprintf("sound: %s, %d ms", c.name, c.latency.Round(time.Millisecond).Milliseconds())
+	detail := c.detail
+	if detail == "" {
+		detail = fmt.Sprintf("%d ms", c.latency.Milliseconds())
+	}
+	if c.why != "" {
+		detail += " (" + c.why + ")"
+	}
+	return "sound: " + c.name + ", " + detail
+}
+
+// because sets why this sink was chosen and no better one.
+func (c *condition) because(why string) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.why = why
 }
 
 // Sounding says whether there is no fault.

@@ -1,0 +1,10 @@
+//go:build !(windows || (darwin && cgo) || (linux && alsa && cgo))
+
+package sink
+
+import "errors"
+
+// openDevice has no device to open in a program built without one.
+func openDevice(Source) (Sink, error) {
+	return nil, errors.New("this build has no sound device of its own")
+}

@@ -1,0 +1,16 @@
+package sink
+
+import (
+	"os"
+
+	"golang.org/x/sys/unix"
+)
+
+// shrink makes a pipe hold little; where that is refused it holds what it holds.
+func shrink(pipe *os.File) {
+	raw, err := pipe.SyscallConn()
+	if err != nil {
+		return
+	}
+	raw.Control(func(fd uintptr) { unix.FcntlInt(fd, unix.F_SETPIPE_SZ, pipeBytes) })
+}
