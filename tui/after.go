@@ -4,6 +4,7 @@ package tui
 
 import (
 	"fmt"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -14,16 +15,15 @@ import (
 type afterModel struct {
 	session Session
 	strip   strip
-	lines   []prepLine
-	first   int
+	stays   []stay
+	lines   []prepLine // beneath the table
+	first   int        // row at the top
 }
 
 func newAfter(s Session) afterModel {
 	l := s.Look()
-	l.Now = min(l.Now, l.End)
-	a := afterModel{session: s, strip: runStrip(s.Plan(), l)}
-	a.lines = append(a.lines, compared(s.Plan(), l)...)
-	a.lines = append(a.lines, prepLine{}, prepLine{runModel{session: s, look: l}.wet(), text}, prepLine{})
+	a := afterModel{session: s, strip: afterStrip(s.Plan(), l), stays: stays(s.Plan(), l)}
+	a.lines = []prepLine{{}, {runModel{session: s, look: l}.wet(textWidth), text}, {}}
 	for _, e := range s.Events() {
 		if line, ok := eventLine(e); ok {
 			a.lines = append(a.lines, prepLine{fmt.Sprintf("%8s  %s", sequence.Clock(e.At), line), text})
@@ -33,44 +33,88 @@ func newAfter(s Session) afterModel {
 	return a
 }
 
-// compared is each step as it was planned and as it was.
-func compared(p *sequence.Plan, l sequence.Look) []prepLine {
-	list := []prepLine{{fmt.Sprintf("%-20s %8s %8s %8s", "", "planned", "was", "change"), dim}}
-	stays := map[int][2]sequence.Elapsed{} // shortest and longest stay in a step
-	for _, y := range l.Film {
-		if y.Out == sequence.Never {
-			continue
-		}
-		d := y.Out - y.In
-		s, seen := stays[y.Step]
-		if !seen {
-			s = [2]sequence.Elapsed{d, d}
-		}
-		stays[y.Step] = [2]sequence.Elapsed{min(s[0], d), max(s[1], d)}
-	}
-	planned := map[int]sequence.Elapsed{}
-	for _, y := range p.Passages {
-		planned[y.Step] = max(planned[y.Step], y.Out-y.In)
-	}
+// stay is a bath as it was planned and as it was.
+type stay struct {
+	name         string
+	planned, was sequence.Elapsed // the longest among the sheets
+	least        sequence.Elapsed // the shortest
+	exact        bool             // each sheet must have had the same
+	never        bool             // no film was in it
+}
+
+// stays are the steps in order; each sheet of a film test has a line of its own.
+func stays(p *sequence.Plan, l sequence.Look) []stay {
+	var list []stay
 	for i := range p.Steps {
-		s, ok := stays[i]
-		if !ok {
-			list = append(list, prepLine{fmt.Sprintf("%-20s %8s %8s", cut(p.Steps[i].Name, 20), sequence.Clock(planned[i]), "-"), text})
-			continue
+		st := &p.Steps[i]
+		all := stay{name: st.Name, exact: st.Kind == sequence.Develop, never: true}
+		var each []stay
+		for sheet := 1; sheet <= p.Sheets; sheet++ {
+			planned, _ := spent(p.Passages, i, sheet)
+			was, ok := spent(l.Film, i, sheet)
+			each = append(each, stay{name: fmt.Sprintf("sheet %d, %s", sheet, st.Name), planned: planned, was: was, least: was, never: !ok})
+			all.planned = max(all.planned, planned)
+			if !ok {
+				continue
+			}
+			if all.never || was < all.least {
+				all.least = was
+			}
+			all.was, all.never = max(all.was, was), false
 		}
-		lv := text
-		change := s[1] - planned[i]
-		if change.Abs() > changeWorthSeeing {
-			lv = strong
+		if len(st.Doses) > 0 {
+			list = append(list, each...)
+		} else {
+			list = append(list, all)
 		}
-		list = append(list, prepLine{fmt.Sprintf("%-20s %8s %8s %8s", cut(p.Steps[i].Name, 20),
-			sequence.Clock(planned[i]), sequence.Clock(s[1]), sequence.Clock(change)), lv})
 	}
 	return list
 }
 
+// spent is how long a sheet was in a step; false where it was not, or still is.
+func spent(film []sequence.Passage, step, sheet int) (sequence.Elapsed, bool) {
+	for _, y := range film {
+		if y.Step == step && y.Sheet == sheet && y.Out != sequence.Never {
+			return y.Out - y.In, true
+		}
+	}
+	return 0, false
+}
+
+// table is the stays in columns that fit a width.
+func table(list []stay, w int) []prepLine {
+	const longest, numbers = 24, 27
+	name := min(longest, w-numbers)
+	rows := []prepLine{{fmt.Sprintf("%-*s %8s %8s %8s", name, "", "planned", "was", "change"), dim}}
+	for _, s := range list {
+		line := fmt.Sprintf("%-*s %8s", name, cut(recipes.Clean(s.name), name), sequence.Clock(s.planned))
+		if s.never {
+			rows = append(rows, prepLine{line + fmt.Sprintf(" %8s", "-"), dim})
+			continue
+		}
+		l, change := text, s.was-s.planned
+		if change.Abs() > changeWorthSeeing {
+			l = strong
+		}
+		rows = append(rows, prepLine{line + fmt.Sprintf(" %8s %8s", sequence.Clock(s.was), signed(change)), l})
+		if s.exact && s.was-s.least > changeWorthSeeing {
+			rows = append(rows, prepLine{"  not all alike: the shortest had " + sequence.Clock(s.least), strong})
+		}
+	}
+	return rows
+}
+
+// signed is a change with its sign.
+func signed(d sequence.Elapsed) string {
+	d = d.Round(time.Second)
+	if d > 0 {
+		return "+" + sequence.Clock(d)
+	}
+	return sequence.Clock(d)
+}
+
 // changeWorthSeeing is a difference that stands out in the table.
-const changeWorthSeeing = 1_500_000_000
+const changeWorthSeeing = 1500 * time.Millisecond
 
 // eventLine is what is told afterwards of an event; most are not.
 func eventLine(e sequence.Event) (string, bool) {
@@ -102,32 +146,33 @@ func eventLine(e sequence.Event) (string, bool) {
 }
 
 func (m Model) afterKey(a action) (tea.Model, tea.Cmd) {
+	at := &m.after
 	switch a {
-	case up:
-		m.after.first = max(0, m.after.first-1)
-	case down:
-		m.after.first = min(len(m.after.lines)-1, m.after.first+1)
+	case up, down:
+		by := 1
+		if a == up {
+			by = -1
+		}
+		l := afterOf(frameOf(m.w, m.h, 1).body)
+		at.first = scroll(at.rows(l), l.lines.h, at.first+by)
 	case back:
-		m.list, m.screen, m.white = newOpening(m.o.Host), opening, false
-		m.o.Host.Light(m.light())
-		return m, tea.ClearScreen
+		m.list, m.screen = newOpening(m.o.Host), opening
+		return m.setWhite(false)
 	case leave:
 		return m, tea.Quit
 	}
 	return m, nil
 }
 
+// rows are the table and the lines beneath it.
+func (a afterModel) rows(l afterLayout) []prepLine {
+	const arrow = 2
+	return append(table(a.stays, l.lines.w-arrow), broken(a.lines, l.lines.w-arrow)...)
+}
+
 func (a afterModel) draw(g grid, f frame) {
-	p := a.session.Plan()
-	g.text(f.head, "After: "+recipes.Clean(p.Recipe.Title), strong)
-	l := planOf(f.body)
+	g.text(f.head, "After: "+recipes.Clean(a.session.Plan().Recipe.Title), strong)
+	l := afterOf(f.body)
 	a.strip.draw(g, l.strip)
-	room := f.body.from(l.strip.h + 1)
-	for i := 0; i < room.h && a.first+i < len(a.lines); i++ {
-		line := a.lines[a.first+i]
-		g.text(room.row(i), recipes.Clean(line.text), line.l)
-	}
-	if a.first+room.h < len(a.lines) {
-		g.right(room.row(room.h-1), "↓", bright)
-	}
+	g.scrolled(l.lines, a.rows(l), a.first)
 }

@@ -23,7 +23,10 @@ type asking struct {
 // longestNote is as much as is taken down at once.
 const longestNote = 200
 
-func (a asking) line() string { return a.prompt + " " + a.typed + "▂" }
+// cursor stands behind what is being typed.
+const cursor = "▂"
+
+func (a asking) line() string { return a.prompt + " " + a.typed + cursor }
 
 // answer edits the line, or takes it.
 func (m Model) answer(key string) (tea.Model, tea.Cmd) {

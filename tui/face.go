@@ -11,7 +11,8 @@ const (
 	faceHeight = 7
 )
 
-// face holds a glyph as seven rows of five dots.
+// face holds a glyph as seven rows of dots: five to a row, fewer where a glyph is
+// narrow.
 var face = map[rune][faceHeight]string{
 	'0': {".###.", "#...#", "#..##", "#.#.#", "##..#", "#...#", ".###."},
 	'1': {"..#..", ".##..", "..#..", "..#..", "..#..", "..#..", ".###."},
@@ -23,8 +24,8 @@ var face = map[rune][faceHeight]string{
 	'7': {"#####", "....#", "...#.", "..#..", "..#..", ".#...", ".#..."},
 	'8': {".###.", "#...#", "#...#", ".###.", "#...#", "#...#", ".###."},
 	'9': {".###.", "#...#", "#...#", ".####", "....#", "...#.", ".##.."},
-	':': {".....", "..#..", "..#..", ".....", "..#..", "..#..", "....."},
-	'-': {".....", ".....", ".....", ".###.", ".....", ".....", "....."},
+	':': {".", "#", "#", ".", "#", "#", "."},
+	'-': {"...", "...", "...", "###", "...", "...", "..."},
 	'A': {".###.", "#...#", "#...#", "#####", "#...#", "#...#", "#...#"},
 	'B': {"####.", "#...#", "#...#", "####.", "#...#", "#...#", "####."},
 	'C': {".###.", "#...#", "#....", "#....", "#....", "#...#", ".###."},
@@ -51,13 +52,24 @@ var face = map[rune][faceHeight]string{
 	'X': {"#...#", "#...#", ".#.#.", "..#..", ".#.#.", "#...#", "#...#"},
 	'Y': {"#...#", "#...#", ".#.#.", "..#..", "..#..", "..#..", "..#.."},
 	'Z': {"#####", "....#", "...#.", "..#..", ".#...", "#....", "#####"},
-	' ': {".....", ".....", ".....", ".....", ".....", ".....", "....."},
+	' ': {"...", "...", "...", "...", "...", "...", "..."},
 }
 
 // faceSize is how many columns and rows a text takes at a scale.
 func faceSize(s string, scale int) (w, h int) {
-	n := len([]rune(s))
-	return max(0, n*(faceWidth+1)-1) * scale, (faceHeight*scale + 1) / 2
+	for _, r := range strings.ToUpper(s) {
+		w += glyphWidth(r) + 1
+	}
+	return max(0, w-1) * scale, (faceHeight*scale + 1) / 2
+}
+
+// glyphWidth is how many dots wide a character is; one that the face lacks is
+// left blank.
+func glyphWidth(r rune) int {
+	if glyph, ok := face[r]; ok {
+		return len(glyph[0])
+	}
+	return faceWidth
 }
 
 // fitScale is the largest scale at which a text fits, 0 where none does.
@@ -74,12 +86,11 @@ func fitScale(s string, w, h int) int {
 
 // large draws a text at a scale; characters that the face lacks are left blank.
 func (g grid) large(x, y int, s string, scale int, l level) {
-	for i, r := range []rune(strings.ToUpper(s)) {
-		glyph, ok := face[r]
-		if !ok {
-			continue
+	for _, r := range strings.ToUpper(s) {
+		if glyph, ok := face[r]; ok {
+			g.glyph(x, y, glyph, scale, l)
 		}
-		g.glyph(x+i*(faceWidth+1)*scale, y, glyph, scale, l)
+		x += (glyphWidth(r) + 1) * scale
 	}
 }
 
@@ -89,7 +100,7 @@ func (g grid) glyph(x, y int, glyph [faceHeight]string, scale int, l level) {
 		return cy < faceHeight && glyph[cy][cx/scale] == '#'
 	}
 	for row := 0; row < (faceHeight*scale+1)/2; row++ {
-		for col := 0; col < faceWidth*scale; col++ {
+		for col := 0; col < len(glyph[0])*scale; col++ {
 			switch upper, lower := dot(col, 2*row), dot(col, 2*row+1); {
 			case upper && lower:
 				g.set(x+col, y+row, '█', l)

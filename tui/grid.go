@@ -7,6 +7,8 @@ package tui
 import (
 	"strings"
 	"unicode/utf8"
+
+	"github.com/charmbracelet/lipgloss"
 )
 
 // cell is one character and how bright it is.
@@ -53,14 +55,26 @@ func (g grid) text(r rect, s string, l level) int {
 	}
 	x := r.x
 	for _, c := range cut(s, r.w) {
-		g.set(x, r.y, c, l)
+		g.set(x, r.y, oneWide(c), l)
 		x++
 	}
 	return x
 }
 
+// oneWide is a rune that takes one column. Combining marks, and letters two columns
+// wide, would shift the rest of their line.
+func oneWide(r rune) rune {
+	if r >= 0x300 && lipgloss.Width(string(r)) != 1 {
+		return utf8.RuneError
+	}
+	return r
+}
+
 // right writes a text that ends at the rectangle's right edge.
 func (g grid) right(r rect, s string, l level) {
+	if r.w <= 0 || r.h <= 0 {
+		return
+	}
 	s = cut(s, r.w)
 	n := utf8.RuneCountInString(s)
 	g.text(rect{r.x + r.w - n, r.y, n, r.h}, s, l)
@@ -75,7 +89,7 @@ func (g grid) wrap(r rect, s string, l level) int {
 			line = cut(line+strings.Repeat("…", r.w), r.w)
 		}
 		if i >= r.h {
-			return r.h
+			return max(0, r.h)
 		}
 		g.text(r.row(i), line, l)
 	}
@@ -112,7 +126,8 @@ func cut(s string, n int) string {
 	return string(r[:max(0, n-1)]) + "…"
 }
 
-// wrapped breaks a text into lines of at most n columns.
+// wrapped breaks a text into lines of at most n columns; a word that is longer is
+// broken too.
 func wrapped(s string, n int) []string {
 	var lines []string
 	line, used := "", 0
@@ -120,6 +135,10 @@ func wrapped(s string, n int) []string {
 		w := utf8.RuneCountInString(word)
 		if used > 0 && used+1+w > n {
 			lines, line, used = append(lines, line), "", 0
+		}
+		for ; w > n && n > 0; w -= n {
+			r := []rune(word)
+			lines, word = append(lines, string(r[:n])), string(r[n:])
 		}
 		if used > 0 {
 			line, used = line+" ", used+1

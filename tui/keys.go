@@ -3,7 +3,10 @@ package tui
 // Every key, what it does and how help names it. The line of help at the foot of
 // a screen is drawn from the same list.
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+)
 
 // action is what a key asks for.
 type action int
@@ -27,7 +30,6 @@ const (
 	remark
 	stop
 	lights
-	shorter
 )
 
 // binding is some keys with one meaning.
@@ -58,7 +60,7 @@ var bindings = map[screen][]binding{
 		{[]string{"ctrl+c"}, "", "", leave},
 	},
 	preparing: {
-		{[]string{" ", "pgdown"}, "space", "lights out, then load", big},
+		{[]string{" ", "pgdown"}, "space", "go on", big},
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
 		{[]string{"esc"}, "esc", "back", back},
@@ -95,7 +97,8 @@ func actionOf(s screen, key string) action {
 	return none
 }
 
-// help is the line of keys of a screen; where it does not fit, the keys alone.
+// help is the line of keys of a screen: as many as fit with what they do, the
+// last ones by their keys alone.
 func help(s screen, width int) string {
 	var full, keys []string
 	for _, b := range bindings[s] {
@@ -103,10 +106,17 @@ func help(s screen, width int) string {
 			full, keys = append(full, b.show+" "+b.does), append(keys, b.show)
 		}
 	}
-	for _, line := range []string{strings.Join(full, "   "), strings.Join(full, "  ")} {
-		if len([]rune(line)) <= width {
+	if line := strings.Join(full, "   "); utf8.RuneCountInString(line) <= width {
+		return line
+	}
+	for n := len(full); n > 0; n-- {
+		line := strings.Join(full[:n], "  ")
+		if n < len(full) {
+			line += "  " + strings.Join(keys[n:], " ")
+		}
+		if utf8.RuneCountInString(line) <= width {
 			return line
 		}
 	}
-	return "keys: " + strings.Join(keys, "  ")
+	return strings.Join(keys, " ")
 }

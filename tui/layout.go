@@ -11,68 +11,153 @@ const (
 
 func tooSmall(w, h int) bool { return w < leastWidth || h < leastHeight }
 
-// frame is what every screen has: a head, a body, a line for a message and the
+// The widths and heights from which there is room to spare.
+const (
+	wide      = 110 // two columns beside each other
+	veryWide  = 150 // three
+	tall      = 30
+	roomy     = 18 // rows of a body: a blank row beneath the head
+	textWidth = 76 // no line of running text is longer
+)
+
+// frame is what every screen has: a head, a body, lines for a message and the
 // line of keys.
 type frame struct {
 	head, body, message, keys rect
 }
 
-func frameOf(w, h int) frame {
-	margin := 1
-	if w >= 100 {
+// frameOf divides a window, with rows for the message; there is always one.
+func frameOf(w, h, rows int) frame {
+	margin, top, gap := 1, 1, 0
+	switch {
+	case w >= veryWide:
+		margin = 5
+	case w >= 100:
 		margin = 3
 	}
-	in := rect{margin, 0, w - 2*margin, h}
-	f := frame{head: in.row(0), keys: in.row(h - 1), message: in.row(h - 2)}
-	top := 1
-	if h >= 30 {
-		top = 2
+	if h >= tall {
+		top, gap = 2, 1
 	}
-	f.body = rect{in.x, top, in.w, h - 2 - top}
+	rows = min(max(1, rows), mostMessage(h))
+	in := rect{margin, 0, w - 2*margin, h}
+	f := frame{head: in.row(0), keys: in.row(h - 1)}
+	f.message = rect{in.x, h - 1 - rows, in.w, rows}
+	f.body = rect{in.x, top, in.w, f.message.y - gap - top}
 	return f
 }
 
-// listLayout is a list with the strip of what is chosen beneath it.
+// frameFor divides a window with as many rows for a message as it needs.
+func frameFor(w, h int, message string) frame {
+	f := frameOf(w, h, 1)
+	return frameOf(w, h, len(wrapped(message, f.message.w)))
+}
+
+// mostMessage is how many rows a message may take.
+func mostMessage(h int) int {
+	if h < 20 {
+		return 2
+	}
+	return 4
+}
+
+// below is a body with a blank row beneath the head, where there is room.
+func below(body rect) rect {
+	if body.h >= roomy {
+		return body.from(1)
+	}
+	return body
+}
+
+// narrowed is a rectangle no wider than n.
+func (r rect) narrowed(n int) rect { return rect{r.x, r.y, min(r.w, n), r.h} }
+
+// beside is what is left of a rectangle to the right of its first n columns.
+func (r rect) beside(n int) rect { return rect{r.x + n, r.y, max(0, r.w-n), r.h} }
+
+// listLayout is a list with what is known of the line chosen beneath it, or beside
+// it in a wide window, and its strip beneath both.
 type listLayout struct{ list, about, strip rect }
 
-func listOf(body rect) listLayout {
-	foot := 0
-	if body.h >= 12 {
+// listOf gives a list of so many lines the rows that it needs, if there are as many.
+func listOf(body rect, lines int) listLayout {
+	body = below(body)
+	foot, about, beside := 0, 0, body.w >= wide-2*3
+	if body.h >= 14 {
 		foot = stripRows
 	}
-	about := min(4, max(0, (body.h-foot)/4))
-	if body.h < 10 {
-		about = 0
+	if !beside && body.h >= 10 {
+		about = min(5, (body.h-foot)/3)
 	}
-	l := listLayout{list: rect{body.x, body.y, body.w, body.h - foot - about}}
-	l.about = rect{body.x, body.y + l.list.h, body.w, about}
-	l.strip = rect{body.x, l.about.y + about, body.w, foot}
+	list := rect{body.x, body.y, body.w, min(lines, body.h-foot-about)}
+	l := listLayout{list: list, about: rect{body.x, body.y + list.h, min(body.w, textWidth), about}}
+	if beside {
+		const between, least, widest = 4, 12, 80
+		column := min(widest, body.w*54/100)
+		l.list = list.narrowed(column)
+		list.h = max(list.h, min(least, body.h-foot))
+		l.about = list.beside(column + between).narrowed(textWidth)
+	} else if about > 1 {
+		l.about = l.about.from(1)
+	}
+	l.strip = rect{body.x, max(list.y+list.h, l.about.y+l.about.h), body.w, foot}
 	return l
 }
 
-// planLayout is the strip above, the conditions on the left and what to know on
-// the right; on a narrow window only what the cursor needs.
-type planLayout struct{ strip, fields, side rect }
+// planLayout is the strip above, the conditions on the left, what they come to
+// beside them and, in a very wide window, what to know on the right. In a narrow
+// one they are stacked, and what they come to is never left out.
+type planLayout struct{ strip, sums, fields, side, know rect }
 
-func planOf(body rect) planLayout {
+func planOf(body rect, fields int) planLayout {
 	top := stripRows
 	if body.h < 14 {
 		top = 1
 	}
-	gap := 1
-	rest := body.from(top + gap)
 	l := planLayout{strip: rect{body.x, body.y, body.w, top}}
-	if body.w < 64 {
-		l.fields = rect{rest.x, rest.y, rest.w, rest.h}
-		return l
+	rest := body.from(top + 1)
+	switch {
+	case body.w >= veryWide-2*5:
+		const column, between = 32, 4
+		half := (rest.w - column - 2*between) / 2
+		l.fields = rest.narrowed(column)
+		l.side = rest.beside(column + between).narrowed(min(half, textWidth))
+		l.know = rest.beside(column + 2*between + half).narrowed(min(half, textWidth))
+	case body.w >= 64:
+		const column, between = 32, 3
+		l.fields = rest.narrowed(column)
+		l.side = rest.beside(column + between).narrowed(textWidth)
+	case rest.h > fields+3:
+		l.fields = rect{rest.x, rest.y, rest.w, fields}
+		l.side = rest.from(fields + 1)
+	default:
+		rest = body.from(top)
+		const sums = 2
+		l.sums = rect{rest.x, rest.y, rest.w, sums}
+		l.fields = rest.from(sums)
 	}
-	const fields = 32
-	l.fields = rect{rest.x, rest.y, fields, rest.h}
-	l.side = rect{rest.x + fields + 3, rest.y, rest.w - fields - 3, rest.h}
 	return l
 }
 
-// runLayout is the strip, the numeral, the word, and lines in plain letters.
+// prepLayout is what there is to do, and the question at the foot.
+type prepLayout struct{ left, right, question rect }
+
+// prepOf gives the question its rows. The right column has no width where the
+// window has no room for two.
+func prepOf(body rect, question int) prepLayout {
+	l := prepLayout{question: rect{body.x, body.y + body.h - question, body.w, question}}
+	body = below(body)
+	l.left = rect{body.x, body.y, body.w, l.question.y - 1 - body.y}
+	if body.w >= wide-2*3 {
+		const between = 6
+		column := min(textWidth, (body.w-between)/2)
+		l.right = l.left.beside(column + between).narrowed(column)
+		l.left = l.left.narrowed(column)
+	}
+	return l
+}
+
+// runLayout is the strip, the numeral, the word, and lines in plain letters. Where
+// the word has no room of its own it stands beside the numeral.
 type runLayout struct{ strip, numeral, word, lines rect }
 
 const (
@@ -83,22 +168,36 @@ const (
 // runOf gives the numeral what is left; the word comes in where the numeral still
 // has room for twice the least scale.
 func runOf(body rect) runLayout {
-	top, lines, gap := stripRows, runLines, 0
+	const word = faceRow + 1 + faceHeight // rows of a word and a numeral of twice the least scale
+	top, gap := stripRows, 0
+	lines := max(runLines-1, min(runLines, body.h-top-word))
 	switch {
-	case body.h >= 30:
-		gap = 1
-	case body.h < 18:
-		top, lines = 2, min(runLines, max(3, body.h-2-faceRow))
+	case body.h >= tall-4:
+		gap, lines = 1, runLines+2
+	case body.h < roomy:
+		top = 2
+		lines = max(1, min(runLines, body.h-top-faceRow))
 	}
 	l := runLayout{strip: rect{body.x, body.y, body.w, top}}
 	l.lines = rect{body.x, body.y + body.h - lines, body.w, lines}
 	mid := rect{body.x, body.y + top + gap, body.w, body.h - top - 2*gap - lines}
-	word := max(faceRow, mid.h/3)
-	if mid.h < word+1+faceHeight {
+	if mid.h < word {
 		l.numeral = mid
 		return l
 	}
-	l.numeral = rect{mid.x, mid.y, mid.w, mid.h - word - 1}
-	l.word = rect{mid.x, mid.y + mid.h - word, mid.w, word}
+	rows := max(faceRow, mid.h/3)
+	l.numeral = rect{mid.x, mid.y, mid.w, mid.h - rows - 1}
+	l.word = rect{mid.x, mid.y + mid.h - rows, mid.w, rows}
 	return l
+}
+
+// afterLayout is the strip and the lines beneath it.
+type afterLayout struct{ strip, lines rect }
+
+func afterOf(body rect) afterLayout {
+	top := stripRows
+	if body.h < 14 {
+		top = 1
+	}
+	return afterLayout{strip: rect{body.x, body.y, body.w, top}, lines: body.from(top + 1).narrowed(textWidth)}
 }

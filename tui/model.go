@@ -3,6 +3,7 @@ package tui
 // The root: which screen, which light, and where each message goes.
 
 import (
+	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -49,8 +50,11 @@ type Model struct {
 	white   bool // the person asked for white light
 	message string
 	wrong   bool // the message is of something that could not be done
+	said    time.Time
 	press   presses
 	second  presses // the second key, in the dark
+	// starting says that a session is being begun or taken up; there is never a second.
+	starting bool
 
 	list  openingModel
 	plan  planModel
@@ -72,7 +76,7 @@ type (
 
 // New makes the screens.
 func New(o Options) Model {
-	m := Model{o: o, w: 80, h: 24, dark: o.Dark}
+	m := Model{o: o, w: 80, h: 24, dark: o.Dark, starting: o.TakeUp != ""}
 	m.list = newOpening(o.Host)
 	return m
 }
@@ -81,9 +85,9 @@ func New(o Options) Model {
 func (m Model) Init() tea.Cmd {
 	switch {
 	case m.o.TakeUp != "":
-		return m.takeUp(m.o.TakeUp)
+		return takingUp(m.o.Host, m.o.TakeUp)
 	case m.o.Start != "" && m.o.Rehearse > 0:
-		return m.start(Start{Plan: m.plan.plan, Rehearse: m.o.Rehearse})
+		return beginning(m.o.Host, Start{Plan: m.plan.plan, Rehearse: m.o.Rehearse})
 	}
 	return nil
 }
@@ -97,7 +101,7 @@ func (m Model) Opened() (Model, error) {
 	if err != nil {
 		return m, err
 	}
-	m.plan, m.screen = p, planning
+	m.plan, m.screen, m.starting = p, planning, m.starting || m.o.Rehearse > 0
 	return m, nil
 }
 
@@ -159,12 +163,24 @@ func (m Model) oneKey(key string) (tea.Model, tea.Cmd) {
 
 // say shows a message; sorry one about what could not be done.
 func (m Model) say(text string) Model {
-	m.message, m.wrong = text, false
+	m.message, m.wrong, m.said = text, false, m.o.Now()
+	return m
+}
+
+// sayFor is how long a message stands: as long as what it says can be taken back.
+const sayFor = 10 * time.Second
+
+// forget takes down a message that has stood for its time; what could not be done
+// stands until the next key.
+func (m Model) forget() Model {
+	if !m.wrong && m.message != "" && m.o.Now().Sub(m.said) > sayFor {
+		m.message = ""
+	}
 	return m
 }
 
 func (m Model) sorry(text string) Model {
-	m.message, m.wrong = text, true
+	m.message, m.wrong = strings.ReplaceAll(text, "\n", "; "), true
 	return m
 }
 
@@ -172,6 +188,16 @@ func (m Model) sorry(text string) Model {
 // drawn anew from nothing.
 func (m Model) setDark(dark bool) (Model, tea.Cmd) {
 	m.dark = dark
+	if dark {
+		m.white = false // light that comes back may be red only
+	}
+	m.o.Host.Light(m.light())
+	return m, tea.ClearScreen
+}
+
+// setWhite changes the palette.
+func (m Model) setWhite(white bool) (Model, tea.Cmd) {
+	m.white = white
 	m.o.Host.Light(m.light())
 	return m, tea.ClearScreen
 }
@@ -209,7 +235,8 @@ func (m Model) View() string {
 		g.text(rect{0, 1, m.w, 1}, "40x12 at least", dim)
 		return g.render(m.palette())
 	}
-	f := frameOf(m.w, m.h)
+	note, l := m.note()
+	f := frameFor(m.w, m.h, note)
 	switch m.screen {
 	case opening:
 		m.list.draw(g, f)
@@ -222,26 +249,43 @@ func (m Model) View() string {
 	case after:
 		m.after.draw(g, f)
 	}
-	m.foot(g, f)
+	g.foot(f, note, l)
+	g.text(f.keys, help(m.screen, f.keys.w), dim)
 	return g.render(m.palette())
 }
 
-// foot draws the message and the keys.
-func (m Model) foot(g grid, f frame) {
-	l := text
-	if m.wrong {
-		l = bright
+// note is the message, or the line that is being typed.
+func (m Model) note() (string, level) {
+	switch ask := m.run.asking; {
+	case m.screen == running && ask != nil:
+		return recipes.Clean(ask.line()), bright
+	case m.wrong:
+		return recipes.Clean(m.message), bright
 	}
-	g.text(f.message, recipes.Clean(m.message), l)
-	if ask := m.run.asking; m.screen == running && ask != nil {
-		g.text(f.message, ask.line(), bright)
+	return recipes.Clean(m.message), text
+}
+
+// foot draws the message: of one that is too long for its rows, the end, where
+// something is being typed.
+func (g grid) foot(f frame, note string, l level) {
+	rows := wrapped(note, f.message.w)
+	if over := len(rows) - f.message.h; over > 0 && strings.HasSuffix(note, cursor) {
+		rows = rows[over:]
+		note = strings.Join(rows, " ")
 	}
-	g.text(f.keys, help(m.screen, f.keys.w), dim)
+	g.wrap(f.message, note, l)
 }
 
 // takeUp resumes a session.
-func (m Model) takeUp(id string) tea.Cmd {
-	host := m.o.Host
+func (m Model) takeUp(id string) (tea.Model, tea.Cmd) {
+	if m.starting {
+		return m, nil
+	}
+	m.starting = true
+	return m.say("one moment"), takingUp(m.o.Host, id)
+}
+
+func takingUp(host Host, id string) tea.Cmd {
 	return func() tea.Msg {
 		s, err := host.TakeUp(id)
 		return begunMsg{s, err}
@@ -249,26 +293,31 @@ func (m Model) takeUp(id string) tea.Cmd {
 }
 
 // start begins a session.
-func (m Model) start(s Start) tea.Cmd {
-	host := m.o.Host
+func (m Model) start(s Start) (tea.Model, tea.Cmd) {
+	if m.starting {
+		return m, nil
+	}
+	m.starting = true
+	return m.say("one moment"), beginning(m.o.Host, s)
+}
+
+func beginning(host Host, s Start) tea.Cmd {
 	return func() tea.Msg {
 		session, err := host.Begin(s)
 		return begunMsg{session, err}
 	}
 }
 
-// begun shows the session that was started, or why it was not.
+// begun shows the session that was started, or why it was not. A dark screen stays
+// dark either way.
 func (m Model) begun(msg begunMsg) (tea.Model, tea.Cmd) {
+	m.starting = false
 	if msg.err != nil {
-		m = m.sorry(msg.err.Error())
-		if m.dark {
-			return m.setDark(false)
-		}
-		return m, nil
+		return m.sorry(msg.err.Error()), nil
 	}
 	m.run, m.screen, m.white = newRun(msg.session), running, false
 	m.press, m.second = presses{}, presses{}
-	return m.tick()
+	return m.say("").tick()
 }
 
 // later asks for a redraw after d, and makes every earlier request stale.

@@ -4,6 +4,8 @@ package tui
 
 import (
 	"fmt"
+	"slices"
+	"unicode/utf8"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -17,12 +19,21 @@ type openingModel struct {
 	newcomer   bool
 	at         int
 	strip      *strip // of the recipe chosen; nil where it cannot be planned
-	about      string
+	about      []prepLine
 }
 
 func newOpening(h Host) openingModel {
 	o := openingModel{unfinished: h.Unfinished(), recipes: h.Recipes(), newcomer: h.Newcomer()}
-	return o.choose(h, 0)
+	return o.choose(h, o.start())
+}
+
+// start is the line the cursor stands on first: a session that was cut off, else a
+// recipe that can be used.
+func (o openingModel) start() int {
+	if len(o.unfinished) > 0 {
+		return 0
+	}
+	return max(0, slices.IndexFunc(o.recipes, func(e recipes.Entry) bool { return e.Fault == nil }))
 }
 
 // rows is how many lines can be chosen.
@@ -40,26 +51,29 @@ func (o openingModel) recipe() (recipes.Entry, bool) {
 // choose moves the cursor and plans what it stands on, for its strip.
 func (o openingModel) choose(h Host, at int) openingModel {
 	o.at = min(max(0, at), max(0, o.rows()-1))
-	o.strip, o.about = nil, ""
+	o.strip, o.about = nil, nil
+	if o.rows() == 0 {
+		return o
+	}
 	e, ok := o.recipe()
 	if !ok {
-		o.about = "This session was cut off. Enter takes it up where it is now."
+		o.about = []prepLine{{"This session was cut off. Enter takes it up where it is now.", text}}
 		return o
 	}
-	if e.Fault != nil {
-		o.about = e.Fault.Error()
-		return o
+	var plan sequence.Plan
+	err := e.Fault
+	if err == nil {
+		var r sequence.Recipe
+		if r, err = h.Recipe(e.Name); err == nil {
+			plan, err = sequence.Resolve(r, sequence.Conditions{})
+		}
 	}
-	o.about = e.About
-	r, err := h.Recipe(e.Name)
 	if err != nil {
-		o.about = err.Error()
+		o.about = lined(err.Error(), strong)
 		return o
 	}
-	if p, err := sequence.Resolve(r, sequence.Conditions{}); err == nil {
-		s := planStrip(&p)
-		o.strip = &s
-	}
+	s := planStrip(&plan)
+	o.strip, o.about = &s, append(lined(e.About, dim), prepLine{}, prepLine{wetLine(&plan), text})
 	return o
 }
 
@@ -84,7 +98,7 @@ func (m Model) openChosen(rehearsal bool) (tea.Model, tea.Cmd) {
 		if m.list.rows() == 0 {
 			return m, nil
 		}
-		return m, m.takeUp(m.list.unfinished[m.list.at].ID)
+		return m.takeUp(m.list.unfinished[m.list.at].ID)
 	}
 	p, err := newPlan(m.o.Host, e.Name, sequence.Words{})
 	if err != nil {
@@ -92,7 +106,7 @@ func (m Model) openChosen(rehearsal bool) (tea.Model, tea.Cmd) {
 	}
 	m.plan = p
 	if rehearsal {
-		return m, m.start(Start{Plan: p.plan, Rehearse: m.speed()})
+		return m.start(Start{Plan: p.plan, Rehearse: m.speed()})
 	}
 	m.screen = planning
 	return m, nil
@@ -108,17 +122,26 @@ func (m Model) speed() float64 {
 	return usualSpeed
 }
 
+// invitations to a newcomer, the fullest first.
+var invitations = []string{"new here? press r: a rehearsal, with no film", "new? r: rehearse without film"}
+
 func (o openingModel) draw(g grid, f frame) {
-	g.text(f.head, "wetside", strong)
-	if o.newcomer {
-		g.right(f.head, "new here? press r: a rehearsal, with no film", text)
+	used := g.text(f.head, "wetside", strong) - f.head.x
+	if room := f.head.beside(used + 2); o.newcomer {
+		g.right(room, fitting(room.w, invitations...), strong)
 	}
-	l := listOf(f.body)
+	l := listOf(f.body, o.rows())
 	first := max(0, min(o.at-l.list.h/2, o.rows()-l.list.h))
 	for i := first; i < o.rows() && i-first < l.list.h; i++ {
 		o.line(g, l.list.row(i-first), i)
 	}
-	g.wrap(l.about, recipes.Clean(o.about), dim)
+	if first > 0 {
+		g.set(l.list.x, l.list.y, '↑', dim)
+	}
+	if first+l.list.h < o.rows() {
+		g.set(l.list.x, l.list.y+l.list.h-1, '↓', dim)
+	}
+	g.paragraphs(l.about, o.about)
 	if o.strip != nil && l.strip.h > 0 {
 		o.strip.draw(g, l.strip)
 	}
@@ -147,7 +170,12 @@ func (o openingModel) line(g grid, r rect, i int) {
 		g.set(r.x, r.y, '█', bright)
 		l = bright
 	}
-	room := r.w - 3 - len([]rune(what)) - 2
-	g.text(rect{r.x + 2, r.y, room, 1}, recipes.Clean(name), l)
+	const least = 20 // columns of a name; where there are fewer it stands alone
+	in := r.beside(2)
+	room := in.w - utf8.RuneCountInString(what) - 2
+	if room < least {
+		room, what = in.w, ""
+	}
+	g.text(in.narrowed(room), recipes.Clean(name), l)
 	g.right(r, recipes.Clean(what), dim)
 }

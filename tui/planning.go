@@ -105,7 +105,7 @@ func (p planModel) again() planModel {
 			return p
 		}
 	}
-	p.fault = strings.ReplaceAll(err.Error(), "\n", "; ")
+	p.fault = err.Error()
 	return p
 }
 
@@ -140,7 +140,7 @@ func (m Model) planned(rehearsal bool) (tea.Model, tea.Cmd) {
 		return m.sorry(m.plan.fault), nil
 	}
 	if rehearsal {
-		return m, m.start(Start{Plan: m.plan.plan, Rehearse: m.speed()})
+		return m.start(Start{Plan: m.plan.plan, Rehearse: m.speed()})
 	}
 	m.prep, m.screen = newPrep(m.plan.plan, m.o.Host.Sound(), m.o.Unproven), preparing
 	return m, nil
@@ -205,18 +205,32 @@ func (p planModel) typed(key string) planModel {
 
 func (p planModel) draw(g grid, f frame) {
 	g.text(f.head, recipes.Clean(p.recipe.Title), strong)
-	l := planOf(f.body)
+	l := planOf(f.body, len(fields))
 	p.strip.draw(g, l.strip)
-	for i, fl := range fields {
-		if i >= l.fields.h {
-			break
-		}
-		p.drawField(g, l.fields.row(i), i, fl)
+	first := max(0, min(p.at-l.fields.h/2, len(fields)-l.fields.h))
+	for i := first; i < len(fields) && i-first < l.fields.h; i++ {
+		p.drawField(g, l.fields.row(i-first), i, fields[i])
 	}
-	p.drawSide(g, l.side)
+	if first > 0 {
+		g.right(l.fields.row(0), "↑", dim)
+	}
+	if first+l.fields.h < len(fields) {
+		g.right(l.fields.row(l.fields.h-1), "↓", dim)
+	}
+	sums, grave, know := p.sums(), cautionLines(p.plan, true), cautionLines(p.plan, false)
+	for i := range min(l.sums.h, len(sums)) {
+		g.text(l.sums.row(i), recipes.Clean(sums[i].text), sums[i].l)
+	}
+	if l.know.w > 0 {
+		g.paragraphs(l.side, sections(sums, p.shortenings()))
+		g.paragraphs(l.know, append(grave, know...))
+		return
+	}
+	g.paragraphs(l.side, sections(sums, grave, p.shortenings(), know))
 }
 
 func (p planModel) drawField(g grid, r rect, i int, f field) {
+	const label = 14
 	value, l := *f.of(&p.words), strong
 	if value == "" {
 		value, l = f.usual(p.plan), text
@@ -225,44 +239,62 @@ func (p planModel) drawField(g grid, r rect, i int, f field) {
 		g.set(r.x, r.y, '█', bright)
 		l = bright
 		if f.choices == nil && *f.of(&p.words) != "" {
-			value += "▂"
+			value += cursor
 		}
 	}
-	g.text(rect{r.x + 2, r.y, 14, 1}, f.label, dim)
-	g.text(rect{r.x + 16, r.y, r.w - 16, 1}, value, l)
+	in := r.beside(2)
+	g.text(in.narrowed(label), f.label, dim)
+	g.text(in.beside(label), value, l)
 }
 
-// drawSide tells what the conditions come to.
-func (p planModel) drawSide(g grid, r rect) {
-	used := 0
-	put := func(s string, l level) { used += g.wrap(r.from(used), recipes.Clean(s), l) }
+// sums is what the conditions come to: wet time, then developing.
+func (p planModel) sums() []prepLine {
+	wet := prepLine{wetLine(p.plan), text}
+	if w := p.plan.Wet; w.Margin != nil && *w.Margin < 0 {
+		wet.l = bright
+	}
+	list := []prepLine{wet}
 	for i := range p.plan.Steps {
-		if st := &p.plan.Steps[i]; st.Kind == sequence.Develop && used < r.h {
-			line := st.Name + " " + sequence.Clock(st.Given)
-			if st.Given != st.Base {
-				line += ", as " + sequence.Clock(st.Base) + " in the recipe"
-			}
-			put(line, strong)
+		st := &p.plan.Steps[i]
+		if st.Kind != sequence.Develop {
+			continue
 		}
-	}
-	put(wetLine(p.plan), text)
-	if w := p.plan.Wet; w.Margin != nil && *w.Margin < p.recipe.Film.WetWarning && used < r.h {
-		put("What would shorten it:", dim)
-		for _, s := range p.plan.Shorten {
-			if used < r.h {
-				put("-"+sequence.Clock(s.Saves)+"  "+s.Text, text)
-			}
+		line := st.Name + " " + sequence.Clock(st.Given)
+		if st.Given != st.Base {
+			line += ", as " + sequence.Clock(st.Base) + " in the recipe"
 		}
+		list = append(list, prepLine{line, strong})
 	}
-	for _, c := range p.plan.Cautions {
-		if used < r.h {
-			l := levelOf[c.Level]
-			put(string(c.Level)+": "+c.Text, l)
-		}
+	return list
+}
+
+// shortenings are what would shorten the wet time, where it is short.
+func (p planModel) shortenings() []prepLine {
+	w := p.plan.Wet
+	if w.Margin == nil || *w.Margin >= p.recipe.Film.WetWarning || len(p.plan.Shorten) == 0 {
+		return nil
 	}
+	list := []prepLine{{"What would shorten it:", dim}}
+	for _, s := range p.plan.Shorten {
+		list = append(list, prepLine{fmt.Sprintf("  %s less: %s", sequence.Clock(s.Saves), s.Text), text})
+	}
+	return list
 }
 
 var levelOf = map[sequence.Level]level{sequence.Danger: bright, sequence.Care: strong, sequence.Note: dim}
+
+// cautionLines is what to know of a plan: the dangers, or the rest. What the wet
+// time comes to is told already.
+func cautionLines(p *sequence.Plan, danger bool) []prepLine {
+	var list []prepLine
+	for _, c := range p.Cautions {
+		if (c.Level == sequence.Danger) != danger || c.Code == "wet-limit" || c.Code == "wet-warning" {
+			continue
+		}
+		list = append(list, prepLine{string(c.Level) + ": " + c.Text, levelOf[c.Level]})
+	}
+	return list
+}
 
 // wetLine is the forecast of the wet time.
 func wetLine(p *sequence.Plan) string {

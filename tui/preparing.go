@@ -6,6 +6,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -27,24 +28,17 @@ var answers = map[string]string{askPanel: "panel covered", askBlack: "background
 
 type prepModel struct {
 	plan    *sequence.Plan
-	lines   []prepLine
-	first   int    // line at the top
-	sound   string // the state of the sound
+	mix     []prepLine
+	order   []prepLine
+	see     []prepLine
+	first   int // row at the top
 	asks    []string
 	answers []string
 }
 
-type prepLine struct {
-	text string
-	l    level
-}
-
 func newPrep(p *sequence.Plan, sound string, unproven bool) prepModel {
-	m := prepModel{plan: p, sound: sound}
-	m.lines = append(m.lines, mixing(p)...)
-	m.lines = append(m.lines, trays(p)...)
-	m.lines = append(m.lines, beforeStart(p)...)
-	if m.darkFirst() {
+	m := prepModel{plan: p, mix: mixing(p), order: setOut(p), see: beforeStart(p)}
+	if p.HasDark() {
 		m.asks = append(m.asks, askPanel)
 		if unproven {
 			m.asks = append(m.asks, askBlack)
@@ -70,60 +64,117 @@ func mixing(p *sequence.Plan) []prepLine {
 			list = append(list, prepLine{"    " + c, dim})
 		}
 	}
+	if len(list) == 1 {
+		return nil
+	}
 	return append(list, prepLine{})
 }
 
 // amounts is how much of each part makes the bath's volume.
 func amounts(b sequence.Bath) string {
+	if b.Volume == 0 {
+		return "as usual"
+	}
 	sum := 0.0
 	for _, part := range b.Parts {
 		sum += part.Parts
 	}
-	if sum == 0 || b.Volume == 0 {
-		return fmt.Sprintf("%.0f ml", float64(b.Volume))
+	if sum == 0 {
+		return measured(float64(b.Volume))
 	}
 	var parts []string
 	for _, part := range b.Parts {
-		parts = append(parts, fmt.Sprintf("%s %.4g ml", part.Name, float64(b.Volume)*part.Parts/sum))
+		parts = append(parts, part.Name+" "+measured(float64(b.Volume)*part.Parts/sum))
 	}
 	return strings.Join(parts, ", ")
 }
 
-// trays is the order of the baths, as they stand from left to right.
-func trays(p *sequence.Plan) []prepLine {
+// measured is a volume as fine as a cylinder for it is marked.
+func measured(ml float64) string {
+	switch {
+	case ml >= 100:
+		return fmt.Sprintf("%.0f ml", ml)
+	case ml >= 10:
+		return fmt.Sprintf("%.1f ml", ml)
+	}
+	return fmt.Sprintf("%.2f ml", ml)
+}
+
+// setOut is the order of the baths, as they stand from left to right, with the
+// time in each and the vessel where it changes.
+func setOut(p *sequence.Plan) []prepLine {
 	list := []prepLine{{"Set out, in this order", strong}}
+	name, bath := 0, 0
+	for i := range p.Steps {
+		name, bath = max(name, len([]rune(p.Steps[i].Name))), max(bath, len([]rune(p.Steps[i].Bath)))
+	}
+	const widest = 14
+	name, bath = min(name, widest), min(bath, widest)
+	vessel := sequence.Vessel("")
 	for i := range p.Steps {
 		st := &p.Steps[i]
-		line := fmt.Sprintf("  %d  %s", i+1, st.Name)
-		if st.Bath != "" {
-			line += ", " + st.Bath
-		}
+		line := fmt.Sprintf(" %2d  %-*s %7s  %-*s", i+1, name, cut(st.Name, name), sequence.Clock(st.Given), bath, cut(st.Bath, bath))
+		warmth := ""
 		if st.Temperature != nil {
-			line += fmt.Sprintf(", %.4g C", float64(*st.Temperature))
+			warmth = fmt.Sprintf("%.4g C", float64(*st.Temperature))
 		}
-		list = append(list, prepLine{fmt.Sprintf("%s, %s", line, st.Vessel), text})
+		if slices.ContainsFunc(p.Steps, func(s sequence.PlanStep) bool { return s.Temperature != nil }) {
+			line += fmt.Sprintf("  %-6s", warmth)
+		}
+		if st.Vessel != vessel {
+			line += "  " + string(st.Vessel)
+			vessel = st.Vessel
+		}
+		list = append(list, prepLine{strings.TrimRight(line, " "), text})
+		if st.Note != "" {
+			list = append(list, prepLine{"     " + st.Note, dim})
+		}
 	}
 	return append(list, prepLine{})
 }
 
+// beforeStart is what is seen to before film is opened. What to know of the baths
+// stands where they are mixed.
 func beforeStart(p *sequence.Plan) []prepLine {
 	list := []prepLine{{"See to", strong},
 		{"  the thermometer: what does the developer read now?", text},
 		{"  electricity: the laptop on the dry side, behind a residual-current device", text}}
-	if p.Steps[0].RoomLight == sequence.Dark {
+	if p.HasDark() {
 		list = append(list, prepLine{"  light: phone, watch, power lamps, the gap under the door", text},
 			prepLine{"  the laptop: its black panel still glows; cover it or leave it outside", text})
 	}
+	for _, c := range p.Cautions {
+		if c.Code != "chemistry" {
+			list = append(list, prepLine{"  " + string(c.Level) + ": " + c.Text, levelOf[c.Level]})
+		}
+	}
 	return list
+}
+
+// columns are the rows of the left and the right column: all in the left one where
+// there is no room for two.
+func (p prepModel) columns(l prepLayout) (left, right []prepLine) {
+	const arrow = 2
+	if l.right.w > 0 {
+		left, right = broken(p.mix, l.left.w-arrow), broken(append(p.order[:len(p.order):len(p.order)], p.see...), l.right.w-arrow)
+		if len(p.mix) > 0 && max(len(left), len(right)) <= l.left.h {
+			return left, right
+		}
+	}
+	return broken(slices.Concat(p.mix, p.order, p.see), min(l.left.w, textWidth)-arrow), nil
 }
 
 func (m Model) preparingKey(a action) (tea.Model, tea.Cmd) {
 	p := &m.prep
 	switch a {
-	case up:
-		p.first = max(0, p.first-1)
-	case down:
-		p.first = min(max(0, len(p.lines)-1), p.first+1)
+	case up, down:
+		by := 1
+		if a == up {
+			by = -1
+		}
+		l := p.layout(frameOf(m.w, m.h, 1).body)
+		rows, _ := p.columns(l)
+		p.first = scroll(rows, l.left.h, p.first+by)
 	case back:
 		m.screen = planning
 	case leave:
@@ -143,47 +194,32 @@ func (m Model) ready() (tea.Model, tea.Cmd) {
 		return m, nil
 	}
 	if !p.darkFirst() {
-		return m, m.start(Start{Plan: p.plan, Lead: m.o.Lead, Notes: p.answers})
+		return m.start(Start{Plan: p.plan, Lead: m.o.Lead, Notes: p.answers})
 	}
 	m.press, m.second = presses{}, presses{}
 	return m.setDark(true)
 }
 
-// question is what the big key answers next, "" for nothing.
+// question is what the big key does next.
 func (p prepModel) question() string {
-	if n := len(p.answers); n < len(p.asks) {
+	switch n := len(p.answers); {
+	case n < len(p.asks):
 		return p.asks[n]
+	case p.darkFirst():
+		return "space: the screen goes black. Load; then press twice to begin."
 	}
-	return ""
+	return "space: begin"
+}
+
+func (p prepModel) layout(body rect) prepLayout {
+	return prepOf(body, len(wrapped(p.question(), body.w)))
 }
 
 func (p prepModel) draw(g grid, f frame) {
 	g.text(f.head, "Prepare: "+recipes.Clean(p.plan.Recipe.Title), strong)
-	body := f.body
-	ask := p.question()
-	if ask == "" && p.darkFirst() {
-		ask = "space: the screen goes black. Load; then press twice to begin."
-	} else if ask == "" {
-		ask = "space: begin"
-	}
-	rows := len(wrapped(ask, body.w))
-	g.wrap(rect{body.x, body.y + body.h - rows, body.w, rows}, ask, bright)
-	room := rect{body.x, body.y, body.w, body.h - rows - 1}
-	used := 0
-	for _, line := range p.lines[p.first:] {
-		if used >= room.h {
-			g.right(room.row(room.h-1), "↓", bright)
-			break
-		}
-		used += p.drawLine(g, room.from(used), line)
-	}
-}
-
-// drawLine draws one line, its indentation kept where it wraps.
-func (p prepModel) drawLine(g grid, r rect, line prepLine) int {
-	if line.text == "" {
-		return 1
-	}
-	in := len(line.text) - len(strings.TrimLeft(line.text, " "))
-	return max(1, g.wrap(rect{r.x + in, r.y, r.w - in, r.h}, recipes.Clean(line.text), line.l))
+	l := p.layout(f.body)
+	g.wrap(l.question, p.question(), bright)
+	left, right := p.columns(l)
+	g.scrolled(l.left, left, p.first)
+	g.scrolled(l.right, right, 0)
 }

@@ -39,19 +39,22 @@ func (m Model) tick() (tea.Model, tea.Cmd) {
 	if m.screen != running {
 		return m, nil
 	}
+	m = m.forget()
 	m.run = m.run.pull()
-	l := m.run.look
-	if m.run.mustDarken(m.dark) {
+	switch {
+	case m.run.mustDarken(m.dark):
 		m, cmd := m.setDark(true)
 		m, again := m.later(redrawDark)
 		return m, tea.Sequence(cmd, again)
-	}
-	if l.Over != "" && !m.dark {
-		m.after, m.screen = newAfter(m.run.session), after
-		return m, nil
-	}
-	if m.dark {
+	case m.dark:
 		return m.later(redrawDark)
+	case m.run.look.Over != "":
+		m.after, m.screen = newAfter(m.run.session), after
+		return m.say(""), nil
+	case m.white && !m.run.mayBeWhite():
+		m, cmd := m.setWhite(false)
+		m, again := m.later(m.run.redraw())
+		return m, tea.Sequence(cmd, again)
 	}
 	return m.later(m.run.redraw())
 }
@@ -87,18 +90,18 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 		if m.press, t = m.press.hit(m.o.Now()); t == sameTouch {
 			return m, nil
 		}
-		return m.do(sequence.MoveOn{}, "moved on; u takes it back within ten seconds")
+		return m.do(sequence.MoveOn{}, "moved on; u takes it back for 10 s")
 	case undo:
 		return m.do(sequence.Undo{}, "taken back")
 	case hold:
 		if s.Look().Held {
 			return m.do(sequence.Go{}, "going on")
 		}
-		return m.do(sequence.Hold{}, "held: time, development and wet time go on; h goes on")
+		return m.do(sequence.Hold{}, "held: the chemistry goes on; h ends it")
 	case late:
 		m.run.asking = &asking{prompt: "which sheet is still where it was?", of: late}
 	case temperature:
-		m.run.asking = &asking{prompt: "the developer reads (22.5, or 22.5@3m for three minutes ago):", of: temperature}
+		m.run.asking = &asking{prompt: "the developer reads (22.5, or 22.5@3m):", of: temperature}
 	case remark:
 		m.run.asking = &asking{prompt: "note:", of: remark}
 	case stop:
@@ -112,13 +115,18 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 // whiteLight changes between the red palette and the normal one, which only a
 // room with white light allows.
 func (m Model) whiteLight() (tea.Model, tea.Cmd) {
-	l := m.run.look
-	if !m.white && !(l.Light == sequence.White || l.Lit || m.run.session.Rehearse() > 0) {
-		return m.sorry("the room is dark: the screen stays red"), nil
+	if !m.white && !m.run.mayBeWhite() {
+		return m.sorry("no white light in this step: the screen stays red"), nil
 	}
-	m.white = !m.white
-	m.o.Host.Light(m.light())
-	return m, tea.ClearScreen
+	return m.setWhite(!m.white)
+}
+
+// mayBeWhite reports whether the room may have white light: in a white step, in a
+// rehearsal, and where the last sheet is fixed and the person put the light on.
+// Light put on for a safelight step is no leave for white.
+func (r runModel) mayBeWhite() bool {
+	l := r.look
+	return l.Light == sequence.White || l.Lit && l.Light == sequence.Dark || r.session.Rehearse() > 0
 }
 
 // do asks something of the session and says what came of it.
@@ -129,15 +137,23 @@ func (m Model) do(c sequence.Command, done string) (tea.Model, tea.Cmd) {
 	}
 	s.Do(c)
 	m = m.say(done)
-	return m.later(50 * time.Millisecond)
+	return m.later(shownWithin)
 }
 
-// darkKey is all that a key can do while no cell is lit: one touch of the big key
-// is answered with a sound and changes nothing, two act. The second key, twice,
-// brings the light back while the film is still in its holders.
+// After a command the state is looked at again so soon; light that was put on must
+// be in it by then, or the screen is dark again.
+const (
+	shownWithin = 50 * time.Millisecond
+	heardWithin = 250 * time.Millisecond
+)
+
+// darkKey is all that a key can do while no cell is lit, on whatever screen: one
+// touch of the big key is answered with a sound and changes nothing, two act. The
+// second key, twice, brings the light back while no session is going on: the film is
+// still in its holders, or its session could not be started.
 func (m Model) darkKey(key string) (tea.Model, tea.Cmd) {
 	var t touch
-	switch actionOf(m.screen, key) {
+	switch actionOf(running, key) {
 	case big:
 		m.press, t = m.press.hit(m.o.Now())
 		if t == twoTouches {
@@ -148,24 +164,37 @@ func (m Model) darkKey(key string) (tea.Model, tea.Cmd) {
 		}
 	case back:
 		m.second, t = m.second.hit(m.o.Now())
-		if t == twoTouches && m.screen == preparing {
-			m, cmd := m.setDark(false)
-			return m.say("the light is back; nothing has begun"), cmd
+		if t == twoTouches && m.screen != running && !m.starting {
+			return m.lightBack()
 		}
 	}
 	return m, nil
 }
 
-// actInDark begins, brings back a light that was offered, or moves on.
+// lightBack lights the screen before a session, with what went wrong, if anything.
+func (m Model) lightBack() (tea.Model, tea.Cmd) {
+	if !m.wrong {
+		m = m.say("the light is back; nothing has begun")
+	}
+	return m.setDark(false)
+}
+
+// actInDark begins or takes up, brings back a light that was offered, or moves on.
 func (m Model) actInDark() (tea.Model, tea.Cmd) {
-	if m.screen == preparing {
-		return m, m.start(Start{Plan: m.prep.plan, Lead: m.o.Lead, Notes: m.prep.answers})
+	switch {
+	case m.screen == preparing:
+		return m.start(Start{Plan: m.prep.plan, Lead: m.o.Lead, Notes: m.prep.answers})
+	case m.screen != running && m.o.TakeUp != "":
+		return m.takeUp(m.o.TakeUp)
+	case m.screen != running:
+		return m, nil
 	}
 	s := m.run.session
 	if l := s.Look(); l.Offer || l.Over != "" {
 		s.Do(sequence.Tell{Kind: sequence.LightChanged, Text: "on"})
+		m.run = m.run.pull()
 		m, cmd := m.setDark(false)
-		m, again := m.later(50 * time.Millisecond)
+		m, again := m.later(heardWithin)
 		return m, tea.Sequence(cmd, again)
 	}
 	s.Do(sequence.MoveOn{})
@@ -178,20 +207,31 @@ func (r runModel) draw(g grid, f frame) {
 	at := runOf(f.body)
 	r.strip.draw(g, at.strip)
 	word, plain := nowWord(p, l)
-	clock, level := r.numeral(), bright
-	if scale := fitScale(clock, at.numeral.w, at.numeral.h); scale > 0 {
-		g.large(at.numeral.x, at.numeral.y, clock, scale, level)
+	right := g.numeral(at.numeral, r.numeral())
+	if scale := min(fitScale(word, at.word.w, at.word.h), largestWord); scale > 0 {
+		g.large(at.word.x, at.word.y, word, scale, strong)
 	} else {
-		g.text(at.numeral, clock, level)
+		g.text(at.numeral.row(at.numeral.h/2).beside(right+2), word, bright)
 	}
-	if scale := fitScale(word, at.word.w, at.word.h); at.word.h > 0 && scale > 0 {
-		g.large(at.word.x, at.word.y, word, min(scale, 4), strong)
-	}
-	for i, line := range r.lines(p, plain) {
+	for i, line := range r.lines(p, plain, at.lines.w) {
 		if i < at.lines.h {
 			g.text(at.lines.row(i), recipes.Clean(line.text), line.l)
 		}
 	}
+}
+
+// largestWord is the scale beyond which the word would outshout the numeral.
+const largestWord = 4
+
+// numeral draws a time as large as there is room for and returns its width.
+func (g grid) numeral(r rect, clock string) int {
+	scale := fitScale(clock, r.w, r.h)
+	if scale == 0 {
+		return g.text(r, clock, bright) - r.x
+	}
+	g.large(r.x, r.y, clock, scale, bright)
+	w, _ := faceSize(clock, scale)
+	return w
 }
 
 // head is the title and the state of the sound; where both do not fit, missing
@@ -222,36 +262,70 @@ func (r runModel) numeral() string {
 	if r.look.Next.At == sequence.Never {
 		return sequence.Clock(r.look.Now)
 	}
-	left := r.look.Left
-	if left > 0 {
-		left += time.Second - 1 // a second is shown until it is over
-		left = left.Truncate(time.Second)
-	}
-	return sequence.Clock(left)
+	return sequence.Clock(whole(r.look.Left))
 }
 
 // lines are what the picture says, in plain letters; the most needed first.
-func (r runModel) lines(p *sequence.Plan, plain string) []prepLine {
+func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 	l := r.look
 	step := "before the first bath"
 	if l.Step >= 0 {
 		step = p.Steps[l.Step].Name
 	}
-	list := []prepLine{{step + ": " + plain, bright}}
-	list = append(list, prepLine{r.next(p), text})
-	wet, level := r.wet(), text
+	list := []prepLine{{fitting(w, step+": "+plain, plain), bright}, {r.next(p, w), text}}
+	wet := prepLine{r.wet(w), text}
 	if l.Wet.Margin != nil && *l.Wet.Margin < p.Recipe.Film.WetWarning {
-		level = bright
+		wet.l = bright
 	}
-	list = append(list, prepLine{wet, level})
+	list = append(list, wet)
+	if l.Offer && !l.Lit && l.Light == sequence.Dark && l.Over == "" {
+		list = append(list, prepLine{"light is possible: in the dark two presses bring it", strong})
+	}
 	if d := l.Develop; d != nil {
-		list = append(list, prepLine{developed(d), text})
+		list = append(list, prepLine{developed(d, w), text})
+	}
+	if where := spread(p, l.Sheets); where != "" {
+		list = append(list, prepLine{where, text})
+	}
+	if l.Step >= 0 && p.Steps[l.Step].Note != "" {
+		list = append(list, prepLine{p.Steps[l.Step].Note, dim})
 	}
 	return list
 }
 
+// spread tells where the sheets are while they are not all in one bath.
+func spread(p *sequence.Plan, sheets []sequence.SheetLook) string {
+	var parts []string
+	for i := 0; i < len(sheets); {
+		k := i
+		for k < len(sheets) && sheets[k].Step == sheets[i].Step {
+			k++
+		}
+		which := strconv.Itoa(i + 1)
+		if k > i+1 {
+			which += "-" + strconv.Itoa(k)
+		}
+		parts = append(parts, which+" "+place(p, sheets[i].Step))
+		i = k
+	}
+	if len(parts) < 2 {
+		return ""
+	}
+	return "sheets: " + strings.Join(parts, ", ")
+}
+
+func place(p *sequence.Plan, step int) string {
+	switch {
+	case step < 0:
+		return "dry"
+	case step >= len(p.Steps):
+		return "out"
+	}
+	return "in " + p.Steps[step].Name
+}
+
 // next is the coming change of bath in words, and the next cue before it.
-func (r runModel) next(p *sequence.Plan) string {
+func (r runModel) next(p *sequence.Plan, w int) string {
 	n := r.look.Next
 	if n.At == sequence.Never {
 		return ""
@@ -263,45 +337,52 @@ func (r runModel) next(p *sequence.Plan) string {
 	if n.Sheet > 0 {
 		what = fmt.Sprintf("sheet %d %s", n.Sheet, what)
 	}
-	line := fmt.Sprintf("next: %s at %s", what, sequence.Clock(n.At))
-	if c := r.look.Coming; c != nil && c.At < n.At {
-		line += fmt.Sprintf("; before that %s at %s", cueName(c), sequence.Clock(c.At))
+	if r.look.Overdue > 0 {
+		return "next: " + what + ", when you say so"
 	}
-	return line
+	short := "next: " + what + " at " + sequence.Clock(n.At)
+	c := r.look.Coming
+	if c == nil || c.At >= n.At {
+		return short
+	}
+	return fitting(w, fmt.Sprintf("%s; before that %s at %s", short, cueName(c), sequence.Clock(c.At)), short)
 }
 
 // wet is the worst sheet's wet time against its limit, with the forecast.
-func (r runModel) wet() string {
+func (r runModel) wet(w int) string {
 	l := r.look
 	if len(l.Sheets) == 0 {
 		return ""
 	}
-	w := l.Sheets[l.Worst]
-	line := "wet " + sequence.Clock(w.Wet)
+	worst := l.Sheets[l.Worst]
+	short := "wet " + sequence.Clock(worst.Wet)
+	long := short
 	if len(l.Sheets) > 1 {
-		line = fmt.Sprintf("wet %s (sheet %d)", sequence.Clock(w.Wet), l.Worst+1)
+		long = fmt.Sprintf("%s (sheet %d)", short, l.Worst+1)
 	}
 	if l.Wet.Limit == nil {
-		return line + ", no limit known"
+		return fitting(w, long+", no limit known")
 	}
-	line += fmt.Sprintf(", %.0f %% of what it stands", 100*w.Used)
+	long += fmt.Sprintf(", %.0f %% of what it stands", 100*worst.Used)
 	if l.Over != "" {
-		return line
+		return fitting(w, long, short)
 	}
-	line += fmt.Sprintf("; at the end %.0f %%", 100**l.Wet.Used)
+	long += fmt.Sprintf("; at the end %.0f %%", 100**l.Wet.Used)
+	end := ", " + sequence.Clock(*l.Wet.Margin) + " left"
 	if m := *l.Wet.Margin; m < 0 {
-		return line + ", " + sequence.Clock(-m) + " TOO LONG"
+		end = ", " + sequence.Clock(-m) + " TOO LONG"
 	}
-	return line + ", " + sequence.Clock(*l.Wet.Margin) + " left"
+	return fitting(w, long+end, short+"; at the end"+strings.TrimPrefix(end, ","))
 }
 
-func developed(d *sequence.Developed) string {
-	line := fmt.Sprintf("developed %s of %s", sequence.Clock(d.Done), sequence.Clock(d.Of))
+func developed(d *sequence.Developed, w int) string {
+	short := fmt.Sprintf("developed %s of %s", sequence.Clock(d.Done), sequence.Clock(d.Of))
+	long := short
 	if d.At != nil {
-		line += fmt.Sprintf(", as at %.4g C", float64(*d.At))
+		long += fmt.Sprintf(", as at %.4g C", float64(*d.At))
 	}
 	if d.Temperature != nil {
-		line += fmt.Sprintf("; the bath at %.1f C", float64(*d.Temperature))
+		long += fmt.Sprintf("; the bath at %.1f C", float64(*d.Temperature))
 	}
-	return line
+	return fitting(w, long, short)
 }

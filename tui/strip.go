@@ -6,7 +6,9 @@ package tui
 
 import (
 	"math"
+	"unicode/utf8"
 
+	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 )
 
@@ -17,6 +19,7 @@ type strip struct {
 	end      sequence.Elapsed
 	now      sequence.Elapsed // -1 for none
 	limit    sequence.Elapsed // when the wet time is used up; 0 for none known
+	after    string           // what follows the last lift out of a bath, such as drying; "" for nothing
 }
 
 // stripRows is how many rows it takes: mark, names, band, times, limit.
@@ -36,14 +39,38 @@ func runStrip(p *sequence.Plan, l sequence.Look) strip {
 	return s
 }
 
+// afterStrip is the strip of a session that is over, up to the last lift out of a
+// bath or to where it was stopped.
+func afterStrip(p *sequence.Plan, l sequence.Look) strip {
+	s := strip{plan: p, segments: p.Segments(l.Film)}
+	s = s.close(l.Wet)
+	if l.Over == sequence.SessionStopped {
+		s.end = max(s.end, l.End)
+	}
+	s.now = s.end
+	return s
+}
+
 // close finds the strip's end and where on it the wet limit lies: as far behind
-// the last lift as there is margin.
+// the last bath as there is margin. Drying goes on for hours and is nothing to be
+// done; until it has begun it is only named.
 func (s strip) close(w sequence.Wet) strip {
-	for _, g := range s.segments {
+	wet, last := 0, len(s.segments)-1
+	for i, g := range s.segments {
 		s.end = max(s.end, g.To)
+		if !s.plan.Steps[g.Step].Dry {
+			wet = i
+		}
+	}
+	if last < 0 {
+		return s
 	}
 	if w.Margin != nil {
-		s.limit = max(1, s.end+*w.Margin)
+		s.limit = max(1, s.segments[wet].To+*w.Margin)
+	}
+	if dry := s.segments[wet].To; wet < last && s.now <= dry {
+		s.after = s.plan.Steps[s.segments[wet+1].Step].Name + " " + sequence.Clock(s.end-dry) + " ▸"
+		s.segments, s.end = s.segments[:wet+1], dry
 	}
 	return s
 }
@@ -64,13 +91,14 @@ func (s strip) draw(g grid, r rect) {
 	}
 	rows := s.rows(r)
 	s.band(g, rows.band, at)
-	if rows.names.h > 0 {
-		s.names(g, rows, r, at)
-	}
-	if s.now >= 0 && rows.mark.h > 0 {
+	s.names(g, rows.names, at)
+	s.times(g, rows.times, at)
+	if s.now >= 0 {
 		s.mark(g, rows.mark, at(s.now))
+	} else {
+		g.right(rows.mark, s.after, dim)
 	}
-	if s.limit > 0 && rows.limit.h > 0 {
+	if s.limit > 0 {
 		s.wetLimit(g, rows.limit, at(min(s.limit, span)), beyond)
 	}
 }
@@ -82,14 +110,13 @@ func (s strip) rows(r rect) stripPlaces {
 	switch {
 	case r.h >= stripRows:
 		return stripPlaces{r.row(0), r.row(1), r.row(2), r.row(3), r.row(4)}
-	case r.h == 4:
-		return stripPlaces{rect{}, r.row(0), r.row(1), r.row(2), r.row(3)}
 	case r.h >= 2:
 		return stripPlaces{mark: r.row(0), band: r.row(1)}
 	}
 	return stripPlaces{band: r.row(0)}
 }
 
+// band draws the steps; what lies beyond the wet limit stands out.
 func (s strip) band(g grid, r rect, at func(sequence.Elapsed) int) {
 	for _, seg := range s.segments {
 		block := '█'
@@ -98,49 +125,66 @@ func (s strip) band(g grid, r rect, at func(sequence.Elapsed) int) {
 		}
 		a, z := at(seg.From), at(seg.To)
 		for x := a; x < max(z, a+1); x++ {
-			l := faint
-			if s.now >= 0 && x < at(s.now) {
-				l = strong
-			} else if s.now < 0 {
-				l = dim
-			}
 			if x == z-1 && z-a > 1 {
 				continue // a gap before the next step
 			}
-			g.set(x, r.y, block, l)
+			g.set(x, r.y, block, s.shade(x, at))
 		}
 	}
 }
 
-// names writes each step's name and beginning where there is room.
-func (s strip) names(g grid, rows stripPlaces, r rect, at func(sequence.Elapsed) int) {
-	free := r.x
+// shade is how bright a column of the band is.
+func (s strip) shade(x int, at func(sequence.Elapsed) int) level {
+	over := s.limit > 0 && s.limit < s.end && x >= at(s.limit)
+	switch {
+	case s.now >= 0 && x < at(s.now):
+		return strong
+	case over:
+		return bright
+	case s.now >= 0:
+		return faint
+	}
+	return dim
+}
+
+// names writes the name of each step that has room for the whole of it.
+func (s strip) names(g grid, r rect, at func(sequence.Elapsed) int) {
 	for i, seg := range s.segments {
-		a, z := at(seg.From), at(seg.To)
+		name := recipes.Clean(s.plan.Steps[seg.Step].Name)
+		a, room := at(seg.From), at(seg.To)-at(seg.From)
+		if i == len(s.segments)-1 {
+			room = r.x + r.w - a + 1
+		}
 		l := text
 		if s.now >= seg.From && s.now < seg.To {
 			l = bright
 		}
-		if z-a > 3 {
-			g.text(rect{a, rows.names.y, z - a - 1, 1}, s.plan.Steps[seg.Step].Name, l)
+		if utf8.RuneCountInString(name) < room {
+			g.text(rect{a, r.y, room, r.h}, name, l)
 		}
-		label := sequence.Clock(seg.From)
-		last := i+1 == len(s.segments)
-		room := r.x + r.w
-		if last {
-			room -= len(sequence.Clock(s.end)) + 1
-		}
-		if a >= free && a+len(label) <= room {
-			free = g.text(rect{a, rows.times.y, r.w, 1}, label, dim) + 1
-		}
-	}
-	end := sequence.Clock(s.end)
-	if x := min(at(s.end), r.x+r.w-len(end)); x >= free {
-		g.text(rect{x, rows.times.y, r.w, 1}, end, dim)
 	}
 }
 
+// times writes when the session ends, and when each step begins where there is
+// room left.
+func (s strip) times(g grid, r rect, at func(sequence.Elapsed) int) {
+	end := sequence.Clock(s.end)
+	last := min(at(s.end), r.x+r.w-len(end))
+	g.text(rect{last, r.y, len(end), r.h}, end, dim)
+	free := r.x
+	for _, seg := range s.segments {
+		a, label := at(seg.From), sequence.Clock(seg.From)
+		if a >= free && a+len(label) < last {
+			free = g.text(rect{a, r.y, len(label), r.h}, label, dim) + 1
+		}
+	}
+}
+
+// mark points at the present moment.
 func (s strip) mark(g grid, r rect, x int) {
+	if r.h == 0 {
+		return
+	}
 	g.set(x, r.y, '▼', bright)
 	label := sequence.Clock(s.now)
 	if x+2+len(label) <= r.x+r.w {
@@ -151,6 +195,9 @@ func (s strip) mark(g grid, r rect, x int) {
 }
 
 func (s strip) wetLimit(g grid, r rect, x int, beyond bool) {
+	if r.h == 0 {
+		return
+	}
 	label, l := "wet limit at "+sequence.Clock(s.limit), text
 	if s.limit < s.end {
 		l = bright

@@ -4,6 +4,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -20,64 +21,108 @@ func nowWord(p *sequence.Plan, l sequence.Look) (word, plain string) {
 	case l.Over != "":
 		return "DONE", "the last film is out"
 	case l.Held && l.Overdue > 0:
-		return "HELD", "time is up, held; " + sequence.Clock(l.Overdue) + " overdue"
+		return "HELD", "time is up, held; " + sequence.Clock(l.Overdue.Truncate(time.Second)) + " overdue"
 	case l.Held:
 		return "HELD", "moving on is held; time goes on"
 	case l.Waiting:
-		return "MOVE", "time is up: the big key when it is done; " + sequence.Clock(l.Overdue) + " overdue"
+		return numbered(act(p, l.Step), l.Next.Sheet), "time is up: big key when done"
 	case l.Now < 0:
-		return "READY", "load at 0:00"
+		return numbered("READY", l.Next.Sheet), exitPlainly(p, l)
 	case l.Cue == nil:
 		return "REST", "nothing to do"
 	}
 	return cueWord(p, l)
 }
 
+// numbered is a word with the sheet that it is about; 0 is for all.
+func numbered(word string, sheet int) string {
+	if sheet == 0 {
+		return word
+	}
+	return fmt.Sprintf("%s %d", word, sheet)
+}
+
+// act is the word for leaving a step: film is moved, a closed vessel's bath is poured.
+func act(p *sequence.Plan, step int) string {
+	if step >= 0 && p.Steps[step].Vessel.Closed() {
+		return "POUR"
+	}
+	return "MOVE"
+}
+
 // cueWord is the word for the last cue, for as long as it holds.
 func cueWord(p *sequence.Plan, l sequence.Look) (word, plain string) {
 	c, since := l.Cue, l.Now-l.Cue.At
-	sheet := ""
-	if c.Sheet > 0 {
-		sheet = fmt.Sprintf(" sheet %d", c.Sheet)
-	}
+	ready := l.Left > 0 && l.Left <= readyFor
 	switch {
 	case c.Kind == sequence.CueAgitate && since < c.For:
-		return "AGITATE", fmt.Sprintf("agitate%s for another %s", sheet, sequence.Clock(c.For-since))
-	case c.Kind == sequence.CueDrain && since < shortly+p.Steps[max(0, l.Step)].Drain:
-		return "DRAIN", "lift" + sheet + " and let drip"
-	case since >= shortly && l.Left > 0 && l.Left <= 20*time.Second:
-		return "READY", "be ready: " + exitPlainly(p, l)
-	case c.Kind == sequence.CueReady:
-		return "READY", "be ready: " + exitPlainly(p, l)
-	case since < shortly:
-		return momentary(c, sheet)
+		return numbered("AGITATE", c.Sheet), fmt.Sprintf("agitate%s for another %s", ofSheet(c), sequence.Clock(whole(c.For-since)))
+	case c.Kind == sequence.CueDrain && since < max(shortly, p.Steps[named(p, c.Step)].Drain):
+		return numbered("DRAIN", c.Sheet), drainPlainly(p, l)
+	case since < shortly && c.Kind != sequence.CueReady && c.Kind != sequence.CueRest && c.Kind != sequence.CueTick:
+		return momentary(p, c)
+	case ready && l.Next.Step < len(p.Steps):
+		return numbered("READY", l.Next.Sheet), "be ready: " + exitPlainly(p, l)
+	case ready:
+		return "READY", exitPlainly(p, l)
 	case turning(p, l):
-		return "TURN", "turn the stack, bottom to top, at each tone"
+		return "TURN", "turn at each tone, bottom to top"
 	}
 	return "REST", "at rest"
 }
 
-func exitPlainly(p *sequence.Plan, l sequence.Look) string {
-	switch n := l.Next; {
-	case n.Take:
-		return fmt.Sprintf("sheet %d out of the developer in %s", n.Sheet, sequence.Clock(l.Left))
-	case n.Step < len(p.Steps):
-		return "into " + p.Steps[n.Step].Name + " in " + sequence.Clock(l.Left)
+// readyFor is how long before a change of bath it is announced.
+const readyFor = 20 * time.Second
+
+func ofSheet(c *sequence.Cue) string {
+	if c.Sheet == 0 {
+		return ""
 	}
-	return "the last lift in " + sequence.Clock(l.Left)
+	return fmt.Sprintf(" sheet %d", c.Sheet)
+}
+
+func drainPlainly(p *sequence.Plan, l sequence.Look) string {
+	if p.Steps[named(p, l.Cue.Step)].Vessel.Closed() {
+		return "pour out"
+	}
+	return "lift" + ofSheet(l.Cue) + " and let drip"
+}
+
+// exitPlainly is the coming change of bath in words.
+func exitPlainly(p *sequence.Plan, l sequence.Look) string {
+	n, left := l.Next, sequence.Clock(whole(l.Left))
+	what := ""
+	if n.Sheet > 0 {
+		what = fmt.Sprintf("sheet %d ", n.Sheet)
+	}
+	switch {
+	case n.Take:
+		return what + "out of the developer in " + left
+	case n.Step < len(p.Steps):
+		return what + "into " + p.Steps[n.Step].Name + " in " + left
+	}
+	return what + "last lift in " + left
+}
+
+// whole is a time left in whole seconds; a second is shown until it is over.
+func whole(left sequence.Elapsed) sequence.Elapsed {
+	if left > 0 {
+		left += time.Second - 1
+	}
+	return left.Truncate(time.Second)
 }
 
 // momentary are the cues that are over at once.
-func momentary(c *sequence.Cue, sheet string) (word, plain string) {
+func momentary(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
 	switch c.Kind {
 	case sequence.CueMove:
-		return "MOVE", "move" + sheet + " on from " + c.Step + ", now"
+		return moving(p, c)
 	case sequence.CueLoad:
-		return "LOAD", "load" + sheet + ", now"
+		return numbered("LOAD", c.Sheet), "load" + ofSheet(c) + ", now"
 	case sequence.CueTakeOut:
-		return "TAKE OUT", "take out" + sheet + ", now"
+		return numbered("TAKE OUT", c.Sheet), "take out" + ofSheet(c) + ", now"
 	case sequence.CueTurn:
-		return "TURN", "turn: the bottom sheet to the top"
+		return "TURN", "the bottom sheet to the top"
 	case sequence.CueReverse:
 		return "REVERSE", "the drum turns the other way"
 	case sequence.CueWetWarning:
@@ -88,8 +133,29 @@ func momentary(c *sequence.Cue, sheet string) (word, plain string) {
 		return "LIGHT", "light is possible now"
 	case sequence.CueLightsOut:
 		return "DARK", "lights out: the next step is dark"
+	case sequence.CueReading:
+		return "READ", "the reading changes the end of developing"
 	}
 	return "REST", "at rest"
+}
+
+// named is the step of that name; the first where there is none.
+func named(p *sequence.Plan, name string) int {
+	return max(0, slices.IndexFunc(p.Steps, func(st sequence.PlanStep) bool { return st.Name == name }))
+}
+
+// moving is a move out of the step that the cue names.
+func moving(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
+	i := named(p, c.Step)
+	switch {
+	case c.Sheet > 0 && i > 0 && len(p.Steps[i-1].Doses) > 0:
+		return numbered("ASIDE", c.Sheet), fmt.Sprintf("set sheet %d aside in plain water, now", c.Sheet)
+	case i+1 == len(p.Steps):
+		return numbered("LIFT", c.Sheet), "lift" + ofSheet(c) + " out, now"
+	case p.Steps[i].Vessel.Closed():
+		return "POUR", "pour in " + p.Steps[i+1].Name + ", now"
+	}
+	return numbered("MOVE", c.Sheet), "move" + ofSheet(c) + " into " + p.Steps[i+1].Name + ", now"
 }
 
 // turning reports whether turns of a stack are under way.

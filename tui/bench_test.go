@@ -1,0 +1,322 @@
+package tui
+
+// What the tests stand on: a host and a session that live in one injected moment,
+// and a desk at which keys are pressed. No clock is read and nothing is slept.
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+)
+
+const recipesFolder = "testdata/recipes"
+
+// hall is a host whose recipes lie in testdata and whose sessions follow its now.
+type hall struct {
+	mu         sync.Mutex
+	now        func() time.Time
+	unfinished []Unfinished
+	newcomer   bool
+	sound      string
+	fails      error // of Begin and TakeUp; nil where they work
+	only       []string
+
+	lights   []sequence.Light // as told, in order
+	begun    []Start
+	takenUp  []string
+	sessions []*bath
+}
+
+func (h *hall) Recipes() []recipes.Entry {
+	names := h.only
+	if names == nil {
+		files, err := os.ReadDir(recipesFolder)
+		if err != nil {
+			panic(err)
+		}
+		for _, f := range files {
+			names = append(names, strings.TrimSuffix(f.Name(), ".toml"))
+		}
+	}
+	var list []recipes.Entry
+	for _, name := range names {
+		r, err := h.Recipe(name)
+		e := recipes.Entry{Name: name, Own: name == "broken" || name == "ortho", Fault: err}
+		if err == nil {
+			e.Title, e.About, e.Vessel, e.Sheets = r.Title, r.About, r.Load.Vessel, r.Load.Sheets
+		}
+		list = append(list, e)
+	}
+	return list
+}
+
+func (h *hall) Recipe(name string) (sequence.Recipe, error) {
+	return recipes.ReadFile(filepath.Join(recipesFolder, name+".toml"))
+}
+
+func (h *hall) Unfinished() []Unfinished { return h.unfinished }
+func (h *hall) Newcomer() bool           { return h.newcomer }
+func (h *hall) Sound() string            { return h.sound }
+
+func (h *hall) Light(l sequence.Light) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.lights = append(h.lights, l)
+}
+
+// lit is the light told last; Safelight before any.
+func (h *hall) lit() sequence.Light {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if len(h.lights) == 0 {
+		return sequence.Safelight
+	}
+	return h.lights[len(h.lights)-1]
+}
+
+func (h *hall) Begin(s Start) (Session, error) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.fails != nil {
+		return nil, h.fails
+	}
+	h.begun = append(h.begun, s)
+	return h.fill(s.Plan, s.Lead, s.Rehearse, "2024-05-04-plover-80"), nil
+}
+
+// TakeUp goes on with a session of the stack, five minutes in.
+func (h *hall) TakeUp(id string) (Session, error) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.fails != nil {
+		return nil, h.fails
+	}
+	r, err := h.Recipe("stack")
+	if err != nil {
+		return nil, err
+	}
+	p, err := sequence.Resolve(r, sequence.Conditions{})
+	if err != nil {
+		return nil, err
+	}
+	h.takenUp = append(h.takenUp, id)
+	b := h.fill(&p, 0, 0, id)
+	b.start = b.start.Add(-5 * time.Minute)
+	return b, nil
+}
+
+func (h *hall) fill(p *sequence.Plan, lead time.Duration, factor float64, id string) *bath {
+	s, err := sequence.NewState(p)
+	if err != nil {
+		panic(err)
+	}
+	b := &bath{h: h, state: s, start: h.now(), lead: lead, factor: factor, id: id}
+	b.obey(sequence.Begin{ID: id})
+	h.sessions = append(h.sessions, b)
+	return b
+}
+
+// bath is a session over the real rules.
+type bath struct {
+	mu      sync.Mutex
+	h       *hall
+	state   sequence.State
+	start   time.Time
+	lead    time.Duration
+	factor  float64
+	id      string
+	events  []sequence.Event
+	did     []sequence.Command
+	answers int
+}
+
+func (b *bath) elapsed() sequence.Elapsed {
+	return time.Duration(float64(b.h.now().Sub(b.start))*max(1, b.factor)) - b.lead
+}
+
+func (b *bath) obey(c sequence.Command) {
+	for _, e := range sequence.Decide(b.state, c, b.elapsed()) {
+		b.state, b.events = sequence.Apply(b.state, e), append(b.events, e)
+	}
+}
+
+func (b *bath) Look() sequence.Look {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.obey(sequence.Wake{})
+	return b.state.Look(b.elapsed())
+}
+
+func (b *bath) Do(c sequence.Command) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.did = append(b.did, c)
+	b.obey(c)
+}
+
+func (b *bath) Refuse(c sequence.Command) string {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.obey(sequence.Wake{})
+	return b.state.Refuse(c, b.elapsed())
+}
+
+func (b *bath) Plan() *sequence.Plan { return b.state.Plan() }
+func (b *bath) Answer()              { b.answers++ }
+func (b *bath) ID() string           { return b.id }
+func (b *bath) Sound() string        { return b.h.sound }
+func (b *bath) Record() string {
+	return "/home/saltmarsh/.local/state/wetside/sessions/" + b.id + ".jsonl"
+}
+func (b *bath) Rehearse() float64 { return b.factor }
+
+func (b *bath) Events() []sequence.Event {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return slices.Clone(b.events)
+}
+
+// last is what was asked of the session last, nil if nothing was.
+func (b *bath) last() sequence.Command {
+	if len(b.did) == 0 {
+		return nil
+	}
+	return b.did[len(b.did)-1]
+}
+
+// desk is the screens with someone at the keys.
+type desk struct {
+	t   testing.TB
+	h   *hall
+	m   Model
+	now time.Time
+	cmd tea.Cmd // of the last message
+}
+
+var errNoRoom = errors.New("journal: no room left on the disk")
+
+// sit opens the screens at 80x24; change may alter what they are opened on.
+func sit(t testing.TB, change ...func(*hall, *Options)) *desk {
+	t.Helper()
+	d := &desk{t: t, now: time.Date(2024, 5, 4, 21, 0, 0, 0, time.UTC)}
+	d.h = &hall{now: func() time.Time { return d.now }, sound: "sound: loudspeaker"}
+	o := Options{Host: d.h, Now: func() time.Time { return d.now }, Colours: 256, Lead: 10 * time.Second}
+	for _, c := range change {
+		c(d.h, &o)
+	}
+	var err error
+	if d.m, err = New(o).Opened(); err != nil {
+		t.Fatal(err)
+	}
+	d.cmd = d.m.Init()
+	return d
+}
+
+// with opens a recipe at once.
+func with(recipe string) func(*hall, *Options) {
+	return func(_ *hall, o *Options) { o.Start = recipe }
+}
+
+func (d *desk) send(msg tea.Msg) *desk {
+	next, cmd := d.m.Update(msg)
+	d.m, d.cmd = next.(Model), cmd
+	return d
+}
+
+func (d *desk) size(w, h int) *desk { return d.send(tea.WindowSizeMsg{Width: w, Height: h}) }
+
+// message is a key as bubbletea tells it.
+func message(key string) tea.KeyMsg {
+	named := map[string]tea.KeyType{" ": tea.KeySpace, "enter": tea.KeyEnter, "esc": tea.KeyEscape, "up": tea.KeyUp,
+		"down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight, "backspace": tea.KeyBackspace, "tab": tea.KeyTab,
+		"pgdown": tea.KeyPgDown, "pgup": tea.KeyPgUp, "f5": tea.KeyF5, "f1": tea.KeyF1, "ctrl+c": tea.KeyCtrlC, "home": tea.KeyHome}
+	if kind, ok := named[key]; ok {
+		msg := tea.KeyMsg{Type: kind}
+		if key == " " {
+			msg.Runes = []rune(key)
+		}
+		return msg
+	}
+	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(key)}
+}
+
+// press presses keys one after the other.
+func (d *desk) press(keys ...string) *desk {
+	for _, key := range keys {
+		d.send(message(key))
+	}
+	return d
+}
+
+// types presses a key for each rune of a text.
+func (d *desk) types(text string) *desk {
+	for _, r := range text {
+		d.press(string(r))
+	}
+	return d
+}
+
+// done carries out the command of the last message, which must not wait for time.
+func (d *desk) done() *desk {
+	d.t.Helper()
+	if d.cmd == nil {
+		d.t.Fatal("no command to carry out")
+	}
+	return d.send(d.cmd())
+}
+
+// wait lets time pass and redraws.
+func (d *desk) wait(t time.Duration) *desk {
+	d.now = d.now.Add(t)
+	return d.send(tickMsg{d.m.generation})
+}
+
+// twice touches a key twice, a second apart.
+func (d *desk) twice(key string) *desk {
+	d.press(key)
+	d.now = d.now.Add(time.Second)
+	d.press(key)
+	return d
+}
+
+// session is the one begun last.
+func (d *desk) session() *bath {
+	d.t.Helper()
+	if len(d.h.sessions) == 0 {
+		d.t.Fatal("no session was begun")
+	}
+	return d.h.sessions[len(d.h.sessions)-1]
+}
+
+// rehearsing is a rehearsal of a recipe in real time: everything is shown.
+func rehearsing(t testing.TB, recipe string, change ...func(*hall, *Options)) *desk {
+	t.Helper()
+	d := sit(t, append(change, with(recipe), func(_ *hall, o *Options) { o.Rehearse = 1 })...)
+	return d.done()
+}
+
+// loading is a stack's session whose screen is dark, before it has begun.
+func loading(t testing.TB, recipe string) *desk {
+	t.Helper()
+	d := sit(t, with(recipe)).press("enter")
+	for d.m.screen == preparing && !d.m.dark {
+		d.press(" ")
+	}
+	return d
+}
+
+// inDark is a session begun in the dark by two presses, at its first dip.
+func inDark(t testing.TB, recipe string) *desk {
+	t.Helper()
+	return loading(t, recipe).twice(" ").done().wait(10 * time.Second)
+}
