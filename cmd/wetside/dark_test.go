@@ -73,12 +73,16 @@ func sit(t *testing.T, w, h int, kind glass.Kind, cmd *exec.Cmd) *seat {
 	return s
 }
 
-// leave ends what is left.
+// leave ends what is left: all that runs in the terminal's session.
 func (s *seat) leave() {
-	s.cmd.Process.Kill()
-	var pid int
-	if fmt.Sscan(s.lastNote(), &pid); pid > 1 {
-		syscall.Kill(pid, syscall.SIGKILL)
+	for range 3 { // the keeper, and what it had just started
+		out, _ := exec.Command("ps", "-o", "pid=", "-s", fmt.Sprint(s.cmd.Process.Pid)).Output()
+		for _, word := range strings.Fields(string(out)) {
+			var pid int
+			if fmt.Sscan(word, &pid); pid > 1 {
+				syscall.Kill(pid, syscall.SIGKILL)
+			}
+		}
 	}
 	<-s.ended
 	s.tty.Close()

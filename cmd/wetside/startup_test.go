@@ -30,7 +30,7 @@ func wetsideAt(t *testing.T, kind glass.Kind, args ...string) *seat {
 	cmd := exec.Command(exe, args...)
 	cmd.Dir = dir
 	cmd.Env = append(os.Environ(), probeAs+"=wetside", "XDG_STATE_HOME="+dir, "XDG_CONFIG_HOME="+dir, "XDG_DATA_HOME="+dir,
-		"XDG_RUNTIME_DIR="+dir, "TERM=xterm-256color", "COLORTERM=", "HOME="+dir, "PULSE_SERVER=unix:"+filepath.Join(dir, "none"))
+		"XDG_RUNTIME_DIR="+filepath.Join(dir, "run"), "TERM=xterm-256color", "COLORTERM=", "HOME="+dir, "PULSE_SERVER=unix:"+filepath.Join(dir, "none"))
 	s := sit(t, 80, 24, kind, cmd)
 	s.note = dir
 	return s
