@@ -18,13 +18,16 @@ import (
 // Plan is the plan as a page of so many columns.
 func Plan(p *sequence.Plan, width int) string {
 	b := &strings.Builder{}
-	fmt.Fprintf(b, "%s\n%s\n\n", p.Recipe.Title, facts(p))
+	entry(b, "", p.Recipe.Title, width)
+	entry(b, "", facts(p), width)
+	fmt.Fprintln(b)
 	for _, line := range TimeLine(p, width) {
 		fmt.Fprintln(b, line)
 	}
 	fmt.Fprintln(b)
 	steps(b, p, width)
-	fmt.Fprintf(b, "\n%s\n", wetTime(p))
+	fmt.Fprintln(b)
+	entry(b, "", wetTime(p), width)
 	exactness(b, p, width)
 	shorter(b, p, width)
 	warnings(b, p, width)

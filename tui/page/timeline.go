@@ -5,6 +5,7 @@ package page
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/wetside/sequence"
@@ -109,12 +110,13 @@ func cut(s string, n int) string {
 	return string(r[:n-1]) + "…"
 }
 
-// wrap breaks a text into lines of at most so many columns, at least one line.
+// wrap breaks a text into lines of at most so many columns, at least one line. A
+// number is not parted from its unit.
 func wrap(s string, width int) []string {
 	width = max(width, 12)
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(s) {
+	for _, word := range withUnits(strings.Fields(s)) {
 		if line != "" && len([]rune(line))+1+len([]rune(word)) > width {
 			lines = append(lines, line)
 			line = ""
@@ -126,3 +128,19 @@ func wrap(s string, width int) []string {
 	}
 	return append(lines, line)
 }
+
+// withUnits joins each number with the unit behind it.
+func withUnits(words []string) []string {
+	var joined []string
+	for i, word := range words {
+		unit := strings.TrimRight(word, ".,;:")
+		if i > 0 && slices.Contains(units, unit) && strings.ContainsAny(words[i-1][:1], "0123456789") {
+			joined[len(joined)-1] += " " + word
+			continue
+		}
+		joined = append(joined, word)
+	}
+	return joined
+}
+
+var units = []string{"%", "s", "min", "C", "K", "ml", "l"}
