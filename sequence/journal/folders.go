@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -23,7 +24,19 @@ func Folders() []string {
 	if run := os.Getenv("XDG_RUNTIME_DIR"); filepath.IsAbs(run) {
 		folders = append(folders, filepath.Join(run, "wetside", "sessions"))
 	}
-	return append(folders, filepath.Join(os.TempDir(), "wetside-"+strconv.Itoa(max(os.Geteuid(), 0))))
+	return distinct(append(folders, filepath.Join(os.TempDir(), "wetside-"+strconv.Itoa(max(os.Geteuid(), 0)))))
+}
+
+// distinct leaves out what stands before already: a session is locked once in
+// each folder, and would meet its own lock.
+func distinct(folders []string) []string {
+	var list []string
+	for _, f := range folders {
+		if !slices.Contains(list, f) {
+			list = append(list, f)
+		}
+	}
+	return list
 }
 
 // stateHome is empty where no home is known. A relative path in the variable
