@@ -1,0 +1,92 @@
+package main
+
+// A walk through a whole rehearsal in tmux, by the keys that the screens show.
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// walker is somebody at a terminal of 80 by 24.
+type walker struct {
+	t      *testing.T
+	socket string
+}
+
+func (w walker) tmux(args ...string) string {
+	w.t.Helper()
+	out, err := exec.Command("tmux", append([]string{"-L", w.socket, "-f", "/dev/null"}, args...)...).CombinedOutput()
+	if err != nil {
+		w.t.Fatalf("tmux %v: %v: %s", args, err, out)
+	}
+	return string(out)
+}
+
+func (w walker) keys(keys ...string) { w.tmux(append([]string{"send-keys", "-t", "walk"}, keys...)...) }
+
+// sees waits until a text is on the screen.
+func (w walker) sees(text string) {
+	w.t.Helper()
+	shown := ""
+	for until := time.Now().Add(20 * time.Second); time.Now().Before(until); time.Sleep(50 * time.Millisecond) {
+		if shown = w.tmux("capture-pane", "-p", "-t", "walk"); strings.Contains(shown, text) {
+			return
+		}
+	}
+	w.t.Fatalf("%q did not come:\n%s", text, shown)
+}
+
+func TestWalkThroughARehearsal(t *testing.T) {
+	need(t, "tmux", "-V")
+	program, err := built()
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := newLaptop(t, "5m", "3m", "2m")
+	recipes := l.path("xdg_config_home/wetside/recipes")
+	if err := os.MkdirAll(recipes, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Rename(l.path("tern.toml"), filepath.Join(recipes, "aaa-tern.toml")); err != nil {
+		t.Fatal(err)
+	}
+	w := walker{t, "wetside-walk-" + filepath.Base(l.dir)}
+	line := "env -i " + strings.Join(l.env, " ") + " TERM=xterm-256color sh -c 'stty -g >before; " + program + " run aaa-tern --sound off; echo STATUS $?; stty -g >after; sleep 60'"
+	cmd := exec.Command("tmux", "-L", w.socket, "-f", "/dev/null", "new-session", "-d", "-s", "walk", "-x", "80", "-y", "24", line)
+	cmd.Dir = l.dir
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	t.Cleanup(func() { exec.Command("tmux", "-L", w.socket, "kill-server").Run() })
+
+	w.sees("temperature")
+	w.keys("Down", "Down", "Down")
+	w.keys("3")
+	w.sees("█ sheets        3")
+	w.keys("F5")
+	w.sees("REHEARSAL")
+	w.sees("develop:")
+	w.keys("n")
+	w.keys("all is well", "Enter")
+	w.sees("noted")
+	w.keys("Space")
+	w.sees("fix:")
+	w.sees("After: Tern 125") // five minutes of it, thirty times as fast
+	w.sees("all is well")
+	w.keys("Enter")
+	w.sees("wetside")
+	w.keys("q")
+	w.sees("STATUS 0")
+	before, err1 := os.ReadFile(l.path("before"))
+	after, err2 := os.ReadFile(l.path("after"))
+	for until := time.Now().Add(5 * time.Second); len(after) == 0 && time.Now().Before(until); time.Sleep(50 * time.Millisecond) {
+		after, err2 = os.ReadFile(l.path("after"))
+	}
+	if err1 != nil || err2 != nil || string(before) != string(after) {
+		t.Errorf("the terminal was %q and is %q (%v, %v)", before, after, err1, err2)
+	}
+}
