@@ -52,6 +52,7 @@ func TestGrowthRefusals(t *testing.T) {
 		"two, with induction":     {[]Sheet{{5 * m, 0.5}, {8 * m, 0.6}}, true, ErrFew},
 		"in proportion to time":   {[]Sheet{{5 * m, 0.3}, {10 * m, 0.6}}, false, ErrNoLimit},
 		"faster than time":        {[]Sheet{{5 * m, 0.3}, {10 * m, 0.7}}, false, ErrNoLimit},
+		"all but in proportion":   {[]Sheet{{5 * m, 0.3}, {10 * m, 0.599}}, false, ErrNoLimit},
 		"all the same":            {[]Sheet{{5 * m, 0.6}, {10 * m, 0.6}}, false, ErrNoRise},
 		"falling":                 {[]Sheet{{5 * m, 0.7}, {10 * m, 0.5}}, false, ErrNoRise},
 		"one short of proportion": {[]Sheet{{5 * m, 0.3}, {10 * m, 0.58}}, false, nil},
@@ -82,5 +83,19 @@ func TestInductionIsFound(t *testing.T) {
 	}
 	if got := truth.At(time.Minute); got != 0 {
 		t.Errorf("before the induction: gradient %g; expected 0", got)
+	}
+}
+
+// Where the best time of induction would lie below zero there is none.
+func TestInductionIsNotNegative(t *testing.T) {
+	early := Growth{Limit: 1.1, K: 0.12, Induction: -1.5}
+	var sheets []Sheet
+	for _, m := range []float64{4, 6, 9, 13, 20} {
+		sheets = append(sheets, Sheet{fromMinutes(m), early.At(fromMinutes(m))})
+	}
+	with, err := FitGrowth(sheets, true)
+	without, _ := FitGrowth(sheets, false)
+	if err != nil || with != without || with.Induction != 0 {
+		t.Errorf("%+v, %v; expected %+v", with, err, without)
 	}
 }

@@ -88,7 +88,7 @@ func TestPloverCGATS(t *testing.T) {
 
 func TestTabletsTurnRoundExposures(t *testing.T) {
 	h0 := LogH(-1)
-	f, err := Read("t.csv", []byte("\ufefftablet,5m,7m\r\n0.05,2.00,2.4\r\n1.05,1.00,\r\n2.05,.20,0.2\r\n# end\r\n,,\r\n"), Options{LogH0: &h0})
+	f, err := Read("t.csv", []byte("\ufefftablet,5m,7m\r\n0.05,2.00,2.4\r\n# a \"quote\", and more\r\n  # after blanks\r\n1.05,1.00,\r\n2.05,.20,0.2\r\n# end\r\n,,\r\n"), Options{LogH0: &h0})
 	if err != nil {
 		t.Fatal(err)
 	}

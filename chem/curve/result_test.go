@@ -181,6 +181,62 @@ func TestTargets(t *testing.T) {
 	}
 }
 
+// A speed point at -2.3 has its end at -1 but for rounding.
+func TestRoundingAtTheLastReading(t *testing.T) {
+	start := -2.3
+	if start+averagedOver <= -1 {
+		t.Fatal("these figures do not round up; expected some that do")
+	}
+	base := Density(0.1)
+	r, _ := evaluated(t, Curve{Base: &base, Readings: []Reading{{-2.3, 0.2}, {-1, 1}}}, Request{})
+	if r.DensityRise == nil || math.Abs(float64(*r.DensityRise)-0.8) > 1e-9 {
+		t.Errorf("rise %v; expected 0.80", r.DensityRise)
+	}
+}
+
+// Curves whose time is not known leave the growth of the others alone.
+func TestUnknownTimes(t *testing.T) {
+	f := plover(t)
+	with, err := Evaluate(f, Request{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Curves = append(f.Curves, f.Curves[0])
+	f.Curves[4].Time = 0
+	and, err := Evaluate(f, Request{})
+	if err != nil || and.Growth == nil || *and.Growth != *with.Growth || and.Curves[4].Time != nil {
+		t.Errorf("growth %v, %v; expected %v", and.Growth, err, with.Growth)
+	}
+}
+
+// What a person smooths by is the reading error, unless they say another.
+func TestSmoothingStatesTheReadingError(t *testing.T) {
+	high := func(r Request) float64 {
+		r.Smooth, r.Target = 0.01, 0.6
+		out, err := Evaluate(plover(t), r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return *out.Target.High
+	}
+	if got, want := high(Request{}), high(Request{Errors: Errors{Reading: 0.01}}); got != want {
+		t.Errorf("%g s; stated apart %g s", got, want)
+	}
+}
+
+// The interval leaves a twentieth out at each end: of times of 1 to 101 s, the
+// 6th and the 96th.
+func TestIntervalIsTheMiddle(t *testing.T) {
+	var refits []Growth
+	for s := 1; s <= 101; s++ {
+		refits = append(refits, Growth{Limit: 1, K: PerMinute(math.Ln2 * 60 / float64(s))})
+	}
+	low, high := interval(refits, 0.5)
+	if low == nil || high == nil || math.Abs(*low-6) > 1e-6 || math.Abs(*high-96) > 1e-6 {
+		t.Errorf("%v to %v; expected 6 to 96", low, high)
+	}
+}
+
 // An end of the interval that no refit reaches is nil, not a number.
 func TestOpenIntervals(t *testing.T) {
 	low, high := interval([]Growth{{Limit: 1, K: 0.1}, {Limit: 1, K: 0.1}, {Limit: 0.5, K: 0.1}}, 0.6)
