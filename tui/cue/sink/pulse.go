@@ -138,7 +138,7 @@ func (p *pulse) anchor(l *link) (time.Time, error) {
 		return time.Time{}, err
 	}
 	p.measured = slices.DeleteFunc(append(p.measured, m), func(old measurement) bool {
-		return m.at.Sub(old.at) > trusted
+		return m.at.Sub(old.at) > trusted || old.contradicts(m)
 	})
 	quickest := slices.MinFunc(p.measured, func(a, b measurement) int { return cmp.Compare(a.took, b.took) })
 	return quickest.origin, nil

@@ -169,6 +169,14 @@ type measurement struct {
 	origin time.Time     // when frame 0 of the stream was or would have been heard
 }
 
+// contradicts says whether two measurements cannot both be true: the server told
+// its time at some moment between question and answer, so an origin is known to
+// half of what the answer took. Then the stream has jumped between them.
+func (m measurement) contradicts(other measurement) bool {
+	const margin = time.Millisecond // what a server's own reckoning is good for
+	return m.origin.Sub(other.origin).Abs() > (m.took+other.took)/2+margin
+}
+
 // measure asks the server where its loudspeaker is.
 func (l *link) measure() (measurement, error) {
 	var reply proto.GetPlaybackLatencyReply

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 func env(pairs ...string) func(string) string {
@@ -82,5 +83,26 @@ func TestCookieIsReadWhereItIs(t *testing.T) {
 	}
 	if got := serverCookie(env("HOME", home)); len(got) != 256 || got[255] != 7 {
 		t.Errorf("with a file: %v", got)
+	}
+}
+
+func TestAJumpOfTheStreamIsSeenThroughSlowAnswers(t *testing.T) {
+	at := time.Now()
+	measured := func(origin, took time.Duration) measurement { return measurement{at, took, at.Add(origin)} }
+	const ms = time.Millisecond
+	for _, c := range []struct {
+		a, b measurement
+		want bool
+	}{
+		{measured(0, ms), measured(2*ms, ms), false},     // half a millisecond each, and the margin
+		{measured(0, ms), measured(2*ms+1000, ms), true}, // more
+		{measured(0, ms), measured(-83*ms, ms), true},    // an underrun
+		{measured(0, ms), measured(20*ms, 40*ms), false}, // a slow answer proves nothing
+		{measured(0, ms), measured(-83*ms, 40*ms), true}, // unless it is far off
+		{measured(-83*ms, 40*ms), measured(0, ms), true},
+	} {
+		if got := c.a.contradicts(c.b); got != c.want {
+			t.Errorf("%v, %v contradict: %v", c.a, c.b, got)
+		}
 	}
 }
