@@ -200,11 +200,7 @@ func (p *program) showSession(s *notebook.Session, n pages) error {
 	}
 	view := asPage(s)
 	if n.html != "" {
-		text, err := page.SessionHTML(view)
-		if err == nil {
-			err = os.WriteFile(n.html, []byte(text), 0o600)
-		}
-		if err != nil {
+		if err := os.WriteFile(n.html, []byte(page.SessionHTML(view)), 0o600); err != nil {
 			return err
 		}
 	}

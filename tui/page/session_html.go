@@ -1,11 +1,11 @@
 package page
 
 // A session as one HTML file that needs no other: to keep, to print. Everything
-// that a person or a recipe wrote is escaped by html/template.
+// that a person or a recipe wrote is escaped.
 
 import (
 	"fmt"
-	"html/template"
+	"html"
 	"strings"
 	"unicode"
 
@@ -13,17 +13,15 @@ import (
 )
 
 // SessionHTML is the session as a file.
-func SessionHTML(s *Session) (string, error) {
+func SessionHTML(s *Session) string {
 	head := s.head()
 	view := sheet{Title: head[0], Head: head[1:], Sections: s.sections()}
 	if s.Plan != nil {
 		view.Steps, view.Drawing = s.steps(), s.drawing()
 	}
 	b := &strings.Builder{}
-	if err := sheetTemplate.Execute(b, view); err != nil {
-		return "", fmt.Errorf("session as HTML: %w", err)
-	}
-	return strings.Map(visible, b.String()), nil
+	view.write(b)
+	return strings.Map(visible, b.String())
 }
 
 // visible replaces what neither a printer nor a reader can see: control and
@@ -35,7 +33,7 @@ func visible(r rune) rune {
 	return r
 }
 
-// sheet is what the template shows.
+// sheet is what the file shows.
 type sheet struct {
 	Title    string
 	Head     []string
@@ -128,14 +126,8 @@ func (d *drawing) line(name string, p *sequence.Plan, x func(sequence.Elapsed) f
 	}
 }
 
-var sheetTemplate = template.Must(template.New("session").Parse(`<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width">
-<title>{{.Title}}</title>
-<style>
-body { font: 15px/1.45 sans-serif; color: #111; background: #fff; max-width: 62em; margin: 2em auto; padding: 0 1em; }
+// style is the file's own; no other file is needed.
+const style = `body { font: 15px/1.45 sans-serif; color: #111; background: #fff; max-width: 62em; margin: 2em auto; padding: 0 1em; }
 h1 { font-size: 1.4em; margin: 0 0 .3em; }
 h2 { font-size: 1.05em; margin: 1.4em 0 .3em; }
 p { margin: 0; overflow-wrap: anywhere; }
@@ -157,25 +149,67 @@ line { stroke: #111; stroke-width: 1.5; stroke-dasharray: 5 3; }
   h2 { break-after: avoid; }
   rect { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }
-</style>
-</head>
-<body>
-<h1>{{.Title}}</h1>
-{{range .Head}}<p>{{.}}</p>
-{{end}}{{with .Drawing}}<svg viewBox="0 0 {{.Width}} {{.Height}}" role="img" aria-label="time line, planned above actual">
-{{range .Bars}}<rect class="{{.Light}}" x="{{printf "%.1f" .X}}" y="{{printf "%.1f" .Y}}" width="{{printf "%.1f" .Width}}" height="{{printf "%.1f" .Height}}"><title>{{.Title}}</title></rect>
-{{end}}{{range .Texts}}<text x="{{printf "%.1f" .X}}" y="{{printf "%.1f" .Y}}" text-anchor="{{.Anchor}}">{{.Text}}</text>
-{{end}}{{if .On}}<line x1="{{printf "%.1f" .Limit.X}}" y1="8" x2="{{printf "%.1f" .Limit.X}}" y2="170"></line>
-{{end}}{{with .Limit}}<text x="{{printf "%.1f" .X}}" y="{{printf "%.1f" .Y}}" text-anchor="{{.Anchor}}">{{.Text}}</text>
-{{end}}</svg>
-{{end}}{{if .Steps}}<table>
-<tr><th>step</th><th>start,<br>planned</th><th>start</th><th>first out</th><th>last out</th><th>last out,<br>planned</th><th>given</th><th>planned</th><th>developed</th></tr>
-{{range .Steps}}<tr><td>{{.Name}}</td><td>{{.PlannedStart}}</td><td>{{.Start}}</td><td>{{.FirstOut}}</td><td>{{.LastOut}}</td><td>{{.PlannedEnd}}</td><td>{{.Given}}</td><td>{{.Planned}}</td><td>{{.Developed}}</td></tr>
-{{end}}</table>
-{{end}}{{range .Sections}}<h2>{{.Title}}</h2>
-<ul>
-{{range .Lines}}<li>{{.}}</li>
-{{end}}</ul>
-{{end}}</body>
-</html>
-`))
+`
+
+// write puts the sheet into HTML. A template library would cost the program four
+// megabytes; what people wrote passes through esc, all else is ours.
+func (v sheet) write(b *strings.Builder) {
+	fmt.Fprintf(b, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+
+		"<meta name=\"viewport\" content=\"width=device-width\">\n<title>%s</title>\n<style>\n%s</style>\n</head>\n<body>\n<h1>%s</h1>\n",
+		esc(v.Title), style, esc(v.Title))
+	for _, line := range v.Head {
+		fmt.Fprintf(b, "<p>%s</p>\n", esc(line))
+	}
+	if v.Drawing != nil {
+		v.Drawing.write(b)
+	}
+	if len(v.Steps) > 0 {
+		writeSteps(b, v.Steps)
+	}
+	for _, sec := range v.Sections {
+		fmt.Fprintf(b, "<h2>%s</h2>\n<ul>\n", esc(sec.Title))
+		for _, line := range sec.Lines {
+			fmt.Fprintf(b, "<li>%s</li>\n", esc(line))
+		}
+		b.WriteString("</ul>\n")
+	}
+	b.WriteString("</body>\n</html>\n")
+}
+
+// esc makes a text safe inside an element and inside a quoted attribute.
+func esc(s string) string { return html.EscapeString(s) }
+
+func (d *drawing) write(b *strings.Builder) {
+	fmt.Fprintf(b, "<svg viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"time line, planned above actual\">\n", d.Width, d.Height)
+	for _, r := range d.Bars {
+		fmt.Fprintf(b, "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"><title>%s</title></rect>\n",
+			esc(r.Light), r.X, r.Y, r.Width, r.Height, esc(r.Title))
+	}
+	for _, t := range d.Texts {
+		t.write(b)
+	}
+	if d.On {
+		fmt.Fprintf(b, "<line x1=\"%.1f\" y1=\"8\" x2=\"%.1f\" y2=\"170\"></line>\n", d.Limit.X, d.Limit.X)
+	}
+	if d.Limit != nil {
+		d.Limit.write(b)
+	}
+	b.WriteString("</svg>\n")
+}
+
+func (t label) write(b *strings.Builder) {
+	fmt.Fprintf(b, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", t.X, t.Y, t.Anchor, esc(t.Text))
+}
+
+func writeSteps(b *strings.Builder, rows []stepRow) {
+	b.WriteString("<table>\n<tr><th>step</th><th>start,<br>planned</th><th>start</th><th>first out</th><th>last out</th>" +
+		"<th>last out,<br>planned</th><th>given</th><th>planned</th><th>developed</th></tr>\n")
+	for _, r := range rows {
+		b.WriteString("<tr>")
+		for _, cell := range []string{r.Name, r.PlannedStart, r.Start, r.FirstOut, r.LastOut, r.PlannedEnd, r.Given, r.Planned, r.Developed} {
+			fmt.Fprintf(b, "<td>%s</td>", esc(cell))
+		}
+		b.WriteString("</tr>\n")
+	}
+	b.WriteString("</table>\n")
+}

@@ -131,8 +131,8 @@ func TestPagesOfWhatIsIncomplete(t *testing.T) {
 				}
 			}
 		}
-		if _, err := SessionHTML(s); err != nil {
-			t.Errorf("%s: %v", name, err)
+		if text := SessionHTML(s); !strings.HasSuffix(text, "</html>\n") {
+			t.Errorf("%s: the file is cut short", name)
 		}
 	}
 	two := sample(t)
@@ -157,10 +157,7 @@ func TestHostileTextsInHTML(t *testing.T) {
 	s.Later = []Later{{When: hostile, Text: hostile}}
 	s.Suggests = []string{hostile}
 	s.Missed = []sequence.Cue{{Step: hostile, Kind: hostile}}
-	got, err := SessionHTML(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	got := SessionHTML(s)
 	for _, never := range []string{"<script", "<img", "\x1b", "\u202e"} {
 		if strings.Contains(got, never) {
 			t.Errorf("%q stands in the page", never)
@@ -185,10 +182,7 @@ func TestHostileTextsInHTML(t *testing.T) {
 func TestThePicture(t *testing.T) {
 	s := sample(t)
 	s.Plan.Limits = sequence.WetLimit{All: 24 * mins} // stands at 36:00
-	page, err := SessionHTML(s)
-	if err != nil {
-		t.Fatal(err)
-	}
+	page := SessionHTML(s)
 	from, to := strings.Index(page, "<svg"), strings.Index(page, "</svg>")
 	d := xml.NewDecoder(strings.NewReader(page[from : to+len("</svg>")]))
 	var rects []map[string]string
@@ -230,8 +224,8 @@ func TestThePicture(t *testing.T) {
 		t.Errorf("planned at %s, actual at %s, limit %v", rects[0]["y"], rects[2]["y"], limit)
 	}
 	s.Plan.Limits = sequence.WetLimit{All: 4 * 60 * mins}
-	if far, err := SessionHTML(s); err != nil || strings.Contains(far, "<line") || !strings.Contains(far, "wet limit 4:00:00 ▶</text>") {
-		t.Errorf("%v: a limit that is far off is drawn on the line", err)
+	if far := SessionHTML(s); strings.Contains(far, "<line") || !strings.Contains(far, "wet limit 4:00:00 ▶</text>") {
+		t.Error("a limit that is far off is drawn on the line")
 	}
 	for _, want := range []string{"@media print", "planned</text>", "actual</text>", "wet limit 24:00</text>"} {
 		if !strings.Contains(page, want) {
