@@ -27,8 +27,9 @@ type look struct {
 	thermometer thermometer
 }
 
-// framesPerSecond bounds bubbletea's renderer; the screens redraw once a second.
-const framesPerSecond = 10
+// framesPerSecond bounds bubbletea's renderer, and how long the first frame waits
+// for it; the screens redraw once a second.
+const framesPerSecond = 30
 
 // screens opens the screens, or, where there is no terminal for them, says what
 // there is instead. What is wrong with the command line is said before anything is
