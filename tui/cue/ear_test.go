@@ -190,6 +190,18 @@ func TestPlayIsHeardAtOnceAndOutlivesSchedule(t *testing.T) {
 	})
 }
 
+// During the lead elapsed time is negative: an answer has no instant that is to come.
+func TestPlayIsHeardDuringTheLead(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		p := &player{ear: NewEar(clock.Virtual(-10*second, 1))}
+		start := time.Now()
+		p.ear.Play(sequence.CueTurn)
+		p.ear.Schedule(nil)
+		p.play(second)
+		p.want(t, start, 0)
+	})
+}
+
 func TestLeftIsTheTimeUntilAllHasBeenHeard(t *testing.T) {
 	inBubble(t, 100*time.Millisecond, func(t *testing.T, p *player, _ time.Time) {
 		left := func(want time.Duration) {

@@ -152,6 +152,9 @@ func TestAFullDiskIsToldAndTheSessionGoesOn(t *testing.T) {
 			if err := s.Close(); err == nil || !strings.Contains(err.Error(), "no space left") {
 				t.Errorf("%s: closing gave %v, want the reason", name, err)
 			}
+			if f.writes < -1 || f.truncates < -1 {
+				t.Errorf("%s: the file was written to after its fault", name)
+			}
 			if r.next != 60*44100 {
 				t.Errorf("%s: %d frames pulled in a minute", name, r.next)
 			}
