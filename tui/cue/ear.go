@@ -38,6 +38,8 @@ type Ear struct {
 	begun   []sequence.Cue // the latest; a cue is heard at most once
 	silent  time.Time      // when the last sound begun has been heard to its end
 	count   int
+	open    time.Time // what is heard before has been pulled
+	voice   voice
 }
 
 // NewEar makes an ear that knows the time from c.
@@ -48,6 +50,7 @@ func NewEar(c clock.Clock) *Ear { return &Ear{clock: c} }
 // begun is not begun again. A rest that falls together with another cue is not
 // sounded. It never waits for a device.
 func (e *Ear) Schedule(cues []sequence.Cue) {
+	scene, speaks := e.scene()
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	kept := slices.DeleteFunc(e.pending, func(w *waiting) bool {
@@ -60,6 +63,9 @@ func (e *Ear) Schedule(cues []sequence.Cue) {
 		kept = append(kept, &waiting{cue: c, placing: Placing{Sound: Sound(c.Kind)}})
 	}
 	e.pending = kept
+	if speaks {
+		e.plan(scene)
+	}
 }
 
 // Play sounds one kind of cue as soon as possible, whatever is scheduled.
@@ -84,8 +90,12 @@ func (e *Ear) Pull(frames [][2]float64, heard time.Time) {
 		}
 		placings[i] = &w.placing
 	}
-	e.line.Replace(placings)
+	end := first + int64(len(frames))
+	e.makeWay(end)
+	e.line.Replace(append(placings, e.lines(first, heard)...))
 	e.line.Stream(frames)
+	e.open = heard.Add(inTime(int64(len(frames))))
+	e.spoken(first, heard)
 	e.pending = slices.DeleteFunc(e.pending, func(w *waiting) bool { return e.settled(w, first, heard) })
 }
 
@@ -112,7 +122,10 @@ func (e *Ear) settled(w *waiting, first int64, heard time.Time) bool {
 func (e *Ear) Left() time.Duration {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	end := e.silent
+	end := later(e.silent, e.voice.until)
+	for _, l := range e.voice.pending {
+		end = later(end, e.due(l.At).Add(l.Says.Length()))
+	}
 	for _, w := range e.pending {
 		onset := time.Now()
 		if !w.atOnce {
