@@ -36,6 +36,9 @@ func newHost(p *program, l look, pipe *keeperPipe, guard *room.Guard) *host {
 	return h
 }
 
+// settling is how long a sink is given to tell how it is.
+const settling = 250 * time.Millisecond
+
 // listen finds out whether there is sound, before film is opened.
 func (h *host) listen() {
 	out, err := h.p.openSound(h.spec, clock.New(h.p.source, 0, 1))
@@ -43,7 +46,7 @@ func (h *host) listen() {
 	if err != nil {
 		state = "NO SOUND: " + err.Error()
 	} else {
-		time.Sleep(watchEvery)
+		time.Sleep(settling)
 		state = out.sink.State()
 		out.close()
 	}

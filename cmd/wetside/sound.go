@@ -30,7 +30,7 @@ func (p *program) openSound(spec string, watch clock.Clock) (*sound, error) {
 }
 
 // watchEvery is how often the sink is asked how it is.
-const watchEvery = 250 * time.Millisecond
+const watchEvery = time.Second
 
 // watch tells the session when sound is lost and when it is back.
 func (s *sound) watch(to *live.Session) {

@@ -11,7 +11,7 @@ type off struct {
 func openOff(reason string, source Source) *off {
 	return &off{
 		condition: condition{name: "off", fault: reason},
-		pace:      startPace(source, func([][2]float64) {}),
+		pace:      startPace(source, idleEvery, func([][2]float64) {}),
 	}
 }
 

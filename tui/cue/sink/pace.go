@@ -12,12 +12,14 @@ import (
 const (
 	paceLag    = 250 * time.Millisecond // frames are pulled so long after their time
 	paceEvery  = 50 * time.Millisecond
-	paceFrames = 4410 // in one pull at most
+	idleEvery  = 200 * time.Millisecond // where nobody hears it, to let the processor sleep
+	paceFrames = 4410                   // in one pull at most
 )
 
 // pace pulls from a source in real time and gives the frames away.
 type pace struct {
 	source  Source
+	every   time.Duration // between pulls
 	give    func(frames [][2]float64)
 	started time.Time
 	pulled  int64
@@ -29,8 +31,8 @@ type pace struct {
 }
 
 // startPace starts pulling; give is called from the goroutine that pulls.
-func startPace(source Source, give func([][2]float64)) *pace {
-	p := &pace{source: source, give: give, started: time.Now(),
+func startPace(source Source, every time.Duration, give func([][2]float64)) *pace {
+	p := &pace{source: source, every: every, give: give, started: time.Now(),
 		quit: make(chan struct{}), ended: make(chan struct{})}
 	go p.run()
 	return p
@@ -38,7 +40,7 @@ func startPace(source Source, give func([][2]float64)) *pace {
 
 func (p *pace) run() {
 	defer close(p.ended)
-	ticker := time.NewTicker(paceEvery)
+	ticker := time.NewTicker(p.every)
 	defer ticker.Stop()
 	for {
 		select {

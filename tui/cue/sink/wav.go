@@ -58,7 +58,7 @@ func newWAV(f file, path string, source Source) (*wavSink, error) {
 	if err := w.writeHeader(); err != nil {
 		return nil, fmt.Errorf("sound: %w", err)
 	}
-	w.pace = startPace(source, w.write)
+	w.pace = startPace(source, paceEvery, w.write)
 	return w, nil
 }
 

@@ -203,7 +203,7 @@ func TestPaceCatchesUpAfterAStall(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		r := &ramp{t: t, start: time.Now()}
 		stalled := false
-		p := startPace(r, func([][2]float64) {
+		p := startPace(r, paceEvery, func([][2]float64) {
 			if !stalled && r.next > 44100 {
 				stalled = true
 				time.Sleep(20 * time.Second)
