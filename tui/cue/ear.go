@@ -38,8 +38,6 @@ type Ear struct {
 	begun   []sequence.Cue // the latest; a cue is heard at most once
 	silent  time.Time      // when the last sound begun has been heard to its end
 	count   int
-	open    time.Time // what is heard before has been pulled
-	voice   voice
 }
 
 // NewEar makes an ear that knows the time from c.
@@ -50,7 +48,6 @@ func NewEar(c clock.Clock) *Ear { return &Ear{clock: c} }
 // begun is not begun again. A rest that falls together with another cue is not
 // sounded. It never waits for a device.
 func (e *Ear) Schedule(cues []sequence.Cue) {
-	scene, speaks := e.scene()
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	kept := slices.DeleteFunc(e.pending, func(w *waiting) bool {
@@ -63,9 +60,6 @@ func (e *Ear) Schedule(cues []sequence.Cue) {
 		kept = append(kept, &waiting{cue: c, placing: Placing{Sound: Sound(c.Kind)}})
 	}
 	e.pending = kept
-	if speaks {
-		e.plan(scene)
-	}
 }
 
 // Play sounds one kind of cue as soon as possible, whatever is scheduled.
@@ -90,12 +84,8 @@ func (e *Ear) Pull(frames [][2]float64, heard time.Time) {
 		}
 		placings[i] = &w.placing
 	}
-	end := first + int64(len(frames))
-	e.makeWay(end)
-	e.line.Replace(append(placings, e.lines(first, heard)...))
+	e.line.Replace(placings)
 	e.line.Stream(frames)
-	e.open = heard.Add(inTime(int64(len(frames))))
-	e.spoken(first, heard)
 	e.pending = slices.DeleteFunc(e.pending, func(w *waiting) bool { return e.settled(w, first, heard) })
 }
 
@@ -122,10 +112,7 @@ func (e *Ear) settled(w *waiting, first int64, heard time.Time) bool {
 func (e *Ear) Left() time.Duration {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	end := later(e.silent, e.voice.until)
-	for _, l := range e.voice.pending {
-		end = later(end, e.due(l.At).Add(l.Says.Length()))
-	}
+	end := e.silent
 	for _, w := range e.pending {
 		onset := time.Now()
 		if !w.atOnce {
