@@ -3,6 +3,7 @@ package main
 // A walk through a whole rehearsal in tmux, by the keys that the screens show.
 
 import (
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -54,7 +55,7 @@ func TestWalkThroughARehearsal(t *testing.T) {
 	if err := os.Rename(l.path("tern.toml"), filepath.Join(recipes, "aaa-tern.toml")); err != nil {
 		t.Fatal(err)
 	}
-	w := walker{t, "wetside-walk-" + filepath.Base(l.dir)}
+	w := walker{t, fmt.Sprint("wetside-walk-", os.Getpid())}
 	line := "env -i " + strings.Join(l.env, " ") + " TERM=xterm-256color sh -c 'stty -g >before; " + program + " run aaa-tern --sound off; echo STATUS $?; stty -g >after; sleep 60'"
 	cmd := exec.Command("tmux", "-L", w.socket, "-f", "/dev/null", "new-session", "-d", "-s", "walk", "-x", "80", "-y", "24", line)
 	cmd.Dir = l.dir
