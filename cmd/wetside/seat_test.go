@@ -26,7 +26,7 @@ import (
 var e2e = os.Getenv("WETSIDE_E2E") == "1"
 
 // patience is how long anything is waited for.
-const patience = 10 * time.Second
+const patience = 30 * time.Second
 
 // seat is somebody before a terminal on which a program runs.
 type seat struct {
