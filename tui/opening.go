@@ -100,6 +100,9 @@ func (m Model) openChosen(rehearsal bool) (tea.Model, tea.Cmd) {
 		}
 		return m.takeUp(m.list.unfinished[m.list.at].ID)
 	}
+	if e.Fault != nil {
+		return m.sorry(e.Name + " cannot be used as it is; wetside check FILE lists all that is wrong"), nil
+	}
 	p, err := newPlan(m.o.Host, e.Name, sequence.Words{})
 	if err != nil {
 		return m.sorry(err.Error()), nil

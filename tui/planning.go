@@ -4,6 +4,7 @@ package tui
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -164,19 +165,29 @@ func (p planModel) change(by int) planModel {
 	if f.step == 0 {
 		return p
 	}
-	number, tail, _ := strings.Cut(*word, "@")
-	x, err := strconv.ParseFloat(strings.TrimRight(number, "C "), 64)
-	if err != nil {
-		x, err = strconv.ParseFloat(strings.TrimSuffix(f.usual(p.plan), " C"), 64)
-	}
-	if err != nil {
-		return p
-	}
-	*word = strconv.FormatFloat(x+float64(by)*f.step, 'f', -1, 64)
-	if tail != "" {
-		*word += "@" + tail
-	}
+	*word = stepped(*word, f.usual(p.plan), float64(by)*f.step)
 	return p.again()
+}
+
+// stepped is a number as typed, or the usual one where none is, changed by a step.
+// Its unit stays, and when it was read; what is no number stays as it is.
+func stepped(typed, usual string, by float64) string {
+	from := typed
+	if from == "" {
+		from = usual
+	}
+	number, _, _ := strings.Cut(from, "@")
+	number = strings.TrimRight(number, "CFcf ")
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return typed
+	}
+	const fine = 1e6 // steps add up without a tail of digits
+	changed := strconv.FormatFloat(math.Round((x+by)*fine)/fine, 'f', -1, 64)
+	if typed == "" {
+		return changed
+	}
+	return changed + typed[len(number):]
 }
 
 // longestWord is as much as can be typed into one field.
