@@ -5,6 +5,7 @@ package tui
 
 import (
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -19,7 +20,11 @@ import (
 	"example.org/wetside/sequence"
 )
 
-const recipesFolder = "testdata/recipes"
+// The recipes of the list, and those that are only opened by name.
+const (
+	recipesFolder = "testdata/recipes"
+	moreRecipes   = "testdata/more"
+)
 
 // hall is a host whose recipes lie in testdata and whose sessions follow its now.
 type hall struct {
@@ -61,7 +66,11 @@ func (h *hall) Recipes() []recipes.Entry {
 }
 
 func (h *hall) Recipe(name string) (sequence.Recipe, error) {
-	return recipes.ReadFile(filepath.Join(recipesFolder, name+".toml"))
+	r, err := recipes.ReadFile(filepath.Join(recipesFolder, name+".toml"))
+	if errors.Is(err, fs.ErrNotExist) {
+		return recipes.ReadFile(filepath.Join(moreRecipes, name+".toml"))
+	}
+	return r, err
 }
 
 func (h *hall) Unfinished() []Unfinished { return h.unfinished }
@@ -138,6 +147,7 @@ type bath struct {
 	events  []sequence.Event
 	did     []sequence.Command
 	answers int
+	looks   int
 }
 
 func (b *bath) elapsed() sequence.Elapsed {
@@ -154,6 +164,7 @@ func (b *bath) Look() sequence.Look {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.obey(sequence.Wake{})
+	b.looks++
 	return b.state.Look(b.elapsed())
 }
 

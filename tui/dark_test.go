@@ -118,31 +118,43 @@ func TestDarkOutlivesTheSession(t *testing.T) {
 	}
 }
 
-// Whatever comes, no cell is lit while the screen is dark.
+// Whatever comes, no cell is lit while the screen is dark, and it leaves the dark on
+// the second touch of a key alone: the big one where light was offered or all is
+// over, the second one where no session is going on.
 func TestNothingLightsTheDark(t *testing.T) {
-	keys := []string{"esc", "enter", "q", "ctrl+c", "up", "down", "left", "h", "u", "l", "t", "n", "s", "w", "5", "?", "tab", "f1"}
+	keys := []string{" ", " ", "pgdown", "esc", "enter", "q", "ctrl+c", "up", "down", "left", "h", "u", "l", "t", "n", "s", "w", "5", "?", "tab", "f1", "f5"}
 	rapid.Check(t, func(r *rapid.T) {
-		d := inDark(t, rapid.SampledFrom([]string{"stack", "hangers", "test"}).Draw(r, "recipe"))
+		d := inDark(t, rapid.SampledFrom([]string{"stack", "hangers", "test", "twice"}).Draw(r, "recipe"))
 		if rapid.Bool().Draw(r, "loading") {
 			d = loading(t, "stack")
 		}
-		for range rapid.IntRange(1, 40).Draw(r, "messages") {
-			switch rapid.IntRange(0, 4).Draw(r, "kind") {
+		for range rapid.IntRange(1, 60).Draw(r, "messages") {
+			key := ""
+			waiting := d.m.press.first
+			offered := d.m.screen == running && (d.session().Look().Offer || d.session().Look().Over != "")
+			switch rapid.IntRange(0, 5).Draw(r, "kind") {
 			case 0:
 				d.size(rapid.IntRange(0, 300).Draw(r, "w"), rapid.IntRange(0, 100).Draw(r, "h"))
 			case 1:
 				d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(rapid.String().Draw(r, "pasted")), Paste: true})
 			case 2:
-				d.wait(time.Duration(rapid.IntRange(0, 2000).Draw(r, "ms")) * time.Millisecond)
+				d.wait(time.Duration(rapid.IntRange(0, 200).Draw(r, "seconds")) * time.Second)
+			case 3:
+				d.send(begunMsg{err: errNoRoom})
 			default:
-				if key := rapid.SampledFrom(keys).Draw(r, "key"); key != "esc" || d.m.screen == running {
-					d.press(key)
-				}
+				key = rapid.SampledFrom(keys).Draw(r, "key")
+				d.now = d.now.Add(time.Duration(rapid.IntRange(0, 2500).Draw(r, "ms")) * time.Millisecond)
+				d.press(key)
 			}
-			if !d.m.dark {
-				r.Fatal("the screen left the dark by itself")
+			if d.m.dark {
+				d.isDark()
+				continue
 			}
-			d.isDark()
+			big := (key == " " || key == "pgdown") && !waiting.IsZero() && offered
+			if !big && !(key == "esc" && d.m.screen != running) {
+				r.Fatalf("the screen left the dark by %q", key)
+			}
+			return
 		}
 	})
 }

@@ -1,11 +1,15 @@
 package tui
 
+// Every key on every screen: what it does, what help says of it, and that nothing
+// else does anything.
+
 import (
+	"fmt"
+	"strings"
 	"testing"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
-	"pgregory.net/rapid"
 
 	"example.org/wetside/sequence"
 )
@@ -129,35 +133,272 @@ func TestStaleTicksAreDropped(t *testing.T) {
 	}
 }
 
-// Three hundred resizes, any size, any screen: every view is whole. A look reads
-// every cell and fails on a wrong one.
-func TestResizes(t *testing.T) {
-	names := make([]string, 0, len(pictures))
-	for name := range pictures {
-		names = append(names, name)
+// state is what a key can change.
+type state struct {
+	view, words string
+	screen      screen
+	asked       int
+	lights      int
+	cmd         bool
+}
+
+func (d *desk) state() state {
+	s := state{view: d.m.View(), words: fmt.Sprintf("%+v", d.m.plan.words), screen: d.m.screen, lights: len(d.h.lights), cmd: d.cmd != nil}
+	for _, b := range d.h.sessions {
+		s.asked += len(b.did)
 	}
-	rapid.Check(t, func(r *rapid.T) {
-		d := pictures[rapid.SampledFrom(names).Draw(r, "picture")](t)
-		for range 3 {
-			d.size(rapid.IntRange(1, 220).Draw(r, "w"), rapid.IntRange(1, 70).Draw(r, "h"))
-			d.look()
+	return s
+}
+
+// ripe are screens on which every key that is bound has something to do.
+var ripe = map[screen]func(testing.TB) *desk{
+	opening: func(t testing.TB) *desk { return sit(t).press("down", "down") },
+	planning: func(t testing.TB) *desk {
+		return sit(t, with("stack")).press("down", "down", "down")
+	},
+	preparing: func(t testing.TB) *desk { return sit(t, with("stack")).size(40, 12).press("enter", "down", "down") },
+	running: func(t testing.TB) *desk {
+		return rehearsing(t, "stack").wait(4 * time.Minute).press("h").wait(time.Second)
+	},
+	after: func(t testing.TB) *desk {
+		return rehearsing(t, "stack").wait(5*time.Hour).size(40, 12).press("down", "down")
+	},
+}
+
+// TestEveryBoundKeyDoesSomething presses each key of each screen. In the light the
+// second key of a running session has nothing to do but to leave a line being typed.
+func TestEveryBoundKeyDoesSomething(t *testing.T) {
+	for s, list := range bindings {
+		for _, b := range list {
+			for _, key := range b.keys {
+				d := ripe[s](t)
+				if d.m.screen != s {
+					t.Fatalf("screen %d; expected %d", d.m.screen, s)
+				}
+				if s == running && b.act == back {
+					d.press("n")
+				}
+				d.cmd = nil
+				before := d.state()
+				if d.press(key); d.state() == before {
+					t.Errorf("screen %d: %q does nothing", s, key)
+				}
+			}
 		}
-	})
-}
-
-func BenchmarkView200x60(b *testing.B) { benchmarkView(b, 200, 60) }
-func BenchmarkView80x24(b *testing.B)  { benchmarkView(b, 80, 24) }
-
-func benchmarkView(b *testing.B, w, h int) {
-	d := pictures["running-turn"](b).size(w, h)
-	for b.Loop() {
-		_ = d.m.View()
 	}
 }
 
-func BenchmarkTick(b *testing.B) {
-	d := pictures["running-turn"](b)
-	for b.Loop() {
-		d.send(tickMsg{d.m.generation})
+// TestOtherKeysDoNothing presses keys that are bound nowhere, and those bound on
+// other screens.
+func TestOtherKeysDoNothing(t *testing.T) {
+	others := []string{"x", "z", "?", "é", "漢", "home", "f1", "pgup", "tab", "1", "backspace"}
+	for _, list := range bindings {
+		for _, b := range list {
+			others = append(others, b.keys...)
+		}
+	}
+	for s, scene := range ripe {
+		for _, key := range others {
+			d := scene(t)
+			d.m.message = ""
+			if actionOf(s, key) != none || s == planning && (len(key) == 1 || key == "backspace") {
+				continue // bound, or typed into a field
+			}
+			d.cmd = nil
+			before := d.state()
+			if d.press(key); d.state() != before {
+				t.Errorf("screen %d: %q does something", s, key)
+			}
+		}
+	}
+}
+
+// Help names keys that are bound, and fits any width.
+func TestHelpTellsTheTruth(t *testing.T) {
+	named := map[string][]string{"↑↓": {"up", "down"}, "←→": {"left", "right"}, "space": {" "}}
+	for s, list := range bindings {
+		full := help(s, 1000)
+		for _, b := range list {
+			if b.show == "" {
+				continue
+			}
+			keys := named[b.show]
+			if keys == nil {
+				keys = []string{b.show}
+			}
+			for _, key := range keys {
+				if actionOf(s, key) == none {
+					t.Errorf("screen %d: help names %q, which is not bound", s, key)
+				}
+			}
+			if actionOf(s, keys[0]) != b.act || !strings.Contains(full, b.show+" "+b.does) {
+				t.Errorf("screen %d: help does not say that %q is to %s", s, b.show, b.does)
+			}
+		}
+		for w := leastWidth - 2; w < 200; w++ {
+			line := help(s, w)
+			if len([]rune(line)) > w {
+				t.Errorf("screen %d: help is %d wide; there are %d", s, len([]rune(line)), w)
+			}
+			for _, b := range list {
+				if !strings.Contains(line, b.show) {
+					t.Errorf("screen %d, width %d: %q is not named", s, w, b.show)
+				}
+			}
+		}
+	}
+}
+
+// Space in the list opens a recipe; r rehearses it, thirty times as fast.
+func TestOpeningKeys(t *testing.T) {
+	d := sit(t).press("down", "down", "enter")
+	if d.m.screen != planning || d.m.plan.name != "stack" {
+		t.Fatalf("enter opened %q on screen %d", d.m.plan.name, d.m.screen)
+	}
+	d = sit(t).press("r")
+	d.done()
+	if n := len(d.h.begun); n != 1 || d.h.begun[0].Rehearse != usualSpeed || d.h.begun[0].Lead != 0 {
+		t.Errorf("r began %+v; expected a rehearsal at %d", d.h.begun, usualSpeed)
+	}
+	d.shows("REHEARSAL x30")
+	d = sit(t).press("up", "enter")
+	d.shows("broken cannot be used as it is")
+	if d.m.screen != opening {
+		t.Error("a broken recipe was opened")
+	}
+	d = sit(t, func(h *hall, _ *Options) { h.only = []string{} }).press("down", "up", "enter", "r")
+	if d.m.screen != opening || len(d.h.begun) != 0 {
+		t.Error("an empty list opened something")
+	}
+}
+
+// The cursor stays in the list, however often it is moved, and on the screen.
+func TestOpeningScrolls(t *testing.T) {
+	d := sit(t, cutOff).size(40, 12)
+	for range 30 {
+		d.press("down")
+		d.shows("█")
+	}
+	d.shows("█ Curlew 400, dark twice")
+	for range 30 {
+		d.press("up")
+		d.shows("█")
+	}
+	d.shows("█ unfinished: Plover")
+}
+
+// A session is begun once, however often it is asked for while it begins.
+func TestOneSessionAtATime(t *testing.T) {
+	d := sit(t).press("r")
+	first := d.cmd
+	for _, key := range []string{"r", "r"} {
+		if d.press(key); d.cmd != nil {
+			t.Fatalf("%s asked for a second session", key)
+		}
+	}
+	d.send(first())
+	if len(d.h.begun) != 1 || d.m.screen != running {
+		t.Errorf("%d sessions, screen %d", len(d.h.begun), d.m.screen)
+	}
+	d = loading(t, "stack").twice(" ")
+	first = d.cmd
+	d.now = d.now.Add(3 * time.Second)
+	if d.twice(" "); d.cmd != nil {
+		t.Error("four presses asked for a second session")
+	}
+	if d.send(first()); len(d.h.begun) != 1 {
+		t.Errorf("%d sessions", len(d.h.begun))
+	}
+}
+
+// One that could not be begun can be asked for again.
+func TestBeginningAgain(t *testing.T) {
+	d := sit(t, func(h *hall, _ *Options) { h.fails = errNoRoom }).press("r").done()
+	d.shows("no room left")
+	d.h.fails = nil
+	d.press("r").done()
+	if d.m.screen != running {
+		t.Error("the second time it did not begin either")
+	}
+}
+
+// What was done can be taken back for ten seconds; the message stands as long.
+func TestUndo(t *testing.T) {
+	d := rehearsing(t, "hangers").wait(2 * time.Minute).press(" ")
+	d.shows("takes it back")
+	d.wait(9 * time.Second)
+	d.shows("takes it back")
+	d.wait(2 * time.Second)
+	d.hides("takes it back")
+	d.press("u")
+	d.shows("nothing was done in the last ten seconds")
+	d.press(" ").wait(5 * time.Second)
+	step := d.m.run.look.Step
+	d.press("u").wait(time.Second)
+	if d.m.run.look.Step != step-1 {
+		t.Errorf("in step %d after taking back; expected %d", d.m.run.look.Step, step-1)
+	}
+}
+
+// A line being typed: letters, backspace, esc; keys of the screen are letters in it.
+func TestTypingALine(t *testing.T) {
+	d := rehearsing(t, "hangers").wait(2 * time.Minute).press("n")
+	d.types("hush é").press("backspace", "up", "f1", "ctrl+c")
+	d.shows("note: hush ▂")
+	d.press("backspace", "esc")
+	d.hides("note:")
+	if d.session().last() != nil {
+		t.Errorf("asked %+v by a line that was left", d.session().last())
+	}
+	d.press("n", "enter")
+	if d.session().last() != nil {
+		t.Error("an empty note was kept")
+	}
+	d.press("n").types(strings.Repeat("x", longestNote+50)).press("enter")
+	if r, ok := d.session().last().(sequence.Remark); !ok || len(r.Text) != longestNote {
+		t.Errorf("asked %+v; expected a note of %d letters", d.session().last(), longestNote)
+	}
+	d.press("l").types("one").press("enter")
+	d.shows(`"one" is no sheet's number`)
+	d.size(40, 12).press("t").types("22.5@3m")
+	d.shows("22.5@3m▂")
+}
+
+// A reading far from what was expected is asked for again, and believed with sure.
+func TestOddReading(t *testing.T) {
+	d := rehearsing(t, "hangers").wait(2 * time.Minute).press("t").types("31").press("enter")
+	d.shows("is that right?")
+	d.press("t").types("31 sure").press("enter")
+	if r, ok := d.session().last().(sequence.Read); !ok || r.T != 31 || !r.Sure {
+		t.Errorf("asked %+v", d.session().last())
+	}
+}
+
+// A session that is taken up is shown at once, or said to be lost.
+func TestTakingUp(t *testing.T) {
+	d := sit(t, cutOff).press("down", "enter").done()
+	if len(d.h.takenUp) != 1 || d.h.takenUp[0] != "b" || d.m.screen != running {
+		t.Fatalf("taken up %v, screen %d", d.h.takenUp, d.m.screen)
+	}
+	d = sit(t, func(h *hall, o *Options) { h.fails, o.TakeUp = errNoRoom, "a" }).done()
+	d.shows("no room left")
+	if d.m.screen != opening {
+		t.Error("a session runs that could not be taken up")
+	}
+}
+
+// The last screen scrolls to its end and no further, and goes back to the list.
+func TestAfterKeys(t *testing.T) {
+	d := rehearsing(t, "stack").wait(5*time.Hour).size(40, 12)
+	for range 100 {
+		d.press("down")
+	}
+	d.shows(".jsonl")
+	first := d.m.after.first
+	if d.press("up"); d.m.after.first != first-1 {
+		t.Errorf("one press up moved from row %d to %d", first, d.m.after.first)
+	}
+	if d.press("enter"); d.m.screen != opening {
+		t.Error("enter does not lead to the recipes")
 	}
 }
