@@ -292,6 +292,12 @@ func (d *desk) wait(t time.Duration) *desk {
 	return d.send(tickMsg{d.m.generation})
 }
 
+// big touches the big key, a while after whatever was before.
+func (d *desk) big() *desk {
+	d.now = d.now.Add(3 * time.Second)
+	return d.press(" ")
+}
+
 // twice touches a key twice, a second apart.
 func (d *desk) twice(key string) *desk {
 	d.press(key)
@@ -321,8 +327,9 @@ func loading(t testing.TB, recipe string) *desk {
 	t.Helper()
 	d := sit(t, with(recipe)).press("enter")
 	for d.m.screen == preparing && !d.m.dark {
-		d.press(" ")
+		d.big()
 	}
+	d.now = d.now.Add(3 * time.Second)
 	return d
 }
 

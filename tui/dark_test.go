@@ -17,9 +17,9 @@ func TestLightsOutForLoading(t *testing.T) {
 	if d.m.screen != preparing || d.m.dark {
 		t.Fatal("preparing begins dark, or elsewhere")
 	}
-	d.press(" ", " ") // panel, sound
+	d.big().big() // panel, sound
 	d.shows("goes black")
-	d.press(" ")
+	d.big()
 	d.isDark()
 	if d.h.lit() != sequence.Dark {
 		t.Errorf("the host was told %q; expected dark", d.h.lit())
@@ -27,6 +27,7 @@ func TestLightsOutForLoading(t *testing.T) {
 	if len(d.h.begun) != 0 {
 		t.Error("a session has begun before the film is loaded")
 	}
+	d.now = d.now.Add(3 * time.Second)
 	d.twice(" ").done()
 	if len(d.h.begun) != 1 || len(d.h.begun[0].Notes) != 2 {
 		t.Fatalf("begun: %+v; expected one with both answers", d.h.begun)
@@ -59,6 +60,18 @@ func TestOneTouchAnswersTwoAct(t *testing.T) {
 		t.Errorf("two touches asked %T; expected MoveOn", s.last())
 	}
 	d.isDark()
+}
+
+// There is no triple press: the third of three quick touches is a first one again.
+func TestThreeTouchesActOnce(t *testing.T) {
+	d := inDark(t, "stack")
+	for range 3 {
+		d.press(" ")
+		d.now = d.now.Add(700 * time.Millisecond)
+	}
+	if s := d.session(); s.answers != 2 || len(s.did) != 1 {
+		t.Errorf("%d answers, %d acts; expected two and one", s.answers, len(s.did))
+	}
 }
 
 // A key that bounces, or is held down, counts once, for however long.

@@ -167,13 +167,42 @@ func TestQuestions(t *testing.T) {
 		d.shows(ask)
 		d.press("h", "enter", "up")
 		d.shows(ask)
-		d.press(" ")
+		d.big()
 	}
 	d.shows("goes black")
 	d.press("esc", "enter")
 	d.shows("panel covered")
 	if d.m.dark {
 		t.Error("dark")
+	}
+}
+
+// A big key that is held answers one question, and no touch is counted that it had
+// a part in.
+func TestAHeldKeyAnswersOneQuestion(t *testing.T) {
+	d := sit(t, with("stack"), noSound).press("enter")
+	hold := func() {
+		d.now = d.now.Add(3 * time.Second)
+		for range 50 {
+			d.now = d.now.Add(33 * time.Millisecond)
+			d.press(" ")
+		}
+	}
+	hold()
+	d.shows("no sound")
+	hold()
+	d.shows("goes black")
+	d.big()
+	d.isDark()
+	d.now = d.now.Add(100 * time.Millisecond)
+	d.press(" ") // it bounces
+	d.now = d.now.Add(time.Second)
+	if d.press(" "); d.cmd != nil || d.m.starting {
+		t.Error("the touch that darkened the screen was the first of two")
+	}
+	d.now = d.now.Add(time.Second)
+	if d.press(" "); !d.m.starting {
+		t.Error("two touches do not begin")
 	}
 }
 
@@ -191,9 +220,8 @@ func TestNothingDarkAsksNothing(t *testing.T) {
 func TestDarkLaterAsksToo(t *testing.T) {
 	d := sit(t, with("lit-first")).press("enter")
 	d.shows("panel covered")
-	d.press(" ")
-	d.shows("space: begin")
-	d.press(" ").done()
+	d.big().shows("space: begin")
+	d.big().done()
 	if d.m.dark || len(d.h.begun) != 1 {
 		t.Fatalf("dark %v, begun %d", d.m.dark, len(d.h.begun))
 	}

@@ -15,7 +15,7 @@ func begun(t *testing.T, recipe string) *desk {
 	t.Helper()
 	d := sit(t, with(recipe)).press("enter")
 	for d.m.screen == preparing && !d.m.starting {
-		d.press(" ")
+		d.big()
 	}
 	return d.done().wait(10 * time.Second)
 }
@@ -170,6 +170,25 @@ func TestWhiteAfterTheOffer(t *testing.T) {
 	d.twice(" ").wait(time.Second).press("w")
 	if d.m.dark || d.m.palette() != red256 {
 		t.Error("white in a safelight step")
+	}
+}
+
+// The second key brings no light while a session is going on.
+func TestNoLightByTheSecondKey(t *testing.T) {
+	d := inDark(t, "stack").twice("esc")
+	d.isDark()
+	d.twice("esc").isDark()
+}
+
+// Where light was never offered two touches bring it when all is over.
+func TestLightWhenAllIsOver(t *testing.T) {
+	d := begun(t, "lit-first").wait(2 * time.Minute).wait(20 * time.Minute)
+	d.isDark()
+	if l := d.m.run.look; l.Offer || l.Over != sequence.SessionDone {
+		t.Fatalf("offer %v, over %q", l.Offer, l.Over)
+	}
+	if d.twice(" ").wait(time.Second); d.m.screen != after {
+		t.Errorf("screen %d; expected the last", d.m.screen)
 	}
 }
 

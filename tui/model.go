@@ -316,7 +316,6 @@ func (m Model) begun(msg begunMsg) (tea.Model, tea.Cmd) {
 		return m.sorry(msg.err.Error()), nil
 	}
 	m.run, m.screen, m.white = newRun(msg.session), running, false
-	m.press, m.second = presses{}, presses{}
 	return m.say("").tick()
 }
 

@@ -180,13 +180,17 @@ func (m Model) preparingKey(a action) (tea.Model, tea.Cmd) {
 	case leave:
 		return m, tea.Quit
 	case big:
+		var t touch
+		if m.press, t = m.press.hit(m.o.Now()); t == sameTouch {
+			return m, nil
+		}
 		return m.ready()
 	}
 	return m, nil
 }
 
 // ready answers the next question, or begins: at once where nothing is dark,
-// else by darkening the screen.
+// else by darkening the screen. The touch that did it is no first of two.
 func (m Model) ready() (tea.Model, tea.Cmd) {
 	p := &m.prep
 	if n := len(p.answers); n < len(p.asks) {
@@ -196,7 +200,7 @@ func (m Model) ready() (tea.Model, tea.Cmd) {
 	if !p.darkFirst() {
 		return m.start(Start{Plan: p.plan, Lead: m.o.Lead, Notes: p.answers})
 	}
-	m.press, m.second = presses{}, presses{}
+	m.press, m.second = m.press.over(), presses{}
 	return m.setDark(true)
 }
 

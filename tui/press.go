@@ -25,6 +25,9 @@ const (
 	twoTouches
 )
 
+// over forgets a touch that has done its work; a key still held stays the same touch.
+func (p presses) over() presses { return presses{last: p.last} }
+
 // hit takes in a key message at now.
 func (p presses) hit(now time.Time) (presses, touch) {
 	near := !p.last.IsZero() && now.Sub(p.last) < bounce

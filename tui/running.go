@@ -184,10 +184,8 @@ func (m Model) actInDark() (tea.Model, tea.Cmd) {
 	switch {
 	case m.screen == preparing:
 		return m.start(Start{Plan: m.prep.plan, Lead: m.o.Lead, Notes: m.prep.answers})
-	case m.screen != running && m.o.TakeUp != "":
+	case m.screen != running: // dark from the first frame, and the session could not be taken up
 		return m.takeUp(m.o.TakeUp)
-	case m.screen != running:
-		return m, nil
 	}
 	s := m.run.session
 	if l := s.Look(); l.Offer || l.Over != "" {

@@ -125,14 +125,14 @@ func TestPalettes(t *testing.T) {
 func TestLayoutsDoNotOverlap(t *testing.T) {
 	for w := leastWidth; w <= 220; w += 3 {
 		for h := leastHeight; h <= 70; h++ {
-			for message := 1; message <= 4; message++ {
+			for message := 1; message <= 9; message += 2 {
 				f := frameOf(w, h, message)
 				apart(t, "frame", w, h, f.head, f.body, f.message, f.keys)
 				l := listOf(f.body, 1+(w+h)%20)
 				apart(t, "list", w, h, f.head, f.message, l.list, l.about, l.strip)
 				p := planOf(f.body, len(fields))
 				apart(t, "plan", w, h, f.head, f.message, p.strip, p.sums, p.fields, p.side, p.know)
-				r := prepOf(f.body, message)
+				r := prepOf(f.body, min(message, 3))
 				apart(t, "prep", w, h, f.head, f.message, r.left, r.right, r.question)
 				run := runOf(f.body)
 				apart(t, "run", w, h, f.head, f.message, run.strip, run.numeral, run.word, run.lines)
