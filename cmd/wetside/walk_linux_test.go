@@ -65,6 +65,8 @@ func TestWalkThroughARehearsal(t *testing.T) {
 	t.Cleanup(func() { exec.Command("tmux", "-L", w.socket, "kill-server").Run() })
 
 	w.sees("temperature")
+	w.keys("2", "4")
+	w.sees("█ temperature   24")
 	w.keys("Down", "Down", "Down")
 	w.keys("3")
 	w.sees("█ sheets        3")
@@ -82,6 +84,9 @@ func TestWalkThroughARehearsal(t *testing.T) {
 	w.sees("wetside")
 	w.keys("q")
 	w.sees("STATUS 0")
+	if on := w.tmux("display", "-p", "-t", "walk", "#{alternate_on}#{cursor_flag}"); strings.TrimSpace(on) != "01" {
+		t.Errorf("alternate screen and cursor are %q; expected the screen as it was, with its cursor", on)
+	}
 	before, err1 := os.ReadFile(l.path("before"))
 	after, err2 := os.ReadFile(l.path("after"))
 	for until := time.Now().Add(5 * time.Second); len(after) == 0 && time.Now().Before(until); time.Sleep(50 * time.Millisecond) {
