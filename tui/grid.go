@@ -61,13 +61,13 @@ func (g grid) text(r rect, s string, l level) int {
 	return x
 }
 
-// oneWide is a rune that takes one column. Combining marks, and letters two columns
-// wide, would shift the rest of their line.
+// oneWide is a rune that takes one column. Control characters, combining marks and
+// letters two columns wide would shift the rest of their line, or worse.
 func oneWide(r rune) rune {
-	if r >= 0x300 && lipgloss.Width(string(r)) != 1 {
-		return utf8.RuneError
+	if r >= ' ' && r < 0x7f || r > 0x7f && lipgloss.Width(string(r)) == 1 {
+		return r
 	}
-	return r
+	return utf8.RuneError
 }
 
 // right writes a text that ends at the rectangle's right edge.

@@ -272,6 +272,20 @@ func TestOpeningKeys(t *testing.T) {
 	}
 }
 
+// Of rehearsals that were cut off the newest alone is offered; no session is left out.
+func TestOneRehearsalIsOffered(t *testing.T) {
+	d := sit(t, func(h *hall, _ *Options) {
+		h.unfinished = []Unfinished{{ID: "r1", Rehearsal: true}, {ID: "s1"}, {ID: "r2", Rehearsal: true}, {ID: "s2"}}
+	})
+	var ids []string
+	for _, u := range d.m.list.unfinished {
+		ids = append(ids, u.ID)
+	}
+	if got := strings.Join(ids, " "); got != "r1 s1 s2" {
+		t.Errorf("offered %s; expected r1 s1 s2", got)
+	}
+}
+
 // The cursor stays in the list, however often it is moved, and on the screen.
 func TestOpeningScrolls(t *testing.T) {
 	d := sit(t, cutOff).size(40, 12)

@@ -23,8 +23,21 @@ type openingModel struct {
 }
 
 func newOpening(h Host) openingModel {
-	o := openingModel{unfinished: h.Unfinished(), recipes: h.Recipes(), newcomer: h.Newcomer()}
+	o := openingModel{unfinished: worthOffering(h.Unfinished()), recipes: h.Recipes(), newcomer: h.Newcomer()}
 	return o.choose(h, o.start())
+}
+
+// worthOffering leaves out rehearsals but the newest: many may lie about.
+func worthOffering(list []Unfinished) []Unfinished {
+	var kept []Unfinished
+	rehearsed := false
+	for _, u := range list {
+		if !u.Rehearsal || !rehearsed {
+			kept = append(kept, u)
+		}
+		rehearsed = rehearsed || u.Rehearsal
+	}
+	return kept
 }
 
 // start is the line the cursor stands on first: a session that was cut off, else a

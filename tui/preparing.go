@@ -37,7 +37,7 @@ type prepModel struct {
 }
 
 func newPrep(p *sequence.Plan, sound string, unproven bool) prepModel {
-	m := prepModel{plan: p, mix: mixing(p), order: setOut(p), see: beforeStart(p)}
+	m := prepModel{plan: p, mix: mixing(p), order: setOut(p), see: beforeStart(p, sound)}
 	if p.HasDark() {
 		m.asks = append(m.asks, askPanel)
 		if unproven {
@@ -135,10 +135,11 @@ func setOut(p *sequence.Plan) []prepLine {
 
 // beforeStart is what is seen to before film is opened. What to know of the baths
 // stands where they are mixed.
-func beforeStart(p *sequence.Plan) []prepLine {
+func beforeStart(p *sequence.Plan, sound string) []prepLine {
 	list := []prepLine{{"See to", strong},
 		{"  the thermometer: what does the developer read now?", text},
-		{"  electricity: the laptop on the dry side, behind a residual-current device", text}}
+		{"  electricity: the laptop on the dry side, behind a residual-current device", text},
+		{"  " + sound, text}}
 	if p.HasDark() {
 		list = append(list, prepLine{"  light: phone, watch, power lamps, the gap under the door", text},
 			prepLine{"  the laptop: its black panel still glows; cover it or leave it outside", text})

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -232,18 +233,19 @@ func (g grid) numeral(r rect, clock string) int {
 	return w
 }
 
-// head is the title and the state of the sound; where both do not fit, missing
-// sound is the more urgent.
+// head is the title and the state of the sound. Where both do not fit sound that is
+// there is left out, and why it is missing gets what the title can spare.
 func (r runModel) head(g grid, at rect) {
-	sound, l := r.session.Sound(), dim
-	if !strings.HasPrefix(sound, "sound") {
-		l = strong
+	title, sound, l := r.title(), r.session.Sound(), dim
+	least, between := min(utf8.RuneCountInString(title), at.w/2), 2
+	room := at.w - least - between
+	switch long := utf8.RuneCountInString(sound) > room; {
+	case !strings.HasPrefix(sound, "sound"):
+		sound, l = cut(sound, room), strong
+	case long:
+		sound, between = "", 0
 	}
-	title := rect{at.x, at.y, at.w - len([]rune(sound)) - 2, 1}
-	if title.w < 20 && l == dim {
-		title, sound = at, ""
-	}
-	g.text(title, r.title(), strong)
+	g.text(at.narrowed(at.w-utf8.RuneCountInString(sound)-between), title, strong)
 	g.right(at, sound, l)
 }
 

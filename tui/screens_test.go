@@ -75,6 +75,9 @@ var pictures = map[string]func(testing.TB) *desk{
 	"running-lights":   at("stack", 14*time.Minute+2*time.Second),
 	"running-note":     at("stack", 25*time.Minute+50*time.Second),
 	"running-no-sound": at("hangers", 3*time.Minute+4*time.Second, noSound),
+	"running-lost": at("hangers", 3*time.Minute+4*time.Second, func(h *hall, _ *Options) {
+		h.sound = "NO SOUND: pulse: no sound server: /run/user/1000/pulse/native: connect: no such file or directory"
+	}),
 	"running-held": func(t testing.TB) *desk {
 		return at("hangers", 9*time.Minute)(t).press("h").wait(75 * time.Second)
 	},
