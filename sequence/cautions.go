@@ -21,7 +21,6 @@ const (
 	coldWorthSaying   = 1.15            // times as long: less is not worth a caution (our own rule)
 	rounding          = 1e-9            // K: what converting from Fahrenheit may add
 	turnChange        = 0.25            // share by which a turn's interval may change unremarked (our own rule)
-	unitArea          = 20.0            // square inches: one 4x5in sheet, the unit of stock and capacity
 )
 
 // wary gathers the cautions of one plan.
@@ -61,8 +60,8 @@ func (w *wary) wetTime() {
 	warning := w.p.Recipe.Film.WetWarning
 	switch {
 	case *wet.Margin < 0:
-		w.add(Danger, "wet-limit", "wet for %s: %s more than %s stands in a %s (limit %s)",
-			chem.FormatDuration(wet.Total), chem.FormatDuration(-*wet.Margin), w.p.Recipe.Film.Name, w.p.Vessel, chem.FormatDuration(*wet.Limit))
+		w.add(Danger, "wet-limit", "wet for %s: %s more than %s stands %s (limit %s)",
+			chem.FormatDuration(wet.Total), chem.FormatDuration(-*wet.Margin), w.p.Recipe.Film.Name, w.p.Vessel.In(), chem.FormatDuration(*wet.Limit))
 	case *wet.Margin < warning:
 		w.add(Care, "wet-warning", "wet for %s: %s left before the limit of %s", chem.FormatDuration(wet.Total), chem.FormatDuration(*wet.Margin), chem.FormatDuration(*wet.Limit))
 	}
@@ -186,22 +185,17 @@ func (w *wary) cold(st *PlanStep, t float64) {
 	}
 }
 
-// bath looks at what a bath is made of and how long it serves.
+// bath looks at what a bath is made of and how long it serves. What the recipe does
+// not say is not looked at.
 func (w *wary) bath(b *Bath) {
-	p := w.p
-	sheets := float64(p.Sheets) * p.Recipe.Load.Size.SquareInches() / unitArea
-	sum := 0.0
-	for _, part := range b.Parts {
-		sum += part.Parts
+	p, area := w.p, w.p.Recipe.Load.Size.SquareInches()
+	have, known := chem.StockIn(b.Parts, b.Volume)
+	need, asked := chem.StockFor(p.Sheets, area, b.StockPerSheet)
+	if known == nil && asked == nil && have < need {
+		w.add(Danger, "stock-short", "%s: %.3g ml of %s for %d sheets; expected at least %.3g ml", b.ID, float64(have), b.Parts[0].Name, p.Sheets, float64(need))
 	}
-	if b.StockPerSheet > 0 && b.Volume > 0 && sum > 0 {
-		have, need := float64(b.Volume)*b.Parts[0].Parts/sum, float64(b.StockPerSheet)*sheets
-		if have < need {
-			w.add(Danger, "stock-short", "%s: %.3g ml of %s for %d sheets; expected at least %.3g ml", b.ID, have, b.Parts[0].Name, p.Sheets, need)
-		}
-	}
-	if room := b.SheetsPerLitre * float64(b.Volume) / 1000; b.SheetsPerLitre > 0 && b.Volume > 0 && sheets > room {
-		w.add(Care, "capacity", "%s: %.3g ml serves %.3g sheets of 4x5in; these are as much as %.3g", b.ID, float64(b.Volume), room, sheets)
+	if room, err := chem.Capacity(b.Volume, b.SheetsPerLitre, area); err == nil && p.Sheets > room {
+		w.add(Care, "capacity", "%s: %.4g ml serves %d sheets of %s; these are %d", b.ID, float64(b.Volume), room, p.Recipe.Load.Size.Name, p.Sheets)
 	}
 	if last := p.lastUse(b.ID); b.TrayLife > 0 && last > b.TrayLife {
 		w.add(Danger, "stale", "%s: used until %s, keeps for %s once mixed", b.ID, chem.FormatDuration(last), chem.FormatDuration(b.TrayLife))

@@ -82,6 +82,19 @@ var Vessels = []Vessel{Tray, Single, Cradle, Hangers, DaylightTank, Drum, Tube}
 // Closed reports whether the vessel keeps light out while baths are changed.
 func (v Vessel) Closed() bool { return v == DaylightTank || v == Drum || v == Tube }
 
+// In says in words where film is in the vessel: "in hangers".
+func (v Vessel) In() string {
+	switch v {
+	case Hangers:
+		return "in hangers"
+	case Single:
+		return "in trays, one sheet each"
+	case Tray:
+		return "in trays"
+	}
+	return "in a " + string(v)
+}
+
 // Load is the film in its vessel.
 type Load struct {
 	Vessel       Vessel  `json:"vessel"`

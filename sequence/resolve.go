@@ -159,9 +159,13 @@ func clear(p *Plan) {
 			continue
 		}
 		alone := (i == 0 || p.Steps[i-1].Kind != Fix) && (i+1 == len(p.Steps) || p.Steps[i+1].Kind != Fix)
-		t := d
+		baths := 2
 		if alone {
-			t = 2 * d
+			baths = 1
+		}
+		t, _, err := chem.FixTime(d, baths, false)
+		if err != nil { // cannot be: the conditions were checked
+			continue
 		}
 		p.Steps[i].Dose = t
 		p.Steps[i].LightsOnAfter = min(p.Steps[i].LightsOnAfter, t)

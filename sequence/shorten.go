@@ -6,17 +6,8 @@ package sequence
 import (
 	"fmt"
 	"slices"
-	"time"
 
 	"example.org/wetside/chem"
-)
-
-// A clearing aid's times: rinse 30 s, aid 2 min, wash 5 min
-// (US Army subcourse SS0509 pp. 18, 24).
-const (
-	aidRinse = 30 * time.Second
-	aidBath  = 2 * time.Minute
-	aidWash  = 5 * time.Minute
 )
 
 // warmest is how far the developer may be warmed to save time: above it the
@@ -159,6 +150,9 @@ func intoHangers(p *Plan) []change {
 	return nil
 }
 
+// aidWarm is water in which a wash is not slowed down (70 F and more).
+const aidWarm chem.Celsius = 24
+
 // washAid puts a clearing aid before a long wash.
 func washAid(p *Plan) []change {
 	steps := p.Recipe.Steps
@@ -166,15 +160,16 @@ func washAid(p *Plan) []change {
 		return nil
 	}
 	for i, st := range steps {
-		wash := max(aidWash, st.AtLeast)
-		if st.Kind != Wash || st.Time <= aidRinse+aidBath+wash {
+		with, _ := chem.WashTimes(true, aidWarm)
+		wash := max(with.Wash, st.AtLeast)
+		if st.Kind != Wash || st.Time <= with.Rinse+with.Aid+wash {
 			continue
 		}
-		return []change{p.with("wash-aid", st.Name, fmt.Sprintf("rinse %s, wash-aid %s, then %s for %s (SS0509 p. 24)", chem.FormatDuration(aidRinse), chem.FormatDuration(aidBath), st.Name, chem.FormatDuration(wash)),
+		return []change{p.with("wash-aid", st.Name, fmt.Sprintf("rinse %s, wash-aid %s, then %s for %s (SS0509 p. 24)", chem.FormatDuration(with.Rinse), chem.FormatDuration(with.Aid), st.Name, chem.FormatDuration(wash)),
 			func(r *Recipe, _ *Conditions) {
 				rinse, aid, short := st, st, st
-				rinse.Kind, rinse.Name, rinse.Time, rinse.AtLeast, rinse.Drain = Rinse, "rinse before wash-aid", aidRinse, 0, 0
-				aid.Kind, aid.Name, aid.Time, aid.AtLeast, aid.Drain, aid.Bath = WashAid, "wash-aid", aidBath, 0, 0, ""
+				rinse.Kind, rinse.Name, rinse.Time, rinse.AtLeast, rinse.Drain = Rinse, "rinse before wash-aid", with.Rinse, 0, 0
+				aid.Kind, aid.Name, aid.Time, aid.AtLeast, aid.Drain, aid.Bath = WashAid, "wash-aid", with.Aid, 0, 0, ""
 				short.Time, short.Vessel = wash, ""
 				r.Steps = slices.Concat(steps[:i], []Step{rinse, aid, short}, steps[i+1:])
 			})}

@@ -79,7 +79,7 @@ func particulars(p *sequence.Plan, i int) string {
 	st := &p.Steps[i]
 	list := []string{string(st.RoomLight)}
 	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
-		list = append(list, "in "+inVessel(st.Vessel))
+		list = append(list, st.Vessel.In())
 	}
 	if st.Kind == sequence.Develop {
 		list = append(list, developing(st)...)
@@ -101,18 +101,6 @@ func particulars(p *sequence.Plan, i int) string {
 		list = append(list, st.Note)
 	}
 	return strings.Join(list, "; ")
-}
-
-func inVessel(v sequence.Vessel) string {
-	switch v {
-	case sequence.Hangers:
-		return "hangers"
-	case sequence.Single:
-		return "trays, one sheet each"
-	case sequence.Tray:
-		return "trays"
-	}
-	return "a " + string(v)
 }
 
 func developing(st *sequence.PlanStep) []string {
@@ -156,9 +144,9 @@ func seconds(d sequence.Elapsed) string {
 func wetTime(p *sequence.Plan) string {
 	w := p.Wet
 	if w.Limit == nil {
-		return fmt.Sprintf("Wet for %s; no limit is known for this film in %s.", clock(w.Total), inVessel(p.Vessel))
+		return fmt.Sprintf("Wet for %s; no limit is known for this film %s.", clock(w.Total), p.Vessel.In())
 	}
-	text := fmt.Sprintf("Wet for %s of %s in %s: ", clock(w.Total), clock(*w.Limit), inVessel(p.Vessel))
+	text := fmt.Sprintf("Wet for %s of %s %s: ", clock(w.Total), clock(*w.Limit), p.Vessel.In())
 	if changesVessel(p) {
 		text = fmt.Sprintf("Wet for %s in more than one vessel, %.0f %% of what the film stands: ", clock(w.Total), 100**w.Used)
 	}
