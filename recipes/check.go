@@ -149,6 +149,9 @@ func (s step) checkKind() {
 	if s.Kind == sequence.Develop {
 		return
 	}
+	if f := s.t.at("growth"); f.present() {
+		f.fault("this step is of kind "+quote(string(s.Kind)), `growth with kind "develop" only`, "")
+	}
 	t := table{s.t.at("temperature"), asTable(s.t.vals["temperature"])}
 	for _, key := range []string{"coefficient", "table"} {
 		if f := t.at(key); f.present() {

@@ -11,9 +11,10 @@ var (
 	loadKeys = []string{"vessel", "sheets", "size", "load_every", "turn_every", "move_every", "reverse_every"}
 	bathKeys = []string{"id", "parts", "volume", "stock_per_sheet", "sheets_per_litre", "tray_life", "cautions"}
 	stepKeys = []string{"kind", "name", "bath", "vessel", "time", "times", "take_out", "room_light", "agitate", "drain",
-		"advance", "temperature", "lights_on_after", "at_least", "reverse_every", "optional", "wet", "note"}
+		"advance", "temperature", "growth", "lights_on_after", "at_least", "reverse_every", "optional", "wet", "note"}
 	agitateKeys     = []string{"initial", "for", "every", "at"}
 	temperatureKeys = []string{"at", "coefficient", "table", "range"}
+	growthKeys      = []string{"gamma_infinity", "k_per_min", "induction_min", "film", "developer", "vessel", "agitate", "from"}
 	reciprocityKeys = []string{"table", "longest"}
 )
 

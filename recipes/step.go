@@ -52,6 +52,7 @@ func (t table) step() sequence.Step {
 	advance, _ := word(t.at("advance"), []string{"auto", "wait"}, "auto")
 	s.Wait = advance == "wait"
 	s.Temperature = t.at("temperature").reference()
+	s.Growth = t.at("growth").growth()
 	s.LightsOnAfter, _ = t.at("lights_on_after").duration(anyTime)
 	s.AtLeast, _ = t.at("at_least").duration(anyTime)
 	s.ReverseEvery, _ = t.at("reverse_every").duration(anyTime)

@@ -190,6 +190,7 @@ func (w *writer) step(st sequence.Step, nth int) {
 		w.text("advance", "wait")
 	}
 	w.temperature(st.Temperature)
+	w.growth(st.Growth)
 	w.time("lights_on_after", st.LightsOnAfter)
 	w.time("at_least", st.AtLeast)
 	w.time("reverse_every", st.ReverseEvery)
@@ -211,8 +212,14 @@ func usualName(k sequence.Kind, nth int) string {
 }
 
 func (w *writer) agitate(a sequence.Agitation) {
+	if a.Mode != sequence.AtRest && a.Mode != "" {
+		w.key("agitate", agitation(a))
+	}
+}
+
+// agitation is a word, or a table.
+func agitation(a sequence.Agitation) string {
 	switch a.Mode {
-	case sequence.AtRest, "":
 	case sequence.Pattern:
 		parts := []string{"initial = " + span(a.Initial), "for = " + span(a.For)}
 		if a.Initial == 0 {
@@ -228,10 +235,27 @@ func (w *writer) agitate(a sequence.Agitation) {
 			}
 			parts = append(parts, "at = ["+strings.Join(at, ", ")+"]")
 		}
-		w.key("agitate", "{ "+strings.Join(parts, ", ")+" }")
-	default:
-		w.text("agitate", string(a.Mode))
+		return "{ " + strings.Join(parts, ", ") + " }"
+	case "":
+		return quoted(string(sequence.AtRest))
 	}
+	return quoted(string(a.Mode))
+}
+
+// growth is written as a table on one line.
+func (w *writer) growth(g *sequence.Growth) {
+	if g == nil {
+		return
+	}
+	parts := []string{"gamma_infinity = " + decimal(g.Limit), "k_per_min = " + decimal(g.K)}
+	if g.Induction > 0 {
+		parts = append(parts, "induction_min = "+decimal(g.Induction))
+	}
+	parts = append(parts, "film = "+quoted(g.Film), "developer = "+quoted(g.Developer), "vessel = "+quoted(string(g.Vessel)), "agitate = "+agitation(g.Agitate))
+	if g.From != "" {
+		parts = append(parts, "from = "+quoted(g.From))
+	}
+	w.key("growth", "{ "+strings.Join(parts, ", ")+" }")
 }
 
 func (w *writer) temperature(t *sequence.Temperature) {

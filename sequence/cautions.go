@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"example.org/wetside/chem"
@@ -105,6 +106,9 @@ func (w *wary) develop(i int) {
 		w.add(Note, "uncorrected", "%s: the recipe says no temperature, so its time is not corrected", st.Name)
 	case t != nil && t.Coefficient == 0 && len(t.Table) == 0:
 		w.add(Note, "coefficient", "%s: the recipe gives no coefficient; %.1f is assumed (common practice: 1.9 to 2.6)", st.Name, DefaultCoefficient)
+	}
+	if d := p.elsewhere(st); len(d) > 0 {
+		w.add(Danger, "curve-elsewhere", "%s: its growth curve was measured elsewhere (%s), so its gradient is not known; test again", st.Name, strings.Join(d, ", "))
 	}
 	w.inRange(st)
 	if t, ok := p.startFor(i); ok {

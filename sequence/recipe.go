@@ -173,6 +173,7 @@ type Step struct {
 	Temperature   *Temperature `json:"temperature,omitzero"` // nil where not given
 	LightsOnAfter Elapsed      `json:"lights_on_after_s,omitzero"`
 	AtLeast       Elapsed      `json:"at_least_s,omitzero"`      // the least that still does its work
+	Growth        *Growth      `json:"growth,omitzero"`          // developing steps only; nil where no test is known
 	ReverseEvery  Elapsed      `json:"reverse_every_s,omitzero"` // drum: instead of the load's
 	Optional      bool         `json:"optional,omitzero"`
 	Dry           bool         `json:"dry,omitzero"` // wet = false: outside the wet time

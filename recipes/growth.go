@@ -1,0 +1,30 @@
+package recipes
+
+// growth: what a film test found, and what it was found with.
+
+import "example.org/wetside/sequence"
+
+// growth reads how the gradient grows in a developing step, and the film,
+// developer, vessel and agitation that it was measured with.
+func (f field) growth() *sequence.Growth {
+	t, ok := f.table(growthKeys...)
+	if !ok {
+		return nil
+	}
+	t.at("gamma_infinity").need("the gradient that long development comes to, such as 1.2")
+	t.at("k_per_min").need("how fast it grows, such as 0.11")
+	t.at("film").need("the film that was tested")
+	t.at("developer").need(`the developer that it was tested in, such as "A 1 + B 2 + water 60"`)
+	t.at("vessel").need(listed(sequence.Vessels))
+	t.at("agitate").need("the agitation that it was tested with")
+	g := &sequence.Growth{}
+	g.Limit, _ = t.at("gamma_infinity").number(0.1, 10)
+	g.K, _ = t.at("k_per_min").number(0.0001, 100)
+	g.Induction, _ = t.at("induction_min").number(0, 24*60)
+	g.Film, _ = t.at("film").text(80, false)
+	g.Developer, _ = t.at("developer").text(200, false)
+	g.Vessel, _ = word(t.at("vessel"), sequence.Vessels, "")
+	g.Agitate = t.at("agitate").agitation()
+	g.From, _ = t.at("from").text(300, false)
+	return g
+}

@@ -1,0 +1,53 @@
+package recipes
+
+// What a film test found is read from a step and written back the same.
+
+import (
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+const grown = `
+[[step]]
+kind = "develop"
+time = "8m"
+agitate = { initial = "30s", for = "10s", every = "1m" }
+growth = { gamma_infinity = 1.2, k_per_min = 0.11, induction_min = 0.5, film = "Plover 80", developer = "A 1 + B 2 + water 60", vessel = "hangers", agitate = { initial = "30s", for = "10s", every = "1m" }, from = "session x" }
+`
+
+func TestGrowthIsReadAndWritten(t *testing.T) {
+	r, err := Read("t.toml", []byte(sound+grown))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := &sequence.Growth{Limit: 1.2, K: 0.11, Induction: 0.5, Film: "Plover 80", Developer: "A 1 + B 2 + water 60",
+		Vessel: sequence.Hangers, Agitate: sequence.Agitation{Mode: sequence.Pattern, Initial: 30 * time.Second, For: 10 * time.Second, Every: time.Minute},
+		From: "session x"}
+	if got := r.Steps[0].Growth; !reflect.DeepEqual(got, want) {
+		t.Errorf("growth %+v; expected %+v", got, want)
+	}
+	again, err := Read("t.toml", Write(r))
+	if err != nil || !reflect.DeepEqual(again, r) {
+		t.Errorf("read back as %+v, %v", again, err)
+	}
+}
+
+func TestGrowthIsRefused(t *testing.T) {
+	for _, tc := range []struct{ old, new, want string }{
+		{"gamma_infinity = 1.2, ", "", "growth.gamma_infinity: missing"},
+		{"k_per_min = 0.11", "k_per_min = 0", "growth.k_per_min: the number 0"},
+		{`vessel = "hangers"`, `vessel = "bucket"`, `growth.vessel: unknown word "bucket"`},
+		{`film = "Plover 80", `, "", "growth.film: missing"},
+		{`developer = "A 1 + B 2 + water 60", `, "", "growth.developer: missing"},
+		{`kind = "develop"`, `kind = "fix"`, `growth: this step is of kind "fix"`},
+	} {
+		_, err := Read("t.toml", []byte(sound+strings.Replace(grown, tc.old, tc.new, 1)))
+		if err == nil || !strings.Contains(err.Error(), tc.want) {
+			t.Errorf("%s: %v; expected %q", tc.old, err, tc.want)
+		}
+	}
+}
