@@ -22,7 +22,7 @@ type afterModel struct {
 
 func newAfter(s Session) afterModel {
 	l := s.Look()
-	a := afterModel{session: s, strip: afterStrip(s.Plan(), l), stays: stays(s.Plan(), l)}
+	a := afterModel{session: s, strip: afterStrip(s.Plan(), l), stays: stays(s.Plan(), l.Film)}
 	a.lines = []prepLine{{}, {runModel{session: s, look: l}.wet(textWidth), text}, {}}
 	for _, e := range s.Events() {
 		if line, ok := eventLine(e); ok {
@@ -43,7 +43,7 @@ type stay struct {
 }
 
 // stays are the steps in order; each sheet of a film test has a line of its own.
-func stays(p *sequence.Plan, l sequence.Look) []stay {
+func stays(p *sequence.Plan, film []sequence.Passage) []stay {
 	var list []stay
 	for i := range p.Steps {
 		st := &p.Steps[i]
@@ -51,7 +51,7 @@ func stays(p *sequence.Plan, l sequence.Look) []stay {
 		var each []stay
 		for sheet := 1; sheet <= p.Sheets; sheet++ {
 			planned, _ := spent(p.Passages, i, sheet)
-			was, ok := spent(l.Film, i, sheet)
+			was, ok := spent(film, i, sheet)
 			each = append(each, stay{name: fmt.Sprintf("sheet %d, %s", sheet, st.Name), planned: planned, was: was, least: was, never: !ok})
 			all.planned = max(all.planned, planned)
 			if !ok {

@@ -1,7 +1,7 @@
 package tui
 
-// A line being typed while a session runs: a temperature, a note, a sheet. Only
-// in the light.
+// A line being typed at the foot of a screen: while a session runs a temperature, a
+// note, a sheet. Only in the light.
 
 import (
 	"strconv"
@@ -28,16 +28,11 @@ const cursor = "▂"
 
 func (a asking) line() string { return a.prompt + " " + a.typed + cursor }
 
-// answer edits the line, or takes it.
-func (m Model) answer(key string) (tea.Model, tea.Cmd) {
-	a := *m.run.asking
+// edit is the line after a key. Enter and esc end it: done; kept says which.
+func (a asking) edit(key string) (next asking, done, kept bool) {
 	switch {
-	case key == "esc":
-		m.run.asking = nil
-		return m, nil
-	case key == "enter":
-		m.run.asking = nil
-		return m.answered(a.of, strings.TrimSpace(a.typed))
+	case key == "esc", key == "enter":
+		return a, true, key == "enter"
 	case key == "backspace":
 		_, n := utf8.DecodeLastRuneInString(a.typed)
 		a.typed = a.typed[:len(a.typed)-n]
@@ -46,7 +41,19 @@ func (m Model) answer(key string) (tea.Model, tea.Cmd) {
 			a.typed += key
 		}
 	}
+	return a, false, false
+}
+
+// answer edits the line, or takes it.
+func (m Model) answer(key string) (tea.Model, tea.Cmd) {
+	a, done, kept := m.run.asking.edit(key)
 	m.run.asking = &a
+	if done {
+		m.run.asking = nil
+	}
+	if kept {
+		return m.answered(a.of, strings.TrimSpace(a.typed))
+	}
 	return m, nil
 }
 

@@ -18,6 +18,7 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
 )
 
 // The recipes of the list, and those that are only opened by name.
@@ -35,6 +36,7 @@ type hall struct {
 	sound      string
 	fails      error // of Begin and TakeUp; nil where they work
 	only       []string
+	store      journal.Store
 
 	lights   []sequence.Light // as told, in order
 	begun    []Start

@@ -13,6 +13,7 @@ import (
 // they are called outside Update. Light is called at once, before the frame
 // that it is for.
 type Host interface {
+	Shelf
 	Recipes() []recipes.Entry
 	Recipe(name string) (sequence.Recipe, error)
 	Unfinished() []Unfinished // sessions cut off, newest first

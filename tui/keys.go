@@ -30,6 +30,8 @@ const (
 	remark
 	stop
 	lights
+	records // the notebook
+	search
 )
 
 // binding is some keys with one meaning.
@@ -47,6 +49,7 @@ var bindings = map[screen][]binding{
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"enter", " "}, "enter", "plan it", enter},
 		{[]string{"r"}, "r", "rehearse it", rehearse},
+		{[]string{"n"}, "n", "notebook", records},
 		{[]string{"q", "esc", "ctrl+c"}, "q", "leave", leave},
 	},
 	planning: {
@@ -82,6 +85,21 @@ var bindings = map[screen][]binding{
 		{[]string{"down"}, "", "", down},
 		{[]string{"enter", "esc", " "}, "enter", "to the recipes", back},
 		{[]string{"q", "ctrl+c"}, "q", "leave", leave},
+	},
+	shelf: {
+		{[]string{"up", "k"}, "↑↓", "choose", up},
+		{[]string{"down", "j"}, "", "", down},
+		{[]string{"enter", " "}, "enter", "read it", enter},
+		{[]string{"/"}, "/", "search", search},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	oneOld: {
+		{[]string{"up"}, "↑↓", "read on", up},
+		{[]string{"down"}, "", "", down},
+		{[]string{"n"}, "n", "note", remark},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
 	},
 }
 

@@ -163,6 +163,10 @@ var ripe = map[screen]func(testing.TB) *desk{
 	after: func(t testing.TB) *desk {
 		return rehearsing(t, "stack").wait(5*time.Hour).size(40, 12).press("down", "down")
 	},
+	shelf: func(t testing.TB) *desk { return notebookOpen(t).press("down").done() },
+	oneOld: func(t testing.TB) *desk {
+		return notebookOpen(t).press("down", "down").done().size(40, 12).press("enter", "down", "down")
+	},
 }
 
 // TestEveryBoundKeyDoesSomething presses each key of each screen. In the light the

@@ -201,3 +201,19 @@ func afterOf(body rect) afterLayout {
 	}
 	return afterLayout{strip: rect{body.x, body.y, body.w, top}, lines: body.from(top + 1).narrowed(textWidth)}
 }
+
+// oldLayout is the plan's strip above the session's own, and the lines beneath.
+type oldLayout struct{ planned, actual, lines rect }
+
+func oldOf(body rect) oldLayout {
+	planned, actual := 4, stripRows
+	if body.h < 18 {
+		planned, actual = 2, 2
+	}
+	body = below(body)
+	l := oldLayout{planned: body.narrowed(body.w)}
+	l.planned.h = planned
+	l.actual = rect{body.x, body.y + planned, body.w, actual}
+	l.lines = body.from(planned + actual + 1).narrowed(textWidth)
+	return l
+}

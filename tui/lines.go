@@ -106,3 +106,31 @@ func (g grid) scrolled(r rect, rows []prepLine, first int) {
 func scroll(rows []prepLine, h, first int) int {
 	return max(0, min(first, len(rows)-h))
 }
+
+// listed draws the lines of a list that has a cursor: as many as there is room for
+// around it. line tells what a line says, and what of it stands at the right.
+func (g grid) listed(r rect, lines, at int, line func(int) (name, what string, l level)) {
+	first := max(0, min(at-r.h/2, lines-r.h))
+	for i := first; i < lines && i-first < r.h; i++ {
+		name, what, l := line(i)
+		row := r.row(i - first)
+		if i == at {
+			g.set(row.x, row.y, '█', bright)
+			l = bright
+		}
+		const least = 20 // columns of a name; where there are fewer it stands alone
+		in := row.beside(2)
+		room := in.w - utf8.RuneCountInString(what) - 2
+		if room < least {
+			room, what = in.w, ""
+		}
+		g.text(in.narrowed(room), recipes.Clean(name), l)
+		g.right(row, recipes.Clean(what), dim)
+	}
+	if first > 0 {
+		g.set(r.x, r.y, '↑', dim)
+	}
+	if first+r.h < lines {
+		g.set(r.x, r.y+r.h-1, '↓', dim)
+	}
+}

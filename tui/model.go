@@ -21,6 +21,8 @@ const (
 	preparing
 	running
 	after
+	shelf  // the notebook
+	oneOld // one session of the notebook
 )
 
 // Options is what a Model is made with.
@@ -61,6 +63,7 @@ type Model struct {
 	prep  prepModel
 	run   runModel
 	after afterModel
+	sides []side // the screens beside the way, the one shown last
 
 	generation int // of the tick that is awaited
 }
@@ -121,6 +124,9 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		return m.tick()
 	}
+	if s := m.side(); s != nil {
+		return s.told(m, msg)
+	}
 	return m, nil
 }
 
@@ -157,6 +163,9 @@ func (m Model) oneKey(key string) (tea.Model, tea.Cmd) {
 		return m.runningKey(key)
 	case after:
 		return m.afterKey(actionOf(after, key))
+	}
+	if s := m.side(); s != nil {
+		return s.keyed(m, key)
 	}
 	return m, nil
 }
@@ -249,6 +258,9 @@ func (m Model) View() string {
 	case after:
 		m.after.draw(g, f)
 	}
+	if s := m.side(); s != nil {
+		s.draw(g, f)
+	}
 	g.foot(f, note, l)
 	g.text(f.keys, help(m.screen, f.keys.w), dim)
 	return g.render(m.palette())
@@ -259,6 +271,8 @@ func (m Model) note() (string, level) {
 	switch ask := m.run.asking; {
 	case m.screen == running && ask != nil:
 		return recipes.Clean(ask.line()), bright
+	case m.side() != nil && m.side().typing() != "":
+		return recipes.Clean(m.side().typing()), bright
 	case m.wrong:
 		return recipes.Clean(m.message), bright
 	}

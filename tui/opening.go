@@ -5,7 +5,6 @@ package tui
 import (
 	"fmt"
 	"slices"
-	"unicode/utf8"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -98,6 +97,8 @@ func (m Model) openingKey(a action) (tea.Model, tea.Cmd) {
 		m.list = m.list.choose(m.o.Host, m.list.at+1)
 	case leave:
 		return m, tea.Quit
+	case records:
+		return m.enterShelf()
 	case enter, rehearse:
 		return m.openChosen(a == rehearse)
 	}
@@ -147,51 +148,30 @@ func (o openingModel) draw(g grid, f frame) {
 		g.right(room, fitting(room.w, invitations...), strong)
 	}
 	l := listOf(f.body, o.rows())
-	first := max(0, min(o.at-l.list.h/2, o.rows()-l.list.h))
-	for i := first; i < o.rows() && i-first < l.list.h; i++ {
-		o.line(g, l.list.row(i-first), i)
-	}
-	if first > 0 {
-		g.set(l.list.x, l.list.y, '↑', dim)
-	}
-	if first+l.list.h < o.rows() {
-		g.set(l.list.x, l.list.y+l.list.h-1, '↓', dim)
-	}
+	g.listed(l.list, o.rows(), o.at, o.line)
 	g.paragraphs(l.about, o.about)
 	if o.strip != nil && l.strip.h > 0 {
 		o.strip.draw(g, l.strip)
 	}
 }
 
-// line draws one line of the list.
-func (o openingModel) line(g grid, r rect, i int) {
-	name, what, l := "", "", text
+// line is one line of the list: what it is, and what of it stands at the right.
+func (o openingModel) line(i int) (string, string, level) {
 	if i < len(o.unfinished) {
 		u := o.unfinished[i]
-		name, what = "unfinished: "+u.Recipe, "began "+u.Began.Format("2 Jan 15:04")
+		what := "began " + u.Began.Format("2 Jan 15:04")
 		if u.Rehearsal {
 			what = "rehearsal, " + what
 		}
-		l = strong
-	} else {
-		e := o.recipes[i-len(o.unfinished)]
-		name, what = e.Title, fmt.Sprintf("%s, %d", e.Vessel, e.Sheets)
-		if e.Fault != nil {
-			name, what = e.Name, "cannot be used"
-		} else if e.Own {
-			what = "own, " + what
-		}
+		return "unfinished: " + u.Recipe, what, strong
 	}
-	if i == o.at {
-		g.set(r.x, r.y, '█', bright)
-		l = bright
+	e := o.recipes[i-len(o.unfinished)]
+	name, what := e.Title, fmt.Sprintf("%s, %d", e.Vessel, e.Sheets)
+	if e.Fault != nil {
+		return e.Name, "cannot be used", text
 	}
-	const least = 20 // columns of a name; where there are fewer it stands alone
-	in := r.beside(2)
-	room := in.w - utf8.RuneCountInString(what) - 2
-	if room < least {
-		room, what = in.w, ""
+	if e.Own {
+		what = "own, " + what
 	}
-	g.text(in.narrowed(room), recipes.Clean(name), l)
-	g.right(r, recipes.Clean(what), dim)
+	return name, what, text
 }

@@ -93,7 +93,10 @@ var pictures = map[string]func(testing.TB) *desk{
 		d.press("h").wait(6 * time.Minute).press("h").wait(3 * time.Hour)
 		return d
 	},
-	"after-test": func(t testing.TB) *desk { return at("test", time.Hour)(t) },
+	"notebook":           func(t testing.TB) *desk { return notebookOpen(t).press("down", "down").done() },
+	"notebook-searching": func(t testing.TB) *desk { return notebookOpen(t).press("/").types("stuck").done() },
+	"session":            func(t testing.TB) *desk { return notebookOpen(t).press("down", "down").done().press("enter") },
+	"after-test":         func(t testing.TB) *desk { return at("test", time.Hour)(t) },
 }
 
 func TestScreens(t *testing.T) {

@@ -19,6 +19,8 @@ type strip struct {
 	end      sequence.Elapsed
 	now      sequence.Elapsed // -1 for none
 	limit    sequence.Elapsed // when the wet time is used up; 0 for none known
+	scale    sequence.Elapsed // drawn as if it were as long as this, beside another; 0 for as long as it is
+	name     string           // which of several it is; "" where there is one
 	after    string           // what follows the last lift out of a bath, such as drying; "" for nothing
 }
 
@@ -78,11 +80,7 @@ func (s strip) close(w sequence.Wet) strip {
 // draw puts the strip into the first stripRows rows of r, or into fewer where
 // there are fewer: the band alone in one row.
 func (s strip) draw(g grid, r rect) {
-	span := s.end
-	beyond := s.limit > s.end+s.end/4
-	if s.limit > 0 && !beyond {
-		span = max(span, s.limit)
-	}
+	span, beyond := s.span()
 	if span <= 0 || r.w < 10 || r.h < 1 {
 		return
 	}
@@ -90,6 +88,7 @@ func (s strip) draw(g grid, r rect) {
 		return r.x + int(math.Round(float64(min(t, span))/float64(span)*float64(r.w-1)))
 	}
 	rows := s.rows(r)
+	g.text(rows.mark, s.name, dim)
 	s.band(g, rows.band, at)
 	s.names(g, rows.names, at)
 	s.times(g, rows.times, at)
@@ -103,6 +102,16 @@ func (s strip) draw(g grid, r rect) {
 	}
 }
 
+// span is what its width stands for, and whether the wet limit lies beyond it.
+func (s strip) span() (span sequence.Elapsed, beyond bool) {
+	span = max(s.end, s.scale)
+	beyond = s.limit > s.end+s.end/4
+	if s.limit > 0 && !beyond {
+		span = max(span, s.limit)
+	}
+	return span, beyond
+}
+
 // stripPlaces are the rows that a strip's parts go to; those of height 0 are left out.
 type stripPlaces struct{ mark, names, band, times, limit rect }
 
@@ -110,6 +119,8 @@ func (s strip) rows(r rect) stripPlaces {
 	switch {
 	case r.h >= stripRows:
 		return stripPlaces{r.row(0), r.row(1), r.row(2), r.row(3), r.row(4)}
+	case r.h == stripRows-1: // beside another, which shows the limit
+		return stripPlaces{mark: r.row(0), names: r.row(1), band: r.row(2), times: r.row(3)}
 	case r.h >= 2:
 		return stripPlaces{mark: r.row(0), band: r.row(1)}
 	}

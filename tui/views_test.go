@@ -135,6 +135,8 @@ func TestLayoutsDoNotOverlap(t *testing.T) {
 				run := runOf(f.body)
 				apart(t, "run", w, h, f.head, f.message, run.strip, run.numeral, run.word, run.lines)
 				a := afterOf(f.body)
+				o := oldOf(f.body)
+				apart(t, "old", w, h, f.head, f.message, o.planned, o.actual, o.lines)
 				apart(t, "after", w, h, f.head, f.message, a.strip, a.lines)
 				if run.numeral.h < 1 || run.lines.h < 1 || p.fields.h < 1 || l.list.h < 1 || r.left.h < 1 {
 					t.Fatalf("%dx%d, message of %d rows: something needed has no room", w, h, message)

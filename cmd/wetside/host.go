@@ -10,6 +10,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui"
 	"example.org/wetside/tui/room"
 )
@@ -194,3 +195,11 @@ func (s onScreen) Events() []sequence.Event {
 	}
 	return list
 }
+
+// The notebook of this computer.
+
+func (h *host) Sessions() []notebook.Summary { return notebook.List(journal.Default()) }
+
+func (h *host) Read(id string) (notebook.Session, error) { return notebook.Open(journal.Default(), id) }
+
+func (h *host) Note(id string, n notebook.Note) error { return notebook.Add(journal.Default(), id, n) }

@@ -1,0 +1,164 @@
+package tui
+
+// One session of the notebook: planned above actual on one scale, how far each
+// sheet came, what happened, what was noted, and what the record says for next time.
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
+)
+
+// oldModel is a session that was.
+type oldModel struct {
+	deaf
+	session notebook.Session
+	asking  *asking
+	first   int // row at the top
+}
+
+func newOldOne(s notebook.Session) oldModel { return oldModel{session: s} }
+
+func (oldModel) is() screen { return oneOld }
+
+func (o oldModel) typing() string {
+	if o.asking == nil {
+		return ""
+	}
+	return o.asking.line()
+}
+
+func (o oldModel) keyed(m Model, key string) (Model, tea.Cmd) {
+	if o.asking != nil {
+		return o.noting(m, key)
+	}
+	switch a := actionOf(oneOld, key); a {
+	case up, down:
+		by := 1
+		if a == up {
+			by = -1
+		}
+		l := oldOf(frameOf(m.w, m.h, 1).body)
+		o.first = scroll(o.rows(l.lines.w), l.lines.h, o.first+by)
+		return m.changed(o), nil
+	case remark:
+		o.asking = &asking{prompt: "note:"}
+		return m.changed(o), nil
+	case back:
+		return m.back(), nil
+	case leave:
+		return m, tea.Quit
+	}
+	return m, nil
+}
+
+// noting takes down what is typed and keeps it beside the record.
+func (o oldModel) noting(m Model, key string) (Model, tea.Cmd) {
+	next, done, kept := o.asking.edit(key)
+	o.asking = &next
+	if done {
+		o.asking = nil
+	}
+	if !kept || next.typed == "" {
+		return m.changed(o), nil
+	}
+	return o.note(m, notebook.Note{Written: m.o.Now(), Text: next.typed})
+}
+
+func (o oldModel) note(m Model, n notebook.Note) (Model, tea.Cmd) {
+	if err := m.o.Host.Note(o.session.ID, n); err != nil {
+		return m.changed(o).sorry(err.Error()), nil
+	}
+	if s, err := m.o.Host.Read(o.session.ID); err == nil {
+		o.session = s
+	}
+	return m.changed(o).say("noted"), nil
+}
+
+func (o oldModel) draw(g grid, f frame) {
+	s := &o.session
+	g.text(f.head, recipes.Clean(s.Recipe), strong)
+	g.right(f.head, whenOf(&s.Summary), dim)
+	l := oldOf(f.body)
+	planned, actual := planStrip(s.Plan), oldStrip(s)
+	planned.limit, planned.name, actual.name = 0, "planned", "as it went"
+	span, _ := actual.span()
+	planned.scale = span
+	actual.scale, _ = planned.span()
+	planned.draw(g, l.planned)
+	actual.draw(g, l.actual)
+	g.scrolled(l.lines, o.rows(l.lines.w), o.first)
+}
+
+// rows are what there is to read, in rows of at most w columns.
+func (o oldModel) rows(w int) []prepLine {
+	const arrow = 2
+	s := &o.session
+	w -= arrow
+	return append(table(stays(s.Plan, s.Passages), w), broken(sections(nil, o.sheets(), o.happened(), o.later(), []prepLine{{"kept in " + s.Path, dim}}), w)...)
+}
+
+// sheets is how far each sheet came and how long it was wet.
+func (o oldModel) sheets() []prepLine {
+	s := &o.session
+	list := []prepLine{{}}
+	for _, w := range s.Wet.Sheets {
+		line := fmt.Sprintf("sheet %d: ", w.Sheet)
+		for _, st := range s.Steps {
+			for _, y := range st.Sheets {
+				if d := y.Developed; d != nil && d.Sheet == w.Sheet {
+					line += fmt.Sprintf("developed %.0f %% of %s, ", 100*d.Share(), sequence.Clock(d.Of))
+				}
+			}
+		}
+		line += "wet for " + sequence.Clock(w.Total)
+		if w.Used != nil {
+			line += fmt.Sprintf(", %.0f %% of its limit", 100**w.Used)
+		}
+		list = append(list, prepLine{line, text})
+	}
+	return list
+}
+
+// happened is what did not go by itself, and what was noted or read meanwhile.
+func (o oldModel) happened() []prepLine {
+	s := &o.session
+	var list []prepLine
+	events := slices.Concat(s.Readings, s.Told, s.Notes)
+	slices.SortStableFunc(events, func(a, b sequence.Event) int { return cmp.Compare(a.At, b.At) })
+	for _, e := range events {
+		if line, ok := eventLine(e); ok {
+			list = append(list, prepLine{fmt.Sprintf("%8s  %s", sequence.Clock(e.At), line), text})
+		}
+	}
+	if n := len(s.Missed); n > 0 {
+		list = append(list, prepLine{plural(n, "cue") + " not given", strong})
+	}
+	return list
+}
+
+// later is what was noted afterwards, and what the numbers say for next time.
+func (o oldModel) later() []prepLine {
+	var list []prepLine
+	for _, n := range o.session.Later.Notes {
+		list = append(list, prepLine{n.Written.Format("2 Jan 2006") + ": " + n.Words(), strong})
+	}
+	for _, t := range o.session.Suggests {
+		list = append(list, prepLine{t, strong})
+	}
+	return list
+}
+
+// whenOf is when a session was.
+func whenOf(s *notebook.Summary) string {
+	if s.Started == nil {
+		return s.Day()
+	}
+	return s.Started.Format("2 January 2006 15:04")
+}

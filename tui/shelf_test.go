@@ -1,0 +1,202 @@
+package tui
+
+// The notebook's screens over a store in a temporary folder, kept as the program
+// keeps it.
+
+import (
+	"os"
+	"path/filepath"
+	"sync"
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/clock"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
+)
+
+func (h *hall) Sessions() []notebook.Summary { return notebook.List(h.store) }
+
+func (h *hall) Read(id string) (notebook.Session, error) {
+	s, err := notebook.Open(h.store, id)
+	s.Path = "/home/saltmarsh/.local/state/wetside/sessions/" + id + ".jsonl"
+	return s, err
+}
+
+func (h *hall) Note(id string, n notebook.Note) error { return notebook.Add(h.store, id, n) }
+
+// kept is a notebook of three sessions, each a day after the one before: a stack that
+// was warmer than planned and had a note, one in hangers that was stopped, a
+// rehearsal. It is made once; tests that write into it take a copy by keptAlone.
+func kept(t testing.TB) func(*hall, *Options) {
+	return func(h *hall, _ *Options) { h.store = keptStore(made(t)) }
+}
+
+func keptAlone(t testing.TB) func(*hall, *Options) {
+	return func(h *hall, _ *Options) {
+		folder := filepath.Join(t.TempDir(), "state", "sessions")
+		if err := os.CopyFS(folder, os.DirFS(made(t))); err != nil {
+			t.Fatal(err)
+		}
+		h.store = keptStore(folder)
+	}
+}
+
+func keptStore(folder string) journal.Store {
+	return journal.Store{Folders: []string{folder}, Disk: quick{}}
+}
+
+var (
+	madeOnce   sync.Once
+	madeFolder string // removed by TestMain; "" while there is none
+)
+
+// made is the folder of the notebook that is made once.
+func made(t testing.TB) string {
+	madeOnce.Do(func() {
+		dir, err := os.MkdirTemp("", "notebook")
+		if err != nil {
+			t.Fatal(err)
+		}
+		madeFolder = filepath.Join(dir, "state", "sessions")
+		h := &hall{store: keptStore(madeFolder)}
+		keep(t, h, 0, "stack", 0, func(k *keeping) {
+			k.do(3*time.Minute, sequence.Read{T: 22.8})
+			k.do(4*time.Minute, sequence.Remark{Text: "the third sheet stuck"})
+			k.finish()
+		})
+		keep(t, h, 24*time.Hour, "hangers", 0, func(k *keeping) { k.do(9*time.Minute, sequence.Stop{}) })
+		keep(t, h, 48*time.Hour, "stack", 30, func(k *keeping) { k.finish() })
+	})
+	return madeFolder
+}
+
+// quick is the computer's disk without waiting for it.
+type quick struct{ journal.System }
+
+func (q quick) Create(folder, name string) (journal.File, error) {
+	f, err := q.System.Create(folder, name)
+	return unsynced{f}, err
+}
+
+func (quick) SyncFolder(string) error { return nil }
+
+type unsynced struct{ journal.File }
+
+func (unsynced) Sync() error { return nil }
+
+// keeping is a session while it is carried out and kept.
+type keeping struct {
+	t     testing.TB
+	w     *journal.Writer
+	state sequence.State
+	wall  time.Time
+	seq   int
+}
+
+func keep(t testing.TB, h *hall, after time.Duration, recipe string, factor float64, carry func(*keeping)) {
+	t.Helper()
+	r, err := h.Recipe(recipe)
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan, err := sequence.Resolve(r, sequence.Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := &keeping{t: t, wall: time.Date(2024, 5, 1, 20, 0, 0, 0, time.UTC).Add(after)}
+	if k.state, err = sequence.NewState(&plan); err != nil {
+		t.Fatal(err)
+	}
+	id := h.store.NewID(k.wall, r.Film.Name)
+	begun := sequence.Decide(k.state, sequence.Begin{ID: id}, 0)
+	k.w, err = h.store.Create(id, journal.Record{Plan: &plan, Rehearsal: factor, Clock: clock.Mark{Wall: k.wall}, Event: begun[0]})
+	if err != nil {
+		t.Fatal(err)
+	}
+	k.state, k.seq = sequence.Apply(k.state, begun[0]), 1
+	k.keep(begun[1:], 0)
+	carry(k)
+	if err := k.w.Close(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func (k *keeping) keep(events []sequence.Event, now time.Duration) {
+	for _, e := range events {
+		mark := clock.Mark{Elapsed: now, Wall: k.wall.Add(now)}
+		if err := k.w.Append(journal.Record{Seq: k.seq, Event: e, Clock: mark}); err != nil {
+			k.t.Fatal(err)
+		}
+		k.state = sequence.Apply(k.state, e)
+		k.seq++
+	}
+}
+
+// do asks something at a moment, after all that is due until then.
+func (k *keeping) do(now time.Duration, c sequence.Command) {
+	for at, due := k.state.Due(); due && at < now; at, due = k.state.Due() {
+		k.keep(sequence.Decide(k.state, sequence.Wake{}, at), at)
+	}
+	k.keep(sequence.Decide(k.state, c, now), now)
+}
+
+func (k *keeping) finish() {
+	for at, due := k.state.Due(); due && k.state.Over() == ""; at, due = k.state.Due() {
+		k.keep(sequence.Decide(k.state, sequence.Wake{}, at), at)
+	}
+}
+
+// notebookOpen is the notebook with the sessions of kept.
+func notebookOpen(t testing.TB) *desk { return sit(t, kept(t)).press("n").done().done() }
+
+func TestNotebookListsSearchesAndReads(t *testing.T) {
+	d := sit(t, keptAlone(t)).press("n").done().done()
+	if d.m.screen != shelf {
+		t.Fatalf("screen %d", d.m.screen)
+	}
+	d.shows("3 sessions")
+	d.shows("rehearsal, 2024-05-03")
+	d.shows("stopped, 2024-05-02")
+	d.press("/").types("stuck")
+	d.shows("1 of 3 with \"stuck\"")
+	d.press("enter")
+	d.shows("1 of 3 with \"stuck\"")
+	d.press("enter")
+	d.shows("1 May 2024 20:00")
+	d.shows("planned")
+	d.shows("as it went")
+	d.size(120, 60)
+	d.shows("note: the third sheet stuck")
+	d.press("n").types("thin at the edge").press("enter")
+	d.shows("thin at the edge")
+	if s, err := notebook.Open(d.h.store, "2024-05-01T2000-plover-80"); err != nil || len(s.Later.Notes) != 1 {
+		t.Errorf("%v, %+v", err, s.Later)
+	}
+	d.press("esc")
+	if d.m.screen != shelf {
+		t.Errorf("esc led to screen %d", d.m.screen)
+	}
+	d.press("esc")
+	if d.m.screen != opening || len(d.m.sides) != 0 {
+		t.Errorf("esc led to screen %d with %d beside", d.m.screen, len(d.m.sides))
+	}
+}
+
+// What is searched for and is nowhere is said; esc shows all again.
+func TestNotebookWithNothingFound(t *testing.T) {
+	d := notebookOpen(t).press("/").types("zz")
+	d.shows("None of them has that in it.")
+	d.press("esc")
+	d.shows("3 sessions")
+	sit(t, func(h *hall, _ *Options) { h.store = journal.Store{Folders: []string{t.TempDir()}} }).press("n").done().shows("No session is kept yet.")
+}
+
+func TestMain(m *testing.M) {
+	status := m.Run()
+	if madeFolder != "" {
+		os.RemoveAll(filepath.Dir(filepath.Dir(madeFolder)))
+	}
+	os.Exit(status)
+}
