@@ -114,6 +114,7 @@ func TestXtermIsBlack(t *testing.T) {
 	w.isBlack("after kill -9")
 	w.run("xdotool", "windowsize", w.id, "700", "500")
 	w.isBlack("resized after kill -9")
+	time.Sleep(2 * typedAhead) // what comes sooner was typed before the screen was black
 	w.run("xdotool", "key", "space")
 	w.isBlack("after one touch")
 	w.run("xdotool", "key", "Return")
