@@ -176,7 +176,8 @@ func (s *seat) until(what string, yes func() bool) {
 		if time.Now().After(end) {
 			s.mu.Lock()
 			defer s.mu.Unlock()
-			s.t.Fatalf("waited in vain for %s; the last that was written: %q", what, s.raw[max(0, len(s.raw)-400):])
+			log, _ := os.ReadFile(filepath.Join(s.note, "wetside", "screens.log"))
+			s.t.Fatalf("waited in vain for %s; the last that was written: %q; the log: %.2000s", what, s.raw[max(0, len(s.raw)-400):], log)
 		}
 	}
 }

@@ -4,10 +4,10 @@ package journal
 
 import (
 	"fmt"
+	"hash/crc32"
 	"os"
 	"path/filepath"
 	"runtime"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -15,28 +15,21 @@ import (
 
 // Folders lists the folders that may hold journals, the preferred first: the
 // user's state ($XDG_STATE_HOME/wetside/sessions), then the session's runtime
-// folder and the temporary one, which a reboot may empty. No folder need exist.
+// folder and the temporary one, which a reboot may empty. The last two are for
+// sessions that the first cannot take, and bear its mark: whoever keeps sessions
+// elsewhere does not meet them. No folder need exist.
 func Folders() []string {
 	var folders []string
+	mark := ""
 	if state := stateHome(); state != "" {
-		folders = append(folders, filepath.Join(state, "wetside", "sessions"))
+		first := filepath.Join(state, "wetside", "sessions")
+		mark = fmt.Sprintf("-%08x", crc32.ChecksumIEEE([]byte(first)))
+		folders = append(folders, first)
 	}
 	if run := os.Getenv("XDG_RUNTIME_DIR"); filepath.IsAbs(run) {
-		folders = append(folders, filepath.Join(run, "wetside", "sessions"))
+		folders = append(folders, filepath.Join(run, "wetside", "sessions"+mark))
 	}
-	return distinct(append(folders, filepath.Join(os.TempDir(), "wetside-"+strconv.Itoa(max(os.Geteuid(), 0)))))
-}
-
-// distinct leaves out what stands before already: a session is locked once in
-// each folder, and would meet its own lock.
-func distinct(folders []string) []string {
-	var list []string
-	for _, f := range folders {
-		if !slices.Contains(list, f) {
-			list = append(list, f)
-		}
-	}
-	return list
+	return append(folders, filepath.Join(os.TempDir(), "wetside-"+strconv.Itoa(max(os.Geteuid(), 0))+mark))
 }
 
 // stateHome is empty where no home is known. A relative path in the variable
