@@ -27,10 +27,6 @@ type look struct {
 	thermometer thermometer
 }
 
-// framesPerSecond bounds bubbletea's renderer, and how long the first frame waits
-// for it; the screens redraw once a second.
-const framesPerSecond = 30
-
 // screens opens the screens, or, where there is no terminal for them, says what
 // there is instead. What is wrong with the command line is said before anything is
 // opened; the screens then run in a child of this process.
@@ -94,7 +90,8 @@ func (l look) check() error {
 // gone. Screens whose terminal has vanished never end by themselves; they stay for
 // as long as the session that they were showing.
 func (p *program) show(m tui.Model, h *host) error {
-	program := tea.NewProgram(m, tea.WithAltScreen(), tea.WithFPS(framesPerSecond), tea.WithInput(os.Stdin), tea.WithOutput(h.guard),
+	defer unedited(os.Stdin)()
+	program := tea.NewProgram(drawnOn(h.guard, m), tea.WithoutRenderer(), tea.WithInput(os.Stdin), tea.WithOutput(h.guard),
 		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
 	done := make(chan error, 1)
 	go func() {

@@ -26,6 +26,7 @@ type Guard struct {
 
 	light     atomic.Value // sequence.Light: what may be shown from now on
 	confirmed bool         // the terminal said that its background is black
+	disobey   func()       // makes the terminal as it was before Begin; nil before it
 
 	mu    sync.Mutex // of all below, and of the terminal
 	parse parser

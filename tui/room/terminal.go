@@ -34,6 +34,7 @@ const (
 func (g *Guard) Begin() {
 	g.mu.Lock()
 	defer g.mu.Unlock()
+	g.disobey = g.obedient()
 	g.out = append(g.out[:0], g.opening()...)
 	g.paint()
 	g.flush()
@@ -86,6 +87,9 @@ func (g *Guard) End() {
 	}
 	g.out = append(g.out, shown...)
 	g.flush()
+	if g.disobey != nil {
+		g.disobey()
+	}
 }
 
 // isBlack reads the answer to "which background": rgb:R/G/B in one to four
