@@ -77,7 +77,7 @@ func ExampleGraduate() {
 	mark, off, _ := g.Round(12)
 	least, _ := g.Least(0.05)
 	parts, _ := chem.ParseParts("1+49")
-	mix, err := g.LeastMix(parts, 0.05)
+	mix, _, err := g.LeastMix(parts, 0.05)
 	fmt.Printf("%.0f ml (%.1f %%), %.0f ml, %.0f ml %v\n", mark, 100*off, least, mix, err)
 	// Output: 10 ml (-16.7 %), 50 ml, 2500 ml <nil>
 }
@@ -151,4 +151,74 @@ func ExampleStockFor() {
 	large, err := chem.StockFor(1, 80, 2)
 	fmt.Println(small, large, err)
 	// Output: 12 8 <nil>
+}
+
+// NAVEDTRA 14209 (1993) p. 250: running water takes away half the hypo each
+// minute, so that an eighth is left after three.
+func ExampleRunningWater() {
+	until, err := chem.RunningWaterUntil(0.125)
+	fmt.Println(chem.RunningWater(3*time.Minute), until, err)
+	// Output: 0.125 3m0s <nil>
+}
+
+// USAF T.O. 33B-1-1, 6.7.10.1: three times as long at 50 to 60 F as at 70 to
+// 75 F.
+func ExampleColdWash() {
+	for _, f := range []float64{50, 60, 70, 75} {
+		factor, known := chem.ColdWash(chem.FromFahrenheit(f))
+		fmt.Printf("%.3g %v; ", factor, known)
+	}
+	// Output: 3 true; 3 true; 1 true; 1 true;
+}
+
+// 36 CFR 1238.14(c), microfilm: at most 0.014 g/m2. By hand: 10 ml with 100 g/l
+// carry over 1 g; on a square metre (1550.0031 sq in) a change in 500 ml leaves
+// 1/50, 0.02 g, and a second 0.0004 g.
+func ExampleResidual() {
+	const squareMetre = 1 / (0.0254 * 0.0254)
+	one, _ := chem.Residual(100, 10, 1.0/50, squareMetre)
+	changes, err := chem.ChangesFor(100, 10, 500, squareMetre)
+	fmt.Printf("%.3f g/m2, %d changes for %.3f %v\n", one, changes, chem.ResidualLimit, err)
+	// Output: 0.020 g/m2, 2 changes for 0.014 <nil>
+}
+
+// US Army SS0509 p. 18: half an inch of bath at least; in a tray of 8x10 in
+// that is 40 cubic inches, 655.5 ml (1 in3 is 16.387064 ml by definition).
+func ExampleBox() {
+	a, b, _ := chem.ParseSides("8x10in")
+	v, err := chem.Box(a, b, chem.LeastDepth)
+	fmt.Printf("%.1f ml %v\n", float64(v), err)
+	// Output: 655.5 ml <nil>
+}
+
+// US Army SS0513 p. 24 as typed: 32 oz of 28 % from 99.5 %: 9.0 and 23 oz.
+func ExampleParseMix() {
+	typed, err := chem.ParseMix("acid 99.5% to 28%")
+	amounts, _ := chem.Mix(typed.Parts, chem.FromFluidOunces(32))
+	for _, a := range amounts {
+		fmt.Printf("%s %.1f, ", a.Name, a.Volume.FluidOunces())
+	}
+	fmt.Println(err)
+	// Output: acid 9.0, water 23.0, <nil>
+}
+
+// US Army SS0509 p. 24 and NAVEDTRA 14209 p. 250 at 70 F: 7:30 with the aid, 20
+// minutes in running water, 30 without.
+func ExampleWays() {
+	ways, known := chem.Ways(chem.FromFahrenheit(70), 0)
+	for _, w := range ways {
+		fmt.Println(w.Name, w.Wet)
+	}
+	fmt.Println(known)
+	// Output:
+	// with a clearing aid 7m30s
+	// in running water 20m0s
+	// without a clearing aid 30m0s
+	// true
+}
+
+// NAVEDTRA 14209 p. 249: spent at twice the fresh clearing time.
+func ExampleFixerSpent() {
+	fmt.Println(chem.FixerSpent(time.Minute, 119*time.Second), chem.FixerSpent(time.Minute, 2*time.Minute))
+	// Output: false true
 }

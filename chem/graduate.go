@@ -41,19 +41,21 @@ func (g Graduate) Least(within float64) (Millilitres, error) {
 }
 
 // LeastMix is the least volume of a mix in which the graduate measures every
-// part to within a fraction.
-func (g Graduate) LeastMix(parts []Part, within float64) (Millilitres, error) {
+// part to within a fraction, and the smallest part, which sets it.
+func (g Graduate) LeastMix(parts []Part, within float64) (Millilitres, string, error) {
 	total, err := checkParts(parts)
 	if err != nil {
-		return 0, err
+		return 0, "", err
 	}
 	least, err := g.Least(within)
 	if err != nil {
-		return 0, err
+		return 0, "", err
 	}
-	smallest := parts[0].Parts
+	smallest := parts[0]
 	for _, p := range parts {
-		smallest = min(smallest, p.Parts)
+		if p.Parts < smallest.Parts {
+			smallest = p
+		}
 	}
-	return least * Millilitres(total/smallest), nil
+	return least * Millilitres(total/smallest.Parts), smallest.Name, nil
 }

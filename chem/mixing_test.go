@@ -120,8 +120,8 @@ func TestGraduate(t *testing.T) {
 		t.Errorf("below half a division: %v, %v, %v; expected nothing, wholly short", mark, off, err)
 	}
 	parts := []Part{{"A", 2}, {"B", 1}, {"water", 97}}
-	if v, err := Graduate(1).LeastMix(parts, 0.05); err != nil || math.Abs(float64(v)-1000) > 1e-9 {
-		t.Errorf("least mix %v, %v; expected 10 ml of B in 1000", v, err)
+	if v, part, err := Graduate(1).LeastMix(parts, 0.05); err != nil || part != "B" || math.Abs(float64(v)-1000) > 1e-9 {
+		t.Errorf("least mix %v for %q, %v; expected 10 ml of B in 1000", v, part, err)
 	}
 }
 
@@ -144,8 +144,8 @@ func TestMixingRefuses(t *testing.T) {
 		"mark of none":   third(Graduate(1).Round(0)),
 		"no error":       second(Graduate(1).Least(0)),
 		"no divisions":   second(Graduate(nan).Least(0.1)),
-		"least of none":  second(Graduate(1).LeastMix(nil, 0.1)),
-		"least of error": second(Graduate(1).LeastMix(two, 1)),
+		"least of none":  third(Graduate(1).LeastMix(nil, 0.1)),
+		"least of error": third(Graduate(1).LeastMix(two, 1)),
 	} {
 		if err == nil {
 			t.Errorf("%s: accepted", name)

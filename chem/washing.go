@@ -8,8 +8,10 @@ package chem
 // some minutes (M. Torzynski, Univ. Louis Pasteur, 2004).
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 )
 
@@ -101,4 +103,80 @@ func WashTimes(aid bool, t Celsius) (w Washing, known bool) {
 	}
 	w.Wash = time.Duration(math.Round(float64(w.Wash) * factor))
 	return w, known
+}
+
+// ResidualLimit is how much thiosulfate may be left in film, in g/m2 of one
+// side. It is a rule for microfilm that is to be kept; for camera film it is
+// strict. Source: 36 CFR 1238.14(c).
+const ResidualLimit = 0.014
+
+// Residual is the thiosulfate left, in g/m2, where a fraction of what was
+// carried over stays: strength in g/l of the fixer that was carried over, the
+// area of film in square inches of one side. It errs for what is not above zero.
+func Residual(strength float64, carryOver Millilitres, residue, squareInches float64) (float64, error) {
+	carried, err := Grams(strength, carryOver)
+	if err != nil {
+		return 0, err
+	}
+	if !(squareInches > 0) || !(residue >= 0 && residue <= 1) {
+		return 0, fmt.Errorf("washing: a residue of %g on %g square inches; expected 0 to 1, and an area above zero", residue, squareInches)
+	}
+	return carried * residue / (squareInches * squareMetresPerSquareInch), nil
+}
+
+// squareMetresPerSquareInch is exact by definition.
+const squareMetresPerSquareInch = 0.0254 * 0.0254
+
+// SquareMetres converts square inches.
+func SquareMetres(squareInches float64) float64 { return squareInches * squareMetresPerSquareInch }
+
+// ChangesFor is how many changes of water bring the thiosulfate down to
+// ResidualLimit; a lower bound as Residue is. It errs as Residual and Changes do.
+func ChangesFor(strength float64, carryOver, volume Millilitres, squareInches float64) (int, error) {
+	unwashed, err := Residual(strength, carryOver, 1, squareInches)
+	if err != nil {
+		return 0, err
+	}
+	if unwashed <= ResidualLimit {
+		return 0, nil
+	}
+	return Changes(carryOver, volume, ResidualLimit/unwashed)
+}
+
+// LeastChange is how long film stands in each change of a wash at least.
+// Source: NAVEDTRA 14209 p. 250, a full change each three minutes.
+const LeastChange = 3 * time.Minute
+
+// Way is one way of washing and what it costs in wet time.
+type Way struct {
+	Name   string        `json:"way"`
+	Wet    time.Duration `json:"wet_s"`
+	Text   string        `json:"text"`
+	Source string        `json:"source"`
+}
+
+// Ways lists the ways of washing at a temperature, the one with the least wet
+// time first. Changes is the number of changes of fill and dump; 0 leaves that
+// way out. Known is false where nothing is published for the temperature.
+//
+// Sources: US Army SS0509 pp. 18, 24; NAVEDTRA 14209 p. 250; Torzynski 2004;
+// in the cold as ColdWash.
+func Ways(t Celsius, changes int) (ways []Way, known bool) {
+	with, known := WashTimes(true, t)
+	without, _ := WashTimes(false, t)
+	factor, _ := ColdWash(t)
+	running := time.Duration(math.Round(20 * factor * float64(time.Minute)))
+	ways = []Way{
+		{"with a clearing aid", with.Rinse + with.Aid + with.Wash, fmt.Sprintf("rinse %s, clearing aid %s, wash %s",
+			FormatDuration(with.Rinse), FormatDuration(with.Aid), FormatDuration(with.Wash)), "US Army SS0509 pp. 18, 24"},
+		{"in running water", running, "a full change each 3:00; half the fixer goes each minute that fresh water touches the film", "NAVEDTRA 14209 p. 250"},
+		{"without a clearing aid", without.Wash, "wash " + FormatDuration(without.Wash), "US Army SS0509 pp. 18, 24"},
+	}
+	if changes > 0 {
+		stand := time.Duration(math.Round(factor * float64(LeastChange)))
+		ways = append(ways, Way{"fill and dump", time.Duration(changes) * stand, fmt.Sprintf(
+			"%d changes, each standing %s; a lower bound: gelatin gives up its fixer in minutes", changes, FormatDuration(stand)), "Torzynski 2004"})
+	}
+	slices.SortStableFunc(ways, func(a, b Way) int { return cmp.Compare(a.Wet, b.Wet) })
+	return ways, known
 }

@@ -150,7 +150,8 @@ func intoHangers(p *Plan) []change {
 	return nil
 }
 
-// aidWarm is water in which a wash is not slowed down (70 F and more).
+// aidWarm is water in which a wash is not slowed down (70 F and more): what is
+// assumed where the wash says no temperature.
 const aidWarm chem.Celsius = 24
 
 // washAid puts a clearing aid before a long wash.
@@ -160,7 +161,11 @@ func washAid(p *Plan) []change {
 		return nil
 	}
 	for i, st := range steps {
-		with, _ := chem.WashTimes(true, aidWarm)
+		water := aidWarm
+		if st.Temperature != nil {
+			water = st.Temperature.At // in the cold the wash is longer with the aid too
+		}
+		with, _ := chem.WashTimes(true, water)
 		wash := max(with.Wash, st.AtLeast)
 		if st.Kind != Wash || st.Time <= with.Rinse+with.Aid+wash {
 			continue

@@ -1,6 +1,7 @@
 package main
 
-// wetside wash: what fill and dump leaves of the fixer.
+// wetside wash: what fill and dump leaves of the fixer, what running water does,
+// and which way of washing keeps the film wet the shortest.
 
 import (
 	"fmt"
@@ -8,64 +9,194 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/recipes"
 )
 
 // washed is what wash says to a script.
 type washed struct {
-	Changes int     `json:"changes"`
-	Residue float64 `json:"residue"`
+	Changes int        `json:"changes"`
+	Residue float64    `json:"residue"`
+	Left    *leftover  `json:"left,omitzero"`
+	Ways    []chem.Way `json:"ways,omitzero"`
+}
+
+// leftover is what a residue comes to on film, against the microfilm's limit.
+type leftover struct {
+	GramsPerM2 float64          `json:"g_per_m2"`
+	AreaM2     float64          `json:"area_m2"`
+	CarryOver  chem.Millilitres `json:"carry_over_ml"`
+	Strength   float64          `json:"strength_g_per_l"`
+	Limit      float64          `json:"microfilm_limit_g_per_m2"`
+}
+
+// toWash are the words of wash.
+type toWash struct {
+	carry, volume, temp, running string
+	changes                      int
+	residue, strength            float64
+	sheets                       int
+	size                         string
+	ways, microfilm, asJSON      bool
 }
 
 func (p *program) wash() *cobra.Command {
-	var carry, volume string
-	var changes int
-	var residue float64
-	var asJSON bool
+	var w toWash
 	cmd := &cobra.Command{
 		Use:   "wash",
 		Short: "what is left after so many changes of water, or how many it takes",
+		Long: "Fill and dump: what --changes leave of the fixer carried over, or how many changes a\n" +
+			"--residue takes; a lower bound, for gelatin gives its fixer up in minutes. With\n" +
+			"--strength and --sheets also what that is on the film, in g/m2 of one side; --microfilm\n" +
+			"asks for the changes that reach the limit of 36 CFR 1238.14(c). --running says what a\n" +
+			"time in running water leaves; --ways compares the ways of washing by wet time.",
 		Example: "  wetside wash --carry-over 10ml --volume 500ml --changes 3\n" +
-			"  wetside wash --carry-over 10ml --volume 500ml --residue 0.0001",
+			"  wetside wash --carry-over 10ml --volume 500ml --residue 0.0001\n" +
+			"  wetside wash --carry-over 30ml --volume 1.5l --microfilm --strength 160 --sheets 6\n" +
+			"  wetside wash --ways --temp 14C",
 		Args: words(cobra.NoArgs),
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			if cmd.Flags().Changed("changes") == cmd.Flags().Changed("residue") {
-				return usage("expected one of --changes and --residue")
-			}
-			c, err := millilitres("carry-over", carry)
-			if err != nil {
-				return err
-			}
-			v, err := millilitres("volume", volume)
-			if err != nil {
-				return err
-			}
-			if cmd.Flags().Changed("residue") {
-				if changes, err = chem.Changes(c, v, residue); err != nil {
-					return err
-				}
-			}
-			left, err := chem.Residue(c, v, changes)
-			if err != nil {
-				return err
-			}
-			return p.showWash(washed{changes, left}, v, asJSON)
-		},
+		RunE: func(cmd *cobra.Command, _ []string) error { return p.washNow(&w, cmd.Flags().Changed) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&carry, "carry-over", "", "what stays in film and vessel at a change, `V`")
-	f.StringVar(&volume, "volume", "", "of one filling, with the carry-over in it, `V`")
-	f.IntVar(&changes, "changes", 0, "how many fillings, `N`")
-	f.Float64Var(&residue, "residue", 0, "the fraction of the fixer that may be left, `X`")
-	f.BoolVar(&asJSON, "json", false, "as JSON")
+	f.StringVar(&w.carry, "carry-over", "", "what stays in film and vessel at a change, `V`")
+	f.StringVar(&w.volume, "volume", "", "of one filling, with the carry-over in it, `V`")
+	f.IntVar(&w.changes, "changes", 0, "how many fillings, `N`")
+	f.Float64Var(&w.residue, "residue", 0, "the fraction of the fixer that may be left, `X`")
+	f.BoolVar(&w.microfilm, "microfilm", false, "as many fillings as the microfilm's limit takes")
+	f.Float64Var(&w.strength, "strength", 0, "thiosulfate in the fixer carried over, `G` g/l")
+	f.IntVar(&w.sheets, "sheets", 0, "`N` sheets carry it over")
+	f.StringVar(&w.size, "size", "4x5in", "of a sheet, `AxB`")
+	f.StringVar(&w.running, "running", "", "a time in running water, `D`")
+	f.BoolVar(&w.ways, "ways", false, "the ways of washing, the shortest first")
+	f.StringVar(&w.temp, "temp", "20C", "with --ways: of the water, `T`")
+	f.BoolVar(&w.asJSON, "json", false, "as JSON")
 	return cmd
+}
+
+func (p *program) washNow(w *toWash, typed func(string) bool) error {
+	if typed("running") {
+		return p.runningWater(w.running, w.asJSON)
+	}
+	asked := 0
+	for _, name := range []string{"changes", "residue", "microfilm"} {
+		if typed(name) {
+			asked++
+		}
+	}
+	switch {
+	case asked > 1 || asked == 0 && !w.ways:
+		return usage("expected one of --changes, --residue, --microfilm, --running and --ways")
+	case (w.strength != 0) != (w.sheets != 0) || w.microfilm && w.sheets == 0:
+		return usage("expected --strength and --sheets together: what is carried over, and onto how much film")
+	case asked == 0:
+		return p.washWays(w, 0)
+	}
+	done, v, err := w.fillAndDump()
+	if err != nil {
+		return err
+	}
+	if w.ways {
+		return p.washWays(w, done.Changes)
+	}
+	return p.showWash(done, v, w.asJSON)
+}
+
+// fillAndDump works the changes out, or what they leave.
+func (w *toWash) fillAndDump() (done washed, v chem.Millilitres, err error) {
+	carry, err := millilitres("carry-over", w.carry)
+	if err != nil {
+		return done, 0, err
+	}
+	if v, err = millilitres("volume", w.volume); err != nil {
+		return done, 0, err
+	}
+	area := 0.0
+	if w.sheets != 0 {
+		if area, err = filmArea(w.sheets, w.size); err != nil {
+			return done, 0, err
+		}
+	}
+	done.Changes = w.changes
+	switch {
+	case w.microfilm:
+		done.Changes, err = chem.ChangesFor(w.strength, carry, v, area)
+	case w.residue != 0:
+		done.Changes, err = chem.Changes(carry, v, w.residue)
+	}
+	if err == nil {
+		done.Residue, err = chem.Residue(carry, v, done.Changes)
+	}
+	if err != nil || area == 0 {
+		return done, v, err
+	}
+	left, err := chem.Residual(w.strength, carry, done.Residue, area)
+	done.Left = &leftover{left, chem.SquareMetres(area), carry, w.strength, chem.ResidualLimit}
+	return done, v, err
+}
+
+// filmArea is the area of one side of so many sheets, in square inches.
+func filmArea(sheets int, size string) (float64, error) {
+	a, b, err := chem.ParseSides(size)
+	if err != nil {
+		return 0, usage("--size: %v", err)
+	}
+	n, err := chem.Sheets(sheets, float64(a*b)/(chem.CentimetresPerInch*chem.CentimetresPerInch))
+	return n * chem.SheetArea, err
 }
 
 func (p *program) showWash(w washed, v chem.Millilitres, asJSON bool) error {
 	if asJSON {
 		return p.json(w)
 	}
-	_, err := fmt.Fprintf(p.out, "%d changes leave %.3g of the fixer, with %.4g l of water\n"+
-		"A lower bound: the gelatin gives up its fixer in minutes, not at once; let each change stand.\n",
-		w.Changes, w.Residue, float64(w.Changes)*float64(v)/1000)
+	fmt.Fprintf(p.out, "%d changes leave %.3g of the fixer, with %.4g l of water\n"+
+		"A lower bound: the gelatin gives up its fixer in minutes, not at once; let each change stand for %s.\n",
+		w.Changes, w.Residue, float64(w.Changes)*float64(v)/1000, chem.FormatDuration(chem.LeastChange))
+	if l := w.Left; l != nil {
+		verdict := "within"
+		if l.GramsPerM2 > l.Limit {
+			verdict = "over"
+		}
+		fmt.Fprintf(p.out, "%.3g g of thiosulfate a square metre, at least (%.3g m2 of one side; %s carried over with %.4g g/l): %s the\n"+
+			"microfilm's limit of %.3g g/m2 (36 CFR 1238.14(c)), which is strict for camera film\n",
+			l.GramsPerM2, l.AreaM2, chem.FormatMillilitres(l.CarryOver), l.Strength, verdict, l.Limit)
+	}
+	return nil
+}
+
+// runningWater says what a time in direct contact with running water leaves.
+func (p *program) runningWater(text string, asJSON bool) error {
+	d, err := chem.ParseDuration(text)
+	if err != nil {
+		return usage("--running: %v", err)
+	}
+	left := chem.RunningWater(d)
+	if asJSON {
+		return p.json(washed{Residue: left})
+	}
+	_, err = fmt.Fprintf(p.out, "%s in direct contact with running water leave %.3g of the fixer: half goes each minute (NAVEDTRA 14209 p. 250)\n"+
+		"Wash for 20 minutes at least all the same, with a full change each %s (same page).\n",
+		chem.FormatDuration(d), left, chem.FormatDuration(chem.LeastChange))
 	return err
+}
+
+// washWays compares the ways of washing.
+func (p *program) washWays(w *toWash, changes int) error {
+	t, err := celsius("temp", w.temp)
+	if err != nil {
+		return err
+	}
+	ways, known := chem.Ways(t, changes)
+	if w.asJSON {
+		return p.json(washed{Changes: changes, Ways: ways})
+	}
+	fmt.Fprintf(p.out, "Washing at %.4g C, the least wet time first\n", float64(t))
+	for _, way := range ways {
+		fmt.Fprintf(p.out, "%8s  %s: %s (%s)\n", chem.FormatDuration(way.Wet), way.Name, recipes.Clean(way.Text), way.Source)
+	}
+	if factor, _ := chem.ColdWash(t); factor > 1.01 {
+		fmt.Fprintf(p.out, "in the cold %.2g times as long as at 70 F (T.O. 33B-1-1 6.7.10.1)\n", factor)
+	}
+	if !known {
+		fmt.Fprintln(p.out, "nothing is published below 50 F: warm the water")
+	}
+	return nil
 }

@@ -1,0 +1,61 @@
+package sequence
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/wetside/chem"
+)
+
+// Each bath says what it does to people, and ends with whose word comes first.
+func TestHazards(t *testing.T) {
+	r := Recipe{
+		Baths: []Bath{
+			{ID: "developer", Parts: []chem.Part{{Name: "Pyrocatechol A", Parts: 1}, {Name: "water", Parts: 9}}, Cautions: []string{"Own words."}},
+			{ID: "stop", Parts: []chem.Part{{Name: "water", Parts: 1}}},
+			{ID: "sour", Parts: []chem.Part{{Name: "acid stop", Parts: 1}, {Name: "water", Parts: 19}}},
+			{ID: "fixer"},
+		},
+		Steps: []Step{{Kind: Develop, Bath: "developer"}, {Kind: StopBath, Bath: "stop"}, {Kind: StopBath, Bath: "sour"}, {Kind: Fix, Bath: "fixer"}},
+	}
+	for i, wants := range [][]string{
+		{"Own words.", "Nitrile gloves", "pregnant", "Pyrocatechol: absorbed"},
+		{},
+		{"Acid into water", "limit 10 ppm"},
+		{"sulfur dioxide", "bleach", "silver"},
+	} {
+		got := r.Hazards(&r.Baths[i])
+		for _, want := range append(wants, SafetyFirst) {
+			if !strings.Contains(strings.Join(got, "\n"), want) {
+				t.Errorf("%s: %q is not in %q", r.Baths[i].ID, want, got)
+			}
+		}
+		if got[len(got)-1] != SafetyFirst || len(wants) == 0 && len(got) != 1 {
+			t.Errorf("%s: %q", r.Baths[i].ID, got)
+		}
+	}
+	if got := r.Hazards(&r.Baths[0]); strings.Contains(strings.Join(got, ""), "Pyrogallol") || got[0] != "Own words." {
+		t.Errorf("catechol is taken for pyrogallol, or the recipe's words are not first: %q", got)
+	}
+	typed := HazardsOf([]chem.Part{{Name: "fixer", Parts: 1}, {Name: "metol", Parts: 1}})
+	if !slices.ContainsFunc(typed, func(s string) bool { return strings.Contains(s, "bleach") }) || !slices.ContainsFunc(typed, func(s string) bool { return strings.Contains(s, "Metol") }) {
+		t.Errorf("typed parts: %q", typed)
+	}
+}
+
+func TestMixingOrder(t *testing.T) {
+	for want, names := range map[string][]string{
+		"water alone":                 {"water"},
+		"A, then B, stirring":         {"A", "B"},
+		"three quarters of the water": {"A", "water"},
+	} {
+		var parts []chem.Part
+		for _, n := range names {
+			parts = append(parts, chem.Part{Name: n, Parts: 1})
+		}
+		if got := MixingOrder(parts); !strings.HasPrefix(got, want) {
+			t.Errorf("%q: %q; expected %q first", names, got, want)
+		}
+	}
+}
