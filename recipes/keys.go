@@ -18,11 +18,14 @@ var (
 	reciprocityKeys = []string{"table", "longest"}
 )
 
-// homes says under which heading each table's keys stand.
-var homes = []struct {
+// home is where some keys stand, in words.
+type home struct {
 	heading string
 	keys    []string
-}{
+}
+
+// homes says under which heading each table's keys stand.
+var homes = []home{
 	{"at the top, before the first heading", []string{"title", "about"}},
 	{"under [film]", filmKeys},
 	{"under [load]", loadKeys},
@@ -32,8 +35,8 @@ var homes = []struct {
 
 // misplaced is the hint for a key that is not in keys: the nearest of them, or
 // the heading under which the key belongs.
-func misplaced(key string, keys []string) string {
-	for _, h := range homes {
+func (r *reader) misplaced(key string, keys []string) string {
+	for _, h := range r.homes {
 		if slices.Contains(h.keys, key) {
 			return quote(key) + " stands " + h.heading
 		}

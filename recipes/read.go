@@ -7,8 +7,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"io"
-	"os"
 	"regexp"
 	"strings"
 
@@ -21,16 +19,12 @@ import (
 // file. The error is Faults: everything that is wrong, in the order of the
 // file. It holds nothing of data; no input makes it panic.
 func Read(name string, data []byte) (sequence.Recipe, error) {
-	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
-	if faults := guard(name, data); len(faults) > 0 {
-		return sequence.Recipe{}, faults
+	vals, nodes, err := decoded(name, &data)
+	if err != nil {
+		return sequence.Recipe{}, err
 	}
-	var vals map[string]any
-	if err := decode(data, &vals); err != nil {
-		return sequence.Recipe{}, Faults{syntaxFault(name, data, err)}
-	}
-	r := &reader{file: name}
-	recipe := r.recipe(table{field{r: r, node: positions(data)}, vals})
+	r := &reader{file: name, homes: homes}
+	recipe := r.recipe(table{field{r: r, node: nodes}, vals})
 	if len(r.faults) > 0 {
 		return sequence.Recipe{}, r.faults.inOrder(name)
 	}
@@ -40,17 +34,9 @@ func Read(name string, data []byte) (sequence.Recipe, error) {
 // ReadFile reads the recipe at path. The error is Faults, or that of opening
 // the file.
 func ReadFile(path string) (sequence.Recipe, error) {
-	f, err := os.Open(path)
+	data, err := readSmall(path)
 	if err != nil {
 		return sequence.Recipe{}, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, largestFile+1))
-	if err != nil {
-		return sequence.Recipe{}, err
-	}
-	if len(data) > largestFile {
-		return sequence.Recipe{}, Faults{tooLarge(path, "more than 65536")}
 	}
 	return Read(path, data)
 }

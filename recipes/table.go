@@ -14,6 +14,7 @@ import (
 // reader is the reading of one file: where faults gather.
 type reader struct {
 	file   string
+	homes  []home // where the file's keys stand
 	faults Faults
 }
 
@@ -134,7 +135,7 @@ func (t table) only(keys []string) {
 		}
 		hint := ""
 		if len(t.r.faults) < mostFaults { // more are not shown, and looking costs time
-			hint = misplaced(key, keys)
+			hint = t.r.misplaced(key, keys)
 		}
 		t.at(key).fault("unknown key", expected, hint)
 	}

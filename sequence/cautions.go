@@ -58,6 +58,9 @@ func (w *wary) wetTime() {
 	if wet.Limit == nil {
 		return
 	}
+	if c := w.p.Conditions; w.p.Recipe.Film.WetLimit.none() && c.OwnLimit != nil && c.WetLimit == 0 {
+		w.add(Note, "own-limit", "the recipe states no wet limit for %s; your own, %s %s, is used", w.p.Recipe.Film.Name, chem.FormatDuration(*wet.Limit), w.p.Vessel.In())
+	}
 	warning := w.p.Recipe.Film.WetWarning
 	switch {
 	case *wet.Margin < 0:

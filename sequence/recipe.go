@@ -56,6 +56,9 @@ func (w WetLimit) For(v Vessel) (Elapsed, bool) {
 	return d, ok
 }
 
+// none reports whether nothing is stated.
+func (w WetLimit) none() bool { return w.All == 0 && len(w.ByVessel) == 0 }
+
 // Reciprocity is a table of metered against corrected exposure times.
 type Reciprocity struct {
 	Table   [][2]Elapsed `json:"table_s"`
@@ -234,4 +237,5 @@ type Conditions struct {
 	Factor      float64       `json:"factor,omitzero"` // multiplies developing time
 	Development string        `json:"development,omitzero"`
 	Clearing    Elapsed       `json:"clearing_s,omitzero"` // measured clearing time of the fixer
+	OwnLimit    *WetLimit     `json:"own_limit,omitzero"`  // the person's own, for a film whose recipe states none
 }

@@ -77,6 +77,9 @@ func timed(r Recipe, c Conditions) (Plan, film, error) {
 // replaces a value for all vessels, or else that of the load's vessel.
 func limits(r Recipe, c Conditions) WetLimit {
 	w := r.Film.WetLimit
+	if w.none() && c.OwnLimit != nil {
+		w = *c.OwnLimit
+	}
 	if c.WetLimit == 0 {
 		return w
 	}

@@ -24,6 +24,9 @@ type Words struct {
 	Factor      string
 	WetLimit    string
 	Clearing    string
+
+	Habits   Habits    // how temperatures are typed
+	OwnLimit *WetLimit // from the person's settings; nil for none
 }
 
 // WordError says what is wrong with one of the words.
@@ -41,7 +44,7 @@ func (e WordError) Unwrap() error { return e.Err }
 // Conditions reads the words. The error joins a WordError for each that cannot
 // be read; whether the conditions can be met is for Resolve to say.
 func (w Words) Conditions() (Conditions, error) {
-	c := Conditions{Vessel: Vessel(w.Vessel), Development: w.Development}
+	c := Conditions{Vessel: Vessel(w.Vessel), Development: w.Development, OwnLimit: w.OwnLimit}
 	var errs []error
 	take := func(word, text string, read func(string) error) {
 		if text == "" {
@@ -52,12 +55,12 @@ func (w Words) Conditions() (Conditions, error) {
 		}
 	}
 	take("temp", w.Temp, func(s string) error {
-		r, err := ParseReading(s)
+		r, err := w.Habits.ParseReading(s)
 		c.Temp, c.ReadBefore = &r.T, r.Ago
 		return err
 	})
 	take("towards", w.Towards, func(s string) error {
-		t, err := chem.ParseCelsius(s)
+		t, err := w.Habits.ParseTemperature(s)
 		c.Towards = &t
 		return err
 	})
@@ -93,13 +96,13 @@ func duration(to *time.Duration) func(string) error {
 
 // ParseReading reads the developer's temperature, T, or T@D where it was read D
 // ago, and the word sure behind it where it is meant however odd: "22.5", "72F",
-// "22.5@3m", "31 sure".
-func ParseReading(text string) (Read, error) {
+// "22.5@3m", "31 sure". A number without a letter is on the person's scale.
+func (h Habits) ParseReading(text string) (Read, error) {
 	text, sure := strings.CutSuffix(strings.TrimSpace(text), " sure")
 	t, ago, dated := strings.Cut(text, "@")
 	r := Read{Source: ByHand, Sure: sure}
 	var err error
-	if r.T, err = chem.ParseCelsius(strings.TrimSpace(t)); err != nil {
+	if r.T, err = h.ParseTemperature(strings.TrimSpace(t)); err != nil {
 		return r, err
 	}
 	if dated {

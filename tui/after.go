@@ -156,7 +156,7 @@ func (m Model) afterKey(a action) (tea.Model, tea.Cmd) {
 		l := afterOf(frameOf(m.w, m.h, 1).body)
 		at.first = scroll(at.rows(l), l.lines.h, at.first+by)
 	case back:
-		m.list, m.screen = newOpening(m.o.Host), opening
+		m.list, m.screen = newOpening(m.o), opening
 		return m.setWhite(false)
 	case leave:
 		return m, tea.Quit

@@ -68,9 +68,9 @@ func (m Model) answered(of action, typed string) (tea.Model, tea.Cmd) {
 		if err != nil {
 			return m.sorry(strconv.Quote(typed) + " is no sheet's number"), nil
 		}
-		return m.do(sequence.Late{Sheet: n}, "noted; space when sheet "+typed+" has moved")
+		return m.do(sequence.Late{Sheet: n}, "noted; "+m.o.bigName()+" when sheet "+typed+" has moved")
 	case temperature:
-		r, err := sequence.ParseReading(typed)
+		r, err := m.o.Usual.Habits.ParseReading(typed)
 		if err != nil {
 			return m.sorry(err.Error()), nil
 		}

@@ -4,6 +4,7 @@ package tui
 // a screen is drawn from the same list.
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -115,11 +116,51 @@ func actionOf(s screen, key string) action {
 	return none
 }
 
-// help is the line of keys of a screen: as many as fit with what they do, the
+// usualBig is the big key in the bindings above; settings put others in its place.
+var usualBig = []string{" ", "pgdown"}
+
+// heard is a key as the bindings know it: the person's own big key for the usual one.
+func (o Options) heard(key string) string {
+	switch {
+	case o.Big == nil:
+	case slices.Contains(o.Big, key):
+		return usualBig[0]
+	case slices.Contains(usualBig, key):
+		return ""
+	}
+	return key
+}
+
+// bigName is what the big key is called.
+func (o Options) bigName() string {
+	if len(o.Big) == 0 || o.Big[0] == usualBig[0] {
+		return "space"
+	}
+	return o.Big[0]
+}
+
+// Taken are the keys that mean something else where the big key counts: it cannot be
+// one of them.
+func Taken() []string {
+	var keys []string
+	for _, s := range []screen{preparing, running} {
+		for _, b := range bindings[s] {
+			if b.act != big {
+				keys = append(keys, b.keys...)
+			}
+		}
+	}
+	return keys
+}
+
+// help is the line of keys of a screen, the big one by its name: as many as fit with what they do, the
 // last ones by their keys alone.
-func help(s screen, width int) string {
+func help(s screen, width int, bigKey string) string {
 	var full, keys []string
 	for _, b := range bindings[s] {
+		if b.act == big {
+			b.show = bigKey
+		}
 		if b.show != "" {
 			full, keys = append(full, b.show+" "+b.does), append(keys, b.show)
 		}

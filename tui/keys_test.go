@@ -221,7 +221,7 @@ func TestOtherKeysDoNothing(t *testing.T) {
 func TestHelpTellsTheTruth(t *testing.T) {
 	named := map[string][]string{"↑↓": {"up", "down"}, "←→": {"left", "right"}, "space": {" "}}
 	for s, list := range bindings {
-		full := help(s, 1000)
+		full := help(s, 1000, "space")
 		for _, b := range list {
 			if b.show == "" {
 				continue
@@ -240,7 +240,7 @@ func TestHelpTellsTheTruth(t *testing.T) {
 			}
 		}
 		for w := leastWidth - 2; w < 200; w++ {
-			line := help(s, w)
+			line := help(s, w, "space")
 			if len([]rune(line)) > w {
 				t.Errorf("screen %d: help is %d wide; there are %d", s, len([]rune(line)), w)
 			}

@@ -40,6 +40,11 @@ type Options struct {
 	Unproven bool
 	// Rehearse is the speed of a rehearsal asked for on the command line; 0 for none.
 	Rehearse float64
+	// Speed is that of a rehearsal asked for on the screens; 0 for the usual one.
+	Speed float64
+	Usual sequence.Words // where nothing is typed: the person's units and own limit
+	White bool           // white light of the screen by itself, where the room has it
+	Big   []string       // the big key; nil for the usual ones
 }
 
 // Model is the whole of the screens.
@@ -50,6 +55,7 @@ type Model struct {
 	screen  screen
 	dark    bool // no cell is lit
 	white   bool // the person asked for white light
+	itself  int  // the step, counted from 2, in which white came by itself; 0 for none
 	message string
 	wrong   bool // the message is of something that could not be done
 	said    time.Time
@@ -80,7 +86,7 @@ type (
 // New makes the screens.
 func New(o Options) Model {
 	m := Model{o: o, w: 80, h: 24, dark: o.Dark, starting: o.TakeUp != ""}
-	m.list = newOpening(o.Host)
+	m.list = newOpening(o)
 	return m
 }
 
@@ -149,7 +155,7 @@ func (m Model) key(msg tea.KeyMsg) (tea.Model, tea.Cmd) {
 
 func (m Model) oneKey(key string) (tea.Model, tea.Cmd) {
 	if m.dark {
-		return m.darkKey(key)
+		return m.darkKey(m.o.heard(key))
 	}
 	m.message, m.wrong = "", false
 	switch m.screen {
@@ -158,7 +164,7 @@ func (m Model) oneKey(key string) (tea.Model, tea.Cmd) {
 	case planning:
 		return m.planningKey(key)
 	case preparing:
-		return m.preparingKey(actionOf(preparing, key))
+		return m.preparingKey(actionOf(preparing, m.o.heard(key)))
 	case running:
 		return m.runningKey(key)
 	case after:
@@ -262,7 +268,7 @@ func (m Model) View() string {
 		s.draw(g, f)
 	}
 	g.foot(f, note, l)
-	g.text(f.keys, help(m.screen, f.keys.w), dim)
+	g.text(f.keys, help(m.screen, f.keys.w, m.o.bigName()), dim)
 	return g.render(m.palette())
 }
 
@@ -329,7 +335,7 @@ func (m Model) begun(msg begunMsg) (tea.Model, tea.Cmd) {
 	if msg.err != nil {
 		return m.sorry(msg.err.Error()), nil
 	}
-	m.run, m.screen, m.white = newRun(msg.session), running, false
+	m.run, m.screen, m.white, m.itself = newRun(msg.session), running, false, 0
 	return m.say("").tick()
 }
 

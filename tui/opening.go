@@ -3,6 +3,7 @@ package tui
 // Opening: the sessions that were cut off, then the recipes.
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -16,13 +17,15 @@ type openingModel struct {
 	unfinished []Unfinished
 	recipes    []recipes.Entry
 	newcomer   bool
+	usual      sequence.Words // where nothing is typed
 	at         int
 	strip      *strip // of the recipe chosen; nil where it cannot be planned
 	about      []prepLine
 }
 
-func newOpening(h Host) openingModel {
-	o := openingModel{unfinished: worthOffering(h.Unfinished()), recipes: h.Recipes(), newcomer: h.Newcomer()}
+func newOpening(opts Options) openingModel {
+	h := opts.Host
+	o := openingModel{usual: opts.Usual, unfinished: worthOffering(h.Unfinished()), recipes: h.Recipes(), newcomer: h.Newcomer()}
 	return o.choose(h, o.start())
 }
 
@@ -77,7 +80,7 @@ func (o openingModel) choose(h Host, at int) openingModel {
 	if err == nil {
 		var r sequence.Recipe
 		if r, err = h.Recipe(e.Name); err == nil {
-			plan, err = sequence.Resolve(r, sequence.Conditions{})
+			plan, err = sequence.Resolve(r, sequence.Conditions{OwnLimit: o.usual.OwnLimit})
 		}
 	}
 	if err != nil {
@@ -117,7 +120,7 @@ func (m Model) openChosen(rehearsal bool) (tea.Model, tea.Cmd) {
 	if e.Fault != nil {
 		return m.sorry(e.Name + " cannot be used as it is; wetside check FILE lists all that is wrong"), nil
 	}
-	p, err := newPlan(m.o.Host, e.Name, sequence.Words{})
+	p, err := newPlan(m.o.Host, e.Name, m.o.Usual)
 	if err != nil {
 		return m.sorry(err.Error()), nil
 	}
@@ -136,7 +139,7 @@ func (m Model) speed() float64 {
 	if m.o.Rehearse > 0 {
 		return m.o.Rehearse
 	}
-	return usualSpeed
+	return cmp.Or(m.o.Speed, usualSpeed)
 }
 
 // invitations to a newcomer, the fullest first.

@@ -62,6 +62,11 @@ func usualLimit(p *sequence.Plan) string {
 	if d, ok := p.Recipe.Film.WetLimit.For(p.Vessel); ok {
 		return sequence.Clock(d)
 	}
+	if own := p.Conditions.OwnLimit; own != nil {
+		if d, ok := own.For(p.Vessel); ok {
+			return sequence.Clock(d) + ", your own"
+		}
+	}
 	return "not known"
 }
 
@@ -143,7 +148,7 @@ func (m Model) planned(rehearsal bool) (tea.Model, tea.Cmd) {
 	if rehearsal {
 		return m.start(Start{Plan: m.plan.plan, Rehearse: m.speed()})
 	}
-	m.prep, m.screen = newPrep(m.plan.plan, m.o.Host.Sound(), m.o.Unproven), preparing
+	m.prep, m.screen = newPrep(m.plan.plan, m.o.Host.Sound(), m.o), preparing
 	return m, nil
 }
 

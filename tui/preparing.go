@@ -18,9 +18,9 @@ import (
 // A session with a dark step asks these before film is opened, one press of the
 // big key for the first answer.
 const (
-	askPanel = "Is the panel covered, measured off, or the laptop outside? space: covered"
-	askBlack = "The terminal did not say that its background is black; a resize may flash. space: accepted"
-	askSound = "There is no sound. space: go on without"
+	askPanel = "Is the panel covered, measured off, or the laptop outside? %s: covered"
+	askBlack = "The terminal did not say that its background is black; a resize may flash. %s: accepted"
+	askSound = "There is no sound. %s: go on without"
 )
 
 // answers are what is recorded of them.
@@ -34,13 +34,14 @@ type prepModel struct {
 	first   int // row at the top
 	asks    []string
 	answers []string
+	bigKey  string
 }
 
-func newPrep(p *sequence.Plan, sound string, unproven bool) prepModel {
-	m := prepModel{plan: p, mix: mixing(p), order: setOut(p), see: beforeStart(p, sound)}
+func newPrep(p *sequence.Plan, sound string, o Options) prepModel {
+	m := prepModel{plan: p, bigKey: o.bigName(), mix: mixing(p), order: setOut(p), see: beforeStart(p, sound)}
 	if p.HasDark() {
 		m.asks = append(m.asks, askPanel)
-		if unproven {
+		if o.Unproven {
 			m.asks = append(m.asks, askBlack)
 		}
 		if !strings.HasPrefix(sound, "sound") {
@@ -209,11 +210,11 @@ func (m Model) ready() (tea.Model, tea.Cmd) {
 func (p prepModel) question() string {
 	switch n := len(p.answers); {
 	case n < len(p.asks):
-		return p.asks[n]
+		return fmt.Sprintf(p.asks[n], p.bigKey)
 	case p.darkFirst():
-		return "space: the screen goes black. Load; then press twice to begin."
+		return p.bigKey + ": the screen goes black. Load; then press twice to begin."
 	}
-	return "space: begin"
+	return p.bigKey + ": begin"
 }
 
 func (p prepModel) layout(body rect) prepLayout {

@@ -53,11 +53,19 @@ func (m Model) tick() (tea.Model, tea.Cmd) {
 		m.after, m.screen = newAfter(m.run.session), after
 		return m.say(""), nil
 	case m.white && !m.run.mayBeWhite():
-		m, cmd := m.setWhite(false)
-		m, again := m.later(m.run.redraw())
-		return m, tea.Sequence(cmd, again)
+		return m.repainted(false)
+	case m.o.White && !m.white && m.run.mayBeWhite() && m.itself != m.run.look.Step+2:
+		m.itself = m.run.look.Step + 2 // once a step: what the person then chooses stays
+		return m.repainted(true)
 	}
 	return m.later(m.run.redraw())
+}
+
+// repainted changes the palette and goes on.
+func (m Model) repainted(white bool) (tea.Model, tea.Cmd) {
+	m, cmd := m.setWhite(white)
+	m, again := m.later(m.run.redraw())
+	return m, tea.Sequence(cmd, again)
 }
 
 // redrawDark is how often the state is looked at while nothing is drawn.
@@ -85,7 +93,7 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 		return m.answer(key)
 	}
 	s := m.run.session
-	switch actionOf(running, key) {
+	switch actionOf(running, m.o.heard(key)) {
 	case big:
 		var t touch
 		if m.press, t = m.press.hit(m.o.Now()); t == sameTouch {

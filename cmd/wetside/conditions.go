@@ -28,9 +28,15 @@ func (c *conditions) flags(cmd *cobra.Command) {
 	f.StringVar(&c.Clearing, "clearing", "", "measured clearing time in the fixer, `D`")
 }
 
+// own adds to the words what the settings say.
+func (p *program) own(w sequence.Words) sequence.Words {
+	w.Habits, w.OwnLimit = p.settings.Habits, p.settings.Limit()
+	return w
+}
+
 // resolve reads a recipe and plans it under the conditions typed.
-func (c *conditions) resolve(recipe string) (sequence.Plan, error) {
-	today, err := c.Conditions()
+func (p *program) resolve(recipe string, w sequence.Words) (sequence.Plan, error) {
+	today, err := p.own(w).Conditions()
 	if err != nil {
 		return sequence.Plan{}, usageError{err}
 	}

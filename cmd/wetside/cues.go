@@ -28,7 +28,7 @@ func (p *program) cues() *cobra.Command {
 		},
 	}
 	cmd.Flags().StringVar(&dir, "wav", "", "write each to a file in `DIR` instead")
-	cmd.Flags().StringVar(&spec, "sound", "auto", "auto, pulse, exec, device, wav:FILE or off")
+	cmd.Flags().StringVar(&spec, "sound", p.settings.Sound, "auto, pulse, exec, device, wav:FILE or off")
 	return cmd
 }
 

@@ -14,6 +14,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.org/wetside/recipes/settings"
 	"example.org/wetside/sequence/clock"
 )
 
@@ -27,6 +28,9 @@ type program struct {
 	err    io.Writer
 	source clock.Source
 	stop   func() <-chan os.Signal // what ends a session from outside
+
+	settings  settings.Settings // the person's own
+	unsettled error             // why they could not be read; nil where they could
 }
 
 func main() {
@@ -51,6 +55,7 @@ var errFound = errors.New("")
 
 // run carries out one command line and returns its exit status.
 func (p *program) run(args []string) int {
+	p.settle()
 	root := p.root()
 	root.SetArgs(args)
 	err := root.Execute()
@@ -77,7 +82,10 @@ func (p *program) root() *cobra.Command {
 		Args:          words(cobra.NoArgs),
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		RunE:          func(*cobra.Command, []string) error { return p.screens(look{sound: "auto", lead: screenLead}) },
+		RunE: func(*cobra.Command, []string) error {
+			return p.screens(look{sound: p.settings.Sound, lead: p.settings.Lead})
+		},
+		PersistentPreRunE: p.settled,
 	}
 	root.SetIn(p.in)
 	root.SetOut(p.out)
@@ -85,7 +93,8 @@ func (p *program) root() *cobra.Command {
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	root.AddCommand(p.check(), p.plan(), p.carryOut(), p.resume(), p.cues(),
-		p.mix(), p.temper(), p.wash(), p.expose(), p.curve(), p.filmTest(), p.notebook())
+		p.mix(), p.temper(), p.wash(), p.expose(), p.curve(), p.filmTest(), p.notebook(), p.config())
+	p.habits(root)
 	return root
 }
 

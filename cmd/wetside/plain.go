@@ -53,7 +53,7 @@ func (p *program) obey(s *live.Session) {
 		if text == "" {
 			continue
 		}
-		c, err := parseCommand(text)
+		c, err := parseCommand(text, p.settings.Habits)
 		if err == nil {
 			err = s.Ask(c)
 		}
@@ -64,7 +64,7 @@ func (p *program) obey(s *live.Session) {
 }
 
 // parseCommand reads one line of plain mode.
-func parseCommand(text string) (sequence.Command, error) {
+func parseCommand(text string, h sequence.Habits) (sequence.Command, error) {
 	word, rest, _ := strings.Cut(text, " ")
 	rest = strings.TrimSpace(rest)
 	simple := map[string]sequence.Command{"next": sequence.MoveOn{}, "undo": sequence.Undo{}, "hold": sequence.Hold{},
@@ -77,7 +77,7 @@ func parseCommand(text string) (sequence.Command, error) {
 	}
 	switch word {
 	case "temp":
-		return sequence.ParseReading(rest)
+		return h.ParseReading(rest)
 	case "late":
 		n, err := strconv.Atoi(rest)
 		if err != nil {

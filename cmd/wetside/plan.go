@@ -22,7 +22,7 @@ func (p *program) plan() *cobra.Command {
 			"  wetside plan plover-tray --temp 22@5m --towards 19 --drift 45m --json",
 		Args: words(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
-			plan, err := today.resolve(args[0])
+			plan, err := p.resolve(args[0], today.Words)
 			if err != nil {
 				return err
 			}

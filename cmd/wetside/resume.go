@@ -26,13 +26,13 @@ func (p *program) resume() *cobra.Command {
 		Example: "  wetside resume --plain",
 		Args:    words(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
-			if _, _, err := how.read(); err != nil {
+			if _, _, err := how.read(p.settings.Lead); err != nil {
 				return err
 			}
 			return p.takeUp(how, args)
 		},
 	}
-	how.flags(cmd)
+	how.flags(cmd, p.settings)
 	return cmd
 }
 

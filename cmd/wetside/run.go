@@ -13,6 +13,7 @@ import (
 	"golang.org/x/term"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/recipes/settings"
 	"example.org/wetside/sequence"
 )
 
@@ -25,11 +26,11 @@ type manner struct {
 	thermometer thermometer
 }
 
-func (m *manner) flags(cmd *cobra.Command) {
+func (m *manner) flags(cmd *cobra.Command, usual settings.Settings) {
 	f := cmd.Flags()
 	f.BoolVar(&m.plain, "plain", false, "lines instead of screens; reads commands from standard input")
 	f.BoolVar(&m.json, "json", false, "with --plain: one JSON object a line")
-	f.StringVar(&m.sound, "sound", "auto", "auto, pulse, exec, device, wav:FILE or off")
+	f.StringVar(&m.sound, "sound", usual.Sound, "auto, pulse, exec, device, wav:FILE or off")
 }
 
 func (p *program) carryOut() *cobra.Command {
@@ -44,7 +45,7 @@ func (p *program) carryOut() *cobra.Command {
 		Example: "  wetside run tern-hangers --plain --rehearse 60 --sound wav:rehearsal.wav",
 		Args:    words(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
-			factor, lead, err := how.read()
+			factor, lead, err := how.read(p.settings.Lead)
 			if err != nil {
 				return err
 			}
@@ -52,9 +53,9 @@ func (p *program) carryOut() *cobra.Command {
 				return err
 			}
 			if !how.plain {
-				return p.screens(look{thermometer: how.thermometer, sound: how.sound, lead: lead, recipe: args[0], words: today.Words, rehearse: factor})
+				return p.screens(look{thermometer: how.thermometer, sound: how.sound, lead: lead, recipe: args[0], words: p.own(today.Words), rehearse: factor})
 			}
-			plan, err := today.resolve(args[0])
+			plan, err := p.resolve(args[0], today.Words)
 			if err != nil {
 				return err
 			}
@@ -70,8 +71,8 @@ func (p *program) carryOut() *cobra.Command {
 		},
 	}
 	today.flags(cmd)
-	how.flags(cmd)
-	cmd.Flags().StringVar(&how.lead, "lead", "", "`D` from beginning to the first dip (10s on the screens, 0s in plain mode)")
+	how.flags(cmd, p.settings)
+	cmd.Flags().StringVar(&how.lead, "lead", "", "`D` from beginning to the first dip ("+p.settings.Lead.String()+" on the screens, 0s in plain mode)")
 	cmd.Flags().StringVar(&how.thermometer.file, "thermometer", "", "a `FILE` with the temperature, read once a second")
 	cmd.Flags().StringVar(&how.thermometer.hangs, "hangs-in", "developer", "where it hangs: developer, jacket or room")
 	cmd.Flags().Float64Var(&how.thermometer.offset, "jacket-offset", 0, "what the developer is warmer than its jacket, in `K`")
@@ -79,12 +80,13 @@ func (p *program) carryOut() *cobra.Command {
 	return cmd
 }
 
-// read checks the words of the manner. A factor of 0 is no rehearsal.
-func (m *manner) read() (factor float64, lead time.Duration, err error) {
+// read checks the words of the manner; lead is the screens' where none is typed. A
+// factor of 0 is no rehearsal.
+func (m *manner) read(usual time.Duration) (factor float64, lead time.Duration, err error) {
 	if m.json && !m.plain {
 		return 0, 0, usage("--json goes with --plain")
 	}
-	if lead = screenLead; m.plain {
+	if lead = usual; m.plain {
 		lead = 0
 	}
 	if m.rehearse != "" {
@@ -104,9 +106,6 @@ func (m *manner) read() (factor float64, lead time.Duration, err error) {
 	}
 	return factor, lead, nil
 }
-
-// screenLead is the time from the two presses to the first dip.
-const screenLead = 10 * time.Second
 
 // mayShine refuses to write lines onto a lit terminal beside open film.
 func (m *manner) mayShine(plan *sequence.Plan, rehearsal bool, out io.Writer) error {

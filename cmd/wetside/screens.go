@@ -39,10 +39,10 @@ func (p *program) screens(l look) error {
 		}
 		return p.greet()
 	}
-	if err := l.check(); err != nil {
+	if err := p.mayOpen(l); err != nil {
 		return err
 	}
-	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id, "--sound", l.sound} })
+	pipe, status := keep(os.Args[1:], func(id string) []string { return append([]string{"resume", id, "--sound", l.sound}, p.habitWords()...) })
 	if pipe == nil {
 		return ended(status)
 	}
@@ -53,7 +53,8 @@ func (p *program) screens(l look) error {
 	defer h.close()
 	m, err := tui.New(tui.Options{Host: h, Now: time.Now, Colours: colours, Lead: l.lead, Start: l.recipe,
 		Words: l.words, TakeUp: l.takeUp, Rehearse: l.rehearse, Dark: guard.Light() == sequence.Dark && l.takeUp != "",
-		Unproven: !guard.Confirmed()}).Opened()
+		Unproven: !guard.Confirmed(), Usual: p.own(sequence.Words{}), White: p.settings.White,
+		Big: p.settings.Big, Speed: p.settings.Speed}).Opened()
 	if err == nil {
 		err = p.show(m, h)
 	}
@@ -72,8 +73,8 @@ func ended(status int) error {
 	return errFound
 }
 
-// check finds what is wrong with the words before the terminal is touched.
-func (l look) check() error {
+// mayOpen finds what is wrong with the words before the terminal is touched.
+func (p *program) mayOpen(l look) error {
 	if l.takeUp != "" {
 		_, err := resumable(journal.Default(), l.takeUp)
 		return err
@@ -81,8 +82,7 @@ func (l look) check() error {
 	if l.recipe == "" {
 		return nil
 	}
-	c := conditions{l.words}
-	_, err := c.resolve(l.recipe)
+	_, err := p.resolve(l.recipe, l.words)
 	return err
 }
 

@@ -1,0 +1,100 @@
+package sequence
+
+// How a person writes and reads temperatures, volumes and the time of day. Recipes,
+// journals and JSON know nothing of it: they stay in Celsius, millilitres and UTC.
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// Habits are the units of a person. The zero value is Celsius, millilitres and
+// 24 hours.
+type Habits struct {
+	Fahrenheit  bool
+	FluidOunces bool // of the United States
+	TwelveHours bool // am and pm
+}
+
+// Scale is what a temperature typed without a letter is on.
+func (h Habits) Scale() chem.Scale {
+	if h.Fahrenheit {
+		return chem.ScaleF
+	}
+	return chem.ScaleC
+}
+
+// ParseTemperature reads a temperature as the person types it.
+func (h Habits) ParseTemperature(text string) (chem.Celsius, error) {
+	return chem.ParseTemperature(text, h.Scale())
+}
+
+// degrees is the number on the person's scale.
+func (h Habits) degrees(t chem.Celsius) float64 {
+	if h.Fahrenheit {
+		return t.Fahrenheit()
+	}
+	return float64(t)
+}
+
+// Temperature writes a temperature to a tenth of a degree, without a trailing
+// zero: "22.5 C", "68 F".
+func (h Habits) Temperature(t chem.Celsius) string {
+	return h.Degrees(t) + " " + string(rune(h.Scale()))
+}
+
+// Degrees is Temperature without its letter, for lists and for fields to type in.
+func (h Habits) Degrees(t chem.Celsius) string {
+	s := strconv.FormatFloat(h.degrees(t), 'f', 1, 64)
+	if s = strings.TrimSuffix(s, ".0"); s == "-0" {
+		return "0"
+	}
+	return s
+}
+
+// Difference writes a difference of temperatures, in K, to a tenth: "2.8 K", "5 F".
+func (h Habits) Difference(kelvin float64) string {
+	if h.Fahrenheit {
+		return strings.TrimSuffix(fmt.Sprintf("%.1f", kelvin*9/5), ".0") + " F"
+	}
+	return strings.TrimSuffix(fmt.Sprintf("%.1f", kelvin), ".0") + " K"
+}
+
+// Volume writes an amount as finely as a cylinder for it is marked: "1500 ml",
+// "24.2 ml", "5.00 ml"; "50.7 fl oz", "0.17 fl oz".
+func (h Habits) Volume(v chem.Millilitres) string {
+	if h.FluidOunces {
+		return fine(v.FluidOunces(), 1000, 10) + " fl oz"
+	}
+	return fine(float64(v), 100, 10) + " ml"
+}
+
+// fine writes a number whole from whole up, with a tenth from tenth up, else with
+// hundredths.
+func fine(v, whole, tenth float64) string {
+	switch {
+	case v >= whole:
+		return fmt.Sprintf("%.0f", v)
+	case v >= tenth:
+		return fmt.Sprintf("%.1f", v)
+	}
+	return fmt.Sprintf("%.2f", v)
+}
+
+// TimeOfDay writes the time of day: "15:04", "3:04 pm".
+func (h Habits) TimeOfDay(t time.Time) string {
+	if h.TwelveHours {
+		return t.Format("3:04 pm")
+	}
+	return t.Format("15:04")
+}
+
+// Moment writes a day and the time of day: "2 Jan 15:04".
+func (h Habits) Moment(t time.Time) string { return t.Format("2 Jan ") + h.TimeOfDay(t) }
+
+// Date writes a whole date and the time of day: "2 January 2006 15:04".
+func (h Habits) Date(t time.Time) string { return t.Format("2 January 2006 ") + h.TimeOfDay(t) }
