@@ -62,6 +62,6 @@ func (m Model) back() Model {
 // home is the opening, with what has changed meanwhile, the cursor where it was.
 func (m Model) home() Model {
 	m.sides, m.screen = nil, opening
-	m.list = newOpening(m.o.Host).choose(m.o.Host, m.list.at)
+	m.list = newOpening(m.o).choose(m.o.Host, m.list.at)
 	return m
 }
