@@ -57,7 +57,7 @@ type Session struct {
 
 // The loop's paces, in real time.
 const (
-	poll      = 100 * time.Millisecond // how late a gap can be noticed
+	poll      = 250 * time.Millisecond // how late a gap can be noticed
 	heartbeat = 5 * time.Second        // between records that only say: alive
 	gapAfter  = 10 * time.Second       // less is lateness, more is a gap
 	earshot   = 3 * time.Second        // how far ahead the ear is told
