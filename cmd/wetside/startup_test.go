@@ -8,6 +8,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -16,6 +17,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/wetside/sequence"
 	"example.org/wetside/tui/room/glass"
 )
 
@@ -86,4 +88,46 @@ func TestScreensOpenWithoutAnAnswer(t *testing.T) {
 		}
 	}
 	t.Errorf("open after %v at best; want under a second", best)
+}
+
+// firstFrame is how long the screens may take from the start of the program, on a
+// terminal that answers.
+const firstFrame = 60 * time.Millisecond
+
+func TestFirstFrame(t *testing.T) {
+	best := time.Hour
+	for range 40 { // a busy machine may stall every one but one
+		began := time.Now()
+		s := wetsideAt(t, modern)
+		s.seen("the screens", func(g *glass.Glass) bool { return strings.Contains(g.Text(0), "wetside") })
+		best = min(best, time.Since(began))
+		s.types("q")
+		<-s.ended
+		if best < firstFrame {
+			t.Logf("the first frame after %v", best)
+			return
+		}
+	}
+	t.Errorf("the first frame after %v at best; want under %v", best, firstFrame)
+}
+
+// A window that is resized again and again shows the whole frame of its size each
+// time, and nothing but red: the name in the first row, the keys in the last.
+func TestResizedScreens(t *testing.T) {
+	s := wetsideAt(t, modern)
+	s.seen("the screens", func(g *glass.Glass) bool { return strings.Contains(g.Text(0), "wetside") })
+	s.allow(sequence.Safelight)
+	r := rand.New(rand.NewPCG(300, 1))
+	n := 60
+	if e2e {
+		n = 300
+	}
+	for range n {
+		w, h := 40+r.IntN(160), 12+r.IntN(48)
+		s.resize(w, h)
+		s.seen(fmt.Sprintf("the screens at %dx%d", w, h), func(g *glass.Glass) bool {
+			return strings.Contains(g.Text(0), "wetside") && strings.Contains(g.Text(h-1), "enter") && strings.Count(all(g), "wetside") == 1
+		})
+		s.holds()
+	}
 }
