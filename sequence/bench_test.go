@@ -4,9 +4,12 @@ package sequence
 // hour, and a plan is made again for each proposal and each key of a form.
 
 import (
+	"cmp"
 	"fmt"
 	"testing"
 	"time"
+
+	"example.org/wetside/chem"
 )
 
 // twelve is a long recipe: twelve steps, six sheets shuffled in a tray.
@@ -136,5 +139,29 @@ func TestWakeAllocatesNothing(t *testing.T) {
 	}
 	if got := testing.AllocsPerRun(100, func() { Decide(n.s, Wake{}, due-1) }); got != 0 {
 		t.Errorf("%v allocations; expected none", got)
+	}
+}
+
+// BenchmarkShorten is a plan of twelve steps and twelve sheets, in a drift, over its
+// limit, with all that could shorten it: to be answered within 20 ms.
+func BenchmarkShorten(b *testing.B) {
+	r := recipeOf(Tray, 12, bathFor(Presoak, mins).shuffled(), bathFor(Develop, 9*mins).at(20, 2.2).shuffled().drained(5*sec))
+	for range 5 {
+		r.Steps = append(r.Steps, bathFor(Other, 4*mins).shuffled().sparing(2*mins).optionally())
+	}
+	r.Steps = append(r.Steps, bathFor(Fix, 6*mins).shuffled().sparing(4*mins))
+	for range 4 {
+		r.Steps = append(r.Steps, bathFor(Wash, 20*mins).shuffled().lit(White).sparing(5*mins))
+	}
+	for i := range r.Steps {
+		r.Steps[i].Name, r.Steps[i].RoomLight, r.Steps[i].Agitate.Mode = string(rune('a'+i)), cmp.Or(r.Steps[i].RoomLight, Dark), Shuffle
+	}
+	r.Film.WetLimit.All = 30 * mins
+	settle := chem.Celsius(18)
+	c := Conditions{Temp: degrees(21), Towards: &settle, Drift: 40 * mins}
+	for b.Loop() {
+		if p := resolved(b, r, c); len(p.Shorten) < 10 {
+			b.Fatalf("%d proposals", len(p.Shorten))
+		}
 	}
 }

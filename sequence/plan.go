@@ -72,12 +72,21 @@ type Caution struct {
 	Text  string `json:"text"`
 }
 
-// Shortening is one change that would shorten the wet time.
+// Shortening is a change that would shorten the wet time, or a combination of them.
 type Shortening struct {
-	Saves Elapsed `json:"saves_s"` // of the longest wet time
-	Code  string  `json:"code"`
-	Step  string  `json:"step"` // the step changed; "" for the whole load
-	Text  string  `json:"text"`
+	Saves   Elapsed          `json:"saves_s"` // of the longest wet time
+	Code    string           `json:"code"`
+	Step    string           `json:"step"` // the step changed; "" for the whole load
+	Text    string           `json:"text"`
+	Price   string           `json:"price"`            // what it costs
+	Caution string           `json:"caution,omitzero"` // what to watch for
+	Parts   []ShorteningPart `json:"parts,omitzero"`   // of a combination: its single changes, in order
+}
+
+// ShorteningPart names one change of a combination.
+type ShorteningPart struct {
+	Code string `json:"code"`
+	Step string `json:"step"`
 }
 
 // course is the developer's temperature through the session as planned.

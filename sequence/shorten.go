@@ -4,247 +4,265 @@ package sequence
 // again, so that what it is said to save is what it saves.
 
 import (
-	"fmt"
+	"cmp"
+	"math"
 	"slices"
-
-	"example.org/wetside/chem"
+	"strings"
 )
 
-// warmest is how far the developer may be warmed to save time: above it the
-// gelatin softens more than the minutes are worth (our own rule).
-const warmest chem.Celsius = 22
-
-// change is one way of shortening: the recipe and conditions with it.
-type change struct {
-	code, step, text string
-	parts            []string // of a combination: the codes it is made of
-	recipe           Recipe
-	conditions       Conditions
+// trial is a change planned again.
+type trial struct {
+	change
+	plan  Plan // its wet time, and no cues
+	hasty bool // developing is cut to under five minutes
 }
 
-// shorten lists the single changes that save wet time, or that lower its share
-// of the limit, and one combination where no single one suffices.
-func shorten(p *Plan) []Shortening {
-	list := []Shortening{}
-	var helpful []change
-	enough := p.Wet.Used == nil || *p.Wet.Used <= 1
-	for _, c := range changes(p) {
-		wet, ok := replan(c)
-		if !ok || !better(wet, p.Wet) {
-			continue
-		}
-		enough = enough || wet.Used != nil && *wet.Used <= 1
-		helpful = append(helpful, c)
-		list = append(list, Shortening{p.Wet.Total - wet.Total, c.code, c.step, c.text})
-	}
-	if enough || len(helpful) < 2 {
-		return list
-	}
-	if all, wet, ok := combined(p); ok {
-		list = append(list, Shortening{p.Wet.Total - wet.Total, all.code, "", all.text})
-	}
-	return list
-}
-
-// Shortened is the recipe and the conditions with a proposal of p.Shorten carried
-// out; false where it is none of them.
-func (p *Plan) Shortened(s Shortening) (Recipe, Conditions, bool) {
-	if s.Code == "together" {
-		all, _, ok := combined(p)
-		return all.recipe, all.conditions, ok
-	}
-	for _, c := range changes(p) {
-		if c.code == s.Code && c.step == s.Step {
-			return c.recipe, c.conditions, true
-		}
-	}
-	return p.Recipe, p.Conditions, false
-}
-
-// replan is the wet time with a change, false where it cannot be planned.
-func replan(c change) (Wet, bool) {
-	p, f, err := timed(c.recipe, c.conditions)
+// try plans a change again; false where that makes no plan.
+func try(c change) (trial, bool) {
+	p, f, err := timed(c.made())
 	if err != nil {
-		return Wet{}, false
+		return trial{}, false
 	}
+	p.Wet = tally(&p, f)
+	t := trial{change: c, plan: p}
 	for i := range p.Steps {
-		if p.Steps[i].Kind == Develop && c.code == "warmer" && p.Steps[i].Given < shortDevelop {
-			return Wet{}, false
-		}
+		t.hasty = t.hasty || p.Steps[i].Kind == Develop && c.Code == "warmer" && p.Steps[i].Given < shortDevelop
 	}
-	return tally(&p, f), true
+	return t, true
 }
 
 func better(a, b Wet) bool {
 	return a.Total < b.Total || a.Used != nil && b.Used != nil && *a.Used < *b.Used-1e-9
 }
 
-// combined adds up changes, kindest first, until the limit is kept; false where
-// all of them together do not.
-func combined(p *Plan) (all change, wet Wet, ok bool) {
-	all, wet = change{code: "together"}, p.Wet
-	const most = 8
-	for q := p; len(all.parts) < most; {
-		c, next, w, found := nextHelp(q, wet)
-		if !found {
-			return all, wet, false
-		}
-		q, wet = &next, w
-		all.recipe, all.conditions, all.text = c.recipe, c.conditions, join(all.text, c.text)
-		all.parts = append(all.parts, c.code)
-		if wet.Used != nil && *wet.Used <= 1 {
-			return all, wet, true
-		}
-	}
-	return all, wet, false
-}
+// keeps reports whether a wet time is known to leave a margin before the limit.
+func keeps(p *Plan, margin Elapsed) bool { return p.Wet.Margin != nil && *p.Wet.Margin >= margin }
 
-// nextHelp is the kindest change that improves on a wet time, and the plan with it.
-func nextHelp(q *Plan, wet Wet) (change, Plan, Wet, bool) {
-	for _, c := range changes(q) {
-		w, ok := replan(c)
-		if !ok || !better(w, wet) {
+// shorten lists the single changes that save wet time, or that lower its share of
+// the limit; then, where no single one leaves the film's warning as a margin, the
+// smallest combinations that do. Developing under five minutes is proposed where
+// nothing else keeps the limit.
+func shorten(p *Plan) []Shortening {
+	list := []Shortening{}
+	var helpful, hasty []trial
+	margin := p.Recipe.Film.WetWarning
+	enough := p.Wet.Margin == nil || keeps(p, margin)
+	for _, c := range changes(p) {
+		t, ok := try(c)
+		switch {
+		case !ok || !better(t.plan.Wet, p.Wet):
+			continue
+		case t.hasty:
+			hasty = append(hasty, t)
 			continue
 		}
-		next, _, _ := timed(c.recipe, c.conditions)
-		next.Wet = w
-		return c, next, w, true
+		enough = enough || keeps(&t.plan, margin)
+		helpful = append(helpful, t)
+		list = append(list, t.proposal(p))
 	}
-	return change{}, Plan{}, Wet{}, false
+	if enough {
+		return list
+	}
+	kept := func(t trial) bool { return keeps(&t.plan, 0) }
+	keptAnyway := keeps(p, 0) || slices.ContainsFunc(helpful, kept)
+	found := combine(p, helpful, margin)
+	switch {
+	case len(found) > 0 && keptAnyway && !keeps(&found[0].plan, margin):
+		found = nil // a single change, or none, does as much
+	case len(found) == 0 && !keptAnyway && len(hasty) > 0:
+		for _, t := range hasty {
+			t.Caution = "under five minutes of developing: uneven; " + t.Caution
+			list = append(list, t.proposal(p))
+		}
+		found = combine(p, append(helpful[:min(len(helpful), mostHelps-1)], hasty...), margin)
+	}
+	for _, t := range found {
+		list = append(list, t.proposal(p))
+	}
+	return list
 }
 
-func join(a, b string) string {
-	if a == "" {
+// proposal is what a trial saves of p's wet time.
+func (t trial) proposal(p *Plan) Shortening {
+	s := t.Shortening
+	s.Saves = p.Wet.Total - t.plan.Wet.Total
+	return s
+}
+
+const (
+	mostHelps   = 8 // changes, kindest first, that combinations are made of
+	mostShown   = 3 // combinations
+	mostChanges = 3 // in a combination of which all are tried; of more only the most promising
+	promising   = 2
+)
+
+// combine lists the smallest combinations that leave a margin, or where none does
+// that keep the limit; those without the less kind changes first.
+func combine(p *Plan, helpful []trial, margin Elapsed) []trial {
+	helpful = helpful[:min(len(helpful), mostHelps)]
+	front, just := make([]made, len(helpful)), []trial(nil)
+	for i, t := range helpful {
+		front[i] = made{t, i}
+	}
+	for size := 2; size <= len(helpful) && len(front) > 0; size++ {
+		front = widen(front, helpful)
+		if found := first(p, front, margin); len(found) > 0 {
+			return found
+		}
+		if len(just) == 0 {
+			just = first(p, front, 0)
+		}
+		if size >= mostChanges {
+			front = best(front)
+		}
+	}
+	return just
+}
+
+// widen adds one change to each combination, and puts the kindest first.
+func widen(front []made, helpful []trial) []made {
+	var next []made
+	for _, m := range front {
+		for i := m.last + 1; i < len(helpful); i++ {
+			if t, ok := m.and(helpful[i].Shortening); ok {
+				next = append(next, made{t, i})
+			}
+		}
+	}
+	slices.SortStableFunc(next, func(a, b made) int { return cmp.Compare(a.last, b.last) })
+	return next
+}
+
+// first are the first combinations that leave a margin, pared where they are larger
+// than what has been tried in full.
+func first(p *Plan, list []made, margin Elapsed) []trial {
+	var found []trial
+	for _, m := range list {
+		if keeps(&m.plan, margin) && len(found) < mostShown {
+			t := m.trial
+			if len(t.Parts) > mostChanges {
+				t = t.pared(p, margin)
+			}
+			if !slices.ContainsFunc(found, func(f trial) bool { return slices.Equal(f.Parts, t.Parts) }) {
+				found = append(found, t)
+			}
+		}
+	}
+	return found
+}
+
+// made is a combination in the making.
+type made struct {
+	trial
+	last int // the least kind of its changes
+}
+
+// best are the combinations that go furthest, in the order in which they stand.
+func best(list []made) []made {
+	if len(list) <= promising {
+		return list
+	}
+	byUse := slices.Clone(list)
+	slices.SortStableFunc(byUse, func(a, b made) int { return cmp.Compare(a.use(), b.use()) })
+	worst := byUse[promising-1].use()
+	return slices.DeleteFunc(list, func(m made) bool { return m.use() > worst })
+}
+
+// use is the share of the limits; where no limit is known for the vessel, too much.
+func (m made) use() float64 {
+	if m.plan.Wet.Used == nil {
+		return math.MaxFloat64
+	}
+	return *m.plan.Wet.Used
+}
+
+// and adds a change to what has been changed already; false where it can no longer
+// be made, or no longer helps.
+func (t trial) and(s Shortening) (trial, bool) {
+	c, ok := t.plan.propose(s.Code, s.Step)
+	if !ok {
+		return t, false
+	}
+	next, ok := try(c)
+	if !ok || !better(next.plan.Wet, t.plan.Wet) {
+		return t, false
+	}
+	next.join(t, ShorteningPart{s.Code, s.Step})
+	return next, true
+}
+
+// join makes t, the latest change, a combination with what was changed before.
+func (t *trial) join(before trial, part ShorteningPart) {
+	parts, c := before.Parts, t.Shortening
+	if len(parts) == 0 {
+		parts = []ShorteningPart{{before.Code, before.Step}}
+	}
+	t.Shortening = Shortening{Code: "together", Text: joined(before.Text, c.Text), Price: joined(before.Price, c.Price),
+		Caution: joined(before.Caution, c.Caution), Parts: append(slices.Clone(parts), part)}
+}
+
+// joined is two texts as one; what is said twice is said once.
+func joined(a, b string) string {
+	switch {
+	case a == "" || strings.Contains(b, a):
 		return b
+	case b == "" || strings.Contains(a, b):
+		return a
 	}
 	return a + "; " + b
 }
 
-// changes lists what could be changed about a plan, kindest first.
-func changes(p *Plan) []change {
-	var list []change
-	for _, propose := range []func(*Plan) []change{intoHangers, washAid, atLeast, cradle, fewer, leaveOut, warmer} {
-		list = append(list, propose(p)...)
-	}
-	return list
-}
-
-// with copies the plan's recipe far enough to change its steps.
-func (p *Plan) with(code, step, text string, edit func(*Recipe, *Conditions)) change {
-	c := change{code: code, step: step, text: text, recipe: p.Recipe, conditions: p.Conditions}
-	c.recipe.Steps = slices.Clone(p.Recipe.Steps)
-	edit(&c.recipe, &c.conditions)
-	return c
-}
-
-// intoHangers takes a stack apart as soon as there is light.
-func intoHangers(p *Plan) []change {
-	for i := range p.Steps {
-		st := &p.Steps[i]
-		if i == 0 || !st.Stack || st.RoomLight != White {
-			continue
-		}
-		return []change{p.with("vessel", st.Name, fmt.Sprintf("%s: into hangers once the light is on", st.Name),
-			func(r *Recipe, _ *Conditions) { r.Steps[i].Vessel = Hangers })}
-	}
-	return nil
-}
-
-// aidWarm is water in which a wash is not slowed down (70 F and more): what is
-// assumed where the wash says no temperature.
-const aidWarm chem.Celsius = 24
-
-// washAid puts a clearing aid before a long wash.
-func washAid(p *Plan) []change {
-	steps := p.Recipe.Steps
-	if slices.ContainsFunc(steps, func(s Step) bool { return s.Kind == WashAid }) {
-		return nil
-	}
-	for i, st := range steps {
-		water := aidWarm
-		if st.Temperature != nil {
-			water = st.Temperature.At // in the cold the wash is longer with the aid too
-		}
-		with, _ := chem.WashTimes(true, water)
-		wash := max(with.Wash, st.AtLeast)
-		if st.Kind != Wash || st.Time <= with.Rinse+with.Aid+wash {
-			continue
-		}
-		return []change{p.with("wash-aid", st.Name, fmt.Sprintf("rinse %s, wash-aid %s, then %s for %s (SS0509 p. 24)", chem.FormatDuration(with.Rinse), chem.FormatDuration(with.Aid), st.Name, chem.FormatDuration(wash)),
-			func(r *Recipe, _ *Conditions) {
-				rinse, aid, short := st, st, st
-				rinse.Kind, rinse.Name, rinse.Time, rinse.AtLeast, rinse.Drain = Rinse, "rinse before wash-aid", with.Rinse, 0, 0
-				aid.Kind, aid.Name, aid.Time, aid.AtLeast, aid.Drain, aid.Bath = WashAid, "wash-aid", with.Aid, 0, 0, ""
-				short.Time, short.Vessel = wash, ""
-				r.Steps = slices.Concat(steps[:i], []Step{rinse, aid, short}, steps[i+1:])
-			})}
-	}
-	return nil
-}
-
-// atLeast cuts a step to the least that still does its work.
-func atLeast(p *Plan) []change {
-	var list []change
-	for i, st := range p.Recipe.Steps {
-		if st.AtLeast > 0 && st.AtLeast < st.Time {
-			list = append(list, p.with("at-least", st.Name, fmt.Sprintf("%s for %s instead of %s, the least that does its work", st.Name, chem.FormatDuration(st.AtLeast), chem.FormatDuration(st.Time)),
-				func(r *Recipe, _ *Conditions) { r.Steps[i].Time = st.AtLeast }))
+// propose is the change of that code and step, false where there is none.
+func (p *Plan) propose(code, step string) (change, bool) {
+	for _, c := range changes(p) {
+		if c.Code == code && c.Step == step {
+			return c, true
 		}
 	}
-	return list
+	return change{}, false
 }
 
-// cradle moves a stack as one.
-func cradle(p *Plan) []change {
-	if p.Vessel != Tray || p.Sheets < 2 {
-		return nil
+// inTurn carries out single changes one after the other; false where one cannot be.
+func (p *Plan) inTurn(parts []ShorteningPart) (trial, bool) {
+	t := trial{plan: *p}
+	for i, part := range parts {
+		c, ok := t.plan.propose(part.Code, part.Step)
+		if !ok {
+			return t, false
+		}
+		next, ok := try(c)
+		if !ok {
+			return t, false
+		}
+		if i > 0 {
+			next.join(t, part)
+		}
+		t = next
 	}
-	return []change{p.with("cradle", "", "a cradle: all sheets move together and none is handled", func(_ *Recipe, c *Conditions) { c.Vessel = Cradle })}
+	return t, true
 }
 
-// fewer halves a stack.
-func fewer(p *Plan) []change {
-	if p.Vessel != Tray || p.Sheets < 2 || slices.ContainsFunc(p.Steps, func(s PlanStep) bool { return s.takesOut() }) {
-		return nil
+// pared is a combination without what it can do without, the least kind first.
+func (t trial) pared(p *Plan, margin Elapsed) trial {
+	for i := len(t.Parts) - 1; i >= 0 && len(t.Parts) > 2; i-- {
+		parts := slices.Delete(slices.Clone(t.Parts), i, i+1)
+		if less, ok := p.inTurn(parts); ok && keeps(&less.plan, margin) {
+			t = less
+		}
 	}
-	n := (p.Sheets + 1) / 2
-	return []change{p.with("fewer", "", fmt.Sprintf("%d sheets instead of %d: less to load, turn and move", n, p.Sheets), func(_ *Recipe, c *Conditions) { c.Sheets = n })}
+	return t
 }
 
-// leaveOut drops a step that is optional; never the presoak of a stack, which
-// keeps its sheets from sticking together.
-func leaveOut(p *Plan) []change {
-	var list []change
-	for i, st := range p.Recipe.Steps {
-		if !st.Optional || len(p.Recipe.Steps) == 1 || st.Kind == Presoak && p.Steps[i].Stack {
-			continue
-		}
-		list = append(list, p.with("leave-out", st.Name, fmt.Sprintf("leave out %s", st.Name), func(r *Recipe, _ *Conditions) {
-			if i+1 < len(r.Steps) && r.Steps[i+1].Vessel == "" {
-				r.Steps[i+1].Vessel = st.Vessel
-			}
-			r.Steps = slices.Delete(r.Steps, i, i+1)
-		}))
+// Shortened is the recipe and the conditions with a proposal of p.Shorten carried
+// out; false where it is none of them.
+func (p *Plan) Shortened(s Shortening) (Recipe, Conditions, bool) {
+	parts := s.Parts
+	if len(parts) == 0 {
+		parts = []ShorteningPart{{s.Code, s.Step}}
 	}
-	return list
-}
-
-// warmer warms the developer, last of all and never above 22 C.
-func warmer(p *Plan) []change {
-	for i := range p.Steps {
-		st := &p.Steps[i]
-		if st.Works == nil || st.Temperature == nil {
-			continue
-		}
-		to := warmest
-		if len(st.Works.Range) == 2 {
-			to = min(to, st.Works.Range[1])
-		}
-		if *st.Temperature >= to-0.05 {
-			return nil
-		}
-		return []change{p.with("warmer", st.Name, fmt.Sprintf("%s at %.4g C: shorter, but warm gelatin is softer", st.Name, float64(to)),
-			func(_ *Recipe, c *Conditions) { c.Temp, c.ReadBefore = &to, 0 })}
+	t, ok := p.inTurn(parts)
+	if !ok {
+		return p.Recipe, p.Conditions, false
 	}
-	return nil
+	return t.plan.Recipe, t.plan.Conditions, true
 }

@@ -1,0 +1,189 @@
+package sequence
+
+// What could be changed about a plan so that film is wet for less long, or is
+// handled less; kindest first, each with what it costs. Which of them help is
+// for shorten.go to find out.
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/wetside/chem"
+)
+
+// warmest is how far the developer may be warmed to save time: above it the
+// gelatin softens more than the minutes are worth (our own rule).
+const warmest chem.Celsius = 22
+
+// change is one way of shortening a plan.
+type change struct {
+	Shortening // Saves is not known yet
+	of         *Plan
+	edit       func(*Recipe, *Conditions)
+}
+
+// made is the recipe and the conditions with the change.
+func (c change) made() (Recipe, Conditions) {
+	r, today := c.of.Recipe, c.of.Conditions
+	r.Steps = slices.Clone(r.Steps)
+	c.edit(&r, &today)
+	return r, today
+}
+
+// changes lists what could be changed about a plan, kindest first.
+func changes(p *Plan) []change {
+	var list []change
+	for _, propose := range []func(*Plan) []change{intoHangers, washAid, atLeast, cradle, fewer, leaveOut, warmer} {
+		list = append(list, propose(p)...)
+	}
+	return list
+}
+
+// intoHangers takes a stack apart as soon as there is light.
+func intoHangers(p *Plan) []change {
+	fixed := false
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		if !fixed || !st.Stack || st.RoomLight != White {
+			fixed = fixed || st.Kind == Fix
+			continue
+		}
+		return []change{change{Shortening{Code: "vessel", Step: st.Name,
+			Text:    fmt.Sprintf("%s: into hangers once the light is on", st.Name),
+			Price:   "more handling once: each wet sheet is hung by its edges",
+			Caution: "wet gelatin tears at the corners: hold sheets by the rim"}, p,
+			func(r *Recipe, _ *Conditions) { r.Steps[i].Vessel = Hangers }}}
+	}
+	return nil
+}
+
+// aidWarm is water in which a wash is not slowed down (70 F and more): what is
+// assumed where the wash says no temperature.
+const aidWarm chem.Celsius = 24
+
+// washAid puts a clearing aid before a long wash.
+func washAid(p *Plan) []change {
+	steps := p.Recipe.Steps
+	if slices.ContainsFunc(steps, func(s Step) bool { return s.Kind == WashAid }) {
+		return nil
+	}
+	for i, st := range steps {
+		water := aidWarm
+		if st.Temperature != nil {
+			water = st.Temperature.At // in the cold the wash is longer with the aid too
+		}
+		with, _ := chem.WashTimes(true, water)
+		wash := max(with.Wash, st.AtLeast)
+		if st.Kind != Wash || st.Time <= with.Rinse+with.Aid+wash {
+			continue
+		}
+		s := Shortening{Code: "wash-aid", Step: st.Name,
+			Text: fmt.Sprintf("rinse %s, wash-aid %s, then %s for %s (SS0509 p. 24)",
+				chem.FormatDuration(with.Rinse), chem.FormatDuration(with.Aid), st.Name, chem.FormatDuration(wash)),
+			Price:   "more washing aid to mix, and less stain where the developer stains",
+			Caution: "in water under 21 C the wash takes longer (T.O. 33B-1-1 6.7.10.1)"}
+		return []change{change{s, p, func(r *Recipe, _ *Conditions) {
+			rinse, aid, short := st, st, st
+			rinse.Kind, rinse.Name, rinse.Time, rinse.AtLeast, rinse.Drain = Rinse, "rinse before wash-aid", with.Rinse, 0, 0
+			aid.Kind, aid.Name, aid.Time, aid.AtLeast, aid.Drain, aid.Bath = WashAid, "wash-aid", with.Aid, 0, 0, ""
+			short.Time, short.Vessel = wash, ""
+			r.Steps = slices.Concat(steps[:i], []Step{rinse, aid, short}, steps[i+1:])
+		}}}
+	}
+	return nil
+}
+
+// atLeast cuts a step to the least that still does its work.
+func atLeast(p *Plan) []change {
+	var list []change
+	for i, st := range p.Recipe.Steps {
+		if st.AtLeast <= 0 || st.AtLeast >= st.Time {
+			continue
+		}
+		s := Shortening{Code: "at-least", Step: st.Name, Price: "nothing in reserve",
+			Text: fmt.Sprintf("%s for %s instead of %s, the least that does its work",
+				st.Name, chem.FormatDuration(st.AtLeast), chem.FormatDuration(st.Time))}
+		switch st.Kind {
+		case Fix:
+			s.Caution = "twice the clearing time is needed: measure it in this fixer (NAVEDTRA 14209 p. 249)"
+		case Wash:
+			s.Caution = "full changes of water; a test for residual fixer tells whether it was enough"
+		}
+		list = append(list, change{s, p, func(r *Recipe, _ *Conditions) { r.Steps[i].Time = st.AtLeast }})
+	}
+	return list
+}
+
+// cradle moves a stack as one.
+func cradle(p *Plan) []change {
+	if p.Vessel != Tray || p.Sheets < 2 {
+		return nil
+	}
+	return []change{change{Shortening{Code: "cradle", Text: "a cradle: all sheets move together and none is handled",
+		Price:   "a flat tray holds fewer sheets apart, and agitation is another",
+		Caution: "develop one test sheet first"}, p,
+		func(_ *Recipe, c *Conditions) { c.Vessel = Cradle }}}
+}
+
+// fewer halves a stack.
+func fewer(p *Plan) []change {
+	if p.Vessel != Tray || p.Sheets < 2 || slices.ContainsFunc(p.Steps, func(s PlanStep) bool { return s.takesOut() }) {
+		return nil
+	}
+	n := (p.Sheets + 1) / 2
+	return []change{change{Shortening{Code: "fewer", Text: fmt.Sprintf("%d sheets instead of %d: less to load, turn and move", n, p.Sheets),
+		Price: "another round for the rest"}, p,
+		func(_ *Recipe, c *Conditions) { c.Sheets = n }}}
+}
+
+// leftOut is what leaving a kind of step out costs.
+var leftOut = map[Kind]string{
+	Presoak:  "developing starts less evenly, and the time may differ",
+	StopBath: "developer is carried into the fixer, which tires sooner",
+	Rinse:    "more is carried into the next bath",
+	WashAid:  "the wash alone must do the work",
+	Wetting:  "drying marks",
+}
+
+// leaveOut drops a step that is optional; never the presoak of a stack, which
+// keeps its sheets from sticking together.
+func leaveOut(p *Plan) []change {
+	var list []change
+	for i, st := range p.Recipe.Steps {
+		if !st.Optional || len(p.Recipe.Steps) == 1 || st.Kind == Presoak && p.Steps[i].Stack {
+			continue
+		}
+		price, ok := leftOut[st.Kind]
+		if !ok {
+			price = "what that bath was for"
+		}
+		list = append(list, change{Shortening{Code: "leave-out", Step: st.Name, Text: "leave out " + st.Name, Price: price}, p, func(r *Recipe, _ *Conditions) {
+			if i+1 < len(r.Steps) && r.Steps[i+1].Vessel == "" {
+				r.Steps[i+1].Vessel = st.Vessel
+			}
+			r.Steps = slices.Delete(r.Steps, i, i+1)
+		}})
+	}
+	return list
+}
+
+// warmer warms the developer, last of all and never above 22 C.
+func warmer(p *Plan) []change {
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		if st.Works == nil || st.Temperature == nil {
+			continue
+		}
+		to := warmest
+		if len(st.Works.Range) == 2 {
+			to = min(to, st.Works.Range[1])
+		}
+		if *st.Temperature >= to-0.05 {
+			return nil
+		}
+		s := Shortening{Code: "warmer", Step: st.Name, Text: fmt.Sprintf("%s at %.4g C: shorter", st.Name, float64(to)),
+			Price: "softer gelatin", Caution: "all baths as warm, within 2.8 K (NAVEDTRA 14262 p. 7-11)"}
+		return []change{change{s, p, func(_ *Recipe, c *Conditions) { c.Temp, c.ReadBefore = &to, 0 }}}
+	}
+	return nil
+}
