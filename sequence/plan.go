@@ -74,7 +74,8 @@ type Caution struct {
 
 // Shortening is a change that would shorten the wet time, or a combination of them.
 type Shortening struct {
-	Saves   Elapsed          `json:"saves_s"` // of the longest wet time
+	Saves   Elapsed          `json:"saves_s"`  // of the longest wet time
+	Margin  *Elapsed         `json:"margin_s"` // that it leaves; nil where no limit is known
 	Code    string           `json:"code"`
 	Step    string           `json:"step"` // the step changed; "" for the whole load
 	Text    string           `json:"text"`

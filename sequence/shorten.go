@@ -82,10 +82,10 @@ func shorten(p *Plan) []Shortening {
 	return list
 }
 
-// proposal is what a trial saves of p's wet time.
+// proposal is what a trial saves of p's wet time, and leaves.
 func (t trial) proposal(p *Plan) Shortening {
 	s := t.Shortening
-	s.Saves = p.Wet.Total - t.plan.Wet.Total
+	s.Saves, s.Margin = p.Wet.Total-t.plan.Wet.Total, t.plan.Wet.Margin
 	return s
 }
 

@@ -70,7 +70,9 @@ func (h *hall) Recipes() []recipes.Entry {
 func (h *hall) Recipe(name string) (sequence.Recipe, error) {
 	r, err := recipes.ReadFile(filepath.Join(recipesFolder, name+".toml"))
 	if errors.Is(err, fs.ErrNotExist) {
-		return recipes.ReadFile(filepath.Join(moreRecipes, name+".toml"))
+		if r, err = recipes.ReadFile(filepath.Join(moreRecipes, name+".toml")); errors.Is(err, fs.ErrNotExist) {
+			return recipes.Find(name, "") // one that is shipped
+		}
 	}
 	return r, err
 }

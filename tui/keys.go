@@ -31,6 +31,7 @@ const (
 	remark
 	stop
 	lights
+	shorten
 	records // the notebook
 	search
 )
@@ -58,6 +59,8 @@ var bindings = map[screen][]binding{
 		{[]string{"down", "tab"}, "", "", down},
 		{[]string{"left"}, "←→", "change", left},
 		{[]string{"right"}, "", "", right},
+		{[]string{"+"}, "+", "shorten", shorten},
+		{[]string{"-"}, "-", "take back", undo},
 		{[]string{"enter"}, "enter", "prepare", enter},
 		{[]string{"f5"}, "f5", "rehearse", rehearse},
 		{[]string{"esc"}, "esc", "back", back},

@@ -21,7 +21,8 @@ type planModel struct {
 	plan   *sequence.Plan // the last that could be made
 	strip  strip
 	fault  string // why the words as they are make no plan; "" where they do
-	at     int    // the field under the cursor
+	at     int    // the field under the cursor; beyond them, the proposal
+	taken  []taken
 }
 
 // field is one condition.
@@ -108,6 +109,7 @@ func (p planModel) again() planModel {
 		var plan sequence.Plan
 		if plan, err = sequence.Resolve(p.recipe, c); err == nil {
 			p.plan, p.strip, p.fault = &plan, planStrip(&plan), ""
+			p.at = min(p.at, p.stops()-1)
 			return p
 		}
 	}
@@ -118,9 +120,13 @@ func (p planModel) again() planModel {
 func (m Model) planningKey(key string) (tea.Model, tea.Cmd) {
 	switch actionOf(planning, key) {
 	case up:
-		m.plan.at = (m.plan.at + len(fields) - 1) % len(fields)
+		m.plan.at = (m.plan.at + m.plan.stops() - 1) % m.plan.stops()
 	case down:
-		m.plan.at = (m.plan.at + 1) % len(fields)
+		m.plan.at = (m.plan.at + 1) % m.plan.stops()
+	case shorten:
+		m = m.shorten()
+	case undo:
+		m = m.takeBack()
 	case left:
 		m.plan = m.plan.change(-1)
 	case right:
@@ -140,6 +146,9 @@ func (m Model) planningKey(key string) (tea.Model, tea.Cmd) {
 	return m, nil
 }
 
+// stops is how many places the cursor has: the conditions, then what is proposed.
+func (p planModel) stops() int { return len(fields) + len(p.proposals()) }
+
 // planned goes on to preparation, or to a rehearsal.
 func (m Model) planned(rehearsal bool) (tea.Model, tea.Cmd) {
 	if m.plan.fault != "" {
@@ -154,6 +163,9 @@ func (m Model) planned(rehearsal bool) (tea.Model, tea.Cmd) {
 
 // change steps a number or a choice.
 func (p planModel) change(by int) planModel {
+	if p.at >= len(fields) {
+		return p
+	}
 	f := fields[p.at]
 	word := f.of(&p.words)
 	if f.choices != nil {
@@ -200,6 +212,9 @@ const longestWord = 16
 
 // typed edits the word under the cursor.
 func (p planModel) typed(key string) planModel {
+	if p.at >= len(fields) {
+		return p
+	}
 	f := fields[p.at]
 	if f.choices != nil {
 		return p
@@ -223,7 +238,7 @@ func (p planModel) draw(g grid, f frame) {
 	g.text(f.head, recipes.Clean(p.recipe.Title), strong)
 	l := planOf(f.body, len(fields))
 	p.strip.draw(g, l.strip)
-	first := max(0, min(p.at-l.fields.h/2, len(fields)-l.fields.h))
+	first := max(0, min(min(p.at, len(fields)-1)-l.fields.h/2, len(fields)-l.fields.h))
 	for i := first; i < len(fields) && i-first < l.fields.h; i++ {
 		p.drawField(g, l.fields.row(i-first), i, fields[i])
 	}
@@ -284,19 +299,6 @@ func (p planModel) sums() []prepLine {
 	return list
 }
 
-// shortenings are what would shorten the wet time, where it is short.
-func (p planModel) shortenings() []prepLine {
-	w := p.plan.Wet
-	if w.Margin == nil || *w.Margin >= p.recipe.Film.WetWarning || len(p.plan.Shorten) == 0 {
-		return nil
-	}
-	list := []prepLine{{"What would shorten it:", dim}}
-	for _, s := range p.plan.Shorten {
-		list = append(list, prepLine{fmt.Sprintf("  %s less: %s", sequence.Clock(s.Saves), s.Text), text})
-	}
-	return list
-}
-
 var levelOf = map[sequence.Level]level{sequence.Danger: bright, sequence.Care: strong, sequence.Note: dim}
 
 // cautionLines is what to know of a plan: the dangers, or the rest. What the wet
@@ -321,6 +323,8 @@ func wetLine(p *sequence.Plan) string {
 		return line + ", no limit known"
 	case *w.Margin < 0:
 		return line + ": " + sequence.Clock(-*w.Margin) + " over the limit of " + sequence.Clock(*w.Limit)
+	case w.Total > *w.Limit: // in a vessel where it stands more
+		return line + fmt.Sprintf(", %.0f %% of what it stands, %s left", 100**w.Used, sequence.Clock(*w.Margin))
 	}
 	return line + ", " + sequence.Clock(*w.Margin) + " left of " + sequence.Clock(*w.Limit)
 }

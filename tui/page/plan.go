@@ -184,8 +184,23 @@ func shorter(b *strings.Builder, p *sequence.Plan, width int) {
 	}
 	fmt.Fprint(b, "\nWhat would shorten it, the kindest first\n")
 	for _, s := range p.Shorten {
-		entry(b, fmt.Sprintf("%8s  ", "-"+clock(s.Saves)), s.Text, width)
+		text := s.Text + ". Costs: " + s.Price
+		if s.Caution != "" {
+			text += "; " + s.Caution
+		}
+		entry(b, fmt.Sprintf("%8s  ", "-"+clock(s.Saves)), leaves(s)+text+".", width)
 	}
+}
+
+// leaves is what a proposal makes of the margin.
+func leaves(s sequence.Shortening) string {
+	switch {
+	case s.Margin == nil:
+		return ""
+	case *s.Margin < 0:
+		return clock(-*s.Margin) + " over: "
+	}
+	return clock(*s.Margin) + " left: "
 }
 
 func warnings(b *strings.Builder, p *sequence.Plan, width int) {
