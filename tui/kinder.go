@@ -151,6 +151,7 @@ func offer(s sequence.Shortening) string {
 	line := sequence.Clock(s.Saves) + " less"
 	switch {
 	case s.Margin == nil:
+		line += ", no limit known"
 	case *s.Margin < 0:
 		line += ", " + sequence.Clock(-*s.Margin) + " over"
 	default:

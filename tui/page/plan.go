@@ -184,11 +184,15 @@ func shorter(b *strings.Builder, p *sequence.Plan, width int) {
 	}
 	fmt.Fprint(b, "\nWhat would shorten it, the kindest first\n")
 	for _, s := range p.Shorten {
-		text := s.Text + ". Costs: " + s.Price
-		if s.Caution != "" {
-			text += "; " + s.Caution
+		text := leaves(s) + s.Text + "."
+		if len(s.Parts) == 0 { // what a combination costs is told of its parts
+			text += " Costs: " + s.Price
+			if s.Caution != "" {
+				text += "; " + s.Caution
+			}
+			text += "."
 		}
-		entry(b, fmt.Sprintf("%8s  ", "-"+clock(s.Saves)), leaves(s)+text+".", width)
+		entry(b, fmt.Sprintf("%8s  ", "-"+clock(s.Saves)), text, width)
 	}
 }
 
@@ -196,7 +200,7 @@ func shorter(b *strings.Builder, p *sequence.Plan, width int) {
 func leaves(s sequence.Shortening) string {
 	switch {
 	case s.Margin == nil:
-		return ""
+		return "no limit known: "
 	case *s.Margin < 0:
 		return clock(-*s.Margin) + " over: "
 	}
