@@ -52,6 +52,8 @@ const (
 	Undone         EventKind = "undone"
 	LateTold       EventKind = "late"
 	LightChanged   EventKind = "light"
+	SleepTold      EventKind = "sleep"      // whether the laptop is kept awake, in Text
+	Suspending     EventKind = "suspending" // the laptop is about to sleep
 	HandedOver     EventKind = "handed-over"
 	SessionDone    EventKind = "session-done"
 	SessionStopped EventKind = "session-stopped"

@@ -135,6 +135,8 @@ func eventLine(e sequence.Event) (string, bool) {
 		return "nothing ran since " + sequence.Clock(*e.Since), true
 	case sequence.Trouble, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped:
 		return e.Text, true
+	case sequence.Suspending:
+		return "the laptop went to sleep", true
 	case sequence.WetWarned:
 		return "wet time ran short", true
 	case sequence.WetPassed:

@@ -39,6 +39,7 @@ type hall struct {
 	store      journal.Store
 
 	lights   []sequence.Light // as told, in order
+	sleep    string           // "" while it is not known
 	begun    []Start
 	takenUp  []string
 	sessions []*bath
@@ -190,6 +191,7 @@ func (b *bath) Plan() *sequence.Plan { return b.state.Plan() }
 func (b *bath) Answer()              { b.answers++ }
 func (b *bath) ID() string           { return b.id }
 func (b *bath) Sound() string        { return b.h.sound }
+func (b *bath) Sleep() string        { return b.h.sleep }
 func (b *bath) Record() string {
 	return "/home/saltmarsh/.local/state/wetside/sessions/" + b.id + ".jsonl"
 }

@@ -48,6 +48,7 @@ type Session interface {
 	Answer()                        // a sound that says: the key was felt
 	ID() string
 	Sound() string     // one line: which sound, or why none
+	Sleep() string     // one line: whether the laptop is kept awake; "" while that is not known
 	Record() string    // where the journal lies
 	Rehearse() float64 // times as fast; 0 for no rehearsal
 	Events() []sequence.Event

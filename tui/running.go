@@ -298,6 +298,13 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 	if l.Step >= 0 && p.Steps[l.Step].Note != "" {
 		list = append(list, prepLine{p.Steps[l.Step].Note, dim})
 	}
+	if sleep := r.session.Sleep(); sleep != "" {
+		l := dim
+		if !strings.HasPrefix(sleep, "sleep blocked") {
+			l = text
+		}
+		list = append(list, prepLine{sleep, l})
+	}
 	return list
 }
 

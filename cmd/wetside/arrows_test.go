@@ -46,6 +46,7 @@ var beyond = map[string][]string{
 	"sequence/probe":   {"chem", "sequence"},    // a reading is a temperature and a command
 	"tui/black":        {},                      // keeps the screens' library from asking the terminal for its background
 	"tui/room/glass":   {},                      // for tests: a terminal that knows what is lit
+	"tui/room/peer":    {},                      // for tests: a system bus of its own
 }
 
 // alone are the libraries that one package alone may import.
@@ -54,6 +55,7 @@ var alone = map[string][]string{
 	"github.com/charmbracelet/bubbletea": {"tui", "cmd/wetside"}, // cmd opens and closes what has a lifetime
 	"github.com/charmbracelet/lipgloss":  {"tui", "tui/black"},
 	"github.com/BurntSushi/toml":         {"recipes"},
+	"github.com/godbus/dbus":             {"tui/room", "tui/room/peer"},
 }
 
 // listed is a package as `go list -json` tells of it.

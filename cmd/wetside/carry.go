@@ -4,14 +4,18 @@ package main
 // the screens both begin and take up sessions here.
 
 import (
+	"context"
 	"fmt"
+	"io"
 	"path/filepath"
+	"sync/atomic"
 	"time"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/live"
+	"example.org/wetside/tui/room"
 )
 
 // carried is a session being carried out.
@@ -22,6 +26,7 @@ type carried struct {
 	first  int     // records that were there before
 	out    *sound
 	store  journal.Store
+	sleep  atomic.Value // string: whether the laptop is kept awake, "" while it is not known
 }
 
 // beginSession begins a plan, lead before the first dip. A factor of 0 is no
@@ -49,7 +54,9 @@ func (p *program) beginSession(plan *sequence.Plan, spec string, factor float64,
 	}
 	s.Keep(store, id, nil)
 	out.watch(s)
-	return (&carried{Session: s, id: id, factor: factor, out: out, store: store}).answering(), nil
+	c := &carried{Session: s, id: id, factor: factor, out: out, store: store}
+	c.stayAwake(p.keepAwake)
+	return c.answering(), nil
 }
 
 // pace is how fast the clock runs.
@@ -91,7 +98,9 @@ func (p *program) takeUpSession(id, spec string, allowed func(*sequence.Plan, bo
 	}
 	s.Keep(store, id, w)
 	out.watch(s)
-	return (&carried{Session: s, id: id, factor: factor, first: len(kept.Records), out: out, store: store}).answering(), nil
+	c := &carried{Session: s, id: id, factor: factor, first: len(kept.Records), out: out, store: store}
+	c.stayAwake(p.keepAwake)
+	return c.answering(), nil
 }
 
 // answerEvery is how often it is looked whether another wetside asks for the session.
@@ -115,6 +124,34 @@ func (c *carried) answering() *carried {
 		}
 	}()
 	return c
+}
+
+// writing bounds how long the record of the laptop's going to sleep may take: the
+// system does not wait for longer.
+const writing = 1500 * time.Millisecond
+
+// stayAwake keeps the laptop awake while the session runs, records whether that was
+// granted, and, should the laptop sleep all the same, that it does before it does.
+func (c *carried) stayAwake(keep func(room.Waking) io.Closer) {
+	c.sleep.Store("")
+	awake := keep(room.Waking{
+		Dark: c.State().Plan().HasDark(),
+		Told: func(text string, blocked bool) {
+			c.sleep.Store("sleep " + text)
+			c.Do(sequence.Tell{Kind: sequence.SleepTold, Text: text})
+		},
+		Sleeping: func() {
+			if c.Ask(sequence.Tell{Kind: sequence.Suspending}) == nil {
+				ctx, cancel := context.WithTimeout(context.Background(), writing)
+				defer cancel()
+				c.Kept(ctx)
+			}
+		},
+	})
+	go func() {
+		<-c.Ended()
+		awake.Close()
+	}()
 }
 
 // end ends the session's sound, after what is scheduled has been heard where the

@@ -216,9 +216,10 @@ func TestNoWaitingInWhiteLight(t *testing.T) {
 	}
 }
 
-// The child outlives its keeper, and does its work itself at its end.
-func TestChildOutlivesItsKeeper(t *testing.T) {
-	t.Parallel()
+// probeUnderAShell sits down before the probe, started by a shell that waits for its
+// child too.
+func probeUnderAShell(t *testing.T) *seat {
+	t.Helper()
 	dir := t.TempDir()
 	cmd := exec.Command("sh", "-c", `"$0" first; while kill -0 "$(cut -d' ' -f1 "$1")" 2>/dev/null; do sleep 0.02; done`,
 		"/proc/self/exe", filepath.Join(dir, "note"))
@@ -231,6 +232,13 @@ func TestChildOutlivesItsKeeper(t *testing.T) {
 	s := sit(t, 40, 12, modern, cmd)
 	s.note = dir
 	s.noted("started first")
+	return s
+}
+
+// The child outlives its keeper, and does its work itself at its end.
+func TestChildOutlivesItsKeeper(t *testing.T) {
+	t.Parallel()
+	s := probeUnderAShell(t)
 	child := s.darken()
 	parent := parentOf(t, child)
 	syscall.Kill(parent, syscall.SIGKILL)

@@ -3,6 +3,7 @@ package main
 // What the screens need of the world: recipes, sessions, light and sound.
 
 import (
+	"io"
 	"sync"
 	"time"
 
@@ -22,10 +23,12 @@ type host struct {
 	bulb  thermometer
 	pipe  *keeperPipe
 	guard *room.Guard
+	glow  *room.Glow // panel and keys
 
 	mu    sync.Mutex
-	state string   // of the sound, before a session
-	now   *carried // the session on the screen; nil for none
+	early io.Closer // keeps the laptop awake in the dark before a session; nil while there is no need
+	state string    // of the sound, before a session
+	now   *carried  // the session on the screen; nil for none
 
 	closing bool          // this wetside ends its session itself
 	gone    chan struct{} // closed when another wetside has taken the session up
@@ -33,6 +36,8 @@ type host struct {
 
 func newHost(p *program, l look, pipe *keeperPipe, guard *room.Guard) *host {
 	h := &host{p: p, spec: l.sound, bulb: l.thermometer, state: "sound: looking for it", pipe: pipe, guard: guard, gone: make(chan struct{})}
+	h.glow = room.NewGlow(sysClass, pipe.lamps, pipe.Lamps)
+	h.glow.Dark(guard.Light() == sequence.Dark)
 	go h.listen()
 	return h
 }
@@ -87,10 +92,28 @@ func (h *host) Unfinished() []tui.Unfinished {
 
 func (h *host) Newcomer() bool { return len(journal.Default().List()) == 0 }
 
-// Light tells the keeper first when it gets darker, and the guard in any case.
+// Light tells the keeper first when it gets darker, and the guard in any case; then
+// the lamps, for which nobody waits.
 func (h *host) Light(l sequence.Light) {
 	h.pipe.Light(l)
 	h.guard.SetLight(l)
+	h.glow.Dark(l == sequence.Dark)
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if l == sequence.Dark && h.now == nil && h.early == nil {
+		h.early = h.p.keepAwake(room.Waking{Dark: true}) // film is being loaded
+	}
+	if l != sequence.Dark {
+		h.rest()
+	}
+}
+
+// rest lets the laptop sleep again as far as a session does not keep it awake.
+func (h *host) rest() {
+	if h.early != nil {
+		go h.early.Close()
+		h.early = nil
+	}
 }
 
 func (h *host) Sound() string {
@@ -124,6 +147,7 @@ func (h *host) show(c *carried) tui.Session {
 	h.mu.Lock()
 	old := h.now
 	h.now = c
+	h.rest()
 	h.mu.Unlock()
 	if old != nil {
 		old.end()
@@ -168,10 +192,12 @@ func (h *host) close() {
 	h.mu.Lock()
 	h.closing = true
 	now := h.now
+	h.rest()
 	h.mu.Unlock()
 	if now != nil {
 		now.end()
 	}
+	h.glow.Close()
 }
 
 // onScreen is a session as the screens see it.
@@ -181,6 +207,7 @@ func (s onScreen) Plan() *sequence.Plan { return s.State().Plan() }
 func (s onScreen) Answer()              { s.out.ear.Play(sequence.CueTick) }
 func (s onScreen) ID() string           { return s.id }
 func (s onScreen) Sound() string        { return s.out.sink.State() }
+func (s onScreen) Sleep() string        { return s.sleep.Load().(string) }
 func (s onScreen) Record() string       { return s.record() }
 func (s onScreen) Rehearse() float64    { return s.factor }
 

@@ -42,6 +42,7 @@ const (
 	wordLight   = "light"
 	wordSession = "session"
 	wordSay     = "say"
+	wordLamps   = "lamps"
 	wordBye     = "bye"
 )
 
@@ -53,7 +54,11 @@ type keeperPipe struct {
 	light     sequence.Light
 	film      account // what was told, for an end without a keeper
 	confirmed bool
+	lamps     []room.Lamp // darkened by a child before this one, as they were
 }
+
+// sysClass is where the computer's lamps are.
+var sysClass = room.SysClass
 
 // adopted reads what the keeper said; false where there is none. The programs that
 // the child starts are not to think themselves kept.
@@ -64,7 +69,9 @@ func adopted() (*keeperPipe, bool) {
 		return nil, false
 	}
 	to, ok := inheritedPipe()
-	return &keeperPipe{to: to, light: sequence.Light(light), confirmed: background == "black"}, ok
+	background, lamps, _ := strings.Cut(background, " ")
+	film := account{}.heard(wordLamps + " " + lamps)
+	return &keeperPipe{to: to, light: sequence.Light(light), confirmed: background == "black", lamps: film.lamps, film: film}, ok
 }
 
 // Begin takes over the terminal that the keeper has begun, or begins it. A child that
@@ -86,6 +93,7 @@ func (k *keeperPipe) End(g *room.Guard) {
 	if k.film.needsDark() {
 		stayBlack(g, os.Stdin)
 	}
+	room.Set(sysClass, k.film.lamps)
 	g.End()
 }
 
@@ -100,6 +108,17 @@ func (k *keeperPipe) Say(text string) {
 	if !k.tell(wordSay + " " + strings.Join(strings.Fields(text), " ")) {
 		fmt.Fprintf(os.Stderr, "wetside: %s\n", text)
 	}
+}
+
+// Lamps tells which lamps are dark, as they were: they are to be put back.
+func (k *keeperPipe) Lamps(out []room.Lamp) { k.tell(wordLamps + " " + lampWords(out)) }
+
+func lampWords(list []room.Lamp) string {
+	words := make([]string, len(list))
+	for i, l := range list {
+		words[i] = l.String()
+	}
+	return strings.Join(words, " ")
 }
 
 // tell writes a line; it reports whether there is somebody to read it.
@@ -119,6 +138,7 @@ type account struct {
 	light   sequence.Light // "" before the first
 	session string
 	says    []string
+	lamps   []room.Lamp // to be put back
 	bye     bool
 }
 
@@ -132,6 +152,8 @@ func (t account) heard(line string) account {
 		t.session = rest
 	case wordSay:
 		t.says = append(t.says, rest)
+	case wordLamps:
+		t.lamps = room.ParseLamps(rest)
 	case wordBye:
 		t.bye = true
 	}

@@ -25,9 +25,13 @@ const (
 	probeAs     = "WETSIDE_TEST_AS"     // "probe" or "wetside"
 	probeFolder = "WETSIDE_TEST_FOLDER" // where it leaves its number and its light
 	probeHas    = "WETSIDE_TEST_SESSION"
+	probeLamps  = "WETSIDE_TEST_LAMPS" // a folder of lamps instead of the computer's own
 )
 
 func init() {
+	if root := os.Getenv(probeLamps); root != "" {
+		sysClass = root
+	}
 	switch os.Getenv(probeAs) {
 	case "probe":
 		os.Exit(probeMain())
@@ -45,7 +49,8 @@ func probeMain() int {
 	pipe.Begin(g)
 	defer pipe.End(g)
 	pipe.Say("said by the\x1b[7m probe")
-	m := trial{pipe: pipe, guard: g, light: g.Light()}
+	m := trial{pipe: pipe, guard: g, light: g.Light(), glow: room.NewGlow(sysClass, pipe.lamps, pipe.Lamps)}
+	defer m.glow.Close()
 	if id := os.Getenv(probeHas); id != "" {
 		pipe.Session(id)
 	}
@@ -65,6 +70,7 @@ func probeMain() int {
 type trial struct {
 	pipe  *keeperPipe
 	guard *room.Guard
+	glow  *room.Glow
 	light sequence.Light
 	w, h  int
 	n     int
@@ -117,6 +123,7 @@ func (m trial) turn(l sequence.Light) (tea.Model, tea.Cmd) {
 	m.light = l
 	m.pipe.Light(l)
 	m.guard.SetLight(l)
+	m.glow.Dark(l == sequence.Dark)
 	m.note("light", string(l))
 	return m, tea.ClearScreen
 }

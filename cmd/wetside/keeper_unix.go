@@ -93,6 +93,7 @@ func (k *keeper) run(args []string) int {
 		if t.needsDark() {
 			stayBlack(k.guard, os.Stdin)
 		}
+		room.Set(sysClass, t.lamps)
 		k.restore()
 		k.say(ended)
 		if !t.bye {
@@ -136,7 +137,7 @@ func (k *keeper) screens(args []string) (status int, ended string) {
 	cmd.Args[0] = os.Args[0]
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
 	cmd.ExtraFiles = []*os.File{w}
-	cmd.Env = append(os.Environ(), kept+"="+string(light)+" "+background)
+	cmd.Env = append(os.Environ(), kept+"="+string(light)+" "+background+" "+lampWords(k.told.lamps))
 	err = cmd.Start()
 	w.Close()
 	if err != nil {

@@ -16,6 +16,7 @@ import (
 
 	"example.org/wetside/recipes/settings"
 	"example.org/wetside/sequence/clock"
+	"example.org/wetside/tui/room"
 )
 
 // version is what the program calls itself; the release script sets it.
@@ -27,14 +28,23 @@ type program struct {
 	out    io.Writer
 	err    io.Writer
 	source clock.Source
-	stop   func() <-chan os.Signal // what ends a session from outside
+	stop   func() <-chan os.Signal       // what ends a session from outside
+	awake  func(room.Waking) *room.Awake // keeps the laptop awake; nil for no laptop
 
 	settings  settings.Settings // the person's own
 	unsettled error             // why they could not be read; nil where they could
 }
 
+// keepAwake keeps the laptop awake until what it returns is closed.
+func (p *program) keepAwake(w room.Waking) io.Closer {
+	if p.awake == nil {
+		return io.NopCloser(nil)
+	}
+	return p.awake(w)
+}
+
 func main() {
-	p := &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, source: clock.System(), stop: signals}
+	p := &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, source: clock.System(), stop: signals, awake: room.KeepAwake}
 	os.Exit(p.run(os.Args[1:]))
 }
 

@@ -186,7 +186,7 @@ func statusAfter(k sequence.EventKind) (Status, bool) {
 	case sequence.SessionStopped:
 		return Stopped, true
 	case sequence.Alive, sequence.Trouble, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
-		sequence.CueGiven, sequence.Noted, sequence.LightChanged:
+		sequence.CueGiven, sequence.Noted, sequence.LightChanged, sequence.SleepTold, sequence.Suspending:
 		return "", false
 	}
 	return Open, true

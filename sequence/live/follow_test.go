@@ -200,3 +200,67 @@ func TestKeep(t *testing.T) {
 		})
 	}
 }
+
+// slowDisk syncs only what the test lets it.
+type slowDisk struct {
+	journal.System
+	may chan struct{}
+}
+
+type slowFile struct {
+	journal.File
+	may chan struct{}
+}
+
+func (d slowDisk) Create(folder, name string) (journal.File, error) {
+	f, err := d.System.Create(folder, name)
+	return slowFile{f, d.may}, err
+}
+
+func (d slowDisk) Open(folder, name string) (journal.File, error) {
+	f, err := d.System.Open(folder, name)
+	return slowFile{f, d.may}, err
+}
+
+func (f slowFile) Sync() error {
+	<-f.may
+	return f.File.Sync()
+}
+
+// Kept comes back when the last record has been synced, not when it was written; and
+// in time where that never happens.
+func TestKeptWaitsForTheDisk(t *testing.T) {
+	folder := t.TempDir()
+	synctest.Test(t, func(t *testing.T) {
+		b := begin(t)
+		disk := slowDisk{may: make(chan struct{}, 1000)}
+		b.Keep(journal.Store{Folders: []string{folder}, Disk: disk}, "tern", nil)
+		if err := b.Ask(sequence.Tell{Kind: sequence.Suspending}); err != nil {
+			t.Fatal(err)
+		}
+		n := b.log.Len()
+		kept := make(chan bool, 1)
+		go func() { kept <- b.Kept(t.Context()) }()
+		for i := range n {
+			synctest.Wait()
+			select {
+			case <-kept:
+				t.Fatalf("kept after %d of %d records", i, n)
+			default:
+			}
+			disk.may <- struct{}{}
+		}
+		if synctest.Wait(); !<-kept {
+			t.Error("not kept")
+		}
+		b.Do(sequence.Remark{Text: "tide is in"})
+		synctest.Wait()
+		ctx, cancel := context.WithTimeout(t.Context(), time.Second)
+		defer cancel()
+		if began := time.Now(); b.Kept(ctx) || time.Since(began) != time.Second {
+			t.Errorf("not synced, and kept after %v", time.Since(began))
+		}
+		close(disk.may)
+		b.Close()
+	})
+}

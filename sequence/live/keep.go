@@ -5,6 +5,7 @@ package live
 import (
 	"context"
 	"errors"
+	"sync"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
@@ -41,6 +42,9 @@ func (s *Session) Keep(store journal.Store, id string, w *journal.Writer) {
 				s.Do(sequence.Tell{Kind: sequence.Trouble, Text: trouble.Error()})
 			}
 			lost = trouble != nil && !trouble.Kept()
+			if !lost {
+				s.kept.upTo(r.Seq + 1)
+			}
 		}
 	})
 }
@@ -50,4 +54,46 @@ func closeWriter(w *journal.Writer) error {
 		return nil
 	}
 	return w.Close()
+}
+
+// Kept waits until the journal has everything that has happened so far, written and
+// synced. It returns false where ctx is done first.
+func (s *Session) Kept(ctx context.Context) bool {
+	for n := s.log.Len(); ; {
+		have, more := s.kept.have()
+		if have >= n {
+			return true
+		}
+		select {
+		case <-more:
+		case <-ctx.Done():
+			return false
+		}
+	}
+}
+
+// kept counts the records that are on the disk.
+type kept struct {
+	mu   sync.Mutex
+	n    int
+	more chan struct{} // closed and replaced when there are more; nil while nobody waits
+}
+
+func (k *kept) have() (n int, more <-chan struct{}) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.more == nil {
+		k.more = make(chan struct{})
+	}
+	return k.n, k.more
+}
+
+func (k *kept) upTo(n int) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.n = n
+	if k.more != nil {
+		close(k.more)
+		k.more = nil
+	}
 }

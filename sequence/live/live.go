@@ -48,6 +48,7 @@ type Session struct {
 
 	mailbox mailbox
 	state   atomic.Pointer[sequence.State]
+	kept    kept
 	ended   chan struct{} // the loop is over
 
 	followers sync.WaitGroup

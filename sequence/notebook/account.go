@@ -54,7 +54,7 @@ func (a *account) tell(e sequence.Event) {
 		a.gaps = append(a.gaps, Span{*e.Since, e.At})
 	case sequence.Overran, sequence.Held, sequence.WentOn, sequence.LateTold, sequence.Undone, sequence.Resumed,
 		sequence.WetWarned, sequence.WetPassed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
-		sequence.HandedOver, sequence.Trouble, sequence.SessionStopped:
+		sequence.Suspending, sequence.HandedOver, sequence.Trouble, sequence.SessionStopped:
 	default:
 		return
 	}

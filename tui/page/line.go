@@ -55,6 +55,8 @@ var plainly = map[sequence.EventKind]string{
 	sequence.ClockJumped:    "clock",
 	sequence.Undone:         "taken back",
 	sequence.LightChanged:   "light",
+	sequence.SleepTold:      "sleep",
+	sequence.Suspending:     "the laptop goes to sleep",
 	sequence.HandedOver:     "handed over to another wetside",
 	sequence.SessionDone:    "done",
 	sequence.SessionStopped: "stopped",

@@ -6,6 +6,10 @@
 // changes. The guard trusts nobody: what bubbletea, lipgloss or a stray print
 // writes is parsed, and only what is known to be harmless is written on.
 //
-// It cannot reach the backlight behind a black panel, the window's title bar,
-// notifications, the pointer, or tmux's status line.
+// It cannot reach the window's title bar, notifications, the pointer, or tmux's
+// status line.
+//
+// KeepAwake keeps the laptop from sleeping, as far as the system grants it, and
+// gives word before it sleeps all the same. Glow turns down the light behind the
+// panel and under the keys. Neither fails, and nobody waits for either.
 package room

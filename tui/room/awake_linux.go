@@ -1,0 +1,158 @@
+package room
+
+// Linux: systemd's logind grants locks against sleep, each for as long as a file
+// descriptor stays open (org.freedesktop.login1(5), "Inhibitor Locks").
+
+import (
+	"context"
+	"os"
+	"strings"
+	"time"
+
+	"github.com/godbus/dbus/v5"
+	"golang.org/x/sys/unix"
+)
+
+const (
+	askAgain = 30 * time.Second // where there is no logind, or it has gone
+	putOff   = 2 * time.Second  // for what must be written before sleep; logind waits for 5 s
+)
+
+// run holds the locks for as long as there is a bus, and asks again when it is gone.
+func (a *Awake) run(ctx context.Context) {
+	for {
+		if err := a.hold(ctx); ctx.Err() == nil {
+			a.refused(reason(err))
+		}
+		if !pause(ctx, askAgain) {
+			return
+		}
+	}
+}
+
+// hold takes what locks it is given and keeps them until the bus is lost.
+func (a *Awake) hold(ctx context.Context) error {
+	bus, err := openBus(ctx)
+	if err != nil {
+		return err
+	}
+	defer bus.Close()
+	signals := make(chan *dbus.Signal, 8)
+	bus.Signal(signals)
+	bus.watchSleep(ctx) // where that is refused, the sleep is found afterwards
+	late := bus.inhibit(ctx, "sleep", "delay")
+	defer func() { late.close() }()
+	lock := a.block(ctx, bus)
+	defer func() { lock.close() }()
+	again := time.NewTicker(askAgain)
+	defer again.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case s, open := <-signals:
+			if !open {
+				return errGone
+			}
+			if goes, ok := sleeps(s); ok {
+				late = a.sleep(ctx, bus, late, goes)
+			}
+		case <-again.C:
+			if lock.held == nil {
+				lock = a.block(ctx, bus)
+			}
+		}
+	}
+}
+
+// block takes the locks that block sleep, as many as are granted, and tells which.
+func (a *Awake) block(ctx context.Context, bus *bus) *lock {
+	idle := ":idle"
+	if a.with.Dark {
+		idle = "" // some desktops would keep the panel lit for it
+	}
+	l := bus.inhibit(ctx, "sleep:handle-lid-switch"+idle, "block")
+	if l.err == nil {
+		a.tell("blocked, the lid's switch too (logind)", true)
+		return l
+	}
+	if l = bus.inhibit(ctx, "sleep"+idle, "block"); l.err == nil {
+		a.tell("blocked (logind), but not for the lid: leave it open", true)
+		return l
+	}
+	a.refused("logind: " + reason(l.err))
+	return l
+}
+
+// sleep gives whoever writes the record its time, and lets go of the lock that puts
+// sleep off; after it the lock is taken again.
+func (a *Awake) sleep(ctx context.Context, bus *bus, late *lock, goes bool) *lock {
+	if !goes {
+		late.close()
+		return bus.inhibit(ctx, "sleep", "delay")
+	}
+	if a.with.Sleeping != nil {
+		written := make(chan struct{})
+		go func() {
+			defer close(written)
+			a.with.Sleeping()
+		}()
+		select {
+		case <-written:
+		case <-time.After(putOff):
+		}
+	}
+	late.close()
+	return late
+}
+
+// lock is one lock of logind's, or why there is none.
+type lock struct {
+	held *os.File
+	err  error
+}
+
+func (l *lock) close() {
+	if l.held != nil {
+		l.held.Close()
+		l.held = nil
+	}
+}
+
+// inhibit asks logind for a lock.
+func (b *bus) inhibit(ctx context.Context, what, mode string) *lock {
+	var fd dbus.UnixFD
+	if err := b.call(ctx, manager, "Inhibit", what, "wetside", "film is being developed", mode).Store(&fd); err != nil {
+		return &lock{err: err}
+	}
+	unix.CloseOnExec(int(fd)) // what we start must not keep the computer awake after us
+	return &lock{held: os.NewFile(uintptr(fd), "inhibitor")}
+}
+
+// watchSleep asks to be told when the computer is about to sleep, and has woken up.
+func (b *bus) watchSleep(ctx context.Context) error {
+	ctx, cancel := context.WithTimeout(ctx, callTime)
+	defer cancel()
+	return b.AddMatchSignalContext(ctx, dbus.WithMatchSender(login1), dbus.WithMatchInterface(manager),
+		dbus.WithMatchMember("PrepareForSleep"))
+}
+
+// sleeps reads that signal: true before sleep, false after it.
+func sleeps(s *dbus.Signal) (goes, ok bool) {
+	if s.Name != manager+".PrepareForSleep" || len(s.Body) != 1 {
+		return false, false
+	}
+	goes, ok = s.Body[0].(bool)
+	return goes, ok
+}
+
+// reason is an error of the bus in few words.
+func reason(err error) string {
+	text := err.Error()
+	if e, ok := err.(dbus.Error); ok && len(e.Body) > 0 {
+		if said, ok := e.Body[0].(string); ok {
+			text = said
+		}
+	}
+	return strings.Join(strings.Fields(text), " ")
+}

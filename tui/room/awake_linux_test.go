@@ -1,0 +1,178 @@
+package room
+
+// Sleep kept away: no bus, nobody on it, refusals, one that does not answer, and a
+// computer that sleeps all the same. The other side is dbusmock's logind.
+
+import (
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"example.org/wetside/tui/room/peer"
+)
+
+// heard is what was told.
+type heard struct {
+	mu   sync.Mutex
+	list []string
+	last bool
+}
+
+func (h *heard) told(text string, blocked bool) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.list, h.last = append(h.list, text), blocked
+}
+
+func (h *heard) all() ([]string, bool) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return slices.Clone(h.list), h.last
+}
+
+// first waits for the first word.
+func (h *heard) first(t *testing.T) (string, bool) {
+	t.Helper()
+	for until := time.Now().Add(5 * time.Second); time.Now().Before(until); time.Sleep(time.Millisecond) {
+		if list, blocked := h.all(); len(list) > 0 {
+			return list[0], blocked
+		}
+	}
+	t.Fatal("nothing was told")
+	return "", false
+}
+
+// awake is a request whose answers are kept, closed when the test is over.
+func awake(t *testing.T, w Waking) (*Awake, *heard) {
+	h := &heard{}
+	w.Told = h.told
+	a := KeepAwake(w)
+	t.Cleanup(func() { a.Close() })
+	return a, h
+}
+
+func TestNoBus(t *testing.T) {
+	t.Setenv("DBUS_SYSTEM_BUS_ADDRESS", "unix:path=/nonexistent/bus")
+	began := time.Now()
+	a, h := awake(t, Waking{Dark: true})
+	text, blocked := h.first(t)
+	if blocked || !strings.HasPrefix(text, "NOT blocked: no system bus") || !strings.HasSuffix(text, "leave the lid open") {
+		t.Errorf("%q, blocked %v", text, blocked)
+	}
+	a.Close()
+	if d := time.Since(began); d > closing {
+		t.Errorf("closing took %v", d)
+	}
+}
+
+func TestNobodyOnTheBus(t *testing.T) {
+	peer.Start(t)
+	_, h := awake(t, Waking{})
+	if text, blocked := h.first(t); blocked || !strings.Contains(text, "logind: ") {
+		t.Errorf("%q, blocked %v", text, blocked)
+	}
+}
+
+func TestGranted(t *testing.T) {
+	bus := peer.Start(t)
+	bus.Logind()
+	for dark, want := range map[bool]string{true: "sleep:handle-lid-switch block", false: "sleep:handle-lid-switch:idle block"} {
+		a, h := awake(t, Waking{Dark: dark})
+		if text, blocked := h.first(t); !blocked || text != "blocked, the lid's switch too (logind)" {
+			t.Errorf("%q, blocked %v", text, blocked)
+		}
+		if locks := bus.Locks(); !slices.Equal(locks, []string{"sleep delay", want}) {
+			t.Errorf("dark %v: locks %q", dark, locks)
+		}
+		a.Close()
+		bus.Until("the locks to go", func() bool { return len(bus.Locks()) == 0 })
+	}
+}
+
+func TestRefused(t *testing.T) {
+	for name, c := range map[string]struct {
+		refuse, want string
+		blocked      bool
+	}{
+		"all":     {"True", "NOT blocked: logind: Permission denied; set it to never, and leave the lid open", false},
+		"the lid": {"'lid' in args[0]", "blocked (logind), but not for the lid: leave it open", true},
+		"blocking": {"args[3] == 'block'", "NOT blocked: logind: Permission denied; set it to never, and leave the lid open",
+			false},
+	} {
+		t.Run(name, func(t *testing.T) {
+			bus := peer.Start(t)
+			bus.Logind()
+			bus.Refuse(c.refuse)
+			_, h := awake(t, Waking{Dark: true})
+			if text, blocked := h.first(t); text != c.want || blocked != c.blocked {
+				t.Errorf("%q, blocked %v; want %q", text, blocked, c.want)
+			}
+		})
+	}
+}
+
+// A logind that hangs holds nobody up.
+func TestNoAnswer(t *testing.T) {
+	bus := peer.Start(t)
+	bus.Logind()
+	bus.Freeze()
+	a, h := awake(t, Waking{Dark: true})
+	if text, blocked := h.first(t); blocked || !strings.HasPrefix(text, "NOT blocked: logind: ") {
+		t.Errorf("%q, blocked %v", text, blocked)
+	}
+	began := time.Now()
+	a.Close()
+	if d := time.Since(began); d > closing+time.Second/2 {
+		t.Errorf("closing took %v", d)
+	}
+}
+
+// Before sleep the record is written while the lock still stands; then it goes, and
+// is taken again after waking.
+func TestSleepWaitsForTheRecord(t *testing.T) {
+	bus := peer.Start(t)
+	bus.Logind()
+	const late = "sleep delay"
+	writing, written := make(chan struct{}), make(chan struct{})
+	a, h := awake(t, Waking{Dark: true, Sleeping: func() {
+		close(writing)
+		<-written
+	}})
+	h.first(t)
+	bus.Sleep(true)
+	<-writing
+	for range 20 {
+		if !slices.Contains(bus.Locks(), late) {
+			t.Fatal("the lock went before the record was written")
+		}
+	}
+	close(written)
+	bus.Until("the lock to go", func() bool { return !slices.Contains(bus.Locks(), late) })
+	if len(bus.Locks()) != 1 {
+		t.Errorf("locks %q: what blocks sleep is to stay", bus.Locks())
+	}
+	bus.Sleep(false)
+	bus.Until("the lock to be taken again", func() bool { return slices.Contains(bus.Locks(), late) })
+	a.Close()
+	if list, blocked := h.all(); len(list) != 1 || !blocked {
+		t.Errorf("told %q", list)
+	}
+}
+
+// A record that cannot be written does not keep a hot laptop awake in its bag.
+func TestSleepDoesNotWaitForEver(t *testing.T) {
+	bus := peer.Start(t)
+	bus.Logind()
+	forever := make(chan struct{})
+	defer close(forever)
+	_, h := awake(t, Waking{Sleeping: func() { <-forever }})
+	h.first(t)
+	began := time.Now()
+	bus.Sleep(true)
+	bus.Until("the lock to go", func() bool { return !slices.Contains(bus.Locks(), "sleep delay") })
+	if d := time.Since(began); d < putOff-100*time.Millisecond || d > putOff+time.Second {
+		t.Errorf("the lock went after %v; want %v", d, putOff)
+	}
+}

@@ -1,0 +1,9 @@
+//go:build !linux && !darwin && !windows
+
+package room
+
+// Other systems: nothing is known here that keeps them awake.
+
+import "context"
+
+func (a *Awake) run(context.Context) { a.refused("this system offers nothing for it") }

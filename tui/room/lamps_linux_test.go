@@ -1,0 +1,45 @@
+package room
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"example.org/wetside/tui/room/peer"
+)
+
+// Through logind no right to the files is needed: here there are none to write to,
+// as far as this process knows.
+func TestLampsThroughLogind(t *testing.T) {
+	bus := peer.Start(t)
+	bus.Logind()
+	root, seen := lampTree(t), t.TempDir()
+	bus.Lamps(root)
+	if err := os.Symlink(filepath.Join(root, "leds"), filepath.Join(seen, "leds")); err != nil {
+		t.Skip(err)
+	}
+	done, err := Set(seen, []Lamp{{backlight, "panel", 0}, {leds, "tpacpi::kbd_backlight", 1}})
+	if err != nil || len(done) != 2 {
+		t.Errorf("set %v: %v", done, err)
+	}
+	if got := lampWords(Lamps(root)); got != "backlight/panel=0 leds/input3::capslock=1 leds/tpacpi::kbd_backlight=1" {
+		t.Error(got)
+	}
+}
+
+// Where logind does not answer the files are written, in time.
+func TestLampsWithoutAnAnswer(t *testing.T) {
+	bus := peer.Start(t)
+	bus.Logind()
+	bus.Freeze()
+	root := lampTree(t)
+	began := time.Now()
+	done, err := Set(root, []Lamp{{backlight, "panel", 0}, {leds, "tpacpi::kbd_backlight", 0}})
+	if d := time.Since(began); err != nil || len(done) != 2 || d > setTime+time.Second/2 {
+		t.Errorf("set %v in %v: %v", done, d, err)
+	}
+	if got := lampWords(Lamps(root)); got != asDark {
+		t.Error(got)
+	}
+}
