@@ -9,6 +9,8 @@ package curve
 import (
 	"fmt"
 	"math"
+	"strings"
+	"time"
 )
 
 const (
@@ -52,6 +54,64 @@ type Box struct {
 // A film of box speed has its speed point 1.0 log H (three and a third stops)
 // below it (common practice, no source).
 func Metered(boxSpeed float64, at LogH) Box { return Box{boxSpeed, at - midtoneOver} }
+
+// ParseMetered reads how a step tablet was exposed through a camera: "EI 50 +4" is a
+// meter set to 50 on the surface behind the tablet, and four stops more given. It is
+// the Box of exposures relative to density 0 of the tablet.
+func ParseMetered(text string) (Box, error) {
+	fields := strings.Fields(text)
+	if len(fields) > 1 && strings.EqualFold(fields[0], "EI") {
+		fields = fields[1:]
+	}
+	const expected = `the meter's index and the stops given over it, such as "EI 50 +4"`
+	if len(fields) < 1 || len(fields) > 2 {
+		return Box{}, fmt.Errorf("metered %s; expected %s", quote(text), expected)
+	}
+	index, ok := decimal(fields[0])
+	more := 0.0
+	if ok && len(fields) == 2 {
+		more, ok = decimal(fields[1])
+	}
+	if !ok || !(index >= 0.1 && index <= 100_000) || math.Abs(more) > mostStops {
+		return Box{}, fmt.Errorf("metered %s; expected %s", quote(text), expected)
+	}
+	return Metered(index, -LogH(stop*more)), nil
+}
+
+// IndexAt is the exposure index at a developing time: between the sheets beside it,
+// in proportion to log time, by the nominal steps; nil where no sheet near it has one.
+func (out Results) IndexAt(t time.Duration) *float64 {
+	type known struct{ at, index float64 }
+	var below, above *known
+	for _, c := range out.Curves {
+		if c.ExposureIndex == nil || c.Time == nil {
+			continue
+		}
+		k := known{math.Log(*c.Time), math.Log(*c.ExposureIndex)}
+		if at := math.Log(t.Seconds()); k.at <= at && (below == nil || k.at > below.at) {
+			below = &k
+		} else if k.at > at && (above == nil || k.at < above.at) {
+			above = &k
+		}
+	}
+	switch {
+	case below == nil && above == nil:
+		return nil
+	case below == nil:
+		below = above
+	case above == nil:
+		above = below
+	}
+	share := 0.0
+	if above.at > below.at {
+		share = (math.Log(t.Seconds()) - below.at) / (above.at - below.at)
+	}
+	step, err := NominalSpeed(math.Exp(below.index + share*(above.index-below.index)))
+	if err != nil {
+		return nil
+	}
+	return &step
+}
 
 // speeds fills in ISO speed and exposure index from the speed point.
 //

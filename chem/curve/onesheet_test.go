@@ -1,0 +1,89 @@
+package curve
+
+// One negative, and an index from the meter.
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+)
+
+// With the true rate the closed form gives the true time: after half the limit,
+// three quarters come after twice the time (Mees 1911, derived).
+func TestFromOneIsTheClosedForm(t *testing.T) {
+	s := Sheet{8 * time.Minute, 0.5}
+	target, growth, err := FromOne(s, HalfGrown(s.Time), true, 0.75, Errors{})
+	if err != nil || math.Abs(target.Time-16*60) > 1e-6 || math.Abs(growth.Limit-1) > 1e-12 {
+		t.Errorf("%+v, %+v, %v; expected 16 min of a limit of 1", target, growth, err)
+	}
+	if _, _, err := FromOne(s, HalfGrown(s.Time), true, 1, Errors{}); err == nil {
+		t.Error("a gradient at the limit was given a time")
+	}
+	for _, bad := range []Sheet{{0, 0.5}, {time.Minute, 0}, {time.Minute, math.NaN()}} {
+		if _, _, err := FromOne(bad, 0.1, true, 0.5, Errors{}); err == nil {
+			t.Errorf("%+v was taken", bad)
+		}
+	}
+}
+
+// The stated interval holds the truth where the rate is off as much as is said.
+func TestFromOneHoldsTheTruth(t *testing.T) {
+	rng := rand.New(rand.NewPCG(9, 9))
+	held, stated := 0, 0
+	for range every(300, 1000) {
+		truth := Growth{Limit: 1 + 0.3*rng.Float64(), K: PerMinute(0.06 + 0.05*rng.Float64())}
+		at := 6 + 4*rng.Float64()
+		minutes := at * (0.75 + 0.6*rng.Float64())
+		g := truth.At(fromMinutes(at)) * (1 + 0.04*rng.NormFloat64())
+		d, err := draw(simulated(rng, g, 0.02), 0.02)
+		if err != nil || !d.traits.reaches {
+			continue
+		}
+		believed := truth.K * PerMinute(math.Pow(kUnsure, rng.NormFloat64()))
+		target, _, err := FromOne(Sheet{fromMinutes(at), d.traits.gradient()}, believed, false, truth.At(fromMinutes(minutes)), Errors{})
+		if err != nil {
+			continue
+		}
+		stated++
+		if *target.Low <= minutes*60 && (target.High == nil || minutes*60 <= *target.High) {
+			held++
+		}
+	}
+	if share := float64(held) / float64(stated); share < 0.83 || share > 0.97 {
+		t.Errorf("%.3f of %d intervals hold the truth; expected about 0.9", share, stated)
+	}
+}
+
+func TestParseMetered(t *testing.T) {
+	// four stops over the meter: the metered exposure lies at -4 stops = -1.204 of the
+	// tablet's clear step, a film of that index has its speed point 1.0 below
+	b, err := ParseMetered("EI 50 +4")
+	if err != nil || b.Speed != 50 || math.Abs(float64(b.SpeedPoint)+2.2041) > 1e-4 {
+		t.Errorf("%+v, %v; expected 50 at -2.204", b, err)
+	}
+	if b, err := ParseMetered("64"); err != nil || b.Speed != 64 || b.SpeedPoint != -1 {
+		t.Errorf("%+v, %v; expected 64 at -1", b, err)
+	}
+	for _, bad := range []string{"", "EI", "EI x", "50 +x", "50 4 3", "50 +40", "0", "50,5"} {
+		if _, err := ParseMetered(bad); err == nil {
+			t.Errorf("%q was taken", bad)
+		}
+	}
+}
+
+func TestIndexAt(t *testing.T) {
+	result := func(s, index float64) Result { return Result{Time: &s, ExposureIndex: &index} }
+	out := Results{Curves: []Result{result(300, 100), result(1200, 400), {}}}
+	for _, tc := range []struct {
+		at   time.Duration
+		want float64
+	}{{5 * time.Minute, 100}, {10 * time.Minute, 200}, {20 * time.Minute, 400}, {time.Minute, 100}, {time.Hour, 400}} {
+		if got := out.IndexAt(tc.at); got == nil || *got != tc.want {
+			t.Errorf("%v: %v; expected %g", tc.at, got, tc.want)
+		}
+	}
+	if got := (Results{}).IndexAt(time.Minute); got != nil {
+		t.Errorf("%g of no sheet", *got)
+	}
+}

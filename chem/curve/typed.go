@@ -1,0 +1,95 @@
+package curve
+
+// One reading as a tired hand types it: a decimal comma is a decimal mark here,
+// where a line holds one number; a number without a mark is asked about; nothing
+// typed is a reading left out. Nothing ever becomes a zero by itself.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// Answer is what a line that was typed comes to.
+type Answer struct {
+	Density Density
+	Empty   bool   // nothing was typed: the step is left out
+	Ask     string // to be confirmed before it is taken; "" where it is plain
+	Said    string // how it was taken, where that is worth saying
+}
+
+// Typed reads a line: a density or, with stops, how many stops a spot meter reads
+// below clear light ("4.3", "4,3", "4 1/3"). Digits without a mark are asked about:
+// 56 as 0.56, 123 as 1.23. It errs for what is no number or out of range.
+func Typed(line string, stops bool) (Answer, error) {
+	text := strings.Join(strings.Fields(line), " ")
+	if text == "" {
+		return Answer{Empty: true}, nil
+	}
+	var a Answer
+	if strings.Count(text, ",") == 1 && !strings.Contains(text, ".") {
+		text = strings.Replace(text, ",", ".", 1)
+		a.Said = fmt.Sprintf("%q taken as %s", line, text)
+	}
+	v, ok := decimal(text)
+	if stops {
+		if !ok {
+			v, ok = thirds(text)
+		}
+		return a.inStops(line, v, ok)
+	}
+	switch {
+	case !ok:
+		return a, fmt.Errorf("%s is no density; expected one such as 0.56", quote(line))
+	case !strings.ContainsAny(text, ".eE+-"):
+		v, a.Ask = unmarked(text)
+	case v == 0:
+		a.Ask = "a density of 0.00? enter again: yes"
+	}
+	if !densities.holds(v) {
+		return a, fmt.Errorf("%s is out of range; expected %s", quote(line), densities)
+	}
+	a.Density = Density(v)
+	return a, nil
+}
+
+// unmarked is a number typed without a decimal mark, and the question about it.
+func unmarked(digits string) (v float64, ask string) {
+	whole, _ := decimal(digits)
+	switch len(digits) {
+	case 1:
+		v = whole
+	default:
+		v = whole / 100
+	}
+	return v, fmt.Sprintf("%q has no decimal mark: %.2f? enter again: yes", digits, v)
+}
+
+// mostStops is as far below clear light as a meter is believed.
+const mostStops = 20
+
+func (a Answer) inStops(line string, stops float64, ok bool) (Answer, error) {
+	if !ok {
+		return a, fmt.Errorf("%s is no number of stops; expected one such as 4.3 or 4 1/3", quote(line))
+	}
+	if stops < 0 || stops > mostStops {
+		return a, fmt.Errorf("%s is out of range; expected 0 to %d stops below clear light", quote(line), mostStops)
+	}
+	a.Density = Density(math.Round(1000*float64(FromStops(stops))) / 1000)
+	a.Said = fmt.Sprintf("%.4g stops are a density of %.2f", stops, float64(a.Density))
+	if stops == 0 {
+		a.Ask = "as bright as clear light, a density of 0.00? enter again: yes"
+	}
+	return a, nil
+}
+
+// thirds reads "4 1/3", "4 2/3", "1/3".
+func thirds(text string) (float64, bool) {
+	head, tail, found := strings.Cut(text, " ")
+	if !found {
+		head, tail = "0", text
+	}
+	whole, ok := count(head)
+	part, known := map[string]float64{"1/3": 1.0 / 3, "2/3": 2.0 / 3, "1/2": 0.5}[tail]
+	return float64(whole) + part, ok && known
+}
