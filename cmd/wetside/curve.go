@@ -4,6 +4,7 @@ package main
 // gradients, growth, and the time for a wanted gradient.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -27,6 +28,9 @@ type evaluation struct {
 	induction, absolute, asJSON     bool
 	channel, tablet, time, borrowed string
 	svg, png                        string
+	session, recipe, write          string
+	exposed                         string // how the tablet was metered
+	assumed                         float64
 }
 
 func (p *program) curve() *cobra.Command {
@@ -39,6 +43,7 @@ func (p *program) curve() *cobra.Command {
 			"index, gamma, the growth of the gradient with time, and the time for a target.\n" +
 			"A home test is a speed by ISO arithmetic, never an ISO speed.",
 		Example: "  wetside curve densities.csv --target 0.58\n" +
+			"  wetside curve densities.csv --target 0.58 --session 2026-11-25T1912-plover --write found.toml\n" +
 			"  wetside curve five.cgats seven.cgats --channel blue --svg family.svg",
 		Args: words(cobra.MinimumNArgs(1)),
 		RunE: func(cmd *cobra.Command, files []string) error { return p.evaluate(cmd, e, files) },
@@ -59,6 +64,11 @@ func (p *program) curve() *cobra.Command {
 	f.Float64Var(&e.boxSpeed, "box-speed", 0, "the film's box speed, for an exposure index")
 	f.Float64Var(&e.metered, "metered-at", 0, "with --box-speed: the log H that a meter set to it asked for on a grey card")
 	f.StringVar(&e.borrowed, "borrowed", "", "what a developing time from elsewhere would do, `D`")
+	f.Float64Var(&e.assumed, "assume", 0, "one sheet alone: growth of `K` a minute is assumed (0: that of --recipe, or as if it had reached half of its limit)")
+	f.StringVar(&e.exposed, "metered", "", "the tablet was exposed through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
+	f.StringVar(&e.session, "session", "", "the session `ID` that developed the sheets: their times as they really were")
+	f.StringVar(&e.recipe, "recipe", "", "with --write: the `RECIPE` to start from (the session's own); with --assume: whose growth it is")
+	f.StringVar(&e.write, "write", "", "write the recipe with what was found to `FILE`, which must be new")
 	f.StringVar(&e.svg, "svg", "", "write a picture to `FILE`")
 	f.StringVar(&e.png, "png", "", "write a picture to `FILE`")
 	f.BoolVar(&e.asJSON, "json", false, "as JSON")
@@ -70,7 +80,7 @@ func (p *program) evaluate(cmd *cobra.Command, e evaluation, files []string) err
 	if err != nil {
 		return err
 	}
-	family, err := readFamily(files, o)
+	family, link, err := readFamily(files, o)
 	if err != nil {
 		return err
 	}
@@ -78,20 +88,34 @@ func (p *program) evaluate(cmd *cobra.Command, e evaluation, files []string) err
 	if err != nil {
 		return err
 	}
-	r, err := curve.Evaluate(family, e.request(w))
+	s, err := e.linked(&family, link)
+	if err != nil {
+		return err
+	}
+	q, err := e.request(w, link)
+	if err != nil {
+		return err
+	}
+	r, err := curve.Evaluate(family, q)
 	if err != nil && len(r.Curves) == 0 {
 		return err
 	}
 	if pictures := e.pictures(family, r); pictures != nil {
 		return pictures
 	}
+	if cmd.Flags().Changed("assume") {
+		return p.showOne(e, r, w)
+	}
 	if e.asJSON {
 		if shown := p.json(r); shown != nil {
 			return shown
 		}
-		return err
+	} else {
+		p.showCurves(e, family, r, w)
 	}
-	p.showCurves(e, family, r, w)
+	if err == nil && e.write != "" {
+		err = p.writeFound(e, r, w, s, files)
+	}
 	return err
 }
 
@@ -133,8 +157,10 @@ func readOutside(name string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, mostReadings+1))
 }
 
-func readFamily(files []string, o curve.Options) (curve.Family, error) {
+// readFamily reads the files, and what the only one says of its session.
+func readFamily(files []string, o curve.Options) (curve.Family, curve.Link, error) {
 	var all []curve.Family
+	var link curve.Link
 	var errs []error
 	for _, name := range files {
 		data, err := readOutside(name)
@@ -148,11 +174,14 @@ func readFamily(files []string, o curve.Options) (curve.Family, error) {
 			continue
 		}
 		all = append(all, f)
+		if len(files) == 1 {
+			link = curve.ReadLink(data)
+		}
 	}
 	if len(errs) > 0 {
-		return curve.Family{}, errors.Join(errs...)
+		return curve.Family{}, link, errors.Join(errs...)
 	}
-	return curve.Join(all...), nil
+	return curve.Join(all...), link, nil
 }
 
 // wanted is what the negatives must fit; false where nothing is asked for.
@@ -171,16 +200,25 @@ func (e evaluation) wanted(cmd *cobra.Command) (*curve.Wanted, error) {
 	return nil, nil
 }
 
-func (e evaluation) request(w *curve.Wanted) curve.Request {
+func (e evaluation) request(w *curve.Wanted, link curve.Link) (curve.Request, error) {
 	r := curve.Request{Smooth: curve.Density(e.smooth), Absolute: e.absolute, Induction: e.induction}
 	if w != nil {
 		r.Target, _ = w.Gradient()
 	}
-	if e.boxSpeed > 0 {
+	switch exposed := cmp.Or(e.exposed, link.Metered); {
+	case e.exposed != "" && e.boxSpeed > 0:
+		return r, usage("expected one of --metered and --box-speed")
+	case e.boxSpeed > 0:
 		b := curve.Metered(e.boxSpeed, curve.LogH(e.metered))
 		r.Box = &b
+	case exposed != "":
+		b, err := curve.ParseMetered(exposed)
+		if err != nil {
+			return r, usage("--metered: %v", err)
+		}
+		r.Box = &b
 	}
-	return r
+	return r, nil
 }
 
 func (e evaluation) pictures(f curve.Family, r curve.Results) error {
@@ -221,7 +259,7 @@ func (p *program) showCurves(e evaluation, f curve.Family, r curve.Results, w *c
 	}
 	p.showDevelopments(r, w)
 	p.showBorrowed(e, r, w)
-	for _, note := range append(f.Notes, r.Notes...) {
+	for _, note := range r.Notes {
 		fmt.Fprintf(p.out, "note: %s\n", recipes.Clean(note))
 	}
 	fmt.Fprintln(p.out, "note: a home test gives a speed by ISO arithmetic, never an ISO speed")

@@ -16,6 +16,7 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
 )
 
 // testPlan is the flags as typed.
@@ -125,7 +126,7 @@ func usualTime(st sequence.Step) time.Duration {
 // developer, in hangers, where a soft film stands its wet time best and each sheet
 // can be lifted by itself.
 func testRecipe(r sequence.Recipe, at int, times []time.Duration) sequence.Recipe {
-	r.Title = trimTitle("Film test: " + r.Title)
+	r.Title = trimTitle(notebook.FilmTestTitle + r.Title)
 	r.Load.Vessel, r.Load.Sheets, r.Load.ReverseEvery = sequence.Hangers, len(times), 0
 	r.Steps = slices.Clone(r.Steps)
 	fixed := false

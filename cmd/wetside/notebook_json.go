@@ -45,21 +45,22 @@ func moment(t *time.Time) *string {
 
 // toldSession is one session in full.
 type toldSession struct {
-	Listed      listedSession `json:",embed"`
-	Vessel      *string       `json:"vessel"`
-	Sheets      int           `json:"sheets"`
-	Newer       bool          `json:"newer"`
-	Problem     *string       `json:"problem"`
-	Steps       []toldStep    `json:"steps"`
-	Readings    []toldReading `json:"readings"`
-	Notes       []toldNote    `json:"notes"`
-	Wet         *toldWet      `json:"wet"`
-	Emulsion    *string       `json:"emulsion"`
-	Events      []toldEvent   `json:"events"`
-	Gaps        []toldSpan    `json:"gaps"`
-	Holds       []toldSpan    `json:"holds"`
-	Missed      []toldEvent   `json:"cues_missed"`
-	Suggestions []string      `json:"suggestions"`
+	Listed      listedSession   `json:",embed"`
+	Vessel      *string         `json:"vessel"`
+	Sheets      int             `json:"sheets"`
+	Newer       bool            `json:"newer"`
+	Problem     *string         `json:"problem"`
+	Steps       []toldStep      `json:"steps"`
+	Readings    []toldReading   `json:"readings"`
+	Notes       []toldNote      `json:"notes"`
+	Wet         *toldWet        `json:"wet"`
+	Emulsion    *string         `json:"emulsion"`
+	Events      []toldEvent     `json:"events"`
+	Gaps        []toldSpan      `json:"gaps"`
+	Holds       []toldSpan      `json:"holds"`
+	Missed      []toldEvent     `json:"cues_missed"`
+	Suggestions []string        `json:"suggestions"`
+	Densities   []toldDensities `json:"densities"`
 }
 
 type toldStep struct {
@@ -133,6 +134,31 @@ type toldEvent struct {
 	Text  *string          `json:"text"`
 }
 
+// toldDensities is readings of negatives that are linked to the session.
+type toldDensities struct {
+	Name   string        `json:"name"`
+	File   string        `json:"file"`
+	Sheets []toldDensity `json:"sheets"`
+}
+
+type toldDensity struct {
+	Sheet int              `json:"sheet"`
+	Time  sequence.Elapsed `json:"time_s"` // as at the reference temperature
+	Steps int              `json:"steps"`  // read
+}
+
+func asDensities(desk notebook.Desk, id string) []toldDensities {
+	list := []toldDensities{}
+	for _, k := range desk.Of(id) {
+		d := toldDensities{Name: k.Name, File: desk.Path(k.Name)}
+		for _, c := range k.Readings.Sheets {
+			d.Sheets = append(d.Sheets, toldDensity{c.Sheet, c.Time, c.Read()})
+		}
+		list = append(list, d)
+	}
+	return list
+}
+
 type toldSpan struct {
 	From sequence.Elapsed `json:"from_s"`
 	To   sequence.Elapsed `json:"to_s"`
@@ -164,6 +190,7 @@ func asTold(s *notebook.Session) toldSession {
 	for _, c := range s.Missed {
 		t.Missed = append(t.Missed, toldEvent{At: c.At, Cue: string(c.Kind), Step: orNull(c.Step), Sheet: c.Sheet})
 	}
+	t.Densities = asDensities(notebook.DefaultDesk(), s.ID)
 	t.Gaps, t.Holds = asSpans(s.Gaps), asSpans(s.Holds)
 	if s.Plan != nil {
 		t.Wet = asWet(&s.Wet)

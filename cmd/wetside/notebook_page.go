@@ -30,10 +30,26 @@ func asPage(s *notebook.Session) *page.Session {
 	for _, n := range s.Later.Notes {
 		v.Later = append(v.Later, page.Later{When: n.Written.Format("2 January 2006 15:04"), Text: n.Words()})
 	}
+	for _, k := range notebook.DefaultDesk().Of(s.ID) {
+		v.Densities = append(v.Densities, readingsLine(k))
+	}
 	if s.Later.Bad > 0 {
 		v.Later = append(v.Later, page.Later{When: "-", Text: fmt.Sprintf("%d more that cannot be read", s.Later.Bad)})
 	}
 	return v
+}
+
+// readingsLine is what was read off negatives of a session, and where it is kept.
+func readingsLine(k notebook.KeptReadings) string {
+	var sheets []string
+	for _, c := range k.Readings.Sheets {
+		text := sequence.Clock(c.Time)
+		if c.Sheet > 0 {
+			text = fmt.Sprintf("sheet %d, %s", c.Sheet, text)
+		}
+		sheets = append(sheets, fmt.Sprintf("%s: %d steps", text, c.Read()))
+	}
+	return k.Name + ".csv: " + strings.Join(sheets, "; ")
 }
 
 // vesselsOf is "tray 5:00, hangers 6:00", or the one vessel alone.

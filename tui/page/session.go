@@ -27,6 +27,7 @@ type Session struct {
 	Readings, Told, Notes []sequence.Event
 	Missed                []sequence.Cue // not given because the program was away
 	Later                 []Later
+	Densities             []string // readings that are linked to it, a line each
 	Suggests              []string
 }
 
@@ -223,6 +224,7 @@ func (s *Session) sections() []section {
 		{"Not as it goes by itself", s.lines(s.Told)},
 		{"Cues not given", s.missed()},
 		{"Notes", append(s.lines(s.Notes), s.later()...)},
+		{"Densities", s.Densities},
 		{"What this record suggests", s.Suggests},
 	}
 	var list []section

@@ -1,0 +1,156 @@
+package notebook
+
+// Readings of densities: one plain CSV for each film test, in the user's data
+// ($XDG_DATA_HOME/wetside/readings), written anew after every entry. A file is
+// replaced whole or not at all: what was read is never lost to a crash.
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence/journal"
+)
+
+// Desk is where readings are kept.
+type Desk struct {
+	Folder string
+	Disk   journal.Disk // for writing; nil means the computer's own
+}
+
+// DefaultDesk is this user's. A relative path in the variable is passed over, as
+// the XDG base directory specification asks; Folder is "" where no home is known.
+func DefaultDesk() Desk {
+	dir := os.Getenv("XDG_DATA_HOME")
+	if !filepath.IsAbs(dir) {
+		home, err := os.UserHomeDir()
+		switch {
+		case runtime.GOOS == "windows":
+			dir = os.Getenv("LocalAppData")
+		case err != nil:
+			return Desk{}
+		default:
+			dir = filepath.Join(home, ".local", "share")
+		}
+	}
+	return Desk{Folder: filepath.Join(dir, "wetside", "readings")}
+}
+
+// KeptReadings is one file in the list.
+type KeptReadings struct {
+	Name     string // without .csv
+	Changed  time.Time
+	Readings curve.Readings // as far as they can be read
+	Err      error          // why they cannot
+}
+
+const readingsSuffix = ".csv"
+
+// mostReadings is the largest file that is looked at.
+const mostReadings = 64 << 10
+
+// List lists all readings, newest first. One that cannot be read spoils nothing.
+func (d Desk) List() []KeptReadings {
+	var list []KeptReadings
+	entries, err := os.ReadDir(d.Folder)
+	if err != nil {
+		return nil
+	}
+	for _, e := range entries {
+		name, ok := strings.CutSuffix(e.Name(), readingsSuffix)
+		info, err := e.Info()
+		if !ok || !isID(name) || err != nil || !e.Type().IsRegular() {
+			continue
+		}
+		k := KeptReadings{Name: name, Changed: info.ModTime()}
+		k.Readings, k.Err = d.Open(name)
+		list = append(list, k)
+	}
+	slices.SortFunc(list, func(a, b KeptReadings) int {
+		return cmp.Or(b.Changed.Compare(a.Changed), strings.Compare(b.Name, a.Name))
+	})
+	return list
+}
+
+// Of is the readings that are linked to a session.
+func (d Desk) Of(session string) []KeptReadings {
+	return slices.DeleteFunc(d.List(), func(k KeptReadings) bool { return k.Err != nil || k.Readings.Session != session })
+}
+
+// Path is the file of readings.
+func (d Desk) Path(name string) string { return filepath.Join(d.Folder, name+readingsSuffix) }
+
+// Open reads one file, to go on with it.
+func (d Desk) Open(name string) (curve.Readings, error) {
+	if !isID(name) {
+		return curve.Readings{}, fmt.Errorf("readings %q: not a name; expected letters, digits and hyphens", name)
+	}
+	f, err := os.Open(d.Path(name))
+	if err != nil {
+		return curve.Readings{}, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, mostReadings+1))
+	if err != nil {
+		return curve.Readings{}, err
+	}
+	return curve.ReadReadings(name+readingsSuffix, data)
+}
+
+// NewName is a name for readings begun at a moment: names sort by time, as those of
+// sessions do. Where it is taken a number is added.
+func (d Desk) NewName(at time.Time, film string) string {
+	base := journal.Store{}.NewID(at, film)
+	name := base
+	for n := 2; d.taken(name); n++ {
+		name = fmt.Sprintf("%s-%d", base, n)
+	}
+	return name
+}
+
+func (d Desk) taken(name string) bool {
+	_, err := os.Lstat(d.Path(name))
+	return err == nil
+}
+
+// Keep writes readings, on disk when it returns: a new file beside the old one, then
+// its name. Whatever fails, the old one is still there.
+func (d Desk) Keep(name string, r *curve.Readings) error {
+	if d.Folder == "" || !isID(name) {
+		return fmt.Errorf("readings %q: nowhere to keep them", name)
+	}
+	disk := disk(journal.Store{Disk: d.Disk})
+	fresh := name + readingsSuffix + ".new"
+	f, err := disk.Create(d.Folder, fresh)
+	if errors.Is(err, fs.ErrExist) { // of a write that was cut off
+		if err = disk.Remove(d.Folder, fresh); err == nil {
+			f, err = disk.Create(d.Folder, fresh)
+		}
+	}
+	if err != nil {
+		return fmt.Errorf("readings: %w", err)
+	}
+	err = write(f, r.Text())
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err == nil {
+		err = disk.Rename(d.Folder, fresh, name+readingsSuffix)
+	}
+	if err == nil {
+		err = disk.SyncFolder(d.Folder)
+	}
+	if err != nil {
+		return fmt.Errorf("readings: %w", err)
+	}
+	return nil
+}
