@@ -3,7 +3,6 @@
 package sink
 
 import (
-	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -78,32 +77,6 @@ func TestExecFeedsTheFirstThatWorksInRealTime(t *testing.T) {
 	got, err := os.ReadFile(filepath.Join(dir, "aplay.out"))
 	if err != nil || len(got) < 4*execFrames || sample(0.5) != int16(uint16(got[0])|uint16(got[1])<<8) {
 		t.Errorf("the program got %d bytes: %v", len(got), err)
-	}
-}
-
-func TestAutoTakesTheFirstWayThatWorksAndSaysWhy(t *testing.T) {
-	no := func(Source) (Sink, error) { return nil, errors.New("unplugged") }
-	yes := func(Source) (Sink, error) {
-		return &struct {
-			condition
-			loop
-		}{condition: condition{name: "second", latency: 40 * time.Millisecond}}, nil
-	}
-	for _, c := range []struct {
-		ways []way
-		want string
-	}{
-		{[]way{{"first", yes}, {"second", no}}, "sound: second, 40 ms"},
-		{[]way{{"first", no}, {"second", yes}}, "sound: second, 40 ms (first: unplugged)"},
-		{[]way{{"first", no}, {"third", no}}, "NO SOUND: first: unplugged; third: unplugged"},
-	} {
-		s := openAuto(c.ways, &silence{})
-		if got := s.State(); got != c.want {
-			t.Errorf("state %q, want %q", got, c.want)
-		}
-		if o, isOff := s.(*off); isOff {
-			o.Close()
-		}
 	}
 }
 
