@@ -41,12 +41,13 @@ var arrows = map[string][]string{
 
 // beyond the design, each for its reason.
 var beyond = map[string][]string{
-	"recipes":          {"chem"},                // how times, temperatures and volumes are written
-	"recipes/settings": {"recipes", "sequence"}, // read with a recipe's guards; what units are is in sequence
-	"sequence/probe":   {"chem", "sequence"},    // a reading is a temperature and a command
-	"tui/black":        {},                      // keeps the screens' library from asking the terminal for its background
-	"tui/room/glass":   {},                      // for tests: a terminal that knows what is lit
-	"tui/room/peer":    {},                      // for tests: a system bus of its own
+	"recipes":             {"chem"},                // how times, temperatures and volumes are written
+	"recipes/settings":    {"recipes", "sequence"}, // read with a recipe's guards; what units are is in sequence
+	"sequence/probe":      {"chem", "sequence"},    // a reading is a temperature and a command
+	"tui/black":           {},                      // keeps the screens' library from asking the terminal for its background
+	"tui/room/glass":      {},                      // for tests: a terminal that knows what is lit
+	"tui/room/peer":       {},                      // for tests: a system bus of its own
+	"tui/cue/sink/studio": {},                      // for tests: sound servers of their own, and a recorder
 }
 
 // alone are the libraries that one package alone may import.

@@ -1,0 +1,164 @@
+//go:build unix
+
+package sink_test
+
+// What happens to sound servers, done to a real one of the test's own; what the
+// person is told; and that cues are heard again: WETSIDE_E2E=1.
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/clock"
+	"example.org/wetside/tui/cue"
+	"example.org/wetside/tui/cue/sink"
+	"example.org/wetside/tui/cue/sink/studio"
+)
+
+func newEar() *cue.Ear { return cue.NewEar(clock.New(clock.System(), 0, 1)) }
+
+// opened is a pulse sink that is heard.
+func opened(t *testing.T, s *studio.Server) (*cue.Ear, sink.Sink) {
+	t.Helper()
+	ear := newEar()
+	out, err := sink.OpenPulse(ear, s.Getenv)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { out.Close() })
+	studio.Within(t, 2*time.Second, "sound", out.Sounding)
+	return ear, out
+}
+
+// lost waits until the person is told that nothing is heard, and why.
+func lost(t *testing.T, out sink.Sink, limit time.Duration) {
+	t.Helper()
+	told := studio.Within(t, limit, "the loss to be told", func() bool { return !out.Sounding() })
+	state := out.State()
+	t.Logf("told after %v: %s", told, state)
+	if !strings.HasPrefix(state, "NO SOUND: ") {
+		t.Errorf("state %q", state)
+	}
+}
+
+// back waits for sound, and for a cue to be heard on the server.
+func back(t *testing.T, s *studio.Server, ear *cue.Ear, out sink.Sink, limit time.Duration) {
+	t.Helper()
+	t.Logf("back after %v", studio.Within(t, limit, "sound to come back", out.Sounding))
+	if state := out.State(); !strings.HasPrefix(state, "sound: pulse, ") {
+		t.Errorf("state %q", state)
+	}
+	stop := s.Record(studio.Sinks[0])
+	time.Sleep(300 * time.Millisecond)
+	ear.Play(sequence.CueTurn)
+	time.Sleep(time.Second)
+	if n := len(studio.Onsets(stop())); n != 1 {
+		t.Errorf("%d cues heard after sound came back, want 1", n)
+	}
+}
+
+func TestPulseComesBackAfterTheServerWasKilled(t *testing.T) {
+	t.Parallel()
+	s := studio.PulseAudio(t).Start()
+	ear, out := opened(t, s)
+	for _, away := range []time.Duration{0, 7 * time.Second} {
+		s.Kill()
+		lost(t, out, time.Second)
+		time.Sleep(away)
+		s.Start()
+		back(t, s, ear, out, 2*time.Second)
+	}
+}
+
+// A stopped server answers nothing: that is told within the watchdog's time, and
+// over when it goes on. Closing beside one does not wait for it.
+func TestPulseSurvivesAStoppedServer(t *testing.T) {
+	t.Parallel()
+	s := studio.PulseAudio(t).Start()
+	ear, out := opened(t, s)
+	s.Stop()
+	lost(t, out, 5*time.Second)
+	s.Continue()
+	back(t, s, ear, out, 2*time.Second)
+	s.Stop()
+	defer s.Continue()
+	began := time.Now()
+	out.Close()
+	if d := time.Since(began); d > 2500*time.Millisecond {
+		t.Errorf("closing beside a stopped server took %v", d)
+	}
+}
+
+// A loudspeaker is unplugged and plugged in again; the server goes on.
+func TestPulseComesBackWithItsSink(t *testing.T) {
+	t.Parallel()
+	s := studio.PulseAudio(t).Start()
+	ear, out := opened(t, s)
+	s.RemoveSinks()
+	lost(t, out, 2*time.Second)
+	time.Sleep(3 * time.Second)
+	s.AddSinks()
+	back(t, s, ear, out, 2*time.Second)
+}
+
+func TestPulseFollowsASuspendedDevice(t *testing.T) {
+	t.Parallel()
+	s := studio.PulseAudio(t).Start()
+	ear, out := opened(t, s)
+	s.Control("suspend-sink", studio.Sinks[0], "1")
+	lost(t, out, 2*time.Second)
+	if state := out.State(); state != "NO SOUND: the sound device is suspended" {
+		t.Errorf("state %q", state)
+	}
+	s.Control("suspend-sink", studio.Sinks[0], "0")
+	back(t, s, ear, out, 2*time.Second)
+}
+
+// Without a server pulse is refused; auto is silent, says so, and finds the server
+// when there is one.
+func TestAutoFindsAServerThatAppearsLater(t *testing.T) {
+	t.Parallel()
+	s := studio.PulseAudio(t)
+	ear := newEar()
+	if out, err := sink.OpenPulse(ear, s.Getenv); err == nil {
+		out.Close()
+		t.Fatal("a server that is not there was found")
+	}
+	out := sink.OpenAuto(ear, s.Getenv)
+	defer out.Close()
+	if state := out.State(); out.Sounding() || !strings.HasPrefix(state, "NO SOUND: pulse: no sound server: ") {
+		t.Errorf("state %q", state)
+	}
+	time.Sleep(4 * time.Second)
+	s.Start()
+	back(t, s, ear, out, 2*time.Second)
+	s.Kill()
+	lost(t, out, time.Second)
+	s.Start()
+	back(t, s, ear, out, 2*time.Second)
+}
+
+func TestPulseComesBackAfterPipeWireWasKilled(t *testing.T) {
+	t.Parallel()
+	s := studio.PipeWire(t).Start()
+	ear, out := opened(t, s)
+	s.Kill()
+	lost(t, out, time.Second)
+	s.Start()
+	back(t, s, ear, out, 2*time.Second)
+}
+
+func TestExecStartsItsProgramAgain(t *testing.T) {
+	s := studio.PulseAudio(t).Start()
+	out, err := bySpec(t, s, "exec", 0).open(newEar())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer out.Close()
+	s.Kill()
+	lost(t, out, 4*time.Second)
+	s.Start()
+	t.Logf("back %v after the server", studio.Within(t, 6*time.Second, "sound to come back", out.Sounding))
+}
