@@ -35,12 +35,14 @@ const (
 // Emulsions lists them, the kindest first.
 var Emulsions = []Emulsion{Sound, Edges, Frayed}
 
-// Note is one thing written afterwards: a text, a state of the emulsion, or both.
+// Note is one thing written afterwards: a text, a state of the emulsion, how the
+// negatives look, or several of them.
 type Note struct {
 	V        int       `json:"v"` // laterVersion of whoever wrote it
 	Written  time.Time `json:"written"`
 	Text     string    `json:"note,omitzero"`
 	Emulsion Emulsion  `json:"emulsion,omitzero"`
+	Looks    []Look    `json:"looks,omitzero"`
 }
 
 const laterVersion = 1
@@ -88,12 +90,17 @@ func Add(store journal.Store, id string, n Note) error {
 // Check says what is wrong with a note before it is kept.
 func (n Note) Check() error {
 	switch count := utf8.RuneCountInString(n.Text); {
-	case strings.TrimSpace(n.Text) == "" && n.Emulsion == "":
+	case strings.TrimSpace(n.Text) == "" && n.Emulsion == "" && len(n.Looks) == 0:
 		return errors.New("note: nothing in it; expected a text")
 	case count > longestNote:
 		return fmt.Errorf("note: %d characters; expected %d at most", count, longestNote)
 	case n.Emulsion != "" && !slices.Contains(Emulsions, n.Emulsion):
 		return fmt.Errorf("emulsion: %q; expected sound, edges or frayed", n.Emulsion)
+	}
+	for _, l := range n.Looks {
+		if !slices.Contains(Looks, l) {
+			return fmt.Errorf("negatives: %q; expected good, thin, dense, fogged, uneven or scratched", l)
+		}
 	}
 	return nil
 }
@@ -177,6 +184,7 @@ func (l *Later) read(text []byte) {
 		if !slices.Contains(Emulsions, n.Emulsion) {
 			n.Emulsion = ""
 		}
+		n.Looks = slices.DeleteFunc(n.Looks, func(k Look) bool { return !slices.Contains(Looks, k) })
 		l.Notes = append(l.Notes, n)
 	}
 }

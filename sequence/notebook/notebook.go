@@ -181,7 +181,7 @@ func summarise(id string, s journal.Session, later Later, err error) Summary {
 		}
 	}
 	for _, n := range later.Notes {
-		sum.Words = append(sum.Words, n.Text)
+		sum.Words = append(sum.Words, n.Words())
 	}
 	sum.Words = slices.DeleteFunc(sum.Words, func(w string) bool { return w == "" })
 	return sum

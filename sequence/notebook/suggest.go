@@ -33,6 +33,7 @@ func suggest(s *Session) []string {
 			list = append(list, text)
 		}
 	}
+	list = append(list, causes(s)...)
 	list = append(list, stood(s)...)
 	if len(s.Missed) > 0 {
 		list = append(list, unheard(s.Missed))
@@ -43,12 +44,7 @@ func suggest(s *Session) []string {
 // developing tells of development that came out otherwise than planned, and of
 // a bath that was not as warm as planned.
 func developing(p *sequence.Plan, i int, st *Step) []string {
-	var left []Stay
-	for _, y := range st.Sheets {
-		if y.Out != sequence.Never && y.Developed != nil {
-			left = append(left, y)
-		}
-	}
+	left := leftOf(st)
 	if len(left) == 0 {
 		return nil
 	}
@@ -70,6 +66,17 @@ func developing(p *sequence.Plan, i int, st *Step) []string {
 			sequence.Clock(y.Given), sequence.Clock(wanted(p, i, y.Sheet)), moreOrLess([]Stay{y})))
 	}
 	return list
+}
+
+// leftOf are the stays of sheets that have left a developer.
+func leftOf(st *Step) []Stay {
+	var left []Stay
+	for _, y := range st.Sheets {
+		if y.Out != sequence.Never && y.Developed != nil {
+			left = append(left, y)
+		}
+	}
+	return left
 }
 
 // bathAtEnd says how warm the bath was when the last sheet left; "" where that

@@ -67,13 +67,25 @@ func WriteSession(out io.Writer, s *Session) error {
 
 // Words is a note with the state of the emulsion in it.
 func (n Note) Words() string {
-	switch {
-	case n.Emulsion == "":
-		return n.Text
-	case n.Text == "":
-		return "emulsion " + string(n.Emulsion)
+	var parts []string
+	if n.Emulsion != "" {
+		parts = append(parts, "emulsion "+string(n.Emulsion))
 	}
-	return "emulsion " + string(n.Emulsion) + ": " + n.Text
+	if len(n.Looks) > 0 {
+		parts = append(parts, "negatives "+joined(n.Looks))
+	}
+	if n.Text != "" {
+		parts = append(parts, n.Text)
+	}
+	return strings.Join(parts, ": ")
+}
+
+func joined(looks []Look) string {
+	names := make([]string, len(looks))
+	for i, l := range looks {
+		names[i] = string(l)
+	}
+	return strings.Join(names, ", ")
 }
 
 type table struct {
