@@ -4,6 +4,7 @@ package sequence
 // mode and on the screens.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strconv"
@@ -40,6 +41,35 @@ func (e WordError) Error() string { return fmt.Sprintf("--%s: %v", e.Word, e.Err
 
 // Unwrap is what is wrong with it.
 func (e WordError) Unwrap() error { return e.Err }
+
+// Chosen is what the person chose in conditions, as typed: all but the temperatures,
+// which are another day's.
+func (c Conditions) Chosen() Words {
+	w := Words{Vessel: string(c.Vessel), Development: c.Development}
+	if c.Sheets != 0 {
+		w.Sheets = strconv.Itoa(c.Sheets)
+	}
+	if c.Factor != 0 {
+		w.Factor = strconv.FormatFloat(c.Factor, 'g', -1, 64)
+	}
+	if c.WetLimit != 0 {
+		w.WetLimit = c.WetLimit.String()
+	}
+	if c.Clearing != 0 {
+		w.Clearing = c.Clearing.String()
+	}
+	return w
+}
+
+// Or is the words with those of another where there is none.
+func (w Words) Or(o Words) Words {
+	for _, pair := range [][2]*string{{&w.Temp, &o.Temp}, {&w.Towards, &o.Towards}, {&w.Drift, &o.Drift},
+		{&w.Sheets, &o.Sheets}, {&w.Vessel, &o.Vessel}, {&w.Development, &o.Development}, {&w.Factor, &o.Factor},
+		{&w.WetLimit, &o.WetLimit}, {&w.Clearing, &o.Clearing}} {
+		*pair[0] = cmp.Or(*pair[0], *pair[1])
+	}
+	return w
+}
 
 // Conditions reads the words. The error joins a WordError for each that cannot
 // be read; whether the conditions can be met is for Resolve to say.

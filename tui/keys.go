@@ -34,6 +34,11 @@ const (
 	shorten
 	records // the notebook
 	search
+	beside
+	looks
+	emulsion
+	again
+	aside // put away
 )
 
 // binding is some keys with one meaning.
@@ -95,13 +100,24 @@ var bindings = map[screen][]binding{
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"enter", " "}, "enter", "read it", enter},
 		{[]string{"/"}, "/", "search", search},
+		{[]string{"c"}, "c", "compare", beside},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},
 	},
 	oneOld: {
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
+		{[]string{"a"}, "a", "again", again},
 		{[]string{"n"}, "n", "note", remark},
+		{[]string{"l"}, "l", "looks", looks},
+		{[]string{"e"}, "e", "emulsion", emulsion},
+		{[]string{"x"}, "x", "put away", aside},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	twoOlds: {
+		{[]string{"up"}, "↑↓", "read on", up},
+		{[]string{"down"}, "", "", down},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},
 	},

@@ -165,7 +165,10 @@ var ripe = map[screen]func(testing.TB) *desk{
 	},
 	shelf: func(t testing.TB) *desk { return notebookOpen(t).press("down").done() },
 	oneOld: func(t testing.TB) *desk {
-		return notebookOpen(t).press("down", "down").done().size(40, 12).press("enter", "down", "down")
+		return sit(t, keptAlone(t)).press("n").done().press("down", "down", "enter").size(40, 12).press("down", "down")
+	},
+	twoOlds: func(t testing.TB) *desk {
+		return notebookOpen(t).press("c", "down", "down", "c").size(40, 12).press("down", "down")
 	},
 }
 

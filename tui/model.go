@@ -21,8 +21,9 @@ const (
 	preparing
 	running
 	after
-	shelf  // the notebook
-	oneOld // one session of the notebook
+	shelf   // the notebook
+	oneOld  // one session of the notebook
+	twoOlds // two of them beside each other
 )
 
 // Options is what a Model is made with.

@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -47,15 +48,26 @@ func (o oldModel) keyed(m Model, key string) (Model, tea.Cmd) {
 		l := oldOf(frameOf(m.w, m.h, 1).body)
 		o.first = scroll(o.rows(l.lines.w), l.lines.h, o.first+by)
 		return m.changed(o), nil
-	case remark:
-		o.asking = &asking{prompt: "note:"}
+	case remark, looks, emulsion:
+		o.asking = &asking{prompt: oldPrompts[a], of: a}
 		return m.changed(o), nil
+	case again:
+		return m.planAgain(&o.session), nil
+	case aside:
+		return o.putAway(m)
 	case back:
 		return m.back(), nil
 	case leave:
 		return m, tea.Quit
 	}
 	return m, nil
+}
+
+// oldPrompts ask for what is noted.
+var oldPrompts = map[action]string{
+	remark:   "note:",
+	looks:    "the negatives are (good, thin, dense, fogged, uneven, scratched):",
+	emulsion: "the emulsion is (sound, edges, frayed):",
 }
 
 // noting takes down what is typed and keeps it beside the record.
@@ -65,10 +77,47 @@ func (o oldModel) noting(m Model, key string) (Model, tea.Cmd) {
 	if done {
 		o.asking = nil
 	}
-	if !kept || next.typed == "" {
+	if !kept || strings.TrimSpace(next.typed) == "" {
 		return m.changed(o), nil
 	}
-	return o.note(m, notebook.Note{Written: m.o.Now(), Text: next.typed})
+	n := notebook.Note{Written: m.o.Now()}
+	words := strings.FieldsFunc(next.typed, func(r rune) bool { return r == ' ' || r == ',' })
+	switch next.of {
+	case looks:
+		for _, w := range words {
+			n.Looks = append(n.Looks, meant(w, notebook.Looks))
+		}
+	case emulsion:
+		n.Emulsion = meant(strings.Join(words, " "), notebook.Emulsions)
+	default:
+		n.Text = next.typed
+	}
+	return o.note(m, n)
+}
+
+// meant is the word of a list that a typed beginning stands for; the beginning itself
+// where it stands for none, or for several.
+func meant[W ~string](typed string, list []W) W {
+	found := W(typed)
+	n := 0
+	for _, w := range list {
+		if strings.HasPrefix(string(w), strings.ToLower(typed)) {
+			found, n = w, n+1
+		}
+	}
+	if n != 1 {
+		return W(typed)
+	}
+	return found
+}
+
+// putAway takes the session out of the notebook; the message says how it comes back.
+func (o oldModel) putAway(m Model) (Model, tea.Cmd) {
+	if err := m.o.Host.PutAway(o.session.ID); err != nil {
+		return m.sorry(err.Error()), nil
+	}
+	next, cmd := m.back().enterShelfAgain()
+	return next.say("put away; wetside notebook " + o.session.ID + " --bring-back brings it back"), cmd
 }
 
 func (o oldModel) note(m Model, n notebook.Note) (Model, tea.Cmd) {

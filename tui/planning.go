@@ -12,6 +12,7 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
 )
 
 type planModel struct {
@@ -100,6 +101,23 @@ func newPlan(h Host, name string, w sequence.Words) (planModel, error) {
 		return p, fmt.Errorf("%s: %s", name, p.fault)
 	}
 	return p, nil
+}
+
+// planAgain plans a session once more, with what was chosen for it and what its result
+// asks for. The temperature is today's.
+func (m Model) planAgain(s *notebook.Session) Model {
+	p := planModel{name: s.ID, recipe: s.Plan.Recipe, words: m.o.Usual.Or(s.Plan.Conditions.Chosen())}
+	note := "as on " + s.Day() + "; read the temperature anew"
+	if c, ok := s.Correction(); ok {
+		p.words.Factor = c.Of(s.Plan.Conditions)
+		note = "factor " + p.words.Factor + ": " + c.Why
+	}
+	p = p.again()
+	if p.plan == nil {
+		return m.sorry(p.fault)
+	}
+	m.plan, m.screen, m.sides = p, planning, nil
+	return m.say(note)
 }
 
 // again makes the plan anew; what makes none is said and the last one stays.

@@ -98,7 +98,11 @@ var pictures = map[string]func(testing.TB) *desk{
 	"notebook":           func(t testing.TB) *desk { return notebookOpen(t).press("down", "down").done() },
 	"notebook-searching": func(t testing.TB) *desk { return notebookOpen(t).press("/").types("stuck").done() },
 	"session":            func(t testing.TB) *desk { return notebookOpen(t).press("down", "down").done().press("enter") },
-	"after-test":         func(t testing.TB) *desk { return at("test", time.Hour)(t) },
+	"session-looks": func(t testing.TB) *desk {
+		return notebookOpen(t).press("down", "down").done().press("enter", "l").types("thi")
+	},
+	"sessions-compared": func(t testing.TB) *desk { return notebookOpen(t).press("c", "down", "down", "c") },
+	"after-test":        func(t testing.TB) *desk { return at("test", time.Hour)(t) },
 }
 
 func TestScreens(t *testing.T) {

@@ -18,6 +18,7 @@ type Shelf interface {
 	Sessions() []notebook.Summary // newest first
 	Read(id string) (notebook.Session, error)
 	Note(id string, n notebook.Note) error
+	PutAway(id string) error // out of the notebook, with a way back
 }
 
 // shelfModel is the list.
@@ -26,6 +27,7 @@ type shelfModel struct {
 	shown  []notebook.Summary // those that are searched for
 	read   bool               // all has come
 	search string
+	first  string  // the session that another is to be compared with; "" for none
 	asking *asking // the search being typed
 	at     int
 	open   *notebook.Session // the one under the cursor; nil until it is read
@@ -46,6 +48,12 @@ func (shelfModel) is() screen { return shelf }
 func (m Model) enterShelf() (Model, tea.Cmd) {
 	host := m.o.Host
 	return m.enter(shelfModel{}), func() tea.Msg { return shelvedMsg{host.Sessions()} }
+}
+
+// enterShelfAgain has the notebook, which is shown, read anew.
+func (m Model) enterShelfAgain() (Model, tea.Cmd) {
+	host := m.o.Host
+	return m, func() tea.Msg { return shelvedMsg{host.Sessions()} }
 }
 
 func (s shelfModel) told(m Model, msg tea.Msg) (Model, tea.Cmd) {
@@ -101,6 +109,8 @@ func (s shelfModel) keyed(m Model, key string) (Model, tea.Cmd) {
 		return m.changed(s), nil
 	case enter:
 		return s.reading(m)
+	case beside:
+		return s.comparing(m)
 	case back:
 		return m.back(), nil
 	case leave:
@@ -123,6 +133,32 @@ func (s shelfModel) reading(m Model) (Model, tea.Cmd) {
 		return m.sorry(err.Error()), nil
 	}
 	return m.enter(newOldOne(session)), nil
+}
+
+// comparing takes the session under the cursor as the first of two, or compares it
+// with the one taken.
+func (s shelfModel) comparing(m Model) (Model, tea.Cmd) {
+	c := s.chosen()
+	switch {
+	case c == nil:
+		return m, nil
+	case s.first == "":
+		s.first = c.ID
+		return m.changed(s).say("now c on the session to compare it with"), nil
+	case s.first == c.ID:
+		s.first = ""
+		return m.changed(s).say("compared with none"), nil
+	}
+	a, err := m.o.Host.Read(s.first)
+	if err != nil {
+		return m.sorry(err.Error()), nil
+	}
+	b, err := m.o.Host.Read(c.ID)
+	if err != nil {
+		return m.sorry(err.Error()), nil
+	}
+	s.first = ""
+	return m.changed(s).enter(newTwoOlds(a, b)), nil
 }
 
 // searching types what is searched for; the list follows each key.
@@ -153,7 +189,13 @@ func (s shelfModel) draw(g grid, f frame) {
 		return
 	}
 	l := listOf(f.body, len(s.shown))
-	g.listed(l.list, len(s.shown), s.at, func(i int) (string, string, level) { return sessionLine(&s.shown[i]) })
+	g.listed(l.list, len(s.shown), s.at, func(i int) (string, string, level) {
+		name, when, level := sessionLine(&s.shown[i])
+		if s.shown[i].ID == s.first {
+			name, level = "≠ "+name, strong
+		}
+		return name, when, level
+	})
 	g.paragraphs(l.about, s.about())
 	if s.open != nil && s.open.Plan != nil && l.strip.h > 0 {
 		oldStrip(s.open).draw(g, l.strip)

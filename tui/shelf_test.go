@@ -184,6 +184,61 @@ func TestNotebookListsSearchesAndReads(t *testing.T) {
 	}
 }
 
+func (h *hall) PutAway(id string) error { return notebook.PutAway(h.store, id) }
+
+// A session is done again with what was chosen then and what its result asks for;
+// the look is told by its first letters.
+func TestSessionAgainAndItsLooks(t *testing.T) {
+	d := sit(t, keptAlone(t)).press("n").done().press("down", "enter")
+	d.shows("Tern 125")
+	d.press("l").types("th, zz").press("enter")
+	d.shows("\"zz\"")
+	d.press("l").types("den").press("enter")
+	d.shows("noted")
+	d.press("e").types("so").press("enter")
+	s, err := notebook.Open(d.h.store, "2024-05-02T2000-tern-125")
+	if err != nil || s.Emulsion != notebook.Sound || len(s.Later.Looks()) != 1 || s.Later.Looks()[0] != notebook.Dense {
+		t.Fatalf("%v, %q, %v", err, s.Emulsion, s.Later.Looks())
+	}
+	d.press("a")
+	if d.m.screen != planning || d.m.plan.words.Factor != "0.833" {
+		t.Fatalf("screen %d, factor %q", d.m.screen, d.m.plan.words.Factor)
+	}
+	d.shows("the negatives are dense")
+	d.press("esc")
+	if d.m.screen != opening {
+		t.Errorf("esc led to screen %d", d.m.screen)
+	}
+}
+
+// Two sessions are chosen one after the other; the same one twice is none.
+func TestTwoSessionsCompared(t *testing.T) {
+	d := notebookOpen(t).press("c", "c")
+	d.shows("compared with none")
+	d.press("c", "down", "down").press("c")
+	if d.m.screen != twoOlds {
+		t.Fatalf("screen %d", d.m.screen)
+	}
+	d.size(120, 40)
+	d.shows("the third sheet stuck")
+	d.shows("2024-05-03T2000-plover-80")
+	d.press("esc")
+	if d.m.screen != shelf {
+		t.Errorf("esc led to screen %d", d.m.screen)
+	}
+}
+
+// What is put away is gone from the list, and how it comes back is said.
+func TestPutAwayOnTheScreen(t *testing.T) {
+	d := sit(t, keptAlone(t)).press("n").done().press("enter", "x")
+	d.shows("--bring-back")
+	d.done()
+	d.shows("2 sessions")
+	if got := notebook.Away(d.h.store); len(got) != 1 || got[0] != "2024-05-03T2000-plover-80" {
+		t.Errorf("away: %q", got)
+	}
+}
+
 // What is searched for and is nowhere is said; esc shows all again.
 func TestNotebookWithNothingFound(t *testing.T) {
 	d := notebookOpen(t).press("/").types("zz")

@@ -36,15 +36,18 @@ func (p *program) own(w sequence.Words) sequence.Words {
 
 // resolve reads a recipe and plans it under the conditions typed.
 func (p *program) resolve(recipe string, w sequence.Words) (sequence.Plan, error) {
-	today, err := p.own(w).Conditions()
-	if err != nil {
+	if _, err := p.own(w).Conditions(); err != nil {
 		return sequence.Plan{}, usageError{err}
 	}
-	r, err := recipes.Find(recipe, ownRecipes())
+	r, err := findRecipe(recipe)
 	if err != nil {
 		return sequence.Plan{}, err
 	}
-	plan, err := sequence.Resolve(r, today)
+	today, err := p.own(w.Or(r.words)).Conditions()
+	if err != nil {
+		return sequence.Plan{}, err
+	}
+	plan, err := sequence.Resolve(r.Recipe, today)
 	if err != nil {
 		return sequence.Plan{}, fmt.Errorf("%s: %w", recipes.Clean(recipe), err)
 	}

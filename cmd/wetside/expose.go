@@ -97,7 +97,7 @@ func (x exposing) law(cmd *cobra.Command, args []string) (chem.Reciprocity, time
 	case len(args) == 0:
 		return nil, 0, nil
 	}
-	r, err := recipes.Find(args[0], ownRecipes())
+	r, err := recipeOf(args[0])
 	if err != nil {
 		return nil, 0, err
 	}

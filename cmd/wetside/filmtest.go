@@ -48,7 +48,7 @@ func (p *program) filmTest() *cobra.Command {
 		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml",
 		Args:    words(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
-			r, err := recipes.Find(args[0], ownRecipes())
+			r, err := recipeOf(args[0])
 			if err != nil {
 				return err
 			}

@@ -64,7 +64,7 @@ func (h *host) listen() {
 func (h *host) Recipes() []recipes.Entry { return recipes.List(ownRecipes()) }
 
 func (h *host) Recipe(name string) (sequence.Recipe, error) {
-	return recipes.Find(name, ownRecipes())
+	return recipeOf(name)
 }
 
 // How long after its beginning an unfinished session is offered: later the film
@@ -230,3 +230,5 @@ func (h *host) Sessions() []notebook.Summary { return notebook.List(journal.Defa
 func (h *host) Read(id string) (notebook.Session, error) { return notebook.Open(journal.Default(), id) }
 
 func (h *host) Note(id string, n notebook.Note) error { return notebook.Add(journal.Default(), id, n) }
+
+func (h *host) PutAway(id string) error { return notebook.PutAway(journal.Default(), id) }

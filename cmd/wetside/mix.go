@@ -120,7 +120,7 @@ func (m *toMix) read(what string) error {
 	if strings.ContainsAny(what, "+%") || strings.Contains(what, "g/l") {
 		return m.typed(what)
 	}
-	r, err := recipes.Find(what, ownRecipes())
+	r, err := recipeOf(what)
 	if err != nil {
 		return err
 	}

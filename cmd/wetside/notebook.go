@@ -29,23 +29,31 @@ type pages struct {
 	asJSON                                 bool
 	csv, html                              string
 	note, emulsion                         string
+	looks                                  []string
+	putAway, bringBack                     bool
 }
 
 func (p *program) notebook() *cobra.Command {
 	var n pages
 	cmd := &cobra.Command{
-		Use:   "notebook [SESSION]",
-		Short: "what was done: all sessions, or one in full",
+		Use:   "notebook [SESSION [SESSION]]",
+		Short: "what was done: all sessions, one in full, or two compared",
 		Long: "Lists all sessions, newest first, or tells one in full: planned against actual,\n" +
 			"how far each sheet developed by the readings as they were, how long it was wet.\n" +
-			"Notes on a session that is over are kept beside its record.",
+			"Two sessions are told beside each other. Notes on a session that is over are kept\n" +
+			"beside its record; from how the negatives look the record is searched for causes.",
 		Example: "  wetside notebook --film plover --since 2026-11-01\n" +
 			"  wetside notebook 2026-11-25T1912-plover-80 --html plover.html\n" +
-			"  wetside notebook 2026-11-25T1912-plover-80 --emulsion edges --note \"sheet 3 lifted at a corner\"",
-		Args: words(cobra.MaximumNArgs(1)),
+			"  wetside notebook 2026-11-25T1912-plover-80 --emulsion edges --look thin --note \"sheet 3 lifted at a corner\"",
+		Args: words(cobra.MaximumNArgs(2)),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			noting := cmd.Flags().Changed("note") || cmd.Flags().Changed("emulsion")
-			if len(args) == 0 {
+			noting := cmd.Flags().Changed("note") || cmd.Flags().Changed("emulsion") || cmd.Flags().Changed("look")
+			switch {
+			case len(args) == 2:
+				return p.twoSessions(n, args[0], args[1], noting)
+			case n.putAway || n.bringBack:
+				return p.moveSession(n, args)
+			case len(args) == 0:
 				return p.listSessions(n, noting)
 			}
 			return p.oneSession(n, args[0], noting)
@@ -63,6 +71,9 @@ func (p *program) notebook() *cobra.Command {
 	f.StringVar(&n.html, "html", "", "write the session as a page to `FILE`, to keep or to print")
 	f.StringVar(&n.note, "note", "", "add a note, `TEXT`, to the session")
 	f.StringVar(&n.emulsion, "emulsion", "", "note how the emulsion came through: sound, edges or frayed")
+	f.StringSliceVar(&n.looks, "look", nil, "note how the negatives look, `L`: good, thin, dense, fogged, uneven, scratched")
+	f.BoolVar(&n.putAway, "put-away", false, "take the session out of the notebook; --bring-back undoes it")
+	f.BoolVar(&n.bringBack, "bring-back", false, "put a session that was put away back; without SESSION list them")
 	return cmd
 }
 
@@ -97,7 +108,7 @@ func (p *program) listSessions(n pages, noting bool) error {
 	case err != nil:
 		return err
 	case noting:
-		return usage("--note and --emulsion need a SESSION to belong to")
+		return usage("--note, --emulsion and --look need a SESSION to belong to")
 	case n.html != "":
 		return usage("--html needs a SESSION; a list goes to --csv")
 	}
@@ -174,6 +185,9 @@ func (p *program) oneSession(n pages, id string, noting bool) error {
 
 func (p *program) addNote(store journal.Store, id string, n pages) error {
 	note := notebook.Note{Written: p.source.Read().Wall, Text: n.note, Emulsion: notebook.Emulsion(n.emulsion)}
+	for _, l := range n.looks {
+		note.Looks = append(note.Looks, notebook.Look(l))
+	}
 	if err := note.Check(); err != nil {
 		return usageError{err}
 	}

@@ -101,6 +101,7 @@ type toldNote struct {
 	Written  *string           `json:"written"`
 	Text     string            `json:"text"`
 	Emulsion *string           `json:"emulsion"`
+	Looks    []notebook.Look   `json:"looks,omitzero"`
 }
 
 type toldWet struct {
@@ -182,7 +183,7 @@ func asTold(s *notebook.Session) toldSession {
 		t.Notes = append(t.Notes, toldNote{At: &e.At, Text: e.Text})
 	}
 	for _, n := range s.Later.Notes {
-		t.Notes = append(t.Notes, toldNote{Written: moment(&n.Written), Text: n.Text, Emulsion: orNull(string(n.Emulsion))})
+		t.Notes = append(t.Notes, toldNote{Written: moment(&n.Written), Text: n.Text, Emulsion: orNull(string(n.Emulsion)), Looks: n.Looks})
 	}
 	for _, e := range s.Told {
 		t.Events = append(t.Events, toldEvent{At: e.At, What: string(e.Kind), Step: orNull(e.Step), Sheet: e.Sheet, Text: orNull(e.Text)})

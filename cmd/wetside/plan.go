@@ -29,6 +29,9 @@ func (p *program) plan() *cobra.Command {
 			if err := p.showPlan(&plan, asJSON); err != nil {
 				return err
 			}
+			if n, err := findRecipe(args[0]); err == nil && n.hint != "" && !asJSON {
+				fmt.Fprintln(p.err, "hint: "+n.hint)
+			}
 			if strict && slices.ContainsFunc(plan.Cautions, func(c sequence.Caution) bool { return c.Level == sequence.Danger }) {
 				return errFound
 			}

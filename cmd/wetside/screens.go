@@ -42,6 +42,9 @@ func (p *program) screens(l look) error {
 	if err := p.mayOpen(l); err != nil {
 		return err
 	}
+	if n, err := findRecipe(l.recipe); err == nil {
+		l.words = l.words.Or(n.words) // of a session that is done again
+	}
 	pipe, status := keep(os.Args[1:], func(id string) []string { return append([]string{"resume", id, "--sound", l.sound}, p.habitWords()...) })
 	if pipe == nil {
 		return ended(status)

@@ -56,17 +56,38 @@ const (
 
 // NewID is an id for a session that begins at that moment: ids sort by time
 // and hold only letters, digits and hyphens. Of name, a film or a title, ASCII
-// letters and digits are kept. Where the id is taken a number is added.
+// letters and digits are kept, then comes the laptop's mark. Where the id is taken a
+// number is added.
 func (s Store) NewID(at time.Time, name string) string {
 	base := at.Format(idPattern)
 	if slug := slugOf(name); slug != "" {
 		base += "-" + slug
+	}
+	if s.Laptop != "" {
+		base += "-" + s.Laptop
 	}
 	id := base
 	for n := 2; s.taken(id); n++ {
 		id = fmt.Sprintf("%s-%d", base, n)
 	}
 	return id
+}
+
+// laptop is a mark of this computer, from its name: three letters or digits. Two of a
+// thousand computers are likely to share one; two in a darkroom are not.
+func laptop() string {
+	name, err := os.Hostname()
+	if err != nil {
+		return ""
+	}
+	const letters = "abcdefghjkmnpqrstuvwxyz23456789" // those that are not taken for others
+	n := crc32.ChecksumIEEE([]byte(name))
+	mark := make([]byte, 3)
+	for i := range mark {
+		mark[i] = letters[n%uint32(len(letters))]
+		n /= uint32(len(letters))
+	}
+	return string(mark)
 }
 
 func slugOf(name string) string {

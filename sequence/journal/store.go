@@ -22,10 +22,11 @@ import (
 type Store struct {
 	Folders []string // the preferred first
 	Disk    Disk     // for writing; nil means System
+	Laptop  string   // at the end of each new id, so that two laptops whose folders are joined never clash; "" for nothing
 }
 
 // Default is the store of this user.
-func Default() Store { return Store{Folders: Folders()} }
+func Default() Store { return Store{Folders: Folders(), Laptop: laptop()} }
 
 func (s Store) disk() Disk {
 	if s.Disk == nil {

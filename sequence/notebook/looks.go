@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"example.org/wetside/sequence"
 )
@@ -184,6 +185,15 @@ func unheardOf(cues []sequence.Cue, kinds ...sequence.CueKind) int {
 type Correction struct {
 	Factor float64
 	Why    string
+}
+
+// Of is the correction as typed for conditions that may have had a factor already.
+func (c Correction) Of(then sequence.Conditions) string {
+	was := then.Factor
+	if was == 0 {
+		was = 1
+	}
+	return strconv.FormatFloat(c.Factor*was, 'g', 3, 64)
 }
 
 // Corrections for looks that the record does not explain (common practice, no source).
