@@ -90,7 +90,7 @@ func ExampleTemper() {
 	fmt.Println(err)
 	// Output:
 	// 0.25714 0.74286 <nil>
-	// tempering: 60 C cannot be had from water at 15 and 50 C; expected a temperature between them
+	// tempering: 60 C (140 F) cannot be had from water at 15 C (59 F) and 50 C (122 F); expected a temperature between them
 }
 
 // A worked problem of calorimetry: 0.297 kg of water at 23.5 C and 0.153 kg of

@@ -124,7 +124,7 @@ func (p Pairs) piece(t Celsius) (piece, error) {
 		return piece{}, errors.New("time-temperature table: no entries; expected one made by NewPairs")
 	}
 	if lo, hi := p.edges[0], p.edges[len(p.edges)-1]; !(t >= lo-onEdge && t <= hi+onEdge) {
-		return piece{}, fmt.Errorf("%w: %.2f C; expected %.1f to %.1f C", ErrOutsideTable, float64(t), float64(lo), float64(hi))
+		return piece{}, fmt.Errorf("%w: %s; expected %s to %s", ErrOutsideTable, t.InBoth(), lo.InBoth(), hi.InBoth())
 	}
 	// ln(time) = ln a + (ln b - ln a)(T - Ta)/(Tb - Ta), the first and the last
 	// line going on past their ends

@@ -108,7 +108,7 @@ func CoefficientFrom(time1 float64, t1 Celsius, time2 float64, t2 Celsius) (floa
 // check errs for a temperature outside the bounds of arithmetic, NaN included.
 func (t Celsius) check() error {
 	if !(math.Abs(float64(t)) <= widestCelsius) {
-		return fmt.Errorf("temperature: %g C is out of bounds; expected %d to %d C", float64(t), -widestCelsius, widestCelsius)
+		return fmt.Errorf("temperature: %s is out of bounds; expected %s to %s", t.InBoth(), Celsius(-widestCelsius).InBoth(), Celsius(widestCelsius).InBoth())
 	}
 	return nil
 }

@@ -33,10 +33,10 @@ func Temper(to Celsius, volume Millilitres, hot, cold Celsius) (ofHot, ofCold Mi
 		return 0, 0, err
 	}
 	if !(hot > cold) {
-		return 0, 0, fmt.Errorf("hot water: %g C is not above the cold water's %g C; expected hot above cold", float64(hot), float64(cold))
+		return 0, 0, fmt.Errorf("hot water: %s is not above the cold water's %s; expected hot above cold", hot.InBoth(), cold.InBoth())
 	}
 	if !(to >= cold && to <= hot) {
-		return 0, 0, fmt.Errorf("tempering: %g C cannot be had from water at %g and %g C; expected a temperature between them", float64(to), float64(cold), float64(hot))
+		return 0, 0, fmt.Errorf("tempering: %s cannot be had from water at %s and %s; expected a temperature between them", to.InBoth(), cold.InBoth(), hot.InBoth())
 	}
 	// heat given = heat taken: h (hot - to) = (volume - h)(to - cold)
 	ofHot = volume * Millilitres((to-cold)/(hot-cold))
@@ -61,7 +61,7 @@ func (s Standing) Add(to, water Celsius) (Millilitres, error) {
 		return 0, nil
 	}
 	if (to > s.T) != (water > to) || water == to {
-		return 0, fmt.Errorf("tempering: water at %g C does not bring a bath from %g to %g C; expected water beyond %g C", float64(water), float64(s.T), float64(to), float64(to))
+		return 0, fmt.Errorf("tempering: water at %s does not bring a bath from %s to %s; expected water beyond %s", water.InBoth(), s.T.InBoth(), to.InBoth(), to.InBoth())
 	}
 	// C (to - T) = c v (water - to)
 	return Millilitres(s.heat() * float64(to-s.T) / (WaterHeat * float64(water-to))), nil
@@ -75,7 +75,7 @@ func (s Standing) Ice(to Celsius) (grams float64, err error) {
 		return 0, err
 	}
 	if !(to > 0 && to <= s.T) {
-		return 0, fmt.Errorf("ice: a bath at %g C does not come to %g C; expected above 0 and at most %g C", float64(s.T), float64(to), float64(s.T))
+		return 0, fmt.Errorf("ice: a bath at %s does not come to %s; expected above %s and at most %s", s.T.InBoth(), to.InBoth(), Celsius(0).InBoth(), s.T.InBoth())
 	}
 	// C (T - to) = g (L + c (to - 0 C))
 	return s.heat() * float64(s.T-to) / (IceHeat + WaterHeat*float64(to)), nil

@@ -28,6 +28,7 @@ const (
 type wary struct {
 	p    *Plan
 	film film
+	h    Habits
 	list []Caution
 }
 
@@ -35,9 +36,26 @@ func (w *wary) add(l Level, code, format string, args ...any) {
 	w.list = append(w.list, Caution{l, code, fmt.Sprintf(format, args...)})
 }
 
+// CautionsFor is Cautions with the temperatures on a person's scale.
+func (p *Plan) CautionsFor(h Habits) []Caution {
+	if !h.Fahrenheit {
+		return p.Cautions
+	}
+	return cautions(p, p.film(), h)
+}
+
+// film is the sheets' stays as planned.
+func (p *Plan) film() film {
+	f := newFilm(p)
+	for _, y := range p.Passages {
+		f.row(p, y.Step)[y.Sheet-1] = stay{y.In, y.Out}
+	}
+	return f
+}
+
 // cautions lists them, gravest first.
-func cautions(p *Plan, f film) []Caution {
-	w := wary{p: p, film: f, list: []Caution{}}
+func cautions(p *Plan, f film, h Habits) []Caution {
+	w := wary{p: p, film: f, h: h, list: []Caution{}}
 	w.wetTime()
 	for i := range p.Steps {
 		w.step(i)
@@ -115,7 +133,7 @@ func (w *wary) develop(i int) {
 	}
 	w.inRange(st)
 	if t, ok := p.startFor(i); ok {
-		w.add(Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %.1f C then", st.Name, float64(t))
+		w.add(Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %s then", st.Name, w.h.Tenths(t))
 	}
 }
 
@@ -127,8 +145,8 @@ func (w *wary) inRange(st *PlanStep) {
 	}
 	for _, at := range w.ends(st) {
 		if at < t.Range[0]-rounding || at > t.Range[1]+rounding {
-			w.add(Care, "temperature-range", "%s: %.1f C is outside the %.4g to %.4g C that the recipe is meant for",
-				st.Name, float64(at), float64(t.Range[0]), float64(t.Range[1]))
+			w.add(Care, "temperature-range", "%s: %s is outside the %s to %s that the recipe is meant for",
+				st.Name, w.h.Tenths(at), w.h.Degrees(t.Range[0]), w.h.Temperature(t.Range[1]))
 			return
 		}
 	}
@@ -157,15 +175,19 @@ func (w *wary) temperatures() {
 		}
 		w.cold(st, warmest)
 		if warmest > warmGelatin+rounding {
-			w.add(Care, "warm-gelatin", "%s: %.1f C softens gelatin; handle the film by its edges", st.Name, warmest)
+			w.add(Care, "warm-gelatin", "%s: %s softens gelatin; handle the film by its edges", st.Name, w.h.Tenths(chem.Celsius(warmest)))
 		}
 	}
 	if hi-lo > bathSpread+rounding {
-		text := "baths are up to %.1f K apart; keep them within 2.8 K (5 F)"
+		within := w.h.Difference(bathSpread)
+		if !w.h.Fahrenheit {
+			within += " (5 F)"
+		}
+		text := "baths are up to %s apart; keep them within %s"
 		if hi-lo > reticulation {
 			text += ", or the emulsion may reticulate"
 		}
-		w.add(Care, "bath-spread", text, hi-lo)
+		w.add(Care, "bath-spread", text, w.h.Difference(hi-lo), within)
 	}
 }
 
@@ -175,19 +197,19 @@ func (w *wary) cold(st *PlanStep, t float64) {
 	if math.IsInf(t, -1) {
 		return
 	}
-	slower := "%s: at %.1f C it takes %.1f times as long (%s)"
+	slower := "%s: at %s it takes %.1f times as long (%s)"
 	switch st.Kind {
 	case Develop:
 		if t < hydroquinoneStops {
-			w.add(Care, "cold-developer", "%s: below 13 C hydroquinone nearly stops (early handbook)", st.Name)
+			w.add(Care, "cold-developer", "%s: below %s hydroquinone nearly stops (early handbook)", st.Name, w.h.Temperature(hydroquinoneStops))
 		}
 	case Fix:
 		if f := chem.ColdFix(chem.Celsius(t)); f > coldWorthSaying {
-			w.add(Care, "cold-fix", slower, st.Name, t, f, "US Army TM 11-2323 para 33c")
+			w.add(Care, "cold-fix", slower, st.Name, w.h.Tenths(chem.Celsius(t)), f, "US Army TM 11-2323 para 33c")
 		}
 	case Wash:
 		if f, known := chem.ColdWash(chem.Celsius(t)); known && f > coldWorthSaying {
-			w.add(Care, "cold-wash", slower, st.Name, t, f, "T.O. 33B-1-1 6.7.10.1")
+			w.add(Care, "cold-wash", slower, st.Name, w.h.Tenths(chem.Celsius(t)), f, "T.O. 33B-1-1 6.7.10.1")
 		}
 	}
 }

@@ -81,7 +81,7 @@ func washAid(p *Plan) []change {
 			Text: fmt.Sprintf("rinse %s, wash-aid %s, then %s for %s (SS0509 p. 24)",
 				chem.FormatDuration(with.Rinse), chem.FormatDuration(with.Aid), st.Name, chem.FormatDuration(wash)),
 			Price:   "more washing aid to mix, and less stain where the developer stains",
-			Caution: "in water under 21 C the wash takes longer (T.O. 33B-1-1 6.7.10.1)"}
+			Caution: "in water under 21 C (70 F) the wash takes longer (T.O. 33B-1-1 6.7.10.1)"}
 		return []change{change{s, p, func(r *Recipe, _ *Conditions) {
 			rinse, aid, short := st, st, st
 			rinse.Kind, rinse.Name, rinse.Time, rinse.AtLeast, rinse.Drain = Rinse, "rinse before wash-aid", with.Rinse, 0, 0
@@ -181,8 +181,8 @@ func warmer(p *Plan) []change {
 		if *st.Temperature >= to-0.05 {
 			return nil
 		}
-		s := Shortening{Code: "warmer", Step: st.Name, Text: fmt.Sprintf("%s at %.4g C: shorter", st.Name, float64(to)),
-			Price: "softer gelatin", Caution: "all baths as warm, within 2.8 K (NAVEDTRA 14262 p. 7-11)"}
+		s := Shortening{Code: "warmer", Step: st.Name, Text: fmt.Sprintf("%s at %s: shorter", st.Name, Habits{}.Temperature(to)), To: &to,
+			Price: "softer gelatin", Caution: "all baths as warm, within 2.8 K, 5 F (NAVEDTRA 14262 p. 7-11)"}
 		return []change{change{s, p, func(_ *Recipe, c *Conditions) { c.Temp, c.ReadBefore = &to, 0 }}}
 	}
 	return nil

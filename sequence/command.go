@@ -53,6 +53,7 @@ type (
 		Ago    time.Duration
 		Source string // hand or sensor
 		Sure   bool   // believed however far it is from what was expected
+		Habits Habits // of whoever gave it: on which scale a refusal speaks
 	}
 	// TakeOut lifts the next sheet of a film test out of the developer now.
 	TakeOut struct{}
@@ -140,7 +141,7 @@ const slip chem.Celsius = 6
 
 func (s State) refuseReading(c Read, now Elapsed) string {
 	if !(c.T >= lowest && c.T <= highest) {
-		return fmt.Sprintf("%g C is no temperature of a bath; expected %g to %g", float64(c.T), float64(lowest), float64(highest))
+		return fmt.Sprintf("%s is no temperature of a bath; expected %s to %s", c.Habits.Temperature(c.T), c.Habits.Degrees(lowest), c.Habits.Temperature(highest))
 	}
 	if c.Ago < 0 || c.Ago > longestAgo {
 		return fmt.Sprintf("a reading of %s ago; expected 0:00 to %s", Clock(c.Ago), Clock(longestAgo))
@@ -154,7 +155,7 @@ func (s State) refuseReading(c Read, now Elapsed) string {
 		}
 		expected := s.course(i).At(now - c.Ago)
 		return unless(c.T-expected <= slip && expected-c.T <= slip,
-			fmt.Sprintf("%.4g C where %.1f C was expected: is that right? Then say it with sure", float64(c.T), float64(expected)))
+			fmt.Sprintf("%s where %s was expected: is that right? Then say it with sure", c.Habits.Temperature(c.T), c.Habits.Tenths(expected)))
 	}
 	return ""
 }

@@ -5,6 +5,7 @@ package sequence
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -47,6 +48,12 @@ func (h Habits) Temperature(t chem.Celsius) string {
 	return h.Degrees(t) + " " + string(rune(h.Scale()))
 }
 
+// Tenths writes a temperature always with its tenth, for what changes while it is
+// looked at: "22.0 C".
+func (h Habits) Tenths(t chem.Celsius) string {
+	return fmt.Sprintf("%.1f %c", h.degrees(t), h.Scale())
+}
+
 // Degrees is Temperature without its letter, for lists and for fields to type in.
 func (h Habits) Degrees(t chem.Celsius) string {
 	s := strconv.FormatFloat(h.degrees(t), 'f', 1, 64)
@@ -54,6 +61,11 @@ func (h Habits) Degrees(t chem.Celsius) string {
 		return "0"
 	}
 	return s
+}
+
+// Typed writes a temperature to a hundredth, as a person would type it: "22", "71.6".
+func (h Habits) Typed(t chem.Celsius) string {
+	return strconv.FormatFloat(math.Round(h.degrees(t)*100)/100, 'f', -1, 64)
 }
 
 // Difference writes a difference of temperatures, in K, to a tenth: "2.8 K", "5 F".
@@ -71,6 +83,31 @@ func (h Habits) Volume(v chem.Millilitres) string {
 		return fine(v.FluidOunces(), 1000, 10) + " fl oz"
 	}
 	return fine(float64(v), 100, 10) + " ml"
+}
+
+// Amount writes a volume with as many decimals for all, for columns: "24.2 ml",
+// "0.82 fl oz".
+func (h Habits) Amount(v chem.Millilitres) string {
+	if h.FluidOunces {
+		return fmt.Sprintf("%.2f fl oz", v.FluidOunces())
+	}
+	return fmt.Sprintf("%.1f ml", float64(v))
+}
+
+// Mark writes a graduate's mark: "24 ml", "0.8 fl oz".
+func (h Habits) Mark(v chem.Millilitres) string {
+	if h.FluidOunces {
+		return fmt.Sprintf("%.4g fl oz", v.FluidOunces())
+	}
+	return fmt.Sprintf("%.4g ml", float64(v))
+}
+
+// Short writes a volume as it is typed: "250ml", "1.5l", "8floz".
+func (h Habits) Short(v chem.Millilitres) string {
+	if h.FluidOunces {
+		return chem.FormatFluidOunces(v)
+	}
+	return chem.FormatMillilitres(v)
 }
 
 // fine writes a number whole from whole up, with a tenth from tenth up, else with

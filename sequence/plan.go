@@ -4,7 +4,11 @@ package sequence
 // frozen into the first record of a session, so everything that running needs
 // is in it; nothing is looked up in the recipe's file again.
 
-import "example.org/wetside/chem"
+import (
+	"strings"
+
+	"example.org/wetside/chem"
+)
 
 // Plan is a recipe resolved under conditions.
 type Plan struct {
@@ -77,11 +81,20 @@ type Shortening struct {
 	Saves   Elapsed          `json:"saves_s"`  // of the longest wet time
 	Margin  *Elapsed         `json:"margin_s"` // that it leaves; nil where no limit is known
 	Code    string           `json:"code"`
-	Step    string           `json:"step"` // the step changed; "" for the whole load
-	Text    string           `json:"text"`
-	Price   string           `json:"price"`            // what it costs
-	Caution string           `json:"caution,omitzero"` // what to watch for
-	Parts   []ShorteningPart `json:"parts,omitzero"`   // of a combination: its single changes, in order
+	Step    string           `json:"step"`                   // the step changed; "" for the whole load
+	Text    string           `json:"text"`                   // temperatures in Celsius
+	To      *chem.Celsius    `json:"temperature_c,omitzero"` // that the developer is warmed to; nil where it is not
+	Price   string           `json:"price"`                  // what it costs
+	Caution string           `json:"caution,omitzero"`       // what to watch for
+	Parts   []ShorteningPart `json:"parts,omitzero"`         // of a combination: its single changes, in order
+}
+
+// TextFor is the text with its temperature on a person's scale.
+func (s Shortening) TextFor(h Habits) string {
+	if s.To == nil {
+		return s.Text
+	}
+	return strings.Replace(s.Text, Habits{}.Temperature(*s.To), h.Temperature(*s.To), 1)
 }
 
 // ShorteningPart names one change of a combination.

@@ -56,6 +56,16 @@ func (w WetLimit) For(v Vessel) (Elapsed, bool) {
 	return d, ok
 }
 
+// Amounts is how much of each part makes the bath's volume; none where the recipe
+// does not say.
+func (b *Bath) Amounts() []chem.Amount {
+	amounts, err := chem.Mix(b.Parts, b.Volume)
+	if err != nil {
+		return nil
+	}
+	return amounts
+}
+
 // none reports whether nothing is stated.
 func (w WetLimit) none() bool { return w.All == 0 && len(w.ByVessel) == 0 }
 

@@ -33,7 +33,7 @@ func Resolve(r Recipe, c Conditions) (Plan, error) {
 	for i := range placed {
 		p.Cues[i] = placed[i].Cue
 	}
-	p.Cautions = cautions(&p, f)
+	p.Cautions = cautions(&p, f, Habits{})
 	p.Shorten = shorten(&p)
 	return p, nil
 }
@@ -232,7 +232,7 @@ func checkConditions(r Recipe, c Conditions) error {
 	}
 	believable := func(t *chem.Celsius, name string) {
 		if t != nil {
-			bad(*t >= lowest && *t <= highest, "%s: %g C; expected %g to %g C", name, float64(*t), float64(lowest), float64(highest))
+			bad(*t >= lowest && *t <= highest, "%s: %s; expected %s to %s", name, t.InBoth(), lowest.InBoth(), highest.InBoth())
 		}
 	}
 	believable(c.Temp, "temperature")

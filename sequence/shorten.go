@@ -197,7 +197,7 @@ func (t *trial) join(before trial, part ShorteningPart) {
 	if len(parts) == 0 {
 		parts = []ShorteningPart{{before.Code, before.Step}}
 	}
-	t.Shortening = Shortening{Code: "together", Text: joined(before.Text, c.Text), Price: joined(before.Price, c.Price),
+	t.Shortening = Shortening{Code: "together", To: cmp.Or(c.To, before.To), Text: joined(before.Text, c.Text), Price: joined(before.Price, c.Price),
 		Caution: joined(before.Caution, c.Caution), Parts: append(slices.Clone(parts), part)}
 }
 

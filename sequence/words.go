@@ -130,7 +130,7 @@ func duration(to *time.Duration) func(string) error {
 func (h Habits) ParseReading(text string) (Read, error) {
 	text, sure := strings.CutSuffix(strings.TrimSpace(text), " sure")
 	t, ago, dated := strings.Cut(text, "@")
-	r := Read{Source: ByHand, Sure: sure}
+	r := Read{Source: ByHand, Sure: sure, Habits: h}
 	var err error
 	if r.T, err = h.ParseTemperature(strings.TrimSpace(t)); err != nil {
 		return r, err

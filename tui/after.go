@@ -20,12 +20,12 @@ type afterModel struct {
 	first   int        // row at the top
 }
 
-func newAfter(s Session) afterModel {
+func newAfter(s Session, h sequence.Habits) afterModel {
 	l := s.Look()
 	a := afterModel{session: s, strip: afterStrip(s.Plan(), l), stays: stays(s.Plan(), l.Film)}
 	a.lines = []prepLine{{}, {runModel{session: s, look: l}.wet(textWidth), text}, {}}
 	for _, e := range s.Events() {
-		if line, ok := eventLine(e); ok {
+		if line, ok := eventLine(e, h); ok {
 			a.lines = append(a.lines, prepLine{fmt.Sprintf("%8s  %s", sequence.Clock(e.At), line), text})
 		}
 	}
@@ -117,12 +117,12 @@ func signed(d sequence.Elapsed) string {
 const changeWorthSeeing = 1500 * time.Millisecond
 
 // eventLine is what is told afterwards of an event; most are not.
-func eventLine(e sequence.Event) (string, bool) {
+func eventLine(e sequence.Event, h sequence.Habits) (string, bool) {
 	switch e.Kind {
 	case sequence.Noted:
 		return "note: " + e.Text, true
 	case sequence.ReadingTaken:
-		return fmt.Sprintf("the developer read %.4g C", float64(*e.Temperature)), true
+		return "the developer read " + h.Temperature(*e.Temperature), true
 	case sequence.Held:
 		return "held", true
 	case sequence.WentOn:

@@ -247,7 +247,7 @@ func TestAmounts(t *testing.T) {
 		{bath(500), "500 ml"},
 		{bath(0, 1, 1), "as usual"},
 	} {
-		if got := amounts(c.b); got != c.want {
+		if got := amounts(c.b, sequence.Habits{}); got != c.want {
 			t.Errorf("%q; expected %q", got, c.want)
 		}
 	}

@@ -40,7 +40,7 @@ func (m Model) shorten() Model {
 	}
 	done := m.plan.proposals()[i]
 	m.plan = m.plan.shorten()
-	return m.say(done.Text + "; - takes it back")
+	return m.say(done.TextFor(m.plan.words.Habits) + "; - takes it back")
 }
 
 // takeBack undoes the last proposal, and says so.
@@ -65,7 +65,7 @@ func (p planModel) shorten() planModel {
 	if !ok {
 		return p
 	}
-	t := taken{text: s.Text, recipe: p.recipe, before: p.words}
+	t := taken{text: s.TextFor(p.words.Habits), recipe: p.recipe, before: p.words}
 	p.recipe = r
 	p.words = reworded(p.words, p.plan.Conditions, c)
 	t.after = p.words
@@ -98,7 +98,7 @@ func reworded(w sequence.Words, before, after sequence.Conditions) sequence.Word
 		w.Sheets = strconv.Itoa(after.Sheets)
 	}
 	if t := after.Temp; t != nil && (before.Temp == nil || *t != *before.Temp) {
-		w.Temp = strconv.FormatFloat(float64(*t), 'f', -1, 64)
+		w.Temp = w.Habits.Typed(*t)
 	}
 	return w
 }
@@ -134,7 +134,7 @@ func (p planModel) shortenings() []prepLine {
 		if i == at && p.at >= len(fields) {
 			l = bright
 		}
-		list = append(list, prepLine{mark + offer(s), l})
+		list = append(list, prepLine{mark + offer(s, p.words.Habits), l})
 		if i != at {
 			continue
 		}
@@ -147,7 +147,7 @@ func (p planModel) shortenings() []prepLine {
 }
 
 // offer is a proposal in a line.
-func offer(s sequence.Shortening) string {
+func offer(s sequence.Shortening, h sequence.Habits) string {
 	line := sequence.Clock(s.Saves) + " less"
 	switch {
 	case s.Margin == nil:
@@ -157,5 +157,5 @@ func offer(s sequence.Shortening) string {
 	default:
 		line += ", " + sequence.Clock(*s.Margin) + " left"
 	}
-	return line + ": " + s.Text
+	return line + ": " + s.TextFor(h)
 }

@@ -336,7 +336,7 @@ func (m Model) begun(msg begunMsg) (tea.Model, tea.Cmd) {
 	if msg.err != nil {
 		return m.sorry(msg.err.Error()), nil
 	}
-	m.run, m.screen, m.white, m.itself = newRun(msg.session), running, false, 0
+	m.run, m.screen, m.white, m.itself = newRun(msg.session, m.o.Usual.Habits), running, false, 0
 	return m.say("").tick()
 }
 

@@ -20,11 +20,14 @@ import (
 type oldModel struct {
 	deaf
 	session notebook.Session
+	habits  sequence.Habits
 	asking  *asking
 	first   int // row at the top
 }
 
-func newOldOne(s notebook.Session) oldModel { return oldModel{session: s} }
+func newOldOne(s notebook.Session, h sequence.Habits) oldModel {
+	return oldModel{session: s, habits: h}
+}
 
 func (oldModel) is() screen { return oneOld }
 
@@ -133,7 +136,7 @@ func (o oldModel) note(m Model, n notebook.Note) (Model, tea.Cmd) {
 func (o oldModel) draw(g grid, f frame) {
 	s := &o.session
 	g.text(f.head, recipes.Clean(s.Recipe), strong)
-	g.right(f.head, whenOf(&s.Summary), dim)
+	g.right(f.head, whenOf(&s.Summary, o.habits), dim)
 	l := oldOf(f.body)
 	planned, actual := planStrip(s.Plan), oldStrip(s)
 	planned.limit, planned.name, actual.name = 0, "planned", "as it went"
@@ -182,7 +185,7 @@ func (o oldModel) happened() []prepLine {
 	events := slices.Concat(s.Readings, s.Told, s.Notes)
 	slices.SortStableFunc(events, func(a, b sequence.Event) int { return cmp.Compare(a.At, b.At) })
 	for _, e := range events {
-		if line, ok := eventLine(e); ok {
+		if line, ok := eventLine(e, o.habits); ok {
 			list = append(list, prepLine{fmt.Sprintf("%8s  %s", sequence.Clock(e.At), line), text})
 		}
 	}
@@ -198,16 +201,16 @@ func (o oldModel) later() []prepLine {
 	for _, n := range o.session.Later.Notes {
 		list = append(list, prepLine{n.Written.Format("2 Jan 2006") + ": " + n.Words(), strong})
 	}
-	for _, t := range o.session.Suggests {
+	for _, t := range o.session.SuggestsFor(o.habits) {
 		list = append(list, prepLine{t, strong})
 	}
 	return list
 }
 
 // whenOf is when a session was.
-func whenOf(s *notebook.Summary) string {
+func whenOf(s *notebook.Summary, h sequence.Habits) string {
 	if s.Started == nil {
 		return s.Day()
 	}
-	return s.Started.Format("2 January 2006 15:04")
+	return h.Date(*s.Started)
 }

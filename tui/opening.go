@@ -162,7 +162,7 @@ func (o openingModel) draw(g grid, f frame) {
 func (o openingModel) line(i int) (string, string, level) {
 	if i < len(o.unfinished) {
 		u := o.unfinished[i]
-		what := "began " + u.Began.Format("2 Jan 15:04")
+		what := "began " + o.usual.Habits.Moment(u.Began)
 		if u.Rehearsal {
 			what = "rehearsal, " + what
 		}

@@ -30,9 +30,9 @@ type planModel struct {
 type field struct {
 	label   string
 	of      func(*sequence.Words) *string
-	usual   func(*sequence.Plan) string // what holds where nothing is typed
-	choices func(*planModel) []string   // nil where it is typed
-	step    float64                     // what left and right add; 0 for nothing
+	usual   func(*sequence.Plan, sequence.Habits) string // what holds where nothing is typed
+	choices func(*planModel) []string                    // nil where it is typed
+	step    float64                                      // what left and right add; 0 for nothing
 }
 
 var fields = []field{
@@ -40,27 +40,29 @@ var fields = []field{
 	{label: "settles at", of: func(w *sequence.Words) *string { return &w.Towards }, usual: same("does not drift"), step: 0.5},
 	{label: "time constant", of: func(w *sequence.Words) *string { return &w.Drift }, usual: same("-")},
 	{label: "sheets", of: func(w *sequence.Words) *string { return &w.Sheets },
-		usual: func(p *sequence.Plan) string { return strconv.Itoa(p.Recipe.Load.Sheets) }, step: 1},
+		usual: func(p *sequence.Plan, _ sequence.Habits) string { return strconv.Itoa(p.Recipe.Load.Sheets) }, step: 1},
 	{label: "vessel", of: func(w *sequence.Words) *string { return &w.Vessel },
-		usual: func(p *sequence.Plan) string { return string(p.Recipe.Load.Vessel) }, choices: vessels},
+		usual: func(p *sequence.Plan, _ sequence.Habits) string { return string(p.Recipe.Load.Vessel) }, choices: vessels},
 	{label: "development", of: func(w *sequence.Words) *string { return &w.Development }, usual: same("N"), choices: developments},
 	{label: "factor", of: func(w *sequence.Words) *string { return &w.Factor }, usual: same("1"), step: 0.05},
 	{label: "wet limit", of: func(w *sequence.Words) *string { return &w.WetLimit }, usual: usualLimit},
 	{label: "clearing time", of: func(w *sequence.Words) *string { return &w.Clearing }, usual: same("not measured")},
 }
 
-func same(s string) func(*sequence.Plan) string { return func(*sequence.Plan) string { return s } }
+func same(s string) func(*sequence.Plan, sequence.Habits) string {
+	return func(*sequence.Plan, sequence.Habits) string { return s }
+}
 
-func usualTemperature(p *sequence.Plan) string {
+func usualTemperature(p *sequence.Plan, h sequence.Habits) string {
 	for i := range p.Steps {
 		if w := p.Steps[i].Works; w != nil {
-			return fmt.Sprintf("%.4g C", float64(w.At))
+			return h.Temperature(w.At)
 		}
 	}
 	return "not used"
 }
 
-func usualLimit(p *sequence.Plan) string {
+func usualLimit(p *sequence.Plan, _ sequence.Habits) string {
 	if d, ok := p.Recipe.Film.WetLimit.For(p.Vessel); ok {
 		return sequence.Clock(d)
 	}
@@ -200,7 +202,7 @@ func (p planModel) change(by int) planModel {
 	if f.step == 0 {
 		return p
 	}
-	*word = stepped(*word, f.usual(p.plan), float64(by)*f.step)
+	*word = stepped(*word, f.usual(p.plan, p.words.Habits), float64(by)*f.step)
 	return p.again()
 }
 
@@ -266,7 +268,7 @@ func (p planModel) draw(g grid, f frame) {
 	if first+l.fields.h < len(fields) {
 		g.right(l.fields.row(l.fields.h-1), "↓", dim)
 	}
-	sums, grave, know := p.sums(), cautionLines(p.plan, true), cautionLines(p.plan, false)
+	sums, grave, know := p.sums(), cautionLines(p.plan, p.words.Habits, true), cautionLines(p.plan, p.words.Habits, false)
 	for i := range min(l.sums.h, len(sums)) {
 		g.text(l.sums.row(i), recipes.Clean(sums[i].text), sums[i].l)
 	}
@@ -282,7 +284,7 @@ func (p planModel) drawField(g grid, r rect, i int, f field) {
 	const label = 14
 	value, l := *f.of(&p.words), strong
 	if value == "" {
-		value, l = f.usual(p.plan), text
+		value, l = f.usual(p.plan, p.words.Habits), text
 	}
 	if i == p.at {
 		g.set(r.x, r.y, '█', bright)
@@ -321,9 +323,9 @@ var levelOf = map[sequence.Level]level{sequence.Danger: bright, sequence.Care: s
 
 // cautionLines is what to know of a plan: the dangers, or the rest. What the wet
 // time comes to is told already.
-func cautionLines(p *sequence.Plan, danger bool) []prepLine {
+func cautionLines(p *sequence.Plan, h sequence.Habits, danger bool) []prepLine {
 	var list []prepLine
-	for _, c := range p.Cautions {
+	for _, c := range p.CautionsFor(h) {
 		if (c.Level == sequence.Danger) != danger || c.Code == "wet-limit" || c.Code == "wet-warning" {
 			continue
 		}

@@ -38,7 +38,7 @@ type prepModel struct {
 }
 
 func newPrep(p *sequence.Plan, sound string, o Options) prepModel {
-	m := prepModel{plan: p, bigKey: o.bigName(), mix: mixing(p), order: setOut(p), see: beforeStart(p, sound)}
+	m := prepModel{plan: p, bigKey: o.bigName(), mix: mixing(p, o.Usual.Habits), order: setOut(p, o.Usual.Habits), see: beforeStart(p, sound, o.Usual.Habits)}
 	if p.HasDark() {
 		m.asks = append(m.asks, askPanel)
 		if o.Unproven {
@@ -54,10 +54,10 @@ func newPrep(p *sequence.Plan, sound string, o Options) prepModel {
 func (p prepModel) darkFirst() bool { return p.plan.Steps[0].RoomLight == sequence.Dark }
 
 // mixing says what to measure for each bath that the plan uses.
-func mixing(p *sequence.Plan) []prepLine {
+func mixing(p *sequence.Plan, h sequence.Habits) []prepLine {
 	list := []prepLine{{"Mix", strong}}
 	for _, b := range p.Recipe.Baths {
-		list = append(list, prepLine{"  " + b.ID + ": " + amounts(b), text})
+		list = append(list, prepLine{"  " + b.ID + ": " + amounts(b, h), text})
 		if b.TrayLife > 0 {
 			list = append(list, prepLine{"    once mixed it keeps for " + sequence.Clock(b.TrayLife) + ": mix it last", dim})
 		}
@@ -72,38 +72,23 @@ func mixing(p *sequence.Plan) []prepLine {
 }
 
 // amounts is how much of each part makes the bath's volume.
-func amounts(b sequence.Bath) string {
+func amounts(b sequence.Bath, h sequence.Habits) string {
 	if b.Volume == 0 {
 		return "as usual"
 	}
-	sum := 0.0
-	for _, part := range b.Parts {
-		sum += part.Parts
-	}
-	if sum == 0 {
-		return measured(float64(b.Volume))
-	}
 	var parts []string
-	for _, part := range b.Parts {
-		parts = append(parts, part.Name+" "+measured(float64(b.Volume)*part.Parts/sum))
+	for _, a := range b.Amounts() {
+		parts = append(parts, a.Name+" "+h.Volume(a.Volume))
+	}
+	if len(parts) == 0 {
+		return h.Volume(b.Volume)
 	}
 	return strings.Join(parts, ", ")
 }
 
-// measured is a volume as fine as a cylinder for it is marked.
-func measured(ml float64) string {
-	switch {
-	case ml >= 100:
-		return fmt.Sprintf("%.0f ml", ml)
-	case ml >= 10:
-		return fmt.Sprintf("%.1f ml", ml)
-	}
-	return fmt.Sprintf("%.2f ml", ml)
-}
-
 // setOut is the order of the baths, as they stand from left to right, with the
 // time in each and the vessel where it changes.
-func setOut(p *sequence.Plan) []prepLine {
+func setOut(p *sequence.Plan, h sequence.Habits) []prepLine {
 	list := []prepLine{{"Set out, in this order", strong}}
 	name, bath := 0, 0
 	for i := range p.Steps {
@@ -117,7 +102,7 @@ func setOut(p *sequence.Plan) []prepLine {
 		line := fmt.Sprintf(" %2d  %-*s %7s  %-*s", i+1, name, cut(st.Name, name), sequence.Clock(st.Given), bath, cut(st.Bath, bath))
 		warmth := ""
 		if st.Temperature != nil {
-			warmth = fmt.Sprintf("%.4g C", float64(*st.Temperature))
+			warmth = h.Temperature(*st.Temperature)
 		}
 		if slices.ContainsFunc(p.Steps, func(s sequence.PlanStep) bool { return s.Temperature != nil }) {
 			line += fmt.Sprintf("  %-6s", warmth)
@@ -136,7 +121,7 @@ func setOut(p *sequence.Plan) []prepLine {
 
 // beforeStart is what is seen to before film is opened. What to know of the baths
 // stands where they are mixed.
-func beforeStart(p *sequence.Plan, sound string) []prepLine {
+func beforeStart(p *sequence.Plan, sound string, h sequence.Habits) []prepLine {
 	list := []prepLine{{"See to", strong},
 		{"  the thermometer: what does the developer read now?", text},
 		{"  electricity: the laptop on the dry side, behind a residual-current device", text},
@@ -145,7 +130,7 @@ func beforeStart(p *sequence.Plan, sound string) []prepLine {
 		list = append(list, prepLine{"  light: phone, watch, power lamps, the gap under the door", text},
 			prepLine{"  the laptop: its black panel still glows; cover it or leave it outside", text})
 	}
-	for _, c := range p.Cautions {
+	for _, c := range p.CautionsFor(h) {
 		if c.Code != "chemistry" {
 			list = append(list, prepLine{"  " + string(c.Level) + ": " + c.Text, levelOf[c.Level]})
 		}

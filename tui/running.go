@@ -22,9 +22,10 @@ type runModel struct {
 	look    sequence.Look
 	strip   strip
 	asking  *asking // a line being typed; nil if none
+	habits  sequence.Habits
 }
 
-func newRun(s Session) runModel { return runModel{session: s}.pull() }
+func newRun(s Session, h sequence.Habits) runModel { return runModel{session: s, habits: h}.pull() }
 
 // pull asks the session how it stands.
 func (r runModel) pull() runModel {
@@ -50,7 +51,7 @@ func (m Model) tick() (tea.Model, tea.Cmd) {
 	case m.dark:
 		return m.later(redrawDark)
 	case m.run.look.Over != "":
-		m.after, m.screen = newAfter(m.run.session), after
+		m.after, m.screen = newAfter(m.run.session, m.o.Usual.Habits), after
 		return m.say(""), nil
 	case m.white && !m.run.mayBeWhite():
 		return m.repainted(false)
@@ -110,7 +111,7 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 	case late:
 		m.run.asking = &asking{prompt: "which sheet is still where it was?", of: late}
 	case temperature:
-		m.run.asking = &asking{prompt: "the developer reads (22.5, or 22.5@3m):", of: temperature}
+		m.run.asking = &asking{prompt: "the developer reads (" + m.o.Usual.Habits.Degrees(22.5) + ", or " + m.o.Usual.Habits.Degrees(22.5) + "@3m):", of: temperature}
 	case remark:
 		m.run.asking = &asking{prompt: "note:", of: remark}
 	case stop:
@@ -290,7 +291,7 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 		list = append(list, prepLine{"light is possible: in the dark two presses bring it", strong})
 	}
 	if d := l.Develop; d != nil {
-		list = append(list, prepLine{developed(d, w), text})
+		list = append(list, prepLine{developed(d, r.habits, w), text})
 	}
 	if where := spread(p, l.Sheets); where != "" {
 		list = append(list, prepLine{where, text})
@@ -390,14 +391,14 @@ func (r runModel) wet(w int) string {
 	return fitting(w, long+end, short+"; at the end"+strings.TrimPrefix(end, ","))
 }
 
-func developed(d *sequence.Developed, w int) string {
+func developed(d *sequence.Developed, h sequence.Habits, w int) string {
 	short := fmt.Sprintf("developed %s of %s", sequence.Clock(d.Done), sequence.Clock(d.Of))
 	long := short
 	if d.At != nil {
-		long += fmt.Sprintf(", as at %.4g C", float64(*d.At))
+		long += ", as at " + h.Temperature(*d.At)
 	}
 	if d.Temperature != nil {
-		long += fmt.Sprintf("; the bath at %.1f C", float64(*d.Temperature))
+		long += "; the bath at " + h.Tenths(*d.Temperature)
 	}
 	return fitting(w, long, short)
 }

@@ -30,6 +30,7 @@ type shelfModel struct {
 	first  string  // the session that another is to be compared with; "" for none
 	asking *asking // the search being typed
 	at     int
+	habits sequence.Habits
 	open   *notebook.Session // the one under the cursor; nil until it is read
 }
 
@@ -47,7 +48,7 @@ func (shelfModel) is() screen { return shelf }
 // enterShelf opens the notebook.
 func (m Model) enterShelf() (Model, tea.Cmd) {
 	host := m.o.Host
-	return m.enter(shelfModel{}), func() tea.Msg { return shelvedMsg{host.Sessions()} }
+	return m.enter(shelfModel{habits: m.o.Usual.Habits}), func() tea.Msg { return shelvedMsg{host.Sessions()} }
 }
 
 // enterShelfAgain has the notebook, which is shown, read anew.
@@ -132,7 +133,7 @@ func (s shelfModel) reading(m Model) (Model, tea.Cmd) {
 		}
 		return m.sorry(err.Error()), nil
 	}
-	return m.enter(newOldOne(session)), nil
+	return m.enter(newOldOne(session, m.o.Usual.Habits)), nil
 }
 
 // comparing takes the session under the cursor as the first of two, or compares it
@@ -253,7 +254,7 @@ func (s shelfModel) about() []prepLine {
 		for _, n := range s.open.Later.Notes {
 			list = append(list, prepLine{n.Words(), dim})
 		}
-		list = append(list, lined(strings.Join(s.open.Suggests, "\n"), dim)...)
+		list = append(list, lined(strings.Join(s.open.SuggestsFor(s.habits), "\n"), dim)...)
 	}
 	return list
 }

@@ -219,22 +219,22 @@ func (p *program) showMix(m *toMix, out mixture) error {
 		fmt.Fprintln(p.out, "order: three quarters of the water, then each solid as it stands here, the next once it has dissolved; water to the mark")
 	}
 	for _, w := range out.Solids {
-		fmt.Fprintf(p.out, "%10s  %s\n", fmt.Sprintf("%.2f g", w.Grams), recipes.Clean(w.Name))
+		fmt.Fprintf(p.out, "%11s  %s\n", fmt.Sprintf("%.2f g", w.Grams), recipes.Clean(w.Name))
 	}
 	for _, a := range out.Parts {
-		fmt.Fprintf(p.out, "%10s  %s", fmt.Sprintf("%.1f ml", float64(a.Volume)), recipes.Clean(a.Name))
+		fmt.Fprintf(p.out, "%11s  %s", p.settings.Habits.Amount(a.Volume), recipes.Clean(a.Name))
 		if err := p.measured(a, m.graduate); err != nil {
 			return err
 		}
 		fmt.Fprintln(p.out)
 	}
-	fmt.Fprintf(p.out, "%10s  in all\n", fmt.Sprintf("%.1f ml", float64(m.v)))
+	fmt.Fprintf(p.out, "%11s  in all\n", p.settings.Habits.Amount(m.v))
 	for _, s := range out.InHand {
 		enough := "enough"
 		if s.Have < s.Need {
-			enough = "SHORT: it makes " + chem.FormatMillilitres(s.Makes)
+			enough = "SHORT: it makes " + p.settings.Habits.Short(s.Makes)
 		}
-		fmt.Fprintf(p.out, "%s: %s needed, %s in hand, %s\n", recipes.Clean(s.Name), chem.FormatMillilitres(s.Need), chem.FormatMillilitres(s.Have), enough)
+		fmt.Fprintf(p.out, "%s: %s needed, %s in hand, %s\n", recipes.Clean(s.Name), p.settings.Habits.Short(s.Need), p.settings.Habits.Short(s.Have), enough)
 	}
 	return p.least(m)
 }
@@ -260,7 +260,7 @@ func (p *program) least(m *toMix) error {
 	if m.v >= least {
 		head = "enough: it takes"
 	}
-	_, err = fmt.Fprintf(p.out, "%s %.0f ml to measure %s within %.3g %% on this graduate\n", head, float64(least), recipes.Clean(part), within)
+	_, err = fmt.Fprintf(p.out, "%s %s to measure %s within %.3g %% on this graduate\n", head, p.settings.Habits.Volume(least), recipes.Clean(part), within)
 	return err
 }
 
@@ -277,7 +277,7 @@ func (p *program) measured(a chem.Amount, graduate string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(p.out, ", measured as %.4g ml (%+.1f %%)", float64(mark), 100*off)
+	fmt.Fprintf(p.out, ", measured as %s (%+.1f %%)", p.settings.Habits.Mark(mark), 100*off)
 	return nil
 }
 

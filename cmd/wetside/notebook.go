@@ -212,7 +212,7 @@ func (p *program) showSession(s *notebook.Session, n pages) error {
 			return err
 		}
 	}
-	view := asPage(s)
+	view := asPage(s, p.settings.Habits)
 	if n.html != "" {
 		if err := os.WriteFile(n.html, []byte(page.SessionHTML(view)), 0o600); err != nil {
 			return err

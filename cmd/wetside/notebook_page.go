@@ -13,10 +13,10 @@ import (
 )
 
 // asPage gives a session to the page.
-func asPage(s *notebook.Session) *page.Session {
-	v := &page.Session{Title: s.Recipe, ID: s.ID, Status: string(s.Status), When: fromTo(s.Started, s.Ended),
+func asPage(s *notebook.Session, h sequence.Habits) *page.Session {
+	v := &page.Session{Title: s.Recipe, ID: s.ID, Status: string(s.Status), When: fromTo(s.Started, s.Ended, h),
 		Rehearsal: s.Rehearsal, Newer: s.Newer, Problem: s.Problem, Plan: s.Plan, Passages: s.Passages, At: s.At,
-		Readings: s.Readings, Told: s.Told, Notes: s.Notes, Missed: s.Missed, Suggests: s.Suggests}
+		Readings: s.Readings, Told: s.Told, Notes: s.Notes, Missed: s.Missed, Suggests: s.SuggestsFor(h), Habits: h}
 	for _, st := range s.Steps {
 		for _, y := range st.Sheets {
 			if y.Developed != nil {
@@ -28,7 +28,7 @@ func asPage(s *notebook.Session) *page.Session {
 		v.Wet = append(v.Wet, page.SheetWet{Sheet: w.Sheet, Total: w.Total, Used: w.Used, Vessels: vesselsOf(w)})
 	}
 	for _, n := range s.Later.Notes {
-		v.Later = append(v.Later, page.Later{When: n.Written.Format("2 January 2006 15:04"), Text: n.Words()})
+		v.Later = append(v.Later, page.Later{When: h.Date(n.Written), Text: n.Words()})
 	}
 	for _, k := range notebook.DefaultDesk().Of(s.ID) {
 		v.Densities = append(v.Densities, readingsLine(k))
@@ -65,16 +65,16 @@ func vesselsOf(w notebook.SheetWet) string {
 }
 
 // fromTo is when a session was, in words.
-func fromTo(from, to *time.Time) string {
+func fromTo(from, to *time.Time, h sequence.Habits) string {
 	if from == nil {
 		return ""
 	}
-	text := from.Format("2 January 2006 15:04")
+	text := h.Date(*from)
 	switch {
 	case to == nil:
 		return text
 	case to.Format(time.DateOnly) == from.Format(time.DateOnly):
-		return text + " to " + to.Format("15:04")
+		return text + " to " + h.TimeOfDay(*to)
 	}
-	return text + " to " + to.Format("2 January 2006 15:04")
+	return text + " to " + h.Date(*to)
 }

@@ -28,7 +28,7 @@ func (p *program) lines(s *live.Session, asJSON bool) live.Follower {
 			if r.Event.Kind == sequence.Alive || silent {
 				continue
 			}
-			line := recipes.Clean(page.Line(s.State().Plan(), r.Event))
+			line := recipes.Clean(page.Line(s.State().Plan(), r.Event, p.settings.Habits))
 			if asJSON {
 				text, err := sequence.Marshal(r.Event)
 				if err != nil {

@@ -46,7 +46,7 @@ func (p *program) plan() *cobra.Command {
 
 func (p *program) showPlan(plan *sequence.Plan, asJSON bool) error {
 	if !asJSON {
-		_, err := fmt.Fprint(p.out, cleaned(page.Plan(plan, p.width())))
+		_, err := fmt.Fprint(p.out, cleaned(page.Plan(plan, p.settings.Habits, p.width())))
 		return err
 	}
 	return p.json(plan.Summary())

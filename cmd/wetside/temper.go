@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
 )
 
 // tempering is the flags as typed.
@@ -16,6 +17,7 @@ type tempering struct {
 	to, volume, hot, cold, bath string
 	trial, two                  string
 	ice, json                   bool
+	h                           sequence.Habits
 }
 
 // waters is what temper says to a script: what it does not use is left out.
@@ -54,13 +56,14 @@ func (p *program) temper() *cobra.Command {
 }
 
 func (p *program) temperNow(t tempering) error {
+	t.h = p.settings.Habits
 	switch {
 	case t.trial != "":
 		return p.trial(t.trial, t.json)
 	case t.two != "":
 		return p.coefficient(t.two, t.json)
 	}
-	to, err := celsius("to", t.to)
+	to, err := celsius("to", t.to, t.h)
 	if err != nil {
 		return err
 	}
@@ -81,11 +84,11 @@ func (p *program) temperNow(t tempering) error {
 		name string
 	}{{w.Hot, "hot water"}, {w.Cold, "cold water"}} {
 		if part.of != nil {
-			fmt.Fprintf(p.out, "%10s  %s\n", fmt.Sprintf("%.0f ml", float64(*part.of)), part.name)
+			fmt.Fprintf(p.out, "%11s  %s\n", t.h.Volume(*part.of), part.name)
 		}
 	}
 	if w.Ice != nil {
-		fmt.Fprintf(p.out, "%10s  ice, in a bag so that it does not dilute the bath\n", fmt.Sprintf("%.0f g", *w.Ice))
+		fmt.Fprintf(p.out, "%11s  ice, in a bag so that it does not dilute the bath\n", fmt.Sprintf("%.0f g", *w.Ice))
 	}
 	return nil
 }
@@ -99,11 +102,11 @@ func (t tempering) fresh(to chem.Celsius) (waters, error) {
 	if err != nil {
 		return waters{}, err
 	}
-	hot, err := celsius("hot", t.hot)
+	hot, err := celsius("hot", t.hot, t.h)
 	if err != nil {
 		return waters{}, err
 	}
-	cold, err := celsius("cold", t.cold)
+	cold, err := celsius("cold", t.cold, t.h)
 	if err != nil {
 		return waters{}, err
 	}
@@ -127,7 +130,7 @@ func (t tempering) correct(to chem.Celsius) (waters, error) {
 	if err != nil {
 		return waters{}, err
 	}
-	at, err := celsius("bath", now)
+	at, err := celsius("bath", now, t.h)
 	if err != nil {
 		return waters{}, err
 	}
@@ -140,7 +143,7 @@ func (t tempering) correct(to chem.Celsius) (waters, error) {
 	if text == "" {
 		flag, text = "cold", t.cold
 	}
-	water, err := celsius(flag, text)
+	water, err := celsius(flag, text, t.h)
 	if err != nil {
 		return waters{}, err
 	}
@@ -152,8 +155,8 @@ func (t tempering) correct(to chem.Celsius) (waters, error) {
 }
 
 // celsius reads a flag that must be there.
-func celsius(flag, text string) (chem.Celsius, error) {
-	t, err := chem.ParseCelsius(text)
+func celsius(flag, text string, h sequence.Habits) (chem.Celsius, error) {
+	t, err := h.ParseTemperature(text)
 	if err != nil {
 		return 0, usage("--%s: %v", flag, err)
 	}

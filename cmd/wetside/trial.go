@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
 )
 
 // drifts is what a trial says to a script.
@@ -35,7 +36,7 @@ func (p *program) trial(file string, asJSON bool) error {
 		return err
 	}
 	defer f.Close()
-	readings, err := readTrial(file, io.LimitReader(f, 1<<20))
+	readings, err := readTrial(file, io.LimitReader(f, 1<<20), p.settings.Habits)
 	if err != nil {
 		return err
 	}
@@ -51,14 +52,14 @@ func (p *program) trial(file string, asJSON bool) error {
 	if asJSON {
 		return p.json(d)
 	}
-	high := "no bound"
+	h, high := p.settings.Habits, "no bound"
 	if d.TauHigh != nil {
 		high = minutes(*d.TauHigh)
 	}
-	_, err = fmt.Fprintf(p.out, "settles at %.1f C (%.1f to %.1f), time constant %s (%s to %s), with %.0f %% confidence\n"+
-		"for the plan: --towards %.1f --drift %s\n",
-		float64(d.Settle), d.SettleLow, d.SettleHigh, minutes(d.Tau.Seconds()), minutes(d.TauLow), high, 100*d.Confidence,
-		float64(d.Settle), minutes(d.Tau.Seconds()))
+	_, err = fmt.Fprintf(p.out, "settles at %s (%s to %s), time constant %s (%s to %s), with %.0f %% confidence\n"+
+		"for the plan: --towards %s --drift %s\n",
+		h.Temperature(d.Settle), h.Degrees(chem.Celsius(d.SettleLow)), h.Degrees(chem.Celsius(d.SettleHigh)), minutes(d.Tau.Seconds()), minutes(d.TauLow), high, 100*d.Confidence,
+		h.Degrees(d.Settle), minutes(d.Tau.Seconds()))
 	return err
 }
 
@@ -66,7 +67,7 @@ func minutes(s float64) string { return strconv.FormatFloat(math.Round(s/60), 'f
 
 // readTrial reads lines of a time and a temperature; # begins a comment, and a
 // first line without a number is a heading.
-func readTrial(name string, in io.Reader) ([]chem.Point, error) {
+func readTrial(name string, in io.Reader, h sequence.Habits) ([]chem.Point, error) {
 	r := csv.NewReader(in)
 	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = '#', 2, true
 	var list []chem.Point
@@ -79,7 +80,7 @@ func readTrial(name string, in io.Reader) ([]chem.Point, error) {
 			return nil, fmt.Errorf("%s: %w; expected lines of a time and a temperature", name, err)
 		}
 		at, errAt := trialTime(row[0])
-		t, errT := chem.ParseCelsius(row[1])
+		t, errT := h.ParseTemperature(row[1])
 		if err := errors.Join(errAt, errT); err != nil {
 			if first && errAt != nil && errT != nil {
 				continue
@@ -107,8 +108,8 @@ func (p *program) coefficient(text string, asJSON bool) error {
 	if !ok {
 		return usage("--two: %q; expected two developing times, each D@T: 10m@18,7m@22", text)
 	}
-	t1, c1, err1 := timeAt(first)
-	t2, c2, err2 := timeAt(other)
+	t1, c1, err1 := timeAt(first, p.settings.Habits)
+	t2, c2, err2 := timeAt(other, p.settings.Habits)
 	if err := errors.Join(err1, err2); err != nil {
 		return usage("--two: %s", oneLine(err))
 	}
@@ -125,12 +126,12 @@ func (p *program) coefficient(text string, asJSON bool) error {
 	return err
 }
 
-func timeAt(text string) (time.Duration, chem.Celsius, error) {
+func timeAt(text string, h sequence.Habits) (time.Duration, chem.Celsius, error) {
 	d, t, ok := strings.Cut(strings.TrimSpace(text), "@")
 	if !ok {
 		return 0, 0, fmt.Errorf("%q has no temperature; expected D@T", text)
 	}
 	span, err1 := chem.ParseDuration(d)
-	at, err2 := chem.ParseCelsius(t)
+	at, err2 := h.ParseTemperature(t)
 	return span, at, errors.Join(err1, err2)
 }

@@ -147,9 +147,9 @@ func (p *program) showWash(w washed, v chem.Millilitres, asJSON bool) error {
 	if asJSON {
 		return p.json(w)
 	}
-	fmt.Fprintf(p.out, "%d changes leave %.3g of the fixer, with %.4g l of water\n"+
+	fmt.Fprintf(p.out, "%d changes leave %.3g of the fixer, with %s of water\n"+
 		"A lower bound: the gelatin gives up its fixer in minutes, not at once; let each change stand for %s.\n",
-		w.Changes, w.Residue, float64(w.Changes)*float64(v)/1000, chem.FormatDuration(chem.LeastChange))
+		w.Changes, w.Residue, p.settings.Habits.Short(chem.Millilitres(w.Changes)*v), chem.FormatDuration(chem.LeastChange))
 	if l := w.Left; l != nil {
 		verdict := "within"
 		if l.GramsPerM2 > l.Limit {
@@ -157,7 +157,7 @@ func (p *program) showWash(w washed, v chem.Millilitres, asJSON bool) error {
 		}
 		fmt.Fprintf(p.out, "%.3g g of thiosulfate a square metre, at least (%.3g m2 of one side; %s carried over with %.4g g/l): %s the\n"+
 			"microfilm's limit of %.3g g/m2 (36 CFR 1238.14(c)), which is strict for camera film\n",
-			l.GramsPerM2, l.AreaM2, chem.FormatMillilitres(l.CarryOver), l.Strength, verdict, l.Limit)
+			l.GramsPerM2, l.AreaM2, p.settings.Habits.Short(l.CarryOver), l.Strength, verdict, l.Limit)
 	}
 	return nil
 }
@@ -180,7 +180,7 @@ func (p *program) runningWater(text string, asJSON bool) error {
 
 // washWays compares the ways of washing.
 func (p *program) washWays(w *toWash, changes int) error {
-	t, err := celsius("temp", w.temp)
+	t, err := celsius("temp", w.temp, p.settings.Habits)
 	if err != nil {
 		return err
 	}
@@ -188,7 +188,7 @@ func (p *program) washWays(w *toWash, changes int) error {
 	if w.asJSON {
 		return p.json(washed{Changes: changes, Ways: ways})
 	}
-	fmt.Fprintf(p.out, "Washing at %.4g C, the least wet time first\n", float64(t))
+	fmt.Fprintf(p.out, "Washing at %s, the least wet time first\n", p.settings.Habits.Temperature(t))
 	for _, way := range ways {
 		fmt.Fprintf(p.out, "%8s  %s: %s (%s)\n", chem.FormatDuration(way.Wet), way.Name, recipes.Clean(way.Text), way.Source)
 	}

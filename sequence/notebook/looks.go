@@ -40,14 +40,14 @@ func (l Later) Looks() []Look {
 }
 
 // causes tells for each look that was noted what the record suggests.
-func causes(s *Session) []string {
+func causes(s *Session, h sequence.Habits) []string {
 	var list []string
 	for _, look := range s.Later.Looks() {
 		var found []string
 		usual := ""
 		switch look {
 		case Thin, Dense:
-			found, usual = s.strength(look)
+			found, usual = s.strength(look, h)
 		case Fogged:
 			found, usual = s.fog(), "light at the edges of the dark, old film or an exhausted developer are usual causes"
 		case Uneven:
@@ -86,7 +86,7 @@ func (s *Session) developed() (float64, bool) {
 
 // strength tells whether more or less development than planned explains thin or
 // dense negatives.
-func (s *Session) strength(look Look) (found []string, usual string) {
+func (s *Session) strength(look Look, h sequence.Habits) (found []string, usual string) {
 	usual = "where the shadows are empty too, the film had too little exposure, which no development brings back; where only the lights are weak, develop a fifth longer"
 	if look == Dense {
 		usual = "where the shadows are heavy too, the film had more exposure than it needs; where only the lights are, develop a sixth less"
@@ -99,7 +99,7 @@ func (s *Session) strength(look Look) (found []string, usual string) {
 	for i := range s.Steps {
 		if st := &s.Steps[i]; st.Plan.Kind == sequence.Develop {
 			if left := leftOf(st); len(left) > 0 {
-				warmth = bathAtEnd(left)
+				warmth = bathAtEnd(left, h)
 			}
 		}
 	}
@@ -213,7 +213,7 @@ func (s *Session) Correction() (Correction, bool) {
 		if look != Thin && look != Dense {
 			continue
 		}
-		if found, _ := s.strength(look); len(found) > 0 {
+		if found, _ := s.strength(look, sequence.Habits{}); len(found) > 0 {
 			return Correction{}, false
 		}
 		c := Correction{Factor: thinFactor, Why: "the negatives are thin and had the development planned: a fifth longer, if their shadows are not empty"}

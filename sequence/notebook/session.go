@@ -118,7 +118,7 @@ func (s *Session) fill(a *account) {
 	s.Holds, s.Gaps, s.Missed = a.holds, a.gaps, a.missed
 	s.Steps = s.steps(a.state.Developments())
 	s.Wet = soak(s.Plan, s.Passages, s.At)
-	s.Suggests = suggest(s)
+	s.Suggests = suggest(s, sequence.Habits{})
 }
 
 // steps lays the stays out by step.

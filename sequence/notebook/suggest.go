@@ -18,9 +18,17 @@ const (
 	tellShort  = 2e9 // 2 s: a bath that was this much shorter than planned
 )
 
+// SuggestsFor is Suggests with the temperatures on a person's scale.
+func (s *Session) SuggestsFor(h sequence.Habits) []string {
+	if s.Plan == nil {
+		return s.Suggests
+	}
+	return suggest(s, h)
+}
+
 // suggest says what the session's numbers show. A rehearsal shows nothing: no
 // film was in it.
-func suggest(s *Session) []string {
+func suggest(s *Session, h sequence.Habits) []string {
 	if s.Rehearsal {
 		return nil
 	}
@@ -28,12 +36,12 @@ func suggest(s *Session) []string {
 	for i := range s.Steps {
 		st := &s.Steps[i]
 		if st.Plan.Kind == sequence.Develop {
-			list = append(list, developing(s.Plan, i, st)...)
+			list = append(list, developing(s.Plan, i, st, h)...)
 		} else if text := shortBath(st); text != "" {
 			list = append(list, text)
 		}
 	}
-	list = append(list, causes(s)...)
+	list = append(list, causes(s, h)...)
 	list = append(list, stood(s)...)
 	if len(s.Missed) > 0 {
 		list = append(list, unheard(s.Missed))
@@ -43,12 +51,12 @@ func suggest(s *Session) []string {
 
 // developing tells of development that came out otherwise than planned, and of
 // a bath that was not as warm as planned.
-func developing(p *sequence.Plan, i int, st *Step) []string {
+func developing(p *sequence.Plan, i int, st *Step, h sequence.Habits) []string {
 	left := leftOf(st)
 	if len(left) == 0 {
 		return nil
 	}
-	warmth := bathAtEnd(left)
+	warmth := bathAtEnd(left, h)
 	off := slices.DeleteFunc(slices.Clone(left), func(y Stay) bool { return math.Abs(y.Developed.Share()-1) < tellShare })
 	switch {
 	case len(off) == 0 && warmth == "":
@@ -81,7 +89,7 @@ func leftOf(st *Step) []Stay {
 
 // bathAtEnd says how warm the bath was when the last sheet left; "" where that
 // was as planned, or is not known.
-func bathAtEnd(left []Stay) string {
+func bathAtEnd(left []Stay, h sequence.Habits) string {
 	last := left[0]
 	for _, y := range left {
 		if y.Out > last.Out {
@@ -92,7 +100,7 @@ func bathAtEnd(left []Stay) string {
 	if d.Bath == nil || math.Abs(float64(*d.Bath-*d.Planned)) < tellKelvin {
 		return ""
 	}
-	return fmt.Sprintf("%.1f C at the end, %.1f C planned", float64(*d.Bath), float64(*d.Planned))
+	return fmt.Sprintf("%s at the end, %s planned", h.Tenths(*d.Bath), h.Tenths(*d.Planned))
 }
 
 // wanted is how long the plan had a sheet in step i.

@@ -92,7 +92,7 @@ func (s *Sieve) Take(at sequence.Elapsed, text string, err error) Finding {
 		err = parseErr
 	}
 	if err == nil && !s.plausible(at, t) {
-		err = fmt.Errorf("%.4g C is a spike", float64(t))
+		err = fmt.Errorf("%s is a spike", t.InBoth())
 		if s.insists(t) {
 			err = nil
 		}
@@ -135,7 +135,7 @@ func (s *Sieve) believe(at sequence.Elapsed, t chem.Celsius) Finding {
 	}
 	if at-s.changed >= stuckAfter && !s.stuck {
 		s.stuck = true
-		f.Told = fmt.Sprintf("the thermometer has said %.4g C for ten minutes: is it in the bath?", float64(t))
+		f.Told = fmt.Sprintf("the thermometer has said %s for ten minutes: is it in the bath?", t.InBoth())
 	}
 	s.last, s.at, s.since, s.seen, s.lost, s.odd = t, at, at, true, false, nil
 	return f

@@ -8,17 +8,17 @@ import (
 	"example.org/wetside/sequence"
 )
 
-// Line says in words what happened, its time before it; "" for what people need
+// Line says in words, and in a person's units, what happened, its time before it; "" for what people need
 // not read.
-func Line(p *sequence.Plan, e sequence.Event) string {
-	what := words(p, e)
+func Line(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
+	what := words(p, e, h)
 	if what == "" {
 		return ""
 	}
 	return fmt.Sprintf("%8s  %s", clock(e.At), what)
 }
 
-func words(p *sequence.Plan, e sequence.Event) string {
+func words(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 	switch e.Kind {
 	case sequence.CueGiven:
 		return cueWords(e)
@@ -29,7 +29,7 @@ func words(p *sequence.Plan, e sequence.Event) string {
 	case sequence.TakenOut:
 		return fmt.Sprintf("sheet %d is out of %s", e.Sheet, e.Step)
 	case sequence.ReadingTaken:
-		return fmt.Sprintf("the developer reads %.4g C (%s)", float64(*e.Temperature), e.Source)
+		return fmt.Sprintf("the developer reads %s (%s)", h.Temperature(*e.Temperature), e.Source)
 	case sequence.Overran:
 		return "time is up in " + orDry(e.Step) + ", holding"
 	case sequence.Held:

@@ -16,10 +16,10 @@ import (
 )
 
 // Plan is the plan as a page of so many columns.
-func Plan(p *sequence.Plan, width int) string {
+func Plan(p *sequence.Plan, h sequence.Habits, width int) string {
 	b := &strings.Builder{}
 	entry(b, "", p.Recipe.Title, width)
-	entry(b, "", facts(p), width)
+	entry(b, "", facts(p, h), width)
 	fmt.Fprintln(b)
 	for _, line := range TimeLine(p, width) {
 		fmt.Fprintln(b, line)
@@ -28,16 +28,16 @@ func Plan(p *sequence.Plan, width int) string {
 	steps(b, p, width)
 	fmt.Fprintln(b)
 	entry(b, "", wetTime(p), width)
-	exactness(b, p, width)
-	shorter(b, p, width)
-	warnings(b, p, width)
+	exactness(b, p, h, width)
+	shorter(b, p, h, width)
+	warnings(b, p, h, width)
 	return b.String()
 }
 
 func clock(d sequence.Elapsed) string { return sequence.Clock(d) }
 
 // facts is what the plan is for, on one line.
-func facts(p *sequence.Plan) string {
+func facts(p *sequence.Plan, h sequence.Habits) string {
 	sheets := fmt.Sprintf("%d sheets", p.Sheets)
 	if p.Sheets == 1 {
 		sheets = "1 sheet"
@@ -45,7 +45,7 @@ func facts(p *sequence.Plan) string {
 	list := []string{p.Recipe.Film.Name, sheets + " of " + p.Recipe.Load.Size.Name, string(p.Vessel)}
 	for i := range p.Steps {
 		if t := p.Steps[i].Temperature; p.Steps[i].Works != nil && t != nil {
-			list = append(list, fmt.Sprintf("developer at %.4g C", float64(*t)))
+			list = append(list, "developer at "+h.Temperature(*t))
 			break
 		}
 	}
@@ -161,12 +161,20 @@ func wetTime(p *sequence.Plan) string {
 }
 
 // exactness is what small errors do to development.
-func exactness(b *strings.Builder, p *sequence.Plan, width int) {
+func exactness(b *strings.Builder, p *sequence.Plan, h sequence.Habits, width int) {
 	for _, e := range p.Budgets() {
-		text := fmt.Sprintf("%s: half a degree is %.1f %% of development, ten seconds %.1f %%, a twentieth of the agitation %.1f %%; together %.1f %%.",
-			e.Step, 100*e.HalfDegree, 100*e.TenSeconds, 100*e.Agitation, 100*e.Together)
+		text := fmt.Sprintf("%s: %s is %.1f %% of development, ten seconds %.1f %%, a twentieth of the agitation %.1f %%; together %.1f %%.",
+			e.Step, halfDegree(h), 100*e.HalfDegree, 100*e.TenSeconds, 100*e.Agitation, 100*e.Together)
 		entry(b, "", text, width)
 	}
+}
+
+// halfDegree is half a degree Celsius on a person's scale.
+func halfDegree(h sequence.Habits) string {
+	if h.Fahrenheit {
+		return h.Difference(0.5)
+	}
+	return "half a degree"
 }
 
 func changesVessel(p *sequence.Plan) bool {
@@ -178,13 +186,13 @@ func changesVessel(p *sequence.Plan) bool {
 	return false
 }
 
-func shorter(b *strings.Builder, p *sequence.Plan, width int) {
+func shorter(b *strings.Builder, p *sequence.Plan, h sequence.Habits, width int) {
 	if p.Wet.Limit == nil || *p.Wet.Margin >= p.Recipe.Film.WetWarning || len(p.Shorten) == 0 {
 		return
 	}
 	fmt.Fprint(b, "\nWhat would shorten it, the kindest first\n")
 	for _, s := range p.Shorten {
-		text := leaves(s) + s.Text + "."
+		text := leaves(s) + s.TextFor(h) + "."
 		if len(s.Parts) == 0 { // what a combination costs is told of its parts
 			text += " Costs: " + s.Price
 			if s.Caution != "" {
@@ -207,12 +215,12 @@ func leaves(s sequence.Shortening) string {
 	return clock(*s.Margin) + " left: "
 }
 
-func warnings(b *strings.Builder, p *sequence.Plan, width int) {
+func warnings(b *strings.Builder, p *sequence.Plan, h sequence.Habits, width int) {
 	if len(p.Cautions) == 0 {
 		return
 	}
 	fmt.Fprint(b, "\nTo watch for\n")
-	for _, c := range p.Cautions {
+	for _, c := range p.CautionsFor(h) {
 		entry(b, fmt.Sprintf("%8s  ", levelWord[c.Level]), c.Text, width)
 	}
 }

@@ -53,7 +53,7 @@ func stack(t *testing.T) *sequence.Plan {
 
 func TestThePageOfAPlan(t *testing.T) {
 	for _, width := range []int{80, 100} {
-		got := Plan(stack(t), width)
+		got := Plan(stack(t), sequence.Habits{}, width)
 		file := filepath.Join("testdata", "plan_stack_"+strconv.Itoa(width)+".txt")
 		if *rewrite {
 			if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
@@ -74,7 +74,7 @@ func TestThePageOfAPlan(t *testing.T) {
 func TestNothingIsWiderThanThePage(t *testing.T) {
 	p := stack(t)
 	for width := 40; width <= 120; width++ {
-		for line := range strings.Lines(Plan(p, width)) {
+		for line := range strings.Lines(Plan(p, sequence.Habits{}, width)) {
 			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > width {
 				t.Errorf("%d columns on a page of %d: %s", n, width, line)
 			}

@@ -29,6 +29,7 @@ type Session struct {
 	Later                 []Later
 	Densities             []string // readings that are linked to it, a line each
 	Suggests              []string
+	Habits                sequence.Habits // of whoever reads it
 }
 
 // SheetWet is the wet time of one sheet.
@@ -80,7 +81,7 @@ func (s *Session) head() []string {
 		lines[1] += ", " + s.When
 	}
 	if s.Plan != nil {
-		lines = append(lines, facts(s.Plan))
+		lines = append(lines, facts(s.Plan, s.Habits))
 	}
 	if s.Newer {
 		lines = append(lines, "Written by a newer wetside: shown as far as it is known here.")
@@ -259,7 +260,7 @@ func (s *Session) temperatures() []string {
 		}
 		first, last := s.Readings[0], s.Readings[len(s.Readings)-1]
 		return append(s.lines([]sequence.Event{first, last}),
-			fmt.Sprintf("%d readings in all, from %.4g to %.4g C", len(s.Readings), float64(low), float64(high)))
+			fmt.Sprintf("%d readings in all, from %s to %s", len(s.Readings), s.Habits.Degrees(low), s.Habits.Temperature(high)))
 	}
 	return s.lines(s.Readings)
 }
@@ -268,7 +269,7 @@ func (s *Session) temperatures() []string {
 func (s *Session) lines(events []sequence.Event) []string {
 	var lines []string
 	for _, e := range events {
-		if text := words(s.Plan, e); text != "" {
+		if text := words(s.Plan, e, s.Habits); text != "" {
 			lines = append(lines, clock(e.At)+"  "+text)
 		}
 	}
