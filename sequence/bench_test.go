@@ -6,6 +6,7 @@ package sequence
 import (
 	"cmp"
 	"fmt"
+	"runtime"
 	"testing"
 	"time"
 
@@ -127,6 +128,40 @@ func benchmarkReplay(b *testing.B, session func(testing.TB) (*Plan, []Event)) {
 		}
 	}
 	b.ReportMetric(float64(len(events)), "events")
+}
+
+// What a plan and a replay take of the heap grows as their cues and readings do: ten
+// times as many cost about ten times as much, and no list is copied for each.
+func TestCostIsLinear(t *testing.T) {
+	plan := func(n int) func() {
+		r := cued(n)
+		return func() { resolved(t, r, Conditions{}) }
+	}
+	replay := func(every Elapsed) func() {
+		p, events := lived(t, twelve(), every)
+		return func() {
+			if _, err := Replay(p, events); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	for name, c := range map[string]struct{ little, much func() }{
+		"cues":     {plan(1_000), plan(10_000)},
+		"readings": {replay(10 * sec), replay(sec)},
+	} {
+		if little, much := heap(c.little), heap(c.much); much > 13*little {
+			t.Errorf("ten times the %s: %d bytes and %d; expected about ten times as many", name, little, much)
+		}
+	}
+}
+
+// heap is how many bytes f allocates.
+func heap(f func()) uint64 {
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	f()
+	runtime.ReadMemStats(&after)
+	return after.TotalAlloc - before.TotalAlloc
 }
 
 // Asking whether anything is due costs nothing on the heap.

@@ -35,7 +35,7 @@ func (c *score) compose() []placed {
 			continue
 		}
 		w := passing{plan: c.plan, s: s, st: &c.plan.Steps[s], row: row,
-			start: start, last: last, moves: moves, end: end, turned: c.turned, now: c.from}
+			start: start, last: last, moves: moves, end: end, turned: c.turned, now: c.from, out: list}
 		if c.blocked && s == c.block {
 			w.overrun = c.overrun
 		}
@@ -43,7 +43,7 @@ func (c *score) compose() []placed {
 		w.agitation()
 		w.reversals()
 		w.exits()
-		list = append(list, w.out...)
+		list = w.out
 	}
 	list = append(list, c.lights()...)
 	list = append(list, c.wet()...)
@@ -184,19 +184,28 @@ func (c *score) ticks(list []placed) []placed {
 	if len(list) == 0 {
 		return nil
 	}
-	full := make([]placed, 0, len(list)+len(list)/2)
+	var full []placed // where there is a tick
 	quiet := c.quiet
 	if quiet == Never {
 		quiet = list[0].At
 	}
-	for _, p := range list {
+	for i, p := range list {
 		for at := quiet + tickEvery; at <= p.At-tickBefore; at += tickEvery {
-			if at >= c.from {
-				full = append(full, placed{Cue{At: at, Kind: CueTick, Step: c.at(at)}, p.step})
+			if at < c.from {
+				continue
 			}
+			if full == nil {
+				full = append(make([]placed, 0, len(list)+len(list)/2), list[:i]...)
+			}
+			full = append(full, placed{Cue{At: at, Kind: CueTick, Step: c.at(at)}, p.step})
 		}
-		full = append(full, p)
+		if full != nil {
+			full = append(full, p)
+		}
 		quiet = p.At
+	}
+	if full == nil {
+		return list
 	}
 	return full
 }

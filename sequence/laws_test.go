@@ -337,10 +337,10 @@ func whole(s State) error {
 
 // frozen copies the slices that a state shares with those made from it.
 func frozen(s State) []any {
-	list := []any{slices.Clone(s.moves.film), slices.Clone(s.moves.doses), slices.Clone(s.moves.readings),
+	list := []any{slices.Clone(s.moves.film), slices.Clone(s.moves.doses), s.moves.readings.list(0),
 		slices.Clone(s.given.cues), slices.Clone(s.ahead.film), slices.Clone(s.ahead.cues)}
 	if s.before != nil {
-		list = append(list, slices.Clone(s.before.film), slices.Clone(s.before.doses), slices.Clone(s.before.readings), s.before.held, s.before.overdue)
+		list = append(list, slices.Clone(s.before.film), slices.Clone(s.before.doses), s.before.readings.list(0), s.before.held, s.before.overdue)
 	}
 	return append(list, s.at, s.act, s.actAt, s.ahead.next, s.ahead.wake, s.turned)
 }

@@ -11,9 +11,9 @@ import (
 // motion is where the film is and what has been said about it.
 type motion struct {
 	film     film
-	doses    []Elapsed    // to be reached, one a step; less where the person moved on early
-	readings []chem.Point // of the developer, taken while running
-	late     []bool       // sheets said to be where they were, and not moved since; nil for none
+	doses    []Elapsed // to be reached, one a step; less where the person moved on early
+	readings *taken    // of the developer while running; nil for none
+	late     []bool    // sheets said to be where they were, and not moved since; nil for none
 	held     bool
 	overdue  bool    // the next move's time has passed without it
 	since    Elapsed // since when
@@ -63,7 +63,7 @@ func (s State) changed(e Event) motion {
 	case Moved, TakenOut:
 		return s.move(e)
 	case ReadingTaken:
-		m.readings = s.read(e)
+		m.readings = m.readings.and(e)
 	case Held:
 		m.held = true
 	case WentOn:
@@ -134,14 +134,38 @@ func (s State) counts(i, k int) Elapsed {
 	return last
 }
 
-// read adds a reading of the developer to those there are.
-func (s State) read(e Event) []chem.Point {
+// taken is a reading and those taken before it. States share the older ones, so
+// that an hour of a sensor's costs no more than its readings.
+type taken struct {
+	chem.Point
+	before *taken
+	n      int // with those before
+}
+
+// and is one reading more.
+func (r *taken) and(e Event) *taken {
 	at := e.At
 	if e.Since != nil {
 		at = *e.Since
 	}
-	r := slices.Clone(s.moves.readings)
-	return append(r, chem.Point{At: at, T: *e.Temperature})
+	return &taken{chem.Point{At: at, T: *e.Temperature}, r, r.count() + 1}
+}
+
+func (r *taken) count() int {
+	if r == nil {
+		return 0
+	}
+	return r.n
+}
+
+// list is all readings in the order in which they were taken, with room before
+// the first for those of the plan.
+func (r *taken) list(room int) []chem.Point {
+	all := make([]chem.Point, room+r.count())
+	for ; r != nil; r = r.before {
+		all[room+r.n-1] = r.Point
+	}
+	return all
 }
 
 // reopen puts a sheet, or a load that moves together, back where it still is.

@@ -100,12 +100,14 @@ func (s State) lay(floor Elapsed) film {
 func (s State) course(i int) chem.Course {
 	st := &s.plan.Steps[i]
 	c := s.plan.course(st)
-	if len(s.moves.readings) == 0 {
+	if s.moves.readings == nil {
 		return c
 	}
-	all := make([]chem.Point, 0, len(c.Readings)+len(s.moves.readings))
-	all = append(all, c.Readings...)
-	for _, r := range s.moves.readings {
+	n := len(c.Readings)
+	list := s.moves.readings.list(n)
+	copy(list, c.Readings)
+	all := list[:n]
+	for _, r := range list[n:] {
 		r.T = st.Works.known(r.T)
 		if r.At == all[len(all)-1].At {
 			all[len(all)-1] = r

@@ -22,15 +22,22 @@ type passing struct {
 	s       int
 	st      *PlanStep
 	row     []stay
-	start   Elapsed // first in
-	last    Elapsed // last in
-	moves   Elapsed // first out
-	end     Elapsed // last out
-	overrun Elapsed // the step is held past its time: cues go on until here; 0 if not
-	turned  turned  // turns given so far, of the running step
-	now     Elapsed // from when the cues are wanted
-	out     []placed
+	start   Elapsed  // first in
+	last    Elapsed  // last in
+	moves   Elapsed  // first out
+	end     Elapsed  // last out
+	overrun Elapsed  // the step is held past its time: cues go on until here; 0 if not
+	turned  turned   // turns given so far, of the running step
+	now     Elapsed  // from when the cues are wanted
+	out     []placed // all cues so far, of earlier steps too
 }
+
+// Room is made at once for the cues of up to so many cycles, and for a step's few
+// that are no agitation.
+const (
+	mostReserved = 10_000
+	roomBeside   = 16
+)
 
 // turned counts the turns already given, so that a forecast made in the middle
 // of a row still ends with whole rounds.
@@ -115,6 +122,7 @@ func (w *passing) pattern() {
 	if a.Every <= 0 {
 		return
 	}
+	w.out = slices.Grow(w.out, int(min(max(0, max(stop, w.overrun)-w.last)/a.Every, mostReserved))*2+roomBeside)
 	for at := (a.Initial + a.Every - 1) / a.Every * a.Every; w.last+at < max(stop, w.overrun); at += a.Every {
 		cycle(w.last+at, a.For)
 	}
