@@ -187,3 +187,12 @@ func BellowsFactor(extension, focal float64) (float64, error) {
 	}
 	return max(1, math.Pow(extension/focal, 2)), nil
 }
+
+// MagnificationFactor is what a lens needs for an image so many times as large as its
+// subject: (1 + m)^2 (thin lens, inverse square law). It errs below zero.
+func MagnificationFactor(m float64) (float64, error) {
+	if !(m >= 0 && m <= 100) {
+		return 0, fmt.Errorf("magnification: %g; expected 0 to 100", m)
+	}
+	return (1 + m) * (1 + m), nil
+}
