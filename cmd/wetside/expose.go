@@ -4,23 +4,22 @@ package main
 
 import (
 	"fmt"
-	"math"
-	"strconv"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.org/wetside/chem"
-	"example.org/wetside/recipes"
 )
 
 // exposing is the flags as typed.
 type exposing struct {
-	metered, table  string
-	filter, bellows float64
-	exponent        float64
-	asJSON          bool
+	metered                     string
+	filter, bellows             float64
+	extension, focal, magnified float64
+	laws                        lawFlags
+	card                        bool
+	html                        string
+	asJSON                      bool
 }
 
 // exposed is what expose says to a script.
@@ -39,90 +38,81 @@ func (p *program) expose() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "expose --metered D [RECIPE]",
 		Short: "correct a metered time for filter, bellows and reciprocity failure",
-		Long: "Corrects a metered time for the filter's factor, then the bellows factor, then\n" +
-			"reciprocity failure on the resulting time: by the recipe's table for its film, by\n" +
-			"--table of metered and corrected seconds, or by --exponent.",
+		Long: "Corrects a metered time for the filter's factor, then the bellows (a factor, extension\n" +
+			"and focal length, or magnification), then reciprocity failure on the resulting time: by\n" +
+			"the recipe's table for its film, by --table of metered and corrected seconds, by\n" +
+			"--exponent, or by your own --tests: a file of metered times and what was needed for the\n" +
+			"same density (or stops, or density with --gradient). Without --metered, --tests tells\n" +
+			"the film's own law; --card makes a table of times for the pocket.",
 		Example: "  wetside expose --metered 4s --filter 2 plover-tray\n" +
-			"  wetside expose --metered 8s --table \"1:1.4,8:40\"\n" +
-			"  wetside expose --metered 10s --exponent 0.86",
+			"  wetside expose --metered 4s --magnification 0.5 --table \"1:1.4,8:40\"\n" +
+			"  wetside expose --metered 10s --exponent 0.86\n" +
+			"  wetside expose --card plover-tray",
 		Args: words(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			metered, err := chem.ParseDuration(x.metered)
-			if err != nil {
-				return usage("--metered: %v", err)
-			}
-			law, longest, err := x.law(cmd, args)
-			if err != nil {
+			law, err := x.laws.law(cmd, args)
+			switch {
+			case err != nil:
 				return err
+			case x.card || x.html != "":
+				return p.showCard(law, x)
+			case x.metered == "" && law.fit != nil:
+				return p.showLaw(*law.fit, x.asJSON)
 			}
-			e, err := chem.Expose(metered, x.filter, x.bellows, law)
-			if err != nil {
-				return err
-			}
-			return p.showExposure(exposed{e.Metered, e.Filtered, e.Extended, e.Final, e.Stops, e.Beyond,
-				longest > 0 && e.Extended > longest}, longest, x.asJSON)
+			return p.exposeOne(cmd, law, x)
 		},
 	}
 	f := cmd.Flags()
 	f.StringVar(&x.metered, "metered", "", "what the meter says, `D`")
 	f.Float64Var(&x.filter, "filter", 1, "the filter's factor, `F`")
 	f.Float64Var(&x.bellows, "bellows", 1, "the bellows factor, `F`")
-	f.StringVar(&x.table, "table", "", "metered and corrected seconds, `\"1:1.4,8:40\"`")
-	f.Float64Var(&x.exponent, "exponent", 0, "exposure = metered^(1/`P`) from one second up")
+	f.Float64Var(&x.extension, "extension", 0, "the bellows' extension, `E`, in the unit of --focal; instead of --bellows")
+	f.Float64Var(&x.focal, "focal", 0, "the lens's focal length, `F`")
+	f.Float64Var(&x.magnified, "magnification", 0, "image size over subject size, `M`; instead of --bellows")
+	x.laws.flags(f)
+	f.BoolVar(&x.card, "card", false, "a table of times for the pocket")
+	f.StringVar(&x.html, "html", "", "write that table as a page to print to `FILE`")
 	f.BoolVar(&x.asJSON, "json", false, "as JSON")
 	return cmd
 }
 
-// law is the reciprocity law asked for, nil for none, and the longest sensible
-// metered time, 0 where none is known.
-func (x exposing) law(cmd *cobra.Command, args []string) (chem.Reciprocity, time.Duration, error) {
-	ways := len(args)
-	for _, flag := range []string{"table", "exponent"} {
+// exposeOne corrects one metered time.
+func (p *program) exposeOne(cmd *cobra.Command, law namedLaw, x exposing) error {
+	metered, err := chem.ParseDuration(x.metered)
+	if err != nil {
+		return usage("--metered: %v", err)
+	}
+	bellows, err := x.bellowsFactor(cmd)
+	if err != nil {
+		return err
+	}
+	e, err := chem.Expose(metered, x.filter, bellows, law.law)
+	if err != nil {
+		return err
+	}
+	return p.showExposure(exposed{e.Metered, e.Filtered, e.Extended, e.Final, e.Stops, e.Beyond,
+		law.longest > 0 && e.Extended > law.longest}, law.longest, x.asJSON)
+}
+
+// bellowsFactor is the factor in whichever way it was given.
+func (x exposing) bellowsFactor(cmd *cobra.Command) (float64, error) {
+	given := 0
+	for _, flag := range []string{"bellows", "extension", "magnification"} {
 		if cmd.Flags().Changed(flag) {
-			ways++
+			given++
 		}
 	}
 	switch {
-	case ways > 1:
-		return nil, 0, usage("expected one of RECIPE, --table and --exponent")
-	case cmd.Flags().Changed("table"):
-		entries, err := parseTable(x.table)
-		if err != nil {
-			return nil, 0, usage("--table: %v", err)
-		}
-		law, err := chem.NewExposureTable(entries)
-		return law, 0, err
-	case cmd.Flags().Changed("exponent"):
-		return chem.Exponent(x.exponent), 0, nil
-	case len(args) == 0:
-		return nil, 0, nil
+	case given > 1:
+		return 0, usage("expected one of --bellows, --extension and --magnification")
+	case cmd.Flags().Changed("extension") != cmd.Flags().Changed("focal"):
+		return 0, usage("--extension and --focal belong together")
+	case cmd.Flags().Changed("extension"):
+		return chem.BellowsFactor(x.extension, x.focal)
+	case cmd.Flags().Changed("magnification"):
+		return chem.MagnificationFactor(x.magnified)
 	}
-	r, err := recipeOf(args[0])
-	if err != nil {
-		return nil, 0, err
-	}
-	table := r.Film.Reciprocity
-	if table == nil {
-		return nil, 0, fmt.Errorf("%s: the recipe has no reciprocity table for %s; expected --table or --exponent",
-			recipes.Clean(args[0]), recipes.Clean(r.Film.Name))
-	}
-	law, err := chem.NewExposureTable(table.Table)
-	return law, table.Longest, err
-}
-
-// parseTable reads "1:1.4,8:40": metered and corrected seconds.
-func parseTable(text string) ([][2]time.Duration, error) {
-	var list [][2]time.Duration
-	for _, entry := range strings.Split(text, ",") {
-		from, to, ok := strings.Cut(entry, ":")
-		a, errA := strconv.ParseFloat(strings.TrimSpace(from), 64)
-		b, errB := strconv.ParseFloat(strings.TrimSpace(to), 64)
-		if !ok || errA != nil || errB != nil || !(a > 0 && b > 0 && a < 1e6 && b < 1e6) {
-			return nil, fmt.Errorf("%q; expected metered:corrected in seconds", entry)
-		}
-		list = append(list, [2]time.Duration{time.Duration(math.Round(a * 1e9)), time.Duration(math.Round(b * 1e9))})
-	}
-	return list, nil
+	return x.bellows, nil
 }
 
 func (p *program) showExposure(e exposed, longest time.Duration, asJSON bool) error {
