@@ -57,6 +57,7 @@ func (t table) bath() sequence.Bath {
 	b.StockPerSheet, _ = t.at("stock_per_sheet").volume()
 	b.SheetsPerLitre, _ = t.at("sheets_per_litre").number(0.1, 1000)
 	b.TrayLife, _ = t.at("tray_life").duration(anyTime)
+	b.OneShot = t.at("one_shot").flag(false)
 	for _, c := range t.at("cautions").list("a list of sentences") {
 		if s, ok := c.text(500, true); ok {
 			b.Cautions = append(b.Cautions, s)

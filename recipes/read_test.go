@@ -90,7 +90,7 @@ func TestEveryKey(t *testing.T) {
 		Load: sequence.Load{Vessel: sequence.Tray, Sheets: 6, Size: sequence.Size{Name: "4x5in", Width: 4, Height: 5},
 			LoadEvery: 15 * s, TurnEvery: 10 * s, MoveEvery: 10 * s},
 		Baths: []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "B", Parts: 2},
-			{Name: "water", Parts: 60}}, Volume: 1500, StockPerSheet: 2, SheetsPerLitre: 6, TrayLife: time.Hour,
+			{Name: "water", Parts: 60}}, Volume: 1500, StockPerSheet: 2, SheetsPerLitre: 6, TrayLife: time.Hour, OneShot: true,
 			Cautions: []string{"Wear nitrile gloves: the developing agent is absorbed through the skin."}}},
 		Steps: []sequence.Step{
 			{Name: "presoak", Kind: sequence.Presoak, Time: 2 * m, RoomLight: sequence.Dark, Agitate: shuffle},
@@ -181,13 +181,13 @@ func TestSizes(t *testing.T) {
 		"4x5in": {4, 5}, "8x10in": {8, 10}, "5x7in": {5, 7}, "2.25x3.25in": {2.25, 3.25}, "4x5 in": {4, 5},
 		"25.4x50.8cm": {10, 20}, "9x12cm": {9 / 2.54, 12 / 2.54},
 	} {
-		got, ok := parseSize(text)
+		got, ok := ParseSize(text)
 		if !ok || got.Name != text || got.Width != want[0] || got.Height != want[1] {
 			t.Errorf("%q: %+v %v, want %v", text, got, ok, want)
 		}
 	}
 	for _, text := range []string{"", "4x5", "x", "xin", "4xin", "4x5x6in", "-4x5in", "4x5mm", "1e1x5in", "0.9x5in", "4x61in", "+4x5in", "NaNxNaNin"} {
-		if got, ok := parseSize(text); ok {
+		if got, ok := ParseSize(text); ok {
 			t.Errorf("%q was read as %+v", text, got)
 		}
 	}

@@ -106,15 +106,16 @@ func (f field) size() sequence.Size {
 	if !ok {
 		return sequence.Size{}
 	}
-	size, ok := parseSize(s)
+	size, ok := ParseSize(s)
 	if !ok {
 		f.fault(quote(s)+" is not a sheet size", expected, "")
 	}
 	return size
 }
 
-// parseSize reads two sides and their unit, in or cm.
-func parseSize(s string) (sequence.Size, bool) {
+// ParseSize reads a sheet format, two sides and their unit, in or cm: "4x5in". It
+// is false for anything else and for sides outside 1 to 60 in.
+func ParseSize(s string) (sequence.Size, bool) {
 	inch := 1.0
 	sides, ok := strings.CutSuffix(s, "in")
 	if !ok {

@@ -153,6 +153,9 @@ func (w *writer) bath(b sequence.Bath) {
 	}
 	w.number("sheets_per_litre", b.SheetsPerLitre)
 	w.time("tray_life", b.TrayLife)
+	if b.OneShot {
+		w.key("one_shot", "true")
+	}
 	if len(b.Cautions) > 0 {
 		w.line("cautions         = [")
 		for _, c := range b.Cautions {

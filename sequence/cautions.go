@@ -217,18 +217,11 @@ func (w *wary) cold(st *PlanStep, t float64) {
 // bath looks at what a bath is made of and how long it serves. What the recipe does
 // not say is not looked at.
 func (w *wary) bath(b *Bath) {
-	p, area := w.p, w.p.Recipe.Load.Size.SquareInches()
-	have, known := chem.StockIn(b.Parts, b.Volume)
-	need, asked := chem.StockFor(p.Sheets, area, b.StockPerSheet)
-	if known == nil && asked == nil && have < need {
-		w.add(Danger, "stock-short", "%s: %.3g ml of %s for %d sheets; expected at least %.3g ml", b.ID, float64(have), b.Parts[0].Name, p.Sheets, float64(need))
-	}
-	if room, err := chem.Capacity(b.Volume, b.SheetsPerLitre, area); err == nil && p.Sheets > room {
-		w.add(Care, "capacity", "%s: %.4g ml serves %d sheets of %s; these are %d", b.ID, float64(b.Volume), room, p.Recipe.Load.Size.Name, p.Sheets)
-	}
-	if last := p.lastUse(b.ID); b.TrayLife > 0 && last > b.TrayLife {
-		w.add(Danger, "stale", "%s: used until %s, keeps for %s once mixed", b.ID, chem.FormatDuration(last), chem.FormatDuration(b.TrayLife))
-	}
+	k := w.p.kept(b)
+	w.stock(b, k)
+	w.room(b, k)
+	w.clears(b, k)
+	w.life(b, k)
 	for _, text := range b.Cautions {
 		w.add(Note, "chemistry", "%s: %s", b.ID, text)
 	}

@@ -137,6 +137,7 @@ type Bath struct {
 	StockPerSheet  chem.Millilitres `json:"stock_per_sheet_ml,omitzero"` // least of the first part for 20 square inches
 	SheetsPerLitre float64          `json:"sheets_per_litre,omitzero"`   // of 20 square inches each
 	TrayLife       Elapsed          `json:"tray_life_s,omitzero"`        // once mixed
+	OneShot        bool             `json:"one_shot,omitzero"`           // for one session, then thrown away
 	Cautions       []string         `json:"cautions,omitzero"`
 }
 
@@ -247,5 +248,6 @@ type Conditions struct {
 	Factor      float64       `json:"factor,omitzero"` // multiplies developing time
 	Development string        `json:"development,omitzero"`
 	Clearing    Elapsed       `json:"clearing_s,omitzero"` // measured clearing time of the fixer
+	Kept        []Kept        `json:"kept,omitzero"`       // baths that stand ready; the others are mixed fresh
 	OwnLimit    *WetLimit     `json:"own_limit,omitzero"`  // the person's own, for a film whose recipe states none
 }

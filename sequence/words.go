@@ -25,10 +25,14 @@ type Words struct {
 	Factor      string
 	WetLimit    string
 	Clearing    string
+	Baths       string // kept, or fresh: all mixed anew
 
 	Habits   Habits    // how temperatures are typed
 	OwnLimit *WetLimit // from the person's settings; nil for none
 }
+
+// FreshBaths is the word of Baths for drawing on no bottle that stands open.
+const FreshBaths = "fresh"
 
 // WordError says what is wrong with one of the words.
 type WordError struct {
@@ -97,6 +101,12 @@ func (w Words) Conditions() (Conditions, error) {
 	take("drift", w.Drift, duration(&c.Drift))
 	take("wet-limit", w.WetLimit, duration(&c.WetLimit))
 	take("clearing", w.Clearing, duration(&c.Clearing))
+	take("baths", w.Baths, func(s string) error {
+		if s != "kept" && s != FreshBaths {
+			return fmt.Errorf("%q; expected kept or fresh", s)
+		}
+		return nil
+	})
 	take("sheets", w.Sheets, func(s string) (err error) {
 		c.Sheets, err = strconv.Atoi(s)
 		if err != nil || c.Sheets < 1 {

@@ -19,6 +19,7 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
 )
 
 // The recipes of the list, and those that are only opened by name.
@@ -37,6 +38,7 @@ type hall struct {
 	fails      error // of Begin and TakeUp; nil where they work
 	only       []string
 	store      journal.Store
+	bottles    []notebook.Bottle
 
 	lights   []sequence.Light // as told, in order
 	sleep    string           // "" while it is not known

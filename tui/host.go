@@ -14,6 +14,7 @@ import (
 // that it is for.
 type Host interface {
 	Shelf
+	Rack
 	Recipes() []recipes.Entry
 	Recipe(name string) (sequence.Recipe, error)
 	Unfinished() []Unfinished // sessions cut off, newest first

@@ -38,7 +38,10 @@ const (
 	looks
 	emulsion
 	again
-	aside // put away
+	aside   // put away
+	bottles // the rack
+	throwAway
+	openBottles
 )
 
 // binding is some keys with one meaning.
@@ -57,6 +60,7 @@ var bindings = map[screen][]binding{
 		{[]string{"enter", " "}, "enter", "plan it", enter},
 		{[]string{"r"}, "r", "rehearse it", rehearse},
 		{[]string{"n"}, "n", "notebook", records},
+		{[]string{"b"}, "b", "bottles", bottles},
 		{[]string{"q", "esc", "ctrl+c"}, "q", "leave", leave},
 	},
 	planning: {
@@ -101,6 +105,14 @@ var bindings = map[screen][]binding{
 		{[]string{"enter", " "}, "enter", "read it", enter},
 		{[]string{"/"}, "/", "search", search},
 		{[]string{"c"}, "c", "compare", beside},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	rack: {
+		{[]string{"up", "k"}, "↑↓", "choose", up},
+		{[]string{"down", "j"}, "", "", down},
+		{[]string{"o"}, "o", "open for the recipe", openBottles},
+		{[]string{"t"}, "t", "throw away", throwAway},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},
 	},

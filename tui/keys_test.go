@@ -164,6 +164,7 @@ var ripe = map[screen]func(testing.TB) *desk{
 		return rehearsing(t, "stack").wait(5*time.Hour).size(40, 12).press("down", "down")
 	},
 	shelf: func(t testing.TB) *desk { return notebookOpen(t).press("down").done() },
+	rack:  func(t testing.TB) *desk { return rackOpen(t).press("down") },
 	oneOld: func(t testing.TB) *desk {
 		return sit(t, keptAlone(t)).press("n").done().press("down", "down", "enter").size(40, 12).press("down", "down")
 	},

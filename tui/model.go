@@ -22,6 +22,7 @@ const (
 	running
 	after
 	shelf   // the notebook
+	rack    // bottles of mixed baths
 	oneOld  // one session of the notebook
 	twoOlds // two of them beside each other
 )

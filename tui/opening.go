@@ -102,6 +102,8 @@ func (m Model) openingKey(a action) (tea.Model, tea.Cmd) {
 		return m, tea.Quit
 	case records:
 		return m.enterShelf()
+	case bottles:
+		return m.enterRack()
 	case enter, rehearse:
 		return m.openChosen(a == rehearse)
 	}

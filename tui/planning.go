@@ -19,7 +19,8 @@ type planModel struct {
 	name   string
 	recipe sequence.Recipe
 	words  sequence.Words
-	plan   *sequence.Plan // the last that could be made
+	kept   []sequence.Kept // bottles that stand open for its baths
+	plan   *sequence.Plan  // the last that could be made
 	strip  strip
 	fault  string // why the words as they are make no plan; "" where they do
 	at     int    // the field under the cursor; beyond them, the proposal
@@ -47,6 +48,7 @@ var fields = []field{
 	{label: "factor", of: func(w *sequence.Words) *string { return &w.Factor }, usual: same("1"), step: 0.05},
 	{label: "wet limit", of: func(w *sequence.Words) *string { return &w.WetLimit }, usual: usualLimit},
 	{label: "clearing time", of: func(w *sequence.Words) *string { return &w.Clearing }, usual: same("not measured")},
+	{label: "baths", of: func(w *sequence.Words) *string { return &w.Baths }, usual: usualBaths, choices: keptOrFresh},
 }
 
 func same(s string) func(*sequence.Plan, sequence.Habits) string {
@@ -74,6 +76,26 @@ func usualLimit(p *sequence.Plan, _ sequence.Habits) string {
 	return "not known"
 }
 
+// usualBaths are the bottles that the plan draws on.
+func usualBaths(p *sequence.Plan, _ sequence.Habits) string {
+	var names []string
+	for _, k := range p.Conditions.Kept {
+		names = append(names, recipes.Clean(k.Bottle))
+	}
+	if len(names) == 0 {
+		return "mixed fresh"
+	}
+	return "from " + strings.Join(names, ", ")
+}
+
+// keptOrFresh is no choice where no bottle stands open.
+func keptOrFresh(p *planModel) []string {
+	if len(p.kept) == 0 {
+		return []string{""}
+	}
+	return []string{"", sequence.FreshBaths}
+}
+
 func vessels(*planModel) []string {
 	list := []string{""}
 	for _, v := range sequence.Vessels {
@@ -98,7 +120,7 @@ func newPlan(h Host, name string, w sequence.Words) (planModel, error) {
 	if err != nil {
 		return planModel{}, err
 	}
-	p := planModel{name: name, recipe: r, words: w}.again()
+	p := planModel{name: name, recipe: r, words: w, kept: h.Kept(r)}.again()
 	if p.plan == nil {
 		return p, fmt.Errorf("%s: %s", name, p.fault)
 	}
@@ -125,6 +147,9 @@ func (m Model) planAgain(s *notebook.Session) Model {
 // again makes the plan anew; what makes none is said and the last one stays.
 func (p planModel) again() planModel {
 	c, err := p.words.Conditions()
+	if p.words.Baths != sequence.FreshBaths {
+		c.Kept = p.kept
+	}
 	if err == nil {
 		var plan sequence.Plan
 		if plan, err = sequence.Resolve(p.recipe, c); err == nil {

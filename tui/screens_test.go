@@ -102,6 +102,10 @@ var pictures = map[string]func(testing.TB) *desk{
 		return notebookOpen(t).press("down", "down").done().press("enter", "l").types("thi")
 	},
 	"sessions-compared": func(t testing.TB) *desk { return notebookOpen(t).press("c", "down", "down", "c") },
+	"bottles":           func(t testing.TB) *desk { return rackOpen(t) },
+	"bottles-throwing":  func(t testing.TB) *desk { return rackOpen(t).press("down", "t") },
+	"bottles-opening":   func(t testing.TB) *desk { return rackOpen(t).press("o") },
+	"planning-kept":     func(t testing.TB) *desk { return sit(t, with("stack"), racked) },
 	"after-test":        func(t testing.TB) *desk { return at("test", time.Hour)(t) },
 }
 

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"sync"
 	"sync/atomic"
 	"time"
 
@@ -27,6 +28,8 @@ type carried struct {
 	out    *sound
 	store  journal.Store
 	sleep  atomic.Value // string: whether the laptop is kept awake, "" while it is not known
+	book   func()       // what it did to the baths kept, once it is over
+	booked sync.Once
 }
 
 // beginSession begins a plan, lead before the first dip. A factor of 0 is no
@@ -54,7 +57,7 @@ func (p *program) beginSession(plan *sequence.Plan, spec string, factor float64,
 	}
 	s.Keep(store, id, nil)
 	out.watch(s)
-	c := &carried{Session: s, id: id, factor: factor, out: out, store: store}
+	c := &carried{Session: s, id: id, factor: factor, out: out, store: store, book: func() { p.bookNow(plan, id) }}
 	c.stayAwake(p.keepAwake)
 	return c.answering(), nil
 }
@@ -98,7 +101,8 @@ func (p *program) takeUpSession(id, spec string, allowed func(*sequence.Plan, bo
 	}
 	s.Keep(store, id, w)
 	out.watch(s)
-	c := &carried{Session: s, id: id, factor: factor, first: len(kept.Records), out: out, store: store}
+	c := &carried{Session: s, id: id, factor: factor, first: len(kept.Records), out: out, store: store,
+		book: func() { p.bookNow(plan, id) }}
 	c.stayAwake(p.keepAwake)
 	return c.answering(), nil
 }
@@ -155,13 +159,21 @@ func (c *carried) stayAwake(keep func(room.Waking) io.Closer) {
 }
 
 // end ends the session's sound, after what is scheduled has been heard where the
-// session came to its end, and closes its journal.
+// session came to its end, closes its journal, and books what it did to the baths.
 func (c *carried) end() {
 	if c.State().Over() != "" {
 		c.out.finish()
 	}
 	c.Close()
 	c.out.close()
+	c.bookOver()
+}
+
+// bookOver books a session that has come to its end, once, whoever asks.
+func (c *carried) bookOver() {
+	if c.State().Over() != "" && c.factor == 0 {
+		c.booked.Do(c.book)
+	}
 }
 
 // record is where the journal lies.

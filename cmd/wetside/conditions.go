@@ -25,6 +25,7 @@ func (c *conditions) flags(cmd *cobra.Command) {
 	f.StringVar(&c.WetLimit, "wet-limit", "", "longest wet time the film stands, `D`")
 	f.StringVar(&c.Factor, "factor", "", "multiplies developing time by `X`")
 	f.StringVar(&c.Development, "development", "", "one of the recipe's developments (N-1, N, N+1)")
+	f.StringVar(&c.Baths, "baths", "", "kept: draw on the bottles that stand open (usual); fresh: on none")
 	f.StringVar(&c.Clearing, "clearing", "", "measured clearing time in the fixer, `D`")
 }
 
@@ -43,9 +44,13 @@ func (p *program) resolve(recipe string, w sequence.Words) (sequence.Plan, error
 	if err != nil {
 		return sequence.Plan{}, err
 	}
-	today, err := p.own(w.Or(r.words)).Conditions()
+	words := w.Or(r.words)
+	today, err := p.own(words).Conditions()
 	if err != nil {
 		return sequence.Plan{}, err
+	}
+	if words.Baths != sequence.FreshBaths {
+		today.Kept = p.keptFor(r.Recipe)
 	}
 	plan, err := sequence.Resolve(r.Recipe, today)
 	if err != nil {

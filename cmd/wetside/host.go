@@ -166,6 +166,8 @@ func (h *host) follow(c *carried) {
 	h.mu.Unlock()
 	switch {
 	case c.State().Over() != "":
+		c.Wait()
+		c.bookOver() // the bottles may be looked at before the screen is left
 		h.pipe.Session("")
 	case !closing:
 		h.pipe.Session("")
@@ -232,3 +234,28 @@ func (h *host) Read(id string) (notebook.Session, error) { return notebook.Open(
 func (h *host) Note(id string, n notebook.Note) error { return notebook.Add(journal.Default(), id, n) }
 
 func (h *host) PutAway(id string) error { return notebook.PutAway(journal.Default(), id) }
+
+// The bottles of this person.
+
+func (h *host) Kept(r sequence.Recipe) []sequence.Kept { return h.p.keptFor(r) }
+
+func (h *host) Bottles() ([]notebook.Bottle, error) {
+	b, err := h.p.readBaths()
+	return b.Open(), err
+}
+
+func (h *host) OpenBottles(r sequence.Recipe) error {
+	at := h.p.source.Read().Wall
+	for _, b := range r.Baths {
+		if !onlyWater(b) {
+			if _, err := h.p.putUp(b, "", at); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func (h *host) ThrowAway(bottle string) error {
+	return ledger().Write(notebook.Entry{At: h.p.source.Read().Wall, Did: notebook.ThrownAway, Bottle: bottle})
+}

@@ -13,6 +13,7 @@ import (
 	"golang.org/x/term"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/recipes"
 	"example.org/wetside/recipes/settings"
 	"example.org/wetside/sequence"
 )
@@ -61,6 +62,9 @@ func (p *program) carryOut() *cobra.Command {
 			}
 			if err := how.mayShine(&plan, factor > 0, p.out); err != nil {
 				return err
+			}
+			for _, c := range plan.OfBaths() {
+				fmt.Fprintf(p.err, "wetside: %s: %s\n", c.Level, recipes.Clean(c.Text))
 			}
 			s, err := p.beginSession(&plan, how.sound, factor, lead, how.sound == "off")
 			if err != nil {

@@ -5,6 +5,7 @@ package main
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
@@ -18,6 +19,10 @@ import (
 )
 
 func TestScripts(t *testing.T) {
+	cmds := map[string]func(*testscript.TestScript, bool, []string){
+		"status": status, "value": value, "session": session, "damage": damage, "wave": wave,
+	}
+	maps.Copy(cmds, ledgerCommands)
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		RequireExplicitExec: true,
@@ -28,9 +33,7 @@ func TestScripts(t *testing.T) {
 			}
 			return os.Mkdir(filepath.Join(env.WorkDir, "runtime"), 0o700)
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"status": status, "value": value, "session": session, "damage": damage, "wave": wave,
-		},
+		Cmds: cmds,
 	})
 }
 

@@ -135,11 +135,11 @@ func (w *toWash) fillAndDump() (done washed, v chem.Millilitres, err error) {
 
 // filmArea is the area of one side of so many sheets, in square inches.
 func filmArea(sheets int, size string) (float64, error) {
-	a, b, err := chem.ParseSides(size)
-	if err != nil {
-		return 0, usage("--size: %v", err)
+	of, ok := recipes.ParseSize(size)
+	if !ok {
+		return 0, usage("--size: %q; expected a sheet size such as 4x5in or 9x12cm", size)
 	}
-	n, err := chem.Sheets(sheets, float64(a*b)/(chem.CentimetresPerInch*chem.CentimetresPerInch))
+	n, err := chem.Sheets(sheets, of.SquareInches())
 	return n * chem.SheetArea, err
 }
 

@@ -129,7 +129,7 @@ func TestTheIndexIsNeverTheTruth(t *testing.T) {
 		"empty":     func([]byte) []byte { return nil },
 		"cut":       func(text []byte) []byte { return text[:len(text)-7] },
 		"flipped":   func(text []byte) []byte { return bytes.Replace(text, []byte("Plover"), []byte("Pluver"), 1) },
-		"elsewhere": func(text []byte) []byte { return bytes.Replace(text, []byte("index 1"), []byte("index 2"), 1) },
+		"elsewhere": func(text []byte) []byte { return bytes.Replace(text, []byte("index 2"), []byte("index 1"), 1) },
 		"no index":  func([]byte) []byte { return []byte("tide table\n") },
 	} {
 		rewrite(t, indexOf(store), change)

@@ -41,6 +41,7 @@ type Summary struct {
 	Vessels []sequence.Vessel // all that the plan uses
 	Baths   []string          // their ids, and the names of their parts
 	Words   []string          // what Filter.Text looks through
+	Bottles []string          `json:",omitzero"` // baths kept that the plan draws on
 }
 
 // List lists all sessions, newest first. A journal that is damaged is listed as
@@ -210,6 +211,9 @@ func (s *Summary) describe(p *sequence.Plan) {
 			s.Vessels = append(s.Vessels, st.Vessel)
 		}
 		s.Words = append(s.Words, st.Name, st.Note)
+	}
+	for _, k := range p.Conditions.Kept {
+		s.Bottles = append(s.Bottles, k.Bottle)
 	}
 	for i := range p.Recipe.Baths {
 		b := &p.Recipe.Baths[i]

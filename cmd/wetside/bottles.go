@@ -1,0 +1,101 @@
+package main
+
+// The ledger of baths kept, joined to the rest: where it lies, what a plan draws
+// on, and how a session that is over books itself.
+
+import (
+	"cmp"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
+)
+
+// bathsFolder is the folder of the ledger; "" where there is no home.
+func bathsFolder() string {
+	base := os.Getenv("XDG_DATA_HOME")
+	if !filepath.IsAbs(base) {
+		if base = os.Getenv("LocalAppData"); runtime.GOOS != "windows" || base == "" {
+			home, err := os.UserHomeDir()
+			if err != nil {
+				return ""
+			}
+			base = filepath.Join(home, ".local", "share")
+		}
+	}
+	return filepath.Join(base, "wetside", "baths")
+}
+
+// ledger is this laptop's.
+func ledger() notebook.Ledger {
+	name, _ := os.Hostname()
+	return notebook.Ledger{Folder: bathsFolder(), Laptop: cmp.Or(name, "laptop")}
+}
+
+// baths reads the ledger, after the sessions that are over have booked themselves:
+// one that was cut off between its end and its booking does so now.
+func (p *program) readBaths() (notebook.Baths, error) {
+	b, err := ledger().Read()
+	if err != nil || len(b.Open()) == 0 {
+		return b, err
+	}
+	store := journal.Default()
+	booked := false
+	for _, s := range notebook.List(store) {
+		missing := func(bottle string) bool {
+			c := slices.IndexFunc(b.Bottles, func(c notebook.Bottle) bool { return c.Name == bottle })
+			return c >= 0 && !b.Booked(s.ID, bottle)
+		}
+		if s.Rehearsal || s.Ended == nil || !slices.ContainsFunc(s.Bottles, missing) {
+			continue
+		}
+		if err := p.book(b, s.ID); err != nil {
+			return b, err
+		}
+		booked = true
+	}
+	if booked {
+		return ledger().Read()
+	}
+	return b, nil
+}
+
+// book writes what a session that is over did to its bottles, once: what stands in
+// the ledger already is left out, and would not count twice.
+func (p *program) book(b notebook.Baths, id string) error {
+	s, err := notebook.Open(journal.Default(), id)
+	if err != nil {
+		return err
+	}
+	entries := slices.DeleteFunc(s.Bookings(), func(e notebook.Entry) bool { return b.Booked(id, e.Bottle) })
+	return ledger().Write(entries...)
+}
+
+// bookNow books a session that has just come to its end.
+func (p *program) bookNow(plan *sequence.Plan, id string) {
+	if len(plan.Conditions.Kept) == 0 {
+		return
+	}
+	b, err := ledger().Read()
+	if err == nil {
+		err = p.book(b, id)
+	}
+	if err != nil {
+		p.complain(err)
+	}
+}
+
+// keptFor is what a recipe can draw on. Where the ledger cannot be read that is
+// said, and the plan is made with fresh baths.
+func (p *program) keptFor(r sequence.Recipe) []sequence.Kept {
+	b, err := p.readBaths()
+	if err != nil {
+		p.complain(err)
+		return nil
+	}
+	return b.For(r, p.source.Read().Wall)
+}

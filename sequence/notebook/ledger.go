@@ -1,0 +1,171 @@
+package notebook
+
+// The ledger of baths kept: which bottles stand open, when they were mixed, what
+// they have processed. Plain text, one JSON object a line, only ever added to, one
+// file a laptop: folders in git or synced merge without a conflict, and what was
+// written twice counts once.
+
+import (
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+)
+
+// Deed is what was done with a bottle.
+type Deed string
+
+// The deeds.
+const (
+	Mixed      Deed = "mixed"
+	Used       Deed = "used"        // film went through it
+	Cleared    Deed = "cleared"     // a clearing time was measured in it
+	Serves     Deed = "serves"      // it takes another bath's place
+	ThrownAway Deed = "thrown-away" // also: used up, handed in
+)
+
+// Entry is one line of the ledger.
+type Entry struct {
+	V        int              `json:"v"` // ledgerVersion of whoever wrote it
+	At       time.Time        `json:"at"`
+	Did      Deed             `json:"did"`
+	Bottle   string           `json:"bottle"`
+	Bath     *sequence.Bath   `json:"bath,omitzero"`          // mixed: what, how much, how long it keeps
+	Serves   string           `json:"as,omitzero"`            // serves: the id of the bath whose place it takes
+	Session  string           `json:"session,omitzero"`       // used: by which session; "" by hand
+	Area     float64          `json:"square_inches,omitzero"` // used: of film, one side
+	Clearing sequence.Elapsed `json:"clearing_s,omitzero"`    // cleared: how long it took
+}
+
+const (
+	ledgerVersion = 1
+	ledgerSuffix  = ".baths.jsonl"
+	mostLedger    = 16 << 20 // bytes of one file: a longer one is not read
+	mostBottles   = 1000     // of one bath on one day
+)
+
+// Ledger is where the entries are kept.
+type Ledger struct {
+	Folder string       // of all files
+	Laptop string       // whose file is written
+	Disk   journal.Disk // for writing; nil means journal.System
+}
+
+// Read reads all files of the ledger. Lines that cannot be read are counted.
+func (l Ledger) Read() (Baths, error) {
+	names, err := os.ReadDir(l.Folder)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return Baths{}, fmt.Errorf("baths: %w", err)
+	}
+	var entries []Entry
+	bad := 0
+	for _, e := range names {
+		if !strings.HasSuffix(e.Name(), ledgerSuffix) || !e.Type().IsRegular() {
+			continue
+		}
+		path := filepath.Join(l.Folder, e.Name())
+		if info, err := e.Info(); err != nil || info.Size() > mostLedger {
+			bad++
+			continue
+		}
+		text, err := os.ReadFile(path)
+		if err != nil {
+			bad++
+			continue
+		}
+		for line := range bytes.Lines(text) {
+			line = bytes.TrimSpace(line)
+			if len(line) == 0 {
+				continue
+			}
+			var e Entry
+			if sequence.Unmarshal(line, &e) != nil || e.V < 1 || e.Bottle == "" {
+				bad++
+				continue
+			}
+			entries = append(entries, e)
+		}
+	}
+	b := gather(entries)
+	b.Bad += bad
+	return b, nil
+}
+
+// Write adds entries, on disk when it returns. They were checked against what Read
+// gave by whoever made them.
+func (l Ledger) Write(entries ...Entry) error {
+	d := l.Disk
+	if d == nil {
+		d = journal.System{}
+	}
+	for _, e := range entries {
+		e.V, e.At = ledgerVersion, e.At.UTC()
+		line, err := sequence.Marshal(e)
+		if err == nil {
+			err = appendLine(d, l.Folder, slug(l.Laptop)+ledgerSuffix, line)
+		}
+		if err != nil {
+			return fmt.Errorf("baths: %w", err)
+		}
+	}
+	return nil
+}
+
+// slug keeps of a name what any file system takes.
+func slug(name string) string {
+	kept := strings.Map(func(c rune) rune {
+		switch {
+		case c >= 'a' && c <= 'z', c >= '0' && c <= '9', c == '-':
+			return c
+		case c >= 'A' && c <= 'Z':
+			return c + 'a' - 'A'
+		}
+		return '-'
+	}, name)
+	const longest = 40
+	kept = strings.Trim(kept, "-")
+	return cmp.Or(kept[:min(len(kept), longest)], "laptop")
+}
+
+// gather makes bottles of entries, in the order of time.
+func gather(entries []Entry) Baths {
+	slices.SortStableFunc(entries, func(a, b Entry) int {
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(rank(a), rank(b)))
+	})
+	b := Baths{}
+	written := map[string]bool{}
+	for _, e := range entries {
+		if e.Did == Mixed {
+			b.mix(e)
+		}
+	}
+	for _, e := range entries {
+		if e.Did == Mixed || written[e.key()] {
+			continue
+		}
+		written[e.key()] = true
+		b.take(e)
+	}
+	return b
+}
+
+// rank orders entries of one moment: a bottle is mixed before it is used.
+func rank(e Entry) int { return slices.Index([]Deed{Mixed, Serves, Cleared, Used, ThrownAway}, e.Did) }
+
+// key is the same for entries that mean one thing: a session books a bottle once,
+// whoever books it; a line that a merge doubled counts once.
+func (e Entry) key() string {
+	if e.Did == Used && e.Session != "" {
+		return "session " + e.Session + " " + e.Bottle
+	}
+	return fmt.Sprint(e.At.UnixNano(), e.Did, e.Bottle, e.Serves, e.Area, e.Clearing)
+}

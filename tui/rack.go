@@ -1,0 +1,207 @@
+package tui
+
+// The rack: the bottles of mixed baths that stand open, how old they are, what they
+// have done and what is left. One may be thrown away; those of the recipe under the
+// opening's cursor may be opened, once what they do to people has been shown.
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
+)
+
+// Rack is where bottles stand. Its calls may take a while, but Kept.
+type Rack interface {
+	Kept(sequence.Recipe) []sequence.Kept // what a recipe draws on
+	Bottles() ([]notebook.Bottle, error)  // that stand open
+	OpenBottles(sequence.Recipe) error    // one for each of its baths that is more than water
+	ThrowAway(bottle string) error
+}
+
+// rackModel is the list.
+type rackModel struct {
+	bottles []notebook.Bottle
+	now     time.Time        // when they were read
+	fault   string           // why they could not be
+	read    bool             // they have come
+	at      int              // the one under the cursor
+	asked   action           // what is done when its key comes again
+	recipe  *sequence.Recipe // for which bottles can be opened; nil for none
+	habits  sequence.Habits
+}
+
+// rackedMsg are the bottles as they stand now.
+type rackedMsg struct {
+	bottles []notebook.Bottle
+	now     time.Time
+	err     error
+}
+
+func (rackModel) is() screen { return rack }
+
+// enterRack opens the rack, with the recipe under the opening's cursor.
+func (m Model) enterRack() (Model, tea.Cmd) {
+	r := rackModel{habits: m.o.Usual.Habits}
+	if e, ok := m.list.recipe(); ok && e.Fault == nil {
+		if found, err := m.o.Host.Recipe(e.Name); err == nil && len(found.Baths) > 0 {
+			r.recipe = &found
+		}
+	}
+	return m.enter(r), m.racked(nil)
+}
+
+// racked does something to the bottles, and reads them.
+func (m Model) racked(do func() error) tea.Cmd {
+	host, now := m.o.Host, m.o.Now()
+	return func() tea.Msg {
+		var err error
+		if do != nil {
+			err = do()
+		}
+		bottles, unread := host.Bottles()
+		if err == nil {
+			err = unread
+		}
+		return rackedMsg{bottles, now, err}
+	}
+}
+
+func (r rackModel) told(m Model, msg tea.Msg) (Model, tea.Cmd) {
+	if msg, ok := msg.(rackedMsg); ok {
+		r.bottles, r.now, r.read, r.fault = msg.bottles, msg.now, true, ""
+		if msg.err != nil {
+			r.fault = msg.err.Error()
+		}
+		r.at = min(r.at, max(0, len(r.bottles)-1))
+	}
+	return m.changed(r), nil
+}
+
+func (r rackModel) keyed(m Model, key string) (Model, tea.Cmd) {
+	a := actionOf(rack, key)
+	again := a != none && a == r.asked
+	r.asked = none
+	switch a {
+	case up:
+		r.at = max(0, r.at-1)
+	case down:
+		r.at = min(r.at+1, max(0, len(r.bottles)-1))
+	case throwAway, openBottles:
+		return r.act(m, a, again)
+	case back:
+		return m.back(), nil
+	case leave:
+		return m, tea.Quit
+	}
+	return m.changed(r), nil
+}
+
+// act asks before it throws away or opens; the same key again does it.
+func (r rackModel) act(m Model, a action, again bool) (Model, tea.Cmd) {
+	host := m.o.Host
+	switch {
+	case a == throwAway && len(r.bottles) == 0, a == openBottles && r.recipe == nil:
+		return m.changed(r), nil
+	case !again:
+		r.asked = a
+		return m.changed(r), nil
+	case a == throwAway:
+		name := r.bottles[r.at].Name
+		return m.changed(r), m.racked(func() error { return host.ThrowAway(name) })
+	}
+	recipe := *r.recipe
+	return m.changed(r), m.racked(func() error { return host.OpenBottles(recipe) })
+}
+
+// typing is the question whether to throw away, at the foot: there is room for it
+// on every screen.
+func (r rackModel) typing() string {
+	if r.asked != throwAway {
+		return ""
+	}
+	return "t again throws away " + r.bottles[r.at].Name
+}
+
+func (r rackModel) draw(g grid, f frame) {
+	g.text(f.head, "Bottles", strong)
+	g.right(f.head, plural(len(r.bottles), "open bottle"), dim)
+	if len(r.bottles) == 0 || r.asked == openBottles {
+		g.paragraphs(below(f.body), append(r.notice(), r.empty()...))
+		return
+	}
+	l := listOf(f.body, len(r.bottles))
+	g.listed(l.list, len(r.bottles), r.at, func(i int) (string, string, level) { return r.line(&r.bottles[i]) })
+	about := l.about
+	if l.strip.h > 0 { // there is none here
+		about.h = l.strip.y + l.strip.h - about.y
+	}
+	g.paragraphs(about, append(r.notice(), r.about()...))
+}
+
+// line is a bottle in the list: its name, and what is left.
+func (r rackModel) line(b *notebook.Bottle) (string, string, level) {
+	facts := strings.Join(b.Facts(r.now), "; ")
+	if strings.Contains(facts, "SPENT") || strings.Contains(facts, "STALE") {
+		return recipes.Clean(b.Name), "not to be used", strong
+	}
+	if room, known := b.Kept(r.now).Room(); known {
+		return recipes.Clean(b.Name), fmt.Sprintf("%.4g of %.4g sheets left", room-b.Sheets(), room), text
+	}
+	return recipes.Clean(b.Name), fmt.Sprintf("%.4g sheets done", b.Sheets()), text
+}
+
+// notice is what is asked, or what went wrong.
+func (r rackModel) notice() []prepLine {
+	switch {
+	case r.asked == throwAway:
+		return []prepLine{{"Used fixer holds silver: collect it; local rules decide where it goes.", dim}, {}}
+	case r.asked == openBottles:
+		list := []prepLine{{"Mixed now, for " + recipes.Clean(r.recipe.Title) + "? o again: yes.", bright}}
+		for i := range r.recipe.Baths {
+			b := &r.recipe.Baths[i]
+			list = append(list, prepLine{"  " + recipes.Clean(b.ID) + ": " + amounts(*b, r.habits), text})
+			for _, h := range r.recipe.Hazards(b) {
+				if h != sequence.SafetyFirst {
+					list = append(list, prepLine{"    " + recipes.Clean(h), dim})
+				}
+			}
+		}
+		return append(list, prepLine{sequence.SafetyFirst, dim}, prepLine{})
+	case r.fault != "":
+		return []prepLine{{r.fault, strong}, {}}
+	}
+	return nil
+}
+
+func (r rackModel) empty() []prepLine {
+	switch {
+	case !r.read:
+		return []prepLine{{"reading the ledger", dim}}
+	case r.asked == openBottles:
+		return nil
+	}
+	list := []prepLine{{"No bottle stands open: each plan counts on baths mixed fresh.", dim}}
+	if r.recipe != nil {
+		list = append(list, prepLine{"o opens those for " + recipes.Clean(r.recipe.Title) + ".", dim})
+	}
+	return list
+}
+
+// about is what is told of the bottle under the cursor.
+func (r rackModel) about() []prepLine {
+	b := &r.bottles[r.at]
+	list := []prepLine{{"serves as " + recipes.Clean(b.Bath.ID) + ": " + amounts(b.Bath, r.habits), text}}
+	for _, fact := range b.Facts(r.now) {
+		list = append(list, prepLine{fact, text})
+	}
+	if n := len(b.Sessions); n > 0 {
+		list = append(list, prepLine{plural(n, "session") + ", the last " + recipes.Clean(b.Sessions[n-1]), dim})
+	}
+	return list
+}

@@ -1,0 +1,113 @@
+package tui
+
+// The rack over bottles in memory.
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
+)
+
+func (h *hall) Kept(r sequence.Recipe) []sequence.Kept {
+	return notebook.Baths{Bottles: h.bottles}.For(r, h.now())
+}
+
+func (h *hall) Bottles() ([]notebook.Bottle, error) {
+	return notebook.Baths{Bottles: h.bottles}.Open(), h.fails
+}
+
+func (h *hall) OpenBottles(r sequence.Recipe) error {
+	for _, b := range r.Baths {
+		h.bottles = append(h.bottles, notebook.Bottle{Name: b.ID + "-new", Bath: b, Mixed: h.now()})
+	}
+	return h.fails
+}
+
+func (h *hall) ThrowAway(bottle string) error {
+	for i := range h.bottles {
+		if h.bottles[i].Name == bottle {
+			at := h.now()
+			h.bottles[i].ThrownAway = &at
+		}
+	}
+	return h.fails
+}
+
+// racked puts up a developer that is stale and a fixer that is half spent.
+func racked(h *hall, _ *Options) {
+	r, err := h.Recipe("stack")
+	if err != nil {
+		panic(err)
+	}
+	for i, b := range r.Baths {
+		c := notebook.Bottle{Name: b.ID + "-2024-05-03", Bath: b, Mixed: h.now().Add(-24 * time.Hour), Area: 120, Sessions: []string{"2024-05-03T2000-plover-80"}}
+		if i > 0 {
+			c.Bath.SheetsPerLitre, c.Fresh, c.Clearing = 12, time.Minute, 80*time.Second
+		}
+		h.bottles = append(h.bottles, c)
+	}
+	older := h.bottles[1]
+	older.Name, older.Mixed, older.Area = "fixer-2024-03-02", older.Mixed.Add(-60*24*time.Hour), 240
+	h.bottles = append([]notebook.Bottle{older}, h.bottles...)
+}
+
+// rackOpen is the rack, opened with the cursor on a recipe with baths.
+func rackOpen(t testing.TB) *desk {
+	return sit(t, racked, func(h *hall, _ *Options) { h.only = []string{"stack", "hangers"} }).press("b").done()
+}
+
+func TestRackThrowsAwayWhenAskedTwice(t *testing.T) {
+	d := rackOpen(t)
+	first := d.h.bottles[0].Name
+	d.shows(first)
+	d.press("t", "down", "t")
+	if len(open(d)) != len(d.h.bottles) {
+		t.Fatal("thrown away by one press")
+	}
+	d.press("up", "t", "t").done()
+	d.hides(first)
+	if slices.ContainsFunc(open(d), func(b notebook.Bottle) bool { return b.Name == first }) {
+		t.Error("it stands open")
+	}
+}
+
+func TestRackOpensForTheRecipeOnceItsHazardsAreShown(t *testing.T) {
+	d := rackOpen(t)
+	before := len(open(d))
+	d.size(120, 40).press("o")
+	d.shows("o again: yes")
+	d.shows("Used fixer holds silver")
+	d.shows("come first")
+	if len(open(d)) != before {
+		t.Fatal("opened before its hazards were read")
+	}
+	d.press("o").done()
+	if len(open(d)) <= before {
+		t.Error("no bottle was opened")
+	}
+}
+
+func TestPlanDrawsOnTheRack(t *testing.T) {
+	d := sit(t, with("stack"), racked)
+	kept := d.m.plan.plan.Conditions.Kept
+	if len(kept) == 0 || !slices.ContainsFunc(d.m.plan.plan.OfBaths(), func(c sequence.Caution) bool { return c.Code == "stale" }) {
+		t.Fatalf("kept %v, cautions %v", kept, d.m.plan.plan.OfBaths())
+	}
+	for fields[d.m.plan.at].label != "baths" {
+		d.press("down")
+	}
+	d.press("right")
+	if p := d.m.plan.plan; len(p.Conditions.Kept) != 0 || strings.Contains(d.m.plan.fault, "baths") {
+		t.Errorf("fresh baths, and the plan draws on %v", p.Conditions.Kept)
+	}
+	d.press("right")
+	if len(d.m.plan.plan.Conditions.Kept) == 0 {
+		t.Error("kept again, and the plan draws on none")
+	}
+}
+
+func open(d *desk) []notebook.Bottle { return notebook.Baths{Bottles: d.h.bottles}.Open() }
