@@ -1,6 +1,9 @@
 package sequence
 
-import "testing"
+import (
+	"reflect"
+	"testing"
+)
 
 // What was chosen is typed again as it was read; the temperatures are not of it.
 func TestChosenConditionsAreReadBack(t *testing.T) {
@@ -14,7 +17,7 @@ func TestChosenConditionsAreReadBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	c.Temp, c.ReadBefore, c.Towards, c.Drift = nil, 0, nil, 0
-	if again != c {
+	if !reflect.DeepEqual(again, c) {
 		t.Errorf("%+v; want %+v", again, c)
 	}
 	if none := (Conditions{}).Chosen(); none != (Words{}) {
