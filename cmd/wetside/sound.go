@@ -22,7 +22,7 @@ type sound struct {
 
 func (p *program) openSound(spec string, watch clock.Clock) (*sound, error) {
 	ear := cue.NewEar(watch)
-	out, err := sink.Open(spec, ear)
+	out, err := sink.Open(spec, cue.Volume{Ear: ear, PerCent: p.settings.Volume})
 	if err != nil {
 		return nil, usageError{err}
 	}
