@@ -29,7 +29,7 @@ func newAfter(s Session, h sequence.Habits) afterModel {
 			a.lines = append(a.lines, prepLine{fmt.Sprintf("%8s  %s", sequence.Clock(e.At), line), text})
 		}
 	}
-	a.lines = append(a.lines, prepLine{}, prepLine{"kept in " + s.Record(), dim})
+	a.lines = append(a.lines, prepLine{}, recordLine(s))
 	return a
 }
 
@@ -115,6 +115,14 @@ func signed(d sequence.Elapsed) string {
 
 // changeWorthSeeing is a difference that stands out in the table.
 const changeWorthSeeing = 1500 * time.Millisecond
+
+// recordLine tells where the record lies, or why it lies nowhere.
+func recordLine(s Session) prepLine {
+	if why := s.Unkept(); why != "" {
+		return prepLine{why, bright}
+	}
+	return prepLine{"kept in " + s.Record(), dim}
+}
 
 // eventLine is what is told afterwards of an event; most are not.
 func eventLine(e sequence.Event, h sequence.Habits) (string, bool) {

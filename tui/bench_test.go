@@ -42,6 +42,7 @@ type hall struct {
 
 	lights   []sequence.Light // as told, in order
 	sleep    string           // "" while it is not known
+	unkept   string           // "" while the disk takes the session
 	begun    []Start
 	takenUp  []string
 	sessions []*bath
@@ -197,6 +198,7 @@ func (b *bath) Sleep() string        { return b.h.sleep }
 func (b *bath) Record() string {
 	return "/home/saltmarsh/.local/state/wetside/sessions/" + b.id + ".jsonl"
 }
+func (b *bath) Unkept() string    { return b.h.unkept }
 func (b *bath) Rehearse() float64 { return b.factor }
 
 func (b *bath) Events() []sequence.Event {

@@ -51,6 +51,7 @@ type Session interface {
 	Sound() string     // one line: which sound, or why none
 	Sleep() string     // one line: whether the laptop is kept awake; "" while that is not known
 	Record() string    // where the journal lies
+	Unkept() string    // why it lies in memory alone; "" while the disk takes it
 	Rehearse() float64 // times as fast; 0 for no rehearsal
 	Events() []sequence.Event
 }

@@ -202,3 +202,20 @@ func TestRehearsalIsLit(t *testing.T) {
 		}
 	}
 }
+
+// A session that no disk takes says so while it runs, on the smallest screen too, and
+// afterwards instead of where it lies.
+func TestUnkeptIsTold(t *testing.T) {
+	const why = "journal: kept in memory alone: write: no space left on device"
+	d := begun(t, "tank")
+	d.h.unkept = why
+	d.wait(time.Second).size(40, 12).shows("kept in memory alone")
+	d.size(80, 24).shows(why)
+	d.h.unkept = ""
+	d.wait(time.Second).hides("memory alone")
+	d.h.unkept = why
+	d.wait(3 * time.Hour).shows(why)
+	if d.m.screen != after {
+		t.Errorf("screen %d", d.m.screen)
+	}
+}

@@ -274,7 +274,8 @@ func (m Model) View() string {
 	return g.render(m.palette())
 }
 
-// note is the message, or the line that is being typed.
+// note is the line that is being typed, or the message, or else that a running session
+// is kept nowhere.
 func (m Model) note() (string, level) {
 	switch ask := m.run.asking; {
 	case m.screen == running && ask != nil:
@@ -283,6 +284,8 @@ func (m Model) note() (string, level) {
 		return recipes.Clean(m.side().typing()), bright
 	case m.wrong:
 		return recipes.Clean(m.message), bright
+	case m.screen == running && m.message == "":
+		return recipes.Clean(m.run.unkept), strong
 	}
 	return recipes.Clean(m.message), text
 }

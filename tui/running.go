@@ -23,13 +23,14 @@ type runModel struct {
 	strip   strip
 	asking  *asking // a line being typed; nil if none
 	habits  sequence.Habits
+	unkept  string // why the record is in memory alone; "" while it is not
 }
 
 func newRun(s Session, h sequence.Habits) runModel { return runModel{session: s, habits: h}.pull() }
 
 // pull asks the session how it stands.
 func (r runModel) pull() runModel {
-	r.look = r.session.Look()
+	r.look, r.unkept = r.session.Look(), r.session.Unkept()
 	if r.look.Began {
 		r.strip = runStrip(r.session.Plan(), r.look)
 	}

@@ -7,7 +7,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"path/filepath"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -174,12 +173,4 @@ func (c *carried) bookOver() {
 	if c.State().Over() != "" && c.factor == 0 {
 		c.booked.Do(c.book)
 	}
-}
-
-// record is where the journal lies.
-func (c *carried) record() string {
-	if len(c.store.Folders) == 0 {
-		return ""
-	}
-	return filepath.Join(c.store.Folders[0], c.id+".jsonl")
 }

@@ -210,7 +210,7 @@ func (s onScreen) Answer()              { s.out.ear.Play(sequence.CueTick) }
 func (s onScreen) ID() string           { return s.id }
 func (s onScreen) Sound() string        { return s.out.sink.State() }
 func (s onScreen) Sleep() string        { return s.sleep.Load().(string) }
-func (s onScreen) Record() string       { return s.record() }
+func (s onScreen) Record() string       { return s.KeptIn() }
 func (s onScreen) Rehearse() float64    { return s.factor }
 
 func (s onScreen) Refuse(c sequence.Command) string {

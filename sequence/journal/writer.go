@@ -34,12 +34,13 @@ type TroubleError struct {
 	Path string // of the segment that took everything instead; "" where none did
 }
 
-// Error says what went wrong and where the session is kept now.
+// Error says where the session is kept now, then what went wrong: the first is what
+// a narrow screen has room for.
 func (e *TroubleError) Error() string {
 	if e.Path == "" {
-		return fmt.Sprintf("journal: %v; the session is kept in memory alone", e.Err)
+		return fmt.Sprintf("journal: kept in memory alone: %v", e.Err)
 	}
-	return fmt.Sprintf("journal: %v; the session is now kept in %s", e.Err, e.Path)
+	return fmt.Sprintf("journal: now kept in %s: %v", e.Path, e.Err)
 }
 
 // Unwrap is what went wrong.

@@ -264,3 +264,69 @@ func TestKeptWaitsForTheDisk(t *testing.T) {
 		b.Close()
 	})
 }
+
+// fullDisk takes nothing while it is full.
+type fullDisk struct {
+	journal.System
+	full *atomic.Bool
+}
+
+var errFull = errors.New("no space left")
+
+func (d fullDisk) Create(folder, name string) (journal.File, error) {
+	if d.full.Load() {
+		return nil, errFull
+	}
+	f, err := d.System.Create(folder, name)
+	return fullFile{f, d.full}, err
+}
+
+func (d fullDisk) Open(folder, name string) (journal.File, error) {
+	f, err := d.System.Open(folder, name)
+	return fullFile{f, d.full}, err
+}
+
+type fullFile struct {
+	journal.File
+	full *atomic.Bool
+}
+
+func (f fullFile) Write(p []byte) (int, error) {
+	if f.full.Load() {
+		return 0, errFull
+	}
+	return f.File.Write(p)
+}
+
+// A disk that is full for a minute: told once when nothing is kept any more, and once
+// when all is kept again; in between the reason can be had at any time.
+func TestKeptAgain(t *testing.T) {
+	folder := t.TempDir()
+	synctest.Test(t, func(t *testing.T) {
+		b := begin(t)
+		disk := fullDisk{full: new(atomic.Bool)}
+		b.Keep(journal.Store{Folders: []string{folder}, Disk: disk}, "tern", nil)
+		for _, full := range []bool{false, true, false} {
+			disk.full.Store(full)
+			time.Sleep(time.Minute)
+			synctest.Wait()
+			if why := b.Unkept(); full != strings.Contains(why, "memory alone") || full != (why != "") {
+				t.Errorf("the disk is full: %v; it is said %q", full, why)
+			}
+		}
+		b.Wait()
+		var told []string
+		for _, r := range b.events() {
+			if r.Event.Kind == sequence.Trouble {
+				told = append(told, r.Event.Text)
+			}
+		}
+		if len(told) != 2 || !strings.Contains(told[0], "memory alone: no space left") || !strings.Contains(told[1], "kept again, in "+folder) {
+			t.Errorf("told %q", told)
+		}
+		got, err := journal.Store{Folders: []string{folder}}.Read("tern")
+		if err != nil || got.Status != journal.Done || len(got.Records) != b.log.Len() {
+			t.Errorf("%s, %d of %d records: %v", got.Status, len(got.Records), b.log.Len(), err)
+		}
+	})
+}

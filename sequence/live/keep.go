@@ -14,7 +14,8 @@ import (
 // Keep follows the session into its journal: a new one called id, or w, the
 // journal of the session that was taken up. Trouble with the disk becomes an
 // event; the session goes on. Such an event is a record too, and writing it may
-// fail like the rest: that nothing is written any more is told once.
+// fail like the rest: that nothing is written any more is told once, and once that
+// all is written again.
 func (s *Session) Keep(store journal.Store, id string, w *journal.Writer) {
 	first := 0
 	if w != nil {
@@ -41,9 +42,14 @@ func (s *Session) Keep(store journal.Store, id string, w *journal.Writer) {
 			if trouble != nil && !lost && r.Event.Kind != sequence.Trouble {
 				s.Do(sequence.Tell{Kind: sequence.Trouble, Text: trouble.Error()})
 			}
+			if lost && trouble == nil {
+				s.Do(sequence.Tell{Kind: sequence.Trouble, Text: "journal: everything is kept again, in " + w.Path()})
+			}
 			lost = trouble != nil && !trouble.Kept()
-			if !lost {
-				s.kept.upTo(r.Seq + 1)
+			if lost {
+				s.kept.cannot(trouble.Error())
+			} else {
+				s.kept.upTo(r.Seq+1, w.Path())
 			}
 		}
 	})
@@ -72,10 +78,26 @@ func (s *Session) Kept(ctx context.Context) bool {
 	}
 }
 
+// Unkept is why the session is in memory alone; "" while the disk takes it.
+func (s *Session) Unkept() string {
+	s.kept.mu.Lock()
+	defer s.kept.mu.Unlock()
+	return s.kept.why
+}
+
+// KeptIn is the file that has the session; "" before there is one.
+func (s *Session) KeptIn() string {
+	s.kept.mu.Lock()
+	defer s.kept.mu.Unlock()
+	return s.kept.in
+}
+
 // kept counts the records that are on the disk.
 type kept struct {
 	mu   sync.Mutex
 	n    int
+	in   string        // the file that they are in
+	why  string        // no more get there; "" while they do
 	more chan struct{} // closed and replaced when there are more; nil while nobody waits
 }
 
@@ -88,12 +110,18 @@ func (k *kept) have() (n int, more <-chan struct{}) {
 	return k.n, k.more
 }
 
-func (k *kept) upTo(n int) {
+func (k *kept) upTo(n int, in string) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	k.n = n
+	k.n, k.in, k.why = n, in, ""
 	if k.more != nil {
 		close(k.more)
 		k.more = nil
 	}
+}
+
+func (k *kept) cannot(why string) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.why = why
 }
