@@ -486,3 +486,37 @@ func TestPlainOntoATerminal(t *testing.T) {
 		}
 	}
 }
+
+// A running session has no socket that waits for anybody, and none of a network.
+func TestNoSocketListens(t *testing.T) {
+	t.Parallel()
+	l := newLaptop(t, "1h", "1s", "1s")
+	r := l.start(nil, "run", "tern.toml", "--plain", "--json", "--rehearse", "1", "--sound", "auto")
+	proc := fmt.Sprintf("/proc/%d/", r.cmd.Process.Pid)
+	descriptors, err := os.ReadDir(proc + "fd")
+	if err != nil || len(descriptors) < 3 {
+		t.Fatalf("%d descriptors: %v", len(descriptors), err)
+	}
+	own := map[string]bool{} // inodes of sockets
+	for _, d := range descriptors {
+		if to, _ := os.Readlink(proc + "fd/" + d.Name()); strings.HasPrefix(to, "socket:[") {
+			own[strings.Trim(to, "socket:[]")] = true
+		}
+	}
+	const unixInode, inetInode, unixFlags, accepts = 6, 9, 3, "00010000" // columns of proc(5)
+	for _, kind := range []string{"tcp", "tcp6", "udp", "udp6", "raw", "unix"} {
+		text, err := os.ReadFile(proc + "net/" + kind)
+		if err != nil && kind != "tcp6" && kind != "udp6" { // a kernel may be without these
+			t.Fatal(err)
+		}
+		for line := range strings.Lines(string(text)) {
+			f := strings.Fields(line)
+			if kind == "unix" && len(f) > unixInode && own[f[unixInode]] && f[unixFlags] == accepts ||
+				kind != "unix" && len(f) > inetInode && own[f[inetInode]] {
+				t.Errorf("%s: %s", kind, line)
+			}
+		}
+	}
+	fmt.Fprintln(r.in, "stop")
+	r.finish(0)
+}
