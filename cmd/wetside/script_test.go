@@ -53,7 +53,7 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 
 // value FILE PATH WANT [WITHIN]: the value in a JSON file (or stdout) at a path
 // such as steps.develop.time_s or cues.0.at_s. An array is entered by a number,
-// or by the name, kind, cue, code or event of its first element so called; "len" is its length.
+// or by the name, kind, cue, code, event or check of its first element so called; "len" is its length.
 func value(ts *testscript.TestScript, neg bool, args []string) {
 	if len(args) < 3 {
 		ts.Fatalf("usage: value FILE PATH WANT [WITHIN]")
@@ -96,7 +96,7 @@ func enter(ts *testscript.TestScript, v any, key string) any {
 		}
 		for _, el := range v {
 			m, _ := el.(map[string]any)
-			for _, by := range []string{"name", "kind", "cue", "code", "event"} {
+			for _, by := range []string{"name", "kind", "cue", "code", "event", "check"} {
 				if m[by] == key {
 					return el
 				}

@@ -24,6 +24,12 @@ import (
 // wetsideAt runs wetside itself on a terminal.
 func wetsideAt(t *testing.T, kind glass.Kind, args ...string) *seat {
 	t.Helper()
+	return wetsideWith(t, kind, nil, args...)
+}
+
+// wetsideWith is wetsideAt with more in its environment.
+func wetsideWith(t *testing.T, kind glass.Kind, env []string, args ...string) *seat {
+	t.Helper()
 	dir := t.TempDir()
 	exe, err := os.Executable()
 	if err != nil {
@@ -33,6 +39,7 @@ func wetsideAt(t *testing.T, kind glass.Kind, args ...string) *seat {
 	cmd.Dir = dir
 	cmd.Env = append(os.Environ(), probeAs+"=wetside", "XDG_STATE_HOME="+dir, "XDG_CONFIG_HOME="+dir, "XDG_DATA_HOME="+dir,
 		"XDG_RUNTIME_DIR="+filepath.Join(dir, "run"), "TERM=xterm-256color", "COLORTERM=", "HOME="+dir, "PULSE_SERVER=unix:"+filepath.Join(dir, "none"))
+	cmd.Env = append(cmd.Env, env...)
 	s := sit(t, 80, 24, kind, cmd)
 	s.note = dir
 	return s

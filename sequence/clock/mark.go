@@ -2,7 +2,10 @@ package clock
 
 // A moment as every clock tells it, and what two moments say of each other.
 
-import "time"
+import (
+	"strings"
+	"time"
+)
 
 // Mark is one moment on every clock at once.
 type Mark struct {
@@ -27,6 +30,10 @@ const sleepThreshold = 10 * time.Millisecond
 func SameBoot(prev, now Mark) bool {
 	return prev.Boot == now.Boot && prev.Boot != "" && now.Boottime >= prev.Boottime
 }
+
+// Lasting reports whether the clocks count sleep and are the computer's own: then a
+// later run of the program knows exactly how much time went by.
+func (m Mark) Lasting() bool { return m.Boot != "" && !strings.HasPrefix(m.Boot, processBoot) }
 
 // Passed is the real time from prev to now, two moments of one boot, never
 // negative. It counts sleep and ignores the steering of network time, which

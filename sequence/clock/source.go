@@ -17,6 +17,9 @@ type Source interface {
 // threshold of JumpThreshold, and a person reads it.
 const wallGrain = time.Millisecond
 
+// processBoot begins the name of a boot that is only a run of this program.
+const processBoot = "process-"
+
 // process is a Source for systems of which no clock is known that counts
 // sleep. Its boot is this run of the program, so that nothing is ever taken up
 // as exact on its word.
@@ -28,7 +31,7 @@ type process struct {
 func newProcess(pid int) process {
 	now := time.Now()
 	return process{
-		name:  "process-" + strconv.Itoa(pid) + "-" + strconv.FormatInt(now.UnixNano(), 36),
+		name:  processBoot + strconv.Itoa(pid) + "-" + strconv.FormatInt(now.UnixNano(), 36),
 		start: now,
 	}
 }

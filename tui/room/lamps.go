@@ -41,9 +41,9 @@ func (l Lamp) Panel() bool { return l.Class == backlight }
 
 func (l Lamp) same(m Lamp) bool { return l.Class == m.Class && l.Name == m.Name }
 
-// under tells whether it is the light under the keys. Other lamps of class leds are
+// Keys tells whether it is the light under the keys. Other lamps of class leds are
 // signals: charging, capitals, the radio.
-func (l Lamp) under() bool { return l.Class == leds && strings.Contains(l.Name, "kbd_backlight") }
+func (l Lamp) Keys() bool { return l.Class == leds && strings.Contains(l.Name, "kbd_backlight") }
 
 // ParseLamps reads lamps as String writes them, blanks between; what is none is left
 // out.
@@ -205,7 +205,7 @@ func (g *Glow) darken() {
 	}
 	var lit, off []Lamp
 	for _, l := range Lamps(g.root) {
-		if l.Value > 0 && (l.Panel() || l.under()) {
+		if l.Value > 0 && (l.Panel() || l.Keys()) {
 			lit, off = append(lit, l), append(off, Lamp{l.Class, l.Name, 0})
 		}
 	}

@@ -180,3 +180,9 @@ func (b *Bus) Freeze() {
 	b.t.Helper()
 	freeze(b.t, b.logind.Process)
 }
+
+// Property gives the manager a property.
+func (b *Bus) Property(name string, value any) {
+	b.t.Helper()
+	b.mock("AddProperty", manager, name, dbus.MakeVariant(value))
+}
