@@ -5,7 +5,10 @@ package cue
 // only supports it. Proportions follow IEC 60601-1-8 through secondary texts
 // and ISO 7731 from memory: fundamental 150 to 1000 Hz, at least four harmonics
 // from 300 to 4000 Hz, no pure tones, 20 ms of rise. Nothing lies above 3 kHz,
-// where ears age first. The onset of the first note is the act.
+// where ears age first. The onset of the first note is the act. Loudness follows
+// priority: the levels are what makes the greatest momentary loudness (EBU R 128, both
+// loudspeakers) -8 LUFS for what must be done or is wrong, -10 for the rest of three
+// notes, -11 below, -13 for what comes every few seconds, and the tick soft.
 
 import (
 	"time"
@@ -28,7 +31,7 @@ type note struct {
 
 // sound is a rhythm with its pitches.
 type sound struct {
-	level float64 // 1 is the common loudness
+	level float64 // 1 is a long tone's common loudness; a short note is heard softer
 	notes []note
 	says  string // what it sounds like, and what it asks for
 }
@@ -42,42 +45,42 @@ const (
 // sounds has an entry for every kind in sequence.CueKinds. No two have the
 // same rhythm, except agitate and reverse, which are each other's mirror.
 var sounds = map[sequence.CueKind]sound{
-	sequence.CueTick: {0.35, []note{{0, 120, 330}},
+	sequence.CueTick: {0.4, []note{{0, 120, 330}},
 		"one soft short note: all is well, nothing to do"},
-	sequence.CueTurn: {0.8, []note{{0, 200, 494}},
+	sequence.CueTurn: {1.05, []note{{0, 200, 494}},
 		"one short note: the bottom sheet to the top"},
-	sequence.CueRest: {1, []note{{0, 650, 196}},
+	sequence.CueRest: {0.75, []note{{0, 650, 196}},
 		"one long low note: stop agitating and let it stand"},
 
-	sequence.CueAgitate: {1, []note{{0, short, 392}, {80, long, 587}},
+	sequence.CueAgitate: {0.95, []note{{0, short, 392}, {80, long, 587}},
 		"short, long, rising: agitate from now"},
-	sequence.CueReverse: {1, []note{{0, long, 440}, {80, short, 370}},
+	sequence.CueReverse: {0.9, []note{{0, long, 440}, {80, short, 370}},
 		"long, short, falling: turn the drum the other way"},
-	sequence.CueLoad: {1, []note{{0, short, 523}, {80, short, 523}},
+	sequence.CueLoad: {1.3, []note{{0, short, 523}, {80, short, 523}},
 		"two short notes close together: the next sheet into the bath now"},
-	sequence.CueReading: {0.7, []note{{0, short, 330}, {420, short, 330}},
+	sequence.CueReading: {1.1, []note{{0, short, 330}, {420, short, 330}},
 		"two short notes far apart: a temperature was taken and the end has moved"},
-	sequence.CueLightsOffer: {1, []note{{0, long, 294}, {180, long, 440}},
+	sequence.CueLightsOffer: {0.85, []note{{0, long, 294}, {180, long, 440}},
 		"two long notes, rising: the last sheet may see light; two presses bring it"},
 
-	sequence.CueReady: {1, []note{{0, short, 440}, {160, short, 440}, {160, short, 440}},
+	sequence.CueReady: {1.35, []note{{0, short, 440}, {160, short, 440}, {160, short, 440}},
 		"three short even notes: get ready, a move or a pour comes in 20 s"},
 	sequence.CueMove: {1.25, []note{{0, 480, 523}, {80, short, 659}, {80, short, 659}},
 		"long, short, short, loud: touch the next bath now"},
-	sequence.CueTakeOut: {1.1, []note{{0, short, 659}, {80, short, 659}, {80, 480, 523}},
+	sequence.CueTakeOut: {1.25, []note{{0, short, 659}, {80, short, 659}, {80, 480, 523}},
 		"short, short, long: lift this sheet out of the developer now"},
 	sequence.CueDrain: {1, []note{{0, long, 494}, {100, long, 392}, {100, long, 311}},
 		"three long notes, falling: lift and let it drip"},
-	sequence.CueLightsOut: {1, []note{{0, long, 349}, {80, short, 349}, {80, long, 262}},
+	sequence.CueLightsOut: {0.95, []note{{0, long, 349}, {80, short, 349}, {80, long, 262}},
 		"long, short, long: the next step is dark, put the light out"},
-	sequence.CueWetWarning: {1.1, []note{{0, short, 587}, {80, long, 587}, {80, short, 587}},
+	sequence.CueWetWarning: {1.05, []note{{0, short, 587}, {80, long, 587}, {80, short, 587}},
 		"short, long, short: wet time runs short"},
 	sequence.CueDone: {1, []note{{0, 250, 392}, {120, 400, 494}, {120, 900, 587}},
 		"three notes, each longer and higher: the last lift, all done"},
 
-	sequence.CueOverdue: {1.1, joined(even(349, 0), even(349, 520)),
+	sequence.CueOverdue: {1.55, joined(even(349, 0), even(349, 520)),
 		"five even notes, and five again: time is up, holding; the bath goes on working"},
-	sequence.CueWetLimit: {1.25, joined(threeAndTwo(659, 554, 0), threeAndTwo(659, 554, 700)),
+	sequence.CueWetLimit: {1.8, joined(threeAndTwo(659, 554, 0), threeAndTwo(659, 554, 700)),
 		"three and two quick notes, and again: the film has been wet for as long as it may"},
 }
 

@@ -158,12 +158,21 @@ func (s stage) play(t *testing.T, gaps []time.Duration) ([]int, error) {
 	begun, late, dropped := ear.Counts()
 	t.Logf("%s; %d begun, %d late, %d dropped", state, begun, late, dropped)
 	if len(heard) != len(plan) || begun != len(plan) {
-		return nil, fmt.Errorf("%d cues heard and %d begun, want %d", len(heard), begun, len(plan))
+		return nil, fmt.Errorf("%d cues heard and %d begun, want %d: at %v", len(heard), begun, len(plan), seconds(heard))
 	}
 	if !strings.HasPrefix(state, "sound: "+s.name+", ") {
 		t.Errorf("state %q", state)
 	}
 	return heard, nil
+}
+
+// seconds are frames as seconds.
+func seconds(frames []int) []float64 {
+	var list []float64
+	for _, f := range frames {
+		list = append(list, math.Round(1000*float64(f)/studio.Rate)/1000)
+	}
+	return list
 }
 
 // deviations are how far the intervals between onsets are off, in ms, the least first.
