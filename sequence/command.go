@@ -59,6 +59,9 @@ type (
 	TakeOut struct{}
 	// Late says that Sheet is still where it was before the record moved it.
 	Late struct{ Sheet int }
+	// Aside says that Sheet is lost, ruined or set aside in plain water: it moves on
+	// no more, and its wet time goes on.
+	Aside struct{ Sheet int }
 	// Remark adds a note.
 	Remark struct{ Text string }
 	// Stop ends the session before its end.
@@ -77,6 +80,7 @@ func (Go) command()      {}
 func (Read) command()    {}
 func (TakeOut) command() {}
 func (Late) command()    {}
+func (Aside) command()   {}
 func (Remark) command()  {}
 func (Stop) command()    {}
 
@@ -121,6 +125,8 @@ func (s State) Refuse(c Command, now Elapsed) string {
 		return s.refuseReading(c, now)
 	case Late:
 		return s.refuseLate(c)
+	case Aside:
+		return s.refuseAside(c)
 	}
 	return ""
 }
@@ -160,9 +166,38 @@ func (s State) refuseReading(c Read, now Elapsed) string {
 	return ""
 }
 
+func (s State) refuseSheet(n int) string {
+	switch {
+	case n < 1 || n > s.plan.Sheets:
+		return fmt.Sprintf("there is no sheet %d; expected 1 to %d", n, s.plan.Sheets)
+	case s.moves.film.aside(s.plan, n-1):
+		return fmt.Sprintf("sheet %d is set aside", n)
+	}
+	return ""
+}
+
+func (s State) refuseAside(c Aside) string {
+	if why := s.refuseSheet(c.Sheet); why != "" {
+		return why
+	}
+	at, others := s.where(c.Sheet-1), 0
+	for k := range s.plan.Sheets {
+		if k != c.Sheet-1 && s.where(k) < len(s.plan.Steps) {
+			others++
+		}
+	}
+	switch {
+	case at < 0 || at >= len(s.plan.Steps):
+		return fmt.Sprintf("sheet %d is not in a bath", c.Sheet)
+	case others == 0:
+		return fmt.Sprintf("sheet %d is the last one; stop the session instead", c.Sheet)
+	}
+	return ""
+}
+
 func (s State) refuseLate(c Late) string {
-	if c.Sheet < 1 || c.Sheet > s.plan.Sheets {
-		return fmt.Sprintf("there is no sheet %d; expected 1 to %d", c.Sheet, s.plan.Sheets)
+	if why := s.refuseSheet(c.Sheet); why != "" {
+		return why
 	}
 	late := s.moves.late != nil && s.moves.late[c.Sheet-1]
 	return unless(s.where(c.Sheet-1) >= 0 && !late, fmt.Sprintf("sheet %d has not been moved", c.Sheet))

@@ -29,7 +29,7 @@ type score struct {
 func (c *score) compose() []placed {
 	var list []placed
 	for s := range c.plan.Steps {
-		row := c.film.row(c.plan, s)
+		row := c.film.still(c.plan, s)
 		start, last, moves, end := span(row)
 		if end < c.from || c.blocked && s > c.block && !c.plan.waits(s) {
 			continue

@@ -224,12 +224,23 @@ func (d *decision) carryOut(c Command) {
 		d.emit(Event{At: d.now, Kind: Held})
 	case Go:
 		d.emit(Event{At: d.now, Kind: WentOn})
+	case Aside:
+		d.setAside(c.Sheet)
 	case Late:
 		from := d.s.plan.name(d.s.where(c.Sheet-1) - 1)
 		d.emit(Event{At: d.now, Kind: LateTold, Step: from, Sheet: c.Sheet})
 		if !d.s.moves.held {
 			d.emit(Event{At: d.now, Kind: Held, Step: from, Sheet: c.Sheet})
 		}
+	}
+}
+
+// setAside takes a sheet out of the session; its bath may end with it.
+func (d *decision) setAside(sheet int) {
+	from := d.s.where(sheet - 1)
+	d.emit(Event{At: d.now, Kind: SetAside, Step: d.s.plan.name(from), Sheet: sheet, Source: ByHand})
+	if d.s.empty(from) && d.s.allIn(from) {
+		d.emit(Event{At: d.now, Kind: StepEnded, Step: d.s.plan.name(from)})
 	}
 }
 

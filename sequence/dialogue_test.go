@@ -30,6 +30,17 @@ var onFile = map[string]func() Recipe{
 		r.Film.WetLimit.All = 20 * mins
 		return r
 	},
+	"slowly loaded": func() Recipe { // straight into the developer, half a minute apart
+		r := recipeOf(Tray, 4, bathFor(Develop, 5*mins).at(20, 2.2).shuffled(), bathFor(StopBath, mins).shuffled())
+		r.Load.LoadEvery = 30 * sec
+		return r
+	},
+	"stack of four": func() Recipe {
+		r := recipeOf(Tray, 4, bathFor(Presoak, mins).shuffled(), bathFor(Develop, 5*mins).shuffled().drained(8*sec),
+			bathFor(StopBath, mins).shuffled(), bathFor(Fix, 4*mins).shuffled())
+		r.Film.WetLimit.All = 18 * mins
+		return r
+	},
 	"waits": func() Recipe {
 		r := hung()
 		r.Steps[0].Wait = true
@@ -150,6 +161,8 @@ func heard(t *testing.T, line string) (Elapsed, Command) {
 		return now, TakeOut{}
 	case "late":
 		return now, Late{Sheet: int(number)}
+	case "set-aside":
+		return now, Aside{Sheet: int(number)}
 	case "note":
 		return now, Remark{Text: rest}
 	case "stop":
@@ -272,7 +285,14 @@ func glance(l Look) string {
 	}
 	b.WriteString("\nsheets in step")
 	for _, s := range l.Sheets {
-		fmt.Fprintf(&b, " %d (wet %s)", s.Step+1, exact(s.Wet))
+		fmt.Fprintf(&b, " %d (wet %s", s.Step+1, exact(s.Wet))
+		if s.Aside {
+			b.WriteString(", aside")
+		}
+		if s.Given != 0 {
+			fmt.Fprintf(&b, ", developed %.1f %%", 100*s.Given)
+		}
+		b.WriteString(")")
 	}
 	fmt.Fprintf(&b, "\nends at %s\n", exact(l.End))
 	return b.String()

@@ -16,7 +16,7 @@ type Event struct {
 	For         Elapsed       `json:"for_s,omitzero"`         // agitate: how long
 	Since       *Elapsed      `json:"since_s,omitzero"`       // gap: its start; reading: when it was read; overrun: when it was due
 	Temperature *chem.Celsius `json:"temperature_c,omitzero"` // reading
-	Source      string        `json:"source,omitzero"`        // reading: hand or sensor
+	Source      string        `json:"source,omitzero"`        // reading: hand or sensor; set-aside: hand, where a sheet left the session
 	Text        string        `json:"text,omitzero"`          // note, reason
 	Act         int           `json:"act,omitzero"`           // numbers the acts of the person; 0: by itself
 	ID          string        `json:"id,omitzero"`            // session-began

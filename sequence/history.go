@@ -9,6 +9,25 @@ import "example.org/wetside/chem"
 // while one lasts.
 func (s State) Passages() []Passage { return s.moves.film.passages(s.plan) }
 
+// Aside lists the stays in plain water of sheets that were set aside; Step is the bath
+// that they were taken from. Out is Never while one lasts.
+func (s State) Aside() []Passage {
+	var list []Passage
+	for k, y := range s.moves.film.row(s.plan, len(s.plan.Steps)) {
+		if y.in == Never {
+			continue
+		}
+		from := 0
+		for i := range s.plan.Steps {
+			if s.moves.film.row(s.plan, i)[k].in != Never {
+				from = i
+			}
+		}
+		list = append(list, Passage{Step: from, Sheet: k + 1, In: y.in, Out: y.out})
+	}
+	return list
+}
+
 // Development is how far one sheet developed in one step, as time at the
 // reference temperature.
 type Development struct {

@@ -100,7 +100,7 @@ func anyCommands(t *rapid.T) []ask {
 			after %= 12 * sec
 		}
 		var c Command
-		switch rapid.IntRange(0, 11).Draw(t, "command") {
+		switch rapid.IntRange(0, 12).Draw(t, "command") {
 		case 0, 1:
 			c = MoveOn{}
 		case 2, 3:
@@ -115,6 +115,8 @@ func anyCommands(t *rapid.T) []ask {
 			c = TakeOut{}
 		case 9:
 			c = Late{Sheet: rapid.IntRange(1, 5).Draw(t, "late")}
+		case 12:
+			c = Aside{Sheet: rapid.IntRange(1, 5).Draw(t, "aside")}
 		case 10:
 			c = Remark{Text: "tray 2 is cool"}
 		default:

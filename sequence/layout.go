@@ -23,11 +23,12 @@ const lateness = time.Second
 // stay is one sheet's time in one step.
 type stay struct{ in, out Elapsed }
 
-// film holds a stay for each step and sheet: film[step*sheets+sheet].
+// film holds a stay for each step and sheet: film[step*sheets+sheet]; and, after the
+// last step, one for each sheet that was set aside in plain water for good.
 type film []stay
 
 func newFilm(p *Plan) film {
-	f := make(film, len(p.Steps)*p.Sheets)
+	f := make(film, (len(p.Steps)+1)*p.Sheets)
 	for i := range f {
 		f[i] = stay{Never, Never}
 	}
@@ -37,10 +38,17 @@ func newFilm(p *Plan) film {
 // row is the stays of all sheets in step s.
 func (f film) row(p *Plan, s int) []stay { return f[s*p.Sheets : (s+1)*p.Sheets] }
 
-// span gives a row's first entry, last entry, first exit and last exit.
+// aside reports whether sheet k (from 0) was set aside.
+func (f film) aside(p *Plan, k int) bool { return f.row(p, len(p.Steps))[k].in != Never }
+
+// span gives a row's first entry, last entry, first exit and last exit; sheets that
+// never come into it are left out.
 func span(row []stay) (start, last, moves, end Elapsed) {
-	start, last, moves, end = Never, row[0].in, Never, row[0].out
+	start, moves = Never, Never
 	for _, y := range row {
+		if y.in == Never {
+			continue
+		}
 		start, last = min(start, y.in), max(last, y.in)
 		moves, end = min(moves, y.out), max(end, y.out)
 	}
@@ -62,7 +70,7 @@ func (l *layout) lay() (film, error) {
 	f := slices.Clone(l.done)
 	for s := range l.plan.Steps {
 		row := f.row(l.plan, s)
-		if !slices.ContainsFunc(row, func(y stay) bool { return y.out == Never }) {
+		if !l.open(f, row) {
 			continue // all that has happened stands
 		}
 		l.enter(f, s, row)
@@ -72,7 +80,28 @@ func (l *layout) lay() (film, error) {
 		}
 		l.leave(s, row, due)
 	}
+	l.liftAside(f)
 	return f, nil
+}
+
+// open reports whether some sheet has yet to leave a row.
+func (l *layout) open(f film, row []stay) bool {
+	for k, y := range row {
+		if y.out == Never && !f.aside(l.plan, k) {
+			return true
+		}
+	}
+	return false
+}
+
+// liftAside takes what was set aside out of the water with the last lift.
+func (l *layout) liftAside(f film) {
+	_, _, _, end := span(f.row(l.plan, len(l.plan.Steps)-1))
+	for k, y := range f.row(l.plan, len(l.plan.Steps)) {
+		if y.in != Never && y.out == Never {
+			f.row(l.plan, len(l.plan.Steps))[k].out = max(end, y.in)
+		}
+	}
 }
 
 // enter fills in when each sheet comes into step s: from the step before, or dry,
@@ -91,7 +120,7 @@ func (l *layout) enter(f film, s int, row []stay) {
 	}
 	for k := range row {
 		switch {
-		case row[k].in != Never:
+		case row[k].in != Never || f.aside(p, k):
 		case s > 0:
 			row[k].in = f.row(p, s-1)[k].out
 		default:
@@ -105,15 +134,20 @@ func (l *layout) enter(f film, s int, row []stay) {
 func (l *layout) due(s int, row []stay) ([]Elapsed, error) {
 	st := &l.plan.Steps[s]
 	_, last, _, _ := span(row)
-	due := make([]Elapsed, len(row))
+	due, first := make([]Elapsed, len(row)), -1
 	for k := range row {
 		from, dose := last, l.doses[s]
-		if l.plan.own(s) {
-			from = row[k].in
-		} else if k > 0 {
-			due[k] = due[0]
+		if row[k].in == Never {
+			due[k] = Never
 			continue
 		}
+		if l.plan.own(s) {
+			from = row[k].in
+		} else if first >= 0 {
+			due[k] = due[first]
+			continue
+		}
+		first = k
 		if st.takesOut() {
 			dose = st.Doses[k]
 		}
@@ -150,7 +184,7 @@ func (l *layout) leave(s int, row []stay, due []Elapsed) {
 		if gone {
 			busy(k)
 		}
-		return gone
+		return gone || row[k].in == Never
 	})
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(due[a], due[b]) })
 	for _, k := range order {
@@ -187,4 +221,15 @@ func (f film) passages(p *Plan) []Passage {
 		}
 	}
 	return list
+}
+
+// still is a row without the sheets that were set aside: they are called no more.
+func (f film) still(p *Plan, s int) []stay {
+	row := slices.Clone(f.row(p, s))
+	for k := range row {
+		if f.aside(p, k) {
+			row[k] = stay{Never, Never}
+		}
+	}
+	return row
 }

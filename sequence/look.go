@@ -53,6 +53,11 @@ type SheetLook struct {
 	Step int // -1 dry, len(steps) out
 	Wet  Elapsed
 	Used float64 // share of the limits
+
+	Aside bool // set aside in plain water
+	// Given is the share of its development that a sheet with a time of its own left the
+	// developer with, or has while it is overdue there; 0 elsewhere.
+	Given float64
 }
 
 // Plan is the plan that the session carries out.
@@ -138,7 +143,8 @@ func (s State) lookWet(l *Look, laid film, now Elapsed) {
 	p := s.plan
 	for k := range p.Sheets {
 		w := soaked(p, s.moves.film, k, now)
-		l.Sheets = append(l.Sheets, SheetLook{Step: s.where(k), Wet: w.wet, Used: w.used})
+		l.Sheets = append(l.Sheets, SheetLook{Step: s.where(k), Wet: w.wet, Used: w.used,
+			Aside: s.moves.film.aside(p, k), Given: s.developedBy(k, now)})
 		if b := l.Sheets[l.Worst]; w.used > b.Used || w.used == b.Used && w.wet > b.Wet {
 			l.Worst = k
 		}
@@ -150,6 +156,18 @@ func (s State) lookWet(l *Look, laid film, now Elapsed) {
 	}
 	l.Wet = tally(p, laid)
 	_, _, _, l.End = span(laid.row(p, len(p.Steps)-1))
+}
+
+// developedBy is how far sheet k has developed, where it has left its developer or is overdue.
+func (s State) developedBy(k int, now Elapsed) float64 {
+	e := s.ahead.edge
+	switch {
+	case s.moves.overdue && e.sheet == k+1 && e.from >= 0 && s.plan.Steps[e.from].Kind == Develop && s.plan.own(e.from):
+		return s.share(e.from, k, now)
+	case s.moves.given != nil:
+		return s.moves.given[k]
+	}
+	return 0
 }
 
 // Over is SessionDone or SessionStopped; "" while the session lasts.

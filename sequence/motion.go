@@ -15,8 +15,9 @@ type motion struct {
 	readings *taken    // of the developer while running; nil for none
 	late     []bool    // sheets said to be where they were, and not moved since; nil for none
 	held     bool
-	overdue  bool    // the next move's time has passed without it
-	since    Elapsed // since when
+	given    []float64 // share of its development that each sheet left its developer with; nil for none yet
+	overdue  bool      // the next move's time has passed without it
+	since    Elapsed   // since when
 }
 
 // change lets e change the motion. What happens by itself while the person's last
@@ -33,8 +34,8 @@ func (s State) change(e Event) State {
 		s.before = &m
 	}
 	s.moves = s.changed(e)
-	if e.Kind == TakenOut {
-		s.turned = turned{}
+	if e.Kind == TakenOut || e.Kind == SetAside {
+		s.turned = turned{} // the round is another
 	}
 	return s
 }
@@ -48,7 +49,7 @@ func (p *Plan) fits(e Event) bool {
 	switch e.Kind {
 	case ReadingTaken:
 		return e.Temperature != nil
-	case LateTold:
+	case LateTold, SetAside:
 		return e.Sheet > 0
 	case TakenOut:
 		return p.step(e.Step) < len(p.Steps)
@@ -75,6 +76,8 @@ func (s State) changed(e Event) motion {
 		}
 	case LateTold:
 		return s.reopen(e)
+	case SetAside:
+		return s.setAside(e)
 	}
 	return m
 }
@@ -98,6 +101,7 @@ func (s State) move(e Event) motion {
 		}
 		if from >= 0 {
 			m.film.row(p, from)[k].out = e.At
+			m.given = s.givenBy(from, k, e.At, m.given)
 		}
 		if to < len(p.Steps) {
 			m.film.row(p, to)[k].in = e.At
@@ -109,6 +113,30 @@ func (s State) move(e Event) motion {
 	return m
 }
 
+// givenBy adds to given how far sheet k has developed, where it leaves a developer
+// in which its time is its own.
+func (s State) givenBy(from, k int, at Elapsed, given []float64) []float64 {
+	if s.plan.Steps[from].Kind != Develop || !s.plan.own(from) {
+		return given
+	}
+	if given = slices.Clone(given); given == nil {
+		given = make([]float64, s.plan.Sheets)
+	}
+	given[k] = s.share(from, k, at)
+	return given
+}
+
+// share is the part of its development that sheet k has in step i at a moment.
+func (s State) share(i, k int, at Elapsed) float64 {
+	st := &s.plan.Steps[i]
+	of := s.moves.doses[i]
+	if st.takesOut() {
+		of = st.Doses[k]
+	}
+	in := s.moves.film.row(s.plan, i)[k].in
+	return float64(s.dose(i, in, max(at, in))) / float64(of)
+}
+
 // cutsShort reports whether the first sheet of a row that leaves one by one does
 // so early: then the others get what this sheet has had, and follow.
 func (s State) cutsShort(from int, e Event) bool {
@@ -116,7 +144,7 @@ func (s State) cutsShort(from int, e Event) bool {
 		return false
 	}
 	for k := range s.plan.Sheets {
-		if s.where(k) != from {
+		if s.where(k) != from && !s.moves.film.aside(s.plan, k) {
 			return false
 		}
 	}
@@ -184,6 +212,10 @@ func (s State) reopen(e Event) motion {
 		if to > 0 {
 			m.film.row(p, to-1)[k].out = Never
 		}
+		if m.given != nil {
+			m.given = slices.Clone(m.given)
+			m.given[k] = 0
+		}
 		m.late[k] = true
 	}
 	return m
@@ -197,8 +229,38 @@ func (s State) along(from int) bool {
 	return s.plan.together(from)
 }
 
-// where is the step that sheet k (from 0) is in: -1 dry, len(Steps) out.
+// setAside takes a sheet out of its bath into plain water, for good: it moves on no
+// more, and its wet time goes on until the last lift.
+func (s State) setAside(e Event) motion {
+	m, p, at := s.moves, s.plan, s.where(e.Sheet-1)
+	if at < 0 || at >= len(p.Steps) {
+		return m
+	}
+	m.film, m.overdue = slices.Clone(m.film), false
+	m.film.row(p, at)[e.Sheet-1].out = e.At
+	m.film.row(p, len(p.Steps))[e.Sheet-1].in = e.At
+	return m
+}
+
+// lifted is the film with what was set aside out of the water, at the session's end.
+func (f film) lifted(p *Plan, e Event) film {
+	if e.Kind != SessionDone {
+		return f
+	}
+	f = slices.Clone(f)
+	for k := range p.Sheets {
+		if y := &f.row(p, len(p.Steps))[k]; y.in != Never {
+			y.out = max(e.At, y.in)
+		}
+	}
+	return f
+}
+
+// where is the step that sheet k (from 0) is in: -1 dry, len(Steps) out or set aside.
 func (s State) where(k int) int {
+	if s.moves.film.aside(s.plan, k) {
+		return len(s.plan.Steps)
+	}
 	for i := range s.plan.Steps {
 		y := s.moves.film.row(s.plan, i)[k]
 		if y.in == Never {

@@ -177,7 +177,12 @@ func (s State) due(e edge) Elapsed {
 }
 
 func (s State) allIn(i int) bool {
-	return !slices.ContainsFunc(s.moves.film.row(s.plan, i), func(y stay) bool { return y.in == Never })
+	for k, y := range s.moves.film.row(s.plan, i) {
+		if y.in == Never && !s.moves.film.aside(s.plan, k) {
+			return false
+		}
+	}
+	return true
 }
 
 // blocked reports whether moving on at e waits for the person: while held, and
@@ -192,7 +197,12 @@ func (s State) blocked(e edge) bool {
 	if e.from < 0 || !s.plan.Steps[e.from].Wait {
 		return false
 	}
-	return !slices.ContainsFunc(s.moves.film.row(s.plan, e.from), func(y stay) bool { return y.out != Never })
+	for k, y := range s.moves.film.row(s.plan, e.from) {
+		if y.out != Never && !s.moves.film.aside(s.plan, k) {
+			return false
+		}
+	}
+	return true
 }
 
 // wake is the earliest moment at which something is due.

@@ -85,6 +85,9 @@ func (w *passing) agitate(at, dur Elapsed) {
 // agitated for its time and then goes to wait in plain water.
 func (w *passing) eachInTurn() {
 	for k, y := range w.row {
+		if y.in == Never {
+			continue
+		}
 		if dur := w.st.Given - w.st.Drain; dur > 0 && w.st.Agitate.Mode != AtRest {
 			w.add(y.in, CueAgitate, dur, k+1)
 			w.add(y.in+dur, CueRest, 0, k+1)
@@ -132,7 +135,7 @@ func (w *passing) pattern() {
 // sheets taken out has its own whole rounds, the round as long as with all.
 func (w *passing) shuffle() {
 	turnEvery := w.plan.Recipe.Load.TurnEvery
-	n := len(w.row)
+	n := w.sheets()
 	if !w.st.takesOut() {
 		w.rounds(w.last, w.moves-w.st.Drain, n, turnEvery, false)
 		for at := w.moves; at < w.overrun; at += turnEvery {
@@ -140,15 +143,29 @@ func (w *passing) shuffle() {
 		}
 		return
 	}
-	from := w.last
+	from, round := w.last, Elapsed(n)*turnEvery
 	for i, k := range exitOrder(w.row) {
+		if w.row[k].in == Never {
+			continue
+		}
 		until := w.row[k].out - w.st.Drain
 		if until-from >= Elapsed(n)*leastTurn {
-			w.rounds(from, until, n, turnEvery*Elapsed(len(w.row))/Elapsed(n), i > 0)
+			w.rounds(from, until, n, round/Elapsed(n), i > 0)
 		}
 		from = max(from, w.row[k].out)
 		n--
 	}
+}
+
+// sheets is how many are in the row.
+func (w *passing) sheets() int {
+	n := 0
+	for _, y := range w.row {
+		if y.in != Never {
+			n++
+		}
+	}
+	return n
 }
 
 // leastTurn is the shortest time in which a hand can turn one sheet of a stack
@@ -214,6 +231,9 @@ func (w *passing) exits() {
 	switch {
 	case w.st.takesOut():
 		for k, y := range w.row {
+			if y.in == Never {
+				continue
+			}
 			w.exit(y.in, y.out, CueTakeOut, k+1, true)
 		}
 	case w.plan.together(w.s):
@@ -221,6 +241,9 @@ func (w *passing) exits() {
 	default:
 		first := true
 		for _, k := range exitOrder(w.row) {
+			if w.row[k].in == Never {
+				continue
+			}
 			w.exit(w.last, w.row[k].out, CueMove, k+1, first)
 			first = false
 		}
@@ -262,6 +285,9 @@ func (w *passing) loading(lead Elapsed) {
 		return
 	}
 	for k, y := range w.row {
+		if y.in == Never {
+			continue
+		}
 		w.add(y.in, CueLoad, 0, k+1)
 	}
 }

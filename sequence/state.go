@@ -112,6 +112,11 @@ func Apply(s State, e Event) State {
 		return s.hear(e)
 	case Moved, TakenOut, ReadingTaken, Held, WentOn, Overran, LateTold:
 		s = s.change(e)
+	case SetAside:
+		if e.Source != ByHand {
+			return s // a film test's, which waits for the others
+		}
+		s = s.change(e)
 	case SessionBegan:
 		s.began, s.lead = true, e.At
 	case Undone:
@@ -127,6 +132,7 @@ func Apply(s State, e Event) State {
 		s.passed = e.At
 	case SessionDone, SessionStopped:
 		s.over = e.Kind
+		s.moves.film = s.moves.film.lifted(s.plan, e)
 	default:
 		return s.aside(e)
 	}

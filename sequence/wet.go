@@ -20,26 +20,36 @@ func soaked(p *Plan, f film, k int, t Elapsed) soak {
 		if p.Steps[i].Dry || y.in == Never || y.in >= t {
 			continue
 		}
-		d := min(y.out, t) - y.in
-		s.wet += d
-		if limit, ok := p.Limits.For(p.Steps[i].Vessel); ok {
-			s.used += float64(d) / float64(limit)
-		}
+		s.add(p, p.Steps[i].Vessel, min(y.out, t)-y.in)
+	}
+	if y := f.row(p, len(p.Steps))[k]; y.in < t {
+		s.add(p, p.Vessel, min(y.out, t)-y.in)
 	}
 	return s
+}
+
+// add adds a stay in a vessel. What is set aside in water counts as in the load's.
+func (s *soak) add(p *Plan, v Vessel, d Elapsed) {
+	s.wet += d
+	if limit, ok := p.Limits.For(v); ok {
+		s.used += float64(d) / float64(limit)
+	}
 }
 
 // reaches is when sheet k has used the share, Never where it does not. A stay
 // that has not ended lasts for as long as it takes.
 func reaches(p *Plan, f film, k int, share float64) Elapsed {
 	used := 0.0
-	for i := range p.Steps {
-		y := f.row(p, i)[k]
-		if y.in == Never {
-			break
+	for i := 0; i <= len(p.Steps); i++ {
+		y, v, dry := f.row(p, i)[k], p.Vessel, false
+		if i < len(p.Steps) {
+			v, dry = p.Steps[i].Vessel, p.Steps[i].Dry
 		}
-		limit, ok := p.Limits.For(p.Steps[i].Vessel)
-		if ok && !p.Steps[i].Dry {
+		if y.in == Never {
+			continue
+		}
+		limit, ok := p.Limits.For(v)
+		if ok && !dry {
 			left := (share - used) * float64(limit)
 			if left-0.5 < float64(y.out-y.in) { // to the nanosecond
 				return y.in + max(0, Elapsed(math.Round(left)))
