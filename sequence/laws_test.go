@@ -321,6 +321,12 @@ func whole(s State) error {
 		at := s.where(k)
 		for i := range s.plan.Steps {
 			y := s.moves.film.row(s.plan, i)[k]
+			if s.moves.film.aside(s.plan, k) {
+				if (y.in == Never) != (y.out == Never) || y.out < y.in {
+					return fmt.Errorf("sheet %d is set aside, but was in step %d with %v", k+1, i, y)
+				}
+				continue
+			}
 			switch {
 			case i < at && (y.in == Never || y.out == Never || y.out < y.in):
 				return fmt.Errorf("sheet %d is in step %d, but step %d has %v", k+1, at, i, y)
@@ -339,7 +345,7 @@ func whole(s State) error {
 
 // frozen copies the slices that a state shares with those made from it.
 func frozen(s State) []any {
-	list := []any{slices.Clone(s.moves.film), slices.Clone(s.moves.doses), s.moves.readings.list(0),
+	list := []any{slices.Clone(s.moves.film), slices.Clone(s.moves.doses), s.moves.readings.list(0), slices.Clone(s.moves.given),
 		slices.Clone(s.given.cues), slices.Clone(s.ahead.film), slices.Clone(s.ahead.cues)}
 	if s.before != nil {
 		list = append(list, slices.Clone(s.before.film), slices.Clone(s.before.doses), s.before.readings.list(0), s.before.held, s.before.overdue)

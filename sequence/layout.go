@@ -80,7 +80,7 @@ func (l *layout) lay() (film, error) {
 		}
 		l.leave(s, row, due)
 	}
-	l.liftAside(f)
+	f.liftAside(l.plan)
 	return f, nil
 }
 
@@ -94,12 +94,18 @@ func (l *layout) open(f film, row []stay) bool {
 	return false
 }
 
-// liftAside takes what was set aside out of the water with the last lift.
-func (l *layout) liftAside(f film) {
-	_, _, _, end := span(f.row(l.plan, len(l.plan.Steps)-1))
-	for k, y := range f.row(l.plan, len(l.plan.Steps)) {
-		if y.in != Never && y.out == Never {
-			f.row(l.plan, len(l.plan.Steps))[k].out = max(end, y.in)
+// liftAside takes what was set aside out of the water with the last lift out of a
+// wet bath.
+func (f film) liftAside(p *Plan) {
+	var end Elapsed
+	for s := range p.Steps {
+		if _, _, _, out := span(f.row(p, s)); !p.Steps[s].Dry && out != Never {
+			end = max(end, out)
+		}
+	}
+	for k := range p.Sheets {
+		if y := &f.row(p, len(p.Steps))[k]; y.in != Never && y.out == Never {
+			y.out = max(end, y.in)
 		}
 	}
 }

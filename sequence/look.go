@@ -18,6 +18,7 @@ type Look struct {
 	In      Elapsed   // time in the step
 	Left    Elapsed   // until the next change of bath; negative when overdue
 	Held    bool
+	Row     bool // sheets are moving on one by one, some gone, some to come
 	Waiting bool // the step's time is up and it waits for the person
 	Overdue Elapsed
 	Next    Next
@@ -79,6 +80,7 @@ func (s State) Look(now Elapsed) Look {
 	}
 	s.lookStep(&l, now)
 	l.Next = Next{At: e.at, Step: e.from + 1, Sheet: e.sheet, Take: e.from >= 0 && p.Steps[e.from].takesOut()}
+	l.Row = s.inRow(e)
 	if e.at != Never {
 		l.Left = e.at - now
 		if s.moves.overdue {
@@ -90,6 +92,19 @@ func (s State) Look(now Elapsed) Look {
 	s.lookWet(&l, laid, now)
 	l.CanUndo = s.Refuse(Undo{}, now) == ""
 	return l
+}
+
+// inRow reports whether e is in the middle of a row of moves: two presses pause it.
+func (s State) inRow(e edge) bool {
+	if e.at == Never || e.from < 0 || e.sheet == 0 || s.plan.Steps[e.from].takesOut() {
+		return false
+	}
+	for k, y := range s.moves.film.row(s.plan, e.from) {
+		if y.out != Never && !s.moves.film.aside(s.plan, k) {
+			return true
+		}
+	}
+	return false
 }
 
 func (s State) lookStep(l *Look, now Elapsed) {
@@ -142,7 +157,7 @@ func (s State) lookCues(l *Look) {
 func (s State) lookWet(l *Look, laid film, now Elapsed) {
 	p := s.plan
 	for k := range p.Sheets {
-		w := soaked(p, s.moves.film, k, now)
+		w := soaked(p, laid, k, now)
 		l.Sheets = append(l.Sheets, SheetLook{Step: s.where(k), Wet: w.wet, Used: w.used,
 			Aside: s.moves.film.aside(p, k), Given: s.developedBy(k, now)})
 		if b := l.Sheets[l.Worst]; w.used > b.Used || w.used == b.Used && w.wet > b.Wet {

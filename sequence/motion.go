@@ -248,11 +248,7 @@ func (f film) lifted(p *Plan, e Event) film {
 		return f
 	}
 	f = slices.Clone(f)
-	for k := range p.Sheets {
-		if y := &f.row(p, len(p.Steps))[k]; y.in != Never {
-			y.out = max(e.At, y.in)
-		}
-	}
+	f.liftAside(p)
 	return f
 }
 

@@ -139,6 +139,8 @@ func eventLine(e sequence.Event, h sequence.Habits) (string, bool) {
 		return "taken back", true
 	case sequence.LateTold:
 		return fmt.Sprintf("sheet %d was late", e.Sheet), true
+	case sequence.SetAside:
+		return fmt.Sprintf("sheet %d was set aside", e.Sheet), e.Source == sequence.ByHand
 	case sequence.GapFound:
 		return "nothing ran since " + sequence.Clock(*e.Since), true
 	case sequence.Trouble, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped:

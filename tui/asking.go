@@ -69,6 +69,12 @@ func (m Model) answered(of action, typed string) (tea.Model, tea.Cmd) {
 			return m.sorry(strconv.Quote(typed) + " is no sheet's number"), nil
 		}
 		return m.do(sequence.Late{Sheet: n}, "noted; "+m.o.bigName()+" when sheet "+typed+" has moved")
+	case lost:
+		n, err := strconv.Atoi(typed)
+		if err != nil {
+			return m.sorry(strconv.Quote(typed) + " is no sheet's number"), nil
+		}
+		return m.do(sequence.Aside{Sheet: n}, "sheet "+typed+" is set aside; its wet time goes on")
 	case temperature:
 		r, err := m.o.Usual.Habits.ParseReading(typed)
 		if err != nil {

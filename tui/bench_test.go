@@ -190,11 +190,12 @@ func (b *bath) Refuse(c sequence.Command) string {
 	return b.state.Refuse(c, b.elapsed())
 }
 
-func (b *bath) Plan() *sequence.Plan { return b.state.Plan() }
-func (b *bath) Answer()              { b.answers++ }
-func (b *bath) ID() string           { return b.id }
-func (b *bath) Sound() string        { return b.h.sound }
-func (b *bath) Sleep() string        { return b.h.sleep }
+func (b *bath) Plan() *sequence.Plan            { return b.state.Plan() }
+func (b *bath) Advise() (sequence.Advice, bool) { return b.state.Advise(b.elapsed()) }
+func (b *bath) Answer()                         { b.answers++ }
+func (b *bath) ID() string                      { return b.id }
+func (b *bath) Sound() string                   { return b.h.sound }
+func (b *bath) Sleep() string                   { return b.h.sleep }
 func (b *bath) Record() string {
 	return "/home/saltmarsh/.local/state/wetside/sessions/" + b.id + ".jsonl"
 }

@@ -46,7 +46,8 @@ type Session interface {
 	Plan() *sequence.Plan
 	Do(sequence.Command)
 	Refuse(sequence.Command) string // why it would change nothing; "" if it would
-	Answer()                        // a sound that says: the key was felt
+	Advise() (sequence.Advice, bool)
+	Answer() // a sound that says: the key was felt
 	ID() string
 	Sound() string     // one line: which sound, or why none
 	Sleep() string     // one line: whether the laptop is kept awake; "" while that is not known

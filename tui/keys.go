@@ -31,6 +31,8 @@ const (
 	remark
 	stop
 	lights
+	lost
+	advice
 	shorten
 	records // the notebook
 	search
@@ -87,6 +89,8 @@ var bindings = map[screen][]binding{
 		{[]string{"h"}, "h", "hold", hold},
 		{[]string{"u"}, "u", "undo", undo},
 		{[]string{"l"}, "l", "late", late},
+		{[]string{"x"}, "x", "aside", lost},
+		{[]string{"a"}, "a", "advice", advice},
 		{[]string{"t"}, "t", "temp", temperature},
 		{[]string{"n"}, "n", "note", remark},
 		{[]string{"w"}, "w", "white", lights},

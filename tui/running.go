@@ -111,6 +111,11 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 		return m.do(sequence.Hold{}, "held: the chemistry goes on; h ends it")
 	case late:
 		m.run.asking = &asking{prompt: "which sheet is still where it was?", of: late}
+	case lost:
+		m.run.asking = &asking{prompt: "which sheet is lost, or set aside in plain water?", of: lost}
+	case advice:
+		a, ok := s.Advise()
+		return m.say(a.Say(ok)), nil
 	case temperature:
 		m.run.asking = &asking{prompt: "the developer reads (" + m.o.Usual.Habits.Degrees(22.5) + ", or " + m.o.Usual.Habits.Degrees(22.5) + "@3m):", of: temperature}
 	case remark:
@@ -206,6 +211,10 @@ func (m Model) actInDark() (tea.Model, tea.Cmd) {
 		m, again := m.later(heardWithin)
 		return m, tea.Sequence(cmd, again)
 	}
+	if l := s.Look(); l.Row && !l.Held {
+		s.Do(sequence.Hold{}) // a sheet is stuck: the row waits, the next two presses move it
+		return m, nil
+	}
 	s.Do(sequence.MoveOn{})
 	return m, nil
 }
@@ -297,6 +306,9 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 	if where := spread(p, l.Sheets); where != "" {
 		list = append(list, prepLine{where, text})
 	}
+	if late := overdeveloped(l.Sheets); late != "" {
+		list = append(list, prepLine{late, strong})
+	}
 	if l.Step >= 0 && p.Steps[l.Step].Note != "" {
 		list = append(list, prepLine{p.Steps[l.Step].Note, dim})
 	}
@@ -315,20 +327,40 @@ func spread(p *sequence.Plan, sheets []sequence.SheetLook) string {
 	var parts []string
 	for i := 0; i < len(sheets); {
 		k := i
-		for k < len(sheets) && sheets[k].Step == sheets[i].Step {
+		for k < len(sheets) && sheets[k].Step == sheets[i].Step && sheets[k].Aside == sheets[i].Aside {
 			k++
 		}
 		which := strconv.Itoa(i + 1)
 		if k > i+1 {
 			which += "-" + strconv.Itoa(k)
 		}
-		parts = append(parts, which+" "+place(p, sheets[i].Step))
+		at := place(p, sheets[i].Step)
+		if sheets[i].Aside {
+			at = "set aside"
+		}
+		parts = append(parts, which+" "+at)
 		i = k
 	}
 	if len(parts) < 2 {
 		return ""
 	}
 	return "sheets: " + strings.Join(parts, ", ")
+}
+
+// overdeveloped names the sheets that were late out of the developer, each with how
+// much more development it had than meant.
+func overdeveloped(sheets []sequence.SheetLook) string {
+	const worthSaying = 0.005
+	var parts []string
+	for k, s := range sheets {
+		if s.Given > 1+worthSaying {
+			parts = append(parts, fmt.Sprintf("sheet %d %.0f %%", k+1, 100*(s.Given-1)))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "developed too far: " + strings.Join(parts, ", ")
 }
 
 func place(p *sequence.Plan, step int) string {

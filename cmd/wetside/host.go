@@ -206,12 +206,17 @@ func (h *host) close() {
 type onScreen struct{ *carried }
 
 func (s onScreen) Plan() *sequence.Plan { return s.State().Plan() }
-func (s onScreen) Answer()              { s.out.ear.Play(sequence.CueTick) }
-func (s onScreen) ID() string           { return s.id }
-func (s onScreen) Sound() string        { return s.out.sink.State() }
-func (s onScreen) Sleep() string        { return s.sleep.Load().(string) }
-func (s onScreen) Record() string       { return s.KeptIn() }
-func (s onScreen) Rehearse() float64    { return s.factor }
+
+func (s onScreen) Advise() (sequence.Advice, bool) {
+	return s.State().Advise(s.Session.Look().Now)
+}
+
+func (s onScreen) Answer()           { s.out.ear.Play(sequence.CueTick) }
+func (s onScreen) ID() string        { return s.id }
+func (s onScreen) Sound() string     { return s.out.sink.State() }
+func (s onScreen) Sleep() string     { return s.sleep.Load().(string) }
+func (s onScreen) Record() string    { return s.KeptIn() }
+func (s onScreen) Rehearse() float64 { return s.factor }
 
 func (s onScreen) Refuse(c sequence.Command) string {
 	return s.State().Refuse(c, s.Session.Look().Now)

@@ -53,6 +53,11 @@ func (p *program) obey(s *live.Session) {
 		if text == "" {
 			continue
 		}
+		if text == "advice" { // told, and kept with the session, as a note
+			a, ok := s.State().Advise(s.Look().Now)
+			s.Do(sequence.Tell{Kind: sequence.Noted, Text: a.Say(ok)})
+			continue
+		}
 		c, err := parseCommand(text, p.settings.Habits)
 		if err == nil {
 			err = s.Ask(c)
@@ -84,11 +89,17 @@ func parseCommand(text string, h sequence.Habits) (sequence.Command, error) {
 			return nil, fmt.Errorf("%q is no sheet; expected a number", rest)
 		}
 		return sequence.Late{Sheet: n}, nil
+	case "set-aside":
+		n, err := strconv.Atoi(rest)
+		if err != nil {
+			return nil, fmt.Errorf("%q is no sheet; expected a number", rest)
+		}
+		return sequence.Aside{Sheet: n}, nil
 	case "note":
 		if rest == "" {
 			return nil, fmt.Errorf("expected the note's text")
 		}
 		return sequence.Remark{Text: recipes.Clean(rest)}, nil
 	}
-	return nil, fmt.Errorf("no such command; expected next, undo, hold, go, temp T, take-out, late N, note TEXT or stop")
+	return nil, fmt.Errorf("no such command; expected next, undo, hold, go, temp T, take-out, late N, set-aside N, advice, note TEXT or stop")
 }

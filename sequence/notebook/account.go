@@ -52,6 +52,10 @@ func (a *account) tell(e sequence.Event) {
 			return
 		}
 		a.gaps = append(a.gaps, Span{*e.Since, e.At})
+	case sequence.SetAside:
+		if e.Source != sequence.ByHand {
+			return
+		}
 	case sequence.Overran, sequence.Held, sequence.WentOn, sequence.LateTold, sequence.Undone, sequence.Resumed,
 		sequence.WetWarned, sequence.WetPassed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
 		sequence.Suspending, sequence.HandedOver, sequence.Trouble, sequence.SessionStopped:

@@ -117,7 +117,7 @@ func (s *Session) fill(a *account) {
 	s.Readings, s.Notes, s.Told = a.readings, a.notes, a.told
 	s.Holds, s.Gaps, s.Missed = a.holds, a.gaps, a.missed
 	s.Steps = s.steps(a.state.Developments())
-	s.Wet = soak(s.Plan, s.Passages, s.At)
+	s.Wet = soak(s.Plan, slices.Concat(s.Passages, a.state.Aside()), s.At)
 	s.Suggests = suggest(s, sequence.Habits{})
 }
 

@@ -36,6 +36,10 @@ func words(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 		return tail("held: time, dose and wet time go on", e.Text)
 	case sequence.LateTold:
 		return fmt.Sprintf("sheet %d is still in %s", e.Sheet, orDry(e.Step))
+	case sequence.SetAside:
+		if e.Source == sequence.ByHand {
+			return fmt.Sprintf("sheet %d is set aside in plain water; its wet time goes on", e.Sheet)
+		}
 	case sequence.GapFound:
 		return fmt.Sprintf("nothing ran from %s to %s", clock(*e.Since), clock(e.At))
 	case sequence.Resumed:

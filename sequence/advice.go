@@ -1,0 +1,148 @@
+package sequence
+
+// While a session runs: the one best thing that can still be done about its wet time.
+// Each possibility is laid out to the end from where the film is now, overruns and
+// holds included.
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/wetside/chem"
+)
+
+// Advice is one thing to do, and what it comes to.
+type Advice struct {
+	Text   string
+	Saves  Elapsed  // of the longest wet time
+	Margin *Elapsed // that it leaves by the limit; nil where no limit is known
+}
+
+// Say is the advice in a sentence; found is what Advise said of it.
+func (a Advice) Say(found bool) string {
+	switch {
+	case !found:
+		return "nothing more would shorten the wet time"
+	case a.Margin == nil:
+		return "best now: " + a.Text
+	case *a.Margin < 0:
+		return fmt.Sprintf("best now: %s; still %s over the limit", a.Text, Clock(-*a.Margin))
+	}
+	return fmt.Sprintf("best now: %s; leaves %s", a.Text, Clock(*a.Margin))
+}
+
+// option is one thing that could still be done.
+type option struct {
+	plan  *Plan
+	doses []Elapsed
+	text  func(film) string // from the film laid out with it
+}
+
+// Advise is the kindest thing that still brings the wet time under its limit, with
+// the film's warning to spare where that can be had; where nothing does, what helps
+// most. False where nothing helps, or the session does not run.
+func (s State) Advise(now Elapsed) (Advice, bool) {
+	if !s.began || s.over != "" || s.ahead.edge.at == Never {
+		return Advice{}, false
+	}
+	before := tally(s.plan, s.lay(max(0, now)))
+	if s.moves.overdue {
+		return Advice{Text: fmt.Sprintf("go on: %s is %s over its time", s.overdueIn(), Clock(max(0, now-s.moves.since))), Margin: before.Margin}, true
+	}
+	var best Advice
+	found, most := false, 0.0
+	for _, margin := range []Elapsed{s.plan.Recipe.Film.WetWarning, 0} {
+		for _, o := range s.options() {
+			a, wet, ok := s.weigh(o, before, now)
+			if !ok {
+				continue
+			}
+			if wet.Margin != nil && *wet.Margin >= margin {
+				return a, true
+			}
+			if helps := gain(before, wet); helps > most {
+				best, found, most = a, true, helps
+			}
+		}
+	}
+	return best, found
+}
+
+// gain is by how much a wet time is better: in shares of the limit, in seconds where
+// none is known.
+func gain(a, b Wet) float64 {
+	if a.Used != nil && b.Used != nil {
+		return *a.Used - *b.Used
+	}
+	return Seconds(a.Total - b.Total)
+}
+
+// overdueIn names what is overdue.
+func (s State) overdueIn() string {
+	if e := s.ahead.edge; e.from >= 0 {
+		return s.plan.name(e.from)
+	}
+	return "loading"
+}
+
+// weigh lays the film out with an option; false where it gains nothing.
+func (s State) weigh(o option, before Wet, now Elapsed) (Advice, Wet, bool) {
+	t := s
+	t.plan, t.moves.doses = o.plan, o.doses
+	laid := t.lay(max(0, now))
+	wet := tally(o.plan, laid)
+	if !better(wet, before) {
+		return Advice{}, wet, false
+	}
+	return Advice{Text: o.text(laid), Saves: before.Total - wet.Total, Margin: wet.Margin}, wet, true
+}
+
+// options are what can still be done, kindest first: hangers where a stack comes into
+// the light, the least that does its work, leaving out what is optional.
+func (s State) options() []option {
+	var hang, least, leave []option
+	for i := range s.plan.Steps {
+		st, row := &s.plan.Steps[i], s.moves.film.row(s.plan, i)
+		begun := slices.ContainsFunc(row, func(y stay) bool { return y.in != Never })
+		left := slices.ContainsFunc(row, func(y stay) bool { return y.out != Never })
+		if !begun && st.Stack && st.RoomLight == White && i > 0 {
+			hang = append(hang, s.hung(i))
+		}
+		if !left && st.Kind != Develop && st.AtLeast > 0 && st.AtLeast < s.moves.doses[i] {
+			least = append(least, s.cut(i, st.AtLeast))
+		}
+		if !begun && st.Optional && i > 0 && !(st.Kind == Presoak && st.Stack) {
+			leave = append(leave, s.left(i))
+		}
+	}
+	return slices.Concat(hang, least, leave)
+}
+
+// hung is the rest in hangers, from step i on.
+func (s State) hung(i int) option {
+	p := *s.plan
+	p.Steps = slices.Clone(p.Steps)
+	for k := i; k < len(p.Steps) && p.Steps[k].Stack; k++ {
+		p.Steps[k].Vessel, p.Steps[k].Stack = Hangers, false
+	}
+	return option{&p, s.moves.doses, func(film) string { return fmt.Sprintf("%s in hangers, now that there is light", p.Steps[i].Name) }}
+}
+
+// cut is the least of step i.
+func (s State) cut(i int, least Elapsed) option {
+	doses := slices.Clone(s.moves.doses)
+	doses[i] = least
+	p, name := s.plan, s.plan.Steps[i].Name
+	return option{p, doses, func(laid film) string {
+		_, _, moves, _ := span(laid.row(p, i))
+		return fmt.Sprintf("%s for %s is enough: move on at %s", name, chem.FormatDuration(least), Clock(moves))
+	}}
+}
+
+// left is step i left out: film passes through it in no time.
+func (s State) left(i int) option {
+	doses := slices.Clone(s.moves.doses)
+	doses[i] = 0
+	name := s.plan.Steps[i].Name
+	return option{s.plan, doses, func(film) string { return "leave out " + name }}
+}
