@@ -34,7 +34,7 @@ func TestTwoPressesPauseARow(t *testing.T) {
 }
 
 func TestALostSheetAndAdvice(t *testing.T) {
-	d := rehearsing(t, "stack").wait(3 * time.Minute).size(120, 40)
+	d := rehearsing(t, "stack").wait(3*time.Minute).size(120, 40)
 	d.press("x").types("2").press("enter")
 	d.shows("sheet 2 is set aside")
 	d.wait(time.Minute).shows("2 set aside")
