@@ -97,5 +97,8 @@ func (p *program) keptFor(r sequence.Recipe) []sequence.Kept {
 		p.complain(err)
 		return nil
 	}
+	if len(b.Open()) == 0 {
+		return nil
+	}
 	return b.For(r, p.source.Read().Wall)
 }

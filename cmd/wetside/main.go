@@ -103,7 +103,7 @@ func (p *program) root() *cobra.Command {
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	root.AddCommand(p.check(), p.plan(), p.carryOut(), p.resume(), p.cues(), p.ready(),
-		p.mix(), p.baths(), p.temper(), p.wash(), p.expose(), p.curve(), p.filmTest(), p.notebook(), p.config())
+		p.mix(), p.baths(), p.clearing(), p.temper(), p.wash(), p.expose(), p.curve(), p.filmTest(), p.notebook(), p.config())
 	p.habits(root)
 	return root
 }

@@ -53,7 +53,7 @@ func virtually(t *testing.T, hand func(typed io.Writer), args ...string) *sittin
 func home(t *testing.T) {
 	t.Helper()
 	dir := t.TempDir()
-	for _, name := range []string{"XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_RUNTIME_DIR", "TMPDIR"} {
+	for _, name := range []string{"XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_RUNTIME_DIR", "TMPDIR"} {
 		sub := filepath.Join(dir, strings.ToLower(name))
 		if err := os.Mkdir(sub, 0o700); err != nil {
 			t.Fatal(err)

@@ -1,0 +1,60 @@
+package main
+
+// The clearing test in virtual time: a hand that presses enter.
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+func TestStopwatch(t *testing.T) {
+	home(t)
+	const s = time.Second
+	got := virtually(t, types(map[time.Duration]string{5 * s: "", 95 * s: ""}), "clearing", "--sound", "off")
+	if got.status != fine || !strings.Contains(got.out.String(), "clear after 1:30\nfix for 3:00 in one bath") || !strings.Contains(got.err.String(), "\n1:00\n") {
+		t.Errorf("status %d, stdout %q, stderr %q", got.status, &got.out, &got.err)
+	}
+	got = virtually(t, types(map[time.Duration]string{0: "", 80 * s: ""}), "clearing", "--baths", "2", "--tabular", "--temp", "50F", "--json", "--sound", "off")
+	// TM 11-2323 para 33c: twice at 50 F; three clearing times in all for a tabular emulsion, half of that in each of two
+	if want := `"clearing_s":80,"baths":2,"each_s":240,"cold_factor":2,`; got.status != fine || !strings.Contains(got.out.String(), want) {
+		t.Errorf("status %d, stdout %q; want %s", got.status, &got.out, want)
+	}
+}
+
+func TestStopwatchGivesUp(t *testing.T) {
+	home(t)
+	got := virtually(t, func(typed io.Writer) {
+		fmt.Fprintln(typed)
+		time.Sleep(10 * time.Minute)
+	}, "clearing", "--sound", "off")
+	if got.status != failed || !strings.Contains(got.err.String(), "\n9:00\n") || !strings.Contains(got.err.String(), "wetside: not clear after 10:00") {
+		t.Errorf("status %d, stderr %q", got.status, &got.err)
+	}
+	for name, hand := range map[string]map[time.Duration]string{"nothing typed": {}, "only begun": {0: ""}} {
+		got := virtually(t, types(hand), "clearing", "--sound", "off")
+		if got.status != misuse || !strings.Contains(got.err.String(), "--took D") {
+			t.Errorf("%s: status %d, stderr %q", name, got.status, &got.err)
+		}
+	}
+}
+
+// What is heard: a tick each quarter of a minute, two at the minute.
+func TestStopwatchTicks(t *testing.T) {
+	home(t)
+	file := filepath.Join(t.TempDir(), "ticks.wav")
+	got := virtually(t, types(map[time.Duration]string{0: "", 62 * time.Second: ""}), "clearing", "--sound", "wav:"+file)
+	found, _, err := onsetsIn(file)
+	if err != nil || got.status != fine || len(found) != 5 {
+		t.Fatalf("status %d, onsets at %v, %v; stderr %q", got.status, found, err, &got.err)
+	}
+	for i, want := range []float64{15, 30, 45, 60, 60.4} {
+		if at := float64(found[i]) / rate; math.Abs(at-want) > 0.05 {
+			t.Errorf("tick %d at %.3f s; want %v", i+1, at, want)
+		}
+	}
+}
