@@ -23,6 +23,8 @@ var starters = map[string]string{
 	"tui/cue/sink/exec_windows.go": "the same",
 	"tui/cue/sink/exec_other.go":   "the same",
 	"tui/room/awake_darwin.go":     "caffeinate, with its own process number",
+	"tui/room/facts.go":            "gsettings, kreadconfig or xset, to read what the desktop does when nobody types",
+	"cmd/wetside/ready_laptop.go":  "tmux, to read whether its status line is lit",
 }
 
 // forTests are packages that no program may import.
