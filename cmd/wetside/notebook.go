@@ -112,7 +112,9 @@ func (p *program) listSessions(n pages, noting bool) error {
 	case n.html != "":
 		return usage("--html needs a SESSION; a list goes to --csv")
 	}
-	all := notebook.List(journal.Default())
+	reading := p.progress("reading sessions")
+	all := notebook.ListTelling(journal.Default(), reading.tell)
+	reading.end()
 	list := f.Select(all)
 	if n.csv != "" {
 		if err := writeTable(n.csv, func(b *bytes.Buffer) error { return notebook.WriteList(b, list) }); err != nil {

@@ -46,7 +46,11 @@ type Summary struct {
 
 // List lists all sessions, newest first. A journal that is damaged is listed as
 // such and spoils nothing. What the index knows of unchanged files is believed.
-func List(store journal.Store) []Summary {
+func List(store journal.Store) []Summary { return ListTelling(store, func(int, int) {}) }
+
+// ListTelling is List, and tells how many of the journals that must be read have been;
+// it tells from one goroutine at a time.
+func ListTelling(store journal.Store, tell func(done, all int)) []Summary {
 	found := look(store)
 	known := readIndex(store)
 	var missing []string
@@ -62,7 +66,7 @@ func List(store journal.Store) []Summary {
 			stale = true
 		}
 	}
-	for id, s := range readAll(store, found, missing) {
+	for id, s := range readAll(store, found, missing, tell) {
 		delete(known, id)
 		if s.read {
 			known[id] = entry{Print: found[id].print, Summary: s.Summary, fleeting: s.fleeting}
@@ -115,7 +119,7 @@ type outcome struct {
 }
 
 // readAll reads sessions on every processor.
-func readAll(store journal.Store, found map[string]traces, ids []string) map[string]outcome {
+func readAll(store journal.Store, found map[string]traces, ids []string, tell func(done, all int)) map[string]outcome {
 	got := make(map[string]outcome, len(ids))
 	var mu sync.Mutex
 	var work sync.WaitGroup
@@ -126,6 +130,7 @@ func readAll(store journal.Store, found map[string]traces, ids []string) map[str
 				o := readOne(store, id, found[id].sole)
 				mu.Lock()
 				got[id] = o
+				tell(len(got), len(ids))
 				mu.Unlock()
 			}
 		})
@@ -144,7 +149,7 @@ func readOne(store journal.Store, id, sole string) outcome {
 	var s journal.Session
 	var err error
 	if sole != "" {
-		s, err = journal.Read(sole)
+		s, err = journal.Skim(sole, sequence.Noted, sequence.SessionDone, sequence.SessionStopped)
 	} else {
 		s, err = store.Read(id)
 	}
