@@ -28,6 +28,11 @@ import (
 //go:embed starters/*.toml
 var starters embed.FS
 
+// Explained is every key that a recipe may hold, as comments to stand below one.
+//
+//go:embed explained.txt
+var Explained []byte
+
 const suffix = ".toml"
 
 // Entry is one line of a list of recipes. Of a broken one only Name, Own and
@@ -95,6 +100,24 @@ func Find(nameOrPath, ownDir string) (sequence.Recipe, error) {
 	return sequence.Recipe{}, errors.Join(unknown(nameOrPath, slices.Compact(names)), err)
 }
 
+// SourceOf is the TOML text of the recipe that Find reads, for copying, be it sound or
+// not.
+func SourceOf(nameOrPath, ownDir string) ([]byte, error) {
+	if isPath(nameOrPath) {
+		return readSmall(nameOrPath)
+	}
+	own, err := ownNames(ownDir)
+	if slices.Contains(own, nameOrPath) {
+		return readSmall(filepath.Join(ownDir, nameOrPath+suffix))
+	}
+	if data, ok := Source(nameOrPath); ok {
+		return data, nil
+	}
+	names := append(own, shippedNames()...)
+	slices.Sort(names)
+	return nil, errors.Join(unknown(nameOrPath, slices.Compact(names)), err)
+}
+
 // Source is the TOML text of a shipped recipe, for copying; false where none
 // has that name.
 func Source(name string) ([]byte, bool) {
@@ -103,6 +126,21 @@ func Source(name string) ([]byte, bool) {
 	}
 	data, err := starters.ReadFile(starterFile(name))
 	return data, err == nil
+}
+
+// FileOf is the path of one's own recipe of that name, whether it is there or not. It
+// errs for a name that no file should have.
+func FileOf(name, ownDir string) (string, error) {
+	if isPath(name) {
+		return name, nil
+	}
+	if name == "" || name[0] == '.' || Clean(name) != name || strings.ContainsAny(name, ` "'<>|*?:`) || len(name) > 64 {
+		return "", fmt.Errorf("recipe %s: no name for a file; expected letters, digits and hyphens, such as plover-at-home", quote(name))
+	}
+	if ownDir == "" {
+		return "", errors.New("recipes: there is no home folder to keep them in; expected XDG_CONFIG_HOME or HOME")
+	}
+	return filepath.Join(ownDir, name+suffix), nil
 }
 
 // isPath tells a path from a name.

@@ -28,7 +28,7 @@ func (p *program) settle() {
 
 // heedless are the commands that go on where the settings cannot be read: those
 // that film may be waiting for, and those that do not need them.
-var heedless = []string{"resume", "check", "ready", "config", "help", "completion"}
+var heedless = []string{"resume", "check", "ready", "edit", "config", "help", "completion", cobra.ShellCompRequestCmd, cobra.ShellCompNoDescRequestCmd}
 
 // settled refuses a command whose units and sound would not be those that the person
 // set. A session that was cut off is taken up all the same, and it is said.

@@ -14,7 +14,7 @@ import (
 
 const (
 	untold = time.Second            // less is not told
-	retell   = 100 * time.Millisecond // between two tellings
+	retell = 100 * time.Millisecond // between two tellings
 )
 
 // progress is one piece of work being told of.

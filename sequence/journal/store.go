@@ -171,6 +171,18 @@ func lastStatus(lines [][]byte) Status {
 	return Open
 }
 
+// IDs are the names of all sessions, newest first by name; no journal is read.
+func (s Store) IDs() []string {
+	var ids []string
+	for _, g := range s.segments("") {
+		ids = append(ids, g.id)
+	}
+	slices.Sort(ids)
+	ids = slices.Compact(ids)
+	slices.Reverse(ids)
+	return ids
+}
+
 // NewestOpen is the newest session that is open; false where none is.
 func (s Store) NewestOpen() (Entry, bool) {
 	for _, e := range s.List() {
