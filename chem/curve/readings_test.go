@@ -4,6 +4,7 @@ package curve
 // is read back.
 
 import (
+	"bytes"
 	"math"
 	"math/rand/v2"
 	"reflect"
@@ -197,4 +198,28 @@ func TestDoubtfulNamesSteps(t *testing.T) {
 	if got := r.Doubtful(0, usualReading); !slices.Equal(got, []int{7}) {
 		t.Errorf("steps %v; expected [7]", got)
 	}
+}
+
+// Whatever a file holds, nothing panics and every fault can be shown; readings that
+// are read, written and read again are the same.
+func FuzzReadings(f *testing.F) {
+	whole := typedTest()
+	f.Add(whole.Text())
+	f.Add([]byte("tablet,5m,7m\nbase,0.1,\n0.05,2.0,\n1.05,1.0,\n"))
+	f.Add([]byte("# film: \x1b[2J\n# sheets: 1 0 x\ntablet,5m\n0.05,9\n"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r, err := ReadReadings("f", data)
+		if err != nil {
+			soundError(t, err)
+			return
+		}
+		text := r.Text()
+		again, err := ReadReadings("f", text)
+		if err != nil {
+			t.Fatalf("%q was written as %q: %v", data, text, err)
+		}
+		if second := again.Text(); !bytes.Equal(second, text) {
+			t.Errorf("written as %q, then as %q", text, second)
+		}
+	})
 }

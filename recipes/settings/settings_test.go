@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -140,4 +141,34 @@ func TestKeyNames(t *testing.T) {
 			t.Errorf("%q passes", name)
 		}
 	}
+}
+
+// Whatever a file holds, nothing panics, every fault can be shown, and what is set is
+// within its limits.
+func FuzzRead(f *testing.F) {
+	f.Add(Commented)
+	for _, text := range []string{"volume = 1", "[sound]\nvolume = 101\nout = 'pulse'", "[keys]\nbig = ['space', 'b']\nmenu = ['b']",
+		"[limits]\nlead = '20s'\nrehearse = 1e9\nwet_limit = { tray = '20m' }", "voice = \"\x1b[2J\"", "\"\\"} {
+		f.Add([]byte(text))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		s := Usual()
+		doc, err := recipes.ParseDocument("config.toml", data, headings)
+		if err == nil {
+			s.take(doc, taken)
+			err = doc.Err()
+		}
+		if err != nil {
+			for line := range strings.SplitSeq(err.Error(), "\n") {
+				if recipes.Clean(line) != line {
+					t.Errorf("%q cannot be shown", line)
+				}
+			}
+			return
+		}
+		if s.Volume < 1 || s.Volume > 100 || s.Speed < slowest || s.Speed > fastest || s.Lead < 0 || s.Wet.All < 0 ||
+			!slices.Contains(Outs, s.Sound) || !slices.Contains(Voices, s.Voice) || len(s.Big) == 0 || len(s.Menu) == 0 {
+			t.Errorf("%q: %+v", data, s)
+		}
+	})
 }

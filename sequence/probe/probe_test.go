@@ -4,6 +4,7 @@ import (
 	"errors"
 	"testing"
 	"time"
+	"unicode"
 
 	"example.org/wetside/chem"
 )
@@ -106,4 +107,36 @@ func TestStuckIsToldAndUsed(t *testing.T) {
 	if told != 1 {
 		t.Errorf("told %d times; expected once", told)
 	}
+}
+
+// Whatever a file says, and in whatever order, nothing panics, what is believed is a
+// temperature that a bath may have, and what is told can be shown.
+func FuzzTake(f *testing.F) {
+	for _, text := range []string{"21.5\n", "21562", "-1250", "crc=57 YES\n t=23125\n", "NaN", "1e308", "t=", "\x1b[2J", ""} {
+		f.Add(text, "20.1", uint16(1000))
+		f.Add("20.1", text, uint16(60000))
+	}
+	f.Fuzz(func(t *testing.T, a, b string, gap uint16) {
+		var s Sieve
+		at := time.Duration(0)
+		for i := range 24 {
+			text, err := a, error(nil)
+			switch i % 8 {
+			case 2, 3, 4, 5, 6:
+				text = b
+			case 7:
+				err = errors.New("gone")
+			}
+			found := s.Take(at, text, err)
+			if found.Good && !(found.T >= least && found.T <= most) {
+				t.Errorf("%q, %q: %v is believed", a, b, found.T)
+			}
+			for _, r := range found.Told {
+				if !unicode.IsPrint(r) {
+					t.Errorf("%q, %q: told %q", a, b, found.Told)
+				}
+			}
+			at += time.Duration(gap) * time.Millisecond
+		}
+	})
 }

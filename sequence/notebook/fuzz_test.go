@@ -1,0 +1,69 @@
+package notebook
+
+// What stands beside the journals may be broken by any program, or any merge.
+
+import (
+	"bytes"
+	"reflect"
+	"slices"
+	"testing"
+
+	"example.org/wetside/sequence"
+)
+
+// Whatever stands beside a session, nothing panics, and no look and no state of the
+// emulsion is believed that nobody could have chosen.
+func FuzzLater(f *testing.F) {
+	for _, line := range []string{
+		`{"v":1,"written":"2026-11-25T19:12:00Z","text":"fine","looks":["thin"],"emulsion":"edges"}`,
+		`{"v":2,"looks":["x","thin","thin"],"emulsion":"gone"}`, `{"v":0}`, `{`, "\x00", "",
+	} {
+		f.Add([]byte(line + "\n" + line))
+	}
+	f.Fuzz(func(t *testing.T, text []byte) {
+		var l Later
+		l.read(text)
+		for _, n := range l.Notes {
+			if n.Emulsion != "" && !slices.Contains(Emulsions, n.Emulsion) {
+				t.Errorf("emulsion %q", n.Emulsion)
+			}
+			for _, k := range n.Looks {
+				if !slices.Contains(Looks, k) {
+					t.Errorf("look %q", k)
+				}
+			}
+		}
+		if lines := bytes.Count(text, []byte{'\n'}) + 1; len(l.Notes)+l.Bad > lines {
+			t.Errorf("%d notes and %d bad of %d lines", len(l.Notes), l.Bad, lines)
+		}
+	})
+}
+
+// Whatever stands in a ledger, nothing panics, and a line that a merge doubled counts
+// once.
+func FuzzLedger(f *testing.F) {
+	for _, line := range []string{
+		`{"v":1,"at":"2026-11-25T19:12:00Z","did":"mixed","bottle":"fix-1","bath":{"name":"fix","kind":"fix","volume_ml":1000}}`,
+		`{"v":1,"at":"2026-11-25T20:00:00Z","did":"used","bottle":"fix-1","session":"a","square_inches":20}`,
+		`{"v":1,"at":"2026-11-25T20:00:00Z","did":"used","bottle":"none","square_inches":-1e308}`,
+		`{"v":1,"did":"cleared","bottle":"fix-1","clearing_s":1e18}`, `{"v":1,"bottle":"x"}`, `{`,
+	} {
+		f.Add([]byte(line), []byte(line))
+	}
+	f.Fuzz(func(t *testing.T, a, b []byte) {
+		read := func(lines ...[]byte) []Entry {
+			var list []Entry
+			for _, line := range lines {
+				var e Entry
+				if sequence.Unmarshal(line, &e) == nil && e.V > 0 && e.Bottle != "" {
+					list = append(list, e)
+				}
+			}
+			return list
+		}
+		once, twice := gather(read(a, b)), gather(read(a, b, b, a))
+		if !reflect.DeepEqual(once.Bottles, twice.Bottles) {
+			t.Errorf("once %+v, doubled %+v", once.Bottles, twice.Bottles)
+		}
+	})
+}
