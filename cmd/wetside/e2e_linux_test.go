@@ -9,9 +9,11 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -519,4 +521,42 @@ func TestNoSocketListens(t *testing.T) {
 	}
 	fmt.Fprintln(r.in, "stop")
 	r.finish(0)
+}
+
+// Killed again and again at any moment, ten times and in full two hundred, and taken
+// up each time: exact, nothing lost that was on the disk, no cue twice.
+func TestKilledAtRandom(t *testing.T) {
+	t.Parallel()
+	const faster = 20.0
+	kills := 10
+	if full {
+		kills = 200
+	}
+	l := newLaptop(t, "20m", "20m", "20m")
+	r := l.start(nil, "run", "tern.toml", "--plain", "--json", "--sound", "off", "--rehearse", fmt.Sprint(faster))
+	l.onDisk(r.events[0])
+	first, all, disk := r.first, []sequence.Event(nil), eventsAt(t, l)
+	rnd := rand.New(rand.NewPCG(1, 200))
+	for i := range kills {
+		time.Sleep(time.Duration(rnd.IntN(int(400 * time.Millisecond))))
+		r.kill()
+		all = append(all, r.events...)
+		now := eventsAt(t, l)
+		if len(now) < len(disk) || !reflect.DeepEqual(now[:len(disk)], disk) {
+			t.Fatalf("kill %d: of %d records that were there some are gone", i, len(disk))
+		}
+		disk = now
+		r = l.start(nil, "resume", "--plain", "--json", "--sound", "off")
+		if e := r.events[0]; e.Kind != sequence.Resumed || e.Text != "" {
+			t.Fatalf("kill %d: first %+v; want resumed, exact", i, e)
+		}
+		agrees(t, r.events[0].At, faster, first, r.first, 0)
+	}
+	fmt.Fprintln(r.in, "stop")
+	r.finish(0)
+	all = append(all, r.events...)
+	if slices.ContainsFunc(all, kind(sequence.Held)) || slices.ContainsFunc(all, kind(sequence.GapFound)) {
+		t.Error("held, or a gap")
+	}
+	onceEach(t, all)
 }
