@@ -66,7 +66,7 @@ func TestNthCallFails(t *testing.T) {
 			if acked != records || len(told) != 1 || !told[0].Kept() || !errors.Is(told[0], syscall.EIO) {
 				t.Errorf("%s: %d acknowledged, told %v", name, acked, told)
 			}
-			for _, want := range []string{"journal: ", syscall.EIO.Error(), "; the session is now kept in " + told[0].Path} {
+			for _, want := range []string{"journal: ", syscall.EIO.Error(), "now kept in " + told[0].Path + ": "} {
 				if !strings.Contains(told[0].Error(), want) {
 					t.Errorf("%s: told %q; expected %q in it", name, told[0], want)
 				}
