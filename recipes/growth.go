@@ -14,7 +14,6 @@ func (f field) growth() *sequence.Growth {
 	t.at("gamma_infinity").need("the gradient that long development comes to, such as 1.2")
 	t.at("k_per_min").need("how fast it grows, such as 0.11")
 	t.at("film").need("the film that was tested")
-	t.at("developer").need(`the developer that it was tested in, such as "A 1 + B 2 + water 60"`)
 	t.at("vessel").need(listed(sequence.Vessels))
 	t.at("agitate").need("the agitation that it was tested with")
 	g := &sequence.Growth{}

@@ -42,7 +42,7 @@ func TestGrowthIsRefused(t *testing.T) {
 		{"k_per_min = 0.11", "k_per_min = 0", "growth.k_per_min: the number 0"},
 		{`vessel = "hangers"`, `vessel = "bucket"`, `growth.vessel: unknown word "bucket"`},
 		{`film = "Plover 80", `, "", "growth.film: missing"},
-		{`developer = "A 1 + B 2 + water 60", `, "", "growth.developer: missing"},
+		{`developer = "A 1 + B 2 + water 60"`, `developer = " "`, "growth.developer: an empty text"},
 		{`kind = "develop"`, `kind = "fix"`, `growth: this step is of kind "fix"`},
 	} {
 		_, err := Read("t.toml", []byte(sound+strings.Replace(grown, tc.old, tc.new, 1)))

@@ -254,7 +254,11 @@ func (w *writer) growth(g *sequence.Growth) {
 	if g.Induction > 0 {
 		parts = append(parts, "induction_min = "+decimal(g.Induction))
 	}
-	parts = append(parts, "film = "+quoted(g.Film), "developer = "+quoted(g.Developer), "vessel = "+quoted(string(g.Vessel)), "agitate = "+agitation(g.Agitate))
+	parts = append(parts, "film = "+quoted(g.Film))
+	if g.Developer != "" {
+		parts = append(parts, "developer = "+quoted(g.Developer))
+	}
+	parts = append(parts, "vessel = "+quoted(string(g.Vessel)), "agitate = "+agitation(g.Agitate))
 	if g.From != "" {
 		parts = append(parts, "from = "+quoted(g.From))
 	}

@@ -23,8 +23,8 @@ type Growth struct {
 	K         float64 `json:"k_per_min"`
 	Induction float64 `json:"induction_min,omitzero"`
 
-	Film      string    `json:"film"`      // name of the film tested
-	Developer string    `json:"developer"` // as MixtureOf tells it, or a bath's id
+	Film      string    `json:"film"`               // name of the film tested
+	Developer string    `json:"developer,omitzero"` // as MixtureOf tells it, or a bath's id; "" where not known
 	Vessel    Vessel    `json:"vessel"`
 	Agitate   Agitation `json:"agitate"`
 	From      string    `json:"from,omitzero"` // where it was read: session, readings, day
@@ -63,7 +63,7 @@ func (p *Plan) elsewhere(st *PlanStep) (differs []string) {
 	if film := p.Recipe.Film.Name; film != g.Film {
 		add("film", film, g.Film)
 	}
-	if here := p.Recipe.MixtureOf(&st.Step); st.Bath != g.Developer && !sameMixture(here, g.Developer) {
+	if here := p.Recipe.MixtureOf(&st.Step); g.Developer != "" && st.Bath != g.Developer && !sameMixture(here, g.Developer) {
 		add("developer", here, g.Developer)
 	}
 	if st.Vessel != g.Vessel {

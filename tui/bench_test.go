@@ -39,6 +39,8 @@ type hall struct {
 	only       []string
 	store      journal.Store
 	bottles    []notebook.Bottle
+	desk       notebook.Desk
+	wrote      map[string]sequence.Recipe
 
 	lights   []sequence.Light // as told, in order
 	sleep    string           // "" while it is not known
@@ -72,6 +74,9 @@ func (h *hall) Recipes() []recipes.Entry {
 }
 
 func (h *hall) Recipe(name string) (sequence.Recipe, error) {
+	if r, ok := h.wrote[name]; ok {
+		return r, nil
+	}
 	r, err := recipes.ReadFile(filepath.Join(recipesFolder, name+".toml"))
 	if errors.Is(err, fs.ErrNotExist) {
 		if r, err = recipes.ReadFile(filepath.Join(moreRecipes, name+".toml")); errors.Is(err, fs.ErrNotExist) {

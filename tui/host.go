@@ -15,6 +15,7 @@ import (
 type Host interface {
 	Shelf
 	Rack
+	Desk
 	Recipes() []recipes.Entry
 	Recipe(name string) (sequence.Recipe, error)
 	Unfinished() []Unfinished // sessions cut off, newest first

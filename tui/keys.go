@@ -36,6 +36,13 @@ const (
 	shorten
 	records // the notebook
 	search
+	readings // densities
+	curves
+	leaveOut
+	target
+	borrow
+	smoothing
+	keepRecipe
 	beside
 	looks
 	emulsion
@@ -63,6 +70,7 @@ var bindings = map[screen][]binding{
 		{[]string{"r"}, "r", "rehearse it", rehearse},
 		{[]string{"n"}, "n", "notebook", records},
 		{[]string{"b"}, "b", "bottles", bottles},
+		{[]string{"d"}, "d", "densities", readings},
 		{[]string{"q", "esc", "ctrl+c"}, "q", "leave", leave},
 	},
 	planning: {
@@ -127,6 +135,7 @@ var bindings = map[screen][]binding{
 		{[]string{"n"}, "n", "note", remark},
 		{[]string{"l"}, "l", "looks", looks},
 		{[]string{"e"}, "e", "emulsion", emulsion},
+		{[]string{"d"}, "d", "densities", readings},
 		{[]string{"x"}, "x", "put away", aside},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},
@@ -134,6 +143,48 @@ var bindings = map[screen][]binding{
 	twoOlds: {
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	densities: {
+		{[]string{"up", "k"}, "↑↓", "choose", up},
+		{[]string{"down", "j"}, "", "", down},
+		{[]string{"enter", " "}, "enter", "read on", enter},
+		{[]string{"c"}, "c", "curves", curves},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	sheets: {
+		{[]string{"up"}, "↑↓", "choose", up},
+		{[]string{"down", "tab"}, "", "", down},
+		{[]string{"left"}, "←→", "change", left},
+		{[]string{"right"}, "", "", right},
+		{[]string{"enter"}, "enter", "begin reading", enter},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	measuring: {
+		{[]string{"enter"}, "enter", "take it", enter},
+		{[]string{"up"}, "↑↓", "step", up},
+		{[]string{"down"}, "", "", down},
+		{[]string{"left"}, "←→", "sheet", left},
+		{[]string{"right", "tab"}, "", "", right},
+		{[]string{"u"}, "u", "undo", undo},
+		{[]string{"x"}, "x", "leave out", leaveOut},
+		{[]string{"c"}, "c", "curves", curves},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	family: {
+		{[]string{"up"}, "↑↓", "read on", up},
+		{[]string{"down"}, "", "", down},
+		{[]string{"t"}, "t", "target", target},
+		{[]string{"b"}, "b", "borrowed", borrow},
+		{[]string{"s"}, "s", "smooth", smoothing},
+		{[]string{"w"}, "w", "write recipe", keepRecipe},
+		{[]string{"left"}, "←→", "from", left},
+		{[]string{"right"}, "", "", right},
+		{[]string{"enter"}, "enter", "plan it", enter},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},
 	},

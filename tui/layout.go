@@ -217,3 +217,59 @@ func oldOf(body rect) oldLayout {
 	l.lines = body.from(planned + actual + 1).narrowed(textWidth)
 	return l
 }
+
+// readLayout is the step's number, what is typed, lines in plain letters, and the
+// picture of the curves; where there is no room for it, none.
+type readLayout struct{ numeral, typed, lines, picture rect }
+
+func readOf(body rect) readLayout {
+	const column, least = 36, 24 // columns of the lines; of a picture worth having
+	body = below(body)
+	left := body
+	l := readLayout{}
+	if body.w >= column+2+least && body.h >= 8 {
+		left = body.narrowed(max(column, body.w/4))
+		l.picture = body.beside(left.w + 2).flat()
+	}
+	number, typed := faceRow, 0
+	switch {
+	case body.h >= tall-4:
+		number, typed = faceHeight, faceHeight
+	case body.h >= roomy-2:
+		number, typed = faceHeight, faceRow
+	}
+	l.numeral = rect{left.x, left.y, left.w, number}
+	at := number + 1
+	if typed > 0 {
+		l.typed = rect{left.x, left.y + at, left.w, typed}
+		at += typed + 1
+	}
+	l.lines = left.from(at)
+	return l
+}
+
+// flat is a rectangle no higher than half its columns: about square on a screen.
+func (r rect) flat() rect {
+	r.h = min(r.h, r.w/2)
+	return r
+}
+
+// familyLayout is the picture of the curves and what they come to, beneath it or, in a
+// wide window, beside it.
+type familyLayout struct{ picture, lines rect }
+
+func familyOf(body rect) familyLayout {
+	body = below(body)
+	if body.w >= wide-2*3 {
+		l := familyLayout{picture: body.narrowed(body.w / 2).flat()}
+		l.lines = body.beside(l.picture.w + 3).narrowed(textWidth)
+		return l
+	}
+	rows := body.h * 2 / 5
+	if rows < 6 {
+		return familyLayout{lines: body}
+	}
+	l := familyLayout{picture: body, lines: body.from(rows + 1)}
+	l.picture.h = rows
+	return l
+}

@@ -25,6 +25,11 @@ const (
 	rack    // bottles of mixed baths
 	oneOld  // one session of the notebook
 	twoOlds // two of them beside each other
+
+	densities
+	sheets    // before readings: which film, which sheets
+	measuring // readings, step after step
+	family    // what they come to
 )
 
 // Options is what a Model is made with.

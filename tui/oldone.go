@@ -58,6 +58,8 @@ func (o oldModel) keyed(m Model, key string) (Model, tea.Cmd) {
 		return m.planAgain(&o.session), nil
 	case aside:
 		return o.putAway(m)
+	case readings:
+		return o.densities(m), nil
 	case back:
 		return m.back(), nil
 	case leave:
@@ -71,6 +73,16 @@ var oldPrompts = map[action]string{
 	remark:   "note:",
 	looks:    "the negatives are (good, thin, dense, fogged, uneven, scratched):",
 	emulsion: "the emulsion is (sound, edges, frayed):",
+}
+
+// densities goes on with the readings of the session, or begins them.
+func (o oldModel) densities(m Model) Model {
+	for _, k := range m.o.Host.Densities() {
+		if k.Err == nil && k.Readings.Session == o.session.ID {
+			return m.enter(newReading(k.Name, k.Readings))
+		}
+	}
+	return m.enter(newSheets(m.o.Host, o.session.ID))
 }
 
 // noting takes down what is typed and keeps it beside the record.

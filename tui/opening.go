@@ -104,6 +104,8 @@ func (m Model) openingKey(a action) (tea.Model, tea.Cmd) {
 		return m.enterShelf()
 	case bottles:
 		return m.enterRack()
+	case readings:
+		return m.enterDesk(), nil
 	case enter, rehearse:
 		return m.openChosen(a == rehearse)
 	}

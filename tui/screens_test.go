@@ -107,6 +107,13 @@ var pictures = map[string]func(testing.TB) *desk{
 	"bottles-opening":   func(t testing.TB) *desk { return rackOpen(t).press("o") },
 	"planning-kept":     func(t testing.TB) *desk { return sit(t, with("stack"), racked) },
 	"after-test":        func(t testing.TB) *desk { return at("test", time.Hour)(t) },
+	"densities":         func(t testing.TB) *desk { return readSome(t, 30).press("esc", "esc", "esc", "d", "down") },
+	"sheets":            func(t testing.TB) *desk { return withTest(t).press("d") },
+	"measuring":         func(t testing.TB) *desk { return readSome(t, 30).types("0.5") },
+	"measuring-doubtful": func(t testing.TB) *desk {
+		return readSome(t, 10).types("0.40").press("enter").types("0.44").press("enter")
+	},
+	"family": func(t testing.TB) *desk { return laid(t, 88).press("c") },
 }
 
 func TestScreens(t *testing.T) {

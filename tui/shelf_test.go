@@ -250,8 +250,10 @@ func TestNotebookWithNothingFound(t *testing.T) {
 
 func TestMain(m *testing.M) {
 	status := m.Run()
-	if madeFolder != "" {
-		os.RemoveAll(filepath.Dir(filepath.Dir(madeFolder)))
+	for _, folder := range []string{madeFolder, testedFolder} {
+		if folder != "" {
+			os.RemoveAll(filepath.Dir(filepath.Dir(folder)))
+		}
 	}
 	os.Exit(status)
 }

@@ -136,6 +136,13 @@ func TestLayoutsDoNotOverlap(t *testing.T) {
 				apart(t, "run", w, h, f.head, f.message, run.strip, run.numeral, run.word, run.lines)
 				a := afterOf(f.body)
 				o := oldOf(f.body)
+				e := readOf(f.body)
+				apart(t, "read", w, h, f.head, f.message, e.numeral, e.typed, e.lines, e.picture)
+				y := familyOf(f.body)
+				apart(t, "family", w, h, f.head, f.message, y.picture, y.lines)
+				if e.lines.h < 1 || e.numeral.h < 1 || y.lines.h < 1 {
+					t.Fatalf("%dx%d, message of %d rows: no room to read", w, h, message)
+				}
 				apart(t, "old", w, h, f.head, f.message, o.planned, o.actual, o.lines)
 				apart(t, "after", w, h, f.head, f.message, a.strip, a.lines)
 				if run.numeral.h < 1 || run.lines.h < 1 || p.fields.h < 1 || l.list.h < 1 || r.left.h < 1 {

@@ -44,6 +44,15 @@ func draw(c Curve, e Density) (*drawing, error) {
 	return d, nil
 }
 
+// Drawn is the curve through every reading, for a picture; nil where it cannot be
+// drawn.
+func (c Curve) Drawn() *Interpolant {
+	if c.check() != nil {
+		return nil
+	}
+	return newInterpolant(c.columns())
+}
+
 // again draws the curve over other readings and another stated base plus fog
 // into p, and returns its traits.
 func (d *drawing) again(p *Interpolant, readings []float64, base float64) traits {

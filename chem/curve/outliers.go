@@ -25,8 +25,9 @@ func (c Curve) Outliers(e Density) []int {
 	var found []int
 	for len(kept) > leastSmoothed {
 		worst, most := -1, 1.0
+		bending := c.bending(kept, e)
 		for k := range kept {
-			if off := c.off(kept, k, float64(e)); off > most {
+			if off := c.off(kept, k, float64(e), bending); off > most {
 				worst, most = k, off
 			}
 		}
@@ -39,23 +40,40 @@ func (c Curve) Outliers(e Density) []int {
 	return found
 }
 
-// off is how far reading kept[k] is from the others, in the limit allowed.
-func (c Curve) off(kept []int, k int, e float64) float64 {
-	var x, y []float64
+// bending is the penalty of bending that all the readings kept ask for; 0 where there
+// are too many to smooth.
+func (c Curve) bending(kept []int, e Density) float64 {
+	x, y := c.without(kept, -1)
+	if !smoothable(len(x)) {
+		return 0
+	}
+	s := newSmoother(x)
+	s.choose(y, e)
+	return s.lambda
+}
+
+// without is the readings kept but one.
+func (c Curve) without(kept []int, k int) (x, y []float64) {
 	for j, i := range kept {
 		if j != k {
 			x, y = append(x, float64(c.Readings[i].LogH)), append(y, float64(c.Readings[i].Density))
 		}
 	}
+	return x, y
+}
+
+// off is how far reading kept[k] is from the others, in the limit allowed.
+func (c Curve) off(kept []int, k int, e, bending float64) float64 {
+	x, y := c.without(kept, k)
 	r := c.Readings[kept[k]]
 	if k == 0 || k == len(kept)-1 {
 		return end(y, float64(r.Density), k == 0) / (farFall * e)
 	}
-	if !smoothable(len(x)) {
+	if bending == 0 {
 		return 0
 	}
 	s := newSmoother(x)
-	s.choose(y, Density(e))
+	s.penalise(bending)
 	smooth := make([]float64, len(y))
 	s.monotone(y, smooth)
 	d, _ := newInterpolant(x, smooth).At(r.LogH)

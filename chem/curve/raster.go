@@ -19,6 +19,9 @@ type Field struct {
 func FieldOf(curves []*Interpolant) Field {
 	f := Field{LogH(math.Inf(1)), LogH(math.Inf(-1)), 0.5}
 	for _, c := range curves {
+		if c == nil {
+			continue
+		}
 		from, to := c.Range()
 		f.Left, f.Right, f.Top = min(f.Left, from), max(f.Right, to), max(f.Top, Density(c.greatest()))
 	}
@@ -47,19 +50,37 @@ func NewRaster(f Field, w, h int) *Raster {
 	return r
 }
 
-// Draw draws a curve; its cells are remembered as of that number.
+// Draw draws a curve, nothing for nil; its cells are remembered as of that number.
 func (r *Raster) Draw(c *Interpolant, number int) {
+	if c == nil {
+		return
+	}
+	before := -1
 	for x := range 2 * r.W {
 		h := float64(r.field.Left) + float64(r.field.Right-r.field.Left)*float64(x)/float64(2*r.W-1)
 		d, ok := c.At(LogH(h))
 		if !ok {
+			before = -1
 			continue
 		}
 		y := r.dotRow(d)
-		at := y/4*r.W + x/2
-		r.dots[at] |= bits[x%2][y%4]
-		r.of[at] = number
+		from, to := y, y
+		if before >= 0 && y < before-1 { // a steep part has no gaps
+			to = before - 1
+		} else if before >= 0 && y > before+1 {
+			from = before + 1
+		}
+		for dot := from; dot <= to; dot++ {
+			r.set(x, dot, number)
+		}
+		before = y
 	}
+}
+
+func (r *Raster) set(x, y, number int) {
+	at := y/4*r.W + x/2
+	r.dots[at] |= bits[x%2][y%4]
+	r.of[at] = number
 }
 
 // bits are the braille dots by column and row (Unicode, block 2800).

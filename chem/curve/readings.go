@@ -233,6 +233,9 @@ func ReadReadings(name string, data []byte) (Readings, error) {
 	l := ReadLink(data)
 	r := Readings{Film: l.Film, Channel: l.Channel, Stops: l.Stops, Session: l.Session, Metered: l.Metered}
 	values, rows := s.firstColumn(fs)
+	if _, bad := direction(values); bad >= 0 {
+		fs.add(rows[bad][0].at, headTablet+" "+quote(rows[bad][0].text)+" after "+quote(rows[bad-1][0].text), "every row to go on in the direction of the first two")
+	}
 	r.Tablet = values
 	base := s.base(fs)
 	for k := 1; k < len(s.head); k++ {

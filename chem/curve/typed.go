@@ -5,9 +5,14 @@ package curve
 // typed is a reading left out. Nothing ever becomes a zero by itself.
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"strings"
+	"time"
+	"unicode"
+
+	"example.org/wetside/chem"
 )
 
 // Answer is what a line that was typed comes to.
@@ -92,4 +97,26 @@ func thirds(text string) (float64, bool) {
 	whole, ok := count(head)
 	part, known := map[string]float64{"1/3": 1.0 / 3, "2/3": 2.0 / 3, "1/2": 0.5}[tail]
 	return float64(whole) + part, ok && known
+}
+
+// ParseTimes reads developing times with blanks or commas between them. It errs for
+// none, and for what is no time from 1 s to 24 h.
+func ParseTimes(line string) (times []time.Duration, err error) {
+	for _, word := range strings.FieldsFunc(line, func(r rune) bool { return r == ',' || unicode.IsSpace(r) }) {
+		t, err := chem.ParseDuration(word)
+		if err != nil {
+			return nil, err
+		}
+		if t < time.Second || t > longestMinutes*time.Minute {
+			return nil, fmt.Errorf("developing time %s is out of range; expected 1 s to %d h", quote(word), longestMinutes/60)
+		}
+		times = append(times, t)
+	}
+	switch {
+	case len(times) == 0:
+		return nil, errors.New("no developing time; expected one for each sheet, such as 5m 7m 9m30s 13m")
+	case len(times) > mostCurves:
+		return nil, fmt.Errorf("%d developing times; expected %d at most", len(times), mostCurves)
+	}
+	return times, nil
 }

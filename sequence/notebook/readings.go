@@ -24,6 +24,7 @@ import (
 // Desk is where readings are kept.
 type Desk struct {
 	Folder string
+	Laptop string       // its mark in names, so that two that share a folder never write to one file
 	Disk   journal.Disk // for writing; nil means the computer's own
 }
 
@@ -42,7 +43,7 @@ func DefaultDesk() Desk {
 			dir = filepath.Join(home, ".local", "share")
 		}
 	}
-	return Desk{Folder: filepath.Join(dir, "wetside", "readings")}
+	return Desk{Folder: filepath.Join(dir, "wetside", "readings"), Laptop: journal.Default().Laptop}
 }
 
 // KeptReadings is one file in the list.
@@ -51,6 +52,22 @@ type KeptReadings struct {
 	Changed  time.Time
 	Readings curve.Readings // as far as they can be read
 	Err      error          // why they cannot
+}
+
+// Day is the day on which the readings were begun, by their name; else the one on
+// which they were last changed: 2006-01-02.
+func (k KeptReadings) Day() string {
+	if len(k.Name) >= len(time.DateOnly) {
+		if day := k.Name[:len(time.DateOnly)]; dated(day) {
+			return day
+		}
+	}
+	return k.Changed.Format(time.DateOnly)
+}
+
+func dated(day string) bool {
+	_, err := time.Parse(time.DateOnly, day)
+	return err == nil
 }
 
 const readingsSuffix = ".csv"
@@ -94,12 +111,7 @@ func (d Desk) Open(name string) (curve.Readings, error) {
 	if !isID(name) {
 		return curve.Readings{}, fmt.Errorf("readings %q: not a name; expected letters, digits and hyphens", name)
 	}
-	f, err := os.Open(d.Path(name))
-	if err != nil {
-		return curve.Readings{}, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, mostReadings+1))
+	data, err := d.read(name + readingsSuffix)
 	if err != nil {
 		return curve.Readings{}, err
 	}
@@ -109,7 +121,7 @@ func (d Desk) Open(name string) (curve.Readings, error) {
 // NewName is a name for readings begun at a moment: names sort by time, as those of
 // sessions do. Where it is taken a number is added.
 func (d Desk) NewName(at time.Time, film string) string {
-	base := journal.Store{}.NewID(at, film)
+	base := journal.Store{Laptop: d.Laptop}.NewID(at, film)
 	name := base
 	for n := 2; d.taken(name); n++ {
 		name = fmt.Sprintf("%s-%d", base, n)
@@ -153,4 +165,45 @@ func (d Desk) Keep(name string, r *curve.Readings) error {
 		return fmt.Errorf("readings: %w", err)
 	}
 	return nil
+}
+
+// tabletSuffix ends the names of calibrated step tablets, kept beside the readings.
+const tabletSuffix = ".tablet.csv"
+
+// Tablet is a calibrated step tablet.
+type Tablet struct {
+	Name  string
+	Steps []curve.Density
+}
+
+// Tablets lists the calibrated tablets that can be read: CSV with a column tablet.
+func (d Desk) Tablets() (list []Tablet) {
+	entries, err := os.ReadDir(d.Folder)
+	if err != nil {
+		return nil
+	}
+	for _, e := range entries {
+		name, ok := strings.CutSuffix(e.Name(), tabletSuffix)
+		if !ok || !isID(name) || !e.Type().IsRegular() {
+			continue
+		}
+		data, err := d.read(e.Name())
+		if err != nil {
+			continue
+		}
+		if steps, err := curve.ReadTablet(e.Name(), data, ""); err == nil {
+			list = append(list, Tablet{name, steps})
+		}
+	}
+	return list
+}
+
+// read is the bytes of a file, up to the largest that is looked at and one more.
+func (d Desk) read(file string) ([]byte, error) {
+	f, err := os.Open(filepath.Join(d.Folder, file))
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, mostReadings+1))
 }

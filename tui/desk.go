@@ -1,0 +1,132 @@
+package tui
+
+// Densities: the readings kept so far, to go on with or to see their curves, and new
+// ones.
+
+import (
+	"fmt"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
+)
+
+// Desk is where readings of densities are kept, and where the recipes go that they
+// lead to.
+type Desk interface {
+	Densities() []notebook.KeptReadings // newest first
+	Tablets() []notebook.Tablet         // calibrated ones
+	NameDensities(film string) string   // for new readings
+	// KeepDensities has them on disk when it returns.
+	KeepDensities(name string, r *curve.Readings) error
+	// KeepRecipe writes a recipe among the person's own, never over another, and
+	// tells its name.
+	KeepRecipe(sequence.Recipe) (name string, err error)
+}
+
+// deskModel is the list. The first line is for new readings.
+type deskModel struct {
+	still
+	deaf
+	kept []notebook.KeptReadings
+	at   int
+}
+
+func (deskModel) is() screen { return densities }
+
+func (m Model) enterDesk() Model { return m.enter(deskModel{kept: m.o.Host.Densities()}) }
+
+func (d deskModel) keyed(m Model, key string) (Model, tea.Cmd) {
+	switch actionOf(densities, key) {
+	case up:
+		d.at = max(0, d.at-1)
+	case down:
+		d.at = min(len(d.kept), d.at+1)
+	case enter:
+		return d.open(m, false), nil
+	case curves:
+		return d.open(m, true), nil
+	case back:
+		return m.back(), nil
+	case leave:
+		return m, tea.Quit
+	}
+	return m.changed(d), nil
+}
+
+// open goes on with the readings under the cursor, or shows their curves.
+func (d deskModel) open(m Model, drawn bool) Model {
+	if d.at == 0 {
+		if drawn {
+			return m.sorry("choose readings first; enter begins new ones")
+		}
+		return m.enter(newSheets(m.o.Host, ""))
+	}
+	k := d.kept[d.at-1]
+	if k.Err != nil {
+		return m.sorry(k.Err.Error())
+	}
+	r := newReading(k.Name, k.Readings)
+	m = m.enter(r)
+	if drawn {
+		m = r.curves(m)
+	}
+	return m
+}
+
+func (d deskModel) draw(g grid, f frame) {
+	g.text(f.head, "Densities", strong)
+	l := listOf(f.body, len(d.kept)+1)
+	g.listed(l.list, len(d.kept)+1, d.at, d.line)
+	g.paragraphs(l.about, d.about())
+}
+
+func (d deskModel) line(i int) (string, string, level) {
+	if i == 0 {
+		return "new readings", "", text
+	}
+	k := d.kept[i-1]
+	day := k.Day()
+	if k.Err != nil {
+		return k.Name, "cannot be read, " + day, dim
+	}
+	return filmOf(k), day, text
+}
+
+// filmOf is the film, or the name where no film is told.
+func filmOf(k notebook.KeptReadings) string {
+	if k.Readings.Film != "" {
+		return k.Readings.Film
+	}
+	return k.Name
+}
+
+// about is what is told of the line under the cursor.
+func (d deskModel) about() []prepLine {
+	if d.at == 0 {
+		return []prepLine{{"Densities off step-tablet negatives, typed step after step: their curves tell the film's speed, its contrast and the right developing time.", dim}}
+	}
+	k := d.kept[d.at-1]
+	if k.Err != nil {
+		return []prepLine{{k.Err.Error(), strong}}
+	}
+	list := []prepLine{{k.Name, dim}}
+	for i, s := range k.Readings.Sheets {
+		list = append(list, prepLine{fmt.Sprintf("%s: %d of %d steps", sheetName(&k.Readings, i), s.Read(), len(s.Steps)), text})
+	}
+	if k.Readings.Session != "" {
+		list = append(list, prepLine{"session " + k.Readings.Session, dim})
+	}
+	return list
+}
+
+// sheetName is a sheet's developing time, and its number in the session.
+func sheetName(r *curve.Readings, k int) string {
+	s := r.Sheets[k]
+	if s.Sheet > 0 {
+		return fmt.Sprintf("sheet %d, %s", s.Sheet, sequence.Clock(s.Time))
+	}
+	return sequence.Clock(s.Time)
+}

@@ -1,0 +1,395 @@
+package tui
+
+// What readings come to: the curves in one picture, speed and gradients, how the
+// gradient grows, the time that is wanted with its interval, less and more contrast;
+// and one key that writes the recipe which follows from it.
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
+)
+
+// familyModel is the screen of the results.
+type familyModel struct {
+	deaf
+	name    string
+	r       curve.Readings
+	f       curve.Family
+	out     curve.Results
+	fault   string // why there is no time for what is wanted
+	wanted  curve.Wanted
+	smooth  bool
+	lent    string // what a borrowed time would do
+	asking  *asking
+	session *notebook.Session // that developed the sheets; nil where none is known
+	starts  []start           // recipes that the new one may start from
+	from    int
+	written string // name of the recipe that was written
+	first   int
+}
+
+// start is a recipe to start from.
+type start struct {
+	title  string
+	recipe func() (sequence.Recipe, error)
+}
+
+// usualGradient is what is wanted until another is told: a diffusion enlarger and a
+// paper of log exposure scale 1.05 (Stroebel et al., from memory).
+const usualGradient = 0.58
+
+func newFamily(host Host, name string, r curve.Readings) (familyModel, error) {
+	m := familyModel{name: name, r: r, wanted: curve.WantedFor(usualGradient)}
+	m.f, _ = r.Family(name)
+	if len(m.f.Curves) == 0 {
+		return m, fmt.Errorf("no sheet has two readings yet; a curve needs more")
+	}
+	if r.Session != "" {
+		if s, err := host.Read(r.Session); err == nil && s.Plan != nil {
+			m.session = &s
+			m.starts = append(m.starts, start{s.Plan.Recipe.Title, func() (sequence.Recipe, error) { return s.Plan.Recipe, nil }})
+		}
+	}
+	for _, e := range host.Recipes() {
+		if e.Fault == nil {
+			m.starts = append(m.starts, start{e.Title, func() (sequence.Recipe, error) { return host.Recipe(e.Name) }})
+		}
+	}
+	return m.again(), nil
+}
+
+func (familyModel) is() screen { return family }
+
+// again evaluates the readings anew. What gives no time still gives its curves.
+func (d familyModel) again() familyModel {
+	q := curve.Request{}
+	if d.smooth {
+		q.Smooth = readingError
+	}
+	if b, err := curve.ParseMetered(d.r.Metered); err == nil {
+		q.Box = &b
+	}
+	d.fault = ""
+	var err error
+	if q.Target, err = d.wanted.Gradient(); err == nil {
+		d.out, err = curve.Evaluate(d.f, q)
+	}
+	if err != nil {
+		d.fault = err.Error()
+	}
+	return d
+}
+
+func (d familyModel) typing() string {
+	if d.asking == nil {
+		return ""
+	}
+	return d.asking.line()
+}
+
+func (d familyModel) keyed(m Model, key string) (Model, tea.Cmd) {
+	if d.asking != nil {
+		return d.answer(m, key), nil
+	}
+	switch a := actionOf(family, key); a {
+	case up, down:
+		by := 1
+		if a == up {
+			by = -1
+		}
+		l := familyOf(frameOf(m.w, m.h, 1).body)
+		d.first = scroll(d.rows(l.lines.w), l.lines.h, d.first+by)
+	case target:
+		d.asking = &asking{prompt: "gradient, or paper scale, subject range, flare (1.05 2.2 0.4):", of: target}
+	case borrow:
+		d.asking = &asking{prompt: "a developing time from elsewhere:", of: borrow}
+	case smoothing:
+		d.smooth = !d.smooth
+		d = d.again()
+	case left, right:
+		return d.turn(m, a == right), nil
+	case keepRecipe:
+		return d.keep(m), nil
+	case enter:
+		return d.plan(m), nil
+	case back:
+		return m.back(), nil
+	case leave:
+		return m, tea.Quit
+	}
+	return m.changed(d), nil
+}
+
+// turn chooses the recipe that the new one starts from.
+func (d familyModel) turn(m Model, on bool) Model {
+	n := len(d.starts)
+	if n == 0 {
+		return m.sorry("no recipe to start from")
+	}
+	by := 1
+	if !on {
+		by = n - 1
+	}
+	d.from = (d.from + by) % n
+	return m.changed(d).say("a new recipe from: " + d.starts[d.from].title)
+}
+
+// answer takes the line that is typed.
+func (d familyModel) answer(m Model, key string) Model {
+	next, done, kept := d.asking.edit(key)
+	d.asking = &next
+	if !done {
+		return m.changed(d)
+	}
+	d.asking = nil
+	if !kept || strings.TrimSpace(next.typed) == "" {
+		return m.changed(d)
+	}
+	if next.of == borrow {
+		return d.borrowed(m, next.typed)
+	}
+	w, err := wantedOf(next.typed)
+	if err != nil {
+		return m.changed(d).sorry(err.Error())
+	}
+	d.wanted = w
+	return m.changed(d.again())
+}
+
+// wantedOf reads a gradient, or what a print wants in two or three numbers.
+func wantedOf(line string) (curve.Wanted, error) {
+	var x []float64
+	for _, word := range strings.Fields(line) {
+		v, err := strconv.ParseFloat(strings.Replace(word, ",", ".", 1), 64)
+		if err != nil {
+			return curve.Wanted{}, fmt.Errorf("%q is no number; expected a gradient such as 0.58, or three numbers such as 1.05 2.2 0.4", word)
+		}
+		x = append(x, v)
+	}
+	w := curve.Wanted{Subject: curve.UsualSubject, Flare: curve.UsualFlare}
+	switch len(x) {
+	case 1:
+		w = curve.WantedFor(x[0])
+	case 3:
+		w = curve.Wanted{Paper: curve.LogH(x[0]), Subject: curve.LogH(x[1]), Flare: curve.LogH(x[2])}
+	default:
+		return w, fmt.Errorf("%d numbers; expected a gradient, or paper scale, subject range and flare", len(x))
+	}
+	_, err := w.Gradient()
+	return w, err
+}
+
+// borrowed says what a time from elsewhere would do to this film.
+func (d familyModel) borrowed(m Model, line string) Model {
+	times, err := curve.ParseTimes(line)
+	if err != nil {
+		return m.changed(d).sorry(err.Error())
+	}
+	b, err := d.out.Borrow(times[0], d.wanted)
+	if err != nil {
+		return m.changed(d).sorry(err.Error())
+	}
+	d.lent = fmt.Sprintf("%s would give %.2f: %+.2f, as for a subject %+.1f stops shorter", sequence.Clock(times[0]), b.Gradient, b.Over, b.Stops)
+	if b.Untested {
+		d.lent += "; beyond the times tested"
+	}
+	return m.changed(d)
+}
+
+// keep writes the recipe that follows from the curves.
+func (d familyModel) keep(m Model) Model {
+	switch {
+	case d.fault != "":
+		return m.changed(d).sorry(d.fault)
+	case len(d.starts) == 0:
+		return m.changed(d).sorry("no recipe to start from")
+	}
+	from, err := d.starts[d.from].recipe()
+	if err != nil {
+		return m.changed(d).sorry(err.Error())
+	}
+	found := notebook.Found{Results: d.out, Wanted: d.wanted, Day: m.o.Now(), From: "readings " + d.name + ".csv"}
+	if d.session != nil {
+		found.From = "session " + d.session.ID + ", " + found.From
+		if t, ok := notebook.TestedIn(d.session.Plan); ok {
+			found.Tested = &t
+		}
+	}
+	next, err := notebook.Refine(from, found)
+	if err != nil {
+		return m.changed(d).sorry(err.Error())
+	}
+	if d.written, err = m.o.Host.KeepRecipe(next); err != nil {
+		return m.changed(d).sorry(err.Error())
+	}
+	return m.changed(d).say("written: " + next.Title + "; the old one is as it was. enter plans it")
+}
+
+// plan goes on to planning with the recipe that was written.
+func (d familyModel) plan(m Model) Model {
+	if d.written == "" {
+		return m.changed(d).say("w writes a recipe first")
+	}
+	p, err := newPlan(m.o.Host, d.written, m.o.Usual)
+	if err != nil {
+		return m.changed(d).sorry(err.Error())
+	}
+	m.sides, m.plan, m.screen = nil, p, planning
+	return m
+}
+
+func (d familyModel) draw(g grid, f frame) {
+	head := "Curves"
+	if d.r.Film != "" {
+		head += ": " + d.r.Film
+	}
+	g.text(f.head, head, strong)
+	if d.smooth {
+		g.right(f.head, "smoothed", dim)
+	}
+	l := familyOf(f.body)
+	d.picture(g, l.picture)
+	g.scrolled(l.lines, d.rows(l.lines.w), d.first)
+}
+
+// picture is all curves, the speed points and the triangle of ISO 6 at the first.
+func (d familyModel) picture(g grid, r rect) {
+	if r.w < 3*plotMarks || r.h < 4 {
+		return
+	}
+	var lines []*curve.Interpolant
+	for _, c := range d.out.Curves {
+		lines = append(lines, c.Curve)
+	}
+	p := newPlot(g, r, curve.FieldOf(lines))
+	for i, c := range lines {
+		p.curve(c, i)
+	}
+	p.show(func(i int) level { return []level{text, strong, dim}[max(0, i)%3] })
+	for i, c := range d.out.Curves {
+		if c.SpeedPoint == nil {
+			continue
+		}
+		if x, ok := c.Curve.At(*c.SpeedPoint); ok {
+			p.mark(curve.Reading{LogH: *c.SpeedPoint, Density: x}, 'o', bright)
+			if i == 0 {
+				p.triangle(curve.Reading{LogH: *c.SpeedPoint, Density: x})
+			}
+		}
+	}
+}
+
+// triangle marks the corners of ISO 6:1993: 1.30 of log H on, and 0.80 up.
+func (p plot) triangle(m curve.Reading) {
+	const along, rise = 1.30, 0.80
+	p.mark(curve.Reading{LogH: m.LogH + along, Density: m.Density}, '┘', text)
+	p.mark(curve.Reading{LogH: m.LogH + along, Density: m.Density + rise}, '┐', text)
+}
+
+// rows are what the curves come to, in rows of at most w columns.
+func (d familyModel) rows(w int) []prepLine {
+	const arrow = 2
+	return broken(sections(d.table(), d.times(), d.next(), d.notes()), max(10, w-arrow))
+}
+
+// table is one line a sheet.
+func (d familyModel) table() []prepLine {
+	list := []prepLine{{fmt.Sprintf("%-6s %4s %5s %4s %4s %4s", "time", "b+f", "speed", "grad", "CI", "EI"), dim}}
+	for i, c := range d.out.Curves {
+		index := c.ISOSpeed
+		if index == nil {
+			index = c.ExposureIndex
+		}
+		list = append(list, prepLine{fmt.Sprintf("%-6s %4.2f %5s %4s %4s %4s", sequence.Clock(d.f.Curves[i].Time), float64(c.BaseFog),
+			figure(c.SpeedPoint, 2), figure(c.AverageGradient, 2), figure(c.ContrastIndex, 2), figure(index, 0)), text})
+	}
+	return list
+}
+
+func figure[T ~float64](x *T, digits int) string {
+	if x == nil {
+		return "-"
+	}
+	return fmt.Sprintf("%.*f", digits, float64(*x))
+}
+
+// times is the growth, and the times that follow from it.
+func (d familyModel) times() []prepLine {
+	var list []prepLine
+	if g := d.out.Growth; g != nil {
+		list = append(list, prepLine{fmt.Sprintf("growth: %.2f (1 - exp(-%.3f (t - %.1f min)))", g.Limit, float64(g.K), float64(g.Induction)), text})
+	}
+	if d.fault != "" {
+		list = append(list, prepLine{d.fault, strong})
+	}
+	all, err := d.out.Developments(d.wanted)
+	if err != nil {
+		return append(list, d.fromOne()...)
+	}
+	for _, one := range all {
+		line := prepLine{fmt.Sprintf("%-3s %.2f  beyond what was tested", one.Name, one.Wanted), dim}
+		if t := one.Target; t != nil {
+			line = prepLine{fmt.Sprintf("%-3s %.2f  %s%s", one.Name, one.Wanted, atSecond(t.Time), between(t)), text}
+		}
+		if one.Name == "N" {
+			line.l = bright
+		}
+		list = append(list, line)
+	}
+	if d.lent != "" {
+		list = append(list, prepLine{d.lent, strong})
+	}
+	return list
+}
+
+// fromOne is what one sheet alone tells, with growth assumed.
+func (d familyModel) fromOne() []prepLine {
+	sheets := d.out.Sheets()
+	wanted, err := d.wanted.Gradient()
+	if err != nil || len(sheets) != 1 {
+		return nil
+	}
+	k := curve.HalfGrown(sheets[0].Time)
+	t, _, err := curve.FromOne(sheets[0], k, false, wanted, curve.Errors{})
+	if err != nil {
+		return nil
+	}
+	return []prepLine{
+		{fmt.Sprintf("%s gave %.2f; for %.2f %s would have been right%s", sequence.Clock(sheets[0].Time), sheets[0].Gradient, wanted, atSecond(t.Time), between(&t)), bright},
+		{fmt.Sprintf("assumed: growth of %.3f a minute, as if the sheet had reached half of its limit, and perhaps wrong by a third", float64(k)), dim},
+	}
+}
+
+func atSecond(s float64) string { return sequence.Clock(sequence.Elapsed(s * 1e9)) }
+
+// between is a time's interval in words.
+func between(t *curve.Target) string {
+	if t.Low == nil || t.High == nil {
+		return ", with no bound on one side"
+	}
+	return fmt.Sprintf(" (%s to %s, %.0f %%)", atSecond(*t.Low), atSecond(*t.High), 100*t.Confidence)
+}
+
+// next is the recipe that would be written.
+func (d familyModel) next() []prepLine {
+	if len(d.starts) == 0 {
+		return nil
+	}
+	return []prepLine{{"a new recipe from: " + recipes.Clean(d.starts[d.from].title), text}}
+}
+
+func (d familyModel) notes() []prepLine {
+	var list []prepLine
+	for _, n := range d.out.Notes {
+		list = append(list, prepLine{n, dim})
+	}
+	return append(list, prepLine{"a home test gives a speed by ISO arithmetic, never an ISO speed", dim})
+}

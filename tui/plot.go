@@ -1,0 +1,66 @@
+package tui
+
+// Curves in braille dots: density upward from zero, log exposure to the right, a
+// mark for every half of both.
+
+import (
+	"example.org/wetside/chem/curve"
+)
+
+// plot is a picture of curves in a rectangle of the grid.
+type plot struct {
+	g      grid
+	in     rect // of the dots
+	raster *curve.Raster
+}
+
+// plotMarks are the columns left of the dots, for the scale of density.
+const plotMarks = 5
+
+func newPlot(g grid, r rect, f curve.Field) plot {
+	in := rect{r.x + plotMarks, r.y, r.w - plotMarks, r.h - 2}
+	return plot{g, in, curve.NewRaster(f, in.w, in.h)}
+}
+
+func (p plot) curve(c *curve.Interpolant, number int) { p.raster.Draw(c, number) }
+
+// show draws the axes and the curves; bright tells how bright each is.
+func (p plot) show(bright func(int) level) {
+	for y := range p.in.h {
+		p.g.right(rect{p.in.x - plotMarks, p.in.y + y, plotMarks - 2, 1}, p.raster.Mark(y), dim)
+		p.g.set(p.in.x-1, p.in.y+y, '│', faint)
+		for x := range p.in.w {
+			if c, number := p.raster.Cell(x, y); c != ' ' {
+				p.g.set(p.in.x+x, p.in.y+y, c, bright(number))
+			}
+		}
+	}
+	foot := p.in.y + p.in.h
+	p.g.set(p.in.x-1, foot, '└', faint)
+	for x := range p.in.w {
+		p.g.set(p.in.x+x, foot, '─', faint)
+	}
+	last := -1
+	for _, t := range p.raster.Ticks() {
+		x := t.X - len(t.Text)/2
+		if x <= last || x+len(t.Text) > p.in.w {
+			continue
+		}
+		p.g.text(rect{p.in.x + x, foot + 1, len(t.Text), 1}, t.Text, dim)
+		last = x + len(t.Text)
+	}
+}
+
+// mark puts a sign on a reading.
+func (p plot) mark(r curve.Reading, sign rune, l level) {
+	if x, y, ok := p.raster.Place(r); ok {
+		p.g.set(p.in.x+x, p.in.y+y, sign, l)
+	}
+}
+
+// cursor marks an exposure under the axis.
+func (p plot) cursor(h curve.LogH) {
+	if x, _, ok := p.raster.Place(curve.Reading{LogH: h}); ok {
+		p.g.set(p.in.x+x, p.in.y+p.in.h, '▲', bright)
+	}
+}
