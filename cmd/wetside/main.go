@@ -86,8 +86,14 @@ func (p *program) run(args []string) int {
 // root is the command tree.
 func (p *program) root() *cobra.Command {
 	root := &cobra.Command{
-		Use:           "wetside",
-		Short:         "plans, runs and records the development of sheet film",
+		Use:   "wetside",
+		Short: "plans, runs and records the development of sheet film",
+		Long: "wetside plans the development of sheet film, carries it out on time with the screen\n" +
+			"black, reads the negatives and keeps the record. Alone it opens the screens; where\n" +
+			"there is no terminal it lists the recipes and says what to type next.",
+		Example: "  wetside plan tern-hangers --temp 22\n" +
+			"  wetside run tern-hangers --plain --rehearse 60\n" +
+			"  wetside new plover-at-my-sink --from plover-tray --unopened",
 		Version:       version,
 		Args:          words(cobra.NoArgs),
 		SilenceErrors: true,
