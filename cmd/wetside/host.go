@@ -153,6 +153,7 @@ func (h *host) show(c *carried) tui.Session {
 		old.end()
 	}
 	h.pipe.Session(c.id)
+	c.ringing(h.guard.Bell)
 	go h.follow(c)
 	return onScreen{c}
 }

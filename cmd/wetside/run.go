@@ -125,6 +125,9 @@ func (p *program) stay(s *carried, how manner) error {
 	defer s.end()
 	stop := p.stop() // first: a reader that has gone already must not end the session
 	s.Follow("lines", s.first, p.lines(s.Session, how.json))
+	if f, isFile := p.out.(*os.File); isFile && !how.json && term.IsTerminal(int(f.Fd())) {
+		s.ringing(func() { fmt.Fprint(f, "\a") })
+	}
 	go p.obey(s.Session)
 	select {
 	case <-s.Ended():

@@ -98,6 +98,18 @@ func (g *Guard) startPen() string {
 // WriteString is Write.
 func (g *Guard) WriteString(s string) (int, error) { return g.Write([]byte(s)) }
 
+// Bell rings the terminal's bell, unless it is dark: some terminals flash instead. No
+// bell gets through what is written.
+func (g *Guard) Bell() {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.Light() == sequence.Dark {
+		return
+	}
+	g.out = append(g.out[:0], bel)
+	g.flush()
+}
+
 // Read reads what is typed.
 func (g *Guard) Read(p []byte) (int, error) { return g.tty.Read(p) }
 

@@ -99,6 +99,17 @@ func TestOnlyRedUnderASafelight(t *testing.T) {
 	})
 }
 
+func TestTheBellIsStillInTheDark(t *testing.T) {
+	for light, want := range map[sequence.Light]int{sequence.Dark: 0, sequence.Safelight: 1, sequence.White: 1} {
+		g, front := guarded(terminals["xterm"], 40, 12, 256)
+		g.SetLight(light)
+		g.Bell()
+		if front.Bells != want {
+			t.Errorf("%s: %d bells, want %d", light, front.Bells, want)
+		}
+	}
+}
+
 // A test that cannot fail guards nothing: most of these do light a bare terminal.
 func TestHostileWritesDoShineUnguarded(t *testing.T) {
 	n := 0

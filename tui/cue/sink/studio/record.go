@@ -22,7 +22,8 @@ const quiet = Rate / 20
 func (s *Server) Record(sink string) func() []float64 {
 	s.t.Helper()
 	var out bytes.Buffer
-	rec := s.Command("parec", "-d", sink+".monitor", "--rate=44100", "--channels=2", "--format=s16le", "--raw")
+	rec := s.Command("parec", "-d", sink+".monitor", "--rate=44100", "--channels=2", "--format=s16le", "--raw",
+		"--latency-msec=500") // what is still on its way at the end is lost
 	rec.Stdout = &out
 	if err := rec.Start(); err != nil {
 		s.t.Fatal(err)
