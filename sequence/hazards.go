@@ -65,7 +65,7 @@ func HazardsOf(parts []chem.Part) []string {
 func hazards(own []string, kinds []Kind, parts []chem.Part) []string {
 	list := []string{}
 	add := func(text string) {
-		if !slices.Contains(list, text) && text != SafetyFirst {
+		if !slices.Contains(list, text) && !strings.Contains(text, "safety data sheet") { // SafetyFirst says it
 			list = append(list, text)
 		}
 	}

@@ -31,18 +31,35 @@ func (k Kept) Room() (float64, bool) {
 	return float64(k.Volume) / 1000 * k.SheetsPerLitre, k.Volume > 0 && k.SheetsPerLitre > 0
 }
 
+// Story is how old the bath is and what it has done, in a few words.
+func (k Kept) Story() string {
+	if k.Age < 0 {
+		return "mixed in the future by this clock, " + fourByFives(k.Done) + " done"
+	}
+	return "mixed " + LongTime(k.Age) + " ago, " + fourByFives(k.Done) + " done"
+}
+
+// Bottle is the bottle that serves as a bath; false where it is mixed fresh.
+func (p *Plan) Bottle(bath string) (Kept, bool) {
+	for _, k := range p.Conditions.Kept {
+		if k.Bath == bath {
+			return k, true
+		}
+	}
+	return Kept{}, false
+}
+
 // kept is the bottle that serves as a bath, with what the recipe says where the
 // bottle does not; nil where it is mixed fresh.
 func (p *Plan) kept(b *Bath) *Kept {
-	for _, k := range p.Conditions.Kept {
-		if k.Bath == b.ID {
-			k.Keeps = cmp.Or(k.Keeps, b.TrayLife)
-			k.Volume = cmp.Or(k.Volume, b.Volume)
-			k.SheetsPerLitre = cmp.Or(k.SheetsPerLitre, b.SheetsPerLitre)
-			return &k
-		}
+	k, ok := p.Bottle(b.ID)
+	if !ok {
+		return nil
 	}
-	return nil
+	k.Keeps = cmp.Or(k.Keeps, b.TrayLife)
+	k.Volume = cmp.Or(k.Volume, b.Volume)
+	k.SheetsPerLitre = cmp.Or(k.SheetsPerLitre, b.SheetsPerLitre)
+	return &k
 }
 
 // Stock that is needed, in words, for a bath mixed fresh and for a kept one.

@@ -53,22 +53,30 @@ func newPrep(p *sequence.Plan, sound string, o Options) prepModel {
 
 func (p prepModel) darkFirst() bool { return p.plan.Steps[0].RoomLight == sequence.Dark }
 
-// mixing says what to measure for each bath that the plan uses.
+// mixing says what to measure for each bath that the plan uses, or which bottle to
+// take, with what it does to people; what stands for all of them last.
 func mixing(p *sequence.Plan, h sequence.Habits) []prepLine {
 	list := []prepLine{{"Mix", strong}}
-	for _, b := range p.Recipe.Baths {
-		list = append(list, prepLine{"  " + b.ID + ": " + amounts(b, h), text})
-		if b.TrayLife > 0 {
-			list = append(list, prepLine{"    once mixed it keeps for " + sequence.Clock(b.TrayLife) + ": mix it last", dim})
+	for i := range p.Recipe.Baths {
+		b := &p.Recipe.Baths[i]
+		if k, ok := p.Bottle(b.ID); ok {
+			list = append(list, prepLine{"  " + b.ID + ": from the bottle " + k.Bottle + ", " + k.Story(), text})
+		} else {
+			list = append(list, prepLine{"  " + b.ID + ": " + amounts(*b, h), text})
+			if b.TrayLife > 0 {
+				list = append(list, prepLine{"    once mixed it keeps for " + sequence.Clock(b.TrayLife) + ": mix it last", dim})
+			}
 		}
-		for _, c := range b.Cautions {
-			list = append(list, prepLine{"    " + c, dim})
+		for _, c := range p.Recipe.Hazards(b) {
+			if c != sequence.SafetyFirst {
+				list = append(list, prepLine{"    " + c, dim})
+			}
 		}
 	}
 	if len(list) == 1 {
 		return nil
 	}
-	return append(list, prepLine{})
+	return append(list, prepLine{"  " + sequence.SafetyFirst, dim}, prepLine{})
 }
 
 // amounts is how much of each part makes the bath's volume.

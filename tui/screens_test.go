@@ -105,6 +105,7 @@ var pictures = map[string]func(testing.TB) *desk{
 	"bottles":           func(t testing.TB) *desk { return rackOpen(t) },
 	"bottles-throwing":  func(t testing.TB) *desk { return rackOpen(t).press("down", "t") },
 	"bottles-opening":   func(t testing.TB) *desk { return rackOpen(t).press("o") },
+	"preparing-kept":    func(t testing.TB) *desk { return sit(t, with("stack"), racked).press("enter") },
 	"planning-kept":     func(t testing.TB) *desk { return sit(t, with("stack"), racked) },
 	"after-test":        func(t testing.TB) *desk { return at("test", time.Hour)(t) },
 	"densities":         func(t testing.TB) *desk { return readSome(t, 30).press("esc", "esc", "esc", "d", "down") },

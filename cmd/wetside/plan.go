@@ -4,10 +4,14 @@ package main
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
 	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/page"
 )
@@ -15,6 +19,7 @@ import (
 func (p *program) plan() *cobra.Command {
 	var today conditions
 	var asJSON, strict bool
+	var sheet string
 	cmd := &cobra.Command{
 		Use:   "plan RECIPE",
 		Short: "the plan of a recipe under today's conditions",
@@ -26,7 +31,13 @@ func (p *program) plan() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if err := p.showPlan(&plan, asJSON); err != nil {
+			if sheet != "" {
+				err = p.hangUp(&plan, sheet)
+			}
+			if err == nil && (sheet == "" || asJSON) {
+				err = p.showPlan(&plan, asJSON)
+			}
+			if err != nil {
 				return err
 			}
 			if n, err := findRecipe(args[0]); err == nil && n.hint != "" && !asJSON {
@@ -39,9 +50,27 @@ func (p *program) plan() *cobra.Command {
 		},
 	}
 	today.flags(cmd)
+	cmd.Flags().StringVar(&sheet, "sheet", "", "write plan and mixing to `FILE`, .html or .txt, as a sheet for the wall")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
 	cmd.Flags().BoolVar(&strict, "strict", false, "exit with 1 where a caution is a danger")
 	return cmd
+}
+
+// hangUp writes the sheet for the wall.
+func (p *program) hangUp(plan *sequence.Plan, file string) error {
+	write := page.Wall
+	switch strings.ToLower(filepath.Ext(file)) {
+	case ".html", ".htm":
+		write = page.WallHTML
+	case ".txt":
+	default:
+		return usage("--sheet: %q; expected a file that ends in .html or .txt", file)
+	}
+	if err := os.WriteFile(file, []byte(write(plan, p.settings.Habits)), 0o600); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(p.err, "wetside: the sheet is in %s\n", recipes.Clean(file))
+	return err
 }
 
 func (p *program) showPlan(plan *sequence.Plan, asJSON bool) error {
