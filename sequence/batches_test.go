@@ -1,0 +1,118 @@
+package sequence
+
+// Batches: rounds worked by hand, and what must hold of any.
+
+import (
+	"slices"
+	"testing"
+
+	"example.org/wetside/chem"
+	"pgregory.net/rapid"
+)
+
+// Twenty sheets of a stack of six in a developer for nine sheets that keeps for an hour:
+// four rounds of five. Loading takes 4 x 15 s, and each bath is left 10 s apart; the
+// developer has room for one round (5 + 5 > 9), the fixer for thirty sheets.
+func TestBatchesByHand(t *testing.T) {
+	dev, fix := bathFor(Develop, 8*mins).shuffled(), bathFor(Fix, 4*mins).shuffled()
+	dev.Bath, fix.Bath = "developer", "fixer"
+	r := recipeOf(Tray, 6, dev, fix)
+	r.Baths = []Bath{
+		{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 9}}, Volume: 1000, SheetsPerLitre: 9, TrayLife: 60 * mins},
+		{ID: "fixer", Volume: 1000, SheetsPerLitre: 30}}
+	b, err := Batch(r, Conditions{}, BatchOrder{Sheets: 20, Between: 10 * mins, Stock: 350})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// Five sheets: the last is dipped at 1:00 and leaves at 9:00; from there the fixer's
+	// 4:00, and the five lifts take 40 s more.
+	last := 1*mins + 8*mins + 4*mins + 40*sec
+	if len(b.Rounds) != 4 || b.Rounds[0].Time != last || b.Rounds[1].Start != last+10*mins || b.Total != 4*last+30*mins {
+		t.Fatalf("%d rounds of %v, the second at %v, in all %v; expected 4 of %v", len(b.Rounds), b.Rounds[0].Time, b.Rounds[1].Start, b.Total, last)
+	}
+	for i, round := range b.Rounds {
+		if d := round.Baths[0]; round.Sheets != 5 || !d.Fresh || d.Stock != 100 {
+			t.Errorf("round %d: %d sheets, developer %+v; expected 5, fresh, 100 ml of its first part", i+1, round.Sheets, d)
+		}
+		if f := round.Baths[1]; f.Fresh != (i == 0) || f.Served != 5*(i+1) || f.Room != 30 {
+			t.Errorf("round %d: fixer %+v", i+1, f)
+		}
+	}
+	if *b.Stock != 400 || b.Lacking != 50 {
+		t.Errorf("stock %v, lacking %v; expected 400 and 50 ml", *b.Stock, b.Lacking)
+	}
+}
+
+// A bath that keeps for half an hour is mixed fresh for the round in which it would
+// be older, however few sheets it has had.
+func TestBatchesOfAnOldBath(t *testing.T) {
+	dev := bathFor(Develop, 10*mins)
+	dev.Bath = "developer"
+	r := recipeOf(Hangers, 2, dev)
+	r.Baths = []Bath{{ID: "developer", Volume: 1000, SheetsPerLitre: 100, TrayLife: 30 * mins}}
+	b, err := Batch(r, Conditions{}, BatchOrder{Sheets: 6, Between: 9 * mins})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var fresh []bool
+	for _, round := range b.Rounds {
+		fresh = append(fresh, round.Baths[0].Fresh)
+	}
+	if !slices.Equal(fresh, []bool{true, false, true}) { // used until 10, 29 and 48 minutes
+		t.Errorf("fresh: %v; expected the first and the third", fresh)
+	}
+}
+
+func TestBatchesRefused(t *testing.T) {
+	r := recipeOf(Hangers, 2, bathFor(Develop, 10*mins))
+	r.Film.WetLimit.All = 9 * mins
+	test := recipeOf(Hangers, 2, bathFor(Develop, 0).taking(5*mins, 6*mins), bathFor(StopBath, mins))
+	for name, err := range map[string]error{
+		"too wet":   second(Batch(r, Conditions{}, BatchOrder{Sheets: 2})),
+		"none":      second(Batch(recipeOf(Hangers, 2, bathFor(Develop, mins)), Conditions{}, BatchOrder{})),
+		"film test": second(Batch(test, Conditions{}, BatchOrder{Sheets: 2})),
+	} {
+		if err == nil {
+			t.Errorf("%s: expected a refusal", name)
+		}
+	}
+}
+
+func second(_ Batches, err error) error { return err }
+
+// Whatever the recipe: every sheet is in one round, rounds differ by one sheet at most,
+// none breaks its limit or asks more of a bath than it serves, none begins before the
+// one before is over, and one sheet more at once would have been too many.
+func TestBatchesHold(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r, c := randomStack(t)
+		c.Sheets = 0
+		r.Steps = slices.Clone(r.Steps)
+		for i := range r.Steps {
+			r.Steps[i].Bath = r.Steps[i].Name
+			r.Baths = append(r.Baths, Bath{ID: r.Steps[i].Name, Volume: 1000,
+				SheetsPerLitre: float64(rapid.IntRange(0, 30).Draw(t, "sheets a litre")), TrayLife: seconds(t, 0, 4000, "keeps")})
+		}
+		o := BatchOrder{Sheets: rapid.IntRange(1, 60).Draw(t, "in all"), Between: 5 * mins}
+		b, err := Batch(r, c, o)
+		if err != nil {
+			return
+		}
+		sum, end, fewest, most := 0, -o.Between, 60, 0
+		for _, round := range b.Rounds {
+			sum, fewest, most = sum+round.Sheets, min(fewest, round.Sheets), max(most, round.Sheets)
+			if round.Start != end+o.Between || round.Margin != nil && *round.Margin < 0 {
+				t.Errorf("a round starts at %v, the one before ends at %v; margin %v", round.Start, end, round.Margin)
+			}
+			end = round.Start + round.Time
+			for _, bath := range round.Baths {
+				if bath.Room > 0 && bath.Served > bath.Room && round.Sheets <= bath.Room {
+					t.Errorf("%s serves %d of %d", bath.ID, bath.Served, bath.Room)
+				}
+			}
+		}
+		if sum != o.Sheets || most-fewest > 1 || end != b.Total {
+			t.Errorf("%d of %d sheets in rounds of %d to %d, in all %v", sum, o.Sheets, fewest, most, b.Total)
+		}
+	})
+}
