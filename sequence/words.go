@@ -26,6 +26,7 @@ type Words struct {
 	WetLimit    string
 	Clearing    string
 	Baths       string // kept, or fresh: all mixed anew
+	InAll       string // sheets in all, done in rounds; no condition of one session
 
 	Habits   Habits    // how temperatures are typed
 	OwnLimit *WetLimit // from the person's settings; nil for none

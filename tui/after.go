@@ -170,6 +170,8 @@ func (m Model) afterKey(a action) (tea.Model, tea.Cmd) {
 	case back:
 		m.list, m.screen = newOpening(m.o), opening
 		return m.setWhite(false)
+	case again:
+		return m.nextRound(), nil
 	case leave:
 		return m, tea.Quit
 	}

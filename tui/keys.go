@@ -109,6 +109,7 @@ var bindings = map[screen][]binding{
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
 		{[]string{"enter", "esc", " "}, "enter", "to the recipes", back},
+		{[]string{"n"}, "n", "next round", again},
 		{[]string{"q", "ctrl+c"}, "q", "leave", leave},
 	},
 	shelf: {

@@ -62,7 +62,7 @@ func TestAProposalIsChosen(t *testing.T) {
 	if d.m.plan.plan.Sheets != 3 || d.m.plan.words.Sheets != "3" {
 		t.Errorf("%d sheets, %q; expected 3", d.m.plan.plan.Sheets, d.m.plan.words.Sheets)
 	}
-	for d.m.plan.at != 7 {
+	for d.m.plan.at >= len(fields) || fields[d.m.plan.at].label != "wet limit" {
 		d.press("up")
 	}
 	d.types("16m").press("-")

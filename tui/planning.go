@@ -25,6 +25,8 @@ type planModel struct {
 	fault  string // why the words as they are make no plan; "" where they do
 	at     int    // the field under the cursor; beyond them, the proposal
 	taken  []taken
+	rounds []sequence.Round // of all sheets; nil where they are one session's
+	round  int              // the one that is planned
 }
 
 // field is one condition.
@@ -42,6 +44,7 @@ var fields = []field{
 	{label: "time constant", of: func(w *sequence.Words) *string { return &w.Drift }, usual: same("-")},
 	{label: "sheets", of: func(w *sequence.Words) *string { return &w.Sheets },
 		usual: func(p *sequence.Plan, _ sequence.Habits) string { return strconv.Itoa(p.Recipe.Load.Sheets) }, step: 1},
+	{label: "in all", of: func(w *sequence.Words) *string { return &w.InAll }, usual: same("one session"), step: 1},
 	{label: "vessel", of: func(w *sequence.Words) *string { return &w.Vessel },
 		usual: func(p *sequence.Plan, _ sequence.Habits) string { return string(p.Recipe.Load.Vessel) }, choices: vessels},
 	{label: "development", of: func(w *sequence.Words) *string { return &w.Development }, usual: same("N"), choices: developments},
@@ -149,6 +152,9 @@ func (p planModel) again() planModel {
 	c, err := p.words.Conditions()
 	if p.words.Baths != sequence.FreshBaths {
 		c.Kept = p.kept
+	}
+	if err == nil {
+		p, c, err = p.divided(c)
 	}
 	if err == nil {
 		var plan sequence.Plan
@@ -340,6 +346,9 @@ func (p planModel) sums() []prepLine {
 			line += ", as " + sequence.Clock(st.Base) + " in the recipe"
 		}
 		list = append(list, prepLine{line, strong})
+	}
+	if line := p.roundLine(); line != "" {
+		list = append(list, prepLine{line, text})
 	}
 	return list
 }
