@@ -54,7 +54,7 @@ var pictures = map[string]func(testing.TB) *desk{
 		return sit(t, with("stack")).press("down", "down", "down").types("0x")
 	},
 	"planning-over": func(t testing.TB) *desk {
-		return sit(t, with("stack")).types("17").press("down", "down", "down", "down", "down", "down", "down").types("18m")
+		return sit(t, with("stack")).types("17").press("down", "down", "down", "down", "down", "down", "down", "down").types("18m")
 	},
 	"planning-shortened": func(t testing.TB) *desk { return tooWarm(t).press("+", "+") },
 	"preparing-question": func(t testing.TB) *desk { return sit(t, with("stack"), noSound).press("enter") },
