@@ -560,3 +560,29 @@ func TestKilledAtRandom(t *testing.T) {
 	}
 	onceEach(t, all)
 }
+
+// Stopped for longer than a stall (SIGSTOP, as a laptop's freezer does it): found at
+// once afterwards, and told; what it missed was no move, so nothing is held.
+func TestStoppedForAWhile(t *testing.T) {
+	t.Parallel()
+	const stopped = 10*time.Second + 500*time.Millisecond
+	l := newLaptop(t, "1h", "1s", "1s")
+	r := l.start(nil, "run", "tern.toml", "--plain", "--json", "--sound", "off")
+	l.onDisk(r.until(kind(sequence.StepBegan)))
+	r.cmd.Process.Signal(unix.SIGSTOP)
+	time.Sleep(stopped)
+	r.cmd.Process.Signal(unix.SIGCONT)
+	again := time.Now()
+	gap := r.until(kind(sequence.GapFound))
+	if found := time.Since(again); found > time.Second {
+		t.Errorf("found after %v", found)
+	}
+	if gap.Since == nil || gap.At-*gap.Since < 10*time.Second || gap.At-*gap.Since > stopped+2*time.Second {
+		t.Errorf("a gap from %v to %v; want about %v", gap.Since, gap.At, stopped)
+	}
+	fmt.Fprintln(r.in, "stop")
+	r.finish(0)
+	if slices.ContainsFunc(r.events, kind(sequence.Held)) {
+		t.Error("held, though no move was missed")
+	}
+}
