@@ -78,7 +78,7 @@ var pictures = map[string]func(testing.TB) *desk{
 	"running-no-sound": at("hangers", 3*time.Minute+4*time.Second, noSound),
 	"running-lost": at("hangers", 3*time.Minute+4*time.Second, func(h *hall, _ *Options) {
 		h.sound = "NO SOUND: pulse: no sound server: /run/user/1000/pulse/native: connect: no such file or directory"
-		h.sleep = "sleep NOT blocked: no system bus; set it to never, and leave the lid open"
+		h.sleep = "sleep NOT blocked: set it to never, leave the lid open (no system bus: not found)"
 	}),
 	"running-held": func(t testing.TB) *desk {
 		return at("hangers", 9*time.Minute)(t).press("h").wait(75 * time.Second)

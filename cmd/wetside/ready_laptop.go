@@ -100,8 +100,8 @@ func sleepReady(keep func(room.Waking) io.Closer) finding {
 		if a.blocked {
 			return found("sleep", ok, "can be "+a.text, "")
 		}
-		why, _, _ := strings.Cut(a.text, "; ")
-		return found("sleep", care, why, never)
+		why := strings.TrimSuffix(strings.TrimPrefix(a.text, room.Unblocked+" ("), ")")
+		return found("sleep", care, "cannot be blocked: "+why, never)
 	case <-time.After(granting):
 		return found("sleep", care, "the system did not say whether it can be blocked", never)
 	}

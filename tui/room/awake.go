@@ -68,10 +68,11 @@ func (a *Awake) tell(text string, blocked bool) {
 	}
 }
 
-// refused tells that nothing keeps the computer awake, and what to do instead.
-func (a *Awake) refused(why string) {
-	a.tell("NOT blocked: "+why+"; set it to never, and leave the lid open", false)
-}
+// Unblocked begins what is told where nothing keeps the computer awake: what to do
+// instead. The reason follows in brackets.
+const Unblocked = "NOT blocked: set it to never, leave the lid open"
+
+func (a *Awake) refused(why string) { a.tell(Unblocked+" ("+why+")", false) }
 
 // pause waits; false when it is all over.
 func pause(ctx context.Context, d time.Duration) bool {

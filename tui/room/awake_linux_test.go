@@ -58,7 +58,7 @@ func TestNoBus(t *testing.T) {
 	began := time.Now()
 	a, h := awake(t, Waking{Dark: true})
 	text, blocked := h.first(t)
-	if blocked || !strings.HasPrefix(text, "NOT blocked: no system bus") || !strings.HasSuffix(text, "leave the lid open") {
+	if blocked || !strings.HasPrefix(text, Unblocked+" (no system bus: ") {
 		t.Errorf("%q, blocked %v", text, blocked)
 	}
 	a.Close()
@@ -96,9 +96,9 @@ func TestRefused(t *testing.T) {
 		refuse, want string
 		blocked      bool
 	}{
-		"all":     {"True", "NOT blocked: logind: Permission denied; set it to never, and leave the lid open", false},
+		"all":     {"True", Unblocked + " (logind: Permission denied)", false},
 		"the lid": {"'lid' in args[0]", "blocked (logind), but not for the lid: leave it open", true},
-		"blocking": {"args[3] == 'block'", "NOT blocked: logind: Permission denied; set it to never, and leave the lid open",
+		"blocking": {"args[3] == 'block'", Unblocked + " (logind: Permission denied)",
 			false},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -119,7 +119,7 @@ func TestNoAnswer(t *testing.T) {
 	bus.Logind()
 	bus.Freeze()
 	a, h := awake(t, Waking{Dark: true})
-	if text, blocked := h.first(t); blocked || !strings.HasPrefix(text, "NOT blocked: logind: ") {
+	if text, blocked := h.first(t); blocked || !strings.HasPrefix(text, Unblocked+" (logind: ") {
 		t.Errorf("%q, blocked %v", text, blocked)
 	}
 	began := time.Now()

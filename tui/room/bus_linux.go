@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"strings"
 	"time"
 
 	"github.com/godbus/dbus/v5"
@@ -45,7 +46,7 @@ func openBus(ctx context.Context) (*bus, error) {
 	}
 	if err != nil {
 		cancel()
-		return nil, fmt.Errorf("no system bus: %w", err)
+		return nil, fmt.Errorf("no system bus: %s", strings.TrimPrefix(err.Error(), "system bus "))
 	}
 	return &bus{conn, cancel}, nil
 }
