@@ -72,7 +72,7 @@ func newLaptop(t *testing.T, develop, fix, wash string) laptop {
 	if err := os.WriteFile(l.path("tern.toml"), []byte(recipe), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range []string{"XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_RUNTIME_DIR", "TMPDIR"} {
+	for _, name := range []string{"XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_RUNTIME_DIR", "TMPDIR"} {
 		dir := l.path(strings.ToLower(name))
 		if err := os.Mkdir(dir, 0o700); err != nil {
 			t.Fatal(err)

@@ -224,7 +224,7 @@ func probeAt(t *testing.T, w, h int, kind glass.Kind, session string) *seat {
 	if _, err := os.Stat(cmd.Path); err != nil {
 		cmd = exec.Command(os.Args[0], "first")
 	}
-	cmd.Env = append(os.Environ(), probeAs+"=probe", probeFolder+"="+dir, probeHas+"="+session, "XDG_STATE_HOME="+dir,
+	cmd.Env = append(os.Environ(), probeAs+"=probe", probeFolder+"="+dir, probeHas+"="+session, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir,
 		"TERM=xterm-256color", "COLORTERM=", "NO_COLOR=1")
 	s := sit(t, w, h, kind, cmd)
 	s.note = dir

@@ -86,7 +86,7 @@ func TestXtermIsBlack(t *testing.T) {
 	}
 	w := &window{seat: &seat{t: t, note: dir}, display: display(t)}
 	x := exec.Command("xterm", "-b", "4", "-bw", "0", "+sb", "-bg", "white", "-fg", "black", "-geometry", "60x16+0+0", "-e", exe, "first")
-	x.Env = append(os.Environ(), "DISPLAY="+w.display, probeAs+"=probe", probeFolder+"="+dir, "XDG_STATE_HOME="+dir, "COLORTERM=truecolor")
+	x.Env = append(os.Environ(), "DISPLAY="+w.display, probeAs+"=probe", probeFolder+"="+dir, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir, "COLORTERM=truecolor")
 	if err := x.Start(); err != nil {
 		t.Fatal(err)
 	}
