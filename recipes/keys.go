@@ -8,7 +8,7 @@ import "slices"
 var (
 	topKeys  = []string{"title", "about", "film", "load", "bath", "step"}
 	filmKeys = []string{"name", "sensitivity", "box_speed", "exposure_index", "wet_limit", "wet_warning", "reciprocity"}
-	loadKeys = []string{"vessel", "sheets", "size", "load_every", "turn_every", "move_every", "reverse_every"}
+	loadKeys = []string{"vessel", "sheets", "size", "load_every", "turn_every", "move_every", "reverse_every", "names"}
 	bathKeys = []string{"id", "parts", "volume", "stock_per_sheet", "sheets_per_litre", "tray_life", "one_shot", "cautions"}
 	stepKeys = []string{"kind", "name", "bath", "vessel", "time", "times", "take_out", "room_light", "agitate", "drain",
 		"advance", "temperature", "growth", "lights_on_after", "at_least", "reverse_every", "optional", "wet", "note"}

@@ -3,6 +3,8 @@ package recipes
 // [load] and [[bath]]: the film in its vessel, and what it is put into.
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -26,7 +28,29 @@ func (f field) load() sequence.Load {
 	t.at("turn_every").replace(&load.TurnEvery, anyTime)
 	t.at("move_every").replace(&load.MoveEvery, anyTime)
 	t.at("reverse_every").replace(&load.ReverseEvery, anyTime)
+	load.Names = t.at("names").names(load.Sheets)
 	return load
+}
+
+// names reads what the sheets are called: one for each, all different.
+func (f field) names(sheets int) []string {
+	const expected = `a name for each sheet, such as ["1A", "1B"]`
+	var names []string
+	list := f.list(expected)
+	for _, n := range list {
+		s, ok := n.text(20, false)
+		if !ok {
+			continue
+		}
+		if slices.Contains(names, s) {
+			n.fault(quote(s)+" twice", expected, "")
+		}
+		names = append(names, s)
+	}
+	if len(list) > 0 && sheets > 0 && len(list) != sheets {
+		f.fault(fmt.Sprintf("%d names for %d sheets", len(list), sheets), expected, "")
+	}
+	return names
 }
 
 // baths reads every [[bath]].

@@ -133,6 +133,13 @@ func (w *writer) load(l sequence.Load) {
 	w.time("turn_every", l.TurnEvery)
 	w.time("move_every", l.MoveEvery)
 	w.time("reverse_every", l.ReverseEvery)
+	if len(l.Names) > 0 {
+		names := make([]string, len(l.Names))
+		for i, n := range l.Names {
+			names[i] = quoted(n)
+		}
+		w.key("names", "["+strings.Join(names, ", ")+"]")
+	}
 }
 
 func (w *writer) bath(b sequence.Bath) {

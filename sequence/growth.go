@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"example.org/wetside/chem"
 )
@@ -34,6 +35,19 @@ type Growth struct {
 // 0 up to the induction.
 func (g *Growth) At(t Elapsed) float64 {
 	return max(0, g.Limit*-math.Expm1(-g.K*(t.Minutes()-g.Induction)))
+}
+
+// Time is the developing time at the reference temperature that gives an average
+// gradient. It errs at and beyond the limit, and below zero.
+func (g *Growth) Time(gradient float64) (Elapsed, error) {
+	if !(gradient > 0) {
+		return 0, fmt.Errorf("gradient %.3g; expected above zero", gradient)
+	}
+	if gradient >= g.Limit {
+		return 0, fmt.Errorf("gradient %.2f cannot be had: in this developer the film ends at %.2f", gradient, g.Limit)
+	}
+	minutes := g.Induction - math.Log1p(-gradient/g.Limit)/g.K
+	return Elapsed(math.Round(minutes * float64(time.Minute))), nil
 }
 
 // MixtureOf is what a step's bath is made of, "A 1 + B 2 + water 60"; the bath's id

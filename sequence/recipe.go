@@ -4,6 +4,7 @@ package sequence
 // checks the file; Resolve turns a recipe into a plan.
 
 import (
+	"fmt"
 	"time"
 
 	"example.org/wetside/chem"
@@ -117,6 +118,16 @@ type Load struct {
 	TurnEvery    Elapsed `json:"turn_every_s"`             // one turn of the shuffle
 	MoveEvery    Elapsed `json:"move_every_s"`             // between sheets moving on
 	ReverseEvery Elapsed `json:"reverse_every_s,omitzero"` // drum: between reversals; 0 for none
+
+	Names []string `json:"names,omitzero"` // of the sheets, in the order in which they go in; nil for numbers alone
+}
+
+// Sheet says which sheet: "sheet 2", or with its name "sheet 2 (3B)".
+func (l *Load) Sheet(n int) string {
+	if n >= 1 && n <= len(l.Names) {
+		return fmt.Sprintf("sheet %d (%s)", n, l.Names[n-1])
+	}
+	return fmt.Sprintf("sheet %d", n)
 }
 
 // Size is a sheet's format in inches.

@@ -241,6 +241,7 @@ func checkConditions(r Recipe, c Conditions) error {
 	bad(c.Drift >= 0 && c.ReadBefore >= 0, "drift: negative time; expected a time of 1 s or more")
 	n := cmp.Or(c.Sheets, r.Load.Sheets)
 	bad(n >= 1 && n <= 200, "sheets: %d; expected 1 to 200", n)
+	bad(len(r.Load.Names) == 0 || n <= len(r.Load.Names), "sheets: %d; the recipe names %d", n, len(r.Load.Names))
 	bad(len(r.Steps) > 0, "the recipe has no step")
 	bad(c.Vessel == "" || slices.Contains(Vessels, c.Vessel), "vessel: %q is none; expected one of %v", string(c.Vessel), Vessels)
 	bad(c.Factor == 0 || c.Factor >= 0.1 && c.Factor <= 10, "factor: %g; expected 0.1 to 10", c.Factor)

@@ -52,7 +52,7 @@ func stays(p *sequence.Plan, film []sequence.Passage) []stay {
 		for sheet := 1; sheet <= p.Sheets; sheet++ {
 			planned, _ := spent(p.Passages, i, sheet)
 			was, ok := spent(film, i, sheet)
-			each = append(each, stay{name: fmt.Sprintf("sheet %d, %s", sheet, st.Name), planned: planned, was: was, least: was, never: !ok})
+			each = append(each, stay{name: p.Recipe.Load.Sheet(sheet) + ", " + st.Name, planned: planned, was: was, least: was, never: !ok})
 			all.planned = max(all.planned, planned)
 			if !ok {
 				continue

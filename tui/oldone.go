@@ -173,7 +173,7 @@ func (o oldModel) sheets() []prepLine {
 	s := &o.session
 	list := []prepLine{{}}
 	for _, w := range s.Wet.Sheets {
-		line := fmt.Sprintf("sheet %d: ", w.Sheet)
+		line := s.Plan.Recipe.Load.Sheet(w.Sheet) + ": "
 		for _, st := range s.Steps {
 			for _, y := range st.Sheets {
 				if d := y.Developed; d != nil && d.Sheet == w.Sheet {

@@ -384,7 +384,7 @@ func (r runModel) next(p *sequence.Plan, w int) string {
 		what = "into " + p.Steps[n.Step].Name
 	}
 	if n.Sheet > 0 {
-		what = fmt.Sprintf("sheet %d %s", n.Sheet, what)
+		what = p.Recipe.Load.Sheet(n.Sheet) + " " + what
 	}
 	if r.look.Overdue > 0 {
 		return "next: " + what + ", when you say so"
@@ -407,7 +407,7 @@ func (r runModel) wet(w int) string {
 	short := "wet " + sequence.Clock(worst.Wet)
 	long := short
 	if len(l.Sheets) > 1 {
-		long = fmt.Sprintf("%s (sheet %d)", short, l.Worst+1)
+		long = short + ", " + r.session.Plan().Recipe.Load.Sheet(l.Worst+1)
 	}
 	if l.Wet.Limit == nil {
 		return fitting(w, long+", no limit known")

@@ -56,7 +56,7 @@ func cueWord(p *sequence.Plan, l sequence.Look) (word, plain string) {
 	ready := l.Left > 0 && l.Left <= readyFor
 	switch {
 	case c.Kind == sequence.CueAgitate && since < c.For:
-		return numbered("AGITATE", c.Sheet), fmt.Sprintf("agitate%s for another %s", ofSheet(c), sequence.Clock(whole(c.For-since)))
+		return numbered("AGITATE", c.Sheet), fmt.Sprintf("agitate%s for another %s", ofSheet(p, c), sequence.Clock(whole(c.For-since)))
 	case c.Kind == sequence.CueDrain && since < max(shortly, p.Steps[named(p, c.Step)].Drain):
 		return numbered("DRAIN", c.Sheet), drainPlainly(p, l)
 	case since < shortly && c.Kind != sequence.CueReady && c.Kind != sequence.CueRest && c.Kind != sequence.CueTick:
@@ -74,18 +74,18 @@ func cueWord(p *sequence.Plan, l sequence.Look) (word, plain string) {
 // readyFor is how long before a change of bath it is announced.
 const readyFor = 20 * time.Second
 
-func ofSheet(c *sequence.Cue) string {
+func ofSheet(p *sequence.Plan, c *sequence.Cue) string {
 	if c.Sheet == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" sheet %d", c.Sheet)
+	return " " + p.Recipe.Load.Sheet(c.Sheet)
 }
 
 func drainPlainly(p *sequence.Plan, l sequence.Look) string {
 	if p.Steps[named(p, l.Cue.Step)].Vessel.Closed() {
 		return "pour out"
 	}
-	return "lift" + ofSheet(l.Cue) + " and let drip"
+	return "lift" + ofSheet(p, l.Cue) + " and let drip"
 }
 
 // exitPlainly is the coming change of bath in words.
@@ -93,7 +93,7 @@ func exitPlainly(p *sequence.Plan, l sequence.Look) string {
 	n, left := l.Next, sequence.Clock(whole(l.Left))
 	what := ""
 	if n.Sheet > 0 {
-		what = fmt.Sprintf("sheet %d ", n.Sheet)
+		what = p.Recipe.Load.Sheet(n.Sheet) + " "
 	}
 	switch {
 	case n.Take:
@@ -118,9 +118,9 @@ func momentary(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
 	case sequence.CueMove:
 		return moving(p, c)
 	case sequence.CueLoad:
-		return numbered("LOAD", c.Sheet), "load" + ofSheet(c) + ", now"
+		return numbered("LOAD", c.Sheet), "load" + ofSheet(p, c) + ", now"
 	case sequence.CueTakeOut:
-		return numbered("TAKE OUT", c.Sheet), "take out" + ofSheet(c) + ", now"
+		return numbered("TAKE OUT", c.Sheet), "take out" + ofSheet(p, c) + ", now"
 	case sequence.CueTurn:
 		return "TURN", "the bottom sheet to the top"
 	case sequence.CueReverse:
@@ -149,13 +149,13 @@ func moving(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
 	i := named(p, c.Step)
 	switch {
 	case c.Sheet > 0 && i > 0 && len(p.Steps[i-1].Doses) > 0:
-		return numbered("ASIDE", c.Sheet), fmt.Sprintf("set sheet %d aside in plain water, now", c.Sheet)
+		return numbered("ASIDE", c.Sheet), "set " + p.Recipe.Load.Sheet(c.Sheet) + " aside in plain water, now"
 	case i+1 == len(p.Steps):
-		return numbered("LIFT", c.Sheet), "lift" + ofSheet(c) + " out, now"
+		return numbered("LIFT", c.Sheet), "lift" + ofSheet(p, c) + " out, now"
 	case p.Steps[i].Vessel.Closed():
 		return "POUR", "pour in " + p.Steps[i+1].Name + ", now"
 	}
-	return numbered("MOVE", c.Sheet), "move" + ofSheet(c) + " into " + p.Steps[i+1].Name + ", now"
+	return numbered("MOVE", c.Sheet), "move" + ofSheet(p, c) + " into " + p.Steps[i+1].Name + ", now"
 }
 
 // turning reports whether turns of a stack are under way.

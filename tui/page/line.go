@@ -21,13 +21,13 @@ func Line(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 func words(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 	switch e.Kind {
 	case sequence.CueGiven:
-		return cueWords(e)
+		return cueWords(p, e)
 	case sequence.SessionBegan:
 		return fmt.Sprintf("session %s: %s", e.ID, p.Recipe.Title)
 	case sequence.StepBegan:
 		return "-- " + e.Step
 	case sequence.TakenOut:
-		return fmt.Sprintf("sheet %d is out of %s", e.Sheet, e.Step)
+		return p.Recipe.Load.Sheet(e.Sheet) + " is out of " + e.Step
 	case sequence.ReadingTaken:
 		return fmt.Sprintf("the developer reads %s (%s)", h.Temperature(*e.Temperature), e.Source)
 	case sequence.Overran:
@@ -35,11 +35,7 @@ func words(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 	case sequence.Held:
 		return tail("held: time, dose and wet time go on", e.Text)
 	case sequence.LateTold:
-		return fmt.Sprintf("sheet %d is still in %s", e.Sheet, orDry(e.Step))
-	case sequence.SetAside:
-		if e.Source == sequence.ByHand {
-			return fmt.Sprintf("sheet %d is set aside in plain water; its wet time goes on", e.Sheet)
-		}
+		return p.Recipe.Load.Sheet(e.Sheet) + " is still in " + orDry(e.Step)
 	case sequence.GapFound:
 		return fmt.Sprintf("nothing ran from %s to %s", clock(*e.Since), clock(e.At))
 	case sequence.Resumed:
@@ -83,10 +79,10 @@ func orDry(step string) string {
 	return step
 }
 
-func cueWords(e sequence.Event) string {
+func cueWords(p *sequence.Plan, e sequence.Event) string {
 	sheet := ""
 	if e.Sheet > 0 {
-		sheet = fmt.Sprintf(" sheet %d", e.Sheet)
+		sheet = " " + p.Recipe.Load.Sheet(e.Sheet)
 	}
 	switch e.Cue {
 	case sequence.CueTick, sequence.CueRest:

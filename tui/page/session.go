@@ -240,7 +240,7 @@ func (s *Session) sections() []section {
 func (s *Session) wet() []string {
 	var lines []string
 	for _, w := range s.Wet {
-		text := fmt.Sprintf("sheet %d: %s in %s", w.Sheet, clock(w.Total), w.Vessels)
+		text := fmt.Sprintf("%s: %s in %s", s.Plan.Recipe.Load.Sheet(w.Sheet), clock(w.Total), w.Vessels)
 		if w.Used != nil {
 			text += fmt.Sprintf(", %.0f %% of what the film stands", 100**w.Used)
 		}

@@ -1,0 +1,181 @@
+package sequence
+
+// Sheets that wait, sorted into few sessions: each as many sheets as its vessel
+// takes, all of one time or taken out of one developer at their own times, and none
+// of them wet for longer than the film stands. A plain greedy rule (our own): by
+// developing time, each sheet into the session before it where that still can be
+// carried out, else into a new one.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Want is a sheet that waits, and the development it wants.
+type Want struct {
+	Name     string
+	Time     Elapsed // of developing, at the recipe's reference temperature
+	Gradient float64 // average gradient that this gives; 0 where it is not known
+}
+
+// Grouping is how sheets may be put together.
+type Grouping struct {
+	Tolerance float64 // in average gradient, within which sheets share one time
+	Most      int     // sheets in a session; 0 for as many as the recipe's load has
+}
+
+// The tolerances where none is given, and where no gradients are known (our own rule:
+// what hands and thermometers can hold).
+const (
+	UsualTolerance = 0.03
+	timeTolerance  = 0.05 // of the time
+)
+
+// Batch is one session of a group. Its plan has the sheets in the order in which they
+// go in, each by its name.
+type Batch struct {
+	Wants []Want
+	Plan  Plan
+}
+
+// Left is a sheet that no session can take, and why.
+type Left struct {
+	Want Want
+	Why  string
+}
+
+// Group sorts sheets of one film and recipe into sessions.
+func Group(wants []Want, r Recipe, c Conditions, g Grouping) ([]Batch, []Left) {
+	wants = slices.Clone(wants)
+	slices.SortStableFunc(wants, func(a, b Want) int { return int(a.Time.Milliseconds() - b.Time.Milliseconds()) })
+	var batches []Batch
+	var left []Left
+	var now []Want
+	for _, w := range wants {
+		if err := g.holds(append(now, w), r, c); err == nil {
+			now = append(now, w)
+			continue
+		}
+		if err := g.holds([]Want{w}, r, c); err != nil {
+			left = append(left, Left{w, err.Error()})
+			continue
+		}
+		batches, left = g.close(batches, left, now, r, c)
+		now = []Want{w}
+	}
+	return g.close(batches, left, now, r, c)
+}
+
+// close makes a session of sheets that go together.
+func (g Grouping) close(batches []Batch, left []Left, wants []Want, r Recipe, c Conditions) ([]Batch, []Left) {
+	if len(wants) == 0 {
+		return batches, left
+	}
+	b, err := g.Together(wants, r, c)
+	if err != nil {
+		for _, w := range wants {
+			left = append(left, Left{w, err.Error()})
+		}
+		return batches, left
+	}
+	return append(batches, b), left
+}
+
+// Together makes one session of the sheets, or says why it would break a limit.
+func (g Grouping) Together(wants []Want, r Recipe, c Conditions) (Batch, error) {
+	if err := g.holds(wants, r, c); err != nil {
+		return Batch{}, err
+	}
+	joint, err := g.joint(wants, r)
+	if err != nil {
+		return Batch{}, err
+	}
+	c.Sheets = 0
+	plan, err := Resolve(joint, c)
+	return Batch{Wants: slices.Clone(wants), Plan: plan}, err
+}
+
+// holds is nil where the sheets can go through one session.
+func (g Grouping) holds(wants []Want, r Recipe, c Conditions) error {
+	most := g.Most
+	if most == 0 {
+		most = r.Load.Sheets
+	}
+	if len(wants) > most {
+		return fmt.Errorf("%d sheets; the vessel takes %d", len(wants), most)
+	}
+	joint, err := g.joint(wants, r)
+	if err != nil {
+		return err
+	}
+	c.Sheets = 0
+	p, f, err := timed(joint, c)
+	if err != nil {
+		return err
+	}
+	p.Passages = f.passages(&p)
+	if p.Wet = tally(&p, f); p.Wet.Margin != nil && *p.Wet.Margin < 0 {
+		return fmt.Errorf("wet for %s, over the limit of %s", Clock(p.Wet.Total), Clock(*p.Wet.Limit))
+	}
+	for _, caution := range cautions(&p, f, Habits{}) {
+		switch caution.Code {
+		case "stock-short", "capacity", "stale":
+			return fmt.Errorf("%s", caution.Text)
+		}
+	}
+	return nil
+}
+
+// joint is the recipe for these sheets alone: one time where their gradients are near
+// enough, else one for each.
+func (g Grouping) joint(wants []Want, r Recipe) (Recipe, error) {
+	r.Steps = slices.Clone(r.Steps)
+	r.Load.Sheets, r.Load.Names = len(wants), nil
+	for _, w := range wants {
+		r.Load.Names = append(r.Load.Names, w.Name)
+	}
+	at := slices.IndexFunc(r.Steps, func(st Step) bool { return st.Kind == Develop })
+	if at < 0 {
+		return r, fmt.Errorf("the recipe does not develop")
+	}
+	st := &r.Steps[at]
+	st.Time, st.Times, st.TakeOut = 0, nil, nil
+	if t, ok := g.shared(wants, st.Growth); ok {
+		st.Time = t
+		return r, nil
+	}
+	if r.Load.Vessel.Closed() {
+		return r, fmt.Errorf("sheets of several times in a closed vessel")
+	}
+	for _, w := range wants {
+		st.TakeOut = append(st.TakeOut, w.Time)
+	}
+	return r, nil
+}
+
+// shared is the one time that suits all of the sheets; false where none does.
+func (g Grouping) shared(wants []Want, growth *Growth) (Elapsed, bool) {
+	least, most := wants[0].Time, wants[0].Time
+	for _, w := range wants {
+		least, most = min(least, w.Time), max(most, w.Time)
+	}
+	t := Elapsed(math.Round(math.Sqrt(float64(least) * float64(most))))
+	tolerance := g.Tolerance
+	if tolerance == 0 {
+		tolerance = UsualTolerance
+	}
+	for _, w := range wants {
+		if growth != nil && w.Gradient > 0 {
+			if math.Abs(growth.At(t)-w.Gradient) > tolerance {
+				return 0, false
+			}
+		} else if math.Abs(math.Log(float64(w.Time)/float64(t))) > timeTolerance {
+			return 0, false
+		}
+	}
+	if least == most {
+		t = least
+	}
+	return t, true
+}

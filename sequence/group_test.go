@@ -1,0 +1,153 @@
+package sequence
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+// inTrays is a recipe for sheets that wait: six at most, twenty minutes wet.
+func inTrays(v Vessel, most int) Recipe {
+	return Recipe{
+		Title: "Plover 80", Film: Film{Name: "Plover 80", Sensitivity: Pan, WetWarning: 3 * time.Minute, WetLimit: WetLimit{All: 30 * time.Minute}},
+		Load: Load{Vessel: v, Sheets: most, Size: Size{Name: "4x5in", Width: 4, Height: 5}, LoadEvery: 15 * time.Second, TurnEvery: 10 * time.Second, MoveEvery: 10 * time.Second},
+		Steps: []Step{
+			{Name: "develop", Kind: Develop, Time: 8 * time.Minute, RoomLight: Dark, Agitate: Agitation{Mode: Shuffle},
+				Growth: &Growth{Limit: 1, K: 0.11, Film: "Plover 80", Vessel: v, Agitate: Agitation{Mode: Shuffle}}},
+			{Name: "fix", Kind: Fix, Time: 4 * time.Minute, RoomLight: Dark, Agitate: Agitation{Mode: Shuffle}},
+			{Name: "wash", Kind: Wash, Time: 5 * time.Minute, RoomLight: White, Agitate: Agitation{Mode: AtRest}},
+		},
+	}
+}
+
+func wanting(g *Growth, minutes ...float64) []Want {
+	var list []Want
+	for i, m := range minutes {
+		t := Elapsed(m * float64(time.Minute))
+		list = append(list, Want{Name: fmt.Sprintf("%dA", i+1), Time: t, Gradient: g.At(t)})
+	}
+	return list
+}
+
+// Sheets of one time share a session up to the vessel's number; others are taken out
+// of the same developer at their own times.
+func TestGroupOfSeveralTimes(t *testing.T) {
+	r := inTrays(Hangers, 6)
+	batches, left := Group(wanting(r.Steps[0].Growth, 8, 11, 8, 8, 6, 8, 8, 8, 8, 8), r, Conditions{}, Grouping{})
+	if len(left) != 0 || len(batches) != 2 {
+		t.Fatalf("%d sessions, left %v", len(batches), left)
+	}
+	a, b := batches[0].Plan, batches[1].Plan
+	if a.Sheets != 6 || len(a.Steps[0].Doses) != 6 || a.Recipe.Load.Sheet(1) != "sheet 1 (5A)" {
+		t.Errorf("first: %d sheets, %v, %s", a.Sheets, a.Steps[0].Doses, a.Recipe.Load.Sheet(1))
+	}
+	if b.Sheets != 4 || b.Steps[0].Doses[3] != 11*time.Minute {
+		t.Errorf("second: %d sheets, %v", b.Sheets, b.Steps[0].Doses)
+	}
+}
+
+// A time within the tolerance in gradient is shared; one beyond it is not. By the growth
+// here 8:00 gives 0.585, 8:30 gives 0.607: halfway from both is 0.011.
+func TestGroupWithinTolerance(t *testing.T) {
+	r := inTrays(Hangers, 6)
+	near := wanting(r.Steps[0].Growth, 8, 8.5)
+	b, _ := Group(near, r, Conditions{}, Grouping{Tolerance: 0.02})
+	if len(b) != 1 || len(b[0].Plan.Steps[0].Doses) != 0 {
+		t.Errorf("not shared: %v", b[0].Plan.Steps[0].Doses)
+	}
+	b, _ = Group(near, r, Conditions{}, Grouping{Tolerance: 0.005})
+	if len(b) != 1 || len(b[0].Plan.Steps[0].Doses) != 2 {
+		t.Errorf("shared beyond the tolerance")
+	}
+}
+
+// In a closed vessel nothing is taken out; a sheet that no session holds is told.
+func TestGroupClosedAndLeft(t *testing.T) {
+	r := inTrays(Drum, 6)
+	r.Steps[0].Agitate.Mode = Continuous
+	batches, left := Group(wanting(r.Steps[0].Growth, 6, 8, 11, 40), r, Conditions{}, Grouping{})
+	if len(batches) != 3 {
+		t.Errorf("%d sessions in a drum; expected one for each time", len(batches))
+	}
+	if len(left) != 1 || left[0].Want.Name != "4A" || !strings.Contains(left[0].Why, "over the limit") {
+		t.Errorf("left: %+v", left)
+	}
+}
+
+// What is put together by hand is held to the same limits.
+func TestTogetherRefuses(t *testing.T) {
+	r := inTrays(Tray, 4)
+	if _, err := (Grouping{}).Together(wanting(r.Steps[0].Growth, 8, 8, 8, 8, 8), r, Conditions{}); err == nil || !strings.Contains(err.Error(), "takes 4") {
+		t.Errorf("%v", err)
+	}
+	if _, err := (Grouping{}).Together(wanting(r.Steps[0].Growth, 8, 24), r, Conditions{}); err == nil {
+		t.Error("wet over the limit, and taken")
+	}
+}
+
+// No group breaks a limit, and every sheet is in one session or left, once.
+func TestGroupsKeepTheLimits(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := inTrays(rapid.SampledFrom([]Vessel{Tray, Hangers, Cradle, Drum}).Draw(t, "vessel"), rapid.IntRange(1, 8).Draw(t, "most"))
+		if rapid.Bool().Draw(t, "no growth") {
+			r.Steps[0].Growth = nil
+		}
+		r.Film.WetLimit.All = time.Duration(rapid.IntRange(12, 45).Draw(t, "limit")) * time.Minute
+		var wants []Want
+		for i := range rapid.IntRange(1, 24).Draw(t, "sheets") {
+			w := Want{Name: fmt.Sprint(i), Time: time.Duration(rapid.IntRange(300, 1200).Draw(t, "time")) * time.Second}
+			if g := r.Steps[0].Growth; g != nil {
+				w.Gradient = g.At(w.Time)
+			}
+			wants = append(wants, w)
+		}
+		batches, left := Group(wants, r, Conditions{}, Grouping{})
+		var seen []string
+		for _, b := range batches {
+			p := b.Plan
+			if p.Sheets > r.Load.Sheets || p.Sheets != len(b.Wants) || *p.Wet.Margin < 0 {
+				t.Fatalf("%d sheets of %d, margin %v", p.Sheets, r.Load.Sheets, *p.Wet.Margin)
+			}
+			for k, w := range b.Wants {
+				seen = append(seen, w.Name)
+				got := p.Steps[0].Dose
+				if len(p.Steps[0].Doses) > 0 {
+					got = p.Steps[0].Doses[k]
+				}
+				off := float64(got)/float64(w.Time) - 1
+				if w.Gradient > 0 && (r.Steps[0].Growth.At(got)-w.Gradient > UsualTolerance+1e-9 || w.Gradient-r.Steps[0].Growth.At(got) > UsualTolerance+1e-9) ||
+					w.Gradient == 0 && (off > 0.0513 || off < -0.0488) {
+					t.Fatalf("%s wants %v and is given %v", w.Name, w.Time, got)
+				}
+			}
+		}
+		for _, l := range left {
+			seen = append(seen, l.Want.Name)
+		}
+		slices.Sort(seen)
+		if len(slices.Compact(seen)) != len(wants) || len(seen) != len(wants) {
+			t.Fatalf("%d of %d sheets are accounted for", len(seen), len(wants))
+		}
+	})
+}
+
+func BenchmarkGroup(b *testing.B) {
+	for _, n := range []int{50, 200} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			r := inTrays(Tray, 6)
+			r.Film.WetLimit.All = time.Hour
+			var minutes []float64
+			for i := range n {
+				minutes = append(minutes, 6+float64(i%7))
+			}
+			wants := wanting(r.Steps[0].Growth, minutes...)
+			for b.Loop() {
+				Group(wants, r, Conditions{}, Grouping{})
+			}
+		})
+	}
+}
