@@ -42,6 +42,7 @@ type Summary struct {
 	Baths   []string          // their ids, and the names of their parts
 	Words   []string          // what Filter.Text looks through
 	Bottles []string          `json:",omitzero"` // baths kept that the plan draws on
+	Names   []string          `json:",omitzero"` // of the sheets, once film has come into a fixer
 }
 
 // List lists all sessions, newest first. A journal that is damaged is listed as
@@ -180,6 +181,9 @@ func summarise(id string, s journal.Session, later Later, err error) Summary {
 	}
 	if p := first.Plan; p != nil {
 		sum.describe(p)
+		if names := p.Recipe.Load.Names; len(names) >= p.Sheets && fixed(p, s.Records) {
+			sum.Names = names[:p.Sheets]
+		}
 	}
 	for _, r := range s.Records {
 		if r.Event.Kind == sequence.Noted {
@@ -191,6 +195,21 @@ func summarise(id string, s journal.Session, later Later, err error) Summary {
 	}
 	sum.Words = slices.DeleteFunc(sum.Words, func(w string) bool { return w == "" })
 	return sum
+}
+
+// fixed reports whether film came into a fixer: what was developed is a negative.
+func fixed(p *sequence.Plan, records []journal.Record) bool {
+	for i := range p.Steps {
+		if p.Steps[i].Kind != sequence.Fix {
+			continue
+		}
+		if slices.ContainsFunc(records, func(r journal.Record) bool {
+			return r.Event.Kind == sequence.StepBegan && r.Event.Step == p.Steps[i].Name
+		}) {
+			return true
+		}
+	}
+	return false
 }
 
 // ended is when the session was over, on the wall.

@@ -140,28 +140,7 @@ func (d Desk) Keep(name string, r *curve.Readings) error {
 	if d.Folder == "" || !isID(name) {
 		return fmt.Errorf("readings %q: nowhere to keep them", name)
 	}
-	disk := disk(journal.Store{Disk: d.Disk})
-	fresh := name + readingsSuffix + ".new"
-	f, err := disk.Create(d.Folder, fresh)
-	if errors.Is(err, fs.ErrExist) { // of a write that was cut off
-		if err = disk.Remove(d.Folder, fresh); err == nil {
-			f, err = disk.Create(d.Folder, fresh)
-		}
-	}
-	if err != nil {
-		return fmt.Errorf("readings: %w", err)
-	}
-	err = write(f, r.Text())
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err == nil {
-		err = disk.Rename(d.Folder, fresh, name+readingsSuffix)
-	}
-	if err == nil {
-		err = disk.SyncFolder(d.Folder)
-	}
-	if err != nil {
+	if err := replace(disk(journal.Store{Disk: d.Disk}), d.Folder, name+readingsSuffix, r.Text()); err != nil {
 		return fmt.Errorf("readings: %w", err)
 	}
 	return nil
@@ -206,4 +185,30 @@ func (d Desk) read(file string) ([]byte, error) {
 	}
 	defer f.Close()
 	return io.ReadAll(io.LimitReader(f, mostReadings+1))
+}
+
+// replace writes a file whole or not at all, on disk when it returns: a new one beside
+// the old one, then its name.
+func replace(disk journal.Disk, folder, name string, text []byte) error {
+	fresh := name + ".new"
+	f, err := disk.Create(folder, fresh)
+	if errors.Is(err, fs.ErrExist) { // of a write that was cut off
+		if err = disk.Remove(folder, fresh); err == nil {
+			f, err = disk.Create(folder, fresh)
+		}
+	}
+	if err != nil {
+		return err
+	}
+	err = write(f, text)
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err == nil {
+		err = disk.Rename(folder, fresh, name)
+	}
+	if err == nil {
+		err = disk.SyncFolder(folder)
+	}
+	return err
 }

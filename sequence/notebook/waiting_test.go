@@ -1,0 +1,218 @@
+package notebook
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"example.org/wetside/sequence"
+)
+
+const sheetsTyped = `# from the salt pans
+film,holder,side,range,development,exposed,note
+Plover 80,3,A,7,,2026-11-20,tide going out
+Plover 80,3,B,,N-1,2026-11-20,
+Tern 125,10,A,,0.62,2026-11-21,"gulls, many"
+`
+
+func TestReadWaiting(t *testing.T) {
+	list, err := ReadWaiting("typed.csv", []byte(sheetsTyped))
+	if err != nil || len(list) != 3 {
+		t.Fatalf("%d, %v", len(list), err)
+	}
+	if list[0].Name() != "3A" || list[0].Range != 7 || list[1].Development != "N-1" || list[2].Note != "gulls, many" {
+		t.Errorf("%+v", list)
+	}
+	again, err := ReadWaiting("again.csv", WriteWaiting(list))
+	if err != nil || !slices.EqualFunc(list, again, func(a, b Exposed) bool {
+		same := a.Exposed.Equal(b.Exposed)
+		a.Exposed, b.Exposed = time.Time{}, time.Time{}
+		return same && a == b
+	}) {
+		t.Errorf("%v: %+v", err, again)
+	}
+}
+
+// Every bad line is told, in one go.
+func TestReadWaitingTellsEveryFault(t *testing.T) {
+	_, err := ReadWaiting("x.csv", []byte("holder,side,film,range,development,exposed\n"+
+		"1,A,Plover 80,\"6,5\",,\n1,B,,7,,\n2,A,Plover 80,99,,\n2,B,Plover 80,7,N+9,\n3,A,Plover 80,7,,tomorrow\n3,B,Plover 80,7,,\n3,B,Plover 80,7,,\n,B,Plover 80,7,,\n"))
+	if err == nil {
+		t.Fatal("read")
+	}
+	for _, want := range []string{`x.csv:2: range "6,5"`, "x.csv:3: 1B: no film", "x.csv:4: 2A: range 99", `x.csv:5: development "N+9"`,
+		`x.csv:6: exposed "tomorrow"`, "x.csv:8: 3B, Plover 80: a second line", "x.csv:9: holder"} {
+		if !strings.Contains(err.Error(), want) {
+			t.Errorf("%q is not among\n%v", want, err)
+		}
+	}
+	if _, err := ReadWaiting("x.csv", []byte("holder,film,colour\n")); err == nil || !strings.Contains(err.Error(), `"colour"`) {
+		t.Errorf("%v", err)
+	}
+}
+
+func FuzzReadWaiting(f *testing.F) {
+	f.Add([]byte(sheetsTyped))
+	f.Add([]byte("holder,film\n\"1\n"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		list, err := ReadWaiting("f.csv", data)
+		if err != nil {
+			return
+		}
+		if _, err := ReadWaiting("g.csv", WriteWaiting(list)); err != nil {
+			t.Errorf("written and not read: %v", err)
+		}
+	})
+}
+
+// A list is changed line by line, whole or not at all, and each laptop writes its own.
+func TestBox(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "sheets")
+	mine, yours := Box{Folder: dir, Laptop: "dry side"}, Box{Folder: dir, Laptop: "attic"}
+	if list, err := mine.List(); err != nil || len(list) != 0 {
+		t.Fatalf("%v, %v", list, err)
+	}
+	ten, two := Exposed{Holder: "10", Side: "A", Film: "Plover 80"}, Exposed{Holder: "2", Side: "B", Film: "Plover 80"}
+	if err := mine.Add(ten); err != nil {
+		t.Fatal(err)
+	}
+	if err := yours.Add(two); err != nil {
+		t.Fatal(err)
+	}
+	if err := mine.Add(ten); err == nil {
+		t.Error("one sheet twice on one list")
+	}
+	list, err := mine.List()
+	if err != nil || len(list) != 2 || list[0].Name() != "2B" || list[1].Name() != "10A" {
+		t.Fatalf("%v, %+v", err, list)
+	}
+	changed := list[0]
+	changed.Development = "N+1"
+	if err := mine.Replace(list[0], &changed); err != nil {
+		t.Fatal(err)
+	}
+	if err := mine.Replace(list[1], nil); err != nil {
+		t.Fatal(err)
+	}
+	if list, _ = yours.List(); len(list) != 1 || list[0].Development != "N+1" {
+		t.Errorf("%+v", list)
+	}
+	if info, err := os.Stat(filepath.Join(dir, "attic.csv")); err != nil || info.Mode().Perm()&0o077 != 0 {
+		t.Errorf("%v, %v", info, err)
+	}
+	changed.Development = "N+9"
+	if err := mine.Replace(list[0], &changed); err == nil {
+		t.Error("a wrong development was kept")
+	}
+	if err := os.WriteFile(filepath.Join(dir, "dry-side.csv"), []byte("broken\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := mine.Add(ten); err == nil {
+		t.Error("a list that cannot be read was written over")
+	}
+}
+
+// growing is a developing step with a growth curve: 0.585 at eight minutes.
+func growing() sequence.Recipe {
+	r := six()
+	r.Steps[1].Growth = &sequence.Growth{Limit: 1, K: 0.11}
+	return r
+}
+
+// The gradient for a subject of 2.2 - flare 0.4 on a paper of 1.05 is 0.583 (Stroebel et
+// al., from memory); 2.2 in stops is 7.308. By gamma = 1 - exp(-0.11 t) that takes
+// -ln(1 - 0.58333)/0.11 = 7.959 min (arithmetic).
+func TestWantFromTheSubject(t *testing.T) {
+	r := growing()
+	e := Exposed{Holder: "1", Film: "Plover 80", Range: 2.2 / math.Log10(2)}
+	w, err := e.Want(&r, Printing{Paper: 1.05, Flare: 0.4})
+	if err != nil || math.Abs(w.Gradient-0.58333) > 1e-4 || math.Abs(w.Time.Minutes()-7.959) > 0.01 {
+		t.Errorf("%+v, %v", w, err)
+	}
+	e = Exposed{Holder: "1", Film: "Plover 80", Development: "0.62"}
+	if w, err = e.Want(&r, Printing{}); err != nil || math.Abs(r.Steps[1].Growth.At(w.Time)-0.62) > 1e-3 {
+		t.Errorf("%+v, %v", w, err)
+	}
+	e.Development = "1.2"
+	if _, err = e.Want(&r, Printing{}); err == nil || !strings.Contains(err.Error(), "cannot be had") {
+		t.Errorf("beyond the limit: %v", err)
+	}
+	e.Development = "N"
+	if w, err = e.Want(&r, Printing{}); err != nil || w.Time != 8*mins || math.Abs(w.Gradient-0.5852) > 1e-4 {
+		t.Errorf("%+v, %v", w, err)
+	}
+}
+
+// Without a growth curve the recipe's own times serve; what it has no time for is said.
+func TestWantFromTheRecipesTimes(t *testing.T) {
+	r := six()
+	r.Steps[1].Time, r.Steps[1].Times = 0, []sequence.NamedTime{{Name: "N-1", Time: 6 * mins}, {Name: "N", Time: 8 * mins}}
+	for _, c := range []struct {
+		e    Exposed
+		want sequence.Elapsed // 0 for refused
+	}{
+		{Exposed{Holder: "1", Development: "N-1"}, 6 * mins},
+		{Exposed{Holder: "1"}, 8 * mins},
+		{Exposed{Holder: "1", Range: 8.3}, 6 * mins}, // a stop longer than the usual 7.3
+		{Exposed{Holder: "1", Range: 7.3}, 8 * mins},
+		{Exposed{Holder: "1", Range: 5}, 0},
+		{Exposed{Holder: "1", Development: "N+1"}, 0},
+		{Exposed{Holder: "1", Development: "0.6"}, 0},
+	} {
+		w, err := c.e.Want(&r, Printing{})
+		if (err != nil) != (c.want == 0) || w.Time != c.want && err == nil {
+			t.Errorf("%+v: %v, %v; want %v", c.e, w.Time, err, c.want)
+		}
+	}
+}
+
+// N-1 grows no faster than N, whatever the growth.
+func TestMoreIsLonger(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := growing()
+		r.Steps[1].Growth.K = rapid.Float64Range(0.03, 0.3).Draw(t, "k")
+		last := sequence.Elapsed(0)
+		for _, d := range []string{"N-2", "N-1", "N", "N+1", "N+2"} {
+			w, err := (&Exposed{Holder: "1", Development: d}).Want(&r, Printing{})
+			if err != nil {
+				return // beyond the limit
+			}
+			if w.Time <= last {
+				t.Fatalf("%s: %v after %v", d, w.Time, last)
+			}
+			last = w.Time
+		}
+	})
+}
+
+// A sheet's fate is the first session after its exposure that brought it into the
+// fixer; rehearsals and sessions stopped before that are not.
+func TestFates(t *testing.T) {
+	store := newStore(t)
+	r := six()
+	r.Load.Names = []string{"1A", "1B", "2A", "2B", "3A", "3B"}
+	early := sit(t, store, 0, r, sequence.Conditions{}).finish()
+	late := sit(t, store, 48*time.Hour, r, sequence.Conditions{}).finish()
+	sitAs(t, store, 24*time.Hour, r, sequence.Conditions{}, 60).finish()
+	stopped := sit(t, store, 20*time.Hour, r, sequence.Conditions{})
+	stopped.do(sequence.Stop{}, mins)
+	stopped.close()
+	sheets := []Exposed{
+		{Holder: "1", Side: "A", Film: "Plover 80", Exposed: evening.Add(-time.Hour)},
+		{Holder: "1", Side: "A", Film: "Plover 80", Exposed: evening.Add(12 * time.Hour)},
+		{Holder: "3", Side: "B", Film: "Plover 80"},
+		{Holder: "3", Side: "B", Film: "Tern 125"},
+		{Holder: "4", Side: "A", Film: "Plover 80"},
+	}
+	got := Fates(sheets, List(store))
+	want := []Fate{{early, 1}, {late, 1}, {early, 6}, {}, {}}
+	if !slices.Equal(got, want) {
+		t.Errorf("%v; want %v", got, want)
+	}
+}
