@@ -14,6 +14,7 @@ import (
 
 // Want is a sheet that waits, and the development it wants.
 type Want struct {
+	Sheet    int // which of the caller's sheets it is
 	Name     string
 	Time     Elapsed // of developing, at the recipe's reference temperature
 	Gradient float64 // average gradient that this gives; 0 where it is not known
@@ -32,11 +33,21 @@ const (
 	timeTolerance  = 0.05 // of the time
 )
 
-// Batch is one session of a group. Its plan has the sheets in the order in which they
+// Proposal is one session of a group. Its plan has the sheets in the order in which they
 // go in, each by its name.
-type Batch struct {
+type Proposal struct {
 	Wants []Want
 	Plan  Plan
+}
+
+// Given is the developing time of the k-th of its sheets, from 0, at the reference
+// temperature.
+func (b *Proposal) Given(k int) Elapsed {
+	i := slices.IndexFunc(b.Plan.Steps, func(st PlanStep) bool { return st.Kind == Develop })
+	if st := &b.Plan.Steps[i]; len(st.Doses) > 0 {
+		return st.Doses[k]
+	}
+	return b.Plan.Steps[i].Dose
 }
 
 // Left is a sheet that no session can take, and why.
@@ -46,10 +57,10 @@ type Left struct {
 }
 
 // Group sorts sheets of one film and recipe into sessions.
-func Group(wants []Want, r Recipe, c Conditions, g Grouping) ([]Batch, []Left) {
+func Group(wants []Want, r Recipe, c Conditions, g Grouping) ([]Proposal, []Left) {
 	wants = slices.Clone(wants)
 	slices.SortStableFunc(wants, func(a, b Want) int { return int(a.Time.Milliseconds() - b.Time.Milliseconds()) })
-	var batches []Batch
+	var batches []Proposal
 	var left []Left
 	var now []Want
 	for _, w := range wants {
@@ -68,7 +79,7 @@ func Group(wants []Want, r Recipe, c Conditions, g Grouping) ([]Batch, []Left) {
 }
 
 // close makes a session of sheets that go together.
-func (g Grouping) close(batches []Batch, left []Left, wants []Want, r Recipe, c Conditions) ([]Batch, []Left) {
+func (g Grouping) close(batches []Proposal, left []Left, wants []Want, r Recipe, c Conditions) ([]Proposal, []Left) {
 	if len(wants) == 0 {
 		return batches, left
 	}
@@ -83,17 +94,17 @@ func (g Grouping) close(batches []Batch, left []Left, wants []Want, r Recipe, c 
 }
 
 // Together makes one session of the sheets, or says why it would break a limit.
-func (g Grouping) Together(wants []Want, r Recipe, c Conditions) (Batch, error) {
+func (g Grouping) Together(wants []Want, r Recipe, c Conditions) (Proposal, error) {
 	if err := g.holds(wants, r, c); err != nil {
-		return Batch{}, err
+		return Proposal{}, err
 	}
 	joint, err := g.joint(wants, r)
 	if err != nil {
-		return Batch{}, err
+		return Proposal{}, err
 	}
 	c.Sheets = 0
 	plan, err := Resolve(joint, c)
-	return Batch{Wants: slices.Clone(wants), Plan: plan}, err
+	return Proposal{Wants: slices.Clone(wants), Plan: plan}, err
 }
 
 // holds is nil where the sheets can go through one session.
@@ -104,6 +115,10 @@ func (g Grouping) holds(wants []Want, r Recipe, c Conditions) error {
 	}
 	if len(wants) > most {
 		return fmt.Errorf("%d sheets; the vessel takes %d", len(wants), most)
+	}
+	last := wants[len(wants)-1]
+	if slices.ContainsFunc(wants[:len(wants)-1], func(w Want) bool { return w.Name == last.Name }) {
+		return fmt.Errorf("a second sheet called %s", last.Name)
 	}
 	joint, err := g.joint(wants, r)
 	if err != nil {

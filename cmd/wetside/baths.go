@@ -271,7 +271,7 @@ func (p *program) listBaths(k *toKeep) error {
 		list = b.Open()
 	}
 	if b.Bad > 0 {
-		fmt.Fprintf(p.err, "wetside: baths: %d lines of %s cannot be read, or belong to no bottle\n", b.Bad, bathsFolder())
+		fmt.Fprintf(p.err, "wetside: baths: %d lines of %s cannot be read, or belong to no bottle\n", b.Bad, dataFolder("baths"))
 	}
 	if k.asJSON {
 		told := make([]toldBottle, len(list))

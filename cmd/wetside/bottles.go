@@ -4,10 +4,6 @@ package main
 // on, and how a session that is over books itself.
 
 import (
-	"cmp"
-	"os"
-	"path/filepath"
-	"runtime"
 	"slices"
 
 	"example.org/wetside/sequence"
@@ -15,25 +11,9 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
-// bathsFolder is the folder of the ledger; "" where there is no home.
-func bathsFolder() string {
-	base := os.Getenv("XDG_DATA_HOME")
-	if !filepath.IsAbs(base) {
-		if base = os.Getenv("LocalAppData"); runtime.GOOS != "windows" || base == "" {
-			home, err := os.UserHomeDir()
-			if err != nil {
-				return ""
-			}
-			base = filepath.Join(home, ".local", "share")
-		}
-	}
-	return filepath.Join(base, "wetside", "baths")
-}
-
 // ledger is this laptop's.
 func ledger() notebook.Ledger {
-	name, _ := os.Hostname()
-	return notebook.Ledger{Folder: bathsFolder(), Laptop: cmp.Or(name, "laptop")}
+	return notebook.Ledger{Folder: dataFolder("baths"), Laptop: laptopName()}
 }
 
 // baths reads the ledger, after the sessions that are over have booked themselves:

@@ -109,7 +109,7 @@ func (p *program) root() *cobra.Command {
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	root.AddCommand(p.check(), p.plan(), p.carryOut(), p.resume(), p.cues(), p.ready(),
-		p.batches(), p.mix(), p.baths(), p.clearing(), p.temper(), p.wash(), p.expose(), p.curve(), p.filmTest(), p.notebook(), p.config())
+		p.batches(), p.mix(), p.baths(), p.clearing(), p.temper(), p.wash(), p.expose(), p.curve(), p.filmTest(), p.sheets(), p.notebook(), p.config())
 	root.AddCommand(p.newRecipe(), p.editRecipe(), p.completion())
 	complete(root)
 	p.habits(root)

@@ -3,8 +3,10 @@ package main
 // Where the user's files are.
 
 import (
+	"cmp"
 	"os"
 	"path/filepath"
+	"runtime"
 )
 
 // ownRecipes is the folder of the user's recipes; "" where there is no home.
@@ -18,4 +20,25 @@ func ownRecipes() string {
 		base = filepath.Join(home, ".config")
 	}
 	return filepath.Join(base, "wetside", "recipes")
+}
+
+// dataFolder is a folder of what the user keeps; "" where there is no home.
+func dataFolder(name string) string {
+	base := os.Getenv("XDG_DATA_HOME")
+	if !filepath.IsAbs(base) {
+		if base = os.Getenv("LocalAppData"); runtime.GOOS != "windows" || base == "" {
+			home, err := os.UserHomeDir()
+			if err != nil {
+				return ""
+			}
+			base = filepath.Join(home, ".local", "share")
+		}
+	}
+	return filepath.Join(base, "wetside", name)
+}
+
+// laptopName is whose files are written where several laptops share a folder.
+func laptopName() string {
+	name, _ := os.Hostname()
+	return cmp.Or(name, "laptop")
 }

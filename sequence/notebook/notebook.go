@@ -150,7 +150,7 @@ func readOne(store journal.Store, id, sole string) outcome {
 	var s journal.Session
 	var err error
 	if sole != "" {
-		s, err = journal.Skim(sole, sequence.Noted, sequence.SessionDone, sequence.SessionStopped)
+		s, err = journal.Skim(sole, sequence.Noted, sequence.StepBegan, sequence.SessionDone, sequence.SessionStopped)
 	} else {
 		s, err = store.Read(id)
 	}

@@ -1,0 +1,274 @@
+package main
+
+// wetside sheets: exposed sheets that wait for their development, and which session
+// had which.
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
+)
+
+// box is where the lists of this user are.
+func box() notebook.Box {
+	return notebook.Box{Folder: dataFolder("sheets"), Laptop: laptopName()}
+}
+
+// toldSheet is a sheet as told to a script.
+type toldSheet struct {
+	Name        string     `json:"name"`
+	Holder      string     `json:"holder"`
+	Side        *string    `json:"side"`
+	Film        string     `json:"film"`
+	Exposure    *string    `json:"exposure"`
+	Range       *float64   `json:"range_stops"`
+	Shadow      *string    `json:"shadow"`
+	Development *string    `json:"development"`
+	Exposed     *time.Time `json:"exposed"`
+	Note        *string    `json:"note"`
+	Session     *string    `json:"session"`
+	Sheet       *int       `json:"sheet"`
+}
+
+func (p *program) sheets() *cobra.Command {
+	var all, asJSON bool
+	cmd := &cobra.Command{
+		Use:   "sheets",
+		Short: "exposed sheets that wait, sorted into sessions",
+		Long: "Lists the sheets that wait for their development: plain CSV files that may be typed by\n" +
+			"hand, with the columns holder, side, film, exposure, range (of the subject, in stops),\n" +
+			"shadow, development (N-1, N, N+1 or a gradient), exposed (a day) and note. A sheet is off\n" +
+			"the list once a session with its name has brought it into the fixer.",
+		Example: "  wetside sheets add 3A --film \"Plover 80\" --range 7\n" +
+			"  wetside sheets sort --with plover-tray\n" +
+			"  wetside sheets --all",
+		Args: words(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return p.listSheets(all, asJSON) },
+	}
+	cmd.Flags().BoolVar(&all, "all", false, "also those that are developed, with their session")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	cmd.AddCommand(p.addSheet(), p.dropSheet(), p.importSheets(), p.sortSheets())
+	return cmd
+}
+
+func (p *program) addSheet() *cobra.Command {
+	var e notebook.Exposed
+	var day string
+	cmd := &cobra.Command{
+		Use:     "add HOLDER",
+		Short:   "put a sheet on the list: the holder's number with its side",
+		Example: "  wetside sheets add 4B --film \"Tern 125\" --development N+1 --note \"the breakwater\"",
+		Args:    words(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			e.Holder, e.Side = holderOf(args[0])
+			e.Exposed = p.source.Read().Wall.Truncate(time.Second)
+			if day != "" {
+				var err error
+				if e.Exposed, err = time.ParseInLocation(time.DateOnly, day, time.Local); err != nil {
+					return usage("--exposed: %q; expected a day such as 2026-11-25", day)
+				}
+			}
+			if err := e.Check(); err != nil {
+				return usageError{err}
+			}
+			return box().Add(e)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&e.Film, "film", "", "the film's name, as its recipe has it")
+	f.StringVar(&e.Exposure, "exposure", "", "as exposed: `TEXT`")
+	f.Float64Var(&e.Range, "range", 0, "of the subject, in `STOPS`")
+	f.StringVar(&e.Shadow, "shadow", "", "where the shadow was placed, `TEXT`")
+	f.StringVar(&e.Development, "development", "", "N-1, N, N+1 or a gradient; instead of what the range wants")
+	f.StringVar(&day, "exposed", "", "the day, `DATE`; usually now")
+	f.StringVar(&e.Note, "note", "", "`TEXT`")
+	return cmd
+}
+
+// holderOf parts "3A" into holder and side.
+func holderOf(name string) (holder, side string) {
+	holder = strings.TrimRightFunc(name, func(r rune) bool { return r < '0' || r > '9' })
+	if holder == "" {
+		return name, ""
+	}
+	return holder, name[len(holder):]
+}
+
+func (p *program) dropSheet() *cobra.Command {
+	var film string
+	cmd := &cobra.Command{
+		Use:   "drop HOLDER",
+		Short: "take a sheet that waits off the list",
+		Args:  words(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			waiting, err := p.waiting()
+			if err != nil {
+				return err
+			}
+			waiting = slices.DeleteFunc(waiting, func(e notebook.Exposed) bool { return e.Name() != args[0] || film != "" && e.Film != film })
+			switch len(waiting) {
+			case 0:
+				return fmt.Errorf("%q waits nowhere", recipes.Clean(args[0]))
+			case 1:
+				return box().Replace(waiting[0], nil)
+			}
+			return fmt.Errorf("%q: %d sheets of that name wait; expected --film", recipes.Clean(args[0]), len(waiting))
+		},
+	}
+	cmd.Flags().StringVar(&film, "film", "", "of several of that name the one of this film")
+	return cmd
+}
+
+func (p *program) importSheets() *cobra.Command {
+	return &cobra.Command{
+		Use:   "import FILE",
+		Short: "put the sheets of a CSV file on the list; all of them, or none",
+		Args:  words(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			f, err := os.Open(args[0])
+			if err != nil {
+				return err
+			}
+			defer f.Close()
+			data, err := io.ReadAll(io.LimitReader(f, 1<<20))
+			if err != nil {
+				return err
+			}
+			list, err := notebook.ReadWaiting(args[0], data)
+			if err != nil {
+				return err
+			}
+			if err := box().Add(list...); err != nil {
+				return err
+			}
+			fmt.Fprintf(p.err, "%d sheets are on the list\n", len(list))
+			return nil
+		},
+	}
+}
+
+// accounted are all sheets with what became of them.
+func (p *program) accounted() ([]notebook.Exposed, []notebook.Fate, error) {
+	list, err := box().List()
+	if err != nil {
+		return nil, nil, err
+	}
+	return list, notebook.Fates(list, notebook.List(journal.Default())), nil
+}
+
+// waiting are the sheets that have had no session.
+func (p *program) waiting() ([]notebook.Exposed, error) {
+	list, fates, err := p.accounted()
+	var waiting []notebook.Exposed
+	for i := range list {
+		if fates[i].Session == "" {
+			waiting = append(waiting, list[i])
+		}
+	}
+	return waiting, err
+}
+
+func (p *program) listSheets(all, asJSON bool) error {
+	list, fates, err := p.accounted()
+	if err != nil {
+		return err
+	}
+	told := []toldSheet{}
+	var lines []string
+	for i := range list {
+		if f := fates[i]; all || f.Session == "" {
+			told = append(told, asSheet(&list[i], f))
+			lines = append(lines, sheetLine(&list[i], f))
+		}
+	}
+	if asJSON {
+		return p.json(told)
+	}
+	if len(lines) == 0 {
+		lines = []string{"No sheet waits."}
+	}
+	_, err = fmt.Fprintln(p.out, cleaned(strings.Join(lines, "\n")))
+	return err
+}
+
+func asSheet(e *notebook.Exposed, f notebook.Fate) toldSheet {
+	t := toldSheet{Name: e.Name(), Holder: e.Holder, Side: orNull(e.Side), Film: e.Film, Exposure: orNull(e.Exposure),
+		Shadow: orNull(e.Shadow), Development: orNull(e.Development), Note: orNull(e.Note), Session: orNull(f.Session)}
+	if e.Range != 0 {
+		t.Range = &e.Range
+	}
+	if !e.Exposed.IsZero() {
+		t.Exposed = &e.Exposed
+	}
+	if f.Session != "" {
+		t.Sheet = &f.Sheet
+	}
+	return t
+}
+
+// sheetLine is a sheet on one line.
+func sheetLine(e *notebook.Exposed, f notebook.Fate) string {
+	wants := e.Development
+	if e.Range != 0 {
+		wants = strings.TrimSpace(fmt.Sprintf("%s %g stops", wants, e.Range))
+	}
+	line := fmt.Sprintf("%-6s %-16s %-12s", e.Name(), e.Film, cmp.Or(wants, "N"))
+	if !e.Exposed.IsZero() {
+		line += " " + e.Exposed.Format(time.DateOnly)
+	}
+	for _, text := range []string{e.Exposure, e.Shadow, e.Note} {
+		if text != "" {
+			line += "  " + text
+		}
+	}
+	if f.Session != "" {
+		line += fmt.Sprintf("  sheet %d of %s", f.Sheet, f.Session)
+	}
+	return line
+}
+
+// filmRecipes are the recipes asked for; else one for each film that waits: the
+// person's own before the shipped.
+func filmRecipes(names []string, waiting []notebook.Exposed) ([]namedRecipe, error) {
+	var list []namedRecipe
+	var errs []error
+	for _, name := range names {
+		r, err := recipeOf(name)
+		list, errs = append(list, namedRecipe{name, r}), append(errs, err)
+	}
+	if len(names) > 0 {
+		return list, errors.Join(errs...)
+	}
+	entries := recipes.List(ownRecipes())
+	slices.SortStableFunc(entries, func(a, b recipes.Entry) int { return btoi(b.Own) - btoi(a.Own) })
+	for _, e := range waiting {
+		i := slices.IndexFunc(entries, func(r recipes.Entry) bool { return r.Fault == nil && r.Film == e.Film })
+		if i < 0 || slices.ContainsFunc(list, func(n namedRecipe) bool { return n.Film.Name == e.Film }) {
+			continue
+		}
+		r, err := recipes.Find(entries[i].Name, ownRecipes())
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, namedRecipe{entries[i].Name, r})
+	}
+	return list, nil
+}
+
+func btoi(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}

@@ -1,0 +1,272 @@
+package main
+
+// wetside sheets sort: waiting sheets put into few sessions.
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/page"
+)
+
+// namedRecipe is a recipe with the name it was found by.
+type namedRecipe struct {
+	name string
+	sequence.Recipe
+}
+
+// sortingFlags are the words of sort.
+type sortingFlags struct {
+	conditions
+	with                    []string
+	paper, flare, tolerance float64
+	most                    int
+	readings                string
+	write, asJSON           bool
+}
+
+// toldBatch is a session proposed, for a script.
+type toldBatch struct {
+	Recipe string          `json:"recipe"`
+	Film   string          `json:"film"`
+	Vessel sequence.Vessel `json:"vessel"`
+	Wet    sequence.Wet    `json:"wet"`
+	Sheets []toldWant      `json:"sheets"`
+	File   *string         `json:"file"`
+}
+
+type toldWant struct {
+	Sheet    int              `json:"sheet"`
+	Name     string           `json:"name"`
+	Wants    sequence.Elapsed `json:"wants_s"` // at the reference temperature
+	Time     sequence.Elapsed `json:"time_s"`  // given, at the reference temperature
+	Gradient *float64         `json:"average_gradient"`
+	Index    *float64         `json:"index_shift_stops"`
+}
+
+type toldUnplaced struct {
+	Name string `json:"name"`
+	Film string `json:"film"`
+	Why  string `json:"why"`
+}
+
+func (p *program) sortSheets() *cobra.Command {
+	var x sortingFlags
+	cmd := &cobra.Command{
+		Use:   "sort",
+		Short: "few sessions for the sheets that wait",
+		Long: "Sorts the sheets that wait by film and developing time into few sessions, each within\n" +
+			"the vessel's number, the wet limit and the stock. Sheets whose gradients are near enough\n" +
+			"share a time; others are taken out of one developer at their own. With --write each\n" +
+			"session becomes a recipe of your own.",
+		Example: "  wetside sheets sort --with plover-tray --temp 22\n" +
+			"  wetside sheets sort --paper 1.05 --flare 0.4 --write",
+		Args: words(cobra.NoArgs),
+		RunE: func(cmd *cobra.Command, _ []string) error { return p.sortThem(&x) },
+	}
+	f := cmd.Flags()
+	f.StringSliceVar(&x.with, "with", nil, "the `RECIPE` for its film; several times for several films")
+	f.Float64Var(&x.paper, "paper", 1.05, "the paper's log exposure scale, `R`")
+	f.Float64Var(&x.flare, "flare", float64(curve.UsualFlare), "what flare takes from a subject's log range, `R`")
+	f.Float64Var(&x.tolerance, "tolerance", sequence.UsualTolerance, "in average gradient, within which sheets share a time, `G`")
+	f.IntVar(&x.most, "most", 0, "sheets in one session, `N`; usually the recipe's")
+	f.StringVar(&x.readings, "readings", "", "densities of the film, `FILE`: tells how the index shifts with development")
+	f.BoolVar(&x.write, "write", false, "write each session as a recipe of your own")
+	f.BoolVar(&x.asJSON, "json", false, "as JSON")
+	x.flags(cmd)
+	return cmd
+}
+
+// sorting is what the words ask for.
+func (p *program) sorting(x *sortingFlags, waiting []notebook.Exposed) (notebook.Sorting, []namedRecipe, error) {
+	if x.Sheets != "" {
+		return notebook.Sorting{}, nil, usage("--sheets does not go with sort; expected --most")
+	}
+	if !(x.tolerance > 0 && x.tolerance < 1) || x.most < 0 {
+		return notebook.Sorting{}, nil, usage("--tolerance: %g, --most: %d; expected a tolerance between 0 and 1 and a number of sheets", x.tolerance, x.most)
+	}
+	today, err := p.own(x.Words).Conditions()
+	if err != nil {
+		return notebook.Sorting{}, nil, usageError{err}
+	}
+	with, err := filmRecipes(x.with, waiting)
+	s := notebook.Sorting{Conditions: today, Printing: notebook.Printing{Paper: curve.LogH(x.paper), Flare: curve.LogH(x.flare)},
+		Grouping: sequence.Grouping{Tolerance: x.tolerance, Most: x.most}}
+	for _, r := range with {
+		s.Recipes = append(s.Recipes, r.Recipe)
+	}
+	return s, with, err
+}
+
+func (p *program) sortThem(x *sortingFlags) error {
+	waiting, err := p.waiting()
+	if err != nil {
+		return err
+	}
+	s, with, err := p.sorting(x, waiting)
+	if err != nil {
+		return err
+	}
+	shift, err := indexShift(x.readings)
+	if err != nil {
+		return err
+	}
+	list, left := s.Propose(waiting)
+	told := asBatches(list, with, shift)
+	if x.write {
+		for i := range list {
+			file, err := p.writeBatch(list[i], i+1)
+			if err != nil {
+				return err
+			}
+			told[i].File = &file
+		}
+	}
+	if x.asJSON {
+		return p.json(struct {
+			Sessions []toldBatch    `json:"sessions"`
+			Left     []toldUnplaced `json:"left"`
+		}{told, asLeft(left, waiting)})
+	}
+	_, err = fmt.Fprint(p.out, cleaned(p.sortedPage(list, told, left, waiting)))
+	return err
+}
+
+// asBatches tells sessions.
+func asBatches(list []notebook.Proposed, with []namedRecipe, shift func(wanted, usual sequence.Elapsed) *float64) []toldBatch {
+	told := []toldBatch{}
+	for _, b := range list {
+		t := toldBatch{Film: b.Plan.Recipe.Film.Name, Vessel: b.Plan.Vessel, Wet: b.Plan.Wet}
+		for _, r := range with {
+			if r.Film.Name == t.Film && t.Recipe == "" {
+				t.Recipe = r.name
+			}
+		}
+		usual, _ := (&notebook.Exposed{Holder: "0"}).Want(&b.Recipe, notebook.Printing{})
+		for k, w := range b.Wants {
+			one := toldWant{Sheet: k + 1, Name: w.Name, Wants: w.Time, Time: b.Given(k), Index: shift(w.Time, usual.Time)}
+			if w.Gradient > 0 {
+				one.Gradient = &w.Gradient
+			}
+			t.Sheets = append(t.Sheets, one)
+		}
+		told = append(told, t)
+	}
+	return told
+}
+
+func asLeft(left []notebook.Unplaced, waiting []notebook.Exposed) []toldUnplaced {
+	told := []toldUnplaced{}
+	for _, l := range left {
+		e := &waiting[l.Sheet]
+		told = append(told, toldUnplaced{e.Name(), e.Film, l.Why})
+	}
+	return told
+}
+
+// indexShift tells by how many stops the exposure index moves from the usual time to
+// another, from readings of the film; nil where they do not tell.
+func indexShift(file string) (func(wanted, usual sequence.Elapsed) *float64, error) {
+	none := func(_, _ sequence.Elapsed) *float64 { return nil }
+	if file == "" {
+		return none, nil
+	}
+	family, _, err := readFamily([]string{file}, curve.Options{})
+	if err != nil {
+		return none, err
+	}
+	r, err := curve.Evaluate(family, curve.Request{})
+	if err != nil {
+		return none, fmt.Errorf("%s: %w", file, err)
+	}
+	return func(wanted, usual sequence.Elapsed) *float64 {
+		a, b := r.IndexAt(wanted), r.IndexAt(usual)
+		if a == nil || b == nil || usual == 0 {
+			return nil
+		}
+		stops := math.Log2(*a / *b)
+		return &stops
+	}, nil
+}
+
+// sortedPage is the sessions, each with its time line, then what has none.
+func (p *program) sortedPage(list []notebook.Proposed, told []toldBatch, left []notebook.Unplaced, waiting []notebook.Exposed) string {
+	b := &strings.Builder{}
+	for i, s := range list {
+		wet := "wet for " + sequence.Clock(s.Plan.Wet.Total)
+		if s.Plan.Wet.Limit != nil {
+			wet += " of " + sequence.Clock(*s.Plan.Wet.Limit)
+		}
+		fmt.Fprintf(b, "%d. %s, %d sheets %s, %s\n", i+1, s.Plan.Recipe.Film.Name, s.Plan.Sheets, s.Plan.Vessel.In(), wet)
+		for _, line := range page.TimeLine(&s.Plan, p.width()) {
+			fmt.Fprintln(b, line)
+		}
+		for _, w := range told[i].Sheets {
+			fmt.Fprintln(b, "  "+wantLine(w))
+		}
+		if told[i].File != nil {
+			fmt.Fprintln(b, "  written: "+*told[i].File)
+		}
+		fmt.Fprintln(b)
+	}
+	for _, l := range left {
+		fmt.Fprintf(b, "no session for %s: %s\n", waiting[l.Sheet].Name(), l.Why)
+	}
+	if b.Len() == 0 {
+		return "No sheet waits.\n"
+	}
+	return b.String()
+}
+
+// wantLine is a sheet in its session.
+func wantLine(w toldWant) string {
+	line := fmt.Sprintf("sheet %d  %-6s develop %s", w.Sheet, w.Name, sequence.Clock(w.Time))
+	if (w.Time - w.Wants).Abs() >= time.Second {
+		line += ", wants " + sequence.Clock(w.Wants)
+	}
+	if w.Gradient != nil {
+		line += fmt.Sprintf(", gradient %.2f", *w.Gradient)
+	}
+	if w.Index != nil {
+		line += fmt.Sprintf(", index %+.1f stops", *w.Index)
+	}
+	return line
+}
+
+// writeBatch makes a session a recipe of the person's own; one that is there is never
+// written over.
+func (p *program) writeBatch(b notebook.Proposed, n int) (string, error) {
+	folder := ownRecipes()
+	if folder == "" {
+		return "", errors.New("there is no home folder for recipes")
+	}
+	day := p.source.Read().Wall.Local().Format(time.DateOnly)
+	r := b.Plan.Recipe
+	r.Title = fmt.Sprintf("%s, session %d of %s", r.Film.Name, n, day)
+	for k := 0; ; k++ {
+		name := fmt.Sprintf("sheets-%s-%d.toml", day, n+k)
+		path := filepath.Join(folder, name)
+		err := writeRecipe(path, recipes.Write(r, "Sheets that waited, sorted into a session on "+day+"."))
+		if errors.Is(err, fs.ErrExist) || err != nil && exists(path) {
+			continue
+		}
+		return path, err
+	}
+}
+
+func exists(path string) bool {
+	_, err := os.Lstat(path)
+	return err == nil
+}
