@@ -41,6 +41,7 @@ type hall struct {
 	bottles    []notebook.Bottle
 	desk       notebook.Desk
 	wrote      map[string]sequence.Recipe
+	mute       bool // no voice
 
 	lights   []sequence.Light // as told, in order
 	sleep    string           // "" while it is not known
@@ -48,6 +49,7 @@ type hall struct {
 	begun    []Start
 	takenUp  []string
 	sessions []*bath
+	said     []Saying
 }
 
 func (h *hall) Recipes() []recipes.Entry {
@@ -89,6 +91,7 @@ func (h *hall) Recipe(name string) (sequence.Recipe, error) {
 func (h *hall) Unfinished() []Unfinished { return h.unfinished }
 func (h *hall) Newcomer() bool           { return h.newcomer }
 func (h *hall) Sound() string            { return h.sound }
+func (h *hall) Say(s Saying)             { h.said = append(h.said, s) }
 
 func (h *hall) Light(l sequence.Light) {
 	h.mu.Lock()
@@ -161,6 +164,8 @@ type bath struct {
 	did     []sequence.Command
 	answers int
 	looks   int
+	said    []Saying
+	refuses string // whatever is asked; "" for nothing but what the rules refuse
 }
 
 func (b *bath) elapsed() sequence.Elapsed {
@@ -191,6 +196,9 @@ func (b *bath) Do(c sequence.Command) {
 func (b *bath) Refuse(c sequence.Command) string {
 	b.mu.Lock()
 	defer b.mu.Unlock()
+	if b.refuses != "" {
+		return b.refuses
+	}
 	b.obey(sequence.Wake{})
 	return b.state.Refuse(c, b.elapsed())
 }
@@ -198,6 +206,8 @@ func (b *bath) Refuse(c sequence.Command) string {
 func (b *bath) Plan() *sequence.Plan            { return b.state.Plan() }
 func (b *bath) Advise() (sequence.Advice, bool) { return b.state.Advise(b.elapsed()) }
 func (b *bath) Answer()                         { b.answers++ }
+func (b *bath) Say(s Saying)                    { b.said = append(b.said, s) }
+func (b *bath) Speaks() bool                    { return !b.h.mute }
 func (b *bath) ID() string                      { return b.id }
 func (b *bath) Sound() string                   { return b.h.sound }
 func (b *bath) Sleep() string                   { return b.h.sleep }
@@ -339,9 +349,9 @@ func rehearsing(t testing.TB, recipe string, change ...func(*hall, *Options)) *d
 }
 
 // loading is a stack's session whose screen is dark, before it has begun.
-func loading(t testing.TB, recipe string) *desk {
+func loading(t testing.TB, recipe string, change ...func(*hall, *Options)) *desk {
 	t.Helper()
-	d := sit(t, with(recipe)).press("enter")
+	d := sit(t, append(change, with(recipe))...).press("enter")
 	for d.m.screen == preparing && !d.m.dark {
 		d.big()
 	}
@@ -350,7 +360,7 @@ func loading(t testing.TB, recipe string) *desk {
 }
 
 // inDark is a session begun in the dark by two presses, at its first dip.
-func inDark(t testing.TB, recipe string) *desk {
+func inDark(t testing.TB, recipe string, change ...func(*hall, *Options)) *desk {
 	t.Helper()
-	return loading(t, recipe).twice(" ").done().wait(10 * time.Second)
+	return loading(t, recipe, change...).twice(" ").done().wait(10 * time.Second)
 }

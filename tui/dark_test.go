@@ -35,7 +35,7 @@ func TestLightsOutForLoading(t *testing.T) {
 	d.isDark()
 }
 
-// The second key, twice, brings the light back while the film is in its holders.
+// Escape, twice, brings the light back while the film is in its holders.
 func TestLightBackBeforeLoading(t *testing.T) {
 	d := loading(t, "stack").press("esc")
 	d.isDark()
@@ -133,9 +133,9 @@ func TestDarkOutlivesTheSession(t *testing.T) {
 
 // Whatever comes, no cell is lit while the screen is dark, and it leaves the dark on
 // the second touch of a key alone: the big one where light was offered or all is
-// over, the second one where no session is going on.
+// over, escape where no session is going on.
 func TestNothingLightsTheDark(t *testing.T) {
-	keys := []string{" ", " ", "pgdown", "esc", "enter", "q", "ctrl+c", "up", "down", "left", "h", "u", "l", "t", "n", "s", "w", "5", "?", "tab", "f1", "f5"}
+	keys := []string{" ", " ", "pgdown", "esc", "enter", "q", "ctrl+c", "up", "down", "left", "h", "u", "l", "t", "n", "s", "w", "m", "m", "5", "?", "tab", "f1", "f5"}
 	rapid.Check(t, func(r *rapid.T) {
 		d := inDark(t, rapid.SampledFrom([]string{"stack", "hangers", "test", "twice"}).Draw(r, "recipe"))
 		if rapid.Bool().Draw(r, "loading") {

@@ -24,7 +24,23 @@ type Host interface {
 	TakeUp(id string) (Session, error)
 	Light(sequence.Light) // what the screen may show from now on
 	Sound() string        // whether there is sound, before a session
+	Say(Saying)           // where there is no session; nothing is waited for
 }
+
+// Saying is what a voice is asked to say.
+type Saying int
+
+// What is said: before a session, and then what the menu of the second key offers,
+// and that something cannot be done.
+const (
+	SaysLoading  Saying = iota // nothing has begun; how it begins
+	SaysNotBegun               // the session could not begin; how light comes
+	SaysNo
+	OffersHold
+	OffersGo
+	OffersUndo
+	OffersStop
+)
 
 // Start is how a session is begun.
 type Start struct {
@@ -48,7 +64,9 @@ type Session interface {
 	Do(sequence.Command)
 	Refuse(sequence.Command) string // why it would change nothing; "" if it would
 	Advise() (sequence.Advice, bool)
-	Answer() // a sound that says: the key was felt
+	Answer()      // how it stands, in words; without a voice, that the key was felt
+	Say(Saying)   // in place of all that is being said
+	Speaks() bool // whether there is a voice
 	ID() string
 	Sound() string     // one line: which sound, or why none
 	Sleep() string     // one line: whether the laptop is kept awake; "" while that is not known

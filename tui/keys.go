@@ -51,6 +51,7 @@ const (
 	bottles // the rack
 	throwAway
 	openBottles
+	menu // the second key in the dark: a spoken menu
 )
 
 // binding is some keys with one meaning.
@@ -103,6 +104,7 @@ var bindings = map[screen][]binding{
 		{[]string{"n"}, "n", "note", remark},
 		{[]string{"w"}, "w", "white", lights},
 		{[]string{"s", "ctrl+c"}, "s", "stop", stop},
+		{[]string{"m"}, "", "", menu},
 		{[]string{"esc"}, "", "", back},
 	},
 	after: {
@@ -203,17 +205,27 @@ func actionOf(s screen, key string) action {
 	return none
 }
 
-// usualBig is the big key in the bindings above; settings put others in its place.
-var usualBig = []string{" ", "pgdown"}
+// usualBig and usualMenu are the big key and the menu's in the bindings above; settings
+// put others in their place.
+var (
+	usualBig  = []string{" ", "pgdown"}
+	usualMenu = []string{"m"}
+)
 
-// heard is a key as the bindings know it: the person's own big key for the usual one.
+// heard is a key as the bindings know it: the person's own big key for the usual one,
+// and the menu's likewise.
 func (o Options) heard(key string) string {
-	switch {
-	case o.Big == nil:
-	case slices.Contains(o.Big, key):
-		return usualBig[0]
-	case slices.Contains(usualBig, key):
-		return ""
+	replaced := false
+	for _, k := range []struct{ own, usual []string }{{o.Big, usualBig}, {o.Menu, usualMenu}} {
+		switch {
+		case slices.Contains(k.own, key):
+			return k.usual[0]
+		case k.own != nil && slices.Contains(k.usual, key):
+			replaced = true
+		}
+	}
+	if replaced {
+		return "" // what it did is done by another key
 	}
 	return key
 }
@@ -226,13 +238,13 @@ func (o Options) bigName() string {
 	return o.Big[0]
 }
 
-// Taken are the keys that mean something else where the big key counts: it cannot be
-// one of them.
+// Taken are the keys that mean something else where the big key and the menu's count:
+// these cannot be one of them.
 func Taken() []string {
 	var keys []string
 	for _, s := range []screen{preparing, running} {
 		for _, b := range bindings[s] {
-			if b.act != big {
+			if b.act != big && b.act != menu {
 				keys = append(keys, b.keys...)
 			}
 		}

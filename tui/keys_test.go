@@ -146,7 +146,7 @@ type state struct {
 func (d *desk) state() state {
 	s := state{view: d.m.View(), words: fmt.Sprintf("%+v", d.m.plan.words), screen: d.m.screen, lights: len(d.h.lights), cmd: d.cmd != nil}
 	for _, b := range d.h.sessions {
-		s.asked += len(b.did)
+		s.asked += len(b.did) + b.answers
 	}
 	return s
 }

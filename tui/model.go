@@ -51,7 +51,8 @@ type Options struct {
 	Speed float64
 	Usual sequence.Words // where nothing is typed: the person's units and own limit
 	White bool           // white light of the screen by itself, where the room has it
-	Big   []string       // the big key; nil for the usual ones
+	Big   []string       // the big key, as bubbletea names keys; nil for the usual ones
+	Menu  []string       // the menu's key in the dark; nil for the usual one
 }
 
 // Model is the whole of the screens.
@@ -67,7 +68,9 @@ type Model struct {
 	wrong   bool // the message is of something that could not be done
 	said    time.Time
 	press   presses
-	second  presses // the second key, in the dark
+	second  presses // the menu's key, in the dark
+	third   presses // escape, in the dark
+	menu    menuModel
 	// starting says that a session is being begun or taken up; there is never a second.
 	starting bool
 
@@ -343,9 +346,12 @@ func beginning(host Host, s Start) tea.Cmd {
 func (m Model) begun(msg begunMsg) (tea.Model, tea.Cmd) {
 	m.starting = false
 	if msg.err != nil {
+		if m.dark {
+			m.o.Host.Say(SaysNotBegun)
+		}
 		return m.sorry(msg.err.Error()), nil
 	}
-	m.run, m.screen, m.white, m.itself = newRun(msg.session, m.o.Usual.Habits), running, false, 0
+	m.run, m.screen, m.white, m.itself, m.menu = newRun(msg.session, m.o.Usual.Habits), running, false, 0, menuModel{}
 	return m.say("").tick()
 }
 

@@ -195,7 +195,7 @@ func (m Model) ready() (tea.Model, tea.Cmd) {
 	if !p.darkFirst() {
 		return m.start(Start{Plan: p.plan, Lead: m.o.Lead, Notes: p.answers})
 	}
-	m.press, m.second = m.press.over(), presses{}
+	m.press, m.second, m.third = m.press.over(), presses{}, presses{}
 	return m.setDark(true)
 }
 

@@ -124,6 +124,8 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 		m.run.asking = &asking{prompt: "stop this session for good? type yes:", of: stop}
 	case lights:
 		return m.whiteLight()
+	case menu:
+		s.Answer() // in the light nothing is chosen by ear
 	}
 	return m, nil
 }
@@ -162,62 +164,6 @@ const (
 	shownWithin = 50 * time.Millisecond
 	heardWithin = 250 * time.Millisecond
 )
-
-// darkKey is all that a key can do while no cell is lit, on whatever screen: one
-// touch of the big key is answered with a sound and changes nothing, two act. The
-// second key, twice, brings the light back while no session is going on: the film is
-// still in its holders, or its session could not be started.
-func (m Model) darkKey(key string) (tea.Model, tea.Cmd) {
-	var t touch
-	switch actionOf(running, key) {
-	case big:
-		m.press, t = m.press.hit(m.o.Now())
-		if t == twoTouches {
-			return m.actInDark()
-		}
-		if t == oneTouch && m.screen == running {
-			m.run.session.Answer()
-		}
-	case back:
-		m.second, t = m.second.hit(m.o.Now())
-		if t == twoTouches && m.screen != running && !m.starting {
-			return m.lightBack()
-		}
-	}
-	return m, nil
-}
-
-// lightBack lights the screen before a session, with what went wrong, if anything.
-func (m Model) lightBack() (tea.Model, tea.Cmd) {
-	if !m.wrong {
-		m = m.say("the light is back; nothing has begun")
-	}
-	return m.setDark(false)
-}
-
-// actInDark begins or takes up, brings back a light that was offered, or moves on.
-func (m Model) actInDark() (tea.Model, tea.Cmd) {
-	switch {
-	case m.screen == preparing:
-		return m.start(Start{Plan: m.prep.plan, Lead: m.o.Lead, Notes: m.prep.answers})
-	case m.screen != running: // dark from the first frame, and the session could not be taken up
-		return m.takeUp(m.o.TakeUp)
-	}
-	s := m.run.session
-	if l := s.Look(); l.Offer || l.Over != "" {
-		s.Do(sequence.Tell{Kind: sequence.LightChanged, Text: "on"})
-		m.run = m.run.pull()
-		m, cmd := m.setDark(false)
-		m, again := m.later(heardWithin)
-		return m, tea.Sequence(cmd, again)
-	}
-	if l := s.Look(); l.Row && !l.Held {
-		s.Do(sequence.Hold{}) // a sheet is stuck: the row waits, the next two presses move it
-		return m, nil
-	}
-	s.Do(sequence.MoveOn{})
-	return m, nil
-}
 
 func (r runModel) draw(g grid, f frame) {
 	p, l := r.session.Plan(), r.look

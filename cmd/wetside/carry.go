@@ -34,11 +34,11 @@ type carried struct {
 // beginSession begins a plan, lead before the first dip. A factor of 0 is no
 // rehearsal. In the dark there are only ears: without sound a session with a dark
 // step is refused, unless mute says that it is meant.
-func (p *program) beginSession(plan *sequence.Plan, spec string, factor float64, lead time.Duration, mute bool) (*carried, error) {
+func (p *program) beginSession(plan *sequence.Plan, by aloud, factor float64, lead time.Duration, mute bool) (*carried, error) {
 	watch := clock.New(p.source, -lead, pace(factor))
 	store := journal.Default()
 	id := store.NewID(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
-	out, err := p.openSound(spec, watch)
+	out, err := p.openSound(by.sound, watch)
 	if err != nil {
 		return nil, err
 	}
@@ -55,6 +55,7 @@ func (p *program) beginSession(plan *sequence.Plan, spec string, factor float64,
 		return nil, err
 	}
 	s.Keep(store, id, nil)
+	out.speak(by.voice, s, 0)
 	out.watch(s)
 	c := &carried{Session: s, id: id, factor: factor, out: out, store: store, book: func() { p.bookNow(plan, id) }}
 	c.stayAwake(p.keepAwake)
@@ -73,7 +74,7 @@ func pace(factor float64) float64 {
 const away = 10 * time.Second
 
 // takeUpSession goes on with a session that was cut off, if allowed says so.
-func (p *program) takeUpSession(id, spec string, allowed func(*sequence.Plan, bool) error) (*carried, error) {
+func (p *program) takeUpSession(id string, by aloud, allowed func(*sequence.Plan, bool) error) (*carried, error) {
 	store := journal.Default()
 	w, kept, err := takeOver(store, id)
 	if err != nil {
@@ -86,7 +87,7 @@ func (p *program) takeUpSession(id, spec string, allowed func(*sequence.Plan, bo
 	}
 	anchor := kept.Anchor()
 	watch, res := clock.Resume(p.source, anchor, pace(factor))
-	out, err := p.openSound(spec, watch)
+	out, err := p.openSound(by.sound, watch)
 	if err != nil {
 		w.Close()
 		return nil, err
@@ -99,6 +100,7 @@ func (p *program) takeUpSession(id, spec string, allowed func(*sequence.Plan, bo
 		return nil, err
 	}
 	s.Keep(store, id, w)
+	out.speak(by.voice, s, len(kept.Records))
 	out.watch(s)
 	c := &carried{Session: s, id: id, factor: factor, first: len(kept.Records), out: out, store: store,
 		book: func() { p.bookNow(plan, id) }}

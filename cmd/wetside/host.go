@@ -19,7 +19,8 @@ import (
 // host is the tui.Host of this program.
 type host struct {
 	p     *program
-	spec  string // of the sound
+	by    aloud
+	idle  *idleSound
 	bulb  thermometer
 	pipe  *keeperPipe
 	guard *room.Guard
@@ -35,7 +36,7 @@ type host struct {
 }
 
 func newHost(p *program, l look, pipe *keeperPipe, guard *room.Guard) *host {
-	h := &host{p: p, spec: l.sound, bulb: l.thermometer, state: "sound: looking for it", pipe: pipe, guard: guard, gone: make(chan struct{})}
+	h := &host{p: p, by: l.aloud, idle: &idleSound{p: p, by: l.aloud}, bulb: l.thermometer, state: "sound: looking for it", pipe: pipe, guard: guard, gone: make(chan struct{})}
 	h.glow = room.NewGlow(sysClass, pipe.lamps, pipe.Lamps)
 	h.glow.Dark(guard.Light() == sequence.Dark)
 	go h.listen()
@@ -47,7 +48,7 @@ const settling = 250 * time.Millisecond
 
 // listen finds out whether there is sound, before film is opened.
 func (h *host) listen() {
-	out, err := h.p.openSound(h.spec, clock.New(h.p.source, 0, 1))
+	out, err := h.p.openSound(h.by.sound, clock.New(h.p.source, 0, 1))
 	state := ""
 	if err != nil {
 		state = "NO SOUND: " + err.Error()
@@ -93,13 +94,17 @@ func (h *host) Unfinished() []tui.Unfinished {
 func (h *host) Newcomer() bool { return len(journal.Default().List()) == 0 }
 
 // Light tells the keeper first when it gets darker, and the guard in any case; then
-// the lamps, for which nobody waits.
+// the lamps, for which nobody waits. In the dark before a session a loudspeaker is
+// kept ready for what is said there.
 func (h *host) Light(l sequence.Light) {
 	h.pipe.Light(l)
 	h.guard.SetLight(l)
 	h.glow.Dark(l == sequence.Dark)
 	h.mu.Lock()
 	defer h.mu.Unlock()
+	if l == sequence.Dark && (h.now == nil || h.now.State().Over() != "") {
+		h.idle.want()
+	}
 	if l == sequence.Dark && h.now == nil && h.early == nil {
 		h.early = h.p.keepAwake(room.Waking{Dark: true}) // film is being loaded
 	}
@@ -122,8 +127,12 @@ func (h *host) Sound() string {
 	return h.state
 }
 
+// Say is heard where there is no session.
+func (h *host) Say(what tui.Saying) { h.idle.say(what) }
+
 func (h *host) Begin(s tui.Start) (tui.Session, error) {
-	c, err := h.p.beginSession(s.Plan, h.spec, s.Rehearse, s.Lead, true) // the screens have asked
+	h.idle.close()
+	c, err := h.p.beginSession(s.Plan, h.by, s.Rehearse, s.Lead, true) // the screens have asked
 	if err != nil {
 		return nil, err
 	}
@@ -135,7 +144,8 @@ func (h *host) Begin(s tui.Start) (tui.Session, error) {
 }
 
 func (h *host) TakeUp(id string) (tui.Session, error) {
-	c, err := h.p.takeUpSession(id, h.spec, func(*sequence.Plan, bool) error { return nil })
+	h.idle.close()
+	c, err := h.p.takeUpSession(id, h.by, func(*sequence.Plan, bool) error { return nil })
 	if err != nil {
 		return nil, err
 	}
@@ -197,6 +207,7 @@ func (h *host) close() {
 	now := h.now
 	h.rest()
 	h.mu.Unlock()
+	h.idle.close()
 	if now != nil {
 		now.end()
 	}
@@ -212,12 +223,14 @@ func (s onScreen) Advise() (sequence.Advice, bool) {
 	return s.State().Advise(s.Session.Look().Now)
 }
 
-func (s onScreen) Answer()           { s.out.ear.Play(sequence.CueTick) }
-func (s onScreen) ID() string        { return s.id }
-func (s onScreen) Sound() string     { return s.out.sink.State() }
-func (s onScreen) Sleep() string     { return s.sleep.Load().(string) }
-func (s onScreen) Record() string    { return s.KeptIn() }
-func (s onScreen) Rehearse() float64 { return s.factor }
+func (s onScreen) Answer()             { s.out.ear.Answer() }
+func (s onScreen) Say(what tui.Saying) { s.out.ear.Say(sayings[what]) }
+func (s onScreen) Speaks() bool        { return s.out.speaks() }
+func (s onScreen) ID() string          { return s.id }
+func (s onScreen) Sound() string       { return s.out.sink.State() }
+func (s onScreen) Sleep() string       { return s.sleep.Load().(string) }
+func (s onScreen) Record() string      { return s.KeptIn() }
+func (s onScreen) Rehearse() float64   { return s.factor }
 
 func (s onScreen) Refuse(c sequence.Command) string {
 	return s.State().Refuse(c, s.Session.Look().Now)

@@ -16,6 +16,7 @@ import (
 
 	"example.org/wetside/recipes/settings"
 	"example.org/wetside/sequence/clock"
+	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/room"
 )
 
@@ -99,7 +100,7 @@ func (p *program) root() *cobra.Command {
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		RunE: func(*cobra.Command, []string) error {
-			return p.screens(look{sound: p.settings.Sound, lead: p.settings.Lead})
+			return p.screens(look{aloud: aloud{p.settings.Sound, cue.Level(p.settings.Voice)}, lead: p.settings.Lead})
 		},
 		PersistentPreRunE: p.settled,
 	}

@@ -42,9 +42,9 @@ func (p *program) takeUp(how manner, args []string) error {
 		return err
 	}
 	if !how.plain {
-		return p.screens(look{sound: how.sound, takeUp: id})
+		return p.screens(look{aloud: how.aloud, takeUp: id})
 	}
-	s, err := p.takeUpSession(id, how.sound, func(plan *sequence.Plan, rehearsal bool) error {
+	s, err := p.takeUpSession(id, how.aloud, func(plan *sequence.Plan, rehearsal bool) error {
 		return how.mayShine(plan, rehearsal, p.out)
 	})
 	if err != nil {

@@ -21,7 +21,7 @@ import (
 // manner is how a session is carried out, as typed.
 type manner struct {
 	plain, json bool
-	sound       string
+	aloud
 	lead        string
 	rehearse    string
 	thermometer thermometer
@@ -32,6 +32,7 @@ func (m *manner) flags(cmd *cobra.Command, usual settings.Settings) {
 	f.BoolVar(&m.plain, "plain", false, "lines instead of screens; reads commands from standard input")
 	f.BoolVar(&m.json, "json", false, "with --plain: one JSON object a line")
 	f.StringVar(&m.sound, "sound", usual.Sound, "auto, pulse, exec, device, wav:FILE or off")
+	f.StringVar((*string)(&m.voice), "voice", usual.Voice, "off, sparse or full: how much is said")
 }
 
 func (p *program) carryOut() *cobra.Command {
@@ -54,7 +55,7 @@ func (p *program) carryOut() *cobra.Command {
 				return err
 			}
 			if !how.plain {
-				return p.screens(look{thermometer: how.thermometer, sound: how.sound, lead: lead, recipe: args[0], words: p.own(today.Words), rehearse: factor})
+				return p.screens(look{thermometer: how.thermometer, aloud: how.aloud, lead: lead, recipe: args[0], words: p.own(today.Words), rehearse: factor})
 			}
 			plan, err := p.resolve(args[0], today.Words)
 			if err != nil {
@@ -66,7 +67,7 @@ func (p *program) carryOut() *cobra.Command {
 			for _, c := range plan.OfBaths() {
 				fmt.Fprintf(p.err, "wetside: %s: %s\n", c.Level, recipes.Clean(c.Text))
 			}
-			s, err := p.beginSession(&plan, how.sound, factor, lead, how.sound == "off")
+			s, err := p.beginSession(&plan, how.aloud, factor, lead, how.sound == "off")
 			if err != nil {
 				return err
 			}
@@ -89,6 +90,9 @@ func (p *program) carryOut() *cobra.Command {
 func (m *manner) read(usual time.Duration) (factor float64, lead time.Duration, err error) {
 	if m.json && !m.plain {
 		return 0, 0, usage("--json goes with --plain")
+	}
+	if err := m.aloud.check(); err != nil {
+		return 0, 0, err
 	}
 	if lead = usual; m.plain {
 		lead = 0

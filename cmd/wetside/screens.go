@@ -17,7 +17,7 @@ import (
 
 // look is what the screens are opened on.
 type look struct {
-	sound    string
+	aloud
 	lead     time.Duration
 	recipe   string // "" for the list
 	words    sequence.Words
@@ -45,7 +45,9 @@ func (p *program) screens(l look) error {
 	if n, err := findRecipe(l.recipe); err == nil {
 		l.words = l.words.Or(n.words) // of a session that is done again
 	}
-	pipe, status := keep(os.Args[1:], func(id string) []string { return append([]string{"resume", id, "--sound", l.sound}, p.habitWords()...) })
+	pipe, status := keep(os.Args[1:], func(id string) []string {
+		return append([]string{"resume", id, "--sound", l.sound, "--voice", string(l.voice)}, p.habitWords()...)
+	})
 	if pipe == nil {
 		return ended(status)
 	}
@@ -57,7 +59,7 @@ func (p *program) screens(l look) error {
 	m, err := tui.New(tui.Options{Host: h, Now: time.Now, Colours: colours, Lead: l.lead, Start: l.recipe,
 		Words: l.words, TakeUp: l.takeUp, Rehearse: l.rehearse, Dark: guard.Light() == sequence.Dark && l.takeUp != "",
 		Unproven: !guard.Confirmed(), Usual: p.own(sequence.Words{}), White: p.settings.White,
-		Big: p.settings.Big, Speed: p.settings.Speed}).Opened()
+		Big: p.settings.Big, Menu: p.settings.Menu, Speed: p.settings.Speed}).Opened()
 	if err == nil {
 		err = p.show(m, h)
 	}

@@ -3,6 +3,8 @@ package main
 // The way from the session's cues to a loudspeaker, or to a file.
 
 import (
+	"context"
+	"slices"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -17,7 +19,25 @@ type sound struct {
 	ear    *cue.Ear
 	sink   sink.Sink
 	silent bool // as asked
+	level  cue.Level
 	done   chan struct{}
+}
+
+// aloud is what a session is to be heard by.
+type aloud struct {
+	sound string    // which sink
+	voice cue.Level // how much is said
+}
+
+// voices are the words of --voice.
+var voices = []cue.Level{cue.Off, cue.Sparse, cue.Full}
+
+// check finds what is wrong with the words.
+func (a aloud) check() error {
+	if !slices.Contains(voices, a.voice) {
+		return usage("--voice: %q; expected off, sparse or full", a.voice)
+	}
+	return nil
 }
 
 func (p *program) openSound(spec string, watch clock.Clock) (*sound, error) {
@@ -28,6 +48,28 @@ func (p *program) openSound(spec string, watch clock.Clock) (*sound, error) {
 	}
 	return &sound{ear: ear, sink: out, silent: spec == "off", done: make(chan struct{})}, nil
 }
+
+// speak gives the session's ear its voice, and tells it what happens, from record
+// number first on.
+func (s *sound) speak(level cue.Level, of *live.Session, first int) {
+	s.level = level
+	if !s.speaks() {
+		return
+	}
+	s.ear.Speak(level, of.State)
+	of.Follow("voice", first, func(ctx context.Context, c *live.Cursor) error {
+		for {
+			r, ok := c.Next(ctx)
+			if !ok {
+				return nil
+			}
+			s.ear.Told(r.Event)
+		}
+	})
+}
+
+// speaks reports whether there is a voice.
+func (s *sound) speaks() bool { return s.level != cue.Off && s.level != "" }
 
 // watchEvery is how often the sink is asked how it is.
 const watchEvery = time.Second

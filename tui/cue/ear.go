@@ -24,6 +24,7 @@ const (
 type waiting struct {
 	cue     sequence.Cue
 	atOnce  bool // asked for by Play: no instant, not the engine's
+	long    time.Duration
 	placing Placing
 }
 
@@ -38,6 +39,8 @@ type Ear struct {
 	begun   []sequence.Cue // the latest; a cue is heard at most once
 	silent  time.Time      // when the last sound begun has been heard to its end
 	count   int
+	open    time.Time // what is heard before has been pulled
+	voice   voice
 }
 
 // NewEar makes an ear that knows the time from c.
@@ -48,6 +51,7 @@ func NewEar(c clock.Clock) *Ear { return &Ear{clock: c} }
 // begun is not begun again. A rest that falls together with another cue is not
 // sounded. It never waits for a device.
 func (e *Ear) Schedule(cues []sequence.Cue) {
+	scene, speaks := e.scene()
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	kept := slices.DeleteFunc(e.pending, func(w *waiting) bool {
@@ -57,17 +61,28 @@ func (e *Ear) Schedule(cues []sequence.Cue) {
 		if contains(e.begun, c) || contains(cues[:i], c) || merged(cues, c) {
 			continue
 		}
-		kept = append(kept, &waiting{cue: c, placing: Placing{Sound: Sound(c.Kind)}})
+		kept = append(kept, &waiting{cue: c, long: Length(c.Kind), placing: Placing{Sound: Sound(c.Kind)}})
 	}
 	e.pending = kept
+	if speaks {
+		e.plan(scene)
+	}
 }
 
 // Play sounds one kind of cue as soon as possible, whatever is scheduled.
 func (e *Ear) Play(kind sequence.CueKind) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	e.pending = append(e.pending, &waiting{cue: sequence.Cue{Kind: kind}, atOnce: true,
+	e.pending = append(e.pending, &waiting{cue: sequence.Cue{Kind: kind}, atOnce: true, long: Length(kind),
 		placing: Placing{Sound: Sound(kind)}})
+}
+
+// Utter says words as soon as possible, where there is no session whose tones they
+// could meet.
+func (e *Ear) Utter(p Phrase) {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.pending = append(e.pending, &waiting{atOnce: true, long: p.Length(), placing: Placing{Sound: p.Streamer()}})
 }
 
 // Pull fills the next frames for a loudspeaker that will be heard to play the
@@ -84,8 +99,12 @@ func (e *Ear) Pull(frames [][2]float64, heard time.Time) {
 		}
 		placings[i] = &w.placing
 	}
-	e.line.Replace(placings)
+	end := first + int64(len(frames))
+	e.makeWay(end)
+	e.line.Replace(append(placings, e.lines(first, heard)...))
 	e.line.Stream(frames)
+	e.open = heard.Add(inTime(int64(len(frames))))
+	e.spoken(first, heard)
 	e.pending = slices.DeleteFunc(e.pending, func(w *waiting) bool { return e.settled(w, first, heard) })
 }
 
@@ -102,7 +121,7 @@ func (e *Ear) settled(w *waiting, first int64, heard time.Time) bool {
 	if w.placing.fate == began {
 		e.count++
 		onset := heard.Add(inTime(max(0, w.placing.Frame-first)))
-		e.silent = later(e.silent, onset.Add(Length(w.cue.Kind)))
+		e.silent = later(e.silent, onset.Add(w.long))
 	}
 	return true
 }
@@ -112,13 +131,16 @@ func (e *Ear) settled(w *waiting, first int64, heard time.Time) bool {
 func (e *Ear) Left() time.Duration {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	end := e.silent
+	end := later(e.silent, e.voice.until)
+	for _, l := range e.voice.pending {
+		end = later(end, e.due(l.At).Add(l.Says.Length()))
+	}
 	for _, w := range e.pending {
 		onset := time.Now()
 		if !w.atOnce {
 			onset = e.due(w.cue.At)
 		}
-		end = later(end, onset.Add(Length(w.cue.Kind)))
+		end = later(end, onset.Add(w.long))
 	}
 	return max(0, time.Until(end))
 }

@@ -1,0 +1,86 @@
+package main
+
+// What is heard in the dark before a session: how it begins, and that it could not.
+
+import (
+	"sync"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/clock"
+	"example.org/wetside/tui"
+	"example.org/wetside/tui/cue"
+)
+
+// idleSound is a way to a loudspeaker while no session has one.
+type idleSound struct {
+	p  *program
+	by aloud
+
+	mu     sync.Mutex
+	wanted bool
+	out    *sound // nil while closed
+}
+
+// want opens it in the background, so that what is said then is heard at once.
+func (i *idleSound) want() {
+	i.mu.Lock()
+	defer i.mu.Unlock()
+	i.wanted = true
+	go i.open()
+}
+
+// open reports whether there is a loudspeaker; mu is not held.
+func (i *idleSound) open() bool {
+	i.mu.Lock()
+	defer i.mu.Unlock()
+	if i.out == nil && i.wanted {
+		if out, err := i.p.openSound(i.by.sound, clock.New(i.p.source, 0, 1)); err == nil {
+			i.out = out
+		}
+	}
+	return i.out != nil
+}
+
+// close lets go of the loudspeaker: a session is about to have it.
+func (i *idleSound) close() {
+	i.mu.Lock()
+	defer i.mu.Unlock()
+	i.wanted = false
+	if i.out != nil {
+		i.out.close()
+		i.out = nil
+	}
+}
+
+// say says something without making anybody wait; where there is no voice a sound
+// stands for it.
+func (i *idleSound) say(s tui.Saying) {
+	i.want()
+	go func() {
+		if !i.open() {
+			return
+		}
+		i.mu.Lock()
+		defer i.mu.Unlock()
+		switch {
+		case i.out == nil: // closed since
+		case i.by.voice != cue.Off:
+			i.out.ear.Utter(sayings[s])
+		case s == tui.SaysNotBegun:
+			i.out.ear.Play(sequence.CueOverdue)
+		default:
+			i.out.ear.Play(sequence.CueTick)
+		}
+	}()
+}
+
+// sayings are the words for what the screens ask a voice to say.
+var sayings = map[tui.Saying]cue.Phrase{
+	tui.SaysLoading:  cue.Loading(),
+	tui.SaysNotBegun: cue.NotBegun(),
+	tui.SaysNo:       cue.Refused(),
+	tui.OffersHold:   cue.ChoiceHold.Offer(),
+	tui.OffersGo:     cue.ChoiceGo.Offer(),
+	tui.OffersUndo:   cue.ChoiceUndo.Offer(),
+	tui.OffersStop:   cue.ChoiceStop.Offer(),
+}

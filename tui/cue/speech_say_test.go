@@ -1,0 +1,193 @@
+package cue
+
+// What is said of a session's values, each case reckoned by hand.
+
+import (
+	"testing"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+)
+
+func TestNumbersAndTimes(t *testing.T) {
+	for n, want := range map[int]string{0: "[0]", 1: "[1]", 60: "[60]", 61: "[60 1]", 70: "[70]", 99: "[90 9]",
+		100: "[1 hundred]", 137: "[1 hundred 30 7]", 200: "[2 hundred]", 185: "[1 hundred 80 5]", -3: "[0]", 1440: "[14 hundred 40]"} {
+		if got := (Phrase{number(n)}).String(); got != want {
+			t.Errorf("%d is said as %s, want %s", n, got, want)
+		}
+	}
+	for d, want := range map[time.Duration]string{
+		0:                        "[0 seconds]",
+		1999 * time.Millisecond:  "[1 second]",
+		61 * second:              "[1 minute 1 second]",
+		190 * second:             "[3 minutes 10 seconds]",
+		9*minute + 59*second:     "[9 minutes 50 9 seconds]",
+		10*minute + 59*second:    "[10 minutes]",
+		time.Hour:                "[1 hour]",
+		25*time.Hour + 61*second: "[20 5 hours 1 minute]",
+		-5 * second:              "[0 seconds]",
+		time.Minute - 1:          "[1 minute]",
+		2*time.Hour + 59*second:  "[2 hours]",
+	} {
+		if got := (Phrase{duration(d)}).String(); got != want {
+			t.Errorf("%v is said as %s, want %s", d, got, want)
+		}
+	}
+	for c, want := range map[float64]string{22.5: "[20 2 point 5 degrees]", 19.96: "[20 point 0 degrees]", 0: "[0 point 0 degrees]"} {
+		if got := (Phrase{degrees(c)}).String(); got != want {
+			t.Errorf("%v C is said as %s, want %s", c, got, want)
+		}
+	}
+}
+
+func says(t *testing.T, what string, got Phrase, want string) {
+	t.Helper()
+	if got.String() != want {
+		t.Errorf("%s: %s, want %s", what, got, want)
+	}
+}
+
+// The answer to one press: what, how long, how wet; reckoned here by hand from
+// the plan's times.
+func TestStandingTellsWhatHowLongHowWet(t *testing.T) {
+	p := planOf(t, recipeFor(sequence.Hangers, 4,
+		sequence.Step{Kind: sequence.Presoak, Time: 2 * minute},
+		sequence.Step{Kind: sequence.Develop, Time: 8 * minute},
+		sequence.Step{Kind: sequence.Fix, Time: 3 * minute, LightsOnAfter: minute},
+		sequence.Step{Kind: sequence.Fix, Time: 3 * minute, RoomLight: sequence.White}))
+	p.Limits.All = 14 * minute
+	n := begin(t, p, Full)
+	at := func(d time.Duration, want string) {
+		t.Helper()
+		n.now = d
+		n.do(sequence.Wake{})
+		says(t, d.String(), Standing(p, n.state.Look(d)), want)
+	}
+	says(t, "later", Later(3*minute+20*second), "[3 minutes 20 seconds later]")
+	says(t, "not begun", Standing(p, sequence.Look{Step: -1}), "[before-first]")
+	at(-7*second, "[before-first] [7 seconds left]")
+	at(50*second, "[presoak] [1 minute 10 seconds left] [wet-time 13 minutes left]")
+	at(6*minute+50*second, "[developer] [3 minutes 10 seconds left] [wet-time 7 minutes 10 seconds left]")
+	at(12*minute, "[fixer 1] [1 minute left] [wet-time 2 minutes left] [light-possible] [press-twice]")
+	at(15*minute, "[fixer 2] [1 minute left] [wet-over] [light-possible] [press-twice]")
+	at(16*minute, "[session-over]")
+}
+
+func TestStandingWhenHeldAndOverdue(t *testing.T) {
+	p := planOf(t, recipeFor(sequence.Hangers, 4,
+		sequence.Step{Kind: sequence.Develop, Time: 8 * minute},
+		sequence.Step{Kind: sequence.Fix, Time: 3 * minute}))
+	n := begin(t, p, Full)
+	n.now = 7 * minute
+	n.do(sequence.Hold{})
+	says(t, "held", Standing(p, n.state.Look(n.now)), "[developer] [held] [1 minute left] [wet-time 7 minutes]")
+	n.now = 8*minute + 48*second
+	n.do(sequence.Wake{})
+	says(t, "overdue", Standing(p, n.state.Look(n.now)),
+		"[developer] [holding] [40 8 seconds overdue] [developed 1 hundred 10 per-cent] [wet-time 8 minutes 40 8 seconds]")
+	n.do(sequence.Stop{})
+	says(t, "stopped", Standing(p, n.state.Look(n.now)), "[stopped] [session-over]")
+}
+
+func TestActsAndReady(t *testing.T) {
+	open := planOf(t, recipeFor(sequence.Tray, 6, sequence.Step{Kind: sequence.Presoak, Time: 2 * minute},
+		sequence.Step{Kind: sequence.Develop, Time: 8 * minute}, sequence.Step{Kind: sequence.StopBath, Time: minute}))
+	shut := planOf(t, recipeFor(sequence.Drum, 6, sequence.Step{Kind: sequence.Presoak, Time: 2 * minute},
+		sequence.Step{Kind: sequence.Develop, Time: 8 * minute}))
+	of := func(kind sequence.CueKind, step string, sheet int) sequence.Cue {
+		return sequence.Cue{At: minute, Kind: kind, Step: step, Sheet: sheet}
+	}
+	for _, c := range []struct {
+		plan *sequence.Plan
+		cue  sequence.Cue
+		want string
+	}{
+		{open, of(sequence.CueLoad, "presoak 1", 2), "[load-sheet 2]"},
+		{open, of(sequence.CueLoad, "presoak 1", 0), "[load]"},
+		{shut, of(sequence.CueLoad, "presoak 1", 0), "[pour presoak]"},
+		{open, of(sequence.CueMove, "presoak 1", 3), "[move-sheet 3]"},
+		{open, of(sequence.CueMove, "presoak 1", 0), "[move into developer]"},
+		{shut, of(sequence.CueMove, "presoak 1", 0), "[pour developer]"},
+		{open, of(sequence.CueTakeOut, "develop 2", 5), "[take-out-sheet 5]"},
+		{open, of(sequence.CueDone, "stop 3", 0), "[last-lift]"},
+		{open, of(sequence.CueTurn, "develop 2", 0), "[]"},
+	} {
+		says(t, string(c.cue.Kind), Phrase{act(c.plan, c.cue)}, c.want)
+	}
+	says(t, "ready", ready(open, of(sequence.CueReady, "develop 2", 0)), "[ready] [move into stop-bath]")
+	says(t, "ready, last", ready(open, of(sequence.CueReady, "stop 3", 0)), "[ready] [last-lift]")
+	says(t, "ready, film test", ready(open, of(sequence.CueReady, "develop 2", 4)), "[ready] [take-out-sheet 4]")
+	says(t, "ready, lead", ready(shut, sequence.Cue{At: -10 * second, Kind: sequence.CueReady, Step: "presoak 1"}), "[ready] [pour presoak]")
+}
+
+func TestEventsAreTold(t *testing.T) {
+	p := sixInTrays(t)
+	n := begin(t, p, Full)
+	n.now = 100 * second
+	n.do(sequence.Wake{})
+	since := 40 * second
+	stands := " [presoak] [next-sheet 1] [1 minute 30 5 seconds left] [wet-time 16 minutes left]"
+	for _, c := range []struct {
+		event sequence.Event
+		want  string
+		asked bool
+	}{
+		{sequence.Event{Kind: sequence.Held, Act: 3}, "[held]", true},
+		{sequence.Event{Kind: sequence.Held}, "[held]", false},
+		{sequence.Event{Kind: sequence.WentOn, Act: 4}, "[going-on]", true},
+		{sequence.Event{Kind: sequence.Undone}, "[undone]" + stands, true},
+		{sequence.Event{Kind: sequence.Resumed}, "[taken-up]" + stands, true},
+		{sequence.Event{Kind: sequence.GapFound, At: 100 * second, Since: &since}, "[asleep] [1 minute]", false},
+		{sequence.Event{Kind: sequence.SoundBack}, "[sound-back]", false},
+		{sequence.Event{Kind: sequence.Alive}, "", false},
+		{sequence.Event{Kind: sequence.CueGiven, Cue: sequence.CueTurn}, "", false},
+	} {
+		got, asked := Told(p, n.state.Look(n.now), c.event)
+		says(t, string(c.event.Kind), got, c.want)
+		if asked != c.asked {
+			t.Errorf("%s: asked %v, want %v", c.event.Kind, asked, c.asked)
+		}
+	}
+}
+
+func TestReadingTellsWhatIsLeftAndTheBath(t *testing.T) {
+	warm := chem.Celsius(22.5)
+	l := sequence.Look{Develop: &sequence.Developed{Temperature: &warm}}
+	got := after(sixInTrays(t), l, sequence.Cue{Kind: sequence.CueReading, For: 190 * second})
+	says(t, "reading", got, "[3 minutes 10 seconds left] [20 2 point 5 degrees]")
+}
+
+func TestMenuOffersItsWords(t *testing.T) {
+	for c, want := range map[Choice]string{ChoiceHold: "[hold] [press-to-choose]", ChoiceGo: "[go-on] [press-to-choose]",
+		ChoiceUndo: "[undo] [press-to-choose]", ChoiceStop: "[stop] [press-twice]"} {
+		says(t, string(c), c.Offer(), want)
+	}
+	says(t, "refused", Refused(), "[no]")
+	says(t, "loading", Loading(), "[before-first] [begin-twice]")
+	says(t, "later", Later(3*minute+20*second), "[3 minutes 20 seconds later]")
+	says(t, "not begun", NotBegun(), "[not-begun] [escape-twice]")
+}
+
+// What the person did is said with where the film is now, for as long as it can be
+// taken back; what happened by itself is not.
+func TestActsOfThePersonAreTold(t *testing.T) {
+	p := sixInTrays(t)
+	l := sequence.Look{CanUndo: true}
+	for want, e := range map[string]sequence.Event{
+		"[sheet 3] [within-ten]":   {Kind: sequence.Moved, Act: 1, Step: "develop 2", Sheet: 3},
+		"[sheet 4] [within-ten]":   {Kind: sequence.TakenOut, Act: 1, Step: "develop 2", Sheet: 4},
+		"[fixer] [within-ten]":     {Kind: sequence.Moved, Act: 2, Step: "fix 4"},
+		"[last-lift] [within-ten]": {Kind: sequence.Moved, Act: 2},
+		"":                         {Kind: sequence.Moved, Step: "fix 4"},
+	} {
+		got, asked := Told(p, l, e)
+		says(t, want, got, want)
+		if asked != (want != "") {
+			t.Errorf("%s: asked %v", want, asked)
+		}
+	}
+	if got, _ := Told(p, sequence.Look{}, sequence.Event{Kind: sequence.Moved, Act: 1, Step: "fix 4"}); got != nil {
+		t.Errorf("%v, though nothing can be taken back", got)
+	}
+}

@@ -1,0 +1,162 @@
+package tui
+
+// The spoken menu of the second key, answered with the big one; what is said where
+// there is no session; keys of one's own.
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+// later lets so much time go by.
+func (d *desk) later(t time.Duration) *desk {
+	d.now = d.now.Add(t)
+	return d
+}
+
+func (d *desk) heard(t *testing.T, want ...Saying) {
+	t.Helper()
+	if got := d.session().said; !slices.Equal(got, want) {
+		t.Errorf("said %v; expected %v", got, want)
+	}
+}
+
+func TestMenuIsOfferedInTurn(t *testing.T) {
+	d := inDark(t, "stack")
+	for range 3 {
+		d.press("m").later(time.Second)
+	}
+	d.heard(t, OffersHold, OffersStop, OffersHold)
+	if d.session().last() != nil || d.session().answers != 0 {
+		t.Errorf("the menu alone asked %T and answered %d times", d.session().last(), d.session().answers)
+	}
+	d.press(" ")
+	if _, ok := d.session().last().(sequence.Hold); !ok {
+		t.Fatalf("one touch asked %T; expected Hold", d.session().last())
+	}
+	d.later(3 * time.Second).press("m").later(time.Second).press("m").later(time.Second)
+	d.heard(t, OffersHold, OffersStop, OffersHold, OffersUndo, OffersGo)
+	d.press(" ")
+	if _, ok := d.session().last().(sequence.Go); !ok {
+		t.Errorf("one touch asked %T; expected Go", d.session().last())
+	}
+	d.isDark()
+}
+
+// A choice once taken is not taken again: the next touch speaks.
+func TestMenuClosesBehindAChoice(t *testing.T) {
+	d := inDark(t, "stack").press("m").later(time.Second).press(" ").later(700 * time.Millisecond).press(" ")
+	if s := d.session(); len(s.did) != 1 || s.answers != 1 {
+		t.Errorf("%d acts, %d answers; expected one of each", len(s.did), s.answers)
+	}
+}
+
+func TestUndoInTheDark(t *testing.T) {
+	d := inDark(t, "hangers").later(time.Minute).twice(" ").later(5 * time.Second)
+	step := d.session().Look().Step
+	d.press("m").later(time.Second).press(" ")
+	if _, ok := d.session().last().(sequence.Undo); !ok || d.session().Look().Step != step-1 {
+		t.Errorf("asked %T, in step %d; expected Undo and step %d", d.session().last(), d.session().Look().Step, step-1)
+	}
+	d.later(3 * time.Second).twice(" ").later(9 * time.Second).press("m").later(2 * time.Second).press(" ")
+	if got := d.session().said; got[len(got)-1] != SaysNo {
+		t.Errorf("said %v; expected no at the end: it was too late", got)
+	}
+}
+
+// What cannot be taken back takes two touches.
+func TestStopTakesTwoTouches(t *testing.T) {
+	d := inDark(t, "stack").press("m").later(time.Second).press("m").later(time.Second).press(" ")
+	if d.session().last() != nil {
+		t.Fatalf("one touch asked %T", d.session().last())
+	}
+	d.later(time.Second).press(" ")
+	if _, ok := d.session().last().(sequence.Stop); !ok || d.session().Look().Over != sequence.SessionStopped {
+		t.Errorf("two touches asked %T", d.session().last())
+	}
+	d.isDark()
+	d.later(time.Second).press("m") // over: there is nothing to choose
+	d.heard(t, OffersHold, OffersStop)
+}
+
+// A choice stands for ten seconds; then a touch of the big key speaks again.
+func TestMenuIsForgotten(t *testing.T) {
+	d := inDark(t, "stack").press("m").later(menuFor + time.Second).press(" ")
+	if s := d.session(); s.last() != nil || s.answers != 1 {
+		t.Errorf("asked %T, %d answers; expected an answer alone", s.last(), s.answers)
+	}
+	d.later(3 * time.Second).press("m")
+	d.heard(t, OffersHold, OffersHold)
+}
+
+// A held menu key offers once, and a touch before the menu is no first of two.
+func TestMenuKeyIsDebounced(t *testing.T) {
+	d := inDark(t, "stack").press(" ").later(500 * time.Millisecond)
+	for range 50 {
+		d.press("m").later(30 * time.Millisecond)
+	}
+	d.heard(t, OffersHold)
+	d = inDark(t, "stack").press(" ").later(500 * time.Millisecond).press("m").later(menuFor + time.Second).press(" ")
+	if d.session().last() != nil {
+		t.Errorf("asked %T", d.session().last())
+	}
+}
+
+// Without a voice there is no menu, only a tick.
+func TestNoMenuWithoutAVoice(t *testing.T) {
+	d := inDark(t, "stack", func(h *hall, _ *Options) { h.mute = true }).press("m").later(time.Second).press(" ")
+	if s := d.session(); len(s.said) != 0 || s.last() != nil || s.answers != 2 {
+		t.Errorf("said %v, asked %T, %d answers", s.said, s.last(), s.answers)
+	}
+}
+
+// A refused act is heard in the dark.
+func TestRefusalIsHeard(t *testing.T) {
+	d := inDark(t, "stack")
+	d.session().refuses = "not now"
+	d.twice(" ")
+	d.heard(t, SaysNo)
+}
+
+// While film is loaded a touch says how to begin; a session that cannot begin says so.
+func TestBeforeASessionWordsAreHeard(t *testing.T) {
+	d := loading(t, "stack").press(" ").later(3 * time.Second).press("m")
+	if !slices.Equal(d.h.said, []Saying{SaysLoading, SaysLoading}) {
+		t.Errorf("said %v", d.h.said)
+	}
+	d.h.fails = errNoRoom
+	d.later(3 * time.Second).twice(" ").done()
+	if got := d.h.said; got[len(got)-1] != SaysNotBegun {
+		t.Errorf("said %v; expected at the end that it could not begin", got)
+	}
+	d.isDark()
+	d = sit(t, with("tank"), func(h *hall, _ *Options) { h.fails = errNoRoom }).press("enter", " ").done()
+	if len(d.h.said) != 0 {
+		t.Errorf("in the light it said %v", d.h.said)
+	}
+}
+
+// Keys of one's own do what the big one and the menu's do, in the light and the dark.
+func TestOwnKeys(t *testing.T) {
+	own := func(_ *hall, o *Options) { o.Big, o.Menu = []string{"b", "f5"}, []string{"."} }
+	d := inDark(t, "stack", own).press("b")
+	if d.session().answers != 1 {
+		t.Error("b did not speak")
+	}
+	d.later(time.Second).press("f5")
+	if _, ok := d.session().last().(sequence.MoveOn); !ok {
+		t.Errorf("b and f5 asked %T; expected MoveOn", d.session().last())
+	}
+	d.later(3 * time.Second).press(".")
+	d.heard(t, OffersUndo)
+	d = sit(t, with("hangers"), own).press("enter", "b")
+	if len(d.m.prep.answers) != 1 {
+		t.Error("b answered no question")
+	}
+	if d = inDark(t, "stack").press("b"); d.session().answers != 0 {
+		t.Error("b speaks without having been chosen")
+	}
+}
