@@ -116,7 +116,9 @@ func (h *hall) Begin(s Start) (Session, error) {
 		return nil, h.fails
 	}
 	h.begun = append(h.begun, s)
-	return h.fill(s.Plan, s.Lead, s.Rehearse, "2024-05-04-plover-80"), nil
+	b := h.fill(s.Plan, s.Lead, s.Rehearse, "2024-05-04-plover-80")
+	b.begun = s
+	return b, nil
 }
 
 // TakeUp goes on with a session of the stack, five minutes in.
@@ -165,6 +167,7 @@ type bath struct {
 	answers int
 	looks   int
 	said    []Saying
+	begun   Start
 	refuses string // whatever is asked; "" for nothing but what the rules refuse
 }
 
@@ -216,6 +219,8 @@ func (b *bath) Record() string {
 }
 func (b *bath) Unkept() string    { return b.h.unkept }
 func (b *bath) Rehearse() float64 { return b.factor }
+func (b *bath) Moves() bool       { return b.begun.Moves }
+func (b *bath) Lit() bool         { return b.factor > 0 && !b.begun.Dark }
 
 func (b *bath) Events() []sequence.Event {
 	b.mu.Lock()

@@ -47,6 +47,8 @@ type Start struct {
 	Plan     *sequence.Plan
 	Lead     time.Duration // before the first dip
 	Rehearse float64       // times as fast; 0 for no rehearsal
+	Moves    bool          // a rehearsal that passes over the quiet between moves
+	Dark     bool          // a rehearsal without light, as with film
 	Notes    []string      // what was answered before the film was opened
 }
 
@@ -73,5 +75,7 @@ type Session interface {
 	Record() string    // where the journal lies
 	Unkept() string    // why it lies in memory alone; "" while the disk takes it
 	Rehearse() float64 // times as fast; 0 for no rehearsal
+	Moves() bool       // it passes over the quiet between moves
+	Lit() bool         // a rehearsal that keeps its light in the dark
 	Events() []sequence.Event
 }

@@ -137,7 +137,7 @@ func (m Model) lightBack() (tea.Model, tea.Cmd) {
 func (m Model) actInDark() (tea.Model, tea.Cmd) {
 	switch {
 	case m.screen == preparing:
-		return m.start(Start{Plan: m.prep.plan, Lead: m.o.Lead, Notes: m.prep.answers})
+		return m.start(m.o.asWithFilm(Start{Plan: m.prep.plan, Notes: m.prep.answers}))
 	case m.screen != running: // dark from the first frame, and the session could not be taken up
 		return m.takeUp(m.o.TakeUp)
 	}

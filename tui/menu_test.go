@@ -141,7 +141,7 @@ func TestBeforeASessionWordsAreHeard(t *testing.T) {
 
 // Keys of one's own do what the big one and the menu's do, in the light and the dark.
 func TestOwnKeys(t *testing.T) {
-	own := func(_ *hall, o *Options) { o.Big, o.Menu = []string{"b", "f5"}, []string{"."} }
+	own := func(_ *hall, o *Options) { o.Big, o.Menu = []string{"b", "f5", " "}, []string{"."} }
 	d := inDark(t, "stack", own).press("b")
 	if d.session().answers != 1 {
 		t.Error("b did not speak")
@@ -158,5 +158,20 @@ func TestOwnKeys(t *testing.T) {
 	}
 	if d = inDark(t, "stack").press("b"); d.session().answers != 0 {
 		t.Error("b speaks without having been chosen")
+	}
+}
+
+// A rehearsal asked for in the dark is prepared, darkened and begun like a session
+// with film, and keeps the dark.
+func TestDarkRehearsal(t *testing.T) {
+	d := inDark(t, "stack", func(_ *hall, o *Options) { o.Rehearse, o.Moves, o.DarkToo = 1, true, true })
+	if s := d.h.begun[0]; s.Rehearse != 1 || !s.Moves || !s.Dark || s.Lead != 10*time.Second {
+		t.Errorf("begun %+v", s)
+	}
+	d.wait(time.Minute).isDark()
+	d = rehearsing(t, "stack", func(_ *hall, o *Options) { o.Moves = true }).wait(20 * time.Second)
+	d.shows("REHEARSAL of the moves")
+	if s := d.h.begun[0]; s.Lead != 10*time.Second || s.Dark {
+		t.Errorf("begun %+v", s)
 	}
 }

@@ -47,6 +47,8 @@ type Options struct {
 	Unproven bool
 	// Rehearse is the speed of a rehearsal asked for on the command line; 0 for none.
 	Rehearse float64
+	Moves    bool // of a rehearsal that passes over the quiet between moves
+	DarkToo  bool // prepared, darkened and begun as with film
 	// Speed is that of a rehearsal asked for on the screens; 0 for the usual one.
 	Speed float64
 	Usual sequence.Words // where nothing is typed: the person's units and own limit
@@ -100,13 +102,30 @@ func New(o Options) Model {
 	return m
 }
 
+// leadOf is the lead of a rehearsal that begins by itself: none is needed but where
+// the moves are practised in real time.
+func (o Options) leadOf() time.Duration {
+	if o.Moves {
+		return o.Lead
+	}
+	return 0
+}
+
+// asWithFilm is a session begun from the preparation: with film, or rehearsed as if.
+func (o Options) asWithFilm(s Start) Start {
+	if s.Lead = o.Lead; o.DarkToo {
+		s.Rehearse, s.Moves, s.Dark = o.Rehearse, o.Moves, true
+	}
+	return s
+}
+
 // Init opens what was asked for on the command line.
 func (m Model) Init() tea.Cmd {
 	switch {
 	case m.o.TakeUp != "":
 		return takingUp(m.o.Host, m.o.TakeUp)
-	case m.o.Start != "" && m.o.Rehearse > 0:
-		return beginning(m.o.Host, Start{Plan: m.plan.plan, Rehearse: m.o.Rehearse})
+	case m.o.Start != "" && m.o.Rehearse > 0 && !m.o.DarkToo:
+		return beginning(m.o.Host, Start{Plan: m.plan.plan, Rehearse: m.o.Rehearse, Moves: m.o.Moves, Lead: m.o.leadOf()})
 	}
 	return nil
 }
@@ -120,7 +139,7 @@ func (m Model) Opened() (Model, error) {
 	if err != nil {
 		return m, err
 	}
-	m.plan, m.screen, m.starting = p, planning, m.starting || m.o.Rehearse > 0
+	m.plan, m.screen, m.starting = p, planning, m.starting || m.o.Rehearse > 0 && !m.o.DarkToo
 	return m, nil
 }
 

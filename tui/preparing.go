@@ -193,7 +193,7 @@ func (m Model) ready() (tea.Model, tea.Cmd) {
 		return m, nil
 	}
 	if !p.darkFirst() {
-		return m.start(Start{Plan: p.plan, Lead: m.o.Lead, Notes: p.answers})
+		return m.start(m.o.asWithFilm(Start{Plan: p.plan, Notes: p.answers}))
 	}
 	m.press, m.second, m.third = m.press.over(), presses{}, presses{}
 	return m.setDark(true)

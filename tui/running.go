@@ -87,7 +87,7 @@ func (r runModel) redraw() time.Duration {
 // mustDarken reports whether the room is dark again while the screen is lit.
 func (r runModel) mustDarken(dark bool) bool {
 	l := r.look
-	return !dark && l.Began && l.Over == "" && r.session.Rehearse() == 0 && l.Light == sequence.Dark && !l.Lit
+	return !dark && l.Began && l.Over == "" && !r.session.Lit() && l.Light == sequence.Dark && !l.Lit
 }
 
 func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
@@ -144,7 +144,7 @@ func (m Model) whiteLight() (tea.Model, tea.Cmd) {
 // Light put on for a safelight step is no leave for white.
 func (r runModel) mayBeWhite() bool {
 	l := r.look
-	return l.Light == sequence.White || l.Lit && l.Light == sequence.Dark || r.session.Rehearse() > 0
+	return l.Light == sequence.White || l.Lit && l.Light == sequence.Dark || r.session.Lit()
 }
 
 // do asks something of the session and says what came of it.
@@ -216,7 +216,10 @@ func (r runModel) head(g grid, at rect) {
 
 func (r runModel) title() string {
 	title := recipes.Clean(r.session.Plan().Recipe.Title)
-	if n := r.session.Rehearse(); n > 0 {
+	switch n := r.session.Rehearse(); {
+	case r.session.Moves():
+		return "REHEARSAL of the moves  " + title
+	case n > 0:
 		return fmt.Sprintf("REHEARSAL x%s  %s", strconv.FormatFloat(n, 'f', -1, 64), title)
 	}
 	return title

@@ -15,15 +15,16 @@ import (
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/live"
+	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/room"
 )
 
 // carried is a session being carried out.
 type carried struct {
 	*live.Session
-	id     string
-	factor float64 // of a rehearsal; 0 for none
-	first  int     // records that were there before
+	id string
+	rehearsal
+	first  int // records that were there before
 	out    *sound
 	store  journal.Store
 	sleep  atomic.Value // string: whether the laptop is kept awake, "" while it is not known
@@ -31,25 +32,31 @@ type carried struct {
 	booked sync.Once
 }
 
-// beginSession begins a plan, lead before the first dip. A factor of 0 is no
-// rehearsal. In the dark there are only ears: without sound a session with a dark
+// rehearsal is how a session is practised without film.
+type rehearsal struct {
+	factor float64 // times as fast; 0 for no rehearsal
+	moves  bool    // passes over the quiet between moves
+	dark   bool    // without light, as with film
+}
+
+// beginSession begins a plan, lead before the first dip. In the dark there are only ears: without sound a session with a dark
 // step is refused, unless mute says that it is meant.
-func (p *program) beginSession(plan *sequence.Plan, by aloud, factor float64, lead time.Duration, mute bool) (*carried, error) {
-	watch := clock.New(p.source, -lead, pace(factor))
+func (p *program) beginSession(plan *sequence.Plan, by aloud, practice rehearsal, lead time.Duration, mute bool) (*carried, error) {
+	watch := clock.New(p.source, -lead, pace(practice.factor))
 	store := journal.Default()
 	id := store.NewID(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
 	out, err := p.openSound(by.sound, watch)
 	if err != nil {
 		return nil, err
 	}
-	if factor == 0 && plan.HasDark() && !mute && !out.sink.Sounding() {
+	if practice.factor == 0 && plan.HasDark() && !mute && !out.sink.Sounding() {
 		defer out.close()
 		return nil, fmt.Errorf("%s: a session with a dark step needs sound; --sound off if it is meant", out.sink.State())
 	}
 	watch.Set(-lead)
 	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.ear, At: -lead,
 		First:   sequence.Begin{ID: id, Version: version},
-		Record0: journal.Record{Plan: plan, Rehearsal: factor}})
+		Record0: journal.Record{Plan: plan, Rehearsal: practice.factor, Moves: practice.moves, Dark: practice.dark}})
 	if err != nil {
 		out.close()
 		return nil, err
@@ -57,10 +64,13 @@ func (p *program) beginSession(plan *sequence.Plan, by aloud, factor float64, le
 	s.Keep(store, id, nil)
 	out.speak(by.voice, s, 0)
 	out.watch(s)
-	c := &carried{Session: s, id: id, factor: factor, out: out, store: store, book: func() { p.bookNow(plan, id) }}
+	c := &carried{Session: s, id: id, rehearsal: practice, out: out, store: store, book: func() { p.bookNow(plan, id) }}
 	c.stayAwake(p.keepAwake)
-	return c.answering(), nil
+	return c.hurried(watch).answering(), nil
 }
+
+// lit reports whether it is a rehearsal that may have light whatever the room has.
+func (r rehearsal) lit() bool { return r.factor > 0 && !r.dark }
 
 // pace is how fast the clock runs.
 func pace(factor float64) float64 {
@@ -80,13 +90,14 @@ func (p *program) takeUpSession(id string, by aloud, allowed func(*sequence.Plan
 	if err != nil {
 		return nil, err
 	}
-	plan, factor := kept.First().Plan, kept.First().Rehearsal
-	if err := allowed(plan, factor > 0); err != nil {
+	zero := kept.First()
+	plan, practice := zero.Plan, rehearsal{zero.Rehearsal, zero.Moves, zero.Dark}
+	if err := allowed(plan, practice.lit()); err != nil {
 		w.Close()
 		return nil, err
 	}
 	anchor := kept.Anchor()
-	watch, res := clock.Resume(p.source, anchor, pace(factor))
+	watch, res := clock.Resume(p.source, anchor, pace(practice.factor))
 	out, err := p.openSound(by.sound, watch)
 	if err != nil {
 		w.Close()
@@ -102,10 +113,38 @@ func (p *program) takeUpSession(id string, by aloud, allowed func(*sequence.Plan
 	s.Keep(store, id, w)
 	out.speak(by.voice, s, len(kept.Records))
 	out.watch(s)
-	c := &carried{Session: s, id: id, factor: factor, first: len(kept.Records), out: out, store: store,
+	c := &carried{Session: s, id: id, rehearsal: practice, first: len(kept.Records), out: out, store: store,
 		book: func() { p.bookNow(plan, id) }}
 	c.stayAwake(p.keepAwake)
-	return c.answering(), nil
+	return c.hurried(watch).answering(), nil
+}
+
+// hurryEvery is how often it is looked whether there is quiet to pass over.
+const hurryEvery = 200 * time.Millisecond
+
+// hurried passes over the quiet between moves, if the rehearsal is of the moves, and
+// says by how much.
+func (c *carried) hurried(watch *clock.Running) *carried {
+	if !c.moves {
+		return c
+	}
+	go func() {
+		tick := time.NewTicker(hurryEvery)
+		defer tick.Stop()
+		for {
+			select {
+			case <-tick.C:
+				now := watch.Mark().Elapsed
+				if to, ok := c.State().Quiet(now); ok {
+					watch.Skip(to)
+					c.out.ear.Say(cue.Later(to - now))
+				}
+			case <-c.Ended():
+				return
+			}
+		}
+	}()
+	return c
 }
 
 // answerEvery is how often it is looked whether another wetside asks for the session.

@@ -132,7 +132,7 @@ func (h *host) Say(what tui.Saying) { h.idle.say(what) }
 
 func (h *host) Begin(s tui.Start) (tui.Session, error) {
 	h.idle.close()
-	c, err := h.p.beginSession(s.Plan, h.by, s.Rehearse, s.Lead, true) // the screens have asked
+	c, err := h.p.beginSession(s.Plan, h.by, rehearsal{s.Rehearse, s.Moves, s.Dark}, s.Lead, true) // the screens have asked
 	if err != nil {
 		return nil, err
 	}
@@ -231,6 +231,8 @@ func (s onScreen) Sound() string       { return s.out.sink.State() }
 func (s onScreen) Sleep() string       { return s.sleep.Load().(string) }
 func (s onScreen) Record() string      { return s.KeptIn() }
 func (s onScreen) Rehearse() float64   { return s.factor }
+func (s onScreen) Moves() bool         { return s.moves }
+func (s onScreen) Lit() bool           { return s.lit() }
 
 func (s onScreen) Refuse(c sequence.Command) string {
 	return s.State().Refuse(c, s.Session.Look().Now)

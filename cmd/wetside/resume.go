@@ -44,8 +44,8 @@ func (p *program) takeUp(how manner, args []string) error {
 	if !how.plain {
 		return p.screens(look{aloud: how.aloud, takeUp: id})
 	}
-	s, err := p.takeUpSession(id, how.aloud, func(plan *sequence.Plan, rehearsal bool) error {
-		return how.mayShine(plan, rehearsal, p.out)
+	s, err := p.takeUpSession(id, how.aloud, func(plan *sequence.Plan, lit bool) error {
+		return how.mayShine(plan, lit, p.out)
 	})
 	if err != nil {
 		return err

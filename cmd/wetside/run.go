@@ -24,6 +24,7 @@ type manner struct {
 	aloud
 	lead        string
 	rehearse    string
+	dark        bool
 	thermometer thermometer
 }
 
@@ -47,7 +48,7 @@ func (p *program) carryOut() *cobra.Command {
 		Example: "  wetside run tern-hangers --plain --rehearse 60 --sound wav:rehearsal.wav",
 		Args:    words(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
-			factor, lead, err := how.read(p.settings.Lead)
+			practice, lead, err := how.read(p.settings.Lead)
 			if err != nil {
 				return err
 			}
@@ -55,19 +56,19 @@ func (p *program) carryOut() *cobra.Command {
 				return err
 			}
 			if !how.plain {
-				return p.screens(look{thermometer: how.thermometer, aloud: how.aloud, lead: lead, recipe: args[0], words: p.own(today.Words), rehearse: factor})
+				return p.screens(look{thermometer: how.thermometer, aloud: how.aloud, lead: lead, recipe: args[0], words: p.own(today.Words), rehearsal: practice})
 			}
 			plan, err := p.resolve(args[0], today.Words)
 			if err != nil {
 				return err
 			}
-			if err := how.mayShine(&plan, factor > 0, p.out); err != nil {
+			if err := how.mayShine(&plan, practice.lit(), p.out); err != nil {
 				return err
 			}
 			for _, c := range plan.OfBaths() {
 				fmt.Fprintf(p.err, "wetside: %s: %s\n", c.Level, recipes.Clean(c.Text))
 			}
-			s, err := p.beginSession(&plan, how.aloud, factor, lead, how.sound == "off")
+			s, err := p.beginSession(&plan, how.aloud, practice, lead, how.sound == "off")
 			if err != nil {
 				return err
 			}
@@ -81,27 +82,24 @@ func (p *program) carryOut() *cobra.Command {
 	cmd.Flags().StringVar(&how.thermometer.file, "thermometer", "", "a `FILE` with the temperature, read once a second")
 	cmd.Flags().StringVar(&how.thermometer.hangs, "hangs-in", "developer", "where it hangs: developer, jacket or room")
 	cmd.Flags().Float64Var(&how.thermometer.offset, "jacket-offset", 0, "what the developer is warmer than its jacket, in `K`")
-	cmd.Flags().StringVar(&how.rehearse, "rehearse", "", "a rehearsal, `N` times as fast")
+	cmd.Flags().StringVar(&how.rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
+	cmd.Flags().BoolVar(&how.dark, "dark", false, "with --rehearse: without light, as with film")
 	return cmd
 }
 
-// read checks the words of the manner; lead is the screens' where none is typed. A
-// factor of 0 is no rehearsal.
-func (m *manner) read(usual time.Duration) (factor float64, lead time.Duration, err error) {
+// read checks the words of the manner; lead is the screens' where none is typed.
+func (m *manner) read(usual time.Duration) (practice rehearsal, lead time.Duration, err error) {
 	if m.json && !m.plain {
-		return 0, 0, usage("--json goes with --plain")
+		return practice, 0, usage("--json goes with --plain")
 	}
 	if err := m.aloud.check(); err != nil {
-		return 0, 0, err
+		return practice, 0, err
 	}
 	if lead = usual; m.plain {
 		lead = 0
 	}
-	if m.rehearse != "" {
-		factor, err = strconv.ParseFloat(m.rehearse, 64)
-		if err != nil || !(factor >= 0.1 && factor <= 10000) {
-			return 0, 0, usage("--rehearse: %q; expected how many times as fast, 0.1 to 10000", m.rehearse)
-		}
+	if practice, err = m.practice(); err != nil {
+		return practice, 0, err
 	}
 	switch m.lead {
 	case "":
@@ -109,16 +107,34 @@ func (m *manner) read(usual time.Duration) (factor float64, lead time.Duration, 
 		lead = 0
 	default:
 		if lead, err = chem.ParseDuration(m.lead); err != nil {
-			return 0, 0, usage("--lead: %v", err)
+			return practice, 0, usage("--lead: %v", err)
 		}
 	}
-	return factor, lead, nil
+	return practice, lead, nil
+}
+
+// practice reads how the session is rehearsed, if it is.
+func (m *manner) practice() (r rehearsal, err error) {
+	switch m.rehearse {
+	case "":
+		if m.dark {
+			return r, usage("--dark goes with --rehearse: a session with film obeys the dark anyway")
+		}
+		return r, nil
+	case "moves":
+		return rehearsal{factor: 1, moves: true, dark: m.dark}, nil
+	}
+	factor, err := strconv.ParseFloat(m.rehearse, 64)
+	if err != nil || !(factor >= 0.1 && factor <= 10000) {
+		return r, usage("--rehearse: %q; expected how many times as fast, 0.1 to 10000, or moves", m.rehearse)
+	}
+	return rehearsal{factor: factor, dark: m.dark}, nil
 }
 
 // mayShine refuses to write lines onto a lit terminal beside open film.
-func (m *manner) mayShine(plan *sequence.Plan, rehearsal bool, out io.Writer) error {
+func (m *manner) mayShine(plan *sequence.Plan, lit bool, out io.Writer) error {
 	f, isFile := out.(*os.File)
-	if !plan.HasDark() || rehearsal || !isFile || !term.IsTerminal(int(f.Fd())) {
+	if !plan.HasDark() || lit || !isFile || !term.IsTerminal(int(f.Fd())) {
 		return nil
 	}
 	return usage("--plain would light this terminal in a dark step; send its output elsewhere (--plain > log.txt), or rehearse")

@@ -18,11 +18,11 @@ import (
 // look is what the screens are opened on.
 type look struct {
 	aloud
-	lead     time.Duration
-	recipe   string // "" for the list
-	words    sequence.Words
-	rehearse float64 // 0 for no rehearsal
-	takeUp   string  // a session; "" for none
+	lead   time.Duration
+	recipe string // "" for the list
+	words  sequence.Words
+	rehearsal
+	takeUp string // a session; "" for none
 
 	thermometer thermometer
 }
@@ -57,7 +57,7 @@ func (p *program) screens(l look) error {
 	h := newHost(p, l, pipe, guard)
 	defer h.close()
 	m, err := tui.New(tui.Options{Host: h, Now: time.Now, Colours: colours, Lead: l.lead, Start: l.recipe,
-		Words: l.words, TakeUp: l.takeUp, Rehearse: l.rehearse, Dark: guard.Light() == sequence.Dark && l.takeUp != "",
+		Words: l.words, TakeUp: l.takeUp, Rehearse: l.factor, Moves: l.moves, DarkToo: l.dark, Dark: guard.Light() == sequence.Dark && l.takeUp != "",
 		Unproven: !guard.Confirmed(), Usual: p.own(sequence.Words{}), White: p.settings.White,
 		Big: p.settings.Big, Menu: p.settings.Menu, Speed: p.settings.Speed}).Opened()
 	if err == nil {

@@ -91,6 +91,18 @@ func (r *Running) Set(elapsed time.Duration) {
 	r.from.Elapsed, r.highest = elapsed, elapsed
 }
 
+// Skip goes forward to an elapsed instant at once: a rehearsal passes over a quiet
+// stretch. An instant that is past changes nothing.
+func (r *Running) Skip(elapsed time.Duration) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	now := r.source.Read()
+	if at := r.from.Elapsed + scale(Passed(r.from, now), r.factor); elapsed > max(at, r.highest) {
+		r.from, r.highest = now, elapsed
+		r.from.Elapsed = elapsed
+	}
+}
+
 // scale is real time as process time. Whole nanoseconds are exact at factor 1,
 // and up to 104 days at any other.
 func scale(real time.Duration, factor float64) time.Duration {

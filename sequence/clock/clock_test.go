@@ -100,6 +100,22 @@ func TestElapsedNeverTurnsBack(t *testing.T) {
 	}
 }
 
+// A rehearsal passes over a stretch: forward only, and at its pace from there on.
+func TestSkip(t *testing.T) {
+	s := still()
+	r := New(s, -10*time.Second, 2)
+	s.Advance(10 * time.Second)
+	r.Skip(5 * time.Minute)
+	if got := r.Mark().Elapsed; got != 5*time.Minute {
+		t.Errorf("elapsed is %v; expected 5 min", got)
+	}
+	r.Skip(4 * time.Minute)
+	s.Advance(3 * time.Second)
+	if got := r.Mark().Elapsed; got != 5*time.Minute+6*time.Second {
+		t.Errorf("elapsed is %v; expected 5:06: nothing is gone back on", got)
+	}
+}
+
 func TestUntil(t *testing.T) {
 	s := still()
 	r := New(s, -10*time.Second, 1)

@@ -33,6 +33,8 @@ type Record struct {
 	Event     sequence.Event `json:",embed"`
 	Clock     clock.Mark     `json:",embed"`             // when the program noticed
 	Rehearsal float64        `json:"rehearsal,omitzero"` // first record: how many times as fast as real time; 0 for no rehearsal
+	Moves     bool           `json:"moves,omitzero"`     // first record: a rehearsal that passes over the quiet between moves
+	Dark      bool           `json:"dark,omitzero"`      // first record: a rehearsal without light
 	Hash      string         `json:"plan_hash,omitzero"` // first record: of the plan, by PlanHash
 	Plan      *sequence.Plan `json:"plan,omitzero"`      // first record: frozen
 }

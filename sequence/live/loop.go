@@ -86,7 +86,8 @@ func (l *loop) decideAt(c sequence.Command, at sequence.Elapsed) {
 		l.now = sequence.Apply(l.now, e)
 		r := journal.Record{Event: e, Clock: mark}
 		if l.log.Len() == 0 {
-			r.Rehearsal, r.Hash, r.Plan = l.zero.Rehearsal, l.zero.Hash, l.zero.Plan
+			r.Rehearsal, r.Moves, r.Dark = l.zero.Rehearsal, l.zero.Moves, l.zero.Dark
+			r.Hash, r.Plan = l.zero.Hash, l.zero.Plan
 		}
 		l.log.append(r)
 	}
