@@ -59,23 +59,61 @@ func Metered(boxSpeed float64, at LogH) Box { return Box{boxSpeed, at - midtoneO
 // meter set to 50 on the surface behind the tablet, and four stops more given. It is
 // the Box of exposures relative to density 0 of the tablet.
 func ParseMetered(text string) (Box, error) {
+	index, more, err := parseMetered(text)
+	if err != nil {
+		return Box{}, err
+	}
+	return Metered(index, -LogH(stop*more)), nil
+}
+
+func parseMetered(text string) (index, more float64, err error) {
 	fields := strings.Fields(text)
 	if len(fields) > 1 && strings.EqualFold(fields[0], "EI") {
 		fields = fields[1:]
 	}
-	const expected = `the meter's index and the stops given over it, such as "EI 50 +4"`
-	if len(fields) < 1 || len(fields) > 2 {
-		return Box{}, fmt.Errorf("metered %s; expected %s", quote(text), expected)
+	ok := len(fields) == 1 || len(fields) == 2
+	if ok {
+		index, ok = decimal(fields[0])
 	}
-	index, ok := decimal(fields[0])
-	more := 0.0
 	if ok && len(fields) == 2 {
 		more, ok = decimal(fields[1])
 	}
 	if !ok || !(index >= 0.1 && index <= 100_000) || math.Abs(more) > mostStops {
-		return Box{}, fmt.Errorf("metered %s; expected %s", quote(text), expected)
+		return 0, 0, fmt.Errorf(`metered %s; expected the meter's index and the stops given over it, such as "EI 50 +4"`, quote(text))
 	}
-	return Metered(index, -LogH(stop*more)), nil
+	return index, more, nil
+}
+
+// Exposed is where a usual tablet's steps lie when it is exposed by a meter.
+type Exposed struct {
+	Index        float64  `json:"index"`               // the meter's
+	Stops        float64  `json:"stops"`               // given over it
+	MeteredAt    Density  `json:"metered_density"`     // tablet density that gets what the meter asks for
+	SpeedPointAt Density  `json:"speed_point_density"` // where a film of that index has its speed point
+	Notes        []string `json:"notes"`               // what the tablet will not show
+}
+
+// How much of the tablet a test wants on either side, should the film be two stops
+// faster or slower than the index (our own rule).
+const unsureSpeed = 2 * stop
+
+// Expose says how a tablet of 0.05 to 3.05 lies on the film's scale when it is
+// exposed as text says; errs as ParseMetered does.
+func Expose(text string) (Exposed, error) {
+	index, more, err := parseMetered(text)
+	if err != nil {
+		return Exposed{}, err
+	}
+	e := Exposed{Index: index, Stops: more, MeteredAt: Density(stop * more), Notes: []string{}}
+	e.SpeedPointAt = e.MeteredAt + midtoneOver
+	least, most := Density(usualFirst), Density(usualFirst+tabletStep*(UsualSteps-1))
+	if e.SpeedPointAt-averagedOver-unsureSpeed < least {
+		e.Notes = append(e.Notes, "a film two stops slower than that would show no average gradient: give more stops")
+	}
+	if e.SpeedPointAt+unsureSpeed > most {
+		e.Notes = append(e.Notes, "a film two stops faster than that would show no speed point: give fewer stops")
+	}
+	return e, nil
 }
 
 // IndexAt is the exposure index at a developing time: between the sheets beside it,

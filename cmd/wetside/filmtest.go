@@ -25,6 +25,7 @@ type testPlan struct {
 	guess            string
 	target           float64
 	scatter, reading float64
+	metered          string
 	write            string
 	asJSON           bool
 }
@@ -35,6 +36,7 @@ type filmTest struct {
 	Vessel   sequence.Vessel   `json:"vessel"`
 	Expected curve.Expectation `json:"expected"`
 	Wet      sequence.Wet      `json:"wet"`
+	Exposure *curve.Exposed    `json:"exposure"` // null where the tablet is printed in contact
 }
 
 func (p *program) filmTest() *cobra.Command {
@@ -44,9 +46,11 @@ func (p *program) filmTest() *cobra.Command {
 		Short: "which developing times to spend test sheets on",
 		Long: "Chooses developing times for so many test sheets, a geometric series round the\n" +
 			"recipe's own time (or --guess), says by simulation how well they will tell the time\n" +
-			"for a target, and with --write makes a recipe that takes the sheets out one by one.",
-		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml",
-		Args:    words(cobra.ExactArgs(1)),
+			"for a target, and with --write makes a recipe that takes the sheets out one by one,\n" +
+			"in a vessel that keeps the film under its limit.",
+		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml\n" +
+			"  wetside film-test plover-tray --sheets 4 --metered \"EI 50 +4\"",
+		Args: words(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			r, err := recipeOf(args[0])
 			if err != nil {
@@ -61,6 +65,7 @@ func (p *program) filmTest() *cobra.Command {
 	f.Float64Var(&x.target, "target", 0.58, "the average gradient that will be looked for")
 	f.Float64Var(&x.reading, "reading-error", 0, "of one density (0.02)")
 	f.Float64Var(&x.scatter, "scatter", 0, "from sheet to sheet, as a fraction of the gradient (0.04)")
+	f.StringVar(&x.metered, "metered", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
 	f.StringVar(&x.write, "write", "", "write the test as a recipe to `FILE`")
 	f.BoolVar(&x.asJSON, "json", false, "as JSON")
 	return cmd
@@ -89,10 +94,17 @@ func (p *program) planTest(r sequence.Recipe, x testPlan) error {
 	if err != nil {
 		return err
 	}
-	test := testRecipe(r, at, times)
-	plan, err := sequence.Resolve(test, sequence.Conditions{})
+	exposed, err := x.exposed()
 	if err != nil {
 		return err
+	}
+	test, plan, err := roomiest(r, at, times)
+	if err != nil {
+		return err
+	}
+	if m := plan.Wet.Margin; m != nil && *m < 0 && x.write != "" {
+		return fmt.Errorf("wet for %s %s, %s over its limit, and longer in other open vessels; expected shorter times, fewer sheets or a shorter wash",
+			sequence.Clock(plan.Wet.Total), plan.Vessel.In(), sequence.Clock(-*m))
 	}
 	if x.write != "" {
 		if err := writeNew(x.write, recipes.Write(test, "A film test: "+r.Title, "Taken out at times chosen round "+sequence.Clock(guess)+".")); err != nil {
@@ -100,10 +112,48 @@ func (p *program) planTest(r sequence.Recipe, x testPlan) error {
 		}
 	}
 	if x.asJSON {
-		return p.json(filmTest{times, plan.Vessel, expected, plan.Wet})
+		return p.json(filmTest{times, plan.Vessel, expected, plan.Wet, exposed})
 	}
-	p.showTest(&plan, times, expected, x)
+	p.showTest(&plan, times, expected, x, exposed)
 	return nil
+}
+
+// exposed is how the tablet lies on the film's scale when it is exposed by a meter;
+// nil where it is printed in contact.
+func (x testPlan) exposed() (*curve.Exposed, error) {
+	if x.metered == "" {
+		return nil, nil
+	}
+	e, err := curve.Expose(x.metered)
+	if err != nil {
+		return nil, usage("--metered: %v", err)
+	}
+	return &e, nil
+}
+
+// openVessels are those that sheets can be taken out of one by one, the kindest to a
+// soft film first; a stack, where each must be found by touch in the dark, last.
+var openVessels = []sequence.Vessel{sequence.Hangers, sequence.Single, sequence.Cradle, sequence.Tray}
+
+// roomiest is the film test in the first open vessel that keeps the film under its
+// limit; where none does or no limit is known, in hangers.
+func roomiest(r sequence.Recipe, at int, times []time.Duration) (sequence.Recipe, sequence.Plan, error) {
+	var first sequence.Recipe
+	var plan sequence.Plan
+	for i, v := range openVessels {
+		test := testRecipe(r, at, times, v)
+		p, err := sequence.Resolve(test, sequence.Conditions{})
+		if i == 0 {
+			if err != nil {
+				return test, p, err
+			}
+			first, plan = test, p
+		}
+		if err == nil && p.Wet.Margin != nil && *p.Wet.Margin >= 0 {
+			return test, p, nil
+		}
+	}
+	return first, plan, nil
 }
 
 // usualTime is a step's time, or its usual development's.
@@ -122,18 +172,20 @@ func usualTime(st sequence.Step) time.Duration {
 	return st.Times[0].Time
 }
 
-// testRecipe is a recipe made into a film test: one sheet a time, taken out of the
-// developer, in hangers, where a soft film stands its wet time best and each sheet
-// can be lifted by itself.
-func testRecipe(r sequence.Recipe, at int, times []time.Duration) sequence.Recipe {
+// testRecipe is a recipe made into a film test in a vessel: one sheet a time, taken
+// out of the developer. Where nothing is shuffled it is agitated as in hangers.
+func testRecipe(r sequence.Recipe, at int, times []time.Duration, v sequence.Vessel) sequence.Recipe {
 	r.Title = trimTitle(notebook.FilmTestTitle + r.Title)
-	r.Load.Vessel, r.Load.Sheets, r.Load.ReverseEvery = sequence.Hangers, len(times), 0
+	r.Load.Vessel, r.Load.Sheets, r.Load.ReverseEvery = v, len(times), 0
 	r.Steps = slices.Clone(r.Steps)
 	fixed := false
 	for i := range r.Steps {
 		st := &r.Steps[i]
 		st.Vessel, st.ReverseEvery = "", 0
-		if st.Agitate.Mode == sequence.Shuffle {
+		switch {
+		case v == sequence.Tray:
+			st.Agitate = sequence.Agitation{Mode: sequence.Shuffle}
+		case st.Agitate.Mode == sequence.Shuffle:
 			st.Agitate = sequence.Agitation{Mode: sequence.Pattern, Initial: 30 * time.Second, For: 10 * time.Second, Every: time.Minute}
 		}
 		if !fixed && r.Film.Sensitivity == sequence.Pan {
@@ -166,12 +218,12 @@ func writeNew(name string, text []byte) error {
 	return err
 }
 
-func (p *program) showTest(plan *sequence.Plan, times []time.Duration, e curve.Expectation, x testPlan) {
+func (p *program) showTest(plan *sequence.Plan, times []time.Duration, e curve.Expectation, x testPlan, exposed *curve.Exposed) {
 	list := make([]string, len(times))
 	for i, t := range times {
 		list[i] = sequence.Clock(t)
 	}
-	fmt.Fprintf(p.out, "%d sheets in hangers, out after %s\n", len(times), strings.Join(list, ", "))
+	fmt.Fprintf(p.out, "%d sheets %s, out after %s\n", len(times), plan.Vessel.In(), strings.Join(list, ", "))
 	if e.Low != nil && e.High != nil {
 		fmt.Fprintf(p.out, "To be expected: the time for a gradient of %.2f to within %s to %s, in nine tests of ten.\n",
 			x.target, sequence.Clock(seconds(*e.Low)), sequence.Clock(seconds(*e.High)))
@@ -179,11 +231,7 @@ func (p *program) showTest(plan *sequence.Plan, times []time.Duration, e curve.E
 	for _, note := range e.Notes {
 		fmt.Fprintf(p.out, "note: %s\n", recipes.Clean(note))
 	}
-	fmt.Fprint(p.out, `
-Expose each sheet through the step tablet alike, in contact, or through the camera at
-a fixed light; cover one edge: it gives base plus fog. Clip corners to know the sheets
-by touch: none from the first out, one from the second, and so on.
-`)
+	p.showExposing(x, exposed, plan.Recipe.Film.Reciprocity)
 	for _, c := range plan.Cautions {
 		if c.Level != sequence.Note {
 			fmt.Fprintf(p.out, "%s: %s\n", c.Level, recipes.Clean(c.Text))
@@ -192,4 +240,38 @@ by touch: none from the first out, one from the second, and so on.
 	if x.write != "" {
 		fmt.Fprintf(p.out, "written to %s\n", recipes.Clean(x.write))
 	}
+}
+
+// How the sheets are made ready: common practice, no source.
+const (
+	inContact = `
+Expose each sheet alike, in contact: tablet on the emulsion under clean glass, one small
+light far enough away to be even, the same time for each.
+`
+	throughCamera = `
+Expose each sheet alike, through the camera: tablet on the emulsion in the holder, lens
+at infinity, an evenly lit card that fills the picture. Set the meter to %.4g, meter the
+card and give %+.4g stops. Tablet density %.2f then gets what the meter asks for, and a
+film of that index has its speed point near density %.2f.
+`
+	handled = `Mask a corner of each sheet with black tape, diagonally across from the notch: unexposed,
+it gives base plus fog. Clip the corner beside the mask, to know the sheets by touch: no
+clip on the first out, one on the second, and so on; never the corner with the notch.
+`
+)
+
+func (p *program) showExposing(x testPlan, e *curve.Exposed, r *sequence.Reciprocity) {
+	if e == nil {
+		fmt.Fprint(p.out, inContact+handled)
+		return
+	}
+	fmt.Fprintf(p.out, throughCamera, e.Index, e.Stops, float64(e.MeteredAt), float64(e.SpeedPointAt))
+	if r != nil {
+		fmt.Fprintf(p.out, "Keep the exposure under %s: from there on the film loses speed and gains contrast.\n", r.Table[0][0])
+	}
+	fmt.Fprint(p.out, handled)
+	for _, note := range e.Notes {
+		fmt.Fprintf(p.out, "care: %s\n", note)
+	}
+	fmt.Fprintf(p.out, "Evaluate it with --metered %q.\n", recipes.Clean(x.metered))
 }
