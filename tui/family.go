@@ -6,6 +6,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -62,6 +63,9 @@ func newFamily(host Host, name string, r curve.Readings) (familyModel, error) {
 		if e.Fault == nil {
 			m.starts = append(m.starts, start{e.Title, func() (sequence.Recipe, error) { return host.Recipe(e.Name) }})
 		}
+	}
+	if m.session == nil && r.Film != "" {
+		m.from = max(0, slices.IndexFunc(m.starts, func(s start) bool { return strings.HasPrefix(s.title, r.Film) }))
 	}
 	return m.again(), nil
 }
@@ -216,7 +220,7 @@ func (d familyModel) keep(m Model) Model {
 	if err != nil {
 		return m.changed(d).sorry(err.Error())
 	}
-	found := notebook.Found{Results: d.out, Wanted: d.wanted, Day: m.o.Now(), From: "readings " + d.name + ".csv"}
+	found := notebook.Found{Results: d.out, Wanted: d.wanted, Day: m.o.Now(), Film: d.r.Film, From: "readings " + d.name + ".csv"}
 	if d.session != nil {
 		found.From = "session " + d.session.ID + ", " + found.From
 		if t, ok := notebook.TestedIn(d.session.Plan); ok {
@@ -274,24 +278,28 @@ func (d familyModel) picture(g grid, r rect) {
 		p.curve(c, i)
 	}
 	p.show(func(i int) level { return []level{text, strong, dim}[max(0, i)%3] })
-	for i, c := range d.out.Curves {
+	if m, ok := speedPoint(d.out); ok {
+		p.triangle(m)
+	}
+	for _, c := range d.out.Curves {
 		if c.SpeedPoint == nil {
 			continue
 		}
 		if x, ok := c.Curve.At(*c.SpeedPoint); ok {
 			p.mark(curve.Reading{LogH: *c.SpeedPoint, Density: x}, 'o', bright)
-			if i == 0 {
-				p.triangle(curve.Reading{LogH: *c.SpeedPoint, Density: x})
-			}
 		}
 	}
 }
 
-// triangle marks the corners of ISO 6:1993: 1.30 of log H on, and 0.80 up.
-func (p plot) triangle(m curve.Reading) {
-	const along, rise = 1.30, 0.80
-	p.mark(curve.Reading{LogH: m.LogH + along, Density: m.Density}, '┘', text)
-	p.mark(curve.Reading{LogH: m.LogH + along, Density: m.Density + rise}, '┐', text)
+// speedPoint is the first curve's.
+func speedPoint(out curve.Results) (curve.Reading, bool) {
+	for _, c := range out.Curves {
+		if c.SpeedPoint != nil {
+			x, ok := c.Curve.At(*c.SpeedPoint)
+			return curve.Reading{LogH: *c.SpeedPoint, Density: x}, ok
+		}
+	}
+	return curve.Reading{}, false
 }
 
 // rows are what the curves come to, in rows of at most w columns.

@@ -64,3 +64,15 @@ func (p plot) cursor(h curve.LogH) {
 		p.g.set(p.in.x+x, p.in.y+p.in.h, '▲', bright)
 	}
 }
+
+// triangle draws the triangle of ISO 6 at a speed point, behind the curves.
+func (p plot) triangle(m curve.Reading) {
+	c := curve.Triangle(m)
+	for i := range c {
+		for _, at := range p.raster.Between(c[i], c[(i+1)%len(c)]) {
+			if r, _ := p.raster.Cell(at[0], at[1]); r == ' ' {
+				p.g.set(p.in.x+at[0], p.in.y+at[1], '·', dim)
+			}
+		}
+	}
+}

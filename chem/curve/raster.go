@@ -137,3 +137,26 @@ func (r *Raster) Ticks() (list []Tick) {
 	}
 	return list
 }
+
+// Between is the cells on the straight line from one reading to another, those
+// outside the field left out.
+func (r *Raster) Between(a, b Reading) (cells [][2]int) {
+	steps := 2 * (r.W + r.H)
+	for i := range steps + 1 {
+		u := float64(i) / float64(steps)
+		p := Reading{a.LogH + LogH(u)*(b.LogH-a.LogH), a.Density + Density(u)*(b.Density-a.Density)}
+		x, y, ok := r.Place(p)
+		if !ok || p.Density > r.field.Top || p.Density < 0 {
+			continue
+		}
+		if at := [2]int{x, y}; len(cells) == 0 || cells[len(cells)-1] != at {
+			cells = append(cells, at)
+		}
+	}
+	return cells
+}
+
+// Triangle is that of ISO 6:1993 at a speed point: 1.30 of log H on, and 0.80 up.
+func Triangle(m Reading) (corners [3]Reading) {
+	return [3]Reading{m, {m.LogH + averagedOver, m.Density}, {m.LogH + averagedOver, m.Density + validRise}}
+}

@@ -177,7 +177,11 @@ func cellOf(d *Density) string {
 	if d == nil {
 		return ""
 	}
-	return strconv.FormatFloat(float64(*d), 'f', -1, 64)
+	s := strconv.FormatFloat(float64(*d), 'f', -1, 64)
+	if two := strconv.FormatFloat(float64(*d), 'f', 2, 64); len(two) > len(s) {
+		return two
+	}
+	return s
 }
 
 // Link is what the `#` lines of a file of readings say.

@@ -114,7 +114,7 @@ func (p *program) evaluate(cmd *cobra.Command, e evaluation, files []string) err
 		p.showCurves(e, family, r, w)
 	}
 	if err == nil && e.write != "" {
-		err = p.writeFound(e, r, w, s, files)
+		err = p.writeFound(e, r, w, s, link.Film, files)
 	}
 	return err
 }

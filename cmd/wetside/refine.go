@@ -43,7 +43,7 @@ func (e evaluation) linked(f *curve.Family, link curve.Link) (*notebook.Session,
 }
 
 // writeFound writes the recipe with what was found, checked as any other.
-func (p *program) writeFound(e evaluation, r curve.Results, w *curve.Wanted, s *notebook.Session, files []string) error {
+func (p *program) writeFound(e evaluation, r curve.Results, w *curve.Wanted, s *notebook.Session, film string, files []string) error {
 	if w == nil {
 		return usage("--write: no gradient is wanted; expected --target or --paper")
 	}
@@ -51,7 +51,7 @@ func (p *program) writeFound(e evaluation, r curve.Results, w *curve.Wanted, s *
 	if err != nil {
 		return err
 	}
-	found := notebook.Found{Results: r, Wanted: *w, Day: p.source.Read().Wall}
+	found := notebook.Found{Results: r, Wanted: *w, Day: p.source.Read().Wall, Film: film}
 	var names []string
 	for _, f := range files {
 		names = append(names, filepath.Base(f))

@@ -315,6 +315,10 @@ func TestRefineSaysWhatItDoesNotKnow(t *testing.T) {
 	if g := got.Steps[0].Growth; g.Vessel != sequence.Drum || g.Developer != "stock 1" {
 		t.Errorf("growth %+v; expected it to belong to where it was tested", g)
 	}
+	found.Tested, found.Film = nil, "Plover 200"
+	if got, err = Refine(r, found); err != nil || got.Steps[0].Growth.Film != "Plover 200" {
+		t.Errorf("%+v, %v; expected the film that was tested", got.Steps[0].Growth, err)
+	}
 	for name, bad := range map[string]func(*sequence.Recipe, *Found){
 		"beyond the test": func(_ *sequence.Recipe, f *Found) { f.Wanted = curve.WantedFor(1.1) },
 		"nothing wanted":  func(_ *sequence.Recipe, f *Found) { f.Wanted = curve.Wanted{} },

@@ -4,6 +4,7 @@ package notebook
 // developing times as they really were, and the recipe that the curve asks for.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"regexp"
@@ -153,6 +154,7 @@ type Found struct {
 	From    string    // the session, the readings
 	Day     time.Time // on which it was evaluated
 	Tested  *Tested   // nil: as the recipe has it
+	Film    string    // that was tested, where Tested does not say; "": the recipe's
 }
 
 // handTime is what developing times are rounded to in a recipe.
@@ -186,6 +188,7 @@ func Refine(r sequence.Recipe, f Found) (sequence.Recipe, error) {
 	tested := f.Tested
 	if tested == nil {
 		own, _ := TestedIn(&plan)
+		own.Film = cmp.Or(f.Film, own.Film)
 		tested = &own
 	}
 	r.Steps = slices.Clone(r.Steps)

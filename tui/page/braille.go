@@ -20,11 +20,15 @@ func CurveText(r curve.Results, width, height int) string {
 	for i, c := range curves {
 		d.Draw(c, i)
 	}
+	signs := signsOf(d, r)
 	var b strings.Builder
 	for y := range d.H {
 		fmt.Fprintf(&b, "%4s │", d.Mark(y))
 		for x := range d.W {
 			c, _ := d.Cell(x, y)
+			if sign, ok := signs[[2]int{x, y}]; ok && (sign != side || c == ' ') {
+				c = sign
+			}
 			b.WriteRune(c)
 		}
 		b.WriteString("\n")
@@ -36,6 +40,43 @@ func CurveText(r curve.Results, width, height int) string {
 	}
 	b.WriteString(string(row) + "\n")
 	return trimmed(b.String())
+}
+
+const side = '·' // of the triangle, behind the curves
+
+// signsOf is what stands over the curves: the speed points, and the triangle of ISO 6
+// at the first.
+func signsOf(d *curve.Raster, r curve.Results) map[[2]int]rune {
+	signs := map[[2]int]rune{}
+	for _, c := range r.Curves {
+		if c.SpeedPoint == nil {
+			continue
+		}
+		x, ok := c.Curve.At(*c.SpeedPoint)
+		if !ok {
+			continue
+		}
+		m := curve.Reading{LogH: *c.SpeedPoint, Density: x}
+		if cx, cy, ok := d.Place(m); ok {
+			signs[[2]int{cx, cy}] = 'o'
+		}
+	}
+	for _, c := range r.Curves {
+		if c.SpeedPoint == nil {
+			continue
+		}
+		x, _ := c.Curve.At(*c.SpeedPoint)
+		t := curve.Triangle(curve.Reading{LogH: *c.SpeedPoint, Density: x})
+		for i := range t {
+			for _, at := range d.Between(t[i], t[(i+1)%len(t)]) {
+				if _, taken := signs[at]; !taken {
+					signs[at] = side
+				}
+			}
+		}
+		break
+	}
+	return signs
 }
 
 func trimmed(s string) string {
