@@ -158,12 +158,21 @@ func (s stage) play(t *testing.T, gaps []time.Duration) ([]int, error) {
 	begun, late, dropped := ear.Counts()
 	t.Logf("%s; %d begun, %d late, %d dropped", state, begun, late, dropped)
 	if len(heard) != len(plan) || begun != len(plan) {
-		return nil, fmt.Errorf("%d cues heard and %d begun, want %d: at %v", len(heard), begun, len(plan), seconds(heard))
+		return heard, fmt.Errorf("%d cues heard and %d begun, want %d: at %v", len(heard), begun, len(plan), seconds(heard))
 	}
 	if !strings.HasPrefix(state, "sound: "+s.name+", ") {
 		t.Errorf("state %q", state)
 	}
 	return heard, nil
+}
+
+// lasts is how long these intervals are together.
+func lasts(gaps []time.Duration) time.Duration {
+	sum := time.Duration(0)
+	for _, gap := range gaps {
+		sum += gap
+	}
+	return sum
 }
 
 // seconds are frames as seconds.
@@ -207,19 +216,22 @@ func shellLoop(t *testing.T, s *studio.Server, gaps []time.Duration) func() {
 	}
 	return func() {
 		shell.Wait()
+		cost := shell.ProcessState.UserTime() + shell.ProcessState.SystemTime()
 		heard := studio.Onsets(stop())
 		if len(heard) != len(gaps)+1 {
 			t.Logf("beside it, a shell loop: %d of %d cues heard", len(heard), len(gaps)+1)
 			return
 		}
 		off := deviations(heard, gaps)
-		t.Logf("beside it, a shell loop of sleep and paplay: intervals off by %.1f ms p50, %.1f ms p95, %.1f ms at most; %+.1f ms of drift a minute",
-			off[len(off)/2], off[len(off)*95/100], off[len(off)-1], slope(heard, gaps))
+		rise, _ := slope(heard, gaps)
+		t.Logf("beside it, a shell loop of sleep and paplay: intervals off by %.1f ms p50, %.1f ms p95, %.1f ms at most; %+.1f ms of drift a minute; %.2f %% of a core",
+			off[len(off)/2], off[len(off)*95/100], off[len(off)-1], rise, 100*cost.Seconds()/lasts(gaps).Seconds())
 	}
 }
 
 // Over ten minutes nothing accumulates: the line through all deviations from the
-// plan rises by less than a millisecond from end to end.
+// plan rises by less than a millisecond from end to end. A cue that a stall of the
+// machine cut in two, or made late, is told as such, and says nothing of a drift.
 func TestPulseDoesNotDrift(t *testing.T) {
 	t.Parallel()
 	if os.Getenv("WETSIDE_FULL") != "1" {
@@ -228,27 +240,33 @@ func TestPulseDoesNotDrift(t *testing.T) {
 	gaps := gaps(116, 5*time.Second)
 	heard, err := byPulse(studio.PulseAudio(t).Start(), 1).play(t, gaps)
 	if err != nil {
-		t.Fatal(err)
+		t.Log(err)
 	}
-	rise := slope(heard, gaps)
-	t.Logf("%d cues: %+.4f ms of drift a minute", len(heard), rise)
-	if math.Abs(rise)*10 > 1 {
-		t.Errorf("%+.3f ms of drift a minute, want less than 0.1", rise)
+	rise, n := slope(heard, gaps)
+	t.Logf("%d cues: %+.4f ms of drift a minute", n, rise)
+	if n < 110 || math.Abs(rise)*10 > 1 {
+		t.Errorf("%+.3f ms of drift a minute over %d cues, want less than 0.1 over 110", rise, n)
 	}
 }
 
 // slope is how fast the onsets run away from the plan, in ms a minute: the line of
-// least squares through their deviations.
-func slope(heard []int, gaps []time.Duration) float64 {
+// least squares through the deviations of all that were heard nearer to their place
+// than to any other, and how many these are.
+func slope(heard []int, gaps []time.Duration) (rise float64, n int) {
 	var minutes, off []float64
-	planned := time.Duration(0)
-	for i, frame := range heard {
+	planned, near := time.Duration(0), float64(slices.Min(gaps))/2e6
+	for i := range len(gaps) + 1 {
 		if i > 0 {
 			planned += gaps[i-1]
 		}
-		minutes = append(minutes, planned.Minutes())
-		off = append(off, float64(frame-heard[0])*1000/studio.Rate-float64(planned)/1e6)
+		for _, frame := range heard {
+			by := float64(frame-heard[0])*1000/studio.Rate - float64(planned)/1e6
+			if math.Abs(by) < near {
+				minutes, off = append(minutes, planned.Minutes()), append(off, by)
+				break
+			}
+		}
 	}
-	_, rise := stat.LinearRegression(minutes, off, nil, false)
-	return rise
+	_, rise = stat.LinearRegression(minutes, off, nil, false)
+	return rise, len(off)
 }
