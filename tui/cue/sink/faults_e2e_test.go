@@ -116,6 +116,39 @@ func TestPulseFollowsASuspendedDevice(t *testing.T) {
 	back(t, s, ear, out, 2*time.Second)
 }
 
+// A loudspeaker that somebody has muted is no sound, whether before or during a
+// session, and so is one that is turned down to nothing.
+func TestPulseTellsThatItIsMuted(t *testing.T) {
+	t.Parallel()
+	s := studio.PulseAudio(t).Start()
+	for _, turned := range []struct{ off, on []string }{
+		{[]string{"set-sink-mute", studio.Sinks[0], "1"}, []string{"set-sink-mute", studio.Sinks[0], "0"}},
+		{[]string{"set-sink-volume", studio.Sinks[0], "0"}, []string{"set-sink-volume", studio.Sinks[0], "65536"}},
+	} {
+		s.Control(turned.off...)
+		ear := newEar()
+		out, err := sink.OpenPulse(ear, s.Getenv)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if state := out.State(); out.Sounding() || !strings.HasPrefix(state, "NO SOUND: the sound device is ") {
+			t.Errorf("opened on %v: state %q", turned.off, state)
+		}
+		s.Control(turned.on...)
+		back(t, s, ear, out, 4*time.Second)
+		s.Control(turned.off...)
+		lost(t, out, 4*time.Second)
+		out.Close()
+		s.Control(turned.on...)
+	}
+	_, out := opened(t, s)
+	s.Control("set-sink-input-mute", s.Input(), "1")
+	lost(t, out, 4*time.Second)
+	if state := out.State(); state != "NO SOUND: the sound server has muted wetside" {
+		t.Errorf("state %q", state)
+	}
+}
+
 // Without a server pulse is refused; auto is silent, says so, and finds the server
 // when there is one.
 func TestAutoFindsAServerThatAppearsLater(t *testing.T) {

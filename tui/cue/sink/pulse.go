@@ -30,6 +30,9 @@ type pulse struct {
 	bytes    [paceFrames * frameBytes]byte
 	written  int64 // frames, on this link
 	measured []measurement
+
+	hush   string // why nothing is heard though it is played; "" where it is
+	looked time.Time
 }
 
 // openPulse errs where no server answers within a second.
@@ -40,6 +43,9 @@ func openPulse(source Source, getenv func(string) string) (*pulse, error) {
 	}
 	p := &pulse{condition: condition{name: "pulse", latency: 100 * time.Millisecond}, loop: newLoop(),
 		source: source, getenv: getenv}
+	if p.listen(l); p.hush != "" {
+		p.fail(p.hush)
+	}
 	go p.run(l)
 	return p, nil
 }
@@ -75,7 +81,7 @@ func (p *pulse) run(l *link) {
 
 // serve feeds a link until it fails; nil where the sink was closed.
 func (p *pulse) serve(l *link) error {
-	p.written, p.measured = 0, nil
+	p.written, p.measured, p.looked = 0, nil, time.Time{}
 	watch := time.NewTicker(stuck / 6)
 	defer watch.Stop()
 	fed := time.Now()
@@ -84,6 +90,7 @@ func (p *pulse) serve(l *link) error {
 		case <-p.quit:
 			return nil
 		case <-watch.C:
+			p.listen(l)
 		case <-l.wake:
 		}
 		wanted, suspended, err := l.wants()
@@ -125,9 +132,20 @@ func (p *pulse) feed(l *link, frames int) error {
 		}
 		p.written += int64(len(block))
 		frames -= len(block)
-		p.work(time.Until(heard))
+		if p.hush != "" {
+			p.fail(p.hush)
+		} else {
+			p.work(time.Until(heard))
+		}
 	}
 	return nil
+}
+
+// listen finds out now and then whether what is played is turned down.
+func (p *pulse) listen(l *link) {
+	if time.Since(p.looked) >= hushEvery {
+		p.hush, p.looked = l.hushed(), time.Now()
+	}
 }
 
 // anchor finds out when frame 0 is heard: the server's latest answers count, and

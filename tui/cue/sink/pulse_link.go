@@ -27,6 +27,7 @@ type link struct {
 	conn   net.Conn
 	client *proto.Client
 	stream uint32
+	input  uint32        // the stream among all that a device plays
 	wake   chan struct{} // holds one: something has been noted
 
 	mu        sync.Mutex
@@ -74,7 +75,7 @@ func (l *link) introduce(cookie []byte) error {
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.stream, l.suspended = stream.StreamIndex, stream.SinkSuspended
+	l.stream, l.input, l.suspended = stream.StreamIndex, stream.SinkInputIndex, stream.SinkSuspended
 	l.wanted += int(stream.Missing)
 	l.nudge()
 	return nil

@@ -157,6 +157,17 @@ func (s *Server) Control(args ...string) {
 	}
 }
 
+// Input is the number of the only stream that plays.
+func (s *Server) Input() string {
+	s.t.Helper()
+	out, err := s.Command("pactl", "list", "short", "sink-inputs").Output()
+	number, _, found := strings.Cut(string(out), "\t")
+	if err != nil || !found {
+		s.t.Fatalf("sink inputs %q: %v", out, err)
+	}
+	return number
+}
+
 // RemoveSinks takes all sinks away, as pulling out a plug does.
 func (s *Server) RemoveSinks() {
 	s.t.Helper()

@@ -1,0 +1,40 @@
+package sink
+
+// Somebody turned it down: a stream that plays on and is not heard. In the dark that
+// is a fault like any other.
+
+import (
+	"slices"
+	"time"
+
+	"github.com/jfreymuth/pulse/proto"
+)
+
+const hushEvery = 2 * time.Second // between two looks at the volume
+
+// hushed is why what is played is not heard; "" where it is, or where the server does
+// not say.
+func (l *link) hushed() string {
+	var own proto.GetSinkInputInfoReply
+	if l.client.Request(&proto.GetSinkInputInfo{SinkInputIndex: l.input}, &own) != nil {
+		return ""
+	}
+	var device proto.GetSinkInfoReply
+	if l.client.Request(&proto.GetSinkInfo{SinkIndex: own.SinkIndex}, &device) != nil {
+		return ""
+	}
+	switch {
+	case device.Mute:
+		return "the sound device is muted"
+	case isZero(device.ChannelVolumes):
+		return "the sound device is turned down to nothing"
+	case own.Muted, isZero(own.ChannelVolumes):
+		return "the sound server has muted wetside"
+	}
+	return ""
+}
+
+// isZero tells whether no channel is heard.
+func isZero(v proto.ChannelVolumes) bool {
+	return len(v) > 0 && !slices.ContainsFunc(v, func(one uint32) bool { return one > 0 })
+}
