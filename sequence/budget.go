@@ -18,6 +18,10 @@ type Budget struct {
 	TenSeconds float64 `json:"ten_seconds"`
 	Agitation  float64 `json:"agitation"`
 	Together   float64 `json:"together"`
+
+	// Gradient is what all of it together does to the average gradient, where the step's
+	// growth is known and belongs to it; nil elsewhere.
+	Gradient *float64 `json:"gradient"`
 }
 
 // agitationError is the share by which agitation differs from one session to
@@ -34,6 +38,10 @@ func (p *Plan) Budgets() []Budget {
 		}
 		b := Budget{Step: st.Name, HalfDegree: st.halfDegree(), TenSeconds: 10 / Seconds(st.Given), Agitation: agitationError}
 		b.Together = math.Sqrt(b.HalfDegree*b.HalfDegree + b.TenSeconds*b.TenSeconds + b.Agitation*b.Agitation)
+		if g := st.Growth; g != nil && len(p.elsewhere(st)) == 0 {
+			rise := g.Slope(st.Dose) * b.Together
+			b.Gradient = &rise
+		}
 		list = append(list, b)
 	}
 	return list

@@ -39,6 +39,28 @@ func TestBudgetByHand(t *testing.T) {
 
 // A bath that starts where the note says gives the recipe's time to the
 // millisecond, by planning anew.
+// 1.2 (1 - exp(-0.11 t)) has at 8 minutes the slope 1.2 x 0.11 exp(-0.88) = 0.05475 a
+// minute: one per cent of eight minutes is 0.08 minutes, 0.00438 of gradient.
+func TestBudgetInGradient(t *testing.T) {
+	r := recipeOf(Hangers, 1, bathFor(Develop, 8*mins).at(20, 2.2), bathFor(StopBath, mins))
+	g := &Growth{Limit: 1.2, K: 0.11, Film: r.Film.Name, Vessel: Hangers, Agitate: r.Steps[0].Agitate}
+	r.Steps[0].Growth = g
+	b := resolved(t, r, Conditions{}).Budgets()[0]
+	if want := 0.438 * b.Together; b.Gradient == nil || math.Abs(*b.Gradient-want) > 0.001*want {
+		t.Errorf("gradient %v; expected %.5f", b.Gradient, want)
+	}
+	if n := (g.At(8*mins+480*time.Millisecond) - g.At(8*mins-480*time.Millisecond)) / 0.002; math.Abs(n-g.Slope(8*mins)) > 1e-6 {
+		t.Errorf("slope %v; by differences %v", g.Slope(8*mins), n)
+	}
+	if g.Induction = 9; g.Slope(8*mins) != 0 {
+		t.Error("a slope before the induction is over")
+	}
+	g.Vessel = Tray
+	if b := resolved(t, r, Conditions{}).Budgets()[0]; b.Gradient != nil {
+		t.Error("the gradient of another vessel is told")
+	}
+}
+
 func TestStartForADriftingBath(t *testing.T) {
 	towards := chem.Celsius(17)
 	for _, ago := range []time.Duration{0, 5 * time.Minute} {

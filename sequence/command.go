@@ -146,6 +146,9 @@ const longestAgo = 24 * time.Hour
 const slip chem.Celsius = 6
 
 func (s State) refuseReading(c Read, now Elapsed) string {
+	if meant := c.withoutPoint(); c.T > highest && meant >= lowest && meant <= highest {
+		return fmt.Sprintf("%s is no temperature of a bath: is it %s?", c.Habits.Temperature(c.T), c.Habits.Temperature(meant))
+	}
 	if !(c.T >= lowest && c.T <= highest) {
 		return fmt.Sprintf("%s is no temperature of a bath; expected %s to %s", c.Habits.Temperature(c.T), c.Habits.Degrees(lowest), c.Habits.Temperature(highest))
 	}
@@ -164,6 +167,14 @@ func (s State) refuseReading(c Read, now Elapsed) string {
 			fmt.Sprintf("%s where %s was expected: is that right? Then say it with sure", c.Habits.Temperature(c.T), c.Habits.Tenths(expected)))
 	}
 	return ""
+}
+
+// withoutPoint is what was meant where the decimal point was left out: 215 for 21.5.
+func (c Read) withoutPoint() chem.Celsius {
+	if c.Habits.Fahrenheit {
+		return chem.FromFahrenheit(c.T.Fahrenheit() / 10)
+	}
+	return c.T / 10
 }
 
 func (s State) refuseSheet(n int) string {

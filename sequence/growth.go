@@ -50,6 +50,15 @@ func (g *Growth) Time(gradient float64) (Elapsed, error) {
 	return Elapsed(math.Round(minutes * float64(time.Minute))), nil
 }
 
+// Slope is by how much the average gradient rises for each whole share of development
+// more, at a developing time: t dG/dt.
+func (g *Growth) Slope(t Elapsed) float64 {
+	if t.Minutes() <= g.Induction {
+		return 0
+	}
+	return t.Minutes() * g.Limit * g.K * math.Exp(-g.K*(t.Minutes()-g.Induction))
+}
+
 // MixtureOf is what a step's bath is made of, "A 1 + B 2 + water 60"; the bath's id
 // where the recipe does not say.
 func (r *Recipe) MixtureOf(st *Step) string {

@@ -116,8 +116,20 @@ func (s State) course(i int) chem.Course {
 		all = append(all, r)
 	}
 	slices.SortStableFunc(all, func(a, b chem.Point) int { return cmp.Compare(a.At, b.At) })
-	c.Readings = slices.CompactFunc(all, func(a, b chem.Point) bool { return a.At == b.At })
+	c.Readings = lastTold(all)
 	return c
+}
+
+// lastTold keeps of several readings at one instant the one told last: whoever reads
+// again corrects what was typed.
+func lastTold(all []chem.Point) []chem.Point {
+	kept := all[:0]
+	for i, r := range all {
+		if i+1 == len(all) || all[i+1].At != r.At {
+			kept = append(kept, r)
+		}
+	}
+	return kept
 }
 
 // known is the nearest temperature for which the time is known: a table is not

@@ -370,3 +370,37 @@ func TestStop(t *testing.T) {
 		t.Errorf("moves on after the end: %s", kinds(more))
 	}
 }
+
+// A slip of the finger is refused with a question, changes nothing, and can be insisted
+// on where it may be true; a wrong reading is taken back, or read again.
+func TestASlipIsAsked(t *testing.T) {
+	n := begun(t, resolved(t, recipeOf(Hangers, 1, bathFor(Develop, 10*mins).at(20, 2.2), bathFor(StopBath, mins)), Conditions{}), 0)
+	for typed, want := range map[Read]string{
+		{T: 215, Source: ByHand}:   "is it 21.5 C?",
+		{T: 31.5, Source: ByHand}:  "is that right?",
+		{T: -4, Source: ByHand}:    "is no temperature of a bath",
+		{T: 905, Source: BySensor}: "is no temperature of a bath",
+	} {
+		if why := n.s.Refuse(typed, mins); !strings.Contains(why, want) {
+			t.Errorf("%v: %q; expected %q", typed.T, why, want)
+		}
+		if events := n.do(typed, mins); len(only(events, ReadingTaken)) != 0 {
+			t.Errorf("%v was taken", typed.T)
+		}
+	}
+	end := func() Elapsed { return n.s.Look(n.s.At()).Next.At }
+	before := end()
+	n.do(Read{T: 23, Source: ByHand}, 2*mins)
+	if end() >= before {
+		t.Fatal("23 C does not shorten the time")
+	}
+	n.do(Undo{}, 2*mins+5*sec)
+	if end() != before {
+		t.Errorf("taken back, it ends at %v; expected %v", end(), before)
+	}
+	n.do(Read{T: 23, Source: ByHand}, 3*mins)
+	n.do(Read{T: 20, Ago: mins, Source: ByHand}, 4*mins) // read again for the same moment
+	if !near(end(), before) {
+		t.Errorf("corrected, it ends at %v; expected %v", end(), before)
+	}
+}

@@ -81,7 +81,7 @@ func (p *program) carryOut() *cobra.Command {
 	cmd.Flags().StringVar(&how.lead, "lead", "", "`D` from beginning to the first dip ("+p.settings.Lead.String()+" on the screens, 0s in plain mode)")
 	cmd.Flags().StringVar(&how.thermometer.file, "thermometer", "", "a `FILE` with the temperature, read once a second")
 	cmd.Flags().StringVar(&how.thermometer.hangs, "hangs-in", "developer", "where it hangs: developer, jacket or room")
-	cmd.Flags().Float64Var(&how.thermometer.offset, "jacket-offset", 0, "what the developer is warmer than its jacket, in `K`")
+	cmd.Flags().StringVar(&how.thermometer.offset, "jacket-offset", "", "by how much the developer is warmer than its jacket, in `K`; with --hangs-in jacket")
 	cmd.Flags().StringVar(&how.rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
 	cmd.Flags().BoolVar(&how.dark, "dark", false, "with --rehearse: without light, as with film")
 	return cmd

@@ -4,7 +4,10 @@ package main
 
 import (
 	"io"
+	"math"
 	"os"
+	"slices"
+	"strconv"
 	"time"
 
 	"example.org/wetside/chem"
@@ -15,20 +18,38 @@ import (
 // thermometer is where it hangs and what it reads.
 type thermometer struct {
 	file   string
-	hangs  string  // developer, jacket or room
-	offset float64 // jacket: the developer minus the jacket, in K
+	hangs  string // developer, jacket or room
+	offset string // jacket: the developer minus the jacket, in K, as typed
 }
 
 // places are where a thermometer may hang.
 var places = []string{"developer", "jacket", "room"}
 
 func (t thermometer) check() error {
-	for _, place := range places {
-		if t.hangs == place {
-			return nil
-		}
+	if !slices.Contains(places, t.hangs) {
+		return usage("--hangs-in: %q; expected developer, jacket or room", t.hangs)
 	}
-	return usage("--hangs-in: %q; expected developer, jacket or room", t.hangs)
+	if (t.offset != "") != (t.hangs == "jacket") {
+		return usage("--jacket-offset and --hangs-in jacket belong together: what is read there is not the developer's")
+	}
+	_, err := t.above()
+	return err
+}
+
+// mostAbove is how far a developer may be from its jacket and still be told by it, in K
+// (our own rule).
+const mostAbove = 10
+
+// above is by how much the developer is warmer than where the thermometer hangs.
+func (t thermometer) above() (chem.Celsius, error) {
+	if t.offset == "" {
+		return 0, nil
+	}
+	k, err := strconv.ParseFloat(t.offset, 64)
+	if err != nil || !(math.Abs(k) <= mostAbove) {
+		return 0, usage("--jacket-offset: %q; expected -%d to %d K", t.offset, mostAbove, mostAbove)
+	}
+	return chem.Celsius(k), nil
 }
 
 const (
@@ -39,7 +60,8 @@ const (
 // watch follows the thermometer while the session lasts. In the room it tells
 // nothing of the developer; its dropouts are told all the same.
 func (t thermometer) watch(s *carried) {
-	if t.file == "" {
+	above, err := t.above()
+	if t.file == "" || err != nil { // an offset that cannot be read was refused before
 		return
 	}
 	go func() {
@@ -53,7 +75,7 @@ func (t thermometer) watch(s *carried) {
 				s.Do(sequence.Tell{Kind: sequence.Trouble, Text: f.Told})
 			}
 			if f.Good && t.hangs != "room" {
-				s.Do(sequence.Read{T: f.T + chem.Celsius(t.offset), Source: sequence.BySensor})
+				s.Do(sequence.Read{T: f.T + above, Source: sequence.BySensor})
 			}
 			select {
 			case <-tick.C:

@@ -78,6 +78,35 @@ func TestThermometerInTheRoomMovesNothing(t *testing.T) {
 	}
 }
 
+// In a jacket it reads the water around the developer: with the offset that is stated
+// it tells of the developer, without one it is refused.
+func TestThermometerInTheJacket(t *testing.T) {
+	home(t)
+	file := filepath.Join(t.TempDir(), "jacket")
+	if err := os.WriteFile(file, []byte("19250\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	run := []string{"run", "tern-hangers", "--plain", "--json", "--sound", "off", "--thermometer", file}
+	s := virtually(t, nil, append(run, "--hangs-in", "jacket", "--jacket-offset", "0.75")...)
+	readings := 0
+	for _, e := range eventsOf(t, s.out.Bytes()) {
+		if e.Kind == sequence.ReadingTaken {
+			if readings++; *e.Temperature != 20 {
+				t.Fatalf("%v C; 19.25 in the jacket and 0.75 are 20", *e.Temperature)
+			}
+		}
+	}
+	if readings == 0 {
+		t.Error("nothing was read")
+	}
+	for _, wrong := range [][]string{{"--hangs-in", "jacket"}, {"--jacket-offset", "1"},
+		{"--hangs-in", "jacket", "--jacket-offset", "warm"}, {"--hangs-in", "jacket", "--jacket-offset", "11"}} {
+		if s := virtually(t, nil, append(run, wrong...)...); s.status != misuse {
+			t.Errorf("%v: status %d; expected %d", wrong, s.status, misuse)
+		}
+	}
+}
+
 func TestThermometerThatHangsNowhere(t *testing.T) {
 	home(t)
 	if s := virtually(t, nil, "run", "tern-hangers", "--plain", "--thermometer", "x", "--hangs-in", "fridge"); s.status != misuse {

@@ -165,6 +165,9 @@ func exactness(b *strings.Builder, p *sequence.Plan, h sequence.Habits, width in
 	for _, e := range p.Budgets() {
 		text := fmt.Sprintf("%s: %s is %.1f %% of development, ten seconds %.1f %%, a twentieth of the agitation %.1f %%; together %.1f %%.",
 			e.Step, halfDegree(h), 100*e.HalfDegree, 100*e.TenSeconds, 100*e.Agitation, 100*e.Together)
+		if e.Gradient != nil {
+			text += fmt.Sprintf(" That is %.2f of gradient.", *e.Gradient)
+		}
 		entry(b, "", text, width)
 	}
 }
