@@ -91,7 +91,7 @@ func TestExamplesRunAsPrinted(t *testing.T) {
 	furnish(t)
 	var all []*cobra.Command
 	for _, c := range (&program{}).root().Commands() {
-		if len(examplesOf(c)) == 0 {
+		if len(flatten([]*cobra.Command{c})) == 0 {
 			t.Errorf("wetside %s --help shows no example", c.Name())
 		}
 		all = append(all, c)
@@ -118,12 +118,14 @@ func TestExamplesRunAsPrinted(t *testing.T) {
 
 func rank(c *cobra.Command) int { return slices.Index([]string{"edit", "config"}, c.Name()) }
 
+// flatten is the examples of commands, then those of the commands beneath them.
 func flatten(all []*cobra.Command) []string {
-	var list []string
+	var list, beneath []string
 	for _, c := range all {
 		list = append(list, examplesOf(c)...)
+		beneath = append(beneath, flatten(c.Commands())...)
 	}
-	return list
+	return append(list, beneath...)
 }
 
 // A help text says everything in words that a person reads: no flag without its

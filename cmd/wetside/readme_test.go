@@ -7,9 +7,17 @@ import (
 	"testing"
 )
 
-// Every wetside line of the README's sh blocks runs as it is printed.
+// Every wetside line of the sh blocks in the README and in the guide runs as it is
+// printed.
 func TestReadmeCommands(t *testing.T) {
-	text, err := os.ReadFile("../../README.md")
+	for file, least := range map[string]int{"README.md": 15, "recipes/first-film-test.md": 6} {
+		t.Run(file, func(t *testing.T) { runBlocks(t, file, least) })
+	}
+}
+
+// runBlocks runs the commands of a file, of which there are so many at least.
+func runBlocks(t *testing.T, file string, least int) {
+	text, err := os.ReadFile(filepath.Join("../..", file))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,7 +46,7 @@ func TestReadmeCommands(t *testing.T) {
 			t.Errorf("%s: status %d: %s", line, s.status, &s.err)
 		}
 	}
-	if ran < 15 {
+	if ran < least {
 		t.Errorf("%d commands ran; were the blocks found?", ran)
 	}
 }
