@@ -38,6 +38,7 @@ type hall struct {
 	fails      error // of Begin and TakeUp; nil where they work
 	only       []string
 	store      journal.Store
+	box        notebook.Box
 	bottles    []notebook.Bottle
 	desk       notebook.Desk
 	wrote      map[string]sequence.Recipe
@@ -68,7 +69,7 @@ func (h *hall) Recipes() []recipes.Entry {
 		r, err := h.Recipe(name)
 		e := recipes.Entry{Name: name, Own: name == "broken" || name == "ortho", Fault: err}
 		if err == nil {
-			e.Title, e.About, e.Vessel, e.Sheets = r.Title, r.About, r.Load.Vessel, r.Load.Sheets
+			e.Title, e.Film, e.About, e.Vessel, e.Sheets = r.Title, r.Film.Name, r.About, r.Load.Vessel, r.Load.Sheets
 		}
 		list = append(list, e)
 	}

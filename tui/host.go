@@ -16,6 +16,7 @@ type Host interface {
 	Shelf
 	Rack
 	Desk
+	Box
 	Recipes() []recipes.Entry
 	Recipe(name string) (sequence.Recipe, error)
 	Unfinished() []Unfinished // sessions cut off, newest first

@@ -52,6 +52,14 @@ const (
 	throwAway
 	openBottles
 	menu // the second key in the dark: a spoken menu
+	waitingSheets
+	addSheet
+	dropSheet
+	group
+	otherRecipe
+	printing
+	tolerance
+	mostSheets
 )
 
 // binding is some keys with one meaning.
@@ -72,6 +80,7 @@ var bindings = map[screen][]binding{
 		{[]string{"n"}, "n", "notebook", records},
 		{[]string{"b"}, "b", "bottles", bottles},
 		{[]string{"d"}, "d", "densities", readings},
+		{[]string{"s"}, "s", "sheets", waitingSheets},
 		{[]string{"q", "esc", "ctrl+c"}, "q", "leave", leave},
 	},
 	planning: {
@@ -146,6 +155,29 @@ var bindings = map[screen][]binding{
 	twoOlds: {
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	waiting: {
+		{[]string{"up", "k"}, "↑↓", "choose", up},
+		{[]string{"down", "j"}, "", "", down},
+		{[]string{"a"}, "a", "add", addSheet},
+		{[]string{"enter"}, "enter", "change", enter},
+		{[]string{"x"}, "x", "take off", dropSheet},
+		{[]string{"g"}, "g", "sessions for them", group},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	grouping: {
+		{[]string{"up", "k"}, "↑↓", "choose", up},
+		{[]string{"down", "j"}, "", "", down},
+		{[]string{"left"}, "←→", "move the sheet", left},
+		{[]string{"right"}, "", "", right},
+		{[]string{"enter"}, "enter", "plan it", enter},
+		{[]string{"r"}, "r", "other recipe", otherRecipe},
+		{[]string{"p"}, "p", "print", printing},
+		{[]string{"t"}, "t", "tolerance", tolerance},
+		{[]string{"m"}, "m", "most", mostSheets},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},
 	},

@@ -169,6 +169,11 @@ var ripe = map[screen]func(testing.TB) *desk{
 	oneOld: func(t testing.TB) *desk {
 		return sit(t, keptAlone(t)).press("n").done().press("down", "down", "enter").size(40, 12).press("down", "down")
 	},
+	waiting: func(t testing.TB) *desk { return waitingOpen(t).press("down", "down") },
+	grouping: func(t testing.TB) *desk {
+		d := sit(t, boxed(t), func(h *hall, _ *Options) { h.only = []string{"stack", "hangers", "limit"} }).press("s").done()
+		return d.press("g", "m").types("2").press("enter", "down", "down", "down", "down")
+	},
 	twoOlds: func(t testing.TB) *desk {
 		return notebookOpen(t).press("c", "down", "down", "c").size(40, 12).press("down", "down")
 	},

@@ -21,10 +21,12 @@ const (
 	preparing
 	running
 	after
-	shelf   // the notebook
-	rack    // bottles of mixed baths
-	oneOld  // one session of the notebook
-	twoOlds // two of them beside each other
+	shelf    // the notebook
+	rack     // bottles of mixed baths
+	oneOld   // one session of the notebook
+	twoOlds  // two of them beside each other
+	waiting  // exposed sheets
+	grouping // sessions for them
 
 	densities
 	sheets    // before readings: which film, which sheets
@@ -308,7 +310,7 @@ func (m Model) note() (string, level) {
 	case m.screen == running && ask != nil:
 		return recipes.Clean(ask.line()), bright
 	case m.side() != nil && m.side().typing() != "":
-		return recipes.Clean(m.side().typing()), bright
+		return recipes.Clean(strings.TrimSpace(m.message + "  " + m.side().typing())), bright
 	case m.wrong:
 		return recipes.Clean(m.message), bright
 	case m.screen == running && m.message == "":

@@ -123,23 +123,28 @@ func newPlan(h Host, name string, w sequence.Words) (planModel, error) {
 	if err != nil {
 		return planModel{}, err
 	}
-	p := planModel{name: name, recipe: r, words: w, kept: h.Kept(r)}.again()
+	p := planRecipe(h, name, r, w)
 	if p.plan == nil {
 		return p, fmt.Errorf("%s: %s", name, p.fault)
 	}
 	return p, nil
 }
 
+// planRecipe plans a recipe with the bottles that it draws on.
+func planRecipe(h Host, name string, r sequence.Recipe, w sequence.Words) planModel {
+	return planModel{name: name, recipe: r, words: w, kept: h.Kept(r)}.again()
+}
+
 // planAgain plans a session once more, with what was chosen for it and what its result
 // asks for. The temperature is today's.
 func (m Model) planAgain(s *notebook.Session) Model {
-	p := planModel{name: s.ID, recipe: s.Plan.Recipe, words: m.o.Usual.Or(s.Plan.Conditions.Chosen())}
+	words := m.o.Usual.Or(s.Plan.Conditions.Chosen())
 	note := "as on " + s.Day() + "; read the temperature anew"
 	if c, ok := s.Correction(); ok {
-		p.words.Factor = c.Of(s.Plan.Conditions)
-		note = "factor " + p.words.Factor + ": " + c.Why
+		words.Factor = c.Of(s.Plan.Conditions)
+		note = "factor " + words.Factor + ": " + c.Why
 	}
-	p = p.again()
+	p := planRecipe(m.o.Host, s.ID, s.Plan.Recipe, words)
 	if p.plan == nil {
 		return m.sorry(p.fault)
 	}

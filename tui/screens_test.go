@@ -101,6 +101,8 @@ var pictures = map[string]func(testing.TB) *desk{
 	"session-looks": func(t testing.TB) *desk {
 		return notebookOpen(t).press("down", "down").done().press("enter", "l").types("thi")
 	},
+	"sheets-waiting":    func(t testing.TB) *desk { return waitingOpen(t).press("down", "a").types("4A, Plover 80, 8.5, two b") },
+	"sheets-grouped":    func(t testing.TB) *desk { return waitingOpen(t).press("g", "down", "down") },
 	"sessions-compared": func(t testing.TB) *desk { return notebookOpen(t).press("c", "down", "down", "c") },
 	"bottles":           func(t testing.TB) *desk { return rackOpen(t) },
 	"bottles-throwing":  func(t testing.TB) *desk { return rackOpen(t).press("down", "t") },

@@ -280,3 +280,13 @@ func (h *host) OpenBottles(r sequence.Recipe) error {
 func (h *host) ThrowAway(bottle string) error {
 	return ledger().Write(notebook.Entry{At: h.p.source.Read().Wall, Did: notebook.ThrownAway, Bottle: bottle})
 }
+
+// The sheets that wait.
+
+func (h *host) Sheets() ([]notebook.Exposed, []notebook.Fate, error) { return h.p.accounted() }
+
+func (h *host) AddSheet(e notebook.Exposed) error { return box().Add(e) }
+
+func (h *host) ReplaceSheet(from notebook.Exposed, to *notebook.Exposed) error {
+	return box().Replace(from, to)
+}

@@ -1,0 +1,275 @@
+package tui
+
+// Exposed sheets that wait for their development, typed one a line; those that have
+// had it stand beneath, with their session.
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence/notebook"
+)
+
+// Box is where the list of sheets lies. Its calls may take a while.
+type Box interface {
+	Sheets() ([]notebook.Exposed, []notebook.Fate, error)
+	AddSheet(notebook.Exposed) error
+	ReplaceSheet(from notebook.Exposed, to *notebook.Exposed) error // to nil takes it off
+}
+
+// waitingModel is the list.
+type waitingModel struct {
+	sheets []notebook.Exposed // those that wait first
+	fates  []notebook.Fate
+	wait   int // how many of them wait
+	read   bool
+	fault  string
+	at     int
+	asking *asking // a sheet being typed
+	change *notebook.Exposed
+	asked  action // what is done when its key comes again
+}
+
+// sheetsMsg is the list as it stands now.
+type sheetsMsg struct {
+	sheets []notebook.Exposed
+	fates  []notebook.Fate
+	err    error
+}
+
+func (waitingModel) is() screen { return waiting }
+
+// enterWaiting opens the list.
+func (m Model) enterWaiting() (Model, tea.Cmd) { return m.enter(waitingModel{}), m.sheetsRead(nil) }
+
+// sheetsRead does something to the list, and reads it.
+func (m Model) sheetsRead(do func() error) tea.Cmd {
+	host := m.o.Host
+	return func() tea.Msg {
+		var err error
+		if do != nil {
+			err = do()
+		}
+		sheets, fates, unread := host.Sheets()
+		return sheetsMsg{sheets, fates, cmp.Or(err, unread)}
+	}
+}
+
+func (w waitingModel) told(m Model, msg tea.Msg) (Model, tea.Cmd) {
+	got, ok := msg.(sheetsMsg)
+	if !ok {
+		return m.changed(w), nil
+	}
+	w.sheets, w.fates, w.wait, w.read, w.fault = nil, nil, 0, true, ""
+	if got.err != nil {
+		w.fault = got.err.Error()
+	}
+	for _, developed := range []bool{false, true} {
+		for i := range got.sheets {
+			if (got.fates[i].Session != "") == developed {
+				w.sheets, w.fates = append(w.sheets, got.sheets[i]), append(w.fates, got.fates[i])
+			}
+		}
+		if !developed {
+			w.wait = len(w.sheets)
+		}
+	}
+	w.at = min(w.at, max(0, len(w.sheets)-1))
+	return m.changed(w), nil
+}
+
+func (w waitingModel) typing() string {
+	if w.asking == nil {
+		return ""
+	}
+	return w.asking.line()
+}
+
+// sheetPrompt says how a sheet is typed.
+const sheetPrompt = "holder, film, range in stops or N-1, N, N+1, note:"
+
+func (w waitingModel) keyed(m Model, key string) (Model, tea.Cmd) {
+	if w.asking != nil {
+		return w.typed(m, key)
+	}
+	a := actionOf(waiting, key)
+	again := a != none && a == w.asked
+	w.asked = none
+	switch a {
+	case up:
+		w.at = max(0, w.at-1)
+	case down:
+		w.at = min(w.at+1, max(0, len(w.sheets)-1))
+	case addSheet:
+		w.asking, w.change = &asking{prompt: sheetPrompt}, nil
+	case enter:
+		if e := w.chosen(); e != nil {
+			w.asking, w.change = &asking{prompt: sheetPrompt, typed: sheetTyped(e)}, e
+		}
+	case dropSheet:
+		return w.drop(m, again)
+	case group:
+		return m.changed(w).enterGrouping(w.sheets[:w.wait])
+	case back:
+		return m.back(), nil
+	case leave:
+		return m, tea.Quit
+	}
+	return m.changed(w), nil
+}
+
+// chosen is the sheet under the cursor; nil where it does not wait.
+func (w waitingModel) chosen() *notebook.Exposed {
+	if w.at >= w.wait {
+		return nil
+	}
+	return &w.sheets[w.at]
+}
+
+// drop asks before a sheet is taken off the list; the same key again does it.
+func (w waitingModel) drop(m Model, again bool) (Model, tea.Cmd) {
+	e := w.chosen()
+	switch {
+	case e == nil:
+		return m.changed(w), nil
+	case !again:
+		w.asked = dropSheet
+		return m.changed(w).say("x again takes " + e.Name() + " off the list"), nil
+	}
+	host, from := m.o.Host, *e
+	return m.changed(w), m.sheetsRead(func() error { return host.ReplaceSheet(from, nil) })
+}
+
+// typed edits the line, or takes it. A line that makes no sheet stays to be mended.
+func (w waitingModel) typed(m Model, key string) (Model, tea.Cmd) {
+	next, done, kept := w.asking.edit(key)
+	w.asking = &next
+	if !done {
+		return m.changed(w), nil
+	}
+	if !kept || strings.TrimSpace(next.typed) == "" {
+		w.asking = nil
+		return m.changed(w), nil
+	}
+	e, err := parseSheet(next.typed)
+	if err != nil {
+		return m.changed(w).sorry(err.Error()), nil
+	}
+	host, from := m.o.Host, w.change
+	w.asking, w.change = nil, nil
+	if from == nil {
+		e.Exposed = m.o.Now().Truncate(time.Second)
+		return m.changed(w), m.sheetsRead(func() error { return host.AddSheet(e) })
+	}
+	e.Exposed, e.Exposure, e.Shadow = from.Exposed, from.Exposure, from.Shadow
+	return m.changed(w), m.sheetsRead(func() error { return host.ReplaceSheet(*from, &e) })
+}
+
+// parseSheet reads "3A, Plover 80, 7, the salt pans": the third is a development, or
+// else stops of range from 2 up, and a gradient below.
+func parseSheet(line string) (notebook.Exposed, error) {
+	cells := strings.SplitN(line, ",", 4)
+	for i := range cells {
+		cells[i] = strings.TrimSpace(cells[i])
+	}
+	cells = append(cells, "", "", "")
+	holder := strings.TrimRightFunc(cells[0], func(r rune) bool { return r < '0' || r > '9' })
+	e := notebook.Exposed{Holder: cmp.Or(holder, cells[0]), Film: cells[1], Note: cells[3]}
+	e.Side = strings.TrimPrefix(cells[0], e.Holder)
+	const leastStops = 2
+	if n, err := strconv.ParseFloat(cells[2], 64); err == nil && n >= leastStops {
+		e.Range = n
+	} else {
+		e.Development = cells[2]
+	}
+	return e, e.Check()
+}
+
+// sheetTyped is a sheet as it would be typed.
+func sheetTyped(e *notebook.Exposed) string {
+	third := e.Development
+	if third == "" && e.Range != 0 {
+		third = strconv.FormatFloat(e.Range, 'f', -1, 64)
+	}
+	cells := []string{e.Name(), e.Film, third, e.Note}
+	for len(cells) > 2 && cells[len(cells)-1] == "" {
+		cells = cells[:len(cells)-1]
+	}
+	return strings.Join(cells, ", ")
+}
+
+func (w waitingModel) draw(g grid, f frame) {
+	g.text(f.head, "Sheets waiting", strong)
+	if w.read {
+		g.right(f.head, fmt.Sprintf("%d wait, %d developed", w.wait, len(w.sheets)-w.wait), dim)
+	}
+	body := below(f.body)
+	switch {
+	case w.fault != "":
+		lines := broken(lined(w.fault, strong), body.w)
+		g.paragraphs(rect{body.x, body.y, body.w, min(len(lines), body.h)}, lines)
+		body = body.from(len(lines) + 1)
+	case !w.read:
+		g.text(body, "reading the list", dim)
+	case len(w.sheets) == 0:
+		g.paragraphs(body, []prepLine{{"No sheet waits. Press a to put one on the list, or type a CSV file: wetside sheets import FILE.", dim}})
+	}
+	g.listed(body, len(w.sheets), w.at, w.line)
+}
+
+// line is one sheet: what it is, and what it wants or became.
+func (w waitingModel) line(i int) (string, string, level) {
+	e := &w.sheets[i]
+	name := fmt.Sprintf("%-5s %-16s %s", e.Name(), e.Film, e.Note)
+	if f := w.fates[i]; f.Session != "" {
+		return name, fmt.Sprintf("sheet %d of %s", f.Sheet, f.Session), dim
+	}
+	what := cmp.Or(e.Development, "N")
+	if e.Development == "" && e.Range != 0 {
+		what = fmt.Sprintf("%g stops", e.Range)
+	}
+	return name, what, text
+}
+
+// filmRecipes are a recipe for each film that waits: one's own before the shipped.
+func filmRecipes(h Host, sheets []notebook.Exposed) []filmRecipe {
+	entries := slices.DeleteFunc(h.Recipes(), func(e recipes.Entry) bool { return e.Fault != nil })
+	slices.SortStableFunc(entries, func(a, b recipes.Entry) int {
+		switch {
+		case a.Own == b.Own:
+			return 0
+		case a.Own:
+			return -1
+		}
+		return 1
+	})
+	var list []filmRecipe
+	for i := range sheets {
+		film := sheets[i].Film
+		if slices.ContainsFunc(list, func(r filmRecipe) bool { return r.film == film }) {
+			continue
+		}
+		r := filmRecipe{film: film}
+		for _, e := range entries {
+			if e.Film == film {
+				r.names = append(r.names, e.Name)
+			}
+		}
+		list = append(list, r)
+	}
+	return list
+}
+
+// filmRecipe is a film and the recipes that there are for it.
+type filmRecipe struct {
+	film  string
+	names []string
+	at    int // the one that is used
+}

@@ -1,0 +1,120 @@
+package tui
+
+// The list of sheets and their sessions, over a list in a temporary folder.
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"example.org/wetside/sequence/notebook"
+)
+
+func (h *hall) Sheets() ([]notebook.Exposed, []notebook.Fate, error) {
+	list, err := h.box.List()
+	return list, notebook.Fates(list, notebook.List(h.store)), err
+}
+func (h *hall) AddSheet(e notebook.Exposed) error { return h.box.Add(e) }
+func (h *hall) ReplaceSheet(from notebook.Exposed, to *notebook.Exposed) error {
+	return h.box.Replace(from, to)
+}
+
+// boxed is a list of seven sheets of two films, and one for which there is no recipe.
+func boxed(t testing.TB) func(*hall, *Options) {
+	return func(h *hall, _ *Options) {
+		h.box = notebook.Box{Folder: filepath.Join(t.TempDir(), "sheets"), Laptop: "dry", Disk: quick{}}
+		h.only = []string{"stack", "hangers", "tank"}
+		for _, line := range []string{"1A, Plover 80, N, the salt pans", "1B, Plover 80", "2A, Plover 80, N", "2B, Plover 80",
+			"3A, Tern 125, N, gulls on the wall", "3B, Tern 125", "9A, Dunlin 25, N"} {
+			e, err := parseSheet(line)
+			if err == nil {
+				err = h.box.Add(e)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+func waitingOpen(t testing.TB) *desk { return sit(t, boxed(t)).press("s").done() }
+
+func TestSheetsAreTypedChangedAndTakenOff(t *testing.T) {
+	d := waitingOpen(t)
+	d.shows("7 wait, 0 developed")
+	d.press("a").types("4A, Plover 80, 8.5, two boats").press("enter").done()
+	d.shows("8 wait")
+	d.shows("8.5 stops")
+	d.press("a").types("4B, Plover 80, N+9").press("enter")
+	d.shows(`"N+9"`)
+	d.shows("4B, Plover 80,") // to be mended
+	d.press("backspace").types("1").press("enter").done()
+	d.shows("N+1")
+	d.press("enter")
+	d.shows("1A, Plover 80, N, the salt")
+	d.types(" at ebb").press("enter").done()
+	d.shows("at ebb")
+	d.press("x")
+	d.shows("x again takes 1A off the list")
+	d.press("x").done()
+	d.shows("8 wait")
+	d.hides("at ebb")
+	if list, err := d.h.box.List(); err != nil || len(list) != 8 {
+		t.Errorf("%d, %v", len(list), err)
+	}
+}
+
+func TestParseSheet(t *testing.T) {
+	for line, want := range map[string]notebook.Exposed{
+		"3A, Plover 80, 7, tide":    {Holder: "3", Side: "A", Film: "Plover 80", Range: 7, Note: "tide"},
+		"12b,Tern 125,0.62":         {Holder: "12", Side: "b", Film: "Tern 125", Development: "0.62"},
+		"left, Tern 125, N-1, a, b": {Holder: "left", Film: "Tern 125", Development: "N-1", Note: "a, b"},
+		"4, Tern 125":               {Holder: "4", Film: "Tern 125"},
+	} {
+		got, err := parseSheet(line)
+		if err != nil || got != want {
+			t.Errorf("%q: %+v, %v", line, got, err)
+		}
+		if again, err := parseSheet(sheetTyped(&got)); err != nil || again != want {
+			t.Errorf("%q typed again: %+v, %v", line, again, err)
+		}
+	}
+	for _, line := range []string{"", "3A", "3A, ", "3A, Plover 80, 99", "3A, Plover 80, soon"} {
+		if _, err := parseSheet(line); err == nil {
+			t.Errorf("%q was taken", line)
+		}
+	}
+}
+
+// The sessions proposed are within the limits; a sheet is moved by hand, refused where
+// a film does not go, and planned by its name.
+func TestSheetsAreGrouped(t *testing.T) {
+	d := waitingOpen(t).press("g")
+	d.shows("7 sheets, 2 sessions")
+	d.shows("no session: 9A")
+	d.shows("no recipe for Dunlin 25")
+	d.press("left")
+	d.shows("put the cursor on a sheet")
+	d.press("down", "right")
+	d.shows("that session develops Tern 125")
+	d.press("m").types("2").press("enter")
+	d.shows("7 sheets, 3 sessions")
+	d.press("t").types("x").press("enter")
+	d.shows(`"x" is no number`)
+	d.press("up", "up", "enter")
+	if d.m.screen != planning || len(d.m.sides) != 0 {
+		t.Fatalf("screen %d, %d beside", d.m.screen, len(d.m.sides))
+	}
+	if names := d.m.plan.plan.Recipe.Load.Names; strings.Join(names, " ") != "1A 1B" {
+		t.Errorf("planned %q", names)
+	}
+}
+
+// A sheet moved into a session of its own and back.
+func TestSheetMovedAndBack(t *testing.T) {
+	d := waitingOpen(t).press("g", "down", "down", "down", "down", "down", "down")
+	d.press("right")
+	d.shows("7 sheets, 3 sessions")
+	d.press("left")
+	d.shows("7 sheets, 2 sessions")
+}
