@@ -46,12 +46,15 @@ func (p *program) soundReady(spec string, who *person, show func(...finding)) er
 	case who == nil:
 		show(found("sound", ok, strings.TrimPrefix(state, "sound: "), ""),
 			found("heard", care, "nobody was asked whether it is heard over running water", unheard),
+			p.voiceReady(out, nil),
 			found("quiet", care, "nobody was asked whether the loudspeaker sleeps on silence", unheard))
 		return nil
 	}
 	show(found("sound", ok, strings.TrimPrefix(state, "sound: "), ""))
-	if show(overWater(out, who)); !who.gone() {
-		show(afterQuiet(out, who))
+	for _, listen := range []func(*sound, *person) finding{overWater, p.voiceReady, afterQuiet} {
+		if show(listen(out, who)); who.gone() {
+			break
+		}
 	}
 	return nil
 }
@@ -70,6 +73,29 @@ func overWater(out *sound, who *person) finding {
 		return found("heard", no, "not heard over running water", "louder, nearer, or a loudspeaker of its own; then again")
 	}
 	return found("heard", ok, "over running water", "")
+}
+
+// voiceReady says what is said before a session, the tap still running.
+func (p *program) voiceReady(out *sound, who *person) finding {
+	level := cue.Level(p.settings.Voice)
+	switch {
+	case level == cue.Off:
+		return found("voice", care, "off in the settings: tones alone", "wetside cues teaches them; or voice = \"sparse\" in "+settings.Path())
+	case who == nil:
+		return found("voice", care, "nobody was asked whether words are understood", unheard)
+	}
+	who.say("The tap still running: a few words.")
+	words := cue.Loading()
+	out.ear.Utter(words)
+	time.Sleep(words.Length() + between)
+	understood, answered := who.yes("They were: before the first bath, press twice to begin. Did you understand them all?")
+	switch {
+	case !answered:
+		return found("voice", care, "not answered", unheard)
+	case !understood:
+		return found("voice", care, "words are not understood over running water", "louder or nearer; until then rely on the tones, which wetside cues teaches")
+	}
+	return found("voice", ok, fmt.Sprintf("understood over running water; set to %s", level), "")
 }
 
 // afterQuiet plays after a silence: some loudspeakers go to sleep and swallow the
