@@ -353,6 +353,9 @@ func (a *account) compareCues(p *Plan, s int, fault func(string, ...any)) {
 			fault("%s: %s at %.3f; expected %.3f", name, what, got, want)
 		}
 	}
+	if a.gathers(s) {
+		a.turns[s] = a.waitingTurns(s)
+	}
 	if len(a.r.Steps[s].TakeOut) == 0 {
 		list("turns", instants(of(p.Cues, CueTurn, name)), a.turns[s])
 	}
@@ -388,6 +391,22 @@ func (a *account) compareCues(p *Plan, s int, fault func(string, ...any)) {
 			fault("%s: a %s calls sheet %d", name, kind, c.Sheet)
 		}
 	}
+}
+
+// waitingTurns: what waits in plain water is turned over each minute from when the
+// first is put there until all go on.
+func (a *account) waitingTurns(s int) []float64 {
+	end, first := a.out[s][0], math.Inf(1)
+	for k := range a.n {
+		if into := a.in[s][k] + a.r.Steps[s].Time.Seconds(); into < end-1e-9 {
+			first = min(first, into)
+		}
+	}
+	var list []float64
+	for at := first + 60; at < end-1e-9; at += 60 {
+		list = append(list, at)
+	}
+	return list
 }
 
 func (a *account) compareWet(p *Plan, same func(Elapsed, float64, string, ...any), fault func(string, ...any)) {

@@ -79,6 +79,7 @@ func (w *wary) wetTime() {
 	if c := w.p.Conditions; w.p.Recipe.Film.WetLimit.none() && c.OwnLimit != nil && c.WetLimit == 0 {
 		w.add(Note, "own-limit", "the recipe states no wet limit for %s; your own, %s %s, is used", w.p.Recipe.Film.Name, chem.FormatDuration(*wet.Limit), w.p.Vessel.In())
 	}
+	w.testTooLong()
 	warning := w.p.Recipe.Film.WetWarning
 	switch {
 	case *wet.Margin < 0:
@@ -131,6 +132,7 @@ func (w *wary) develop(i int) {
 	if d := p.elsewhere(st); len(d) > 0 {
 		w.add(Danger, "curve-elsewhere", "%s: its growth curve was measured elsewhere (%s), so its gradient is not known; test again", st.Name, strings.Join(d, ", "))
 	}
+	w.marks(st)
 	w.inRange(st)
 	if t, ok := p.startFor(i); ok {
 		w.add(Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %s then", st.Name, w.h.Tenths(t))

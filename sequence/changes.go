@@ -42,6 +42,11 @@ func changes(p *Plan) []change {
 // intoHangers takes a stack apart as soon as there is light.
 func intoHangers(p *Plan) []change {
 	fixed := false
+	if slices.ContainsFunc(p.Steps, func(st PlanStep) bool { return st.takesOut() && st.Stack }) {
+		return []change{{Shortening{Code: "vessel", Text: "the film test in hangers: sheets hang apart, and none is shuffled",
+			Price: "hangers and tanks, and more of each bath", Caution: "the times hold for hangers then, not for a tray"}, p,
+			func(_ *Recipe, c *Conditions) { c.Vessel = Hangers }}}
+	}
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		if !fixed || !st.Stack || st.RoomLight != White {

@@ -87,6 +87,9 @@ func (c *score) withdrawn(p placed) bool {
 // gathered reports whether a cue is for a sheet of a film test that has been taken
 // out already: its time in the next bath goes on while the others are held.
 func (c *score) gathered(p placed) bool {
+	if p.Kind == CueTurn && c.plan.waits(p.step) {
+		return true
+	}
 	return p.Sheet > 0 && c.plan.waits(p.step) && c.done.row(c.plan, p.step)[p.Sheet-1].in != Never
 }
 

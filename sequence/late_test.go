@@ -4,6 +4,7 @@ package sequence
 
 import (
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -139,4 +140,34 @@ func TestHoldInFilmTest(t *testing.T) {
 	if len(rests) != 1 || rests[0].At != 480*sec {
 		t.Errorf("rest for sheet 1: %s; expected at 480 s", kinds(rests))
 	}
+}
+
+// A film test in a tray that breaks its film's limit says so, proposes hangers, and
+// says how the sheets are told apart; those that wait are turned once a minute.
+func TestFilmTestKindly(t *testing.T) {
+	r := recipeOf(Tray, 3, bathFor(Presoak, mins).shuffled(), bathFor(Develop, 0).taking(5*mins, 7*mins, 10*mins).shuffled(),
+		bathFor(StopBath, 30*sec), bathFor(Fix, 5*mins).shuffled())
+	r.Film.WetLimit.ByVessel = map[Vessel]Elapsed{Tray: 15 * mins, Hangers: 60 * mins}
+	p := resolved(t, r, Conditions{})
+	codes := map[string]string{}
+	for _, c := range p.Cautions {
+		codes[c.Code] = c.Text
+	}
+	if !strings.Contains(codes["test-limit"], "hangers") || !strings.Contains(codes["clip-corners"], "sheet 1 none, sheet 2 top left, sheet 3 bottom left") {
+		t.Errorf("cautions: %v", codes)
+	}
+	if s := p.Shorten[0]; s.Code != "vessel" || s.Step != "" {
+		t.Errorf("proposed first: %+v; expected hangers", s)
+	}
+	// Loaded at 0, 15, 30 s; into the developer at 1:30, 1:40, 1:50; out at 6:30, 8:40,
+	// 11:50; the first is in plain water from 7:00, all go on at 12:20.
+	expectInstants(t, "turns in plain water", of(p.Cues, CueTurn, "stop"), 480, 540, 600, 660, 720)
+	var ready []int
+	for _, c := range of(p.Cues, CueReady, "develop") {
+		ready = append(ready, c.Sheet)
+	}
+	if !slices.Equal(ready, []int{1, 2, 3}) {
+		t.Errorf("called by number: %v", ready)
+	}
+	expectInstants(t, "called twenty seconds ahead", of(p.Cues, CueReady, "develop"), 370, 500, 690)
 }

@@ -82,8 +82,10 @@ func (w *passing) agitate(at, dur Elapsed) {
 }
 
 // eachInTurn serves the bath after a film test's developer: each sheet is
-// agitated for its time and then goes to wait in plain water.
+// agitated for its time and then goes to wait in plain water, where all that wait are
+// turned over once a minute.
 func (w *passing) eachInTurn() {
+	first := Never // of those that wait
 	for k, y := range w.row {
 		if y.in == Never {
 			continue
@@ -94,9 +96,19 @@ func (w *passing) eachInTurn() {
 		}
 		if into := y.in + w.st.Given; into < w.end {
 			w.add(into, CueMove, 0, k+1)
+			first = min(first, into)
 		}
 	}
+	if first == Never {
+		return
+	}
+	for at := first + waitTurn; at < w.end; at += waitTurn {
+		w.add(at, CueTurn, 0, 0)
+	}
 }
+
+// waitTurn is how often what waits in plain water is turned over.
+const waitTurn = time.Minute
 
 // pattern places {initial, for, every} or {initial, for, at}. A cycle that
 // would start in the drain is dropped; one that would run into it is cut; one

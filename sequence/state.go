@@ -174,7 +174,11 @@ func (s State) hear(e Event) State {
 	case CueLightsOut:
 		s.offer, s.lit = false, false
 	case CueTurn:
-		if step := s.plan.step(e.Step); s.turned.step != step || s.turned.count == 0 {
+		step := s.plan.step(e.Step)
+		if s.plan.waits(step) {
+			break // a turn in plain water is none of a round
+		}
+		if s.turned.step != step || s.turned.count == 0 {
 			s.turned = turned{step: step, first: e.At}
 		}
 		s.turned.count++

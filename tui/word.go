@@ -122,6 +122,9 @@ func momentary(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
 	case sequence.CueTakeOut:
 		return numbered("TAKE OUT", c.Sheet), "take out" + ofSheet(p, c) + ", now"
 	case sequence.CueTurn:
+		if inWater(p, c) {
+			return "TURN", "turn over what waits in plain water"
+		}
 		return "TURN", "the bottom sheet to the top"
 	case sequence.CueReverse:
 		return "REVERSE", "the drum turns the other way"
@@ -161,7 +164,13 @@ func moving(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
 // turning reports whether turns of a stack are under way.
 func turning(p *sequence.Plan, l sequence.Look) bool {
 	c := l.Coming
-	return c != nil && c.Kind == sequence.CueTurn || l.Cue.Kind == sequence.CueTurn && l.Step >= 0 && p.Steps[l.Step].Stack
+	return c != nil && c.Kind == sequence.CueTurn && !inWater(p, c) || l.Cue.Kind == sequence.CueTurn && l.Step >= 0 && p.Steps[l.Step].Stack
+}
+
+// inWater reports whether a cue is for the sheets of a film test that wait for the rest.
+func inWater(p *sequence.Plan, c *sequence.Cue) bool {
+	i := named(p, c.Step)
+	return i > 0 && len(p.Steps[i-1].Doses) > 0
 }
 
 // cueName is a cue in a word or two.

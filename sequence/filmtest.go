@@ -1,0 +1,48 @@
+package sequence
+
+// What to know of a film test before it: whether the test itself is too much for the
+// film, and how its sheets are told apart in the dark.
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// testTooLong warns where a film test keeps film wet for longer than it stands.
+func (w *wary) testTooLong() {
+	i := slices.IndexFunc(w.p.Steps, func(st PlanStep) bool { return len(st.Doses) > 0 })
+	if i < 0 || *w.p.Wet.Margin >= 0 {
+		return
+	}
+	kinder := "leave out the longest time"
+	if w.p.Steps[i].Stack {
+		kinder = "hang the sheets in hangers, or leave out the longest time"
+	}
+	w.add(Danger, "test-limit", "%s: the film test itself keeps film wet for longer than it stands: %s", w.p.Steps[i].Name, kinder)
+}
+
+// corners are those of a sheet that lies emulsion up with its notches at the top right;
+// that corner stays whole.
+var corners = [][]string{nil, {"top left"}, {"bottom left"}, {"bottom right"}, {"top left", "bottom left"},
+	{"top left", "bottom right"}, {"bottom left", "bottom right"}, {"top left", "bottom left", "bottom right"}}
+
+// marks says how the sheets of a film test are told apart by touch.
+func (w *wary) marks(st *PlanStep) {
+	if len(st.Doses) < 2 {
+		return
+	}
+	var list []string
+	for k := range min(len(st.Doses), len(corners)) {
+		which := strings.Join(corners[k], " and ")
+		if which == "" {
+			which = "none"
+		}
+		list = append(list, fmt.Sprintf("sheet %d %s", k+1, which))
+	}
+	text := "%s: so that sheets are told apart by touch, clip corners before loading (emulsion up, notches at the top right): %s"
+	if n := len(st.Doses); n > len(corners) {
+		text += fmt.Sprintf("; from sheet %d on clip an edge as well", len(corners)+1)
+	}
+	w.add(Note, "clip-corners", text, st.Name, strings.Join(list, ", "))
+}
