@@ -282,15 +282,17 @@ func (q groupingModel) drawRows(g grid, r rect) {
 		}
 		s := planStrip(&q.list[rows[i].session].Plan)
 		s.scale, s.limit = longest, 0
-		const heading = 30
-		s.draw(g, r.row(i-first).beside(min(heading, r.w*2/3)))
+		s.draw(g, r.row(i-first).beside(min(headingWidth, r.w*2/3)))
 	}
 }
+
+// headingWidth is where a session's time line begins.
+const headingWidth = 30
 
 // heading is a session in a few words, beside its time line.
 func (q groupingModel) heading(i int) string {
 	s := q.list[i]
-	return cut(fmt.Sprintf("%d %s, %d %s", i+1, s.Plan.Recipe.Film.Name, s.Plan.Sheets, s.Plan.Vessel.In()), 28)
+	return cut(fmt.Sprintf("%d %s, %s, %d", i+1, s.Plan.Recipe.Film.Name, s.Plan.Vessel, s.Plan.Sheets), headingWidth-4)
 }
 
 func (q groupingModel) sheetLine(row groupRow) string {

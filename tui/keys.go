@@ -73,10 +73,10 @@ type binding struct {
 // bindings are those of each screen, in the order in which help names them.
 var bindings = map[screen][]binding{
 	opening: {
-		{[]string{"up", "k"}, "↑↓", "choose", up},
+		{[]string{"up", "k"}, "", "", up},
 		{[]string{"down", "j"}, "", "", down},
-		{[]string{"enter", " "}, "enter", "plan it", enter},
-		{[]string{"r"}, "r", "rehearse it", rehearse},
+		{[]string{"enter", " "}, "enter", "plan", enter},
+		{[]string{"r"}, "r", "rehearse", rehearse},
 		{[]string{"n"}, "n", "notebook", records},
 		{[]string{"b"}, "b", "bottles", bottles},
 		{[]string{"d"}, "d", "densities", readings},
