@@ -5,6 +5,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
@@ -16,6 +17,12 @@ import (
 
 // ledgerCommands change the ledger's one file.
 var ledgerCommands = map[string]func(*testscript.TestScript, bool, []string){
+	// used N: so many lines of the ledger say that film went through a bottle.
+	"used": func(ts *testscript.TestScript, _ bool, args []string) {
+		if n := strings.Count(ts.ReadFile(ledgerFile(ts)), `"did":"used"`); strconv.Itoa(n) != args[0] {
+			ts.Fatalf("%d lines; want %s", n, args[0])
+		}
+	},
 	// double: a merge wrote every line twice, into another laptop's file.
 	"double": func(ts *testscript.TestScript, _ bool, _ []string) {
 		path := ledgerFile(ts)

@@ -79,6 +79,17 @@ func TestLedgerTellsWhatWasWritten(t *testing.T) {
 	}
 }
 
+// Two laptops that both book a session, at different moments, book it once.
+func TestASessionCountsOnce(t *testing.T) {
+	entries := []Entry{{At: evening, Did: Mixed, Bottle: "one", Bath: fixerBath()},
+		{At: evening.Add(1), Did: Used, Bottle: "one", Session: "s", Area: 120},
+		{At: evening.Add(2), Did: Used, Bottle: "one", Session: "s", Area: 120},
+		{At: evening.Add(3), Did: Used, Bottle: "one", Session: "t", Area: 20}}
+	if b := gather(entries).Bottles[0]; b.Area != 140 || !slices.Equal(b.Sessions, []string{"s", "t"}) {
+		t.Errorf("%+v", b)
+	}
+}
+
 // A fresh clearing time is one measured before the first film.
 func TestClearingAfterFilmIsNotFresh(t *testing.T) {
 	l := ledgerIn(t)
