@@ -92,13 +92,13 @@ func sameMix(a, b sequence.Bath) bool {
 // Named is the open bottle called so, or the only one whose name begins so.
 func (b Baths) Named(name string) (Bottle, error) {
 	var found []Bottle
-	var names []string
+	var names, begin []string
 	for _, c := range b.Open() {
 		if c.Name == name {
 			return c, nil
 		}
 		if name != "" && strings.HasPrefix(c.Name, name) {
-			found = append(found, c)
+			found, begin = append(found, c), append(begin, c.Name)
 		}
 		names = append(names, c.Name)
 	}
@@ -106,7 +106,7 @@ func (b Baths) Named(name string) (Bottle, error) {
 	case len(found) == 1:
 		return found[0], nil
 	case len(found) > 1:
-		return Bottle{}, fmt.Errorf("bottle %q: %d open bottles begin so; expected one of %q", name, len(found), names)
+		return Bottle{}, fmt.Errorf("bottle %q: %d open bottles begin so; expected one of %q", name, len(found), begin)
 	case len(names) == 0:
 		return Bottle{}, fmt.Errorf("bottle %q: none is open; wetside baths mix opens one", name)
 	}
