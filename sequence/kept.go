@@ -25,6 +25,10 @@ type Kept struct {
 	Clearing       Elapsed          `json:"clearing_s,omitzero"`       // the last one measured
 }
 
+// LongestClearing is when a clearing test is given up: such a fixer is of no use (our
+// own rule).
+const LongestClearing = 10 * time.Minute
+
 // Room is how many sheets of 20 square inches the bath takes in all; false where
 // nobody has said.
 func (k Kept) Room() (float64, bool) {

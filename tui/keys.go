@@ -51,6 +51,7 @@ const (
 	bottles // the rack
 	throwAway
 	openBottles
+	clearIt
 	menu // the second key in the dark: a spoken menu
 	waitingSheets
 	addSheet
@@ -137,6 +138,7 @@ var bindings = map[screen][]binding{
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"o"}, "o", "open for the recipe", openBottles},
 		{[]string{"t"}, "t", "throw away", throwAway},
+		{[]string{"c"}, "c", "clearing test", clearIt},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},
 	},

@@ -22,6 +22,7 @@ type Rack interface {
 	Bottles() ([]notebook.Bottle, error)  // that stand open
 	OpenBottles(sequence.Recipe) error    // one for each of its baths that is more than water
 	ThrowAway(bottle string) error
+	Cleared(bottle string, took time.Duration) error // a clearing time was measured
 }
 
 // rackModel is the list.
@@ -34,6 +35,7 @@ type rackModel struct {
 	asked   action           // what is done when its key comes again
 	recipe  *sequence.Recipe // for which bottles can be opened; nil for none
 	habits  sequence.Habits
+	watch   stopwatch
 }
 
 // rackedMsg are the bottles as they stand now.
@@ -73,6 +75,9 @@ func (m Model) racked(do func() error) tea.Cmd {
 }
 
 func (r rackModel) told(m Model, msg tea.Msg) (Model, tea.Cmd) {
+	if msg, ok := msg.(watchedMsg); ok {
+		return r.watched(m, msg)
+	}
 	if msg, ok := msg.(rackedMsg); ok {
 		r.bottles, r.now, r.read, r.fault = msg.bottles, msg.now, true, ""
 		if msg.err != nil {
@@ -85,6 +90,9 @@ func (r rackModel) told(m Model, msg tea.Msg) (Model, tea.Cmd) {
 
 func (r rackModel) keyed(m Model, key string) (Model, tea.Cmd) {
 	a := actionOf(rack, key)
+	if r.watch.runs() && a != clearIt && a != leave {
+		r.watch = stopwatch{} // given up
+	}
 	again := a != none && a == r.asked
 	r.asked = none
 	switch a {
@@ -94,6 +102,8 @@ func (r rackModel) keyed(m Model, key string) (Model, tea.Cmd) {
 		r.at = min(r.at+1, max(0, len(r.bottles)-1))
 	case throwAway, openBottles:
 		return r.act(m, a, again)
+	case clearIt:
+		return r.clear(m, again)
 	case back:
 		return m.back(), nil
 	case leave:
@@ -119,10 +129,15 @@ func (r rackModel) act(m Model, a action, again bool) (Model, tea.Cmd) {
 	return m.changed(r), m.racked(func() error { return host.OpenBottles(recipe) })
 }
 
-// typing is the question whether to throw away, at the foot: there is room for it
-// on every screen.
+// typing is what is asked, or the stopwatch, at the foot: there is room for it on
+// every screen.
 func (r rackModel) typing() string {
-	if r.asked != throwAway {
+	switch {
+	case r.watch.runs():
+		return "c when it is clear: " + sequence.Clock(r.watch.shown)
+	case r.asked == clearIt:
+		return "c again as a scrap of film goes into " + r.bottles[r.at].Name
+	case r.asked != throwAway:
 		return ""
 	}
 	return "t again throws away " + r.bottles[r.at].Name
@@ -159,6 +174,8 @@ func (r rackModel) line(b *notebook.Bottle) (string, string, level) {
 // notice is what is asked, or what went wrong.
 func (r rackModel) notice() []prepLine {
 	switch {
+	case r.watch.runs() || r.asked == clearIt:
+		return []prepLine{{"In the light, gloves on, the room aired. Move the scrap about until nothing milky is left. The time goes into the ledger; at twice the fresh one the fixer is spent (NAVEDTRA 14209 p. 249). Type it at the plan's clearing time.", dim}, {}}
 	case r.asked == throwAway:
 		return []prepLine{{"Used fixer holds silver: collect it; local rules decide where it goes.", dim}, {}}
 	case r.asked == openBottles:
@@ -204,4 +221,57 @@ func (r rackModel) about() []prepLine {
 		list = append(list, prepLine{plural(n, "session") + ", the last " + recipes.Clean(b.Sessions[n-1]), dim})
 	}
 	return list
+}
+
+// stopwatch is the clearing test of the bottle under the cursor.
+type stopwatch struct {
+	since time.Time
+	shown time.Duration // since then, at the last look
+}
+
+func (w stopwatch) runs() bool { return !w.since.IsZero() }
+
+// watchedMsg is a look at the stopwatch that began then.
+type watchedMsg struct{ since time.Time }
+
+// look comes back in a second.
+func (w stopwatch) look() tea.Cmd {
+	since := w.since
+	return tea.Tick(time.Second, func(time.Time) tea.Msg { return watchedMsg{since} })
+}
+
+// clear asks, then starts the stopwatch, then stops it and keeps the time.
+func (r rackModel) clear(m Model, again bool) (Model, tea.Cmd) {
+	now := m.o.Now()
+	switch {
+	case len(r.bottles) == 0:
+		return m.changed(r), nil
+	case r.watch.runs():
+		host, name, took := m.o.Host, r.bottles[r.at].Name, now.Sub(r.watch.since)
+		r.watch = stopwatch{}
+		if took <= 0 || took >= sequence.LongestClearing {
+			return m.changed(r).sorry(notClear), nil
+		}
+		return m.changed(r), m.racked(func() error { return host.Cleared(name, took) })
+	case !again:
+		r.asked = clearIt
+		return m.changed(r), nil
+	}
+	r.watch = stopwatch{since: now}
+	return m.changed(r), r.watch.look()
+}
+
+const notClear = "not clear after ten minutes: the fixer is spent, too weak or far too cold"
+
+// watched shows the time, and gives up where it makes no sense to go on.
+func (r rackModel) watched(m Model, msg watchedMsg) (Model, tea.Cmd) {
+	if msg.since != r.watch.since {
+		return m, nil
+	}
+	r.watch.shown = m.o.Now().Sub(r.watch.since).Truncate(time.Second)
+	if r.watch.shown >= sequence.LongestClearing {
+		r.watch = stopwatch{}
+		return m.changed(r).sorry(notClear), nil
+	}
+	return m.changed(r), r.watch.look()
 }

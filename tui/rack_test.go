@@ -37,6 +37,15 @@ func (h *hall) ThrowAway(bottle string) error {
 	return h.fails
 }
 
+func (h *hall) Cleared(bottle string, took time.Duration) error {
+	for i := range h.bottles {
+		if h.bottles[i].Name == bottle {
+			h.bottles[i].Clearing = took
+		}
+	}
+	return h.fails
+}
+
 // racked puts up a developer that is stale and a fixer that is half spent.
 func racked(h *hall, _ *Options) {
 	r, err := h.Recipe("stack")
@@ -88,6 +97,29 @@ func TestRackOpensForTheRecipeOnceItsHazardsAreShown(t *testing.T) {
 	d.press("o").done()
 	if len(open(d)) <= before {
 		t.Error("no bottle was opened")
+	}
+}
+
+func TestRackTimesClearing(t *testing.T) {
+	d := rackOpen(t)
+	d.press("c")
+	d.shows("c again as a scrap of film goes into " + d.h.bottles[0].Name)
+	d.press("c").wait(75 * time.Second)
+	d.send(watchedMsg{d.m.side().(rackModel).watch.since})
+	d.shows("c when it is clear: 1:15")
+	d.press("c").done()
+	if got := d.h.bottles[0].Clearing; got != 75*time.Second {
+		t.Errorf("%v", got)
+	}
+	d.press("c", "c", "down").wait(20 * time.Second)
+	if d.m.side().(rackModel).watch.runs() {
+		t.Error("another key does not give the test up")
+	}
+	d.press("up", "c", "c").wait(10 * time.Minute)
+	d.send(watchedMsg{d.m.side().(rackModel).watch.since})
+	d.shows("not clear after ten minutes")
+	if got := d.h.bottles[0].Clearing; got != 75*time.Second || d.m.side().(rackModel).watch.runs() {
+		t.Errorf("given up, and kept %v", got)
 	}
 }
 

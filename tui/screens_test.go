@@ -106,6 +106,7 @@ var pictures = map[string]func(testing.TB) *desk{
 	"sessions-compared": func(t testing.TB) *desk { return notebookOpen(t).press("c", "down", "down", "c") },
 	"bottles":           func(t testing.TB) *desk { return rackOpen(t) },
 	"bottles-throwing":  func(t testing.TB) *desk { return rackOpen(t).press("down", "t") },
+	"bottles-clearing":  func(t testing.TB) *desk { return rackOpen(t).press("down", "c", "c") },
 	"bottles-opening":   func(t testing.TB) *desk { return rackOpen(t).press("o") },
 	"preparing-kept":    func(t testing.TB) *desk { return sit(t, with("stack"), racked).press("enter") },
 	"planning-kept":     func(t testing.TB) *desk { return sit(t, with("stack"), racked) },

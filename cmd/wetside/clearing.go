@@ -20,9 +20,6 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
-// longestClearing is when the stopwatch gives up: such a fixer is of no use.
-const longestClearing = 10 * time.Minute
-
 // toClear are the words of clearing.
 type toClear struct {
 	baths               int
@@ -138,8 +135,8 @@ func (p *program) timed(c *toClear) (time.Duration, error) {
 	if err != nil {
 		return 0, usage("--took: %v", err)
 	}
-	if d <= 0 || d > longestClearing {
-		return 0, usage("--took: %s; expected above zero and at most %s", chem.FormatDuration(d), chem.FormatDuration(longestClearing))
+	if d <= 0 || d > sequence.LongestClearing {
+		return 0, usage("--took: %s; expected above zero and at most %s", chem.FormatDuration(d), chem.FormatDuration(sequence.LongestClearing))
 	}
 	return d, nil
 }
@@ -174,8 +171,8 @@ func (p *program) stopwatch(c *toClear) (time.Duration, error) {
 		}
 		now := watch.Mark().Elapsed
 		switch {
-		case now >= longestClearing:
-			return 0, fmt.Errorf("not clear after %s: the fixer is spent, too weak or far too cold; mix a fresh one", chem.FormatDuration(longestClearing))
+		case now >= sequence.LongestClearing:
+			return 0, fmt.Errorf("not clear after %s: the fixer is spent, too weak or far too cold; mix a fresh one", chem.FormatDuration(sequence.LongestClearing))
 		case !ok:
 			return 0, usage("the input ended before the film was clear; --took D takes a time measured otherwise")
 		case pressed:
@@ -194,7 +191,7 @@ func (p *program) stopwatch(c *toClear) (time.Duration, error) {
 func ticking() []sequence.Cue {
 	const quarter, apart = 15 * time.Second, 400 * time.Millisecond
 	var cues []sequence.Cue
-	for at := quarter; at < longestClearing; at += quarter {
+	for at := quarter; at < sequence.LongestClearing; at += quarter {
 		cues = append(cues, sequence.Cue{At: at, Kind: sequence.CueTick})
 		if at%time.Minute == 0 {
 			cues = append(cues, sequence.Cue{At: at + apart, Kind: sequence.CueTick})

@@ -281,6 +281,10 @@ func (h *host) ThrowAway(bottle string) error {
 	return ledger().Write(notebook.Entry{At: h.p.source.Read().Wall, Did: notebook.ThrownAway, Bottle: bottle})
 }
 
+func (h *host) Cleared(bottle string, took time.Duration) error {
+	return ledger().Write(notebook.Entry{At: h.p.source.Read().Wall, Did: notebook.Cleared, Bottle: bottle, Clearing: took})
+}
+
 // The sheets that wait.
 
 func (h *host) Sheets() ([]notebook.Exposed, []notebook.Fate, error) { return h.p.accounted() }
