@@ -8,14 +8,11 @@ import (
 	"fmt"
 	"image/color"
 	"io"
-	"math"
 	"path/filepath"
 
-	"gonum.org/v1/plot"
-	"gonum.org/v1/plot/plotter"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
-	_ "gonum.org/v1/plot/vg/vgimg" // png; the build tag minimal leaves all formats out
+	_ "gonum.org/v1/plot/vg/vgimg" // png
 	_ "gonum.org/v1/plot/vg/vgsvg" // svg
 
 	"example.org/wetside/chem/curve"
@@ -34,75 +31,44 @@ var inks = []color.Color{
 	color.RGBA{0x7d, 0x66, 0x08, 0xff}, color.RGBA{0x5b, 0x2c, 0x6f, 0xff}, color.RGBA{0x11, 0x78, 0x64, 0xff},
 }
 
-// Curves writes the picture of a family in a format that gonum/plot knows: "svg"
-// or "png".
+// Curves writes the picture of a family: "svg" or "png".
 func Curves(out io.Writer, format string, f curve.Family, r curve.Results) error {
-	p := plot.New()
-	p.Title.Text = filepath.Base(f.Name)
-	p.X.Label.Text = "relative log exposure"
+	c := chart{title: filepath.Base(f.Name), across: "relative log exposure", up: "density"}
 	if f.Scale == curve.LuxSeconds {
-		p.X.Label.Text = "log exposure (lux seconds)"
+		c.across = "log exposure (lux seconds)"
 	}
-	p.Y.Label.Text = "density"
-	p.X.Tick.Marker, p.Y.Tick.Marker = roundTicks{}, roundTicks{}
-	p.Y.Min = 0
-	p.Legend.Top, p.Legend.Left = true, true
-	p.Add(plotter.NewGrid())
 	for i := range r.Curves {
-		if err := drawCurve(p, f, r, i); err != nil {
-			return err
-		}
+		c.add(f, r, i)
 	}
-	if err := isoTriangle(p, r); err != nil {
-		return err
-	}
-	w, err := p.WriterTo(pictureWidth, pictureHeight, format)
-	if err != nil {
-		return err
-	}
-	_, err = w.WriteTo(out)
-	return err
+	c.isoTriangle(r)
+	return c.write(out, pictureWidth, pictureHeight, format)
 }
 
 // samples is how many points a drawn curve has.
 const samples = 200
 
-func drawCurve(p *plot.Plot, f curve.Family, r curve.Results, i int) error {
-	in := r.Curves[i].Curve
+// add draws a curve, its readings and its speed point.
+func (c *chart) add(f curve.Family, r curve.Results, i int) {
+	in, ink := r.Curves[i].Curve, inks[i%len(inks)]
 	from, to := in.Range()
-	var line plotter.XYs
+	drawn := line{style: draw.LineStyle{Color: ink, Width: vg.Points(1.2)}}
 	for k := 0; k <= samples; k++ {
 		h := from + (to-from)*curve.LogH(k)/samples
 		if d, ok := in.At(h); ok {
-			line = append(line, plotter.XY{X: float64(h), Y: float64(d)})
+			drawn.points = append(drawn.points, point{float64(h), float64(d)})
 		}
 	}
-	drawn, err := plotter.NewLine(line)
-	if err != nil {
-		return err
-	}
-	drawn.Color, drawn.Width = inks[i%len(inks)], vg.Points(1.2)
-	var read plotter.XYs
+	read := marks{style: draw.GlyphStyle{Color: ink, Radius: vg.Points(1.6), Shape: draw.CircleGlyph{}}}
 	for _, x := range f.Curves[i].Readings {
-		read = append(read, plotter.XY{X: float64(x.LogH), Y: float64(x.Density)})
+		read.points = append(read.points, point{float64(x.LogH), float64(x.Density)})
 	}
-	dots, err := plotter.NewScatter(read)
-	if err != nil {
-		return err
-	}
-	dots.GlyphStyle = draw.GlyphStyle{Color: inks[i%len(inks)], Radius: vg.Points(1.6), Shape: draw.CircleGlyph{}}
-	p.Add(drawn, dots)
-	p.Legend.Add(legend(f, r, i), drawn)
+	c.lines, c.marks = append(c.lines, drawn), append(c.marks, read)
+	c.keys = append(c.keys, key{legend(f, r, i), drawn.style})
 	if s := r.Curves[i].SpeedPoint; s != nil {
 		d, _ := in.At(*s)
-		mark, err := plotter.NewScatter(plotter.XYs{{X: float64(*s), Y: float64(d)}})
-		if err != nil {
-			return err
-		}
-		mark.GlyphStyle = draw.GlyphStyle{Color: inks[i%len(inks)], Radius: vg.Points(4), Shape: draw.RingGlyph{}}
-		p.Add(mark)
+		c.marks = append(c.marks, marks{[]point{{float64(*s), float64(d)}},
+			draw.GlyphStyle{Color: ink, Radius: vg.Points(4), Shape: draw.RingGlyph{}}})
 	}
-	return nil
 }
 
 func legend(f curve.Family, r curve.Results, i int) string {
@@ -117,39 +83,18 @@ func legend(f curve.Family, r curve.Results, i int) string {
 }
 
 // isoTriangle draws the triangle of ISO 6:1993 at the first curve's speed point.
-func isoTriangle(p *plot.Plot, r curve.Results) error {
-	for _, c := range r.Curves {
-		if c.SpeedPoint == nil {
+func (c *chart) isoTriangle(r curve.Results) {
+	for _, k := range r.Curves {
+		if k.SpeedPoint == nil {
 			continue
 		}
-		d, ok := c.Curve.At(*c.SpeedPoint)
+		d, ok := k.Curve.At(*k.SpeedPoint)
 		if !ok {
 			continue
 		}
-		x, y := float64(*c.SpeedPoint), float64(d)
-		line, err := plotter.NewLine(plotter.XYs{{X: x, Y: y}, {X: x + 1.30, Y: y}, {X: x + 1.30, Y: y + 0.80}, {X: x, Y: y}})
-		if err != nil {
-			return err
-		}
-		line.Color, line.Dashes = color.Gray{0x90}, []vg.Length{vg.Points(3), vg.Points(2)}
-		p.Add(line)
-		return nil
+		x, y := float64(*k.SpeedPoint), float64(d)
+		c.lines = append(c.lines, line{[]point{{x, y}, {x + 1.30, y}, {x + 1.30, y + 0.80}, {x, y}},
+			draw.LineStyle{Color: color.Gray{0x90}, Width: vg.Points(1), Dashes: []vg.Length{vg.Points(3), vg.Points(2)}}})
+		return
 	}
-	return nil
-}
-
-// roundTicks marks every half, and each tenth between.
-type roundTicks struct{}
-
-// Ticks implements plot.Ticker.
-func (roundTicks) Ticks(least, most float64) []plot.Tick {
-	var list []plot.Tick
-	for k := math.Ceil(least*10-1e-9) + 0; k <= math.Floor(most*10+1e-9); k++ {
-		t := plot.Tick{Value: k / 10}
-		if math.Mod(k, 5) == 0 {
-			t.Label = fmt.Sprintf("%.1f", k/10+0) // + 0: no negative zero
-		}
-		list = append(list, t)
-	}
-	return list
 }
