@@ -18,13 +18,15 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/cue"
 )
 
 // toClear are the words of clearing.
 type toClear struct {
-	baths               int
-	tabular, asJSON     bool
-	temp, took, sounded string
+	baths           int
+	tabular, asJSON bool
+	temp, took      string
+	heard           aloud
 }
 
 // cleared is what clearing says to a script.
@@ -58,7 +60,8 @@ func (p *program) clearing() *cobra.Command {
 	f.BoolVar(&c.tabular, "tabular", false, "a tabular emulsion: three times instead of twice (common practice)")
 	f.StringVar(&c.temp, "temp", "", "the film is fixed at `T`, colder than the test was")
 	f.StringVar(&c.took, "took", "", "it took `D`: measured otherwise")
-	f.StringVar(&c.sounded, "sound", p.settings.Sound, "auto, pulse, exec, device, wav:FILE or off")
+	f.StringVar(&c.heard.sound, "sound", p.settings.Sound, "auto, pulse, exec, device, wav:FILE or off")
+	f.StringVar((*string)(&c.heard.voice), "voice", p.settings.Voice, "off, sparse or full: the minutes are said, or ticked twice")
 	f.BoolVar(&c.asJSON, "json", false, "as JSON")
 	return cmd
 }
@@ -142,23 +145,27 @@ func (p *program) timed(c *toClear) (time.Duration, error) {
 }
 
 // stopwatch runs from one enter to the next. It is told on stderr, so that stdout
-// holds the result alone, and heard: a tick each quarter of a minute, two at the
-// minutes.
+// holds the result alone, and heard: a tick each quarter of a minute; the minutes are
+// said, or without a voice ticked twice.
 func (p *program) stopwatch(c *toClear) (time.Duration, error) {
 	gone := make(chan struct{})
 	defer close(gone)
 	lines := p.enters(gone)
+	if err := c.heard.check(); err != nil {
+		return 0, err
+	}
 	fmt.Fprintln(p.err, "In the light, gloves on, the room aired. Scrap of film into the fixer: press enter as it goes in.")
 	if _, ok := <-lines; !ok {
 		return 0, usage("the stopwatch is told by enter; nothing came. --took D takes a time measured otherwise")
 	}
 	watch := clock.New(p.source, 0, 1)
-	out, err := p.openSound(c.sounded, watch)
+	out, err := p.openSound(c.heard.sound, watch)
 	if err != nil {
 		return 0, err
 	}
 	defer out.close()
-	out.ear.Schedule(ticking())
+	out.level = c.heard.voice
+	out.ear.Schedule(ticking(out.speaks()))
 	fmt.Fprintln(p.err, "Move it about. Press enter the moment that it is clear.")
 	tick := time.NewTicker(time.Second)
 	defer tick.Stop()
@@ -181,17 +188,24 @@ func (p *program) stopwatch(c *toClear) (time.Duration, error) {
 		if whole := int(now / time.Minute); whole > minutes {
 			minutes = whole
 			fmt.Fprintf(p.err, "%s\n", chem.FormatDuration(time.Duration(whole)*time.Minute))
+			if out.speaks() {
+				out.ear.Utter(cue.Time(time.Duration(whole) * time.Minute))
+			}
 		} else if f, ok := p.err.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
 			fmt.Fprintf(p.err, "  %s\r", chem.FormatDuration(now.Truncate(time.Second)))
 		}
 	}
 }
 
-// ticking is what is heard of ten minutes.
-func ticking() []sequence.Cue {
+// ticking is what is heard of ten minutes: in the place of a minute that is said there
+// is no tick.
+func ticking(said bool) []sequence.Cue {
 	const quarter, apart = 15 * time.Second, 400 * time.Millisecond
 	var cues []sequence.Cue
 	for at := quarter; at < sequence.LongestClearing; at += quarter {
+		if said && at%time.Minute == 0 {
+			continue
+		}
 		cues = append(cues, sequence.Cue{At: at, Kind: sequence.CueTick})
 		if at%time.Minute == 0 {
 			cues = append(cues, sequence.Cue{At: at + apart, Kind: sequence.CueTick})

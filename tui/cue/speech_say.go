@@ -303,6 +303,9 @@ func NotBegun() Phrase { return Phrase{{"not-begun"}, {"escape-twice"}} }
 // Later says that a rehearsal has passed over so much time in which the hands rest.
 func Later(d time.Duration) Phrase { return Phrase{append(duration(d), "later")} }
 
+// Time says a length of time alone, as a stopwatch does.
+func Time(d time.Duration) Phrase { return Phrase{duration(d)} }
+
 // Choice is one of what the menu of the second key offers.
 type Choice Word
 
