@@ -74,7 +74,7 @@ func (familyModel) is() screen { return family }
 
 // again evaluates the readings anew. What gives no time still gives its curves.
 func (d familyModel) again() familyModel {
-	q := curve.Request{}
+	q := curve.Request{Intervals: true}
 	if d.smooth {
 		q.Smooth = readingError
 	}
@@ -305,7 +305,7 @@ func speedPoint(out curve.Results) (curve.Reading, bool) {
 // rows are what the curves come to, in rows of at most w columns.
 func (d familyModel) rows(w int) []prepLine {
 	const arrow = 2
-	return broken(sections(d.table(), d.times(), d.next(), d.notes()), max(10, w-arrow))
+	return broken(sections(d.table(), d.times(), d.sure(), d.next(), d.notes()), max(10, w-arrow))
 }
 
 // table is one line a sheet.
@@ -384,6 +384,24 @@ func between(t *curve.Target) string {
 		return ", with no bound on one side"
 	}
 	return fmt.Sprintf(" (%s to %s, %.0f %%)", atSecond(*t.Low), atSecond(*t.High), 100*t.Confidence)
+}
+
+// sure is how sure each curve is, and what a print asks for.
+func (d familyModel) sure() []prepLine {
+	list := []prepLine{{"90 %, for reading error and scatter from sheet to sheet:", dim}}
+	for i, c := range d.out.Curves {
+		in := c.Intervals
+		if in == nil || in.SpeedPoint == nil || in.AverageGradient == nil {
+			continue
+		}
+		list = append(list, prepLine{fmt.Sprintf("%-6s speed %.2f to %.2f, gradient %.2f to %.2f", sequence.Clock(d.f.Curves[i].Time),
+			in.SpeedPoint.Low, in.SpeedPoint.High, in.AverageGradient.Low, in.AverageGradient.High), text})
+	}
+	if len(d.out.Curves) > 0 {
+		shadows, highlights := d.wanted.Aims(d.out.Curves[0].BaseFog)
+		list = append(list, prepLine{fmt.Sprintf("aims for the print: shadows %.2f, highlights %.2f", float64(shadows), float64(highlights)), text})
+	}
+	return list
 }
 
 // next is the recipe that would be written.

@@ -73,7 +73,7 @@ func TestPloverCGATS(t *testing.T) {
 				t.Errorf("%s: reading %d: %v; CSV %v", name, i, r, want)
 			}
 		}
-		if turned := len(f.Notes) == 1; turned != (o.Tablet == nil) {
+		if turned := strings.Contains(strings.Join(f.Notes, ""), "turned round"); turned != (o.Tablet == nil) {
 			t.Errorf("%s: notes %q; expected to be told of turning equal steps only", name, f.Notes)
 		}
 		if c.Time != o.Time || (f.Scale == LuxSeconds) != (o.Tablet != nil) {
@@ -316,5 +316,24 @@ func soundText(t *testing.T, text string) {
 		if !unicode.IsGraphic(r) {
 			t.Fatalf("%q in %q", r, text)
 		}
+	}
+}
+
+// plover.py makes visual densities over fog those in blue divided by 1.3: a stain of 1.3.
+func TestStainIsTold(t *testing.T) {
+	data, err := os.ReadFile("testdata/plover-200.cgats")
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := Read("plover-200.cgats", data, Options{Channel: Blue})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := strings.Join(f.Notes, "\n"); !strings.Contains(text, "rise 1.30 times as fast as visual ones: a stained negative") {
+		t.Errorf("notes %q", text)
+	}
+	plain := strings.ReplaceAll(string(data), "D_BLUE", "D_RED")
+	if f, err = Read("x", []byte(plain), Options{}); err != nil || strings.Contains(strings.Join(f.Notes, ""), "stain") {
+		t.Errorf("notes %q, %v of a file without blue", f.Notes, err)
 	}
 }

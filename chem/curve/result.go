@@ -19,7 +19,8 @@ type Request struct {
 	Box       *Box    // what relative exposures are worth; nil: not known
 	Induction bool    // fit a time of induction too
 	Target    float64 // average gradient wanted; 0: none
-	Errors    Errors  // what the interval of a time carries
+	Errors    Errors  // what the intervals carry
+	Intervals bool    // also of each curve's values, and of the growth
 	Rounds    int     // of the bootstrap; 0: 1000
 	Seed      uint64  // of the bootstrap
 }
@@ -37,6 +38,8 @@ type Result struct {
 	ISOValid        bool     `json:"iso_valid"`     // rise of 0.75 to 0.85
 	ISOSpeed        *float64 `json:"iso_speed"`
 	ExposureIndex   *float64 `json:"exposure_index"`
+
+	Intervals *Intervals `json:"intervals"`
 
 	// Curve is the drawn curve, for charts.
 	Curve *Interpolant `json:"-"`
@@ -56,7 +59,11 @@ type Results struct {
 	Curves []Result `json:"curves"`
 	Growth *Growth  `json:"growth"`
 	Target *Target  `json:"target"`
-	Notes  []string `json:"notes"` // what was taken for granted, a sentence each
+
+	// GrowthIntervals is nil where Growth is.
+	GrowthIntervals *GrowthIntervals `json:"growth_intervals"`
+
+	Notes []string `json:"notes"` // what was taken for granted, a sentence each
 
 	sheets []Sheet
 	why    error    // why there is no growth
@@ -82,6 +89,9 @@ func Evaluate(f Family, r Request) (Results, error) {
 		}
 		one := d.result(c)
 		one.speeds(f.Scale, r.Absolute, r.Box)
+		if r.Intervals {
+			one.Intervals = d.intervals(one, r)
+		}
 		out.Curves = append(out.Curves, one)
 		out.Notes = append(out.Notes, d.notes(f.Label(i))...)
 		if c.Time > 0 && one.AverageGradient != nil {
@@ -130,6 +140,9 @@ func (out *Results) grow(drawn []*drawing, r Request) {
 	out.Growth = &g
 	b := bootstrap{sheets: out.sheets, drawn: drawn, request: r, growth: g}
 	out.refits = b.run()
+	if r.Intervals {
+		out.GrowthIntervals = growthIntervals(out.refits)
+	}
 	if b.widened > 1 {
 		out.Notes = append(out.Notes, fmt.Sprintf("the sheets scatter %.1f times as much as stated; intervals are that much wider", b.widened))
 	}

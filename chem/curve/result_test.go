@@ -45,8 +45,8 @@ func TestJSON(t *testing.T) {
 	last := -1
 	for _, key := range []string{
 		`"curves":[{"time_s":null,`, `"base_fog":0.1,`, `"speed_point_log_h":-2.4,`, `"density_rise":null,`, `"average_gradient":null,`,
-		`"contrast_index":null,`, `"gamma":0.`, `"iso_valid":false,`, `"iso_speed":null,`, `"exposure_index":null}],`,
-		`"growth":null,`, `"target":null,`, `"notes":[`,
+		`"contrast_index":null,`, `"gamma":0.`, `"iso_valid":false,`, `"iso_speed":null,`, `"exposure_index":null,"intervals":null}],`,
+		`"growth":null,`, `"target":null,`, `"growth_intervals":null,`, `"notes":[`,
 	} {
 		at := strings.Index(string(text), key)
 		if at <= last {
@@ -408,5 +408,14 @@ func TestToeSlope(t *testing.T) {
 		if r.AverageGradient == nil || math.Abs(*r.AverageGradient-g) > 1e-4 {
 			t.Errorf("%g: %v", g, r.AverageGradient)
 		}
+	}
+}
+
+// 1.05/(2.2 - 0.4) of a diffusion enlarger asks for a range of 1.05 (Stroebel et al.,
+// from memory).
+func TestAims(t *testing.T) {
+	low, high := Wanted{Paper: 1.05, Subject: 2.2, Flare: 0.4}.Aims(0.16)
+	if math.Abs(float64(low)-0.26) > 1e-12 || math.Abs(float64(high)-1.31) > 1e-12 {
+		t.Errorf("%.3f to %.3f; expected 0.26 to 1.31", float64(low), float64(high))
 	}
 }

@@ -115,6 +115,7 @@ func samplesOf(fs *faults, data []byte, c Channel) (samples []sample, notes []st
 	if len(fs.list) > 0 {
 		return nil, nil
 	}
+	notes = append(notes, t.stain()...)
 	for _, set := range t.sets {
 		s := sample{id: set[id], at: set[k].at}
 		s.number, _ = count(s.id.text)
@@ -126,6 +127,38 @@ func samplesOf(fs *faults, data []byte, c Channel) (samples []sample, notes []st
 		samples = append(samples, s)
 	}
 	return ordered(fs, samples), notes
+}
+
+// stained is by how much blue densities must rise faster than visual ones to be told
+// (our own rule; the published ratios are 1.16 and more).
+const stained = 1.08
+
+// stain is a note where blue densities rise faster than visual ones: the image is
+// stained, and prints harder than it looks.
+//
+// Source: H. E. Ives, Airplane Photography, 1920: printing over visual density of a
+// pyro negative 1.16 to 2.75.
+func (t table) stain() []string {
+	blue, visual := t.column(fieldOf[Blue]), t.column(fieldOf[Visual])
+	if blue < 0 || visual < 0 {
+		return nil
+	}
+	var x, y []float64
+	for _, set := range t.sets {
+		v, ok1 := decimal(set[visual].text)
+		b, ok2 := decimal(set[blue].text)
+		if ok1 && ok2 {
+			x, y = append(x, v), append(y, b)
+		}
+	}
+	if len(x) < 3 {
+		return nil
+	}
+	ratio := Line(x, y).Slope
+	if !(ratio >= stained) {
+		return nil
+	}
+	return []string{fmt.Sprintf("blue densities rise %.2f times as fast as visual ones: a stained negative; read it in blue for graded paper, in ultraviolet for processes that print by it; for variable-contrast paper neither is right", ratio)}
 }
 
 // column is the place of a field in the format; -1 where it is not there.

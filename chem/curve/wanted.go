@@ -47,6 +47,14 @@ func (w Wanted) Shifted(n int) Wanted {
 	return w
 }
 
+// Aims are the densities that fit a print: shadows at the speed point, 0.10 over base
+// plus fog, and highlights as far above them as the paper's log exposure scale
+// (Stroebel et al., from memory: 1.05 for a diffusion enlarger, 0.80 for a condenser).
+func (w Wanted) Aims(base Density) (shadows, highlights Density) {
+	shadows = base + speedOverBase
+	return shadows, shadows + Density(w.Paper)
+}
+
 // mostShift is how far developments go from N.
 const mostShift = 2
 

@@ -201,7 +201,7 @@ func (e evaluation) wanted(cmd *cobra.Command) (*curve.Wanted, error) {
 }
 
 func (e evaluation) request(w *curve.Wanted, link curve.Link) (curve.Request, error) {
-	r := curve.Request{Smooth: curve.Density(e.smooth), Absolute: e.absolute, Induction: e.induction}
+	r := curve.Request{Smooth: curve.Density(e.smooth), Absolute: e.absolute, Induction: e.induction, Intervals: true}
 	if w != nil {
 		r.Target, _ = w.Gradient()
 	}
@@ -251,6 +251,7 @@ func (p *program) showCurves(e evaluation, f curve.Family, r curve.Results, w *c
 			number(c.SpeedPoint, 2), number(c.DensityRise, 2), number(c.AverageGradient, 2), number(c.ContrastIndex, 2), number(c.Gamma, 2),
 			number(firstOf(c.ISOSpeed, c.ExposureIndex), 0))
 	}
+	p.showIntervals(f, r, w)
 	if g := r.Growth; g != nil {
 		fmt.Fprintf(p.out, "\ngrowth: gradient = %.3f (1 - exp(-%.4f (t - %.2f min)))\n", g.Limit, float64(g.K), float64(g.Induction))
 	}
@@ -263,6 +264,32 @@ func (p *program) showCurves(e evaluation, f curve.Family, r curve.Results, w *c
 		fmt.Fprintf(p.out, "note: %s\n", recipes.Clean(note))
 	}
 	fmt.Fprintln(p.out, "note: a home test gives a speed by ISO arithmetic, never an ISO speed")
+}
+
+// showIntervals says how sure each curve is, and what a print asks of it.
+func (p *program) showIntervals(f curve.Family, r curve.Results, w *curve.Wanted) {
+	const method = "\nnine times of ten, for reading error and scatter from sheet to sheet (parametric bootstrap):"
+	fmt.Fprintln(p.out, method)
+	for i, c := range r.Curves {
+		if in := c.Intervals; in != nil {
+			fmt.Fprintf(p.out, "%-8s speed pt %s, avg grad %s, index %s, gamma %s\n", recipes.Clean(f.Label(i)),
+				fromLowToHigh(in.SpeedPoint), fromLowToHigh(in.AverageGradient), fromLowToHigh(in.ContrastIndex), fromLowToHigh(in.Gamma))
+		}
+	}
+	if in := r.GrowthIntervals; in != nil {
+		fmt.Fprintf(p.out, "growth   limit %s, rate %.3f to %.3f a minute\n", fromLowToHigh(&in.Limit), in.K.Low, in.K.High)
+	}
+	if w != nil && len(r.Curves) > 0 {
+		shadows, highlights := w.Aims(r.Curves[0].BaseFog)
+		fmt.Fprintf(p.out, "aims for the print: shadows at %.2f, highlights at %.2f\n", float64(shadows), float64(highlights))
+	}
+}
+
+func fromLowToHigh(in *curve.Interval) string {
+	if in == nil {
+		return "-"
+	}
+	return fmt.Sprintf("%.2f to %.2f", in.Low, in.High)
 }
 
 // showDevelopments is the table of N-2 to N+2, ready for a recipe's times.
