@@ -1,0 +1,292 @@
+package main
+
+// A session carried out blind: keys in, sound out, nothing on the screen. The program
+// runs on a pty whose every cell is looked at, and plays to a sound server of the
+// test's own that is recorded. In the recording each tone and each word that should
+// be there is looked for by its likeness to what it should sound like; the tones, whose
+// instants the journal holds, tie the recording to the clock by which keys are pressed.
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/faiface/beep"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/cue"
+	"example.org/wetside/tui/cue/sink/studio"
+	"example.org/wetside/tui/room/glass"
+)
+
+// blindRecipe has two baths, at rest and in the dark.
+const blindRecipe = `title = "Dunlin 25, blind"
+film = { name = "Dunlin 25", wet_limit = "10m" }
+load = { vessel = "hangers", sheets = 2, size = "4x5in" }
+[[step]]
+kind = "presoak"
+time = "1m10s"
+[[step]]
+kind = "fix"
+time = "2m"
+lights_on_after = "12s"
+`
+
+// coarse is how many frames are taken as one where sounds are looked for.
+const coarse = 4
+
+// thinned is a recording, or a sound, with fewer frames.
+func thinned(samples []float64) []float64 {
+	list := make([]float64, len(samples)/coarse)
+	for i := range list {
+		for _, x := range samples[coarse*i : coarse*(i+1)] {
+			list[i] += x / coarse
+		}
+	}
+	return list
+}
+
+// headOf is the first 450 ms of a sound from where it is first heard.
+func headOf(s beep.Streamer) []float64 {
+	frames := make([][2]float64, studio.Rate)
+	n, _ := s.Stream(frames)
+	var samples []float64
+	for _, f := range frames[:n] {
+		if len(samples) > 0 || math.Abs(f[0]) > 0.01 {
+			samples = append(samples, f[0])
+		}
+	}
+	return thinned(samples[:min(len(samples), studio.Rate*45/100)])
+}
+
+// heardTape is what was recorded, thinned.
+type heardTape struct {
+	t       *testing.T
+	samples []float64
+	zero    float64 // seconds on the tape at which the boot clock stood at 0
+}
+
+// find is where on the tape, in seconds, a sound begins between two instants, and how
+// like it is: 1 for the sound itself.
+func (h heardTape) find(sound []float64, from, to float64) (at, likeness float64) {
+	const rate = studio.Rate / coarse
+	power := 0.0
+	for _, x := range sound {
+		power += x * x
+	}
+	for k := max(0, int(from*rate)); k < min(int(to*rate), len(h.samples)-len(sound)); k++ {
+		product, here := 0.0, 0.0
+		for i, x := range sound {
+			y := h.samples[k+i]
+			product, here = product+x*y, here+y*y
+		}
+		if like := product / math.Sqrt(power*here+1e-9); like > likeness {
+			at, likeness = float64(k)/rate, like
+		}
+	}
+	return at, likeness
+}
+
+// alike is the least likeness that counts; held and hold, the most alike, reach 0.91.
+const alike = 0.95
+
+// What is looked for is told from all else that could be heard in its place.
+func TestSoundsAreToldApart(t *testing.T) {
+	sounds := map[string]func() beep.Streamer{
+		"load":  func() beep.Streamer { return cue.Sound(sequence.CueLoad) },
+		"move":  func() beep.Streamer { return cue.Sound(sequence.CueMove) },
+		"offer": func() beep.Streamer { return cue.Sound(sequence.CueLightsOffer) }}
+	for _, w := range []cue.Word{"presoak", "held", "undone", "fixer", "within-ten", "light-possible", "stopped", "session-over",
+		"hold", "undo", "stop", "before-first"} {
+		sounds[string(w)] = func() beep.Streamer { return spoken(w) }
+	}
+	heads := map[string][]float64{}
+	for name, s := range sounds {
+		heads[name] = headOf(s())
+	}
+	around := make([]float64, studio.Rate/coarse/5)
+	for name, head := range heads {
+		tape := heardTape{t: t, samples: slices.Concat(around, head, around, around)}
+		for other, o := range heads {
+			at, like := tape.find(o, 0, 0.6)
+			if other == name && (like < 0.99 || math.Abs(at-0.2) > 0.001) || other != name && like > alike-0.03 {
+				t.Errorf("%s is looked for where %s is heard: likeness %.2f at %.3f s", other, name, like, at)
+			}
+		}
+	}
+}
+
+// has wants a sound between two instants of the boot clock, and tells when it began.
+func (h heardTape) has(what string, s beep.Streamer, from, to float64) float64 {
+	h.t.Helper()
+	at, like := h.find(headOf(s), from+h.zero, to+h.zero)
+	if like < alike {
+		h.t.Errorf("%s is not heard: likeness %.2f at best, %.2f s after %.2f", what, like, at-h.zero-from, from)
+	}
+	return at - h.zero
+}
+
+// blindly is somebody without a screen.
+type blindly struct{ *seat }
+
+// press types a key and tells when, on the boot clock.
+func (b blindly) press(key string) float64 {
+	b.holds()
+	at := boottime().Seconds()
+	b.types(key)
+	return at
+}
+
+// rest lets seconds go by.
+func (b blindly) rest(seconds float64) { time.Sleep(time.Duration(seconds * float64(time.Second))) }
+
+// twice is two touches of the big key; the second one's moment.
+func (b blindly) twice() float64 {
+	b.press(" ")
+	b.rest(0.7)
+	return b.press(" ")
+}
+
+// marked are the session's records of one kind, with the boot clock's time at which
+// elapsed time was 0.
+func (b blindly) marked(kind sequence.EventKind) (list []sequence.Event, zero float64) {
+	b.t.Helper()
+	for line := range strings.Lines(b.record()) {
+		var r struct {
+			Event    string  `json:"event"`
+			At       float64 `json:"at_s"`
+			Cue      string  `json:"cue"`
+			Boottime float64 `json:"boottime_s"`
+			Elapsed  float64 `json:"elapsed_s"`
+		}
+		if err := json.Unmarshal([]byte(line), &r); err != nil {
+			b.t.Fatal(err)
+		}
+		zero = r.Boottime - r.Elapsed
+		if r.Event == string(kind) {
+			list = append(list, sequence.Event{At: time.Duration(r.At * float64(time.Second)), Cue: sequence.CueKind(r.Cue)})
+		}
+	}
+	return list, zero
+}
+
+// blindSession sits down in the dark, with film to be loaded.
+func blindSession(t *testing.T, server *studio.Server) blindly {
+	t.Helper()
+	recipe := filepath.Join(t.TempDir(), "dunlin.toml")
+	if err := os.WriteFile(recipe, []byte(blindRecipe), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s := wetsideWith(t, modern, []string{"PULSE_SERVER=" + server.Getenv("PULSE_SERVER")},
+		"run", recipe, "--sound", "pulse", "--voice", "full", "--lead", "4s")
+	s.seen("the plan", func(g *glass.Glass) bool { return strings.Contains(all(g), "presoak") })
+	s.allow(sequence.Safelight)
+	s.types("\r")
+	s.seen("the question", func(g *glass.Glass) bool { return strings.Contains(all(g), "covered") })
+	s.until("black", func() bool {
+		s.bigKey()
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		return s.front.Lit() == ""
+	})
+	s.holds()
+	s.allow(sequence.Dark)
+	return blindly{s}
+}
+
+// spoken is a phrase's streamer, for one clause of words.
+func spoken(words ...cue.Word) beep.Streamer { return cue.Phrase{words}.Streamer() }
+
+func TestBlindSession(t *testing.T) {
+	server := studio.PulseAudio(t)
+	t.Parallel()
+	server.Start()
+	stop := server.Record(studio.Sinks[0])
+	b := blindSession(t, server)
+
+	b.rest(2)
+	loading := b.press(" ") // how to begin
+	b.rest(4)
+	began := b.twice()
+	b.until("the session", func() bool { return strings.Contains(b.record(), `"session-began"`) })
+	b.rest(8) // the lead, the first dip and its word
+	presses := map[string]float64{}
+	touch := func(what, key string, rest float64) {
+		presses[what] = b.press(key)
+		b.rest(rest)
+	}
+	touch("state", " ", 5.5)
+	touch("hold?", "m", 2.5)
+	touch("held", " ", 4.5) // a tick after 15 s
+	touch("undo?", "m", 2.5)
+	touch("undone", " ", 8)
+	moved := b.twice()
+	b.rest(19) // light is offered meanwhile
+	touch("hold again?", "m", 2.5)
+	touch("stop?", "m", 2.5)
+	stopped := b.twice()
+	b.until("the session's end", func() bool { return strings.Contains(b.record(), `"session-stopped"`) })
+	b.rest(5)
+	b.holds() // nothing was lit in all that time
+	samples := stop()
+	b.allow(sequence.Safelight)
+	b.twice()
+	b.seen("light", func(g *glass.Glass) bool { return g.Lit() != "" })
+	b.holds()
+
+	tape := heardTape{t: t, samples: thinned(samples)}
+	tape.tie(b)
+	tape.has("how to begin", cue.Loading().Streamer(), loading, loading+1.5)
+	tape.has("the first dip", cue.Sound(sequence.CueLoad), began+3.5, began+6)
+	var late []float64
+	for what, phrase := range map[string]beep.Streamer{
+		"state": spoken("presoak"), "hold?": cue.ChoiceHold.Offer().Streamer(), "held": spoken("held"),
+		"undo?": cue.ChoiceUndo.Offer().Streamer(), "undone": spoken("undone"), "hold again?": cue.ChoiceHold.Offer().Streamer(),
+		"stop?": cue.ChoiceStop.Offer().Streamer()} {
+		at := tape.has(what, phrase, presses[what]-0.2, presses[what]+1.2)
+		late = append(late, at-presses[what])
+		t.Logf("%s after %.0f ms", what, 1000*(at-presses[what]))
+	}
+	slices.Sort(late)
+	t.Logf("from a key to its words: median %.0f ms, at most %.0f ms", 1000*late[len(late)/2], 1000*late[len(late)-1])
+	if late[len(late)/2] > 0.25 || late[0] < 0 {
+		t.Errorf("from a key to its words: %.3f s; expected a median under 0.25", late)
+	}
+	tape.has("the move", cue.Sound(sequence.CueMove), moved-0.1, moved+0.6)
+	tape.has("what was done", spoken("fixer"), moved+0.5, moved+3)
+	tape.has("that it can be taken back", spoken("within-ten"), moved+1, moved+4)
+	tape.has("light's tone", cue.Sound(sequence.CueLightsOffer), moved+11, moved+14)
+	tape.has("light's words", spoken("light-possible"), moved+12, moved+18)
+	tape.has("the end", spoken("stopped"), stopped-0.1, stopped+2)
+	tape.has("that it is over", spoken("session-over"), stopped+0.3, stopped+4)
+}
+
+// tie finds the tape's place on the boot clock by the first dip's tone, and wants all
+// later tones that the journal holds where they should be.
+func (h *heardTape) tie(b blindly) {
+	h.t.Helper()
+	cues, zero := b.marked(sequence.CueGiven)
+	cues = cues[max(0, slices.IndexFunc(cues, func(e sequence.Event) bool { return e.Cue == sequence.CueLoad })):]
+	if len(cues) < 4 {
+		h.t.Fatalf("%d cues", len(cues))
+	}
+	at, like := h.find(headOf(cue.Sound(sequence.CueLoad)), 0, float64(len(h.samples))*coarse/studio.Rate)
+	if like < alike {
+		h.t.Fatalf("the first dip is not heard: likeness %.2f", like)
+	}
+	h.zero = at - cues[0].At.Seconds() - zero
+	for _, c := range cues[1:] {
+		if c.Cue == sequence.CueMove {
+			continue // by hand: as soon as it can be heard
+		}
+		due := c.At.Seconds() + zero
+		if got := h.has(string(c.Cue), cue.Sound(c.Cue), due-0.3, due+0.3); math.Abs(got-due) > 0.01 {
+			h.t.Errorf("%s is heard %.0f ms off its place", c.Cue, 1000*(got-due))
+		}
+	}
+}
