@@ -87,7 +87,7 @@ func TestSlowDiskDelaysNoCue(t *testing.T) {
 		l := newLaptop(t, most, "2s", "2s")
 		trace := l.path("trace")
 		wrap := []string{"strace", "-f", "-qq", "--seccomp-bpf", "-o", trace, "-e", "trace=fsync", "-e", "inject=" + inject}
-		r := l.start(wrap, "run", "tern.toml", "--plain", "--json", "--sound", "wav:"+l.path("heard.wav"))
+		r := l.start(wrap, "run", "tern.toml", "--plain", "--json", "--sound", "wav:"+l.path("heard.wav"), "--voice", "off")
 		told, began := time.Duration(0), boottime()-r.events[0].At
 		for r.next() {
 			began = min(began, boottime()-r.events[len(r.events)-1].At)
@@ -127,7 +127,7 @@ func TestUnreadTerminalDelaysNoCue(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		cmd := exec.Command(program, "run", "tern.toml", "--rehearse", fmt.Sprint(faster), "--sound", "wav:"+l.path("heard.wav"))
+		cmd := exec.Command(program, "run", "tern.toml", "--rehearse", fmt.Sprint(faster), "--sound", "wav:"+l.path("heard.wav"), "--voice", "off")
 		cmd.Dir, cmd.Env = l.dir, append(l.env, "TERM=xterm-256color")
 		master, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: 80, Rows: 24})
 		if err != nil {

@@ -52,7 +52,7 @@ func TestTheSummerSessionIsRehearsed(t *testing.T) {
 	}
 	plan := planned(t, file, "--sheets", "6", "--temp", "25")
 	wav := filepath.Join(t.TempDir(), "summer.wav")
-	s := virtually(t, nil, "run", file, "--sheets", "6", "--temp", "25", "--rehearse", "1", "--plain", "--json", "--sound", "wav:"+wav)
+	s := virtually(t, nil, "run", file, "--sheets", "6", "--temp", "25", "--rehearse", "1", "--plain", "--json", "--sound", "wav:"+wav, "--voice", "off")
 	if s.status != fine {
 		t.Fatalf("status %d: %s", s.status, &s.err)
 	}

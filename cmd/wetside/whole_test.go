@@ -100,7 +100,7 @@ func TestEveryRecipeFromPlanToLastLift(t *testing.T) {
 			plan := planned(t, entry.Name, "--temp", "24")
 			file := filepath.Join(t.TempDir(), "heard.wav")
 			wait := waits(t, entry.Name, plan)
-			s := virtually(t, wait.hand, "run", entry.Name, "--temp", "24", "--plain", "--json", "--sound", "wav:"+file)
+			s := virtually(t, wait.hand, "run", entry.Name, "--temp", "24", "--plain", "--json", "--sound", "wav:"+file, "--voice", "off")
 			if s.status != fine || s.err.Len() > 0 {
 				t.Fatalf("status %d, stderr %q", s.status, &s.err)
 			}
@@ -212,6 +212,18 @@ func sameCues(t *testing.T, got, want []sequence.Cue) {
 // sounds has no onset of its own; the notes inside a cue may have some.
 func heard(t *testing.T, file string, cues []sequence.Cue) {
 	t.Helper()
+	found := tonesIn(t, file, cues)
+	starts := instants(cues)
+	for _, f := range found {
+		if !starts.covers(f) {
+			t.Errorf("an onset at %.3f s that no cue explains", float64(f)/rate)
+		}
+	}
+}
+
+// tonesIn wants every cue at its place in a file, and gives all onsets of it.
+func tonesIn(t *testing.T, file string, cues []sequence.Cue) []int64 {
+	t.Helper()
 	found, frames := onsets(t, file)
 	starts := instants(cues)
 	alone, free := 0, int64(math.MinInt64)
@@ -224,13 +236,31 @@ func heard(t *testing.T, file string, cues []sequence.Cue) {
 		}
 		free = max(free, ends)
 	}
-	for _, f := range found {
-		if !starts.covers(f) {
-			t.Errorf("an onset at %.3f s that no cue explains", float64(f)/rate)
-		}
-	}
 	if alone < len(starts)*9/10 || frames < starts[len(starts)-1].at {
 		t.Errorf("%d of %d instants stand alone, in %d frames", alone, len(starts), frames)
+	}
+	return found
+}
+
+// With all that a voice says between them, the tones of a stack's whole session stand
+// where they stood.
+func TestVoiceLeavesTheTonesAlone(t *testing.T) {
+	home(t)
+	file := filepath.Join(t.TempDir(), "heard.wav")
+	s := virtually(t, nil, "run", "plover-tray", "--plain", "--json", "--sound", "wav:"+file, "--voice", "full")
+	if s.status != fine {
+		t.Fatalf("status %d, stderr %q", s.status, &s.err)
+	}
+	cues := cuesOf(eventsOf(t, s.out.Bytes()))
+	found, starts := tonesIn(t, file, cues), instants(cues)
+	words := 0
+	for _, f := range found {
+		if !starts.covers(f) {
+			words++
+		}
+	}
+	if words < 20 {
+		t.Errorf("%d onsets beside the tones: nothing was said", words)
 	}
 }
 
