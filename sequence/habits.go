@@ -34,8 +34,8 @@ func (h Habits) ParseTemperature(text string) (chem.Celsius, error) {
 	return chem.ParseTemperature(text, h.Scale())
 }
 
-// degrees is the number on the person's scale.
-func (h Habits) degrees(t chem.Celsius) float64 {
+// Number is a temperature on the person's scale.
+func (h Habits) Number(t chem.Celsius) float64 {
 	if h.Fahrenheit {
 		return t.Fahrenheit()
 	}
@@ -51,12 +51,12 @@ func (h Habits) Temperature(t chem.Celsius) string {
 // Tenths writes a temperature always with its tenth, for what changes while it is
 // looked at: "22.0 C".
 func (h Habits) Tenths(t chem.Celsius) string {
-	return fmt.Sprintf("%.1f %c", h.degrees(t), h.Scale())
+	return fmt.Sprintf("%.1f %c", h.Number(t), h.Scale())
 }
 
 // Degrees is Temperature without its letter, for lists and for fields to type in.
 func (h Habits) Degrees(t chem.Celsius) string {
-	s := strconv.FormatFloat(h.degrees(t), 'f', 1, 64)
+	s := strconv.FormatFloat(h.Number(t), 'f', 1, 64)
 	if s = strings.TrimSuffix(s, ".0"); s == "-0" {
 		return "0"
 	}
@@ -65,7 +65,7 @@ func (h Habits) Degrees(t chem.Celsius) string {
 
 // Typed writes a temperature to a hundredth, as a person would type it: "22", "71.6".
 func (h Habits) Typed(t chem.Celsius) string {
-	return strconv.FormatFloat(math.Round(h.degrees(t)*100)/100, 'f', -1, 64)
+	return strconv.FormatFloat(math.Round(h.Number(t)*100)/100, 'f', -1, 64)
 }
 
 // Difference writes a difference of temperatures, in K, to a tenth: "2.8 K", "5 F".

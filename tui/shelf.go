@@ -159,7 +159,7 @@ func (s shelfModel) comparing(m Model) (Model, tea.Cmd) {
 		return m.sorry(err.Error()), nil
 	}
 	s.first = ""
-	return m.changed(s).enter(newTwoOlds(a, b)), nil
+	return m.changed(s).enter(newTwoOlds(a, b, s.habits)), nil
 }
 
 // searching types what is searched for; the list follows each key.

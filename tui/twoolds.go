@@ -9,6 +9,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/notebook"
 )
 
@@ -21,8 +22,8 @@ type twoModel struct {
 	first int // row at the top
 }
 
-func newTwoOlds(a, b notebook.Session) twoModel {
-	return twoModel{a: a, b: b, rows: notebook.Compare(&a, &b)}
+func newTwoOlds(a, b notebook.Session, h sequence.Habits) twoModel {
+	return twoModel{a: a, b: b, rows: notebook.Compare(&a, &b, h)}
 }
 
 func (twoModel) is() screen { return twoOlds }

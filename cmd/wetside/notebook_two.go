@@ -34,7 +34,7 @@ func (p *program) twoSessions(n pages, a, b string, noting bool) error {
 		}
 		two[i] = s
 	}
-	rows := notebook.Compare(&two[0], &two[1])
+	rows := notebook.Compare(&two[0], &two[1], p.settings.Habits)
 	if n.asJSON {
 		var list []comparedRow
 		for _, r := range rows {

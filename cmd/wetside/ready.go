@@ -104,7 +104,7 @@ func (p *program) look(spec string, who *person, asJSON bool) error {
 	show(screenReady(who)...)
 	show(awakeReady(p.keepAwake)...)
 	show(lampsReady(sysClass)...)
-	show(diskReady(), clockReady(p.source.Read()))
+	show(diskReady(), clockReady(p.source.Read(), p.settings.Habits))
 	if show(p.switchReady(who)); who.gone() {
 		return errFound
 	}

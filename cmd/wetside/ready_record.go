@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
 )
@@ -83,12 +84,12 @@ func tryFolder(folder string) (time.Duration, error) {
 var earliest = time.Date(2024, 1, 1, 0, 0, 0, 0, time.UTC)
 
 // clockReady checks whether elapsed time survives sleep and a restart.
-func clockReady(now clock.Mark) finding {
+func clockReady(now clock.Mark, h sequence.Habits) finding {
 	switch {
 	case now.Wall.Before(earliest):
 		return found("clock", care, "the wall clock says "+now.Wall.Local().Format(time.DateOnly), "set it: after a restart it is all that tells the time")
 	case !now.Lasting():
 		return found("clock", care, "no clock is known here that counts sleep", "leave the laptop awake; after a restart you are asked for the time")
 	}
-	return found("clock", ok, fmt.Sprintf("counts sleep, on boot %.8s; the wall clock says %s", now.Boot, now.Wall.Local().Format("15:04")), "")
+	return found("clock", ok, fmt.Sprintf("counts sleep, on boot %.8s; the wall clock says %s", now.Boot, h.TimeOfDay(now.Wall.Local())), "")
 }

@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/tui/room"
 	"example.org/wetside/tui/room/glass"
@@ -160,7 +161,7 @@ func TestClockIsLookedAt(t *testing.T) {
 		care: {{Boot: good.Boot}, {Boot: "process-1-x", Wall: good.Wall}, {Wall: good.Wall}},
 	} {
 		for _, m := range m {
-			if f := clockReady(m); f.Level != level || (f.Do == nil) != (level == ok) {
+			if f := clockReady(m, sequence.Habits{}); f.Level != level || (f.Do == nil) != (level == ok) {
 				t.Errorf("%+v: %+v", m, f)
 			}
 		}

@@ -42,6 +42,7 @@ func (a aloud) check() error {
 
 func (p *program) openSound(spec string, watch clock.Clock) (*sound, error) {
 	ear := cue.NewEar(watch)
+	ear.On(p.settings.Habits)
 	out, err := sink.Open(spec, cue.Volume{Ear: ear, PerCent: p.settings.Volume})
 	if err != nil {
 		return nil, usageError{err}

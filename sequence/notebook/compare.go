@@ -18,14 +18,14 @@ func (r Row) Differs() bool { return r.A != r.B }
 
 // Compare tells the two sessions row by row: the steps of the first, then those that
 // only the second has. A session whose plan cannot be read has its head alone.
-func Compare(a, b *Session) []Row {
+func Compare(a, b *Session, h sequence.Habits) []Row {
 	rows := []Row{
-		{"began", a.start(), b.start()},
+		{"began", a.start(h), b.start(h)},
 		{"recipe", a.Recipe, b.Recipe},
 		{"film", a.Film, b.Film},
 		{"vessel", string(a.Vessel), string(b.Vessel)},
 		{"sheets", fmt.Sprint(a.Sheets), fmt.Sprint(b.Sheets)},
-		{"read first", a.firstReading(), b.firstReading()},
+		{"read first", a.firstReading(h), b.firstReading(h)},
 	}
 	for _, name := range stepNames(a, b) {
 		rows = append(rows, Row{name, a.given(name), b.given(name)})
@@ -40,20 +40,20 @@ func Compare(a, b *Session) []Row {
 	)
 }
 
-func (s *Session) start() string {
+func (s *Session) start(h sequence.Habits) string {
 	if s.Started == nil {
 		return s.Day()
 	}
-	return s.Started.Format("2006-01-02 15:04")
+	return s.Started.Format("2006-01-02 ") + h.TimeOfDay(*s.Started)
 }
 
 // firstReading is what the developer read first, or was said to read.
-func (s *Session) firstReading() string {
+func (s *Session) firstReading(h sequence.Habits) string {
 	switch {
 	case len(s.Readings) > 0:
-		return fmt.Sprintf("%.1f C", float64(*s.Readings[0].Temperature))
+		return h.Tenths(*s.Readings[0].Temperature)
 	case s.Plan != nil && s.Plan.Conditions.Temp != nil:
-		return fmt.Sprintf("%.1f C", float64(*s.Plan.Conditions.Temp))
+		return h.Tenths(*s.Plan.Conditions.Temp)
 	}
 	return ""
 }

@@ -92,7 +92,7 @@ func TestCompare(t *testing.T) {
 	a := noted(t, nil, Thin)
 	b := noted(t, func(s *sitting) { s.do(sequence.Remark{Text: "sheet 2 stuck"}, 3*mins); early(s) }, Good)
 	rows := map[string]Row{}
-	for _, r := range Compare(&a, &b) {
+	for _, r := range Compare(&a, &b, sequence.Habits{}) {
 		rows[r.What] = r
 	}
 	for what, want := range map[string]Row{

@@ -41,6 +41,7 @@ type Ear struct {
 	count   int
 	open    time.Time // what is heard before has been pulled
 	voice   voice
+	habits  sequence.Habits // on which scale temperatures are said
 }
 
 // NewEar makes an ear that knows the time from c.

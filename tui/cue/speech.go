@@ -58,6 +58,8 @@ type Situation struct {
 	Said  []Spoken         // begun before; said once only
 	Level Level
 	Speed float64 // process time for each unit of real time
+
+	Habits sequence.Habits // on which scale temperatures are said
 }
 
 // How far from its cue words still make sense, in real time.
@@ -258,7 +260,7 @@ func hand(kind sequence.CueKind) Clause {
 // explain follows cues that must not stay unexplained.
 func (w *speaking) explain() {
 	for _, c := range slices.Concat(w.Owed, w.Cues) {
-		says := after(w.Plan, w.Look, c)
+		says := after(w.Plan, w.Look, c, w.Habits)
 		if says == nil {
 			continue
 		}

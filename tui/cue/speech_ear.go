@@ -92,6 +92,13 @@ func (e *Ear) Speak(level Level, state func() sequence.State) {
 	e.voice = voice{level: level, state: state}
 }
 
+// On sets the scale on which temperatures are said.
+func (e *Ear) On(h sequence.Habits) {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.habits = h
+}
+
 // speaks says whether there is a voice.
 func (v *voice) speaks() bool { return v.state != nil && v.level != Off && v.level != "" }
 
@@ -153,7 +160,7 @@ const horizon = time.Minute
 // scene looks at the session, without holding anybody up. False: no voice.
 func (e *Ear) scene() (Situation, bool) {
 	e.mu.Lock()
-	speaks, level, state := e.voice.speaks(), e.voice.level, e.voice.state
+	speaks, level, state, habits := e.voice.speaks(), e.voice.level, e.voice.state, e.habits
 	e.mu.Unlock()
 	if !speaks {
 		return Situation{}, false
@@ -164,7 +171,7 @@ func (e *Ear) scene() (Situation, bool) {
 	far := sequence.Elapsed(float64(horizon) * speed)
 	st := state()
 	return Situation{Plan: st.Plan(), Look: st.Look(now), Cues: st.Ahead(now-far, now+far), Until: now + far,
-		Level: level, Speed: speed}, true
+		Level: level, Speed: speed, Habits: habits}, true
 }
 
 // plan reckons anew what is to be said, from the earliest moment that the next
@@ -189,7 +196,7 @@ func (v *voice) remember(s Situation) {
 	v.owed = slices.DeleteFunc(v.owed, func(c sequence.Cue) bool { return c.At < stale })
 	v.news = slices.DeleteFunc(v.news, func(n News) bool { return n.About.At < stale })
 	for _, c := range s.Cues {
-		if c.At <= s.Look.Now && after(s.Plan, s.Look, c) != nil && !contains(v.owed, c) {
+		if c.At <= s.Look.Now && after(s.Plan, s.Look, c, s.Habits) != nil && !contains(v.owed, c) {
 			v.owed = append(v.owed, c)
 		}
 	}

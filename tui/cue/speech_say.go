@@ -215,7 +215,7 @@ func stepOf(p *sequence.Plan, name string) int {
 }
 
 // after says what follows a cue that must not stay unexplained; nil for others.
-func after(p *sequence.Plan, l sequence.Look, c sequence.Cue) Phrase {
+func after(p *sequence.Plan, l sequence.Look, c sequence.Cue, h sequence.Habits) Phrase {
 	switch c.Kind {
 	case sequence.CueReady:
 		return ready(p, c)
@@ -230,7 +230,7 @@ func after(p *sequence.Plan, l sequence.Look, c sequence.Cue) Phrase {
 	case sequence.CueReading:
 		say := Phrase{left(c.For)}
 		if d := l.Develop; d != nil && d.Temperature != nil {
-			say = append(say, degrees(float64(*d.Temperature)))
+			say = append(say, degrees(h.Number(*d.Temperature)))
 		}
 		return say
 	case sequence.CueOverdue:

@@ -154,8 +154,10 @@ func TestEventsAreTold(t *testing.T) {
 func TestReadingTellsWhatIsLeftAndTheBath(t *testing.T) {
 	warm := chem.Celsius(22.5)
 	l := sequence.Look{Develop: &sequence.Developed{Temperature: &warm}}
-	got := after(sixInTrays(t), l, sequence.Cue{Kind: sequence.CueReading, For: 190 * second})
+	got := after(sixInTrays(t), l, sequence.Cue{Kind: sequence.CueReading, For: 190 * second}, sequence.Habits{})
 	says(t, "reading", got, "[3 minutes 10 seconds left] [20 2 point 5 degrees]")
+	got = after(sixInTrays(t), l, sequence.Cue{Kind: sequence.CueReading, For: 190 * second}, sequence.Habits{Fahrenheit: true})
+	says(t, "reading in Fahrenheit", got, "[3 minutes 10 seconds left] [70 2 point 5 degrees]")
 }
 
 func TestMenuOffersItsWords(t *testing.T) {
