@@ -17,8 +17,6 @@ import (
 	"testing"
 	"time"
 
-	"gonum.org/v1/gonum/stat"
-
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/tui/cue"
@@ -96,14 +94,14 @@ func TestDeviceKeepsTheIntervalsOf24Cues(t *testing.T) {
 
 // keeps fails where the 95th of a hundred intervals between 24 cues is off by more
 // than the bound. A machine that is busy with other things cuts sounds in two and
-// makes cues late: there are three attempts.
+// makes cues late: there are five attempts.
 func keeps(t *testing.T, s stage) {
 	t.Helper()
 	gap := 600 * time.Millisecond
 	if os.Getenv("WETSIDE_FULL") == "1" {
 		gap = 5 * time.Second
 	}
-	for range 3 {
+	for range 5 {
 		gaps := gaps(23, gap)
 		heard, err := s.play(t, gaps)
 		if err != nil {
@@ -116,7 +114,7 @@ func keeps(t *testing.T, s stage) {
 			return
 		}
 	}
-	t.Errorf("three attempts, none with p95 of the intervals within %v ms", s.bound)
+	t.Errorf("five attempts, none with p95 of the intervals within %v ms", s.bound)
 }
 
 // gaps are so many intervals, uneven so that no sum of buffers fits them.
@@ -230,8 +228,7 @@ func shellLoop(t *testing.T, s *studio.Server, gaps []time.Duration) func() {
 }
 
 // Over ten minutes nothing accumulates: the line through all deviations from the
-// plan rises by less than a millisecond from end to end. A cue that a stall of the
-// machine cut in two, or made late, is told as such, and says nothing of a drift.
+// plan rises by less than a millisecond from end to end.
 func TestPulseDoesNotDrift(t *testing.T) {
 	t.Parallel()
 	if os.Getenv("WETSIDE_FULL") != "1" {
@@ -244,16 +241,17 @@ func TestPulseDoesNotDrift(t *testing.T) {
 	}
 	rise, n := slope(heard, gaps)
 	t.Logf("%d cues: %+.4f ms of drift a minute", n, rise)
-	if n < 110 || math.Abs(rise)*10 > 1 {
+	if n < 110 || !(math.Abs(rise)*10 <= 1) {
 		t.Errorf("%+.3f ms of drift a minute over %d cues, want less than 0.1 over 110", rise, n)
 	}
 }
 
-// slope is how fast the onsets run away from the plan, in ms a minute: the line of
-// least squares through the deviations of all that were heard nearer to their place
-// than to any other, and how many these are.
+// slope is how fast the onsets run away from the plan, in ms a minute, and how many of
+// them it is taken from: all that were heard nearer to their place than to any other.
+// It is the median of the slopes between any two (H. Theil, 1950): a cue that a stall of
+// the machine cut in two, or made late, says nothing of a drift.
 func slope(heard []int, gaps []time.Duration) (rise float64, n int) {
-	var minutes, off []float64
+	var minutes, off, slopes []float64
 	planned, near := time.Duration(0), float64(slices.Min(gaps))/2e6
 	for i := range len(gaps) + 1 {
 		if i > 0 {
@@ -267,6 +265,14 @@ func slope(heard []int, gaps []time.Duration) (rise float64, n int) {
 			}
 		}
 	}
-	_, rise = stat.LinearRegression(minutes, off, nil, false)
-	return rise, len(off)
+	for i := range off {
+		for k := range i {
+			slopes = append(slopes, (off[i]-off[k])/(minutes[i]-minutes[k]))
+		}
+	}
+	if len(slopes) == 0 {
+		return math.NaN(), len(off)
+	}
+	slices.Sort(slopes)
+	return slopes[len(slopes)/2], len(off)
 }

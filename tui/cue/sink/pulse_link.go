@@ -16,8 +16,8 @@ import (
 )
 
 const (
-	pulseBuffer  = Rate * frameBytes * 15 / 100 // bytes: 150 ms at the server
-	pulseRequest = Rate * frameBytes / 50       // bytes: it asks for 20 ms or more
+	pulseBuffer  = Rate * frameBytes * 20 / 100 // bytes: 200 ms at the server
+	pulseRequest = Rate * frameBytes / 20       // bytes: it asks for 50 ms or more
 )
 
 var errGone = errors.New("the sound server has gone")
@@ -46,7 +46,7 @@ func openLink(getenv func(string) string) (*link, error) {
 	l := &link{conn: conn, client: &proto.Client{}, stream: proto.Undefined, wake: make(chan struct{}, 1)}
 	l.client.Callback = l.note
 	l.client.SetTimeout(callTime)
-	l.client.Open(patient{conn, l.lost})
+	l.client.Open(newWire(conn, l.lost))
 	if err := l.introduce(serverCookie(getenv)); err != nil {
 		l.close()
 		return nil, fmt.Errorf("the sound server refuses: %w", err)

@@ -77,31 +77,6 @@ func plain(err error) error {
 	return err
 }
 
-// patient is a connection whose writes end in time, and which tells of its own
-// end: the library above looks at no error of a write and reports few of a read.
-type patient struct {
-	net.Conn
-	ended func(error)
-}
-
-func (p patient) Read(b []byte) (int, error) {
-	n, err := p.Conn.Read(b)
-	if err != nil {
-		p.ended(err)
-	}
-	return n, err
-}
-
-func (p patient) Write(b []byte) (int, error) {
-	p.SetWriteDeadline(time.Now().Add(callTime))
-	n, err := p.Conn.Write(b)
-	if err != nil {
-		p.ended(err)
-		p.Close()
-	}
-	return n, err
-}
-
 // serverCookie is what the server may ask for: the file that PULSE_COOKIE names
 // or the usual ones; zeros where there is none, which an open server takes.
 func serverCookie(getenv func(string) string) []byte {
