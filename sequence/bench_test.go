@@ -200,3 +200,16 @@ func BenchmarkShorten(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkLookTwelveInAStack is what the run screen asks for, with twelve sheets in a
+// stack that is moving on.
+func BenchmarkLookTwelveInAStack(b *testing.B) {
+	r := twelve()
+	r.Load.Sheets = 12
+	n := begun(b, resolved(b, r, Conditions{}), 0)
+	at := n.s.plan.Steps[1].Moves + 15*sec
+	n.do(Wake{}, at)
+	for b.Loop() {
+		n.s.Look(at)
+	}
+}

@@ -30,6 +30,7 @@ const (
 
 // hall is a host whose recipes lie in testdata and whose sessions follow its now.
 type hall struct {
+	stands     string // what notes on the emulsion say
 	mu         sync.Mutex
 	now        func() time.Time
 	unfinished []Unfinished

@@ -19,6 +19,8 @@ type Host interface {
 	Box
 	Recipes() []recipes.Entry
 	Recipe(name string) (sequence.Recipe, error)
+	// Stands is the wet limit that notes on the emulsion speak for, in a sentence; "" for none.
+	Stands(film string, v sequence.Vessel) string
 	Unfinished() []Unfinished // sessions cut off, newest first
 	Newcomer() bool           // nobody has run a session on this computer yet
 	Begin(Start) (Session, error)

@@ -25,6 +25,7 @@ type planModel struct {
 	fault  string // why the words as they are make no plan; "" where they do
 	at     int    // the field under the cursor; beyond them, the proposal
 	taken  []taken
+	stands string           // what notes on the emulsion speak for; "" for nothing
 	rounds []sequence.Round // of all sheets; nil where they are one session's
 	round  int              // the one that is planned
 }
@@ -132,7 +133,11 @@ func newPlan(h Host, name string, w sequence.Words) (planModel, error) {
 
 // planRecipe plans a recipe with the bottles that it draws on.
 func planRecipe(h Host, name string, r sequence.Recipe, w sequence.Words) planModel {
-	return planModel{name: name, recipe: r, words: w, kept: h.Kept(r)}.again()
+	p := planModel{name: name, recipe: r, words: w, kept: h.Kept(r)}.again()
+	if p.plan != nil {
+		p.stands = h.Stands(r.Film.Name, p.plan.Vessel)
+	}
+	return p
 }
 
 // planAgain plans a session once more, with what was chosen for it and what its result
@@ -351,6 +356,9 @@ func (p planModel) sums() []prepLine {
 			line += ", as " + sequence.Clock(st.Base) + " in the recipe"
 		}
 		list = append(list, prepLine{line, strong})
+	}
+	if p.stands != "" {
+		list = append(list, prepLine{p.stands, dim})
 	}
 	if line := p.roundLine(); line != "" {
 		list = append(list, prepLine{line, text})

@@ -12,6 +12,8 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
+func (h *hall) Stands(string, sequence.Vessel) string { return h.stands }
+
 func (h *hall) Kept(r sequence.Recipe) []sequence.Kept {
 	return notebook.Baths{Bottles: h.bottles}.For(r, h.now())
 }

@@ -38,3 +38,9 @@ func TestRoundsTyped(t *testing.T) {
 		t.Errorf("%+v", d.m.plan.words)
 	}
 }
+
+// What notes on the emulsion speak for stands beside the limit.
+func TestWhatTheFilmStandsIsTold(t *testing.T) {
+	d := sit(t, with("stack"), func(h *hall, _ *Options) { h.stands = "Your notes: a wet limit of 17:00" }).size(120, 40)
+	d.shows("Your notes: a wet limit of 17:00")
+}

@@ -258,6 +258,10 @@ func (h *host) PutAway(id string) error { return notebook.PutAway(journal.Defaul
 
 // The bottles of this person.
 
+func (h *host) Stands(film string, v sequence.Vessel) string {
+	return notebook.WhatItStands(journal.Default(), film, v).Say(h.p.settings.Habits)
+}
+
 func (h *host) Kept(r sequence.Recipe) []sequence.Kept { return h.p.keptFor(r) }
 
 func (h *host) Bottles() ([]notebook.Bottle, error) {

@@ -13,6 +13,8 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/page"
 )
 
@@ -76,6 +78,9 @@ func (p *program) hangUp(plan *sequence.Plan, file string) error {
 func (p *program) showPlan(plan *sequence.Plan, asJSON bool) error {
 	if !asJSON {
 		_, err := fmt.Fprint(p.out, cleaned(page.Plan(plan, p.settings.Habits, p.width())))
+		if text := notebook.WhatItStands(journal.Default(), plan.Recipe.Film.Name, plan.Vessel).Say(p.settings.Habits); err == nil && text != "" {
+			_, err = fmt.Fprint(p.out, cleaned("\n"+text+"\n"))
+		}
 		return err
 	}
 	return p.json(plan.Summary())
