@@ -246,6 +246,9 @@ type Temperature struct {
 // Elapsed is process time since the first dip.
 type Elapsed = time.Duration
 
+// Celsius is chem's, for packages that need no more of chem than that.
+type Celsius = chem.Celsius
+
 // Conditions are today's: what the person says that the recipe cannot know.
 // The zero value means: as the recipe says.
 type Conditions struct {

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"time"
 
-	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 )
@@ -16,11 +15,11 @@ import (
 type Stood struct {
 	Film     string
 	Vessel   sequence.Vessel
-	Sound    int              // sessions after which the emulsion was sound
-	Damaged  int              // and after which it was not
-	Longest  sequence.Elapsed // wet time that it came through sound; 0 for none
-	Shortest sequence.Elapsed // wet time after which it was damaged; 0 for none
-	Warmest  *chem.Celsius    // bath among those it came through sound; nil where not known
+	Sound    int               // sessions after which the emulsion was sound
+	Damaged  int               // and after which it was not
+	Longest  sequence.Elapsed  // wet time that it came through sound; 0 for none
+	Shortest sequence.Elapsed  // wet time after which it was damaged; 0 for none
+	Warmest  *sequence.Celsius // bath among those it came through sound; nil where not known
 }
 
 // careful is the part of the shortest wet time that did damage which is still
@@ -77,9 +76,9 @@ func (s *Stood) add(one *Session) {
 }
 
 // warmest is the warmest bath of a session, as read or as planned.
-func warmest(one *Session) *chem.Celsius {
-	var most *chem.Celsius
-	take := func(t *chem.Celsius) {
+func warmest(one *Session) *sequence.Celsius {
+	var most *sequence.Celsius
+	take := func(t *sequence.Celsius) {
 		if t != nil && (most == nil || *t > *most) {
 			most = t
 		}

@@ -6,14 +6,13 @@ import (
 	"testing"
 	"time"
 
-	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 )
 
 func TestWhatAFilmStands(t *testing.T) {
 	store := newStore(t)
 	after := time.Duration(0)
-	noted := func(wet sequence.Elapsed, temp chem.Celsius, e Emulsion, factor float64, hung sequence.Elapsed) {
+	noted := func(wet sequence.Elapsed, temp sequence.Celsius, e Emulsion, factor float64, hung sequence.Elapsed) {
 		r := recipe(sequence.Tray, 1, warmed(step(sequence.Develop, 5*mins)), step(sequence.Fix, wet-5*mins))
 		if hung > 0 {
 			wash := step(sequence.Wash, hung)
