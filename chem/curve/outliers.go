@@ -6,8 +6,9 @@ package curve
 import "math"
 
 const (
-	farOff  = 4   // reading errors: between two neighbours one reading in thousands lies so far off
-	farFall = 4.5 // at an end, where a slip of the neighbour looks the same
+	farOff     = 4   // reading errors: between two neighbours one reading in thousands lies so far off
+	mostDoubts = 4   // one reading in so many: where more do not fit, it is not slips
+	farFall    = 4.5 // at an end, where a slip of the neighbour looks the same
 )
 
 // Outliers are the indices of readings that do not fit the rest, the farthest off
@@ -15,15 +16,15 @@ const (
 // farthest is put aside, and the rest looked at anew, so that a slip does not make
 // its neighbours look like slips. At the two ends, where no curve can be drawn
 // without the reading, only a fall counts. With five readings or fewer nothing is
-// judged. The limits, four reading errors and four and a half, are our own
-// rule.
+// judged, and never more than a quarter of them. The limits, four reading errors and
+// four and a half, are our own rule.
 func (c Curve) Outliers(e Density) []int {
 	kept := make([]int, len(c.Readings))
 	for i := range kept {
 		kept[i] = i
 	}
 	var found []int
-	for len(kept) > leastSmoothed {
+	for len(kept) > leastSmoothed && len(found) < len(c.Readings)/mostDoubts {
 		worst, most := -1, 1.0
 		bending := c.bending(kept, e)
 		for k := range kept {
