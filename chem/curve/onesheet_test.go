@@ -17,6 +17,10 @@ func TestFromOneIsTheClosedForm(t *testing.T) {
 	if err != nil || math.Abs(target.Time-16*60) > 1e-6 || math.Abs(growth.Limit-1) > 1e-12 {
 		t.Errorf("%+v, %+v, %v; expected 16 min of a limit of 1", target, growth, err)
 	}
+	unsure, _, err := FromOne(s, HalfGrown(s.Time), false, 0.75, Errors{})
+	if err != nil || unsure.High != nil && *unsure.High-*unsure.Low < 1.2*(*target.High-*target.Low) {
+		t.Errorf("%+v, %v where the rate is assumed; expected it wider than %+v", unsure, err, target)
+	}
 	if _, _, err := FromOne(s, HalfGrown(s.Time), true, 1, Errors{}); err == nil {
 		t.Error("a gradient at the limit was given a time")
 	}
