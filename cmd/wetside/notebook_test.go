@@ -24,7 +24,7 @@ func TestWhatHasNotHappenedIsNull(t *testing.T) {
 	text, err := sequence.Marshal(empty)
 	want := `{"id":"x","recipe":null,"film":null,"started":null,"ended":null,"status":"","rehearsal":false,"vessel":null,"sheets":0,` +
 		`"newer":false,"problem":null,"steps":[],"readings":[],"notes":[],"wet":null,"emulsion":null,"events":[],"gaps":[],"holds":[],` +
-		`"cues_missed":[],"suggestions":[]}`
+		`"cues_missed":[],"suggestions":[],"densities":[]}`
 	if err != nil || string(text) != want {
 		t.Errorf("%s\nwant %s (%v)", text, want, err)
 	}
