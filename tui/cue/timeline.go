@@ -130,12 +130,13 @@ func (t *Timeline) mix(samples [][2]float64) {
 	}
 }
 
-// soften leaves a sample alone up to 0.8 and bends the rest below 1, so that
-// sounds that overlap do not clip.
+// soften leaves a sample alone up to 0.8 and bends the rest so that it never comes to
+// 1: sounds that overlap do not clip, however many they are.
 func soften(x float64) float64 {
 	const knee = 0.8
 	if math.Abs(x) <= knee {
 		return x
 	}
-	return math.Copysign(knee+(1-knee)*math.Tanh((math.Abs(x)-knee)/(1-knee)), x)
+	over := (math.Abs(x) - knee) / (1 - knee)
+	return math.Copysign(knee+(1-knee)*over/(1+over), x)
 }
