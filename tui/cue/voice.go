@@ -1,7 +1,7 @@
 package cue
 
 // The spoken words: phrases rendered once by words/make.sh to 16 kHz mono WAV
-// files of four bits a sample, embedded, and brought to this package's rate when
+// files of few bits a sample, embedded, and brought to this package's rate when
 // they are first used. words/phrases.txt says what each of them says.
 
 import (

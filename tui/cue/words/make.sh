@@ -1,6 +1,7 @@
 #!/bin/sh
 # Renders each phrase of phrases.txt to ID.wav beside it: 16 kHz mono, silence
-# trimmed, normalised to -3 dBFS, in IMA ADPCM (four bits a sample). Needs flite
+# trimmed, normalised to -3 dBFS, in IMA ADPCM (four bits a sample); numbers, which
+# must be told from each other, in mu-law (eight bits). Needs flite
 # (voices under a BSD-like licence) and sox, both packaged by Debian. Run by go
 # generate, or by hand:
 #
@@ -15,10 +16,14 @@ trap 'rm -f "$raw"' EXIT
 rm -f -- *.wav
 tab=$(printf '\t')
 while IFS=$tab read -r id text; do
+	case $id in
+	[0-9]* | hundred) encoding=mu-law ;;
+	*) encoding=ima-adpcm ;;
+	esac
 	flite -voice "$voice" -t "$text" -o "$raw" </dev/null
 	# What is below 0.4 % of full scale at either end is silence; a few
 	# milliseconds of fading keep the cuts from clicking.
-	sox -D "$raw" -e ima-adpcm -r 16000 -c 1 "$id.wav" norm -3 \
+	sox -D "$raw" -e $encoding -r 16000 -c 1 "$id.wav" norm -3 \
 		silence 1 0.002 0.4% fade 0.003 \
 		reverse silence 1 0.002 0.4% fade 0.005 reverse norm -3
 done <phrases.txt

@@ -36,7 +36,9 @@ def samples(folder, name):
     """A recording as 16-bit samples, decoded by sox, without what fills its last block."""
     path = os.path.join(folder, name + ".wav")
     with open(path, "rb") as f:
-        count = int.from_bytes(f.read(52)[48:], "little")
+        head = f.read(64)
+    at = head.index(b"fact") + 8
+    count = int.from_bytes(head[at:at + 4], "little")
     return subprocess.run(["sox", path, "-t", "raw", "-e", "signed", "-b", "16", "-"],
                           check=True, capture_output=True).stdout[:2 * count]
 

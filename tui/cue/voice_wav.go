@@ -1,7 +1,7 @@
 package cue
 
-// The recordings' encoding: WAV files of IMA ADPCM, four bits a sample, one
-// channel. The step sizes and how an index moves are those of RFC 3551, section
+// The recordings' encoding: WAV files of one channel, in IMA ADPCM of four bits a
+// sample or in mu-law of eight (ITU-T G.711, its table 2a as a formula). ADPCM's step sizes and how an index moves are those of RFC 3551, section
 // 4.5.1 (DVI4, which is the IMA algorithm); how a block lies in a WAV file is
 // Microsoft's format tag 17: a 16-bit first sample, an index, a zero, and then
 // two samples a byte, the low four bits first.
@@ -65,13 +65,33 @@ func next(value, index int, code byte) (int, int) {
 	return value, min(max(index+indexMoves[code&7], 0), len(stepSizes)-1)
 }
 
-// recording takes a WAV file of 16 kHz mono IMA ADPCM apart.
+// stretched is the samples of mu-law codes, at full scale 1: the code's complement is
+// a sign, three bits of exponent and four of mantissa.
+func stretched(codes []byte) []float32 {
+	samples := make([]float32, len(codes))
+	for i, code := range codes {
+		code = ^code
+		value := (int(code&15)<<3+132)<<(code>>4&7) - 132
+		if code&128 != 0 {
+			value = -value
+		}
+		samples[i] = float32(value) / 32768
+	}
+	return samples
+}
+
+// The format tags.
+const (
+	muLaw = 7
+	adpcm = 17
+)
+
+// recording takes a WAV file of 16 kHz mono apart.
 func recording(file []byte) ([]float32, error) {
-	const adpcm = 17
 	if len(file) < 12 || string(file[:4]) != "RIFF" || string(file[8:12]) != "WAVE" {
 		return nil, fmt.Errorf("no WAV file")
 	}
-	block, count := 0, 0
+	tag, block, count := uint16(0), 0, 0
 	for rest := file[12:]; len(rest) >= 8; {
 		id, size := string(rest[:4]), int(binary.LittleEndian.Uint32(rest[4:]))
 		body := rest[8:]
@@ -81,13 +101,16 @@ func recording(file []byte) ([]float32, error) {
 		rest, body = body[min(size+size%2, len(body)):], body[:size]
 		switch {
 		case id == "fmt " && size >= 16:
-			tag, channels, rate := binary.LittleEndian.Uint16(body), binary.LittleEndian.Uint16(body[2:]), binary.LittleEndian.Uint32(body[4:])
-			if tag != adpcm || channels != 1 || rate != uint32(spokenRate) {
-				return nil, fmt.Errorf("format %d, %d channels, %d Hz; expected IMA ADPCM, mono, 16000 Hz", tag, channels, rate)
+			channels, rate := binary.LittleEndian.Uint16(body[2:]), binary.LittleEndian.Uint32(body[4:])
+			tag = binary.LittleEndian.Uint16(body)
+			if tag != adpcm && tag != muLaw || channels != 1 || rate != uint32(spokenRate) {
+				return nil, fmt.Errorf("format %d, %d channels, %d Hz; expected mu-law or IMA ADPCM, mono, 16000 Hz", tag, channels, rate)
 			}
 			block = int(binary.LittleEndian.Uint16(body[12:]))
 		case id == "fact" && size >= 4:
 			count = int(binary.LittleEndian.Uint32(body))
+		case id == "data" && tag == muLaw:
+			return stretched(body), nil
 		case id == "data" && block > blockHead && count > 0:
 			return expanded(body, block, min(count, 2*size))
 		}
