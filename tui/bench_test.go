@@ -52,6 +52,7 @@ type hall struct {
 	takenUp  []string
 	sessions []*bath
 	said     []Saying
+	played   []string
 }
 
 func (h *hall) Recipes() []recipes.Entry {
@@ -93,7 +94,11 @@ func (h *hall) Recipe(name string) (sequence.Recipe, error) {
 func (h *hall) Unfinished() []Unfinished { return h.unfinished }
 func (h *hall) Newcomer() bool           { return h.newcomer }
 func (h *hall) Sound() string            { return h.sound }
-func (h *hall) Say(s Saying)             { h.said = append(h.said, s) }
+func (h *hall) Play(name string)         { h.played = append(h.played, name) }
+func (h *hall) Lessons() []Lesson {
+	return []Lesson{{"tick", "all is well"}, {"turn", "turn: bottom sheet to the top"}, {"move", "touch the next bath now"}}
+}
+func (h *hall) Say(s Saying) { h.said = append(h.said, s) }
 
 func (h *hall) Light(l sequence.Light) {
 	h.mu.Lock()

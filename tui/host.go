@@ -27,7 +27,8 @@ type Host interface {
 	TakeUp(id string) (Session, error)
 	Light(sequence.Light) // what the screen may show from now on
 	Sound() string        // whether there is sound, before a session
-	Say(Saying)           // where there is no session; nothing is waited for
+	Teacher
+	Say(Saying) // where there is no session; nothing is waited for
 }
 
 // Saying is what a voice is asked to say.

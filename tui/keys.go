@@ -54,6 +54,7 @@ const (
 	clearIt
 	menu // the second key in the dark: a spoken menu
 	waitingSheets
+	listen
 	addSheet
 	dropSheet
 	group
@@ -82,7 +83,15 @@ var bindings = map[screen][]binding{
 		{[]string{"b"}, "b", "bottles", bottles},
 		{[]string{"d"}, "d", "densities", readings},
 		{[]string{"s"}, "s", "sheets", waitingSheets},
+		{[]string{"l"}, "l", "sounds", listen},
 		{[]string{"q", "esc", "ctrl+c"}, "q", "leave", leave},
+	},
+	lessons: {
+		{[]string{"up", "k"}, "↑↓", "hear", up},
+		{[]string{"down", "j"}, "", "", down},
+		{[]string{"enter", " "}, "enter", "hear again", enter},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
 	},
 	planning: {
 		{[]string{"up"}, "↑↓", "choose", up},

@@ -148,6 +148,7 @@ func (d *desk) state() state {
 	for _, b := range d.h.sessions {
 		s.asked += len(b.did) + b.answers
 	}
+	s.asked += len(d.h.played)
 	return s
 }
 
@@ -164,8 +165,9 @@ var ripe = map[screen]func(testing.TB) *desk{
 	after: func(t testing.TB) *desk {
 		return rehearsing(t, "stack").wait(5*time.Hour).size(40, 12).press("down", "down")
 	},
-	shelf: func(t testing.TB) *desk { return notebookOpen(t).press("down").done() },
-	rack:  func(t testing.TB) *desk { return rackOpen(t).press("down") },
+	shelf:   func(t testing.TB) *desk { return notebookOpen(t).press("down").done() },
+	lessons: func(t testing.TB) *desk { return learning(t).press("down") },
+	rack:    func(t testing.TB) *desk { return rackOpen(t).press("down") },
 	oneOld: func(t testing.TB) *desk {
 		return sit(t, keptAlone(t)).press("n").done().press("down", "down", "enter").size(40, 12).press("down", "down")
 	},

@@ -78,6 +78,13 @@ func (r rect) beside(n int) rect { return rect{r.x + n, r.y, max(0, r.w-n), r.h}
 // it in a wide window, and its strip beneath both.
 type listLayout struct{ list, about, strip rect }
 
+// lessonsOf is the list of the sounds above what the chosen one asks for.
+func lessonsOf(body rect) listLayout {
+	const least = 4
+	about := min(max(least, body.h/3), 2*least)
+	return listLayout{list: rect{body.x, body.y, body.w, body.h - about - 1}, about: body.from(body.h - about)}
+}
+
 // listOf gives a list of so many lines the rows that it needs, if there are as many.
 func listOf(body rect, lines int) listLayout {
 	body = below(body)

@@ -27,6 +27,7 @@ const (
 	twoOlds  // two of them beside each other
 	waiting  // exposed sheets
 	grouping // sessions for them
+	lessons  // the sounds
 
 	densities
 	sheets    // before readings: which film, which sheets

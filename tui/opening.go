@@ -100,6 +100,8 @@ func (m Model) openingKey(a action) (tea.Model, tea.Cmd) {
 		m.list = m.list.choose(m.o.Host, m.list.at+1)
 	case leave:
 		return m, tea.Quit
+	case listen:
+		return m.enterLessons(), nil
 	case waitingSheets:
 		return m.enterWaiting()
 	case records:

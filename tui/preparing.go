@@ -135,7 +135,8 @@ func beforeStart(p *sequence.Plan, sound string, h sequence.Habits) []prepLine {
 		{"  electricity: the laptop on the dry side, behind a residual-current device", text},
 		{"  " + sound, text}}
 	if p.HasDark() {
-		list = append(list, prepLine{"  light: phone, watch, power lamps, the gap under the door", text},
+		list = append(list, prepLine{"  light: phone, watch, lamps of power supplies and devices, the gap under the door", text},
+			prepLine{"  the way: touch the baths once, in their order, with the light out in mind", text},
 			prepLine{"  the laptop: its black panel still glows; cover it or leave it outside", text})
 	}
 	for _, c := range p.CautionsFor(h) {

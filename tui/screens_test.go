@@ -39,6 +39,7 @@ var pictures = map[string]func(testing.TB) *desk{
 	"opening-newcomer": func(t testing.TB) *desk {
 		return sit(t, func(h *hall, _ *Options) { h.newcomer = true })
 	},
+	"lessons":            func(t testing.TB) *desk { return learning(t).press("down") },
 	"opening-unfinished": func(t testing.TB) *desk { return sit(t, cutOff) },
 	"opening-broken": func(t testing.TB) *desk {
 		return sit(t, cutOff).press("down", "down")

@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui"
+	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/room"
 )
 
@@ -125,6 +126,24 @@ func (h *host) Sound() string {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	return h.state
+}
+
+// Lessons are the sounds that the screens teach.
+func (h *host) Lessons() []tui.Lesson {
+	var list []tui.Lesson
+	for _, kind := range sequence.CueKinds {
+		list = append(list, tui.Lesson{Name: string(kind), Says: cue.Describe(kind)})
+	}
+	return list
+}
+
+// Play is heard where there is no session; no name at all lets go of the loudspeaker.
+func (h *host) Play(name string) {
+	if name == "" {
+		go h.idle.close()
+		return
+	}
+	h.idle.sound(func(ear *cue.Ear) { ear.Play(sequence.CueKind(name)) })
 }
 
 // Say is heard where there is no session.

@@ -52,9 +52,8 @@ func (i *idleSound) close() {
 	}
 }
 
-// say says something without making anybody wait; where there is no voice a sound
-// stands for it.
-func (i *idleSound) say(s tui.Saying) {
+// sound lets an ear be told what is to be heard, without making anybody wait.
+func (i *idleSound) sound(tell func(*cue.Ear)) {
 	i.want()
 	go func() {
 		if !i.open() {
@@ -62,16 +61,24 @@ func (i *idleSound) say(s tui.Saying) {
 		}
 		i.mu.Lock()
 		defer i.mu.Unlock()
-		switch {
-		case i.out == nil: // closed since
-		case i.by.voice != cue.Off:
-			i.out.ear.Utter(sayings[s])
-		case s == tui.SaysNotBegun:
-			i.out.ear.Play(sequence.CueOverdue)
-		default:
-			i.out.ear.Play(sequence.CueTick)
+		if i.out != nil { // not closed since
+			tell(i.out.ear)
 		}
 	}()
+}
+
+// say says something; where there is no voice a sound stands for it.
+func (i *idleSound) say(s tui.Saying) {
+	i.sound(func(ear *cue.Ear) {
+		switch {
+		case i.by.voice != cue.Off:
+			ear.Utter(sayings[s])
+		case s == tui.SaysNotBegun:
+			ear.Play(sequence.CueOverdue)
+		default:
+			ear.Play(sequence.CueTick)
+		}
+	})
 }
 
 // sayings are the words for what the screens ask a voice to say.
