@@ -72,6 +72,9 @@ func (t table) length(s *sequence.Step) {
 			s.TakeOut = append(s.TakeOut, d)
 		}
 	}
+	if s.Together = t.at("leave_together").flag(false); s.Together && len(s.TakeOut) == 0 {
+		t.at("leave_together").fault("no times of a film test", "leave_together with take_out only", "")
+	}
 	var given []field
 	for _, key := range t.inOrder() {
 		if key == "time" || key == "times" || key == "take_out" {

@@ -191,6 +191,9 @@ func (w *writer) step(st sequence.Step, nth int) {
 	if len(st.TakeOut) > 0 {
 		w.key("take_out", spans(st.TakeOut))
 	}
+	if st.Together {
+		w.key("leave_together", "true")
+	}
 	if st.RoomLight != sequence.Dark {
 		w.text("room_light", string(st.RoomLight))
 	}

@@ -99,7 +99,7 @@ func (w *wary) step(i int) {
 	if st.Kind == Develop {
 		w.develop(i)
 	}
-	if st.Stack && st.Agitate.Mode == Shuffle && !st.takesOut() && !p.waits(i) {
+	if st.Stack && st.Agitate.Mode == Shuffle && !st.tests() && !p.waits(i) && !p.parting(i) {
 		_, last, moves, _ := span(w.film.row(p, i))
 		every := p.Recipe.Load.TurnEvery
 		_, interval := turns(moves-st.Drain-last, every, p.Sheets)

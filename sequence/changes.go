@@ -42,7 +42,7 @@ func changes(p *Plan) []change {
 // intoHangers takes a stack apart as soon as there is light.
 func intoHangers(p *Plan) []change {
 	fixed := false
-	if slices.ContainsFunc(p.Steps, func(st PlanStep) bool { return st.takesOut() && st.Stack }) {
+	if slices.ContainsFunc(p.Steps, func(st PlanStep) bool { return st.tests() && st.Stack }) {
 		return []change{{Shortening{Code: "vessel", Text: "the film test in hangers: sheets hang apart, and none is shuffled",
 			Price: "hangers and tanks, and more of each bath", Caution: "the times hold for hangers then, not for a tray"}, p,
 			func(_ *Recipe, c *Conditions) { c.Vessel = Hangers }}}
@@ -132,7 +132,7 @@ func cradle(p *Plan) []change {
 
 // fewer halves a stack.
 func fewer(p *Plan) []change {
-	if p.Vessel != Tray || p.Sheets < 2 || slices.ContainsFunc(p.Steps, func(s PlanStep) bool { return s.takesOut() }) {
+	if p.Vessel != Tray || p.Sheets < 2 || slices.ContainsFunc(p.Steps, func(s PlanStep) bool { return s.tests() }) {
 		return nil
 	}
 	n := (p.Sheets + 1) / 2

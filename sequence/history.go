@@ -51,7 +51,7 @@ func (s State) Developments() []Development {
 			continue
 		}
 		d := Development{Step: y.Step, Sheet: y.Sheet, Of: st.Dose}
-		if st.takesOut() {
+		if st.tests() {
 			d.Of = st.Doses[y.Sheet-1]
 		}
 		out := max(min(y.Out, s.at), y.In)

@@ -62,6 +62,7 @@ func anyPlan(t *rapid.T) *Plan {
 			times[k] = seconds(t, 120, 400, "take out")
 		}
 		*dev = dev.taking(times...)
+		dev.Together = len(steps) > 1 && rapid.IntRange(0, 2).Draw(t, "together") == 0
 	}
 	add(StopBath, 10, 60)
 	if rapid.Bool().Draw(t, "goes on") {

@@ -75,6 +75,9 @@ func (l *layout) lay() (film, error) {
 		}
 		l.enter(f, s, row)
 		due, err := l.due(s, row)
+		if err == nil && l.plan.parting(s) {
+			err = l.part(s, row, f.row(l.plan, s+1), due)
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -147,6 +150,10 @@ func (l *layout) due(s int, row []stay) ([]Elapsed, error) {
 			due[k] = Never
 			continue
 		}
+		if st.joins() {
+			lead := longest(st, row)
+			from, dose = row[lead].in, st.Doses[lead]
+		}
 		if l.plan.own(s) {
 			from = row[k].in
 		} else if first >= 0 {
@@ -171,6 +178,15 @@ func (l *layout) until(s int, from, dose Elapsed) (Elapsed, error) {
 		return from + dose, nil
 	}
 	return chem.Until(l.rates[s], l.courses[s], from, dose)
+}
+
+// doseOf is what a sheet gets in step s between two moments.
+func (l *layout) doseOf(s int, from, to Elapsed) (Elapsed, error) {
+	if from > to {
+		d, err := chem.Dose(l.rates[s], l.courses[s], to, from)
+		return -d, err
+	}
+	return chem.Dose(l.rates[s], l.courses[s], from, to)
 }
 
 // leave fills in when each sheet goes out of step s: all together; each at its

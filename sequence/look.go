@@ -130,7 +130,7 @@ func (s State) developed(i, k int, now Elapsed) *Developed {
 	st := &s.plan.Steps[i]
 	row := s.moves.film.row(s.plan, i)
 	d := &Developed{Of: s.moves.doses[i]}
-	if st.takesOut() {
+	if st.tests() {
 		d.Of = st.Doses[k]
 	}
 	d.Done = s.dose(i, row[k].in, max(now, row[k].in))

@@ -34,7 +34,7 @@ func (s State) change(e Event) State {
 		s.before = &m
 	}
 	s.moves = s.changed(e)
-	if e.Kind == TakenOut || e.Kind == SetAside {
+	if e.Kind == TakenOut || e.Kind == SetAside || e.Kind == Moved && s.plan.parting(s.plan.step(e.Step)-1) {
 		s.turned = turned{} // the round is another
 	}
 	return s
@@ -116,7 +116,7 @@ func (s State) move(e Event) motion {
 // givenBy adds to given how far sheet k has developed, where it leaves a developer
 // in which its time is its own.
 func (s State) givenBy(from, k int, at Elapsed, given []float64) []float64 {
-	if s.plan.Steps[from].Kind != Develop || !s.plan.own(from) {
+	if st := &s.plan.Steps[from]; st.Kind != Develop || !s.plan.own(from) && !st.joins() {
 		return given
 	}
 	if given = slices.Clone(given); given == nil {
@@ -130,7 +130,7 @@ func (s State) givenBy(from, k int, at Elapsed, given []float64) []float64 {
 func (s State) share(i, k int, at Elapsed) float64 {
 	st := &s.plan.Steps[i]
 	of := s.moves.doses[i]
-	if st.takesOut() {
+	if st.tests() {
 		of = st.Doses[k]
 	}
 	in := s.moves.film.row(s.plan, i)[k].in
@@ -140,7 +140,7 @@ func (s State) share(i, k int, at Elapsed) float64 {
 // cutsShort reports whether the first sheet of a row that leaves one by one does
 // so early: then the others get what this sheet has had, and follow.
 func (s State) cutsShort(from int, e Event) bool {
-	if e.Sheet == 0 || s.plan.together(from) || s.plan.Steps[from].takesOut() {
+	if e.Sheet == 0 || s.plan.together(from) || s.plan.Steps[from].takesOut() || s.plan.parting(from) {
 		return false
 	}
 	for k := range s.plan.Sheets {

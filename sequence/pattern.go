@@ -64,10 +64,10 @@ func (w *passing) agitation() {
 	case w.st.Agitate.Mode == Pattern:
 		w.pattern()
 	default:
-		if w.st.takesOut() {
+		if w.st.takesOut() || w.plan.parting(w.s) {
 			stop = w.end - w.st.Drain
 		}
-		w.agitate(w.last, stop-w.last)
+		w.agitate(w.begins(), stop-w.begins())
 		for at := w.moves; at < w.overrun; at += time.Minute {
 			w.agitate(at, time.Minute)
 		}
@@ -116,10 +116,11 @@ const waitTurn = time.Minute
 func (w *passing) pattern() {
 	a := w.st.Agitate
 	end := w.moves
-	if w.st.takesOut() {
+	if w.st.takesOut() || w.plan.parting(w.s) {
 		end = w.end
 	}
-	stop, busy := end-w.st.Drain, w.last
+	base := w.begins()
+	stop, busy := end-w.st.Drain, base
 	cycle := func(at, dur Elapsed) {
 		from, to := max(at, busy), at+dur
 		if at < stop {
@@ -130,16 +131,16 @@ func (w *passing) pattern() {
 		w.agitate(from, to-from)
 		busy = max(busy, to)
 	}
-	cycle(w.last, a.Initial)
+	cycle(base, a.Initial)
 	for _, x := range slices.Sorted(slices.Values(a.At)) {
-		cycle(w.last+part(end-w.last, x, 1), a.For)
+		cycle(base+part(end-base, x, 1), a.For)
 	}
 	if a.Every <= 0 {
 		return
 	}
 	w.out = slices.Grow(w.out, int(min(max(0, max(stop, w.overrun)-w.last)/a.Every, mostReserved))*2+roomBeside)
-	for at := (a.Initial + a.Every - 1) / a.Every * a.Every; w.last+at < max(stop, w.overrun); at += a.Every {
-		cycle(w.last+at, a.For)
+	for at := (a.Initial + a.Every - 1) / a.Every * a.Every; base+at < max(stop, w.overrun); at += a.Every {
+		cycle(base+at, a.For)
 	}
 }
 
@@ -148,7 +149,11 @@ func (w *passing) pattern() {
 func (w *passing) shuffle() {
 	turnEvery := w.plan.Recipe.Load.TurnEvery
 	n := w.sheets()
-	if !w.st.takesOut() {
+	if w.st.joins() {
+		w.growing(turnEvery)
+		return
+	}
+	if !w.st.takesOut() && !w.plan.parting(w.s) {
 		w.rounds(w.last, w.moves-w.st.Drain, n, turnEvery, false)
 		for at := w.moves; at < w.overrun; at += turnEvery {
 			w.add(at, CueTurn, 0, 0)
@@ -166,6 +171,35 @@ func (w *passing) shuffle() {
 		}
 		from = max(from, w.row[k].out)
 		n--
+	}
+}
+
+// begins is when agitation begins: when the last sheet is in; in a film test that
+// sheets join one after the other, when the first is.
+func (w *passing) begins() Elapsed {
+	if w.st.joins() {
+		return w.start
+	}
+	return w.last
+}
+
+// growing places the turns of a stack that grows: each stretch between two sheets that
+// come in has its own whole rounds, the round as long as with all.
+func (w *passing) growing(turnEvery Elapsed) {
+	round, n := Elapsed(w.sheets())*turnEvery, 0
+	order := entryOrder(w.row)
+	for i, k := range order {
+		if w.row[k].in == Never {
+			break
+		}
+		n++
+		from, until := w.row[k].in, w.moves-w.st.Drain
+		if i+1 < len(order) && w.row[order[i+1]].in != Never {
+			until = w.row[order[i+1]].in
+		}
+		if until-from >= Elapsed(n)*leastTurn {
+			w.rounds(from, until, n, round/Elapsed(n), i > 0)
+		}
 	}
 }
 
@@ -256,7 +290,7 @@ func (w *passing) exits() {
 			if w.row[k].in == Never {
 				continue
 			}
-			w.exit(w.last, w.row[k].out, CueMove, k+1, first)
+			w.exit(w.last, w.row[k].out, CueMove, k+1, first || w.plan.parting(w.s))
 			first = false
 		}
 	}
@@ -270,7 +304,7 @@ const readyBefore = 20 * time.Second
 func (w *passing) exit(in, out Elapsed, kind CueKind, sheet int, announced bool) {
 	if at := out - readyBefore; announced && at >= in {
 		ready := 0
-		if kind == CueTakeOut {
+		if kind == CueTakeOut || w.plan.parting(w.s) {
 			ready = sheet
 		}
 		w.add(at, CueReady, 0, ready)

@@ -144,8 +144,22 @@ func (p *Plan) HasDark() bool {
 	return false
 }
 
-// takesOut reports whether the step is a film test's.
-func (st *PlanStep) takesOut() bool { return len(st.Doses) > 0 }
+// tests reports whether the step is a film test's: each sheet has a time of its own.
+func (st *PlanStep) tests() bool { return len(st.Doses) > 0 }
+
+// takesOut reports whether sheets of a film test are taken out one after the other.
+func (st *PlanStep) takesOut() bool { return st.tests() && !st.Together }
+
+// TakesOut is takesOut, for those who tell of it.
+func (st *PlanStep) TakesOut() bool { return st.takesOut() }
+
+// joins reports whether sheets of a film test come in one after the other and leave at
+// one moment.
+func (st *PlanStep) joins() bool { return st.tests() && st.Together }
+
+// parting reports whether the sheets of step s leave it each at its own time, for a
+// film test in the next.
+func (p *Plan) parting(s int) bool { return s >= 0 && s+1 < len(p.Steps) && p.Steps[s+1].joins() }
 
 // waits reports whether sheets taken out of step s-1 gather in step s: each has
 // its time and then waits in plain water for the last.
@@ -155,12 +169,15 @@ func (p *Plan) waits(s int) bool { return s > 0 && p.Steps[s-1].takesOut() }
 // in a stack's developer, and in a film test's.
 func (p *Plan) own(s int) bool {
 	st := &p.Steps[s]
-	return st.takesOut() || st.Stack && st.Kind == Develop && !p.waits(s)
+	return st.takesOut() || st.Stack && st.Kind == Develop && !p.waits(s) && !st.joins()
 }
 
 // together reports whether all sheets leave step s at one moment.
 func (p *Plan) together(s int) bool {
 	st := &p.Steps[s]
+	if st.joins() || p.parting(s) {
+		return st.joins() || p.Sheets == 1
+	}
 	if p.Sheets == 1 || p.waits(s) {
 		return !st.takesOut()
 	}

@@ -65,14 +65,14 @@ func rehearsed(r *rapid.T, p *Plan, skip bool) livedThrough {
 	}
 	do(Begin{ID: "tern"}, -10*time.Second)
 	for now := -10 * time.Second; s.Over() == "" && now < 40*time.Hour; now += 500 * time.Millisecond {
+		if answer := s.moves.since + 2*time.Second; s.moves.overdue && now >= answer {
+			do(MoveOn{}, answer)
+		}
 		do(Wake{}, now)
 		if to, ok := s.Quiet(now); skip && ok {
 			n.jumps = append(n.jumps, [2]Elapsed{now, to})
 			now = to
 			do(Wake{}, now)
-		}
-		if answer := s.moves.since + 2*time.Second; s.moves.overdue && now >= answer {
-			do(MoveOn{}, answer)
 		}
 	}
 	return n

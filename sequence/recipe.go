@@ -189,8 +189,9 @@ type Step struct {
 	Bath          string       `json:"bath,omitzero"`
 	Vessel        Vessel       `json:"vessel,omitzero"` // from this step on; empty: as before
 	Time          Elapsed      `json:"time_s,omitzero"`
-	Times         []NamedTime  `json:"times,omitzero"`      // developments, in the order of the file
-	TakeOut       []Elapsed    `json:"take_out_s,omitzero"` // a film test: one developing time a sheet
+	Times         []NamedTime  `json:"times,omitzero"`          // developments, in the order of the file
+	TakeOut       []Elapsed    `json:"take_out_s,omitzero"`     // a film test: one developing time a sheet
+	Together      bool         `json:"leave_together,omitzero"` // with TakeOut: entered at their own times, the longest first, and out at one moment
 	RoomLight     Light        `json:"room_light"`
 	Agitate       Agitation    `json:"agitate"`
 	Drain         Elapsed      `json:"drain_s,omitzero"`     // inside the time, at its end

@@ -22,7 +22,10 @@ func checkSteps(p *Plan) error {
 		if n := len(st.Doses); n > 0 && n != p.Sheets {
 			bad(st, "%d times to take out, %d sheets; expected as many of the one as of the other", n, p.Sheets)
 		}
-		if st.takesOut() && st.Vessel.Closed() {
+		if st.joins() && i == 0 {
+			bad(st, "sheets that leave together wait for their times in the bath before; expected a step before it")
+		}
+		if st.tests() && st.Vessel.Closed() {
 			bad(st, "no sheet can be taken out of a %s; expected an open vessel", st.Vessel)
 		}
 		if st.takesOut() && i+1 == len(p.Steps) {

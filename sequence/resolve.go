@@ -198,8 +198,8 @@ func setTimes(p *Plan, f film) {
 		st.Given = st.Dose
 		if st.Kind == Develop {
 			st.Given = st.Moves - last
-			if st.takesOut() || st.Stack && !p.waits(i) {
-				st.Given = given1(row, st.takesOut())
+			if st.tests() || st.Stack && !p.waits(i) {
+				st.Given = given1(row, st.tests())
 			}
 		}
 		if st.Works != nil {

@@ -151,7 +151,7 @@ func named(p *sequence.Plan, name string) int {
 func moving(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
 	i := named(p, c.Step)
 	switch {
-	case c.Sheet > 0 && i > 0 && len(p.Steps[i-1].Doses) > 0:
+	case c.Sheet > 0 && i > 0 && p.Steps[i-1].TakesOut():
 		return numbered("ASIDE", c.Sheet), "set " + p.Recipe.Load.Sheet(c.Sheet) + " aside in plain water, now"
 	case i+1 == len(p.Steps):
 		return numbered("LIFT", c.Sheet), "lift" + ofSheet(p, c) + " out, now"
@@ -170,7 +170,7 @@ func turning(p *sequence.Plan, l sequence.Look) bool {
 // inWater reports whether a cue is for the sheets of a film test that wait for the rest.
 func inWater(p *sequence.Plan, c *sequence.Cue) bool {
 	i := named(p, c.Step)
-	return i > 0 && len(p.Steps[i-1].Doses) > 0
+	return i > 0 && p.Steps[i-1].TakesOut()
 }
 
 // cueName is a cue in a word or two.

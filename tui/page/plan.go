@@ -110,7 +110,11 @@ func developing(st *sequence.PlanStep) []string {
 		for k, d := range st.Doses {
 			times[k] = clock(d)
 		}
-		list = append(list, "sheets out after "+strings.Join(times, ", "))
+		if st.Together {
+			list = append(list, "sheets in for "+strings.Join(times, ", ")+", all out together")
+		} else {
+			list = append(list, "sheets out after "+strings.Join(times, ", "))
+		}
 	}
 	if st.Given != st.Base {
 		list = append(list, "instead of "+clock(st.Base))

@@ -1,0 +1,107 @@
+package sequence
+
+// The film test in which sheets go in one after the other and leave together.
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// joining is a film test of 5, 7 and 10 minutes, all out together.
+func joining(v Vessel) Recipe {
+	dev := bathFor(Develop, 0).taking(5*mins, 7*mins, 10*mins)
+	dev.Together = true
+	return recipeOf(v, 3, bathFor(Presoak, mins).steadily(), dev.agitated(periodic(30*sec, 5*sec, 60*sec)), bathFor(StopBath, 30*sec), bathFor(Fix, 5*mins))
+}
+
+// In hangers, by hand: the ten minutes go in at 1:00 and end at 11:00; the seven follow
+// at 4:00, the five at 6:00; each is called by its number twenty seconds ahead.
+func TestJoiningByHand(t *testing.T) {
+	p := resolved(t, joining(Hangers), Conditions{})
+	moves := of(p.Cues, CueMove, "presoak")
+	expectInstants(t, "into the developer", moves, 60, 240, 360)
+	for i, sheet := range []int{3, 2, 1} {
+		if moves[i].Sheet != sheet {
+			t.Errorf("move %d calls sheet %d; expected %d", i+1, moves[i].Sheet, sheet)
+		}
+	}
+	var ready []int
+	for _, c := range of(p.Cues, CueReady, "presoak") {
+		ready = append(ready, c.Sheet)
+	}
+	if !slices.Equal(ready, []int{3, 2, 1}) {
+		t.Errorf("called: %v", ready)
+	}
+	expectInstants(t, "called", of(p.Cues, CueReady, "presoak"), 40, 220, 340)
+	expectInstants(t, "out of the developer", of(p.Cues, CueMove, "develop"), 660)
+	expectInstants(t, "taken out", of(p.Cues, CueTakeOut, ""))
+	expectInstants(t, "agitated", of(p.Cues, CueAgitate, "develop"), 60, 120, 180, 240, 300, 360, 420, 480, 540, 600)
+	if p.Wet.Total != 990*sec || p.Steps[1].Given != 10*mins {
+		t.Errorf("wet %v, given %v", p.Wet.Total, p.Steps[1].Given)
+	}
+	n := begun(t, p, 0)
+	n.do(Wake{}, 20*mins)
+	if n.s.Over() != SessionDone || len(only(n.events, SetAside)) != 0 {
+		t.Errorf("the session does not end as planned:\n%s", kinds(n.events))
+	}
+	for _, d := range n.s.Developments() {
+		if math.Abs(d.Share()-1) > 1e-9 {
+			t.Errorf("sheet %d developed %.6f of its time", d.Sheet, d.Share())
+		}
+	}
+}
+
+func TestJoiningRefused(t *testing.T) {
+	r := joining(Hangers)
+	r.Steps = r.Steps[1:]
+	if _, err := Resolve(r, Conditions{}); err == nil {
+		t.Error("no bath to wait in, and not refused")
+	}
+	r = joining(Drum)
+	if _, err := Resolve(r, Conditions{}); err == nil {
+		t.Error("sheets join one after the other in a drum")
+	}
+}
+
+// In any bath, read at any moment before the first sheet goes in, each sheet has had its
+// own time when all leave: by Simpson's rule.
+func TestJoiningInADriftingBath(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		k := rapid.Float64Range(1.5, 3).Draw(t, "coefficient")
+		start, settle := rapid.Float64Range(18, 24).Draw(t, "read"), rapid.Float64Range(15, 25).Draw(t, "settles")
+		tau := rapid.IntRange(600, 4000).Draw(t, "tau")
+		r := joining(Hangers)
+		r.Steps[1].Temperature = coefficient(20, k)
+		p, err := Resolve(r, Conditions{Temp: degrees(start), Towards: degrees(settle), Drift: Elapsed(tau) * sec})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := NewState(&p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := &session{s: s}
+		n.do(Begin{}, 0)
+		now := Elapsed(rapid.IntRange(1, 59).Draw(t, "read again at")) * sec
+		again := rapid.Float64Range(17, 25).Draw(t, "reads")
+		n.do(Read{T: *degrees(again), Source: BySensor}, now)
+		n.do(Wake{}, 60*mins)
+		taken := []reading{{0, start}, {now.Seconds(), again}}
+		var out Elapsed
+		for _, y := range n.s.Passages() {
+			if y.Step != 1 {
+				continue
+			}
+			if out == 0 {
+				out = y.Out
+			}
+			dose := []float64{300, 420, 600}[y.Sheet-1]
+			if got := integral(taken, settle, float64(tau), k, y.In.Seconds(), y.Out.Seconds()); math.Abs(got-dose) > 1e-5 || y.Out != out {
+				t.Errorf("sheet %d: %.7f s of %.0f, out at %v", y.Sheet, got, dose, y.Out)
+			}
+		}
+	})
+}
