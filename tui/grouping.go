@@ -26,7 +26,8 @@ type groupingModel struct {
 	by     notebook.Sorting
 	list   []notebook.Proposed
 	left   []notebook.Unplaced
-	at     int // row under the cursor
+	curves map[string]curve.Results // of each film, from the newest readings that there are
+	at     int                      // row under the cursor
 	asking *asking
 }
 
@@ -47,12 +48,30 @@ func (m Model) enterGrouping(sheets []notebook.Exposed) (Model, tea.Cmd) {
 	if err != nil {
 		return m.sorry(err.Error()), nil
 	}
-	q.by.Conditions = c
+	q.by.Conditions, q.curves = c, filmCurves(m.o.Host, sheets)
 	q, err = q.sorted(m.o.Host)
 	if err != nil {
 		return m.sorry(err.Error()), nil
 	}
 	return m.enter(q), nil
+}
+
+// filmCurves are the curves of the films' newest readings: they tell how the index
+// shifts with development.
+func filmCurves(h Host, sheets []notebook.Exposed) map[string]curve.Results {
+	found := map[string]curve.Results{}
+	for _, k := range h.Densities() {
+		film := k.Readings.Film
+		_, have := found[film]
+		if k.Err != nil || have || !slices.ContainsFunc(sheets, func(e notebook.Exposed) bool { return e.Film == film }) {
+			continue
+		}
+		f, _ := k.Readings.Family(k.Name)
+		if out, err := curve.Evaluate(f, curve.Request{}); err == nil {
+			found[film] = out
+		}
+	}
+	return found
 }
 
 // sorted proposes the sessions anew.
@@ -311,6 +330,12 @@ func (q groupingModel) wantLine(row groupRow) string {
 	}
 	if sequence.Clock(given) != sequence.Clock(w.Time) {
 		line += " (wants " + sequence.Clock(w.Time) + ")"
+	}
+	usual, err := (&notebook.Exposed{Holder: "0"}).Want(&s.Recipe, q.by.Printing)
+	if out, ok := q.curves[s.Recipe.Film.Name]; ok && err == nil && usual.Time != w.Time {
+		if stops := out.IndexShift(w.Time, usual.Time); stops != nil {
+			line = fmt.Sprintf("index %+.1f, %s", *stops, line)
+		}
 	}
 	return line
 }

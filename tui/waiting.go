@@ -93,7 +93,7 @@ func (w waitingModel) typing() string {
 }
 
 // sheetPrompt says how a sheet is typed.
-const sheetPrompt = "holder, film, range in stops or N-1, N, N+1, note:"
+const sheetPrompt = "holder, film, range in stops or N-1, N, N+1, exp 1/4 f22, shadow -2, note:"
 
 func (w waitingModel) keyed(m Model, key string) (Model, tea.Cmd) {
 	if w.asking != nil {
@@ -168,20 +168,38 @@ func (w waitingModel) typed(m Model, key string) (Model, tea.Cmd) {
 		e.Exposed = m.o.Now().Truncate(time.Second)
 		return m.changed(w), m.sheetsRead(func() error { return host.AddSheet(e) })
 	}
-	e.Exposed, e.Exposure, e.Shadow = from.Exposed, from.Exposure, from.Shadow
+	e.Exposed = from.Exposed
 	return m.changed(w), m.sheetsRead(func() error { return host.ReplaceSheet(*from, &e) })
 }
 
-// parseSheet reads "3A, Plover 80, 7, the salt pans": the third is a development, or
-// else stops of range from 2 up, and a gradient below.
+// The beginnings of what may follow in any order before the note.
+const (
+	exposureWord = "exp "
+	shadowWord   = "shadow "
+)
+
+// parseSheet reads "3A, Plover 80, 7, exp 1/4 f22, shadow -2, the salt pans": the third
+// is stops of range from 2 up, else a development or a gradient; what follows and is
+// neither exposure nor shadow is the note.
 func parseSheet(line string) (notebook.Exposed, error) {
-	cells := strings.SplitN(line, ",", 4)
+	cells := strings.Split(line, ",")
 	for i := range cells {
 		cells[i] = strings.TrimSpace(cells[i])
 	}
-	cells = append(cells, "", "", "")
+	var notes []string
+	e := notebook.Exposed{}
+	for _, c := range cells[min(3, len(cells)):] {
+		if text, ok := strings.CutPrefix(c, exposureWord); ok && e.Exposure == "" {
+			e.Exposure = text
+		} else if text, ok := strings.CutPrefix(c, shadowWord); ok && e.Shadow == "" {
+			e.Shadow = text
+		} else {
+			notes = append(notes, c)
+		}
+	}
+	cells = append(cells, "", "")
 	holder := strings.TrimRightFunc(cells[0], func(r rune) bool { return r < '0' || r > '9' })
-	e := notebook.Exposed{Holder: cmp.Or(holder, cells[0]), Film: cells[1], Note: cells[3]}
+	e.Holder, e.Film, e.Note = cmp.Or(holder, cells[0]), cells[1], strings.Join(notes, ", ")
 	e.Side = strings.TrimPrefix(cells[0], e.Holder)
 	const leastStops = 2
 	if n, err := strconv.ParseFloat(cells[2], 64); err == nil && n >= leastStops {
@@ -198,9 +216,18 @@ func sheetTyped(e *notebook.Exposed) string {
 	if third == "" && e.Range != 0 {
 		third = strconv.FormatFloat(e.Range, 'f', -1, 64)
 	}
-	cells := []string{e.Name(), e.Film, third, e.Note}
-	for len(cells) > 2 && cells[len(cells)-1] == "" {
-		cells = cells[:len(cells)-1]
+	cells := []string{e.Name(), e.Film, third}
+	if e.Exposure != "" {
+		cells = append(cells, exposureWord+e.Exposure)
+	}
+	if e.Shadow != "" {
+		cells = append(cells, shadowWord+e.Shadow)
+	}
+	if e.Note != "" {
+		cells = append(cells, e.Note)
+	}
+	if len(cells) == 3 && third == "" {
+		cells = cells[:2]
 	}
 	return strings.Join(cells, ", ")
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence/notebook"
 )
 
@@ -47,11 +48,11 @@ func TestSheetsAreTypedChangedAndTakenOff(t *testing.T) {
 	d.shows("8.5 stops")
 	d.press("a").types("4B, Plover 80, N+9").press("enter")
 	d.shows(`"N+9"`)
-	d.shows("4B, Plover 80,") // to be mended
+	d.shows("N+9" + cursor) // to be mended
 	d.press("backspace").types("1").press("enter").done()
 	d.shows("N+1")
 	d.press("enter")
-	d.shows("1A, Plover 80, N, the salt")
+	d.shows("Plover 80, N, the salt pans")
 	d.types(" at ebb").press("enter").done()
 	d.shows("at ebb")
 	d.press("x")
@@ -66,10 +67,11 @@ func TestSheetsAreTypedChangedAndTakenOff(t *testing.T) {
 
 func TestParseSheet(t *testing.T) {
 	for line, want := range map[string]notebook.Exposed{
-		"3A, Plover 80, 7, tide":    {Holder: "3", Side: "A", Film: "Plover 80", Range: 7, Note: "tide"},
-		"12b,Tern 125,0.62":         {Holder: "12", Side: "b", Film: "Tern 125", Development: "0.62"},
-		"left, Tern 125, N-1, a, b": {Holder: "left", Film: "Tern 125", Development: "N-1", Note: "a, b"},
-		"4, Tern 125":               {Holder: "4", Film: "Tern 125"},
+		"3A, Plover 80, 7, tide":                         {Holder: "3", Side: "A", Film: "Plover 80", Range: 7, Note: "tide"},
+		"12b,Tern 125,0.62":                              {Holder: "12", Side: "b", Film: "Tern 125", Development: "0.62"},
+		"left, Tern 125, N-1, a, b":                      {Holder: "left", Film: "Tern 125", Development: "N-1", Note: "a, b"},
+		"3B, Plover 80, N, exp 1/4 f22, shadow -2, wind": {Holder: "3", Side: "B", Film: "Plover 80", Development: "N", Exposure: "1/4 f22", Shadow: "-2", Note: "wind"},
+		"4, Tern 125":                                    {Holder: "4", Film: "Tern 125"},
 	} {
 		got, err := parseSheet(line)
 		if err != nil || got != want {
@@ -117,4 +119,22 @@ func TestSheetMovedAndBack(t *testing.T) {
 	d.shows("7 sheets, 3 sessions")
 	d.press("left")
 	d.shows("7 sheets, 2 sessions")
+}
+
+// What more development does to the index stands beside the sheet: speed points 0.301
+// apart are a stop (arithmetic).
+func TestIndexShiftIsShown(t *testing.T) {
+	d := waitingOpen(t).press("g")
+	q := d.m.side().(groupingModel)
+	s := q.list[0]
+	usual := s.Wants[0].Time
+	s.Wants[0].Time = 2 * usual
+	result := func(s float64, h curve.LogH) curve.Result { return curve.Result{Time: &s, SpeedPoint: &h} }
+	q.curves = map[string]curve.Results{"Plover 80": {Curves: []curve.Result{result(usual.Seconds(), -1.5), result(2*usual.Seconds(), -1.80103)}}}
+	if line := q.wantLine(groupRow{0, 0}); !strings.HasPrefix(line, "index +1.0, ") {
+		t.Errorf("%q", line)
+	}
+	if line := q.wantLine(groupRow{0, 1}); strings.Contains(line, "index") {
+		t.Errorf("of a sheet developed as usual: %q", line)
+	}
 }

@@ -91,3 +91,21 @@ func TestIndexAt(t *testing.T) {
 		t.Errorf("%g of no sheet", *got)
 	}
 }
+
+// Speed points 0.301 apart are a stop apart (arithmetic); halfway between two times in
+// the logarithm the shift is half of it, and outside them it is that of the nearest.
+func TestIndexShift(t *testing.T) {
+	result := func(s float64, h LogH) Result { return Result{Time: &s, SpeedPoint: &h} }
+	out := Results{Curves: []Result{result(300, -1.5), result(1200, -1.80103), {}}}
+	for _, tc := range []struct {
+		at, from time.Duration
+		want     float64
+	}{{20 * time.Minute, 5 * time.Minute, 1}, {10 * time.Minute, 5 * time.Minute, 0.5}, {5 * time.Minute, 20 * time.Minute, -1}, {time.Hour, 20 * time.Minute, 0}} {
+		if got := out.IndexShift(tc.at, tc.from); got == nil || math.Abs(*got-tc.want) > 1e-5 {
+			t.Errorf("%v from %v: %v; expected %g", tc.at, tc.from, got, tc.want)
+		}
+	}
+	if got := (Results{}).IndexShift(time.Minute, time.Hour); got != nil {
+		t.Errorf("%g of no sheet", *got)
+	}
+}

@@ -119,36 +119,68 @@ func Expose(text string) (Exposed, error) {
 // IndexAt is the exposure index at a developing time: between the sheets beside it,
 // in proportion to log time, by the nominal steps; nil where no sheet near it has one.
 func (out Results) IndexAt(t time.Duration) *float64 {
-	type known struct{ at, index float64 }
+	index, ok := out.at(t, func(r Result) (float64, bool) {
+		if r.ExposureIndex == nil {
+			return 0, false
+		}
+		return math.Log(*r.ExposureIndex), true
+	})
+	step, err := NominalSpeed(math.Exp(index))
+	if !ok || err != nil {
+		return nil
+	}
+	return &step
+}
+
+// IndexShift is by how many stops the exposure index at one developing time is above
+// that at another, by the speed points of the sheets beside them; nil where there are
+// none. It needs no absolute exposures.
+func (out Results) IndexShift(t, from time.Duration) *float64 {
+	speed := func(r Result) (float64, bool) {
+		if r.SpeedPoint == nil {
+			return 0, false
+		}
+		return float64(*r.SpeedPoint), true
+	}
+	there, ok := out.at(t, speed)
+	here, ok2 := out.at(from, speed)
+	if !ok || !ok2 {
+		return nil
+	}
+	stops := LogH(here - there).Stops()
+	return &stops
+}
+
+// at is a value of the sheets at a developing time: between the two beside it in
+// proportion to log time, that of the nearest outside; false where none has it.
+func (out Results) at(t time.Duration, value func(Result) (float64, bool)) (float64, bool) {
+	type known struct{ at, v float64 }
 	var below, above *known
+	now := math.Log(t.Seconds())
 	for _, c := range out.Curves {
-		if c.ExposureIndex == nil || c.Time == nil {
+		v, ok := value(c)
+		if !ok || c.Time == nil {
 			continue
 		}
-		k := known{math.Log(*c.Time), math.Log(*c.ExposureIndex)}
-		if at := math.Log(t.Seconds()); k.at <= at && (below == nil || k.at > below.at) {
+		k := known{math.Log(*c.Time), v}
+		if k.at <= now && (below == nil || k.at > below.at) {
 			below = &k
-		} else if k.at > at && (above == nil || k.at < above.at) {
+		} else if k.at > now && (above == nil || k.at < above.at) {
 			above = &k
 		}
 	}
 	switch {
 	case below == nil && above == nil:
-		return nil
+		return 0, false
 	case below == nil:
 		below = above
 	case above == nil:
 		above = below
 	}
-	share := 0.0
-	if above.at > below.at {
-		share = (math.Log(t.Seconds()) - below.at) / (above.at - below.at)
+	if above.at <= below.at {
+		return below.v, true
 	}
-	step, err := NominalSpeed(math.Exp(below.index + share*(above.index-below.index)))
-	if err != nil {
-		return nil
-	}
-	return &step
+	return below.v + (now-below.at)/(above.at-below.at)*(above.v-below.v), true
 }
 
 // speeds fills in ISO speed and exposure index from the speed point.

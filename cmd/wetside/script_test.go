@@ -107,9 +107,9 @@ func enter(ts *testscript.TestScript, v any, key string) any {
 	return nil
 }
 
-// session: sets ID and JOURNAL to the one session that is kept.
-func session(ts *testscript.TestScript, _ bool, _ []string) {
-	found, _ := filepath.Glob(filepath.Join(ts.Getenv("XDG_STATE_HOME"), "wetside", "sessions", "*.jsonl"))
+// session [TEXT]: sets ID and JOURNAL to the one session that is kept, with TEXT in its id.
+func session(ts *testscript.TestScript, _ bool, args []string) {
+	found, _ := filepath.Glob(filepath.Join(ts.Getenv("XDG_STATE_HOME"), "wetside", "sessions", "*"+strings.Join(args, "")+"*.jsonl"))
 	if len(found) != 1 {
 		ts.Fatalf("%d sessions are kept; want 1", len(found))
 	}

@@ -39,6 +39,7 @@ type toldSheet struct {
 	Note        *string    `json:"note"`
 	Session     *string    `json:"session"`
 	Sheet       *int       `json:"sheet"`
+	Developed   *float64   `json:"development_percent"` // of what was planned
 }
 
 func (p *program) sheets() *cobra.Command {
@@ -184,12 +185,16 @@ func (p *program) listSheets(all, asJSON bool) error {
 	if err != nil {
 		return err
 	}
+	shares := make([]*float64, len(list))
+	if all {
+		shares = notebook.Shares(fates, func(id string) (notebook.Session, error) { return notebook.Open(journal.Default(), id) })
+	}
 	told := []toldSheet{}
 	var lines []string
 	for i := range list {
 		if f := fates[i]; all || f.Session == "" {
-			told = append(told, asSheet(&list[i], f))
-			lines = append(lines, sheetLine(&list[i], f))
+			told = append(told, asSheet(&list[i], f, shares[i]))
+			lines = append(lines, sheetLine(&list[i], f, shares[i]))
 		}
 	}
 	if asJSON {
@@ -202,7 +207,7 @@ func (p *program) listSheets(all, asJSON bool) error {
 	return err
 }
 
-func asSheet(e *notebook.Exposed, f notebook.Fate) toldSheet {
+func asSheet(e *notebook.Exposed, f notebook.Fate, share *float64) toldSheet {
 	t := toldSheet{Name: e.Name(), Holder: e.Holder, Side: orNull(e.Side), Film: e.Film, Exposure: orNull(e.Exposure),
 		Shadow: orNull(e.Shadow), Development: orNull(e.Development), Note: orNull(e.Note), Session: orNull(f.Session)}
 	if e.Range != 0 {
@@ -214,11 +219,15 @@ func asSheet(e *notebook.Exposed, f notebook.Fate) toldSheet {
 	if f.Session != "" {
 		t.Sheet = &f.Sheet
 	}
+	if share != nil {
+		percent := 100 * *share
+		t.Developed = &percent
+	}
 	return t
 }
 
 // sheetLine is a sheet on one line.
-func sheetLine(e *notebook.Exposed, f notebook.Fate) string {
+func sheetLine(e *notebook.Exposed, f notebook.Fate, share *float64) string {
 	wants := e.Development
 	if e.Range != 0 {
 		wants = strings.TrimSpace(fmt.Sprintf("%s %g stops", wants, e.Range))
@@ -234,6 +243,9 @@ func sheetLine(e *notebook.Exposed, f notebook.Fate) string {
 	}
 	if f.Session != "" {
 		line += fmt.Sprintf("  sheet %d of %s", f.Sheet, f.Session)
+	}
+	if share != nil {
+		line += fmt.Sprintf(", developed %.0f %% of the plan", 100**share)
 	}
 	return line
 }

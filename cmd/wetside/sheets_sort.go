@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -192,12 +191,10 @@ func indexShift(file string) (func(wanted, usual sequence.Elapsed) *float64, err
 		return none, fmt.Errorf("%s: %w", file, err)
 	}
 	return func(wanted, usual sequence.Elapsed) *float64 {
-		a, b := r.IndexAt(wanted), r.IndexAt(usual)
-		if a == nil || b == nil || usual == 0 {
+		if usual == 0 {
 			return nil
 		}
-		stops := math.Log2(*a / *b)
-		return &stops
+		return r.IndexShift(wanted, usual)
 	}, nil
 }
 

@@ -134,6 +134,31 @@ type Fate struct {
 	Sheet   int
 }
 
+// Shares is how far each sheet was developed, of what was planned for it, by its
+// session's temperatures; nil where it waits or that is not known. Each session is
+// opened once, by open.
+func Shares(fates []Fate, open func(id string) (Session, error)) []*float64 {
+	shares := make([]*float64, len(fates))
+	known := map[string]Session{}
+	for i, f := range fates {
+		if f.Session == "" {
+			continue
+		}
+		s, ok := known[f.Session]
+		if !ok {
+			s, _ = open(f.Session)
+			known[f.Session] = s
+		}
+		for _, d := range s.Developed() {
+			if d.Sheet == f.Sheet && d.Planned > 0 {
+				share := float64(d.Real) / float64(d.Planned)
+				shares[i] = &share
+			}
+		}
+	}
+	return shares
+}
+
 // Fates finds for each sheet the first real session after its exposure that brought a
 // sheet of that name and film into the fixer; an empty one where it waits.
 func Fates(sheets []Exposed, sessions []Summary) []Fate {
