@@ -1,22 +1,13 @@
 package page
 
-// A chart: lines and marks over two axes, drawn on a canvas of gonum/plot's vg.
-// The package plot itself would bring twelve fonts of 0.4 MB each into the program;
-// here there is one.
+// A chart: lines and marks over two axes, with a title, a legend and a name at the
+// end of each line, laid out on a canvas.
 
 import (
 	"fmt"
 	"image/color"
 	"io"
-	"math"
-	"sync"
-
-	"codeberg.org/go-fonts/liberation/liberationserifregular"
-	"golang.org/x/image/font/opentype"
-	"gonum.org/v1/plot/font"
-	plottext "gonum.org/v1/plot/text"
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
+	"slices"
 )
 
 // point is a place on a chart, in the units of its axes.
@@ -25,19 +16,23 @@ type point struct{ x, y float64 }
 // line joins points.
 type line struct {
 	points []point
-	style  draw.LineStyle
+	ink    color.RGBA
+	width  float64
+	dashed bool
 }
 
-// marks are points each by itself.
+// marks are points each by itself: dots, or rings.
 type marks struct {
 	points []point
-	style  draw.GlyphStyle
+	ink    color.RGBA
+	rings  bool
 }
 
-// key is a line of the legend.
+// key names a line: in the legend, and shorter where the line ends.
 type key struct {
-	text  string
-	style draw.LineStyle
+	text, name string
+	ink        color.RGBA
+	end        point
 }
 
 // chart is what is drawn: lines first, marks over them.
@@ -48,190 +43,130 @@ type chart struct {
 	keys              []key
 }
 
-// The measures of a chart.
+// The measures of a chart, in the units of a canvas.
 const (
-	largeText = font.Length(12)
-	smallText = font.Length(10)
-	gap       = vg.Length(4)  // between things that belong together
-	keyLength = vg.Length(20) // of the line in the legend
-	tickLong  = vg.Length(6)
-	tickShort = vg.Length(3)
+	chartWidth  = 16 * perCentimetre
+	chartHeight = 12 * perCentimetre
+	leftEdge    = 64.0 // of the axes
+	rightEdge   = chartWidth - 66.0
+	upperEdge   = 42.0
+	lowerEdge   = chartHeight - 62.0
+
+	titleSize  = 16.0
+	axisSize   = 14.0
+	smallSize  = 12.0
+	capitals   = 0.72 // how high a letter is, of its size
+	longTick   = 8.0
+	shortTick  = 4.0
+	dotRadius  = 2.2
+	ringRadius = 5.5
+	ringWidth  = 1.4
+	lineStep   = 18.0 // from one line of the legend to the next
+	nameStep   = 13.0 // at least, from one line's name to the next
+	nameGap    = 6.0
+	nameRoom   = 50.0 // for a name
+	mostKeys   = 12   // of the legend; beyond, how many more there are
+	mostTitle  = 64   // characters
 )
 
 var (
-	axisLine = draw.LineStyle{Color: color.Black, Width: vg.Points(0.5)}
-	gridLine = draw.LineStyle{Color: color.Gray{0xb8}, Width: vg.Points(0.25)}
+	black = color.RGBA{0x11, 0x11, 0x11, 0xff}
+	pale  = color.RGBA{0xd8, 0xd8, 0xd8, 0xff} // the grid
 )
 
-// write draws the chart in a format that has been registered.
-func (c chart) write(out io.Writer, w, h vg.Length, format string) error {
-	to, err := draw.NewFormattedCanvas(w, h, format)
-	if err != nil {
-		return err
+// write draws the chart as "svg" or "png".
+func (c chart) write(out io.Writer, format string) error {
+	var on canvas
+	switch format {
+	case "svg":
+		on = newSVG(chartWidth, chartHeight, c.title)
+	case "png":
+		p, err := newPNG(chartWidth, chartHeight)
+		if err != nil {
+			return err
+		}
+		on = p
+	default:
+		return fmt.Errorf("picture: format %q; expected svg or png", format)
 	}
-	all := draw.New(to)
-	all.FillPolygon(color.White, []vg.Point{all.Min, {X: all.Max.X, Y: all.Min.Y}, all.Max, {X: all.Min.X, Y: all.Max.Y}})
-	if err := c.draw(draw.Crop(all, gap, -gap, gap, -gap)); err != nil {
-		return err
-	}
-	_, err = to.WriteTo(out)
-	return err
+	c.draw(on)
+	return on.writeTo(out)
 }
 
-func (c chart) draw(all draw.Canvas) error {
-	large, err := written(largeText)
-	if err != nil {
-		return err
-	}
-	small, _ := written(smallText)
-	high, low := large.Height(c.title), small.Height("0.0")
-	a := axes{in: draw.Crop(all, high+low+small.Width("0.0")+3*gap+tickLong, -3*gap, high+low+4*gap+tickLong, -high-3*gap)}
-	a.x, a.y = c.spans()
-	a.grid(small)
-	title, up := large, large
-	title.YAlign, title.XAlign = draw.YTop, draw.XCenter
-	all.FillText(title, vg.Point{X: a.in.Center().X, Y: all.Max.Y}, c.title)
-	title.YAlign = draw.YBottom
-	all.FillText(title, vg.Point{X: a.in.Center().X, Y: all.Min.Y}, c.across)
-	up.Rotation, up.XAlign, up.YAlign = math.Pi/2, draw.XCenter, draw.YTop
-	all.FillText(up, vg.Point{X: all.Min.X, Y: a.in.Center().Y}, c.up)
+func (c chart) draw(on canvas) {
+	a := c.axes()
+	a.draw(on)
+	centre, half := (leftEdge+rightEdge)/2, (upperEdge+lowerEdge)/2
+	on.text(place{centre, 26}, shortened(c.title, mostTitle), lettering{size: titleSize, side: middle, ink: black})
+	on.text(place{centre, chartHeight - 14}, c.across, lettering{size: axisSize, side: middle, ink: black})
+	on.text(place{20, half}, c.up, lettering{size: axisSize, side: middle, upright: true, ink: black})
 	for _, l := range c.lines {
-		a.in.StrokeLines(l.style, a.places(l.points))
+		paths := [][]place{a.places(l.points)}
+		if l.dashed {
+			paths = dashed(paths[0], 5, 3)
+		}
+		on.lines(paths, l.ink, l.width)
 	}
 	for _, m := range c.marks {
-		for _, at := range a.places(m.points) {
-			a.in.DrawGlyph(m.style, at)
+		if m.rings {
+			on.rings(a.places(m.points), ringRadius, ringWidth, m.ink)
+		} else {
+			on.dots(a.places(m.points), dotRadius, m.ink)
 		}
 	}
-	c.legend(a.in, small)
-	return nil
+	c.legend(on)
+	c.names(on, a)
 }
 
-// legend stands in the upper left corner.
-func (c chart) legend(in draw.Canvas, t plottext.Style) {
-	high := t.Height("0") + gap
-	t.YAlign = draw.YCenter
+// legend stands in the upper left corner, where a curve that rises is not.
+func (c chart) legend(on canvas) {
 	for i, k := range c.keys {
-		y := in.Max.Y - gap - high*(vg.Length(i)+0.5)
-		in.StrokeLine2(k.style, in.Min.X+gap, y, in.Min.X+gap+keyLength, y)
-		in.FillText(t, vg.Point{X: in.Min.X + 2*gap + keyLength, Y: y}, k.text)
-	}
-}
-
-// spans are what the axes go over: all that is drawn, and nothing below zero upwards.
-func (c chart) spans() (x, y span) {
-	x, y = span{math.Inf(1), math.Inf(-1)}, span{0, math.Inf(-1)}
-	take := func(list []point) {
-		for _, p := range list {
-			x, y = x.with(p.x), y.with(p.y)
+		y := upperEdge + lineStep*(float64(i)+0.8)
+		if i == mostKeys {
+			on.text(place{leftEdge + 46, y}, fmt.Sprintf("and %d more", len(c.keys)-mostKeys), lettering{size: smallSize, ink: black})
+			return
 		}
+		middle := y - smallSize*capitals/2
+		on.lines([][]place{{{leftEdge + 12, middle}, {leftEdge + 40, middle}}}, k.ink, curveWidth)
+		on.text(place{leftEdge + 46, y}, k.text, lettering{size: smallSize, ink: black})
 	}
-	for _, l := range c.lines {
-		take(l.points)
-	}
-	for _, m := range c.marks {
-		take(m.points)
-	}
-	return x.usable(), y.usable()
 }
 
-// span is what an axis goes over.
-type span struct{ least, most float64 }
-
-func (s span) with(v float64) span { return span{min(s.least, v), max(s.most, v)} }
-
-// usable makes an axis of a span of one value, or of none.
-func (s span) usable() span {
-	if !(s.least <= s.most) {
-		return span{0, 1}
+// names stand right of where each line ends, the highest first; what would stand on
+// another moves down.
+func (c chart) names(on canvas, a axes) {
+	keys := slices.Clone(c.keys)
+	slices.SortStableFunc(keys, func(k, l key) int { return compareDown(k.end, l.end) })
+	free := upperEdge - nameStep
+	for _, k := range keys {
+		at := a.place(k.end)
+		y := max(at.y+smallSize*capitals/2, free)
+		if y > lowerEdge+smallSize {
+			return
+		}
+		x := at.x + nameGap
+		if x > rightEdge-nameRoom {
+			x = rightEdge + nameGap // clear of the grid
+		}
+		on.text(place{x, y}, k.name, lettering{size: smallSize, ink: k.ink})
+		free = y + nameStep
 	}
-	if s.least == s.most {
-		return span{s.least - 0.5, s.most + 0.5}
+}
+
+func compareDown(p, q point) int {
+	switch {
+	case p.y > q.y:
+		return -1
+	case p.y < q.y:
+		return 1
+	}
+	return 0
+}
+
+// shortened is a text of at most so many characters.
+func shortened(s string, most int) string {
+	if r := []rune(s); len(r) > most {
+		return string(r[:most-1]) + "…"
 	}
 	return s
-}
-
-// at is where a value lies between two ends.
-func (s span) at(v float64, from, to vg.Length) vg.Length {
-	return from + vg.Length((v-s.least)/(s.most-s.least))*(to-from)
-}
-
-// axes are two spans laid over a part of the canvas.
-type axes struct {
-	in   draw.Canvas
-	x, y span
-}
-
-func (a axes) places(list []point) []vg.Point {
-	at := make([]vg.Point, len(list))
-	for i, p := range list {
-		at[i] = vg.Point{X: a.x.at(p.x, a.in.Min.X, a.in.Max.X), Y: a.y.at(p.y, a.in.Min.Y, a.in.Max.Y)}
-	}
-	return at
-}
-
-// grid draws both axes with their ticks, and a line at each half.
-func (a axes) grid(t plottext.Style) {
-	in, least := &a.in, a.in.Min
-	in.StrokeLine2(axisLine, least.X, least.Y, in.Max.X, least.Y)
-	in.StrokeLine2(axisLine, least.X, least.Y, least.X, in.Max.Y)
-	below, beside := t, t
-	below.XAlign, below.YAlign = draw.XCenter, draw.YTop
-	beside.XAlign, beside.YAlign = draw.XRight, draw.YCenter
-	for _, k := range ticks(a.x) {
-		x, long := a.x.at(k.at, least.X, in.Max.X), tickShort
-		if k.label != "" {
-			long = tickLong
-			in.StrokeLine2(gridLine, x, least.Y, x, in.Max.Y)
-			in.FillText(below, vg.Point{X: x, Y: least.Y - tickLong - gap}, k.label)
-		}
-		in.StrokeLine2(axisLine, x, least.Y, x, least.Y-long)
-	}
-	for _, k := range ticks(a.y) {
-		y, long := a.y.at(k.at, least.Y, in.Max.Y), tickShort
-		if k.label != "" {
-			long = tickLong
-			in.StrokeLine2(gridLine, least.X, y, in.Max.X, y)
-			in.FillText(beside, vg.Point{X: least.X - tickLong - gap, Y: y}, k.label)
-		}
-		in.StrokeLine2(axisLine, least.X, y, least.X-long, y)
-	}
-}
-
-// tick is a mark on an axis; every half has a label.
-type tick struct {
-	at    float64
-	label string
-}
-
-// ticks marks every half, and each tenth between.
-func ticks(s span) []tick {
-	var list []tick
-	for k := math.Ceil(s.least*10 - 1e-9); k <= math.Floor(s.most*10+1e-9); k++ {
-		t := tick{at: k / 10}
-		if math.Mod(k, 5) == 0 {
-			t.label = fmt.Sprintf("%.1f", k/10+0) // + 0: no negative zero
-		}
-		list = append(list, t)
-	}
-	return list
-}
-
-// serif is the one font of charts.
-var serif = sync.OnceValues(func() (*font.Cache, error) {
-	face, err := opentype.Parse(liberationserifregular.TTF)
-	if err != nil {
-		return nil, err
-	}
-	return font.NewCache(font.Collection{{Font: font.Font{Typeface: "Liberation", Variant: "Serif"}, Face: face}}), nil
-})
-
-// written is text of a size, in black.
-func written(size font.Length) (plottext.Style, error) {
-	fonts, err := serif()
-	if err != nil {
-		return plottext.Style{}, err
-	}
-	return plottext.Style{Color: color.Black, Font: font.Font{Typeface: "Liberation", Variant: "Serif", Size: size},
-		Handler: plottext.Plain{Fonts: fonts}}, nil
 }

@@ -1,124 +1,183 @@
 package page
 
-// The chart: where points lie, which ticks have labels, and that what is drawn is
-// there in both formats.
+// The chart: its ticks, what its axes span, its inks, its dashes, and texts from
+// outside.
 
 import (
 	"bytes"
-	"encoding/xml"
-	"errors"
 	"image/color"
-	"image/png"
-	"io"
+	"math"
 	"slices"
 	"strings"
 	"testing"
-
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
 )
 
 func TestTicks(t *testing.T) {
-	var at []float64
-	var labels []string
-	for _, k := range ticks(span{-0.62, 0.58}) {
-		at, labels = append(at, k.at), append(labels, k.label)
-	}
-	if want := []float64{-0.6, -0.5, -0.4, -0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3, 0.4, 0.5}; !slices.Equal(at, want) {
-		t.Errorf("ticks at %v; want %v", at, want)
-	}
-	if want := []string{"", "-0.5", "", "", "", "", "0.0", "", "", "", "", "0.5"}; !slices.Equal(labels, want) {
-		t.Errorf("labels %q; want %q", labels, want)
+	for _, c := range []struct {
+		s      span
+		at     []float64
+		labels []string
+	}{
+		{span{-0.62, 0.58}, []float64{-0.6, -0.5, -0.4, -0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3, 0.4, 0.5},
+			[]string{"", "-0.5", "", "", "", "", "0.0", "", "", "", "", "0.5"}},
+		{span{-0.3, 0.3}, []float64{-0.3, -0.2, -0.1, 0, 0.1, 0.2, 0.3}, []string{"", "", "", "0.0", "", "", ""}},
+		{span{0, 0.2}, []float64{0, 0.1, 0.2}, []string{"0.0", "", ""}},
+		{span{-4, 2.6}, []float64{-4, -3.5, -3, -2.5, -2, -1.5, -1, -0.5, 0, 0.5, 1, 1.5, 2, 2.5},
+			[]string{"-4.0", "", "-3.0", "", "-2.0", "", "-1.0", "", "0.0", "", "1.0", "", "2.0", ""}},
+	} {
+		var at []float64
+		var labels []string
+		for _, k := range c.s.ticks() {
+			at, labels = append(at, k.at), append(labels, k.label)
+		}
+		if !slices.Equal(at, c.at) || !slices.Equal(labels, c.labels) {
+			t.Errorf("%v: ticks at %v, labels %q; want %v, %q", c.s, at, labels, c.at, c.labels)
+		}
 	}
 }
 
-// Both axes hold all that is drawn; density begins at zero; one value has an axis.
+// Both axes hold all that is drawn, out to the next tenth; density begins at zero, or
+// below; one value has an axis, and so has none.
 func TestSpans(t *testing.T) {
-	x, y := chart{lines: []line{{points: []point{{-2, 0.2}, {1, 2.5}}}}, marks: []marks{{points: []point{{1.5, 0.1}}}}}.spans()
-	if (x != span{-2, 1.5}) || (y != span{0, 2.5}) {
-		t.Errorf("%v, %v", x, y)
-	}
-	x, y = chart{marks: []marks{{points: []point{{1, 0}}}}}.spans()
-	if (x != span{0.5, 1.5}) || (y != span{-0.5, 0.5}) {
-		t.Errorf("of one point %v, %v", x, y)
-	}
-	if x, _ = (chart{}).spans(); x != (span{0, 1}) {
-		t.Errorf("of nothing %v", x)
+	for _, c := range []struct {
+		lines, marks []point
+		want         axes
+	}{
+		{[]point{{-2, 0.2}, {1, 2.5}}, []point{{1.5, 0.1}}, axes{span{-2, 1.5}, span{0, 2.5}}},
+		{[]point{{-2.01, -0.02}, {1.01, 2.44}}, nil, axes{span{-2.1, 1.1}, span{-0.1, 2.5}}},
+		// a hair off the tenth: -5.800000000000001 is -3.6 - 2.2, -3.1999999999999997 is -3.4 + 0.2
+		{[]point{{-5.800000000000001, 0}, {-3.1999999999999997, 1}}, nil, axes{span{-5.8, -3.2}, span{0, 1}}},
+		{nil, []point{{1, 0}}, axes{span{0.5, 1.5}, span{-0.5, 0.5}}},
+		{nil, nil, axes{span{0, 1}, span{0, 1}}},
+	} {
+		got := chart{lines: []line{{points: c.lines}}, marks: []marks{{points: c.marks}}}.axes()
+		if got != c.want {
+			t.Errorf("%v, %v: axes %v; want %v", c.lines, c.marks, got, c.want)
+		}
 	}
 }
 
-// A red line from corner to corner of the axes, with a blue mark at its middle: found
-// in the picture where arithmetic puts them.
-func TestChartInPixels(t *testing.T) {
-	red, blue := color.RGBA{0xff, 0, 0, 0xff}, color.RGBA{0, 0, 0xff, 0xff}
-	c := chart{title: "a title", across: "across", up: "up",
-		lines: []line{{[]point{{0, 0}, {2, 2}}, draw.LineStyle{Color: red, Width: vg.Points(2)}}},
-		marks: []marks{{[]point{{1, 1}}, draw.GlyphStyle{Color: blue, Radius: vg.Points(4), Shape: draw.CircleGlyph{}}}},
-		keys:  []key{{"a key", draw.LineStyle{Color: red, Width: vg.Points(1)}}}}
-	var out bytes.Buffer
-	if err := c.write(&out, 10*vg.Centimeter, 8*vg.Centimeter, "png"); err != nil {
-		t.Fatal(err)
+// luminance is that of IEC 61966-2-1 (sRGB), white being 1.
+func luminance(c color.RGBA) float64 {
+	linear := func(v uint8) float64 {
+		f := float64(v) / 255
+		if f <= 0.04045 {
+			return f / 12.92
+		}
+		return math.Pow((f+0.055)/1.055, 2.4)
 	}
-	picture, err := png.Decode(&out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	box := map[color.Color][4]int{} // least x, most x, least y, most y
-	for y := range picture.Bounds().Dy() {
-		for x := range picture.Bounds().Dx() {
-			at := color.RGBAModel.Convert(picture.At(x, y))
-			b, seen := box[at]
-			if !seen {
-				b = [4]int{x, x, y, y}
+	return 0.2126*linear(c.R) + 0.7152*linear(c.G) + 0.0722*linear(c.B)
+}
+
+// Inks can be told apart without their colour: CIE 1976 lightness L* differs by 8 between any
+// two, by 15 between neighbours; and on white each has the contrast of 3:1 that
+// WCAG 2.2, 1.4.11, asks of what is drawn.
+func TestInksInGrey(t *testing.T) {
+	lightness := func(c color.RGBA) float64 { return 116*math.Cbrt(luminance(c)) - 16 } // above L* 8; darker is near enough
+	for i, c := range inks {
+		if contrast := 1.05 / (luminance(c) + 0.05); contrast < 3 {
+			t.Errorf("ink %d has a contrast of %.1f", i, contrast)
+		}
+		for j := range i {
+			least := 8.0
+			if i-j == 1 || i-j == len(inks)-1 {
+				least = 15
 			}
-			box[at] = [4]int{min(b[0], x), max(b[1], x), min(b[2], y), max(b[3], y)}
+			if d := math.Abs(lightness(c) - lightness(inks[j])); d < least {
+				t.Errorf("inks %d and %d are %.1f apart; want %g", j, i, d, least)
+			}
 		}
-	}
-	line, mark := box[red], box[blue]
-	middle := func(b [4]int) (int, int) { return b[0] + b[1], b[2] + b[3] } // twice
-	lx, ly := middle(line)
-	mx, my := middle(mark)
-	if d := max(lx-mx, mx-lx, ly-my, my-ly); d > 6 || line[1]-line[0] < picture.Bounds().Dx()/2 || mark[1]-mark[0] > 20 {
-		t.Errorf("the line is in %v, the mark in %v: %d from its middle", line, mark, d)
-	}
-	if picture.Bounds().Dx() < 370 || picture.Bounds().Dx() > 380 { // 10 cm at 96 dots an inch: 378
-		t.Errorf("%v", picture.Bounds())
 	}
 }
 
-// What a file is called is text in the picture, never part of it.
-func TestChartInSVG(t *testing.T) {
-	const hostile = `<script>"&'`
-	var out bytes.Buffer
-	c := chart{title: hostile, across: "across", up: "up", keys: []key{{text: hostile, style: axisLine}},
-		lines: []line{{[]point{{0, 0}, {2, 2}}, axisLine}}}
-	if err := c.write(&out, 10*vg.Centimeter, 8*vg.Centimeter, "svg"); err != nil {
-		t.Fatal(err)
+// A way of 3-4-5 times 4: dashes of 5 with spaces of 3 begin at 0, 8 and 16, the last is cut at 20.
+func TestDashed(t *testing.T) {
+	got := dashed([]place{{0, 0}, {12, 16}}, 5, 3)
+	want := [][]place{{{0, 0}, {3, 4}}, {{4.8, 6.4}, {7.8, 10.4}}, {{9.6, 12.8}, {12, 16}}}
+	if len(got) != len(want) {
+		t.Fatalf("%v; want %v", got, want)
 	}
-	var text strings.Builder
-	for d := xml.NewDecoder(&out); ; {
-		token, err := d.Token()
-		if errors.Is(err, io.EOF) {
-			break
+	for i := range want {
+		for j := range want[i] {
+			if p, q := got[i][j], want[i][j]; math.Hypot(p.x-q.x, p.y-q.y) > 1e-9 {
+				t.Errorf("dash %d: %v; want %v", i, got[i], want[i])
+			}
 		}
-		if err != nil {
+	}
+}
+
+// What a file is called is text in the picture, never part of it; a character that
+// XML has not does no harm.
+func TestHostileNames(t *testing.T) {
+	const hostile = `<script>"&'`
+	c := chart{title: hostile + "\x01", across: "across", up: "up", keys: []key{{text: hostile, name: hostile}},
+		lines: []line{{points: []point{{0, 0}, {2, 2}}}}}
+	for _, format := range []string{"svg", "png"} {
+		var out bytes.Buffer
+		if err := c.write(&out, format); err != nil {
 			t.Fatal(err)
 		}
-		switch k := token.(type) {
-		case xml.StartElement:
-			if k.Name.Local == "script" {
-				t.Error("a script")
+		if format == "png" {
+			continue
+		}
+		s := parsed(t, out.Bytes())
+		var all []string
+		for _, k := range s.Texts {
+			all = append(all, k.Words)
+		}
+		for _, want := range []string{"across", "up", "0.5", "2.0", hostile, hostile + "\ufffd"} {
+			if !slices.Contains(all, want) {
+				t.Errorf("no %q in %q", want, all)
 			}
-		case xml.CharData:
-			text.Write(k)
+		}
+		if s.Label != hostile+"\ufffd" || s.Title != s.Label || strings.Contains(out.String(), "<script") {
+			t.Errorf("label %q, title %q", s.Label, s.Title)
 		}
 	}
-	for _, want := range []string{"across", "up", "0.5", "2.0"} {
-		if !strings.Contains(text.String(), want) {
-			t.Errorf("no %q in %q", want, text.String())
+}
+
+// Long titles are cut, long legends told of, names beyond the lower edge left out: nothing leaves the picture.
+func TestTooMuch(t *testing.T) {
+	c := chart{title: strings.Repeat("é", 65), lines: []line{{points: []point{{0, 0}, {2, 2}}}}}
+	for range 200 {
+		c.keys = append(c.keys, key{text: "12:00", name: "12:00"})
+	}
+	var out bytes.Buffer
+	if err := c.write(&out, "svg"); err != nil {
+		t.Fatal(err)
+	}
+	more, cut := false, false
+	for _, k := range parsed(t, out.Bytes()).Texts {
+		more, cut = more || k.Words == "and 188 more", cut || k.Words == strings.Repeat("é", 63)+"…"
+		if k.Y > chartHeight || k.X > chartWidth {
+			t.Errorf("%q at %g, %g", k.Words, k.X, k.Y)
 		}
 	}
-	if strings.Count(text.String(), hostile) != 2 {
-		t.Errorf("%q", text.String())
+	if !more || !cut {
+		t.Errorf("the rest told: %v; title cut: %v", more, cut)
+	}
+}
+
+// Names where lines end at one height stand apart, and the higher line's above.
+func TestNamesStandApart(t *testing.T) {
+	c := chart{lines: []line{{points: []point{{0, 0}, {1, 1}}}},
+		keys: []key{{name: "low", end: point{1, 0.5}}, {name: "high", end: point{1, 0.51}}, {name: "highest", end: point{1, 0.9}}}}
+	var out bytes.Buffer
+	if err := c.write(&out, "svg"); err != nil {
+		t.Fatal(err)
+	}
+	at := map[string]float64{}
+	for _, k := range parsed(t, out.Bytes()).Texts {
+		at[k.Words] = k.Y
+	}
+	if d := at["low"] - at["high"]; d < smallSize || d > 2*smallSize || at["highest"] > at["high"]-100 {
+		t.Errorf("at %v", at)
+	}
+}
+
+func TestNoSuchFormat(t *testing.T) {
+	err := chart{}.write(&bytes.Buffer{}, "gif")
+	if err == nil || err.Error() != `picture: format "gif"; expected svg or png` {
+		t.Error(err)
 	}
 }

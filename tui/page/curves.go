@@ -9,77 +9,89 @@ import (
 	"image/color"
 	"io"
 	"path/filepath"
-
-	"gonum.org/v1/plot/vg"
-	"gonum.org/v1/plot/vg/draw"
-	_ "gonum.org/v1/plot/vg/vgimg" // png
-	_ "gonum.org/v1/plot/vg/vgsvg" // svg
+	"strings"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
 )
 
-// The size of a picture.
-const (
-	pictureWidth  = 16 * vg.Centimeter
-	pictureHeight = 12 * vg.Centimeter
-)
-
-// inks tell the curves of a family apart, also in grey.
-var inks = []color.Color{
-	color.RGBA{0x1b, 0x1b, 0x1b, 0xff}, color.RGBA{0xb0, 0x3a, 0x2e, 0xff}, color.RGBA{0x1f, 0x61, 0x8d, 0xff},
-	color.RGBA{0x7d, 0x66, 0x08, 0xff}, color.RGBA{0x5b, 0x2c, 0x6f, 0xff}, color.RGBA{0x11, 0x78, 0x64, 0xff},
+// inks tell the curves of a family apart, in grey too: no two are equally light (CIE
+// L* 5 to 59), neighbours least of all, and each stands out from white paper.
+var inks = []color.RGBA{
+	{0x11, 0x11, 0x11, 0xff}, {0x1f, 0x63, 0x91, 0xff}, {0x41, 0x19, 0x7c, 0xff},
+	{0x3f, 0x86, 0x2a, 0xff}, {0x8f, 0x1d, 0x2d, 0xff}, {0xbb, 0x82, 0x1f, 0xff},
 }
 
-// Curves writes the picture of a family: "svg" or "png".
+var grey = color.RGBA{0x78, 0x78, 0x78, 0xff}
+
+const (
+	curveWidth    = 1.8
+	triangleWidth = 1.3
+)
+
+// Curves writes the picture of a family, 16 by 12 cm: format is "svg" or "png", any
+// other is an error.
 func Curves(out io.Writer, format string, f curve.Family, r curve.Results) error {
-	c := chart{title: filepath.Base(f.Name), across: "relative log exposure", up: "density"}
+	c := chart{title: title(f.Name), across: "relative log exposure", up: "density"}
 	if f.Scale == curve.LuxSeconds {
 		c.across = "log exposure (lux seconds)"
 	}
+	c.isoTriangle(r)
 	for i := range r.Curves {
 		c.add(f, r, i)
 	}
-	c.isoTriangle(r)
-	return c.write(out, pictureWidth, pictureHeight, format)
+	return c.write(out, format)
 }
 
-// samples is how many points a drawn curve has.
-const samples = 200
+// title is the names of the files that a family was read from, without their folders.
+func title(name string) string {
+	names := strings.Split(name, ", ")
+	for i, n := range names {
+		names[i] = filepath.Base(n)
+	}
+	return strings.Join(names, ", ")
+}
+
+// samples is how many parts a drawn curve has.
+const samples = 400
 
 // add draws a curve, its readings and its speed point.
 func (c *chart) add(f curve.Family, r curve.Results, i int) {
 	in, ink := r.Curves[i].Curve, inks[i%len(inks)]
 	from, to := in.Range()
-	drawn := line{style: draw.LineStyle{Color: ink, Width: vg.Points(1.2)}}
+	drawn := line{ink: ink, width: curveWidth}
 	for k := 0; k <= samples; k++ {
 		h := from + (to-from)*curve.LogH(k)/samples
 		if d, ok := in.At(h); ok {
 			drawn.points = append(drawn.points, point{float64(h), float64(d)})
 		}
 	}
-	read := marks{style: draw.GlyphStyle{Color: ink, Radius: vg.Points(1.6), Shape: draw.CircleGlyph{}}}
+	read := marks{ink: ink}
 	for _, x := range f.Curves[i].Readings {
 		read.points = append(read.points, point{float64(x.LogH), float64(x.Density)})
 	}
 	c.lines, c.marks = append(c.lines, drawn), append(c.marks, read)
-	c.keys = append(c.keys, key{legend(f, r, i), drawn.style})
+	c.keys = append(c.keys, keyOf(f, r, i, drawn))
 	if s := r.Curves[i].SpeedPoint; s != nil {
-		d, _ := in.At(*s)
-		c.marks = append(c.marks, marks{[]point{{float64(*s), float64(d)}},
-			draw.GlyphStyle{Color: ink, Radius: vg.Points(4), Shape: draw.RingGlyph{}}})
+		if d, ok := in.At(*s); ok {
+			c.marks = append(c.marks, marks{points: []point{{float64(*s), float64(d)}}, ink: ink, rings: true})
+		}
 	}
 }
 
-func legend(f curve.Family, r curve.Results, i int) string {
-	name := f.Label(i)
+func keyOf(f curve.Family, r curve.Results, i int, drawn line) key {
+	k := key{name: f.Label(i), ink: drawn.ink}
+	if n := len(drawn.points); n > 0 {
+		k.end = drawn.points[n-1]
+	}
 	if t := f.Curves[i].Time; t > 0 {
-		name = sequence.Clock(t)
+		k.name = sequence.Clock(t)
 	}
+	k.text = k.name
 	if g := r.Curves[i].AverageGradient; g != nil {
-		return fmt.Sprintf("%s, average gradient %.2f", name, *g)
+		k.text = fmt.Sprintf("%s, average gradient %.2f", k.name, *g)
 	}
-	return name
+	return k
 }
 
 // isoTriangle draws the triangle of ISO 6:1993 at the first curve's speed point.
@@ -93,8 +105,8 @@ func (c *chart) isoTriangle(r curve.Results) {
 			continue
 		}
 		x, y := float64(*k.SpeedPoint), float64(d)
-		c.lines = append(c.lines, line{[]point{{x, y}, {x + 1.30, y}, {x + 1.30, y + 0.80}, {x, y}},
-			draw.LineStyle{Color: color.Gray{0x90}, Width: vg.Points(1), Dashes: []vg.Length{vg.Points(3), vg.Points(2)}}})
+		c.lines = append(c.lines, line{points: []point{{x, y}, {x + 1.30, y}, {x + 1.30, y + 0.80}, {x, y}},
+			ink: grey, width: triangleWidth, dashed: true})
 		return
 	}
 }
