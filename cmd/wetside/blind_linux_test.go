@@ -8,6 +8,7 @@ package main
 
 import (
 	"encoding/json"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -175,6 +176,27 @@ func (b blindly) marked(kind sequence.EventKind) (list []sequence.Event, zero fl
 	return list, zero
 }
 
+// written is how much the terminal has been given.
+func (b blindly) written() int {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return len(b.raw)
+}
+
+// busy is what the screens' process has used of the processor, by the kernel's count
+// of hundredths of a second.
+func (b blindly) busy() time.Duration {
+	b.t.Helper()
+	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", b.screensOf()))
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	var user, system time.Duration
+	fields := strings.Fields(string(text[strings.LastIndexByte(string(text), ')')+2:]))
+	fmt.Sscan(fields[11]+" "+fields[12], &user, &system)
+	return (user + system) * 10 * time.Millisecond
+}
+
 // blindSession sits down in the dark, with film to be loaded.
 func blindSession(t *testing.T, server *studio.Server) blindly {
 	t.Helper()
@@ -215,6 +237,7 @@ func TestBlindSession(t *testing.T) {
 	began := b.twice()
 	b.until("the session", func() bool { return strings.Contains(b.record(), `"session-began"`) })
 	b.rest(8) // the lead, the first dip and its word
+	before, busy, since := b.written(), b.busy(), time.Now()
 	presses := map[string]float64{}
 	touch := func(what, key string, rest float64) {
 		presses[what] = b.press(key)
@@ -233,6 +256,10 @@ func TestBlindSession(t *testing.T) {
 	b.until("the session's end", func() bool { return strings.Contains(b.record(), `"session-stopped"`) })
 	b.rest(5)
 	b.holds() // nothing was lit in all that time
+	if more := b.written() - before; more != 0 {
+		t.Errorf("%d bytes were written to a dark screen", more)
+	}
+	t.Logf("with sound and voice %.2f %% of a core", 100*(b.busy()-busy).Seconds()/time.Since(since).Seconds())
 	samples := stop()
 	b.allow(sequence.Safelight)
 	b.twice()

@@ -35,43 +35,61 @@ func perSize(t *testing.T, run func(t *testing.T, w, h int)) {
 	}
 }
 
-// Keys, pastes and resizes, in the dark and under a safelight.
+// inputs is how many keys, pastes and resizes the checker does at one seat in each
+// light: over 10,000 in the dark alone where everything is asked for.
+func inputs() int {
+	switch {
+	case os.Getenv("WETSIDE_FULL") == "1":
+		return 700
+	case e2e:
+		return 200
+	}
+	return 10
+}
+
+// Keys, pastes and resizes, in the dark and under a safelight, at every size before
+// every kind of terminal. What a window gains is the terminal's own until it is
+// painted: no resize where that cannot be made black, of which the person is told.
 func TestNoKeyLightsTheDark(t *testing.T) {
 	t.Parallel()
-	for i, size := range sizes {
-		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
-			t.Parallel()
-			s := probeAt(t, size[0], size[1], modern, "")
-			r := rand.New(rand.NewPCG(uint64(i), 1))
-			n := 60
-			if e2e {
-				n = 1000
-			}
-			for _, darken := range []bool{false, true} {
-				if darken {
-					s.darken()
-				}
-				for range n {
-					s.anything(r)
-				}
-				s.holds()
-			}
-			s.command("Q")
-			time.Sleep(100 * time.Millisecond)
-			s.holds()
-			s.enter()
-		})
+	for name, f := range fronts {
+		for i, size := range sizes {
+			noKeyLights(t, name, f, i, size)
+		}
 	}
 }
 
+// noKeyLights does it at one seat.
+func noKeyLights(t *testing.T, name string, f front, i int, size [2]int) {
+	t.Run(fmt.Sprintf("%s at %dx%d", name, size[0], size[1]), func(t *testing.T) {
+		t.Parallel()
+		s := probeBefore(t, size[0], size[1], f, "")
+		r := rand.New(rand.NewPCG(uint64(i), 1))
+		n := inputs()
+		for _, darken := range []bool{false, true} {
+			if darken {
+				s.darken()
+			}
+			for range n {
+				s.anything(r, f.kind.Obeys)
+			}
+			s.holds()
+		}
+		s.command("Q")
+		time.Sleep(100 * time.Millisecond)
+		s.holds()
+		s.enter()
+	})
+}
+
 // anything does something at random that is no command of the probe's.
-func (s *seat) anything(r *rand.Rand) {
+func (s *seat) anything(r *rand.Rand, resizes bool) {
 	keys := []string{"a", "nnn", " ", "\r", "\x1b", "\x1b[A", "\x1b[5~", "\x1b[6~", "\x1bOP", "\x1b[15~", "\t", "\x7f", "\x03", "\x1a", "\x1c", "é", "日",
 		"\x1b[200~LWQP\x1b[201~", "\x1b[200~" + strings.Repeat("paste LW\r\n", 50) + "\x1b[201~", "\x1b]11;rgb:ffff/ffff/ffff\x1b\\"}
-	switch r.IntN(12) {
-	case 0:
+	switch what := r.IntN(12); {
+	case what == 0 && resizes:
 		s.resize(20+r.IntN(200), 6+r.IntN(60))
-	case 1:
+	case what == 1:
 		time.Sleep(20 * time.Millisecond)
 	default:
 		key := keys[r.IntN(len(keys))]
@@ -92,6 +110,9 @@ func TestBlackUntilEnter(t *testing.T) {
 		"SIGTERM":                func(s *seat, child int) { syscall.Kill(child, syscall.SIGTERM) },
 		"SIGTERM for the keeper": func(s *seat, child int) { s.cmd.Process.Signal(syscall.SIGTERM) },
 		"a panic elsewhere":      func(s *seat, child int) { s.types("P") },
+		"a panic in Update":      func(s *seat, child int) { s.types("U") },
+		"a panic in a command":   func(s *seat, child int) { s.types("C") },
+		"a panic in View":        func(s *seat, child int) { s.types("V") },
 		"leaving politely":       func(s *seat, child int) { s.types("Q") },
 	}
 	for name, end := range ends {

@@ -112,7 +112,7 @@ func TestWetsideKeepsTheDark(t *testing.T) {
 func (s *seat) inTheDark(seed uint64) {
 	s.t.Helper()
 	r := rand.New(rand.NewPCG(seed, 2))
-	keys := []string{"a", "nnn", "q", "\r", "h", "u", "l", "w", "s", "t22\r", "\x1b[A", "\x1b[5~", "\x1bOP", "\x1b[15~", "\t", "\x7f", "\x03", "\x1a",
+	keys := []string{"a", "nnn", "q", "\r", "h", "u", "l", "w", "s", "m", "t22\r", "\x1b[A", "\x1b[5~", "\x1bOP", "\x1b[15~", "\t", "\x7f", "\x03", "\x1a",
 		"\x1c", "日", "\x1b[200~ LWQP  \x1b[201~"}
 	n := 40
 	if e2e {

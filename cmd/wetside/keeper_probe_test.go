@@ -114,6 +114,12 @@ func (m trial) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			return m, tea.Quit
 		case "P":
 			go func() { panic("in a goroutine") }()
+		case "U":
+			panic("in Update")
+		case "C":
+			return m, func() tea.Msg { panic("in a command") }
+		case "V":
+			m.n = -1 << 40
 		}
 	}
 	return m, nil
@@ -133,6 +139,9 @@ func (m trial) View() string {
 	styles := []string{"\x1b[38;5;196;48;5;16m", "\x1b[0m", "\x1b[7m", "\x1b[97;107m", "\x1b[38;5;52;48;5;16m", "\x1b[m\a", "\x1b[?25h"}
 	lines := make([]string, max(1, m.h))
 	for y := range lines {
+		if m.n < 0 {
+			panic("in View")
+		}
 		style := styles[(y+m.n)%len(styles)]
 		lines[y] = style + strings.Repeat("#", max(1, m.w-y%3)) + "\x1b[0m"
 	}

@@ -216,17 +216,37 @@ func (s *seat) noted(word string) (pid int) {
 	return pid
 }
 
+// front is a kind of terminal with what it says of itself in the environment.
+type front struct {
+	kind glass.Kind
+	env  []string
+}
+
+// fronts are five kinds: what they do with colours, and with questions about them.
+var fronts = map[string]front{
+	"256 colours":  {modern, []string{"TERM=xterm-256color", "COLORTERM=", "NO_COLOR=1"}},
+	"true colours": {modern, []string{"TERM=xterm-direct", "COLORTERM=truecolor"}},
+	"tmux":         {glass.Kind{Erases: true, Obeys: true, Mute: true}, []string{"TERM=screen", "COLORTERM=", "TMUX=/tmp/none,1,0"}},
+	"16 colours":   {glass.Kind{}, []string{"TERM=xterm", "COLORTERM="}},
+	"console":      {glass.Kind{Erases: true, Console: true, Mute: true}, []string{"TERM=linux", "COLORTERM="}},
+}
+
 // probeAt sits down before the probe.
 func probeAt(t *testing.T, w, h int, kind glass.Kind, session string) *seat {
+	t.Helper()
+	return probeBefore(t, w, h, front{kind, fronts["256 colours"].env}, session)
+}
+
+func probeBefore(t *testing.T, w, h int, f front, session string) *seat {
 	t.Helper()
 	dir := t.TempDir()
 	cmd := exec.Command("/proc/self/exe", "first")
 	if _, err := os.Stat(cmd.Path); err != nil {
 		cmd = exec.Command(os.Args[0], "first")
 	}
-	cmd.Env = append(os.Environ(), probeAs+"=probe", probeFolder+"="+dir, probeHas+"="+session, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir,
-		"TERM=xterm-256color", "COLORTERM=", "NO_COLOR=1")
-	s := sit(t, w, h, kind, cmd)
+	cmd.Env = append(os.Environ(), probeAs+"=probe", probeFolder+"="+dir, probeHas+"="+session, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir)
+	cmd.Env = append(cmd.Env, f.env...)
+	s := sit(t, w, h, f.kind, cmd)
 	s.note = dir
 	s.noted("started first")
 	s.seen("lit cells", func(g *glass.Glass) bool { return g.Lit() != "" })
