@@ -56,11 +56,12 @@ func TestAWholeSessionIsHeardThroughTheServer(t *testing.T) {
 	t.Error("three attempts, none as planned")
 }
 
-// rehearseAloud carries the plan out and errs where what was heard is not the plan.
+// rehearseAloud carries the plan out, without words between its sounds, and errs where
+// what was heard is not the plan.
 func (l laptop) rehearseAloud(s *studio.Server, plan sequence.Summary) error {
 	l.t.Helper()
 	stop := s.Record(studio.Sinks[0])
-	run := l.command(nil, "run", "short.toml", "--plain", "--json", "--lead", "24s", "--rehearse", fmt.Sprint(speed), "--sound", "pulse")
+	run := l.command(nil, "run", "short.toml", "--plain", "--json", "--lead", "24s", "--rehearse", fmt.Sprint(speed), "--sound", "pulse", "--voice", "off")
 	out, err := run.Output()
 	samples := stop()
 	if err != nil {
