@@ -15,16 +15,16 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
-func (h *host) Densities() []notebook.KeptReadings { return notebook.DefaultDesk().List() }
+func (h *host) Densities() []notebook.KeptReadings { return desk().List() }
 
-func (h *host) Tablets() []notebook.Tablet { return notebook.DefaultDesk().Tablets() }
+func (h *host) Tablets() []notebook.Tablet { return desk().Tablets() }
 
 func (h *host) NameDensities(film string) string {
-	return notebook.DefaultDesk().NewName(h.p.source.Read().Wall, film)
+	return desk().NewName(h.p.source.Read().Wall, film)
 }
 
 func (h *host) KeepDensities(name string, r *curve.Readings) error {
-	return notebook.DefaultDesk().Keep(name, r)
+	return desk().Keep(name, r)
 }
 
 // KeepRecipe writes a recipe into the folder of the person's own, under a name that

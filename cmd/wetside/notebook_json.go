@@ -191,7 +191,7 @@ func asTold(s *notebook.Session) toldSession {
 	for _, c := range s.Missed {
 		t.Missed = append(t.Missed, toldEvent{At: c.At, Cue: string(c.Kind), Step: orNull(c.Step), Sheet: c.Sheet})
 	}
-	t.Densities = asDensities(notebook.DefaultDesk(), s.ID)
+	t.Densities = asDensities(desk(), s.ID)
 	t.Gaps, t.Holds = asSpans(s.Gaps), asSpans(s.Holds)
 	if s.Plan != nil {
 		t.Wet = asWet(&s.Wet)

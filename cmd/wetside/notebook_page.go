@@ -30,7 +30,7 @@ func asPage(s *notebook.Session, h sequence.Habits) *page.Session {
 	for _, n := range s.Later.Notes {
 		v.Later = append(v.Later, page.Later{When: h.Date(n.Written), Text: n.Words()})
 	}
-	for _, k := range notebook.DefaultDesk().Of(s.ID) {
+	for _, k := range desk().Of(s.ID) {
 		v.Densities = append(v.Densities, readingsLine(k))
 	}
 	if s.Later.Bad > 0 {

@@ -7,6 +7,9 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
 )
 
 // ownRecipes is the folder of the user's recipes; "" where there is no home.
@@ -22,7 +25,13 @@ func ownRecipes() string {
 	return filepath.Join(base, "wetside", "recipes")
 }
 
-// dataFolder is a folder of what the user keeps; "" where there is no home.
+// desk is where this user's readings of densities are.
+func desk() notebook.Desk {
+	return notebook.Desk{Folder: dataFolder("readings"), Laptop: journal.Default().Laptop}
+}
+
+// dataFolder is a folder of what the user keeps; "" where there is no home. A relative
+// path in the variable is passed over, as the XDG base directory specification asks.
 func dataFolder(name string) string {
 	base := os.Getenv("XDG_DATA_HOME")
 	if !filepath.IsAbs(base) {

@@ -12,7 +12,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
 	"time"
@@ -26,24 +25,6 @@ type Desk struct {
 	Folder string
 	Laptop string       // its mark in names, so that two that share a folder never write to one file
 	Disk   journal.Disk // for writing; nil means the computer's own
-}
-
-// DefaultDesk is this user's. A relative path in the variable is passed over, as
-// the XDG base directory specification asks; Folder is "" where no home is known.
-func DefaultDesk() Desk {
-	dir := os.Getenv("XDG_DATA_HOME")
-	if !filepath.IsAbs(dir) {
-		home, err := os.UserHomeDir()
-		switch {
-		case runtime.GOOS == "windows":
-			dir = os.Getenv("LocalAppData")
-		case err != nil:
-			return Desk{}
-		default:
-			dir = filepath.Join(home, ".local", "share")
-		}
-	}
-	return Desk{Folder: filepath.Join(dir, "wetside", "readings"), Laptop: journal.Default().Laptop}
 }
 
 // KeptReadings is one file in the list.
