@@ -53,6 +53,7 @@ type hall struct {
 	sessions []*bath
 	said     []Saying
 	played   []string
+	watch    []bool // as the stopwatch was made heard, and no more
 }
 
 func (h *hall) Recipes() []recipes.Entry {

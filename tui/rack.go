@@ -16,13 +16,14 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
-// Rack is where bottles stand. Its calls may take a while, but Kept.
+// Rack is where bottles stand. Its calls may take a while, but Kept and Watch.
 type Rack interface {
 	Kept(sequence.Recipe) []sequence.Kept // what a recipe draws on
 	Bottles() ([]notebook.Bottle, error)  // that stand open
 	OpenBottles(sequence.Recipe) error    // one for each of its baths that is more than water
 	ThrowAway(bottle string) error
 	Cleared(bottle string, took time.Duration) error // a clearing time was measured
+	Watch(on bool)                                   // a stopwatch is heard from now on, or no more; nothing is waited for
 }
 
 // rackModel is the list.
@@ -91,7 +92,7 @@ func (r rackModel) told(m Model, msg tea.Msg) (Model, tea.Cmd) {
 func (r rackModel) keyed(m Model, key string) (Model, tea.Cmd) {
 	a := actionOf(rack, key)
 	if r.watch.runs() && a != clearIt && a != leave {
-		r.watch = stopwatch{} // given up
+		r = r.unwatch(m.o.Host) // given up
 	}
 	again := a != none && a == r.asked
 	r.asked = none
@@ -248,7 +249,7 @@ func (r rackModel) clear(m Model, again bool) (Model, tea.Cmd) {
 		return m.changed(r), nil
 	case r.watch.runs():
 		host, name, took := m.o.Host, r.bottles[r.at].Name, now.Sub(r.watch.since)
-		r.watch = stopwatch{}
+		r = r.unwatch(host)
 		if took <= 0 || took >= sequence.LongestClearing {
 			return m.changed(r).sorry(notClear), nil
 		}
@@ -257,8 +258,16 @@ func (r rackModel) clear(m Model, again bool) (Model, tea.Cmd) {
 		r.asked = clearIt
 		return m.changed(r), nil
 	}
+	m.o.Host.Watch(true)
 	r.watch = stopwatch{since: now}
 	return m.changed(r), r.watch.look()
+}
+
+// unwatch stops the stopwatch.
+func (r rackModel) unwatch(h Host) rackModel {
+	h.Watch(false)
+	r.watch = stopwatch{}
+	return r
 }
 
 const notClear = "not clear after ten minutes: the fixer is spent, too weak or far too cold"
@@ -270,8 +279,7 @@ func (r rackModel) watched(m Model, msg watchedMsg) (Model, tea.Cmd) {
 	}
 	r.watch.shown = m.o.Now().Sub(r.watch.since).Truncate(time.Second)
 	if r.watch.shown >= sequence.LongestClearing {
-		r.watch = stopwatch{}
-		return m.changed(r).sorry(notClear), nil
+		return m.changed(r.unwatch(m.o.Host)).sorry(notClear), nil
 	}
 	return m.changed(r), r.watch.look()
 }

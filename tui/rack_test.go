@@ -48,6 +48,8 @@ func (h *hall) Cleared(bottle string, took time.Duration) error {
 	return h.fails
 }
 
+func (h *hall) Watch(on bool) { h.watch = append(h.watch, on) }
+
 // racked puts up a developer that is stale and a fixer that is half spent.
 func racked(h *hall, _ *Options) {
 	r, err := h.Recipe("stack")
@@ -122,6 +124,9 @@ func TestRackTimesClearing(t *testing.T) {
 	d.shows("not clear after ten minutes")
 	if got := d.h.bottles[0].Clearing; got != 75*time.Second || d.m.side().(rackModel).watch.runs() {
 		t.Errorf("given up, and kept %v", got)
+	}
+	if heard := []bool{true, false, true, false, true, false}; !slices.Equal(d.h.watch, heard) {
+		t.Errorf("heard %v; expected each of the three from its beginning to its end", d.h.watch)
 	}
 }
 

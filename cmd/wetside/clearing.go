@@ -159,13 +159,11 @@ func (p *program) stopwatch(c *toClear) (time.Duration, error) {
 		return 0, usage("the stopwatch is told by enter; nothing came. --took D takes a time measured otherwise")
 	}
 	watch := clock.New(p.source, 0, 1)
-	out, err := p.openSound(c.heard.sound, watch)
+	out, err := p.hearWatch(c.heard, watch)
 	if err != nil {
 		return 0, err
 	}
 	defer out.close()
-	out.level = c.heard.voice
-	out.ear.Schedule(ticking(out.speaks()))
 	fmt.Fprintln(p.err, "Move it about. Press enter the moment that it is clear.")
 	tick := time.NewTicker(time.Second)
 	defer tick.Stop()
@@ -188,30 +186,11 @@ func (p *program) stopwatch(c *toClear) (time.Duration, error) {
 		if whole := int(now / time.Minute); whole > minutes {
 			minutes = whole
 			fmt.Fprintf(p.err, "%s\n", chem.FormatDuration(time.Duration(whole)*time.Minute))
-			if out.speaks() {
-				out.ear.Utter(cue.Time(time.Duration(whole) * time.Minute))
-			}
+			out.say(cue.Time(time.Duration(whole) * time.Minute))
 		} else if f, ok := p.err.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
 			fmt.Fprintf(p.err, "  %s\r", chem.FormatDuration(now.Truncate(time.Second)))
 		}
 	}
-}
-
-// ticking is what is heard of ten minutes: in the place of a minute that is said there
-// is no tick.
-func ticking(said bool) []sequence.Cue {
-	const quarter, apart = 15 * time.Second, 400 * time.Millisecond
-	var cues []sequence.Cue
-	for at := quarter; at < sequence.LongestClearing; at += quarter {
-		if said && at%time.Minute == 0 {
-			continue
-		}
-		cues = append(cues, sequence.Cue{At: at, Kind: sequence.CueTick})
-		if at%time.Minute == 0 {
-			cues = append(cues, sequence.Cue{At: at + apart, Kind: sequence.CueTick})
-		}
-	}
-	return cues
 }
 
 // enters gives each line of the input as it comes, until gone, and closes at its end.

@@ -31,6 +31,7 @@ type host struct {
 	early io.Closer // keeps the laptop awake in the dark before a session; nil while there is no need
 	state string    // of the sound, before a session
 	now   *carried  // the session on the screen; nil for none
+	watch *heardWatch
 
 	closing bool          // this wetside ends its session itself
 	gone    chan struct{} // closed when another wetside has taken the session up
@@ -149,8 +150,27 @@ func (h *host) Play(name string) {
 // Say is heard where there is no session.
 func (h *host) Say(what tui.Saying) { h.idle.say(what) }
 
-func (h *host) Begin(s tui.Start) (tui.Session, error) {
+// Watch makes a stopwatch heard, or no more.
+func (h *host) Watch(on bool) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.watch.end()
+	if on {
+		h.watch = h.p.beginWatch(h.by)
+	}
+}
+
+// quiet lets go of every loudspeaker that is not a session's.
+func (h *host) quiet() {
 	h.idle.close()
+	h.mu.Lock()
+	over := h.watch.end()
+	h.mu.Unlock()
+	<-over
+}
+
+func (h *host) Begin(s tui.Start) (tui.Session, error) {
+	h.quiet()
 	c, err := h.p.beginSession(s.Plan, h.by, rehearsal{s.Rehearse, s.Moves, s.Dark}, s.Lead, true) // the screens have asked
 	if err != nil {
 		return nil, err
@@ -163,7 +183,7 @@ func (h *host) Begin(s tui.Start) (tui.Session, error) {
 }
 
 func (h *host) TakeUp(id string) (tui.Session, error) {
-	h.idle.close()
+	h.quiet()
 	c, err := h.p.takeUpSession(id, h.by, func(*sequence.Plan, bool) error { return nil })
 	if err != nil {
 		return nil, err
@@ -226,7 +246,7 @@ func (h *host) close() {
 	now := h.now
 	h.rest()
 	h.mu.Unlock()
-	h.idle.close()
+	h.quiet()
 	if now != nil {
 		now.end()
 	}

@@ -306,6 +306,9 @@ func Later(d time.Duration) Phrase { return Phrase{append(duration(d), "later")}
 // Time says a length of time alone, as a stopwatch does.
 func Time(d time.Duration) Phrase { return Phrase{duration(d)} }
 
+// PressWhenClear is how a stopwatch of the clearing test begins.
+func PressWhenClear() Phrase { return Phrase{{"press-when-clear"}} }
+
 // Choice is one of what the menu of the second key offers.
 type Choice Word
 
