@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"example.org/wetside/chem"
@@ -41,6 +42,57 @@ func (k Kept) Story() string {
 		return "mixed in the future by this clock, " + fourByFives(k.Done) + " done"
 	}
 	return "mixed " + LongTime(k.Age) + " ago, " + fourByFives(k.Done) + " done"
+}
+
+// Draw chooses from the bottles that could serve, of each bath the one mixed last
+// first: that one, or the one that the words name by its name or by enough of its
+// beginning. It errs, as a WordError, for a name that is none of theirs or is two.
+func (w Words) Draw(could []Kept) ([]Kept, error) {
+	if w.Baths == FreshBaths {
+		return nil, nil
+	}
+	var kept []Kept
+	take := func(k Kept) bool {
+		if slices.ContainsFunc(kept, func(o Kept) bool { return o.Bath == k.Bath }) {
+			return false
+		}
+		kept = append(kept, k)
+		return true
+	}
+	if w.Baths != "" && w.Baths != KeptBaths {
+		for name := range strings.SplitSeq(w.Baths, ",") {
+			k, err := bottleOf(could, strings.TrimSpace(name))
+			if err == nil && !take(k) {
+				err = fmt.Errorf("%q: another bottle serves as %q already; expected one for each bath", name, k.Bath)
+			}
+			if err != nil {
+				return nil, WordError{"baths", err}
+			}
+		}
+	}
+	for _, k := range could {
+		take(k)
+	}
+	return kept, nil
+}
+
+// bottleOf is the bottle called so, or the only one whose name begins so.
+func bottleOf(could []Kept, name string) (Kept, error) {
+	var found []Kept
+	names := []string{KeptBaths, FreshBaths}
+	for _, k := range could {
+		if k.Bottle == name {
+			return k, nil
+		}
+		if name != "" && strings.HasPrefix(k.Bottle, name) {
+			found = append(found, k)
+		}
+		names = append(names, k.Bottle)
+	}
+	if len(found) == 1 {
+		return found[0], nil
+	}
+	return Kept{}, fmt.Errorf("%q; expected one of %q", name, names)
 }
 
 // Bottle is the bottle that serves as a bath; false where it is mixed fresh.
@@ -135,6 +187,16 @@ func (w *wary) clears(b *Bath, k *Kept) {
 		w.add(Danger, "spent", "%s (%s): spent: clears in %s, fresh it took %s (NAVEDTRA 14209 p. 249)",
 			b.ID, k.Bottle, chem.FormatDuration(k.Clearing), chem.FormatDuration(k.Fresh))
 	}
+	if k == nil || k.Clearing == 0 {
+		return
+	}
+	for i := range w.p.Steps {
+		st := &w.p.Steps[i]
+		if need := w.p.fixedFor(i, k.Clearing); st.Bath == b.ID && st.Kind == Fix && st.Dose < need {
+			w.add(Care, "short-fix", "%s: %s in %s (%s), which clears in %s: that takes %s (NAVEDTRA 14209 p. 249)", st.Name,
+				chem.FormatDuration(st.Dose), b.ID, k.Bottle, chem.FormatDuration(k.Clearing), chem.FormatDuration(need))
+		}
+	}
 }
 
 func (w *wary) area() float64 { return w.p.Recipe.Load.Size.SquareInches() }
@@ -153,7 +215,7 @@ func LongTime(d Elapsed) string {
 
 // OfBaths are the plan's cautions about baths that stand ready, gravest first.
 func (p *Plan) OfBaths() []Caution {
-	codes := []string{"stale", "spent", "half-spent", "capacity", "capacity-unknown", "stock-short", "clock"}
+	codes := []string{"stale", "spent", "half-spent", "capacity", "capacity-unknown", "stock-short", "short-fix", "clock"}
 	var list []Caution
 	for _, c := range p.Cautions {
 		if len(p.Conditions.Kept) > 0 && slices.Contains(codes, c.Code) {

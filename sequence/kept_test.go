@@ -1,6 +1,8 @@
 package sequence
 
 import (
+	"errors"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -46,6 +48,8 @@ func TestKeptBaths(t *testing.T) {
 		{"one shot, used", oneShot, with(developer, func(k *Kept) { k.Done = 6 }), "spent", Danger},
 		{"clears in just under twice", r, with(fixer, func(k *Kept) { k.Fresh, k.Clearing = mins, 119*sec }), "spent", ""},
 		{"clears in twice", r, with(fixer, func(k *Kept) { k.Fresh, k.Clearing = mins, 2*mins }), "spent", Danger},
+		{"clears in half of the recipe's 5:00", r, with(fixer, func(k *Kept) { k.Fresh, k.Clearing = 2*mins, 150*sec }), "short-fix", ""},
+		{"clears in a second more", r, with(fixer, func(k *Kept) { k.Fresh, k.Clearing = 2*mins, 151*sec }), "short-fix", Care},
 		{"never tested fresh", r, with(fixer, func(k *Kept) { k.Clearing = 2 * mins }), "spent", ""},
 	} {
 		p := resolved(t, c.r, Conditions{Kept: []Kept{c.kept}})
@@ -65,6 +69,55 @@ func TestKeptBaths(t *testing.T) {
 	for _, c := range p.Cautions {
 		if strings.Contains(c.Text, "\n") {
 			t.Errorf("more than a line: %q", c.Text)
+		}
+	}
+}
+
+// The bottle mixed last serves unless another is named; each bath has one.
+func TestDraw(t *testing.T) {
+	could := []Kept{{Bath: "developer", Bottle: "dev-2"}, {Bath: "developer", Bottle: "dev-1"}, {Bath: "fixer", Bottle: "fix-3"}, {Bath: "fixer", Bottle: "fix-2"}, {Bath: "fixer", Bottle: "old"}}
+	for words, want := range map[string][]string{
+		"": {"dev-2", "fix-3"}, "kept": {"dev-2", "fix-3"}, "fresh": nil, "old": {"old", "dev-2"}, "ol": {"old", "dev-2"},
+		"fix-2, dev-1": {"fix-2", "dev-1"}, "dev-2": {"dev-2", "fix-3"},
+	} {
+		kept, err := Words{Baths: words}.Draw(could)
+		var got []string
+		for _, k := range kept {
+			got = append(got, k.Bottle)
+		}
+		if err != nil || !slices.Equal(got, want) {
+			t.Errorf("%q: %v, %v; expected %v", words, got, err, want)
+		}
+	}
+	for _, words := range []string{"stale", "fix", "fix-2,old", ",", "old,"} {
+		kept, err := Words{Baths: words}.Draw(could)
+		if e := (WordError{}); !errors.As(err, &e) || e.Word != "baths" || strings.Contains(err.Error(), "\n") {
+			t.Errorf("%q: %v, %v; expected an error that names --baths", words, kept, err)
+		}
+	}
+}
+
+// NAVEDTRA 14209 p. 249: twice the clearing time, once in each of two baths; by choice
+// three times for a tabular emulsion, half of that in each of two (common practice).
+func TestClearingTyped(t *testing.T) {
+	one := recipeOf(Hangers, 6, bathFor(Develop, 8*mins), bathFor(Fix, 5*mins))
+	two := recipeOf(Hangers, 6, bathFor(Develop, 8*mins), bathFor(Fix, 5*mins), bathFor(Fix, 5*mins))
+	for words, want := range map[string][2]Elapsed{"50s": {100 * sec, 50 * sec}, "50s,tabular": {150 * sec, 75 * sec}, "0:50,tabular": {150 * sec, 75 * sec}} {
+		c, err := Words{Clearing: words}.Conditions()
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, b := resolved(t, one, c), resolved(t, two, c)
+		if a.Steps[1].Given != want[0] || b.Steps[1].Given != want[1] || b.Steps[2].Given != want[1] {
+			t.Errorf("%s: %v in one, %v and %v in two; expected %v", words, a.Steps[1].Given, b.Steps[1].Given, b.Steps[2].Given, want)
+		}
+		if again, err := c.Chosen().Conditions(); err != nil || again.Tabular != c.Tabular || again.Clearing != c.Clearing {
+			t.Errorf("%s chosen again: %+v, %v", words, again, err)
+		}
+	}
+	for _, words := range []string{",tabular", "50s,", "50s,tabula", "tabular"} {
+		if c, err := (Words{Clearing: words}).Conditions(); err == nil {
+			t.Errorf("%q: %+v", words, c)
 		}
 	}
 }

@@ -263,6 +263,7 @@ type Conditions struct {
 	Factor      float64       `json:"factor,omitzero"` // multiplies developing time
 	Development string        `json:"development,omitzero"`
 	Clearing    Elapsed       `json:"clearing_s,omitzero"` // measured clearing time of the fixer
+	Tabular     bool          `json:"tabular,omitzero"`    // three times that in a fixer instead of twice
 	Kept        []Kept        `json:"kept,omitzero"`       // baths that stand ready; the others are mixed fresh
 	OwnLimit    *WetLimit     `json:"own_limit,omitzero"`  // the person's own, for a film whose recipe states none
 }

@@ -151,28 +151,34 @@ func base(st Step, development string) Elapsed {
 }
 
 // clear puts a measured clearing time in the place of the fixing times: twice
-// it in one bath, once in each of two or more in a row.
+// it in one bath, once in each of two or more in a row; half as much again for a
+// tabular emulsion.
 func clear(p *Plan) {
 	d := p.Conditions.Clearing
 	if d == 0 {
 		return
 	}
 	for i := range p.Steps {
-		if p.Steps[i].Kind != Fix {
-			continue
+		if p.Steps[i].Kind == Fix {
+			p.Steps[i].Dose = p.fixedFor(i, d)
+			p.Steps[i].LightsOnAfter = min(p.Steps[i].LightsOnAfter, p.Steps[i].Dose)
 		}
-		alone := (i == 0 || p.Steps[i-1].Kind != Fix) && (i+1 == len(p.Steps) || p.Steps[i+1].Kind != Fix)
-		baths := 2
-		if alone {
-			baths = 1
-		}
-		t, _, err := chem.FixTime(d, baths, false)
-		if err != nil { // cannot be: the conditions were checked
-			continue
-		}
-		p.Steps[i].Dose = t
-		p.Steps[i].LightsOnAfter = min(p.Steps[i].LightsOnAfter, t)
 	}
+}
+
+// fixedFor is how long step i fixes in a bath that clears in d; 0 where d is no
+// clearing time.
+func (p *Plan) fixedFor(i int, d Elapsed) Elapsed {
+	alone := (i == 0 || p.Steps[i-1].Kind != Fix) && (i+1 == len(p.Steps) || p.Steps[i+1].Kind != Fix)
+	baths := 2
+	if alone {
+		baths = 1
+	}
+	t, _, err := chem.FixTime(d, baths, p.Conditions.Tabular)
+	if err != nil {
+		return 0
+	}
+	return t
 }
 
 // firstLayout lays out a session in which nothing has happened.

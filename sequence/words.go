@@ -24,16 +24,22 @@ type Words struct {
 	Development string
 	Factor      string
 	WetLimit    string
-	Clearing    string
-	Baths       string // kept, or fresh: all mixed anew
+	Clearing    string // D, or D,tabular for such an emulsion
+	Baths       string // kept; fresh: all mixed anew; or bottles by their names, between commas
 	InAll       string // sheets in all, done in rounds; no condition of one session
 
 	Habits   Habits    // how temperatures are typed
 	OwnLimit *WetLimit // from the person's settings; nil for none
 }
 
-// FreshBaths is the word of Baths for drawing on no bottle that stands open.
-const FreshBaths = "fresh"
+// tabular stands behind a clearing time.
+const tabular = ",tabular"
+
+// The words of Baths that are no bottle's name.
+const (
+	KeptBaths  = "kept"  // from bottles that stand open, of each bath the one mixed last
+	FreshBaths = "fresh" // from none
+)
 
 // WordError says what is wrong with one of the words.
 type WordError struct {
@@ -62,6 +68,9 @@ func (c Conditions) Chosen() Words {
 	}
 	if c.Clearing != 0 {
 		w.Clearing = c.Clearing.String()
+		if c.Tabular {
+			w.Clearing += tabular
+		}
 	}
 	return w
 }
@@ -101,12 +110,9 @@ func (w Words) Conditions() (Conditions, error) {
 	})
 	take("drift", w.Drift, duration(&c.Drift))
 	take("wet-limit", w.WetLimit, duration(&c.WetLimit))
-	take("clearing", w.Clearing, duration(&c.Clearing))
-	take("baths", w.Baths, func(s string) error {
-		if s != "kept" && s != FreshBaths {
-			return fmt.Errorf("%q; expected kept or fresh", s)
-		}
-		return nil
+	take("clearing", w.Clearing, func(s string) error {
+		s, c.Tabular = strings.CutSuffix(s, tabular)
+		return duration(&c.Clearing)(strings.TrimSpace(s))
 	})
 	take("sheets", w.Sheets, func(s string) (err error) {
 		c.Sheets, err = strconv.Atoi(s)

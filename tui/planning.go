@@ -52,7 +52,7 @@ var fields = []field{
 	{label: "factor", of: func(w *sequence.Words) *string { return &w.Factor }, usual: same("1"), step: 0.05},
 	{label: "wet limit", of: func(w *sequence.Words) *string { return &w.WetLimit }, usual: usualLimit},
 	{label: "clearing time", of: func(w *sequence.Words) *string { return &w.Clearing }, usual: same("not measured")},
-	{label: "baths", of: func(w *sequence.Words) *string { return &w.Baths }, usual: usualBaths, choices: keptOrFresh},
+	{label: "baths", of: func(w *sequence.Words) *string { return &w.Baths }, usual: usualBaths, choices: drawnOn},
 }
 
 func same(s string) func(*sequence.Plan, sequence.Habits) string {
@@ -92,12 +92,21 @@ func usualBaths(p *sequence.Plan, _ sequence.Habits) string {
 	return "from " + strings.Join(names, ", ")
 }
 
-// keptOrFresh is no choice where no bottle stands open.
-func keptOrFresh(p *planModel) []string {
+// drawnOn are the choices of baths: the newest of each, older ones that could serve
+// by their names, none. There is no choice where no bottle stands open.
+func drawnOn(p *planModel) []string {
+	list := []string{""}
 	if len(p.kept) == 0 {
-		return []string{""}
+		return list
 	}
-	return []string{"", sequence.FreshBaths}
+	newest := map[string]bool{}
+	for _, k := range p.kept {
+		if newest[k.Bath] {
+			list = append(list, k.Bottle)
+		}
+		newest[k.Bath] = true
+	}
+	return append(list, sequence.FreshBaths)
 }
 
 func vessels(*planModel) []string {
@@ -160,8 +169,8 @@ func (m Model) planAgain(s *notebook.Session) Model {
 // again makes the plan anew; what makes none is said and the last one stays.
 func (p planModel) again() planModel {
 	c, err := p.words.Conditions()
-	if p.words.Baths != sequence.FreshBaths {
-		c.Kept = p.kept
+	if err == nil {
+		c.Kept, err = p.words.Draw(p.kept)
 	}
 	if err == nil {
 		p, c, err = p.divided(c)

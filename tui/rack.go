@@ -18,7 +18,7 @@ import (
 
 // Rack is where bottles stand. Its calls may take a while, but Kept and Watch.
 type Rack interface {
-	Kept(sequence.Recipe) []sequence.Kept // what a recipe draws on
+	Kept(sequence.Recipe) []sequence.Kept // what a recipe can draw on, of each bath the newest first
 	Bottles() ([]notebook.Bottle, error)  // that stand open
 	OpenBottles(sequence.Recipe) error    // one for each of its baths that is more than water
 	ThrowAway(bottle string) error

@@ -139,6 +139,10 @@ func TestPlanDrawsOnTheRack(t *testing.T) {
 	for fields[d.m.plan.at].label != "baths" {
 		d.press("down")
 	}
+	d.press("right") // the older of two fixers, by its name
+	if p := d.m.plan.plan; len(p.Conditions.Kept) != 2 || p.Conditions.Kept[0].Bottle != "fixer-2024-03-02" {
+		t.Errorf("the older fixer is named, and the plan draws on %v", p.Conditions.Kept)
+	}
 	d.press("right")
 	if p := d.m.plan.plan; len(p.Conditions.Kept) != 0 || strings.Contains(d.m.plan.fault, "baths") {
 		t.Errorf("fresh baths, and the plan draws on %v", p.Conditions.Kept)

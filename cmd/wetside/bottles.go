@@ -69,7 +69,7 @@ func (p *program) bookNow(plan *sequence.Plan, id string) {
 	}
 }
 
-// keptFor is what a recipe can draw on. Where the ledger cannot be read that is
+// keptFor are the bottles that a recipe can draw on. Where the ledger cannot be read that is
 // said, and the plan is made with fresh baths.
 func (p *program) keptFor(r sequence.Recipe) []sequence.Kept {
 	b, err := p.readBaths()

@@ -7,6 +7,7 @@ package main
 import (
 	"bufio"
 	"fmt"
+	"math"
 	"os"
 	"time"
 
@@ -219,7 +220,11 @@ func (p *program) showClearing(c *toClear, out cleared) error {
 	if out.Baths > 1 {
 		where = fmt.Sprintf("in each of %d baths; when the first is spent the next takes its place: wetside baths rotate", out.Baths)
 	}
-	fmt.Fprintf(p.out, "fix for %s %s (NAVEDTRA 14209 p. 249)\n", chem.FormatDuration(out.Each), where)
+	source, tabular := "NAVEDTRA 14209 p. 249", ""
+	if c.tabular {
+		source, tabular = "half as long again as for other emulsions: common practice", ",tabular"
+	}
+	fmt.Fprintf(p.out, "fix for %s %s (%s)\n", chem.FormatDuration(out.Each), where, source)
 	if out.Cold > 1 {
 		fmt.Fprintf(p.out, "that is %.3g times as long as at 68 F, for the cold (US Army TM 11-2323 para 33c)\n", out.Cold)
 	}
@@ -235,6 +240,7 @@ func (p *program) showClearing(c *toClear, out cleared) error {
 	default:
 		fmt.Fprintf(p.out, "%s: fresh it took %s; spent at %s\n", recipes.Clean(*out.Bottle), chem.FormatDuration(*out.Fresh), chem.FormatDuration(2**out.Fresh))
 	}
-	_, err := fmt.Fprintf(p.out, "plan with it: --clearing %s\n", chem.FormatDuration(out.Clearing.Truncate(time.Second)))
+	in := sequence.Elapsed(math.Ceil(out.Clearing.Seconds()*out.Cold)) * time.Second // as cold as the film is fixed
+	_, err := fmt.Fprintf(p.out, "plan with it: --clearing %s%s\n", chem.FormatDuration(in), tabular)
 	return err
 }

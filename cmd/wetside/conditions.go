@@ -25,8 +25,8 @@ func (c *conditions) flags(cmd *cobra.Command) {
 	f.StringVar(&c.WetLimit, "wet-limit", "", "longest wet time the film stands, `D`")
 	f.StringVar(&c.Factor, "factor", "", "multiplies developing time by `X`")
 	f.StringVar(&c.Development, "development", "", "one of the recipe's developments (N-1, N, N+1)")
-	f.StringVar(&c.Baths, "baths", "", "kept: draw on the bottles that stand open (usual); fresh: on none")
-	f.StringVar(&c.Clearing, "clearing", "", "measured clearing time in the fixer, `D`")
+	f.StringVar(&c.Baths, "baths", "", "kept: draw on the bottles that stand open, of each bath the newest (usual); fresh: on none; `NAME,...`: on these")
+	f.StringVar(&c.Clearing, "clearing", "", "measured clearing time in the fixer, `D`, or D,tabular: fixed for three times it instead of twice")
 }
 
 // own adds to the words what the settings say.
@@ -50,7 +50,9 @@ func (p *program) resolve(recipe string, w sequence.Words) (sequence.Plan, error
 		return sequence.Plan{}, err
 	}
 	if words.Baths != sequence.FreshBaths {
-		today.Kept = p.keptFor(r.Recipe)
+		if today.Kept, err = words.Draw(p.keptFor(r.Recipe)); err != nil {
+			return sequence.Plan{}, usageError{err}
+		}
 	}
 	plan, err := sequence.Resolve(r.Recipe, today)
 	if err != nil {

@@ -52,8 +52,8 @@ func (b Baths) Open() []Bottle {
 	return open
 }
 
-// For lists the bottles that a recipe draws on: for each of its baths the one mixed
-// last that is open, serves as that bath and holds the same parts.
+// For lists the bottles that a recipe can draw on: for each of its baths those that are
+// open, serve as that bath and hold the same parts, the one mixed last first.
 func (b Baths) For(r sequence.Recipe, now time.Time) []sequence.Kept {
 	var kept []sequence.Kept
 	open := b.Open()
@@ -61,7 +61,6 @@ func (b Baths) For(r sequence.Recipe, now time.Time) []sequence.Kept {
 		for _, c := range slices.Backward(open) {
 			if c.Bath.ID == bath.ID && sameMix(c.Bath, bath) {
 				kept = append(kept, c.Kept(now))
-				break
 			}
 		}
 	}

@@ -191,7 +191,7 @@ func TestBathsFor(t *testing.T) {
 		{At: evening.Add(2), Did: Mixed, Bottle: "weaker", Bath: &weaker},
 		{At: evening.Add(3), Did: Mixed, Bottle: "other", Bath: &other},
 	}
-	if got := gather(entries).For(r, evening.Add(time.Hour)); len(got) != 1 || got[0].Bottle != "second" || got[0].Age != time.Hour-1 {
+	if got := gather(entries).For(r, evening.Add(time.Hour)); len(got) != 2 || got[0].Bottle != "second" || got[0].Age != time.Hour-1 || got[1].Bottle != "first" {
 		t.Errorf("%+v", got)
 	}
 	entries = append(entries, Entry{At: evening.Add(4), Did: ThrownAway, Bottle: "second"})
@@ -199,7 +199,7 @@ func TestBathsFor(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 	entries = append(entries, Entry{At: evening.Add(5), Did: Serves, Bottle: "other", Serves: "developer"})
-	if got := gather(entries).For(r, evening); len(got) != 1 || got[0].Bottle != "other" {
+	if got := gather(entries).For(r, evening); len(got) != 2 || got[0].Bottle != "other" || got[1].Bottle != "first" {
 		t.Errorf("%+v", got)
 	}
 }
