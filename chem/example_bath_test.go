@@ -93,6 +93,15 @@ func ExampleTemper() {
 	// tempering: 60 C (140 F) cannot be had from water at 15 C (59 F) and 50 C (122 F); expected a temperature between them
 }
 
+// Ice melts with 334 kJ/kg (from memory) and warms with 4186 J/(kg K), the figure of the
+// problem below. By hand: a litre at 25 C gives off 1000 x 4.186 x 5 = 20930 J down to
+// 20 C, and a gram of ice takes up 334 + 4.186 x 20 = 417.72 J: 50.1 g.
+func ExampleStanding_Ice() {
+	g, err := chem.Standing{Volume: 1000, T: 25}.Ice(20)
+	fmt.Printf("%.1f g %v\n", g, err)
+	// Output: 50.1 g <nil>
+}
+
 // A worked problem of calorimetry: 0.297 kg of water at 23.5 C and 0.153 kg of
 // aluminium at 85.1 C (4186 and 900 J/(kg K)) settle at 29.64 C.
 func ExampleEquilibrium() {
@@ -136,6 +145,16 @@ func ExampleFixTime() {
 	// true
 }
 
+// USAF T.O. 33B-1-1 p. 6-77: at most 15 minutes in a fixer. Twice 7:30 is as long as
+// that; a film that clears a second later wants a fresh one.
+func ExampleFixTime_longest() {
+	fmt.Println(chem.FixTime(7*time.Minute+30*time.Second, 1, false))
+	fmt.Println(chem.FixTime(7*time.Minute+31*time.Second, 1, false))
+	// Output:
+	// 15m0s false <nil>
+	// 15m2s true <nil>
+}
+
 // US Army TM 11-2323 para 33c: twice as long at 50 F, four times at 32 F.
 func ExampleColdFix() {
 	for _, f := range []float64{80, 68, 50, 32} {
@@ -169,6 +188,18 @@ func ExampleColdWash() {
 		fmt.Printf("%.3g %v; ", factor, known)
 	}
 	// Output: 3 true; 3 true; 1 true; 1 true;
+}
+
+// NAVEDTRA 14209 (1993) p. 250: a full change each three minutes; three changes of fill
+// and dump at 70 F stand for nine.
+func ExampleWays_fillAndDump() {
+	ways, _ := chem.Ways(chem.FromFahrenheit(70), 3)
+	for _, w := range ways {
+		if w.Name == "fill and dump" {
+			fmt.Println(chem.LeastChange, w.Wet)
+		}
+	}
+	// Output: 3m0s 9m0s
 }
 
 // 36 CFR 1238.14(c), microfilm: at most 0.014 g/m2. By hand: 10 ml with 100 g/l

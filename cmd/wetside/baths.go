@@ -295,7 +295,11 @@ func (p *program) listBaths(k *toKeep) error {
 // bottleLine is a bottle on a line or two.
 func (p *program) bottleLine(c notebook.Bottle) string {
 	now := p.source.Read().Wall
-	return fmt.Sprintf("%-26s %s\n", c.Name, strings.Join(append([]string{"mixed " + p.settings.Habits.Moment(c.Mixed.Local())}, c.Facts(now)...), "; "))
+	serves := "for " + c.Bath.ID
+	if v := c.Kept(now).Volume; v > 0 {
+		serves += ", " + p.settings.Habits.Short(v)
+	}
+	return fmt.Sprintf("%-26s %s\n", c.Name, strings.Join(append([]string{serves, "mixed " + p.settings.Habits.Moment(c.Mixed.Local())}, c.Facts(now)...), "; "))
 }
 
 // told is a bottle for a script.

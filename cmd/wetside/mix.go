@@ -21,6 +21,15 @@ type mixture struct {
 	Total  chem.Millilitres `json:"total_ml"`
 	Solids []chem.Weight    `json:"solids,omitzero"`
 	InHand []stock          `json:"in_hand,omitzero"`
+	Marks  []marked         `json:"measured,omitzero"` // with a graduate
+	Least  chem.Millilitres `json:"least_ml,omitzero"` // of the mix, to measure its smallest part well
+}
+
+// marked is what a graduate makes of a part.
+type marked struct {
+	Name string           `json:"name"`
+	Mark chem.Millilitres `json:"ml"`
+	Off  float64          `json:"error"` // a fraction of the volume wanted
 }
 
 // stock is one part in hand against what is needed of it.
@@ -40,6 +49,9 @@ type toMix struct {
 
 	mix     chem.Typed
 	v       chem.Millilitres
+	g       chem.Graduate
+	allowed float64 // per cent
+	hardest string  // the part that says how large the mix must be
 	hazards []string
 }
 
@@ -66,7 +78,7 @@ func (p *program) mix() *cobra.Command {
 	f.StringVar(&m.bath, "bath", "", "`ID` of the recipe's bath")
 	f.StringArrayVar(&m.have, "have", nil, "stock in hand, `\"A 40ml\"`; may be given for each part")
 	f.StringVar(&m.graduate, "graduate", "", "measure with a graduate marked every `V`")
-	f.StringVar(&m.within, "within", "2", "with --graduate: the error allowed, per cent, `P`")
+	f.StringVar(&m.within, "within", "", "with --graduate: the error allowed, per cent, `P`; usually 2")
 	f.BoolVar(&m.asJSON, "json", false, "as JSON")
 	return cmd
 }
@@ -86,6 +98,9 @@ func (p *program) mixNow(m *toMix, what string) error {
 		return err
 	}
 	if out.InHand, err = m.inHand(out.Parts); err != nil {
+		return err
+	}
+	if err = m.marks(&out); err != nil {
 		return err
 	}
 	if m.asJSON {
@@ -117,7 +132,10 @@ func (m *toMix) read(what string) error {
 		}
 	}
 	m.v = volume
-	if strings.ContainsAny(what, "+%") || strings.Contains(what, "g/l") {
+	if err := m.measuring(); err != nil {
+		return err
+	}
+	if strings.ContainsAny(what, "+%") || strings.Contains(what, "g/l") || ratio(what) {
 		return m.typed(what)
 	}
 	r, err := recipeOf(what)
@@ -221,12 +239,8 @@ func (p *program) showMix(m *toMix, out mixture) error {
 	for _, w := range out.Solids {
 		fmt.Fprintf(p.out, "%11s  %s\n", fmt.Sprintf("%.2f g", w.Grams), recipes.Clean(w.Name))
 	}
-	for _, a := range out.Parts {
-		fmt.Fprintf(p.out, "%11s  %s", p.settings.Habits.Amount(a.Volume), recipes.Clean(a.Name))
-		if err := p.measured(a, m.graduate); err != nil {
-			return err
-		}
-		fmt.Fprintln(p.out)
+	for i, a := range out.Parts {
+		fmt.Fprintf(p.out, "%11s  %s%s\n", p.settings.Habits.Amount(a.Volume), recipes.Clean(a.Name), p.measured(out.Marks, i))
 	}
 	fmt.Fprintf(p.out, "%11s  in all\n", p.settings.Habits.Amount(m.v))
 	for _, s := range out.InHand {
@@ -236,90 +250,76 @@ func (p *program) showMix(m *toMix, out mixture) error {
 		}
 		fmt.Fprintf(p.out, "%s: %s needed, %s in hand, %s\n", recipes.Clean(s.Name), p.settings.Habits.Short(s.Need), p.settings.Habits.Short(s.Have), enough)
 	}
-	return p.least(m)
+	return p.least(m, out.Least)
+}
+
+// measuring reads the graduate, and how far off it may be.
+func (m *toMix) measuring() error {
+	if m.graduate == "" {
+		if m.within != "" {
+			return usage("--within goes with --graduate")
+		}
+		return nil
+	}
+	g, err := millilitres("graduate", m.graduate)
+	if err != nil {
+		return err
+	}
+	if g == 0 {
+		return usage("--graduate: 0 ml; expected what lies between two of its marks, above zero")
+	}
+	m.g, m.allowed = chem.Graduate(g), 2
+	if m.within != "" {
+		m.allowed, err = strconv.ParseFloat(strings.TrimSuffix(m.within, "%"), 64)
+		if err != nil || !(m.allowed > 0 && m.allowed < 100) {
+			return usage("--within: %q; expected a percentage above 0 and below 100", m.within)
+		}
+	}
+	return nil
+}
+
+// marks finds what the graduate makes of each part, and how large the mix must be.
+func (m *toMix) marks(out *mixture) (err error) {
+	if m.g == 0 {
+		return nil
+	}
+	if len(out.Parts) == 0 {
+		return usage("--graduate goes with parts by volume")
+	}
+	for _, a := range out.Parts {
+		mark, off, err := m.g.Round(a.Volume)
+		if err != nil {
+			return err
+		}
+		out.Marks = append(out.Marks, marked{a.Name, mark, off})
+	}
+	out.Least, m.hardest, err = m.g.LeastMix(m.mix.Parts, m.allowed/100)
+	return err
 }
 
 // least says how large the mix must be for the graduate.
-func (p *program) least(m *toMix) error {
-	if m.graduate == "" || len(m.mix.Parts) == 0 {
+func (p *program) least(m *toMix, least chem.Millilitres) error {
+	if m.g == 0 {
 		return nil
-	}
-	g, err := chem.ParseMillilitres(m.graduate)
-	if err != nil {
-		return usage("--graduate: %v", err)
-	}
-	within, err := strconv.ParseFloat(strings.TrimSuffix(m.within, "%"), 64)
-	if err != nil || !(within > 0 && within < 100) {
-		return usage("--within: %q; expected a percentage above 0 and below 100", m.within)
-	}
-	least, part, err := chem.Graduate(g).LeastMix(m.mix.Parts, within/100)
-	if err != nil {
-		return err
 	}
 	head := "make at least"
 	if m.v >= least {
 		head = "enough: it takes"
 	}
-	_, err = fmt.Fprintf(p.out, "%s %s to measure %s within %.3g %% on this graduate\n", head, p.settings.Habits.Volume(least), recipes.Clean(part), within)
+	_, err := fmt.Fprintf(p.out, "%s %s to measure %s within %.3g %% on this graduate\n", head, p.settings.Habits.Volume(least), recipes.Clean(m.hardest), m.allowed)
 	return err
 }
 
-// measured says what a graduate makes of an amount.
-func (p *program) measured(a chem.Amount, graduate string) error {
-	if graduate == "" {
-		return nil
+// measured says what the graduate makes of part i; "" without one.
+func (p *program) measured(marks []marked, i int) string {
+	if len(marks) == 0 {
+		return ""
 	}
-	g, err := chem.ParseMillilitres(graduate)
-	if err != nil {
-		return usage("--graduate: %v", err)
-	}
-	mark, off, err := chem.Graduate(g).Round(a.Volume)
-	if err != nil {
-		return err
-	}
-	fmt.Fprintf(p.out, ", measured as %s (%+.1f %%)", p.settings.Habits.Mark(mark), 100*off)
-	return nil
+	return fmt.Sprintf(", measured as %s (%+.1f %%)", p.settings.Habits.Mark(marks[i].Mark), 100*marks[i].Off)
 }
 
-// filling is a vessel and how deep it is filled, as typed.
-type filling struct {
-	tray, tank, drum, depth string
-	shallow                 bool // too little to cover film that is moved
-}
-
-func (f *filling) flags(cmd *cobra.Command) {
-	fs := cmd.Flags()
-	fs.StringVar(&f.tray, "tray", "", "fill a tray of `AxB` inside (8x10in, 20x25cm); with --depth")
-	fs.StringVar(&f.tank, "tank", "", "fill a tank with a footprint of `AxB` inside; with --depth")
-	fs.StringVar(&f.drum, "drum", "", "fill a lying drum, `WIDTHxLENGTH` inside; with --depth")
-	fs.StringVar(&f.depth, "depth", "", "how deep the bath is, `L` (12mm, 2.5cm, 0.5in)")
-}
-
-// volume is what the vessel takes; 0 where none was typed.
-func (f *filling) volume() (chem.Millilitres, error) {
-	given := 0
-	for _, s := range []string{f.tray, f.tank, f.drum} {
-		if s != "" {
-			given++
-		}
-	}
-	switch {
-	case given == 0 && f.depth == "":
-		return 0, nil
-	case given != 1 || f.depth == "":
-		return 0, usage("expected one of --tray, --tank and --drum together with --depth")
-	}
-	depth, err := chem.ParseLength(f.depth)
-	if err != nil {
-		return 0, usage("--depth: %v", err)
-	}
-	a, b, err := chem.ParseSides(f.tray + f.tank + f.drum)
-	if err != nil {
-		return 0, usageError{err}
-	}
-	if f.drum != "" {
-		return chem.Lying(a, b, depth)
-	}
-	f.shallow = f.tray != "" && depth < chem.LeastDepth-1e-9
-	return chem.Box(a, b, depth)
+// ratio reports whether what is typed is numbers with colons between: 1:49, which some
+// read as one in 49.
+func ratio(what string) bool {
+	return strings.Contains(what, ":") && strings.Trim(what, "0123456789.: ") == ""
 }

@@ -208,7 +208,7 @@ func (b Bottle) Facts(now time.Time) []string {
 	k := b.Kept(now)
 	list := []string{b.age(k)}
 	room, known := k.Room()
-	done := fmt.Sprintf("%.4g sheets of 4x5in done", b.Sheets())
+	done := fmt.Sprintf("%.4g sheets of 4x5in (%.4g sq in) done", b.Sheets(), b.Area)
 	switch {
 	case b.Bath.OneShot && b.Area > 0:
 		done += ", SPENT: it was for one session"

@@ -61,7 +61,7 @@ func TestLedgerTellsWhatWasWritten(t *testing.T) {
 	if c.Sheets() != 10 || c.Fresh != 60*sec || c.Clearing != 130*sec || !slices.Equal(c.Sessions, []string{"a"}) || b.Bad != 0 {
 		t.Errorf("%+v", c)
 	}
-	if facts := strings.Join(c.Facts(at(5)), "; "); facts != "5:00:00 old, keeps 24:00:00; 10 sheets of 4x5in done, SPENT: it serves 10; clears in 2:10, fresh 1:00, SPENT" {
+	if facts := strings.Join(c.Facts(at(5)), "; "); facts != "5:00:00 old, keeps 24:00:00; 10 sheets of 4x5in (200 sq in) done, SPENT: it serves 10; clears in 2:10, fresh 1:00, SPENT" {
 		t.Error(facts)
 	}
 	if facts := c.Facts(at(25)); !strings.Contains(facts[0], "STALE") {
