@@ -11,8 +11,23 @@ import (
 	"example.org/wetside/chem"
 )
 
+// Deed is what an Advice says to do, for whoever says it in words of its own.
+type Deed string
+
+// The deeds.
+const (
+	GoOnNow     Deed = "go-on"      // what is held, or waits, is overdue
+	IntoHangers Deed = "in-hangers" // from Step on
+	LeastTime   Deed = "least"      // Step for For alone; its sheets move on at At
+	LeaveOut    Deed = "leave-out"  // Step
+)
+
 // Advice is one thing to do, and what it comes to.
 type Advice struct {
+	Do     Deed
+	Step   int // index into the plan's steps; -1 for loading
+	For    Elapsed
+	At     Elapsed
 	Text   string
 	Saves  Elapsed  // of the longest wet time
 	Margin *Elapsed // that it leaves by the limit; nil where no limit is known
@@ -33,9 +48,9 @@ func (a Advice) Say(found bool) string {
 
 // option is one thing that could still be done.
 type option struct {
-	plan  *Plan
-	doses []Elapsed
-	text  func(film) string // from the film laid out with it
+	Advice // what is not known before the film is laid out with it left open
+	plan   *Plan
+	doses  []Elapsed
 }
 
 // Advise is the kindest thing that still brings the wet time under its limit, with
@@ -47,7 +62,9 @@ func (s State) Advise(now Elapsed) (Advice, bool) {
 	}
 	before := tally(s.plan, s.lay(max(0, now)))
 	if s.moves.overdue {
-		return Advice{Text: fmt.Sprintf("go on: %s is %s over its time", s.overdueIn(), Clock(max(0, now-s.moves.since))), Margin: before.Margin}, true
+		over := max(0, now-s.moves.since)
+		return Advice{Do: GoOnNow, Step: s.ahead.edge.from, For: over, Margin: before.Margin,
+			Text: fmt.Sprintf("go on: %s is %s over its time", s.overdueIn(), Clock(over))}, true
 	}
 	var best Advice
 	found, most := false, 0.0
@@ -94,7 +111,13 @@ func (s State) weigh(o option, before Wet, now Elapsed) (Advice, Wet, bool) {
 	if !better(wet, before) {
 		return Advice{}, wet, false
 	}
-	return Advice{Text: o.text(laid), Saves: before.Total - wet.Total, Margin: wet.Margin}, wet, true
+	a := o.Advice
+	a.Saves, a.Margin = before.Total-wet.Total, wet.Margin
+	if a.Do == LeastTime {
+		_, _, a.At, _ = span(laid.row(o.plan, a.Step))
+		a.Text += ": move on at " + Clock(a.At)
+	}
+	return a, wet, true
 }
 
 // options are what can still be done, kindest first: hangers where a stack comes into
@@ -125,24 +148,20 @@ func (s State) hung(i int) option {
 	for k := i; k < len(p.Steps) && p.Steps[k].Stack; k++ {
 		p.Steps[k].Vessel, p.Steps[k].Stack = Hangers, false
 	}
-	return option{&p, s.moves.doses, func(film) string { return fmt.Sprintf("%s in hangers, now that there is light", p.Steps[i].Name) }}
+	return option{Advice{Do: IntoHangers, Step: i, Text: p.Steps[i].Name + " in hangers, now that there is light"}, &p, s.moves.doses}
 }
 
 // cut is the least of step i.
 func (s State) cut(i int, least Elapsed) option {
 	doses := slices.Clone(s.moves.doses)
 	doses[i] = least
-	p, name := s.plan, s.plan.Steps[i].Name
-	return option{p, doses, func(laid film) string {
-		_, _, moves, _ := span(laid.row(p, i))
-		return fmt.Sprintf("%s for %s is enough: move on at %s", name, chem.FormatDuration(least), Clock(moves))
-	}}
+	text := fmt.Sprintf("%s for %s is enough", s.plan.Steps[i].Name, chem.FormatDuration(least))
+	return option{Advice{Do: LeastTime, Step: i, For: least, Text: text}, s.plan, doses}
 }
 
 // left is step i left out: film passes through it in no time.
 func (s State) left(i int) option {
 	doses := slices.Clone(s.moves.doses)
 	doses[i] = 0
-	name := s.plan.Steps[i].Name
-	return option{s.plan, doses, func(film) string { return "leave out " + name }}
+	return option{Advice{Do: LeaveOut, Step: i, Text: "leave out " + s.plan.Steps[i].Name}, s.plan, doses}
 }

@@ -4,11 +4,12 @@ package sequence
 
 // Cue is something to hear at an instant.
 type Cue struct {
-	At    Elapsed `json:"at_s"`
-	Kind  CueKind `json:"cue"`
-	For   Elapsed `json:"for_s,omitzero"` // agitate: how long
-	Step  string  `json:"step"`           // of a move: the step that is left
-	Sheet int     `json:"sheet"`          // 1..n where one sheet is meant, else 0
+	At     Elapsed `json:"at_s"`
+	Kind   CueKind `json:"cue"`
+	For    Elapsed `json:"for_s,omitzero"`    // agitate: how long; reading: until the move
+	Change Elapsed `json:"change_s,omitzero"` // reading: by how much the move comes later than was told
+	Step   string  `json:"step"`              // of a move: the step that is left
+	Sheet  int     `json:"sheet"`             // 1..n where one sheet is meant, else 0
 }
 
 // CueKind says what a cue asks for or tells.

@@ -211,7 +211,7 @@ func (d *decision) read(c Read) {
 		return
 	}
 	if change := edge.at - d.s.told; change.Abs() > tellChange {
-		d.emit(Event{At: d.now, Kind: CueGiven, Cue: CueReading, Step: d.s.plan.name(edge.from), For: edge.at - d.now})
+		d.emit(Event{At: d.now, Kind: CueGiven, Cue: CueReading, Step: d.s.plan.name(edge.from), For: edge.at - d.now, Change: change})
 	}
 }
 

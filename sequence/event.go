@@ -13,7 +13,8 @@ type Event struct {
 	Step        string        `json:"step,omitzero"`
 	Sheet       int           `json:"sheet,omitzero"` // 1..n where one sheet is meant
 	Cue         CueKind       `json:"cue,omitzero"`
-	For         Elapsed       `json:"for_s,omitzero"`         // agitate: how long
+	For         Elapsed       `json:"for_s,omitzero"`         // agitate: how long; cue of a reading: until the move
+	Change      Elapsed       `json:"change_s,omitzero"`      // cue of a reading: by how much the move comes later than was told
 	Since       *Elapsed      `json:"since_s,omitzero"`       // gap: its start; reading: when it was read; overrun: when it was due
 	Temperature *chem.Celsius `json:"temperature_c,omitzero"` // reading
 	Source      string        `json:"source,omitzero"`        // reading: hand or sensor; set-aside: hand, where a sheet left the session

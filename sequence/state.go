@@ -162,7 +162,7 @@ func (s State) aside(e Event) State {
 
 // hear notes that a cue was given.
 func (s State) hear(e Event) State {
-	c := Cue{At: e.At, Kind: e.Cue, For: e.For, Step: e.Step, Sheet: e.Sheet}
+	c := Cue{At: e.At, Kind: e.Cue, For: e.For, Change: e.Change, Step: e.Step, Sheet: e.Sheet}
 	cues := s.given.cues
 	for len(cues) > 0 && cues[0].At < e.At-recent {
 		cues = cues[1:]

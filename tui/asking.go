@@ -94,11 +94,11 @@ func (m Model) answered(of action, typed string) (tea.Model, tea.Cmd) {
 
 // reading takes in a temperature and says what it changes.
 func (m Model) reading(r sequence.Read) (tea.Model, tea.Cmd) {
-	old := m.run.look.Next.At
-	next, cmd := m.do(r, "")
+	old := shift{m.run.look.Next, true}
+	next, cmd := m.do(r, "read; what it changes is told")
 	m = next.(Model)
-	if m.wrong {
-		return m, cmd
+	if !m.wrong {
+		m.run.shifted = old
 	}
-	return m.say("read; the move was to come at " + sequence.Clock(old)), cmd
+	return m, cmd
 }

@@ -43,7 +43,9 @@ const (
 	OffersHold
 	OffersGo
 	OffersUndo
+	OffersHelp
 	OffersStop
+	SaysAdvice // the one thing that can still be done about the wet time
 )
 
 // Start is how a session is begun.

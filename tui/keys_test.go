@@ -439,3 +439,17 @@ func TestAfterKeys(t *testing.T) {
 		t.Error("enter does not lead to the recipes")
 	}
 }
+
+// A reading shows the old end and the new one; taken back, it shows neither.
+func TestReadingShowsOldAndNewEnd(t *testing.T) {
+	d := at("hangers", 4*time.Minute)(t)
+	before := sequence.Clock(d.session().Look().Next.At)
+	d.press("t").types("24").press("enter").wait(time.Second)
+	after := sequence.Clock(d.session().Look().Next.At)
+	if before == after {
+		t.Fatalf("24 C moved nothing: %s", before)
+	}
+	d.shows("since the reading it comes at " + after + " instead of " + before)
+	d.press("u").wait(time.Second)
+	d.hides("since the reading")
+}

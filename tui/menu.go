@@ -5,6 +5,7 @@ package tui
 // which twice brings the light back where there is no session.
 
 import (
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -28,12 +29,12 @@ func (n menuModel) open(now time.Time) bool {
 
 // choices are what the menu offers as a session stands, in order.
 func choices(l sequence.Look) []Saying {
-	list := []Saying{OffersHold, OffersStop}
+	list := []Saying{OffersHold, OffersHelp, OffersStop}
 	if l.Held {
 		list[0] = OffersGo
 	}
 	if l.CanUndo {
-		list = []Saying{OffersUndo, list[0], OffersStop}
+		list = slices.Insert(list, 0, OffersUndo)
 	}
 	return list
 }
@@ -73,9 +74,13 @@ func (m Model) bigInDark(t touch) (tea.Model, tea.Cmd) {
 		if t == oneTouch && m.menu.offers == OffersStop {
 			return m, nil // the second is awaited
 		}
-		c := commands[m.menu.offers]
+		chosen := m.menu.offers
 		m.menu, m.press = menuModel{}, m.press.over()
-		return m.ask(c), nil
+		if chosen == OffersHelp {
+			m.run.session.Say(SaysAdvice)
+			return m, nil
+		}
+		return m.ask(commands[chosen]), nil
 	}
 	switch {
 	case t == twoTouches:

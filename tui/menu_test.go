@@ -26,10 +26,10 @@ func (d *desk) heard(t *testing.T, want ...Saying) {
 
 func TestMenuIsOfferedInTurn(t *testing.T) {
 	d := inDark(t, "stack")
-	for range 3 {
+	for range 4 {
 		d.press("m").later(time.Second)
 	}
-	d.heard(t, OffersHold, OffersStop, OffersHold)
+	d.heard(t, OffersHold, OffersHelp, OffersStop, OffersHold)
 	if d.session().last() != nil || d.session().answers != 0 {
 		t.Errorf("the menu alone asked %T and answered %d times", d.session().last(), d.session().answers)
 	}
@@ -38,7 +38,7 @@ func TestMenuIsOfferedInTurn(t *testing.T) {
 		t.Fatalf("one touch asked %T; expected Hold", d.session().last())
 	}
 	d.later(3 * time.Second).press("m").later(time.Second).press("m").later(time.Second)
-	d.heard(t, OffersHold, OffersStop, OffersHold, OffersUndo, OffersGo)
+	d.heard(t, OffersHold, OffersHelp, OffersStop, OffersHold, OffersUndo, OffersGo)
 	d.press(" ")
 	if _, ok := d.session().last().(sequence.Go); !ok {
 		t.Errorf("one touch asked %T; expected Go", d.session().last())
@@ -69,7 +69,7 @@ func TestUndoInTheDark(t *testing.T) {
 
 // What cannot be taken back takes two touches.
 func TestStopTakesTwoTouches(t *testing.T) {
-	d := inDark(t, "stack").press("m").later(time.Second).press("m").later(time.Second).press(" ")
+	d := inDark(t, "stack").press("m").later(time.Second).press("m").later(time.Second).press("m").later(time.Second).press(" ")
 	if d.session().last() != nil {
 		t.Fatalf("one touch asked %T", d.session().last())
 	}
@@ -79,7 +79,18 @@ func TestStopTakesTwoTouches(t *testing.T) {
 	}
 	d.isDark()
 	d.later(time.Second).press("m") // over: there is nothing to choose
-	d.heard(t, OffersHold, OffersStop)
+	d.heard(t, OffersHold, OffersHelp, OffersStop)
+}
+
+// Advice is spoken when it is asked for, in the dark and in the light, and does nothing.
+func TestAdviceIsSpoken(t *testing.T) {
+	d := inDark(t, "stack").press("m").later(time.Second).press("m").later(time.Second).press(" ")
+	d.heard(t, OffersHold, OffersHelp, SaysAdvice)
+	if d.session().last() != nil || d.session().answers != 0 {
+		t.Errorf("it asked %T and answered %d times", d.session().last(), d.session().answers)
+	}
+	d = rehearsing(t, "stack").wait(20 * time.Second).press("a")
+	d.heard(t, SaysAdvice)
 }
 
 // A choice stands for ten seconds; then a touch of the big key speaks again.

@@ -24,6 +24,13 @@ type runModel struct {
 	asking  *asking // a line being typed; nil if none
 	habits  sequence.Habits
 	unkept  string // why the record is in memory alone; "" while it is not
+	shifted shift
+}
+
+// shift is a move that a reading put elsewhere. The zero value is none.
+type shift struct {
+	next sequence.Next // the move, At as it was before
+	any  bool
 }
 
 func newRun(s Session, h sequence.Habits) runModel { return runModel{session: s, habits: h}.pull() }
@@ -31,6 +38,10 @@ func newRun(s Session, h sequence.Habits) runModel { return runModel{session: s,
 // pull asks the session how it stands.
 func (r runModel) pull() runModel {
 	r.look, r.unkept = r.session.Look(), r.session.Unkept()
+	if c := r.look.Cue; c != nil && c.Kind == sequence.CueReading {
+		r.shifted = shift{r.look.Next, true}
+		r.shifted.next.At = c.At + c.For - c.Change
+	}
 	if r.look.Began {
 		r.strip = runStrip(r.session.Plan(), r.look)
 	}
@@ -114,6 +125,7 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 	case lost:
 		m.run.asking = &asking{prompt: "which sheet is lost, or set aside in plain water?", of: lost}
 	case advice:
+		s.Say(SaysAdvice)
 		a, ok := s.Advise()
 		return m.say(a.Say(ok)), nil
 	case temperature:
@@ -241,6 +253,9 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 		step = p.Steps[l.Step].Name
 	}
 	list := []prepLine{{fitting(w, step+": "+plain, plain), bright}, {r.next(p, w), text}}
+	if moved := r.moved(); moved != "" {
+		list = append(list, prepLine{moved, strong})
+	}
 	wet := prepLine{r.wet(w), text}
 	if l.Wet.Margin != nil && *l.Wet.Margin < p.Recipe.Film.WetWarning {
 		wet.l = bright
@@ -344,6 +359,15 @@ func (r runModel) next(p *sequence.Plan, w int) string {
 		return short
 	}
 	return fitting(w, fmt.Sprintf("%s; before that %s at %s", short, cueName(c), sequence.Clock(c.At)), short)
+}
+
+// moved tells the old end and the new one, where a reading moved it by a second or more.
+func (r runModel) moved() string {
+	n, was := r.look.Next, r.shifted.next
+	if !r.shifted.any || n.At == sequence.Never || r.look.Overdue > 0 || n.Step != was.Step || n.Sheet != was.Sheet || (n.At-was.At).Abs() < time.Second {
+		return ""
+	}
+	return "since the reading it comes at " + sequence.Clock(n.At) + " instead of " + sequence.Clock(was.At)
 }
 
 // wet is the worst sheet's wet time against its limit, with the forecast.

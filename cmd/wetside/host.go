@@ -262,16 +262,24 @@ func (s onScreen) Advise() (sequence.Advice, bool) {
 	return s.State().Advise(s.Session.Look().Now)
 }
 
-func (s onScreen) Answer()             { s.out.ear.Answer() }
-func (s onScreen) Say(what tui.Saying) { s.out.ear.Say(sayings[what]) }
-func (s onScreen) Speaks() bool        { return s.out.speaks() }
-func (s onScreen) ID() string          { return s.id }
-func (s onScreen) Sound() string       { return s.out.sink.State() }
-func (s onScreen) Sleep() string       { return s.sleep.Load().(string) }
-func (s onScreen) Record() string      { return s.KeptIn() }
-func (s onScreen) Rehearse() float64   { return s.factor }
-func (s onScreen) Moves() bool         { return s.moves }
-func (s onScreen) Lit() bool           { return s.lit() }
+func (s onScreen) Answer() { s.out.ear.Answer() }
+
+func (s onScreen) Say(what tui.Saying) {
+	if what == tui.SaysAdvice {
+		s.out.ear.Advise()
+		return
+	}
+	s.out.ear.Say(sayings[what])
+}
+
+func (s onScreen) Speaks() bool      { return s.out.speaks() }
+func (s onScreen) ID() string        { return s.id }
+func (s onScreen) Sound() string     { return s.out.sink.State() }
+func (s onScreen) Sleep() string     { return s.sleep.Load().(string) }
+func (s onScreen) Record() string    { return s.KeptIn() }
+func (s onScreen) Rehearse() float64 { return s.factor }
+func (s onScreen) Moves() bool       { return s.moves }
+func (s onScreen) Lit() bool         { return s.lit() }
 
 func (s onScreen) Refuse(c sequence.Command) string {
 	return s.State().Refuse(c, s.Session.Look().Now)

@@ -89,5 +89,6 @@ var sayings = map[tui.Saying]cue.Phrase{
 	tui.OffersHold:   cue.ChoiceHold.Offer(),
 	tui.OffersGo:     cue.ChoiceGo.Offer(),
 	tui.OffersUndo:   cue.ChoiceUndo.Offer(),
+	tui.OffersHelp:   cue.ChoiceHelp.Offer(),
 	tui.OffersStop:   cue.ChoiceStop.Offer(),
 }

@@ -46,14 +46,15 @@ func (p *program) lines(s *live.Session, asJSON bool) live.Follower {
 }
 
 // obey reads commands until the input ends.
-func (p *program) obey(s *live.Session) {
+func (p *program) obey(s *carried) {
 	in := bufio.NewScanner(p.in)
 	for in.Scan() {
 		text := strings.TrimSpace(in.Text())
 		if text == "" {
 			continue
 		}
-		if text == "advice" { // told, and kept with the session, as a note
+		if text == "advice" { // told, spoken, and kept with the session, as a note
+			s.out.ear.Advise()
 			a, ok := s.State().Advise(s.Look().Now)
 			s.Do(sequence.Tell{Kind: sequence.Noted, Text: a.Say(ok)})
 			continue

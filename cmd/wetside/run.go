@@ -148,7 +148,7 @@ func (p *program) stay(s *carried, how manner) error {
 	if f, isFile := p.out.(*os.File); isFile && !how.json && term.IsTerminal(int(f.Fd())) {
 		s.ringing(func() { fmt.Fprint(f, "\a") })
 	}
-	go p.obey(s.Session)
+	go p.obey(s)
 	select {
 	case <-s.Ended():
 		s.Wait()

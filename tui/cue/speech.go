@@ -42,6 +42,7 @@ const (
 	aboutAsked   sequence.CueKind = "asked"
 	aboutMinutes sequence.CueKind = "minutes"
 	aboutOver    sequence.CueKind = "over"
+	aboutEarly   sequence.CueKind = "early"
 )
 
 // Situation is all that the words are reckoned from.
@@ -97,6 +98,7 @@ func (s Situation) Spoken() []Spoken {
 	w.acts()
 	w.explain()
 	w.news()
+	w.forewarn()
 	if s.Level == Full {
 		w.hands()
 		w.minutes()
@@ -193,6 +195,18 @@ func (w *speaking) over() {
 		if at, ok := w.early(w.scaled(says.Length()), w.From, w.Until, true); ok {
 			w.put(at, says, about, true)
 		}
+	}
+}
+
+// forewarn says once, as soon as the forecast has it, that the wet time will be over
+// its limit at the end.
+func (w *speaking) forewarn() {
+	about, says := sequence.Cue{Kind: aboutEarly}, early(w.Look)
+	if says == nil || w.Look.Over != "" || w.said(about, true) {
+		return
+	}
+	if at, ok := w.early(w.scaled(says.Length()), w.From, w.Until, false); ok {
+		w.put(at, says, about, true)
 	}
 }
 

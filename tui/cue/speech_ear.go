@@ -124,6 +124,17 @@ func (e *Ear) Answer() {
 	e.Say(Standing(scene.Plan, scene.Look))
 }
 
+// Advise says the one thing that can still be done about the wet time.
+func (e *Ear) Advise() {
+	e.mu.Lock()
+	state := e.voice.state
+	e.mu.Unlock()
+	if scene, ok := e.scene(); ok {
+		a, found := state().Advise(scene.Look.Now)
+		e.Say(Advised(scene.Plan, scene.Look, a, found))
+	}
+}
+
 // Told takes in an event of the session, in the order of the log, and says what
 // it tells: an answer at once, other news where there is room.
 func (e *Ear) Told(ev sequence.Event) {
@@ -192,7 +203,7 @@ func (e *Ear) plan(s Situation) {
 // remember keeps what must be explained until it is, or is stale.
 func (v *voice) remember(s Situation) {
 	stale := s.Look.Now - sequence.Elapsed(float64(2*owedFor)*s.Speed)
-	v.said = slices.DeleteFunc(v.said, func(o Spoken) bool { return o.At < stale && o.About.Kind != aboutOver })
+	v.said = slices.DeleteFunc(v.said, func(o Spoken) bool { return o.At < stale && o.About.Kind != aboutOver && o.About.Kind != aboutEarly })
 	v.owed = slices.DeleteFunc(v.owed, func(c sequence.Cue) bool { return c.At < stale })
 	v.news = slices.DeleteFunc(v.news, func(n News) bool { return n.About.At < stale })
 	for _, c := range s.Cues {

@@ -221,6 +221,37 @@ func TestNewsWaitForRoom(t *testing.T) {
 	})
 }
 
+// That the forecast goes over the limit is said at once and only once: here by a hold
+// in the fixer of a session that would have kept it.
+func TestTheForecastWarnsEarly(t *testing.T) {
+	p := planOf(t, recipeFor(sequence.Hangers, 1,
+		sequence.Step{Kind: sequence.Develop, Time: 5 * minute},
+		sequence.Step{Kind: sequence.Fix, Time: 2 * minute},
+		sequence.Step{Kind: sequence.Wash, Time: 10 * minute, RoomLight: sequence.White}))
+	p.Limits.All = 18 * minute
+	inSession(t, Sparse, p, func(t *testing.T, play *player, n *engine) {
+		early := func() (list []Spoken) {
+			for _, s := range play.ear.voice.said {
+				if s.About.Kind == aboutEarly {
+					list = append(list, s)
+				}
+			}
+			return list
+		}
+		n.play(play, 6*minute)
+		n.do(sequence.Hold{})
+		n.play(play, 110*second) // overdue from 7:00; a minute of it can be spared
+		if list := early(); len(list) != 0 {
+			t.Errorf("at 7:50 it was said already: %v", list)
+		}
+		n.play(play, 4*minute)
+		list := early()
+		if len(list) != 1 || list[0].At < 8*minute || list[0].At > 8*minute+30*second || list[0].Says[0][0] != "wet-time" {
+			t.Errorf("said %v; expected once, soon after 8:00", list)
+		}
+	})
+}
+
 func TestTheLeadIsAnnounced(t *testing.T) {
 	inSession(t, Sparse, quietHours(t), func(t *testing.T, p *player, n *engine) {
 		n.play(p, 10*second)

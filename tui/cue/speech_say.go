@@ -3,6 +3,7 @@ package cue
 // What is said: phrases from the values of a session.
 
 import (
+	"slices"
 	"strconv"
 	"time"
 
@@ -134,20 +135,72 @@ func holding(l sequence.Look) Phrase {
 }
 
 // wet says how long the wettest sheet may stay wet, by the limit of the load's
-// vessel; where none is known, how long it has been wet.
+// vessel, and which sheet it is where they differ; where no limit is known, how long
+// it has been wet. What is to come is said where it is over the limit.
 func wet(p *sequence.Plan, l sequence.Look) Phrase {
 	if len(l.Sheets) == 0 || l.Sheets[l.Worst].Wet <= 0 {
 		return nil
 	}
 	worst := l.Sheets[l.Worst]
 	limit, known := p.Limits.For(p.Vessel)
-	switch {
-	case !known:
-		return Phrase{append(Clause{"wet-time"}, duration(worst.Wet)...)}
-	case worst.Used >= 1:
+	if known && worst.Used >= 1 {
 		return Phrase{{"wet-over"}}
 	}
-	return Phrase{append(Clause{"wet-time"}, left(time.Duration((1-worst.Used)*float64(limit)))...)}
+	say := Clause{"wet-time"}
+	if slices.ContainsFunc(l.Sheets, func(o sequence.SheetLook) bool { return worst.Wet-o.Wet >= time.Second }) {
+		say = append(append(Clause{"sheet"}, number(l.Worst+1)...), say...)
+	}
+	if !known {
+		return Phrase{append(say, duration(worst.Wet)...)}
+	}
+	return append(Phrase{append(say, left(time.Duration((1-worst.Used)*float64(limit)))...)}, early(l)...)
+}
+
+// early says that the wet time will be over its limit at the end; nil where it will
+// not, or is over already.
+func early(l sequence.Look) Phrase {
+	m := l.Wet.Margin
+	if m == nil || *m > -time.Second || len(l.Sheets) == 0 || l.Sheets[l.Worst].Wet <= 0 || l.Sheets[l.Worst].Used >= 1 {
+		return nil
+	}
+	return Phrase{atEnd(m)}
+}
+
+// atEnd says what the limit leaves at the end; nil where none is known.
+func atEnd(margin *sequence.Elapsed) Clause {
+	switch {
+	case margin == nil:
+		return nil
+	case *margin < 0:
+		return append(append(Clause{"wet-time", "at-end"}, duration(-*margin)...), "too-long")
+	}
+	return append(Clause{"wet-time", "at-end"}, left(*margin)...)
+}
+
+// Advised says the one thing that can still be done about the wet time, and what it
+// leaves; found is what State.Advise said of it.
+func Advised(p *sequence.Plan, l sequence.Look, a sequence.Advice, found bool) Phrase {
+	say := Phrase{{"advice"}}
+	if !found {
+		return append(say, Clause{"nothing-helps"})
+	}
+	switch a.Do {
+	case sequence.GoOnNow:
+		return append(say, Clause{"go-on"}, append(duration(a.For), "overdue"))
+	case sequence.IntoHangers:
+		say = append(say, append(bath(p, a.Step), "in-hangers"))
+	case sequence.LeastTime:
+		say = append(say, append(append(bath(p, a.Step), duration(a.For)...), "is-enough"))
+		if a.Step == l.Step {
+			say = append(say, left(a.At-l.Now))
+		}
+	case sequence.LeaveOut:
+		say = append(say, append(Clause{"leave-out"}, bath(p, a.Step)...))
+	}
+	if end := atEnd(a.Margin); end != nil {
+		say = append(say, end)
+	}
+	return say
 }
 
 func over(kind sequence.EventKind) Phrase {
@@ -229,12 +282,26 @@ func after(p *sequence.Plan, l sequence.Look, c sequence.Cue, h sequence.Habits)
 		return Phrase{{"wet-over"}}
 	case sequence.CueReading:
 		say := Phrase{left(c.For)}
+		if change := shifted(c.Change); change != nil {
+			say = append(say, change)
+		}
 		if d := l.Develop; d != nil && d.Temperature != nil {
 			say = append(say, degrees(h.Number(*d.Temperature)))
 		}
 		return say
 	case sequence.CueOverdue:
 		return holding(l)
+	}
+	return nil
+}
+
+// shifted says by how much a move comes later than was told; nil for not at all.
+func shifted(change time.Duration) Clause {
+	switch {
+	case change <= -time.Second:
+		return append(duration(-change), "earlier")
+	case change >= time.Second:
+		return append(duration(change), "later")
 	}
 	return nil
 }
@@ -317,6 +384,7 @@ const (
 	ChoiceHold Choice = "hold"
 	ChoiceGo   Choice = "go-on"
 	ChoiceUndo Choice = "undo"
+	ChoiceHelp Choice = "advice"
 	ChoiceStop Choice = "stop"
 )
 

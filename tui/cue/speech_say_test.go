@@ -67,9 +67,9 @@ func TestStandingTellsWhatHowLongHowWet(t *testing.T) {
 	says(t, "later", Later(3*minute+20*second), "[3 minutes 20 seconds later]")
 	says(t, "not begun", Standing(p, sequence.Look{Step: -1}), "[before-first]")
 	at(-7*second, "[before-first] [7 seconds left]")
-	at(50*second, "[presoak] [1 minute 10 seconds left] [wet-time 13 minutes left]")
-	at(6*minute+50*second, "[developer] [3 minutes 10 seconds left] [wet-time 7 minutes 10 seconds left]")
-	at(12*minute, "[fixer 1] [1 minute left] [wet-time 2 minutes left] [light-possible] [press-twice]")
+	at(50*second, "[presoak] [1 minute 10 seconds left] [wet-time 13 minutes left] [wet-time at-end 2 minutes too-long]")
+	at(6*minute+50*second, "[developer] [3 minutes 10 seconds left] [wet-time 7 minutes 10 seconds left] [wet-time at-end 2 minutes too-long]")
+	at(12*minute, "[fixer 1] [1 minute left] [wet-time 2 minutes left] [wet-time at-end 2 minutes too-long] [light-possible] [press-twice]")
 	at(15*minute, "[fixer 2] [1 minute left] [wet-over] [light-possible] [press-twice]")
 	at(16*minute, "[session-over]")
 }
@@ -127,7 +127,7 @@ func TestEventsAreTold(t *testing.T) {
 	n.now = 100 * second
 	n.do(sequence.Wake{})
 	since := 40 * second
-	stands := " [presoak] [next-sheet 1] [1 minute 30 5 seconds left] [wet-time 16 minutes left]"
+	stands := " [presoak] [next-sheet 1] [1 minute 30 5 seconds left] [sheet 1 wet-time 16 minutes left] [wet-time at-end 3 minutes 30 1 seconds too-long]"
 	for _, c := range []struct {
 		event sequence.Event
 		want  string
@@ -156,13 +156,17 @@ func TestReadingTellsWhatIsLeftAndTheBath(t *testing.T) {
 	l := sequence.Look{Develop: &sequence.Developed{Temperature: &warm}}
 	got := after(sixInTrays(t), l, sequence.Cue{Kind: sequence.CueReading, For: 190 * second}, sequence.Habits{})
 	says(t, "reading", got, "[3 minutes 10 seconds left] [20 2 point 5 degrees]")
+	got = after(sixInTrays(t), l, sequence.Cue{Kind: sequence.CueReading, For: 190 * second, Change: -21 * second}, sequence.Habits{})
+	says(t, "a warmer bath", got, "[3 minutes 10 seconds left] [20 1 seconds earlier] [20 2 point 5 degrees]")
+	got = after(sixInTrays(t), l, sequence.Cue{Kind: sequence.CueReading, For: 190 * second, Change: 61 * second}, sequence.Habits{})
+	says(t, "a cooler bath", got, "[3 minutes 10 seconds left] [1 minute 1 second later] [20 2 point 5 degrees]")
 	got = after(sixInTrays(t), l, sequence.Cue{Kind: sequence.CueReading, For: 190 * second}, sequence.Habits{Fahrenheit: true})
 	says(t, "reading in Fahrenheit", got, "[3 minutes 10 seconds left] [70 2 point 5 degrees]")
 }
 
 func TestMenuOffersItsWords(t *testing.T) {
 	for c, want := range map[Choice]string{ChoiceHold: "[hold] [press-to-choose]", ChoiceGo: "[go-on] [press-to-choose]",
-		ChoiceUndo: "[undo] [press-to-choose]", ChoiceStop: "[stop] [press-twice]"} {
+		ChoiceUndo: "[undo] [press-to-choose]", ChoiceHelp: "[advice] [press-to-choose]", ChoiceStop: "[stop] [press-twice]"} {
 		says(t, string(c), c.Offer(), want)
 	}
 	says(t, "refused", Refused(), "[no]")
@@ -192,4 +196,24 @@ func TestActsOfThePersonAreTold(t *testing.T) {
 	if got, _ := Told(p, sequence.Look{}, sequence.Event{Kind: sequence.Moved, Act: 1, Step: "fix 4"}); got != nil {
 		t.Errorf("%v, though nothing can be taken back", got)
 	}
+}
+
+// What is advised is said in words, with what it leaves by the limit.
+func TestAdviceIsSaid(t *testing.T) {
+	p := sixInTrays(t)
+	left, over := 130*second, -45*second
+	wash := len(p.Steps) - 1
+	bathName := Phrase{bath(p, wash)}.String()
+	bathName = bathName[1 : len(bathName)-1]
+	l := sequence.Look{Step: wash, Now: 10 * minute}
+	for want, a := range map[string]sequence.Advice{
+		"[advice] [go-on] [40 seconds overdue]":                                                {Do: sequence.GoOnNow, For: 40 * second, Margin: &left},
+		"[advice] [" + bathName + " in-hangers] [wet-time at-end 2 minutes 10 seconds left]":   {Do: sequence.IntoHangers, Step: wash, Margin: &left},
+		"[advice] [leave-out " + bathName + "] [wet-time at-end 40 5 seconds too-long]":        {Do: sequence.LeaveOut, Step: wash, Margin: &over},
+		"[advice] [" + bathName + " 6 minutes is-enough] [3 minutes left]":                     {Do: sequence.LeastTime, Step: wash, For: 6 * minute, At: 13 * minute},
+		"[advice] [developer 6 minutes is-enough] [wet-time at-end 2 minutes 10 seconds left]": {Do: sequence.LeastTime, Step: 1, For: 6 * minute, At: 13 * minute, Margin: &left},
+	} {
+		says(t, string(a.Do), Advised(p, l, a, true), want)
+	}
+	says(t, "nothing", Advised(p, l, sequence.Advice{}, false), "[advice] [nothing-helps]")
 }

@@ -94,7 +94,8 @@ func cueWords(p *sequence.Plan, e sequence.Event) string {
 	case sequence.CueTakeOut:
 		return "take out" + sheet
 	case sequence.CueReading:
-		return "the bath is not as expected: the next move comes at " + clock(e.At+e.For)
+		end := e.At + e.For
+		return fmt.Sprintf("the bath is not as expected: the next move comes at %s instead of %s", clock(end), clock(end-e.Change))
 	case sequence.CueOverdue:
 		return "time is up, holding"
 	case sequence.CueWetWarning, sequence.CueWetLimit, sequence.CueDone:
