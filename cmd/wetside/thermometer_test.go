@@ -6,15 +6,19 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
 )
 
 // A bath that warms from 20 to 25 C, seen by a sensor as the kernel writes it,
 // ends its developing step when scipy says so (the output of testdata/ramp.py; the
-// file is up to half a second old when it is read), and what that changes is heard.
+// file is up to half a second old when it is read); what that changes is heard, tone
+// and words; and the journal holds each reading.
 func TestSensorThatWarmsEndsTheStepWhenScipySays(t *testing.T) {
 	const scipy = 506.669
 	home(t)
@@ -25,18 +29,20 @@ func TestSensorThatWarmsEndsTheStepWhenScipySays(t *testing.T) {
 		}
 	}
 	write(20000)
+	wav := filepath.Join(t.TempDir(), "warming.wav")
 	s := virtually(t, func(io.Writer) {
 		began := time.Now()
 		for time.Since(began) < 10*time.Minute {
 			time.Sleep(500 * time.Millisecond)
 			write(20000 + int(math.Round(5000*time.Since(began).Seconds()/600)))
 		}
-	}, "run", "tern-hangers", "--plain", "--json", "--sound", "off", "--thermometer", file)
+	}, "run", "tern-hangers", "--plain", "--json", "--sound", "wav:"+wav, "--voice", "sparse", "--thermometer", file)
 	if s.status != fine {
 		t.Fatalf("status %d: %s", s.status, &s.err)
 	}
 	var ended float64
-	readings, heard := 0, 0
+	var told []sequence.Event
+	readings := 0
 	for _, e := range eventsOf(t, s.out.Bytes()) {
 		switch {
 		case e.Kind == sequence.StepEnded && e.Step == "develop":
@@ -44,7 +50,7 @@ func TestSensorThatWarmsEndsTheStepWhenScipySays(t *testing.T) {
 		case e.Kind == sequence.ReadingTaken && e.Source == sequence.BySensor:
 			readings++
 		case e.Kind == sequence.CueGiven && e.Cue == sequence.CueReading:
-			heard++
+			told = append(told, e)
 		}
 	}
 	if math.Abs(ended-scipy) > 0.2 {
@@ -52,11 +58,55 @@ func TestSensorThatWarmsEndsTheStepWhenScipySays(t *testing.T) {
 	}
 	// 600 s planned, 507 s in the end: a change of ten seconds each time is told
 	// about nine times.
-	if heard < 5 || heard > 12 {
-		t.Errorf("the change was told %d times", heard)
+	if len(told) < 5 || len(told) > 12 {
+		t.Errorf("the change was told %d times", len(told))
 	}
+	for _, e := range told {
+		if e.Change > -10*time.Second || e.Change < -12*time.Second {
+			t.Errorf("at %v a change of %v was told; expected as soon as it exceeds ten seconds", e.At, e.Change)
+		}
+	}
+	spokenAfter(t, wav, told)
 	if readings < 480 {
-		t.Errorf("%d readings kept; one a second was expected", readings)
+		t.Errorf("%d readings told; one a second was expected", readings)
+	}
+	if kept := only(t).Readings; len(kept) != readings {
+		t.Errorf("the journal holds %d readings; %d were told", len(kept), readings)
+	} else if first, last := *kept[0].Temperature, *kept[len(kept)-1].Temperature; first != 20 || last < 24 {
+		t.Errorf("the journal's readings go from %v to %v; expected 20 to what the bath was at the end", first, last)
+	}
+}
+
+// only is the one session of this home as its journal has it.
+func only(t *testing.T) notebook.Session {
+	t.Helper()
+	list := journal.Default().List()
+	if len(list) != 1 {
+		t.Fatalf("%d sessions; expected one", len(list))
+	}
+	s, err := notebook.Open(journal.Default(), list[0].ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// spokenAfter wants in a recording the tone of each cue, and words behind it before
+// the next thing is heard: sound where only the voice can be its cause.
+func spokenAfter(t *testing.T, file string, told []sequence.Event) {
+	t.Helper()
+	found, _ := onsets(t, file)
+	for _, e := range told {
+		at, words := int64(math.Round(e.At.Seconds()*rate)), 0
+		tone := slices.ContainsFunc(found, func(f int64) bool { return f >= at-near && f <= at+rate/2 })
+		for _, f := range found {
+			if f > at+int64(1.1*rate) && f < at+int64(8*rate) {
+				words++
+			}
+		}
+		if !tone || words == 0 {
+			t.Errorf("told at %.3f s: tone heard %v, %d onsets of words behind it", e.At.Seconds(), tone, words)
+		}
 	}
 }
 

@@ -96,6 +96,9 @@ func (s Situation) Spoken() []Spoken {
 	w.asked()
 	w.over()
 	w.acts()
+	if w.Look.Overdue > 0 { // which makes it so: in the place of one "time is up, holding"
+		w.forewarn()
+	}
 	w.explain()
 	w.news()
 	w.forewarn()
