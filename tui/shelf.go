@@ -1,6 +1,7 @@
 package tui
 
-// The notebook: all sessions kept, searched by what is typed, each with its strip.
+// The notebook: all sessions kept, searched by the words typed (film, vessel, day, bath,
+// notes), each with its strip.
 
 import (
 	"fmt"
@@ -80,7 +81,7 @@ func (s shelfModel) chosen() *notebook.Summary {
 
 // choose finds what is searched for, puts the cursor on a line and has its session read.
 func (s shelfModel) choose(m Model, at int) (Model, tea.Cmd) {
-	s.shown = notebook.Filter{Text: s.search}.Select(s.all)
+	s.shown = notebook.Search(s.all, s.search)
 	s.at, s.open = min(max(0, at), max(0, len(s.shown)-1)), nil
 	c := s.chosen()
 	if c == nil {
@@ -106,7 +107,7 @@ func (s shelfModel) keyed(m Model, key string) (Model, tea.Cmd) {
 	case down:
 		return s.choose(m, s.at+1)
 	case search:
-		s.asking = &asking{prompt: "with this in it:", typed: s.search}
+		s.asking = &asking{prompt: "film, vessel, day, bath, words of notes:", typed: s.search}
 		return m.changed(s), nil
 	case enter:
 		return s.reading(m)
@@ -220,7 +221,7 @@ func (s shelfModel) nothing() string {
 	case len(s.all) == 0:
 		return "No session is kept yet. Each one keeps itself here, rehearsals too."
 	}
-	return "None of them has that in it."
+	return "None of them has all these words in it: a film, a vessel, a day such as 2026-11, a bath, words of a note."
 }
 
 // sessionLine is a session's line in the list: what, and when.

@@ -242,9 +242,11 @@ func TestPutAwayOnTheScreen(t *testing.T) {
 // What is searched for and is nowhere is said; esc shows all again.
 func TestNotebookWithNothingFound(t *testing.T) {
 	d := notebookOpen(t).press("/").types("zz")
-	d.shows("None of them has that in it.")
+	d.shows("None of them has all these words in it")
 	d.press("esc")
 	d.shows("3 sessions")
+	d.press("/").types("hangers 2024-05 tern")
+	d.shows("1 of 3 with")
 	sit(t, func(h *hall, _ *Options) { h.store = journal.Store{Folders: []string{t.TempDir()}} }).press("n").done().shows("No session is kept yet.")
 }
 

@@ -85,6 +85,13 @@ func BenchmarkTwoThousand(b *testing.B) {
 			}
 		}
 	})
+	b.Run("words", func(b *testing.B) {
+		for b.Loop() {
+			if n := len(Search(list, "plover tray 2026 developer 7")); n == 0 || n == shelf {
+				b.Fatal(n)
+			}
+		}
+	})
 	b.Run("open", func(b *testing.B) {
 		n := 0
 		for b.Loop() {

@@ -52,3 +52,34 @@ func holds(text, part string) bool { return strings.Contains(strings.ToLower(tex
 func anyHolds(texts []string, part string) bool {
 	return slices.ContainsFunc(texts, func(t string) bool { return holds(t, part) })
 }
+
+// Search keeps the sessions in which every word typed is found, whatever the case, in
+// the film, the title, a vessel, a bath or a part of it, the day (2026-11), the
+// status, the state of the emulsion, a sheet's name, the id, or what was noted; in
+// their order. A rehearsal is found by "rehearsal".
+func Search(list []Summary, typed string) []Summary {
+	words := strings.Fields(strings.ToLower(typed))
+	var kept []Summary
+	for i := range list {
+		s := &list[i]
+		if !slices.ContainsFunc(words, func(w string) bool { return !s.tells(w) }) {
+			kept = append(kept, *s)
+		}
+	}
+	return kept
+}
+
+// tells reports whether a lower-case word is found in what the list knows of a session.
+func (s *Summary) tells(word string) bool {
+	kind := ""
+	if s.Rehearsal {
+		kind = "rehearsal"
+	}
+	for _, text := range []string{s.Film, s.Recipe, s.Day(), string(s.Status), kind, string(s.Emulsion), s.ID} {
+		if holds(text, word) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(s.Vessels, func(v sequence.Vessel) bool { return holds(string(v), word) }) ||
+		anyHolds(s.Baths, word) || anyHolds(s.Names, word) || anyHolds(s.Words, word)
+}

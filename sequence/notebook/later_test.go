@@ -137,3 +137,33 @@ func TestSelect(t *testing.T) {
 		}
 	}
 }
+
+// Every word typed must be found, each wherever it stands.
+func TestSearchByPlainWords(t *testing.T) {
+	store := newStore(t)
+	r := short("Plover 80")
+	r.Load.Names = []string{"3A"}
+	sit(t, store, 0, r, sequence.Conditions{}).finish()
+	r = recipe(sequence.Tray, 1, step(sequence.Develop, 2*mins))
+	r.Film.Name, r.Title, r.Baths[0].Parts[0].Name = "Tern 125", "High contrast", "Jetty 7"
+	n := sit(t, store, 30*time.Hour, r, sequence.Conditions{}) // 27 November, 01:12
+	n.do(sequence.Remark{Text: "Fog signal all night"}, 30*sec)
+	n.do(sequence.Stop{}, 1*mins)
+	n.close()
+	if err := Add(store, n.id, Note{Written: evening, Emulsion: Frayed}); err != nil {
+		t.Fatal(err)
+	}
+	list := List(store)
+	for _, c := range []struct {
+		typed string
+		want  int
+	}{
+		{"", 2}, {"  ", 2}, {"plover", 1}, {"80", 1}, {"TERN", 1}, {"avocet", 0}, {"tray", 1}, {"hangers", 1}, {"drum", 0},
+		{"2026", 2}, {"2026-11-27", 1}, {"2026-12", 0}, {"jetty", 1}, {"developer", 2}, {"stopped", 1}, {"frayed", 1}, {"3a", 1},
+		{"signal", 1}, {"tern tray 2026-11 jetty fog", 1}, {"night contrast", 1}, {"tern hangers", 0}, {"rehearsal", 0},
+	} {
+		if got := Search(list, c.typed); len(got) != c.want {
+			t.Errorf("%q: %s; want %d", c.typed, ids(got), c.want)
+		}
+	}
+}
