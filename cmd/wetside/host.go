@@ -75,15 +75,18 @@ func (h *host) Recipe(name string) (sequence.Recipe, error) {
 const (
 	offered          = 24 * time.Hour
 	offeredRehearsal = time.Hour
+
+	elsewhere = 27 * time.Hour // between the clocks of two places: names go by the local one
 )
 
 func (h *host) Unfinished() []tui.Unfinished {
 	var list []tui.Unfinished
-	for _, e := range journal.Default().List() {
+	now := h.p.source.Read().Wall
+	for _, e := range journal.Default().Since(now.Add(-offered - elsewhere)) {
 		if e.Status != journal.Open || e.First.Plan == nil {
 			continue
 		}
-		age := h.p.source.Read().Wall.Sub(e.First.Clock.Wall)
+		age := now.Sub(e.First.Clock.Wall)
 		if age > offered || e.First.Rehearsal > 0 && age > offeredRehearsal {
 			continue
 		}
@@ -93,7 +96,7 @@ func (h *host) Unfinished() []tui.Unfinished {
 	return list
 }
 
-func (h *host) Newcomer() bool { return len(journal.Default().List()) == 0 }
+func (h *host) Newcomer() bool { return len(journal.Default().IDs()) == 0 }
 
 // Light tells the keeper first when it gets darker, and the guard in any case; then
 // the lamps, for which nobody waits. In the dark before a session a loudspeaker is

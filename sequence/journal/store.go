@@ -7,10 +7,12 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"example.org/wetside/sequence"
 )
@@ -100,9 +102,24 @@ type Entry struct {
 
 // List lists all sessions, newest first. Chains are verified; only the records
 // that an Entry holds are read in full.
-func (s Store) List() []Entry {
+func (s Store) List() []Entry { return entries(s.segments("")) }
+
+// Since is List without the sessions that by their names began before a moment: years
+// of them are not read. One whose name tells none is listed.
+func (s Store) Since(t time.Time) []Entry {
+	return entries(slices.DeleteFunc(s.segments(""), func(g segment) bool {
+		if len(g.id) < len(idPattern) {
+			return false
+		}
+		began, err := time.ParseInLocation(idPattern, g.id[:len(idPattern)], time.Local)
+		return err == nil && began.Before(t)
+	}))
+}
+
+// entries is the sessions that segments belong to, newest first.
+func entries(found []segment) []Entry {
 	best := map[string]Entry{}
-	for _, g := range s.segments("") {
+	for _, g := range found {
 		e := look(g)
 		old, seen := best[e.ID]
 		more := e.claimed - old.claimed
@@ -185,8 +202,12 @@ func (s Store) IDs() []string {
 
 // NewestOpen is the newest session that is open; false where none is.
 func (s Store) NewestOpen() (Entry, bool) {
-	for _, e := range s.List() {
-		if e.Status == Open {
+	found := map[string][]segment{}
+	for _, g := range s.segments("") {
+		found[g.id] = append(found[g.id], g)
+	}
+	for _, id := range slices.Backward(slices.Sorted(maps.Keys(found))) {
+		if e := entries(found[id])[0]; e.Status == Open {
 			return e, true
 		}
 	}

@@ -112,6 +112,20 @@ func TestListAndNewestOpen(t *testing.T) {
 	if want := []string{"24 damaged", "23 stopped", "22 done", "21 open", "20 open"}; !slices.Equal(got, want) {
 		t.Errorf("listed %q; expected %q", got, want)
 	}
+	got = nil
+	at := time.Date(2026, 11, 22, 9, 0, 0, 0, time.Local)
+	for _, e := range s.Since(at) {
+		got = append(got, e.ID[8:10]+" "+string(e.Status))
+	}
+	if want := []string{"24 damaged", "23 stopped", "22 done"}; !slices.Equal(got, want) {
+		t.Errorf("since the 22nd %q; expected %q", got, want)
+	}
+	if err := os.WriteFile(filepath.Join(s.Folders[0], "tern.jsonl"), []byte("junk\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if list := s.Since(at.AddDate(1, 0, 0)); len(list) != 1 || list[0].ID != "tern" {
+		t.Errorf("a year later %+v; expected the one whose name tells no time", list)
+	}
 	if e, ok := s.NewestOpen(); !ok || e.ID != "2026-11-21T0900-tern" {
 		t.Errorf("newest open is %q", e.ID)
 	}

@@ -127,15 +127,15 @@ func TestTheIndexIsNeverTheTruth(t *testing.T) {
 		t.Fatalf("index: %v %v", info, err)
 	}
 	for name, change := range map[string]func([]byte) []byte{
-		"empty":     func([]byte) []byte { return nil },
-		"cut":       func(text []byte) []byte { return text[:len(text)-7] },
-		"flipped":   func(text []byte) []byte { return bytes.Replace(text, []byte("Plover"), []byte("Pluver"), 1) },
+		"empty":   func([]byte) []byte { return nil },
+		"cut":     func(text []byte) []byte { return text[:len(text)-7] },
+		"flipped": func(text []byte) []byte { return bytes.Replace(text, []byte("Plover"), []byte("Pluver"), 1) },
 		"of another version": func(text []byte) []byte {
 			_, body, _ := bytes.Cut(text, []byte{'\n'})
 			body = bytes.Replace(body, []byte("Plover"), []byte("Pluver"), 1)
 			return fmt.Appendf(nil, "wetside notebook index 0 %08x\n%s", crc32.Checksum(body, castagnoli), body)
 		},
-		"no index":  func([]byte) []byte { return []byte("tide table\n") },
+		"no index": func([]byte) []byte { return []byte("tide table\n") },
 	} {
 		rewrite(t, indexOf(store), change)
 		if got := List(store); !reflect.DeepEqual(got, want) {
