@@ -31,6 +31,17 @@ type Growth struct {
 	From      string    `json:"from,omitzero"` // where it was read: session, readings, day
 }
 
+// Origin is where the developing times of a recipe were found, the session and the
+// readings of a film test; "" where they were not.
+func (r *Recipe) Origin() string {
+	for i := range r.Steps {
+		if g := r.Steps[i].Growth; g != nil && g.From != "" {
+			return g.From
+		}
+	}
+	return ""
+}
+
 // At is the average gradient after a developing time at the reference temperature;
 // 0 up to the induction.
 func (g *Growth) At(t Elapsed) float64 {

@@ -4,6 +4,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -23,7 +24,7 @@ type afterModel struct {
 func newAfter(s Session, h sequence.Habits) afterModel {
 	l := s.Look()
 	a := afterModel{session: s, strip: afterStrip(s.Plan(), l), stays: stays(s.Plan(), l.Film)}
-	a.lines = []prepLine{{}, {runModel{session: s, look: l}.wet(textWidth), text}, {}}
+	a.lines = append(leads(s.Plan()), prepLine{runModel{session: s, look: l}.wet(textWidth), text}, prepLine{})
 	for _, e := range s.Events() {
 		if line, ok := eventLine(e, h); ok {
 			a.lines = append(a.lines, prepLine{fmt.Sprintf("%8s  %s", sequence.Clock(e.At), line), text})
@@ -31,6 +32,15 @@ func newAfter(s Session, h sequence.Habits) afterModel {
 	}
 	a.lines = append(a.lines, prepLine{}, recordLine(s))
 	return a
+}
+
+// leads are what comes next.
+func leads(p *sequence.Plan) []prepLine {
+	next := "n, l and e note what came of it: now, or when the film is dry, in the notebook."
+	if slices.ContainsFunc(p.Steps, func(st sequence.PlanStep) bool { return len(st.Doses) > 0 }) {
+		next = "A film test: when the negatives are dry, d reads their densities, here or in the notebook."
+	}
+	return []prepLine{{}, {next, strong}, {}}
 }
 
 // stay is a bath as it was planned and as it was.
@@ -170,12 +180,27 @@ func (m Model) afterKey(a action) (tea.Model, tea.Cmd) {
 	case back:
 		m.list, m.screen = newOpening(m.o), opening
 		return m.setWhite(false)
+	case readings, remark, looks, emulsion:
+		return m.inNotebook(a)
 	case again:
 		return m.nextRound(), nil
 	case leave:
 		return m, tea.Quit
 	}
 	return m, nil
+}
+
+// inNotebook opens the session's page in the notebook and does there what was asked for.
+func (m Model) inNotebook(a action) (tea.Model, tea.Cmd) {
+	s, err := m.o.Host.Read(m.after.session.ID())
+	if s.Plan == nil {
+		if err == nil {
+			err = unreadable(s.ID)
+		}
+		return m.sorry(err.Error()), nil
+	}
+	o := newOldOne(m.o.Host, s, m.o.Usual.Habits)
+	return o.act(m.enter(o), a)
 }
 
 // rows are the table and the lines beneath it.

@@ -5,6 +5,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -37,6 +38,21 @@ type deskModel struct {
 func (deskModel) is() screen { return densities }
 
 func (m Model) enterDesk() Model { return m.enter(deskModel{kept: m.o.Host.Densities()}) }
+
+// renewed puts the cursor on readings that were begun meanwhile, else leaves it where
+// it was.
+func (d deskModel) renewed(host Host) side {
+	was, name := len(d.kept), ""
+	if d.at > 0 {
+		name = d.kept[d.at-1].Name
+	}
+	d.kept = host.Densities()
+	if name != "" || len(d.kept) > was {
+		d.at = 1 + max(0, slices.IndexFunc(d.kept, func(k notebook.KeptReadings) bool { return k.Name == name }))
+	}
+	d.at = min(d.at, len(d.kept))
+	return d
+}
 
 func (d deskModel) keyed(m Model, key string) (Model, tea.Cmd) {
 	switch actionOf(densities, key) {

@@ -54,7 +54,7 @@ func newFamily(host Host, name string, r curve.Readings) (familyModel, error) {
 		return m, fmt.Errorf("no sheet has two readings yet; a curve needs more")
 	}
 	if r.Session != "" {
-		if s, err := host.Read(r.Session); err == nil && s.Plan != nil {
+		if s, _ := host.Read(r.Session); s.Plan != nil {
 			m.session = &s
 			m.starts = append(m.starts, start{s.Plan.Recipe.Title, func() (sequence.Recipe, error) { return s.Plan.Recipe, nil }})
 		}
@@ -246,6 +246,7 @@ func (d familyModel) plan(m Model) Model {
 	if err != nil {
 		return m.changed(d).sorry(err.Error())
 	}
+	m.list = m.home().list // the new one among them
 	m.sides, m.plan, m.screen = nil, p, planning
 	return m
 }
@@ -305,7 +306,7 @@ func speedPoint(out curve.Results) (curve.Reading, bool) {
 // rows are what the curves come to, in rows of at most w columns.
 func (d familyModel) rows(w int) []prepLine {
 	const arrow = 2
-	return broken(sections(d.table(), d.times(), d.sure(), d.next(), d.notes()), max(10, w-arrow))
+	return broken(sections(d.table(), d.times(), d.sure(), d.next(), d.sources(), d.notes()), max(10, w-arrow))
 }
 
 // table is one line a sheet.
@@ -410,6 +411,26 @@ func (d familyModel) next() []prepLine {
 		return nil
 	}
 	return []prepLine{{"a new recipe from: " + recipes.Clean(d.starts[d.from].title), text}}
+}
+
+// sources are the records that the numbers come from.
+func (d familyModel) sources() []prepLine {
+	list := []prepLine{{"readings " + d.name + ".csv", text}}
+	if d.r.Session == "" {
+		return append(list, prepLine{"no session: the developing times are those typed", dim})
+	}
+	if d.session == nil {
+		return append(list, prepLine{"session " + d.r.Session + ", which cannot be read here; the times are those kept with the readings", strong})
+	}
+	what := "session " + d.r.Session
+	if d.session.Rehearsal {
+		what += ", a rehearsal"
+	}
+	list = append(list, prepLine{what, text})
+	for _, one := range d.session.Developed() {
+		list = append(list, prepLine{fmt.Sprintf("sheet %d: planned %s, developed %s", one.Sheet, sequence.Clock(one.Planned), sequence.Clock(one.Real)), dim})
+	}
+	return list
 }
 
 func (d familyModel) notes() []prepLine {

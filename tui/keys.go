@@ -129,8 +129,12 @@ var bindings = map[screen][]binding{
 	after: {
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
-		{[]string{"enter", "esc", " "}, "enter", "to the recipes", back},
-		{[]string{"n"}, "n", "next round", again},
+		{[]string{"d"}, "d", "densities", readings},
+		{[]string{"n"}, "n", "note", remark},
+		{[]string{"l"}, "l", "looks", looks},
+		{[]string{"e"}, "e", "emulsion", emulsion},
+		{[]string{"enter", "esc", " "}, "enter", "recipes", back},
+		{[]string{"a"}, "a", "next round", again},
 		{[]string{"q", "ctrl+c"}, "q", "leave", leave},
 	},
 	shelf: {

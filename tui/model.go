@@ -85,6 +85,7 @@ type Model struct {
 	run   runModel
 	after afterModel
 	sides []side // the screens beside the way, the one shown last
+	under screen // the one that the first of them was opened from
 
 	generation int // of the tick that is awaited
 }

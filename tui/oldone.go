@@ -20,14 +20,25 @@ import (
 type oldModel struct {
 	deaf
 	session notebook.Session
+	read    []notebook.KeptReadings // off its negatives
 	habits  sequence.Habits
 	asking  *asking
 	first   int // row at the top
 }
 
-func newOldOne(s notebook.Session, h sequence.Habits) oldModel {
-	return oldModel{session: s, habits: h}
+func newOldOne(host Host, s notebook.Session, h sequence.Habits) oldModel {
+	return oldModel{session: s, habits: h}.linked(host)
 }
+
+// linked has the readings that were taken off the session's negatives.
+func (o oldModel) linked(host Host) oldModel {
+	o.read = slices.DeleteFunc(host.Densities(), func(k notebook.KeptReadings) bool {
+		return k.Err != nil || k.Readings.Session != o.session.ID
+	})
+	return o
+}
+
+func (o oldModel) renewed(host Host) side { return o.linked(host) }
 
 func (oldModel) is() screen { return oneOld }
 
@@ -42,7 +53,12 @@ func (o oldModel) keyed(m Model, key string) (Model, tea.Cmd) {
 	if o.asking != nil {
 		return o.noting(m, key)
 	}
-	switch a := actionOf(oneOld, key); a {
+	return o.act(m, actionOf(oneOld, key))
+}
+
+// act does what a key asks for.
+func (o oldModel) act(m Model, a action) (Model, tea.Cmd) {
+	switch a {
 	case up, down:
 		by := 1
 		if a == up {
@@ -77,10 +93,8 @@ var oldPrompts = map[action]string{
 
 // densities goes on with the readings of the session, or begins them.
 func (o oldModel) densities(m Model) Model {
-	for _, k := range m.o.Host.Densities() {
-		if k.Err == nil && k.Readings.Session == o.session.ID {
-			return m.enter(newReading(k.Name, k.Readings))
-		}
+	if len(o.read) > 0 {
+		return m.enter(newReading(o.read[0].Name, o.read[0].Readings))
 	}
 	return m.enter(newSheets(m.o.Host, o.session.ID))
 }
@@ -139,7 +153,7 @@ func (o oldModel) note(m Model, n notebook.Note) (Model, tea.Cmd) {
 	if err := m.o.Host.Note(o.session.ID, n); err != nil {
 		return m.changed(o).sorry(err.Error()), nil
 	}
-	if s, err := m.o.Host.Read(o.session.ID); err == nil {
+	if s, _ := m.o.Host.Read(o.session.ID); s.Plan != nil {
 		o.session = s
 	}
 	return m.changed(o).say("noted"), nil
@@ -148,7 +162,7 @@ func (o oldModel) note(m Model, n notebook.Note) (Model, tea.Cmd) {
 func (o oldModel) draw(g grid, f frame) {
 	s := &o.session
 	g.text(f.head, recipes.Clean(s.Recipe), strong)
-	g.right(f.head, whenOf(&s.Summary, o.habits), dim)
+	g.right(f.head, stateOf(&s.Summary)+whenOf(&s.Summary, o.habits), dim)
 	l := oldOf(f.body)
 	planned, actual := planStrip(s.Plan), oldStrip(s)
 	planned.limit, planned.name, actual.name = 0, "planned", "as it went"
@@ -165,7 +179,40 @@ func (o oldModel) rows(w int) []prepLine {
 	const arrow = 2
 	s := &o.session
 	w -= arrow
-	return append(table(stays(s.Plan, s.Passages), w), broken(sections(nil, o.sheets(), o.happened(), o.later(), []prepLine{{"kept in " + s.Path, dim}}), w)...)
+	first := broken(o.doubts(), w)
+	return slices.Concat(first, table(stays(s.Plan, s.Passages), w),
+		broken(sections(nil, o.sheets(), o.happened(), o.later(), o.densitiesRead(), o.sources()), w))
+}
+
+// doubts is what is wrong with the record.
+func (o oldModel) doubts() []prepLine {
+	var list []prepLine
+	if p := o.session.Problem; p != "" {
+		list = append(list, prepLine{"Its record cannot be believed beyond this: " + p, bright})
+	}
+	if o.session.Newer {
+		list = append(list, prepLine{"Written by a newer wetside: shown as far as it is known here.", strong})
+	}
+	return list
+}
+
+// densitiesRead is what was read off the negatives.
+func (o oldModel) densitiesRead() []prepLine {
+	var list []prepLine
+	for _, k := range o.read {
+		list = append(list, prepLine{"densities: " + k.Name + ".csv, " + plural(len(k.Readings.Sheets), "sheet"), text})
+	}
+	return list
+}
+
+// sources are where the numbers come from: the film test that the times were found by,
+// and the record itself.
+func (o oldModel) sources() []prepLine {
+	list := []prepLine{{"kept in " + o.session.Path, dim}}
+	if from := o.session.Plan.Recipe.Origin(); from != "" {
+		list = append([]prepLine{{"times found by a film test: " + from, dim}}, list...)
+	}
+	return list
 }
 
 // sheets is how far each sheet came and how long it was wet.

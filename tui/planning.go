@@ -366,6 +366,9 @@ func (p planModel) sums() []prepLine {
 		}
 		list = append(list, prepLine{line, strong})
 	}
+	if from := p.recipe.Origin(); from != "" {
+		list = append(list, prepLine{"found by a film test: " + from, dim})
+	}
 	if p.stands != "" {
 		list = append(list, prepLine{p.stands, dim})
 	}

@@ -23,7 +23,7 @@ func TestRoundsStartFromTheLast(t *testing.T) {
 		for d.session().Look().Over == "" {
 			d.wait(30 * time.Minute)
 		}
-		d.wait(time.Second).press("n")
+		d.wait(time.Second).press("a")
 	}
 	d.shows("there is no further round")
 }

@@ -109,10 +109,7 @@ func (s *sheetsModel) take(host Host) {
 		return
 	}
 	one := s.sessions[s.session]
-	session, err := host.Read(one.ID)
-	if err != nil {
-		return
-	}
+	session, _ := host.Read(one.ID) // of a damaged one what stands before the damage
 	s.film, s.found = one.Film, session.Developed()
 	var times []string
 	for _, d := range s.found {

@@ -5,6 +5,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -121,6 +122,25 @@ func (s shelfModel) keyed(m Model, key string) (Model, tea.Cmd) {
 	return m, nil
 }
 
+// renewed has what was noted meanwhile.
+func (s shelfModel) renewed(host Host) side {
+	c := s.chosen()
+	if c == nil {
+		return s
+	}
+	session, err := host.Read(c.ID)
+	if session.Path == "" && err != nil {
+		return s
+	}
+	s.shown = slices.Clone(s.shown)
+	s.shown[s.at], s.open = session.Summary, &session
+	if i := slices.IndexFunc(s.all, func(one notebook.Summary) bool { return one.ID == c.ID }); i >= 0 {
+		s.all = slices.Clone(s.all)
+		s.all[i] = session.Summary
+	}
+	return s
+}
+
 // reading opens the session under the cursor.
 func (s shelfModel) reading(m Model) (Model, tea.Cmd) {
 	c := s.chosen()
@@ -130,12 +150,14 @@ func (s shelfModel) reading(m Model) (Model, tea.Cmd) {
 	session, err := m.o.Host.Read(c.ID)
 	if session.Plan == nil {
 		if err == nil {
-			err = fmt.Errorf("%s: nothing of it can be read", c.ID)
+			err = unreadable(c.ID)
 		}
 		return m.sorry(err.Error()), nil
 	}
-	return m.enter(newOldOne(session, m.o.Usual.Habits)), nil
+	return m.enter(newOldOne(m.o.Host, session, m.o.Usual.Habits)), nil
 }
+
+func unreadable(id string) error { return fmt.Errorf("%s: nothing of it can be read", id) }
 
 // comparing takes the session under the cursor as the first of two, or compares it
 // with the one taken.
@@ -230,15 +252,23 @@ func sessionLine(s *notebook.Summary) (string, string, level) {
 	if name == "" {
 		name = s.ID
 	}
+	if s.Rehearsal && s.Problem == "" {
+		l = dim
+	}
+	return name, stateOf(s) + when, l
+}
+
+// stateOf is what is out of the ordinary with a session, before its date; "" for nothing.
+func stateOf(s *notebook.Summary) string {
 	switch {
 	case s.Problem != "":
-		when = "damaged, " + when
+		return "damaged, "
 	case s.Rehearsal:
-		when, l = "rehearsal, "+when, dim
+		return "rehearsal, "
 	case s.Status != "done":
-		when = string(s.Status) + ", " + when
+		return string(s.Status) + ", "
 	}
-	return name, when, l
+	return ""
 }
 
 // about is what is told of the session under the cursor.

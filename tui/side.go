@@ -17,6 +17,10 @@ type side interface {
 	typing() string // the line being typed at the foot; "" for none
 }
 
+// renewing is one that is read anew when it is come back to: what was done on the
+// screens over it may have changed what it shows.
+type renewing interface{ renewed(Host) side }
+
 // deaf is embedded by side screens that ask nothing which takes long.
 type deaf struct{}
 
@@ -29,6 +33,9 @@ func (still) typing() string { return "" }
 
 // enter shows a side screen, over the one that is shown.
 func (m Model) enter(s side) Model {
+	if len(m.sides) == 0 {
+		m.under = m.screen
+	}
 	m.sides = append(m.sides[:len(m.sides):len(m.sides)], s)
 	m.screen = s.is()
 	return m
@@ -53,7 +60,14 @@ func (m Model) side() side {
 func (m Model) back() Model {
 	m.sides = m.sides[:len(m.sides)-1]
 	if n := len(m.sides); n > 0 {
+		if s, ok := m.sides[n-1].(renewing); ok {
+			return m.changed(s.renewed(m.o.Host))
+		}
 		m.screen = m.sides[n-1].is()
+		return m
+	}
+	if m.under == after {
+		m.screen = after
 		return m
 	}
 	return m.home()

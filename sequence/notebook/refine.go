@@ -193,6 +193,9 @@ func Refine(r sequence.Recipe, f Found) (sequence.Recipe, error) {
 	}
 	r.Steps = slices.Clone(r.Steps)
 	st := &r.Steps[i]
+	if st.TakeOut != nil {
+		r.Load.Names = nil // they told the sheets of the test apart
+	}
 	st.Time, st.Times, st.TakeOut = 0, namedTimes(all), nil
 	if len(st.Times) == 1 {
 		st.Time, st.Times = st.Times[0].Time, nil
@@ -250,8 +253,9 @@ func within(t curve.Target) string {
 	return fmt.Sprintf(" (%s to %s with %.0f %% confidence)", at(*t.Low), at(*t.High), 100*t.Confidence)
 }
 
-// testedOn is what an earlier Refine has put behind a title.
-var testedOn = regexp.MustCompile(`, tested \d{4}-\d{2}-\d{2}$`)
+// testedOn is what an earlier Refine has put behind a title, or what names a film test
+// there.
+var testedOn = regexp.MustCompile(`(, film test[^,]*)?(, tested \d{4}-\d{2}-\d{2})?$`)
 
 // FilmTestTitle begins the title of a film test's recipe.
 const FilmTestTitle = "Film test: "
