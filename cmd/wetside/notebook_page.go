@@ -4,9 +4,11 @@ package main
 
 import (
 	"fmt"
+	"path/filepath"
 	"strings"
 	"time"
 
+	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/page"
@@ -17,6 +19,9 @@ func asPage(s *notebook.Session, h sequence.Habits) *page.Session {
 	v := &page.Session{Title: s.Recipe, ID: s.ID, Status: string(s.Status), When: fromTo(s.Started, s.Ended, h),
 		Rehearsal: s.Rehearsal, Newer: s.Newer, Problem: s.Problem, Plan: s.Plan, Passages: s.Passages, At: s.At,
 		Readings: s.Readings, Told: s.Told, Notes: s.Notes, Missed: s.Missed, Suggests: s.SuggestsFor(h), Habits: h}
+	if s.Path != "" {
+		v.Record = filepath.Base(s.Path)
+	}
 	for _, st := range s.Steps {
 		for _, y := range st.Sheets {
 			if y.Developed != nil {
@@ -31,7 +36,11 @@ func asPage(s *notebook.Session, h sequence.Habits) *page.Session {
 		v.Later = append(v.Later, page.Later{When: h.Date(n.Written), Text: n.Words()})
 	}
 	for _, k := range desk().Of(s.ID) {
-		v.Densities = append(v.Densities, readingsLine(k))
+		f, r := evaluated(k)
+		v.Densities = append(v.Densities, densityLines(k, f, r)...)
+		if len(r.Curves) > 0 {
+			v.Curves = append(v.Curves, page.Family{Family: f, Results: r})
+		}
 	}
 	if s.Later.Bad > 0 {
 		v.Later = append(v.Later, page.Later{When: "-", Text: fmt.Sprintf("%d more that cannot be read", s.Later.Bad)})
@@ -39,8 +48,23 @@ func asPage(s *notebook.Session, h sequence.Habits) *page.Session {
 	return v
 }
 
-// readingsLine is what was read off negatives of a session, and where it is kept.
-func readingsLine(k notebook.KeptReadings) string {
+// evaluated is the curves that readings come to; none where they are too few.
+func evaluated(k notebook.KeptReadings) (curve.Family, curve.Results) {
+	f, _ := k.Readings.Family(k.Name + ".csv")
+	var q curve.Request
+	if box, err := curve.ParseMetered(k.Readings.Metered); err == nil {
+		q.Box = &box
+	}
+	r, err := curve.Evaluate(f, q)
+	if err != nil {
+		return f, curve.Results{}
+	}
+	return f, r
+}
+
+// densityLines are what was read off negatives of a session and where it is kept, then
+// a line for each curve.
+func densityLines(k notebook.KeptReadings, f curve.Family, r curve.Results) []string {
 	var sheets []string
 	for _, c := range k.Readings.Sheets {
 		text := sequence.Clock(c.Time)
@@ -49,7 +73,21 @@ func readingsLine(k notebook.KeptReadings) string {
 		}
 		sheets = append(sheets, fmt.Sprintf("%s: %d steps", text, c.Read()))
 	}
-	return k.Name + ".csv: " + strings.Join(sheets, "; ")
+	lines := []string{k.Name + ".csv: " + strings.Join(sheets, "; ")}
+	for i, c := range r.Curves {
+		line := sequence.Clock(f.Curves[i].Time) + fmt.Sprintf(": base plus fog %.2f", float64(c.BaseFog))
+		if c.SpeedPoint != nil {
+			line += fmt.Sprintf(", speed point at %.2f", float64(*c.SpeedPoint))
+		}
+		if c.AverageGradient != nil {
+			line += fmt.Sprintf(", average gradient %.2f", *c.AverageGradient)
+		}
+		if c.ExposureIndex != nil {
+			line += fmt.Sprintf(", exposure index %.0f", *c.ExposureIndex)
+		}
+		lines = append(lines, line)
+	}
+	return lines
 }
 
 // vesselsOf is "tray 5:00, hangers 6:00", or the one vessel alone.

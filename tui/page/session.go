@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
 )
 
@@ -28,8 +29,16 @@ type Session struct {
 	Missed                []sequence.Cue // not given because the program was away
 	Later                 []Later
 	Densities             []string // readings that are linked to it, a line each
+	Curves                []Family // what they come to, for the picture
 	Suggests              []string
+	Record                string          // name of the file that it is kept in; "" where not known
 	Habits                sequence.Habits // of whoever reads it
+}
+
+// Family is the curves of some readings.
+type Family struct {
+	Family  curve.Family
+	Results curve.Results
 }
 
 // SheetWet is the wet time of one sheet.
@@ -211,6 +220,9 @@ func (r stepRow) line() string {
 	return text
 }
 
+// densities is the title of the section that has the curves' pictures.
+const densities = "Densities"
+
 // section is a titled list.
 type section struct {
 	Title string
@@ -225,8 +237,9 @@ func (s *Session) sections() []section {
 		{"Not as it goes by itself", s.lines(s.Told)},
 		{"Cues not given", s.missed()},
 		{"Notes", append(s.lines(s.Notes), s.later()...)},
-		{"Densities", s.Densities},
+		{densities, s.Densities},
 		{"What this record suggests", s.Suggests},
+		{"Where this comes from", s.sources()},
 	}
 	var list []section
 	for _, sec := range all {
@@ -235,6 +248,18 @@ func (s *Session) sections() []section {
 		}
 	}
 	return list
+}
+
+// sources are the record, and the film test that the developing times were found by.
+func (s *Session) sources() []string {
+	var lines []string
+	if s.Plan != nil && s.Plan.Recipe.Origin() != "" {
+		lines = append(lines, "developing times found by a film test: "+s.Plan.Recipe.Origin())
+	}
+	if s.Record != "" {
+		lines = append(lines, "the record: "+s.Record)
+	}
+	return lines
 }
 
 func (s *Session) wet() []string {

@@ -15,7 +15,7 @@ import (
 // SessionHTML is the session as a file.
 func SessionHTML(s *Session) string {
 	head := s.head()
-	view := sheet{Title: head[0], Head: head[1:], Sections: s.sections()}
+	view := sheet{Title: head[0], Head: head[1:], Sections: s.sections(), Curves: s.Curves}
 	if s.Plan != nil {
 		view.Steps, view.Drawing = s.steps(), s.drawing()
 	}
@@ -40,6 +40,7 @@ type sheet struct {
 	Steps    []stepRow
 	Drawing  *drawing
 	Sections []section
+	Curves   []Family
 }
 
 // drawing is both time lines in units of the picture.
@@ -137,17 +138,18 @@ th { vertical-align: bottom; }
 th:first-child, td:first-child { text-align: left; padding-left: 0; }
 ul { margin: 0; padding-left: 1.2em; }
 li { overflow-wrap: anywhere; white-space: pre-wrap; }
-svg { width: 100%; height: auto; margin-top: 1em; }
-svg text { font: 12px sans-serif; fill: #111; }
-rect { stroke: #111; stroke-width: 1; fill: #fff; }
-rect.dark { fill: #bbb; }
-rect.safelight { fill: #e4e4e4; }
-line { stroke: #111; stroke-width: 1.5; stroke-dasharray: 5 3; }
+svg { max-width: 100%; height: auto; margin-top: 1em; }
+svg.times { width: 100%; }
+svg.times text { font: 12px sans-serif; fill: #111; }
+svg.times rect { stroke: #111; stroke-width: 1; fill: #fff; }
+svg.times rect.dark { fill: #bbb; }
+svg.times rect.safelight { fill: #e4e4e4; }
+svg.times line { stroke: #111; stroke-width: 1.5; stroke-dasharray: 5 3; }
 @media print {
   body { margin: 0; max-width: none; font-size: 10pt; }
   h2, svg, tr, li { break-inside: avoid; }
   h2 { break-after: avoid; }
-  rect { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  svg.times rect { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }
 `
 
@@ -172,15 +174,31 @@ func (v sheet) write(b *strings.Builder) {
 			fmt.Fprintf(b, "<li>%s</li>\n", esc(line))
 		}
 		b.WriteString("</ul>\n")
+		if sec.Title == densities {
+			for _, c := range v.Curves {
+				c.write(b)
+			}
+		}
 	}
 	b.WriteString("</body>\n</html>\n")
+}
+
+// write puts the picture of the curves into the page, as it is drawn for a file but for
+// the line that only a file begins with.
+func (c Family) write(b *strings.Builder) {
+	drawn := &strings.Builder{}
+	if err := Curves(drawn, "svg", c.Family, c.Results); err != nil {
+		return // it has been told in the section that there are readings
+	}
+	text := drawn.String()
+	b.WriteString(text[max(0, strings.Index(text, "<svg")):])
 }
 
 // esc makes a text safe inside an element and inside a quoted attribute.
 func esc(s string) string { return html.EscapeString(s) }
 
 func (d *drawing) write(b *strings.Builder) {
-	fmt.Fprintf(b, "<svg viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"time line, planned above actual\">\n", d.Width, d.Height)
+	fmt.Fprintf(b, "<svg class=\"times\" viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"time line, planned above actual\">\n", d.Width, d.Height)
 	for _, r := range d.Bars {
 		fmt.Fprintf(b, "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"><title>%s</title></rect>\n",
 			esc(r.Light), r.X, r.Y, r.Width, r.Height, esc(r.Title))

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
 )
 
@@ -111,6 +112,44 @@ func TestTheTextOfASession(t *testing.T) {
 	}
 	if strings.Contains(got, "Notes") {
 		t.Errorf("a section with nothing in it:\n%s", got)
+	}
+}
+
+// The page holds the time line and the curves of the readings, needs no other file, and
+// what a name of readings holds stays text.
+func TestThePageHasTheCurves(t *testing.T) {
+	s := sample(t)
+	f := curve.Family{Name: "a<script>alert(1)</script>&.csv", Scale: curve.Relative, Curves: []curve.Curve{{Time: 5 * mins}, {Time: 10 * mins}}}
+	for i, slope := range []float64{0.5, 0.8} {
+		for k := range 21 {
+			x := 0.15*float64(k) - 3
+			f.Curves[i].Readings = append(f.Curves[i].Readings, curve.Reading{LogH: curve.LogH(x), Density: curve.Density(0.1 + slope*max(0, x+2.5))})
+		}
+	}
+	r, err := curve.Evaluate(f, curve.Request{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Densities, s.Curves, s.Record = []string{"a line"}, []Family{{f, r}}, s.ID+".jsonl"
+	s.Plan.Recipe.Steps[0].Growth = &sequence.Growth{From: "session 2026-11-20T1900-plover-80, readings p.csv"}
+	got := SessionHTML(s)
+	for _, c := range []struct {
+		part string
+		n    int
+	}{{"<svg", 2}, {"</svg>", 2}, {"<script", 0}, {"<?xml", 0}, {"src=", 0}, {"href=", 0}, {"url(", 0}, {"@import", 0},
+		{"average gradient 0.50", 1}, {"average gradient 0.80", 1}, {s.ID + ".jsonl", 1}, {"session 2026-11-20T1900-plover-80, readings p.csv", 1}} {
+		if n := strings.Count(got, c.part); n != c.n {
+			t.Errorf("%q %d times; expected %d", c.part, n, c.n)
+		}
+	}
+	body := got[strings.Index(got, "<body>"):strings.Index(got, "</html>")]
+	d := xml.NewDecoder(strings.NewReader(strings.ReplaceAll(body, "<br>", "<br/>")))
+	for {
+		if _, err := d.Token(); errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			t.Fatalf("%v in\n%s", err, got)
+		}
 	}
 }
 
