@@ -94,7 +94,7 @@ func (d deskModel) open(m Model, drawn bool) Model {
 
 func (d deskModel) draw(g grid, f frame) {
 	g.text(f.head, "Densities", strong)
-	l := listOf(f.body, len(d.kept)+1)
+	l := listOf(f.body, len(d.kept)+1).stripless(f.body)
 	g.listed(l.list, len(d.kept)+1, d.at, d.line)
 	g.paragraphs(l.about, d.about())
 }

@@ -110,6 +110,15 @@ func listOf(body rect, lines int) listLayout {
 	return l
 }
 
+// stripless gives what is told the rows of the strip too, down to the foot of the body.
+func (l listLayout) stripless(body rect) listLayout {
+	if l.about.h > 0 {
+		l.about.h = body.y + body.h - l.about.y
+	}
+	l.strip = rect{body.x, body.y + body.h, body.w, 0}
+	return l
+}
+
 // planLayout is the strip above, the conditions on the left, what they come to
 // beside them and, in a very wide window, what to know on the right. In a narrow
 // one they are stacked, and what they come to is never left out.

@@ -181,7 +181,11 @@ func TestFromSessionToTheNextRecipe(t *testing.T) {
 	if after, _ := d.h.Recipe("plover-200"); len(after.Steps[0].TakeOut) != 4 {
 		t.Error("the recipe that it started from was changed")
 	}
+	if next.Load.Names != nil || !strings.Contains(next.Title, "Plover 200, tested ") || strings.Contains(next.Title, "test:") {
+		t.Errorf("%q, sheets %q; expected nothing left of the film test", next.Title, next.Load.Names)
+	}
 	d.press("enter")
+	d.shows("found by a film test: session 2024-05-01T2000-plover-200")
 	if d.m.screen != planning || d.m.plan.plan == nil || d.m.plan.recipe.Title != next.Title {
 		t.Fatalf("screen %d", d.m.screen)
 	}
@@ -358,6 +362,23 @@ func TestFamilyOfOne(t *testing.T) {
 	d := readSome(t, 22).press("c").size(120, 60)
 	d.shows("would have been right")
 	d.shows("assumed: growth of")
+}
+
+// New readings are in the list that is come back to, under the cursor, and with them on
+// the page of their session; the curves name their records.
+func TestReadingsAreFoundAgain(t *testing.T) {
+	d := sit(t, atDesk(t)).press("d", "enter", "right", "enter").types("0.17").press("enter", "esc")
+	list, ok := d.m.side().(deskModel)
+	if !ok || len(list.kept) != 1 || list.at != 1 {
+		t.Fatalf("%+v", d.m.side())
+	}
+	name, id := list.kept[0].Name, d.h.Sessions()[0].ID
+	d.press("esc", "n").done().press("enter").size(120, 60)
+	d.shows("densities: " + name + ".csv, 4 sheets")
+	d.press("d").types("1.22").press("enter").types("1.14").press("enter", "c")
+	d.shows("readings " + name + ".csv")
+	d.shows("session " + id)
+	d.shows("sheet 4: planned 13:00, developed 13:14")
 }
 
 func TestDeskLists(t *testing.T) {

@@ -222,7 +222,7 @@ func (s *sheetsModel) steppedBy(r *curve.Readings) (err error) {
 
 func (s sheetsModel) draw(g grid, f frame) {
 	g.text(f.head, "New readings", strong)
-	l := listOf(f.body, len(sheetFields))
+	l := listOf(f.body, len(sheetFields)).stripless(f.body)
 	g.form(l.list, len(sheetFields), s.at, func(i int) (string, string, bool) {
 		field := sheetFields[i]
 		if field.typed != nil {

@@ -4,6 +4,7 @@ package tui
 // keeps it.
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"sync"
@@ -226,6 +227,50 @@ func TestTwoSessionsCompared(t *testing.T) {
 	if d.m.screen != shelf {
 		t.Errorf("esc led to screen %d", d.m.screen)
 	}
+}
+
+// A damaged session that has a plan is shown as far as it goes, and says that it is
+// damaged; of one that has none nothing can be shown. Neither spoils the others.
+func TestDamagedSessionsOnTheScreens(t *testing.T) {
+	d := sit(t, keptAlone(t))
+	folder := d.h.store.Folders[0]
+	path := filepath.Join(folder, "2024-05-01T2000-plover-80.jsonl")
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := bytes.SplitAfter(text, []byte{'\n'})
+	lines[len(lines)-4][20] ^= 1
+	for name, text := range map[string][]byte{path: bytes.Join(lines, nil), filepath.Join(folder, "2024-05-04T0900-knot.jsonl"): []byte("tide table\n")} {
+		if err := os.WriteFile(name, text, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	d.press("n").done().size(120, 40)
+	d.shows("4 sessions")
+	d.shows("damaged, 2024-05-04")
+	d.shows("damaged, 2024-05-01")
+	d.press("enter")
+	if d.m.screen != shelf || !d.m.wrong {
+		t.Fatalf("screen %d, %q", d.m.screen, d.m.message)
+	}
+	d.press("down", "down", "down", "enter")
+	d.shows("damaged, 1 May 2024 20:00")
+	d.shows("Its record cannot be believed beyond this")
+	d.press("n").types("torn by a spilt tray").press("enter")
+	d.size(120, 70).shows("torn by a spilt tray")
+	d.press("a")
+	if d.m.screen != planning {
+		t.Errorf("screen %d; expected the plan, whose first record is whole", d.m.screen)
+	}
+}
+
+// What was noted on a session is in the list that is come back to.
+func TestTheListKnowsWhatWasNoted(t *testing.T) {
+	d := sit(t, keptAlone(t)).press("n").done().press("down", "enter", "e").types("fr").press("enter", "esc")
+	d.shows("emulsion: frayed")
+	d.press("/").types("frayed")
+	d.shows("1 of 3 with")
 }
 
 // What is put away is gone from the list, and how it comes back is said.
