@@ -222,6 +222,7 @@ func (w *wary) bath(b *Bath) {
 	k := w.p.kept(b)
 	w.stock(b, k)
 	w.room(b, k)
+	w.fills(b, k)
 	w.clears(b, k)
 	w.life(b, k)
 	for _, text := range b.Cautions {

@@ -95,6 +95,17 @@ func bottleOf(could []Kept, name string) (Kept, error) {
 	return Kept{}, fmt.Errorf("%q; expected one of %q", name, names)
 }
 
+// FixTimes is what the bath's clearing time means for fixing, in words; "" where none
+// was measured.
+func (k Kept) FixTimes() string {
+	one, _, err := chem.FixTime(k.Clearing, 1, false)
+	two, _, _ := chem.FixTime(k.Clearing, 2, false)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprintf("fix for %s, or %s in each of two baths; a tabular emulsion half as long again", chem.FormatDuration(one), chem.FormatDuration(two))
+}
+
 // Bottle is the bottle that serves as a bath; false where it is mixed fresh.
 func (p *Plan) Bottle(bath string) (Kept, bool) {
 	for _, k := range p.Conditions.Kept {
@@ -166,6 +177,13 @@ func (w *wary) room(b *Bath, k *Kept) {
 	}
 }
 
+// fills looks at whether a bottle holds what the recipe fills its vessel with.
+func (w *wary) fills(b *Bath, k *Kept) {
+	if k != nil && k.Volume < b.Volume {
+		w.add(Care, "volume-short", "%s (%s): the bottle holds %.4g ml, and the recipe fills %.4g ml", b.ID, k.Bottle, float64(k.Volume), float64(b.Volume))
+	}
+}
+
 // life looks at how long a bath keeps.
 func (w *wary) life(b *Bath, k *Kept) {
 	last := w.p.lastUse(b.ID)
@@ -215,7 +233,7 @@ func LongTime(d Elapsed) string {
 
 // OfBaths are the plan's cautions about baths that stand ready, gravest first.
 func (p *Plan) OfBaths() []Caution {
-	codes := []string{"stale", "spent", "half-spent", "capacity", "capacity-unknown", "stock-short", "short-fix", "clock"}
+	codes := []string{"stale", "spent", "half-spent", "capacity", "capacity-unknown", "stock-short", "volume-short", "short-fix", "clock"}
 	var list []Caution
 	for _, c := range p.Cautions {
 		if len(p.Conditions.Kept) > 0 && slices.Contains(codes, c.Code) {

@@ -42,6 +42,8 @@ func TestKeptBaths(t *testing.T) {
 		{"12 done of 12", r, with(fixer, func(k *Kept) { k.Done = 12 }), "spent", Danger},
 		{"12 done of 24 in a litre", r, with(fixer, func(k *Kept) { k.Done, k.Volume = 12, 1000 }), "spent", ""},
 		{"as many as nobody knows", r, with(developer, func(k *Kept) { k.Bath = "water"; k.Done = 3 }), "capacity-unknown", ""},
+		{"as much as the recipe fills", r, with(fixer, func(k *Kept) { k.Volume = 500 }), "volume-short", ""},
+		{"a millilitre less", r, with(fixer, func(k *Kept) { k.Volume = 499 }), "volume-short", Care},
 		{"100 ml of A at 5 ml: 20 sheets, 14 done", r, with(developer, func(k *Kept) { k.Done = 14 }), "stock-short", ""},
 		{"15 done", r, with(developer, func(k *Kept) { k.Done = 15 }), "stock-short", Danger},
 		{"one shot, unused", oneShot, developer, "spent", ""},

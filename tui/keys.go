@@ -50,6 +50,7 @@ const (
 	aside   // put away
 	bottles // the rack
 	throwAway
+	rotate
 	openBottles
 	clearIt
 	menu // the second key in the dark: a spoken menu
@@ -149,8 +150,9 @@ var bindings = map[screen][]binding{
 	rack: {
 		{[]string{"up", "k"}, "↑↓", "choose", up},
 		{[]string{"down", "j"}, "", "", down},
-		{[]string{"o"}, "o", "open for the recipe", openBottles},
+		{[]string{"o"}, "o", "open the recipe's", openBottles},
 		{[]string{"t"}, "t", "throw away", throwAway},
+		{[]string{"r"}, "r", "rotate", rotate},
 		{[]string{"c"}, "c", "clearing test", clearIt},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},

@@ -22,6 +22,7 @@ type Rack interface {
 	Bottles() ([]notebook.Bottle, error)  // that stand open
 	OpenBottles(sequence.Recipe) error    // one for each of its baths that is more than water
 	ThrowAway(bottle string) error
+	Rotate(first, second notebook.Bottle) error      // the first is thrown away, the second takes its place
 	Cleared(bottle string, took time.Duration) error // a clearing time was measured
 	Watch(on bool)                                   // a stopwatch is heard from now on, or no more; nothing is waited for
 }
@@ -101,7 +102,7 @@ func (r rackModel) keyed(m Model, key string) (Model, tea.Cmd) {
 		r.at = max(0, r.at-1)
 	case down:
 		r.at = min(r.at+1, max(0, len(r.bottles)-1))
-	case throwAway, openBottles:
+	case throwAway, openBottles, rotate:
 		return r.act(m, a, again)
 	case clearIt:
 		return r.clear(m, again)
@@ -117,8 +118,10 @@ func (r rackModel) keyed(m Model, key string) (Model, tea.Cmd) {
 func (r rackModel) act(m Model, a action, again bool) (Model, tea.Cmd) {
 	host := m.o.Host
 	switch {
-	case a == throwAway && len(r.bottles) == 0, a == openBottles && r.recipe == nil:
+	case a != openBottles && len(r.bottles) == 0, a == openBottles && r.recipe == nil:
 		return m.changed(r), nil
+	case a == rotate && r.behind() == nil:
+		return m.changed(r).sorry("no bottle of the same mix serves as another bath: nothing to put in its place"), nil
 	case !again:
 		r.asked = a
 		return m.changed(r), nil
@@ -126,8 +129,20 @@ func (r rackModel) act(m Model, a action, again bool) (Model, tea.Cmd) {
 		name := r.bottles[r.at].Name
 		return m.changed(r), m.racked(func() error { return host.ThrowAway(name) })
 	}
+	if a == rotate {
+		first, second := r.bottles[r.at], *r.behind()
+		return m.changed(r), m.racked(func() error { return host.Rotate(first, second) })
+	}
 	recipe := *r.recipe
 	return m.changed(r), m.racked(func() error { return host.OpenBottles(recipe) })
+}
+
+// behind is the bottle that takes the place of the one under the cursor; nil for none.
+func (r rackModel) behind() *notebook.Bottle {
+	if c, ok := (notebook.Baths{Bottles: r.bottles}).Behind(r.bottles[r.at]); ok {
+		return &c
+	}
+	return nil
 }
 
 // typing is what is asked, or the stopwatch, at the foot: there is room for it on
@@ -138,6 +153,8 @@ func (r rackModel) typing() string {
 		return "c when it is clear: " + sequence.Clock(r.watch.shown)
 	case r.asked == clearIt:
 		return "c again as a scrap of film goes into " + r.bottles[r.at].Name
+	case r.asked == rotate:
+		return "r again throws away " + r.bottles[r.at].Name + "; " + r.behind().Name + " takes its place"
 	case r.asked != throwAway:
 		return ""
 	}
@@ -177,6 +194,8 @@ func (r rackModel) notice() []prepLine {
 	switch {
 	case r.watch.runs() || r.asked == clearIt:
 		return []prepLine{{"In the light, gloves on, the room aired. Move the scrap about until nothing milky is left. The time goes into the ledger; at twice the fresh one the fixer is spent (NAVEDTRA 14209 p. 249). Type it at the plan's clearing time.", dim}, {}}
+	case r.asked == rotate:
+		return []prepLine{{"Of two fixing baths the first is spent first: the second takes its place, and a new second is mixed. The silver in the spent one is to be collected; local rules decide where it goes.", dim}, {}}
 	case r.asked == throwAway:
 		return []prepLine{{"Used fixer holds silver: collect it; local rules decide where it goes.", dim}, {}}
 	case r.asked == openBottles:
@@ -217,6 +236,9 @@ func (r rackModel) about() []prepLine {
 	list := []prepLine{{"serves as " + recipes.Clean(b.Bath.ID) + ": " + amounts(b.Bath, r.habits), text}}
 	for _, fact := range b.Facts(r.now) {
 		list = append(list, prepLine{fact, text})
+	}
+	if times := b.Kept(r.now).FixTimes(); times != "" {
+		list = append(list, prepLine{times, text})
 	}
 	if n := len(b.Sessions); n > 0 {
 		list = append(list, prepLine{plural(n, "session") + ", the last " + recipes.Clean(b.Sessions[n-1]), dim})

@@ -39,6 +39,15 @@ func (h *hall) ThrowAway(bottle string) error {
 	return h.fails
 }
 
+func (h *hall) Rotate(first, second notebook.Bottle) error {
+	for i := range h.bottles {
+		if h.bottles[i].Name == second.Name {
+			h.bottles[i].Bath.ID = first.Bath.ID
+		}
+	}
+	return h.ThrowAway(first.Name)
+}
+
 func (h *hall) Cleared(bottle string, took time.Duration) error {
 	for i := range h.bottles {
 		if h.bottles[i].Name == bottle {
@@ -127,6 +136,28 @@ func TestRackTimesClearing(t *testing.T) {
 	}
 	if heard := []bool{true, false, true, false, true, false}; !slices.Equal(d.h.watch, heard) {
 		t.Errorf("heard %v; expected each of the three from its beginning to its end", d.h.watch)
+	}
+}
+
+func TestRackRotatesFixers(t *testing.T) {
+	d := rackOpen(t)
+	d.press("r", "r")
+	d.shows("no bottle of the same mix")
+	first := &d.h.bottles[0]
+	second := *first
+	second.Name, second.Bath.ID, second.Mixed = "second-2024-05-04", "second fixer", first.Mixed.Add(time.Hour)
+	d.h.bottles = append(d.h.bottles, second)
+	d.press("esc", "b").done().press("r")
+	d.shows("r again throws away " + first.Name + "; second-2024-05-04 takes its place")
+	d.shows("silver")
+	d.press("down", "up", "r").done()
+	if len(open(d)) != 4 {
+		t.Fatal("rotated by one press")
+	}
+	d.press("r").done()
+	left := open(d)
+	if last := left[len(left)-1]; len(left) != 3 || last.Name != second.Name || last.Bath.ID != "fixer" {
+		t.Errorf("%+v", left)
 	}
 }
 

@@ -250,14 +250,18 @@ func (p *program) rotate(first, second string) error {
 	if one.Name == two.Name {
 		return usage("rotate: %q twice; expected the first fixer and the second", one.Name)
 	}
-	at := p.source.Read().Wall
-	err = ledger().Write(notebook.Entry{At: at, Did: notebook.ThrownAway, Bottle: one.Name},
-		notebook.Entry{At: at, Did: notebook.Serves, Bottle: two.Name, Serves: one.Bath.ID})
-	if err != nil {
+	if err := p.exchange(one, two); err != nil {
 		return err
 	}
 	fmt.Fprintf(p.out, "%s is thrown away: its silver is to be collected\n", recipes.Clean(one.Name))
 	return p.tellBottle(two.Name)
+}
+
+// exchange writes that the first is thrown away and the second serves in its place.
+func (p *program) exchange(first, second notebook.Bottle) error {
+	at := p.source.Read().Wall
+	return ledger().Write(notebook.Entry{At: at, Did: notebook.ThrownAway, Bottle: first.Name},
+		notebook.Entry{At: at, Did: notebook.Serves, Bottle: second.Name, Serves: first.Bath.ID})
 }
 
 // listBaths tells all bottles, or those that stand open.

@@ -335,6 +335,8 @@ func (h *host) ThrowAway(bottle string) error {
 	return ledger().Write(notebook.Entry{At: h.p.source.Read().Wall, Did: notebook.ThrownAway, Bottle: bottle})
 }
 
+func (h *host) Rotate(first, second notebook.Bottle) error { return h.p.exchange(first, second) }
+
 func (h *host) Cleared(bottle string, took time.Duration) error {
 	return ledger().Write(notebook.Entry{At: h.p.source.Read().Wall, Did: notebook.Cleared, Bottle: bottle, Clearing: took})
 }

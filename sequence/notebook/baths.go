@@ -67,6 +67,18 @@ func (b Baths) For(r sequence.Recipe, now time.Time) []sequence.Kept {
 	return kept
 }
 
+// Behind is the bottle that takes another's place once that is spent, as the second of
+// two fixing baths does: it is open, of the same mix and serves as another bath; of
+// several the one mixed last.
+func (b Baths) Behind(first Bottle) (Bottle, bool) {
+	for _, c := range slices.Backward(b.Open()) {
+		if c.Bath.ID != first.Bath.ID && sameMix(c.Bath, first.Bath) {
+			return c, true
+		}
+	}
+	return Bottle{}, false
+}
+
 // sameMix reports whether two baths are mixed in the same proportions.
 func sameMix(a, b sequence.Bath) bool {
 	share := func(x sequence.Bath, i int) float64 {
