@@ -150,7 +150,7 @@ var bindings = map[screen][]binding{
 	rack: {
 		{[]string{"up", "k"}, "↑↓", "choose", up},
 		{[]string{"down", "j"}, "", "", down},
-		{[]string{"o"}, "o", "open the recipe's", openBottles},
+		{[]string{"o"}, "o", "open recipe's", openBottles},
 		{[]string{"t"}, "t", "throw away", throwAway},
 		{[]string{"r"}, "r", "rotate", rotate},
 		{[]string{"c"}, "c", "clearing test", clearIt},

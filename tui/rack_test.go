@@ -150,7 +150,7 @@ func TestRackRotatesFixers(t *testing.T) {
 	d.press("esc", "b").done().press("r")
 	d.shows("r again throws away " + first.Name + "; second-2024-05-04 takes its place")
 	d.shows("silver")
-	d.press("down", "up", "r").done()
+	d.press("down", "up", "r")
 	if len(open(d)) != 4 {
 		t.Fatal("rotated by one press")
 	}
