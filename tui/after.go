@@ -30,17 +30,16 @@ func newAfter(s Session, h sequence.Habits) afterModel {
 			a.lines = append(a.lines, prepLine{fmt.Sprintf("%8s  %s", sequence.Clock(e.At), line), text})
 		}
 	}
-	a.lines = append(a.lines, prepLine{}, recordLine(s))
+	a.lines = append(a.lines, prepLine{}, prepLine{"n, l and e note what came of it: now, or when the film is dry, in the notebook.", dim}, recordLine(s))
 	return a
 }
 
-// leads are what comes next.
+// leads is what a film test is followed by; nothing after other sessions.
 func leads(p *sequence.Plan) []prepLine {
-	next := "n, l and e note what came of it: now, or when the film is dry, in the notebook."
-	if slices.ContainsFunc(p.Steps, func(st sequence.PlanStep) bool { return len(st.Doses) > 0 }) {
-		next = "A film test: when the negatives are dry, d reads their densities, here or in the notebook."
+	if !slices.ContainsFunc(p.Steps, func(st sequence.PlanStep) bool { return len(st.Doses) > 0 }) {
+		return []prepLine{{}}
 	}
-	return []prepLine{{}, {next, strong}, {}}
+	return []prepLine{{}, {"A film test: when the negatives are dry, d reads their densities, here or in the notebook.", strong}, {}}
 }
 
 // stay is a bath as it was planned and as it was.

@@ -24,7 +24,7 @@ func over(t *testing.T, id, recipe string) *desk {
 func TestNotedRightAfterASession(t *testing.T) {
 	const id = "2024-05-02T2000-tern-125"
 	d := over(t, id, "hangers")
-	d.shows("n, l and e note what came of it")
+	d.size(80, 40).shows("n, l and e note what came of it")
 	keptAlone(t)(d.h, nil)
 	d.press("e").types("so").press("enter", "esc")
 	if d.m.screen != after {

@@ -42,6 +42,21 @@ func (w walker) sees(text string) {
 	w.t.Fatalf("%q did not come:\n%s", text, shown)
 }
 
+// walk opens the program on the laptop in a terminal of its own, which tells its exit
+// status at the end.
+func (l laptop) walk(program string) walker {
+	l.t.Helper()
+	w := walker{l.t, fmt.Sprint("wetside-walk-", os.Getpid())}
+	line := "env -i " + strings.Join(l.env, " ") + " TERM=xterm-256color sh -c 'stty -g >before; " + program + "; echo STATUS $?; stty -g >after; sleep 60'"
+	cmd := exec.Command("tmux", "-L", w.socket, "-f", "/dev/null", "new-session", "-d", "-s", "walk", "-x", "80", "-y", "24", line)
+	cmd.Dir = l.dir
+	if out, err := cmd.CombinedOutput(); err != nil {
+		l.t.Fatalf("%v: %s", err, out)
+	}
+	l.t.Cleanup(func() { exec.Command("tmux", "-L", w.socket, "kill-server").Run() })
+	return w
+}
+
 func TestWalkThroughARehearsal(t *testing.T) {
 	need(t, "tmux", "-V")
 	program, err := built()
@@ -56,15 +71,7 @@ func TestWalkThroughARehearsal(t *testing.T) {
 	if err := os.Rename(l.path("tern.toml"), filepath.Join(recipes, "aaa-tern.toml")); err != nil {
 		t.Fatal(err)
 	}
-	w := walker{t, fmt.Sprint("wetside-walk-", os.Getpid())}
-	line := "env -i " + strings.Join(l.env, " ") + " TERM=xterm-256color sh -c 'stty -g >before; " + program + "; echo STATUS $?; stty -g >after; sleep 60'"
-	cmd := exec.Command("tmux", "-L", w.socket, "-f", "/dev/null", "new-session", "-d", "-s", "walk", "-x", "80", "-y", "24", line)
-	cmd.Dir = l.dir
-	if out, err := cmd.CombinedOutput(); err != nil {
-		t.Fatalf("%v: %s", err, out)
-	}
-	t.Cleanup(func() { exec.Command("tmux", "-L", w.socket, "kill-server").Run() })
-
+	w := l.walk(program)
 	w.sees("press r") // and nothing of what others did here
 	w.keys("Enter")
 	w.sees("temperature")
