@@ -156,7 +156,11 @@ func (o oldModel) note(m Model, n notebook.Note) (Model, tea.Cmd) {
 	if s, _ := m.o.Host.Read(o.session.ID); s.Plan != nil {
 		o.session = s
 	}
-	return m.changed(o).say("noted"), nil
+	told := "noted"
+	if len(n.Looks) > 0 {
+		told = strings.Join(append([]string{told + "."}, o.session.CausesFor(o.habits)...), " ")
+	}
+	return m.changed(o).say(told), nil
 }
 
 func (o oldModel) draw(g grid, f frame) {

@@ -195,7 +195,7 @@ func TestSessionAgainAndItsLooks(t *testing.T) {
 	d.press("l").types("th, zz").press("enter")
 	d.shows("\"zz\"")
 	d.press("l").types("den").press("enter")
-	d.shows("noted")
+	d.shows("noted. Negatives dense: the record shows no cause")
 	d.press("e").types("so").press("enter")
 	s, err := notebook.Open(d.h.store, "2024-05-02T2000-tern-125")
 	if err != nil || s.Emulsion != notebook.Sound || len(s.Later.Looks()) != 1 || s.Later.Looks()[0] != notebook.Dense {

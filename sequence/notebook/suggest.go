@@ -26,6 +26,15 @@ func (s *Session) SuggestsFor(h sequence.Habits) []string {
 	return suggest(s, h)
 }
 
+// CausesFor is what the record suggests as the causes of how the negatives look, as in
+// SuggestsFor; nothing for a rehearsal.
+func (s *Session) CausesFor(h sequence.Habits) []string {
+	if s.Plan == nil || s.Rehearsal {
+		return nil
+	}
+	return causes(s, h)
+}
+
 // suggest says what the session's numbers show. A rehearsal shows nothing: no
 // film was in it.
 func suggest(s *Session, h sequence.Habits) []string {
