@@ -39,7 +39,22 @@ func (a *account) vessel(s int) Vessel {
 func (a *account) stack(s int) bool { return a.vessel(s) == Tray && a.n >= 2 }
 
 // gathers: sheets taken out of step s-1 wait here for each other.
-func (a *account) gathers(s int) bool { return s > 0 && len(a.r.Steps[s-1].TakeOut) > 0 }
+func (a *account) gathers(s int) bool { return s > 0 && a.takesOut(s-1) }
+
+// takesOut: sheets leave step s each at its own time.
+func (a *account) takesOut(s int) bool {
+	st := &a.r.Steps[s]
+	return len(st.TakeOut) > 0 && !st.Together
+}
+
+// parts: sheets leave step s so that all of the next, a film test's, can end at once.
+func (a *account) parts(s int) bool { return s+1 < len(a.r.Steps) && a.r.Steps[s+1].Together }
+
+// longest is the sheet with the longest of a film test's times, the first of several.
+func (a *account) longest(s int) int {
+	times := a.r.Steps[s].TakeOut
+	return slices.Index(times, slices.Max(times))
+}
 
 // temperature of the developer, t seconds after the first dip.
 func (a *account) temperature(st *Step, t float64) float64 {
@@ -81,6 +96,59 @@ func (a *account) developed(st *Step, from, dose float64) float64 {
 	}
 }
 
+// entered is when a sheet must have come in to have had dose seconds at the
+// reference temperature at end: as developed, backwards.
+func (a *account) entered(st *Step, end, dose float64) float64 {
+	if a.c.Factor != 0 {
+		dose *= a.c.Factor
+	}
+	if st.Temperature == nil {
+		return end - dose
+	}
+	rate := func(t float64) float64 {
+		return math.Pow(st.Temperature.Coefficient, (a.temperature(st, t)-float64(st.Temperature.At))/10)
+	}
+	const h = 0.05
+	sum, t := 0.0, end
+	for {
+		d := h * rate(t-h/2)
+		if sum+d >= dose {
+			return t - h*(dose-sum)/d
+		}
+		sum, t = sum+d, t-h
+	}
+}
+
+// parting is when sheet k may leave step s for a film test that all leave at once:
+// the longest as soon as all have had their time; the others when that one is in, each
+// in time for the common end; in a tray one hand takes them one by one.
+func (a *account) parting(s, k int) (float64, bool) {
+	last, all := a.lastIn(s)
+	next := &a.r.Steps[s+1]
+	lead := a.longest(s + 1)
+	if !all || k != lead && math.IsNaN(a.in[s+1][lead]) {
+		return 0, false
+	}
+	ready := last + a.r.Steps[s].Time.Seconds()
+	if k == lead {
+		return ready, true
+	}
+	end := a.developed(next, a.in[s+1][lead], next.TakeOut[lead].Seconds())
+	wants := func(j int) float64 { return max(ready, a.entered(next, end, next.TakeOut[j].Seconds())) }
+	due := wants(k)
+	if !a.stack(s) && !a.stack(s+1) {
+		return due, true
+	}
+	for j := range a.n {
+		if t := a.out[s][j]; !math.IsNaN(t) {
+			due = max(due, t+a.r.Load.MoveEvery.Seconds())
+		} else if w, mine := wants(j), wants(k); w < mine || w == mine && (a.in[s][j] < a.in[s][k] || a.in[s][j] == a.in[s][k] && j < k) {
+			return 0, false
+		}
+	}
+	return due, true
+}
+
 // lastIn is when the sheet that entered step s last did so, and whether all have.
 func (a *account) lastIn(s int) (float64, bool) {
 	last := 0.0
@@ -105,6 +173,12 @@ func (a *account) leaves(k int) (float64, bool) {
 	}
 	st := &a.r.Steps[s]
 	switch {
+	case a.parts(s):
+		return a.parting(s, k)
+	case st.Together:
+		_, all := a.lastIn(s)
+		lead := a.longest(s)
+		return a.developed(st, a.in[s][lead], st.TakeOut[lead].Seconds()), all
 	case len(st.TakeOut) > 0:
 		return a.developed(st, a.in[s][k], st.TakeOut[k].Seconds()), true
 	case st.Kind == Develop && a.stack(s) && !a.gathers(s):
@@ -176,7 +250,7 @@ func (a *account) carry(k int, t float64) {
 func known(t float64) bool { return !math.IsNaN(t) }
 
 func (a *account) turned(s int) bool {
-	return a.stack(s) && !a.gathers(s) && a.r.Steps[s].Agitate.Mode == Shuffle && len(a.r.Steps[s].TakeOut) == 0
+	return a.stack(s) && !a.gathers(s) && a.r.Steps[s].Agitate.Mode == Shuffle && len(a.r.Steps[s].TakeOut) == 0 && !a.parts(s)
 }
 
 // shuffle turns the pile over in whole rounds, from when the last sheet is in
@@ -356,13 +430,13 @@ func (a *account) compareCues(p *Plan, s int, fault func(string, ...any)) {
 	if a.gathers(s) {
 		a.turns[s] = a.waitingTurns(s)
 	}
-	if len(a.r.Steps[s].TakeOut) == 0 {
+	if len(a.r.Steps[s].TakeOut) == 0 && !a.parts(s) {
 		list("turns", instants(of(p.Cues, CueTurn, name)), a.turns[s])
 	}
-	together := !a.stack(s) || a.gathers(s)
+	together := (!a.stack(s) || a.gathers(s)) && !a.parts(s) || a.r.Steps[s].Together
 	var leave, drains []float64
 	for k := range a.n {
-		if together && k > 0 && len(a.r.Steps[s].TakeOut) == 0 {
+		if together && k > 0 && !a.takesOut(s) {
 			break
 		}
 		leave = append(leave, a.out[s][k])
@@ -372,7 +446,7 @@ func (a *account) compareCues(p *Plan, s int, fault func(string, ...any)) {
 	}
 	list("drains", instants(of(p.Cues, CueDrain, name)), drains)
 	kind := CueMove
-	if len(a.r.Steps[s].TakeOut) > 0 {
+	if a.takesOut(s) {
 		kind = CueTakeOut
 	}
 	moves := of(p.Cues, kind, name)

@@ -133,6 +133,7 @@ func (w *wary) develop(i int) {
 		w.add(Danger, "curve-elsewhere", "%s: its growth curve was measured elsewhere (%s), so its gradient is not known; test again", st.Name, strings.Join(d, ", "))
 	}
 	w.marks(st)
+	w.unlike(i)
 	w.inRange(st)
 	if t, ok := p.startFor(i); ok {
 		w.add(Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %s then", st.Name, w.h.Tenths(t))

@@ -5,8 +5,11 @@ package sequence
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
+
+	"example.org/wetside/chem"
 )
 
 // testTooLong warns where a film test keeps film wet for longer than it stands.
@@ -20,6 +23,35 @@ func (w *wary) testTooLong() {
 		kinder = "hang the sheets in hangers, or leave out the longest time"
 	}
 	w.add(Danger, "test-limit", "%s: the film test itself keeps film wet for longer than it stands: %s", w.p.Steps[i].Name, kinder)
+}
+
+// shareWorthSaying is by how much of its development a sheet may miss its own time
+// unremarked (our own rule: less than a thermometer's error).
+const shareWorthSaying = 0.005
+
+// unlike tells which sheets of a film test that leaves together miss their own times:
+// a hand moves one sheet after the other, however near their times are.
+func (w *wary) unlike(i int) {
+	st := &w.p.Steps[i]
+	rate, err := st.rate()
+	if !st.joins() || err != nil {
+		return
+	}
+	var list []string
+	for k, y := range w.film.row(w.p, i) {
+		dose := y.out - y.in
+		if st.Works != nil {
+			if dose, err = chem.Dose(rate, w.p.course(st), y.in, y.out); err != nil {
+				return
+			}
+		}
+		if share := float64(dose)/float64(st.Doses[k]) - 1; math.Abs(share) > shareWorthSaying {
+			list = append(list, fmt.Sprintf("%s %+.1f %%", w.p.Recipe.Load.Sheet(k+1), 100*share))
+		}
+	}
+	if len(list) > 0 {
+		w.add(Note, "test-share", "%s: one hand moves one sheet after the other, so not all have just their own time: %s", st.Name, strings.Join(list, ", "))
+	}
 }
 
 // corners are those of a sheet that lies emulsion up with its notches at the top right;

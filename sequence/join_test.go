@@ -5,6 +5,7 @@ package sequence
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -63,6 +64,60 @@ func TestJoiningRefused(t *testing.T) {
 	r = joining(Drum)
 	if _, err := Resolve(r, Conditions{}); err == nil {
 		t.Error("sheets join one after the other in a drum")
+	}
+}
+
+// Two sheets of one time: in hangers they go in at one moment; in a tray one hand needs
+// ten seconds for the second, which the plan tells: 10 of 300 s are 3.3 %.
+func TestJoiningSheetsOfOneTime(t *testing.T) {
+	for v, apart := range map[Vessel]float64{Hangers: 0, Tray: 10} {
+		r := joining(v)
+		r.Steps[1].TakeOut = []Elapsed{5 * mins, 5 * mins, 10 * mins}
+		p := resolved(t, r, Conditions{})
+		moves := of(p.Cues, CueMove, "presoak")
+		if got := (moves[2].At - moves[1].At).Seconds(); got != apart {
+			t.Errorf("%s: the two go in %v s apart; expected %v", v, got, apart)
+		}
+		told := ""
+		for _, c := range p.Cautions {
+			if c.Code == "test-share" {
+				told = c.Text
+			}
+		}
+		if strings.HasSuffix(told, "sheet 2 -3.3 %") != (v == Tray) {
+			t.Errorf("%s: told %q", v, told)
+		}
+	}
+}
+
+// A reading of the future changes nothing for the sheets that are in, beside the end; one
+// that corrects the past does, and it is told while they are in: by Simpson's rule.
+func TestJoiningTellsWhatAReadingChanges(t *testing.T) {
+	r := joining(Hangers)
+	r.Steps[1].Temperature = coefficient(20, 2.2)
+	n := begun(t, resolved(t, r, Conditions{}), 0)
+	n.do(Wake{}, 5*mins) // the seven minutes are in since 4:00
+	n.do(Read{T: 24, Source: BySensor}, 5*mins)
+	early := n.s.Look(5 * mins)
+	n.do(Wake{}, 60*mins)
+	taken := []reading{{0, 20}, {300, 24}}
+	for _, y := range n.s.Passages() {
+		if y.Step != 1 {
+			continue
+		}
+		dose := []float64{300, 420, 600}[y.Sheet-1]
+		share := integral(taken, 0, 0, 2.2, y.In.Seconds(), y.Out.Seconds()) / dose
+		if y.Sheet != 1 { // which was dry of developer, and is planned anew
+			if got := early.Sheets[y.Sheet-1].Given; math.Abs(got-share) > 1e-6 {
+				t.Errorf("sheet %d will have %.6f, it was told; by Simpson's rule %.6f", y.Sheet, got, share)
+			}
+		}
+		if y.Sheet != 2 && math.Abs(share-1) > 1e-6 {
+			t.Errorf("sheet %d had %.6f; expected its own time", y.Sheet, share)
+		}
+		if y.Sheet == 2 && share > 0.99 {
+			t.Errorf("sheet 2 had %.6f: it came in too late for a bath that warmed unseen", share)
+		}
 	}
 }
 

@@ -195,9 +195,10 @@ func (l *layout) doseOf(s int, from, to Elapsed) (Elapsed, error) {
 // sheet needs move_every for the next.
 func (l *layout) leave(s int, row []stay, due []Elapsed) {
 	p, st, own := l.plan, &l.plan.Steps[s], l.plan.own(s)
-	free := l.floor // when the hand is free for the next sheet
+	hung := p.parting(s) && !st.Stack && !p.Steps[s+1].Stack // several may go at one moment
+	free := l.floor                                          // when the hand is free for the next sheet
 	busy := func(k int) {
-		if !own && !p.together(s) || own && st.Stack && row[k].out > due[k]+lateness {
+		if !own && !p.together(s) && !hung || own && st.Stack && row[k].out > due[k]+lateness {
 			free = max(free, row[k].out+p.Recipe.Load.MoveEvery)
 		}
 	}

@@ -57,7 +57,8 @@ type SheetLook struct {
 
 	Aside bool // set aside in plain water
 	// Given is the share of its development that a sheet with a time of its own left the
-	// developer with, or has while it is overdue there; 0 elsewhere.
+	// developer with, or has while it is overdue there, or will have where a film test
+	// leaves together; 0 elsewhere.
 	Given float64
 }
 
@@ -159,7 +160,7 @@ func (s State) lookWet(l *Look, laid film, now Elapsed) {
 	for k := range p.Sheets {
 		w := soaked(p, laid, k, now)
 		l.Sheets = append(l.Sheets, SheetLook{Step: s.where(k), Wet: w.wet, Used: w.used,
-			Aside: s.moves.film.aside(p, k), Given: s.developedBy(k, now)})
+			Aside: s.moves.film.aside(p, k), Given: s.developedBy(laid, k, now)})
 		if b := l.Sheets[l.Worst]; w.used > b.Used || w.used == b.Used && w.wet > b.Wet {
 			l.Worst = k
 		}
@@ -173,10 +174,13 @@ func (s State) lookWet(l *Look, laid film, now Elapsed) {
 	_, _, _, l.End = span(laid.row(p, len(p.Steps)-1))
 }
 
-// developedBy is how far sheet k has developed, where it has left its developer or is overdue.
-func (s State) developedBy(k int, now Elapsed) float64 {
-	e := s.ahead.edge
+// developedBy is how far sheet k has developed, where it has left its developer or is
+// overdue; of a film test that leaves together how far it will have when all leave.
+func (s State) developedBy(laid film, k int, now Elapsed) float64 {
+	e, at := s.ahead.edge, s.where(k)
 	switch {
+	case at >= 0 && at < len(s.plan.Steps) && s.plan.Steps[at].joins():
+		return s.share(at, k, laid.row(s.plan, at)[k].out)
 	case s.moves.overdue && e.sheet == k+1 && e.from >= 0 && s.plan.Steps[e.from].Kind == Develop && s.plan.own(e.from):
 		return s.share(e.from, k, now)
 	case s.moves.given != nil:

@@ -41,6 +41,7 @@ func randomStack(t *rapid.T) (Recipe, Conditions) {
 			times[k] = seconds(t, 200, 900, "take out")
 		}
 		*dev = dev.taking(times...)
+		dev.Together = len(steps) > 1 && rapid.Bool().Draw(t, "out together")
 	}
 	add(StopBath, 20, 60)
 	hung := false

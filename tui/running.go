@@ -270,7 +270,7 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 	if where := spread(p, l.Sheets); where != "" {
 		list = append(list, prepLine{where, text})
 	}
-	if late := overdeveloped(l.Sheets); late != "" {
+	if late := misdeveloped(l.Sheets); late != "" {
 		list = append(list, prepLine{late, strong})
 	}
 	if l.Step >= 0 && p.Steps[l.Step].Note != "" {
@@ -311,20 +311,27 @@ func spread(p *sequence.Plan, sheets []sequence.SheetLook) string {
 	return "sheets: " + strings.Join(parts, ", ")
 }
 
-// overdeveloped names the sheets that were late out of the developer, each with how
-// much more development it had than meant.
-func overdeveloped(sheets []sequence.SheetLook) string {
+// misdeveloped names the sheets that have more or less of their development than meant,
+// each with how much.
+func misdeveloped(sheets []sequence.SheetLook) string {
 	const worthSaying = 0.005
-	var parts []string
+	var far, little []string
 	for k, s := range sheets {
-		if s.Given > 1+worthSaying {
-			parts = append(parts, fmt.Sprintf("sheet %d %.0f %%", k+1, 100*(s.Given-1)))
+		switch part := s.Given - 1; {
+		case part > worthSaying:
+			far = append(far, fmt.Sprintf("sheet %d %.0f %%", k+1, 100*part))
+		case s.Given > 0 && part < -worthSaying:
+			little = append(little, fmt.Sprintf("sheet %d %.0f %%", k+1, -100*part))
 		}
 	}
-	if len(parts) == 0 {
-		return ""
+	var parts []string
+	if len(far) > 0 {
+		parts = append(parts, "developed too far: "+strings.Join(far, ", "))
 	}
-	return "developed too far: " + strings.Join(parts, ", ")
+	if len(little) > 0 {
+		parts = append(parts, "developed too little: "+strings.Join(little, ", "))
+	}
+	return strings.Join(parts, "; ")
 }
 
 func place(p *sequence.Plan, step int) string {
