@@ -29,8 +29,8 @@ func TestLightsOutForLoading(t *testing.T) {
 	}
 	d.now = d.now.Add(3 * time.Second)
 	d.twice(" ").done()
-	if len(d.h.begun) != 1 || len(d.h.begun[0].Notes) != 2 {
-		t.Fatalf("begun: %+v; expected one with both answers", d.h.begun)
+	if len(d.h.begun) != 1 || len(d.h.begun[0].Notes) != 3 {
+		t.Fatalf("begun: %+v; expected one with all answers", d.h.begun)
 	}
 	d.isDark()
 }

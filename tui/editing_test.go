@@ -4,6 +4,7 @@ package tui
 // and the last plan stays.
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -174,6 +175,27 @@ func TestQuestions(t *testing.T) {
 	d.shows("panel covered")
 	if d.m.dark {
 		t.Error("dark")
+	}
+}
+
+// What was answered is recorded: of the panel one of three, and once that the room
+// was seen to, however often the screen was darkened.
+func TestAnswersAreRecorded(t *testing.T) {
+	const room = "phone, watch, lamps, door, the order of the baths and the thermometer seen to"
+	for key, want := range map[string]string{" ": "panel covered", "o": "panel measured off", "l": "laptop outside the room"} {
+		d := sit(t, with("stack"), noSound).press("enter", key, "o", "l")
+		d.shows("no sound") // which o and l do not answer
+		d.big().press("o", "l").shows("Phone, watch and lamps dark")
+		for range 2 {
+			d.big().isDark()
+			d.now = d.now.Add(3 * time.Second)
+			d.twice("esc").shows("nothing has begun")
+		}
+		d.big().isDark()
+		d.now = d.now.Add(3 * time.Second)
+		if d.twice(" ").done(); len(d.h.begun) != 1 || !slices.Equal(d.h.begun[0].Notes, []string{want, "no sound, accepted", room}) {
+			t.Errorf("begun %+v", d.h.begun)
+		}
 	}
 }
 

@@ -63,6 +63,8 @@ const (
 	printing
 	tolerance
 	mostSheets
+	measuredOff // the panel
+	outside     // the laptop
 )
 
 // binding is some keys with one meaning.
@@ -108,6 +110,8 @@ var bindings = map[screen][]binding{
 	},
 	preparing: {
 		{[]string{" ", "pgdown"}, "space", "go on", big},
+		{[]string{"o"}, "", "", measuredOff},
+		{[]string{"l"}, "", "", outside},
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
 		{[]string{"esc"}, "esc", "back", back},

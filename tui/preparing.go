@@ -18,13 +18,20 @@ import (
 // A session with a dark step asks these before film is opened, one press of the
 // big key for the first answer.
 const (
-	askPanel = "Is the panel covered, measured off, or the laptop outside? %s: covered"
+	askPanel = "Is the panel covered, measured off, or the laptop outside? %s: covered, o: measured off, l: outside"
 	askBlack = "The terminal did not say that its background is black; a resize may flash. %s: accepted"
 	askSound = "There is no sound. %s: go on without"
+	// askRoom is asked by the press that begins, or that makes the screen black.
+	askRoom = "Phone, watch and lamps dark, door tight, baths known by touch, thermometer read? "
 )
 
-// answers are what is recorded of them.
-var answers = map[string]string{askPanel: "panel covered", askBlack: "background not confirmed black, accepted", askSound: "no sound, accepted"}
+// answers are what is recorded of them, by the key that gives the answer.
+var answers = map[string]map[action]string{
+	askPanel: {big: "panel covered", measuredOff: "panel measured off", outside: "laptop outside the room"},
+	askBlack: {big: "background not confirmed black, accepted"},
+	askSound: {big: "no sound, accepted"},
+	askRoom:  {big: "phone, watch, lamps, door, the order of the baths and the thermometer seen to"},
+}
 
 type prepModel struct {
 	plan    *sequence.Plan
@@ -181,17 +188,34 @@ func (m Model) preparingKey(a action) (tea.Model, tea.Cmd) {
 			return m, nil
 		}
 		return m.ready()
+	case measuredOff, outside:
+		m.prep = m.prep.answered(a)
 	}
 	return m, nil
+}
+
+// answered takes a key as the answer to the next question, where it is one.
+func (p prepModel) answered(a action) prepModel {
+	n := len(p.answers)
+	if n >= len(p.asks) {
+		return p
+	}
+	if text, ok := answers[p.asks[n]][a]; ok {
+		p.answers = append(p.answers[:n:n], text)
+	}
+	return p
 }
 
 // ready answers the next question, or begins: at once where nothing is dark,
 // else by darkening the screen. The touch that did it is no first of two.
 func (m Model) ready() (tea.Model, tea.Cmd) {
 	p := &m.prep
-	if n := len(p.answers); n < len(p.asks) {
-		p.answers = append(p.answers[:n:n], answers[p.asks[n]])
+	if len(p.answers) < len(p.asks) {
+		m.prep = p.answered(big)
 		return m, nil
+	}
+	if n := len(p.asks); p.plan.HasDark() { // also where the light came back meanwhile
+		p.answers = append(p.answers[:n:n], answers[askRoom][big])
 	}
 	if !p.darkFirst() {
 		return m.start(m.o.asWithFilm(Start{Plan: p.plan, Notes: p.answers}))
@@ -206,7 +230,9 @@ func (p prepModel) question() string {
 	case n < len(p.asks):
 		return fmt.Sprintf(p.asks[n], p.bigKey)
 	case p.darkFirst():
-		return p.bigKey + ": the screen goes black. Load; then press twice to begin."
+		return askRoom + p.bigKey + ": the screen goes black. Load; then press twice to begin."
+	case p.plan.HasDark():
+		return askRoom + p.bigKey + ": begin"
 	}
 	return p.bigKey + ": begin"
 }
