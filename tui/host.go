@@ -34,12 +34,14 @@ type Host interface {
 // Saying is what a voice is asked to say.
 type Saying int
 
-// What is said: before a session, and then what the menu of the second key offers,
-// and that something cannot be done.
+// What is said: before a session, and then what the menu of the second key offers, and
+// that something cannot be done. A voice tells of each act what came of it; that it is
+// done is for tones alone.
 const (
 	SaysLoading  Saying = iota // nothing has begun; how it begins
 	SaysNotBegun               // the session could not begin; how light comes
 	SaysNo
+	SaysDone
 	OffersHold
 	OffersGo
 	OffersUndo
@@ -73,7 +75,7 @@ type Session interface {
 	Refuse(sequence.Command) string // why it would change nothing; "" if it would
 	Advise() (sequence.Advice, bool)
 	Answer()      // how it stands, in words; without a voice, that the key was felt
-	Say(Saying)   // in place of all that is being said
+	Say(Saying)   // in place of all that is being said; without a voice, by tones
 	Speaks() bool // whether there is a voice
 	ID() string
 	Sound() string     // one line: which sound, or why none

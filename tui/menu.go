@@ -1,8 +1,8 @@
 package tui
 
 // The keys in the dark: the big one, one touch of which only speaks and two act;
-// the second one, which opens a spoken menu that the big one answers; and escape,
-// which twice brings the light back where there is no session.
+// the second one, which opens a menu, spoken or by tones to be counted, that the big
+// one answers; and escape, which twice brings the light back where there is no session.
 
 import (
 	"slices"
@@ -27,11 +27,14 @@ func (n menuModel) open(now time.Time) bool {
 	return !n.offered.IsZero() && now.Sub(n.offered) <= menuFor
 }
 
-// choices are what the menu offers as a session stands, in order.
-func choices(l sequence.Look) []Saying {
-	list := []Saying{OffersHold, OffersHelp, OffersStop}
+// choices are what the menu offers as a session stands, in order. Advice takes words.
+func choices(l sequence.Look, speaks bool) []Saying {
+	list := []Saying{OffersHold, OffersStop}
 	if l.Held {
 		list[0] = OffersGo
+	}
+	if speaks {
+		list = slices.Insert(list, 1, OffersHelp)
 	}
 	if l.CanUndo {
 		list = slices.Insert(list, 0, OffersUndo)
@@ -103,11 +106,11 @@ func (m Model) offerNext() Model {
 		return m
 	case m.screen != running:
 		return m
-	case !m.run.session.Speaks() || m.run.session.Look().Over != "":
+	case m.run.session.Look().Over != "":
 		m.run.session.Answer()
 		return m
 	}
-	list := choices(m.run.session.Look())
+	list := choices(m.run.session.Look(), m.run.session.Speaks())
 	next := list[0]
 	for i, c := range list[:len(list)-1] {
 		if m.menu.open(m.o.Now()) && c == m.menu.offers {
@@ -119,7 +122,8 @@ func (m Model) offerNext() Model {
 	return m
 }
 
-// ask puts a command to the session in the dark; what it refuses is heard.
+// ask puts a command to the session in the dark; what it refuses is heard. Without a
+// voice it is heard too that it was done: a move has its own tone.
 func (m Model) ask(c sequence.Command) Model {
 	s := m.run.session
 	if s.Refuse(c) != "" {
@@ -127,6 +131,9 @@ func (m Model) ask(c sequence.Command) Model {
 		return m
 	}
 	s.Do(c)
+	if _, moves := c.(sequence.MoveOn); !moves && !s.Speaks() {
+		s.Say(SaysDone)
+	}
 	return m
 }
 
@@ -155,8 +162,7 @@ func (m Model) actInDark() (tea.Model, tea.Cmd) {
 		return m, tea.Sequence(cmd, again)
 	}
 	if l := s.Look(); l.Row && !l.Held {
-		s.Do(sequence.Hold{}) // a sheet is stuck: the row waits, the next two presses move it
-		return m, nil
+		return m.ask(sequence.Hold{}), nil // a sheet is stuck: the row waits, the next two presses move it
 	}
 	return m.ask(sequence.MoveOn{}), nil
 }

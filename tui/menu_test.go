@@ -116,12 +116,21 @@ func TestMenuKeyIsDebounced(t *testing.T) {
 	}
 }
 
-// Without a voice there is no menu, only a tick.
-func TestNoMenuWithoutAVoice(t *testing.T) {
-	d := inDark(t, "stack", func(h *hall, _ *Options) { h.mute = true }).press("m").later(time.Second).press(" ")
-	if s := d.session(); len(s.said) != 0 || s.last() != nil || s.answers != 2 {
-		t.Errorf("said %v, asked %T, %d answers", s.said, s.last(), s.answers)
+// Without a voice the menu is the same, by tones, and what was chosen is heard to be
+// done; a move has its own tone.
+func TestMenuWithoutAVoice(t *testing.T) {
+	mute := func(h *hall, _ *Options) { h.mute = true }
+	d := inDark(t, "stack", mute).press("m").later(time.Second).press(" ").later(3 * time.Second).press("m").later(time.Second)
+	d.press("m").later(time.Second).press("m").later(time.Second)
+	d.heard(t, OffersHold, SaysDone, OffersUndo, OffersGo, OffersStop) // and no advice, which takes words
+	if _, ok := d.session().last().(sequence.Hold); !ok {
+		t.Errorf("asked %T; expected Hold", d.session().last())
 	}
+	d = inDark(t, "hangers", mute).later(time.Minute).twice(" ")
+	if _, ok := d.session().last().(sequence.MoveOn); !ok {
+		t.Errorf("asked %T; expected MoveOn", d.session().last())
+	}
+	d.heard(t)
 }
 
 // A refused act is heard in the dark.

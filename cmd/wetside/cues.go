@@ -8,7 +8,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/tui/cue"
 )
@@ -42,7 +41,7 @@ func (p *program) playCues(spec string) error {
 	}
 	defer out.close()
 	fmt.Fprintln(p.out, out.sink.State())
-	for _, kind := range sequence.CueKinds {
+	for _, kind := range cue.Kinds() {
 		if _, err := fmt.Fprintf(p.out, "%-13s %s\n", kind, cue.Describe(kind)); err != nil {
 			return err
 		}

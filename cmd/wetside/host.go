@@ -135,7 +135,7 @@ func (h *host) Sound() string {
 // Lessons are the sounds that the screens teach.
 func (h *host) Lessons() []tui.Lesson {
 	var list []tui.Lesson
-	for _, kind := range sequence.CueKinds {
+	for _, kind := range cue.Kinds() {
 		list = append(list, tui.Lesson{Name: string(kind), Says: cue.Describe(kind)})
 	}
 	return list
@@ -267,12 +267,16 @@ func (s onScreen) Advise() (sequence.Advice, bool) {
 
 func (s onScreen) Answer() { s.out.ear.Answer() }
 
+// Say is heard in words, or where there is no voice by a signal.
 func (s onScreen) Say(what tui.Saying) {
-	if what == tui.SaysAdvice {
+	switch {
+	case !s.out.speaks():
+		s.out.ear.Signal(signalled[what])
+	case what == tui.SaysAdvice:
 		s.out.ear.Advise()
-		return
+	default:
+		s.out.ear.Say(sayings[what])
 	}
-	s.out.ear.Say(sayings[what])
 }
 
 func (s onScreen) Speaks() bool      { return s.out.speaks() }

@@ -92,3 +92,13 @@ var sayings = map[tui.Saying]cue.Phrase{
 	tui.OffersHelp:   cue.ChoiceHelp.Offer(),
 	tui.OffersStop:   cue.ChoiceStop.Offer(),
 }
+
+// signalled are the tones for what they ask for while a session has no voice.
+var signalled = map[tui.Saying]sequence.CueKind{
+	tui.SaysNo:     cue.SignalNo,
+	tui.SaysDone:   cue.SignalDone,
+	tui.OffersHold: cue.SignalHold,
+	tui.OffersGo:   cue.SignalGo,
+	tui.OffersUndo: cue.SignalUndo,
+	tui.OffersStop: cue.SignalStop,
+}

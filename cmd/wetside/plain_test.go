@@ -108,7 +108,7 @@ func TestTakingOut(t *testing.T) {
 	}
 }
 
-// cues plays every kind once, in the order of its list, each after the one before.
+// cues plays every cue and signal once, in the order of its list, each after the one before.
 func TestCuesArePlayed(t *testing.T) {
 	home(t)
 	file := filepath.Join(t.TempDir(), "all.wav")
@@ -117,12 +117,12 @@ func TestCuesArePlayed(t *testing.T) {
 		t.Fatalf("status %d, stderr %q", got.status, &got.err)
 	}
 	lines := strings.Split(strings.TrimSpace(got.out.String()), "\n")
-	if len(lines) != 1+len(sequence.CueKinds) || !strings.HasPrefix(lines[0], "sound: wav") {
+	if len(lines) != 1+len(cue.Kinds()) || !strings.HasPrefix(lines[0], "sound: wav") {
 		t.Fatalf("told:\n%s", &got.out)
 	}
 	found, _ := onsets(t, file)
 	began := time.Duration(0)
-	for i, k := range sequence.CueKinds {
+	for i, k := range cue.Kinds() {
 		if name, says, ok := strings.Cut(lines[i+1], " "); !ok || name != string(k) || strings.TrimSpace(says) != cue.Describe(k) {
 			t.Errorf("line %d is %q; want %s", i+1, lines[i+1], k)
 		}

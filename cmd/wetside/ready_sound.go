@@ -80,7 +80,7 @@ func (p *program) voiceReady(out *sound, who *person) finding {
 	level := cue.Level(p.settings.Voice)
 	switch {
 	case level == cue.Off:
-		return found("voice", care, "off in the settings: tones alone", "wetside cues teaches them; or voice = \"sparse\" in "+settings.Path())
+		return found("voice", care, "off in the settings: tones alone, the menu in the dark too", "wetside cues teaches them; or voice = \"sparse\" in "+settings.Path())
 	case who == nil:
 		return found("voice", care, "nobody was asked whether words are understood", unheard)
 	}

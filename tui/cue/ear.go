@@ -42,6 +42,7 @@ type Ear struct {
 	open    time.Time // what is heard before has been pulled
 	voice   voice
 	habits  sequence.Habits // on which scale temperatures are said
+	signal  *cuttable       // the latest; nil before one
 }
 
 // NewEar makes an ear that knows the time from c.

@@ -22,6 +22,7 @@ var asLoud = map[sequence.CueKind]float64{
 	"load": -10, "ready": -10, "drain": -10, "lights-out": -10, "wet-warning": -10, "done": -10,
 	"agitate": -11, "reverse": -11, "rest": -11, "lights-offer": -11,
 	"turn": -13, "reading": -14, "tick": -24,
+	"menu-hold": -11, "menu-undo": -11, "menu-stop": -11, "menu-go-on": -11, "chosen": -11, "refused": -11,
 }
 
 func TestSoxHearsTheLoudness(t *testing.T) {
@@ -29,7 +30,7 @@ func TestSoxHearsTheLoudness(t *testing.T) {
 	if err := WriteFiles(dir); err != nil {
 		t.Fatal(err)
 	}
-	for _, kind := range sequence.CueKinds {
+	for _, kind := range Kinds() {
 		want, stated := asLoud[kind]
 		if !stated {
 			t.Errorf("%s: no statement of how loud it should be", kind)

@@ -33,7 +33,7 @@ func Render(cues []sequence.Cue, length time.Duration) [][2]float64 {
 	return samples
 }
 
-// WriteFiles writes each kind of cue to KIND.wav (44.1 kHz, 16-bit, stereo) in a
+// WriteFiles writes each kind of cue and signal to KIND.wav (44.1 kHz, 16-bit, stereo) in a
 // folder, which is made where it is missing, and the legend beside them. Files
 // of the same names are overwritten.
 func WriteFiles(dir string) error {
@@ -41,7 +41,7 @@ func WriteFiles(dir string) error {
 		return fmt.Errorf("cues: %w", err)
 	}
 	var legend strings.Builder
-	for _, kind := range sequence.CueKinds {
+	for _, kind := range Kinds() {
 		name := string(kind) + ".wav"
 		if err := writeFile(filepath.Join(dir, name), kind); err != nil {
 			return fmt.Errorf("cues: %w", err)

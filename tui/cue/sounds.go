@@ -103,9 +103,17 @@ func joined(parts ...[]note) []note {
 	return all
 }
 
-// Sound is a fresh streamer of one kind of cue; an unknown kind is silent.
+// of is the sound of a kind of cue, or of a signal.
+func of(kind sequence.CueKind) sound {
+	if s, ok := signals[kind]; ok {
+		return s
+	}
+	return sounds[kind]
+}
+
+// Sound is a fresh streamer of one kind of cue or signal; an unknown kind is silent.
 func Sound(kind sequence.CueKind) beep.Streamer {
-	s := sounds[kind]
+	s := of(kind)
 	parts := make([]beep.Streamer, 0, 2*len(s.notes))
 	for _, n := range s.notes {
 		parts = append(parts, beep.Silence(frames(n.gap)), tone(n.pitch, frames(n.long)))
@@ -116,7 +124,7 @@ func Sound(kind sequence.CueKind) beep.Streamer {
 // Length is how long one kind of cue sounds.
 func Length(kind sequence.CueKind) time.Duration {
 	total := 0
-	for _, n := range sounds[kind].notes {
+	for _, n := range of(kind).notes {
 		total += n.gap + n.long
 	}
 	return time.Duration(total) * time.Millisecond
@@ -124,7 +132,7 @@ func Length(kind sequence.CueKind) time.Duration {
 
 // Describe says in a plain sentence what one kind of cue sounds like and asks
 // for; empty for an unknown kind.
-func Describe(kind sequence.CueKind) string { return sounds[kind].says }
+func Describe(kind sequence.CueKind) string { return of(kind).says }
 
 // frames is a time in ms as frames.
 func frames(ms int) int { return Rate.N(time.Duration(ms) * time.Millisecond) }

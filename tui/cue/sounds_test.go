@@ -29,6 +29,13 @@ var heardAs = map[sequence.CueKind]struct{ begins, pitches []float64 }{
 	"lights-offer": {[]float64{0, 560}, []float64{294, 440}},
 	"reading":      {[]float64{0, 560}, []float64{330, 330}},
 	"done":         {[]float64{0, 370, 890}, []float64{392, 494, 587}},
+
+	"menu-hold":  {[]float64{0}, []float64{392}},
+	"menu-undo":  {[]float64{0, 700}, []float64{392, 392}},
+	"menu-stop":  {[]float64{0, 700, 1400}, []float64{392, 392, 392}},
+	"menu-go-on": {[]float64{0}, []float64{392}},
+	"chosen":     {[]float64{0, 460}, []float64{494, 330}},
+	"refused":    {[]float64{0, 730}, []float64{220, 165}},
 }
 
 // urgency of each kind, as a number of notes: low 1 or 2, medium 3, high 10
@@ -46,7 +53,7 @@ func alone(kind sequence.CueKind) [][2]float64 {
 
 func TestEveryKindSoundsAsStated(t *testing.T) {
 	worstFrames, worstHz := 0.0, 0.0
-	for _, kind := range sequence.CueKinds {
+	for _, kind := range Kinds() {
 		want, ok := heardAs[kind]
 		if !ok {
 			t.Errorf("%s: no statement of what it should sound like", kind)
@@ -119,9 +126,9 @@ func rhythm(samples [][2]float64) []int {
 // note or gap that differs by at least 40 ms and a third of the longer.
 func TestNoTwoKindsShareARhythm(t *testing.T) {
 	rhythms := map[sequence.CueKind][]int{}
-	for i, a := range sequence.CueKinds {
+	for i, a := range Kinds() {
 		rhythms[a] = rhythm(alone(a))
-		for _, b := range sequence.CueKinds[:i] {
+		for _, b := range Kinds()[:i] {
 			x, y := rhythms[a], rhythms[b]
 			differ := len(x) != len(y)
 			for k := 0; !differ && k < len(x); k++ {
@@ -165,7 +172,7 @@ func TestNotesHaveHarmonicsAndNothingAbove3kHz(t *testing.T) {
 }
 
 func TestSoundsStayBelowTheBend(t *testing.T) {
-	for _, kind := range sequence.CueKinds {
+	for _, kind := range Kinds() {
 		peak := 0.0
 		for _, s := range alone(kind) {
 			peak = max(peak, math.Abs(s[0]))
@@ -208,7 +215,7 @@ func TestAWeightAgainstItsTable(t *testing.T) {
 
 func TestDescribeTellsEveryKindApart(t *testing.T) {
 	seen := map[string]sequence.CueKind{}
-	for _, kind := range sequence.CueKinds {
+	for _, kind := range Kinds() {
 		says := Describe(kind)
 		if !strings.Contains(says, ": ") {
 			t.Errorf("%s: %q does not say what it sounds like and what it asks for", kind, says)

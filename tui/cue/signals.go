@@ -1,0 +1,64 @@
+package cue
+
+// What answers the person where there is no voice: the menu of the second key, by
+// double notes that can be counted, and whether what was chosen is done. No plan has
+// these among its cues. A double note is two pitches without a gap, as no cue has it.
+
+import (
+	"slices"
+
+	"github.com/faiface/beep"
+
+	"example.org/wetside/sequence"
+)
+
+// The signals.
+const (
+	SignalHold sequence.CueKind = "menu-hold"
+	SignalGo   sequence.CueKind = "menu-go-on"
+	SignalUndo sequence.CueKind = "menu-undo"
+	SignalStop sequence.CueKind = "menu-stop"
+	SignalDone sequence.CueKind = "chosen"
+	SignalNo   sequence.CueKind = "refused"
+)
+
+// Signals lists all of them.
+var Signals = []sequence.CueKind{SignalHold, SignalUndo, SignalStop, SignalGo, SignalDone, SignalNo}
+
+// Kinds are all that can be heard but words: every kind of cue, then the signals.
+func Kinds() []sequence.CueKind { return slices.Concat(sequence.CueKinds, Signals) }
+
+// apart is the gap between double notes, ms.
+const apart = 300
+
+// double is one double note after a gap; each half is so long, all in ms.
+func double(gap, half int) []note { return []note{{gap, half, 392}, {0, half, 587}} }
+
+// signals has an entry for each; their rhythms are none of the cues'.
+var signals = map[sequence.CueKind]sound{
+	SignalHold: {0.9, double(0, 200),
+		"one double note: the menu offers hold; one press takes it"},
+	SignalUndo: {0.9, joined(double(0, 200), double(apart, 200)),
+		"two double notes: the menu offers undo; one press takes it"},
+	SignalStop: {0.9, joined(double(0, 200), double(apart, 200), double(apart, 200)),
+		"three double notes: the menu offers stop; two presses take it"},
+	SignalGo: {0.83, double(0, 500),
+		"one long double note: held, and the menu offers to go on; one press takes it"},
+	SignalDone: {0.9, []note{{0, long, 494}, {80, long, 330}},
+		"two long notes close together, falling: what was chosen is done"},
+	SignalNo: {0.7, []note{{0, 650, 220}, {80, 650, 165}},
+		"two very long low notes: no, that cannot be done"},
+}
+
+// Signal answers by one of the signals at once, in place of the one before it.
+func (e *Ear) Signal(kind sequence.CueKind) {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	if e.signal != nil {
+		e.signal.cut()
+		e.pending = slices.DeleteFunc(e.pending, func(w *waiting) bool { return w.placing.Sound == beep.Streamer(e.signal) })
+	}
+	e.signal = &cuttable{Streamer: Sound(kind), left: -1}
+	e.pending = append(e.pending, &waiting{cue: sequence.Cue{Kind: kind}, atOnce: true, long: Length(kind),
+		placing: Placing{Sound: e.signal}})
+}
