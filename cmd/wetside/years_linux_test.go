@@ -1,0 +1,115 @@
+package main
+
+// Years of sessions: how long the list, a search and the screens take, and how much
+// memory, with the program as it is built and two thousand journals.
+
+import (
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+const (
+	manySessions = 2000
+	listWithin   = 200 * time.Millisecond // in a fresh process, the index there
+	mostMemory   = 100 << 10              // KiB
+)
+
+// years is a laptop on which one session was rehearsed, and its journal linked under so
+// many names.
+func years(t *testing.T) laptop {
+	t.Helper()
+	l := newLaptop(t, "5m", "3m", "2m")
+	if out, err := l.command(nil, "run", "tern-hangers", "--plain", "--rehearse", "10000", "--sound", "off", "--voice", "off").CombinedOutput(); err != nil {
+		t.Fatalf("%v: %s", err, out)
+	}
+	folder := l.path("xdg_state_home/wetside/sessions")
+	found, err := filepath.Glob(filepath.Join(folder, "*.jsonl"))
+	if err != nil || len(found) != 1 {
+		t.Fatalf("%q, %v; expected one journal", found, err)
+	}
+	for n := 1; n < manySessions; n++ {
+		day := time.Date(2018, 1, 1, 19, 0, 0, 0, time.UTC).AddDate(0, 0, n)
+		if err := os.Link(found[0], filepath.Join(folder, day.Format("2006-01-02T1504")+"-tern-125.jsonl")); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return l
+}
+
+func TestYearsOfSessions(t *testing.T) {
+	need(t, "ps")
+	l := years(t)
+	rebuilt, memory := l.timed("notebook")
+	t.Logf("rebuilding the index: %v, %d KiB", rebuilt, memory)
+	for _, args := range [][]string{{"notebook"}, {"notebook", "--film", "tern", "--bath", "developer", "--text", "hangers", "--since", "2020-01-01"}} {
+		best := time.Hour
+		for range 10 {
+			took, peak := l.timed(args...)
+			best, memory = min(best, took), max(memory, peak)
+		}
+		t.Logf("%q: %v at best of ten, %d KiB", args, best, memory)
+		if best > listWithin {
+			t.Errorf("%q took %v; expected %v at most", args, best, listWithin)
+		}
+	}
+	if memory > mostMemory {
+		t.Errorf("%d KiB; expected %d at most", memory, mostMemory)
+	}
+	l.screensOfYears()
+}
+
+// timed is how long a command takes in a process of its own, and its most memory in KiB.
+func (l laptop) timed(args ...string) (time.Duration, int64) {
+	l.t.Helper()
+	cmd := l.command(nil, args...)
+	began := time.Now()
+	out, err := cmd.CombinedOutput()
+	if err != nil {
+		l.t.Fatalf("%v: %v: %s", args, err, out)
+	}
+	return time.Since(began), cmd.ProcessState.SysUsage().(*syscall.Rusage).Maxrss
+}
+
+// screensOfYears opens the screens and the notebook on them: neither may read all
+// journals.
+func (l laptop) screensOfYears() {
+	l.t.Helper()
+	cmd := l.command(nil)
+	cmd.Env = append(cmd.Env, "TERM=xterm-256color")
+	began := time.Now()
+	s := sit(l.t, 80, 24, modern, cmd)
+	wrote := func(text string) {
+		l.t.Helper()
+		s.until(text, func() bool {
+			s.mu.Lock()
+			defer s.mu.Unlock()
+			return strings.Contains(string(s.raw), text)
+		})
+	}
+	wrote("n notebook")
+	l.t.Logf("first frame: %v", time.Since(began))
+	began = time.Now()
+	s.types("n")
+	wrote(fmt.Sprint(manySessions, " sessions"))
+	l.t.Logf("list on the screens: %v", time.Since(began))
+	out, err := exec.Command("ps", "-o", "pid=", "-s", fmt.Sprint(cmd.Process.Pid)).Output()
+	if err != nil {
+		l.t.Fatal(err)
+	}
+	for _, pid := range strings.Fields(string(out)) {
+		status, _ := os.ReadFile("/proc/" + pid + "/status")
+		_, rest, _ := strings.Cut(string(status), "VmHWM:")
+		var peak int
+		fmt.Sscan(rest, &peak)
+		l.t.Logf("most memory of process %s: %d KiB", pid, peak)
+		if peak > mostMemory {
+			l.t.Errorf("%d KiB; expected %d at most", peak, mostMemory)
+		}
+	}
+}
