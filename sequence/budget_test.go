@@ -109,4 +109,10 @@ func TestColdCautions(t *testing.T) {
 			t.Errorf("developer at %v C: cold-developer expected %v", at, want)
 		}
 	}
+	// 65 F is 18.33 C (US Army SS0509 p. 13)
+	for at, want := range map[chem.Celsius]bool{18.4: false, 18.2: true, 12.9: false} {
+		if has("cool-developer", budgetRecipe(), Conditions{Temp: &at}) != want {
+			t.Errorf("developer at %v C: cool-developer expected %v", at, want)
+		}
+	}
 }

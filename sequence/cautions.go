@@ -18,6 +18,7 @@ const (
 	warmGelatin       = 24.0            // C; warm gelatin is soft (common practice, no source)
 	bathSpread        = 2.8             // K: 5 F between baths (NAVEDTRA 14262 p. 7-11)
 	reticulation      = 8.3             // K: 15 F between fixer and wash (T.O. 33B-1-1 6.7.10.1)
+	coolDeveloper     = 18.3            // C: 65 F, below it developing may stay incomplete (US Army SS0509 p. 13)
 	hydroquinoneStops = 13.0            // C: below it hydroquinone nearly stops (early handbook)
 	coldWorthSaying   = 1.15            // times as long: less is not worth a caution (our own rule)
 	rounding          = 1e-9            // K: what converting from Fahrenheit may add
@@ -136,7 +137,11 @@ func (w *wary) develop(i int) {
 	w.unlike(i)
 	w.inRange(st)
 	if t, ok := p.startFor(i); ok {
-		w.add(Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %s then", st.Name, w.h.Tenths(t))
+		warmer, by := "warmer", t-p.course(st).Readings[0].T
+		if by < 0 {
+			warmer, by = "cooler", -by
+		}
+		w.add(Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %s then, %s %s", st.Name, w.h.Tenths(t), w.h.Difference(float64(by)), warmer)
 	}
 }
 
@@ -205,6 +210,8 @@ func (w *wary) cold(st *PlanStep, t float64) {
 	case Develop:
 		if t < hydroquinoneStops {
 			w.add(Care, "cold-developer", "%s: below %s hydroquinone nearly stops (early handbook)", st.Name, w.h.Temperature(hydroquinoneStops))
+		} else if t < coolDeveloper {
+			w.add(Note, "cool-developer", "%s: below %s developing may stay incomplete, however long (US Army SS0509 p. 13)", st.Name, w.h.Tenths(coolDeveloper))
 		}
 	case Fix:
 		if f := chem.ColdFix(chem.Celsius(t)); f > coldWorthSaying {

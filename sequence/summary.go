@@ -15,6 +15,7 @@ type Summary struct {
 	Wet      Wet           `json:"wet"`
 	Shorten  []Shortening  `json:"shorten"`
 	Cautions []Caution     `json:"cautions"`
+	Kinder   []Shortening  `json:"kinder"` // to the film, though no shorter
 	Budgets  []Budget      `json:"error_budget"`
 }
 
@@ -46,7 +47,7 @@ type CueSummary struct {
 // Summary gives the plan in the contract's form.
 func (p *Plan) Summary() Summary {
 	s := Summary{Recipe: p.Recipe.Title, Film: p.Recipe.Film.Name, Vessel: p.Vessel, Sheets: p.Sheets,
-		Wet: p.Wet, Shorten: p.Shorten, Cautions: p.Cautions, Budgets: p.Budgets()}
+		Wet: p.Wet, Shorten: p.Shorten, Cautions: p.Cautions, Kinder: p.Kinder(), Budgets: p.Budgets()}
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		sum := StepSummary{Name: st.Name, Kind: st.Kind, Vessel: st.Vessel, RoomLight: st.RoomLight,

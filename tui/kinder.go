@@ -143,6 +143,13 @@ func (p planModel) shortenings() []prepLine {
 			list = append(list, prepLine{"    " + s.Caution, text})
 		}
 	}
+	for _, s := range p.plan.Kinder() {
+		line := "  kind besides, no shorter: " + s.TextFor(p.words.Habits)
+		if s.Saves < 0 {
+			line += ", " + sequence.Clock(-s.Saves) + " longer"
+		}
+		list = append(list, prepLine{line, dim})
+	}
 	return list
 }
 

@@ -15,7 +15,7 @@ import (
 // tempering is the flags as typed.
 type tempering struct {
 	to, volume, hot, cold, bath string
-	trial, two                  string
+	trial, two, vessel          string
 	ice, json                   bool
 	h                           sequence.Habits
 }
@@ -37,7 +37,7 @@ func (p *program) temper() *cobra.Command {
 			"--trial fits where a bath settles, and how fast, to readings of it; --two gives the\n" +
 			"temperature coefficient from two developing times.",
 		Example: "  wetside temper --to 20 --volume 1.5l --hot 45 --cold 12\n" +
-			"  wetside temper --to 20 --bath 1.5l@25 --ice\n" +
+			"  wetside temper --to 20 --bath 1.5l@25 --ice --vessel-of \"400g plastic\"\n" +
 			"  wetside temper --two 10m@18,7m@22",
 		Args: words(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return p.temperNow(t) },
@@ -48,6 +48,7 @@ func (p *program) temper() *cobra.Command {
 	f.StringVar(&t.hot, "hot", "", "the hot water, `T`")
 	f.StringVar(&t.cold, "cold", "", "the cold water, `T`")
 	f.StringVar(&t.bath, "bath", "", "a standing bath, `V@T`, to be corrected with --hot, --cold or --ice")
+	f.StringVar(&t.vessel, "vessel-of", "", "with --bath: what the vessel weighs and is `OF`, \"400g plastic\", so that its heat counts")
 	f.StringVar(&t.trial, "trial", "", "a `FILE` of times and temperatures of a bath left alone")
 	f.StringVar(&t.two, "two", "", "two developing times, `D@T,D@T`")
 	f.BoolVar(&t.ice, "ice", false, "correct with ice")
@@ -95,6 +96,9 @@ func (p *program) temperNow(t tempering) error {
 
 // fresh mixes a bath from two waters.
 func (t tempering) fresh(to chem.Celsius) (waters, error) {
+	if t.vessel != "" {
+		return waters{}, usage("--vessel-of is the vessel of a standing bath; expected --bath V@T")
+	}
 	if t.ice {
 		return waters{}, usage("--ice corrects a standing bath; expected --bath V@T")
 	}
@@ -135,6 +139,11 @@ func (t tempering) correct(to chem.Celsius) (waters, error) {
 		return waters{}, err
 	}
 	standing := chem.Standing{Volume: v, T: at}
+	if t.vessel != "" {
+		if standing.Vessel, err = chem.ParseVesselHeat(t.vessel); err != nil {
+			return waters{}, usage("--vessel-of: %v", err)
+		}
+	}
 	if t.ice {
 		g, err := standing.Ice(to)
 		return waters{Ice: &g}, err

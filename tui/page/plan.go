@@ -30,6 +30,7 @@ func Plan(p *sequence.Plan, h sequence.Habits, width int) string {
 	entry(b, "", wetTime(p), width)
 	exactness(b, p, h, width)
 	shorter(b, p, h, width)
+	kinder(b, p, h, width)
 	warnings(b, p, h, width)
 	return b.String()
 }
@@ -208,6 +209,22 @@ func shorter(b *strings.Builder, p *sequence.Plan, h sequence.Habits, width int)
 			text += "."
 		}
 		entry(b, fmt.Sprintf("%8s  ", "-"+clock(s.Saves)), text, width)
+	}
+}
+
+// kinder lists what is kind to the film and saves no time.
+func kinder(b *strings.Builder, p *sequence.Plan, h sequence.Habits, width int) {
+	list := p.Kinder()
+	if len(list) == 0 {
+		return
+	}
+	fmt.Fprint(b, "\nKind to it besides, though no shorter\n")
+	for _, s := range list {
+		head := "          "
+		if s.Saves < 0 {
+			head = fmt.Sprintf("%8s  ", "+"+clock(-s.Saves))
+		}
+		entry(b, head, s.TextFor(h)+". Costs: "+s.Price+"; "+s.Caution+".", width)
 	}
 }
 
