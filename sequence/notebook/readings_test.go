@@ -260,6 +260,7 @@ func TestRefine(t *testing.T) {
 	r := recipe(sequence.Hangers, 4, warmed(step(sequence.Develop, 0)), step(sequence.Fix, 4*mins))
 	r.Title = FilmTestTitle + "Plover 80"
 	r.Film.ExposureIndex = 40
+	r.Load.Names = []string{"no corner", "one corner", "two corners", "three corners"}
 	r.Steps[0].TakeOut, r.Steps[0].Bath = []sequence.Elapsed{4 * mins, 7 * mins, 10 * mins, 16 * mins}, "developer"
 	before := fmt.Sprintf("%+v", r)
 	box, _ := curve.ParseMetered("EI 50 +4")
@@ -291,11 +292,24 @@ func TestRefine(t *testing.T) {
 	if got.Film.ExposureIndex != 40 || strings.Contains(got.About, "not measured") {
 		t.Errorf("index %g, %q", got.Film.ExposureIndex, got.About)
 	}
+	if got.Load.Names != nil {
+		t.Errorf("sheets %q: they told those of the test apart", got.Load.Names)
+	}
 	if got.Title != "Plover 80, tested 2026-11-25" || !strings.Contains(got.About, "session s, readings x.csv") {
 		t.Errorf("title %q, about %q", got.Title, got.About)
 	}
 	if p, err := sequence.Resolve(got, sequence.Conditions{Development: "N"}); err != nil || len(p.Cautions) > 0 && p.Cautions[0].Code == "curve-elsewhere" {
 		t.Errorf("%+v, %v; expected a plan without curve-elsewhere", p.Cautions, err)
+	}
+	kept := got
+	kept.Load.Names = []string{"3A", "3B", "4A", "4B"}
+	if kept, err = Refine(kept, found); err != nil || len(kept.Load.Names) != 4 {
+		t.Errorf("sheets %q, %v; expected those of a recipe that is no film test", kept.Load.Names, err)
+	}
+	named := r
+	named.Title = "Plover 80, film test with four times"
+	if named, err = Refine(named, found); err != nil || named.Title != "Plover 80, tested 2026-11-25" {
+		t.Errorf("title %q, %v", named.Title, err)
 	}
 	again, err := Refine(got, found)
 	if err != nil || again.Title != got.Title {
