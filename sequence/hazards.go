@@ -7,6 +7,7 @@ package sequence
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"example.org/wetside/chem"
 )
@@ -17,9 +18,9 @@ const SafetyFirst = "The maker's safety data sheet, local codes and licensed dis
 // byKind are the hazards of what a step does.
 var byKind = map[Kind][]string{
 	Develop: {"Nitrile gloves and goggles: developing agents pass through the skin and sensitise it.",
-		"Powders: mix under extraction or with a dust respirator; not for pregnant users."},
-	StopBath: {"Acid into water, slowly, never water into acid; goggles; air the room."},
-	Fix: {"Gives off sulfur dioxide (limit 2 ppm, NIOSH), more with acid carried in: at least 12 air changes an hour.",
+		"Powders: gloves and goggles, mix under extraction or with a dust respirator; not for pregnant users."},
+	StopBath: {"Pour acid into water, slowly, never water into acid; goggles; air the room."},
+	Fix: {"Gives off sulfur dioxide (limit 2 ppm, NIOSH), more with acid carried in: air the room, at least 12 air changes an hour.",
 		"Never mix fixer with bleach or a strong acid: the gas is poisonous.",
 		"Used fixer holds silver (waste from 5 mg/l, 40 CFR 261.24): collect it; local rules decide where it goes."},
 }
@@ -69,17 +70,20 @@ func hazards(own []string, kinds []Kind, parts []chem.Part) []string {
 			list = append(list, text)
 		}
 	}
+	var general []string
 	onlyWater := len(parts) > 0 && !slices.ContainsFunc(parts, func(p chem.Part) bool { return !named(p, "water") })
-	for _, text := range own {
-		add(text)
-	}
 	for _, k := range kinds {
-		if onlyWater {
-			break
+		if !onlyWater {
+			general = append(general, byKind[k]...)
 		}
-		for _, text := range byKind[k] {
+	}
+	for _, text := range own {
+		if !slices.ContainsFunc(general, func(g string) bool { return saysAllOf(g, text) }) {
 			add(text)
 		}
+	}
+	for _, text := range general {
+		add(text)
 	}
 	for _, s := range substances {
 		if slices.ContainsFunc(parts, func(p chem.Part) bool { return named(p, s.names...) }) {
@@ -87,6 +91,19 @@ func hazards(own []string, kinds []Kind, parts []chem.Part) []string {
 		}
 	}
 	return append(list, SafetyFirst)
+}
+
+// saysAllOf reports whether a line says whatever another says: it has all of its words,
+// but for those that carry no meaning alone.
+func saysAllOf(line, other string) bool {
+	words := func(text string) []string {
+		return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	}
+	const empty = " a an and be by in is it its of or that the this to when with "
+	has := words(line)
+	return !slices.ContainsFunc(words(other), func(w string) bool {
+		return !strings.Contains(empty, " "+w+" ") && !slices.Contains(has, w)
+	})
 }
 
 func named(p chem.Part, names ...string) bool {

@@ -22,7 +22,7 @@ func TestHazards(t *testing.T) {
 	for i, wants := range [][]string{
 		{"Own words.", "Nitrile gloves", "pregnant", "Pyrocatechol: absorbed"},
 		{},
-		{"Acid into water", "limit 10 ppm"},
+		{"Pour acid into water", "limit 10 ppm"},
 		{"sulfur dioxide", "bleach", "silver"},
 	} {
 		got := r.Hazards(&r.Baths[i])
@@ -41,6 +41,16 @@ func TestHazards(t *testing.T) {
 	typed := HazardsOf([]chem.Part{{Name: "fixer", Parts: 1}, {Name: "metol", Parts: 1}})
 	if !slices.ContainsFunc(typed, func(s string) bool { return strings.Contains(s, "bleach") }) || !slices.ContainsFunc(typed, func(s string) bool { return strings.Contains(s, "Metol") }) {
 		t.Errorf("typed parts: %q", typed)
+	}
+}
+
+// What a recipe says in fewer words is said once; what it adds stays.
+func TestHazardsAreSaidOnce(t *testing.T) {
+	r := Recipe{Baths: []Bath{{ID: "fixer", Cautions: []string{"Used fixer holds silver: collect it.", "Used fixer holds silver: hand it in on Fridays.", "Air this room."}}},
+		Steps: []Step{{Kind: Fix, Bath: "fixer"}}}
+	got := r.Hazards(&r.Baths[0])
+	if len(got) != 5 || got[0] != "Used fixer holds silver: hand it in on Fridays." || !strings.Contains(got[3], "silver (waste from 5 mg/l") || got[4] != SafetyFirst {
+		t.Errorf("%q", got)
 	}
 }
 

@@ -141,7 +141,7 @@ func Wall(p *sequence.Plan, h sequence.Habits) string {
 }
 
 // wallStyle is the sheet's own; %s is the size of its type on paper, in points.
-const wallStyle = `body { font: 17px/1.3 sans-serif; color: #000; background: #fff; max-width: 54em; margin: 1.5em auto; padding: 0 1em; }
+const wallStyle = `body { font: 17px/1.3 Arial, "Liberation Sans", Helvetica, sans-serif; color: #000; background: #fff; max-width: 54em; margin: 1.5em auto; padding: 0 1em; }
 h1 { font-size: 1.6em; line-height: 1.15; margin: 0 0 .15em; overflow-wrap: anywhere; }
 h2 { font-size: 1em; margin: .6em 0 .2em; border-bottom: 2px solid #000; }
 p { margin: 0; overflow-wrap: anywhere; }
@@ -153,7 +153,7 @@ dt { font-weight: bold; max-width: 12em; overflow-wrap: anywhere; }
 dd { margin: 0; overflow-wrap: anywhere; }
 small { display: block; font-size: .72em; }
 table { width: 100%%; border-collapse: collapse; font-variant-numeric: tabular-nums; }
-td { padding: .1em .4em; border-bottom: 1px solid #888; vertical-align: baseline; }
+td { padding: .1em .4em; border-bottom: 1px solid #888; vertical-align: middle; }
 td.s { text-align: right; white-space: nowrap; }
 td.b { font-size: 1.3em; font-weight: bold; white-space: nowrap; }
 td.n { font-size: 1.3em; font-weight: bold; white-space: nowrap; text-align: right; }
@@ -185,28 +185,50 @@ func (w wall) printSize() float64 {
 }
 
 // height estimates how high the sheet is at a size of type. A letter is taken to be
-// half its size wide, which is more than most are.
+// 0.48 of its size wide, which is more than most are.
 func (w wall) height(size float64) float64 {
 	rows := func(text string, scale, width float64) float64 {
-		perLine := max(1, width/(0.5*scale*size))
+		perLine := max(1, width/(0.48*scale*size))
 		return scale * size * 1.3 * math.Ceil(float64(len([]rune(text)))/perLine)
 	}
 	total := rows(w.title, 1.6, paperWidth) + rows(w.facts, 1, paperWidth) + rows(w.wet, 1, paperWidth)
+	const bold = 0.58          // of its size is a bold letter wide
+	total += 0.72 * 1.3 * size // columns need not be even
 	for _, d := range w.dangers {
-		total += rows(d, 0.72, paperWidth/2-3.5*size) / 2
+		total += rows(d, 0.72, paperWidth/2-2*size) / 2
 	}
+	longest := 0
 	for _, m := range w.mixing {
-		beside := paperWidth - 7*size
+		longest = max(longest, len([]rune(m.name)))
+	}
+	beside := paperWidth - min(12, bold*float64(longest))*size - size
+	for _, m := range w.mixing {
 		total += rows(m.what, 1, beside) + rows(m.how, 0.72, beside)
 	}
+	beside = min(0.6*paperWidth, paperWidth-w.columns(bold)*size)
 	for _, st := range w.steps {
-		total += max(1.3*1.3*size, rows(st.light+"; "+st.what, 0.85, 0.45*paperWidth)) + 0.2*size
+		total += max(1.3*1.3*size, rows(st.light+"; "+st.what, 0.85, beside-size)) + 0.2*size + 1
 	}
 	for _, c := range w.watch {
 		total += rows(c, 1.05, paperWidth-size)
 	}
-	const heads, lastLift = 4 * 2.2, 2.0
-	return total + (heads+lastLift)*size
+	const head, lastLift = 2.2, 2.0
+	heads := 3
+	if len(w.watch) > 0 {
+		heads++
+	}
+	return total + (float64(heads)*head+lastLift)*size
+}
+
+// columns is how wide the columns are that stand before what hands do, with the room
+// between all, in the size of type.
+func (w wall) columns(bold float64) float64 {
+	start, name, time := 0, 0, 0
+	for _, st := range w.steps {
+		start, name, time = max(start, len(st.start)), max(name, len([]rune(cut(st.name, 24)))), max(time, len(st.time))
+	}
+	const number, between = 1.2, 4
+	return 0.56*float64(start) + number + 1.3*bold*float64(name+time) + between
 }
 
 // WallHTML is the sheet as a file that needs no other.
