@@ -108,7 +108,8 @@ func TestExamplesRunAsPrinted(t *testing.T) {
 			hand = nil
 		}
 		s := virtually(t, hand, args...)
-		told := strings.HasPrefix(line, "wetside clearing") || strings.HasPrefix(s.err.String(), "noted")
+		told := strings.HasPrefix(line, "wetside clearing") || strings.HasPrefix(s.err.String(), "noted") ||
+			strings.HasPrefix(s.err.String(), "wetside: care: fixer") // a bottle that another example opened is small for this tank
 		unfit := strings.HasPrefix(line, "wetside ready") && s.status == failed // this machine's verdict
 		if s.status != fine && !unfit || s.err.Len() > 0 && !told {
 			t.Errorf("%s: status %d: %s", line, s.status, &s.err)
