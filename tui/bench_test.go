@@ -49,6 +49,7 @@ type hall struct {
 	sleep    string           // "" while it is not known
 	unkept   string           // "" while the disk takes the session
 	begun    []Start
+	edited   []string
 	takenUp  []string
 	sessions []*bath
 	said     []Saying

@@ -5,6 +5,8 @@ package tui
 import (
 	"time"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 )
@@ -19,6 +21,10 @@ type Host interface {
 	Box
 	Recipes() []recipes.Entry
 	Recipe(name string) (sequence.Recipe, error)
+	// Edit finds the person's editor for a recipe of their own, of a shipped one for a copy
+	// that it makes, and tells its name. The editor has the terminal until it is left, or
+	// errs where there may be no light but the room's.
+	Edit(recipe string) (name string, editor tea.ExecCommand, err error)
 	// Stands is the wet limit that notes on the emulsion speak for, in a sentence; "" for none.
 	Stands(film string, v sequence.Vessel) string
 	Unfinished() []Unfinished // sessions cut off, newest first

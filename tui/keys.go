@@ -24,6 +24,7 @@ const (
 	leave
 	big // the big key: space, a foot switch, a presenter
 	rehearse
+	edit // in the person's own editor
 	undo
 	hold
 	late
@@ -82,6 +83,7 @@ var bindings = map[screen][]binding{
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"enter", " "}, "enter", "plan", enter},
 		{[]string{"r"}, "r", "rehearse", rehearse},
+		{[]string{"e"}, "e", "edit", edit},
 		{[]string{"n"}, "n", "notebook", records},
 		{[]string{"b"}, "b", "bottles", bottles},
 		{[]string{"d"}, "d", "densities", readings},

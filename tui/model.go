@@ -76,7 +76,8 @@ type Model struct {
 	second  presses // the menu's key, in the dark
 	third   presses // escape, in the dark
 	menu    menuModel
-	// starting says that a session is being begun or taken up; there is never a second.
+	// starting says that a session is being begun or taken up, or that the editor is open;
+	// there is never a second.
 	starting bool
 
 	list  openingModel
@@ -157,6 +158,8 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m.key(msg)
 	case begunMsg:
 		return m.begun(msg)
+	case editedMsg:
+		return m.edited(msg)
 	case tickMsg:
 		if msg.generation != m.generation {
 			return m, nil

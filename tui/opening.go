@@ -63,6 +63,14 @@ func (o openingModel) recipe() (recipes.Entry, bool) {
 	return o.recipes[i], true
 }
 
+// on moves the cursor to the recipe of that name, where there is one.
+func (o openingModel) on(h Host, name string) openingModel {
+	if i := slices.IndexFunc(o.recipes, func(e recipes.Entry) bool { return e.Name == name }); i >= 0 {
+		return o.choose(h, len(o.unfinished)+i)
+	}
+	return o
+}
+
 // choose moves the cursor and plans what it stands on, for its strip.
 func (o openingModel) choose(h Host, at int) openingModel {
 	o.at = min(max(0, at), max(0, o.rows()-1))
@@ -100,6 +108,8 @@ func (m Model) openingKey(a action) (tea.Model, tea.Cmd) {
 		m.list = m.list.choose(m.o.Host, m.list.at+1)
 	case leave:
 		return m, tea.Quit
+	case edit:
+		return m.editChosen()
 	case listen:
 		return m.enterLessons(), nil
 	case waitingSheets:

@@ -272,15 +272,3 @@ func TestChildOutlivesItsKeeper(t *testing.T) {
 	}
 	s.enter()
 }
-
-// parentOf asks the kernel.
-func parentOf(t *testing.T, pid int) int {
-	t.Helper()
-	out, err := exec.Command("ps", "-o", "ppid=", "-p", fmt.Sprint(pid)).Output()
-	var parent int
-	fmt.Sscan(string(out), &parent)
-	if err != nil || parent <= 1 {
-		t.Fatalf("ps says %q: %v", out, err)
-	}
-	return parent
-}

@@ -9,7 +9,6 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"syscall"
@@ -59,9 +58,9 @@ func all(g *glass.Glass) string {
 func (s *seat) screensOf() (pid int) {
 	s.t.Helper()
 	s.until("the screens' process", func() bool {
-		out, _ := exec.Command("ps", "-o", "pid=", "--ppid", fmt.Sprint(s.cmd.Process.Pid)).Output()
-		pid = 0
-		fmt.Sscan(string(out), &pid)
+		if list := childrenOf(s.cmd.Process.Pid); len(list) > 0 {
+			pid = list[0]
+		}
 		return pid > 0
 	})
 	return pid
@@ -99,7 +98,7 @@ func TestWetsideKeepsTheDark(t *testing.T) {
 			}
 			s.cmd.Process.Signal(syscall.SIGTERM)
 			s.until("the screens' end", func() bool {
-				return exec.Command("ps", "--ppid", fmt.Sprint(s.cmd.Process.Pid)).Run() != nil
+				return len(childrenOf(s.cmd.Process.Pid)) == 0
 			})
 			time.Sleep(2 * typedAhead)
 			s.enter()

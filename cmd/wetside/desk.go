@@ -38,10 +38,14 @@ func (h *host) KeepRecipe(r sequence.Recipe) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	return writeFree(folder, slug(r.Title), text)
+}
+
+// writeFree writes a recipe into a folder under a name that is not taken there.
+func writeFree(folder, base string, text []byte) (string, error) {
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return "", err
 	}
-	base := slug(r.Title)
 	for n := 1; ; n++ {
 		name := base
 		if n > 1 {

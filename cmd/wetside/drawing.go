@@ -49,11 +49,23 @@ func (d drawing) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 // View is for bubbletea's renderer, which is not there.
 func (d drawing) View() string { return "" }
 
-// unedited has keys arrive as they are typed; restore makes the terminal as it was.
-func unedited(in *os.File) (restore func()) {
-	was, err := term.MakeRaw(int(in.Fd()))
-	if err != nil {
-		return func() {}
+// keyboard is the terminal's input while the screens are drawn: keys arrive as they
+// are typed.
+type keyboard struct {
+	in  *os.File
+	was *term.State // nil where nothing was changed
+}
+
+// take has keys arrive as they are typed.
+func (k *keyboard) take() {
+	if was, err := term.MakeRaw(int(k.in.Fd())); err == nil {
+		k.was = was
 	}
-	return func() { term.Restore(int(in.Fd()), was) }
+}
+
+// give makes the terminal as it was.
+func (k *keyboard) give() {
+	if k.was != nil {
+		term.Restore(int(k.in.Fd()), k.was)
+	}
 }

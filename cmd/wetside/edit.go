@@ -7,6 +7,7 @@ import (
 	"bufio"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -107,13 +108,18 @@ func (p *program) showOwn(path string) error {
 
 // openEditor opens the person's editor on a file, at a line where one is known.
 func (p *program) openEditor(path string, line int) error {
-	command, err := editorCommand(os.Getenv, exec.LookPath)
-	if err != nil {
-		return err
+	return runEditor(path, line, p.in, p.out, p.err)
+}
+
+// runEditor is openEditor on any terminal.
+func runEditor(path string, line int, in io.Reader, out, err io.Writer) error {
+	command, none := editorCommand(os.Getenv, exec.LookPath)
+	if none != nil {
+		return none
 	}
 	command = append(command, placed(command[0], path, line)...)
 	cmd := exec.Command(command[0], command[1:]...)
-	cmd.Stdin, cmd.Stdout, cmd.Stderr = p.in, p.out, p.err
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = in, out, err
 	if err := cmd.Run(); err != nil {
 		return fmt.Errorf("editor %q: %w", recipes.Clean(command[0]), err)
 	}

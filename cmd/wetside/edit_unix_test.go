@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/room"
 	"example.org/wetside/tui/room/glass"
 )
 
@@ -44,5 +46,89 @@ func TestEditorComesBackAtTheFault(t *testing.T) {
 	want := recipe + "\n+" + strconv.Itoa(line) + " " + recipe + "\n"
 	if err != nil || string(text) != want {
 		t.Errorf("the editor was opened with %q, %v; expected %q", text, err, want)
+	}
+}
+
+// vi is an editor that waits for a file "go" beside it: at first it makes a fault, then,
+// opened at a line, it mends it.
+const vi = `#!/bin/sh
+trap : INT QUIT
+stty -g >"$0.stty"
+echo "$@" >>"$0.opened"
+echo EDITOR HERE
+until [ -e "$0.go" ]; do sleep 0.05; done
+rm "$0.go"
+case $# in
+1) sed -i 's/^size .*/size = "big"/' "$1" ;;
+*) sed -i 's/^size .*/size = "4x5in"/' "$2" ;;
+esac
+`
+
+// showing tells whether a row holds a text.
+func showing(text string) func(*glass.Glass) bool {
+	return func(g *glass.Glass) bool {
+		_, h := g.Size()
+		for y := range h {
+			if strings.Contains(g.Text(y), text) {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// From the screens: the editor has the terminal as the shell has it, and its keys that
+// interrupt are its own; then the screens have it again, with what is wrong, and, the
+// editor opened there, with the plan. The shipped recipe stays as it is.
+func TestEditorFromTheScreens(t *testing.T) {
+	editor := filepath.Join(t.TempDir(), "vi")
+	if err := os.WriteFile(editor, []byte(vi), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	s := wetsideWith(t, modern, []string{"VISUAL=", "EDITOR=" + editor})
+	s.seen("the list", showing("new here?"))
+	for _, after := range []string{`e opens it again`, `is right: this is its plan`} {
+		s.types("e")
+		s.seen("the editor", func(g *glass.Glass) bool { return !g.Alternate() && g.Shown() && showing("EDITOR HERE")(g) })
+		if stty, _ := os.ReadFile(editor + ".stty"); string(stty) != s.stty {
+			t.Errorf("stty -g in the editor: %s; expected %s", stty, s.stty)
+		}
+		s.types("\x03\x1c")
+		if err := os.WriteFile(editor+".go", nil, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		s.seen(after, func(g *glass.Glass) bool { return g.Alternate() && !g.Shown() && g.Cold() == "" && showing(after)(g) })
+	}
+	own := filepath.Join(s.note, "wetside", "recipes", "curlew-semi-stand-own.toml")
+	text, err := os.ReadFile(own)
+	if err != nil {
+		t.Fatal(err)
+	}
+	line := 1 + strings.Count(string(text[:strings.Index(string(text), "\nsize ")+1]), "\n")
+	opened, _ := os.ReadFile(editor + ".opened")
+	if want := own + "\n+" + strconv.Itoa(line) + " " + own + "\n"; string(opened) != want {
+		t.Errorf("the editor was opened with %q; expected %q", opened, want)
+	}
+	s.types("\x03")
+	<-s.ended
+	s.givenBack()
+}
+
+// An editor that was asked for is not opened once it is dark: then the light counts, and
+// the terminal is left alone.
+func TestNoEditorInTheDark(t *testing.T) {
+	h := &host{guard: room.NewGuard(os.Stdout), p: &program{}}
+	h.guard.Adopt(sequence.Dark, true)
+	marker := filepath.Join(t.TempDir(), "opened")
+	t.Setenv("VISUAL", "")
+	t.Setenv("EDITOR", "touch "+marker)
+	if err := (editing{h, marker}).Run(); err == nil {
+		t.Error("opened in the dark")
+	}
+	if _, _, err := h.Edit("tern-hangers"); err == nil {
+		t.Error("made ready in the dark")
+	}
+	if _, err := os.Stat(marker); err == nil {
+		t.Error("the editor was started")
 	}
 }

@@ -4,7 +4,9 @@ package main
 
 import (
 	"io"
+	"os"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"example.org/wetside/recipes"
@@ -25,7 +27,10 @@ type host struct {
 	bulb  thermometer
 	pipe  *keeperPipe
 	guard *room.Guard
+	keys  *keyboard
 	glow  *room.Glow // panel and keys
+
+	editing atomic.Bool // the editor has the terminal
 
 	mu    sync.Mutex
 	early io.Closer // keeps the laptop awake in the dark before a session; nil while there is no need
@@ -38,7 +43,7 @@ type host struct {
 }
 
 func newHost(p *program, l look, pipe *keeperPipe, guard *room.Guard) *host {
-	h := &host{p: p, by: l.aloud, idle: &idleSound{p: p, by: l.aloud}, bulb: l.thermometer, state: "sound: looking for it", pipe: pipe, guard: guard, gone: make(chan struct{})}
+	h := &host{p: p, by: l.aloud, idle: &idleSound{p: p, by: l.aloud}, bulb: l.thermometer, state: "sound: looking for it", pipe: pipe, guard: guard, keys: &keyboard{in: os.Stdin}, gone: make(chan struct{})}
 	h.glow = room.NewGlow(sysClass, pipe.lamps, pipe.Lamps)
 	h.glow.Dark(guard.Light() == sequence.Dark)
 	go h.listen()

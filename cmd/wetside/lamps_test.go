@@ -6,9 +6,7 @@ package main
 // by whoever is left, but never before the screen may be lit.
 
 import (
-	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"syscall"
 	"testing"
@@ -56,7 +54,7 @@ func TestLampsOutliveTheScreens(t *testing.T) {
 	s.lamps(root, lampsDark)
 	syscall.Kill(s.screensOf(), syscall.SIGKILL) // before a session: nothing is taken up
 	s.until("the screens' end", func() bool {
-		return exec.Command("ps", "--ppid", fmt.Sprint(s.cmd.Process.Pid)).Run() != nil
+		return len(childrenOf(s.cmd.Process.Pid)) == 0
 	})
 	time.Sleep(typedAhead)
 	s.lamps(root, lampsDark)

@@ -95,7 +95,8 @@ func (p *program) mayOpen(l look) error {
 // gone. Screens whose terminal has vanished never end by themselves; they stay for
 // as long as the session that they were showing.
 func (p *program) show(m tui.Model, h *host) error {
-	defer unedited(os.Stdin)()
+	h.keys.take()
+	defer h.keys.give()
 	program := tea.NewProgram(drawnOn(h.guard, m), tea.WithoutRenderer(), tea.WithInput(os.Stdin), tea.WithOutput(h.guard),
 		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
 	done := make(chan error, 1)
@@ -115,8 +116,10 @@ func (p *program) show(m tui.Model, h *host) error {
 			if w, hh, err := term.GetSize(int(h.guard.Fd())); err == nil {
 				go program.Send(tea.WindowSizeMsg{Width: w, Height: hh})
 			}
-		case <-ending:
-			go program.Quit()
+		case sig := <-ending:
+			if sig != os.Interrupt || !h.editing.Load() { // a key of the editor's
+				go program.Quit()
+			}
 		case <-h.gone:
 			return leave(program, done)
 		case <-vanished:

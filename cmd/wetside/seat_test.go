@@ -75,12 +75,8 @@ func sit(t *testing.T, w, h int, kind glass.Kind, cmd *exec.Cmd) *seat {
 // leave ends what is left: all that runs in the terminal's session.
 func (s *seat) leave() {
 	for range 3 { // the keeper, and what it had just started
-		out, _ := exec.Command("ps", "-o", "pid=", "-s", fmt.Sprint(s.cmd.Process.Pid)).Output()
-		for _, word := range strings.Fields(string(out)) {
-			var pid int
-			if fmt.Sscan(word, &pid); pid > 1 {
-				syscall.Kill(pid, syscall.SIGKILL)
-			}
+		for _, pid := range familyOf(s.cmd.Process.Pid) {
+			syscall.Kill(pid, syscall.SIGKILL)
 		}
 	}
 	<-s.ended
