@@ -49,7 +49,7 @@ func (p *program) temper() *cobra.Command {
 	f.StringVar(&t.cold, "cold", "", "the cold water, `T`")
 	f.StringVar(&t.bath, "bath", "", "a standing bath, `V@T`, to be corrected with --hot, --cold or --ice")
 	f.StringVar(&t.vessel, "vessel-of", "", "with --bath: what the vessel weighs and is `OF`, \"400g plastic\", so that its heat counts")
-	f.StringVar(&t.trial, "trial", "", "a `FILE` of times and temperatures of a bath left alone")
+	f.StringVar(&t.trial, "trial", "", "a `FILE` of times and temperatures of a bath left alone, or a session in which the bath was read")
 	f.StringVar(&t.two, "two", "", "two developing times, `D@T,D@T`")
 	f.BoolVar(&t.ice, "ice", false, "correct with ice")
 	f.BoolVar(&t.json, "json", false, "as JSON")

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"io"
 	"math"
@@ -107,6 +108,41 @@ func spokenAfter(t *testing.T, file string, told []sequence.Event) {
 		if !tone || words == 0 {
 			t.Errorf("told at %.3f s: tone heard %v, %d onsets of words behind it", e.At.Seconds(), tone, words)
 		}
+	}
+}
+
+// The readings of a session tell how its bath drifts, as a trial does: a bath that cools
+// from 24 towards 18 C with a time constant of ten minutes, read once a second.
+func TestDriftOfASession(t *testing.T) {
+	home(t)
+	file := filepath.Join(t.TempDir(), "temp1_input")
+	began := time.Time{}
+	write := func() {
+		warm := 18 + 6*math.Exp(-time.Since(began).Seconds()/600)
+		if err := os.WriteFile(file, fmt.Appendln(nil, int(math.Round(1000*warm))), 0o600); err != nil {
+			t.Error(err)
+		}
+	}
+	s := virtually(t, func(io.Writer) {
+		began = time.Now()
+		for time.Since(began) < 26*time.Minute { // nearly to its end
+			write()
+			time.Sleep(500 * time.Millisecond)
+		}
+	}, "run", "tern-hangers", "--plain", "--json", "--sound", "off", "--thermometer", file)
+	if s.status != fine {
+		t.Fatalf("status %d: %s", s.status, &s.err)
+	}
+	fit := virtually(t, nil, "temper", "--trial", only(t).ID, "--json")
+	var d struct {
+		Settle float64 `json:"towards_c"`
+		Tau    float64 `json:"drift_s"`
+	}
+	if err := json.Unmarshal(fit.out.Bytes(), &d); err != nil {
+		t.Fatalf("%v: %s%s", err, &fit.out, &fit.err)
+	}
+	if math.Abs(d.Settle-18) > 0.1 || math.Abs(d.Tau-600) > 15 {
+		t.Errorf("settles at %v C with %v s; expected 18 and 600", d.Settle, d.Tau)
 	}
 }
 

@@ -3,18 +3,23 @@ package main
 // wetside temper --trial and --two: what a person measured, as numbers for the plan.
 
 import (
+	"cmp"
 	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
 )
 
 // drifts is what a trial says to a script.
@@ -29,14 +34,41 @@ type drifts struct {
 	Residual   float64       `json:"residual_k"`
 }
 
-// trial fits the drift of a bath to readings in a file.
-func (p *program) trial(file string, asJSON bool) error {
-	f, err := os.Open(file)
+// trialReadings are those in a file, or those of a session in the notebook.
+func (p *program) trialReadings(from string) ([]chem.Point, error) {
+	f, err := os.Open(from)
+	if errors.Is(err, fs.ErrNotExist) {
+		if s, broken := notebook.Open(journal.Default(), from); broken == nil {
+			return readInSession(s.Readings), nil
+		}
+		return nil, fmt.Errorf("%s: no such file, and no such session in the notebook; expected readings of a bath", from)
+	}
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer f.Close()
-	readings, err := readTrial(file, io.LimitReader(f, 1<<20), p.settings.Habits)
+	return readTrial(from, io.LimitReader(f, 1<<20), p.settings.Habits)
+}
+
+// readInSession is what was read in a session, in order of when it was; of two readings
+// of one moment the later corrects.
+func readInSession(events []sequence.Event) []chem.Point {
+	var list []chem.Point
+	for _, e := range events {
+		at := e.At
+		if e.Since != nil {
+			at = *e.Since
+		}
+		list = slices.DeleteFunc(list, func(q chem.Point) bool { return q.At == at })
+		list = append(list, chem.Point{At: at, T: *e.Temperature})
+	}
+	slices.SortFunc(list, func(a, b chem.Point) int { return cmp.Compare(a.At, b.At) })
+	return list
+}
+
+// trial fits the drift of a bath to readings of it.
+func (p *program) trial(file string, asJSON bool) error {
+	readings, err := p.trialReadings(file)
 	if err != nil {
 		return err
 	}
