@@ -17,7 +17,7 @@ type Deed string
 // The deeds.
 const (
 	GoOnNow     Deed = "go-on"      // what is held, or waits, is overdue
-	IntoHangers Deed = "in-hangers" // from Step on
+	IntoHangers Deed = "in-hangers" // from Step on; or into single trays, as In says
 	LeastTime   Deed = "least"      // Step for For alone; its sheets move on at At
 	LeaveOut    Deed = "leave-out"  // Step
 )
@@ -28,6 +28,7 @@ type Advice struct {
 	Step   int // index into the plan's steps; -1 for loading
 	For    Elapsed
 	At     Elapsed
+	In     Vessel
 	Text   string
 	Saves  Elapsed  // of the longest wet time
 	Margin *Elapsed // that it leaves by the limit; nil where no limit is known
@@ -141,14 +142,15 @@ func (s State) options() []option {
 	return slices.Concat(hang, least, leave)
 }
 
-// hung is the rest in hangers, from step i on.
+// hung is the rest in hangers, or single trays, from step i on.
 func (s State) hung(i int) option {
 	p := *s.plan
 	p.Steps = slices.Clone(p.Steps)
+	apart := p.apart()
 	for k := i; k < len(p.Steps) && p.Steps[k].Stack; k++ {
-		p.Steps[k].Vessel, p.Steps[k].Stack = Hangers, false
+		p.Steps[k].Vessel, p.Steps[k].Stack = apart, false
 	}
-	return option{Advice{Do: IntoHangers, Step: i, Text: p.Steps[i].Name + " in hangers, now that there is light"}, &p, s.moves.doses}
+	return option{Advice{Do: IntoHangers, Step: i, In: apart, Text: fmt.Sprintf("%s %s, now that there is light", p.Steps[i].Name, apart.In())}, &p, s.moves.doses}
 }
 
 // cut is the least of step i.

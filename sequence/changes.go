@@ -39,7 +39,7 @@ func changes(p *Plan) []change {
 	return list
 }
 
-// intoHangers takes a stack apart as soon as there is light.
+// intoHangers takes a stack apart as soon as there is light: into hangers or single trays.
 func intoHangers(p *Plan) []change {
 	fixed := false
 	if slices.ContainsFunc(p.Steps, func(st PlanStep) bool { return st.tests() && st.Stack }) {
@@ -53,13 +53,28 @@ func intoHangers(p *Plan) []change {
 			fixed = fixed || st.Kind == Fix
 			continue
 		}
+		apart := p.apart()
+		into, price := "hangers", "more handling once: each wet sheet is hung by its edges"
+		if apart == Single {
+			into, price = "single trays", "a tray for each sheet, and more handling once"
+		}
 		return []change{change{Shortening{Code: "vessel", Step: st.Name,
-			Text:    fmt.Sprintf("%s: into hangers once the light is on", st.Name),
-			Price:   "more handling once: each wet sheet is hung by its edges",
+			Text:    fmt.Sprintf("%s: into %s once the light is on", st.Name, into),
+			Price:   price,
 			Caution: "wet gelatin tears at the corners: hold sheets by the rim"}, p,
-			func(r *Recipe, _ *Conditions) { r.Steps[i].Vessel = Hangers }}}
+			func(r *Recipe, _ *Conditions) { r.Steps[i].Vessel = apart }}}
 	}
 	return nil
+}
+
+// apart is where the sheets of a stack are taken apart to: hangers, or single trays
+// where the film's limit is known for these alone.
+func (p *Plan) apart() Vessel {
+	_, hung := p.Limits.For(Hangers)
+	if _, single := p.Limits.For(Single); single && !hung {
+		return Single
+	}
+	return Hangers
 }
 
 // aidWarm is water in which a wash is not slowed down (70 F and more): what is

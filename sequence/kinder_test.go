@@ -40,3 +40,25 @@ func TestKinder(t *testing.T) {
 		t.Errorf("without a limit: %+v", p.Kinder())
 	}
 }
+
+// A film whose limit is known for trays and for single trays goes into these.
+func TestIntoSingleTrays(t *testing.T) {
+	r := recipeOf(Tray, 4, bathFor(Develop, 8*mins).shuffled(), bathFor(Fix, 5*mins).shuffled(), bathFor(Wash, 10*mins).shuffled().lit(White))
+	for other, want := range map[Vessel]Vessel{Single: Single, Hangers: Hangers, Cradle: Hangers} {
+		r.Film.WetLimit = WetLimit{ByVessel: map[Vessel]Elapsed{Tray: 18 * mins, other: 60 * mins}}
+		p := resolved(t, r, Conditions{})
+		c, ok := p.propose("vessel", "wash")
+		if !ok {
+			t.Fatalf("%s: not proposed", other)
+		}
+		changed, _ := c.made()
+		if got := changed.Steps[2].Vessel; got != want {
+			t.Errorf("a limit for %s: into %s; expected %s", other, got, want)
+		}
+		n := begun(t, p, 0)
+		n.do(Wake{}, 10*mins)
+		if a, ok := n.s.Advise(10 * mins); other != Cradle && (!ok || a.Do != IntoHangers || a.In != want) {
+			t.Errorf("a limit for %s: advised %+v", other, a)
+		}
+	}
+}

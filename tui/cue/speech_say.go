@@ -188,7 +188,11 @@ func Advised(p *sequence.Plan, l sequence.Look, a sequence.Advice, found bool) P
 	case sequence.GoOnNow:
 		return append(say, Clause{"go-on"}, append(duration(a.For), "overdue"))
 	case sequence.IntoHangers:
-		say = append(say, append(bath(p, a.Step), "in-hangers"))
+		apart := Word("in-hangers")
+		if a.In == sequence.Single {
+			apart = "one-by-one"
+		}
+		say = append(say, append(bath(p, a.Step), apart))
 	case sequence.LeastTime:
 		say = append(say, append(append(bath(p, a.Step), duration(a.For)...), "is-enough"))
 		if a.Step == l.Step {

@@ -208,7 +208,8 @@ func TestAdviceIsSaid(t *testing.T) {
 	l := sequence.Look{Step: wash, Now: 10 * minute}
 	for want, a := range map[string]sequence.Advice{
 		"[advice] [go-on] [40 seconds overdue]":                                                {Do: sequence.GoOnNow, For: 40 * second, Margin: &left},
-		"[advice] [" + bathName + " in-hangers] [wet-time at-end 2 minutes 10 seconds left]":   {Do: sequence.IntoHangers, Step: wash, Margin: &left},
+		"[advice] [" + bathName + " in-hangers] [wet-time at-end 2 minutes 10 seconds left]":   {Do: sequence.IntoHangers, In: sequence.Hangers, Step: wash, Margin: &left},
+		"[advice] [" + bathName + " one-by-one]":                                               {Do: sequence.IntoHangers, In: sequence.Single, Step: wash},
 		"[advice] [leave-out " + bathName + "] [wet-time at-end 40 5 seconds too-long]":        {Do: sequence.LeaveOut, Step: wash, Margin: &over},
 		"[advice] [" + bathName + " 6 minutes is-enough] [3 minutes left]":                     {Do: sequence.LeastTime, Step: wash, For: 6 * minute, At: 13 * minute},
 		"[advice] [developer 6 minutes is-enough] [wet-time at-end 2 minutes 10 seconds left]": {Do: sequence.LeastTime, Step: 1, For: 6 * minute, At: 13 * minute, Margin: &left},
