@@ -8,7 +8,7 @@ package main
 //
 // How the screens use it, first thing and before anything is opened:
 //
-//	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} })
+//	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} }, bewail)
 //	if pipe == nil { return status }      // this was the keeper, and all is over
 //	g := room.NewGuard(tty)
 //	pipe.Begin(g)                         // before bubbletea; g.Confirmed() is known now
@@ -59,6 +59,9 @@ type keeperPipe struct {
 
 // sysClass is where the computer's lamps are.
 var sysClass = room.SysClass
+
+// isKept reports whether this process has a keeper, until it is adopted.
+func isKept() bool { return os.Getenv(kept) != "" }
 
 // adopted reads what the keeper said; false where there is none. The programs that
 // the child starts are not to think themselves kept.

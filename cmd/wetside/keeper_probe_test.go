@@ -41,7 +41,8 @@ func init() {
 }
 
 func probeMain() int {
-	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} })
+	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} },
+		func(bool) func() { return func() {} })
 	if pipe == nil {
 		return status
 	}

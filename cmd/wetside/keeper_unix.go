@@ -31,9 +31,9 @@ const pipeFD = 3
 
 // keep makes this process the keeper of a child that runs first, arguments of this
 // program, and, should it be cut off during a session, of one that runs again(id).
-// In the child, and where there is no terminal to keep, it returns the pipe. In the
+// While it waits in the dark, bewail is heard. In the child, and where there is no terminal to keep, it returns the pipe. In the
 // keeper it returns nil and the exit status when all is over.
-func keep(first []string, again func(id string) []string) (pipe *keeperPipe, status int) {
+func keep(first []string, again func(id string) []string, bewail func(session bool) (hush func())) (pipe *keeperPipe, status int) {
 	if pipe, ok := adopted(); ok {
 		return pipe, 0
 	}
@@ -41,7 +41,7 @@ func keep(first []string, again func(id string) []string) (pipe *keeperPipe, sta
 	if err != nil || !term.IsTerminal(int(os.Stdout.Fd())) {
 		return &keeperPipe{}, 0
 	}
-	k := &keeper{saved: saved, guard: room.NewGuard(os.Stdout), again: again}
+	k := &keeper{saved: saved, guard: room.NewGuard(os.Stdout), again: again, bewail: bewail}
 	k.log, k.logName = openLog()
 	defer k.log.Close()
 	signal.Ignore(syscall.SIGPIPE, syscall.SIGTSTP, syscall.SIGTTOU)
@@ -68,6 +68,7 @@ type keeper struct {
 	saved   *term.State
 	guard   *room.Guard
 	again   func(id string) []string
+	bewail  func(session bool) (hush func())
 	log     *os.File
 	logName string // "" where there is no log
 	signals chan os.Signal
@@ -91,7 +92,9 @@ func (k *keeper) run(args []string) int {
 			continue
 		}
 		if t.needsDark() {
+			hush := k.bewail(t.session != "")
 			stayBlack(k.guard, os.Stdin)
+			hush()
 		}
 		room.Set(sysClass, t.lamps)
 		k.restore()

@@ -37,6 +37,9 @@ func (p *program) resume() *cobra.Command {
 }
 
 func (p *program) takeUp(how manner, args []string) error {
+	if len(args) == 1 && isKept() {
+		return p.screens(look{aloud: how.aloud, takeUp: args[0]})
+	}
 	id, err := sessionNamed(journal.Default(), args)
 	if err != nil {
 		return err

@@ -29,7 +29,8 @@ type look struct {
 
 // screens opens the screens, or, where there is no terminal for them, says what
 // there is instead. What is wrong with the command line is said before anything is
-// opened; the screens then run in a child of this process.
+// opened; the screens then run in a child of this process. In the child there may be
+// darkness already: there it is heard that a session cannot be taken up.
 func (p *program) screens(l look) error {
 	colours := room.Colours(os.Getenv)
 	tty, ok := p.terminal()
@@ -39,15 +40,17 @@ func (p *program) screens(l look) error {
 		}
 		return p.greet()
 	}
-	if err := p.mayOpen(l); err != nil {
-		return err
+	if !isKept() {
+		if err := p.mayOpen(l); err != nil {
+			return err
+		}
 	}
 	if n, err := findRecipe(l.recipe); err == nil {
 		l.words = l.words.Or(n.words) // of a session that is done again
 	}
 	pipe, status := keep(os.Args[1:], func(id string) []string {
 		return append([]string{"resume", id, "--sound", l.sound, "--voice", string(l.voice)}, p.habitWords()...)
-	})
+	}, func(session bool) func() { return p.bewail(l.aloud, session) })
 	if pipe == nil {
 		return ended(status)
 	}

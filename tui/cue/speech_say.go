@@ -371,6 +371,15 @@ func Loading() Phrase { return Phrase{{"before-first"}, {"begin-twice"}} }
 // NotBegun says that a session could not be begun in the dark, and how light comes.
 func NotBegun() Phrase { return Phrase{{"not-begun"}, {"escape-twice"}} }
 
+// CutOff says that nobody carries a session out any more, where there was one, and how
+// light comes from who is left.
+func CutOff(session bool) Phrase {
+	if session {
+		return Phrase{{"cut-off"}, {"light-twice"}}
+	}
+	return Phrase{{"light-twice"}}
+}
+
 // Later says that a rehearsal has passed over so much time in which the hands rest.
 func Later(d time.Duration) Phrase { return Phrase{append(duration(d), "later")} }
 

@@ -1,0 +1,45 @@
+package main
+
+// What is heard in the dark when the screens are gone: that nobody carries the session
+// out any more, and how light comes. The keeper says it, again and again, for somebody
+// who would press twice to move on would bring the light.
+
+import (
+	"strings"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/cue"
+)
+
+// bewailEvery is how often it is said.
+const bewailEvery = 20 * time.Second
+
+// bewail begins to say it, of a session or of none, until hush. A sound file is left
+// alone: it holds what the session was heard by.
+func (p *program) bewail(by aloud, session bool) (hush func()) {
+	if strings.HasPrefix(by.sound, "wav:") {
+		return func() {}
+	}
+	idle, done := &idleSound{p: p, by: by}, make(chan struct{})
+	go func() {
+		tick := time.NewTicker(bewailEvery)
+		defer tick.Stop()
+		for {
+			idle.sound(func(ear *cue.Ear) {
+				if by.voice == cue.Off {
+					ear.Play(sequence.CueOverdue)
+					return
+				}
+				ear.Utter(cue.CutOff(session))
+			})
+			select {
+			case <-tick.C:
+			case <-done:
+				idle.close()
+				return
+			}
+		}
+	}()
+	return func() { close(done) }
+}
