@@ -35,7 +35,7 @@ type Rate interface {
 // Bounds of arithmetic, far outside any darkroom: beyond them a number is a slip.
 const (
 	widestK       = 100 // temperature coefficients from 1/100 to 100
-	widestCelsius = 200 // temperatures from -200 to 200 C
+	widestCelsius = 700 // temperatures from -700 to 700 C: what is typed without its point must be read, to be asked about
 )
 
 // Even is the rate of a step that no temperature changes: always 1.

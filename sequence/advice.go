@@ -150,7 +150,7 @@ func (s State) hung(i int) option {
 	for k := i; k < len(p.Steps) && p.Steps[k].Stack; k++ {
 		p.Steps[k].Vessel, p.Steps[k].Stack = apart, false
 	}
-	return option{Advice{Do: IntoHangers, Step: i, In: apart, Text: fmt.Sprintf("%s %s, now that there is light", p.Steps[i].Name, apart.In())}, &p, s.moves.doses}
+	return option{Advice{Do: IntoHangers, Step: i, In: apart, Text: fmt.Sprintf("%s %s, once the light is on", p.Steps[i].Name, apart.In())}, &p, s.moves.doses}
 }
 
 // cut is the least of step i.

@@ -388,6 +388,13 @@ func TestASlipIsAsked(t *testing.T) {
 			t.Errorf("%v was taken", typed.T)
 		}
 	}
+	for typed, h := range map[string]Habits{"215": {}, "215@3m": {}, "707": {Fahrenheit: true}} { // the point left out
+		r, err := h.ParseReading(typed)
+		why := n.s.Refuse(r, mins)
+		if err != nil || !strings.HasSuffix(why, map[bool]string{false: "is it 21.5 C?", true: "is it 70.7 F?"}[h.Fahrenheit]) {
+			t.Errorf("%s typed: %v, %q; expected a question", typed, err, why)
+		}
+	}
 	end := func() Elapsed { return n.s.Look(n.s.At()).Next.At }
 	before := end()
 	n.do(Read{T: 23, Source: ByHand}, 2*mins)

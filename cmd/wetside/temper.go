@@ -166,6 +166,9 @@ func (t tempering) correct(to chem.Celsius) (waters, error) {
 // celsius reads a flag that must be there.
 func celsius(flag, text string, h sequence.Habits) (chem.Celsius, error) {
 	t, err := h.ParseTemperature(text)
+	if err == nil && !(t >= 0 && t <= 100) {
+		err = fmt.Errorf("%s is no water; expected %s to %s", t.InBoth(), chem.Celsius(0).InBoth(), chem.Celsius(100).InBoth())
+	}
 	if err != nil {
 		return 0, usage("--%s: %v", flag, err)
 	}
