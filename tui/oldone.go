@@ -197,6 +197,9 @@ func (o oldModel) doubts() []prepLine {
 	if o.session.Newer {
 		list = append(list, prepLine{"Written by a newer wetside: shown as far as it is known here.", strong})
 	}
+	if len(list) > 0 {
+		list = append(list, prepLine{})
+	}
 	return list
 }
 

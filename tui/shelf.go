@@ -261,6 +261,8 @@ func sessionLine(s *notebook.Summary) (string, string, level) {
 // stateOf is what is out of the ordinary with a session, before its date; "" for nothing.
 func stateOf(s *notebook.Summary) string {
 	switch {
+	case s.Problem != "" && s.Rehearsal:
+		return "damaged rehearsal, "
 	case s.Problem != "":
 		return "damaged, "
 	case s.Rehearsal:
