@@ -32,7 +32,7 @@ func checkSteps(p *Plan) error {
 			bad(st, "sheets are taken out and no bath follows; expected a step after it")
 		}
 		if !fixed && st.RoomLight != Dark && !st.Vessel.Closed() && p.Recipe.Film.Sensitivity == Pan {
-			bad(st, "%s light before the film is fixed fogs a pan film in a %s; expected dark", st.RoomLight, st.Vessel)
+			bad(st, "%s light before the film is fixed fogs a pan film %s; expected dark", st.RoomLight, st.Vessel.In())
 		}
 		if shortest := slices.Min(append(slices.Clone(st.Doses), st.Dose)); st.Drain >= shortest {
 			bad(st, "drains %s of its %s; expected a shorter drain", chem.FormatDuration(st.Drain), chem.FormatDuration(shortest))

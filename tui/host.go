@@ -18,6 +18,7 @@ type Host interface {
 	Shelf
 	Rack
 	Desk
+	Trials
 	Box
 	Recipes() []recipes.Entry
 	Recipe(name string) (sequence.Recipe, error)

@@ -61,6 +61,7 @@ const (
 	dropSheet
 	group
 	otherRecipe
+	tryFilm // plan a film test
 	printing
 	tolerance
 	mostSheets
@@ -84,6 +85,7 @@ var bindings = map[screen][]binding{
 		{[]string{"enter", " "}, "enter", "plan", enter},
 		{[]string{"r"}, "r", "rehearse", rehearse},
 		{[]string{"e"}, "e", "edit", edit},
+		{[]string{"t"}, "t", "film test", tryFilm},
 		{[]string{"n"}, "n", "notebook", records},
 		{[]string{"b"}, "b", "bottles", bottles},
 		{[]string{"d"}, "d", "densities", readings},
@@ -230,6 +232,15 @@ var bindings = map[screen][]binding{
 		{[]string{"u"}, "u", "undo", undo},
 		{[]string{"x"}, "x", "leave out", leaveOut},
 		{[]string{"c"}, "c", "curves", curves},
+		{[]string{"esc"}, "esc", "back", back},
+		{[]string{"ctrl+c"}, "", "", leave},
+	},
+	trial: {
+		{[]string{"up"}, "↑↓", "choose", up},
+		{[]string{"down", "tab"}, "", "", down},
+		{[]string{"left"}, "←→", "change", left},
+		{[]string{"right"}, "", "", right},
+		{[]string{"enter"}, "enter", "write and plan it", enter},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},
 	},

@@ -181,6 +181,7 @@ var ripe = map[screen]func(testing.TB) *desk{
 	},
 	densities: func(t testing.TB) *desk { return laid(t, 30) },
 	sheets:    func(t testing.TB) *desk { return laid(t, 0).press("up", "enter") },
+	trial:     func(t testing.TB) *desk { return sit(t).press("down", "down", "t") },
 	measuring: func(t testing.TB) *desk { return laid(t, 30).press("enter").types("0.5").press("enter") },
 	family:    func(t testing.TB) *desk { return laid(t, 88).press("c").size(40, 12).press("down", "down") },
 }

@@ -33,6 +33,7 @@ const (
 	sheets    // before readings: which film, which sheets
 	measuring // readings, step after step
 	family    // what they come to
+	trial     // a film test to be planned
 )
 
 // Options is what a Model is made with.

@@ -120,6 +120,8 @@ func (m Model) openingKey(a action) (tea.Model, tea.Cmd) {
 		return m.enterRack()
 	case readings:
 		return m.enterDesk(), nil
+	case tryFilm:
+		return m.enterTrial()
 	case enter, rehearse:
 		return m.openChosen(a == rehearse)
 	}

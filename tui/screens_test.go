@@ -118,7 +118,8 @@ var pictures = map[string]func(testing.TB) *desk{
 	"measuring-doubtful": func(t testing.TB) *desk {
 		return readSome(t, 10).types("0.40").press("enter").types("0.44").press("enter")
 	},
-	"family": func(t testing.TB) *desk { return laid(t, 88).press("c") },
+	"film-test": func(t testing.TB) *desk { return sit(t).press("down", "down", "t").done() },
+	"family":    func(t testing.TB) *desk { return laid(t, 88).press("c") },
 }
 
 func TestScreens(t *testing.T) {

@@ -19,6 +19,9 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
+// usualTarget is the average gradient that a test looks for until another is told.
+const usualTarget = 0.58
+
 // testPlan is the flags as typed.
 type testPlan struct {
 	sheets           int
@@ -62,7 +65,7 @@ func (p *program) filmTest() *cobra.Command {
 	f := cmd.Flags()
 	f.IntVar(&x.sheets, "sheets", 0, "sheets to spend, `N`")
 	f.StringVar(&x.guess, "guess", "", "a developing time to start from, `D`")
-	f.Float64Var(&x.target, "target", 0.58, "the average gradient that will be looked for")
+	f.Float64Var(&x.target, "target", usualTarget, "the average gradient that will be looked for")
 	f.Float64Var(&x.reading, "reading-error", 0, "of one density (0.02)")
 	f.Float64Var(&x.scatter, "scatter", 0, "from sheet to sheet, as a fraction of the gradient (0.04)")
 	f.StringVar(&x.metered, "metered", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
@@ -72,21 +75,7 @@ func (p *program) filmTest() *cobra.Command {
 }
 
 func (p *program) planTest(r sequence.Recipe, x testPlan) error {
-	at := slices.IndexFunc(r.Steps, func(s sequence.Step) bool { return s.Kind == sequence.Develop })
-	if at < 0 {
-		return fmt.Errorf("the recipe does not develop; expected one that does")
-	}
-	if x.sheets < 2 || x.sheets > 12 {
-		return usage("--sheets: %d; expected 2 to 12", x.sheets)
-	}
-	guess := usualTime(r.Steps[at])
-	if x.guess != "" {
-		var err error
-		if guess, err = chem.ParseDuration(x.guess); err != nil {
-			return usage("--guess: %v", err)
-		}
-	}
-	times, err := curve.Series(guess, x.sheets)
+	at, guess, times, err := x.series(r)
 	if err != nil {
 		return err
 	}
@@ -116,6 +105,26 @@ func (p *program) planTest(r sequence.Recipe, x testPlan) error {
 	}
 	p.showTest(&plan, times, expected, x, exposed)
 	return nil
+}
+
+// series is the step that develops, the time that is thought right, and the times to
+// spend sheets on.
+func (x testPlan) series(r sequence.Recipe) (at int, guess time.Duration, times []time.Duration, err error) {
+	at = slices.IndexFunc(r.Steps, func(s sequence.Step) bool { return s.Kind == sequence.Develop })
+	if at < 0 {
+		return at, 0, nil, fmt.Errorf("the recipe does not develop; expected one that does")
+	}
+	if x.sheets < 2 || x.sheets > 12 {
+		return at, 0, nil, usage("--sheets: %d; expected 2 to 12", x.sheets)
+	}
+	guess = usualTime(r.Steps[at])
+	if x.guess != "" {
+		if guess, err = chem.ParseDuration(x.guess); err != nil {
+			return at, 0, nil, usage("--guess: %v", err)
+		}
+	}
+	times, err = curve.Series(guess, x.sheets)
+	return at, guess, times, err
 }
 
 // exposed is how the tablet lies on the film's scale when it is exposed by a meter;
@@ -176,7 +185,7 @@ func usualTime(st sequence.Step) time.Duration {
 // out of the developer. Where nothing is shuffled it is agitated as in hangers.
 func testRecipe(r sequence.Recipe, at int, times []time.Duration, v sequence.Vessel) sequence.Recipe {
 	r.Title = trimTitle(notebook.FilmTestTitle + r.Title)
-	r.Load.Vessel, r.Load.Sheets, r.Load.ReverseEvery = v, len(times), 0
+	r.Load.Vessel, r.Load.Sheets, r.Load.ReverseEvery, r.Load.Names = v, len(times), 0, nil
 	r.Steps = slices.Clone(r.Steps)
 	fixed := false
 	for i := range r.Steps {
@@ -194,7 +203,7 @@ func testRecipe(r sequence.Recipe, at int, times []time.Duration, v sequence.Ves
 		fixed = fixed || st.Kind == sequence.Fix
 	}
 	st := &r.Steps[at]
-	st.Time, st.Times, st.TakeOut, st.AtLeast = 0, nil, times, 0
+	st.Time, st.Times, st.TakeOut, st.AtLeast, st.Growth = 0, nil, times, 0, nil
 	return r
 }
 
@@ -219,14 +228,9 @@ func writeNew(name string, text []byte) error {
 }
 
 func (p *program) showTest(plan *sequence.Plan, times []time.Duration, e curve.Expectation, x testPlan, exposed *curve.Exposed) {
-	list := make([]string, len(times))
-	for i, t := range times {
-		list[i] = sequence.Clock(t)
-	}
-	fmt.Fprintf(p.out, "%d sheets %s, out after %s\n", len(times), plan.Vessel.In(), strings.Join(list, ", "))
-	if e.Low != nil && e.High != nil {
-		fmt.Fprintf(p.out, "To be expected: the time for a gradient of %.2f to within %s to %s, in nine tests of ten.\n",
-			x.target, sequence.Clock(seconds(*e.Low)), sequence.Clock(seconds(*e.High)))
+	fmt.Fprintln(p.out, outAfter(plan, times))
+	if text := expectation(e, x.target); text != "" {
+		fmt.Fprintln(p.out, text)
 	}
 	for _, note := range e.Notes {
 		fmt.Fprintf(p.out, "note: %s\n", recipes.Clean(note))
@@ -240,6 +244,24 @@ func (p *program) showTest(plan *sequence.Plan, times []time.Duration, e curve.E
 	if x.write != "" {
 		fmt.Fprintf(p.out, "written to %s\n", recipes.Clean(x.write))
 	}
+}
+
+// outAfter says which sheets come out when.
+func outAfter(plan *sequence.Plan, times []time.Duration) string {
+	list := make([]string, len(times))
+	for i, t := range times {
+		list[i] = sequence.Clock(t)
+	}
+	return fmt.Sprintf("%d sheets %s, out after %s", len(times), plan.Vessel.In(), strings.Join(list, ", "))
+}
+
+// expectation says how well a test will tell the time; "" where it will not.
+func expectation(e curve.Expectation, target float64) string {
+	if e.Low == nil || e.High == nil {
+		return ""
+	}
+	return fmt.Sprintf("To be expected: the time for a gradient of %.2f to within %s to %s, in nine tests of ten.",
+		target, sequence.Clock(seconds(*e.Low)), sequence.Clock(seconds(*e.High)))
 }
 
 // How the sheets are made ready: common practice, no source.

@@ -1,6 +1,6 @@
 package main
 
-// The whole path in tmux, by the keys that the screens show: a film test rehearsed, its
+// The whole path in tmux, by the keys that the screens show: a film test planned and rehearsed, its
 // densities read, curves, the new recipe, the next session; and each number followed
 // back to its record.
 
@@ -43,7 +43,7 @@ func TestFromFilmTestToNextSession(t *testing.T) {
 		t.Fatal(err)
 	}
 	l := newLaptop(t, "5m", "3m", "2m")
-	source, _ := recipes.Source("plover-film-test")
+	source, _ := recipes.Source("plover-cradle")
 	own := l.path("xdg_config_home/wetside/recipes")
 	if err := os.MkdirAll(own, 0o700); err != nil {
 		t.Fatal(err)
@@ -55,11 +55,18 @@ func TestFromFilmTestToNextSession(t *testing.T) {
 		}
 	}
 	w := l.walk(program)
-	w.sees("press r")
-	w.keys("r")
+	w.sees("t film test")
+	w.keys("t")
+	w.sees("To be expected: the time for a gradient of 0.58")
+	w.keys("Down")
+	w.keys("8m")
+	w.sees("4 sheets in a cradle, out after 4:45")
+	w.keys("Enter")
+	w.sees("written: Film test: ")
+	w.keys("F5")
 	w.sees("d reads their densities")
 	w.keys("d")
-	w.sees("sheet 4: planned 13:00, developed 13:00")
+	w.sees("sheet 4: planned 13:15, developed 13:15")
 	w.keys("Enter")
 	w.sees("base plus fog first")
 	var entries []string
@@ -71,17 +78,16 @@ func TestFromFilmTestToNextSession(t *testing.T) {
 	w.keys("c")
 	w.sees("N   0.58")
 	w.keys("w")
-	w.sees("written: Plover 80, tested ")
+	w.sees("written: Plover 80, six sheets in a cradle, tested ")
 	w.keys("Enter")
 	w.sees("found by a film test")
-	w.sees("develop 6:")
 	w.keys("F5")
-	w.sees("After: Plover 80, tested ")
+	w.sees("After: Plover 80, six sheets in a cradle, t")
 	w.keys("n")
 	w.keys("as hoped", "Enter")
 	w.sees("noted")
 	w.keys("Escape")
-	w.sees("After: Plover 80, tested ")
+	w.sees("After: Plover 80, six sheets in a cradle, t")
 	w.keys("Enter")
 	w.sees("n notebook")
 	w.keys("n")

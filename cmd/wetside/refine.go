@@ -93,7 +93,7 @@ func (e evaluation) startFrom(s *notebook.Session) (sequence.Recipe, error) {
 
 // recipeText is a recipe as a file, once it has been read back without a fault.
 func recipeText(r sequence.Recipe) ([]byte, error) {
-	text := recipes.Write(r, r.Title, "Written by wetside after a film test; the recipe that it started from is as it was.")
+	text := recipes.Write(r, r.Title, "Written by wetside; the recipe that it started from is as it was.")
 	if _, err := recipes.Read("the new recipe", text); err != nil {
 		return nil, err
 	}
