@@ -10,7 +10,8 @@ package chem
 // log10(t/t0), whose limit in weak light is the exponent 1/(1 + a). Kron's other
 // branch, short exposures in strong light, is left out: a meter's scale is set there.
 // Which law the data prefer is told by Akaike's criterion corrected for few data
-// (AICc: Hurvich and Tsai 1989, from memory).
+// (AICc: Hurvich and Tsai 1989, from memory). With few tests that criterion alone
+// would say "exponent" whatever they are, so the exponent must fit no worse as well.
 
 import (
 	"fmt"
@@ -159,7 +160,8 @@ const (
 )
 
 // fitKron searches t0, for each of which a is a straight line, and says which law is
-// preferred.
+// preferred: the exponent only where the tests scatter about it no more than about
+// Kron's law, each by its degrees of freedom (our own rule).
 func (t *longData) fitKron(f *LongFit, straight float64) {
 	a, x0, least := 0.0, 0.0, math.Inf(1)
 	try := func(b float64) {
@@ -188,7 +190,7 @@ func (t *longData) fitKron(f *LongFit, straight float64) {
 	switch d := t.aicc(straight, 2) - t.aicc(least, 3); {
 	case d > tellsApart:
 		f.Prefers = "kron"
-	case d < -tellsApart:
+	case d < -tellsApart && f.PScatter <= f.KScatter:
 		f.Prefers = "exponent"
 	}
 }

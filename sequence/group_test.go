@@ -2,12 +2,15 @@ package sequence
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"pgregory.net/rapid"
+
+	"example.org/wetside/chem"
 )
 
 // inTrays is a recipe for sheets that wait: six at most, twenty minutes wet.
@@ -89,50 +92,95 @@ func TestTogetherRefuses(t *testing.T) {
 	}
 }
 
-// No group breaks a limit, and every sheet is in one session or left, once.
+// No group of a thousand random lists breaks a limit, and every sheet is in one session
+// or left, once. What breaks one is told by the cautions of the plan itself.
 func TestGroupsKeepTheLimits(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		r := inTrays(rapid.SampledFrom([]Vessel{Tray, Hangers, Cradle, Drum}).Draw(t, "vessel"), rapid.IntRange(1, 8).Draw(t, "most"))
-		if rapid.Bool().Draw(t, "no growth") {
-			r.Steps[0].Growth = nil
-		}
-		r.Film.WetLimit.All = time.Duration(rapid.IntRange(12, 45).Draw(t, "limit")) * time.Minute
-		var wants []Want
-		for i := range rapid.IntRange(1, 24).Draw(t, "sheets") {
-			w := Want{Name: fmt.Sprint(i), Time: time.Duration(rapid.IntRange(300, 1200).Draw(t, "time")) * time.Second}
-			if g := r.Steps[0].Growth; g != nil {
-				w.Gradient = g.At(w.Time)
-			}
-			wants = append(wants, w)
-		}
-		batches, left := Group(wants, r, Conditions{}, Grouping{})
-		var seen []string
-		for _, b := range batches {
-			p := b.Plan
-			if p.Sheets > r.Load.Sheets || p.Sheets != len(b.Wants) || *p.Wet.Margin < 0 {
-				t.Fatalf("%d sheets of %d, margin %v", p.Sheets, r.Load.Sheets, *p.Wet.Margin)
-			}
-			for k, w := range b.Wants {
-				seen = append(seen, w.Name)
-				got := p.Steps[0].Dose
-				if len(p.Steps[0].Doses) > 0 {
-					got = p.Steps[0].Doses[k]
-				}
-				off := float64(got)/float64(w.Time) - 1
-				if w.Gradient > 0 && (r.Steps[0].Growth.At(got)-w.Gradient > UsualTolerance+1e-9 || w.Gradient-r.Steps[0].Growth.At(got) > UsualTolerance+1e-9) ||
-					w.Gradient == 0 && (off > 0.0513 || off < -0.0488) {
-					t.Fatalf("%s wants %v and is given %v", w.Name, w.Time, got)
+	sessions, stopped := 0, map[string]int{}
+	for range 10 { // a hundred lists each
+		rapid.Check(t, func(t *rapid.T) {
+			r, c := drawTrays(t)
+			wants := drawWants(t, r.Steps[0].Growth)
+			batches, left := Group(wants, r, c, Grouping{})
+			var seen []string
+			for _, b := range batches {
+				keepsLimits(t, r, b)
+				for _, w := range b.Wants {
+					seen = append(seen, w.Name)
 				}
 			}
+			sessions += len(batches)
+			for _, l := range left {
+				seen = append(seen, l.Want.Name)
+				stopped[strings.Fields(l.Why)[0]]++
+			}
+			slices.Sort(seen)
+			if len(slices.Compact(seen)) != len(wants) || len(seen) != len(wants) {
+				t.Fatalf("%d of %d sheets are accounted for", len(seen), len(wants))
+			}
+		})
+	}
+	if sessions < 1000 || len(stopped) < 2 {
+		t.Errorf("%d sessions, sheets left for %v; expected lists that try the limits", sessions, stopped)
+	}
+}
+
+// drawTrays draws a recipe with its limits, and the day's conditions.
+func drawTrays(t *rapid.T) (Recipe, Conditions) {
+	r := inTrays(rapid.SampledFrom([]Vessel{Tray, Hangers, Cradle, Drum}).Draw(t, "vessel"), rapid.IntRange(1, 8).Draw(t, "most"))
+	if rapid.Bool().Draw(t, "no growth") {
+		r.Steps[0].Growth = nil
+	}
+	r.Film.WetLimit.All = time.Duration(rapid.IntRange(12, 45).Draw(t, "limit")) * time.Minute
+	if rapid.Bool().Draw(t, "bath") {
+		r.Baths = []Bath{{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 49}}, Volume: 1000,
+			StockPerSheet:  chem.Millilitres(rapid.SampledFrom([]float64{0, 3, 5, 21}).Draw(t, "stock")),
+			SheetsPerLitre: rapid.SampledFrom([]float64{0, 2, 5}).Draw(t, "capacity"),
+			TrayLife:       rapid.SampledFrom([]time.Duration{0, 10 * time.Minute, time.Hour}).Draw(t, "life")}}
+		r.Steps[0].Bath = "developer"
+	}
+	var c Conditions
+	if rapid.Bool().Draw(t, "cooling") {
+		from, to := chem.Celsius(rapid.Float64Range(19, 24).Draw(t, "from")), chem.Celsius(18)
+		r.Steps[0].Temperature = &Temperature{At: 20, Coefficient: 2.2}
+		c = Conditions{Temp: &from, Towards: &to, Drift: 45 * time.Minute}
+	}
+	return r, c
+}
+
+func drawWants(t *rapid.T, g *Growth) []Want {
+	var wants []Want
+	for i := range rapid.IntRange(1, 24).Draw(t, "sheets") {
+		w := Want{Name: fmt.Sprint(i), Time: time.Duration(rapid.IntRange(300, 1200).Draw(t, "time")) * time.Second}
+		if g != nil {
+			w.Gradient = g.At(w.Time)
 		}
-		for _, l := range left {
-			seen = append(seen, l.Want.Name)
+		wants = append(wants, w)
+	}
+	return wants
+}
+
+// keepsLimits checks one session against the vessel, the limits and the tolerance.
+func keepsLimits(t *rapid.T, r Recipe, b Proposal) {
+	p := b.Plan
+	if p.Sheets > r.Load.Sheets || p.Sheets != len(b.Wants) || *p.Wet.Margin < 0 {
+		t.Fatalf("%d sheets of %d, margin %v", p.Sheets, r.Load.Sheets, *p.Wet.Margin)
+	}
+	for _, broken := range []string{"wet-limit", "stock-short", "capacity", "stale"} {
+		if code(&p, broken) != "" {
+			t.Fatalf("%s: %+v", broken, p.Cautions)
 		}
-		slices.Sort(seen)
-		if len(slices.Compact(seen)) != len(wants) || len(seen) != len(wants) {
-			t.Fatalf("%d of %d sheets are accounted for", len(seen), len(wants))
+	}
+	for k, w := range b.Wants {
+		got := p.Steps[0].Dose
+		if len(p.Steps[0].Doses) > 0 {
+			got = p.Steps[0].Doses[k]
 		}
-	})
+		off := float64(got)/float64(w.Time) - 1
+		if w.Gradient > 0 && math.Abs(r.Steps[0].Growth.At(got)-w.Gradient) > UsualTolerance+1e-9 ||
+			w.Gradient == 0 && (off > 0.0513 || off < -0.0488) {
+			t.Fatalf("%s wants %v and is given %v", w.Name, w.Time, got)
+		}
+	}
 }
 
 func BenchmarkGroup(b *testing.B) {

@@ -343,13 +343,30 @@ func (q groupingModel) wantLine(row groupRow) string {
 // about is what is told of the row under the cursor.
 func (q groupingModel) about(row groupRow) []prepLine {
 	if row.session < 0 {
-		return nil
+		if row.sheet < 0 {
+			return nil
+		}
+		return aboutSheet(&q.sheets[q.left[row.sheet].Sheet])
 	}
 	p := &q.list[row.session].Plan
 	list := []prepLine{{recipes.Clean(p.Recipe.Title) + ": " + wetLine(p), text}}
+	if row.sheet >= 0 {
+		e := &q.sheets[q.list[row.session].Wants[row.sheet].Sheet]
+		list = append(aboutSheet(e), list...)
+	}
 	if len(q.left) > 0 {
 		list = append(list, prepLine{plural(len(q.left), "sheet") + " without a session, beneath", strong})
 	}
 	return append(list, prepLine{fmt.Sprintf("paper %.2f, flare %.2f; tolerance %.2f", float64(q.by.Printing.Paper), float64(q.by.Printing.Flare),
 		cmp.Or(q.by.Tolerance, sequence.UsualTolerance)), dim})
+}
+
+// aboutSheet is what was written down of a sheet; nothing where that is nothing.
+func aboutSheet(e *notebook.Exposed) []prepLine {
+	said := *e
+	said.Note = "" // stands in its row
+	if words := strings.TrimPrefix(sheetNotes(&said), "; "); words != "" {
+		return []prepLine{{recipes.Clean(e.Name() + ": " + words), text}}
+	}
+	return nil
 }

@@ -119,6 +119,18 @@ func (l listLayout) stripless(body rect) listLayout {
 	return l
 }
 
+// notedOf is a list above what was written down of the line chosen, which a low window
+// leaves out.
+func notedOf(body rect, lines int) (list, about rect) {
+	const notes, least = 3, 9
+	list = body
+	if body.h >= least {
+		list.h = min(lines, body.h-notes-1)
+		about = rect{body.x, body.y + list.h + 1, min(body.w, textWidth), notes}
+	}
+	return list, about
+}
+
 // planLayout is the strip above, the conditions on the left, what they come to
 // beside them and, in a very wide window, what to know on the right. In a narrow
 // one they are stacked, and what they come to is never left out.

@@ -179,7 +179,7 @@ const (
 )
 
 // parseSheet reads "3A, Plover 80, 7, exp 1/4 f22, shadow -2, the salt pans": the third
-// is stops of range from 2 up, else a development or a gradient; what follows and is
+// is the range, a development or a gradient, or both ("N-1 7"); what follows and is
 // neither exposure nor shadow is the note.
 func parseSheet(line string) (notebook.Exposed, error) {
 	cells := strings.Split(line, ",")
@@ -201,20 +201,36 @@ func parseSheet(line string) (notebook.Exposed, error) {
 	holder := strings.TrimRightFunc(cells[0], func(r rune) bool { return r < '0' || r > '9' })
 	e.Holder, e.Film, e.Note = cmp.Or(holder, cells[0]), cells[1], strings.Join(notes, ", ")
 	e.Side = strings.TrimPrefix(cells[0], e.Holder)
-	const leastStops = 2
-	if n, err := strconv.ParseFloat(cells[2], 64); err == nil && n >= leastStops {
-		e.Range = n
-	} else {
-		e.Development = cells[2]
-	}
+	e.Range, e.Development = rangeAndDevelopment(strings.Fields(cells[2]))
 	return e, e.Check()
+}
+
+// stopsWord may follow a range, and must where it could be a gradient.
+const stopsWord = "stops"
+
+// rangeAndDevelopment parts "N-1 7": a number from 2 up is stops, a smaller one a
+// gradient unless it is called stops.
+func rangeAndDevelopment(words []string) (stops float64, development string) {
+	const leastStops = 2
+	var rest []string
+	for i, w := range words {
+		n, err := strconv.ParseFloat(w, 64)
+		called := i+1 < len(words) && words[i+1] == stopsWord
+		switch {
+		case err == nil && stops == 0 && (called || n >= leastStops):
+			stops = n
+		case w != stopsWord || i == 0:
+			rest = append(rest, w)
+		}
+	}
+	return stops, strings.Join(rest, " ")
 }
 
 // sheetTyped is a sheet as it would be typed.
 func sheetTyped(e *notebook.Exposed) string {
 	third := e.Development
-	if third == "" && e.Range != 0 {
-		third = strconv.FormatFloat(e.Range, 'f', -1, 64)
+	if e.Range != 0 {
+		third = strings.TrimSpace(third + " " + strconv.FormatFloat(e.Range, 'f', -1, 64) + " " + stopsWord)
 	}
 	cells := []string{e.Name(), e.Film, third}
 	if e.Exposure != "" {
@@ -248,7 +264,36 @@ func (w waitingModel) draw(g grid, f frame) {
 	case len(w.sheets) == 0:
 		g.paragraphs(body, []prepLine{{"No sheet waits. Press a to put one on the list, or type a CSV file: wetside sheets import FILE.", dim}})
 	}
-	g.listed(body, len(w.sheets), w.at, w.line)
+	list, about := notedOf(body, len(w.sheets))
+	g.listed(list, len(w.sheets), w.at, w.line)
+	if w.at < len(w.sheets) {
+		e := &w.sheets[w.at]
+		g.paragraphs(about, []prepLine{{recipes.Clean(e.Name() + ", " + e.Film + sheetNotes(e)), text}})
+	}
+}
+
+// sheetNotes is what was written down of a sheet beside its film, behind a semicolon each.
+func sheetNotes(e *notebook.Exposed) string {
+	words := []string{""}
+	if !e.Exposed.IsZero() {
+		words = append(words, "exposed "+e.Exposed.Local().Format(time.DateOnly))
+	}
+	if e.Exposure != "" {
+		words = append(words, e.Exposure)
+	}
+	if e.Range != 0 {
+		words = append(words, fmt.Sprintf("subject of %g stops", e.Range))
+	}
+	if e.Shadow != "" {
+		words = append(words, "shadow placed "+e.Shadow)
+	}
+	if e.Development != "" {
+		words = append(words, "meant for "+e.Development)
+	}
+	if e.Note != "" {
+		words = append(words, e.Note)
+	}
+	return strings.Join(words, "; ")
 }
 
 // line is one sheet: what it is, and what it wants or became.

@@ -4,6 +4,7 @@ package tui
 
 import (
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -25,7 +26,7 @@ func boxed(t testing.TB) func(*hall, *Options) {
 	return func(h *hall, _ *Options) {
 		h.box = notebook.Box{Folder: filepath.Join(t.TempDir(), "sheets"), Laptop: "dry", Disk: quick{}}
 		h.only = []string{"stack", "hangers", "tank"}
-		for _, line := range []string{"1A, Plover 80, N, the salt pans", "1B, Plover 80", "2A, Plover 80, N", "2B, Plover 80",
+		for _, line := range []string{"1A, Plover 80, N, the salt pans", "1B, Plover 80, N 7.5 stops, exp 1/4 f22, shadow on III", "2A, Plover 80, N", "2B, Plover 80",
 			"3A, Tern 125, N, gulls on the wall", "3B, Tern 125", "9A, Dunlin 25, N"} {
 			e, err := parseSheet(line)
 			if err == nil {
@@ -43,6 +44,11 @@ func waitingOpen(t testing.TB) *desk { return sit(t, boxed(t)).press("s").done()
 func TestSheetsAreTypedChangedAndTakenOff(t *testing.T) {
 	d := waitingOpen(t)
 	d.shows("7 wait, 0 developed")
+	d.press("down")
+	for _, written := range []string{"1/4 f22", "subject of 7.5 stops", "shadow placed on III"} {
+		d.shows(written)
+	}
+	d.press("up")
 	d.press("a").types("4A, Plover 80, 8.5, two boats").press("enter").done()
 	d.shows("8 wait")
 	d.shows("8.5 stops")
@@ -55,12 +61,18 @@ func TestSheetsAreTypedChangedAndTakenOff(t *testing.T) {
 	d.shows("Plover 80, N, the salt pans")
 	d.types(" at ebb").press("enter").done()
 	d.shows("at ebb")
-	d.press("x")
+	d.press("down", "enter").types(" .").press("enter").done()
+	list, err := d.h.box.List()
+	if i := slices.IndexFunc(list, func(e notebook.Exposed) bool { return e.Name() == "1B" }); err != nil || i < 0 ||
+		list[i].Range != 7.5 || list[i].Development != "N" || list[i].Exposure != "1/4 f22" || list[i].Shadow != "on III ." {
+		t.Errorf("after a change: %+v, %v", list, err)
+	}
+	d.press("up", "x")
 	d.shows("x again takes 1A off the list")
 	d.press("x").done()
 	d.shows("8 wait")
 	d.hides("at ebb")
-	if list, err := d.h.box.List(); err != nil || len(list) != 8 {
+	if list, err = d.h.box.List(); err != nil || len(list) != 8 {
 		t.Errorf("%d, %v", len(list), err)
 	}
 }
@@ -71,6 +83,9 @@ func TestParseSheet(t *testing.T) {
 		"12b,Tern 125,0.62":                              {Holder: "12", Side: "b", Film: "Tern 125", Development: "0.62"},
 		"left, Tern 125, N-1, a, b":                      {Holder: "left", Film: "Tern 125", Development: "N-1", Note: "a, b"},
 		"3B, Plover 80, N, exp 1/4 f22, shadow -2, wind": {Holder: "3", Side: "B", Film: "Plover 80", Development: "N", Exposure: "1/4 f22", Shadow: "-2", Note: "wind"},
+		"5A, Plover 80, N-1 8, ebb":                      {Holder: "5", Side: "A", Film: "Plover 80", Development: "N-1", Range: 8, Note: "ebb"},
+		"5B, Plover 80, 1.5 stops":                       {Holder: "5", Side: "B", Film: "Plover 80", Range: 1.5},
+		"5B, Plover 80, 1.5 1.5 stops":                   {Holder: "5", Side: "B", Film: "Plover 80", Range: 1.5, Development: "1.5"},
 		"4, Tern 125":                                    {Holder: "4", Film: "Tern 125"},
 	} {
 		got, err := parseSheet(line)
@@ -81,7 +96,7 @@ func TestParseSheet(t *testing.T) {
 			t.Errorf("%q typed again: %+v, %v", line, again, err)
 		}
 	}
-	for _, line := range []string{"", "3A", "3A, ", "3A, Plover 80, 99", "3A, Plover 80, soon"} {
+	for _, line := range []string{"", "3A", "3A, ", "3A, Plover 80, 99", "3A, Plover 80, soon", "3A, Plover 80, N 1", "3A, Plover 80, stops"} {
 		if _, err := parseSheet(line); err == nil {
 			t.Errorf("%q was taken", line)
 		}

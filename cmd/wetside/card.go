@@ -23,14 +23,14 @@ func (p *program) showCard(law namedLaw, x exposing) error {
 	if law.law == nil {
 		return usage("a card needs a law; expected RECIPE, --table, --exponent or --tests")
 	}
-	c := page.Card{Of: law.of, Filter: x.filter, Longest: law.longest}
+	c := page.Card{Of: law.of, Filter: x.filter, Longest: max(law.longest, law.tested)}
 	for _, metered := range cardTimes {
 		e, err := chem.Expose(metered, x.filter, 1, law.law)
 		if err != nil {
 			return err
 		}
 		c.Rows = append(c.Rows, page.CardRow{Metered: e.Metered, Exposure: e.Final, Stops: e.Stops,
-			Beyond: e.Beyond || law.longest > 0 && e.Extended > law.longest})
+			Beyond: law.beyond(e) || law.longest > 0 && e.Extended > law.longest})
 	}
 	if x.html != "" {
 		return os.WriteFile(x.html, []byte(page.CardHTML(c)), 0o600)
@@ -55,7 +55,8 @@ type lawTold struct {
 }
 
 // showLaw tells the law that tests tell.
-func (p *program) showLaw(f chem.LongFit, asJSON bool) error {
+func (p *program) showLaw(law namedLaw, asJSON bool) error {
+	f := *law.fit
 	if asJSON {
 		t := lawTold{Exponent: float64(f.P), Low: f.PInterval.Low, High: f.PInterval.High, Scatter: f.PScatter,
 			Prefers: orNull(f.Prefers), Confidence: f.Confidence}
@@ -78,6 +79,9 @@ func (p *program) showLaw(f chem.LongFit, asJSON bool) error {
 		fmt.Fprintln(p.out, "the tests prefer the constant exponent; --metered goes by it")
 	default:
 		fmt.Fprintln(p.out, "the tests do not tell the two laws apart; --metered goes by the exponent. More tests at longer times tell")
+	}
+	if law.note != "" {
+		fmt.Fprintln(p.out, "note: "+law.note)
 	}
 	return nil
 }

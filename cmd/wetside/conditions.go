@@ -16,16 +16,22 @@ type conditions struct{ sequence.Words }
 
 // flags adds the conditions to a command.
 func (c *conditions) flags(cmd *cobra.Command) {
+	c.room(cmd)
+	f := cmd.Flags()
+	f.StringVar(&c.Sheets, "sheets", "", "number of sheets, `N`")
+	f.StringVar(&c.Development, "development", "", "one of the recipe's developments (N-1, N, N+1)")
+	f.StringVar(&c.Baths, "baths", "", "kept: draw on the bottles that stand open, of each bath the newest (usual); fresh: on none; `NAME,...`: on these")
+}
+
+// room adds those that are the same for every session of a day.
+func (c *conditions) room(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&c.Temp, "temp", "", "the developer read `T[@D]`: T, D before the first dip (22, 72F, 22@3m)")
 	f.StringVar(&c.Towards, "towards", "", "where the developer settles, `T`; with --drift")
 	f.StringVar(&c.Drift, "drift", "", "time constant of that, `D`")
-	f.StringVar(&c.Sheets, "sheets", "", "number of sheets, `N`")
 	f.StringVar(&c.Vessel, "vessel", "", "tray, single, cradle, hangers, daylight-tank, drum or tube")
 	f.StringVar(&c.WetLimit, "wet-limit", "", "longest wet time the film stands, `D`")
 	f.StringVar(&c.Factor, "factor", "", "multiplies developing time by `X`")
-	f.StringVar(&c.Development, "development", "", "one of the recipe's developments (N-1, N, N+1)")
-	f.StringVar(&c.Baths, "baths", "", "kept: draw on the bottles that stand open, of each bath the newest (usual); fresh: on none; `NAME,...`: on these")
 	f.StringVar(&c.Clearing, "clearing", "", "measured clearing time in the fixer, `D`, or D,tabular: fixed for three times it instead of twice")
 }
 

@@ -55,9 +55,14 @@ func (p *program) expose() *cobra.Command {
 			case err != nil:
 				return err
 			case x.card || x.html != "":
+				for _, flag := range bellowsFlags {
+					if cmd.Flags().Changed(flag) {
+						return usage("a card is for any bellows; --%s does not go with it", flag)
+					}
+				}
 				return p.showCard(law, x)
 			case x.metered == "" && law.fit != nil:
-				return p.showLaw(*law.fit, x.asJSON)
+				return p.showLaw(law, x.asJSON)
 			}
 			return p.exposeOne(cmd, law, x)
 		},
@@ -90,9 +95,12 @@ func (p *program) exposeOne(cmd *cobra.Command, law namedLaw, x exposing) error 
 	if err != nil {
 		return err
 	}
-	return p.showExposure(exposed{e.Metered, e.Filtered, e.Extended, e.Final, e.Stops, e.Beyond,
-		law.longest > 0 && e.Extended > law.longest}, law.longest, x.asJSON)
+	return p.showExposure(exposed{e.Metered, e.Filtered, e.Extended, e.Final, e.Stops, law.beyond(e),
+		law.longest > 0 && e.Extended > law.longest}, law, x.asJSON)
 }
+
+// bellowsFlags are the ways to give the bellows.
+var bellowsFlags = []string{"bellows", "extension", "focal", "magnification"}
 
 // bellowsFactor is the factor in whichever way it was given.
 func (x exposing) bellowsFactor(cmd *cobra.Command) (float64, error) {
@@ -115,7 +123,7 @@ func (x exposing) bellowsFactor(cmd *cobra.Command) (float64, error) {
 	return x.bellows, nil
 }
 
-func (p *program) showExposure(e exposed, longest time.Duration, asJSON bool) error {
+func (p *program) showExposure(e exposed, law namedLaw, asJSON bool) error {
 	if asJSON {
 		return p.json(e)
 	}
@@ -127,13 +135,23 @@ func (p *program) showExposure(e exposed, longest time.Duration, asJSON bool) er
 	if e.Extended != e.Filtered {
 		row("with the bellows", e.Extended)
 	}
-	row("to expose", e.Exposure)
+	if law.law == nil {
+		row("to expose", e.Exposure)
+	} else {
+		row("to expose, by "+law.of, e.Exposure)
+	}
 	fmt.Fprintf(p.out, "%+.1f stops in all\n", e.Stops)
-	if e.Beyond {
+	switch {
+	case e.Beyond && law.tested > 0:
+		fmt.Fprintf(p.out, "care: longer than the longest test, %s; this is extrapolated\n", chem.FormatDuration(law.tested))
+	case e.Beyond:
 		fmt.Fprintln(p.out, "care: past the end of the table; this is extrapolated")
 	}
 	if e.TooLong {
-		fmt.Fprintf(p.out, "care: longer than the %s that this film is good for\n", chem.FormatDuration(longest))
+		fmt.Fprintf(p.out, "care: longer than the %s that this film is good for\n", chem.FormatDuration(law.longest))
+	}
+	if law.note != "" {
+		fmt.Fprintln(p.out, "note: "+law.note)
 	}
 	if e.Exposure > e.Extended {
 		fmt.Fprintln(p.out, "note: long exposures gain contrast; consider less development (common practice)")

@@ -39,8 +39,15 @@ func (l *lawFlags) flags(f *pflag.FlagSet) {
 type namedLaw struct {
 	law     chem.Reciprocity
 	longest time.Duration // longest sensible metered time; 0 where none is known
+	tested  time.Duration // longest metered time among tests; 0 without tests
+	note    string        // what is to be known of it
 	of      string        // what it is of, for a heading
 	fit     *chem.LongFit // where it comes from tests
+}
+
+// beyond reports whether an exposure is past what is known of the film.
+func (n namedLaw) beyond(e chem.Exposure) bool {
+	return e.Beyond || n.tested > 0 && e.Extended > n.tested
 }
 
 // law is the one asked for.
@@ -101,12 +108,21 @@ func (l lawFlags) tested() (namedLaw, error) {
 	if err != nil {
 		return namedLaw{}, fmt.Errorf("%s: %w", l.tests, err)
 	}
-	longest := time.Duration(0)
+	n := namedLaw{law: fit.Law(), of: fmt.Sprintf("your own %d tests", len(tests)), fit: &fit}
 	for _, t := range tests {
-		longest = max(longest, t.Metered)
+		n.tested = max(n.tested, t.Metered)
 	}
-	return namedLaw{law: fit.Law(), longest: longest, of: fmt.Sprintf("your own %d tests", len(tests)), fit: &fit}, nil
+	if l.gradient != 0 {
+		n.note = firstAnswer
+	}
+	return n, nil
 }
+
+// firstAnswer is what is to be known of tests that were densities: the loss is taken for
+// what must be given more. That is exact for a gradient over time in weak light; with
+// a step tablet's, under a constant exponent P, it is P times what is needed (the
+// gradient over time is P times that over light).
+const firstAnswer = "from densities times come out a little short where much is lost: expose once more as told, and add it as metered,needed"
 
 // readTests reads lines of a metered time and, as the heading says, the time needed
 // for the same density, the stops needed more, or the density that the metered time

@@ -131,6 +131,9 @@ func (p *program) dropSheet() *cobra.Command {
 	return cmd
 }
 
+// mostImported is how many bytes a list may have.
+const mostImported = 1 << 20
+
 func (p *program) importSheets() *cobra.Command {
 	return &cobra.Command{
 		Use:   "import FILE",
@@ -142,9 +145,12 @@ func (p *program) importSheets() *cobra.Command {
 				return err
 			}
 			defer f.Close()
-			data, err := io.ReadAll(io.LimitReader(f, 1<<20))
+			data, err := io.ReadAll(io.LimitReader(f, mostImported+1))
 			if err != nil {
 				return err
+			}
+			if len(data) > mostImported {
+				return fmt.Errorf("%s: over 1 MiB; expected a list of sheets", args[0])
 			}
 			list, err := notebook.ReadWaiting(args[0], data)
 			if err != nil {

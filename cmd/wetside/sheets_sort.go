@@ -43,7 +43,9 @@ type toldBatch struct {
 	Vessel sequence.Vessel `json:"vessel"`
 	Wet    sequence.Wet    `json:"wet"`
 	Sheets []toldWant      `json:"sheets"`
-	File   *string         `json:"file"`
+	// those that are more than a note
+	Cautions []sequence.Caution `json:"cautions"`
+	File     *string            `json:"file"`
 }
 
 type toldWant struct {
@@ -84,15 +86,12 @@ func (p *program) sortSheets() *cobra.Command {
 	f.StringVar(&x.readings, "readings", "", "densities of the film, `FILE`: tells how the index shifts with development")
 	f.BoolVar(&x.write, "write", false, "write each session as a recipe of your own")
 	f.BoolVar(&x.asJSON, "json", false, "as JSON")
-	x.flags(cmd)
+	x.room(cmd)
 	return cmd
 }
 
 // sorting is what the words ask for.
 func (p *program) sorting(x *sortingFlags, waiting []notebook.Exposed) (notebook.Sorting, []namedRecipe, error) {
-	if x.Sheets != "" {
-		return notebook.Sorting{}, nil, usage("--sheets does not go with sort; expected --most")
-	}
 	if !(x.tolerance > 0 && x.tolerance < 1) || x.most < 0 {
 		return notebook.Sorting{}, nil, usage("--tolerance: %g, --most: %d; expected a tolerance between 0 and 1 and a number of sheets", x.tolerance, x.most)
 	}
@@ -147,7 +146,12 @@ func (p *program) sortThem(x *sortingFlags) error {
 func asBatches(list []notebook.Proposed, with []namedRecipe, shift func(wanted, usual sequence.Elapsed) *float64) []toldBatch {
 	told := []toldBatch{}
 	for _, b := range list {
-		t := toldBatch{Film: b.Plan.Recipe.Film.Name, Vessel: b.Plan.Vessel, Wet: b.Plan.Wet}
+		t := toldBatch{Film: b.Plan.Recipe.Film.Name, Vessel: b.Plan.Vessel, Wet: b.Plan.Wet, Cautions: []sequence.Caution{}}
+		for _, c := range b.Plan.Cautions {
+			if c.Level != sequence.Note {
+				t.Cautions = append(t.Cautions, c)
+			}
+		}
 		for _, r := range with {
 			if r.Film.Name == t.Film && t.Recipe == "" {
 				t.Recipe = r.name
@@ -206,12 +210,19 @@ func (p *program) sortedPage(list []notebook.Proposed, told []toldBatch, left []
 		if s.Plan.Wet.Limit != nil {
 			wet += " of " + sequence.Clock(*s.Plan.Wet.Limit)
 		}
-		fmt.Fprintf(b, "%d. %s, %d sheets %s, %s\n", i+1, s.Plan.Recipe.Film.Name, s.Plan.Sheets, s.Plan.Vessel.In(), wet)
+		number := "1 sheet"
+		if s.Plan.Sheets > 1 {
+			number = fmt.Sprintf("%d sheets", s.Plan.Sheets)
+		}
+		fmt.Fprintf(b, "%d. %s, %s %s by %s, %s\n", i+1, s.Plan.Recipe.Film.Name, number, s.Plan.Vessel.In(), told[i].Recipe, wet)
 		for _, line := range page.TimeLine(&s.Plan, p.width()) {
 			fmt.Fprintln(b, line)
 		}
 		for _, w := range told[i].Sheets {
 			fmt.Fprintln(b, "  "+wantLine(w))
+		}
+		for _, c := range told[i].Cautions {
+			fmt.Fprintf(b, "  %s: %s\n", c.Level, c.Text)
 		}
 		if told[i].File != nil {
 			fmt.Fprintln(b, "  written: "+*told[i].File)

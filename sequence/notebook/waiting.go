@@ -53,10 +53,11 @@ const (
 )
 
 // ReadWaiting reads sheets from CSV: a heading with at least holder and film, in any
-// order, # for comments. The error joins a line for each fault.
+// order, # for comments; also as spreadsheets write it, behind a byte order mark or
+// parted by semicolons, where numbers have a comma for decimals. The error joins a
+// line for each fault.
 func ReadWaiting(name string, data []byte) ([]Exposed, error) {
-	r := csv.NewReader(bytes.NewReader(data))
-	r.Comment, r.TrimLeadingSpace = '#', true
+	r, decimals := waitingReader(data)
 	head, err := r.Read()
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w; expected a heading: %s", name, err, strings.Join(waitingColumns, ","))
@@ -86,10 +87,14 @@ func ReadWaiting(name string, data []byte) ([]Exposed, error) {
 		}
 		line, _ := r.FieldPos(0)
 		e, err := exposedOf(func(column string) string {
-			if i, ok := at[column]; ok {
-				return strings.TrimSpace(row[i])
+			i, ok := at[column]
+			switch {
+			case !ok:
+				return ""
+			case column == "range" || column == "development":
+				return decimals.Replace(strings.TrimSpace(row[i]))
 			}
-			return ""
+			return strings.TrimSpace(row[i])
 		})
 		if err == nil && slices.ContainsFunc(list, func(o Exposed) bool { return o.same(&e) }) {
 			err = fmt.Errorf("%s, %s: a second line for this sheet", e.Name(), e.Film)
@@ -100,6 +105,24 @@ func ReadWaiting(name string, data []byte) ([]Exposed, error) {
 		}
 		list = append(list, e)
 	}
+}
+
+// waitingReader reads a file as its heading is parted; decimals puts points into its
+// numbers.
+func waitingReader(data []byte) (r *csv.Reader, decimals *strings.Replacer) {
+	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	r, decimals = csv.NewReader(bytes.NewReader(data)), strings.NewReplacer()
+	r.Comment, r.TrimLeadingSpace = '#', true
+	for line := range bytes.Lines(data) {
+		if line = bytes.TrimSpace(line); len(line) == 0 || line[0] == '#' {
+			continue
+		}
+		if bytes.ContainsRune(line, ';') && !bytes.ContainsRune(line, ',') {
+			r.Comma, decimals = ';', strings.NewReplacer(",", ".")
+		}
+		break
+	}
+	return r, decimals
 }
 
 // same reports whether two lines mean one sheet: a holder is loaded anew another day.
@@ -144,6 +167,8 @@ func (e *Exposed) Check() error {
 	switch {
 	case e.Holder == "":
 		return errors.New("holder: nothing in it; expected its number")
+	case e.Holder[0] == '#':
+		return fmt.Errorf("holder %q: a line that begins so is a comment; expected its number", e.Holder)
 	case len(e.Holder) > longestName || len(e.Side) > longestName:
 		return fmt.Errorf("holder %q: expected %d characters at most, side too", e.Name(), longestName)
 	case e.Film == "":

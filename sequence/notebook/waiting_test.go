@@ -39,6 +39,34 @@ func TestReadWaiting(t *testing.T) {
 	}
 }
 
+// Spreadsheets put a byte order mark before a list and end its lines with CR LF; some
+// part it by semicolons and have a comma for decimals.
+func TestReadWaitingFromSpreadsheets(t *testing.T) {
+	for name, text := range map[string]string{
+		"commas":     "\ufeffholder,side,film,range,development,note\r\n3,A,Plover 80,7.5,,\"wind, rain\"\r\n4,A,Plover 80,,0.62,\r\n",
+		"semicolons": "\ufeff# from a table\r\nholder;side;film;range;development;note\r\n3;A;Plover 80;7,5;;wind, rain\r\n4;A;Plover 80;;0,62;\r\n",
+		"spaces":     "holder, side, film, range, development, note\n 3 , A , Plover 80 , 7.5 , , \"wind, rain\"\n 4 , A, Plover 80 , , 0.62 ,\n",
+	} {
+		list, err := ReadWaiting("list.csv", []byte(text))
+		if err != nil || len(list) != 2 || list[0].Range != 7.5 || list[0].Note != "wind, rain" || list[0].Name() != "3A" || list[1].Development != "0.62" {
+			t.Errorf("%s: %v, %+v", name, err, list)
+		}
+	}
+}
+
+// What would read as something else is not kept.
+func TestSheetsThatWouldNotComeBack(t *testing.T) {
+	for _, e := range []Exposed{
+		{Holder: "#3", Film: "Plover 80"},
+		{Holder: "3", Film: "Plover 80", Development: "N1"},
+		{Holder: "3", Film: "Plover 80", Development: "N+-1"},
+	} {
+		if err := e.Check(); err == nil {
+			t.Errorf("%+v was taken", e)
+		}
+	}
+}
+
 // Every bad line is told, in one go.
 func TestReadWaitingTellsEveryFault(t *testing.T) {
 	_, err := ReadWaiting("x.csv", []byte("holder,side,film,range,development,exposed\n"+
@@ -65,8 +93,9 @@ func FuzzReadWaiting(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if _, err := ReadWaiting("g.csv", WriteWaiting(list)); err != nil {
-			t.Errorf("written and not read: %v", err)
+		again, err := ReadWaiting("g.csv", WriteWaiting(list))
+		if err != nil || len(again) != len(list) {
+			t.Errorf("%d written and %d read: %v", len(list), len(again), err)
 		}
 	})
 }

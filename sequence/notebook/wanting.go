@@ -31,10 +31,10 @@ func development(text string) (shift int, gradient float64, err error) {
 	}
 	if n, ok := strings.CutPrefix(text, "N"); ok {
 		shift, err = strconv.Atoi(n)
-		if err == nil && shift >= -5 && shift <= 5 {
+		if err == nil && strings.ContainsAny(n[:1], "+-") && shift >= -5 && shift <= 5 {
 			return shift, 0, nil
 		}
-	} else if gradient, err = strconv.ParseFloat(text, 64); err == nil && gradient >= 0.2 && gradient <= 2 {
+	} else if gradient, err = strconv.ParseFloat(text, 64); err == nil && gradient >= 0.2 && gradient < 2 {
 		return 0, gradient, nil
 	}
 	return 0, 0, fmt.Errorf("development %q; expected N, N-1, N+1 or a gradient such as 0.62", text)
