@@ -222,13 +222,59 @@ func TestPanicGoesToTheLog(t *testing.T) {
 	}
 }
 
-// In white light and without film the shell comes back at once.
+// In white light and without a session the shell comes back at once.
 func TestNoWaitingInWhiteLight(t *testing.T) {
+	t.Parallel()
+	s := probeAt(t, 40, 12, modern, "")
+	s.allow(sequence.White)
+	s.types("W")
+	child := s.noted("light white")
+	syscall.Kill(child, syscall.SIGKILL)
+	<-s.ended
+	s.givenBack()
+	if status := s.cmd.ProcessState.ExitCode(); status != failed {
+		t.Errorf("status %d", status)
+	}
+}
+
+// By safelight, in which the screens begin and of which they say nothing, film may lie
+// open: a session that is cut off is taken up, and where it cannot be the screen stays
+// black.
+func TestSessionIsTakenUpBySafelight(t *testing.T) {
+	t.Parallel()
+	s := probeAt(t, 40, 12, modern, "2031-05-04T2110-plover")
+	s.allow(sequence.Safelight)
+	child := s.noted("started first")
+	for range most {
+		syscall.Kill(child, syscall.SIGKILL)
+		before := child
+		s.until("another child", func() bool { child = s.noted("started resume 2031-05-04T2110-plover"); return child != before })
+	}
+	s.seen("the screens again", func(g *glass.Glass) bool { return strings.Contains(g.Text(0), "#") })
+	syscall.Kill(child, syscall.SIGKILL)
+	time.Sleep(2 * typedAhead)
+	s.holds()
+	select {
+	case <-s.ended:
+		t.Fatal("the shell is back, and film lies open")
+	default:
+	}
+	s.enter()
+}
+
+// With one it is taken up in white light too, as often as in the dark; after that the
+// shell comes back without a key.
+func TestSessionIsTakenUpInWhiteLight(t *testing.T) {
 	t.Parallel()
 	s := probeAt(t, 40, 12, modern, "2031-05-04T2110-plover")
 	s.allow(sequence.White)
 	s.types("W")
 	child := s.noted("light white")
+	for range most {
+		syscall.Kill(child, syscall.SIGKILL)
+		before := child
+		s.until("another child", func() bool { child = s.noted("started resume 2031-05-04T2110-plover"); return child != before })
+	}
 	syscall.Kill(child, syscall.SIGKILL)
 	<-s.ended
 	s.givenBack()

@@ -209,7 +209,11 @@ func (h *host) show(c *carried) tui.Session {
 	if old != nil {
 		old.end()
 	}
-	h.pipe.Session(c.id)
+	if c.factor > 0 {
+		h.pipe.Rehearsal(c.id)
+	} else {
+		h.pipe.Session(c.id)
+	}
 	c.ringing(h.guard.Bell)
 	go h.follow(c)
 	return onScreen{c}

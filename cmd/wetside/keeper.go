@@ -16,7 +16,7 @@ package main
 //	light := func(l sequence.Light) { pipe.Light(l); g.SetLight(l) }   // the Host's Light
 //	tea.NewProgram(m, tea.WithInput(os.Stdin), tea.WithOutput(g), tea.WithAltScreen(), tea.WithoutCatchPanics(), …)
 //
-// pipe.Session(id) when a session begins or is taken up, pipe.Session("") when it is
+// pipe.Session(id) or pipe.Rehearsal(id) when one begins or is taken up, pipe.Session("") when it is
 // over; pipe.Say(text) for what the person should read once the shell is back, since
 // standard error goes into a log. The terminal's own light is told first when it
 // gets darker.
@@ -39,11 +39,12 @@ const kept = "WETSIDE_KEPT"
 
 // The words of the pipe, one line each.
 const (
-	wordLight   = "light"
-	wordSession = "session"
-	wordSay     = "say"
-	wordLamps   = "lamps"
-	wordBye     = "bye"
+	wordLight     = "light"
+	wordSession   = "session"
+	wordRehearsal = "rehearsal" // a session without film
+	wordSay       = "say"
+	wordLamps     = "lamps"
+	wordBye       = "bye"
 )
 
 // keeperPipe is the child's end. Without a keeper, or when it is gone, telling does
@@ -73,7 +74,7 @@ func adopted() (*keeperPipe, bool) {
 	}
 	to, ok := inheritedPipe()
 	background, lamps, _ := strings.Cut(background, " ")
-	film := account{}.heard(wordLamps + " " + lamps)
+	film := account{light: sequence.Light(light)}.heard(wordLamps + " " + lamps)
 	return &keeperPipe{to: to, light: sequence.Light(light), confirmed: background == "black", lamps: film.lamps, film: film}, ok
 }
 
@@ -105,6 +106,9 @@ func (k *keeperPipe) Light(l sequence.Light) { k.tell(wordLight + " " + string(l
 
 // Session tells which session is being carried out; "" for none any more.
 func (k *keeperPipe) Session(id string) { k.tell(wordSession + " " + id) }
+
+// Rehearsal tells the same of a session without film.
+func (k *keeperPipe) Rehearsal(id string) { k.tell(wordRehearsal + " " + id) }
 
 // Say gives a line to be shown when the shell is back.
 func (k *keeperPipe) Say(text string) {
@@ -138,8 +142,9 @@ func (k *keeperPipe) tell(line string) bool {
 
 // account is what the child has said so far.
 type account struct {
-	light   sequence.Light // "" before the first
+	light   sequence.Light // at first what the guard begins with
 	session string
+	noFilm  bool // it is a rehearsal
 	says    []string
 	lamps   []room.Lamp // to be put back
 	bye     bool
@@ -151,8 +156,8 @@ func (t account) heard(line string) account {
 	switch word {
 	case wordLight:
 		t.light = sequence.Light(rest)
-	case wordSession:
-		t.session = rest
+	case wordSession, wordRehearsal:
+		t.session, t.noFilm = rest, word == wordRehearsal
 	case wordSay:
 		t.says = append(t.says, rest)
 	case wordLamps:
@@ -164,7 +169,7 @@ func (t account) heard(line string) account {
 }
 
 // needsDark tells whether film may lie open: in the dark always; by safelight, in
-// which the screens rest, while there is a session.
+// which the screens rest, while there is a session with film.
 func (t account) needsDark() bool {
-	return t.light == sequence.Dark || t.light == sequence.Safelight && t.session != ""
+	return t.light == sequence.Dark || t.light == sequence.Safelight && t.session != "" && !t.noFilm
 }

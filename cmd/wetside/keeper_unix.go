@@ -49,6 +49,7 @@ func keep(first []string, again func(id string) []string, bewail func(session bo
 	signal.Notify(k.signals, syscall.SIGHUP, syscall.SIGINT, syscall.SIGQUIT, syscall.SIGTERM)
 	go k.forward()
 	k.guard.Begin()
+	k.told.light = k.guard.Light() // the screens tell what changes
 	return nil, k.run(first)
 }
 
@@ -86,7 +87,7 @@ func (k *keeper) run(args []string) int {
 		t := k.told
 		fmt.Fprintf(k.log, "%s keeper: screens ended: %s, light %q, session %q, bye %v\n",
 			time.Now().Format(time.RFC3339), ended, t.light, t.session, t.bye)
-		if !t.bye && t.needsDark() && t.session != "" && k.mayStart(time.Now()) {
+		if !t.bye && t.session != "" && k.mayStart(time.Now()) { // in any light: film is wet, and its cues go on
 			k.guard.SetLight("") // black while it starts
 			args = k.again(t.session)
 			continue
@@ -132,15 +133,11 @@ func (k *keeper) screens(args []string) (status int, ended string) {
 	if k.guard.Confirmed() {
 		background = "black"
 	}
-	light := k.told.light
-	if light == "" {
-		light = k.guard.Light()
-	}
 	cmd := exec.Command(itself(), args...)
 	cmd.Args[0] = os.Args[0]
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
 	cmd.ExtraFiles = []*os.File{w}
-	cmd.Env = append(os.Environ(), kept+"="+string(light)+" "+background+" "+lampWords(k.told.lamps))
+	cmd.Env = append(os.Environ(), kept+"="+string(k.told.light)+" "+background+" "+lampWords(k.told.lamps))
 	err = cmd.Start()
 	w.Close()
 	if err != nil {
