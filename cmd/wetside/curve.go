@@ -226,7 +226,7 @@ func (e evaluation) pictures(f curve.Family, r curve.Results) error {
 		if name == "" {
 			continue
 		}
-		out, err := os.Create(name)
+		out, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
 		if err != nil {
 			return err
 		}

@@ -37,7 +37,7 @@ func Render(cues []sequence.Cue, length time.Duration) [][2]float64 {
 // folder, which is made where it is missing, and the legend beside them. Files
 // of the same names are overwritten.
 func WriteFiles(dir string) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return fmt.Errorf("cues: %w", err)
 	}
 	var legend strings.Builder
@@ -48,14 +48,14 @@ func WriteFiles(dir string) error {
 		}
 		fmt.Fprintf(&legend, "%-18s %s\n", name, Describe(kind))
 	}
-	if err := os.WriteFile(filepath.Join(dir, Legend), []byte(legend.String()), 0o644); err != nil {
+	if err := os.WriteFile(filepath.Join(dir, Legend), []byte(legend.String()), 0o600); err != nil {
 		return fmt.Errorf("cues: %w", err)
 	}
 	return nil
 }
 
 func writeFile(path string, kind sequence.CueKind) error {
-	f, err := os.Create(path)
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
 	if err != nil {
 		return err
 	}

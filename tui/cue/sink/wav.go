@@ -40,7 +40,7 @@ type wavSink struct {
 }
 
 func openWAV(path string, source Source) (Sink, error) {
-	f, err := os.Create(path)
+	f, err := os.OpenFile(path, os.O_RDWR|os.O_CREATE|os.O_TRUNC, 0o600)
 	if err != nil {
 		return nil, fmt.Errorf("sound: %w", err)
 	}
