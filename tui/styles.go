@@ -26,9 +26,10 @@ type palette [levels]string
 // red256 are the entries of the 256-colour table that have no green and no blue.
 var red256 = indexed(16, 52, 88, 124, 160, 196)
 
-// red16 serves terminals of sixteen colours or fewer.
+// red16 serves terminals of sixteen colours or fewer: one red, since the lighter one may
+// hold green and blue.
 var red16 = palette{
-	"\x1b[22;30;40m", "\x1b[22;31;40m", "\x1b[22;31;40m", "\x1b[22;31;40m", "\x1b[1;31;40m", "\x1b[1;31;40m",
+	"\x1b[22;30;40m", "\x1b[22;31;40m", "\x1b[22;31;40m", "\x1b[22;31;40m", "\x1b[22;31;40m", "\x1b[22;31;40m",
 }
 
 // white256 is the palette for white light.

@@ -10,6 +10,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -25,10 +26,10 @@ func (s *seat) bigKey() {
 	time.Sleep(touchesApart + 100*time.Millisecond)
 }
 
-// intoTheDark opens a recipe and presses on until the screen is black.
-func intoTheDark(t *testing.T, w, h int) *seat {
+// intoTheDark opens a recipe before a terminal and presses on until the screen is black.
+func intoTheDark(t *testing.T, f front, w, h int, env ...string) *seat {
 	t.Helper()
-	s := wetsideAt(t, modern, "run", "tern-hangers", "--sound", "off")
+	s := wetsideWith(t, f.kind, slices.Concat(f.env, env), "run", "tern-hangers", "--sound", "off")
 	s.resize(w, h)
 	s.seen("the plan", func(g *glass.Glass) bool { return g.Alternate() && strings.TrimSpace(all(g)) != "" })
 	s.allow(sequence.Safelight)
@@ -77,33 +78,43 @@ func (s *seat) record() string {
 	return b.String()
 }
 
+// At each size before a modern terminal, and before each kind at one size: where all
+// is asked for, at every size.
 func TestWetsideKeepsTheDark(t *testing.T) {
 	t.Parallel()
 	for i, size := range sizes {
-		if i > 0 && !e2e {
-			break
-		}
-		t.Run(fmt.Sprintf("%dx%d", size[0], size[1]), func(t *testing.T) {
-			t.Parallel()
-			s := intoTheDark(t, size[0], size[1])
-			s.inTheDark(uint64(i)) // while film is loaded
-			s.bigKey()
-			s.types(" ")
-			s.until("the session", func() bool { return strings.Contains(s.record(), `"session-began"`) })
-			s.inTheDark(uint64(i) + 10)
-			for n := 1; n <= 2; n++ {
-				syscall.Kill(s.screensOf(), syscall.SIGKILL)
-				s.until("the session taken up", func() bool { return strings.Count(s.record(), `"event":"resumed"`) == n })
-				s.inTheDark(uint64(i) + 20)
+		for name, f := range fronts {
+			if usual := name == "256 colours"; i > 0 && !usual && os.Getenv("WETSIDE_FULL") != "1" || (i > 0 || !usual) && !e2e {
+				continue
 			}
-			s.cmd.Process.Signal(syscall.SIGTERM)
-			s.until("the screens' end", func() bool {
-				return len(childrenOf(s.cmd.Process.Pid)) == 0
-			})
-			time.Sleep(2 * typedAhead)
-			s.enter()
-		})
+			keepsTheDark(t, name, f, i, size)
+		}
 	}
+}
+
+func keepsTheDark(t *testing.T, name string, f front, i int, size [2]int) {
+	t.Run(fmt.Sprintf("%s at %dx%d", name, size[0], size[1]), func(t *testing.T) {
+		t.Parallel()
+		s := intoTheDark(t, f, size[0], size[1])
+		s.inTheDark(uint64(i)) // while film is loaded
+		s.bigKey()
+		s.types(" ")
+		s.until("the session", func() bool { return strings.Contains(s.record(), `"session-began"`) })
+		s.inTheDark(uint64(i) + 10)
+		for n, sig := range []syscall.Signal{syscall.SIGKILL, syscall.SIGSEGV, syscall.SIGQUIT} {
+			syscall.Kill(s.screensOf(), sig)
+			s.until("the session taken up", func() bool { return strings.Count(s.record(), `"event":"resumed"`) == n+1 })
+			s.inTheDark(uint64(i) + 20)
+		}
+		s.cmd.Process.Signal(syscall.SIGHUP) // the terminal is said to be gone
+		s.inTheDark(uint64(i) + 30)
+		s.cmd.Process.Signal(syscall.SIGTERM)
+		s.until("the screens' end", func() bool {
+			return len(childrenOf(s.cmd.Process.Pid)) == 0
+		})
+		time.Sleep(2 * typedAhead)
+		s.enter()
+	})
 }
 
 // inTheDark does at random whatever does not ask for light: the big key stays out
@@ -115,10 +126,10 @@ func (s *seat) inTheDark(seed uint64) {
 		"\x1c", "日", "\x1b[200~ LWQP  \x1b[201~"}
 	n := 40
 	if e2e {
-		n = 400
+		n = 120 // six times at each seat: 10,800 of them before fifteen
 	}
 	for range n {
-		if r.IntN(8) == 0 {
+		if r.IntN(8) == 0 && s.front.Kind.Obeys {
 			s.resize(20+r.IntN(200), 6+r.IntN(60))
 		}
 		s.types(keys[r.IntN(len(keys))])
@@ -126,4 +137,55 @@ func (s *seat) inTheDark(seed uint64) {
 	}
 	time.Sleep(200 * time.Millisecond)
 	s.holds()
+}
+
+// Before a session every screen is red, whatever is typed on it: no cell has green or
+// blue. Each is opened from the list, and left by escape.
+func TestEveryLitScreenIsRed(t *testing.T) {
+	t.Parallel()
+	for name, f := range fronts {
+		if name != "256 colours" && !e2e {
+			continue
+		}
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			s := wetsideWith(t, f.kind, f.env)
+			s.resize(120, 40)
+			list := func(g *glass.Glass) bool { return strings.Contains(all(g), "n notebook") }
+			s.seen("the list", list)
+			s.allow(sequence.Safelight)
+			for i, key := range []string{"n", "b", "d", "s", "l", "\r"} {
+				s.types(key)
+				s.seen("another screen", func(g *glass.Glass) bool { return !list(g) })
+				s.scribbles(uint64(i))
+				s.until("the list", func() bool {
+					s.mu.Lock()
+					there := list(s.front)
+					s.mu.Unlock()
+					if !there {
+						s.types("\x1b")
+						time.Sleep(150 * time.Millisecond)
+					}
+					return there
+				})
+				s.holds()
+			}
+			s.types("r")
+			s.seen("the rehearsal", func(g *glass.Glass) bool { return strings.Contains(all(g), "REHEARSAL") })
+			s.scribbles(9)
+			s.holds()
+		})
+	}
+}
+
+// scribbles types what neither asks for white light nor leaves.
+func (s *seat) scribbles(seed uint64) {
+	r := rand.New(rand.NewPCG(seed, 3))
+	keys := []string{"a", "c", "o", "t", "+", "-", "1", "2.5", "e", "x", "g", "/", "日", "\x1b[A", "\x1b[B", "\x1b[C", "\x1b[D", "\t", "\x7f",
+		"\x1b[200~ LWQP  \x1b[201~"}
+	for range 40 {
+		s.types(keys[r.IntN(len(keys))])
+		time.Sleep(5 * time.Millisecond)
+	}
+	time.Sleep(100 * time.Millisecond)
 }

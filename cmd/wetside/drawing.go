@@ -20,8 +20,12 @@ type drawing struct {
 	on *room.Screen
 }
 
+// dress puts a model of the tests', with faults, in the place of the screens.
+var dress = func(m tea.Model) tea.Model { return m }
+
 // drawnOn is a model that knows the size of its terminal from the first.
 func drawnOn(g *room.Guard, m tea.Model) drawing {
+	m = dress(m)
 	if w, h, err := term.GetSize(int(g.Fd())); err == nil {
 		m, _ = m.Update(tea.WindowSizeMsg{Width: w, Height: h})
 	}

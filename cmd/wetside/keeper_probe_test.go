@@ -25,6 +25,7 @@ const (
 	probeAs     = "WETSIDE_TEST_AS"     // "probe" or "wetside"
 	probeFolder = "WETSIDE_TEST_FOLDER" // where it leaves its number and its light
 	probeHas    = "WETSIDE_TEST_SESSION"
+	probeFault  = "WETSIDE_TEST_FAULT" // a file that says where wetside panics
 	probeLamps  = "WETSIDE_TEST_LAMPS" // a folder of lamps instead of the computer's own
 )
 
@@ -36,6 +37,9 @@ func init() {
 	case "probe":
 		os.Exit(probeMain())
 	case "wetside":
+		if file := os.Getenv(probeFault); file != "" {
+			os.Exit(faulty(file).run(os.Args[1:]))
+		}
 		main()
 	}
 }

@@ -50,7 +50,7 @@ func (s *seat) lamps(root, want string) {
 
 func TestLampsOutliveTheScreens(t *testing.T) {
 	root := lampsIn(t)
-	s := intoTheDark(t, 80, 24)
+	s := intoTheDark(t, front{kind: modern}, 80, 24)
 	s.lamps(root, lampsDark)
 	syscall.Kill(s.screensOf(), syscall.SIGKILL) // before a session: nothing is taken up
 	s.until("the screens' end", func() bool {

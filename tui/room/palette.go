@@ -37,7 +37,8 @@ type tint struct {
 var reds = []int{16, 52, 88, 124, 160, 196}
 
 // tintOf is the tint for a terminal of that many colours. In sixteen colours only
-// black and red are used, whose shades Begin sets.
+// black and red are used, whose shades Begin sets. Bold is not: many terminals show it as
+// the lighter red, which has green and blue in it where they let nobody set their colours.
 func tintOf(colours int) tint {
 	if colours >= 256 {
 		t := tint{black: "\x1b[38;5;16;48;5;16m", text: "\x1b[38;5;124;48;5;16m", ours: map[string]bool{}}
@@ -47,5 +48,5 @@ func tintOf(colours int) tint {
 		return t
 	}
 	return tint{black: "\x1b[22;30;40m", text: "\x1b[22;31;40m",
-		ours: map[string]bool{"22;30;40": true, "22;31;40": true, "1;31;40": true}}
+		ours: map[string]bool{"22;30;40": true, "22;31;40": true}}
 }

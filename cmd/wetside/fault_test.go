@@ -1,0 +1,165 @@
+//go:build unix
+
+package main
+
+// Panics of wetside itself, in each of its goroutines: the screen stays black, and the
+// session is taken up, or the keeper waits. The test program, started again as wetside,
+// has a clock that panics where a file says so: every part of it reads the clock. View
+// alone does not; it is dressed.
+
+import (
+	"os"
+	"runtime/debug"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/sequence/clock"
+	"example.org/wetside/tui/room"
+)
+
+// trap is a clock that panics once it is read below the function that a file names.
+type trap struct {
+	clock.Source
+	file string
+}
+
+func (t trap) Read() clock.Mark {
+	t.spring(string(debug.Stack()))
+	return t.Source.Read()
+}
+
+// spring panics where the file's word is in a text, and takes the word away.
+func (t trap) spring(text string) {
+	where, err := os.ReadFile(t.file)
+	if err != nil || len(where) == 0 || !strings.Contains(text, string(where)) {
+		return
+	}
+	os.Remove(t.file)
+	panic("the fault that was asked for in " + string(where))
+}
+
+// blurred is screens whose View panics.
+type blurred struct {
+	tea.Model
+	trap trap
+}
+
+func (b blurred) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	next, cmd := b.Model.Update(msg)
+	b.Model = next
+	return b, cmd
+}
+
+func (b blurred) View() string {
+	b.trap.spring("View")
+	return b.Model.View()
+}
+
+// faulty is the program with that clock and those screens.
+func faulty(file string) *program {
+	t := trap{clock.System(), file}
+	dress = func(m tea.Model) tea.Model { return blurred{m, t} }
+	return &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, source: t, stop: signals, awake: room.KeepAwake}
+}
+
+// faultAt names a place, whole or not at all.
+func faultAt(t *testing.T, file, where string) {
+	t.Helper()
+	if err := os.WriteFile(file+".new", []byte(where), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Rename(file+".new", file); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestPanicsOfWetsideStayDark(t *testing.T) {
+	t.Parallel()
+	places := []struct{ name, where, key string }{
+		{"Update", "tui.Model.Update", ""},
+		{"View", "View", "m"},
+		{"the engine's loop", "live.(*loop).run", ""},
+		{"the sound's loop", "cue/sink.(*pace).run", ""},
+	}
+	if !e2e {
+		places = places[:3]
+	}
+	for _, c := range places {
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			file := t.TempDir() + "/fault"
+			s := begunInTheDark(t, file)
+			child := s.screensOf()
+			faultAt(t, file, c.where)
+			s.until("the fault", func() bool {
+				s.types(c.key)
+				time.Sleep(100 * time.Millisecond)
+				_, err := os.Stat(file)
+				return err != nil
+			})
+			s.until("the session taken up", func() bool { return strings.Contains(s.record(), `"event":"resumed"`) })
+			if s.screensOf() == child {
+				t.Error("the screens live on")
+			}
+			s.inTheDark(7)
+			s.logged(c.where)
+			s.holds()
+		})
+	}
+}
+
+// begunInTheDark is a session in the dark whose program has a fault's file.
+func begunInTheDark(t *testing.T, file string) *seat {
+	t.Helper()
+	s := intoTheDark(t, front{kind: modern}, 80, 24, probeFault+"="+file)
+	s.until("the session", func() bool {
+		s.bigKey() // on a busy machine two touches may come as one
+		return strings.Contains(s.record(), `"session-began"`)
+	})
+	time.Sleep(500 * time.Millisecond) // until the keeper has been told of it
+	return s
+}
+
+// logged wants the panic in the log, where the screens' standard error goes.
+func (s *seat) logged(where string) {
+	s.t.Helper()
+	s.until("the log", func() bool {
+		log, _ := os.ReadFile(s.note + "/wetside/screens.log")
+		return strings.Contains(string(log), "the fault that was asked for in "+where)
+	})
+}
+
+// A command panics while film is loaded and nothing has begun: the keeper waits.
+func TestPanicWhileBeginningStaysDark(t *testing.T) {
+	t.Parallel()
+	file := t.TempDir() + "/fault"
+	s := intoTheDark(t, front{kind: modern}, 80, 24, probeFault+"="+file)
+	faultAt(t, file, "beginning.func")
+	s.until("the fault", func() bool {
+		s.bigKey()
+		_, err := os.Stat(file)
+		return err != nil
+	})
+	s.logged("beginning.func")
+	s.until("the screens' end", func() bool { return len(childrenOf(s.cmd.Process.Pid)) == 0 })
+	s.resize(91, 27)
+	time.Sleep(2 * typedAhead)
+	s.enter()
+}
+
+// A follower that panics is told of and started again; the screens live on.
+func TestPanicOfAFollowerEndsNothing(t *testing.T) {
+	t.Parallel()
+	file := t.TempDir() + "/fault"
+	s := begunInTheDark(t, file)
+	child := s.screensOf()
+	faultAt(t, file, "live.guarded")
+	s.until("the trouble told", func() bool { return strings.Contains(s.record(), "voice: panic: the fault") })
+	s.inTheDark(8)
+	if s.screensOf() != child {
+		t.Error("the screens were started anew")
+	}
+}
