@@ -38,6 +38,10 @@ func (s Sorting) Propose(sheets []Exposed) ([]Proposed, []Unplaced) {
 	wants := map[string][]sequence.Want{}
 	for i := range sheets {
 		e := &sheets[i]
+		if slices.ContainsFunc(sheets[:i], func(o Exposed) bool { return o.Name() == e.Name() && o.Film == e.Film }) {
+			left = append(left, Unplaced{i, "another " + e.Name() + " of this film, exposed before it, waits too: sessions tell sheets apart by name alone, so it goes first"})
+			continue
+		}
 		r := s.recipe(e.Film)
 		if r == nil {
 			left = append(left, Unplaced{i, "no recipe for " + e.Film})

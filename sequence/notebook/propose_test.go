@@ -40,6 +40,23 @@ func TestPropose(t *testing.T) {
 	}
 }
 
+// Of two sheets of one name and film the older goes first, in whatever order their
+// times would put them: its session could not tell which of them it developed.
+func TestProposeOfOneName(t *testing.T) {
+	sheets := append(twelve(), Exposed{Holder: "1", Side: "A", Film: "Plover 80", Development: "N-1"}, Exposed{Holder: "1", Side: "A", Film: "Tern 125"})
+	list, left := sorting().Propose(sheets)
+	if len(left) != 1 || left[0].Sheet != 12 || !strings.Contains(left[0].Why, "another 1A of this film") {
+		t.Errorf("left %+v", left)
+	}
+	placed := 0
+	for _, b := range list {
+		placed += len(b.Wants)
+	}
+	if placed != 13 {
+		t.Errorf("%d sheets have a session", placed)
+	}
+}
+
 // By hand a sheet goes where the limits let it, and nowhere else.
 func TestMoveByHand(t *testing.T) {
 	s := sorting()
