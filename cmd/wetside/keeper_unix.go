@@ -138,7 +138,7 @@ func (k *keeper) screens(args []string) (status int, ended string) {
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
 	cmd.ExtraFiles = []*os.File{w}
 	cmd.Env = append(os.Environ(), kept+"="+string(k.told.light)+" "+background+" "+lampWords(k.told.lamps))
-	err = cmd.Start()
+	err = withSlack(cmd.Start)
 	w.Close()
 	if err != nil {
 		return failed, err.Error()

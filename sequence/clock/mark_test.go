@@ -69,15 +69,26 @@ func TestPassedWithoutRaw(t *testing.T) {
 	}
 }
 
-// The tightest of three pairs is kept.
+// The tightest of three pairs is kept, and no more are read than it takes for one that
+// is tight.
 func TestTightest(t *testing.T) {
-	widths := []time.Duration{5, 2, 9}
-	i := 0
-	got := tightest(func() (Mark, time.Duration) {
-		i++
-		return Mark{Boottime: time.Duration(i)}, widths[i-1]
-	})
-	if got.Boottime != 2 || i != 3 {
-		t.Errorf("kept reading %d of %d; expected 2 of 3", got.Boottime, i)
+	const ms = time.Millisecond
+	for _, c := range []struct {
+		widths     []time.Duration
+		kept, read int
+	}{
+		{[]time.Duration{5 * ms, 2 * ms, 9 * ms}, 2, 3},
+		{[]time.Duration{5 * ms, tight, ms}, 2, 2},
+		{[]time.Duration{tight, 0, 0}, 1, 1},
+		{[]time.Duration{ms, 5 * ms, tight + 1}, 3, 3},
+	} {
+		i := 0
+		got := tightest(func() (Mark, time.Duration) {
+			i++
+			return Mark{Boottime: time.Duration(i)}, c.widths[i-1]
+		})
+		if got.Boottime != time.Duration(c.kept) || i != c.read {
+			t.Errorf("%v: kept reading %d of %d; expected %d of %d", c.widths, got.Boottime, i, c.kept, c.read)
+		}
 	}
 }

@@ -18,6 +18,7 @@ import (
 const (
 	sameWithin = 100 * time.Millisecond // process time; a cue computed anew may differ by rounding
 	remembered = 512                    // cues that have begun
+	earshot    = 3 * time.Second        // how far ahead cues are told
 )
 
 // waiting is a cue that has not begun.
@@ -88,26 +89,40 @@ func (e *Ear) Utter(p Phrase) {
 }
 
 // Pull fills the next frames for a loudspeaker that will be heard to play the
-// first of them at the given time.
-func (e *Ear) Pull(frames [][2]float64, heard time.Time) {
+// first of them at the given time. It tells how long after them nothing begins of what
+// is known by now, at most earshot.
+func (e *Ear) Pull(frames [][2]float64, heard time.Time) (quiet time.Duration) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	first := e.line.Next()
+	first, dial := e.line.Next(), e.read()
 	placings := make([]*Placing, len(e.pending))
 	for i, w := range e.pending {
 		w.placing.Frame = first
 		if !w.atOnce {
-			w.placing.Frame += inFrames(e.due(w.cue.At).Sub(heard))
+			w.placing.Frame += inFrames(dial.due(w.cue.At).Sub(heard))
 		}
 		placings[i] = &w.placing
 	}
 	end := first + int64(len(frames))
 	e.makeWay(end)
-	e.line.Replace(append(placings, e.lines(first, heard)...))
+	e.line.Replace(append(placings, e.lines(first, heard, dial)...))
 	e.line.Stream(frames)
 	e.open = heard.Add(inTime(int64(len(frames))))
 	e.spoken(first, heard)
 	e.pending = slices.DeleteFunc(e.pending, func(w *waiting) bool { return e.settled(w, first, heard) })
+	return e.quiet(end)
+}
+
+// quiet is the time between a frame and the first that is to begin after it.
+func (e *Ear) quiet(end int64) time.Duration {
+	next := end + inFrames(earshot)
+	for _, w := range e.pending {
+		next = min(next, w.placing.Frame)
+	}
+	for _, l := range e.voice.pending {
+		next = min(next, l.placing.Frame)
+	}
+	return inTime(max(0, next-end))
 }
 
 // settled says whether a cue needs no placing any more, and keeps what must be
@@ -133,14 +148,14 @@ func (e *Ear) settled(w *waiting, first int64, heard time.Time) bool {
 func (e *Ear) Left() time.Duration {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	end := later(e.silent, e.voice.until)
+	end, dial := later(e.silent, e.voice.until), e.read()
 	for _, l := range e.voice.pending {
-		end = later(end, e.due(l.At).Add(l.Says.Length()))
+		end = later(end, dial.due(l.At).Add(l.Says.Length()))
 	}
 	for _, w := range e.pending {
 		onset := time.Now()
 		if !w.atOnce {
-			onset = e.due(w.cue.At)
+			onset = dial.due(w.cue.At)
 		}
 		end = later(end, onset.Add(w.long))
 	}
@@ -154,6 +169,26 @@ func (e *Ear) Counts() (begun, late, dropped int) {
 	defer e.mu.Unlock()
 	late, dropped = e.line.Counts()
 	return e.count, late, dropped
+}
+
+// dial is the session's clock beside Go's monotonic one. Reading clocks costs more
+// than all else that an ear does in silence: it is done once for all that is pending.
+type dial struct {
+	now   sequence.Elapsed
+	here  time.Time     // the same on Go's clock
+	paces time.Duration // real time that an hour of the session takes
+}
+
+// read reads the dial. A pause between its two readings is nothing beside an hour.
+func (e *Ear) read() dial {
+	now := e.clock.Mark().Elapsed
+	here := e.due(now)
+	return dial{now, here, e.due(now + time.Hour).Sub(here)}
+}
+
+// due is an instant of the session on Go's clock.
+func (d dial) due(at sequence.Elapsed) time.Time {
+	return d.here.Add(time.Duration(math.Round(float64(at-d.now) * d.paces.Hours())))
 }
 
 // due is an instant of the session on Go's monotonic clock. Both clocks are read

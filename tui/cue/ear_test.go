@@ -272,3 +272,25 @@ func TestEngineAndSinkAtTheSameTime(t *testing.T) {
 	})
 	group.Wait()
 }
+
+// What a pull tells of the quiet after it: until the next cue or words, never more than
+// the engine tells ahead, and nothing where one is on its way.
+func TestPullTellsOfTheQuietAfterIt(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		e := NewEar(clock.Virtual(0, 2)) // a rehearsal, twice as fast
+		frames := make([][2]float64, 4410)
+		want := func(when string, want time.Duration) {
+			t.Helper()
+			if got := e.Pull(frames, time.Now().Add(100*time.Millisecond)); (got - want).Abs() > time.Millisecond {
+				t.Errorf("%s: %v, want %v", when, got, want)
+			}
+		}
+		want("nothing is to be heard", earshot)
+		e.Schedule([]sequence.Cue{{At: 4 * time.Second, Kind: sequence.CueTurn}, {At: 20 * time.Second, Kind: sequence.CueTurn}})
+		want("a cue in 2 s", 1800*time.Millisecond)
+		time.Sleep(1850 * time.Millisecond)
+		want("the cue is among the frames", earshot)
+		time.Sleep(5 * time.Second)
+		want("the next cue in 3.15 s", 2950*time.Millisecond)
+	})
+}

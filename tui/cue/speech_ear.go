@@ -215,11 +215,11 @@ func (v *voice) remember(s Situation) {
 
 // lines are where the words are to be placed. Words that would come late are
 // left out: they might run into a tone.
-func (e *Ear) lines(first int64, heard time.Time) []*Placing {
+func (e *Ear) lines(first int64, heard time.Time, dial dial) []*Placing {
 	v := &e.voice
 	var list []*Placing
 	v.pending = slices.DeleteFunc(v.pending, func(l *line) bool {
-		l.placing.Frame = first + inFrames(e.due(l.At).Sub(heard))
+		l.placing.Frame = first + inFrames(dial.due(l.At).Sub(heard))
 		if l.placing.Frame < first-l.slack() {
 			return true
 		}

@@ -13,13 +13,14 @@ type Volume struct {
 }
 
 // Pull fills the next frames as the ear does.
-func (v Volume) Pull(frames [][2]float64, heard time.Time) {
-	v.Ear.Pull(frames, heard)
+func (v Volume) Pull(frames [][2]float64, heard time.Time) (quiet time.Duration) {
+	quiet = v.Ear.Pull(frames, heard)
 	if v.PerCent < 1 || v.PerCent >= 100 {
-		return
+		return quiet
 	}
 	gain := float64(v.PerCent) / 100
 	for i, f := range frames {
 		frames[i] = [2]float64{f[0] * gain, f[1] * gain}
 	}
+	return quiet
 }

@@ -136,12 +136,12 @@ func (g *gate) give(t *turn) {
 type turn struct{ gate *gate }
 
 // Pull fills frames.
-func (t *turn) Pull(frames [][2]float64, heard time.Time) {
+func (t *turn) Pull(frames [][2]float64, heard time.Time) time.Duration {
 	t.gate.mu.Lock()
 	defer t.gate.mu.Unlock()
 	if t.gate.turn != t {
 		clear(frames)
-		return
+		return 0
 	}
-	t.gate.source.Pull(frames, heard)
+	return t.gate.source.Pull(frames, heard)
 }

@@ -16,8 +16,14 @@ import (
 // a tenth of a millisecond in it at most.
 const trusted = time.Second
 
-// asked is how often the latency is asked for: of some answers the best counts.
-const asked = trusted / 6
+// How often the latency is asked for: where something is to begin soon, of some answers
+// the best counts; where nothing is, one answer now and then is good enough for what
+// nobody can foresee.
+const (
+	soon   = 1500 * time.Millisecond
+	asked  = trusted / 6
+	seldom = 2 * time.Second
+)
 
 // pulse feeds a sound server.
 type pulse struct {
@@ -30,9 +36,9 @@ type pulse struct {
 	bytes    [paceFrames * frameBytes]byte
 	written  int64 // frames, on this link
 	measured []measurement
-
-	hush   string // why nothing is heard though it is played; "" where it is
-	looked time.Time
+	quiet    time.Duration // after all that has been pulled
+	hush     string        // why nothing is heard though it is played; "" where it is
+	looked   time.Time
 }
 
 // openPulse errs where no server answers within a second.
@@ -81,16 +87,16 @@ func (p *pulse) run(l *link) {
 
 // serve feeds a link until it fails; nil where the sink was closed.
 func (p *pulse) serve(l *link) error {
-	p.written, p.measured, p.looked = 0, nil, time.Time{}
-	watch := time.NewTicker(stuck / 6)
+	p.written, p.measured, p.quiet, p.looked = 0, nil, 0, time.Time{}
+	watch := time.NewTimer(stuck / 6) // while the server asks for frames it never comes
 	defer watch.Stop()
 	fed := time.Now()
 	for {
+		watch.Reset(stuck / 6)
 		select {
 		case <-p.quit:
 			return nil
 		case <-watch.C:
-			p.listen(l)
 		case <-l.wake:
 		}
 		wanted, suspended, err := l.wants()
@@ -101,6 +107,7 @@ func (p *pulse) serve(l *link) error {
 			if err := p.feed(l, wanted/frameBytes); err != nil {
 				return err
 			}
+			p.listen(l)
 			fed = time.Now()
 		case suspended:
 			p.fail("the sound device is suspended")
@@ -126,7 +133,7 @@ func (p *pulse) feed(l *link, frames int) error {
 	for frames > 0 {
 		block := p.frames[:min(frames, paceFrames)]
 		heard := origin.Add(timeOf(p.written))
-		p.source.Pull(block, heard)
+		p.quiet = p.source.Pull(block, heard)
 		if err := l.send(encode(p.bytes[:0], block)); err != nil {
 			return err
 		}
@@ -154,7 +161,11 @@ func (p *pulse) anchor(l *link) (time.Time, error) {
 	if l.stirred() {
 		p.measured = nil
 	}
-	if n := len(p.measured); n > 0 && time.Since(p.measured[n-1].at) < asked {
+	every := asked
+	if p.quiet > soon {
+		every = seldom
+	}
+	if n := len(p.measured); n > 0 && time.Since(p.measured[n-1].at) < every {
 		return p.quickest(), nil
 	}
 	m, err := l.measure()

@@ -7,7 +7,6 @@ package sink
 import (
 	"errors"
 	"fmt"
-	"net"
 	"os"
 	"sync"
 	"time"
@@ -17,14 +16,14 @@ import (
 
 const (
 	pulseBuffer  = Rate * frameBytes * 20 / 100 // bytes: 200 ms at the server
-	pulseRequest = Rate * frameBytes / 20       // bytes: it asks for 50 ms or more
+	pulseRequest = Rate * frameBytes * 8 / 100  // bytes: it asks for 80 ms or more; what it has left then outlasts a stall
 )
 
 var errGone = errors.New("the sound server has gone")
 
 // link is a live connection with its stream.
 type link struct {
-	conn   net.Conn
+	conn   pipe
 	client *proto.Client
 	stream uint32
 	input  uint32        // the stream among all that a device plays
@@ -39,10 +38,11 @@ type link struct {
 
 // openLink connects and opens a running stream.
 func openLink(getenv func(string) string) (*link, error) {
-	conn, err := dialServer(serverAddresses(getenv))
+	dialled, err := dialServer(serverAddresses(getenv))
 	if err != nil {
 		return nil, err
 	}
+	conn := inward(dialled)
 	l := &link{conn: conn, client: &proto.Client{}, stream: proto.Undefined, wake: make(chan struct{}, 1)}
 	l.client.Callback = l.note
 	l.client.SetTimeout(callTime)

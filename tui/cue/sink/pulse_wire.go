@@ -8,7 +8,6 @@ import (
 	"encoding/binary"
 	"fmt"
 	"io"
-	"net"
 	"slices"
 	"time"
 
@@ -29,15 +28,21 @@ var spoken = []uint32{proto.OpError, proto.OpReply, proto.OpRequest, proto.OpOve
 // wire is a connection that tells of its own end: the library looks at no error of a
 // write and reports few of a read.
 type wire struct {
-	net.Conn
+	pipe
 	ended func(error)
 	in    *bufio.Reader
 	rest  []byte // of the message that is being read
 	held  []byte // a descriptor, until its message follows
 }
 
-func newWire(conn net.Conn, ended func(error)) *wire {
-	return &wire{Conn: conn, ended: ended, in: bufio.NewReader(conn)}
+// pipe is what a wire needs of a connection.
+type pipe interface {
+	io.ReadWriteCloser
+	SetWriteDeadline(time.Time) error
+}
+
+func newWire(p pipe, ended func(error)) *wire {
+	return &wire{pipe: p, ended: ended, in: bufio.NewReader(p)}
 }
 
 // Read gives whole messages that the library understands, in portions.
@@ -82,10 +87,11 @@ func (w *wire) Write(b []byte) (int, error) {
 		w.held = append(w.held, b...)
 		return len(b), nil
 	}
-	message := append(w.held, b...)
-	w.held = w.held[:0]
+	w.held = append(w.held, b...)
 	w.SetWriteDeadline(time.Now().Add(callTime))
-	if _, err := w.Conn.Write(message); err != nil {
+	_, err := w.pipe.Write(w.held)
+	w.held = w.held[:0]
+	if err != nil {
 		w.ended(err)
 		w.Close()
 		return 0, err

@@ -21,10 +21,12 @@ import (
 const Rate = 44100
 
 // Source is what a sink plays. Pull fills all of frames, which will be heard
-// one after the other from the given time on. It is called from one goroutine
-// at a time and must not block.
+// one after the other from the given time on, and tells how long after these nothing
+// is to begin as far as it knows: until shortly before that a sink need not know its
+// latency to the millisecond. It is called from one goroutine at a time and must not
+// block.
 type Source interface {
-	Pull(frames [][2]float64, heard time.Time)
+	Pull(frames [][2]float64, heard time.Time) (quiet time.Duration)
 }
 
 // Sink is an open way out.

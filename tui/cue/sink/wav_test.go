@@ -19,7 +19,7 @@ type ramp struct {
 	next  int64
 }
 
-func (r *ramp) Pull(frames [][2]float64, heard time.Time) {
+func (r *ramp) Pull(frames [][2]float64, heard time.Time) time.Duration {
 	if want := r.start.Add(time.Duration(r.next * 1e9 / 44100)); heard != want {
 		r.t.Errorf("frame %d is said to be heard at %v, want %v", r.next, heard.Sub(r.start), want.Sub(r.start))
 	}
@@ -28,6 +28,7 @@ func (r *ramp) Pull(frames [][2]float64, heard time.Time) {
 		frames[i] = [2]float64{x, -x}
 		r.next++
 	}
+	return 0
 }
 
 // frameOf is one frame of a WAV file's bytes.
@@ -109,9 +110,10 @@ func TestWAVCanBeReadAfterAKill(t *testing.T) {
 // silence is a source of nothing that notes how much was pulled.
 type silence struct{ frames int }
 
-func (s *silence) Pull(frames [][2]float64, _ time.Time) {
+func (s *silence) Pull(frames [][2]float64, _ time.Time) time.Duration {
 	clear(frames)
 	s.frames += len(frames)
+	return 0
 }
 
 // brokenFile fails from the n-th call of one operation on.
