@@ -346,7 +346,9 @@ func (q groupingModel) about(row groupRow) []prepLine {
 		if row.sheet < 0 {
 			return nil
 		}
-		return aboutSheet(&q.sheets[q.left[row.sheet].Sheet])
+		u := q.left[row.sheet]
+		e := &q.sheets[u.Sheet]
+		return append([]prepLine{{recipes.Clean("no session for " + e.Name() + ": " + u.Why), strong}}, aboutSheet(e)...)
 	}
 	p := &q.list[row.session].Plan
 	list := []prepLine{{recipes.Clean(p.Recipe.Title) + ": " + wetLine(p), text}}

@@ -110,6 +110,13 @@ func TestSheetsAreGrouped(t *testing.T) {
 	d.shows("7 sheets, 2 sessions")
 	d.shows("no session: 9A")
 	d.shows("no recipe for Dunlin 25")
+	for range len(d.m.side().(groupingModel).rows()) {
+		d.press("down")
+	}
+	d.shows("no session for 9A: no recipe for Dunlin 25") // in full, however long
+	for range len(d.m.side().(groupingModel).rows()) {
+		d.press("up")
+	}
 	d.press("left")
 	d.shows("put the cursor on a sheet")
 	d.press("down", "right")
