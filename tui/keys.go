@@ -322,25 +322,45 @@ func Taken() []string {
 // last ones by their keys alone.
 func help(s screen, width int, bigKey string) string {
 	var full, keys []string
+	for _, b := range shownKeys(s, bigKey) {
+		full, keys = append(full, b.show+" "+b.does), append(keys, b.show)
+	}
+	if line := strings.Join(full, "   "); utf8.RuneCountInString(line) <= width {
+		return line
+	}
+	for n := len(full) - 1; n >= 0; n-- {
+		line := strings.TrimSpace(strings.Join(full[:n], "  ")+"  "+strings.Join(keys[n:], " ")) + "  " + allKeys
+		if room := width - utf8.RuneCountInString(line); room >= len(" all keys") {
+			return line + " all keys"
+		} else if room >= 0 {
+			return line
+		}
+	}
+	return strings.Join(append(keys, allKeys), " ")
+}
+
+// allKeys is the key that tells all keys of a lit screen with what they do.
+const allKeys = "?"
+
+// helpInFull is that telling.
+func helpInFull(s screen, bigKey string) string {
+	var full []string
+	for _, b := range shownKeys(s, bigKey) {
+		full = append(full, b.show+" "+b.does)
+	}
+	return strings.Join(full, ", ")
+}
+
+// shownKeys are the bindings that help names.
+func shownKeys(s screen, bigKey string) []binding {
+	var list []binding
 	for _, b := range bindings[s] {
 		if b.act == big {
 			b.show = bigKey
 		}
 		if b.show != "" {
-			full, keys = append(full, b.show+" "+b.does), append(keys, b.show)
+			list = append(list, b)
 		}
 	}
-	if line := strings.Join(full, "   "); utf8.RuneCountInString(line) <= width {
-		return line
-	}
-	for n := len(full); n > 0; n-- {
-		line := strings.Join(full[:n], "  ")
-		if n < len(full) {
-			line += "  " + strings.Join(keys[n:], " ")
-		}
-		if utf8.RuneCountInString(line) <= width {
-			return line
-		}
-	}
-	return strings.Join(keys, " ")
+	return list
 }

@@ -212,7 +212,7 @@ func TestEveryBoundKeyDoesSomething(t *testing.T) {
 // TestOtherKeysDoNothing presses keys that are bound nowhere, and those bound on
 // other screens.
 func TestOtherKeysDoNothing(t *testing.T) {
-	others := []string{"x", "z", "?", "é", "漢", "home", "f1", "pgup", "tab", "1", "backspace"}
+	others := []string{"x", "z", "é", "漢", "home", "f1", "pgup", "tab", "1", "backspace"}
 	for _, list := range bindings {
 		for _, b := range list {
 			others = append(others, b.keys...)
@@ -271,6 +271,24 @@ func TestHelpTellsTheTruth(t *testing.T) {
 			}
 		}
 	}
+}
+
+// One key tells all keys of a screen with what they do, wherever nothing is typed.
+func TestAllKeysAreTold(t *testing.T) {
+	for s, scene := range ripe {
+		d := scene(t).size(200, 60)
+		d.press(allKeys)
+		for _, b := range bindings[s] {
+			if b.show != "" && !strings.Contains(d.m.message, b.show+" "+b.does) && b.act != big {
+				t.Errorf("screen %d: %q is not told in %q", s, b.show+" "+b.does, d.m.message)
+			}
+		}
+	}
+	d := notebookOpen(t).press("/").types("why?")
+	if d.m.message != "" {
+		t.Errorf("told while typing: %q", d.m.message)
+	}
+	d.shows("why?")
 }
 
 // Space in the list opens a recipe; r rehearses it, thirty times as fast.

@@ -195,6 +195,9 @@ func (m Model) oneKey(key string) (tea.Model, tea.Cmd) {
 		return m.darkKey(m.o.heard(key))
 	}
 	m.message, m.wrong = "", false
+	if key == allKeys && !m.typing() {
+		return m.say(helpInFull(m.screen, m.o.bigName())), nil
+	}
 	switch m.screen {
 	case opening:
 		return m.openingKey(actionOf(opening, key))
@@ -307,6 +310,14 @@ func (m Model) View() string {
 	g.foot(f, note, l)
 	g.text(f.keys, help(m.screen, f.keys.w, m.o.bigName()), dim)
 	return g.render(m.palette())
+}
+
+// typing reports whether a line is being typed at the foot.
+func (m Model) typing() bool {
+	if s := m.side(); s != nil {
+		return s.typing() != ""
+	}
+	return m.screen == running && m.run.asking != nil
 }
 
 // note is the line that is being typed, or the message, or else that a running session
