@@ -12,13 +12,14 @@ import (
 const (
 	handsAfter  = 20 * time.Second // a change of bath, or a cue that matters here
 	handsBefore = 10 * time.Second // such a cue; the first is the ready 20 s before a move
+	practised   = time.Minute      // of an agitation that began with the bath, at most
 	worthIt     = 10 * time.Second
 	fading      = 2200 * time.Millisecond // a cue so long before would still be heard, late
 	coming      = time.Second             // and one so soon after could not be told in time
 )
 
 // routine are the cues of work that goes on through a bath; a rehearsal of the moves
-// need not do all of it.
+// does the beginning of it, one whole round or what the agitation begins with.
 var routine = []CueKind{CueTick, CueTurn, CueAgitate, CueRest, CueReverse}
 
 // Quiet tells to what instant nothing but routine is to be done. False: there is
@@ -27,7 +28,7 @@ func (s State) Quiet(now Elapsed) (Elapsed, bool) {
 	if !s.began || s.over != "" || now < 0 || s.moves.held || s.moves.overdue || s.ahead.edge.at == Never {
 		return 0, false
 	}
-	if now < s.busyUntil(now) {
+	if busy := s.busyUntil(now); now < busy || s.practising(now, busy-handsAfter) {
 		return 0, false
 	}
 	to := s.ahead.edge.at - handsBefore
@@ -56,6 +57,20 @@ func (s State) busyUntil(now Elapsed) Elapsed {
 		}
 	}
 	return last + handsAfter
+}
+
+// practising reports whether the hands are still at the first round of turns in this
+// bath, or at what its agitation begins with, since they last moved film.
+func (s State) practising(now, since Elapsed) bool {
+	if t := s.turned; t.step == s.ahead.edge.from && t.count > 0 && t.count < s.plan.Sheets {
+		return true
+	}
+	for _, c := range s.ahead.cues[s.ahead.next:] {
+		if c.Kind == CueAgitate || c.Kind == CueRest {
+			return c.Kind == CueRest && now < since+practised
+		}
+	}
+	return false
 }
 
 // unheard moves an instant back until no cue is so near that it would be heard late.

@@ -103,12 +103,46 @@ func TestQuietBetweenTwoMoves(t *testing.T) {
 	}
 }
 
+// What a bath's agitation begins with is done with the hands, a minute of it at most;
+// of a stack's turns one whole round.
+func TestTheFirstOfTheRoutineIsPractised(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		vessel  Vessel
+		sheets  int
+		agitate Agitation
+		quiet   time.Duration // not before
+	}{
+		{"forty seconds at first", Hangers, 2, Agitation{Mode: Pattern, Initial: 40 * time.Second, For: 5 * time.Second, Every: 2 * time.Minute}, 40 * time.Second},
+		{"without an end", Hangers, 2, Agitation{Mode: Continuous}, time.Minute},
+		{"six sheets turned", Tray, 6, Agitation{Mode: Shuffle}, 75*time.Second + 50*time.Second},
+	} {
+		s := quietIn(t, c.vessel, c.sheets, c.agitate)
+		for now := time.Duration(0); now < 5*time.Minute; now += time.Second {
+			for _, e := range Decide(s, Wake{}, now) {
+				s = Apply(s, e)
+			}
+			if _, ok := s.Quiet(now); ok {
+				if now < c.quiet || now > c.quiet+12*time.Second {
+					t.Errorf("%s: quiet from %v; expected from %v", c.name, now, c.quiet)
+				}
+				break
+			}
+		}
+	}
+}
+
 // quietState is a tank in its first bath of ten minutes.
 func quietState(t *testing.T) State {
+	return quietIn(t, Hangers, 2, Agitation{Mode: AtRest})
+}
+
+// quietIn is film in its first bath of ten minutes.
+func quietIn(t *testing.T, v Vessel, sheets int, a Agitation) State {
 	t.Helper()
 	p, err := Resolve(Recipe{Title: "Tern 125", Film: Film{Name: "Tern 125", Sensitivity: Pan},
-		Load: Load{Vessel: Hangers, Sheets: 2, Size: Size{Name: "4x5in"}},
-		Steps: []Step{{Kind: Fix, Name: "fix", Time: 10 * time.Minute, RoomLight: Dark},
+		Load: Load{Vessel: v, Sheets: sheets, Size: Size{Name: "4x5in"}, LoadEvery: 15 * time.Second, TurnEvery: 10 * time.Second, MoveEvery: 10 * time.Second},
+		Steps: []Step{{Kind: Fix, Name: "fix", Time: 10 * time.Minute, RoomLight: Dark, Agitate: a},
 			{Kind: Wash, Name: "wash", Time: 10 * time.Minute, RoomLight: Dark}}}, Conditions{})
 	if err != nil {
 		t.Fatal(err)

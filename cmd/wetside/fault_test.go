@@ -156,7 +156,7 @@ func TestPanicOfAFollowerEndsNothing(t *testing.T) {
 	file := t.TempDir() + "/fault"
 	s := begunInTheDark(t, file)
 	child := s.screensOf()
-	faultAt(t, file, "live.guarded")
+	faultAt(t, file, "(*sound).speak.func")
 	s.until("the trouble told", func() bool { return strings.Contains(s.record(), "voice: panic: the fault") })
 	s.inTheDark(8)
 	if s.screensOf() != child {
