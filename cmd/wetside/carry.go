@@ -40,8 +40,8 @@ type rehearsal struct {
 }
 
 // beginSession begins a plan, lead before the first dip. In the dark there are only ears: without sound a session with a dark
-// step is refused, unless mute says that it is meant.
-func (p *program) beginSession(plan *sequence.Plan, by aloud, practice rehearsal, lead time.Duration, mute bool) (*carried, error) {
+// step is refused, unless mute says that it is meant. Begun is told the session's name at once.
+func (p *program) beginSession(plan *sequence.Plan, by aloud, practice rehearsal, lead time.Duration, mute bool, begun func(id string)) (*carried, error) {
 	watch := clock.New(p.source, -lead, pace(practice.factor))
 	store := journal.Default()
 	id := store.NewID(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
@@ -61,6 +61,7 @@ func (p *program) beginSession(plan *sequence.Plan, by aloud, practice rehearsal
 		out.close()
 		return nil, err
 	}
+	begun(id)
 	s.Keep(store, id, nil)
 	out.speak(by.voice, s, 0)
 	out.watch(s)

@@ -119,7 +119,6 @@ func begunInTheDark(t *testing.T, file string) *seat {
 		s.bigKey() // on a busy machine two touches may come as one
 		return strings.Contains(s.record(), `"session-began"`)
 	})
-	time.Sleep(500 * time.Millisecond) // until the keeper has been told of it
 	return s
 }
 

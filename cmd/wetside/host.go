@@ -179,7 +179,7 @@ func (h *host) quiet() {
 
 func (h *host) Begin(s tui.Start) (tui.Session, error) {
 	h.quiet()
-	c, err := h.p.beginSession(s.Plan, h.by, rehearsal{s.Rehearse, s.Moves, s.Dark}, s.Lead, true) // the screens have asked
+	c, err := h.p.beginSession(s.Plan, h.by, rehearsal{s.Rehearse, s.Moves, s.Dark}, s.Lead, true, h.pipe.Session) // the screens have asked
 	if err != nil {
 		return nil, err
 	}
