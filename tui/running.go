@@ -58,10 +58,10 @@ func (m Model) tick() (tea.Model, tea.Cmd) {
 	switch {
 	case m.run.mustDarken(m.dark):
 		m, cmd := m.setDark(true)
-		m, again := m.later(redrawDark)
+		m, again := m.laterInTheDark()
 		return m, tea.Sequence(cmd, again)
 	case m.dark:
-		return m.later(redrawDark)
+		return m.laterInTheDark()
 	case m.run.look.Over != "":
 		m.after, m.screen = newAfter(m.run.session, m.o.Usual.Habits), after
 		return m.say(""), nil
@@ -83,6 +83,14 @@ func (m Model) repainted(white bool) (tea.Model, tea.Cmd) {
 
 // redrawDark is how often the state is looked at while nothing is drawn.
 const redrawDark = time.Second
+
+// laterInTheDark is later, at the next whole second of the computer's clock, when the
+// rest of the program is awake too.
+func (m Model) laterInTheDark() (Model, tea.Cmd) {
+	m.generation++
+	g := m.generation
+	return m, tea.Every(redrawDark, func(time.Time) tea.Msg { return tickMsg{g} })
+}
 
 // redraw is the time to the next second that is shown.
 func (r runModel) redraw() time.Duration {

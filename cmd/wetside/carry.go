@@ -154,11 +154,9 @@ const answerEvery = time.Second
 // answering hands the session over when another wetside asks for it.
 func (c *carried) answering() *carried {
 	go func() {
-		tick := time.NewTicker(answerEvery)
-		defer tick.Stop()
 		for {
 			select {
-			case <-tick.C:
+			case <-time.After(clock.ToBeat(answerEvery)):
 				if sessionAskedFor(c.store, c.id) {
 					handOver(c.Session)
 					return

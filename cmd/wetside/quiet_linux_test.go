@@ -65,7 +65,7 @@ func TestAQuietDarkStepHardlyWakes(t *testing.T) {
 	b.twice()
 	b.until("the session", func() bool { return strings.Contains(b.record(), `"session-began"`) })
 	b.rest(9)          // the lead, the first dip and its word
-	const most = 110.0 // a second; half of it and less are usual, and twice it where the latency is asked for all the time
+	const most = 85.0 // about 52 are usual, however busy the machine; 112 without any of the care that is taken
 	length := 10 * time.Second
 	if os.Getenv("WETSIDE_FULL") == "1" {
 		length = time.Minute

@@ -79,8 +79,6 @@ const watchEvery = time.Second
 func (s *sound) watch(to *live.Session) {
 	go func() {
 		sounding := !s.silent
-		tick := time.NewTicker(watchEvery)
-		defer tick.Stop()
 		for {
 			if now := s.sink.Sounding(); now != sounding {
 				kind := sequence.SoundBack
@@ -91,7 +89,7 @@ func (s *sound) watch(to *live.Session) {
 				sounding = now
 			}
 			select {
-			case <-tick.C:
+			case <-time.After(clock.ToBeat(watchEvery)):
 			case <-s.done:
 				return
 			}
