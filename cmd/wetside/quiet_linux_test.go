@@ -64,8 +64,8 @@ func TestAQuietDarkStepHardlyWakes(t *testing.T) {
 	b.rest(2)
 	b.twice()
 	b.until("the session", func() bool { return strings.Contains(b.record(), `"session-began"`) })
-	b.rest(9)          // the lead, the first dip and its word
-	const most = 85.0 // about 52 are usual, however busy the machine; 112 without any of the care that is taken
+	b.rest(9)         // the lead, the first dip and its word
+	const most = 85.0 // 51 to 57 are usual; 112 without any of the care that is taken
 	length := 10 * time.Second
 	if os.Getenv("WETSIDE_FULL") == "1" {
 		length = time.Minute
