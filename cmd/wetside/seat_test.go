@@ -30,7 +30,7 @@ const patience = 30 * time.Second
 
 // seat is somebody before a terminal on which a program runs.
 type seat struct {
-	t           *testing.T
+	t           testing.TB
 	cmd         *exec.Cmd
 	master, tty *os.File
 	stty        string // before the program
@@ -48,7 +48,7 @@ type seat struct {
 var modern = glass.Kind{Erases: true, Obeys: true, Answers: true}
 
 // sit starts a program on a terminal of that size.
-func sit(t *testing.T, w, h int, kind glass.Kind, cmd *exec.Cmd) *seat {
+func sit(t testing.TB, w, h int, kind glass.Kind, cmd *exec.Cmd) *seat {
 	t.Helper()
 	master, tty, err := pty.Open()
 	if err != nil {

@@ -36,7 +36,7 @@ func (e *ear) Schedule(cues []sequence.Cue) {
 
 // tank is four sheets in hangers: a minute in the developer, a minute in the
 // fixer, two minutes in the wash.
-func tank(t *testing.T) *sequence.Plan {
+func tank(t testing.TB) *sequence.Plan {
 	t.Helper()
 	step := func(k sequence.Kind, minutes time.Duration) sequence.Step {
 		return sequence.Step{Kind: k, Name: string(k), Time: minutes * time.Minute, RoomLight: sequence.Dark}
