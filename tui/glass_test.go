@@ -173,3 +173,20 @@ func TestGlassFindsWhatIsWrong(t *testing.T) {
 		}
 	}
 }
+
+// What does not fit ends in one mark, also where the last line is full.
+func TestWrapEndsInOneMark(t *testing.T) {
+	for text, want := range map[string]string{
+		"one twofold three": "one…   ", "one two four five": "one tw…", "seventh seventh": "sevent…", "one": "one    ",
+	} {
+		g := newGrid(7, 1)
+		g.wrap(rect{0, 0, 7, 1}, text, strong)
+		var row strings.Builder
+		for _, c := range g.cells {
+			row.WriteRune(c.r)
+		}
+		if row.String() != want {
+			t.Errorf("%q: %q; expected %q", text, row.String(), want)
+		}
+	}
+}

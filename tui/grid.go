@@ -86,7 +86,7 @@ func (g grid) wrap(r rect, s string, l level) int {
 	lines := wrapped(s, r.w)
 	for i, line := range lines {
 		if i == r.h-1 && i+1 < len(lines) {
-			line = cut(line+strings.Repeat("…", r.w), r.w)
+			line = cut(line+"…", r.w)
 		}
 		if i >= r.h {
 			return max(0, r.h)

@@ -78,9 +78,14 @@ func (r rect) beside(n int) rect { return rect{r.x + n, r.y, max(0, r.w-n), r.h}
 // it in a wide window, and its strip beneath both.
 type listLayout struct{ list, about, strip rect }
 
-// lessonsOf is the list of the sounds above what the chosen one asks for.
+// lessonsOf is the list of the sounds above what the chosen one asks for, or beside it
+// in a wide window.
 func lessonsOf(body rect) listLayout {
-	const least = 4
+	const least, column, between = 4, 24, 4
+	body = below(body)
+	if body.w >= wide-2*3 {
+		return listLayout{list: body.narrowed(column), about: body.beside(column + between).narrowed(textWidth)}
+	}
 	about := min(max(least, body.h/3), 2*least)
 	return listLayout{list: rect{body.x, body.y, body.w, body.h - about - 1}, about: body.from(body.h - about)}
 }

@@ -88,7 +88,7 @@ func (s strip) draw(g grid, r rect) {
 		return r.x + int(math.Round(float64(min(t, span))/float64(span)*float64(r.w-1)))
 	}
 	rows := s.rows(r)
-	g.text(rows.mark, s.name, dim)
+	g.text(s.named(rows.mark, at), s.name, dim)
 	s.band(g, rows.band, at)
 	s.names(g, rows.names, at)
 	s.times(g, rows.times, at)
@@ -191,18 +191,37 @@ func (s strip) times(g grid, r rect, at func(sequence.Elapsed) int) {
 	}
 }
 
+// named is where the strip's name has its place: before the mark, or where that leaves
+// too little of it, behind.
+func (s strip) named(r rect, at func(sequence.Elapsed) int) rect {
+	if s.now < 0 {
+		return r
+	}
+	x := at(s.now)
+	label := s.label(r, x)
+	before, behind := r.narrowed(max(0, min(x, label.x)-1-r.x)), r.beside(max(x, label.x+label.w)+2-r.x)
+	if before.w < utf8.RuneCountInString(s.name) && behind.w > before.w {
+		return behind
+	}
+	return before
+}
+
+// label is where the present moment is written, beside its mark at x.
+func (s strip) label(r rect, x int) rect {
+	n := len(sequence.Clock(s.now))
+	if x+2+n <= r.x+r.w {
+		return rect{x + 2, r.y, n, 1}
+	}
+	return rect{x - 1 - n, r.y, n, 1}
+}
+
 // mark points at the present moment.
 func (s strip) mark(g grid, r rect, x int) {
 	if r.h == 0 {
 		return
 	}
 	g.set(x, r.y, '▼', bright)
-	label := sequence.Clock(s.now)
-	if x+2+len(label) <= r.x+r.w {
-		g.text(rect{x + 2, r.y, len(label), 1}, label, strong)
-	} else {
-		g.text(rect{x - 1 - len(label), r.y, len(label), 1}, label, strong)
-	}
+	g.text(s.label(r, x), sequence.Clock(s.now), strong)
 }
 
 func (s strip) wetLimit(g grid, r rect, x int, beyond bool) {

@@ -33,7 +33,7 @@ var red16 = palette{
 }
 
 // white256 is the palette for white light.
-var white256 = indexed(16, 238, 244, 252, 255, 214)
+var white256 = indexed(16, 242, 247, 252, 255, 214)
 
 func indexed(entries ...int) palette {
 	var p palette

@@ -4,6 +4,7 @@ package tui
 // row by row what was done and what came of it.
 
 import (
+	"cmp"
 	"fmt"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -62,7 +63,7 @@ func (t twoModel) draw(g grid, f frame) {
 
 // lines are the rows in columns; those that differ stand out.
 func (t twoModel) lines(w int) []prepLine {
-	const what, arrow = 12, 2
+	const what, arrow, none = 12, 2, "-"
 	column := max(8, (w-what-arrow)/2)
 	var list []prepLine
 	for _, r := range t.rows {
@@ -70,7 +71,7 @@ func (t twoModel) lines(w int) []prepLine {
 		if r.Differs() {
 			l = strong
 		}
-		left, right := wrapped(recipes.Clean(r.A), column-2), wrapped(recipes.Clean(r.B), column-2)
+		left, right := wrapped(recipes.Clean(cmp.Or(r.A, none)), column-2), wrapped(recipes.Clean(cmp.Or(r.B, none)), column-2)
 		name := cut(recipes.Clean(r.What), what-1)
 		for i := range max(len(left), len(right), 1) {
 			list = append(list, prepLine{fmt.Sprintf("%-*s%-*s%s", what, name, column, nth(left, i), nth(right, i)), l})

@@ -265,7 +265,8 @@ func (w waitingModel) draw(g grid, f frame) {
 		g.paragraphs(body, []prepLine{{"No sheet waits. Press a to put one on the list, or type a CSV file: wetside sheets import FILE.", dim}})
 	}
 	list, about := notedOf(body, len(w.sheets))
-	g.listed(list, len(w.sheets), w.at, w.line)
+	const widest = 114 // columns between a sheet and what it wants are read across
+	g.listed(list.narrowed(widest), len(w.sheets), w.at, w.line)
 	if w.at < len(w.sheets) {
 		e := &w.sheets[w.at]
 		g.paragraphs(about, []prepLine{{recipes.Clean(e.Name() + ", " + e.Film + sheetNotes(e)), text}})

@@ -5,6 +5,7 @@ package main
 // The editor on a terminal: after a fault it is opened again, at its line.
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -55,7 +56,7 @@ const vi = `#!/bin/sh
 trap : INT QUIT
 stty -g >"$0.stty"
 echo "$@" >>"$0.opened"
-echo EDITOR HERE
+echo EDITOR $#
 until [ -e "$0.go" ]; do sleep 0.05; done
 rm "$0.go"
 case $# in
@@ -87,9 +88,10 @@ func TestEditorFromTheScreens(t *testing.T) {
 	}
 	s := wetsideWith(t, modern, []string{"VISUAL=", "EDITOR=" + editor})
 	s.seen("the list", showing("new here?"))
-	for _, after := range []string{`e opens it again`, `is right: this is its plan`} {
+	for i, after := range []string{`e opens it again`, `is right: this is its plan`} {
+		here := showing(fmt.Sprintf("EDITOR %d", i+1)) // so many words it was given
 		s.types("e")
-		s.seen("the editor", func(g *glass.Glass) bool { return !g.Alternate() && g.Shown() && showing("EDITOR HERE")(g) })
+		s.seen("the editor", func(g *glass.Glass) bool { return !g.Alternate() && g.Shown() && here(g) })
 		if stty, _ := os.ReadFile(editor + ".stty"); string(stty) != s.stty {
 			t.Errorf("stty -g in the editor: %s; expected %s", stty, s.stty)
 		}
