@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -26,7 +27,28 @@ type openingModel struct {
 func newOpening(opts Options) openingModel {
 	h := opts.Host
 	o := openingModel{usual: opts.Usual, unfinished: worthOffering(h.Unfinished()), recipes: h.Recipes(), newcomer: h.Newcomer()}
+	if at := o.first(h, opts.speed()); o.newcomer && at >= 0 {
+		return o.choose(h, at)
+	}
 	return o.choose(h, o.start())
+}
+
+// firstRehearsal is how long a newcomer's rehearsal takes at most.
+const firstRehearsal = 55 * time.Second
+
+// first is a recipe that rehearses by itself within that time; -1 for none.
+func (o openingModel) first(h Host, speed float64) int {
+	if len(o.unfinished) > 0 {
+		return -1
+	}
+	return slices.IndexFunc(o.recipes, func(e recipes.Entry) bool {
+		r, err := h.Recipe(e.Name)
+		if err != nil || slices.ContainsFunc(r.Steps, func(s sequence.Step) bool { return s.Wait }) {
+			return false
+		}
+		plan, err := sequence.Resolve(r, sequence.Conditions{})
+		return err == nil && float64(plan.Wet.Session) <= float64(firstRehearsal)*speed
+	})
 }
 
 // worthOffering leaves out rehearsals but the newest: many may lie about.
@@ -146,7 +168,7 @@ func (m Model) openChosen(rehearsal bool) (tea.Model, tea.Cmd) {
 	}
 	m.plan = p
 	if rehearsal {
-		return m.start(Start{Plan: p.plan, Rehearse: m.speed()})
+		return m.start(Start{Plan: p.plan, Rehearse: m.o.speed()})
 	}
 	m.screen = planning
 	return m, nil
@@ -155,12 +177,7 @@ func (m Model) openChosen(rehearsal bool) (tea.Model, tea.Cmd) {
 // usualSpeed is how fast a rehearsal is unless the command line says otherwise.
 const usualSpeed = 30
 
-func (m Model) speed() float64 {
-	if m.o.Rehearse > 0 {
-		return m.o.Rehearse
-	}
-	return cmp.Or(m.o.Speed, usualSpeed)
-}
+func (o Options) speed() float64 { return cmp.Or(max(0, o.Rehearse), o.Speed, usualSpeed) }
 
 // invitations to a newcomer, the fullest first.
 var invitations = []string{"new here? press r: a rehearsal, with no film", "new? r: rehearse without film"}

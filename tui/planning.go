@@ -225,7 +225,7 @@ func (m Model) planned(rehearsal bool) (tea.Model, tea.Cmd) {
 		return m.sorry(m.plan.fault), nil
 	}
 	if rehearsal {
-		return m.start(Start{Plan: m.plan.plan, Rehearse: m.speed()})
+		return m.start(Start{Plan: m.plan.plan, Rehearse: m.o.speed()})
 	}
 	m.prep, m.screen = newPrep(m.plan.plan, m.o.Host.Sound(), m.o), preparing
 	return m, nil

@@ -101,7 +101,7 @@ func TestEditorFromTheScreens(t *testing.T) {
 		}
 		s.seen(after, func(g *glass.Glass) bool { return g.Alternate() && !g.Shown() && g.Cold() == "" && showing(after)(g) })
 	}
-	own := filepath.Join(s.note, "wetside", "recipes", "curlew-semi-stand-own.toml")
+	own := filepath.Join(s.note, "wetside", "recipes", "curlew-tank-own.toml")
 	text, err := os.ReadFile(own)
 	if err != nil {
 		t.Fatal(err)

@@ -1,0 +1,38 @@
+package tui
+
+// Where a newcomer's cursor stands.
+
+import (
+	"testing"
+	"time"
+
+	"example.org/wetside/recipes"
+)
+
+// One key rehearses a session that is over within a minute and asks for no other key.
+func TestFirstRehearsalTakesUnderAMinute(t *testing.T) {
+	for _, speed := range []float64{0, 30, 120} {
+		d := sit(t, func(h *hall, o *Options) { h.newcomer, o.Speed = true, speed }, shipped).press("r").done()
+		if len(d.h.begun) != 1 {
+			t.Fatalf("speed %g: begun %d: %s", speed, len(d.h.begun), d.m.message)
+		}
+		d.wait(time.Minute)
+		if d.m.screen != after {
+			t.Errorf("speed %g: %s is not over: %+v", speed, d.h.begun[0].Plan.Recipe.Title, d.m.run.look.Step)
+		}
+	}
+}
+
+// Who is no newcomer begins at the top.
+func TestCursorBeginsAtTheTop(t *testing.T) {
+	if d := sit(t, shipped); d.m.list.at != 0 {
+		t.Errorf("at %d", d.m.list.at)
+	}
+}
+
+// shipped has the hall show the recipes that wetside brings.
+func shipped(h *hall, _ *Options) {
+	for _, e := range recipes.Shipped() {
+		h.only = append(h.only, e.Name)
+	}
+}
