@@ -479,7 +479,7 @@ func TestPlainOntoATerminal(t *testing.T) {
 		cmd := l.command(nil, append([]string{"run", "tern.toml", "--plain", "--sound", "off"}, c.args...)...)
 		screen, err := pty.Start(cmd)
 		if err != nil {
-			t.Fatal(err)
+			missing(t, "no terminal: "+err.Error())
 		}
 		shown, _ := io.ReadAll(screen) // errs with EIO at the end
 		cmd.Wait()

@@ -131,7 +131,7 @@ func TestUnreadTerminalDelaysNoCue(t *testing.T) {
 		cmd.Dir, cmd.Env = l.dir, append(l.env, "TERM=xterm-256color")
 		master, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: 80, Rows: 24})
 		if err != nil {
-			t.Fatal(err)
+			missing(t, "no terminal: "+err.Error())
 		}
 		defer master.Close()
 		defer cmd.Process.Kill()
