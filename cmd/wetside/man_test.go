@@ -62,7 +62,7 @@ func TestManPage(t *testing.T) {
 }
 
 // missing skips a test, or fails it where every part must be there.
-func missing(t *testing.T, what string) {
+func missing(t testing.TB, what string) {
 	t.Helper()
 	if os.Getenv("WETSIDE_E2E") != "" {
 		t.Fatal(what)
