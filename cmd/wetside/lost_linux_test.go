@@ -16,7 +16,6 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/cue/sink/studio"
-	"example.org/wetside/tui/room/glass"
 )
 
 // spoil changes a byte in the middle of the session's journal.
@@ -104,11 +103,25 @@ func TestEscapeFromASessionThatCannotBegin(t *testing.T) {
 	syscall.Kill(child, syscall.SIGKILL)
 	b.until("other screens", func() bool { now := b.screensOf(); return now != 0 && now != child })
 	b.rest(3)
-	b.press("\x1b")
-	b.rest(1)
-	b.holds()
-	b.allow(sequence.Safelight)
-	b.press("\x1b")
-	b.seen("why", func(g *glass.Glass) bool { return strings.Contains(all(g), "damaged") })
+	lit := func() bool {
+		b.mu.Lock()
+		defer b.mu.Unlock()
+		return strings.Contains(all(b.front), "damaged")
+	}
+	for try := 0; try < 8 && !lit(); try++ { // where the machine stalls, two touches come too far apart
+		b.press("\x1b")
+		b.rest(0.8)
+		b.holds()
+		b.allow(sequence.Safelight)
+		b.press("\x1b")
+		for range 25 {
+			if !lit() {
+				b.rest(0.1)
+			}
+		}
+	}
+	if !lit() {
+		t.Error("two touches of escape did not bring light, and why")
+	}
 	b.holds()
 }
