@@ -23,6 +23,14 @@ func TestFirstRehearsalTakesUnderAMinute(t *testing.T) {
 	}
 }
 
+// A recipe that waits for a key is not the one.
+func TestFirstRehearsalGoesByItself(t *testing.T) {
+	d := sit(t, func(h *hall, _ *Options) { h.newcomer, h.only = true, []string{"dunlin-ortho", "plover-cradle"} })
+	if e, _ := d.m.list.recipe(); e.Name != "plover-cradle" {
+		t.Errorf("the cursor is on %q", e.Name)
+	}
+}
+
 // Who is no newcomer begins at the top.
 func TestCursorBeginsAtTheTop(t *testing.T) {
 	if d := sit(t, shipped); d.m.list.at != 0 {

@@ -90,8 +90,8 @@ func TestNoSessionBesideTheEditor(t *testing.T) {
 		t.Fatalf("not dark: screen %v, %q\n%s", d.m.screen, d.m.message, d.look().text())
 	}
 	d.send(editedMsg{name: "stack"})
-	if !d.m.dark || strings.TrimSpace(d.look().text()) != "" {
-		t.Error("the editor's end brought light")
+	if !d.m.dark || d.m.screen != preparing || strings.TrimSpace(d.look().text()) != "" {
+		t.Errorf("the editor's end led to screen %v, dark %v", d.m.screen, d.m.dark)
 	}
 }
 
