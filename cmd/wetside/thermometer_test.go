@@ -26,7 +26,11 @@ func TestSensorThatWarmsEndsTheStepWhenScipySays(t *testing.T) {
 	home(t)
 	file := filepath.Join(t.TempDir(), "temp1_input")
 	write := func(milli int) {
-		if err := os.WriteFile(file, fmt.Appendln(nil, milli), 0o600); err != nil {
+		next := file + ".next" // a reader finds all of it or all of the last
+		if err := os.WriteFile(next, fmt.Appendln(nil, milli), 0o600); err != nil {
+			t.Error(err)
+		}
+		if err := os.Rename(next, file); err != nil {
 			t.Error(err)
 		}
 	}
@@ -43,9 +47,12 @@ func TestSensorThatWarmsEndsTheStepWhenScipySays(t *testing.T) {
 		t.Fatalf("status %d: %s", s.status, &s.err)
 	}
 	var ended float64
-	var told []sequence.Event
+	var told, cues []sequence.Event
 	readings := 0
 	for _, e := range eventsOf(t, s.out.Bytes()) {
+		if e.Kind == sequence.CueGiven {
+			cues = append(cues, e)
+		}
 		switch {
 		case e.Kind == sequence.StepEnded && e.Step == "develop":
 			ended = e.At.Seconds()
@@ -68,7 +75,7 @@ func TestSensorThatWarmsEndsTheStepWhenScipySays(t *testing.T) {
 			t.Errorf("at %v a change of %v was told; expected as soon as it exceeds ten seconds", e.At, e.Change)
 		}
 	}
-	spokenAfter(t, wav, told)
+	spokenAfter(t, wav, told, cues)
 	if readings < 480 {
 		t.Errorf("%d readings told; one a second was expected", readings)
 	}
@@ -93,16 +100,21 @@ func only(t *testing.T) notebook.Session {
 	return s
 }
 
-// spokenAfter wants in a recording the tone of each cue, and words behind it before
-// the next thing is heard: sound where only the voice can be its cause.
-func spokenAfter(t *testing.T, file string, told []sequence.Event) {
+// spokenAfter wants in a recording the tone of each cue that told something, and words
+// behind it, which may have to wait for tones that come first: sound where only the
+// voice can be its cause.
+func spokenAfter(t *testing.T, file string, told, cues []sequence.Event) {
 	t.Helper()
 	found, _ := onsets(t, file)
 	for _, e := range told {
 		at, words := int64(math.Round(e.At.Seconds()*rate)), 0
 		tone := slices.ContainsFunc(found, func(f int64) bool { return f >= at-near && f <= at+rate/2 })
 		for _, f := range found {
-			if f > at+int64(1.1*rate) && f < at+int64(8*rate) {
+			tones := slices.ContainsFunc(cues, func(c sequence.Event) bool {
+				cue := int64(math.Round(c.At.Seconds() * rate))
+				return f >= cue-near && f <= cue+rate
+			})
+			if !tones && f > at && f < at+20*rate {
 				words++
 			}
 		}
