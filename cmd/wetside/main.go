@@ -20,9 +20,6 @@ import (
 	"example.org/wetside/tui/room"
 )
 
-// version is what the program calls itself; the release script sets it.
-var version = "development"
-
 // program is what the commands share: where they read, write and take the time.
 type program struct {
 	in     io.Reader
