@@ -66,7 +66,7 @@ func TestWhiteByItself(t *testing.T) {
 		d.big()
 	}
 	d.done().wait(10 * time.Second)
-	if d.m.palette() != red256 {
+	if d.m.palette() != dim256 {
 		t.Fatal("white under a safelight")
 	}
 	d.wait(5 * time.Minute)

@@ -128,7 +128,7 @@ func TestNoLightBeforeItIsOffered(t *testing.T) {
 func TestWhite(t *testing.T) {
 	d := begun(t, "ortho").wait(30 * time.Second).press("w")
 	d.shows("the screen stays red")
-	if d.m.palette() != red256 {
+	if d.m.palette() != dim256 {
 		t.Fatal("white under a safelight")
 	}
 	d = begun(t, "red-again").press("w")
@@ -142,7 +142,7 @@ func TestWhite(t *testing.T) {
 		t.Fatal("w does not go back to red")
 	}
 	d.press("w").wait(2 * time.Minute)
-	if d.m.palette() != red256 || d.h.lit() != sequence.Safelight {
+	if d.m.palette() != dim256 || d.h.lit() != sequence.Safelight {
 		t.Errorf("white under the safelight that came back; told %q", d.h.lit())
 	}
 	d = rehearsing(t, "stack").press("w")
@@ -168,7 +168,7 @@ func TestWhiteAfterTheOffer(t *testing.T) {
 		t.Fatal("no light offered in a safelight step")
 	}
 	d.twice(" ").wait(time.Second).press("w")
-	if d.m.dark || d.m.palette() != red256 {
+	if d.m.dark || d.m.palette() != dim256 {
 		t.Error("white in a safelight step")
 	}
 }

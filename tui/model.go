@@ -275,8 +275,22 @@ func (m Model) palette() palette {
 		return red16
 	case m.white:
 		return white256
+	case m.bySafelight():
+		return dim256
 	}
 	return red256
+}
+
+// bySafelight reports whether film lies open by safelight, or may: while a session is
+// prepared that begins so, in such a step, and until one that was cut off is there again.
+func (m Model) bySafelight() bool {
+	switch {
+	case m.screen == preparing:
+		return m.prep.plan.Steps[0].RoomLight == sequence.Safelight
+	case m.screen == running:
+		return m.run.bySafelight()
+	}
+	return m.o.TakeUp != "" && m.run.session == nil
 }
 
 // View draws the screen.

@@ -109,6 +109,11 @@ func (r runModel) mustDarken(dark bool) bool {
 	return !dark && l.Began && l.Over == "" && !r.session.Lit() && l.Light == sequence.Dark && !l.Lit
 }
 
+// bySafelight reports whether the step is one in which film lies open by safelight.
+func (r runModel) bySafelight() bool {
+	return r.look.Light == sequence.Safelight && r.look.Over == "" && !r.session.Lit()
+}
+
 func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 	if m.run.asking != nil {
 		return m.answer(key)

@@ -26,6 +26,10 @@ type palette [levels]string
 // red256 are the entries of the 256-colour table that have no green and no blue.
 var red256 = indexed(16, 52, 88, 124, 160, 196)
 
+// dim256 serves while film lies open by safelight: no tested safelight, but as little
+// light as can still be read.
+var dim256 = indexed(16, 52, 52, 88, 88, 124)
+
 // red16 serves terminals of sixteen colours or fewer: one red, since the lighter one may
 // hold green and blue.
 var red16 = palette{

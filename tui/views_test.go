@@ -84,7 +84,8 @@ func TestCutIsMarked(t *testing.T) {
 // black and red (ECMA-48, SGR 30, 31, 40) and brightness.
 func TestRedPalettesHaveNoGreenAndNoBlue(t *testing.T) {
 	form := regexp.MustCompile(`^\x1b\[38;5;(\d+);48;5;16m$`)
-	for l, sgr := range red256 {
+	for i, sgr := range slices.Concat(red256[:], dim256[:]) {
+		l := i % len(red256)
 		parts := form.FindStringSubmatch(sgr)
 		if parts == nil {
 			t.Fatalf("level %d: %q names not both colours", l, sgr)
@@ -92,6 +93,8 @@ func TestRedPalettesHaveNoGreenAndNoBlue(t *testing.T) {
 		n, _ := strconv.Atoi(parts[1])
 		if cube := n - 16; cube < 0 || cube%36 != 0 || cube/36 > 5 {
 			t.Errorf("level %d: entry %d has green or blue", l, n)
+		} else if dim := i >= len(red256); dim && cube/36 > 3 {
+			t.Errorf("level %d: entry %d is brighter than film may lie open to", l, n)
 		}
 	}
 	few := regexp.MustCompile(`^\x1b\[(1|22);3[01];40m$`)

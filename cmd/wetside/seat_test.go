@@ -40,6 +40,7 @@ type seat struct {
 	mu    sync.Mutex
 	front *glass.Glass
 	light sequence.Light // what is allowed from now on
+	most  uint8          // red that is allowed under a safelight; 0 for any
 	wrong string         // the first cell that should not have been lit
 	raw   []byte         // all that was written
 	note  string
@@ -119,7 +120,9 @@ func (s *seat) check(when string) {
 	case sequence.Dark:
 		bad = s.front.Lit()
 	case sequence.Safelight:
-		bad = s.front.Cold()
+		if bad = s.front.Cold(); bad == "" && s.most > 0 {
+			bad = s.front.Bright(s.most)
+		}
 	}
 	if bad != "" && s.wrong == "" {
 		s.wrong = bad + " " + when

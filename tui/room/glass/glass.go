@@ -148,6 +148,11 @@ func (g *Glass) Cold() string {
 	return g.find(func(c RGB) bool { return c.G != 0 || c.B != 0 })
 }
 
+// Bright finds a cell with more red in it than that; "" where none has.
+func (g *Glass) Bright(most uint8) string {
+	return g.find(func(c RGB) bool { return c.R > most })
+}
+
 func (g *Glass) find(bad func(RGB) bool) string {
 	for i, c := range g.cells {
 		fg, bg := g.colours(c.pen)
