@@ -30,6 +30,7 @@ type carried struct {
 	sleep  atomic.Value // string: whether the laptop is kept awake, "" while it is not known
 	book   func()       // what it did to the baths kept, once it is over
 	booked sync.Once
+	handed atomic.Bool // another wetside was given it
 }
 
 // rehearsal is how a session is practised without film.
@@ -40,8 +41,8 @@ type rehearsal struct {
 }
 
 // beginSession begins a plan, lead before the first dip. In the dark there are only ears: without sound a session with a dark
-// step is refused, unless mute says that it is meant. Begun is told the session's name at once.
-func (p *program) beginSession(plan *sequence.Plan, by aloud, practice rehearsal, lead time.Duration, mute bool, begun func(id string)) (*carried, error) {
+// step is refused, unless mute says that it is meant. Begins is told of the session before its first record is written.
+func (p *program) beginSession(plan *sequence.Plan, by aloud, practice rehearsal, lead time.Duration, mute bool, begins tidings) (*carried, error) {
 	watch := clock.New(p.source, -lead, pace(practice.factor))
 	store := journal.Default()
 	id := store.NewID(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
@@ -61,7 +62,7 @@ func (p *program) beginSession(plan *sequence.Plan, by aloud, practice rehearsal
 		out.close()
 		return nil, err
 	}
-	begun(id)
+	begins(id, practice)
 	s.Keep(store, id, nil)
 	out.speak(by.voice, s, 0)
 	out.watch(s)
@@ -69,6 +70,9 @@ func (p *program) beginSession(plan *sequence.Plan, by aloud, practice rehearsal
 	c.stayAwake(p.keepAwake)
 	return c.hurried(watch).answering(), nil
 }
+
+// tidings takes which session is about to be carried out.
+type tidings func(id string, practice rehearsal)
 
 // lit reports whether it is a rehearsal that may have light whatever the room has.
 func (r rehearsal) lit() bool { return r.factor > 0 && !r.dark }
@@ -84,8 +88,8 @@ func pace(factor float64) float64 {
 // away is how long without a record makes a gap, in real time.
 const away = 10 * time.Second
 
-// takeUpSession goes on with a session that was cut off, if allowed says so.
-func (p *program) takeUpSession(id string, by aloud, allowed func(*sequence.Plan, bool) error) (*carried, error) {
+// takeUpSession goes on with a session that was cut off, if allowed says so. Begins is told of it before it goes on.
+func (p *program) takeUpSession(id string, by aloud, allowed func(*sequence.Plan, bool) error, begins tidings) (*carried, error) {
 	store := journal.Default()
 	w, kept, err := takeOver(store, id)
 	if err != nil {
@@ -104,6 +108,7 @@ func (p *program) takeUpSession(id string, by aloud, allowed func(*sequence.Plan
 		w.Close()
 		return nil, err
 	}
+	begins(id, practice) // and should it not go on, it is cut off still
 	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.ear, Records: kept.Records, At: watch.Mark().Elapsed,
 		First: sequence.Resume{From: anchor.Elapsed, Gap: res.Gap > away, Ask: res.Certainty != clock.Exact, Text: certainty(res)}})
 	if err != nil {
@@ -158,6 +163,7 @@ func (c *carried) answering() *carried {
 			select {
 			case <-time.After(clock.ToBeat(answerEvery)):
 				if sessionAskedFor(c.store, c.id) {
+					c.handed.Store(true)
 					handOver(c.Session)
 					return
 				}

@@ -38,7 +38,17 @@ func (t trap) spring(text string) {
 		return
 	}
 	os.Remove(t.file)
-	panic("the fault that was asked for in " + string(where))
+	panic(slow("the fault that was asked for in " + string(where)))
+}
+
+// slow is a panic on which the process takes its time to die: Go runs what the panicking
+// function deferred, then asks for the text, and only then stops everybody else. Whoever
+// was woken up by what was deferred has long done what he was waiting to do.
+type slow string
+
+func (s slow) Error() string {
+	time.Sleep(500 * time.Millisecond)
+	return string(s)
 }
 
 // blurred is screens whose View panics.

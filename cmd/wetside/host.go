@@ -38,8 +38,7 @@ type host struct {
 	now   *carried  // the session on the screen; nil for none
 	watch *heardWatch
 
-	closing bool          // this wetside ends its session itself
-	gone    chan struct{} // closed when another wetside has taken the session up
+	gone chan struct{} // closed when another wetside has taken the session up
 }
 
 func newHost(p *program, l look, pipe *keeperPipe, guard *room.Guard) *host {
@@ -103,12 +102,17 @@ func (h *host) Unfinished() []tui.Unfinished {
 
 func (h *host) Newcomer() bool { return len(journal.Default().IDs()) == 0 }
 
-// Light tells the keeper first when it gets darker, and the guard in any case; then
-// the lamps, for which nobody waits. In the dark before a session a loudspeaker is
-// kept ready for what is said there.
+// Light tells the keeper first when it gets darker, the guard first when it gets
+// lighter; then the lamps, for which nobody waits. In the dark before a session a
+// loudspeaker is kept ready for what is said there.
 func (h *host) Light(l sequence.Light) {
-	h.pipe.Light(l)
-	h.guard.SetLight(l)
+	if l == sequence.Dark {
+		h.pipe.Light(l)
+		h.guard.SetLight(l)
+	} else {
+		h.guard.SetLight(l)
+		h.pipe.Light(l)
+	}
 	h.glow.Dark(l == sequence.Dark)
 	h.mu.Lock()
 	defer h.mu.Unlock()
@@ -179,7 +183,7 @@ func (h *host) quiet() {
 
 func (h *host) Begin(s tui.Start) (tui.Session, error) {
 	h.quiet()
-	c, err := h.p.beginSession(s.Plan, h.by, rehearsal{s.Rehearse, s.Moves, s.Dark}, s.Lead, true, h.pipe.Session) // the screens have asked
+	c, err := h.p.beginSession(s.Plan, h.by, rehearsal{s.Rehearse, s.Moves, s.Dark}, s.Lead, true, h.carries) // the screens have asked
 	if err != nil {
 		return nil, err
 	}
@@ -192,11 +196,20 @@ func (h *host) Begin(s tui.Start) (tui.Session, error) {
 
 func (h *host) TakeUp(id string) (tui.Session, error) {
 	h.quiet()
-	c, err := h.p.takeUpSession(id, h.by, func(*sequence.Plan, bool) error { return nil })
+	c, err := h.p.takeUpSession(id, h.by, func(*sequence.Plan, bool) error { return nil }, h.carries)
 	if err != nil {
 		return nil, err
 	}
 	return h.show(c), nil
+}
+
+// carries tells the keeper which session is about to be carried out.
+func (h *host) carries(id string, practice rehearsal) {
+	if practice.factor > 0 {
+		h.pipe.Rehearsal(id)
+	} else {
+		h.pipe.Session(id)
+	}
 }
 
 // show makes c the session on the screen and ends the one before it.
@@ -209,11 +222,6 @@ func (h *host) show(c *carried) tui.Session {
 	if old != nil {
 		old.end()
 	}
-	if c.factor > 0 {
-		h.pipe.Rehearsal(c.id)
-	} else {
-		h.pipe.Session(c.id)
-	}
 	c.ringing(h.guard.Bell)
 	go h.follow(c)
 	return onScreen{c}
@@ -223,16 +231,13 @@ func (h *host) show(c *carried) tui.Session {
 // wetside: then there is nothing to take up.
 func (h *host) follow(c *carried) {
 	<-c.Ended()
-	h.mu.Lock()
-	closing := h.closing
-	h.mu.Unlock()
 	switch {
 	case c.State().Over() != "":
 		c.Wait()
 		c.bookOver() // the bottles may be looked at before the screen is left
-		h.pipe.Session("")
-	case !closing:
-		h.pipe.Session("")
+		h.pipe.Over(c.id)
+	case c.handed.Load():
+		h.pipe.Over(c.id)
 		h.pipe.Say("another wetside has taken the session up")
 		close(h.gone)
 	}
@@ -254,7 +259,6 @@ func (h *host) sessionOver() <-chan struct{} {
 // close ends what is still going on.
 func (h *host) close() {
 	h.mu.Lock()
-	h.closing = true
 	now := h.now
 	h.rest()
 	h.mu.Unlock()

@@ -12,14 +12,13 @@ package main
 //	if pipe == nil { return status }      // this was the keeper, and all is over
 //	g := room.NewGuard(tty)
 //	pipe.Begin(g)                         // before bubbletea; g.Confirmed() is known now
-//	defer pipe.End(g)                     // after bubbletea's Run, whatever came of it
-//	light := func(l sequence.Light) { pipe.Light(l); g.SetLight(l) }   // the Host's Light
-//	tea.NewProgram(m, tea.WithInput(os.Stdin), tea.WithOutput(g), tea.WithAltScreen(), tea.WithoutCatchPanics(), …)
+//	tea.NewProgram(m, tea.WithInput(os.Stdin), tea.WithOutput(g), tea.WithAltScreen(), tea.WithoutCatchPanics(), …).Run()
+//	pipe.End(g)                           // not deferred: a panic says no goodbye
 //
-// pipe.Session(id) or pipe.Rehearsal(id) when one begins or is taken up, pipe.Session("") when it is
-// over; pipe.Say(text) for what the person should read once the shell is back, since
-// standard error goes into a log. The terminal's own light is told first when it
-// gets darker.
+// pipe.Session(id) or pipe.Rehearsal(id) before the first record of one is written, or
+// it is taken up; pipe.Over(id) when it is over; pipe.Say(text) for what the person
+// should read once the shell is back, since standard error goes into a log. Light is
+// told before it gets darker, and after it has become lighter.
 
 import (
 	"fmt"
@@ -45,6 +44,7 @@ const (
 	wordSay       = "say"
 	wordLamps     = "lamps"
 	wordBye       = "bye"
+	wordGone      = "gone" // the keeper's own: the child has ended, and this is all
 )
 
 // keeperPipe is the child's end. Without a keeper, or when it is gone, telling does
@@ -104,11 +104,21 @@ func (k *keeperPipe) End(g *room.Guard) {
 // Light tells what the screen may show.
 func (k *keeperPipe) Light(l sequence.Light) { k.tell(wordLight + " " + string(l)) }
 
-// Session tells which session is being carried out; "" for none any more.
+// Session tells which session is being carried out.
 func (k *keeperPipe) Session(id string) { k.tell(wordSession + " " + id) }
 
 // Rehearsal tells the same of a session without film.
 func (k *keeperPipe) Rehearsal(id string) { k.tell(wordRehearsal + " " + id) }
+
+// Over tells that a session is not to be taken up any more. It may come late: where
+// another has been told of since, nothing is said.
+func (k *keeperPipe) Over(id string) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.film.session == id {
+		k.write(wordSession + " ")
+	}
+}
 
 // Say gives a line to be shown when the shell is back.
 func (k *keeperPipe) Say(text string) {
@@ -132,6 +142,11 @@ func lampWords(list []room.Lamp) string {
 func (k *keeperPipe) tell(line string) bool {
 	k.mu.Lock()
 	defer k.mu.Unlock()
+	return k.write(line)
+}
+
+// write is tell; mu is held.
+func (k *keeperPipe) write(line string) bool {
 	k.film = k.film.heard(line)
 	if k.to == nil {
 		return false

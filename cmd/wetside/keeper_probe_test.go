@@ -52,10 +52,8 @@ func probeMain() int {
 	}
 	g := room.NewGuard(os.Stdout)
 	pipe.Begin(g)
-	defer pipe.End(g)
 	pipe.Say("said by the\x1b[7m probe")
 	m := trial{pipe: pipe, guard: g, light: g.Light(), glow: room.NewGlow(sysClass, pipe.lamps, pipe.Lamps)}
-	defer m.glow.Close()
 	if id := os.Getenv(probeHas); id != "" {
 		pipe.Session(id)
 	}
@@ -69,6 +67,8 @@ func probeMain() int {
 	if _, err := program.Run(); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 	}
+	m.glow.Close()
+	pipe.End(g)
 	return 0
 }
 

@@ -129,6 +129,7 @@ func (k *keeper) screens(args []string) (status int, ended string) {
 		return failed, err.Error()
 	}
 	defer r.Close()
+	defer w.Close()
 	background := "unknown"
 	if k.guard.Confirmed() {
 		background = "black"
@@ -138,9 +139,7 @@ func (k *keeper) screens(args []string) (status int, ended string) {
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
 	cmd.ExtraFiles = []*os.File{w}
 	cmd.Env = append(os.Environ(), kept+"="+string(k.told.light)+" "+background+" "+lampWords(k.told.lamps))
-	err = withSlack(cmd.Start)
-	w.Close()
-	if err != nil {
+	if err := withSlack(cmd.Start); err != nil {
 		return failed, err.Error()
 	}
 	k.use(cmd.Process)
@@ -148,7 +147,7 @@ func (k *keeper) screens(args []string) (status int, ended string) {
 	go k.listen(r, heard)
 	cmd.Wait()
 	k.use(nil)
-	r.SetReadDeadline(time.Now().Add(time.Second)) // somebody else may still hold the pipe
+	fmt.Fprintln(w, wordGone) // behind all that the child told, whoever else may hold the pipe
 	<-heard
 	return cmd.ProcessState.ExitCode(), cmd.ProcessState.String()
 }
@@ -165,10 +164,10 @@ func itself() string {
 	return name
 }
 
-// listen takes what the child tells until it ends.
+// listen takes what the child told, until it is told that this was all.
 func (k *keeper) listen(r io.Reader, done chan<- struct{}) {
 	defer close(done)
-	for lines := bufio.NewScanner(r); lines.Scan(); {
+	for lines := bufio.NewScanner(r); lines.Scan() && lines.Text() != wordGone; {
 		k.told = k.told.heard(lines.Text())
 	}
 }

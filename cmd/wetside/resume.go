@@ -49,7 +49,7 @@ func (p *program) takeUp(how manner, args []string) error {
 	}
 	s, err := p.takeUpSession(id, how.aloud, func(plan *sequence.Plan, lit bool) error {
 		return how.mayShine(plan, lit, p.out)
-	})
+	}, func(string, rehearsal) {})
 	if err != nil {
 		return err
 	}

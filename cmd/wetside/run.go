@@ -68,7 +68,7 @@ func (p *program) carryOut() *cobra.Command {
 			for _, c := range plan.OfBaths() {
 				fmt.Fprintf(p.err, "wetside: %s: %s\n", c.Level, recipes.Clean(c.Text))
 			}
-			s, err := p.beginSession(&plan, how.aloud, practice, lead, how.sound == "off", func(string) {})
+			s, err := p.beginSession(&plan, how.aloud, practice, lead, how.sound == "off", func(string, rehearsal) {})
 			if err != nil {
 				return err
 			}

@@ -56,21 +56,30 @@ func (p *program) screens(l look) error {
 	}
 	guard := room.NewGuard(tty)
 	pipe.Begin(guard)
-	defer pipe.End(guard)
 	h := newHost(p, l, pipe, guard)
-	defer h.close()
+	err := p.showWhat(l, h, colours)
+	if err != nil {
+		pipe.Say(err.Error())
+	}
+	h.close()
+	pipe.End(guard) // not deferred: a panic does not say goodbye
+	if err != nil {
+		return errFound
+	}
+	return nil
+}
+
+// showWhat opens the screens on what was asked for.
+func (p *program) showWhat(l look, h *host, colours int) error {
+	guard := h.guard
 	m, err := tui.New(tui.Options{Host: h, Now: time.Now, Colours: colours, Lead: l.lead, Start: l.recipe,
 		Words: l.words, TakeUp: l.takeUp, Rehearse: l.factor, Moves: l.moves, DarkToo: l.dark, Dark: guard.Light() == sequence.Dark && l.takeUp != "",
 		Unproven: !guard.Confirmed(), Usual: p.own(sequence.Words{}), White: p.settings.White,
 		Big: p.settings.Big, Menu: p.settings.Menu, Speed: p.settings.Speed}).Opened()
-	if err == nil {
-		err = p.show(m, h)
-	}
 	if err != nil {
-		pipe.Say(err.Error())
-		return errFound
+		return err
 	}
-	return nil
+	return p.show(m, h)
 }
 
 // ended is the exit status of the child as an error.

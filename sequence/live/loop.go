@@ -20,11 +20,18 @@ type loop struct {
 	seen clock.Mark // against which the wall clock is compared
 }
 
-// run goes on until the session is over or closed. Timers only wake it up;
-// what is due is decided by the clock.
+// run carries the session out, and tells that it has ended. Nothing of that is
+// deferred: after a panic others still run for a moment, and nobody may take it for
+// the end of the session, which goes on in another process.
 func (l *loop) run() {
-	defer close(l.ended)
-	defer l.log.end()
+	l.carryOut()
+	l.log.end()
+	close(l.ended)
+}
+
+// carryOut goes on until the session is over or closed. Timers only wake it up;
+// what is due is decided by the clock.
+func (l *loop) carryOut() {
 	timer := time.NewTimer(0)
 	defer timer.Stop()
 	for {
