@@ -34,6 +34,8 @@ func tools(t *testing.T, names ...string) {
 type window struct {
 	*seat
 	display, id string
+	x           *os.Process
+	gone        chan struct{} // closed when xterm has ended
 }
 
 // run runs a program on the display.
@@ -76,33 +78,62 @@ func display(t *testing.T) string {
 	return ":" + strings.TrimSpace(line)
 }
 
-func TestXtermIsBlack(t *testing.T) {
+// inXterm starts this program, as the environment has it, in an xterm with white
+// defaults; what it keeps lies in the window's folder.
+func inXterm(t *testing.T, env []string, args ...string) *window {
+	t.Helper()
 	tools(t, "xterm", "Xvfb", "import", "convert", "xdotool")
-	t.Parallel()
 	dir := t.TempDir()
 	exe, err := os.Executable()
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := &window{seat: &seat{t: t, note: dir}, display: display(t)}
-	x := exec.Command("xterm", "-b", "4", "-bw", "0", "+sb", "-bg", "white", "-fg", "black", "-geometry", "60x16+0+0", "-e", exe, "first")
-	x.Env = append(os.Environ(), "DISPLAY="+w.display, probeAs+"=probe", probeFolder+"="+dir, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir, "COLORTERM=truecolor")
+	w := &window{seat: &seat{t: t, note: dir}, display: display(t), gone: make(chan struct{})}
+	words := []string{"-b", "4", "-bw", "0", "+sb", "-bg", "white", "-fg", "black", "-geometry", "60x16+0+0", "-e", exe}
+	x := exec.Command("xterm", append(words, args...)...)
+	x.Env = append(os.Environ(), "DISPLAY="+w.display, probeFolder+"="+dir, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir, "XDG_CONFIG_HOME="+dir,
+		"XDG_RUNTIME_DIR="+dir, "HOME="+dir, "COLORTERM=truecolor")
+	x.Env = append(x.Env, env...)
 	if err := x.Start(); err != nil {
 		t.Fatal(err)
 	}
-	gone := make(chan struct{})
+	w.x = x.Process
 	go func() {
 		x.Wait()
-		close(gone)
+		close(w.gone)
 	}()
 	t.Cleanup(func() {
 		x.Process.Kill()
-		<-gone
+		<-w.gone
 	})
-	child := w.noted("started first")
-	w.id = strings.Fields(w.run("xdotool", "search", "--class", "xterm"))[0]
+	w.until("a window", func() bool {
+		cmd := exec.Command("xdotool", "search", "--class", "xterm")
+		cmd.Env = append(os.Environ(), "DISPLAY="+w.display)
+		out, _ := cmd.Output()
+		if list := strings.Fields(string(out)); len(list) > 0 {
+			w.id = list[0]
+		}
+		return w.id != ""
+	})
 	w.run("xdotool", "mousemove", "20", "20") // no window manager: keys go to where the pointer is
 	w.until("a lit glass", func() bool { return strings.Contains(w.colours(), "#") && w.colours() != "#000000" })
+	return w
+}
+
+// ends waits for xterm to end with what ran in it.
+func (w *window) ends(what string) {
+	w.t.Helper()
+	select {
+	case <-w.gone:
+	case <-time.After(patience):
+		w.t.Errorf("%s did not end it", what)
+	}
+}
+
+func TestXtermIsBlack(t *testing.T) {
+	t.Parallel()
+	w := inXterm(t, []string{probeAs + "=probe"}, "first")
+	child := w.noted("started first")
 	w.run("xdotool", "key", "shift+d")
 	w.noted("light dark")
 	w.isBlack("dark")
@@ -118,11 +149,48 @@ func TestXtermIsBlack(t *testing.T) {
 	w.run("xdotool", "key", "space")
 	w.isBlack("after one touch")
 	w.run("xdotool", "key", "Return")
-	select {
-	case <-gone: // the keeper has ended, and xterm with it
-	case <-time.After(patience):
-		t.Error("Enter did not end it")
+	w.ends("Enter")
+}
+
+// Wetside itself: into the dark, through a session that is cut off there and taken up,
+// and black to its end.
+func TestXtermIsBlackWithWetside(t *testing.T) {
+	t.Parallel()
+	w := inXterm(t, []string{probeAs + "=wetside"}, "run", "tern-hangers", "--sound", "off", "--lead", "1s")
+	touch := func() {
+		w.run("xdotool", "key", "space")
+		time.Sleep(touchesApart + 100*time.Millisecond)
 	}
+	w.run("xdotool", "key", "Return")
+	w.until("black", func() bool { touch(); return w.colours() == "#000000" })
+	touch()
+	touch()
+	w.until("the first dip", func() bool { return strings.Contains(w.record(), `"step-began"`) })
+	w.isBlack("in a dark step")
+	w.run("xdotool", "windowsize", w.id, "900", "700")
+	w.isBlack("resized")
+	keeper := childrenOf(w.x.Pid)[0]
+	for n, size := range [][2]string{{"300", "200"}, {"1100", "800"}} {
+		syscall.Kill(childrenOf(keeper)[0], syscall.SIGKILL)
+		w.until("the session taken up", func() bool {
+			w.isBlack("while it is taken up")
+			return strings.Count(w.record(), `"event":"resumed"`) == n+1
+		})
+		w.run("xdotool", "windowsize", w.id, size[0], size[1])
+		w.run("xdotool", "key", "q")
+		w.isBlack("taken up and resized")
+	}
+	syscall.Kill(keeper, syscall.SIGTERM)
+	w.until("the screens' end", func() bool {
+		w.isBlack("while it ends")
+		return len(childrenOf(keeper)) == 0
+	})
+	w.isBlack("ended")
+	time.Sleep(2 * typedAhead) // what comes sooner was typed before the screen was black
+	w.run("xdotool", "key", "space")
+	w.isBlack("after one touch")
+	w.run("xdotool", "key", "Return")
+	w.ends("Enter")
 }
 
 // isBlack looks twice, since what comes late would be light too.
