@@ -209,28 +209,11 @@ func (p *program) openBottle(r sequence.Recipe, b sequence.Bath, name string, at
 	for _, h := range r.Hazards(&b) {
 		fmt.Fprintf(p.out, "caution: %s: %s\n", recipes.Clean(b.ID), recipes.Clean(h))
 	}
-	name, err := p.putUp(b, recipes.Clean(name), at)
+	name, err := ledger().Open(b, recipes.Clean(name), at)
 	if err != nil {
 		return err
 	}
 	return p.tellBottle(name)
-}
-
-// putUp writes a bottle into the ledger, under a name that is free.
-func (p *program) putUp(b sequence.Bath, name string, at time.Time) (string, error) {
-	known, err := ledger().Read()
-	if err != nil {
-		return "", err
-	}
-	if name == "" {
-		name = known.NewName(b.ID, at.Local())
-	}
-	for _, c := range known.Bottles {
-		if c.Name == name {
-			return "", fmt.Errorf("bottle %q: there is one already; expected a name of its own", name)
-		}
-	}
-	return name, ledger().Write(notebook.Entry{Did: notebook.Mixed, Bottle: name, Bath: &b, At: at})
 }
 
 // rotate throws the first fixer away and puts the second in its place.

@@ -340,7 +340,7 @@ func (h *host) OpenBottles(r sequence.Recipe) error {
 	at := h.p.source.Read().Wall
 	for _, b := range r.Baths {
 		if !onlyWater(b) {
-			if _, err := h.p.putUp(b, "", at); err != nil {
+			if _, err := ledger().Open(b, "", at); err != nil {
 				return err
 			}
 		}

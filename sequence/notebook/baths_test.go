@@ -70,12 +70,14 @@ func TestLedgerTellsWhatWasWritten(t *testing.T) {
 	if facts := c.Facts(at(-1)); !strings.Contains(facts[0], "future") {
 		t.Error(facts)
 	}
-	names, _ := os.ReadDir(l.Folder)
-	if len(names) != 1 || names[0].Name() != "harbour-laptop.baths.jsonl" {
-		t.Error(names)
+	names, _ := filepath.Glob(filepath.Join(l.Folder, "*"))
+	if len(names) != 2 || filepath.Base(names[0]) != ".lock" || filepath.Base(names[1]) != "harbour-laptop.baths.jsonl" {
+		t.Fatal(names)
 	}
-	if info, _ := names[0].Info(); info.Mode().Perm() != 0o600 {
-		t.Error(info.Mode())
+	for _, name := range names {
+		if info, err := os.Stat(name); err != nil || info.Mode().Perm() != 0o600 {
+			t.Error(name, info.Mode(), err)
+		}
 	}
 }
 

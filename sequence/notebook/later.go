@@ -81,7 +81,13 @@ func Add(store journal.Store, id string, n Note) error {
 	if err != nil {
 		return fmt.Errorf("note on session %q: %w", id, err)
 	}
-	if err := appendLine(disk(store), filepath.Dir(s.Path), id+laterSuffix, line); err != nil {
+	folder := filepath.Dir(s.Path)
+	hold, err := journal.Hold(folder)
+	if err == nil {
+		defer hold.Release()
+		err = appendLine(disk(store), folder, id+laterSuffix, line)
+	}
+	if err != nil {
 		return fmt.Errorf("note on session %q: %w", id, err)
 	}
 	return nil
@@ -107,6 +113,7 @@ func (n Note) Check() error {
 
 // appendLine is one write and one fsync, and one more of the folder where the
 // file is new. A line that an earlier write left unfinished is closed off first.
+// The folder is held.
 func appendLine(d journal.Disk, folder, name string, line []byte) error {
 	text, err := os.ReadFile(filepath.Join(folder, name))
 	isNew := errors.Is(err, fs.ErrNotExist)

@@ -103,15 +103,45 @@ func (l Ledger) Read() (Baths, error) {
 // Write adds entries, on disk when it returns. They were checked against what Read
 // gave by whoever made them.
 func (l Ledger) Write(entries ...Entry) error {
-	d := l.Disk
-	if d == nil {
-		d = journal.System{}
+	if len(entries) == 0 {
+		return nil
 	}
+	hold, err := journal.Hold(l.Folder)
+	if err != nil {
+		return fmt.Errorf("baths: %w", err)
+	}
+	defer hold.Release()
+	return l.put(entries...)
+}
+
+// Open writes that a bottle was mixed, under a name that no other has: its own, or one
+// made of the bath and the day where name is "". It returns the name.
+func (l Ledger) Open(b sequence.Bath, name string, at time.Time) (string, error) {
+	hold, err := journal.Hold(l.Folder)
+	if err != nil {
+		return "", fmt.Errorf("baths: %w", err)
+	}
+	defer hold.Release()
+	known, err := l.Read()
+	if err != nil {
+		return "", err
+	}
+	if name == "" {
+		name = known.NewName(b.ID, at.Local())
+	}
+	if known.bottle(name) != nil {
+		return "", fmt.Errorf("bottle %q: there is one already; expected a name of its own", name)
+	}
+	return name, l.put(Entry{At: at, Did: Mixed, Bottle: name, Bath: &b})
+}
+
+// put adds entries to a ledger whose folder is held.
+func (l Ledger) put(entries ...Entry) error {
 	for _, e := range entries {
 		e.V, e.At = ledgerVersion, e.At.UTC()
 		line, err := sequence.Marshal(e)
 		if err == nil {
-			err = appendLine(d, l.Folder, slug(l.Laptop)+ledgerSuffix, line)
+			err = appendLine(disk(journal.Store{Disk: l.Disk}), l.Folder, slug(l.Laptop)+ledgerSuffix, line)
 		}
 		if err != nil {
 			return fmt.Errorf("baths: %w", err)

@@ -6,9 +6,7 @@ package notebook
 // it, by the sheets' names.
 
 import (
-	"bytes"
 	"cmp"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
@@ -51,79 +49,6 @@ const (
 	mostRange    = 20
 	mostWaiting  = 1 << 20 // bytes of one file
 )
-
-// ReadWaiting reads sheets from CSV: a heading with at least holder and film, in any
-// order, # for comments; also as spreadsheets write it, behind a byte order mark or
-// parted by semicolons, where numbers have a comma for decimals. The error joins a
-// line for each fault.
-func ReadWaiting(name string, data []byte) ([]Exposed, error) {
-	r, decimals := waitingReader(data)
-	head, err := r.Read()
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w; expected a heading: %s", name, err, strings.Join(waitingColumns, ","))
-	}
-	at := map[string]int{}
-	for i, h := range head {
-		h = strings.ToLower(strings.TrimSpace(h))
-		if !slices.Contains(waitingColumns, h) {
-			return nil, fmt.Errorf("%s:1: column %q; expected some of %s", name, h, strings.Join(waitingColumns, ", "))
-		}
-		at[h] = i
-	}
-	for _, needed := range []string{"holder", "film"} {
-		if _, ok := at[needed]; !ok {
-			return nil, fmt.Errorf("%s:1: no column %s", name, needed)
-		}
-	}
-	var list []Exposed
-	var faults []error
-	for {
-		row, err := r.Read()
-		if errors.Is(err, io.EOF) {
-			return list, errors.Join(faults...)
-		}
-		if err != nil {
-			return list, errors.Join(append(faults, fmt.Errorf("%s: %w", name, err))...)
-		}
-		line, _ := r.FieldPos(0)
-		e, err := exposedOf(func(column string) string {
-			i, ok := at[column]
-			switch {
-			case !ok:
-				return ""
-			case column == "range" || column == "development":
-				return decimals.Replace(strings.TrimSpace(row[i]))
-			}
-			return strings.TrimSpace(row[i])
-		})
-		if err == nil && slices.ContainsFunc(list, func(o Exposed) bool { return o.same(&e) }) {
-			err = fmt.Errorf("%s, %s: a second line for this sheet", e.Name(), e.Film)
-		}
-		if err != nil {
-			faults = append(faults, fmt.Errorf("%s:%d: %w", name, line, err))
-			continue
-		}
-		list = append(list, e)
-	}
-}
-
-// waitingReader reads a file as its heading is parted; decimals puts points into its
-// numbers.
-func waitingReader(data []byte) (r *csv.Reader, decimals *strings.Replacer) {
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	r, decimals = csv.NewReader(bytes.NewReader(data)), strings.NewReplacer()
-	r.Comment, r.TrimLeadingSpace = '#', true
-	for line := range bytes.Lines(data) {
-		if line = bytes.TrimSpace(line); len(line) == 0 || line[0] == '#' {
-			continue
-		}
-		if bytes.ContainsRune(line, ';') && !bytes.ContainsRune(line, ',') {
-			r.Comma, decimals = ';', strings.NewReplacer(",", ".")
-		}
-		break
-	}
-	return r, decimals
-}
 
 // same reports whether two lines mean one sheet: a holder is loaded anew another day.
 func (e *Exposed) same(o *Exposed) bool {
@@ -185,23 +110,33 @@ func (e *Exposed) Check() error {
 	return err
 }
 
-// WriteWaiting is the sheets as a file.
-func WriteWaiting(list []Exposed) []byte {
-	var b bytes.Buffer
-	w := csv.NewWriter(&b)
-	w.Write(waitingColumns)
-	for _, e := range list {
-		day, stops := "", ""
-		if !e.Exposed.IsZero() {
-			day = e.Exposed.Format(exposedForm)
-		}
+// cell is what a column holds for the sheet, "" for nothing.
+func (e *Exposed) cell(column string) string {
+	switch column {
+	case "holder":
+		return e.Holder
+	case "side":
+		return e.Side
+	case "film":
+		return e.Film
+	case "exposure":
+		return e.Exposure
+	case "range":
 		if e.Range != 0 {
-			stops = strconv.FormatFloat(e.Range, 'f', -1, 64)
+			return strconv.FormatFloat(e.Range, 'f', -1, 64)
 		}
-		w.Write([]string{e.Holder, e.Side, e.Film, e.Exposure, stops, e.Shadow, e.Development, day, e.Note})
+	case "shadow":
+		return e.Shadow
+	case "development":
+		return e.Development
+	case "exposed":
+		if !e.Exposed.IsZero() {
+			return e.Exposed.Format(exposedForm)
+		}
+	case "note":
+		return e.Note
 	}
-	w.Flush()
-	return b.Bytes()
+	return ""
 }
 
 // Box is where the lists are kept.
@@ -236,9 +171,17 @@ func (b Box) List() ([]Exposed, error) {
 }
 
 func (b Box) read(file string) ([]Exposed, error) {
+	list, err := b.open(file)
+	for i := range list.sheets {
+		list.sheets[i].file = file
+	}
+	return list.sheets, err
+}
+
+func (b Box) open(file string) (sheetText, error) {
 	f, err := os.Open(filepath.Join(b.Folder, file))
 	if err != nil {
-		return nil, err
+		return sheetText{}, err
 	}
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, mostWaiting+1))
@@ -246,13 +189,9 @@ func (b Box) read(file string) ([]Exposed, error) {
 		err = fmt.Errorf("%s: over 1 MiB; expected a list of sheets", file)
 	}
 	if err != nil {
-		return nil, err
+		return sheetText{}, err
 	}
-	list, err := ReadWaiting(file, data)
-	for i := range list {
-		list[i].file = file
-	}
-	return list, err
+	return readSheets(file, data)
 }
 
 // naturally compares 2A and 10A by their numbers.
@@ -266,57 +205,75 @@ func naturally(a, b string) int {
 
 // Add puts sheets on this laptop's list. A sheet that stands there is refused.
 func (b Box) Add(sheets ...Exposed) error {
-	return b.change(b.own(), func(list []Exposed) ([]Exposed, error) {
-		for _, e := range sheets {
+	return b.change(b.own(), func(l *sheetText) ([]byte, error) {
+		for i := range sheets {
+			e := &sheets[i]
 			if err := e.Check(); err != nil {
 				return nil, err
 			}
-			if slices.ContainsFunc(list, func(o Exposed) bool { return o.same(&e) }) {
+			if l.find(e) >= 0 || slices.ContainsFunc(sheets[:i], func(o Exposed) bool { return o.same(e) }) {
 				return nil, fmt.Errorf("%s, %s is on the list already", e.Name(), e.Film)
 			}
-			list = append(list, e)
 		}
-		return list, nil
+		return l.add(sheets...), nil
 	})
 }
 
-// Replace changes one sheet for another, or takes it off the list where to is nil.
+// Replace changes one sheet for another, or takes it off the list where to is nil. One
+// that was changed since from was read is left as it is.
 func (b Box) Replace(from Exposed, to *Exposed) error {
-	return b.change(cmp.Or(from.file, b.own()), func(list []Exposed) ([]Exposed, error) {
-		i := slices.IndexFunc(list, func(o Exposed) bool { return o.same(&from) })
+	return b.change(cmp.Or(from.file, b.own()), func(l *sheetText) ([]byte, error) {
+		i := l.find(&from)
 		if i < 0 {
 			return nil, fmt.Errorf("%s, %s is not on the list: %w", from.Name(), from.Film, fs.ErrNotExist)
 		}
+		for _, c := range waitingColumns {
+			if now := l.sheets[i].cell(c); now != from.cell(c) && c != "exposed" {
+				return nil, fmt.Errorf("%s, %s: %s has been changed to %q meanwhile; expected %q", from.Name(), from.Film, c, now, from.cell(c))
+			}
+		}
 		if to == nil {
-			return slices.Delete(list, i, i+1), nil
+			return l.put(i, nil), nil
 		}
 		if err := to.Check(); err != nil {
 			return nil, err
 		}
-		list[i] = *to
-		return list, nil
+		if o := l.find(to); o >= 0 && o != i {
+			return nil, fmt.Errorf("%s, %s is on the list already", to.Name(), to.Film)
+		}
+		return l.put(i, to), nil
 	})
 }
 
 // own is the file of this laptop.
 func (b Box) own() string { return slug(b.Laptop) + waitingSuffix }
 
-// change writes one list anew. One that cannot be read is left as it is.
-func (b Box) change(file string, by func([]Exposed) ([]Exposed, error)) error {
+// change writes one list with its text changed; nobody else changes it meanwhile. One
+// that cannot be read is left as it is.
+func (b Box) change(file string, by func(*sheetText) ([]byte, error)) error {
 	if b.Folder == "" {
 		return errors.New("sheets: nowhere to keep them; expected a home folder")
 	}
-	list, err := b.read(file)
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+	hold, err := journal.Hold(b.Folder)
+	if err != nil {
+		return fmt.Errorf("sheets: %w", err)
+	}
+	defer hold.Release()
+	list, err := b.open(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		list, err = blankSheets(), nil
+	}
+	if err != nil {
 		return err
 	}
-	if list, err = by(list); err != nil {
+	text, err := by(&list)
+	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(b.Folder, 0o700); err != nil {
-		return err
+	if len(text) > mostWaiting {
+		return fmt.Errorf("sheets: %s would be over 1 MiB; expected sheets long developed to be dropped", file)
 	}
-	if err := replace(disk(journal.Store{Disk: b.Disk}), b.Folder, file, WriteWaiting(list)); err != nil {
+	if err := replace(disk(journal.Store{Disk: b.Disk}), b.Folder, file, text); err != nil {
 		return fmt.Errorf("sheets: %w", err)
 	}
 	return nil
