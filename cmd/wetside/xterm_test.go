@@ -7,11 +7,13 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"fmt"
 	"os"
 	"os/exec"
 	"strconv"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -56,8 +58,30 @@ func (w *window) colours() string {
 	return w.run("sh", "-c", fmt.Sprintf("import -window %s png:- | convert png:- -alpha off -unique-colors -depth 8 txt:- | grep -oE '#[0-9A-F]{6}'", w.id))
 }
 
-// display starts an X server.
-func display(t *testing.T) string {
+// oneX is held while an X server starts: two that look for a free number at the
+// same moment may take the same one.
+var oneX sync.Mutex
+
+// display starts an X server that answers, and tells its name.
+func display(t *testing.T) (name string) {
+	t.Helper()
+	oneX.Lock()
+	defer oneX.Unlock()
+	for range 5 { // another program may have been faster with the number
+		name = startX(t)
+		cmd := exec.Command("xdotool", "getdisplaygeometry")
+		cmd.Env = append(os.Environ(), "DISPLAY="+name)
+		if out, err := cmd.CombinedOutput(); err != nil {
+			t.Logf("display %s: %v: %s", name, err, out)
+			continue
+		}
+		return name
+	}
+	t.Fatal("no X server answers")
+	return ""
+}
+
+func startX(t *testing.T) string {
 	t.Helper()
 	x := exec.Command("Xvfb", "-displayfd", "1", "-screen", "0", "1200x900x24", "-nolisten", "tcp")
 	out, err := x.StdoutPipe()
@@ -94,6 +118,8 @@ func inXterm(t *testing.T, env []string, args ...string) *window {
 	x.Env = append(os.Environ(), "DISPLAY="+w.display, probeFolder+"="+dir, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir, "XDG_CONFIG_HOME="+dir,
 		"XDG_RUNTIME_DIR="+dir, "HOME="+dir, "COLORTERM=truecolor")
 	x.Env = append(x.Env, env...)
+	var said bytes.Buffer
+	x.Stderr = &said
 	if err := x.Start(); err != nil {
 		t.Fatal(err)
 	}
@@ -107,7 +133,12 @@ func inXterm(t *testing.T, env []string, args ...string) *window {
 		<-w.gone
 	})
 	w.until("a window", func() bool {
-		cmd := exec.Command("xdotool", "search", "--class", "xterm")
+		select {
+		case <-w.gone:
+			t.Fatalf("xterm has ended: %s", &said)
+		default:
+		}
+		cmd := exec.Command("xdotool", "search", "--onlyvisible", "--class", "xterm")
 		cmd.Env = append(os.Environ(), "DISPLAY="+w.display)
 		out, _ := cmd.Output()
 		if list := strings.Fields(string(out)); len(list) > 0 {
