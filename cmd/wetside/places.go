@@ -46,8 +46,10 @@ func dataFolder(name string) string {
 	return filepath.Join(base, "wetside", name)
 }
 
-// laptopName is whose files are written where several laptops share a folder.
+// laptopName is whose files are written where several laptops share a folder: its name,
+// with its mark, since two may be called alike.
 func laptopName() string {
+	const longest = 30 // of the name, in a file's name
 	name, _ := os.Hostname()
-	return cmp.Or(name, "laptop")
+	return cmp.Or(name[:min(len(name), longest)], "laptop") + "-" + journal.Default().Laptop
 }

@@ -3,6 +3,8 @@ package journal
 // Where journals live, and what their files are called.
 
 import (
+	"crypto/sha256"
+	"encoding/binary"
 	"fmt"
 	"hash/crc32"
 	"os"
@@ -73,15 +75,19 @@ func (s Store) NewID(at time.Time, name string) string {
 	return id
 }
 
-// laptop is a mark of this computer, from its name: three letters or digits. Two of a
-// thousand computers are likely to share one; two in a darkroom are not.
+// laptop is a mark of this computer, from its name and, where it has one, the number
+// that its system was given when it was set up: three letters or digits. Two of a
+// thousand computers are likely to share one; two in a darkroom are not, of one name
+// though they be.
 func laptop() string {
 	name, err := os.Hostname()
 	if err != nil {
 		return ""
 	}
+	number, _ := os.ReadFile("/etc/machine-id") // Linux; it is not to leave the machine but hashed
+	sum := sha256.Sum256([]byte("wetside\x00" + name + "\x00" + string(number)))
 	const letters = "abcdefghjkmnpqrstuvwxyz23456789" // those that are not taken for others
-	n := crc32.ChecksumIEEE([]byte(name))
+	n := binary.BigEndian.Uint32(sum[:])
 	mark := make([]byte, 3)
 	for i := range mark {
 		mark[i] = letters[n%uint32(len(letters))]

@@ -23,9 +23,10 @@ const (
 
 // traces of one session in the folders.
 type traces struct {
-	segments int    // of its journal
-	sole     string // path of the only one, in a private folder; "" where the store must choose
-	print    string // of each file name, size and time of change: another print, other contents
+	segments int      // of its journal
+	sole     string   // path of the only one, in a private folder; "" where the store must choose
+	later    []string // paths of what was written about it later
+	print    string   // of each file name, size and time of change: another print, other contents
 }
 
 // look finds the sessions that have files in the store.
@@ -51,6 +52,9 @@ func look(store journal.Store) map[string]traces {
 				continue
 			}
 			t := found[id]
+			if !isJournal {
+				t.later = append(t.later, filepath.Join(folder, e.Name()))
+			}
 			if isJournal {
 				t.segments++
 				t.sole = ""
@@ -67,10 +71,12 @@ func look(store journal.Store) map[string]traces {
 }
 
 // sessionOf is the id of the session that a file belongs to: ID.jsonl and
-// ID.N.jsonl are its journal, ID.notes.jsonl what was written later.
+// ID.N.jsonl are its journal, ID.MARK.notes.jsonl what was written later on the
+// laptop of that mark (ID.notes.jsonl, before laptops had files of their own).
 func sessionOf(name string) (id string, isJournal, ok bool) {
-	if id, ok := strings.CutSuffix(name, laterSuffix); ok {
-		return id, false, isID(id)
+	if stem, ok := strings.CutSuffix(name, laterSuffix); ok {
+		id, mark, marked := strings.Cut(stem, ".")
+		return id, false, isID(id) && (!marked || isID(mark))
 	}
 	stem, ok := strings.CutSuffix(name, journalSuffix)
 	id, number, several := strings.Cut(stem, ".")

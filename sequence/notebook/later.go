@@ -1,8 +1,9 @@
 package notebook
 
 // What is written about a session after it: notes, and how the emulsion came
-// through. Kept beside the journal, whose chain stays as it was closed, in
-// ID.notes.jsonl: one JSON object a line, only ever added to.
+// through. Kept beside the journal, whose chain stays as it was closed, one JSON
+// object a line, only ever added to. Each laptop has a file of its own, ID.MARK.notes.jsonl,
+// so that folders kept in git or synced merge without a conflict.
 
 import (
 	"bytes"
@@ -85,12 +86,20 @@ func Add(store journal.Store, id string, n Note) error {
 	hold, err := journal.Hold(folder)
 	if err == nil {
 		defer hold.Release()
-		err = appendLine(disk(store), folder, id+laterSuffix, line)
+		err = appendLine(disk(store), folder, laterName(store, id), line)
 	}
 	if err != nil {
 		return fmt.Errorf("note on session %q: %w", id, err)
 	}
 	return nil
+}
+
+// laterName is this laptop's file of notes on a session.
+func laterName(store journal.Store, id string) string {
+	if store.Laptop != "" {
+		id += "." + slug(store.Laptop)
+	}
+	return id + laterSuffix
 }
 
 // Check says what is wrong with a note before it is kept.
@@ -153,19 +162,28 @@ func write(f journal.File, line []byte) error {
 	return f.Sync()
 }
 
-// readLater reads what stands beside a session's journal, and in the private
-// folders of the store.
-func readLater(store journal.Store, s journal.Session, id string) Later {
+// laterOf finds the files of notes on a session.
+func laterOf(store journal.Store, id string) (paths []string) {
+	for _, folder := range store.Folders {
+		for _, name := range filesOf(folder, id) {
+			if strings.HasSuffix(name, laterSuffix) {
+				paths = append(paths, filepath.Join(folder, name))
+			}
+		}
+	}
+	return paths
+}
+
+// readLater reads the files of notes that stand beside a session's journal, or in
+// private folders: each note in its time, whichever file it is in.
+func readLater(s journal.Session, paths []string) Later {
 	var l Later
 	home := filepath.Dir(s.Path)
-	for _, folder := range store.Folders {
-		if filepath.Clean(folder) != home && !private(folder) {
+	for _, path := range paths {
+		if folder := filepath.Dir(path); folder != home && !private(folder) {
 			continue
 		}
-		text, err := os.ReadFile(filepath.Join(folder, id+laterSuffix))
-		if errors.Is(err, fs.ErrNotExist) {
-			continue
-		}
+		text, err := os.ReadFile(path)
 		if err != nil {
 			l.Bad++
 			continue

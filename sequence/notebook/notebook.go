@@ -128,7 +128,7 @@ func readAll(store journal.Store, found map[string]traces, ids []string, tell fu
 	for range min(len(ids), runtime.GOMAXPROCS(0)) {
 		work.Go(func() {
 			for id := range next {
-				o := readOne(store, id, found[id].sole)
+				o := readOne(store, id, found[id])
 				mu.Lock()
 				got[id] = o
 				tell(len(got), len(ids))
@@ -146,11 +146,11 @@ func readAll(store journal.Store, found map[string]traces, ids []string, tell fu
 
 // readOne reads one session. Where it has one segment alone the store, which
 // would search all its folders for others, need not be asked.
-func readOne(store journal.Store, id, sole string) outcome {
+func readOne(store journal.Store, id string, t traces) outcome {
 	var s journal.Session
 	var err error
-	if sole != "" {
-		s, err = journal.Skim(sole, sequence.Noted, sequence.StepBegan, sequence.SessionDone, sequence.SessionStopped)
+	if t.sole != "" {
+		s, err = journal.Skim(t.sole, sequence.Noted, sequence.StepBegan, sequence.SessionDone, sequence.SessionStopped)
 	} else {
 		s, err = store.Read(id)
 	}
@@ -158,7 +158,7 @@ func readOne(store journal.Store, id, sole string) outcome {
 		return outcome{}
 	}
 	var damaged *journal.DamagedError
-	return outcome{Summary: summarise(id, s, readLater(store, s, id), err), read: true,
+	return outcome{Summary: summarise(id, s, readLater(s, t.later), err), read: true,
 		fleeting: err != nil && !errors.As(err, &damaged)}
 }
 

@@ -61,7 +61,7 @@ func Open(store journal.Store, id string) (Session, error) {
 	if kept.Path == "" && err != nil {
 		return Session{Summary: Summary{ID: id}}, err
 	}
-	later := readLater(store, kept, id)
+	later := readLater(kept, laterOf(store, id))
 	s := Session{Summary: summarise(id, kept, later, err), Later: later, Path: kept.Path, Newer: kept.Newer,
 		Version: kept.First().Event.Version}
 	if broken := s.replay(kept.Records); err == nil && broken != nil && !s.Newer {

@@ -1,0 +1,157 @@
+package notebook
+
+// A darkroom shared by several laptops: folders in git, where nothing that two of them
+// write meanwhile may conflict.
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+)
+
+// Each laptop's notes are in a file of its own, beside those of before; they are read
+// in their time, listed, and put away together.
+func TestNotesOfSeveralLaptops(t *testing.T) {
+	nobody := newStore(t)
+	id := sit(t, nobody, 0, six(), sequence.Conditions{}).finish()
+	dry, attic := nobody, nobody
+	dry.Laptop, attic.Laptop = "abc", "k7q"
+	for i, n := range []struct {
+		by   journal.Store
+		text string
+		came Emulsion
+	}{{nobody, "first", ""}, {attic, "second", Sound}, {dry, "third", Edges}, {attic, "fourth", ""}} {
+		if err := Add(n.by, id, Note{Written: evening.Add(time.Duration(i) * time.Hour), Text: n.text, Emulsion: n.came}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, suffix := range []string{".notes.jsonl", ".abc.notes.jsonl", ".k7q.notes.jsonl"} {
+		if _, err := os.Stat(filepath.Join(nobody.Folders[0], id+suffix)); err != nil {
+			t.Error(err)
+		}
+	}
+	hears := func(store journal.Store) {
+		t.Helper()
+		l := opened(t, store, id).Later
+		var texts []string
+		for _, n := range l.Notes {
+			texts = append(texts, n.Text)
+		}
+		if !slices.Equal(texts, []string{"first", "second", "third", "fourth"}) || l.Emulsion() != Edges || l.Bad != 0 {
+			t.Errorf("%q, %q, %d bad", texts, l.Emulsion(), l.Bad)
+		}
+		list := List(store)
+		if len(list) != 1 || list[0].Emulsion != Edges || len(Filter{Text: "fourth"}.Select(list)) != 1 {
+			t.Errorf("%+v", list)
+		}
+	}
+	hears(dry)
+	hears(attic)
+	if err := PutAway(dry, id); err != nil {
+		t.Fatal(err)
+	}
+	if left, _ := filepath.Glob(filepath.Join(nobody.Folders[0], "*.notes.jsonl")); len(left) != 0 {
+		t.Errorf("left behind: %q", left)
+	}
+	if err := BringBack(attic, id); err != nil {
+		t.Fatal(err)
+	}
+	hears(dry)
+}
+
+// git runs in a folder as somebody whose settings are nobody's.
+func git(t *testing.T, folder string, args ...string) {
+	t.Helper()
+	cmd := exec.Command("git", args...)
+	cmd.Dir = folder
+	cmd.Env = append(os.Environ(), "GIT_CONFIG_GLOBAL="+os.DevNull, "GIT_CONFIG_NOSYSTEM=1", "GIT_EDITOR=true",
+		"GIT_AUTHOR_NAME=a", "GIT_AUTHOR_EMAIL=a@example.org", "GIT_COMMITTER_NAME=a", "GIT_COMMITTER_EMAIL=a@example.org")
+	if out, err := cmd.CombinedOutput(); err != nil {
+		t.Fatalf("git %q: %v\n%s", args, err, out)
+	}
+}
+
+// clone is a laptop's copy of the shared folder, with what wetside keeps in it.
+type clone struct {
+	folder string
+	store  journal.Store
+	box    Box
+	ledger Ledger
+}
+
+func newClone(folder, mark string) clone {
+	return clone{folder, journal.Store{Folders: []string{filepath.Join(folder, "sessions")}, Laptop: mark},
+		Box{Folder: filepath.Join(folder, "sheets"), Laptop: "laptop-" + mark},
+		Ledger{Folder: filepath.Join(folder, "baths"), Laptop: "laptop-" + mark}}
+}
+
+// writes is what one laptop writes before it has heard of the other.
+func (c clone) writes(t *testing.T, session, text string, at time.Time) {
+	t.Helper()
+	if _, err := c.ledger.Open(six().Baths[0], text, at); err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(
+		Add(c.store, session, Note{Written: at, Text: text}),
+		c.box.Add(Exposed{Holder: text, Film: "Plover 80"}),
+	); err != nil {
+		t.Fatal(err)
+	}
+	git(t, c.folder, "add", "-A")
+	git(t, c.folder, "commit", "-q", "-m", text)
+}
+
+// Two laptops of one name note on the same session, add sheets and open bottles, each in
+// its own clone: git merges them without a conflict, and both know all of it.
+func TestTwoClonesMerge(t *testing.T) {
+	if _, err := exec.LookPath("git"); err != nil {
+		if os.Getenv("WETSIDE_E2E") != "" {
+			t.Fatal(err)
+		}
+		t.Skip("no git here")
+	}
+	dir := t.TempDir()
+	shared := filepath.Join(dir, "shared.git")
+	git(t, dir, "init", "-q", "--bare", "-b", "main", shared)
+	dry, attic := newClone(filepath.Join(dir, "dry"), "abc"), newClone(filepath.Join(dir, "attic"), "k7q")
+	git(t, dir, "clone", "-q", shared, dry.folder)
+	git(t, dry.folder, "checkout", "-q", "-b", "main")
+	if err := os.WriteFile(filepath.Join(dry.folder, ".gitignore"), []byte("*.lock\nnotebook.index*\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	session := sit(t, dry.store, 0, six(), sequence.Conditions{}).finish()
+	dry.writes(t, session, "zero", evening)
+	git(t, dry.folder, "push", "-q", "origin", "main")
+	git(t, dir, "clone", "-q", shared, attic.folder)
+
+	attic.writes(t, session, "two", evening.Add(2*time.Hour))
+	dry.writes(t, session, "one", evening.Add(time.Hour))
+	git(t, dry.folder, "push", "-q", "origin", "main")
+	git(t, attic.folder, "pull", "-q", "--no-rebase", "--no-edit", "origin", "main")
+	git(t, attic.folder, "push", "-q", "origin", "main")
+	git(t, dry.folder, "pull", "-q", "--ff-only", "origin", "main")
+
+	for _, c := range []clone{dry, attic} {
+		s := opened(t, c.store, session)
+		if n := s.Later.Notes; len(n) != 3 || n[0].Text != "zero" || n[1].Text != "one" || n[2].Text != "two" || s.Later.Bad != 0 {
+			t.Errorf("%s: %+v", c.folder, s.Later)
+		}
+		if list, err := c.box.List(); err != nil || len(list) != 3 {
+			t.Errorf("%s: %v, %+v", c.folder, err, list)
+		}
+		if b, err := c.ledger.Read(); err != nil || len(b.Bottles) != 3 || b.Bad != 0 {
+			t.Errorf("%s: %v, %+v", c.folder, err, b)
+		}
+	}
+	if _, err := os.Stat(filepath.Join(dry.folder, "sessions", session+laterSuffix)); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("a file of nobody's: %v", err)
+	}
+}
