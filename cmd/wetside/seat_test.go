@@ -248,7 +248,8 @@ func probeBefore(t *testing.T, w, h int, f front, session string) *seat {
 	s := sit(t, w, h, f.kind, cmd)
 	s.note = dir
 	s.noted("started first")
-	s.seen("lit cells", func(g *glass.Glass) bool { return g.Lit() != "" })
+	// A terminal of its own white is lit before anything is painted.
+	s.seen("red cells and no others", func(g *glass.Glass) bool { return g.Lit() != "" && g.Cold() == "" })
 	s.allow(sequence.Safelight)
 	return s
 }
