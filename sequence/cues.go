@@ -37,7 +37,7 @@ func (c *score) compose() []placed {
 		w := passing{plan: c.plan, s: s, st: &c.plan.Steps[s], row: row,
 			start: start, last: last, moves: moves, end: end, turned: c.turned, now: c.from, out: list}
 		if c.blocked && s == c.block {
-			w.overrun = c.overrun
+			w.overrun, w.due = c.overrun, c.due
 		}
 		w.loading(c.lead)
 		w.agitation()
@@ -49,10 +49,9 @@ func (c *score) compose() []placed {
 	list = append(list, c.wet()...)
 	list = slices.DeleteFunc(list, c.withdrawn)
 	if c.overrun > 0 {
-		for at := c.due + overdueEvery; at < c.overrun; at += overdueEvery {
+		for at := passed(c.due+overdueEvery, overdueEvery, c.from); at < c.overrun; at += overdueEvery {
 			list = append(list, placed{Cue{At: at, Kind: CueOverdue, Step: c.plan.name(c.block)}, c.block})
 		}
-		list = slices.DeleteFunc(list, func(p placed) bool { return p.At < c.from })
 	}
 	slices.SortStableFunc(list, byInstant)
 	return c.ticks(list)

@@ -27,6 +27,7 @@ type passing struct {
 	moves   Elapsed  // first out
 	end     Elapsed  // last out
 	overrun Elapsed  // the step is held past its time: cues go on until here; 0 if not
+	due     Elapsed  // since when it is
 	turned  turned   // turns given so far, of the running step
 	now     Elapsed  // from when the cues are wanted
 	out     []placed // all cues so far, of earlier steps too
@@ -102,9 +103,18 @@ func (w *passing) eachInTurn() {
 	if first == Never {
 		return
 	}
-	for at := first + waitTurn; at < w.end; at += waitTurn {
+	for at := passed(first+waitTurn, waitTurn, w.now); at < w.end; at += waitTurn {
 		w.add(at, CueTurn, 0, 0)
 	}
+}
+
+// passed is the first of the instants that come every so often from first on which is
+// not before now: a bath held for a day costs no more than one held for a minute.
+func passed(first, every, now Elapsed) Elapsed {
+	if first >= now {
+		return first
+	}
+	return first + (now-first+every-1)/every*every
 }
 
 // waitTurn is how often what waits in plain water is turned over.
@@ -116,8 +126,11 @@ const waitTurn = time.Minute
 func (w *passing) pattern() {
 	a := w.st.Agitate
 	end := w.moves
-	if w.st.takesOut() || w.plan.parting(w.s) {
+	switch {
+	case w.st.takesOut() || w.plan.parting(w.s):
 		end = w.end
+	case w.overrun > 0:
+		end = w.due // laid out it leaves now, which ends no cycle
 	}
 	base := w.begins()
 	stop, busy := end-w.st.Drain, base
@@ -138,9 +151,11 @@ func (w *passing) pattern() {
 	if a.Every <= 0 {
 		return
 	}
-	w.out = slices.Grow(w.out, int(min(max(0, max(stop, w.overrun)-w.last)/a.Every, mostReserved))*2+roomBeside)
-	for at := (a.Initial + a.Every - 1) / a.Every * a.Every; base+at < max(stop, w.overrun); at += a.Every {
-		cycle(base+at, a.For)
+	at := base + (a.Initial+a.Every-1)/a.Every*a.Every
+	at = max(at, passed(at, a.Every, w.now-a.For)-a.Every) // the one before may still go on
+	w.out = slices.Grow(w.out, int(min(max(0, max(stop, w.overrun)-at)/a.Every, mostReserved))*2+roomBeside)
+	for ; at < max(stop, w.overrun); at += a.Every {
+		cycle(at, a.For)
 	}
 }
 
@@ -265,7 +280,7 @@ func (w *passing) reversals() {
 	if every <= 0 || w.st.Vessel != Drum {
 		return
 	}
-	for at := w.last + every; at < max(w.moves-w.st.Drain, w.overrun); at += every {
+	for at := passed(w.last+every, every, w.now); at < max(w.moves-w.st.Drain, w.overrun); at += every {
 		w.add(at, CueReverse, 0, 0)
 	}
 }

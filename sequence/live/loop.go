@@ -15,7 +15,7 @@ type loop struct {
 	*Session
 	now  sequence.State
 	last clock.Mark // of the last decision
-	beat clock.Mark // of the last heartbeat
+	beat clock.Mark // of the last record
 	told clock.Mark // when the ear was last told
 	seen clock.Mark // against which the wall clock is compared
 }
@@ -99,6 +99,7 @@ func (l *loop) decideAt(c sequence.Command, at sequence.Elapsed) {
 		}
 		l.log.append(r)
 	}
+	l.beat = mark
 	state := l.now
 	l.state.Store(&state)
 	l.tell(true)
@@ -123,7 +124,8 @@ func (l *loop) jump(now clock.Mark) {
 	}
 }
 
-// alive records a heartbeat, from which a session that is cut off is taken up.
+// alive records a heartbeat where nothing else was recorded for a while: a session that
+// is cut off is taken up from its last record.
 func (l *loop) alive(now clock.Mark) {
 	if l.beat.Boot != "" && clock.Passed(l.beat, now) < heartbeat {
 		return

@@ -277,15 +277,16 @@ func hand(kind sequence.CueKind) Clause {
 // explain follows cues that must not stay unexplained.
 func (w *speaking) explain() {
 	for _, c := range slices.Concat(w.Owed, w.Cues) {
-		says := after(w.Plan, w.Look, c, w.Habits)
-		if says == nil {
-			continue
-		}
 		within := owedFor
 		if c.Kind == sequence.CueReady || c.Kind == sequence.CueOverdue {
 			within = saidAfter
 		}
-		w.follow(c, within, false, says, says[:1])
+		if c.At+w.scaled(within) < w.From {
+			continue // too late; in a fast rehearsal there are many
+		}
+		if says := after(w.Plan, w.Look, c, w.Habits); says != nil {
+			w.follow(c, within, false, says, says[:1])
+		}
 	}
 	since := w.Look.Now - w.Look.Overdue
 	if w.Look.Overdue > 0 && w.Look.Next.At != sequence.Never { // at once, and then with the cue
