@@ -4,6 +4,7 @@ package sequence
 // to development, and how warm a drifting bath must start.
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/wetside/chem"
@@ -67,6 +68,52 @@ func (st *PlanStep) halfDegree() float64 {
 		return 0
 	}
 	return math.Abs(warmer/now - 1)
+}
+
+// StartAt is what the developer should read, at the moment at which it is read, for the
+// recipe's own time though the bath drifts, to a hundredth of a degree; false where no
+// temperature does that, the bath does not drift, or it reads that within a twentieth.
+func (p *Plan) StartAt() (chem.Celsius, bool) {
+	for i := range p.Steps {
+		if t, by, ok := p.warmer(i); ok {
+			return t, by != 0
+		}
+	}
+	return 0, false
+}
+
+// warmer is startFor to a hundredth, and how much warmer that is than planned: nothing
+// where no thermometer here tells it apart (our own rule).
+func (p *Plan) warmer(i int) (to, by chem.Celsius, ok bool) {
+	const toldApart = 0.05
+	if to, ok = p.startFor(i); !ok {
+		return 0, 0, false
+	}
+	to = chem.Celsius(math.Round(float64(to)*100) / 100)
+	if by = to - p.course(&p.Steps[i]).Readings[0].T; math.Abs(float64(by)) < toldApart {
+		by = 0
+	}
+	return to, by, true
+}
+
+// started is the conditions with the start temperature that was to be proposed.
+func started(r Recipe, c Conditions) (Conditions, error) {
+	if !c.Proposed {
+		return c, nil
+	}
+	c.Proposed, c.Temp = false, nil
+	p, _, err := timed(r, c)
+	if err != nil {
+		return c, err
+	}
+	p.Conditions.Temp = new(chem.Celsius) // that it was read, and when; what is to be found
+	for i := range p.Steps {
+		if t, _, ok := p.warmer(i); ok {
+			c.Temp = &t
+			return c, nil
+		}
+	}
+	return c, fmt.Errorf("temperature %q: no start makes the recipe's time right in this drift; expected a temperature", ProposedTemp)
 }
 
 // startFor is what the developer should read, at the moment at which it is read,

@@ -37,8 +37,6 @@ func TestBudgetByHand(t *testing.T) {
 	}
 }
 
-// A bath that starts where the note says gives the recipe's time to the
-// millisecond, by planning anew.
 // 1.2 (1 - exp(-0.11 t)) has at 8 minutes the slope 1.2 x 0.11 exp(-0.88) = 0.05475 a
 // minute: one per cent of eight minutes is 0.08 minutes, 0.00438 of gradient.
 func TestBudgetInGradient(t *testing.T) {
@@ -61,6 +59,8 @@ func TestBudgetInGradient(t *testing.T) {
 	}
 }
 
+// A bath that starts where the note says gives the recipe's time to the millisecond, by
+// planning anew.
 func TestStartForADriftingBath(t *testing.T) {
 	towards := chem.Celsius(17)
 	for _, ago := range []time.Duration{0, 5 * time.Minute} {
@@ -84,6 +84,53 @@ func TestStartForADriftingBath(t *testing.T) {
 			t.Errorf("read %v ago: started at %.3f C it takes %v", ago, float64(at), p.Steps[0].Given)
 		}
 	}
+}
+
+// What is proposed, as typed and taken over: the recipe's time to the seconds that a
+// hundredth of a degree is worth (0.08 % of ten minutes), nothing more to propose, and
+// nothing without a drift.
+func TestTheProposedStartIsTakenOver(t *testing.T) {
+	for _, word := range []string{ProposedTemp, ProposedTemp + "@5m"} {
+		c, err := Words{Temp: word, Towards: "17", Drift: "40m"}.Conditions()
+		if err != nil {
+			t.Fatal(err)
+		}
+		before := resolved(t, budgetRecipe(), Conditions{Temp: degrees(19), Towards: c.Towards, Drift: c.Drift, ReadBefore: c.ReadBefore})
+		want, ok := before.StartAt()
+		if !ok {
+			t.Fatalf("%s: nothing proposed for a bath that cools", word)
+		}
+		p := resolved(t, budgetRecipe(), c)
+		if got := p.Conditions.Temp; got == nil || *got != want || p.Conditions.Proposed {
+			t.Errorf("%s: starts at %v; expected %v", word, got, want)
+		}
+		if off := (p.Steps[0].Given - 10*time.Minute).Abs(); off > 500*time.Millisecond {
+			t.Errorf("%s: developed for %v; expected 10 min", word, p.Steps[0].Given)
+		}
+		if t2, ok := p.StartAt(); ok || strings.Contains(texts(p), "let it read") {
+			t.Errorf("%s: %v is proposed again", word, t2)
+		}
+	}
+	if _, ok := resolved(t, budgetRecipe(), Conditions{}).StartAt(); ok {
+		t.Error("a start is proposed for a bath that does not drift")
+	}
+	if _, err := (Words{Temp: ProposedTemp}).Conditions(); err == nil {
+		t.Error("proposed without a drift is taken")
+	}
+	far, c := chem.Celsius(60), Conditions{Proposed: true, Drift: 10 * time.Second}
+	c.Towards = &far
+	if _, err := Resolve(budgetRecipe(), c); err == nil {
+		t.Error("a start is proposed that does not exist")
+	}
+}
+
+// texts are a plan's cautions.
+func texts(p *Plan) string {
+	var b strings.Builder
+	for _, c := range p.Cautions {
+		b.WriteString(c.Text + "\n")
+	}
+	return b.String()
 }
 
 func TestColdCautions(t *testing.T) {

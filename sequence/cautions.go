@@ -136,8 +136,8 @@ func (w *wary) develop(i int) {
 	w.marks(st)
 	w.unlike(i)
 	w.inRange(st)
-	if t, ok := p.startFor(i); ok {
-		warmer, by := "warmer", t-p.course(st).Readings[0].T
+	if t, by, ok := p.warmer(i); ok && by != 0 {
+		warmer := "warmer"
 		if by < 0 {
 			warmer, by = "cooler", -by
 		}

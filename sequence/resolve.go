@@ -20,6 +20,10 @@ const DefaultCoefficient = 2.2
 // Resolve fixes a recipe's times and cues under today's conditions. The error
 // names everything that cannot be done.
 func Resolve(r Recipe, c Conditions) (Plan, error) {
+	c, err := started(r, c)
+	if err != nil {
+		return Plan{}, err
+	}
 	p, f, err := timed(r, c)
 	if err != nil {
 		return Plan{}, err

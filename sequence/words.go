@@ -35,6 +35,9 @@ type Words struct {
 // tabular stands behind a clearing time.
 const tabular = ",tabular"
 
+// ProposedTemp is the word of Temp for what the plan proposes where the bath drifts.
+const ProposedTemp = "proposed"
+
 // The words of Baths that are no bottle's name.
 const (
 	KeptBaths  = "kept"  // from bottles that stand open, of each bath the one mixed last
@@ -98,7 +101,16 @@ func (w Words) Conditions() (Conditions, error) {
 			errs = append(errs, WordError{word, err})
 		}
 	}
-	take("temp", w.Temp, func(s string) error {
+	take("temp", w.Temp, func(s string) (err error) {
+		if word, ago, dated := strings.Cut(s, "@"); strings.TrimSpace(word) == ProposedTemp {
+			if c.Proposed = true; dated {
+				err = duration(&c.ReadBefore)(strings.TrimSpace(ago))
+			}
+			if w.Towards == "" && err == nil {
+				err = fmt.Errorf("%q: nothing is proposed where the bath does not drift; expected --towards and --drift too", s)
+			}
+			return err
+		}
 		r, err := w.Habits.ParseReading(s)
 		c.Temp, c.ReadBefore = &r.T, r.Ago
 		return err

@@ -35,6 +35,7 @@ const (
 	lost
 	advice
 	shorten
+	startAt // with the temperature that the plan proposes
 	records // the notebook
 	search
 	readings // densities
@@ -108,6 +109,7 @@ var bindings = map[screen][]binding{
 		{[]string{"+"}, "+", "shorten", shorten},
 		{[]string{"-"}, "-", "take back", undo},
 		{[]string{"enter"}, "enter", "prepare", enter},
+		{[]string{"="}, "=", "proposed start", startAt},
 		{[]string{"f5"}, "f5", "rehearse", rehearse},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},

@@ -1,10 +1,12 @@
 package tui
 
-// What would shorten the wet time, on the planning screen: listed kindest first,
-// one key carries one out, one takes the last one back.
+// What the plan proposes, on the planning screen: what would shorten the wet time, listed
+// kindest first, and how warm a bath that drifts should start. One key carries one out,
+// one takes the last one back.
 
 import (
 	"strconv"
+	"strings"
 
 	"example.org/wetside/sequence"
 )
@@ -43,11 +45,32 @@ func (m Model) shorten() Model {
 	return m.say(done.TextFor(m.plan.words.Habits) + "; - takes it back")
 }
 
+// startAsProposed takes over the temperature that the bath should start with, and says so.
+func (m Model) startAsProposed() Model {
+	p, h := m.plan, m.plan.words.Habits
+	if p.fault != "" {
+		return m.sorry(p.fault)
+	}
+	to, ok := p.plan.StartAt()
+	if !ok {
+		return m.sorry("no start is proposed: the bath does not drift, starts so already, or none makes up for it")
+	}
+	t := taken{text: "the developer reads " + h.Typed(to) + " " + string(rune(h.Scale())), recipe: p.recipe, before: p.words}
+	_, ago, dated := strings.Cut(p.words.Temp, "@")
+	if p.words.Temp = h.Typed(to); dated {
+		p.words.Temp += "@" + ago
+	}
+	t.after = p.words
+	p.taken = append(p.taken[:len(p.taken):len(p.taken)], t)
+	m.plan = p.again()
+	return m.say(t.text + " at the start; - takes it back")
+}
+
 // takeBack undoes the last proposal, and says so.
 func (m Model) takeBack() Model {
 	n := len(m.plan.taken)
 	if n == 0 {
-		return m.sorry("nothing was shortened")
+		return m.sorry("nothing was shortened or taken over")
 	}
 	undone := m.plan.taken[n-1].text
 	m.plan = m.plan.takeBack()

@@ -4,6 +4,7 @@ package tui
 // at 25 C, eighteen minutes, as the README has it.
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -39,6 +40,28 @@ func TestThreeKeysBringItUnderTheLimit(t *testing.T) {
 		t.Errorf("taken back it is wet for %v; it was %v", got.Wet.Total, before.Wet.Total)
 	}
 	d.press("-").shows("nothing was shortened")
+}
+
+// One key starts the bath as the plan proposes, keeps when it was read, and is taken back.
+func TestTheProposedStartByAKey(t *testing.T) {
+	d := sit(t, with("hangers"), func(_ *hall, o *Options) { o.Words = sequence.Words{Temp: "20@4m", Towards: "16", Drift: "40m"} }).size(120, 40)
+	d.shows("(= starts it so)")
+	before := d.m.plan.plan.Steps
+	d.press("=").shows("at the start; - takes it back")
+	d.hides("(= starts it so)")
+	if w := d.m.plan.words.Temp; !strings.HasSuffix(w, "@4m") || w == "20@4m" {
+		t.Errorf("the temperature is %q", w)
+	}
+	for i, st := range d.m.plan.plan.Steps {
+		if st.Works != nil && ((st.Given-st.Base).Abs() > time.Second || (before[i].Given-st.Base).Abs() < 10*time.Second) {
+			t.Errorf("%s takes %v, before %v; expected the recipe's %v", st.Name, st.Given, before[i].Given, st.Base)
+		}
+	}
+	d.press("=").shows("no start is proposed")
+	d.press("-").shows("taken back: the developer reads")
+	if d.m.plan.words.Temp != "20@4m" {
+		t.Errorf("taken back, the temperature is %q", d.m.plan.words.Temp)
+	}
 }
 
 // A proposal chosen with the cursor is the one that is carried out; what it changed of

@@ -195,6 +195,8 @@ func (m Model) planningKey(key string) (tea.Model, tea.Cmd) {
 		m.plan.at = (m.plan.at + 1) % m.plan.stops()
 	case shorten:
 		m = m.shorten()
+	case startAt:
+		m = m.startAsProposed()
 	case undo:
 		m = m.takeBack()
 	case left:
@@ -388,7 +390,11 @@ func cautionLines(p *sequence.Plan, h sequence.Habits, danger bool) []prepLine {
 		if (c.Level == sequence.Danger) != danger || c.Code == "wet-limit" || c.Code == "wet-warning" {
 			continue
 		}
-		list = append(list, prepLine{string(c.Level) + ": " + c.Text, levelOf[c.Level]})
+		line := string(c.Level) + ": " + c.Text
+		if c.Code == "start-at" {
+			line += " (= starts it so)"
+		}
+		list = append(list, prepLine{line, levelOf[c.Level]})
 	}
 	return list
 }

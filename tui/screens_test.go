@@ -57,6 +57,9 @@ var pictures = map[string]func(testing.TB) *desk{
 	"planning-over": func(t testing.TB) *desk {
 		return sit(t, with("stack")).types("17").press("down", "down", "down", "down", "down", "down", "down", "down").types("18m")
 	},
+	"planning-drift": func(t testing.TB) *desk {
+		return sit(t, with("hangers"), func(_ *hall, o *Options) { o.Words = sequence.Words{Temp: "20", Towards: "16", Drift: "40m"} })
+	},
 	"planning-shortened": func(t testing.TB) *desk { return tooWarm(t).press("+", "+") },
 	"preparing-question": func(t testing.TB) *desk { return sit(t, with("stack"), noSound).press("enter") },
 	"preparing-ready": func(t testing.TB) *desk {

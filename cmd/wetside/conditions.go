@@ -26,7 +26,7 @@ func (c *conditions) flags(cmd *cobra.Command) {
 // room adds those that are the same for every session of a day.
 func (c *conditions) room(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&c.Temp, "temp", "", "the developer read `T[@D]`: T, D before the first dip (22, 72F, 22@3m)")
+	f.StringVar(&c.Temp, "temp", "", "the developer read `T[@D]`: T, D before the first dip (22, 72F, 22@3m); proposed[@D]: what it should read for the recipe's time in a drift")
 	f.StringVar(&c.Towards, "towards", "", "where the developer settles, `T`; with --drift")
 	f.StringVar(&c.Drift, "drift", "", "time constant of that, `D`")
 	f.StringVar(&c.Vessel, "vessel", "", "tray, single, cradle, hangers, daylight-tank, drum or tube")
