@@ -203,7 +203,7 @@ func (s State) reopen(e Event) motion {
 	m.late = make([]bool, p.Sheets)
 	copy(m.late, s.moves.late)
 	for k := range p.Sheets {
-		if to < 0 || e.Sheet != k+1 && !(s.where(k) == to && s.along(to-1)) {
+		if to < 0 || e.Sheet != k+1 && !(s.where(k) == to && p.Along(to-1)) {
 			continue
 		}
 		if to < len(p.Steps) {
@@ -221,12 +221,12 @@ func (s State) reopen(e Event) motion {
 	return m
 }
 
-// along reports whether the sheets left step from all at once (-1: were loaded).
-func (s State) along(from int) bool {
+// Along reports whether all sheets leave step from at once (-1: are loaded).
+func (p *Plan) Along(from int) bool {
 	if from < 0 {
-		return !s.plan.Steps[0].Stack
+		return !p.Steps[0].Stack
 	}
-	return s.plan.together(from)
+	return p.together(from)
 }
 
 // setAside takes a sheet out of its bath into plain water, for good: it moves on no

@@ -176,6 +176,7 @@ type bath struct {
 	answers int
 	looks   int
 	said    []Saying
+	named   []int // sheets
 	begun   Start
 	refuses string // whatever is asked; "" for nothing but what the rules refuse
 }
@@ -219,10 +220,15 @@ func (b *bath) Plan() *sequence.Plan            { return b.state.Plan() }
 func (b *bath) Advise() (sequence.Advice, bool) { return b.state.Advise(b.elapsed()) }
 func (b *bath) Answer()                         { b.answers++ }
 func (b *bath) Say(s Saying)                    { b.said = append(b.said, s) }
-func (b *bath) Speaks() bool                    { return !b.h.mute }
-func (b *bath) ID() string                      { return b.id }
-func (b *bath) Sound() string                   { return b.h.sound }
-func (b *bath) Sleep() string                   { return b.h.sleep }
+func (b *bath) Names(s Saying, sheet int) {
+	b.said, b.named = append(b.said, s), append(b.named, sheet)
+}
+func (b *bath) Stragglers() []sequence.Straggler { return b.state.Stragglers(b.elapsed()) }
+func (b *bath) Losable() []int                   { return b.state.Losable(b.elapsed()) }
+func (b *bath) Speaks() bool                     { return !b.h.mute }
+func (b *bath) ID() string                       { return b.id }
+func (b *bath) Sound() string                    { return b.h.sound }
+func (b *bath) Sleep() string                    { return b.h.sleep }
 func (b *bath) Record() string {
 	return "/home/saltmarsh/.local/state/wetside/sessions/" + b.id + ".jsonl"
 }

@@ -52,6 +52,9 @@ const (
 	OffersHold
 	OffersGo
 	OffersUndo
+	OffersLate // to say which sheet is late
+	OffersFilm // that all of it is late
+	OffersLost // to say which sheet is set aside
 	OffersHelp
 	OffersStop
 	SaysAdvice // the one thing that can still be done about the wet time
@@ -81,7 +84,12 @@ type Session interface {
 	Do(sequence.Command)
 	Refuse(sequence.Command) string // why it would change nothing; "" if it would
 	Advise() (sequence.Advice, bool)
-	Answer()      // how it stands, in words; without a voice, that the key was felt
+	Answer() // how it stands, in words; without a voice, that the key was felt
+	// Names offers one sheet of what OffersLate or OffersLost stands for; without a voice
+	// it can be counted.
+	Names(what Saying, sheet int)
+	Stragglers() []sequence.Straggler
+	Losable() []int
 	Say(Saying)   // in place of all that is being said; without a voice, by tones
 	Speaks() bool // whether there is a voice
 	ID() string

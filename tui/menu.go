@@ -19,6 +19,7 @@ const menuFor = 10 * time.Second
 // menuModel is the spoken menu; nothing is offered in the zero value.
 type menuModel struct {
 	offers  Saying    // the choice that was offered last
+	sheet   int       // of that choice, named last: two presses take it; 0 while none is
 	offered time.Time // when; zero for none
 }
 
@@ -28,23 +29,70 @@ func (n menuModel) open(now time.Time) bool {
 }
 
 // choices are what the menu offers as a session stands, in order. Advice takes words.
-func choices(l sequence.Look, speaks bool) []Saying {
-	list := []Saying{OffersHold, OffersStop}
+func choices(s Session) []Saying {
+	l, list := s.Look(), []Saying{OffersHold}
 	if l.Held {
 		list[0] = OffersGo
-	}
-	if speaks {
-		list = slices.Insert(list, 1, OffersHelp)
 	}
 	if l.CanUndo {
 		list = slices.Insert(list, 0, OffersUndo)
 	}
-	return list
+	switch late := s.Stragglers(); {
+	case len(late) > 0 && late[0].All:
+		list = append(list, OffersFilm)
+	case len(late) > 0:
+		list = append(list, OffersLate)
+	}
+	if len(s.Losable()) > 0 {
+		list = append(list, OffersLost)
+	}
+	if s.Speaks() {
+		list = append(list, OffersHelp)
+	}
+	return append(list, OffersStop)
 }
 
-// commands are what the choices ask of a session.
-var commands = map[Saying]sequence.Command{OffersHold: sequence.Hold{}, OffersGo: sequence.Go{},
-	OffersUndo: sequence.Undo{}, OffersStop: sequence.Stop{}}
+// sheets are those that a choice may mean, in order; none where it means no sheet.
+func (s Saying) sheets(of Session) []int {
+	switch s {
+	case OffersLost:
+		return of.Losable()
+	case OffersLate:
+		var list []int
+		for _, l := range of.Stragglers() {
+			list = append(list, l.Sheet)
+		}
+		return list
+	}
+	return nil
+}
+
+// command is what the choice that was offered last asks of a session.
+func (n menuModel) command(s Session) sequence.Command {
+	switch n.offers {
+	case OffersHold:
+		return sequence.Hold{}
+	case OffersGo:
+		return sequence.Go{}
+	case OffersUndo:
+		return sequence.Undo{}
+	case OffersStop:
+		return sequence.Stop{}
+	case OffersLost:
+		return sequence.Aside{Sheet: n.sheet}
+	case OffersFilm:
+		for _, l := range s.Stragglers() {
+			return sequence.Late{Sheet: l.Sheet}
+		}
+	}
+	return sequence.Late{Sheet: n.sheet}
+}
+
+// following is what comes behind one in a list; the first behind the last, and behind what
+// is not there.
+func following[T comparable](list []T, one T) T {
+	return list[(slices.Index(list, one)+1)%len(list)]
+}
 
 // darkKey is all that a key can do while no cell is lit, on whatever screen.
 func (m Model) darkKey(key string) (tea.Model, tea.Cmd) {
@@ -67,25 +115,13 @@ func (m Model) darkKey(key string) (tea.Model, tea.Cmd) {
 	return m, nil
 }
 
-// bigInDark answers one touch and acts on two; while the menu is open it takes what
-// was offered: by one touch what can be taken back, by two what cannot.
+// bigInDark answers one touch and acts on two, also while the menu is open.
 func (m Model) bigInDark(t touch) (tea.Model, tea.Cmd) {
-	if t == sameTouch {
-		return m, nil
-	}
-	if m.screen == running && m.menu.open(m.o.Now()) {
-		if t == oneTouch && m.menu.offers == OffersStop {
-			return m, nil // the second is awaited
-		}
-		chosen := m.menu.offers
-		m.menu, m.press = menuModel{}, m.press.over()
-		if chosen == OffersHelp {
-			m.run.session.Say(SaysAdvice)
-			return m, nil
-		}
-		return m.ask(commands[chosen]), nil
-	}
 	switch {
+	case t == sameTouch:
+		return m, nil
+	case m.screen == running && m.menu.open(m.o.Now()):
+		return m.choose(t), nil
 	case t == twoTouches:
 		return m.actInDark()
 	case m.screen == running:
@@ -96,8 +132,37 @@ func (m Model) bigInDark(t touch) (tea.Model, tea.Cmd) {
 	return m, nil
 }
 
-// offerNext opens the menu, or goes on to its next choice; after the last one comes
-// the first. A touch of the big key that waited for its second waits no more.
+// choose takes what the menu offered last: by one touch what can be taken back, by two
+// what cannot, or which sheet is meant; of that the first touch says it again.
+func (m Model) choose(t touch) Model {
+	s, chosen := m.run.session, m.menu
+	switch list := chosen.offers.sheets(s); {
+	case chosen.sheet == 0 && len(list) > 0:
+		m.press = m.press.over()
+		return m.name(list[0])
+	case t == oneTouch && chosen.sheet > 0:
+		return m.name(chosen.sheet)
+	case t == oneTouch && chosen.offers == OffersStop:
+		return m // the second is awaited
+	}
+	m.menu, m.press = menuModel{}, m.press.over()
+	if chosen.offers == OffersHelp {
+		s.Say(SaysAdvice)
+		return m
+	}
+	return m.ask(chosen.command(s))
+}
+
+// name offers one sheet of the choice that was taken.
+func (m Model) name(sheet int) Model {
+	m.menu.sheet, m.menu.offered = sheet, m.o.Now()
+	m.run.session.Names(m.menu.offers, sheet)
+	return m
+}
+
+// offerNext opens the menu, or goes on to its next choice, or to the next sheet of one;
+// after the last one comes the first. A touch of the big key that waited for its second
+// waits no more.
 func (m Model) offerNext() Model {
 	m.press = m.press.over()
 	switch {
@@ -110,15 +175,17 @@ func (m Model) offerNext() Model {
 		m.run.session.Answer()
 		return m
 	}
-	list := choices(m.run.session.Look(), m.run.session.Speaks())
+	s, open := m.run.session, m.menu.open(m.o.Now())
+	if list := m.menu.offers.sheets(s); open && m.menu.sheet > 0 && len(list) > 0 {
+		return m.name(following(list, m.menu.sheet))
+	}
+	list := choices(s)
 	next := list[0]
-	for i, c := range list[:len(list)-1] {
-		if m.menu.open(m.o.Now()) && c == m.menu.offers {
-			next = list[i+1]
-		}
+	if open {
+		next = following(list, m.menu.offers)
 	}
 	m.menu = menuModel{offers: next, offered: m.o.Now()}
-	m.run.session.Say(next)
+	s.Say(next)
 	return m
 }
 

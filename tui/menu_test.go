@@ -24,12 +24,25 @@ func (d *desk) heard(t *testing.T, want ...Saying) {
 	}
 }
 
+// menuAt presses the menu's key until it offers something.
+func (d *desk) menuAt(what Saying) *desk {
+	d.t.Helper()
+	for range 8 {
+		d.press("m").later(time.Second)
+		if said := d.session().said; said[len(said)-1] == what {
+			return d
+		}
+	}
+	d.t.Fatalf("never offered; said %v", d.session().said)
+	return d
+}
+
 func TestMenuIsOfferedInTurn(t *testing.T) {
 	d := inDark(t, "stack")
-	for range 4 {
+	for range 6 {
 		d.press("m").later(time.Second)
 	}
-	d.heard(t, OffersHold, OffersHelp, OffersStop, OffersHold)
+	d.heard(t, OffersHold, OffersLate, OffersLost, OffersHelp, OffersStop, OffersHold)
 	if d.session().last() != nil || d.session().answers != 0 {
 		t.Errorf("the menu alone asked %T and answered %d times", d.session().last(), d.session().answers)
 	}
@@ -38,7 +51,7 @@ func TestMenuIsOfferedInTurn(t *testing.T) {
 		t.Fatalf("one touch asked %T; expected Hold", d.session().last())
 	}
 	d.later(3 * time.Second).press("m").later(time.Second).press("m").later(time.Second)
-	d.heard(t, OffersHold, OffersHelp, OffersStop, OffersHold, OffersUndo, OffersGo)
+	d.heard(t, OffersHold, OffersLate, OffersLost, OffersHelp, OffersStop, OffersHold, OffersUndo, OffersGo)
 	d.press(" ")
 	if _, ok := d.session().last().(sequence.Go); !ok {
 		t.Errorf("one touch asked %T; expected Go", d.session().last())
@@ -69,7 +82,7 @@ func TestUndoInTheDark(t *testing.T) {
 
 // What cannot be taken back takes two touches.
 func TestStopTakesTwoTouches(t *testing.T) {
-	d := inDark(t, "stack").press("m").later(time.Second).press("m").later(time.Second).press("m").later(time.Second).press(" ")
+	d := inDark(t, "stack").menuAt(OffersStop).press(" ")
 	if d.session().last() != nil {
 		t.Fatalf("one touch asked %T", d.session().last())
 	}
@@ -79,13 +92,13 @@ func TestStopTakesTwoTouches(t *testing.T) {
 	}
 	d.isDark()
 	d.later(time.Second).press("m") // over: there is nothing to choose
-	d.heard(t, OffersHold, OffersHelp, OffersStop)
+	d.heard(t, OffersHold, OffersLate, OffersLost, OffersHelp, OffersStop)
 }
 
 // Advice is spoken when it is asked for, in the dark and in the light, and does nothing.
 func TestAdviceIsSpoken(t *testing.T) {
-	d := inDark(t, "stack").press("m").later(time.Second).press("m").later(time.Second).press(" ")
-	d.heard(t, OffersHold, OffersHelp, SaysAdvice)
+	d := inDark(t, "stack").menuAt(OffersHelp).press(" ")
+	d.heard(t, OffersHold, OffersLate, OffersLost, OffersHelp, SaysAdvice)
 	if d.session().last() != nil || d.session().answers != 0 {
 		t.Errorf("it asked %T and answered %d times", d.session().last(), d.session().answers)
 	}
@@ -121,8 +134,10 @@ func TestMenuKeyIsDebounced(t *testing.T) {
 func TestMenuWithoutAVoice(t *testing.T) {
 	mute := func(h *hall, _ *Options) { h.mute = true }
 	d := inDark(t, "stack", mute).press("m").later(time.Second).press(" ").later(3 * time.Second).press("m").later(time.Second)
-	d.press("m").later(time.Second).press("m").later(time.Second)
-	d.heard(t, OffersHold, SaysDone, OffersUndo, OffersGo, OffersStop) // and no advice, which takes words
+	for range 4 {
+		d.press("m").later(time.Second)
+	}
+	d.heard(t, OffersHold, SaysDone, OffersUndo, OffersGo, OffersLate, OffersLost, OffersStop) // and no advice, which takes words
 	if _, ok := d.session().last().(sequence.Hold); !ok {
 		t.Errorf("asked %T; expected Hold", d.session().last())
 	}

@@ -4,6 +4,7 @@ package tui
 // be done about the wet time.
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -49,4 +50,63 @@ func TestALostSheetAndAdvice(t *testing.T) {
 	d.shows("best now: go on")
 	d.press("h").press("a")
 	d.shows("best now: wash for 5:00 is enough: move on at")
+}
+
+// A sheet that is still where it was is named by ear: the menu's key goes from the sheet
+// moved last to the one before it, one touch says it again, two take it, and it is
+// taken back like any act.
+func TestALateSheetIsNamedInTheDark(t *testing.T) {
+	d := inDark(t, "stack")
+	s := d.session()
+	d.wait(9*time.Minute + 33*time.Second) // sheets 1 and 2 left the developer at 9:20 and 9:30
+	d.menuAt(OffersLate).press(" ").later(time.Second)
+	if s.last() != nil || !slices.Equal(s.named, []int{2}) {
+		t.Fatalf("named %v and asked %T; expected sheet 2 and nothing", s.named, s.last())
+	}
+	d.press("m").later(time.Second).press("m").later(time.Second).press("m").later(3 * time.Second).press(" ").later(3 * time.Second)
+	if s.last() != nil || !slices.Equal(s.named, []int{2, 1, 2, 1, 1}) {
+		t.Fatalf("named %v and asked %T", s.named, s.last())
+	}
+	d.twice(" ")
+	if c, ok := s.last().(sequence.Late); !ok || c.Sheet != 1 || len(s.did) != 1 {
+		t.Fatalf("two touches asked %T of %v", s.last(), s.named)
+	}
+	l := s.Look()
+	if !l.Held || l.Next.Sheet != 1 {
+		t.Errorf("held %v, next sheet %d", l.Held, l.Next.Sheet)
+	}
+	d.later(2 * time.Second).menuAt(OffersUndo).press(" ")
+	if _, ok := s.last().(sequence.Undo); !ok || s.Look().Held {
+		t.Errorf("asked %T, held %v; expected it to be taken back", s.last(), s.Look().Held)
+	}
+	d.isDark()
+}
+
+// A load that moves together is late as a whole, by one touch; it moves by two.
+func TestLateTogetherInTheDark(t *testing.T) {
+	d := inDark(t, "hangers").later(time.Minute).twice(" ").later(15 * time.Second)
+	s := d.session()
+	was := s.Look().Step
+	d.menuAt(OffersFilm).press(" ")
+	if _, ok := s.last().(sequence.Late); !ok || s.Look().Sheets[0].Step != was-1 {
+		t.Fatalf("asked %T; sheet 1 in step %d, expected %d", s.last(), s.Look().Sheets[0].Step, was-1)
+	}
+	d.later(3 * time.Second).twice(" ")
+	if l := s.Look(); l.Held || l.Sheets[0].Step != was {
+		t.Errorf("held %v, sheet 1 in step %d", l.Held, l.Sheets[0].Step)
+	}
+}
+
+// A lost sheet is named the same way; what stands for no choice any more closes it.
+func TestALostSheetIsNamedInTheDark(t *testing.T) {
+	d := inDark(t, "stack").wait(3 * time.Minute)
+	s := d.session()
+	d.menuAt(OffersLost).press(" ").later(time.Second).press("m").later(time.Second).twice(" ")
+	if c, ok := s.last().(sequence.Aside); !ok || c.Sheet != 2 || !s.Look().Sheets[1].Aside {
+		t.Fatalf("asked %+v; named %v", s.last(), s.named)
+	}
+	d.later(3 * time.Second).menuAt(OffersLost).press(" ").later(menuFor + time.Second).press(" ")
+	if s.answers != 1 || len(s.did) != 1 {
+		t.Errorf("%d answers, %d acts; expected the menu to be closed after ten seconds", s.answers, len(s.did))
+	}
 }

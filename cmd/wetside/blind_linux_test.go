@@ -264,6 +264,17 @@ func TestBlindSession(t *testing.T) {
 	moved := b.twice()
 	b.rest(19) // light is offered meanwhile
 	touch("hold again?", "m", 2.5)
+	touch("late?", "m", 2.5)
+	touch("lost?", "m", 3.4) // a tick 15 s after light's tone, and again
+	touch("sheet 1?", " ", 2.5)
+	touch("sheet 2?", "m", 2.5)
+	lost := b.twice()
+	b.rest(5)
+	touch("undo again?", "m", 1)
+	b.press("m") // on to hold: what was asked for is said in place of what is being said
+	b.rest(1)
+	b.press("m") // to what is late; none can be lost any more
+	b.rest(2.7)
 	touch("advice?", "m", 2.5)
 	touch("stop?", "m", 2.5)
 	stopped := b.twice()
@@ -288,7 +299,9 @@ func TestBlindSession(t *testing.T) {
 	for what, phrase := range map[string]beep.Streamer{
 		"state": spoken("presoak"), "hold?": cue.ChoiceHold.Offer().Streamer(), "held": spoken("held"),
 		"undo?": cue.ChoiceUndo.Offer().Streamer(), "undone": spoken("undone"), "hold again?": cue.ChoiceHold.Offer().Streamer(),
-		"advice?": cue.ChoiceHelp.Offer().Streamer(), "stop?": cue.ChoiceStop.Offer().Streamer()} {
+		"late?": cue.ChoiceFilm.Offer().Streamer(), "lost?": cue.ChoiceLost.Offer().Streamer(),
+		"sheet 1?": cue.ChoiceLost.Sheet(1).Streamer(), "sheet 2?": cue.ChoiceLost.Sheet(2).Streamer(),
+		"undo again?": cue.ChoiceUndo.Offer().Streamer(), "advice?": cue.ChoiceHelp.Offer().Streamer(), "stop?": cue.ChoiceStop.Offer().Streamer()} {
 		at := tape.has(what, phrase, presses[what]-0.2, presses[what]+1.2)
 		late = append(late, at-presses[what])
 		t.Logf("%s after %.0f ms", what, 1000*(at-presses[what]))
@@ -301,6 +314,7 @@ func TestBlindSession(t *testing.T) {
 	tape.has("the move", cue.Sound(sequence.CueMove), moved-0.1, moved+0.6)
 	tape.has("what was done", spoken("fixer"), moved+0.5, moved+3)
 	tape.has("that it can be taken back", spoken("within-ten"), moved+1, moved+4)
+	tape.has("which sheet is lost", spoken("set-aside-sheet", "2"), lost-0.1, lost+2)
 	tape.has("light's tone", cue.Sound(sequence.CueLightsOffer), moved+11, moved+14)
 	tape.has("light's words", spoken("light-possible"), moved+12, moved+18)
 	tape.has("the end", spoken("stopped"), stopped-0.1, stopped+2)

@@ -292,6 +292,21 @@ func (s onScreen) Say(what tui.Saying) {
 	}
 }
 
+// Names is heard in words, or where there is no voice by notes to be counted.
+func (s onScreen) Names(what tui.Saying, sheet int) {
+	if !s.out.speaks() {
+		s.out.ear.Signal(cue.SignalSheet(sheet))
+		return
+	}
+	s.out.ear.Say(ofSheets[what].Sheet(sheet))
+}
+
+func (s onScreen) Stragglers() []sequence.Straggler {
+	return s.State().Stragglers(s.Session.Look().Now)
+}
+
+func (s onScreen) Losable() []int { return s.State().Losable(s.Session.Look().Now) }
+
 func (s onScreen) Speaks() bool      { return s.out.speaks() }
 func (s onScreen) ID() string        { return s.id }
 func (s onScreen) Sound() string     { return s.out.sink.State() }

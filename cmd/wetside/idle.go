@@ -89,6 +89,9 @@ var sayings = map[tui.Saying]cue.Phrase{
 	tui.OffersHold:   cue.ChoiceHold.Offer(),
 	tui.OffersGo:     cue.ChoiceGo.Offer(),
 	tui.OffersUndo:   cue.ChoiceUndo.Offer(),
+	tui.OffersLate:   cue.ChoiceLate.Offer(),
+	tui.OffersFilm:   cue.ChoiceFilm.Offer(),
+	tui.OffersLost:   cue.ChoiceLost.Offer(),
 	tui.OffersHelp:   cue.ChoiceHelp.Offer(),
 	tui.OffersStop:   cue.ChoiceStop.Offer(),
 }
@@ -100,5 +103,11 @@ var signalled = map[tui.Saying]sequence.CueKind{
 	tui.OffersHold: cue.SignalHold,
 	tui.OffersGo:   cue.SignalGo,
 	tui.OffersUndo: cue.SignalUndo,
+	tui.OffersLate: cue.SignalLate,
+	tui.OffersFilm: cue.SignalLate,
+	tui.OffersLost: cue.SignalLost,
 	tui.OffersStop: cue.SignalStop,
 }
+
+// ofSheets are the choices that mean one sheet of several.
+var ofSheets = map[tui.Saying]cue.Choice{tui.OffersLate: cue.ChoiceLate, tui.OffersLost: cue.ChoiceLost}

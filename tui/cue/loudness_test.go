@@ -22,7 +22,7 @@ var asLoud = map[sequence.CueKind]float64{
 	"load": -10, "ready": -10, "drain": -10, "lights-out": -10, "wet-warning": -10, "done": -10,
 	"agitate": -11, "reverse": -11, "rest": -11, "lights-offer": -11,
 	"turn": -13, "reading": -14, "tick": -24,
-	"menu-hold": -11, "menu-undo": -11, "menu-stop": -11, "menu-go-on": -11, "chosen": -11, "refused": -11,
+	"menu-hold": -11, "menu-undo": -11, "menu-stop": -11, "menu-go-on": -11, "menu-late": -11, "menu-set-aside": -11, "menu-sheet-12": -11, "chosen": -11, "refused": -11,
 }
 
 func TestSoxHearsTheLoudness(t *testing.T) {

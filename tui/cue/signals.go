@@ -5,7 +5,9 @@ package cue
 // these among its cues. A double note is two pitches without a gap, as no cue has it.
 
 import (
+	"fmt"
 	"slices"
+	"strconv"
 
 	"github.com/faiface/beep"
 
@@ -18,12 +20,39 @@ const (
 	SignalGo   sequence.CueKind = "menu-go-on"
 	SignalUndo sequence.CueKind = "menu-undo"
 	SignalStop sequence.CueKind = "menu-stop"
+	SignalLate sequence.CueKind = "menu-late"
+	SignalLost sequence.CueKind = "menu-set-aside"
 	SignalDone sequence.CueKind = "chosen"
 	SignalNo   sequence.CueKind = "refused"
 )
 
-// Signals lists all of them.
-var Signals = []sequence.CueKind{SignalHold, SignalUndo, SignalStop, SignalGo, SignalDone, SignalNo}
+// Signals lists all of them, of the sheets' numbers one.
+var Signals = []sequence.CueKind{SignalHold, SignalUndo, SignalStop, SignalLate, SignalLost, SignalSheet(12), SignalGo, SignalDone, SignalNo}
+
+// sheetSignal is what the names of the sheets' signals begin with.
+const sheetSignal = "menu-sheet-"
+
+// SignalSheet is the number of a sheet, to be counted.
+func SignalSheet(n int) sequence.CueKind { return sequence.CueKind(sheetSignal + strconv.Itoa(n)) }
+
+// counting is the sound of a sheet's signal.
+func counting(n int) sound {
+	notes := []note{{0, 500, 220}}
+	gap := 300 // after the low note, and between tens and ones
+	for range n / 10 {
+		notes = append(notes, note{gap, 450, 494})
+		gap = 150
+	}
+	if n >= 10 {
+		gap = 300
+	}
+	for range n % 10 {
+		notes = append(notes, note{gap, short, 494})
+		gap = 200
+	}
+	says := fmt.Sprintf("a low note, then long ones for tens and short ones to be counted: sheet %d; two presses take it", n)
+	return sound{0.76, notes, says}
+}
 
 // Kinds are all that can be heard but words: every kind of cue, then the signals.
 func Kinds() []sequence.CueKind { return slices.Concat(sequence.CueKinds, Signals) }
@@ -42,6 +71,10 @@ var signals = map[sequence.CueKind]sound{
 		"two double notes: the menu offers undo; one press takes it"},
 	SignalStop: {0.9, joined(double(0, 200), double(apart, 200), double(apart, 200)),
 		"three double notes: the menu offers stop; two presses take it"},
+	SignalLate: {0.9, joined(double(0, 200), double(apart, 200), double(apart, 200), double(apart, 200)),
+		"four double notes: the menu offers to say which sheet is late; one press takes it"},
+	SignalLost: {0.9, joined(double(0, 200), double(apart, 200), double(apart, 200), double(apart, 200), double(apart, 200)),
+		"five double notes: the menu offers to say which sheet is set aside; one press takes it"},
 	SignalGo: {0.83, double(0, 500),
 		"one long double note: held, and the menu offers to go on; one press takes it"},
 	SignalDone: {0.9, []note{{0, long, 494}, {80, long, 330}},

@@ -11,6 +11,8 @@ package cue
 // notes, -11 below, -13 for what comes every few seconds, and the tick soft.
 
 import (
+	"strconv"
+	"strings"
 	"time"
 
 	"github.com/faiface/beep"
@@ -107,6 +109,11 @@ func joined(parts ...[]note) []note {
 func of(kind sequence.CueKind) sound {
 	if s, ok := signals[kind]; ok {
 		return s
+	}
+	if digits, is := strings.CutPrefix(string(kind), sheetSignal); is {
+		if n, err := strconv.Atoi(digits); err == nil {
+			return counting(n)
+		}
 	}
 	return sounds[kind]
 }

@@ -34,8 +34,13 @@ var heardAs = map[sequence.CueKind]struct{ begins, pitches []float64 }{
 	"menu-undo":  {[]float64{0, 700}, []float64{392, 392}},
 	"menu-stop":  {[]float64{0, 700, 1400}, []float64{392, 392, 392}},
 	"menu-go-on": {[]float64{0}, []float64{392}},
-	"chosen":     {[]float64{0, 460}, []float64{494, 330}},
-	"refused":    {[]float64{0, 730}, []float64{220, 165}},
+
+	"menu-late":      {[]float64{0, 700, 1400, 2100}, []float64{392, 392, 392, 392}},
+	"menu-set-aside": {[]float64{0, 700, 1400, 2100, 2800}, []float64{392, 392, 392, 392, 392}},
+	"menu-sheet-12":  {[]float64{0, 800, 1550, 1890}, []float64{220, 494, 494, 494}},
+
+	"chosen":  {[]float64{0, 460}, []float64{494, 330}},
+	"refused": {[]float64{0, 730}, []float64{220, 165}},
 }
 
 // urgency of each kind, as a number of notes: low 1 or 2, medium 3, high 10

@@ -325,7 +325,13 @@ func Told(p *sequence.Plan, l sequence.Look, e sequence.Event) (say Phrase, aske
 		say = acted(p, l, e)
 		return say, say != nil
 	case sequence.Held:
+		if e.Sheet > 0 { // told with the sheet that is late
+			return nil, false
+		}
 		return Phrase{{"held"}}, e.Act != 0
+	case sequence.LateTold, sequence.SetAside:
+		say = named(p, l, e)
+		return say, say != nil
 	case sequence.WentOn:
 		return Phrase{{"going-on"}}, e.Act != 0
 	case sequence.Undone:
@@ -360,6 +366,33 @@ func acted(p *sequence.Plan, l sequence.Look, e sequence.Event) Phrase {
 		where = bath(p, s)
 	}
 	return Phrase{where, {"within-ten"}}
+}
+
+// named answers where the person has said which sheet is late, or set aside: which,
+// where it is, and that it can be taken back.
+func named(p *sequence.Plan, l sequence.Look, e sequence.Event) Phrase {
+	if e.Act == 0 || e.Kind == sequence.SetAside && e.Source != sequence.ByHand { // a film test's
+		return nil
+	}
+	say := Phrase{append(Clause{"set-aside-sheet"}, number(e.Sheet)...)}
+	if e.Kind == sequence.LateTold {
+		from := -1 // dry
+		if e.Step != "" {
+			from = stepOf(p, e.Step)
+		}
+		if say = (Phrase{append(Clause{"late-sheet"}, number(e.Sheet)...)}); p.Sheets == 1 || p.Along(from) {
+			say = Phrase{{"film-late"}}
+		}
+		where := Clause{"before-first"}
+		if from >= 0 {
+			where = bath(p, from)
+		}
+		say = append(say, where, Clause{"held"})
+	}
+	if l.CanUndo {
+		say = append(say, Clause{"within-ten"})
+	}
+	return say
 }
 
 // Refused is the answer where what was asked cannot be done.
@@ -399,6 +432,9 @@ const (
 	ChoiceUndo Choice = "undo"
 	ChoiceHelp Choice = "advice"
 	ChoiceStop Choice = "stop"
+	ChoiceLate Choice = "late-sheet"
+	ChoiceFilm Choice = "film-late"
+	ChoiceLost Choice = "set-aside-sheet"
 )
 
 // Offer says a choice and how it is taken: what cannot be taken back by two presses.
@@ -407,4 +443,9 @@ func (c Choice) Offer() Phrase {
 		return Phrase{{Word(c)}, {"press-twice"}}
 	}
 	return Phrase{{Word(c)}, {"press-to-choose"}}
+}
+
+// Sheet says a choice of one sheet, which takes two presses.
+func (c Choice) Sheet(n int) Phrase {
+	return Phrase{append(Clause{Word(c)}, number(n)...), {"press-twice"}}
 }

@@ -166,9 +166,12 @@ func TestReadingTellsWhatIsLeftAndTheBath(t *testing.T) {
 
 func TestMenuOffersItsWords(t *testing.T) {
 	for c, want := range map[Choice]string{ChoiceHold: "[hold] [press-to-choose]", ChoiceGo: "[go-on] [press-to-choose]",
-		ChoiceUndo: "[undo] [press-to-choose]", ChoiceHelp: "[advice] [press-to-choose]", ChoiceStop: "[stop] [press-twice]"} {
+		ChoiceUndo: "[undo] [press-to-choose]", ChoiceHelp: "[advice] [press-to-choose]", ChoiceStop: "[stop] [press-twice]",
+		ChoiceLate: "[late-sheet] [press-to-choose]", ChoiceFilm: "[film-late] [press-to-choose]", ChoiceLost: "[set-aside-sheet] [press-to-choose]"} {
 		says(t, string(c), c.Offer(), want)
 	}
+	says(t, "a sheet", ChoiceLate.Sheet(12), "[late-sheet 12] [press-twice]")
+	says(t, "another", ChoiceLost.Sheet(21), "[set-aside-sheet 20 1] [press-twice]")
 	says(t, "refused", Refused(), "[no]")
 	says(t, "loading", Loading(), "[before-first] [begin-twice]")
 	says(t, "later", Later(3*minute+20*second), "[3 minutes 20 seconds later]")
@@ -197,6 +200,31 @@ func TestActsOfThePersonAreTold(t *testing.T) {
 	}
 	if got, _ := Told(p, sequence.Look{}, sequence.Event{Kind: sequence.Moved, Act: 1, Step: "fix 4"}); got != nil {
 		t.Errorf("%v, though nothing can be taken back", got)
+	}
+}
+
+// What was said of a sheet is answered with where it is, and that it can be taken back;
+// what a film test does by itself is not.
+func TestSheetsThatWereNamedAreTold(t *testing.T) {
+	p, hung := sixInTrays(t), planOf(t, recipeFor(sequence.Hangers, 4, sequence.Step{Kind: sequence.Presoak, Time: minute},
+		sequence.Step{Kind: sequence.Develop, Time: minute}))
+	l := sequence.Look{CanUndo: true}
+	for want, e := range map[string]sequence.Event{
+		"[late-sheet 2] [presoak] [held] [within-ten]":      {Kind: sequence.LateTold, Act: 1, Step: "presoak 1", Sheet: 2},
+		"[late-sheet 1] [before-first] [held] [within-ten]": {Kind: sequence.LateTold, Act: 1, Sheet: 1},
+		"[set-aside-sheet 3] [within-ten]":                  {Kind: sequence.SetAside, Act: 2, Step: "presoak 1", Sheet: 3, Source: sequence.ByHand},
+		"":                                                  {Kind: sequence.SetAside, Act: 2, Step: "presoak 1", Sheet: 3},
+	} {
+		got, asked := Told(p, l, e)
+		says(t, want, got, want)
+		if asked != (want != "") {
+			t.Errorf("%s: asked %v", want, asked)
+		}
+	}
+	got, _ := Told(hung, l, sequence.Event{Kind: sequence.LateTold, Act: 1, Step: "presoak 1", Sheet: 1})
+	says(t, "all of them", got, "[film-late] [presoak] [held] [within-ten]")
+	if got, _ := Told(p, l, sequence.Event{Kind: sequence.Held, Act: 1, Step: "presoak 1", Sheet: 2}); got != nil {
+		t.Errorf("%v, though the late sheet says it", got)
 	}
 }
 
