@@ -4,7 +4,10 @@ package sequence
 // developer first, the others wait in the bath before and follow at their own times,
 // and all leave the developer at one moment.
 
-import "time"
+import (
+	"slices"
+	"time"
+)
 
 // longest is the sheet of a row (from 0) whose time is the longest.
 func longest(st *PlanStep, row []stay) int {
@@ -22,6 +25,12 @@ func longest(st *PlanStep, row []stay) int {
 // the longest has. What went in already counts from then.
 func (l *layout) part(s int, row, next []stay, due []Elapsed) error {
 	st := &l.plan.Steps[s+1]
+	row = slices.Clone(row)
+	for k := range row {
+		if row[k].out != Never && next[k].in == Never {
+			row[k].in = Never // set aside here: it comes into the film test no more
+		}
+	}
 	lead := longest(st, row)
 	from := due[lead]
 	if row[lead].out != Never {

@@ -55,6 +55,26 @@ func TestJoiningByHand(t *testing.T) {
 	}
 }
 
+// The longest is set aside in the bath before: the next longest leads, at once.
+func TestJoiningWithoutTheLongest(t *testing.T) {
+	for _, v := range []Vessel{Hangers, Tray} {
+		n := begun(t, resolved(t, joining(v), Conditions{}), 0)
+		n.do(Aside{Sheet: 3}, 40*sec)
+		if at, ok := n.s.Due(); !ok || at > 2*mins {
+			t.Fatalf("%s: the next is due at %v, %v", v, at, ok)
+		}
+		n.do(Wake{}, 20*mins)
+		if n.s.Over() != SessionDone {
+			t.Errorf("%s: the session does not end:\n%s", v, kinds(n.events))
+		}
+		for _, d := range n.s.Developments() {
+			if d.Sheet < 3 && math.Abs(d.Share()-1) > 1e-9 {
+				t.Errorf("%s: sheet %d developed %.6f of its time", v, d.Sheet, d.Share())
+			}
+		}
+	}
+}
+
 func TestJoiningRefused(t *testing.T) {
 	r := joining(Hangers)
 	r.Steps = r.Steps[1:]
