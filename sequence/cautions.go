@@ -125,7 +125,7 @@ func (w *wary) develop(i int) {
 		w.add(Care, "short-develop", "%s: %s is short; under 5:00 uneven development is likely (common advice)", st.Name, chem.FormatDuration(shortest))
 	}
 	switch t := st.Step.Temperature; {
-	case t == nil && p.Conditions.Temp != nil:
+	case t == nil && (p.Conditions.Temp != nil || p.Conditions.Towards != nil):
 		w.add(Note, "uncorrected", "%s: the recipe says no temperature, so its time is not corrected", st.Name)
 	case t != nil && t.Coefficient == 0 && len(t.Table) == 0:
 		w.add(Note, "coefficient", "%s: the recipe gives no coefficient; %.1f is assumed (common practice: 1.9 to 2.6)", st.Name, DefaultCoefficient)

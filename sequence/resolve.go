@@ -259,6 +259,8 @@ func checkConditions(r Recipe, c Conditions) error {
 	bad(c.Clearing == 0 || c.Clearing >= time.Second && c.Clearing <= time.Hour, "clearing time: expected 1 s to 1 h")
 	bad(c.Clearing == 0 || slices.ContainsFunc(r.Steps, func(s Step) bool { return s.Kind == Fix }),
 		"clearing time: the recipe has no fix step")
+	bad(c.Factor == 0 || slices.ContainsFunc(r.Steps, func(s Step) bool { return s.Kind == Develop }),
+		"factor: the recipe does not develop")
 	errs = append(errs, checkDevelopment(r, c.Development))
 	return errors.Join(errs...)
 }

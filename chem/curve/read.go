@@ -60,7 +60,7 @@ func (o Options) check() error {
 // Read reads CSV or CGATS text, whichever it is. The error is Faults where the
 // file is at fault: every bad field in one go.
 func Read(name string, data []byte, o Options) (Family, error) {
-	if isCGATS(data) {
+	if IsCGATS(data) {
 		return ReadCGATS(name, data, o)
 	}
 	return ReadCSV(name, data, o)
@@ -70,13 +70,14 @@ func Read(name string, data []byte, o Options) (Family, error) {
 // the column `tablet` of a CSV, or CGATS text (by sample number; channel as
 // Options say for samples). The error is as Read's.
 func ReadTablet(name string, data []byte, channel Channel) ([]Density, error) {
-	if isCGATS(data) {
+	if IsCGATS(data) {
 		return readTabletCGATS(name, data, channel)
 	}
 	return readTabletCSV(name, data)
 }
 
-func isCGATS(data []byte) bool { return bytes.Contains(data, []byte(wordData)) }
+// IsCGATS reports whether a file is CGATS text; any other is read as CSV.
+func IsCGATS(data []byte) bool { return bytes.Contains(data, []byte(wordData)) }
 
 // guard refuses a file that is too large or, for CSV, not text, and takes a
 // byte order mark off.

@@ -165,8 +165,6 @@ func (p *program) openBottles(k *toKeep, recipe string) error {
 			return err
 		}
 		baths = []sequence.Bath{b}
-	} else if k.name != "" || k.volume != "" {
-		return usage("--name and --volume go with --bath: one bottle")
 	}
 	at := p.source.Read().Wall
 	ago, err := longTime("ago", k.ago)

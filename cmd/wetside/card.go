@@ -17,9 +17,6 @@ var cardTimes = []time.Duration{time.Second / 2, time.Second, 2 * time.Second, 4
 
 // showCard prints the card, or writes it as a page.
 func (p *program) showCard(law namedLaw, x exposing) error {
-	if x.metered != "" || x.asJSON {
-		return usage("a card has many metered times; --metered and --json do not go with it")
-	}
 	if law.law == nil {
 		return usage("a card needs a law; expected RECIPE, --table, --exponent or --tests")
 	}

@@ -20,6 +20,11 @@ func (c *conditions) flags(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&c.Sheets, "sheets", "", "number of sheets, `N`")
 	f.StringVar(&c.Development, "development", "", "one of the recipe's developments (N-1, N, N+1)")
+}
+
+// bottles adds on which bottles a plan draws.
+func (c *conditions) bottles(cmd *cobra.Command) {
+	f := cmd.Flags()
 	f.StringVar(&c.Baths, "baths", "", "kept: draw on the bottles that stand open, of each bath the newest (usual); fresh: on none; `NAME,...`: on these")
 }
 

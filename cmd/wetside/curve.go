@@ -81,6 +81,9 @@ func (p *program) evaluate(cmd *cobra.Command, e evaluation, files []string) err
 		return err
 	}
 	family, link, err := readFamily(files, o)
+	if err == nil {
+		err = ofCGATS(cmd, files)
+	}
 	if err != nil {
 		return err
 	}
@@ -184,11 +187,24 @@ func readFamily(files []string, o curve.Options) (curve.Family, curve.Link, erro
 	return curve.Join(all...), link, nil
 }
 
+// ofCGATS refuses flags that tell of CGATS text what CSV says itself, where all is CSV.
+func ofCGATS(cmd *cobra.Command, files []string) error {
+	for _, name := range files {
+		if data, err := readOutside(name); err != nil || curve.IsCGATS(data) {
+			return err
+		}
+	}
+	for _, flag := range []string{"channel", "step", "time", "tablet"} {
+		if cmd.Flags().Changed(flag) {
+			return usage("--%s is for CGATS text; a CSV file says it itself", flag)
+		}
+	}
+	return nil
+}
+
 // wanted is what the negatives must fit; false where nothing is asked for.
 func (e evaluation) wanted(cmd *cobra.Command) (*curve.Wanted, error) {
 	switch {
-	case cmd.Flags().Changed("target") && cmd.Flags().Changed("paper"):
-		return nil, usage("expected one of --target and --paper")
 	case cmd.Flags().Changed("target"):
 		w := curve.WantedFor(e.target)
 		return &w, nil
@@ -206,8 +222,6 @@ func (e evaluation) request(w *curve.Wanted, link curve.Link) (curve.Request, er
 		r.Target, _ = w.Gradient()
 	}
 	switch exposed := cmp.Or(e.exposed, link.Metered); {
-	case e.exposed != "" && e.boxSpeed > 0:
-		return r, usage("expected one of --metered and --box-speed")
 	case e.boxSpeed > 0:
 		b := curve.Metered(e.boxSpeed, curve.LogH(e.metered))
 		r.Box = &b

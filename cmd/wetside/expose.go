@@ -55,11 +55,6 @@ func (p *program) expose() *cobra.Command {
 			case err != nil:
 				return err
 			case x.card || x.html != "":
-				for _, flag := range bellowsFlags {
-					if cmd.Flags().Changed(flag) {
-						return usage("a card is for any bellows; --%s does not go with it", flag)
-					}
-				}
 				return p.showCard(law, x)
 			case x.metered == "" && law.fit != nil:
 				return p.showLaw(law, x.asJSON)
@@ -98,9 +93,6 @@ func (p *program) exposeOne(cmd *cobra.Command, law namedLaw, x exposing) error 
 	return p.showExposure(exposed{e.Metered, e.Filtered, e.Extended, e.Final, e.Stops, law.beyond(e),
 		law.longest > 0 && e.Extended > law.longest}, law, x.asJSON)
 }
-
-// bellowsFlags are the ways to give the bellows.
-var bellowsFlags = []string{"bellows", "extension", "focal", "magnification"}
 
 // bellowsFactor is the factor in whichever way it was given.
 func (x exposing) bellowsFactor(cmd *cobra.Command) (float64, error) {

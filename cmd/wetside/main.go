@@ -111,6 +111,7 @@ func (p *program) root() *cobra.Command {
 	root.AddCommand(p.newRecipe(), p.editRecipe(), p.completion())
 	complete(root)
 	p.habits(root)
+	heed(root)
 	return root
 }
 

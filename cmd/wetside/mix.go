@@ -121,9 +121,6 @@ func (m *toMix) read(what string) error {
 		return err
 	}
 	if m.volume != "" {
-		if volume != 0 {
-			return usage("expected one of --volume and a vessel with its depth")
-		}
 		if volume, err = millilitres("volume", m.volume); err != nil {
 			return err
 		}
@@ -256,9 +253,6 @@ func (p *program) showMix(m *toMix, out mixture) error {
 // measuring reads the graduate, and how far off it may be.
 func (m *toMix) measuring() error {
 	if m.graduate == "" {
-		if m.within != "" {
-			return usage("--within goes with --graduate")
-		}
 		return nil
 	}
 	g, err := millilitres("graduate", m.graduate)

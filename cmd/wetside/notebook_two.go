@@ -54,8 +54,6 @@ func (p *program) twoSessions(n pages, a, b string, noting bool) error {
 func (p *program) moveSession(n pages, args []string) error {
 	store := journal.Default()
 	switch {
-	case n.putAway && n.bringBack:
-		return usage("--put-away and --bring-back are opposites; expected one of them")
 	case len(args) == 0 && n.putAway:
 		return usage("--put-away needs a SESSION")
 	case len(args) == 0:

@@ -52,6 +52,7 @@ func (p *program) plan() *cobra.Command {
 		},
 	}
 	today.flags(cmd)
+	today.bottles(cmd)
 	cmd.Flags().StringVar(&sheet, "sheet", "", "write plan and mixing to `FILE`, .html or .txt, as a sheet for the wall")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
 	cmd.Flags().BoolVar(&strict, "strict", false, "exit with 1 where a caution is a danger")

@@ -25,7 +25,10 @@ func (p *program) resume() *cobra.Command {
 			"stands and waits for go.",
 		Example: "  wetside resume --plain",
 		Args:    words(cobra.MaximumNArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := how.heardBy(cmd.Flags().Changed); err != nil {
+				return err
+			}
 			if _, _, err := how.read(p.settings.Lead); err != nil {
 				return err
 			}

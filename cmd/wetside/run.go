@@ -47,7 +47,10 @@ func (p *program) carryOut() *cobra.Command {
 			"set-aside N, advice, note TEXT, stop. The end of input leaves the session running.",
 		Example: "  wetside run tern-hangers --plain --rehearse 60 --sound wav:rehearsal.wav",
 		Args:    words(cobra.ExactArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := how.heardBy(cmd.Flags().Changed); err != nil {
+				return err
+			}
 			practice, lead, err := how.read(p.settings.Lead)
 			if err != nil {
 				return err
@@ -77,6 +80,7 @@ func (p *program) carryOut() *cobra.Command {
 		},
 	}
 	today.flags(cmd)
+	today.bottles(cmd)
 	how.flags(cmd, p.settings)
 	cmd.Flags().StringVar(&how.lead, "lead", "", "`D` from beginning to the first dip ("+p.settings.Lead.String()+" on the screens, 0s in plain mode)")
 	cmd.Flags().StringVar(&how.thermometer.file, "thermometer", "", "a `FILE` with the temperature, read once a second")
@@ -89,9 +93,6 @@ func (p *program) carryOut() *cobra.Command {
 
 // read checks the words of the manner; lead is the screens' where none is typed.
 func (m *manner) read(usual time.Duration) (practice rehearsal, lead time.Duration, err error) {
-	if m.json && !m.plain {
-		return practice, 0, usage("--json goes with --plain")
-	}
 	if err := m.aloud.check(); err != nil {
 		return practice, 0, err
 	}
@@ -110,6 +111,9 @@ func (m *manner) read(usual time.Duration) (practice rehearsal, lead time.Durati
 			return practice, 0, usage("--lead: %v", err)
 		}
 	}
+	if m.lead != "" && !m.plain && practice.factor > 0 && !practice.moves && !practice.dark {
+		return practice, 0, usage("--lead: a rehearsal on the screens begins at once; expected --dark, --plain or --rehearse moves too")
+	}
 	return practice, lead, nil
 }
 
@@ -117,9 +121,6 @@ func (m *manner) read(usual time.Duration) (practice rehearsal, lead time.Durati
 func (m *manner) practice() (r rehearsal, err error) {
 	switch m.rehearse {
 	case "":
-		if m.dark {
-			return r, usage("--dark goes with --rehearse: a session with film obeys the dark anyway")
-		}
 		return r, nil
 	case "moves":
 		return rehearsal{factor: 1, moves: true, dark: m.dark}, nil

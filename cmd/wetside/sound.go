@@ -40,6 +40,15 @@ func (a aloud) check() error {
 	return nil
 }
 
+// heardBy refuses words about a voice where the same line turns the sound off. The keeper
+// names both whenever it has a session taken up.
+func (a aloud) heardBy(typed func(string) bool) error {
+	if typed("voice") && typed("sound") && a.sound == "off" && a.voice != cue.Off && !isKept() {
+		return usage("--voice %s and --sound off do not go together: nothing would be heard", a.voice)
+	}
+	return nil
+}
+
 func (p *program) openSound(spec string, watch clock.Clock) (*sound, error) {
 	ear := cue.NewEar(watch)
 	ear.On(p.settings.Habits)

@@ -76,18 +76,19 @@ func (p *program) washNow(w *toWash, typed func(string) bool) error {
 	if typed("running") {
 		return p.runningWater(w.running, w.asJSON)
 	}
-	asked := 0
-	for _, name := range []string{"changes", "residue", "microfilm"} {
-		if typed(name) {
-			asked++
-		}
-	}
+	asked := typed("changes") || typed("residue") || typed("microfilm")
 	switch {
-	case asked > 1 || asked == 0 && !w.ways:
+	case !asked && !w.ways:
 		return usage("expected one of --changes, --residue, --microfilm, --running and --ways")
-	case (w.strength != 0) != (w.sheets != 0) || w.microfilm && w.sheets == 0:
-		return usage("expected --strength and --sheets together: what is carried over, and onto how much film")
-	case asked == 0:
+	case w.microfilm && !typed("sheets"):
+		return usage("--microfilm: expected --strength and --sheets too: what is carried over, and onto how much film")
+	case typed("sheets") && (w.sheets < 1 || !(w.strength > 0)):
+		return usage("--strength: %g, --sheets: %d; expected both above zero", w.strength, w.sheets)
+	case typed("residue") && !(w.residue > 0):
+		return usage("--residue: %g; expected a fraction above zero", w.residue)
+	case w.ways && typed("sheets") && !w.microfilm:
+		return usage("--ways and --strength do not go together: what is left on the film is told of one way")
+	case !asked:
 		return p.washWays(w, 0)
 	}
 	done, v, err := w.fillAndDump()
