@@ -3,6 +3,7 @@ package tui
 // What the screens need of the world, given by cmd.
 
 import (
+	"errors"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -45,8 +46,9 @@ type Saying int
 // that something cannot be done. A voice tells of each act what came of it; that it is
 // done is for tones alone.
 const (
-	SaysLoading  Saying = iota // nothing has begun; how it begins
-	SaysNotBegun               // the session could not begin; how light comes
+	SaysLoading   Saying = iota // nothing has begun; how it begins
+	SaysNotBegun                // the session could not begin; how light comes
+	SaysElsewhere               // nor be taken up, since another program has it
 	SaysNo
 	SaysDone
 	OffersHold
@@ -59,6 +61,9 @@ const (
 	OffersStop
 	SaysAdvice // the one thing that can still be done about the wet time
 )
+
+// ErrElsewhere is among the errors of TakeUp where another wetside has the session.
+var ErrElsewhere = errors.New("another wetside has the session")
 
 // Start is how a session is begun.
 type Start struct {

@@ -4,6 +4,8 @@ package tui
 // that fails in the dark leaves behind.
 
 import (
+	"fmt"
+	"slices"
 	"testing"
 	"time"
 
@@ -217,5 +219,26 @@ func TestUnkeptIsTold(t *testing.T) {
 	d.wait(3 * time.Hour).shows(why)
 	if d.m.screen != after {
 		t.Errorf("screen %d", d.m.screen)
+	}
+}
+
+// What another program has is said to be so, once it is known and at every touch of
+// either key.
+func TestHeldElsewhereIsSaid(t *testing.T) {
+	d := sit(t, func(h *hall, o *Options) {
+		o.TakeUp, o.Dark, h.fails = "a", true, fmt.Errorf("%w: by process 7", ErrElsewhere)
+	})
+	taking := d.cmd
+	if d.press(" ", "m"); len(d.h.said) != 0 {
+		t.Fatalf("said %v while it was being asked for", d.h.said)
+	}
+	d.send(taking()).later(3 * time.Second).press(" ").later(3 * time.Second).press("m")
+	if want := []Saying{SaysElsewhere, SaysElsewhere, SaysElsewhere}; !slices.Equal(d.h.said, want) {
+		t.Errorf("said %v; expected %v", d.h.said, want)
+	}
+	d.isDark()
+	d.h.fails = errNoRoom
+	if d.twice(" ").done(); d.h.said[len(d.h.said)-1] != SaysNotBegun {
+		t.Errorf("said %v", d.h.said)
 	}
 }

@@ -128,6 +128,8 @@ func (m Model) bigInDark(t touch) (tea.Model, tea.Cmd) {
 		m.run.session.Answer()
 	case m.screen == preparing && !m.starting:
 		m.o.Host.Say(SaysLoading)
+	case !m.starting: // it could not be taken up
+		m.o.Host.Say(m.why)
 	}
 	return m, nil
 }
@@ -168,6 +170,9 @@ func (m Model) offerNext() Model {
 	switch {
 	case m.screen == preparing && !m.starting:
 		m.o.Host.Say(SaysLoading)
+		return m
+	case m.screen != running && !m.starting:
+		m.o.Host.Say(m.why)
 		return m
 	case m.screen != running:
 		return m

@@ -3,6 +3,7 @@ package tui
 // The root: which screen, which light, and where each message goes.
 
 import (
+	"errors"
 	"strings"
 	"time"
 
@@ -77,6 +78,7 @@ type Model struct {
 	second  presses // the menu's key, in the dark
 	third   presses // escape, in the dark
 	menu    menuModel
+	why     Saying // the session could not be begun or taken up; what a touch says where it failed
 	// starting says that a session is being begun or taken up, or that the editor is open;
 	// there is never a second.
 	starting bool
@@ -398,8 +400,11 @@ func beginning(host Host, s Start) tea.Cmd {
 func (m Model) begun(msg begunMsg) (tea.Model, tea.Cmd) {
 	m.starting = false
 	if msg.err != nil {
+		if m.why = SaysNotBegun; errors.Is(msg.err, ErrElsewhere) {
+			m.why = SaysElsewhere
+		}
 		if m.dark {
-			m.o.Host.Say(SaysNotBegun)
+			m.o.Host.Say(m.why)
 		}
 		return m.sorry(msg.err.Error()), nil
 	}

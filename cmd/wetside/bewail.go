@@ -2,7 +2,8 @@ package main
 
 // What is heard in the dark when the screens are gone: that nobody carries the session
 // out any more, and how light comes. The keeper says it, again and again, for somebody
-// who would press twice to move on would bring the light.
+// who would press twice to move on would bring the light. Where another program carries
+// it out it is said once: the tones of that one are not to be talked across.
 
 import (
 	"strings"
@@ -15,9 +16,9 @@ import (
 // bewailEvery is how often it is said.
 const bewailEvery = 20 * time.Second
 
-// bewail begins to say it, of a session or of none, until hush. A sound file is left
-// alone: it holds what the session was heard by.
-func (p *program) bewail(by aloud, session bool) (hush func()) {
+// bewail begins to say it, as the child's account has it, until hush. A sound file is
+// left alone: it holds what the session was heard by.
+func (p *program) bewail(by aloud, told account) (hush func()) {
 	if strings.HasPrefix(by.sound, "wav:") {
 		return func() {}
 	}
@@ -31,8 +32,15 @@ func (p *program) bewail(by aloud, session bool) (hush func()) {
 					ear.Play(sequence.CueOverdue)
 					return
 				}
-				ear.Utter(cue.CutOff(session))
+				if told.handed {
+					ear.Utter(cue.GoneElsewhere())
+					return
+				}
+				ear.Utter(cue.CutOff(told.session != ""))
 			})
+			if told.handed {
+				tick.Stop()
+			}
 			select {
 			case <-tick.C:
 			case <-done:

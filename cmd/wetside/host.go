@@ -3,6 +3,8 @@ package main
 // What the screens need of the world: recipes, sessions, light and sound.
 
 import (
+	"errors"
+	"fmt"
 	"io"
 	"os"
 	"sync"
@@ -197,6 +199,9 @@ func (h *host) Begin(s tui.Start) (tui.Session, error) {
 func (h *host) TakeUp(id string) (tui.Session, error) {
 	h.quiet()
 	c, err := h.p.takeUpSession(id, h.by, func(*sequence.Plan, bool) error { return nil }, h.carries)
+	if held := (*journal.HeldError)(nil); errors.As(err, &held) {
+		return nil, fmt.Errorf("%w: %w", tui.ErrElsewhere, err)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -237,7 +242,7 @@ func (h *host) follow(c *carried) {
 		c.bookOver() // the bottles may be looked at before the screen is left
 		h.pipe.Over(c.id)
 	case c.handed.Load():
-		h.pipe.Over(c.id)
+		h.pipe.Elsewhere(c.id)
 		h.pipe.Say("another wetside has taken the session up")
 		close(h.gone)
 	}

@@ -73,7 +73,7 @@ func (i *idleSound) say(s tui.Saying) {
 		switch {
 		case i.by.voice != cue.Off:
 			ear.Utter(sayings[s])
-		case s == tui.SaysNotBegun:
+		case s == tui.SaysNotBegun || s == tui.SaysElsewhere:
 			ear.Play(sequence.CueOverdue)
 		default:
 			ear.Play(sequence.CueTick)
@@ -83,17 +83,18 @@ func (i *idleSound) say(s tui.Saying) {
 
 // sayings are the words for what the screens ask a voice to say.
 var sayings = map[tui.Saying]cue.Phrase{
-	tui.SaysLoading:  cue.Loading(),
-	tui.SaysNotBegun: cue.NotBegun(),
-	tui.SaysNo:       cue.Refused(),
-	tui.OffersHold:   cue.ChoiceHold.Offer(),
-	tui.OffersGo:     cue.ChoiceGo.Offer(),
-	tui.OffersUndo:   cue.ChoiceUndo.Offer(),
-	tui.OffersLate:   cue.ChoiceLate.Offer(),
-	tui.OffersFilm:   cue.ChoiceFilm.Offer(),
-	tui.OffersLost:   cue.ChoiceLost.Offer(),
-	tui.OffersHelp:   cue.ChoiceHelp.Offer(),
-	tui.OffersStop:   cue.ChoiceStop.Offer(),
+	tui.SaysLoading:   cue.Loading(),
+	tui.SaysNotBegun:  cue.NotBegun(),
+	tui.SaysElsewhere: cue.HeldElsewhere(),
+	tui.SaysNo:        cue.Refused(),
+	tui.OffersHold:    cue.ChoiceHold.Offer(),
+	tui.OffersGo:      cue.ChoiceGo.Offer(),
+	tui.OffersUndo:    cue.ChoiceUndo.Offer(),
+	tui.OffersLate:    cue.ChoiceLate.Offer(),
+	tui.OffersFilm:    cue.ChoiceFilm.Offer(),
+	tui.OffersLost:    cue.ChoiceLost.Offer(),
+	tui.OffersHelp:    cue.ChoiceHelp.Offer(),
+	tui.OffersStop:    cue.ChoiceStop.Offer(),
 }
 
 // signalled are the tones for what they ask for while a session has no voice.

@@ -41,6 +41,7 @@ const (
 	wordLight     = "light"
 	wordSession   = "session"
 	wordRehearsal = "rehearsal" // a session without film
+	wordElsewhere = "elsewhere" // the session has gone to another program
 	wordSay       = "say"
 	wordLamps     = "lamps"
 	wordBye       = "bye"
@@ -120,6 +121,15 @@ func (k *keeperPipe) Over(id string) {
 	}
 }
 
+// Elsewhere tells that another program has taken a session up. It may come late, as Over.
+func (k *keeperPipe) Elsewhere(id string) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.film.session == id {
+		k.write(wordElsewhere)
+	}
+}
+
 // Say gives a line to be shown when the shell is back.
 func (k *keeperPipe) Say(text string) {
 	if !k.tell(wordSay + " " + strings.Join(strings.Fields(text), " ")) {
@@ -160,6 +170,7 @@ type account struct {
 	light   sequence.Light // at first what the guard begins with
 	session string
 	noFilm  bool // it is a rehearsal
+	handed  bool // it has gone to another program, and goes on there
 	says    []string
 	lamps   []room.Lamp // to be put back
 	bye     bool
@@ -172,7 +183,9 @@ func (t account) heard(line string) account {
 	case wordLight:
 		t.light = sequence.Light(rest)
 	case wordSession, wordRehearsal:
-		t.session, t.noFilm = rest, word == wordRehearsal
+		t.session, t.noFilm, t.handed = rest, word == wordRehearsal, false
+	case wordElsewhere:
+		t.session, t.handed = "", true
 	case wordSay:
 		t.says = append(t.says, rest)
 	case wordLamps:
@@ -184,7 +197,7 @@ func (t account) heard(line string) account {
 }
 
 // needsDark tells whether film may lie open: in the dark always; by safelight, in
-// which the screens rest, while there is a session with film.
+// which the screens rest, while there is a session with film, here or elsewhere.
 func (t account) needsDark() bool {
-	return t.light == sequence.Dark || t.light == sequence.Safelight && t.session != "" && !t.noFilm
+	return t.light == sequence.Dark || t.light == sequence.Safelight && (t.session != "" || t.handed) && !t.noFilm
 }

@@ -6,7 +6,7 @@ package main
 
 import "os"
 
-func keep([]string, func(id string) []string, func(session bool) (hush func())) (pipe *keeperPipe, status int) {
+func keep([]string, func(id string) []string, func(account) (hush func())) (pipe *keeperPipe, status int) {
 	return &keeperPipe{}, 0
 }
 

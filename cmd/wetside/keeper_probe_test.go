@@ -9,6 +9,7 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -17,12 +18,13 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui/room"
 )
 
 // The variables.
 const (
-	probeAs     = "WETSIDE_TEST_AS"     // "probe" or "wetside"
+	probeAs     = "WETSIDE_TEST_AS"     // "probe", "holder" or "wetside"
 	probeFolder = "WETSIDE_TEST_FOLDER" // where it leaves its number and its light
 	probeHas    = "WETSIDE_TEST_SESSION"
 	probeFault  = "WETSIDE_TEST_FAULT" // a file that says where wetside panics
@@ -36,6 +38,8 @@ func init() {
 	switch os.Getenv(probeAs) {
 	case "probe":
 		os.Exit(probeMain())
+	case "holder":
+		os.Exit(holderMain(os.Args[1]))
 	case "wetside":
 		if file := os.Getenv(probeFault); file != "" {
 			os.Exit(faulty(file).run(os.Args[1:]))
@@ -46,7 +50,7 @@ func init() {
 
 func probeMain() int {
 	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} },
-		func(bool) func() { return func() {} })
+		func(account) func() { return func() {} })
 	if pipe == nil {
 		return status
 	}
@@ -70,6 +74,21 @@ func probeMain() int {
 	m.glow.Close()
 	pipe.End(g)
 	return 0
+}
+
+// holderMain takes a session as soon as nobody has it, and lets nobody else have it
+// until its input ends.
+func holderMain(id string) int {
+	for {
+		w, _, err := journal.Default().Take(id)
+		if err == nil {
+			fmt.Println("held")
+			io.Copy(io.Discard, os.Stdin)
+			w.Close()
+			return 0
+		}
+		time.Sleep(time.Millisecond)
+	}
 }
 
 type trial struct {

@@ -26,6 +26,9 @@ func TestWhatNeedsTheDark(t *testing.T) {
 		{[]string{"session a", "light white"}, false},
 		{[]string{"session a", "light safelight", "session "}, false},
 		{[]string{"session a", "light dark", "session "}, true},
+		{[]string{"session a", "light safelight", "elsewhere"}, true},
+		{[]string{"rehearsal a", "light safelight", "elsewhere"}, false},
+		{[]string{"session a", "light safelight", "elsewhere", "session b", "session "}, false},
 		{[]string{"light dark", "bye", "", "nonsense", "light"}, false},
 		{[]string{"light dark", "bye", "", "nonsense", "says dark"}, true},
 	} {

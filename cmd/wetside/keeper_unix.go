@@ -33,7 +33,7 @@ const pipeFD = 3
 // program, and, should it be cut off during a session, of one that runs again(id).
 // While it waits in the dark, bewail is heard. In the child, and where there is no terminal to keep, it returns the pipe. In the
 // keeper it returns nil and the exit status when all is over.
-func keep(first []string, again func(id string) []string, bewail func(session bool) (hush func())) (pipe *keeperPipe, status int) {
+func keep(first []string, again func(id string) []string, bewail func(account) (hush func())) (pipe *keeperPipe, status int) {
 	if pipe, ok := adopted(); ok {
 		return pipe, 0
 	}
@@ -69,7 +69,7 @@ type keeper struct {
 	saved   *term.State
 	guard   *room.Guard
 	again   func(id string) []string
-	bewail  func(session bool) (hush func())
+	bewail  func(account) (hush func())
 	log     *os.File
 	logName string // "" where there is no log
 	signals chan os.Signal
@@ -93,7 +93,7 @@ func (k *keeper) run(args []string) int {
 			continue
 		}
 		if t.needsDark() {
-			hush := k.bewail(t.session != "")
+			hush := k.bewail(t)
 			stayBlack(k.guard, os.Stdin)
 			hush()
 		}

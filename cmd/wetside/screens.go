@@ -50,7 +50,7 @@ func (p *program) screens(l look) error {
 	}
 	pipe, status := keep(os.Args[1:], func(id string) []string {
 		return append([]string{"resume", id, "--sound", l.sound, "--voice", string(l.voice)}, p.habitWords()...)
-	}, func(session bool) func() { return p.bewail(l.aloud, session) })
+	}, func(a account) func() { return p.bewail(l.aloud, a) })
 	if pipe == nil {
 		return ended(status)
 	}

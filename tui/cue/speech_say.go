@@ -404,6 +404,14 @@ func Loading() Phrase { return Phrase{{"before-first"}, {"begin-twice"}} }
 // NotBegun says that a session could not be begun in the dark, and how light comes.
 func NotBegun() Phrase { return Phrase{{"not-begun"}, {"escape-twice"}} }
 
+// HeldElsewhere says that a session could not be taken up since another program carries
+// it out, how it is tried again, and how light comes.
+func HeldElsewhere() Phrase { return Phrase{{"held-elsewhere"}, {"begin-twice"}, {"escape-twice"}} }
+
+// GoneElsewhere says that another program has taken the session up, and how light comes
+// from who is left.
+func GoneElsewhere() Phrase { return Phrase{{"held-elsewhere"}, {"light-twice"}} }
+
 // CutOff says that nobody carries a session out any more, where there was one, and how
 // light comes from who is left.
 func CutOff(session bool) Phrase {

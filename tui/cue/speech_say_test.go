@@ -176,6 +176,8 @@ func TestMenuOffersItsWords(t *testing.T) {
 	says(t, "loading", Loading(), "[before-first] [begin-twice]")
 	says(t, "later", Later(3*minute+20*second), "[3 minutes 20 seconds later]")
 	says(t, "not begun", NotBegun(), "[not-begun] [escape-twice]")
+	says(t, "held", HeldElsewhere(), "[held-elsewhere] [begin-twice] [escape-twice]")
+	says(t, "gone", GoneElsewhere(), "[held-elsewhere] [light-twice]")
 	says(t, "cut off", CutOff(true), "[cut-off] [light-twice]")
 	says(t, "before a session", CutOff(false), "[light-twice]")
 }
