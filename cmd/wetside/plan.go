@@ -20,7 +20,7 @@ import (
 
 func (p *program) plan() *cobra.Command {
 	var today conditions
-	var asJSON, strict bool
+	var asJSON, strict, watch bool
 	var sheet string
 	cmd := &cobra.Command{
 		Use:   "plan RECIPE",
@@ -29,6 +29,11 @@ func (p *program) plan() *cobra.Command {
 			"  wetside plan plover-tray --temp 22@5m --towards 19 --drift 45m --json",
 		Args: words(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
+			if watch && (asJSON || strict || sheet != "") {
+				return usage("--watch goes alone: without --json, --strict and --sheet")
+			} else if watch {
+				return p.watchPlan(args[0], today.Words)
+			}
 			plan, err := p.resolve(args[0], today.Words)
 			if err != nil {
 				return err
@@ -55,6 +60,7 @@ func (p *program) plan() *cobra.Command {
 	today.bottles(cmd)
 	cmd.Flags().StringVar(&sheet, "sheet", "", "write plan and mixing to `FILE`, .html or .txt, as a sheet for the wall")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	cmd.Flags().BoolVar(&watch, "watch", false, "show it again whenever the recipe's file has changed, beside an editor; ctrl+c ends it")
 	cmd.Flags().BoolVar(&strict, "strict", false, "exit with 1 where a caution is a danger")
 	return cmd
 }
