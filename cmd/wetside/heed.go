@@ -20,6 +20,7 @@ type pairing struct {
 
 // pairings are those of each command, by its path.
 var pairings = map[string][]pairing{
+	"wetside plan": {{flag: "watch", not: []string{"json", "strict", "sheet"}, why: "it is shown until it is ended"}},
 	"wetside run": {
 		{flag: "json", with: []string{"plain"}},
 		{flag: "dark", with: []string{"rehearse"}, why: "a session with film obeys the dark anyway"},

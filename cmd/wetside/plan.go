@@ -29,9 +29,7 @@ func (p *program) plan() *cobra.Command {
 			"  wetside plan plover-tray --temp 22@5m --towards 19 --drift 45m --json",
 		Args: words(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
-			if watch && (asJSON || strict || sheet != "") {
-				return usage("--watch goes alone: without --json, --strict and --sheet")
-			} else if watch {
+			if watch {
 				return p.watchPlan(args[0], today.Words)
 			}
 			plan, err := p.resolve(args[0], today.Words)
