@@ -30,7 +30,7 @@ func FuzzReadReadings(f *testing.F) {
 		for k := range r.Sheets { // times are kept to the millisecond, names without what no line can hold
 			r.Sheets[k].Time, again.Sheets[k].Time = 0, 0
 		}
-		if !reflect.DeepEqual(again.Sheets, r.Sheets) || !reflect.DeepEqual(again.Tablet, r.Tablet) {
+		if !reflect.DeepEqual(again.Remarks, r.Remarks) || !reflect.DeepEqual(again.Sheets, r.Sheets) || !reflect.DeepEqual(again.Tablet, r.Tablet) {
 			t.Errorf("read back as %+v; expected %+v", again, r)
 		}
 	})

@@ -24,6 +24,7 @@ type Readings struct {
 	Metered string  // how the tablet was metered, "EI 50 +4"; "" where it was not
 	Tablet  []float64
 	Sheets  []SheetRead
+	Remarks []string // `#` lines that a person typed; Text keeps them below its own
 }
 
 // SheetRead is the column of one sheet.
@@ -136,6 +137,9 @@ func (r *Readings) Text() []byte {
 	say(saysMetered, r.Metered)
 	say(saysSession, r.Session)
 	say(saysSheets, r.sheetList())
+	for _, line := range r.Remarks {
+		fmt.Fprintln(&b, line)
+	}
 	row := func(first string, cell func(SheetRead) string) {
 		b.WriteString(first)
 		for _, s := range r.Sheets {
@@ -222,6 +226,19 @@ func ReadLink(data []byte) (l Link) {
 	return l
 }
 
+// remarks is the `#` lines of a file that are not of ours.
+func remarks(data []byte) (list []string) {
+	ours := []string{saysFilm, saysChannel, saysTyped, saysSession, saysSheets, saysMetered}
+	for line := range strings.SplitSeq(string(data), "\n") {
+		line = strings.TrimRight(line, "\r")
+		what, _, ok := strings.Cut(strings.TrimSpace(strings.TrimPrefix(line, "#")), ":")
+		if strings.HasPrefix(line, "#") && line != readingsHead && !(ok && slices.Contains(ours, what)) {
+			list = append(list, line)
+		}
+	}
+	return list
+}
+
 // ReadReadings reads a file that Text wrote, to go on with it: columns may be
 // empty, and densities that fall are kept as they were typed. The error is Faults.
 func ReadReadings(name string, data []byte) (Readings, error) {
@@ -235,7 +252,7 @@ func ReadReadings(name string, data []byte) (Readings, error) {
 		return Readings{}, fs.err()
 	}
 	l := ReadLink(data)
-	r := Readings{Film: l.Film, Channel: l.Channel, Stops: l.Stops, Session: l.Session, Metered: l.Metered}
+	r := Readings{Film: l.Film, Channel: l.Channel, Stops: l.Stops, Session: l.Session, Metered: l.Metered, Remarks: remarks(data)}
 	values, rows := s.firstColumn(fs)
 	if _, bad := direction(values); bad >= 0 {
 		fs.add(rows[bad][0].at, headTablet+" "+quote(rows[bad][0].text)+" after "+quote(rows[bad-1][0].text), "every row to go on in the direction of the first two")

@@ -121,6 +121,24 @@ func TestReadingsAreReadBack(t *testing.T) {
 	}
 }
 
+// What a person typed behind # in a file of readings is still there when it was gone on
+// with on the screens.
+func TestRemarksInReadingsStay(t *testing.T) {
+	r, err := ReadReadings("x", []byte("# read by the window: glare\n# film: Plover 80\n#\twith the old densitometer\r\ntablet,5m\n# step 2 is scratched\n0.05,0.5\n0.2,0.4\n"))
+	if err != nil || r.Film != "Plover 80" {
+		t.Fatalf("%+v, %v", r, err)
+	}
+	want := []string{"# read by the window: glare", "#\twith the old densitometer", "# step 2 is scratched"}
+	for range 2 {
+		if !slices.Equal(r.Remarks, want) {
+			t.Fatalf("%q; expected %q", r.Remarks, want)
+		}
+		if r, err = ReadReadings("x", r.Text()); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
 func TestNominalTablet(t *testing.T) {
 	tablet, err := NominalTablet(21, 0.15)
 	// NAVEDTRA 14209 p. 282: 0.05 to 3.05 in 21 steps
