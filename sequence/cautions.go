@@ -65,6 +65,7 @@ func cautions(p *Plan, f film, h Habits) []Caution {
 	for i := range p.Recipe.Baths {
 		w.bath(&p.Recipe.Baths[i])
 	}
+	w.inHand()
 	order := []Level{Danger, Care, Note}
 	slices.SortStableFunc(w.list, func(a, b Caution) int {
 		return slices.Index(order, a.Level) - slices.Index(order, b.Level)

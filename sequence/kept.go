@@ -116,6 +116,25 @@ func (p *Plan) Bottle(bath string) (Kept, bool) {
 	return Kept{}, false
 }
 
+// Takes is what the plan's sheets take of what a kept bath can still serve, in words; ""
+// for one that is mixed fresh, or where nobody has said how many it serves.
+func (p *Plan) Takes(b *Bath) string {
+	k := p.kept(b)
+	if k == nil {
+		return ""
+	}
+	room, known := k.Room()
+	if !known {
+		return ""
+	}
+	need, left := float64(p.Sheets)*p.Recipe.Load.Size.SquareInches()/chem.SheetArea, max(0, room-k.Done)
+	line := fmt.Sprintf("takes %.4g of the %s that it still serves", need, fourByFives(left))
+	if need > left+1e-9 {
+		line += fmt.Sprintf(", SHORT by %.4g", need-left)
+	}
+	return line
+}
+
 // kept is the bottle that serves as a bath, with what the recipe says where the
 // bottle does not; nil where it is mixed fresh.
 func (p *Plan) kept(b *Bath) *Kept {
@@ -233,10 +252,10 @@ func LongTime(d Elapsed) string {
 
 // OfBaths are the plan's cautions about baths that stand ready, gravest first.
 func (p *Plan) OfBaths() []Caution {
-	codes := []string{"stale", "spent", "half-spent", "capacity", "capacity-unknown", "stock-short", "volume-short", "short-fix", "clock"}
+	codes := []string{"stale", "spent", "half-spent", "capacity", "capacity-unknown", "stock-short", "stock-lacking", "volume-short", "short-fix", "clock"}
 	var list []Caution
 	for _, c := range p.Cautions {
-		if len(p.Conditions.Kept) > 0 && slices.Contains(codes, c.Code) {
+		if len(p.Conditions.Kept)+len(p.Conditions.InHand) > 0 && slices.Contains(codes, c.Code) {
 			list = append(list, c)
 		}
 	}

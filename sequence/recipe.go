@@ -247,8 +247,11 @@ type Temperature struct {
 // Elapsed is process time since the first dip.
 type Elapsed = time.Duration
 
-// Celsius is chem's, for packages that need no more of chem than that.
-type Celsius = chem.Celsius
+// Celsius and Millilitres are chem's, for packages that need no more of chem than that.
+type (
+	Celsius     = chem.Celsius
+	Millilitres = chem.Millilitres
+)
 
 // Conditions are today's: what the person says that the recipe cannot know.
 // The zero value means: as the recipe says.
@@ -266,5 +269,6 @@ type Conditions struct {
 	Clearing    Elapsed       `json:"clearing_s,omitzero"` // measured clearing time of the fixer
 	Tabular     bool          `json:"tabular,omitzero"`    // three times that in a fixer instead of twice
 	Kept        []Kept        `json:"kept,omitzero"`       // baths that stand ready; the others are mixed fresh
+	InHand      []InHand      `json:"in_hand,omitzero"`    // stock that fresh baths are mixed from, in the order of use
 	OwnLimit    *WetLimit     `json:"own_limit,omitzero"`  // the person's own, for a film whose recipe states none
 }

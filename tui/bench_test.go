@@ -41,6 +41,7 @@ type hall struct {
 	store      journal.Store
 	box        notebook.Box
 	bottles    []notebook.Bottle
+	stock      []sequence.InHand
 	desk       notebook.Desk
 	wrote      map[string]sequence.Recipe
 	mute       bool // no voice

@@ -20,7 +20,8 @@ type planModel struct {
 	recipe sequence.Recipe
 	words  sequence.Words
 	kept   []sequence.Kept // bottles that stand open for its baths
-	plan   *sequence.Plan  // the last that could be made
+	inHand []sequence.InHand
+	plan   *sequence.Plan // the last that could be made
 	strip  strip
 	fault  string // why the words as they are make no plan; "" where they do
 	at     int    // the field under the cursor; beyond them, the proposal
@@ -142,7 +143,7 @@ func newPlan(h Host, name string, w sequence.Words) (planModel, error) {
 
 // planRecipe plans a recipe with the bottles that it draws on.
 func planRecipe(h Host, name string, r sequence.Recipe, w sequence.Words) planModel {
-	p := planModel{name: name, recipe: r, words: w, kept: h.Kept(r)}.again()
+	p := planModel{name: name, recipe: r, words: w, kept: h.Kept(r), inHand: r.Uses(h.InHand())}.again()
 	if p.plan != nil {
 		p.stands = h.Stands(r.Film.Name, p.plan.Vessel)
 	}
@@ -169,6 +170,7 @@ func (m Model) planAgain(s *notebook.Session) Model {
 // again makes the plan anew; what makes none is said and the last one stays.
 func (p planModel) again() planModel {
 	c, err := p.words.Conditions()
+	c.InHand = p.inHand
 	if err == nil {
 		c.Kept, err = p.words.Draw(p.kept)
 	}

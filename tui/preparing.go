@@ -68,11 +68,15 @@ func mixing(p *sequence.Plan, h sequence.Habits) []prepLine {
 		b := &p.Recipe.Baths[i]
 		if k, ok := p.Bottle(b.ID); ok {
 			list = append(list, prepLine{"  " + b.ID + ": from the bottle " + k.Bottle + ", " + k.Story(), text})
+			if line := p.Takes(b); line != "" {
+				list = append(list, prepLine{"    " + line, text})
+			}
 		} else {
 			list = append(list, prepLine{"  " + b.ID + ": " + amounts(*b, h), text})
 			if b.TrayLife > 0 {
 				list = append(list, prepLine{"    once mixed it keeps for " + sequence.Clock(b.TrayLife) + ": mix it last", dim})
 			}
+			list = append(list, drawn(p, b.ID, h)...)
 		}
 		for _, c := range p.Recipe.Hazards(b) {
 			if c != sequence.SafetyFirst {
@@ -84,6 +88,22 @@ func mixing(p *sequence.Plan, h sequence.Habits) []prepLine {
 		return nil
 	}
 	return append(list, prepLine{"  " + sequence.SafetyFirst, dim}, prepLine{})
+}
+
+// drawn is what a bath mixed fresh takes from the stock in hand.
+func drawn(p *sequence.Plan, bath string, h sequence.Habits) []prepLine {
+	var list []prepLine
+	for _, d := range p.Draws() {
+		if d.Bath != bath {
+			continue
+		}
+		l := text
+		if d.Lacking > 0 {
+			l = strong
+		}
+		list = append(list, prepLine{"    takes " + recipes.Clean(d.Say(h)), l})
+	}
+	return list
 }
 
 // amounts is how much of each part makes the bath's volume.

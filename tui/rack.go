@@ -16,9 +16,10 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
-// Rack is where bottles stand. Its calls may take a while, but Kept and Watch.
+// Rack is where bottles stand. Its calls may take a while, but Kept, InHand and Watch.
 type Rack interface {
 	Kept(sequence.Recipe) []sequence.Kept // what a recipe can draw on, of each bath the newest first
+	InHand() []sequence.InHand            // stock: bottles of the parts that baths are mixed from
 	Bottles() ([]notebook.Bottle, error)  // that stand open
 	OpenBottles(sequence.Recipe) error    // one for each of its baths that is more than water
 	ThrowAway(bottle string) error
@@ -30,6 +31,7 @@ type Rack interface {
 // rackModel is the list.
 type rackModel struct {
 	bottles []notebook.Bottle
+	stock   []sequence.InHand
 	now     time.Time        // when they were read
 	fault   string           // why they could not be
 	read    bool             // they have come
@@ -43,6 +45,7 @@ type rackModel struct {
 // rackedMsg are the bottles as they stand now.
 type rackedMsg struct {
 	bottles []notebook.Bottle
+	stock   []sequence.InHand
 	now     time.Time
 	err     error
 }
@@ -72,7 +75,7 @@ func (m Model) racked(do func() error) tea.Cmd {
 		if err == nil {
 			err = unread
 		}
-		return rackedMsg{bottles, now, err}
+		return rackedMsg{bottles, host.InHand(), now, err}
 	}
 }
 
@@ -81,7 +84,7 @@ func (r rackModel) told(m Model, msg tea.Msg) (Model, tea.Cmd) {
 		return r.watched(m, msg)
 	}
 	if msg, ok := msg.(rackedMsg); ok {
-		r.bottles, r.now, r.read, r.fault = msg.bottles, msg.now, true, ""
+		r.bottles, r.stock, r.now, r.read, r.fault = msg.bottles, msg.stock, msg.now, true, ""
 		if msg.err != nil {
 			r.fault = msg.err.Error()
 		}
@@ -168,13 +171,9 @@ func (r rackModel) draw(g grid, f frame) {
 		g.paragraphs(below(f.body), append(r.notice(), r.empty()...))
 		return
 	}
-	l := listOf(f.body, len(r.bottles))
+	l := listOf(f.body, len(r.bottles)).stripless(f.body)
 	g.listed(l.list, len(r.bottles), r.at, func(i int) (string, string, level) { return r.line(&r.bottles[i]) })
-	about := l.about
-	if l.strip.h > 0 { // there is none here
-		about.h = l.strip.y + l.strip.h - about.y
-	}
-	g.paragraphs(about, append(r.notice(), r.about()...))
+	g.paragraphs(l.about, append(r.notice(), r.about()...))
 }
 
 // line is a bottle in the list: its name, and what is left.
@@ -227,7 +226,7 @@ func (r rackModel) empty() []prepLine {
 	if r.recipe != nil {
 		list = append(list, prepLine{"o opens those for " + recipes.Clean(r.recipe.Title) + ".", dim})
 	}
-	return list
+	return append(list, r.shelved()...)
 }
 
 // about is what is told of the bottle under the cursor.
@@ -242,6 +241,22 @@ func (r rackModel) about() []prepLine {
 	}
 	if n := len(b.Sessions); n > 0 {
 		list = append(list, prepLine{plural(n, "session") + ", the last " + recipes.Clean(b.Sessions[n-1]), dim})
+	}
+	return append(list, r.shelved()...)
+}
+
+// shelved is what is left of the stock, bottle by bottle; nothing where none is counted.
+func (r rackModel) shelved() []prepLine {
+	if len(r.stock) == 0 {
+		return nil
+	}
+	list := []prepLine{{}, {"Stock in hand", strong}}
+	for _, s := range r.stock {
+		l := text
+		if s.Left <= 0 {
+			l = dim
+		}
+		list = append(list, prepLine{"  " + recipes.Clean(s.Part) + ": " + r.habits.Volume(s.Left) + " of " + r.habits.Volume(s.Of) + " left in " + recipes.Clean(s.Bottle), l})
 	}
 	return list
 }

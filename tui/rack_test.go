@@ -18,6 +18,8 @@ func (h *hall) Kept(r sequence.Recipe) []sequence.Kept {
 	return notebook.Baths{Bottles: h.bottles}.For(r, h.now())
 }
 
+func (h *hall) InHand() []sequence.InHand { return h.stock }
+
 func (h *hall) Bottles() ([]notebook.Bottle, error) {
 	return notebook.Baths{Bottles: h.bottles}.Open(), h.fails
 }
@@ -75,6 +77,22 @@ func racked(h *hall, _ *Options) {
 	older := h.bottles[1]
 	older.Name, older.Mixed, older.Area = "fixer-2024-03-02", older.Mixed.Add(-60*24*time.Hour), 240
 	h.bottles = append([]notebook.Bottle{older}, h.bottles...)
+}
+
+// shelved is stock that suffices for A and not for B: the developer of the stack takes
+// 1500/63 = 23.8 ml and 47.6 ml.
+func shelved(h *hall, _ *Options) {
+	h.stock = []sequence.InHand{{Part: "A", Bottle: "a-2024-05-03", Left: 116, Of: 500}, {Part: "B", Bottle: "b-2024-05-03", Left: 40, Of: 500}}
+}
+
+// The stock in hand is told where the baths are mixed, before film is wet, and at the rack.
+func TestStockIsToldBeforeFilmIsWet(t *testing.T) {
+	d := sit(t, with("stack"), shelved).size(120, 40)
+	d.shows("of B is lacking")
+	d.press("enter").shows("takes A: 23.8 ml of the 116 ml in a-2024-05-03")
+	d.shows("40.0 ml in b-2024-05-03,")
+	d = sit(t, shelved, func(h *hall, _ *Options) { h.only = []string{"stack"} }).size(120, 40).press("b").done()
+	d.shows("B: 40.0 ml of 500 ml left in b-2024-05-03")
 }
 
 // rackOpen is the rack, opened with the cursor on a recipe with baths.

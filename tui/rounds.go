@@ -57,7 +57,7 @@ func (m Model) nextRound() Model {
 		return m.sorry("there is no further round: when planning, say how many sheets there are in all")
 	}
 	p.round++
-	p.kept = m.o.Host.Kept(p.recipe)
+	p.kept, p.inHand = m.o.Host.Kept(p.recipe), p.recipe.Uses(m.o.Host.InHand())
 	m.plan, m.screen = p.again(), planning
 	return m.say(m.plan.roundLine())
 }

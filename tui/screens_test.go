@@ -113,11 +113,15 @@ var pictures = map[string]func(testing.TB) *desk{
 	"bottles-clearing":  func(t testing.TB) *desk { return rackOpen(t).press("down", "c", "c") },
 	"bottles-opening":   func(t testing.TB) *desk { return rackOpen(t).press("o") },
 	"preparing-kept":    func(t testing.TB) *desk { return sit(t, with("stack"), racked).press("enter") },
-	"planning-kept":     func(t testing.TB) *desk { return sit(t, with("stack"), racked) },
-	"after-test":        func(t testing.TB) *desk { return at("test", time.Hour)(t) },
-	"densities":         func(t testing.TB) *desk { return readSome(t, 30).press("esc", "esc", "esc", "d", "down") },
-	"sheets":            func(t testing.TB) *desk { return withTest(t).press("d") },
-	"measuring":         func(t testing.TB) *desk { return readSome(t, 30).types("0.5") },
+	"preparing-stock":   func(t testing.TB) *desk { return sit(t, with("stack"), shelved).press("enter") },
+	"bottles-stock": func(t testing.TB) *desk {
+		return sit(t, shelved, racked, func(h *hall, _ *Options) { h.only = []string{"stack", "hangers"} }).press("b").done()
+	},
+	"planning-kept": func(t testing.TB) *desk { return sit(t, with("stack"), racked) },
+	"after-test":    func(t testing.TB) *desk { return at("test", time.Hour)(t) },
+	"densities":     func(t testing.TB) *desk { return readSome(t, 30).press("esc", "esc", "esc", "d", "down") },
+	"sheets":        func(t testing.TB) *desk { return withTest(t).press("d") },
+	"measuring":     func(t testing.TB) *desk { return readSome(t, 30).types("0.5") },
 	"measuring-doubtful": func(t testing.TB) *desk {
 		return readSome(t, 10).types("0.40").press("enter").types("0.44").press("enter")
 	},

@@ -58,7 +58,7 @@ func (p *program) baths() *cobra.Command {
 	}
 	cmd.Flags().BoolVar(&k.all, "all", false, "also those that were thrown away")
 	cmd.Flags().BoolVar(&k.asJSON, "json", false, "as JSON")
-	cmd.AddCommand(p.bathsMix(), p.bathsBook(), p.bathsRotate(), p.bathsThrow())
+	cmd.AddCommand(p.bathsMix(), p.bathsBook(), p.bathsRotate(), p.bathsThrow(), p.bathsStock(), p.bathsDraw())
 	return cmd
 }
 
@@ -127,11 +127,19 @@ func (p *program) note(name string, e notebook.Entry) error {
 	if err != nil {
 		return err
 	}
+	e.At = p.source.Read().Wall
+	if s, err := b.StockNamed(name); err == nil && e.Did == notebook.ThrownAway && !b.Stands(name) {
+		e.Bottle = s.Name
+		if err := ledger().Write(e); err != nil {
+			return err
+		}
+		return p.listStock(false)
+	}
 	c, err := b.Named(name)
 	if err != nil {
 		return err
 	}
-	e.Bottle, e.At = c.Name, p.source.Read().Wall
+	e.Bottle = c.Name
 	if err := ledger().Write(e); err != nil {
 		return err
 	}

@@ -20,15 +20,14 @@ func ledger() notebook.Ledger {
 // one that was cut off between its end and its booking does so now.
 func (p *program) readBaths() (notebook.Baths, error) {
 	b, err := ledger().Read()
-	if err != nil || len(b.Open()) == 0 {
+	if err != nil || len(b.Open())+len(b.InHand()) == 0 {
 		return b, err
 	}
 	store := journal.Default()
 	booked := false
 	for _, s := range notebook.List(store) {
 		missing := func(bottle string) bool {
-			c := slices.IndexFunc(b.Bottles, func(c notebook.Bottle) bool { return c.Name == bottle })
-			return c >= 0 && !b.Booked(s.ID, bottle)
+			return b.Has(bottle) && !b.Booked(s.ID, bottle)
 		}
 		if s.Rehearsal || s.Ended == nil || !slices.ContainsFunc(s.Bottles, missing) {
 			continue
@@ -57,7 +56,7 @@ func (p *program) book(b notebook.Baths, id string) error {
 
 // bookNow books a session that has just come to its end.
 func (p *program) bookNow(plan *sequence.Plan, id string) {
-	if len(plan.Conditions.Kept) == 0 {
+	if len(plan.Conditions.Kept)+len(plan.Conditions.InHand) == 0 {
 		return
 	}
 	b, err := ledger().Read()

@@ -65,6 +65,7 @@ func (p *program) resolve(recipe string, w sequence.Words) (sequence.Plan, error
 			return sequence.Plan{}, usageError{err}
 		}
 	}
+	today.InHand = r.Recipe.Uses(p.inHand())
 	plan, err := sequence.Resolve(r.Recipe, today)
 	if err != nil {
 		return sequence.Plan{}, fmt.Errorf("%s: %w", recipes.Clean(recipe), err)

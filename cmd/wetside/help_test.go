@@ -58,6 +58,9 @@ func furnish(t *testing.T) {
 	put(t, "densities.csv", densities)
 	put(t, "five.cgats", cgats)
 	put(t, "seven.cgats", cgats)
+	if s := virtually(t, nil, "baths", "stock", "A", "500ml", "--name", "a-2026-11-25"); s.status != fine {
+		t.Fatalf("no stock to draw on: %s", &s.err)
+	}
 	if s := virtually(t, nil, "run", "my-recipe.toml", "--plain"); s.status != fine {
 		t.Fatalf("no session to tell of: %s", &s.err)
 	}

@@ -351,6 +351,8 @@ func (h *host) Stands(film string, v sequence.Vessel) string {
 
 func (h *host) Kept(r sequence.Recipe) []sequence.Kept { return h.p.keptFor(r) }
 
+func (h *host) InHand() []sequence.InHand { return h.p.inHand() }
+
 func (h *host) Bottles() ([]notebook.Bottle, error) {
 	b, err := h.p.readBaths()
 	return b.Open(), err

@@ -14,6 +14,7 @@ import (
 // Baths are all bottles of the ledger.
 type Baths struct {
 	Bottles []Bottle // in the order in which they were mixed
+	Stock   []Stock  // of parts, in the order in which they were opened
 	Bad     int      // lines that cannot be read, or belong to no bottle
 }
 
@@ -124,12 +125,17 @@ func (b Baths) Named(name string) (Bottle, error) {
 	return Bottle{}, fmt.Errorf("bottle %q: none open is called so; expected one of %q", name, names)
 }
 
+// Stands reports whether exactly one bottle of a bath is meant by a name.
+func (b Baths) Stands(name string) bool {
+	_, err := b.Named(name)
+	return err == nil
+}
+
 // NewName is a name for a bottle of a bath mixed on a day, to be written on it.
 func (b Baths) NewName(bath string, day time.Time) string {
 	base := slug(bath) + "-" + day.Format(time.DateOnly)
 	name := base
-	taken := func(c Bottle) bool { return c.Name == name }
-	for n := 2; n <= mostBottles && slices.ContainsFunc(b.Bottles, taken); n++ {
+	for n := 2; n <= mostBottles && (b.bottle(name) != nil || b.stock(name) != nil); n++ {
 		name = fmt.Sprintf("%s-%d", base, n)
 	}
 	return name
@@ -137,10 +143,15 @@ func (b Baths) NewName(bath string, day time.Time) string {
 
 // Booked reports whether a session stands in a bottle's account.
 func (b Baths) Booked(session, bottle string) bool {
-	return slices.ContainsFunc(b.Bottles, func(c Bottle) bool {
-		return c.Name == bottle && slices.Contains(c.Sessions, session)
-	})
+	if s := b.stock(bottle); s != nil {
+		return slices.Contains(s.Sessions, session)
+	}
+	c := b.bottle(bottle)
+	return c != nil && slices.Contains(c.Sessions, session)
 }
+
+// Has reports whether a bottle of that name, of a bath or of stock, was ever there.
+func (b Baths) Has(bottle string) bool { return b.bottle(bottle) != nil || b.stock(bottle) != nil }
 
 // mix opens a bottle. A name that is taken stays the first one's.
 func (b *Baths) mix(e Entry) {
@@ -163,6 +174,9 @@ func (b *Baths) bottle(name string) *Bottle {
 
 // take takes in what was done with a bottle.
 func (b *Baths) take(e Entry) {
+	if s := b.stock(e.Bottle); s != nil && s.drawn(e) {
+		return
+	}
 	c := b.bottle(e.Bottle)
 	if c == nil {
 		b.Bad++
@@ -191,7 +205,8 @@ func (b *Baths) take(e Entry) {
 }
 
 // Bookings is what a session that is over writes into the ledger: for each bottle
-// that its plan drew on, the film that came into that bath. A rehearsal, and a
+// that its plan drew on, the film that came into that bath; for each bottle of stock what
+// the baths mixed fresh took. A rehearsal, and a
 // session that is open, write nothing.
 func (s *Session) Bookings() []Entry {
 	if s.Rehearsal || s.Plan == nil || s.Ended == nil {
@@ -212,7 +227,7 @@ func (s *Session) Bookings() []Entry {
 			entries = append(entries, Entry{At: *s.Ended, Did: Used, Bottle: k.Bottle, Session: s.ID, Area: area})
 		}
 	}
-	return entries
+	return append(entries, Drawing(s.drew(), *s.Ended, s.ID)...)
 }
 
 // Facts is how a bottle stands, in words: age, what it has done, what is left.

@@ -29,21 +29,25 @@ const (
 	Mixed      Deed = "mixed"
 	Used       Deed = "used"        // film went through it
 	Cleared    Deed = "cleared"     // a clearing time was measured in it
+	Stocked    Deed = "stocked"     // a bottle of one part was put on the shelf
+	Drawn      Deed = "drawn"       // a bath was mixed from it
 	Serves     Deed = "serves"      // it takes another bath's place
 	ThrownAway Deed = "thrown-away" // also: used up, handed in
 )
 
 // Entry is one line of the ledger.
 type Entry struct {
-	V        int              `json:"v"` // ledgerVersion of whoever wrote it
-	At       time.Time        `json:"at"`
-	Did      Deed             `json:"did"`
-	Bottle   string           `json:"bottle"`
-	Bath     *sequence.Bath   `json:"bath,omitzero"`          // mixed: what, how much, how long it keeps
-	Serves   string           `json:"as,omitzero"`            // serves: the id of the bath whose place it takes
-	Session  string           `json:"session,omitzero"`       // used: by which session; "" by hand
-	Area     float64          `json:"square_inches,omitzero"` // used: of film, one side
-	Clearing sequence.Elapsed `json:"clearing_s,omitzero"`    // cleared: how long it took
+	V        int                  `json:"v"` // ledgerVersion of whoever wrote it
+	At       time.Time            `json:"at"`
+	Did      Deed                 `json:"did"`
+	Bottle   string               `json:"bottle"`
+	Bath     *sequence.Bath       `json:"bath,omitzero"`          // mixed: what, how much, how long it keeps
+	Serves   string               `json:"as,omitzero"`            // serves: the id of the bath whose place it takes
+	Session  string               `json:"session,omitzero"`       // used: by which session; "" by hand
+	Area     float64              `json:"square_inches,omitzero"` // used: of film, one side
+	Clearing sequence.Elapsed     `json:"clearing_s,omitzero"`    // cleared: how long it took
+	Part     string               `json:"part,omitzero"`          // stocked: of what
+	Volume   sequence.Millilitres `json:"ml,omitzero"`            // stocked, drawn: how much
 }
 
 const (
@@ -114,7 +118,7 @@ func (l Ledger) Write(entries ...Entry) error {
 	return l.put(entries...)
 }
 
-// Open writes that a bottle was mixed, under a name that no other has: its own, or one
+// Open writes that a bottle was mixed, and what that took from the stock, under a name that no other has: its own, or one
 // made of the bath and the day where name is "". It returns the name.
 func (l Ledger) Open(b sequence.Bath, name string, at time.Time) (string, error) {
 	hold, err := journal.Hold(l.Folder)
@@ -129,10 +133,36 @@ func (l Ledger) Open(b sequence.Bath, name string, at time.Time) (string, error)
 	if name == "" {
 		name = known.NewName(b.ID, at.Local())
 	}
-	if known.bottle(name) != nil {
-		return "", fmt.Errorf("bottle %q: there is one already; expected a name of its own", name)
+	if known.bottle(name) != nil || known.stock(name) != nil {
+		return "", taken(name)
 	}
-	return name, l.put(Entry{At: at, Did: Mixed, Bottle: name, Bath: &b})
+	draws := sequence.DrawsOf([]sequence.Bath{b}, known.InHand())
+	return name, l.put(append(Drawing(draws, at, ""), Entry{At: at, Did: Mixed, Bottle: name, Bath: &b})...)
+}
+
+// Put writes that a bottle of stock stands on the shelf, under a name that no other has:
+// its own, or one made of the part and the day where name is "". It returns the name.
+func (l Ledger) Put(part string, volume sequence.Millilitres, name string, at time.Time) (string, error) {
+	hold, err := journal.Hold(l.Folder)
+	if err != nil {
+		return "", fmt.Errorf("baths: %w", err)
+	}
+	defer hold.Release()
+	known, err := l.Read()
+	if err != nil {
+		return "", err
+	}
+	if name == "" {
+		name = known.NewName(part, at.Local())
+	}
+	if known.bottle(name) != nil || known.stock(name) != nil {
+		return "", taken(name)
+	}
+	return name, l.put(Entry{At: at, Did: Stocked, Bottle: name, Part: part, Volume: volume})
+}
+
+func taken(name string) error {
+	return fmt.Errorf("bottle %q: there is one already; expected a name of its own", name)
 }
 
 // put adds entries to a ledger whose folder is held.
@@ -174,12 +204,15 @@ func gather(entries []Entry) Baths {
 	b := Baths{}
 	written := map[string]bool{}
 	for _, e := range entries {
-		if e.Did == Mixed {
+		switch e.Did {
+		case Mixed:
 			b.mix(e)
+		case Stocked:
+			b.opened(e)
 		}
 	}
 	for _, e := range entries {
-		if e.Did == Mixed || written[e.key()] {
+		if e.Did == Mixed || e.Did == Stocked || written[e.key()] {
 			continue
 		}
 		written[e.key()] = true
@@ -189,13 +222,15 @@ func gather(entries []Entry) Baths {
 }
 
 // rank orders entries of one moment: a bottle is mixed before it is used.
-func rank(e Entry) int { return slices.Index([]Deed{Mixed, Serves, Cleared, Used, ThrownAway}, e.Did) }
+func rank(e Entry) int {
+	return slices.Index([]Deed{Mixed, Stocked, Serves, Cleared, Used, Drawn, ThrownAway}, e.Did)
+}
 
 // key is the same for entries that mean one thing: a session books a bottle once,
 // whoever books it; a line that a merge doubled counts once.
 func (e Entry) key() string {
-	if e.Did == Used && e.Session != "" {
+	if (e.Did == Used || e.Did == Drawn) && e.Session != "" {
 		return "session " + e.Session + " " + e.Bottle
 	}
-	return fmt.Sprint(e.At.UnixNano(), e.Did, e.Bottle, e.Serves, e.Area, e.Clearing)
+	return fmt.Sprint(e.At.UnixNano(), e.Did, e.Bottle, e.Serves, e.Area, e.Clearing, e.Volume)
 }

@@ -41,7 +41,7 @@ type Summary struct {
 	Vessels []sequence.Vessel // all that the plan uses
 	Baths   []string          // their ids, and the names of their parts
 	Words   []string          // what Filter.Text looks through
-	Bottles []string          `json:",omitzero"` // baths kept that the plan draws on
+	Bottles []string          `json:",omitzero"` // of baths kept and of stock that the plan draws on
 	Names   []string          `json:",omitzero"` // of the sheets, once film has come into a fixer
 }
 
@@ -238,6 +238,11 @@ func (s *Summary) describe(p *sequence.Plan) {
 	}
 	for _, k := range p.Conditions.Kept {
 		s.Bottles = append(s.Bottles, k.Bottle)
+	}
+	for _, d := range p.Draws() {
+		if d.Volume > 0 && !slices.Contains(s.Bottles, d.Bottle) {
+			s.Bottles = append(s.Bottles, d.Bottle)
+		}
 	}
 	for i := range p.Recipe.Baths {
 		b := &p.Recipe.Baths[i]
