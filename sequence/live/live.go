@@ -58,7 +58,7 @@ type Session struct {
 
 // The loop's paces, in real time.
 const (
-	poll      = 250 * time.Millisecond // how late a gap can be noticed
+	poll      = 500 * time.Millisecond // how late a gap can be noticed
 	heartbeat = 5 * time.Second        // at most between records: one that only says alive, where there is no other
 	gapAfter  = 10 * time.Second       // less is lateness, more is a gap
 	earshot   = 3 * time.Second        // how far ahead the ear is told

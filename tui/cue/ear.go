@@ -40,14 +40,16 @@ type Ear struct {
 	begun   []sequence.Cue // the latest; a cue is heard at most once
 	silent  time.Time      // when the last sound begun has been heard to its end
 	count   int
-	open    time.Time // what is heard before has been pulled
+	open    time.Time     // what is heard before has been pulled
+	lead    time.Duration // from now to the first that can still be heard in the place of pulled silence; 0: none can
+	sooner  chan struct{} // holds one: something is to be heard before open
 	voice   voice
 	habits  sequence.Habits // on which scale temperatures are said
 	signal  *cuttable       // the latest; nil before one
 }
 
 // NewEar makes an ear that knows the time from c.
-func NewEar(c clock.Clock) *Ear { return &Ear{clock: c} }
+func NewEar(c clock.Clock) *Ear { return &Ear{clock: c, sooner: make(chan struct{}, 1)} }
 
 // Schedule replaces all cues that are still to come. What has begun, and what is
 // past but still on its way to the loudspeaker, is left alone; a cue that has
@@ -70,6 +72,7 @@ func (e *Ear) Schedule(cues []sequence.Cue) {
 	if speaks {
 		e.plan(scene)
 	}
+	e.hasten()
 }
 
 // Play sounds one kind of cue as soon as possible, whatever is scheduled.
@@ -78,6 +81,7 @@ func (e *Ear) Play(kind sequence.CueKind) {
 	defer e.mu.Unlock()
 	e.pending = append(e.pending, &waiting{cue: sequence.Cue{Kind: kind}, atOnce: true, long: Length(kind),
 		placing: Placing{Sound: Sound(kind)}})
+	e.hasten()
 }
 
 // Utter says words as soon as possible, where there is no session whose tones they
@@ -86,10 +90,11 @@ func (e *Ear) Utter(p Phrase) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	e.pending = append(e.pending, &waiting{atOnce: true, long: p.Length(), placing: Placing{Sound: p.Streamer()}})
+	e.hasten()
 }
 
 // Pull fills the next frames for a loudspeaker that will be heard to play the
-// first of them at the given time. It tells how long after them nothing begins of what
+// first of them at the given time. It tells how long after them all is silence as far as
 // is known by now, at most earshot.
 func (e *Ear) Pull(frames [][2]float64, heard time.Time) (quiet time.Duration) {
 	e.mu.Lock()
@@ -113,8 +118,12 @@ func (e *Ear) Pull(frames [][2]float64, heard time.Time) (quiet time.Duration) {
 	return e.quiet(end)
 }
 
-// quiet is the time between a frame and the first that is to begin after it.
+// quiet is the time between the end of what has been pulled and the first frame after
+// it that is no silence.
 func (e *Ear) quiet(end int64) time.Duration {
+	if e.line.Silent() == 0 {
+		return 0
+	}
 	next := end + inFrames(earshot)
 	for _, w := range e.pending {
 		next = min(next, w.placing.Frame)

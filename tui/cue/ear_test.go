@@ -274,23 +274,102 @@ func TestEngineAndSinkAtTheSameTime(t *testing.T) {
 }
 
 // What a pull tells of the quiet after it: until the next cue or words, never more than
-// the engine tells ahead, and nothing where one is on its way.
+// the engine tells ahead, and nothing while something sounds.
 func TestPullTellsOfTheQuietAfterIt(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		e := NewEar(clock.Virtual(0, 2)) // a rehearsal, twice as fast
-		frames := make([][2]float64, 4410)
-		want := func(when string, want time.Duration) {
+		want := func(when string, frames int, want time.Duration) {
 			t.Helper()
-			if got := e.Pull(frames, time.Now().Add(100*time.Millisecond)); (got - want).Abs() > time.Millisecond {
+			block := make([][2]float64, frames)
+			if got := e.Pull(block, time.Now().Add(100*time.Millisecond)); (got - want).Abs() > time.Millisecond {
 				t.Errorf("%s: %v, want %v", when, got, want)
 			}
 		}
-		want("nothing is to be heard", earshot)
+		want("nothing is to be heard", 4410, earshot)
 		e.Schedule([]sequence.Cue{{At: 4 * time.Second, Kind: sequence.CueTurn}, {At: 20 * time.Second, Kind: sequence.CueTurn}})
-		want("a cue in 2 s", 1800*time.Millisecond)
+		want("a cue in 2 s", 4410, 1800*time.Millisecond)
 		time.Sleep(1850 * time.Millisecond)
-		want("the cue is among the frames", earshot)
+		want("the cue is among the frames", 4410, 0)
 		time.Sleep(5 * time.Second)
-		want("the next cue in 3.15 s", 2950*time.Millisecond)
+		want("it has ended", 44100, 2050*time.Millisecond)
+	})
+}
+
+// Pulled silence is taken back, sound is not; and what is asked for is heard in its place.
+func TestEarTakesSilenceBack(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		e := NewEar(clock.Virtual(0, 1))
+		e.Play(sequence.CueTurn)
+		from := time.Now()
+		pull := func(n int64) [][2]float64 {
+			block := make([][2]float64, n)
+			e.Pull(block, from.Add(inTime(e.line.Next())))
+			return block
+		}
+		heard := pull(44100) // the cue, and silence after it
+		long := inFrames(Length(sequence.CueTurn))
+		if got := e.Back(4410); got != 4410 {
+			t.Errorf("%d frames taken back, want 4410", got)
+		}
+		if got := e.Back(44100); got > 44100-4410-long || got < 44100-4410-long-2*grain {
+			t.Errorf("%d frames more taken back; the sound is %d of 44100", got, long)
+		}
+		if got := e.Back(10); got != 0 {
+			t.Errorf("%d frames taken back of a sound", got)
+		}
+		heard = heard[:e.line.Next()]
+		pull(4410)
+		e.Back(2205)
+		heard = append(heard, make([][2]float64, 2205)...)
+		e.Play(sequence.CueTurn)
+		at := int64(len(heard))
+		heard = append(heard, pull(44100)...)
+		if got := onsets(heard); len(got) != 2 || got[1] < at || got[1] > at+44 {
+			t.Errorf("heard at %v, want a second at %d", got, at)
+		}
+	})
+}
+
+// Whoever keeps silence in hand is told when something is to be heard before its end, and
+// only then.
+func TestEarTellsThatSomethingIsToBeHeardSooner(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		e := NewEar(clock.Virtual(0, 1))
+		told := func() bool {
+			select {
+			case <-e.Sooner():
+				return true
+			default:
+				return false
+			}
+		}
+		e.Pull(make([][2]float64, 44100), time.Now())
+		e.Play(sequence.CueTick)
+		if told() {
+			t.Error("told, though nothing would be taken back")
+		}
+		e.Reach(100 * time.Millisecond)
+		time.Sleep(time.Second)
+		e.Pull(make([][2]float64, 44100), time.Now()) // the tick
+		for _, c := range []struct {
+			name string
+			do   func()
+			want bool
+		}{
+			{"a key", func() { e.Play(sequence.CueTick) }, true},
+			{"words", func() { e.Utter(Loading()) }, true},
+			{"a cue in the silence", func() { e.Schedule([]sequence.Cue{at(e.clock.Mark().Elapsed + second/2)}) }, true},
+			{"a cue after it", func() { e.Schedule([]sequence.Cue{at(e.clock.Mark().Elapsed + 2*second)}) }, false},
+			{"none", func() { e.Schedule(nil) }, false},
+		} {
+			time.Sleep(100 * time.Millisecond)
+			e.pending = nil
+			e.line.Back(1 << 40)
+			e.Pull(make([][2]float64, 44100), time.Now())
+			c.do()
+			if got := told(); got != c.want {
+				t.Errorf("%s: told %v, want %v", c.name, got, c.want)
+			}
+		}
 	})
 }

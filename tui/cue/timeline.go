@@ -15,6 +15,7 @@ import (
 const (
 	lateFrom  = int64(Rate) / 1000 // frames: what begins later than this counts as late
 	dropAfter = 3 * int64(Rate)    // frames: what would begin later than this is dropped
+	grain     = 512                // frames: so exactly it is known when all has ended
 )
 
 // Placing is a sound and the frame of its first sample.
@@ -39,6 +40,7 @@ type Timeline struct {
 	mu      sync.Mutex
 	mixer   beep.Mixer // what has begun
 	next    int64      // the frame that the next pull begins with
+	hushed  int64      // all from this frame to the next pull's is silence
 	pending []*Placing // by frame
 	late    int
 	dropped int
@@ -72,6 +74,23 @@ func (t *Timeline) Next() int64 {
 	return t.next
 }
 
+// Silent is how many of the frames streamed last are silence.
+func (t *Timeline) Silent() int64 {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	return t.next - t.hushed
+}
+
+// Back takes back at most so many of the frames streamed last, as far as they are
+// silence, and tells how many: the next pull begins so much earlier.
+func (t *Timeline) Back(frames int64) int64 {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	frames = max(0, min(frames, t.next-t.hushed))
+	t.next -= frames
+	return frames
+}
+
 // Counts are how many sounds began late, and how many were dropped.
 func (t *Timeline) Counts() (late, dropped int) {
 	t.mu.Lock()
@@ -89,6 +108,9 @@ func (t *Timeline) Stream(samples [][2]float64) (int, bool) {
 		n := len(rest)
 		if len(t.pending) > 0 {
 			n = int(min(int64(n), t.pending[0].Frame-t.next))
+		}
+		if t.mixer.Len() > 0 {
+			n = min(n, grain)
 		}
 		t.mix(rest[:n])
 		t.next += int64(n)
@@ -124,6 +146,7 @@ func (t *Timeline) mix(samples [][2]float64) {
 		clear(samples)
 		return
 	}
+	t.hushed = t.next + int64(len(samples))
 	t.mixer.Stream(samples)
 	for i, s := range samples {
 		samples[i] = [2]float64{soften(s[0]), soften(s[1])}

@@ -24,3 +24,12 @@ func (v Volume) Pull(frames [][2]float64, heard time.Time) (quiet time.Duration)
 	}
 	return quiet
 }
+
+// Sooner is the ear's.
+func (v Volume) Sooner() <-chan struct{} { return v.Ear.Sooner() }
+
+// Back is the ear's.
+func (v Volume) Back(frames int64) int64 { return v.Ear.Back(frames) }
+
+// Reach is the ear's.
+func (v Volume) Reach(lead time.Duration) { v.Ear.Reach(lead) }

@@ -141,7 +141,29 @@ func (t *turn) Pull(frames [][2]float64, heard time.Time) time.Duration {
 	defer t.gate.mu.Unlock()
 	if t.gate.turn != t {
 		clear(frames)
-		return 0
+		return 0 // nobody knows
 	}
 	return t.gate.source.Pull(frames, heard)
+}
+
+// Sooner is the source's: who has no turn is told nothing by what comes of it.
+func (t *turn) Sooner() <-chan struct{} { return t.gate.source.Sooner() }
+
+// Back takes back frames.
+func (t *turn) Back(frames int64) int64 {
+	t.gate.mu.Lock()
+	defer t.gate.mu.Unlock()
+	if t.gate.turn != t {
+		return frames
+	}
+	return t.gate.source.Back(frames)
+}
+
+// Reach passes it on.
+func (t *turn) Reach(lead time.Duration) {
+	t.gate.mu.Lock()
+	defer t.gate.mu.Unlock()
+	if t.gate.turn == t {
+		t.gate.source.Reach(lead)
+	}
 }

@@ -52,7 +52,10 @@ func TestAutoTakesTheFirstWayThatWorksAndSaysWhy(t *testing.T) {
 }
 
 // ones is a source that is heard in every frame.
-type ones struct{ frames int }
+type ones struct {
+	rigid
+	frames int
+}
 
 func (o *ones) Pull(frames [][2]float64, _ time.Time) time.Duration {
 	for i := range frames {

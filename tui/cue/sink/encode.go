@@ -1,12 +1,14 @@
 package sink
 
-// Samples as bytes: 16-bit little-endian, left and right in turn.
+// Samples as bytes: 16-bit little-endian, left and right in turn, or one for both.
 
 import (
 	"encoding/binary"
 	"math"
 	"slices"
 )
+
+const monoBytes = 2 // of a frame with one channel
 
 // encode appends frames to b. Most of a session is silence: that costs least.
 func encode(b []byte, frames [][2]float64) []byte {
@@ -16,6 +18,17 @@ func encode(b []byte, frames [][2]float64) []byte {
 	for _, f := range frames {
 		b = binary.LittleEndian.AppendUint16(b, uint16(sample(f[0])))
 		b = binary.LittleEndian.AppendUint16(b, uint16(sample(f[1])))
+	}
+	return b
+}
+
+// encodeOne appends frames to b as one channel, their middle.
+func encodeOne(b []byte, frames [][2]float64) []byte {
+	if silent(frames) {
+		return append(b, make([]byte, len(frames)*monoBytes)...)
+	}
+	for _, f := range frames {
+		b = binary.LittleEndian.AppendUint16(b, uint16(sample((f[0]+f[1])/2)))
 	}
 	return b
 }

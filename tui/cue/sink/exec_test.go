@@ -26,6 +26,7 @@ func programs(t *testing.T, scripts map[string]string) string {
 
 // counting is a source that may be asked from elsewhere how far it is.
 type counting struct {
+	rigid
 	frames atomic.Int64
 	enough chan struct{} // closed at half a second
 }

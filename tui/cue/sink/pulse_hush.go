@@ -10,7 +10,7 @@ import (
 	"github.com/jfreymuth/pulse/proto"
 )
 
-const hushEvery = 2 * time.Second // between two looks at the volume
+const hushEvery = 10 * time.Second // between two looks at the volume, should the server not tell of changes
 
 // hushed is why what is played is not heard; "" where it is, or where the server does
 // not say.

@@ -14,24 +14,29 @@ import (
 	"github.com/jfreymuth/pulse/proto"
 )
 
+// What the server is told of our habits, in bytes. It asks for more each two seconds and a
+// half, which shows that it lives; what it is given, and when, is reckoned here. It gives
+// its device half of what the buffer holds beyond two requests: 20 ms.
 const (
-	pulseBuffer  = Rate * frameBytes * 20 / 100 // bytes: 200 ms at the server
-	pulseRequest = Rate * frameBytes * 8 / 100  // bytes: it asks for 80 ms or more; what it has left then outlasts a stall
+	pulseRequest = Rate * monoBytes * 5 / 2
+	pulseBuffer  = 2*pulseRequest + Rate*monoBytes*4/100
+	speechless   = 6 * time.Second // a server that asks for nothing for so long is given up
 )
 
 var errGone = errors.New("the sound server has gone")
 
 // link is a live connection with its stream.
 type link struct {
-	conn   pipe
+	wire   *wire
 	client *proto.Client
 	stream uint32
 	input  uint32        // the stream among all that a device plays
 	wake   chan struct{} // holds one: something has been noted
 
 	mu        sync.Mutex
-	wanted    int // bytes asked for and not yet sent
+	asked     time.Time // when the server last asked for more, or lay suspended
 	suspended bool
+	turned    bool  // somebody may have turned it down
 	moved     bool  // what was known of the latency is void
 	over      error // why the connection is of no use any more
 }
@@ -42,11 +47,11 @@ func openLink(getenv func(string) string) (*link, error) {
 	if err != nil {
 		return nil, err
 	}
-	conn := inward(dialled)
-	l := &link{conn: conn, client: &proto.Client{}, stream: proto.Undefined, wake: make(chan struct{}, 1)}
+	l := &link{client: &proto.Client{}, stream: proto.Undefined, wake: make(chan struct{}, 1), asked: time.Now(), turned: true}
+	l.wire = newWire(inward(dialled), l.lost)
 	l.client.Callback = l.note
 	l.client.SetTimeout(callTime)
-	l.client.Open(newWire(conn, l.lost))
+	l.client.Open(l.wire)
 	if err := l.introduce(serverCookie(getenv)); err != nil {
 		l.close()
 		return nil, fmt.Errorf("the sound server refuses: %w", err)
@@ -74,25 +79,24 @@ func (l *link) introduce(cookie []byte) error {
 		return err
 	}
 	l.mu.Lock()
-	defer l.mu.Unlock()
 	l.stream, l.input, l.suspended = stream.StreamIndex, stream.SinkInputIndex, stream.SinkSuspended
-	l.wanted += int(stream.Missing)
-	l.nudge()
-	return nil
+	l.mu.Unlock()
+	changes := proto.SubscriptionMaskSink | proto.SubscriptionMaskSinkInput
+	return l.client.Request(&proto.Subscribe{Mask: changes}, nil)
 }
 
 // newStream asks for a stream that starts at once and goes on through an
 // underrun, so that the place of a frame stays a matter of time alone.
 func newStream(about proto.PropList) *proto.CreatePlaybackStream {
 	return &proto.CreatePlaybackStream{
-		SampleSpec:            proto.SampleSpec{Format: proto.FormatInt16LE, Channels: 2, Rate: Rate},
-		ChannelMap:            proto.ChannelMap{proto.ChannelLeft, proto.ChannelRight},
+		SampleSpec:            proto.SampleSpec{Format: proto.FormatInt16LE, Channels: 1, Rate: Rate},
+		ChannelMap:            proto.ChannelMap{proto.ChannelMono}, // the server gives it to all loudspeakers
 		SinkIndex:             proto.Undefined,
-		BufferMaxLength:       4 * pulseBuffer,
+		BufferMaxLength:       2 * pulseBuffer,
 		BufferTargetLength:    pulseBuffer,
 		BufferPrebufferLength: 0,
 		BufferMinimumRequest:  pulseRequest,
-		ChannelVolumes:        proto.ChannelVolumes{0x10000, 0x10000},
+		ChannelVolumes:        proto.ChannelVolumes{0x10000},
 		AdjustLatency:         true,
 		Properties:            about,
 	}
@@ -105,7 +109,10 @@ func (l *link) note(message any) {
 	defer l.mu.Unlock()
 	switch m := message.(type) {
 	case *proto.Request:
-		l.wanted += int(m.Length)
+		l.asked = time.Now()
+		return
+	case *proto.SubscribeEvent:
+		l.turned = true
 	case *proto.Underflow:
 		l.moved = true
 	case *proto.PlaybackStreamMoved:
@@ -135,12 +142,20 @@ func (l *link) nudge() {
 	}
 }
 
-// wants is what the server asks for, in bytes, and whether its device sleeps.
-// It errs where the connection is over.
-func (l *link) wants() (wanted int, suspended bool, err error) {
+// alive errs where the connection is over, or where the server has asked for nothing for
+// so long that it is given up; it says whether the device sleeps.
+func (l *link) alive() (suspended bool, err error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	return l.wanted, l.suspended, l.over
+	switch {
+	case l.over != nil:
+		return false, l.over
+	case l.suspended:
+		l.asked = time.Now()
+	case time.Since(l.asked) > speechless:
+		return false, errors.New("the sound server asks for nothing")
+	}
+	return l.suspended, nil
 }
 
 // stirred says once that what was known of the latency is void.
@@ -152,43 +167,24 @@ func (l *link) stirred() bool {
 	return was
 }
 
-// send gives the server frames.
-func (l *link) send(block []byte) error {
+// mayBeTurned says once that somebody may have turned it down.
+func (l *link) mayBeTurned() bool {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	was := l.turned
+	l.turned = false
+	return was
+}
+
+// send gives the server frames; they follow those sent before, or overwrite some of them.
+func (l *link) send(block []byte, overwrite int64) error {
+	l.wire.back = overwrite * monoBytes
 	if err := l.client.Send(l.stream, block); err != nil {
 		return err
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.wanted -= len(block)
 	return l.over
 }
 
-// measurement is what one question about the latency gave.
-type measurement struct {
-	at     time.Time     // of the question
-	took   time.Duration // until the answer
-	origin time.Time     // when frame 0 of the stream was or would have been heard
-}
-
-// contradicts says whether two measurements cannot both be true: the server told
-// its time at some moment between question and answer, so an origin is known to
-// half of what the answer took. Then the stream has jumped between them.
-func (m measurement) contradicts(other measurement) bool {
-	const margin = time.Millisecond // what a server's own reckoning is good for
-	return m.origin.Sub(other.origin).Abs() > (m.took+other.took)/2+margin
-}
-
-// measure asks the server where its loudspeaker is.
-func (l *link) measure() (measurement, error) {
-	var reply proto.GetPlaybackLatencyReply
-	m := measurement{at: time.Now()}
-	if err := l.client.Request(&proto.GetPlaybackLatency{StreamIndex: l.stream}, &reply); err != nil {
-		return m, err
-	}
-	m.took = time.Since(m.at)
-	heard := timeOf(reply.ReadIndex/frameBytes) - time.Duration(reply.Latency)*time.Microsecond
-	m.origin = m.at.Add(m.took/2 - heard)
-	return m, nil
-}
-
-func (l *link) close() { l.conn.Close() }
+func (l *link) close() { l.wire.Close() }

@@ -86,23 +86,63 @@ func TestCookieIsReadWhereItIs(t *testing.T) {
 	}
 }
 
-func TestAJumpOfTheStreamIsSeenThroughSlowAnswers(t *testing.T) {
-	at := time.Now()
-	measured := func(origin, took time.Duration) measurement { return measurement{at, took, at.Add(origin)} }
+// answers is what a server says that reckons exactly, or repeats what it knew when its
+// device last took something, 20 ms of it at a time.
+func answers(at time.Time, origin, took time.Duration, repeats bool) measurement {
+	middle := at.Add(took / 2)
+	read := framesIn(middle.Sub(at.Truncate(time.Hour)) - origin)
+	if repeats {
+		read -= read % (Rate / 50)
+	}
+	return measurement{at: at, took: took, read: read, delay: 20 * time.Millisecond}
+}
+
+// A stream that has jumped is seen through slow answers, and answers that prove nothing
+// void nothing.
+func TestAnchorSeesAJumpThroughSlowAnswers(t *testing.T) {
 	const ms = time.Millisecond
+	day := time.Date(2026, 2, 3, 4, 0, 1, 0, time.UTC)
 	for _, c := range []struct {
-		a, b measurement
-		want bool
+		name       string
+		origin     time.Duration // of the second answer; of the first it is 0
+		first, two time.Duration // what they took
+		kept       int
 	}{
-		{measured(0, ms), measured(2*ms, ms), false},     // half a millisecond each, and the margin
-		{measured(0, ms), measured(2*ms+1000, ms), true}, // more
-		{measured(0, ms), measured(-83*ms, ms), true},    // an underrun
-		{measured(0, ms), measured(20*ms, 40*ms), false}, // a slow answer proves nothing
-		{measured(0, ms), measured(-83*ms, 40*ms), true}, // unless it is far off
-		{measured(-83*ms, 40*ms), measured(0, ms), true},
+		{"half a millisecond each, and the margin", 2*ms - 30_000, ms, ms, 2},
+		{"more", 2*ms + 100_000, ms, ms, 1},
+		{"an underrun", 83 * ms, ms, ms, 1},
+		{"a slow answer proves nothing", 20 * ms, ms, 40 * ms, 2},
+		{"unless it is far off", 83 * ms, 40 * ms, ms, 1},
 	} {
-		if got := c.a.contradicts(c.b); got != c.want {
-			t.Errorf("%v, %v contradict: %v", c.a, c.b, got)
+		var a anchor
+		a.add(answers(day, 0, c.first, false))
+		a.add(answers(day.Add(100*ms), c.origin, c.two, false))
+		if len(a.measured) != c.kept {
+			t.Errorf("%s: %d answers count, want %d", c.name, len(a.measured), c.kept)
+		}
+	}
+}
+
+// Of a server that repeats itself the answer counts that comes just after the device has
+// taken something; it is asked until there is one. Nothing of it is a jump.
+func TestAnchorWaitsForAServerThatRepeatsItself(t *testing.T) {
+	day := time.Date(2026, 2, 3, 4, 0, 1, 0, time.UTC)
+	for _, late := range []time.Duration{0, 3 * time.Millisecond, 11 * time.Millisecond, 19 * time.Millisecond} {
+		var a anchor
+		at := day.Add(late)
+		for range tired {
+			a.add(answers(at, 0, 200*time.Microsecond, true))
+			if a.sure() {
+				break
+			}
+			at = at.Add(again)
+		}
+		if !a.sure() || a.reckons {
+			t.Fatalf("from %v on: sure %v, of a server taken for one that reckons: %v", late, a.sure(), a.reckons)
+		}
+		want := day.Truncate(time.Hour).Add(20 * time.Millisecond)
+		if off := a.origin().Sub(want); off < -time.Millisecond/4 || off > 5*time.Millisecond/4 {
+			t.Errorf("from %v on: off by %v after %d answers", late, off, len(a.measured))
 		}
 	}
 }

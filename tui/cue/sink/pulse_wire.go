@@ -23,7 +23,7 @@ const (
 // spoken is what the library understands of what a server says by itself or answers.
 var spoken = []uint32{proto.OpError, proto.OpReply, proto.OpRequest, proto.OpOverflow, proto.OpUnderflow,
 	proto.OpPlaybackStreamKilled, proto.OpPlaybackStreamSuspended, proto.OpPlaybackStreamMoved,
-	proto.OpPlaybackStreamEvent, proto.OpPlaybackBufferAttrChanged, proto.OpStarted, proto.OpClientEvent}
+	proto.OpPlaybackStreamEvent, proto.OpPlaybackBufferAttrChanged, proto.OpStarted, proto.OpClientEvent, proto.OpSubscribeEvent}
 
 // wire is a connection that tells of its own end: the library looks at no error of a
 // write and reports few of a read.
@@ -33,6 +33,7 @@ type wire struct {
 	in    *bufio.Reader
 	rest  []byte // of the message that is being read
 	held  []byte // a descriptor, until its message follows
+	back  int64  // bytes: the next sound overwrites so many of those that were sent before
 }
 
 // pipe is what a wire needs of a connection.
@@ -85,6 +86,10 @@ func (w *wire) next() error {
 func (w *wire) Write(b []byte) (int, error) {
 	if len(w.held) == 0 && len(b) == descriptor {
 		w.held = append(w.held, b...)
+		if binary.BigEndian.Uint32(b[4:]) != control && w.back != 0 {
+			binary.BigEndian.PutUint64(w.held[8:], uint64(-w.back)) // from where the last ended
+			w.back = 0
+		}
 		return len(b), nil
 	}
 	w.held = append(w.held, b...)

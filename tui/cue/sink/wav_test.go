@@ -14,6 +14,7 @@ import (
 // ramp is a source whose frame n tells its own number and checks the times it
 // is given.
 type ramp struct {
+	rigid
 	t     *testing.T
 	start time.Time
 	next  int64
@@ -108,13 +109,23 @@ func TestWAVCanBeReadAfterAKill(t *testing.T) {
 }
 
 // silence is a source of nothing that notes how much was pulled.
-type silence struct{ frames int }
+type silence struct {
+	rigid
+	frames int
+}
 
 func (s *silence) Pull(frames [][2]float64, _ time.Time) time.Duration {
 	clear(frames)
 	s.frames += len(frames)
 	return 0
 }
+
+// rigid takes nothing back.
+type rigid struct{}
+
+func (rigid) Sooner() <-chan struct{} { return nil }
+func (rigid) Back(int64) int64        { return 0 }
+func (rigid) Reach(time.Duration)     {}
 
 // brokenFile fails from the n-th call of one operation on.
 type brokenFile struct {

@@ -1,0 +1,113 @@
+package sink
+
+// When a frame is heard: what the server tells of it, and how much of that is believed.
+//
+// PulseAudio reckons for each answer where its device is. PipeWire repeats what it knew
+// when the device last took something, up to a fiftieth of a second ago. So an answer may
+// put a frame too late, never too early, and of some the earliest counts; and a server that
+// repeats itself is asked until the device has just taken something.
+
+import (
+	"slices"
+	"time"
+
+	"github.com/jfreymuth/pulse/proto"
+)
+
+// How long an answer counts: crystals drift apart by a fifth of a millisecond in it at most.
+// How often there is a new one, and how it is asked before a sound begins.
+const (
+	trusted = 2 * time.Second
+	seldom  = 2 * time.Second
+	ready   = time.Second / 2       // no older is the last before a sound begins
+	quick   = time.Millisecond      // an answer in this time is as good as any
+	enough  = 3                     // answers, where none is so quick
+	again   = time.Millisecond      // between two questions to one that repeats itself
+	tired   = 30                    // of these
+	stale   = 50 * time.Millisecond // how old what it repeats may be
+)
+
+// measurement is what one question about the latency gave.
+type measurement struct {
+	at    time.Time     // of the question
+	took  time.Duration // until the answer
+	read  int64         // frames that the device had taken
+	delay time.Duration // from there to the loudspeaker
+}
+
+// measure asks the server where its loudspeaker is.
+func (l *link) measure() (measurement, error) {
+	var reply proto.GetPlaybackLatencyReply
+	m := measurement{at: time.Now()}
+	if err := l.client.Request(&proto.GetPlaybackLatency{StreamIndex: l.stream}, &reply); err != nil {
+		return m, err
+	}
+	m.took = time.Since(m.at)
+	m.read, m.delay = reply.ReadIndex/monoBytes, time.Duration(reply.Latency)*time.Microsecond
+	return m, nil
+}
+
+// taken is when the device took frame 0, had it been so at the middle of the question.
+func (m measurement) taken() time.Time { return m.at.Add(m.took/2 - timeOf(m.read)) }
+
+// origin is the same for when frame 0 was or would have been heard.
+func (m measurement) origin() time.Time { return m.taken().Add(m.delay) }
+
+// latest is when frame 0 was heard at the latest.
+func (m measurement) latest() time.Time { return m.origin().Add(m.took / 2) }
+
+// earliest is when it was heard at the earliest, for what is repeated may be so old.
+func (m measurement) earliest(old time.Duration) time.Time { return m.origin().Add(-m.took/2 - old) }
+
+// same says whether two answers tell the same, as of different times.
+func (m measurement) same(o measurement) bool { return m.read == o.read && m.delay == o.delay }
+
+// anchor is what is known of when frame 0 is heard.
+type anchor struct {
+	measured []measurement // the latest last
+	repeats  bool          // the server has told the same twice
+	reckons  bool          // two answers soon after one another have agreed
+}
+
+// add takes an answer in. What cannot be true beside it is void: the stream has jumped.
+func (a *anchor) add(m measurement) {
+	const margin = time.Millisecond // what a server's own reckoning is good for
+	old := time.Duration(0)
+	if n := len(a.measured); n > 0 {
+		o := a.measured[n-1]
+		a.repeats = a.repeats || m.same(o)
+		a.reckons = a.reckons || !m.same(o) && m.at.Sub(o.at) < 4*again && m.origin().Sub(o.origin()).Abs() < margin+(m.took+o.took)/2
+	}
+	if a.repeats {
+		old = stale
+	}
+	a.measured = slices.DeleteFunc(a.measured, func(o measurement) bool {
+		return m.at.Sub(o.at) > trusted || o.latest().Before(m.earliest(old).Add(-margin))
+	})
+	a.measured = append(a.measured, m)
+}
+
+// last is the latest answer; there is one.
+func (a *anchor) last() measurement { return a.measured[len(a.measured)-1] }
+
+// age is how old it is; an hour where there is none.
+func (a *anchor) age() time.Duration {
+	if len(a.measured) == 0 {
+		return time.Hour
+	}
+	return time.Since(a.last().at)
+}
+
+// sure says whether the answers are good enough for a sound that is about to begin.
+func (a *anchor) sure() bool {
+	n := len(a.measured)
+	if !a.repeats {
+		return n >= enough || a.reckons && slices.ContainsFunc(a.measured, func(m measurement) bool { return m.took < quick })
+	}
+	return n >= 2 && !a.last().same(a.measured[n-2]) && a.last().at.Sub(a.measured[n-2].at) < 4*again
+}
+
+// origin is when frame 0 is heard, by the answer that leaves the least room.
+func (a *anchor) origin() time.Time {
+	return slices.MinFunc(a.measured, func(m, o measurement) int { return m.latest().Compare(o.latest()) }).origin()
+}
