@@ -50,13 +50,17 @@ func back(t *testing.T, s *studio.Server, ear *cue.Ear, out sink.Sink, limit tim
 	if state := out.State(); !strings.HasPrefix(state, "sound: pulse, ") {
 		t.Errorf("state %q", state)
 	}
-	stop := s.Record(studio.Sinks[0])
-	time.Sleep(300 * time.Millisecond)
-	ear.Play(sequence.CueTurn)
-	time.Sleep(time.Second)
-	if n := len(studio.Onsets(stop())); n != 1 {
-		t.Errorf("%d cues heard after sound came back, want 1", n)
+	heard := 0
+	for range 5 { // a machine that stalls cuts a cue in two, or begins to record late
+		stop := s.Record(studio.Sinks[0])
+		time.Sleep(300 * time.Millisecond)
+		ear.Play(sequence.CueTurn)
+		time.Sleep(time.Second)
+		if heard = len(studio.Onsets(stop())); heard == 1 {
+			return
+		}
 	}
+	t.Errorf("%d cues heard after sound came back, want 1", heard)
 }
 
 func TestPulseComesBackAfterTheServerWasKilled(t *testing.T) {
@@ -86,7 +90,7 @@ func TestPulseSurvivesAStoppedServer(t *testing.T) {
 	defer s.Continue()
 	began := time.Now()
 	out.Close()
-	if d := time.Since(began); d > 2500*time.Millisecond {
+	if d := time.Since(began); d > studio.Patience(2500*time.Millisecond) {
 		t.Errorf("closing beside a stopped server took %v", d)
 	}
 }

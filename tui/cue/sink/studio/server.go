@@ -183,9 +183,19 @@ func (s *Server) AddSinks() {
 	s.Control("set-default-sink", Sinks[0])
 }
 
-// Within waits until something has come, and tells how long it took.
+// Patience is a limit of real time as a test should hold it: as it is in the full run,
+// which wants the machine for itself, and else ten times as long.
+func Patience(limit time.Duration) time.Duration {
+	if os.Getenv("WETSIDE_FULL") == "1" {
+		return limit
+	}
+	return 10 * limit
+}
+
+// Within waits until something has come, with Patience, and tells how long it took.
 func Within(t testing.TB, limit time.Duration, what string, come func() bool) time.Duration {
 	t.Helper()
+	limit = Patience(limit)
 	for began := time.Now(); time.Since(began) < limit; time.Sleep(5 * time.Millisecond) {
 		if come() {
 			return time.Since(began)
