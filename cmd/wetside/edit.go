@@ -106,8 +106,11 @@ func (p *program) showOwn(path string) error {
 	return err
 }
 
-// openEditor opens the person's editor on a file, at a line where one is known.
+// openEditor opens the person's editor on a file, at a line where one is known. It is lit.
 func (p *program) openEditor(path string, line int) error {
+	if carriedOut() {
+		return errors.New("a session is being carried out; expected it to be over before an editor is opened")
+	}
 	return runEditor(path, line, p.in, p.out, p.err)
 }
 

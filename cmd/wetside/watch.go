@@ -35,7 +35,7 @@ func (p *program) watchPlan(recipe string, today sequence.Words) error {
 		return usage("--watch: %q is no recipe in a file of yours; wetside new makes one", recipe)
 	}
 	if carriedOut() {
-		return errors.New("--watch: a session is being carried out; expected it to be over: a plan is lit")
+		return errors.New("a session is being carried out; expected it to be over before a plan is watched")
 	}
 	stop := p.stop()
 	signal.Reset(syscall.SIGHUP) // unlike a session this ends with its terminal

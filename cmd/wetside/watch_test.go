@@ -68,8 +68,11 @@ func TestPlanFollowsTheFile(t *testing.T) {
 		t.Errorf("--json was taken: %d", s.status)
 	}
 	defer carryOutElsewhere(t, "2026-11-25T1913-tern").Close()
-	if s := virtually(t, nil, "plan", path, "--watch"); s.status != failed || s.out.Len() > 0 {
-		t.Errorf("begun during a session: %d, %s", s.status, &s.out)
+	t.Setenv("VISUAL", "true")
+	for _, args := range [][]string{{"plan", path, "--watch"}, {"edit", path}, {"new", "at-home", "--from", "tern-hangers"}} {
+		if s := virtually(t, nil, args...); s.status != failed || !strings.Contains(s.err.String(), "being carried out") {
+			t.Errorf("%q lights up a session: %d, %s%s", args, s.status, &s.out, &s.err)
+		}
 	}
 }
 
