@@ -158,7 +158,7 @@ func (l *sheetText) add(sheets ...Exposed) []byte {
 	wide := l.wide(sheets...)
 	text := wide.text
 	if len(text) > 0 && text[len(text)-1] != '\n' {
-		text = append(text, wide.eol()...)
+		text = append(bytes.TrimSuffix(text, []byte("\r")), wide.eol()...)
 	}
 	for i := range sheets {
 		text = append(text, wide.line(&sheets[i])...)
