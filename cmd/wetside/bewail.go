@@ -16,10 +16,13 @@ import (
 // bewailEvery is how often it is said.
 const bewailEvery = 20 * time.Second
 
-// bewail begins to say it, as the child's account has it, until hush. A sound file is
+// audible reports whether there is anything by which it could be heard. A sound file is
 // left alone: it holds what the session was heard by.
+func (a aloud) audible() bool { return a.sound != "off" && !strings.HasPrefix(a.sound, "wav:") }
+
+// bewail begins to say it, as the child's account has it, until hush.
 func (p *program) bewail(by aloud, told account) (hush func()) {
-	if strings.HasPrefix(by.sound, "wav:") {
+	if !by.audible() {
 		return func() {}
 	}
 	idle, done := &idleSound{p: p, by: by}, make(chan struct{})

@@ -17,6 +17,7 @@ import (
 // starters are the files that may start another program, with the reason.
 var starters = map[string]string{
 	"cmd/wetside/keeper_unix.go":   "itself, as the screens",
+	"cmd/wetside/keeper_wail.go":   "itself, as who says that these are gone",
 	"cmd/wetside/edit.go":          "the editor that the person named in VISUAL or EDITOR, with the recipe's path as an argument of its own",
 	"tui/cue/sink/exec.go":         "a player of sound, by a fixed list of names and arguments",
 	"tui/cue/sink/exec_unix.go":    "the same, in a group of its own",

@@ -203,6 +203,28 @@ func TestSessionIsTakenUp(t *testing.T) {
 	}
 }
 
+// Taken up too often it rests for a spell; then it is tried again, in the dark, for what
+// stood in the way may be gone.
+func TestSessionIsTakenUpAfterASpell(t *testing.T) {
+	t.Setenv(probeSpell, "3s")
+	s := probeAt(t, 40, 12, modern, "2031-05-04T2110-plover")
+	child := s.darken()
+	for range 2*most + 1 {
+		syscall.Kill(child, syscall.SIGKILL)
+		before := child
+		s.until("another child", func() bool { child = s.noted("started resume 2031-05-04T2110-plover"); return child != before })
+		s.holds()
+	}
+	s.types("Q") // a polite end is never taken up
+	s.until("the child's end", func() bool { return syscall.Kill(child, 0) != nil })
+	time.Sleep(typedAhead)
+	s.enter()
+	log, err := os.ReadFile(filepath.Join(s.note, "wetside", "screens.log"))
+	if n := strings.Count(string(log), "screens ended"); err != nil || n != 2*most+2 {
+		t.Errorf("screens ended %d times, %v; want %d", n, err, 2*most+2)
+	}
+}
+
 // A panic is in the log, not on the screen.
 func TestPanicGoesToTheLog(t *testing.T) {
 	t.Parallel()

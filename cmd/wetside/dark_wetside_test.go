@@ -26,10 +26,38 @@ func (s *seat) bigKey() {
 	time.Sleep(touchesApart + 100*time.Millisecond)
 }
 
+// twoTouches of the big key, until they have done what they are for: where the machine
+// stalls two may come as one, or too far apart.
+func (s *seat) twoTouches(what string, done func() bool) {
+	s.t.Helper()
+	s.until(what, func() bool {
+		s.bigKey()
+		s.types(" ")
+		for until := time.Now().Add(10 * time.Second); !done(); time.Sleep(5 * time.Millisecond) {
+			if time.Now().After(until) {
+				return false
+			}
+		}
+		return true
+	})
+}
+
+// begins is the session begun, in the dark.
+func (s *seat) begins() {
+	s.t.Helper()
+	s.twoTouches("the session", func() bool { return strings.Contains(s.record(), `"session-began"`) })
+}
+
 // intoTheDark opens a recipe before a terminal and presses on until the screen is black.
 func intoTheDark(t *testing.T, f front, w, h int, env ...string) *seat {
 	t.Helper()
-	s := wetsideWith(t, f.kind, slices.Concat(f.env, env), "run", "tern-hangers", "--sound", "off")
+	return intoTheDarkWith(t, "off", f, w, h, env...)
+}
+
+// intoTheDarkWith does it with sound.
+func intoTheDarkWith(t *testing.T, sound string, f front, w, h int, env ...string) *seat {
+	t.Helper()
+	s := wetsideWith(t, f.kind, slices.Concat(f.env, env), "run", "tern-hangers", "--sound", sound)
 	s.resize(w, h)
 	s.seen("the plan", func(g *glass.Glass) bool { return g.Alternate() && strings.TrimSpace(all(g)) != "" })
 	s.allow(sequence.Safelight)
@@ -97,9 +125,7 @@ func keepsTheDark(t *testing.T, name string, f front, i int, size [2]int) {
 		t.Parallel()
 		s := intoTheDark(t, f, size[0], size[1])
 		s.inTheDark(uint64(i)) // while film is loaded
-		s.bigKey()
-		s.types(" ")
-		s.until("the session", func() bool { return strings.Contains(s.record(), `"session-began"`) })
+		s.begins()
 		s.inTheDark(uint64(i) + 10)
 		for n, sig := range []syscall.Signal{syscall.SIGKILL, syscall.SIGSEGV, syscall.SIGQUIT} {
 			syscall.Kill(s.screensOf(), sig)

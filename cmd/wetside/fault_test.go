@@ -11,6 +11,7 @@ import (
 	"os"
 	"runtime/debug"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -125,10 +126,7 @@ func TestPanicsOfWetsideStayDark(t *testing.T) {
 func begunInTheDark(t *testing.T, file string) *seat {
 	t.Helper()
 	s := intoTheDark(t, front{kind: modern}, 80, 24, probeFault+"="+file)
-	s.until("the session", func() bool {
-		s.bigKey() // on a busy machine two touches may come as one
-		return strings.Contains(s.record(), `"session-began"`)
-	})
+	s.begins()
 	return s
 }
 
@@ -156,6 +154,31 @@ func TestPanicWhileBeginningStaysDark(t *testing.T) {
 	s.until("the screens' end", func() bool { return len(childrenOf(s.cmd.Process.Pid)) == 0 })
 	s.resize(91, 27)
 	time.Sleep(2 * typedAhead)
+	s.enter()
+}
+
+// The screens are gone, and saying so panics: the keeper outlives it, and says it again.
+func TestPanicOfTheSoundLeavesTheKeeper(t *testing.T) {
+	t.Parallel()
+	file, bin := t.TempDir()+"/fault", t.TempDir()
+	if err := os.WriteFile(bin+"/pacat", []byte("#!/bin/sh\necho >>\"$0.ran\"\nexec cat >/dev/null\n"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	s := intoTheDarkWith(t, "exec", front{kind: modern}, 80, 24, probeFault+"="+file,
+		"PATH="+bin+string(os.PathListSeparator)+os.Getenv("PATH"))
+	s.until("the screens' loudspeaker", func() bool { // the second: the first was opened to see whether there is one
+		ran, _ := os.ReadFile(bin + "/pacat.ran")
+		return len(ran) == 2
+	})
+	faultAt(t, file, "(*idleSound).open")
+	syscall.Kill(s.screensOf(), syscall.SIGKILL)
+	s.until("the fault", func() bool { _, err := os.Stat(file); return err != nil })
+	s.logged("(*idleSound).open")
+	if e2e {
+		faultAt(t, file, "(*idleSound).open")
+		s.until("a fault when it is said again", func() bool { _, err := os.Stat(file); return err != nil })
+	}
+	s.resize(91, 27)
 	s.enter()
 }
 

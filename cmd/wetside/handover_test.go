@@ -37,7 +37,7 @@ func running(t *testing.T) (journal.Store, string, *live.Session) {
 	}
 	s.Keep(store, id, nil)
 	t.Cleanup(s.Close)
-	for until := time.Now().Add(5 * time.Second); ; time.Sleep(time.Millisecond) {
+	for until := time.Now().Add(time.Minute); ; time.Sleep(time.Millisecond) {
 		if kept, err := store.Read(id); err == nil && len(kept.Records) > 0 {
 			return store, id, s
 		}

@@ -8,12 +8,12 @@ package main
 //
 // How the screens use it, first thing and before anything is opened:
 //
-//	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} }, bewail)
+//	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} }, true)
 //	if pipe == nil { return status }      // this was the keeper, and all is over
 //	g := room.NewGuard(tty)
 //	pipe.Begin(g)                         // before bubbletea; g.Confirmed() is known now
 //	tea.NewProgram(m, tea.WithInput(os.Stdin), tea.WithOutput(g), tea.WithAltScreen(), tea.WithoutCatchPanics(), …).Run()
-//	pipe.End(g)                           // not deferred: a panic says no goodbye
+//	pipe.End(g, bewail)                   // not deferred: a panic says no goodbye
 //
 // pipe.Session(id) or pipe.Rehearsal(id) before the first record of one is written, or
 // it is taken up; pipe.Over(id) when it is over; pipe.Say(text) for what the person
@@ -90,13 +90,16 @@ func (k *keeperPipe) Begin(g *room.Guard) {
 }
 
 // End says goodbye; the keeper gives the terminal back when this process has ended.
-// Where nobody hears it, it is given back here, out of the dark only by a key.
-func (k *keeperPipe) End(g *room.Guard) {
+// Where nobody hears it, it is given back here, out of the dark only by a key, and
+// bewail is heard until then.
+func (k *keeperPipe) End(g *room.Guard, bewail func(account) (hush func())) {
 	if k.tell(wordBye) {
 		return
 	}
 	if k.film.needsDark() {
-		stayBlack(g, os.Stdin)
+		hush := bewail(k.film)
+		stayBlack(g, os.Stdin, 0)
+		hush()
 	}
 	room.Set(sysClass, k.film.lamps)
 	g.End()

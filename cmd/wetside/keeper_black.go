@@ -4,6 +4,7 @@ package main
 // the big key, as everywhere in the dark, or by Enter.
 
 import (
+	"errors"
 	"os"
 	"time"
 
@@ -21,13 +22,14 @@ const (
 	typedAhead = 300 * time.Millisecond
 )
 
-// stayBlack keeps the terminal black until a key allows light, or it is gone.
-func stayBlack(g *room.Guard, in *os.File) {
+// stayBlack keeps the terminal black until a key allows light, or it is gone; false
+// where the limit came first, above zero where there is one.
+func stayBlack(g *room.Guard, in *os.File, limit time.Duration) (allowed bool) {
 	if was, err := term.MakeRaw(int(in.Fd())); err == nil {
 		defer term.Restore(int(in.Fd()), was)
 	}
+	changed, stop := resized() // first: what has grown before is painted now
 	g.SetLight(sequence.Dark)
-	changed, stop := resized()
 	painted := make(chan struct{})
 	go func() {
 		defer close(painted)
@@ -35,27 +37,35 @@ func stayBlack(g *room.Guard, in *os.File) {
 			g.SetLight(sequence.Dark) // paints what has grown
 		}
 	}()
-	awaitKey(in.Read, time.Now)
+	began := time.Now()
+	why := awaitKey(func(p []byte) (int, error) {
+		if limit > 0 && !comes(in, limit-time.Since(began)) {
+			return 0, os.ErrDeadlineExceeded
+		}
+		return in.Read(p)
+	}, time.Now)
 	stop()
 	<-painted // nothing is painted over the shell's screen
+	return !errors.Is(why, os.ErrDeadlineExceeded)
 }
 
-// awaitKey reads until a key allows light. What comes in more than one byte at a
-// time is no single key, but pasted, or a terminal's answer.
-func awaitKey(read func([]byte) (int, error), now func() time.Time) {
+// awaitKey reads until a key allows light; else it tells why there was nothing more to
+// read. What comes in more than one byte at a time is no single key, but pasted, or a
+// terminal's answer.
+func awaitKey(read func([]byte) (int, error), now func() time.Time) error {
 	var t touches
 	buf := make([]byte, 1024)
 	for began := now(); ; {
 		n, err := read(buf)
 		if n <= 0 || err != nil {
-			return
+			return err
 		}
 		at := now()
 		if n > 1 || at.Sub(began) < typedAhead {
 			continue
 		}
 		if buf[0] == '\r' || buf[0] == '\n' || buf[0] == ' ' && t.touch(at) {
-			return
+			return nil
 		}
 	}
 }

@@ -28,12 +28,19 @@ const (
 	probeFolder = "WETSIDE_TEST_FOLDER" // where it leaves its number and its light
 	probeHas    = "WETSIDE_TEST_SESSION"
 	probeFault  = "WETSIDE_TEST_FAULT" // a file that says where wetside panics
+	probeSpell  = "WETSIDE_TEST_SPELL" // the keeper's spell, where it is not to be endless
 	probeLamps  = "WETSIDE_TEST_LAMPS" // a folder of lamps instead of the computer's own
 )
 
 func init() {
 	if root := os.Getenv(probeLamps); root != "" {
 		sysClass = root
+	}
+	if os.Getenv(probeAs) != "" {
+		spell = 24 * time.Hour // no machine is so slow that what a test does takes longer
+		if d, err := time.ParseDuration(os.Getenv(probeSpell)); err == nil {
+			spell = d
+		}
 	}
 	switch os.Getenv(probeAs) {
 	case "probe":
@@ -50,7 +57,7 @@ func init() {
 
 func probeMain() int {
 	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} },
-		func(account) func() { return func() {} })
+		false)
 	if pipe == nil {
 		return status
 	}
@@ -72,7 +79,7 @@ func probeMain() int {
 		fmt.Fprintln(os.Stderr, err)
 	}
 	m.glow.Close()
-	pipe.End(g)
+	pipe.End(g, func(account) func() { return func() {} })
 	return 0
 }
 

@@ -31,9 +31,10 @@ const pipeFD = 3
 
 // keep makes this process the keeper of a child that runs first, arguments of this
 // program, and, should it be cut off during a session, of one that runs again(id).
-// While it waits in the dark, bewail is heard. In the child, and where there is no terminal to keep, it returns the pipe. In the
-// keeper it returns nil and the exit status when all is over.
-func keep(first []string, again func(id string) []string, bewail func(account) (hush func())) (pipe *keeperPipe, status int) {
+// While it waits in the dark that is said, if audible. In the child, and where there is
+// no terminal to keep, it returns the pipe. In the keeper it returns nil and the exit
+// status when all is over.
+func keep(first []string, again func(id string) []string, audible bool) (pipe *keeperPipe, status int) {
 	if pipe, ok := adopted(); ok {
 		return pipe, 0
 	}
@@ -41,7 +42,7 @@ func keep(first []string, again func(id string) []string, bewail func(account) (
 	if err != nil || !term.IsTerminal(int(os.Stdout.Fd())) {
 		return &keeperPipe{}, 0
 	}
-	k := &keeper{saved: saved, guard: room.NewGuard(os.Stdout), again: again, bewail: bewail}
+	k := &keeper{saved: saved, guard: room.NewGuard(os.Stdout), again: again, audible: audible}
 	k.log, k.logName = openLog()
 	defer k.log.Close()
 	signal.Ignore(syscall.SIGPIPE, syscall.SIGTSTP, syscall.SIGTTOU)
@@ -69,7 +70,7 @@ type keeper struct {
 	saved   *term.State
 	guard   *room.Guard
 	again   func(id string) []string
-	bewail  func(account) (hush func())
+	audible bool
 	log     *os.File
 	logName string // "" where there is no log
 	signals chan os.Signal
@@ -87,15 +88,10 @@ func (k *keeper) run(args []string) int {
 		t := k.told
 		fmt.Fprintf(k.log, "%s keeper: screens ended: %s, light %q, session %q, bye %v\n",
 			time.Now().Format(time.RFC3339), ended, t.light, t.session, t.bye)
-		if !t.bye && t.session != "" && k.mayStart(time.Now()) { // in any light: film is wet, and its cues go on
+		if k.takesUp() {
 			k.guard.SetLight("") // black while it starts
 			args = k.again(t.session)
 			continue
-		}
-		if t.needsDark() {
-			hush := k.bewail(t)
-			stayBlack(k.guard, os.Stdin)
-			hush()
 		}
 		room.Set(sysClass, t.lamps)
 		k.restore()
@@ -107,11 +103,37 @@ func (k *keeper) run(args []string) int {
 	}
 }
 
-// most is how often a session is taken up within a minute.
+// A session is taken up most times within a spell.
 const most = 3
 
+var spell = time.Minute
+
+// takesUp tells that the session is to be taken up, in any light: film is wet, and its
+// cues go on. Where that was done too often it waits in the dark for a key, which brings
+// light instead, or for the spell to be over: what has stood in the way may be gone.
+func (k *keeper) takesUp() bool {
+	for cutOff := !k.told.bye && k.told.session != ""; ; {
+		limit := time.Duration(0)
+		if cutOff {
+			if k.mayStart(time.Now()) {
+				return true
+			}
+			limit = spell
+		}
+		if !k.told.needsDark() {
+			return false
+		}
+		hush := k.bewail()
+		allowed := stayBlack(k.guard, os.Stdin, limit)
+		hush()
+		if allowed {
+			return false
+		}
+	}
+}
+
 func (k *keeper) mayStart(now time.Time) bool {
-	for len(k.starts) > 0 && now.Sub(k.starts[0]) > time.Minute {
+	for len(k.starts) > 0 && now.Sub(k.starts[0]) >= spell {
 		k.starts = k.starts[1:]
 	}
 	if len(k.starts) == most {
@@ -200,6 +222,21 @@ func (k *keeper) restore() {
 	}
 	k.guard.End()
 	term.Restore(fd, k.saved)
+}
+
+// comes waits until there is something to read, or the end of it; false where that takes
+// longer.
+func comes(in *os.File, limit time.Duration) bool {
+	for until := time.Now().Add(limit); ; {
+		left := max(0, time.Until(until))
+		n, err := unix.Poll([]unix.PollFd{{Fd: int32(in.Fd()), Events: unix.POLLIN}}, int((left+time.Millisecond-1)/time.Millisecond))
+		if n > 0 || err != nil && err != unix.EINTR {
+			return true
+		}
+		if left == 0 {
+			return false
+		}
+	}
 }
 
 // drain reads what there is without waiting.

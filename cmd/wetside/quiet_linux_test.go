@@ -62,8 +62,7 @@ func TestAQuietDarkStepHardlyWakes(t *testing.T) {
 	server.Start()
 	b := blindSession(t, server)
 	b.rest(2)
-	b.twice()
-	b.until("the session", func() bool { return strings.Contains(b.record(), `"session-began"`) })
+	b.begins()
 	b.rest(9)         // the lead, the first dip and its word
 	const most = 30.0 // 7 are usual; 51 to 57 without seconds of silence in hand and on two processors
 	length := 10 * time.Second

@@ -40,7 +40,7 @@ func (p *program) resume() *cobra.Command {
 }
 
 func (p *program) takeUp(how manner, args []string) error {
-	if len(args) == 1 && isKept() {
+	if len(args) == 1 && (isKept() || isWailing()) {
 		return p.screens(look{aloud: how.aloud, takeUp: args[0]})
 	}
 	id, err := sessionNamed(journal.Default(), args)

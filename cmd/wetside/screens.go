@@ -32,6 +32,9 @@ type look struct {
 // opened; the screens then run in a child of this process. In the child there may be
 // darkness already: there it is heard that a session cannot be taken up.
 func (p *program) screens(l look) error {
+	if isWailing() {
+		return p.wail(l.aloud)
+	}
 	colours := room.Colours(os.Getenv)
 	tty, ok := p.terminal()
 	if !ok || colours == 0 {
@@ -50,7 +53,7 @@ func (p *program) screens(l look) error {
 	}
 	pipe, status := keep(os.Args[1:], func(id string) []string {
 		return append([]string{"resume", id, "--sound", l.sound, "--voice", string(l.voice)}, p.habitWords()...)
-	}, func(a account) func() { return p.bewail(l.aloud, a) })
+	}, l.audible())
 	if pipe == nil {
 		return ended(status)
 	}
@@ -62,7 +65,7 @@ func (p *program) screens(l look) error {
 		pipe.Say(err.Error())
 	}
 	h.close()
-	pipe.End(guard) // not deferred: a panic does not say goodbye
+	pipe.End(guard, func(a account) func() { return p.bewail(l.aloud, a) }) // not deferred: a panic does not say goodbye
 	if err != nil {
 		return errFound
 	}

@@ -25,8 +25,8 @@ import (
 // e2e makes missing parts a failure, and tests longer.
 var e2e = os.Getenv("WETSIDE_E2E") == "1"
 
-// patience is how long anything is waited for.
-const patience = 30 * time.Second
+// patience is how long anything is waited for: no machine is so busy.
+const patience = 2 * time.Minute
 
 // seat is somebody before a terminal on which a program runs.
 type seat struct {

@@ -34,7 +34,7 @@ func (w walker) keys(keys ...string) { w.tmux(append([]string{"send-keys", "-t",
 func (w walker) sees(text string) {
 	w.t.Helper()
 	shown := ""
-	for until := time.Now().Add(20 * time.Second); time.Now().Before(until); time.Sleep(50 * time.Millisecond) {
+	for until := time.Now().Add(patience); time.Now().Before(until); time.Sleep(50 * time.Millisecond) {
 		if shown = w.tmux("capture-pane", "-p", "-t", "walk"); strings.Contains(shown, text) {
 			return
 		}
@@ -99,7 +99,7 @@ func TestWalkThroughARehearsal(t *testing.T) {
 	}
 	before, err1 := os.ReadFile(l.path("before"))
 	after, err2 := os.ReadFile(l.path("after"))
-	for until := time.Now().Add(5 * time.Second); len(after) == 0 && time.Now().Before(until); time.Sleep(50 * time.Millisecond) {
+	for until := time.Now().Add(patience); len(after) == 0 && time.Now().Before(until); time.Sleep(50 * time.Millisecond) {
 		after, err2 = os.ReadFile(l.path("after"))
 	}
 	if err1 != nil || err2 != nil || string(before) != string(after) {

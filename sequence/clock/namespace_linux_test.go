@@ -71,13 +71,14 @@ func resumed(t *testing.T, anchor Mark, wrap ...string) Resumption {
 	return res
 }
 
-// tolerance is the time a process takes to start, generously.
-const tolerance = 2 * time.Second
+// apart is how far from one another two clocks that stand together may be read: somebody
+// else may have the processor in between.
+const apart = 10 * time.Second
 
 func TestSleepBetweenRuns(t *testing.T) {
 	for _, monotonic := range []string{"0", "900"} {
-		anchor := New(System(), 2*time.Minute, 1).Mark()
 		start := time.Now()
+		anchor := New(System(), 2*time.Minute, 1).Mark()
 		res := resumed(t, anchor, "unshare", "-U", "-r", "-T", "--boottime", "1800", "--monotonic", monotonic)
 		took := time.Since(start)
 		least := 2*time.Minute + 1800*time.Second
@@ -88,7 +89,7 @@ func TestSleepBetweenRuns(t *testing.T) {
 		if monotonic == "900" {
 			slept = 900 * time.Second
 		}
-		if (res.Slept - slept).Abs() > 50*time.Millisecond {
+		if (res.Slept - slept).Abs() > apart {
 			t.Errorf("monotonic %s: slept %v; expected %v", monotonic, res.Slept, slept)
 		}
 	}
@@ -106,12 +107,13 @@ func TestAnotherBootID(t *testing.T) {
 	wrap := []string{"unshare", "-U", "-r", "-m", "-T", "--boottime", shift, "--monotonic", shift,
 		"sh", "-c", `mount --bind "$0" ` + bootIDFile + ` && exec "$@"`, fake}
 
+	start := time.Now()
 	anchor := New(source, 2*time.Minute, 1).Mark()
 	anchor.Wall = anchor.Wall.Add(-time.Minute) // a minute without power
 	res := resumed(t, anchor, wrap...)
-	truth := 3 * time.Minute
-	if res.Certainty != Estimated || res.Earliest > truth || res.Latest < truth || (res.Now.Elapsed-truth).Abs() > tolerance {
-		t.Errorf("%+v; the truth is %v", res, truth)
+	truth, took := 3*time.Minute, time.Since(start)
+	if res.Certainty != Estimated || res.Earliest > truth+took || res.Latest < truth || (res.Now.Elapsed-truth).Abs() > took+time.Second {
+		t.Errorf("%+v; the truth is between %v and %v more", res, truth, took)
 	}
 	if res.Now.Boot != "00000000-0000-4000-8000-0000000000ff" || res.Earliest < 2*time.Minute+5*time.Second {
 		t.Errorf("%+v; expected the other boot, 5 s old", res)
@@ -119,7 +121,7 @@ func TestAnotherBootID(t *testing.T) {
 
 	anchor.Wall = anchor.Wall.Add(time.Hour) // the battery clock is wrong
 	res = resumed(t, anchor, wrap...)
-	if res.Certainty != Unknown || res.Latest != Unbounded || res.Earliest > truth {
+	if res.Certainty != Unknown || res.Latest != Unbounded || res.Earliest > truth+time.Since(start) {
 		t.Errorf("%+v; expected to know only the least", res)
 	}
 }

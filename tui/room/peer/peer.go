@@ -116,10 +116,10 @@ func (b *Bus) Logind() {
 	})
 }
 
-// Until waits for something for ten seconds.
+// Until waits for something, for a minute at most.
 func (b *Bus) Until(what string, true func() bool) {
 	b.t.Helper()
-	for until := time.Now().Add(10 * time.Second); !true(); time.Sleep(5 * time.Millisecond) {
+	for until := time.Now().Add(time.Minute); !true(); time.Sleep(5 * time.Millisecond) {
 		if time.Now().After(until) {
 			b.t.Fatalf("waited in vain for %s", what)
 		}
