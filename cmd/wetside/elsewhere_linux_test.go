@@ -107,12 +107,12 @@ func TestHandedOverInTheDarkIsHeard(t *testing.T) {
 	stop, began := server.Record(studio.Sinks[0]), time.Now()
 	b := blindSession(t, server)
 	b.begins()
-	cut := time.Since(began)
+	cut, child := time.Since(began), b.screensOf()
 	said, _ := b.beside("wetside", "resume", b.session(), "--plain", "--json", "--sound", "off")
 	if line, err := said.ReadString('\n'); !strings.Contains(line, `"resumed"`) {
 		t.Fatalf("the other says %q: %v", line, err)
 	}
-	b.until("the screens' end", func() bool { return len(childrenOf(b.cmd.Process.Pid)) == 0 })
+	b.until("the screens' end", func() bool { return syscall.Kill(child, 0) != nil })
 	b.rest(8)
 	once := time.Since(began)
 	b.rest(bewailEvery.Seconds() - 2)
