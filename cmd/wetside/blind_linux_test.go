@@ -213,12 +213,17 @@ func (b blindly) busy() time.Duration {
 // blindSession sits down in the dark, with film to be loaded.
 func blindSession(t *testing.T, server *studio.Server) blindly {
 	t.Helper()
+	return blindlyWith(t, server, blindRecipe, cue.Full)
+}
+
+func blindlyWith(t *testing.T, server *studio.Server, text string, voice cue.Level) blindly {
+	t.Helper()
 	recipe := filepath.Join(t.TempDir(), "dunlin.toml")
-	if err := os.WriteFile(recipe, []byte(blindRecipe), 0o600); err != nil {
+	if err := os.WriteFile(recipe, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	s := wetsideWith(t, modern, []string{"PULSE_SERVER=" + server.Getenv("PULSE_SERVER")},
-		"run", recipe, "--sound", "pulse", "--voice", "full", "--lead", "4s")
+		"run", recipe, "--sound", "pulse", "--voice", string(voice), "--lead", "4s")
 	s.seen("the plan", func(g *glass.Glass) bool { return strings.Contains(all(g), "presoak") })
 	s.allow(sequence.Safelight)
 	s.types("\r")
@@ -237,12 +242,22 @@ func blindSession(t *testing.T, server *studio.Server) blindly {
 // spoken is a phrase's streamer, for one clause of words.
 func spoken(words ...cue.Word) beep.Streamer { return cue.Phrase{words}.Streamer() }
 
+// With all words, and by hand with few of them: what answers the person is the same.
 func TestBlindSession(t *testing.T) {
+	for _, voice := range []cue.Level{cue.Full, cue.Sparse} {
+		if voice == cue.Sparse && os.Getenv("WETSIDE_FULL") != "1" {
+			continue
+		}
+		t.Run(string(voice), func(t *testing.T) { carriedOutBlind(t, voice) })
+	}
+}
+
+func carriedOutBlind(t *testing.T, voice cue.Level) {
 	server := studio.PulseAudio(t)
 	t.Parallel()
 	server.Start()
 	stop := server.Record(studio.Sinks[0])
-	b := blindSession(t, server)
+	b := blindlyWith(t, server, blindRecipe, voice)
 
 	b.rest(2)
 	loading := b.press(" ") // how to begin

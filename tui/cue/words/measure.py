@@ -118,6 +118,10 @@ def alone(folder, texts, snr):
     return [(i, plain(t), heard(d, noisy(samples(folder, i), snr, i))) for i, t in texts.items() if standing(i)]
 
 
+OFFERS = "hold go-on undo advice late-sheet film-late set-aside-sheet".split()
+FIXED = [[["before-first"], ["begin-twice"]], [["not-begun"], ["escape-twice"]], [["held-elsewhere"], ["begin-twice"], ["escape-twice"]],
+         [["held-elsewhere"], ["light-twice"]], [["cut-off"], ["light-twice"]], [["light-possible"], ["press-twice"]],
+         [["stopped"], ["session-over"]], [["advice"], ["nothing-helps"]], [["ready"], ["last-lift"]]]
 BATHS = "presoak developer stop-bath fixer rinse wash-aid wash wetting".split()
 
 
@@ -139,7 +143,7 @@ def duration(r):
 
 def sentence(r):
     """A list of clauses, each a list of ids, as speech.go makes them."""
-    kind = r.randrange(11)
+    kind = r.randrange(19)
     if kind == 0:
         return [["move-sheet"] + number(r.randrange(1, 201))]
     if kind == 1:
@@ -160,7 +164,32 @@ def sentence(r):
         return [number(r.randrange(12, 40)) + ["point", str(r.randrange(10)), "degrees"], duration(r) + ["left"]]
     if kind == 9:
         return [["developed"] + number(r.randrange(1, 130)) + ["per-cent"]]
-    return [["wet-time"] + duration(r) + ["left"]]
+    if kind == 10:
+        return [["wet-time"] + duration(r) + ["left"]]
+    if kind == 11:
+        return [["sheet"] + number(r.randrange(1, 201)) + ["wet-time"] + duration(r) + ["left"]]
+    if kind == 12:
+        return [["wet-time", "at-end"] + duration(r) + [r.choice(["left", "too-long"])]]
+    if kind == 13:
+        return [duration(r) + [r.choice(["earlier", "later"])]]
+    if kind == 14:
+        return [[r.choice(OFFERS)], ["press-to-choose"]] if r.randrange(8) else [["stop"], ["press-twice"]]
+    if kind == 15:
+        return [[r.choice(["late-sheet", "set-aside-sheet"])] + number(r.randrange(1, 201)), ["press-twice"]]
+    if kind == 16:
+        answer = [["set-aside-sheet"] + number(r.randrange(1, 201))]
+        if r.randrange(2):
+            answer = [["late-sheet"] + number(r.randrange(1, 201)), [r.choice(BATHS)], ["held"]]
+        return answer + [["within-ten"]]
+    if kind == 17:
+        end = [["wet-time", "at-end"] + duration(r) + ["left"]]
+        which = r.randrange(3)
+        if which == 0:
+            return [["advice"], [r.choice(BATHS), r.choice(["in-hangers", "one-by-one"])]] + end
+        if which == 1:
+            return [["advice"], [r.choice(BATHS)] + duration(r) + ["is-enough"]] + end
+        return [["advice"], ["leave-out", r.choice(BATHS)]] + end
+    return r.choice(FIXED)
 
 
 def sentences(folder, texts, snr, count):
@@ -176,7 +205,14 @@ def sentences(folder, texts, snr, count):
 <bath> = {' | '.join(text([b]) for b in BATHS)};
 public <p> = move sheet <number> | take out sheet <number> | sheet <number> | ready (move into | pour) <bath>
   | next sheet <number> | move into <bath> | <number> point <small> degrees <time> left | developed <number> per cent
-  | time is up holding <time> overdue | <bath> <time> left | wet time <time> left;
+  | time is up holding <time> overdue | <bath> <time> left | wet time <time> left
+  | sheet <number> wet time <time> left | <end> left | <end> too long | <time> (earlier | later)
+  | ({' | '.join(text([o]) for o in OFFERS)}) press to choose | stop press twice
+  | (late sheet | set aside sheet) <number> press twice
+  | set aside sheet <number> undo within ten seconds | late sheet <number> <bath> held undo within ten seconds
+  | advice <bath> (in hangers | in single trays) <end> left | advice <bath> <time> is enough <end> left
+  | advice leave out <bath> <end> left | {' | '.join(' '.join(text(c) for c in f) for f in FIXED)};
+<end> = wet time at the end <time>;
 """
     d = decoder(rules, set(" ".join(map(plain, texts.values())).split()))
     r = random.Random(7)
