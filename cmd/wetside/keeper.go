@@ -8,7 +8,7 @@ package main
 //
 // How the screens use it, first thing and before anything is opened:
 //
-//	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} }, true)
+//	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} }, true, []string{" "})
 //	if pipe == nil { return status }      // this was the keeper, and all is over
 //	g := room.NewGuard(tty)
 //	pipe.Begin(g)                         // before bubbletea; g.Confirmed() is known now
@@ -57,6 +57,7 @@ type keeperPipe struct {
 	film      account // what was told, for an end without a keeper
 	confirmed bool
 	lamps     []room.Lamp // darkened by a child before this one, as they were
+	big       []string    // names of the big key, for an end without a keeper
 }
 
 // sysClass is where the computer's lamps are.
@@ -98,7 +99,7 @@ func (k *keeperPipe) End(g *room.Guard, bewail func(account) (hush func())) {
 	}
 	if k.film.needsDark() {
 		hush := bewail(k.film)
-		stayBlack(g, os.Stdin, 0)
+		stayBlack(g, os.Stdin, 0, k.big)
 		hush()
 	}
 	room.Set(sysClass, k.film.lamps)

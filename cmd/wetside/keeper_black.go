@@ -6,6 +6,7 @@ package main
 import (
 	"errors"
 	"os"
+	"slices"
 	"time"
 
 	"golang.org/x/term"
@@ -23,8 +24,8 @@ const (
 )
 
 // stayBlack keeps the terminal black until a key allows light, or it is gone; false
-// where the limit came first, above zero where there is one.
-func stayBlack(g *room.Guard, in *os.File, limit time.Duration) (allowed bool) {
+// where the limit came first, above zero where there is one. Big are the big key's names.
+func stayBlack(g *room.Guard, in *os.File, limit time.Duration, big []string) (allowed bool) {
 	if was, err := term.MakeRaw(int(in.Fd())); err == nil {
 		defer term.Restore(int(in.Fd()), was)
 	}
@@ -43,16 +44,16 @@ func stayBlack(g *room.Guard, in *os.File, limit time.Duration) (allowed bool) {
 			return 0, os.ErrDeadlineExceeded
 		}
 		return in.Read(p)
-	}, time.Now)
+	}, time.Now, big)
 	stop()
 	<-painted // nothing is painted over the shell's screen
 	return !errors.Is(why, os.ErrDeadlineExceeded)
 }
 
 // awaitKey reads until a key allows light; else it tells why there was nothing more to
-// read. What comes in more than one byte at a time is no single key, but pasted, or a
-// terminal's answer.
-func awaitKey(read func([]byte) (int, error), now func() time.Time) error {
+// read. What comes at a time and is no single key is pasted, or a terminal's answer. A
+// foot switch may type Enter: then it takes two touches too.
+func awaitKey(read func([]byte) (int, error), now func() time.Time, big []string) error {
 	var t touches
 	buf := make([]byte, 1024)
 	for began := now(); ; {
@@ -61,10 +62,11 @@ func awaitKey(read func([]byte) (int, error), now func() time.Time) error {
 			return err
 		}
 		at := now()
-		if n > 1 || at.Sub(began) < typedAhead {
+		key := struck(buf[:n])
+		if at.Sub(began) < typedAhead {
 			continue
 		}
-		if buf[0] == '\r' || buf[0] == '\n' || buf[0] == ' ' && t.touch(at) {
+		if isBig := slices.Contains(big, key); isBig && t.touch(at) || !isBig && key == "enter" {
 			return nil
 		}
 	}

@@ -9,8 +9,8 @@ import (
 	"time"
 )
 
-func keep([]string, func(id string) []string, bool) (pipe *keeperPipe, status int) {
-	return &keeperPipe{}, 0
+func keep(_ []string, _ func(id string) []string, _ bool, big []string) (pipe *keeperPipe, status int) {
+	return &keeperPipe{big: big}, 0
 }
 
 // comes is for a keeper; whoever reads here waits for as long as it takes.

@@ -57,7 +57,7 @@ func init() {
 
 func probeMain() int {
 	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} },
-		false)
+		false, []string{" "})
 	if pipe == nil {
 		return status
 	}

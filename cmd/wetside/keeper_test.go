@@ -4,9 +4,12 @@ package main
 
 import (
 	"errors"
+	"maps"
+	"slices"
 	"testing"
 	"time"
 
+	"example.org/wetside/recipes/settings"
 	"example.org/wetside/sequence"
 )
 
@@ -60,23 +63,31 @@ func TestKeysThatBringTheLight(t *testing.T) {
 	}
 	for name, c := range map[string]struct {
 		keys []typed
-		at   int // the key that does it; -1 for none
+		at   int      // the key that does it; -1 for none
+		big  []string // nil for the usual ones
 	}{
-		"enter":                      {[]typed{{"\r", time.Second}}, 0},
-		"enter as a line":            {[]typed{{"\n", time.Second}}, 0},
-		"typed ahead":                {[]typed{{"\r", 100 * ms}, {"\r", 100 * ms}}, -1},
-		"one touch":                  {[]typed{{" ", time.Second}}, -1},
-		"two touches":                {[]typed{{" ", time.Second}, {" ", 400 * ms}}, 1},
-		"a bounce":                   {[]typed{{" ", time.Second}, {" ", 399 * ms}}, -1},
-		"a bounce, then a touch":     {[]typed{{" ", time.Second}, {" ", 100 * ms}, {" ", 700 * ms}}, 2},
-		"held":                       {held, -1},
-		"too slow":                   {[]typed{{" ", time.Second}, {" ", 2001 * ms}}, -1},
-		"slow, then right":           {[]typed{{" ", time.Second}, {" ", 3 * time.Second}, {" ", 2 * time.Second}}, 2},
-		"pasted":                     {[]typed{{"\x1b[200~\r\r\x1b[201~", time.Second}, {"  ", time.Second}}, -1},
-		"lines without a paste mark": {[]typed{{"\r\n", time.Second}, {"  ", time.Second}, {"  ", time.Second}}, -1},
-		"other keys":                 {[]typed{{"q", time.Second}, {"\x1b", time.Second}, {"\x1b[6~", time.Second}, {"\x03", time.Second}}, -1},
+		"a presenter":                {[]typed{{"\x1b[6~", time.Second}, {"\x1b[6~", 700 * ms}}, 1, nil},
+		"two keys of the big ones":   {[]typed{{" ", time.Second}, {"\x1b[6~", 700 * ms}}, 1, nil},
+		"a switch of one's own":      {[]typed{{" ", time.Second}, {" ", 700 * ms}, {"\x1bOP", time.Second}, {"\x1b[11~", 700 * ms}}, 3, []string{"f1"}},
+		"a switch that types enter":  {[]typed{{"\r", time.Second}, {"\r", 3 * time.Second}, {"\r", 700 * ms}}, 2, []string{"enter"}},
+		"enter":                      {[]typed{{"\r", time.Second}}, 0, nil},
+		"enter as a line":            {[]typed{{"\n", time.Second}}, 0, nil},
+		"typed ahead":                {[]typed{{"\r", 100 * ms}, {"\r", 100 * ms}}, -1, nil},
+		"one touch":                  {[]typed{{" ", time.Second}}, -1, nil},
+		"two touches":                {[]typed{{" ", time.Second}, {" ", 400 * ms}}, 1, nil},
+		"a bounce":                   {[]typed{{" ", time.Second}, {" ", 399 * ms}}, -1, nil},
+		"a bounce, then a touch":     {[]typed{{" ", time.Second}, {" ", 100 * ms}, {" ", 700 * ms}}, 2, nil},
+		"held":                       {held, -1, nil},
+		"too slow":                   {[]typed{{" ", time.Second}, {" ", 2001 * ms}}, -1, nil},
+		"slow, then right":           {[]typed{{" ", time.Second}, {" ", 3 * time.Second}, {" ", 2 * time.Second}}, 2, nil},
+		"pasted":                     {[]typed{{"\x1b[200~\r\r\x1b[201~", time.Second}, {"  ", time.Second}}, -1, nil},
+		"lines without a paste mark": {[]typed{{"\r\n", time.Second}, {"  ", time.Second}, {"  ", time.Second}}, -1, nil},
+		"other keys":                 {[]typed{{"q", time.Second}, {"\x1b", time.Second}, {"\x1b[6~", time.Second}, {"\x03", time.Second}}, -1, nil},
 	} {
 		clock, next := time.Unix(0, 0), 0
+		if c.big == nil {
+			c.big = settings.Usual().Big
+		}
 		awaitKey(func(buf []byte) (int, error) {
 			next++
 			if next > len(c.keys) {
@@ -85,9 +96,26 @@ func TestKeysThatBringTheLight(t *testing.T) {
 			}
 			clock = clock.Add(c.keys[next-1].after)
 			return copy(buf, c.keys[next-1].keys), nil
-		}, func() time.Time { return clock })
+		}, func() time.Time { return clock }, c.big)
 		if next-1 != c.at {
 			t.Errorf("%s: key %d of %d brought the light; want %d", name, next-1, len(c.keys), c.at)
+		}
+	}
+}
+
+// Every key that the settings may call the big one has bytes by which the keeper knows it.
+func TestTheKeeperKnowsEveryKey(t *testing.T) {
+	for _, name := range []string{"enter", "tab", "backspace", "delete", "insert", "home", "end", "pgup", "pgdown", "up", "down", "left", "right",
+		"f1", "f4", "f5", "f6", "f10", "f11", "f12", "f13", "f16", "f17", "f20"} {
+		known := slices.Contains(slices.Collect(maps.Values(sent)), name)
+		if !known {
+			t.Errorf("%s is not known", name)
+		}
+	}
+	for bytes, want := range map[string]string{"b": "b", ".": ".", " ": " ", "é": "é", "\x02": "ctrl+b", "\t": "tab", "\x1b[24~": "f12", "\x1b[15~": "f5",
+		"": "", "bb": "", "\x1b": "", "\x1b[200~": "", "\xff": ""} {
+		if got := struck([]byte(bytes)); got != want {
+			t.Errorf("%q is taken for %q; want %q", bytes, got, want)
 		}
 	}
 }

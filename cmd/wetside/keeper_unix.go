@@ -31,18 +31,19 @@ const pipeFD = 3
 
 // keep makes this process the keeper of a child that runs first, arguments of this
 // program, and, should it be cut off during a session, of one that runs again(id).
-// While it waits in the dark that is said, if audible. In the child, and where there is
+// While it waits in the dark that is said, if audible, and two touches of a big key end it. In the child, and where there is
 // no terminal to keep, it returns the pipe. In the keeper it returns nil and the exit
 // status when all is over.
-func keep(first []string, again func(id string) []string, audible bool) (pipe *keeperPipe, status int) {
+func keep(first []string, again func(id string) []string, audible bool, big []string) (pipe *keeperPipe, status int) {
 	if pipe, ok := adopted(); ok {
+		pipe.big = big
 		return pipe, 0
 	}
 	saved, err := term.GetState(int(os.Stdin.Fd()))
 	if err != nil || !term.IsTerminal(int(os.Stdout.Fd())) {
-		return &keeperPipe{}, 0
+		return &keeperPipe{big: big}, 0
 	}
-	k := &keeper{saved: saved, guard: room.NewGuard(os.Stdout), again: again, audible: audible}
+	k := &keeper{saved: saved, guard: room.NewGuard(os.Stdout), again: again, audible: audible, big: big}
 	k.log, k.logName = openLog()
 	defer k.log.Close()
 	signal.Ignore(syscall.SIGPIPE, syscall.SIGTSTP, syscall.SIGTTOU)
@@ -71,6 +72,7 @@ type keeper struct {
 	guard   *room.Guard
 	again   func(id string) []string
 	audible bool
+	big     []string // names of the big key
 	log     *os.File
 	logName string // "" where there is no log
 	signals chan os.Signal
@@ -124,7 +126,7 @@ func (k *keeper) takesUp() bool {
 			return false
 		}
 		hush := k.bewail()
-		allowed := stayBlack(k.guard, os.Stdin, limit)
+		allowed := stayBlack(k.guard, os.Stdin, limit, k.big)
 		hush()
 		if allowed {
 			return false

@@ -53,7 +53,7 @@ func (p *program) screens(l look) error {
 	}
 	pipe, status := keep(os.Args[1:], func(id string) []string {
 		return append([]string{"resume", id, "--sound", l.sound, "--voice", string(l.voice)}, p.habitWords()...)
-	}, l.audible())
+	}, l.audible(), p.settings.Big)
 	if pipe == nil {
 		return ended(status)
 	}
