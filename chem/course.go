@@ -79,12 +79,14 @@ func (c Course) Without(p Point) Course {
 
 func byTime(a, b Point) int { return cmp.Compare(a.At, b.At) }
 
-// check errs where the course says no temperature that can be worked with.
-func (c Course) check() error {
+// check errs where the course says no temperature that can be worked with, from the
+// reading first on: what lies before is used for nothing.
+func (c Course) check(first int) error {
 	if len(c.Readings) == 0 {
 		return fmt.Errorf("bath temperature: no reading; expected at least one")
 	}
-	for i, p := range c.Readings {
+	for i := max(0, first); i < len(c.Readings); i++ {
+		p := c.Readings[i]
 		if err := p.T.check(); err != nil {
 			return err
 		}

@@ -31,10 +31,11 @@ type walk struct {
 
 // newWalk begins a walk of the length given. It errs where the course is unusable.
 func newWalk(rate Rate, c Course, origin, length time.Duration) (walk, error) {
-	if err := c.check(); err != nil {
+	i := c.after(origin)
+	if err := c.check(i - 1); err != nil {
 		return walk{}, err
 	}
-	w := walk{course: c, rate: rate, origin: origin, end: float64(length), i: c.after(origin)}
+	w := walk{course: c, rate: rate, origin: origin, end: float64(length), i: i}
 	if p, ok := rate.(Pairs); ok {
 		w.edges = p.edges
 	}

@@ -12,6 +12,7 @@ import (
 	"slices"
 	"testing"
 
+	"example.org/wetside/chem"
 	"pgregory.net/rapid"
 )
 
@@ -344,12 +345,24 @@ func whole(s State) error {
 	return nil
 }
 
+// all copies every row.
+func (r *taken) all() [][]chem.Point {
+	if r == nil {
+		return nil
+	}
+	list := make([][]chem.Point, len(r.rows))
+	for i := range r.rows {
+		list[i] = slices.Clone(r.rows[i])
+	}
+	return list
+}
+
 // frozen copies the slices that a state shares with those made from it.
 func frozen(s State) []any {
-	list := []any{slices.Clone(s.moves.film), slices.Clone(s.moves.doses), s.moves.readings.list(0), slices.Clone(s.moves.given),
+	list := []any{slices.Clone(s.moves.film), slices.Clone(s.moves.doses), s.moves.readings.all(), slices.Clone(s.moves.given),
 		slices.Clone(s.given.cues), slices.Clone(s.ahead.film), slices.Clone(s.ahead.cues)}
 	if s.before != nil {
-		list = append(list, slices.Clone(s.before.film), slices.Clone(s.before.doses), s.before.readings.list(0), s.before.held, s.before.overdue)
+		list = append(list, slices.Clone(s.before.film), slices.Clone(s.before.doses), s.before.readings.all(), s.before.held, s.before.overdue)
 	}
 	return append(list, s.at, s.act, s.actAt, s.ahead.next, s.ahead.wake, s.turned)
 }

@@ -47,7 +47,7 @@ func BenchmarkBeat(b *testing.B) {
 			}
 		})
 	}
-	for _, n := range []int{100, 1_000, 10_000} {
+	for _, n := range []int{100, 1_000, 10_000, 100_000} {
 		b.Run(fmt.Sprintf("read/%d", n), func(b *testing.B) {
 			s, now := read(b, n)
 			b.ReportAllocs()
@@ -71,6 +71,7 @@ func TestABeatCostsTheSameHoweverLongTheRecord(t *testing.T) {
 	}
 	kept := map[string]func(n int) func(){
 		"held": func(n int) func() { s, now := held(t, n); return beat(s, Wake{}, now) },
+		"read": func(n int) func() { s, now := read(t, n); return beat(s, Read{T: 20, Source: BySensor}, now) },
 	}
 	for name, after := range kept {
 		if little, much := heap(after(200)), heap(after(20_000)); much > 2*little {

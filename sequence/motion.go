@@ -2,11 +2,7 @@ package sequence
 
 // Where the film is, as far as it has happened, and how events change that.
 
-import (
-	"slices"
-
-	"example.org/wetside/chem"
-)
+import "slices"
 
 // motion is where the film is and what has been said about it.
 type motion struct {
@@ -27,6 +23,7 @@ func (s State) change(e Event) State {
 	if !s.began || s.over != "" || !s.plan.fits(e) {
 		return s
 	}
+	alike := s.before != nil && s.before.readings == s.moves.readings
 	if s.before != nil && e.Act == 0 {
 		b := s
 		b.moves = *s.before
@@ -34,6 +31,9 @@ func (s State) change(e Event) State {
 		s.before = &m
 	}
 	s.moves = s.changed(e)
+	if alike && e.Act == 0 {
+		s.before.readings = s.moves.readings // one list for both
+	}
 	if e.Kind == TakenOut || e.Kind == SetAside || e.Kind == Moved && s.plan.parting(s.plan.step(e.Step)-1) {
 		s.turned = turned{} // the round is another
 	}
@@ -64,7 +64,7 @@ func (s State) changed(e Event) motion {
 	case Moved, TakenOut:
 		return s.move(e)
 	case ReadingTaken:
-		m.readings = m.readings.and(e)
+		m.readings = m.readings.and(s.plan, e)
 	case Held:
 		m.held = true
 	case WentOn:
@@ -160,40 +160,6 @@ func (s State) counts(i, k int) Elapsed {
 	}
 	_, last, _, _ := span(row)
 	return last
-}
-
-// taken is a reading and those taken before it. States share the older ones, so
-// that an hour of a sensor's costs no more than its readings.
-type taken struct {
-	chem.Point
-	before *taken
-	n      int // with those before
-}
-
-// and is one reading more.
-func (r *taken) and(e Event) *taken {
-	at := e.At
-	if e.Since != nil {
-		at = *e.Since
-	}
-	return &taken{chem.Point{At: at, T: *e.Temperature}, r, r.count() + 1}
-}
-
-func (r *taken) count() int {
-	if r == nil {
-		return 0
-	}
-	return r.n
-}
-
-// list is all readings in the order in which they were taken, with room before
-// the first for those of the plan.
-func (r *taken) list(room int) []chem.Point {
-	all := make([]chem.Point, room+r.count())
-	for ; r != nil; r = r.before {
-		all[room+r.n-1] = r.Point
-	}
-	return all
 }
 
 // reopen puts a sheet, or a load that moves together, back where it still is.

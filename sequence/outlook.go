@@ -5,7 +5,6 @@ package sequence
 // anything due?" costs a comparison.
 
 import (
-	"cmp"
 	"slices"
 
 	"example.org/wetside/chem"
@@ -100,36 +99,10 @@ func (s State) lay(floor Elapsed) film {
 func (s State) course(i int) chem.Course {
 	st := &s.plan.Steps[i]
 	c := s.plan.course(st)
-	if s.moves.readings == nil {
-		return c
+	if s.moves.readings != nil {
+		c.Readings = s.moves.readings.rows[i]
 	}
-	n := len(c.Readings)
-	list := s.moves.readings.list(n)
-	copy(list, c.Readings)
-	all := list[:n]
-	for _, r := range list[n:] {
-		r.T = st.Works.known(r.T)
-		if r.At == all[len(all)-1].At {
-			all[len(all)-1] = r
-			continue
-		}
-		all = append(all, r)
-	}
-	slices.SortStableFunc(all, func(a, b chem.Point) int { return cmp.Compare(a.At, b.At) })
-	c.Readings = lastTold(all)
 	return c
-}
-
-// lastTold keeps of several readings at one instant the one told last: whoever reads
-// again corrects what was typed.
-func lastTold(all []chem.Point) []chem.Point {
-	kept := all[:0]
-	for i, r := range all {
-		if i+1 == len(all) || all[i+1].At != r.At {
-			kept = append(kept, r)
-		}
-	}
-	return kept
 }
 
 // known is the nearest temperature for which the time is known: a table is not
