@@ -19,6 +19,7 @@ type pulse struct {
 	written int64 // frames, on this link
 	anchor  anchor
 	quiet   time.Duration // after all that has been pulled
+	extra   time.Duration // that the device takes more at once than is usual
 	haste   bool          // something is to be heard before the end of that
 	hush    string        // why nothing is heard though it is played; "" where it is
 	looked  time.Time
@@ -70,7 +71,7 @@ func (p *pulse) run(l *link) {
 
 // serve feeds a link until it fails; nil where the sink was closed.
 func (p *pulse) serve(l *link) error {
-	p.written, p.anchor, p.quiet, p.looked = 0, anchor{}, 0, time.Time{}
+	p.written, p.anchor, p.quiet, p.extra, p.looked = 0, anchor{}, 0, 0, time.Time{}
 	timer := time.NewTimer(0)
 	defer timer.Stop()
 	for {

@@ -15,6 +15,7 @@ const (
 	usual   = 200 * time.Millisecond  // it is filled up to this
 	most    = 2000 * time.Millisecond // and with silence to this
 	reserve = 80 * time.Millisecond   // nothing is overwritten nearer to the device, which takes 20 ms at once
+	extra   = 640 * time.Millisecond  // what a device that takes more at once is given beyond all these at most
 	brink   = 50 * time.Millisecond   // silence ends so long before a sound, whose place may change yet
 	answer  = 10 * time.Millisecond   // what it takes us to overwrite
 
@@ -41,8 +42,13 @@ func (p *pulse) feed(l *link) (lasts time.Duration, err error) {
 			return 0, err
 		}
 	}
+	if overwrite > 0 {
+		if err := p.check(l, p.written-int64(len(p.bytes)/monoBytes)); err != nil {
+			return 0, explained(l, err)
+		}
+	}
 	p.tell()
-	return max(0, timeOf(p.written-taken)-least), nil
+	return max(0, timeOf(p.written-taken)-least-p.extra), nil
 }
 
 // explained is the error of a call to the server.
@@ -63,7 +69,7 @@ func (p *pulse) turnBack(taken int64) (frames int64) {
 		return 0
 	}
 	p.haste = false
-	if spare := p.written - taken - framesIn(reserve); spare > 0 {
+	if spare := p.written - taken - framesIn(reserve+p.extra); spare > 0 {
 		frames = p.source.Back(spare)
 		p.written -= frames
 		p.quiet = 0 // as far as is known
@@ -71,16 +77,33 @@ func (p *pulse) turnBack(taken int64) (frames int64) {
 	return frames
 }
 
+// check finds out whether the device had taken what was overwritten from a frame on.
+func (p *pulse) check(l *link, from int64) error {
+	m, err := l.measure()
+	if err == nil {
+		p.learn(m.read, from)
+	}
+	return err
+}
+
+// learn gives a device more room that had read what was overwritten: what was to be heard
+// there was not, or not its beginning.
+func (p *pulse) learn(read, from int64) {
+	if read > from {
+		p.extra = min(2*p.extra+reserve, extra)
+	}
+}
+
 // room is how many frames the server is to have more when its device has taken some.
 func (p *pulse) room(taken int64) int64 {
 	ahead := p.written - taken
 	silence := min(framesIn(most)-ahead, framesIn(p.quiet-brink))
-	return max(framesIn(usual)-ahead, silence)
+	return max(framesIn(usual+p.extra)-ahead, silence)
 }
 
 // tell tells the source how soon it can be heard, and the person what there is.
 func (p *pulse) tell() {
-	lead := reserve + p.anchor.last().delay + answer
+	lead := reserve + p.extra + p.anchor.last().delay + answer
 	p.source.Reach(lead)
 	if p.hush != "" {
 		p.fail(p.hush)

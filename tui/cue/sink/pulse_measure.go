@@ -8,6 +8,7 @@ package sink
 // repeats itself is asked until the device has just taken something.
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -62,6 +63,13 @@ func (m measurement) earliest(old time.Duration) time.Time { return m.origin().A
 // same says whether two answers tell the same, as of different times.
 func (m measurement) same(o measurement) bool { return m.read == o.read && m.delay == o.delay }
 
+// agrees says whether two answers, soon after one another and both quick, tell of a device
+// that has gone on between them.
+func (m measurement) agrees(o measurement) bool {
+	return !m.same(o) && m.at.Sub(o.at) < 4*again && m.took < quick && o.took < quick &&
+		m.origin().Sub(o.origin()).Abs() < quick
+}
+
 // anchor is what is known of when frame 0 is heard.
 type anchor struct {
 	measured []measurement // the latest last
@@ -75,8 +83,8 @@ func (a *anchor) add(m measurement) {
 	old := time.Duration(0)
 	if n := len(a.measured); n > 0 {
 		o := a.measured[n-1]
-		a.repeats = a.repeats || m.same(o)
-		a.reckons = a.reckons || !m.same(o) && m.at.Sub(o.at) < 4*again && m.origin().Sub(o.origin()).Abs() < margin+(m.took+o.took)/2
+		a.reckons = a.reckons || !a.repeats && m.agrees(o)
+		a.repeats = a.repeats || !a.reckons && m.same(o)
 	}
 	if a.repeats {
 		old = stale
@@ -107,7 +115,16 @@ func (a *anchor) sure() bool {
 	return n >= 2 && !a.last().same(a.measured[n-2]) && a.last().at.Sub(a.measured[n-2].at) < 4*again
 }
 
-// origin is when frame 0 is heard, by the answer that leaves the least room.
+// origin is when frame 0 is heard: of answers that repeat what was, by the one that leaves
+// the least room; of others by the quickest of late.
 func (a *anchor) origin() time.Time {
-	return slices.MinFunc(a.measured, func(m, o measurement) int { return m.latest().Compare(o.latest()) }).origin()
+	return slices.MinFunc(a.measured, func(m, o measurement) int {
+		switch late := a.last().at.Add(-ready); {
+		case a.repeats:
+			return m.latest().Compare(o.latest())
+		case m.at.Before(late) != o.at.Before(late):
+			return o.at.Compare(m.at)
+		}
+		return cmp.Compare(m.took, o.took)
+	}).origin()
 }

@@ -146,3 +146,20 @@ func TestAnchorWaitsForAServerThatRepeatsItself(t *testing.T) {
 		}
 	}
 }
+
+// A device that has taken what was overwritten is given more room from then on: in hand,
+// and before it.
+func TestPulseGivesADeviceRoomThatTakesMuchAtOnce(t *testing.T) {
+	p := &pulse{}
+	before := p.room(0)
+	p.learn(1000, 1000)
+	if p.extra != 0 {
+		t.Errorf("%v more, though nothing was lost", p.extra)
+	}
+	for _, want := range []time.Duration{80, 240, 560, 640, 640} {
+		p.learn(1001, 1000)
+		if p.extra != want*time.Millisecond || p.room(0) != before+framesIn(p.extra) {
+			t.Errorf("%v more, and %d frames in hand; want %d ms", p.extra, p.room(0), want)
+		}
+	}
+}
