@@ -66,7 +66,6 @@ func TestRehearsalWords(t *testing.T) {
 		{manner{aloud: full, rehearse: "30", dark: true}, rehearsal{factor: 30, dark: true}, false},
 		{manner{aloud: full, rehearse: "moves"}, rehearsal{factor: 1, moves: true}, false},
 		{manner{aloud: full, rehearse: "moves", dark: true}, rehearsal{factor: 1, moves: true, dark: true}, false},
-		{manner{aloud: full, dark: true}, rehearsal{}, true},
 		{manner{aloud: full, rehearse: "slowly"}, rehearsal{}, true},
 		{manner{aloud: aloud{"auto", "loud"}}, rehearsal{}, true},
 	} {
