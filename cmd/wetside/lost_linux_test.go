@@ -49,11 +49,13 @@ func TestLostInTheDarkIsHeard(t *testing.T) {
 	server := studio.PulseAudio(t)
 	t.Parallel()
 	server.Start()
+	attempts(t, func(a *attempt) { lostInTheDark(a, server) })
+}
+
+func lostInTheDark(t *attempt, server *studio.Server) {
 	stop, began := server.Record(studio.Sinks[0]), time.Now()
-	b := blindSession(t, server)
-	b.rest(1)
+	b := blindSession(t.T, server)
 	b.begins()
-	b.rest(5)
 	b.spoil()
 	marks := []time.Duration{time.Since(began)}
 	for range most { // each of them cannot take it up
@@ -94,7 +96,6 @@ func TestEscapeFromASessionThatCannotBegin(t *testing.T) {
 	t.Parallel()
 	server.Start()
 	b := blindSession(t, server)
-	b.rest(1)
 	b.begins()
 	b.spoil()
 	child := b.screensOf()

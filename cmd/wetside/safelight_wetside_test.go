@@ -161,9 +161,7 @@ func TestFromLightToLight(t *testing.T) {
 			s.seen("black", func(g *glass.Glass) bool { return g.Lit() == "" })
 			s.allow(sequence.Dark)
 			s.inWords()
-			s.bigKey()
-			s.types(" ")
-			s.until("the last step", func() bool { return s.began() == 4 })
+			s.twoTouches("the last step", func() bool { return s.began() == 4 })
 			s.inWords() // it stays black: light is only offered
 			s.until("the light", func() bool {
 				s.mu.Lock()

@@ -1,0 +1,78 @@
+package main
+
+// Recorded sessions on a busy machine: what is wrong once was a stall, of hands, server or
+// recorder; what is wrong at the same place each time is wrong.
+
+import (
+	"fmt"
+	"runtime"
+	"testing"
+)
+
+// attempt is one of three at a recorded session. Its faults count if they last; those that
+// are told to T itself, as light in the dark, count at once.
+type attempt struct {
+	*testing.T
+	faults map[string]string // by what they are of
+	gaveUp string
+}
+
+// Errorf takes a fault, of what the first argument names, or else of its kind.
+func (a *attempt) Errorf(format string, args ...any) {
+	a.Helper()
+	text := fmt.Sprintf(format, args...)
+	a.Log(text)
+	if len(args) > 0 {
+		if what, ok := args[0].(string); ok {
+			format += what
+		}
+	}
+	a.faults[format] = text
+}
+
+// Fatalf ends the attempt.
+func (a *attempt) Fatalf(format string, args ...any) {
+	a.Helper()
+	a.gaveUp = fmt.Sprintf(format, args...)
+	a.Log(a.gaveUp)
+	runtime.Goexit()
+}
+
+// attempts tries until nothing has been wrong in all attempts alike, three times at most.
+func attempts(t *testing.T, try func(*attempt)) {
+	t.Helper()
+	var lasting map[string]string // nil while there was no whole attempt
+	gaveUp := ""
+	for range 3 {
+		a := &attempt{T: t, faults: map[string]string{}}
+		done := make(chan struct{})
+		go func() {
+			defer close(done)
+			try(a)
+		}()
+		<-done
+		switch {
+		case t.Failed():
+			return
+		case a.gaveUp != "":
+			gaveUp = a.gaveUp
+			continue
+		case lasting == nil:
+			lasting = a.faults
+		}
+		for what := range lasting {
+			if _, again := a.faults[what]; !again {
+				delete(lasting, what)
+			}
+		}
+		if len(lasting) == 0 {
+			return
+		}
+	}
+	for _, text := range lasting {
+		t.Errorf("each time: %s", text)
+	}
+	if lasting == nil {
+		t.Error(gaveUp)
+	}
+}
