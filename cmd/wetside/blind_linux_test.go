@@ -368,13 +368,14 @@ func (h *heardTape) tie(b blindly) {
 		h.t.Fatalf("the first dip is not heard: likeness %.2f", like)
 	}
 	h.zero = at - cues[0].At.Seconds() - zero
-	for _, c := range cues[1:] {
+	for i, c := range cues[1:] {
 		if c.Cue == sequence.CueMove {
 			continue // by hand: as soon as it can be heard
 		}
 		due := c.At.Seconds() + zero
-		if got := h.has(string(c.Cue), cue.Sound(c.Cue), due-0.3, due+0.3); math.Abs(got-due) > 0.01 {
-			h.t.Errorf("%s is heard %.0f ms off its place", c.Cue, 1000*(got-due))
+		name := fmt.Sprintf("cue %d, %s,", i+1, c.Cue)
+		if got := h.has(name, cue.Sound(c.Cue), due-0.3, due+0.3); math.Abs(got-due) > 0.01 {
+			h.t.Errorf("%s is heard %.0f ms off its place", name, 1000*(got-due))
 		}
 	}
 }

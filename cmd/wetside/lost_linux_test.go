@@ -4,6 +4,7 @@ package main
 // more: the screen stays black, and a recorded sound server was given the words.
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -83,8 +84,8 @@ func lostInTheDark(t *attempt, server *studio.Server) {
 	}
 	tape := heardTape{t: t, samples: thinned(samples)}
 	for i := range most {
-		tape.within("that it cannot begin", spoken("not-begun"), marks[i], marks[i+1])
-		tape.within("how light comes", spoken("escape-twice"), marks[i], marks[i+1])
+		tape.within(fmt.Sprint("that it cannot begin, time ", i+1), spoken("not-begun"), marks[i], marks[i+1])
+		tape.within(fmt.Sprint("how light comes, time ", i+1), spoken("escape-twice"), marks[i], marks[i+1])
 	}
 	tape.within("that it is cut off", spoken("cut-off"), marks[most], marks[most+1])
 	tape.within("how light comes then", cue.CutOff(false).Streamer(), marks[most], marks[most+1])
