@@ -72,9 +72,9 @@ var signals = map[sequence.CueKind]sound{
 	SignalStop: {0.9, joined(double(0, 200), double(apart, 200), double(apart, 200)),
 		"three double notes: the menu offers stop; two presses take it"},
 	SignalLate: {0.9, joined(double(0, 200), double(apart, 200), double(apart, 200), double(apart, 200)),
-		"four double notes: the menu offers to say which sheet is late; one press takes it"},
+		"four double notes: the menu offers late, a sheet or the film is still where it was; one press takes it"},
 	SignalLost: {0.9, joined(double(0, 200), double(apart, 200), double(apart, 200), double(apart, 200), double(apart, 200)),
-		"five double notes: the menu offers to say which sheet is set aside; one press takes it"},
+		"five double notes: the menu offers set aside, a sheet is lost or waits in water; one press takes it"},
 	SignalGo: {0.83, double(0, 500),
 		"one long double note: held, and the menu offers to go on; one press takes it"},
 	SignalDone: {0.9, []note{{0, long, 494}, {80, long, 330}},
@@ -94,4 +94,5 @@ func (e *Ear) Signal(kind sequence.CueKind) {
 	e.signal = &cuttable{Streamer: Sound(kind), left: -1}
 	e.pending = append(e.pending, &waiting{cue: sequence.Cue{Kind: kind}, atOnce: true, long: Length(kind),
 		placing: Placing{Sound: e.signal}})
+	e.hasten()
 }
