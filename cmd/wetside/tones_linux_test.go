@@ -104,8 +104,8 @@ func (h heardTape) given(b blindly, answers [][2]float64) (stretches [][2]float6
 	for _, c := range cues {
 		at := c.At.Seconds() + zero + h.zero
 		end := at + cue.Length(c.Cue).Seconds()
-		if c.Cue == sequence.CueReady && c.At < 0 { // with which the loudspeaker is opened
-			end += 0.5
+		if c.Cue == sequence.CueReady && c.At < 0 { // as the loudspeaker is opened: as soon as can be
+			end += 2.5
 		}
 		stretches = append(stretches, [2]float64{at, end})
 		meets := func(s [2]float64) bool { return s[0] < end+following.Seconds() && at < s[1] }
