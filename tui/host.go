@@ -80,6 +80,7 @@ type Unfinished struct {
 	ID, Recipe string
 	Began      time.Time
 	Rehearsal  bool
+	Elsewhere  bool // on another laptop, where it may go on
 }
 
 // Session is a session being carried out.

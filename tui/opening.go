@@ -203,6 +203,9 @@ func (o openingModel) line(i int) (string, string, level) {
 		if u.Rehearsal {
 			what = "rehearsal, " + what
 		}
+		if u.Elsewhere {
+			what = "on another laptop, " + what
+		}
 		return "unfinished: " + u.Recipe, what, strong
 	}
 	e := o.recipes[i-len(o.unfinished)]

@@ -39,7 +39,10 @@ var pictures = map[string]func(testing.TB) *desk{
 	"opening-newcomer": func(t testing.TB) *desk {
 		return sit(t, func(h *hall, _ *Options) { h.newcomer = true })
 	},
-	"lessons":            func(t testing.TB) *desk { return learning(t).press("down") },
+	"lessons": func(t testing.TB) *desk { return learning(t).press("down") },
+	"opening-elsewhere": func(t testing.TB) *desk {
+		return sit(t, cutOff, func(h *hall, _ *Options) { h.unfinished[0].Elsewhere = true })
+	},
 	"opening-unfinished": func(t testing.TB) *desk { return sit(t, cutOff) },
 	"opening-broken": func(t testing.TB) *desk {
 		return sit(t, cutOff).press("down", "down")

@@ -88,7 +88,8 @@ const (
 func (h *host) Unfinished() []tui.Unfinished {
 	var list []tui.Unfinished
 	now := h.p.source.Read().Wall
-	for _, e := range journal.Default().Since(now.Add(-offered - elsewhere)) {
+	store := journal.Default()
+	for _, e := range store.Since(now.Add(-offered - elsewhere)) {
 		if e.Status != journal.Open || e.First.Plan == nil {
 			continue
 		}
@@ -97,7 +98,8 @@ func (h *host) Unfinished() []tui.Unfinished {
 			continue
 		}
 		list = append(list, tui.Unfinished{ID: e.ID, Recipe: e.First.Plan.Recipe.Title,
-			Began: e.First.Clock.Wall.Local(), Rehearsal: e.First.Rehearsal > 0})
+			Began: e.First.Clock.Wall.Local(), Rehearsal: e.First.Rehearsal > 0,
+			Elsewhere: !store.Ours(e.ID)})
 	}
 	return list
 }

@@ -75,6 +75,19 @@ func (s Store) NewID(at time.Time, name string) string {
 	return id
 }
 
+// Ours reports whether an id was given on this laptop. An id without a mark is another's.
+func (s Store) Ours(id string) bool {
+	if s.Laptop == "" {
+		return true
+	}
+	parts := strings.Split(id, "-")
+	last := len(parts) - 1
+	if _, err := strconv.Atoi(parts[last]); err == nil {
+		last-- // of those that began in one minute
+	}
+	return last >= 0 && parts[last] == s.Laptop || parts[len(parts)-1] == s.Laptop
+}
+
 // laptop is a mark of this computer, from its name and, where it has one, the number
 // that its system was given when it was set up: three letters or digits. Two of a
 // thousand computers are likely to share one; two in a darkroom are not, of one name

@@ -147,3 +147,26 @@ func TestFolders(t *testing.T) {
 		t.Errorf("folders are %q", got)
 	}
 }
+
+// An id says whether it was given here, also where several began in one minute, and
+// whatever the film is called.
+func TestOurs(t *testing.T) {
+	at := time.Date(2026, 5, 4, 20, 41, 0, 0, time.UTC)
+	here, there := Store{Folders: []string{t.TempDir()}, Laptop: "x7k"}, Store{Folders: []string{t.TempDir()}, Laptop: "h22"}
+	for _, film := range []string{"Plover 80", "", "x7k h22"} {
+		for range 2 {
+			for _, s := range []Store{here, there} {
+				id := s.NewID(at, film)
+				if !s.Ours(id) {
+					t.Errorf("%s: not ours, but given by %s", id, s.Laptop)
+				}
+				if other := (Store{Laptop: "h22"}); s.Laptop == "x7k" && other.Ours(id) {
+					t.Errorf("%s: ours, but given by x7k", id)
+				}
+				if err := os.WriteFile(filepath.Join(s.Folders[0], id+".jsonl"), nil, 0o600); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+	}
+}
