@@ -19,7 +19,7 @@ const (
 	brink   = 50 * time.Millisecond   // silence ends so long before a sound, whose place may change yet
 	answer  = 10 * time.Millisecond   // what it takes us to overwrite
 
-	pulseFrames = Rate / 4 // in one pull at most
+	pulseFrames = Rate / 20 // in one pull at most
 )
 
 // feed sends what the server is to have by now, and tells how long that lasts.
@@ -30,20 +30,21 @@ func (p *pulse) feed(l *link) (lasts time.Duration, err error) {
 	}
 	origin, taken := p.anchor.origin(), framesIn(time.Since(p.anchor.last().taken()))
 	overwrite := p.turnBack(taken)
-	p.bytes = p.bytes[:0]
+	from := p.written
+	p.bytes = append(p.bytes[:0], make([]byte, descriptor)...)
 	for room := p.room(taken); room > 0; room = p.room(taken) {
 		block := p.frames[:min(room, pulseFrames)]
 		p.quiet = p.source.Pull(block, origin.Add(timeOf(p.written)))
 		p.bytes = encodeOne(p.bytes, block)
 		p.written += int64(len(block))
 	}
-	if len(p.bytes) > 0 {
+	if p.written > from {
 		if err := l.send(p.bytes, overwrite); err != nil {
 			return 0, err
 		}
 	}
 	if overwrite > 0 {
-		if err := p.check(l, p.written-int64(len(p.bytes)/monoBytes)); err != nil {
+		if err := p.check(l, from); err != nil {
 			return 0, explained(l, err)
 		}
 	}

@@ -176,11 +176,11 @@ func (l *link) mayBeTurned() bool {
 	return was
 }
 
-// send gives the server frames; they follow those sent before, or overwrite some of them.
-func (l *link) send(block []byte, overwrite int64) error {
-	l.wire.back = overwrite * monoBytes
-	if err := l.client.Send(l.stream, block); err != nil {
-		return err
+// send gives the server frames, in a message with room for a descriptor before them; they
+// follow those sent before, or overwrite so many of them.
+func (l *link) send(message []byte, overwrite int64) error {
+	if err := l.wire.sound(l.stream, message, overwrite*monoBytes); err != nil {
+		return errGone
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()

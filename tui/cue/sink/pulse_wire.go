@@ -26,14 +26,13 @@ var spoken = []uint32{proto.OpError, proto.OpReply, proto.OpRequest, proto.OpOve
 	proto.OpPlaybackStreamEvent, proto.OpPlaybackBufferAttrChanged, proto.OpStarted, proto.OpClientEvent, proto.OpSubscribeEvent}
 
 // wire is a connection that tells of its own end: the library looks at no error of a
-// write and reports few of a read.
+// write and reports few of a read. One goroutine writes to it.
 type wire struct {
 	pipe
 	ended func(error)
 	in    *bufio.Reader
 	rest  []byte // of the message that is being read
 	held  []byte // a descriptor, until its message follows
-	back  int64  // bytes: the next sound overwrites so many of those that were sent before
 }
 
 // pipe is what a wire needs of a connection.
@@ -84,22 +83,37 @@ func (w *wire) next() error {
 // Write takes a descriptor, then its message, as the library writes them, and sends
 // both at once.
 func (w *wire) Write(b []byte) (int, error) {
-	if len(w.held) == 0 && len(b) == descriptor {
-		w.held = append(w.held, b...)
-		if binary.BigEndian.Uint32(b[4:]) != control && w.back != 0 {
-			binary.BigEndian.PutUint64(w.held[8:], uint64(-w.back)) // from where the last ended
-			w.back = 0
-		}
+	alone := len(w.held) == 0 && len(b) == descriptor
+	w.held = append(w.held, b...)
+	if alone {
 		return len(b), nil
 	}
-	w.held = append(w.held, b...)
-	w.SetWriteDeadline(time.Now().Add(callTime))
-	_, err := w.pipe.Write(w.held)
+	err := w.put(w.held)
 	w.held = w.held[:0]
 	if err != nil {
-		w.ended(err)
-		w.Close()
 		return 0, err
 	}
 	return len(b), nil
+}
+
+// sound sends what a stream is to play: a message with room for its descriptor before it.
+// It follows what was sent before, or overwrites so many bytes of that. The library knows
+// no way to overwrite, and would copy all of it.
+func (w *wire) sound(stream uint32, message []byte, overwrite int64) error {
+	binary.BigEndian.PutUint32(message, uint32(len(message)-descriptor))
+	binary.BigEndian.PutUint32(message[4:], stream)
+	binary.BigEndian.PutUint64(message[8:], uint64(-overwrite)) // from where the last ended,
+	binary.BigEndian.PutUint32(message[16:], 0)                 // as these four bytes say
+	return w.put(message)
+}
+
+// put sends whole messages; a connection that cannot is closed.
+func (w *wire) put(b []byte) error {
+	w.SetWriteDeadline(time.Now().Add(callTime))
+	_, err := w.pipe.Write(b)
+	if err != nil {
+		w.ended(err)
+		w.Close()
+	}
+	return err
 }

@@ -74,3 +74,24 @@ func TestAMessageGoesOutInOnePiece(t *testing.T) {
 		t.Errorf("%d bytes more", n)
 	}
 }
+
+// Sound goes out with the descriptor of PulseAudio's protocol (its pstream.c, from memory):
+// length, channel, a place of 64 bits and how it is meant, 0 for: from the end of the last.
+func TestSoundFollowsOrOverwrites(t *testing.T) {
+	for _, overwrite := range []int64{0, 6} {
+		here, there := net.Pipe()
+		w := newWire(here, func(error) {})
+		go func() {
+			w.sound(7, append(make([]byte, descriptor), "tern"...), overwrite)
+			w.Close()
+		}()
+		place := []byte{0, 0, 0, 0, 0, 0, 0, 0}
+		if overwrite > 0 {
+			place = []byte{255, 255, 255, 255, 255, 255, 255, 250}
+		}
+		want := append(append([]byte{0, 0, 0, 4, 0, 0, 0, 7}, place...), "\x00\x00\x00\x00tern"...)
+		if got, err := io.ReadAll(there); err != nil || !bytes.Equal(got, want) {
+			t.Errorf("overwriting %d: %v: got\n% x, want\n% x", overwrite, err, got, want)
+		}
+	}
+}
