@@ -255,6 +255,7 @@ func spoken(words ...cue.Word) beep.Streamer { return cue.Phrase{words}.Streamer
 
 // With all words, and by hand with few of them: what answers the person is the same.
 func TestBlindSession(t *testing.T) {
+	t.Parallel()
 	for _, voice := range []cue.Level{cue.Full, cue.Sparse} {
 		if voice == cue.Sparse && os.Getenv("WETSIDE_FULL") != "1" {
 			continue

@@ -38,6 +38,7 @@ func densities(t *testing.T) (typed []string) {
 
 func TestFromFilmTestToNextSession(t *testing.T) {
 	need(t, "tmux", "-V")
+	t.Parallel()
 	program, err := built()
 	if err != nil {
 		t.Fatal(err)
