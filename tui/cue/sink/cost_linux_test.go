@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"syscall"
@@ -58,7 +59,8 @@ func TestSoundAloneTakesLittleOfAProcessor(t *testing.T) {
 	if full {
 		length = time.Minute
 	}
-	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1)) // as a session does: thrift.go in cmd/wetside
+	defer debug.SetGCPercent(debug.SetGCPercent(400))
 	c := clock.New(clock.System(), 0, 1)
 	ear := cue.NewEar(c)
 	out, err := sink.OpenPulse(ear, s.Getenv)
