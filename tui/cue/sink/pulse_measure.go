@@ -21,8 +21,9 @@ const (
 	trusted = 2 * time.Second
 	seldom  = 2 * time.Second
 	ready   = time.Second / 2       // no older is the last before a sound begins
-	quick   = time.Millisecond      // an answer in this time is as good as any
-	enough  = 3                     // answers, where none is so quick
+	quick   = time.Millisecond / 4  // an answer in this time is as good as any
+	enough  = 4                     // answers, where none is so quick
+	margin  = time.Millisecond      // what a server's own reckoning is good for
 	again   = time.Millisecond      // between two questions to one that repeats itself
 	tired   = 30                    // of these
 	stale   = 50 * time.Millisecond // how old what it repeats may be
@@ -66,8 +67,8 @@ func (m measurement) same(o measurement) bool { return m.read == o.read && m.del
 // agrees says whether two answers, soon after one another and both quick, tell of a device
 // that has gone on between them.
 func (m measurement) agrees(o measurement) bool {
-	return !m.same(o) && m.at.Sub(o.at) < 4*again && m.took < quick && o.took < quick &&
-		m.origin().Sub(o.origin()).Abs() < quick
+	return !m.same(o) && m.at.Sub(o.at) < 4*again && m.took < margin && o.took < margin &&
+		m.origin().Sub(o.origin()).Abs() < margin
 }
 
 // anchor is what is known of when frame 0 is heard.
@@ -75,16 +76,19 @@ type anchor struct {
 	measured []measurement // the latest last
 	repeats  bool          // the server has told the same twice
 	reckons  bool          // two answers soon after one another have agreed
+	step     time.Time     // of the answer that came just after the device had taken something
 }
 
 // add takes an answer in. What cannot be true beside it is void: the stream has jumped.
 func (a *anchor) add(m measurement) {
-	const margin = time.Millisecond // what a server's own reckoning is good for
 	old := time.Duration(0)
 	if n := len(a.measured); n > 0 {
 		o := a.measured[n-1]
 		a.reckons = a.reckons || !a.repeats && m.agrees(o)
 		a.repeats = a.repeats || !a.reckons && m.same(o)
+		if a.repeats && !m.same(o) && m.at.Sub(o.at) < 4*again {
+			a.step, a.measured = m.at, nil // it is worth more than all before it
+		}
 	}
 	if a.repeats {
 		old = stale
@@ -106,25 +110,29 @@ func (a *anchor) age() time.Duration {
 	return time.Since(a.last().at)
 }
 
+// late are the answers of the last half second before the latest, and that.
+func (a *anchor) late() []measurement {
+	since := a.last().at.Add(-ready)
+	return a.measured[slices.IndexFunc(a.measured, func(m measurement) bool { return !m.at.Before(since) }):]
+}
+
 // sure says whether the answers are good enough for a sound that is about to begin.
 func (a *anchor) sure() bool {
-	n := len(a.measured)
-	if !a.repeats {
-		return n >= enough || a.reckons && slices.ContainsFunc(a.measured, func(m measurement) bool { return m.took < quick })
+	switch {
+	case len(a.measured) == 0:
+		return false
+	case a.repeats:
+		return a.last().at.Equal(a.step)
 	}
-	return n >= 2 && !a.last().same(a.measured[n-2]) && a.last().at.Sub(a.measured[n-2].at) < 4*again
+	late := a.late()
+	return len(late) >= enough || a.reckons && slices.ContainsFunc(late, func(m measurement) bool { return m.took < quick })
 }
 
 // origin is when frame 0 is heard: of answers that repeat what was, by the one that leaves
 // the least room; of others by the quickest of late.
 func (a *anchor) origin() time.Time {
-	return slices.MinFunc(a.measured, func(m, o measurement) int {
-		switch late := a.last().at.Add(-ready); {
-		case a.repeats:
-			return m.latest().Compare(o.latest())
-		case m.at.Before(late) != o.at.Before(late):
-			return o.at.Compare(m.at)
-		}
-		return cmp.Compare(m.took, o.took)
-	}).origin()
+	if a.repeats {
+		return slices.MinFunc(a.measured, func(m, o measurement) int { return m.latest().Compare(o.latest()) }).origin()
+	}
+	return slices.MinFunc(a.late(), func(m, o measurement) int { return cmp.Compare(m.took, o.took) }).origin()
 }

@@ -147,6 +147,26 @@ func TestAnchorWaitsForAServerThatRepeatsItself(t *testing.T) {
 	}
 }
 
+// A stream of such a server that has jumped by less than what is repeated may be old is
+// known anew from the next answer that comes just after the device has taken something.
+func TestAnchorFollowsAJumpOfAServerThatRepeatsItself(t *testing.T) {
+	var a anchor
+	at := time.Date(2026, 2, 3, 4, 0, 1, 0, time.UTC)
+	for _, jumped := range []time.Duration{0, 40 * time.Millisecond} {
+		for range tired {
+			a.add(answers(at, jumped, 200*time.Microsecond, true))
+			if at = at.Add(again); a.sure() {
+				break
+			}
+		}
+		want := at.Truncate(time.Hour).Add(jumped + 20*time.Millisecond)
+		if off := a.origin().Sub(want); !a.sure() || off < -time.Millisecond/4 || off > 5*time.Millisecond/4 {
+			t.Errorf("jumped by %v: off by %v, sure %v", jumped, off, a.sure())
+		}
+		at = at.Add(time.Second)
+	}
+}
+
 // A device that has taken what was overwritten is given more room from then on: in hand,
 // and before it.
 func TestPulseGivesADeviceRoomThatTakesMuchAtOnce(t *testing.T) {
