@@ -78,21 +78,35 @@ func (w Words) Draw(could []Kept) ([]Kept, error) {
 
 // bottleOf is the bottle called so, or the only one whose name begins so.
 func bottleOf(could []Kept, name string) (Kept, error) {
-	var found []Kept
-	names := []string{KeptBaths, FreshBaths}
-	for _, k := range could {
-		if k.Bottle == name {
-			return k, nil
-		}
-		if name != "" && strings.HasPrefix(k.Bottle, name) {
-			found = append(found, k)
-		}
-		names = append(names, k.Bottle)
-	}
-	if len(found) == 1 {
+	nameOf := func(k Kept) string { return k.Bottle }
+	if found := Called(could, nameOf, name); len(found) == 1 {
 		return found[0], nil
 	}
-	return Kept{}, fmt.Errorf("%q; expected one of %q", name, names)
+	return Kept{}, fmt.Errorf("%q; expected one of %q", name, append([]string{KeptBaths, FreshBaths}, Names(could, nameOf)...))
+}
+
+// Called are those of a list that a name may mean: the one of that name, or all whose
+// names begin so.
+func Called[T any](list []T, nameOf func(T) string, name string) []T {
+	var found []T
+	for _, one := range list {
+		if nameOf(one) == name {
+			return []T{one}
+		}
+		if name != "" && strings.HasPrefix(nameOf(one), name) {
+			found = append(found, one)
+		}
+	}
+	return found
+}
+
+// Names are the names of a list, in its order.
+func Names[T any](list []T, nameOf func(T) string) []string {
+	var names []string
+	for _, one := range list {
+		names = append(names, nameOf(one))
+	}
+	return names
 }
 
 // FixTimes is what the bath's clearing time means for fixing, in words; "" where none

@@ -131,3 +131,13 @@ func TestLongTime(t *testing.T) {
 		}
 	}
 }
+
+// A name means the one that is called so, else all that begin so; none means none.
+func TestCalled(t *testing.T) {
+	list := []string{"fixer", "fixer-2", "stop"}
+	for name, want := range map[string][]string{"fixer": {"fixer"}, "fix": {"fixer", "fixer-2"}, "s": {"stop"}, "x": nil, "": nil} {
+		if got := Called(list, func(s string) string { return s }, name); !slices.Equal(got, want) {
+			t.Errorf("%q means %q, want %q", name, got, want)
+		}
+	}
+}

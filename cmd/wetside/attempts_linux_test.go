@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"runtime"
 	"testing"
+
+	"example.org/wetside/tui/cue/sink/studio"
 )
 
 // attempt is one of three at a recorded session. Its faults count if they last; those that
@@ -36,6 +38,15 @@ func (a *attempt) Fatalf(format string, args ...any) {
 	a.gaveUp = fmt.Sprintf(format, args...)
 	a.Log(a.gaveUp)
 	runtime.Goexit()
+}
+
+// soundServer is a sound server of a test's own. The test goes on beside others, or is
+// skipped where no server may be started.
+func soundServer(t *testing.T) *studio.Server {
+	t.Helper()
+	server := studio.PulseAudio(t)
+	t.Parallel()
+	return server.Start()
 }
 
 // attempts tries until nothing has been wrong in all attempts alike, three times at most.

@@ -265,9 +265,7 @@ func TestBlindSession(t *testing.T) {
 }
 
 func carriedOutBlind(t *testing.T, voice cue.Level) {
-	server := studio.PulseAudio(t)
-	t.Parallel()
-	server.Start()
+	server := soundServer(t)
 	attempts(t, func(a *attempt) { blindSessionIsHeard(a, server, voice) })
 }
 

@@ -63,9 +63,7 @@ func (b blindly) begins() {
 }
 
 func TestHeldElsewhereInTheDarkIsHeard(t *testing.T) {
-	server := studio.PulseAudio(t)
-	t.Parallel()
-	server.Start()
+	server := soundServer(t)
 	attempts(t, func(a *attempt) { heldElsewhereInTheDark(a, server) })
 }
 
@@ -104,9 +102,7 @@ func heldElsewhereInTheDark(t *attempt, server *studio.Server) {
 }
 
 func TestHandedOverInTheDarkIsHeard(t *testing.T) {
-	server := studio.PulseAudio(t)
-	t.Parallel()
-	server.Start()
+	server := soundServer(t)
 	attempts(t, func(a *attempt) { handedOverInTheDark(a, server) })
 }
 

@@ -47,9 +47,7 @@ func (h heardTape) within(what string, s beep.Streamer, from, to time.Duration) 
 }
 
 func TestLostInTheDarkIsHeard(t *testing.T) {
-	server := studio.PulseAudio(t)
-	t.Parallel()
-	server.Start()
+	server := soundServer(t)
 	attempts(t, func(a *attempt) { lostInTheDark(a, server) })
 }
 
@@ -93,9 +91,7 @@ func lostInTheDark(t *attempt, server *studio.Server) {
 
 // Escape twice brings the light back where a session could not be taken up, with why.
 func TestEscapeFromASessionThatCannotBegin(t *testing.T) {
-	server := studio.PulseAudio(t)
-	t.Parallel()
-	server.Start()
+	server := soundServer(t)
 	b := blindSession(t, server)
 	b.begins()
 	b.spoil()

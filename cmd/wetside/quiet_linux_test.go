@@ -13,8 +13,6 @@ import (
 	"strings"
 	"testing"
 	"time"
-
-	"example.org/wetside/tui/cue/sink/studio"
 )
 
 // toll is what a process has taken since it began.
@@ -57,9 +55,7 @@ func tollOf(t *testing.T, pid int) (u toll) {
 
 // Two baths at rest in the dark, with sound and a voice; the server is the test's own.
 func TestAQuietDarkStepHardlyWakes(t *testing.T) {
-	server := studio.PulseAudio(t)
-	t.Parallel()
-	server.Start()
+	server := soundServer(t)
 	b := blindSession(t, server)
 	b.rest(1)
 	b.begins()

@@ -153,9 +153,7 @@ func TestTonesAreToldApart(t *testing.T) {
 }
 
 func TestBlindByTonesAlone(t *testing.T) {
-	server := studio.PulseAudio(t)
-	t.Parallel()
-	server.Start()
+	server := soundServer(t)
 	stop := server.Record(studio.Sinks[0])
 	b := blindlyWith(t, server, strings.Replace(blindRecipe, "1m10s", "5m", 1), cue.Off)
 	var list []answered

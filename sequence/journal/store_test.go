@@ -160,6 +160,9 @@ func TestOurs(t *testing.T) {
 				if !s.Ours(id) {
 					t.Errorf("%s: not ours, but given by %s", id, s.Laptop)
 				}
+				if numbered := (Store{Laptop: "234"}); s.Laptop == "x7k" && !numbered.Ours(numbered.NewID(at, film)) {
+					t.Error("a mark of figures is taken for a number of its minute")
+				}
 				if other := (Store{Laptop: "h22"}); s.Laptop == "x7k" && other.Ours(id) {
 					t.Errorf("%s: ours, but given by x7k", id)
 				}

@@ -5,7 +5,6 @@ package notebook
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -103,26 +102,16 @@ func sameMix(a, b sequence.Bath) bool {
 
 // Named is the open bottle called so, or the only one whose name begins so.
 func (b Baths) Named(name string) (Bottle, error) {
-	var found []Bottle
-	var names, begin []string
-	for _, c := range b.Open() {
-		if c.Name == name {
-			return c, nil
-		}
-		if name != "" && strings.HasPrefix(c.Name, name) {
-			found, begin = append(found, c), append(begin, c.Name)
-		}
-		names = append(names, c.Name)
-	}
-	switch {
+	open, nameOf := b.Open(), func(c Bottle) string { return c.Name }
+	switch found := sequence.Called(open, nameOf, name); {
 	case len(found) == 1:
 		return found[0], nil
 	case len(found) > 1:
-		return Bottle{}, fmt.Errorf("bottle %q: %d open bottles begin so; expected one of %q", name, len(found), begin)
-	case len(names) == 0:
+		return Bottle{}, fmt.Errorf("bottle %q: %d open bottles begin so; expected one of %q", name, len(found), sequence.Names(found, nameOf))
+	case len(open) == 0:
 		return Bottle{}, fmt.Errorf("bottle %q: none is open; wetside baths mix opens one", name)
 	}
-	return Bottle{}, fmt.Errorf("bottle %q: none open is called so; expected one of %q", name, names)
+	return Bottle{}, fmt.Errorf("bottle %q: none open is called so; expected one of %q", name, sequence.Names(open, nameOf))
 }
 
 // Stands reports whether exactly one bottle of a bath is meant by a name.

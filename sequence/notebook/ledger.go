@@ -121,28 +121,23 @@ func (l Ledger) Write(entries ...Entry) error {
 // Open writes that a bottle was mixed, and what that took from the stock, under a name that no other has: its own, or one
 // made of the bath and the day where name is "". It returns the name.
 func (l Ledger) Open(b sequence.Bath, name string, at time.Time) (string, error) {
-	hold, err := journal.Hold(l.Folder)
-	if err != nil {
-		return "", fmt.Errorf("baths: %w", err)
-	}
-	defer hold.Release()
-	known, err := l.Read()
-	if err != nil {
-		return "", err
-	}
-	if name == "" {
-		name = known.NewName(b.ID, at.Local())
-	}
-	if known.bottle(name) != nil || known.stock(name) != nil {
-		return "", taken(name)
-	}
-	draws := sequence.DrawsOf([]sequence.Bath{b}, known.InHand())
-	return name, l.put(append(Drawing(draws, at, ""), Entry{At: at, Did: Mixed, Bottle: name, Bath: &b})...)
+	return l.newBottle(b.ID, name, at, func(name string, known Baths) []Entry {
+		draws := sequence.DrawsOf([]sequence.Bath{b}, known.InHand())
+		return append(Drawing(draws, at, ""), Entry{At: at, Did: Mixed, Bottle: name, Bath: &b})
+	})
 }
 
 // Put writes that a bottle of stock stands on the shelf, under a name that no other has:
 // its own, or one made of the part and the day where name is "". It returns the name.
 func (l Ledger) Put(part string, volume sequence.Millilitres, name string, at time.Time) (string, error) {
+	return l.newBottle(part, name, at, func(name string, _ Baths) []Entry {
+		return []Entry{{At: at, Did: Stocked, Bottle: name, Part: part, Volume: volume}}
+	})
+}
+
+// newBottle writes what comes of a bottle under a name that no other has: its own, or one
+// made of what is in it and the day where name is "". Nobody else writes meanwhile.
+func (l Ledger) newBottle(of, name string, at time.Time, entries func(name string, known Baths) []Entry) (string, error) {
 	hold, err := journal.Hold(l.Folder)
 	if err != nil {
 		return "", fmt.Errorf("baths: %w", err)
@@ -153,16 +148,12 @@ func (l Ledger) Put(part string, volume sequence.Millilitres, name string, at ti
 		return "", err
 	}
 	if name == "" {
-		name = known.NewName(part, at.Local())
+		name = known.NewName(of, at.Local())
 	}
 	if known.bottle(name) != nil || known.stock(name) != nil {
-		return "", taken(name)
+		return "", fmt.Errorf("bottle %q: there is one already; expected a name of its own", name)
 	}
-	return name, l.put(Entry{At: at, Did: Stocked, Bottle: name, Part: part, Volume: volume})
-}
-
-func taken(name string) error {
-	return fmt.Errorf("bottle %q: there is one already; expected a name of its own", name)
+	return name, l.put(entries(name, known)...)
 }
 
 // put adds entries to a ledger whose folder is held.

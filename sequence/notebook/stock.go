@@ -5,7 +5,6 @@ package notebook
 import (
 	"fmt"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -39,24 +38,12 @@ func (b Baths) InHand() []sequence.InHand {
 
 // StockNamed is the bottle of stock called so, or the only one whose name begins so.
 func (b Baths) StockNamed(name string) (Stock, error) {
-	var found []Stock
-	var names []string
-	for _, s := range b.Stock {
-		if s.ThrownAway != nil {
-			continue
-		}
-		if s.Name == name {
-			return s, nil
-		}
-		if name != "" && strings.HasPrefix(s.Name, name) {
-			found = append(found, s)
-		}
-		names = append(names, s.Name)
-	}
-	if len(found) == 1 {
+	stands := slices.DeleteFunc(slices.Clone(b.Stock), func(s Stock) bool { return s.ThrownAway != nil })
+	nameOf := func(s Stock) string { return s.Name }
+	if found := sequence.Called(stands, nameOf, name); len(found) == 1 {
 		return found[0], nil
 	}
-	return Stock{}, fmt.Errorf("stock %q: expected one of %q", name, names)
+	return Stock{}, fmt.Errorf("stock %q: expected one of %q", name, sequence.Names(stands, nameOf))
 }
 
 // opened puts a bottle of stock on the shelf. A name that is taken stays the first one's.

@@ -357,6 +357,7 @@ func TestEarTellsThatSomethingIsToBeHeardSooner(t *testing.T) {
 			want bool
 		}{
 			{"a key", func() { e.Play(sequence.CueTick) }, true},
+			{"a signal", func() { e.Signal(SignalNo) }, true},
 			{"words", func() { e.Utter(Loading()) }, true},
 			{"a cue in the silence", func() { e.Schedule([]sequence.Cue{at(e.clock.Mark().Elapsed + second/2)}) }, true},
 			{"a cue after it", func() { e.Schedule([]sequence.Cue{at(e.clock.Mark().Elapsed + 2*second)}) }, false},
@@ -371,5 +372,26 @@ func TestEarTellsThatSomethingIsToBeHeardSooner(t *testing.T) {
 				t.Errorf("%s: told %v, want %v", c.name, got, c.want)
 			}
 		}
+	})
+}
+
+// How soon something new can be heard: in the place of silence, as far as that may be
+// taken back and has not been.
+func TestEarKnowsHowSoonItCanBeHeard(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		e := NewEar(clock.Virtual(0, 1))
+		now := time.Now()
+		e.Pull(make([][2]float64, 44100), now)
+		want := func(when string, want time.Duration) {
+			t.Helper()
+			if got := e.reach().Sub(now); (got - want).Abs() > time.Millisecond {
+				t.Errorf("%s: in %v, want %v", when, got, want)
+			}
+		}
+		want("nothing is taken back", second)
+		e.Reach(100 * time.Millisecond)
+		want("silence is", 100*time.Millisecond)
+		e.Back(44100 * 19 / 20)
+		want("all but a twentieth has been", 50*time.Millisecond)
 	})
 }

@@ -1,7 +1,7 @@
 package sink
 
 // How much the server has in hand: little where something sounds, so that what is cut
-// short ends soon; through a silence more than a second, so that the processor can sleep.
+// short ends soon; through a silence two seconds, so that the processor can sleep.
 // What is to be heard at once then overwrites silence that the device has not taken yet.
 
 import (

@@ -167,6 +167,26 @@ func TestAnchorFollowsAJumpOfAServerThatRepeatsItself(t *testing.T) {
 	}
 }
 
+// What such a server repeats later does not void what it told sooner, which is better. Of
+// one that reckons an answer of half a second ago is not taken, however quick it came.
+func TestAnchorTakesTheBetterAnswer(t *testing.T) {
+	const ms = time.Millisecond
+	at := time.Date(2026, 2, 3, 4, 0, 1, 0, time.UTC)
+	var a anchor
+	a.add(answers(at, 0, ms/5, true))
+	a.add(answers(at.Add(15*ms), 0, ms/5, true))
+	want := at.Truncate(time.Hour).Add(20 * ms)
+	if off := a.origin().Sub(want); !a.repeats || off.Abs() > ms {
+		t.Errorf("repeated %v: off by %v", a.repeats, off)
+	}
+	a = anchor{}
+	a.add(answers(at, 0, ms/5, false))
+	a.add(answers(at.Add(time.Second), ms, ms, false))
+	if off := a.origin().Sub(want.Add(ms)); off.Abs() > ms/10 {
+		t.Errorf("reckoned: off by %v", off)
+	}
+}
+
 // A device that has taken what was overwritten is given more room from then on: in hand,
 // and before it.
 func TestPulseGivesADeviceRoomThatTakesMuchAtOnce(t *testing.T) {

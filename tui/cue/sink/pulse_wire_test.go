@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"io"
 	"net"
+	"slices"
 	"testing"
 
 	"github.com/jfreymuth/pulse/proto"
@@ -27,14 +28,14 @@ func TestTheLibraryHearsOnlyWhatItKnows(t *testing.T) {
 	here, there := net.Pipe()
 	defer here.Close()
 	go func() {
-		for _, b := range [][]byte{note(control, 9999), note(3, proto.OpStarted), note(control, proto.OpStarted), note(control, 61)} {
+		for _, b := range [][]byte{note(control, 9999), note(3, proto.OpStarted), note(control, proto.OpStarted), note(control, proto.OpSubscribeEvent), note(control, 61)} {
 			there.Write(b)
 		}
 		there.Close()
 	}()
 	over := 0
 	got, err := io.ReadAll(newWire(here, func(error) { over++ }))
-	if want := append(note(control, proto.OpStarted), note(control, 61)...); err != nil || !bytes.Equal(got, want) {
+	if want := slices.Concat(note(control, proto.OpStarted), note(control, proto.OpSubscribeEvent), note(control, 61)); err != nil || !bytes.Equal(got, want) {
 		t.Errorf("%v: got\n% x, want\n% x", err, got, want)
 	}
 	if over != 1 {

@@ -1,6 +1,7 @@
 package sink
 
 import (
+	"bytes"
 	"encoding/binary"
 	"errors"
 	"os"
@@ -249,6 +250,16 @@ func TestSamplesAreRoundedAndClipped(t *testing.T) {
 		if got := sample(x); got != want {
 			t.Errorf("%v becomes %d, want %d", x, got, want)
 		}
+	}
+}
+
+func TestOneChannelIsTheMiddleOfTwo(t *testing.T) {
+	got := encodeOne([]byte{9}, [][2]float64{{1, 0}, {-1, 1}, {0, 0}})
+	if want := []byte{9, 0x00, 0x40, 0, 0, 0, 0}; !bytes.Equal(got, want) { // 16383.5 rounds away from 0
+		t.Errorf("% x, want % x", got, want)
+	}
+	if got := encodeOne(nil, make([][2]float64, 3)); !bytes.Equal(got, make([]byte, 6)) {
+		t.Errorf("silence: % x", got)
 	}
 }
 
