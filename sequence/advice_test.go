@@ -14,7 +14,7 @@ func advised(t *testing.T, limit Elapsed, until Elapsed) *session {
 	r := slow()
 	r.Steps[4].Vessel = Hangers
 	r.Film.WetLimit = WetLimit{All: limit}
-	n := begun(t, resolved(t, r, Conditions{}), 0)
+	n := begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Wake{}, until)
 	return n
 }
@@ -50,7 +50,7 @@ func TestWhatIsAdvised(t *testing.T) {
 		t.Errorf("after fixing: %q", a.Text)
 	}
 	r := recipeOf(Hangers, 1, bathFor(Develop, 8*mins), bathFor(Fix, 5*mins))
-	m := begun(t, resolved(t, r, Conditions{}), 0)
+	m := begun(t, planOf(t, r, Conditions{}), 0)
 	if a, ok := m.s.Advise(mins); ok {
 		t.Errorf("nothing can be shortened, but: %q", a.Text)
 	}

@@ -63,7 +63,7 @@ func BenchmarkResolveByCues(b *testing.B) {
 }
 
 func BenchmarkWakeWithNothingDue(b *testing.B) {
-	n := begun(b, resolved(b, twelve(), Conditions{}), 0)
+	n := begun(b, planOf(b, twelve(), Conditions{}), 0)
 	n.do(Wake{}, 500*sec)
 	due, _ := n.s.Due()
 	b.ReportAllocs()
@@ -75,7 +75,7 @@ func BenchmarkWakeWithNothingDue(b *testing.B) {
 }
 
 func BenchmarkLook(b *testing.B) {
-	n := begun(b, resolved(b, twelve(), Conditions{}), 0)
+	n := begun(b, planOf(b, twelve(), Conditions{}), 0)
 	n.do(Wake{}, 500*sec)
 	b.ReportAllocs()
 	for b.Loop() {
@@ -84,7 +84,7 @@ func BenchmarkLook(b *testing.B) {
 }
 
 func BenchmarkAhead(b *testing.B) {
-	n := begun(b, resolved(b, twelve(), Conditions{}), 0)
+	n := begun(b, planOf(b, twelve(), Conditions{}), 0)
 	n.do(Wake{}, 500*sec)
 	b.ReportAllocs()
 	for b.Loop() {
@@ -104,7 +104,7 @@ func hourOfReadings(tb testing.TB) (*Plan, []Event) { return lived(tb, twelve(),
 
 // lived is a session that reads its bath every so often.
 func lived(tb testing.TB, r Recipe, every Elapsed) (*Plan, []Event) {
-	p := resolved(tb, r, Conditions{})
+	p := planOf(tb, r, Conditions{})
 	n := begun(tb, p, 0)
 	for at := every; n.s.Over() == ""; at += every {
 		n.do(Read{T: 20, Source: BySensor}, at)
@@ -135,7 +135,7 @@ func benchmarkReplay(b *testing.B, session func(testing.TB) (*Plan, []Event)) {
 func TestCostIsLinear(t *testing.T) {
 	plan := func(n int) func() {
 		r := cued(n)
-		return func() { resolved(t, r, Conditions{}) }
+		return func() { planOf(t, r, Conditions{}) }
 	}
 	replay := func(every Elapsed) func() {
 		p, events := lived(t, twelve(), every)
@@ -166,7 +166,7 @@ func heap(f func()) uint64 {
 
 // Asking whether anything is due costs nothing on the heap.
 func TestWakeAllocatesNothing(t *testing.T) {
-	n := begun(t, resolved(t, twelve(), Conditions{}), 0)
+	n := begun(t, planOf(t, twelve(), Conditions{}), 0)
 	n.do(Wake{}, 500*sec)
 	due, ok := n.s.Due()
 	if !ok {
@@ -195,7 +195,7 @@ func BenchmarkShorten(b *testing.B) {
 	settle := chem.Celsius(18)
 	c := Conditions{Temp: degrees(21), Towards: &settle, Drift: 40 * mins}
 	for b.Loop() {
-		if p := resolved(b, r, c); len(p.Shorten) < 10 {
+		if p := planOf(b, r, c); len(p.Shorten) < 10 {
 			b.Fatalf("%d proposals", len(p.Shorten))
 		}
 	}
@@ -206,7 +206,7 @@ func BenchmarkShorten(b *testing.B) {
 func BenchmarkLookTwelveInAStack(b *testing.B) {
 	r := twelve()
 	r.Load.Sheets = 12
-	n := begun(b, resolved(b, r, Conditions{}), 0)
+	n := begun(b, planOf(b, r, Conditions{}), 0)
 	at := n.s.plan.Steps[1].Moves + 15*sec
 	n.do(Wake{}, at)
 	for b.Loop() {

@@ -113,7 +113,7 @@ func (s State) Refuse(c Command, now Elapsed) string {
 	case MoveOn:
 		return unless(e.at != Never, "nothing is left to move")
 	case TakeOut:
-		return unless(e.at != Never && e.from >= 0 && s.plan.Steps[e.from].takesOut(),
+		return unless(e.at != Never && e.from >= 0 && s.plan.Steps[e.from].TakesOut(),
 			"no sheet of a film test is in the developer")
 	case Undo:
 		return unless(s.before != nil && now-s.actAt <= undoFor, "nothing was done in the last ten seconds")

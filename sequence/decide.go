@@ -110,7 +110,7 @@ func (d *decision) leaveOrWait(at Elapsed) {
 func (d *decision) leave(e edge, at Elapsed) {
 	p := d.s.plan
 	begins := e.from+1 < len(p.Steps) && d.s.empty(e.from+1)
-	if e.from >= 0 && p.Steps[e.from].takesOut() {
+	if e.from >= 0 && p.Steps[e.from].TakesOut() {
 		d.emit(Event{At: at, Kind: TakenOut, Step: p.name(e.from), Sheet: e.sheet})
 	} else {
 		d.emit(Event{At: at, Kind: Moved, Step: p.name(e.from + 1), Sheet: e.sheet})
@@ -262,7 +262,7 @@ func (p *Plan) actOf(from int) CueKind {
 	switch {
 	case from < 0:
 		return CueLoad
-	case p.Steps[from].takesOut():
+	case p.Steps[from].TakesOut():
 		return CueTakeOut
 	case from == len(p.Steps)-1:
 		return CueDone

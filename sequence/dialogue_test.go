@@ -101,7 +101,7 @@ func spoken(t *testing.T, file string) string {
 		case answering, line == "", strings.HasPrefix(line, "#"):
 			answering = false
 		case strings.HasPrefix(line, "recipe "):
-			s, err := NewState(resolved(t, onFile[strings.TrimPrefix(line, "recipe ")](), Conditions{}))
+			s, err := NewState(planOf(t, onFile[strings.TrimPrefix(line, "recipe ")](), Conditions{}))
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -100,7 +100,7 @@ func TestCautionsInFahrenheit(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		told := p.CautionsFor(ounces)
+		told := p.CautionsFor(Habits{Fahrenheit: true})
 		if len(told) != len(p.Cautions) || len(told) == 0 {
 			t.Fatalf("%d cautions, %d in Fahrenheit", len(p.Cautions), len(told))
 		}
@@ -112,14 +112,14 @@ func TestCautionsInFahrenheit(t *testing.T) {
 	}
 	s := Shortening{Text: "develop at 22 C: shorter", To: new(chem.Celsius)}
 	*s.To = 22
-	if got := s.TextFor(ounces); got != "develop at 71.6 F: shorter" {
+	if got := s.TextFor(Habits{Fahrenheit: true}); got != "develop at 71.6 F: shorter" {
 		t.Errorf("%q", got)
 	}
 }
 
 // A refusal speaks on the scale on which the reading was typed.
 func TestRefusalsInFahrenheit(t *testing.T) {
-	if got := (State{}).refuseReading(Read{T: 80, Habits: ounces}, 0); got != "176 F is no temperature of a bath; expected 32 to 140 F" {
+	if got := (State{}).refuseReading(Read{T: 80, Habits: Habits{Fahrenheit: true}}, 0); got != "176 F is no temperature of a bath; expected 32 to 140 F" {
 		t.Errorf("%q", got)
 	}
 }

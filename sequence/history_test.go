@@ -9,7 +9,7 @@ import (
 )
 
 func TestDevelopmentsByHand(t *testing.T) {
-	p := resolved(t, recipeOf(Hangers, 1, bathFor(Develop, 5*mins).at(20, 2), bathFor(Fix, 4*mins)), Conditions{})
+	p := planOf(t, recipeOf(Hangers, 1, bathFor(Develop, 5*mins).at(20, 2), bathFor(Fix, 4*mins)), Conditions{})
 	n := begun(t, p, 0)
 	n.do(Wake{}, 5*mins)
 	if d := n.s.Developments(); len(d) != 1 || d[0].Done != 5*mins || d[0].Of != 5*mins || *d[0].Bath != 20 || *d[0].Planned != 20 {
@@ -27,7 +27,7 @@ func TestDevelopmentsByHand(t *testing.T) {
 }
 
 func TestDevelopmentsOfAFilmTestAndOfOneStillIn(t *testing.T) {
-	p := resolved(t, recipeOf(Hangers, 2, Step{Kind: Develop}.taking(4*mins, 8*mins), bathFor(Fix, 4*mins)), Conditions{})
+	p := planOf(t, recipeOf(Hangers, 2, Step{Kind: Develop}.taking(4*mins, 8*mins), bathFor(Fix, 4*mins)), Conditions{})
 	n := begun(t, p, 0)
 	n.do(Wake{}, 4*mins)
 	n.do(Remark{Text: "tide is in"}, 6*mins)
@@ -43,7 +43,7 @@ func TestDevelopmentsOfAFilmTestAndOfOneStillIn(t *testing.T) {
 // Moved on after 4 of 5 minutes: four fifths of what the plan wanted, not all of
 // what was then decided.
 func TestDevelopmentCutShort(t *testing.T) {
-	p := resolved(t, recipeOf(Tray, 2, bathFor(Develop, 5*mins).shuffled(), bathFor(Fix, 4*mins)), Conditions{})
+	p := planOf(t, recipeOf(Tray, 2, bathFor(Develop, 5*mins).shuffled(), bathFor(Fix, 4*mins)), Conditions{})
 	n := begun(t, p, 0)
 	n.do(MoveOn{}, 4*mins)
 	n.do(Wake{}, 5*mins)

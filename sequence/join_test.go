@@ -21,7 +21,7 @@ func joining(v Vessel) Recipe {
 // In hangers, by hand: the ten minutes go in at 1:00 and end at 11:00; the seven follow
 // at 4:00, the five at 6:00; each is called by its number twenty seconds ahead.
 func TestJoiningByHand(t *testing.T) {
-	p := resolved(t, joining(Hangers), Conditions{})
+	p := planOf(t, joining(Hangers), Conditions{})
 	moves := of(p.Cues, CueMove, "presoak")
 	expectInstants(t, "into the developer", moves, 60, 240, 360)
 	for i, sheet := range []int{3, 2, 1} {
@@ -58,7 +58,7 @@ func TestJoiningByHand(t *testing.T) {
 // The longest is set aside in the bath before: the next longest leads, at once.
 func TestJoiningWithoutTheLongest(t *testing.T) {
 	for _, v := range []Vessel{Hangers, Tray} {
-		n := begun(t, resolved(t, joining(v), Conditions{}), 0)
+		n := begun(t, planOf(t, joining(v), Conditions{}), 0)
 		n.do(Aside{Sheet: 3}, 40*sec)
 		if at, ok := n.s.Due(); !ok || at > 2*mins {
 			t.Fatalf("%s: the next is due at %v, %v", v, at, ok)
@@ -93,7 +93,7 @@ func TestJoiningSheetsOfOneTime(t *testing.T) {
 	for v, apart := range map[Vessel]float64{Hangers: 0, Tray: 10} {
 		r := joining(v)
 		r.Steps[1].TakeOut = []Elapsed{5 * mins, 5 * mins, 10 * mins}
-		p := resolved(t, r, Conditions{})
+		p := planOf(t, r, Conditions{})
 		moves := of(p.Cues, CueMove, "presoak")
 		if got := (moves[2].At - moves[1].At).Seconds(); got != apart {
 			t.Errorf("%s: the two go in %v s apart; expected %v", v, got, apart)
@@ -115,7 +115,7 @@ func TestJoiningSheetsOfOneTime(t *testing.T) {
 func TestJoiningTellsWhatAReadingChanges(t *testing.T) {
 	r := joining(Hangers)
 	r.Steps[1].Temperature = coefficient(20, 2.2)
-	n := begun(t, resolved(t, r, Conditions{}), 0)
+	n := begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Wake{}, 5*mins) // the seven minutes are in since 4:00
 	n.do(Read{T: 24, Source: BySensor}, 5*mins)
 	early := n.s.Look(5 * mins)

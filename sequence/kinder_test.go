@@ -46,7 +46,7 @@ func TestIntoSingleTrays(t *testing.T) {
 	r := recipeOf(Tray, 4, bathFor(Develop, 8*mins).shuffled(), bathFor(Fix, 5*mins).shuffled(), bathFor(Wash, 10*mins).shuffled().lit(White))
 	for other, want := range map[Vessel]Vessel{Single: Single, Hangers: Hangers, Cradle: Hangers} {
 		r.Film.WetLimit = WetLimit{ByVessel: map[Vessel]Elapsed{Tray: 18 * mins, other: 60 * mins}}
-		p := resolved(t, r, Conditions{})
+		p := planOf(t, r, Conditions{})
 		c, ok := p.propose("vessel", "wash")
 		if !ok {
 			t.Fatalf("%s: not proposed", other)

@@ -10,7 +10,7 @@ import (
 
 // Late says that a sheet is still where it was: it goes on there, and is held.
 func TestLate(t *testing.T) {
-	n := begun(t, resolved(t, three(), Conditions{}), 0)
+	n := begun(t, planOf(t, three(), Conditions{}), 0)
 	n.do(Wake{}, 645*sec) // sheets 1 and 2 went at 630 and 640
 	n.do(Late{Sheet: 2}, 645*sec)
 	l := n.s.Look(645 * sec)
@@ -38,7 +38,7 @@ func TestLate(t *testing.T) {
 
 // In a load that moves together late brings all of it back.
 func TestLateTogether(t *testing.T) {
-	n := begun(t, resolved(t, hung(), Conditions{}), 0)
+	n := begun(t, planOf(t, hung(), Conditions{}), 0)
 	n.do(Wake{}, 125*sec)
 	n.do(Late{Sheet: 3}, 125*sec)
 	for k, s := range n.s.Look(125 * sec).Sheets {
@@ -55,7 +55,7 @@ func TestLateTogether(t *testing.T) {
 func TestLateInFilmTest(t *testing.T) {
 	r := recipeOf(Hangers, 3, bathFor(Presoak, 2*mins),
 		bathFor(Develop, 0).taking(5*mins, 7*mins, 9*mins), bathFor(StopBath, 30*sec), bathFor(Fix, 5*mins))
-	n := begun(t, resolved(t, r, Conditions{}), 0)
+	n := begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Wake{}, 425*sec) // sheet 1 out at 420
 	n.do(Late{Sheet: 1}, 425*sec)
 	for k, s := range n.s.Look(425 * sec).Sheets {
@@ -66,7 +66,7 @@ func TestLateInFilmTest(t *testing.T) {
 
 	// And the other way round: sheet 1 in the stop bath stays there while those in
 	// the developer, which came together, go back to the presoak.
-	n = begun(t, resolved(t, r, Conditions{}), 0)
+	n = begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Wake{}, 425*sec)
 	n.do(Late{Sheet: 2}, 425*sec)
 	var at []int
@@ -81,7 +81,7 @@ func TestLateInFilmTest(t *testing.T) {
 // A gap in the middle of turning: nobody turned, so what is left of the window gets
 // the rhythm that it had, and still ends with whole rounds.
 func TestTurnsAfterAGap(t *testing.T) {
-	n := begun(t, resolved(t, three(), Conditions{}), 0)
+	n := begun(t, planOf(t, three(), Conditions{}), 0)
 	// Developer: last in at 170, first out at 630: 460 s are 15.3 rounds, so 45 turns.
 	n.do(Gap{From: 300 * sec, To: 500 * sec}, 500*sec)
 	n.do(Wake{}, 630*sec)
@@ -106,7 +106,7 @@ func TestTurnsAfterAGap(t *testing.T) {
 func TestSetAside(t *testing.T) {
 	r := recipeOf(Hangers, 3, bathFor(Presoak, 2*mins),
 		bathFor(Develop, 0).taking(5*mins, 7*mins, 9*mins), bathFor(StopBath, 30*sec), bathFor(Fix, 5*mins))
-	n := begun(t, resolved(t, r, Conditions{}), 0)
+	n := begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Wake{}, 20*mins)
 	want := []struct {
 		sheet int
@@ -128,7 +128,7 @@ func TestSetAside(t *testing.T) {
 func TestHoldInFilmTest(t *testing.T) {
 	r := recipeOf(Hangers, 3, bathFor(Presoak, 2*mins),
 		bathFor(Develop, 0).taking(5*mins, 5*mins+10*sec, 9*mins), bathFor(StopBath, 60*sec).steadily(), bathFor(Fix, 5*mins))
-	n := begun(t, resolved(t, r, Conditions{}), 0)
+	n := begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Hold{}, 425*sec) // sheet 1 out at 420, sheet 2 due at 430
 	n.do(Wake{}, 490*sec)
 	var rests []Event
@@ -148,7 +148,7 @@ func TestFilmTestKindly(t *testing.T) {
 	r := recipeOf(Tray, 3, bathFor(Presoak, mins).shuffled(), bathFor(Develop, 0).taking(5*mins, 7*mins, 10*mins).shuffled(),
 		bathFor(StopBath, 30*sec), bathFor(Fix, 5*mins).shuffled())
 	r.Film.WetLimit.ByVessel = map[Vessel]Elapsed{Tray: 15 * mins, Hangers: 60 * mins}
-	p := resolved(t, r, Conditions{})
+	p := planOf(t, r, Conditions{})
 	codes := map[string]string{}
 	for _, c := range p.Cautions {
 		codes[c.Code] = c.Text

@@ -65,6 +65,23 @@ type layout struct {
 	floor   Elapsed       // nothing is laid out before this
 }
 
+// newLayout is that of a session in which nothing has happened.
+func newLayout(p *Plan) (layout, error) {
+	n := len(p.Steps)
+	l := layout{plan: p, rates: make([]chem.Rate, n), courses: make([]chem.Course, n), doses: make([]Elapsed, n), done: newFilm(p)}
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		var err error
+		if l.rates[i], err = st.rate(); err != nil {
+			return layout{}, err
+		}
+		if l.doses[i] = st.Dose; st.Works != nil {
+			l.courses[i] = p.course(st)
+		}
+	}
+	return l, nil
+}
+
 // lay completes what has happened with what will, if nothing intervenes.
 func (l *layout) lay() (film, error) {
 	f := slices.Clone(l.done)
@@ -161,7 +178,7 @@ func (l *layout) due(s int, row []stay) ([]Elapsed, error) {
 			continue
 		}
 		first = k
-		if st.takesOut() {
+		if st.TakesOut() {
 			dose = st.Doses[k]
 		}
 		var err error

@@ -12,7 +12,7 @@ import (
 
 // held is a session whose developer is held past its time, until it has n events.
 func held(tb testing.TB, n int) (*session, Elapsed) {
-	s := begun(tb, resolved(tb, twelve(), Conditions{}), 0)
+	s := begun(tb, planOf(tb, twelve(), Conditions{}), 0)
 	s.do(Hold{}, 300*sec)
 	now := 300 * sec
 	for ; len(s.events) < n; now += 10 * sec {
@@ -23,7 +23,7 @@ func held(tb testing.TB, n int) (*session, Elapsed) {
 
 // read is a session whose bath a sensor reads each second, until it has n events.
 func read(tb testing.TB, n int) (*session, Elapsed) {
-	s := begun(tb, resolved(tb, twelve(), Conditions{}), 0)
+	s := begun(tb, planOf(tb, twelve(), Conditions{}), 0)
 	s.do(Hold{}, 60*sec)
 	now := 60 * sec
 	for ; len(s.events) < n; now += sec {
@@ -88,7 +88,7 @@ func TestHeldForAnHourInRhythm(t *testing.T) {
 		bath := bathFor(Develop, seconds(r, 100, 400, "time")).agitated(periodic(seconds(r, 0, 60, "initial"), dur, every))
 		rec := recipeOf(Drum, 2, bath, bathFor(Fix, 100*sec))
 		rec.Load.ReverseEvery = seconds(r, 15, 60, "reverse")
-		n := begun(t, resolved(t, rec, Conditions{}), 0)
+		n := begun(t, planOf(t, rec, Conditions{}), 0)
 		n.do(Hold{}, 10*sec)
 		pause := seconds(r, 20, 2_000, "pause")
 		for now := 10 * sec; now < 40*mins; now += pause {

@@ -80,7 +80,7 @@ func (s State) Look(now Elapsed) Look {
 		laid = s.lay(max(0, now))
 	}
 	s.lookStep(&l, now)
-	l.Next = Next{At: e.at, Step: e.from + 1, Sheet: e.sheet, Take: e.from >= 0 && p.Steps[e.from].takesOut()}
+	l.Next = Next{At: e.at, Step: e.from + 1, Sheet: e.sheet, Take: e.from >= 0 && p.Steps[e.from].TakesOut()}
 	l.Row = s.inRow(e)
 	if e.at != Never {
 		l.Left = e.at - now
@@ -97,7 +97,7 @@ func (s State) Look(now Elapsed) Look {
 
 // inRow reports whether e is in the middle of a row of moves: two presses pause it.
 func (s State) inRow(e edge) bool {
-	if e.at == Never || e.from < 0 || e.sheet == 0 || s.plan.Steps[e.from].takesOut() {
+	if e.at == Never || e.from < 0 || e.sheet == 0 || s.plan.Steps[e.from].TakesOut() {
 		return false
 	}
 	for k, y := range s.moves.film.row(s.plan, e.from) {

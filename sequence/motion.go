@@ -140,7 +140,7 @@ func (s State) share(i, k int, at Elapsed) float64 {
 // cutsShort reports whether the first sheet of a row that leaves one by one does
 // so early: then the others get what this sheet has had, and follow.
 func (s State) cutsShort(from int, e Event) bool {
-	if e.Sheet == 0 || s.plan.together(from) || s.plan.Steps[from].takesOut() || s.plan.parting(from) {
+	if e.Sheet == 0 || s.plan.together(from) || s.plan.Steps[from].TakesOut() || s.plan.parting(from) {
 		return false
 	}
 	for k := range s.plan.Sheets {

@@ -65,7 +65,7 @@ func (w *passing) agitation() {
 	case w.st.Agitate.Mode == Pattern:
 		w.pattern()
 	default:
-		if w.st.takesOut() || w.plan.parting(w.s) {
+		if w.st.TakesOut() || w.plan.parting(w.s) {
 			stop = w.end - w.st.Drain
 		}
 		w.agitate(w.begins(), stop-w.begins())
@@ -127,7 +127,7 @@ func (w *passing) pattern() {
 	a := w.st.Agitate
 	end := w.moves
 	switch {
-	case w.st.takesOut() || w.plan.parting(w.s):
+	case w.st.TakesOut() || w.plan.parting(w.s):
 		end = w.end
 	case w.overrun > 0:
 		end = w.due // laid out it leaves now, which ends no cycle
@@ -168,7 +168,7 @@ func (w *passing) shuffle() {
 		w.growing(turnEvery)
 		return
 	}
-	if !w.st.takesOut() && !w.plan.parting(w.s) {
+	if !w.st.TakesOut() && !w.plan.parting(w.s) {
 		w.rounds(w.last, w.moves-w.st.Drain, n, turnEvery, false)
 		for at := w.moves; at < w.overrun; at += turnEvery {
 			w.add(at, CueTurn, 0, 0)
@@ -290,7 +290,7 @@ func (w *passing) reversals() {
 func (w *passing) exits() {
 	final := w.s == len(w.plan.Steps)-1
 	switch {
-	case w.st.takesOut():
+	case w.st.TakesOut():
 		for k, y := range w.row {
 			if y.in == Never {
 				continue

@@ -159,7 +159,7 @@ func TestReversals(t *testing.T) {
 
 // "Ready comes 20 s before each move or pour", where there are 20 s.
 func TestReady(t *testing.T) {
-	p := resolved(t, recipeOf(Hangers, 2, bathFor(Develop, 8*mins), bathFor(StopBath, 15*sec), bathFor(Fix, 20*sec)), Conditions{})
+	p := planOf(t, recipeOf(Hangers, 2, bathFor(Develop, 8*mins), bathFor(StopBath, 15*sec), bathFor(Fix, 20*sec)), Conditions{})
 	expectInstants(t, "ready", of(p.Cues, CueReady, ""), 460, 495)
 	n := begun(t, p, -30*sec)
 	n.do(Wake{}, sec)
@@ -217,7 +217,7 @@ func TestLightsOffer(t *testing.T) {
 func TestNoLightAfterAFixCutShort(t *testing.T) {
 	r := recipeOf(Hangers, 2, bathFor(Develop, 8*mins), bathFor(Fix, 5*mins).offering(2*mins),
 		bathFor(Rinse, 5*mins), bathFor(Wash, 5*mins).lit(White))
-	n := begun(t, resolved(t, r, Conditions{}), 0)
+	n := begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Wake{}, 500*sec)
 	n.do(MoveOn{}, 510*sec) // 30 s in the fixer
 	n.do(Wake{}, 20*mins)

@@ -147,11 +147,8 @@ func (p *Plan) HasDark() bool {
 // tests reports whether the step is a film test's: each sheet has a time of its own.
 func (st *PlanStep) tests() bool { return len(st.Doses) > 0 }
 
-// takesOut reports whether sheets of a film test are taken out one after the other.
-func (st *PlanStep) takesOut() bool { return st.tests() && !st.Together }
-
-// TakesOut is takesOut, for those who tell of it.
-func (st *PlanStep) TakesOut() bool { return st.takesOut() }
+// TakesOut reports whether sheets of a film test are taken out one after the other.
+func (st *PlanStep) TakesOut() bool { return st.tests() && !st.Together }
 
 // joins reports whether sheets of a film test come in one after the other and leave at
 // one moment.
@@ -163,13 +160,13 @@ func (p *Plan) parting(s int) bool { return s >= 0 && s+1 < len(p.Steps) && p.St
 
 // waits reports whether sheets taken out of step s-1 gather in step s: each has
 // its time and then waits in plain water for the last.
-func (p *Plan) waits(s int) bool { return s > 0 && p.Steps[s-1].takesOut() }
+func (p *Plan) waits(s int) bool { return s > 0 && p.Steps[s-1].TakesOut() }
 
 // own reports whether each sheet of step s has a time of its own, from its entry:
 // in a stack's developer, and in a film test's.
 func (p *Plan) own(s int) bool {
 	st := &p.Steps[s]
-	return st.takesOut() || st.Stack && st.Kind == Develop && !p.waits(s) && !st.joins()
+	return st.TakesOut() || st.Stack && st.Kind == Develop && !p.waits(s) && !st.joins()
 }
 
 // together reports whether all sheets leave step s at one moment.
@@ -179,10 +176,10 @@ func (p *Plan) together(s int) bool {
 		return st.joins() || p.Sheets == 1
 	}
 	if p.Sheets == 1 || p.waits(s) {
-		return !st.takesOut()
+		return !st.TakesOut()
 	}
 	intoStack := s+1 < len(p.Steps) && p.Steps[s+1].Stack
-	return !st.Stack && !st.takesOut() && !intoStack
+	return !st.Stack && !st.TakesOut() && !intoStack
 }
 
 // step returns the index of the step called name, or len(p.Steps) for "",

@@ -29,7 +29,7 @@ func TestReadingsAreSharedAndNeverChanged(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		table := bathFor(Develop, 10*mins)
 		table.Temperature = &Temperature{At: 20, Table: []chem.Pair{{T: 18, Seconds: 720}, {T: 20, Seconds: 600}, {T: 22, Seconds: 480}}}
-		p := resolved(t, recipeOf(Hangers, 1, bathFor(Develop, 5*mins).at(20, 2.2), table, bathFor(Fix, mins)), Conditions{})
+		p := planOf(t, recipeOf(Hangers, 1, bathFor(Develop, 5*mins).at(20, 2.2), table, bathFor(Fix, mins)), Conditions{})
 		type state struct {
 			taken *taken
 			told  []chem.Point

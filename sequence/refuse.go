@@ -28,7 +28,7 @@ func checkSteps(p *Plan) error {
 		if st.tests() && st.Vessel.Closed() {
 			bad(st, "no sheet can be taken out of a %s; expected an open vessel", st.Vessel)
 		}
-		if st.takesOut() && i+1 == len(p.Steps) {
+		if st.TakesOut() && i+1 == len(p.Steps) {
 			bad(st, "sheets are taken out and no bath follows; expected a step after it")
 		}
 		if !fixed && st.RoomLight != Dark && !st.Vessel.Closed() && p.Recipe.Film.Sensitivity == Pan {

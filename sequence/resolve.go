@@ -65,11 +65,11 @@ func timed(r Recipe, c Conditions) (Plan, film, error) {
 	if err := checkSteps(&p); err != nil {
 		return p, nil, err
 	}
-	s, err := NewState(&p)
+	l, err := newLayout(&p)
 	if err != nil {
 		return p, nil, err
 	}
-	f, err := s.firstLayout()
+	f, err := l.lay()
 	if err != nil {
 		return p, nil, err
 	}
@@ -183,19 +183,6 @@ func (p *Plan) fixedFor(i int, d Elapsed) Elapsed {
 		return 0
 	}
 	return t
-}
-
-// firstLayout lays out a session in which nothing has happened.
-func (s State) firstLayout() (film, error) {
-	l := layout{plan: s.plan, rates: s.rates, doses: s.moves.doses, done: s.moves.film}
-	for i := range s.plan.Steps {
-		c := chem.Course{}
-		if s.plan.Steps[i].Works != nil {
-			c = s.plan.course(&s.plan.Steps[i])
-		}
-		l.courses = append(l.courses, c)
-	}
-	return l.lay()
 }
 
 // setTimes writes what was laid out into the steps.

@@ -67,7 +67,7 @@ func TestGap(t *testing.T) {
 		{"an edge at its end", 30 * sec, 120 * sec, true, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			n := begun(t, resolved(t, hung(), Conditions{}), 0)
+			n := begun(t, planOf(t, hung(), Conditions{}), 0)
 			n.do(Gap{From: c.from, To: c.to}, c.to)
 			if l := n.s.Look(c.to); l.Held != c.held {
 				t.Errorf("held %v; expected %v", l.Held, c.held)
@@ -85,7 +85,7 @@ func TestGap(t *testing.T) {
 // After a gap with an edge inside, moving on waits for the person; the overrun
 // counts from when the move was due, wet time and dose from when they began.
 func TestGapHoldsUntilGo(t *testing.T) {
-	n := begun(t, resolved(t, hung(), Conditions{}), 0)
+	n := begun(t, planOf(t, hung(), Conditions{}), 0)
 	n.do(Gap{From: 600 * sec, To: 700 * sec}, 700*sec) // the developer was over at 630
 	l := n.s.Look(705 * sec)
 	if !l.Held || l.Overdue != 75*sec || l.Left != -75*sec {
@@ -109,7 +109,7 @@ func TestGapHoldsUntilGo(t *testing.T) {
 func TestHoldSilencesOnlyMoves(t *testing.T) {
 	r := hung()
 	r.Steps[1] = r.Steps[1].agitated(periodic(60*sec, 10*sec, 60*sec)).drained(8 * sec)
-	n := begun(t, resolved(t, r, Conditions{}), 0)
+	n := begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Hold{}, 550*sec)
 	at := len(n.events)
 	n.do(Wake{}, 665*sec)
@@ -135,7 +135,7 @@ func TestHoldSilencesOnlyMoves(t *testing.T) {
 // Held in the middle of a row: what is late goes at once, the rest of the row
 // after it, never nearer than a hand can serve.
 func TestHoldInARowOfMoves(t *testing.T) {
-	n := begun(t, resolved(t, three(), Conditions{}), 0)
+	n := begun(t, planOf(t, three(), Conditions{}), 0)
 	n.do(Wake{}, 151*sec)
 	expectMoved(t, n, "develop", 150)
 	n.do(Hold{}, 152*sec)
@@ -153,7 +153,7 @@ func TestHoldInARowOfMoves(t *testing.T) {
 func TestAdvanceWaits(t *testing.T) {
 	r := three()
 	r.Steps[0].Wait = true
-	n := begun(t, resolved(t, r, Conditions{}), 0)
+	n := begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Wake{}, 185*sec)
 	expectMoved(t, n, "develop")
 	if l := n.s.Look(185 * sec); !l.Waiting || l.Overdue != 35*sec || l.Held {
@@ -173,7 +173,7 @@ func TestNextEarlyInStackDeveloper(t *testing.T) {
 	r := three()
 	r.Steps[1] = r.Steps[1].at(20, 2.2)
 	warm := Conditions{Temp: degrees(22), Towards: degrees(18), Drift: 30 * mins}
-	n := begun(t, resolved(t, r, warm), 0)
+	n := begun(t, planOf(t, r, warm), 0)
 	n.do(MoveOn{}, 400*sec) // sheet 1 has been in since 150
 	n.do(Wake{}, 460*sec)
 	out := moved(n.events, "stop")
@@ -206,7 +206,7 @@ func TestNextEarlyInStackDeveloper(t *testing.T) {
 
 // Next, early, in any other bath of a stack: moving on begins, move_every apart.
 func TestNextEarlyInStack(t *testing.T) {
-	n := begun(t, resolved(t, three(), Conditions{}), 0)
+	n := begun(t, planOf(t, three(), Conditions{}), 0)
 	n.do(MoveOn{}, 100*sec)
 	n.do(Wake{}, 200*sec)
 	expectMoved(t, n, "develop", 100, 110, 120)
@@ -220,7 +220,7 @@ func TestUndo(t *testing.T) {
 		after Elapsed
 		works bool
 	}{{0, true}, {10 * sec, true}, {10*sec + 1, false}} {
-		n := begun(t, resolved(t, hung(), Conditions{}), 0)
+		n := begun(t, planOf(t, hung(), Conditions{}), 0)
 		n.do(MoveOn{}, 60*sec)
 		if why := n.s.Refuse(Undo{}, 60*sec+c.after); (why == "") != c.works {
 			t.Errorf("undo after %v: %q; expected to work: %v", c.after, why, c.works)
@@ -240,7 +240,7 @@ func TestUndo(t *testing.T) {
 
 // What moved by itself since is not taken back with it.
 func TestUndoLeavesWhatMovedByItself(t *testing.T) {
-	n := begun(t, resolved(t, three(), Conditions{}), 0)
+	n := begun(t, planOf(t, three(), Conditions{}), 0)
 	n.do(Wake{}, 140*sec)
 	n.do(Read{T: 20, Source: ByHand}, 145*sec)
 	n.do(Wake{}, 151*sec)
@@ -249,7 +249,7 @@ func TestUndoLeavesWhatMovedByItself(t *testing.T) {
 	expectMoved(t, n, "develop", 150, 160, 170)
 	expectMoved(t, n, "stop", 630, 640)
 
-	n = begun(t, resolved(t, three(), Conditions{}), 0)
+	n = begun(t, planOf(t, three(), Conditions{}), 0)
 	n.do(Wake{}, 155*sec)
 	n.do(Hold{}, 155*sec)
 	n.do(Wake{}, 162*sec) // sheet 2 was due at 160
@@ -259,7 +259,7 @@ func TestUndoLeavesWhatMovedByItself(t *testing.T) {
 
 	r := three()
 	r.Load.MoveEvery = 4 * sec
-	n = begun(t, resolved(t, r, Conditions{}), 0)
+	n = begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(MoveOn{}, 100*sec)
 	n.do(Wake{}, 106*sec) // sheet 2 followed at 104
 	n.do(Undo{}, 107*sec)
@@ -270,7 +270,7 @@ func TestUndoLeavesWhatMovedByItself(t *testing.T) {
 
 // A sensor's readings are not the person's acts: they do not stand in the way of undo.
 func TestSensorDoesNotTakeUndoAway(t *testing.T) {
-	n := begun(t, resolved(t, hung(), Conditions{}), 0)
+	n := begun(t, planOf(t, hung(), Conditions{}), 0)
 	n.do(MoveOn{}, 60*sec)
 	n.do(Read{T: 20.5, Source: BySensor}, 62*sec)
 	n.do(Undo{}, 64*sec)
@@ -285,7 +285,7 @@ func TestSensorDoesNotTakeUndoAway(t *testing.T) {
 
 // A reading moves the end by the integral of the rate, and not the past.
 func TestReadingMovesTheEnd(t *testing.T) {
-	n := begun(t, resolved(t, hung(), Conditions{}), 0) // in the developer at 120, at 20 C
+	n := begun(t, planOf(t, hung(), Conditions{}), 0) // in the developer at 120, at 20 C
 	n.do(Wake{}, 300*sec)
 	n.do(Read{T: 22, Source: ByHand}, 300*sec)
 	// From 0 to 300 s the bath went from 20 to 22 in a straight line (the readings
@@ -304,7 +304,7 @@ func TestReadingMovesTheEnd(t *testing.T) {
 
 // What an act makes due at once belongs to it, and is taken back with it.
 func TestUndoTakesBackWhatTheActMadeDue(t *testing.T) {
-	n := begun(t, resolved(t, hung(), Conditions{}), 0)
+	n := begun(t, planOf(t, hung(), Conditions{}), 0)
 	n.do(Read{T: 26, Ago: 8 * mins, Source: ByHand}, 620*sec) // so warm for so long: done already
 	expectMoved(t, n, "stop", 620)
 	n.do(Undo{}, 625*sec)
@@ -316,14 +316,14 @@ func TestUndoTakesBackWhatTheActMadeDue(t *testing.T) {
 func TestWetAlarms(t *testing.T) {
 	r := hung()
 	r.Film.WetLimit.All = 20*mins + 3*sec // the session is 16 min wet: never within the plan
-	n := begun(t, resolved(t, r, Conditions{}), 0)
+	n := begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Hold{}, 950*sec)
 	n.do(Wake{}, 40*mins)
 	warned, passed := only(n.events, WetWarned), only(n.events, WetPassed)
 	if len(warned) != 1 || warned[0].At != 17*mins+3*sec || len(passed) != 1 || passed[0].At != 20*mins+3*sec {
 		t.Errorf("warned %s passed %s; expected once at 17:03, once at 20:03", kinds(warned), kinds(passed))
 	}
-	n = begun(t, resolved(t, r, Conditions{}), 0)
+	n = begun(t, planOf(t, r, Conditions{}), 0)
 	n.do(Gap{From: 950 * sec, To: 25 * mins}, 25*mins)
 	n.do(Wake{}, 30*mins)
 	warned, passed = only(n.events, WetWarned), only(n.events, WetPassed)
@@ -344,7 +344,7 @@ func TestResume(t *testing.T) {
 		{"exact, an edge missed", Resume{From: 30 * sec, Gap: true}, 130 * sec, true},
 		{"uncertain", Resume{From: 30 * sec, Gap: true, Ask: true}, 100 * sec, true},
 	} {
-		n := begun(t, resolved(t, hung(), Conditions{}), 0)
+		n := begun(t, planOf(t, hung(), Conditions{}), 0)
 		n.do(Wake{}, 30*sec)
 		events := n.do(c.r, c.now)
 		if len(events) == 0 || events[0].Kind != Resumed || events[0].At != c.now {
@@ -358,7 +358,7 @@ func TestResume(t *testing.T) {
 
 // Stop ends it, and everything after is refused.
 func TestStop(t *testing.T) {
-	n := begun(t, resolved(t, hung(), Conditions{}), 0)
+	n := begun(t, planOf(t, hung(), Conditions{}), 0)
 	events := n.do(Stop{}, 200*sec)
 	if last := events[len(events)-1]; last.Kind != SessionStopped || n.s.Over() != SessionStopped {
 		t.Errorf("ends with %s", describe(last))
@@ -374,7 +374,7 @@ func TestStop(t *testing.T) {
 // A slip of the finger is refused with a question, changes nothing, and can be insisted
 // on where it may be true; a wrong reading is taken back, or read again.
 func TestASlipIsAsked(t *testing.T) {
-	n := begun(t, resolved(t, recipeOf(Hangers, 1, bathFor(Develop, 10*mins).at(20, 2.2), bathFor(StopBath, mins)), Conditions{}), 0)
+	n := begun(t, planOf(t, recipeOf(Hangers, 1, bathFor(Develop, 10*mins).at(20, 2.2), bathFor(StopBath, mins)), Conditions{}), 0)
 	for typed, want := range map[Read]string{
 		{T: 215, Source: ByHand}:   "is it 21.5 C?",
 		{T: 31.5, Source: ByHand}:  "is that right?",

@@ -77,16 +77,12 @@ type edge struct {
 
 // NewState is a session that has not begun.
 func NewState(p *Plan) (State, error) {
-	s := State{plan: p, given: given{at: -Never, heard: Never}, warned: Never, passed: Never}
-	s.rates = make([]chem.Rate, len(p.Steps))
-	s.moves = motion{film: newFilm(p), doses: make([]Elapsed, len(p.Steps))}
-	for i := range p.Steps {
-		var err error
-		if s.rates[i], err = p.Steps[i].rate(); err != nil {
-			return State{}, err
-		}
-		s.moves.doses[i] = p.Steps[i].Dose
+	l, err := newLayout(p)
+	if err != nil {
+		return State{}, err
 	}
+	s := State{plan: p, rates: l.rates, given: given{at: -Never, heard: Never}, warned: Never, passed: Never}
+	s.moves = motion{film: l.done, doses: l.doses}
 	s.ahead.wake, s.ahead.edge.at = Never, Never
 	return s, nil
 }

@@ -8,7 +8,7 @@ import (
 )
 
 func TestStragglersAreThoseMovedLast(t *testing.T) {
-	n := begun(t, resolved(t, three(), Conditions{}), 0)
+	n := begun(t, planOf(t, three(), Conditions{}), 0)
 	stragglers := func(at Elapsed) []Straggler {
 		n.do(Wake{}, at)
 		return n.s.Stragglers(at)
@@ -25,13 +25,13 @@ func TestStragglersAreThoseMovedLast(t *testing.T) {
 	expect(647*sec, Straggler{Sheet: 1}) // none is thrown back twice
 	n.do(Stop{}, 650*sec)
 	expect(651 * sec)
-	n = begun(t, resolved(t, hung(), Conditions{}), 0)
+	n = begun(t, planOf(t, hung(), Conditions{}), 0)
 	expect(125*sec, Straggler{Sheet: 1, All: true}) // all went at 120
 	expect(130*sec+lately, []Straggler(nil)...)
 }
 
 func TestLosableSheets(t *testing.T) {
-	n := begun(t, resolved(t, three(), Conditions{}), 0)
+	n := begun(t, planOf(t, three(), Conditions{}), 0)
 	expect := func(at Elapsed, want ...int) {
 		t.Helper()
 		n.do(Wake{}, at)

@@ -80,34 +80,6 @@ func resolved(t testing.TB, r Recipe, c Conditions) *Plan {
 	return &p
 }
 
-// session is a state and everything that it has emitted.
-type session struct {
-	s      State
-	events []Event
-	told   int // of the events, by a dialogue
-}
-
-func begun(t testing.TB, p *Plan, at Elapsed) *session {
-	t.Helper()
-	s, err := NewState(p)
-	if err != nil {
-		t.Fatalf("NewState: %v", err)
-	}
-	n := &session{s: s}
-	n.do(Begin{ID: "saltmarsh"}, at)
-	return n
-}
-
-// do decides and applies, as the loop does, and returns the new events.
-func (n *session) do(c Command, now Elapsed) []Event {
-	events := Decide(n.s, c, now)
-	for _, e := range events {
-		n.s = Apply(n.s, e)
-	}
-	n.events = append(n.events, events...)
-	return events
-}
-
 // kinds lists the kinds of events, for failures that explain themselves.
 func kinds(events []Event) string {
 	var b strings.Builder

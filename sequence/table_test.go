@@ -54,7 +54,7 @@ func standings() []standing {
 	waits.Steps[0].Wait = true
 	brought := func(r Recipe, lead Elapsed, list ...ask) func(testing.TB) State {
 		return func(t testing.TB) State {
-			n, now := begun(t, resolved(t, r, Conditions{}), -lead), -lead
+			n, now := begun(t, planOf(t, r, Conditions{}), -lead), -lead
 			for _, a := range list {
 				now += a.after
 				n.do(a.c, now)
@@ -66,7 +66,7 @@ func standings() []standing {
 	const already = "the session has begun already"
 	return []standing{
 		{"not begun", func(t testing.TB) State {
-			s, err := NewState(resolved(t, hung(), Conditions{}))
+			s, err := NewState(planOf(t, hung(), Conditions{}))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -121,10 +121,10 @@ func TestEveryCommandInEveryState(t *testing.T) {
 
 // What a command says is judged too, at both sides of each limit.
 func TestRefusedByWhatTheySay(t *testing.T) {
-	p := resolved(t, three(), Conditions{})
+	p := planOf(t, three(), Conditions{})
 	n := begun(t, p, 0)
 	n.do(Wake{}, 20*sec)
-	table := resolved(t, recipeOf(Hangers, 1, bathFor(Develop, 8*mins).at(20, 2.2)), Conditions{})
+	table := planOf(t, recipeOf(Hangers, 1, bathFor(Develop, 8*mins).at(20, 2.2)), Conditions{})
 	h := begun(t, table, 0)
 	for _, c := range []struct {
 		s       State
@@ -210,7 +210,7 @@ func TestNoCommandPanics(t *testing.T) {
 
 // Nothing moves after the end, whatever a record says.
 func TestNothingMovesAfterTheEnd(t *testing.T) {
-	n := begun(t, resolved(t, three(), Conditions{}), 0)
+	n := begun(t, planOf(t, three(), Conditions{}), 0)
 	n.do(Wake{}, 100*sec)
 	n.do(Stop{}, 100*sec)
 	s := Apply(n.s, Event{At: 101 * sec, Kind: Moved, Step: "develop", Sheet: 1})

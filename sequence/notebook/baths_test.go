@@ -149,7 +149,7 @@ func TestSessionsBookThemselves(t *testing.T) {
 	r.Steps[0].Bath, r.Steps[1].Bath = "developer", "fixer"
 	kept := sequence.Conditions{Kept: []sequence.Kept{{Bath: "developer", Bottle: "d"}, {Bath: "fixer", Bottle: "f"}, {Bath: "toner", Bottle: "x"}}}
 	done := sit(t, store, 0, r, kept).finish()
-	s := opened(t, store, done)
+	s := sessionIn(t, store, done)
 	got := s.Bookings()
 	if len(got) != 2 || got[0].Bottle != "d" || got[0].Area != 120 || got[1].Bottle != "f" || got[1].Area != 120 ||
 		got[0].Session != done || !got[0].At.Equal(evening.Add(11*mins)) {
@@ -160,15 +160,15 @@ func TestSessionsBookThemselves(t *testing.T) {
 	}
 	stopped := sit(t, store, time.Hour, r, kept)
 	stopped.do(sequence.Stop{}, 3*mins)
-	s = opened(t, store, stopped.close())
+	s = sessionIn(t, store, stopped.close())
 	if got := s.Bookings(); len(got) != 1 || got[0].Bottle != "d" {
 		t.Errorf("stopped in the developer: %+v", got)
 	}
-	s = opened(t, store, sit(t, store, 2*time.Hour, r, kept).close())
+	s = sessionIn(t, store, sit(t, store, 2*time.Hour, r, kept).close())
 	if got := s.Bookings(); len(got) != 0 {
 		t.Errorf("still open: %+v", got)
 	}
-	s = opened(t, store, sitAs(t, store, 3*time.Hour, r, kept, 60).finish())
+	s = sessionIn(t, store, sitAs(t, store, 3*time.Hour, r, kept, 60).finish())
 	if got := s.Bookings(); len(got) != 0 {
 		t.Errorf("a rehearsal: %+v", got)
 	}
@@ -260,4 +260,14 @@ func TestWriteSaysWhatWentWrong(t *testing.T) {
 	if err := l.Write(Entry{At: evening, Did: Mixed, Bottle: "one", Bath: fixerBath()}); err == nil || err.Error() != "baths: disk is full" {
 		t.Error(err)
 	}
+}
+
+// sessionIn is a session as the notebook has it.
+func sessionIn(t testing.TB, store journal.Store, id string) Session {
+	t.Helper()
+	s, err := Open(store, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
 }

@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -300,4 +301,18 @@ func TestTheListIsWhatTheJournalsSay(t *testing.T) {
 			}
 		}
 	})
+}
+
+// The list knows which bottles of stock a plan draws on.
+func TestTheListKnowsTheStock(t *testing.T) {
+	r := short("Tern")
+	r.Baths[0].Volume, r.Steps[0].Bath = 610, r.Baths[0].ID
+	p, err := sequence.Resolve(r, sequence.Conditions{InHand: []sequence.InHand{{Part: "part A", Bottle: "s", Left: 500, Of: 500}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var told Summary
+	if told.describe(&p); !slices.Contains(told.Bottles, "s") {
+		t.Error("the list does not know what was drawn on")
+	}
 }

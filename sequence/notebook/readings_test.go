@@ -170,7 +170,7 @@ func warmTest(t *testing.T) Session {
 		s.do(sequence.Wake{}, at)
 	}
 	s.do(sequence.Read{T: 22, Source: "hand"}, 11*mins)
-	return opened(t, store, s.finish())
+	return testedSession(t, store, s.finish())
 }
 
 func TestSheetsHaveTheirRealTimes(t *testing.T) {
@@ -345,4 +345,14 @@ func TestRefineSaysWhatItDoesNotKnow(t *testing.T) {
 			t.Errorf("%s: a recipe was made", name)
 		}
 	}
+}
+
+// testedSession is the session of a film test as the notebook has it.
+func testedSession(t testing.TB, store journal.Store, id string) Session {
+	t.Helper()
+	s, err := Open(store, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
 }

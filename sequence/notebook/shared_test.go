@@ -140,7 +140,7 @@ func TestTwoClonesMerge(t *testing.T) {
 	git(t, dry.folder, "pull", "-q", "--ff-only", "origin", "main")
 
 	for _, c := range []clone{dry, attic} {
-		s := opened(t, c.store, session)
+		s := mustOpen(t, c.store, session)
 		if n := s.Later.Notes; len(n) != 3 || n[0].Text != "zero" || n[1].Text != "one" || n[2].Text != "two" || s.Later.Bad != 0 {
 			t.Errorf("%s: %+v", c.folder, s.Later)
 		}
@@ -151,7 +151,16 @@ func TestTwoClonesMerge(t *testing.T) {
 			t.Errorf("%s: %v, %+v", c.folder, err, b)
 		}
 	}
-	if _, err := os.Stat(filepath.Join(dry.folder, "sessions", session+laterSuffix)); !errors.Is(err, fs.ErrNotExist) {
+	if _, err := os.Stat(filepath.Join(dry.folder, "sessions", session+".notes.jsonl")); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("a file of nobody's: %v", err)
 	}
+}
+
+func mustOpen(t testing.TB, store journal.Store, id string) Session {
+	t.Helper()
+	s, err := Open(store, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
 }
