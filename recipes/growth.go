@@ -11,19 +11,19 @@ func (f field) growth() *sequence.Growth {
 	if !ok {
 		return nil
 	}
-	t.at("gamma_infinity").need("the gradient that long development comes to, such as 1.2")
-	t.at("k_per_min").need("how fast it grows, such as 0.11")
-	t.at("film").need("the film that was tested")
-	t.at("vessel").need(listed(sequence.Vessels))
-	t.at("agitate").need("the agitation that it was tested with")
+	t.lookup("gamma_infinity").require("the gradient that long development comes to, such as 1.2")
+	t.lookup("k_per_min").require("how fast it grows, such as 0.11")
+	t.lookup("film").require("the film that was tested")
+	t.lookup("vessel").require(oneOf(sequence.Vessels))
+	t.lookup("agitate").require("the agitation that it was tested with")
 	g := &sequence.Growth{}
-	g.Limit, _ = t.at("gamma_infinity").number(0.1, 10)
-	g.K, _ = t.at("k_per_min").number(0.0001, 100)
-	g.Induction, _ = t.at("induction_min").number(0, 24*60)
-	g.Film, _ = t.at("film").text(80, false)
-	g.Developer, _ = t.at("developer").text(200, false)
-	g.Vessel, _ = word(t.at("vessel"), sequence.Vessels, "")
-	g.Agitate = t.at("agitate").agitation()
-	g.From, _ = t.at("from").text(300, false)
+	g.Limit, _ = t.lookup("gamma_infinity").number(0.1, 10)
+	g.K, _ = t.lookup("k_per_min").number(0.0001, 100)
+	g.Induction, _ = t.lookup("induction_min").number(0, 24*60)
+	g.Film, _ = t.lookup("film").text(80, false)
+	g.Developer, _ = t.lookup("developer").text(200, false)
+	g.Vessel, _ = enum(t.lookup("vessel"), sequence.Vessels, "")
+	g.Agitate = t.lookup("agitate").agitation()
+	g.From, _ = t.lookup("from").text(300, false)
 	return g
 }

@@ -4,15 +4,15 @@ package clock
 
 import "time"
 
-// sliver is so near to a beat that the next is meant.
-const sliver = time.Millisecond
+// tooShort is so near to a beat that the next is meant.
+const tooShort = time.Millisecond
 
-// ToBeat is the real time until the next beat, of which there is one at each whole
+// UntilBeat is the real time until the next beat, of which there is one at each whole
 // multiple of every since 1970: whoever waits for beats wakes up with all others who do.
 // It is above a millisecond, and at most that longer than every.
-func ToBeat(every time.Duration) time.Duration {
+func UntilBeat(every time.Duration) time.Duration {
 	left := every - time.Duration(time.Now().UnixNano())%every
-	if left <= sliver {
+	if left <= tooShort {
 		left += every
 	}
 	return left

@@ -18,7 +18,7 @@ func TestToBeat(t *testing.T) {
 			{2 * ms, time.Second, 999 * ms},
 		} {
 			time.Sleep(c.pass)
-			if got := ToBeat(c.every); got != c.want {
+			if got := UntilBeat(c.every); got != c.want {
 				t.Errorf("%v since midnight: %v to the next beat of %v, want %v", time.Now().UnixNano()%int64(time.Minute), got, c.every, c.want)
 			}
 		}

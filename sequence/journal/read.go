@@ -27,8 +27,8 @@ const (
 	Damaged Status = "damaged"
 )
 
-// Session is a journal as read.
-type Session struct {
+// Recording is a journal as read.
+type Recording struct {
 	ID      string
 	Path    string // of the segment that was believed
 	Status  Status
@@ -42,7 +42,7 @@ type Session struct {
 }
 
 // First is the record with the plan; the zero Record where there is none.
-func (s Session) First() Record {
+func (s Recording) First() Record {
 	if len(s.Records) == 0 {
 		return Record{}
 	}
@@ -50,7 +50,7 @@ func (s Session) First() Record {
 }
 
 // Anchor is the last moment known: where Resume goes on from.
-func (s Session) Anchor() clock.Mark {
+func (s Recording) Anchor() clock.Mark {
 	if len(s.Records) == 0 {
 		return clock.Mark{}
 	}
@@ -76,10 +76,10 @@ const maxFile = 64 << 20
 // Read reads the journal in one file. A torn last line is left where it is and
 // told in Torn. A bad line before others is a *DamagedError, beside a Session
 // with the records before it.
-func Read(path string) (Session, error) {
+func Read(path string) (Recording, error) {
 	data, err := load(path)
 	if err != nil {
-		return Session{}, err
+		return Recording{}, err
 	}
 	return parse(path, data)
 }
@@ -100,9 +100,9 @@ func load(path string) ([]byte, error) {
 	return data, nil
 }
 
-func parse(path string, data []byte) (Session, error) {
+func parse(path string, data []byte) (Recording, error) {
 	sc := scan(data)
-	s := Session{ID: idOf(path), Path: path, Records: make([]Record, 0, len(sc.lines)), claimed: sc.claimed()}
+	s := Recording{ID: idOf(path), Path: path, Records: make([]Record, 0, len(sc.lines)), claimed: sc.claimed()}
 	if sc.torn {
 		s.Torn = data[sc.good:]
 	}
@@ -185,8 +185,8 @@ func statusAfter(k sequence.EventKind) (Status, bool) {
 		return Done, true
 	case sequence.SessionStopped:
 		return Stopped, true
-	case sequence.Alive, sequence.Trouble, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
-		sequence.CueGiven, sequence.Noted, sequence.LightChanged, sequence.SleepTold, sequence.Suspending:
+	case sequence.Heartbeat, sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
+		sequence.CueGiven, sequence.Noted, sequence.LightChanged, sequence.SleepReported, sequence.SuspendAnnounced:
 		return "", false
 	}
 	return Open, true

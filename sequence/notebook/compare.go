@@ -11,14 +11,14 @@ import (
 )
 
 // Row is one thing told of both sessions, in words; "" where there is nothing to tell.
-type Row struct{ What, A, B string }
+type Row struct{ Label, A, B string }
 
 // Differs reports whether the two are unlike in it.
 func (r Row) Differs() bool { return r.A != r.B }
 
 // Compare tells the two sessions row by row: the steps of the first, then those that
 // only the second has. A session whose plan cannot be read has its head alone.
-func Compare(a, b *Session, h sequence.Habits) []Row {
+func Compare(a, b *Session, h sequence.Units) []Row {
 	rows := []Row{
 		{"began", a.start(h), b.start(h)},
 		{"recipe", a.Recipe, b.Recipe},
@@ -28,19 +28,19 @@ func Compare(a, b *Session, h sequence.Habits) []Row {
 		{"read first", a.firstReading(h), b.firstReading(h)},
 	}
 	for _, name := range stepNames(a, b) {
-		rows = append(rows, Row{name, a.given(name), b.given(name)})
+		rows = append(rows, Row{name, a.timeIn(name), b.timeIn(name)})
 	}
 	return append(rows,
 		Row{"development", a.percent(), b.percent()},
 		Row{"wet for", a.wetFor(), b.wetFor()},
 		Row{"emulsion", string(a.Emulsion), string(b.Emulsion)},
-		Row{"negatives", joined(a.Later.Looks()), joined(b.Later.Looks())},
+		Row{"negatives", joinAppearances(a.NotesAfter.Appearances()), joinAppearances(b.NotesAfter.Appearances())},
 		Row{"cues missed", missed(a), missed(b)},
 		Row{"notes", a.allNotes(), b.allNotes()},
 	)
 }
 
-func (s *Session) start(h sequence.Habits) string {
+func (s *Session) start(h sequence.Units) string {
 	if s.Started == nil {
 		return s.Day()
 	}
@@ -48,12 +48,12 @@ func (s *Session) start(h sequence.Habits) string {
 }
 
 // firstReading is what the developer read first, or was said to read.
-func (s *Session) firstReading(h sequence.Habits) string {
+func (s *Session) firstReading(h sequence.Units) string {
 	switch {
 	case len(s.Readings) > 0:
-		return h.Tenths(*s.Readings[0].Temperature)
-	case s.Plan != nil && s.Plan.Conditions.Temp != nil:
-		return h.Tenths(*s.Plan.Conditions.Temp)
+		return h.ToTenth(*s.Readings[0].Temperature)
+	case s.Plan != nil && s.Plan.Conditions.BathTemperature != nil:
+		return h.ToTenth(*s.Plan.Conditions.BathTemperature)
 	}
 	return ""
 }
@@ -71,8 +71,8 @@ func stepNames(a, b *Session) []string {
 	return names
 }
 
-// given is how long the sheets had in a step: "7:30", "7:28 to 7:31", "" for not at all.
-func (s *Session) given(name string) string {
+// timeIn is how long the sheets had in a step: "7:30", "7:28 to 7:31", "" for not at all.
+func (s *Session) timeIn(name string) string {
 	least, most := sequence.Never, sequence.Elapsed(0)
 	for i := range s.Steps {
 		if s.Steps[i].Plan.Name != name {
@@ -85,7 +85,7 @@ func (s *Session) given(name string) string {
 	if least == sequence.Never {
 		return ""
 	}
-	from, to := sequence.Clock(least), sequence.Clock(most)
+	from, to := sequence.FormatElapsed(least), sequence.FormatElapsed(most)
 	if from == to {
 		return from
 	}
@@ -104,7 +104,7 @@ func (s *Session) wetFor() string {
 	if s.Wet.Total == 0 {
 		return ""
 	}
-	text := sequence.Clock(s.Wet.Total)
+	text := sequence.FormatElapsed(s.Wet.Total)
 	if s.Wet.Used != nil {
 		text += fmt.Sprintf(", %.0f %% of its limit", 100**s.Wet.Used)
 	}
@@ -124,7 +124,7 @@ func (s *Session) allNotes() string {
 	for _, e := range s.Notes {
 		list = append(list, e.Text)
 	}
-	for _, n := range s.Later.Notes {
+	for _, n := range s.NotesAfter.List {
 		if n.Text != "" {
 			list = append(list, n.Text)
 		}

@@ -64,7 +64,7 @@ func counts(t *testing.T, e *Ear, begun, late, dropped int) {
 
 // at is a cue of one note, so that one onset is one cue.
 func at(d time.Duration) sequence.Cue {
-	return sequence.Cue{At: d, Kind: sequence.CueTurn, Step: "fix"}
+	return sequence.Cue{At: d, Kind: sequence.CueShuffle, Step: "fix"}
 }
 
 const second = time.Second
@@ -167,7 +167,7 @@ func TestCueAcrossAnOutage(t *testing.T) {
 }
 
 func TestRestIsMergedIntoACueOfTheSameInstant(t *testing.T) {
-	rest := sequence.Cue{At: second, Kind: sequence.CueRest, Step: "fix"}
+	rest := sequence.Cue{At: second, Kind: sequence.CueStand, Step: "fix"}
 	inBubble(t, 0, func(t *testing.T, p *player, _ time.Time) {
 		p.ear.Schedule([]sequence.Cue{rest, at(second)})
 		p.play(2 * second)
@@ -183,7 +183,7 @@ func TestRestIsMergedIntoACueOfTheSameInstant(t *testing.T) {
 func TestPlayIsHeardAtOnceAndOutlivesSchedule(t *testing.T) {
 	inBubble(t, 100*time.Millisecond, func(t *testing.T, p *player, start time.Time) {
 		p.play(second)
-		p.ear.Play(sequence.CueTurn)
+		p.ear.Play(sequence.CueShuffle)
 		p.ear.Schedule(nil)
 		p.play(second)
 		p.want(t, start, 1100*time.Millisecond)
@@ -195,7 +195,7 @@ func TestPlayIsHeardDuringTheLead(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		p := &player{ear: NewEar(clock.Virtual(-10*second, 1))}
 		start := time.Now()
-		p.ear.Play(sequence.CueTurn)
+		p.ear.Play(sequence.CueShuffle)
 		p.ear.Schedule(nil)
 		p.play(second)
 		p.want(t, start, 0)
@@ -206,7 +206,7 @@ func TestLeftIsTheTimeUntilAllHasBeenHeard(t *testing.T) {
 	inBubble(t, 100*time.Millisecond, func(t *testing.T, p *player, _ time.Time) {
 		left := func(want time.Duration) {
 			t.Helper()
-			if got := p.ear.Left(); (got - want).Abs() > time.Millisecond {
+			if got := p.ear.Remaining(); (got - want).Abs() > time.Millisecond {
 				t.Errorf("%v left, want %v", got, want)
 			}
 		}
@@ -266,7 +266,7 @@ func TestEngineAndSinkAtTheSameTime(t *testing.T) {
 	})
 	group.Go(func() {
 		for range 300 {
-			e.Left()
+			e.Remaining()
 			e.Counts()
 		}
 	})
@@ -285,8 +285,8 @@ func TestPullTellsOfTheQuietAfterIt(t *testing.T) {
 				t.Errorf("%s: %v, want %v", when, got, want)
 			}
 		}
-		want("nothing is to be heard", 4410, earshot)
-		e.Schedule([]sequence.Cue{{At: 4 * time.Second, Kind: sequence.CueTurn}, {At: 20 * time.Second, Kind: sequence.CueTurn}})
+		want("nothing is to be heard", 4410, lookahead)
+		e.Schedule([]sequence.Cue{{At: 4 * time.Second, Kind: sequence.CueShuffle}, {At: 20 * time.Second, Kind: sequence.CueShuffle}})
 		want("a cue in 2 s", 4410, 1800*time.Millisecond)
 		time.Sleep(1850 * time.Millisecond)
 		want("the cue is among the frames", 4410, 0)
@@ -299,29 +299,29 @@ func TestPullTellsOfTheQuietAfterIt(t *testing.T) {
 func TestEarTakesSilenceBack(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		e := NewEar(clock.Virtual(0, 1))
-		e.Play(sequence.CueTurn)
+		e.Play(sequence.CueShuffle)
 		from := time.Now()
 		pull := func(n int64) [][2]float64 {
 			block := make([][2]float64, n)
-			e.Pull(block, from.Add(inTime(e.line.Next())))
+			e.Pull(block, from.Add(inTime(e.timeline.Next())))
 			return block
 		}
 		heard := pull(44100) // the cue, and silence after it
-		long := inFrames(Length(sequence.CueTurn))
-		if got := e.Back(4410); got != 4410 {
+		long := inFrames(Length(sequence.CueShuffle))
+		if got := e.Rewind(4410); got != 4410 {
 			t.Errorf("%d frames taken back, want 4410", got)
 		}
-		if got := e.Back(44100); got > 44100-4410-long || got < 44100-4410-long-2*grain {
+		if got := e.Rewind(44100); got > 44100-4410-long || got < 44100-4410-long-2*endResolution {
 			t.Errorf("%d frames more taken back; the sound is %d of 44100", got, long)
 		}
-		if got := e.Back(10); got != 0 {
+		if got := e.Rewind(10); got != 0 {
 			t.Errorf("%d frames taken back of a sound", got)
 		}
-		heard = heard[:e.line.Next()]
+		heard = heard[:e.timeline.Next()]
 		pull(4410)
-		e.Back(2205)
+		e.Rewind(2205)
 		heard = append(heard, make([][2]float64, 2205)...)
-		e.Play(sequence.CueTurn)
+		e.Play(sequence.CueShuffle)
 		at := int64(len(heard))
 		heard = append(heard, pull(44100)...)
 		if got := onsets(heard); len(got) != 2 || got[1] < at || got[1] > at+44 {
@@ -337,7 +337,7 @@ func TestEarTellsThatSomethingIsToBeHeardSooner(t *testing.T) {
 		e := NewEar(clock.Virtual(0, 1))
 		told := func() bool {
 			select {
-			case <-e.Sooner():
+			case <-e.Wake():
 				return true
 			default:
 				return false
@@ -348,7 +348,7 @@ func TestEarTellsThatSomethingIsToBeHeardSooner(t *testing.T) {
 		if told() {
 			t.Error("told, though nothing would be taken back")
 		}
-		e.Reach(100 * time.Millisecond)
+		e.SetLatency(100 * time.Millisecond)
 		time.Sleep(time.Second)
 		e.Pull(make([][2]float64, 44100), time.Now()) // the tick
 		for _, c := range []struct {
@@ -357,15 +357,15 @@ func TestEarTellsThatSomethingIsToBeHeardSooner(t *testing.T) {
 			want bool
 		}{
 			{"a key", func() { e.Play(sequence.CueTick) }, true},
-			{"a signal", func() { e.Signal(SignalNo) }, true},
-			{"words", func() { e.Utter(Loading()) }, true},
+			{"a signal", func() { e.Signal(SignalRefused) }, true},
+			{"words", func() { e.SayNow(Loading()) }, true},
 			{"a cue in the silence", func() { e.Schedule([]sequence.Cue{at(e.clock.Mark().Elapsed + second/2)}) }, true},
 			{"a cue after it", func() { e.Schedule([]sequence.Cue{at(e.clock.Mark().Elapsed + 2*second)}) }, false},
 			{"none", func() { e.Schedule(nil) }, false},
 		} {
 			time.Sleep(100 * time.Millisecond)
 			e.pending = nil
-			e.line.Back(1 << 40)
+			e.timeline.Rewind(1 << 40)
 			e.Pull(make([][2]float64, 44100), time.Now())
 			c.do()
 			if got := told(); got != c.want {
@@ -384,14 +384,14 @@ func TestEarKnowsHowSoonItCanBeHeard(t *testing.T) {
 		e.Pull(make([][2]float64, 44100), now)
 		want := func(when string, want time.Duration) {
 			t.Helper()
-			if got := e.reach().Sub(now); (got - want).Abs() > time.Millisecond {
+			if got := e.earliest().Sub(now); (got - want).Abs() > time.Millisecond {
 				t.Errorf("%s: in %v, want %v", when, got, want)
 			}
 		}
 		want("nothing is taken back", second)
-		e.Reach(100 * time.Millisecond)
+		e.SetLatency(100 * time.Millisecond)
 		want("silence is", 100*time.Millisecond)
-		e.Back(44100 * 19 / 20)
+		e.Rewind(44100 * 19 / 20)
 		want("all but a twentieth has been", 50*time.Millisecond)
 	})
 }

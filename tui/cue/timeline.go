@@ -13,42 +13,42 @@ import (
 )
 
 const (
-	lateFrom  = int64(Rate) / 1000 // frames: what begins later than this counts as late
-	dropAfter = 3 * int64(Rate)    // frames: what would begin later than this is dropped
-	grain     = 512                // frames: so exactly it is known when all has ended
+	lateAfter     = int64(Rate) / 1000 // frames: what begins later than this counts as late
+	dropAfter     = 3 * int64(Rate)    // frames: what would begin later than this is dropped
+	endResolution = 512                // frames: so exactly it is known when all has ended
 )
 
 // Placing is a sound and the frame of its first sample.
 type Placing struct {
 	Frame int64
 	Sound beep.Streamer
-	fate  fate
+	state placingState
 }
 
-// fate is what has become of a placing.
-type fate int
+// placingState is what has become of a placing.
+type placingState int
 
 const (
-	waits fate = iota
-	began
-	lost // dropped, too late
+	statePending placingState = iota
+	stateBegun
+	stateDropped // dropped, too late
 )
 
 // Timeline is a beep.Streamer that never ends. The zero value is ready, at
 // frame 0. It may be used from several goroutines.
 type Timeline struct {
-	mu      sync.Mutex
-	mixer   beep.Mixer // what has begun
-	next    int64      // the frame that the next pull begins with
-	hushed  int64      // all from this frame to the next pull's is silence
-	pending []*Placing // by frame
-	late    int
-	dropped int
+	mu         sync.Mutex
+	mixer      beep.Mixer // what has begun
+	next       int64      // the frame that the next pull begins with
+	silentFrom int64      // all from this frame to the next pull's is silence
+	pending    []*Placing // by frame
+	late       int
+	dropped    int
 }
 
-// At places one sound more. A frame already streamed means at once, and counts
+// Add places one sound more. A frame already streamed means at once, and counts
 // as late; more than three seconds late, it is dropped and counted.
-func (t *Timeline) At(frame int64, sound beep.Streamer) {
+func (t *Timeline) Add(frame int64, sound beep.Streamer) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	t.pending = append(t.pending, &Placing{Frame: frame, Sound: sound})
@@ -74,19 +74,19 @@ func (t *Timeline) Next() int64 {
 	return t.next
 }
 
-// Silent is how many of the frames streamed last are silence.
-func (t *Timeline) Silent() int64 {
+// SilentFrames is how many of the frames streamed last are silence.
+func (t *Timeline) SilentFrames() int64 {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	return t.next - t.hushed
+	return t.next - t.silentFrom
 }
 
-// Back takes back at most so many of the frames streamed last, as far as they are
+// Rewind takes back at most so many of the frames streamed last, as far as they are
 // silence, and tells how many: the next pull begins so much earlier.
-func (t *Timeline) Back(frames int64) int64 {
+func (t *Timeline) Rewind(frames int64) int64 {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	frames = max(0, min(frames, t.next-t.hushed))
+	frames = max(0, min(frames, t.next-t.silentFrom))
 	t.next -= frames
 	return frames
 }
@@ -110,7 +110,7 @@ func (t *Timeline) Stream(samples [][2]float64) (int, bool) {
 			n = int(min(int64(n), t.pending[0].Frame-t.next))
 		}
 		if t.mixer.Len() > 0 {
-			n = min(n, grain)
+			n = min(n, endResolution)
 		}
 		t.mix(rest[:n])
 		t.next += int64(n)
@@ -129,14 +129,14 @@ func (t *Timeline) begin() {
 		t.pending = t.pending[1:]
 		by := t.next - p.Frame
 		if by > dropAfter {
-			p.fate = lost
+			p.state = stateDropped
 			t.dropped++
 			continue
 		}
-		if by > lateFrom {
+		if by > lateAfter {
 			t.late++
 		}
-		p.fate = began
+		p.state = stateBegun
 		t.mixer.Add(p.Sound)
 	}
 }
@@ -146,16 +146,16 @@ func (t *Timeline) mix(samples [][2]float64) {
 		clear(samples)
 		return
 	}
-	t.hushed = t.next + int64(len(samples))
+	t.silentFrom = t.next + int64(len(samples))
 	t.mixer.Stream(samples)
 	for i, s := range samples {
-		samples[i] = [2]float64{soften(s[0]), soften(s[1])}
+		samples[i] = [2]float64{softClip(s[0]), softClip(s[1])}
 	}
 }
 
-// soften leaves a sample alone up to 0.8 and bends the rest so that it never comes to
+// softClip leaves a sample alone up to 0.8 and bends the rest so that it never comes to
 // 1: sounds that overlap do not clip, however many they are.
-func soften(x float64) float64 {
+func softClip(x float64) float64 {
 	const knee = 0.8
 	if math.Abs(x) <= knee {
 		return x

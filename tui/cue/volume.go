@@ -9,27 +9,27 @@ import "time"
 // 6 dB less.
 type Volume struct {
 	Ear     *Ear
-	PerCent int
+	Percent int
 }
 
 // Pull fills the next frames as the ear does.
 func (v Volume) Pull(frames [][2]float64, heard time.Time) (quiet time.Duration) {
 	quiet = v.Ear.Pull(frames, heard)
-	if v.PerCent < 1 || v.PerCent >= 100 {
+	if v.Percent < 1 || v.Percent >= 100 {
 		return quiet
 	}
-	gain := float64(v.PerCent) / 100
+	gain := float64(v.Percent) / 100
 	for i, f := range frames {
 		frames[i] = [2]float64{f[0] * gain, f[1] * gain}
 	}
 	return quiet
 }
 
-// Sooner is the ear's.
-func (v Volume) Sooner() <-chan struct{} { return v.Ear.Sooner() }
+// Wake is the ear's.
+func (v Volume) Wake() <-chan struct{} { return v.Ear.Wake() }
 
-// Back is the ear's.
-func (v Volume) Back(frames int64) int64 { return v.Ear.Back(frames) }
+// Rewind is the ear's.
+func (v Volume) Rewind(frames int64) int64 { return v.Ear.Rewind(frames) }
 
-// Reach is the ear's.
-func (v Volume) Reach(lead time.Duration) { v.Ear.Reach(lead) }
+// SetLatency is the ear's.
+func (v Volume) SetLatency(lead time.Duration) { v.Ear.SetLatency(lead) }

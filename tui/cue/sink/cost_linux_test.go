@@ -21,7 +21,7 @@ import (
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/cue/sink"
-	"example.org/wetside/tui/cue/sink/studio"
+	"example.org/wetside/tui/cue/sink/pulsetest"
 )
 
 // used is the processor's time that this process has taken.
@@ -52,7 +52,7 @@ func waited() (n int) {
 // often is ours: that is bounded everywhere, and the time that it takes in the full run,
 // which wants the machine for itself.
 func TestSoundAloneTakesLittleOfAProcessor(t *testing.T) {
-	s := studio.PulseAudio(t).Start()
+	s := pulsetest.PulseAudio(t).Start()
 	const often = 18.0 // wake-ups a second; 6 to 7 are usual, and 22 without seconds of silence in hand
 	length := 10 * time.Second
 	full := os.Getenv("WETSIDE_FULL") == "1"
@@ -70,7 +70,7 @@ func TestSoundAloneTakesLittleOfAProcessor(t *testing.T) {
 	defer out.Close()
 	var plan []sequence.Cue
 	for at := 2 * time.Second; at < length; at += 5 * time.Second {
-		plan = append(plan, sequence.Cue{At: at, Kind: sequence.CueTurn, Step: "fix"})
+		plan = append(plan, sequence.Cue{At: at, Kind: sequence.CueShuffle, Step: "fix"})
 	}
 	before, wakes := used(), waited()
 	engine(ear, c, plan, length)

@@ -18,48 +18,48 @@ import (
 // half, which shows that it lives; what it is given, and when, is reckoned here. It gives
 // its device half of what the buffer holds beyond two requests: 20 ms.
 const (
-	pulseRequest = Rate * monoBytes * 5 / 2
-	pulseBuffer  = 2*pulseRequest + Rate*monoBytes*4/100
-	speechless   = 6 * time.Second // a server that asks for nothing for so long is given up
+	pulseRequest   = Rate * monoBytes * 5 / 2
+	pulseBuffer    = 2*pulseRequest + Rate*monoBytes*4/100
+	requestTimeout = 6 * time.Second // a server that asks for nothing for so long is given up
 )
 
 var errGone = errors.New("the sound server has gone")
 
-// link is a live connection with its stream.
-type link struct {
-	wire   *wire
+// pulseLink is a live connection with its stream.
+type pulseLink struct {
+	wire   *pulseWire
 	client *proto.Client
 	stream uint32
 	input  uint32        // the stream among all that a device plays
 	wake   chan struct{} // holds one: something has been noted
 
-	mu        sync.Mutex
-	asked     time.Time // when the server last asked for more, or lay suspended
-	suspended bool
-	turned    bool  // somebody may have turned it down
-	moved     bool  // what was known of the latency is void
-	over      error // why the connection is of no use any more
+	mu            sync.Mutex
+	lastRequest   time.Time // when the server last asked for more, or lay suspended
+	suspended     bool
+	volumeChanged bool  // somebody may have turned it down
+	moved         bool  // what was known of the latency is void
+	err           error // why the connection is of no use any more
 }
 
 // openLink connects and opens a running stream.
-func openLink(getenv func(string) string) (*link, error) {
+func openLink(getenv func(string) string) (*pulseLink, error) {
 	dialled, err := dialServer(serverAddresses(getenv))
 	if err != nil {
 		return nil, err
 	}
-	l := &link{client: &proto.Client{}, stream: proto.Undefined, wake: make(chan struct{}, 1), asked: time.Now(), turned: true}
-	l.wire = newWire(inward(dialled), l.lost)
-	l.client.Callback = l.note
+	l := &pulseLink{client: &proto.Client{}, stream: proto.Undefined, wake: make(chan struct{}, 1), lastRequest: time.Now(), volumeChanged: true}
+	l.wire = newWire(readOnlyPolled(dialled), l.onLost)
+	l.client.Callback = l.onMessage
 	l.client.SetTimeout(callTime)
 	l.client.Open(l.wire)
-	if err := l.introduce(serverCookie(getenv)); err != nil {
+	if err := l.handshake(serverCookie(getenv)); err != nil {
 		l.close()
 		return nil, fmt.Errorf("the sound server refuses: %w", err)
 	}
 	return l, nil
 }
 
-func (l *link) introduce(cookie []byte) error {
+func (l *pulseLink) handshake(cookie []byte) error {
 	var auth proto.AuthReply
 	if err := l.client.Request(&proto.Auth{Version: l.client.Version(), Cookie: cookie}, &auth); err != nil {
 		return err
@@ -102,17 +102,17 @@ func newStream(about proto.PropList) *proto.CreatePlaybackStream {
 	}
 }
 
-// note takes a message from the library's reader. There is one stream, and
+// onMessage takes a message from the library's reader. There is one stream, and
 // what the server asks before its number is known is for it too.
-func (l *link) note(message any) {
+func (l *pulseLink) onMessage(message any) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	switch m := message.(type) {
 	case *proto.Request:
-		l.asked = time.Now()
+		l.lastRequest = time.Now()
 		return
 	case *proto.SubscribeEvent:
-		l.turned = true
+		l.volumeChanged = true
 	case *proto.Underflow:
 		l.moved = true
 	case *proto.PlaybackStreamMoved:
@@ -122,20 +122,20 @@ func (l *link) note(message any) {
 	case *proto.PlaybackBufferAttrChanged:
 		l.moved = true
 	case *proto.PlaybackStreamKilled:
-		l.over = errors.New("the sound server ended the stream")
+		l.err = errors.New("the sound server ended the stream")
 	}
-	l.nudge()
+	l.signal()
 }
 
-// lost notes that the connection is broken.
-func (l *link) lost(error) {
+// onLost notes that the connection is broken.
+func (l *pulseLink) onLost(error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.over = errGone
-	l.nudge()
+	l.err = errGone
+	l.signal()
 }
 
-func (l *link) nudge() {
+func (l *pulseLink) signal() {
 	select {
 	case l.wake <- struct{}{}:
 	default:
@@ -144,22 +144,22 @@ func (l *link) nudge() {
 
 // alive errs where the connection is over, or where the server has asked for nothing for
 // so long that it is given up; it says whether the device sleeps.
-func (l *link) alive() (suspended bool, err error) {
+func (l *pulseLink) alive() (suspended bool, err error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	switch {
-	case l.over != nil:
-		return false, l.over
+	case l.err != nil:
+		return false, l.err
 	case l.suspended:
-		l.asked = time.Now()
-	case time.Since(l.asked) > speechless:
+		l.lastRequest = time.Now()
+	case time.Since(l.lastRequest) > requestTimeout:
 		return false, errors.New("the sound server asks for nothing")
 	}
 	return l.suspended, nil
 }
 
-// stirred says once that what was known of the latency is void.
-func (l *link) stirred() bool {
+// takeMoved says once that what was known of the latency is void.
+func (l *pulseLink) takeMoved() bool {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	was := l.moved
@@ -167,24 +167,24 @@ func (l *link) stirred() bool {
 	return was
 }
 
-// mayBeTurned says once that somebody may have turned it down.
-func (l *link) mayBeTurned() bool {
+// takeVolumeChanged says once that somebody may have turned it down.
+func (l *pulseLink) takeVolumeChanged() bool {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	was := l.turned
-	l.turned = false
+	was := l.volumeChanged
+	l.volumeChanged = false
 	return was
 }
 
 // send gives the server frames, in a message with room for a descriptor before them; they
 // follow those sent before, or overwrite so many of them.
-func (l *link) send(message []byte, overwrite int64) error {
+func (l *pulseLink) send(message []byte, overwrite int64) error {
 	if err := l.wire.sound(l.stream, message, overwrite*monoBytes); err != nil {
 		return errGone
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	return l.over
+	return l.err
 }
 
-func (l *link) close() { l.wire.Close() }
+func (l *pulseLink) close() { l.wire.Close() }

@@ -114,7 +114,7 @@ func TestAnchorSeesAJumpThroughSlowAnswers(t *testing.T) {
 		{"a slow answer proves nothing", 20 * ms, ms, 40 * ms, 2},
 		{"unless it is far off", 83 * ms, 40 * ms, ms, 1},
 	} {
-		var a anchor
+		var a playbackAnchor
 		a.add(answers(day, 0, c.first, false))
 		a.add(answers(day.Add(100*ms), c.origin, c.two, false))
 		if len(a.measured) != c.kept {
@@ -128,17 +128,17 @@ func TestAnchorSeesAJumpThroughSlowAnswers(t *testing.T) {
 func TestAnchorWaitsForAServerThatRepeatsItself(t *testing.T) {
 	day := time.Date(2026, 2, 3, 4, 0, 1, 0, time.UTC)
 	for _, late := range []time.Duration{0, 3 * time.Millisecond, 11 * time.Millisecond, 19 * time.Millisecond} {
-		var a anchor
+		var a playbackAnchor
 		at := day.Add(late)
-		for range tired {
+		for range maxMeasurements {
 			a.add(answers(at, 0, 200*time.Microsecond, true))
-			if a.sure() {
+			if a.isSure() {
 				break
 			}
-			at = at.Add(again)
+			at = at.Add(repeatPause)
 		}
-		if !a.sure() || a.reckons {
-			t.Fatalf("from %v on: sure %v, of a server taken for one that reckons: %v", late, a.sure(), a.reckons)
+		if !a.isSure() || a.extrapolates {
+			t.Fatalf("from %v on: sure %v, of a server taken for one that reckons: %v", late, a.isSure(), a.extrapolates)
 		}
 		want := day.Truncate(time.Hour).Add(20 * time.Millisecond)
 		if off := a.origin().Sub(want); off < -time.Millisecond/4 || off > 5*time.Millisecond/4 {
@@ -150,18 +150,18 @@ func TestAnchorWaitsForAServerThatRepeatsItself(t *testing.T) {
 // A stream of such a server that has jumped by less than what is repeated may be old is
 // known anew from the next answer that comes just after the device has taken something.
 func TestAnchorFollowsAJumpOfAServerThatRepeatsItself(t *testing.T) {
-	var a anchor
+	var a playbackAnchor
 	at := time.Date(2026, 2, 3, 4, 0, 1, 0, time.UTC)
 	for _, jumped := range []time.Duration{0, 40 * time.Millisecond} {
-		for range tired {
+		for range maxMeasurements {
 			a.add(answers(at, jumped, 200*time.Microsecond, true))
-			if at = at.Add(again); a.sure() {
+			if at = at.Add(repeatPause); a.isSure() {
 				break
 			}
 		}
 		want := at.Truncate(time.Hour).Add(jumped + 20*time.Millisecond)
-		if off := a.origin().Sub(want); !a.sure() || off < -time.Millisecond/4 || off > 5*time.Millisecond/4 {
-			t.Errorf("jumped by %v: off by %v, sure %v", jumped, off, a.sure())
+		if off := a.origin().Sub(want); !a.isSure() || off < -time.Millisecond/4 || off > 5*time.Millisecond/4 {
+			t.Errorf("jumped by %v: off by %v, sure %v", jumped, off, a.isSure())
 		}
 		at = at.Add(time.Second)
 	}
@@ -172,14 +172,14 @@ func TestAnchorFollowsAJumpOfAServerThatRepeatsItself(t *testing.T) {
 func TestAnchorTakesTheBetterAnswer(t *testing.T) {
 	const ms = time.Millisecond
 	at := time.Date(2026, 2, 3, 4, 0, 1, 0, time.UTC)
-	var a anchor
+	var a playbackAnchor
 	a.add(answers(at, 0, ms/5, true))
 	a.add(answers(at.Add(15*ms), 0, ms/5, true))
 	want := at.Truncate(time.Hour).Add(20 * ms)
 	if off := a.origin().Sub(want); !a.repeats || off.Abs() > ms {
 		t.Errorf("repeated %v: off by %v", a.repeats, off)
 	}
-	a = anchor{}
+	a = playbackAnchor{}
 	a.add(answers(at, 0, ms/5, false))
 	a.add(answers(at.Add(time.Second), ms, ms, false))
 	if off := a.origin().Sub(want.Add(ms)); off.Abs() > ms/10 {
@@ -190,16 +190,16 @@ func TestAnchorTakesTheBetterAnswer(t *testing.T) {
 // A device that has taken what was overwritten is given more room from then on: in hand,
 // and before it.
 func TestPulseGivesADeviceRoomThatTakesMuchAtOnce(t *testing.T) {
-	p := &pulse{}
+	p := &pulseSink{}
 	before := p.room(0)
-	p.learn(1000, 1000)
-	if p.extra != 0 {
-		t.Errorf("%v more, though nothing was lost", p.extra)
+	p.adaptMargin(1000, 1000)
+	if p.extraMargin != 0 {
+		t.Errorf("%v more, though nothing was lost", p.extraMargin)
 	}
 	for _, want := range []time.Duration{80, 240, 560, 640, 640} {
-		p.learn(1001, 1000)
-		if p.extra != want*time.Millisecond || p.room(0) != before+framesIn(p.extra) {
-			t.Errorf("%v more, and %d frames in hand; want %d ms", p.extra, p.room(0), want)
+		p.adaptMargin(1001, 1000)
+		if p.extraMargin != want*time.Millisecond || p.room(0) != before+framesIn(p.extraMargin) {
+			t.Errorf("%v more, and %d frames in hand; want %d ms", p.extraMargin, p.room(0), want)
 		}
 	}
 }

@@ -28,14 +28,14 @@ func TestTheLibraryHearsOnlyWhatItKnows(t *testing.T) {
 	here, there := net.Pipe()
 	defer here.Close()
 	go func() {
-		for _, b := range [][]byte{note(control, 9999), note(3, proto.OpStarted), note(control, proto.OpStarted), note(control, proto.OpSubscribeEvent), note(control, 61)} {
+		for _, b := range [][]byte{note(controlChannel, 9999), note(3, proto.OpStarted), note(controlChannel, proto.OpStarted), note(controlChannel, proto.OpSubscribeEvent), note(controlChannel, 61)} {
 			there.Write(b)
 		}
 		there.Close()
 	}()
 	over := 0
 	got, err := io.ReadAll(newWire(here, func(error) { over++ }))
-	if want := slices.Concat(note(control, proto.OpStarted), note(control, proto.OpSubscribeEvent), note(control, 61)); err != nil || !bytes.Equal(got, want) {
+	if want := slices.Concat(note(controlChannel, proto.OpStarted), note(controlChannel, proto.OpSubscribeEvent), note(controlChannel, 61)); err != nil || !bytes.Equal(got, want) {
 		t.Errorf("%v: got\n% x, want\n% x", err, got, want)
 	}
 	if over != 1 {
@@ -60,14 +60,14 @@ func TestAMessageGoesOutInOnePiece(t *testing.T) {
 	w := newWire(here, func(error) {})
 	go func() {
 		for range 2 {
-			w.Write(bytes.Repeat([]byte{1}, descriptor))
-			w.Write(bytes.Repeat([]byte{2}, descriptor)) // a message of that length is no descriptor
+			w.Write(bytes.Repeat([]byte{1}, headerSize))
+			w.Write(bytes.Repeat([]byte{2}, headerSize)) // a message of that length is no descriptor
 		}
 		w.Close()
 	}()
 	buf := make([]byte, 1000)
 	for i := range 2 {
-		if n, err := there.Read(buf); n != 2*descriptor || buf[0] != 1 || buf[descriptor] != 2 {
+		if n, err := there.Read(buf); n != 2*headerSize || buf[0] != 1 || buf[headerSize] != 2 {
 			t.Errorf("piece %d has %d bytes: %v", i+1, n, err)
 		}
 	}
@@ -83,7 +83,7 @@ func TestSoundFollowsOrOverwrites(t *testing.T) {
 		here, there := net.Pipe()
 		w := newWire(here, func(error) {})
 		go func() {
-			w.sound(7, append(make([]byte, descriptor), "tern"...), overwrite)
+			w.sound(7, append(make([]byte, headerSize), "tern"...), overwrite)
 			w.Close()
 		}()
 		place := []byte{0, 0, 0, 0, 0, 0, 0, 0}

@@ -30,14 +30,14 @@ type Source interface {
 	// Pull fills all of frames, which will be heard one after the other from the given
 	// time on, and tells how long after these there is silence as far as is known.
 	Pull(frames [][2]float64, heard time.Time) (quiet time.Duration)
-	// Sooner is told when something is to be heard before the end of what has been pulled.
-	Sooner() <-chan struct{}
-	// Back takes back at most so many of the frames pulled last, as far as they are
+	// Wake is told when something is to be heard before the end of what has been pulled.
+	Wake() <-chan struct{}
+	// Rewind takes back at most so many of the frames pulled last, as far as they are
 	// silence, and tells how many: the next Pull begins so much earlier.
-	Back(frames int64) int64
-	// Reach is how long after now a sound can be heard in the place of pulled silence; 0,
+	Rewind(frames int64) int64
+	// SetLatency is how long after now a sound can be heard in the place of pulled silence; 0,
 	// as at first, where none is taken back.
-	Reach(lead time.Duration)
+	SetLatency(lead time.Duration)
 }
 
 // Sink is an open way out.
@@ -67,11 +67,11 @@ func Open(spec string, source Source) (Sink, error) {
 		return openWAV(file, source)
 	case hasFile:
 	case name == "off":
-		return openOff("switched off", source), nil
+		return openSilent("switched off", source), nil
 	case name == "auto":
-		return openAuto(ways, source), nil
+		return openAuto(outputs, source), nil
 	}
-	for _, w := range ways {
+	for _, w := range outputs {
 		if w.name == spec {
 			s, err := w.open(source)
 			if err != nil {
@@ -83,10 +83,10 @@ func Open(spec string, source Source) (Sink, error) {
 	return nil, fmt.Errorf("sound: %q is no way out; expected auto, pulse, exec, device, wav:FILE or off", spec)
 }
 
-const steady = 20 * time.Millisecond
+const stableTime = 20 * time.Millisecond
 
-// condition is the state of a sink, written by its goroutine and read by all.
-type condition struct {
+// status is the state of a sink, written by its goroutine and read by all.
+type status struct {
 	mu      sync.Mutex
 	name    string
 	detail  string // after the name, where sound is heard
@@ -96,10 +96,10 @@ type condition struct {
 }
 
 // Name is the sink's name.
-func (c *condition) Name() string { return c.name }
+func (c *status) Name() string { return c.name }
 
 // State is the line for the person.
-func (c *condition) State() string {
+func (c *status) State() string {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if c.fault != "" {
@@ -115,41 +115,41 @@ func (c *condition) State() string {
 	return "sound: " + c.name + ", " + detail
 }
 
-// because sets why this sink was chosen and no better one.
-func (c *condition) because(why string) {
+// setReason sets why this sink was chosen and no better one.
+func (c *status) setReason(why string) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.why = why
 }
 
 // Sounding says whether there is no fault.
-func (c *condition) Sounding() bool {
+func (c *status) Sounding() bool {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	return c.fault == ""
 }
 
 // Latency is the latest known.
-func (c *condition) Latency() time.Duration {
+func (c *status) Latency() time.Duration {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	return c.latency
 }
 
-// fail sets why nothing is heard.
-func (c *condition) fail(reason string) {
+// failed sets why nothing is heard.
+func (c *status) failed(reason string) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.fault = reason
 }
 
-// work clears the fault and follows the latency. A state that is read by a
+// working clears the fault and follows the latency. A state that is read by a
 // person does not flicker: the latency stays until it has changed by steady.
-func (c *condition) work(latency time.Duration) {
+func (c *status) working(latency time.Duration) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.fault = ""
-	if (latency - c.latency).Abs() > steady {
-		c.latency = latency.Round(steady)
+	if (latency - c.latency).Abs() > stableTime {
+		c.latency = latency.Round(stableTime)
 	}
 }

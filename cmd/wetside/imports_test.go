@@ -1,0 +1,205 @@
+package main
+
+// The arrows between packages: any import that design.md does not list fails
+// here, and so do clocks, disks and goroutines where only rules may be.
+
+import (
+	"encoding/json"
+	"errors"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+const module = "example.org/wetside/"
+
+// arrows are all that the design lists, by the package that has them.
+var arrows = map[string][]string{
+	"chem":             {},
+	"chem/curve":       {"chem"},
+	"recipes":          {"chem", "recipes/safetext", "sequence"},
+	"recipes/safetext": {},
+	"recipes/settings": {"recipes", "sequence"},
+
+	"sequence":             {"chem"},
+	"sequence/schedule":    {"chem", "sequence"},
+	"sequence/planning":    {"chem", "sequence", "sequence/schedule"},
+	"sequence/engine":      {"chem", "sequence", "sequence/schedule"},
+	"sequence/clock":       {},
+	"sequence/journal":     {"sequence", "sequence/clock"},
+	"sequence/live":        {"sequence", "sequence/clock", "sequence/engine", "sequence/journal"},
+	"sequence/thermometer": {"chem", "sequence"},
+	"sequence/notebook":    {"sequence", "sequence/engine", "sequence/journal", "sequence/planning"},
+	"sequence/bottles":     {"sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
+	"sequence/densities":   {"chem/curve", "sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
+	"sequence/holders":     {"chem/curve", "sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
+
+	"tui": {"chem/curve", "recipes", "recipes/safetext", "sequence", "sequence/bottles", "sequence/densities", "sequence/engine",
+		"sequence/holders", "sequence/notebook", "sequence/planning", "sequence/schedule", "tui/braille"},
+	"tui/braille":        {"chem/curve"},
+	"tui/cue":            {"sequence", "sequence/clock", "sequence/engine"},
+	"tui/cue/sink":       {},
+	"tui/darkbackground": {},
+	"tui/light":          {"sequence"},
+	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille"},
+	"tui/room":           {},
+
+	// for tests alone
+	"sequence/recipetest":    {"chem", "sequence"},
+	"sequence/sessiontest":   {"chem", "sequence", "sequence/clock", "sequence/engine", "sequence/journal", "sequence/planning"},
+	"tui/cue/sink/pulsetest": {}, // sound servers of their own, and a recorder
+	"tui/light/vtest":        {}, // a terminal that knows what is lit
+	"tui/room/bustest":       {}, // a system bus of its own
+}
+
+// upward are the packages of the program itself in their order: each may import what
+// stands before it here, and whatever is below cmd.
+var upward = []string{"internal/hometest", "internal/app", "internal/running", "internal/filmtest", "internal/supervisor", "internal/backend",
+	"internal/screens", "internal/doctor", "internal/cli/flags", "internal/cli/curvecmd", "internal/cli/exposecmd",
+	"internal/cli/notebookcmd", "internal/cli", ""}
+
+// alone are the libraries that one package alone may import, cmd's because it opens
+// and closes what has a lifetime.
+var alone = map[string][]string{
+	"github.com/faiface/beep": {"tui/cue"},
+	"github.com/charmbracelet/bubbletea": {"tui", "cmd/wetside/internal/backend", "cmd/wetside/internal/screens",
+		"cmd/wetside/internal/doctor"},
+	"github.com/charmbracelet/lipgloss": {"tui", "tui/darkbackground"},
+	"github.com/BurntSushi/toml":        {"recipes"},
+	"github.com/godbus/dbus":            {"tui/room", "tui/room/bustest"},
+}
+
+// listed is a package as `go list -json` tells of it.
+type listed struct {
+	ImportPath, Dir  string
+	GoFiles, Imports []string
+	IgnoredGoFiles   []string // for other systems
+}
+
+func packages(t *testing.T) []listed {
+	t.Helper()
+	cmd := exec.Command("go", "list", "-json=ImportPath,Dir,GoFiles,IgnoredGoFiles,Imports", "./...")
+	cmd.Dir = filepath.Join("..", "..")
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list []listed
+	for d := json.NewDecoder(strings.NewReader(string(out))); ; {
+		var p listed
+		if err := d.Decode(&p); errors.Is(err, io.EOF) {
+			return list
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, p)
+	}
+}
+
+func TestArrows(t *testing.T) {
+	list := packages(t)
+	if len(list) < 30 {
+		t.Fatalf("%d packages listed", len(list))
+	}
+	for _, p := range list {
+		name := strings.TrimPrefix(p.ImportPath, module)
+		inCmd := standing(name) >= 0
+		if _, known := arrows[name]; !known && !inCmd {
+			t.Errorf("%s: a package that the design does not name", name)
+		}
+		for _, path := range p.Imports {
+			to, ours := strings.CutPrefix(path, module)
+			switch {
+			case ours && inCmd && standing(to) >= standing(name):
+				t.Errorf("%s -> %s runs back up", name, to)
+			case ours && !inCmd && !slices.Contains(arrows[name], to):
+				t.Errorf("%s -> %s: no such arrow", name, to)
+			}
+			for library, by := range alone {
+				if (path == library || strings.HasPrefix(path, library+"/")) && !slices.Contains(by, name) {
+					t.Errorf("%s imports %s; only %v may", name, path, by)
+				}
+			}
+		}
+	}
+}
+
+// standing is where a package of the program stands in upward; -1 for any other.
+func standing(name string) int {
+	in, ok := strings.CutPrefix(name, "cmd/wetside")
+	if !ok {
+		return -1
+	}
+	return slices.Index(upward, strings.TrimPrefix(in, "/"))
+}
+
+// pure packages hold rules: no device, no goroutine, no clock of their own.
+var pure = []string{"chem", "chem/curve", "recipes/safetext", "sequence", "sequence/schedule", "sequence/planning", "sequence/engine", "tui", "tui/braille"}
+
+// outside are packages that reach the world; embedding a file is not reaching it.
+var outside = []string{"os", "os/exec", "os/signal", "net", "net/http", "syscall", "golang.org/x/sys/unix", "log"}
+
+// clocks are what reads or waits for the time in package time.
+var clocks = []string{"Now", "Since", "Until", "Sleep", "After", "AfterFunc", "Tick", "NewTimer", "NewTicker"}
+
+func TestPurePackagesTouchNothing(t *testing.T) {
+	for _, p := range packages(t) {
+		name := strings.TrimPrefix(p.ImportPath, module)
+		if !slices.Contains(pure, name) {
+			continue
+		}
+		for _, file := range p.GoFiles {
+			for _, fault := range impure(t, filepath.Join(p.Dir, file)) {
+				t.Errorf("%s/%s", name, fault)
+			}
+		}
+	}
+}
+
+// impure lists what a file does that a pure package must not.
+func impure(t *testing.T, path string) []string {
+	t.Helper()
+	set := token.NewFileSet()
+	f, err := parser.ParseFile(set, path, nil, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var faults []string
+	add := func(n ast.Node, what string) {
+		at := set.Position(n.Pos())
+		faults = append(faults, filepath.Base(at.Filename)+":"+strconv.Itoa(at.Line)+": "+what)
+	}
+	for _, i := range f.Imports {
+		if path, _ := strconv.Unquote(i.Path.Value); slices.Contains(outside, path) {
+			add(i, "imports "+path)
+		}
+	}
+	ast.Inspect(f, func(n ast.Node) bool {
+		switch n := n.(type) {
+		case *ast.GoStmt:
+			add(n, "a go statement")
+		case *ast.SelectorExpr:
+			if x, ok := n.X.(*ast.Ident); ok && x.Name == "time" && x.Obj == nil && slices.Contains(clocks, n.Sel.Name) {
+				add(n, "time."+n.Sel.Name)
+			}
+		}
+		return true
+	})
+	return faults
+}
+
+// The search finds what it is for.
+func TestImpureIsFound(t *testing.T) {
+	faults := impure(t, filepath.Join("testdata", "impure.txt"))
+	want := []string{"impure.txt:4: imports os", "impure.txt:8: a go statement", "impure.txt:8: time.Sleep", "impure.txt:9: time.Now"}
+	if !slices.Equal(faults, want) {
+		t.Errorf("found %q; want %q", faults, want)
+	}
+}

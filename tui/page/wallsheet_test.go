@@ -1,0 +1,106 @@
+package page
+
+// The sheet for the wall: looked at by eye and kept as text, all of it in HTML, and
+// safe whatever a recipe says.
+
+import (
+	"fmt"
+	"html"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+)
+
+// wallPlan is a stack whose developer is mixed and whose fixer comes from a bottle.
+func wallPlan(t *testing.T) *sequence.Plan {
+	t.Helper()
+	r := stack(t).Recipe
+	r.Baths = []sequence.Bath{
+		{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 9}}, Volume: 1500, WorkingLife: time.Hour},
+		{ID: "fixer", Parts: []chem.Part{{Name: "fixer", Parts: 1}, {Name: "water", Parts: 4}}, Volume: 1000, SheetsPerLitre: 10},
+		{ID: "aid"},
+	}
+	for i := range r.Steps {
+		if r.Steps[i].Kind == sequence.Fix {
+			r.Steps[i].Bath = "fixer"
+		}
+	}
+	p, err := planning.Resolve(r, sequence.Conditions{OpenBottles: []sequence.OpenBottle{{Bath: "fixer", Bottle: "fixer-2026-11-20", Age: 5 * 24 * time.Hour, SheetsDone: 6}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &p
+}
+
+func TestTheSheetForTheWall(t *testing.T) {
+	p := wallPlan(t)
+	got := WallSheet(p, sequence.Units{})
+	file := filepath.Join("testdata", "wall.txt")
+	if *rewrite {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil || got != string(want) {
+		t.Errorf("%s is another: %v\n%s", file, err, got)
+	}
+	for _, line := range strings.Split(got, "\n") {
+		if len([]rune(line)) > 60 {
+			t.Errorf("more than 60 columns: %q", line)
+		}
+	}
+	file = html.UnescapeString(WallSheetHTML(p, sequence.Units{}))
+	for _, text := range []string{"A 150 ml, water 1350 ml", "from the bottle fixer-2026-11-20", "mixed 5 days ago, 6 sheets of 4x5in done", "as usual",
+		"three quarters of the water, then A", "Never mix fixer with bleach", planning.SafetyReminder, "half spent", "drain for the last 8 s", "light after 2:00", "Wet for"} {
+		if !strings.Contains(file, text) {
+			t.Errorf("the HTML does not say %q", text)
+		}
+		if !strings.Contains(strings.Join(strings.Fields(got), " "), text) {
+			t.Errorf("the text does not say %q", text)
+		}
+	}
+	if first, mix := strings.Index(file, "Never mix"), strings.Index(file, "A 150 ml"); first > mix {
+		t.Error("amounts stand before the dangers")
+	}
+}
+
+func TestTheSheetIsSafe(t *testing.T) {
+	p := *wallPlan(t)
+	p.Recipe.Title, p.Recipe.Film.Name = "<script>alert(1)</script>\x1b[2J", "\u202eR&D"
+	p.Recipe.Baths[0].ID = `"><img src=x>`
+	for _, text := range []string{WallSheetHTML(&p, sequence.Units{}), WallSheet(&p, sequence.Units{})} {
+		if strings.ContainsAny(text, "\x1b\u202e") {
+			t.Error("what nobody can see came through")
+		}
+	}
+	if file := WallSheetHTML(&p, sequence.Units{}); strings.Contains(file, "<script>") || strings.Contains(file, "<img") {
+		t.Error("markup came through")
+	}
+}
+
+// The more there is to say the smaller the type, and never larger than fits.
+func TestTheSheetFillsOnePage(t *testing.T) {
+	w := newWallSheet(wallPlan(t), sequence.Units{})
+	last := w.printSize()
+	if last < 10 || last > largestType {
+		t.Errorf("%g points for a usual plan", last)
+	}
+	for n := range 40 {
+		w.steps = append(w.steps, wallStep{"1:00:00", fmt.Sprint("wash ", n), "10:00", "no agitation", "white"})
+		size := w.printSize()
+		if size > last || size > minType && w.height(size) > paperHeight {
+			t.Fatalf("%d steps at %g points are %g high", len(w.steps), size, w.height(size))
+		}
+		last = size
+	}
+	if last >= 10 {
+		t.Errorf("45 steps at %g points", last)
+	}
+}

@@ -1,0 +1,46 @@
+package tui
+
+// Many sheets as rounds, each started from the last.
+
+import (
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+func TestRoundsStartFromTheLast(t *testing.T) {
+	d := on(t, "stack", "in all").types("13").size(120, 40)
+	d.shows("round 1 of 3: 5 sheets, fresh: developer, fixer") // six at once: 5 + 4 + 4
+	if n := d.m.plan.plan.Sheets; n != 5 {
+		t.Fatalf("%d sheets are planned; expected 5", n)
+	}
+	for round, sheets := range []int{5, 4, 4} {
+		if n := d.m.plan.plan.Sheets; n != sheets {
+			t.Errorf("round %d: %d sheets; expected %d", round+1, n, sheets)
+		}
+		d.press("f5").done()
+		for d.session().Snapshot().Over == "" {
+			d.wait(30 * time.Minute)
+		}
+		d.wait(time.Second).press("a")
+	}
+	d.shows("there is no further round")
+}
+
+// What makes no rounds is said; a number at once that is typed is the most of one.
+func TestRoundsTyped(t *testing.T) {
+	d := on(t, "stack", "in all").types("x")
+	d.shows("expected a number of sheets")
+	d.press("backspace").types("8").press("up").types("2").size(120, 40)
+	d.shows("round 1 of 4: 2 sheets")
+	if d.m.plan.conditions != (sequence.RawConditions{TotalSheets: "8", Sheets: "2"}) {
+		t.Errorf("%+v", d.m.plan.conditions)
+	}
+}
+
+// What notes on the emulsion speak for stands beside the limit.
+func TestWhatTheFilmStandsIsTold(t *testing.T) {
+	d := sit(t, with("stack"), func(h *hall, _ *Options) { h.stands = "Your notes: a wet limit of 17:00" }).size(120, 40)
+	d.shows("Your notes: a wet limit of 17:00")
+}
