@@ -59,8 +59,8 @@ func written(t *testing.T) map[Word]bool {
 		}
 		return f
 	}
-	ast.Inspect(parse("speech_say.go"), collect)
-	ast.Inspect(parse("speech.go"), func(n ast.Node) bool {
+	ast.Inspect(parse("phrases.go"), collect)
+	ast.Inspect(parse("ear_speech.go"), func(n ast.Node) bool {
 		if lit, is := n.(*ast.CompositeLit); is {
 			if name, is := lit.Type.(*ast.Ident); is && (name.Name == "Clause" || name.Name == "Phrase") {
 				ast.Inspect(lit, collect)
