@@ -27,7 +27,7 @@ func (p *picture) read(view string, w, h int) {
 	} else {
 		p.cells = p.cells[:n]
 	}
-	if strings.ContainsAny(view, "\r\v\f\x85") {
+	if strings.ContainsAny(view, "\r\v\f\u0085") {
 		view = leaveOut.Replace(view)
 	}
 	if !utf8.ValidString(view) {

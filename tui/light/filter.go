@@ -12,9 +12,13 @@ import "math"
 const (
 	lowest   = 0x37
 	readable = 0xeb // 4.5:1 on black: ink, care, danger
-	labels   = 0xb6 // 3:1: quiet
+	labels   = 0xc3 // 3:1 and above, also where the nearest of 256 is taken: quiet
 	lines    = 0x5f
+	dimmest  = 0xaf // nothing is brighter while film is open
 )
+
+// bright is the luminance from which a background is no fill behind letters but a sign.
+const bright = 0.10
 
 // seen is what the light allows of a cell.
 func (l Light) seen(c cell) cell {
@@ -26,7 +30,7 @@ func (l Light) seen(c cell) cell {
 	case Safelight:
 		c = filtered(c, dimInk, dimBack)
 		if c.bg != 0 {
-			c.fg = max(c.fg, red(0x87))
+			c.fg = red(dimmest)
 		}
 		return c
 	}
@@ -41,6 +45,9 @@ func filtered(c cell, ink, back func(lum float64) uint8) cell {
 	b := back(luminance(c.bg))
 	f := ink(luminance(c.fg))
 	switch {
+	case luminance(c.bg) >= bright: // the cursor: what is too dark to fill is underlined
+		c.under = true
+		f = max(f, legible(ink(1), b))
 	case shape:
 		f = b
 	case b > 0:
@@ -61,7 +68,7 @@ func redInk(lum float64) uint8 {
 	case lum < 0.20:
 		return between(lum, 0.10, 0.20, 0x6f, labels)
 	case lum < 0.29:
-		return between(lum, 0.20, 0.29, labels, 0xc4)
+		return between(lum, 0.20, 0.29, labels, 0xcf)
 	}
 	return between(lum, 0.29, 0.87, readable, 0xff)
 }
@@ -72,7 +79,7 @@ func redBack(lum float64) uint8 {
 	switch {
 	case lum < 0.005:
 		return 0
-	case lum < 0.10:
+	case lum < bright:
 		return lowest
 	}
 	return lines
@@ -89,12 +96,12 @@ func dimInk(lum float64) uint8 {
 	case lum < 0.80:
 		return 0x87
 	}
-	return 0xaf
+	return dimmest
 }
 
 // dimBack fills nothing but the cursor.
 func dimBack(lum float64) uint8 {
-	if lum < 0.10 {
+	if lum < bright {
 		return 0
 	}
 	return 0x5f

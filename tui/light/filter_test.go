@@ -4,6 +4,7 @@ package light
 // luminance"), written here a second time from the standard's text.
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -56,6 +57,34 @@ func TestRedCanBeRead(t *testing.T) {
 		}
 		if on.bg == 0 {
 			t.Errorf("%s: the selected row is not to be seen", name)
+		}
+	}
+}
+
+// With 256 colours the same holds of the entries that are named; on the selected row, whose
+// red is lighter there, 3:1 holds of all.
+func TestRedCanBeReadIn256Colours(t *testing.T) {
+	p := pen{profile: TwoFiftySix, light: Red}
+	for name, want := range tokens {
+		for _, back := range []rgb{0, row} {
+			c := Red.seen(cell{r: 'x', width: 1, fg: want.c, bg: back})
+			var fg, bg int
+			if n, err := fmt.Sscanf(p.colours(c.fg, c.bg), "38;5;%d;48;5;%d", &fg, &bg); n != 2 {
+				t.Fatal(err)
+			}
+			level := func(n int) rgb { // xterm's ctlseqs, "256-color cube"
+				if n < 16 || (n-16)%36 != 0 {
+					t.Fatalf("%s: entry %d", name, n)
+				}
+				return rgb([]int{0, 0x5f, 0x87, 0xaf, 0xd7, 0xff}[(n-16)/36]) << 16
+			}
+			least := want.least
+			if back != 0 {
+				least = 3
+			}
+			if r := wcag(level(fg), level(bg)); r < least {
+				t.Errorf("%s on %06x: %.2f:1, want %.1f:1", name, back, r, least)
+			}
 		}
 	}
 }

@@ -3,6 +3,7 @@ package light
 // What a terminal can: how the colours of a cell are told to it.
 
 import (
+	"image/color"
 	"strconv"
 	"strings"
 
@@ -92,6 +93,9 @@ func (p *pen) name(fg, bg rgb) string {
 	case p.profile == TwoFiftySix && p.light == White:
 		return "38;5;" + strconv.Itoa(int(ansi.Convert256(colour(fg)))) + ";48;5;" + strconv.Itoa(int(ansi.Convert256(colour(bg))))
 	case p.profile == TwoFiftySix:
+		if p.light == Red && bg != 0 && fg != bg {
+			fg = red(0xff) // the table has no darker red to fill with than 0x5f
+		}
 		return "38;5;" + entry(fg) + ";48;5;" + entry(bg)
 	}
 	return "38;" + p.full(fg) + ";48;" + p.full(bg)
@@ -108,28 +112,25 @@ func (p *pen) full(c rgb) string {
 	return "2;" + strconv.Itoa(int(r)) + ";" + strconv.Itoa(int(g)) + ";" + strconv.Itoa(int(b))
 }
 
-func colour(c rgb) ansi.Color { return ansi.TrueColor(c) }
+func colour(c rgb) color.Color {
+	r, g, b := c.parts()
+	return color.RGBA{r, g, b, 0xff}
+}
 
 // reds are the levels of the six entries of the 256 with green and blue at zero: 16 + 36 n
 // (xterm's ctlseqs, "256-color cube").
 var reds = [6]int{0, 0x5f, 0x87, 0xaf, 0xd7, 0xff}
 
-// entry is the nearest of the six reds, black only for black.
+// entry is the least of the six reds that is no darker, so that what was lifted stays so.
 func entry(c rgb) string {
 	r, _, _ := c.parts()
-	best := 0
-	if r > 0 {
-		best = 1
-		for i := 2; i < len(reds); i++ {
-			if abs(reds[i]-int(r)) < abs(reds[best]-int(r)) {
-				best = i
-			}
+	for i, level := range reds {
+		if level >= int(r) {
+			return strconv.Itoa(16 + 36*i)
 		}
 	}
-	return strconv.Itoa(16 + 36*best)
+	return "196"
 }
-
-func abs(n int) int { return max(n, -n) }
 
 // red16 is one red on black, and black on red where something is filled: there is no
 // darker red to fill with.
