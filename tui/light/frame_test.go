@@ -223,3 +223,51 @@ func TestProfileOf(t *testing.T) {
 		}
 	}
 }
+
+// Whatever somebody else wrote before, a cell looks as it should; what somebody else
+// writes afterwards does not shine.
+func TestStrayWrites(t *testing.T) {
+	for _, stray := range []string{"\x1b[7m", "\x1b[8m", "\x1b[1;4m", "\x1b[97;107m"} {
+		g, clean := front(10, 1), front(10, 1)
+		g.Write([]byte(stray))
+		out := NewFrame(FullColour).Draw("words", 10, 1, Red)
+		g.Write(out)
+		clean.Write(out)
+		if cellsOf(g) != cellsOf(clean) {
+			t.Errorf("after %q the words look otherwise", stray)
+		}
+		if !strings.HasSuffix(string(out), "\x1b[22;24;38;5;16;48;5;16m") {
+			t.Errorf("the last pen is not black on black: %q", out)
+		}
+	}
+}
+
+// While film may be open only entries of the table are named, whatever was named in
+// another light before.
+func TestSafelightNamesTheTableOnly(t *testing.T) {
+	f := NewFrame(FullColour)
+	if s := string(f.Draw("\x1b[38;2;135;0;0mwords", 10, 1, White)); !strings.Contains(s, "38;2;135;0;0") {
+		t.Errorf("white: %q", s)
+	}
+	if s := string(f.Draw("words", 10, 1, Safelight)); strings.Contains(s, "8;2;") || !strings.Contains(s, "38;5;88;48;5;16") {
+		t.Errorf("safelight: %q", s)
+	}
+}
+
+func TestReversedIsTheOtherWayRound(t *testing.T) {
+	a, b := front(3, 1), front(3, 1)
+	a.Write(NewFrame(FullColour).Draw("\x1b[38;2;1;2;3;48;2;40;50;60;7mx", 3, 1, White))
+	b.Write(NewFrame(FullColour).Draw("\x1b[38;2;40;50;60;48;2;1;2;3mx", 3, 1, White))
+	if cellsOf(a) != cellsOf(b) {
+		t.Errorf("%s\n%s", cellsOf(a), cellsOf(b))
+	}
+}
+
+// Bold may be shown as the lighter of sixteen reds, which nobody can vouch for.
+func TestNoBoldRedInSixteenColours(t *testing.T) {
+	for l, want := range map[Light]bool{White: true, Red: false, Safelight: false} {
+		if s := string(NewFrame(Sixteen).Draw("\x1b[1mwords", 10, 1, l)); strings.Contains(s, "\x1b[1;24;") != want {
+			t.Errorf("%v: %q", l, s)
+		}
+	}
+}

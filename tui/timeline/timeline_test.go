@@ -93,3 +93,20 @@ func TestLabelsNeverTouch(t *testing.T) {
 		}
 	})
 }
+
+// Without a limit there is nothing in hand and nothing over; a limit a quarter of the session
+// behind its end is still on the line, one further away is not.
+func TestLimits(t *testing.T) {
+	l := Timeline{Segments: []Segment{{To: 20 * time.Minute}}}
+	if got := l.Wet(); len(got) != 1 || got[0] != (Stretch{-1, 0, 20 * time.Minute, Planned}) {
+		t.Errorf("no limit: %v", got)
+	}
+	for minutes, want := range map[int]bool{10: false, 20: false, 25: false, 26: true, 90: true} {
+		limit := time.Duration(minutes) * time.Minute
+		l.Limit = &limit
+		span, beyond := l.Span()
+		if on := max(20*time.Minute, limit); beyond != want || !beyond && span != on || beyond && span != 20*time.Minute {
+			t.Errorf("limit %v: the line spans %v, beyond %v", limit, span, beyond)
+		}
+	}
+}
