@@ -6,9 +6,14 @@ package light
 import (
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 	"testing"
 
+	"github.com/charmbracelet/lipgloss"
 	"pgregory.net/rapid"
+
+	"example.org/wetside/tui/style"
 )
 
 func wcag(a, b rgb) float64 {
@@ -39,11 +44,32 @@ var tokens = map[string]struct {
 	c     rgb
 	least float64
 }{
-	"ink": {0xd8d4cc, 4.5}, "title": {0xf4f0e8, 4.5}, "quiet": {0x8f8b84, 3}, "now": {0xf2a93b, 4.5},
-	"water": {0x5fa8d3, 3}, "care": {0xe6d05a, 4.5}, "danger": {0xff5f56, 4.5}, "done": {0x7fb88a, 3},
+	"ink": {foreground(style.Ink), 4.5}, "strong": {foreground(style.Strong), 4.5}, "now": {foreground(style.Now), 4.5},
+	"care": {foreground(style.Care), 4.5}, "danger": {foreground(style.Danger), 4.5},
+	"quiet": {foreground(style.Quiet), 3}, "water": {foreground(style.Water), 3}, "done": {foreground(style.Done), 3},
 }
 
-const row rgb = 0x3a2f1a // behind the selected row
+var row = named(style.RowColour) // behind the selected row
+
+func foreground(s lipgloss.Style) rgb { return named(s.GetForeground().(lipgloss.Color)) }
+
+// named reads #rrggbb; lipgloss would ask the environment first.
+func named(c lipgloss.Color) rgb {
+	n, err := strconv.ParseUint(strings.TrimPrefix(string(c), "#"), 16, 32)
+	if err != nil {
+		panic(err)
+	}
+	return rgb(n)
+}
+
+// What is over the limit and what can hurt is as bright as what is merely said; lines stay
+// darker than labels.
+func TestRedKeepsItsOrder(t *testing.T) {
+	at := func(s lipgloss.Style) rgb { return Red.seen(cell{r: 'x', width: 1, fg: foreground(s)}).fg }
+	if at(style.Rule) >= at(style.Quiet) || at(style.Quiet) >= at(style.Danger) || at(style.Trough) >= at(style.Quiet) {
+		t.Errorf("rule %06x, trough %06x, quiet %06x, danger %06x", at(style.Rule), at(style.Trough), at(style.Quiet), at(style.Danger))
+	}
+}
 
 func TestRedCanBeRead(t *testing.T) {
 	for name, want := range tokens {

@@ -28,11 +28,12 @@ func (f *Frame) Invalidate() { f.known = false }
 // writes afterwards does not shine.
 func (f *Frame) Draw(view string, w, h int, l Light) []byte {
 	f.out = f.out[:0]
-	if w <= 0 || h <= 0 {
-		return nil
-	}
 	if l > White {
 		l = Dark
+	}
+	if w <= 0 || h <= 0 {
+		f.known = false
+		return f.erased(l)
 	}
 	if l != f.pen.light {
 		f.pen.light, f.pen.names, f.known = l, nil, false
@@ -53,6 +54,18 @@ func (f *Frame) Draw(view string, w, h int, l Light) []byte {
 	}
 	f.difference()
 	f.shown, f.next, f.known = f.next, f.shown, true
+	return f.out
+}
+
+// erased is all that can be done where the terminal's size is not known: in the dark it is
+// erased in black, which most terminals obey.
+func (f *Frame) erased(l Light) []byte {
+	if l != Dark {
+		return nil
+	}
+	f.pen.light, f.pen.names = l, nil
+	f.out = f.pen.set(append(f.out, hidden+start...), blank)
+	f.out = append(f.out, "\x1b[H\x1b[2J"...)
 	return f.out
 }
 
@@ -109,10 +122,16 @@ func (f *Frame) line(y int, row, old []cell) {
 // start undoes what no cell has: what somebody else may have left behind.
 const start = "\x1b[23;25;27;28;29m"
 
+// hidden keeps the cursor away; it is said again with every whole view.
+const hidden = "\x1b[?25l"
+
 // run writes cells from a place on. The second half of a wide character never begins or
 // ends one alone: it changes with its first half.
 func (f *Frame) run(y, x int, cells []cell) {
 	if len(f.out) == 0 && f.pen.profile != NoColours {
+		if !f.known {
+			f.out = append(f.out, hidden...)
+		}
 		f.out = append(f.out, start...)
 	}
 	f.place(y, x)

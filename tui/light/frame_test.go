@@ -271,3 +271,22 @@ func TestNoBoldRedInSixteenColours(t *testing.T) {
 		}
 	}
 }
+
+func TestDarkWithoutASize(t *testing.T) {
+	g, f := front(20, 5), NewFrame(TwoFiftySix)
+	g.Write(f.Draw("words", 20, 5, White))
+	g.Write(f.Draw("words", 0, 0, White))
+	if g.Lit() == "" {
+		t.Error("white light without a size erased the screen")
+	}
+	g.Write([]byte("\x1b[?25h"))
+	g.Write(f.Draw("words", 0, 0, Dark))
+	if lit := g.Lit(); lit != "" {
+		t.Error(lit)
+	}
+	g.Write([]byte("\x1b[?25h"))
+	f.Invalidate()
+	if g.Write(f.Draw("words", 20, 5, Dark)); g.Shown() || g.Lit() != "" {
+		t.Errorf("cursor %v, %s", g.Shown(), g.Lit())
+	}
+}
