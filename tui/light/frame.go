@@ -114,6 +114,9 @@ func (f *Frame) line(y int, row, old []cell) {
 				last = end
 			}
 		}
+		for last+1 < len(row) && row[last].unsure() {
+			last++ // a terminal may have given it the next column too
+		}
 		f.run(y, x, row[x:last+1])
 		x = last + 1
 	}
@@ -144,7 +147,7 @@ func (f *Frame) run(y, x int, cells []cell) {
 			f.out = f.pen.set(f.out, c)
 			now = c
 		}
-		if c.width == 1 && c.marks == "" {
+		if !c.unsure() {
 			f.out = append(f.out, string(c.r)...)
 			continue
 		}
@@ -152,8 +155,11 @@ func (f *Frame) run(y, x int, cells []cell) {
 	}
 }
 
-// uncertain writes a character whose width a terminal may see in another way: the place
-// is cleared first, and named again after it.
+// unsure tells whether a terminal may see a cell's width in another way.
+func (c cell) unsure() bool { return c.width != 1 || c.marks != "" }
+
+// uncertain writes a character of unsure width: its place is cleared first, and the next
+// one named after it.
 func (f *Frame) uncertain(y, x int, c cell) {
 	for range c.width {
 		f.out = append(f.out, ' ')
