@@ -272,6 +272,19 @@ func TestNoBoldRedInSixteenColours(t *testing.T) {
 	}
 }
 
+// In sixteen colours amber is not the red of danger, labels are not the dark grey that many
+// terminals show as black, and the selected row is to be seen.
+func TestSixteenColoursInWhiteLight(t *testing.T) {
+	for view, want := range map[string]string{
+		"\x1b[38;2;242;169;59mx": "93;40", "\x1b[38;2;255;95;86mx": "91;40", "\x1b[38;2;69;66;62mx": "37;40",
+		"\x1b[38;2;216;212;204;48;2;58;47;26mx": "30;47",
+	} {
+		if s := string(NewFrame(Sixteen).Draw(view, 1, 1, White)); !strings.Contains(s, want+"mx") {
+			t.Errorf("%q: %q, want %s", view, s, want)
+		}
+	}
+}
+
 func TestDarkWithoutASize(t *testing.T) {
 	g, f := front(20, 5), NewFrame(TwoFiftySix)
 	g.Write(f.Draw("words", 20, 5, White))

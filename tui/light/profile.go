@@ -147,21 +147,20 @@ func red16(fg, bg rgb) string {
 // white16 is the nearest of sixteen; a row that is filled is black on white, and the dark
 // grey, which many settings of a terminal make too dark to read, is lifted.
 func white16(fg, bg rgb) string {
-	back, ink := int(ansi.Convert16(colour(bg))), int(ansi.Convert16(colour(fg)))
+	back, ink := 0, int(ansi.Convert16(colour(fg)))
+	if ink%8 == 1 && luminance(fg) > 0.40 {
+		ink = 11 // amber is yellow rather than red, which means danger
+	}
 	switch {
-	case bg != 0 && luminance(bg) < 0.10:
+	case bg != 0 && luminance(bg) < bright:
 		back, ink = 7, 0
-	case ink == 8 && back != 7:
+	case bg != 0:
+		back, ink = 3, 0 // the cursor, also in a row that is filled
+	case (ink == 8 || ink == 0) && fg != 0:
 		ink = 7
-	case ink == back && fg != bg:
-		ink = 7 - ink&7
 	}
-	return sixteen(ink, 30) + ";" + sixteen(back, 40)
-}
-
-func sixteen(n, base int) string {
-	if n >= 8 {
-		return strconv.Itoa(base + 60 + n - 8)
+	if ink >= 8 {
+		ink += 90 - 38 // the lighter eight
 	}
-	return strconv.Itoa(base + n)
+	return strconv.Itoa(30+ink) + ";" + strconv.Itoa(40+back)
 }

@@ -14,7 +14,7 @@ type Label struct {
 // Labels finds places for as many labels as there is room for: the present step's first,
 // then those of the longest steps. size tells how wide a step's label is; gap stays free
 // between two. Each begins where its step begins; one that would go over the right end is
-// moved to the left.
+// moved to the left as far as it must.
 func (t Timeline) Labels(width, gap float64, size func(Segment) float64) []Label {
 	order := make([]int, len(t.Segments))
 	for i := range order {

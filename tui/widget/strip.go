@@ -88,9 +88,9 @@ func (s Strip) labels(c canvas, names, times int) {
 		if l.Segment == present {
 			ink = &now
 		}
-		x := min(int(math.Round(l.X)), s.Width-int(size(g)))
-		c.text(x, names, g.Name, ink)
-		c.text(x, times, sequence.Clock(g.From), &style.Quiet)
+		x, clock := s.column(g.From), sequence.Clock(g.From)
+		c.text(max(0, min(x, s.Width-ansi.StringWidth(g.Name))), names, g.Name, ink)
+		c.text(max(0, min(x, s.Width-len(clock))), times, clock, &style.Quiet)
 	}
 }
 
