@@ -50,6 +50,9 @@ var arrows = map[string][]string{
 	"tui/light":          {"sequence"},
 	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille"},
 	"tui/room":           {},
+	"tui/style":          {},
+	"tui/timeline":       {},
+	"tui/widget":         {"sequence", "tui/style", "tui/timeline"},
 
 	// for tests alone
 	"sequence/recipetest":    {"chem", "sequence"},
@@ -69,9 +72,9 @@ var upward = []string{"internal/hometest", "internal/app", "internal/running", "
 // and closes what has a lifetime.
 var alone = map[string][]string{
 	"github.com/faiface/beep": {"tui/cue"},
-	"github.com/charmbracelet/bubbletea": {"tui", "cmd/wetside/internal/backend", "cmd/wetside/internal/screens",
+	"github.com/charmbracelet/bubbletea": {"tui", "tui/widget", "cmd/wetside/internal/backend", "cmd/wetside/internal/screens",
 		"cmd/wetside/internal/doctor"},
-	"github.com/charmbracelet/lipgloss": {"tui", "tui/darkbackground"},
+	"github.com/charmbracelet/lipgloss": {"tui", "tui/darkbackground", "tui/style", "tui/widget"},
 	"github.com/BurntSushi/toml":        {"recipes"},
 	"github.com/godbus/dbus":            {"tui/room", "tui/room/bustest"},
 }
@@ -141,7 +144,7 @@ func standing(name string) int {
 }
 
 // pure packages hold rules: no device, no goroutine, no clock of their own.
-var pure = []string{"chem", "chem/curve", "recipes/safetext", "sequence", "sequence/schedule", "sequence/planning", "sequence/engine", "tui", "tui/braille"}
+var pure = []string{"chem", "chem/curve", "recipes/safetext", "sequence", "sequence/schedule", "sequence/planning", "sequence/engine", "tui", "tui/braille", "tui/timeline", "tui/style", "tui/widget"}
 
 // outside are packages that reach the world; embedding a file is not reaching it.
 var outside = []string{"os", "os/exec", "os/signal", "net", "net/http", "syscall", "golang.org/x/sys/unix", "log"}

@@ -16,17 +16,17 @@ import (
 
 // starters are the files that may start another program, with the reason.
 var starters = map[string]string{
-	"cmd/wetside/internal/supervisor/supervisor_unix.go":   "itself, as the screens",
+	"cmd/wetside/internal/supervisor/supervisor_unix.go": "itself, as the screens",
 	"cmd/wetside/internal/supervisor/announce_unix.go":   "itself, as who says that these are gone",
-	"cmd/wetside/internal/app/editor.go":          "the editor that the person named in VISUAL or EDITOR, with the recipe's path as an argument of its own",
-	"tui/cue/sink/exec.go":         "a player of sound, by a fixed list of names and arguments",
-	"tui/cue/sink/exec_unix.go":    "the same, in a group of its own",
-	"tui/cue/sink/exec_linux.go":   "the same",
-	"tui/cue/sink/exec_windows.go": "the same",
-	"tui/cue/sink/exec_other.go":   "the same",
-	"tui/room/awake_darwin.go":     "caffeinate, with its own process number",
-	"tui/room/facts.go":            "gsettings, kreadconfig or xset, to read what the desktop does when nobody types",
-	"cmd/wetside/internal/doctor/laptop.go":  "tmux, to read whether its status line is lit",
+	"cmd/wetside/internal/app/editor.go":                 "the editor that the person named in VISUAL or EDITOR, with the recipe's path as an argument of its own",
+	"tui/cue/sink/exec.go":                               "a player of sound, by a fixed list of names and arguments",
+	"tui/cue/sink/exec_unix.go":                          "the same, in a group of its own",
+	"tui/cue/sink/exec_linux.go":                         "the same",
+	"tui/cue/sink/exec_windows.go":                       "the same",
+	"tui/cue/sink/exec_other.go":                         "the same",
+	"tui/room/awake_darwin.go":                           "caffeinate, with its own process number",
+	"tui/room/powersettings.go":                          "gsettings, kreadconfig or xset, to read what the desktop does when nobody types",
+	"cmd/wetside/internal/doctor/laptop.go":              "tmux, to read whether its status line is lit",
 }
 
 // forTests are packages that no program may import.

@@ -60,7 +60,7 @@ func written(t *testing.T) map[Word]bool {
 		return f
 	}
 	ast.Inspect(parse("phrases.go"), collect)
-	ast.Inspect(parse("ear_speech.go"), func(n ast.Node) bool {
+	ast.Inspect(parse("speech_schedule.go"), func(n ast.Node) bool {
 		if lit, is := n.(*ast.CompositeLit); is {
 			if name, is := lit.Type.(*ast.Ident); is && (name.Name == "Clause" || name.Name == "Phrase") {
 				ast.Inspect(lit, collect)

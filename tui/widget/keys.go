@@ -1,0 +1,40 @@
+package widget
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/wetside/tui/style"
+)
+
+// AllKeys opens the help; it ends every foot.
+var AllKeys = key.NewBinding(key.WithKeys("?"), key.WithHelp("?", "all keys"))
+
+// mostKeys is how many keys a foot has at most.
+const mostKeys = 7
+
+// Keys is the foot of a screen: the keys that matter, each with a word, the most important
+// first. Where there is no room the last of them are left out, never AllKeys, which has them all.
+func Keys(width int, bindings ...key.Binding) string {
+	const gap = "   "
+	last, room := named(AllKeys), width
+	room -= ansi.StringWidth(last)
+	var shown []string
+	for _, b := range bindings {
+		if !b.Enabled() || b.Help().Key == "" || b.Help().Key == AllKeys.Help().Key {
+			continue
+		}
+		k := named(b)
+		if room -= ansi.StringWidth(k) + len(gap); room < 0 || len(shown) == mostKeys-1 {
+			break
+		}
+		shown = append(shown, k)
+	}
+	return Truncate(strings.Join(append(shown, last), gap), width)
+}
+
+func named(b key.Binding) string {
+	return style.Key.Render(b.Help().Key) + " " + style.Label(b.Help().Desc)
+}

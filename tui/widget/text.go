@@ -1,0 +1,119 @@
+package widget
+
+// Texts: how wide, cut, broken into lines, put beside each other.
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/wetside/tui/style"
+)
+
+// cutMark stands where something was cut off.
+const cutMark = "…"
+
+// Width is how many columns the widest row of a text takes.
+func Width(s string) (w int) {
+	for row := range strings.SplitSeq(s, "\n") {
+		w = max(w, ansi.StringWidth(row))
+	}
+	return w
+}
+
+// Truncate cuts a row to so many columns, the last of them a mark.
+func Truncate(s string, width int) string {
+	if width <= 0 {
+		return ""
+	}
+	return ansi.Truncate(s, width, cutMark)
+}
+
+// Pad cuts or fills a row to exactly so many columns.
+func Pad(s string, width int) string {
+	s = Truncate(s, width)
+	return s + blanks(width-ansi.StringWidth(s))
+}
+
+// PadLeft is Pad with the text at the right.
+func PadLeft(s string, width int) string {
+	s = Truncate(s, width)
+	return blanks(width-ansi.StringWidth(s)) + s
+}
+
+func blanks(n int) string { return strings.Repeat(" ", max(0, n)) }
+
+// Spread is a row with a text at its left and one at its right end. Where both have no
+// room the left one is cut, down to half of the row, then the right one.
+func Spread(left, right string, width int) string {
+	const gap = 2
+	if right == "" {
+		return Truncate(left, width)
+	}
+	l, r := ansi.StringWidth(left), ansi.StringWidth(right)
+	if l+gap+r > width {
+		left = Truncate(left, max(width-gap-r, (width-gap)/2))
+		l = ansi.StringWidth(left)
+		right = Truncate(right, width-gap-l)
+		r = ansi.StringWidth(right)
+	}
+	return Truncate(left+blanks(width-l-r)+right, width)
+}
+
+// Wrap breaks a text without colours into rows of so many columns. A number is not parted
+// from its unit; a word that is longer than a row is broken too.
+func Wrap(s string, width int) []string {
+	if width <= 0 {
+		return nil
+	}
+	var rows []string
+	for line := range strings.SplitSeq(s, "\n") {
+		row, used := "", 0
+		for _, word := range tied(line, width) {
+			n := ansi.StringWidth(word)
+			if used > 0 && used+1+n > width {
+				rows, row, used = append(rows, row), "", 0
+			}
+			for n > width {
+				head := ansi.Truncate(word, width, "")
+				if head == "" {
+					head = Truncate(word, width) // one character wider than the row
+					word = head
+				}
+				rows, word = append(rows, head), strings.TrimPrefix(word, head)
+				n = ansi.StringWidth(word)
+			}
+			if used > 0 {
+				row, used = row+" ", used+1
+			}
+			row, used = row+word, used+n
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// units are what is not parted from the number before it.
+var units = []string{"%", "s", "min", "h", "°C", "°F", "K", "ml", "l", "g", "stops", "sheets"}
+
+// tied is the words of a line, each number together with its unit where both have room.
+func tied(line string, width int) (words []string) {
+	for _, w := range strings.Fields(line) {
+		last := len(words) - 1
+		if last >= 0 && slices.Contains(units, strings.TrimRight(w, ".,;:)")) && endsInDigit(words[last]) &&
+			ansi.StringWidth(words[last])+1+ansi.StringWidth(w) <= width {
+			words[last] += " " + w
+			continue
+		}
+		words = append(words, w)
+	}
+	return words
+}
+
+func endsInDigit(s string) bool { return s != "" && s[len(s)-1] >= '0' && s[len(s)-1] <= '9' }
+
+// Field is a label and its value, the values of several beneath each other.
+func Field(label, value string, labelWidth, width int) string {
+	return Truncate(style.Label(Pad(label, labelWidth))+"  "+value, width)
+}
