@@ -59,7 +59,7 @@ var profiles = []Profile{Sixteen, TwoFiftySix, FullColour}
 // setReds is what the guard sets the sixteen colours to.
 func setReds(g *vtest.Terminal, p Profile) {
 	if p == Sixteen {
-		g.Behaviour.Obeys = true
+		g.Behaviour.SetsColours = true
 		g.Write([]byte("\x1b]4;0;rgb:00/00/00;1;rgb:aa/00/00;9;rgb:ff/00/00\x1b\\\x1b]11;rgb:00/00/00\x1b\\"))
 	}
 }
