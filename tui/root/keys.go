@@ -1,0 +1,124 @@
+package root
+
+// Where a key goes: to the help, to the big key's screen, or to the screen that is shown.
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/tui/press"
+	"example.org/wetside/tui/screen"
+)
+
+// keys gives each key of a message by itself; several runes may come at once. What was
+// pasted goes only where something is being typed.
+func (m Model) keys(msg tea.KeyMsg) (Model, tea.Cmd) {
+	if msg.Paste {
+		if m.dark() || !m.top().About().Typing {
+			return m, nil
+		}
+		return m.give(msg)
+	}
+	if msg.Type != tea.KeyRunes || len(msg.Runes) == 1 {
+		return m.key(msg)
+	}
+	var cmds []tea.Cmd
+	for _, r := range msg.Runes {
+		var cmd tea.Cmd
+		m, cmd = m.key(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}, Alt: msg.Alt})
+		m, _ = m.relight()
+		cmds = append(cmds, cmd)
+	}
+	return m, tea.Batch(cmds...)
+}
+
+func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
+	name := msg.String()
+	if m.dark() {
+		return m.inDark(name)
+	}
+	m.message = message{}
+	about := m.top().About()
+	switch {
+	case m.quitting:
+		return m.leaving(name)
+	case m.help != nil:
+		return m.helpKey(name), nil
+	case name == "?" && !about.Typing:
+		m.help = &about.Help
+		return m, nil
+	case name == "ctrl+c":
+		return m.do(screen.Quit{})
+	}
+	if s, ok := m.top().(screen.Touched); ok && !about.Typing {
+		if k, is := m.o.Keys.Of(name); is && k == screen.BigKey {
+			return m.touch(s, k, &m.big)
+		}
+	}
+	return m.give(msg)
+}
+
+// inDark is all that a key can do while no cell is lit.
+func (m Model) inDark(name string) (Model, tea.Cmd) {
+	s, ok := m.top().(screen.Touched)
+	k, is := m.o.Keys.Of(name)
+	if !ok || !is {
+		return m, nil
+	}
+	switch k {
+	case screen.BigKey:
+		return m.touch(s, k, &m.big)
+	case screen.MenuKey:
+		m.big = m.big.Reset() // a touch that waited for its second waits no more
+		return m.touch(s, k, &m.menu)
+	}
+	return m.touch(s, k, &m.escape)
+}
+
+// touch counts a key and gives the screen what counts. What the second of two touches did
+// is over: the next is a first one.
+func (m Model) touch(s screen.Touched, k screen.Key, d *press.Detector) (Model, tea.Cmd) {
+	next, kind := d.Press(m.o.Now())
+	*d = next
+	if kind == press.Same || m.starting && k != screen.MenuKey {
+		return m, nil
+	}
+	wasDark := m.dark()
+	changed, action, cmd := s.Touch(screen.Touch{Key: k, Kind: kind})
+	m, done := m.with(changed).do(action)
+	if m.dark() != wasDark {
+		m.big, m.menu, m.escape = m.big.Reset(), press.Detector{}, press.Detector{}
+	}
+	return m, tea.Batch(cmd, done)
+}
+
+// helpKey moves the help or closes it.
+func (m Model) helpKey(name string) Model {
+	h := *m.help
+	h.Width, h.Height = m.inner(), m.bodyHeight()
+	s := h.Scroll()
+	switch name {
+	case "up", "k":
+		s = s.Moved(-1)
+	case "down", "j":
+		s = s.Moved(1)
+	case "pgup":
+		s = s.Paged(-1)
+	case "pgdown", " ":
+		s = s.Paged(1)
+	default:
+		m.help = nil
+		return m
+	}
+	h.First = s.First
+	m.help = &h
+	return m
+}
+
+// leaving answers the question whether to leave.
+func (m Model) leaving(name string) (Model, tea.Cmd) {
+	m.quitting = false
+	if name == "y" {
+		return m, tea.Quit
+	}
+	return m, nil
+}

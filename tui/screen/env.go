@@ -1,0 +1,83 @@
+package screen
+
+// What every screen is made with.
+
+import (
+	"slices"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+// Env is what is the same for all screens of one run of the program.
+type Env struct {
+	Now      func() time.Time
+	Defaults sequence.RawConditions // where nothing is typed: the person's units and own wet limit
+	Keys     Keys
+	// Countdown is the time before the first sheet goes in.
+	Countdown time.Duration
+	// Rehearsal is what was asked for on the command line; its speed is 0 for none.
+	Rehearsal Rehearsal
+	// DefaultSpeed is that of a rehearsal asked for on the screens; 0 for the usual one.
+	DefaultSpeed float64
+	// BlackUnconfirmed says that the terminal did not confirm a black background.
+	BlackUnconfirmed bool
+}
+
+// Units are the person's.
+func (e Env) Units() sequence.Units { return e.Defaults.Units }
+
+// Rehearsal is how a session is practised without film.
+type Rehearsal struct {
+	Speed     float64 // times as fast; 0 for no rehearsal
+	SkipQuiet bool    // passes over the quiet between transfers, in real time
+	Dark      bool    // prepared, darkened and begun as with film
+}
+
+// usualSpeed is how many times as fast a rehearsal from the screens is.
+const usualSpeed = 30
+
+// Speed is that of a rehearsal asked for on the screens.
+func (e Env) Speed() float64 {
+	if e.DefaultSpeed > 0 {
+		return e.DefaultSpeed
+	}
+	return usualSpeed
+}
+
+// Keys are the person's own keys for wet hands, as bubbletea names keys; nil for the usual ones.
+type Keys struct{ Big, Menu []string }
+
+// The usual ones.
+var (
+	UsualBig  = []string{" ", "pgdown"}
+	UsualMenu = []string{"m"}
+)
+
+// Of is which key for wet hands a key is; false for none.
+func (k Keys) Of(name string) (Key, bool) {
+	big, menu := k.Big, k.Menu
+	if len(big) == 0 {
+		big = UsualBig
+	}
+	if len(menu) == 0 {
+		menu = UsualMenu
+	}
+	switch {
+	case slices.Contains(big, name):
+		return BigKey, true
+	case slices.Contains(menu, name):
+		return MenuKey, true
+	case name == "esc":
+		return EscapeKey, true
+	}
+	return 0, false
+}
+
+// BigName is what the big key is called.
+func (k Keys) BigName() string {
+	if len(k.Big) == 0 || k.Big[0] == " " {
+		return "space"
+	}
+	return k.Big[0]
+}
