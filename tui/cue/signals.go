@@ -94,5 +94,4 @@ func (e *Ear) Signal(kind sequence.CueKind) {
 	e.signal = &cuttable{Streamer: Sound(kind), left: -1}
 	e.pending = append(e.pending, &waiting{cue: sequence.Cue{Kind: kind}, atOnce: true, long: Length(kind),
 		placing: Placing{Sound: e.signal}})
-	e.hasten()
 }

@@ -111,7 +111,6 @@ func (e *Ear) Say(p Phrase) {
 		e.hush()
 		e.voice.asked = p
 		e.plan(scene)
-		e.hasten()
 	}
 }
 
@@ -190,7 +189,7 @@ func (e *Ear) scene() (Situation, bool) {
 // pull can reach; what has begun is left alone.
 func (e *Ear) plan(s Situation) {
 	v := &e.voice
-	s.From = s.Look.Now + sequence.Elapsed(float64(max(0, time.Until(e.reach())))*s.Speed)
+	s.From = s.Look.Now + sequence.Elapsed(float64(max(0, time.Until(e.open)))*s.Speed)
 	v.remember(s)
 	s.Owed, s.News, s.Asked, s.Said = v.owed, v.news, v.asked, v.said
 	free := later(v.until.Add(betweenLines), e.silent.Add(afterTone))
