@@ -1,8 +1,7 @@
 package sink
 
 // The sink for PulseAudio and PipeWire: a loop that gives the server what it asks for,
-// finds out every quarter of a second how late that is heard, and comes back when the
-// server does.
+// finds out each time when that is heard, and comes back when the server does.
 
 import (
 	"errors"
@@ -75,7 +74,7 @@ func (p *pulse) run(l *link) {
 
 // serve feeds a link until it fails; nil where the sink was closed.
 func (p *pulse) serve(l *link) (err error) {
-	p.written, p.anchor = 0, anchor{}
+	p.written, p.anchor = 0, nil
 	if p.muted, err = l.muted(); err != nil {
 		return err
 	}
@@ -113,18 +112,17 @@ func (p *pulse) serve(l *link) (err error) {
 // feed pulls so many frames and sends them.
 func (p *pulse) feed(l *link, frames int) error {
 	if l.stirred() {
-		p.anchor = anchor{}
+		p.anchor = nil
 	}
-	if p.anchor.stale() {
-		m, err := l.measure()
-		if err != nil {
-			return err
-		}
-		p.anchor.add(m)
+	far, err := l.howFar()
+	if err != nil {
+		return err
 	}
+	p.anchor = p.anchor.with(far)
+	origin := p.anchor.origin()
 	for frames > 0 {
 		block := p.frames[:min(frames, pulseFrames)]
-		heard := p.anchor.origin().Add(timeOf(p.written))
+		heard := origin.Add(timeOf(p.written))
 		p.source.Pull(block, heard)
 		if err := l.send(encodeMono(p.bytes[:0], block)); err != nil {
 			return err

@@ -19,11 +19,13 @@ import (
 	"github.com/jfreymuth/pulse/proto"
 )
 
-// The server holds this much at most, and asks for more when a part of it has been played.
+// What is on its way to the ear at most, and how much the server asks for at a time. It
+// gives its device half of what the buffer holds beyond two requests, 20 ms, so that it
+// has 100 ms in hand at least: a stall of ours is not heard until then.
 const (
 	pulseLatency = 200 * time.Millisecond
-	pulseBuffer  = Rate * monoBytes / 5
-	pulseRequest = Rate * monoBytes / 20
+	pulseBuffer  = 2*pulseRequest + Rate*monoBytes*4/100
+	pulseRequest = Rate * monoBytes * 8 / 100
 )
 
 var errGone = errors.New("the sound server has gone")
@@ -183,17 +185,15 @@ func (l *link) explained(err error) error {
 	return errGone
 }
 
-// measure asks the server where its loudspeaker is.
-func (l *link) measure() (measurement, error) {
+// howFar asks the server where its loudspeaker is.
+func (l *link) howFar() (answer, error) {
 	var reply proto.GetPlaybackLatencyReply
-	m := measurement{at: time.Now()}
 	if err := l.ask(&proto.GetPlaybackLatency{StreamIndex: l.stream}, &reply); err != nil {
-		return m, err
+		return answer{}, err
 	}
-	m.took = time.Since(m.at)
+	now := time.Now()
 	heard := timeOf(reply.ReadIndex/monoBytes) - time.Duration(reply.Latency)*time.Microsecond
-	m.origin = m.at.Add(m.took/2 - heard)
-	return m, nil
+	return answer{came: now, origin: now.Add(-heard)}, nil
 }
 
 // muted is why what is played is not heard: somebody has turned it down, which in the dark

@@ -86,28 +86,25 @@ func TestCookieIsReadWhereItIs(t *testing.T) {
 	}
 }
 
-// The quickest answer of the last second counts, until one comes that cannot be true beside
-// it: the stream has jumped.
-func TestAnchorBelievesTheQuickestAnswer(t *testing.T) {
+// The earliest that an answer of the last second allows counts: others were longer on
+// their way.
+func TestAnchorBelievesTheEarliestOfASecond(t *testing.T) {
 	const ms = time.Millisecond
 	day := time.Date(2026, 2, 3, 4, 0, 0, 0, time.UTC)
-	type answer struct{ at, took, origin time.Duration }
 	for _, c := range []struct {
-		name    string
-		answers []answer
-		want    time.Duration
+		name string
+		came []time.Duration
+		puts []time.Duration // frame 0 there
+		want time.Duration
 	}{
-		{"one", []answer{{0, 40 * ms, 0}}, 0},
-		{"a slow one proves nothing", []answer{{0, ms, 0}, {250 * ms, 40 * ms, 20 * ms}}, 0},
-		{"a quicker one counts", []answer{{0, 40 * ms, 0}, {250 * ms, ms, 20 * ms}}, 20 * ms},
-		{"none older than a second does", []answer{{0, ms / 5, 0}, {1100 * ms, ms, ms / 2}}, ms / 2},
-		{"within half of what both took, and a millisecond", []answer{{0, ms / 2, 0}, {250 * ms, ms, 1700 * time.Microsecond}}, 0},
-		{"a jump", []answer{{0, ms / 2, 0}, {250 * ms, ms, 1800 * time.Microsecond}}, 1800 * time.Microsecond},
-		{"an underrun, told slowly", []answer{{0, ms, 0}, {250 * ms, 40 * ms, 83 * ms}}, 83 * ms},
+		{"one", []time.Duration{0}, []time.Duration{7 * ms}, 7 * ms},
+		{"a slow one tells nothing", []time.Duration{0, 80 * ms}, []time.Duration{0, 40 * ms}, 0},
+		{"a quick one tells more than those before it", []time.Duration{0, 80 * ms}, []time.Duration{40 * ms, 0}, 0},
+		{"after a second it is void", []time.Duration{0, 1001 * ms, 1081 * ms}, []time.Duration{0, 2 * ms, ms}, ms},
 	} {
 		var a anchor
-		for _, x := range c.answers {
-			a.add(measurement{at: day.Add(x.at), took: x.took, origin: day.Add(x.origin)})
+		for i, puts := range c.puts {
+			a = a.with(answer{came: day.Add(c.came[i]), origin: day.Add(puts)})
 		}
 		if got := a.origin().Sub(day); got != c.want {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)
