@@ -161,7 +161,7 @@ func (c *carried) answering() *carried {
 	go func() {
 		for {
 			select {
-			case <-time.After(clock.ToBeat(answerEvery)):
+			case <-time.After(answerEvery):
 				if sessionAskedFor(c.store, c.id) {
 					c.handed.Store(true)
 					handOver(c.Session)
