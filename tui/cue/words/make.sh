@@ -17,7 +17,7 @@ while IFS=$tab read -r id text; do
 	flite -voice "$voice" -t "$text" -o "$raw" </dev/null
 	# What is below 0.4 % of full scale at either end is silence; a few
 	# milliseconds of fading keep the cuts from clicking.
-	sox -R -D "$raw" -r 44100 -c 1 -C 1 "$id.ogg" norm -3 \
+	sox -R -D "$raw" -r 44100 -c 1 -C 3 "$id.ogg" norm -3 \
 		silence 1 0.002 0.4% fade 0.003 \
 		reverse silence 1 0.002 0.4% fade 0.005 reverse norm -3
 done <phrases.txt
