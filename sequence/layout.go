@@ -49,6 +49,9 @@ func span(row []stay) (start, last, moves, end Elapsed) {
 		if y.in == Never {
 			continue
 		}
+		if start == Never {
+			last, end = y.in, y.out // the first may be in before 0, where the countdown was cut short
+		}
 		start, last = min(start, y.in), max(last, y.in)
 		moves, end = min(moves, y.out), max(end, y.out)
 	}
@@ -121,11 +124,9 @@ func (l *layout) enter(f film, s int, row []stay) {
 	if p.Steps[0].Stack {
 		every = p.Recipe.Load.LoadEvery
 	}
-	loaded := -every
-	for _, y := range row {
-		if y.in != Never {
-			loaded = max(loaded, y.in)
-		}
+	loaded := l.floor - every
+	if _, last, _, _ := span(row); slices.ContainsFunc(row, func(y stay) bool { return y.in != Never }) {
+		loaded = last
 	}
 	for k := range row {
 		switch {

@@ -77,7 +77,7 @@ func (s State) Look(now Elapsed) Look {
 	}
 	laid := s.moves.film
 	if s.over == "" {
-		laid = s.lay(max(0, now))
+		laid = s.lay(s.floor(now))
 	}
 	s.lookStep(&l, now)
 	l.Next = Next{At: e.at, Step: e.from + 1, Sheet: e.sheet, Take: e.from >= 0 && p.Steps[e.from].takesOut()}

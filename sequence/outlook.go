@@ -17,7 +17,7 @@ func (s State) forecast() State {
 		return s
 	}
 	s.laidAt = s.at
-	laid := s.lay(max(0, s.at))
+	laid := s.lay(s.floor(s.at))
 	a := outlook{film: laid, edge: s.nextEdge(laid), wetWarn: Never, wetPass: Never}
 	s.moves.overdue = s.moves.overdue && s.blocked(a.edge)
 	worst := laid
@@ -76,6 +76,15 @@ func (s State) settle() State {
 	s = s.forecast()
 	s.at = at
 	return s
+}
+
+// floor is the moment before which nothing more is laid out: now, but in a countdown
+// that nobody cut short not before its end.
+func (s State) floor(now Elapsed) Elapsed {
+	if start, _, _, _ := span(s.moves.film.row(s.plan, 0)); start != Never {
+		return now
+	}
+	return max(0, now)
 }
 
 // lay lays the film out, nothing before floor. A rate that is not known at a

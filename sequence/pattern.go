@@ -339,7 +339,7 @@ func (w *passing) loading(lead Elapsed) {
 		return
 	}
 	if lead < 0 {
-		w.add(max(lead, -readyBefore), CueReady, 0, 0)
+		w.add(max(lead, w.start-readyBefore), CueReady, 0, 0)
 	}
 	if !w.st.Stack {
 		w.add(w.start, CueLoad, 0, 0)
