@@ -362,6 +362,41 @@ func (a *account) warning(end float64) float64 {
 	return hi
 }
 
+// limitAt is when the worst sheet has used its limit: as warning; beyond the last lift
+// as if what is wet last went on. NaN where that is nowhere.
+func (a *account) limitAt(end float64) float64 {
+	if _, ok := a.limit(a.r.Load.Vessel); !ok {
+		return math.NaN()
+	}
+	if a.worst(end) >= 1-1e-12 {
+		lo, hi := 0.0, end
+		for range 80 {
+			if mid := (lo + hi) / 2; a.worst(mid) >= 1-1e-12 {
+				hi = mid
+			} else {
+				lo = mid
+			}
+		}
+		return hi
+	}
+	at := math.NaN()
+	for k := range a.n {
+		for s := len(a.r.Steps) - 1; s >= 0; s-- {
+			if a.r.Steps[s].Dry {
+				continue
+			}
+			if limit, ok := a.limit(a.vessel(s)); ok {
+				_, used := a.wet(k, end)
+				if t := a.out[s][k] + (1-used)*limit; !(t >= at) {
+					at = t
+				}
+			}
+			break
+		}
+	}
+	return at
+}
+
 // compare holds a plan against the account.
 func (a *account) compare(p *Plan) error {
 	var faults []string
@@ -512,6 +547,12 @@ func (a *account) compareWet(p *Plan, same func(Elapsed, float64, string, ...any
 	lastOut := 0.0
 	for k := range a.n {
 		lastOut = max(lastOut, a.out[len(a.r.Steps)-1][k])
+	}
+	switch want := a.limitAt(lastOut); {
+	case math.IsNaN(want) != (p.Wet.LimitAt == nil):
+		fault("limit at %v; expected %.3f", p.Wet.LimitAt, want)
+	case !math.IsNaN(want):
+		same(*p.Wet.LimitAt, want, "limit")
 	}
 	switch want := a.warning(lastOut); {
 	case math.IsNaN(want) && p.Wet.WarningAt != nil:

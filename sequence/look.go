@@ -27,7 +27,7 @@ type Look struct {
 	Sound   string // why there is no sound; "" while there is
 	Develop *Developed
 	Sheets  []SheetLook
-	Worst   int     // index into Sheets of the longest wet time by its limit
+	Worst   int     // index into Sheets of the longest wet time by its limit, of those not set aside
 	Wet     Wet     // forecast, overruns until now included
 	End     Elapsed // of the session, forecast
 	CanUndo bool
@@ -157,21 +157,48 @@ func (s State) lookCues(l *Look) {
 
 func (s State) lookWet(l *Look, laid film, now Elapsed) {
 	p := s.plan
+	l.Worst = -1
 	for k := range p.Sheets {
 		w := soaked(p, laid, k, now)
 		l.Sheets = append(l.Sheets, SheetLook{Step: s.where(k), Wet: w.wet, Used: w.used,
 			Aside: s.moves.film.aside(p, k), Given: s.developedBy(laid, k, now)})
-		if b := l.Sheets[l.Worst]; w.used > b.Used || w.used == b.Used && w.wet > b.Wet {
+		if l.Sheets[k].Aside {
+			continue
+		}
+		if l.Worst < 0 || w.used > l.Sheets[l.Worst].Used || w.used == l.Sheets[l.Worst].Used && w.wet > l.Sheets[l.Worst].Wet {
 			l.Worst = k
 		}
 	}
+	l.Worst = max(0, l.Worst)
 	l.Film = laid.passages(p)
 	if s.over == SessionStopped {
 		l.End = s.at
 		return
 	}
 	l.Wet = tally(p, laid)
+	l.Wet.LimitAt = s.limitAt(laid)
 	_, _, _, l.End = span(laid.row(p, len(p.Steps)-1))
+}
+
+// limitAt is when the worst sheet will have used its limit: a bath that is overdue
+// lasts until somebody ends it, as the alarm has it. nil where none is known.
+func (s State) limitAt(laid film) *Elapsed {
+	if s.moves.overdue {
+		laid = s.moves.film
+	}
+	if at := limitAt(s.plan, laid); at != Never {
+		return &at
+	}
+	return nil
+}
+
+// LimitAt is when the worst sheet uses, or used, its limit up, by what has happened and
+// what is to come; nil where none is known.
+func (s State) LimitAt() *Elapsed {
+	if s.over != "" || !s.began {
+		return s.limitAt(s.moves.film)
+	}
+	return s.limitAt(s.lay(s.floor(s.at)))
 }
 
 // developedBy is how far sheet k has developed, where it has left its developer or is

@@ -49,13 +49,14 @@ type Passage struct {
 	Out   Elapsed `json:"out_s"`
 }
 
-// Wet is the wet time of the worst sheet, forecast.
+// Wet is the wet time of the worst sheet that is not set aside, forecast.
 type Wet struct {
 	Total     Elapsed  `json:"total_s"`      // the longest among the sheets
 	Limit     *Elapsed `json:"limit_s"`      // of the load's vessel; nil where none is known
 	Used      *float64 `json:"used"`         // shares of the vessels' limits, added
 	Margin    *Elapsed `json:"margin_s"`     // (1 - used) x limit
 	WarningAt *Elapsed `json:"warning_at_s"` // nil where never reached within the plan
+	LimitAt   *Elapsed `json:"limit_at_s"`   // when its limit is used up, also beyond the plan's end; nil where none is known
 	Session   Elapsed  `json:"session_s"`    // first dip to last lift of all sheets
 }
 

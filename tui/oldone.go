@@ -239,6 +239,9 @@ func (o oldModel) sheets() []prepLine {
 		if w.Used != nil {
 			line += fmt.Sprintf(", %.0f %% of its limit", 100**w.Used)
 		}
+		if w.Aside {
+			line += ", set aside in water"
+		}
 		list = append(list, prepLine{line, text})
 	}
 	return list

@@ -283,6 +283,7 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 	if where := spread(p, l.Sheets); where != "" {
 		list = append(list, prepLine{where, text})
 	}
+	list = append(list, lostSheets(p, l)...)
 	if late := misdeveloped(l.Sheets); late != "" {
 		list = append(list, prepLine{late, strong})
 	}
@@ -295,6 +296,23 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 			l = text
 		}
 		list = append(list, prepLine{sleep, l})
+	}
+	return list
+}
+
+// lostSheets tells of each sheet that is set aside how long it has been wet: nothing
+// else on the screen counts it any more.
+func lostSheets(p *sequence.Plan, l sequence.Look) []prepLine {
+	var list []prepLine
+	for k, s := range l.Sheets {
+		if !s.Aside {
+			continue
+		}
+		line := p.Recipe.Load.Sheet(k+1) + " set aside in water, wet " + sequence.Clock(s.Wet)
+		if l.Wet.Limit != nil {
+			line += fmt.Sprintf(": %.0f%% of its limit", 100*s.Used)
+		}
+		list = append(list, prepLine{line, dim})
 	}
 	return list
 }

@@ -109,6 +109,7 @@ type toldWet struct {
 	Limit   *sequence.Elapsed `json:"limit_s"`
 	Used    *float64          `json:"used"`
 	Margin  *sequence.Elapsed `json:"margin_s"`
+	LimitAt *sequence.Elapsed `json:"limit_at_s"`
 	Session sequence.Elapsed  `json:"session_s"`
 	Sheets  []toldSheetWet    `json:"sheets"`
 }
@@ -117,6 +118,7 @@ type toldSheetWet struct {
 	Sheet   int              `json:"sheet"`
 	Total   sequence.Elapsed `json:"total_s"`
 	Used    *float64         `json:"used"`
+	Aside   bool             `json:"set_aside"`
 	Vessels []toldVesselWet  `json:"vessels"`
 }
 
@@ -237,9 +239,9 @@ func known(d sequence.Elapsed) *sequence.Elapsed {
 }
 
 func asWet(w *notebook.Wet) *toldWet {
-	t := &toldWet{Total: w.Total, Limit: w.Limit, Used: w.Used, Margin: w.Margin, Session: w.Session}
+	t := &toldWet{Total: w.Total, Limit: w.Limit, Used: w.Used, Margin: w.Margin, LimitAt: w.LimitAt, Session: w.Session}
 	for _, s := range w.Sheets {
-		sheet := toldSheetWet{Sheet: s.Sheet, Total: s.Total, Used: s.Used}
+		sheet := toldSheetWet{Sheet: s.Sheet, Total: s.Total, Used: s.Used, Aside: s.Aside}
 		for _, v := range s.Vessels {
 			sheet.Vessels = append(sheet.Vessels, toldVesselWet(v))
 		}

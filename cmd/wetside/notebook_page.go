@@ -29,8 +29,9 @@ func asPage(s *notebook.Session, h sequence.Habits) *page.Session {
 			}
 		}
 	}
+	v.LimitAt = s.Wet.LimitAt
 	for _, w := range s.Wet.Sheets {
-		v.Wet = append(v.Wet, page.SheetWet{Sheet: w.Sheet, Total: w.Total, Used: w.Used, Vessels: vesselsOf(w)})
+		v.Wet = append(v.Wet, page.SheetWet{Sheet: w.Sheet, Total: w.Total, Used: w.Used, Vessels: vesselsOf(w), Aside: w.Aside})
 	}
 	for _, n := range s.Later.Notes {
 		v.Later = append(v.Later, page.Later{When: h.Date(n.Written), Text: n.Words()})

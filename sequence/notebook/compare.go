@@ -71,7 +71,7 @@ func stepNames(a, b *Session) []string {
 	return names
 }
 
-// given is how long the sheets had in a step: "7:30", "7:28 to 7:31", "" for not at all.
+// given is how long the sheets that were not set aside had in a step: "7:30", "7:28 to 7:31", "" for not at all.
 func (s *Session) given(name string) string {
 	least, most := sequence.Never, sequence.Elapsed(0)
 	for i := range s.Steps {
@@ -79,6 +79,9 @@ func (s *Session) given(name string) string {
 			continue
 		}
 		for _, y := range s.Steps[i].Sheets {
+			if y.Aside {
+				continue
+			}
 			least, most = min(least, y.Given), max(most, y.Given)
 		}
 	}

@@ -68,12 +68,12 @@ func causes(s *Session, h sequence.Habits) []string {
 }
 
 // developed is the share of the planned development that the sheets got on the whole,
-// 1 for as planned; false where no sheet left a developer.
+// 1 for as planned; false where no sheet left a developer. Those set aside are lost.
 func (s *Session) developed() (float64, bool) {
 	sum, n := 0.0, 0
 	for _, st := range s.Steps {
 		for _, y := range st.Sheets {
-			if y.Developed != nil && y.Out != sequence.Never {
+			if y.Developed != nil && y.Out != sequence.Never && !y.Aside {
 				sum, n = sum+y.Developed.Share(), n+1
 			}
 		}

@@ -85,11 +85,11 @@ func developing(p *sequence.Plan, i int, st *Step, h sequence.Habits) []string {
 	return list
 }
 
-// leftOf are the stays of sheets that have left a developer.
+// leftOf are the stays of sheets that have left a developer and were not lost.
 func leftOf(st *Step) []Stay {
 	var left []Stay
 	for _, y := range st.Sheets {
-		if y.Out != sequence.Never && y.Developed != nil {
+		if y.Out != sequence.Never && y.Developed != nil && !y.Aside {
 			left = append(left, y)
 		}
 	}
@@ -163,7 +163,7 @@ func shortBath(st *Step) string {
 	}
 	worst := Stay{Given: sequence.Never}
 	for _, y := range st.Sheets {
-		if y.Out != sequence.Never && y.Given < worst.Given {
+		if y.Out != sequence.Never && y.Given < worst.Given && !y.Aside {
 			worst = y
 		}
 	}
@@ -183,11 +183,12 @@ func shortBath(st *Step) string {
 // stood tells what the wet time says of the film's limit, with how the emulsion
 // came through where somebody said so.
 func stood(s *Session) []string {
-	if len(s.Wet.Sheets) == 0 {
+	kept := slices.DeleteFunc(slices.Clone(s.Wet.Sheets), func(w SheetWet) bool { return w.Aside })
+	if len(kept) == 0 {
 		return nil
 	}
-	worst := s.Wet.Sheets[0]
-	for _, w := range s.Wet.Sheets {
+	worst := kept[0]
+	for _, w := range kept {
 		if w.share() > worst.share() || w.share() == worst.share() && w.Total > worst.Total {
 			worst = w
 		}

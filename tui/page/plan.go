@@ -156,11 +156,15 @@ func wetTime(p *sequence.Plan) string {
 		text = fmt.Sprintf("Wet for %s in more than one vessel, %.0f %% of what the film stands: ", clock(w.Total), 100**w.Used)
 	}
 	if *w.Margin < 0 {
-		return text + clock(-*w.Margin) + " too long."
+		text += clock(-*w.Margin) + " too long"
+	} else {
+		text += clock(*w.Margin) + " left"
+		if w.WarningAt != nil {
+			text += ", warning at " + clock(*w.WarningAt)
+		}
 	}
-	text += clock(*w.Margin) + " left"
-	if w.WarningAt != nil {
-		text += ", warning at " + clock(*w.WarningAt)
+	if w.LimitAt != nil {
+		text += ", limit at " + clock(*w.LimitAt)
 	}
 	return text + "."
 }

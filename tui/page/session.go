@@ -24,6 +24,7 @@ type Session struct {
 	Developed []sequence.Development // of the stays in developers
 	At        sequence.Elapsed       // until when it is known
 	Wet       []SheetWet
+	LimitAt   *sequence.Elapsed // when the worst sheet used its limit up, or would have; nil where none is known
 
 	Readings, Told, Notes []sequence.Event
 	Missed                []sequence.Cue // not given because the program was away
@@ -47,6 +48,7 @@ type SheetWet struct {
 	Total   sequence.Elapsed
 	Vessels string   // in words
 	Used    *float64 // share of the limits; nil where none is known
+	Aside   bool     // set aside in water
 }
 
 // Later is a note written when the session was over.
@@ -268,6 +270,9 @@ func (s *Session) wet() []string {
 		text := fmt.Sprintf("%s: %s in %s", s.Plan.Recipe.Load.Sheet(w.Sheet), clock(w.Total), w.Vessels)
 		if w.Used != nil {
 			text += fmt.Sprintf(", %.0f %% of what the film stands", 100**w.Used)
+		}
+		if w.Aside {
+			text += ", set aside in water"
 		}
 		lines = append(lines, text)
 	}
