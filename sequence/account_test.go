@@ -419,6 +419,13 @@ func (a *account) compare(p *Plan) error {
 		same(p.Steps[s].End, slices.Max(a.out[s]), "step %d end", s)
 		same(p.Steps[s].Given, a.given(s), "step %d time", s)
 		a.compareCues(p, s, fault)
+		if pulls := p.Pulls(s); len(pulls) != len(a.r.Steps[s].TakeOut) {
+			fault("step %d: %d times of its sheets; expected %d", s, len(pulls), len(a.r.Steps[s].TakeOut))
+		} else {
+			for k, d := range pulls {
+				same(d, a.out[s][k]-a.in[s][k], "step %d sheet %d pulled after", s, k+1)
+			}
+		}
 	}
 	a.compareWet(p, same, fault)
 	if len(faults) == 0 {

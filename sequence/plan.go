@@ -148,6 +148,21 @@ func (p *Plan) HasDark() bool {
 // tests reports whether the step is a film test's: each sheet has a time of its own.
 func (st *PlanStep) tests() bool { return len(st.Doses) > 0 }
 
+// Pulls is each sheet's own time in step i of a film test today: after temperature,
+// drift and factor. nil for other steps.
+func (p *Plan) Pulls(i int) []Elapsed {
+	if !p.Steps[i].tests() {
+		return nil
+	}
+	times := make([]Elapsed, p.Sheets)
+	for _, y := range p.Passages {
+		if y.Step == i {
+			times[y.Sheet-1] = y.Out - y.In
+		}
+	}
+	return times
+}
+
 // takesOut reports whether sheets of a film test are taken out one after the other.
 func (st *PlanStep) takesOut() bool { return st.tests() && !st.Together }
 

@@ -33,6 +33,7 @@ type StepSummary struct {
 	Base        Elapsed       `json:"base_s"`
 	Temperature *chem.Celsius `json:"temperature_c"`
 	Factor      float64       `json:"time_factor"`
+	Pull        *[]Elapsed    `json:"pull_s"` // of a film test: each sheet's own time today
 }
 
 // CueSummary is one cue of a Summary; ForS is null where it does not last.
@@ -53,6 +54,9 @@ func (p *Plan) Summary() Summary {
 		sum := StepSummary{Name: st.Name, Kind: st.Kind, Vessel: st.Vessel, RoomLight: st.RoomLight,
 			Start: st.Start, Moves: st.Moves, End: st.End, Time: st.Given, Base: st.Base,
 			Temperature: st.Temperature, Factor: float64(st.Given) / float64(st.Base)}
+		if pulls := p.Pulls(i); pulls != nil {
+			sum.Pull = &pulls
+		}
 		if st.Bath != "" {
 			sum.Bath = &st.Bath
 		}

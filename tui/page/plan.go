@@ -83,7 +83,7 @@ func particulars(p *sequence.Plan, i int) string {
 		list = append(list, st.Vessel.In())
 	}
 	if st.Kind == sequence.Develop {
-		list = append(list, developing(st)...)
+		list = append(list, developing(p, i)...)
 	}
 	list = append(list, agitation(p, st))
 	if st.Drain > 0 {
@@ -104,11 +104,12 @@ func particulars(p *sequence.Plan, i int) string {
 	return strings.Join(list, "; ")
 }
 
-func developing(st *sequence.PlanStep) []string {
+func developing(p *sequence.Plan, i int) []string {
 	var list []string
-	if len(st.Doses) > 0 {
-		times := make([]string, len(st.Doses))
-		for k, d := range st.Doses {
+	st := &p.Steps[i]
+	if pulls := p.Pulls(i); len(pulls) > 0 {
+		times := make([]string, len(pulls))
+		for k, d := range pulls {
 			times[k] = clock(d)
 		}
 		if st.Together {

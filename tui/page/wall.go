@@ -89,7 +89,7 @@ func reminder(p *sequence.Plan, i int) string {
 		list = append(list, "bath: "+st.Bath)
 	}
 	if len(st.Doses) > 0 {
-		list = append(list, developing(st)[0])
+		list = append(list, developing(p, i)[0])
 	}
 	if st.Drain > 0 {
 		list = append(list, "drain for the last "+seconds(st.Drain))

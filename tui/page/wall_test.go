@@ -103,3 +103,27 @@ func TestTheSheetFillsOnePage(t *testing.T) {
 		t.Errorf("45 steps at %g points", last)
 	}
 }
+
+// A film test's sheets come out at today's times, in the plan and on the wall: at 10 C
+// above the reference and with a coefficient of 2 each takes half the recipe's time.
+func TestPullsAreTodays(t *testing.T) {
+	step := func(k sequence.Kind, d time.Duration) sequence.Step {
+		return sequence.Step{Name: string(k), Kind: k, Time: d, RoomLight: sequence.Dark, Agitate: sequence.Agitation{Mode: sequence.AtRest}}
+	}
+	test := step(sequence.Develop, 0)
+	test.TakeOut = []time.Duration{6 * mins, 9 * mins, 13 * mins}
+	test.Temperature = &sequence.Temperature{At: 20, Coefficient: 2}
+	r := sequence.Recipe{Title: "Plover 80, a film test", Film: sequence.Film{Name: "Plover 80", Sensitivity: sequence.Pan},
+		Load:  sequence.Load{Vessel: sequence.Hangers, Sheets: 3, Size: sequence.Size{Name: "4x5in", Width: 4, Height: 5}},
+		Steps: []sequence.Step{test, step(sequence.StopBath, mins), step(sequence.Fix, 5*mins)}}
+	warm := chem.Celsius(30)
+	p, err := sequence.Resolve(r, sequence.Conditions{Temp: &warm})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for what, text := range map[string]string{"plan": Plan(&p, sequence.Habits{}, 100), "wall": Wall(&p, sequence.Habits{})} {
+		if text = strings.Join(strings.Fields(text), " "); !strings.Contains(text, "sheets out after 3:00, 4:30, 6:30") {
+			t.Errorf("the %s says otherwise:\n%s", what, text)
+		}
+	}
+}
