@@ -29,16 +29,11 @@ type score struct {
 func (c *score) compose() []placed {
 	var list []placed
 	for s := range c.plan.Steps {
-		row := c.film.still(c.plan, s)
-		start, last, moves, end := span(row)
-		if end < c.from || c.blocked && s > c.block && !c.plan.waits(s) {
+		w, ok := c.passing(s)
+		if !ok || w.end < c.from {
 			continue
 		}
-		w := passing{plan: c.plan, s: s, st: &c.plan.Steps[s], row: row,
-			start: start, last: last, moves: moves, end: end, turned: c.turned, now: c.from, out: list}
-		if c.blocked && s == c.block {
-			w.overrun, w.due = c.overrun, c.due
-		}
+		w.out = list
 		w.loading(c.lead)
 		w.agitation()
 		w.reversals()
@@ -55,6 +50,22 @@ func (c *score) compose() []placed {
 	}
 	slices.SortStableFunc(list, byInstant)
 	return c.ticks(list)
+}
+
+// passing is step s as it is laid out; false where no sheet comes into it, or nothing of
+// it is known while the one before is stopped.
+func (c *score) passing(s int) (passing, bool) {
+	row := c.film.still(c.plan, s)
+	start, last, moves, end := span(row)
+	if start == Never || c.blocked && s > c.block && !c.plan.waits(s) {
+		return passing{}, false
+	}
+	w := passing{plan: c.plan, s: s, st: &c.plan.Steps[s], row: row,
+		start: start, last: last, moves: moves, end: end, turned: c.turned, now: c.from}
+	if c.blocked && s == c.block {
+		w.overrun, w.due = c.overrun, c.due
+	}
+	return w, true
 }
 
 // overdueEvery is how often "time is up, holding" is said.

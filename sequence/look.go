@@ -22,6 +22,7 @@ type Look struct {
 	Waiting bool // the step's time is up and it waits for the person
 	Overdue Elapsed
 	Next    Next
+	Hands   *Hand  // what they do now; nil before the first sheet is in, and after the last
 	Cue     *Cue   // the last one given
 	Coming  *Cue   // the next one, ticks left out
 	Sound   string // why there is no sound; "" while there is
@@ -88,6 +89,9 @@ func (s State) Look(now Elapsed) Look {
 			l.Overdue, l.Left = now-s.moves.since, s.moves.since-now
 			l.Waiting = !s.moves.held
 		}
+	}
+	if h, ok := s.Hands(now); ok {
+		l.Hands = &h
 	}
 	s.lookCues(&l)
 	s.lookWet(&l, laid, now)

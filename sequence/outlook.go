@@ -31,15 +31,9 @@ func (s State) forecast() State {
 	if s.passed != Never {
 		a.wetPass = s.passed
 	}
-	c := score{plan: s.plan, film: laid, done: s.moves.film, from: s.at, quiet: s.given.heard, turned: s.turned,
-		wetWarn: a.wetWarn, wetPass: a.wetPass, lead: s.lead}
-	if s.blocked(a.edge) {
-		c.blocked, c.block = true, a.edge.from
-		if s.moves.overdue {
-			c.due = s.moves.since
-			c.overrun = max(s.moves.since, s.given.heard, s.at) + 3*overdueEvery
-		}
-	}
+	s.ahead.edge = a.edge
+	c := s.score(laid, s.at)
+	c.wetWarn, c.wetPass = a.wetWarn, a.wetPass
 	if !s.muted {
 		a.cues = c.compose()
 	}
@@ -51,6 +45,20 @@ func (s State) forecast() State {
 	}
 	s.ahead = a
 	return s.skip()
+}
+
+// score is what the cues from a moment on are made from, but for the wet time's.
+func (s State) score(laid film, from Elapsed) score {
+	c := score{plan: s.plan, film: laid, done: s.moves.film, from: from, quiet: s.given.heard, turned: s.turned,
+		wetWarn: Never, wetPass: Never, lead: s.lead}
+	if s.blocked(s.ahead.edge) {
+		c.blocked, c.block = true, s.ahead.edge.from
+		if s.moves.overdue {
+			c.due = s.moves.since
+			c.overrun = max(s.moves.since, s.given.heard, s.at) + 3*overdueEvery
+		}
+	}
+	return c
 }
 
 // Replay is the state of a session whose events these are: what applying them one

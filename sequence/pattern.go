@@ -31,6 +31,7 @@ type passing struct {
 	turned  turned   // turns given so far, of the running step
 	now     Elapsed  // from when the cues are wanted
 	out     []placed // all cues so far, of earlier steps too
+	acts    []act    // what it asks of the hands
 }
 
 // Room is made at once for the cues of up to so many cycles, and for a step's few
@@ -77,6 +78,7 @@ func (w *passing) agitation() {
 
 func (w *passing) agitate(at, dur Elapsed) {
 	if dur > 0 {
+		w.asked(at, at+dur, Agitating, 0, rhythm)
 		w.add(at, CueAgitate, dur, 0)
 		w.add(at+dur, CueRest, 0, 0)
 	}
@@ -92,10 +94,12 @@ func (w *passing) eachInTurn() {
 			continue
 		}
 		if dur := w.st.Given - w.st.Drain; dur > 0 && w.st.Agitate.Mode != AtRest {
+			w.asked(y.in, y.in+dur, Agitating, 0, rhythm)
 			w.add(y.in, CueAgitate, dur, k+1)
 			w.add(y.in+dur, CueRest, 0, k+1)
 		}
 		if into := y.in + w.st.Given; into < w.end {
+			w.asked(into, into+aTouch, Transfer, 0, aside)
 			w.add(into, CueMove, 0, k+1)
 			first = min(first, into)
 		}
@@ -103,7 +107,8 @@ func (w *passing) eachInTurn() {
 	if first == Never {
 		return
 	}
-	for at := passed(first+waitTurn, waitTurn, w.now); at < w.end; at += waitTurn {
+	for at := passed(first+waitTurn, waitTurn, w.now-aTouch); at < w.end; at += waitTurn {
+		w.asked(at, min(at+aTouch, w.end), Shuffling, 0, aside)
 		w.add(at, CueTurn, 0, 0)
 	}
 }
@@ -170,6 +175,7 @@ func (w *passing) shuffle() {
 	}
 	if !w.st.takesOut() && !w.plan.parting(w.s) {
 		w.rounds(w.last, w.moves-w.st.Drain, n, turnEvery, false)
+		w.asked(w.last, w.overrun, Shuffling, 0, rhythm)
 		for at := w.moves; at < w.overrun; at += turnEvery {
 			w.add(at, CueTurn, 0, 0)
 		}
@@ -238,6 +244,7 @@ const leastTurn = 3 * time.Second
 // turning has begun it goes on from the last turn given, or after a gap from now,
 // as nearly as may be in the rhythm that it had, and still ends with whole rounds.
 func (w *passing) rounds(from, until Elapsed, n int, every Elapsed, takenOut bool) {
+	w.asked(from, until, Shuffling, 0, rhythm)
 	count, interval := turns(until-from, every, n)
 	given, next := 0, from
 	if takenOut {
@@ -280,7 +287,9 @@ func (w *passing) reversals() {
 	if every <= 0 || w.st.Vessel != Drum {
 		return
 	}
-	for at := passed(w.last+every, every, w.now); at < max(w.moves-w.st.Drain, w.overrun); at += every {
+	stop := max(w.moves-w.st.Drain, w.overrun)
+	for at := passed(w.last+every, every, w.now-aTouch); at < stop; at += every {
+		w.asked(at, min(at+aTouch, stop), Reversing, 0, turning)
 		w.add(at, CueReverse, 0, 0)
 	}
 }
@@ -301,6 +310,12 @@ func (w *passing) exits() {
 		w.exit(w.last, w.moves, CueMove, 0, true)
 	default:
 		first := true
+		if moved := w.end; !w.plan.parting(w.s) {
+			if w.overrun > 0 {
+				moved = w.due
+			}
+			w.asked(w.moves, moved, Transfer, 0, carrying)
+		}
 		for _, k := range exitOrder(w.row) {
 			if w.row[k].in == Never {
 				continue
@@ -324,11 +339,30 @@ func (w *passing) exit(in, out Elapsed, kind CueKind, sheet int, announced bool)
 		}
 		w.add(at, CueReady, 0, ready)
 	}
+	w.lifted(in, out, kind, sheet)
 	if w.st.Drain > 0 {
 		w.add(out-w.st.Drain, CueDrain, 0, sheet)
 	}
 	if kind == CueTakeOut || w.s < len(w.plan.Steps)-1 {
 		w.add(out, kind, 0, sheet)
+	}
+}
+
+// lifted is what hands do about an exit: lift and let drip, or pour; pull one sheet of a
+// film test; carry one to a film test that the others join later.
+func (w *passing) lifted(in, out Elapsed, kind CueKind, sheet int) {
+	from, do := max(in, out-w.st.Drain), Draining
+	if w.st.Vessel.Closed() {
+		do = Pouring
+	}
+	switch {
+	case kind == CueTakeOut:
+		w.asked(from, out+aTouch, Pulling, sheet, pulling)
+	case w.plan.parting(w.s) && sheet > 0:
+		w.asked(from, out, do, 0, leaving)
+		w.asked(out, out+aTouch, Transfer, 0, carrying)
+	default:
+		w.asked(from, out, do, 0, leaving)
 	}
 }
 
@@ -345,6 +379,7 @@ func (w *passing) loading(lead Elapsed) {
 		w.add(w.start, CueLoad, 0, 0)
 		return
 	}
+	w.asked(w.start, w.last, Loading, 0, carrying)
 	for k, y := range w.row {
 		if y.in == Never {
 			continue

@@ -12,6 +12,7 @@ type Summary struct {
 	Sheets   int           `json:"sheets"`
 	Steps    []StepSummary `json:"steps"`
 	Cues     []CueSummary  `json:"cues"`
+	Hands    []Hand        `json:"hands"`
 	Wet      Wet           `json:"wet"`
 	Shorten  []Shortening  `json:"shorten"`
 	Cautions []Caution     `json:"cautions"`
@@ -48,7 +49,7 @@ type CueSummary struct {
 // Summary gives the plan in the contract's form.
 func (p *Plan) Summary() Summary {
 	s := Summary{Recipe: p.Recipe.Title, Film: p.Recipe.Film.Name, Vessel: p.Vessel, Sheets: p.Sheets,
-		Wet: p.Wet, Shorten: p.Shorten, Cautions: p.Cautions, Kinder: p.Kinder(), Budgets: p.Budgets()}
+		Hands: p.Hands(), Wet: p.Wet, Shorten: p.Shorten, Cautions: p.Cautions, Kinder: p.Kinder(), Budgets: p.Budgets()}
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		sum := StepSummary{Name: st.Name, Kind: st.Kind, Vessel: st.Vessel, RoomLight: st.RoomLight,
