@@ -220,6 +220,14 @@ func (p *Plan) name(s int) string {
 	return p.Steps[s].Name
 }
 
+// Next names the step after the one named; "the dry" after the last.
+func (p *Plan) Next(step string) string {
+	if name := p.name(p.step(step) + 1); name != "" {
+		return name
+	}
+	return "the dry"
+}
+
 // Clock writes a time as people read it: 8:30, 1:02:03, -0:10.
 func Clock(d Elapsed) string { return chem.FormatDuration(d) }
 

@@ -18,6 +18,11 @@ func Line(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 	return fmt.Sprintf("%8s  %s", clock(e.At), what)
 }
 
+// HandsLine says what the hands do from now on, and until when.
+func HandsLine(h sequence.Hand) string {
+	return fmt.Sprintf("%8s  hands: %s until %s", clock(h.At), h.Do, clock(h.Until))
+}
+
 func words(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 	switch e.Kind {
 	case sequence.CueGiven:
