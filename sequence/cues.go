@@ -15,7 +15,7 @@ type score struct {
 	done    film    // as far as it has happened; nil in a plan
 	from    Elapsed // nothing earlier
 	quiet   Elapsed // when something was last heard
-	turned  turned
+	turned  []turned // so far, by step
 	wetWarn Elapsed // Never where not reached
 	wetPass Elapsed
 	lead    Elapsed // when the session began, before the first dip
@@ -61,7 +61,10 @@ func (c *score) passing(s int) (passing, bool) {
 		return passing{}, false
 	}
 	w := passing{plan: c.plan, s: s, st: &c.plan.Steps[s], row: row,
-		start: start, last: last, moves: moves, end: end, turned: c.turned, now: c.from}
+		start: start, last: last, moves: moves, end: end, now: c.from}
+	if c.turned != nil {
+		w.turned = c.turned[s]
+	}
 	if c.blocked && s == c.block {
 		w.overrun, w.due = c.overrun, c.due
 	}

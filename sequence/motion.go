@@ -35,7 +35,7 @@ func (s State) change(e Event) State {
 		s.before.readings = s.moves.readings // one list for both
 	}
 	if e.Kind == TakenOut || e.Kind == SetAside || e.Kind == Moved && s.plan.parting(s.plan.step(e.Step)-1) {
-		s.turned = turned{} // the round is another
+		s.turned = nil // the round is another
 	}
 	return s
 }

@@ -41,13 +41,22 @@ const (
 	roomBeside   = 16
 )
 
-// turned counts the turns already given, so that a forecast made in the middle
+// turned counts the turns already given in a step, so that a forecast made in the middle
 // of a row still ends with whole rounds.
 type turned struct {
-	step  int
 	count int
 	first Elapsed
 	last  Elapsed
+}
+
+// and is one turn more.
+func (t turned) and(at Elapsed) turned {
+	if t.count == 0 {
+		t.first = at
+	}
+	t.count++
+	t.last = at
+	return t
 }
 
 func (w *passing) add(at Elapsed, kind CueKind, dur Elapsed, sheet int) {
@@ -252,7 +261,10 @@ func (w *passing) rounds(from, until Elapsed, n int, every Elapsed, takenOut boo
 		next = from + interval
 	}
 	interval = max(interval, 1)
-	if t := w.turned; t.step == w.s && t.count > 0 && t.first >= from {
+	if w.onTrack(next, until, count) {
+		return
+	}
+	if t := w.turned; t.count > 0 && t.first >= from {
 		given, next = t.count, t.last+interval
 	}
 	next = max(next, w.now)
@@ -262,6 +274,20 @@ func (w *passing) rounds(from, until Elapsed, n int, every Elapsed, takenOut boo
 	for j := 0; j < left && next < until; j++ {
 		w.add(next+part(until-next, float64(j), left), CueTurn, 0, 0)
 	}
+}
+
+// onTrack goes on with count turns that begin at from where those given so far came just
+// when they should have, and none is late: then the rest come as planned, to the nanosecond.
+func (w *passing) onTrack(from, until Elapsed, count int) bool {
+	at := func(j int) Elapsed { return from + part(until-from, float64(j), count) }
+	given := w.turned.count
+	if given == 0 || given > count || w.turned.first != from || w.turned.last != at(given-1) || given < count && at(given) < w.now {
+		return false
+	}
+	for j := given; j < count; j++ {
+		w.add(at(j), CueTurn, 0, 0)
+	}
+	return true
 }
 
 // part is j of n equal parts of d.

@@ -25,7 +25,7 @@ type State struct {
 	act    int       // number of the person's last act
 	actAt  Elapsed
 	given  given // cues so far
-	turned turned
+	turned []turned // by step; two stacks are turned at once where a film test leaves together
 	warned Elapsed // when wet-warning was given; Never if not
 	passed Elapsed // when wet-limit-passed was given; Never if not
 	lit    bool    // the person asked for light
@@ -178,11 +178,11 @@ func (s State) hear(e Event) State {
 		if s.plan.waits(step) {
 			break // a turn in plain water is none of a round
 		}
-		if s.turned.step != step || s.turned.count == 0 {
-			s.turned = turned{step: step, first: e.At}
+		if step == len(s.plan.Steps) {
+			break
 		}
-		s.turned.count++
-		s.turned.last = e.At
+		s.turned = append(make([]turned, 0, len(s.plan.Steps)), s.turned...)[:len(s.plan.Steps)]
+		s.turned[step] = s.turned[step].and(e.At)
 	case CueReading:
 		s.told = s.ahead.edge.at
 	case CueOverdue:
