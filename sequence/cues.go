@@ -11,12 +11,12 @@ import (
 // score is what the cues of a forecast are made from.
 type score struct {
 	plan    *Plan
-	film    film    // laid out to the end
-	done    film    // as far as it has happened; nil in a plan
-	from    Elapsed // nothing earlier
-	quiet   Elapsed // when something was last heard
+	film    film     // laid out to the end
+	done    film     // as far as it has happened; nil in a plan
+	from    Elapsed  // nothing earlier
+	quiet   Elapsed  // when something was last heard
 	turned  []turned // so far, by step
-	wetWarn Elapsed // Never where not reached
+	wetWarn Elapsed  // Never where not reached
 	wetPass Elapsed
 	lead    Elapsed // when the session began, before the first dip
 	blocked bool    // moving on is stopped: no move, and no cue of a step after block

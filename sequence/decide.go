@@ -205,6 +205,10 @@ func (d *decision) read(c Read) {
 	if at := d.now - c.Ago; c.Ago > 0 {
 		e.Since = &at
 	}
+	for i := range d.s.plan.Steps {
+		w := d.s.plan.Steps[i].Works
+		e.Uncertain = e.Uncertain || w != nil && w.outside(c.T)
+	}
 	d.emit(e)
 	edge := d.s.ahead.edge
 	if edge.at == Never || edge.from < 0 || d.s.plan.Steps[edge.from].Works == nil || d.s.moves.overdue {

@@ -48,6 +48,7 @@ type Developed struct {
 	Done, Of    Elapsed
 	At          *chem.Celsius // reference; nil where none
 	Temperature *chem.Celsius // of the bath now; nil where unknown
+	Uncertain   bool          // the bath was outside the recipe's table: counted by its last slope
 }
 
 // SheetLook is one sheet's place and wet time.
@@ -61,6 +62,8 @@ type SheetLook struct {
 	// developer with, or has while it is overdue there, or will have where a film test
 	// leaves together; 0 elsewhere.
 	Given float64
+	// Uncertain says that Given counts time in a bath outside the recipe's table.
+	Uncertain bool
 }
 
 // Plan is the plan that the session carries out.
@@ -142,6 +145,7 @@ func (s State) developed(i, k int, now Elapsed) *Developed {
 	if st.Works != nil {
 		t := s.course(i).At(now)
 		d.At, d.Temperature = &st.Works.At, &t
+		d.Uncertain = s.uncertain(i, row[k].in, now)
 	}
 	return d
 }
@@ -165,7 +169,7 @@ func (s State) lookWet(l *Look, laid film, now Elapsed) {
 	for k := range p.Sheets {
 		w := soaked(p, laid, k, now)
 		l.Sheets = append(l.Sheets, SheetLook{Step: s.where(k), Wet: w.wet, Used: w.used,
-			Aside: s.moves.film.aside(p, k), Given: s.developedBy(laid, k, now)})
+			Aside: s.moves.film.aside(p, k), Given: s.developedBy(laid, k, now), Uncertain: s.doubtful(k, now)})
 		if l.Sheets[k].Aside {
 			continue
 		}
@@ -218,6 +222,16 @@ func (s State) developedBy(laid film, k int, now Elapsed) float64 {
 		return s.moves.given[k]
 	}
 	return 0
+}
+
+// doubtful reports whether sheet k was, up to a moment, in a bath outside its table.
+func (s State) doubtful(k int, now Elapsed) bool {
+	for i := range s.plan.Steps {
+		if y := s.moves.film.row(s.plan, i)[k]; y.in != Never && s.uncertain(i, y.in, min(y.out, max(now, y.in))) {
+			return true
+		}
+	}
+	return false
 }
 
 // Over is SessionDone or SessionStopped; "" while the session lasts.

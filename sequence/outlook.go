@@ -95,8 +95,7 @@ func (s State) floor(now Elapsed) Elapsed {
 	return max(0, now)
 }
 
-// lay lays the film out, nothing before floor. A rate that is not known at a
-// temperature that was read is taken at the nearest one known.
+// lay lays the film out, nothing before floor.
 func (s State) lay(floor Elapsed) film {
 	l := layout{plan: s.plan, rates: s.rates, doses: s.moves.doses, done: s.moves.film, floor: floor}
 	l.courses = make([]chem.Course, len(s.plan.Steps))
@@ -106,7 +105,7 @@ func (s State) lay(floor Elapsed) film {
 		}
 	}
 	f, err := l.lay()
-	if err != nil { // cannot be: courses are kept inside what the rates know
+	if err != nil { // cannot be: the rates go on past their tables
 		return slices.Clone(s.moves.film)
 	}
 	return f
@@ -122,13 +121,27 @@ func (s State) course(i int) chem.Course {
 	return c
 }
 
-// known is the nearest temperature for which the time is known: a table is not
-// extrapolated by more than 1 K.
-func (w *Temperature) known(t chem.Celsius) chem.Celsius {
-	if n := len(w.Table); n > 0 {
-		return min(max(t, w.Table[0].T-1), w.Table[n-1].T+1)
+// outside reports whether no time is known at a temperature: more than a degree past
+// the ends of a table it is counted by the table's last slope, and is uncertain.
+func (w *Temperature) outside(t chem.Celsius) bool {
+	n := len(w.Table)
+	return n > 0 && (t < w.Table[0].T-chem.Beyond-rounding || t > w.Table[n-1].T+chem.Beyond+rounding)
+}
+
+// uncertain reports whether step i's bath was outside its table at some moment between
+// two, as far as it was read.
+func (s State) uncertain(i int, from, to Elapsed) bool {
+	w := s.plan.Steps[i].Works
+	if w == nil || len(w.Table) == 0 {
+		return false
 	}
-	return t
+	c := s.course(i)
+	for _, r := range c.Readings {
+		if r.At > from && r.At < to && w.outside(r.T) {
+			return true
+		}
+	}
+	return w.outside(c.At(from)) || w.outside(c.At(max(from, to)))
 }
 
 // dose is the development of film in step i from in to t.

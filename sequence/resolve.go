@@ -187,8 +187,13 @@ func (p *Plan) fixedFor(i int, d Elapsed) Elapsed {
 
 // firstLayout lays out a session in which nothing has happened.
 func (s State) firstLayout() (film, error) {
-	l := layout{plan: s.plan, rates: s.rates, doses: s.moves.doses, done: s.moves.film}
+	l := layout{plan: s.plan, doses: s.moves.doses, done: s.moves.film}
 	for i := range s.plan.Steps {
+		rate, err := s.plan.Steps[i].rate() // no plan leaves a table
+		if err != nil {
+			return nil, err
+		}
+		l.rates = append(l.rates, rate)
 		c := chem.Course{}
 		if s.plan.Steps[i].Works != nil {
 			c = s.plan.course(&s.plan.Steps[i])

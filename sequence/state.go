@@ -24,14 +24,14 @@ type State struct {
 	before *motion   // as it was before the person's last act; nil if none
 	act    int       // number of the person's last act
 	actAt  Elapsed
-	given  given // cues so far
+	given  given    // cues so far
 	turned []turned // by step; two stacks are turned at once where a film test leaves together
-	warned Elapsed // when wet-warning was given; Never if not
-	passed Elapsed // when wet-limit-passed was given; Never if not
-	lit    bool    // the person asked for light
-	offer  bool    // light was offered, and no dark step has begun since
-	told   Elapsed // the next move as it was last told: what readings change is told against it
-	sound  string  // why there is no sound; "" while there is
+	warned Elapsed  // when wet-warning was given; Never if not
+	passed Elapsed  // when wet-limit-passed was given; Never if not
+	lit    bool     // the person asked for light
+	offer  bool     // light was offered, and no dark step has begun since
+	told   Elapsed  // the next move as it was last told: what readings change is told against it
+	sound  string   // why there is no sound; "" while there is
 
 	muted  bool    // being replayed: no cue is worked out
 	stale  bool    // and ahead is as it was before the last reading
@@ -84,6 +84,9 @@ func NewState(p *Plan) (State, error) {
 		var err error
 		if s.rates[i], err = p.Steps[i].rate(); err != nil {
 			return State{}, err
+		}
+		if table, ok := s.rates[i].(chem.Pairs); ok {
+			s.rates[i] = table.Continued() // a bath that leaves its table goes on working
 		}
 		s.moves.doses[i] = p.Steps[i].Dose
 	}

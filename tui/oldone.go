@@ -231,7 +231,10 @@ func (o oldModel) sheets() []prepLine {
 		for _, st := range s.Steps {
 			for _, y := range st.Sheets {
 				if d := y.Developed; d != nil && d.Sheet == w.Sheet {
-					line += fmt.Sprintf("developed %.0f %% of %s, ", 100*d.Share(), sequence.Clock(d.Of))
+					line += fmt.Sprintf("developed %.0f%% of %s, ", 100*d.Share(), sequence.Clock(d.Of))
+					if d.Uncertain {
+						line += "uncertain (outside the recipe's table), "
+					}
 				}
 			}
 		}

@@ -39,7 +39,7 @@ func planStrip(p *sequence.Plan) strip {
 
 // runStrip is the strip of a session at a moment.
 func runStrip(p *sequence.Plan, l sequence.Look) strip {
-	s := strip{plan: p, segments: p.Segments(l.Film), now: l.Now}
+	s := strip{plan: p, segments: p.Segments(l.Film), now: shownSecond(l.Now)}
 	s = s.close(l.Wet)
 	s.now = max(s.now, s.from)
 	s.end = max(s.end, s.now)

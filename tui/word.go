@@ -75,9 +75,9 @@ func lasting(p *sequence.Plan, c *sequence.Cue) time.Duration {
 // handsPlainly is what the hands do in plain letters.
 func handsPlainly(p *sequence.Plan, l sequence.Look) string {
 	h := l.Hands
-	left := " for another " + sequence.Clock(whole(h.Until-l.Now))
+	while := " for another " + sequence.Clock(leftOn(l, h.Until))
 	if l.Overdue > 0 {
-		left = "" // for as long as it takes
+		while = "" // for as long as it takes
 	}
 	switch h.Do {
 	case sequence.Loading:
@@ -85,7 +85,7 @@ func handsPlainly(p *sequence.Plan, l sequence.Look) string {
 	case sequence.Shuffling:
 		return "bring the bottom sheet to the top at each tone"
 	case sequence.Agitating:
-		return "agitate" + left
+		return "agitate" + while
 	case sequence.Draining:
 		return "lift and let drip"
 	case sequence.Transfer:
@@ -97,7 +97,7 @@ func handsPlainly(p *sequence.Plan, l sequence.Look) string {
 	case sequence.Reversing:
 		return "turn the drum the other way"
 	}
-	return "let it stand" + left
+	return "let it stand" + while
 }
 
 // numbered is a word with the sheet that it is about; 0 is for all.
@@ -120,26 +120,29 @@ func ofSheet(p *sequence.Plan, c *sequence.Cue) string {
 
 // exitPlainly is the coming change of bath in words.
 func exitPlainly(p *sequence.Plan, l sequence.Look) string {
-	n, left := l.Next, sequence.Clock(whole(l.Left))
+	n, in := l.Next, sequence.Clock(leftOn(l, l.Now+l.Left))
 	what := ""
 	if n.Sheet > 0 {
 		what = p.Recipe.Load.Sheet(n.Sheet) + " "
 	}
 	switch {
 	case n.Take:
-		return what + "out of the developer in " + left
+		return what + "out of the developer in " + in
 	case n.Step < len(p.Steps):
-		return what + "into " + p.Steps[n.Step].Name + " in " + left
+		return what + "into " + p.Steps[n.Step].Name + " in " + in
 	}
-	return what + "last lift in " + left
+	return what + "last lift in " + in
 }
 
-// whole is a time left in whole seconds; a second is shown until it is over.
-func whole(left sequence.Elapsed) sequence.Elapsed {
-	if left > 0 {
-		left += time.Second - 1
-	}
-	return left.Truncate(time.Second)
+// shownSecond is the whole second that a moment lies in: what a clock shows of it.
+func shownSecond(now sequence.Elapsed) sequence.Elapsed {
+	return (now - (now%time.Second+time.Second)%time.Second)
+}
+
+// leftOn is how long it is until a moment. With what the clock shows it adds up to that
+// moment in whole seconds.
+func leftOn(l sequence.Look, at sequence.Elapsed) sequence.Elapsed {
+	return at.Round(time.Second) - shownSecond(l.Now)
 }
 
 // momentary is a cue in a sentence, for those that are over at once; "" for the others.

@@ -87,6 +87,7 @@ type toldStay struct {
 	Out       *sequence.Elapsed `json:"out_s"` // null while it is in
 	Time      sequence.Elapsed  `json:"time_s"`
 	Developed *float64          `json:"development_percent"` // null outside a developer
+	Uncertain bool              `json:"uncertain"`           // counted past the end of the recipe's table
 }
 
 type toldReading struct {
@@ -221,7 +222,7 @@ func asStep(st *notebook.Step) toldStep {
 		stay := toldStay{Sheet: y.Sheet, In: y.In, Out: known(y.Out), Time: y.Given}
 		if y.Developed != nil {
 			share := 100 * y.Developed.Share()
-			stay.Developed = &share
+			stay.Developed, stay.Uncertain = &share, y.Developed.Uncertain
 		}
 		least = min(least, y.Given)
 		t.Sheets = append(t.Sheets, stay)

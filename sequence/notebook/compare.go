@@ -98,9 +98,23 @@ func (s *Session) given(name string) string {
 // percent is how far development came of what was planned.
 func (s *Session) percent() string {
 	if share, ok := s.developed(); ok {
-		return fmt.Sprintf("%.0f %%", 100*share)
+		text := fmt.Sprintf("%.0f%%", 100*share)
+		if s.doubtful() {
+			text += " (uncertain)"
+		}
+		return text
 	}
 	return ""
+}
+
+// doubtful reports whether a bath was outside the recipe's table while film was in it.
+func (s *Session) doubtful() bool {
+	for _, st := range s.Steps {
+		if slices.ContainsFunc(st.Sheets, func(y Stay) bool { return y.Developed != nil && y.Developed.Uncertain && !y.Aside }) {
+			return true
+		}
+	}
+	return false
 }
 
 func (s *Session) wetFor() string {

@@ -103,18 +103,11 @@ func (s *Session) strength(look Look, h sequence.Habits) (found []string, usual 
 			}
 		}
 	}
-	text := fmt.Sprintf("the record has %.0f %% %s development than planned", 100*math.Abs(share-1), moreOr(share))
+	text := fmt.Sprintf("the record has %.0f%% of the planned development (100%% is right)", 100*share)
 	if warmth != "" {
 		text = warmth + ": " + text
 	}
 	return []string{text}, usual
-}
-
-func moreOr(share float64) string {
-	if share < 1 {
-		return "less"
-	}
-	return "more"
 }
 
 // fog looks for light too early, for a developer used too long, and for forcing.
@@ -126,7 +119,7 @@ func (s *Session) fog() []string {
 		}
 	}
 	if share, ok := s.developed(); ok && share > 1+fogShare {
-		found = append(found, fmt.Sprintf("the record has %.0f %% more development than planned, and fog grows with it", 100*(share-1)))
+		found = append(found, fmt.Sprintf("the record has %.0f%% of the planned development (100%% is right), and fog grows with it", 100*share))
 	}
 	return found
 }

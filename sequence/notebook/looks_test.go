@@ -56,7 +56,7 @@ func TestLooksAndTheirCauses(t *testing.T) {
 		{"good", nil, []Look{Good}, "", 0},
 		{"scratched", nil, []Look{Scratched}, "6 sheets were shuffled in one tray", 0},
 		{"uneven", nil, []Look{Uneven}, "Negatives uneven: the record shows no cause", 0},
-		{"thin and early", early, []Look{Thin}, "% less development than planned", 0},
+		{"thin and early", early, []Look{Thin}, "% of the planned development (100% is right)", 0},
 		{"dense and early", early, []Look{Dense}, "Negatives dense: the record shows no cause", 1 / 1.2},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -108,7 +108,7 @@ func TestCompare(t *testing.T) {
 	if !rows["develop"].Differs() || rows["film"].Differs() || rows["develop"].B == "" {
 		t.Errorf("develop %+v, film %+v", rows["develop"], rows["film"])
 	}
-	if rows["development"].A != "100 %" {
+	if rows["development"].A != "100%" {
 		t.Errorf("development %q", rows["development"].A)
 	}
 }

@@ -34,7 +34,11 @@ func words(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 	case sequence.TakenOut:
 		return p.Recipe.Load.Sheet(e.Sheet) + " is out of " + e.Step
 	case sequence.ReadingTaken:
-		return fmt.Sprintf("the developer reads %s (%s)", h.Temperature(*e.Temperature), e.Source)
+		line := fmt.Sprintf("the developer reads %s (%s)", h.Temperature(*e.Temperature), e.Source)
+		if e.Uncertain {
+			line += ", outside the recipe's table: development is uncertain from here"
+		}
+		return line
 	case sequence.Overran:
 		return "time is up in " + orDry(e.Step) + ", holding"
 	case sequence.Held:

@@ -160,7 +160,7 @@ func (s *Session) span(i int) stretch {
 // developed is how far development came in step i: "98 to 101 %".
 func (s *Session) developed(i int) string {
 	var least, most float64
-	found := false
+	found, doubt := false, ""
 	for _, d := range s.Developed {
 		if d.Step != i {
 			continue
@@ -169,11 +169,14 @@ func (s *Session) developed(i int) string {
 			least, most, found = d.Share(), d.Share(), true
 		}
 		least, most = min(least, d.Share()), max(most, d.Share())
+		if d.Uncertain {
+			doubt = " (uncertain)"
+		}
 	}
 	if !found {
 		return ""
 	}
-	return fromTo(fmt.Sprintf("%.0f", 100*least), fmt.Sprintf("%.0f", 100*most), " to ") + " %"
+	return fromTo(fmt.Sprintf("%.0f", 100*least), fmt.Sprintf("%.0f", 100*most), " to ") + " %" + doubt
 }
 
 // fromTo is a range, or the one value where both are alike.
