@@ -66,7 +66,7 @@ func (c *score) passing(s int) (passing, bool) {
 		w.turned = c.turned[s]
 	}
 	if c.blocked && s == c.block {
-		w.overrun, w.due = c.overrun, c.due
+		w.overrun, w.due, w.waiting = c.overrun, c.due, w.st.Wait
 	}
 	return w, true
 }

@@ -66,6 +66,7 @@ type layout struct {
 	doses   []Elapsed     // one a step: what is to be reached
 	done    film          // what has happened
 	floor   Elapsed       // nothing is laid out before this
+	lift    lift          // what drains already
 }
 
 // lay completes what has happened with what will, if nothing intervenes.
@@ -78,6 +79,13 @@ func (l *layout) lay() (film, error) {
 		}
 		l.enter(f, s, row)
 		due, err := l.due(s, row)
+		if l.lift.of(s) {
+			for k := range due {
+				if l.lift.sheet == 0 || l.lift.sheet == k+1 {
+					due[k] = min(due[k], l.lift.at)
+				}
+			}
+		}
 		if err == nil && l.plan.parting(s) {
 			err = l.part(s, row, f.row(l.plan, s+1), due)
 		}
@@ -198,6 +206,9 @@ func (l *layout) leave(s int, row []stay, due []Elapsed) {
 	p, st, own := l.plan, &l.plan.Steps[s], l.plan.own(s)
 	hung := p.parting(s) && !st.Stack && !p.Steps[s+1].Stack // several may go at one moment
 	free := l.floor                                          // when the hand is free for the next sheet
+	if l.lift.of(s) {
+		free = max(free, l.lift.at)
+	}
 	busy := func(k int) {
 		if !own && !p.together(s) && !hung || own && st.Stack && row[k].out > due[k]+lateness {
 			free = max(free, row[k].out+p.Recipe.Load.MoveEvery)

@@ -97,7 +97,7 @@ func (s State) floor(now Elapsed) Elapsed {
 
 // lay lays the film out, nothing before floor.
 func (s State) lay(floor Elapsed) film {
-	l := layout{plan: s.plan, rates: s.rates, doses: s.moves.doses, done: s.moves.film, floor: floor}
+	l := layout{plan: s.plan, rates: s.rates, doses: s.moves.doses, done: s.moves.film, floor: floor, lift: s.moves.lift}
 	l.courses = make([]chem.Course, len(s.plan.Steps))
 	for i := range s.plan.Steps {
 		if s.plan.Steps[i].Works != nil {
@@ -209,7 +209,7 @@ func (s State) blocked(e edge) bool {
 	if s.moves.held {
 		return true
 	}
-	if e.from < 0 || !s.plan.Steps[e.from].Wait {
+	if e.from < 0 || !s.plan.Steps[e.from].Wait || s.moves.lift.of(e.from) {
 		return false
 	}
 	for k, y := range s.moves.film.row(s.plan, e.from) {

@@ -28,6 +28,7 @@ type passing struct {
 	end     Elapsed  // last out
 	overrun Elapsed  // the step is held past its time: cues go on until here; 0 if not
 	due     Elapsed  // since when it is
+	waiting bool     // for the person: nothing is lifted
 	turned  turned   // turns given so far, of the running step
 	now     Elapsed  // from when the cues are wanted
 	out     []placed // all cues so far, of earlier steps too
@@ -59,13 +60,22 @@ func (t turned) and(at Elapsed) turned {
 	return t
 }
 
+// drain is how long film is lifted before it leaves: not before the person says so,
+// where that is waited for.
+func (w *passing) drain() Elapsed {
+	if w.waiting {
+		return 0
+	}
+	return w.st.Drain
+}
+
 func (w *passing) add(at Elapsed, kind CueKind, dur Elapsed, sheet int) {
 	w.out = append(w.out, placed{Cue{At: at, Kind: kind, For: dur, Step: w.st.Name, Sheet: sheet}, w.s})
 }
 
 // agitation places the step's agitation, to the beginning of its drain.
 func (w *passing) agitation() {
-	stop := w.moves - w.st.Drain
+	stop := w.moves - w.drain()
 	switch {
 	case w.plan.waits(w.s):
 		w.eachInTurn()
@@ -76,7 +86,7 @@ func (w *passing) agitation() {
 		w.pattern()
 	default:
 		if w.st.takesOut() || w.plan.parting(w.s) {
-			stop = w.end - w.st.Drain
+			stop = w.end - w.drain()
 		}
 		w.agitate(w.begins(), stop-w.begins())
 		for at := w.moves; at < w.overrun; at += time.Minute {
@@ -147,7 +157,7 @@ func (w *passing) pattern() {
 		end = w.due // laid out it leaves now, which ends no cycle
 	}
 	base := w.begins()
-	stop, busy := end-w.st.Drain, base
+	stop, busy := end-w.drain(), base
 	cycle := func(at, dur Elapsed) {
 		from, to := max(at, busy), at+dur
 		if at < stop {
@@ -183,7 +193,7 @@ func (w *passing) shuffle() {
 		return
 	}
 	if !w.st.takesOut() && !w.plan.parting(w.s) {
-		w.rounds(w.last, w.moves-w.st.Drain, n, turnEvery, false)
+		w.rounds(w.last, w.moves-w.drain(), n, turnEvery, false)
 		w.asked(w.last, w.overrun, Shuffling, 0, rhythm)
 		for at := w.moves; at < w.overrun; at += turnEvery {
 			w.add(at, CueTurn, 0, 0)
@@ -195,7 +205,7 @@ func (w *passing) shuffle() {
 		if w.row[k].in == Never {
 			continue
 		}
-		until := w.row[k].out - w.st.Drain
+		until := w.row[k].out - w.drain()
 		if until-from >= Elapsed(n)*leastTurn {
 			w.rounds(from, until, n, round/Elapsed(n), i > 0)
 		}
@@ -223,7 +233,7 @@ func (w *passing) growing(turnEvery Elapsed) {
 			break
 		}
 		n++
-		from, until := w.row[k].in, w.moves-w.st.Drain
+		from, until := w.row[k].in, w.moves-w.drain()
 		if i+1 < len(order) && w.row[order[i+1]].in != Never {
 			until = w.row[order[i+1]].in
 		}
@@ -313,7 +323,7 @@ func (w *passing) reversals() {
 	if every <= 0 || w.st.Vessel != Drum {
 		return
 	}
-	stop := max(w.moves-w.st.Drain, w.overrun)
+	stop := max(w.moves-w.drain(), w.overrun)
 	for at := passed(w.last+every, every, w.now-aTouch); at < stop; at += every {
 		w.asked(at, min(at+aTouch, stop), Reversing, 0, turning)
 		w.add(at, CueReverse, 0, 0)
@@ -366,8 +376,8 @@ func (w *passing) exit(in, out Elapsed, kind CueKind, sheet int, announced bool)
 		w.add(at, CueReady, 0, ready)
 	}
 	w.lifted(in, out, kind, sheet)
-	if w.st.Drain > 0 {
-		w.add(out-w.st.Drain, CueDrain, 0, sheet)
+	if w.drain() > 0 {
+		w.add(out-w.drain(), CueDrain, 0, sheet)
 	}
 	if kind == CueTakeOut || w.s < len(w.plan.Steps)-1 {
 		w.add(out, kind, 0, sheet)
@@ -377,7 +387,7 @@ func (w *passing) exit(in, out Elapsed, kind CueKind, sheet int, announced bool)
 // lifted is what hands do about an exit: lift and let drip, or pour; pull one sheet of a
 // film test; carry one to a film test that the others join later.
 func (w *passing) lifted(in, out Elapsed, kind CueKind, sheet int) {
-	from, do := max(in, out-w.st.Drain), Draining
+	from, do := max(in, out-w.drain()), Draining
 	if w.st.Vessel.Closed() {
 		do = Pouring
 	}
