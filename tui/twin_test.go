@@ -46,6 +46,9 @@ func TestEveryCueHasASentenceOnTheScreen(t *testing.T) {
 func TestTheWordIsWhatTheHandsDo(t *testing.T) {
 	for _, name := range []string{"tern-hangers", "dunlin-ortho", "curlew-tank", "plover-tray"} {
 		plan := starterPlan(t, name)
+		for i := range plan.Steps {
+			plan.Steps[i].Wait = false // nobody is there to press
+		}
 		s, err := sequence.NewState(plan)
 		if err != nil {
 			t.Fatal(err)
@@ -59,9 +62,6 @@ func TestTheWordIsWhatTheHandsDo(t *testing.T) {
 		for _, h := range plan.Hands() {
 			for now := h.At; now < h.Until; now += time.Second {
 				do(sequence.Wake{}, now)
-				if s.Look(now).Waiting {
-					do(sequence.MoveOn{}, now)
-				}
 				word, _ := nowWord(plan, s.Look(now))
 				if want := strings.ToUpper(string(h.Do)); word != want && !strings.HasPrefix(word, want+" ") {
 					t.Fatalf("%s at %v: %s; the plan says %s", name, now, word, want)
