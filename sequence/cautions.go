@@ -73,6 +73,18 @@ func cautions(p *Plan, f film, h Habits) []Caution {
 	return w.list
 }
 
+// Dangers are the plan's cautions of that level: film is not wetted before the person
+// has said yes to them.
+func (p *Plan) Dangers() []Caution {
+	var list []Caution
+	for _, c := range p.Cautions {
+		if c.Level == Danger {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
 func (w *wary) wetTime() {
 	wet := w.p.Wet
 	if wet.Limit == nil {

@@ -68,6 +68,7 @@ const (
 	mostSheets
 	measuredOff // the panel
 	outside     // the laptop
+	acceptIt    // a danger
 )
 
 // binding is some keys with one meaning.
@@ -118,6 +119,7 @@ var bindings = map[screen][]binding{
 		{[]string{" ", "pgdown"}, "space", "go on", big},
 		{[]string{"o"}, "", "", measuredOff},
 		{[]string{"l"}, "", "", outside},
+		{[]string{"y"}, "", "", acceptIt},
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
 		{[]string{"esc"}, "esc", "back", back},
