@@ -149,6 +149,7 @@ func (w *wary) develop(i int) {
 	w.marks(st)
 	w.unlike(i)
 	w.inRange(st)
+	w.toRead(st)
 	if t, by, ok := p.warmer(i); ok && by != 0 {
 		warmer := "warmer"
 		if by < 0 {
@@ -156,6 +157,20 @@ func (w *wary) develop(i int) {
 		}
 		w.add(Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %s then, %s %s", st.Name, w.h.Tenths(t), w.h.Difference(float64(by)), warmer)
 	}
+}
+
+// toRead says what a temperature that was proposed asks for: the developer is to be made
+// so warm that it reads that, at that moment.
+func (w *wary) toRead(st *PlanStep) {
+	c := w.p.Conditions
+	if !c.ToRead || c.Temp == nil || st.Works == nil {
+		return
+	}
+	when := "when the first sheet goes in"
+	if c.ReadBefore > 0 {
+		when = chem.FormatDuration(c.ReadBefore) + " before the first sheet goes in"
+	}
+	w.add(Note, "to-read", "%s: make the developer so that it reads %s %s", st.Name, w.h.Tenths(*c.Temp), when)
 }
 
 // inRange looks at the bath's temperature at both ends of its step.

@@ -203,7 +203,7 @@ func warmer(p *Plan) []change {
 		}
 		s := Shortening{Code: "warmer", Step: st.Name, Text: fmt.Sprintf("%s at %s: shorter", st.Name, Habits{}.Temperature(to)), To: &to,
 			Price: "softer gelatin", Caution: "all baths as warm, within 2.8 K, 5 F (NAVEDTRA 14262 p. 7-11)"}
-		return []change{change{s, p, func(_ *Recipe, c *Conditions) { c.Temp, c.ReadBefore = &to, 0 }}}
+		return []change{change{s, p, func(_ *Recipe, c *Conditions) { c.Temp, c.ReadBefore, c.ToRead = &to, 0, false }}}
 	}
 	return nil
 }

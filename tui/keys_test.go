@@ -196,8 +196,11 @@ func TestEveryBoundKeyDoesSomething(t *testing.T) {
 				if d.m.screen != s {
 					t.Fatalf("screen %d; expected %d", d.m.screen, s)
 				}
-				if s == running && b.act == back {
+				switch {
+				case s == running && b.act == back:
 					d.press("n")
+				case b.act == acceptIt:
+					d = sit(t, with("stack"), func(_ *hall, o *Options) { o.Words.WetLimit = "5m" }).press("enter")
 				}
 				d.cmd = nil
 				before := d.state()
