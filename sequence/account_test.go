@@ -188,7 +188,7 @@ func (a *account) leaves(k int) (float64, bool) {
 	if !all {
 		return 0, false
 	}
-	due := last + st.Time.Seconds()
+	due := last + a.lasts(s)
 	if st.Kind == Develop {
 		due = a.developed(st, last, st.Time.Seconds())
 	}
@@ -253,6 +253,24 @@ func (a *account) turned(s int) bool {
 	return a.stack(s) && !a.gathers(s) && a.r.Steps[s].Agitate.Mode == Shuffle && len(a.r.Steps[s].TakeOut) == 0 && !a.parts(s)
 }
 
+// rounds of turns that a window is nearest to; a tie goes up, in spite of rounding.
+func (a *account) rounds(window float64) float64 {
+	return max(1, math.Floor(window/(float64(a.n)*a.r.Load.TurnEvery.Seconds())+0.5+1e-9))
+}
+
+// lasts is the time in a bath that is no developer: longer than the recipe's where a hand
+// could not turn the stack in it.
+func (a *account) lasts(s int) float64 {
+	given, drain := a.r.Steps[s].Time.Seconds(), a.r.Steps[s].Drain.Seconds()
+	if a.turned(s) {
+		given = max(given, drain+a.rounds(given-drain)*float64(a.n)*a.nearest())
+	}
+	return given
+}
+
+// nearest is how near to each other turns may come: 8 s, or what the recipe asks for.
+func (a *account) nearest() float64 { return min(8, a.r.Load.TurnEvery.Seconds()) }
+
 // shuffle turns the pile over in whole rounds, from when the last sheet is in
 // until the drain before the first one moves on.
 func (a *account) shuffle(s int) {
@@ -276,8 +294,10 @@ func (a *account) shuffle(s int) {
 		a.pile = append(a.pile, k)
 	}
 	slices.SortStableFunc(a.pile, func(i, j int) int { return cmp.Compare(a.in[s][i], a.in[s][j]) })
-	whole := window / (float64(a.n) * a.r.Load.TurnEvery.Seconds())
-	rounds := max(1, math.Floor(whole+0.5+1e-9)) // a tie goes up, in spite of rounding
+	rounds := a.rounds(window)
+	for rounds > 1 && window/(rounds*float64(a.n)) < a.nearest()-1e-9 {
+		rounds--
+	}
 	for i := range int(rounds) * a.n {
 		a.turns[s] = append(a.turns[s], last+window*float64(i)/(rounds*float64(a.n)))
 		a.pile = append(a.pile[1:], a.pile[0]) // bottom to top
@@ -397,7 +417,7 @@ func (a *account) compare(p *Plan) error {
 func (a *account) given(s int) float64 {
 	st := &a.r.Steps[s]
 	if st.Kind != Develop {
-		return st.Time.Seconds()
+		return a.lasts(s)
 	}
 	last, _ := a.lastIn(s)
 	shortest, longest := math.Inf(1), 0.0

@@ -132,8 +132,8 @@ func (s State) options() []option {
 		if !begun && st.Stack && st.RoomLight == White && i > 0 {
 			hang = append(hang, s.hung(i))
 		}
-		if !left && st.Kind != Develop && st.AtLeast > 0 && st.AtLeast < s.moves.doses[i] {
-			least = append(least, s.cut(i, st.AtLeast))
+		if d := s.plan.least(i); !left && st.Kind != Develop && d > 0 && d < s.moves.doses[i] {
+			least = append(least, s.cut(i, d))
 		}
 		if !begun && st.Optional && i > 0 && !(st.Kind == Presoak && st.Stack) {
 			leave = append(leave, s.left(i))

@@ -3,6 +3,7 @@ package sequence
 // What the person should know before film is wet. Cautions never stop a run.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -61,6 +62,7 @@ func cautions(p *Plan, f film, h Habits) []Caution {
 	for i := range p.Steps {
 		w.step(i)
 	}
+	w.darkLoad()
 	w.temperatures()
 	for i := range p.Recipe.Baths {
 		w.bath(&p.Recipe.Baths[i])
@@ -88,6 +90,7 @@ func (p *Plan) Dangers() []Caution {
 func (w *wary) wetTime() {
 	wet := w.p.Wet
 	if wet.Limit == nil {
+		w.add(Care, "limit-unknown", "the wet limit of %s %s is not known: note how the emulsion stands it, or give a limit", w.p.Recipe.Film.Name, w.p.Vessel.In())
 		return
 	}
 	if c := w.p.Conditions; w.p.Recipe.Film.WetLimit.none() && c.OwnLimit != nil && c.WetLimit == 0 {
@@ -113,14 +116,7 @@ func (w *wary) step(i int) {
 	if st.Kind == Develop {
 		w.develop(i)
 	}
-	if st.Stack && st.Agitate.Mode == Shuffle && !st.tests() && !p.waits(i) && !p.parting(i) {
-		_, last, moves, _ := span(w.film.row(p, i))
-		every := p.Recipe.Load.TurnEvery
-		_, interval := turns(moves-st.Drain-last, every, p.Sheets)
-		if math.Abs(float64(interval)/float64(every)-1) > turnChange {
-			w.add(Note, "rounds", "%s: a turn every %s instead of %s, so that whole rounds fit", st.Name, short(interval), short(every))
-		}
-	}
+	w.turning(i)
 }
 
 func short(d Elapsed) string { return fmt.Sprintf("%.3g s", Seconds(d)) }
@@ -146,6 +142,7 @@ func (w *wary) develop(i int) {
 	if d := p.elsewhere(st); len(d) > 0 {
 		w.add(Danger, "curve-elsewhere", "%s: its growth curve was measured elsewhere (%s), so its gradient is not known; test again", st.Name, strings.Join(d, ", "))
 	}
+	w.vessel(i)
 	w.marks(st)
 	w.unlike(i)
 	w.inRange(st)
@@ -156,6 +153,34 @@ func (w *wary) develop(i int) {
 			warmer, by = "cooler", -by
 		}
 		w.add(Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %s then, %s %s", st.Name, w.h.Tenths(t), w.h.Difference(float64(by)), warmer)
+	}
+}
+
+// vessel says where a developing time was found in another vessel than it is used in.
+func (w *wary) vessel(i int) {
+	st := &w.p.Steps[i]
+	if found := w.p.foundIn(i); found != st.Vessel {
+		w.add(Care, "other-vessel", "%s: the time was found %s, not %s, where agitation is another; develop a test sheet first", st.Name, found.In(), st.Vessel.In())
+	}
+}
+
+// foundIn is the vessel for which the time of step i was found: the film test's, or else
+// the one that the recipe has there.
+func (p *Plan) foundIn(i int) Vessel {
+	if g := p.Steps[i].Growth; g != nil && g.Vessel != "" {
+		return g.Vessel
+	}
+	v := p.Recipe.Load.Vessel
+	for _, st := range p.Recipe.Steps[:i+1] {
+		v = cmp.Or(st.Vessel, v)
+	}
+	return v
+}
+
+// darkLoad says where a closed vessel is loaded: after that the room may be light.
+func (w *wary) darkLoad() {
+	if v := w.p.Vessel; v.Closed() {
+		w.add(Note, "load-dark", "load the film %s in darkness: a changing bag or a dark room, light only once it is closed", v.In())
 	}
 }
 
@@ -237,7 +262,7 @@ func (w *wary) cold(st *PlanStep, t float64) {
 	switch st.Kind {
 	case Develop:
 		if t < hydroquinoneStops {
-			w.add(Care, "cold-developer", "%s: below %s hydroquinone nearly stops (early handbook)", st.Name, w.h.Temperature(hydroquinoneStops))
+			w.add(Danger, "cold-developer", "%s: warm the developer first: below %s hydroquinone nearly stops (early handbook), and no longer time makes up for it", st.Name, w.h.Temperature(hydroquinoneStops))
 		} else if t < coolDeveloper {
 			w.add(Note, "cool-developer", "%s: below %s developing may stay incomplete, however long (US Army SS0509 p. 13)", st.Name, w.h.Tenths(coolDeveloper))
 		}

@@ -262,11 +262,13 @@ func part(d Elapsed, j float64, n int) Elapsed {
 	return Elapsed(math.Round(float64(d) * j / float64(n)))
 }
 
-// turns is how many turns of a stack of n fit into a window, in whole rounds
-// (at least one; ties up), and how far apart they come.
+// turns is how many turns of a stack of n fit into a window, in whole rounds, and how far
+// apart they come: fewer rounds, though at least one, where a hand could not keep up.
 func turns(window, every Elapsed, n int) (count int, interval Elapsed) {
-	round := every * Elapsed(n)
-	rounds := max(1, int((2*window+round)/(2*round)))
+	rounds := nearestRounds(window, every, n)
+	for rounds > 1 && window < Elapsed(rounds*n)*turnFloor(every) {
+		rounds--
+	}
 	count = rounds * n
 	return count, window / Elapsed(count)
 }

@@ -42,3 +42,14 @@ func TestNoDangerInARehearsal(t *testing.T) {
 		t.Error("a rehearsal is asked about a danger")
 	}
 }
+
+// A vessel for which the time was not found is said as it is chosen, not only in the plan.
+func TestAnotherVesselIsSaidAtOnce(t *testing.T) {
+	d := on(t, "stack", "vessel").press("right", "right")
+	if d.m.plan.plan.Vessel == sequence.Tray || d.m.message == "" || d.m.wrong {
+		t.Errorf("%s chosen, said %q; expected that the time was found in trays", d.m.plan.plan.Vessel, d.m.message)
+	}
+	if d.press("left", "left"); d.m.message != "" {
+		t.Errorf("back in the recipe's vessel, said %q", d.m.message)
+	}
+}

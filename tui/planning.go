@@ -192,6 +192,7 @@ func (p planModel) again() planModel {
 }
 
 func (m Model) planningKey(key string) (tea.Model, tea.Cmd) {
+	before := m.plan.plan.Vessel
 	switch actionOf(planning, key) {
 	case up:
 		m.plan.at = (m.plan.at + m.plan.stops() - 1) % m.plan.stops()
@@ -218,8 +219,20 @@ func (m Model) planningKey(key string) (tea.Model, tea.Cmd) {
 	}
 	if m.plan.fault != "" {
 		m = m.sorry(m.plan.fault)
+	} else if m.plan.plan.Vessel != before {
+		m = m.saysVessel()
 	}
 	return m, nil
+}
+
+// saysVessel says at once that the time was not found for the vessel just chosen.
+func (m Model) saysVessel() Model {
+	for _, c := range m.plan.plan.Cautions {
+		if c.Code == "other-vessel" {
+			return m.say(c.Text)
+		}
+	}
+	return m
 }
 
 // stops is how many places the cursor has: the conditions, then what is proposed.
