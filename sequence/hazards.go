@@ -71,7 +71,7 @@ func hazards(own []string, kinds []Kind, parts []chem.Part) []string {
 		}
 	}
 	var general []string
-	onlyWater := len(parts) > 0 && !slices.ContainsFunc(parts, func(p chem.Part) bool { return !named(p, "water") })
+	onlyWater := (&Bath{Parts: parts}).onlyWater()
 	for _, k := range kinds {
 		if !onlyWater {
 			general = append(general, byKind[k]...)
