@@ -68,6 +68,7 @@ func cautions(p *Plan, f film, h Habits) []Caution {
 		w.bath(&p.Recipe.Baths[i])
 	}
 	w.inHand()
+	w.workplace()
 	order := []Level{Danger, Care, Note}
 	slices.SortStableFunc(w.list, func(a, b Caution) int {
 		return slices.Index(order, a.Level) - slices.Index(order, b.Level)

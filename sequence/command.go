@@ -201,7 +201,7 @@ func (s State) refuseAside(c Aside) string {
 	case at < 0 || at >= len(s.plan.Steps):
 		return fmt.Sprintf("sheet %d is not in a bath", c.Sheet)
 	case others == 0:
-		return fmt.Sprintf("sheet %d is the last one; stop the session instead", c.Sheet)
+		return fmt.Sprintf("sheet %d is the last one; end the session instead", c.Sheet)
 	}
 	return ""
 }

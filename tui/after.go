@@ -161,7 +161,7 @@ func eventLine(e sequence.Event, h sequence.Habits) (string, bool) {
 	case sequence.WetPassed:
 		return "wet time passed the limit", true
 	case sequence.SessionStopped:
-		return "stopped", true
+		return "the session was ended early", true
 	}
 	return "", false
 }

@@ -135,7 +135,7 @@ var bindings = map[screen][]binding{
 		{[]string{"t"}, "t", "temp", temperature},
 		{[]string{"n"}, "n", "note", remark},
 		{[]string{"w"}, "w", "white", lights},
-		{[]string{"s", "ctrl+c"}, "s", "stop", stop},
+		{[]string{"s", "ctrl+c"}, "s", "end session", stop},
 		{[]string{"m"}, "", "", menu},
 		{[]string{"esc"}, "", "", back},
 	},

@@ -91,6 +91,9 @@ func mixing(p *sequence.Plan, h sequence.Habits) []prepLine {
 			}
 		}
 	}
+	for _, b := range p.MixedByLabel() {
+		list = append(list, prepLine{"  " + b.Say(h), text})
+	}
 	if len(list) == 1 {
 		return nil
 	}
@@ -138,6 +141,7 @@ func setOut(p *sequence.Plan, h sequence.Habits) []prepLine {
 	}
 	const widest = 14
 	name, bath = min(name, widest), min(bath, widest)
+	likened := false // water is to be as warm as the developer
 	vessel := sequence.Vessel("")
 	for i := range p.Steps {
 		st := &p.Steps[i]
@@ -145,6 +149,8 @@ func setOut(p *sequence.Plan, h sequence.Habits) []prepLine {
 		warmth := ""
 		if st.Temperature != nil {
 			warmth = h.Temperature(*st.Temperature)
+		} else if t, ok := p.WaterAt(i); ok {
+			warmth, likened = h.Temperature(t), true
 		}
 		if slices.ContainsFunc(p.Steps, func(s sequence.PlanStep) bool { return s.Temperature != nil }) {
 			line += fmt.Sprintf("  %-6s", warmth)
@@ -154,9 +160,15 @@ func setOut(p *sequence.Plan, h sequence.Habits) []prepLine {
 			vessel = st.Vessel
 		}
 		list = append(list, prepLine{strings.TrimRight(line, " "), text})
+		if how := p.Washing(i, h); how != "" {
+			list = append(list, prepLine{"     " + how, dim})
+		}
 		if st.Note != "" {
 			list = append(list, prepLine{"     " + st.Note, dim})
 		}
+	}
+	if likened {
+		list = append(list, prepLine{"     all within " + h.Difference(float64(sequence.BathSpread)) + " of each other", dim})
 	}
 	return append(list, prepLine{})
 }

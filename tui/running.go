@@ -146,7 +146,7 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 	case remark:
 		m.run.asking = &asking{prompt: "note:", of: remark}
 	case stop:
-		m.run.asking = &asking{prompt: "stop this session for good? type yes:", of: stop}
+		m.run.asking = &asking{prompt: "end this session for good? type yes:", of: stop}
 	case lights:
 		return m.whiteLight()
 	case menu:

@@ -268,7 +268,7 @@ func stateOf(s *notebook.Summary) string {
 	case s.Rehearsal:
 		return "rehearsal, "
 	case s.Status != "done":
-		return string(s.Status) + ", "
+		return s.Status.Word() + ", "
 	}
 	return ""
 }

@@ -17,7 +17,7 @@ const shortly = 3 * time.Second
 func nowWord(p *sequence.Plan, l sequence.Look) (word, plain string) {
 	switch {
 	case l.Over == sequence.SessionStopped:
-		return "STOPPED", "the session was stopped"
+		return "ENDED", "the session was ended early"
 	case l.Over != "":
 		return "DONE", "the last film is out"
 	case l.Held && l.Overdue > 0:

@@ -228,7 +228,16 @@ func (p *program) showMix(m *toMix, out mixture) error {
 	for _, h := range m.hazards {
 		fmt.Fprintf(p.out, "caution: %s\n", recipes.Clean(h))
 	}
-	if len(m.mix.Parts) > 0 {
+	for _, c := range sequence.Workplace() {
+		fmt.Fprintf(p.out, "caution: %s\n", c)
+	}
+	var solids []string
+	for _, w := range out.Solids {
+		solids = append(solids, w.Name)
+	}
+	if order, dry := sequence.DryOrder(solids); dry {
+		fmt.Fprintf(p.out, "order: %s\n", recipes.Clean(order))
+	} else if len(m.mix.Parts) > 0 {
 		fmt.Fprintf(p.out, "order: %s\n", recipes.Clean(sequence.MixingOrder(m.mix.Parts)))
 	} else {
 		fmt.Fprintln(p.out, "order: three quarters of the water, then each solid as it stands here, the next once it has dissolved; water to the mark")

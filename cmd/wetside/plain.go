@@ -102,5 +102,5 @@ func parseCommand(text string, h sequence.Habits) (sequence.Command, error) {
 		}
 		return sequence.Remark{Text: recipes.Clean(rest)}, nil
 	}
-	return nil, fmt.Errorf("no such command; expected next, undo, hold, go, temp T, take-out, late N, set-aside N, advice, note TEXT or stop")
+	return nil, fmt.Errorf("no such command; expected next, undo, hold, go, temp T, take-out, late N, set-aside N, advice, note TEXT, or stop to end the session")
 }

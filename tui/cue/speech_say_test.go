@@ -127,7 +127,7 @@ func TestEventsAreTold(t *testing.T) {
 	n.now = 100 * second
 	n.do(sequence.Wake{})
 	since := 40 * second
-	stands := " [presoak] [next-sheet 1] [1 minute 30 5 seconds left] [sheet 1 wet-time 16 minutes left] [wet-time at-end 3 minutes 30 1 seconds too-long]"
+	stands := " [presoak] [next-sheet 1] [1 minute 30 5 seconds left] [sheet 1 wet-time 16 minutes left] [wet-time at-end 3 minutes 40 9 seconds too-long]"
 	for _, c := range []struct {
 		event sequence.Event
 		want  string

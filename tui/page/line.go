@@ -59,7 +59,7 @@ var plainly = map[sequence.EventKind]string{
 	sequence.Suspending:     "the laptop goes to sleep",
 	sequence.HandedOver:     "handed over to another wetside",
 	sequence.SessionDone:    "done",
-	sequence.SessionStopped: "stopped",
+	sequence.SessionStopped: "session ended",
 	sequence.Trouble:        "trouble",
 }
 

@@ -42,10 +42,13 @@ func newWall(p *sequence.Plan, h sequence.Habits) wall {
 		}
 		w.mixing = append(w.mixing, mixed(p, b, h))
 	}
-	w.dangers = append(w.dangers, sequence.SafetyFirst)
+	for _, b := range p.MixedByLabel() {
+		w.mixing = append(w.mixing, wallBath{b.Name, strings.TrimPrefix(b.Say(h), b.Name+": "), ""})
+	}
+	w.dangers = append(append(w.dangers, sequence.Workplace()...), sequence.SafetyFirst)
 	for i := range p.Steps {
 		st := &p.Steps[i]
-		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: reminder(p, i), light: string(st.RoomLight)})
+		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: reminder(p, i, h), light: string(st.RoomLight)})
 	}
 	for _, c := range p.Cautions {
 		if c.Level != sequence.Note {
@@ -79,7 +82,7 @@ func mixed(p *sequence.Plan, b *sequence.Bath, h sequence.Habits) wallBath {
 }
 
 // reminder is what hands do in a step.
-func reminder(p *sequence.Plan, i int) string {
+func reminder(p *sequence.Plan, i int, h sequence.Habits) string {
 	st := &p.Steps[i]
 	list := []string{agitation(p, st)}
 	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
@@ -100,6 +103,7 @@ func reminder(p *sequence.Plan, i int) string {
 	if st.Wait {
 		list = append(list, "waits for you")
 	}
+	list = append(list, water(p, i, h)...)
 	return strings.Join(append(list, notes(st)...), "; ")
 }
 
