@@ -185,6 +185,18 @@ func (p *Plan) together(s int) bool {
 	return !st.Stack && !st.takesOut() && !intoStack
 }
 
+// WithMoving is how long a sheet is in step i at most, as planned: what each is given and
+// the time in which hands move the others.
+func (p *Plan) WithMoving(i int) Elapsed {
+	longest := p.Steps[i].Given
+	for _, y := range p.Passages {
+		if y.Step == i && y.Out != Never {
+			longest = max(longest, y.Out-y.In)
+		}
+	}
+	return longest
+}
+
 // step returns the index of the step called name, or len(p.Steps) for "",
 // which is out of the last bath.
 func (p *Plan) step(name string) int {

@@ -53,3 +53,23 @@ func TestAnotherVesselIsSaidAtOnce(t *testing.T) {
 		t.Errorf("back in the recipe's vessel, said %q", d.m.message)
 	}
 }
+
+// A session that goes on elsewhere, or may, is not said to be cut off, and is taken over
+// only after a question with a key of its own.
+func TestNoTakingOverWithoutAQuestion(t *testing.T) {
+	for _, mark := range []func(*Unfinished){func(u *Unfinished) { u.Running = true }, func(u *Unfinished) { u.Elsewhere = true }} {
+		d := sit(t, cutOff, func(h *hall, _ *Options) { mark(&h.unfinished[0]) })
+		d.hides("cut off")
+		d.press("enter", "enter", "y") // the second enter says no
+		d.press("down", "up", "enter", "down", "y")
+		if d.m.starting {
+			t.Fatal("taken over without a yes to the question")
+		}
+		if d.press("up", "enter", "y"); !d.m.starting {
+			t.Error("not taken over after a yes")
+		}
+	}
+	if d := sit(t, cutOff).press("enter"); !d.m.starting {
+		t.Error("a session that was cut off is not taken up")
+	}
+}

@@ -93,6 +93,7 @@ var bindings = map[screen][]binding{
 		{[]string{"b"}, "b", "bottles", bottles},
 		{[]string{"s"}, "s", "sheets", waitingSheets},
 		{[]string{"l"}, "l", "sounds", listen},
+		{[]string{"y"}, "", "", acceptIt},
 		{[]string{"q", "esc", "ctrl+c"}, "q", "leave", leave},
 	},
 	lessons: {

@@ -199,6 +199,8 @@ func TestEveryBoundKeyDoesSomething(t *testing.T) {
 				switch {
 				case s == running && b.act == back:
 					d.press("n")
+				case s == opening && b.act == acceptIt:
+					d = sit(t, cutOff, func(h *hall, _ *Options) { h.unfinished[0].Running = true }).press("enter")
 				case b.act == acceptIt:
 					d = sit(t, with("stack"), func(_ *hall, o *Options) { o.Words.WetLimit = "5m" }).press("enter")
 				}

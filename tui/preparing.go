@@ -159,6 +159,9 @@ func setOut(p *sequence.Plan, h sequence.Habits) []prepLine {
 			line += "  " + string(st.Vessel)
 			vessel = st.Vessel
 		}
+		if moving := withMoving(p, i); moving != "" {
+			line = strings.TrimRight(line, " ") + "  " + moving
+		}
 		list = append(list, prepLine{strings.TrimRight(line, " "), text})
 		if how := p.Washing(i, h); how != "" {
 			list = append(list, prepLine{"     " + how, dim})
@@ -171,6 +174,15 @@ func setOut(p *sequence.Plan, h sequence.Habits) []prepLine {
 		list = append(list, prepLine{"     all within " + h.Difference(float64(sequence.BathSpread)) + " of each other", dim})
 	}
 	return append(list, prepLine{})
+}
+
+// withMoving is how long a sheet is in a step where moving the others adds to what each is
+// given, as the summary has it; "" where it does not.
+func withMoving(p *sequence.Plan, i int) string {
+	if d := p.WithMoving(i); d-p.Steps[i].Given > changeWorthSeeing && len(p.Steps[i].Doses) == 0 {
+		return "(" + sequence.Clock(d) + " with moving)"
+	}
+	return ""
 }
 
 // beforeStart is what is seen to before film is opened. What to know of the baths
