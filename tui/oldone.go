@@ -185,7 +185,7 @@ func (o oldModel) rows(w int) []prepLine {
 	w -= arrow
 	first := broken(o.doubts(), w)
 	return slices.Concat(first, table(stays(s.Plan, s.Passages), w),
-		broken(sections(nil, o.sheets(), o.happened(), o.later(), o.densitiesRead(), o.sources()), w))
+		broken(sections(nil, o.sheets(), o.development(), o.happened(), o.later(), o.densitiesRead(), o.sources()), w))
 }
 
 // doubts is what is wrong with the record.
@@ -242,6 +242,20 @@ func (o oldModel) sheets() []prepLine {
 		list = append(list, prepLine{line, text})
 	}
 	return list
+}
+
+// development is each sheet's time in its developer, and how that was mixed and moved.
+func (o oldModel) development() []prepLine {
+	s := &o.session
+	var done []sequence.Development
+	for _, st := range s.Steps {
+		for _, y := range st.Sheets {
+			if y.Developed != nil {
+				done = append(done, *y.Developed)
+			}
+		}
+	}
+	return lined(strings.Join(s.Plan.SayDeveloped(s.Passages, done, s.At, o.habits), "\n"), text)
 }
 
 // happened is what did not go by itself, and what was noted or read meanwhile.

@@ -232,6 +232,7 @@ type section struct {
 // sections are the parts of the page that have something in them.
 func (s *Session) sections() []section {
 	all := []section{
+		{"Development", s.development()},
 		{"Wet time", s.wet()},
 		{"Temperatures", s.temperatures()},
 		{"Not as it goes by itself", s.lines(s.Told)},
@@ -260,6 +261,14 @@ func (s *Session) sources() []string {
 		lines = append(lines, "the record: "+s.Record)
 	}
 	return lines
+}
+
+// development is each sheet's time in its developer, and how that was mixed and moved.
+func (s *Session) development() []string {
+	if s.Plan == nil {
+		return nil
+	}
+	return s.Plan.SayDeveloped(s.Passages, s.Developed, s.At, s.Habits)
 }
 
 func (s *Session) wet() []string {

@@ -91,6 +91,26 @@ func TestWhereTheWetLimitStands(t *testing.T) {
 	}
 }
 
+// Each sheet's time stands on the page, what it comes to at the recipe's temperature, and
+// how the developer was mixed and moved; as text and as HTML.
+func TestEachSheetsDevelopment(t *testing.T) {
+	s := sample(t)
+	if got := SessionText(s, 80); !strings.Contains(got, "sheet 1, develop: 20:00\n") {
+		t.Errorf("no equivalent is known, and yet:\n%s", got)
+	}
+	st := &s.Plan.Steps[0]
+	st.Works, st.Bath = &sequence.Temperature{At: 20, Coefficient: 2.2}, "developer"
+	s.Plan.Recipe.Baths = []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 60}}}}
+	s.Developed[0].Done = 21 * mins
+	for kind, page := range map[string]string{"text": SessionText(s, 80), "HTML": SessionHTML(s)} {
+		for _, want := range []string{"sheet 1, develop: 20:00, as 21:00 at 20 C", "develop: A 1 + water 60; agitation none"} {
+			if !strings.Contains(page, want) {
+				t.Errorf("%s: %q is missing", kind, want)
+			}
+		}
+	}
+}
+
 func TestTheTextOfASession(t *testing.T) {
 	s := sample(t)
 	warm := chem.Celsius(22.8)
