@@ -46,9 +46,13 @@ func nearestRounds(window, every Elapsed, n int) int {
 // turning says what a stack's turns ask of a step's time, and of the hand.
 func (w *wary) turning(i int) {
 	p, st := w.p, &w.p.Steps[i]
-	if need := p.turnedIn(i, st.Base); need > st.Base && st.Dose == need {
+	asked := st.Base
+	if d := p.Conditions.Clearing; d > 0 && st.Kind == Fix {
+		asked = p.fixedFor(i, d)
+	}
+	if need := p.turnedIn(i, asked); need > asked {
 		w.add(Note, "lengthened", "%s: %s instead of %s, so that there are %s for each turn of the stack",
-			st.Name, chem.FormatDuration(need), chem.FormatDuration(st.Base), short(turnFloor(p.Recipe.Load.TurnEvery)))
+			st.Name, chem.FormatDuration(need), chem.FormatDuration(asked), short(turnFloor(p.Recipe.Load.TurnEvery)))
 	}
 	if !st.Stack || st.Agitate.Mode != Shuffle || st.tests() || p.waits(i) || p.parting(i) {
 		return

@@ -35,6 +35,10 @@ func TestTurnsAreNeverSqueezed(t *testing.T) {
 			}
 		}
 	}
+	cleared := resolved(t, recipeOf(Tray, 6, bathFor(Fix, 5*mins).shuffled()), Conditions{Clearing: 20 * sec})
+	if got := cleared.Steps[0].Given; got != 48*sec || code(cleared, "lengthened") != Note {
+		t.Errorf("cleared in 20 s: fixed for %v, not twice that: said %q", got, code(cleared, "lengthened"))
+	}
 	quick := recipeOf(Tray, 6, bathFor(StopBath, 30*sec).shuffled())
 	quick.Load.TurnEvery = 5 * sec
 	if p := resolved(t, quick, Conditions{}); p.Steps[0].Given != 30*sec {
