@@ -263,7 +263,7 @@ func (w *wary) cold(st *PlanStep, t float64) {
 	switch st.Kind {
 	case Develop:
 		if t < hydroquinoneStops {
-			w.add(Danger, "cold-developer", "%s: warm the developer first: below %s hydroquinone nearly stops (early handbook), and no longer time makes up for it", st.Name, w.h.Temperature(hydroquinoneStops))
+			w.add(Danger, "cold-developer", "%s: warm the developer first: below %s hydroquinone nearly stops (early handbook), and more time does not make up for it", st.Name, w.h.Temperature(hydroquinoneStops))
 		} else if t < coolDeveloper {
 			w.add(Note, "cool-developer", "%s: below %s developing may stay incomplete, however long (US Army SS0509 p. 13)", st.Name, w.h.Tenths(coolDeveloper))
 		}
