@@ -7,6 +7,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -51,12 +52,15 @@ func newWall(p *sequence.Plan, h sequence.Habits) wall {
 		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: reminder(p, i, h), light: string(st.RoomLight)})
 	}
 	for _, c := range p.Cautions {
-		if c.Level != sequence.Note {
+		if c.Level != sequence.Note || slices.Contains(onTheWall, c.Code) {
 			w.watch = append(w.watch, levelWord[c.Level]+": "+c.Text)
 		}
 	}
 	return w
 }
+
+// onTheWall are the notes that ask for something to be done before the film is wet.
+var onTheWall = []string{"load-dark", "to-read"}
 
 // mixed is a bath in amounts and their order, or the bottle that it comes from.
 func mixed(p *sequence.Plan, b *sequence.Bath, h sequence.Habits) wallBath {

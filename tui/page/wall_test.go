@@ -8,6 +8,7 @@ import (
 	"html"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -101,5 +102,34 @@ func TestTheSheetFillsOnePage(t *testing.T) {
 	}
 	if last >= 10 {
 		t.Errorf("45 steps at %g points", last)
+	}
+}
+
+// What is to be done before the film is wet is on the sheet: where it is loaded, what the
+// developer is to read; and what any place with chemicals needs.
+func TestTheWallSaysWhatComesFirst(t *testing.T) {
+	p := stack(t)
+	c := p.Conditions
+	c.Vessel, c.Temp, c.Proposed = sequence.DaylightTank, nil, true
+	to := sequence.Celsius(18)
+	c.Towards, c.Drift = &to, 40*mins
+	r := p.Recipe
+	r.Steps = slices.Clone(r.Steps)
+	r.Steps[len(r.Steps)-1].Vessel = ""
+	tank, err := sequence.Resolve(r, c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := newWall(&tank, sequence.Habits{})
+	for _, code := range onTheWall {
+		i := slices.IndexFunc(tank.Cautions, func(c sequence.Caution) bool { return c.Code == code })
+		if i < 0 || !slices.Contains(w.watch, levelWord[sequence.Note]+": "+tank.Cautions[i].Text) {
+			t.Errorf("%s is not on the sheet: %q", code, w.watch)
+		}
+	}
+	for _, text := range sequence.Workplace() {
+		if !slices.Contains(w.dangers, text) {
+			t.Errorf("%q is not on the sheet", text)
+		}
 	}
 }
