@@ -97,7 +97,7 @@ func TestFromFilmTestToNextSession(t *testing.T) {
 	w.sees("1 of 2 with")
 	w.keys("Enter")
 	w.sees("as it went")
-	for range 16 {
+	for range 24 {
 		w.keys("Down")
 	}
 	w.sees("times found by a film test: session ")

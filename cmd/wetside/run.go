@@ -46,7 +46,8 @@ func (p *program) carryOut() *cobra.Command {
 		Short: "carry a recipe out, on time",
 		Long: "Carries a recipe out. In plain mode it writes a line for everything that happens and\n" +
 			"reads commands, one a line: next, undo, hold, go, temp 22.5, take-out, late N,\n" +
-			"set-aside N, advice, note TEXT, stop (ends the session). The end of input leaves the session running.",
+			"set-aside N, advice, note TEXT, stop (ends the session). The end of input leaves the\n" +
+			"session running.",
 		Example: "  wetside run tern-hangers --plain --rehearse 60 --sound wav:rehearsal.wav",
 		Args:    words(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
