@@ -7,6 +7,7 @@ package curve
 import (
 	"errors"
 	"fmt"
+	"math"
 	"time"
 
 	"example.org/wetside/chem"
@@ -155,18 +156,37 @@ func (out Results) TimeFor(gradient float64) (Target, error) {
 	if out.Growth == nil {
 		return Target{}, fmt.Errorf("time for gradient %.3g: %w", gradient, out.reason())
 	}
-	t, err := out.Growth.Time(gradient)
-	if err != nil {
-		return Target{}, err
-	}
 	first, last := out.tested()
-	if t < first || t > last {
+	t, err := out.Growth.Time(gradient)
+	switch {
+	case err == nil && t >= first && t <= last:
+	case out.gave(gradient) && err == nil:
+		t = min(max(t, first), last)
+	case out.gave(gradient):
+		t = last // over the limit that was fitted, but not over what a sheet had
+	case err != nil:
+		return Target{}, err
+	default:
 		return Target{}, fmt.Errorf("gradient %.3g: %w, at about %s; expected %.3g to %.3g, as at the times tested, %s to %s",
-			gradient, ErrBeyond, chem.FormatDuration(t), out.Growth.At(first), out.Growth.At(last), chem.FormatDuration(first), chem.FormatDuration(last))
+			gradient, ErrBeyond, chem.FormatDuration(t.Round(5*time.Second)), out.Growth.At(first), out.Growth.At(last),
+			chem.FormatDuration(first.Round(time.Second)), chem.FormatDuration(last.Round(time.Second)))
 	}
 	target := Target{AverageGradient: gradient, Time: t.Seconds(), Confidence: confidence}
 	target.Low, target.High = interval(out.refits, gradient)
 	return target, nil
+}
+
+// asPrinted is half of the last digit of a gradient as it is shown and typed.
+const asPrinted = 0.005
+
+// gave reports whether a tested time gave a gradient, or some gave less and some more:
+// whatever the fitted curve says of it, nothing is extrapolated.
+func (out Results) gave(gradient float64) bool {
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, s := range out.sheets {
+		least, most = min(least, s.Gradient), max(most, s.Gradient)
+	}
+	return gradient >= least-asPrinted && gradient <= most+asPrinted
 }
 
 // tested is the shortest and the longest developing time with a gradient.

@@ -203,6 +203,9 @@ func Refine(r sequence.Recipe, f Found) (sequence.Recipe, error) {
 	g := f.Results.Growth
 	st.Growth = &sequence.Growth{Limit: shortened(g.Limit), K: shortened(float64(g.K)), Induction: shortened(float64(g.Induction)), From: f.From,
 		Film: tested.Film, Developer: tested.Developer, Vessel: tested.Vessel, Agitate: tested.Agitate}
+	for _, s := range f.Results.Sheets() {
+		st.Growth.Tested = append(st.Growth.Tested, sequence.TestedTime{Time: s.Time.Round(time.Second), Gradient: shortened(s.Gradient)})
+	}
 	about := fmt.Sprintf("N, %s, is for an average gradient of %.2f%s, found on %s: %s.", sequence.Clock(handed(n)), wanted, within(n), f.Day.Format("2 January 2006"), f.From)
 	if index := f.Results.IndexAt(handed(n)); index != nil {
 		r.Film.ExposureIndex = *index
