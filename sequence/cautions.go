@@ -136,6 +136,7 @@ func (w *wary) develop(i int) {
 	}
 	w.marks(st)
 	w.unlike(i)
+	w.waitsInWater(i)
 	w.inRange(st)
 	if t, by, ok := p.warmer(i); ok && by != 0 {
 		warmer := "warmer"
@@ -231,6 +232,7 @@ func (w *wary) bath(b *Bath) {
 	k := w.p.kept(b)
 	w.stock(b, k)
 	w.room(b, k)
+	w.covered(b)
 	w.fills(b, k)
 	w.clears(b, k)
 	w.life(b, k)

@@ -195,6 +195,9 @@ func (a Agitation) equal(b Agitation) bool {
 }
 
 // words says an agitation: "continuous", "60 s, then 10 s every 60 s".
+// Said says an agitation, for those who tell of it.
+func (a Agitation) Said() string { return a.words() }
+
 func (a Agitation) words() string {
 	if a.Mode != Pattern {
 		return string(a.Mode)

@@ -150,6 +150,9 @@ func setOut(p *sequence.Plan, h sequence.Habits) []prepLine {
 		if st.Note != "" {
 			list = append(list, prepLine{"     " + st.Note, dim})
 		}
+		if p.WaitsInWater(i) {
+			list = append(list, prepLine{"     " + sequence.WaterTray, text})
+		}
 	}
 	return append(list, prepLine{})
 }

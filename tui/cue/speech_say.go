@@ -222,6 +222,8 @@ func act(p *sequence.Plan, c sequence.Cue) Clause {
 		return append(Clause{"load-sheet"}, number(c.Sheet)...)
 	case c.Kind == sequence.CueLoad:
 		return into(p, 0, "load")
+	case c.Kind == sequence.CueMove && c.Sheet > 0 && s < len(p.Steps) && p.WaitsInWater(s):
+		return append(Clause{"set-aside-sheet"}, number(c.Sheet)...)
 	case c.Kind == sequence.CueMove && c.Sheet > 0:
 		return append(Clause{"move-sheet"}, number(c.Sheet)...)
 	case c.Kind == sequence.CueMove:

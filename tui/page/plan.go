@@ -83,7 +83,7 @@ func particulars(p *sequence.Plan, i int) string {
 		list = append(list, st.Vessel.In())
 	}
 	if st.Kind == sequence.Develop {
-		list = append(list, developing(st)...)
+		list = append(list, developing(p, st)...)
 	}
 	list = append(list, agitation(p, st))
 	if st.Drain > 0 {
@@ -101,20 +101,23 @@ func particulars(p *sequence.Plan, i int) string {
 	if st.Note != "" {
 		list = append(list, st.Note)
 	}
+	if p.WaitsInWater(i) {
+		list = append(list, sequence.WaterTray)
+	}
 	return strings.Join(list, "; ")
 }
 
-func developing(st *sequence.PlanStep) []string {
+func developing(p *sequence.Plan, st *sequence.PlanStep) []string {
 	var list []string
 	if len(st.Doses) > 0 {
 		times := make([]string, len(st.Doses))
 		for k, d := range st.Doses {
-			times[k] = clock(d)
+			times[k] = p.Recipe.Load.Sheet(k+1) + " " + clock(d)
 		}
 		if st.Together {
-			list = append(list, "sheets in for "+strings.Join(times, ", ")+", all out together")
+			list = append(list, "in for "+strings.Join(times, ", ")+", the longest first, all out together")
 		} else {
-			list = append(list, "sheets out after "+strings.Join(times, ", "))
+			list = append(list, "out after "+strings.Join(times, ", "))
 		}
 	}
 	if st.Given != st.Base {

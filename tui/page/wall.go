@@ -46,6 +46,9 @@ func newWall(p *sequence.Plan, h sequence.Habits) wall {
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: reminder(p, i), light: string(st.RoomLight)})
+		if p.WaitsInWater(i) {
+			w.steps = append(w.steps, wallStep{start: clock(st.Start + st.Given), name: "water", time: "", what: sequence.WaterTray, light: string(st.RoomLight)})
+		}
 	}
 	for _, c := range p.Cautions {
 		if c.Level != sequence.Note {
@@ -89,7 +92,7 @@ func reminder(p *sequence.Plan, i int) string {
 		list = append(list, "bath: "+st.Bath)
 	}
 	if len(st.Doses) > 0 {
-		list = append(list, developing(st)[0])
+		list = append(list, developing(p, st)[0])
 	}
 	if st.Drain > 0 {
 		list = append(list, "drain for the last "+seconds(st.Drain))
