@@ -6,7 +6,8 @@ package sequence
 import "slices"
 
 // AsChosen is the plan's recipe with all that was chosen for it: number of sheets,
-// vessel, wet limit, development, push or pull, and fixing by a clearing time. Planned at
+// vessel, wet limit, development, push or pull, and fixing by a clearing time; and with the
+// agitation as it is carried out there. Planned at
 // the same temperatures it gives the same plan; what a thermometer reads is not chosen
 // and stays with the day.
 func (p *Plan) AsChosen() Recipe {
@@ -19,6 +20,7 @@ func (p *Plan) AsChosen() Recipe {
 	r.Steps = slices.Clone(r.Steps)
 	for i := range r.Steps {
 		st, planned := &r.Steps[i], &p.Steps[i]
+		st.Agitate = asDone(st.Agitate, planned.Stack)
 		switch {
 		case len(planned.Doses) > 0:
 			st.TakeOut = slices.Clone(planned.Doses)

@@ -157,7 +157,7 @@ func (g Grouping) joint(wants []Want, r Recipe, v Vessel) (Recipe, error) {
 		return r, fmt.Errorf("the recipe does not develop")
 	}
 	st := &r.Steps[at]
-	st.Time, st.Times, st.TakeOut = 0, nil, nil
+	st.Time, st.Times, st.TakeOut, st.Together = 0, nil, nil, false
 	if t, ok := g.shared(wants, st.Growth); ok {
 		st.Time = t
 		return r, nil

@@ -100,10 +100,14 @@ func (g *Growth) gave(gradient float64) bool {
 	return gradient >= least-asPrinted && gradient <= most+asPrinted
 }
 
-// Covers reports whether a developing time lies inside those that were tested.
+// asHanded is by how much a tested time may move when it is rounded to what a hand keeps.
+const asHanded = 5 * time.Second
+
+// Covers reports whether a developing time lies inside those that were tested, as a hand
+// keeps time.
 func (g *Growth) Covers(t Elapsed) bool {
 	n := len(g.Tested)
-	return n > 0 && t >= g.Tested[0].Time && t <= g.Tested[n-1].Time
+	return n > 0 && t > g.Tested[0].Time-asHanded && t < g.Tested[n-1].Time+asHanded
 }
 
 // Slope is by how much the average gradient rises for each whole share of development

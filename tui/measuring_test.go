@@ -398,3 +398,29 @@ func TestDeskLists(t *testing.T) {
 		t.Errorf("%d curves of %q", len(got.f.Curves), got.name)
 	}
 }
+
+// Where no session says how the sheets were developed, the person is asked which recipe
+// the new one starts from; nothing is taken silently.
+func TestTheRecipeToStartFromIsAsked(t *testing.T) {
+	d := readSome(t, 88).press("c").size(120, 60)
+	f := d.found()
+	r := f.r
+	r.Session = ""
+	f, err := newFamily(d.h, "x", r)
+	if err != nil || f.from != notChosen {
+		t.Fatalf("from %d, %v; expected none", f.from, err)
+	}
+	d.m = d.m.changed(f)
+	d.press("w")
+	d.shows("Which recipe were the sheets developed by?")
+	d.shows("choose the one that the sheets were developed by")
+	if d.h.wrote != nil {
+		t.Fatal("a recipe was written from one that nobody chose")
+	}
+	d.press("left")
+	if got := d.found(); got.from != len(got.starts)-1 {
+		t.Errorf("recipe %d to start from", got.from)
+	}
+	d.press("right", "w")
+	d.shows("written:")
+}

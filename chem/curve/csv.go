@@ -160,8 +160,9 @@ func (s *sheetOf) checkHead(fs *faults) bool {
 
 // step is a row of readings and its exposure.
 type step struct {
-	row  []cell
-	logH LogH
+	row    []cell
+	logH   LogH
+	number int // in the order of the file, from 1
 }
 
 // steps are the rows of readings, exposure rising.
@@ -180,7 +181,7 @@ func (s *sheetOf) steps(fs *faults, tablet bool, h0 LogH) (steps []step) {
 		if tablet {
 			h = h0 - h
 		}
-		steps = append(steps, step{row: row, logH: h})
+		steps = append(steps, step{row, h, i + 1})
 	}
 	if (sign < 0) != tablet {
 		slices.Reverse(steps)
@@ -247,7 +248,7 @@ func (s *sheetOf) curve(fs *faults, k int, steps []step, base []cell) Curve {
 	var spots []spot
 	for _, st := range steps {
 		if d := densityIn(fs, st.row[k]); d != nil {
-			spots = append(spots, spot{Reading{st.logH, *d}, st.row[k].at})
+			spots = append(spots, spot{Reading{st.logH, *d}, st.number, st.row[k].at})
 		}
 	}
 	if len(fs.list) == 0 && len(spots) < 2 {

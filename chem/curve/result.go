@@ -5,6 +5,7 @@ package curve
 // JSON is that of `wetside curve --json`.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -64,6 +65,8 @@ type Results struct {
 	// GrowthIntervals is nil where Growth is.
 	GrowthIntervals *GrowthIntervals `json:"growth_intervals"`
 
+	Suspects []Suspect `json:"suspects"` // readings that do not fit their neighbours
+
 	Notes []string `json:"notes"` // what was taken for granted, a sentence each
 
 	sheets []Sheet
@@ -75,7 +78,8 @@ type Results struct {
 // is a target without a time, beside whole results without it. Where there is
 // no growth, Growth is nil, and a note says why.
 func Evaluate(f Family, r Request) (Results, error) {
-	out := Results{Curves: []Result{}, Notes: append([]string{}, f.Notes...)}
+	out := Results{Curves: []Result{}, Suspects: []Suspect{}, Notes: append([]string{}, f.Notes...)}
+	stated := cmp.Or(r.Errors.Reading, r.Smooth)
 	if err := r.complete(); err != nil {
 		return out, err
 	}
@@ -94,6 +98,7 @@ func Evaluate(f Family, r Request) (Results, error) {
 			one.Intervals = d.intervals(one, r)
 		}
 		out.Curves = append(out.Curves, one)
+		out.suspect(c, f.Label(i), stated)
 		out.Notes = append(out.Notes, d.notes(f.Label(i))...)
 		if c.Time > 0 && one.AverageGradient != nil {
 			drawn = append(drawn, d)
@@ -109,6 +114,14 @@ func Evaluate(f Family, r Request) (Results, error) {
 		out.Target = &target
 	}
 	return out, err
+}
+
+// suspect names a curve's readings that do not fit their neighbours.
+func (out *Results) suspect(c Curve, label string, e Density) {
+	for _, s := range c.suspects(e) {
+		out.Suspects = append(out.Suspects, s)
+		out.Notes = append(out.Notes, fmt.Sprintf("%s, step %d does not fit its neighbours: read it again, or leave it empty", label, s.Step))
+	}
 }
 
 // complete puts in what was left at its default, and errs for values out of
