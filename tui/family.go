@@ -418,9 +418,8 @@ func (d familyModel) sure() []prepLine {
 		list = append(list, prepLine{fmt.Sprintf("%-6s speed %.2f to %.2f, gradient %.2f to %.2f", sequence.Clock(d.f.Curves[i].Time),
 			in.SpeedPoint.Low, in.SpeedPoint.High, in.AverageGradient.Low, in.AverageGradient.High), text})
 	}
-	if len(d.out.Curves) > 0 {
-		shadows, highlights := d.wanted.Aims(d.out.Curves[0].BaseFog)
-		list = append(list, prepLine{fmt.Sprintf("aims for the print: shadows %.2f, highlights %.2f", float64(shadows), float64(highlights)), text})
+	if sheet, shadows, highlights, ok := d.out.Aims(d.wanted); ok {
+		list = append(list, prepLine{fmt.Sprintf("aims for the print: shadows %.2f, highlights %.2f (base plus fog %.2f)", float64(shadows), float64(highlights), float64(sheet.BaseFog)), text})
 	}
 	return list
 }

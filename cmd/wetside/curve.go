@@ -293,10 +293,21 @@ func (p *program) showIntervals(f curve.Family, r curve.Results, w *curve.Wanted
 	if in := r.GrowthIntervals; in != nil {
 		fmt.Fprintf(p.out, "growth   limit %s, rate %.3f to %.3f a minute\n", fromLowToHigh(&in.Limit), in.K.Low, in.K.High)
 	}
-	if w != nil && len(r.Curves) > 0 {
-		shadows, highlights := w.Aims(r.Curves[0].BaseFog)
-		fmt.Fprintf(p.out, "aims for the print: shadows at %.2f, highlights at %.2f\n", float64(shadows), float64(highlights))
+	if w == nil {
+		return
 	}
+	if sheet, shadows, highlights, ok := r.Aims(*w); ok {
+		fmt.Fprintf(p.out, "aims for the print: shadows at %.2f, highlights at %.2f (base plus fog %.2f%s)\n",
+			float64(shadows), float64(highlights), float64(sheet.BaseFog), ofSheet(sheet))
+	}
+}
+
+// ofSheet names a sheet by its developing time; "" where that is not known.
+func ofSheet(r curve.Result) string {
+	if r.Time == nil {
+		return ""
+	}
+	return ", of the sheet developed " + sequence.Clock(seconds(*r.Time))
 }
 
 func fromLowToHigh(in *curve.Interval) string {
