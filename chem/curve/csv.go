@@ -48,12 +48,12 @@ func ReadCSV(name string, data []byte, o Options) (Family, error) {
 	if !ok {
 		return Family{}, fs.err()
 	}
-	f := Family{Name: name, Scale: LuxSeconds}
+	f := Family{Name: name, Scale: Unstated}
 	h0 := LogH(0)
 	tablet := s.head[0].text == headTablet
 	switch {
 	case tablet && o.LogH0 != nil:
-		h0 = *o.LogH0
+		h0, f.Scale = *o.LogH0, LuxSeconds
 	case tablet:
 		f.Scale = Relative
 	case o.LogH0 != nil:

@@ -57,7 +57,8 @@ type Scale int
 // The scales, the least known first.
 const (
 	Relative   Scale = iota // steps of a tablet, nothing known of the light
-	LuxSeconds              // written as log10 of lux seconds, or so placed by Options.LogH0
+	Unstated                // written as log exposures: lux seconds only where the person says so
+	LuxSeconds              // placed by Options.LogH0
 )
 
 // Family is the curves of one film, as far as they are read.

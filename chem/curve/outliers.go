@@ -11,6 +11,7 @@ import (
 const (
 	farOff     = 4   // reading errors: between two neighbours one reading in thousands lies so far off
 	mostDoubts = 4   // one reading in so many: where more do not fit, it is not slips
+	widestBend = 0.5 // log H between its neighbours: further apart they do not tell how a curve bends
 	farFall    = 4.5 // at an end, where a slip of the neighbour looks the same
 )
 
@@ -77,6 +78,9 @@ func (c Curve) off(kept []int, k int, e, bending float64) float64 {
 		}
 		return off / (farFall * e)
 	}
+	if x[k]-x[k-1] > widestBend {
+		return max(y[k-1]-float64(r.Density), float64(r.Density)-y[k], 0) / (farOff * e)
+	}
 	if bending == 0 {
 		return 0
 	}
@@ -97,8 +101,8 @@ func end(others []float64, d float64, first bool) float64 {
 	return others[len(others)-1] - d
 }
 
-// The bounds of an error that is estimated from the readings themselves: no hand reads
-// better than the one, and beyond the other it is not reading (our own rule).
+// The bounds of an error that is estimated from the readings themselves: a finer one must
+// be stated, and beyond the other it is not reading (our own rule).
 const (
 	finestReading   = 0.01
 	coarsestReading = 0.05

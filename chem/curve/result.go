@@ -43,6 +43,8 @@ type Result struct {
 
 	Intervals *Intervals `json:"intervals"`
 
+	index float64 // the exposure index before it was rounded; 0 for none
+
 	// Curve is the drawn curve, for charts.
 	Curve *Interpolant `json:"-"`
 }
@@ -83,8 +85,11 @@ func Evaluate(f Family, r Request) (Results, error) {
 	if err := r.complete(); err != nil {
 		return out, err
 	}
+	if f.Scale == Unstated && !r.Absolute && r.Box == nil {
+		out.Notes = append(out.Notes, "nothing says that these exposures are lux seconds (--absolute does): no exposure index follows")
+	}
 	if r.Absolute && f.Scale == Relative {
-		out.Notes = append(out.Notes, "exposures are said to be absolute, and nothing in the file places them; log H 0 is taken for one lux second")
+		out.Notes = append(out.Notes, "exposures are said to be absolute, and nothing places them (--log-h0 does): no exposure index follows")
 	}
 	var drawn []*drawing
 	for i, c := range f.Curves {
