@@ -233,6 +233,7 @@ var bindings = map[screen][]binding{
 		{[]string{"right", "tab"}, "", "", right},
 		{[]string{"u"}, "u", "undo", undo},
 		{[]string{"x"}, "x", "leave out", leaveOut},
+		{[]string{"r"}, "r", "turn", rotate},
 		{[]string{"c"}, "c", "curves", curves},
 		{[]string{"esc"}, "esc", "back", back},
 		{[]string{"ctrl+c"}, "", "", leave},

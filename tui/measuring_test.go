@@ -6,6 +6,7 @@ package tui
 import (
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -425,4 +426,29 @@ func TestTheRecipeToStartFromIsAsked(t *testing.T) {
 	}
 	d.press("right", "w")
 	d.shows("written:")
+}
+
+// A strip that is typed from its other end is asked about, and one key turns it round; the
+// screen says which step is number 1.
+func TestStripFromItsOtherEnd(t *testing.T) {
+	d := readSome(t, 0).size(120, 60)
+	d.shows("step 1: the film's densest patch")
+	typed := plover(t)[:22] // base plus fog, then from the densest step on
+	d.types(typed[0]).press("enter")
+	asked := false
+	for i := len(typed) - 1; i > 0; i-- {
+		d.types(typed[i]).press("enter")
+		if d.reading().asked {
+			d.press("enter") // kept as it is
+		}
+		asked = asked || d.reading().reversed()
+	}
+	if !asked {
+		t.Fatal("not noticed")
+	}
+	d.press("left").press("r")
+	d.shows("turned round")
+	if d.reading().reversed() || fmt.Sprintf("%.2f", float64(*d.reading().r.Sheets[0].Steps[0])) != typed[1] {
+		t.Errorf("step 1 is %.2f; expected %s", float64(*d.reading().r.Sheets[0].Steps[0]), typed[1])
+	}
 }
