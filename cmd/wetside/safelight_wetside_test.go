@@ -30,7 +30,7 @@ const dimmest = 175
 func orthoRecipe(t *testing.T, lights ...sequence.Light) string {
 	t.Helper()
 	var b strings.Builder
-	b.WriteString("title = \"Dunlin Ortho 25\"\nfilm = { name = \"Dunlin Ortho 25\", sensitivity = \"ortho\", wet_limit = \"10h\" }\n" +
+	b.WriteString("title = \"Dunlin Ortho 16\"\nfilm = { name = \"Dunlin Ortho 16\", sensitivity = \"ortho\", wet_limit = \"10h\" }\n" +
 		"load = { vessel = \"single\", sheets = 2, size = \"9x12cm\" }\n")
 	for i, l := range lights {
 		kind := "other"
