@@ -24,7 +24,7 @@ func (p *Plan) AsChosen() Recipe {
 		switch {
 		case len(planned.Doses) > 0:
 			st.TakeOut = slices.Clone(planned.Doses)
-		case st.Kind == Develop && (c.Factor != 0 || c.Development != ""), planned.Dose != planned.Base:
+		case st.Kind == Develop && c.Development != "", planned.Dose != planned.Base:
 			st.Time, st.Times = planned.Dose, nil
 			st.AtLeast, st.LightsOnAfter = min(st.AtLeast, st.Time), planned.LightsOnAfter
 		}

@@ -31,6 +31,9 @@ func TestTimeForKeepsToTheTest(t *testing.T) {
 				t.Fatalf("gradient %.3f of the sheet at %v: %v, %v", s.Gradient, s.Time, got.Time, err)
 			}
 		}
+		if got, err := out.TimeFor(out.sheets[0].Gradient); err != nil || got.Time > 600 {
+			t.Fatalf("gradient %.3f of the shortest sheet: %v, %v; expected a time near its own", out.sheets[0].Gradient, got.Time, err)
+		}
 		most := 0.0
 		for _, s := range out.sheets {
 			most = max(most, s.Gradient)

@@ -226,7 +226,11 @@ func (p *program) sortedPage(list []notebook.Proposed, told []toldBatch, left []
 			fmt.Fprintf(b, "  %s: %s\n", c.Level, c.Text)
 		}
 		if told[i].File != nil {
-			fmt.Fprintln(b, "  written: "+*told[i].File)
+			line := "  written: " + *told[i].File
+			if t := s.Plan.Conditions.Temp; t != nil {
+				line += "; its times are for the recipe's temperature: give --temp " + p.settings.Habits.Degrees(*t) + " to plan it as here"
+			}
+			fmt.Fprintln(b, line)
 		}
 		fmt.Fprintln(b)
 	}
