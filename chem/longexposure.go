@@ -63,13 +63,13 @@ type LongFit struct {
 	Kron       *Kron // nil with fewer than four tests past one second
 	KInterval  Interval
 	KScatter   float64
-	Prefers    string // "exponent" or "kron"; "" where the tests do not tell
+	Prefers    string // "exponent" or "two-parameter"; "" where the tests do not tell
 	Confidence float64
 }
 
 // Law is the one the tests prefer, the exponent where they do not tell.
 func (f LongFit) Law() Reciprocity {
-	if f.Prefers == "kron" {
+	if f.Prefers == "two-parameter" {
 		return *f.Kron
 	}
 	return f.P
@@ -189,7 +189,7 @@ func (t *longData) fitKron(f *LongFit, straight float64) {
 	}
 	switch d := t.aicc(straight, 2) - t.aicc(least, 3); {
 	case d > tellsApart:
-		f.Prefers = "kron"
+		f.Prefers = "two-parameter"
 	case d < -tellsApart && f.PScatter <= f.KScatter:
 		f.Prefers = "exponent"
 	}

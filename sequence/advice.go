@@ -61,7 +61,7 @@ func (s State) Advise(now Elapsed) (Advice, bool) {
 	if !s.began || s.over != "" || s.ahead.edge.at == Never {
 		return Advice{}, false
 	}
-	before := tally(s.plan, s.lay(max(0, now)))
+	before := tally(s.plan, s.lay(s.floor(now)))
 	if s.moves.overdue {
 		over := max(0, now-s.moves.since)
 		return Advice{Do: GoOnNow, Step: s.ahead.edge.from, For: over, Margin: before.Margin,
@@ -107,7 +107,7 @@ func (s State) overdueIn() string {
 func (s State) weigh(o option, before Wet, now Elapsed) (Advice, Wet, bool) {
 	t := s
 	t.plan, t.moves.doses = o.plan, o.doses
-	laid := t.lay(max(0, now))
+	laid := t.lay(t.floor(now))
 	wet := tally(o.plan, laid)
 	if !better(wet, before) {
 		return Advice{}, wet, false
@@ -132,8 +132,8 @@ func (s State) options() []option {
 		if !begun && st.Stack && st.RoomLight == White && i > 0 {
 			hang = append(hang, s.hung(i))
 		}
-		if !left && st.Kind != Develop && st.AtLeast > 0 && st.AtLeast < s.moves.doses[i] {
-			least = append(least, s.cut(i, st.AtLeast))
+		if d := s.plan.least(i); !left && st.Kind != Develop && d > 0 && d < s.moves.doses[i] {
+			least = append(least, s.cut(i, d))
 		}
 		if !begun && st.Optional && i > 0 && !(st.Kind == Presoak && st.Stack) {
 			leave = append(leave, s.left(i))

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"example.org/wetside/chem"
@@ -19,6 +20,7 @@ type BatchOrder struct {
 	AtOnce  int              // most sheets in one round; 0: as many as the recipe loads
 	Between Elapsed          // from the last lift of a round to the first dip of the next
 	Stock   chem.Millilitres // of the developer's first part, in hand; 0: not told
+	Over    int              // rounds that are over: what they took stands in the bottles
 }
 
 // BetweenRounds is the time between two rounds where none is told: to dry hands,
@@ -48,11 +50,12 @@ type Round struct {
 type RoundBath struct {
 	ID     string           `json:"id"`
 	Fresh  bool             `json:"fresh"`
-	Why    string           `json:"why"`       // why it is mixed fresh, or how it stands
-	Served int              `json:"served"`    // sheets it has had after the round, since it was fresh
-	Room   int              `json:"room"`      // sheets that it can serve; 0 where not known
-	Volume chem.Millilitres `json:"volume_ml"` // 0 where not given
-	Stock  chem.Millilitres `json:"stock_ml"`  // of its first part, mixed for this round; 0 for none
+	Bottle string           `json:"bottle,omitzero"` // that it comes from; "" for none
+	Why    string           `json:"why"`             // why it is mixed fresh; "" where it is not
+	Served int              `json:"served"`          // sheets it has had after the round, since it was fresh
+	Room   int              `json:"room"`            // sheets that it can serve; 0 where not known
+	Volume chem.Millilitres `json:"volume_ml"`       // 0 where not given
+	Stock  chem.Millilitres `json:"stock_ml"`        // of its first part, mixed for this round; 0 for none
 }
 
 // mostInStack is the most sheets shuffled in one tray (NAVEDTRA 14209 pp. 258-259: 6 to
@@ -87,6 +90,9 @@ func Batch(r Recipe, c Conditions, o BatchOrder) (Batches, error) {
 		round := Round{Sheets: c.Sheets, Start: b.Total, Time: p.Wet.Session, Wet: p.Wet.Total, Margin: p.Wet.Margin}
 		if i > 0 {
 			round.Start += o.Between
+		}
+		if i == o.Over {
+			use.draw(&p, round.Start)
 		}
 		round.Baths = use.round(&p, round.Start)
 		b.Total = round.Start + round.Time
@@ -172,7 +178,28 @@ type usage struct {
 // served is a bath since it was fresh.
 type served struct {
 	sheets int
-	since  Elapsed // when it was mixed: at the start of a round
+	since  Elapsed // when it was mixed: at the start of a round, or before the first
+	room   int     // sheets that it can serve; 0 where not known
+	keeps  Elapsed // 0 where not known
+	bottle string  // that it comes from; "" where it was mixed for a round
+}
+
+// draw takes the bottles that stand open, as they are at the start of a round.
+func (u *usage) draw(p *Plan, start Elapsed) {
+	for i := range u.recipe.Baths {
+		b := &u.recipe.Baths[i]
+		k := p.kept(b)
+		if k == nil {
+			continue
+		}
+		const grain = 1e-9 // of a sheet
+		share := chem.SheetArea / p.Recipe.Load.Size.SquareInches()
+		was := &served{sheets: int(math.Ceil(k.Done*share - grain)), since: start - max(0, k.Age), keeps: k.Keeps, bottle: k.Bottle}
+		if room, known := k.Room(); known {
+			was.room = max(1, int(math.Floor(room*share+grain)))
+		}
+		u.state[b.ID] = was
+	}
 }
 
 // round uses the baths for one round.
@@ -184,18 +211,17 @@ func (u *usage) round(p *Plan, start Elapsed) []RoundBath {
 		if last == 0 {
 			continue
 		}
-		rb := RoundBath{ID: b.ID, Room: u.recipe.room(b), Volume: b.Volume}
 		was := u.state[b.ID]
-		rb.Why = stale(b, was, rb.Room, p.Sheets, start+last, develops(p, b.ID))
+		rb := RoundBath{ID: b.ID, Volume: b.Volume, Why: stale(b, was, p.Sheets, start+last, develops(p, b.ID))}
 		if rb.Why != "" {
-			was, rb.Fresh = &served{since: start}, true
+			was, rb.Fresh = &served{since: start, room: u.recipe.room(b), keeps: b.TrayLife}, true
 			u.state[b.ID] = was
 			if have, err := chem.StockIn(b.Parts, b.Volume); err == nil && len(b.Parts) > 1 {
 				rb.Stock = have
 			}
 		}
 		was.sheets += p.Sheets
-		rb.Served = was.sheets
+		rb.Served, rb.Room, rb.Bottle = was.sheets, was.room, was.bottle
 		list = append(list, rb)
 	}
 	return list
@@ -203,18 +229,27 @@ func (u *usage) round(p *Plan, start Elapsed) []RoundBath {
 
 // stale is why a bath must be mixed fresh before it serves n more sheets until a
 // moment; "" where it need not.
-func stale(b *Bath, was *served, room, n int, until Elapsed, develops bool) string {
+func stale(b *Bath, was *served, n int, until Elapsed, develops bool) string {
 	switch {
 	case was == nil:
 		return "the first round"
-	case room > 0 && was.sheets+n > room:
-		return fmt.Sprintf("it has had %d of %d sheets", was.sheets, room)
-	case b.TrayLife > 0 && until-was.since > b.TrayLife:
-		return "it would be older than " + Clock(b.TrayLife)
-	case develops && room == 0:
+	case b.onlyWater():
+		return "water is fresh in each round"
+	case b.OneShot && was.sheets > 0:
+		return "it is for one session"
+	case was.room > 0 && was.sheets+n > was.room:
+		return fmt.Sprintf("it has had %d of %d sheets", was.sheets, was.room)
+	case was.keeps > 0 && until-was.since > was.keeps:
+		return "it would be older than " + LongTime(was.keeps)
+	case develops && was.room == 0 && was.sheets > 0:
 		return "how many sheets it serves is not known"
 	}
 	return ""
+}
+
+// onlyWater reports whether a bath is water and nothing else.
+func (b *Bath) onlyWater() bool {
+	return len(b.Parts) > 0 && !slices.ContainsFunc(b.Parts, func(p chem.Part) bool { return !named(p, "water") })
 }
 
 // develops reports whether a bath is a developer.

@@ -5,6 +5,7 @@ package sequence
 import (
 	"slices"
 	"testing"
+	"time"
 
 	"example.org/wetside/chem"
 	"pgregory.net/rapid"
@@ -60,6 +61,51 @@ func TestBatchesOfAnOldBath(t *testing.T) {
 	}
 	if !slices.Equal(fresh, []bool{true, false, true}) { // used until 10, 29 and 48 minutes
 		t.Errorf("fresh: %v; expected the first and the third", fresh)
+	}
+}
+
+// Open bottles count: one that has done half of its sheets serves until those it can serve
+// are done, and one mixed long ago is not used beyond its life. Water is fresh each round,
+// and so is what is for one session.
+func TestBatchesDrawOnBottles(t *testing.T) {
+	dev, stop, fix := bathFor(Develop, 10*mins), bathFor(StopBath, mins), bathFor(Fix, 5*mins)
+	dev.Bath, stop.Bath, fix.Bath = "developer", "stop", "fixer"
+	r := recipeOf(Hangers, 4, dev, stop, fix)
+	r.Baths = []Bath{{ID: "developer", Volume: 1000, SheetsPerLitre: 100, OneShot: true},
+		{ID: "stop", Volume: 1000, Parts: []chem.Part{{Name: "water", Parts: 1}}},
+		{ID: "fixer", Volume: 1000, SheetsPerLitre: 16}}
+	fresh := func(b Batches) (list []string) {
+		for _, round := range b.Rounds {
+			word := ""
+			for _, bath := range round.Baths {
+				if bath.Fresh {
+					word += bath.ID[:1]
+				}
+			}
+			list = append(list, word)
+		}
+		return list
+	}
+	old := Kept{Bath: "fixer", Bottle: "f", Done: 8, Keeps: 100 * time.Hour}
+	aged := Kept{Bath: "fixer", Bottle: "f", Age: 99*time.Hour + 40*time.Minute, Keeps: 100 * time.Hour}
+	for _, c := range []struct {
+		name string
+		kept []Kept
+		over int
+		want []string
+	}{
+		{"mixed for the first", nil, 0, []string{"dsf", "ds", "ds"}},
+		{"8 of 16 done: two rounds of 4 more", []Kept{old}, 0, []string{"ds", "ds", "dsf"}},
+		{"twenty minutes of its life are left: one round of 16", []Kept{aged}, 0, []string{"ds", "dsf", "ds"}},
+		{"one round is over, and stands in the bottle", []Kept{old}, 1, []string{"dsf", "ds", "ds"}},
+	} {
+		b, err := Batch(r, Conditions{Kept: c.kept}, BatchOrder{Sheets: 12, Between: 10 * mins, Over: c.over})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := fresh(b); !slices.Equal(got, c.want) {
+			t.Errorf("%s: fresh %q; expected %q", c.name, got, c.want)
+		}
 	}
 }
 

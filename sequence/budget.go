@@ -109,7 +109,7 @@ func started(r Recipe, c Conditions) (Conditions, error) {
 	p.Conditions.Temp = new(chem.Celsius) // that it was read, and when; what is to be found
 	for i := range p.Steps {
 		if t, _, ok := p.warmer(i); ok {
-			c.Temp = &t
+			c.Temp, c.ToRead = &t, true
 			return c, nil
 		}
 	}

@@ -107,9 +107,15 @@ func TestTheProposedStartIsTakenOver(t *testing.T) {
 		if off := (p.Steps[0].Given - 10*time.Minute).Abs(); off > 500*time.Millisecond {
 			t.Errorf("%s: developed for %v; expected 10 min", word, p.Steps[0].Given)
 		}
+		if code(p, "to-read") != Note || !strings.Contains(texts(p), Habits{}.Tenths(want)) {
+			t.Errorf("%s: what it is to read is not said: %v", word, p.Cautions)
+		}
 		if t2, ok := p.StartAt(); ok || strings.Contains(texts(p), "let it read") {
 			t.Errorf("%s: %v is proposed again", word, t2)
 		}
+	}
+	if code(resolved(t, budgetRecipe(), Conditions{Temp: degrees(19)}), "to-read") != "" {
+		t.Error("what was read is to be made")
 	}
 	if _, ok := resolved(t, budgetRecipe(), Conditions{}).StartAt(); ok {
 		t.Error("a start is proposed for a bath that does not drift")

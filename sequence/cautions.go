@@ -3,6 +3,7 @@ package sequence
 // What the person should know before film is wet. Cautions never stop a run.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -61,11 +62,13 @@ func cautions(p *Plan, f film, h Habits) []Caution {
 	for i := range p.Steps {
 		w.step(i)
 	}
+	w.darkLoad()
 	w.temperatures()
 	for i := range p.Recipe.Baths {
 		w.bath(&p.Recipe.Baths[i])
 	}
 	w.inHand()
+	w.workplace()
 	order := []Level{Danger, Care, Note}
 	slices.SortStableFunc(w.list, func(a, b Caution) int {
 		return slices.Index(order, a.Level) - slices.Index(order, b.Level)
@@ -73,9 +76,22 @@ func cautions(p *Plan, f film, h Habits) []Caution {
 	return w.list
 }
 
+// Dangers are the plan's cautions of that level: film is not wetted before the person
+// has said yes to them.
+func (p *Plan) Dangers() []Caution {
+	var list []Caution
+	for _, c := range p.Cautions {
+		if c.Level == Danger {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
 func (w *wary) wetTime() {
 	wet := w.p.Wet
 	if wet.Limit == nil {
+		w.add(Care, "limit-unknown", "the wet limit of %s %s is not known: note how the emulsion stands it, or give a limit", w.p.Recipe.Film.Name, w.p.Vessel.In())
 		return
 	}
 	if c := w.p.Conditions; w.p.Recipe.Film.WetLimit.none() && c.OwnLimit != nil && c.WetLimit == 0 {
@@ -101,14 +117,7 @@ func (w *wary) step(i int) {
 	if st.Kind == Develop {
 		w.develop(i)
 	}
-	if st.Stack && st.Agitate.Mode == Shuffle && !st.tests() && !p.waits(i) && !p.parting(i) {
-		_, last, moves, _ := span(w.film.row(p, i))
-		every := p.Recipe.Load.TurnEvery
-		_, interval := turns(moves-st.Drain-last, every, p.Sheets)
-		if math.Abs(float64(interval)/float64(every)-1) > turnChange {
-			w.add(Note, "rounds", "%s: a turn every %s instead of %s, so that whole rounds fit", st.Name, short(interval), short(every))
-		}
-	}
+	w.turning(i)
 }
 
 func short(d Elapsed) string { return fmt.Sprintf("%.3g s", Seconds(d)) }
@@ -134,9 +143,12 @@ func (w *wary) develop(i int) {
 	if d := p.elsewhere(st); len(d) > 0 {
 		w.add(Danger, "curve-elsewhere", "%s: its growth curve was measured elsewhere (%s), so its gradient is not known; test again", st.Name, strings.Join(d, ", "))
 	}
+	w.vessel(i)
 	w.marks(st)
 	w.unlike(i)
+	w.waitsInWater(i)
 	w.inRange(st)
+	w.toRead(st)
 	if t, by, ok := p.warmer(i); ok && by != 0 {
 		warmer := "warmer"
 		if by < 0 {
@@ -144,6 +156,48 @@ func (w *wary) develop(i int) {
 		}
 		w.add(Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %s then, %s %s", st.Name, w.h.Tenths(t), w.h.Difference(float64(by)), warmer)
 	}
+}
+
+// vessel says where a developing time was found in another vessel than it is used in.
+func (w *wary) vessel(i int) {
+	st := &w.p.Steps[i]
+	if found := w.p.foundIn(i); found != st.Vessel {
+		w.add(Care, "other-vessel", "%s: the time was found %s, not %s, where agitation is another; develop a test sheet first", st.Name, found.In(), st.Vessel.In())
+	}
+}
+
+// foundIn is the vessel for which the time of step i was found: the film test's, or else
+// the one that the recipe has there.
+func (p *Plan) foundIn(i int) Vessel {
+	if g := p.Steps[i].Growth; g != nil && g.Vessel != "" {
+		return g.Vessel
+	}
+	v := p.Recipe.Load.Vessel
+	for _, st := range p.Recipe.Steps[:i+1] {
+		v = cmp.Or(st.Vessel, v)
+	}
+	return v
+}
+
+// darkLoad says where a closed vessel is loaded: after that the room may be light.
+func (w *wary) darkLoad() {
+	if v := w.p.Vessel; v.Closed() {
+		w.add(Note, "load-dark", "load the film %s in darkness: a changing bag or a dark room, light only once it is closed", v.In())
+	}
+}
+
+// toRead says what a temperature that was proposed asks for: the developer is to be made
+// so warm that it reads that, at that moment.
+func (w *wary) toRead(st *PlanStep) {
+	c := w.p.Conditions
+	if !c.ToRead || c.Temp == nil || st.Works == nil {
+		return
+	}
+	when := "when the first sheet goes in"
+	if c.ReadBefore > 0 {
+		when = chem.FormatDuration(c.ReadBefore) + " before the first sheet goes in"
+	}
+	w.add(Note, "to-read", "%s: make the developer so that it reads %s %s", st.Name, w.h.Tenths(*c.Temp), when)
 }
 
 // inRange looks at the bath's temperature at both ends of its step.
@@ -210,7 +264,7 @@ func (w *wary) cold(st *PlanStep, t float64) {
 	switch st.Kind {
 	case Develop:
 		if t < hydroquinoneStops {
-			w.add(Care, "cold-developer", "%s: below %s hydroquinone nearly stops (early handbook)", st.Name, w.h.Temperature(hydroquinoneStops))
+			w.add(Danger, "cold-developer", "%s: warm the developer first: below %s hydroquinone nearly stops (early handbook), and more time does not make up for it", st.Name, w.h.Temperature(hydroquinoneStops))
 		} else if t < coolDeveloper {
 			w.add(Note, "cool-developer", "%s: below %s developing may stay incomplete, however long (US Army SS0509 p. 13)", st.Name, w.h.Tenths(coolDeveloper))
 		}
@@ -231,6 +285,7 @@ func (w *wary) bath(b *Bath) {
 	k := w.p.kept(b)
 	w.stock(b, k)
 	w.room(b, k)
+	w.covered(b)
 	w.fills(b, k)
 	w.clears(b, k)
 	w.life(b, k)

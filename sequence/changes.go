@@ -7,6 +7,7 @@ package sequence
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"example.org/wetside/chem"
 )
@@ -30,13 +31,26 @@ func (c change) made() (Recipe, Conditions) {
 	return r, today
 }
 
-// changes lists what could be changed about a plan, kindest first.
+// changes lists what could be changed about a plan, kindest first; a developer that is
+// too cold to work is warmed before anything else.
 func changes(p *Plan) []change {
+	kindest := []func(*Plan) []change{intoHangers, washAid, atLeast, cradle, fewer, leaveOut, warmer}
+	if p.tooCold() {
+		kindest = append([]func(*Plan) []change{warmer}, kindest[:len(kindest)-1]...)
+	}
 	var list []change
-	for _, propose := range []func(*Plan) []change{intoHangers, washAid, atLeast, cradle, fewer, leaveOut, warmer} {
+	for _, propose := range kindest {
 		list = append(list, propose(p)...)
 	}
 	return list
+}
+
+// tooCold reports whether a developer is so cold that it hardly works: warming it comes
+// before all else.
+func (p *Plan) tooCold() bool {
+	return slices.ContainsFunc(p.Steps, func(st PlanStep) bool {
+		return st.Works != nil && st.Temperature != nil && *st.Temperature < hydroquinoneStops
+	})
 }
 
 // intoHangers takes a stack apart as soon as there is light: into hangers or single trays.
@@ -113,23 +127,62 @@ func washAid(p *Plan) []change {
 	return nil
 }
 
+// leastFix is how long film is fixed at least, in all baths in a row, where no clearing
+// time was measured (our own rule: film fixed too briefly looks clear, and fades).
+const leastFix = 5 * time.Minute
+
+// least is how far step i may be cut: to what the recipe says that still does its work,
+// of a fixing bath no further than its clearing time allows, of a stack's bath no further
+// than its turns need. 0 where it may not be cut.
+func (p *Plan) least(i int) Elapsed {
+	st := &p.Steps[i]
+	d := st.AtLeast
+	if d <= 0 {
+		return 0
+	}
+	if st.Kind == Fix {
+		d = max(d, p.fixedAtLeast(i))
+	}
+	return p.turnedIn(i, d)
+}
+
+// fixedAtLeast is the least time of fixing step i: by the clearing time measured, in the
+// bottle too; without one what is missing from leastFix in the other baths in a row.
+func (p *Plan) fixedAtLeast(i int) Elapsed {
+	if p.Conditions.Clearing > 0 {
+		return p.fixedFor(i, p.Conditions.Clearing)
+	}
+	if k, ok := p.Bottle(p.Steps[i].Bath); ok && k.Clearing > 0 {
+		return p.fixedFor(i, k.Clearing)
+	}
+	others := Elapsed(0)
+	for j := i - 1; j >= 0 && p.Steps[j].Kind == Fix; j-- {
+		others += p.Steps[j].Dose
+	}
+	for j := i + 1; j < len(p.Steps) && p.Steps[j].Kind == Fix; j++ {
+		others += p.Steps[j].Dose
+	}
+	return leastFix - others
+}
+
 // atLeast cuts a step to the least that still does its work.
 func atLeast(p *Plan) []change {
 	var list []change
 	for i, st := range p.Recipe.Steps {
-		if st.AtLeast <= 0 || st.AtLeast >= st.Time {
+		least := p.least(i)
+		if least <= 0 || least >= st.Time {
 			continue
 		}
 		s := Shortening{Code: "at-least", Step: st.Name, Price: "nothing in reserve",
 			Text: fmt.Sprintf("%s for %s instead of %s, the least that does its work",
-				st.Name, chem.FormatDuration(st.AtLeast), chem.FormatDuration(st.Time))}
+				st.Name, chem.FormatDuration(least), chem.FormatDuration(st.Time))}
 		switch st.Kind {
 		case Fix:
 			s.Caution = "twice the clearing time is needed: measure it in this fixer (NAVEDTRA 14209 p. 249)"
 		case Wash:
 			s.Caution = "full changes of water; a test for residual fixer tells whether it was enough"
 		}
-		list = append(list, change{s, p, func(r *Recipe, _ *Conditions) { r.Steps[i].Time = st.AtLeast }})
+		list = append(list, change{s, p, func(r *Recipe, _ *Conditions) { r.Steps[i].Time = least }})
 	}
 	return list
 }
@@ -203,7 +256,7 @@ func warmer(p *Plan) []change {
 		}
 		s := Shortening{Code: "warmer", Step: st.Name, Text: fmt.Sprintf("%s at %s: shorter", st.Name, Habits{}.Temperature(to)), To: &to,
 			Price: "softer gelatin", Caution: "all baths as warm, within 2.8 K, 5 F (NAVEDTRA 14262 p. 7-11)"}
-		return []change{change{s, p, func(_ *Recipe, c *Conditions) { c.Temp, c.ReadBefore = &to, 0 }}}
+		return []change{change{s, p, func(_ *Recipe, c *Conditions) { c.Temp, c.ReadBefore, c.ToRead = &to, 0, false }}}
 	}
 	return nil
 }

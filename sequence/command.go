@@ -162,6 +162,10 @@ func (s State) refuseReading(c Read, now Elapsed) string {
 		if s.plan.Steps[i].Works == nil {
 			continue
 		}
+		if w := s.plan.Steps[i].Works; w.outside(c.T) {
+			return fmt.Sprintf("%s is outside the recipe's table, %s to %s, and no time is known there: is that right? Then say it with sure",
+				c.Habits.Temperature(c.T), c.Habits.Degrees(w.Table[0].T), c.Habits.Temperature(w.Table[len(w.Table)-1].T))
+		}
 		expected := s.course(i).At(now - c.Ago)
 		return unless(c.T-expected <= slip && expected-c.T <= slip,
 			fmt.Sprintf("%s where %s was expected: is that right? Then say it with sure", c.Habits.Temperature(c.T), c.Habits.Tenths(expected)))
@@ -201,7 +205,7 @@ func (s State) refuseAside(c Aside) string {
 	case at < 0 || at >= len(s.plan.Steps):
 		return fmt.Sprintf("sheet %d is not in a bath", c.Sheet)
 	case others == 0:
-		return fmt.Sprintf("sheet %d is the last one; stop the session instead", c.Sheet)
+		return fmt.Sprintf("sheet %d is the last one; end the session instead", c.Sheet)
 	}
 	return ""
 }

@@ -11,12 +11,12 @@ import (
 // score is what the cues of a forecast are made from.
 type score struct {
 	plan    *Plan
-	film    film    // laid out to the end
-	done    film    // as far as it has happened; nil in a plan
-	from    Elapsed // nothing earlier
-	quiet   Elapsed // when something was last heard
-	turned  turned
-	wetWarn Elapsed // Never where not reached
+	film    film     // laid out to the end
+	done    film     // as far as it has happened; nil in a plan
+	from    Elapsed  // nothing earlier
+	quiet   Elapsed  // when something was last heard
+	turned  []turned // so far, by step
+	wetWarn Elapsed  // Never where not reached
 	wetPass Elapsed
 	lead    Elapsed // when the session began, before the first dip
 	blocked bool    // moving on is stopped: no move, and no cue of a step after block
@@ -29,16 +29,11 @@ type score struct {
 func (c *score) compose() []placed {
 	var list []placed
 	for s := range c.plan.Steps {
-		row := c.film.still(c.plan, s)
-		start, last, moves, end := span(row)
-		if end < c.from || c.blocked && s > c.block && !c.plan.waits(s) {
+		w, ok := c.passing(s)
+		if !ok || w.end < c.from {
 			continue
 		}
-		w := passing{plan: c.plan, s: s, st: &c.plan.Steps[s], row: row,
-			start: start, last: last, moves: moves, end: end, turned: c.turned, now: c.from, out: list}
-		if c.blocked && s == c.block {
-			w.overrun, w.due = c.overrun, c.due
-		}
+		w.out = list
 		w.loading(c.lead)
 		w.agitation()
 		w.reversals()
@@ -55,6 +50,25 @@ func (c *score) compose() []placed {
 	}
 	slices.SortStableFunc(list, byInstant)
 	return c.ticks(list)
+}
+
+// passing is step s as it is laid out; false where no sheet comes into it, or nothing of
+// it is known while the one before is stopped.
+func (c *score) passing(s int) (passing, bool) {
+	row := c.film.still(c.plan, s)
+	start, last, moves, end := span(row)
+	if start == Never || c.blocked && s > c.block && !c.plan.waits(s) {
+		return passing{}, false
+	}
+	w := passing{plan: c.plan, s: s, st: &c.plan.Steps[s], row: row,
+		start: start, last: last, moves: moves, end: end, now: c.from}
+	if c.turned != nil {
+		w.turned = c.turned[s]
+	}
+	if c.blocked && s == c.block {
+		w.overrun, w.due, w.waiting = c.overrun, c.due, w.st.Wait
+	}
+	return w, true
 }
 
 // overdueEvery is how often "time is up, holding" is said.

@@ -205,6 +205,10 @@ func (d *decision) read(c Read) {
 	if at := d.now - c.Ago; c.Ago > 0 {
 		e.Since = &at
 	}
+	for i := range d.s.plan.Steps {
+		w := d.s.plan.Steps[i].Works
+		e.Uncertain = e.Uncertain || w != nil && w.outside(c.T)
+	}
 	d.emit(e)
 	edge := d.s.ahead.edge
 	if edge.at == Never || edge.from < 0 || d.s.plan.Steps[edge.from].Works == nil || d.s.moves.overdue {
@@ -244,9 +248,14 @@ func (d *decision) setAside(sheet int) {
 	}
 }
 
-// moveNow carries out the next change of bath at once, with its cue, and ends a hold.
+// moveNow carries out the next change of bath at once, with its cue, and ends a hold;
+// out of a bath that waited for the person it begins with the drain.
 func (d *decision) moveNow() {
 	e, p := d.s.ahead.edge, d.s.plan
+	if d.s.lifts(e) {
+		d.emit(Event{At: d.now, Kind: WentOn, Step: p.name(e.from), Sheet: e.sheet})
+		return
+	}
 	if kind := p.actOf(e.from); kind != CueDone || d.s.lastLift(e) {
 		d.emit(Event{At: d.now, Kind: CueGiven, Cue: kind, Step: p.name(max(e.from, 0)), Sheet: e.sheet})
 	}
@@ -255,6 +264,16 @@ func (d *decision) moveNow() {
 	if held && d.s.over == "" {
 		d.emit(Event{At: d.now, Kind: WentOn})
 	}
+}
+
+// lifts reports whether the person's word at e only begins the drain: the first to leave
+// a bath that waits for it. A second word moves it at once.
+func (s State) lifts(e edge) bool {
+	if e.from < 0 || s.plan.Steps[e.from].Drain == 0 || !s.plan.Steps[e.from].Wait || s.moves.lift.of(e.from) {
+		return false
+	}
+	s.moves.held = false
+	return s.blocked(e)
 }
 
 // actOf is the cue whose onset is the act of leaving step from.

@@ -7,9 +7,11 @@ package sequence
 // carried out, else into a new one.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"time"
 )
 
 // Want is a sheet that waits, and the development it wants.
@@ -98,7 +100,7 @@ func (g Grouping) Together(wants []Want, r Recipe, c Conditions) (Proposal, erro
 	if err := g.holds(wants, r, c); err != nil {
 		return Proposal{}, err
 	}
-	joint, err := g.joint(wants, r)
+	joint, err := g.joint(wants, r, cmp.Or(c.Vessel, r.Load.Vessel))
 	if err != nil {
 		return Proposal{}, err
 	}
@@ -120,7 +122,7 @@ func (g Grouping) holds(wants []Want, r Recipe, c Conditions) error {
 	if slices.ContainsFunc(wants[:len(wants)-1], func(w Want) bool { return w.Name == last.Name }) {
 		return fmt.Errorf("a second sheet called %s", last.Name)
 	}
-	joint, err := g.joint(wants, r)
+	joint, err := g.joint(wants, r, cmp.Or(c.Vessel, r.Load.Vessel))
 	if err != nil {
 		return err
 	}
@@ -143,8 +145,8 @@ func (g Grouping) holds(wants []Want, r Recipe, c Conditions) error {
 }
 
 // joint is the recipe for these sheets alone: one time where their gradients are near
-// enough, else one for each.
-func (g Grouping) joint(wants []Want, r Recipe) (Recipe, error) {
+// enough, else one for each, all out of the developer together.
+func (g Grouping) joint(wants []Want, r Recipe, v Vessel) (Recipe, error) {
 	r.Steps = slices.Clone(r.Steps)
 	r.Load.Sheets, r.Load.Names = len(wants), nil
 	for _, w := range wants {
@@ -155,17 +157,18 @@ func (g Grouping) joint(wants []Want, r Recipe) (Recipe, error) {
 		return r, fmt.Errorf("the recipe does not develop")
 	}
 	st := &r.Steps[at]
-	st.Time, st.Times, st.TakeOut = 0, nil, nil
+	st.Time, st.Times, st.TakeOut, st.Together = 0, nil, nil, false
 	if t, ok := g.shared(wants, st.Growth); ok {
 		st.Time = t
 		return r, nil
 	}
-	if r.Load.Vessel.Closed() {
+	if v.Closed() {
 		return r, fmt.Errorf("sheets of several times in a closed vessel")
 	}
 	for _, w := range wants {
 		st.TakeOut = append(st.TakeOut, w.Time)
 	}
+	st.Together = at > 0 // from the bath before, each at its own time
 	return r, nil
 }
 
@@ -175,7 +178,10 @@ func (g Grouping) shared(wants []Want, growth *Growth) (Elapsed, bool) {
 	for _, w := range wants {
 		least, most = min(least, w.Time), max(most, w.Time)
 	}
-	t := Elapsed(math.Round(math.Sqrt(float64(least) * float64(most))))
+	t := least
+	if most > least { // as a hand can keep it
+		t = Elapsed(math.Sqrt(float64(least) * float64(most))).Round(time.Second)
+	}
 	tolerance := g.Tolerance
 	if tolerance == 0 {
 		tolerance = UsualTolerance
@@ -188,9 +194,6 @@ func (g Grouping) shared(wants []Want, growth *Growth) (Elapsed, bool) {
 		} else if math.Abs(math.Log(float64(w.Time)/float64(t))) > timeTolerance {
 			return 0, false
 		}
-	}
-	if least == most {
-		t = least
 	}
 	return t, true
 }

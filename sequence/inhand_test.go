@@ -1,6 +1,6 @@
 package sequence
 
-// Stock against what the baths take, by hand: A 1 + B 2 + water 60 makes 1.5 l of
+// Stock against what the baths take, by hand: A 1 + B 3 + water 80 makes 1.5 l of
 // 1500/63 = 23.81 ml A and 47.62 ml B; 2.1 l of it take 33.33 ml A.
 
 import (

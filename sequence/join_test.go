@@ -180,3 +180,33 @@ func TestJoiningInADriftingBath(t *testing.T) {
 		}
 	})
 }
+
+// Two stacks are turned at once while a film test that leaves together parts: the sheet
+// that waits in the presoak, and the one in the developer. A warning changes no turn of
+// either, now or later.
+func TestJoinTurnsOutlastAWarning(t *testing.T) {
+	dev := bathFor(Develop, 0).shuffled().taking(2*mins, 290*sec)
+	dev.Together = true
+	r := recipeOf(Tray, 2, bathFor(Presoak, 20*sec).shuffled(), dev, bathFor(StopBath, 20*sec))
+	r.Film.WetLimit.All, r.Film.WetWarning = 200*sec, 10*sec
+	r.Load.LoadEvery, r.Load.MoveEvery = 10*sec, 9*sec
+	p := resolved(t, r, Conditions{})
+	n := begun(t, p, 0)
+	n.do(Wake{}, 10*mins)
+	warned := only(n.events, WetWarned)
+	if len(warned) != 1 || warned[0].At != 190*sec {
+		t.Fatalf("warned %v; expected once, at 3:10", kinds(warned))
+	}
+	for _, step := range []string{"presoak", "develop"} {
+		var given []float64
+		for _, e := range only(n.events, CueGiven) {
+			if e.Cue == CueTurn && e.Step == step {
+				given = append(given, e.At.Seconds())
+			}
+		}
+		expectInstants(t, "turns in the "+step, of(p.Cues, CueTurn, step), given...)
+		if len(given) == 0 {
+			t.Errorf("no turn in the %s", step)
+		}
+	}
+}

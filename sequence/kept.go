@@ -130,6 +130,15 @@ func (p *Plan) Bottle(bath string) (Kept, bool) {
 	return Kept{}, false
 }
 
+// MostLife is the working life that no bottle of a bath outlives, whatever is written on
+// it: the recipe's, of what is mixed for one session. 0 for none.
+func (b *Bath) MostLife() Elapsed {
+	if b.OneShot {
+		return b.TrayLife
+	}
+	return 0
+}
+
 // Takes is what the plan's sheets take of what a kept bath can still serve, in words; ""
 // for one that is mixed fresh, or where nobody has said how many it serves.
 func (p *Plan) Takes(b *Bath) string {
@@ -157,6 +166,9 @@ func (p *Plan) kept(b *Bath) *Kept {
 		return nil
 	}
 	k.Keeps = cmp.Or(k.Keeps, b.TrayLife)
+	if most := b.MostLife(); most > 0 {
+		k.Keeps = min(k.Keeps, most)
+	}
 	k.Volume = cmp.Or(k.Volume, b.Volume)
 	k.SheetsPerLitre = cmp.Or(k.SheetsPerLitre, b.SheetsPerLitre)
 	return &k

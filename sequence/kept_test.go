@@ -35,6 +35,8 @@ func TestKeptBaths(t *testing.T) {
 		{"52 minutes old, used until 8:00: an hour", r, with(developer, func(k *Kept) { k.Age = 52 * mins }), "stale", ""},
 		{"a minute older", r, with(developer, func(k *Kept) { k.Age = 53 * mins }), "stale", Danger},
 		{"keeps for longer than the recipe says", r, with(developer, func(k *Kept) { k.Age, k.Keeps = 53*mins, 2*time.Hour }), "stale", ""},
+		{"one shot: no bottle keeps for longer than the recipe says", oneShot, with(developer, func(k *Kept) { k.Age, k.Keeps = 53*mins, 2*time.Hour }), "stale", Danger},
+		{"one shot, nor a minute less", oneShot, with(developer, func(k *Kept) { k.Age, k.Keeps = 52*mins, 2*time.Hour }), "stale", ""},
 		{"mixed tomorrow", r, with(developer, func(k *Kept) { k.Age = -24 * time.Hour }), "clock", Care},
 		{"5 done, 6 more of 12", r, with(fixer, func(k *Kept) { k.Done = 5 }), "half-spent", ""},
 		{"6 done, 6 more of 12", r, with(fixer, func(k *Kept) { k.Done = 6 }), "half-spent", Care},

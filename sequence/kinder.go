@@ -49,7 +49,7 @@ func (p *Plan) cooler() []Shortening {
 			continue
 		}
 		to := st.Works.At
-		c := change{of: p, edit: func(_ *Recipe, c *Conditions) { c.Temp, c.ReadBefore = &to, 0 }}
+		c := change{of: p, edit: func(_ *Recipe, c *Conditions) { c.Temp, c.ReadBefore, c.ToRead = &to, 0, false }}
 		c.Shortening = Shortening{Code: "cooler", Step: st.Name, To: &to,
 			Text:  fmt.Sprintf("all baths at %s: firmer gelatin", Habits{}.Temperature(to)),
 			Price: "developing takes longer", Caution: "all baths within 2.8 K, 5 F, of each other (NAVEDTRA 14262 p. 7-11)"}

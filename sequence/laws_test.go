@@ -364,7 +364,7 @@ func frozen(s State) []any {
 	if s.before != nil {
 		list = append(list, slices.Clone(s.before.film), slices.Clone(s.before.doses), s.before.readings.all(), s.before.held, s.before.overdue)
 	}
-	return append(list, s.at, s.act, s.actAt, s.ahead.next, s.ahead.wake, s.turned)
+	return append(list, s.at, s.act, s.actAt, s.ahead.next, s.ahead.wake, slices.Clone(s.turned))
 }
 
 // What must hold after every single event.

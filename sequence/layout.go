@@ -49,6 +49,9 @@ func span(row []stay) (start, last, moves, end Elapsed) {
 		if y.in == Never {
 			continue
 		}
+		if start == Never {
+			last, end = y.in, y.out // the first may be in before 0, where the countdown was cut short
+		}
 		start, last = min(start, y.in), max(last, y.in)
 		moves, end = min(moves, y.out), max(end, y.out)
 	}
@@ -63,6 +66,7 @@ type layout struct {
 	doses   []Elapsed     // one a step: what is to be reached
 	done    film          // what has happened
 	floor   Elapsed       // nothing is laid out before this
+	lift    lift          // what drains already
 }
 
 // newLayout is that of a session in which nothing has happened.
@@ -92,6 +96,13 @@ func (l *layout) lay() (film, error) {
 		}
 		l.enter(f, s, row)
 		due, err := l.due(s, row)
+		if l.lift.of(s) {
+			for k := range due {
+				if l.lift.sheet == 0 || l.lift.sheet == k+1 {
+					due[k] = min(due[k], l.lift.at)
+				}
+			}
+		}
 		if err == nil && l.plan.parting(s) {
 			err = l.part(s, row, f.row(l.plan, s+1), due)
 		}
@@ -138,11 +149,9 @@ func (l *layout) enter(f film, s int, row []stay) {
 	if p.Steps[0].Stack {
 		every = p.Recipe.Load.LoadEvery
 	}
-	loaded := -every
-	for _, y := range row {
-		if y.in != Never {
-			loaded = max(loaded, y.in)
-		}
+	loaded := l.floor - every
+	if _, last, _, _ := span(row); slices.ContainsFunc(row, func(y stay) bool { return y.in != Never }) {
+		loaded = last
 	}
 	for k := range row {
 		switch {
@@ -214,6 +223,9 @@ func (l *layout) leave(s int, row []stay, due []Elapsed) {
 	p, st, own := l.plan, &l.plan.Steps[s], l.plan.own(s)
 	hung := p.parting(s) && !st.Stack && !p.Steps[s+1].Stack // several may go at one moment
 	free := l.floor                                          // when the hand is free for the next sheet
+	if l.lift.of(s) {
+		free = max(free, l.lift.at)
+	}
 	busy := func(k int) {
 		if !own && !p.together(s) && !hung || own && st.Stack && row[k].out > due[k]+lateness {
 			free = max(free, row[k].out+p.Recipe.Load.MoveEvery)

@@ -22,12 +22,13 @@ type Look struct {
 	Waiting bool // the step's time is up and it waits for the person
 	Overdue Elapsed
 	Next    Next
+	Hands   *Hand  // what they do now; nil before the first sheet is in, and after the last
 	Cue     *Cue   // the last one given
 	Coming  *Cue   // the next one, ticks left out
 	Sound   string // why there is no sound; "" while there is
 	Develop *Developed
 	Sheets  []SheetLook
-	Worst   int     // index into Sheets of the longest wet time by its limit
+	Worst   int     // index into Sheets of the longest wet time by its limit, of those not set aside
 	Wet     Wet     // forecast, overruns until now included
 	End     Elapsed // of the session, forecast
 	CanUndo bool
@@ -47,6 +48,7 @@ type Developed struct {
 	Done, Of    Elapsed
 	At          *chem.Celsius // reference; nil where none
 	Temperature *chem.Celsius // of the bath now; nil where unknown
+	Uncertain   bool          // the bath was outside the recipe's table: counted by its last slope
 }
 
 // SheetLook is one sheet's place and wet time.
@@ -60,6 +62,8 @@ type SheetLook struct {
 	// developer with, or has while it is overdue there, or will have where a film test
 	// leaves together; 0 elsewhere.
 	Given float64
+	// Uncertain says that Given counts time in a bath outside the recipe's table.
+	Uncertain bool
 }
 
 // Plan is the plan that the session carries out.
@@ -77,7 +81,7 @@ func (s State) Look(now Elapsed) Look {
 	}
 	laid := s.moves.film
 	if s.over == "" {
-		laid = s.lay(max(0, now))
+		laid = s.lay(s.floor(now))
 	}
 	s.lookStep(&l, now)
 	l.Next = Next{At: e.at, Step: e.from + 1, Sheet: e.sheet, Take: e.from >= 0 && p.Steps[e.from].TakesOut()}
@@ -88,6 +92,9 @@ func (s State) Look(now Elapsed) Look {
 			l.Overdue, l.Left = now-s.moves.since, s.moves.since-now
 			l.Waiting = !s.moves.held
 		}
+	}
+	if h, ok := s.Hands(now); ok {
+		l.Hands = &h
 	}
 	s.lookCues(&l)
 	s.lookWet(&l, laid, now)
@@ -138,6 +145,7 @@ func (s State) developed(i, k int, now Elapsed) *Developed {
 	if st.Works != nil {
 		t := s.course(i).At(now)
 		d.At, d.Temperature = &st.Works.At, &t
+		d.Uncertain = s.uncertain(i, row[k].in, now)
 	}
 	return d
 }
@@ -157,21 +165,48 @@ func (s State) lookCues(l *Look) {
 
 func (s State) lookWet(l *Look, laid film, now Elapsed) {
 	p := s.plan
+	l.Worst = -1
 	for k := range p.Sheets {
 		w := soaked(p, laid, k, now)
 		l.Sheets = append(l.Sheets, SheetLook{Step: s.where(k), Wet: w.wet, Used: w.used,
-			Aside: s.moves.film.aside(p, k), Given: s.developedBy(laid, k, now)})
-		if b := l.Sheets[l.Worst]; w.used > b.Used || w.used == b.Used && w.wet > b.Wet {
+			Aside: s.moves.film.aside(p, k), Given: s.developedBy(laid, k, now), Uncertain: s.doubtful(k, now)})
+		if l.Sheets[k].Aside {
+			continue
+		}
+		if l.Worst < 0 || w.used > l.Sheets[l.Worst].Used || w.used == l.Sheets[l.Worst].Used && w.wet > l.Sheets[l.Worst].Wet {
 			l.Worst = k
 		}
 	}
+	l.Worst = max(0, l.Worst)
 	l.Film = laid.passages(p)
 	if s.over == SessionStopped {
 		l.End = s.at
 		return
 	}
 	l.Wet = tally(p, laid)
+	l.Wet.LimitAt = s.limitAt(laid)
 	_, _, _, l.End = span(laid.row(p, len(p.Steps)-1))
+}
+
+// limitAt is when the worst sheet will have used its limit: a bath that is overdue
+// lasts until somebody ends it, as the alarm has it. nil where none is known.
+func (s State) limitAt(laid film) *Elapsed {
+	if s.moves.overdue {
+		laid = s.moves.film
+	}
+	if at := limitAt(s.plan, laid); at != Never {
+		return &at
+	}
+	return nil
+}
+
+// LimitAt is when the worst sheet uses, or used, its limit up, by what has happened and
+// what is to come; nil where none is known.
+func (s State) LimitAt() *Elapsed {
+	if s.over != "" || !s.began {
+		return s.limitAt(s.moves.film)
+	}
+	return s.limitAt(s.lay(s.floor(s.at)))
 }
 
 // developedBy is how far sheet k has developed, where it has left its developer or is
@@ -187,6 +222,16 @@ func (s State) developedBy(laid film, k int, now Elapsed) float64 {
 		return s.moves.given[k]
 	}
 	return 0
+}
+
+// doubtful reports whether sheet k was, up to a moment, in a bath outside its table.
+func (s State) doubtful(k int, now Elapsed) bool {
+	for i := range s.plan.Steps {
+		if y := s.moves.film.row(s.plan, i)[k]; y.in != Never && s.uncertain(i, y.in, min(y.out, max(now, y.in))) {
+			return true
+		}
+	}
+	return false
 }
 
 // Over is SessionDone or SessionStopped; "" while the session lasts.

@@ -11,10 +11,22 @@ type motion struct {
 	readings *taken    // of the developer while running; nil for none
 	late     []bool    // sheets said to be where they were, and not moved since; nil for none
 	held     bool
+	lift     lift      // what is lifted at the person's word, and goes when it has dripped
 	given    []float64 // share of its development that each sheet left its developer with; nil for none yet
 	overdue  bool      // the next move's time has passed without it
 	since    Elapsed   // since when
 }
+
+// lift is film taken out of a bath that waited for the person's word: it drains, and
+// then it goes. The zero value is none.
+type lift struct {
+	step  int // counted from 1
+	sheet int // 0 for all
+	at    Elapsed
+}
+
+// of reports whether it is a lift out of step i.
+func (l lift) of(i int) bool { return l.step == i+1 && i >= 0 }
 
 // change lets e change the motion. What happens by itself while the person's last
 // act can still be taken back happens to the motion before that act too: undo
@@ -35,7 +47,7 @@ func (s State) change(e Event) State {
 		s.before.readings = s.moves.readings // one list for both
 	}
 	if e.Kind == TakenOut || e.Kind == SetAside || e.Kind == Moved && s.plan.parting(s.plan.step(e.Step)-1) {
-		s.turned = turned{} // the round is another
+		s.turned = nil // the round is another
 	}
 	return s
 }
@@ -68,7 +80,7 @@ func (s State) changed(e Event) motion {
 	case Held:
 		m.held = true
 	case WentOn:
-		m.held = false
+		return s.goOn(e)
 	case Overran:
 		m.overdue, m.since = true, e.At
 		if e.Since != nil {
@@ -82,10 +94,28 @@ func (s State) changed(e Event) motion {
 	return m
 }
 
+// goOn ends a hold; with a step, what waited there is lifted and drains.
+func (s State) goOn(e Event) motion {
+	m, p := s.moves, s.plan
+	m.held = false
+	i := p.step(e.Step)
+	if e.Step == "" || i == len(p.Steps) {
+		return m
+	}
+	m.lift = lift{i + 1, e.Sheet, e.At + p.Steps[i].Drain}
+	if early := e; e.Sheet > 0 {
+		if early.At = m.lift.at; s.cutsShort(i, early) {
+			m.doses = slices.Clone(m.doses)
+			m.doses[i] = s.dose(i, s.counts(i, e.Sheet-1), early.At)
+		}
+	}
+	return m
+}
+
 // move takes one sheet, or all, into the next bath.
 func (s State) move(e Event) motion {
 	m, p := s.moves, s.plan
-	m.film, m.late, m.overdue = slices.Clone(m.film), slices.Clone(m.late), false
+	m.film, m.late, m.overdue, m.lift = slices.Clone(m.film), slices.Clone(m.late), false, lift{}
 	to := p.step(e.Step)
 	if e.Kind == TakenOut {
 		to++
@@ -165,7 +195,7 @@ func (s State) counts(i, k int) Elapsed {
 // reopen puts a sheet, or a load that moves together, back where it still is.
 func (s State) reopen(e Event) motion {
 	m, p, to := s.moves, s.plan, s.where(e.Sheet-1)
-	m.film, m.overdue = slices.Clone(m.film), false
+	m.film, m.overdue, m.lift = slices.Clone(m.film), false, lift{}
 	m.late = make([]bool, p.Sheets)
 	copy(m.late, s.moves.late)
 	for k := range p.Sheets {

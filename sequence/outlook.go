@@ -17,7 +17,7 @@ func (s State) forecast() State {
 		return s
 	}
 	s.laidAt = s.at
-	laid := s.lay(max(0, s.at))
+	laid := s.lay(s.floor(s.at))
 	a := outlook{film: laid, edge: s.nextEdge(laid), wetWarn: Never, wetPass: Never}
 	s.moves.overdue = s.moves.overdue && s.blocked(a.edge)
 	worst := laid
@@ -31,15 +31,9 @@ func (s State) forecast() State {
 	if s.passed != Never {
 		a.wetPass = s.passed
 	}
-	c := score{plan: s.plan, film: laid, done: s.moves.film, from: s.at, quiet: s.given.heard, turned: s.turned,
-		wetWarn: a.wetWarn, wetPass: a.wetPass, lead: s.lead}
-	if s.blocked(a.edge) {
-		c.blocked, c.block = true, a.edge.from
-		if s.moves.overdue {
-			c.due = s.moves.since
-			c.overrun = max(s.moves.since, s.given.heard, s.at) + 3*overdueEvery
-		}
-	}
+	s.ahead.edge = a.edge
+	c := s.score(laid, s.at)
+	c.wetWarn, c.wetPass = a.wetWarn, a.wetPass
 	if !s.muted {
 		a.cues = c.compose()
 	}
@@ -51,6 +45,20 @@ func (s State) forecast() State {
 	}
 	s.ahead = a
 	return s.skip()
+}
+
+// score is what the cues from a moment on are made from, but for the wet time's.
+func (s State) score(laid film, from Elapsed) score {
+	c := score{plan: s.plan, film: laid, done: s.moves.film, from: from, quiet: s.given.heard, turned: s.turned,
+		wetWarn: Never, wetPass: Never, lead: s.lead}
+	if s.blocked(s.ahead.edge) {
+		c.blocked, c.block = true, s.ahead.edge.from
+		if s.moves.overdue {
+			c.due = s.moves.since
+			c.overrun = max(s.moves.since, s.given.heard, s.at) + 3*overdueEvery
+		}
+	}
+	return c
 }
 
 // Replay is the state of a session whose events these are: what applying them one
@@ -78,10 +86,18 @@ func (s State) settle() State {
 	return s
 }
 
-// lay lays the film out, nothing before floor. A rate that is not known at a
-// temperature that was read is taken at the nearest one known.
+// floor is the moment before which nothing more is laid out: now, but in a countdown
+// that nobody cut short not before its end.
+func (s State) floor(now Elapsed) Elapsed {
+	if start, _, _, _ := span(s.moves.film.row(s.plan, 0)); start != Never {
+		return now
+	}
+	return max(0, now)
+}
+
+// lay lays the film out, nothing before floor.
 func (s State) lay(floor Elapsed) film {
-	l := layout{plan: s.plan, rates: s.rates, doses: s.moves.doses, done: s.moves.film, floor: floor}
+	l := layout{plan: s.plan, rates: s.rates, doses: s.moves.doses, done: s.moves.film, floor: floor, lift: s.moves.lift}
 	l.courses = make([]chem.Course, len(s.plan.Steps))
 	for i := range s.plan.Steps {
 		if s.plan.Steps[i].Works != nil {
@@ -89,7 +105,7 @@ func (s State) lay(floor Elapsed) film {
 		}
 	}
 	f, err := l.lay()
-	if err != nil { // cannot be: courses are kept inside what the rates know
+	if err != nil { // cannot be: the rates go on past their tables
 		return slices.Clone(s.moves.film)
 	}
 	return f
@@ -105,13 +121,27 @@ func (s State) course(i int) chem.Course {
 	return c
 }
 
-// known is the nearest temperature for which the time is known: a table is not
-// extrapolated by more than 1 K.
-func (w *Temperature) known(t chem.Celsius) chem.Celsius {
-	if n := len(w.Table); n > 0 {
-		return min(max(t, w.Table[0].T-1), w.Table[n-1].T+1)
+// outside reports whether no time is known at a temperature: more than a degree past
+// the ends of a table it is counted by the table's last slope, and is uncertain.
+func (w *Temperature) outside(t chem.Celsius) bool {
+	n := len(w.Table)
+	return n > 0 && (t < w.Table[0].T-chem.Beyond-rounding || t > w.Table[n-1].T+chem.Beyond+rounding)
+}
+
+// uncertain reports whether step i's bath was outside its table at some moment between
+// two, as far as it was read.
+func (s State) uncertain(i int, from, to Elapsed) bool {
+	w := s.plan.Steps[i].Works
+	if w == nil || len(w.Table) == 0 {
+		return false
 	}
-	return t
+	c := s.course(i)
+	for _, r := range c.Readings {
+		if r.At > from && r.At < to && w.outside(r.T) {
+			return true
+		}
+	}
+	return w.outside(c.At(from)) || w.outside(c.At(max(from, to)))
 }
 
 // dose is the development of film in step i from in to t.
@@ -179,7 +209,7 @@ func (s State) blocked(e edge) bool {
 	if s.moves.held {
 		return true
 	}
-	if e.from < 0 || !s.plan.Steps[e.from].Wait {
+	if e.from < 0 || !s.plan.Steps[e.from].Wait || s.moves.lift.of(e.from) {
 		return false
 	}
 	for k, y := range s.moves.film.row(s.plan, e.from) {

@@ -28,9 +28,11 @@ type passing struct {
 	end     Elapsed  // last out
 	overrun Elapsed  // the step is held past its time: cues go on until here; 0 if not
 	due     Elapsed  // since when it is
+	waiting bool     // for the person: nothing is lifted
 	turned  turned   // turns given so far, of the running step
 	now     Elapsed  // from when the cues are wanted
 	out     []placed // all cues so far, of earlier steps too
+	acts    []act    // what it asks of the hands
 }
 
 // Room is made at once for the cues of up to so many cycles, and for a step's few
@@ -40,13 +42,31 @@ const (
 	roomBeside   = 16
 )
 
-// turned counts the turns already given, so that a forecast made in the middle
+// turned counts the turns already given in a step, so that a forecast made in the middle
 // of a row still ends with whole rounds.
 type turned struct {
-	step  int
 	count int
 	first Elapsed
 	last  Elapsed
+}
+
+// and is one turn more.
+func (t turned) and(at Elapsed) turned {
+	if t.count == 0 {
+		t.first = at
+	}
+	t.count++
+	t.last = at
+	return t
+}
+
+// drain is how long film is lifted before it leaves: not before the person says so,
+// where that is waited for.
+func (w *passing) drain() Elapsed {
+	if w.waiting {
+		return 0
+	}
+	return w.st.Drain
 }
 
 func (w *passing) add(at Elapsed, kind CueKind, dur Elapsed, sheet int) {
@@ -55,7 +75,7 @@ func (w *passing) add(at Elapsed, kind CueKind, dur Elapsed, sheet int) {
 
 // agitation places the step's agitation, to the beginning of its drain.
 func (w *passing) agitation() {
-	stop := w.moves - w.st.Drain
+	stop := w.moves - w.drain()
 	switch {
 	case w.plan.waits(w.s):
 		w.eachInTurn()
@@ -66,7 +86,7 @@ func (w *passing) agitation() {
 		w.pattern()
 	default:
 		if w.st.TakesOut() || w.plan.parting(w.s) {
-			stop = w.end - w.st.Drain
+			stop = w.end - w.drain()
 		}
 		w.agitate(w.begins(), stop-w.begins())
 		for at := w.moves; at < w.overrun; at += time.Minute {
@@ -77,6 +97,7 @@ func (w *passing) agitation() {
 
 func (w *passing) agitate(at, dur Elapsed) {
 	if dur > 0 {
+		w.asked(at, at+dur, Agitating, 0, rhythm)
 		w.add(at, CueAgitate, dur, 0)
 		w.add(at+dur, CueRest, 0, 0)
 	}
@@ -92,10 +113,12 @@ func (w *passing) eachInTurn() {
 			continue
 		}
 		if dur := w.st.Given - w.st.Drain; dur > 0 && w.st.Agitate.Mode != AtRest {
+			w.asked(y.in, y.in+dur, Agitating, 0, rhythm)
 			w.add(y.in, CueAgitate, dur, k+1)
 			w.add(y.in+dur, CueRest, 0, k+1)
 		}
 		if into := y.in + w.st.Given; into < w.end {
+			w.asked(into, into+aTouch, Transfer, 0, aside)
 			w.add(into, CueMove, 0, k+1)
 			first = min(first, into)
 		}
@@ -103,7 +126,8 @@ func (w *passing) eachInTurn() {
 	if first == Never {
 		return
 	}
-	for at := passed(first+waitTurn, waitTurn, w.now); at < w.end; at += waitTurn {
+	for at := passed(first+waitTurn, waitTurn, w.now-aTouch); at < w.end; at += waitTurn {
+		w.asked(at, min(at+aTouch, w.end), Shuffling, 0, aside)
 		w.add(at, CueTurn, 0, 0)
 	}
 }
@@ -133,7 +157,7 @@ func (w *passing) pattern() {
 		end = w.due // laid out it leaves now, which ends no cycle
 	}
 	base := w.begins()
-	stop, busy := end-w.st.Drain, base
+	stop, busy := end-w.drain(), base
 	cycle := func(at, dur Elapsed) {
 		from, to := max(at, busy), at+dur
 		if at < stop {
@@ -169,7 +193,8 @@ func (w *passing) shuffle() {
 		return
 	}
 	if !w.st.TakesOut() && !w.plan.parting(w.s) {
-		w.rounds(w.last, w.moves-w.st.Drain, n, turnEvery, false)
+		w.rounds(w.last, w.moves-w.drain(), n, turnEvery, false)
+		w.asked(w.last, w.overrun, Shuffling, 0, rhythm)
 		for at := w.moves; at < w.overrun; at += turnEvery {
 			w.add(at, CueTurn, 0, 0)
 		}
@@ -180,7 +205,7 @@ func (w *passing) shuffle() {
 		if w.row[k].in == Never {
 			continue
 		}
-		until := w.row[k].out - w.st.Drain
+		until := w.row[k].out - w.drain()
 		if until-from >= Elapsed(n)*leastTurn {
 			w.rounds(from, until, n, round/Elapsed(n), i > 0)
 		}
@@ -208,7 +233,7 @@ func (w *passing) growing(turnEvery Elapsed) {
 			break
 		}
 		n++
-		from, until := w.row[k].in, w.moves-w.st.Drain
+		from, until := w.row[k].in, w.moves-w.drain()
 		if i+1 < len(order) && w.row[order[i+1]].in != Never {
 			until = w.row[order[i+1]].in
 		}
@@ -238,6 +263,7 @@ const leastTurn = 3 * time.Second
 // turning has begun it goes on from the last turn given, or after a gap from now,
 // as nearly as may be in the rhythm that it had, and still ends with whole rounds.
 func (w *passing) rounds(from, until Elapsed, n int, every Elapsed, takenOut bool) {
+	w.asked(from, until, Shuffling, 0, rhythm)
 	count, interval := turns(until-from, every, n)
 	given, next := 0, from
 	if takenOut {
@@ -245,7 +271,10 @@ func (w *passing) rounds(from, until Elapsed, n int, every Elapsed, takenOut boo
 		next = from + interval
 	}
 	interval = max(interval, 1)
-	if t := w.turned; t.step == w.s && t.count > 0 && t.first >= from {
+	if w.onTrack(next, until, count) {
+		return
+	}
+	if t := w.turned; t.count > 0 && t.first >= from {
 		given, next = t.count, t.last+interval
 	}
 	next = max(next, w.now)
@@ -257,16 +286,32 @@ func (w *passing) rounds(from, until Elapsed, n int, every Elapsed, takenOut boo
 	}
 }
 
+// onTrack goes on with count turns that begin at from where those given so far came just
+// when they should have, and none is late: then the rest come as planned, to the nanosecond.
+func (w *passing) onTrack(from, until Elapsed, count int) bool {
+	at := func(j int) Elapsed { return from + part(until-from, float64(j), count) }
+	given := w.turned.count
+	if given == 0 || given > count || w.turned.first != from || w.turned.last != at(given-1) || given < count && at(given) < w.now {
+		return false
+	}
+	for j := given; j < count; j++ {
+		w.add(at(j), CueTurn, 0, 0)
+	}
+	return true
+}
+
 // part is j of n equal parts of d.
 func part(d Elapsed, j float64, n int) Elapsed {
 	return Elapsed(math.Round(float64(d) * j / float64(n)))
 }
 
-// turns is how many turns of a stack of n fit into a window, in whole rounds
-// (at least one; ties up), and how far apart they come.
+// turns is how many turns of a stack of n fit into a window, in whole rounds, and how far
+// apart they come: fewer rounds, though at least one, where a hand could not keep up.
 func turns(window, every Elapsed, n int) (count int, interval Elapsed) {
-	round := every * Elapsed(n)
-	rounds := max(1, int((2*window+round)/(2*round)))
+	rounds := nearestRounds(window, every, n)
+	for rounds > 1 && window < Elapsed(rounds*n)*turnFloor(every) {
+		rounds--
+	}
 	count = rounds * n
 	return count, window / Elapsed(count)
 }
@@ -280,7 +325,9 @@ func (w *passing) reversals() {
 	if every <= 0 || w.st.Vessel != Drum {
 		return
 	}
-	for at := passed(w.last+every, every, w.now); at < max(w.moves-w.st.Drain, w.overrun); at += every {
+	stop := max(w.moves-w.drain(), w.overrun)
+	for at := passed(w.last+every, every, w.now-aTouch); at < stop; at += every {
+		w.asked(at, min(at+aTouch, stop), Reversing, 0, turning)
 		w.add(at, CueReverse, 0, 0)
 	}
 }
@@ -301,6 +348,12 @@ func (w *passing) exits() {
 		w.exit(w.last, w.moves, CueMove, 0, true)
 	default:
 		first := true
+		if moved := w.end; !w.plan.parting(w.s) {
+			if w.overrun > 0 {
+				moved = w.due
+			}
+			w.asked(w.moves, moved, Transfer, 0, carrying)
+		}
 		for _, k := range exitOrder(w.row) {
 			if w.row[k].in == Never {
 				continue
@@ -324,11 +377,30 @@ func (w *passing) exit(in, out Elapsed, kind CueKind, sheet int, announced bool)
 		}
 		w.add(at, CueReady, 0, ready)
 	}
-	if w.st.Drain > 0 {
-		w.add(out-w.st.Drain, CueDrain, 0, sheet)
+	w.lifted(in, out, kind, sheet)
+	if w.drain() > 0 {
+		w.add(out-w.drain(), CueDrain, 0, sheet)
 	}
 	if kind == CueTakeOut || w.s < len(w.plan.Steps)-1 {
 		w.add(out, kind, 0, sheet)
+	}
+}
+
+// lifted is what hands do about an exit: lift and let drip, or pour; pull one sheet of a
+// film test; carry one to a film test that the others join later.
+func (w *passing) lifted(in, out Elapsed, kind CueKind, sheet int) {
+	from, do := max(in, out-w.drain()), Draining
+	if w.st.Vessel.Closed() {
+		do = Pouring
+	}
+	switch {
+	case kind == CueTakeOut:
+		w.asked(from, out+aTouch, Pulling, sheet, pulling)
+	case w.plan.parting(w.s) && sheet > 0:
+		w.asked(from, out, do, 0, leaving)
+		w.asked(out, out+aTouch, Transfer, 0, carrying)
+	default:
+		w.asked(from, out, do, 0, leaving)
 	}
 }
 
@@ -339,12 +411,13 @@ func (w *passing) loading(lead Elapsed) {
 		return
 	}
 	if lead < 0 {
-		w.add(max(lead, -readyBefore), CueReady, 0, 0)
+		w.add(max(lead, w.start-readyBefore), CueReady, 0, 0)
 	}
 	if !w.st.Stack {
 		w.add(w.start, CueLoad, 0, 0)
 		return
 	}
+	w.asked(w.start, w.last, Loading, 0, carrying)
 	for k, y := range w.row {
 		if y.in == Never {
 			continue

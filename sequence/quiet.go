@@ -62,7 +62,7 @@ func (s State) busyUntil(now Elapsed) Elapsed {
 // practising reports whether the hands are still at the first round of turns in this
 // bath, or at what its agitation begins with, since they last moved film.
 func (s State) practising(now, since Elapsed) bool {
-	if t := s.turned; t.step == s.ahead.edge.from && t.count > 0 && t.count < s.plan.Sheets {
+	if from := s.ahead.edge.from; from >= 0 && s.turned != nil && s.turned[from].count > 0 && s.turned[from].count < s.plan.Sheets {
 		return true
 	}
 	for _, c := range s.ahead.cues[s.ahead.next:] {

@@ -44,7 +44,7 @@ func (r *taken) and(p *Plan, e Event) *taken {
 	}
 	for i, row := range r.rows {
 		if row != nil {
-			next.rows[i] = append(row, chem.Point{At: at, T: p.Steps[i].Works.known(*e.Temperature)})
+			next.rows[i] = append(row, chem.Point{At: at, T: *e.Temperature})
 		}
 	}
 	return next
@@ -75,8 +75,8 @@ func (r *taken) last() Elapsed {
 
 // has reports whether the arrays have this reading already behind what r has of them.
 func (r *taken) has(p *Plan, at Elapsed, t chem.Celsius) bool {
-	for i, row := range r.rows {
-		if row != nil && (cap(row) == r.n || row[:r.n+1][r.n] != chem.Point{At: at, T: p.Steps[i].Works.known(t)}) {
+	for _, row := range r.rows {
+		if row != nil && (cap(row) == r.n || row[:r.n+1][r.n] != chem.Point{At: at, T: t}) {
 			return false
 		}
 	}
@@ -92,7 +92,7 @@ func (r *taken) with(p *Plan, at Elapsed, t chem.Celsius) *taken {
 		if row == nil {
 			continue
 		}
-		c := chem.Course{Readings: row}.Add(chem.Point{At: at, T: p.Steps[i].Works.known(t)})
+		c := chem.Course{Readings: row}.Add(chem.Point{At: at, T: t})
 		next.n = len(c.Readings)
 		next.rows[i] = slices.Grow(c.Readings, next.n/4+room)
 	}

@@ -17,7 +17,6 @@ import (
 func sorted(p *Plan, step int, told []chem.Point) []chem.Point {
 	all := p.course(&p.Steps[step]).Readings
 	for _, r := range told {
-		r.T = p.Steps[step].Works.known(r.T)
 		all = slices.DeleteFunc(all, func(o chem.Point) bool { return o.At == r.At })
 		all = append(all, r)
 	}

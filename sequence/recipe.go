@@ -258,6 +258,7 @@ type (
 type Conditions struct {
 	Temp        *chem.Celsius `json:"temp_c,omitzero"`        // what the developer read
 	Proposed    bool          `json:"-"`                      // instead: what it should read, for the recipe's time; Resolve puts it into Temp
+	ToRead      bool          `json:"to_read,omitzero"`       // Temp was proposed: it is yet to be made so
 	ReadBefore  Elapsed       `json:"read_before_s,omitzero"` // how long before the first dip it was read
 	Towards     *chem.Celsius `json:"towards_c,omitzero"`     // where the bath settles
 	Drift       Elapsed       `json:"drift_s,omitzero"`       // its time constant

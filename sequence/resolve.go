@@ -62,6 +62,7 @@ func timed(r Recipe, c Conditions) (Plan, film, error) {
 		p.Steps = append(p.Steps, planStep(&p, st, vessel))
 	}
 	clear(&p)
+	lengthen(&p)
 	if err := checkSteps(&p); err != nil {
 		return p, nil, err
 	}

@@ -310,6 +310,20 @@ func TestCautions(t *testing.T) {
 		{"over capacity", bath(Bath{Volume: 999, SheetsPerLitre: 4}), "capacity", Care},
 		{"fresh", bath(Bath{TrayLife: 630 * sec}), "stale", ""},
 		{"stale", bath(Bath{TrayLife: 630*sec - 1e6}), "stale", Danger},
+		{"limit known", limit(time.Hour, mins), "limit-unknown", ""},
+		{"limit not known", func(*Recipe, *Conditions) {}, "limit-unknown", Care},
+		{"in the recipe's vessel", func(_ *Recipe, c *Conditions) { c.Vessel = Hangers }, "other-vessel", ""},
+		{"in another vessel", func(_ *Recipe, c *Conditions) { c.Vessel = Cradle }, "other-vessel", Care},
+		{"in the vessel of the film test", func(r *Recipe, c *Conditions) {
+			r.Steps[1].Growth, c.Vessel = &Growth{Limit: 1, K: 0.1, Film: r.Film.Name, Vessel: Cradle}, Cradle
+		}, "other-vessel", ""},
+		{"not in that of the film test", func(r *Recipe, _ *Conditions) {
+			r.Steps[1].Growth = &Growth{Limit: 1, K: 0.1, Film: r.Film.Name, Vessel: Cradle}
+		}, "other-vessel", Care},
+		{"open vessel", func(*Recipe, *Conditions) {}, "load-dark", ""},
+		{"closed vessel", func(_ *Recipe, c *Conditions) { c.Vessel = DaylightTank }, "load-dark", Note},
+		{"developer at 13 C", temp(13), "cold-developer", ""},
+		{"developer under 13 C", temp(12.9), "cold-developer", Danger},
 		{"chemistry", bath(Bath{Cautions: []string{"Wear gloves."}}), "chemistry", Note},
 	} {
 		r, co := hung(), Conditions{}
@@ -318,7 +332,9 @@ func TestCautions(t *testing.T) {
 			t.Errorf("%s: %s is %q; expected %q", c.name, c.code, got, c.level)
 		}
 	}
-	if p := resolved(t, hung(), Conditions{}); len(p.Cautions) > 0 {
+	whole := hung()
+	whole.Film.WetLimit.All = time.Hour
+	if p := resolved(t, whole, Conditions{}); len(p.Cautions) > 0 {
 		t.Errorf("nothing is wrong, and yet: %v", p.Cautions)
 	}
 }
@@ -341,7 +357,7 @@ func TestRoundsCaution(t *testing.T) {
 	for _, c := range []struct {
 		window Elapsed // 2 sheets, a turn each 10 s
 		level  Level
-	}{{15 * sec, ""}, {14900 * time.Millisecond, Note}, {25 * sec, ""}, {25100 * time.Millisecond, Note},
+	}{{16 * sec, ""}, {25 * sec, ""}, {25100 * time.Millisecond, Note},
 		{29900 * time.Millisecond, Note}, {30 * sec, ""}, {40 * sec, ""}} {
 		p := resolved(t, recipeOf(Tray, 2, bathFor(Presoak, c.window).shuffled()), Conditions{})
 		if got := code(p, "rounds"); got != c.level {
@@ -388,7 +404,7 @@ func slow() Recipe {
 		bathFor(Presoak, 2*mins).shuffled().optionally(),
 		bathFor(Develop, 9*mins).at(20, 2.2).shuffled(),
 		bathFor(StopBath, mins).shuffled().optionally(),
-		bathFor(Fix, 6*mins).shuffled().sparing(4*mins),
+		bathFor(Fix, 7*mins).shuffled().sparing(4*mins),
 		bathFor(Wash, 30*mins).shuffled().lit(White).sparing(6*mins))
 	r.Film.WetLimit.ByVessel = map[Vessel]Elapsed{Tray: 20 * mins, Hangers: 75 * mins}
 	return r
@@ -398,7 +414,7 @@ func slow() Recipe {
 func TestShortenSavesWhatItSays(t *testing.T) {
 	edits := map[string]func(*Recipe, *Conditions){
 		"vessel wash":      func(r *Recipe, _ *Conditions) { r.Steps[4].Vessel = Hangers },
-		"at-least fix":     func(r *Recipe, _ *Conditions) { r.Steps[3].Time = 4 * mins },
+		"at-least fix":     func(r *Recipe, _ *Conditions) { r.Steps[3].Time = 5 * mins }, // never less without a clearing time
 		"at-least wash":    func(r *Recipe, _ *Conditions) { r.Steps[4].Time = 6 * mins },
 		"cradle ":          func(_ *Recipe, c *Conditions) { c.Vessel = Cradle },
 		"fewer ":           func(_ *Recipe, c *Conditions) { c.Sheets = 3 },
@@ -457,7 +473,7 @@ func TestShortenInOrder(t *testing.T) {
 		last = i
 	}
 	r := slow()
-	r.Film.WetLimit = WetLimit{All: 21 * mins}
+	r.Film.WetLimit = WetLimit{All: 22 * mins}
 	p = resolved(t, r, Conditions{})
 	i := slices.IndexFunc(p.Shorten, func(s Shortening) bool { return s.Code == "together" })
 	if i < 0 {

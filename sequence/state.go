@@ -24,14 +24,14 @@ type State struct {
 	before *motion   // as it was before the person's last act; nil if none
 	act    int       // number of the person's last act
 	actAt  Elapsed
-	given  given // cues so far
-	turned turned
-	warned Elapsed // when wet-warning was given; Never if not
-	passed Elapsed // when wet-limit-passed was given; Never if not
-	lit    bool    // the person asked for light
-	offer  bool    // light was offered, and no dark step has begun since
-	told   Elapsed // the next move as it was last told: what readings change is told against it
-	sound  string  // why there is no sound; "" while there is
+	given  given    // cues so far
+	turned []turned // by step; two stacks are turned at once where a film test leaves together
+	warned Elapsed  // when wet-warning was given; Never if not
+	passed Elapsed  // when wet-limit-passed was given; Never if not
+	lit    bool     // the person asked for light
+	offer  bool     // light was offered, and no dark step has begun since
+	told   Elapsed  // the next move as it was last told: what readings change is told against it
+	sound  string   // why there is no sound; "" while there is
 
 	muted  bool    // being replayed: no cue is worked out
 	stale  bool    // and ahead is as it was before the last reading
@@ -81,8 +81,14 @@ func NewState(p *Plan) (State, error) {
 	if err != nil {
 		return State{}, err
 	}
-	s := State{plan: p, rates: l.rates, given: given{at: -Never, heard: Never}, warned: Never, passed: Never}
+	s := State{plan: p, given: given{at: -Never, heard: Never}, warned: Never, passed: Never}
 	s.moves = motion{film: l.done, doses: l.doses}
+	s.rates = slices.Clone(l.rates)
+	for i, r := range s.rates {
+		if table, ok := r.(chem.Pairs); ok {
+			s.rates[i] = table.Continued() // a bath that leaves its table goes on working
+		}
+	}
 	s.ahead.wake, s.ahead.edge.at = Never, Never
 	return s, nil
 }
@@ -174,11 +180,11 @@ func (s State) hear(e Event) State {
 		if s.plan.waits(step) {
 			break // a turn in plain water is none of a round
 		}
-		if s.turned.step != step || s.turned.count == 0 {
-			s.turned = turned{step: step, first: e.At}
+		if step == len(s.plan.Steps) {
+			break
 		}
-		s.turned.count++
-		s.turned.last = e.At
+		s.turned = append(make([]turned, 0, len(s.plan.Steps)), s.turned...)[:len(s.plan.Steps)]
+		s.turned[step] = s.turned[step].and(e.At)
 	case CueReading:
 		s.told = s.ahead.edge.at
 	case CueOverdue:

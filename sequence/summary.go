@@ -12,6 +12,7 @@ type Summary struct {
 	Sheets   int           `json:"sheets"`
 	Steps    []StepSummary `json:"steps"`
 	Cues     []CueSummary  `json:"cues"`
+	Hands    []Hand        `json:"hands"`
 	Wet      Wet           `json:"wet"`
 	Shorten  []Shortening  `json:"shorten"`
 	Cautions []Caution     `json:"cautions"`
@@ -33,6 +34,7 @@ type StepSummary struct {
 	Base        Elapsed       `json:"base_s"`
 	Temperature *chem.Celsius `json:"temperature_c"`
 	Factor      float64       `json:"time_factor"`
+	Pull        *[]Elapsed    `json:"pull_s"` // of a film test: each sheet's own time today
 }
 
 // CueSummary is one cue of a Summary; ForS is null where it does not last.
@@ -47,12 +49,15 @@ type CueSummary struct {
 // Summary gives the plan in the contract's form.
 func (p *Plan) Summary() Summary {
 	s := Summary{Recipe: p.Recipe.Title, Film: p.Recipe.Film.Name, Vessel: p.Vessel, Sheets: p.Sheets,
-		Wet: p.Wet, Shorten: p.Shorten, Cautions: p.Cautions, Kinder: p.Kinder(), Budgets: p.Budgets()}
+		Hands: p.Hands(), Wet: p.Wet, Shorten: p.Shorten, Cautions: p.Cautions, Kinder: p.Kinder(), Budgets: p.Budgets()}
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		sum := StepSummary{Name: st.Name, Kind: st.Kind, Vessel: st.Vessel, RoomLight: st.RoomLight,
 			Start: st.Start, Moves: st.Moves, End: st.End, Time: st.Given, Base: st.Base,
 			Temperature: st.Temperature, Factor: float64(st.Given) / float64(st.Base)}
+		if pulls := p.Pulls(i); pulls != nil {
+			sum.Pull = &pulls
+		}
 		if st.Bath != "" {
 			sum.Bath = &st.Bath
 		}

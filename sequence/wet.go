@@ -65,7 +65,7 @@ func reaches(p *Plan, f film, k int, share float64) Elapsed {
 
 // alarms is when the worst sheet has wet_warning left, and when nothing is left,
 // by the limit of the load's vessel. Never where that is not reached, or no
-// limit is known.
+// limit is known. What was set aside is lost and raises no alarm.
 func alarms(p *Plan, f film) (warning, passed Elapsed) {
 	warning, passed = Never, Never
 	limit, ok := p.Limits.For(p.Vessel)
@@ -74,20 +74,62 @@ func alarms(p *Plan, f film) (warning, passed Elapsed) {
 	}
 	warn := 1 - float64(p.Recipe.Film.WetWarning)/float64(limit)
 	for k := range p.Sheets {
+		if f.aside(p, k) {
+			continue
+		}
 		warning = min(warning, reaches(p, f, k, max(0, warn)))
 		passed = min(passed, reaches(p, f, k, 1))
 	}
 	return
 }
 
-// tally is the wet time of the worst sheets when all is laid out.
+// limitAt is when the worst sheet that is not set aside has used its limit: when the
+// alarm comes, or would come if its last bath went on. Never where no limit is known.
+func limitAt(p *Plan, f film) Elapsed {
+	if _, ok := p.Limits.For(p.Vessel); !ok {
+		return Never
+	}
+	at, beyond := Never, Never
+	for k := range p.Sheets {
+		if f.aside(p, k) {
+			continue
+		}
+		at = min(at, reaches(p, f, k, 1))
+		beyond = min(beyond, prolonged(p, f, k))
+	}
+	if at != Never {
+		return at
+	}
+	return beyond
+}
+
+// prolonged is when sheet k has used its limit if it stays in its last wet bath.
+func prolonged(p *Plan, f film, k int) Elapsed {
+	for i := len(p.Steps) - 1; i >= 0; i-- {
+		y := f.row(p, i)[k]
+		if p.Steps[i].Dry || y.in == Never {
+			continue
+		}
+		limit, ok := p.Limits.For(p.Steps[i].Vessel)
+		if !ok || y.out == Never {
+			return Never // a stay that lasts is for reaches to say
+		}
+		left := (1 - soaked(p, f, k, Never).used) * float64(limit)
+		return y.out + Elapsed(math.Round(left))
+	}
+	return Never
+}
+
+// tally is the wet time of the worst sheets when all is laid out; those set aside are
+// lost and count no more.
 func tally(p *Plan, f film) Wet {
 	var w Wet
 	used := 0.0
 	first, end := Never, Elapsed(0)
 	for k := range p.Sheets {
-		s := soaked(p, f, k, Never)
-		w.Total, used = max(w.Total, s.wet), max(used, s.used)
+		if s := soaked(p, f, k, Never); !f.aside(p, k) {
+			w.Total, used = max(w.Total, s.wet), max(used, s.used)
+		}
 		for i := range p.Steps {
 			if y := f.row(p, i)[k]; !p.Steps[i].Dry && y.in != Never {
 				first, end = min(first, y.in), max(end, y.out)
@@ -103,6 +145,9 @@ func tally(p *Plan, f film) Wet {
 	}
 	if warning, _ := alarms(p, f); warning != Never {
 		w.WarningAt = &warning
+	}
+	if at := limitAt(p, f); at != Never {
+		w.LimitAt = &at
 	}
 	return w
 }

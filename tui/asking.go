@@ -85,9 +85,9 @@ func (m Model) answered(of action, typed string) (tea.Model, tea.Cmd) {
 		return m.do(sequence.Remark{Text: typed}, "noted")
 	case stop:
 		if !strings.EqualFold(typed, "yes") {
-			return m.say("not stopped"), nil
+			return m.say("not ended: the session goes on"), nil
 		}
-		return m.do(sequence.Stop{}, "stopped")
+		return m.do(sequence.Stop{}, "session ended")
 	}
 	return m, nil
 }

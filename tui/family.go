@@ -5,6 +5,7 @@ package tui
 // and one key that writes the recipe which follows from it.
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -64,10 +65,23 @@ func newFamily(host Host, name string, r curve.Readings) (familyModel, error) {
 			m.starts = append(m.starts, start{e.Title, func() (sequence.Recipe, error) { return host.Recipe(e.Name) }})
 		}
 	}
-	if m.session == nil && r.Film != "" {
-		m.from = max(0, slices.IndexFunc(m.starts, func(s start) bool { return strings.HasPrefix(s.title, r.Film) }))
+	if m.session == nil {
+		m.from = notChosen
+		slices.SortStableFunc(m.starts, func(a, b start) int { return -cmp.Compare(ofFilm(a, r.Film), ofFilm(b, r.Film)) })
 	}
 	return m.again(), nil
+}
+
+// notChosen stands where no recipe has been chosen to start from: which bath and vessel the
+// sheets were developed in, only the person knows.
+const notChosen = -1
+
+// ofFilm is 1 for a recipe whose title names the film, else 0: those are offered first.
+func ofFilm(s start, film string) int {
+	if film != "" && strings.Contains(s.title, film) {
+		return 1
+	}
+	return 0
 }
 
 func (familyModel) is() screen { return family }
@@ -138,11 +152,14 @@ func (d familyModel) turn(m Model, on bool) Model {
 	if n == 0 {
 		return m.sorry("no recipe to start from")
 	}
-	by := 1
-	if !on {
-		by = n - 1
+	switch {
+	case on:
+		d.from = (d.from + 1) % n
+	case d.from <= 0:
+		d.from = n - 1
+	default:
+		d.from--
 	}
-	d.from = (d.from + by) % n
 	return m.changed(d).say("a new recipe from: " + d.starts[d.from].title)
 }
 
@@ -215,6 +232,9 @@ func (d familyModel) keep(m Model) Model {
 		return m.changed(d).sorry(d.fault)
 	case len(d.starts) == 0:
 		return m.changed(d).sorry("no recipe to start from")
+	}
+	if d.from == notChosen {
+		return m.changed(d).sorry("Which recipe were the sheets developed by? ←→ chooses it, w then writes the new one")
 	}
 	from, err := d.starts[d.from].recipe()
 	if err != nil {
@@ -398,9 +418,8 @@ func (d familyModel) sure() []prepLine {
 		list = append(list, prepLine{fmt.Sprintf("%-6s speed %.2f to %.2f, gradient %.2f to %.2f", sequence.Clock(d.f.Curves[i].Time),
 			in.SpeedPoint.Low, in.SpeedPoint.High, in.AverageGradient.Low, in.AverageGradient.High), text})
 	}
-	if len(d.out.Curves) > 0 {
-		shadows, highlights := d.wanted.Aims(d.out.Curves[0].BaseFog)
-		list = append(list, prepLine{fmt.Sprintf("aims for the print: shadows %.2f, highlights %.2f", float64(shadows), float64(highlights)), text})
+	if sheet, shadows, highlights, ok := d.out.Aims(d.wanted); ok {
+		list = append(list, prepLine{fmt.Sprintf("aims for the print: shadows %.2f, highlights %.2f (base plus fog %.2f)", float64(shadows), float64(highlights), float64(sheet.BaseFog)), text})
 	}
 	return list
 }
@@ -409,6 +428,9 @@ func (d familyModel) sure() []prepLine {
 func (d familyModel) next() []prepLine {
 	if len(d.starts) == 0 {
 		return nil
+	}
+	if d.from == notChosen {
+		return []prepLine{{"a new recipe: ←→ choose the one that the sheets were developed by", text}}
 	}
 	return []prepLine{{"a new recipe from: " + recipes.Clean(d.starts[d.from].title), text}}
 }

@@ -323,8 +323,11 @@ func (q groupingModel) sheetLine(row groupRow) string {
 func (q groupingModel) wantLine(row groupRow) string {
 	s := q.list[row.session]
 	w := s.Wants[row.sheet]
-	given := s.Given(row.sheet)
-	line := sequence.Clock(given)
+	given, today := s.Given(row.sheet), s.Plan.TimeOf(row.sheet)
+	line := sequence.Clock(today)
+	if line != sequence.Clock(given) {
+		line += " (" + sequence.Clock(given) + " in the recipe)"
+	}
 	if w.Gradient > 0 {
 		line = fmt.Sprintf("gradient %.2f, %s", w.Gradient, line)
 	}

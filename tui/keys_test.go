@@ -196,8 +196,13 @@ func TestEveryBoundKeyDoesSomething(t *testing.T) {
 				if d.m.screen != s {
 					t.Fatalf("screen %d; expected %d", d.m.screen, s)
 				}
-				if s == running && b.act == back {
+				switch {
+				case s == running && b.act == back:
 					d.press("n")
+				case s == opening && b.act == acceptIt:
+					d = sit(t, cutOff, func(h *hall, _ *Options) { h.unfinished[0].Running = true }).press("enter")
+				case b.act == acceptIt:
+					d = sit(t, with("stack"), func(_ *hall, o *Options) { o.Words.WetLimit = "5m" }).press("enter")
 				}
 				d.cmd = nil
 				before := d.state()

@@ -15,9 +15,12 @@ import (
 	"example.org/wetside/sequence"
 )
 
-// A session with a dark step asks these before film is opened, one press of the
-// big key for the first answer.
+// A plan with a danger asks askDanger, by a key of its own: the big key, which a wet hand
+// finds without looking, is no answer to it. A session with a dark step asks the others
+// before film is opened, one press of the big key for the first answer.
 const (
+	askDanger = "Danger: %s. y: go on in spite of it, esc: change the plan"
+
 	askPanel = "Is the panel covered, measured off, or the laptop outside? %s: covered, o: measured off, l: outside"
 	askBlack = "The terminal did not say that its background is black; a resize may flash. %s: accepted"
 	askSound = "There is no sound. %s: go on without"
@@ -27,10 +30,11 @@ const (
 
 // answers are what is recorded of them, by the key that gives the answer.
 var answers = map[string]map[action]string{
-	askPanel: {big: "panel covered", measuredOff: "panel measured off", outside: "laptop outside the room"},
-	askBlack: {big: "background not confirmed black, accepted"},
-	askSound: {big: "no sound, accepted"},
-	askRoom:  {big: "phone, watch, lamps, door, the order of the baths and the thermometer seen to"},
+	askDanger: {acceptIt: "danger accepted"},
+	askPanel:  {big: "panel covered", measuredOff: "panel measured off", outside: "laptop outside the room"},
+	askBlack:  {big: "background not confirmed black, accepted"},
+	askSound:  {big: "no sound, accepted"},
+	askRoom:   {big: "phone, watch, lamps, door, the order of the baths and the thermometer seen to"},
 }
 
 type prepModel struct {
@@ -46,6 +50,9 @@ type prepModel struct {
 
 func newPrep(p *sequence.Plan, sound string, o Options) prepModel {
 	m := prepModel{plan: p, bigKey: o.bigName(), mix: mixing(p, o.Usual.Habits), order: setOut(p, o.Usual.Habits), see: beforeStart(p, sound, o.Usual.Habits)}
+	if len(p.Dangers()) > 0 && !o.DarkToo { // a rehearsal wets no film
+		m.asks = append(m.asks, askDanger)
+	}
 	if p.HasDark() {
 		m.asks = append(m.asks, askPanel)
 		if o.Unproven {
@@ -83,6 +90,9 @@ func mixing(p *sequence.Plan, h sequence.Habits) []prepLine {
 				list = append(list, prepLine{"    " + c, dim})
 			}
 		}
+	}
+	for _, b := range p.MixedByLabel() {
+		list = append(list, prepLine{"  " + b.Say(h), text})
 	}
 	if len(list) == 1 {
 		return nil
@@ -131,6 +141,7 @@ func setOut(p *sequence.Plan, h sequence.Habits) []prepLine {
 	}
 	const widest = 14
 	name, bath = min(name, widest), min(bath, widest)
+	likened := false // water is to be as warm as the developer
 	vessel := sequence.Vessel("")
 	for i := range p.Steps {
 		st := &p.Steps[i]
@@ -138,6 +149,8 @@ func setOut(p *sequence.Plan, h sequence.Habits) []prepLine {
 		warmth := ""
 		if st.Temperature != nil {
 			warmth = h.Temperature(*st.Temperature)
+		} else if t, ok := p.WaterAt(i); ok {
+			warmth, likened = h.Temperature(t), true
 		}
 		if slices.ContainsFunc(p.Steps, func(s sequence.PlanStep) bool { return s.Temperature != nil }) {
 			line += fmt.Sprintf("  %-6s", warmth)
@@ -146,12 +159,33 @@ func setOut(p *sequence.Plan, h sequence.Habits) []prepLine {
 			line += "  " + string(st.Vessel)
 			vessel = st.Vessel
 		}
+		if moving := withMoving(p, i); moving != "" {
+			line = strings.TrimRight(line, " ") + "  " + moving
+		}
 		list = append(list, prepLine{strings.TrimRight(line, " "), text})
+		if how := p.Washing(i, h); how != "" {
+			list = append(list, prepLine{"     " + how, dim})
+		}
 		if st.Note != "" {
 			list = append(list, prepLine{"     " + st.Note, dim})
 		}
+		if p.WaitsInWater(i) {
+			list = append(list, prepLine{"     " + sequence.WaterTray, text})
+		}
+	}
+	if likened {
+		list = append(list, prepLine{"     all within " + h.Difference(float64(sequence.BathSpread)) + " of each other", dim})
 	}
 	return append(list, prepLine{})
+}
+
+// withMoving is how long a sheet is in a step where moving the others adds to what each is
+// given, as the summary has it; "" where it does not.
+func withMoving(p *sequence.Plan, i int) string {
+	if d := p.WithMoving(i); d-p.Steps[i].Given > changeWorthSeeing && len(p.Steps[i].Doses) == 0 {
+		return "(" + sequence.Clock(d) + " with moving)"
+	}
+	return ""
 }
 
 // beforeStart is what is seen to before film is opened. What to know of the baths
@@ -208,7 +242,7 @@ func (m Model) preparingKey(a action) (tea.Model, tea.Cmd) {
 			return m, nil
 		}
 		return m.ready()
-	case measuredOff, outside:
+	case measuredOff, outside, acceptIt:
 		m.prep = m.prep.answered(a)
 	}
 	return m, nil
@@ -221,6 +255,11 @@ func (p prepModel) answered(a action) prepModel {
 		return p
 	}
 	if text, ok := answers[p.asks[n]][a]; ok {
+		if a == acceptIt {
+			for _, c := range p.plan.Dangers() {
+				text += "; " + c.Text
+			}
+		}
 		p.answers = append(p.answers[:n:n], text)
 	}
 	return p
@@ -247,6 +286,8 @@ func (m Model) ready() (tea.Model, tea.Cmd) {
 // question is what the big key does next.
 func (p prepModel) question() string {
 	switch n := len(p.answers); {
+	case n < len(p.asks) && p.asks[n] == askDanger:
+		return fmt.Sprintf(askDanger, p.dangers())
 	case n < len(p.asks):
 		return fmt.Sprintf(p.asks[n], p.bigKey)
 	case p.darkFirst():
@@ -255,6 +296,16 @@ func (p prepModel) question() string {
 		return askRoom + p.bigKey + ": begin"
 	}
 	return p.bigKey + ": begin"
+}
+
+// dangers is the gravest danger in words, and how many more there are.
+func (p prepModel) dangers() string {
+	list := p.plan.Dangers()
+	text := recipes.Clean(list[0].Text)
+	if more := len(list) - 1; more > 0 {
+		text += fmt.Sprintf(" (and %d more, below)", more)
+	}
+	return text
 }
 
 func (p prepModel) layout(body rect) prepLayout {

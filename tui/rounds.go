@@ -22,7 +22,7 @@ func (p planModel) divided(c sequence.Conditions) (planModel, sequence.Condition
 	if err != nil || all < 1 {
 		return p, c, fmt.Errorf("in all: %q; expected a number of sheets", p.words.InAll)
 	}
-	b, err := sequence.Batch(p.recipe, c, sequence.BatchOrder{Sheets: all, AtOnce: c.Sheets, Between: sequence.BetweenRounds})
+	b, err := sequence.Batch(p.recipe, c, sequence.BatchOrder{Sheets: all, AtOnce: c.Sheets, Between: sequence.BetweenRounds, Over: p.round})
 	if err != nil {
 		return p, c, err
 	}

@@ -13,25 +13,91 @@ import (
 // shortly is how long a word stands for an act that is over in a moment.
 const shortly = 3 * time.Second
 
-// nowWord is the word for the moment and what it means.
+// nowWord is the word for what the hands do, and the moment in plain letters.
 func nowWord(p *sequence.Plan, l sequence.Look) (word, plain string) {
 	switch {
 	case l.Over == sequence.SessionStopped:
-		return "STOPPED", "the session was stopped"
+		return "ENDED", "the session was ended early"
 	case l.Over != "":
 		return "DONE", "the last film is out"
-	case l.Held && l.Overdue > 0:
-		return "HELD", "time is up, held; " + sequence.Clock(l.Overdue.Truncate(time.Second)) + " overdue"
-	case l.Held:
-		return "HELD", "moving on is held; time goes on"
-	case l.Waiting:
-		return numbered(act(p, l.Step), l.Next.Sheet), "time is up: big key when done"
-	case l.Now < 0:
+	case l.Hands == nil:
 		return numbered("READY", l.Next.Sheet), exitPlainly(p, l)
-	case l.Cue == nil:
-		return "REST", "nothing to do"
 	}
-	return cueWord(p, l)
+	word, plain = handsWord(p, l)
+	switch {
+	case l.Held && l.Overdue > 0:
+		return word, "time is up, held; " + sequence.Clock(l.Overdue.Truncate(time.Second)) + " overdue; " + plain
+	case l.Held:
+		return word, "moving on is held; time goes on; " + plain
+	case l.Waiting:
+		return word, "time is up: big key when done; " + plain
+	case l.Left > 0 && l.Left <= readyFor && l.Hands.Do != sequence.Transfer && l.Hands.Do != sequence.Loading:
+		return word, "be ready: " + exitPlainly(p, l)
+	}
+	return word, plain
+}
+
+// handsWords is a word for each thing that hands do.
+var handsWords = map[sequence.Doing]string{
+	sequence.Loading: "LOAD", sequence.Shuffling: "SHUFFLE", sequence.Agitating: "AGITATE", sequence.Standing: "STAND",
+	sequence.Draining: "DRAIN", sequence.Transfer: "TRANSFER", sequence.Pulling: "PULL", sequence.Pouring: "POUR",
+	sequence.Reversing: "REVERSE",
+}
+
+// handsWord is what the hands do, with the sheet that was just called; whatever else was
+// heard in the last moments is told beside it.
+func handsWord(p *sequence.Plan, l sequence.Look) (word, plain string) {
+	h := l.Hands
+	word, plain = handsWords[h.Do], handsPlainly(p, l)
+	c := l.Cue
+	if c == nil || l.Now-c.At >= lasting(p, c) {
+		return numbered(word, h.Sheet), plain
+	}
+	sheet := h.Sheet
+	switch c.Kind {
+	case sequence.CueLoad, sequence.CueMove, sequence.CueTakeOut, sequence.CueDrain, sequence.CueAgitate:
+		sheet = c.Sheet
+	}
+	if heard := momentary(p, c); heard != "" {
+		plain = heard
+	}
+	return numbered(word, sheet), plain
+}
+
+// lasting is for how long a cue stands beside what the hands do.
+func lasting(p *sequence.Plan, c *sequence.Cue) time.Duration {
+	if c.Kind == sequence.CueDrain {
+		return max(shortly, p.Steps[named(p, c.Step)].Drain)
+	}
+	return shortly
+}
+
+// handsPlainly is what the hands do in plain letters.
+func handsPlainly(p *sequence.Plan, l sequence.Look) string {
+	h := l.Hands
+	while := " for another " + sequence.Clock(leftOn(l, h.Until))
+	if l.Overdue > 0 {
+		while = "" // for as long as it takes
+	}
+	switch h.Do {
+	case sequence.Loading:
+		return "load a sheet at each tone"
+	case sequence.Shuffling:
+		return "bring the bottom sheet to the top at each tone"
+	case sequence.Agitating:
+		return "agitate" + while
+	case sequence.Draining:
+		return "lift and let drip"
+	case sequence.Transfer:
+		return "a sheet at a time into " + p.Next(h.Step)
+	case sequence.Pulling:
+		return "pull " + p.Recipe.Load.Sheet(h.Sheet) + ", into " + p.Next(h.Step)
+	case sequence.Pouring:
+		return "pour out " + h.Step
+	case sequence.Reversing:
+		return "turn the drum the other way"
+	}
+	return "let it stand" + while
 }
 
 // numbered is a word with the sheet that it is about; 0 is for all.
@@ -40,35 +106,6 @@ func numbered(word string, sheet int) string {
 		return word
 	}
 	return fmt.Sprintf("%s %d", word, sheet)
-}
-
-// act is the word for leaving a step: film is moved, a closed vessel's bath is poured.
-func act(p *sequence.Plan, step int) string {
-	if step >= 0 && p.Steps[step].Vessel.Closed() {
-		return "POUR"
-	}
-	return "MOVE"
-}
-
-// cueWord is the word for the last cue, for as long as it holds.
-func cueWord(p *sequence.Plan, l sequence.Look) (word, plain string) {
-	c, since := l.Cue, l.Now-l.Cue.At
-	ready := l.Left > 0 && l.Left <= readyFor
-	switch {
-	case c.Kind == sequence.CueAgitate && since < c.For:
-		return numbered("AGITATE", c.Sheet), fmt.Sprintf("agitate%s for another %s", ofSheet(p, c), sequence.Clock(whole(c.For-since)))
-	case c.Kind == sequence.CueDrain && since < max(shortly, p.Steps[named(p, c.Step)].Drain):
-		return numbered("DRAIN", c.Sheet), drainPlainly(p, l)
-	case since < shortly && c.Kind != sequence.CueReady && c.Kind != sequence.CueRest && c.Kind != sequence.CueTick:
-		return momentary(p, c)
-	case ready && l.Next.Step < len(p.Steps):
-		return numbered("READY", l.Next.Sheet), "be ready: " + exitPlainly(p, l)
-	case ready:
-		return "READY", exitPlainly(p, l)
-	case turning(p, l):
-		return "TURN", "turn at each tone, bottom to top"
-	}
-	return "REST", "at rest"
 }
 
 // readyFor is how long before a change of bath it is announced.
@@ -81,65 +118,66 @@ func ofSheet(p *sequence.Plan, c *sequence.Cue) string {
 	return " " + p.Recipe.Load.Sheet(c.Sheet)
 }
 
-func drainPlainly(p *sequence.Plan, l sequence.Look) string {
-	if p.Steps[named(p, l.Cue.Step)].Vessel.Closed() {
-		return "pour out"
-	}
-	return "lift" + ofSheet(p, l.Cue) + " and let drip"
-}
-
 // exitPlainly is the coming change of bath in words.
 func exitPlainly(p *sequence.Plan, l sequence.Look) string {
-	n, left := l.Next, sequence.Clock(whole(l.Left))
+	n, in := l.Next, sequence.Clock(leftOn(l, l.Now+l.Left))
 	what := ""
 	if n.Sheet > 0 {
 		what = p.Recipe.Load.Sheet(n.Sheet) + " "
 	}
 	switch {
 	case n.Take:
-		return what + "out of the developer in " + left
+		return what + "out of the developer in " + in
 	case n.Step < len(p.Steps):
-		return what + "into " + p.Steps[n.Step].Name + " in " + left
+		return what + "into " + p.Steps[n.Step].Name + " in " + in
 	}
-	return what + "last lift in " + left
+	return what + "last lift in " + in
 }
 
-// whole is a time left in whole seconds; a second is shown until it is over.
-func whole(left sequence.Elapsed) sequence.Elapsed {
-	if left > 0 {
-		left += time.Second - 1
-	}
-	return left.Truncate(time.Second)
+// shownSecond is the whole second that a moment lies in: what a clock shows of it.
+func shownSecond(now sequence.Elapsed) sequence.Elapsed {
+	return (now - (now%time.Second+time.Second)%time.Second)
 }
 
-// momentary are the cues that are over at once.
-func momentary(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
+// leftOn is how long it is until a moment. With what the clock shows it adds up to that
+// moment in whole seconds.
+func leftOn(l sequence.Look, at sequence.Elapsed) sequence.Elapsed {
+	return at.Round(time.Second) - shownSecond(l.Now)
+}
+
+// momentary is a cue in a sentence, for those that are over at once; "" for the others.
+func momentary(p *sequence.Plan, c *sequence.Cue) string {
 	switch c.Kind {
 	case sequence.CueMove:
 		return moving(p, c)
 	case sequence.CueLoad:
-		return numbered("LOAD", c.Sheet), "load" + ofSheet(p, c) + ", now"
+		return "load" + ofSheet(p, c) + ", now"
 	case sequence.CueTakeOut:
-		return numbered("TAKE OUT", c.Sheet), "take out" + ofSheet(p, c) + ", now"
+		return "pull" + ofSheet(p, c) + ", now"
+	case sequence.CueDrain:
+		if p.Steps[named(p, c.Step)].Vessel.Closed() {
+			return "pour out"
+		}
+		return "lift" + ofSheet(p, c) + " and let drip"
 	case sequence.CueTurn:
 		if inWater(p, c) {
-			return "TURN", "turn over what waits in plain water"
+			return "shuffle what waits in plain water"
 		}
-		return "TURN", "the bottom sheet to the top"
+		return "the bottom sheet to the top"
 	case sequence.CueReverse:
-		return "REVERSE", "the drum turns the other way"
+		return "the drum turns the other way"
 	case sequence.CueWetWarning:
-		return "WET", "wet time runs short"
+		return "wet limit near"
 	case sequence.CueWetLimit:
-		return "WET", "wet time is over the limit"
+		return "wet time is over the limit"
 	case sequence.CueLightsOffer:
-		return "LIGHT", "light is possible now"
+		return "light is possible now"
 	case sequence.CueLightsOut:
-		return "DARK", "lights out: the next step is dark"
+		return "lights out: the next step is dark"
 	case sequence.CueReading:
-		return "READ", "the reading changes the end of developing"
+		return "the reading changes the end of developing"
 	}
-	return "REST", "at rest"
+	return ""
 }
 
 // named is the step of that name; the first where there is none.
@@ -148,23 +186,17 @@ func named(p *sequence.Plan, name string) int {
 }
 
 // moving is a move out of the step that the cue names.
-func moving(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
+func moving(p *sequence.Plan, c *sequence.Cue) string {
 	i := named(p, c.Step)
 	switch {
 	case c.Sheet > 0 && i > 0 && p.Steps[i-1].TakesOut():
-		return numbered("ASIDE", c.Sheet), "set " + p.Recipe.Load.Sheet(c.Sheet) + " aside in plain water, now"
+		return "set " + p.Recipe.Load.Sheet(c.Sheet) + " aside in plain water, now"
 	case i+1 == len(p.Steps):
-		return numbered("LIFT", c.Sheet), "lift" + ofSheet(p, c) + " out, now"
+		return "lift" + ofSheet(p, c) + " out, now"
 	case p.Steps[i].Vessel.Closed():
-		return "POUR", "pour in " + p.Steps[i+1].Name + ", now"
+		return "pour in " + p.Steps[i+1].Name + ", now"
 	}
-	return numbered("MOVE", c.Sheet), "move" + ofSheet(p, c) + " into " + p.Steps[i+1].Name + ", now"
-}
-
-// turning reports whether turns of a stack are under way.
-func turning(p *sequence.Plan, l sequence.Look) bool {
-	c := l.Coming
-	return c != nil && c.Kind == sequence.CueTurn && !inWater(p, c) || l.Cue.Kind == sequence.CueTurn && l.Step >= 0 && p.Steps[l.Step].Stack
+	return "move" + ofSheet(p, c) + " into " + p.Steps[i+1].Name + ", now"
 }
 
 // inWater reports whether a cue is for the sheets of a film test that wait for the rest.

@@ -53,6 +53,7 @@ var beyond = map[string][]string{
 // alone are the libraries that one package alone may import.
 var alone = map[string][]string{
 	"github.com/faiface/beep":            {"tui/cue"},
+	"github.com/jfreymuth/oggvorbis":     {"tui/cue"},
 	"github.com/charmbracelet/bubbletea": {"tui", "cmd/wetside"}, // cmd opens and closes what has a lifetime
 	"github.com/charmbracelet/lipgloss":  {"tui", "tui/black"},
 	"github.com/BurntSushi/toml":         {"recipes"},

@@ -35,6 +35,7 @@ func (p *program) batches() *cobra.Command {
 		},
 	}
 	today.flags(cmd)
+	today.bottles(cmd)
 	f := cmd.Flags()
 	f.StringVar(&stock, "stock", "", "`V` of the developer's first part in hand")
 	f.StringVar(&atOnce, "at-once", "", "most sheets at once, `N` (usual: as many as the recipe loads)")
@@ -79,6 +80,11 @@ func (p *program) showBatches(recipe string, w sequence.Words, o sequence.BatchO
 	if err != nil {
 		return err
 	}
+	if w.Baths != sequence.FreshBaths {
+		if today.Kept, err = w.Draw(p.keptFor(r.Recipe)); err != nil {
+			return usageError{err}
+		}
+	}
 	b, err := sequence.Batch(r.Recipe, today, o)
 	if err != nil {
 		return fmt.Errorf("%s: %w", recipe, err)
@@ -122,8 +128,12 @@ func bathWords(b sequence.RoundBath) string {
 	if b.Fresh {
 		return b.ID + " fresh"
 	}
-	if b.Room > 0 {
-		return fmt.Sprintf("%s %d of %d", b.ID, b.Served, b.Room)
+	name := b.ID
+	if b.Bottle != "" {
+		name += " from " + b.Bottle
 	}
-	return b.ID + " as it is"
+	if b.Room > 0 {
+		return fmt.Sprintf("%s %d of %d", name, b.Served, b.Room)
+	}
+	return name + " as it is"
 }

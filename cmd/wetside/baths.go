@@ -183,6 +183,9 @@ func (p *program) openBottles(k *toKeep, recipe string) error {
 	if err != nil {
 		return err
 	}
+	if err := keepsThatLong(baths, keeps); err != nil {
+		return err
+	}
 	for i := range baths {
 		if onlyWater(baths[i]) {
 			continue
@@ -200,6 +203,18 @@ func (p *program) openBottles(k *toKeep, recipe string) error {
 		}
 		if err := p.openBottle(r, baths[i], k.name, at.Add(-ago)); err != nil {
 			return err
+		}
+	}
+	return nil
+}
+
+// keepsThatLong refuses a life that a bath for one session does not have: an old developer
+// fails film that cannot be exposed again.
+func keepsThatLong(baths []sequence.Bath, keeps time.Duration) error {
+	for i := range baths {
+		if most := baths[i].MostLife(); most > 0 && keeps > most {
+			return fmt.Errorf("--keeps: %s is mixed for one session and keeps %s, says the recipe; expected at most that (--bath ID opens another bath alone)",
+				recipes.Clean(baths[i].ID), sequence.LongTime(most))
 		}
 	}
 	return nil

@@ -68,9 +68,6 @@ func (p *program) beginSession(plan *sequence.Plan, by aloud, practice rehearsal
 	out.watch(s)
 	c := &carried{Session: s, id: id, rehearsal: practice, out: out, store: store, book: func() { p.bookNow(plan, id) }}
 	c.stayAwake(p.keepAwake)
-	if p.thrift != nil {
-		p.thrift(c.Ended())
-	}
 	return c.hurried(watch).answering(), nil
 }
 
@@ -125,9 +122,6 @@ func (p *program) takeUpSession(id string, by aloud, allowed func(*sequence.Plan
 	c := &carried{Session: s, id: id, rehearsal: practice, first: len(kept.Records), out: out, store: store,
 		book: func() { p.bookNow(plan, id) }}
 	c.stayAwake(p.keepAwake)
-	if p.thrift != nil {
-		p.thrift(c.Ended())
-	}
 	return c.hurried(watch).answering(), nil
 }
 
@@ -167,7 +161,7 @@ func (c *carried) answering() *carried {
 	go func() {
 		for {
 			select {
-			case <-time.After(clock.ToBeat(answerEvery)):
+			case <-time.After(answerEvery):
 				if sessionAskedFor(c.store, c.id) {
 					c.handed.Store(true)
 					handOver(c.Session)

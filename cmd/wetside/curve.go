@@ -31,6 +31,7 @@ type evaluation struct {
 	session, recipe, write          string
 	exposed                         string // how the tablet was metered
 	assumed                         float64
+	reading, scatter                float64
 }
 
 func (p *program) curve() *cobra.Command {
@@ -60,6 +61,8 @@ func (p *program) curve() *cobra.Command {
 	f.Float64Var(&e.logH0, "log-h0", 0, "log10 of the lux seconds behind density 0 of the tablet")
 	f.StringVar(&e.time, "time", "", "developing time of CGATS text, `D`")
 	f.Float64Var(&e.smooth, "smooth", 0, "smooth by a reading error of `E`; without it the curve goes through every reading")
+	f.Float64Var(&e.reading, "reading-error", 0, "what one reading may be off, `E` (0.02; slips: as the readings scatter)")
+	f.Float64Var(&e.scatter, "sheet-scatter", 0, "from sheet to sheet, as a fraction `E` of the gradient (0.04)")
 	f.BoolVar(&e.absolute, "absolute", false, "the exposures are lux seconds: give a speed by ISO arithmetic")
 	f.Float64Var(&e.boxSpeed, "box-speed", 0, "the film's box speed, for an exposure index")
 	f.Float64Var(&e.metered, "metered-at", 0, "with --box-speed: the log H that a meter set to it asked for on a grey card")
@@ -77,6 +80,9 @@ func (p *program) curve() *cobra.Command {
 
 func (p *program) evaluate(cmd *cobra.Command, e evaluation, files []string) error {
 	o, err := e.options(cmd)
+	if err == nil {
+		err = e.sensible(cmd)
+	}
 	if err != nil {
 		return err
 	}
@@ -120,6 +126,34 @@ func (p *program) evaluate(cmd *cobra.Command, e evaluation, files []string) err
 		err = p.writeFound(e, r, w, s, link.Film, files)
 	}
 	return err
+}
+
+// The average gradients that anybody could want of a film.
+const leastTarget, mostTarget = 0.1, 3
+
+// sensible refuses values that no film could be asked for.
+func (e evaluation) sensible(cmd *cobra.Command) error {
+	if cmd.Flags().Changed("target") && !(e.target >= leastTarget && e.target <= mostTarget) {
+		return usage("--target: %g; expected an average gradient from %g to %g, such as 0.58", e.target, leastTarget, float64(mostTarget))
+	}
+	for name, v := range map[string]float64{"reading-error": e.reading, "sheet-scatter": e.scatter} {
+		if cmd.Flags().Changed(name) && !(v > 0 && v <= 0.2) {
+			return usage("--%s: %g; expected above 0, up to 0.2", name, v)
+		}
+	}
+	if e.borrowed == "" {
+		return nil
+	}
+	d, err := chem.ParseDuration(e.borrowed)
+	switch {
+	case err != nil:
+		return usage("--borrowed: %v", err)
+	case d < time.Second || d > 24*time.Hour:
+		return usage("--borrowed: %s; expected 1 s to 24 h", e.borrowed)
+	case !cmd.Flags().Changed("target") && !cmd.Flags().Changed("paper"):
+		return usage("--borrowed: no gradient is wanted; expected --target or --paper")
+	}
+	return nil
 }
 
 // options is what the files do not say themselves.
@@ -217,7 +251,8 @@ func (e evaluation) wanted(cmd *cobra.Command) (*curve.Wanted, error) {
 }
 
 func (e evaluation) request(w *curve.Wanted, link curve.Link) (curve.Request, error) {
-	r := curve.Request{Smooth: curve.Density(e.smooth), Absolute: e.absolute, Induction: e.induction, Intervals: true}
+	r := curve.Request{Smooth: curve.Density(e.smooth), Absolute: e.absolute, Induction: e.induction, Intervals: true,
+		Errors: curve.Errors{Reading: curve.Density(e.reading), Scatter: e.scatter}}
 	if w != nil {
 		r.Target, _ = w.Gradient()
 	}
@@ -293,10 +328,21 @@ func (p *program) showIntervals(f curve.Family, r curve.Results, w *curve.Wanted
 	if in := r.GrowthIntervals; in != nil {
 		fmt.Fprintf(p.out, "growth   limit %s, rate %.3f to %.3f a minute\n", fromLowToHigh(&in.Limit), in.K.Low, in.K.High)
 	}
-	if w != nil && len(r.Curves) > 0 {
-		shadows, highlights := w.Aims(r.Curves[0].BaseFog)
-		fmt.Fprintf(p.out, "aims for the print: shadows at %.2f, highlights at %.2f\n", float64(shadows), float64(highlights))
+	if w == nil {
+		return
 	}
+	if sheet, shadows, highlights, ok := r.Aims(*w); ok {
+		fmt.Fprintf(p.out, "aims for the print: shadows at %.2f, highlights at %.2f (base plus fog %.2f%s)\n",
+			float64(shadows), float64(highlights), float64(sheet.BaseFog), ofSheet(sheet))
+	}
+}
+
+// ofSheet names a sheet by its developing time; "" where that is not known.
+func ofSheet(r curve.Result) string {
+	if r.Time == nil {
+		return ""
+	}
+	return ", of the sheet developed " + sequence.Clock(seconds(*r.Time))
 }
 
 func fromLowToHigh(in *curve.Interval) string {
@@ -330,11 +376,7 @@ func (p *program) showBorrowed(e evaluation, r curve.Results, w *curve.Wanted) {
 	if e.borrowed == "" || w == nil {
 		return
 	}
-	d, err := chem.ParseDuration(e.borrowed)
-	if err != nil {
-		fmt.Fprintf(p.err, "wetside: --borrowed: %v\n", err)
-		return
-	}
+	d, _ := chem.ParseDuration(e.borrowed) // sensible has read it
 	b, err := r.Borrow(d, *w)
 	if err != nil {
 		fmt.Fprintf(p.err, "wetside: --borrowed: %v\n", err)
@@ -344,8 +386,12 @@ func (p *program) showBorrowed(e evaluation, r curve.Results, w *curve.Wanted) {
 	if b.Over < 0 {
 		what = "underdevelops"
 	}
-	fmt.Fprintf(p.out, "%s would give %.2f where %.2f is wanted: it %s by %.2f, as for a subject %+.1f stops shorter\n",
-		sequence.Clock(d), b.Gradient, b.Wanted, what, max(b.Over, -b.Over), b.Stops)
+	untested := ""
+	if b.Untested {
+		untested = "; outside tested times, by the growth curve alone"
+	}
+	fmt.Fprintf(p.out, "%s would give %.2f where %.2f is wanted: it %s by %.2f, as for a subject %+.1f stops shorter%s\n",
+		sequence.Clock(d), b.Gradient, b.Wanted, what, max(b.Over, -b.Over), b.Stops, untested)
 }
 
 func number[T ~float64](x *T, digits int) string {

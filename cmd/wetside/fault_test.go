@@ -73,7 +73,7 @@ func (b blurred) View() string {
 func faulty(file string) *program {
 	t := trap{clock.System(), file}
 	dress = func(m tea.Model) tea.Model { return blurred{m, t} }
-	return &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, source: t, stop: signals, awake: room.KeepAwake, thrift: thrifty}
+	return &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, source: t, stop: signals, awake: room.KeepAwake}
 }
 
 // faultAt names a place, whole or not at all.

@@ -16,7 +16,6 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/notebook"
 )
 
 // usualTarget is the average gradient that a test looks for until another is told.
@@ -28,7 +27,7 @@ type testPlan struct {
 	guess            string
 	target           float64
 	scatter, reading float64
-	metered          string
+	metered, vessel  string
 	write            string
 	asJSON           bool
 }
@@ -40,6 +39,7 @@ type filmTest struct {
 	Expected curve.Expectation `json:"expected"`
 	Wet      sequence.Wet      `json:"wet"`
 	Exposure *curve.Exposed    `json:"exposure"` // null where the tablet is printed in contact
+	Notes    []string          `json:"notes"`    // what became of the vessel and the baths
 }
 
 func (p *program) filmTest() *cobra.Command {
@@ -49,8 +49,9 @@ func (p *program) filmTest() *cobra.Command {
 		Short: "which developing times to spend test sheets on",
 		Long: "Chooses developing times for so many test sheets, a geometric series round the\n" +
 			"recipe's own time (or --guess), says by simulation how well they will tell the time\n" +
-			"for a target, and with --write makes a recipe that takes the sheets out one by one,\n" +
-			"in a vessel that keeps the film under its limit.",
+			"for a target, and with --write makes a recipe with a sheet for each time,\n" +
+			"in a vessel that keeps the film under its limit. Where a step comes before developing\n" +
+			"the sheets go in one by one, the longest time first, and leave together.",
 		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml\n" +
 			"  wetside film-test plover-tray --sheets 4 --metered \"EI 50 +4\"",
 		Args: words(cobra.ExactArgs(1)),
@@ -69,6 +70,7 @@ func (p *program) filmTest() *cobra.Command {
 	f.Float64Var(&x.reading, "reading-error", 0, "of one density (0.02)")
 	f.Float64Var(&x.scatter, "scatter", 0, "from sheet to sheet, as a fraction of the gradient (0.04)")
 	f.StringVar(&x.metered, "metered", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
+	f.StringVar(&x.vessel, "vessel", "", "hangers, single, cradle or tray; without it the recipe's own where that is open and no stack, else the kindest that keeps the film under its limit")
 	f.StringVar(&x.write, "write", "", "write the test as a recipe to `FILE`")
 	f.BoolVar(&x.asJSON, "json", false, "as JSON")
 	return cmd
@@ -87,23 +89,28 @@ func (p *program) planTest(r sequence.Recipe, x testPlan) error {
 	if err != nil {
 		return err
 	}
-	test, plan, err := roomiest(r, at, times)
+	t, err := x.inVessel(r, at, times)
 	if err != nil {
 		return err
 	}
+	plan := &t.plan
 	if m := plan.Wet.Margin; m != nil && *m < 0 && x.write != "" {
 		return fmt.Errorf("wet for %s %s, %s over its limit, and longer in other open vessels; expected shorter times, fewer sheets or a shorter wash",
 			sequence.Clock(plan.Wet.Total), plan.Vessel.In(), sequence.Clock(-*m))
 	}
 	if x.write != "" {
-		if err := writeNew(x.write, recipes.Write(test, "A film test: "+r.Title, "Taken out at times chosen round "+sequence.Clock(guess)+".")); err != nil {
+		text, err := recipeText(t.recipe)
+		if err != nil {
+			return err
+		}
+		if err := writeNew(x.write, text); err != nil {
 			return err
 		}
 	}
 	if x.asJSON {
-		return p.json(filmTest{times, plan.Vessel, expected, plan.Wet, exposed})
+		return p.json(filmTest{times, plan.Vessel, expected, plan.Wet, exposed, t.notes})
 	}
-	p.showTest(&plan, times, expected, x, exposed)
+	p.showTest(t, times, expected, x, exposed)
 	return nil
 }
 
@@ -140,31 +147,6 @@ func (x testPlan) exposed() (*curve.Exposed, error) {
 	return &e, nil
 }
 
-// openVessels are those that sheets can be taken out of one by one, the kindest to a
-// soft film first; a stack, where each must be found by touch in the dark, last.
-var openVessels = []sequence.Vessel{sequence.Hangers, sequence.Single, sequence.Cradle, sequence.Tray}
-
-// roomiest is the film test in the first open vessel that keeps the film under its
-// limit; where none does or no limit is known, in hangers.
-func roomiest(r sequence.Recipe, at int, times []time.Duration) (sequence.Recipe, sequence.Plan, error) {
-	var first sequence.Recipe
-	var plan sequence.Plan
-	for i, v := range openVessels {
-		test := testRecipe(r, at, times, v)
-		p, err := sequence.Resolve(test, sequence.Conditions{})
-		if i == 0 {
-			if err != nil {
-				return test, p, err
-			}
-			first, plan = test, p
-		}
-		if err == nil && p.Wet.Margin != nil && *p.Wet.Margin >= 0 {
-			return test, p, nil
-		}
-	}
-	return first, plan, nil
-}
-
 // usualTime is a step's time, or its usual development's.
 func usualTime(st sequence.Step) time.Duration {
 	switch {
@@ -181,39 +163,6 @@ func usualTime(st sequence.Step) time.Duration {
 	return st.Times[0].Time
 }
 
-// testRecipe is a recipe made into a film test in a vessel: one sheet a time, taken
-// out of the developer. Where nothing is shuffled it is agitated as in hangers.
-func testRecipe(r sequence.Recipe, at int, times []time.Duration, v sequence.Vessel) sequence.Recipe {
-	r.Title = trimTitle(notebook.FilmTestTitle + r.Title)
-	r.Load.Vessel, r.Load.Sheets, r.Load.ReverseEvery, r.Load.Names = v, len(times), 0, nil
-	r.Steps = slices.Clone(r.Steps)
-	fixed := false
-	for i := range r.Steps {
-		st := &r.Steps[i]
-		st.Vessel, st.ReverseEvery = "", 0
-		switch {
-		case v == sequence.Tray:
-			st.Agitate = sequence.Agitation{Mode: sequence.Shuffle}
-		case st.Agitate.Mode == sequence.Shuffle:
-			st.Agitate = sequence.Agitation{Mode: sequence.Pattern, Initial: 30 * time.Second, For: 10 * time.Second, Every: time.Minute}
-		}
-		if !fixed && r.Film.Sensitivity == sequence.Pan {
-			st.RoomLight = sequence.Dark
-		}
-		fixed = fixed || st.Kind == sequence.Fix
-	}
-	st := &r.Steps[at]
-	st.Time, st.Times, st.TakeOut, st.AtLeast, st.Growth = 0, nil, times, 0, nil
-	return r
-}
-
-func trimTitle(s string) string {
-	if r := []rune(s); len(r) > 120 {
-		return string(r[:120])
-	}
-	return s
-}
-
 // writeNew writes a file that is not there yet.
 func writeNew(name string, text []byte) error {
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
@@ -227,15 +176,19 @@ func writeNew(name string, text []byte) error {
 	return err
 }
 
-func (p *program) showTest(plan *sequence.Plan, times []time.Duration, e curve.Expectation, x testPlan, exposed *curve.Exposed) {
+func (p *program) showTest(t madeTest, times []time.Duration, e curve.Expectation, x testPlan, exposed *curve.Exposed) {
+	plan := &t.plan
 	fmt.Fprintln(p.out, outAfter(plan, times))
+	for _, note := range t.notes {
+		fmt.Fprintln(p.out, recipes.Clean(note))
+	}
 	if text := expectation(e, x.target); text != "" {
 		fmt.Fprintln(p.out, text)
 	}
 	for _, note := range e.Notes {
 		fmt.Fprintf(p.out, "note: %s\n", recipes.Clean(note))
 	}
-	p.showExposing(x, exposed, plan.Recipe.Film.Reciprocity)
+	p.showExposing(x, exposed, &plan.Recipe)
 	for _, c := range plan.Cautions {
 		if c.Level != sequence.Note {
 			fmt.Fprintf(p.out, "%s: %s\n", c.Level, recipes.Clean(c.Text))
@@ -252,7 +205,11 @@ func outAfter(plan *sequence.Plan, times []time.Duration) string {
 	for i, t := range times {
 		list[i] = sequence.Clock(t)
 	}
-	return fmt.Sprintf("%d sheets %s, out after %s", len(times), plan.Vessel.In(), strings.Join(list, ", "))
+	how := "out after "
+	if slices.ContainsFunc(plan.Steps, func(st sequence.PlanStep) bool { return st.Together }) {
+		how = "in for (the longest first, all out together) "
+	}
+	return fmt.Sprintf("%d sheets %s, %s%s", len(times), plan.Vessel.In(), how, strings.Join(list, ", "))
 }
 
 // expectation says how well a test will tell the time; "" where it will not.
@@ -272,17 +229,15 @@ light far enough away to be even, the same time for each.
 `
 	throughCamera = `
 Expose each sheet alike, through the camera: tablet on the emulsion in the holder, lens
-at infinity, an evenly lit card that fills the picture. Set the meter to %.4g, meter the
+at infinity (nearer, its bellows take light: see wetside expose --bellows), an evenly lit card that fills the picture. Set the meter to %.4g, meter the
 card and give %+.4g stops. Tablet density %.2f then gets what the meter asks for, and a
 film of that index has its speed point near density %.2f.
 `
-	handled = `Mask a corner of each sheet with black tape, diagonally across from the notch: unexposed,
-it gives base plus fog. Clip the corner beside the mask, to know the sheets by touch: no
-clip on the first out, one on the second, and so on; never the corner with the notch.
-`
+	handled = "Mask the corner across from the notch with black tape: unexposed, it gives base plus fog.\n"
 )
 
-func (p *program) showExposing(x testPlan, e *curve.Exposed, r *sequence.Reciprocity) {
+func (p *program) showExposing(x testPlan, e *curve.Exposed, of *sequence.Recipe) {
+	r, handled := of.Film.Reciprocity, handled+sequence.HowToClip(of.Load.Sheets)+"\n"
 	if e == nil {
 		fmt.Fprint(p.out, inContact+handled)
 		return

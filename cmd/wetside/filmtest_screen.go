@@ -14,22 +14,24 @@ import (
 // FilmTest is a recipe made into a film test, in the vessel that keeps the film under
 // its limit.
 func (h *host) FilmTest(r sequence.Recipe, sheets int, guess string) (sequence.Recipe, []string, error) {
-	at, _, times, err := testPlan{sheets: sheets, guess: guess}.series(r)
+	x := testPlan{sheets: sheets, guess: guess}
+	at, _, times, err := x.series(r)
 	if err != nil {
 		return r, nil, asTyped(err)
 	}
-	test, plan, err := roomiest(r, at, times)
+	t, err := x.inVessel(r, at, times)
 	if err != nil {
 		return r, nil, err
 	}
+	test, plan := t.recipe, t.plan
 	if m := plan.Wet.Margin; m != nil && *m < 0 {
 		return r, nil, fmt.Errorf("wet for %s, %s over the limit of the film; fewer sheets or a shorter guess", sequence.Clock(plan.Wet.Total), sequence.Clock(-*m))
 	}
-	told := []string{outAfter(&plan, times)}
-	for _, part := range []string{inContact, handled} {
+	told := append([]string{outAfter(&plan, times)}, t.notes...)
+	for _, part := range []string{inContact, handled, sequence.HowToClip(sheets)} {
 		told = append(told, strings.Join(strings.Fields(part), " "))
 	}
-	test.About = strings.Join(told[1:], " ")
+	test.About = trimTo(strings.Join(told[1:], " "), 1000)
 	return test, told, nil
 }
 
@@ -44,6 +46,14 @@ func (h *host) Expect(r sequence.Recipe, sheets int, guess string) string {
 		return err.Error()
 	}
 	return strings.Join(append([]string{expectation(e, usualTarget)}, e.Notes...), "\n")
+}
+
+// trimTo is a text cut to the length that a recipe takes.
+func trimTo(s string, most int) string {
+	if r := []rune(s); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return s
 }
 
 // asTyped is an error of a flag for somebody who typed none.

@@ -23,6 +23,7 @@ var pairings = map[string][]pairing{
 	"wetside plan": {{flag: "watch", not: []string{"json", "strict", "sheet"}, why: "it is shown until it is ended"}},
 	"wetside run": {
 		{flag: "json", with: []string{"plain"}},
+		{flag: "accept-danger", with: []string{"plain"}, why: "the screens ask"},
 		{flag: "dark", with: []string{"rehearse"}, why: "a session with film obeys the dark anyway"},
 		{flag: "hangs-in", with: []string{"thermometer"}},
 		{flag: "jacket-offset", with: []string{"thermometer"}},

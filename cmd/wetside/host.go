@@ -97,9 +97,10 @@ func (h *host) Unfinished() []tui.Unfinished {
 		if age > offered || e.First.Rehearsal > 0 && age > offeredRehearsal {
 			continue
 		}
+		_, running := store.HeldBy(e.ID)
 		list = append(list, tui.Unfinished{ID: e.ID, Recipe: e.First.Plan.Recipe.Title,
 			Began: e.First.Clock.Wall.Local(), Rehearsal: e.First.Rehearsal > 0,
-			Elsewhere: !store.Ours(e.ID)})
+			Elsewhere: !store.Ours(e.ID), Running: running})
 	}
 	return list
 }

@@ -163,7 +163,7 @@ func (k *keeper) screens(args []string) (status int, ended string) {
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
 	cmd.ExtraFiles = []*os.File{w}
 	cmd.Env = append(os.Environ(), kept+"="+string(k.told.light)+" "+background+" "+lampWords(k.told.lamps))
-	if err := withSlack(cmd.Start); err != nil {
+	if err := cmd.Start(); err != nil {
 		return failed, err.Error()
 	}
 	k.use(cmd.Process)

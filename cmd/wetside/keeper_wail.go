@@ -79,7 +79,7 @@ func (k *keeper) startWailing(lost string, done <-chan struct{}) (ended <-chan s
 	cmd.Env = append(os.Environ(), wails+"="+lost)
 	in, err := cmd.StdinPipe()
 	if err == nil {
-		err = withSlack(cmd.Start)
+		err = cmd.Start()
 	}
 	if err != nil {
 		close(over)

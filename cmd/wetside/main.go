@@ -28,7 +28,6 @@ type program struct {
 	source clock.Source
 	stop   func() <-chan os.Signal       // what ends a session from outside
 	awake  func(room.Waking) *room.Awake // keeps the laptop awake; nil for no laptop
-	thrift func(ended <-chan struct{})   // has the program wake up seldom until then; nil where that is nobody's care
 
 	settings  settings.Settings // the person's own
 	unsettled error             // why they could not be read; nil where they could
@@ -43,7 +42,7 @@ func (p *program) keepAwake(w room.Waking) io.Closer {
 }
 
 func main() {
-	p := &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, source: clock.System(), stop: signals, awake: room.KeepAwake, thrift: thrifty}
+	p := &program{in: os.Stdin, out: os.Stdout, err: os.Stderr, source: clock.System(), stop: signals, awake: room.KeepAwake}
 	os.Exit(p.run(os.Args[1:]))
 }
 

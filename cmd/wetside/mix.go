@@ -58,16 +58,16 @@ type toMix struct {
 func (p *program) mix() *cobra.Command {
 	var m toMix
 	cmd := &cobra.Command{
-		Use:   `mix RECIPE|"A 1 + B 2 + water 60"`,
+		Use:   `mix RECIPE|"A 1 + B 3 + water 80"`,
 		Short: "how much of each part makes a bath",
 		Long: "How much of each part makes a volume: of a recipe's bath (the first developer unless\n" +
 			"--bath names another; its own volume unless something else says it), or of what is\n" +
-			"typed: in parts (\"A 1 + B 2 + water 60\", 1+49), in volumes or per cent that add up\n" +
+			"typed: in parts (\"A 1 + B 3 + water 80\", 1+49), in volumes or per cent that add up\n" +
 			"(\"A 40% + water 60%\"), from one strength to another (\"acid 99.5% to 28%\"), or in\n" +
 			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be told by the vessel: --tray,\n" +
 			"--tank or --drum with --depth. --have compares with the stock in hand; --graduate\n" +
 			"rounds to its nearest mark and says the error that makes.",
-		Example: "  wetside mix \"A 1 + B 2 + water 60\" --volume 1.5l --have \"A 40ml\"\n" +
+		Example: "  wetside mix \"A 1 + B 3 + water 80\" --volume 1.5l --have \"A 40ml\"\n" +
 			"  wetside mix plover-tray --tray 8x10in --depth 30mm --graduate 1ml",
 		Args: words(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error { return p.mixNow(&m, args[0]) },
@@ -228,7 +228,16 @@ func (p *program) showMix(m *toMix, out mixture) error {
 	for _, h := range m.hazards {
 		fmt.Fprintf(p.out, "caution: %s\n", recipes.Clean(h))
 	}
-	if len(m.mix.Parts) > 0 {
+	for _, c := range sequence.Workplace() {
+		fmt.Fprintf(p.out, "caution: %s\n", c)
+	}
+	var solids []string
+	for _, w := range out.Solids {
+		solids = append(solids, w.Name)
+	}
+	if order, dry := sequence.DryOrder(solids); dry {
+		fmt.Fprintf(p.out, "order: %s\n", recipes.Clean(order))
+	} else if len(m.mix.Parts) > 0 {
 		fmt.Fprintf(p.out, "order: %s\n", recipes.Clean(sequence.MixingOrder(m.mix.Parts)))
 	} else {
 		fmt.Fprintln(p.out, "order: three quarters of the water, then each solid as it stands here, the next once it has dissolved; water to the mark")

@@ -87,6 +87,7 @@ type toldStay struct {
 	Out       *sequence.Elapsed `json:"out_s"` // null while it is in
 	Time      sequence.Elapsed  `json:"time_s"`
 	Developed *float64          `json:"development_percent"` // null outside a developer
+	Uncertain bool              `json:"uncertain"`           // counted past the end of the recipe's table
 }
 
 type toldReading struct {
@@ -109,6 +110,7 @@ type toldWet struct {
 	Limit   *sequence.Elapsed `json:"limit_s"`
 	Used    *float64          `json:"used"`
 	Margin  *sequence.Elapsed `json:"margin_s"`
+	LimitAt *sequence.Elapsed `json:"limit_at_s"`
 	Session sequence.Elapsed  `json:"session_s"`
 	Sheets  []toldSheetWet    `json:"sheets"`
 }
@@ -117,6 +119,7 @@ type toldSheetWet struct {
 	Sheet   int              `json:"sheet"`
 	Total   sequence.Elapsed `json:"total_s"`
 	Used    *float64         `json:"used"`
+	Aside   bool             `json:"set_aside"`
 	Vessels []toldVesselWet  `json:"vessels"`
 }
 
@@ -219,7 +222,7 @@ func asStep(st *notebook.Step) toldStep {
 		stay := toldStay{Sheet: y.Sheet, In: y.In, Out: known(y.Out), Time: y.Given}
 		if y.Developed != nil {
 			share := 100 * y.Developed.Share()
-			stay.Developed = &share
+			stay.Developed, stay.Uncertain = &share, y.Developed.Uncertain
 		}
 		least = min(least, y.Given)
 		t.Sheets = append(t.Sheets, stay)
@@ -237,9 +240,9 @@ func known(d sequence.Elapsed) *sequence.Elapsed {
 }
 
 func asWet(w *notebook.Wet) *toldWet {
-	t := &toldWet{Total: w.Total, Limit: w.Limit, Used: w.Used, Margin: w.Margin, Session: w.Session}
+	t := &toldWet{Total: w.Total, Limit: w.Limit, Used: w.Used, Margin: w.Margin, LimitAt: w.LimitAt, Session: w.Session}
 	for _, s := range w.Sheets {
-		sheet := toldSheetWet{Sheet: s.Sheet, Total: s.Total, Used: s.Used}
+		sheet := toldSheetWet{Sheet: s.Sheet, Total: s.Total, Used: s.Used, Aside: s.Aside}
 		for _, v := range s.Vessels {
 			sheet.Vessels = append(sheet.Vessels, toldVesselWet(v))
 		}

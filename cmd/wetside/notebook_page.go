@@ -16,7 +16,7 @@ import (
 
 // asPage gives a session to the page.
 func asPage(s *notebook.Session, h sequence.Habits) *page.Session {
-	v := &page.Session{Title: s.Recipe, ID: s.ID, Status: string(s.Status), When: fromTo(s.Started, s.Ended, h),
+	v := &page.Session{Title: s.Recipe, ID: s.ID, Status: s.Status.Word(), When: fromTo(s.Started, s.Ended, h),
 		Rehearsal: s.Rehearsal, Newer: s.Newer, Problem: s.Problem, Plan: s.Plan, Passages: s.Passages, At: s.At,
 		Readings: s.Readings, Told: s.Told, Notes: s.Notes, Missed: s.Missed, Suggests: s.SuggestsFor(h), Habits: h}
 	if s.Path != "" {
@@ -29,8 +29,9 @@ func asPage(s *notebook.Session, h sequence.Habits) *page.Session {
 			}
 		}
 	}
+	v.LimitAt = s.Wet.LimitAt
 	for _, w := range s.Wet.Sheets {
-		v.Wet = append(v.Wet, page.SheetWet{Sheet: w.Sheet, Total: w.Total, Used: w.Used, Vessels: vesselsOf(w)})
+		v.Wet = append(v.Wet, page.SheetWet{Sheet: w.Sheet, Total: w.Total, Used: w.Used, Vessels: vesselsOf(w), Aside: w.Aside})
 	}
 	for _, n := range s.Later.Notes {
 		v.Later = append(v.Later, page.Later{When: h.Date(n.Written), Text: n.Words()})

@@ -20,6 +20,7 @@ import (
 func (p *program) lines(s *live.Session, asJSON bool) live.Follower {
 	return func(ctx context.Context, c *live.Cursor) error {
 		silent := false
+		var was sequence.Hand
 		for {
 			r, ok := c.Next(ctx)
 			if !ok {
@@ -35,6 +36,9 @@ func (p *program) lines(s *live.Session, asJSON bool) live.Follower {
 					return err
 				}
 				line = string(text)
+			}
+			if h, ok := s.State().Hands(r.Event.At); ok && !asJSON && (h.Do != was.Do || h.Step != was.Step) {
+				line, was = strings.TrimPrefix(line+"\n"+page.HandsLine(h), "\n"), h
 			}
 			if line == "" {
 				continue
@@ -102,5 +106,5 @@ func parseCommand(text string, h sequence.Habits) (sequence.Command, error) {
 		}
 		return sequence.Remark{Text: recipes.Clean(rest)}, nil
 	}
-	return nil, fmt.Errorf("no such command; expected next, undo, hold, go, temp T, take-out, late N, set-aside N, advice, note TEXT or stop")
+	return nil, fmt.Errorf("no such command; expected next, undo, hold, go, temp T, take-out, late N, set-aside N, advice, note TEXT, or stop to end the session")
 }

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -48,7 +47,7 @@ func (p *program) plan() *cobra.Command {
 			if n, err := findRecipe(args[0]); err == nil && n.hint != "" && !asJSON {
 				fmt.Fprintln(p.err, "hint: "+n.hint)
 			}
-			if strict && slices.ContainsFunc(plan.Cautions, func(c sequence.Caution) bool { return c.Level == sequence.Danger }) {
+			if strict && len(plan.Dangers()) > 0 {
 				return errFound
 			}
 			return nil

@@ -3,6 +3,7 @@ package main
 // wetside run: a plan carried out.
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -25,6 +26,7 @@ type manner struct {
 	lead        string
 	rehearse    string
 	dark        bool
+	danger      bool // the plan's dangers are accepted
 	thermometer thermometer
 }
 
@@ -44,7 +46,8 @@ func (p *program) carryOut() *cobra.Command {
 		Short: "carry a recipe out, on time",
 		Long: "Carries a recipe out. In plain mode it writes a line for everything that happens and\n" +
 			"reads commands, one a line: next, undo, hold, go, temp 22.5, take-out, late N,\n" +
-			"set-aside N, advice, note TEXT, stop. The end of input leaves the session running.",
+			"set-aside N, advice, note TEXT, stop (ends the session). The end of input leaves the\n" +
+			"session running.",
 		Example: "  wetside run tern-hangers --plain --rehearse 60 --sound wav:rehearsal.wav",
 		Args:    words(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -68,8 +71,8 @@ func (p *program) carryOut() *cobra.Command {
 			if err := how.mayShine(&plan, practice.lit(), p.out); err != nil {
 				return err
 			}
-			for _, c := range plan.OfBaths() {
-				fmt.Fprintf(p.err, "wetside: %s: %s\n", c.Level, recipes.Clean(c.Text))
+			if err := p.warnOf(&plan, how.danger || practice.factor > 0); err != nil {
+				return err
 			}
 			s, err := p.beginSession(&plan, how.aloud, practice, lead, how.sound == "off", func(string, rehearsal) {})
 			if err != nil {
@@ -87,6 +90,7 @@ func (p *program) carryOut() *cobra.Command {
 	cmd.Flags().StringVar(&how.thermometer.hangs, "hangs-in", "developer", "where it hangs: developer, jacket or room")
 	cmd.Flags().StringVar(&how.thermometer.offset, "jacket-offset", "", "by how much the developer is warmer than its jacket, in `K`; with --hangs-in jacket")
 	cmd.Flags().StringVar(&how.rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
+	cmd.Flags().BoolVar(&how.danger, "accept-danger", false, "with --plain: begin although the plan has a danger")
 	cmd.Flags().BoolVar(&how.dark, "dark", false, "with --rehearse: without light, as with film")
 	return cmd
 }
@@ -139,6 +143,24 @@ func (m *manner) mayShine(plan *sequence.Plan, lit bool, out io.Writer) error {
 		return nil
 	}
 	return usage("--plain would light this terminal in a dark step; send its output elsewhere (--plain > log.txt), or rehearse")
+}
+
+// warnOf writes the plan's dangers, and what is to know of its bottles. With film a
+// danger that was not accepted is the end: nobody is there to be asked.
+func (p *program) warnOf(plan *sequence.Plan, accepted bool) error {
+	dangers := plan.Dangers()
+	for _, c := range dangers {
+		fmt.Fprintf(p.err, "wetside: %s: %s\n", c.Level, recipes.Clean(c.Text))
+	}
+	for _, c := range plan.OfBaths() {
+		if c.Level != sequence.Danger {
+			fmt.Fprintf(p.err, "wetside: %s: %s\n", c.Level, recipes.Clean(c.Text))
+		}
+	}
+	if len(dangers) > 0 && !accepted {
+		return errors.New("not begun: the plan has a danger; change the plan, or begin in spite of it with --accept-danger")
+	}
+	return nil
 }
 
 // stay follows a session in plain mode until it is over, or a signal ends it.

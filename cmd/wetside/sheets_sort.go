@@ -52,7 +52,8 @@ type toldWant struct {
 	Sheet    int              `json:"sheet"`
 	Name     string           `json:"name"`
 	Wants    sequence.Elapsed `json:"wants_s"` // at the reference temperature
-	Time     sequence.Elapsed `json:"time_s"`  // given, at the reference temperature
+	Time     sequence.Elapsed `json:"time_s"`  // given today
+	Base     sequence.Elapsed `json:"base_s"`  // that this is at the reference temperature
 	Gradient *float64         `json:"average_gradient"`
 	Index    *float64         `json:"index_shift_stops"`
 }
@@ -159,7 +160,7 @@ func asBatches(list []notebook.Proposed, with []namedRecipe, shift func(wanted, 
 		}
 		usual, _ := (&notebook.Exposed{Holder: "0"}).Want(&b.Recipe, notebook.Printing{})
 		for k, w := range b.Wants {
-			one := toldWant{Sheet: k + 1, Name: w.Name, Wants: w.Time, Time: b.Given(k), Index: shift(w.Time, usual.Time)}
+			one := toldWant{Sheet: k + 1, Name: w.Name, Wants: w.Time, Time: b.Plan.TimeOf(k), Base: b.Given(k), Index: shift(w.Time, usual.Time)}
 			if w.Gradient > 0 {
 				one.Gradient = &w.Gradient
 			}
@@ -225,7 +226,11 @@ func (p *program) sortedPage(list []notebook.Proposed, told []toldBatch, left []
 			fmt.Fprintf(b, "  %s: %s\n", c.Level, c.Text)
 		}
 		if told[i].File != nil {
-			fmt.Fprintln(b, "  written: "+*told[i].File)
+			line := "  written: " + *told[i].File
+			if t := s.Plan.Conditions.Temp; t != nil {
+				line += "; its times are for the recipe's temperature: give --temp " + p.settings.Habits.Degrees(*t) + " to plan it as here"
+			}
+			fmt.Fprintln(b, line)
 		}
 		fmt.Fprintln(b)
 	}
@@ -241,7 +246,10 @@ func (p *program) sortedPage(list []notebook.Proposed, told []toldBatch, left []
 // wantLine is a sheet in its session.
 func wantLine(w toldWant) string {
 	line := fmt.Sprintf("sheet %d  %-6s develop %s", w.Sheet, w.Name, sequence.Clock(w.Time))
-	if (w.Time - w.Wants).Abs() >= time.Second {
+	if (w.Time - w.Base).Abs() >= time.Second {
+		line += " (" + sequence.Clock(w.Base) + " in the recipe)"
+	}
+	if (w.Base - w.Wants).Abs() >= time.Second {
 		line += ", wants " + sequence.Clock(w.Wants)
 	}
 	if w.Gradient != nil {
@@ -261,7 +269,7 @@ func (p *program) writeBatch(b notebook.Proposed, n int) (string, error) {
 		return "", errors.New("there is no home folder for recipes")
 	}
 	day := p.source.Read().Wall.Local().Format(time.DateOnly)
-	r := b.Plan.Recipe
+	r := b.Plan.AsChosen()
 	r.Title = fmt.Sprintf("%s, session %d of %s", r.Film.Name, n, day)
 	for k := 0; ; k++ {
 		name := fmt.Sprintf("sheets-%s-%d.toml", day, n+k)

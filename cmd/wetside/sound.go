@@ -98,7 +98,7 @@ func (s *sound) watch(to *live.Session) {
 				sounding = now
 			}
 			select {
-			case <-time.After(clock.ToBeat(watchEvery)):
+			case <-time.After(watchEvery):
 			case <-s.done:
 				return
 			}

@@ -35,9 +35,17 @@ const squareInches = 20
 // Sheets is what it has processed, in sheets of 4x5in.
 func (b Bottle) Sheets() float64 { return b.Area / squareInches }
 
+// clocksDiffer is by how much the clocks of two laptops, or one before and after it was
+// set, may differ unremarked (our own rule): what was mixed this minute is new.
+const clocksDiffer = time.Minute
+
 // Kept is the bottle as a plan draws on it.
 func (b Bottle) Kept(now time.Time) sequence.Kept {
-	return sequence.Kept{Bath: b.Bath.ID, Bottle: b.Name, Age: now.Sub(b.Mixed), Keeps: b.Bath.TrayLife, Volume: b.Bath.Volume,
+	age := now.Sub(b.Mixed)
+	if age < 0 && age > -clocksDiffer {
+		age = 0
+	}
+	return sequence.Kept{Bath: b.Bath.ID, Bottle: b.Name, Age: age, Keeps: b.Bath.TrayLife, Volume: b.Bath.Volume,
 		SheetsPerLitre: b.Bath.SheetsPerLitre, Done: b.Sheets(), Fresh: b.Fresh, Clearing: b.Clearing}
 }
 

@@ -10,7 +10,9 @@ import (
 	"testing"
 	"time"
 
+	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
 )
 
 // six shuffled sheets, developed at 20 C for eight minutes.
@@ -56,7 +58,7 @@ func TestLooksAndTheirCauses(t *testing.T) {
 		{"good", nil, []Look{Good}, "", 0},
 		{"scratched", nil, []Look{Scratched}, "6 sheets were shuffled in one tray", 0},
 		{"uneven", nil, []Look{Uneven}, "Negatives uneven: the record shows no cause", 0},
-		{"thin and early", early, []Look{Thin}, "% less development than planned", 0},
+		{"thin and early", early, []Look{Thin}, "% of the planned development (100% is right)", 0},
 		{"dense and early", early, []Look{Dense}, "Negatives dense: the record shows no cause", 1 / 1.2},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -108,8 +110,39 @@ func TestCompare(t *testing.T) {
 	if !rows["develop"].Differs() || rows["film"].Differs() || rows["develop"].B == "" {
 		t.Errorf("develop %+v, film %+v", rows["develop"], rows["film"])
 	}
-	if rows["development"].A != "100 %" {
+	if rows["development"].A != "100%" {
 		t.Errorf("development %q", rows["development"].A)
+	}
+}
+
+// Like stands beside like: what was read beside what was read, not beside what was
+// planned; a step of another name beside the one of its kind; sheet beside sheet.
+func TestCompareLikeWithLike(t *testing.T) {
+	plan := func(name string, temp chem.Celsius, given ...sequence.Elapsed) Session {
+		st := &sequence.PlanStep{Step: sequence.Step{Name: name, Kind: sequence.Develop}}
+		wash := &sequence.PlanStep{Step: sequence.Step{Name: "wash", Kind: sequence.Wash}}
+		s := Session{Plan: &sequence.Plan{Conditions: sequence.Conditions{Temp: &temp}}, Steps: []Step{{Plan: st}, {Plan: wash}}}
+		for k, d := range given {
+			s.Steps[0].Sheets = append(s.Steps[0].Sheets, Stay{Sheet: k + 1, Given: d})
+		}
+		return s
+	}
+	read := chem.Celsius(21.5)
+	a, b := plan("develop", 20, 5*mins, 7*mins), plan("A", 24, 6*mins, 6*mins)
+	a.Readings = []sequence.Event{{Temperature: &read}}
+	b.Status = journal.Stopped
+	var got []Row
+	for _, r := range Compare(&a, &b, sequence.Habits{}) {
+		switch strings.TrimSpace(r.What) {
+		case "planned at", "first reading", "develop, A", "develop", "A", "sheet 1", "sheet 2", "outcome":
+			got = append(got, r)
+		}
+	}
+	h := sequence.Habits{}
+	want := []Row{{"planned at", h.Tenths(20), h.Tenths(24)}, {"first reading", h.Tenths(21.5), ""},
+		{"develop, A", "5:00 to 7:00", "6:00"}, {"  sheet 1", "5:00", "6:00"}, {"  sheet 2", "7:00", "6:00"}, {"outcome", "", "ended early"}}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q;\nwant %q", got, want)
 	}
 }
 

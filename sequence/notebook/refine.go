@@ -196,22 +196,58 @@ func Refine(r sequence.Recipe, f Found) (sequence.Recipe, error) {
 	if st.TakeOut != nil {
 		r.Load.Names = nil // they told the sheets of the test apart
 	}
-	st.Time, st.Times, st.TakeOut = 0, namedTimes(all), nil
+	moved := asTested(&r, i, plan.Steps[i].Vessel, *tested)
+	st.Time, st.Times, st.TakeOut, st.Together = 0, namedTimes(all), nil, false
 	if len(st.Times) == 1 {
 		st.Time, st.Times = st.Times[0].Time, nil
 	}
 	g := f.Results.Growth
 	st.Growth = &sequence.Growth{Limit: shortened(g.Limit), K: shortened(float64(g.K)), Induction: shortened(float64(g.Induction)), From: f.From,
 		Film: tested.Film, Developer: tested.Developer, Vessel: tested.Vessel, Agitate: tested.Agitate}
+	for _, s := range f.Results.Sheets() {
+		st.Growth.Tested = append(st.Growth.Tested, sequence.TestedTime{Time: s.Time.Round(time.Second), Gradient: shortened(s.Gradient)})
+	}
 	about := fmt.Sprintf("N, %s, is for an average gradient of %.2f%s, found on %s: %s.", sequence.Clock(handed(n)), wanted, within(n), f.Day.Format("2 January 2006"), f.From)
 	if index := f.Results.IndexAt(handed(n)); index != nil {
 		r.Film.ExposureIndex = *index
 	} else if r.Film.ExposureIndex > 0 {
 		about += " The exposure index was not measured; it is the one from before."
 	}
+	if moved {
+		about += " It is for developing " + tested.Vessel.In() + ", as in the test."
+		r.Title = r.Film.Name + ", " + tested.Vessel.In()
+	}
 	r.About = about
 	r.Title = retitled(r.Title, f.Day)
 	return r, nil
+}
+
+// asTested puts a recipe into the vessel that was really used, with its agitation in the
+// developer, and reports whether the vessel is another: a time holds for no other handling.
+func asTested(r *sequence.Recipe, develop int, own sequence.Vessel, t Tested) (moved bool) {
+	if t.Agitate.Mode != "" {
+		r.Steps[develop].Agitate = t.Agitate
+	}
+	if t.Vessel == "" || t.Vessel == own {
+		return false
+	}
+	r.Load.Vessel = t.Vessel
+	if t.Vessel != sequence.Drum {
+		r.Load.ReverseEvery = 0
+	}
+	for i := range r.Steps {
+		st := &r.Steps[i]
+		if i <= develop {
+			st.Vessel = ""
+		}
+		if !t.Vessel.Closed() && r.Film.Sensitivity == sequence.Pan && !slices.ContainsFunc(r.Steps[:i], func(s sequence.Step) bool { return s.Kind == sequence.Fix }) {
+			st.RoomLight = sequence.Dark
+		}
+		if t.Vessel != sequence.Drum {
+			st.ReverseEvery = 0
+		}
+	}
+	return true
 }
 
 // shortened is a number with four digits: no test tells more.

@@ -52,6 +52,7 @@ type Stay struct {
 	Given   sequence.Elapsed // as far as it went
 	// Developed is set in a developer.
 	Developed *sequence.Development
+	Aside     bool // of a sheet that was set aside then or later: it is told of apart
 }
 
 // Open reads one session. One that is not there is fs.ErrNotExist. A damaged
@@ -116,13 +117,14 @@ func (s *Session) fill(a *account) {
 	s.At, s.Passages = a.state.At(), a.state.Passages()
 	s.Readings, s.Notes, s.Told = a.readings, a.notes, a.told
 	s.Holds, s.Gaps, s.Missed = a.holds, a.gaps, a.missed
-	s.Steps = s.steps(a.state.Developments())
-	s.Wet = soak(s.Plan, slices.Concat(s.Passages, a.state.Aside()), s.At)
+	s.Steps = s.steps(a.state.Developments(), a.state.Aside())
+	s.Wet = soak(s.Plan, s.Passages, a.state.Aside(), s.At)
+	s.Wet.LimitAt = a.state.LimitAt()
 	s.Suggests = suggest(s, sequence.Habits{})
 }
 
 // steps lays the stays out by step.
-func (s *Session) steps(developed []sequence.Development) []Step {
+func (s *Session) steps(developed []sequence.Development, aside []sequence.Passage) []Step {
 	steps := make([]Step, len(s.Plan.Steps))
 	for i := range steps {
 		steps[i] = Step{Plan: &s.Plan.Steps[i], Start: sequence.Never, FirstOut: sequence.Never, LastOut: sequence.Never}
@@ -130,6 +132,7 @@ func (s *Session) steps(developed []sequence.Development) []Step {
 	for _, y := range s.Passages {
 		st := &steps[y.Step]
 		stay := Stay{Sheet: y.Sheet, In: y.In, Out: y.Out, Given: min(y.Out, max(s.At, y.In)) - y.In}
+		stay.Aside = slices.ContainsFunc(aside, func(a sequence.Passage) bool { return a.Sheet == y.Sheet })
 		for i := range developed {
 			if d := &developed[i]; d.Step == y.Step && d.Sheet == y.Sheet {
 				stay.Developed = d

@@ -5,18 +5,20 @@ package notebook
 
 import (
 	"math"
+	"slices"
 
 	"example.org/wetside/sequence"
 )
 
-// Wet is the wet time of a session. The first five fields are those of a plan,
-// for the sheet that was wettest by its limit.
+// Wet is the wet time of a session. The first six fields are those of a plan, for
+// the sheet that was wettest by its limit, of those that were not set aside.
 type Wet struct {
 	Total   sequence.Elapsed
 	Limit   *sequence.Elapsed // of the load's vessel; nil where none is known
 	Used    *float64
 	Margin  *sequence.Elapsed
-	Session sequence.Elapsed // first dip to last lift of all sheets
+	LimitAt *sequence.Elapsed // when its limit was used up, or would have been
+	Session sequence.Elapsed  // first dip to last lift of all sheets
 	Sheets  []SheetWet
 }
 
@@ -26,6 +28,7 @@ type SheetWet struct {
 	Total   sequence.Elapsed
 	Used    *float64
 	Vessels []VesselWet // in the order in which they came
+	Aside   bool        // set aside in plain water: it counts no more
 }
 
 // VesselWet is the wet time of one sheet in one vessel.
@@ -35,12 +38,13 @@ type VesselWet struct {
 	Limit  *sequence.Elapsed // nil where none is known: counts nothing
 }
 
-// soak adds up stays; one that lasts goes up to at.
-func soak(p *sequence.Plan, film []sequence.Passage, at sequence.Elapsed) Wet {
+// soak adds up stays, and those of the sheets that were set aside; one that lasts goes
+// up to at.
+func soak(p *sequence.Plan, film, aside []sequence.Passage, at sequence.Elapsed) Wet {
 	var w Wet
 	first, last := sequence.Never, sequence.Elapsed(0)
 	sheets := make([]SheetWet, p.Sheets)
-	for _, y := range film {
+	for _, y := range slices.Concat(film, aside) {
 		st := &p.Steps[y.Step]
 		if st.Dry {
 			continue
@@ -48,6 +52,9 @@ func soak(p *sequence.Plan, film []sequence.Passage, at sequence.Elapsed) Wet {
 		out := min(y.Out, max(at, y.In))
 		first, last = min(first, y.In), max(last, out)
 		sheets[y.Sheet-1].add(p, st.Vessel, out-y.In)
+	}
+	for _, y := range aside {
+		sheets[y.Sheet-1].Aside = true
 	}
 	for k := range sheets {
 		sheets[k].Sheet = k + 1
@@ -92,10 +99,12 @@ func (w *Wet) sum(p *sequence.Plan) {
 	worst := 0.0
 	for k := range w.Sheets {
 		s := &w.Sheets[k]
-		w.Total = max(w.Total, s.Total)
+		used := s.share()
 		if known {
-			used := s.share()
-			s.Used, worst = &used, max(worst, used)
+			s.Used = &used
+		}
+		if !s.Aside {
+			w.Total, worst = max(w.Total, s.Total), max(worst, used)
 		}
 	}
 	if known && len(w.Sheets) > 0 {

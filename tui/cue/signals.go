@@ -70,7 +70,7 @@ var signals = map[sequence.CueKind]sound{
 	SignalUndo: {0.9, joined(double(0, 200), double(apart, 200)),
 		"two double notes: the menu offers undo; one press takes it"},
 	SignalStop: {0.9, joined(double(0, 200), double(apart, 200), double(apart, 200)),
-		"three double notes: the menu offers stop; two presses take it"},
+		"three double notes: the menu offers to end the session; two presses take it"},
 	SignalLate: {0.9, joined(double(0, 200), double(apart, 200), double(apart, 200), double(apart, 200)),
 		"four double notes: the menu offers late, a sheet or the film is still where it was; one press takes it"},
 	SignalLost: {0.9, joined(double(0, 200), double(apart, 200), double(apart, 200), double(apart, 200), double(apart, 200)),
@@ -94,5 +94,4 @@ func (e *Ear) Signal(kind sequence.CueKind) {
 	e.signal = &cuttable{Streamer: Sound(kind), left: -1}
 	e.pending = append(e.pending, &waiting{cue: sequence.Cue{Kind: kind}, atOnce: true, long: Length(kind),
 		placing: Placing{Sound: e.signal}})
-	e.hasten()
 }

@@ -41,16 +41,16 @@ func newLine(s Spoken) *line {
 // How much later than reckoned words may begin: less than their distance from
 // the next tone by far. A device's jitter must not put off an answer.
 const (
-	tardy       = 40 * time.Millisecond
-	tardyAnswer = 250 * time.Millisecond
+	maxLate       = 40 * time.Millisecond
+	maxLateAnswer = 250 * time.Millisecond
 )
 
-// slack is the same in frames.
-func (l *line) slack() int64 {
+// maxLate is the same in frames.
+func (l *line) maxLate() int64 {
 	if l.About.Kind == aboutAsked {
-		return inFrames(tardyAnswer)
+		return inFrames(maxLateAnswer)
 	}
-	return inFrames(tardy)
+	return inFrames(maxLate)
 }
 
 // cuttable is words that can be broken off without a click.
@@ -111,7 +111,6 @@ func (e *Ear) Say(p Phrase) {
 		e.hush()
 		e.voice.asked = p
 		e.plan(scene)
-		e.hasten()
 	}
 }
 
@@ -190,7 +189,7 @@ func (e *Ear) scene() (Situation, bool) {
 // pull can reach; what has begun is left alone.
 func (e *Ear) plan(s Situation) {
 	v := &e.voice
-	s.From = s.Look.Now + sequence.Elapsed(float64(max(0, time.Until(e.reach())))*s.Speed)
+	s.From = s.Look.Now + sequence.Elapsed(float64(max(0, time.Until(e.open)))*s.Speed)
 	v.remember(s)
 	s.Owed, s.News, s.Asked, s.Said = v.owed, v.news, v.asked, v.said
 	free := later(v.until.Add(betweenLines), e.silent.Add(afterTone))
@@ -221,7 +220,7 @@ func (e *Ear) lines(first int64, heard time.Time, dial dial) []*Placing {
 	var list []*Placing
 	v.pending = slices.DeleteFunc(v.pending, func(l *line) bool {
 		l.placing.Frame = first + inFrames(dial.due(l.At).Sub(heard))
-		if l.placing.Frame < first-l.slack() {
+		if l.placing.Frame < first-l.maxLate() {
 			return true
 		}
 		l.placing.Frame = max(first, l.placing.Frame)

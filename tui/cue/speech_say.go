@@ -17,6 +17,25 @@ var baths = map[sequence.Kind]Word{
 	sequence.Wash: "wash", sequence.Wetting: "wetting", sequence.Other: "bath",
 }
 
+// hands are the words for what the hands do.
+var hands = map[sequence.Doing]Word{
+	sequence.Loading: "load", sequence.Shuffling: "turn", sequence.Agitating: "agitate", sequence.Standing: "rest",
+	sequence.Draining: "drain", sequence.Transfer: "move", sequence.Pulling: "take-out-sheet", sequence.Pouring: "pour",
+	sequence.Reversing: "other-way",
+}
+
+// doing says what the hands do now; nil while no film is in.
+func doing(l sequence.Look) Phrase {
+	h := l.Hands
+	if h == nil {
+		return nil
+	}
+	if h.Sheet > 0 {
+		return Phrase{append(Clause{hands[h.Do]}, number(h.Sheet)...)}
+	}
+	return Phrase{{hands[h.Do]}}
+}
+
 // number says 0 to 9999; a number beyond these says the nearest of them.
 func number(n int) Clause {
 	n = min(max(n, 0), 9999)
@@ -82,7 +101,7 @@ func bath(p *sequence.Plan, i int) Clause {
 	return Clause{word}
 }
 
-// Standing says how a session stands: what, how long, how wet. It is the answer
+// Standing says how a session stands: what, what the hands do, how long, how wet. It is the answer
 // to one press in the dark.
 func Standing(p *sequence.Plan, l sequence.Look) Phrase {
 	if l.Over != "" {
@@ -95,6 +114,7 @@ func Standing(p *sequence.Plan, l sequence.Look) Phrase {
 	if !l.Began {
 		return say
 	}
+	say = append(say, doing(l)...)
 	say = append(say, when(l)...)
 	say = append(say, wet(p, l)...)
 	if l.Offer && !l.Lit {
@@ -222,6 +242,8 @@ func act(p *sequence.Plan, c sequence.Cue) Clause {
 		return append(Clause{"load-sheet"}, number(c.Sheet)...)
 	case c.Kind == sequence.CueLoad:
 		return into(p, 0, "load")
+	case c.Kind == sequence.CueMove && c.Sheet > 0 && s < len(p.Steps) && p.WaitsInWater(s):
+		return append(Clause{"set-aside-sheet"}, number(c.Sheet)...)
 	case c.Kind == sequence.CueMove && c.Sheet > 0:
 		return append(Clause{"move-sheet"}, number(c.Sheet)...)
 	case c.Kind == sequence.CueMove:

@@ -40,7 +40,6 @@ type Timeline struct {
 	mu      sync.Mutex
 	mixer   beep.Mixer // what has begun
 	next    int64      // the frame that the next pull begins with
-	hushed  int64      // all from this frame to the next pull's is silence
 	pending []*Placing // by frame
 	late    int
 	dropped int
@@ -72,23 +71,6 @@ func (t *Timeline) Next() int64 {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	return t.next
-}
-
-// Silent is how many of the frames streamed last are silence.
-func (t *Timeline) Silent() int64 {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	return t.next - t.hushed
-}
-
-// Back takes back at most so many of the frames streamed last, as far as they are
-// silence, and tells how many: the next pull begins so much earlier.
-func (t *Timeline) Back(frames int64) int64 {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	frames = max(0, min(frames, t.next-t.hushed))
-	t.next -= frames
-	return frames
 }
 
 // Counts are how many sounds began late, and how many were dropped.
@@ -146,7 +128,6 @@ func (t *Timeline) mix(samples [][2]float64) {
 		clear(samples)
 		return
 	}
-	t.hushed = t.next + int64(len(samples))
 	t.mixer.Stream(samples)
 	for i, s := range samples {
 		samples[i] = [2]float64{soften(s[0]), soften(s[1])}

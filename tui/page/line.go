@@ -18,6 +18,11 @@ func Line(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 	return fmt.Sprintf("%8s  %s", clock(e.At), what)
 }
 
+// HandsLine says what the hands do from now on, and until when.
+func HandsLine(h sequence.Hand) string {
+	return fmt.Sprintf("%8s  hands: %s until %s", clock(h.At), h.Do, clock(h.Until))
+}
+
 func words(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 	switch e.Kind {
 	case sequence.CueGiven:
@@ -29,7 +34,11 @@ func words(p *sequence.Plan, e sequence.Event, h sequence.Habits) string {
 	case sequence.TakenOut:
 		return p.Recipe.Load.Sheet(e.Sheet) + " is out of " + e.Step
 	case sequence.ReadingTaken:
-		return fmt.Sprintf("the developer reads %s (%s)", h.Temperature(*e.Temperature), e.Source)
+		line := fmt.Sprintf("the developer reads %s (%s)", h.Temperature(*e.Temperature), e.Source)
+		if e.Uncertain {
+			line += ", outside the recipe's table: development is uncertain from here"
+		}
+		return line
 	case sequence.Overran:
 		return "time is up in " + orDry(e.Step) + ", holding"
 	case sequence.Held:
@@ -59,7 +68,7 @@ var plainly = map[sequence.EventKind]string{
 	sequence.Suspending:     "the laptop goes to sleep",
 	sequence.HandedOver:     "handed over to another wetside",
 	sequence.SessionDone:    "done",
-	sequence.SessionStopped: "stopped",
+	sequence.SessionStopped: "session ended",
 	sequence.Trouble:        "trouble",
 }
 

@@ -25,7 +25,7 @@ func Plan(p *sequence.Plan, h sequence.Habits, width int) string {
 		fmt.Fprintln(b, line)
 	}
 	fmt.Fprintln(b)
-	steps(b, p, width)
+	steps(b, p, h, width)
 	fmt.Fprintln(b)
 	entry(b, "", wetTime(p), width)
 	exactness(b, p, h, width)
@@ -54,7 +54,7 @@ func facts(p *sequence.Plan, h sequence.Habits) string {
 }
 
 // steps is the table of steps.
-func steps(b *strings.Builder, p *sequence.Plan, width int) {
+func steps(b *strings.Builder, p *sequence.Plan, h sequence.Habits, width int) {
 	name := 4
 	for i := range p.Steps {
 		name = max(name, len([]rune(p.Steps[i].Name)))
@@ -64,7 +64,7 @@ func steps(b *strings.Builder, p *sequence.Plan, width int) {
 		st := &p.Steps[i]
 		head := fmt.Sprintf("%8s  %-*s %7s  ", clock(st.Start), name, cut(st.Name, name), clock(st.Given))
 		indent := strings.Repeat(" ", len([]rune(head)))
-		for j, line := range wrap(particulars(p, i), width-len(indent)) {
+		for j, line := range wrap(particulars(p, i, h), width-len(indent)) {
 			if j > 0 {
 				head = indent
 			}
@@ -76,14 +76,14 @@ func steps(b *strings.Builder, p *sequence.Plan, width int) {
 }
 
 // particulars is what is special about a step.
-func particulars(p *sequence.Plan, i int) string {
+func particulars(p *sequence.Plan, i int, h sequence.Habits) string {
 	st := &p.Steps[i]
 	list := []string{string(st.RoomLight)}
 	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
 		list = append(list, st.Vessel.In())
 	}
 	if st.Kind == sequence.Develop {
-		list = append(list, developing(st)...)
+		list = append(list, developing(p, i)...)
 	}
 	list = append(list, agitation(p, st))
 	if st.Drain > 0 {
@@ -98,23 +98,42 @@ func particulars(p *sequence.Plan, i int) string {
 	if st.Wait {
 		list = append(list, "waits for you")
 	}
+	list = append(list, water(p, i, h)...)
 	if st.Note != "" {
 		list = append(list, st.Note)
+	}
+	if p.WaitsInWater(i) {
+		list = append(list, sequence.WaterTray)
 	}
 	return strings.Join(list, "; ")
 }
 
-func developing(st *sequence.PlanStep) []string {
+// water is how warm a step's water should be, and how a wash is done.
+func water(p *sequence.Plan, i int, h sequence.Habits) []string {
 	var list []string
-	if len(st.Doses) > 0 {
-		times := make([]string, len(st.Doses))
-		for k, d := range st.Doses {
-			times[k] = clock(d)
+	if k := p.Steps[i].Kind; k == sequence.Presoak || k == sequence.Wash || k == sequence.Rinse {
+		if t, ok := p.WaterAt(i); ok {
+			list = append(list, "water at "+h.Temperature(t)+", within "+h.Difference(float64(sequence.BathSpread)))
+		}
+	}
+	if how := p.Washing(i, h); how != "" {
+		list = append(list, how)
+	}
+	return list
+}
+
+func developing(p *sequence.Plan, i int) []string {
+	var list []string
+	st := &p.Steps[i]
+	if pulls := p.Pulls(i); len(pulls) > 0 {
+		times := make([]string, len(pulls))
+		for k, d := range pulls {
+			times[k] = p.Recipe.Load.Sheet(k+1) + " " + clock(d)
 		}
 		if st.Together {
-			list = append(list, "sheets in for "+strings.Join(times, ", ")+", all out together")
+			list = append(list, "in for "+strings.Join(times, ", ")+", the longest first, all out together")
 		} else {
-			list = append(list, "sheets out after "+strings.Join(times, ", "))
+			list = append(list, "out after "+strings.Join(times, ", "))
 		}
 	}
 	if st.Given != st.Base {
@@ -156,11 +175,15 @@ func wetTime(p *sequence.Plan) string {
 		text = fmt.Sprintf("Wet for %s in more than one vessel, %.0f %% of what the film stands: ", clock(w.Total), 100**w.Used)
 	}
 	if *w.Margin < 0 {
-		return text + clock(-*w.Margin) + " too long."
+		text += clock(-*w.Margin) + " too long"
+	} else {
+		text += clock(*w.Margin) + " left"
+		if w.WarningAt != nil {
+			text += ", warning at " + clock(*w.WarningAt)
+		}
 	}
-	text += clock(*w.Margin) + " left"
-	if w.WarningAt != nil {
-		text += ", warning at " + clock(*w.WarningAt)
+	if w.LimitAt != nil {
+		text += ", limit at " + clock(*w.LimitAt)
 	}
 	return text + "."
 }

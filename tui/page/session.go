@@ -24,6 +24,7 @@ type Session struct {
 	Developed []sequence.Development // of the stays in developers
 	At        sequence.Elapsed       // until when it is known
 	Wet       []SheetWet
+	LimitAt   *sequence.Elapsed // when the worst sheet used its limit up, or would have; nil where none is known
 
 	Readings, Told, Notes []sequence.Event
 	Missed                []sequence.Cue // not given because the program was away
@@ -47,6 +48,7 @@ type SheetWet struct {
 	Total   sequence.Elapsed
 	Vessels string   // in words
 	Used    *float64 // share of the limits; nil where none is known
+	Aside   bool     // set aside in water
 }
 
 // Later is a note written when the session was over.
@@ -158,7 +160,7 @@ func (s *Session) span(i int) stretch {
 // developed is how far development came in step i: "98 to 101 %".
 func (s *Session) developed(i int) string {
 	var least, most float64
-	found := false
+	found, doubt := false, ""
 	for _, d := range s.Developed {
 		if d.Step != i {
 			continue
@@ -167,11 +169,14 @@ func (s *Session) developed(i int) string {
 			least, most, found = d.Share(), d.Share(), true
 		}
 		least, most = min(least, d.Share()), max(most, d.Share())
+		if d.Uncertain {
+			doubt = " (uncertain)"
+		}
 	}
 	if !found {
 		return ""
 	}
-	return fromTo(fmt.Sprintf("%.0f", 100*least), fmt.Sprintf("%.0f", 100*most), " to ") + " %"
+	return fromTo(fmt.Sprintf("%.0f", 100*least), fmt.Sprintf("%.0f", 100*most), " to ") + " %" + doubt
 }
 
 // fromTo is a range, or the one value where both are alike.
@@ -232,6 +237,7 @@ type section struct {
 // sections are the parts of the page that have something in them.
 func (s *Session) sections() []section {
 	all := []section{
+		{"Development", s.development()},
 		{"Wet time", s.wet()},
 		{"Temperatures", s.temperatures()},
 		{"Not as it goes by itself", s.lines(s.Told)},
@@ -262,12 +268,23 @@ func (s *Session) sources() []string {
 	return lines
 }
 
+// development is each sheet's time in its developer, and how that was mixed and moved.
+func (s *Session) development() []string {
+	if s.Plan == nil {
+		return nil
+	}
+	return s.Plan.SayDeveloped(s.Passages, s.Developed, s.At, s.Habits)
+}
+
 func (s *Session) wet() []string {
 	var lines []string
 	for _, w := range s.Wet {
 		text := fmt.Sprintf("%s: %s in %s", s.Plan.Recipe.Load.Sheet(w.Sheet), clock(w.Total), w.Vessels)
 		if w.Used != nil {
 			text += fmt.Sprintf(", %.0f %% of what the film stands", 100**w.Used)
+		}
+		if w.Aside {
+			text += ", set aside in water"
 		}
 		lines = append(lines, text)
 	}

@@ -7,6 +7,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -42,18 +43,27 @@ func newWall(p *sequence.Plan, h sequence.Habits) wall {
 		}
 		w.mixing = append(w.mixing, mixed(p, b, h))
 	}
-	w.dangers = append(w.dangers, sequence.SafetyFirst)
+	for _, b := range p.MixedByLabel() {
+		w.mixing = append(w.mixing, wallBath{b.Name, strings.TrimPrefix(b.Say(h), b.Name+": "), ""})
+	}
+	w.dangers = append(append(w.dangers, sequence.Workplace()...), sequence.SafetyFirst)
 	for i := range p.Steps {
 		st := &p.Steps[i]
-		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: reminder(p, i), light: string(st.RoomLight)})
+		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: reminder(p, i, h), light: string(st.RoomLight)})
+		if p.WaitsInWater(i) {
+			w.steps = append(w.steps, wallStep{start: clock(st.Start + st.Given), name: "water", time: "", what: sequence.WaterTray, light: string(st.RoomLight)})
+		}
 	}
 	for _, c := range p.Cautions {
-		if c.Level != sequence.Note {
+		if c.Level != sequence.Note || slices.Contains(onTheWall, c.Code) {
 			w.watch = append(w.watch, levelWord[c.Level]+": "+c.Text)
 		}
 	}
 	return w
 }
+
+// onTheWall are the notes that ask for something to be done before the film is wet.
+var onTheWall = []string{"load-dark", "to-read"}
 
 // mixed is a bath in amounts and their order, or the bottle that it comes from.
 func mixed(p *sequence.Plan, b *sequence.Bath, h sequence.Habits) wallBath {
@@ -79,7 +89,7 @@ func mixed(p *sequence.Plan, b *sequence.Bath, h sequence.Habits) wallBath {
 }
 
 // reminder is what hands do in a step.
-func reminder(p *sequence.Plan, i int) string {
+func reminder(p *sequence.Plan, i int, h sequence.Habits) string {
 	st := &p.Steps[i]
 	list := []string{agitation(p, st)}
 	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
@@ -89,7 +99,7 @@ func reminder(p *sequence.Plan, i int) string {
 		list = append(list, "bath: "+st.Bath)
 	}
 	if len(st.Doses) > 0 {
-		list = append(list, developing(st)[0])
+		list = append(list, developing(p, i)[0])
 	}
 	if st.Drain > 0 {
 		list = append(list, "drain for the last "+seconds(st.Drain))
@@ -100,6 +110,7 @@ func reminder(p *sequence.Plan, i int) string {
 	if st.Wait {
 		list = append(list, "waits for you")
 	}
+	list = append(list, water(p, i, h)...)
 	return strings.Join(append(list, notes(st)...), "; ")
 }
 

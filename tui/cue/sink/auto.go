@@ -23,12 +23,12 @@ var ways = []way{
 	{"exec", func(s Source) (Sink, error) { return openExec(s) }},
 }
 
-// openAuto opens the first way that works; where none does, a seeker. What did not
+// openAuto opens the first way that works; where none does, a reconnector. What did not
 // work is in the state.
 func openAuto(ways []way, source Source) Sink {
 	out, reasons := firstThatWorks(ways, source)
 	if out == nil {
-		return newSeeker(ways, source, reasons)
+		return newReconnector(ways, source, reasons)
 	}
 	return out
 }
@@ -50,8 +50,8 @@ func firstThatWorks(ways []way, source Source) (Sink, string) {
 	return nil, strings.Join(reasons, "; ")
 }
 
-// seeker is silent until a way out is found, and is that one from then on.
-type seeker struct {
+// reconnector is silent until a way out is found, and is that one from then on.
+type reconnector struct {
 	loop
 	ways  []way
 	quiet *off
@@ -61,62 +61,62 @@ type seeker struct {
 	here Sink // what the person is told of
 }
 
-func newSeeker(ways []way, source Source, reasons string) *seeker {
+func newReconnector(ways []way, source Source, reasons string) *reconnector {
 	g := &gate{source: source}
 	g.turn = &turn{g}
 	quiet := openOff(reasons, g.turn)
-	s := &seeker{loop: newLoop(), ways: ways, quiet: quiet, gate: g, here: quiet}
-	go s.run()
-	return s
+	r := &reconnector{loop: newLoop(), ways: ways, quiet: quiet, gate: g, here: quiet}
+	go r.run()
+	return r
 }
 
 // run looks for the first way twice a second, and for all with patience: some of
 // them start programs.
-func (s *seeker) run() {
-	defer close(s.ended)
+func (r *reconnector) run() {
+	defer close(r.ended)
 	var patience patience
 	all := time.Now().Add(patience.wait(0))
-	for s.pause(retryFirst) {
-		look := s.ways[:min(1, len(s.ways))]
+	for r.pause(retryFirst) {
+		look := r.ways[:min(1, len(r.ways))]
 		if !time.Now().Before(all) {
-			look = s.ways
+			look = r.ways
 			all = time.Now().Add(patience.wait(0))
 		}
-		next := &turn{s.gate}
+		next := &turn{r.gate}
 		out, reasons := firstThatWorks(look, next)
 		if out != nil {
-			s.gate.give(next)
-			s.stand(out)
-			s.quiet.Close()
+			r.gate.give(next)
+			r.stand(out)
+			r.quiet.Close()
 			return
 		}
-		if len(look) == len(s.ways) {
-			s.quiet.fail(reasons)
+		if len(look) == len(r.ways) {
+			r.quiet.fail(reasons)
 		}
 	}
 }
 
-func (s *seeker) stand(out Sink) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	s.here = out
+func (r *reconnector) stand(out Sink) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.here = out
 }
 
-func (s *seeker) present() Sink {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.here
+func (r *reconnector) present() Sink {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.here
 }
 
-func (s *seeker) Name() string           { return s.present().Name() }
-func (s *seeker) State() string          { return s.present().State() }
-func (s *seeker) Sounding() bool         { return s.present().Sounding() }
-func (s *seeker) Latency() time.Duration { return s.present().Latency() }
+func (r *reconnector) Name() string           { return r.present().Name() }
+func (r *reconnector) State() string          { return r.present().State() }
+func (r *reconnector) Sounding() bool         { return r.present().Sounding() }
+func (r *reconnector) Latency() time.Duration { return r.present().Latency() }
 
 // Close ends the looking, and what stands.
-func (s *seeker) Close() error {
-	s.loop.Close()
-	return s.present().Close()
+func (r *reconnector) Close() error {
+	r.loop.Close()
+	return r.present().Close()
 }
 
 // gate lets one of several sinks pull from a source.
@@ -136,34 +136,12 @@ func (g *gate) give(t *turn) {
 type turn struct{ gate *gate }
 
 // Pull fills frames.
-func (t *turn) Pull(frames [][2]float64, heard time.Time) time.Duration {
+func (t *turn) Pull(frames [][2]float64, heard time.Time) {
 	t.gate.mu.Lock()
 	defer t.gate.mu.Unlock()
 	if t.gate.turn != t {
 		clear(frames)
-		return 0 // nobody knows
+		return
 	}
-	return t.gate.source.Pull(frames, heard)
-}
-
-// Sooner is the source's: who has no turn is told nothing by what comes of it.
-func (t *turn) Sooner() <-chan struct{} { return t.gate.source.Sooner() }
-
-// Back takes back frames.
-func (t *turn) Back(frames int64) int64 {
-	t.gate.mu.Lock()
-	defer t.gate.mu.Unlock()
-	if t.gate.turn != t {
-		return frames
-	}
-	return t.gate.source.Back(frames)
-}
-
-// Reach passes it on.
-func (t *turn) Reach(lead time.Duration) {
-	t.gate.mu.Lock()
-	defer t.gate.mu.Unlock()
-	if t.gate.turn == t {
-		t.gate.source.Reach(lead)
-	}
+	t.gate.source.Pull(frames, heard)
 }

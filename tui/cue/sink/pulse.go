@@ -1,10 +1,16 @@
 package sink
 
-// The sink for PulseAudio and PipeWire: a loop that keeps the server in frames, and comes
-// back when the server does.
+// The sink for PulseAudio and PipeWire: a loop that gives the server what it asks for,
+// finds out each time when that is heard, and comes back when the server does.
 
 import (
+	"errors"
 	"time"
+)
+
+const (
+	pulseFrames = Rate / 5        // in one pull at most
+	muteEvery   = 2 * time.Second // between two looks at whether somebody has turned it down
 )
 
 // pulse feeds a sound server.
@@ -15,14 +21,10 @@ type pulse struct {
 	getenv func(string) string
 
 	frames  [pulseFrames][2]float64
-	bytes   []byte
+	bytes   [pulseFrames * monoBytes]byte
 	written int64 // frames, on this link
 	anchor  anchor
-	quiet   time.Duration // after all that has been pulled
-	extra   time.Duration // that the device takes more at once than is usual
-	haste   bool          // something is to be heard before the end of that
-	hush    string        // why nothing is heard though it is played; "" where it is
-	looked  time.Time
+	muted   string // why nothing is heard though it is played; "" where it is
 }
 
 // openPulse errs where no server answers within a second.
@@ -31,11 +33,12 @@ func openPulse(source Source, getenv func(string) string) (*pulse, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &pulse{condition: condition{name: "pulse", latency: 100 * time.Millisecond}, loop: newLoop(),
-		source: source, getenv: getenv}
-	if p.listen(l); p.hush != "" {
-		p.fail(p.hush)
+	p := &pulse{condition: condition{name: "pulse", latency: pulseLatency}, loop: newLoop(), source: source, getenv: getenv}
+	if p.muted, err = l.muted(); err != nil {
+		l.close()
+		return nil, err
 	}
+	p.tell(pulseLatency)
 	go p.run(l)
 	return p, nil
 }
@@ -70,29 +73,72 @@ func (p *pulse) run(l *link) {
 }
 
 // serve feeds a link until it fails; nil where the sink was closed.
-func (p *pulse) serve(l *link) error {
-	p.written, p.anchor, p.quiet, p.extra, p.looked = 0, anchor{}, 0, 0, time.Time{}
-	timer := time.NewTimer(0)
-	defer timer.Stop()
+func (p *pulse) serve(l *link) (err error) {
+	p.written, p.anchor = 0, nil
+	if p.muted, err = l.muted(); err != nil {
+		return err
+	}
+	look := time.NewTicker(muteEvery)
+	defer look.Stop()
+	fed := time.Now()
 	for {
 		select {
 		case <-p.quit:
 			return nil
-		case <-timer.C:
+		case <-look.C:
+			if p.muted, err = l.muted(); err != nil {
+				return err
+			}
 		case <-l.wake:
-		case <-p.source.Sooner():
-			p.haste = true
 		}
-		suspended, err := l.alive()
-		if err != nil {
+		wanted, suspended, err := l.wants()
+		switch {
+		case err != nil:
 			return err
-		}
-		wait := stuck / 6
-		if suspended {
+		case suspended:
 			p.fail("the sound device is suspended")
-		} else if wait, err = p.feed(l); err != nil {
+			fed = time.Now()
+		case wanted >= monoBytes:
+			if err := p.feed(l, wanted/monoBytes); err != nil {
+				return err
+			}
+			fed = time.Now()
+		case time.Since(fed) > stuck:
+			return errors.New("the sound server asks for nothing")
+		}
+	}
+}
+
+// feed pulls so many frames and sends them.
+func (p *pulse) feed(l *link, frames int) error {
+	if l.stirred() {
+		p.anchor = nil
+	}
+	far, err := l.howFar()
+	if err != nil {
+		return err
+	}
+	p.anchor = p.anchor.with(far)
+	origin := p.anchor.origin()
+	for frames > 0 {
+		block := p.frames[:min(frames, pulseFrames)]
+		heard := origin.Add(timeOf(p.written))
+		p.source.Pull(block, heard)
+		if err := l.send(encodeMono(p.bytes[:0], block)); err != nil {
 			return err
 		}
-		timer.Reset(wait)
+		p.written += int64(len(block))
+		frames -= len(block)
+		p.tell(time.Until(heard))
+	}
+	return nil
+}
+
+// tell tells the person what there is.
+func (p *pulse) tell(latency time.Duration) {
+	if p.muted != "" {
+		p.fail(p.muted)
+	} else {
+		p.work(latency)
 	}
 }
