@@ -150,7 +150,7 @@ func (p *Plan) foremost(acts []act) []Hand {
 		if len(open) == 0 {
 			continue
 		}
-		a := slices.MaxFunc(open, p.urgency)
+		a := slices.MaxFunc(open, func(a, b act) int { return p.urgency(a, b) })
 		h := Hand{At: at, Until: until, Do: a.do, Step: p.name(a.step), Sheet: a.sheet}
 		if n := len(list) - 1; n >= 0 && list[n].Until == at && list[n].Do == h.Do && list[n].Step == h.Step && list[n].Sheet == h.Sheet {
 			list[n].Until = until

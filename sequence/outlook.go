@@ -121,11 +121,14 @@ func (s State) course(i int) chem.Course {
 	return c
 }
 
+// converted is what a temperature may be off by converting it from Fahrenheit, in K.
+const converted = 1e-9
+
 // outside reports whether no time is known at a temperature: more than a degree past
 // the ends of a table it is counted by the table's last slope, and is uncertain.
 func (w *Temperature) outside(t chem.Celsius) bool {
 	n := len(w.Table)
-	return n > 0 && (t < w.Table[0].T-chem.Beyond-rounding || t > w.Table[n-1].T+chem.Beyond+rounding)
+	return n > 0 && (t < w.Table[0].T-chem.Beyond-converted || t > w.Table[n-1].T+chem.Beyond+converted)
 }
 
 // uncertain reports whether step i's bath was outside its table at some moment between
