@@ -31,8 +31,8 @@ func anyAgitation(t *rapid.T) Agitation {
 	return Agitation{Mode: Shuffle}
 }
 
-// anyPlan draws a plan of any kind: all vessels, agitations, lights, waits, film tests.
-func anyPlan(t *rapid.T) *Plan {
+// anyRecipe draws a recipe of any kind: all vessels, agitations, lights, waits, film tests.
+func anyRecipe(t *rapid.T) Recipe {
 	v := rapid.SampledFrom(append(slices.Clone(Vessels), Tray, Tray)).Draw(t, "vessel")
 	n := rapid.IntRange(1, 5).Draw(t, "sheets")
 	var steps []Step
@@ -81,7 +81,12 @@ func anyPlan(t *rapid.T) *Plan {
 	if rapid.Bool().Draw(t, "limited") {
 		r.Film.WetLimit.All = seconds(t, 200, 1500, "limit")
 	}
-	p, err := Resolve(r, randomConditions(t))
+	return r
+}
+
+// anyPlan draws a plan of any kind.
+func anyPlan(t *rapid.T) *Plan {
+	p, err := Resolve(anyRecipe(t), randomConditions(t))
 	if err != nil {
 		t.Skip(err)
 	}

@@ -102,7 +102,7 @@ func (s State) goOn(e Event) motion {
 	if e.Step == "" || i == len(p.Steps) {
 		return m
 	}
-	m.lift = lift{i + 1, e.Sheet, e.At + p.Steps[i].Drain}
+	m.lift = lift{step: i + 1, sheet: e.Sheet, at: e.At + p.Steps[i].Drain}
 	if early := e; e.Sheet > 0 {
 		if early.At = m.lift.at; s.cutsShort(i, early) {
 			m.doses = slices.Clone(m.doses)
