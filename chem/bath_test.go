@@ -31,7 +31,7 @@ func TestTemperBalancesHeat(t *testing.T) {
 
 func TestAddBalancesHeat(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := Standing{
+		s := StandingBath{
 			Volume: Millilitres(rapid.Float64Range(10, 20000).Draw(t, "volume")),
 			T:      Celsius(rapid.Float64Range(5, 40).Draw(t, "T")),
 			Vessel: rapid.Float64Range(0, 5000).Draw(t, "vessel"),
@@ -41,7 +41,7 @@ func TestAddBalancesHeat(t *testing.T) {
 		if to < s.T {
 			beyond = -beyond
 		}
-		v, err := s.Add(to, to+beyond)
+		v, err := s.WaterToReach(to, to+beyond)
 		if err != nil || v < 0 {
 			t.Fatalf("%+v to %v with %v: %v, %v", s, to, to+beyond, v, err)
 		}
@@ -50,7 +50,7 @@ func TestAddBalancesHeat(t *testing.T) {
 			t.Errorf("settles at %v, %v; expected %v", got, err, to)
 		}
 		if to != s.T {
-			if v, err := s.Add(to, to-beyond); err == nil {
+			if v, err := s.WaterToReach(to, to-beyond); err == nil {
 				t.Errorf("%+v to %v with water on the wrong side: %v", s, to, v)
 			}
 		}
@@ -61,26 +61,26 @@ func TestAddBalancesHeat(t *testing.T) {
 // water. 1 kg of water from 24 to 20 C gives 16,744 J.
 func TestIceBalancesHeat(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := Standing{
+		s := StandingBath{
 			Volume: Millilitres(rapid.Float64Range(10, 20000).Draw(t, "volume")),
 			T:      Celsius(rapid.Float64Range(20, 40).Draw(t, "T")),
 			Vessel: rapid.Float64Range(0, 5000).Draw(t, "vessel"),
 		}
 		to := Celsius(rapid.Float64Range(1, 20).Draw(t, "to"))
-		g, err := s.Ice(to)
+		g, err := s.IceToReach(to)
 		given := (4.186*float64(s.Volume) + s.Vessel) * float64(s.T-to)
 		taken := 334*g + 4.186*g*float64(to)
 		if err != nil || math.Abs(given-taken) > 1e-6*(1+given) {
 			t.Errorf("%+v to %v: %v g, %v; %v J given, %v J taken", s, to, g, err, given, taken)
 		}
 	})
-	if g, err := (Standing{Volume: 1000, T: 24}).Ice(20); err != nil || math.Abs(g*(334+83.72)-16744) > 1e-6 {
+	if g, err := (StandingBath{Volume: 1000, T: 24}).IceToReach(20); err != nil || math.Abs(g*(334+83.72)-16744) > 1e-6 {
 		t.Errorf("ice for a litre from 24 to 20 C: %v g, %v", g, err)
 	}
 }
 
 func TestWaterRefuses(t *testing.T) {
-	litre := Standing{Volume: 1000, T: 20}
+	litre := StandingBath{Volume: 1000, T: 20}
 	nan := Celsius(math.NaN())
 	for name, err := range map[string]error{
 		"too hot":         third(Temper(60, 1000, 50, 15)),
@@ -89,13 +89,13 @@ func TestWaterRefuses(t *testing.T) {
 		"swapped":         third(Temper(20, 1000, 15, 50)),
 		"no volume":       third(Temper(20, 0, 50, 15)),
 		"not known":       third(Temper(nan, 1000, 50, 15)),
-		"not far enough":  second(litre.Add(24, 24)),
-		"wrong side":      second(litre.Add(24, 15)),
-		"empty":           second(Standing{T: 20}.Add(24, 50)),
-		"vessel":          second(Standing{Volume: 1, T: 20, Vessel: -1}.Add(24, 50)),
-		"ice warms":       second(litre.Ice(24)),
-		"ice to freezing": second(litre.Ice(0)),
-		"bath not known":  second(Standing{Volume: 1000, T: nan}.Ice(10)),
+		"not far enough":  second(litre.WaterToReach(24, 24)),
+		"wrong side":      second(litre.WaterToReach(24, 15)),
+		"empty":           second(StandingBath{T: 20}.WaterToReach(24, 50)),
+		"vessel":          second(StandingBath{Volume: 1, T: 20, Vessel: -1}.WaterToReach(24, 50)),
+		"ice warms":       second(litre.IceToReach(24)),
+		"ice to freezing": second(litre.IceToReach(0)),
+		"bath not known":  second(StandingBath{Volume: 1000, T: nan}.IceToReach(10)),
 		"nothing":         second(Equilibrium()),
 		"negative heat":   second(Equilibrium(Body{-1, 20}, Body{2, 20})),
 		"body not known":  second(Equilibrium(Body{1, nan})),
@@ -104,7 +104,7 @@ func TestWaterRefuses(t *testing.T) {
 			t.Errorf("%s: accepted", name)
 		}
 	}
-	if v, err := litre.Add(20, 50); v != 0 || err != nil {
+	if v, err := litre.WaterToReach(20, 50); v != 0 || err != nil {
 		t.Errorf("already there: %v, %v; expected none", v, err)
 	}
 }
@@ -143,13 +143,13 @@ func TestChangesInvertsResidue(t *testing.T) {
 // NAVEDTRA 14209 p. 250: half in a minute; ten minutes leave 1/1024.
 func TestRunningWater(t *testing.T) {
 	for at, want := range map[time.Duration]float64{0: 1, time.Minute: 0.5, 10 * time.Minute: 1.0 / 1024, -time.Minute: 1} {
-		if got := RunningWater(at); math.Abs(got-want) > 1e-15 {
+		if got := RunningWaterResidue(at); math.Abs(got-want) > 1e-15 {
 			t.Errorf("after %v: %v; expected %v", at, got, want)
 		}
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		at := time.Duration(rapid.Int64Range(0, int64(30*time.Minute)).Draw(t, "at"))
-		if back, err := RunningWaterUntil(RunningWater(at)); err != nil || (back-at).Abs() > 10 {
+		if back, err := RunningWaterTime(RunningWaterResidue(at)); err != nil || (back-at).Abs() > 10 {
 			t.Errorf("%v: back at %v, %v", at, back, err)
 		}
 	})
@@ -159,14 +159,14 @@ func TestRunningWater(t *testing.T) {
 // a jump nor a rise with warmth.
 func TestColdWash(t *testing.T) {
 	for f, want := range map[float64]float64{50: 3, 55: 3, 60: 3, 70: 1, 75: 1, 90: 1} {
-		if got, known := ColdWash(FromFahrenheit(f)); math.Abs(got-want) > 1e-9 || !known {
+		if got, known := ColdWashFactor(FromFahrenheit(f)); math.Abs(got-want) > 1e-9 || !known {
 			t.Errorf("%v F: %v, known %v; expected %v", f, got, known, want)
 		}
 	}
-	if got, known := ColdWash(FromFahrenheit(65)); math.Abs(got-math.Sqrt(3)) > 1e-9 || !known {
+	if got, known := ColdWashFactor(FromFahrenheit(65)); math.Abs(got-math.Sqrt(3)) > 1e-9 || !known {
 		t.Errorf("65 F: %v, %v; expected the geometric mean of 1 and 3", got, known)
 	}
-	if _, known := ColdWash(FromFahrenheit(49)); known {
+	if _, known := ColdWashFactor(FromFahrenheit(49)); known {
 		t.Error("49 F is said to be known; nothing is published there")
 	}
 }
@@ -180,8 +180,8 @@ func TestWashingRefuses(t *testing.T) {
 		"no residue":       second(Changes(10, 500, 0)),
 		"all left":         second(Changes(10, 500, 1)),
 		"endless":          second(Changes(499.99, 500, 1e-9)),
-		"running to none":  second(RunningWaterUntil(0)),
-		"running to more":  second(RunningWaterUntil(2)),
+		"running to none":  second(RunningWaterTime(0)),
+		"running to more":  second(RunningWaterTime(2)),
 		"no clearing time": third(FixTime(0, 1, false)),
 		"no bath":          third(FixTime(time.Minute, 0, false)),
 		"no sheets":        second(Sheets(0, 20)),
@@ -220,11 +220,11 @@ func TestFixTime(t *testing.T) {
 		}
 	}
 	for now, want := range map[time.Duration]bool{59 * time.Second: false, 119 * time.Second: false, 120 * time.Second: true} {
-		if FixerSpent(time.Minute, now) != want {
+		if FixerExhausted(time.Minute, now) != want {
 			t.Errorf("fresh 1 min, now %v: spent %v; expected %v", now, !want, want)
 		}
 	}
-	if FixerSpent(0, time.Hour) {
+	if FixerExhausted(0, time.Hour) {
 		t.Error("spent, though nobody knows how fast it was fresh")
 	}
 }

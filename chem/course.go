@@ -48,7 +48,7 @@ func (c Course) At(t time.Duration) Celsius {
 		}
 		return Celsius(math.NaN())
 	}
-	return Celsius(c.span(t, c.after(t)).temp(0))
+	return Celsius(c.span(t, c.countUntil(t)).tempAt(0))
 }
 
 // Add returns the course with one more reading. A second reading at the same
@@ -100,26 +100,26 @@ func (c Course) check(first int) error {
 	return nil
 }
 
-// after counts the readings taken at t or before.
-func (c Course) after(t time.Duration) int {
+// countUntil counts the readings taken at t or before.
+func (c Course) countUntil(t time.Duration) int {
 	return sort.Search(len(c.Readings), func(i int) bool { return c.Readings[i].At > t })
 }
 
-// span is a stretch of time over which the temperature follows one formula.
+// tempSpan is a stretch of time over which the temperature follows one formula.
 // Times are nanoseconds from an origin that its maker chose.
-type span struct {
+type tempSpan struct {
 	from, to float64
 	at, t    float64 // the temperature is t at the time at
 	slope    float64 // K per nanosecond; zero where drifting
-	away     float64 // t - where it settles; zero where it does not drift
+	excess   float64 // t - where it settles; zero where it does not drift
 	tau      float64 // nanoseconds
 }
 
 // span returns the formula that holds from the i-th reading (counted from 1; 0
 // is before the first) until the next, which comes at to; +Inf after the last.
 // Times in it count from origin.
-func (c Course) span(origin time.Duration, i int) span {
-	s := span{from: math.Inf(-1), to: math.Inf(1)}
+func (c Course) span(origin time.Duration, i int) tempSpan {
+	s := tempSpan{from: math.Inf(-1), to: math.Inf(1)}
 	if i < len(c.Readings) {
 		s.to = since(origin, c.Readings[i].At)
 	}
@@ -136,30 +136,30 @@ func (c Course) span(origin time.Duration, i int) span {
 	case c.Drift != nil && c.Drift.Tau <= 0:
 		s.t = float64(c.Drift.Settle)
 	case c.Drift != nil:
-		s.away, s.tau = float64(last.T-c.Drift.Settle), float64(c.Drift.Tau)
+		s.excess, s.tau = float64(last.T-c.Drift.Settle), float64(c.Drift.Tau)
 	}
 	return s
 }
 
-// temp is the temperature at the time x, in degrees Celsius.
-func (s span) temp(x float64) float64 {
+// tempAt is the temperature at the time x, in degrees Celsius.
+func (s tempSpan) tempAt(x float64) float64 {
 	switch {
 	// Ts + (Tr - Ts) e^-u = Tr + (Tr - Ts)(e^-u - 1): exact at the reading
-	case s.away != 0:
-		return s.t + s.away*math.Expm1(-(x-s.at)/s.tau)
+	case s.excess != 0:
+		return s.t + s.excess*math.Expm1(-(x-s.at)/s.tau)
 	case s.slope != 0:
 		return s.t + s.slope*(x-s.at)
 	}
 	return s.t
 }
 
-// when is the time at which the temperature passes t, NaN or infinite where
+// timeOf is the time at which the temperature passes t, NaN or infinite where
 // it never does. It may lie outside the span.
-func (s span) when(t float64) float64 {
+func (s tempSpan) timeOf(t float64) float64 {
 	switch {
 	// u = -ln((T - Ts)/(Tr - Ts)) = -ln(1 + (T - Tr)/(Tr - Ts))
-	case s.away != 0:
-		return s.at - s.tau*math.Log1p((t-s.t)/s.away)
+	case s.excess != 0:
+		return s.at - s.tau*math.Log1p((t-s.t)/s.excess)
 	case s.slope != 0:
 		return s.at + (t-s.t)/s.slope
 	}

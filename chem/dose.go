@@ -16,10 +16,10 @@ import (
 	"time"
 )
 
-// Longest is the longest time and the greatest dose that are computed: 41
+// MaxDuration is the longest time and the greatest dose that are computed: 41
 // days. Below it a float64 holds every nanosecond exactly, which additivity
 // and the exactness at the reference temperature rest on.
-const Longest = 1000 * time.Hour
+const MaxDuration = 1000 * time.Hour
 
 // ErrTooLong says that a time or a dose is over Longest.
 var ErrTooLong = errors.New("time over 1000 h")
@@ -35,19 +35,19 @@ func Dose(rate Rate, c Course, from, to time.Duration) (time.Duration, error) {
 		d, err := Dose(rate, c, to, from)
 		return -d, err
 	}
-	if to-from > Longest || to-from < 0 {
+	if to-from > MaxDuration || to-from < 0 {
 		return 0, fmt.Errorf("dose: %w: %v to %v", ErrTooLong, from, to)
 	}
-	if _, even := rate.(Even); even {
+	if _, even := rate.(ConstantRate); even {
 		return to - from, nil
 	}
-	w, err := newWalk(rate, c, from, to-from)
+	w, err := newQuadrature(rate, c, from, to-from)
 	if err != nil {
 		return 0, fmt.Errorf("dose: %w", err)
 	}
 	sum := 0.0 // nanoseconds
 	for w.x < w.end {
-		l, err := w.next()
+		l, err := w.nextSegment()
 		if err != nil {
 			return 0, fmt.Errorf("dose: %w", err)
 		}
@@ -57,7 +57,7 @@ func Dose(rate Rate, c Course, from, to time.Duration) (time.Duration, error) {
 		}
 		sum += d
 	}
-	if !(sum <= float64(Longest)) {
+	if !(sum <= float64(MaxDuration)) {
 		return 0, fmt.Errorf("dose: %w at the reference temperature", ErrTooLong)
 	}
 	return time.Duration(math.Round(sum)), nil
@@ -72,19 +72,19 @@ func Until(rate Rate, c Course, from, dose time.Duration) (time.Duration, error)
 	if dose < 0 {
 		return 0, fmt.Errorf("developing time: %v; expected zero or more", dose)
 	}
-	if dose > Longest || from > math.MaxInt64-Longest {
+	if dose > MaxDuration || from > math.MaxInt64-MaxDuration {
 		return 0, fmt.Errorf("developing time: %w: %v from %v", ErrTooLong, dose, from)
 	}
-	if _, even := rate.(Even); even {
+	if _, even := rate.(ConstantRate); even {
 		return from + dose, nil
 	}
-	w, err := newWalk(rate, c, from, Longest)
+	w, err := newQuadrature(rate, c, from, MaxDuration)
 	if err != nil {
 		return 0, fmt.Errorf("developing time: %w", err)
 	}
 	left := float64(dose) // nanoseconds; legs are spent until one holds the rest
 	for left > 0 && w.x < w.end {
-		l, err := w.next()
+		l, err := w.nextSegment()
 		if err != nil {
 			return 0, fmt.Errorf("developing time: %w", err)
 		}
@@ -93,7 +93,7 @@ func Until(rate Rate, c Course, from, dose time.Duration) (time.Duration, error)
 			return 0, fmt.Errorf("developing time: %w", err)
 		}
 		if d >= left {
-			x, err := l.reach(left)
+			x, err := l.timeOfDose(left)
 			return from + time.Duration(math.Round(x)), err
 		}
 		left -= d

@@ -232,7 +232,7 @@ func TestExactWhereTheRateIsOne(t *testing.T) {
 		for _, given := range []struct {
 			rate Rate
 			c    Course
-		}{{Even{}, Course{}}, {Coefficient{reference, 2.2}, steady}, {table, steady}} {
+		}{{ConstantRate{}, Course{}}, {Coefficient{reference, 2.2}, steady}, {table, steady}} {
 			if d := mustDose(t, given.rate, given.c, a, b); d != b-a {
 				t.Errorf("%T: dose %v; expected exactly %v", given.rate, d, b-a)
 			}
@@ -279,7 +279,7 @@ func TestDoseRefuses(t *testing.T) {
 	if _, err := Dose(k, at(60), 0, 1000*time.Hour); !errors.Is(err, ErrTooLong) {
 		t.Errorf("the greatest dose: %v", err)
 	}
-	if _, err := Until(Even{}, Course{}, math.MaxInt64, time.Hour); !errors.Is(err, ErrTooLong) {
+	if _, err := Until(ConstantRate{}, Course{}, math.MaxInt64, time.Hour); !errors.Is(err, ErrTooLong) {
 		t.Errorf("past the last time: %v", err)
 	}
 }

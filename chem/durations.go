@@ -25,18 +25,18 @@ func ParseDuration(text string) (time.Duration, error) {
 	}
 	seconds, ok := read(s)
 	switch {
-	case !ok && plainNumber(s):
+	case !ok && isNumber(s):
 		return 0, fmt.Errorf("time: %q has no unit; expected 8m30s, 8:30, 90s or 1h10m", text)
 	case !ok:
 		return 0, fmt.Errorf("time: cannot read %q; expected 8m30s, 8:30, 90s or 1h10m", text)
-	case !(seconds <= Longest.Seconds()):
+	case !(seconds <= MaxDuration.Seconds()):
 		return 0, fmt.Errorf("%w: %q", ErrTooLong, text)
 	}
 	return time.Duration(math.Round(seconds * 1e9)), nil
 }
 
-func plainNumber(s string) bool {
-	_, ok := decimal(s)
+func isNumber(s string) bool {
+	_, ok := parseDecimal(s)
 	return ok
 }
 
@@ -47,7 +47,7 @@ func clockTime(s string) (seconds float64, ok bool) {
 		return 0, false
 	}
 	for i, f := range fields {
-		v, ok := decimal(f)
+		v, ok := parseDecimal(f)
 		// decimals only in the last field; two digits below 60 after a colon
 		whole, _, fraction := strings.Cut(f, ".")
 		switch {
@@ -72,7 +72,7 @@ func unitTime(s string) (seconds float64, ok bool) {
 		if !found {
 			continue
 		}
-		v, ok := decimal(number)
+		v, ok := parseDecimal(number)
 		if !ok || fraction {
 			return 0, false
 		}

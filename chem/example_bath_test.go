@@ -35,7 +35,7 @@ func ExampleExpose() {
 		return
 	}
 	e, err := chem.Expose(2*time.Second, 2, 2, film)
-	fmt.Println(e.Metered, e.Filtered, e.Extended, e.Final, e.Beyond, err)
+	fmt.Println(e.Metered, e.Filtered, e.Extended, e.Final, e.OutsideTests, err)
 	fmt.Printf("%.1f stops\n", e.Stops)
 	// Output:
 	// 2s 4s 8s 40s false <nil>
@@ -75,9 +75,9 @@ func ExampleDilute() {
 func ExampleGraduate() {
 	g := chem.Graduate(5)
 	mark, off, _ := g.Round(12)
-	least, _ := g.Least(0.05)
+	least, _ := g.MinVolume(0.05)
 	parts, _ := chem.ParseParts("1+49")
-	mix, _, err := g.LeastMix(parts, 0.05)
+	mix, _, err := g.MinMix(parts, 0.05)
 	fmt.Printf("%.0f ml (%.1f %%), %.0f ml, %.0f ml %v\n", mark, 100*off, least, mix, err)
 	// Output: 10 ml (-16.7 %), 50 ml, 2500 ml <nil>
 }
@@ -96,8 +96,8 @@ func ExampleTemper() {
 // Ice melts with 334 kJ/kg (from memory) and warms with 4186 J/(kg K), the figure of the
 // problem below. By hand: a litre at 25 C gives off 1000 x 4.186 x 5 = 20930 J down to
 // 20 C, and a gram of ice takes up 334 + 4.186 x 20 = 417.72 J: 50.1 g.
-func ExampleStanding_Ice() {
-	g, err := chem.Standing{Volume: 1000, T: 25}.Ice(20)
+func ExampleStandingBath_IceToReach() {
+	g, err := chem.StandingBath{Volume: 1000, T: 25}.IceToReach(20)
 	fmt.Printf("%.1f g %v\n", g, err)
 	// Output: 50.1 g <nil>
 }
@@ -139,7 +139,7 @@ func ExampleFixTime() {
 	one, _, _ := chem.FixTime(90*time.Second, 1, false)
 	two, _, err := chem.FixTime(90*time.Second, 2, false)
 	fmt.Println(one, two, err)
-	fmt.Println(chem.FixerSpent(90*time.Second, 3*time.Minute))
+	fmt.Println(chem.FixerExhausted(90*time.Second, 3*time.Minute))
 	// Output:
 	// 3m0s 1m30s <nil>
 	// true
@@ -156,9 +156,9 @@ func ExampleFixTime_longest() {
 }
 
 // US Army TM 11-2323 para 33c: twice as long at 50 F, four times at 32 F.
-func ExampleColdFix() {
+func ExampleColdFixFactor() {
 	for _, f := range []float64{80, 68, 50, 32} {
-		fmt.Printf("%.4g ", chem.ColdFix(chem.FromFahrenheit(f)))
+		fmt.Printf("%.4g ", chem.ColdFixFactor(chem.FromFahrenheit(f)))
 	}
 	// Output: 1 1 2 4
 }
@@ -174,17 +174,17 @@ func ExampleStockFor() {
 
 // NAVEDTRA 14209 (1993) p. 250: running water takes away half the hypo each
 // minute, so that an eighth is left after three.
-func ExampleRunningWater() {
-	until, err := chem.RunningWaterUntil(0.125)
-	fmt.Println(chem.RunningWater(3*time.Minute), until, err)
+func ExampleRunningWaterResidue() {
+	until, err := chem.RunningWaterTime(0.125)
+	fmt.Println(chem.RunningWaterResidue(3*time.Minute), until, err)
 	// Output: 0.125 3m0s <nil>
 }
 
 // USAF T.O. 33B-1-1, 6.7.10.1: three times as long at 50 to 60 F as at 70 to
 // 75 F.
-func ExampleColdWash() {
+func ExampleColdWashFactor() {
 	for _, f := range []float64{50, 60, 70, 75} {
-		factor, known := chem.ColdWash(chem.FromFahrenheit(f))
+		factor, known := chem.ColdWashFactor(chem.FromFahrenheit(f))
 		fmt.Printf("%.3g %v; ", factor, known)
 	}
 	// Output: 3 true; 3 true; 1 true; 1 true;
@@ -192,11 +192,11 @@ func ExampleColdWash() {
 
 // NAVEDTRA 14209 (1993) p. 250: a full change each three minutes; three changes of fill
 // and dump at 70 F stand for nine.
-func ExampleWays_fillAndDump() {
-	ways, _ := chem.Ways(chem.FromFahrenheit(70), 3)
+func ExampleWashMethods_fillAndDump() {
+	ways, _ := chem.WashMethods(chem.FromFahrenheit(70), 3)
 	for _, w := range ways {
 		if w.Name == "fill and dump" {
-			fmt.Println(chem.LeastChange, w.Wet)
+			fmt.Println(chem.MinChange, w.WetTime)
 		}
 	}
 	// Output: 3m0s 9m0s
@@ -205,9 +205,9 @@ func ExampleWays_fillAndDump() {
 // 36 CFR 1238.14(c), microfilm: at most 0.014 g/m2. By hand: 10 ml with 100 g/l
 // carry over 1 g; on a square metre (1550.0031 sq in) a change in 500 ml leaves
 // 1/50, 0.02 g, and a second 0.0004 g.
-func ExampleResidual() {
+func ExampleResidualThiosulfate() {
 	const squareMetre = 1 / (0.0254 * 0.0254)
-	one, _ := chem.Residual(100, 10, 1.0/50, squareMetre)
+	one, _ := chem.ResidualThiosulfate(100, 10, 1.0/50, squareMetre)
 	changes, err := chem.ChangesFor(100, 10, 500, squareMetre)
 	fmt.Printf("%.3f g/m2, %d changes for %.3f %v\n", one, changes, chem.ResidualLimit, err)
 	// Output: 0.020 g/m2, 2 changes for 0.014 <nil>
@@ -215,9 +215,9 @@ func ExampleResidual() {
 
 // US Army SS0509 p. 18: half an inch of bath at least; in a tray of 8x10 in
 // that is 40 cubic inches, 655.5 ml (1 in3 is 16.387064 ml by definition).
-func ExampleBox() {
+func ExampleRectangularVolume() {
 	a, b, _ := chem.ParseSides("8x10in")
-	v, err := chem.Box(a, b, chem.LeastDepth)
+	v, err := chem.RectangularVolume(a, b, chem.MinDepth)
 	fmt.Printf("%.1f ml %v\n", float64(v), err)
 	// Output: 655.5 ml <nil>
 }
@@ -235,10 +235,10 @@ func ExampleParseMix() {
 
 // US Army SS0509 p. 24 and NAVEDTRA 14209 p. 250 at 70 F: 7:30 with the aid, 20
 // minutes in running water, 30 without.
-func ExampleWays() {
-	ways, known := chem.Ways(chem.FromFahrenheit(70), 0)
+func ExampleWashMethods() {
+	ways, known := chem.WashMethods(chem.FromFahrenheit(70), 0)
 	for _, w := range ways {
-		fmt.Println(w.Name, w.Wet)
+		fmt.Println(w.Name, w.WetTime)
 	}
 	fmt.Println(known)
 	// Output:
@@ -249,7 +249,7 @@ func ExampleWays() {
 }
 
 // NAVEDTRA 14209 p. 249: spent at twice the fresh clearing time.
-func ExampleFixerSpent() {
-	fmt.Println(chem.FixerSpent(time.Minute, 119*time.Second), chem.FixerSpent(time.Minute, 2*time.Minute))
+func ExampleFixerExhausted() {
+	fmt.Println(chem.FixerExhausted(time.Minute, 119*time.Second), chem.FixerExhausted(time.Minute, 2*time.Minute))
 	// Output: false true
 }

@@ -13,20 +13,20 @@ import (
 	"time"
 )
 
-// LongestFixing is the longest sensible time in a fixer: one that needs more
+// MaxFixing is the longest sensible time in a fixer: one that needs more
 // is to be replaced. Source: USAF T.O. 33B-1-1 p. 6-77.
-const LongestFixing = 15 * time.Minute
+const MaxFixing = 15 * time.Minute
 
 // FixTime returns the time in each fixing bath for a measured clearing time:
 // one bath twice the clearing time, two or more baths one clearing time each.
 // Tabular emulsions, by the person's choice, take three times in one bath and
 // half as much again in each of several (common practice, no source). Spent is
-// set where a bath would need over LongestFixing. It errs for a clearing time
+// set where a bath would need over MaxFixing. It errs for a clearing time
 // that is not above zero.
 //
 // Source: NAVEDTRA 14209 (1993) p. 249; USAF T.O. 33B-1-1 p. 6-77.
 func FixTime(clearing time.Duration, baths int, tabular bool) (each time.Duration, spent bool, err error) {
-	if clearing <= 0 || clearing > Longest {
+	if clearing <= 0 || clearing > MaxDuration {
 		return 0, false, fmt.Errorf("clearing time: %v; expected above zero and at most 1000 h", clearing)
 	}
 	if baths < 1 {
@@ -40,18 +40,18 @@ func FixTime(clearing time.Duration, baths int, tabular bool) (each time.Duratio
 		factor /= 2
 	}
 	each = time.Duration(math.Round(factor * float64(clearing)))
-	return each, each > LongestFixing, nil
+	return each, each > MaxFixing, nil
 }
 
-// FixerSpent reports whether a fixer is used up: it takes twice as long to
+// FixerExhausted reports whether a fixer is used up: it takes twice as long to
 // clear as when fresh, or longer. It is false where the fresh time is unknown
 // (zero).
 //
 // Source: NAVEDTRA 14209 p. 249.
-func FixerSpent(fresh, now time.Duration) bool { return fresh > 0 && now-fresh >= fresh }
+func FixerExhausted(fresh, now time.Duration) bool { return fresh > 0 && now-fresh >= fresh }
 
-// ColdFix is how many times as long fixing takes in the cold: it doubles for
+// ColdFixFactor is how many times as long fixing takes in the cold: it doubles for
 // each 18 F below 68 F, and is 1 from there up.
 //
 // Source: US Army TM 11-2323 para 33c: twice at 50 F, four times at 32 F.
-func ColdFix(t Celsius) float64 { return math.Exp2(max(0, (68-t.Fahrenheit())/18)) }
+func ColdFixFactor(t Celsius) float64 { return math.Exp2(max(0, (68-t.Fahrenheit())/18)) }

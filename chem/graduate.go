@@ -28,9 +28,9 @@ func (g Graduate) Round(v Millilitres) (mark Millilitres, off float64, err error
 	return mark, float64((mark - v) / v), nil
 }
 
-// Least is the least volume that the graduate measures to within a fraction
+// MinVolume is the least volume that the graduate measures to within a fraction
 // (0.05 for 5 %): rounding is off by up to half a division.
-func (g Graduate) Least(within float64) (Millilitres, error) {
+func (g Graduate) MinVolume(within float64) (Millilitres, error) {
 	if err := checkVolume(Millilitres(g)); err != nil {
 		return 0, fmt.Errorf("division of the graduate: %w", err)
 	}
@@ -40,14 +40,14 @@ func (g Graduate) Least(within float64) (Millilitres, error) {
 	return Millilitres(float64(g) / 2 / within), nil
 }
 
-// LeastMix is the least volume of a mix in which the graduate measures every
+// MinMix is the least volume of a mix in which the graduate measures every
 // part to within a fraction, and the smallest part, which sets it.
-func (g Graduate) LeastMix(parts []Part, within float64) (Millilitres, string, error) {
+func (g Graduate) MinMix(parts []Part, within float64) (Millilitres, string, error) {
 	total, err := checkParts(parts)
 	if err != nil {
 		return 0, "", err
 	}
-	least, err := g.Least(within)
+	least, err := g.MinVolume(within)
 	if err != nil {
 		return 0, "", err
 	}

@@ -19,10 +19,10 @@ type Amount struct {
 	Volume Millilitres `json:"ml"`
 }
 
-// mostParts bounds the components of a mix and each one's number of parts.
+// maxParts bounds the components of a mix and each one's number of parts.
 const (
-	mostComponents = 20
-	mostParts      = 1e6
+	maxComponents = 20
+	maxParts      = 1e6
 )
 
 // ParseParts reads a mix in parts by volume: "A 1 + B 3 + water 80", where the
@@ -42,7 +42,7 @@ func ParseParts(text string) ([]Part, error) {
 			return nil, fmt.Errorf("mix: cannot read %q; expected one such as %q or 1+49", text, "A 1 + B 3 + water 80")
 		}
 		last := len(words) - 1
-		n, ok := decimal(words[last])
+		n, ok := parseDecimal(words[last])
 		if !ok {
 			return nil, fmt.Errorf("mix: no number of parts in %q; expected one such as %q", strings.TrimSpace(f), "water 60")
 		}
@@ -66,8 +66,8 @@ func ParseParts(text string) ([]Part, error) {
 
 // checkParts returns the sum of the parts and errs where they are no mix.
 func checkParts(parts []Part) (total float64, err error) {
-	if len(parts) == 0 || len(parts) > mostComponents {
-		return 0, fmt.Errorf("mix: %d parts; expected 1 to %d", len(parts), mostComponents)
+	if len(parts) == 0 || len(parts) > maxComponents {
+		return 0, fmt.Errorf("mix: %d parts; expected 1 to %d", len(parts), maxComponents)
 	}
 	seen := map[string]bool{}
 	for _, p := range parts {
@@ -76,8 +76,8 @@ func checkParts(parts []Part) (total float64, err error) {
 			return 0, errors.New("mix: a part without a name; expected a name with each number, or numbers alone")
 		case seen[p.Name]:
 			return 0, fmt.Errorf("mix: %q stands there twice; expected each part once", p.Name)
-		case !(p.Parts > 0 && p.Parts <= mostParts):
-			return 0, fmt.Errorf("mix: %g parts of %q; expected above 0 and at most %g", p.Parts, p.Name, float64(mostParts))
+		case !(p.Parts > 0 && p.Parts <= maxParts):
+			return 0, fmt.Errorf("mix: %g parts of %q; expected above 0 and at most %g", p.Parts, p.Name, float64(maxParts))
 		}
 		seen[p.Name] = true
 		total += p.Parts
@@ -142,4 +142,10 @@ func checkVolume(v Millilitres) error {
 		return fmt.Errorf("volume: %g ml; expected above zero", float64(v))
 	}
 	return nil
+}
+
+// Part is one component of a bath: so many parts by volume of Name.
+type Part struct {
+	Name  string  `json:"name"`
+	Parts float64 `json:"parts"`
 }

@@ -103,7 +103,7 @@ func TestGraduate(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
 	for range 10_000 {
 		g, within := Graduate(0.1+10*r.Float64()), 0.01+0.3*r.Float64()
-		least, err := g.Least(within)
+		least, err := g.MinVolume(within)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -120,7 +120,7 @@ func TestGraduate(t *testing.T) {
 		t.Errorf("below half a division: %v, %v, %v; expected nothing, wholly short", mark, off, err)
 	}
 	parts := []Part{{"A", 2}, {"B", 1}, {"water", 97}}
-	if v, part, err := Graduate(1).LeastMix(parts, 0.05); err != nil || part != "B" || math.Abs(float64(v)-1000) > 1e-9 {
+	if v, part, err := Graduate(1).MinMix(parts, 0.05); err != nil || part != "B" || math.Abs(float64(v)-1000) > 1e-9 {
 		t.Errorf("least mix %v for %q, %v; expected 10 ml of B in 1000", v, part, err)
 	}
 }
@@ -142,10 +142,10 @@ func TestMixingRefuses(t *testing.T) {
 		"grams in none":  second(Grams(5, 0)),
 		"no marks":       third(Graduate(0).Round(10)),
 		"mark of none":   third(Graduate(1).Round(0)),
-		"no error":       second(Graduate(1).Least(0)),
-		"no divisions":   second(Graduate(nan).Least(0.1)),
-		"least of none":  third(Graduate(1).LeastMix(nil, 0.1)),
-		"least of error": third(Graduate(1).LeastMix(two, 1)),
+		"no error":       second(Graduate(1).MinVolume(0)),
+		"no divisions":   second(Graduate(nan).MinVolume(0.1)),
+		"least of none":  third(Graduate(1).MinMix(nil, 0.1)),
+		"least of error": third(Graduate(1).MinMix(two, 1)),
 	} {
 		if err == nil {
 			t.Errorf("%s: accepted", name)

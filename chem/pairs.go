@@ -21,11 +21,11 @@ import (
 // of a time-temperature table, where nothing is extrapolated.
 var ErrOutsideTable = errors.New("temperature outside the time-temperature table")
 
-// Beyond is how far past either end of a table a time is still continued.
-const Beyond Celsius = 1
+// MaxExtrapolation is how far past either end of a table a time is still continued.
+const MaxExtrapolation Celsius = 1
 
-// onEdge forgives the rounding of a temperature converted from Fahrenheit.
-const onEdge Celsius = 1e-9
+// edgeTolerance forgives the rounding of a temperature converted from Fahrenheit.
+const edgeTolerance Celsius = 1e-9
 
 // Pairs is the rate by a time-temperature table. Between entries ln(time) is
 // linear in the temperature; up to Beyond past either end the last line goes
@@ -65,12 +65,12 @@ func NewPairs(reference Celsius, base float64, entries []Pair) (Pairs, error) {
 		return Pairs{}, err
 	}
 	// the first and the last entry are no corners: their lines go on
-	p.edges = append(p.edges, p.entries[0].T-Beyond)
+	p.edges = append(p.edges, p.entries[0].T-MaxExtrapolation)
 	for _, e := range p.entries[1 : len(p.entries)-1] {
 		p.edges = append(p.edges, e.T)
 	}
-	p.edges = append(p.edges, p.entries[len(p.entries)-1].T+Beyond)
-	line, err := p.piece(reference)
+	p.edges = append(p.edges, p.entries[len(p.entries)-1].T+MaxExtrapolation)
+	line, err := p.rateLine(reference)
 	if err != nil {
 		return Pairs{}, fmt.Errorf("reference: %w", err)
 	}
@@ -100,8 +100,8 @@ func checkEntries(entries []Pair) error {
 		if e.Seconds > low.Seconds {
 			return fmt.Errorf("time-temperature table: %g s at %g C but %g s at %g C; expected times that fall with warmth", low.Seconds, low.T, e.Seconds, e.T)
 		}
-		if k := math.Pow(low.Seconds/e.Seconds, 10/float64(e.T-low.T)); !(k <= widestK) {
-			return fmt.Errorf("time-temperature table: %g s at %g C and %g s at %g C are too steep; expected a coefficient of at most %d", low.Seconds, low.T, e.Seconds, e.T, widestK)
+		if k := math.Pow(low.Seconds/e.Seconds, 10/float64(e.T-low.T)); !(k <= maxCoefficient) {
+			return fmt.Errorf("time-temperature table: %g s at %g C and %g s at %g C are too steep; expected a coefficient of at most %d", low.Seconds, low.T, e.Seconds, e.T, maxCoefficient)
 		}
 	}
 	return nil
@@ -110,7 +110,7 @@ func checkEntries(entries []Pair) error {
 // At returns the table's time at the reference over its time at t: exactly 1
 // at the reference. It errs with ErrOutsideTable.
 func (p Pairs) At(t Celsius) (float64, error) {
-	line, err := p.piece(t)
+	line, err := p.rateLine(t)
 	if err != nil {
 		return 0, err
 	}
@@ -127,17 +127,17 @@ func (p Pairs) Seconds(t Celsius) (float64, error) {
 	return p.base / r, nil
 }
 
-// piece returns the line that holds at t.
-func (p Pairs) piece(t Celsius) (piece, error) {
+// rateLine returns the line that holds at t.
+func (p Pairs) rateLine(t Celsius) (rateLine, error) {
 	n := len(p.entries)
 	if n < 2 {
-		return piece{}, errors.New("time-temperature table: no entries; expected one made by NewPairs")
+		return rateLine{}, errors.New("time-temperature table: no entries; expected one made by NewPairs")
 	}
 	if err := t.check(); p.continued && err != nil {
-		return piece{}, err
+		return rateLine{}, err
 	}
-	if lo, hi := p.entries[0].T-Beyond, p.entries[n-1].T+Beyond; !p.continued && !(t >= lo-onEdge && t <= hi+onEdge) {
-		return piece{}, fmt.Errorf("%w: %s; expected %s to %s", ErrOutsideTable, t.InBoth(), lo.InBoth(), hi.InBoth())
+	if lo, hi := p.entries[0].T-MaxExtrapolation, p.entries[n-1].T+MaxExtrapolation; !p.continued && !(t >= lo-edgeTolerance && t <= hi+edgeTolerance) {
+		return rateLine{}, fmt.Errorf("%w: %s; expected %s to %s", ErrOutsideTable, t.InBoth(), lo.InBoth(), hi.InBoth())
 	}
 	// ln(time) = ln a + (ln b - ln a)(T - Ta)/(Tb - Ta), the first and the last
 	// line going on past their ends
@@ -145,7 +145,7 @@ func (p Pairs) piece(t Celsius) (piece, error) {
 	i = min(max(i, 1), n-1)
 	a, b := p.entries[i-1], p.entries[i]
 	lnA := math.Log(a.Seconds)
-	return piece{
+	return rateLine{
 		at:        float64(a.T),
 		ln:        lnA,
 		slope:     (math.Log(b.Seconds) - lnA) / float64(b.T-a.T),

@@ -36,7 +36,7 @@ func (p Exponent) Correct(metered time.Duration) (time.Duration, bool, error) {
 	if !(p > 0 && p <= 1) {
 		return 0, false, fmt.Errorf("reciprocity exponent: %g; expected above 0 and at most 1", float64(p))
 	}
-	if err := checkMetered(metered); err != nil {
+	if err := checkMeteredTime(metered); err != nil {
 		return 0, false, err
 	}
 	if metered <= time.Second {
@@ -64,7 +64,7 @@ func NewExposureTable(entries [][2]time.Duration) (ExposureTable, error) {
 	e := slices.Clone(entries)
 	slices.SortFunc(e, func(a, b [2]time.Duration) int { return cmp.Compare(a[0], b[0]) })
 	for i, pair := range e {
-		if err := checkMetered(pair[0]); err != nil {
+		if err := checkMeteredTime(pair[0]); err != nil {
 			return ExposureTable{}, fmt.Errorf("reciprocity table: %w", err)
 		}
 		switch {
@@ -88,7 +88,7 @@ func (x ExposureTable) Correct(metered time.Duration) (time.Duration, bool, erro
 	if len(x.entries) < 2 {
 		return 0, false, fmt.Errorf("reciprocity table: no entries; expected one made by NewExposureTable")
 	}
-	if err := checkMetered(metered); err != nil {
+	if err := checkMeteredTime(metered); err != nil {
 		return 0, false, err
 	}
 	i, exact := slices.BinarySearchFunc(x.entries, metered, func(e [2]time.Duration, m time.Duration) int { return cmp.Compare(e[0], m) })
@@ -116,8 +116,8 @@ func (x ExposureTable) Correct(metered time.Duration) (time.Duration, bool, erro
 	return d, past || (below && d > metered), err
 }
 
-func checkMetered(metered time.Duration) error {
-	if metered <= 0 || metered > Longest {
+func checkMeteredTime(metered time.Duration) error {
+	if metered <= 0 || metered > MaxDuration {
 		return fmt.Errorf("metered time: %v; expected above zero and at most 1000 h", metered)
 	}
 	return nil
@@ -125,7 +125,7 @@ func checkMetered(metered time.Duration) error {
 
 // fromSeconds rounds to a nanosecond; it errs with ErrTooLong.
 func fromSeconds(s float64) (time.Duration, error) {
-	if !(s <= Longest.Seconds()) {
+	if !(s <= MaxDuration.Seconds()) {
 		return 0, fmt.Errorf("exposure: %w", ErrTooLong)
 	}
 	return time.Duration(math.Round(s * 1e9)), nil
@@ -133,12 +133,12 @@ func fromSeconds(s float64) (time.Duration, error) {
 
 // Exposure shows each step from the meter to the shutter.
 type Exposure struct {
-	Metered  time.Duration // what the meter said
-	Filtered time.Duration // times the filter's factor
-	Extended time.Duration // times the bellows factor
-	Final    time.Duration // with reciprocity failure: the time to expose
-	Stops    float64       // log2(Final/Metered)
-	Beyond   bool          // past what is known of the film
+	Metered      time.Duration // what the meter said
+	Filtered     time.Duration // times the filter's factor
+	Extended     time.Duration // times the bellows factor
+	Final        time.Duration // with reciprocity failure: the time to expose
+	Stops        float64       // log2(Final/Metered)
+	OutsideTests bool          // past what is known of the film
 }
 
 // Expose applies a filter factor, a bellows factor (1 where there is none) and
@@ -146,7 +146,7 @@ type Exposure struct {
 // bellows dim the light, and the film answers to the dimmed light. It errs for
 // factors below 1 and where the law does.
 func Expose(metered time.Duration, filter, bellows float64, law Reciprocity) (Exposure, error) {
-	if err := checkMetered(metered); err != nil {
+	if err := checkMeteredTime(metered); err != nil {
 		return Exposure{}, err
 	}
 	for _, f := range []struct {
@@ -167,7 +167,7 @@ func Expose(metered time.Duration, filter, bellows float64, law Reciprocity) (Ex
 	}
 	e.Final = e.Extended
 	if law != nil {
-		if e.Final, e.Beyond, err = law.Correct(e.Extended); err != nil {
+		if e.Final, e.OutsideTests, err = law.Correct(e.Extended); err != nil {
 			return Exposure{}, err
 		}
 	}

@@ -34,15 +34,15 @@ type Rate interface {
 
 // Bounds of arithmetic, far outside any darkroom: beyond them a number is a slip.
 const (
-	widestK       = 100 // temperature coefficients from 1/100 to 100
-	widestCelsius = 700 // temperatures from -700 to 700 C: what is typed without its point must be read, to be asked about
+	maxCoefficient = 100 // temperature coefficients from 1/100 to 100
+	maxCelsius     = 700 // temperatures from -700 to 700 C: what is typed without its point must be read, to be asked about
 )
 
-// Even is the rate of a step that no temperature changes: always 1.
-type Even struct{}
+// ConstantRate is the rate of a step that no temperature changes: always 1.
+type ConstantRate struct{}
 
 // At returns 1 and never errs.
-func (Even) At(Celsius) (float64, error) { return 1, nil }
+func (ConstantRate) At(Celsius) (float64, error) { return 1, nil }
 
 // Coefficient is the rate by temperature coefficient: K is the ratio of the
 // rates at two temperatures 10 degrees C apart, Reference the temperature at
@@ -58,25 +58,25 @@ type Coefficient struct {
 // Source: E. J. Wall, "Thermo-Entwicklung", Jahrbuch fuer Photographie 24
 // (1910) p. 44, log K = 10 (log T - log t)/Z, solved for the rate.
 func (c Coefficient) At(t Celsius) (float64, error) {
-	p, err := c.piece(t)
+	p, err := c.rateLine(t)
 	if err != nil {
 		return 0, err
 	}
 	return math.Exp(p.lnRate(float64(t))), nil
 }
 
-// piece is the one straight line that ln(time) follows.
-func (c Coefficient) piece(t Celsius) (piece, error) {
-	if !(c.K >= 1.0/widestK && c.K <= widestK) {
-		return piece{}, fmt.Errorf("temperature coefficient: %g is out of bounds; expected a ratio of rates for 10 C such as 2.2", c.K)
+// rateLine is the one straight line that ln(time) follows.
+func (c Coefficient) rateLine(t Celsius) (rateLine, error) {
+	if !(c.K >= 1.0/maxCoefficient && c.K <= maxCoefficient) {
+		return rateLine{}, fmt.Errorf("temperature coefficient: %g is out of bounds; expected a ratio of rates for 10 C such as 2.2", c.K)
 	}
 	if err := t.check(); err != nil {
-		return piece{}, err
+		return rateLine{}, err
 	}
 	if err := c.Reference.check(); err != nil {
-		return piece{}, fmt.Errorf("reference %w", err)
+		return rateLine{}, fmt.Errorf("reference %w", err)
 	}
-	return piece{at: float64(c.Reference), slope: -math.Log(c.K) / 10}, nil
+	return rateLine{at: float64(c.Reference), slope: -math.Log(c.K) / 10}, nil
 }
 
 // CoefficientFrom returns the temperature coefficient that two developing
@@ -99,7 +99,7 @@ func CoefficientFrom(time1 float64, t1 Celsius, time2 float64, t2 Celsius) (floa
 		return 0, fmt.Errorf("temperature coefficient: %g and %g C are too near; expected at least 1 C between them", t1, t2)
 	}
 	k := math.Pow(time1/time2, 10/z)
-	if !(k >= 1 && k <= widestK) {
+	if !(k >= 1 && k <= maxCoefficient) {
 		return 0, fmt.Errorf("temperature coefficient: %g at %g C and %g at %g C give %.3g; expected the warmer bath to take the shorter time", time1, t1, time2, t2, k)
 	}
 	return k, nil
@@ -107,22 +107,22 @@ func CoefficientFrom(time1 float64, t1 Celsius, time2 float64, t2 Celsius) (floa
 
 // check errs for a temperature outside the bounds of arithmetic, NaN included.
 func (t Celsius) check() error {
-	if !(math.Abs(float64(t)) <= widestCelsius) {
-		return fmt.Errorf("temperature: %s is out of bounds; expected %s to %s", t.InBoth(), Celsius(-widestCelsius).InBoth(), Celsius(widestCelsius).InBoth())
+	if !(math.Abs(float64(t)) <= maxCelsius) {
+		return fmt.Errorf("temperature: %s is out of bounds; expected %s to %s", t.InBoth(), Celsius(-maxCelsius).InBoth(), Celsius(maxCelsius).InBoth())
 	}
 	return nil
 }
 
-// piece is a range of temperature over which ln(time) is a straight line in
+// rateLine is a range of temperature over which ln(time) is a straight line in
 // the temperature: ln + slope (T - at), less ln(time) at the reference.
-type piece struct {
+type rateLine struct {
 	at, ln, slope float64
 	reference     float64 // ln(time) at the reference temperature
 }
 
-func (p piece) lnTime(t float64) float64 {
+func (p rateLine) lnTime(t float64) float64 {
 	return p.ln + float64(p.slope*(t-p.at)) // float64: no fused multiply, so that equal inputs cancel exactly
 }
 
 // lnRate is exactly zero at the reference temperature.
-func (p piece) lnRate(t float64) float64 { return p.reference - p.lnTime(t) }
+func (p rateLine) lnRate(t float64) float64 { return p.reference - p.lnTime(t) }

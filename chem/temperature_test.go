@@ -170,7 +170,7 @@ func TestRatesOutOfBounds(t *testing.T) {
 	if r, err := (Coefficient{20, 2}).At(30); r != 2 || err != nil {
 		t.Errorf("10 C up: rate %v, %v; expected the coefficient, 2", r, err)
 	}
-	if r, err := (Even{}).At(Celsius(math.NaN())); r != 1 || err != nil {
+	if r, err := (ConstantRate{}).At(Celsius(math.NaN())); r != 1 || err != nil {
 		t.Errorf("even: rate %v, %v; expected 1", r, err)
 	}
 }

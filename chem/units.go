@@ -53,7 +53,7 @@ func ParseTemperature(text string, plain Scale) (Celsius, error) {
 			number, scale = number[:n-1], ScaleF
 		}
 	}
-	v, ok := decimal(number)
+	v, ok := parseDecimal(number)
 	if !ok {
 		return 0, fmt.Errorf("temperature: cannot read %q; expected 20, 20C or 68F", text)
 	}
@@ -79,7 +79,7 @@ func ParseMillilitres(text string) (Millilitres, error) {
 		if !found {
 			continue
 		}
-		if v, ok := decimal(number); ok {
+		if v, ok := parseDecimal(number); ok {
 			return Millilitres(v * unit.ml), nil
 		}
 		break
@@ -126,9 +126,9 @@ func tenths(v float64) string {
 	return strconv.FormatFloat(math.Round(v*10)/10+0, 'f', -1, 64) // + 0: never "-0"
 }
 
-// decimal reads digits with at most one point, and nothing else: no sign, no
+// parseDecimal reads digits with at most one point, and nothing else: no sign, no
 // exponent, no infinity.
-func decimal(s string) (float64, bool) {
+func parseDecimal(s string) (float64, bool) {
 	// strconv alone would take signs, exponents, hexadecimals and "inf"; a
 	// second point and a point alone it refuses itself.
 	if len(s) > 30 || strings.Trim(s, "0123456789.") != "" {
@@ -137,3 +137,6 @@ func decimal(s string) (float64, bool) {
 	v, err := strconv.ParseFloat(s, 64)
 	return v, err == nil
 }
+
+// Millilitres is a volume of liquid.
+type Millilitres float64

@@ -22,7 +22,7 @@ func TestParseDuration(t *testing.T) {
 		"1h10m": 70 * time.Minute, "1:02:03": 3723 * time.Second, "0s": 0, "0:00": 0,
 		"1.4s": 1400 * time.Millisecond, "1.5m": 90 * time.Second, "8m0.25s": 480250 * time.Millisecond,
 		" 8m30s ": 510 * time.Second, "90:00": 90 * time.Minute, "8:30.5": 510500 * time.Millisecond,
-		"1h5s": 3605 * time.Second, "1000h": Longest, "90m90s": 91*time.Minute + 30*time.Second,
+		"1h5s": 3605 * time.Second, "1000h": MaxDuration, "90m90s": 91*time.Minute + 30*time.Second,
 	} {
 		if got, err := ParseDuration(text); err != nil || got != want {
 			t.Errorf("%q: %v, %v; expected %v", text, got, err, want)
@@ -130,10 +130,10 @@ func FuzzParse(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		if d, err := ParseDuration(s); err == nil && (d < 0 || d > Longest) {
+		if d, err := ParseDuration(s); err == nil && (d < 0 || d > MaxDuration) {
 			t.Errorf("%q: %v", s, d)
 		}
-		if c, err := ParseCelsius(s); err == nil && !(c >= 0 && c <= widestCelsius) {
+		if c, err := ParseCelsius(s); err == nil && !(c >= 0 && c <= maxCelsius) {
 			t.Errorf("%q: %v C", s, c)
 		}
 		if v, err := ParseMillilitres(s); err == nil && !(v >= 0 && v < 1e34) {

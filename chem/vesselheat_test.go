@@ -16,7 +16,7 @@ func TestVesselTakesItsHeat(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := Standing{Volume: 100, T: 85.1, Vessel: heat}.Add(29.64, 23.5)
+	got, err := StandingBath{Volume: 100, T: 85.1, Vessel: heat}.WaterToReach(29.64, 23.5)
 	want := 297 + 100*(85.1-29.64)/(29.64-23.5)
 	if err != nil || math.Abs(float64(got)-want) > 1.1 {
 		t.Errorf("%.2f ml, %v; expected %.2f", got, err, want)
@@ -34,7 +34,7 @@ func TestSpecificHeatsAgainstGNUUnits(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		want, _ := decimal(strings.TrimSpace(string(out)))
+		want, _ := parseDecimal(strings.TrimSpace(string(out)))
 		got, err := ParseVesselHeat("1g " + ours)
 		if err != nil || math.Abs(got-want) > 0.03*want {
 			t.Errorf("%s: %g J/(g K), %v; GNU units has %g", ours, got, err, want)

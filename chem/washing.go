@@ -15,8 +15,8 @@ import (
 	"time"
 )
 
-// mostChanges bounds the number of changes that are computed.
-const mostChanges = 1000
+// maxChanges bounds the number of changes that are computed.
+const maxChanges = 1000
 
 // Residue returns the fraction of the fixer left after a number of changes:
 // (carryOver/volume)^changes, where the volume of a fill holds the carry-over.
@@ -24,12 +24,12 @@ const mostChanges = 1000
 //
 // Source: Torzynski 2004, with 10 ml in 500 ml: 1/50 a change.
 func Residue(carryOver, volume Millilitres, changes int) (float64, error) {
-	left, err := leftEachChange(carryOver, volume)
+	left, err := residuePerChange(carryOver, volume)
 	if err != nil {
 		return 0, err
 	}
-	if changes < 0 || changes > mostChanges {
-		return 0, fmt.Errorf("washing: %d changes; expected 0 to %d", changes, mostChanges)
+	if changes < 0 || changes > maxChanges {
+		return 0, fmt.Errorf("washing: %d changes; expected 0 to %d", changes, maxChanges)
 	}
 	return math.Pow(left, float64(changes)), nil
 }
@@ -38,7 +38,7 @@ func Residue(carryOver, volume Millilitres, changes int) (float64, error) {
 // of Residue, rounded up. It errs as Residue does, for a residue outside (0, 1)
 // and where it takes over 1,000 changes.
 func Changes(carryOver, volume Millilitres, residue float64) (int, error) {
-	left, err := leftEachChange(carryOver, volume)
+	left, err := residuePerChange(carryOver, volume)
 	if err != nil {
 		return 0, err
 	}
@@ -46,40 +46,40 @@ func Changes(carryOver, volume Millilitres, residue float64) (int, error) {
 		return 0, fmt.Errorf("washing: residue %g; expected a fraction between 0 and 1", residue)
 	}
 	n := math.Log(residue) / math.Log(left)
-	if !(n <= mostChanges) {
-		return 0, fmt.Errorf("washing: over %d changes for a residue of %g; expected more water in each change", mostChanges, residue)
+	if !(n <= maxChanges) {
+		return 0, fmt.Errorf("washing: over %d changes for a residue of %g; expected more water in each change", maxChanges, residue)
 	}
 	return max(1, int(math.Ceil(n-1e-9))), nil // 1e-9: a residue of exactly n changes takes n
 }
 
-func leftEachChange(carryOver, volume Millilitres) (float64, error) {
+func residuePerChange(carryOver, volume Millilitres) (float64, error) {
 	if !(carryOver > 0 && carryOver < volume) || math.IsInf(float64(volume), 0) {
 		return 0, fmt.Errorf("washing: carry-over %g ml in %g ml; expected above zero and less than the volume, which holds it", float64(carryOver), float64(volume))
 	}
 	return float64(carryOver / volume), nil
 }
 
-// RunningWater returns the fraction of the fixer left after a time in direct
+// RunningWaterResidue returns the fraction of the fixer left after a time in direct
 // contact with running water: half goes each minute.
 //
 // Source: NAVEDTRA 14209 (1993) p. 250.
-func RunningWater(t time.Duration) float64 { return math.Exp2(-max(0, t.Minutes())) }
+func RunningWaterResidue(t time.Duration) float64 { return math.Exp2(-max(0, t.Minutes())) }
 
-// RunningWaterUntil is the time in running water that leaves a residue: the
-// inverse of RunningWater. It errs for a residue outside (0, 1].
-func RunningWaterUntil(residue float64) (time.Duration, error) {
+// RunningWaterTime is the time in running water that leaves a residue: the
+// inverse of RunningWaterResidue. It errs for a residue outside (0, 1].
+func RunningWaterTime(residue float64) (time.Duration, error) {
 	if !(residue > 0 && residue <= 1) {
 		return 0, fmt.Errorf("washing: residue %g; expected a fraction above 0 and at most 1", residue)
 	}
 	return time.Duration(math.Round(-math.Log2(residue) * float64(time.Minute))), nil
 }
 
-// ColdWash is how many times as long a wash takes in cold water: 3 at 50 to
+// ColdWashFactor is how many times as long a wash takes in cold water: 3 at 50 to
 // 60 F, 1 from 70 F up. Between 60 and 70 F its logarithm is taken as linear
 // (our own rule); below 50 F nothing is published and known is false.
 //
 // Source: USAF T.O. 33B-1-1, 6.7.10.1.
-func ColdWash(t Celsius) (factor float64, known bool) {
+func ColdWashFactor(t Celsius) (factor float64, known bool) {
 	f := t.Fahrenheit()
 	part := min(1, max(0, (70-f)/10))
 	return math.Pow(3, part), f >= 50-1e-9
@@ -91,12 +91,12 @@ type Washing struct {
 }
 
 // WashTimes returns the times of washing with or without a clearing aid, the
-// last wash lengthened in cold water as ColdWash says.
+// last wash lengthened in cold water as ColdWashFactor says.
 //
 // Source: US Army subcourse SS0509 pp. 18, 24: rinse 30 s, aid 2 min, wash
 // 5 min; without the aid 30 min.
 func WashTimes(aid bool, t Celsius) (w Washing, known bool) {
-	factor, known := ColdWash(t)
+	factor, known := ColdWashFactor(t)
 	w = Washing{Wash: 30 * time.Minute}
 	if aid {
 		w = Washing{Rinse: 30 * time.Second, Aid: 2 * time.Minute, Wash: 5 * time.Minute}
@@ -110,10 +110,10 @@ func WashTimes(aid bool, t Celsius) (w Washing, known bool) {
 // strict. Source: 36 CFR 1238.14(c).
 const ResidualLimit = 0.014
 
-// Residual is the thiosulfate left, in g/m2, where a fraction of what was
+// ResidualThiosulfate is the thiosulfate left, in g/m2, where a fraction of what was
 // carried over stays: strength in g/l of the fixer that was carried over, the
 // area of film in square inches of one side. It errs for what is not above zero.
-func Residual(strength float64, carryOver Millilitres, residue, squareInches float64) (float64, error) {
+func ResidualThiosulfate(strength float64, carryOver Millilitres, residue, squareInches float64) (float64, error) {
 	carried, err := Grams(strength, carryOver)
 	if err != nil {
 		return 0, err
@@ -133,7 +133,7 @@ func SquareMetres(squareInches float64) float64 { return squareInches * squareMe
 // ChangesFor is how many changes of water bring the thiosulfate down to
 // ResidualLimit; a lower bound as Residue is. It errs as Residual and Changes do.
 func ChangesFor(strength float64, carryOver, volume Millilitres, squareInches float64) (int, error) {
-	unwashed, err := Residual(strength, carryOver, 1, squareInches)
+	unwashed, err := ResidualThiosulfate(strength, carryOver, 1, squareInches)
 	if err != nil {
 		return 0, err
 	}
@@ -143,40 +143,40 @@ func ChangesFor(strength float64, carryOver, volume Millilitres, squareInches fl
 	return Changes(carryOver, volume, ResidualLimit/unwashed)
 }
 
-// LeastChange is how long film stands in each change of a wash at least.
+// MinChange is how long film stands in each change of a wash at least.
 // Source: NAVEDTRA 14209 p. 250, a full change each three minutes.
-const LeastChange = 3 * time.Minute
+const MinChange = 3 * time.Minute
 
-// Way is one way of washing and what it costs in wet time.
-type Way struct {
-	Name   string        `json:"way"`
-	Wet    time.Duration `json:"wet_s"`
-	Text   string        `json:"text"`
-	Source string        `json:"source"`
+// WashMethod is one way of washing and what it costs in wet time.
+type WashMethod struct {
+	Name    string        `json:"way"`
+	WetTime time.Duration `json:"wet_s"`
+	Text    string        `json:"text"`
+	Source  string        `json:"source"`
 }
 
-// Ways lists the ways of washing at a temperature, the one with the least wet
+// WashMethods lists the ways of washing at a temperature, the one with the least wet
 // time first. Changes is the number of changes of fill and dump; 0 leaves that
 // way out. Known is false where nothing is published for the temperature.
 //
 // Sources: US Army SS0509 pp. 18, 24; NAVEDTRA 14209 p. 250; Torzynski 2004;
-// in the cold as ColdWash.
-func Ways(t Celsius, changes int) (ways []Way, known bool) {
+// in the cold as ColdWashFactor.
+func WashMethods(t Celsius, changes int) (ways []WashMethod, known bool) {
 	with, known := WashTimes(true, t)
 	without, _ := WashTimes(false, t)
-	factor, _ := ColdWash(t)
+	factor, _ := ColdWashFactor(t)
 	running := time.Duration(math.Round(20 * factor * float64(time.Minute)))
-	ways = []Way{
+	ways = []WashMethod{
 		{"with a clearing aid", with.Rinse + with.Aid + with.Wash, fmt.Sprintf("rinse %s, clearing aid %s, wash %s",
 			FormatDuration(with.Rinse), FormatDuration(with.Aid), FormatDuration(with.Wash)), "US Army SS0509 pp. 18, 24"},
 		{"in running water", running, "a full change each 3:00; half the fixer goes each minute that fresh water touches the film", "NAVEDTRA 14209 p. 250"},
 		{"without a clearing aid", without.Wash, "wash " + FormatDuration(without.Wash), "US Army SS0509 pp. 18, 24"},
 	}
 	if changes > 0 {
-		stand := time.Duration(math.Round(factor * float64(LeastChange)))
-		ways = append(ways, Way{"fill and dump", time.Duration(changes) * stand, fmt.Sprintf(
+		stand := time.Duration(math.Round(factor * float64(MinChange)))
+		ways = append(ways, WashMethod{"fill and dump", time.Duration(changes) * stand, fmt.Sprintf(
 			"%d changes, each standing %s; a lower bound: gelatin gives up its fixer in minutes", changes, FormatDuration(stand)), "Torzynski 2004"})
 	}
-	slices.SortStableFunc(ways, func(a, b Way) int { return cmp.Compare(a.Wet, b.Wet) })
+	slices.SortStableFunc(ways, func(a, b WashMethod) int { return cmp.Compare(a.WetTime, b.WetTime) })
 	return ways, known
 }

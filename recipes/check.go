@@ -32,8 +32,8 @@ func check(top table, r *sequence.Recipe, steps []step) {
 			s.checkLight(vessel, r.Film.Sensitivity)
 		}
 	}
-	if f := (table{top.at("load"), asTable(top.vals["load"])}).at("reverse_every"); f.present() && !drum {
-		f.fault("nothing is in a drum", `reverse_every with vessel "drum" only`, "")
+	if f := (table{top.lookup("load"), asTable(top.values["load"])}).lookup("reverse_every"); f.isSet() && !drum {
+		f.addFault("nothing is in a drum", `reverse_every with vessel "drum" only`, "")
 	}
 }
 
@@ -57,10 +57,10 @@ func nameSteps(steps []step) {
 				s.Name = fmt.Sprintf("%s %d", s.Kind, n)
 			}
 		}
-		if f := s.t.at("name"); seen[s.Name] && f.present() {
-			f.fault("a second step called "+quote(s.Name), "a name of its own", "")
+		if f := s.t.lookup("name"); seen[s.Name] && f.isSet() {
+			f.addFault("a second step called "+quote(s.Name), "a name of its own", "")
 		} else if seen[s.Name] && s.Kind != "" {
-			s.t.fault("a second step called "+quote(s.Name), "a name of its own", "an unnamed step is called after its kind")
+			s.t.addFault("a second step called "+quote(s.Name), "a name of its own", "an unnamed step is called after its kind")
 		}
 		seen[s.Name] = true
 	}
@@ -99,7 +99,7 @@ func (s step) checkBath(baths []sequence.Bath) {
 		}
 	}
 	if hint := didYouMean(s.Bath, ids); hint != "" {
-		s.t.at("bath").fault("there is no bath "+quote(s.Bath), listed(ids), hint)
+		s.t.lookup("bath").addFault("there is no bath "+quote(s.Bath), oneOf(ids), hint)
 	}
 }
 
@@ -112,11 +112,11 @@ func (s step) checkTimes() {
 	}
 	inside := func(key string, d sequence.Elapsed, fits bool, than string) {
 		if d > 0 && !fits {
-			s.t.at(key).fault(shown(d)+" in a step of "+shown(length), than, "")
+			s.t.lookup(key).addFault(formatLimit(d)+" in a step of "+formatLimit(length), than, "")
 		}
 	}
 	inside("drain", s.Drain, s.Drain < length, "less than the step's time")
-	inside("at_least", s.AtLeast, s.AtLeast <= length, "no more than the step's time")
+	inside("at_least", s.LeastTime, s.LeastTime <= length, "no more than the step's time")
 	inside("lights_on_after", s.LightsOnAfter, s.LightsOnAfter <= length, "no more than the step's time")
 }
 
@@ -127,10 +127,10 @@ func (s step) checkAgitation() {
 	if length == 0 || a.Mode != sequence.Pattern {
 		return
 	}
-	t := table{s.t.at("agitate"), asTable(s.t.vals["agitate"])}
+	t := table{s.t.lookup("agitate"), asTable(s.t.values["agitate"])}
 	within := func(key string, d, length sequence.Elapsed) {
 		if d > length {
-			t.at(key).fault(shown(d)+" in a step of "+shown(length), "no more than the step's time", "")
+			t.lookup(key).addFault(formatLimit(d)+" in a step of "+formatLimit(length), "no more than the step's time", "")
 		}
 	}
 	within("initial", a.Initial, length)
@@ -143,19 +143,19 @@ func (s step) checkKind() {
 	if s.Kind == "" {
 		return
 	}
-	if f := s.t.at("lights_on_after"); f.present() && s.Kind != sequence.Fix {
-		f.fault("this step is of kind "+quote(string(s.Kind)), `lights_on_after with kind "fix" only`, "")
+	if f := s.t.lookup("lights_on_after"); f.isSet() && s.Kind != sequence.Fix {
+		f.addFault("this step is of kind "+quote(string(s.Kind)), `lights_on_after with kind "fix" only`, "")
 	}
 	if s.Kind == sequence.Develop {
 		return
 	}
-	if f := s.t.at("growth"); f.present() {
-		f.fault("this step is of kind "+quote(string(s.Kind)), `growth with kind "develop" only`, "")
+	if f := s.t.lookup("growth"); f.isSet() {
+		f.addFault("this step is of kind "+quote(string(s.Kind)), `growth with kind "develop" only`, "")
 	}
-	t := table{s.t.at("temperature"), asTable(s.t.vals["temperature"])}
+	t := table{s.t.lookup("temperature"), asTable(s.t.values["temperature"])}
 	for _, key := range []string{"coefficient", "table"} {
-		if f := t.at(key); f.present() {
-			f.fault("this step is of kind "+quote(string(s.Kind)), key+` with kind "develop" only`,
+		if f := t.lookup(key); f.isSet() {
+			f.addFault("this step is of kind "+quote(string(s.Kind)), key+` with kind "develop" only`,
 				"other steps keep their time at every temperature")
 		}
 	}
@@ -164,30 +164,30 @@ func (s step) checkKind() {
 // checkTakeOut checks a film test: a developing step in an open vessel, with
 // one time for each sheet.
 func (s step) checkTakeOut(vessel sequence.Vessel, sheets int) {
-	f := s.t.at("take_out")
-	if !f.present() {
+	f := s.t.lookup("take_out")
+	if !f.isSet() {
 		return
 	}
 	if s.Kind != sequence.Develop && s.Kind != "" {
-		f.fault("this step is of kind "+quote(string(s.Kind)), `take_out with kind "develop" only`, "")
+		f.addFault("this step is of kind "+quote(string(s.Kind)), `take_out with kind "develop" only`, "")
 	}
 	if vessel.Closed() {
-		f.fault("sheets cannot be taken out of a closed "+string(vessel), "an open vessel",
+		f.addFault("sheets cannot be taken out of a closed "+string(vessel), "an open vessel",
 			"tray, single, cradle and hangers are open")
 	}
-	if times, ok := f.val.([]any); ok && sheets > 0 && len(times) > 0 && len(times) != sheets {
-		f.fault(fmt.Sprintf("%d in the list, %d in load.sheets", len(times), sheets), "one time for each sheet", "")
+	if times, ok := f.value.([]any); ok && sheets > 0 && len(times) > 0 && len(times) != sheets {
+		f.addFault(fmt.Sprintf("%d in the list, %d in load.sheets", len(times), sheets), "one time for each sheet", "")
 	}
 }
 
 // checkVessel refuses what does not go with the step's vessel.
 func (s step) checkVessel(vessel sequence.Vessel, load sequence.Load) {
-	if f := s.t.at("reverse_every"); f.present() && vessel != sequence.Drum {
-		f.fault("the film is in the vessel "+quote(string(vessel)), `reverse_every with vessel "drum" only`, "")
+	if f := s.t.lookup("reverse_every"); f.isSet() && vessel != sequence.Drum {
+		f.addFault("the film is in the vessel "+quote(string(vessel)), `reverse_every with vessel "drum" only`, "")
 	}
 	stack := vessel == sequence.Tray && load.Sheets > 1
-	if stack && s.Drain >= load.MoveEvery {
-		s.t.at("drain").fault(shown(s.Drain)+" where sheets move on every "+shown(load.MoveEvery),
+	if stack && s.Drain >= load.TransferEvery {
+		s.t.lookup("drain").addFault(formatLimit(s.Drain)+" where sheets move on every "+formatLimit(load.TransferEvery),
 			"drain shorter than move_every", "")
 	}
 }
@@ -202,5 +202,5 @@ func (s step) checkLight(vessel sequence.Vessel, film sequence.Sensitivity) {
 	if s.Kind == sequence.Fix {
 		hint = "lights_on_after brings the light during this step"
 	}
-	s.t.at("room_light").fault(quote(string(s.RoomLight))+" before a pan film is fixed", `"dark"`, hint)
+	s.t.lookup("room_light").addFault(quote(string(s.RoomLight))+" before a pan film is fixed", `"dark"`, hint)
 }

@@ -9,7 +9,7 @@ import (
 // What is explained below a new recipe is every key, under its heading, and is never
 // read as one.
 func TestEveryKeyIsExplained(t *testing.T) {
-	text := string(Explained)
+	text := string(KeyReference)
 	for _, keys := range [][]string{topKeys[:2], filmKeys, loadKeys, bathKeys, stepKeys} {
 		for _, key := range keys {
 			if !strings.Contains(text, "\n# "+key+" ") {
@@ -34,24 +34,24 @@ func TestEveryKeyIsExplained(t *testing.T) {
 			t.Errorf("%q is no key", word)
 		}
 	}
-	data, _ := Source("tern-hangers")
-	if _, err := Read("x.toml", append(slices.Clone(data), Explained...)); err != nil {
+	data, _ := ShippedSource("tern-hangers")
+	if _, err := Read("x.toml", append(slices.Clone(data), KeyReference...)); err != nil {
 		t.Errorf("a recipe with the explanation below it: %v", err)
 	}
 }
 
 func TestFileOf(t *testing.T) {
 	for name, want := range map[string]string{"plover-2": "own/plover-2.toml", "a/b.toml": "a/b.toml", "x.toml": "x.toml"} {
-		if got, err := FileOf(name, "own"); err != nil || got != want {
+		if got, err := OwnPath(name, "own"); err != nil || got != want {
 			t.Errorf("%q: %q, %v; expected %q", name, got, err, want)
 		}
 	}
 	for _, name := range []string{"", ".hidden", "two words", "a\x1bb", "star*", strings.Repeat("x", 65)} {
-		if got, err := FileOf(name, "own"); err == nil {
+		if got, err := OwnPath(name, "own"); err == nil {
 			t.Errorf("%q: %q; expected an error", name, got)
 		}
 	}
-	if _, err := FileOf("a", ""); err == nil {
+	if _, err := OwnPath("a", ""); err == nil {
 		t.Error("without a home")
 	}
 }

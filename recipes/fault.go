@@ -8,10 +8,12 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"example.org/wetside/recipes/safetext"
 )
 
-// mostFaults is the number of faults after which the rest is only counted.
-const mostFaults = 200
+// maxFaults is the number of faults after which the rest is only counted.
+const maxFaults = 200
 
 // Fault is one thing that is wrong with a file.
 type Fault struct {
@@ -45,7 +47,7 @@ func (f Fault) Error() string {
 	if f.Hint != "" {
 		b.WriteString(" (" + f.Hint + ")")
 	}
-	return Clean(b.String())
+	return safetext.Clean(b.String())
 }
 
 // Faults is every fault of a file, in the order of the file. It is never empty
@@ -62,14 +64,14 @@ func (fs Faults) Error() string {
 }
 
 // inOrder sorts the faults as they stand in the file, drops repetitions and
-// counts those beyond mostFaults.
+// counts those beyond maxFaults.
 func (fs Faults) inOrder(file string) Faults {
 	slices.SortStableFunc(fs, func(a, b Fault) int {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col))
 	})
 	fs = slices.Compact(fs)
-	if extra := len(fs) - mostFaults; extra > 0 {
-		fs = append(fs[:mostFaults:mostFaults], Fault{File: file, What: fmt.Sprintf("%d more faults", extra)})
+	if extra := len(fs) - maxFaults; extra > 0 {
+		fs = append(fs[:maxFaults:maxFaults], Fault{File: file, What: fmt.Sprintf("%d more faults", extra)})
 	}
 	return fs
 }

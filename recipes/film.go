@@ -8,23 +8,23 @@ import (
 	"example.org/wetside/sequence"
 )
 
-const usualWarning = 3 * time.Minute // wet_warning where the recipe is silent
+const defaultWetWarning = 3 * time.Minute // wet_warning where the recipe is silent
 
 func (f field) film() sequence.Film {
-	film := sequence.Film{Sensitivity: sequence.Pan, WetWarning: usualWarning}
-	f.need(`[film] with a name`)
+	film := sequence.Film{Sensitivity: sequence.Pan, WetWarning: defaultWetWarning}
+	f.require(`[film] with a name`)
 	t, ok := f.table(filmKeys...)
 	if !ok {
 		return film
 	}
-	t.at("name").need("the film's name")
-	film.Name, _ = t.at("name").text(80, false)
-	film.Sensitivity, _ = word(t.at("sensitivity"), sensitivities, sequence.Pan)
-	film.BoxSpeed, _ = t.at("box_speed").number(0.1, 100_000)
-	film.ExposureIndex, _ = t.at("exposure_index").number(0.1, 100_000)
-	film.WetLimit = t.at("wet_limit").wetLimit()
-	t.at("wet_warning").replace(&film.WetWarning, anyTime)
-	film.Reciprocity = t.at("reciprocity").reciprocity()
+	t.lookup("name").require("the film's name")
+	film.Name, _ = t.lookup("name").text(80, false)
+	film.Sensitivity, _ = enum(t.lookup("sensitivity"), sensitivities, sequence.Pan)
+	film.BoxSpeed, _ = t.lookup("box_speed").number(0.1, 100_000)
+	film.ExposureIndex, _ = t.lookup("exposure_index").number(0.1, 100_000)
+	film.WetLimit = t.lookup("wet_limit").wetLimit()
+	t.lookup("wet_warning").replace(&film.WetWarning, timeLimits)
+	film.Reciprocity = t.lookup("reciprocity").reciprocity()
 	return film
 }
 
@@ -33,20 +33,20 @@ var sensitivities = []sequence.Sensitivity{sequence.Pan, sequence.Ortho, sequenc
 // wetLimit reads one value for all vessels, or a table of values by vessel.
 func (f field) wetLimit() sequence.WetLimit {
 	var limit sequence.WetLimit
-	if _, ok := f.val.(map[string]any); !ok {
-		limit.All, _ = f.duration(anyTime)
+	if _, ok := f.value.(map[string]any); !ok {
+		limit.All, _ = f.duration(timeLimits)
 		return limit
 	}
-	vessels := plain(sequence.Vessels)
+	vessels := asStrings(sequence.Vessels)
 	t, _ := f.table(vessels...)
 	limit.ByVessel = map[sequence.Vessel]sequence.Elapsed{}
 	for _, v := range vessels {
-		if d, ok := t.at(v).duration(anyTime); ok {
+		if d, ok := t.lookup(v).duration(timeLimits); ok {
 			limit.ByVessel[sequence.Vessel(v)] = d
 		}
 	}
-	if len(t.vals) == 0 {
-		f.fault("an empty table", `a time for each vessel, such as { tray = "18m" }`, "")
+	if len(t.values) == 0 {
+		f.addFault("an empty table", `a time for each vessel, such as { tray = "18m" }`, "")
 	}
 	return limit
 }
@@ -60,9 +60,9 @@ func (f field) reciprocity() *sequence.Reciprocity {
 	}
 	const expected = `pairs of metered and corrected time, such as [["1s", "1.4s"], ["8s", "40s"]]`
 	out := &sequence.Reciprocity{}
-	out.Longest, _ = t.at("longest").duration(exposure)
-	t.at("table").need(expected)
-	rows := t.at("table").list(expected)
+	out.Longest, _ = t.lookup("longest").duration(exposure)
+	t.lookup("table").require(expected)
+	rows := t.lookup("table").elements(expected)
 	for _, row := range rows {
 		a, b, ok := row.pair(expected)
 		if !ok {
@@ -74,15 +74,15 @@ func (f field) reciprocity() *sequence.Reciprocity {
 			continue
 		}
 		if corrected < metered {
-			b.fault("corrected to less than was metered", "at least "+shown(metered), "")
+			b.addFault("corrected to less than was metered", "at least "+formatLimit(metered), "")
 		}
 		if n := len(out.Table); n > 0 && (metered <= out.Table[n-1][0] || corrected <= out.Table[n-1][1]) {
-			row.fault("the times do not rise", "each pair longer than the one before", "")
+			row.addFault("the times do not rise", "each pair longer than the one before", "")
 		}
 		out.Table = append(out.Table, [2]sequence.Elapsed{metered, corrected})
 	}
 	if len(rows) == 1 {
-		t.at("table").fault("a single pair", "at least two pairs", "")
+		t.lookup("table").addFault("a single pair", "at least two pairs", "")
 	}
 	return out
 }

@@ -11,21 +11,21 @@ func (f field) growth() *sequence.Growth {
 	if !ok {
 		return nil
 	}
-	t.at("gamma_infinity").need("the gradient that long development comes to, such as 1.2")
-	t.at("k_per_min").need("how fast it grows, such as 0.11")
-	t.at("film").need("the film that was tested")
-	t.at("vessel").need(listed(sequence.Vessels))
-	t.at("agitate").need("the agitation that it was tested with")
+	t.lookup("gamma_infinity").require("the gradient that long development comes to, such as 1.2")
+	t.lookup("k_per_min").require("how fast it grows, such as 0.11")
+	t.lookup("film").require("the film that was tested")
+	t.lookup("vessel").require(oneOf(sequence.Vessels))
+	t.lookup("agitate").require("the agitation that it was tested with")
 	g := &sequence.Growth{}
-	g.Limit, _ = t.at("gamma_infinity").number(0.1, 10)
-	g.K, _ = t.at("k_per_min").number(0.0001, 100)
-	g.Induction, _ = t.at("induction_min").number(0, 24*60)
-	g.Film, _ = t.at("film").text(80, false)
-	g.Developer, _ = t.at("developer").text(200, false)
-	g.Vessel, _ = word(t.at("vessel"), sequence.Vessels, "")
-	g.Agitate = t.at("agitate").agitation()
-	g.From, _ = t.at("from").text(300, false)
-	g.Tested = t.at("tested").testedTimes()
+	g.Limit, _ = t.lookup("gamma_infinity").number(0.1, 10)
+	g.K, _ = t.lookup("k_per_min").number(0.0001, 100)
+	g.Induction, _ = t.lookup("induction_min").number(0, 24*60)
+	g.Film, _ = t.lookup("film").text(80, false)
+	g.Developer, _ = t.lookup("developer").text(200, false)
+	g.Vessel, _ = enum(t.lookup("vessel"), sequence.Vessels, "")
+	g.Agitate = t.lookup("agitate").agitation()
+	g.From, _ = t.lookup("from").text(300, false)
+	g.Tested = t.lookup("tested").testedTimes()
 	return g
 }
 
@@ -33,18 +33,18 @@ func (f field) growth() *sequence.Growth {
 func (f field) testedTimes() []sequence.TestedTime {
 	const expected = `pairs of developing time and average gradient, such as [["5m", 0.44], ["12m", 0.66]]`
 	var out []sequence.TestedTime
-	for _, row := range f.list(expected) {
+	for _, row := range f.elements(expected) {
 		a, b, ok := row.pair(expected)
 		if !ok {
 			continue
 		}
-		t, ok1 := a.duration(anyTime)
+		t, ok1 := a.duration(timeLimits)
 		gradient, ok2 := b.number(0, 10)
 		if !ok1 || !ok2 {
 			continue
 		}
 		if n := len(out); n > 0 && t < out[n-1].Time {
-			row.fault("the times fall", "each pair as long as the one before, or longer", "")
+			row.addFault("the times fall", "each pair as long as the one before, or longer", "")
 			continue
 		}
 		out = append(out, sequence.TestedTime{Time: t, Gradient: gradient})

@@ -11,6 +11,8 @@ import (
 	"testing"
 	"time"
 	"unicode/utf8"
+
+	"example.org/wetside/recipes/safetext"
 )
 
 // hostile are sources that have cost the TOML library its time or its footing,
@@ -27,9 +29,9 @@ var hostile = []struct{ name, source, want string }{
 	{"brackets behind a string with an escaped quote", `a = ["\"", ` + strings.Repeat("[", 9), "nested too deep"},
 	{"brackets behind a quote in a comment", "# don't\na = " + strings.Repeat("[", 9), "nested too deep"},
 	{"brackets behind a quote in a string", `a = ['"', ` + strings.Repeat("[", 9), "nested too deep"},
-	{"a byte over 64 KiB", strings.Repeat("#", largestFile+1), "the file has 65537 bytes"},
-	{"64 KiB of headings", strings.Repeat("[[step]]\n", largestFile/9), "at most 200"},
-	{"64 KiB of small headings", strings.Repeat("[[a]]\n", largestFile/6), "unknown key"},
+	{"a byte over 64 KiB", strings.Repeat("#", maxFileSize+1), "the file has 65537 bytes"},
+	{"64 KiB of headings", strings.Repeat("[[step]]\n", maxFileSize/9), "at most 200"},
+	{"64 KiB of small headings", strings.Repeat("[[a]]\n", maxFileSize/6), "unknown key"},
 	{"64 KiB of unknown keys", numbered("k%=1\n"), "more faults"},
 	{"64 KiB of unknown keys in one line", "x = {" + numbered("k%=1,") + "z=1}", "unknown key"},
 	{"64 KiB of escaped keys", numbered(`"\u0061%"=1` + "\n"), "more faults"},
@@ -48,7 +50,7 @@ var hostile = []struct{ name, source, want string }{
 // numbered repeats pattern with a number for % up to just under 64 KiB.
 func numbered(pattern string) string {
 	var b strings.Builder
-	for i := 0; b.Len() < largestFile-100; i++ {
+	for i := 0; b.Len() < maxFileSize-100; i++ {
 		b.WriteString(strings.Replace(pattern, "%", strings.Repeat("i", i%7)+itoa(i), 1))
 	}
 	return b.String()
@@ -115,14 +117,14 @@ func measured(source string) (time.Duration, uint64, error) {
 // TestOnlyTheNearMissIsRefused keeps the limits from creeping inwards.
 func TestOnlyTheNearMissIsRefused(t *testing.T) {
 	for _, source := range []string{
-		strings.Repeat("#", largestFile),
+		strings.Repeat("#", maxFileSize),
 		"x = " + strings.Repeat("[", 8) + strings.Repeat("]", 8),
 		strings.Repeat("a.", 8) + "a = 1",
 		"x = '" + strings.Repeat("[", 100) + strings.Repeat(".", 100) + "'",
 		"x = '''\n" + strings.Repeat("[", 100) + "'''''\n# " + strings.Repeat("[.", 100),
 		"x = [1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0]",
 	} {
-		if faults := guard("t.toml", []byte(source)); faults != nil {
+		if faults := prescan("t.toml", []byte(source)); faults != nil {
 			t.Errorf("%.60q: %v", source, faults)
 		}
 	}
@@ -135,12 +137,12 @@ func inspect(t *testing.T, err error) {
 	if !ok || len(faults) == 0 {
 		t.Fatalf("error %T, want Faults", err)
 	}
-	if len(faults) > mostFaults+1 {
+	if len(faults) > maxFaults+1 {
 		t.Errorf("%d faults", len(faults))
 	}
 	for _, f := range faults {
 		line := f.Error()
-		if !utf8.ValidString(line) || Clean(line) != line {
+		if !utf8.ValidString(line) || safetext.Clean(line) != line {
 			t.Errorf("not fit for a terminal: %q", line)
 		}
 		if f.What == "" {
@@ -182,7 +184,7 @@ func FuzzRead(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		recipe, err := Read("t.toml", data)
 		var vals map[string]any
-		if guard("t.toml", data) == nil && decode(data, &vals) == nil {
+		if prescan("t.toml", data) == nil && decode(data, &vals) == nil {
 			agree(t, vals, positions(data), "")
 		}
 		if err != nil {
@@ -190,7 +192,7 @@ func FuzzRead(f *testing.F) {
 			return
 		}
 		for _, s := range texts(recipe) {
-			if Clean(s) != s {
+			if safetext.Clean(s) != s {
 				t.Errorf("not fit for a terminal: %q", s)
 			}
 		}

@@ -13,22 +13,22 @@ import (
 )
 
 func (f field) load() sequence.Load {
-	load := sequence.Load{LoadEvery: 15 * time.Second, TurnEvery: 10 * time.Second, MoveEvery: 10 * time.Second}
-	f.need("[load] with vessel, sheets and size")
+	load := sequence.Load{LoadEvery: 15 * time.Second, ShuffleEvery: 10 * time.Second, TransferEvery: 10 * time.Second}
+	f.require("[load] with vessel, sheets and size")
 	t, ok := f.table(loadKeys...)
 	if !ok {
 		return load
 	}
-	t.at("vessel").need(listed(sequence.Vessels))
-	load.Vessel, _ = word(t.at("vessel"), sequence.Vessels, "")
-	t.at("sheets").need("a whole number from 1 to 200")
-	load.Sheets, _ = t.at("sheets").whole(1, 200)
-	load.Size = t.at("size").size()
-	t.at("load_every").replace(&load.LoadEvery, anyTime)
-	t.at("turn_every").replace(&load.TurnEvery, anyTime)
-	t.at("move_every").replace(&load.MoveEvery, anyTime)
-	t.at("reverse_every").replace(&load.ReverseEvery, anyTime)
-	load.Names = t.at("names").names(load.Sheets)
+	t.lookup("vessel").require(oneOf(sequence.Vessels))
+	load.Vessel, _ = enum(t.lookup("vessel"), sequence.Vessels, "")
+	t.lookup("sheets").require("a whole number from 1 to 200")
+	load.Sheets, _ = t.lookup("sheets").integer(1, 200)
+	load.Size = t.lookup("size").size()
+	t.lookup("load_every").replace(&load.LoadEvery, timeLimits)
+	t.lookup("turn_every").replace(&load.ShuffleEvery, timeLimits)
+	t.lookup("move_every").replace(&load.TransferEvery, timeLimits)
+	t.lookup("reverse_every").replace(&load.ReverseEvery, timeLimits)
+	load.Names = t.lookup("names").names(load.Sheets)
 	return load
 }
 
@@ -36,19 +36,19 @@ func (f field) load() sequence.Load {
 func (f field) names(sheets int) []string {
 	const expected = `a name for each sheet, such as ["1A", "1B"]`
 	var names []string
-	list := f.list(expected)
+	list := f.elements(expected)
 	for _, n := range list {
 		s, ok := n.text(20, false)
 		if !ok {
 			continue
 		}
 		if slices.Contains(names, s) {
-			n.fault(quote(s)+" twice", expected, "")
+			n.addFault(quote(s)+" twice", expected, "")
 		}
 		names = append(names, s)
 	}
 	if len(list) > 0 && sheets > 0 && len(list) != sheets {
-		f.fault(fmt.Sprintf("%d names for %d sheets", len(list), sheets), expected, "")
+		f.addFault(fmt.Sprintf("%d names for %d sheets", len(list), sheets), expected, "")
 	}
 	return names
 }
@@ -57,14 +57,14 @@ func (f field) names(sheets int) []string {
 func (f field) baths() []sequence.Bath {
 	var baths []sequence.Bath
 	seen := map[string]bool{}
-	for _, b := range f.list("[[bath]] headings") {
+	for _, b := range f.elements("[[bath]] headings") {
 		t, ok := b.table(bathKeys...)
 		if !ok {
 			continue
 		}
 		bath := t.bath()
 		if bath.ID != "" && seen[bath.ID] {
-			t.at("id").fault("a second bath called "+quote(bath.ID), "an id of its own", "")
+			t.lookup("id").addFault("a second bath called "+quote(bath.ID), "an id of its own", "")
 		}
 		seen[bath.ID] = true
 		baths = append(baths, bath)
@@ -74,15 +74,15 @@ func (f field) baths() []sequence.Bath {
 
 func (t table) bath() sequence.Bath {
 	var b sequence.Bath
-	t.at("id").need(`a short name, such as "developer"`)
-	b.ID, _ = t.at("id").text(40, false)
-	b.Parts = t.at("parts").parts()
-	b.Volume, _ = t.at("volume").volume()
-	b.StockPerSheet, _ = t.at("stock_per_sheet").volume()
-	b.SheetsPerLitre, _ = t.at("sheets_per_litre").number(0.1, 1000)
-	b.TrayLife, _ = t.at("tray_life").duration(anyTime)
-	b.OneShot = t.at("one_shot").flag(false)
-	for _, c := range t.at("cautions").list("a list of sentences") {
+	t.lookup("id").require(`a short name, such as "developer"`)
+	b.ID, _ = t.lookup("id").text(40, false)
+	b.Parts = t.lookup("parts").parts()
+	b.Volume, _ = t.lookup("volume").volume()
+	b.StockPerSheet, _ = t.lookup("stock_per_sheet").volume()
+	b.SheetsPerLitre, _ = t.lookup("sheets_per_litre").number(0.1, 1000)
+	b.WorkingLife, _ = t.lookup("tray_life").duration(timeLimits)
+	b.OneShot = t.lookup("one_shot").boolean(false)
+	for _, c := range t.lookup("cautions").elements("a list of sentences") {
 		if s, ok := c.text(500, true); ok {
 			b.Cautions = append(b.Cautions, s)
 		}
@@ -94,7 +94,7 @@ func (t table) bath() sequence.Bath {
 func (f field) parts() []chem.Part {
 	const expected = `pairs of name and parts by volume, such as [["A", 1], ["water", 9]]`
 	var parts []chem.Part
-	for _, row := range f.list(expected) {
+	for _, row := range f.elements(expected) {
 		a, b, ok := row.pair(expected)
 		if !ok {
 			continue
@@ -109,8 +109,8 @@ func (f field) parts() []chem.Part {
 	return parts
 }
 
-// shown is a time as a recipe would write it.
-func shown(d sequence.Elapsed) string {
+// formatLimit is a time as a recipe would write it.
+func formatLimit(d sequence.Elapsed) string {
 	s := d.String()
 	for _, zero := range []string{"m0s", "h0m"} {
 		if strings.HasSuffix(s, zero) {

@@ -23,7 +23,7 @@ func Read(name string, data []byte) (sequence.Recipe, error) {
 	if err != nil {
 		return sequence.Recipe{}, err
 	}
-	r := &reader{file: name, homes: homes}
+	r := &reader{file: name, sections: sections}
 	recipe := r.recipe(table{field{r: r, node: nodes}, vals})
 	if len(r.faults) > 0 {
 		return sequence.Recipe{}, r.faults.inOrder(name)
@@ -62,7 +62,7 @@ func syntaxFault(file string, data []byte, err error) Fault {
 	if !errors.As(err, &p) {
 		return f
 	}
-	f.What, f.Expected, f.Hint = plainly(p.Message), "", ""
+	f.What, f.Expected, f.Hint = decapitalised(p.Message), "", ""
 	if !strings.Contains(f.What, "expected") {
 		f.Expected = "TOML"
 	}
@@ -79,8 +79,8 @@ func syntaxFault(file string, data []byte, err error) Fault {
 // unquotedValue finds a value that looks like a text and has no quotes.
 var unquotedValue = regexp.MustCompile(`^[^"'#]*=\s*([0-9.:]+[a-zA-Z]|[a-zA-Z])`)
 
-// plainly makes the library's message fit the other texts.
-func plainly(message string) string {
+// decapitalised makes the library's message fit the other texts.
+func decapitalised(message string) string {
 	if len(message) > 200 {
 		message = message[:200] + "…"
 	}
@@ -97,15 +97,15 @@ func tooLarge(file, bytes string) Fault {
 
 // recipe reads the whole file.
 func (r *reader) recipe(top table) sequence.Recipe {
-	top.only(topKeys)
+	top.refuseOthers(topKeys)
 	var out sequence.Recipe
-	top.at("title").need("a text, such as the film and how it is handled")
-	out.Title, _ = top.at("title").text(120, false)
-	out.About, _ = top.at("about").text(1000, true)
-	out.Film = top.at("film").film()
-	out.Load = top.at("load").load()
-	out.Baths = top.at("bath").baths()
-	steps := top.at("step").steps()
+	top.lookup("title").require("a text, such as the film and how it is handled")
+	out.Title, _ = top.lookup("title").text(120, false)
+	out.About, _ = top.lookup("about").text(1000, true)
+	out.Film = top.lookup("film").film()
+	out.Load = top.lookup("load").load()
+	out.Baths = top.lookup("bath").baths()
+	steps := top.lookup("step").steps()
 	check(top, &out, steps)
 	for _, s := range steps {
 		out.Steps = append(out.Steps, s.Step)

@@ -77,7 +77,7 @@ func TestEveryKey(t *testing.T) {
 	}
 	const s, m = time.Second, time.Minute
 	shuffle := sequence.Agitation{Mode: sequence.Shuffle}
-	rest := sequence.Agitation{Mode: sequence.AtRest}
+	rest := sequence.Agitation{Mode: sequence.Still}
 	want := sequence.Recipe{
 		Title: "Plover 80, six sheets in open trays",
 		About: "A soft emulsion in a two-part developer.",
@@ -88,9 +88,9 @@ func TestEveryKey(t *testing.T) {
 			Reciprocity: &sequence.Reciprocity{
 				Table: [][2]sequence.Elapsed{{s, 1400 * time.Millisecond}, {8 * s, 40 * s}}, Longest: 10 * s}},
 		Load: sequence.Load{Vessel: sequence.Tray, Sheets: 6, Size: sequence.Size{Name: "4x5in", Width: 4, Height: 5},
-			LoadEvery: 15 * s, TurnEvery: 10 * s, MoveEvery: 10 * s},
+			LoadEvery: 15 * s, ShuffleEvery: 10 * s, TransferEvery: 10 * s},
 		Baths: []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "B", Parts: 3},
-			{Name: "water", Parts: 80}}, Volume: 1500, StockPerSheet: 2, SheetsPerLitre: 6, TrayLife: time.Hour, OneShot: true,
+			{Name: "water", Parts: 80}}, Volume: 1500, StockPerSheet: 2, SheetsPerLitre: 6, WorkingLife: time.Hour, OneShot: true,
 			Cautions: []string{"Wear nitrile gloves: the developing agent is absorbed through the skin."}}},
 		Steps: []sequence.Step{
 			{Name: "presoak", Kind: sequence.Presoak, Time: 2 * m, RoomLight: sequence.Dark, Agitate: shuffle},
@@ -100,7 +100,7 @@ func TestEveryKey(t *testing.T) {
 			{Name: "fix", Kind: sequence.Fix, Bath: "fixer", Time: 5 * m, RoomLight: sequence.Dark, Agitate: shuffle,
 				LightsOnAfter: 2 * m},
 			{Name: "wash", Kind: sequence.Wash, Vessel: sequence.Hangers, Time: 10 * m, RoomLight: sequence.White,
-				Agitate: rest, AtLeast: 5 * m},
+				Agitate: rest, LeastTime: 5 * m},
 		},
 	}
 	if !reflect.DeepEqual(got, want) {
@@ -117,11 +117,11 @@ func TestDefaults(t *testing.T) {
 	if f := got.Film; f.Sensitivity != sequence.Pan || f.WetWarning != 3*time.Minute || f.Reciprocity != nil {
 		t.Errorf("film %+v", f)
 	}
-	if l := got.Load; l.LoadEvery != 15*time.Second || l.TurnEvery != 10*time.Second || l.MoveEvery != 10*time.Second {
+	if l := got.Load; l.LoadEvery != 15*time.Second || l.ShuffleEvery != 10*time.Second || l.TransferEvery != 10*time.Second {
 		t.Errorf("load %+v", l)
 	}
 	want := sequence.Step{Name: "fix 2", Kind: sequence.Fix, Time: 3 * time.Minute, RoomLight: sequence.Dark,
-		Agitate: sequence.Agitation{Mode: sequence.AtRest}}
+		Agitate: sequence.Agitation{Mode: sequence.Still}}
 	if !reflect.DeepEqual(got.Steps[1], want) {
 		t.Errorf("step %+v, want %+v", got.Steps[1], want)
 	}
@@ -140,9 +140,9 @@ func TestStepForms(t *testing.T) {
 			s.Times = []sequence.NamedTime{{Name: "N-1", Time: 400 * time.Second}, {Name: "N", Time: 510 * time.Second},
 				{Name: "N+1", Time: 660 * time.Second}}
 		}},
-		{"take_out = ['5m']", func(s *sequence.Step) { s.TakeOut = []sequence.Elapsed{5 * time.Minute} }},
+		{"take_out = ['5m']", func(s *sequence.Step) { s.PullTimes = []sequence.Elapsed{5 * time.Minute} }},
 		{"time = '5m'\nadvance = 'wait'\noptional = true\nwet = false", func(s *sequence.Step) {
-			s.Time, s.Wait, s.Optional, s.Dry = 5*time.Minute, true, true, true
+			s.Time, s.WaitForPerson, s.Optional, s.OutsideWetTime = 5*time.Minute, true, true, true
 		}},
 		{"time = '5m'\nvessel = 'drum'\nreverse_every = '15s'\nroom_light = 'white'", func(s *sequence.Step) {
 			s.Time, s.Vessel, s.ReverseEvery, s.RoomLight = 5*time.Minute, sequence.Drum, 15*time.Second, sequence.White
@@ -164,7 +164,7 @@ func TestStepForms(t *testing.T) {
 		}},
 	} {
 		want := sequence.Step{Name: "develop", Kind: sequence.Develop, RoomLight: sequence.Dark,
-			Agitate: sequence.Agitation{Mode: sequence.AtRest}}
+			Agitate: sequence.Agitation{Mode: sequence.Still}}
 		c.want(&want)
 		got, err := Read("t.toml", []byte(sound+"[[step]]\nkind = 'develop'\n"+c.source))
 		if err != nil {
@@ -238,7 +238,7 @@ func TestReadFile(t *testing.T) {
 		t.Error("a folder was read")
 	}
 	large := filepath.Join(dir, "large.toml")
-	if err := os.WriteFile(large, make([]byte, 10*largestFile), 0o600); err != nil {
+	if err := os.WriteFile(large, make([]byte, 10*maxFileSize), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	_, err := ReadFile(large)
@@ -267,7 +267,7 @@ time = "8 minutes"
 }
 
 func BenchmarkRead(b *testing.B) {
-	data, ok := Source("plover-tray")
+	data, ok := ShippedSource("plover-tray")
 	if !ok {
 		b.Fatal("no such starter")
 	}

@@ -22,16 +22,17 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 )
 
 //go:embed starters/*.toml
 var starters embed.FS
 
-// Explained is every key that a recipe may hold, as comments to stand below one.
+// KeyReference is every key that a recipe may hold, as comments to stand below one.
 //
 //go:embed explained.txt
-var Explained []byte
+var KeyReference []byte
 
 const suffix = ".toml"
 
@@ -44,16 +45,16 @@ type Entry struct {
 	Vessel sequence.Vessel
 	Sheets int
 	About  string
-	Own    bool  // from the person's own folder, not shipped
+	IsOwn  bool  // from the person's own folder, not shipped
 	Fault  error // nil where the recipe is sound
 }
 
-// Shipped lists the recipes that come with the program, by name.
-func Shipped() []Entry {
+// ShippedEntries lists the recipes that come with the program, by name.
+func ShippedEntries() []Entry {
 	var entries []Entry
 	for _, name := range shippedNames() {
 		recipe, err := readShipped(name)
-		entries = append(entries, entry(name, recipe, err, false))
+		entries = append(entries, newEntry(name, recipe, err, false))
 	}
 	return entries
 }
@@ -65,13 +66,13 @@ func List(ownDir string) []Entry {
 	own, err := ownNames(ownDir)
 	entries := []Entry{}
 	if err != nil {
-		entries = append(entries, Entry{Name: Clean(ownDir), Own: true, Fault: err})
+		entries = append(entries, Entry{Name: safetext.Clean(ownDir), IsOwn: true, Fault: err})
 	}
 	for _, name := range own {
 		recipe, err := ReadFile(filepath.Join(ownDir, name+suffix))
-		entries = append(entries, entry(name, recipe, err, true))
+		entries = append(entries, newEntry(name, recipe, err, true))
 	}
-	for _, e := range Shipped() {
+	for _, e := range ShippedEntries() {
 		if !slices.Contains(own, e.Name) {
 			entries = append(entries, e)
 		}
@@ -100,9 +101,9 @@ func Find(nameOrPath, ownDir string) (sequence.Recipe, error) {
 	return sequence.Recipe{}, errors.Join(unknown(nameOrPath, slices.Compact(names)), err)
 }
 
-// SourceOf is the TOML text of the recipe that Find reads, for copying, be it sound or
+// Source is the TOML text of the recipe that Find reads, for copying, be it sound or
 // not.
-func SourceOf(nameOrPath, ownDir string) ([]byte, error) {
+func Source(nameOrPath, ownDir string) ([]byte, error) {
 	if isPath(nameOrPath) {
 		return readSmall(nameOrPath)
 	}
@@ -110,7 +111,7 @@ func SourceOf(nameOrPath, ownDir string) ([]byte, error) {
 	if slices.Contains(own, nameOrPath) {
 		return readSmall(filepath.Join(ownDir, nameOrPath+suffix))
 	}
-	if data, ok := Source(nameOrPath); ok {
+	if data, ok := ShippedSource(nameOrPath); ok {
 		return data, nil
 	}
 	names := append(own, shippedNames()...)
@@ -118,9 +119,9 @@ func SourceOf(nameOrPath, ownDir string) ([]byte, error) {
 	return nil, errors.Join(unknown(nameOrPath, slices.Compact(names)), err)
 }
 
-// Source is the TOML text of a shipped recipe, for copying; false where none
+// ShippedSource is the TOML text of a shipped recipe, for copying; false where none
 // has that name.
-func Source(name string) ([]byte, bool) {
+func ShippedSource(name string) ([]byte, bool) {
 	if !slices.Contains(shippedNames(), name) {
 		return nil, false
 	}
@@ -128,13 +129,13 @@ func Source(name string) ([]byte, bool) {
 	return data, err == nil
 }
 
-// FileOf is the path of one's own recipe of that name, whether it is there or not. It
+// OwnPath is the path of one's own recipe of that name, whether it is there or not. It
 // errs for a name that no file should have.
-func FileOf(name, ownDir string) (string, error) {
+func OwnPath(name, ownDir string) (string, error) {
 	if isPath(name) {
 		return name, nil
 	}
-	if name == "" || name[0] == '.' || Clean(name) != name || strings.ContainsAny(name, ` "'<>|*?:`) || len(name) > 64 {
+	if name == "" || name[0] == '.' || safetext.Clean(name) != name || strings.ContainsAny(name, ` "'<>|*?:`) || len(name) > 64 {
 		return "", fmt.Errorf("recipe %s: no name for a file; expected letters, digits and hyphens, such as plover-at-home", quote(name))
 	}
 	if ownDir == "" {
@@ -154,12 +155,12 @@ func unknown(name string, names []string) error {
 	if hint == "" {
 		hint = "or a path that ends in .toml"
 	}
-	return fmt.Errorf("recipe %s: there is none of that name; expected %s (%s)", quote(name), listed(names), hint)
+	return fmt.Errorf("recipe %s: there is none of that name; expected %s (%s)", quote(name), oneOf(names), hint)
 }
 
-// entry makes a line of a list.
-func entry(name string, r sequence.Recipe, err error, own bool) Entry {
-	e := Entry{Name: name, Own: own, Fault: err}
+// newEntry makes a line of a list.
+func newEntry(name string, r sequence.Recipe, err error, own bool) Entry {
+	e := Entry{Name: name, IsOwn: own, Fault: err}
 	if err == nil {
 		e.Title, e.Film, e.About = r.Title, r.Film.Name, r.About
 		e.Vessel, e.Sheets = r.Load.Vessel, r.Load.Sheets
@@ -180,7 +181,7 @@ func ownNames(dir string) ([]string, error) {
 	var names []string
 	for _, f := range files {
 		name, isRecipe := strings.CutSuffix(f.Name(), suffix)
-		if !isRecipe || name == "" || name[0] == '.' || Clean(name) != name {
+		if !isRecipe || name == "" || name[0] == '.' || safetext.Clean(name) != name {
 			continue
 		}
 		if info, err := os.Stat(filepath.Join(dir, f.Name())); err == nil && !info.Mode().IsRegular() {

@@ -16,7 +16,7 @@ import (
 // person: what it is about, that its times are invented, cautions for each
 // bath, and that it comes through the journal's JSON unchanged.
 func TestStarters(t *testing.T) {
-	entries := Shipped()
+	entries := ShippedEntries()
 	if len(entries) < 10 {
 		t.Fatalf("%d recipes are shipped", len(entries))
 	}
@@ -25,7 +25,7 @@ func TestStarters(t *testing.T) {
 			if e.Fault != nil {
 				t.Fatal(e.Fault)
 			}
-			source, ok := Source(e.Name)
+			source, ok := ShippedSource(e.Name)
 			if !ok {
 				t.Fatal("no source")
 			}
@@ -34,7 +34,7 @@ func TestStarters(t *testing.T) {
 				t.Fatal(err)
 			}
 			if !strings.Contains(recipe.About, "invented") || e.About != recipe.About || e.Title != recipe.Title ||
-				e.Film != recipe.Film.Name || e.Vessel != recipe.Load.Vessel || e.Sheets != recipe.Load.Sheets || e.Own {
+				e.Film != recipe.Film.Name || e.Vessel != recipe.Load.Vessel || e.Sheets != recipe.Load.Sheets || e.IsOwn {
 				t.Errorf("entry %+v", e)
 			}
 			for _, b := range recipe.Baths {
@@ -57,8 +57,8 @@ func TestStarters(t *testing.T) {
 // TestStartersStateTheSilverAndTheVapour looks for the usual cautions where a
 // fixer is used.
 func TestStartersStateTheSilverAndTheVapour(t *testing.T) {
-	for _, e := range Shipped() {
-		source, _ := Source(e.Name)
+	for _, e := range ShippedEntries() {
+		source, _ := ShippedSource(e.Name)
 		text := strings.ToLower(string(source))
 		for _, word := range []string{"silver", "local rules", "air", "gloves", "safety data sheet", "saltmarsh harbour darkroom"} {
 			if !strings.Contains(text, word) {
@@ -85,15 +85,15 @@ func TestPublishedRhythm(t *testing.T) {
 // recipe can say.
 func TestStartersShowEachWay(t *testing.T) {
 	used := map[string]bool{}
-	for _, e := range Shipped() {
-		source, _ := Source(e.Name)
+	for _, e := range ShippedEntries() {
+		source, _ := ShippedSource(e.Name)
 		root := positions(source)
-		for _, table := range []*node{root, root.kid("film"), root.kid("load")} {
+		for _, table := range []*node{root, root.child("film"), root.child("load")} {
 			for _, k := range table.keys() {
 				used[k] = true
 			}
 		}
-		for _, lists := range []*node{root.kid("bath"), root.kid("step")} {
+		for _, lists := range []*node{root.child("bath"), root.child("step")} {
 			for _, row := range lists.items {
 				for _, k := range row.keys() {
 					used[k] = true
@@ -174,7 +174,7 @@ func TestList(t *testing.T) {
 		t.Fatal(err)
 	}
 	entries := List(dir)
-	if got, want := len(entries), len(Shipped())+1; got != want {
+	if got, want := len(entries), len(ShippedEntries())+1; got != want {
 		t.Errorf("%d entries, want %d", got, want)
 	}
 	byName := map[string]Entry{}
@@ -184,33 +184,33 @@ func TestList(t *testing.T) {
 			t.Errorf("%q after %q", e.Name, entries[i-1].Name)
 		}
 	}
-	if e := byName["broken"]; e.Fault == nil || !e.Own {
+	if e := byName["broken"]; e.Fault == nil || !e.IsOwn {
 		t.Errorf("broken: %+v", e)
 	}
-	want := Entry{Name: "plover-tray", Title: "t", Film: "Plover 80", Vessel: sequence.Tray, Sheets: 1, Own: true}
+	want := Entry{Name: "plover-tray", Title: "t", Film: "Plover 80", Vessel: sequence.Tray, Sheets: 1, IsOwn: true}
 	if e := byName["plover-tray"]; e != want {
 		t.Errorf("%+v, want %+v", e, want)
 	}
-	if e := byName["tern-drum"]; e.Own || e.Fault != nil || e.Sheets != 6 || e.Vessel != sequence.Drum {
+	if e := byName["tern-drum"]; e.IsOwn || e.Fault != nil || e.Sheets != 6 || e.Vessel != sequence.Drum {
 		t.Errorf("%+v", e)
 	}
 }
 
 func TestListWithoutAFolder(t *testing.T) {
 	for _, dir := range []string{"", filepath.Join(t.TempDir(), "none")} {
-		if got := List(dir); !reflect.DeepEqual(got, Shipped()) {
+		if got := List(dir); !reflect.DeepEqual(got, ShippedEntries()) {
 			t.Errorf("%q: %+v", dir, got)
 		}
 	}
 	file := filepath.Join(own(t, map[string]string{"a": ""}), "a")
-	if got := List(file); len(got) != len(Shipped())+1 || got[0].Fault == nil {
+	if got := List(file); len(got) != len(ShippedEntries())+1 || got[0].Fault == nil {
 		t.Errorf("a file for a folder: %+v", got[0])
 	}
 }
 
 func TestSource(t *testing.T) {
 	for _, name := range []string{"none", "", "../recipes", "../starters/plover-tray", "plover-tray.toml"} {
-		if _, ok := Source(name); ok {
+		if _, ok := ShippedSource(name); ok {
 			t.Errorf("%q has a source", name)
 		}
 	}

@@ -9,8 +9,8 @@ import (
 	"example.org/wetside/sequence"
 )
 
-// mostSteps is the number of steps that a recipe may have.
-const mostSteps = 200
+// maxSteps is the number of steps that a recipe may have.
+const maxSteps = 200
 
 // step is a step as read, with its table for the checks that follow.
 type step struct {
@@ -21,10 +21,10 @@ type step struct {
 // steps reads every [[step]].
 func (f field) steps() []step {
 	const expected = "at least one [[step]]"
-	f.need(expected)
-	rows := f.list(expected)
-	if len(rows) > mostSteps {
-		rows[mostSteps].fault(fmt.Sprintf("%d steps", len(rows)), fmt.Sprintf("at most %d", mostSteps), "")
+	f.require(expected)
+	rows := f.elements(expected)
+	if len(rows) > maxSteps {
+		rows[maxSteps].addFault(fmt.Sprintf("%d steps", len(rows)), fmt.Sprintf("at most %d", maxSteps), "")
 		return nil
 	}
 	var steps []step
@@ -40,60 +40,60 @@ var lights = []sequence.Light{sequence.Dark, sequence.Safelight, sequence.White}
 
 func (t table) step() sequence.Step {
 	s := sequence.Step{RoomLight: sequence.Dark}
-	t.at("kind").need(listed(sequence.Kinds))
-	s.Kind, _ = word(t.at("kind"), sequence.Kinds, "")
-	s.Name, _ = t.at("name").text(40, false)
-	s.Bath, _ = t.at("bath").text(40, false)
-	s.Vessel, _ = word(t.at("vessel"), sequence.Vessels, "")
+	t.lookup("kind").require(oneOf(sequence.Kinds))
+	s.Kind, _ = enum(t.lookup("kind"), sequence.Kinds, "")
+	s.Name, _ = t.lookup("name").text(40, false)
+	s.Bath, _ = t.lookup("bath").text(40, false)
+	s.Vessel, _ = enum(t.lookup("vessel"), sequence.Vessels, "")
 	t.length(&s)
-	s.RoomLight, _ = word(t.at("room_light"), lights, sequence.Dark)
-	s.Agitate = t.at("agitate").agitation()
-	s.Drain, _ = t.at("drain").duration(orNone)
-	advance, _ := word(t.at("advance"), []string{"auto", "wait"}, "auto")
-	s.Wait = advance == "wait"
-	s.Temperature = t.at("temperature").reference()
-	s.Growth = t.at("growth").growth()
-	s.LightsOnAfter, _ = t.at("lights_on_after").duration(anyTime)
-	s.AtLeast, _ = t.at("at_least").duration(anyTime)
-	s.ReverseEvery, _ = t.at("reverse_every").duration(anyTime)
-	s.Optional = t.at("optional").flag(false)
-	s.Dry = !t.at("wet").flag(true)
-	s.Note, _ = t.at("note").text(500, true)
+	s.RoomLight, _ = enum(t.lookup("room_light"), lights, sequence.Dark)
+	s.Agitate = t.lookup("agitate").agitation()
+	s.Drain, _ = t.lookup("drain").duration(timeOrNone)
+	advance, _ := enum(t.lookup("advance"), []string{"auto", "wait"}, "auto")
+	s.WaitForPerson = advance == "wait"
+	s.Temperature = t.lookup("temperature").reference()
+	s.Growth = t.lookup("growth").growth()
+	s.LightsOnAfter, _ = t.lookup("lights_on_after").duration(timeLimits)
+	s.LeastTime, _ = t.lookup("at_least").duration(timeLimits)
+	s.ReverseEvery, _ = t.lookup("reverse_every").duration(timeLimits)
+	s.Optional = t.lookup("optional").boolean(false)
+	s.OutsideWetTime = !t.lookup("wet").boolean(true)
+	s.Note, _ = t.lookup("note").text(500, true)
 	return s
 }
 
 // length reads how long the step lasts: exactly one of time, times, take_out.
 func (t table) length(s *sequence.Step) {
 	const expected = "one of time, times, take_out"
-	s.Time, _ = t.at("time").duration(anyTime)
-	s.Times = t.at("times").namedTimes()
-	for _, f := range t.at("take_out").list(`a list of times, such as ["5m", "7m"]`) {
-		if d, ok := f.duration(anyTime); ok {
-			s.TakeOut = append(s.TakeOut, d)
+	s.Time, _ = t.lookup("time").duration(timeLimits)
+	s.Times = t.lookup("times").namedTimes()
+	for _, f := range t.lookup("take_out").elements(`a list of times, such as ["5m", "7m"]`) {
+		if d, ok := f.duration(timeLimits); ok {
+			s.PullTimes = append(s.PullTimes, d)
 		}
 	}
-	if s.Together = t.at("leave_together").flag(false); s.Together && len(s.TakeOut) == 0 {
-		t.at("leave_together").fault("no times of a film test", "leave_together with take_out only", "")
+	if s.LeaveTogether = t.lookup("leave_together").boolean(false); s.LeaveTogether && len(s.PullTimes) == 0 {
+		t.lookup("leave_together").addFault("no times of a film test", "leave_together with take_out only", "")
 	}
 	var given []field
 	for _, key := range t.inOrder() {
 		if key == "time" || key == "times" || key == "take_out" {
-			given = append(given, t.at(key))
+			given = append(given, t.lookup(key))
 		}
 	}
 	if len(given) == 0 {
-		t.fault("no time", expected, "")
+		t.addFault("no time", expected, "")
 	}
 	for i := 1; i < len(given); i++ {
-		given[i].fault("a second way to give the time", expected, "")
+		given[i].addFault("a second way to give the time", expected, "")
 	}
 }
 
 // namedTimes reads the developments, in the order of the file.
 func (f field) namedTimes() []sequence.NamedTime {
 	const expected = `times by name, such as { N = "8m30s", "N+1" = "11m" }`
-	if f.present() {
-		if _, ok := f.val.(map[string]any); !ok {
+	if f.isSet() {
+		if _, ok := f.value.(map[string]any); !ok {
 			f.wrongType(expected, "")
 			return nil
 		}
@@ -102,14 +102,14 @@ func (f field) namedTimes() []sequence.NamedTime {
 	if !ok {
 		return nil
 	}
-	if len(t.vals) == 0 {
-		f.fault("an empty table", expected, "")
+	if len(t.values) == 0 {
+		f.addFault("an empty table", expected, "")
 	}
 	var times []sequence.NamedTime
 	for _, key := range t.inOrder() {
-		entry := t.at(key)
-		name, ok := field{f.r, entry.name, key, entry.node, entry.up}.text(20, false)
-		if d, ok2 := entry.duration(anyTime); ok && ok2 {
+		entry := t.lookup(key)
+		name, ok := field{f.r, entry.name, key, entry.node, entry.parent}.text(20, false)
+		if d, ok2 := entry.duration(timeLimits); ok && ok2 {
 			times = append(times, sequence.NamedTime{Name: name, Time: d})
 		}
 	}
@@ -131,7 +131,7 @@ func (s step) extreme(greatest bool) sequence.Elapsed {
 	for _, n := range s.Times {
 		take(n.Time)
 	}
-	for _, d := range s.TakeOut {
+	for _, d := range s.PullTimes {
 		take(d)
 	}
 	return best

@@ -15,33 +15,33 @@ import (
 	"example.org/wetside/sequence"
 )
 
-// bounds are the least and the greatest value believed, and how an error says
+// limits are the least and the greatest value believed, and how an error says
 // so.
-type bounds[T cmp.Ordered] struct {
-	least, most T
-	text        string
+type limits[T cmp.Ordered] struct {
+	min, max T
+	text     string
 }
 
-// hold tells whether v is believed; NaN is not.
-func (b bounds[T]) hold(v T) bool { return v >= b.least && v <= b.most }
+// contain tells whether v is believed; NaN is not.
+func (b limits[T]) contain(v T) bool { return v >= b.min && v <= b.max }
 
 var (
-	anyTime = bounds[sequence.Elapsed]{time.Second, 24 * time.Hour, `1 s to 24 h, such as "8m30s"`}
-	orNone  = bounds[sequence.Elapsed]{0, 24 * time.Hour, `0 s to 24 h, such as "8s"`}
+	timeLimits = limits[sequence.Elapsed]{time.Second, 24 * time.Hour, `1 s to 24 h, such as "8m30s"`}
+	timeOrNone = limits[sequence.Elapsed]{0, 24 * time.Hour, `0 s to 24 h, such as "8s"`}
 	// exposures are shorter than anything done by hand
-	exposure = bounds[sequence.Elapsed]{time.Millisecond, 24 * time.Hour, `0.001 s to 24 h, such as "1.4s"`}
-	anyBath  = bounds[chem.Celsius]{0, 60, `0 to 60 C, such as 20 or "68F"`}
-	anyFill  = bounds[chem.Millilitres]{1, 200_000, `1 ml to 200 l, such as "1.5l"`}
+	exposure   = limits[sequence.Elapsed]{time.Millisecond, 24 * time.Hour, `0.001 s to 24 h, such as "1.4s"`}
+	bathLimits = limits[chem.Celsius]{0, 60, `0 to 60 C, such as 20 or "68F"`}
+	fillLimits = limits[chem.Millilitres]{1, 200_000, `1 ml to 200 l, such as "1.5l"`}
 )
 
 // duration reads a time.
-func (f field) duration(b bounds[sequence.Elapsed]) (sequence.Elapsed, bool) {
+func (f field) duration(b limits[sequence.Elapsed]) (sequence.Elapsed, bool) {
 	return measure(f, chem.ParseDuration, b, "a time")
 }
 
 // replace reads a time into d, which keeps its value where the field is absent
 // or faulty.
-func (f field) replace(d *sequence.Elapsed, b bounds[sequence.Elapsed]) {
+func (f field) replace(d *sequence.Elapsed, b limits[sequence.Elapsed]) {
 	if v, ok := f.duration(b); ok {
 		*d = v
 	}
@@ -49,22 +49,22 @@ func (f field) replace(d *sequence.Elapsed, b bounds[sequence.Elapsed]) {
 
 // volume reads an amount of liquid.
 func (f field) volume() (chem.Millilitres, bool) {
-	return measure(f, chem.ParseMillilitres, anyFill, "a volume")
+	return measure(f, chem.ParseMillilitres, fillLimits, "a volume")
 }
 
 // temperature reads a number, in degrees Celsius, or a text with its unit.
 func (f field) temperature() (chem.Celsius, bool) {
 	var t chem.Celsius
-	switch v := f.val.(type) {
+	switch v := f.value.(type) {
 	case int64:
 		t = chem.Celsius(v)
 	case float64:
 		t = chem.Celsius(v)
 	default:
-		return measure(f, chem.ParseCelsius, anyBath, "a temperature")
+		return measure(f, chem.ParseCelsius, bathLimits, "a temperature")
 	}
-	if !anyBath.hold(t) {
-		f.fault(typeOf(f.val), anyBath.text, "")
+	if !bathLimits.contain(t) {
+		f.addFault(typeOf(f.value), bathLimits.text, "")
 		return 0, false
 	}
 	return t, true
@@ -72,12 +72,12 @@ func (f field) temperature() (chem.Celsius, bool) {
 
 // measure reads a text with parse and checks its bounds; noun says what the
 // text should be.
-func measure[T cmp.Ordered](f field, parse func(string) (T, error), b bounds[T], noun string) (T, bool) {
+func measure[T cmp.Ordered](f field, parse func(string) (T, error), b limits[T], noun string) (T, bool) {
 	var none T
-	if !f.present() {
+	if !f.isSet() {
 		return none, false
 	}
-	s, ok := f.val.(string)
+	s, ok := f.value.(string)
 	if !ok {
 		f.wrongType(b.text, "written in quotes, with its unit")
 		return none, false
@@ -88,11 +88,11 @@ func measure[T cmp.Ordered](f field, parse func(string) (T, error), b bounds[T],
 		if _, bare := parseDecimal(s); bare {
 			hint = "the unit is missing"
 		}
-		f.fault(quote(s)+" is not "+noun, b.text, hint)
+		f.addFault(quote(s)+" is not "+noun, b.text, hint)
 		return none, false
 	}
-	if !b.hold(v) {
-		f.fault(quote(s)+" is out of bounds", b.text, "")
+	if !b.contain(v) {
+		f.addFault(quote(s)+" is out of bounds", b.text, "")
 		return none, false
 	}
 	return v, true
@@ -101,14 +101,14 @@ func measure[T cmp.Ordered](f field, parse func(string) (T, error), b bounds[T],
 // size reads a sheet format such as "4x5in" or "9x12cm".
 func (f field) size() sequence.Size {
 	const expected = `a sheet size such as "4x5in" or "9x12cm", sides from 1 to 60 in`
-	f.need(expected)
+	f.require(expected)
 	s, ok := f.text(20, false)
 	if !ok {
 		return sequence.Size{}
 	}
 	size, ok := ParseSize(s)
 	if !ok {
-		f.fault(quote(s)+" is not a sheet size", expected, "")
+		f.addFault(quote(s)+" is not a sheet size", expected, "")
 	}
 	return size
 }
@@ -145,7 +145,7 @@ func parseDecimal(s string) (float64, bool) {
 func (f field) fraction() (float64, bool) {
 	const expected = `a fraction of the time, more than 0 and less than 1, such as "1/3" or 0.5`
 	x, ok := 0.0, false
-	switch v := f.val.(type) {
+	switch v := f.value.(type) {
 	case float64:
 		x, ok = v, true
 	case int64:
@@ -160,7 +160,7 @@ func (f field) fraction() (float64, bool) {
 		return 0, false
 	}
 	if !ok || !(x > 0 && x < 1) {
-		f.fault(fmt.Sprintf("%s is no such fraction", typeOf(f.val)), expected, "")
+		f.addFault(fmt.Sprintf("%s is no such fraction", typeOf(f.value)), expected, "")
 		return 0, false
 	}
 	return x, true

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 )
 
@@ -16,7 +17,7 @@ import (
 func Write(r sequence.Recipe, comment ...string) []byte {
 	w := &writer{}
 	for _, line := range comment {
-		w.line("# " + Clean(line))
+		w.line("# " + safetext.Clean(line))
 	}
 	if len(comment) > 0 {
 		w.line("")
@@ -46,31 +47,31 @@ func (w *writer) key(k, v string) { w.line(fmt.Sprintf("%-16s = %s", k, v)) }
 
 func (w *writer) text(k, v string) {
 	if v != "" {
-		w.key(k, quoted(v))
+		w.key(k, tomlString(v))
 	}
 }
 
 func (w *writer) number(k string, v float64) {
 	if v != 0 {
-		w.key(k, decimal(v))
+		w.key(k, formatDecimal(v))
 	}
 }
 
 func (w *writer) time(k string, d time.Duration) {
 	if d != 0 {
-		w.key(k, span(d))
+		w.key(k, formatDuration(d))
 	}
 }
 
-// quoted is a TOML basic string. Control characters cannot be in a recipe.
-func quoted(s string) string {
+// tomlString is a TOML basic string. Control characters cannot be in a recipe.
+func tomlString(s string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
 }
 
-func decimal(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+func formatDecimal(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// span is a time as a recipe has it: 1h10m, 8m30s, 1.4s.
-func span(d time.Duration) string {
+// formatDuration is a time as a recipe has it: 1h10m, 8m30s, 1.4s.
+func formatDuration(d time.Duration) string {
 	h, m := d/time.Hour, d/time.Minute%60
 	s := strconv.FormatFloat(float64(d%time.Minute)/1e9, 'f', -1, 64)
 	var b strings.Builder
@@ -86,10 +87,10 @@ func span(d time.Duration) string {
 	return `"` + b.String() + `"`
 }
 
-func spans(list []time.Duration) string {
+func formatDurations(list []time.Duration) string {
 	parts := make([]string, len(list))
 	for i, d := range list {
-		parts[i] = span(d)
+		parts[i] = formatDuration(d)
 	}
 	return "[" + strings.Join(parts, ", ") + "]"
 }
@@ -105,7 +106,7 @@ func (w *writer) film(f sequence.Film) {
 		var parts []string
 		for _, v := range sequence.Vessels {
 			if d, ok := f.WetLimit.ByVessel[v]; ok {
-				parts = append(parts, string(v)+" = "+span(d))
+				parts = append(parts, string(v)+" = "+formatDuration(d))
 			}
 		}
 		w.key("wet_limit", "{ "+strings.Join(parts, ", ")+" }")
@@ -114,11 +115,11 @@ func (w *writer) film(f sequence.Film) {
 	if t := f.Reciprocity; t != nil {
 		var rows []string
 		for _, e := range t.Table {
-			rows = append(rows, "["+span(e[0])+", "+span(e[1])+"]")
+			rows = append(rows, "["+formatDuration(e[0])+", "+formatDuration(e[1])+"]")
 		}
 		table := "table = [" + strings.Join(rows, ", ") + "]"
 		if t.Longest > 0 {
-			table += ", longest = " + span(t.Longest)
+			table += ", longest = " + formatDuration(t.Longest)
 		}
 		w.key("reciprocity", "{ "+table+" }")
 	}
@@ -130,13 +131,13 @@ func (w *writer) load(l sequence.Load) {
 	w.key("sheets", strconv.Itoa(l.Sheets))
 	w.text("size", l.Size.Name)
 	w.time("load_every", l.LoadEvery)
-	w.time("turn_every", l.TurnEvery)
-	w.time("move_every", l.MoveEvery)
+	w.time("turn_every", l.ShuffleEvery)
+	w.time("move_every", l.TransferEvery)
 	w.time("reverse_every", l.ReverseEvery)
 	if len(l.Names) > 0 {
 		names := make([]string, len(l.Names))
 		for i, n := range l.Names {
-			names[i] = quoted(n)
+			names[i] = tomlString(n)
 		}
 		w.key("names", "["+strings.Join(names, ", ")+"]")
 	}
@@ -148,25 +149,25 @@ func (w *writer) bath(b sequence.Bath) {
 	if len(b.Parts) > 0 {
 		var parts []string
 		for _, p := range b.Parts {
-			parts = append(parts, "["+quoted(p.Name)+", "+decimal(p.Parts)+"]")
+			parts = append(parts, "["+tomlString(p.Name)+", "+formatDecimal(p.Parts)+"]")
 		}
 		w.key("parts", "["+strings.Join(parts, ", ")+"]")
 	}
 	if b.Volume > 0 {
-		w.key("volume", `"`+decimal(float64(b.Volume))+`ml"`)
+		w.key("volume", `"`+formatDecimal(float64(b.Volume))+`ml"`)
 	}
 	if b.StockPerSheet > 0 {
-		w.key("stock_per_sheet", `"`+decimal(float64(b.StockPerSheet))+`ml"`)
+		w.key("stock_per_sheet", `"`+formatDecimal(float64(b.StockPerSheet))+`ml"`)
 	}
 	w.number("sheets_per_litre", b.SheetsPerLitre)
-	w.time("tray_life", b.TrayLife)
+	w.time("tray_life", b.WorkingLife)
 	if b.OneShot {
 		w.key("one_shot", "true")
 	}
 	if len(b.Cautions) > 0 {
 		w.line("cautions         = [")
 		for _, c := range b.Cautions {
-			w.line("  " + quoted(c) + ",")
+			w.line("  " + tomlString(c) + ",")
 		}
 		w.line("]")
 	}
@@ -175,7 +176,7 @@ func (w *writer) bath(b sequence.Bath) {
 func (w *writer) step(st sequence.Step, nth int) {
 	w.head("[[step]]")
 	w.text("kind", string(st.Kind))
-	if st.Name != usualName(st.Kind, nth) {
+	if st.Name != isDefaultName(st.Kind, nth) {
 		w.text("name", st.Name)
 	}
 	w.text("bath", st.Bath)
@@ -184,14 +185,14 @@ func (w *writer) step(st sequence.Step, nth int) {
 	if len(st.Times) > 0 {
 		var parts []string
 		for _, t := range st.Times {
-			parts = append(parts, quoted(t.Name)+" = "+span(t.Time))
+			parts = append(parts, tomlString(t.Name)+" = "+formatDuration(t.Time))
 		}
 		w.key("times", "{ "+strings.Join(parts, ", ")+" }")
 	}
-	if len(st.TakeOut) > 0 {
-		w.key("take_out", spans(st.TakeOut))
+	if len(st.PullTimes) > 0 {
+		w.key("take_out", formatDurations(st.PullTimes))
 	}
-	if st.Together {
+	if st.LeaveTogether {
 		w.key("leave_together", "true")
 	}
 	if st.RoomLight != sequence.Dark {
@@ -199,25 +200,25 @@ func (w *writer) step(st sequence.Step, nth int) {
 	}
 	w.agitate(st.Agitate)
 	w.time("drain", st.Drain)
-	if st.Wait {
+	if st.WaitForPerson {
 		w.text("advance", "wait")
 	}
 	w.temperature(st.Temperature)
 	w.growth(st.Growth)
 	w.time("lights_on_after", st.LightsOnAfter)
-	w.time("at_least", st.AtLeast)
+	w.time("at_least", st.LeastTime)
 	w.time("reverse_every", st.ReverseEvery)
 	if st.Optional {
 		w.key("optional", "true")
 	}
-	if st.Dry {
+	if st.OutsideWetTime {
 		w.key("wet", "false")
 	}
 	w.text("note", st.Note)
 }
 
-// usualName is what a step is called that has no name of its own.
-func usualName(k sequence.Kind, nth int) string {
+// isDefaultName is what a step is called that has no name of its own.
+func isDefaultName(k sequence.Kind, nth int) string {
 	if nth == 1 {
 		return string(k)
 	}
@@ -225,7 +226,7 @@ func usualName(k sequence.Kind, nth int) string {
 }
 
 func (w *writer) agitate(a sequence.Agitation) {
-	if a.Mode != sequence.AtRest && a.Mode != "" {
+	if a.Mode != sequence.Still && a.Mode != "" {
 		w.key("agitate", agitation(a))
 	}
 }
@@ -234,12 +235,12 @@ func (w *writer) agitate(a sequence.Agitation) {
 func agitation(a sequence.Agitation) string {
 	switch a.Mode {
 	case sequence.Pattern:
-		parts := []string{"initial = " + span(a.Initial), "for = " + span(a.For)}
+		parts := []string{"initial = " + formatDuration(a.Initial), "for = " + formatDuration(a.For)}
 		if a.Initial == 0 {
 			parts = parts[1:]
 		}
 		if a.Every > 0 {
-			parts = append(parts, "every = "+span(a.Every))
+			parts = append(parts, "every = "+formatDuration(a.Every))
 		}
 		if len(a.At) > 0 {
 			at := make([]string, len(a.At))
@@ -250,9 +251,9 @@ func agitation(a sequence.Agitation) string {
 		}
 		return "{ " + strings.Join(parts, ", ") + " }"
 	case "":
-		return quoted(string(sequence.AtRest))
+		return tomlString(string(sequence.Still))
 	}
-	return quoted(string(a.Mode))
+	return tomlString(string(a.Mode))
 }
 
 // growth is written as a table on one line.
@@ -260,22 +261,22 @@ func (w *writer) growth(g *sequence.Growth) {
 	if g == nil {
 		return
 	}
-	parts := []string{"gamma_infinity = " + decimal(g.Limit), "k_per_min = " + decimal(g.K)}
+	parts := []string{"gamma_infinity = " + formatDecimal(g.Limit), "k_per_min = " + formatDecimal(g.K)}
 	if g.Induction > 0 {
-		parts = append(parts, "induction_min = "+decimal(g.Induction))
+		parts = append(parts, "induction_min = "+formatDecimal(g.Induction))
 	}
-	parts = append(parts, "film = "+quoted(g.Film))
+	parts = append(parts, "film = "+tomlString(g.Film))
 	if g.Developer != "" {
-		parts = append(parts, "developer = "+quoted(g.Developer))
+		parts = append(parts, "developer = "+tomlString(g.Developer))
 	}
-	parts = append(parts, "vessel = "+quoted(string(g.Vessel)), "agitate = "+agitation(g.Agitate))
+	parts = append(parts, "vessel = "+tomlString(string(g.Vessel)), "agitate = "+agitation(g.Agitate))
 	if g.From != "" {
-		parts = append(parts, "from = "+quoted(g.From))
+		parts = append(parts, "from = "+tomlString(g.From))
 	}
 	if len(g.Tested) > 0 {
 		var rows []string
 		for _, t := range g.Tested {
-			rows = append(rows, "["+span(t.Time)+", "+decimal(t.Gradient)+"]")
+			rows = append(rows, "["+formatDuration(t.Time)+", "+formatDecimal(t.Gradient)+"]")
 		}
 		parts = append(parts, "tested = ["+strings.Join(rows, ", ")+"]")
 	}
@@ -286,19 +287,19 @@ func (w *writer) temperature(t *sequence.Temperature) {
 	if t == nil {
 		return
 	}
-	parts := []string{"at = " + decimal(float64(t.At))}
+	parts := []string{"at = " + formatDecimal(float64(t.At))}
 	if t.Coefficient > 0 {
-		parts = append(parts, "coefficient = "+decimal(t.Coefficient))
+		parts = append(parts, "coefficient = "+formatDecimal(t.Coefficient))
 	}
 	if len(t.Table) > 0 {
 		var rows []string
 		for _, e := range t.Table {
-			rows = append(rows, "["+decimal(float64(e.T))+", "+span(time.Duration(e.Seconds*1e9))+"]")
+			rows = append(rows, "["+formatDecimal(float64(e.T))+", "+formatDuration(time.Duration(e.Seconds*1e9))+"]")
 		}
 		parts = append(parts, "table = ["+strings.Join(rows, ", ")+"]")
 	}
 	if len(t.Range) == 2 {
-		parts = append(parts, fmt.Sprintf("range = [%s, %s]", decimal(float64(t.Range[0])), decimal(float64(t.Range[1]))))
+		parts = append(parts, fmt.Sprintf("range = [%s, %s]", formatDecimal(float64(t.Range[0])), formatDecimal(float64(t.Range[1]))))
 	}
 	w.key("temperature", "{ "+strings.Join(parts, ", ")+" }")
 }

@@ -8,7 +8,7 @@ import (
 // What is written is read back as the same recipe, for every shipped one and for
 // those of the tests that are sound.
 func TestWriteIsReadBack(t *testing.T) {
-	for _, e := range Shipped() {
+	for _, e := range ShippedEntries() {
 		want, err := Find(e.Name, "")
 		if err != nil {
 			t.Fatal(err)

@@ -19,11 +19,11 @@ type CueKind string
 const (
 	CueReady       CueKind = "ready"        // 20 s before a move or a pour
 	CueLoad        CueKind = "load"         // into the first bath, now
-	CueMove        CueKind = "move"         // touch the next bath, now
-	CueTakeOut     CueKind = "take-out"     // this sheet out of the developer, now
-	CueTurn        CueKind = "turn"         // bottom sheet to the top
+	CueTransfer    CueKind = "move"         // touch the next bath, now
+	CuePull        CueKind = "take-out"     // this sheet out of the developer, now
+	CueShuffle     CueKind = "turn"         // bottom sheet to the top
 	CueAgitate     CueKind = "agitate"      // agitate for so long
-	CueRest        CueKind = "rest"         // agitation ends
+	CueStand       CueKind = "rest"         // agitation ends
 	CueReverse     CueKind = "reverse"      // the drum turns the other way
 	CueDrain       CueKind = "drain"        // lift and let drip
 	CueTick        CueKind = "tick"         // all is well in a long quiet
@@ -37,6 +37,11 @@ const (
 )
 
 // CueKinds lists every kind of cue.
-var CueKinds = []CueKind{CueReady, CueLoad, CueMove, CueTakeOut, CueTurn, CueAgitate, CueRest,
+var CueKinds = []CueKind{CueReady, CueLoad, CueTransfer, CuePull, CueShuffle, CueAgitate, CueStand,
 	CueReverse, CueDrain, CueTick, CueOverdue, CueWetWarning, CueWetLimit, CueLightsOut,
 	CueLightsOffer, CueReading, CueDone}
+
+// SameAs says whether two cues are one, however long they last.
+func (c Cue) SameAs(d Cue) bool {
+	return c.At == d.At && c.Kind == d.Kind && c.Step == d.Step && c.Sheet == d.Sheet
+}

@@ -10,12 +10,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
-	"strconv"
-	"strings"
 	"time"
-
-	"example.org/wetside/chem"
 )
 
 // Growth is the average gradient as a function of developing time at the step's
@@ -88,7 +83,7 @@ func (g *Growth) Time(gradient float64) (Elapsed, error) {
 	case t == Never:
 		return 0, fmt.Errorf("gradient %.2f cannot be had: in this developer the film ends at %.2f", gradient, g.Limit)
 	}
-	return 0, fmt.Errorf("gradient %.2f: %w (%s to %s), at about %s", gradient, ErrUntested, Clock(first), Clock(last), Clock(t.Round(5*time.Second)))
+	return 0, fmt.Errorf("gradient %.2f: %w (%s to %s), at about %s", gradient, ErrUntested, FormatElapsed(first), FormatElapsed(last), FormatElapsed(t.Round(5*time.Second)))
 }
 
 // gave reports whether tested times gave a gradient, or some less and some more.
@@ -117,102 +112,4 @@ func (g *Growth) Slope(t Elapsed) float64 {
 		return 0
 	}
 	return t.Minutes() * g.Limit * g.K * math.Exp(-g.K*(t.Minutes()-g.Induction))
-}
-
-// MixtureOf is what a step's bath is made of, "A 1 + B 3 + water 80"; the bath's id
-// where the recipe does not say.
-func (r *Recipe) MixtureOf(st *Step) string {
-	i := slices.IndexFunc(r.Baths, func(b Bath) bool { return b.ID == st.Bath })
-	if i < 0 || len(r.Baths[i].Parts) == 0 {
-		return st.Bath
-	}
-	var parts []string
-	for _, p := range r.Baths[i].Parts {
-		parts = append(parts, p.Name+" "+strconv.FormatFloat(p.Parts, 'f', -1, 64))
-	}
-	return strings.Join(parts, " + ")
-}
-
-// elsewhere is in what the step differs from the test that its growth is from; nil
-// where it has none, and where it is the same.
-func (p *Plan) elsewhere(st *PlanStep) (differs []string) {
-	g := st.Growth
-	if g == nil {
-		return nil
-	}
-	add := func(what, here, there string) {
-		differs = append(differs, fmt.Sprintf("%s %s instead of %s", what, here, there))
-	}
-	if film := p.Recipe.Film.Name; film != g.Film {
-		add("film", film, g.Film)
-	}
-	if here := p.Recipe.MixtureOf(&st.Step); g.Developer != "" && st.Bath != g.Developer && !sameMixture(here, g.Developer) {
-		add("developer", here, g.Developer)
-	}
-	if st.Vessel != g.Vessel {
-		add("vessel", string(st.Vessel), string(g.Vessel))
-	}
-	here, there := asDone(st.Agitate, st.Stack), asDone(g.Agitate, g.Vessel == Tray)
-	if !here.equal(there) {
-		add("agitation", here.words(), there.words())
-	}
-	return differs
-}
-
-// asDone is an agitation as it is carried out: nothing can be shuffled where there
-// is no stack.
-func asDone(a Agitation, stack bool) Agitation {
-	if a.Mode == Shuffle && !stack {
-		a.Mode = Continuous
-	}
-	return a
-}
-
-// sameMixture compares two mixtures by their ratios, in whichever order.
-func sameMixture(a, b string) bool {
-	x, err1 := chem.ParseParts(a)
-	y, err2 := chem.ParseParts(b)
-	if err1 != nil || err2 != nil || len(x) != len(y) {
-		return a == b
-	}
-	for _, p := range x {
-		i := slices.IndexFunc(y, func(q chem.Part) bool { return q.Name == p.Name })
-		if i < 0 || math.Abs(p.Parts/x[0].Parts*partOf(y, x[0].Name)/y[i].Parts-1) > rounding {
-			return false
-		}
-	}
-	return true
-}
-
-// partOf is how many parts of a name there are; NaN for none.
-func partOf(list []chem.Part, name string) float64 {
-	for _, p := range list {
-		if p.Name == name {
-			return p.Parts
-		}
-	}
-	return math.NaN()
-}
-
-func (a Agitation) equal(b Agitation) bool {
-	return a.Mode == b.Mode && a.Initial == b.Initial && a.For == b.For && a.Every == b.Every && slices.Equal(a.At, b.At)
-}
-
-// words says an agitation: "continuous", "60 s, then 10 s every 60 s".
-// Said says an agitation, for those who tell of it.
-func (a Agitation) Said() string { return a.words() }
-
-func (a Agitation) words() string {
-	if a.Mode != Pattern {
-		return string(a.Mode)
-	}
-	text := ""
-	if a.Initial > 0 {
-		text = short(a.Initial) + ", then "
-	}
-	text += short(a.For)
-	if a.Every > 0 {
-		return text + " every " + short(a.Every)
-	}
-	return text + fmt.Sprintf(" %d times", len(a.At))
 }

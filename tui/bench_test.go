@@ -18,8 +18,12 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/bottles"
+	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/journal"
-	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/sequence/planning"
 )
 
 // The recipes of the list, and those that are only opened by name.
@@ -36,24 +40,24 @@ type hall struct {
 	unfinished []Unfinished
 	newcomer   bool
 	sound      string
-	fails      error // of Begin and TakeUp; nil where they work
+	fails      error // of Begin and Resume; nil where they work
 	only       []string
 	store      journal.Store
-	box        notebook.Box
-	bottles    []notebook.Bottle
-	stock      []sequence.InHand
-	desk       notebook.Desk
+	box        holders.SheetStore
+	bottles    []bottles.Bottle
+	stock      []sequence.Stock
+	desk       densities.Store
 	wrote      map[string]sequence.Recipe
 	mute       bool // no voice
 
 	lights   []sequence.Light // as told, in order
 	sleep    string           // "" while it is not known
 	unkept   string           // "" while the disk takes the session
-	begun    []Start
+	begun    []SessionStart
 	edited   []string
 	takenUp  []string
 	sessions []*bath
-	said     []Saying
+	said     []Utterance
 	played   []string
 	watch    []bool // as the stopwatch was made heard, and no more
 }
@@ -72,7 +76,7 @@ func (h *hall) Recipes() []recipes.Entry {
 	var list []recipes.Entry
 	for _, name := range names {
 		r, err := h.Recipe(name)
-		e := recipes.Entry{Name: name, Own: name == "broken" || name == "ortho", Fault: err}
+		e := recipes.Entry{Name: name, IsOwn: name == "broken" || name == "ortho", Fault: err}
 		if err == nil {
 			e.Title, e.Film, e.About, e.Vessel, e.Sheets = r.Title, r.Film.Name, r.About, r.Load.Vessel, r.Load.Sheets
 		}
@@ -95,13 +99,13 @@ func (h *hall) Recipe(name string) (sequence.Recipe, error) {
 }
 
 func (h *hall) Unfinished() []Unfinished { return h.unfinished }
-func (h *hall) Newcomer() bool           { return h.newcomer }
+func (h *hall) FirstRun() bool           { return h.newcomer }
 func (h *hall) Sound() string            { return h.sound }
 func (h *hall) Play(name string)         { h.played = append(h.played, name) }
-func (h *hall) Lessons() []Lesson {
-	return []Lesson{{"tick", "all is well"}, {"turn", "turn: bottom sheet to the top"}, {"move", "touch the next bath now"}}
+func (h *hall) Sounds() []SoundLesson {
+	return []SoundLesson{{"tick", "all is well"}, {"turn", "turn: bottom sheet to the top"}, {"move", "touch the next bath now"}}
 }
-func (h *hall) Say(s Saying) { h.said = append(h.said, s) }
+func (h *hall) Say(s Utterance) { h.said = append(h.said, s) }
 
 func (h *hall) Light(l sequence.Light) {
 	h.mu.Lock()
@@ -119,20 +123,20 @@ func (h *hall) lit() sequence.Light {
 	return h.lights[len(h.lights)-1]
 }
 
-func (h *hall) Begin(s Start) (Session, error) {
+func (h *hall) Begin(s SessionStart) (SessionView, error) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.fails != nil {
 		return nil, h.fails
 	}
 	h.begun = append(h.begun, s)
-	b := h.fill(s.Plan, s.Lead, s.Rehearse, "2024-05-04-plover-80")
+	b := h.fill(s.Plan, s.Countdown, s.RehearsalSpeed, "2024-05-04-plover-80")
 	b.begun = s
 	return b, nil
 }
 
-// TakeUp goes on with a session of the stack, five minutes in.
-func (h *hall) TakeUp(id string) (Session, error) {
+// Resume goes on with a session of the stack, five minutes in.
+func (h *hall) Resume(id string) (SessionView, error) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.fails != nil {
@@ -142,7 +146,7 @@ func (h *hall) TakeUp(id string) (Session, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := sequence.Resolve(r, sequence.Conditions{})
+	p, err := planning.Resolve(r, sequence.Conditions{})
 	if err != nil {
 		return nil, err
 	}
@@ -153,7 +157,7 @@ func (h *hall) TakeUp(id string) (Session, error) {
 }
 
 func (h *hall) fill(p *sequence.Plan, lead time.Duration, factor float64, id string) *bath {
-	s, err := sequence.NewState(p)
+	s, err := engine.NewState(p)
 	if err != nil {
 		panic(err)
 	}
@@ -167,7 +171,7 @@ func (h *hall) fill(p *sequence.Plan, lead time.Duration, factor float64, id str
 type bath struct {
 	mu      sync.Mutex
 	h       *hall
-	state   sequence.State
+	state   engine.State
 	start   time.Time
 	lead    time.Duration
 	factor  float64
@@ -176,9 +180,9 @@ type bath struct {
 	did     []sequence.Command
 	answers int
 	looks   int
-	said    []Saying
+	said    []Utterance
 	named   []int // sheets
-	begun   Start
+	begun   SessionStart
 	refuses string // whatever is asked; "" for nothing but what the rules refuse
 }
 
@@ -187,17 +191,17 @@ func (b *bath) elapsed() sequence.Elapsed {
 }
 
 func (b *bath) obey(c sequence.Command) {
-	for _, e := range sequence.Decide(b.state, c, b.elapsed()) {
-		b.state, b.events = sequence.Apply(b.state, e), append(b.events, e)
+	for _, e := range engine.Decide(b.state, c, b.elapsed()) {
+		b.state, b.events = engine.Apply(b.state, e), append(b.events, e)
 	}
 }
 
-func (b *bath) Look() sequence.Look {
+func (b *bath) Snapshot() engine.Snapshot {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.obey(sequence.Wake{})
 	b.looks++
-	return b.state.Look(b.elapsed())
+	return b.state.Snapshot(b.elapsed())
 }
 
 func (b *bath) Do(c sequence.Command) {
@@ -217,26 +221,26 @@ func (b *bath) Refuse(c sequence.Command) string {
 	return b.state.Refuse(c, b.elapsed())
 }
 
-func (b *bath) Plan() *sequence.Plan            { return b.state.Plan() }
-func (b *bath) Advise() (sequence.Advice, bool) { return b.state.Advise(b.elapsed()) }
-func (b *bath) Answer()                         { b.answers++ }
-func (b *bath) Say(s Saying)                    { b.said = append(b.said, s) }
-func (b *bath) Names(s Saying, sheet int) {
+func (b *bath) Plan() *sequence.Plan          { return b.state.Plan() }
+func (b *bath) Advise() (engine.Advice, bool) { return b.state.Advise(b.elapsed()) }
+func (b *bath) SpeakState()                   { b.answers++ }
+func (b *bath) Say(s Utterance)               { b.said = append(b.said, s) }
+func (b *bath) OfferSheet(s Utterance, sheet int) {
 	b.said, b.named = append(b.said, s), append(b.named, sheet)
 }
-func (b *bath) Stragglers() []sequence.Straggler { return b.state.Stragglers(b.elapsed()) }
-func (b *bath) Losable() []int                   { return b.state.Losable(b.elapsed()) }
-func (b *bath) Speaks() bool                     { return !b.h.mute }
-func (b *bath) ID() string                       { return b.id }
-func (b *bath) Sound() string                    { return b.h.sound }
-func (b *bath) Sleep() string                    { return b.h.sleep }
+func (b *bath) LateSheets() []engine.LateSheet { return b.state.LateSheets(b.elapsed()) }
+func (b *bath) SheetsToSetAside() []int        { return b.state.SheetsToSetAside(b.elapsed()) }
+func (b *bath) Speaks() bool                   { return !b.h.mute }
+func (b *bath) ID() string                     { return b.id }
+func (b *bath) Sound() string                  { return b.h.sound }
+func (b *bath) Sleep() string                  { return b.h.sleep }
 func (b *bath) Record() string {
 	return "/home/saltmarsh/.local/state/wetside/sessions/" + b.id + ".jsonl"
 }
-func (b *bath) Unkept() string    { return b.h.unkept }
-func (b *bath) Rehearse() float64 { return b.factor }
-func (b *bath) Moves() bool       { return b.begun.Moves }
-func (b *bath) Lit() bool         { return b.factor > 0 && !b.begun.Dark }
+func (b *bath) UnsavedBecause() string  { return b.h.unkept }
+func (b *bath) RehearsalSpeed() float64 { return b.factor }
+func (b *bath) SkipsQuiet() bool        { return b.begun.SkipQuiet }
+func (b *bath) Lit() bool               { return b.factor > 0 && !b.begun.Dark }
 
 func (b *bath) Events() []sequence.Event {
 	b.mu.Lock()
@@ -268,7 +272,7 @@ func sit(t testing.TB, change ...func(*hall, *Options)) *desk {
 	t.Helper()
 	d := &desk{t: t, now: time.Date(2024, 5, 4, 21, 0, 0, 0, time.UTC)}
 	d.h = &hall{now: func() time.Time { return d.now }, sound: "sound: loudspeaker"}
-	o := Options{Host: d.h, Now: func() time.Time { return d.now }, Colours: 256, Lead: 10 * time.Second}
+	o := Options{Backend: d.h, Now: func() time.Time { return d.now }, Colours: 256, Countdown: 10 * time.Second}
 	for _, c := range change {
 		c(d.h, &o)
 	}
@@ -365,7 +369,7 @@ func (d *desk) session() *bath {
 // rehearsing is a rehearsal of a recipe in real time: everything is shown.
 func rehearsing(t testing.TB, recipe string, change ...func(*hall, *Options)) *desk {
 	t.Helper()
-	d := sit(t, append(change, with(recipe), func(_ *hall, o *Options) { o.Rehearse = 1 })...)
+	d := sit(t, append(change, with(recipe), func(_ *hall, o *Options) { o.RehearsalSpeed = 1 })...)
 	return d.done()
 }
 
@@ -373,7 +377,7 @@ func rehearsing(t testing.TB, recipe string, change ...func(*hall, *Options)) *d
 func loading(t testing.TB, recipe string, change ...func(*hall, *Options)) *desk {
 	t.Helper()
 	d := sit(t, append(change, with(recipe))...).press("enter")
-	for d.m.screen == preparing && !d.m.dark {
+	for d.m.screen == prepareScreen && !d.m.dark {
 		d.big()
 	}
 	d.now = d.now.Add(3 * time.Second)

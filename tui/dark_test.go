@@ -14,7 +14,7 @@ import (
 
 func TestLightsOutForLoading(t *testing.T) {
 	d := sit(t, with("stack"), noSound).press("enter")
-	if d.m.screen != preparing || d.m.dark {
+	if d.m.screen != prepareScreen || d.m.dark {
 		t.Fatal("preparing begins dark, or elsewhere")
 	}
 	d.big().big() // panel, sound
@@ -101,9 +101,9 @@ func TestSlowTouchesNeverAct(t *testing.T) {
 // Light comes only when it was offered, and only by two touches.
 func TestOfferedLightComesByTwoTouches(t *testing.T) {
 	d := inDark(t, "stack")
-	for d.now = d.now.Add(time.Minute); !d.session().Look().Offer; d.wait(10 * time.Second) {
+	for d.now = d.now.Add(time.Minute); !d.session().Snapshot().LightOffered; d.wait(10 * time.Second) {
 		d.isDark()
-		if d.session().Look().Over != "" {
+		if d.session().Snapshot().Over != "" {
 			t.Fatal("light was never offered")
 		}
 	}
@@ -122,11 +122,11 @@ func TestDarkOutlivesTheSession(t *testing.T) {
 	d := inDark(t, "stack")
 	d.wait(3 * time.Hour)
 	d.isDark()
-	if d.session().Look().Over == "" {
+	if d.session().Snapshot().Over == "" {
 		t.Fatal("the session is not over")
 	}
 	d.twice(" ").wait(time.Second)
-	if d.m.screen != after {
+	if d.m.screen != summaryScreen {
 		t.Errorf("screen %d after two touches; expected the last", d.m.screen)
 	}
 }
@@ -143,7 +143,7 @@ func TestNothingLightsTheDark(t *testing.T) {
 		}
 		for range rapid.IntRange(1, 60).Draw(r, "messages") {
 			key := ""
-			waiting := d.m.press.first
+			waiting := d.m.bigPress.first
 			offered := false
 			switch rapid.IntRange(0, 5).Draw(r, "kind") {
 			case 0:
@@ -158,7 +158,7 @@ func TestNothingLightsTheDark(t *testing.T) {
 				key = rapid.SampledFrom(keys).Draw(r, "key")
 				d.now = d.now.Add(time.Duration(rapid.IntRange(0, 2500).Draw(r, "ms")) * time.Millisecond)
 				// Light may be offered between two touches: the second is what counts.
-				offered = d.m.screen == running && (d.session().Look().Offer || d.session().Look().Over != "")
+				offered = d.m.screen == runScreen && (d.session().Snapshot().LightOffered || d.session().Snapshot().Over != "")
 				d.press(key)
 			}
 			if d.m.dark {
@@ -166,7 +166,7 @@ func TestNothingLightsTheDark(t *testing.T) {
 				continue
 			}
 			big := (key == " " || key == "pgdown") && !waiting.IsZero() && offered
-			if !big && !(key == "esc" && d.m.screen != running) {
+			if !big && !(key == "esc" && d.m.screen != runScreen) {
 				r.Fatalf("the screen left the dark by %q", key)
 			}
 			return

@@ -14,7 +14,7 @@ import (
 // cell is one character and how bright it is.
 type cell struct {
 	r rune
-	l level
+	l brightness
 }
 
 // grid is a screen of w x h cells.
@@ -41,7 +41,7 @@ func (r rect) row(i int) rect { return rect{r.x, r.y + i, r.w, 1} }
 func (r rect) from(n int) rect { return rect{r.x, r.y + n, r.w, max(0, r.h-n)} }
 
 // set writes one cell; outside the grid nothing happens.
-func (g grid) set(x, y int, r rune, l level) {
+func (g grid) set(x, y int, r rune, l brightness) {
 	if x >= 0 && x < g.w && y >= 0 && y < g.h {
 		g.cells[y*g.w+x] = cell{r, l}
 	}
@@ -49,21 +49,21 @@ func (g grid) set(x, y int, r rune, l level) {
 
 // text writes into the first row of a rectangle, cut with a mark where it is
 // too long, and returns the column after it.
-func (g grid) text(r rect, s string, l level) int {
+func (g grid) text(r rect, s string, l brightness) int {
 	if r.w <= 0 || r.h <= 0 {
 		return r.x
 	}
 	x := r.x
 	for _, c := range cut(s, r.w) {
-		g.set(x, r.y, oneWide(c), l)
+		g.set(x, r.y, singleWidth(c), l)
 		x++
 	}
 	return x
 }
 
-// oneWide is a rune that takes one column. Control characters, combining marks and
+// singleWidth is a rune that takes one column. Control characters, combining marks and
 // letters two columns wide would shift the rest of their line, or worse.
-func oneWide(r rune) rune {
+func singleWidth(r rune) rune {
 	if r >= ' ' && r < 0x7f || r > 0x7f && lipgloss.Width(string(r)) == 1 {
 		return r
 	}
@@ -71,7 +71,7 @@ func oneWide(r rune) rune {
 }
 
 // right writes a text that ends at the rectangle's right edge.
-func (g grid) right(r rect, s string, l level) {
+func (g grid) right(r rect, s string, l brightness) {
 	if r.w <= 0 || r.h <= 0 {
 		return
 	}
@@ -82,8 +82,8 @@ func (g grid) right(r rect, s string, l level) {
 
 // wrap writes a text over the rows of a rectangle and returns how many it took.
 // What does not fit ends in a mark.
-func (g grid) wrap(r rect, s string, l level) int {
-	lines := wrapped(s, r.w)
+func (g grid) wrap(r rect, s string, l brightness) int {
+	lines := wrapText(s, r.w)
 	for i, line := range lines {
 		if i == r.h-1 && i+1 < len(lines) {
 			line = cut(line+"…", r.w)
@@ -104,7 +104,7 @@ func (g grid) render(p palette) string {
 		if y > 0 {
 			b.WriteByte('\n')
 		}
-		now := level(255)
+		now := brightness(255)
 		for _, c := range g.cells[y*g.w : (y+1)*g.w] {
 			if c.l != now && (c.r != ' ' || now == 255) {
 				now = c.l
@@ -126,9 +126,9 @@ func cut(s string, n int) string {
 	return string(r[:max(0, n-1)]) + "…"
 }
 
-// wrapped breaks a text into lines of at most n columns; a word that is longer is
+// wrapText breaks a text into lines of at most n columns; a word that is longer is
 // broken too.
-func wrapped(s string, n int) []string {
+func wrapText(s string, n int) []string {
 	var lines []string
 	line, used := "", 0
 	for _, word := range strings.Fields(s) {

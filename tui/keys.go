@@ -9,25 +9,25 @@ import (
 	"unicode/utf8"
 )
 
-// action is what a key asks for.
-type action int
+// keyAction is what a key asks for.
+type keyAction int
 
 // The actions.
 const (
-	none action = iota
+	noAction keyAction = iota
 	up
 	down
 	left
 	right
 	enter
-	back
-	leave
-	big // the big key: space, a foot switch, a presenter
+	goBack
+	quit
+	bigKeyAction // the big key: space, a foot switch, a presenter
 	rehearse
 	edit // in the person's own editor
 	undo
-	hold
-	late
+	holdKey
+	lateKey
 	temperature
 	remark
 	stop
@@ -49,8 +49,8 @@ const (
 	looks
 	emulsion
 	again
-	aside   // put away
-	bottles // the rack
+	aside       // put away
+	showBottles // the rack
 	throwAway
 	rotate
 	openBottles
@@ -76,12 +76,12 @@ type binding struct {
 	keys []string
 	show string // as help names the key; "" for not at all
 	does string
-	act  action
+	act  keyAction
 }
 
 // bindings are those of each screen, in the order in which help names them.
-var bindings = map[screen][]binding{
-	opening: {
+var bindings = map[screenID][]binding{
+	recipeListScreen: {
 		{[]string{"up", "k"}, "", "", up},
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"enter", " "}, "enter", "plan", enter},
@@ -90,20 +90,20 @@ var bindings = map[screen][]binding{
 		{[]string{"t"}, "t", "film test", tryFilm},
 		{[]string{"n"}, "n", "notebook", records},
 		{[]string{"d"}, "d", "densities", readings},
-		{[]string{"b"}, "b", "bottles", bottles},
+		{[]string{"b"}, "b", "bottles", showBottles},
 		{[]string{"s"}, "s", "sheets", waitingSheets},
 		{[]string{"l"}, "l", "sounds", listen},
 		{[]string{"y"}, "", "", acceptIt},
-		{[]string{"q", "esc", "ctrl+c"}, "q", "leave", leave},
+		{[]string{"q", "esc", "ctrl+c"}, "q", "leave", quit},
 	},
-	lessons: {
+	soundsScreen: {
 		{[]string{"up", "k"}, "↑↓", "hear", up},
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"enter", " "}, "enter", "hear again", enter},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	planning: {
+	planScreen: {
 		{[]string{"up"}, "↑↓", "choose", up},
 		{[]string{"down", "tab"}, "", "", down},
 		{[]string{"left"}, "←→", "change", left},
@@ -113,24 +113,24 @@ var bindings = map[screen][]binding{
 		{[]string{"enter"}, "enter", "prepare", enter},
 		{[]string{"="}, "=", "proposed start", startAt},
 		{[]string{"f5"}, "f5", "rehearse", rehearse},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	preparing: {
-		{[]string{" ", "pgdown"}, "space", "go on", big},
+	prepareScreen: {
+		{[]string{" ", "pgdown"}, "space", "go on", bigKeyAction},
 		{[]string{"o"}, "", "", measuredOff},
 		{[]string{"l"}, "", "", outside},
 		{[]string{"y"}, "", "", acceptIt},
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	running: {
-		{[]string{" ", "pgdown"}, "space", "move on", big},
-		{[]string{"h"}, "h", "hold", hold},
+	runScreen: {
+		{[]string{" ", "pgdown"}, "space", "move on", bigKeyAction},
+		{[]string{"h"}, "h", "hold", holdKey},
 		{[]string{"u"}, "u", "undo", undo},
-		{[]string{"l"}, "l", "late", late},
+		{[]string{"l"}, "l", "late", lateKey},
 		{[]string{"x"}, "x", "aside", lost},
 		{[]string{"a"}, "a", "advice", advice},
 		{[]string{"t"}, "t", "temp", temperature},
@@ -138,39 +138,39 @@ var bindings = map[screen][]binding{
 		{[]string{"w"}, "w", "white", lights},
 		{[]string{"s", "ctrl+c"}, "s", "end session", stop},
 		{[]string{"m"}, "", "", menu},
-		{[]string{"esc"}, "", "", back},
+		{[]string{"esc"}, "", "", goBack},
 	},
-	after: {
+	summaryScreen: {
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
 		{[]string{"d"}, "d", "densities", readings},
 		{[]string{"n"}, "n", "note", remark},
 		{[]string{"l"}, "l", "looks", looks},
 		{[]string{"e"}, "e", "emulsion", emulsion},
-		{[]string{"enter", "esc", " "}, "enter", "recipes", back},
+		{[]string{"enter", "esc", " "}, "enter", "recipes", goBack},
 		{[]string{"a"}, "a", "next round", again},
-		{[]string{"q", "ctrl+c"}, "q", "leave", leave},
+		{[]string{"q", "ctrl+c"}, "q", "leave", quit},
 	},
-	shelf: {
+	notebookScreen: {
 		{[]string{"up", "k"}, "↑↓", "choose", up},
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"enter", " "}, "enter", "read it", enter},
 		{[]string{"/"}, "/", "search", search},
 		{[]string{"c"}, "c", "compare", beside},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	rack: {
+	bottlesScreen: {
 		{[]string{"up", "k"}, "↑↓", "choose", up},
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"o"}, "o", "open recipe's", openBottles},
 		{[]string{"t"}, "t", "throw away", throwAway},
 		{[]string{"r"}, "r", "rotate", rotate},
 		{[]string{"c"}, "c", "clearing test", clearIt},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	oneOld: {
+	sessionScreen: {
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
 		{[]string{"a"}, "a", "again", again},
@@ -179,26 +179,26 @@ var bindings = map[screen][]binding{
 		{[]string{"e"}, "e", "emulsion", emulsion},
 		{[]string{"d"}, "d", "densities", readings},
 		{[]string{"x"}, "x", "put away", aside},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	twoOlds: {
+	compareScreen: {
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	waiting: {
+	holdersScreen: {
 		{[]string{"up", "k"}, "↑↓", "choose", up},
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"a"}, "a", "add", addSheet},
 		{[]string{"enter"}, "enter", "change", enter},
 		{[]string{"x"}, "x", "take off", dropSheet},
 		{[]string{"g"}, "g", "sessions for them", group},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	grouping: {
+	holderGroupsScreen: {
 		{[]string{"up", "k"}, "↑↓", "choose", up},
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"left"}, "←→", "move the sheet", left},
@@ -208,27 +208,27 @@ var bindings = map[screen][]binding{
 		{[]string{"p"}, "p", "print", printing},
 		{[]string{"t"}, "t", "tolerance", tolerance},
 		{[]string{"m"}, "m", "most", mostSheets},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	densities: {
+	densitiesScreen: {
 		{[]string{"up", "k"}, "↑↓", "choose", up},
 		{[]string{"down", "j"}, "", "", down},
 		{[]string{"enter", " "}, "enter", "read on", enter},
 		{[]string{"c"}, "c", "curves", curves},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	sheets: {
+	readingSetupScreen: {
 		{[]string{"up"}, "↑↓", "choose", up},
 		{[]string{"down", "tab"}, "", "", down},
 		{[]string{"left"}, "←→", "change", left},
 		{[]string{"right"}, "", "", right},
 		{[]string{"enter"}, "enter", "begin reading", enter},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	measuring: {
+	readingsScreen: {
 		{[]string{"enter"}, "enter", "take it", enter},
 		{[]string{"up"}, "↑↓", "step", up},
 		{[]string{"down"}, "", "", down},
@@ -238,19 +238,19 @@ var bindings = map[screen][]binding{
 		{[]string{"x"}, "x", "leave out", leaveOut},
 		{[]string{"r"}, "r", "turn", rotate},
 		{[]string{"c"}, "c", "curves", curves},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	trial: {
+	filmTestScreen: {
 		{[]string{"up"}, "↑↓", "choose", up},
 		{[]string{"down", "tab"}, "", "", down},
 		{[]string{"left"}, "←→", "change", left},
 		{[]string{"right"}, "", "", right},
 		{[]string{"enter"}, "enter", "write and plan it", enter},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
-	family: {
+	curvesScreen: {
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
 		{[]string{"t"}, "t", "target", target},
@@ -260,13 +260,13 @@ var bindings = map[screen][]binding{
 		{[]string{"left"}, "←→", "from", left},
 		{[]string{"right"}, "", "", right},
 		{[]string{"enter"}, "enter", "plan it", enter},
-		{[]string{"esc"}, "esc", "back", back},
-		{[]string{"ctrl+c"}, "", "", leave},
+		{[]string{"esc"}, "esc", "back", goBack},
+		{[]string{"ctrl+c"}, "", "", quit},
 	},
 }
 
 // actionOf is what a key does on a screen.
-func actionOf(s screen, key string) action {
+func actionOf(s screenID, key string) keyAction {
 	for _, b := range bindings[s] {
 		for _, k := range b.keys {
 			if k == key {
@@ -274,7 +274,7 @@ func actionOf(s screen, key string) action {
 			}
 		}
 	}
-	return none
+	return noAction
 }
 
 // usualBig and usualMenu are the big key and the menu's in the bindings above; settings
@@ -288,7 +288,7 @@ var (
 // and the menu's likewise.
 func (o Options) heard(key string) string {
 	replaced := false
-	for _, k := range []struct{ own, usual []string }{{o.Big, usualBig}, {o.Menu, usualMenu}} {
+	for _, k := range []struct{ own, usual []string }{{o.BigKeys, usualBig}, {o.MenuKeys, usualMenu}} {
 		switch {
 		case slices.Contains(k.own, key):
 			return k.usual[0]
@@ -304,19 +304,19 @@ func (o Options) heard(key string) string {
 
 // bigName is what the big key is called.
 func (o Options) bigName() string {
-	if len(o.Big) == 0 || o.Big[0] == usualBig[0] {
+	if len(o.BigKeys) == 0 || o.BigKeys[0] == usualBig[0] {
 		return "space"
 	}
-	return o.Big[0]
+	return o.BigKeys[0]
 }
 
 // Taken are the keys that mean something else where the big key and the menu's count:
 // these cannot be one of them.
 func Taken() []string {
 	var keys []string
-	for _, s := range []screen{preparing, running} {
+	for _, s := range []screenID{prepareScreen, runScreen} {
 		for _, b := range bindings[s] {
-			if b.act != big && b.act != menu {
+			if b.act != bigKeyAction && b.act != menu {
 				keys = append(keys, b.keys...)
 			}
 		}
@@ -326,7 +326,7 @@ func Taken() []string {
 
 // help is the line of keys of a screen, the big one by its name: as many as fit with what they do, the
 // last ones by their keys alone.
-func help(s screen, width int, bigKey string) string {
+func help(s screenID, width int, bigKey string) string {
 	var full, keys []string
 	for _, b := range shownKeys(s, bigKey) {
 		full, keys = append(full, b.show+" "+b.does), append(keys, b.show)
@@ -349,7 +349,7 @@ func help(s screen, width int, bigKey string) string {
 const allKeys = "?"
 
 // helpInFull is that telling.
-func helpInFull(s screen, bigKey string) string {
+func helpInFull(s screenID, bigKey string) string {
 	var full []string
 	for _, b := range shownKeys(s, bigKey) {
 		full = append(full, b.show+" "+b.does)
@@ -358,10 +358,10 @@ func helpInFull(s screen, bigKey string) string {
 }
 
 // shownKeys are the bindings that help names.
-func shownKeys(s screen, bigKey string) []binding {
+func shownKeys(s screenID, bigKey string) []binding {
 	var list []binding
 	for _, b := range bindings[s] {
-		if b.act == big {
+		if b.act == bigKeyAction {
 			b.show = bigKey
 		}
 		if b.show != "" {

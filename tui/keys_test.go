@@ -38,19 +38,19 @@ func TestRunningKeys(t *testing.T) {
 		t.Errorf("h asked %T; expected Hold", s.last())
 	}
 	d.press("h")
-	if _, ok := s.last().(sequence.Go); !ok {
+	if _, ok := s.last().(sequence.EndHold); !ok {
 		t.Errorf("h again asked %T; expected Go", s.last())
 	}
 	d.press("t").types("22.5@3m").press("enter")
-	if r, ok := s.last().(sequence.Read); !ok || r.T != 22.5 || r.Ago != 3*time.Minute || r.Source != sequence.ByHand {
+	if r, ok := s.last().(sequence.TakeReading); !ok || r.T != 22.5 || r.Ago != 3*time.Minute || r.Source != sequence.ByHand {
 		t.Errorf("a temperature asked %+v", s.last())
 	}
 	d.press("n").types("a note").press("enter")
-	if r, ok := s.last().(sequence.Remark); !ok || r.Text != "a note" {
+	if r, ok := s.last().(sequence.AddNote); !ok || r.Text != "a note" {
 		t.Errorf("a note asked %+v", s.last())
 	}
 	d.press("l").types("2").press("enter")
-	if r, ok := s.last().(sequence.Late); !ok || r.Sheet != 2 {
+	if r, ok := s.last().(sequence.MarkLate); !ok || r.Sheet != 2 {
 		t.Errorf("a late sheet asked %+v", s.last())
 	}
 	d.press("u")
@@ -58,11 +58,11 @@ func TestRunningKeys(t *testing.T) {
 		t.Errorf("u asked %T; expected Undo", s.last())
 	}
 	d.press("s").types("no").press("enter")
-	if _, ok := s.last().(sequence.Stop); ok {
+	if _, ok := s.last().(sequence.EndSession); ok {
 		t.Error("stopped without a yes")
 	}
 	d.press("s").types("yes").press("enter")
-	if _, ok := s.last().(sequence.Stop); !ok {
+	if _, ok := s.last().(sequence.EndSession); !ok {
 		t.Errorf("s and yes asked %T; expected Stop", s.last())
 	}
 }
@@ -90,7 +90,7 @@ func TestWhatCannotBeDoneIsSaid(t *testing.T) {
 	d.press("u")
 	d.shows("nothing was done in the last ten seconds")
 	d.press("t").types("warm").press("enter")
-	if !d.m.wrong || d.session().last() != nil {
+	if !d.m.messageIsError || d.session().last() != nil {
 		t.Errorf("a temperature that is none asked %+v", d.session().last())
 	}
 	d.press("l").types("99").press("enter")
@@ -100,7 +100,7 @@ func TestWhatCannotBeDoneIsSaid(t *testing.T) {
 func TestASessionThatCannotBeginSaysWhy(t *testing.T) {
 	d := sit(t, with("tank"), func(h *hall, _ *Options) { h.fails = errNoRoom }).press("enter", " ").done()
 	d.shows("no room left on the disk")
-	if d.m.screen == running {
+	if d.m.screen == runScreen {
 		t.Error("a session runs that did not begin")
 	}
 	d.hides("REHEARSAL")
@@ -110,12 +110,12 @@ func TestASessionThatCannotBeginSaysWhy(t *testing.T) {
 func TestPasteAndSeveralRunes(t *testing.T) {
 	d := sit(t, with("stack"))
 	d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("24"), Paste: true})
-	if d.m.plan.words.Temp != "" {
-		t.Errorf("pasted text was taken: %q", d.m.plan.words.Temp)
+	if d.m.plan.conditions.Temp != "" {
+		t.Errorf("pasted text was taken: %q", d.m.plan.conditions.Temp)
 	}
 	d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("24")})
-	if d.m.plan.words.Temp != "24" {
-		t.Errorf("two runes at once gave %q; expected 24", d.m.plan.words.Temp)
+	if d.m.plan.conditions.Temp != "24" {
+		t.Errorf("two runes at once gave %q; expected 24", d.m.plan.conditions.Temp)
 	}
 }
 
@@ -137,14 +137,14 @@ func TestStaleTicksAreDropped(t *testing.T) {
 // state is what a key can change.
 type state struct {
 	view, words string
-	screen      screen
+	screen      screenID
 	asked       int
 	lights      int
 	cmd         bool
 }
 
 func (d *desk) state() state {
-	s := state{view: d.m.View(), words: fmt.Sprintf("%+v", d.m.plan.words), screen: d.m.screen, lights: len(d.h.lights), cmd: d.cmd != nil}
+	s := state{view: d.m.View(), words: fmt.Sprintf("%+v", d.m.plan.conditions), screen: d.m.screen, lights: len(d.h.lights), cmd: d.cmd != nil}
 	for _, b := range d.h.sessions {
 		s.asked += len(b.did) + b.answers
 	}
@@ -153,37 +153,37 @@ func (d *desk) state() state {
 }
 
 // ripe are screens on which every key that is bound has something to do.
-var ripe = map[screen]func(testing.TB) *desk{
-	opening: func(t testing.TB) *desk { return sit(t).press("down", "down") },
-	planning: func(t testing.TB) *desk {
+var ripe = map[screenID]func(testing.TB) *desk{
+	recipeListScreen: func(t testing.TB) *desk { return sit(t).press("down", "down") },
+	planScreen: func(t testing.TB) *desk {
 		return sit(t, with("stack")).press("down", "down", "down")
 	},
-	preparing: func(t testing.TB) *desk { return sit(t, with("stack")).size(40, 12).press("enter", "down", "down") },
-	running: func(t testing.TB) *desk {
+	prepareScreen: func(t testing.TB) *desk { return sit(t, with("stack")).size(40, 12).press("enter", "down", "down") },
+	runScreen: func(t testing.TB) *desk {
 		return rehearsing(t, "stack").wait(4 * time.Minute).press("h").wait(time.Second)
 	},
-	after: func(t testing.TB) *desk {
+	summaryScreen: func(t testing.TB) *desk {
 		return rehearsing(t, "stack").wait(5*time.Hour).size(40, 12).press("down", "down")
 	},
-	shelf:   func(t testing.TB) *desk { return notebookOpen(t).press("down").done() },
-	lessons: func(t testing.TB) *desk { return learning(t).press("down") },
-	rack:    func(t testing.TB) *desk { return rackOpen(t).press("down") },
-	oneOld: func(t testing.TB) *desk {
+	notebookScreen: func(t testing.TB) *desk { return notebookOpen(t).press("down").done() },
+	soundsScreen:   func(t testing.TB) *desk { return learning(t).press("down") },
+	bottlesScreen:  func(t testing.TB) *desk { return rackOpen(t).press("down") },
+	sessionScreen: func(t testing.TB) *desk {
 		return sit(t, keptAlone(t)).press("n").done().press("down", "down", "enter").size(40, 12).press("down", "down")
 	},
-	waiting: func(t testing.TB) *desk { return waitingOpen(t).press("down", "down") },
-	grouping: func(t testing.TB) *desk {
+	holdersScreen: func(t testing.TB) *desk { return waitingOpen(t).press("down", "down") },
+	holderGroupsScreen: func(t testing.TB) *desk {
 		d := sit(t, boxed(t), func(h *hall, _ *Options) { h.only = []string{"stack", "hangers", "limit"} }).press("s").done()
 		return d.press("g", "m").types("2").press("enter", "down", "down", "down", "down")
 	},
-	twoOlds: func(t testing.TB) *desk {
+	compareScreen: func(t testing.TB) *desk {
 		return notebookOpen(t).press("c", "down", "down", "c").size(40, 12).press("down", "down")
 	},
-	densities: func(t testing.TB) *desk { return laid(t, 30) },
-	sheets:    func(t testing.TB) *desk { return laid(t, 0).press("up", "enter") },
-	trial:     func(t testing.TB) *desk { return sit(t).press("down", "down", "t") },
-	measuring: func(t testing.TB) *desk { return laid(t, 30).press("enter").types("0.5").press("enter") },
-	family:    func(t testing.TB) *desk { return laid(t, 88).press("c").size(40, 12).press("down", "down") },
+	densitiesScreen:    func(t testing.TB) *desk { return laid(t, 30) },
+	readingSetupScreen: func(t testing.TB) *desk { return laid(t, 0).press("up", "enter") },
+	filmTestScreen:     func(t testing.TB) *desk { return sit(t).press("down", "down", "t") },
+	readingsScreen:     func(t testing.TB) *desk { return laid(t, 30).press("enter").types("0.5").press("enter") },
+	curvesScreen:       func(t testing.TB) *desk { return laid(t, 88).press("c").size(40, 12).press("down", "down") },
 }
 
 // TestEveryBoundKeyDoesSomething presses each key of each screen. In the light the
@@ -197,12 +197,12 @@ func TestEveryBoundKeyDoesSomething(t *testing.T) {
 					t.Fatalf("screen %d; expected %d", d.m.screen, s)
 				}
 				switch {
-				case s == running && b.act == back:
+				case s == runScreen && b.act == goBack:
 					d.press("n")
-				case s == opening && b.act == acceptIt:
+				case s == recipeListScreen && b.act == acceptIt:
 					d = sit(t, cutOff, func(h *hall, _ *Options) { h.unfinished[0].Running = true }).press("enter")
 				case b.act == acceptIt:
-					d = sit(t, with("stack"), func(_ *hall, o *Options) { o.Words.WetLimit = "5m" }).press("enter")
+					d = sit(t, with("stack"), func(_ *hall, o *Options) { o.RawConditions.WetLimit = "5m" }).press("enter")
 				}
 				d.cmd = nil
 				before := d.state()
@@ -229,7 +229,7 @@ func TestOtherKeysDoNothing(t *testing.T) {
 		d := scene(t) // serves for all keys, as long as none does anything
 		d.m.message = ""
 		for _, key := range others {
-			if actionOf(s, key) != none || (s == planning || s == measuring) && (len(key) == 1 || key == "backspace") {
+			if actionOf(s, key) != noAction || (s == planScreen || s == readingsScreen) && (len(key) == 1 || key == "backspace") {
 				continue // bound, or typed into a field
 			}
 			d.cmd = nil
@@ -256,7 +256,7 @@ func TestHelpTellsTheTruth(t *testing.T) {
 				keys = []string{b.show}
 			}
 			for _, key := range keys {
-				if actionOf(s, key) == none {
+				if actionOf(s, key) == noAction {
 					t.Errorf("screen %d: help names %q, which is not bound", s, key)
 				}
 			}
@@ -284,7 +284,7 @@ func TestAllKeysAreTold(t *testing.T) {
 		d := scene(t).size(200, 60)
 		d.press(allKeys)
 		for _, b := range bindings[s] {
-			if b.show != "" && !strings.Contains(d.m.message, b.show+" "+b.does) && b.act != big {
+			if b.show != "" && !strings.Contains(d.m.message, b.show+" "+b.does) && b.act != bigKeyAction {
 				t.Errorf("screen %d: %q is not told in %q", s, b.show+" "+b.does, d.m.message)
 			}
 		}
@@ -299,22 +299,22 @@ func TestAllKeysAreTold(t *testing.T) {
 // Space in the list opens a recipe; r rehearses it, thirty times as fast.
 func TestOpeningKeys(t *testing.T) {
 	d := sit(t).press("down", "down", "enter")
-	if d.m.screen != planning || d.m.plan.name != "stack" {
+	if d.m.screen != planScreen || d.m.plan.name != "stack" {
 		t.Fatalf("enter opened %q on screen %d", d.m.plan.name, d.m.screen)
 	}
 	d = sit(t).press("r")
 	d.done()
-	if n := len(d.h.begun); n != 1 || d.h.begun[0].Rehearse != usualSpeed || d.h.begun[0].Lead != 0 {
+	if n := len(d.h.begun); n != 1 || d.h.begun[0].RehearsalSpeed != usualSpeed || d.h.begun[0].Countdown != 0 {
 		t.Errorf("r began %+v; expected a rehearsal at %d", d.h.begun, usualSpeed)
 	}
 	d.shows("REHEARSAL x30")
 	d = sit(t).press("up", "enter")
 	d.shows("broken cannot be used as it is")
-	if d.m.screen != opening {
+	if d.m.screen != recipeListScreen {
 		t.Error("a broken recipe was opened")
 	}
 	d = sit(t, func(h *hall, _ *Options) { h.only = []string{} }).press("down", "up", "enter", "r")
-	if d.m.screen != opening || len(d.h.begun) != 0 {
+	if d.m.screen != recipeListScreen || len(d.h.begun) != 0 {
 		t.Error("an empty list opened something")
 	}
 }
@@ -358,7 +358,7 @@ func TestOneSessionAtATime(t *testing.T) {
 		}
 	}
 	d.send(first())
-	if len(d.h.begun) != 1 || d.m.screen != running {
+	if len(d.h.begun) != 1 || d.m.screen != runScreen {
 		t.Errorf("%d sessions, screen %d", len(d.h.begun), d.m.screen)
 	}
 	d = loading(t, "stack").twice(" ")
@@ -378,7 +378,7 @@ func TestBeginningAgain(t *testing.T) {
 	d.shows("no room left")
 	d.h.fails = nil
 	d.press("r").done()
-	if d.m.screen != running {
+	if d.m.screen != runScreen {
 		t.Error("the second time it did not begin either")
 	}
 }
@@ -416,7 +416,7 @@ func TestTypingALine(t *testing.T) {
 		t.Error("an empty note was kept")
 	}
 	d.press("n").types(strings.Repeat("x", longestNote+50)).press("enter")
-	if r, ok := d.session().last().(sequence.Remark); !ok || len(r.Text) != longestNote {
+	if r, ok := d.session().last().(sequence.AddNote); !ok || len(r.Text) != longestNote {
 		t.Errorf("asked %+v; expected a note of %d letters", d.session().last(), longestNote)
 	}
 	d.press("l").types("one").press("enter")
@@ -430,7 +430,7 @@ func TestOddReading(t *testing.T) {
 	d := rehearsing(t, "hangers").wait(2 * time.Minute).press("t").types("31").press("enter")
 	d.shows("is that right?")
 	d.press("t").types("31 sure").press("enter")
-	if r, ok := d.session().last().(sequence.Read); !ok || r.T != 31 || !r.Sure {
+	if r, ok := d.session().last().(sequence.TakeReading); !ok || r.T != 31 || !r.Confirmed {
 		t.Errorf("asked %+v", d.session().last())
 	}
 }
@@ -438,12 +438,12 @@ func TestOddReading(t *testing.T) {
 // A session that is taken up is shown at once, or said to be lost.
 func TestTakingUp(t *testing.T) {
 	d := sit(t, cutOff).press("down", "enter").done()
-	if len(d.h.takenUp) != 1 || d.h.takenUp[0] != "b" || d.m.screen != running {
+	if len(d.h.takenUp) != 1 || d.h.takenUp[0] != "b" || d.m.screen != runScreen {
 		t.Fatalf("taken up %v, screen %d", d.h.takenUp, d.m.screen)
 	}
-	d = sit(t, func(h *hall, o *Options) { h.fails, o.TakeUp = errNoRoom, "a" }).done()
+	d = sit(t, func(h *hall, o *Options) { h.fails, o.Resume = errNoRoom, "a" }).done()
 	d.shows("no room left")
-	if d.m.screen != opening {
+	if d.m.screen != recipeListScreen {
 		t.Error("a session runs that could not be taken up")
 	}
 }
@@ -455,11 +455,11 @@ func TestAfterKeys(t *testing.T) {
 		d.press("down")
 	}
 	d.shows(".jsonl")
-	first := d.m.after.first
-	if d.press("up"); d.m.after.first != first-1 {
-		t.Errorf("one press up moved from row %d to %d", first, d.m.after.first)
+	first := d.m.summary.first
+	if d.press("up"); d.m.summary.first != first-1 {
+		t.Errorf("one press up moved from row %d to %d", first, d.m.summary.first)
 	}
-	if d.press("enter"); d.m.screen != opening {
+	if d.press("enter"); d.m.screen != recipeListScreen {
 		t.Error("enter does not lead to the recipes")
 	}
 }
@@ -467,9 +467,9 @@ func TestAfterKeys(t *testing.T) {
 // A reading shows the old end and the new one; taken back, it shows neither.
 func TestReadingShowsOldAndNewEnd(t *testing.T) {
 	d := at("hangers", 4*time.Minute)(t)
-	before := sequence.Clock(d.session().Look().Next.At)
+	before := sequence.FormatElapsed(d.session().Snapshot().Next.At)
 	d.press("t").types("24").press("enter").wait(time.Second)
-	after := sequence.Clock(d.session().Look().Next.At)
+	after := sequence.FormatElapsed(d.session().Snapshot().Next.At)
 	if before == after {
 		t.Fatalf("24 C moved nothing: %s", before)
 	}

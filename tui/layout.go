@@ -49,7 +49,7 @@ func frameOf(w, h, rows int) frame {
 // frameFor divides a window with as many rows for a message as it needs.
 func frameFor(w, h int, message string) frame {
 	f := frameOf(w, h, 1)
-	return frameOf(w, h, len(wrapped(message, f.message.w)))
+	return frameOf(w, h, len(wrapText(message, f.message.w)))
 }
 
 // mostMessage is how many rows a message may take.
@@ -95,7 +95,7 @@ func listOf(body rect, lines int) listLayout {
 	body = below(body)
 	foot, about, beside := 0, 0, body.w >= wide-2*3
 	if body.h >= 14 {
-		foot = stripRows
+		foot = timelineRows
 	}
 	if !beside && body.h >= 10 {
 		about = min(5, (body.h-foot)/3)
@@ -142,7 +142,7 @@ func notedOf(body rect, lines int) (list, about rect) {
 type planLayout struct{ strip, sums, fields, side, know rect }
 
 func planOf(body rect, fields int) planLayout {
-	top := stripRows
+	top := timelineRows
 	if body.h < 14 {
 		top = 1
 	}
@@ -202,7 +202,7 @@ const (
 // has room for twice the least scale.
 func runOf(body rect) runLayout {
 	const word = faceRow + 1 + faceHeight // rows of a word and a numeral of twice the least scale
-	top, gap := stripRows, 0
+	top, gap := timelineRows, 0
 	lines := max(runLines-1, min(runLines, body.h-top-word))
 	switch {
 	case body.h >= tall-4:
@@ -228,7 +228,7 @@ func runOf(body rect) runLayout {
 type afterLayout struct{ strip, lines rect }
 
 func afterOf(body rect) afterLayout {
-	top := stripRows
+	top := timelineRows
 	if body.h < 14 {
 		top = 1
 	}
@@ -239,7 +239,7 @@ func afterOf(body rect) afterLayout {
 type oldLayout struct{ planned, actual, lines rect }
 
 func oldOf(body rect) oldLayout {
-	planned, actual := 4, stripRows
+	planned, actual := 4, timelineRows
 	if body.h < 18 {
 		planned, actual = 2, 2
 	}

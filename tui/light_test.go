@@ -16,7 +16,7 @@ import (
 func begun(t *testing.T, recipe string) *desk {
 	t.Helper()
 	d := sit(t, with(recipe)).press("enter")
-	for d.m.screen == preparing && !d.m.starting {
+	for d.m.screen == prepareScreen && !d.m.starting {
 		d.big()
 	}
 	return d.done().wait(10 * time.Second)
@@ -42,7 +42,7 @@ func TestAFailureStaysDark(t *testing.T) {
 	d.now = d.now.Add(5 * time.Second)
 	d.twice(" ").done()
 	d.isDark()
-	if len(d.h.begun) != 1 || d.m.screen != running {
+	if len(d.h.begun) != 1 || d.m.screen != runScreen {
 		t.Errorf("begun %d, screen %d", len(d.h.begun), d.m.screen)
 	}
 }
@@ -65,18 +65,18 @@ func TestTakenUpInTheDark(t *testing.T) {
 	if d.h.lit() != sequence.Dark {
 		t.Errorf("the host was told %q", d.h.lit())
 	}
-	d = sit(t, func(h *hall, o *Options) { o.TakeUp, o.Dark, h.fails = "a", true, errNoRoom })
+	d = sit(t, func(h *hall, o *Options) { o.Resume, o.Dark, h.fails = "a", true, errNoRoom })
 	d.isDark()
 	d.press(" ", "enter", "q").isDark()
-	d = sit(t, func(h *hall, o *Options) { o.TakeUp, o.Dark, h.fails = "a", true, errNoRoom }).done()
+	d = sit(t, func(h *hall, o *Options) { o.Resume, o.Dark, h.fails = "a", true, errNoRoom }).done()
 	d.isDark()
 	d.h.fails = nil
 	d.twice(" ").done()
 	d.isDark()
-	if d.m.screen != running || len(d.h.takenUp) != 1 {
+	if d.m.screen != runScreen || len(d.h.takenUp) != 1 {
 		t.Fatalf("screen %d, taken up %v", d.m.screen, d.h.takenUp)
 	}
-	d = sit(t, func(h *hall, o *Options) { o.TakeUp, o.Dark, h.fails = "a", true, errNoRoom }).done().twice("esc")
+	d = sit(t, func(h *hall, o *Options) { o.Resume, o.Dark, h.fails = "a", true, errNoRoom }).done().twice("esc")
 	d.shows("no room left")
 }
 
@@ -106,7 +106,7 @@ func TestDarkAgain(t *testing.T) {
 	}
 	d.wait(2*time.Minute + 10*time.Second)
 	d.isDark()
-	if !d.m.run.look.Offer {
+	if !d.m.run.look.LightOffered {
 		t.Fatal("light is not offered after the second dark step")
 	}
 	d.twice(" ")
@@ -152,7 +152,7 @@ func TestWhite(t *testing.T) {
 		t.Error("no white in a rehearsal")
 	}
 	d.wait(5 * time.Hour).press("enter")
-	if d.m.screen != opening || d.m.palette() != red256 || d.h.lit() != sequence.Safelight {
+	if d.m.screen != recipeListScreen || d.m.palette() != red256 || d.h.lit() != sequence.Safelight {
 		t.Error("white outlives the session")
 	}
 }
@@ -166,7 +166,7 @@ func TestWhiteAfterTheOffer(t *testing.T) {
 		t.Error("no white though the last sheet is fixed and light was put on")
 	}
 	d = inDark(t, "to-safelight").wait(2*time.Minute + 5*time.Second)
-	if !d.m.run.look.Offer {
+	if !d.m.run.look.LightOffered {
 		t.Fatal("no light offered in a safelight step")
 	}
 	d.twice(" ").wait(time.Second).press("w")
@@ -186,10 +186,10 @@ func TestNoLightByTheSecondKey(t *testing.T) {
 func TestLightWhenAllIsOver(t *testing.T) {
 	d := begun(t, "lit-first").wait(2 * time.Minute).wait(20 * time.Minute)
 	d.isDark()
-	if l := d.m.run.look; l.Offer || l.Over != sequence.SessionDone {
-		t.Fatalf("offer %v, over %q", l.Offer, l.Over)
+	if l := d.m.run.look; l.LightOffered || l.Over != sequence.SessionDone {
+		t.Fatalf("offer %v, over %q", l.LightOffered, l.Over)
 	}
-	if d.twice(" ").wait(time.Second); d.m.screen != after {
+	if d.twice(" ").wait(time.Second); d.m.screen != summaryScreen {
 		t.Errorf("screen %d; expected the last", d.m.screen)
 	}
 }
@@ -217,7 +217,7 @@ func TestUnkeptIsTold(t *testing.T) {
 	d.wait(time.Second).hides("memory alone")
 	d.h.unkept = why
 	d.wait(3 * time.Hour).shows(why)
-	if d.m.screen != after {
+	if d.m.screen != summaryScreen {
 		t.Errorf("screen %d", d.m.screen)
 	}
 }
@@ -226,14 +226,14 @@ func TestUnkeptIsTold(t *testing.T) {
 // either key.
 func TestHeldElsewhereIsSaid(t *testing.T) {
 	d := sit(t, func(h *hall, o *Options) {
-		o.TakeUp, o.Dark, h.fails = "a", true, fmt.Errorf("%w: by process 7", ErrElsewhere)
+		o.Resume, o.Dark, h.fails = "a", true, fmt.Errorf("%w: by process 7", ErrElsewhere)
 	})
 	taking := d.cmd
 	if d.press(" ", "m"); len(d.h.said) != 0 {
 		t.Fatalf("said %v while it was being asked for", d.h.said)
 	}
 	d.send(taking()).later(3 * time.Second).press(" ").later(3 * time.Second).press("m")
-	if want := []Saying{SaysElsewhere, SaysElsewhere, SaysElsewhere}; !slices.Equal(d.h.said, want) {
+	if want := []Utterance{SaysElsewhere, SaysElsewhere, SaysElsewhere}; !slices.Equal(d.h.said, want) {
 		t.Errorf("said %v; expected %v", d.h.said, want)
 	}
 	d.isDark()

@@ -9,57 +9,57 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/wetside/recipes"
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 )
 
-// screen is one of the screens.
-type screen int
+// screenID is one of the screens.
+type screenID int
 
 const (
-	opening screen = iota
-	planning
-	preparing
-	running
-	after
-	shelf    // the notebook
-	rack     // bottles of mixed baths
-	oneOld   // one session of the notebook
-	twoOlds  // two of them beside each other
-	waiting  // exposed sheets
-	grouping // sessions for them
-	lessons  // the sounds
+	recipeListScreen screenID = iota
+	planScreen
+	prepareScreen
+	runScreen
+	summaryScreen
+	notebookScreen     // the notebook
+	bottlesScreen      // bottles of mixed baths
+	sessionScreen      // one session of the notebook
+	compareScreen      // two of them beside each other
+	holdersScreen      // exposed sheets
+	holderGroupsScreen // sessions for them
+	soundsScreen       // the sounds
 
-	densities
-	sheets    // before readings: which film, which sheets
-	measuring // readings, step after step
-	family    // what they come to
-	trial     // a film test to be planned
+	densitiesScreen
+	readingSetupScreen // before readings: which film, which sheets
+	readingsScreen     // readings, step after step
+	curvesScreen       // what they come to
+	filmTestScreen     // a film test to be planned
 )
 
 // Options is what a Model is made with.
 type Options struct {
-	Host    Host
-	Now     func() time.Time
-	Colours int           // of the terminal: 256, or 16 and fewer
-	Lead    time.Duration // before the first dip
-	Start   string        // a recipe to open at once; "" for the list
-	Words   sequence.Words
-	TakeUp  string // a session to take up at once; "" for none
+	Backend       Backend
+	Now           func() time.Time
+	Colours       int           // of the terminal: 256, or 16 and fewer
+	Countdown     time.Duration // before the first dip
+	Start         string        // a recipe to open at once; "" for the list
+	RawConditions sequence.RawConditions
+	Resume        string // a session to take up at once; "" for none
 	// Dark says that the screen is dark already: a session is taken up in the dark.
 	Dark bool
-	// Unproven says that the terminal did not confirm a black background.
-	Unproven bool
-	// Rehearse is the speed of a rehearsal asked for on the command line; 0 for none.
-	Rehearse float64
-	Moves    bool // of a rehearsal that passes over the quiet between moves
-	DarkToo  bool // prepared, darkened and begun as with film
-	// Speed is that of a rehearsal asked for on the screens; 0 for the usual one.
-	Speed float64
-	Usual sequence.Words // where nothing is typed: the person's units and own limit
-	White bool           // white light of the screen by itself, where the room has it
-	Big   []string       // the big key, as bubbletea names keys; nil for the usual ones
-	Menu  []string       // the menu's key in the dark; nil for the usual one
+	// BlackUnconfirmed says that the terminal did not confirm a black background.
+	BlackUnconfirmed bool
+	// RehearsalSpeed is the speed of a rehearsal asked for on the command line; 0 for none.
+	RehearsalSpeed float64
+	SkipQuiet      bool // of a rehearsal that passes over the quiet between moves
+	RehearseDark   bool // prepared, darkened and begun as with film
+	// DefaultSpeed is that of a rehearsal asked for on the screens; 0 for the usual one.
+	DefaultSpeed float64
+	Defaults     sequence.RawConditions // where nothing is typed: the person's units and own limit
+	AutoWhite    bool                   // white light of the screen by itself, where the room has it
+	BigKeys      []string               // the big key, as bubbletea names keys; nil for the usual ones
+	MenuKeys     []string               // the menu's key in the dark; nil for the usual one
 }
 
 // Model is the whole of the screens.
@@ -67,29 +67,29 @@ type Model struct {
 	o    Options
 	w, h int
 
-	screen  screen
-	dark    bool // no cell is lit
-	white   bool // the person asked for white light
-	itself  int  // the step, counted from 2, in which white came by itself; 0 for none
-	message string
-	wrong   bool // the message is of something that could not be done
-	said    time.Time
-	press   presses
-	second  presses // the menu's key, in the dark
-	third   presses // escape, in the dark
-	menu    menuModel
-	why     Saying // the session could not be begun or taken up; what a touch says where it failed
+	screen         screenID
+	dark           bool // no cell is lit
+	white          bool // the person asked for white light
+	autoWhiteStep  int  // the step, counted from 2, in which white came by itself; 0 for none
+	message        string
+	messageIsError bool // the message is of something that could not be done
+	messageAt      time.Time
+	bigPress       pressDetector
+	menuPress      pressDetector // the menu's key, in the dark
+	escapePress    pressDetector // escape, in the dark
+	menu           menuModel
+	failure        Utterance // the session could not be begun or taken up; what a touch says where it failed
 	// starting says that a session is being begun or taken up, or that the editor is open;
 	// there is never a second.
 	starting bool
 
-	list  openingModel
-	plan  planModel
-	prep  prepModel
-	run   runModel
-	after afterModel
-	sides []side // the screens beside the way, the one shown last
-	under screen // the one that the first of them was opened from
+	list       recipeListModel
+	plan       planModel
+	prep       prepareModel
+	run        runModel
+	summary    summaryModel
+	subscreens []subscreen // the screens beside the way, the one shown last
+	baseScreen screenID    // the one that the first of them was opened from
 
 	generation int // of the tick that is awaited
 }
@@ -98,31 +98,31 @@ type Model struct {
 type (
 	tickMsg  struct{ generation int }
 	begunMsg struct {
-		session Session
+		session SessionView
 		err     error
 	}
 )
 
 // New makes the screens.
 func New(o Options) Model {
-	m := Model{o: o, w: 80, h: 24, dark: o.Dark, starting: o.TakeUp != ""}
-	m.list = newOpening(o)
+	m := Model{o: o, w: 80, h: 24, dark: o.Dark, starting: o.Resume != ""}
+	m.list = newRecipeList(o)
 	return m
 }
 
 // leadOf is the lead of a rehearsal that begins by itself: none is needed but where
 // the moves are practised in real time.
 func (o Options) leadOf() time.Duration {
-	if o.Moves {
-		return o.Lead
+	if o.SkipQuiet {
+		return o.Countdown
 	}
 	return 0
 }
 
 // asWithFilm is a session begun from the preparation: with film, or rehearsed as if.
-func (o Options) asWithFilm(s Start) Start {
-	if s.Lead = o.Lead; o.DarkToo {
-		s.Rehearse, s.Moves, s.Dark = o.Rehearse, o.Moves, true
+func (o Options) asWithFilm(s SessionStart) SessionStart {
+	if s.Countdown = o.Countdown; o.RehearseDark {
+		s.RehearsalSpeed, s.SkipQuiet, s.Dark = o.RehearsalSpeed, o.SkipQuiet, true
 	}
 	return s
 }
@@ -130,10 +130,10 @@ func (o Options) asWithFilm(s Start) Start {
 // Init opens what was asked for on the command line.
 func (m Model) Init() tea.Cmd {
 	switch {
-	case m.o.TakeUp != "":
-		return takingUp(m.o.Host, m.o.TakeUp)
-	case m.o.Start != "" && m.o.Rehearse > 0 && !m.o.DarkToo:
-		return beginning(m.o.Host, Start{Plan: m.plan.plan, Rehearse: m.o.Rehearse, Moves: m.o.Moves, Lead: m.o.leadOf()})
+	case m.o.Resume != "":
+		return resumeCmd(m.o.Backend, m.o.Resume)
+	case m.o.Start != "" && m.o.RehearsalSpeed > 0 && !m.o.RehearseDark:
+		return beginCmd(m.o.Backend, SessionStart{Plan: m.plan.plan, RehearsalSpeed: m.o.RehearsalSpeed, SkipQuiet: m.o.SkipQuiet, Countdown: m.o.leadOf()})
 	}
 	return nil
 }
@@ -143,11 +143,11 @@ func (m Model) Opened() (Model, error) {
 	if m.o.Start == "" {
 		return m, nil
 	}
-	p, err := newPlan(m.o.Host, m.o.Start, m.o.Words)
+	p, err := newPlan(m.o.Backend, m.o.Start, m.o.RawConditions)
 	if err != nil {
 		return m, err
 	}
-	m.plan, m.screen, m.starting = p, planning, m.starting || m.o.Rehearse > 0 && !m.o.DarkToo
+	m.plan, m.screen, m.starting = p, planScreen, m.starting || m.o.RehearsalSpeed > 0 && !m.o.RehearseDark
 	return m, nil
 }
 
@@ -169,8 +169,8 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		return m.tick()
 	}
-	if s := m.side(); s != nil {
-		return s.told(m, msg)
+	if s := m.topSubscreen(); s != nil {
+		return s.HandleMsg(m, msg)
 	}
 	return m, nil
 }
@@ -196,48 +196,48 @@ func (m Model) oneKey(key string) (tea.Model, tea.Cmd) {
 	if m.dark {
 		return m.darkKey(m.o.heard(key))
 	}
-	m.message, m.wrong = "", false
+	m.message, m.messageIsError = "", false
 	if key == allKeys && !m.typing() {
-		return m.say(helpInFull(m.screen, m.o.bigName())), nil
+		return m.showMessage(helpInFull(m.screen, m.o.bigName())), nil
 	}
 	switch m.screen {
-	case opening:
-		return m.openingKey(actionOf(opening, key))
-	case planning:
+	case recipeListScreen:
+		return m.openingKey(actionOf(recipeListScreen, key))
+	case planScreen:
 		return m.planningKey(key)
-	case preparing:
-		return m.preparingKey(actionOf(preparing, m.o.heard(key)))
-	case running:
+	case prepareScreen:
+		return m.preparingKey(actionOf(prepareScreen, m.o.heard(key)))
+	case runScreen:
 		return m.runningKey(key)
-	case after:
-		return m.afterKey(actionOf(after, key))
+	case summaryScreen:
+		return m.afterKey(actionOf(summaryScreen, key))
 	}
-	if s := m.side(); s != nil {
-		return s.keyed(m, key)
+	if s := m.topSubscreen(); s != nil {
+		return s.HandleKey(m, key)
 	}
 	return m, nil
 }
 
-// say shows a message; sorry one about what could not be done.
-func (m Model) say(text string) Model {
-	m.message, m.wrong, m.said = text, false, m.o.Now()
+// showMessage shows a message; sorry one about what could not be done.
+func (m Model) showMessage(text string) Model {
+	m.message, m.messageIsError, m.messageAt = text, false, m.o.Now()
 	return m
 }
 
-// sayFor is how long a message stands: as long as what it says can be taken back.
-const sayFor = 10 * time.Second
+// messageTime is how long a message stands: as long as what it says can be taken back.
+const messageTime = 10 * time.Second
 
-// forget takes down a message that has stood for its time; what could not be done
+// clearOldMessage takes down a message that has stood for its time; what could not be done
 // stands until the next key.
-func (m Model) forget() Model {
-	if !m.wrong && m.message != "" && m.o.Now().Sub(m.said) > sayFor {
+func (m Model) clearOldMessage() Model {
+	if !m.messageIsError && m.message != "" && m.o.Now().Sub(m.messageAt) > messageTime {
 		m.message = ""
 	}
 	return m
 }
 
-func (m Model) sorry(text string) Model {
-	m.message, m.wrong = strings.ReplaceAll(text, "\n", "; "), true
+func (m Model) showError(text string) Model {
+	m.message, m.messageIsError = strings.ReplaceAll(text, "\n", "; "), true
 	return m
 }
 
@@ -248,14 +248,14 @@ func (m Model) setDark(dark bool) (Model, tea.Cmd) {
 	if dark {
 		m.white = false // light that comes back may be red only
 	}
-	m.o.Host.Light(m.light())
+	m.o.Backend.Light(m.light())
 	return m, tea.ClearScreen
 }
 
 // setWhite changes the palette.
 func (m Model) setWhite(white bool) (Model, tea.Cmd) {
 	m.white = white
-	m.o.Host.Light(m.light())
+	m.o.Backend.Light(m.light())
 	return m, tea.ClearScreen
 }
 
@@ -287,12 +287,12 @@ func (m Model) palette() palette {
 // prepared that begins so, in such a step, and until one that was cut off is there again.
 func (m Model) bySafelight() bool {
 	switch {
-	case m.screen == preparing:
+	case m.screen == prepareScreen:
 		return m.prep.plan.Steps[0].RoomLight == sequence.Safelight
-	case m.screen == running:
+	case m.screen == runScreen:
 		return m.run.bySafelight()
 	}
-	return m.o.TakeUp != "" && m.run.session == nil
+	return m.o.Resume != "" && m.run.session == nil
 }
 
 // View draws the screen.
@@ -309,53 +309,53 @@ func (m Model) View() string {
 	note, l := m.note()
 	f := frameFor(m.w, m.h, note)
 	switch m.screen {
-	case opening:
+	case recipeListScreen:
 		m.list.draw(g, f)
-	case planning:
+	case planScreen:
 		m.plan.draw(g, f)
-	case preparing:
+	case prepareScreen:
 		m.prep.draw(g, f)
-	case running:
+	case runScreen:
 		m.run.draw(g, f)
-	case after:
-		m.after.draw(g, f)
+	case summaryScreen:
+		m.summary.draw(g, f)
 	}
-	if s := m.side(); s != nil {
+	if s := m.topSubscreen(); s != nil {
 		s.draw(g, f)
 	}
-	g.foot(f, note, l)
+	g.drawFooter(f, note, l)
 	g.text(f.keys, help(m.screen, f.keys.w, m.o.bigName()), dim)
 	return g.render(m.palette())
 }
 
 // typing reports whether a line is being typed at the foot.
 func (m Model) typing() bool {
-	if s := m.side(); s != nil {
+	if s := m.topSubscreen(); s != nil {
 		return s.typing() != ""
 	}
-	return m.screen == running && m.run.asking != nil
+	return m.screen == runScreen && m.run.asking != nil
 }
 
 // note is the line that is being typed, or the message, or else that a running session
 // is kept nowhere.
-func (m Model) note() (string, level) {
+func (m Model) note() (string, brightness) {
 	switch ask := m.run.asking; {
-	case m.screen == running && ask != nil:
-		return recipes.Clean(ask.line()), bright
-	case m.side() != nil && m.side().typing() != "":
-		return recipes.Clean(strings.TrimSpace(m.message + "  " + m.side().typing())), bright
-	case m.wrong:
-		return recipes.Clean(m.message), bright
-	case m.screen == running && m.message == "":
-		return recipes.Clean(m.run.unkept), strong
+	case m.screen == runScreen && ask != nil:
+		return safetext.Clean(ask.line()), bright
+	case m.topSubscreen() != nil && m.topSubscreen().typing() != "":
+		return safetext.Clean(strings.TrimSpace(m.message + "  " + m.topSubscreen().typing())), bright
+	case m.messageIsError:
+		return safetext.Clean(m.message), bright
+	case m.screen == runScreen && m.message == "":
+		return safetext.Clean(m.run.journalFault), strong
 	}
-	return recipes.Clean(m.message), text
+	return safetext.Clean(m.message), text
 }
 
-// foot draws the message: of one that is too long for its rows, the end, where
+// drawFooter draws the message: of one that is too long for its rows, the end, where
 // something is being typed.
-func (g grid) foot(f frame, note string, l level) {
-	rows := wrapped(note, f.message.w)
+func (g grid) drawFooter(f frame, note string, l brightness) {
+	rows := wrapText(note, f.message.w)
 	if over := len(rows) - f.message.h; over > 0 && strings.HasSuffix(note, cursor) {
 		rows = rows[over:]
 		note = strings.Join(rows, " ")
@@ -363,32 +363,32 @@ func (g grid) foot(f frame, note string, l level) {
 	g.wrap(f.message, note, l)
 }
 
-// takeUp resumes a session.
-func (m Model) takeUp(id string) (tea.Model, tea.Cmd) {
+// resume resumes a session.
+func (m Model) resume(id string) (tea.Model, tea.Cmd) {
 	if m.starting {
 		return m, nil
 	}
 	m.starting = true
-	return m.say("one moment"), takingUp(m.o.Host, id)
+	return m.showMessage("one moment"), resumeCmd(m.o.Backend, id)
 }
 
-func takingUp(host Host, id string) tea.Cmd {
+func resumeCmd(host Backend, id string) tea.Cmd {
 	return func() tea.Msg {
-		s, err := host.TakeUp(id)
+		s, err := host.Resume(id)
 		return begunMsg{s, err}
 	}
 }
 
 // start begins a session.
-func (m Model) start(s Start) (tea.Model, tea.Cmd) {
+func (m Model) start(s SessionStart) (tea.Model, tea.Cmd) {
 	if m.starting {
 		return m, nil
 	}
 	m.starting = true
-	return m.say("one moment"), beginning(m.o.Host, s)
+	return m.showMessage("one moment"), beginCmd(m.o.Backend, s)
 }
 
-func beginning(host Host, s Start) tea.Cmd {
+func beginCmd(host Backend, s SessionStart) tea.Cmd {
 	return func() tea.Msg {
 		session, err := host.Begin(s)
 		return begunMsg{session, err}
@@ -400,20 +400,20 @@ func beginning(host Host, s Start) tea.Cmd {
 func (m Model) begun(msg begunMsg) (tea.Model, tea.Cmd) {
 	m.starting = false
 	if msg.err != nil {
-		if m.why = SaysNotBegun; errors.Is(msg.err, ErrElsewhere) {
-			m.why = SaysElsewhere
+		if m.failure = SaysNotBegun; errors.Is(msg.err, ErrElsewhere) {
+			m.failure = SaysElsewhere
 		}
 		if m.dark {
-			m.o.Host.Say(m.why)
+			m.o.Backend.Say(m.failure)
 		}
-		return m.sorry(msg.err.Error()), nil
+		return m.showError(msg.err.Error()), nil
 	}
-	m.run, m.screen, m.white, m.itself, m.menu = newRun(msg.session, m.o.Usual.Habits), running, false, 0, menuModel{}
-	return m.say("").tick()
+	m.run, m.screen, m.white, m.autoWhiteStep, m.menu = newRun(msg.session, m.o.Defaults.Units), runScreen, false, 0, menuModel{}
+	return m.showMessage("").tick()
 }
 
-// later asks for a redraw after d, and makes every earlier request stale.
-func (m Model) later(d time.Duration) (Model, tea.Cmd) {
+// tickAfter asks for a redraw after d, and makes every earlier request stale.
+func (m Model) tickAfter(d time.Duration) (Model, tea.Cmd) {
 	m.generation++
 	g := m.generation
 	return m, tea.Tick(d, func(time.Time) tea.Msg { return tickMsg{g} })

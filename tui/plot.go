@@ -5,29 +5,30 @@ package tui
 
 import (
 	"example.org/wetside/chem/curve"
+	"example.org/wetside/tui/braille"
 )
 
 // plot is a picture of curves in a rectangle of the grid.
 type plot struct {
 	g      grid
 	in     rect // of the dots
-	raster *curve.Raster
+	raster *braille.Plot
 }
 
 // plotMarks are the columns left of the dots, for the scale of density.
 const plotMarks = 5
 
-func newPlot(g grid, r rect, f curve.Field) plot {
+func newPlot(g grid, r rect, f braille.Extent) plot {
 	in := rect{r.x + plotMarks, r.y, r.w - plotMarks, r.h - 2}
-	return plot{g, in, curve.NewRaster(f, in.w, in.h)}
+	return plot{g, in, braille.New(f, in.w, in.h)}
 }
 
 func (p plot) curve(c *curve.Interpolant, number int) { p.raster.Draw(c, number) }
 
 // show draws the axes and the curves; bright tells how bright each is.
-func (p plot) show(bright func(int) level) {
+func (p plot) show(bright func(int) brightness) {
 	for y := range p.in.h {
-		p.g.right(rect{p.in.x - plotMarks, p.in.y + y, plotMarks - 2, 1}, p.raster.Mark(y), dim)
+		p.g.right(rect{p.in.x - plotMarks, p.in.y + y, plotMarks - 2, 1}, p.raster.AxisLabel(y), dim)
 		p.g.set(p.in.x-1, p.in.y+y, '│', faint)
 		for x := range p.in.w {
 			if c, number := p.raster.Cell(x, y); c != ' ' {
@@ -52,24 +53,24 @@ func (p plot) show(bright func(int) level) {
 }
 
 // mark puts a sign on a reading.
-func (p plot) mark(r curve.Reading, sign rune, l level) {
-	if x, y, ok := p.raster.Place(r); ok {
+func (p plot) mark(r curve.Reading, sign rune, l brightness) {
+	if x, y, ok := p.raster.CellOf(r); ok {
 		p.g.set(p.in.x+x, p.in.y+y, sign, l)
 	}
 }
 
 // cursor marks an exposure under the axis.
 func (p plot) cursor(h curve.LogH) {
-	if x, _, ok := p.raster.Place(curve.Reading{LogH: h}); ok {
+	if x, _, ok := p.raster.CellOf(curve.Reading{LogH: h}); ok {
 		p.g.set(p.in.x+x, p.in.y+p.in.h, '▲', bright)
 	}
 }
 
 // triangle draws the triangle of ISO 6 at a speed point, behind the curves.
 func (p plot) triangle(m curve.Reading) {
-	c := curve.Triangle(m)
+	c := curve.ISOTriangle(m)
 	for i := range c {
-		for _, at := range p.raster.Between(c[i], c[(i+1)%len(c)]) {
+		for _, at := range p.raster.LineCells(c[i], c[(i+1)%len(c)]) {
 			if r, _ := p.raster.Cell(at[0], at[1]); r == ' ' {
 				p.g.set(p.in.x+at[0], p.in.y+at[1], '·', dim)
 			}

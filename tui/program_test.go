@@ -24,7 +24,7 @@ type watched struct {
 
 // sightings are the screens in the order in which they came, and what was wrong.
 type sightings struct {
-	screens []screen
+	screens []screenID
 	lit     []bool
 	wrong   []string
 }
@@ -64,7 +64,7 @@ type playing struct {
 func play(t *testing.T, change ...func(*hall, *Options)) *playing {
 	t.Helper()
 	h := &hall{now: time.Now, sound: "sound: loudspeaker"}
-	o := Options{Host: h, Now: time.Now, Colours: 256, Lead: 10 * time.Second}
+	o := Options{Backend: h, Now: time.Now, Colours: 256, Countdown: 10 * time.Second}
 	for _, c := range change {
 		c(h, &o)
 	}
@@ -133,8 +133,8 @@ func TestRehearsalFromListToEnd(t *testing.T) {
 		p.keys("down", "enter", "q")
 		p.ended(t, "opening", "planning", "running", "after", "opening")
 		s := p.h.sessions[0]
-		if s.factor != usualSpeed || *s.Plan().Conditions.Temp != 22 || s.state.Over() != sequence.SessionDone {
-			t.Errorf("x%v at %v, over %q", s.factor, *s.Plan().Conditions.Temp, s.state.Over())
+		if s.factor != usualSpeed || *s.Plan().Conditions.BathTemperature != 22 || s.state.Over() != sequence.SessionDone {
+			t.Errorf("x%v at %v, over %q", s.factor, *s.Plan().Conditions.BathTemperature, s.state.Over())
 		}
 	})
 }

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
 )
 
 var update = flag.Bool("update", false, "write the pictures anew")
@@ -61,7 +62,9 @@ var pictures = map[string]func(testing.TB) *desk{
 		return sit(t, with("stack")).types("17").press("down", "down", "down", "down", "down", "down", "down", "down").types("18m")
 	},
 	"planning-drift": func(t testing.TB) *desk {
-		return sit(t, with("hangers"), func(_ *hall, o *Options) { o.Words = sequence.Words{Temp: "20", Towards: "16", Drift: "40m"} })
+		return sit(t, with("hangers"), func(_ *hall, o *Options) {
+			o.RawConditions = sequence.RawConditions{Temp: "20", SettlesAt: "16", TimeConstant: "40m"}
+		})
 	},
 	"planning-shortened": func(t testing.TB) *desk { return tooWarm(t).press("+", "+") },
 	"preparing-question": func(t testing.TB) *desk { return sit(t, with("stack"), noSound).press("enter") },
@@ -190,11 +193,11 @@ func TestEveryPictureIsTested(t *testing.T) {
 
 // TestScenesAreWhatTheySay holds the scenes that need a certain state to it.
 func TestScenesAreWhatTheySay(t *testing.T) {
-	for name, ok := range map[string]func(sequence.Look) bool{
-		"running-held":    func(l sequence.Look) bool { return l.Held && l.Overdue > 0 },
-		"running-waiting": func(l sequence.Look) bool { return l.Waiting },
-		"running-lights":  func(l sequence.Look) bool { return l.Offer },
-		"running-limit":   func(l sequence.Look) bool { return *l.Wet.Margin < 0 && l.Sheets[l.Worst].Used > 1 },
+	for name, ok := range map[string]func(engine.Snapshot) bool{
+		"running-held":    func(l engine.Snapshot) bool { return l.Held && l.Overdue > 0 },
+		"running-waiting": func(l engine.Snapshot) bool { return l.Waiting },
+		"running-lights":  func(l engine.Snapshot) bool { return l.LightOffered },
+		"running-limit":   func(l engine.Snapshot) bool { return *l.Wet.Margin < 0 && l.Sheets[l.Wettest].Used > 1 },
 	} {
 		if d := pictures[name](t); !ok(d.m.run.look) {
 			t.Errorf("%s is not: %+v", name, d.m.run.look)

@@ -8,14 +8,16 @@ import (
 	"math"
 	"unicode/utf8"
 
-	"example.org/wetside/recipes"
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/schedule"
 )
 
-// strip is what is drawn.
-type strip struct {
+// timeline is what is drawn.
+type timeline struct {
 	plan     *sequence.Plan
-	segments []sequence.Segment
+	segments []schedule.Segment
 	end      sequence.Elapsed
 	from     sequence.Elapsed // its beginning: 0, or earlier where the film went in before a countdown was over
 	now      sequence.Elapsed // unmarked for none
@@ -28,28 +30,28 @@ type strip struct {
 // unmarked is the present moment of a strip that has none.
 const unmarked = -sequence.Never
 
-// stripRows is how many rows it takes: mark, names, band, times, limit.
-const stripRows = 5
+// timelineRows is how many rows it takes: mark, names, band, times, limit.
+const timelineRows = 5
 
-// planStrip is the strip of a plan.
-func planStrip(p *sequence.Plan) strip {
-	s := strip{plan: p, segments: p.Segments(p.Passages), now: unmarked}
+// planTimeline is the strip of a plan.
+func planTimeline(p *sequence.Plan) timeline {
+	s := timeline{plan: p, segments: schedule.Segments(p, p.Passages), now: unmarked}
 	return s.close(p.Wet)
 }
 
-// runStrip is the strip of a session at a moment.
-func runStrip(p *sequence.Plan, l sequence.Look) strip {
-	s := strip{plan: p, segments: p.Segments(l.Film), now: shownSecond(l.Now)}
+// runTimeline is the strip of a session at a moment.
+func runTimeline(p *sequence.Plan, l engine.Snapshot) timeline {
+	s := timeline{plan: p, segments: schedule.Segments(p, l.Passages), now: shownSecond(l.Now)}
 	s = s.close(l.Wet)
 	s.now = max(s.now, s.from)
 	s.end = max(s.end, s.now)
 	return s
 }
 
-// afterStrip is the strip of a session that is over, up to the last lift out of a
+// summaryTimeline is the strip of a session that is over, up to the last lift out of a
 // bath or to where it was stopped.
-func afterStrip(p *sequence.Plan, l sequence.Look) strip {
-	s := strip{plan: p, segments: p.Segments(l.Film)}
+func summaryTimeline(p *sequence.Plan, l engine.Snapshot) timeline {
+	s := timeline{plan: p, segments: schedule.Segments(p, l.Passages)}
 	s = s.close(l.Wet)
 	if l.Over == sequence.SessionStopped {
 		s.end = max(s.end, l.End)
@@ -60,11 +62,11 @@ func afterStrip(p *sequence.Plan, l sequence.Look) strip {
 
 // close finds the strip's two ends and where on it the wet limit lies. Drying goes on for hours and is nothing to be
 // done; until it has begun it is only named.
-func (s strip) close(w sequence.Wet) strip {
+func (s timeline) close(w sequence.Wet) timeline {
 	wet, last := 0, len(s.segments)-1
 	for i, g := range s.segments {
 		s.from, s.end = min(s.from, g.From), max(s.end, g.To)
-		if !s.plan.Steps[g.Step].Dry {
+		if !s.plan.Steps[g.Step].OutsideWetTime {
 			wet = i
 		}
 	}
@@ -75,15 +77,15 @@ func (s strip) close(w sequence.Wet) strip {
 		s.limit = max(1, *w.LimitAt)
 	}
 	if dry := s.segments[wet].To; wet < last && s.now <= dry {
-		s.after = s.plan.Steps[s.segments[wet+1].Step].Name + " " + sequence.Clock(s.end-dry) + " ▸"
+		s.after = s.plan.Steps[s.segments[wet+1].Step].Name + " " + sequence.FormatElapsed(s.end-dry) + " ▸"
 		s.segments, s.end = s.segments[:wet+1], dry
 	}
 	return s
 }
 
-// draw puts the strip into the first stripRows rows of r, or into fewer where
+// draw puts the strip into the first timelineRows rows of r, or into fewer where
 // there are fewer: the band alone in one row.
-func (s strip) draw(g grid, r rect) {
+func (s timeline) draw(g grid, r rect) {
 	span, beyond := s.span()
 	if span <= 0 || r.w < 10 || r.h < 1 {
 		return
@@ -107,7 +109,7 @@ func (s strip) draw(g grid, r rect) {
 }
 
 // span is what its width stands for, and whether the wet limit lies beyond it.
-func (s strip) span() (span sequence.Elapsed, beyond bool) {
+func (s timeline) span() (span sequence.Elapsed, beyond bool) {
 	span = max(s.end, s.scale)
 	beyond = s.limit > s.end+s.end/4
 	if s.limit > 0 && !beyond {
@@ -116,23 +118,23 @@ func (s strip) span() (span sequence.Elapsed, beyond bool) {
 	return span, beyond
 }
 
-// stripPlaces are the rows that a strip's parts go to; those of height 0 are left out.
-type stripPlaces struct{ mark, names, band, times, limit rect }
+// timelineRects are the rows that a strip's parts go to; those of height 0 are left out.
+type timelineRects struct{ mark, names, band, times, limit rect }
 
-func (s strip) rows(r rect) stripPlaces {
+func (s timeline) rows(r rect) timelineRects {
 	switch {
-	case r.h >= stripRows:
-		return stripPlaces{r.row(0), r.row(1), r.row(2), r.row(3), r.row(4)}
-	case r.h == stripRows-1: // beside another, which shows the limit
-		return stripPlaces{mark: r.row(0), names: r.row(1), band: r.row(2), times: r.row(3)}
+	case r.h >= timelineRows:
+		return timelineRects{r.row(0), r.row(1), r.row(2), r.row(3), r.row(4)}
+	case r.h == timelineRows-1: // beside another, which shows the limit
+		return timelineRects{mark: r.row(0), names: r.row(1), band: r.row(2), times: r.row(3)}
 	case r.h >= 2:
-		return stripPlaces{mark: r.row(0), band: r.row(1)}
+		return timelineRects{mark: r.row(0), band: r.row(1)}
 	}
-	return stripPlaces{band: r.row(0)}
+	return timelineRects{band: r.row(0)}
 }
 
 // band draws the steps; what lies beyond the wet limit stands out.
-func (s strip) band(g grid, r rect, at func(sequence.Elapsed) int) {
+func (s timeline) band(g grid, r rect, at func(sequence.Elapsed) int) {
 	for _, seg := range s.segments {
 		block := '█'
 		if s.plan.Steps[seg.Step].RoomLight != sequence.Dark {
@@ -149,7 +151,7 @@ func (s strip) band(g grid, r rect, at func(sequence.Elapsed) int) {
 }
 
 // shade is how bright a column of the band is.
-func (s strip) shade(x int, at func(sequence.Elapsed) int) level {
+func (s timeline) shade(x int, at func(sequence.Elapsed) int) brightness {
 	over := s.limit > 0 && s.limit < s.end && x >= at(s.limit)
 	switch {
 	case s.now != unmarked && x < at(s.now):
@@ -163,9 +165,9 @@ func (s strip) shade(x int, at func(sequence.Elapsed) int) level {
 }
 
 // names writes the name of each step that has room for the whole of it.
-func (s strip) names(g grid, r rect, at func(sequence.Elapsed) int) {
+func (s timeline) names(g grid, r rect, at func(sequence.Elapsed) int) {
 	for i, seg := range s.segments {
-		name := recipes.Clean(s.plan.Steps[seg.Step].Name)
+		name := safetext.Clean(s.plan.Steps[seg.Step].Name)
 		a, room := at(seg.From), at(seg.To)-at(seg.From)
 		if i == len(s.segments)-1 {
 			room = r.x + r.w - a + 1
@@ -182,13 +184,13 @@ func (s strip) names(g grid, r rect, at func(sequence.Elapsed) int) {
 
 // times writes when the session ends, and when each step begins where there is
 // room left.
-func (s strip) times(g grid, r rect, at func(sequence.Elapsed) int) {
-	end := sequence.Clock(s.end)
+func (s timeline) times(g grid, r rect, at func(sequence.Elapsed) int) {
+	end := sequence.FormatElapsed(s.end)
 	last := min(at(s.end), r.x+r.w-len(end))
 	g.text(rect{last, r.y, len(end), r.h}, end, dim)
 	free := r.x
 	for _, seg := range s.segments {
-		a, label := at(seg.From), sequence.Clock(seg.From)
+		a, label := at(seg.From), sequence.FormatElapsed(seg.From)
 		if a >= free && a+len(label) < last {
 			free = g.text(rect{a, r.y, len(label), r.h}, label, dim) + 1
 		}
@@ -197,7 +199,7 @@ func (s strip) times(g grid, r rect, at func(sequence.Elapsed) int) {
 
 // named is where the strip's name has its place: before the mark, or where that leaves
 // too little of it, behind.
-func (s strip) named(r rect, at func(sequence.Elapsed) int) rect {
+func (s timeline) named(r rect, at func(sequence.Elapsed) int) rect {
 	if s.now == unmarked {
 		return r
 	}
@@ -211,8 +213,8 @@ func (s strip) named(r rect, at func(sequence.Elapsed) int) rect {
 }
 
 // label is where the present moment is written, beside its mark at x.
-func (s strip) label(r rect, x int) rect {
-	n := len(sequence.Clock(s.now))
+func (s timeline) label(r rect, x int) rect {
+	n := len(sequence.FormatElapsed(s.now))
 	if x+2+n <= r.x+r.w {
 		return rect{x + 2, r.y, n, 1}
 	}
@@ -220,19 +222,19 @@ func (s strip) label(r rect, x int) rect {
 }
 
 // mark points at the present moment.
-func (s strip) mark(g grid, r rect, x int) {
+func (s timeline) mark(g grid, r rect, x int) {
 	if r.h == 0 {
 		return
 	}
 	g.set(x, r.y, '▼', bright)
-	g.text(s.label(r, x), sequence.Clock(s.now), strong)
+	g.text(s.label(r, x), sequence.FormatElapsed(s.now), strong)
 }
 
-func (s strip) wetLimit(g grid, r rect, x int, beyond bool) {
+func (s timeline) wetLimit(g grid, r rect, x int, beyond bool) {
 	if r.h == 0 {
 		return
 	}
-	label, l := "wet limit at "+sequence.Clock(s.limit), text
+	label, l := "wet limit at "+sequence.FormatElapsed(s.limit), text
 	if s.limit < s.end {
 		l = bright
 	}

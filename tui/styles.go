@@ -6,17 +6,17 @@ package tui
 
 import "fmt"
 
-// level is how bright a cell is.
-type level uint8
+// brightness is how bright a cell is.
+type brightness uint8
 
 // The levels, darkest first.
 const (
-	black  level = iota
-	faint        // frames, what is still to come
-	dim          // labels, what is past reading
-	text         // ordinary text
-	strong       // what matters now
-	bright       // the one thing to see from two metres
+	black  brightness = iota
+	faint             // frames, what is still to come
+	dim               // labels, what is past reading
+	text              // ordinary text
+	strong            // what matters now
+	bright            // the one thing to see from two metres
 	levels
 )
 

@@ -55,7 +55,7 @@ func TestWrappedLosesNothing(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		s := rapid.StringOf(rapid.SampledFrom([]rune("ab é. "))).Draw(r, "text")
 		n := rapid.IntRange(1, 20).Draw(r, "n")
-		lines := wrapped(s, n)
+		lines := wrapText(s, n)
 		for _, line := range lines {
 			if len([]rune(line)) > n {
 				r.Fatalf("%q is wider than %d", line, n)
@@ -177,13 +177,13 @@ func apart(t *testing.T, what string, w, h int, parts ...rect) {
 func TestLargeTextStaysInItsPlace(t *testing.T) {
 	for _, s := range []string{"0:00", "-1:23:45", "AGITATE 200", "TAKE OUT 3", "READY", "1"} {
 		for scale := 1; scale <= 5; scale++ {
-			w, h := faceSize(s, scale)
+			w, h := digitSize(s, scale)
 			if fitScale(s, w, h) != scale || fitScale(s, w-1, h) >= scale || fitScale(s, w, h-1) >= scale {
 				t.Errorf("%q at %d: %d x %d is not what it needs", s, scale, w, h)
 			}
 			const edge = 2
 			g := newGrid(w+2*edge, h+2*edge)
-			g.large(edge, edge, s, scale, bright)
+			g.drawLarge(edge, edge, s, scale, bright)
 			for i, c := range g.cells {
 				x, y := i%g.w-edge, i/g.w-edge
 				if c.r != ' ' && (x < 0 || x >= w || y < 0 || y >= h) {

@@ -15,26 +15,26 @@ import (
 )
 
 const (
-	wordFields      = "NUMBER_OF_FIELDS"
-	wordSets        = "NUMBER_OF_SETS"
-	wordFormat      = "BEGIN_DATA_FORMAT"
-	wordFormatEnd   = "END_DATA_FORMAT"
-	wordData        = "BEGIN_DATA"
-	wordDataEnd     = "END_DATA"
-	wordDeclaration = "KEYWORD"
+	kwFields      = "NUMBER_OF_FIELDS"
+	kwSets        = "NUMBER_OF_SETS"
+	kwFormat      = "BEGIN_DATA_FORMAT"
+	kwFormatEnd   = "END_DATA_FORMAT"
+	kwData        = "BEGIN_DATA"
+	kwDataEnd     = "END_DATA"
+	kwDeclaration = "KEYWORD"
 )
 
-// table is the content of a file, checked against its own counts.
-type table struct {
-	fields []cell
-	sets   [][]cell
+// cgatsTable is the content of a file, checked against its own counts.
+type cgatsTable struct {
+	fields []csvCell
+	sets   [][]csvCell
 }
 
-// section is the part of a file that a line stands in.
-type section int
+// cgatsSection is the part of a file that a line stands in.
+type cgatsSection int
 
 const (
-	inIdentification section = iota
+	inIdentification cgatsSection = iota
 	inHeader
 	inFormat
 	inData
@@ -43,28 +43,28 @@ const (
 
 // parser reads the lines of a file one by one.
 type parser struct {
-	fs      *faults
-	now     section
+	fs      *faultList
+	now     cgatsSection
 	counts  map[string]int // of NUMBER_OF_FIELDS and NUMBER_OF_SETS
-	table   table
+	table   cgatsTable
 	formats int
-	end     place // of the last line with anything on it
+	end     position // of the last line with anything on it
 }
 
 // parseCGATS reads a file. Whether it could is told by fs.
-func parseCGATS(fs *faults, data []byte) table {
+func parseCGATS(fs *faultList, data []byte) cgatsTable {
 	data, ok := guard(fs, data, false)
 	if !ok {
-		return table{}
+		return cgatsTable{}
 	}
 	p := &parser{fs: fs, counts: map[string]int{}}
 	data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
 	data = bytes.ReplaceAll(data, []byte("\r"), []byte("\n"))
 	for i, line := range strings.Split(string(data), "\n") {
-		words, fault := split(line, i+1)
+		words, fault := splitLine(line, i+1)
 		if fault != "" {
-			fs.add(place{i + 1, 0}, fault, "quoted text to end on its line")
-			return table{}
+			fs.add(position{i + 1, 0}, fault, "quoted text to end on its line")
+			return cgatsTable{}
 		}
 		if len(words) > 0 {
 			p.end = words[0].at
@@ -78,8 +78,8 @@ func parseCGATS(fs *faults, data []byte) table {
 	return p.table
 }
 
-// split cuts a line into words: bare ones and quoted strings, up to a comment.
-func split(line string, number int) (words []cell, fault string) {
+// splitLine cuts a line into words: bare ones and quoted strings, up to a comment.
+func splitLine(line string, number int) (words []csvCell, fault string) {
 	col := 0 // characters so far
 	rest := line
 	take := func(n int) (text string) {
@@ -92,38 +92,38 @@ func split(line string, number int) (words []cell, fault string) {
 		if rest == "" || rest[0] == '#' {
 			return words, ""
 		}
-		at := place{number, col + 1}
+		at := position{number, col + 1}
 		if q := rest[0]; q == '"' || q == '\'' {
 			end := strings.IndexByte(rest[1:], q)
 			if end < 0 {
 				return nil, "a quotation mark without its end"
 			}
 			text := take(end + 2)
-			words = append(words, cell{text[1 : len(text)-1], at})
+			words = append(words, csvCell{text[1 : len(text)-1], at})
 			continue
 		}
 		end := strings.IndexAny(rest, " \t\"'")
 		if end < 0 {
 			end = len(rest)
 		}
-		words = append(words, cell{take(end), at})
+		words = append(words, csvCell{take(end), at})
 	}
 }
 
 // line takes the words of one line.
-func (p *parser) line(words []cell) {
+func (p *parser) line(words []csvCell) {
 	first := words[0]
 	switch p.now {
 	case inIdentification:
 		if strings.Contains(first.text, "NUMBER_OF_") || strings.HasPrefix(first.text, "BEGIN_") {
-			p.fs.add(first.at, "the file begins with "+quote(first.text), "a line of identification, such as ISO28178")
+			p.fs.add(first.at, "the file begins with "+quoted(first.text), "a line of identification, such as ISO28178")
 		}
 		p.now = inHeader
 	case inHeader:
 		p.header(words)
 	case inFormat:
 		for _, w := range words {
-			if w.text == wordFormatEnd {
+			if w.text == kwFormatEnd {
 				p.now = inHeader
 				break
 			}
@@ -132,42 +132,42 @@ func (p *parser) line(words []cell) {
 	case inData:
 		p.data(words)
 	case afterData:
-		p.fs.add(first.at, quote(first.text)+" after the end of the data", "one table in a file")
+		p.fs.add(first.at, quoted(first.text)+" after the end of the data", "one table in a file")
 	}
 }
 
 // header takes a line outside format and data.
-func (p *parser) header(words []cell) {
+func (p *parser) header(words []csvCell) {
 	first := words[0]
 	switch {
-	case first.text == wordFormat:
+	case first.text == kwFormat:
 		p.now = inFormat
 		if p.formats++; p.formats > 1 {
-			p.fs.add(first.at, "a second "+wordFormat, "one")
+			p.fs.add(first.at, "a second "+kwFormat, "one")
 		}
 		if len(words) > 1 {
 			p.line(words[1:])
 		}
-	case first.text == wordData:
+	case first.text == kwData:
 		p.now = inData
 		if len(words) > 1 {
 			p.data(words[1:])
 		}
 	case len(words) < 2:
-		p.fs.add(first.at, "keyword "+quote(first.text)+" has no value", "a value on the same line")
-	case first.text == wordFields || first.text == wordSets:
-		n, ok := count(words[1].text)
+		p.fs.add(first.at, "keyword "+quoted(first.text)+" has no value", "a value on the same line")
+	case first.text == kwFields || first.text == kwSets:
+		n, ok := parseCount(words[1].text)
 		if _, twice := p.counts[first.text]; twice || !ok {
-			p.fs.add(words[1].at, first.text+" "+quote(words[1].text), "one whole number, once")
+			p.fs.add(words[1].at, first.text+" "+quoted(words[1].text), "one whole number, once")
 		}
 		p.counts[first.text] = n
 	}
 }
 
 // data takes a line of data.
-func (p *parser) data(words []cell) {
+func (p *parser) data(words []csvCell) {
 	switch {
-	case words[0].text == wordDataEnd:
+	case words[0].text == kwDataEnd:
 		p.now = afterData
 	case len(words) != len(p.table.fields):
 		p.fs.add(words[0].at, fmt.Sprintf("%d values in this data set", len(words)), fmt.Sprintf("%d, as in the format", len(p.table.fields)))
@@ -181,18 +181,18 @@ func (p *parser) data(words []cell) {
 func (p *parser) finish() {
 	switch {
 	case p.now == inFormat:
-		p.fs.add(p.end, "the file ends inside the format", wordFormatEnd)
+		p.fs.add(p.end, "the file ends inside the format", kwFormatEnd)
 	case p.now == inData:
-		p.fs.add(p.end, "the file ends inside the data", wordDataEnd)
+		p.fs.add(p.end, "the file ends inside the data", kwDataEnd)
 	case p.now != afterData:
-		p.fs.add(p.end, "the file ends without data", wordData+" and "+wordDataEnd)
+		p.fs.add(p.end, "the file ends without data", kwData+" and "+kwDataEnd)
 	}
-	p.agree(wordFields, len(p.table.fields), "fields in the format")
-	p.agree(wordSets, len(p.table.sets), "data sets")
-	if len(p.table.sets) > mostRows {
-		p.fs.add(place{}, fmt.Sprintf("%d data sets", len(p.table.sets)), fmt.Sprintf("at most %d", mostRows))
+	p.agree(kwFields, len(p.table.fields), "fields in the format")
+	p.agree(kwSets, len(p.table.sets), "data sets")
+	if len(p.table.sets) > maxRows {
+		p.fs.add(position{}, fmt.Sprintf("%d data sets", len(p.table.sets)), fmt.Sprintf("at most %d", maxRows))
 	}
-	p.table.sets = slices.DeleteFunc(p.table.sets, func(s []cell) bool { return s == nil })
+	p.table.sets = slices.DeleteFunc(p.table.sets, func(s []csvCell) bool { return s == nil })
 }
 
 // agree compares a count with what is there.
@@ -200,8 +200,8 @@ func (p *parser) agree(word string, there int, what string) {
 	announced, ok := p.counts[word]
 	switch {
 	case !ok:
-		p.fs.add(place{}, "no "+word, fmt.Sprintf("it before the data, %d here", there))
+		p.fs.add(position{}, "no "+word, fmt.Sprintf("it before the data, %d here", there))
 	case announced != there:
-		p.fs.add(place{}, fmt.Sprintf("%d %s, but %s is %d", there, what, word, announced), "the same number")
+		p.fs.add(position{}, fmt.Sprintf("%d %s, but %s is %d", there, what, word, announced), "the same number")
 	}
 }

@@ -24,16 +24,16 @@ const (
 	headBase   = "base"
 )
 
-// cell is one field of a row, without blanks round it.
-type cell struct {
+// csvCell is one field of a row, without blanks round it.
+type csvCell struct {
 	text string
-	at   place
+	at   position
 }
 
-// sheetOf is a CSV as far as its shape goes: rows as wide as the header.
-type sheetOf struct {
-	head []cell
-	rows [][]cell
+// csvTable is a CSV as far as its shape goes: rows as wide as the header.
+type csvTable struct {
+	head []csvCell
+	rows [][]csvCell
 }
 
 // ReadCSV reads readings. Where the header is `tablet`, exposures are
@@ -43,8 +43,8 @@ func ReadCSV(name string, data []byte, o Options) (Family, error) {
 	if err := o.check(); err != nil {
 		return Family{}, err
 	}
-	fs := &faults{file: name}
-	s, ok := rowsOf(fs, data)
+	fs := &faultList{file: name}
+	s, ok := readRows(fs, data)
 	if !ok {
 		return Family{}, fs.err()
 	}
@@ -70,8 +70,8 @@ func ReadCSV(name string, data []byte, o Options) (Family, error) {
 	return f, nil
 }
 
-// rowsOf splits a CSV, checks its header and the width of its rows.
-func rowsOf(fs *faults, data []byte) (s sheetOf, ok bool) {
+// readRows splits a CSV, checks its header and the width of its rows.
+func readRows(fs *faultList, data []byte) (s csvTable, ok bool) {
 	data, ok = guard(fs, data, true)
 	if !ok {
 		return s, false
@@ -88,46 +88,46 @@ func rowsOf(fs *faults, data []byte) (s sheetOf, ok bool) {
 			fs.broken(err)
 			return s, false
 		}
-		s.add(fs, cellsOf(r, record, lines))
+		s.add(fs, readCells(r, record, lines))
 	}
 	if s.head == nil {
-		fs.add(place{}, "no header", "log_h or tablet, then developing times")
+		fs.add(position{}, "no header", "log_h or tablet, then developing times")
 		return s, false
 	}
-	if len(s.rows) > mostRows {
-		fs.add(s.rows[mostRows][0].at, fmt.Sprintf("%d rows", len(s.rows)), fmt.Sprintf("at most %d", mostRows))
+	if len(s.rows) > maxRows {
+		fs.add(s.rows[maxRows][0].at, fmt.Sprintf("%d rows", len(s.rows)), fmt.Sprintf("at most %d", maxRows))
 		return s, false
 	}
 	return s, s.checkHead(fs)
 }
 
 // broken notes what the CSV library found.
-func (fs *faults) broken(err error) {
+func (fs *faultList) broken(err error) {
 	var p *csv.ParseError
 	if !errors.As(err, &p) {
-		fs.add(place{}, err.Error(), "CSV")
+		fs.add(position{}, err.Error(), "CSV")
 		return
 	}
-	fs.add(place{p.Line, 0}, "a stray or unclosed quotation mark", "cells without quotation marks")
+	fs.add(position{p.Line, 0}, "a stray or unclosed quotation mark", "cells without quotation marks")
 }
 
-// cellsOf gives the cells of a record their places, in characters.
-func cellsOf(r *csv.Reader, record []string, lines [][]byte) []cell {
-	cells := make([]cell, len(record))
+// readCells gives the cells of a record their places, in characters.
+func readCells(r *csv.Reader, record []string, lines [][]byte) []csvCell {
+	cells := make([]csvCell, len(record))
 	for i, text := range record {
 		line, col := r.FieldPos(i)
 		if b := lines[line-1]; col-1 <= len(b) {
 			col = utf8.RuneCount(b[:col-1]) + 1
 		}
-		cells[i] = cell{strings.TrimSpace(text), place{line, col}}
+		cells[i] = csvCell{strings.TrimSpace(text), position{line, col}}
 	}
 	return cells
 }
 
 // add takes a row: the first is the header; comments after blanks and rows
 // without anything in them are left out.
-func (s *sheetOf) add(fs *faults, row []cell) {
-	empty := !slices.ContainsFunc(row, func(c cell) bool { return c.text != "" })
+func (s *csvTable) add(fs *faultList, row []csvCell) {
+	empty := !slices.ContainsFunc(row, func(c csvCell) bool { return c.text != "" })
 	switch {
 	case empty, strings.HasPrefix(row[0].text, "#"):
 	case s.head == nil:
@@ -141,7 +141,7 @@ func (s *sheetOf) add(fs *faults, row []cell) {
 }
 
 // checkHead refuses a header that is none.
-func (s *sheetOf) checkHead(fs *faults) bool {
+func (s *csvTable) checkHead(fs *faultList) bool {
 	first := s.head[0]
 	switch {
 	case len(s.head) == 1 && strings.ContainsAny(first.text, ";\t"):
@@ -149,39 +149,39 @@ func (s *sheetOf) checkHead(fs *faults) bool {
 		fs.add(first.at, "columns separated by semicolons or tabs", "commas between cells and points in numbers")
 		return false
 	case first.text != headLogH && first.text != headTablet:
-		fs.add(first.at, "first column "+quote(first.text), "log_h or tablet")
+		fs.add(first.at, "first column "+quoted(first.text), "log_h or tablet")
 		return false
-	case len(s.head)-1 > mostCurves:
-		fs.add(first.at, fmt.Sprintf("%d developing times", len(s.head)-1), fmt.Sprintf("at most %d", mostCurves))
+	case len(s.head)-1 > maxCurves:
+		fs.add(first.at, fmt.Sprintf("%d developing times", len(s.head)-1), fmt.Sprintf("at most %d", maxCurves))
 		return false
 	}
 	return true
 }
 
-// step is a row of readings and its exposure.
-type step struct {
-	row    []cell
+// csvStep is a row of readings and its exposure.
+type csvStep struct {
+	row    []csvCell
 	logH   LogH
 	number int // in the order of the file, from 1
 }
 
 // steps are the rows of readings, exposure rising.
-func (s *sheetOf) steps(fs *faults, tablet bool, h0 LogH) (steps []step) {
+func (s *csvTable) steps(fs *faultList, tablet bool, h0 LogH) (steps []csvStep) {
 	if len(s.head) == 1 {
 		fs.add(s.head[0].at, "no developing time", "one for each column after "+s.head[0].text)
 	}
 	values, rows := s.firstColumn(fs)
-	sign, bad := direction(values)
+	sign, bad := checkDirection(values)
 	if bad >= 0 {
 		first := rows[bad][0]
-		fs.add(first.at, s.head[0].text+" "+quote(first.text)+" after "+quote(rows[bad-1][0].text), "every row to go on in the direction of the first two")
+		fs.add(first.at, s.head[0].text+" "+quoted(first.text)+" after "+quoted(rows[bad-1][0].text), "every row to go on in the direction of the first two")
 	}
 	for i, row := range rows {
 		h := LogH(values[i])
 		if tablet {
 			h = h0 - h
 		}
-		steps = append(steps, step{row, h, i + 1})
+		steps = append(steps, csvStep{row, h, i + 1})
 	}
 	if (sign < 0) != tablet {
 		slices.Reverse(steps)
@@ -191,10 +191,10 @@ func (s *sheetOf) steps(fs *faults, tablet bool, h0 LogH) (steps []step) {
 
 // firstColumn reads the exposures, or the tablet's densities, of all rows but
 // base.
-func (s *sheetOf) firstColumn(fs *faults) (values []float64, rows [][]cell) {
-	b := exposures
+func (s *csvTable) firstColumn(fs *faultList) (values []float64, rows [][]csvCell) {
+	b := logHLimits
 	if s.head[0].text == headTablet {
-		b = tablets
+		b = tabletLimits
 	}
 	for _, row := range s.rows {
 		if row[0].text == headBase {
@@ -212,13 +212,13 @@ func (s *sheetOf) firstColumn(fs *faults) (values []float64, rows [][]cell) {
 		values, rows = append(values, v), append(rows, row)
 	}
 	if len(values) == 0 && len(fs.list) == 0 {
-		fs.add(place{}, "no readings", "a row for each step")
+		fs.add(position{}, "no readings", "a row for each step")
 	}
 	return values, rows
 }
 
 // base is the row of base plus fog; nil where there is none.
-func (s *sheetOf) base(fs *faults) (base []cell) {
+func (s *csvTable) base(fs *faultList) (base []csvCell) {
 	for _, row := range s.rows {
 		if row[0].text != headBase {
 			continue
@@ -232,37 +232,37 @@ func (s *sheetOf) base(fs *faults) (base []cell) {
 }
 
 // curve reads column k.
-func (s *sheetOf) curve(fs *faults, k int, steps []step, base []cell) Curve {
+func (s *csvTable) curve(fs *faultList, k int, steps []csvStep, base []csvCell) Curve {
 	head := s.head[k]
 	t, err := chem.ParseDuration(head.text)
 	switch {
 	case err != nil:
-		fs.add(head.at, "developing time "+quote(head.text)+" is not a time", "one such as 5m, 4m30s or 4:30")
-	case t < time.Second || t > longestMinutes*time.Minute:
-		fs.add(head.at, "developing time "+quote(head.text)+" is out of range", fmt.Sprintf("1 s to %d h", longestMinutes/60))
+		fs.add(head.at, "developing time "+quoted(head.text)+" is not a time", "one such as 5m, 4m30s or 4:30")
+	case t < time.Second || t > maxMinutes*time.Minute:
+		fs.add(head.at, "developing time "+quoted(head.text)+" is out of range", fmt.Sprintf("1 s to %d h", maxMinutes/60))
 	}
 	var b *Density
 	if base != nil {
 		b = densityIn(fs, base[k])
 	}
-	var spots []spot
+	var spots []tabletReading
 	for _, st := range steps {
 		if d := densityIn(fs, st.row[k]); d != nil {
-			spots = append(spots, spot{Reading{st.logH, *d}, st.number, st.row[k].at})
+			spots = append(spots, tabletReading{Reading{st.logH, *d}, st.number, st.row[k].at})
 		}
 	}
 	if len(fs.list) == 0 && len(spots) < 2 {
-		fs.add(head.at, fmt.Sprintf("%d readings under %s", len(spots), quote(head.text)), "at least 2")
+		fs.add(head.at, fmt.Sprintf("%d readings under %s", len(spots), quoted(head.text)), "at least 2")
 	}
 	return curveOf(fs, t, b, spots)
 }
 
 // densityIn reads a cell; nil where it is empty or at fault.
-func densityIn(fs *faults, c cell) *Density {
+func densityIn(fs *faultList, c csvCell) *Density {
 	if c.text == "" {
 		return nil
 	}
-	v, what, expected := densities.read(c.text)
+	v, what, expected := densityLimits.read(c.text)
 	if what != "" {
 		fs.add(c.at, what, expected)
 		return nil
@@ -273,22 +273,22 @@ func densityIn(fs *faults, c cell) *Density {
 
 // readTabletCSV reads the column `tablet`.
 func readTabletCSV(name string, data []byte) ([]Density, error) {
-	fs := &faults{file: name}
-	s, ok := rowsOf(fs, data)
+	fs := &faultList{file: name}
+	s, ok := readRows(fs, data)
 	if ok && s.head[0].text != headTablet {
-		fs.add(s.head[0].at, "first column "+quote(s.head[0].text), headTablet)
+		fs.add(s.head[0].at, "first column "+quoted(s.head[0].text), headTablet)
 		ok = false
 	}
 	if !ok {
 		return nil, fs.err()
 	}
 	values, rows := s.firstColumn(fs)
-	return tabletOf(fs, values, func(i int) place { return rows[i][0].at })
+	return tabletOf(fs, values, func(i int) position { return rows[i][0].at })
 }
 
 // tabletOf makes a tablet of densities that rise or fall throughout.
-func tabletOf(fs *faults, values []float64, at func(int) place) ([]Density, error) {
-	if _, bad := direction(values); bad >= 0 {
+func tabletOf(fs *faultList, values []float64, at func(int) position) ([]Density, error) {
+	if _, bad := checkDirection(values); bad >= 0 {
 		fs.add(at(bad), fmt.Sprintf("tablet density %g after %g", values[bad], values[bad-1]), "every step to go on in the direction of the first two")
 	}
 	if err := fs.err(); err != nil {

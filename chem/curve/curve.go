@@ -19,15 +19,15 @@ type Density float64
 // LogH is log10 of an exposure: of lux seconds, or relative, as a Scale says.
 type LogH float64
 
-// stop is one stop, a factor of two, in log10.
-const stop = 0.30102999566398120
+// logHPerStop is one stop, a factor of two, in log10.
+const logHPerStop = 0.30102999566398120
 
 // FromStops is the density of a patch that a spot meter reads so many stops
 // below clear light, over the same light box: 0.301 for each stop.
-func FromStops(stops float64) Density { return Density(stop * stops) }
+func FromStops(stops float64) Density { return Density(logHPerStop * stops) }
 
 // Stops is a difference of log exposure in stops.
-func (l LogH) Stops() float64 { return float64(l) / stop }
+func (l LogH) Stops() float64 { return float64(l) / logHPerStop }
 
 // Reading is a density and the exposure that made it.
 type Reading struct {
@@ -98,11 +98,11 @@ func (c Curve) check() error {
 	if len(c.Readings) < 2 {
 		return fmt.Errorf("%d readings; expected at least 2", len(c.Readings))
 	}
-	if len(c.Readings) > mostRows {
-		return fmt.Errorf("%d readings; expected at most %d", len(c.Readings), mostRows)
+	if len(c.Readings) > maxRows {
+		return fmt.Errorf("%d readings; expected at most %d", len(c.Readings), maxRows)
 	}
-	if c.Base != nil && !densities.holds(float64(*c.Base)) {
-		return fmt.Errorf("base plus fog %g; expected %s", float64(*c.Base), densities)
+	if c.Base != nil && !densityLimits.holds(float64(*c.Base)) {
+		return fmt.Errorf("base plus fog %g; expected %s", float64(*c.Base), densityLimits)
 	}
 	if c.Time < 0 {
 		return fmt.Errorf("developing time %v; expected more than zero", c.Time)
@@ -110,12 +110,12 @@ func (c Curve) check() error {
 	last := math.Inf(-1)
 	for i, r := range c.Readings {
 		switch {
-		case !densities.holds(float64(r.Density)):
-			return fmt.Errorf("reading %d: density %g; expected %s", i+1, float64(r.Density), densities)
-		case !exposures.holds(float64(r.LogH)):
-			return fmt.Errorf("reading %d: log H %g; expected %s", i+1, float64(r.LogH), exposures)
-		case !(float64(r.LogH)-last >= leastStep):
-			return fmt.Errorf("reading %d: log H %g after %g; expected it to rise by %g or more", i+1, float64(r.LogH), last, leastStep)
+		case !densityLimits.holds(float64(r.Density)):
+			return fmt.Errorf("reading %d: density %g; expected %s", i+1, float64(r.Density), densityLimits)
+		case !logHLimits.holds(float64(r.LogH)):
+			return fmt.Errorf("reading %d: log H %g; expected %s", i+1, float64(r.LogH), logHLimits)
+		case !(float64(r.LogH)-last >= minStep):
+			return fmt.Errorf("reading %d: log H %g after %g; expected it to rise by %g or more", i+1, float64(r.LogH), last, minStep)
 		}
 		last = float64(r.LogH)
 	}

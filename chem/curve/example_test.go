@@ -104,9 +104,9 @@ func ExampleInertiaSpeeds() {
 
 // Stroebel et al. (from memory): 1.05/(2.2 - 0.4) = 0.583 for a diffusion
 // enlarger, 0.80/1.80 = 0.444 for a condenser.
-func ExampleWanted_Gradient() {
+func ExamplePrintConditions_Gradient() {
 	for _, paper := range []curve.LogH{1.05, 0.80} {
-		g, err := curve.Wanted{Paper: paper, Subject: 2.2, Flare: 0.4}.Gradient()
+		g, err := curve.PrintConditions{Paper: paper, Subject: 2.2, Flare: 0.4}.Gradient()
 		fmt.Printf("%.3f %v\n", g, err)
 	}
 	// Output:
@@ -116,12 +116,12 @@ func ExampleWanted_Gradient() {
 
 // Derived from Mees 1911: gradients 0.5 and 0.75 after t and 2t lie on the
 // curve whose limit is 0.25/(1 - 0.75) = 1 and whose k is ln(0.5/0.25)/t.
-func ExampleTwoTimes() {
-	g, err := curve.TwoTimes(5*time.Minute, 0.5, 0.75)
+func ExampleTimesRatio() {
+	g, err := curve.TimesRatio(5*time.Minute, 0.5, 0.75)
 	fmt.Printf("%.4f %.6f %v\n", g.Limit, float64(g.K), err)
-	_, err = curve.TwoTimes(5*time.Minute, 0.5, 1.0)
+	_, err = curve.TimesRatio(5*time.Minute, 0.5, 1.0)
 	fmt.Println(errors.Is(err, curve.ErrNoLimit))
-	_, err = curve.TwoTimes(5*time.Minute, 0.5, 0.5)
+	_, err = curve.TimesRatio(5*time.Minute, 0.5, 0.5)
 	fmt.Println(errors.Is(err, curve.ErrNoRise))
 	// Output:
 	// 1.0000 0.138629 <nil>
@@ -158,12 +158,12 @@ func ExampleFitGrowth_batesWatts() {
 }
 
 // NIST StRD, Norris: slope 1.00211681802045, intercept -0.262323073774029.
-func ExampleLine_norris() {
+func ExampleFitLine_norris() {
 	y := []float64{0.1, 338.8, 118.1, 888.0, 9.2, 228.1, 668.5, 998.5, 449.1, 778.9, 559.2, 0.3, 0.1, 778.1, 668.8, 339.3, 448.9, 10.8,
 		557.7, 228.3, 998.0, 888.8, 119.6, 0.3, 0.6, 557.6, 339.3, 888.0, 998.5, 778.9, 10.2, 117.6, 228.9, 668.4, 449.2, 0.2}
 	x := []float64{0.2, 337.4, 118.2, 884.6, 10.1, 226.5, 666.3, 996.3, 448.6, 777.0, 558.2, 0.4, 0.6, 775.5, 666.9, 338.0, 447.5, 11.6,
 		556.0, 228.1, 995.8, 887.6, 120.2, 0.3, 0.3, 556.8, 339.1, 887.2, 999.0, 779.0, 11.1, 118.3, 229.2, 669.1, 448.9, 0.5}
-	l := curve.Line(x, y)
+	l := curve.FitLine(x, y)
 	fmt.Printf("%.12f %.11f", l.Slope, l.Intercept)
 	// Output: 1.002116818020 -0.26232307377
 }

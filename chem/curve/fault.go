@@ -12,8 +12,8 @@ import (
 )
 
 const (
-	mostFaults  = 50 // after which the rest is only counted
-	longestWord = 40 // characters of user text that are quoted
+	maxFaults = 50 // after which the rest is only counted
+	maxQuoted = 40 // characters of user text that are quoted
 )
 
 // Fault is one thing that is wrong with a file.
@@ -28,7 +28,7 @@ type Fault struct {
 // Error is the fault on one line, fit for a terminal.
 func (f Fault) Error() string {
 	var b strings.Builder
-	b.WriteString(plain(f.File))
+	b.WriteString(printable(f.File))
 	if f.Line > 0 {
 		fmt.Fprintf(&b, ":%d", f.Line)
 		if f.Col > 0 {
@@ -55,19 +55,19 @@ func (fs Faults) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// faults collects the faults of one file.
-type faults struct {
+// faultList collects the faults of one file.
+type faultList struct {
 	file string
 	list Faults
 }
 
 // add notes a fault at a place; expected may be empty.
-func (fs *faults) add(at place, what, expected string) {
+func (fs *faultList) add(at position, what, expected string) {
 	fs.list = append(fs.list, Fault{File: fs.file, Line: at.line, Col: at.col, What: what, Expected: expected})
 }
 
 // err is the faults in the order of the file, nil where there are none.
-func (fs *faults) err() error {
+func (fs *faultList) err() error {
 	if len(fs.list) == 0 {
 		return nil
 	}
@@ -75,25 +75,25 @@ func (fs *faults) err() error {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col))
 	})
 	list := slices.Compact(fs.list)
-	if extra := len(list) - mostFaults; extra > 0 {
-		list = append(list[:mostFaults:mostFaults], Fault{File: fs.file, What: fmt.Sprintf("%d more faults", extra)})
+	if extra := len(list) - maxFaults; extra > 0 {
+		list = append(list[:maxFaults:maxFaults], Fault{File: fs.file, What: fmt.Sprintf("%d more faults", extra)})
 	}
 	return list
 }
 
-// place is a line and a column, from 1; zero where there is none.
-type place struct{ line, col int }
+// position is a line and a column, from 1; zero where there is none.
+type position struct{ line, col int }
 
-// quote is user text as it stands in an error: in quotes, short, printable.
-func quote(s string) string {
-	if cut := []rune(s); len(cut) > longestWord {
-		s = string(cut[:longestWord]) + "…"
+// quoted is user text as it stands in an error: in quotes, short, printable.
+func quoted(s string) string {
+	if cut := []rune(s); len(cut) > maxQuoted {
+		s = string(cut[:maxQuoted]) + "…"
 	}
 	return fmt.Sprintf("%q", s)
 }
 
-// plain makes a file name fit for one line of a terminal.
-func plain(s string) string {
+// printable makes a file name fit for one line of a terminal.
+func printable(s string) string {
 	return strings.Map(func(r rune) rune {
 		if !unicode.IsGraphic(r) {
 			return unicode.ReplacementChar

@@ -12,34 +12,34 @@ import (
 )
 
 const (
-	testRatio   = 1.4 // from one time to the next
-	testSpan    = 5.4 // 1.4^5: the longest over the shortest, at most
-	evenFrom    = 5 * time.Minute
-	coarseFrom  = 4 * time.Minute // times are whole 15 s from here on, 5 s below
-	simulations = 400
-	mostSheets  = 200
-	steps       = 21   // of the tablet that a simulation reads
-	toeWidth    = 0.16 // log H: how slowly a simulated curve leaves base plus fog
+	seriesRatio    = 1.4 // from one time to the next
+	seriesSpan     = 5.4 // 1.4^5: the longest over the shortest, at most
+	minEvenMinutes = 5 * time.Minute
+	coarseMinutes  = 4 * time.Minute // times are whole 15 s from here on, 5 s below
+	simulations    = 400
+	maxTestSheets  = 200
+	steps          = 21   // of the tablet that a simulation reads
+	toeWidth       = 0.16 // log H: how slowly a simulated curve leaves base plus fog
 )
 
-// Series is n developing times round a guess, each 1.4 times the one before,
+// TestTimes is n developing times round a guess, each 1.4 times the one before,
 // rounded to what a person can keep: 15 s from 4 min on, 5 s below. Over six
 // sheets the steps are closer, so that the series spans no more than 5.4 times
 // (1.4^5; our own rule). It errs for n outside 2 to 200 and where the times
 // would be under 5 s, over 24 h, or twice the same.
-func Series(guess time.Duration, n int) ([]time.Duration, error) {
-	if n < 2 || n > mostSheets {
-		return nil, fmt.Errorf("film test: %d sheets; expected 2 to %d", n, mostSheets)
+func TestTimes(guess time.Duration, n int) ([]time.Duration, error) {
+	if n < 2 || n > maxTestSheets {
+		return nil, fmt.Errorf("film test: %d sheets; expected 2 to %d", n, maxTestSheets)
 	}
-	ratio := min(testRatio, math.Pow(testSpan, 1/float64(n-1)))
+	ratio := min(seriesRatio, math.Pow(seriesSpan, 1/float64(n-1)))
 	times := make([]time.Duration, n)
 	for i := range times {
 		t := float64(guess) * math.Pow(ratio, float64(i)-float64(n-1)/2)
-		if !(t >= float64(5*time.Second) && t <= float64(longestMinutes*time.Minute)) {
-			return nil, fmt.Errorf("film test: %d times round %v; expected 5 s to %d h for each", n, guess, longestMinutes/60)
+		if !(t >= float64(5*time.Second) && t <= float64(maxMinutes*time.Minute)) {
+			return nil, fmt.Errorf("film test: %d times round %v; expected 5 s to %d h for each", n, guess, maxMinutes/60)
 		}
 		whole := 5 * time.Second
-		if t >= float64(coarseFrom) {
+		if t >= float64(coarseMinutes) {
 			whole = 15 * time.Second
 		}
 		times[i] = time.Duration(t).Round(whole)
@@ -50,8 +50,8 @@ func Series(guess time.Duration, n int) ([]time.Duration, error) {
 	return times, nil
 }
 
-// Expectation is how well a film test will find a time.
-type Expectation struct {
+// TestForecast is how well a film test will find a time.
+type TestForecast struct {
 	AverageGradient float64  `json:"average_gradient"` // that is looked for
 	Assumed         Growth   `json:"assumed"`          // the growth that was simulated
 	Time            float64  `json:"time_s"`           // where that has the gradient
@@ -62,27 +62,27 @@ type Expectation struct {
 	Notes           []string `json:"notes"`
 }
 
-// Expect simulates film tests with sheets at these times. Assumed is a film
+// ForecastTest simulates film tests with sheets at these times. Assumed is a film
 // whose gradient is the target at the guess, and there half its limit (our own
 // assumption, as is the shape of its curve: a straight line with a toe). Each
 // simulated test is read with the errors, smoothed by the reading error, and
 // evaluated as a real one is. It errs for
 // less than two times, for times and a target out of range.
-func Expect(times []time.Duration, guess time.Duration, target float64, e Errors) (Expectation, error) {
+func ForecastTest(times []time.Duration, guess time.Duration, target float64, e Errors) (TestForecast, error) {
 	if err := e.complete(0); err != nil {
-		return Expectation{}, err
+		return TestForecast{}, err
 	}
-	if len(times) < 2 || len(times) > mostSheets || !(guess > 0 && guess <= longestMinutes*time.Minute) || !(target > 0.1 && target < 3) {
-		return Expectation{}, fmt.Errorf("film test: %d times round %v for gradient %g; expected 2 to %d times, a gradient from 0.1 to 3", len(times), guess, target, mostSheets)
+	if len(times) < 2 || len(times) > maxTestSheets || !(guess > 0 && guess <= maxMinutes*time.Minute) || !(target > 0.1 && target < 3) {
+		return TestForecast{}, fmt.Errorf("film test: %d times round %v for gradient %g; expected 2 to %d times, a gradient from 0.1 to 3", len(times), guess, target, maxTestSheets)
 	}
 	for _, t := range times {
-		if !(t > 0 && t <= longestMinutes*time.Minute) {
-			return Expectation{}, fmt.Errorf("film test: time %v; expected above zero, up to %d h", t, longestMinutes/60)
+		if !(t > 0 && t <= maxMinutes*time.Minute) {
+			return TestForecast{}, fmt.Errorf("film test: time %v; expected above zero, up to %d h", t, maxMinutes/60)
 		}
 	}
 	film := Growth{Limit: 2 * target, K: PerMinute(math.Ln2 / minutes(guess))}
-	out := Expectation{AverageGradient: target, Assumed: film, Time: guess.Seconds(), Confidence: confidence, Notes: []string{}}
-	rng := rand.New(rand.NewPCG(uint64(len(times)), secondSeed))
+	out := TestForecast{AverageGradient: target, Assumed: film, Time: guess.Seconds(), Confidence: confidence, Notes: []string{}}
+	rng := rand.New(rand.NewPCG(uint64(len(times)), bootstrapSeed))
 	found := make([]float64, 0, simulations)
 	for range simulations {
 		s, ok := simulate(rng, film, times, target, e)
@@ -97,7 +97,7 @@ func Expect(times []time.Duration, guess time.Duration, target float64, e Errors
 		low, high := quantile(found, (1-confidence)/2), quantile(found, (1+confidence)/2)
 		out.Low, out.High = &low, &high
 	}
-	if slices.Min(times) < evenFrom {
+	if slices.Min(times) < minEvenMinutes {
 		out.Notes = append(out.Notes, "under 5 min development is hard to keep even (common advice)")
 	}
 	return out, nil
@@ -109,8 +109,8 @@ func simulate(rng *rand.Rand, film Growth, times []time.Duration, target float64
 	var sheets []Sheet
 	for _, t := range times {
 		g := film.At(t) * (1 + e.Scatter*rng.NormFloat64())
-		d, err := draw(simulated(rng, g, e.Reading), e.Reading)
-		if err == nil && d.traits.reaches {
+		d, err := fitCurve(simulated(rng, g, e.Reading), e.Reading)
+		if err == nil && d.traits.hasGradient {
 			sheets = append(sheets, Sheet{t, d.traits.gradient()})
 		}
 	}

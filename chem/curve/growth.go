@@ -17,14 +17,14 @@ import (
 
 // Why there is no growth curve, or no time.
 var (
-	// ErrFew: not enough different developing times with a gradient.
-	ErrFew = errors.New("growth: too few developing times with an average gradient")
+	// ErrTooFewSheets: not enough different developing times with a gradient.
+	ErrTooFewSheets = errors.New("growth: too few developing times with an average gradient")
 	// ErrNoLimit: the gradients rise in proportion to time, or faster.
 	ErrNoLimit = errors.New("growth: no limit is in sight, the gradients rise in proportion to time or faster; expected a longer developing time among them")
 	// ErrNoRise: the gradients do not rise with time.
 	ErrNoRise = errors.New("growth: the gradients do not rise with developing time; expected shorter times among them, or sheets in their right order")
-	// ErrBeyond: a gradient that was not reached in the test.
-	ErrBeyond = errors.New("beyond the test")
+	// ErrOutsideTests: a gradient that was not reached in the test.
+	ErrOutsideTests = errors.New("beyond the test")
 )
 
 // Minutes is a length of time in minutes.
@@ -59,28 +59,28 @@ func (g Growth) At(t time.Duration) float64 {
 }
 
 // Time is the developing time for a gradient: the inverse of At. It errs with
-// ErrBeyond at and over the limit and for a gradient not above zero. Whether
+// ErrOutsideTests at and over the limit and for a gradient not above zero. Whether
 // the time lies within what was tested is for Results.TimeFor to say.
 func (g Growth) Time(gradient float64) (time.Duration, error) {
 	if !(gradient > 0 && gradient < g.Limit) {
-		return 0, fmt.Errorf("gradient %.3g: %w; expected above zero and below the limit of growth, %.3g", gradient, ErrBeyond, g.Limit)
+		return 0, fmt.Errorf("gradient %.3g: %w; expected above zero and below the limit of growth, %.3g", gradient, ErrOutsideTests, g.Limit)
 	}
 	m := float64(g.Induction) - math.Log1p(-gradient/g.Limit)/float64(g.K)
-	if !(m < longestMinutes) {
-		return 0, fmt.Errorf("gradient %.3g: %w; it takes over %d h", gradient, ErrBeyond, longestMinutes/60)
+	if !(m < maxMinutes) {
+		return 0, fmt.Errorf("gradient %.3g: %w; it takes over %d h", gradient, ErrOutsideTests, maxMinutes/60)
 	}
 	return fromMinutes(m), nil
 }
 
-// longestMinutes is the longest developing time of a recipe, 24 h.
-const longestMinutes = 24 * 60
+// maxMinutes is the longest developing time of a recipe, 24 h.
+const maxMinutes = 24 * 60
 
-// TwoTimes is the growth curve through the gradients g1 after a time and g2
+// TimesRatio is the growth curve through the gradients g1 after a time and g2
 // after twice that time: k = ln(g1/(g2-g1))/t, limit = g1^2/(2 g1 - g2). It
 // errs with ErrNoRise for g2 <= g1 and with ErrNoLimit for g2 >= 2 g1.
 //
 // Source: derived from Mees 1911 (see the head of the file).
-func TwoTimes(t time.Duration, g1, g2 float64) (Growth, error) {
+func TimesRatio(t time.Duration, g1, g2 float64) (Growth, error) {
 	switch {
 	case !(t > 0 && g1 > 0) || math.IsInf(g1, 0) || math.IsInf(g2, 0) || math.IsNaN(g2):
 		return Growth{}, fmt.Errorf("growth: time %v, gradients %g and %g; expected above zero", t, g1, g2)
@@ -93,7 +93,7 @@ func TwoTimes(t time.Duration, g1, g2 float64) (Growth, error) {
 }
 
 // FitGrowth fits the growth curve by least squares, all sheets weighing the
-// same. With induction, t0 is fitted too, not below zero. It errs with ErrFew
+// same. With induction, t0 is fitted too, not below zero. It errs with ErrTooFewSheets
 // for less than two different times (three with induction), and with
 // ErrNoLimit or ErrNoRise where the sheets do not bend as growth does.
 func FitGrowth(sheets []Sheet, induction bool) (Growth, error) {
@@ -103,20 +103,20 @@ func FitGrowth(sheets []Sheet, induction bool) (Growth, error) {
 	}
 	times := map[time.Duration]bool{}
 	for _, s := range sheets {
-		if !(s.Time > 0 && s.Time <= longestMinutes*time.Minute) || math.IsNaN(s.Gradient) || math.IsInf(s.Gradient, 0) {
-			return Growth{}, fmt.Errorf("growth: time %v, gradient %g; expected a time above zero, up to %d h", s.Time, s.Gradient, longestMinutes/60)
+		if !(s.Time > 0 && s.Time <= maxMinutes*time.Minute) || math.IsNaN(s.Gradient) || math.IsInf(s.Gradient, 0) {
+			return Growth{}, fmt.Errorf("growth: time %v, gradient %g; expected a time above zero, up to %d h", s.Time, s.Gradient, maxMinutes/60)
 		}
 		times[s.Time] = true
 	}
 	if len(times) < least {
-		return Growth{}, fmt.Errorf("%w: %d; expected at least %d", ErrFew, len(times), least)
+		return Growth{}, fmt.Errorf("%w: %d; expected at least %d", ErrTooFewSheets, len(times), least)
 	}
-	f := newFitting(sheets)
+	f := newGrowthFitter(sheets)
 	g, shape := f.fit(induction)
 	switch shape {
-	case straight:
+	case linear:
 		return Growth{}, ErrNoLimit
-	case flat:
+	case constant:
 		return Growth{}, ErrNoRise
 	}
 	return g, nil

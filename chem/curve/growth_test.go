@@ -16,7 +16,7 @@ func TestFitGrowthThroughTwoTimesIsTheClosedForm(t *testing.T) {
 		first := time.Duration(rapid.IntRange(60, 1200).Draw(t, "seconds")) * time.Second
 		g1 := rapid.Float64Range(0.1, 2).Draw(t, "g1")
 		g2 := g1 * rapid.Float64Range(1.02, 1.95).Draw(t, "ratio")
-		want, err := TwoTimes(first, g1, g2)
+		want, err := TimesRatio(first, g1, g2)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -48,8 +48,8 @@ func TestGrowthRefusals(t *testing.T) {
 		induction bool
 		want      error
 	}{
-		"one time twice":          {[]Sheet{{5 * m, 0.5}, {5 * m, 0.52}}, false, ErrFew},
-		"two, with induction":     {[]Sheet{{5 * m, 0.5}, {8 * m, 0.6}}, true, ErrFew},
+		"one time twice":          {[]Sheet{{5 * m, 0.5}, {5 * m, 0.52}}, false, ErrTooFewSheets},
+		"two, with induction":     {[]Sheet{{5 * m, 0.5}, {8 * m, 0.6}}, true, ErrTooFewSheets},
 		"in proportion to time":   {[]Sheet{{5 * m, 0.3}, {10 * m, 0.6}}, false, ErrNoLimit},
 		"faster than time":        {[]Sheet{{5 * m, 0.3}, {10 * m, 0.7}}, false, ErrNoLimit},
 		"all but in proportion":   {[]Sheet{{5 * m, 0.3}, {10 * m, 0.599}}, false, ErrNoLimit},
@@ -65,7 +65,7 @@ func TestGrowthRefusals(t *testing.T) {
 		}
 	}
 	for _, g := range []float64{0, -1, 1, 1.2, math.NaN()} {
-		if _, err := (Growth{Limit: 1, K: 0.1}).Time(g); !errors.Is(err, ErrBeyond) {
+		if _, err := (Growth{Limit: 1, K: 0.1}).Time(g); !errors.Is(err, ErrOutsideTests) {
 			t.Errorf("time for gradient %g: %v; expected beyond the test", g, err)
 		}
 	}

@@ -20,15 +20,15 @@ type Interpolant struct {
 	x, y, d []float64 // exposures, densities, slopes
 }
 
-// newInterpolant draws the curve. x rises; there are at least two of each.
-func newInterpolant(x, y []float64) *Interpolant {
+// NewInterpolant draws the curve. x rises; there are at least two of each.
+func NewInterpolant(x, y []float64) *Interpolant {
 	p := &Interpolant{x: x, y: y, d: make([]float64, len(x))}
-	p.draw()
+	p.setSlopes()
 	return p
 }
 
-// draw computes the slopes from x and y.
-func (p *Interpolant) draw() {
+// setSlopes computes the slopes from x and y.
+func (p *Interpolant) setSlopes() {
 	last := len(p.x) - 1
 	if last == 1 {
 		s := p.secant(0)

@@ -9,10 +9,10 @@ import (
 )
 
 const (
-	farOff     = 4   // reading errors: between two neighbours one reading in thousands lies so far off
-	mostDoubts = 4   // one reading in so many: where more do not fit, it is not slips
-	widestBend = 0.5 // log H between its neighbours: further apart they do not tell how a curve bends
-	farFall    = 4.5 // at an end, where a slip of the neighbour looks the same
+	outlierLimit    = 4   // reading errors: between two neighbours one reading in thousands lies so far off
+	maxOutlierShare = 4   // one reading in so many: where more do not fit, it is not slips
+	widestBend      = 0.5 // log H between its neighbours: further apart they do not tell how a curve bends
+	endOutlierLimit = 4.5 // at an end, where a slip of the neighbour looks the same
 )
 
 // Outliers are the indices of readings that do not fit the rest, the farthest off
@@ -28,11 +28,11 @@ func (c Curve) Outliers(e Density) []int {
 		kept[i] = i
 	}
 	var found []int
-	for len(kept) > leastSmoothed && len(found) < len(c.Readings)/mostDoubts {
+	for len(kept) > minSmoothed && len(found) < len(c.Readings)/maxOutlierShare {
 		worst, most := -1, 1.0
-		bending := c.bending(kept, e)
+		bending := c.penalty(kept, e)
 		for k := range kept {
-			if off := c.off(kept, k, float64(e), bending); off > most {
+			if off := c.distance(kept, k, float64(e), bending); off > most {
 				worst, most = k, off
 			}
 		}
@@ -45,9 +45,9 @@ func (c Curve) Outliers(e Density) []int {
 	return found
 }
 
-// bending is the penalty of bending that all the readings kept ask for; 0 where there
+// penalty is the penalty of bending that all the readings kept ask for; 0 where there
 // are too many to smooth.
-func (c Curve) bending(kept []int, e Density) float64 {
+func (c Curve) penalty(kept []int, e Density) float64 {
 	x, y := c.without(kept, -1)
 	if !smoothable(len(x)) {
 		return 0
@@ -67,19 +67,19 @@ func (c Curve) without(kept []int, k int) (x, y []float64) {
 	return x, y
 }
 
-// off is how far reading kept[k] is from the others, in the limit allowed.
-func (c Curve) off(kept []int, k int, e, bending float64) float64 {
+// distance is how far reading kept[k] is from the others, in the limit allowed.
+func (c Curve) distance(kept []int, k int, e, bending float64) float64 {
 	x, y := c.without(kept, k)
 	r := c.Readings[kept[k]]
 	if k == 0 || k == len(kept)-1 {
-		off := end(y, float64(r.Density), k == 0)
+		off := endDistance(y, float64(r.Density), k == 0)
 		if c.Base != nil { // nothing is less than base plus fog
 			off = max(off, float64(*c.Base-r.Density))
 		}
-		return off / (farFall * e)
+		return off / (endOutlierLimit * e)
 	}
 	if x[k]-x[k-1] > widestBend {
-		return max(y[k-1]-float64(r.Density), float64(r.Density)-y[k], 0) / (farOff * e)
+		return max(y[k-1]-float64(r.Density), float64(r.Density)-y[k], 0) / (outlierLimit * e)
 	}
 	if bending == 0 {
 		return 0
@@ -88,13 +88,13 @@ func (c Curve) off(kept []int, k int, e, bending float64) float64 {
 	s.penalise(bending)
 	smooth := make([]float64, len(y))
 	s.monotone(y, smooth)
-	d, _ := newInterpolant(x, smooth).At(r.LogH)
-	return math.Abs(float64(r.Density-d)) / (farOff * e)
+	d, _ := NewInterpolant(x, smooth).At(r.LogH)
+	return math.Abs(float64(r.Density-d)) / (outlierLimit * e)
 }
 
-// end is by how much a reading at the end lies on the wrong side of the one next
+// endDistance is by how much a reading at the end lies on the wrong side of the one next
 // to it.
-func end(others []float64, d float64, first bool) float64 {
+func endDistance(others []float64, d float64, first bool) float64 {
 	if first {
 		return d - others[0]
 	}
@@ -118,7 +118,7 @@ func (c Curve) readingError() Density {
 		off = append(off, math.Abs(d(i)-3*d(i-1)+3*d(i-2)-d(i-3)))
 	}
 	if len(off) < 3 {
-		return usualReading
+		return defaultReadingError
 	}
 	slices.Sort(off)
 	return Density(min(max(quantile(off, 0.5)/0.6745/math.Sqrt(20), finestReading), coarsestReading))

@@ -19,13 +19,13 @@ package curve
 import "math"
 
 const (
-	leastSmoothed = 5    // readings
-	mostSmoothed  = 100  // readings: the trace costs their square
-	mostSmooth    = 0.2  // density
-	penalties     = 41   // tried, from the least to the most
-	leastPenalty  = 1e-8 // next to none
-	mostPenalty   = 1e2  // next to a straight line
-	gentler       = 0.1  // of the penalty so chosen
+	minSmoothed     = 5    // readings
+	maxSmoothed     = 100  // readings: the trace costs their square
+	maxReadingError = 0.2  // density
+	penaltySteps    = 41   // tried, from the least to the most
+	minPenalty      = 1e-8 // next to none
+	maxPenalty      = 1e2  // next to a straight line
+	penaltyShare    = 0.1  // of the penalty so chosen
 )
 
 // smoother smooths readings at fixed exposures with a fixed penalty.
@@ -53,9 +53,9 @@ func newSmoother(x []float64) *smoother {
 func (s *smoother) choose(y []float64, e Density) {
 	out := make([]float64, len(y))
 	best, least := 0.0, math.Inf(1)
-	for i := range penalties {
-		part := float64(i) / (penalties - 1)
-		s.penalise(leastPenalty * math.Pow(mostPenalty/leastPenalty, part))
+	for i := range penaltySteps {
+		part := float64(i) / (penaltySteps - 1)
+		s.penalise(minPenalty * math.Pow(maxPenalty/minPenalty, part))
 		s.smooth(y, out)
 		risk := 2 * float64(e) * float64(e) * s.trace()
 		for k := range y {
@@ -65,7 +65,7 @@ func (s *smoother) choose(y []float64, e Density) {
 			best, least = s.lambda, risk
 		}
 	}
-	s.penalise(gentler * best)
+	s.penalise(penaltyShare * best)
 }
 
 // trace is the sum of the shares that the readings have in their own smooth

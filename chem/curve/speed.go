@@ -17,12 +17,12 @@ const (
 	speedOverBase = 0.10 // density of the speed point over base plus fog
 	speedConstant = 0.8  // lux seconds
 	midtoneOver   = 1.0  // log H of a metered exposure over the speed point
-	hair          = 1e-9 // what arithmetic may lose at a limit
+	Tolerance     = 1e-9 // what arithmetic may lose at a limit
 )
 
-// nominal are the ten values of a decade as they are written; the greater
+// nominalSpeeds are the ten values of a decade as they are written; the greater
 // decades are multiples of ten of the middle row.
-var nominal = [3][10]float64{
+var nominalSpeeds = [3][10]float64{
 	{1, 1.2, 1.6, 2, 2.5, 3, 4, 5, 6, 8},
 	{10, 12, 16, 20, 25, 32, 40, 50, 64, 80},
 	{100, 125, 160, 200, 250, 320, 400, 500, 640, 800},
@@ -33,59 +33,61 @@ var nominal = [3][10]float64{
 //
 // Source: ISO 6:1993; the values below 50 and over 800 from memory.
 func NominalSpeed(s float64) (float64, error) {
-	n := int(math.Floor(10*math.Log10(s) + 0.5 + hair))
+	n := int(math.Floor(10*math.Log10(s) + 0.5 + Tolerance))
 	if !(s > 0) || n < 0 || n > 60 {
 		return 0, fmt.Errorf("speed: %g; expected 1 to 1000000", s)
 	}
 	if n < 20 {
-		return nominal[n/10][n%10], nil
+		return nominalSpeeds[n/10][n%10], nil
 	}
-	return nominal[2][n%10] * math.Pow10(n/10-2), nil
+	return nominalSpeeds[2][n%10] * math.Pow10(n/10-2), nil
 }
 
-// Box ties relative exposures to a film's box speed.
-type Box struct {
+// SpeedAnchor ties relative exposures to a film's box speed.
+type SpeedAnchor struct {
 	Speed      float64 // ISO arithmetic, as on the box
 	SpeedPoint LogH    // where a film of that speed has its speed point
 }
 
-// Metered is the Box of exposures made through a camera: the log H on the
+// AnchorFromMeter is the Box of exposures made through a camera: the log H on the
 // family's scale that a meter set to the box speed asked for on a grey card.
 // A film of box speed has its speed point 1.0 log H (three and a third stops)
 // below it (common practice, no source).
-func Metered(boxSpeed float64, at LogH) Box { return Box{boxSpeed, at - midtoneOver} }
-
-// ParseMetered reads how a step tablet was exposed through a camera: "EI 50 +4" is a
-// meter set to 50 on the surface behind the tablet, and four stops more given. It is
-// the Box of exposures relative to density 0 of the tablet.
-func ParseMetered(text string) (Box, error) {
-	index, more, err := parseMetered(text)
-	if err != nil {
-		return Box{}, err
-	}
-	return Metered(index, -LogH(stop*more)), nil
+func AnchorFromMeter(boxSpeed float64, at LogH) SpeedAnchor {
+	return SpeedAnchor{boxSpeed, at - midtoneOver}
 }
 
-func parseMetered(text string) (index, more float64, err error) {
+// ParseExposed reads how a step tablet was exposed through a camera: "EI 50 +4" is a
+// meter set to 50 on the surface behind the tablet, and four stops more given. It is
+// the Box of exposures relative to density 0 of the tablet.
+func ParseExposed(text string) (SpeedAnchor, error) {
+	index, more, err := parseExposed(text)
+	if err != nil {
+		return SpeedAnchor{}, err
+	}
+	return AnchorFromMeter(index, -LogH(logHPerStop*more)), nil
+}
+
+func parseExposed(text string) (index, more float64, err error) {
 	fields := strings.Fields(text)
 	if len(fields) > 1 && strings.EqualFold(fields[0], "EI") {
 		fields = fields[1:]
 	}
 	ok := len(fields) == 1 || len(fields) == 2
 	if ok {
-		index, ok = decimal(fields[0])
+		index, ok = parseDecimal(fields[0])
 	}
 	if ok && len(fields) == 2 {
-		more, ok = decimal(fields[1])
+		more, ok = parseDecimal(fields[1])
 	}
-	if !ok || !(index >= 0.1 && index <= 100_000) || math.Abs(more) > mostStops {
-		return 0, 0, fmt.Errorf(`metered %s; expected the meter's index and the stops given over it, such as "EI 50 +4"`, quote(text))
+	if !ok || !(index >= 0.1 && index <= 100_000) || math.Abs(more) > maxStops {
+		return 0, 0, fmt.Errorf(`metered %s; expected the meter's index and the stops given over it, such as "EI 50 +4"`, quoted(text))
 	}
 	return index, more, nil
 }
 
-// Exposed is where a usual tablet's steps lie when it is exposed by a meter.
-type Exposed struct {
+// ExposedTablet is where a usual tablet's steps lie when it is exposed by a meter.
+type ExposedTablet struct {
 	Index        float64  `json:"index"`               // the meter's
 	Stops        float64  `json:"stops"`               // given over it
 	MeteredAt    Density  `json:"metered_density"`     // tablet density that gets what the meter asks for
@@ -95,22 +97,22 @@ type Exposed struct {
 
 // How much of the tablet a test wants on either side, should the film be two stops
 // faster or slower than the index (our own rule).
-const unsureSpeed = 2 * stop
+const speedMargin = 2 * logHPerStop
 
-// Expose says how a tablet of 0.05 to 3.05 lies on the film's scale when it is
-// exposed as text says; errs as ParseMetered does.
-func Expose(text string) (Exposed, error) {
-	index, more, err := parseMetered(text)
+// PlaceTablet says how a tablet of 0.05 to 3.05 lies on the film's scale when it is
+// exposed as text says; errs as ParseExposed does.
+func PlaceTablet(text string) (ExposedTablet, error) {
+	index, more, err := parseExposed(text)
 	if err != nil {
-		return Exposed{}, err
+		return ExposedTablet{}, err
 	}
-	e := Exposed{Index: index, Stops: more, MeteredAt: Density(stop * more), Notes: []string{}}
+	e := ExposedTablet{Index: index, Stops: more, MeteredAt: Density(logHPerStop * more), Notes: []string{}}
 	e.SpeedPointAt = e.MeteredAt + midtoneOver
-	least, most := Density(usualFirst), Density(usualFirst+tabletStep*(UsualSteps-1))
-	if e.SpeedPointAt-averagedOver-unsureSpeed < least {
+	least, most := Density(firstStep), Density(firstStep+tabletStep*(DefaultSteps-1))
+	if e.SpeedPointAt-averagedOver-speedMargin < least {
 		e.Notes = append(e.Notes, "a film two stops slower than that would show no average gradient: give more stops")
 	}
-	if e.SpeedPointAt+unsureSpeed > most {
+	if e.SpeedPointAt+speedMargin > most {
 		e.Notes = append(e.Notes, "a film two stops faster than that would show no speed point: give fewer stops")
 	}
 	return e, nil
@@ -188,7 +190,7 @@ func (out Results) at(t time.Duration, value func(Result) (float64, bool)) (floa
 // relative exposure is worth; otherwise nil: relative exposures alone make no
 // index, whatever is said of them. Only exposures that the person
 // vouches for (absolute) and a valid rise make an ISO speed.
-func (r *Result) speeds(scale Scale, absolute bool, box *Box) {
+func (r *Result) speeds(scale Scale, absolute bool, box *SpeedAnchor) {
 	if r.SpeedPoint == nil {
 		return
 	}

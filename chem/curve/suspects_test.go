@@ -34,7 +34,7 @@ func asFile(curves []Curve, tablet []float64) []byte {
 // step, and it alone, in at least nine tests of ten; sound tests name next to nothing.
 func TestSlipsAreNamed(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 29))
-	tablet, _ := NominalTablet(UsualSteps, UsualStep)
+	tablet, _ := NominalTablet(DefaultSteps, DefaultStep)
 	const tests = 200
 	named, sound := 0, 0
 	for range tests {
@@ -50,22 +50,22 @@ func TestSlipsAreNamed(t *testing.T) {
 			curves = append(curves, c)
 		}
 		sound += len(suspectsOf(t, curves, tablet))
-		sheet, at := rng.IntN(3), rng.IntN(UsualSteps)
+		sheet, at := rng.IntN(3), rng.IntN(DefaultSteps)
 		slip := Density(0.2)
 		if rng.IntN(2) == 0 {
 			slip = -slip
 		}
 		curves[sheet].Readings[at].Density += slip
 		got := suspectsOf(t, curves, tablet)
-		if len(got) == 1 && *got[0].Time == curves[sheet].Time.Seconds() && got[0].Step == UsualSteps-at {
+		if len(got) == 1 && *got[0].Time == curves[sheet].Time.Seconds() && got[0].Step == DefaultSteps-at {
 			named++
 		}
 	}
 	if named < tests*9/10 {
 		t.Errorf("%d slips of %d are named", named, tests)
 	}
-	if sound > tests*3*UsualSteps/200 {
-		t.Errorf("%d of %d sound readings are suspected; expected 0.5 %% at most", sound, tests*3*UsualSteps)
+	if sound > tests*3*DefaultSteps/200 {
+		t.Errorf("%d of %d sound readings are suspected; expected 0.5 %% at most", sound, tests*3*DefaultSteps)
 	}
 	t.Logf("%d of %d named, %d sound ones suspected", named, tests, sound)
 }
@@ -86,7 +86,7 @@ func suspectsOf(t *testing.T, curves []Curve, tablet []float64) []Suspect {
 // A strip that was read from its other end is asked about.
 func TestReversedStripIsAsked(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 1))
-	tablet, _ := NominalTablet(UsualSteps, UsualStep)
+	tablet, _ := NominalTablet(DefaultSteps, DefaultStep)
 	c := simulated(rng, 0.6, 0.01)
 	c.Time = 8 * time.Minute
 	slices.Reverse(c.Readings)

@@ -39,7 +39,7 @@ func TestTimeForKeepsToTheTest(t *testing.T) {
 			most = max(most, s.Gradient)
 		}
 		beyond := max(most, growth.At(13*time.Minute)) + 0.02
-		if _, err := out.TimeFor(beyond); !errors.Is(err, ErrBeyond) {
+		if _, err := out.TimeFor(beyond); !errors.Is(err, ErrOutsideTests) {
 			t.Fatalf("gradient %.3f: %v", beyond, err)
 		}
 	})

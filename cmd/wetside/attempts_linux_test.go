@@ -8,19 +8,19 @@ import (
 	"runtime"
 	"testing"
 
-	"example.org/wetside/tui/cue/sink/studio"
+	"example.org/wetside/tui/cue/sink/pulsetest"
 )
 
-// attempt is one of three at a recorded session. Its faults count if they last; those that
+// retry is one of three at a recorded session. Its faults count if they last; those that
 // are told to T itself, as light in the dark, count at once.
-type attempt struct {
+type retry struct {
 	*testing.T
 	faults map[string]string // by what they are of
 	gaveUp string
 }
 
 // Errorf takes a fault, of what the first argument names, or else of its kind.
-func (a *attempt) Errorf(format string, args ...any) {
+func (a *retry) Errorf(format string, args ...any) {
 	a.Helper()
 	text := fmt.Sprintf(format, args...)
 	a.Log(text)
@@ -33,7 +33,7 @@ func (a *attempt) Errorf(format string, args ...any) {
 }
 
 // Fatalf ends the attempt.
-func (a *attempt) Fatalf(format string, args ...any) {
+func (a *retry) Fatalf(format string, args ...any) {
 	a.Helper()
 	a.gaveUp = fmt.Sprintf(format, args...)
 	a.Log(a.gaveUp)
@@ -42,20 +42,20 @@ func (a *attempt) Fatalf(format string, args ...any) {
 
 // soundServer is a sound server of a test's own. The test goes on beside others, or is
 // skipped where no server may be started.
-func soundServer(t *testing.T) *studio.Server {
+func soundServer(t *testing.T) *pulsetest.Server {
 	t.Helper()
-	server := studio.PulseAudio(t)
+	server := pulsetest.PulseAudio(t)
 	t.Parallel()
 	return server.Start()
 }
 
-// attempts tries until nothing has been wrong in all attempts alike, three times at most.
-func attempts(t *testing.T, try func(*attempt)) {
+// withRetries tries until nothing has been wrong in all attempts alike, three times at most.
+func withRetries(t *testing.T, try func(*retry)) {
 	t.Helper()
 	var lasting map[string]string // nil while there was no whole attempt
 	gaveUp := ""
 	for range 3 {
-		a := &attempt{T: t, faults: map[string]string{}}
+		a := &retry{T: t, faults: map[string]string{}}
 		done := make(chan struct{})
 		go func() {
 			defer close(done)

@@ -21,8 +21,8 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/cue"
-	"example.org/wetside/tui/cue/sink/studio"
-	"example.org/wetside/tui/room/glass"
+	"example.org/wetside/tui/cue/sink/pulsetest"
+	"example.org/wetside/tui/light/vtest"
 )
 
 // blindRecipe has two baths, at rest and in the dark.
@@ -56,7 +56,7 @@ func thinned(samples []float64) []float64 {
 func headOf(s beep.Streamer) []float64 { return thinned(rawHead(s)) }
 
 func rawHead(s beep.Streamer) []float64 {
-	frames := make([][2]float64, studio.Rate)
+	frames := make([][2]float64, pulsetest.Rate)
 	n, _ := s.Stream(frames)
 	var samples []float64
 	for _, f := range frames[:n] {
@@ -64,11 +64,11 @@ func rawHead(s beep.Streamer) []float64 {
 			samples = append(samples, f[0])
 		}
 	}
-	return samples[:min(len(samples), studio.Rate*45/100)]
+	return samples[:min(len(samples), pulsetest.Rate*45/100)]
 }
 
-// heardTape is what was recorded, thinned.
-type heardTape struct {
+// recording is what was recorded, thinned.
+type recording struct {
 	t       testing.TB
 	samples []float64
 	zero    float64 // seconds on the tape at which the boot clock stood at 0
@@ -76,8 +76,8 @@ type heardTape struct {
 
 // find is where on the tape, in seconds, a sound begins between two instants, and how
 // like it is: 1 for the sound itself.
-func (h heardTape) find(sound []float64, from, to float64) (at, likeness float64) {
-	const rate = studio.Rate / coarse
+func (h recording) find(sound []float64, from, to float64) (at, likeness float64) {
+	const rate = pulsetest.Rate / coarse
 	power := 0.0
 	for _, x := range sound {
 		power += x * x
@@ -96,7 +96,7 @@ func (h heardTape) find(sound []float64, from, to float64) (at, likeness float64
 }
 
 // closest is find for a sound that begins on any frame, not only on one that was kept.
-func (h heardTape) closest(s beep.Streamer, from, to float64) (at, likeness float64) {
+func (h recording) closest(s beep.Streamer, from, to float64) (at, likeness float64) {
 	head := rawHead(s)
 	for frame := range coarse {
 		if when, like := h.find(thinned(head[frame:]), from, to); like > likeness {
@@ -113,7 +113,7 @@ const alike = 0.95
 func TestSoundsAreToldApart(t *testing.T) {
 	sounds := map[string]func() beep.Streamer{
 		"load":  func() beep.Streamer { return cue.Sound(sequence.CueLoad) },
-		"move":  func() beep.Streamer { return cue.Sound(sequence.CueMove) },
+		"move":  func() beep.Streamer { return cue.Sound(sequence.CueTransfer) },
 		"offer": func() beep.Streamer { return cue.Sound(sequence.CueLightsOffer) }}
 	for _, w := range []cue.Word{"presoak", "held", "undone", "fixer", "within-ten", "light-possible", "stopped", "session-over",
 		"hold", "undo", "stop", "before-first"} {
@@ -123,9 +123,9 @@ func TestSoundsAreToldApart(t *testing.T) {
 	for name, s := range sounds {
 		heads[name] = headOf(s())
 	}
-	around := make([]float64, studio.Rate/coarse/5)
+	around := make([]float64, pulsetest.Rate/coarse/5)
 	for name, head := range heads {
-		tape := heardTape{t: t, samples: slices.Concat(around, head, around, around)}
+		tape := recording{t: t, samples: slices.Concat(around, head, around, around)}
 		for other, o := range heads {
 			at, like := tape.find(o, 0, 0.6)
 			if other == name && (like < 0.99 || math.Abs(at-0.2) > 0.001) || other != name && like > alike-0.03 {
@@ -136,7 +136,7 @@ func TestSoundsAreToldApart(t *testing.T) {
 }
 
 // has wants a sound between two instants of the boot clock, and tells when it began.
-func (h heardTape) has(what string, s beep.Streamer, from, to float64) float64 {
+func (h recording) has(what string, s beep.Streamer, from, to float64) float64 {
 	h.t.Helper()
 	at, like := h.closest(s, from+h.zero, to+h.zero)
 	if like < alike {
@@ -145,11 +145,11 @@ func (h heardTape) has(what string, s beep.Streamer, from, to float64) float64 {
 	return at - h.zero
 }
 
-// blindly is somebody without a screen.
-type blindly struct{ *seat }
+// blindRun is somebody without a screen.
+type blindRun struct{ *terminal }
 
 // press types a key and tells when, on the boot clock.
-func (b blindly) press(key string) float64 {
+func (b blindRun) press(key string) float64 {
 	b.holds()
 	at := boottime().Seconds()
 	b.types(key)
@@ -157,10 +157,10 @@ func (b blindly) press(key string) float64 {
 }
 
 // rest lets seconds go by.
-func (b blindly) rest(seconds float64) { time.Sleep(time.Duration(seconds * float64(time.Second))) }
+func (b blindRun) rest(seconds float64) { time.Sleep(time.Duration(seconds * float64(time.Second))) }
 
 // twice is two touches of the big key; the second one's moment.
-func (b blindly) twice() float64 {
+func (b blindRun) twice() float64 {
 	b.press(" ")
 	b.rest(0.7)
 	return b.press(" ")
@@ -168,7 +168,7 @@ func (b blindly) twice() float64 {
 
 // awaits wants something in the record soon; hands that a stall held up did not do what
 // they were to do.
-func (b blindly) awaits(a *attempt, text string) {
+func (b blindRun) awaits(a *retry, text string) {
 	a.Helper()
 	for until := time.Now().Add(20 * time.Second); !strings.Contains(b.record(), text); time.Sleep(5 * time.Millisecond) {
 		if time.Now().After(until) {
@@ -179,7 +179,7 @@ func (b blindly) awaits(a *attempt, text string) {
 
 // marked are the session's records of one kind, with the boot clock's time at which
 // elapsed time was 0.
-func (b blindly) marked(kind sequence.EventKind) (list []sequence.Event, zero float64) {
+func (b blindRun) marked(kind sequence.EventKind) (list []sequence.Event, zero float64) {
 	b.t.Helper()
 	for line := range strings.Lines(b.record()) {
 		var r struct {
@@ -201,7 +201,7 @@ func (b blindly) marked(kind sequence.EventKind) (list []sequence.Event, zero fl
 }
 
 // written is how much the terminal has been given.
-func (b blindly) written() int {
+func (b blindRun) written() int {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	return len(b.raw)
@@ -209,7 +209,7 @@ func (b blindly) written() int {
 
 // busy is what the screens' process has used of the processor, by the kernel's count
 // of hundredths of a second.
-func (b blindly) busy() time.Duration {
+func (b blindRun) busy() time.Duration {
 	b.t.Helper()
 	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", b.screensOf()))
 	if err != nil {
@@ -222,32 +222,32 @@ func (b blindly) busy() time.Duration {
 }
 
 // blindSession sits down in the dark, with film to be loaded.
-func blindSession(t *testing.T, server *studio.Server) blindly {
+func blindSession(t *testing.T, server *pulsetest.Server) blindRun {
 	t.Helper()
 	return blindlyWith(t, server, blindRecipe, cue.Full)
 }
 
-func blindlyWith(t *testing.T, server *studio.Server, text string, voice cue.Level) blindly {
+func blindlyWith(t *testing.T, server *pulsetest.Server, text string, voice cue.Level) blindRun {
 	t.Helper()
 	recipe := filepath.Join(t.TempDir(), "dunlin.toml")
 	if err := os.WriteFile(recipe, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	s := wetsideWith(t, modern, []string{"PULSE_SERVER=" + server.Getenv("PULSE_SERVER")},
+	s := wetsideWith(t, modernTerminal, []string{"PULSE_SERVER=" + server.Getenv("PULSE_SERVER")},
 		"run", recipe, "--sound", "pulse", "--voice", string(voice), "--lead", "4s")
-	s.seen("the plan", func(g *glass.Glass) bool { return strings.Contains(all(g), "presoak") })
+	s.seen("the plan", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "presoak") })
 	s.allow(sequence.Safelight)
 	s.types("\r")
-	s.seen("the question", func(g *glass.Glass) bool { return strings.Contains(all(g), "covered") })
+	s.seen("the question", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "covered") })
 	s.until("black", func() bool {
 		s.bigKey()
 		s.mu.Lock()
 		defer s.mu.Unlock()
-		return s.front.Lit() == ""
+		return s.front.LitCell() == ""
 	})
 	s.holds()
 	s.allow(sequence.Dark)
-	return blindly{s}
+	return blindRun{s}
 }
 
 // spoken is a phrase's streamer, for one clause of words.
@@ -266,11 +266,11 @@ func TestBlindSession(t *testing.T) {
 
 func carriedOutBlind(t *testing.T, voice cue.Level) {
 	server := soundServer(t)
-	attempts(t, func(a *attempt) { blindSessionIsHeard(a, server, voice) })
+	withRetries(t, func(a *retry) { blindSessionIsHeard(a, server, voice) })
 }
 
-func blindSessionIsHeard(t *attempt, server *studio.Server, voice cue.Level) {
-	stop := server.Record(studio.Sinks[0])
+func blindSessionIsHeard(t *retry, server *pulsetest.Server, voice cue.Level) {
+	stop := server.Record(pulsetest.Sinks[0])
 	b := blindlyWith(t.T, server, blindRecipe, voice)
 
 	b.rest(2)
@@ -319,11 +319,11 @@ func blindSessionIsHeard(t *attempt, server *studio.Server, voice cue.Level) {
 	b.twoTouches("light", func() bool {
 		b.mu.Lock()
 		defer b.mu.Unlock()
-		return b.front.Lit() != ""
+		return b.front.LitCell() != ""
 	})
 	b.holds()
 
-	tape := heardTape{t: t, samples: thinned(samples)}
+	tape := recording{t: t, samples: thinned(samples)}
 	tape.tie(b)
 	tape.has("how to begin", cue.Loading().Streamer(), loading, loading+1.5)
 	tape.has("the first dip", cue.Sound(sequence.CueLoad), began+3.5, began+6)
@@ -331,9 +331,9 @@ func blindSessionIsHeard(t *attempt, server *studio.Server, voice cue.Level) {
 	for what, phrase := range map[string]beep.Streamer{
 		"state": spoken("presoak"), "hold?": cue.ChoiceHold.Offer().Streamer(), "held": spoken("held"),
 		"undo?": cue.ChoiceUndo.Offer().Streamer(), "undone": spoken("undone"), "hold again?": cue.ChoiceHold.Offer().Streamer(),
-		"late?": cue.ChoiceFilm.Offer().Streamer(), "lost?": cue.ChoiceLost.Offer().Streamer(),
-		"sheet 1?": cue.ChoiceLost.Sheet(1).Streamer(), "sheet 2?": cue.ChoiceLost.Sheet(2).Streamer(),
-		"undo again?": cue.ChoiceUndo.Offer().Streamer(), "advice?": cue.ChoiceHelp.Offer().Streamer(), "stop?": cue.ChoiceStop.Offer().Streamer()} {
+		"late?": cue.ChoiceFilm.Offer().Streamer(), "lost?": cue.ChoiceSetAside.Offer().Streamer(),
+		"sheet 1?": cue.ChoiceSetAside.Sheet(1).Streamer(), "sheet 2?": cue.ChoiceSetAside.Sheet(2).Streamer(),
+		"undo again?": cue.ChoiceUndo.Offer().Streamer(), "advice?": cue.ChoiceAdvice.Offer().Streamer(), "stop?": cue.ChoiceStop.Offer().Streamer()} {
 		at := tape.has(what, phrase, presses[what]-0.2, presses[what]+2.2)
 		late = append(late, at-presses[what])
 		t.Logf("%s after %.0f ms", what, 1000*(at-presses[what]))
@@ -343,7 +343,7 @@ func blindSessionIsHeard(t *attempt, server *studio.Server, voice cue.Level) {
 	if full && late[len(late)/2] > 0.25 || late[0] < 0 {
 		t.Errorf("from a key to its words: %.3f s; expected a median under 0.25", late)
 	}
-	tape.has("the move", cue.Sound(sequence.CueMove), moved-0.1, moved+0.6)
+	tape.has("the move", cue.Sound(sequence.CueTransfer), moved-0.1, moved+0.6)
 	tape.has("what was done", spoken("fixer"), moved+0.5, moved+3)
 	tape.has("that it can be taken back", spoken("within-ten"), moved+1, moved+4)
 	tape.has("which sheet is lost", spoken("set-aside-sheet", "2"), lost-0.1, lost+2)
@@ -355,20 +355,20 @@ func blindSessionIsHeard(t *attempt, server *studio.Server, voice cue.Level) {
 
 // tie finds the tape's place on the boot clock by the first dip's tone, and wants all
 // later tones that the journal holds where they should be.
-func (h *heardTape) tie(b blindly) {
+func (h *recording) tie(b blindRun) {
 	h.t.Helper()
 	cues, zero := b.marked(sequence.CueGiven)
 	cues = cues[max(0, slices.IndexFunc(cues, func(e sequence.Event) bool { return e.Cue == sequence.CueLoad })):]
 	if len(cues) < 4 {
 		h.t.Fatalf("%d cues", len(cues))
 	}
-	at, like := h.find(headOf(cue.Sound(sequence.CueLoad)), 0, float64(len(h.samples))*coarse/studio.Rate)
+	at, like := h.find(headOf(cue.Sound(sequence.CueLoad)), 0, float64(len(h.samples))*coarse/pulsetest.Rate)
 	if like < alike {
 		h.t.Fatalf("the first dip is not heard: likeness %.2f", like)
 	}
 	h.zero = at - cues[0].At.Seconds() - zero
 	for i, c := range cues[1:] {
-		if c.Cue == sequence.CueMove {
+		if c.Cue == sequence.CueTransfer {
 			continue // by hand: as soon as it can be heard
 		}
 		due := c.At.Seconds() + zero

@@ -13,18 +13,21 @@ import (
 	"testing/synctest"
 	"time"
 
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli"
+	"example.org/wetside/cmd/wetside/internal/hometest"
 	"example.org/wetside/sequence/clock"
 )
 
 func TestASessionTakenUpBooksOnce(t *testing.T) {
-	home(t)
+	hometest.New(t)
 	synctest.Test(t, func(t *testing.T) {
 		source := clock.NewSimulated(nil)
 		run := func(cut time.Duration, args ...string) (string, string, int) {
 			var out, errs bytes.Buffer
 			in, typed := io.Pipe()
 			defer typed.Close()
-			p := &program{in: in, out: &out, err: &errs, source: source, stop: func() <-chan os.Signal {
+			p := &app.Env{In: in, Out: &out, Err: &errs, Clock: source, Signals: func() <-chan os.Signal {
 				c := make(chan os.Signal, 1)
 				if cut > 0 {
 					go func() {
@@ -34,23 +37,23 @@ func TestASessionTakenUpBooksOnce(t *testing.T) {
 				}
 				return c
 			}}
-			status := p.run(args)
+			status := cli.Run(p, args)
 			return out.String(), errs.String(), status
 		}
 		booked := func() string {
 			out, _, _ := run(0, "baths", "--json")
 			return out
 		}
-		if _, errs, status := run(0, "baths", "mix", "curlew-tank"); status != fine {
+		if _, errs, status := run(0, "baths", "mix", "curlew-tank"); status != app.ExitOK {
 			t.Fatal(errs)
 		}
-		if _, errs, status := run(3*time.Minute, "run", "curlew-tank", "--plain", "--sound", "off"); status != failed || !strings.Contains(errs, "resume") {
+		if _, errs, status := run(3*time.Minute, "run", "curlew-tank", "--plain", "--sound", "off"); status != app.ExitFailed || !strings.Contains(errs, "resume") {
 			t.Fatalf("cut off: status %d, %s", status, errs)
 		}
 		if got := booked(); strings.Contains(got, `"sheets":4`) {
 			t.Errorf("booked before it was over: %s", got)
 		}
-		if _, errs, status := run(0, "resume", "--plain", "--sound", "off"); status != fine {
+		if _, errs, status := run(0, "resume", "--plain", "--sound", "off"); status != app.ExitOK {
 			t.Fatalf("taken up: status %d, %s", status, errs)
 		}
 		once := booked()

@@ -13,36 +13,40 @@ import (
 	"testing/synctest"
 	"time"
 
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/backend"
+	"example.org/wetside/cmd/wetside/internal/hometest"
+	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/tui/cue"
 )
 
 func TestStopwatch(t *testing.T) {
-	home(t)
+	hometest.New(t)
 	const s = time.Second
-	got := virtually(t, types(map[time.Duration]string{5 * s: "", 95 * s: ""}), "clearing", "--sound", "off")
-	if got.status != fine || !strings.Contains(got.out.String(), "clear after 1:30\nfix for 3:00 in one bath") || !strings.Contains(got.err.String(), "\n1:00\n") {
+	got := runVirtually(t, types(map[time.Duration]string{5 * s: "", 95 * s: ""}), "clearing", "--sound", "off")
+	if got.status != app.ExitOK || !strings.Contains(got.out.String(), "clear after 1:30\nfix for 3:00 in one bath") || !strings.Contains(got.err.String(), "\n1:00\n") {
 		t.Errorf("status %d, stdout %q, stderr %q", got.status, &got.out, &got.err)
 	}
-	got = virtually(t, types(map[time.Duration]string{0: "", 80 * s: ""}), "clearing", "--baths", "2", "--tabular", "--temp", "50F", "--json", "--sound", "off")
+	got = runVirtually(t, types(map[time.Duration]string{0: "", 80 * s: ""}), "clearing", "--baths", "2", "--tabular", "--temp", "50F", "--json", "--sound", "off")
 	// TM 11-2323 para 33c: twice at 50 F; three clearing times in all for a tabular emulsion, half of that in each of two
-	if want := `"clearing_s":80,"baths":2,"each_s":240,"cold_factor":2,`; got.status != fine || !strings.Contains(got.out.String(), want) {
+	if want := `"clearing_s":80,"baths":2,"each_s":240,"cold_factor":2,`; got.status != app.ExitOK || !strings.Contains(got.out.String(), want) {
 		t.Errorf("status %d, stdout %q; want %s", got.status, &got.out, want)
 	}
 }
 
 func TestStopwatchGivesUp(t *testing.T) {
-	home(t)
-	got := virtually(t, func(typed io.Writer) {
+	hometest.New(t)
+	got := runVirtually(t, func(typed io.Writer) {
 		fmt.Fprintln(typed)
 		time.Sleep(10 * time.Minute)
 	}, "clearing", "--sound", "off")
-	if got.status != failed || !strings.Contains(got.err.String(), "\n9:00\n") || !strings.Contains(got.err.String(), "wetside: not clear after 10:00") {
+	if got.status != app.ExitFailed || !strings.Contains(got.err.String(), "\n9:00\n") || !strings.Contains(got.err.String(), "wetside: not clear after 10:00") {
 		t.Errorf("status %d, stderr %q", got.status, &got.err)
 	}
 	for name, hand := range map[string]map[time.Duration]string{"nothing typed": {}, "only begun": {0: ""}} {
-		got := virtually(t, types(hand), "clearing", "--sound", "off")
-		if got.status != misuse || !strings.Contains(got.err.String(), "--took D") {
+		got := runVirtually(t, types(hand), "clearing", "--sound", "off")
+		if got.status != app.ExitUsage || !strings.Contains(got.err.String(), "--took D") {
 			t.Errorf("%s: status %d, stderr %q", name, got.status, &got.err)
 		}
 	}
@@ -50,11 +54,11 @@ func TestStopwatchGivesUp(t *testing.T) {
 
 // What is heard: a tick each quarter of a minute; at the minute two, or a voice.
 func TestStopwatchIsHeard(t *testing.T) {
-	home(t)
+	hometest.New(t)
 	for voice, wants := range map[string][]float64{"off": {15, 30, 45, 60, 60.4}, "full": {0, 15, 30, 45, 60}} {
 		file := filepath.Join(t.TempDir(), "ticks.wav")
-		got := virtually(t, types(map[time.Duration]string{0: "", 63 * time.Second: ""}), "clearing", "--sound", "wav:"+file, "--voice", voice)
-		if got.status != fine {
+		got := runVirtually(t, types(map[time.Duration]string{0: "", 63 * time.Second: ""}), "clearing", "--sound", "wav:"+file, "--voice", voice)
+		if got.status != app.ExitOK {
 			t.Fatalf("voice %s: status %d, stderr %q", voice, got.status, &got.err)
 		}
 		soundsAt(t, file, voice, wants)
@@ -62,16 +66,16 @@ func TestStopwatchIsHeard(t *testing.T) {
 	// The screens' is the same, and lets go of the loudspeaker.
 	synctest.Test(t, func(t *testing.T) {
 		file := filepath.Join(t.TempDir(), "ticks.wav")
-		by := aloud{"wav:" + file, cue.Full}
-		p := &program{source: clock.NewSimulated(nil)}
-		h := &host{p: p, by: by, idle: &idleSound{p: p, by: by}}
-		h.Watch(true)
+		by := running.SoundOptions{Sink: "wav:" + file, Voice: cue.Full}
+		p := &app.Env{Clock: clock.NewSimulated(nil)}
+		h := &backend.Backend{Env: p, Options: by, Idle: &running.IdleSound{Env: p, Options: by}}
+		h.SoundStopwatch(true)
 		time.Sleep(63 * time.Second)
-		h.Watch(false)
-		h.quiet()
+		h.SoundStopwatch(false)
+		h.CloseIdleSound()
 		soundsAt(t, file, "on the screens", []float64{0, 15, 30, 45, 60})
 	})
-	if got := virtually(t, types(map[time.Duration]string{0: ""}), "clearing", "--sound", "off", "--voice", "loud"); got.status != misuse {
+	if got := runVirtually(t, types(map[time.Duration]string{0: ""}), "clearing", "--sound", "off", "--voice", "loud"); got.status != app.ExitUsage {
 		t.Errorf("a loud voice: status %d", got.status)
 	}
 }

@@ -14,7 +14,7 @@ import (
 )
 
 // licences are known by words of their texts.
-var licences = []struct{ name, words, without string }{
+var licences = []struct{ name, UsageArgs, without string }{
 	{"MIT", "Permission is hereby granted, free of charge", ""},
 	{"Apache-2.0", "Apache License", ""},
 	{"MPL-2.0", "Mozilla Public License", ""},
@@ -106,7 +106,7 @@ func licenceOf(t *testing.T, m string) string {
 		}
 		text = bytes.Join(bytes.Fields(text), []byte(" "))
 		for _, l := range licences {
-			if bytes.Contains(text, []byte(l.words)) && (l.without == "" || !bytes.Contains(text, []byte(l.without))) {
+			if bytes.Contains(text, []byte(l.UsageArgs)) && (l.without == "" || !bytes.Contains(text, []byte(l.without))) {
 				return l.name
 			}
 		}

@@ -27,8 +27,8 @@ import (
 	"example.org/wetside/sequence/journal"
 )
 
-// built is the program, built once.
-var built = sync.OnceValues(func() (string, error) {
+// builtProgram is the program, built once.
+var builtProgram = sync.OnceValues(func() (string, error) {
 	dir, err := os.MkdirTemp("", "wetside-built-")
 	if err != nil {
 		return "", err
@@ -40,9 +40,9 @@ var built = sync.OnceValues(func() (string, error) {
 	return path, nil
 })
 
-// need skips a test, or fails it in an end-to-end run, where a command that
+// requireTool skips a test, or fails it in an end-to-end run, where a command that
 // only tries the tool does not work.
-func need(t *testing.T, try ...string) {
+func requireTool(t *testing.T, try ...string) {
 	t.Helper()
 	out, err := exec.Command(try[0], try[1:]...).CombinedOutput()
 	switch {
@@ -54,17 +54,17 @@ func need(t *testing.T, try ...string) {
 	}
 }
 
-// laptop is a home with a recipe in it, in which the program is run.
-type laptop struct {
+// machine is a home with a recipe in it, in which the program is run.
+type machine struct {
 	t   *testing.T
 	dir string
 	env []string
 }
 
 // newLaptop makes one. The recipe develops, fixes and washes for these times.
-func newLaptop(t *testing.T, develop, fix, wash string) laptop {
+func newLaptop(t *testing.T, develop, fix, wash string) machine {
 	t.Helper()
-	l := laptop{t: t, dir: t.TempDir()}
+	l := machine{t: t, dir: t.TempDir()}
 	recipe := fmt.Sprintf("title = \"Tern 125\"\nfilm.name = \"Tern 125\"\n"+
 		"load = { vessel = \"hangers\", sheets = 2, size = \"4x5in\" }\n"+
 		"[[step]]\nkind = \"develop\"\ntime = %q\nagitate = { initial = \"1s\", for = \"1s\", at = [\"2/3\"] }\n"+
@@ -83,12 +83,12 @@ func newLaptop(t *testing.T, develop, fix, wash string) laptop {
 	return l
 }
 
-func (l laptop) path(name string) string { return filepath.Join(l.dir, name) }
+func (l machine) path(name string) string { return filepath.Join(l.dir, name) }
 
 // command is the program with these arguments, under a wrapping command or none.
-func (l laptop) command(wrap []string, args ...string) *exec.Cmd {
+func (l machine) command(wrap []string, args ...string) *exec.Cmd {
 	l.t.Helper()
-	program, err := built()
+	program, err := builtProgram()
 	if err != nil {
 		l.t.Fatal(err)
 	}
@@ -110,7 +110,7 @@ type process struct {
 }
 
 // start runs it and waits for its first line.
-func (l laptop) start(wrap []string, args ...string) *process {
+func (l machine) start(wrap []string, args ...string) *process {
 	l.t.Helper()
 	r := &process{t: l.t, cmd: l.command(wrap, args...)}
 	r.in, _ = r.cmd.StdinPipe()
@@ -181,10 +181,10 @@ func (r *process) finish(status int) {
 
 // onDisk waits until the journal holds an event: what is written to stdout does
 // not wait for the disk.
-func (l laptop) onDisk(e sequence.Event) {
+func (l machine) onDisk(e sequence.Event) {
 	l.t.Helper()
 	store := l.store()
-	for try := time.Now(); time.Since(try) < patience; time.Sleep(5 * time.Millisecond) {
+	for try := time.Now(); time.Since(try) < testLimit; time.Sleep(5 * time.Millisecond) {
 		for _, entry := range store.List() {
 			kept, err := store.Read(entry.ID)
 			if err == nil && slices.ContainsFunc(kept.Records, func(r journal.Record) bool { return r.Event == e }) {
@@ -196,7 +196,7 @@ func (l laptop) onDisk(e sequence.Event) {
 }
 
 // store is where the laptop's journals lie.
-func (l laptop) store() journal.Store {
+func (l machine) store() journal.Store {
 	return journal.Store{Folders: []string{l.path("xdg_state_home/wetside/sessions")}}
 }
 
@@ -226,17 +226,17 @@ func agrees(t *testing.T, at sequence.Elapsed, n float64, from, to [2]time.Durat
 // no cue twice.
 func TestKilledAndTakenUp(t *testing.T) {
 	for _, c := range []struct {
-		name    string
-		factor  float64
-		args    []string
-		minutes string
+		name        string
+		factor      float64
+		args        []string
+		minutesText string
 	}{
 		{"in real time", 1, nil, "3s"},
 		{"rehearsing", 20, []string{"--rehearse", "20"}, "60s"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
-			l := newLaptop(t, c.minutes, c.minutes, c.minutes)
+			l := newLaptop(t, c.minutesText, c.minutesText, c.minutesText)
 			r := l.start(nil, append([]string{"run", "tern.toml", "--plain", "--json", "--sound", "off"}, c.args...)...)
 			if r.events[0].Kind != sequence.SessionBegan || r.events[0].At != 0 {
 				t.Fatalf("first %+v", r.events[0])
@@ -303,7 +303,7 @@ func edges(t *testing.T, events []sequence.Event, each time.Duration) {
 // goes on by itself.
 func TestAsleepBetweenRuns(t *testing.T) {
 	asleep := []string{"unshare", "-U", "-r", "-T", "--boottime", "1800"}
-	need(t, append(asleep, "true")...)
+	requireTool(t, append(asleep, "true")...)
 	for name, fix := range map[string]string{"an end was missed": "10m", "none was missed": "2h"} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
@@ -411,7 +411,7 @@ func TestDiskFullUnderASession(t *testing.T) {
 	l := newLaptop(t, "1s", "1s", "1s")
 	state := l.path("xdg_state_home")
 	wrap := []string{"unshare", "-U", "-r", "-m", "sh", "-c", `mount -t tmpfs -o size=64k,mode=0700 tmpfs "$0" && exec "$@"`, state}
-	need(t, append(slices.Clone(wrap), "true")...)
+	requireTool(t, append(slices.Clone(wrap), "true")...)
 	l.env = append(l.env, "XDG_RUNTIME_DIR=/proc/nowhere", "TMPDIR=/proc/nowhere")
 	r := l.start(wrap, "run", "plover-tray", "--plain", "--json", "--rehearse", "1000", "--sound", "off")
 	r.finish(0)
@@ -420,7 +420,7 @@ func TestDiskFullUnderASession(t *testing.T) {
 	}
 	var told []string
 	for _, e := range r.events {
-		if e.Kind == sequence.Trouble {
+		if e.Kind == sequence.FollowerFailed {
 			told = append(told, e.Text)
 		}
 	}
@@ -459,7 +459,7 @@ func TestNobodyThere(t *testing.T) {
 				t.Fatalf("kept: %+v", list)
 			}
 			kept, err := l.store().Read(list[0].ID)
-			if trouble := func(r journal.Record) bool { return r.Event.Kind == sequence.Trouble }; err != nil || slices.ContainsFunc(kept.Records, trouble) {
+			if trouble := func(r journal.Record) bool { return r.Event.Kind == sequence.FollowerFailed }; err != nil || slices.ContainsFunc(kept.Records, trouble) {
 				t.Errorf("trouble was told of, or %v", err)
 			}
 		})
@@ -480,7 +480,7 @@ func TestPlainOntoATerminal(t *testing.T) {
 		cmd := l.command(nil, append([]string{"run", "tern.toml", "--plain", "--sound", "off"}, c.args...)...)
 		screen, err := pty.Start(cmd)
 		if err != nil {
-			missing(t, "no terminal: "+err.Error())
+			skipOrFail(t, "no terminal: "+err.Error())
 		}
 		shown, _ := io.ReadAll(screen) // errs with EIO at the end
 		cmd.Wait()

@@ -14,6 +14,9 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli"
+	"example.org/wetside/cmd/wetside/internal/hometest"
 	"example.org/wetside/recipes"
 	"example.org/wetside/recipes/settings"
 	"example.org/wetside/sequence/journal"
@@ -48,20 +51,20 @@ func furnish(t *testing.T) {
 	if err != nil || err2 != nil {
 		t.Fatal(err, err2)
 	}
-	home(t)
+	hometest.New(t)
 	t.Chdir(t.TempDir())
 	t.Setenv("VISUAL", "true")
 	t.Setenv("PULSE_SERVER", "unix:/nonexistent")
 	put(t, settings.Path(), []byte("sound.out = \"off\"\n"))
-	source, _ := recipes.Source("plover-film-test")
+	source, _ := recipes.ShippedSource("plover-film-test")
 	put(t, "my-recipe.toml", source)
 	put(t, "densities.csv", densities)
 	put(t, "five.cgats", cgats)
 	put(t, "seven.cgats", cgats)
-	if s := virtually(t, nil, "baths", "stock", "A", "500ml", "--name", "a-2026-11-25"); s.status != fine {
+	if s := runVirtually(t, nil, "baths", "stock", "A", "500ml", "--name", "a-2026-11-25"); s.status != app.ExitOK {
 		t.Fatalf("no stock to draw on: %s", &s.err)
 	}
-	if s := virtually(t, nil, "run", "my-recipe.toml", "--plain"); s.status != fine {
+	if s := runVirtually(t, nil, "run", "my-recipe.toml", "--plain"); s.status != app.ExitOK {
 		t.Fatalf("no session to tell of: %s", &s.err)
 	}
 	store := journal.Default()
@@ -93,7 +96,7 @@ var hands = map[string]func(io.Writer){
 func TestExamplesRunAsPrinted(t *testing.T) {
 	furnish(t)
 	var all []*cobra.Command
-	for _, c := range (&program{}).root().Commands() {
+	for _, c := range cli.NewRoot((&app.Env{})).Commands() {
 		if len(flatten([]*cobra.Command{c})) == 0 {
 			t.Errorf("wetside %s --help shows no example", c.Name())
 		}
@@ -101,7 +104,7 @@ func TestExamplesRunAsPrinted(t *testing.T) {
 	}
 	// a recipe is made before it is edited; these settings are for the others
 	slices.SortStableFunc(all, func(a, b *cobra.Command) int { return rank(a) - rank(b) })
-	for _, line := range append(examplesOf((&program{}).root()), flatten(all)...) {
+	for _, line := range append(examplesOf(cli.NewRoot((&app.Env{}))), flatten(all)...) {
 		args := shellWords(line)[1:]
 		if slices.Equal(args, []string{"config", "--write"}) {
 			os.Remove(settings.Path())
@@ -110,11 +113,11 @@ func TestExamplesRunAsPrinted(t *testing.T) {
 		if slices.Contains(args, "--took") { // measured already
 			hand = nil
 		}
-		s := virtually(t, hand, args...)
+		s := runVirtually(t, hand, args...)
 		told := strings.HasPrefix(line, "wetside clearing") || strings.HasPrefix(s.err.String(), "noted") ||
 			strings.HasPrefix(s.err.String(), "wetside: care: fixer") // a bottle that another example opened is small for this tank
-		unfit := strings.HasPrefix(line, "wetside ready") && s.status == failed // this machine's verdict
-		if s.status != fine && !unfit || s.err.Len() > 0 && !told {
+		unfit := strings.HasPrefix(line, "wetside ready") && s.status == app.ExitFailed // this machine's verdict
+		if s.status != app.ExitOK && !unfit || s.err.Len() > 0 && !told {
 			t.Errorf("%s: status %d: %s", line, s.status, &s.err)
 		}
 	}
@@ -135,7 +138,7 @@ func flatten(all []*cobra.Command) []string {
 // A help text says everything in words that a person reads: no flag without its
 // meaning, no line wider than a terminal.
 func TestHelpReads(t *testing.T) {
-	for _, c := range append((&program{}).root().Commands(), (&program{}).root()) {
+	for _, c := range append(cli.NewRoot((&app.Env{})).Commands(), cli.NewRoot((&app.Env{}))) {
 		for line := range strings.Lines(c.Long) {
 			if len([]rune(line)) > 100 {
 				t.Errorf("%s: %q is wider than 100 columns", c.Name(), line)

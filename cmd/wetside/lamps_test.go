@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"example.org/wetside/cmd/wetside/internal/supervisor"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/room"
 )
@@ -36,27 +37,27 @@ func lampsIn(t *testing.T) string {
 		}
 	}
 	t.Setenv("DBUS_SYSTEM_BUS_ADDRESS", "unix:path=/nonexistent/bus")
-	if _, err := room.Set(root, room.ParseLamps(lampsLit)); err != nil {
+	if _, err := room.SetLamps(root, room.ParseLamps(lampsLit)); err != nil {
 		t.Fatal(err)
 	}
 	t.Setenv(probeLamps, root)
 	return root
 }
 
-func (s *seat) lamps(root, want string) {
+func (s *terminal) lamps(root, want string) {
 	s.t.Helper()
-	s.until("the lamps "+want, func() bool { return lampWords(room.Lamps(root)) == want })
+	s.until("the lamps "+want, func() bool { return supervisor.FormatLamps(room.Lamps(root)) == want })
 }
 
 func TestLampsOutliveTheScreens(t *testing.T) {
 	root := lampsIn(t)
-	s := intoTheDark(t, front{kind: modern}, 80, 24)
+	s := intoTheDark(t, emulator{kind: modernTerminal}, 80, 24)
 	s.lamps(root, lampsDark)
 	syscall.Kill(s.screensOf(), syscall.SIGKILL) // before a session: nothing is taken up
 	s.until("the screens' end", func() bool {
 		return len(childrenOf(s.cmd.Process.Pid)) == 0
 	})
-	time.Sleep(typedAhead)
+	time.Sleep(supervisor.IgnoreTypedFor)
 	s.lamps(root, lampsDark)
 	s.enter()
 	s.lamps(root, lampsLit)
@@ -65,7 +66,7 @@ func TestLampsOutliveTheScreens(t *testing.T) {
 // Screens that take over in the dark know what the lamps were before.
 func TestLampsAreHandedOn(t *testing.T) {
 	root := lampsIn(t)
-	s := probeAt(t, 40, 12, modern, "2031-05-04T2110-plover")
+	s := probeAt(t, 40, 12, modernTerminal, "2031-05-04T2110-plover")
 	child := s.darken()
 	s.lamps(root, lampsDark)
 	syscall.Kill(child, syscall.SIGKILL)
@@ -95,7 +96,7 @@ func TestLampsOutliveTheKeeper(t *testing.T) {
 	syscall.Kill(keeper, syscall.SIGKILL)
 	s.until("the keeper's end", func() bool { return syscall.Kill(keeper, 0) != nil })
 	s.types("Q")
-	time.Sleep(2 * typedAhead)
+	time.Sleep(2 * supervisor.IgnoreTypedFor)
 	s.lamps(root, lampsDark)
 	s.enter()
 	s.lamps(root, lampsLit)

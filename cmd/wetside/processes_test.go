@@ -14,15 +14,15 @@ import (
 	"testing"
 )
 
-// kin is one of them. Its family is its session, or, told by ps, its group.
-type kin struct{ pid, parent, family int }
+// process_ is one of them. Its family is its session, or, told by ps, its group.
+type process_ struct{ pid, parent, family int }
 
 // processes lists those that live, or have not been waited for.
-func processes() []kin {
+func processes() []process_ {
 	files, err := os.ReadDir("/proc")
 	if err != nil || !slices.ContainsFunc(files, func(f os.DirEntry) bool { return f.Name() == "self" }) {
 		out, _ := exec.Command("ps", "-A", "-o", "pid=", "-o", "ppid=", "-o", "pgid=").Output()
-		return readProcesses(strings.Split(string(out), "\n"), func(line string, p *kin) {
+		return readProcesses(strings.Split(string(out), "\n"), func(line string, p *process_) {
 			fmt.Sscan(line, &p.pid, &p.parent, &p.family)
 		})
 	}
@@ -31,7 +31,7 @@ func processes() []kin {
 		text, _ := os.ReadFile("/proc/" + f.Name() + "/stat") // it may be gone
 		lines = append(lines, string(text))
 	}
-	return readProcesses(lines, func(line string, p *kin) { // proc_pid_stat(5): the name may hold anything
+	return readProcesses(lines, func(line string, p *process_) { // proc_pid_stat(5): the name may hold anything
 		var state string
 		var group int
 		fmt.Sscan(line, &p.pid)
@@ -39,10 +39,10 @@ func processes() []kin {
 	})
 }
 
-func readProcesses(lines []string, read func(string, *kin)) []kin {
-	var list []kin
+func readProcesses(lines []string, read func(string, *process_)) []process_ {
+	var list []process_
 	for _, line := range lines {
-		if p := (kin{}); line != "" {
+		if p := (process_{}); line != "" {
 			if read(line, &p); p.pid > 0 {
 				list = append(list, p)
 			}
@@ -77,7 +77,7 @@ func familyOf(leader int) []int {
 func parentOf(t *testing.T, pid int) int {
 	t.Helper()
 	list := processes()
-	i := slices.IndexFunc(list, func(p kin) bool { return p.pid == pid })
+	i := slices.IndexFunc(list, func(p process_) bool { return p.pid == pid })
 	if i < 0 || list[i].parent <= 1 {
 		t.Fatalf("process %d has no parent among %d", pid, len(list))
 	}

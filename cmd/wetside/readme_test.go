@@ -5,6 +5,9 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/hometest"
 )
 
 // Every wetside line of the sh blocks in the README and in the guide runs as it is
@@ -25,7 +28,7 @@ func runBlocks(t *testing.T, file string, least int) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	home(t)
+	hometest.New(t)
 	dir := t.TempDir()
 	if err := os.Symlink(filepath.Join(top, "chem"), filepath.Join(dir, "chem")); err != nil {
 		t.Skip(err)
@@ -42,7 +45,7 @@ func runBlocks(t *testing.T, file string, least int) {
 			continue
 		}
 		ran++
-		if s := virtually(t, nil, shellWords(line)[1:]...); s.status != fine {
+		if s := runVirtually(t, nil, shellWords(line)[1:]...); s.status != app.ExitOK {
 			t.Errorf("%s: status %d: %s", line, s.status, &s.err)
 		}
 	}

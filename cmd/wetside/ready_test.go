@@ -11,35 +11,36 @@ import (
 	"testing"
 	"time"
 
-	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/clock"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/doctor"
+	"example.org/wetside/cmd/wetside/internal/supervisor"
+	"example.org/wetside/tui/light/vtest"
 	"example.org/wetside/tui/room"
-	"example.org/wetside/tui/room/glass"
 )
 
 // readyAt opens wetside ready before somebody, with a loudspeaker that takes all.
-func readyAt(t *testing.T) *seat {
+func readyAt(t *testing.T) *terminal {
 	t.Helper()
 	bin := t.TempDir()
 	player := "#!/bin/sh\nexec cat >/dev/null\n"
 	if err := os.WriteFile(filepath.Join(bin, "pacat"), []byte(player), 0o700); err != nil {
 		t.Fatal(err)
 	}
-	return wetsideWith(t, modern, []string{"PATH=" + bin + string(os.PathListSeparator) + os.Getenv("PATH"), "TMUX=",
+	return wetsideWith(t, modernTerminal, []string{"PATH=" + bin + string(os.PathListSeparator) + os.Getenv("PATH"), "TMUX=",
 		"DBUS_SYSTEM_BUS_ADDRESS=unix:path=/nonexistent/bus"}, "ready", "--sound", "exec")
 }
 
 // reads waits for words on the screen, however they are broken into lines.
-func (s *seat) reads(words string) {
+func (s *terminal) reads(words string) {
 	s.t.Helper()
-	s.seen(words, func(g *glass.Glass) bool {
+	s.seen(words, func(g *vtest.Terminal) bool {
 		return strings.Contains(strings.Join(strings.Fields(all(g)), " "), words)
 	})
 }
 
 // answers types a key once what was typed before can no longer be meant.
-func (s *seat) answers(key string) {
-	time.Sleep(2 * stray)
+func (s *terminal) answers(key string) {
+	time.Sleep(2 * doctor.StrayKeyTime)
 	s.types(key)
 }
 
@@ -63,7 +64,7 @@ func TestReadyAsks(t *testing.T) {
 	s.reads(`no switch "b" came: it does nothing in the dark`)
 	s.reads("not ready for film")
 	<-s.ended
-	if status := s.cmd.ProcessState.ExitCode(); status != failed {
+	if status := s.cmd.ProcessState.ExitCode(); status != app.ExitFailed {
 		t.Errorf("status %d", status)
 	}
 	s.givenBack()
@@ -83,7 +84,7 @@ func TestReadyKnowsTheSwitch(t *testing.T) {
 	s.answers("\r")
 	s.reads("Press your switch once")
 	s.answers("\x1b[6~")
-	time.Sleep(stray + 50*time.Millisecond)
+	time.Sleep(doctor.StrayKeyTime + 50*time.Millisecond)
 	s.types("\x1b[6~") // it rings
 	s.reads(`ok switch "pgdown" came 2 times, which counts as one press: it is the big key`)
 	<-s.ended
@@ -96,7 +97,7 @@ func TestReadyCanBeLeft(t *testing.T) {
 	s.reads("over the water?")
 	s.answers("\x03")
 	<-s.ended
-	if status := s.cmd.ProcessState.ExitCode(); status != failed {
+	if status := s.cmd.ProcessState.ExitCode(); status != app.ExitFailed {
 		t.Errorf("status %d", status)
 	}
 	s.mu.Lock()
@@ -110,10 +111,10 @@ func TestReadyCanBeLeft(t *testing.T) {
 
 func TestLampsAreTriedOut(t *testing.T) {
 	root := lampsIn(t)
-	want := map[string]verdict{"panel": care, "key light": ok, "leds": care}
+	want := map[string]doctor.Level{"panel": doctor.LevelCare, "key light": doctor.LevelOK, "leds": doctor.LevelCare}
 	check := func(texts map[string]string) {
 		t.Helper()
-		for _, f := range lampsReady(root) {
+		for _, f := range doctor.CheckLamps(root) {
 			if f.Level != want[f.Check] || !strings.Contains(f.Text, texts[f.Check]) { // "" where it does not matter
 				t.Errorf("%s: %s %q; want %s, %q", f.Check, f.Level, f.Text, want[f.Check], texts[f.Check])
 			}
@@ -130,56 +131,10 @@ func TestLampsAreTriedOut(t *testing.T) {
 	check(map[string]string{"leds": "lit now: input3::capslock"})
 	if os.Getuid() != 0 { // whom no file refuses
 		os.Chmod(filepath.Join(root, "leds", "tpacpi::kbd_backlight", "brightness"), 0o400)
-		want["key light"] = care
+		want["key light"] = doctor.LevelCare
 		check(map[string]string{"key light": "cannot be turned down"})
 	}
-	if now := lampWords(room.Lamps(root)); now != "backlight/panel=1200 leds/input3::capslock=1 leds/tpacpi::kbd_backlight=2" {
+	if now := supervisor.FormatLamps(room.Lamps(root)); now != "backlight/panel=1200 leds/input3::capslock=1 leds/tpacpi::kbd_backlight=2" {
 		t.Errorf("trying left them at %s", now)
-	}
-}
-
-func TestDiskIsTriedOut(t *testing.T) {
-	dir := t.TempDir()
-	t.Setenv("XDG_STATE_HOME", dir)
-	if f := diskReady(); f.Level == no {
-		t.Errorf("%+v", f)
-	}
-	left, err := os.ReadDir(filepath.Join(dir, "wetside", "sessions"))
-	if err != nil || len(left) > 0 {
-		t.Errorf("%v was left: %v", left, err)
-	}
-	t.Setenv("XDG_STATE_HOME", "/dev/null")
-	if f := diskReady(); f.Level != no || f.Do == nil {
-		t.Errorf("%+v", f)
-	}
-}
-
-func TestClockIsLookedAt(t *testing.T) {
-	good := clock.Mark{Boot: "a-boot", Wall: earliest.AddDate(7, 0, 0)}
-	for level, m := range map[verdict][]clock.Mark{
-		ok:   {good},
-		care: {{Boot: good.Boot}, {Boot: "process-1-x", Wall: good.Wall}, {Wall: good.Wall}},
-	} {
-		for _, m := range m {
-			if f := clockReady(m, sequence.Habits{}); f.Level != level || (f.Do == nil) != (level == ok) {
-				t.Errorf("%+v: %+v", m, f)
-			}
-		}
-	}
-}
-
-func TestLinesHang(t *testing.T) {
-	const text = "one two three four five six"
-	for width, want := range map[int]string{
-		80: "  > one two three four five six\n",
-		24: "  > one two three four\n    five six\n",
-		3:  "  > one two three four\n    five six\n", // twenty cells at least
-	} {
-		if got := hanging("  > ", text, width); got != want {
-			t.Errorf("%d: %q; want %q", width, got, want)
-		}
-	}
-	if got := hanging("- ", "averyveryveryverylongword b", 5); got != "- averyveryveryverylongword\n  b\n" {
-		t.Errorf("%q", got)
 	}
 }

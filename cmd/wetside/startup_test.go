@@ -16,18 +16,20 @@ import (
 	"testing"
 	"time"
 
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli"
 	"example.org/wetside/sequence"
-	"example.org/wetside/tui/room/glass"
+	"example.org/wetside/tui/light/vtest"
 )
 
 // wetsideAt runs wetside itself on a terminal.
-func wetsideAt(t testing.TB, kind glass.Kind, args ...string) *seat {
+func wetsideAt(t testing.TB, kind vtest.Behaviour, args ...string) *terminal {
 	t.Helper()
 	return wetsideWith(t, kind, nil, args...)
 }
 
 // wetsideWith is wetsideAt with more in its environment.
-func wetsideWith(t testing.TB, kind glass.Kind, env []string, args ...string) *seat {
+func wetsideWith(t testing.TB, kind vtest.Behaviour, env []string, args ...string) *terminal {
 	t.Helper()
 	dir := t.TempDir()
 	exe, err := os.Executable()
@@ -39,19 +41,19 @@ func wetsideWith(t testing.TB, kind glass.Kind, env []string, args ...string) *s
 	cmd.Env = append(os.Environ(), probeAs+"=wetside", "XDG_STATE_HOME="+dir, "XDG_CONFIG_HOME="+dir, "XDG_DATA_HOME="+dir,
 		"XDG_RUNTIME_DIR="+filepath.Join(dir, "run"), "TERM=xterm-256color", "COLORTERM=", "HOME="+dir, "PULSE_SERVER=unix:"+filepath.Join(dir, "none"))
 	cmd.Env = append(cmd.Env, env...)
-	s := sit(t, 80, 24, kind, cmd)
+	s := startAt(t, 80, 24, kind, cmd)
 	s.note = dir
 	return s
 }
 
 func TestNoCommandAsksTheTerminal(t *testing.T) {
 	lines := [][]string{{"--version"}, {"plan", "tern-hangers"}, {"nonsense"}}
-	for _, c := range (&program{}).root().Commands() {
+	for _, c := range cli.NewRoot((&app.Env{})).Commands() {
 		lines = append(lines, []string{c.Name(), "--help"})
 	}
 	for _, args := range lines {
 		t.Run(fmt.Sprint(args), func(t *testing.T) {
-			s := wetsideAt(t, glass.Kind{Mute: true}, args...)
+			s := wetsideAt(t, vtest.Behaviour{Mute: true}, args...)
 			<-s.ended
 			s.until("its words", func() bool { s.mu.Lock(); defer s.mu.Unlock(); return len(s.raw) > 0 })
 			s.mu.Lock()
@@ -66,8 +68,8 @@ func TestNoCommandAsksTheTerminal(t *testing.T) {
 // The screens open on a terminal that never answers, and ask only after they have
 // taken it over.
 func TestScreensOpenWithoutAnAnswer(t *testing.T) {
-	s := wetsideAt(t, glass.Kind{Mute: true}, []string(nil)...)
-	s.seen("the screens", func(g *glass.Glass) bool { return strings.Contains(g.Text(0), "wetside") })
+	s := wetsideAt(t, vtest.Behaviour{Mute: true}, []string(nil)...)
+	s.seen("the screens", func(g *vtest.Terminal) bool { return strings.Contains(g.Text(0), "wetside") })
 	s.mu.Lock()
 	asked, begun := bytes.Index(s.raw, []byte("]11;?")), bytes.Index(s.raw, []byte("\x1b[?1049h"))
 	if asked >= 0 && asked < begun || begun < 0 {
@@ -84,8 +86,8 @@ func BenchmarkFirstFrame(b *testing.B) {
 	best := time.Hour
 	for b.Loop() {
 		began := time.Now()
-		s := wetsideAt(b, modern)
-		s.seen("the screens", func(g *glass.Glass) bool { return strings.Contains(g.Text(0), "wetside") })
+		s := wetsideAt(b, modernTerminal)
+		s.seen("the screens", func(g *vtest.Terminal) bool { return strings.Contains(g.Text(0), "wetside") })
 		best = min(best, time.Since(began))
 		b.StopTimer()
 		s.types("q")
@@ -98,8 +100,8 @@ func BenchmarkFirstFrame(b *testing.B) {
 // A window that is resized again and again shows the whole frame of its size each
 // time, and nothing but red: the name in the first row, the keys in the last.
 func TestResizedScreens(t *testing.T) {
-	s := wetsideAt(t, modern)
-	s.seen("the screens", func(g *glass.Glass) bool { return strings.Contains(g.Text(0), "wetside") })
+	s := wetsideAt(t, modernTerminal)
+	s.seen("the screens", func(g *vtest.Terminal) bool { return strings.Contains(g.Text(0), "wetside") })
 	s.allow(sequence.Safelight)
 	r := rand.New(rand.NewPCG(300, 1))
 	n := 60
@@ -109,7 +111,7 @@ func TestResizedScreens(t *testing.T) {
 	for range n {
 		w, h := 40+r.IntN(160), 12+r.IntN(48)
 		s.resize(w, h)
-		s.seen(fmt.Sprintf("the screens at %dx%d", w, h), func(g *glass.Glass) bool {
+		s.seen(fmt.Sprintf("the screens at %dx%d", w, h), func(g *vtest.Terminal) bool {
 			return strings.Contains(g.Text(0), "wetside") && strings.Contains(g.Text(h-1), "enter") && strings.Count(all(g), "wetside") == 1
 		})
 		s.holds()

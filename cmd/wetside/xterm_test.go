@@ -17,6 +17,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"example.org/wetside/cmd/wetside/internal/supervisor"
 )
 
 // tools skips a test whose tools are missing, unless they must be there.
@@ -34,7 +36,7 @@ func tools(t *testing.T, names ...string) {
 
 // window is an xterm in a display of its own.
 type window struct {
-	*seat
+	*terminal
 	display, id string
 	x           *os.Process
 	gone        chan struct{} // closed when xterm has ended
@@ -112,7 +114,7 @@ func inXterm(t *testing.T, env []string, args ...string) *window {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := &window{seat: &seat{t: t, note: dir}, display: display(t), gone: make(chan struct{})}
+	w := &window{terminal: &terminal{t: t, note: dir}, display: display(t), gone: make(chan struct{})}
 	words := []string{"-b", "4", "-bw", "0", "+sb", "-bg", "white", "-fg", "black", "-geometry", "60x16+0+0", "-e", exe}
 	x := exec.Command("xterm", append(words, args...)...)
 	x.Env = append(os.Environ(), "DISPLAY="+w.display, probeFolder+"="+dir, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir, "XDG_CONFIG_HOME="+dir,
@@ -156,7 +158,7 @@ func (w *window) ends(what string) {
 	w.t.Helper()
 	select {
 	case <-w.gone:
-	case <-time.After(patience):
+	case <-time.After(testLimit):
 		w.t.Errorf("%s did not end it", what)
 	}
 }
@@ -176,7 +178,7 @@ func TestXtermIsBlack(t *testing.T) {
 	w.isBlack("after kill -9")
 	w.run("xdotool", "windowsize", w.id, "700", "500")
 	w.isBlack("resized after kill -9")
-	time.Sleep(2 * typedAhead) // what comes sooner was typed before the screen was black
+	time.Sleep(2 * supervisor.IgnoreTypedFor) // what comes sooner was typed before the screen was black
 	w.run("xdotool", "key", "space")
 	w.isBlack("after one touch")
 	w.run("xdotool", "key", "Return")
@@ -190,7 +192,7 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 	w := inXterm(t, []string{probeAs + "=wetside"}, "run", "tern-hangers", "--sound", "off", "--lead", "1s")
 	touch := func() {
 		w.run("xdotool", "key", "space")
-		time.Sleep(touchesApart + 100*time.Millisecond)
+		time.Sleep(supervisor.MinPressGap + 100*time.Millisecond)
 	}
 	w.run("xdotool", "key", "Return")
 	w.until("black", func() bool { touch(); return w.colours() == "#000000" })
@@ -217,7 +219,7 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 		return len(childrenOf(keeper)) == 0
 	})
 	w.isBlack("ended")
-	time.Sleep(2 * typedAhead) // what comes sooner was typed before the screen was black
+	time.Sleep(2 * supervisor.IgnoreTypedFor) // what comes sooner was typed before the screen was black
 	w.run("xdotool", "key", "space")
 	w.isBlack("after one touch")
 	w.run("xdotool", "key", "Return")

@@ -19,23 +19,23 @@ import (
 
 // Settings are what holds where the command line says nothing else.
 type Settings struct {
-	Habits  sequence.Habits   // units and the time of day
-	White   bool              // the screen turns white by itself where the room has white light
-	Voice   string            // off, sparse or full
-	Sound   string            // the way out: auto, pulse, exec, device or off
-	Volume  int               // of the sound, in per cent
-	Big     []string          // the big key: keys as the screens' library names them
-	Menu    []string          // the second key in the dark
-	Lead    time.Duration     // from beginning to the first dip
-	Speed   float64           // of a rehearsal: times as fast
-	Wet     sequence.WetLimit // for films whose recipe states none
-	Present bool              // the file is there
+	Habits         sequence.Units    // units and the time of day
+	AutoWhite      bool              // the screen turns white by itself where the room has white light
+	Voice          string            // off, sparse or full
+	Sound          string            // the way out: auto, pulse, exec, device or off
+	Volume         int               // of the sound, in per cent
+	BigKeys        []string          // the big key: keys as the screens' library names them
+	MenuKeys       []string          // the second key in the dark
+	Countdown      time.Duration     // from beginning to the first dip
+	RehearsalSpeed float64           // of a rehearsal: times as fast
+	WetLimit       sequence.WetLimit // for films whose recipe states none
+	FileFound      bool              // the file is there
 }
 
-// Usual are the settings where nothing is said.
-func Usual() Settings {
-	return Settings{Voice: "sparse", Sound: "auto", Volume: 100, Big: []string{" ", "pgdown"}, Menu: []string{"m"},
-		Lead: 10 * time.Second, Speed: 30}
+// Default are the settings where nothing is said.
+func Default() Settings {
+	return Settings{Voice: "sparse", Sound: "auto", Volume: 100, BigKeys: []string{" ", "pgdown"}, MenuKeys: []string{"m"},
+		Countdown: 10 * time.Second, RehearsalSpeed: 30}
 }
 
 // Path is where the file lies; "" where there is no home.
@@ -58,11 +58,11 @@ var headings = []recipes.Heading{
 	{Name: "limits", Keys: []string{"lead", "rehearse", "wet_limit"}},
 }
 
-// Outs are the ways out that can be set.
-var Outs = []string{"auto", "pulse", "exec", "device", "off"}
+// SoundOutputs are the ways out that can be set.
+var SoundOutputs = []string{"auto", "pulse", "exec", "device", "off"}
 
-// Voices are how much is said.
-var Voices = []string{"off", "sparse", "full"}
+// VoiceLevels are how much is said.
+var VoiceLevels = []string{"off", "sparse", "full"}
 
 // Read reads the file at path. Taken are keys that the screens need for something
 // else. The error is recipes.Faults, or that of opening the file; the settings are
@@ -70,72 +70,72 @@ var Voices = []string{"off", "sparse", "full"}
 func Read(path string, taken []string) (Settings, error) {
 	doc, err := recipes.OpenDocument(path, headings)
 	if err != nil {
-		return Usual(), err
+		return Default(), err
 	}
-	s := Usual()
+	s := Default()
 	if _, err := os.Stat(path); err == nil {
-		s.Present = true
+		s.FileFound = true
 	}
-	s.take(doc, taken)
+	s.readAll(doc, taken)
 	if err := doc.Err(); err != nil {
-		return Usual(), err
+		return Default(), err
 	}
 	return s, nil
 }
 
-// Limit is the person's own wet limit; nil where none is set.
-func (s Settings) Limit() *sequence.WetLimit {
-	if s.Wet.All == 0 && len(s.Wet.ByVessel) == 0 {
+// OwnWetLimit is the person's own wet limit; nil where none is set.
+func (s Settings) OwnWetLimit() *sequence.WetLimit {
+	if s.WetLimit.All == 0 && len(s.WetLimit.ByVessel) == 0 {
 		return nil
 	}
-	return &s.Wet
+	return &s.WetLimit
 }
 
-// take reads every key.
-func (s *Settings) take(doc *recipes.Document, taken []string) {
+// readAll reads every key.
+func (s *Settings) readAll(doc *recipes.Document, taken []string) {
 	either := func(key string, usual, other string) bool {
 		word := usual
-		doc.Word("", key, []string{usual, other}, &word)
+		doc.Enum("", key, []string{usual, other}, &word)
 		return word == other
 	}
-	s.Habits = sequence.Habits{Fahrenheit: either("temperature", "C", "F"),
+	s.Habits = sequence.Units{Fahrenheit: either("temperature", "C", "F"),
 		FluidOunces: either("volume", "ml", "floz"), TwelveHours: either("clock", "24h", "12h")}
-	s.White = either("palette", "red", "white")
-	doc.Word("", "voice", Voices, &s.Voice)
-	doc.Word("sound", "out", Outs, &s.Sound)
-	doc.Whole("sound", "volume", 1, 100, &s.Volume)
-	doc.Duration("limits", "lead", &s.Lead)
-	doc.Number("limits", "rehearse", slowest, fastest, &s.Speed)
-	doc.WetLimit("limits", "wet_limit", &s.Wet)
-	s.keys(doc, taken)
+	s.AutoWhite = either("palette", "red", "white")
+	doc.Enum("", "voice", VoiceLevels, &s.Voice)
+	doc.Enum("sound", "out", SoundOutputs, &s.Sound)
+	doc.Integer("sound", "volume", 1, 100, &s.Volume)
+	doc.Duration("limits", "lead", &s.Countdown)
+	doc.Number("limits", "rehearse", minSpeed, maxSpeed, &s.RehearsalSpeed)
+	doc.WetLimit("limits", "wet_limit", &s.WetLimit)
+	s.readKeys(doc, taken)
 }
 
 // The speeds of a rehearsal.
 const (
-	slowest = 0.1
-	fastest = 10_000
+	minSpeed = 0.1
+	maxSpeed = 10_000
 )
 
-// keys reads the two keys of the dark. No key may mean two things.
-func (s *Settings) keys(doc *recipes.Document, taken []string) {
+// readKeys reads the two keys of the dark. No key may mean two things.
+func (s *Settings) readKeys(doc *recipes.Document, taken []string) {
 	const expected = `names of keys, such as ["space", "pgdown"]`
 	used := map[string]string{}
 	for _, key := range []struct {
 		name string
 		to   *[]string
-	}{{"big", &s.Big}, {"menu", &s.Menu}} {
-		names := Names(*key.to)
+	}{{"big", &s.BigKeys}, {"menu", &s.MenuKeys}} {
+		names := KeyNames(*key.to)
 		doc.Texts("keys", key.name, expected, &names)
 		var keys []string
 		for _, name := range names {
-			k := keyOf(name)
+			k := libraryKey(name)
 			switch {
-			case !isKey(name):
-				doc.Fault("keys", key.name, quoted(name)+" is no key", `a character, or one of `+strings.Join(named, ", ")+", f1 to f20, ctrl+a to ctrl+z", "")
+			case !validKey(name):
+				doc.Fault("keys", key.name, quote(name)+" is no key", `a character, or one of `+strings.Join(namedKeys, ", ")+", f1 to f20, ctrl+a to ctrl+z", "")
 			case slices.Contains(taken, k):
-				doc.Fault("keys", key.name, quoted(name)+" has another meaning on the screens", "a key that is free", "")
+				doc.Fault("keys", key.name, quote(name)+" has another meaning on the screens", "a key that is free", "")
 			case used[k] != "":
-				doc.Fault("keys", key.name, quoted(name)+" stands in "+used[k]+" already", "each key once", "")
+				doc.Fault("keys", key.name, quote(name)+" stands in "+used[k]+" already", "each key once", "")
 			}
 			used[k] = key.name
 			keys = append(keys, k)

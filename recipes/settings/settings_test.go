@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"example.org/wetside/recipes"
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 )
 
@@ -32,30 +33,30 @@ func read(t *testing.T, text string) (Settings, error) {
 
 func TestWithoutAFile(t *testing.T) {
 	s, err := Read(filepath.Join(t.TempDir(), "none", "config.toml"), taken)
-	if err != nil || !reflect.DeepEqual(s, Usual()) {
+	if err != nil || !reflect.DeepEqual(s, Default()) {
 		t.Errorf("%+v, %v; expected what is usual", s, err)
 	}
 }
 
 // The commented file says what holds without it, and names every setting.
 func TestCommentedSaysWhatHolds(t *testing.T) {
-	s, err := read(t, string(Commented))
-	want := Usual()
-	want.Present = true
+	s, err := read(t, string(Example))
+	want := Default()
+	want.FileFound = true
 	if err != nil || !reflect.DeepEqual(s, want) {
 		t.Errorf("%+v, %v; expected what is usual", s, err)
 	}
 	for _, h := range headings {
 		for _, key := range h.Keys {
-			if !strings.Contains(string(Commented), "\n"+key+" ") && !strings.Contains(string(Commented), "\n# "+key+" ") {
+			if !strings.Contains(string(Example), "\n"+key+" ") && !strings.Contains(string(Example), "\n# "+key+" ") {
 				t.Errorf("%s %s is not in the commented file", h.Name, key)
 			}
 		}
 	}
 	// the example that is commented out is right too
-	text := strings.Replace(string(Commented), "# wet_limit", "wet_limit", 1)
-	if s, err = read(t, text); err != nil || s.Wet.ByVessel[sequence.Tray] != 18*time.Minute {
-		t.Errorf("wet limit %+v, %v", s.Wet, err)
+	text := strings.Replace(string(Example), "# wet_limit", "wet_limit", 1)
+	if s, err = read(t, text); err != nil || s.WetLimit.ByVessel[sequence.Tray] != 18*time.Minute {
+		t.Errorf("wet limit %+v, %v", s.WetLimit, err)
 	}
 }
 
@@ -75,9 +76,9 @@ lead = "0s"
 rehearse = 12.5
 wet_limit = "25m"
 `)
-	want := Settings{Habits: sequence.Habits{Fahrenheit: true, FluidOunces: true, TwelveHours: true}, White: true, Voice: "full",
-		Sound: "exec", Volume: 40, Big: []string{"b", "f5"}, Menu: []string{".", " "}, Speed: 12.5,
-		Wet: sequence.WetLimit{All: 25 * time.Minute}, Present: true}
+	want := Settings{Habits: sequence.Units{Fahrenheit: true, FluidOunces: true, TwelveHours: true}, AutoWhite: true, Voice: "full",
+		Sound: "exec", Volume: 40, BigKeys: []string{"b", "f5"}, MenuKeys: []string{".", " "}, RehearsalSpeed: 12.5,
+		WetLimit: sequence.WetLimit{All: 25 * time.Minute}, FileFound: true}
 	if err != nil || !reflect.DeepEqual(got, want) {
 		t.Errorf("got  %+v, %v\nwant %+v", got, err, want)
 	}
@@ -114,7 +115,7 @@ func TestFaults(t *testing.T) {
 		if !strings.HasPrefix(got, "FILE:"+c.want) {
 			t.Errorf("%s:\n got %s\nwant FILE:%s", c.text, got, c.want)
 		}
-		if !reflect.DeepEqual(s, Usual()) {
+		if !reflect.DeepEqual(s, Default()) {
 			t.Errorf("%s: the settings are not the usual ones", c.text)
 		}
 	}
@@ -132,12 +133,12 @@ func TestNoSettings(t *testing.T) {
 
 func TestKeyNames(t *testing.T) {
 	for _, name := range []string{"space", "a", "B", ".", "é", "f1", "f20", "pgdown", "ctrl+a", "enter"} {
-		if !isKey(name) {
+		if !validKey(name) {
 			t.Errorf("%q is refused", name)
 		}
 	}
 	for _, name := range []string{"", " ", "f0", "f21", "f01", "fn", "ab", "ctrl+", "ctrl+1", "ctrl+ab", "\x1b", "play", "esc up"} {
-		if isKey(name) {
+		if validKey(name) {
 			t.Errorf("%q passes", name)
 		}
 	}
@@ -146,28 +147,28 @@ func TestKeyNames(t *testing.T) {
 // Whatever a file holds, nothing panics, every fault can be shown, and what is set is
 // within its limits.
 func FuzzRead(f *testing.F) {
-	f.Add(Commented)
+	f.Add(Example)
 	for _, text := range []string{"volume = 1", "[sound]\nvolume = 101\nout = 'pulse'", "[keys]\nbig = ['space', 'b']\nmenu = ['b']",
 		"[limits]\nlead = '20s'\nrehearse = 1e9\nwet_limit = { tray = '20m' }", "voice = \"\x1b[2J\"", "\"\\"} {
 		f.Add([]byte(text))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		s := Usual()
+		s := Default()
 		doc, err := recipes.ParseDocument("config.toml", data, headings)
 		if err == nil {
-			s.take(doc, taken)
+			s.readAll(doc, taken)
 			err = doc.Err()
 		}
 		if err != nil {
 			for line := range strings.SplitSeq(err.Error(), "\n") {
-				if recipes.Clean(line) != line {
+				if safetext.Clean(line) != line {
 					t.Errorf("%q cannot be shown", line)
 				}
 			}
 			return
 		}
-		if s.Volume < 1 || s.Volume > 100 || s.Speed < slowest || s.Speed > fastest || s.Lead < 0 || s.Wet.All < 0 ||
-			!slices.Contains(Outs, s.Sound) || !slices.Contains(Voices, s.Voice) || len(s.Big) == 0 || len(s.Menu) == 0 {
+		if s.Volume < 1 || s.Volume > 100 || s.RehearsalSpeed < minSpeed || s.RehearsalSpeed > maxSpeed || s.Countdown < 0 || s.WetLimit.All < 0 ||
+			!slices.Contains(SoundOutputs, s.Sound) || !slices.Contains(VoiceLevels, s.Voice) || len(s.BigKeys) == 0 || len(s.MenuKeys) == 0 {
 			t.Errorf("%q: %+v", data, s)
 		}
 	})

@@ -31,9 +31,9 @@ func SameBoot(prev, now Mark) bool {
 	return prev.Boot == now.Boot && prev.Boot != "" && now.Boottime >= prev.Boottime
 }
 
-// Lasting reports whether the clocks count sleep and are the computer's own: then a
+// CountsSleep reports whether the clocks count sleep and are the computer's own: then a
 // later run of the program knows exactly how much time went by.
-func (m Mark) Lasting() bool { return m.Boot != "" && !strings.HasPrefix(m.Boot, processBoot) }
+func (m Mark) CountsSleep() bool { return m.Boot != "" && !strings.HasPrefix(m.Boot, processBoot) }
 
 // Passed is the real time from prev to now, two moments of one boot, never
 // negative. It counts sleep and ignores the steering of network time, which

@@ -78,12 +78,12 @@ func TestTightest(t *testing.T) {
 		kept, read int
 	}{
 		{[]time.Duration{5 * ms, 2 * ms, 9 * ms}, 2, 3},
-		{[]time.Duration{5 * ms, tight, ms}, 2, 2},
-		{[]time.Duration{tight, 0, 0}, 1, 1},
-		{[]time.Duration{ms, 5 * ms, tight + 1}, 3, 3},
+		{[]time.Duration{5 * ms, closeEnough, ms}, 2, 2},
+		{[]time.Duration{closeEnough, 0, 0}, 1, 1},
+		{[]time.Duration{ms, 5 * ms, closeEnough + 1}, 3, 3},
 	} {
 		i := 0
-		got := tightest(func() (Mark, time.Duration) {
+		got := tightestReading(func() (Mark, time.Duration) {
 			i++
 			return Mark{Boottime: time.Duration(i)}, c.widths[i-1]
 		})

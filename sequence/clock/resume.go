@@ -48,7 +48,7 @@ type Resumption struct {
 func Resume(source Source, anchor Mark, factor float64) (*Running, Resumption) {
 	now := source.Read()
 	r := begin(source, now, anchor.Elapsed, factor)
-	res := weigh(anchor, now)
+	res := compareMarks(anchor, now)
 	elapsed := func(real time.Duration) time.Duration {
 		if real == Unbounded {
 			return Unbounded
@@ -61,8 +61,8 @@ func Resume(source Source, anchor Mark, factor float64) (*Running, Resumption) {
 	return r, res
 }
 
-// weigh compares two marks; its times are real ones since the anchor.
-func weigh(anchor, now Mark) Resumption {
+// compareMarks compares two marks; its times are real ones since the anchor.
+func compareMarks(anchor, now Mark) Resumption {
 	if SameBoot(anchor, now) {
 		passed := Passed(anchor, now)
 		return Resumption{Certainty: Exact, Now: now, Earliest: passed, Latest: passed, Gap: passed,

@@ -20,24 +20,24 @@ const wallGrain = time.Millisecond
 // processBoot begins the name of a boot that is only a run of this program.
 const processBoot = "process-"
 
-// process is a Source for systems of which no clock is known that counts
+// processSource is a Source for systems of which no clock is known that counts
 // sleep. Its boot is this run of the program, so that nothing is ever taken up
 // as exact on its word.
-type process struct {
+type processSource struct {
 	name  string
 	start time.Time
 }
 
-func newProcess(pid int) process {
+func newProcess(pid int) processSource {
 	now := time.Now()
-	return process{
+	return processSource{
 		name:  processBoot + strconv.Itoa(pid) + "-" + strconv.FormatInt(now.UnixNano(), 36),
 		start: now,
 	}
 }
 
 // Read reads Go's own clock.
-func (p process) Read() Mark {
+func (p processSource) Read() Mark {
 	now := time.Now()
 	since := now.Sub(p.start)
 	return Mark{Boot: p.name, Boottime: since, Monotonic: since, Wall: wall(now)}
@@ -46,15 +46,15 @@ func (p process) Read() Mark {
 // wall strips Go's own monotonic reading and the digits nobody needs.
 func wall(t time.Time) time.Time { return t.Round(0).Truncate(wallGrain) }
 
-// tight is as near together as the clocks need to be read.
-const tight = 20 * time.Microsecond
+// closeEnough is as near together as the clocks need to be read.
+const closeEnough = 20 * time.Microsecond
 
-// tightest takes a reading, and where that was not tight up to two more, and keeps the
+// tightestReading takes a reading, and where that was not tight up to two more, and keeps the
 // one taken within the shortest time: a process that loses the processor half way pairs
 // moments that are milliseconds apart.
-func tightest(read func() (Mark, time.Duration)) Mark {
+func tightestReading(read func() (Mark, time.Duration)) Mark {
 	best, width := read()
-	for try := 1; try < 3 && width > tight; try++ {
+	for try := 1; try < 3 && width > closeEnough; try++ {
 		if m, w := read(); w < width {
 			best, width = m, w
 		}

@@ -10,7 +10,7 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-type system struct{ boot string }
+type systemSource struct{ boot string }
 
 // System is the source of this computer's own clocks.
 func System() Source {
@@ -18,12 +18,12 @@ func System() Source {
 	if _, errClock := gettime(unix.CLOCK_MONOTONIC_RAW); err != nil || boot == "" || errClock != nil {
 		return newProcess(os.Getpid())
 	}
-	return system{boot: boot}
+	return systemSource{boot: boot}
 }
 
 // Read pairs the clocks between two readings of the boot clock.
-func (s system) Read() Mark {
-	return tightest(func() (Mark, time.Duration) {
+func (s systemSource) Read() Mark {
+	return tightestReading(func() (Mark, time.Duration) {
 		before, _ := gettime(unix.CLOCK_MONOTONIC_RAW)
 		awake, _ := gettime(unix.CLOCK_UPTIME_RAW)
 		now := time.Now()

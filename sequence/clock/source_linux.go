@@ -12,7 +12,7 @@ import (
 
 const bootIDFile = "/proc/sys/kernel/random/boot_id"
 
-type system struct{ boot string }
+type systemSource struct{ boot string }
 
 // System is the source of this computer's own clocks.
 func System() Source {
@@ -21,12 +21,12 @@ func System() Source {
 	if _, errClock := gettime(unix.CLOCK_BOOTTIME); err != nil || boot == "" || errClock != nil {
 		return newProcess(os.Getpid())
 	}
-	return system{boot: boot}
+	return systemSource{boot: boot}
 }
 
 // Read pairs the clocks between two readings of the boot clock.
-func (s system) Read() Mark {
-	return tightest(func() (Mark, time.Duration) {
+func (s systemSource) Read() Mark {
+	return tightestReading(func() (Mark, time.Duration) {
 		before, _ := gettime(unix.CLOCK_BOOTTIME)
 		monotonic, _ := gettime(unix.CLOCK_MONOTONIC)
 		raw, _ := gettime(unix.CLOCK_MONOTONIC_RAW)

@@ -18,7 +18,7 @@ const bootCount = `SYSTEM\CurrentControlSet\Control\Session Manager\Memory Manag
 
 var unbiased = windows.NewLazySystemDLL("kernel32.dll").NewProc("QueryUnbiasedInterruptTime")
 
-type system struct{ boot string }
+type systemSource struct{ boot string }
 
 // System is the source of this computer's own clocks.
 func System() Source {
@@ -26,7 +26,7 @@ func System() Source {
 	if boot == "" || unbiased.Find() != nil {
 		return newProcess(os.Getpid())
 	}
-	return system{boot: boot}
+	return systemSource{boot: boot}
 }
 
 // bootName is empty where the registry does not tell.
@@ -44,8 +44,8 @@ func bootName() string {
 }
 
 // Read pairs the clocks between two readings of the boot clock.
-func (s system) Read() Mark {
-	return tightest(func() (Mark, time.Duration) {
+func (s systemSource) Read() Mark {
+	return tightestReading(func() (Mark, time.Duration) {
 		before := windows.DurationSinceBoot()
 		var tenths uint64 // of a microsecond
 		unbiased.Call(uintptr(unsafe.Pointer(&tenths)))

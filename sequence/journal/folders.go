@@ -75,8 +75,8 @@ func (s Store) NewID(at time.Time, name string) string {
 	return id
 }
 
-// Ours reports whether an id was given on this laptop. An id without a mark is another's.
-func (s Store) Ours(id string) bool {
+// IsFromHere reports whether an id was given on this laptop. An id without a mark is another's.
+func (s Store) IsFromHere(id string) bool {
 	if s.Laptop == "" {
 		return true
 	}

@@ -26,8 +26,8 @@ func TestFledSessionsAreFoundByTheirOwn(t *testing.T) {
 			}
 			t.Setenv("XDG_STATE_HOME", ours)
 			w, err := Default().Create(testID, record(0))
-			var trouble *TroubleError
-			if !errors.As(err, &trouble) || !trouble.Kept() {
+			var trouble *WriteError
+			if !errors.As(err, &trouble) || !trouble.SavedElsewhere() {
 				t.Fatalf("%v; expected that it is kept elsewhere", err)
 			}
 			defer w.Close()

@@ -53,8 +53,8 @@ func hash(text []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// legible makes what people and sensors wrote valid UTF-8, as JSON wants it.
-func legible(e sequence.Event) sequence.Event {
+// validText makes what people and sensors wrote valid UTF-8, as JSON wants it.
+func validText(e sequence.Event) sequence.Event {
 	e.Text = strings.ToValidUTF8(e.Text, "\uFFFD")
 	e.Source = strings.ToValidUTF8(e.Source, "\uFFFD")
 	return e

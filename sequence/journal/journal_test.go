@@ -23,7 +23,7 @@ func plan() *sequence.Plan {
 		Recipe: sequence.Recipe{Title: "Plover 80, six sheets in open trays",
 			Film: sequence.Film{Name: "Plover 80", Sensitivity: sequence.Pan}},
 		Vessel: sequence.Tray, Sheets: 6,
-		Cues: []sequence.Cue{{At: 2 * time.Minute, Kind: sequence.CueMove, Step: "presoak", Sheet: 1}},
+		Cues: []sequence.Cue{{At: 2 * time.Minute, Kind: sequence.CueTransfer, Step: "presoak", Sheet: 1}},
 	}
 }
 
@@ -51,11 +51,11 @@ func record(i int) Record {
 	case 1:
 		e.Kind, e.Step = sequence.StepBegan, "develop"
 	case 2:
-		e.Kind, e.Cue, e.Step, e.Sheet = sequence.CueGiven, sequence.CueTurn, "develop", i%6+1
+		e.Kind, e.Cue, e.Step, e.Sheet = sequence.CueGiven, sequence.CueShuffle, "develop", i%6+1
 	case 3:
 		e.Kind, e.Text = sequence.Noted, "corner of \"sheet 3\" folded \u2014 tern\n"
 	case 4:
-		e.Kind = sequence.Alive
+		e.Kind = sequence.Heartbeat
 	}
 	return Record{Seq: i, Clock: mark(i), Event: e}
 }

@@ -38,7 +38,7 @@ func (e *HeldError) Error() string {
 // Any other error means that no folder takes a lock file.
 func (s Store) Lock(id string) (*Lock, error) {
 	l := &Lock{}
-	var errs several
+	var errs joinedErrors
 	for _, folder := range s.Folders {
 		path := filepath.Join(folder, id+".lock")
 		_, err := os.Stat(path)

@@ -21,7 +21,7 @@ func TestFilesAreTheOwnersAlone(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.Close()
-	w2, _, err := s.Take(testID)
+	w2, _, err := s.TakeUp(testID)
 	if err != nil {
 		t.Fatal(err)
 	}

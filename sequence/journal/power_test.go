@@ -208,7 +208,7 @@ func TestPowerLoss(t *testing.T) {
 		acked, told := session(t, s, records)
 		d.found(t, s.Folders)
 		s.Disk = unsynced{} // the power stays on from here
-		w, got, err := s.Take(testID)
+		w, got, err := s.TakeUp(testID)
 		if acked == 0 && err != nil {
 			never++
 			continue
@@ -221,7 +221,7 @@ func TestPowerLoss(t *testing.T) {
 		if len(got.Torn) > 0 {
 			torn++
 		}
-		if len(told) > 0 && told[0].Kept() {
+		if len(told) > 0 && told[0].SavedElsewhere() {
 			moved++
 		}
 		if err := w.Append(record(n)); err != nil {

@@ -34,15 +34,15 @@ func act(role string, folders []string) int {
 	s := Store{Folders: folders}
 	w, err := s.Create(testID, record(0))
 	for i := 0; ; i++ {
-		trouble := (*TroubleError)(nil)
+		trouble := (*WriteError)(nil)
 		switch {
 		case errors.As(err, &trouble):
-			fmt.Println("trouble", trouble.Kept(), trouble)
+			fmt.Println("trouble", trouble.SavedElsewhere(), trouble)
 		case err != nil:
 			fmt.Fprintln(os.Stderr, err)
 			return 1
 		}
-		if trouble == nil || trouble.Kept() {
+		if trouble == nil || trouble.SavedElsewhere() {
 			fmt.Println("ack", i)
 		}
 		switch {
@@ -83,7 +83,7 @@ func TestSecondProcessIsRefused(t *testing.T) {
 	}
 	held := (*HeldError)(nil)
 	for name, try := range map[string]func() error{
-		"take":   func() error { _, _, err := s.Take(testID); return err },
+		"take":   func() error { _, _, err := s.TakeUp(testID); return err },
 		"create": func() error { _, err := s.Create(testID, record(0)); return err },
 	} {
 		if err := try(); !errors.As(err, &held) || held.PID != cmd.Process.Pid || !strings.Contains(err.Error(), strconv.Itoa(cmd.Process.Pid)) {
@@ -95,7 +95,7 @@ func TestSecondProcessIsRefused(t *testing.T) {
 	}
 	cmd.Process.Kill()
 	cmd.Wait()
-	w, _, err := s.Take(testID)
+	w, _, err := s.TakeUp(testID)
 	if err != nil {
 		t.Fatalf("after its death: %v", err)
 	}
@@ -146,7 +146,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 			}
 		}
 		cmd.Wait()
-		w, got, err := s.Take(testID)
+		w, got, err := s.TakeUp(testID)
 		if err != nil || len(got.Records) <= acked {
 			t.Fatalf("kill %d: record %d was acknowledged, %d found: %v", i, acked, len(got.Records), err)
 		}

@@ -35,8 +35,8 @@ func (s Status) Word() string {
 	return string(s)
 }
 
-// Session is a journal as read.
-type Session struct {
+// Recording is a journal as read.
+type Recording struct {
 	ID      string
 	Path    string // of the segment that was believed
 	Status  Status
@@ -50,7 +50,7 @@ type Session struct {
 }
 
 // First is the record with the plan; the zero Record where there is none.
-func (s Session) First() Record {
+func (s Recording) First() Record {
 	if len(s.Records) == 0 {
 		return Record{}
 	}
@@ -58,7 +58,7 @@ func (s Session) First() Record {
 }
 
 // Anchor is the last moment known: where Resume goes on from.
-func (s Session) Anchor() clock.Mark {
+func (s Recording) Anchor() clock.Mark {
 	if len(s.Records) == 0 {
 		return clock.Mark{}
 	}
@@ -84,10 +84,10 @@ const maxFile = 64 << 20
 // Read reads the journal in one file. A torn last line is left where it is and
 // told in Torn. A bad line before others is a *DamagedError, beside a Session
 // with the records before it.
-func Read(path string) (Session, error) {
+func Read(path string) (Recording, error) {
 	data, err := load(path)
 	if err != nil {
-		return Session{}, err
+		return Recording{}, err
 	}
 	return parse(path, data)
 }
@@ -108,9 +108,9 @@ func load(path string) ([]byte, error) {
 	return data, nil
 }
 
-func parse(path string, data []byte) (Session, error) {
+func parse(path string, data []byte) (Recording, error) {
 	sc := scan(data)
-	s := Session{ID: idOf(path), Path: path, Records: make([]Record, 0, len(sc.lines)), claimed: sc.claimed()}
+	s := Recording{ID: idOf(path), Path: path, Records: make([]Record, 0, len(sc.lines)), claimed: sc.claimed()}
 	if sc.torn {
 		s.Torn = data[sc.good:]
 	}
@@ -193,8 +193,8 @@ func statusAfter(k sequence.EventKind) (Status, bool) {
 		return Done, true
 	case sequence.SessionStopped:
 		return Stopped, true
-	case sequence.Alive, sequence.Trouble, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
-		sequence.CueGiven, sequence.Noted, sequence.LightChanged, sequence.SleepTold, sequence.Suspending:
+	case sequence.Heartbeat, sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
+		sequence.CueGiven, sequence.Noted, sequence.LightChanged, sequence.SleepReported, sequence.SuspendAnnounced:
 		return "", false
 	}
 	return Open, true

@@ -138,7 +138,7 @@ func TestEveryCutIsNoticed(t *testing.T) {
 	}
 }
 
-func mustParse(t testing.TB, data []byte) Session {
+func mustParse(t testing.TB, data []byte) Recording {
 	t.Helper()
 	s, err := parse("golden.jsonl", data)
 	if err != nil {
@@ -271,7 +271,7 @@ func TestStatus(t *testing.T) {
 		{nil, Open},
 		{[]sequence.EventKind{sequence.SessionDone}, Done},
 		{[]sequence.EventKind{sequence.SessionStopped}, Stopped},
-		{[]sequence.EventKind{sequence.SessionDone, sequence.Alive, sequence.SoundLost, sequence.CueGiven, sequence.Noted}, Done},
+		{[]sequence.EventKind{sequence.SessionDone, sequence.Heartbeat, sequence.SoundLost, sequence.CueGiven, sequence.Noted}, Done},
 		{[]sequence.EventKind{sequence.SessionStopped, sequence.Undone}, Open},
 	} {
 		s := newStore(t, 1)
@@ -304,7 +304,7 @@ func FuzzRead(f *testing.F) {
 		if err == nil && len(s.good)+len(s.Torn) != len(data) {
 			t.Errorf("%d good and %d torn bytes of %d", len(s.good), len(s.Torn), len(data))
 		}
-		e := entry(segment{name: "x.jsonl", id: "x", n: 1}, data)
+		e := listedFrom(segment{name: "x.jsonl", id: "x", n: 1}, data)
 		if (e.Err == nil) != (err == nil) && e.Err != nil {
 			t.Errorf("listed as %v; read as %v", e.Err, err)
 		}

@@ -68,11 +68,11 @@ func (s Store) taken(id string) bool { return len(s.segments(id)) > 0 }
 
 // Read reads a session: the segment that got furthest. A session that is not
 // there is fs.ErrNotExist.
-func (s Store) Read(id string) (Session, error) {
+func (s Store) Read(id string) (Recording, error) {
 	if err := checkID(id); err != nil {
-		return Session{}, err
+		return Recording{}, err
 	}
-	best, err := Session{}, error(nil)
+	best, err := Recording{}, error(nil)
 	for i, g := range s.segments(id) {
 		got, gotErr := Read(g.path())
 		more := got.claimed - best.claimed
@@ -86,8 +86,8 @@ func (s Store) Read(id string) (Session, error) {
 	return best, err
 }
 
-// Entry is one session in a list.
-type Entry struct {
+// Listed is one session in a list.
+type Listed struct {
 	ID      string
 	Path    string // of the segment that was believed
 	Status  Status
@@ -102,11 +102,11 @@ type Entry struct {
 
 // List lists all sessions, newest first. Chains are verified; only the records
 // that an Entry holds are read in full.
-func (s Store) List() []Entry { return entries(s.segments("")) }
+func (s Store) List() []Listed { return entries(s.segments("")) }
 
 // Since is List without the sessions that by their names began before a moment: years
 // of them are not read. One whose name tells none is listed.
-func (s Store) Since(t time.Time) []Entry {
+func (s Store) Since(t time.Time) []Listed {
 	return entries(slices.DeleteFunc(s.segments(""), func(g segment) bool {
 		if len(g.id) < len(idPattern) {
 			return false
@@ -117,40 +117,40 @@ func (s Store) Since(t time.Time) []Entry {
 }
 
 // entries is the sessions that segments belong to, newest first.
-func entries(found []segment) []Entry {
-	best := map[string]Entry{}
+func entries(found []segment) []Listed {
+	best := map[string]Listed{}
 	for _, g := range found {
-		e := look(g)
+		e := readListed(g)
 		old, seen := best[e.ID]
 		more := e.claimed - old.claimed
 		if !seen || more > 0 || more == 0 && old.Err != nil && e.Err == nil {
 			best[e.ID] = e
 		}
 	}
-	list := make([]Entry, 0, len(best))
+	list := make([]Listed, 0, len(best))
 	for _, e := range best {
 		list = append(list, e)
 	}
-	slices.SortFunc(list, func(a, b Entry) int {
+	slices.SortFunc(list, func(a, b Listed) int {
 		return -strings.Compare(a.ID, b.ID)
 	})
 	return list
 }
 
-// look reads as much of a segment as an Entry needs.
-func look(g segment) Entry {
+// readListed reads as much of a segment as an Entry needs.
+func readListed(g segment) Listed {
 	data, err := load(g.path())
 	if err != nil {
-		return Entry{ID: g.id, Path: g.path(), Status: Damaged, Err: err}
+		return Listed{ID: g.id, Path: g.path(), Status: Damaged, Err: err}
 	}
-	return entry(g, data)
+	return listedFrom(g, data)
 }
 
-func entry(g segment, data []byte) Entry {
-	e := Entry{ID: g.id, Path: g.path(), Status: Damaged}
+func listedFrom(g segment, data []byte) Listed {
+	e := Listed{ID: g.id, Path: g.path(), Status: Damaged}
 	sc, err := scan(data), error(nil)
 	e.Records, e.claimed = len(sc.lines), sc.claimed()
-	bad := func(line int, reason string) Entry {
+	bad := func(line int, reason string) Listed {
 		e.Status, e.Err = Damaged, &DamagedError{Path: e.Path, Line: line, Reason: reason}
 		return e
 	}
@@ -201,7 +201,7 @@ func (s Store) IDs() []string {
 }
 
 // NewestOpen is the newest session that is open; false where none is.
-func (s Store) NewestOpen() (Entry, bool) {
+func (s Store) NewestOpen() (Listed, bool) {
 	found := map[string][]segment{}
 	for _, g := range s.segments("") {
 		found[g.id] = append(found[g.id], g)
@@ -211,14 +211,14 @@ func (s Store) NewestOpen() (Entry, bool) {
 			return e, true
 		}
 	}
-	return Entry{}, false
+	return Listed{}, false
 }
 
 // Create locks a new session and writes its first record, which needs the
 // event session-began and the plan; V, the event's ID and the plan's hash are
 // filled in. A *HeldError tells who holds the lock; fs.ErrExist that the id is
 // taken. Where no folder takes the file the Writer is returned beside a
-// *TroubleError: it holds the record and tries again with the next.
+// *WriteError: it holds the record and tries again with the next.
 func (s Store) Create(id string, first Record) (*Writer, error) {
 	if err := checkID(id); err != nil {
 		return nil, err
@@ -244,20 +244,20 @@ func (s Store) Create(id string, first Record) (*Writer, error) {
 	return w, w.Append(first)
 }
 
-// Take locks a session that was cut off, reads it, keeps a torn end aside as
+// TakeUp locks a session that was cut off, reads it, keeps a torn end aside as
 // ID.torn, cuts it off the file, and goes on behind the last record. It refuses
 // with *HeldError, *DamagedError, ErrNewer or ErrFinished; the Session is
 // returned beside these as far as it could be read.
-func (s Store) Take(id string) (*Writer, Session, error) {
+func (s Store) TakeUp(id string) (*Writer, Recording, error) {
 	if err := checkID(id); err != nil {
-		return nil, Session{}, err
+		return nil, Recording{}, err
 	}
 	if !s.taken(id) {
-		return nil, Session{}, fmt.Errorf("journal: session %q: %w", id, fs.ErrNotExist)
+		return nil, Recording{}, fmt.Errorf("journal: session %q: %w", id, fs.ErrNotExist)
 	}
 	lock, err := s.Lock(id)
 	if held := (*HeldError)(nil); errors.As(err, &held) {
-		return nil, Session{}, err
+		return nil, Recording{}, err
 	}
 	session, err := s.Read(id)
 	switch {

@@ -54,7 +54,7 @@ func TestIDsFromOutside(t *testing.T) {
 		if _, err := s.Read(id); err == nil || errors.Is(err, fs.ErrNotExist) {
 			t.Errorf("Read(%q): %v", id, err)
 		}
-		if _, _, err := s.Take(id); err == nil || errors.Is(err, fs.ErrNotExist) {
+		if _, _, err := s.TakeUp(id); err == nil || errors.Is(err, fs.ErrNotExist) {
 			t.Errorf("Take(%q): %v", id, err)
 		}
 	}
@@ -157,13 +157,13 @@ func TestOurs(t *testing.T) {
 		for range 2 {
 			for _, s := range []Store{here, there} {
 				id := s.NewID(at, film)
-				if !s.Ours(id) {
+				if !s.IsFromHere(id) {
 					t.Errorf("%s: not ours, but given by %s", id, s.Laptop)
 				}
-				if numbered := (Store{Laptop: "234"}); s.Laptop == "x7k" && !numbered.Ours(numbered.NewID(at, film)) {
+				if numbered := (Store{Laptop: "234"}); s.Laptop == "x7k" && !numbered.IsFromHere(numbered.NewID(at, film)) {
 					t.Error("a mark of figures is taken for a number of its minute")
 				}
-				if other := (Store{Laptop: "h22"}); s.Laptop == "x7k" && other.Ours(id) {
+				if other := (Store{Laptop: "h22"}); s.Laptop == "x7k" && other.IsFromHere(id) {
 					t.Errorf("%s: ours, but given by x7k", id)
 				}
 				if err := os.WriteFile(filepath.Join(s.Folders[0], id+".jsonl"), nil, 0o600); err != nil {

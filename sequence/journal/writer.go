@@ -28,15 +28,15 @@ type Writer struct {
 	n     int    // its number
 }
 
-// TroubleError says that a segment was given up. The session goes on.
-type TroubleError struct {
+// WriteError says that a segment was given up. The session goes on.
+type WriteError struct {
 	Err  error  // what went wrong
 	Path string // of the segment that took everything instead; "" where none did
 }
 
 // Error says where the session is kept now, then what went wrong: the first is what
 // a narrow screen has room for.
-func (e *TroubleError) Error() string {
+func (e *WriteError) Error() string {
 	if e.Path == "" {
 		return fmt.Sprintf("journal: kept in memory alone: %v", e.Err)
 	}
@@ -44,10 +44,10 @@ func (e *TroubleError) Error() string {
 }
 
 // Unwrap is what went wrong.
-func (e *TroubleError) Unwrap() error { return e.Err }
+func (e *WriteError) Unwrap() error { return e.Err }
 
-// Kept reports whether everything is on disk nevertheless.
-func (e *TroubleError) Kept() bool { return e.Path != "" }
+// SavedElsewhere reports whether everything is on disk nevertheless.
+func (e *WriteError) SavedElsewhere() bool { return e.Path != "" }
 
 // ID is the session's id.
 func (w *Writer) ID() string { return w.id }
@@ -59,24 +59,24 @@ func (w *Writer) Path() string { return w.path }
 func (w *Writer) Next() int { return w.next }
 
 // Append writes records, each with one write and one fsync; V is filled in. A
-// record is acknowledged when Append returns nil or a *TroubleError that is
-// Kept. After a *TroubleError that is not, the records wait in memory and go to
+// record is acknowledged when Append returns nil or a *WriteError that is
+// Kept. After a *WriteError that is not, the records wait in memory and go to
 // disk with the next Append that succeeds; they are not to be given again. Any
 // other error names a record that was refused.
 func (w *Writer) Append(records ...Record) error {
 	var first error
 	for _, r := range records {
 		err := w.append(r)
-		if trouble := (*TroubleError)(nil); err != nil && !errors.As(err, &trouble) {
+		if trouble := (*WriteError)(nil); err != nil && !errors.As(err, &trouble) {
 			return err
 		}
-		first = worse(first, err)
+		first = latestTrouble(first, err)
 	}
 	return first
 }
 
-// worse keeps the trouble that matters more: the latest.
-func worse(old, latest error) error {
+// latestTrouble keeps the trouble that matters more: the latest.
+func latestTrouble(old, latest error) error {
 	if latest == nil {
 		return old
 	}
@@ -87,12 +87,12 @@ func (w *Writer) append(r Record) error {
 	if r.Seq != w.next {
 		return fmt.Errorf("journal: record has seq %d; expected %d", r.Seq, w.next)
 	}
-	r.V, r.Event = Version, legible(r.Event)
+	r.V, r.Event = Version, validText(r.Event)
 	from := len(w.lines)
 	lines, chain, err := encode(w.lines, r, w.chain)
 	if err != nil && r.Seq > 0 {
 		stand := Record{V: Version, Seq: r.Seq, Clock: r.Clock,
-			Event: sequence.Event{At: r.Event.At, Kind: sequence.Trouble, Text: err.Error()}}
+			Event: sequence.Event{At: r.Event.At, Kind: sequence.FollowerFailed, Text: err.Error()}}
 		lines, chain, err = encode(w.lines, stand, w.chain)
 	}
 	if err != nil {
@@ -131,7 +131,7 @@ func (w *Writer) giveUp() {
 // takes it. That is no trouble where nothing failed on the way: for the first
 // segment, and where writing works again.
 func (w *Writer) renew(cause error) error {
-	var errs several
+	var errs joinedErrors
 	if cause != nil {
 		errs = append(errs, cause)
 	}
@@ -141,17 +141,17 @@ func (w *Writer) renew(cause error) error {
 			return nil
 		}
 		if err == nil {
-			return &TroubleError{Err: errs, Path: w.path}
+			return &WriteError{Err: errs, Path: w.path}
 		}
 		errs = append(errs, err)
 	}
-	return &TroubleError{Err: errs}
+	return &WriteError{Err: errs}
 }
 
-// several errors, told on one line.
-type several []error
+// joinedErrors errors, told on one line.
+type joinedErrors []error
 
-func (s several) Error() string {
+func (s joinedErrors) Error() string {
 	var told []string
 	for _, err := range s {
 		told = append(told, err.Error())
@@ -159,7 +159,7 @@ func (s several) Error() string {
 	return strings.Join(told, "; ")
 }
 
-func (s several) Unwrap() []error { return s }
+func (s joinedErrors) Unwrap() []error { return s }
 
 // begin makes the next segment in one folder, under a working name until it
 // is whole and synced, so that no reader ever meets half of one.

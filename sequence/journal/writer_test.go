@@ -20,21 +20,21 @@ import (
 
 // session appends n records and returns how many of them are acknowledged for
 // certain, and every trouble told.
-func session(t testing.TB, s Store, n int) (acked int, told []*TroubleError) {
+func session(t testing.TB, s Store, n int) (acked int, told []*WriteError) {
 	t.Helper()
 	w, err := s.Create(testID, record(0))
 	for i := 0; i < n; i++ {
 		if i > 0 {
 			err = w.Append(record(i))
 		}
-		trouble := (*TroubleError)(nil)
+		trouble := (*WriteError)(nil)
 		if err != nil && !errors.As(err, &trouble) {
 			t.Fatalf("record %d: %v", i, err)
 		}
 		if trouble != nil {
 			told = append(told, trouble)
 		}
-		if trouble == nil || trouble.Kept() {
+		if trouble == nil || trouble.SavedElsewhere() {
 			acked = i + 1
 		}
 	}
@@ -63,7 +63,7 @@ func TestNthCallFails(t *testing.T) {
 				break
 			}
 			name := fmt.Sprintf("%s %d", op, n)
-			if acked != records || len(told) != 1 || !told[0].Kept() || !errors.Is(told[0], syscall.EIO) {
+			if acked != records || len(told) != 1 || !told[0].SavedElsewhere() || !errors.Is(told[0], syscall.EIO) {
 				t.Errorf("%s: %d acknowledged, told %v", name, acked, told)
 			}
 			for _, want := range []string{"journal: ", syscall.EIO.Error(), "now kept in " + told[0].Path + ": "} {
@@ -157,8 +157,8 @@ func TestNothingWritesForAWhile(t *testing.T) {
 	w := write(t, s, 3)
 	broken = true
 	for i := 3; i < 6; i++ {
-		trouble := (*TroubleError)(nil)
-		if err := w.Append(record(i)); !errors.As(err, &trouble) || trouble.Kept() || !errors.Is(err, syscall.EROFS) {
+		trouble := (*WriteError)(nil)
+		if err := w.Append(record(i)); !errors.As(err, &trouble) || trouble.SavedElsewhere() || !errors.Is(err, syscall.EROFS) {
 			t.Fatalf("record %d: %v", i, err)
 		} else if !strings.Contains(err.Error(), "memory alone") {
 			t.Errorf("record %d: told %q", i, err)
@@ -190,7 +190,7 @@ func TestAppendRefuses(t *testing.T) {
 	for _, seq := range []int{0, 2, 4} {
 		r := record(3)
 		r.Seq = seq
-		if err := w.Append(r); err == nil || errors.As(err, new(*TroubleError)) {
+		if err := w.Append(r); err == nil || errors.As(err, new(*WriteError)) {
 			t.Errorf("seq %d: %v", seq, err)
 		}
 	}
@@ -219,7 +219,7 @@ func TestUnspeakableRecords(t *testing.T) {
 	if text := got.Records[1].Event.Text; text != "half a \uFFFD letter" {
 		t.Errorf("note is %q", text)
 	}
-	if e := got.Records[2].Event; e.Kind != sequence.Trouble || e.At != time.Second || !strings.Contains(e.Text, "NaN") {
+	if e := got.Records[2].Event; e.Kind != sequence.FollowerFailed || e.At != time.Second || !strings.Contains(e.Text, "NaN") {
 		t.Errorf("stands in for the reading: %+v", e)
 	}
 }

@@ -10,7 +10,9 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
+	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/planning"
 )
 
 // hour is the journal of a session cut off after an hour of washing, its bath read
@@ -21,11 +23,11 @@ func hour(t testing.TB, store journal.Store) (records int, took []time.Duration)
 	r := plan.Recipe
 	r.Steps = slices.Clone(r.Steps)
 	r.Steps[2].Time = 2 * time.Hour
-	p, err := sequence.Resolve(r, sequence.Conditions{})
+	p, err := planning.Resolve(r, sequence.Conditions{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	state, err := sequence.NewState(&p)
+	state, err := engine.NewState(&p)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -49,16 +51,16 @@ func hour(t testing.TB, store journal.Store) (records int, took []time.Duration)
 		took = append(took, time.Since(began))
 	}
 	do := func(c sequence.Command, at time.Duration) {
-		for _, e := range sequence.Decide(state, c, at) {
-			state = sequence.Apply(state, e)
+		for _, e := range engine.Decide(state, c, at) {
+			state = engine.Apply(state, e)
 			keep(e)
 		}
 	}
 	do(sequence.Begin{ID: "tern", Version: "test"}, 0)
 	for at := time.Second; at <= time.Hour; at += time.Second {
-		do(sequence.Read{T: 20, Source: sequence.BySensor}, at)
+		do(sequence.TakeReading{T: 20, Source: sequence.BySensor}, at)
 		if at%heartbeat == 0 {
-			keep(sequence.Event{At: at, Kind: sequence.Alive})
+			keep(sequence.Event{At: at, Kind: sequence.Heartbeat})
 		}
 	}
 	if err := w.Close(); err != nil {
@@ -71,18 +73,18 @@ func hour(t testing.TB, store journal.Store) (records int, took []time.Duration)
 // returns its records.
 func takeUp(t testing.TB, store journal.Store) int {
 	t.Helper()
-	w, kept, err := store.Take("tern")
+	w, kept, err := store.TakeUp("tern")
 	if err != nil {
 		t.Fatal(err)
 	}
 	watch, _ := clock.Resume(clock.System(), kept.Anchor(), 1)
 	s, err := Start(Options{Plan: kept.First().Plan, Clock: watch, Records: kept.Records, At: watch.Mark().Elapsed,
-		First: sequence.Resume{From: kept.Anchor().Elapsed}})
+		FirstCommand: sequence.Resume{From: kept.Anchor().Elapsed}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.Keep(store, "tern", w)
-	if !s.Kept(t.Context()) {
+	s.KeepJournal(store, "tern", w)
+	if !s.WaitUntilSaved(t.Context()) {
 		t.Fatal("not recorded")
 	}
 	s.Close()

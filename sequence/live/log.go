@@ -89,5 +89,5 @@ func (c *Cursor) Next(ctx context.Context) (journal.Record, bool) {
 	}
 }
 
-// Back makes the record just read the next again: it was not dealt with.
-func (c *Cursor) Back() { c.next-- }
+// Rewind makes the record just read the next again: it was not dealt with.
+func (c *Cursor) Rewind() { c.next-- }

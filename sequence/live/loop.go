@@ -8,16 +8,17 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
+	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/journal"
 )
 
 type loop struct {
 	*Session
-	now  sequence.State
-	last clock.Mark // of the last decision
-	beat clock.Mark // of the last record
-	told clock.Mark // when the ear was last told
-	seen clock.Mark // against which the wall clock is compared
+	now         engine.State
+	last        clock.Mark // of the last decision
+	recorded    clock.Mark // of the last record
+	cuesAt      clock.Mark // when the ear was last told
+	wallChecked clock.Mark // against which the wall clock is compared
 }
 
 // run carries the session out, and tells that it has ended. Nothing of that is
@@ -36,17 +37,17 @@ func (l *loop) carryOut() {
 	defer timer.Stop()
 	for {
 		mark := l.clock.Mark()
-		l.gap(mark)
-		l.jump(mark)
+		l.checkGap(mark)
+		l.checkWallClock(mark)
 		for _, r := range l.mailbox.take() {
-			l.obey(r)
+			l.handle(r)
 		}
 		l.decide(sequence.Wake{})
 		if l.over() {
 			return
 		}
-		l.alive(mark)
-		l.tell(false)
+		l.heartbeat(mark)
+		l.scheduleCues(false)
 		timer.Reset(l.wait())
 		select {
 		case <-timer.C:
@@ -67,9 +68,9 @@ func (l *loop) wait() time.Duration {
 	return poll
 }
 
-// obey first lets fall due what is due, so that a request is judged by the state
+// handle first lets fall due what is due, so that a request is judged by the state
 // in which it is decided.
-func (l *loop) obey(r request) {
+func (l *loop) handle(r request) {
 	at := l.clock.Mark().Elapsed
 	l.decideAt(sequence.Wake{}, at)
 	why := l.now.Refuse(r.command, at)
@@ -84,64 +85,64 @@ func (l *loop) decide(c sequence.Command) { l.decideAt(c, l.clock.Mark().Elapsed
 // decideAt puts a command to the state and carries out what comes of it.
 func (l *loop) decideAt(c sequence.Command, at sequence.Elapsed) {
 	mark := l.clock.Mark()
-	events := sequence.Decide(l.now, c, at)
+	events := engine.Decide(l.now, c, at)
 	l.last = mark
 	if len(events) == 0 {
 		return
 	}
 	for _, e := range events {
-		l.now = sequence.Apply(l.now, e)
+		l.now = engine.Apply(l.now, e)
 		r := journal.Record{Event: e, Clock: mark}
 		if l.log.Len() == 0 {
-			r.Rehearsal, r.Moves, r.Dark = l.zero.Rehearsal, l.zero.Moves, l.zero.Dark
-			r.Hash, r.Plan = l.zero.Hash, l.zero.Plan
+			r.Rehearsal, r.Moves, r.Dark = l.firstRecord.Rehearsal, l.firstRecord.Moves, l.firstRecord.Dark
+			r.Hash, r.Plan = l.firstRecord.Hash, l.firstRecord.Plan
 		}
 		l.log.append(r)
 	}
-	l.beat = mark
+	l.recorded = mark
 	state := l.now
 	l.state.Store(&state)
-	l.tell(true)
+	l.scheduleCues(true)
 }
 
-// gap tells that the program did not run for a while.
-func (l *loop) gap(now clock.Mark) {
+// checkGap tells that the program did not run for a while.
+func (l *loop) checkGap(now clock.Mark) {
 	if away := clock.Passed(l.last, now); away > gapAfter && clock.SameBoot(l.last, now) {
 		l.decide(sequence.Gap{From: l.last.Elapsed, To: now.Elapsed})
 	}
 }
 
-// jump records that the wall clock was set; no edge moves.
-func (l *loop) jump(now clock.Mark) {
-	if l.seen.Boot == "" || clock.Passed(l.seen, now) > heartbeat {
-		l.seen = now
+// checkWallClock records that the wall clock was set; no edge moves.
+func (l *loop) checkWallClock(now clock.Mark) {
+	if l.wallChecked.Boot == "" || clock.Passed(l.wallChecked, now) > heartbeat {
+		l.wallChecked = now
 		return
 	}
-	if step, ok := clock.Jumped(l.seen, now); ok {
-		l.seen = now
-		l.decide(sequence.Tell{Kind: sequence.ClockJumped, Text: fmt.Sprintf("the wall clock was set by %s", step.Round(time.Millisecond))})
+	if step, ok := clock.Jumped(l.wallChecked, now); ok {
+		l.wallChecked = now
+		l.decide(sequence.Report{Kind: sequence.ClockJumped, Text: fmt.Sprintf("the wall clock was set by %s", step.Round(time.Millisecond))})
 	}
 }
 
-// alive records a heartbeat where nothing else was recorded for a while: a session that
+// heartbeat records a heartbeat where nothing else was recorded for a while: a session that
 // is cut off is taken up from its last record.
-func (l *loop) alive(now clock.Mark) {
-	if l.beat.Boot != "" && clock.Passed(l.beat, now) < heartbeat {
+func (l *loop) heartbeat(now clock.Mark) {
+	if l.recorded.Boot != "" && clock.Passed(l.recorded, now) < heartbeat {
 		return
 	}
-	l.beat = now
-	l.log.append(journal.Record{Event: sequence.Event{At: now.Elapsed, Kind: sequence.Alive}, Clock: now})
+	l.recorded = now
+	l.log.append(journal.Record{Event: sequence.Event{At: now.Elapsed, Kind: sequence.Heartbeat}, Clock: now})
 }
 
-// tell gives the ear what is to be heard in the next seconds of real time.
-func (l *loop) tell(changed bool) {
+// scheduleCues gives the ear what is to be heard in the next seconds of real time.
+func (l *loop) scheduleCues(changed bool) {
 	now := l.clock.Mark()
-	if l.ear == nil || !changed && l.told.Boot != "" && clock.Passed(l.told, now) < retell {
+	if l.ear == nil || !changed && l.cuesAt.Boot != "" && clock.Passed(l.cuesAt, now) < cuesEvery {
 		return
 	}
-	l.told = now
-	far := earshot
-	for l.clock.Until(now.Elapsed+far) < earshot/2 { // a rehearsal's clock is fast
+	l.cuesAt = now
+	far := cueHorizon
+	for l.clock.Until(now.Elapsed+far) < cueHorizon/2 { // a rehearsal's clock is fast
 		far *= 2
 	}
 	l.ear.Schedule(l.now.Ahead(now.Elapsed-far, now.Elapsed+far))

@@ -59,7 +59,7 @@ func TestAPanicIsNotTheEnd(t *testing.T) {
 // die says whoever believes that the session is over.
 func die(t *testing.T) {
 	source := broken{clock.System(), make(chan struct{})}
-	s, err := Start(Options{Plan: tank(t), Clock: clock.New(source, 0, 1), First: sequence.Begin{ID: "x"}})
+	s, err := Start(Options{Plan: tank(t), Clock: clock.New(source, 0, 1), FirstCommand: sequence.Begin{ID: "x"}})
 	if err != nil {
 		t.Fatal(err)
 	}

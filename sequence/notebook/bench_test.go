@@ -17,6 +17,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/sessiontest"
 )
 
 const (
@@ -27,14 +28,14 @@ const (
 // stocked is a store with shelf sessions.
 func stocked(t testing.TB) journal.Store {
 	t.Helper()
-	store := newStore(t)
-	develop := shuffled(warmed(step(sequence.Develop, 25*mins)))
-	r := recipe(sequence.Tray, 6, shuffled(step(sequence.Presoak, 10*mins)), develop, shuffled(step(sequence.Fix, 100*mins)))
+	store := sessiontest.NewStore(t)
+	develop := sessiontest.Shuffled(sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 25*sessiontest.Min)))
+	r := sessiontest.Recipe(sequence.Tray, 6, sessiontest.Shuffled(sessiontest.Bath(sequence.Presoak, 10*sessiontest.Min)), develop, sessiontest.Shuffled(sessiontest.Bath(sequence.Fix, 100*sessiontest.Min)))
 	for i := range models {
 		r.Film.Name = fmt.Sprintf("Plover %d", 25+i)
-		n := sit(t, store, time.Duration(i)*time.Hour, r, sequence.Conditions{})
-		n.do(sequence.Remark{Text: fmt.Sprintf("low water at %d", i)}, 30*sec)
-		id := n.finish()
+		n := sessiontest.Begin(t, store, time.Duration(i)*time.Hour, r, sequence.Conditions{})
+		n.Do(sequence.AddNote{Text: fmt.Sprintf("low water at %d", i)}, 30*sessiontest.Sec)
+		id := n.Finish()
 		for k := 1; k < shelf/models; k++ {
 			copied := fmt.Sprintf("%s-%d", id, k+1)
 			if err := os.Link(journalOf(store, id), journalOf(store, copied)); err != nil {
@@ -69,7 +70,7 @@ func BenchmarkTwoThousand(b *testing.B) {
 			b.Fatal(err)
 		}
 		for i := 0; b.Loop(); i++ {
-			at := evening.Add(time.Duration(i) * time.Second)
+			at := sessiontest.Evening.Add(time.Duration(i) * time.Second)
 			if err := os.Chtimes(path, at, at); err != nil {
 				b.Fatal(err)
 			}
@@ -79,7 +80,7 @@ func BenchmarkTwoThousand(b *testing.B) {
 	list := List(store)
 	b.Run("search", func(b *testing.B) {
 		for b.Loop() {
-			f := Filter{Film: "plover", Vessel: sequence.Tray, Bath: "part a", Text: "low water at 7", Since: evening}
+			f := Filter{Film: "plover", Vessel: sequence.Tray, Bath: "part a", Text: "low water at 7", Since: sessiontest.Evening}
 			if n := len(f.Select(list)); n == 0 || n == shelf {
 				b.Fatal(n)
 			}

@@ -12,7 +12,7 @@ import (
 )
 
 // Row is one thing told of both sessions, in words; "" where there is nothing to tell.
-type Row struct{ What, A, B string }
+type Row struct{ Label, A, B string }
 
 // Differs reports whether the two are unlike in it.
 func (r Row) Differs() bool { return r.A != r.B }
@@ -20,7 +20,7 @@ func (r Row) Differs() bool { return r.A != r.B }
 // Compare tells the two sessions row by row, like beside like: what was planned beside
 // what was planned, a reading beside a reading, a step beside the step of that name or
 // else of its kind, a sheet beside the sheet of its number where they differ. A session whose plan cannot be read has its head alone.
-func Compare(a, b *Session, h sequence.Habits) []Row {
+func Compare(a, b *Session, h sequence.Units) []Row {
 	rows := []Row{
 		{"began", a.start(h), b.start(h)},
 		{"recipe", a.Recipe, b.Recipe},
@@ -39,13 +39,13 @@ func Compare(a, b *Session, h sequence.Habits) []Row {
 		Row{"development", a.percent(), b.percent()},
 		Row{"wet for", a.wetFor(), b.wetFor()},
 		Row{"emulsion", string(a.Emulsion), string(b.Emulsion)},
-		Row{"negatives", joined(a.Later.Looks()), joined(b.Later.Looks())},
+		Row{"negatives", joinAppearances(a.NotesAfter.Appearances()), joinAppearances(b.NotesAfter.Appearances())},
 		Row{"cues missed", missed(a), missed(b)},
 		Row{"notes", a.allNotes(), b.allNotes()},
 	)
 }
 
-func (s *Session) start(h sequence.Habits) string {
+func (s *Session) start(h sequence.Units) string {
 	if s.Started == nil {
 		return s.Day()
 	}
@@ -53,31 +53,31 @@ func (s *Session) start(h sequence.Habits) string {
 }
 
 // plannedAt is what the plan took the developer to read.
-func (s *Session) plannedAt(h sequence.Habits) string {
+func (s *Session) plannedAt(h sequence.Units) string {
 	if s.Plan == nil {
 		return ""
 	}
-	if t := s.Plan.Conditions.Temp; t != nil {
-		return h.Tenths(*t)
+	if t := s.Plan.Conditions.BathTemperature; t != nil {
+		return h.ToTenth(*t)
 	}
 	for i := range s.Plan.Steps {
-		if w := s.Plan.Steps[i].Works; w != nil {
-			return h.Tenths(w.At)
+		if w := s.Plan.Steps[i].TimeByTemperature; w != nil {
+			return h.ToTenth(w.At)
 		}
 	}
 	return ""
 }
 
 // firstReading is what was read first while the session ran; "" for nothing.
-func (s *Session) firstReading(h sequence.Habits) string {
+func (s *Session) firstReading(h sequence.Units) string {
 	if len(s.Readings) == 0 {
 		return ""
 	}
-	return h.Tenths(*s.Readings[0].Temperature)
+	return h.ToTenth(*s.Readings[0].Temperature)
 }
 
 // pair is a step of each of two sessions, one of them nil where it has none alike.
-type pair struct{ a, b *Step }
+type pair struct{ a, b *StepDone }
 
 // pairs are the steps of the first session, each with that of the second which has its
 // name, or else the next that is left of its kind; then what only the second has.
@@ -134,14 +134,14 @@ func (p pair) sheets() []Row {
 const worthTelling = 10 * time.Second
 
 // unlike reports whether the sheets of a developing step had times that differ.
-func (s *Step) unlike() bool {
+func (s *StepDone) unlike() bool {
 	least, most := s.span()
 	return s != nil && s.Plan.Kind == sequence.Develop && most-least >= worthTelling
 }
 
 // span is the shortest and the longest time of the step's sheets that were not set aside;
 // Never and 0 for none.
-func (s *Step) span() (least, most sequence.Elapsed) {
+func (s *StepDone) span() (least, most sequence.Elapsed) {
 	least = sequence.Never
 	if s == nil {
 		return least, 0
@@ -155,7 +155,7 @@ func (s *Step) span() (least, most sequence.Elapsed) {
 }
 
 // last is the number of the last sheet that came into the step.
-func (s *Step) last() (n int) {
+func (s *StepDone) last() (n int) {
 	if s == nil {
 		return 0
 	}
@@ -166,7 +166,7 @@ func (s *Step) last() (n int) {
 }
 
 // sheet is how long one sheet had, and how far it was developed; "" for not at all.
-func (s *Step) sheet(k int) string {
+func (s *StepDone) sheet(k int) string {
 	if s == nil {
 		return ""
 	}
@@ -174,7 +174,7 @@ func (s *Step) sheet(k int) string {
 		if y.Sheet != k {
 			continue
 		}
-		text := sequence.Clock(y.Given)
+		text := sequence.FormatElapsed(y.Given)
 		if y.Developed != nil {
 			text += fmt.Sprintf(", %.0f %%", 100*y.Developed.Share())
 		}
@@ -184,12 +184,12 @@ func (s *Step) sheet(k int) string {
 }
 
 // given is how long the sheets had in the step: "7:30", "7:28 to 7:31", "" for not at all.
-func (s *Step) given() string {
+func (s *StepDone) given() string {
 	least, most := s.span()
 	if least == sequence.Never {
 		return ""
 	}
-	from, to := sequence.Clock(least), sequence.Clock(most)
+	from, to := sequence.FormatElapsed(least), sequence.FormatElapsed(most)
 	if from == to {
 		return from
 	}
@@ -211,7 +211,7 @@ func (s *Session) percent() string {
 // doubtful reports whether a bath was outside the recipe's table while film was in it.
 func (s *Session) doubtful() bool {
 	for _, st := range s.Steps {
-		if slices.ContainsFunc(st.Sheets, func(y Stay) bool { return y.Developed != nil && y.Developed.Uncertain && !y.Aside }) {
+		if slices.ContainsFunc(st.Sheets, func(y SheetInStep) bool { return y.Developed != nil && y.Developed.Uncertain && !y.Aside }) {
 			return true
 		}
 	}
@@ -222,7 +222,7 @@ func (s *Session) wetFor() string {
 	if s.Wet.Total == 0 {
 		return ""
 	}
-	text := sequence.Clock(s.Wet.Total)
+	text := sequence.FormatElapsed(s.Wet.Total)
 	if s.Wet.Used != nil {
 		text += fmt.Sprintf(", %.0f %% of its limit", 100**s.Wet.Used)
 	}
@@ -242,7 +242,7 @@ func (s *Session) allNotes() string {
 	for _, e := range s.Notes {
 		list = append(list, e.Text)
 	}
-	for _, n := range s.Later.Notes {
+	for _, n := range s.NotesAfter.List {
 		if n.Text != "" {
 			list = append(list, n.Text)
 		}

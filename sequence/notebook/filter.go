@@ -62,15 +62,15 @@ func Search(list []Summary, typed string) []Summary {
 	var kept []Summary
 	for i := range list {
 		s := &list[i]
-		if !slices.ContainsFunc(words, func(w string) bool { return !s.tells(w) }) {
+		if !slices.ContainsFunc(words, func(w string) bool { return !s.matches(w) }) {
 			kept = append(kept, *s)
 		}
 	}
 	return kept
 }
 
-// tells reports whether a lower-case word is found in what the list knows of a session.
-func (s *Summary) tells(word string) bool {
+// matches reports whether a lower-case word is found in what the list knows of a session.
+func (s *Summary) matches(word string) bool {
 	kind := ""
 	if s.Rehearsal {
 		kind = "rehearsal"

@@ -4,11 +4,8 @@ package notebook
 
 import (
 	"bytes"
-	"reflect"
 	"slices"
 	"testing"
-
-	"example.org/wetside/sequence"
 )
 
 // Whatever stands beside a session, nothing panics, and no look and no state of the
@@ -21,49 +18,20 @@ func FuzzLater(f *testing.F) {
 		f.Add([]byte(line + "\n" + line))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {
-		var l Later
+		var l Notes
 		l.read(text)
-		for _, n := range l.Notes {
+		for _, n := range l.List {
 			if n.Emulsion != "" && !slices.Contains(Emulsions, n.Emulsion) {
 				t.Errorf("emulsion %q", n.Emulsion)
 			}
-			for _, k := range n.Looks {
-				if !slices.Contains(Looks, k) {
+			for _, k := range n.Appearances {
+				if !slices.Contains(Appearances, k) {
 					t.Errorf("look %q", k)
 				}
 			}
 		}
-		if lines := bytes.Count(text, []byte{'\n'}) + 1; len(l.Notes)+l.Bad > lines {
-			t.Errorf("%d notes and %d bad of %d lines", len(l.Notes), l.Bad, lines)
-		}
-	})
-}
-
-// Whatever stands in a ledger, nothing panics, and a line that a merge doubled counts
-// once.
-func FuzzLedger(f *testing.F) {
-	for _, line := range []string{
-		`{"v":1,"at":"2026-11-25T19:12:00Z","did":"mixed","bottle":"fix-1","bath":{"name":"fix","kind":"fix","volume_ml":1000}}`,
-		`{"v":1,"at":"2026-11-25T20:00:00Z","did":"used","bottle":"fix-1","session":"a","square_inches":20}`,
-		`{"v":1,"at":"2026-11-25T20:00:00Z","did":"used","bottle":"none","square_inches":-1e308}`,
-		`{"v":1,"did":"cleared","bottle":"fix-1","clearing_s":1e18}`, `{"v":1,"bottle":"x"}`, `{`,
-	} {
-		f.Add([]byte(line), []byte(line))
-	}
-	f.Fuzz(func(t *testing.T, a, b []byte) {
-		read := func(lines ...[]byte) []Entry {
-			var list []Entry
-			for _, line := range lines {
-				var e Entry
-				if sequence.Unmarshal(line, &e) == nil && e.V > 0 && e.Bottle != "" {
-					list = append(list, e)
-				}
-			}
-			return list
-		}
-		once, twice := gather(read(a, b)), gather(read(a, b, b, a))
-		if !reflect.DeepEqual(once.Bottles, twice.Bottles) {
-			t.Errorf("once %+v, doubled %+v", once.Bottles, twice.Bottles)
+		if lines := bytes.Count(text, []byte{'\n'}) + 1; len(l.List)+l.Bad > lines {
+			t.Errorf("%d notes and %d bad of %d lines", len(l.List), l.Bad, lines)
 		}
 	})
 }

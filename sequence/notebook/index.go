@@ -31,12 +31,12 @@ const (
 // leftover is the age at which a working file was left by a process that died.
 const leftover = time.Hour
 
-// entry is one session in the index.
-type entry struct {
+// indexEntry is one session in the index.
+type indexEntry struct {
 	Print   string // of its files, as look gives it
 	Summary Summary
 
-	fleeting bool // not for the index
+	unreadable bool // not for the index
 }
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)
@@ -50,8 +50,8 @@ func indexFolder(store journal.Store) string {
 }
 
 // readIndex gives what the index knows by id; nothing where it cannot be believed.
-func readIndex(store journal.Store) map[string]entry {
-	known := map[string]entry{}
+func readIndex(store journal.Store) map[string]indexEntry {
+	known := map[string]indexEntry{}
 	folder := indexFolder(store)
 	if folder == "" {
 		return known
@@ -64,7 +64,7 @@ func readIndex(store journal.Store) map[string]entry {
 	if string(head)+"\n" != fmt.Sprintf(indexHead, crc32.Checksum(body, castagnoli)) {
 		return known
 	}
-	var list []entry
+	var list []indexEntry
 	if sequence.Unmarshal(body, &list) != nil {
 		return known
 	}
@@ -76,14 +76,14 @@ func readIndex(store journal.Store) map[string]entry {
 
 // writeIndex replaces the index in one step. Where that fails the next list
 // reads the journals again, and nothing else is lost.
-func writeIndex(store journal.Store, known map[string]entry) {
+func writeIndex(store journal.Store, known map[string]indexEntry) {
 	folder := indexFolder(store)
 	if folder == "" {
 		return
 	}
-	list := make([]entry, 0, len(known))
+	list := make([]indexEntry, 0, len(known))
 	for _, e := range known {
-		if !e.fleeting {
+		if !e.unreadable {
 			list = append(list, e)
 		}
 	}

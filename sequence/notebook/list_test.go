@@ -22,10 +22,12 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 )
 
 func short(film string) sequence.Recipe {
-	r := recipe(sequence.Hangers, 1, step(sequence.Develop, 2*mins), step(sequence.Fix, 2*mins))
+	r := sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Bath(sequence.Develop, 2*sessiontest.Min), sessiontest.Bath(sequence.Fix, 2*sessiontest.Min))
 	r.Film.Name = film
 	return r
 }
@@ -63,22 +65,22 @@ func spoil(text []byte) []byte {
 }
 
 func TestListNewestFirstWithEveryStatus(t *testing.T) {
-	store := newStore(t)
+	store := sessiontest.NewStore(t)
 	if list := List(store); len(list) != 0 {
 		t.Errorf("nothing there, yet: %s", ids(list))
 	}
-	done := sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
-	stopped := sit(t, store, time.Hour, short("Tern 125"), sequence.Conditions{})
-	stopped.do(sequence.Stop{}, 1*mins)
-	stopped.close()
-	damaged := sit(t, store, 2*time.Hour, short("Dunlin 25"), sequence.Conditions{}).finish()
+	done := sessiontest.Begin(t, store, 0, short("Plover 80"), sequence.Conditions{}).Finish()
+	stopped := sessiontest.Begin(t, store, time.Hour, short("Tern 125"), sequence.Conditions{})
+	stopped.Do(sequence.EndSession{}, 1*sessiontest.Min)
+	stopped.Close()
+	damaged := sessiontest.Begin(t, store, 2*time.Hour, short("Dunlin 25"), sequence.Conditions{}).Finish()
 	rewrite(t, journalOf(store, damaged), spoil)
-	open := sit(t, store, 24*time.Hour, short("Curlew 100"), sequence.Conditions{}).close()
+	open := sessiontest.Begin(t, store, 24*time.Hour, short("Curlew 100"), sequence.Conditions{}).Close()
 	bad := "2026-11-20T0900-turnstone"
 	if err := os.WriteFile(journalOf(store, bad), []byte("tide table\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	want := fmt.Sprintf("%s open, %s damaged, %s stopped, %s done, %s damaged", open, damaged, stopped.id, done, bad)
+	want := fmt.Sprintf("%s open, %s damaged, %s stopped, %s done, %s damaged", open, damaged, stopped.Id, done, bad)
 	for _, round := range []string{"read", "from the index"} {
 		list := List(store)
 		if ids(list) != want {
@@ -87,7 +89,7 @@ func TestListNewestFirstWithEveryStatus(t *testing.T) {
 		if s := list[1]; s.Film != "Dunlin 25" || s.Ended != nil || !strings.Contains(s.Problem, ":2: journal is damaged") {
 			t.Errorf("%s: %+v", round, s)
 		}
-		if s := list[2]; s.Ended == nil || !s.Ended.Equal(evening.Add(time.Hour+1*mins)) {
+		if s := list[2]; s.Ended == nil || !s.Ended.Equal(sessiontest.Evening.Add(time.Hour+1*sessiontest.Min)) {
 			t.Errorf("%s: %+v", round, s)
 		}
 		if s := list[4]; s.Started != nil || s.Recipe != "" || s.Day() != "2026-11-20" {
@@ -104,24 +106,24 @@ func TestListNewestFirstWithEveryStatus(t *testing.T) {
 
 // What is read of a damaged journal is what stands before the damage.
 func TestADamagedOneAsFarAsItGoes(t *testing.T) {
-	store := newStore(t)
-	id := sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
+	store := sessiontest.NewStore(t)
+	id := sessiontest.Begin(t, store, 0, short("Plover 80"), sequence.Conditions{}).Finish()
 	rewrite(t, journalOf(store, id), func(text []byte) []byte {
 		lines := bytes.SplitAfter(text, []byte{'\n'})
 		lines[len(lines)-3][20] ^= 1 // the last but one
 		return bytes.Join(lines, nil)
 	})
 	s, err := Open(store, id)
-	if err == nil || s.Status != journal.Damaged || len(s.Steps) != 2 || s.Steps[0].Sheets[0].Given != 2*mins || s.Ended != nil {
+	if err == nil || s.Status != journal.Damaged || len(s.Steps) != 2 || s.Steps[0].Sheets[0].Given != 2*sessiontest.Min || s.Ended != nil {
 		t.Errorf("%v: %+v", err, s)
 	}
 }
 
 func TestTheIndexIsNeverTheTruth(t *testing.T) {
-	store := newStore(t)
-	a := sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
-	b := sit(t, store, time.Hour, short("Tern 125"), sequence.Conditions{})
-	b.w.Close()
+	store := sessiontest.NewStore(t)
+	a := sessiontest.Begin(t, store, 0, short("Plover 80"), sequence.Conditions{}).Finish()
+	b := sessiontest.Begin(t, store, time.Hour, short("Tern 125"), sequence.Conditions{})
+	b.W.Close()
 	want := List(store)
 	info, err := os.Stat(indexOf(store))
 	if err != nil || runtime.GOOS != "windows" && info.Mode().Perm() != 0o600 {
@@ -146,10 +148,10 @@ func TestTheIndexIsNeverTheTruth(t *testing.T) {
 	if err := os.Remove(journalOf(store, a)); err != nil {
 		t.Fatal(err)
 	}
-	if got := List(store); len(got) != 1 || got[0].ID != b.id {
+	if got := List(store); len(got) != 1 || got[0].ID != b.Id {
 		t.Errorf("one taken away: %s", ids(got))
 	}
-	rewrite(t, journalOf(store, b.id), spoil)
+	rewrite(t, journalOf(store, b.Id), spoil)
 	if got := List(store); got[0].Status != journal.Damaged {
 		t.Errorf("damaged since: %s", ids(got))
 	}
@@ -162,8 +164,8 @@ func TestTheIndexIsNeverTheTruth(t *testing.T) {
 // An index that is whole and fits is used: what it says of an unchanged file is
 // told, without reading that.
 func TestTheIndexSparesReading(t *testing.T) {
-	store := newStore(t)
-	id := sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
+	store := sessiontest.NewStore(t)
+	id := sessiontest.Begin(t, store, 0, short("Plover 80"), sequence.Conditions{}).Finish()
 	List(store)
 	path := journalOf(store, id)
 	info, err := os.Stat(path)
@@ -187,8 +189,8 @@ func TestTheIndexSparesReading(t *testing.T) {
 
 // A folder that takes no index still has its list.
 func TestAListWithoutAPlaceForItsIndex(t *testing.T) {
-	store := newStore(t)
-	id := sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
+	store := sessiontest.NewStore(t)
+	id := sessiontest.Begin(t, store, 0, short("Plover 80"), sequence.Conditions{}).Finish()
 	if err := os.Mkdir(indexOf(store), 0o700); err != nil { // no file can take that name
 		t.Fatal(err)
 	}
@@ -206,28 +208,28 @@ func TestAListWithoutAPlaceForItsIndex(t *testing.T) {
 // whichever folder that is and whatever the file is called.
 func TestASessionInTwoFolders(t *testing.T) {
 	for _, c := range []struct {
-		whole, cut int
-		name       string
+		replayable, cut int
+		name            string
 	}{{1, 0, ".2.jsonl"}, {1, 0, ".jsonl"}, {0, 1, ".jsonl"}} {
-		store := newStore(t)
-		n := sit(t, store, 0, short("Plover 80"), sequence.Conditions{})
-		path := journalOf(store, n.id)
+		store := sessiontest.NewStore(t)
+		n := sessiontest.Begin(t, store, 0, short("Plover 80"), sequence.Conditions{})
+		path := journalOf(store, n.Id)
 		first, err := os.ReadFile(path)
 		if err != nil {
 			t.Fatal(err)
 		}
-		n.finish()
+		n.Finish()
 		whole, err := os.ReadFile(path)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if err := errors.Join(os.Remove(path), os.MkdirAll(store.Folders[1], 0o700),
-			os.WriteFile(filepath.Join(store.Folders[c.cut], n.id+".jsonl"), first, 0o600),
-			os.WriteFile(filepath.Join(store.Folders[c.whole], n.id+c.name), whole, 0o600)); err != nil {
+			os.WriteFile(filepath.Join(store.Folders[c.cut], n.Id+".jsonl"), first, 0o600),
+			os.WriteFile(filepath.Join(store.Folders[c.replayable], n.Id+c.name), whole, 0o600)); err != nil {
 			t.Fatal(err)
 		}
 		for range 2 {
-			if got := List(store); ids(got) != n.id+" done" {
+			if got := List(store); ids(got) != n.Id+" done" {
 				t.Errorf("%+v: %s", c, ids(got))
 			}
 		}
@@ -240,8 +242,8 @@ func TestAFolderThatIsNotOurs(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("temporary folders are each user's own there")
 	}
-	store := newStore(t)
-	id := sit(t, store, 0, short("Plover 80"), sequence.Conditions{}).finish()
+	store := sessiontest.NewStore(t)
+	id := sessiontest.Begin(t, store, 0, short("Plover 80"), sequence.Conditions{}).Finish()
 	above := filepath.Dir(store.Folders[0])
 	if err := errors.Join(os.Chmod(above, 0o777|os.ModeSticky), os.Chmod(store.Folders[0], 0o755)); err != nil {
 		t.Fatal(err)
@@ -264,27 +266,27 @@ func TestAFolderThatIsNotOurs(t *testing.T) {
 // what reading every session in full gives.
 func TestTheListIsWhatTheJournalsSay(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		store := newStore(t)
+		store := sessiontest.NewStore(t)
 		for range rapid.IntRange(1, 4).Draw(rt, "rounds") {
 			for i := range rapid.IntRange(0, 3).Draw(rt, "more") {
 				film := rapid.SampledFrom([]string{"Plover 80", "Tern 125", "Curlew 100"}).Draw(rt, "film")
 				after := time.Duration(rapid.IntRange(0, 3).Draw(rt, "hour")) * time.Hour
-				n := sit(t, store, after, short(film), sequence.Conditions{})
-				n.do(sequence.Remark{Text: fmt.Sprintf("tide %d", i)}, 10*sec)
+				n := sessiontest.Begin(t, store, after, short(film), sequence.Conditions{})
+				n.Do(sequence.AddNote{Text: fmt.Sprintf("tide %d", i)}, 10*sessiontest.Sec)
 				switch rapid.IntRange(0, 3).Draw(rt, "fate") {
 				case 0:
-					n.finish()
+					n.Finish()
 				case 1:
-					n.do(sequence.Stop{}, 1*mins)
-					n.close()
+					n.Do(sequence.EndSession{}, 1*sessiontest.Min)
+					n.Close()
 				case 2:
-					n.close()
+					n.Close()
 				case 3:
-					id := n.finish()
+					id := n.Finish()
 					rewrite(t, journalOf(store, id), spoil)
 				}
 				if rapid.Bool().Draw(rt, "noted") {
-					if err := Add(store, n.id, Note{Written: evening, Emulsion: Sound}); err != nil {
+					if err := AddNote(store, n.Id, Note{Written: sessiontest.Evening, Emulsion: EmulsionSound}); err != nil {
 						rt.Fatal(err)
 					}
 				}
@@ -307,7 +309,7 @@ func TestTheListIsWhatTheJournalsSay(t *testing.T) {
 func TestTheListKnowsTheStock(t *testing.T) {
 	r := short("Tern")
 	r.Baths[0].Volume, r.Steps[0].Bath = 610, r.Baths[0].ID
-	p, err := sequence.Resolve(r, sequence.Conditions{InHand: []sequence.InHand{{Part: "part A", Bottle: "s", Left: 500, Of: 500}}})
+	p, err := planning.Resolve(r, sequence.Conditions{Stock: []sequence.Stock{{Part: "part A", Bottle: "s", Left: 500, Opened: 500}}})
 	if err != nil {
 		t.Fatal(err)
 	}

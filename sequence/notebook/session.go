@@ -8,50 +8,51 @@ import (
 	"slices"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/journal"
 )
 
 // Session is one session in full.
 type Session struct {
 	Summary
-	Later   Later
-	Path    string // of the journal that was believed
-	Version string // of the program that began it
-	Newer   bool   // written by a newer wetside; told as far as known
+	NotesAfter Notes
+	Path       string // of the journal that was believed
+	Version    string // of the program that began it
+	Newer      bool   // written by a newer wetside; told as far as known
 
 	// What follows is known where there is a plan that can be replayed.
-	Plan     *sequence.Plan // nil where there is none
-	At       sequence.Elapsed
-	Passages []sequence.Passage // what has happened; Out is Never while a sheet is in
-	Steps    []Step             // one a step of the plan
-	Wet      Wet
-	Readings []sequence.Event // that were not taken back
-	Notes    []sequence.Event // written while it ran
-	Told     []sequence.Event // warnings, holds, gaps, late sheets, troubles: all that did not go by itself
-	Holds    []Span
-	Gaps     []Span
-	Missed   []sequence.Cue // would have been given in a gap, and were not
-	Suggests []string       // what the numbers say for next time
+	Plan        *sequence.Plan // nil where there is none
+	At          sequence.Elapsed
+	Passages    []sequence.Passage // what has happened; Out is Never while a sheet is in
+	Steps       []StepDone         // one a step of the plan
+	Wet         WetTime
+	Readings    []sequence.Event // that were not taken back
+	Notes       []sequence.Event // written while it ran
+	Exceptions  []sequence.Event // warnings, holds, gaps, late sheets, troubles: all that did not go by itself
+	Holds       []Span
+	Gaps        []Span
+	Missed      []sequence.Cue // would have been given in a gap, and were not
+	Suggestions []string       // what the numbers say for next time
 }
 
 // Span is a stretch of a session.
 type Span struct{ From, To sequence.Elapsed }
 
-// Step is one step as it went. Start and those after it are Never where it has
+// StepDone is one step as it went. Start and those after it are Never where it has
 // not come to that.
-type Step struct {
+type StepDone struct {
 	Plan                     *sequence.PlanStep
 	Start, FirstOut, LastOut sequence.Elapsed
-	Sheets                   []Stay // those that came into it
+	Sheets                   []SheetInStep // those that came into it
 }
 
-// Stay is one sheet in one step.
-type Stay struct {
+// SheetInStep is one sheet in one step.
+type SheetInStep struct {
 	Sheet   int
 	In, Out sequence.Elapsed // Out is Never while it is in
 	Given   sequence.Elapsed // as far as it went
 	// Developed is set in a developer.
-	Developed *sequence.Development
+	Developed *engine.Development
 	Aside     bool // of a sheet that was set aside then or later: it is told of apart
 }
 
@@ -62,8 +63,8 @@ func Open(store journal.Store, id string) (Session, error) {
 	if kept.Path == "" && err != nil {
 		return Session{Summary: Summary{ID: id}}, err
 	}
-	later := readLater(kept, laterOf(store, id))
-	s := Session{Summary: summarise(id, kept, later, err), Later: later, Path: kept.Path, Newer: kept.Newer,
+	later := readNotes(kept, notesFiles(store, id))
+	s := Session{Summary: summarise(id, kept, later, err), NotesAfter: later, Path: kept.Path, Newer: kept.Newer,
 		Version: kept.First().Event.Version}
 	if broken := s.replay(kept.Records); err == nil && broken != nil && !s.Newer {
 		err = fmt.Errorf("session %q: %w", id, broken)
@@ -78,7 +79,7 @@ func (s *Session) replay(records []journal.Record) (err error) {
 		return nil
 	}
 	plan := records[0].Plan
-	if plan == nil || !whole(plan) {
+	if plan == nil || !replayable(plan) {
 		return fmt.Errorf("the plan cannot be read; expected one with sheets and steps")
 	}
 	defer func() {
@@ -86,13 +87,13 @@ func (s *Session) replay(records []journal.Record) (err error) {
 			err = fmt.Errorf("the session cannot be replayed: %v", r)
 		}
 	}()
-	state, err := sequence.NewState(plan)
+	state, err := engine.NewState(plan)
 	if err != nil {
 		return err
 	}
-	a := account{state: state}
+	a := transcript{state: state}
 	for _, r := range records {
-		a.take(r.Event)
+		a.add(r.Event)
 	}
 	a.close()
 	told := *s
@@ -102,8 +103,8 @@ func (s *Session) replay(records []journal.Record) (err error) {
 	return nil
 }
 
-// whole reports whether a plan has what replaying relies on.
-func whole(p *sequence.Plan) bool {
+// replayable reports whether a plan has what replaying relies on.
+func replayable(p *sequence.Plan) bool {
 	if p.Sheets < 1 || len(p.Steps) == 0 {
 		return false
 	}
@@ -113,25 +114,25 @@ func whole(p *sequence.Plan) bool {
 }
 
 // fill takes over what the account gathered.
-func (s *Session) fill(a *account) {
+func (s *Session) fill(a *transcript) {
 	s.At, s.Passages = a.state.At(), a.state.Passages()
-	s.Readings, s.Notes, s.Told = a.readings, a.notes, a.told
+	s.Readings, s.Notes, s.Exceptions = a.readings, a.notes, a.exceptions
 	s.Holds, s.Gaps, s.Missed = a.holds, a.gaps, a.missed
-	s.Steps = s.steps(a.state.Developments(), a.state.Aside())
-	s.Wet = soak(s.Plan, s.Passages, a.state.Aside(), s.At)
+	s.Steps = s.steps(a.state.Developments(), a.state.StaysSetAside())
+	s.Wet = addUpWetTime(s.Plan, s.Passages, a.state.StaysSetAside(), s.At)
 	s.Wet.LimitAt = a.state.LimitAt()
-	s.Suggests = suggest(s, sequence.Habits{})
+	s.Suggestions = suggest(s, sequence.Units{})
 }
 
 // steps lays the stays out by step.
-func (s *Session) steps(developed []sequence.Development, aside []sequence.Passage) []Step {
-	steps := make([]Step, len(s.Plan.Steps))
+func (s *Session) steps(developed []engine.Development, aside []sequence.Passage) []StepDone {
+	steps := make([]StepDone, len(s.Plan.Steps))
 	for i := range steps {
-		steps[i] = Step{Plan: &s.Plan.Steps[i], Start: sequence.Never, FirstOut: sequence.Never, LastOut: sequence.Never}
+		steps[i] = StepDone{Plan: &s.Plan.Steps[i], Start: sequence.Never, FirstOut: sequence.Never, LastOut: sequence.Never}
 	}
 	for _, y := range s.Passages {
 		st := &steps[y.Step]
-		stay := Stay{Sheet: y.Sheet, In: y.In, Out: y.Out, Given: min(y.Out, max(s.At, y.In)) - y.In}
+		stay := SheetInStep{Sheet: y.Sheet, In: y.In, Out: y.Out, Given: min(y.Out, max(s.At, y.In)) - y.In}
 		stay.Aside = slices.ContainsFunc(aside, func(a sequence.Passage) bool { return a.Sheet == y.Sheet })
 		for i := range developed {
 			if d := &developed[i]; d.Step == y.Step && d.Sheet == y.Sheet {
@@ -148,7 +149,7 @@ func (s *Session) steps(developed []sequence.Development, aside []sequence.Passa
 }
 
 // lastOut is when the last of n sheets left; Never while one has not.
-func lastOut(stays []Stay, n int) sequence.Elapsed {
+func lastOut(stays []SheetInStep, n int) sequence.Elapsed {
 	if len(stays) < n {
 		return sequence.Never
 	}

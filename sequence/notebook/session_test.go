@@ -12,6 +12,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/sessiontest"
 )
 
 // Three sheets in a tray: presoak 1:00, develop 5:00, fix 3:00; loaded 15 s
@@ -25,21 +26,21 @@ import (
 // The last sheet is in the first bath at 0:30 and has its minute at 1:30; it is in
 // the fixer at 6:50 and has its three minutes at 9:50.
 func TestAStackAsPlanned(t *testing.T) {
-	store := newStore(t)
-	r := recipe(sequence.Tray, 3, shuffled(step(sequence.Presoak, 1*mins)), shuffled(warmed(step(sequence.Develop, 5*mins))), shuffled(step(sequence.Fix, 3*mins)))
-	id := sit(t, store, 0, r, sequence.Conditions{}).finish()
+	store := sessiontest.NewStore(t)
+	r := sessiontest.Recipe(sequence.Tray, 3, sessiontest.Shuffled(sessiontest.Bath(sequence.Presoak, 1*sessiontest.Min)), sessiontest.Shuffled(sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min))), sessiontest.Shuffled(sessiontest.Bath(sequence.Fix, 3*sessiontest.Min)))
+	id := sessiontest.Begin(t, store, 0, r, sequence.Conditions{}).Finish()
 	s := opened(t, store, id)
 
 	if s.Status != journal.Done || s.Recipe != r.Title || s.Film != "Plover 80" || s.Rehearsal || s.Sheets != 3 {
 		t.Errorf("summary: %+v", s.Summary)
 	}
-	if !s.Started.Equal(evening) || !s.Ended.Equal(evening.Add(10*mins+10*sec)) {
-		t.Errorf("from %v to %v; want %v and 10:10 later", s.Started, s.Ended, evening)
+	if !s.Started.Equal(sessiontest.Evening) || !s.Ended.Equal(sessiontest.Evening.Add(10*sessiontest.Min+10*sessiontest.Sec)) {
+		t.Errorf("from %v to %v; want %v and 10:10 later", s.Started, s.Ended, sessiontest.Evening)
 	}
 	want := [][3][2]time.Duration{
-		{{0, 90 * sec}, {15 * sec, 100 * sec}, {30 * sec, 110 * sec}},
-		{{90 * sec, 390 * sec}, {100 * sec, 400 * sec}, {110 * sec, 410 * sec}},
-		{{390 * sec, 590 * sec}, {400 * sec, 600 * sec}, {410 * sec, 610 * sec}},
+		{{0, 90 * sessiontest.Sec}, {15 * sessiontest.Sec, 100 * sessiontest.Sec}, {30 * sessiontest.Sec, 110 * sessiontest.Sec}},
+		{{90 * sessiontest.Sec, 390 * sessiontest.Sec}, {100 * sessiontest.Sec, 400 * sessiontest.Sec}, {110 * sessiontest.Sec, 410 * sessiontest.Sec}},
+		{{390 * sessiontest.Sec, 590 * sessiontest.Sec}, {400 * sessiontest.Sec, 600 * sessiontest.Sec}, {410 * sessiontest.Sec, 610 * sessiontest.Sec}},
 	}
 	for i, st := range s.Steps {
 		for k, y := range st.Sheets {
@@ -51,32 +52,32 @@ func TestAStackAsPlanned(t *testing.T) {
 			}
 		}
 	}
-	if st := s.Steps[2]; st.Start != 390*sec || st.FirstOut != 590*sec || st.LastOut != 610*sec {
+	if st := s.Steps[2]; st.Start != 390*sessiontest.Sec || st.FirstOut != 590*sessiontest.Sec || st.LastOut != 610*sessiontest.Sec {
 		t.Errorf("fix: %+v", st)
 	}
 	// sheet 1 is wet for 9:50, sheet 2 for 9:45, sheet 3 for 9:40, of 20:00
 	for k, w := range s.Wet.Sheets {
-		total := 590*sec - time.Duration(k)*5*sec
+		total := 590*sessiontest.Sec - time.Duration(k)*5*sessiontest.Sec
 		if w.Total != total || len(w.Vessels) != 1 || math.Abs(*w.Used-total.Minutes()/20) > 1e-12 {
 			t.Errorf("sheet %d: %+v; want wet for %v", k+1, w, total)
 		}
 	}
-	if s.Wet.Total != 590*sec || *s.Wet.Margin != 610*sec || s.Wet.Session != 610*sec {
+	if s.Wet.Total != 590*sessiontest.Sec || *s.Wet.Margin != 610*sessiontest.Sec || s.Wet.Session != 610*sessiontest.Sec {
 		t.Errorf("wet: %+v", s.Wet)
 	}
-	if len(s.Told)+len(s.Missed)+len(s.Suggests)+len(s.Gaps)+len(s.Holds) != 0 {
-		t.Errorf("nothing was out of order, yet: %v %v %v", s.Told, s.Missed, s.Suggests)
+	if len(s.Exceptions)+len(s.Missed)+len(s.Suggestions)+len(s.Gaps)+len(s.Holds) != 0 {
+		t.Errorf("nothing was out of order, yet: %v %v %v", s.Exceptions, s.Missed, s.Suggestions)
 	}
 }
 
 // The developer is read 25 C as the film leaves: it rose by 5 K on a straight
 // line, and the mean rate is (sqrt 2 - 1) / (0.5 ln 2) = 1.195.
 func TestWarmAtTheEnd(t *testing.T) {
-	store := newStore(t)
-	n := sit(t, store, 0, recipe(sequence.Hangers, 1, warmed(step(sequence.Develop, 5*mins)), step(sequence.Fix, 4*mins)), sequence.Conditions{})
-	n.do(sequence.Wake{}, 5*mins)
-	n.do(sequence.Read{T: 25, Source: sequence.ByHand}, 5*mins)
-	s := opened(t, store, n.finish())
+	store := sessiontest.NewStore(t)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
+	n.Do(sequence.Wake{}, 5*sessiontest.Min)
+	n.Do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 5*sessiontest.Min)
+	s := opened(t, store, n.Finish())
 	if d := s.Steps[0].Sheets[0].Developed; math.Abs(d.Share()-(math.Sqrt2-1)/(0.5*math.Ln2)) > 1e-9 {
 		t.Errorf("developed %+v", d)
 	}
@@ -84,34 +85,34 @@ func TestWarmAtTheEnd(t *testing.T) {
 		t.Errorf("readings: %+v", s.Readings)
 	}
 	want := []string{"develop: 25.0 C at the end, 20.0 C planned: developed 120% (100% is right)."}
-	if !slices.Equal(s.Suggests, want) {
-		t.Errorf("suggests %q; want %q", s.Suggests, want)
+	if !slices.Equal(s.Suggestions, want) {
+		t.Errorf("suggests %q; want %q", s.Suggestions, want)
 	}
 }
 
 // Read at once, the time follows: 5 min / sqrt 2 = 3:32.1.
 func TestReadInTime(t *testing.T) {
-	store := newStore(t)
-	n := sit(t, store, 0, recipe(sequence.Hangers, 1, warmed(step(sequence.Develop, 5*mins)), step(sequence.Fix, 4*mins)), sequence.Conditions{})
-	n.do(sequence.Read{T: 25, Source: sequence.ByHand}, 0)
-	s := opened(t, store, n.finish())
+	store := sessiontest.NewStore(t)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
+	n.Do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 0)
+	s := opened(t, store, n.Finish())
 	if y := s.Steps[0].Sheets[0]; math.Abs(y.Given.Seconds()-300/math.Sqrt2) > 1e-6 || math.Abs(y.Developed.Share()-1) > 1e-9 {
 		t.Errorf("given %v, %+v", y.Given, y.Developed)
 	}
-	if len(s.Suggests) != 1 || !strings.Contains(s.Suggests[0], "the time followed, 3:32 instead of 5:00") {
-		t.Errorf("suggests %q", s.Suggests)
+	if len(s.Suggestions) != 1 || !strings.Contains(s.Suggestions[0], "the time followed, 3:32 instead of 5:00") {
+		t.Errorf("suggests %q", s.Suggestions)
 	}
 }
 
 // A reading that is taken back is no reading.
 func TestAReadingTakenBack(t *testing.T) {
-	store := newStore(t)
-	n := sit(t, store, 0, recipe(sequence.Hangers, 1, warmed(step(sequence.Develop, 5*mins)), step(sequence.Fix, 4*mins)), sequence.Conditions{})
-	n.do(sequence.Read{T: 21, Source: sequence.ByHand}, 10*sec)
-	n.do(sequence.Read{T: 25, Source: sequence.ByHand}, 60*sec)
-	n.do(sequence.Undo{}, 65*sec)
-	n.do(sequence.Remark{Text: "mistyped"}, 66*sec)
-	s := opened(t, store, n.finish())
+	store := sessiontest.NewStore(t)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
+	n.Do(sequence.TakeReading{T: 21, Source: sequence.ByHand}, 10*sessiontest.Sec)
+	n.Do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 60*sessiontest.Sec)
+	n.Do(sequence.Undo{}, 65*sessiontest.Sec)
+	n.Do(sequence.AddNote{Text: "mistyped"}, 66*sessiontest.Sec)
+	s := opened(t, store, n.Finish())
 	if len(s.Readings) != 1 || *s.Readings[0].Temperature != 21 || len(s.Notes) != 1 || s.Notes[0].Text != "mistyped" {
 		t.Errorf("readings %+v, notes %+v", s.Readings, s.Notes)
 	}
@@ -119,15 +120,15 @@ func TestAReadingTakenBack(t *testing.T) {
 
 // Stopped after 3 of 5 minutes in the developer.
 func TestStopped(t *testing.T) {
-	store := newStore(t)
-	n := sit(t, store, 0, recipe(sequence.Hangers, 2, step(sequence.Develop, 5*mins), step(sequence.Fix, 4*mins)), sequence.Conditions{})
-	n.do(sequence.Stop{}, 3*mins)
-	s := opened(t, store, n.close())
-	if s.Status != journal.Stopped || !s.Ended.Equal(evening.Add(3*mins)) || s.At != 3*mins {
+	store := sessiontest.NewStore(t)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 2, sessiontest.Bath(sequence.Develop, 5*sessiontest.Min), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
+	n.Do(sequence.EndSession{}, 3*sessiontest.Min)
+	s := opened(t, store, n.Close())
+	if s.Status != journal.Stopped || !s.Ended.Equal(sessiontest.Evening.Add(3*sessiontest.Min)) || s.At != 3*sessiontest.Min {
 		t.Errorf("%s at %v, ended %v", s.Status, s.At, s.Ended)
 	}
 	st := s.Steps[0]
-	if len(st.Sheets) != 2 || st.Sheets[1].Out != sequence.Never || st.Sheets[1].Given != 3*mins || st.LastOut != sequence.Never {
+	if len(st.Sheets) != 2 || st.Sheets[1].Out != sequence.Never || st.Sheets[1].Given != 3*sessiontest.Min || st.LastOut != sequence.Never {
 		t.Errorf("develop: %+v", st)
 	}
 	if d := st.Sheets[0].Developed; math.Abs(d.Share()-0.6) > 1e-12 {
@@ -136,8 +137,8 @@ func TestStopped(t *testing.T) {
 	if st := s.Steps[1]; len(st.Sheets) != 0 || st.Start != sequence.Never || st.LastOut != sequence.Never {
 		t.Errorf("fix was never begun: %+v", st)
 	}
-	if s.Wet.Total != 3*mins || math.Abs(*s.Wet.Used-0.05) > 1e-12 || len(s.Suggests) != 0 {
-		t.Errorf("wet %+v, suggests %q", s.Wet, s.Suggests)
+	if s.Wet.Total != 3*sessiontest.Min || math.Abs(*s.Wet.Used-0.05) > 1e-12 || len(s.Suggestions) != 0 {
+		t.Errorf("wet %+v, suggests %q", s.Wet, s.Suggestions)
 	}
 }
 
@@ -145,103 +146,103 @@ func TestStopped(t *testing.T) {
 // minute and moves on at 5:00. Of the cues due in between 3:00 and 4:00 were
 // missed for good, with their rests, and the ready at 4:40; the move is made at 6:30.
 func TestAGap(t *testing.T) {
-	store := newStore(t)
-	develop := step(sequence.Develop, 5*mins)
-	develop.Agitate = sequence.Agitation{Mode: sequence.Pattern, Initial: 30 * sec, For: 10 * sec, Every: 60 * sec}
-	n := sit(t, store, 0, recipe(sequence.Hangers, 1, develop, step(sequence.Fix, 4*mins)), sequence.Conditions{})
-	n.do(sequence.Wake{}, 2*mins+10*sec)
-	n.do(sequence.Gap{From: 2*mins + 20*sec}, 6*mins)
-	n.do(sequence.Go{}, 6*mins+30*sec)
-	s := opened(t, store, n.finish())
-	if !slices.Equal(s.Gaps, []Span{{2*mins + 20*sec, 6 * mins}}) || !slices.Equal(s.Holds, []Span{{6 * mins, 6*mins + 30*sec}}) {
+	store := sessiontest.NewStore(t)
+	develop := sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)
+	develop.Agitate = sequence.Agitation{Mode: sequence.Pattern, Initial: 30 * sessiontest.Sec, For: 10 * sessiontest.Sec, Every: 60 * sessiontest.Sec}
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, develop, sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
+	n.Do(sequence.Wake{}, 2*sessiontest.Min+10*sessiontest.Sec)
+	n.Do(sequence.Gap{From: 2*sessiontest.Min + 20*sessiontest.Sec}, 6*sessiontest.Min)
+	n.Do(sequence.EndHold{}, 6*sessiontest.Min+30*sessiontest.Sec)
+	s := opened(t, store, n.Finish())
+	if !slices.Equal(s.Gaps, []Span{{2*sessiontest.Min + 20*sessiontest.Sec, 6 * sessiontest.Min}}) || !slices.Equal(s.Holds, []Span{{6 * sessiontest.Min, 6*sessiontest.Min + 30*sessiontest.Sec}}) {
 		t.Errorf("gaps %v, holds %v", s.Gaps, s.Holds)
 	}
 	var got []string
 	for _, c := range s.Missed {
-		got = append(got, string(c.Kind)+" "+sequence.Clock(c.At))
+		got = append(got, string(c.Kind)+" "+sequence.FormatElapsed(c.At))
 	}
 	want := []string{"agitate 3:00", "rest 3:10", "agitate 4:00", "rest 4:10", "ready 4:40"}
 	if !slices.Equal(got, want) {
 		t.Errorf("missed %q; want %q", got, want)
 	}
-	if y := s.Steps[0].Sheets[0]; y.Out != 6*mins+30*sec || math.Abs(y.Developed.Share()-1.3) > 1e-9 {
+	if y := s.Steps[0].Sheets[0]; y.Out != 6*sessiontest.Min+30*sessiontest.Sec || math.Abs(y.Developed.Share()-1.3) > 1e-9 {
 		t.Errorf("develop: %+v %+v", y, y.Developed)
 	}
 	wantSuggests := []string{"develop: sheet 1 was in for 6:30, planned 5:00: developed 130% (100% is right).",
 		"Gaps: 5 cues were not given (ready 1, agitate 2, rest 2)."}
-	if !slices.Equal(s.Suggests, wantSuggests) {
-		t.Errorf("suggests %q; want %q", s.Suggests, wantSuggests)
+	if !slices.Equal(s.Suggestions, wantSuggests) {
+		t.Errorf("suggests %q; want %q", s.Suggestions, wantSuggests)
 	}
 }
 
 // Sheet 2 is said to be still in the developer after the record moved it, and
 // leaves it 40 s after the sheet before.
 func TestALateSheet(t *testing.T) {
-	store := newStore(t)
-	n := sit(t, store, 0, recipe(sequence.Tray, 2, shuffled(step(sequence.Develop, 5*mins)), shuffled(step(sequence.Fix, 4*mins))), sequence.Conditions{})
-	n.do(sequence.Wake{}, 5*mins+20*sec)
-	n.do(sequence.Late{Sheet: 2}, 5*mins+25*sec)
-	n.do(sequence.MoveOn{}, 5*mins+40*sec)
-	s := opened(t, store, n.finish())
+	store := sessiontest.NewStore(t)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Tray, 2, sessiontest.Shuffled(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)), sessiontest.Shuffled(sessiontest.Bath(sequence.Fix, 4*sessiontest.Min))), sequence.Conditions{})
+	n.Do(sequence.Wake{}, 5*sessiontest.Min+20*sessiontest.Sec)
+	n.Do(sequence.MarkLate{Sheet: 2}, 5*sessiontest.Min+25*sessiontest.Sec)
+	n.Do(sequence.MoveOn{}, 5*sessiontest.Min+40*sessiontest.Sec)
+	s := opened(t, store, n.Finish())
 	first, late := s.Steps[0].Sheets[0], s.Steps[0].Sheets[1]
-	if first.Given != 5*mins || late.In != 15*sec || late.Out != 5*mins+40*sec {
+	if first.Given != 5*sessiontest.Min || late.In != 15*sessiontest.Sec || late.Out != 5*sessiontest.Min+40*sessiontest.Sec {
 		t.Errorf("sheet 1 %+v, sheet 2 %+v", first, late)
 	}
 	if math.Abs(late.Developed.Share()-325.0/300) > 1e-12 {
 		t.Errorf("developed %+v; want 325 s of 300 s", late.Developed)
 	}
 	want := []string{"develop: sheet 2 was in for 5:25, planned 5:00: developed 108% (100% is right)."}
-	if !slices.Equal(s.Suggests, want) {
-		t.Errorf("suggests %q; want %q", s.Suggests, want)
+	if !slices.Equal(s.Suggestions, want) {
+		t.Errorf("suggests %q; want %q", s.Suggestions, want)
 	}
-	if !slices.ContainsFunc(s.Told, func(e sequence.Event) bool { return e.Kind == sequence.LateTold && e.Sheet == 2 }) {
-		t.Errorf("told: %+v", s.Told)
+	if !slices.ContainsFunc(s.Exceptions, func(e sequence.Event) bool { return e.Kind == sequence.LateReported && e.Sheet == 2 }) {
+		t.Errorf("told: %+v", s.Exceptions)
 	}
 }
 
 // Into hangers for the wash: 5:00 of 20:00 in the tray and 6:00 of 60:00 beyond
 // make 0.35. The fix is cut to 1:00 of 2:00.
 func TestSharesOfVesselsAndABathCutShort(t *testing.T) {
-	store := newStore(t)
-	wash := step(sequence.Wash, 6*mins)
+	store := sessiontest.NewStore(t)
+	wash := sessiontest.Bath(sequence.Wash, 6*sessiontest.Min)
 	wash.Vessel = sequence.Hangers
-	n := sit(t, store, 0, recipe(sequence.Tray, 1, step(sequence.Develop, 4*mins), step(sequence.Fix, 2*mins), wash), sequence.Conditions{})
-	n.do(sequence.MoveOn{}, 5*mins)
-	s := opened(t, store, n.finish())
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 4*sessiontest.Min), sessiontest.Bath(sequence.Fix, 2*sessiontest.Min), wash), sequence.Conditions{})
+	n.Do(sequence.MoveOn{}, 5*sessiontest.Min)
+	s := opened(t, store, n.Finish())
 	w := s.Wet.Sheets[0]
-	if w.Total != 11*mins || len(w.Vessels) != 2 || w.Vessels[0].Time != 5*mins || w.Vessels[1].Time != 6*mins || math.Abs(*w.Used-0.35) > 1e-12 {
+	if w.Total != 11*sessiontest.Min || len(w.Vessels) != 2 || w.Vessels[0].Time != 5*sessiontest.Min || w.Vessels[1].Time != 6*sessiontest.Min || math.Abs(*w.Used-0.35) > 1e-12 {
 		t.Errorf("wet: %+v", w)
 	}
-	if *s.Wet.Margin != 13*mins { // (1 - 0.35) x 20:00
+	if *s.Wet.Margin != 13*sessiontest.Min { // (1 - 0.35) x 20:00
 		t.Errorf("margin %v", *s.Wet.Margin)
 	}
 	want := []string{"fix: sheet 1 had 1:00 of at least 2:00: fix and wash it again before it is kept."}
-	if !slices.Equal(s.Suggests, want) {
-		t.Errorf("suggests %q; want %q", s.Suggests, want)
+	if !slices.Equal(s.Suggestions, want) {
+		t.Errorf("suggests %q; want %q", s.Suggestions, want)
 	}
 }
 
 // A rehearsal wets no film, and says nothing about any: not even when the
 // developer is left after three of five minutes.
 func TestARehearsalSuggestsNothing(t *testing.T) {
-	store := newStore(t)
-	r := recipe(sequence.Hangers, 1, step(sequence.Develop, 5*mins), step(sequence.Fix, 4*mins))
+	store := sessiontest.NewStore(t)
+	r := sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Bath(sequence.Develop, 5*sessiontest.Min), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min))
 	for factor, want := range map[float64]int{60: 0, 0: 1} {
-		n := sitAs(t, store, 0, r, sequence.Conditions{}, factor)
-		n.do(sequence.MoveOn{}, 3*mins)
-		s := opened(t, store, n.close())
-		if s.Rehearsal != (factor > 0) || s.Status != journal.Open || s.Ended != nil || len(s.Suggests) != want {
-			t.Errorf("%+v, suggests %q", s.Summary, s.Suggests)
+		n := sessiontest.BeginAs(t, store, 0, r, sequence.Conditions{}, factor)
+		n.Do(sequence.MoveOn{}, 3*sessiontest.Min)
+		s := opened(t, store, n.Close())
+		if s.Rehearsal != (factor > 0) || s.Status != journal.Open || s.Ended != nil || len(s.Suggestions) != want {
+			t.Errorf("%+v, suggests %q", s.Summary, s.Suggestions)
 		}
 	}
 }
 
 // A step that not every sheet has come to has no last sheet out.
 func TestLastOut(t *testing.T) {
-	if got := lastOut([]Stay{{Sheet: 1, Out: 5 * mins}}, 2); got != sequence.Never {
+	if got := lastOut([]SheetInStep{{Sheet: 1, Out: 5 * sessiontest.Min}}, 2); got != sequence.Never {
 		t.Errorf("one of two: %v", got)
 	}
-	if got := lastOut([]Stay{{Sheet: 1, Out: 6 * mins}, {Sheet: 2, Out: 5 * mins}}, 2); got != 6*mins {
+	if got := lastOut([]SheetInStep{{Sheet: 1, Out: 6 * sessiontest.Min}, {Sheet: 2, Out: 5 * sessiontest.Min}}, 2); got != 6*sessiontest.Min {
 		t.Errorf("both: %v", got)
 	}
 }
@@ -249,11 +250,11 @@ func TestLastOut(t *testing.T) {
 // A newer wetside's record: what is understood is told, events of an unknown kind
 // are passed over, and a plan that cannot be replayed spoils nothing.
 func TestANewerVersion(t *testing.T) {
-	store := newStore(t)
-	n := sit(t, store, 0, recipe(sequence.Hangers, 1, step(sequence.Develop, 5*mins), step(sequence.Fix, 4*mins)), sequence.Conditions{})
-	n.keep([]sequence.Event{{At: 1 * mins, Kind: "bubbled", Step: "nowhere", Sheet: 77}, {At: 2 * mins, Kind: sequence.GapFound}})
-	id := n.finish()
-	if s := opened(t, store, id); s.Status != journal.Done || s.Steps[0].Sheets[0].Given != 5*mins || len(s.Gaps) != 0 {
+	store := sessiontest.NewStore(t)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Bath(sequence.Develop, 5*sessiontest.Min), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
+	n.Append([]sequence.Event{{At: 1 * sessiontest.Min, Kind: "bubbled", Step: "nowhere", Sheet: 77}, {At: 2 * sessiontest.Min, Kind: sequence.GapFound}})
+	id := n.Finish()
+	if s := opened(t, store, id); s.Status != journal.Done || s.Steps[0].Sheets[0].Given != 5*sessiontest.Min || len(s.Gaps) != 0 {
 		t.Errorf("%+v", s)
 	}
 	for name, spoil := range map[string]func(*sequence.Plan){
@@ -261,7 +262,7 @@ func TestANewerVersion(t *testing.T) {
 		"no steps":  func(p *sequence.Plan) { p.Steps = nil },
 		"few doses": func(p *sequence.Plan) { p.Sheets, p.Steps[0].Doses = 3, []sequence.Elapsed{1} },
 	} {
-		plan := *n.first.Plan
+		plan := *n.First.Plan
 		plan.Steps = slices.Clone(plan.Steps)
 		spoil(&plan)
 		s := Session{Newer: true}

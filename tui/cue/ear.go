@@ -17,14 +17,14 @@ import (
 
 const (
 	sameWithin = 100 * time.Millisecond // process time; a cue computed anew may differ by rounding
-	remembered = 512                    // cues that have begun
+	maxBegun   = 512                    // cues that have begun
 )
 
-// waiting is a cue that has not begun.
-type waiting struct {
+// pendingCue is a cue that has not begun.
+type pendingCue struct {
 	cue     sequence.Cue
 	atOnce  bool // asked for by Play: no instant, not the engine's
-	long    time.Duration
+	length  time.Duration
 	placing Placing
 }
 
@@ -33,16 +33,16 @@ type waiting struct {
 type Ear struct {
 	clock clock.Clock
 
-	mu      sync.Mutex
-	line    Timeline
-	pending []*waiting
-	begun   []sequence.Cue // the latest; a cue is heard at most once
-	silent  time.Time      // when the last sound begun has been heard to its end
-	count   int
-	open    time.Time // what is heard before has been pulled
-	voice   voice
-	habits  sequence.Habits // on which scale temperatures are said
-	signal  *cuttable       // the latest; nil before one
+	mu          sync.Mutex
+	timeline    Timeline
+	pending     []*pendingCue
+	begun       []sequence.Cue // the latest; a cue is heard at most once
+	silent      time.Time      // when the last sound begun has been heard to its end
+	count       int
+	pulledUntil time.Time // what is heard before has been pulled
+	voice       voice
+	units       sequence.Units // on which scale temperatures are said
+	signal      *fadeable      // the latest; nil before one
 }
 
 // NewEar makes an ear that knows the time from c.
@@ -53,21 +53,21 @@ func NewEar(c clock.Clock) *Ear { return &Ear{clock: c} }
 // begun is not begun again. A rest that falls together with another cue is not
 // sounded. It never waits for a device.
 func (e *Ear) Schedule(cues []sequence.Cue) {
-	scene, speaks := e.scene()
+	scene, speaks := e.situation()
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	kept := slices.DeleteFunc(e.pending, func(w *waiting) bool {
-		return !w.atOnce && (e.clock.Until(w.cue.At) > 0 || contains(cues, w.cue))
+	kept := slices.DeleteFunc(e.pending, func(w *pendingCue) bool {
+		return !w.atOnce && (e.clock.Until(w.cue.At) > 0 || containsCue(cues, w.cue))
 	})
 	for i, c := range cues {
-		if contains(e.begun, c) || contains(cues[:i], c) || merged(cues, c) {
+		if containsCue(e.begun, c) || containsCue(cues[:i], c) || isMergedRest(cues, c) {
 			continue
 		}
-		kept = append(kept, &waiting{cue: c, long: Length(c.Kind), placing: Placing{Sound: Sound(c.Kind)}})
+		kept = append(kept, &pendingCue{cue: c, length: Length(c.Kind), placing: Placing{Sound: Sound(c.Kind)}})
 	}
 	e.pending = kept
 	if speaks {
-		e.plan(scene)
+		e.replan(scene)
 	}
 }
 
@@ -75,16 +75,16 @@ func (e *Ear) Schedule(cues []sequence.Cue) {
 func (e *Ear) Play(kind sequence.CueKind) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	e.pending = append(e.pending, &waiting{cue: sequence.Cue{Kind: kind}, atOnce: true, long: Length(kind),
+	e.pending = append(e.pending, &pendingCue{cue: sequence.Cue{Kind: kind}, atOnce: true, length: Length(kind),
 		placing: Placing{Sound: Sound(kind)}})
 }
 
-// Utter says words as soon as possible, where there is no session whose tones they
+// SayNow says words as soon as possible, where there is no session whose tones they
 // could meet.
-func (e *Ear) Utter(p Phrase) {
+func (e *Ear) SayNow(p Phrase) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	e.pending = append(e.pending, &waiting{atOnce: true, long: p.Length(), placing: Placing{Sound: p.Streamer()}})
+	e.pending = append(e.pending, &pendingCue{atOnce: true, length: p.Length(), placing: Placing{Sound: p.Streamer()}})
 }
 
 // Pull fills the next frames for a loudspeaker that will be heard to play the
@@ -92,7 +92,7 @@ func (e *Ear) Utter(p Phrase) {
 func (e *Ear) Pull(frames [][2]float64, heard time.Time) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	first, dial := e.line.Next(), e.read()
+	first, dial := e.timeline.Next(), e.readClock()
 	placings := make([]*Placing, len(e.pending))
 	for i, w := range e.pending {
 		w.placing.Frame = first
@@ -101,47 +101,47 @@ func (e *Ear) Pull(frames [][2]float64, heard time.Time) {
 		}
 		placings[i] = &w.placing
 	}
-	e.makeWay(first + int64(len(frames)))
-	e.line.Replace(append(placings, e.lines(first, heard, dial)...))
-	e.line.Stream(frames)
-	e.open = heard.Add(inTime(int64(len(frames))))
-	e.spoken(first, heard)
-	e.pending = slices.DeleteFunc(e.pending, func(w *waiting) bool { return e.settled(w, first, heard) })
+	e.cutForTones(first + int64(len(frames)))
+	e.timeline.Replace(append(placings, e.lines(first, heard, dial)...))
+	e.timeline.Stream(frames)
+	e.pulledUntil = heard.Add(inTime(int64(len(frames))))
+	e.noteSpoken(first, heard)
+	e.pending = slices.DeleteFunc(e.pending, func(w *pendingCue) bool { return e.isSettled(w, first, heard) })
 }
 
-// settled says whether a cue needs no placing any more, and keeps what must be
+// isSettled says whether a cue needs no placing any more, and keeps what must be
 // known of it. First is the frame that is heard at the given time.
-func (e *Ear) settled(w *waiting, first int64, heard time.Time) bool {
-	if w.placing.fate == waits {
+func (e *Ear) isSettled(w *pendingCue, first int64, heard time.Time) bool {
+	if w.placing.state == statePending {
 		return false
 	}
 	if !w.atOnce {
 		e.begun = append(e.begun, w.cue)
-		e.begun = e.begun[max(0, len(e.begun)-remembered):]
+		e.begun = e.begun[max(0, len(e.begun)-maxBegun):]
 	}
-	if w.placing.fate == began {
+	if w.placing.state == stateBegun {
 		e.count++
 		onset := heard.Add(inTime(max(0, w.placing.Frame-first)))
-		e.silent = later(e.silent, onset.Add(w.long))
+		e.silent = laterOf(e.silent, onset.Add(w.length))
 	}
 	return true
 }
 
-// Left is how long it takes until all that is scheduled or sounding has been
+// Remaining is how long it takes until all that is scheduled or sounding has been
 // heard; 0 where nothing is.
-func (e *Ear) Left() time.Duration {
+func (e *Ear) Remaining() time.Duration {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	end, dial := later(e.silent, e.voice.until), e.read()
+	end, dial := laterOf(e.silent, e.voice.playingUntil), e.readClock()
 	for _, l := range e.voice.pending {
-		end = later(end, dial.due(l.At).Add(l.Says.Length()))
+		end = laterOf(end, dial.due(l.At).Add(l.Says.Length()))
 	}
 	for _, w := range e.pending {
 		onset := time.Now()
 		if !w.atOnce {
 			onset = dial.due(w.cue.At)
 		}
-		end = later(end, onset.Add(w.long))
+		end = laterOf(end, onset.Add(w.length))
 	}
 	return max(0, time.Until(end))
 }
@@ -151,28 +151,28 @@ func (e *Ear) Left() time.Duration {
 func (e *Ear) Counts() (begun, late, dropped int) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	late, dropped = e.line.Counts()
+	late, dropped = e.timeline.Counts()
 	return e.count, late, dropped
 }
 
-// dial is the session's clock beside Go's monotonic one. Reading clocks costs more
+// clockReading is the session's clock beside Go's monotonic one. Reading clocks costs more
 // than all else that an ear does in silence: it is done once for all that is pending.
-type dial struct {
-	now   sequence.Elapsed
-	here  time.Time     // the same on Go's clock
-	paces time.Duration // real time that an hour of the session takes
+type clockReading struct {
+	now        sequence.Elapsed
+	wall       time.Time     // the same on Go's clock
+	hourLength time.Duration // real time that an hour of the session takes
 }
 
-// read reads the dial. A pause between its two readings is nothing beside an hour.
-func (e *Ear) read() dial {
+// readClock reads the dial. A pause between its two readings is nothing beside an hour.
+func (e *Ear) readClock() clockReading {
 	now := e.clock.Mark().Elapsed
 	here := e.due(now)
-	return dial{now, here, e.due(now + time.Hour).Sub(here)}
+	return clockReading{now, here, e.due(now + time.Hour).Sub(here)}
 }
 
 // due is an instant of the session on Go's clock.
-func (d dial) due(at sequence.Elapsed) time.Time {
-	return d.here.Add(time.Duration(math.Round(float64(at-d.now) * d.paces.Hours())))
+func (d clockReading) due(at sequence.Elapsed) time.Time {
+	return d.wall.Add(time.Duration(math.Round(float64(at-d.now) * d.hourLength.Hours())))
 }
 
 // due is an instant of the session on Go's monotonic clock. Both clocks are read
@@ -191,22 +191,22 @@ func (e *Ear) due(at sequence.Elapsed) time.Time {
 	return best
 }
 
-// contains says whether a cue, or the same cue moved by a rounding error, is
+// containsCue says whether a cue, or the same cue moved by a rounding error, is
 // among others.
-func contains(cues []sequence.Cue, c sequence.Cue) bool {
+func containsCue(cues []sequence.Cue, c sequence.Cue) bool {
 	return slices.ContainsFunc(cues, func(o sequence.Cue) bool {
 		return o.Kind == c.Kind && o.Sheet == c.Sheet && o.Step == c.Step && (o.At-c.At).Abs() < sameWithin
 	})
 }
 
-// merged says whether c is a rest that another cue says anyway.
-func merged(cues []sequence.Cue, c sequence.Cue) bool {
-	return c.Kind == sequence.CueRest && slices.ContainsFunc(cues, func(o sequence.Cue) bool {
-		return o.Kind != sequence.CueRest && (o.At-c.At).Abs() < sameWithin
+// isMergedRest says whether c is a rest that another cue says anyway.
+func isMergedRest(cues []sequence.Cue, c sequence.Cue) bool {
+	return c.Kind == sequence.CueStand && slices.ContainsFunc(cues, func(o sequence.Cue) bool {
+		return o.Kind != sequence.CueStand && (o.At-c.At).Abs() < sameWithin
 	})
 }
 
-func later(a, b time.Time) time.Time {
+func laterOf(a, b time.Time) time.Time {
 	if a.After(b) {
 		return a
 	}

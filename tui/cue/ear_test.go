@@ -64,7 +64,7 @@ func counts(t *testing.T, e *Ear, begun, late, dropped int) {
 
 // at is a cue of one note, so that one onset is one cue.
 func at(d time.Duration) sequence.Cue {
-	return sequence.Cue{At: d, Kind: sequence.CueTurn, Step: "fix"}
+	return sequence.Cue{At: d, Kind: sequence.CueShuffle, Step: "fix"}
 }
 
 const second = time.Second
@@ -167,7 +167,7 @@ func TestCueAcrossAnOutage(t *testing.T) {
 }
 
 func TestRestIsMergedIntoACueOfTheSameInstant(t *testing.T) {
-	rest := sequence.Cue{At: second, Kind: sequence.CueRest, Step: "fix"}
+	rest := sequence.Cue{At: second, Kind: sequence.CueStand, Step: "fix"}
 	inBubble(t, 0, func(t *testing.T, p *player, _ time.Time) {
 		p.ear.Schedule([]sequence.Cue{rest, at(second)})
 		p.play(2 * second)
@@ -183,7 +183,7 @@ func TestRestIsMergedIntoACueOfTheSameInstant(t *testing.T) {
 func TestPlayIsHeardAtOnceAndOutlivesSchedule(t *testing.T) {
 	inBubble(t, 100*time.Millisecond, func(t *testing.T, p *player, start time.Time) {
 		p.play(second)
-		p.ear.Play(sequence.CueTurn)
+		p.ear.Play(sequence.CueShuffle)
 		p.ear.Schedule(nil)
 		p.play(second)
 		p.want(t, start, 1100*time.Millisecond)
@@ -195,7 +195,7 @@ func TestPlayIsHeardDuringTheLead(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		p := &player{ear: NewEar(clock.Virtual(-10*second, 1))}
 		start := time.Now()
-		p.ear.Play(sequence.CueTurn)
+		p.ear.Play(sequence.CueShuffle)
 		p.ear.Schedule(nil)
 		p.play(second)
 		p.want(t, start, 0)
@@ -206,7 +206,7 @@ func TestLeftIsTheTimeUntilAllHasBeenHeard(t *testing.T) {
 	inBubble(t, 100*time.Millisecond, func(t *testing.T, p *player, _ time.Time) {
 		left := func(want time.Duration) {
 			t.Helper()
-			if got := p.ear.Left(); (got - want).Abs() > time.Millisecond {
+			if got := p.ear.Remaining(); (got - want).Abs() > time.Millisecond {
 				t.Errorf("%v left, want %v", got, want)
 			}
 		}
@@ -266,7 +266,7 @@ func TestEngineAndSinkAtTheSameTime(t *testing.T) {
 	})
 	group.Go(func() {
 		for range 300 {
-			e.Left()
+			e.Remaining()
 			e.Counts()
 		}
 	})

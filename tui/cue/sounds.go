@@ -26,16 +26,16 @@ const Rate = beep.SampleRate(44100)
 
 // note is one tone of a sound.
 type note struct {
-	gap   int     // silence before it, ms
-	long  int     // ms, rise and fall included
-	pitch float64 // fundamental, Hz
+	gap    int     // silence before it, ms
+	length int     // ms, rise and fall included
+	pitch  float64 // fundamental, Hz
 }
 
 // sound is a rhythm with its pitches.
 type sound struct {
-	level float64 // 1 is a long tone's common loudness; a short note is heard softer
-	notes []note
-	says  string // what it sounds like, and what it asks for
+	level       float64 // 1 is a long tone's common loudness; a short note is heard softer
+	notes       []note
+	description string // what it sounds like, and what it asks for
 }
 
 // Lengths of notes, ms. The shortest still holds a steady tone of 100 ms.
@@ -49,9 +49,9 @@ const (
 var sounds = map[sequence.CueKind]sound{
 	sequence.CueTick: {0.4, []note{{0, 120, 330}},
 		"one soft short note: all is well, nothing to do"},
-	sequence.CueTurn: {1.05, []note{{0, 200, 494}},
+	sequence.CueShuffle: {1.05, []note{{0, 200, 494}},
 		"one short note: the bottom sheet to the top"},
-	sequence.CueRest: {0.75, []note{{0, 650, 196}},
+	sequence.CueStand: {0.75, []note{{0, 650, 196}},
 		"one long low note: stop agitating and let it stand"},
 
 	sequence.CueAgitate: {0.95, []note{{0, short, 392}, {80, long, 587}},
@@ -67,9 +67,9 @@ var sounds = map[sequence.CueKind]sound{
 
 	sequence.CueReady: {1.35, []note{{0, short, 440}, {160, short, 440}, {160, short, 440}},
 		"three short even notes: get ready, a move or a pour comes in 20 s"},
-	sequence.CueMove: {1.25, []note{{0, 480, 523}, {80, short, 659}, {80, short, 659}},
+	sequence.CueTransfer: {1.25, []note{{0, 480, 523}, {80, short, 659}, {80, short, 659}},
 		"long, short, short, loud: touch the next bath now"},
-	sequence.CueTakeOut: {1.25, []note{{0, short, 659}, {80, short, 659}, {80, 480, 523}},
+	sequence.CuePull: {1.25, []note{{0, short, 659}, {80, short, 659}, {80, 480, 523}},
 		"short, short, long: lift this sheet out of the developer now"},
 	sequence.CueDrain: {1, []note{{0, long, 494}, {100, long, 392}, {100, long, 311}},
 		"three long notes, falling: lift and let it drip"},
@@ -80,14 +80,14 @@ var sounds = map[sequence.CueKind]sound{
 	sequence.CueDone: {1, []note{{0, 250, 392}, {120, 400, 494}, {120, 900, 587}},
 		"three notes, each longer and higher: the last lift, all done"},
 
-	sequence.CueOverdue: {1.55, joined(even(349, 0), even(349, 520)),
+	sequence.CueOverdue: {1.55, concat(fiveEven(349, 0), fiveEven(349, 520)),
 		"five even notes, and five again: time is up, holding; the bath goes on working"},
-	sequence.CueWetLimit: {1.8, joined(threeAndTwo(659, 554, 0), threeAndTwo(659, 554, 700)),
+	sequence.CueWetLimit: {1.8, concat(threeAndTwo(659, 554, 0), threeAndTwo(659, 554, 700)),
 		"three and two quick notes, and again: the film has been wet for as long as it may"},
 }
 
-// even is five notes of one pitch at one distance, after a gap in ms.
-func even(pitch float64, gap int) []note {
+// fiveEven is five notes of one pitch at one distance, after a gap in ms.
+func fiveEven(pitch float64, gap int) []note {
 	return []note{{gap, short, pitch}, {110, short, pitch}, {110, short, pitch}, {110, short, pitch},
 		{110, short, pitch}}
 }
@@ -97,7 +97,7 @@ func threeAndTwo(three, two float64, gap int) []note {
 	return []note{{gap, 120, three}, {80, 120, three}, {80, 120, three}, {260, 120, two}, {80, 120, two}}
 }
 
-func joined(parts ...[]note) []note {
+func concat(parts ...[]note) []note {
 	var all []note
 	for _, part := range parts {
 		all = append(all, part...)
@@ -105,14 +105,14 @@ func joined(parts ...[]note) []note {
 	return all
 }
 
-// of is the sound of a kind of cue, or of a signal.
-func of(kind sequence.CueKind) sound {
+// soundOf is the sound of a kind of cue, or of a signal.
+func soundOf(kind sequence.CueKind) sound {
 	if s, ok := signals[kind]; ok {
 		return s
 	}
-	if digits, is := strings.CutPrefix(string(kind), sheetSignal); is {
+	if digits, is := strings.CutPrefix(string(kind), sheetSignalPrefix); is {
 		if n, err := strconv.Atoi(digits); err == nil {
-			return counting(n)
+			return sheetTone(n)
 		}
 	}
 	return sounds[kind]
@@ -120,10 +120,10 @@ func of(kind sequence.CueKind) sound {
 
 // Sound is a fresh streamer of one kind of cue or signal; an unknown kind is silent.
 func Sound(kind sequence.CueKind) beep.Streamer {
-	s := of(kind)
+	s := soundOf(kind)
 	parts := make([]beep.Streamer, 0, 2*len(s.notes))
 	for _, n := range s.notes {
-		parts = append(parts, beep.Silence(frames(n.gap)), tone(n.pitch, frames(n.long)))
+		parts = append(parts, beep.Silence(frames(n.gap)), tone(n.pitch, frames(n.length)))
 	}
 	return &effects.Gain{Streamer: beep.Seq(parts...), Gain: s.level - 1}
 }
@@ -131,15 +131,15 @@ func Sound(kind sequence.CueKind) beep.Streamer {
 // Length is how long one kind of cue sounds.
 func Length(kind sequence.CueKind) time.Duration {
 	total := 0
-	for _, n := range of(kind).notes {
-		total += n.gap + n.long
+	for _, n := range soundOf(kind).notes {
+		total += n.gap + n.length
 	}
 	return time.Duration(total) * time.Millisecond
 }
 
 // Describe says in a plain sentence what one kind of cue sounds like and asks
 // for; empty for an unknown kind.
-func Describe(kind sequence.CueKind) string { return of(kind).says }
+func Describe(kind sequence.CueKind) string { return soundOf(kind).description }
 
 // frames is a time in ms as frames.
 func frames(ms int) int { return Rate.N(time.Duration(ms) * time.Millisecond) }

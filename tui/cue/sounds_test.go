@@ -191,7 +191,7 @@ func TestSoundsStayBelowTheBend(t *testing.T) {
 // The slope of a note's outline is measured over each millisecond: it must
 // reach half its height within the 20 ms and not at once, which would click.
 func TestNotesRiseIn20Milliseconds(t *testing.T) {
-	samples := alone(sequence.CueRest)
+	samples := alone(sequence.CueStand)
 	loudest := func(from, to int) float64 {
 		peak := 0.0
 		for _, s := range samples[from:to] {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
 )
 
 // The quiet around words, in real time.
@@ -23,8 +24,8 @@ type span struct{ from, to sequence.Elapsed }
 
 func (s span) meets(from, to sequence.Elapsed) bool { return from < s.to && s.from < to }
 
-// room knows what stretches are taken.
-type room struct {
+// slots knows what stretches are taken.
+type slots struct {
 	from, to sequence.Elapsed // words begin and end within
 	speed    float64          // process time for each unit of real time
 	tones    []span
@@ -32,23 +33,23 @@ type room struct {
 	taken    []span
 }
 
-func (r *room) scaled(d time.Duration) sequence.Elapsed {
+func (r *slots) toProcessTime(d time.Duration) sequence.Elapsed {
 	return sequence.Elapsed(float64(d) * r.speed)
 }
 
-// tone is the stretch that one cue keeps free of words.
-func (r *room) tone(c sequence.Cue) span {
-	return span{c.At - r.scaled(beforeTone), c.At + r.scaled(Length(c.Kind)+afterTone)}
+// toneSpan is the stretch that one cue keeps free of words.
+func (r *slots) toneSpan(c sequence.Cue) span {
+	return span{c.At - r.toProcessTime(beforeTone), c.At + r.toProcessTime(Length(c.Kind)+afterTone)}
 }
 
-func (r *room) take(from, to sequence.Elapsed) {
-	gap := r.scaled(betweenLines)
+func (r *slots) take(from, to sequence.Elapsed) {
+	gap := r.toProcessTime(betweenLines)
 	r.taken = append(r.taken, span{from - gap, to + gap})
 }
 
 // conflict is a stretch that [from, to) meets, if there is one. In a row only
 // what belongs to the row may be said.
-func (r *room) conflict(from, to sequence.Elapsed, inRow bool) (span, bool) {
+func (r *slots) conflict(from, to sequence.Elapsed, inRow bool) (span, bool) {
 	lists := [][]span{r.tones, r.taken, r.rows}
 	if inRow {
 		lists = lists[:2]
@@ -63,8 +64,8 @@ func (r *room) conflict(from, to sequence.Elapsed, inRow bool) (span, bool) {
 	return span{}, false
 }
 
-// early is the first place for so long between from and to.
-func (r *room) early(long, from, to sequence.Elapsed, inRow bool) (sequence.Elapsed, bool) {
+// firstFree is the first place for so long between from and to.
+func (r *slots) firstFree(long, from, to sequence.Elapsed, inRow bool) (sequence.Elapsed, bool) {
 	at, to := max(from, r.from), min(to, r.to)
 	for at+long <= to {
 		s, met := r.conflict(at, at+long, inRow)
@@ -76,8 +77,8 @@ func (r *room) early(long, from, to sequence.Elapsed, inRow bool) (sequence.Elap
 	return 0, false
 }
 
-// late is the last place for so long between from and to.
-func (r *room) late(long, from, to sequence.Elapsed, inRow bool) (sequence.Elapsed, bool) {
+// lastFree is the last place for so long between from and to.
+func (r *slots) lastFree(long, from, to sequence.Elapsed, inRow bool) (sequence.Elapsed, bool) {
 	from, at := max(from, r.from), min(to, r.to)-long
 	for at >= from {
 		s, met := r.conflict(at, at+long, inRow)
@@ -89,17 +90,17 @@ func (r *room) late(long, from, to sequence.Elapsed, inRow bool) (sequence.Elaps
 	return 0, false
 }
 
-// rows are the stretches in which sheets go from one bath to the next one by
+// transferRows are the stretches in which sheets go from one bath to the next one by
 // one, from the first touch to the last. While moving on is stopped, what is to
 // come is only a forecast and no row.
-func rows(p *sequence.Plan, l sequence.Look) []span {
+func transferRows(p *sequence.Plan, l engine.Snapshot) []span {
 	entries := make([][]sequence.Elapsed, len(p.Steps)+1) // by the step entered; beyond the last: out
 	enter := func(s int, at sequence.Elapsed) {
 		if at != sequence.Never && (at <= l.Now || !l.Held && l.Overdue == 0) {
 			entries[s] = append(entries[s], at)
 		}
 	}
-	for _, y := range l.Film {
+	for _, y := range l.Passages {
 		enter(y.Step, y.In)
 		if y.Step == len(p.Steps)-1 {
 			enter(y.Step+1, y.Out)

@@ -13,25 +13,25 @@ import (
 )
 
 const (
-	lateFrom  = int64(Rate) / 1000 // frames: what begins later than this counts as late
-	dropAfter = 3 * int64(Rate)    // frames: what would begin later than this is dropped
-	grain     = 512                // frames: so exactly it is known when all has ended
+	lateAfter     = int64(Rate) / 1000 // frames: what begins later than this counts as late
+	dropAfter     = 3 * int64(Rate)    // frames: what would begin later than this is dropped
+	endResolution = 512                // frames: so exactly it is known when all has ended
 )
 
 // Placing is a sound and the frame of its first sample.
 type Placing struct {
 	Frame int64
 	Sound beep.Streamer
-	fate  fate
+	state placingState
 }
 
-// fate is what has become of a placing.
-type fate int
+// placingState is what has become of a placing.
+type placingState int
 
 const (
-	waits fate = iota
-	began
-	lost // dropped, too late
+	statePending placingState = iota
+	stateBegun
+	stateDropped // dropped, too late
 )
 
 // Timeline is a beep.Streamer that never ends. The zero value is ready, at
@@ -45,9 +45,9 @@ type Timeline struct {
 	dropped int
 }
 
-// At places one sound more. A frame already streamed means at once, and counts
+// Add places one sound more. A frame already streamed means at once, and counts
 // as late; more than three seconds late, it is dropped and counted.
-func (t *Timeline) At(frame int64, sound beep.Streamer) {
+func (t *Timeline) Add(frame int64, sound beep.Streamer) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	t.pending = append(t.pending, &Placing{Frame: frame, Sound: sound})
@@ -92,7 +92,7 @@ func (t *Timeline) Stream(samples [][2]float64) (int, bool) {
 			n = int(min(int64(n), t.pending[0].Frame-t.next))
 		}
 		if t.mixer.Len() > 0 {
-			n = min(n, grain)
+			n = min(n, endResolution)
 		}
 		t.mix(rest[:n])
 		t.next += int64(n)
@@ -111,14 +111,14 @@ func (t *Timeline) begin() {
 		t.pending = t.pending[1:]
 		by := t.next - p.Frame
 		if by > dropAfter {
-			p.fate = lost
+			p.state = stateDropped
 			t.dropped++
 			continue
 		}
-		if by > lateFrom {
+		if by > lateAfter {
 			t.late++
 		}
-		p.fate = began
+		p.state = stateBegun
 		t.mixer.Add(p.Sound)
 	}
 }
@@ -130,13 +130,13 @@ func (t *Timeline) mix(samples [][2]float64) {
 	}
 	t.mixer.Stream(samples)
 	for i, s := range samples {
-		samples[i] = [2]float64{soften(s[0]), soften(s[1])}
+		samples[i] = [2]float64{softClip(s[0]), softClip(s[1])}
 	}
 }
 
-// soften leaves a sample alone up to 0.8 and bends the rest so that it never comes to
+// softClip leaves a sample alone up to 0.8 and bends the rest so that it never comes to
 // 1: sounds that overlap do not clip, however many they are.
-func soften(x float64) float64 {
+func softClip(x float64) float64 {
 	const knee = 0.8
 	if math.Abs(x) <= knee {
 		return x

@@ -38,7 +38,7 @@ func TestOnsetsAreExactInOddSizedPulls(t *testing.T) {
 	for _, sizes := range [][]int{{100_000}, {1}, {441}, {512, 1, 511}, {7, 1009, 2, 333}} {
 		var line Timeline
 		for i, p := range places {
-			line.At(p, step(0.001*float64(i+1), 10))
+			line.Add(p, step(0.001*float64(i+1), 10))
 		}
 		got := pull(&line, 100_000, sizes...)
 		for frame := range got {
@@ -62,8 +62,8 @@ func TestPortionsDoNotChangeWhatIsHeard(t *testing.T) {
 	compose := func() *Timeline {
 		var line Timeline
 		for i, kind := range sequence.CueKinds {
-			line.At(int64(i)*30011, Sound(kind))
-			line.At(int64(i)*30011+7000, Sound(sequence.CueTurn))
+			line.Add(int64(i)*30011, Sound(kind))
+			line.Add(int64(i)*30011+7000, Sound(sequence.CueShuffle))
 		}
 		return &line
 	}
@@ -86,7 +86,7 @@ func TestPortionsDoNotChangeWhatIsHeard(t *testing.T) {
 func TestOverlappingCuesDoNotClip(t *testing.T) {
 	var line Timeline
 	for _, kind := range sequence.CueKinds {
-		line.At(100, Sound(kind))
+		line.Add(100, Sound(kind))
 	}
 	peak := 0.0
 	for _, s := range pull(&line, 150_000, 1000) {
@@ -99,8 +99,8 @@ func TestOverlappingCuesDoNotClip(t *testing.T) {
 
 func TestReplaceLeavesAloneWhatHasBegun(t *testing.T) {
 	var line Timeline
-	line.At(10, step(0.1, 100))
-	line.At(200, step(0.2, 100))
+	line.Add(10, step(0.1, 100))
+	line.Add(200, step(0.2, 100))
 	head := pull(&line, 50, 50)
 	line.Replace([]*Placing{{Frame: 300, Sound: step(0.3, 100)}})
 	all := append(head, pull(&line, 450, 77)...)
@@ -114,10 +114,10 @@ func TestReplaceLeavesAloneWhatHasBegun(t *testing.T) {
 func TestLateIsCountedAndVeryLateIsDropped(t *testing.T) {
 	var line Timeline
 	pull(&line, 200_000, 4410)
-	line.At(200_000-44, step(0.1, 1))      // 1 ms: not worth telling
-	line.At(200_000-45, step(0.01, 1))     // late
-	line.At(200_000-132_300, step(0.1, 1)) // late by 3 s exactly
-	line.At(200_000-132_301, step(0.5, 1)) // dropped
+	line.Add(200_000-44, step(0.1, 1))      // 1 ms: not worth telling
+	line.Add(200_000-45, step(0.01, 1))     // late
+	line.Add(200_000-132_300, step(0.1, 1)) // late by 3 s exactly
+	line.Add(200_000-132_301, step(0.5, 1)) // dropped
 	got := pull(&line, 2, 2)
 	if math.Abs(got[0][0]-0.21) > 1e-12 || got[1][0] != 0 {
 		t.Errorf("heard %v, want the three that are not dropped at once", got)
@@ -138,7 +138,7 @@ func TestTimelineFromSeveralGoroutines(t *testing.T) {
 	group.Go(func() { pull(&line, 50_000, 97) })
 	group.Go(func() {
 		for range 100 {
-			line.At(49_000, step(0.1, 1))
+			line.Add(49_000, step(0.1, 1))
 			line.Counts()
 		}
 	})

@@ -10,11 +10,11 @@ import (
 )
 
 const (
-	highest   = 3000.0 // Hz, of any harmonic
-	harmonics = 8      // at most
-	loudness  = 0.2    // A-weighted root mean square of a tone at level 1
-	rise      = 20     // ms
-	fall      = 30     // ms
+	maxFrequency = 3000.0 // Hz, of any harmonic
+	harmonics    = 8      // at most
+	loudness     = 0.2    // A-weighted root mean square of a tone at level 1
+	rise         = 20     // ms
+	fall         = 30     // ms
 )
 
 // partial is one harmonic of a tone.
@@ -49,7 +49,7 @@ func wave(parts []partial, frame int) float64 {
 // common loudness. Their phases (Schroeder, IEEE Trans. Inf. Theory 16, 1970)
 // keep the peaks low.
 func partials(pitch float64) []partial {
-	count := min(harmonics, int(highest/pitch))
+	count := min(harmonics, int(maxFrequency/pitch))
 	parts := make([]partial, count)
 	power := 0.0
 	for i := range parts {

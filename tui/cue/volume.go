@@ -9,16 +9,16 @@ import "time"
 // 6 dB less.
 type Volume struct {
 	Ear     *Ear
-	PerCent int
+	Percent int
 }
 
 // Pull fills the next frames as the ear does.
 func (v Volume) Pull(frames [][2]float64, heard time.Time) {
 	v.Ear.Pull(frames, heard)
-	if v.PerCent < 1 || v.PerCent >= 100 {
+	if v.Percent < 1 || v.Percent >= 100 {
 		return
 	}
-	gain := float64(v.PerCent) / 100
+	gain := float64(v.Percent) / 100
 	for i, f := range frames {
 		frames[i] = [2]float64{f[0] * gain, f[1] * gain}
 	}

@@ -13,7 +13,7 @@ func TestVolumeTurnsDownAndNeverOff(t *testing.T) {
 	heights := map[int]float64{}
 	for _, perCent := range []int{100, 50, 10, 1, 0, -3, 1000} {
 		ear := NewEar(clock.New(clock.System(), 0, 1))
-		ear.Play(sequence.CueMove)
+		ear.Play(sequence.CueTransfer)
 		frames := make([][2]float64, Rate)
 		Volume{ear, perCent}.Pull(frames, time.Now())
 		for _, f := range frames {

@@ -16,50 +16,50 @@ const perCentimetre = 40
 // canvas takes what is drawn, the undermost first.
 type canvas interface {
 	// lines joins the places of each path, in one ink.
-	lines(paths [][]place, ink color.RGBA, width float64)
+	lines(paths [][]xy, ink color.RGBA, width float64)
 	// dots are full circles.
-	dots(at []place, radius float64, ink color.RGBA)
+	dots(at []xy, radius float64, ink color.RGBA)
 	// rings are circles drawn as lines.
-	rings(at []place, radius, width float64, ink color.RGBA)
+	rings(at []xy, radius, width float64, ink color.RGBA)
 	// text is one line of it, its base line at a place.
-	text(at place, s string, l lettering)
+	text(at xy, s string, l lettering)
 	// writeTo writes the whole picture.
 	writeTo(out io.Writer) error
 }
 
-// place is a point on a canvas.
-type place struct{ x, y float64 }
+// xy is a point on a canvas.
+type xy struct{ x, y float64 }
 
 // lettering is how a text stands at its place.
 type lettering struct {
 	size    float64
-	side    part
+	side    textAnchor
 	upright bool // read from below to above
 	ink     color.RGBA
 }
 
-// part is which part of a text its place names.
-type part int
+// textAnchor is which part of a text its place names.
+type textAnchor int
 
 const (
-	beginning part = iota
-	middle
-	ending
+	anchorStart textAnchor = iota
+	anchorMiddle
+	anchorEnd
 )
 
 // dashed cuts each line of a path into dashes, the first at its beginning.
-func dashed(path []place, dash, space float64) (cut [][]place) {
+func dashed(path []xy, dash, space float64) (cut [][]xy) {
 	for i := 1; i < len(path); i++ {
 		from, to := path[i-1], path[i]
 		whole := math.Hypot(to.x-from.x, to.y-from.y)
 		for at := 0.0; at < whole; at += dash + space {
-			cut = append(cut, []place{between(from, to, at/whole), between(from, to, min(at+dash, whole)/whole)})
+			cut = append(cut, []xy{between(from, to, at/whole), between(from, to, min(at+dash, whole)/whole)})
 		}
 	}
 	return cut
 }
 
 // between is a place on the way from one to another, of which part has been gone.
-func between(from, to place, part float64) place {
-	return place{from.x + (to.x-from.x)*part, from.y + (to.y-from.y)*part}
+func between(from, to xy, part float64) xy {
+	return xy{from.x + (to.x-from.x)*part, from.y + (to.y-from.y)*part}
 }

@@ -45,57 +45,57 @@ func newPNG(w, h float64) (*pngCanvas, error) {
 
 func (c *pngCanvas) writeTo(out io.Writer) error { return png.Encode(out, c.picture) }
 
-func (c *pngCanvas) lines(paths [][]place, ink color.RGBA, width float64) {
+func (c *pngCanvas) lines(paths [][]xy, ink color.RGBA, width float64) {
 	for _, path := range paths {
-		c.fill([][]place{outline(path, width)}, ink)
+		c.fill([][]xy{outline(path, width)}, ink)
 	}
 }
 
-func (c *pngCanvas) dots(at []place, radius float64, ink color.RGBA) {
+func (c *pngCanvas) dots(at []xy, radius float64, ink color.RGBA) {
 	for _, p := range at {
-		c.fill([][]place{circle(p, radius)}, ink)
+		c.fill([][]xy{circle(p, radius)}, ink)
 	}
 }
 
 // A ring is a circle out of which a smaller one, gone round the other way, is cut.
-func (c *pngCanvas) rings(at []place, radius, width float64, ink color.RGBA) {
+func (c *pngCanvas) rings(at []xy, radius, width float64, ink color.RGBA) {
 	for _, p := range at {
-		c.fill([][]place{circle(p, radius+width/2), circle(p, width/2-radius)}, ink)
+		c.fill([][]xy{circle(p, radius+width/2), circle(p, width/2-radius)}, ink)
 	}
 }
 
 // circle goes round the other way where the radius is below zero.
-func circle(at place, radius float64) []place {
+func circle(at xy, radius float64) []xy {
 	const corners = 48
-	round := make([]place, corners)
+	round := make([]xy, corners)
 	for i := range round {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / corners)
-		round[i] = place{at.x + math.Abs(radius)*cos, at.y + radius*sin}
+		round[i] = xy{at.x + math.Abs(radius)*cos, at.y + radius*sin}
 	}
 	return round
 }
 
 // outline is the polygon round a path drawn as wide as that, with mitred corners.
-func outline(path []place, width float64) []place {
-	path = apart(path)
+func outline(path []xy, width float64) []xy {
+	path = joinSegments(path)
 	if len(path) < 2 {
 		return nil
 	}
-	left, right := make([]place, len(path)), make([]place, len(path))
+	left, right := make([]xy, len(path)), make([]xy, len(path))
 	for i, p := range path {
 		to, from := max(i, 1), min(i, len(path)-2)
 		before, after := normal(path[to-1], path[to]), normal(path[from], path[from+1])
-		n := place{before.x + after.x, before.y + after.y}
+		n := xy{before.x + after.x, before.y + after.y}
 		const sharpest = 0.5 // a mitre never grows beyond one and a half times the width
 		scale := width / max(n.x*n.x+n.y*n.y, sharpest)
-		left[i] = place{p.x + n.x*scale, p.y + n.y*scale}
-		right[len(path)-1-i] = place{p.x - n.x*scale, p.y - n.y*scale}
+		left[i] = xy{p.x + n.x*scale, p.y + n.y*scale}
+		right[len(path)-1-i] = xy{p.x - n.x*scale, p.y - n.y*scale}
 	}
 	return append(left, right...)
 }
 
-// apart leaves out places that are those before them.
-func apart(path []place) (list []place) {
+// joinSegments leaves out places that are those before them.
+func joinSegments(path []xy) (list []xy) {
 	for i, p := range path {
 		if i == 0 || p != path[i-1] {
 			list = append(list, p)
@@ -105,14 +105,14 @@ func apart(path []place) (list []place) {
 }
 
 // normal is one unit long and stands on the way from one place to another.
-func normal(from, to place) place {
+func normal(from, to xy) xy {
 	long := math.Hypot(to.x-from.x, to.y-from.y)
-	return place{(from.y - to.y) / long, (to.x - from.x) / long}
+	return xy{(from.y - to.y) / long, (to.x - from.x) / long}
 }
 
-func (c *pngCanvas) text(at place, s string, l lettering) {
+func (c *pngCanvas) text(at xy, s string, l lettering) {
 	size, wide := fixed.Int26_6(l.size*dotsPerUnit*64), 0.0
-	var polygons [][]place
+	var polygons [][]xy
 	for _, r := range s {
 		index, _ := c.letters.GlyphIndex(&c.buffer, r) // 0, an empty box, for what the font has not
 		if shape, err := c.letters.LoadGlyph(&c.buffer, index, size, nil); err == nil {
@@ -122,13 +122,13 @@ func (c *pngCanvas) text(at place, s string, l lettering) {
 			wide += inUnits(step)
 		}
 	}
-	back := wide * [...]float64{beginning: 0, middle: 0.5, ending: 1}[l.side]
+	back := wide * [...]float64{anchorStart: 0, anchorMiddle: 0.5, anchorEnd: 1}[l.side]
 	for _, polygon := range polygons {
 		for i, p := range polygon {
 			if p.x -= back; l.upright {
 				p.x, p.y = p.y, -p.x
 			}
-			polygon[i] = place{at.x + p.x, at.y + p.y}
+			polygon[i] = xy{at.x + p.x, at.y + p.y}
 		}
 	}
 	c.fill(polygons, l.ink)
@@ -138,10 +138,10 @@ func inUnits(v fixed.Int26_6) float64 { return float64(v) / 64 / dotsPerUnit }
 
 // flattened is a letter's shape as polygons, so far to the right. The font's own curves
 // are quadratic.
-func flattened(shape sfnt.Segments, right float64) (polygons [][]place) {
-	var last place
+func flattened(shape sfnt.Segments, right float64) (polygons [][]xy) {
+	var last xy
 	for _, s := range shape {
-		to := func(i int) place { return place{right + inUnits(s.Args[i].X), inUnits(s.Args[i].Y)} }
+		to := func(i int) xy { return xy{right + inUnits(s.Args[i].X), inUnits(s.Args[i].Y)} }
 		end := to(0)
 		switch s.Op {
 		case sfnt.SegmentOpMoveTo:
@@ -161,11 +161,11 @@ func flattened(shape sfnt.Segments, right float64) (polygons [][]place) {
 }
 
 // fill fills polygons that belong together; where one goes round the other way, it is a hole.
-func (c *pngCanvas) fill(polygons [][]place, ink color.RGBA) {
-	low, high := place{math.Inf(1), math.Inf(1)}, place{math.Inf(-1), math.Inf(-1)}
+func (c *pngCanvas) fill(polygons [][]xy, ink color.RGBA) {
+	low, high := xy{math.Inf(1), math.Inf(1)}, xy{math.Inf(-1), math.Inf(-1)}
 	for _, polygon := range polygons {
 		for _, p := range polygon {
-			low, high = place{min(low.x, p.x), min(low.y, p.y)}, place{max(high.x, p.x), max(high.y, p.y)}
+			low, high = xy{min(low.x, p.x), min(low.y, p.y)}, xy{max(high.x, p.x), max(high.y, p.y)}
 		}
 	}
 	if !(low.x <= high.x) {

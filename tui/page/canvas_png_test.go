@@ -41,16 +41,16 @@ func TestAreas(t *testing.T) {
 		want float64
 		draw func(*pngCanvas)
 	}{
-		{"dot", math.Pi * 10 * 10, func(c *pngCanvas) { c.dots([]place{{50, 30}}, 10, fullBlack) }},
-		{"ring", math.Pi * (11*11 - 9*9), func(c *pngCanvas) { c.rings([]place{{50, 30}}, 10, 2, fullBlack) }},
-		{"slanting line", 50 * 3, func(c *pngCanvas) { c.lines([][]place{{{10, 10}, {50, 40}}}, fullBlack, 3) }},
-		{"the same back", 50 * 3, func(c *pngCanvas) { c.lines([][]place{{{50, 40}, {10, 10}}}, fullBlack, 3) }},
-		{"mitred corner", 2 * 30 * 4, func(c *pngCanvas) { c.lines([][]place{{{10, 10}, {40, 10}, {40, 40}}}, fullBlack, 4) }},
-		{"a place twice", 20 * 4, func(c *pngCanvas) { c.lines([][]place{{{10, 10}, {20, 10}, {20, 10}, {30, 10}}}, fullBlack, 4) }},
-		{"one place", 0, func(c *pngCanvas) { c.lines([][]place{{{10, 10}, {10, 10}}}, fullBlack, 4) }},
-		{"half outside", math.Pi * 10 * 10 / 2, func(c *pngCanvas) { c.dots([]place{{100, 30}}, 10, fullBlack) }},
-		{"a corner inside", math.Pi * 10 * 10 / 4, func(c *pngCanvas) { c.dots([]place{{0, 0}}, 10, fullBlack) }},
-		{"all outside", 0, func(c *pngCanvas) { c.dots([]place{{200, 30}, {-50, 30}}, 10, fullBlack) }},
+		{"dot", math.Pi * 10 * 10, func(c *pngCanvas) { c.dots([]xy{{50, 30}}, 10, fullBlack) }},
+		{"ring", math.Pi * (11*11 - 9*9), func(c *pngCanvas) { c.rings([]xy{{50, 30}}, 10, 2, fullBlack) }},
+		{"slanting line", 50 * 3, func(c *pngCanvas) { c.lines([][]xy{{{10, 10}, {50, 40}}}, fullBlack, 3) }},
+		{"the same back", 50 * 3, func(c *pngCanvas) { c.lines([][]xy{{{50, 40}, {10, 10}}}, fullBlack, 3) }},
+		{"mitred corner", 2 * 30 * 4, func(c *pngCanvas) { c.lines([][]xy{{{10, 10}, {40, 10}, {40, 40}}}, fullBlack, 4) }},
+		{"a place twice", 20 * 4, func(c *pngCanvas) { c.lines([][]xy{{{10, 10}, {20, 10}, {20, 10}, {30, 10}}}, fullBlack, 4) }},
+		{"one place", 0, func(c *pngCanvas) { c.lines([][]xy{{{10, 10}, {10, 10}}}, fullBlack, 4) }},
+		{"half outside", math.Pi * 10 * 10 / 2, func(c *pngCanvas) { c.dots([]xy{{100, 30}}, 10, fullBlack) }},
+		{"a corner inside", math.Pi * 10 * 10 / 4, func(c *pngCanvas) { c.dots([]xy{{0, 0}}, 10, fullBlack) }},
+		{"all outside", 0, func(c *pngCanvas) { c.dots([]xy{{200, 30}, {-50, 30}}, 10, fullBlack) }},
 	} {
 		c := white(t)
 		k.draw(c)
@@ -75,7 +75,7 @@ func TestLetters(t *testing.T) {
 	draw.Draw(want, want.Bounds(), image.White, image.Point{}, draw.Src)
 	(&font.Drawer{Dst: want, Src: image.Black, Face: face, Dot: fixed.P(20, 60)}).DrawString(words)
 	c := white(t)
-	c.text(place{10, 30}, words, lettering{size: size, ink: fullBlack})
+	c.text(xy{10, 30}, words, lettering{size: size, ink: fullBlack})
 	if d := apartBy(c.picture, want, func(x, y int) (int, int) { return x, y }); d > 6 { // it has fewer corners to a curve
 		t.Errorf("letters differ by %.1f levels of 255", d)
 	}
@@ -83,14 +83,14 @@ func TestLetters(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	turned.text(place{30, 90}, words, lettering{size: size, upright: true, ink: fullBlack})
+	turned.text(xy{30, 90}, words, lettering{size: size, upright: true, ink: fullBlack})
 	if d := apartBy(c.picture, turned.picture, func(x, y int) (int, int) { return y, 199 - x }); d > 0.5 {
 		t.Errorf("upright they differ by %.1f levels of 255", d)
 	}
 	wide := float64(font.MeasureString(face, words)) / 64 / dotsPerUnit
-	for side, back := range map[part]float64{middle: wide / 2, ending: wide} {
+	for side, back := range map[textAnchor]float64{anchorMiddle: wide / 2, anchorEnd: wide} {
 		other := white(t)
-		other.text(place{10 + back, 30}, words, lettering{size: size, side: side, ink: fullBlack})
+		other.text(xy{10 + back, 30}, words, lettering{size: size, side: side, ink: fullBlack})
 		if d := apartBy(c.picture, other.picture, func(x, y int) (int, int) { return x, y }); d > 0.5 {
 			t.Errorf("by %v they differ by %.1f levels of 255", side, d)
 		}

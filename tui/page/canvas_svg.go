@@ -19,7 +19,7 @@ type svgCanvas struct {
 // newSVG is an empty canvas, read out to those who cannot see it by its title.
 func newSVG(w, h float64, title string) *svgCanvas { return &svgCanvas{w: w, h: h, title: title} }
 
-func (c *svgCanvas) lines(paths [][]place, ink color.RGBA, width float64) {
+func (c *svgCanvas) lines(paths [][]xy, ink color.RGBA, width float64) {
 	c.body.WriteString(`<path d="`)
 	for _, path := range paths {
 		for i, p := range path {
@@ -29,21 +29,21 @@ func (c *svgCanvas) lines(paths [][]place, ink color.RGBA, width float64) {
 	fmt.Fprintf(&c.body, "\" fill=\"none\" stroke=\"%s\" stroke-width=\"%g\" stroke-linejoin=\"round\"/>\n", hex(ink), width)
 }
 
-func (c *svgCanvas) dots(at []place, radius float64, ink color.RGBA) {
+func (c *svgCanvas) dots(at []xy, radius float64, ink color.RGBA) {
 	for _, p := range at {
 		fmt.Fprintf(&c.body, "<circle cx=\"%.2f\" cy=\"%.2f\" r=\"%g\" fill=\"%s\"/>\n", p.x, p.y, radius, hex(ink))
 	}
 }
 
-func (c *svgCanvas) rings(at []place, radius, width float64, ink color.RGBA) {
+func (c *svgCanvas) rings(at []xy, radius, width float64, ink color.RGBA) {
 	for _, p := range at {
 		fmt.Fprintf(&c.body, "<circle cx=\"%.2f\" cy=\"%.2f\" r=\"%g\" fill=\"none\" stroke=\"%s\" stroke-width=\"%g\"/>\n",
 			p.x, p.y, radius, hex(ink), width)
 	}
 }
 
-func (c *svgCanvas) text(at place, s string, l lettering) {
-	anchor := [...]string{beginning: "start", middle: "middle", ending: "end"}[l.side]
+func (c *svgCanvas) text(at xy, s string, l lettering) {
+	anchor := [...]string{anchorStart: "start", anchorMiddle: "middle", anchorEnd: "end"}[l.side]
 	fmt.Fprintf(&c.body, "<text x=\"%.2f\" y=\"%.2f\" font-size=\"%g\" text-anchor=\"%s\" fill=\"%s\"", at.x, at.y, l.size, anchor, hex(l.ink))
 	if l.upright {
 		fmt.Fprintf(&c.body, " transform=\"rotate(-90 %.2f %.2f)\"", at.x, at.y)

@@ -65,13 +65,13 @@ const (
 	nameStep   = 13.0 // at least, from one line's name to the next
 	nameGap    = 6.0
 	nameRoom   = 50.0 // for a name
-	mostKeys   = 12   // of the legend; beyond, how many more there are
-	mostTitle  = 64   // characters
+	maxKeys    = 12   // of the legend; beyond, how many more there are
+	maxTitle   = 64   // characters
 )
 
 var (
-	black = color.RGBA{0x11, 0x11, 0x11, 0xff}
-	pale  = color.RGBA{0xd8, 0xd8, 0xd8, 0xff} // the grid
+	inkBlack = color.RGBA{0x11, 0x11, 0x11, 0xff}
+	paleGrey = color.RGBA{0xd8, 0xd8, 0xd8, 0xff} // the grid
 )
 
 // write draws the chart as "svg" or "png".
@@ -97,11 +97,11 @@ func (c chart) draw(on canvas) {
 	a := c.axes()
 	a.draw(on)
 	centre, half := (leftEdge+rightEdge)/2, (upperEdge+lowerEdge)/2
-	on.text(place{centre, 26}, shortened(c.title, mostTitle), lettering{size: titleSize, side: middle, ink: black})
-	on.text(place{centre, chartHeight - 14}, c.across, lettering{size: axisSize, side: middle, ink: black})
-	on.text(place{20, half}, c.up, lettering{size: axisSize, side: middle, upright: true, ink: black})
+	on.text(xy{centre, 26}, shortened(c.title, maxTitle), lettering{size: titleSize, side: anchorMiddle, ink: inkBlack})
+	on.text(xy{centre, chartHeight - 14}, c.across, lettering{size: axisSize, side: anchorMiddle, ink: inkBlack})
+	on.text(xy{20, half}, c.up, lettering{size: axisSize, side: anchorMiddle, upright: true, ink: inkBlack})
 	for _, l := range c.lines {
-		paths := [][]place{a.places(l.points)}
+		paths := [][]xy{a.places(l.points)}
 		if l.dashed {
 			paths = dashed(paths[0], 5, 3)
 		}
@@ -122,13 +122,13 @@ func (c chart) draw(on canvas) {
 func (c chart) legend(on canvas) {
 	for i, k := range c.keys {
 		y := upperEdge + lineStep*(float64(i)+0.8)
-		if i == mostKeys {
-			on.text(place{leftEdge + 46, y}, fmt.Sprintf("and %d more", len(c.keys)-mostKeys), lettering{size: smallSize, ink: black})
+		if i == maxKeys {
+			on.text(xy{leftEdge + 46, y}, fmt.Sprintf("and %d more", len(c.keys)-maxKeys), lettering{size: smallSize, ink: inkBlack})
 			return
 		}
 		middle := y - smallSize*capitals/2
-		on.lines([][]place{{{leftEdge + 12, middle}, {leftEdge + 40, middle}}}, k.ink, curveWidth)
-		on.text(place{leftEdge + 46, y}, k.text, lettering{size: smallSize, ink: black})
+		on.lines([][]xy{{{leftEdge + 12, middle}, {leftEdge + 40, middle}}}, k.ink, curveWidth)
+		on.text(xy{leftEdge + 46, y}, k.text, lettering{size: smallSize, ink: inkBlack})
 	}
 }
 
@@ -148,7 +148,7 @@ func (c chart) names(on canvas, a axes) {
 		if x > rightEdge-nameRoom {
 			x = rightEdge + nameGap // clear of the grid
 		}
-		on.text(place{x, y}, k.name, lettering{size: smallSize, ink: k.ink})
+		on.text(xy{x, y}, k.name, lettering{size: smallSize, ink: k.ink})
 		free = y + nameStep
 	}
 }

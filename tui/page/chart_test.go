@@ -74,16 +74,16 @@ func luminance(c color.RGBA) float64 {
 // WCAG 2.2, 1.4.11, asks of what is drawn.
 func TestInksInGrey(t *testing.T) {
 	lightness := func(c color.RGBA) float64 { return 116*math.Cbrt(luminance(c)) - 16 } // above L* 8; darker is near enough
-	for i, c := range inks {
+	for i, c := range curveColours {
 		if contrast := 1.05 / (luminance(c) + 0.05); contrast < 3 {
 			t.Errorf("ink %d has a contrast of %.1f", i, contrast)
 		}
 		for j := range i {
 			least := 8.0
-			if i-j == 1 || i-j == len(inks)-1 {
+			if i-j == 1 || i-j == len(curveColours)-1 {
 				least = 15
 			}
-			if d := math.Abs(lightness(c) - lightness(inks[j])); d < least {
+			if d := math.Abs(lightness(c) - lightness(curveColours[j])); d < least {
 				t.Errorf("inks %d and %d are %.1f apart; want %g", j, i, d, least)
 			}
 		}
@@ -92,8 +92,8 @@ func TestInksInGrey(t *testing.T) {
 
 // A way of 3-4-5 times 4: dashes of 5 with spaces of 3 begin at 0, 8 and 16, the last is cut at 20.
 func TestDashed(t *testing.T) {
-	got := dashed([]place{{0, 0}, {12, 16}}, 5, 3)
-	want := [][]place{{{0, 0}, {3, 4}}, {{4.8, 6.4}, {7.8, 10.4}}, {{9.6, 12.8}, {12, 16}}}
+	got := dashed([]xy{{0, 0}, {12, 16}}, 5, 3)
+	want := [][]xy{{{0, 0}, {3, 4}}, {{4.8, 6.4}, {7.8, 10.4}}, {{9.6, 12.8}, {12, 16}}}
 	if len(got) != len(want) {
 		t.Fatalf("%v; want %v", got, want)
 	}

@@ -26,7 +26,7 @@ func TimeLine(p *sequence.Plan, width int) []string {
 	}
 	last := width - 1
 	at := func(t sequence.Elapsed) int { return int(math.Round(float64(t) / float64(span) * float64(last))) }
-	names, line, times, limits := blank(width), blank(width), blank(width), blank(width)
+	names, line, times, limits := blankRow(width), blankRow(width), blankRow(width), blankRow(width)
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		to := end
@@ -43,21 +43,21 @@ func TimeLine(p *sequence.Plan, width int) []string {
 		}
 		line[a] = '┃'
 		if z-a > 3 {
-			write(names, a, z-1, cut(st.Name, z-a-1))
+			putText(names, a, z-1, cut(st.Name, z-a-1))
 		}
-		write(times, a, z-1, clock(st.Start))
+		putText(times, a, z-1, clock(st.Start))
 	}
 	line[at(end)] = '┃'
-	write(times, min(at(end), width-len(clock(end))), width, clock(end))
+	putText(times, min(at(end), width-len(clock(end))), width, clock(end))
 	if mark != "" && beyond {
-		write(limits, width-len(mark)-2, width, mark+" ▶")
+		putText(limits, width-len(mark)-2, width, mark+" ▶")
 	} else if mark != "" {
 		x := at(limit)
 		limits[x] = '▲'
 		if n := len([]rune(mark)); x+1+n < width {
-			write(limits, x+2, width, mark)
+			putText(limits, x+2, width, mark)
 		} else {
-			write(limits, x-n-1, width, mark)
+			putText(limits, x-n-1, width, mark)
 		}
 	}
 	var rows []string
@@ -77,11 +77,11 @@ func limitAt(p *sequence.Plan) (sequence.Elapsed, string) {
 	return max(0, *p.Wet.LimitAt), "wet limit at " + clock(*p.Wet.LimitAt)
 }
 
-func blank(width int) []rune { return []rune(strings.Repeat(" ", width)) }
+func blankRow(width int) []rune { return []rune(strings.Repeat(" ", width)) }
 
-// write puts text from column a on if it ends before column z and touches
+// putText puts text from column a on if it ends before column z and touches
 // nothing that is there already.
-func write(row []rune, a, z int, text string) {
+func putText(row []rune, a, z int, text string) {
 	r := []rune(text)
 	if a < 0 || a+len(r) > min(z+1, len(row)) {
 		return

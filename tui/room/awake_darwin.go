@@ -11,14 +11,14 @@ import (
 	"time"
 )
 
-const askAgain = 30 * time.Second
+const retryEvery = 30 * time.Second
 
 func (a *Awake) run(ctx context.Context) {
 	for {
 		cmd := exec.CommandContext(ctx, "caffeinate", "-i", "-s", "-w", strconv.Itoa(os.Getpid()))
 		err := cmd.Start()
 		if err == nil {
-			a.tell("blocked (caffeinate), but not for the lid: leave it open", true)
+			a.report("blocked (caffeinate), but not for the lid: leave it open", true)
 			err = cmd.Wait()
 		}
 		if ctx.Err() == nil {
@@ -26,9 +26,9 @@ func (a *Awake) run(ctx context.Context) {
 			if err != nil {
 				why = err.Error()
 			}
-			a.refused(why)
+			a.reportUnblocked(why)
 		}
-		if !pause(ctx, askAgain) {
+		if !pause(ctx, retryEvery) {
 			return
 		}
 	}

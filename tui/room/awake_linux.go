@@ -14,17 +14,17 @@ import (
 )
 
 const (
-	askAgain = 30 * time.Second // where there is no logind, or it has gone
-	putOff   = 2 * time.Second  // for what must be written before sleep; logind waits for 5 s
+	retryEvery    = 30 * time.Second // where there is no logind, or it has gone
+	maxSleepDelay = 2 * time.Second  // for what must be written before sleep; logind waits for 5 s
 )
 
 // run holds the locks for as long as there is a bus, and asks again when it is gone.
 func (a *Awake) run(ctx context.Context) {
 	for {
 		if err := a.hold(ctx); ctx.Err() == nil {
-			a.refused(reason(err))
+			a.reportUnblocked(reason(err))
 		}
-		if !pause(ctx, askAgain) {
+		if !pause(ctx, retryEvery) {
 			return
 		}
 	}
@@ -44,7 +44,7 @@ func (a *Awake) hold(ctx context.Context) error {
 	defer func() { late.close() }()
 	lock := a.block(ctx, bus)
 	defer func() { lock.close() }()
-	again := time.NewTicker(askAgain)
+	again := time.NewTicker(retryEvery)
 	defer again.Stop()
 	for {
 		select {
@@ -54,7 +54,7 @@ func (a *Awake) hold(ctx context.Context) error {
 			if !open {
 				return errGone
 			}
-			if goes, ok := sleeps(s); ok {
+			if goes, ok := isSleepSignal(s); ok {
 				late = a.sleep(ctx, bus, late, goes)
 			}
 		case <-again.C:
@@ -66,53 +66,53 @@ func (a *Awake) hold(ctx context.Context) error {
 }
 
 // block takes the locks that block sleep, as many as are granted, and tells which.
-func (a *Awake) block(ctx context.Context, bus *bus) *lock {
+func (a *Awake) block(ctx context.Context, bus *bus) *inhibitor {
 	idle := ":idle"
-	if a.with.Dark {
+	if a.options.Dark {
 		idle = "" // some desktops would keep the panel lit for it
 	}
 	l := bus.inhibit(ctx, "sleep:handle-lid-switch"+idle, "block")
 	if l.err == nil {
-		a.tell("blocked, the lid's switch too (logind)", true)
+		a.report("blocked, the lid's switch too (logind)", true)
 		return l
 	}
 	if l = bus.inhibit(ctx, "sleep"+idle, "block"); l.err == nil {
-		a.tell("blocked (logind), but not for the lid: leave it open", true)
+		a.report("blocked (logind), but not for the lid: leave it open", true)
 		return l
 	}
-	a.refused("logind: " + reason(l.err))
+	a.reportUnblocked("logind: " + reason(l.err))
 	return l
 }
 
 // sleep gives whoever writes the record its time, and lets go of the lock that puts
 // sleep off; after it the lock is taken again.
-func (a *Awake) sleep(ctx context.Context, bus *bus, late *lock, goes bool) *lock {
+func (a *Awake) sleep(ctx context.Context, bus *bus, late *inhibitor, goes bool) *inhibitor {
 	if !goes {
 		late.close()
 		return bus.inhibit(ctx, "sleep", "delay")
 	}
-	if a.with.Sleeping != nil {
+	if a.options.BeforeSleep != nil {
 		written := make(chan struct{})
 		go func() {
 			defer close(written)
-			a.with.Sleeping()
+			a.options.BeforeSleep()
 		}()
 		select {
 		case <-written:
-		case <-time.After(putOff):
+		case <-time.After(maxSleepDelay):
 		}
 	}
 	late.close()
 	return late
 }
 
-// lock is one lock of logind's, or why there is none.
-type lock struct {
+// inhibitor is one lock of logind's, or why there is none.
+type inhibitor struct {
 	held *os.File
 	err  error
 }
 
-func (l *lock) close() {
+func (l *inhibitor) close() {
 	if l.held != nil {
 		l.held.Close()
 		l.held = nil
@@ -120,26 +120,26 @@ func (l *lock) close() {
 }
 
 // inhibit asks logind for a lock.
-func (b *bus) inhibit(ctx context.Context, what, mode string) *lock {
+func (b *bus) inhibit(ctx context.Context, what, mode string) *inhibitor {
 	var fd dbus.UnixFD
-	if err := b.call(ctx, manager, "Inhibit", what, "wetside", "film is being developed", mode).Store(&fd); err != nil {
-		return &lock{err: err}
+	if err := b.call(ctx, managerInterface, "Inhibit", what, "wetside", "film is being developed", mode).Store(&fd); err != nil {
+		return &inhibitor{err: err}
 	}
 	unix.CloseOnExec(int(fd)) // what we start must not keep the computer awake after us
-	return &lock{held: os.NewFile(uintptr(fd), "inhibitor")}
+	return &inhibitor{held: os.NewFile(uintptr(fd), "inhibitor")}
 }
 
 // watchSleep asks to be told when the computer is about to sleep, and has woken up.
 func (b *bus) watchSleep(ctx context.Context) error {
-	ctx, cancel := context.WithTimeout(ctx, callTime)
+	ctx, cancel := context.WithTimeout(ctx, callTimeout)
 	defer cancel()
-	return b.AddMatchSignalContext(ctx, dbus.WithMatchSender(login1), dbus.WithMatchInterface(manager),
+	return b.AddMatchSignalContext(ctx, dbus.WithMatchSender(login1), dbus.WithMatchInterface(managerInterface),
 		dbus.WithMatchMember("PrepareForSleep"))
 }
 
-// sleeps reads that signal: true before sleep, false after it.
-func sleeps(s *dbus.Signal) (goes, ok bool) {
-	if s.Name != manager+".PrepareForSleep" || len(s.Body) != 1 {
+// isSleepSignal reads that signal: true before sleep, false after it.
+func isSleepSignal(s *dbus.Signal) (goes, ok bool) {
+	if s.Name != managerInterface+".PrepareForSleep" || len(s.Body) != 1 {
 		return false, false
 	}
 	goes, ok = s.Body[0].(bool)

@@ -10,7 +10,7 @@ import (
 	"testing"
 	"time"
 
-	"example.org/wetside/tui/room/peer"
+	"example.org/wetside/tui/room/bustest"
 )
 
 // heard is what was told.
@@ -63,9 +63,9 @@ func ends(t *testing.T, what string, do func()) {
 }
 
 // awake is a request whose answers are kept, closed when the test is over.
-func awake(t *testing.T, w Waking) (*Awake, *heard) {
+func awake(t *testing.T, w AwakeOptions) (*Awake, *heard) {
 	h := &heard{}
-	w.Told = h.told
+	w.OnState = h.told
 	a := KeepAwake(w)
 	t.Cleanup(func() { a.Close() })
 	return a, h
@@ -73,35 +73,35 @@ func awake(t *testing.T, w Waking) (*Awake, *heard) {
 
 func TestNoBus(t *testing.T) {
 	t.Setenv("DBUS_SYSTEM_BUS_ADDRESS", "unix:path=/nonexistent/bus")
-	a, h := awake(t, Waking{Dark: true})
+	a, h := awake(t, AwakeOptions{Dark: true})
 	text, blocked := h.first(t)
-	if blocked || !strings.HasPrefix(text, Unblocked+" (no system bus: ") {
+	if blocked || !strings.HasPrefix(text, NotBlocked+" (no system bus: ") {
 		t.Errorf("%q, blocked %v", text, blocked)
 	}
 	ends(t, "closing", func() { a.Close() })
 }
 
 func TestNobodyOnTheBus(t *testing.T) {
-	peer.Start(t)
-	_, h := awake(t, Waking{})
+	bustest.Start(t)
+	_, h := awake(t, AwakeOptions{})
 	if text, blocked := h.first(t); blocked || !strings.Contains(text, "logind: ") {
 		t.Errorf("%q, blocked %v", text, blocked)
 	}
 }
 
 func TestGranted(t *testing.T) {
-	bus := peer.Start(t)
+	bus := bustest.Start(t)
 	bus.Logind()
 	for dark, want := range map[bool]string{true: "sleep:handle-lid-switch block", false: "sleep:handle-lid-switch:idle block"} {
-		a, h := awake(t, Waking{Dark: dark})
+		a, h := awake(t, AwakeOptions{Dark: dark})
 		if text, blocked := h.first(t); !blocked || text != "blocked, the lid's switch too (logind)" {
 			t.Errorf("%q, blocked %v", text, blocked)
 		}
-		if locks := bus.Locks(); !slices.Equal(locks, []string{"sleep delay", want}) {
+		if locks := bus.Inhibitors(); !slices.Equal(locks, []string{"sleep delay", want}) {
 			t.Errorf("dark %v: locks %q", dark, locks)
 		}
 		a.Close()
-		bus.Until("the locks to go", func() bool { return len(bus.Locks()) == 0 })
+		bus.WaitFor("the locks to go", func() bool { return len(bus.Inhibitors()) == 0 })
 	}
 }
 
@@ -110,16 +110,16 @@ func TestRefused(t *testing.T) {
 		refuse, want string
 		blocked      bool
 	}{
-		"all":     {"True", Unblocked + " (logind: Permission denied)", false},
+		"all":     {"True", NotBlocked + " (logind: Permission denied)", false},
 		"the lid": {"'lid' in args[0]", "blocked (logind), but not for the lid: leave it open", true},
-		"blocking": {"args[3] == 'block'", Unblocked + " (logind: Permission denied)",
+		"blocking": {"args[3] == 'block'", NotBlocked + " (logind: Permission denied)",
 			false},
 	} {
 		t.Run(name, func(t *testing.T) {
-			bus := peer.Start(t)
+			bus := bustest.Start(t)
 			bus.Logind()
-			bus.Refuse(c.refuse)
-			_, h := awake(t, Waking{Dark: true})
+			bus.RefuseInhibit(c.refuse)
+			_, h := awake(t, AwakeOptions{Dark: true})
 			if text, blocked := h.first(t); text != c.want || blocked != c.blocked {
 				t.Errorf("%q, blocked %v; want %q", text, blocked, c.want)
 			}
@@ -129,11 +129,11 @@ func TestRefused(t *testing.T) {
 
 // A logind that hangs holds nobody up.
 func TestNoAnswer(t *testing.T) {
-	bus := peer.Start(t)
+	bus := bustest.Start(t)
 	bus.Logind()
 	bus.Freeze()
-	a, h := awake(t, Waking{Dark: true})
-	if text, blocked := h.first(t); blocked || !strings.HasPrefix(text, Unblocked+" (logind: ") {
+	a, h := awake(t, AwakeOptions{Dark: true})
+	if text, blocked := h.first(t); blocked || !strings.HasPrefix(text, NotBlocked+" (logind: ") {
 		t.Errorf("%q, blocked %v", text, blocked)
 	}
 	ends(t, "closing", func() { a.Close() })
@@ -142,11 +142,11 @@ func TestNoAnswer(t *testing.T) {
 // Before sleep the record is written while the lock still stands; then it goes, and
 // is taken again after waking.
 func TestSleepWaitsForTheRecord(t *testing.T) {
-	bus := peer.Start(t)
+	bus := bustest.Start(t)
 	bus.Logind()
 	const late = "sleep delay"
 	writing, written := make(chan struct{}), make(chan struct{})
-	a, h := awake(t, Waking{Dark: true, Sleeping: func() {
+	a, h := awake(t, AwakeOptions{Dark: true, BeforeSleep: func() {
 		close(writing)
 		<-written
 	}})
@@ -154,17 +154,17 @@ func TestSleepWaitsForTheRecord(t *testing.T) {
 	bus.Sleep(true)
 	<-writing
 	for range 20 {
-		if !slices.Contains(bus.Locks(), late) {
+		if !slices.Contains(bus.Inhibitors(), late) {
 			t.Fatal("the lock went before the record was written")
 		}
 	}
 	close(written)
-	bus.Until("the lock to go", func() bool { return !slices.Contains(bus.Locks(), late) })
-	if len(bus.Locks()) != 1 {
-		t.Errorf("locks %q: what blocks sleep is to stay", bus.Locks())
+	bus.WaitFor("the lock to go", func() bool { return !slices.Contains(bus.Inhibitors(), late) })
+	if len(bus.Inhibitors()) != 1 {
+		t.Errorf("locks %q: what blocks sleep is to stay", bus.Inhibitors())
 	}
 	bus.Sleep(false)
-	bus.Until("the lock to be taken again", func() bool { return slices.Contains(bus.Locks(), late) })
+	bus.WaitFor("the lock to be taken again", func() bool { return slices.Contains(bus.Inhibitors(), late) })
 	a.Close()
 	if list, blocked := h.all(); len(list) != 1 || !blocked {
 		t.Errorf("told %q", list)
@@ -173,16 +173,16 @@ func TestSleepWaitsForTheRecord(t *testing.T) {
 
 // A record that cannot be written does not keep a hot laptop awake in its bag.
 func TestSleepDoesNotWaitForEver(t *testing.T) {
-	bus := peer.Start(t)
+	bus := bustest.Start(t)
 	bus.Logind()
 	forever := make(chan struct{})
 	defer close(forever)
-	_, h := awake(t, Waking{Sleeping: func() { <-forever }})
+	_, h := awake(t, AwakeOptions{BeforeSleep: func() { <-forever }})
 	h.first(t)
 	began := time.Now()
 	bus.Sleep(true)
-	bus.Until("the lock to go", func() bool { return !slices.Contains(bus.Locks(), "sleep delay") })
-	if d := time.Since(began); d < putOff-100*time.Millisecond {
-		t.Errorf("the lock went after %v; want %v", d, putOff)
+	bus.WaitFor("the lock to go", func() bool { return !slices.Contains(bus.Inhibitors(), "sleep delay") })
+	if d := time.Since(began); d < maxSleepDelay-100*time.Millisecond {
+		t.Errorf("the lock went after %v; want %v", d, maxSleepDelay)
 	}
 }

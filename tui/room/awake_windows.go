@@ -23,14 +23,14 @@ func (a *Awake) run(ctx context.Context) {
 	runtime.LockOSThread()
 	defer runtime.UnlockOSThread()
 	if err := setState.Find(); err != nil {
-		a.refused(err.Error())
+		a.reportUnblocked(err.Error())
 		return
 	}
 	if was, _, _ := setState.Call(esContinuous | esSystemRequired); was == 0 {
-		a.refused("the system declined")
+		a.reportUnblocked("the system declined")
 		return
 	}
-	a.tell("blocked, but not for the lid: leave it open", true)
+	a.report("blocked, but not for the lid: leave it open", true)
 	<-ctx.Done()
 	setState.Call(esContinuous)
 }

@@ -15,7 +15,7 @@ import (
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/cue/sink"
-	"example.org/wetside/tui/cue/sink/studio"
+	"example.org/wetside/tui/cue/sink/pulsetest"
 )
 
 // used is the processor's time that this process has taken.
@@ -27,7 +27,7 @@ func used() time.Duration {
 
 // Ear, sink and a schedule twice a second, with a cue every five seconds.
 func TestSoundAloneTakesLittleOfAProcessor(t *testing.T) {
-	s := studio.PulseAudio(t).Start()
+	s := pulsetest.PulseAudio(t).Start()
 	length := 10 * time.Second
 	full := os.Getenv("WETSIDE_FULL") == "1"
 	if full {
@@ -42,7 +42,7 @@ func TestSoundAloneTakesLittleOfAProcessor(t *testing.T) {
 	defer out.Close()
 	var plan []sequence.Cue
 	for at := 2 * time.Second; at < length; at += 5 * time.Second {
-		plan = append(plan, sequence.Cue{At: at, Kind: sequence.CueTurn, Step: "fix"})
+		plan = append(plan, sequence.Cue{At: at, Kind: sequence.CueShuffle, Step: "fix"})
 	}
 	before := used()
 	engine(ear, c, plan, length)

@@ -23,26 +23,26 @@ var deviceLatency = timeOf(deviceBuffer / frameBytes)
 
 // device feeds the system's sound device.
 type device struct {
-	condition
-	loop
+	status
+	worker
 	source Source
 	frames [deviceFrames][2]float64
 	bytes  [deviceFrames * frameBytes]byte
 }
 
-// held keeps one device at a time: oto panics at a second.
-var held = make(chan struct{}, 1)
+// otoContext keeps one device at a time: oto panics at a second.
+var otoContext = make(chan struct{}, 1)
 
 // openContext opens the device, unless it is open or has not let go yet.
 func openContext() (*oto.Context, error) {
 	select {
-	case held <- struct{}{}:
+	case otoContext <- struct{}{}:
 	default:
 		return nil, errors.New("the sound device is in use")
 	}
 	out, err := oto.NewContext(Rate, 2, 2, deviceBuffer)
 	if err != nil {
-		<-held
+		<-otoContext
 		return nil, fmt.Errorf("sound device: %w", err)
 	}
 	return out, nil
@@ -53,15 +53,15 @@ func openDevice(source Source) (Sink, error) {
 	if err != nil {
 		return nil, err
 	}
-	d := &device{condition: condition{name: "device"}, loop: newLoop(), source: source}
-	d.work(deviceLatency)
+	d := &device{status: status{name: "device"}, worker: newWorker(), source: source}
+	d.working(deviceLatency)
 	go d.run(out)
 	return d, nil
 }
 
 func (d *device) run(out *oto.Context) {
 	defer close(d.ended)
-	var patience patience
+	var patience backoff
 	for {
 		began := time.Now()
 		if out != nil {
@@ -69,14 +69,14 @@ func (d *device) run(out *oto.Context) {
 			if err == nil {
 				return
 			}
-			d.fail(err.Error())
+			d.failed(err.Error())
 		}
-		if !d.pause(patience.wait(time.Since(began))) {
+		if !d.sleep(patience.next(time.Since(began))) {
 			return
 		}
 		var err error
 		if out, err = openContext(); err != nil {
-			d.fail(err.Error())
+			d.failed(err.Error())
 		}
 	}
 }
@@ -99,7 +99,7 @@ func newWriter(out *oto.Context) *writer {
 		}
 		player.Close()
 		out.Close()
-		<-held
+		<-otoContext
 		close(w.ended)
 	}()
 	return w
@@ -119,13 +119,13 @@ func (d *device) serve(out *oto.Context) error {
 	w := newWriter(out)
 	defer w.close()
 	origin, written := time.Now().Add(deviceLatency), int64(0)
-	watch := time.NewTimer(stuck)
+	watch := time.NewTimer(stallTimeout)
 	defer watch.Stop()
 	for {
-		origin = follow(origin, time.Now().Add(deviceLatency-timeOf(written)))
+		origin = smoothOrigin(origin, time.Now().Add(deviceLatency-timeOf(written)))
 		d.source.Pull(d.frames[:], origin.Add(timeOf(written)))
 		w.blocks <- encode(d.bytes[:0], d.frames[:])
-		watch.Reset(stuck)
+		watch.Reset(stallTimeout)
 		select {
 		case err := <-w.taken:
 			if err != nil {
@@ -137,6 +137,6 @@ func (d *device) serve(out *oto.Context) error {
 			return errors.New("the sound device takes nothing")
 		}
 		written += deviceFrames
-		d.work(deviceLatency)
+		d.working(deviceLatency)
 	}
 }

@@ -16,10 +16,10 @@ import (
 )
 
 const (
-	pipeBytes  = 4096
-	execFrames = pipeBytes / frameBytes / 2
-	probation  = 300 * time.Millisecond // a player that ends within it does not work
-	ahead      = 200 * time.Millisecond // more than the latency: the player only swallows
+	pipeBytes   = 4096
+	execFrames  = pipeBytes / frameBytes / 2
+	startupTime = 300 * time.Millisecond // a player that ends within it does not work
+	execAhead   = 200 * time.Millisecond // more than the latency: the player only swallows
 )
 
 // command is a program that plays, and the time between its input and the ear.
@@ -43,7 +43,7 @@ type player struct {
 	command
 	process *exec.Cmd
 	in      *os.File
-	said    *tail
+	stderr  *stderrTail
 	ended   chan struct{} // closed when it has
 }
 
@@ -57,7 +57,7 @@ func startPlayer(quit <-chan struct{}) (*player, error) {
 		}
 		p, err := start(c, path)
 		if err == nil {
-			err = p.stand(quit)
+			err = p.awaitStart(quit)
 		}
 		if err == nil {
 			return p, nil
@@ -75,10 +75,10 @@ func start(c command, path string) (*player, error) {
 	if err != nil {
 		return nil, err
 	}
-	shrink(in)
-	p := &player{command: c, process: exec.Command(path, c.args...), in: in, said: &tail{}, ended: make(chan struct{})}
-	p.process.Stdin, p.process.Stderr = out, p.said
-	apart(p.process)
+	shrinkPipe(in)
+	p := &player{command: c, process: exec.Command(path, c.args...), in: in, stderr: &stderrTail{}, ended: make(chan struct{})}
+	p.process.Stdin, p.process.Stderr = out, p.stderr
+	detach(p.process)
 	err = p.process.Start()
 	out.Close()
 	if err != nil {
@@ -92,9 +92,9 @@ func start(c command, path string) (*player, error) {
 	return p, nil
 }
 
-// stand waits out the probation; it errs where the program ends in it.
-func (p *player) stand(quit <-chan struct{}) error {
-	timer := time.NewTimer(probation)
+// awaitStart waits out the probation; it errs where the program ends in it.
+func (p *player) awaitStart(quit <-chan struct{}) error {
+	timer := time.NewTimer(startupTime)
 	defer timer.Stop()
 	select {
 	case <-p.ended:
@@ -110,7 +110,7 @@ func (p *player) stand(quit <-chan struct{}) error {
 
 // reason is why the program ended, in its own words where it had any.
 func (p *player) reason() error {
-	if words := p.said.line(); words != "" {
+	if words := p.stderr.line(); words != "" {
 		return errors.New(words)
 	}
 	return fmt.Errorf("ended by itself: %v", p.process.ProcessState)
@@ -123,13 +123,13 @@ func (p *player) stop() {
 	<-p.ended
 }
 
-// tail keeps the last line that a program wrote.
-type tail struct {
+// stderrTail keeps the last line that a program wrote.
+type stderrTail struct {
 	mu   sync.Mutex
 	last []byte
 }
 
-func (t *tail) Write(b []byte) (int, error) {
+func (t *stderrTail) Write(b []byte) (int, error) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	t.last = append(t.last, b...)
@@ -138,7 +138,7 @@ func (t *tail) Write(b []byte) (int, error) {
 }
 
 // line is printable ASCII alone: it is shown on a terminal.
-func (t *tail) line() string {
+func (t *stderrTail) line() string {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	lines := strings.Split(strings.TrimSpace(string(t.last)), "\n")

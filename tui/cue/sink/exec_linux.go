@@ -6,8 +6,8 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// shrink makes a pipe hold little; where that is refused it holds what it holds.
-func shrink(pipe *os.File) {
+// shrinkPipe makes a pipe hold little; where that is refused it holds what it holds.
+func shrinkPipe(pipe *os.File) {
 	raw, err := pipe.SyscallConn()
 	if err != nil {
 		return

@@ -4,5 +4,5 @@ package sink
 
 import "os"
 
-// shrink cannot be done here: pipes have the size that the system gives them.
-func shrink(*os.File) {}
+// shrinkPipe cannot be done here: pipes have the size that the system gives them.
+func shrinkPipe(*os.File) {}

@@ -67,7 +67,7 @@ func TestExecFeedsTheFirstThatWorksInRealTime(t *testing.T) {
 	began := time.Now()
 	<-source.enough
 	took := time.Since(began)
-	if least := 500*time.Millisecond - ahead - 2*s.Latency(); took < least {
+	if least := 500*time.Millisecond - execAhead - 2*s.Latency(); took < least {
 		t.Errorf("half a second of sound swallowed in %v, want %v at least", took, least)
 	}
 	if !s.Sounding() || !strings.HasPrefix(s.State(), "sound: exec, ") {
@@ -81,23 +81,23 @@ func TestExecFeedsTheFirstThatWorksInRealTime(t *testing.T) {
 }
 
 func TestPatienceGrowsAndStartsAnew(t *testing.T) {
-	var p patience
+	var p backoff
 	for i, want := range []time.Duration{500, 1000, 2000, 4000, 5000, 5000} {
-		if got := p.wait(time.Second); got != want*time.Millisecond {
+		if got := p.next(time.Second); got != want*time.Millisecond {
 			t.Errorf("wait %d is %v, want %d ms", i+1, got, want)
 		}
 	}
-	if got := p.wait(time.Minute); got != retryFirst {
+	if got := p.next(time.Minute); got != retryFirst {
 		t.Errorf("after a good minute the wait is %v", got)
 	}
 }
 
 func TestFollowSmoothsGulpsAndBelievesJumps(t *testing.T) {
 	at := time.Now()
-	if got := follow(at, at.Add(16*time.Millisecond)).Sub(at); got != time.Millisecond {
+	if got := smoothOrigin(at, at.Add(16*time.Millisecond)).Sub(at); got != time.Millisecond {
 		t.Errorf("a gulp of 16 ms moves the origin by %v, want 1 ms", got)
 	}
-	if got := follow(at, at.Add(time.Second)).Sub(at); got != time.Second {
+	if got := smoothOrigin(at, at.Add(time.Second)).Sub(at); got != time.Second {
 		t.Errorf("a jump of 1 s moves the origin by %v", got)
 	}
 }

@@ -7,5 +7,5 @@ import (
 	"syscall"
 )
 
-// apart keeps the keys and the end of our terminal away from a program.
-func apart(c *exec.Cmd) { c.SysProcAttr = &syscall.SysProcAttr{Setsid: true} }
+// detach keeps the keys and the end of our terminal away from a program.
+func detach(c *exec.Cmd) { c.SysProcAttr = &syscall.SysProcAttr{Setsid: true} }

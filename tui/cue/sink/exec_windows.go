@@ -2,5 +2,5 @@ package sink
 
 import "os/exec"
 
-// apart has nothing to do where the programs do not exist.
-func apart(*exec.Cmd) {}
+// detach has nothing to do where the programs do not exist.
+func detach(*exec.Cmd) {}

@@ -10,5 +10,5 @@ func OpenPulse(source Source, getenv func(string) string) (Sink, error) {
 
 // OpenAuto is auto where pulse is the only way out.
 func OpenAuto(source Source, getenv func(string) string) Sink {
-	return openAuto([]way{{"pulse", func(s Source) (Sink, error) { return openPulse(s, getenv) }}}, source)
+	return openAuto([]output{{"pulse", func(s Source) (Sink, error) { return openPulse(s, getenv) }}}, source)
 }

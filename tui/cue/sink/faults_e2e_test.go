@@ -14,13 +14,13 @@ import (
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/cue/sink"
-	"example.org/wetside/tui/cue/sink/studio"
+	"example.org/wetside/tui/cue/sink/pulsetest"
 )
 
 func newEar() *cue.Ear { return cue.NewEar(clock.New(clock.System(), 0, 1)) }
 
 // opened is a pulse sink that is heard.
-func opened(t *testing.T, s *studio.Server) (*cue.Ear, sink.Sink) {
+func opened(t *testing.T, s *pulsetest.Server) (*cue.Ear, sink.Sink) {
 	t.Helper()
 	ear := newEar()
 	out, err := sink.OpenPulse(ear, s.Getenv)
@@ -28,14 +28,14 @@ func opened(t *testing.T, s *studio.Server) (*cue.Ear, sink.Sink) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { out.Close() })
-	studio.Within(t, 2*time.Second, "sound", out.Sounding)
+	pulsetest.WaitFor(t, 2*time.Second, "sound", out.Sounding)
 	return ear, out
 }
 
 // lost waits until the person is told that nothing is heard, and why.
 func lost(t *testing.T, out sink.Sink, limit time.Duration) {
 	t.Helper()
-	told := studio.Within(t, limit, "the loss to be told", func() bool { return !out.Sounding() })
+	told := pulsetest.WaitFor(t, limit, "the loss to be told", func() bool { return !out.Sounding() })
 	state := out.State()
 	t.Logf("told after %v: %s", told, state)
 	if !strings.HasPrefix(state, "NO SOUND: ") {
@@ -44,19 +44,19 @@ func lost(t *testing.T, out sink.Sink, limit time.Duration) {
 }
 
 // back waits for sound, and for a cue to be heard on the server.
-func back(t *testing.T, s *studio.Server, ear *cue.Ear, out sink.Sink, limit time.Duration) {
+func back(t *testing.T, s *pulsetest.Server, ear *cue.Ear, out sink.Sink, limit time.Duration) {
 	t.Helper()
-	t.Logf("back after %v", studio.Within(t, limit, "sound to come back", out.Sounding))
+	t.Logf("back after %v", pulsetest.WaitFor(t, limit, "sound to come back", out.Sounding))
 	if state := out.State(); !strings.HasPrefix(state, "sound: pulse, ") {
 		t.Errorf("state %q", state)
 	}
 	heard := 0
 	for range 5 { // a machine that stalls cuts a cue in two, or begins to record late
-		stop := s.Record(studio.Sinks[0])
+		stop := s.Record(pulsetest.Sinks[0])
 		time.Sleep(300 * time.Millisecond)
-		ear.Play(sequence.CueTurn)
+		ear.Play(sequence.CueShuffle)
 		time.Sleep(time.Second)
-		if heard = len(studio.Onsets(stop())); heard == 1 {
+		if heard = len(pulsetest.Onsets(stop())); heard == 1 {
 			return
 		}
 	}
@@ -65,7 +65,7 @@ func back(t *testing.T, s *studio.Server, ear *cue.Ear, out sink.Sink, limit tim
 
 func TestPulseComesBackAfterTheServerWasKilled(t *testing.T) {
 	t.Parallel()
-	s := studio.PulseAudio(t).Start()
+	s := pulsetest.PulseAudio(t).Start()
 	ear, out := opened(t, s)
 	for _, away := range []time.Duration{0, 7 * time.Second} {
 		s.Kill()
@@ -80,17 +80,17 @@ func TestPulseComesBackAfterTheServerWasKilled(t *testing.T) {
 // over when it goes on. Closing beside one does not wait for it.
 func TestPulseSurvivesAStoppedServer(t *testing.T) {
 	t.Parallel()
-	s := studio.PulseAudio(t).Start()
+	s := pulsetest.PulseAudio(t).Start()
 	ear, out := opened(t, s)
-	s.Stop()
+	s.Freeze()
 	lost(t, out, 5*time.Second)
-	s.Continue()
+	s.Unfreeze()
 	back(t, s, ear, out, 2*time.Second)
-	s.Stop()
-	defer s.Continue()
+	s.Freeze()
+	defer s.Unfreeze()
 	began := time.Now()
 	out.Close()
-	if d := time.Since(began); d > studio.Patience(2500*time.Millisecond) {
+	if d := time.Since(began); d > pulsetest.ScaledLimit(2500*time.Millisecond) {
 		t.Errorf("closing beside a stopped server took %v", d)
 	}
 }
@@ -98,7 +98,7 @@ func TestPulseSurvivesAStoppedServer(t *testing.T) {
 // A loudspeaker is unplugged and plugged in again; the server goes on.
 func TestPulseComesBackWithItsSink(t *testing.T) {
 	t.Parallel()
-	s := studio.PulseAudio(t).Start()
+	s := pulsetest.PulseAudio(t).Start()
 	ear, out := opened(t, s)
 	s.RemoveSinks()
 	lost(t, out, 2*time.Second)
@@ -109,14 +109,14 @@ func TestPulseComesBackWithItsSink(t *testing.T) {
 
 func TestPulseFollowsASuspendedDevice(t *testing.T) {
 	t.Parallel()
-	s := studio.PulseAudio(t).Start()
+	s := pulsetest.PulseAudio(t).Start()
 	ear, out := opened(t, s)
-	s.Control("suspend-sink", studio.Sinks[0], "1")
+	s.Control("suspend-sink", pulsetest.Sinks[0], "1")
 	lost(t, out, 2*time.Second)
 	if state := out.State(); state != "NO SOUND: the sound device is suspended" {
 		t.Errorf("state %q", state)
 	}
-	s.Control("suspend-sink", studio.Sinks[0], "0")
+	s.Control("suspend-sink", pulsetest.Sinks[0], "0")
 	back(t, s, ear, out, 2*time.Second)
 }
 
@@ -124,29 +124,29 @@ func TestPulseFollowsASuspendedDevice(t *testing.T) {
 // session, and so is one that is turned down to nothing.
 func TestPulseTellsThatItIsMuted(t *testing.T) {
 	t.Parallel()
-	s := studio.PulseAudio(t).Start()
-	for _, turned := range []struct{ off, on []string }{
-		{[]string{"set-sink-mute", studio.Sinks[0], "1"}, []string{"set-sink-mute", studio.Sinks[0], "0"}},
-		{[]string{"set-sink-volume", studio.Sinks[0], "0"}, []string{"set-sink-volume", studio.Sinks[0], "65536"}},
+	s := pulsetest.PulseAudio(t).Start()
+	for _, turned := range []struct{ silentSink, on []string }{
+		{[]string{"set-sink-mute", pulsetest.Sinks[0], "1"}, []string{"set-sink-mute", pulsetest.Sinks[0], "0"}},
+		{[]string{"set-sink-volume", pulsetest.Sinks[0], "0"}, []string{"set-sink-volume", pulsetest.Sinks[0], "65536"}},
 	} {
-		s.Control(turned.off...)
+		s.Control(turned.silentSink...)
 		ear := newEar()
 		out, err := sink.OpenPulse(ear, s.Getenv)
 		if err != nil {
 			t.Fatal(err)
 		}
 		if state := out.State(); out.Sounding() || !strings.HasPrefix(state, "NO SOUND: the sound device is ") {
-			t.Errorf("opened on %v: state %q", turned.off, state)
+			t.Errorf("opened on %v: state %q", turned.silentSink, state)
 		}
 		s.Control(turned.on...)
 		back(t, s, ear, out, 4*time.Second)
-		s.Control(turned.off...)
+		s.Control(turned.silentSink...)
 		lost(t, out, 4*time.Second)
 		out.Close()
 		s.Control(turned.on...)
 	}
 	_, out := opened(t, s)
-	s.Control("set-sink-input-mute", s.Input(), "1")
+	s.Control("set-sink-input-mute", s.SinkInput(), "1")
 	lost(t, out, 4*time.Second)
 	if state := out.State(); state != "NO SOUND: the sound server has muted wetside" {
 		t.Errorf("state %q", state)
@@ -157,7 +157,7 @@ func TestPulseTellsThatItIsMuted(t *testing.T) {
 // when there is one.
 func TestAutoFindsAServerThatAppearsLater(t *testing.T) {
 	t.Parallel()
-	s := studio.PulseAudio(t)
+	s := pulsetest.PulseAudio(t)
 	ear := newEar()
 	if out, err := sink.OpenPulse(ear, s.Getenv); err == nil {
 		out.Close()
@@ -179,7 +179,7 @@ func TestAutoFindsAServerThatAppearsLater(t *testing.T) {
 
 func TestPulseComesBackAfterPipeWireWasKilled(t *testing.T) {
 	t.Parallel()
-	s := studio.PipeWire(t).Start()
+	s := pulsetest.PipeWire(t).Start()
 	ear, out := opened(t, s)
 	s.Kill()
 	lost(t, out, time.Second)
@@ -188,7 +188,7 @@ func TestPulseComesBackAfterPipeWireWasKilled(t *testing.T) {
 }
 
 func TestExecStartsItsProgramAgain(t *testing.T) {
-	s := studio.PulseAudio(t).Start()
+	s := pulsetest.PulseAudio(t).Start()
 	out, err := bySpec(t, s, "exec", 0).open(newEar())
 	if err != nil {
 		t.Fatal(err)
@@ -197,5 +197,5 @@ func TestExecStartsItsProgramAgain(t *testing.T) {
 	s.Kill()
 	lost(t, out, 4*time.Second)
 	s.Start()
-	t.Logf("back %v after the server", studio.Within(t, 6*time.Second, "sound to come back", out.Sounding))
+	t.Logf("back %v after the server", pulsetest.WaitFor(t, 6*time.Second, "sound to come back", out.Sounding))
 }

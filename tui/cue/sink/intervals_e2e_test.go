@@ -21,7 +21,7 @@ import (
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/cue/sink"
-	"example.org/wetside/tui/cue/sink/studio"
+	"example.org/wetside/tui/cue/sink/pulsetest"
 )
 
 // engine schedules a plan as the session does: twice a second, three seconds ahead.
@@ -40,20 +40,20 @@ func engine(ear *cue.Ear, c clock.Clock, plan []sequence.Cue, until time.Duratio
 
 // stage is a server with a way out to it, and what is asked of the two.
 type stage struct {
-	*studio.Server
+	*pulsetest.Server
 	name  string
 	open  func(sink.Source) (sink.Sink, error)
 	bound float64 // ms, of p95 of the intervals
 	loop  bool    // a shell loop plays beside it
 }
 
-func byPulse(s *studio.Server, bound float64) stage {
+func byPulse(s *pulsetest.Server, bound float64) stage {
 	open := func(source sink.Source) (sink.Sink, error) { return sink.OpenPulse(source, s.Getenv) }
 	return stage{s, "pulse", open, bound, true}
 }
 
 // bySpec opens what a person would name, in the test's own environment.
-func bySpec(t *testing.T, s *studio.Server, spec string, bound float64) stage {
+func bySpec(t *testing.T, s *pulsetest.Server, spec string, bound float64) stage {
 	for _, pair := range s.Env() {
 		name, value, _ := strings.Cut(pair, "=")
 		t.Setenv(name, value)
@@ -63,22 +63,22 @@ func bySpec(t *testing.T, s *studio.Server, spec string, bound float64) stage {
 
 func TestPulseKeepsTheIntervalsOf24Cues(t *testing.T) {
 	t.Parallel()
-	keeps(t, byPulse(studio.PulseAudio(t).Start(), 1))
+	keeps(t, byPulse(pulsetest.PulseAudio(t).Start(), 1))
 }
 
 func TestPipeWireKeepsTheIntervalsOf24Cues(t *testing.T) {
 	t.Parallel()
-	keeps(t, byPulse(studio.PipeWire(t).Start(), 5))
+	keeps(t, byPulse(pulsetest.PipeWire(t).Start(), 5))
 }
 
 // A program's input tells its latency roughly: the bound is ours.
 func TestExecKeepsTheIntervalsOf24Cues(t *testing.T) {
-	keeps(t, bySpec(t, studio.PulseAudio(t).Start(), "exec", 25))
+	keeps(t, bySpec(t, pulsetest.PulseAudio(t).Start(), "exec", 25))
 }
 
 // The system's device, where it leads to the test's server: ALSA's pulse plugin.
 func TestDeviceKeepsTheIntervalsOf24Cues(t *testing.T) {
-	s := studio.PulseAudio(t)
+	s := pulsetest.PulseAudio(t)
 	d := bySpec(t, s, "device", 25)
 	if err := os.WriteFile(filepath.Join(s.Getenv("HOME"), ".asoundrc"), []byte("pcm.!default { type pulse }\n"), 0o600); err != nil {
 		t.Fatal(err)
@@ -137,17 +137,17 @@ func (s stage) play(t *testing.T, gaps []time.Duration) ([]int, error) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plan := []sequence.Cue{{At: c.Mark().Elapsed + 2*time.Second, Kind: sequence.CueTurn, Step: "fix"}}
+	plan := []sequence.Cue{{At: c.Mark().Elapsed + 2*time.Second, Kind: sequence.CueShuffle, Step: "fix"}}
 	for i, gap := range gaps {
-		plan = append(plan, sequence.Cue{At: plan[i].At + gap, Kind: sequence.CueTurn, Step: "fix"})
+		plan = append(plan, sequence.Cue{At: plan[i].At + gap, Kind: sequence.CueShuffle, Step: "fix"})
 	}
-	stop := s.Record(studio.Sinks[0])
+	stop := s.Record(pulsetest.Sinks[0])
 	beside := func() {}
 	if s.loop {
 		beside = shellLoop(t, s.Server, gaps)
 	}
 	engine(ear, c, plan, plan[len(gaps)].At+time.Second)
-	heard := studio.Onsets(stop())
+	heard := pulsetest.Onsets(stop())
 	beside()
 	state := out.State()
 	if err := out.Close(); err != nil {
@@ -177,7 +177,7 @@ func lasts(gaps []time.Duration) time.Duration {
 func seconds(frames []int) []float64 {
 	var list []float64
 	for _, f := range frames {
-		list = append(list, math.Round(1000*float64(f)/studio.Rate)/1000)
+		list = append(list, math.Round(1000*float64(f)/pulsetest.Rate)/1000)
 	}
 	return list
 }
@@ -186,7 +186,7 @@ func seconds(frames []int) []float64 {
 func deviations(heard []int, gaps []time.Duration) []float64 {
 	var off []float64
 	for i, gap := range gaps {
-		got := float64(heard[i+1]-heard[i]) * 1000 / studio.Rate
+		got := float64(heard[i+1]-heard[i]) * 1000 / pulsetest.Rate
 		off = append(off, math.Abs(got-float64(gap)/1e6))
 	}
 	slices.Sort(off)
@@ -196,18 +196,18 @@ func deviations(heard []int, gaps []time.Duration) []float64 {
 // shellLoop plays the same cues at the same intervals from a shell, on a sink of
 // its own, as well as a shell can: playing goes on beside the waiting. What it came
 // to is logged when the function returned is called; nothing is asked of it.
-func shellLoop(t *testing.T, s *studio.Server, gaps []time.Duration) func() {
+func shellLoop(t *testing.T, s *pulsetest.Server, gaps []time.Duration) func() {
 	t.Helper()
 	dir := t.TempDir()
 	if err := cue.WriteFiles(dir); err != nil {
 		t.Fatal(err)
 	}
-	play := fmt.Sprintf("paplay --device=%s %s & ", studio.Sinks[1], filepath.Join(dir, "turn.wav"))
+	play := fmt.Sprintf("paplay --device=%s %s & ", pulsetest.Sinks[1], filepath.Join(dir, "turn.wav"))
 	script := "sleep 1; " + play
 	for _, gap := range gaps {
 		script += fmt.Sprintf("sleep %.3f; %s", gap.Seconds(), play)
 	}
-	stop := s.Record(studio.Sinks[1])
+	stop := s.Record(pulsetest.Sinks[1])
 	shell := s.Command("sh", "-c", script+"wait")
 	if err := shell.Start(); err != nil {
 		t.Fatal(err)
@@ -215,7 +215,7 @@ func shellLoop(t *testing.T, s *studio.Server, gaps []time.Duration) func() {
 	return func() {
 		shell.Wait()
 		cost := shell.ProcessState.UserTime() + shell.ProcessState.SystemTime()
-		heard := studio.Onsets(stop())
+		heard := pulsetest.Onsets(stop())
 		if len(heard) != len(gaps)+1 {
 			t.Logf("beside it, a shell loop: %d of %d cues heard", len(heard), len(gaps)+1)
 			return
@@ -235,7 +235,7 @@ func TestPulseDoesNotDrift(t *testing.T) {
 		t.Skip("takes ten minutes: WETSIDE_FULL=1")
 	}
 	gaps := gaps(116, 5*time.Second)
-	heard, err := byPulse(studio.PulseAudio(t).Start(), 1).play(t, gaps)
+	heard, err := byPulse(pulsetest.PulseAudio(t).Start(), 1).play(t, gaps)
 	if err != nil {
 		t.Log(err)
 	}
@@ -258,7 +258,7 @@ func slope(heard []int, gaps []time.Duration) (rise float64, n int) {
 			planned += gaps[i-1]
 		}
 		for _, frame := range heard {
-			by := float64(frame-heard[0])*1000/studio.Rate - float64(planned)/1e6
+			by := float64(frame-heard[0])*1000/pulsetest.Rate - float64(planned)/1e6
 			if math.Abs(by) < near {
 				minutes, off = append(minutes, planned.Minutes()), append(off, by)
 				break

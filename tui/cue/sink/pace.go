@@ -10,42 +10,42 @@ import (
 )
 
 const (
-	paceLag    = 250 * time.Millisecond // frames are pulled so long after their time
-	paceEvery  = 50 * time.Millisecond
+	pullLag    = 250 * time.Millisecond // frames are pulled so long after their time
+	pullEvery  = 50 * time.Millisecond
 	idleEvery  = 200 * time.Millisecond // where nobody hears it, to let the processor sleep
-	paceFrames = 4410                   // in one pull at most
+	pullFrames = 4410                   // in one pull at most
 )
 
-// pace pulls from a source in real time and gives the frames away.
-type pace struct {
+// puller pulls from a source in real time and gives the frames away.
+type puller struct {
 	source  Source
 	every   time.Duration // between pulls
-	give    func(frames [][2]float64)
+	deliver func(frames [][2]float64)
 	started time.Time
 	pulled  int64
-	buffer  [paceFrames][2]float64
+	buffer  [pullFrames][2]float64
 
 	once  sync.Once
 	quit  chan struct{}
 	ended chan struct{}
 }
 
-// startPace starts pulling; give is called from the goroutine that pulls.
-func startPace(source Source, every time.Duration, give func([][2]float64)) *pace {
-	p := &pace{source: source, every: every, give: give, started: time.Now(),
+// startPuller starts pulling; give is called from the goroutine that pulls.
+func startPuller(source Source, every time.Duration, give func([][2]float64)) *puller {
+	p := &puller{source: source, every: every, deliver: give, started: time.Now(),
 		quit: make(chan struct{}), ended: make(chan struct{})}
 	go p.run()
 	return p
 }
 
-func (p *pace) run() {
+func (p *puller) run() {
 	defer close(p.ended)
 	ticker := time.NewTicker(p.every)
 	defer ticker.Stop()
 	for {
 		select {
 		case <-ticker.C:
-			p.pullUntil(time.Since(p.started) - paceLag)
+			p.pullUntil(time.Since(p.started) - pullLag)
 		case <-p.quit:
 			p.pullUntil(time.Since(p.started))
 			return
@@ -54,17 +54,17 @@ func (p *pace) run() {
 }
 
 // pullUntil pulls what belongs to the time before d since the start.
-func (p *pace) pullUntil(d time.Duration) {
+func (p *puller) pullUntil(d time.Duration) {
 	for left := framesIn(d) - p.pulled; left > 0; left = framesIn(d) - p.pulled {
-		frames := p.buffer[:min(left, paceFrames)]
+		frames := p.buffer[:min(left, pullFrames)]
 		p.source.Pull(frames, p.started.Add(timeOf(p.pulled)))
-		p.give(frames)
+		p.deliver(frames)
 		p.pulled += int64(len(frames))
 	}
 }
 
 // stop pulls up to this moment and returns when the goroutine has ended.
-func (p *pace) stop() {
+func (p *puller) stop() {
 	p.once.Do(func() { close(p.quit) })
 	<-p.ended
 }

@@ -13,32 +13,32 @@ const (
 	muteEvery   = 2 * time.Second // between two looks at whether somebody has turned it down
 )
 
-// pulse feeds a sound server.
-type pulse struct {
-	condition
-	loop
+// pulseSink feeds a sound server.
+type pulseSink struct {
+	status
+	worker
 	source Source
 	getenv func(string) string
 
 	frames  [pulseFrames][2]float64
 	bytes   [pulseFrames * monoBytes]byte
 	written int64 // frames, on this link
-	anchor  anchor
+	anchor  playbackAnchor
 	muted   string // why nothing is heard though it is played; "" where it is
 }
 
 // openPulse errs where no server answers within a second.
-func openPulse(source Source, getenv func(string) string) (*pulse, error) {
+func openPulse(source Source, getenv func(string) string) (*pulseSink, error) {
 	l, err := openLink(getenv)
 	if err != nil {
 		return nil, err
 	}
-	p := &pulse{condition: condition{name: "pulse", latency: pulseLatency}, loop: newLoop(), source: source, getenv: getenv}
+	p := &pulseSink{status: status{name: "pulse", latency: pulseLatency}, worker: newWorker(), source: source, getenv: getenv}
 	if p.muted, err = l.muted(); err != nil {
 		l.close()
 		return nil, err
 	}
-	p.tell(pulseLatency)
+	p.report(pulseLatency)
 	go p.run(l)
 	return p, nil
 }
@@ -46,9 +46,9 @@ func openPulse(source Source, getenv func(string) string) (*pulse, error) {
 // run serves one link after the other. A server that is not there is cheap to
 // ask for, and is asked for twice a second; one that fails after it has answered
 // is given more and more time.
-func (p *pulse) run(l *link) {
+func (p *pulseSink) run(l *pulseLink) {
 	defer close(p.ended)
-	var patience patience
+	var patience backoff
 	wait := retryFirst
 	for {
 		if l != nil {
@@ -58,22 +58,22 @@ func (p *pulse) run(l *link) {
 			if err == nil {
 				return
 			}
-			p.fail(err.Error())
-			wait = patience.wait(time.Since(began))
+			p.failed(err.Error())
+			wait = patience.next(time.Since(began))
 		}
-		if !p.pause(wait) {
+		if !p.sleep(wait) {
 			return
 		}
 		var err error
 		if l, err = openLink(p.getenv); err != nil {
-			p.fail(err.Error())
+			p.failed(err.Error())
 			wait = retryFirst
 		}
 	}
 }
 
 // serve feeds a link until it fails; nil where the sink was closed.
-func (p *pulse) serve(l *link) (err error) {
+func (p *pulseSink) serve(l *pulseLink) (err error) {
 	p.written, p.anchor = 0, nil
 	if p.muted, err = l.muted(); err != nil {
 		return err
@@ -96,22 +96,22 @@ func (p *pulse) serve(l *link) (err error) {
 		case err != nil:
 			return err
 		case suspended:
-			p.fail("the sound device is suspended")
+			p.failed("the sound device is suspended")
 			fed = time.Now()
 		case wanted >= monoBytes:
 			if err := p.feed(l, wanted/monoBytes); err != nil {
 				return err
 			}
 			fed = time.Now()
-		case time.Since(fed) > stuck:
+		case time.Since(fed) > stallTimeout:
 			return errors.New("the sound server asks for nothing")
 		}
 	}
 }
 
 // feed pulls so many frames and sends them.
-func (p *pulse) feed(l *link, frames int) error {
-	if l.stirred() {
+func (p *pulseSink) feed(l *pulseLink, frames int) error {
+	if l.takeMoved() {
 		p.anchor = nil
 	}
 	far, err := l.howFar()
@@ -129,16 +129,16 @@ func (p *pulse) feed(l *link, frames int) error {
 		}
 		p.written += int64(len(block))
 		frames -= len(block)
-		p.tell(time.Until(heard))
+		p.report(time.Until(heard))
 	}
 	return nil
 }
 
-// tell tells the person what there is.
-func (p *pulse) tell(latency time.Duration) {
+// report tells the person what there is.
+func (p *pulseSink) report(latency time.Duration) {
 	if p.muted != "" {
-		p.fail(p.muted)
+		p.failed(p.muted)
 	} else {
-		p.work(latency)
+		p.working(latency)
 	}
 }

@@ -10,24 +10,24 @@ import (
 	"time"
 )
 
-// trusted is how long an answer counts: crystals drift apart by 0.1 ms in it at most.
-const trusted = time.Second
+// measurementLife is how long an answer counts: crystals drift apart by 0.1 ms in it at most.
+const measurementLife = time.Second
 
-// answer is one of the server's.
-type answer struct {
+// overwriteTime is one of the server's.
+type overwriteTime struct {
 	came   time.Time
 	origin time.Time // when frame 0 of the stream was or would have been heard, at the latest
 }
 
-// anchor holds the answers that count; it is empty where the stream may have jumped.
-type anchor []answer
+// playbackAnchor holds the answers that count; it is empty where the stream may have jumped.
+type playbackAnchor []overwriteTime
 
 // with is the anchor with one answer more, and without those that are too old.
-func (a anchor) with(next answer) anchor {
-	return append(slices.DeleteFunc(a, func(old answer) bool { return next.came.Sub(old.came) > trusted }), next)
+func (a playbackAnchor) with(next overwriteTime) playbackAnchor {
+	return append(slices.DeleteFunc(a, func(old overwriteTime) bool { return next.came.Sub(old.came) > measurementLife }), next)
 }
 
 // origin is when frame 0 was heard as far as is known; there is an answer.
-func (a anchor) origin() time.Time {
-	return slices.MinFunc(a, func(x, y answer) int { return x.origin.Compare(y.origin) }).origin
+func (a playbackAnchor) origin() time.Time {
+	return slices.MinFunc(a, func(x, y overwriteTime) int { return x.origin.Compare(y.origin) }).origin
 }

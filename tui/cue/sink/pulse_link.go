@@ -30,8 +30,8 @@ const (
 
 var errGone = errors.New("the sound server has gone")
 
-// link is a live connection with its stream.
-type link struct {
+// pulseLink is a live connection with its stream.
+type pulseLink struct {
 	conn   net.Conn
 	client *proto.Client
 	stream uint32
@@ -42,27 +42,27 @@ type link struct {
 	wanted    int // bytes asked for and not yet sent
 	suspended bool
 	moved     bool  // what was known of the latency is void
-	over      error // why the connection is of no use any more
+	err       error // why the connection is of no use any more
 }
 
 // openLink connects and opens a running stream.
-func openLink(getenv func(string) string) (*link, error) {
+func openLink(getenv func(string) string) (*pulseLink, error) {
 	conn, err := dialServer(serverAddresses(getenv))
 	if err != nil {
 		return nil, err
 	}
-	l := &link{conn: conn, client: &proto.Client{}, stream: proto.Undefined, wake: make(chan struct{}, 1)}
-	l.client.Callback = l.note
+	l := &pulseLink{conn: conn, client: &proto.Client{}, stream: proto.Undefined, wake: make(chan struct{}, 1)}
+	l.client.Callback = l.onMessage
 	l.client.SetTimeout(callTime)
 	l.client.Open(conn)
-	if err := l.introduce(serverCookie(getenv)); err != nil {
+	if err := l.handshake(serverCookie(getenv)); err != nil {
 		l.close()
 		return nil, fmt.Errorf("the sound server refuses: %w", err)
 	}
 	return l, nil
 }
 
-func (l *link) introduce(cookie []byte) error {
+func (l *pulseLink) handshake(cookie []byte) error {
 	var auth proto.AuthReply
 	if err := l.client.Request(&proto.Auth{Version: l.client.Version(), Cookie: cookie}, &auth); err != nil {
 		return err
@@ -85,7 +85,7 @@ func (l *link) introduce(cookie []byte) error {
 	defer l.mu.Unlock()
 	l.stream, l.input, l.suspended = stream.StreamIndex, stream.SinkInputIndex, stream.SinkSuspended
 	l.wanted += int(stream.Missing)
-	l.nudge()
+	l.signal()
 	return nil
 }
 
@@ -106,9 +106,9 @@ func newStream(about proto.PropList) *proto.CreatePlaybackStream {
 	}
 }
 
-// note takes a message from the library's reader. There is one stream, and
+// onMessage takes a message from the library's reader. There is one stream, and
 // what the server asks before its number is known is for it too.
-func (l *link) note(message any) {
+func (l *pulseLink) onMessage(message any) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	switch m := message.(type) {
@@ -121,14 +121,14 @@ func (l *link) note(message any) {
 	case *proto.PlaybackStreamSuspended:
 		l.moved, l.suspended = true, m.Suspended
 	case *proto.PlaybackStreamKilled:
-		l.over = errors.New("the sound server ended the stream")
+		l.err = errors.New("the sound server ended the stream")
 	case *proto.ConnectionClosed:
-		l.over = errGone
+		l.err = errGone
 	}
-	l.nudge()
+	l.signal()
 }
 
-func (l *link) nudge() {
+func (l *pulseLink) signal() {
 	select {
 	case l.wake <- struct{}{}:
 	default:
@@ -137,14 +137,14 @@ func (l *link) nudge() {
 
 // wants is what the server asks for, in bytes, and whether its device sleeps.
 // It errs where the connection is over.
-func (l *link) wants() (wanted int, suspended bool, err error) {
+func (l *pulseLink) wants() (wanted int, suspended bool, err error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	return l.wanted, l.suspended, l.over
+	return l.wanted, l.suspended, l.err
 }
 
-// stirred says once that what was known of the latency is void.
-func (l *link) stirred() bool {
+// takeMoved says once that what was known of the latency is void.
+func (l *pulseLink) takeMoved() bool {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	was := l.moved
@@ -153,7 +153,7 @@ func (l *link) stirred() bool {
 }
 
 // send gives the server frames.
-func (l *link) send(block []byte) error {
+func (l *pulseLink) send(block []byte) error {
 	l.conn.SetWriteDeadline(time.Now().Add(callTime))
 	if err := l.client.Send(l.stream, block); err != nil {
 		return l.explained(err)
@@ -161,17 +161,17 @@ func (l *link) send(block []byte) error {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	l.wanted -= len(block)
-	return l.over
+	return l.err
 }
 
 // ask puts a question to the server.
-func (l *link) ask(question proto.RequestArgs, answer proto.Reply) error {
+func (l *pulseLink) ask(question proto.RequestArgs, answer proto.Reply) error {
 	l.conn.SetWriteDeadline(time.Now().Add(callTime))
 	return l.explained(l.client.Request(question, answer))
 }
 
 // explained is the error of a call to the server in the person's words.
-func (l *link) explained(err error) error {
+func (l *pulseLink) explained(err error) error {
 	_, _, over := l.wants()
 	var refused proto.Error
 	switch {
@@ -186,19 +186,19 @@ func (l *link) explained(err error) error {
 }
 
 // howFar asks the server where its loudspeaker is.
-func (l *link) howFar() (answer, error) {
+func (l *pulseLink) howFar() (overwriteTime, error) {
 	var reply proto.GetPlaybackLatencyReply
 	if err := l.ask(&proto.GetPlaybackLatency{StreamIndex: l.stream}, &reply); err != nil {
-		return answer{}, err
+		return overwriteTime{}, err
 	}
 	now := time.Now()
 	heard := timeOf(reply.ReadIndex/monoBytes) - time.Duration(reply.Latency)*time.Microsecond
-	return answer{came: now, origin: now.Add(-heard)}, nil
+	return overwriteTime{came: now, origin: now.Add(-heard)}, nil
 }
 
 // muted is why what is played is not heard: somebody has turned it down, which in the dark
 // is a fault like any other. It is "" where it is heard, or where the server does not say.
-func (l *link) muted() (why string, err error) {
+func (l *pulseLink) muted() (why string, err error) {
 	var own proto.GetSinkInputInfoReply
 	var device proto.GetSinkInfoReply
 	err = l.ask(&proto.GetSinkInputInfo{SinkInputIndex: l.input}, &own)
@@ -213,15 +213,15 @@ func (l *link) muted() (why string, err error) {
 		return "", err
 	case device.Mute:
 		return "the sound device is muted", nil
-	case isZero(device.ChannelVolumes):
+	case isSilent(device.ChannelVolumes):
 		return "the sound device is turned down to nothing", nil
-	case own.Muted, isZero(own.ChannelVolumes):
+	case own.Muted, isSilent(own.ChannelVolumes):
 		return "the sound server has muted wetside", nil
 	}
 	return "", nil
 }
 
-// isZero tells whether no channel is heard.
-func isZero(v proto.ChannelVolumes) bool { return len(v) > 0 && slices.Max(v) == 0 }
+// isSilent tells whether no channel is heard.
+func isSilent(v proto.ChannelVolumes) bool { return len(v) > 0 && slices.Max(v) == 0 }
 
-func (l *link) close() { l.conn.Close() }
+func (l *pulseLink) close() { l.conn.Close() }

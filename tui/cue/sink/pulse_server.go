@@ -65,11 +65,11 @@ func dialServer(addresses []address) (net.Conn, error) {
 			return conn, nil
 		}
 	}
-	return nil, fmt.Errorf("no sound server: %w", plain(err))
+	return nil, fmt.Errorf("no sound server: %w", plainError(err))
 }
 
-// plain is the inner reason of a network error: the words for a state line.
-func plain(err error) error {
+// plainError is the inner reason of a network error: the words for a state line.
+func plainError(err error) error {
 	var op *net.OpError
 	if errors.As(err, &op) {
 		return fmt.Errorf("%v: %w", op.Addr, op.Err)

@@ -102,9 +102,9 @@ func TestAnchorBelievesTheEarliestOfASecond(t *testing.T) {
 		{"a quick one tells more than those before it", []time.Duration{0, 80 * ms}, []time.Duration{40 * ms, 0}, 0},
 		{"after a second it is void", []time.Duration{0, 1001 * ms, 1081 * ms}, []time.Duration{0, 2 * ms, ms}, ms},
 	} {
-		var a anchor
+		var a playbackAnchor
 		for i, puts := range c.puts {
-			a = a.with(answer{came: day.Add(c.came[i]), origin: day.Add(puts)})
+			a = a.with(overwriteTime{came: day.Add(c.came[i]), origin: day.Add(puts)})
 		}
 		if got := a.origin().Sub(day); got != c.want {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)

@@ -54,11 +54,11 @@ func Open(spec string, source Source) (Sink, error) {
 		return openWAV(file, source)
 	case hasFile:
 	case name == "off":
-		return openOff("switched off", source), nil
+		return openSilent("switched off", source), nil
 	case name == "auto":
-		return openAuto(ways, source), nil
+		return openAuto(outputs, source), nil
 	}
-	for _, w := range ways {
+	for _, w := range outputs {
 		if w.name == spec {
 			s, err := w.open(source)
 			if err != nil {
@@ -70,10 +70,10 @@ func Open(spec string, source Source) (Sink, error) {
 	return nil, fmt.Errorf("sound: %q is no way out; expected auto, pulse, exec, device, wav:FILE or off", spec)
 }
 
-const steady = 20 * time.Millisecond
+const stableTime = 20 * time.Millisecond
 
-// condition is the state of a sink, written by its goroutine and read by all.
-type condition struct {
+// status is the state of a sink, written by its goroutine and read by all.
+type status struct {
 	mu      sync.Mutex
 	name    string
 	detail  string // after the name, where sound is heard
@@ -83,10 +83,10 @@ type condition struct {
 }
 
 // Name is the sink's name.
-func (c *condition) Name() string { return c.name }
+func (c *status) Name() string { return c.name }
 
 // State is the line for the person.
-func (c *condition) State() string {
+func (c *status) State() string {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if c.fault != "" {
@@ -102,41 +102,41 @@ func (c *condition) State() string {
 	return "sound: " + c.name + ", " + detail
 }
 
-// because sets why this sink was chosen and no better one.
-func (c *condition) because(why string) {
+// setReason sets why this sink was chosen and no better one.
+func (c *status) setReason(why string) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.why = why
 }
 
 // Sounding says whether there is no fault.
-func (c *condition) Sounding() bool {
+func (c *status) Sounding() bool {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	return c.fault == ""
 }
 
 // Latency is the latest known.
-func (c *condition) Latency() time.Duration {
+func (c *status) Latency() time.Duration {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	return c.latency
 }
 
-// fail sets why nothing is heard.
-func (c *condition) fail(reason string) {
+// failed sets why nothing is heard.
+func (c *status) failed(reason string) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.fault = reason
 }
 
-// work clears the fault and follows the latency. A state that is read by a
+// working clears the fault and follows the latency. A state that is read by a
 // person does not flicker: the latency stays until it has changed by steady.
-func (c *condition) work(latency time.Duration) {
+func (c *status) working(latency time.Duration) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.fault = ""
-	if (latency - c.latency).Abs() > steady {
-		c.latency = latency.Round(steady)
+	if (latency - c.latency).Abs() > stableTime {
+		c.latency = latency.Round(stableTime)
 	}
 }

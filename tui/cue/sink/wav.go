@@ -17,7 +17,7 @@ const (
 	wavHeader   = 44
 	frameBytes  = 4
 	headerEvery = Rate                                               // frames between headers
-	wavMost     = (math.MaxUint32 - wavHeader) / frameBytes          // frames; sizes have 32 bits
+	wavMaxBytes = (math.MaxUint32 - wavHeader) / frameBytes          // frames; sizes have 32 bits
 	wavFull     = "the WAV file has reached its greatest size, 4 GB" // six hours and three quarters
 )
 
@@ -30,11 +30,11 @@ type file interface {
 
 // wavSink writes what is pulled to a file.
 type wavSink struct {
-	condition
-	pace   *pace
+	status
+	pace   *puller
 	file   file
 	path   string
-	bytes  [paceFrames * frameBytes]byte
+	bytes  [pullFrames * frameBytes]byte
 	frames int64 // written or skipped
 	headed int64 // frames that the header tells of
 }
@@ -54,11 +54,11 @@ func openWAV(path string, source Source) (Sink, error) {
 
 // newWAV starts writing to an empty file.
 func newWAV(f file, path string, source Source) (*wavSink, error) {
-	w := &wavSink{condition: condition{name: "wav", detail: path}, file: f, path: path}
+	w := &wavSink{status: status{name: "wav", detail: path}, file: f, path: path}
 	if err := w.writeHeader(); err != nil {
 		return nil, fmt.Errorf("sound: %w", err)
 	}
-	w.pace = startPace(source, paceEvery, w.write)
+	w.pace = startPuller(source, pullEvery, w.write)
 	return w, nil
 }
 
@@ -68,20 +68,20 @@ func (w *wavSink) write(frames [][2]float64) {
 	if !w.Sounding() {
 		return
 	}
-	if w.frames+int64(len(frames)) > wavMost {
-		w.fail(wavFull)
+	if w.frames+int64(len(frames)) > wavMaxBytes {
+		w.failed(wavFull)
 		return
 	}
 	if !silent(frames) {
 		if _, err := w.file.WriteAt(encode(w.bytes[:0], frames), wavHeader+w.frames*frameBytes); err != nil {
-			w.fail(err.Error())
+			w.failed(err.Error())
 			return
 		}
 	}
 	w.frames += int64(len(frames))
 	if w.frames-w.headed >= headerEvery {
 		if err := w.writeHeader(); err != nil {
-			w.fail(err.Error())
+			w.failed(err.Error())
 		}
 	}
 }
@@ -116,7 +116,7 @@ func (w *wavSink) Close() error {
 	w.pace.stop()
 	if w.Sounding() {
 		if err := w.writeHeader(); err != nil {
-			w.fail(err.Error())
+			w.failed(err.Error())
 		}
 	}
 	err := w.file.Close()

@@ -171,7 +171,7 @@ func TestAFullDiskIsToldAndTheSessionGoesOn(t *testing.T) {
 // Sizes in a WAV file have 32 bits: 4 GiB less the header are 1,073,741,812 frames.
 func TestWAVEndsAtItsGreatestSize(t *testing.T) {
 	const last = 1_073_741_812
-	w := &wavSink{condition: condition{name: "wav"}, file: &brokenFile{writes: 9, truncates: 9}, frames: last - 4410}
+	w := &wavSink{status: status{name: "wav"}, file: &brokenFile{writes: 9, truncates: 9}, frames: last - 4410}
 	frames := make([][2]float64, 4410)
 	w.write(frames)
 	if !w.Sounding() || w.frames != last {
@@ -206,7 +206,7 @@ func TestPaceCatchesUpAfterAStall(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		r := &ramp{t: t, start: time.Now()}
 		stalled := false
-		p := startPace(r, paceEvery, func([][2]float64) {
+		p := startPuller(r, pullEvery, func([][2]float64) {
 			if !stalled && r.next > 44100 {
 				stalled = true
 				time.Sleep(20 * time.Second)

@@ -1,0 +1,150 @@
+package curve
+
+// One curve drawn: smoothed if asked, its base plus fog settled, its traits
+// read off. The bootstrap draws it again with other readings.
+
+import "fmt"
+
+const (
+	maxGap        = 0.60 // log H between readings that goes without a note
+	maxBaseExcess = 0.10 // density of base plus fog over the least reading, the same
+)
+
+// fitResult is a curve, and what it takes to draw it again.
+type fitResult struct {
+	curve      *Interpolant
+	smoother   *smoother // nil where every reading is kept
+	readings   []float64
+	statedBase *Density // base plus fog; nil: the least density
+	traits     curveTraits
+}
+
+// fitCurve draws a curve, smoothed where e is above zero.
+func fitCurve(c Curve, e Density) (*fitResult, error) {
+	if err := c.check(); err != nil {
+		return nil, err
+	}
+	x, y := c.columns()
+	d := &fitResult{readings: y, statedBase: c.Base}
+	shown := append([]float64{}, y...)
+	if e > 0 {
+		if !smoothable(len(x)) {
+			return nil, fmt.Errorf("smoothing: %d readings; expected %d to %d", len(x), minSmoothed, maxSmoothed)
+		}
+		d.smoother = newSmoother(x)
+		d.smoother.choose(y, e)
+		d.smoother.monotone(y, shown)
+	}
+	d.curve = NewInterpolant(x, shown)
+	base := d.curve.MinDensity()
+	if c.Base != nil {
+		base = float64(*c.Base)
+	}
+	d.traits = d.curve.traits(base)
+	return d, nil
+}
+
+// Interpolant is the curve through every reading, for a picture; nil where it cannot be
+// drawn.
+func (c Curve) Interpolant() *Interpolant {
+	if c.check() != nil {
+		return nil
+	}
+	return NewInterpolant(c.columns())
+}
+
+// refit draws the curve over other readings and another stated base plus fog
+// into p, and returns its traits.
+func (d *fitResult) refit(p *Interpolant, readings []float64, base float64) curveTraits {
+	if d.smoother == nil {
+		copy(p.y, readings)
+	} else {
+		d.smoother.monotone(readings, p.y)
+	}
+	p.setSlopes()
+	if d.statedBase == nil {
+		base = p.MinDensity()
+	}
+	return p.traits(base)
+}
+
+// smoothed is the curve that the bootstrap takes for the true one: the readings
+// smoothed by their error, so that it does not count their noise twice.
+func (d *fitResult) smoothed(e Density) *Interpolant {
+	if !smoothable(len(d.readings)) {
+		return d.curve
+	}
+	s := newSmoother(d.curve.x)
+	s.choose(d.readings, e)
+	y := make([]float64, len(d.readings))
+	s.monotone(d.readings, y)
+	return NewInterpolant(d.curve.x, y)
+}
+
+func smoothable(readings int) bool { return readings >= minSmoothed && readings <= maxSmoothed }
+
+// MinDensity is the least density of the curve.
+func (p *Interpolant) MinDensity() float64 {
+	least := p.y[0]
+	for _, y := range p.y {
+		least = min(least, y)
+	}
+	return least
+}
+
+// result is what the curve says, speeds apart.
+func (d *fitResult) result(c Curve) Result {
+	t := d.traits
+	r := Result{BaseFog: Density(t.base), DensityRange: Density(d.curve.MaxDensity() - t.base), Curve: d.curve}
+	if c.Time > 0 {
+		s := c.Time.Seconds()
+		r.Time = &s
+	}
+	if t.hasSpeedPoint {
+		h := LogH(t.speedPoint)
+		r.SpeedPoint = &h
+	}
+	if t.hasGradient {
+		rise, gradient := Density(t.rise), t.gradient()
+		r.DensityRise, r.AverageGradient = &rise, &gradient
+		r.ISOValid = rise >= validRise-validWithin-Tolerance && rise <= validRise+validWithin+Tolerance
+	}
+	if i, ok := d.curve.contrastIndex(t.base); ok {
+		r.ContrastIndex = &i
+	}
+	if g, ok := gamma(d.curve.x, d.curve.y); ok {
+		r.Gamma = &g
+	}
+	return r
+}
+
+// notes is what a person should know of the curve.
+func (d *fitResult) notes(label string) (notes []string) {
+	note := func(format string, args ...any) {
+		notes = append(notes, label+": "+fmt.Sprintf(format, args...))
+	}
+	p, t := d.curve, d.traits
+	switch {
+	case d.statedBase == nil:
+		note("no base plus fog given; the least density, %.2f, is taken", t.base)
+	case t.base > p.MinDensity()+maxBaseExcess:
+		note("base plus fog is given as %.2f, the least reading is %.2f", t.base, p.MinDensity())
+	}
+	switch {
+	case !t.hasSpeedPoint && p.y[0] > t.base+speedOverBase:
+		note("the readings begin above the speed point, so there is no speed and no average gradient; read steps of less exposure")
+	case !t.hasSpeedPoint:
+		note("the readings end below the speed point, so there is no speed and no average gradient; read steps of more exposure")
+	case !t.hasGradient:
+		note("the readings end less than %.2f log H from the speed point, so there is no average gradient; read steps of more exposure", averagedOver)
+	}
+	if t.hasSpeedPoint && p.crossings(t.base+speedOverBase) > 1 {
+		note("density comes to 0.10 over base plus fog more than once, and the first time is taken; smooth by the reading error")
+	}
+	for i := 0; i+1 < len(p.x); i++ {
+		if gap := p.x[i+1] - p.x[i]; gap > maxGap+Tolerance {
+			note("no reading between log H %.2f and %.2f", p.x[i], p.x[i+1])
+		}
+	}
+	return notes
+}

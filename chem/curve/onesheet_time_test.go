@@ -1,0 +1,117 @@
+package curve
+
+// One negative, and an index from the meter.
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+	"time"
+)
+
+// With the true rate the closed form gives the true time: after half the limit,
+// three quarters come after twice the time (Mees 1911, derived).
+func TestFromOneIsTheClosedForm(t *testing.T) {
+	s := Sheet{8 * time.Minute, 0.5}
+	target, growth, err := FromOneSheet(s, HalfLimitRate(s.Time), true, 0.75, Errors{})
+	if err != nil || math.Abs(target.Time-16*60) > 1e-6 || math.Abs(growth.Limit-1) > 1e-12 {
+		t.Errorf("%+v, %+v, %v; expected 16 min of a limit of 1", target, growth, err)
+	}
+	unsure, _, err := FromOneSheet(s, HalfLimitRate(s.Time), false, 0.75, Errors{})
+	if err != nil || unsure.High != nil && *unsure.High-*unsure.Low < 1.2*(*target.High-*target.Low) {
+		t.Errorf("%+v, %v where the rate is assumed; expected it wider than %+v", unsure, err, target)
+	}
+	if _, _, err := FromOneSheet(s, HalfLimitRate(s.Time), true, 1, Errors{}); err == nil {
+		t.Error("a gradient at the limit was given a time")
+	}
+	for _, bad := range []Sheet{{0, 0.5}, {time.Minute, 0}, {time.Minute, math.NaN()}} {
+		if _, _, err := FromOneSheet(bad, 0.1, true, 0.5, Errors{}); err == nil {
+			t.Errorf("%+v was taken", bad)
+		}
+	}
+}
+
+// The stated interval holds the truth where the rate is off as much as is said.
+func TestFromOneHoldsTheTruth(t *testing.T) {
+	rng := rand.New(rand.NewPCG(9, 9))
+	held, stated := 0, 0
+	for range every(300, 1000) {
+		truth := Growth{Limit: 1 + 0.3*rng.Float64(), K: PerMinute(0.06 + 0.05*rng.Float64())}
+		at := 6 + 4*rng.Float64()
+		minutes := at * (0.75 + 0.6*rng.Float64())
+		g := truth.At(fromMinutes(at)) * (1 + 0.04*rng.NormFloat64())
+		d, err := fitCurve(simulated(rng, g, 0.02), 0.02)
+		if err != nil || !d.traits.hasGradient {
+			continue
+		}
+		believed := truth.K * PerMinute(math.Pow(growthUncertainty, rng.NormFloat64()))
+		target, _, err := FromOneSheet(Sheet{fromMinutes(at), d.traits.gradient()}, believed, false, truth.At(fromMinutes(minutes)), Errors{})
+		if err != nil {
+			continue
+		}
+		stated++
+		if *target.Low <= minutes*60 && (target.High == nil || minutes*60 <= *target.High) {
+			held++
+		}
+	}
+	if share := float64(held) / float64(stated); share < 0.83 || share > 0.97 {
+		t.Errorf("%.3f of %d intervals hold the truth; expected about 0.9", share, stated)
+	}
+}
+
+func TestParseMetered(t *testing.T) {
+	// four stops over the meter: the metered exposure lies at -4 stops = -1.204 of the
+	// tablet's clear step, a film of that index has its speed point 1.0 below
+	b, err := ParseExposed("EI 50 +4")
+	if err != nil || b.Speed != 50 || math.Abs(float64(b.SpeedPoint)+2.2041) > 1e-4 {
+		t.Errorf("%+v, %v; expected 50 at -2.204", b, err)
+	}
+	if b, err := ParseExposed("64"); err != nil || b.Speed != 64 || b.SpeedPoint != -1 {
+		t.Errorf("%+v, %v; expected 64 at -1", b, err)
+	}
+	for _, bad := range []string{"", "EI", "EI x", "50 +x", "50 4 3", "50 +40", "0", "50,5"} {
+		if _, err := ParseExposed(bad); err == nil {
+			t.Errorf("%q was taken", bad)
+		}
+	}
+}
+
+func TestIndexAt(t *testing.T) {
+	result := func(s, index float64) Result { return Result{Time: &s, index: index} }
+	out := Results{Curves: []Result{result(300, 100), result(1200, 400), {}}}
+	for _, tc := range []struct {
+		at   time.Duration
+		want float64
+	}{{5 * time.Minute, 100}, {10 * time.Minute, 200}, {20 * time.Minute, 400}, {time.Minute, 100}, {time.Hour, 400}} {
+		if got := out.IndexAt(tc.at); got == nil || *got != tc.want {
+			t.Errorf("%v: %v; expected %g", tc.at, got, tc.want)
+		}
+	}
+	// rounded once: a third of the way from 70 to 85.3 in log time lies 70 x (85.3/70)^(1/3) =
+	// 74.8, by the nominal steps 80 (70.8 to 89.1); from 64 to 80, their own steps, it would be 64
+	out = Results{Curves: []Result{result(300, 70), result(2400, 85.3)}}
+	if got := out.IndexAt(10 * time.Minute); got == nil || *got != 80 {
+		t.Errorf("%v; expected 80", got)
+	}
+	if got := (Results{}).IndexAt(time.Minute); got != nil {
+		t.Errorf("%g of no sheet", *got)
+	}
+}
+
+// Speed points 0.301 apart are a stop apart (arithmetic); halfway between two times in
+// the logarithm the shift is half of it, and outside them it is that of the nearest.
+func TestIndexShift(t *testing.T) {
+	result := func(s float64, h LogH) Result { return Result{Time: &s, SpeedPoint: &h} }
+	out := Results{Curves: []Result{result(300, -1.5), result(1200, -1.80103), {}}}
+	for _, tc := range []struct {
+		at, from time.Duration
+		want     float64
+	}{{20 * time.Minute, 5 * time.Minute, 1}, {10 * time.Minute, 5 * time.Minute, 0.5}, {5 * time.Minute, 20 * time.Minute, -1}, {time.Hour, 20 * time.Minute, 0}} {
+		if got := out.IndexShift(tc.at, tc.from); got == nil || math.Abs(*got-tc.want) > 1e-5 {
+			t.Errorf("%v from %v: %v; expected %g", tc.at, tc.from, got, tc.want)
+		}
+	}
+	if got := (Results{}).IndexShift(time.Minute, time.Hour); got != nil {
+		t.Errorf("%g of no sheet", *got)
+	}
+}

@@ -1,0 +1,280 @@
+package curve
+
+// Readings as a person types them, step after step and sheet after sheet, whole
+// or not yet, and the plain CSV in which they are kept: `#` lines say what the
+// columns are, the rest is the CSV that Read reads.
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// Readings is what was read off the negatives of one film test so far.
+type Readings struct {
+	Film    string
+	Channel Channel // "": visual
+	Stops   bool    // typed as stops of a spot meter; kept as densities all the same
+	Session string  // that developed the sheets; "" where none is linked
+	Metered string  // how the tablet was metered, "EI 50 +4"; "" where it was not
+	Tablet  []float64
+	Sheets  []SheetReadings
+	Remarks []string // `#` lines that a person typed; Text keeps them below its own
+}
+
+// SheetReadings is the column of one sheet.
+type SheetReadings struct {
+	Time  time.Duration // developing time
+	Sheet int           // of the session, from 1; 0 where none is linked
+	Base  *Density      // base plus fog; nil until read
+	Steps []*Density    // one for each step of the tablet; nil where not read
+}
+
+// The usual tablet: 0.05 to 3.05 in 21 steps (NAVEDTRA 14209 p. 282).
+const (
+	DefaultSteps = 21
+	DefaultStep  = tabletStep
+	firstStep    = 0.05
+)
+
+// NominalTablet is the densities of a tablet of n equal steps. It errs for less
+// than 5 or more than 100 steps, and for steps not from 0.01 to 1.
+func NominalTablet(n int, step float64) ([]float64, error) {
+	if n < minSmoothed || n > maxSmoothed || !(step >= 0.01 && step <= 1) || firstStep+step*float64(n-1) > tabletLimits.max {
+		return nil, fmt.Errorf("tablet: %d steps of %g; expected %d to %d steps of 0.01 to 1, up to density %g", n, step, minSmoothed, maxSmoothed, tabletLimits.max)
+	}
+	tablet := make([]float64, n)
+	for i := range tablet {
+		tablet[i], _ = strconv.ParseFloat(fmt.Sprintf("%.4f", firstStep+step*float64(i)), 64)
+	}
+	return tablet, nil
+}
+
+// Add appends a sheet of which nothing is read yet.
+func (r *Readings) Add(t time.Duration, sheet int) {
+	r.Sheets = append(r.Sheets, SheetReadings{Time: t, Sheet: sheet, Steps: make([]*Density, len(r.Tablet))})
+}
+
+// Count is how many readings there are of a sheet, base plus fog apart.
+func (s SheetReadings) Count() (n int) {
+	for _, d := range s.Steps {
+		if d != nil {
+			n++
+		}
+	}
+	return n
+}
+
+// Curve is the sheet as a curve, exposures relative to density 0 of the tablet;
+// false with less than two readings.
+func (r *Readings) Curve(k int) (Curve, bool) {
+	s := r.Sheets[k]
+	c := Curve{Time: s.Time, Base: s.Base}
+	for i, d := range s.Steps {
+		if d != nil {
+			c.Readings = append(c.Readings, Reading{LogH(-r.Tablet[i]), *d})
+		}
+	}
+	slices.SortFunc(c.Readings, func(a, b Reading) int { return int(1e6 * (a.LogH - b.LogH)) })
+	return c, len(c.Readings) >= 2
+}
+
+// Family is the sheets that can be drawn. At says which sheet each curve is.
+func (r *Readings) Family(name string) (f Family, at []int) {
+	f = Family{Name: name, Scale: Relative}
+	for k := range r.Sheets {
+		if c, ok := r.Curve(k); ok {
+			f.Curves, at = append(f.Curves, c), append(at, k)
+		}
+	}
+	return f, at
+}
+
+// Doubtful is the steps of a sheet whose readings look like slips, the worst first.
+func (r *Readings) Doubtful(k int, e Density) []int {
+	c, ok := r.Curve(k)
+	if !ok {
+		return nil
+	}
+	var steps []int
+	for _, i := range c.Outliers(e) {
+		steps = append(steps, slices.Index(r.Tablet, -float64(c.Readings[i].LogH)))
+	}
+	return steps
+}
+
+// What the `#` lines are called.
+const (
+	readingsHead = "# wetside readings"
+	keyFilm      = "film"
+	keyChannel   = "channel"
+	keyTyped     = "typed in"
+	keySession   = "session"
+	keySheets    = "sheets"
+	keyMetered   = "metered"
+	stopsWord    = "stops"
+)
+
+// Text is the readings as CSV.
+func (r *Readings) Text() []byte {
+	var b bytes.Buffer
+	say := func(what, value string) {
+		if value != "" {
+			fmt.Fprintf(&b, "# %s: %s\n", what, printable(value))
+		}
+	}
+	fmt.Fprintln(&b, readingsHead)
+	say(keyFilm, r.Film)
+	say(keyChannel, string(r.Channel))
+	if r.Stops {
+		say(keyTyped, stopsWord)
+	}
+	say(keyMetered, r.Metered)
+	say(keySession, r.Session)
+	say(keySheets, r.sheetList())
+	for _, line := range r.Remarks {
+		fmt.Fprintln(&b, line)
+	}
+	row := func(first string, cell func(SheetReadings) string) {
+		b.WriteString(first)
+		for _, s := range r.Sheets {
+			b.WriteString("," + cell(s))
+		}
+		b.WriteString("\n")
+	}
+	row(headTablet, func(s SheetReadings) string { return formatTime(s.Time) })
+	row(headBase, func(s SheetReadings) string { return formatDensity(s.Base) })
+	for i, d := range r.Tablet {
+		row(strconv.FormatFloat(d, 'f', -1, 64), func(s SheetReadings) string { return formatDensity(s.Steps[i]) })
+	}
+	return b.Bytes()
+}
+
+// sheetList is the sheets of the session by column; "" where none is linked.
+func (r *Readings) sheetList() string {
+	var list []string
+	linked := false
+	for _, s := range r.Sheets {
+		list, linked = append(list, strconv.Itoa(s.Sheet)), linked || s.Sheet > 0
+	}
+	if !linked {
+		return ""
+	}
+	return strings.Join(list, " ")
+}
+
+// formatTime is a time that ParseDuration reads back.
+func formatTime(t time.Duration) string {
+	s := t.Round(time.Millisecond).String()
+	if strings.HasSuffix(s, "m0s") {
+		s = strings.TrimSuffix(s, "0s")
+	}
+	return s
+}
+
+func formatDensity(d *Density) string {
+	if d == nil {
+		return ""
+	}
+	s := strconv.FormatFloat(float64(*d), 'f', -1, 64)
+	if two := strconv.FormatFloat(float64(*d), 'f', 2, 64); len(two) > len(s) {
+		return two
+	}
+	return s
+}
+
+// Link is what the `#` lines of a file of readings say.
+type Link struct {
+	Film, Session, Metered string
+	Channel                Channel
+	Stops                  bool
+	Sheets                 []int // by column; nil where not said
+}
+
+// ReadLink reads the `#` lines; in a file that is not of ours it finds nothing.
+func ReadLink(data []byte) (l Link) {
+	for line := range strings.SplitSeq(string(data), "\n") {
+		what, value, ok := strings.Cut(strings.TrimSpace(strings.TrimPrefix(line, "#")), ":")
+		if !strings.HasPrefix(line, "#") || !ok {
+			continue
+		}
+		value = strings.TrimSpace(value)
+		switch what {
+		case keyFilm:
+			l.Film = value
+		case keyChannel:
+			l.Channel = Channel(value)
+		case keyTyped:
+			l.Stops = value == stopsWord
+		case keySession:
+			l.Session = value
+		case keyMetered:
+			l.Metered = value
+		case keySheets:
+			l.Sheets = nil
+			for _, word := range strings.Fields(value) {
+				n, _ := parseCount(word)
+				l.Sheets = append(l.Sheets, n)
+			}
+		}
+	}
+	return l
+}
+
+// parseRemarks is the `#` lines of a file that are not of ours.
+func parseRemarks(data []byte) (list []string) {
+	ours := []string{keyFilm, keyChannel, keyTyped, keySession, keySheets, keyMetered}
+	for line := range strings.SplitSeq(string(data), "\n") {
+		line = strings.TrimRight(line, "\r")
+		what, _, ok := strings.Cut(strings.TrimSpace(strings.TrimPrefix(line, "#")), ":")
+		if strings.HasPrefix(line, "#") && line != readingsHead && !(ok && slices.Contains(ours, what)) {
+			list = append(list, line)
+		}
+	}
+	return list
+}
+
+// ReadReadings reads a file that Text wrote, to go on with it: columns may be
+// empty, and densities that fall are kept as they were typed. The error is Faults.
+func ReadReadings(name string, data []byte) (Readings, error) {
+	fs := &faultList{file: name}
+	s, ok := readRows(fs, data)
+	if !ok {
+		return Readings{}, fs.err()
+	}
+	if s.head[0].text != headTablet {
+		fs.add(s.head[0].at, "first column "+quoted(s.head[0].text), headTablet+", as wetside writes readings")
+		return Readings{}, fs.err()
+	}
+	l := ReadLink(data)
+	r := Readings{Film: l.Film, Channel: l.Channel, Stops: l.Stops, Session: l.Session, Metered: l.Metered, Remarks: parseRemarks(data)}
+	values, rows := s.firstColumn(fs)
+	if _, bad := checkDirection(values); bad >= 0 {
+		fs.add(rows[bad][0].at, headTablet+" "+quoted(rows[bad][0].text)+" after "+quoted(rows[bad-1][0].text), "every row to go on in the direction of the first two")
+	}
+	r.Tablet = values
+	base := s.base(fs)
+	for k := 1; k < len(s.head); k++ {
+		col := SheetReadings{Steps: make([]*Density, len(rows))}
+		var err error
+		if col.Time, err = chem.ParseDuration(s.head[k].text); err != nil {
+			fs.add(s.head[k].at, "developing time "+quoted(s.head[k].text)+" is not a time", "one such as 5m, 4m30s or 4:30")
+		}
+		if k <= len(l.Sheets) {
+			col.Sheet = l.Sheets[k-1]
+		}
+		if base != nil {
+			col.Base = densityIn(fs, base[k])
+		}
+		for i, row := range rows {
+			col.Steps[i] = densityIn(fs, row[k])
+		}
+		r.Sheets = append(r.Sheets, col)
+	}
+	return r, fs.err()
+}

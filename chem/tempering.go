@@ -1,0 +1,133 @@
+package chem
+
+// Tempering: mixing two waters to a temperature, and bringing a standing bath
+// to one with hot water, cold water or ice.
+//
+// Assumed: no heat is lost while mixing, and a millilitre of water weighs a
+// gram at any temperature (at 50 C it weighs 0.988 g, which moves the result
+// by less than 0.3 C). So measure the mixed water before it is used. Adding
+// water thins a developer: correct the water of a jacket rather than the bath.
+
+import (
+	"fmt"
+	"math"
+)
+
+// Heat of water.
+const (
+	// WaterHeat is the specific heat of water, J/(g K): the figure of the
+	// worked problem that the tests name.
+	WaterHeat = 4.186
+	// IceHeat is what melting takes, J/g (334 kJ/kg, from memory).
+	IceHeat = 334
+)
+
+// Temper returns how much hot and how much cold water make a volume at a
+// temperature: the hot fraction is (to - cold)/(hot - cold). It errs where
+// `to` lies outside cold to hot and where hot is not the warmer.
+func Temper(to Celsius, volume Millilitres, hot, cold Celsius) (ofHot, ofCold Millilitres, err error) {
+	if err := checkTemperatures(to, hot, cold); err != nil {
+		return 0, 0, err
+	}
+	if err := checkVolume(volume); err != nil {
+		return 0, 0, err
+	}
+	if !(hot > cold) {
+		return 0, 0, fmt.Errorf("hot water: %s is not above the cold water's %s; expected hot above cold", hot.InBoth(), cold.InBoth())
+	}
+	if !(to >= cold && to <= hot) {
+		return 0, 0, fmt.Errorf("tempering: %s cannot be had from water at %s and %s; expected a temperature between them", to.InBoth(), cold.InBoth(), hot.InBoth())
+	}
+	// heat given = heat taken: h (hot - to) = (volume - h)(to - cold)
+	ofHot = volume * Millilitres((to-cold)/(hot-cold))
+	return ofHot, volume - ofHot, nil
+}
+
+// StandingBath is a bath that stands at a temperature in a vessel of that
+// temperature.
+type StandingBath struct {
+	Volume Millilitres
+	T      Celsius
+	Vessel float64 // its heat capacity, J/K: grams times specific heat; 0 to leave it out
+}
+
+// WaterToReach returns how much water at one temperature brings the bath to another.
+// The volume grows by it. It errs where that water cannot do it.
+func (s StandingBath) WaterToReach(to, water Celsius) (Millilitres, error) {
+	if err := s.check(to, water); err != nil {
+		return 0, err
+	}
+	if to == s.T {
+		return 0, nil
+	}
+	if (to > s.T) != (water > to) || water == to {
+		return 0, fmt.Errorf("tempering: water at %s does not bring a bath from %s to %s; expected water beyond %s", water.InBoth(), s.T.InBoth(), to.InBoth(), to.InBoth())
+	}
+	// C (to - T) = c v (water - to)
+	return Millilitres(s.heatCapacity() * float64(to-s.T) / (WaterHeat * float64(water-to))), nil
+}
+
+// IceToReach returns how many grams of melting ice cool the bath to a temperature.
+// It errs where the bath is not the warmer and for 0 C and below, where ice
+// would be left.
+func (s StandingBath) IceToReach(to Celsius) (grams float64, err error) {
+	if err := s.check(to); err != nil {
+		return 0, err
+	}
+	if !(to > 0 && to <= s.T) {
+		return 0, fmt.Errorf("ice: a bath at %s does not come to %s; expected above %s and at most %s", s.T.InBoth(), to.InBoth(), Celsius(0).InBoth(), s.T.InBoth())
+	}
+	// C (T - to) = g (L + c (to - 0 C))
+	return s.heatCapacity() * float64(s.T-to) / (IceHeat + WaterHeat*float64(to)), nil
+}
+
+// heatCapacity is the heat capacity of bath and vessel, J/K.
+func (s StandingBath) heatCapacity() float64 { return WaterHeat*float64(s.Volume) + s.Vessel }
+
+func (s StandingBath) check(others ...Celsius) error {
+	if !(s.Vessel >= 0) || math.IsInf(s.Vessel, 0) {
+		return fmt.Errorf("vessel: heat capacity %g J/K; expected zero or more", s.Vessel)
+	}
+	if err := checkVolume(s.Volume); err != nil {
+		return err
+	}
+	return checkTemperatures(append(others, s.T)...)
+}
+
+// Body is something with a heat capacity, in J/K, and a temperature.
+type Body struct {
+	Heat float64
+	T    Celsius
+}
+
+// Water is a volume of water as a body.
+func Water(v Millilitres, t Celsius) Body { return Body{Heat: WaterHeat * float64(v), T: t} }
+
+// Equilibrium is the temperature at which bodies in contact settle: the mean
+// weighted by their heat capacities. It errs where none has any.
+func Equilibrium(bodies ...Body) (Celsius, error) {
+	var heat, sum float64
+	for _, b := range bodies {
+		if err := b.T.check(); err != nil {
+			return 0, err
+		}
+		if !(b.Heat >= 0) || math.IsInf(b.Heat, 0) {
+			return 0, fmt.Errorf("heat capacity: %g J/K; expected zero or more", b.Heat)
+		}
+		heat += b.Heat
+		sum += b.Heat * float64(b.T)
+	}
+	if heat == 0 {
+		return 0, fmt.Errorf("equilibrium: no heat capacity in %d bodies; expected some", len(bodies))
+	}
+	return Celsius(sum / heat), nil
+}
+
+func checkTemperatures(temperatures ...Celsius) error {
+	for _, t := range temperatures {
+		if err := t.check(); err != nil {
+			return err
+		}
+	}
+	return nil
+}

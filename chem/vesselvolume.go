@@ -1,0 +1,100 @@
+package chem
+
+// What a vessel takes: the volume of a tray or tank filled to a depth, of a
+// tube that stands, and of a drum that lies and turns.
+//
+// Assumed: straight walls, and no film or hand in the bath. A tray's lip and a
+// tank's fittings make the true volume a little other: measure it once.
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// Centimetres is a length.
+type Centimetres float64
+
+// CentimetresPerInch is exact by definition.
+const CentimetresPerInch = 2.54
+
+// Depths of a bath. Source of the least: US Army SS0509 p. 18, half an inch;
+// of the stack's: common practice, no source.
+const (
+	MinDepth   Centimetres = 0.5 * CentimetresPerInch
+	StackDepth Centimetres = 2.5
+)
+
+// ParseLength reads a depth: "12mm", "2.5cm" or "0.5in". It errs for a number
+// without a unit, for zero and for anything else.
+func ParseLength(text string) (Centimetres, error) {
+	s := strings.ToLower(strings.TrimSpace(text))
+	for _, unit := range []struct {
+		name string
+		cm   float64
+	}{{"mm", 0.1}, {"cm", 1}, {"in", CentimetresPerInch}} {
+		number, found := strings.CutSuffix(s, unit.name)
+		v, ok := parseDecimal(strings.TrimSpace(number))
+		if !found || !ok {
+			continue
+		}
+		return Centimetres(v * unit.cm), checkLength(Centimetres(v*unit.cm), text)
+	}
+	return 0, fmt.Errorf("length: cannot read %q; expected 12mm, 2.5cm or 0.5in", text)
+}
+
+// ParseSides reads two lengths with one unit: "8x10in", "20x25cm", "70x210mm".
+func ParseSides(text string) (a, b Centimetres, err error) {
+	s := strings.ToLower(strings.TrimSpace(text))
+	first, second, ok := strings.Cut(s, "x")
+	unit := strings.TrimLeft(second, "0123456789. ")
+	if ok {
+		a, err = ParseLength(first + unit)
+		if err == nil {
+			b, err = ParseLength(second)
+		}
+	}
+	if !ok || err != nil {
+		return 0, 0, fmt.Errorf("size: cannot read %q; expected two sides above zero such as 8x10in or 20x25cm", text)
+	}
+	return a, b, nil
+}
+
+const maxLength Centimetres = 500
+
+func checkLength(l Centimetres, text string) error {
+	if !(l > 0 && l <= maxLength) {
+		return fmt.Errorf("length: %q; expected above zero and at most %s cm", text, strconv.FormatFloat(float64(maxLength), 'f', -1, 64))
+	}
+	return nil
+}
+
+// RectangularVolume is the volume of a tray or a tank of two inner sides, filled to a depth.
+func RectangularVolume(a, b, depth Centimetres) (Millilitres, error) {
+	if !(a > 0 && b > 0 && depth > 0) {
+		return 0, fmt.Errorf("vessel: %g x %g cm filled to %g cm; expected lengths above zero", float64(a), float64(b), float64(depth))
+	}
+	return Millilitres(a * b * depth), nil
+}
+
+// CylinderVolume is the volume of a round vessel that stands, filled to a depth.
+func CylinderVolume(diameter, depth Centimetres) (Millilitres, error) {
+	if !(diameter > 0 && depth > 0) {
+		return 0, fmt.Errorf("vessel: %g cm wide filled to %g cm; expected lengths above zero", float64(diameter), float64(depth))
+	}
+	return Millilitres(math.Pi / 4 * diameter * diameter * depth), nil
+}
+
+// LyingCylinderVolume is the volume in a drum that lies on its side, filled to a depth: the
+// circular segment r^2 acos((r-h)/r) - (r-h) sqrt(2 r h - h^2), times the
+// length. It errs for a depth over the diameter.
+func LyingCylinderVolume(diameter, length, depth Centimetres) (Millilitres, error) {
+	if !(diameter > 0 && length > 0 && depth > 0 && depth <= diameter) {
+		return 0, fmt.Errorf("drum: %g cm wide and %g cm long filled to %g cm; expected lengths above zero and a depth within its width",
+			float64(diameter), float64(length), float64(depth))
+	}
+	r, h := float64(diameter)/2, float64(depth)
+	segment := r*r*math.Acos((r-h)/r) - (r-h)*math.Sqrt(max(0, 2*r*h-h*h))
+	return Millilitres(segment * float64(length)), nil
+}

@@ -1,0 +1,38 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+
+	"example.org/wetside/recipes"
+)
+
+// PrintError writes an error, each of a recipe's faults on a line of its own.
+func (p *Env) PrintError(err error) {
+	var faults recipes.Faults
+	if !errors.As(err, &faults) {
+		fmt.Fprintf(p.Err, "wetside: %v\n", err)
+		return
+	}
+	for _, f := range faults {
+		fmt.Fprintf(p.Err, "wetside: %v\n", f)
+	}
+}
+
+// The exit statuses of the contract.
+const (
+	ExitOK     = 0
+	ExitFailed = 1 // it cannot be done, or a check found something
+	ExitUsage  = 2 // wrong usage
+)
+
+// UsageError is an error in the words of the command line.
+type UsageError struct{ error }
+
+func Usagef(format string, args ...any) error { return AsUsage(fmt.Errorf(format, args...)) }
+
+// AsUsage makes an error one in the words of the command line.
+func AsUsage(err error) error { return UsageError{err} }
+
+// ErrReported ends a command with status 1 when all has been said already.
+var ErrReported = errors.New("")

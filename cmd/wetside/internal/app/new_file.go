@@ -1,0 +1,70 @@
+package app
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"example.org/wetside/recipes/safetext"
+)
+
+// WriteUnderFreeName writes a recipe into a folder under a name that is not taken there.
+func WriteUnderFreeName(folder, base string, text []byte) (string, error) {
+	if err := os.MkdirAll(folder, 0o700); err != nil {
+		return "", err
+	}
+	for n := 1; ; n++ {
+		name := base
+		if n > 1 {
+			name += "-" + strconv.Itoa(n)
+		}
+		err := WriteNewFile(filepath.Join(folder, name+".toml"), text)
+		if !errors.Is(err, fs.ErrExist) {
+			return name, err
+		}
+	}
+}
+
+// FileNameOf is a title as a file's name: its ASCII letters and digits, hyphens between.
+func FileNameOf(title string) string {
+	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
+		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
+	})
+	const longest = 60
+	name := strings.Join(words, "-")
+	if len(name) > longest {
+		name = strings.Trim(name[:longest], "-")
+	}
+	if name == "" {
+		return "tested"
+	}
+	return name
+}
+
+// WriteNewFile writes a file that is not there yet.
+func WriteNewFile(name string, text []byte) error {
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(text)
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	return err
+}
+
+func WriteNewRecipe(path string, text []byte) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+		return err
+	}
+	err := WriteNewFile(path, text)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s: is there already, and stays as it is (wetside edit opens it)", safetext.Clean(path))
+	}
+	return err
+}

@@ -1,0 +1,99 @@
+package backend
+
+// What the screens need of the world: recipes, sessions, light and sound.
+
+import (
+	"io"
+	"os"
+	"sync"
+	"sync/atomic"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/running"
+	"example.org/wetside/cmd/wetside/internal/supervisor"
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/room"
+)
+
+// Backend is the tui.Backend of this program.
+type Backend struct {
+	Env         *app.Env
+	Options     running.SoundOptions
+	Idle        *running.IdleSound
+	thermometer running.Thermometer
+	pipe        *supervisor.Pipe
+	Guard       *light.Filter
+	Keys        *Keyboard
+	backlight   *room.Backlight // panel and keys
+
+	Editing atomic.Bool // the editor has the terminal
+
+	mu         sync.Mutex
+	earlyAwake io.Closer               // keeps the laptop awake in the dark before a session; nil while there is no need
+	soundState string                  // of the sound, before a session
+	current    *running.RunningSession // the session on the screen; nil for none
+	stopwatch  *running.StopwatchSound
+
+	HandedOver chan struct{} // closed when another wetside has taken the session up
+}
+
+func New(p *app.Env, l ScreenOptions, pipe *supervisor.Pipe, guard *light.Filter) *Backend {
+	h := &Backend{Env: p, Options: l.SoundOptions, Idle: &running.IdleSound{Env: p, Options: l.SoundOptions}, thermometer: l.Thermometer, soundState: "sound: looking for it", pipe: pipe, Guard: guard, Keys: &Keyboard{In: os.Stdin}, HandedOver: make(chan struct{})}
+	h.backlight = room.NewBacklight(app.LampsFolder, pipe.DarkLamps, pipe.Lamps)
+	h.backlight.Dark(guard.Light() == sequence.Dark)
+	go h.tryAwhileSound()
+	return h
+}
+
+// Light tells the keeper first when it gets darker, the guard first when it gets
+// lighter; then the lamps, for which nobody waits. In the dark before a session a
+// loudspeaker is kept ready for what is said there.
+func (h *Backend) Light(l sequence.Light) {
+	if l == sequence.Dark {
+		h.pipe.Light(l)
+		h.Guard.SetLight(l)
+	} else {
+		h.Guard.SetLight(l)
+		h.pipe.Light(l)
+	}
+	h.backlight.Dark(l == sequence.Dark)
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if l == sequence.Dark && (h.current == nil || h.current.State().Over() != "") {
+		h.Idle.Want()
+	}
+	if l == sequence.Dark && h.current == nil && h.earlyAwake == nil {
+		h.earlyAwake = h.Env.KeepAwake(room.AwakeOptions{Dark: true}) // film is being loaded
+	}
+	if l != sequence.Dark {
+		h.releaseEarlyAwake()
+	}
+}
+
+// releaseEarlyAwake lets the laptop sleep again as far as a session does not keep it awake.
+func (h *Backend) releaseEarlyAwake() {
+	if h.earlyAwake != nil {
+		go h.earlyAwake.Close()
+		h.earlyAwake = nil
+	}
+}
+
+// Close ends what is still going on.
+func (h *Backend) Close() {
+	h.mu.Lock()
+	now := h.current
+	h.releaseEarlyAwake()
+	h.mu.Unlock()
+	h.CloseIdleSound()
+	if now != nil {
+		now.End()
+	}
+	h.backlight.Close()
+}
+
+// The notebook of this computer.
+
+// The bottles of this person.
+
+// The sheets that wait.

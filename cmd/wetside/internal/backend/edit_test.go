@@ -1,0 +1,30 @@
+package backend
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/light"
+)
+
+// An editor that was asked for is not opened once it is dark: then the light counts, and
+// the terminal is left alone.
+func TestNoEditorInTheDark(t *testing.T) {
+	h := &Backend{Guard: light.NewFilter(os.Stdout), Env: &app.Env{}}
+	h.Guard.Adopt(sequence.Dark, true)
+	marker := filepath.Join(t.TempDir(), "opened")
+	t.Setenv("VISUAL", "")
+	t.Setenv("EDITOR", "touch "+marker)
+	if err := (editorCommandOnTerminal{h, marker}).Run(); err == nil {
+		t.Error("opened in the dark")
+	}
+	if _, _, err := h.Edit("tern-hangers"); err == nil {
+		t.Error("made ready in the dark")
+	}
+	if _, err := os.Stat(marker); err == nil {
+		t.Error("the editor was started")
+	}
+}

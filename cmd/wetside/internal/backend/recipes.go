@@ -1,0 +1,39 @@
+package backend
+
+import (
+	"errors"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+)
+
+// KeepRecipe writes a recipe into the folder of the person's own, under a name that
+// is not taken there.
+func (h *Backend) KeepRecipe(r sequence.Recipe) (string, error) {
+	folder := app.RecipesFolder()
+	if folder == "" {
+		return "", errors.New("no home folder is known; expected one for recipes")
+	}
+	text, err := app.CheckedRecipeText(r)
+	if err != nil {
+		return "", err
+	}
+	return app.WriteUnderFreeName(folder, app.FileNameOf(r.Title), text)
+}
+
+// copyRecipe makes a recipe of the person's own from a shipped one, as wetside new
+// does, and tells its name.
+func (h *Backend) copyRecipe(name string) (string, error) {
+	text, err := h.Env.NewRecipeText(name)
+	if err != nil {
+		return "", err
+	}
+	return app.WriteUnderFreeName(app.RecipesFolder(), name+"-own", text)
+}
+
+func (h *Backend) Recipes() []recipes.Entry { return recipes.List(app.RecipesFolder()) }
+
+func (h *Backend) Recipe(name string) (sequence.Recipe, error) {
+	return app.FindPlainRecipe(name)
+}

@@ -1,0 +1,127 @@
+package cli
+
+// wetside baths stock, baths draw: bottles of the parts that baths are mixed from.
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence/bottles"
+)
+
+// stockJSON is a bottle of stock for a script.
+type stockJSON struct {
+	Name string           `json:"name"`
+	Part string           `json:"part"`
+	Left chem.Millilitres `json:"left_ml"`
+	Of   chem.Millilitres `json:"of_ml"`
+}
+
+func newBottlesStockCommand(p *app.Env) *cobra.Command {
+	var name string
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "stock [PART VOLUME]",
+		Short: "stock in hand: what is left of each part, or a bottle more",
+		Long: "Lists the bottles of the parts that baths are mixed from, or puts one more on the shelf.\n" +
+			"Each bath that is mixed draws on them, the bottle opened first first: with baths mix, and\n" +
+			"where a session that is over had it mixed fresh. A plan says before film is wet what is\n" +
+			"lacking. A part of which no bottle is on the shelf is not counted.",
+		Example: "  wetside baths stock A 500ml\n" +
+			"  wetside baths stock --json",
+		Args: flags.UsageArgs(cobra.MaximumNArgs(2)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			switch {
+			case len(args) == 1:
+				return app.Usagef("baths stock %s: expected a VOLUME too", safetext.Clean(args[0]))
+			case len(args) == 0 && name != "":
+				return app.Usagef("--name goes with PART and VOLUME: one bottle")
+			case len(args) == 0:
+				return printStock(p, asJSON)
+			case asJSON:
+				return app.Usagef("--json is of the list; expected no PART")
+			}
+			return runBottlesStock(p, args[0], args[1], name)
+		},
+	}
+	cmd.Flags().StringVar(&name, "name", "", "what is written on the bottle")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	return cmd
+}
+
+func newBottlesTakeCommand(p *app.Env) *cobra.Command {
+	return &cobra.Command{
+		Use:     "draw BOTTLE VOLUME",
+		Short:   "what was taken from a bottle of stock without a session",
+		Example: "  wetside baths draw a-2026-11-25 30ml",
+		Args:    flags.UsageArgs(cobra.ExactArgs(2)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			v, err := flags.VolumeArg(args[1])
+			if err != nil {
+				return err
+			}
+			b, err := p.ReadBottles()
+			if err != nil {
+				return err
+			}
+			s, err := b.StockNamed(args[0])
+			if err != nil {
+				return err
+			}
+			if v > s.Left {
+				return fmt.Errorf("%s: %s wanted; %s are left", safetext.Clean(s.Name), p.Settings.Habits.VolumeAsTyped(v), p.Settings.Habits.VolumeAsTyped(s.Left))
+			}
+			e := bottles.Entry{At: p.Clock.Read().Wall, Action: bottles.Drawn, Bottle: s.Name, Volume: v}
+			if err := app.BottleLedger().Write(e); err != nil {
+				return err
+			}
+			return printStock(p, false)
+		},
+	}
+}
+
+// runBottlesStock puts a bottle on the shelf.
+func runBottlesStock(p *app.Env, part, volume, name string) error {
+	v, err := flags.VolumeArg(volume)
+	if err != nil {
+		return err
+	}
+	if part = strings.TrimSpace(safetext.Clean(part)); part == "" || strings.EqualFold(part, "water") {
+		return app.Usagef("PART: %q; expected one that is kept in a bottle", part)
+	}
+	if _, err := app.BottleLedger().OpenStock(part, v, safetext.Clean(name), p.Clock.Read().Wall); err != nil {
+		return err
+	}
+	return printStock(p, false)
+}
+
+func printStock(p *app.Env, asJSON bool) error {
+	b, err := p.ReadBottles()
+	if err != nil {
+		return err
+	}
+	told := []stockJSON{}
+	for _, s := range b.StockOpen() {
+		told = append(told, stockJSON{s.Bottle, s.Part, s.Left, s.Opened})
+	}
+	if asJSON {
+		return p.WriteJSON(told)
+	}
+	if len(told) == 0 {
+		_, err := fmt.Fprintln(p.Out, "no stock is counted; wetside baths stock PART VOLUME puts a bottle on the shelf")
+		return err
+	}
+	for _, s := range told {
+		if _, err := fmt.Fprintf(p.Out, "%-26s %s: %s of %s left\n", safetext.Clean(s.Name), safetext.Clean(s.Part),
+			p.Settings.Habits.VolumeAsTyped(s.Left), p.Settings.Habits.VolumeAsTyped(s.Of)); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -1,0 +1,52 @@
+package cli
+
+// wetside cues: each sound, with its name and what it asks for.
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/cmd/wetside/internal/running"
+	"example.org/wetside/sequence/clock"
+	"example.org/wetside/tui/cue"
+)
+
+func newCuesCommand(p *app.Env) *cobra.Command {
+	var dir, spec string
+	cmd := &cobra.Command{
+		Use:     "cues",
+		Short:   "play each cue with its name, or write it to a file",
+		Example: "  wetside cues\n  wetside cues --wav sounds",
+		Args:    flags.UsageArgs(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error {
+			if dir != "" {
+				return cue.WriteFiles(dir)
+			}
+			return runCues(p, spec)
+		},
+	}
+	cmd.Flags().StringVar(&dir, "wav", "", "write each to a file in `DIR` instead")
+	cmd.Flags().StringVar(&spec, "sound", p.Settings.Sound, "auto, pulse, exec, device, wav:FILE or off")
+	return cmd
+}
+
+func runCues(p *app.Env, spec string) error {
+	out, err := running.OpenSound(p, spec, clock.New(p.Clock, 0, 1))
+	if err != nil {
+		return err
+	}
+	defer out.Close()
+	fmt.Fprintln(p.Out, out.Sink.State())
+	for _, kind := range cue.Kinds() {
+		if _, err := fmt.Fprintf(p.Out, "%-13s %s\n", kind, cue.Describe(kind)); err != nil {
+			return err
+		}
+		out.Ear.Play(kind)
+		time.Sleep(cue.Length(kind) + running.AfterCue)
+	}
+	return nil
+}

@@ -1,0 +1,141 @@
+package cli
+
+// wetside film-test: which developing times to spend test sheets on, and a recipe
+// that does it.
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/cmd/wetside/internal/filmtest"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+)
+
+// filmTestJSON is what film-test says to a script.
+type filmTestJSON struct {
+	Times    []time.Duration      `json:"times_s"`
+	Vessel   sequence.Vessel      `json:"vessel"`
+	Expected curve.TestForecast   `json:"expected"`
+	Wet      sequence.Wet         `json:"wet"`
+	Exposure *curve.ExposedTablet `json:"exposure"` // null where the tablet is printed in contact
+	Notes    []string             `json:"notes"`    // what became of the vessel and the baths
+}
+
+func newFilmTestCommand(p *app.Env) *cobra.Command {
+	var x filmtest.Options
+	cmd := &cobra.Command{
+		Use:   "film-test RECIPE --sheets N",
+		Short: "which developing times to spend test sheets on",
+		Long: "Chooses developing times for so many test sheets, a geometric series round the\n" +
+			"recipe's own time (or --guess), says by simulation how well they will tell the time\n" +
+			"for a target, and with --write makes a recipe with a sheet for each time,\n" +
+			"in a vessel that keeps the film under its limit. Where a step comes before developing\n" +
+			"the sheets go in one by one, the longest time first, and leave together.",
+		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml\n" +
+			"  wetside film-test plover-tray --sheets 4 --metered \"EI 50 +4\"",
+		Args: flags.UsageArgs(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			r, err := app.FindPlainRecipe(args[0])
+			if err != nil {
+				return err
+			}
+			return runFilmTest(p, r, x)
+		},
+	}
+	f := cmd.Flags()
+	f.IntVar(&x.Sheets, "sheets", 0, "sheets to spend, `N`")
+	f.StringVar(&x.Guess, "guess", "", "a developing time to start from, `D`")
+	f.Float64Var(&x.Target, "target", filmtest.DefaultTarget, "the average gradient that will be looked for")
+	f.Float64Var(&x.ReadingError, "reading-error", 0, "of one density (0.02)")
+	f.Float64Var(&x.Scatter, "scatter", 0, "from sheet to sheet, as a fraction of the gradient (0.04)")
+	f.StringVar(&x.Exposed, "metered", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
+	f.StringVar(&x.Vessel, "vessel", "", "hangers, single, cradle or tray; without it the recipe's own where that is open and no stack, else the kindest that keeps the film under its limit")
+	f.StringVar(&x.WriteFile, "write", "", "write the test as a recipe to `FILE`")
+	f.BoolVar(&x.AsJSON, "json", false, "as JSON")
+	return cmd
+}
+
+func runFilmTest(p *app.Env, r sequence.Recipe, x filmtest.Options) error {
+	at, guess, times, err := x.Series(r)
+	if err != nil {
+		return err
+	}
+	expected, err := curve.ForecastTest(times, guess, x.Target, curve.Errors{Reading: curve.Density(x.ReadingError), Scatter: x.Scatter})
+	if err != nil {
+		return err
+	}
+	exposed, err := x.Exposure()
+	if err != nil {
+		return err
+	}
+	t, err := x.InVessel(r, at, times)
+	if err != nil {
+		return err
+	}
+	plan := &t.Plan
+	if m := plan.Wet.Margin; m != nil && *m < 0 && x.WriteFile != "" {
+		return fmt.Errorf("wet for %s %s, %s over its limit, and longer in other open vessels; expected shorter times, fewer sheets or a shorter wash",
+			sequence.FormatElapsed(plan.Wet.Total), plan.Vessel.In(), sequence.FormatElapsed(-*m))
+	}
+	if x.WriteFile != "" {
+		text, err := app.CheckedRecipeText(t.Recipe)
+		if err != nil {
+			return err
+		}
+		if err := app.WriteNewFile(x.WriteFile, text); err != nil {
+			return err
+		}
+	}
+	if x.AsJSON {
+		return p.WriteJSON(filmTestJSON{times, plan.Vessel, expected, plan.Wet, exposed, t.Notes})
+	}
+	printFilmTest(p, t, times, expected, x, exposed)
+	return nil
+}
+
+func printFilmTest(p *app.Env, t filmtest.MadeTest, times []time.Duration, e curve.TestForecast, x filmtest.Options, exposed *curve.ExposedTablet) {
+	plan := &t.Plan
+	fmt.Fprintln(p.Out, filmtest.PullTimesText(plan, times))
+	for _, note := range t.Notes {
+		fmt.Fprintln(p.Out, safetext.Clean(note))
+	}
+	if text := filmtest.ExpectationText(e, x.Target); text != "" {
+		fmt.Fprintln(p.Out, text)
+	}
+	for _, note := range e.Notes {
+		fmt.Fprintf(p.Out, "note: %s\n", safetext.Clean(note))
+	}
+	printExposing(p, x, exposed, &plan.Recipe)
+	for _, c := range plan.Cautions {
+		if c.Level != sequence.Note {
+			fmt.Fprintf(p.Out, "%s: %s\n", c.Level, safetext.Clean(c.Text))
+		}
+	}
+	if x.WriteFile != "" {
+		fmt.Fprintf(p.Out, "written to %s\n", safetext.Clean(x.WriteFile))
+	}
+}
+
+func printExposing(p *app.Env, x filmtest.Options, e *curve.ExposedTablet, of *sequence.Recipe) {
+	r, handled := of.Film.Reciprocity, filmtest.MarkingText+planning.HowToClip(of.Load.Sheets)+"\n"
+	if e == nil {
+		fmt.Fprint(p.Out, filmtest.ContactPrintText+handled)
+		return
+	}
+	fmt.Fprintf(p.Out, filmtest.ThroughCameraText, e.Index, e.Stops, float64(e.MeteredAt), float64(e.SpeedPointAt))
+	if r != nil {
+		fmt.Fprintf(p.Out, "Keep the exposure under %s: from there on the film loses speed and gains contrast.\n", r.Table[0][0])
+	}
+	fmt.Fprint(p.Out, handled)
+	for _, note := range e.Notes {
+		fmt.Fprintf(p.Out, "care: %s\n", note)
+	}
+	fmt.Fprintf(p.Out, "Evaluate it with --metered %q.\n", safetext.Clean(x.Exposed))
+}

@@ -1,0 +1,270 @@
+package cli
+
+// wetside sheets: exposed sheets that wait for their development, and which session
+// had which.
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/recipes"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence/holders"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
+)
+
+// holderJSON is a sheet as told to a script.
+type holderJSON struct {
+	Name        string     `json:"name"`
+	Holder      string     `json:"holder"`
+	Side        *string    `json:"side"`
+	Film        string     `json:"film"`
+	Exposure    *string    `json:"exposure"`
+	Range       *float64   `json:"range_stops"`
+	Shadow      *string    `json:"shadow"`
+	Development *string    `json:"development"`
+	Exposed     *time.Time `json:"exposed"`
+	Note        *string    `json:"note"`
+	Session     *string    `json:"session"`
+	Sheet       *int       `json:"sheet"`
+	Developed   *float64   `json:"development_percent"` // of what was planned
+}
+
+func newHoldersCommand(p *app.Env) *cobra.Command {
+	var all, asJSON bool
+	cmd := &cobra.Command{
+		Use:   "sheets",
+		Short: "exposed sheets that wait, sorted into sessions",
+		Long: "Lists the sheets that wait for their development: plain CSV files that may be typed by\n" +
+			"hand, with the columns holder, side, film, exposure, range (of the subject, in stops),\n" +
+			"shadow, development (N-1, N, N+1 or a gradient), exposed (a day) and note. A sheet is off\n" +
+			"the list once a session with its name has brought it into the fixer.",
+		Example: "  wetside sheets add 3A --film \"Plover 80\" --range 7\n" +
+			"  wetside sheets sort --with plover-tray\n" +
+			"  wetside sheets --all",
+		Args: flags.UsageArgs(cobra.NoArgs),
+		RunE: func(*cobra.Command, []string) error { return printHolders(p, all, asJSON) },
+	}
+	cmd.Flags().BoolVar(&all, "all", false, "also those that are developed, with their session")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	cmd.AddCommand(newHoldersAddCommand(p), newHoldersDropCommand(p), newHoldersImportCommand(p), newHoldersGroupCommand(p))
+	return cmd
+}
+
+func newHoldersAddCommand(p *app.Env) *cobra.Command {
+	var e holders.ExposedSheet
+	var day string
+	cmd := &cobra.Command{
+		Use:     "add HOLDER",
+		Short:   "put a sheet on the list: the holder's number with its side",
+		Example: "  wetside sheets add 4B --film \"Tern 125\" --development N+1 --note \"the breakwater\"",
+		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			e.Holder, e.Side = splitHolder(args[0])
+			e.Exposed = p.Clock.Read().Wall.Truncate(time.Second)
+			if day != "" {
+				var err error
+				if e.Exposed, err = time.ParseInLocation(time.DateOnly, day, time.Local); err != nil {
+					return app.Usagef("--exposed: %q; expected a day such as 2026-11-25", day)
+				}
+			}
+			if err := e.Check(); err != nil {
+				return app.AsUsage(err)
+			}
+			return app.ExposedSheetLists().Add(e)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&e.Film, "film", "", "the film's name, as its recipe has it")
+	f.StringVar(&e.Exposure, "exposure", "", "as exposed: `TEXT`")
+	f.Float64Var(&e.Range, "range", 0, "of the subject, in `STOPS`")
+	f.StringVar(&e.Shadow, "shadow", "", "where the shadow was placed, `TEXT`")
+	f.StringVar(&e.Development, "development", "", "N-1, N, N+1 or a gradient; instead of what the range wants")
+	f.StringVar(&day, "exposed", "", "the day, `DATE`; usually now")
+	f.StringVar(&e.Note, "note", "", "`TEXT`")
+	return cmd
+}
+
+// splitHolder parts "3A" into holder and side.
+func splitHolder(name string) (holder, side string) {
+	holder = strings.TrimRightFunc(name, func(r rune) bool { return r < '0' || r > '9' })
+	if holder == "" {
+		return name, ""
+	}
+	return holder, name[len(holder):]
+}
+
+func newHoldersDropCommand(p *app.Env) *cobra.Command {
+	var film string
+	cmd := &cobra.Command{
+		Use:   "drop HOLDER",
+		Short: "take a sheet that waits off the list",
+		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			waiting, err := p.WaitingSheets()
+			if err != nil {
+				return err
+			}
+			waiting = slices.DeleteFunc(waiting, func(e holders.ExposedSheet) bool { return e.Name() != args[0] || film != "" && e.Film != film })
+			switch len(waiting) {
+			case 0:
+				return fmt.Errorf("%q waits nowhere", safetext.Clean(args[0]))
+			case 1:
+				return app.ExposedSheetLists().Replace(waiting[0], nil)
+			}
+			return fmt.Errorf("%q: %d sheets of that name wait; expected --film", safetext.Clean(args[0]), len(waiting))
+		},
+	}
+	cmd.Flags().StringVar(&film, "film", "", "of several of that name the one of this film")
+	return cmd
+}
+
+// maxImport is how many bytes a list may have.
+const maxImport = 1 << 20
+
+func newHoldersImportCommand(p *app.Env) *cobra.Command {
+	return &cobra.Command{
+		Use:   "import FILE",
+		Short: "put the sheets of a CSV file on the list; all of them, or none",
+		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			f, err := os.Open(args[0])
+			if err != nil {
+				return err
+			}
+			defer f.Close()
+			data, err := io.ReadAll(io.LimitReader(f, maxImport+1))
+			if err != nil {
+				return err
+			}
+			if len(data) > maxImport {
+				return fmt.Errorf("%s: over 1 MiB; expected a list of sheets", args[0])
+			}
+			list, err := holders.ReadCSV(args[0], data)
+			if err != nil {
+				return err
+			}
+			if err := app.ExposedSheetLists().Add(list...); err != nil {
+				return err
+			}
+			fmt.Fprintf(p.Err, "%d sheets are on the list\n", len(list))
+			return nil
+		},
+	}
+}
+
+func printHolders(p *app.Env, all, asJSON bool) error {
+	list, fates, err := p.ExposedSheets()
+	if err != nil {
+		return err
+	}
+	shares := make([]*float64, len(list))
+	if all {
+		shares = holders.DevelopedShares(fates, func(id string) (notebook.Session, error) { return notebook.Open(journal.Default(), id) })
+	}
+	told := []holderJSON{}
+	var lines []string
+	for i := range list {
+		if f := fates[i]; all || f.Session == "" {
+			told = append(told, asHolderJSON(&list[i], f, shares[i]))
+			lines = append(lines, holderText(&list[i], f, shares[i]))
+		}
+	}
+	if asJSON {
+		return p.WriteJSON(told)
+	}
+	if len(lines) == 0 {
+		lines = []string{"No sheet waits."}
+	}
+	_, err = fmt.Fprintln(p.Out, app.CleanPage(strings.Join(lines, "\n")))
+	return err
+}
+
+func asHolderJSON(e *holders.ExposedSheet, f holders.Outcome, share *float64) holderJSON {
+	t := holderJSON{Name: e.Name(), Holder: e.Holder, Side: app.NilIfEmpty(e.Side), Film: e.Film, Exposure: app.NilIfEmpty(e.Exposure),
+		Shadow: app.NilIfEmpty(e.Shadow), Development: app.NilIfEmpty(e.Development), Note: app.NilIfEmpty(e.Note), Session: app.NilIfEmpty(f.Session)}
+	if e.Range != 0 {
+		t.Range = &e.Range
+	}
+	if !e.Exposed.IsZero() {
+		t.Exposed = &e.Exposed
+	}
+	if f.Session != "" {
+		t.Sheet = &f.Sheet
+	}
+	if share != nil {
+		percent := 100 * *share
+		t.Developed = &percent
+	}
+	return t
+}
+
+// holderText is a sheet on one line.
+func holderText(e *holders.ExposedSheet, f holders.Outcome, share *float64) string {
+	wants := e.Development
+	if e.Range != 0 {
+		wants = strings.TrimSpace(fmt.Sprintf("%s %g stops", wants, e.Range))
+	}
+	line := fmt.Sprintf("%-6s %-16s %-12s", e.Name(), e.Film, cmp.Or(wants, "N"))
+	if !e.Exposed.IsZero() {
+		line += " " + e.Exposed.Format(time.DateOnly)
+	}
+	for _, text := range []string{e.Exposure, e.Shadow, e.Note} {
+		if text != "" {
+			line += "  " + text
+		}
+	}
+	if f.Session != "" {
+		line += fmt.Sprintf("  sheet %d of %s", f.Sheet, f.Session)
+	}
+	if share != nil {
+		line += fmt.Sprintf(", developed %.0f %% of the plan", 100**share)
+	}
+	return line
+}
+
+// filmRecipes are the recipes asked for; else one for each film that waits: the
+// person's own before the shipped.
+func filmRecipes(names []string, waiting []holders.ExposedSheet) ([]recipeWithName, error) {
+	var list []recipeWithName
+	var errs []error
+	for _, name := range names {
+		r, err := app.FindPlainRecipe(name)
+		list, errs = append(list, recipeWithName{name, r}), append(errs, err)
+	}
+	if len(names) > 0 {
+		return list, errors.Join(errs...)
+	}
+	entries := recipes.List(app.RecipesFolder())
+	slices.SortStableFunc(entries, func(a, b recipes.Entry) int { return boolToInt(b.IsOwn) - boolToInt(a.IsOwn) })
+	for _, e := range waiting {
+		i := slices.IndexFunc(entries, func(r recipes.Entry) bool { return r.Fault == nil && r.Film == e.Film })
+		if i < 0 || slices.ContainsFunc(list, func(n recipeWithName) bool { return n.Film.Name == e.Film }) {
+			continue
+		}
+		r, err := recipes.Find(entries[i].Name, app.RecipesFolder())
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, recipeWithName{entries[i].Name, r})
+	}
+	return list, nil
+}
+
+func boolToInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}

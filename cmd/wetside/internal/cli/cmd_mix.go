@@ -1,0 +1,331 @@
+package cli
+
+// wetside mix: how much of each part makes a bath.
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+)
+
+// mixJSON is what mix says to a script.
+type mixJSON struct {
+	Parts  []chem.Amount    `json:"parts"`
+	Total  chem.Millilitres `json:"total_ml"`
+	Solids []chem.Weight    `json:"solids,omitzero"`
+	InHand []stockNeed      `json:"in_hand,omitzero"`
+	Marks  []graduateMark   `json:"measured,omitzero"` // with a graduate
+	Least  chem.Millilitres `json:"least_ml,omitzero"` // of the mix, to measure its smallest part well
+}
+
+// graduateMark is what a graduate makes of a part.
+type graduateMark struct {
+	Name  string           `json:"name"`
+	Mark  chem.Millilitres `json:"ml"`
+	Error float64          `json:"error"` // a fraction of the volume wanted
+}
+
+// stockNeed is one part in hand against what is needed of it.
+type stockNeed struct {
+	Name  string           `json:"name"`
+	Need  chem.Millilitres `json:"need_ml"`
+	Have  chem.Millilitres `json:"have_ml"`
+	Makes chem.Millilitres `json:"makes_ml"` // the largest volume of the mix that it suffices for
+}
+
+// mixFlags are the words of mix, and what they come to.
+type mixFlags struct {
+	volume, bath, graduate, within string
+	vessel                         flags.VesselFlags
+	have                           []string
+	asJSON                         bool
+
+	parsed       chem.Mixture
+	whole        chem.Millilitres
+	graduateStep chem.Graduate
+	errorLimit   float64 // per cent
+	hardest      string  // the part that says how large the mix must be
+	hazards      []string
+}
+
+func newMixCommand(p *app.Env) *cobra.Command {
+	var m mixFlags
+	cmd := &cobra.Command{
+		Use:   `mix RECIPE|"A 1 + B 3 + water 80"`,
+		Short: "how much of each part makes a bath",
+		Long: "How much of each part makes a volume: of a recipe's bath (the first developer unless\n" +
+			"--bath names another; its own volume unless something else says it), or of what is\n" +
+			"typed: in parts (\"A 1 + B 3 + water 80\", 1+49), in volumes or per cent that add up\n" +
+			"(\"A 40% + water 60%\"), from one strength to another (\"acid 99.5% to 28%\"), or in\n" +
+			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be told by the vessel: --tray,\n" +
+			"--tank or --drum with --depth. --have compares with the stock in hand; --graduate\n" +
+			"rounds to its nearest mark and says the error that makes.",
+		Example: "  wetside mix \"A 1 + B 3 + water 80\" --volume 1.5l --have \"A 40ml\"\n" +
+			"  wetside mix plover-tray --tray 8x10in --depth 30mm --graduate 1ml",
+		Args: flags.UsageArgs(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error { return runMix(p, &m, args[0]) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&m.volume, "volume", "", "of the whole bath, `V`")
+	m.vessel.Add(cmd)
+	f.StringVar(&m.bath, "bath", "", "`ID` of the recipe's bath")
+	f.StringArrayVar(&m.have, "have", nil, "stock in hand, `\"A 40ml\"`; may be given for each part")
+	f.StringVar(&m.graduate, "graduate", "", "measure with a graduate marked every `V`")
+	f.StringVar(&m.within, "within", "", "with --graduate: the error allowed, per cent, `P`; usually 2")
+	f.BoolVar(&m.asJSON, "json", false, "as JSON")
+	return cmd
+}
+
+func runMix(p *app.Env, m *mixFlags, what string) error {
+	if err := m.parse(what); err != nil {
+		return err
+	}
+	out := mixJSON{Parts: []chem.Amount{}, Total: m.whole}
+	var err error
+	if len(m.parsed.Solids) > 0 {
+		out.Solids, err = chem.Weigh(m.parsed.Solids, m.whole)
+	} else {
+		out.Parts, err = chem.Mix(m.parsed.Parts, m.whole)
+	}
+	if err != nil {
+		return err
+	}
+	if out.InHand, err = m.compareStock(out.Parts); err != nil {
+		return err
+	}
+	if err = m.roundToMarks(&out); err != nil {
+		return err
+	}
+	if m.asJSON {
+		err = p.WriteJSON(out)
+	} else {
+		err = printMix(p, m, out)
+	}
+	if err == nil && slices.ContainsFunc(out.InHand, func(s stockNeed) bool { return s.Have < s.Need }) {
+		return app.ErrReported
+	}
+	return err
+}
+
+// parse finds out what is to be mixed, and how much.
+func (m *mixFlags) parse(what string) error {
+	volume, err := m.vessel.Volume()
+	if err != nil {
+		return err
+	}
+	if m.volume != "" {
+		if volume, err = flags.Volume("volume", m.volume); err != nil {
+			return err
+		}
+		if volume == 0 {
+			return app.Usagef("--volume: 0 ml; expected above zero")
+		}
+	}
+	m.whole = volume
+	if err := m.parseGraduate(); err != nil {
+		return err
+	}
+	if strings.ContainsAny(what, "+%") || strings.Contains(what, "g/l") || isColonRatio(what) {
+		return m.parseTyped(what)
+	}
+	r, err := app.FindPlainRecipe(what)
+	if err != nil {
+		return err
+	}
+	b, err := bathOf(r, m.bath)
+	if err != nil {
+		return err
+	}
+	if m.whole == 0 {
+		m.whole = b.Volume
+	}
+	if m.whole == 0 {
+		return app.Usagef("the recipe gives no volume for %q; expected --volume, or a vessel with its depth", b.ID)
+	}
+	m.parsed.Parts, m.hazards = b.Parts, planning.HazardsIn(&r, &b)
+	return nil
+}
+
+func (m *mixFlags) parseTyped(what string) (err error) {
+	if m.bath != "" {
+		return app.Usagef("--bath goes with a recipe")
+	}
+	if m.parsed, err = chem.ParseMix(what); err != nil {
+		return err
+	}
+	if m.whole == 0 {
+		m.whole = m.parsed.Total
+	}
+	if m.whole == 0 {
+		return app.Usagef("what is typed makes no volume by itself; expected --volume, or a vessel with its depth")
+	}
+	named := m.parsed.Parts
+	for _, s := range m.parsed.Solids {
+		named = append(named, chem.Part{Name: s.Name})
+	}
+	m.hazards = planning.HazardsOfParts(named)
+	return m.parsed.CheckTotal(m.whole)
+}
+
+// compareStock compares the stock in hand with what is needed.
+func (m *mixFlags) compareStock(amounts []chem.Amount) ([]stockNeed, error) {
+	if len(m.have) > 0 && len(amounts) == 0 {
+		return nil, app.Usagef("--have goes with parts by volume")
+	}
+	var list []stockNeed
+	for _, text := range m.have {
+		h, err := chem.ParseStock(text)
+		if err != nil {
+			return nil, app.Usagef("--have: %v", err)
+		}
+		makes, err := h.MaxVolume(m.parsed.Parts)
+		if err != nil {
+			return nil, err
+		}
+		for _, a := range amounts {
+			if a.Name == h.Name {
+				list = append(list, stockNeed{h.Name, a.Volume, h.Volume, makes})
+			}
+		}
+	}
+	return list, nil
+}
+
+// bathOf is the bath named, or that of the first developing step.
+func bathOf(r sequence.Recipe, id string) (sequence.Bath, error) {
+	if id == "" {
+		for _, st := range r.Steps {
+			if st.Kind == sequence.Develop && st.Bath != "" {
+				id = st.Bath
+				break
+			}
+		}
+	}
+	var known []string
+	for _, b := range r.Baths {
+		if b.ID == id && len(b.Parts) > 0 {
+			return b, nil
+		}
+		if len(b.Parts) > 0 {
+			known = append(known, b.ID)
+		}
+	}
+	return sequence.Bath{}, fmt.Errorf("bath %q: the recipe says no parts for it; expected one of %q", id, known)
+}
+
+// printMix says the dangers first, then what to measure out and in which order.
+func printMix(p *app.Env, m *mixFlags, out mixJSON) error {
+	if m.vessel.TooShallow {
+		fmt.Fprintln(p.Out, "caution: a tray wants half an inch (13 mm) of bath at least (US Army SS0509 p. 18), for a stack 25 to 35 mm")
+	}
+	for _, h := range m.hazards {
+		fmt.Fprintf(p.Out, "caution: %s\n", safetext.Clean(h))
+	}
+	for _, c := range planning.Workplace() {
+		fmt.Fprintf(p.Out, "caution: %s\n", c)
+	}
+	var solids []string
+	for _, w := range out.Solids {
+		solids = append(solids, w.Name)
+	}
+	if order, dry := planning.DryOrder(solids); dry {
+		fmt.Fprintf(p.Out, "order: %s\n", safetext.Clean(order))
+	} else if len(m.parsed.Parts) > 0 {
+		fmt.Fprintf(p.Out, "order: %s\n", safetext.Clean(planning.MixingOrder(m.parsed.Parts)))
+	} else {
+		fmt.Fprintln(p.Out, "order: three quarters of the water, then each solid as it stands here, the next once it has dissolved; water to the mark")
+	}
+	for _, w := range out.Solids {
+		fmt.Fprintf(p.Out, "%11s  %s\n", fmt.Sprintf("%.2f g", w.Grams), safetext.Clean(w.Name))
+	}
+	for i, a := range out.Parts {
+		fmt.Fprintf(p.Out, "%11s  %s%s\n", p.Settings.Habits.VolumeInColumn(a.Volume), safetext.Clean(a.Name), measuredText(p, out.Marks, i))
+	}
+	fmt.Fprintf(p.Out, "%11s  in all\n", p.Settings.Habits.VolumeInColumn(m.whole))
+	for _, s := range out.InHand {
+		enough := "enough"
+		if s.Have < s.Need {
+			enough = "SHORT: it makes " + p.Settings.Habits.VolumeAsTyped(s.Makes)
+		}
+		fmt.Fprintf(p.Out, "%s: %s needed, %s in hand, %s\n", safetext.Clean(s.Name), p.Settings.Habits.VolumeAsTyped(s.Need), p.Settings.Habits.VolumeAsTyped(s.Have), enough)
+	}
+	return printLeast(p, m, out.Least)
+}
+
+// parseGraduate reads the graduate, and how far off it may be.
+func (m *mixFlags) parseGraduate() error {
+	if m.graduate == "" {
+		return nil
+	}
+	g, err := flags.Volume("graduate", m.graduate)
+	if err != nil {
+		return err
+	}
+	if g == 0 {
+		return app.Usagef("--graduate: 0 ml; expected what lies between two of its marks, above zero")
+	}
+	m.graduateStep, m.errorLimit = chem.Graduate(g), 2
+	if m.within != "" {
+		m.errorLimit, err = strconv.ParseFloat(strings.TrimSuffix(m.within, "%"), 64)
+		if err != nil || !(m.errorLimit > 0 && m.errorLimit < 100) {
+			return app.Usagef("--within: %q; expected a percentage above 0 and below 100", m.within)
+		}
+	}
+	return nil
+}
+
+// roundToMarks finds what the graduate makes of each part, and how large the mix must be.
+func (m *mixFlags) roundToMarks(out *mixJSON) (err error) {
+	if m.graduateStep == 0 {
+		return nil
+	}
+	if len(out.Parts) == 0 {
+		return app.Usagef("--graduate goes with parts by volume")
+	}
+	for _, a := range out.Parts {
+		mark, off, err := m.graduateStep.Round(a.Volume)
+		if err != nil {
+			return err
+		}
+		out.Marks = append(out.Marks, graduateMark{a.Name, mark, off})
+	}
+	out.Least, m.hardest, err = m.graduateStep.MinMix(m.parsed.Parts, m.errorLimit/100)
+	return err
+}
+
+// printLeast says how large the mix must be for the graduate.
+func printLeast(p *app.Env, m *mixFlags, least chem.Millilitres) error {
+	if m.graduateStep == 0 {
+		return nil
+	}
+	head := "make at least"
+	if m.whole >= least {
+		head = "enough: it takes"
+	}
+	_, err := fmt.Fprintf(p.Out, "%s %s to measure %s within %.3g %% on this graduate\n", head, p.Settings.Habits.Volume(least), safetext.Clean(m.hardest), m.errorLimit)
+	return err
+}
+
+// measuredText says what the graduate makes of part i; "" without one.
+func measuredText(p *app.Env, marks []graduateMark, i int) string {
+	if len(marks) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", measured as %s (%+.1f %%)", p.Settings.Habits.GraduateMark(marks[i].Mark), 100*marks[i].Error)
+}
+
+// isColonRatio reports whether what is typed is numbers with colons between: 1:49, which some
+// read as one in 49.
+func isColonRatio(what string) bool {
+	return strings.Contains(what, ":") && strings.Trim(what, "0123456789.: ") == ""
+}

@@ -1,0 +1,58 @@
+package cli
+
+// wetside new: a recipe of one's own, from a shipped one or from a session.
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/recipes"
+	"example.org/wetside/recipes/safetext"
+)
+
+// defaultStarter is what a new recipe starts from where nothing is said.
+const defaultStarter = "tern-hangers"
+
+func newNewCommand(p *app.Env) *cobra.Command {
+	var from string
+	var unopened bool
+	cmd := &cobra.Command{
+		Use:   "new NAME",
+		Short: "a recipe of your own, from a shipped one or from a session",
+		Long: "Makes a recipe of your own: a copy of another, byte for byte, or what a session was\n" +
+			"begun with; every key is explained in comments below it. Then it is opened in your\n" +
+			"editor ($VISUAL, $EDITOR), checked, and its plan shown. A recipe that is there is\n" +
+			"never written over.",
+		Example: "  wetside new plover-at-home --from plover-tray --unopened\n" +
+			"  wetside new harbour --unopened",
+		Args: flags.UsageArgs(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			path, err := recipes.OwnPath(args[0], app.RecipesFolder())
+			if err != nil {
+				return app.AsUsage(err)
+			}
+			text, err := p.NewRecipeText(from)
+			if err != nil {
+				return err
+			}
+			if err := app.WriteNewRecipe(path, text); err != nil {
+				return err
+			}
+			fmt.Fprintln(p.Out, safetext.Clean(path))
+			if unopened {
+				return nil
+			}
+			return runEdit(p, path)
+		},
+	}
+	cmd.Flags().StringVar(&from, "from", defaultStarter, "`RECIPE` or session to start from")
+	cmd.Flags().BoolVar(&unopened, "unopened", false, "make it, and open no editor")
+	_ = cmd.RegisterFlagCompletionFunc("from", func(_ *cobra.Command, _ []string, typed string) ([]cobra.Completion, cobra.ShellCompDirective) {
+		return flags.WithPrefix(slices.Concat(flags.RecipeNames(), flags.SessionNames()), typed), cobra.ShellCompDirectiveDefault
+	})
+	return cmd
+}

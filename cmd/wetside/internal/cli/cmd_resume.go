@@ -1,0 +1,60 @@
+package cli
+
+// wetside resume: a session that was cut off, taken up.
+
+import (
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/backend"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/cmd/wetside/internal/running"
+	"example.org/wetside/cmd/wetside/internal/screens"
+	"example.org/wetside/cmd/wetside/internal/supervisor"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+)
+
+func newResumeCommand(p *app.Env) *cobra.Command {
+	var how flags.RunFlags
+	cmd := &cobra.Command{
+		Use:   "resume [SESSION]",
+		Short: "take up the session that was cut off",
+		Long: "Takes up the newest session that is open, or the one named. Where its time is\n" +
+			"known and no move was missed it goes on by itself; otherwise it says how it\n" +
+			"stands and waits for go.",
+		Example: "  wetside resume --plain",
+		Args:    flags.UsageArgs(cobra.MaximumNArgs(1)),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := how.CheckTyped(cmd.Flags().Changed); err != nil {
+				return err
+			}
+			if _, _, err := how.Parse(p.Settings.Countdown); err != nil {
+				return err
+			}
+			return runResume(p, how, args)
+		},
+	}
+	how.Add(cmd, p.Settings)
+	return cmd
+}
+
+func runResume(p *app.Env, how flags.RunFlags, args []string) error {
+	if len(args) == 1 && (app.IsSupervised() || supervisor.IsAnnouncer()) {
+		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, TakeUp: args[0]})
+	}
+	id, err := running.FindSession(journal.Default(), args)
+	if err != nil {
+		return err
+	}
+	if !how.Plain {
+		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, TakeUp: id})
+	}
+	s, err := running.TakeUp(p, id, how.SoundOptions, func(plan *sequence.Plan, lit bool) error {
+		return how.CheckTerminal(plan, lit, p.Out)
+	}, func(string, running.Rehearsal) {})
+	if err != nil {
+		return err
+	}
+	return runUntilOver(p, s, how)
+}

@@ -1,0 +1,114 @@
+package cli
+
+// wetside run: a plan carried out.
+
+import (
+	"errors"
+	"fmt"
+	"os"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/backend"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/cmd/wetside/internal/running"
+	"example.org/wetside/cmd/wetside/internal/screens"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+)
+
+func newRunCommand(p *app.Env) *cobra.Command {
+	var today flags.ConditionFlags
+	var how flags.RunFlags
+	cmd := &cobra.Command{
+		Use:   "run RECIPE",
+		Short: "carry a recipe out, on time",
+		Long: "Carries a recipe out. In plain mode it writes a line for everything that happens and\n" +
+			"reads commands, one a line: next, undo, hold, go, temp 22.5, take-out, late N,\n" +
+			"set-aside N, advice, note TEXT, stop (ends the session). The end of input leaves the\n" +
+			"session running.",
+		Example: "  wetside run tern-hangers --plain --rehearse 60 --sound wav:rehearsal.wav",
+		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := how.CheckTyped(cmd.Flags().Changed); err != nil {
+				return err
+			}
+			practice, lead, err := how.Parse(p.Settings.Countdown)
+			if err != nil {
+				return err
+			}
+			if err := how.Thermometer.Check(); err != nil {
+				return err
+			}
+			if !how.Plain {
+				return screens.Open(p, backend.ScreenOptions{Thermometer: how.Thermometer, SoundOptions: how.SoundOptions, Countdown: lead, Recipe: args[0], Conditions: p.WithSettings(today.RawConditions), Rehearsal: practice})
+			}
+			plan, err := p.ResolvePlan(args[0], today.RawConditions)
+			if err != nil {
+				return err
+			}
+			if err := how.CheckTerminal(&plan, practice.MayLight(), p.Out); err != nil {
+				return err
+			}
+			if err := warnOf(p, &plan, how.Danger || practice.Factor > 0); err != nil {
+				return err
+			}
+			s, err := running.Begin(p, &plan, how.SoundOptions, practice, lead, how.Sink == "off", func(string, running.Rehearsal) {})
+			if err != nil {
+				return err
+			}
+			how.Thermometer.Follow(s)
+			return runUntilOver(p, s, how)
+		},
+	}
+	today.Add(cmd)
+	today.AddBottles(cmd)
+	how.Add(cmd, p.Settings)
+	cmd.Flags().StringVar(&how.Countdown, "lead", "", "`D` from beginning to the first dip ("+p.Settings.Countdown.String()+" on the screens, 0s in plain mode)")
+	cmd.Flags().StringVar(&how.Thermometer.File, "thermometer", "", "a `FILE` with the temperature, read once a second")
+	cmd.Flags().StringVar(&how.Thermometer.HangsIn, "hangs-in", "developer", "where it hangs: developer, jacket or room")
+	cmd.Flags().StringVar(&how.Thermometer.JacketOffset, "jacket-offset", "", "by how much the developer is warmer than its jacket, in `K`; with --hangs-in jacket")
+	cmd.Flags().StringVar(&how.Rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
+	cmd.Flags().BoolVar(&how.Danger, "accept-danger", false, "with --plain: begin although the plan has a danger")
+	cmd.Flags().BoolVar(&how.InDark, "dark", false, "with --rehearse: without light, as with film")
+	return cmd
+}
+
+// warnOf writes the plan's dangers, and what is to know of its bottles. With film a
+// danger that was not accepted is the end: nobody is there to be asked.
+func warnOf(p *app.Env, plan *sequence.Plan, accepted bool) error {
+	dangers := planning.Dangers(plan)
+	for _, c := range dangers {
+		fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(c.Text))
+	}
+	for _, c := range planning.BottleCautions(plan) {
+		if c.Level != sequence.Danger {
+			fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(c.Text))
+		}
+	}
+	if len(dangers) > 0 && !accepted {
+		return errors.New("not begun: the plan has a danger; change the plan, or begin in spite of it with --accept-danger")
+	}
+	return nil
+}
+
+// runUntilOver follows a session in plain mode until it is over, or a signal ends it.
+func runUntilOver(p *app.Env, s *running.RunningSession, how flags.RunFlags) error {
+	defer s.End()
+	stop := p.Signals() // first: a reader that has gone already must not end the session
+	s.Follow("lines", s.FirstRecord, running.FollowLines(p, s.Session, how.JSON))
+	if f, isFile := p.Out.(*os.File); isFile && !how.JSON && term.IsTerminal(int(f.Fd())) {
+		s.RingBell(func() { fmt.Fprint(f, "\a") })
+	}
+	go running.ReadCommands(p, s)
+	select {
+	case <-s.Ended():
+		s.Wait()
+		return nil
+	case sig := <-stop:
+		return fmt.Errorf("ended by %v; wetside resume takes the session up", sig)
+	}
+}

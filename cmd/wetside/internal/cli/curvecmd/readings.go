@@ -1,0 +1,66 @@
+package curvecmd
+
+import (
+	"errors"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/cmd/wetside/internal/app"
+)
+
+// maxReadingsFile is the largest file of readings that is read.
+const maxReadingsFile = 1 << 20
+
+func readFile(name string) ([]byte, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, maxReadingsFile+1))
+}
+
+// ReadFamily reads the files, and what the only one says of its session.
+func ReadFamily(files []string, o curve.Options) (curve.Family, curve.Link, error) {
+	var all []curve.Family
+	var link curve.Link
+	var errs []error
+	for _, name := range files {
+		data, err := readFile(name)
+		if err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		f, err := curve.Read(name, data, o)
+		if err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		all = append(all, f)
+		if len(files) == 1 {
+			link = curve.ReadLink(data)
+		}
+	}
+	if len(errs) > 0 {
+		return curve.Family{}, link, errors.Join(errs...)
+	}
+	return curve.Join(all...), link, nil
+}
+
+// refuseCGATSFlags refuses flags that tell of CGATS text what CSV says itself, where all is CSV.
+func refuseCGATSFlags(cmd *cobra.Command, files []string) error {
+	for _, name := range files {
+		if data, err := readFile(name); err != nil || curve.IsCGATS(data) {
+			return err
+		}
+	}
+	for _, flag := range []string{"channel", "step", "time", "tablet"} {
+		if cmd.Flags().Changed(flag) {
+			return app.Usagef("--%s is for CGATS text; a CSV file says it itself", flag)
+		}
+	}
+	return nil
+}

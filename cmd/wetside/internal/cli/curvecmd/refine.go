@@ -1,0 +1,152 @@
+package curvecmd
+
+// From a curve back to the session that it came from and on to the next recipe:
+// developing times as they really were, the recipe with what was found, and the
+// time that would have been right for one sheet.
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"strings"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/recipes"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
+)
+
+// linkSession gives the curves the times of the session named, or of the one that the
+// file names; nil where there is none. A session that only the file names may be
+// missing here: its times are then those of the file, and that is said.
+func (e curveFlags) linkSession(f *curve.Family, link curve.Link) (*notebook.Session, error) {
+	id := e.session
+	if id == "" {
+		id = link.Session
+	} else if link.Session != id {
+		link.Sheets = nil // they are of another session
+	}
+	if id == "" {
+		return nil, nil
+	}
+	s, err := notebook.Open(journal.Default(), id)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && e.session == "":
+		f.Notes = append(f.Notes, "session "+id+" is not on this computer; the times are those in the file")
+		return nil, nil
+	case err != nil:
+		return nil, app.SessionNotFound(id, err)
+	}
+	return &s, densities.UseActualTimes(f, link, &s)
+}
+
+// writeRefinedRecipe writes the recipe with what was found, checked as any other.
+func writeRefinedRecipe(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintConditions, s *notebook.Session, film string, files []string) error {
+	if w == nil {
+		return app.Usagef("--write: no gradient is wanted; expected --target or --paper")
+	}
+	from, err := e.baseRecipe(s)
+	if err != nil {
+		return err
+	}
+	found := densities.FilmTestResult{Results: r, Wanted: *w, Day: p.Clock.Read().Wall, Film: film}
+	var names []string
+	for _, f := range files {
+		names = append(names, filepath.Base(f))
+	}
+	found.Source = "readings " + strings.Join(names, ", ")
+	if s != nil {
+		found.Source = "session " + s.ID + ", " + found.Source
+		if t, ok := densities.TestConditionsOf(s.Plan); ok {
+			found.Conditions = &t
+		}
+	}
+	next, err := densities.Refine(from, found)
+	if err != nil {
+		return err
+	}
+	text, err := app.CheckedRecipeText(next)
+	if err != nil {
+		return err
+	}
+	if err := app.WriteNewFile(e.writeFile, text); err != nil {
+		return err
+	}
+	if !e.asJSON {
+		fmt.Fprintf(p.Out, "written to %s: %s\n", safetext.Clean(e.writeFile), safetext.Clean(next.Title))
+	}
+	return nil
+}
+
+// baseRecipe is the recipe named, else the session's own.
+func (e curveFlags) baseRecipe(s *notebook.Session) (sequence.Recipe, error) {
+	switch {
+	case e.recipe != "":
+		return recipes.Find(e.recipe, app.RecipesFolder())
+	case s == nil:
+		return sequence.Recipe{}, app.Usagef("--write: no recipe to start from; expected --recipe or --session")
+	}
+	return s.Plan.Recipe, nil
+}
+
+// oneSheetJSON is what one sheet alone says, with the growth assumed.
+type oneSheetJSON struct {
+	Time     float64      `json:"time_s"` // that it was developed
+	Gradient float64      `json:"average_gradient"`
+	Assumed  curve.Growth `json:"assumed"`
+	Target   curve.Target `json:"target"`
+}
+
+// printOneSheet says what time would have been right for the only sheet that was read.
+func printOneSheet(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintConditions) error {
+	sheets := r.Sheets()
+	switch {
+	case w == nil:
+		return app.Usagef("--assume: no gradient is wanted; expected --target or --paper")
+	case len(sheets) != 1:
+		return fmt.Errorf("--assume: %d sheets with a time and an average gradient; expected one (several tell their growth themselves)", len(sheets))
+	case !(e.assumedGrowth >= 0 && e.assumedGrowth <= 100):
+		return app.Usagef("--assume: %g; expected 0 to 100 a minute", e.assumedGrowth)
+	}
+	k, sure, what, err := e.assumeGrowth(sheets[0])
+	if err != nil {
+		return err
+	}
+	wanted, _ := w.Gradient()
+	t, growth, err := curve.FromOneSheet(sheets[0], k, sure, wanted, curve.Errors{})
+	if err != nil {
+		return err
+	}
+	if e.asJSON {
+		return p.WriteJSON(oneSheetJSON{sheets[0].Time.Seconds(), sheets[0].Gradient, growth, t})
+	}
+	fmt.Fprintf(p.Out, "%s gave an average gradient of %.2f; %.2f is wanted\n", sequence.FormatElapsed(sheets[0].Time), sheets[0].Gradient, wanted)
+	fmt.Fprintf(p.Out, "%s would have been right%s\n", sequence.FormatElapsed(app.FromSeconds(t.Time)), timeRangeText(t.Low, t.High, t.Confidence))
+	fmt.Fprintf(p.Out, "assumed: growth of %.3f a minute, %s; sheets at two times measure it\n", float64(k), what)
+	return nil
+}
+
+// assumeGrowth is the rate assumed for one sheet, whether it was measured, and why: as
+// told, as the recipe's film test found it, or as if half the limit were reached.
+func (e curveFlags) assumeGrowth(s curve.Sheet) (k curve.PerMinute, sure bool, what string, err error) {
+	if e.assumedGrowth > 0 {
+		return curve.PerMinute(e.assumedGrowth), false, "as told, and perhaps wrong by a third", nil
+	}
+	if e.recipe != "" {
+		r, err := recipes.Find(e.recipe, app.RecipesFolder())
+		if err != nil {
+			return 0, false, "", err
+		}
+		for _, st := range r.Steps {
+			if g := st.Growth; g != nil {
+				return curve.PerMinute(g.K), true, "as the recipe's film test found it", nil
+			}
+		}
+	}
+	return curve.HalfLimitRate(s.Time), false, "as if the sheet had reached half of its limit, and perhaps wrong by a third", nil
+}

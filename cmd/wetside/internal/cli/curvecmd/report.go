@@ -1,0 +1,131 @@
+package curvecmd
+
+import (
+	"fmt"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/page"
+)
+
+// printCurves writes the results for people.
+func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *curve.PrintConditions) {
+	const rows = 16
+	fmt.Fprint(p.Out, app.CleanPage(page.CurveText(r, min(p.Width(), 80), rows)))
+	fmt.Fprintf(p.Out, "\n%-8s %6s %9s %6s %9s %6s %6s %8s\n", "time", "b+f", "speed pt", "rise", "avg grad", "index", "gamma", "EI")
+	for i, c := range r.Curves {
+		fmt.Fprintf(p.Out, "%-8s %6.2f %9s %6s %9s %6s %6s %8s\n", safetext.Clean(f.Label(i)), float64(c.BaseFog),
+			numberOrDash(c.SpeedPoint, 2), numberOrDash(c.DensityRise, 2), numberOrDash(c.AverageGradient, 2), numberOrDash(c.ContrastIndex, 2), numberOrDash(c.Gamma, 2),
+			numberOrDash(firstKnown(c.ISOSpeed, c.ExposureIndex), 0))
+	}
+	printIntervals(p, f, r, w)
+	if g := r.Growth; g != nil {
+		fmt.Fprintf(p.Out, "\ngrowth: gradient = %.3f (1 - exp(-%.4f (t - %.2f min)))\n", g.Limit, float64(g.K), float64(g.Induction))
+	}
+	if t := r.Target; t != nil {
+		fmt.Fprintf(p.Out, "time for %.2f: %s%s\n", t.AverageGradient, sequence.FormatElapsed(app.FromSeconds(t.Time)), timeRangeText(t.Low, t.High, t.Confidence))
+	}
+	printDevelopments(p, r, w)
+	printPublishedTime(p, e, r, w)
+	for _, note := range r.Notes {
+		fmt.Fprintf(p.Out, "note: %s\n", safetext.Clean(note))
+	}
+	fmt.Fprintln(p.Out, "note: a home test gives a speed by ISO arithmetic, never an ISO speed")
+}
+
+// printIntervals says how sure each curve is, and what a print asks of it.
+func printIntervals(p *app.Env, f curve.Family, r curve.Results, w *curve.PrintConditions) {
+	const method = "\nnine times of ten, for reading error and scatter from sheet to sheet (parametric bootstrap):"
+	fmt.Fprintln(p.Out, method)
+	for i, c := range r.Curves {
+		if in := c.Intervals; in != nil {
+			fmt.Fprintf(p.Out, "%-8s speed pt %s, avg grad %s, index %s, gamma %s\n", safetext.Clean(f.Label(i)),
+				rangeText(in.SpeedPoint), rangeText(in.AverageGradient), rangeText(in.ContrastIndex), rangeText(in.Gamma))
+		}
+	}
+	if in := r.GrowthIntervals; in != nil {
+		fmt.Fprintf(p.Out, "growth   limit %s, rate %.3f to %.3f a minute\n", rangeText(&in.Limit), in.K.Low, in.K.High)
+	}
+	if w == nil {
+		return
+	}
+	if sheet, shadows, highlights, ok := r.Aims(*w); ok {
+		fmt.Fprintf(p.Out, "aims for the print: shadows at %.2f, highlights at %.2f (base plus fog %.2f%s)\n",
+			float64(shadows), float64(highlights), float64(sheet.BaseFog), ofSheet(sheet))
+	}
+}
+
+func rangeText(in *curve.Interval) string {
+	if in == nil {
+		return "-"
+	}
+	return fmt.Sprintf("%.2f to %.2f", in.Low, in.High)
+}
+
+// printDevelopments is the table of N-2 to N+2, ready for a recipe's times.
+func printDevelopments(p *app.Env, r curve.Results, w *curve.PrintConditions) {
+	if w == nil {
+		return
+	}
+	list, err := r.Developments(*w)
+	if err != nil {
+		return
+	}
+	for _, d := range list {
+		if d.Target == nil {
+			fmt.Fprintf(p.Out, "%4s  gradient %.2f: beyond what was tested\n", d.Name, d.Wanted)
+			continue
+		}
+		fmt.Fprintf(p.Out, "%4s  gradient %.2f: %s%s\n", d.Name, d.Wanted, sequence.FormatElapsed(app.FromSeconds(d.Target.Time)),
+			timeRangeText(d.Target.Low, d.Target.High, d.Target.Confidence))
+	}
+}
+
+// printPublishedTime says what a time from elsewhere would do.
+func printPublishedTime(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintConditions) {
+	if e.publishedTime == "" || w == nil {
+		return
+	}
+	d, _ := chem.ParseDuration(e.publishedTime) // sensible has read it
+	b, err := r.AtPublishedTime(d, *w)
+	if err != nil {
+		fmt.Fprintf(p.Err, "wetside: --borrowed: %v\n", err)
+		return
+	}
+	what := "overdevelops"
+	if b.Over < 0 {
+		what = "underdevelops"
+	}
+	untested := ""
+	if b.Untested {
+		untested = "; outside tested times, by the growth curve alone"
+	}
+	fmt.Fprintf(p.Out, "%s would give %.2f where %.2f is wanted: it %s by %.2f, as for a subject %+.1f stops shorter%s\n",
+		sequence.FormatElapsed(d), b.Gradient, b.Wanted, what, max(b.Over, -b.Over), b.Stops, untested)
+}
+
+func numberOrDash[T ~float64](x *T, digits int) string {
+	if x == nil {
+		return "-"
+	}
+	return fmt.Sprintf("%.*f", digits, float64(*x))
+}
+
+func firstKnown(list ...*float64) *float64 {
+	for _, x := range list {
+		if x != nil {
+			return x
+		}
+	}
+	return nil
+}
+
+func timeRangeText(low, high *float64, confidence float64) string {
+	if low == nil || high == nil {
+		return ", with no bound on one side"
+	}
+	return fmt.Sprintf(" (%s to %s with %.0f %% confidence)", sequence.FormatElapsed(app.FromSeconds(*low)), sequence.FormatElapsed(app.FromSeconds(*high)), 100*confidence)
+}

@@ -1,0 +1,154 @@
+package exposecmd
+
+// wetside expose: from the meter to the shutter.
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+)
+
+// exposeFlags is the flags as typed.
+type exposeFlags struct {
+	metered                         string
+	filter, bellows                 float64
+	extension, focal, magnification float64
+	reciprocity                     reciprocityFlags
+	card                            bool
+	html                            string
+	asJSON                          bool
+}
+
+// exposureJSON is what expose says to a script.
+type exposureJSON struct {
+	Metered  time.Duration `json:"metered_s"`
+	Filtered time.Duration `json:"filtered_s"`
+	Extended time.Duration `json:"extended_s"`
+	Exposure time.Duration `json:"exposure_s"`
+	Stops    float64       `json:"stops"`
+	Beyond   bool          `json:"beyond_table"`
+	TooLong  bool          `json:"beyond_longest"`
+}
+
+func NewExposeCommand(p *app.Env) *cobra.Command {
+	var x exposeFlags
+	cmd := &cobra.Command{
+		Use:   "expose --metered D [RECIPE]",
+		Short: "correct a metered time for filter, bellows and reciprocity failure",
+		Long: "Corrects a metered time for the filter's factor, then the bellows (a factor, extension\n" +
+			"and focal length, or magnification), then reciprocity failure on the resulting time: by\n" +
+			"the recipe's table for its film, by --table of metered and corrected seconds, by\n" +
+			"--exponent, or by your own --tests: a file of metered times and what was needed for the\n" +
+			"same density (or stops, or density with --gradient). Without --metered, --tests tells\n" +
+			"the film's own law; --card makes a table of times for the pocket.",
+		Example: "  wetside expose --metered 4s --filter 2 plover-tray\n" +
+			"  wetside expose --metered 4s --magnification 0.5 --table \"1:1.4,8:40\"\n" +
+			"  wetside expose --metered 10s --exponent 0.86\n" +
+			"  wetside expose --card plover-tray",
+		Args: flags.UsageArgs(cobra.MaximumNArgs(1)),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			law, err := x.reciprocity.choose(cmd, args)
+			switch {
+			case err != nil:
+				return err
+			case x.card || x.html != "":
+				return printCard(p, law, x)
+			case x.metered == "" && law.fit != nil:
+				return printReciprocityFit(p, law, x.asJSON)
+			}
+			return runExpose(p, cmd, law, x)
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&x.metered, "metered", "", "what the meter says, `D`")
+	f.Float64Var(&x.filter, "filter", 1, "the filter's factor, `F`")
+	f.Float64Var(&x.bellows, "bellows", 1, "the bellows factor, `F`")
+	f.Float64Var(&x.extension, "extension", 0, "the bellows' extension, `E`, in the unit of --focal; instead of --bellows")
+	f.Float64Var(&x.focal, "focal", 0, "the lens's focal length, `F`")
+	f.Float64Var(&x.magnification, "magnification", 0, "image size over subject size, `M`; instead of --bellows")
+	x.reciprocity.add(f)
+	f.BoolVar(&x.card, "card", false, "a table of times for the pocket")
+	f.StringVar(&x.html, "html", "", "write that table as a page to print to `FILE`")
+	f.BoolVar(&x.asJSON, "json", false, "as JSON")
+	return cmd
+}
+
+// runExpose corrects one metered time.
+func runExpose(p *app.Env, cmd *cobra.Command, law reciprocity, x exposeFlags) error {
+	metered, err := chem.ParseDuration(x.metered)
+	if err != nil {
+		return app.Usagef("--metered: %v", err)
+	}
+	bellows, err := x.bellowsFactor(cmd)
+	if err != nil {
+		return err
+	}
+	e, err := chem.Expose(metered, x.filter, bellows, law.law)
+	if err != nil {
+		return err
+	}
+	return printExposure(p, exposureJSON{e.Metered, e.Filtered, e.Extended, e.Final, e.Stops, law.extrapolates(e),
+		law.longest > 0 && e.Extended > law.longest}, law, x.asJSON)
+}
+
+// bellowsFactor is the factor in whichever way it was given.
+func (x exposeFlags) bellowsFactor(cmd *cobra.Command) (float64, error) {
+	given := 0
+	for _, flag := range []string{"bellows", "extension", "magnification"} {
+		if cmd.Flags().Changed(flag) {
+			given++
+		}
+	}
+	switch {
+	case given > 1:
+		return 0, app.Usagef("expected one of --bellows, --extension and --magnification")
+	case cmd.Flags().Changed("extension") != cmd.Flags().Changed("focal"):
+		return 0, app.Usagef("--extension and --focal belong together")
+	case cmd.Flags().Changed("extension"):
+		return chem.BellowsFactor(x.extension, x.focal)
+	case cmd.Flags().Changed("magnification"):
+		return chem.MagnificationFactor(x.magnification)
+	}
+	return x.bellows, nil
+}
+
+func printExposure(p *app.Env, e exposureJSON, law reciprocity, asJSON bool) error {
+	if asJSON {
+		return p.WriteJSON(e)
+	}
+	row := func(name string, d time.Duration) { fmt.Fprintf(p.Out, "%10.4g s  %s\n", d.Seconds(), name) }
+	row("metered", e.Metered)
+	if e.Filtered != e.Metered {
+		row("with the filter", e.Filtered)
+	}
+	if e.Extended != e.Filtered {
+		row("with the bellows", e.Extended)
+	}
+	if law.law == nil {
+		row("to expose", e.Exposure)
+	} else {
+		row("to expose, by "+law.source, e.Exposure)
+	}
+	fmt.Fprintf(p.Out, "%+.1f stops in all\n", e.Stops)
+	switch {
+	case e.Beyond && law.tested > 0:
+		fmt.Fprintf(p.Out, "care: longer than the longest test, %s; this is extrapolated\n", chem.FormatDuration(law.tested))
+	case e.Beyond:
+		fmt.Fprintln(p.Out, "care: past the end of the table; this is extrapolated")
+	}
+	if e.TooLong {
+		fmt.Fprintf(p.Out, "care: longer than the %s that this film is good for\n", chem.FormatDuration(law.longest))
+	}
+	if law.note != "" {
+		fmt.Fprintln(p.Out, "note: "+law.note)
+	}
+	if e.Exposure > e.Extended {
+		fmt.Fprintln(p.Out, "note: long exposures gain contrast; consider less development (common practice)")
+	}
+	return nil
+}

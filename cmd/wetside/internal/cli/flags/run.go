@@ -1,0 +1,86 @@
+package flags
+
+import (
+	"io"
+	"os"
+	"strconv"
+	"time"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/running"
+	"example.org/wetside/recipes/settings"
+	"example.org/wetside/sequence"
+)
+
+// RunFlags is how a session is carried out, as typed.
+type RunFlags struct {
+	Plain, JSON bool
+	running.SoundOptions
+	Countdown   string
+	Rehearse    string
+	InDark      bool
+	Danger      bool // the plan's dangers are accepted
+	Thermometer running.Thermometer
+}
+
+func (m *RunFlags) Add(cmd *cobra.Command, usual settings.Settings) {
+	f := cmd.Flags()
+	f.BoolVar(&m.Plain, "plain", false, "lines instead of screens; reads commands from standard input")
+	f.BoolVar(&m.JSON, "json", false, "with --plain: one JSON object a line")
+	f.StringVar(&m.Sink, "sound", usual.Sound, "auto, pulse, exec, device, wav:FILE or off")
+	f.StringVar((*string)(&m.Voice), "voice", usual.Voice, "off, sparse or full: how much is said")
+}
+
+// Parse checks the words of the manner; lead is the screens' where none is typed.
+func (m *RunFlags) Parse(usual time.Duration) (practice running.Rehearsal, lead time.Duration, err error) {
+	if err := m.SoundOptions.Check(); err != nil {
+		return practice, 0, err
+	}
+	if lead = usual; m.Plain {
+		lead = 0
+	}
+	if practice, err = m.rehearsal(); err != nil {
+		return practice, 0, err
+	}
+	switch m.Countdown {
+	case "":
+	case "0", "0s":
+		lead = 0
+	default:
+		if lead, err = chem.ParseDuration(m.Countdown); err != nil {
+			return practice, 0, app.Usagef("--lead: %v", err)
+		}
+	}
+	if m.Countdown != "" && !m.Plain && practice.Factor > 0 && !practice.MovesOnly && !practice.InDark {
+		return practice, 0, app.Usagef("--lead: a rehearsal on the screens begins at once; expected --dark, --plain or --rehearse moves too")
+	}
+	return practice, lead, nil
+}
+
+// rehearsal reads how the session is rehearsed, if it is.
+func (m *RunFlags) rehearsal() (r running.Rehearsal, err error) {
+	switch m.Rehearse {
+	case "":
+		return r, nil
+	case "moves":
+		return running.Rehearsal{Factor: 1, MovesOnly: true, InDark: m.InDark}, nil
+	}
+	factor, err := strconv.ParseFloat(m.Rehearse, 64)
+	if err != nil || !(factor >= 0.1 && factor <= 10000) {
+		return r, app.Usagef("--rehearse: %q; expected how many times as fast, 0.1 to 10000, or moves", m.Rehearse)
+	}
+	return running.Rehearsal{Factor: factor, InDark: m.InDark}, nil
+}
+
+// CheckTerminal refuses to write lines onto a lit terminal beside open film.
+func (m *RunFlags) CheckTerminal(plan *sequence.Plan, lit bool, out io.Writer) error {
+	f, isFile := out.(*os.File)
+	if !plan.HasDark() || lit || !isFile || !term.IsTerminal(int(f.Fd())) {
+		return nil
+	}
+	return app.Usagef("--plain would light this terminal in a dark step; send its output elsewhere (--plain > log.txt), or rehearse")
+}

@@ -1,0 +1,97 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/backend"
+	"example.org/wetside/cmd/wetside/internal/cli/curvecmd"
+	"example.org/wetside/cmd/wetside/internal/cli/exposecmd"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/cmd/wetside/internal/cli/notebookcmd"
+	"example.org/wetside/cmd/wetside/internal/running"
+	"example.org/wetside/cmd/wetside/internal/screens"
+	"example.org/wetside/tui/cue"
+)
+
+// needNoSettings are the commands that go on where the settings cannot be read: those
+// that film may be waiting for, and those that do not need them.
+var needNoSettings = []string{"resume", "check", "ready", "edit", "config", "help", "completion", cobra.ShellCompRequestCmd, cobra.ShellCompNoDescRequestCmd}
+
+// checkSettings refuses a command whose units and sound would not be those that the person
+// set. A session that was cut off is taken up all the same, and it is said.
+func checkSettings(p *app.Env, cmd *cobra.Command, _ []string) error {
+	if p.SettingsErr == nil {
+		return nil
+	}
+	for c := cmd; c != nil; c = c.Parent() {
+		for _, name := range needNoSettings {
+			if c.Name() == name {
+				if name == "resume" {
+					p.PrintError(p.SettingsErr)
+				}
+				return nil
+			}
+		}
+	}
+	p.PrintError(p.SettingsErr)
+	fmt.Fprintln(p.Err, "hint: the settings must be right, or out of the way, before anything else is done")
+	return app.ErrReported
+}
+
+// Run carries out one command line and returns its exit status.
+func Run(p *app.Env, args []string) int {
+	p.ReadSettings()
+	root := NewRoot(p)
+	root.SetArgs(args)
+	err := root.Execute()
+	var wrong app.UsageError
+	switch {
+	case err == nil:
+		return app.ExitOK
+	case errors.Is(err, app.ErrReported):
+		return app.ExitFailed
+	case errors.As(err, &wrong):
+		fmt.Fprintf(p.Err, "wetside: %v\nhint: wetside --help\n", err)
+		return app.ExitUsage
+	}
+	fmt.Fprintf(p.Err, "wetside: %v\n", err)
+	return app.ExitFailed
+}
+
+// NewRoot is the command tree.
+func NewRoot(p *app.Env) *cobra.Command {
+	root := &cobra.Command{
+		Use:   "wetside",
+		Short: "plans, runs and records the development of sheet film",
+		Long: "wetside plans the development of sheet film, carries it out on time with the screen\n" +
+			"black, reads the negatives and keeps the record. Alone it opens the screens; where\n" +
+			"there is no terminal it lists the recipes and says what to type next.",
+		Example: "  wetside plan tern-hangers --temp 22\n" +
+			"  wetside run tern-hangers --plain --rehearse 60\n" +
+			"  wetside new plover-at-my-sink --from plover-tray --unopened",
+		Version:       app.Version,
+		Args:          flags.UsageArgs(cobra.NoArgs),
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		RunE: func(*cobra.Command, []string) error {
+			return screens.Open(p, backend.ScreenOptions{SoundOptions: running.SoundOptions{Sink: p.Settings.Sound, Voice: cue.Level(p.Settings.Voice)}, Countdown: p.Settings.Countdown})
+		},
+		PersistentPreRunE: func(c *cobra.Command, args []string) error { return checkSettings(p, c, args) },
+	}
+	root.SetIn(p.In)
+	root.SetOut(p.Out)
+	root.SetErr(p.Err)
+	root.CompletionOptions.DisableDefaultCmd = true
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return app.AsUsage(err) })
+	root.AddCommand(newCheckCommand(p), newPlanCommand(p), newRunCommand(p), newResumeCommand(p), newCuesCommand(p), newReadyCommand(p),
+		newPlanRoundsCommand(p), newMixCommand(p), newBottlesCommand(p), newClearingCommand(p), newTemperCommand(p), newWashCommand(p), exposecmd.NewExposeCommand(p), curvecmd.NewCurveCommand(p), newFilmTestCommand(p), newHoldersCommand(p), notebookcmd.NewNotebookCommand(p), newConfigCommand(p))
+	root.AddCommand(newNewCommand(p), newEditCommand(p), newCompletionCommand(p))
+	flags.AddCompletions(root)
+	flags.AddUnits(p, root)
+	flags.ApplyRules(root)
+	return root
+}

@@ -1,0 +1,191 @@
+package doctor
+
+// wetside ready, what the laptop does by itself: its screen, sleep, lid and lamps.
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"strings"
+	"time"
+
+	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/room"
+)
+
+// checkScreen checks whether the terminal can be black, and asks it where there is
+// one to ask.
+func checkScreen(who *Prompter) []finding {
+	var list []finding
+	switch colours := light.Colours(os.Getenv); {
+	case colours == 0:
+		list = append(list, newFinding("screen", LevelCare, fmt.Sprintf("no colours (TERM=%s): no screens, lines only", os.Getenv("TERM")), "another terminal, or --plain into a file"))
+	case who == nil:
+		list = append(list, newFinding("screen", LevelCare, "no terminal was asked whether its background is black", "run wetside ready in the terminal that the session will run in"))
+	default:
+		list = append(list, tryBlackScreen(who.TTY, colours))
+	}
+	if os.Getenv("TMUX") != "" {
+		list = append(list, checkTmuxStatus())
+	}
+	return list
+}
+
+// tryBlackScreen makes the terminal black for a moment, as a session does.
+func tryBlackScreen(tty *os.File, colours int) finding {
+	g := light.NewFilter(tty)
+	g.Begin()
+	black := g.BlackConfirmed()
+	g.End()
+	switch {
+	case !black && os.Getenv("TMUX") != "":
+		return newFinding("screen", LevelCare, "tmux does not say whether its background is black", "full screen; watch it when a dark step begins, with no film open")
+	case !black:
+		return newFinding("screen", LevelCare, "the terminal did not say that its background is black", "a black background in its settings, full screen: a resize may flash")
+	case colours < 256:
+		return newFinding("screen", LevelOK, "its background is black; sixteen colours, of which black and red are used", "")
+	}
+	return newFinding("screen", LevelOK, "its background is black", "")
+}
+
+// checkTmuxStatus asks tmux for the line that nobody else can darken.
+func checkTmuxStatus() finding {
+	ctx, cancel := context.WithTimeout(context.Background(), time.Second)
+	defer cancel()
+	out, err := exec.CommandContext(ctx, "tmux", "show-options", "-Av", "status").Output()
+	if status := strings.TrimSpace(string(out)); err == nil && status == "off" {
+		return newFinding("tmux", LevelOK, "its status line is off", "")
+	}
+	return newFinding("tmux", LevelNo, "its status line stays lit in the dark", "tmux set status off")
+}
+
+// checkSleepAndPower checks sleep, lid, idling and power.
+func checkSleepAndPower(keep func(room.AwakeOptions) io.Closer) []finding {
+	f := room.ReadPowerSettings()
+	list := []finding{checkSleep(keep), checkIdle(f)}
+	if f.Problem == "" {
+		list = append(list, checkLid(f))
+	}
+	switch f.OnMains {
+	case "yes":
+		list = append(list, newFinding("power", LevelOK, "on mains", ""))
+	case "no":
+		list = append(list, newFinding("power", LevelCare, "on battery", "plug it in, on the dry side, behind a residual-current device"))
+	}
+	return list
+}
+
+// grantLimit is how long the system is given to grant or refuse.
+const grantLimit = 4 * time.Second
+
+const sleepAdvice = "set sleep to never, and leave the lid open"
+
+// checkSleep asks for what a session will ask for, and takes it back.
+func checkSleep(keep func(room.AwakeOptions) io.Closer) finding {
+	type answer struct {
+		text    string
+		blocked bool
+	}
+	told := make(chan answer, 8)
+	asked := keep(room.AwakeOptions{Dark: true, OnState: func(text string, blocked bool) {
+		select {
+		case told <- answer{text, blocked}:
+		default:
+		}
+	}})
+	defer asked.Close()
+	select {
+	case a := <-told:
+		if a.blocked {
+			return newFinding("sleep", LevelOK, "can be "+a.text, "")
+		}
+		why := strings.TrimSuffix(strings.TrimPrefix(a.text, room.NotBlocked+" ("), ")")
+		return newFinding("sleep", LevelCare, "cannot be blocked: "+why, sleepAdvice)
+	case <-time.After(grantLimit):
+		return newFinding("sleep", LevelCare, "the system did not say whether it can be blocked", sleepAdvice)
+	}
+}
+
+func checkIdle(f room.PowerSettings) finding {
+	lapses, known := room.IdleActions(os.Getenv)
+	var said []string
+	for _, l := range lapses {
+		said = append(said, fmt.Sprintf("%s after %s", l.What, l.After))
+	}
+	if f.Idle != "" && f.Idle != "ignore" {
+		said, known = append(said, "logind does this: "+f.Idle), true
+	}
+	const off = "for the session set blanking and lock to never: a lock screen lights up at the next touch"
+	switch {
+	case len(said) > 0:
+		return newFinding("idle", LevelCare, "when nobody types "+strings.Join(said, ", "), off)
+	case known:
+		return newFinding("idle", LevelOK, "nothing happens when nobody types", "")
+	}
+	return newFinding("idle", LevelCare, "this desktop cannot be asked what it does when nobody types", off)
+}
+
+func checkLid(f room.PowerSettings) finding {
+	const open = "leave it open and cover it; or try it out: close the lid in a rehearsal and listen"
+	switch {
+	case f.LidClosed:
+		return newFinding("lid", LevelCare, "it is closed, and the laptop runs", "listen to a whole rehearsal like this first")
+	case f.Lid == "ignore":
+		return newFinding("lid", LevelCare, "logind does nothing when it closes; the desktop may", open)
+	case f.Lid == "":
+		return newFinding("lid", LevelCare, "what closing it does is not known", open)
+	}
+	return newFinding("lid", LevelCare, "closing it: "+f.Lid+", unless that is blocked", open)
+}
+
+// CheckLamps checks the lights that no screen can darken. Each is set to what it is.
+func CheckLamps(root string) []finding {
+	var panel, keys, lit []string
+	var ours []room.Lamp
+	for _, l := range room.Lamps(root) {
+		switch {
+		case l.IsPanel():
+			panel, ours = append(panel, l.Name), append(ours, l)
+		case l.IsKeyboard():
+			keys, ours = append(keys, l.Name), append(ours, l)
+		case l.Value > 0:
+			lit = append(lit, l.Name)
+		}
+	}
+	done, err := room.SetLamps(root, ours)
+	can := func(names []string) bool {
+		n := 0
+		for _, l := range done {
+			for _, name := range names {
+				if l.Name == name {
+					n++
+				}
+			}
+		}
+		return n == len(names)
+	}
+	list := []finding{lampFinding("panel", panel, can(panel), err), lampFinding("key light", keys, can(keys), err)}
+	if len(panel) == 0 {
+		list[0] = newFinding("panel", LevelCare, "no light behind the panel is found that could be turned down", "cover it: its black still glows")
+	}
+	if len(lit) > 0 {
+		list = append(list, newFinding("leds", LevelCare, "lit now: "+strings.Join(lit, ", "), "tape over them: power, charging, capitals, drives too"))
+	} else {
+		list = append(list, newFinding("leds", LevelCare, "none is known to be lit; power and charging may be", "look at the laptop in the dark for five minutes; tape over what you see"))
+	}
+	return list
+}
+
+func lampFinding(check string, names []string, can bool, err error) finding {
+	switch {
+	case len(names) == 0:
+		return newFinding(check, LevelOK, "no light under the keys is known", "")
+	case !can:
+		return newFinding(check, LevelCare, strings.Join(names, ", ")+" cannot be turned down: "+err.Error(), "turn it down by hand before the dark")
+	case check == "panel":
+		return newFinding(check, LevelCare, strings.Join(names, ", ")+" goes to zero in the dark", "zero is not black on every panel: look, and cover it all the same")
+	}
+	return newFinding(check, LevelOK, strings.Join(names, ", ")+" goes dark with the screen", "")
+}

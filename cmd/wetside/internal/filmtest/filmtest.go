@@ -1,0 +1,87 @@
+package filmtest
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/sequence"
+)
+
+// DefaultTarget is the average gradient that a test looks for until another is told.
+const DefaultTarget = 0.58
+
+// Options is the flags as typed.
+type Options struct {
+	Sheets                int
+	Guess                 string
+	Target                float64
+	Scatter, ReadingError float64
+	Exposed, Vessel       string
+	WriteFile             string
+	AsJSON                bool
+}
+
+// Series is the step that develops, the time that is thought right, and the times to
+// spend sheets on.
+func (x Options) Series(r sequence.Recipe) (at int, guess time.Duration, times []time.Duration, err error) {
+	at = slices.IndexFunc(r.Steps, func(s sequence.Step) bool { return s.Kind == sequence.Develop })
+	if at < 0 {
+		return at, 0, nil, fmt.Errorf("the recipe does not develop; expected one that does")
+	}
+	if x.Sheets < 2 || x.Sheets > 12 {
+		return at, 0, nil, app.Usagef("--sheets: %d; expected 2 to 12", x.Sheets)
+	}
+	guess = usualDevelopingTime(r.Steps[at])
+	if x.Guess != "" {
+		if guess, err = chem.ParseDuration(x.Guess); err != nil {
+			return at, 0, nil, app.Usagef("--guess: %v", err)
+		}
+	}
+	times, err = curve.TestTimes(guess, x.Sheets)
+	return at, guess, times, err
+}
+
+// Exposure is how the tablet lies on the film's scale when it is exposed by a meter;
+// nil where it is printed in contact.
+func (x Options) Exposure() (*curve.ExposedTablet, error) {
+	if x.Exposed == "" {
+		return nil, nil
+	}
+	e, err := curve.PlaceTablet(x.Exposed)
+	if err != nil {
+		return nil, app.Usagef("--metered: %v", err)
+	}
+	return &e, nil
+}
+
+// usualDevelopingTime is a step's time, or its usual development's.
+func usualDevelopingTime(st sequence.Step) time.Duration {
+	switch {
+	case st.Time > 0:
+		return st.Time
+	case len(st.PullTimes) > 0:
+		return st.PullTimes[len(st.PullTimes)/2]
+	}
+	for _, t := range st.Times {
+		if t.Name == "N" {
+			return t.Time
+		}
+	}
+	return st.Times[0].Time
+}
+
+// TrimTo is a text cut to the length that a recipe takes.
+func TrimTo(s string, most int) string {
+	if r := []rune(s); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return s
+}
+
+// openVessels are those that sheets can be pulled from one by one, the kindest to a
+// soft film first; a stack, where each must be found by touch in the dark, last.
+var openVessels = []sequence.Vessel{sequence.Hangers, sequence.SingleTrays, sequence.Cradle, sequence.Tray}

@@ -1,0 +1,152 @@
+package screens
+
+// The screens: the program with its terminal.
+
+import (
+	"os"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"golang.org/x/term"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/backend"
+	"example.org/wetside/cmd/wetside/internal/running"
+	"example.org/wetside/cmd/wetside/internal/supervisor"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/tui"
+	"example.org/wetside/tui/light"
+)
+
+// Open opens the screens, or, where there is no terminal for them, says what
+// there is instead. What is wrong with the command line is said before anything is
+// opened; the screens then run in a child of this process. In the child there may be
+// darkness already: there it is heard that a session cannot be taken up.
+func Open(p *app.Env, l backend.ScreenOptions) error {
+	if supervisor.IsAnnouncer() {
+		return supervisor.RunAnnouncer(p, l.SoundOptions)
+	}
+	colours := light.Colours(os.Getenv)
+	tty, ok := p.Terminal()
+	if !ok || colours == 0 {
+		if l.Recipe != "" || l.TakeUp != "" {
+			return app.Usagef("the screens need a terminal with colours; expected --plain")
+		}
+		return printWelcome(p)
+	}
+	if !app.IsSupervised() {
+		if err := checkOptions(p, l); err != nil {
+			return err
+		}
+	}
+	if n, err := app.FindRecipe(l.Recipe); err == nil {
+		l.Conditions = l.Conditions.Or(n.Conditions) // of a session that is done again
+	}
+	pipe, status := supervisor.Start(os.Args[1:], func(id string) []string {
+		return append([]string{"resume", id, "--sound", l.Sink, "--voice", string(l.Voice)}, p.UnitArgs()...)
+	}, l.Audible(), p.Settings.BigKeys)
+	if pipe == nil {
+		return childError(status)
+	}
+	guard := light.NewFilter(tty)
+	pipe.Begin(guard)
+	h := backend.New(p, l, pipe, guard)
+	err := openModel(p, l, h, colours)
+	if err != nil {
+		pipe.Say(err.Error())
+	}
+	h.Close()
+	pipe.End(guard, func(a supervisor.ChildState) func() { return supervisor.AnnounceLost(p, l.SoundOptions, a) }) // not deferred: a panic does not say goodbye
+	if err != nil {
+		return app.ErrReported
+	}
+	return nil
+}
+
+// openModel opens the screens on what was asked for.
+func openModel(p *app.Env, l backend.ScreenOptions, h *backend.Backend, colours int) error {
+	guard := h.Guard
+	m, err := tui.New(tui.Options{Backend: h, Now: time.Now, Colours: colours, Countdown: l.Countdown, Start: l.Recipe,
+		RawConditions: l.Conditions, Resume: l.TakeUp, RehearsalSpeed: l.Factor, SkipQuiet: l.MovesOnly, RehearseDark: l.InDark, Dark: guard.Light() == sequence.Dark && l.TakeUp != "",
+		BlackUnconfirmed: !guard.BlackConfirmed(), Defaults: p.WithSettings(sequence.RawConditions{}), AutoWhite: p.Settings.AutoWhite,
+		BigKeys: p.Settings.BigKeys, MenuKeys: p.Settings.MenuKeys, DefaultSpeed: p.Settings.RehearsalSpeed}).Opened()
+	if err != nil {
+		return err
+	}
+	return runProgram(p, m, h)
+}
+
+// childError is the exit status of the child as an error.
+func childError(status int) error {
+	if status == app.ExitOK {
+		return nil
+	}
+	return app.ErrReported
+}
+
+// checkOptions finds what is wrong with the words before the terminal is touched.
+func checkOptions(p *app.Env, l backend.ScreenOptions) error {
+	if l.TakeUp != "" {
+		_, err := running.ReadResumable(journal.Default(), l.TakeUp)
+		return err
+	}
+	if l.Recipe == "" {
+		return nil
+	}
+	_, err := p.ResolvePlan(l.Recipe, l.Conditions)
+	return err
+}
+
+// runProgram runs the screens until they are left, a signal ends them, or the session is
+// gone. Screens whose terminal has vanished never end by themselves; they stay for
+// as long as the session that they were showing.
+func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
+	h.Keys.Raw()
+	defer h.Keys.Restore()
+	program := tea.NewProgram(drawOn(h.Guard, m), tea.WithoutRenderer(), tea.WithInput(os.Stdin), tea.WithOutput(h.Guard),
+		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
+	done := make(chan error, 1)
+	go func() {
+		_, err := program.Run()
+		done <- err
+	}()
+	changed, stop := supervisor.WatchResize()
+	defer stop()
+	ending, vanished := p.Signals(), app.Hangups()
+	var over <-chan struct{}
+	for {
+		select {
+		case err := <-done:
+			return err
+		case <-changed:
+			if w, hh, err := term.GetSize(int(h.Guard.Fd())); err == nil {
+				go program.Send(tea.WindowSizeMsg{Width: w, Height: hh})
+			}
+		case sig := <-ending:
+			if sig != os.Interrupt || !h.Editing.Load() { // a key of the editor's
+				go program.Quit()
+			}
+		case <-h.HandedOver:
+			return quitWithin(program, done)
+		case <-vanished:
+			vanished, over = nil, h.SessionOver()
+		case <-over:
+			return quitWithin(program, done)
+		}
+	}
+}
+
+// quitLimit is how long the screens are given to end by themselves.
+const quitLimit = 2 * time.Second
+
+// quitWithin ends screens that may not be able to end.
+func quitWithin(program *tea.Program, done <-chan error) error {
+	go program.Quit()
+	select {
+	case err := <-done:
+		return err
+	case <-time.After(quitLimit):
+		return nil
+	}
+}

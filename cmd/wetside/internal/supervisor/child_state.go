@@ -1,0 +1,45 @@
+package supervisor
+
+import (
+	"strings"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/room"
+)
+
+// ChildState is what the child has said so far.
+type ChildState struct {
+	light      sequence.Light // at first what the guard begins with
+	session    string
+	rehearsal  bool // it is a rehearsal
+	handedOver bool // it has gone to another program, and goes on there
+	messages   []string
+	darkLamps  []room.Lamp // to be put back
+	saidBye    bool
+}
+
+// after takes one line. What is not understood is left alone.
+func (t ChildState) after(line string) ChildState {
+	word, rest, _ := strings.Cut(strings.TrimSpace(line), " ")
+	switch word {
+	case msgLight:
+		t.light = sequence.Light(rest)
+	case msgSession, msgRehearsal:
+		t.session, t.rehearsal, t.handedOver = rest, word == msgRehearsal, false
+	case msgElsewhere:
+		t.session, t.handedOver = "", true
+	case msgSay:
+		t.messages = append(t.messages, rest)
+	case msgLamps:
+		t.darkLamps = room.ParseLamps(rest)
+	case msgBye:
+		t.saidBye = true
+	}
+	return t
+}
+
+// needsDark tells whether film may lie open: in the dark always; by safelight, in
+// which the screens rest, while there is a session with film, here or elsewhere.
+func (t ChildState) needsDark() bool {
+	return t.light == sequence.Dark || t.light == sequence.Safelight && (t.session != "" || t.handedOver) && !t.rehearsal
+}

@@ -1,0 +1,161 @@
+package supervisor
+
+// The keeper and what the screens tell it. The screens run in a child of the
+// program on the same terminal. The parent, the keeper, does nothing but know what
+// the room's light is, so that however the screens end the terminal stays as dark
+// as the film needs, a session goes on, and the shell gets its terminal back as it
+// was.
+//
+// How the screens use it, first thing and before anything is opened:
+//
+//	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} }, true, []string{" "})
+//	if pipe == nil { return status }      // this was the keeper, and all is over
+//	g := room.NewFilter(tty)
+//	pipe.Begin(g)                         // before bubbletea; g.Confirmed() is known now
+//	tea.NewProgram(m, tea.WithInput(os.Stdin), tea.WithOutput(g), tea.WithAltScreen(), tea.WithoutCatchPanics(), …).Run()
+//	pipe.End(g, bewail)                   // not deferred: a panic says no goodbye
+//
+// pipe.Session(id) or pipe.Rehearsal(id) before the first record of one is written, or
+// it is taken up; pipe.Over(id) when it is over; pipe.Say(text) for what the person
+// should read once the shell is back, since standard error goes into a log. Light is
+// told before it gets darker, and after it has become lighter.
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"sync"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/sequence"
+	_ "example.org/wetside/tui/darkbackground" // before bubbletea's init asks the terminal
+	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/room"
+)
+
+// The words of the pipe, one line each.
+const (
+	msgLight     = "light"
+	msgSession   = "session"
+	msgRehearsal = "rehearsal" // a session without film
+	msgElsewhere = "elsewhere" // the session has gone to another program
+	msgSay       = "say"
+	msgLamps     = "lamps"
+	msgBye       = "bye"
+	msgChildGone = "gone" // the keeper's own: the child has ended, and this is all
+)
+
+// Pipe is the child's end. Without a keeper, or when it is gone, telling does
+// nothing.
+type Pipe struct {
+	mu        sync.Mutex
+	w         *os.File // nil where there is no keeper
+	light     sequence.Light
+	state     ChildState // what was told, for an end without a keeper
+	confirmed bool
+	DarkLamps []room.Lamp // darkened by a child before this one, as they were
+	bigKeys   []string    // names of the big key, for an end without a keeper
+}
+
+// inherit reads what the keeper said; false where there is none. The programs that
+// the child starts are not to think themselves kept.
+func inherit() (*Pipe, bool) {
+	light, background, ok := strings.Cut(os.Getenv(app.SupervisedVar), " ")
+	os.Unsetenv(app.SupervisedVar)
+	if !ok {
+		return nil, false
+	}
+	to, ok := inheritedPipe()
+	background, lamps, _ := strings.Cut(background, " ")
+	film := ChildState{light: sequence.Light(light)}.after(msgLamps + " " + lamps)
+	return &Pipe{w: to, light: sequence.Light(light), confirmed: background == "black", DarkLamps: film.darkLamps, state: film}, ok
+}
+
+// Begin takes over the terminal that the keeper has begun, or begins it. A child that
+// takes up a session begins in the light that was told last.
+func (k *Pipe) Begin(g *light.Filter) {
+	if k.w == nil {
+		g.Begin()
+		return
+	}
+	g.Adopt(k.light, k.confirmed)
+}
+
+// End says goodbye; the keeper gives the terminal back when this process has ended.
+// Where nobody hears it, it is given back here, out of the dark only by a key, and
+// bewail is heard until then.
+func (k *Pipe) End(g *light.Filter, bewail func(ChildState) (hush func())) {
+	if k.send(msgBye) {
+		return
+	}
+	if k.state.needsDark() {
+		hush := bewail(k.state)
+		waitInDark(g, os.Stdin, 0, k.bigKeys)
+		hush()
+	}
+	room.SetLamps(app.LampsFolder, k.state.darkLamps)
+	g.End()
+}
+
+// Light tells what the screen may show.
+func (k *Pipe) Light(l sequence.Light) { k.send(msgLight + " " + string(l)) }
+
+// Session tells which session is being carried out.
+func (k *Pipe) Session(id string) { k.send(msgSession + " " + id) }
+
+// Rehearsal tells the same of a session without film.
+func (k *Pipe) Rehearsal(id string) { k.send(msgRehearsal + " " + id) }
+
+// Over tells that a session is not to be taken up any more. It may come late: where
+// another has been told of since, nothing is said.
+func (k *Pipe) Over(id string) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.state.session == id {
+		k.sendLocked(msgSession + " ")
+	}
+}
+
+// Elsewhere tells that another program has taken a session up. It may come late, as Over.
+func (k *Pipe) Elsewhere(id string) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.state.session == id {
+		k.sendLocked(msgElsewhere)
+	}
+}
+
+// Say gives a line to be shown when the shell is back.
+func (k *Pipe) Say(text string) {
+	if !k.send(msgSay + " " + strings.Join(strings.Fields(text), " ")) {
+		fmt.Fprintf(os.Stderr, "wetside: %s\n", text)
+	}
+}
+
+// Lamps tells which lamps are dark, as they were: they are to be put back.
+func (k *Pipe) Lamps(out []room.Lamp) { k.send(msgLamps + " " + FormatLamps(out)) }
+
+func FormatLamps(list []room.Lamp) string {
+	words := make([]string, len(list))
+	for i, l := range list {
+		words[i] = l.String()
+	}
+	return strings.Join(words, " ")
+}
+
+// send writes a line; it reports whether there is somebody to read it.
+func (k *Pipe) send(line string) bool {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	return k.sendLocked(line)
+}
+
+// sendLocked is tell; mu is held.
+func (k *Pipe) sendLocked(line string) bool {
+	k.state = k.state.after(line)
+	if k.w == nil {
+		return false
+	}
+	_, err := k.w.WriteString(line + "\n")
+	return err == nil
+}

@@ -1,0 +1,31 @@
+//go:build !unix
+
+package supervisor
+
+// Where there is no keeper the screens run in the program itself.
+
+import (
+	"os"
+	"time"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/running"
+)
+
+func Start(_ []string, _ func(id string) []string, _ bool, big []string) (pipe *Pipe, status int) {
+	return &Pipe{bigKeys: big}, 0
+}
+
+// pollInput is for a keeper; whoever reads here waits for as long as it takes.
+func pollInput(*os.File, time.Duration) bool { return true }
+
+func IsAnnouncer() bool { return false }
+
+func RunAnnouncer(p *app.Env, _ running.SoundOptions) error { return nil }
+
+func inheritedPipe() (*os.File, bool) { return nil, false }
+
+func WatchResize() (changed <-chan os.Signal, stop func()) {
+	c := make(chan os.Signal)
+	return c, func() { close(c) }
+}

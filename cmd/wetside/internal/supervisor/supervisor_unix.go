@@ -1,0 +1,283 @@
+//go:build unix
+
+package supervisor
+
+// The parent of the screens: it starts them, listens, and takes care of the
+// terminal when they have ended.
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"os/signal"
+	"runtime"
+	"sync"
+	"syscall"
+	"time"
+
+	"golang.org/x/sys/unix"
+	"golang.org/x/term"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/room"
+)
+
+// pipeDescriptor is the descriptor on which the child finds the pipe.
+const pipeDescriptor = 3
+
+// Start makes this process the keeper of a child that runs first, arguments of this
+// program, and, should it be cut off during a session, of one that runs again(id).
+// While it waits in the dark that is said, if audible, and two touches of a big key end it. In the child, and where there is
+// no terminal to keep, it returns the pipe. In the keeper it returns nil and the exit
+// status when all is over.
+func Start(first []string, again func(id string) []string, audible bool, big []string) (pipe *Pipe, status int) {
+	if pipe, ok := inherit(); ok {
+		pipe.bigKeys = big
+		return pipe, 0
+	}
+	saved, err := term.GetState(int(os.Stdin.Fd()))
+	if err != nil || !term.IsTerminal(int(os.Stdout.Fd())) {
+		return &Pipe{bigKeys: big}, 0
+	}
+	k := &supervisor{saved: saved, guard: light.NewFilter(os.Stdout), resumeArgs: again, audible: audible, bigKeys: big}
+	k.log, k.logName = openLog()
+	defer k.log.Close()
+	signal.Ignore(syscall.SIGPIPE, syscall.SIGTSTP, syscall.SIGTTOU)
+	k.signals = make(chan os.Signal, 8)
+	signal.Notify(k.signals, syscall.SIGHUP, syscall.SIGINT, syscall.SIGQUIT, syscall.SIGTERM)
+	go k.forwardSignals()
+	k.guard.Begin()
+	k.state.light = k.guard.Light() // the screens tell what changes
+	return nil, k.run(first)
+}
+
+// inheritedPipe is the pipe that the keeper left open; false where there is none.
+func inheritedPipe() (*os.File, bool) {
+	f := os.NewFile(pipeDescriptor, "keeper")
+	info, err := f.Stat()
+	if err != nil || info.Mode()&os.ModeNamedPipe == 0 {
+		return nil, false
+	}
+	syscall.CloseOnExec(pipeDescriptor)
+	return f, true
+}
+
+// supervisor is the parent.
+type supervisor struct {
+	saved      *term.State
+	guard      *light.Filter
+	resumeArgs func(id string) []string
+	audible    bool
+	bigKeys    []string // names of the big key
+	log        *os.File
+	logName    string // "" where there is no log
+	signals    chan os.Signal
+	resumes    []time.Time // of children that took a session up
+
+	mu    sync.Mutex
+	child *os.Process // nil while there is none
+	state ChildState
+}
+
+// run starts the screens, and again where that is called for, until all is over.
+func (k *supervisor) run(args []string) int {
+	for {
+		status, ended := k.runChild(args)
+		t := k.state
+		fmt.Fprintf(k.log, "%s keeper: screens ended: %s, light %q, session %q, bye %v\n",
+			time.Now().Format(time.RFC3339), ended, t.light, t.session, t.saidBye)
+		if k.shouldResume() {
+			k.guard.SetLight("") // black while it starts
+			args = k.resumeArgs(t.session)
+			continue
+		}
+		room.SetLamps(app.LampsFolder, t.darkLamps)
+		k.restoreTerminal()
+		k.printFarewell(ended)
+		if !t.saidBye {
+			return app.ExitFailed
+		}
+		return status
+	}
+}
+
+// A session is taken up most times within a spell.
+const MaxRestarts = 3
+
+var RestartWindow = time.Minute
+
+// shouldResume tells that the session is to be taken up, in any light: film is wet, and its
+// cues go on. Where that was done too often it waits in the dark for a key, which brings
+// light instead, or for the spell to be over: what has stood in the way may be gone.
+func (k *supervisor) shouldResume() bool {
+	for cutOff := !k.state.saidBye && k.state.session != ""; ; {
+		limit := time.Duration(0)
+		if cutOff {
+			if k.mayRestart(time.Now()) {
+				return true
+			}
+			limit = RestartWindow
+		}
+		if !k.state.needsDark() {
+			return false
+		}
+		hush := k.announce()
+		allowed := waitInDark(k.guard, os.Stdin, limit, k.bigKeys)
+		hush()
+		if allowed {
+			return false
+		}
+	}
+}
+
+func (k *supervisor) mayRestart(now time.Time) bool {
+	for len(k.resumes) > 0 && now.Sub(k.resumes[0]) >= RestartWindow {
+		k.resumes = k.resumes[1:]
+	}
+	if len(k.resumes) == MaxRestarts {
+		return false
+	}
+	k.resumes = append(k.resumes, now)
+	return true
+}
+
+// runChild runs one child to its end: its exit status, and how it ended in words.
+func (k *supervisor) runChild(args []string) (status int, ended string) {
+	k.state.saidBye, k.state.messages = false, nil
+	r, w, err := os.Pipe()
+	if err != nil {
+		return app.ExitFailed, err.Error()
+	}
+	defer r.Close()
+	defer w.Close()
+	background := "unknown"
+	if k.guard.BlackConfirmed() {
+		background = "black"
+	}
+	cmd := exec.Command(executable(), args...)
+	cmd.Args[0] = os.Args[0]
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
+	cmd.ExtraFiles = []*os.File{w}
+	cmd.Env = append(os.Environ(), app.SupervisedVar+"="+string(k.state.light)+" "+background+" "+FormatLamps(k.state.darkLamps))
+	if err := cmd.Start(); err != nil {
+		return app.ExitFailed, err.Error()
+	}
+	k.setChild(cmd.Process)
+	heard := make(chan struct{})
+	go k.readPipe(r, heard)
+	cmd.Wait()
+	k.setChild(nil)
+	fmt.Fprintln(w, msgChildGone) // behind all that the child told, whoever else may hold the pipe
+	<-heard
+	return cmd.ProcessState.ExitCode(), cmd.ProcessState.String()
+}
+
+// executable is this program, also when its file was replaced while it ran.
+func executable() string {
+	if runtime.GOOS == "linux" {
+		return "/proc/self/exe"
+	}
+	name, err := os.Executable()
+	if err != nil {
+		return os.Args[0]
+	}
+	return name
+}
+
+// readPipe takes what the child told, until it is told that this was all.
+func (k *supervisor) readPipe(r io.Reader, done chan<- struct{}) {
+	defer close(done)
+	for lines := bufio.NewScanner(r); lines.Scan() && lines.Text() != msgChildGone; {
+		k.state = k.state.after(lines.Text())
+	}
+}
+
+func (k *supervisor) setChild(p *os.Process) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.child = p
+}
+
+// forwardSignals hands on to the child that it should end, or that the terminal is gone,
+// which only the first process of the terminal is told; the other signals are the
+// terminal's keys, which the child reads as keys.
+func (k *supervisor) forwardSignals() {
+	for sig := range k.signals {
+		k.mu.Lock()
+		if (sig == syscall.SIGTERM || sig == syscall.SIGHUP) && k.child != nil {
+			k.child.Signal(sig)
+		}
+		k.mu.Unlock()
+	}
+}
+
+// restoreTerminal gives the terminal back as it was. What was typed and nobody read does not
+// reach the shell.
+func (k *supervisor) restoreTerminal() {
+	fd := int(os.Stdin.Fd())
+	if _, err := term.MakeRaw(fd); err == nil {
+		drain(fd)
+	}
+	k.guard.End()
+	term.Restore(fd, k.saved)
+}
+
+// pollInput waits until there is something to read, or the end of it; false where that takes
+// longer.
+func pollInput(in *os.File, limit time.Duration) bool {
+	for until := time.Now().Add(limit); ; {
+		left := max(0, time.Until(until))
+		n, err := unix.Poll([]unix.PollFd{{Fd: int32(in.Fd()), Events: unix.POLLIN}}, int((left+time.Millisecond-1)/time.Millisecond))
+		if n > 0 || err != nil && err != unix.EINTR {
+			return true
+		}
+		if left == 0 {
+			return false
+		}
+	}
+}
+
+// drain reads what there is without waiting.
+func drain(fd int) {
+	buf := make([]byte, 4096)
+	for range 64 {
+		n, err := unix.Poll([]unix.PollFd{{Fd: int32(fd), Events: unix.POLLIN}}, 0)
+		if err != nil || n == 0 {
+			return
+		}
+		if n, err := unix.Read(fd, buf); n <= 0 || err != nil {
+			return
+		}
+	}
+}
+
+// printFarewell writes what the person should know now that the shell is back.
+func (k *supervisor) printFarewell(ended string) {
+	for _, line := range k.state.messages {
+		fmt.Fprintf(os.Stderr, "wetside: %s\n", safetext.Clean(line))
+	}
+	if k.state.saidBye {
+		return
+	}
+	fmt.Fprintf(os.Stderr, "wetside: the screens ended unexpectedly: %s\n", ended)
+	if k.logName != "" {
+		fmt.Fprintf(os.Stderr, "hint: %s says more\n", k.logName)
+	}
+	if k.state.session != "" {
+		fmt.Fprintf(os.Stderr, "hint: wetside resume %s takes the session up\n", k.state.session)
+	}
+}
+
+// WatchResize tells of every change of the window's size until stop.
+func WatchResize() (changed <-chan os.Signal, stop func()) {
+	c := make(chan os.Signal, 1)
+	signal.Notify(c, syscall.SIGWINCH)
+	return c, func() {
+		signal.Stop(c)
+		close(c)
+	}
+}

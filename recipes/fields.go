@@ -1,0 +1,313 @@
+package recipes
+
+// One table of the file, read key by key. Each method takes a key, checks type
+// and bounds, and writes a fault where something is wrong; a value that is
+// missing or faulty comes back as zero and false.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/wetside/recipes/safetext"
+)
+
+// reader is the reading of one file: where faults gather.
+type reader struct {
+	file     string
+	sections []section // where the file's keys stand
+	faults   Faults
+}
+
+// field is a value together with its name in errors and its place.
+type field struct {
+	r      *reader
+	name   string // "step 2 agitate.for"
+	value  any    // as the TOML library gave it; nil where absent
+	node   *node
+	parent position // where it would stand, if node is unknown
+}
+
+// table is a field that holds keys.
+type table struct {
+	field
+	values map[string]any
+}
+
+// addFault writes down what is wrong with the field.
+func (f field) addFault(what, expected, hint string) {
+	at := f.parent
+	if f.node != nil && f.node.at.line > 0 {
+		at = f.node.at
+	}
+	f.r.faults = append(f.r.faults, Fault{File: f.r.file, Line: at.line, Col: at.col,
+		Field: f.name, What: what, Expected: expected, Hint: hint})
+}
+
+// isSet tells whether the field is in the file.
+func (f field) isSet() bool { return f.value != nil }
+
+// wrongType is the fault of a value that has another type than expected.
+func (f field) wrongType(expected, hint string) {
+	f.addFault(typeOf(f.value), expected, hint)
+}
+
+// typeOf names the type of a TOML value, and the value where it is short.
+func typeOf(v any) string {
+	switch v := v.(type) {
+	case string:
+		return "the text " + quote(v)
+	case int64:
+		return fmt.Sprintf("the number %d", v)
+	case float64:
+		if v == math.Trunc(v) && math.Abs(v) < 1e15 {
+			return fmt.Sprintf("the number %.1f", v)
+		}
+		return fmt.Sprintf("the number %v", v)
+	case bool:
+		return fmt.Sprintf("the value %t", v)
+	case map[string]any:
+		return "a table"
+	case []any, []map[string]any:
+		return "a list"
+	}
+	return "a date or a time of day"
+}
+
+// lookup is the field of key in the table.
+func (t table) lookup(key string) field {
+	name := key
+	if !isPlain(key) {
+		name = quote(key)
+	}
+	switch {
+	case t.name == "":
+	case t.isRow():
+		name = t.name + " " + name
+	default:
+		name = t.name + "." + name
+	}
+	return field{t.r, name, t.values[key], t.node.child(key), t.position()}
+}
+
+// isRow tells whether the table is an element of a list, such as "step 2".
+func (t table) isRow() bool {
+	c := t.name[len(t.name)-1]
+	return '0' <= c && c <= '9'
+}
+
+// position is where the field stands, as far as that is known.
+func (f field) position() position {
+	if f.node != nil && f.node.at.line > 0 {
+		return f.node.at
+	}
+	return f.parent
+}
+
+// isPlain tells whether a key can be shown without quotes.
+func isPlain(key string) bool {
+	return key != "" && len(key) <= 40 && !strings.ContainsFunc(key, func(r rune) bool { return r > 127 || !isBare(byte(r)) })
+}
+
+// table reads the field as a table that has only the given keys.
+func (f field) table(keys ...string) (table, bool) {
+	vals, ok := f.value.(map[string]any)
+	if !ok {
+		if f.isSet() {
+			f.wrongType("a table", "")
+		}
+		return table{}, false
+	}
+	t := table{f, vals}
+	t.refuseOthers(keys)
+	return t, true
+}
+
+// refuseOthers refuses every key of the table that is not in keys. Names are compared
+// exactly.
+func (t table) refuseOthers(keys []string) {
+	if keys == nil {
+		return
+	}
+	expected := oneOf(keys)
+	for _, key := range t.inOrder() {
+		if slices.Contains(keys, key) {
+			continue
+		}
+		hint := ""
+		if len(t.r.faults) < maxFaults { // more are not shown, and looking costs time
+			hint = t.r.keyHint(key, keys)
+		}
+		t.lookup(key).addFault("unknown key", expected, hint)
+	}
+}
+
+// inOrder is the table's keys in the order of the file.
+func (t table) inOrder() []string {
+	keys := make([]string, 0, len(t.values))
+	for _, key := range t.node.keys() {
+		if _, ok := t.values[key]; ok {
+			keys = append(keys, key)
+		}
+	}
+	if len(keys) == len(t.values) {
+		return keys
+	}
+	rest := len(keys)
+	for key := range t.values {
+		if !slices.Contains(keys[:rest], key) {
+			keys = append(keys, key)
+		}
+	}
+	slices.Sort(keys[rest:])
+	return keys
+}
+
+// elements is the elements of a list; absent is empty.
+func (f field) elements(expected string) []field {
+	var vals []any
+	switch v := f.value.(type) {
+	case nil:
+		return nil
+	case []any:
+		vals = v
+	case []map[string]any:
+		for _, m := range v {
+			vals = append(vals, m)
+		}
+	default:
+		f.wrongType(expected, "")
+		return nil
+	}
+	if len(vals) == 0 {
+		f.addFault("an empty list", expected, "")
+	}
+	fields := make([]field, len(vals))
+	for i, v := range vals {
+		fields[i] = field{f.r, fmt.Sprintf("%s %d", f.name, i+1), v, f.node.item(i), f.position()}
+	}
+	return fields
+}
+
+// pair is the two elements of a list of two.
+func (f field) pair(expected string) (a, b field, ok bool) {
+	switch f.value.(type) {
+	case []any, []map[string]any:
+	default:
+		f.wrongType(expected, "")
+		return a, b, false
+	}
+	l := f.elements(expected)
+	if len(l) == 2 {
+		l[0].name, l[1].name = f.name+", item 1", f.name+", item 2"
+		return l[0], l[1], true
+	}
+	if len(l) != 0 {
+		f.addFault(fmt.Sprintf("a list of %d", len(l)), expected, "")
+	}
+	return a, b, false
+}
+
+// text reads a text of at most most characters, fit for a terminal and not
+// blank. Where folds is set line ends and tabs become spaces.
+func (f field) text(most int, folds bool) (string, bool) {
+	if !f.isSet() {
+		return "", false
+	}
+	s, ok := f.value.(string)
+	if !ok {
+		f.wrongType("a text in quotes", "")
+		return "", false
+	}
+	if folds {
+		s = folded.Replace(s)
+	}
+	if r, bad := safetext.FindUnsafe(s); bad {
+		f.addFault(fmt.Sprintf("the text holds the character U+%04X", r), "letters, digits, signs and spaces only", "")
+		return "", false
+	}
+	if strings.TrimSpace(s) == "" {
+		f.addFault("an empty text", "some words", "")
+		return "", false
+	}
+	if n := len([]rune(s)); n > most {
+		f.addFault(fmt.Sprintf("the text has %d characters", n), fmt.Sprintf("at most %d", most), "")
+		return "", false
+	}
+	return strings.TrimSpace(s), true
+}
+
+var folded = strings.NewReplacer("\r\n", " ", "\n", " ", "\t", " ")
+
+// number reads a number from lo to hi.
+func (f field) number(lo, hi float64) (float64, bool) {
+	var x float64
+	switch v := f.value.(type) {
+	case nil:
+		return 0, false
+	case int64:
+		x = float64(v)
+	case float64:
+		x = v
+	default:
+		f.wrongType(fmt.Sprintf("a number from %v to %v", lo, hi), "")
+		return 0, false
+	}
+	if math.IsNaN(x) || x < lo || x > hi {
+		f.addFault(fmt.Sprintf("the number %v", f.value), fmt.Sprintf("%v to %v", lo, hi), "")
+		return 0, false
+	}
+	return x, true
+}
+
+// integer reads a whole number from lo to hi.
+func (f field) integer(lo, hi int64) (int, bool) {
+	expected := fmt.Sprintf("a whole number from %d to %d", lo, hi)
+	if !f.isSet() {
+		return 0, false
+	}
+	n, ok := f.value.(int64)
+	if !ok || n < lo || n > hi {
+		f.wrongType(expected, "")
+		return 0, false
+	}
+	return int(n), true
+}
+
+// boolean reads true or false.
+func (f field) boolean(otherwise bool) bool {
+	if !f.isSet() {
+		return otherwise
+	}
+	b, ok := f.value.(bool)
+	if !ok {
+		f.wrongType("true or false", "")
+		return otherwise
+	}
+	return b
+}
+
+// require writes a fault where the field is absent.
+func (f field) require(expected string) {
+	if !f.isSet() {
+		f.addFault("missing", expected, "")
+	}
+}
+
+// enum reads one of the given words.
+func enum[T ~string](f field, words []T, otherwise T) (T, bool) {
+	if !f.isSet() {
+		return otherwise, false
+	}
+	s, ok := f.value.(string)
+	if !ok {
+		f.wrongType(oneOf(words), "")
+		return otherwise, false
+	}
+	if i := slices.Index(words, T(s)); i >= 0 {
+		return words[i], true
+	}
+	f.addFault("unknown word "+quote(s), oneOf(words), didYouMean(s, asStrings(words)))
+	return otherwise, false
+}

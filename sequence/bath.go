@@ -1,0 +1,45 @@
+package sequence
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/wetside/chem"
+)
+
+// MixtureOf is what a step's bath is made of, "A 1 + B 3 + water 80"; the bath's id
+// where the recipe does not say.
+func (r *Recipe) MixtureOf(st *Step) string {
+	i := slices.IndexFunc(r.Baths, func(b Bath) bool { return b.ID == st.Bath })
+	if i < 0 || len(r.Baths[i].Parts) == 0 {
+		return st.Bath
+	}
+	var parts []string
+	for _, p := range r.Baths[i].Parts {
+		parts = append(parts, p.Name+" "+strconv.FormatFloat(p.Parts, 'f', -1, 64))
+	}
+	return strings.Join(parts, " + ")
+}
+
+// Amounts is how much of each part makes the bath's volume; none where the recipe
+// does not say.
+func (b *Bath) Amounts() []chem.Amount {
+	amounts, err := chem.Mix(b.Parts, b.Volume)
+	if err != nil {
+		return nil
+	}
+	return amounts
+}
+
+// Bath is one solution and what it is made of.
+type Bath struct {
+	ID             string           `json:"id"`
+	Parts          []chem.Part      `json:"parts,omitzero"`
+	Volume         chem.Millilitres `json:"volume_ml,omitzero"`
+	StockPerSheet  chem.Millilitres `json:"stock_per_sheet_ml,omitzero"` // least of the first part for 20 square inches
+	SheetsPerLitre float64          `json:"sheets_per_litre,omitzero"`   // of 20 square inches each
+	WorkingLife    Elapsed          `json:"tray_life_s,omitzero"`        // once mixed
+	OneShot        bool             `json:"one_shot,omitzero"`           // for one session, then thrown away
+	Cautions       []string         `json:"cautions,omitzero"`
+}

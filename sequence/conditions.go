@@ -1,0 +1,27 @@
+package sequence
+
+import "example.org/wetside/chem"
+
+// The temperatures that a reading is believed to be.
+const LowestBath, HighestBath chem.Celsius = 0, 60
+
+// Conditions are today's: what the person says that the recipe cannot know.
+// The zero value means: as the recipe says.
+type Conditions struct {
+	BathTemperature    *chem.Celsius `json:"temp_c,omitzero"`        // what the developer read
+	ProposeTemperature bool          `json:"-"`                      // instead: what it should read, for the recipe's time; Resolve puts it into Temp
+	ToRead             bool          `json:"to_read,omitzero"`       // Temp was proposed: it is yet to be made so
+	ReadBefore         Elapsed       `json:"read_before_s,omitzero"` // how long before the first dip it was read
+	SettlesAt          *chem.Celsius `json:"towards_c,omitzero"`     // where the bath settles
+	TimeConstant       Elapsed       `json:"drift_s,omitzero"`       // its time constant
+	Sheets             int           `json:"sheets,omitzero"`
+	Vessel             Vessel        `json:"vessel,omitzero"`
+	WetLimit           Elapsed       `json:"wet_limit_s,omitzero"`
+	Factor             float64       `json:"factor,omitzero"` // multiplies developing time
+	Development        string        `json:"development,omitzero"`
+	Clearing           Elapsed       `json:"clearing_s,omitzero"` // measured clearing time of the fixer
+	Tabular            bool          `json:"tabular,omitzero"`    // three times that in a fixer instead of twice
+	OpenBottles        []OpenBottle  `json:"kept,omitzero"`       // baths that stand ready; the others are mixed fresh
+	Stock              []Stock       `json:"in_hand,omitzero"`    // stock that fresh baths are mixed from, in the order of use
+	OwnLimit           *WetLimit     `json:"own_limit,omitzero"`  // the person's own, for a film whose recipe states none
+}

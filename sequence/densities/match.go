@@ -1,0 +1,81 @@
+package densities
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
+)
+
+// plannedWithin is how near a column's time must come to a sheet's planned one to be
+// taken for it.
+const plannedWithin = time.Second
+
+// Match finds each developing time's sheet: by the numbers given, else by the time
+// that was planned for it, else, where none was planned and there are as many, in
+// the order of the sheets.
+func Match(times []time.Duration, sheets []int, list []notebook.SheetDevelopment) ([]notebook.SheetDevelopment, error) {
+	if len(list) == 0 {
+		return nil, errors.New("the session developed nothing to the end")
+	}
+	found := make([]notebook.SheetDevelopment, len(times))
+	used := map[int]bool{}
+	for k, t := range times {
+		i := slices.IndexFunc(list, func(d notebook.SheetDevelopment) bool {
+			if len(sheets) == len(times) && sheets[k] > 0 {
+				return d.Sheet == sheets[k]
+			}
+			return !used[d.Sheet] && (d.Planned-t).Abs() < plannedWithin
+		})
+		if i < 0 {
+			if k == 0 && len(times) == len(list) && len(sheets) == 0 && !anyPlanned(times, list) {
+				return list, nil
+			}
+			return nil, fmt.Errorf("no sheet of the session was to be developed for %s; expected one of %s", sequence.FormatElapsed(t), plannedOf(list))
+		}
+		found[k], used[list[i].Sheet] = list[i], true
+	}
+	return found, nil
+}
+
+// anyPlanned reports whether one of the times is one that was planned.
+func anyPlanned(times []time.Duration, list []notebook.SheetDevelopment) bool {
+	return slices.ContainsFunc(times, func(t time.Duration) bool {
+		return slices.ContainsFunc(list, func(d notebook.SheetDevelopment) bool { return (d.Planned - t).Abs() < plannedWithin })
+	})
+}
+
+func plannedOf(list []notebook.SheetDevelopment) string {
+	var all []string
+	for _, d := range list {
+		all = append(all, sequence.FormatElapsed(d.Planned))
+	}
+	return strings.Join(all, ", ")
+}
+
+// UseActualTimes gives the curves of a family the times that their sheets really had, and
+// says where that differs from what was planned.
+func UseActualTimes(f *curve.Family, link curve.Link, s *notebook.Session) error {
+	times := make([]time.Duration, len(f.Curves))
+	for i, c := range f.Curves {
+		times[i] = c.Time
+	}
+	found, err := Match(times, link.Sheets, s.Developed())
+	if err != nil {
+		return fmt.Errorf("session %s: %w", s.ID, err)
+	}
+	for i, d := range found {
+		f.Curves[i].Time = d.Actual.Round(time.Millisecond)
+		text := fmt.Sprintf("sheet %d of session %s developed %s by its temperatures", d.Sheet, s.ID, sequence.FormatElapsed(d.Actual))
+		if (d.Actual - d.Planned).Abs() >= plannedWithin {
+			text += ", planned " + sequence.FormatElapsed(d.Planned)
+		}
+		f.Notes = append(f.Notes, text)
+	}
+	return nil
+}

@@ -1,0 +1,75 @@
+package densities
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/sequence/sessiontest"
+)
+
+func TestSheetsHaveTheirRealTimes(t *testing.T) {
+	s := warmTest(t)
+	list := s.Developed()
+	if len(list) != 2 || list[0].Planned != 5*sessiontest.Min || list[1].Planned != 10*sessiontest.Min {
+		t.Fatalf("%+v", list)
+	}
+	// The bath went from 20 C at 0 to 22 C at 11 min in a straight line. With a rate of
+	// 2^((T-20)/10) the dose to t is (11 min/(0.2 ln 2)) (2^(0.2 t/11) - 1): the integral.
+	for i, real := range []float64{5, 10} {
+		want := 11 / (0.2 * math.Ln2) * (math.Pow(2, 0.2*real/11) - 1)
+		if got := list[i].Actual.Minutes(); math.Abs(got-want) > 0.005 {
+			t.Errorf("sheet %d: %.4f min; expected %.4f", i+1, got, want)
+		}
+	}
+	f := curve.Family{Curves: []curve.Curve{{Time: 10 * sessiontest.Min}, {Time: 5 * sessiontest.Min}}}
+	if err := UseActualTimes(&f, curve.Link{}, &s); err != nil {
+		t.Fatal(err)
+	}
+	if f.Curves[0].Time != list[1].Actual.Round(time.Millisecond) || f.Curves[1].Time != list[0].Actual.Round(time.Millisecond) {
+		t.Errorf("curves at %v and %v; expected each sheet's own time", f.Curves[0].Time, f.Curves[1].Time)
+	}
+	if len(f.Notes) != 2 || !strings.Contains(f.Notes[0], "sheet 2") || !strings.Contains(f.Notes[0], "planned 10:00") {
+		t.Errorf("notes %q", f.Notes)
+	}
+}
+
+func TestMatch(t *testing.T) {
+	list := []notebook.SheetDevelopment{{Sheet: 1, Actual: 310 * sessiontest.Sec, Planned: 300 * sessiontest.Sec}, {Sheet: 2, Actual: 620 * sessiontest.Sec, Planned: 600 * sessiontest.Sec}}
+	for _, tc := range []struct {
+		times  []time.Duration
+		sheets []int
+		want   string // sheets found, or in the error
+	}{
+		{[]time.Duration{600 * sessiontest.Sec}, nil, "2"},
+		{[]time.Duration{600 * sessiontest.Sec, 300 * sessiontest.Sec}, nil, "21"},
+		{[]time.Duration{310 * sessiontest.Sec, 620 * sessiontest.Sec}, nil, "12"},          // as really developed: in order
+		{[]time.Duration{310 * sessiontest.Sec, 620 * sessiontest.Sec}, []int{2, 1}, "21"},  // as numbered
+		{[]time.Duration{600 * sessiontest.Sec, 600 * sessiontest.Sec}, nil, "no sheet"},    // one sheet is not two curves
+		{[]time.Duration{310 * sessiontest.Sec}, nil, "no sheet"},                           // which?
+		{[]time.Duration{300 * sessiontest.Sec, 1}, []int{1, 3}, "no sheet"},                // there is no third
+		{[]time.Duration{300 * sessiontest.Sec, 600 * sessiontest.Sec, 1}, nil, "no sheet"}, // more curves than sheets
+		{[]time.Duration{300 * sessiontest.Sec, 600 * sessiontest.Sec}, []int{1, 0}, "12"},  // partly numbered
+		{[]time.Duration{300500 * time.Millisecond}, nil, "1"},                              // within a second
+		{[]time.Duration{302 * sessiontest.Sec}, nil, "expected one of 5:00, 10"},           // told what there is
+	} {
+		found, err := Match(tc.times, tc.sheets, list)
+		got := ""
+		for _, d := range found {
+			got += fmt.Sprint(d.Sheet)
+		}
+		if err != nil {
+			got = err.Error()
+		}
+		if !strings.Contains(got, tc.want) {
+			t.Errorf("%v %v: %q; expected %q", tc.times, tc.sheets, got, tc.want)
+		}
+	}
+	if _, err := Match([]time.Duration{1}, nil, nil); err == nil {
+		t.Error("a session without a developer was linked")
+	}
+}

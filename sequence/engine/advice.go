@@ -1,0 +1,171 @@
+package engine
+
+// While a session runs: the one best thing that can still be done about its wet time.
+// Each possibility is laid out to the end from where the film is now, overruns and
+// holds included.
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/schedule"
+)
+
+// Action is what an Advice says to do, for whoever says it in words of its own.
+type Action string
+
+// The deeds.
+const (
+	MoveOnNow   Action = "go-on"      // what is held, or waits, is overdue
+	IntoHangers Action = "in-hangers" // from Step on; or into single trays, as In says
+	LeastTime   Action = "least"      // Step for For alone; its sheets move on at At
+	LeaveOut    Action = "leave-out"  // Step
+)
+
+// Advice is one thing to do, and what it comes to.
+type Advice struct {
+	Action Action
+	Step   int // index into the plan's steps; -1 for loading
+	For    sequence.Elapsed
+	At     sequence.Elapsed
+	In     sequence.Vessel
+	Text   string
+	Saves  sequence.Elapsed  // of the longest wet time
+	Margin *sequence.Elapsed // that it leaves by the limit; nil where no limit is known
+}
+
+// Sentence is the advice in a sentence; found is what Advise said of it.
+func (a Advice) Sentence(found bool) string {
+	switch {
+	case !found:
+		return "nothing more would shorten the wet time"
+	case a.Margin == nil:
+		return "best now: " + a.Text
+	case *a.Margin < 0:
+		return fmt.Sprintf("best now: %s; still %s over the limit", a.Text, sequence.FormatElapsed(-*a.Margin))
+	}
+	return fmt.Sprintf("best now: %s; leaves %s", a.Text, sequence.FormatElapsed(*a.Margin))
+}
+
+// option is one thing that could still be done.
+type option struct {
+	Advice // what is not known before the film is laid out with it left open
+	plan   *sequence.Plan
+	doses  []sequence.Elapsed
+}
+
+// Advise is the kindest thing that still brings the wet time under its limit, with
+// the film's warning to spare where that can be had; where nothing does, what helps
+// most. False where nothing helps, or the session does not run.
+func (s State) Advise(now sequence.Elapsed) (Advice, bool) {
+	if !s.began || s.over != "" || s.forecastNow.change.at == sequence.Never {
+		return Advice{}, false
+	}
+	before := schedule.WorstWet(s.plan, s.layOut(s.floor(now)))
+	if s.filmState.overdue {
+		over := max(0, now-s.filmState.since)
+		return Advice{Action: MoveOnNow, Step: s.forecastNow.change.from, For: over, Margin: before.Margin,
+			Text: fmt.Sprintf("go on: %s is %s over its time", s.overdueIn(), sequence.FormatElapsed(over))}, true
+	}
+	var best Advice
+	found, most := false, 0.0
+	for _, margin := range []sequence.Elapsed{s.plan.Recipe.Film.WetWarning, 0} {
+		for _, o := range s.options() {
+			a, wet, ok := s.weigh(o, before, now)
+			if !ok {
+				continue
+			}
+			if wet.Margin != nil && *wet.Margin >= margin {
+				return a, true
+			}
+			if helps := improvement(before, wet); helps > most {
+				best, found, most = a, true, helps
+			}
+		}
+	}
+	return best, found
+}
+
+// improvement is by how much a wet time is better: in shares of the limit, in seconds where
+// none is known.
+func improvement(a, b sequence.Wet) float64 {
+	if a.Used != nil && b.Used != nil {
+		return *a.Used - *b.Used
+	}
+	return sequence.Seconds(a.Total - b.Total)
+}
+
+// overdueIn names what is overdue.
+func (s State) overdueIn() string {
+	if e := s.forecastNow.change; e.from >= 0 {
+		return s.plan.StepName(e.from)
+	}
+	return "loading"
+}
+
+// weigh lays the film out with an option; false where it gains nothing.
+func (s State) weigh(o option, before sequence.Wet, now sequence.Elapsed) (Advice, sequence.Wet, bool) {
+	t := s
+	t.plan, t.filmState.doses = o.plan, o.doses
+	laid := t.layOut(t.floor(now))
+	wet := schedule.WorstWet(o.plan, laid)
+	if !schedule.LessWet(wet, before) {
+		return Advice{}, wet, false
+	}
+	a := o.Advice
+	a.Saves, a.Margin = before.Total-wet.Total, wet.Margin
+	if a.Action == LeastTime {
+		_, _, a.At, _ = schedule.Bounds(laid.Row(o.plan, a.Step))
+		a.Text += ": move on at " + sequence.FormatElapsed(a.At)
+	}
+	return a, wet, true
+}
+
+// options are what can still be done, kindest first: hangers where a stack comes into
+// the light, the least that does its work, leaving out what is optional.
+func (s State) options() []option {
+	var hang, least, leave []option
+	for i := range s.plan.Steps {
+		st, row := &s.plan.Steps[i], s.filmState.film.Row(s.plan, i)
+		begun := slices.ContainsFunc(row, func(y schedule.Stay) bool { return y.In != sequence.Never })
+		left := slices.ContainsFunc(row, func(y schedule.Stay) bool { return y.Out != sequence.Never })
+		if !begun && st.Stack && st.RoomLight == sequence.White && i > 0 {
+			hang = append(hang, s.inHangers(i))
+		}
+		if d := schedule.LeastTime(s.plan, i); !left && st.Kind != sequence.Develop && d > 0 && d < s.filmState.doses[i] {
+			least = append(least, s.leastTimeOf(i, d))
+		}
+		if !begun && st.Optional && i > 0 && !(st.Kind == sequence.Presoak && st.Stack) {
+			leave = append(leave, s.without(i))
+		}
+	}
+	return slices.Concat(hang, least, leave)
+}
+
+// inHangers is the rest in hangers, or single trays, from step i on.
+func (s State) inHangers(i int) option {
+	p := *s.plan
+	p.Steps = slices.Clone(p.Steps)
+	apart := p.SeparateVessel()
+	for k := i; k < len(p.Steps) && p.Steps[k].Stack; k++ {
+		p.Steps[k].Vessel, p.Steps[k].Stack = apart, false
+	}
+	return option{Advice{Action: IntoHangers, Step: i, In: apart, Text: fmt.Sprintf("%s %s, once the light is on", p.Steps[i].Name, apart.In())}, &p, s.filmState.doses}
+}
+
+// leastTimeOf is the least of step i.
+func (s State) leastTimeOf(i int, least sequence.Elapsed) option {
+	doses := slices.Clone(s.filmState.doses)
+	doses[i] = least
+	text := fmt.Sprintf("%s for %s is enough", s.plan.Steps[i].Name, chem.FormatDuration(least))
+	return option{Advice{Action: LeastTime, Step: i, For: least, Text: text}, s.plan, doses}
+}
+
+// without is step i left out: film passes through it in no time.
+func (s State) without(i int) option {
+	doses := slices.Clone(s.filmState.doses)
+	doses[i] = 0
+	return option{Advice{Action: LeaveOut, Step: i, Text: "leave out " + s.plan.Steps[i].Name}, s.plan, doses}
+}

@@ -1,0 +1,87 @@
+package engine
+
+// The one thing that can still be done: followed to the second, it comes to what it
+// was said to come to.
+
+import (
+	"strings"
+	"testing"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/recipetest"
+	"example.org/wetside/sequence/schedule"
+)
+
+// advised is a session of slow() brought to a moment of its fixing.
+func advised(t *testing.T, limit sequence.Elapsed, until sequence.Elapsed) *session {
+	t.Helper()
+	r := recipetest.SixInTray()
+	r.Steps[4].Vessel = sequence.Hangers
+	r.Film.WetLimit = sequence.WetLimit{All: limit}
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	n.do(sequence.Wake{}, until)
+	return n
+}
+
+func TestAdviceFollowedKeepsItsWord(t *testing.T) {
+	n := advised(t, 48*recipetest.Min, 20*recipetest.Min)
+	a, ok := n.s.Advise(20 * recipetest.Min)
+	if !ok || !strings.HasPrefix(a.Text, "wash for 6:00 is enough: move on at ") {
+		t.Fatalf("advised %q; expected the shorter wash, which alone keeps the limit", a.Text)
+	}
+	for n.s.where(n.s.plan.Sheets-1) < 4 { // until the last sheet hangs in the wash
+		at, _ := n.s.Due()
+		n.do(sequence.Wake{}, at)
+	}
+	_, last, _, _ := schedule.Bounds(n.s.filmState.film.Row(n.s.plan, 4))
+	n.do(sequence.MoveOn{}, last+6*recipetest.Min)
+	if w := n.s.Snapshot(last + 6*recipetest.Min).Wet; n.s.Over() != sequence.SessionDone || *w.Margin != *a.Margin {
+		t.Errorf("followed, %v is left; %v was said", *w.Margin, *a.Margin)
+	}
+}
+
+// What the row is held for counts first; where nothing helps nothing is said; the
+// kindest that suffices goes before one that saves more.
+func TestWhatIsAdvised(t *testing.T) {
+	n := advised(t, 48*recipetest.Min, 20*recipetest.Min)
+	n.do(sequence.Hold{}, 20*recipetest.Min)
+	n.do(sequence.Wake{}, 28*recipetest.Min)
+	if a, _ := n.s.Advise(28 * recipetest.Min); !strings.HasPrefix(a.Text, "go on: fix is ") {
+		t.Errorf("held: %q; expected to be told to go on", a.Text)
+	}
+	n = advised(t, 48*recipetest.Min, 59*recipetest.Min)
+	if a, ok := n.s.Advise(59 * recipetest.Min); ok && strings.Contains(a.Text, "fix") {
+		t.Errorf("after fixing: %q", a.Text)
+	}
+	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+	m := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	if a, ok := m.s.Advise(recipetest.Min); ok {
+		t.Errorf("nothing can be shortened, but: %q", a.Text)
+	}
+	if got := (Advice{}).Sentence(false); !strings.Contains(got, "nothing more") {
+		t.Errorf("said %q", got)
+	}
+}
+
+// A film whose limit is known for trays and for single trays goes into these.
+func TestIntoSingleTrays(t *testing.T) {
+	r := recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Min)), recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 10*recipetest.Min)), sequence.White))
+	for other, want := range map[sequence.Vessel]sequence.Vessel{sequence.SingleTrays: sequence.SingleTrays, sequence.Hangers: sequence.Hangers, sequence.Cradle: sequence.Hangers} {
+		r.Film.WetLimit = sequence.WetLimit{ByVessel: map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 18 * recipetest.Min, other: 60 * recipetest.Min}}
+		p := planOf(t, r, sequence.Conditions{})
+		c, ok := planning.FindChange(p, "vessel", "wash")
+		if !ok {
+			t.Fatalf("%s: not proposed", other)
+		}
+		changed, _ := c.Applied()
+		if got := changed.Steps[2].Vessel; got != want {
+			t.Errorf("a limit for %s: into %s; expected %s", other, got, want)
+		}
+		n := begun(t, p, 0)
+		n.do(sequence.Wake{}, 10*recipetest.Min)
+		if a, ok := n.s.Advise(10 * recipetest.Min); other != sequence.Cradle && (!ok || a.Action != IntoHangers || a.In != want) {
+			t.Errorf("a limit for %s: advised %+v", other, a)
+		}
+	}
+}

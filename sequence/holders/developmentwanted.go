@@ -1,0 +1,133 @@
+package holders
+
+// What each waiting sheet wants: from its subject's range, or from the development
+// that was written down for it, to a gradient and a developing time; and which
+// sessions have developed which sheet.
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+)
+
+// PaperAndFlare is what the negatives are printed on.
+type PaperAndFlare struct {
+	Paper curve.LogH // the paper's log exposure scale
+	Flare curve.LogH // what flare takes from a subject's range
+}
+
+// development reads "N", "N-1", "N+2" as a number of stops, or a gradient.
+func development(text string) (shift int, gradient float64, err error) {
+	text = strings.TrimSpace(text)
+	if text == "" || text == "N" {
+		return 0, 0, nil
+	}
+	if n, ok := strings.CutPrefix(text, "N"); ok {
+		shift, err = strconv.Atoi(n)
+		if err == nil && strings.ContainsAny(n[:1], "+-") && shift >= -5 && shift <= 5 {
+			return shift, 0, nil
+		}
+	} else if gradient, err = strconv.ParseFloat(text, 64); err == nil && gradient >= 0.2 && gradient < 2 {
+		return 0, gradient, nil
+	}
+	return 0, 0, fmt.Errorf("development %q; expected N, N-1, N+1 or a gradient such as 0.62", text)
+}
+
+// DevelopmentWanted is what a sheet wants of a recipe's developer. It errs where that cannot be
+// had, or not be told from what the recipe knows.
+func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, on PaperAndFlare) (planning.DevelopmentWanted, error) {
+	w := planning.DevelopmentWanted{Name: e.Name()}
+	i := slices.IndexFunc(r.Steps, func(st sequence.Step) bool { return st.Kind == sequence.Develop })
+	if i < 0 {
+		return w, errors.New("the recipe does not develop")
+	}
+	st := &r.Steps[i]
+	var err error
+	if w.Time, w.Gradient, err = e.timeIn(st, on); err != nil {
+		return w, fmt.Errorf("%s: %w", e.Name(), err)
+	}
+	if w.Gradient == 0 && st.Growth != nil && st.Growth.Covers(w.Time) {
+		w.Gradient = st.Growth.At(w.Time)
+	}
+	return w, nil
+}
+
+// timeIn finds the time, and the gradient where it led to the time.
+func (e *ExposedSheet) timeIn(st *sequence.Step, on PaperAndFlare) (sequence.Elapsed, float64, error) {
+	shift, gradient, err := development(e.Development)
+	if err != nil {
+		return 0, 0, err
+	}
+	if e.Development == "" && e.Range > 0 {
+		if st.Growth == nil {
+			shift = rangeShift(e.Range)
+		} else if gradient, err = on.gradientFor(curve.LogH(e.Range * math.Log10(2))); err != nil {
+			return 0, 0, err
+		}
+	}
+	if gradient > 0 {
+		if st.Growth == nil {
+			return 0, 0, fmt.Errorf("gradient %.2f: the recipe knows no growth curve; test the film, or write N-1, N, N+1", gradient)
+		}
+		t, err := st.Growth.Time(gradient)
+		return t.Round(time.Second), gradient, err
+	}
+	return timeNamed(st, shift)
+}
+
+// gradientFor is the gradient for a subject's log range on this paper.
+func (on PaperAndFlare) gradientFor(subject curve.LogH) (float64, error) {
+	return curve.PrintConditions{Paper: on.Paper, Subject: subject, Flare: on.Flare}.Gradient()
+}
+
+// rangeShift is the development for a subject so many stops long, by the usual subject:
+// a shorter one wants more (common practice, no source).
+func rangeShift(stops float64) int {
+	return int(math.Round(curve.DefaultSubject.Stops() - stops))
+}
+
+// timeNamed is the time of N, N-1 and so on: the recipe's own, else by its growth from that
+// of N.
+func timeNamed(st *sequence.Step, shift int) (sequence.Elapsed, float64, error) {
+	name := "N"
+	if shift != 0 {
+		name = fmt.Sprintf("N%+d", shift)
+	}
+	for _, t := range st.Times {
+		if t.Name == name {
+			return t.Time, 0, nil
+		}
+	}
+	n := st.Time
+	for _, t := range st.Times {
+		if t.Name == "N" {
+			n = t.Time
+		}
+	}
+	switch {
+	case shift == 0 && n > 0:
+		return n, 0, nil
+	case n == 0 || st.Growth == nil:
+		return 0, 0, fmt.Errorf("the recipe has no time for %s and no growth curve to find it by", name)
+	}
+	if !st.Growth.Covers(n) {
+		return 0, 0, fmt.Errorf("%s: the recipe's time for N, %s, is %w", name, sequence.FormatElapsed(n), sequence.ErrUntested)
+	}
+	gradient, err := curve.PrintConditionsFor(st.Growth.At(n)).Shifted(shift).Gradient()
+	if err != nil {
+		return 0, 0, err
+	}
+	t, err := st.Growth.Time(gradient)
+	if err != nil {
+		return 0, 0, fmt.Errorf("%s: %w", name, err)
+	}
+	return t.Round(time.Second), gradient, nil
+}

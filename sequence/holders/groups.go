@@ -1,0 +1,124 @@
+package holders
+
+// Waiting sheets sorted into sessions: by film, then by what each wants, with a recipe
+// for each film; and a sheet moved by hand from one session to another.
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+)
+
+// Grouper is how sheets are sorted into sessions.
+type Grouper struct {
+	Recipes    []sequence.Recipe // one for each film; of several for one film the first
+	Conditions sequence.Conditions
+	Printing   PaperAndFlare
+	planning.Grouping
+}
+
+// ProposedSession is one session proposed, with the recipe that it is made from.
+type ProposedSession struct {
+	planning.Proposal
+	Recipe sequence.Recipe
+}
+
+// Unplaced is a sheet for which there is no session, and why.
+type Unplaced struct {
+	Sheet int
+	Why   string
+}
+
+// Propose sorts sheets into sessions; those that have had their session are not given
+// to it. Every sheet is in one session or unplaced.
+func (s Grouper) Propose(sheets []ExposedSheet) ([]ProposedSession, []Unplaced) {
+	var list []ProposedSession
+	var left []Unplaced
+	wants := map[string][]planning.DevelopmentWanted{}
+	for i := range sheets {
+		e := &sheets[i]
+		if slices.ContainsFunc(sheets[:i], func(o ExposedSheet) bool { return o.Name() == e.Name() && o.Film == e.Film }) {
+			left = append(left, Unplaced{i, "another " + e.Name() + " of this film, exposed before it, waits too: sessions tell sheets apart by name alone, so it goes first"})
+			continue
+		}
+		r := s.recipe(e.Film)
+		if r == nil {
+			left = append(left, Unplaced{i, "no recipe for " + e.Film})
+			continue
+		}
+		w, err := e.DevelopmentWanted(r, s.Printing)
+		if err != nil {
+			left = append(left, Unplaced{i, err.Error()})
+			continue
+		}
+		w.Sheet = i
+		wants[e.Film] = append(wants[e.Film], w)
+	}
+	for i := range sheets { // films in the order in which they come
+		film := sheets[i].Film
+		if len(wants[film]) == 0 {
+			continue
+		}
+		r := *s.recipe(film)
+		batches, none := planning.Group(wants[film], r, s.Conditions, s.Grouping)
+		for _, b := range batches {
+			list = append(list, ProposedSession{b, r})
+		}
+		for _, l := range none {
+			left = append(left, Unplaced{l.Sheet.Sheet, l.Why})
+		}
+		delete(wants, film)
+	}
+	return list, left
+}
+
+// recipe is the one for a film; nil for none.
+func (s Grouper) recipe(film string) *sequence.Recipe {
+	i := slices.IndexFunc(s.Recipes, func(r sequence.Recipe) bool { return r.Film.Name == film })
+	if i < 0 {
+		return nil
+	}
+	return &s.Recipes[i]
+}
+
+// Move takes the k-th sheet of one session into another, or into one of its own after
+// the last where to is len(list). It errs where a limit would be broken, and leaves the
+// sessions as they were.
+func (s Grouper) Move(list []ProposedSession, from, k, to int) ([]ProposedSession, error) {
+	if from < 0 || from >= len(list) || to < 0 || to > len(list) || to == from || k < 0 || k >= len(list[from].Sheets) {
+		return list, fmt.Errorf("there is no such session to move to")
+	}
+	r := list[from].Recipe
+	w := list[from].Sheets[k]
+	var joined []planning.DevelopmentWanted
+	if to < len(list) {
+		if list[to].Recipe.Film.Name != r.Film.Name {
+			return list, fmt.Errorf("that session develops %s", list[to].Recipe.Film.Name)
+		}
+		joined = slices.Clone(list[to].Sheets)
+	}
+	joined = append(joined, w)
+	slices.SortStableFunc(joined, func(a, b planning.DevelopmentWanted) int { return int((a.Time - b.Time).Milliseconds()) })
+	next, err := s.Together(joined, r, s.Conditions)
+	if err != nil {
+		return list, err
+	}
+	moved := slices.Clone(list)
+	if to == len(list) {
+		moved = append(moved, ProposedSession{next, r})
+	} else {
+		moved[to] = ProposedSession{next, r}
+	}
+	rest := slices.Delete(slices.Clone(list[from].Sheets), k, k+1)
+	if len(rest) == 0 {
+		return slices.Delete(moved, from, from+1), nil
+	}
+	last, err := s.Together(rest, r, s.Conditions)
+	if err != nil {
+		return list, err
+	}
+	moved[from] = ProposedSession{last, r}
+	return moved, nil
+}

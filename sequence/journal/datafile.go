@@ -1,0 +1,110 @@
+package journal
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// IsID reports whether the journal takes a name for an id.
+func IsID(name string) bool {
+	return name != "" && len(name) <= 100 && !strings.ContainsFunc(name, func(c rune) bool {
+		return c != '-' && (c < '0' || c > '9') && (c < 'a' || c > 'z') && (c < 'A' || c > 'Z')
+	})
+}
+
+// DiskOf is the store's, for writing.
+func DiskOf(store Store) Disk {
+	if store.Disk == nil {
+		return System{}
+	}
+	return store.Disk
+}
+
+// AppendLine is one write and one fsync, and one more of the folder where the
+// file is new. A line that an earlier write left unfinished is closed off first.
+// The folder is held.
+func AppendLine(d Disk, folder, name string, line []byte) error {
+	text, err := os.ReadFile(filepath.Join(folder, name))
+	isNew := errors.Is(err, fs.ErrNotExist)
+	if err != nil && !isNew {
+		return err
+	}
+	line = append(line, '\n')
+	if len(text) > 0 && text[len(text)-1] != '\n' {
+		line = append([]byte{'\n'}, line...)
+	}
+	open := d.Open
+	if isNew {
+		open = d.Create
+	}
+	f, err := open(folder, name)
+	if err != nil {
+		return err
+	}
+	err = writeSynced(f, line)
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err == nil && isNew {
+		err = d.SyncFolder(folder)
+	}
+	return err
+}
+
+func writeSynced(f File, line []byte) error {
+	n, err := f.Write(line)
+	if err == nil && n < len(line) {
+		err = fmt.Errorf("wrote %d of %d bytes", n, len(line))
+	}
+	if err != nil {
+		return err
+	}
+	return f.Sync()
+}
+
+// FileName keeps of a name what any file system takes.
+func FileName(name string) string {
+	kept := strings.Map(func(c rune) rune {
+		switch {
+		case c >= 'a' && c <= 'z', c >= '0' && c <= '9', c == '-':
+			return c
+		case c >= 'A' && c <= 'Z':
+			return c + 'a' - 'A'
+		}
+		return '-'
+	}, name)
+	const longest = 40
+	kept = strings.Trim(kept, "-")
+	return cmp.Or(kept[:min(len(kept), longest)], "laptop")
+}
+
+// ReplaceFile writes a file whole or not at all, on disk when it returns: a new one beside
+// the old one, then its name.
+func ReplaceFile(disk Disk, folder, name string, text []byte) error {
+	fresh := name + ".new"
+	f, err := disk.Create(folder, fresh)
+	if errors.Is(err, fs.ErrExist) { // of a write that was cut off
+		if err = disk.Remove(folder, fresh); err == nil {
+			f, err = disk.Create(folder, fresh)
+		}
+	}
+	if err != nil {
+		return err
+	}
+	err = writeSynced(f, text)
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err == nil {
+		err = disk.Rename(folder, fresh, name)
+	}
+	if err == nil {
+		err = disk.SyncFolder(folder)
+	}
+	return err
+}

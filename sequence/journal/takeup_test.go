@@ -1,0 +1,262 @@
+package journal
+
+// Taking up what was cut off.
+
+import (
+	"bytes"
+	"errors"
+	"hash/crc32"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"syscall"
+	"testing"
+
+	"example.org/wetside/sequence"
+)
+
+// planted puts bytes where a session's first segment belongs.
+func planted(t testing.TB, s Store, data []byte) string {
+	t.Helper()
+	if err := os.MkdirAll(s.Folders[0], 0o700); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(s.Folders[0], testID+suffix)
+	if err := os.WriteFile(path, data, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func TestTakeCutsATornEnd(t *testing.T) {
+	data := text(t, 6)
+	whole := len(text(t, 5))
+	for _, torn := range [][]byte{data[whole : len(data)-1], data[whole : whole+10], make([]byte, 700), []byte("\x00\n\xff\n{\n")} {
+		s := newStore(t, 1)
+		path := planted(t, s, append(bytes.Clone(data[:whole]), torn...))
+		before, _ := os.ReadFile(path)
+		if got, err := s.Read(testID); err != nil || !bytes.Equal(got.Torn, torn) {
+			t.Fatalf("reading: %v, torn %q", err, got.Torn)
+		}
+		if after, _ := os.ReadFile(path); !bytes.Equal(before, after) {
+			t.Fatal("reading changed the file")
+		}
+		w, got, err := s.TakeUp(testID)
+		if err != nil || len(got.Records) != 5 {
+			t.Fatalf("took %d records: %v", len(got.Records), err)
+		}
+		if aside, _ := os.ReadFile(filepath.Join(s.Folders[0], testID+".torn")); !bytes.Equal(aside, torn) {
+			t.Errorf("kept aside %q; expected %q", aside, torn)
+		}
+		for i := 5; i < 8; i++ {
+			if err := w.Append(record(i)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		w.Close()
+		if w.Path() != path {
+			t.Errorf("went on in %s", w.Path())
+		}
+		readBack(t, s, 8)
+	}
+}
+
+func TestTakeSyncsWhatItRead(t *testing.T) {
+	s := newStore(t, 1)
+	planted(t, s, text(t, 3))
+	d := newFaulty(t, never)
+	s.Disk = d
+	w, _, err := s.TakeUp(testID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.Close()
+	if len(d.calls) != 2 || d.calls["open"] != 1 || d.calls["fsync"] != 1 {
+		t.Errorf("taking did %v; expected an open and an fsync", d.calls)
+	}
+}
+
+func TestAnOlderTornEndIsReplaced(t *testing.T) {
+	s := newStore(t, 1)
+	path := planted(t, s, append(text(t, 3), "torn"...))
+	if err := os.WriteFile(filepath.Join(s.Folders[0], testID+".torn"), []byte("an older one"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w, _, err := s.TakeUp(testID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer w.Close()
+	if aside, _ := os.ReadFile(filepath.Join(s.Folders[0], testID+".torn")); string(aside) != "torn" || w.Path() != path {
+		t.Errorf("kept aside %q, went on in %s", aside, w.Path())
+	}
+}
+
+// A new segment is numbered behind every other, and overwrites none.
+func TestSegmentNumbers(t *testing.T) {
+	for name, c := range map[string]struct {
+		believed, other string // file names
+		want            string
+	}{
+		"others in the folder":  {testID + suffix, testID + ".2" + suffix, testID + ".3" + suffix},
+		"believed is the third": {testID + ".3" + suffix, testID + suffix, testID + ".4" + suffix},
+	} {
+		s := newStore(t, 2)
+		old, older := planted(t, s, text(t, 5)), text(t, 2)
+		if err := os.Rename(old, filepath.Join(s.Folders[0], c.believed)); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(s.Folders[0], c.other), older, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		failed := false
+		s.Disk = newFaulty(t, func(op string, _ int, _ string) error {
+			if op == "write" && !failed {
+				failed = true
+				return syscall.ENOSPC
+			}
+			return nil
+		})
+		w, _, err := s.TakeUp(testID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		w.Append(record(5))
+		w.Close()
+		if got := filepath.Base(w.Path()); got != c.want {
+			t.Errorf("%s: went on in %s; expected %s", name, got, c.want)
+		}
+		if kept, _ := os.ReadFile(filepath.Join(s.Folders[0], c.other)); !bytes.Equal(kept, older) {
+			t.Errorf("%s: %s was changed", name, c.other)
+		}
+		readBack(t, s, 6)
+	}
+	// The same where the new segment goes to another folder.
+	s := newStore(t, 2)
+	path := planted(t, s, text(t, 3))
+	if err := os.Rename(path, filepath.Join(s.Folders[0], testID+".2"+suffix)); err != nil {
+		t.Fatal(err)
+	}
+	s.Disk = newFaulty(t, func(op string, _ int, folder string) error {
+		if op == "write" && folder == s.Folders[0] {
+			return syscall.ENOSPC
+		}
+		return nil
+	})
+	w, _, err := s.TakeUp(testID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.Append(record(3))
+	w.Close()
+	if want := filepath.Join(s.Folders[1], testID+".3"+suffix); w.Path() != want {
+		t.Errorf("went on in %s; expected %s", w.Path(), want)
+	}
+}
+
+func TestTakeRefuses(t *testing.T) {
+	data := text(t, 4)
+	bent := bytes.Clone(data)
+	bent[len(data)/2] ^= 1
+	body := `{"v":2,"seq":4,"event":"hovered"`
+	chain := crc32.Update(mustParse(t, data).chain, castagnoli, []byte(body))
+	newer := append(bytes.Clone(data), body+crcBefore+hexOf(chain)+crcAfter+"\n"...)
+	end := Record{V: Version, Seq: 4, Event: sequence.Event{Kind: sequence.SessionDone}}
+	done, _, _ := encode(bytes.Clone(data), end, mustParse(t, data).chain)
+
+	for name, c := range map[string]struct {
+		data []byte
+		want func(error) bool
+	}{
+		"damaged":  {bent, func(err error) bool { return errors.As(err, new(*DamagedError)) }},
+		"newer":    {newer, func(err error) bool { return errors.Is(err, ErrNewer) }},
+		"finished": {done, func(err error) bool { return errors.Is(err, ErrFinished) }},
+		"empty":    {nil, func(err error) bool { return errors.As(err, new(*DamagedError)) }},
+	} {
+		s := newStore(t, 1)
+		path := planted(t, s, c.data)
+		if w, _, err := s.TakeUp(testID); w != nil || !c.want(err) {
+			t.Errorf("%s: %v", name, err)
+		}
+		if after, _ := os.ReadFile(path); !bytes.Equal(after, c.data) {
+			t.Errorf("%s: file was changed", name)
+		}
+		if l, err := s.Lock(testID); err != nil {
+			t.Errorf("%s: lock was kept: %v", name, err)
+		} else {
+			l.Release()
+		}
+	}
+	if _, _, err := newStore(t, 1).TakeUp(testID); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("missing: %v", err)
+	}
+}
+
+// Whatever fails while taking up, the session goes on elsewhere and the file
+// keeps every record.
+func TestNthCallFailsWhileTaking(t *testing.T) {
+	data := text(t, 6)
+	for _, op := range []string{"create", "open", "truncate", "write", "fsync", "syncfolder", "remove"} {
+		for n := 1; n <= 4; n++ {
+			s := newStore(t, 2)
+			planted(t, s, data[:len(data)-20])
+			s.Disk = newFaulty(t, func(o string, k int, folder string) error {
+				if o == op && k == n && folder == s.Folders[0] {
+					return syscall.EIO
+				}
+				return nil
+			})
+			w, got, err := s.TakeUp(testID)
+			if err != nil || len(got.Records) != 5 {
+				t.Fatalf("%s %d: took %d: %v", op, n, len(got.Records), err)
+			}
+			for i := 5; i < 8; i++ {
+				trouble := (*WriteError)(nil)
+				if err := w.Append(record(i)); err != nil && (!errors.As(err, &trouble) || !trouble.SavedElsewhere()) {
+					t.Errorf("%s %d: record %d: %v", op, n, i, err)
+				}
+			}
+			w.Close()
+			readBack(t, s, 8)
+		}
+	}
+}
+
+// The segment that got furthest is believed, wherever it lies.
+func TestSegments(t *testing.T) {
+	data := text(t, 9)
+	upTo := func(n int) []byte { return data[:len(text(t, n))] }
+	bent := bytes.Clone(upTo(9))
+	bent[len(upTo(3))+30] ^= 1
+	for name, c := range map[string]struct {
+		first, second []byte
+		records       int
+		damaged       bool
+	}{
+		"second goes on":             {upTo(4), upTo(7), 7, false},
+		"second was lost":            {upTo(4), nil, 4, false},
+		"first is torn":              {data[:len(upTo(4))+9], upTo(5), 5, false},
+		"second stopped early":       {upTo(6), upTo(2), 6, false},
+		"second damaged, had more":   {upTo(4), bent, 3, true},
+		"first damaged, second good": {bent, upTo(9), 9, false},
+	} {
+		s := newStore(t, 2)
+		planted(t, s, c.first)
+		if c.second != nil {
+			if err := os.MkdirAll(s.Folders[1], 0o700); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(filepath.Join(s.Folders[1], segmentName(testID, 2)), c.second, 0o600); err != nil {
+				t.Fatal(err)
+			}
+		}
+		got, err := s.Read(testID)
+		if len(got.Records) != c.records || errors.As(err, new(*DamagedError)) != c.damaged {
+			t.Errorf("%s: read %d records: %v", name, len(got.Records), err)
+		}
+		list := s.List()
+		if len(list) != 1 || list[0].Records != c.records || (list[0].Status == Damaged) != c.damaged {
+			t.Errorf("%s: listed %+v", name, list)
+		}
+	}
+}

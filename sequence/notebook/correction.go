@@ -1,0 +1,51 @@
+package notebook
+
+import (
+	"strconv"
+
+	"example.org/wetside/sequence"
+)
+
+// Correction is what the next session's developing time should be multiplied by.
+type Correction struct {
+	Factor float64
+	Why    string
+}
+
+// Of is the correction as typed for conditions that may have had a factor already.
+func (c Correction) Of(then sequence.Conditions) string {
+	was := then.Factor
+	if was == 0 {
+		was = 1
+	}
+	return strconv.FormatFloat(c.Factor*was, 'g', 3, 64)
+}
+
+// Corrections for looks that the record does not explain (common practice, no source).
+const (
+	thinFactor  = 1.2
+	denseFactor = 1 / thinFactor
+)
+
+// Correction is what the result of the session asks of the next: nothing where the
+// negatives are as wanted, where they were not looked at, or where the record itself
+// explains them, since then the plan was right and was not carried out.
+func (s *Session) Correction() (Correction, bool) {
+	if s.Plan == nil || s.Rehearsal {
+		return Correction{}, false
+	}
+	for _, look := range s.NotesAfter.Appearances() {
+		if look != Thin && look != Dense {
+			continue
+		}
+		if found, _ := s.strength(look, sequence.Units{}); len(found) > 0 {
+			return Correction{}, false
+		}
+		c := Correction{Factor: thinFactor, Why: "the negatives are thin and had the development planned: a fifth longer, if their shadows are not empty"}
+		if look == Dense {
+			c = Correction{Factor: denseFactor, Why: "the negatives are dense and had the development planned: a sixth less, if their shadows are not heavy"}
+		}
+		return c, true
+	}
+	return Correction{}, false
+}

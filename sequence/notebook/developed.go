@@ -1,0 +1,48 @@
+package notebook
+
+import (
+	"slices"
+
+	"example.org/wetside/sequence"
+)
+
+// SheetDevelopment is how long one sheet was developed, as at the reference temperature.
+type SheetDevelopment struct {
+	Sheet           int
+	Actual, Planned sequence.Elapsed
+}
+
+// Developed lists the sheets by number. Where several baths develop, the film test's
+// step counts, else the first. A sheet that has not left it is not listed.
+func (s *Session) Developed() (list []SheetDevelopment) {
+	if s.Plan == nil {
+		return nil
+	}
+	step := FilmDeveloper(s.Plan)
+	for i := range s.Steps {
+		for _, y := range s.Steps[i].Sheets {
+			if i == step && y.Developed != nil && y.Out != sequence.Never {
+				list = append(list, SheetDevelopment{y.Sheet, y.Developed.Done, y.Developed.Of})
+			}
+		}
+	}
+	slices.SortFunc(list, func(a, b SheetDevelopment) int { return a.Sheet - b.Sheet })
+	return list
+}
+
+// FilmDeveloper is the step whose times are the film's; -1 for none.
+func FilmDeveloper(p *sequence.Plan) int {
+	first := -1
+	for i := range p.Steps {
+		if p.Steps[i].Kind != sequence.Develop {
+			continue
+		}
+		if len(p.Steps[i].Doses) > 0 {
+			return i
+		}
+		if first < 0 {
+			first = i
+		}
+	}
+	return first
+}

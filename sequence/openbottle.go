@@ -1,0 +1,63 @@
+package sequence
+
+import (
+	"fmt"
+	"time"
+
+	"example.org/wetside/chem"
+)
+
+// OpenBottle is a bath that stands ready in a bottle, as it was when the plan was made.
+type OpenBottle struct {
+	Bath           string           `json:"bath"`   // id of the recipe's bath that it serves as
+	Bottle         string           `json:"bottle"` // what is written on it
+	Age            Elapsed          `json:"age_s"`  // since it was mixed; negative where the clock was set back
+	WorkingLife    Elapsed          `json:"keeps_s,omitzero"`
+	Volume         chem.Millilitres `json:"volume_ml,omitzero"`
+	SheetsPerLitre float64          `json:"sheets_per_litre,omitzero"` // of 20 square inches each
+	SheetsDone     float64          `json:"done_sheets,omitzero"`      // sheets of 20 square inches that it has processed
+	FreshClearing  Elapsed          `json:"fresh_clearing_s,omitzero"` // clearing time before its first use; 0 where not known
+	Clearing       Elapsed          `json:"clearing_s,omitzero"`       // the last one measured
+}
+
+// LongestClearing is when a clearing test is given up: such a fixer is of no use (our
+// own rule).
+const LongestClearing = 10 * time.Minute
+
+// Capacity is how many sheets of 20 square inches the bath takes in all; false where
+// nobody has said.
+func (k OpenBottle) Capacity() (float64, bool) {
+	return float64(k.Volume) / 1000 * k.SheetsPerLitre, k.Volume > 0 && k.SheetsPerLitre > 0
+}
+
+// Summary is how old the bath is and what it has done, in a few words.
+func (k OpenBottle) Summary() string {
+	if k.Age < 0 {
+		return "mixed in the future by this clock, " + CountFourByFives(k.SheetsDone) + " done"
+	}
+	return "mixed " + FormatAge(k.Age) + " ago, " + CountFourByFives(k.SheetsDone) + " done"
+}
+
+// FixTimes is what the bath's clearing time means for fixing, in words; "" where none
+// was measured.
+func (k OpenBottle) FixTimes() string {
+	one, _, err := chem.FixTime(k.Clearing, 1, false)
+	two, _, _ := chem.FixTime(k.Clearing, 2, false)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprintf("fix for %s, or %s in each of two baths; a tabular emulsion half as long again", chem.FormatDuration(one), chem.FormatDuration(two))
+}
+
+// OpenBottle is the bottle that serves as a bath; false where it is mixed fresh.
+func (p *Plan) OpenBottle(bath string) (OpenBottle, bool) {
+	for _, k := range p.Conditions.OpenBottles {
+		if k.Bath == bath {
+			return k, true
+		}
+	}
+	return OpenBottle{}, false
+}
+
+// CountFourByFives counts film in sheets of 20 square inches.
+func CountFourByFives(n float64) string { return fmt.Sprintf("%.4g sheets of 4x5in", n) }

@@ -1,0 +1,173 @@
+package planning
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
+)
+
+// budgetRecipe is one developing step of ten minutes at 20 C.
+func budgetRecipe() sequence.Recipe {
+	return sequence.Recipe{Title: "Tern", Film: sequence.Film{Name: "Tern", Sensitivity: sequence.Pan, WetWarning: 3 * time.Minute},
+		Load: sequence.Load{Vessel: sequence.Hangers, Sheets: 1, Size: sequence.Size{Name: "4x5in", Width: 4, Height: 5}, LoadEvery: 15 * time.Second, ShuffleEvery: 10 * time.Second, TransferEvery: 10 * time.Second},
+		Steps: []sequence.Step{
+			{Name: "develop", Kind: sequence.Develop, Time: 10 * time.Minute, RoomLight: sequence.Dark, Temperature: &sequence.Temperature{At: 20, Coefficient: 2.2}},
+			{Name: "fix", Kind: sequence.Fix, Time: 5 * time.Minute, RoomLight: sequence.Dark, Temperature: &sequence.Temperature{At: 20}}}}
+}
+
+// By hand: 2.2^(0.5/10) - 1 = 0.0402, 10 s of 600 s = 0.0167, and the root of
+// 0.0402^2 + 0.0167^2 + 0.05^2 = 0.0663.
+func TestBudgetByHand(t *testing.T) {
+	p, err := Resolve(budgetRecipe(), sequence.Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := ErrorBudgets(&p)
+	if len(b) != 1 {
+		t.Fatalf("%d budgets; expected the developing step's alone", len(b))
+	}
+	for name, x := range map[string][2]float64{"half a degree": {b[0].HalfDegree, 0.0402}, "ten seconds": {b[0].TenSeconds, 0.0167},
+		"agitation": {b[0].Agitation, 0.05}, "together": {b[0].Together, 0.0663}} {
+		if math.Abs(x[0]-x[1]) > 0.0001 {
+			t.Errorf("%s: %.5f; expected %.4f", name, x[0], x[1])
+		}
+	}
+}
+
+// 1.2 (1 - exp(-0.11 t)) has at 8 minutes the slope 1.2 x 0.11 exp(-0.88) = 0.05475 a
+// minute: one per cent of eight minutes is 0.08 minutes, 0.00438 of gradient.
+func TestBudgetInGradient(t *testing.T) {
+	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Min), 20, 2.2), recipetest.Bath(sequence.StopBath, recipetest.Min))
+	g := &sequence.Growth{Limit: 1.2, K: 0.11, Film: r.Film.Name, Vessel: sequence.Hangers, Agitate: r.Steps[0].Agitate}
+	r.Steps[0].Growth = g
+	b := ErrorBudgets(Resolved(t, r, sequence.Conditions{}))[0]
+	if want := 0.438 * b.Together; b.Gradient == nil || math.Abs(*b.Gradient-want) > 0.001*want {
+		t.Errorf("gradient %v; expected %.5f", b.Gradient, want)
+	}
+	if n := (g.At(8*recipetest.Min+480*time.Millisecond) - g.At(8*recipetest.Min-480*time.Millisecond)) / 0.002; math.Abs(n-g.Slope(8*recipetest.Min)) > 1e-6 {
+		t.Errorf("slope %v; by differences %v", g.Slope(8*recipetest.Min), n)
+	}
+	if g.Induction = 9; g.Slope(8*recipetest.Min) != 0 {
+		t.Error("a slope before the induction is over")
+	}
+	g.Vessel = sequence.Tray
+	if b := ErrorBudgets(Resolved(t, r, sequence.Conditions{}))[0]; b.Gradient != nil {
+		t.Error("the gradient of another vessel is told")
+	}
+}
+
+// A bath that starts where the note says gives the recipe's time to the millisecond, by
+// planning anew.
+func TestStartForADriftingBath(t *testing.T) {
+	towards := chem.Celsius(17)
+	for _, ago := range []time.Duration{0, 5 * time.Minute} {
+		c := sequence.Conditions{SettlesAt: &towards, TimeConstant: 40 * time.Minute, ReadBefore: ago}
+		twenty := chem.Celsius(20)
+		c.BathTemperature = &twenty
+		p, err := Resolve(budgetRecipe(), c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at, ok := startForRecipeTime(&p, 0)
+		if !ok || at <= 20 {
+			t.Fatalf("start at %v, %v; expected above 20 C, for the bath cools", at, ok)
+		}
+		c.BathTemperature = &at
+		p, err = Resolve(budgetRecipe(), c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if off := (p.Steps[0].Given - 10*time.Minute).Abs(); off > time.Millisecond {
+			t.Errorf("read %v ago: started at %.3f C it takes %v", ago, float64(at), p.Steps[0].Given)
+		}
+	}
+}
+
+// What is proposed, as typed and taken over: the recipe's time to the seconds that a
+// hundredth of a degree is worth (0.08 % of ten minutes), nothing more to propose, and
+// nothing without a drift.
+func TestTheProposedStartIsTakenOver(t *testing.T) {
+	for _, word := range []string{sequence.ProposedWord, sequence.ProposedWord + "@5m"} {
+		c, err := sequence.RawConditions{Temp: word, SettlesAt: "17", TimeConstant: "40m"}.Conditions()
+		if err != nil {
+			t.Fatal(err)
+		}
+		before := Resolved(t, budgetRecipe(), sequence.Conditions{BathTemperature: recipetest.Degrees(19), SettlesAt: c.SettlesAt, TimeConstant: c.TimeConstant, ReadBefore: c.ReadBefore})
+		want, ok := StartTemperature(before)
+		if !ok {
+			t.Fatalf("%s: nothing proposed for a bath that cools", word)
+		}
+		p := Resolved(t, budgetRecipe(), c)
+		if got := p.Conditions.BathTemperature; got == nil || *got != want || p.Conditions.ProposeTemperature {
+			t.Errorf("%s: starts at %v; expected %v", word, got, want)
+		}
+		if off := (p.Steps[0].Given - 10*time.Minute).Abs(); off > 500*time.Millisecond {
+			t.Errorf("%s: developed for %v; expected 10 min", word, p.Steps[0].Given)
+		}
+		if code(p, "to-read") != sequence.Note || !strings.Contains(texts(p), sequence.Units{}.ToTenth(want)) {
+			t.Errorf("%s: what it is to read is not said: %v", word, p.Cautions)
+		}
+		if t2, ok := StartTemperature(p); ok || strings.Contains(texts(p), "let it read") {
+			t.Errorf("%s: %v is proposed again", word, t2)
+		}
+	}
+	if code(Resolved(t, budgetRecipe(), sequence.Conditions{BathTemperature: recipetest.Degrees(19)}), "to-read") != "" {
+		t.Error("what was read is to be made")
+	}
+	if _, ok := StartTemperature(Resolved(t, budgetRecipe(), sequence.Conditions{})); ok {
+		t.Error("a start is proposed for a bath that does not drift")
+	}
+	if _, err := (sequence.RawConditions{Temp: sequence.ProposedWord}).Conditions(); err == nil {
+		t.Error("proposed without a drift is taken")
+	}
+	far, c := chem.Celsius(60), sequence.Conditions{ProposeTemperature: true, TimeConstant: 10 * time.Second}
+	c.SettlesAt = &far
+	if _, err := Resolve(budgetRecipe(), c); err == nil {
+		t.Error("a start is proposed that does not exist")
+	}
+}
+
+// texts are a plan's cautions.
+func texts(p *sequence.Plan) string {
+	var b strings.Builder
+	for _, c := range p.Cautions {
+		b.WriteString(c.Text + "\n")
+	}
+	return b.String()
+}
+
+func TestColdCautions(t *testing.T) {
+	has := func(code string, r sequence.Recipe, c sequence.Conditions) bool {
+		p, err := Resolve(r, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, x := range p.Cautions {
+			if x.Code == code && strings.Contains(x.Text, ":") {
+				return true
+			}
+		}
+		return false
+	}
+	cold := budgetRecipe()
+	cold.Steps[1].Temperature = &sequence.Temperature{At: 10} // 50 F: twice as long (TM 11-2323)
+	if !has("cold-fix", cold, sequence.Conditions{}) || has("cold-fix", budgetRecipe(), sequence.Conditions{}) {
+		t.Error("fixing at 10 C should be cautioned, at 20 C not")
+	}
+	for at, want := range map[chem.Celsius]bool{12.9: true, 13: false} {
+		if has("cold-developer", budgetRecipe(), sequence.Conditions{BathTemperature: &at}) != want {
+			t.Errorf("developer at %v C: cold-developer expected %v", at, want)
+		}
+	}
+	// 65 F is 18.33 C (US Army SS0509 p. 13)
+	for at, want := range map[chem.Celsius]bool{18.4: false, 18.2: true, 12.9: false} {
+		if has("cool-developer", budgetRecipe(), sequence.Conditions{BathTemperature: &at}) != want {
+			t.Errorf("developer at %v C: cool-developer expected %v", at, want)
+		}
+	}
+}

@@ -1,0 +1,200 @@
+package planning
+
+// What each bath can do to the person who mixes and uses it, to be shown before
+// anything is measured out. Limits are those of government health sources; the
+// maker's safety data sheet and local codes come before all of it.
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+)
+
+// SafetyReminder ends every list of hazards.
+const SafetyReminder = "The maker's safety data sheet, local codes and licensed disposal come first."
+
+// hazardsByKind are the hazards of what a step does.
+var hazardsByKind = map[sequence.Kind][]string{
+	sequence.Develop: {"Nitrile gloves and goggles: developing agents pass through the skin and sensitise it.",
+		"Powders: gloves and goggles, mix under extraction or with a dust respirator; not for pregnant users."},
+	sequence.StopBath: {"Pour acid into water, slowly, never water into acid; goggles; air the room."},
+	sequence.Fix: {"Gives off sulfur dioxide (limit 2 ppm, NIOSH), more with acid carried in: air the room, at least 12 air changes an hour.",
+		"Never mix fixer with bleach or a strong acid: the gas is poisonous.",
+		"Used fixer holds silver (waste from 5 mg/l, 40 CFR 261.24): collect it; local rules decide where it goes."},
+}
+
+// substance is what a part's name tells.
+type substance struct {
+	names []string // any of them in the part's name
+	text  string
+}
+
+// substances in the order in which they are said. Sources: OSHA and NIOSH limits
+// where a figure stands; pyrogallol from memory.
+var substances = []substance{
+	{[]string{"hydroquinone"}, "Hydroquinone: a danger to the eyes, sensitises; limit 2 mg/m3 (OSHA, NIOSH)."},
+	{[]string{"catechol"}, "Pyrocatechol: absorbed through the skin; limit 5 ppm."},
+	{[]string{"pyrogallol", "pyro developer"}, "Pyrogallol: poisonous by mouth and through the skin (from memory)."},
+	{[]string{"metol"}, "Metol: allergies are frequent; gloves always."},
+	{[]string{"acetic", "acid stop"}, "Acetic acid: limit 10 ppm; air the room; acid into water, slowly."},
+}
+
+// HazardsIn are the dangers of a bath: what the recipe says of it, what follows from
+// the steps that use it and from its parts' names. SafetyReminder is the last.
+func HazardsIn(r *sequence.Recipe, b *sequence.Bath) []string {
+	var kinds []sequence.Kind
+	for i := range r.Steps {
+		if r.Steps[i].Bath == b.ID {
+			kinds = append(kinds, r.Steps[i].Kind)
+		}
+	}
+	return hazards(b.Cautions, kinds, b.Parts)
+}
+
+// HazardsOfParts are the dangers of parts of which no more is known than their names.
+func HazardsOfParts(parts []chem.Part) []string {
+	var kinds []sequence.Kind
+	general := []string{"Gloves and goggles; powders under extraction or with a dust respirator; acid into water, slowly."}
+	if slices.ContainsFunc(parts, func(p chem.Part) bool { return nameHas(p, "fixer", "thiosul", "hypo") }) {
+		kinds = append(kinds, sequence.Fix)
+	}
+	return hazards(general, kinds, parts)
+}
+
+func hazards(own []string, kinds []sequence.Kind, parts []chem.Part) []string {
+	list := []string{}
+	add := func(text string) {
+		if !slices.Contains(list, text) && !strings.Contains(text, "safety data sheet") { // SafetyReminder says it
+			list = append(list, text)
+		}
+	}
+	var general []string
+	onlyWater := onlyWater((&sequence.Bath{Parts: parts}))
+	for _, k := range kinds {
+		if !onlyWater {
+			general = append(general, hazardsByKind[k]...)
+		}
+	}
+	for _, text := range own {
+		if !slices.ContainsFunc(general, func(g string) bool { return coversWords(g, text) }) {
+			add(text)
+		}
+	}
+	for _, text := range general {
+		add(text)
+	}
+	for _, s := range substances {
+		if slices.ContainsFunc(parts, func(p chem.Part) bool { return nameHas(p, s.names...) }) {
+			add(s.text)
+		}
+	}
+	return append(list, SafetyReminder)
+}
+
+// coversWords reports whether a line says whatever another says: it has all of its words,
+// but for those that carry no meaning alone.
+func coversWords(line, other string) bool {
+	words := func(text string) []string {
+		return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	}
+	const empty = " a an and be by in is it its of or that the this to when with "
+	has := words(line)
+	return !slices.ContainsFunc(words(other), func(w string) bool {
+		return !strings.Contains(empty, " "+w+" ") && !slices.Contains(has, w)
+	})
+}
+
+func nameHas(p chem.Part, names ...string) bool {
+	lower := strings.ToLower(p.Name)
+	return slices.ContainsFunc(names, func(n string) bool { return strings.Contains(lower, n) })
+}
+
+// MixingOrder says in which order parts go together (common practice, no source,
+// but for acid into water).
+func MixingOrder(parts []chem.Part) string {
+	var others []string
+	water := false
+	for _, p := range parts {
+		if nameHas(p, "water") {
+			water = true
+			continue
+		}
+		others = append(others, p.Name)
+	}
+	if order, dry := DryOrder(others); dry {
+		return order
+	}
+	switch {
+	case len(others) == 0:
+		return "water alone"
+	case !water:
+		return strings.Join(others, ", then ") + ", stirring after each"
+	}
+	return "three quarters of the water, then " + strings.Join(others, ", then ") + ", stirring after each; the rest of the water to the mark"
+}
+
+// DryOrder says in which order agents are dissolved of which one is metol and one a
+// sulphite (common practice, no source): metol does not dissolve in much sulphite, and
+// without a little of it oxidises. False for other agents.
+func DryOrder(names []string) (string, bool) {
+	metol, sulphite, rest := "", "", []string(nil)
+	for _, name := range names {
+		switch p := (chem.Part{Name: name}); {
+		case metol == "" && nameHas(p, "metol"):
+			metol = name
+		case sulphite == "" && nameHas(p, "sulphite", "sulfite"):
+			sulphite = name
+		default:
+			rest = append(rest, name)
+		}
+	}
+	if metol == "" || sulphite == "" {
+		return "", false
+	}
+	order := []string{"a pinch of the " + sulphite, "the " + metol, "the rest of the " + sulphite}
+	for _, name := range rest {
+		order = append(order, "the "+name)
+	}
+	return "three quarters of the water, then " + strings.Join(order, ", then ") + ", the next once it has dissolved; the rest of the water to the mark", true
+}
+
+// workplace are the cautions of any place where baths are mixed and used (common
+// practice, no source; local codes come before them).
+var workplace = []struct{ code, text string }{
+	{"eye-rinse", "an eye rinse, or running water, within reach: rinse for a quarter of an hour, then see a doctor"},
+	{"labels", "label every bottle: what is in it and when it was mixed; never one that food or drink came in"},
+	{"no-food", "no food, drink or smoking where baths are mixed or used; wash your hands afterwards"},
+}
+
+// Workplace are those cautions in words.
+func Workplace() []string {
+	var list []string
+	for _, w := range workplace {
+		list = append(list, w.text)
+	}
+	return list
+}
+
+// workplace says what any place with chemicals needs, and in which order dry agents are
+// dissolved.
+func (w *cautionBuilder) workplace() {
+	baths := w.p.Recipe.Baths
+	if !slices.ContainsFunc(baths, func(b sequence.Bath) bool { return !onlyWater(&b) }) {
+		return
+	}
+	for _, c := range workplace {
+		w.add(sequence.Note, c.code, "%s", c.text)
+	}
+	for _, b := range baths {
+		var names []string
+		for _, p := range b.Parts {
+			names = append(names, p.Name)
+		}
+		if order, dry := DryOrder(names); dry {
+			w.add(sequence.Note, "mixing-order", "%s: %s", b.ID, order)
+		}
+	}
+}

@@ -1,0 +1,72 @@
+package planning
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+)
+
+// Each bath says what it does to people, and ends with whose word comes first.
+func TestHazards(t *testing.T) {
+	r := sequence.Recipe{
+		Baths: []sequence.Bath{
+			{ID: "developer", Parts: []chem.Part{{Name: "Pyrocatechol A", Parts: 1}, {Name: "water", Parts: 9}}, Cautions: []string{"Own words."}},
+			{ID: "stop", Parts: []chem.Part{{Name: "water", Parts: 1}}},
+			{ID: "sour", Parts: []chem.Part{{Name: "acid stop", Parts: 1}, {Name: "water", Parts: 19}}},
+			{ID: "fixer"},
+		},
+		Steps: []sequence.Step{{Kind: sequence.Develop, Bath: "developer"}, {Kind: sequence.StopBath, Bath: "stop"}, {Kind: sequence.StopBath, Bath: "sour"}, {Kind: sequence.Fix, Bath: "fixer"}},
+	}
+	for i, wants := range [][]string{
+		{"Own words.", "Nitrile gloves", "pregnant", "Pyrocatechol: absorbed"},
+		{},
+		{"Pour acid into water", "limit 10 ppm"},
+		{"sulfur dioxide", "bleach", "silver"},
+	} {
+		got := HazardsIn(&r, &r.Baths[i])
+		for _, want := range append(wants, SafetyReminder) {
+			if !strings.Contains(strings.Join(got, "\n"), want) {
+				t.Errorf("%s: %q is not in %q", r.Baths[i].ID, want, got)
+			}
+		}
+		if got[len(got)-1] != SafetyReminder || len(wants) == 0 && len(got) != 1 {
+			t.Errorf("%s: %q", r.Baths[i].ID, got)
+		}
+	}
+	if got := HazardsIn(&r, &r.Baths[0]); strings.Contains(strings.Join(got, ""), "Pyrogallol") || got[0] != "Own words." {
+		t.Errorf("catechol is taken for pyrogallol, or the recipe's words are not first: %q", got)
+	}
+	typed := HazardsOfParts([]chem.Part{{Name: "fixer", Parts: 1}, {Name: "metol", Parts: 1}})
+	if !slices.ContainsFunc(typed, func(s string) bool { return strings.Contains(s, "bleach") }) || !slices.ContainsFunc(typed, func(s string) bool { return strings.Contains(s, "Metol") }) {
+		t.Errorf("typed parts: %q", typed)
+	}
+}
+
+// What a recipe says in fewer words is said once; what it adds stays.
+func TestHazardsAreSaidOnce(t *testing.T) {
+	r := sequence.Recipe{Baths: []sequence.Bath{{ID: "fixer", Cautions: []string{"Used fixer holds silver: collect it.", "Used fixer holds silver: hand it in on Fridays.", "Air this room."}}},
+		Steps: []sequence.Step{{Kind: sequence.Fix, Bath: "fixer"}}}
+	got := HazardsIn(&r, &r.Baths[0])
+	if len(got) != 5 || got[0] != "Used fixer holds silver: hand it in on Fridays." || !strings.Contains(got[3], "silver (waste from 5 mg/l") || got[4] != SafetyReminder {
+		t.Errorf("%q", got)
+	}
+}
+
+func TestMixingOrder(t *testing.T) {
+	for want, names := range map[string][]string{
+		"water alone":                 {"water"},
+		"A, then B, stirring":         {"A", "B"},
+		"three quarters of the water": {"A", "water"},
+	} {
+		var parts []chem.Part
+		for _, n := range names {
+			parts = append(parts, chem.Part{Name: n, Parts: 1})
+		}
+		if got := MixingOrder(parts); !strings.HasPrefix(got, want) {
+			t.Errorf("%q: %q; expected %q first", names, got, want)
+		}
+	}
+}

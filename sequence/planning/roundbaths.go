@@ -1,0 +1,108 @@
+package planning
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+)
+
+// limitByBaths lowers a number of sheets to what one fill of each bath serves.
+func limitByBaths(r sequence.Recipe, n int, why string) (int, string) {
+	for i := range r.Baths {
+		b := &r.Baths[i]
+		if room := freshCapacity(&r, b); room > 0 && room < n {
+			n, why = room, fmt.Sprintf("%.4g ml of %s serves no more", float64(b.Volume), b.ID)
+		}
+	}
+	return n, why
+}
+
+// freshCapacity is how many of the recipe's sheets a fresh fill of a bath serves, by its
+// capacity and by the stock in it; 0 where neither is known, 1 at least.
+func freshCapacity(r *sequence.Recipe, b *sequence.Bath) int {
+	area, room := r.Load.Size.SquareInches(), 0
+	if n, err := chem.Capacity(b.Volume, b.SheetsPerLitre, area); err == nil {
+		room = max(1, n)
+	}
+	have, known := chem.StockIn(b.Parts, b.Volume)
+	each, asked := chem.StockFor(1, area, b.StockPerSheet)
+	if known == nil && asked == nil {
+		n := max(1, int(math.Floor(float64(have/each)+1e-9)))
+		if room == 0 || n < room {
+			room = n
+		}
+	}
+	return room
+}
+
+// bathUse follows the baths through the rounds.
+type bathUse struct {
+	recipe sequence.Recipe
+	state  map[string]*bathAge
+}
+
+// bathAge is a bath since it was fresh.
+type bathAge struct {
+	sheets int
+	since  sequence.Elapsed // when it was mixed: at the start of a round, or before the first
+	room   int              // sheets that it can serve; 0 where not known
+	keeps  sequence.Elapsed // 0 where not known
+	bottle string           // that it comes from; "" where it was mixed for a round
+}
+
+// forRound uses the baths for one round.
+func (u *bathUse) forRound(p *sequence.Plan, start sequence.Elapsed) []RoundBath {
+	var list []RoundBath
+	for i := range u.recipe.Baths {
+		b := &u.recipe.Baths[i]
+		last := lastUse(p, b.ID)
+		if last == 0 {
+			continue
+		}
+		was := u.state[b.ID]
+		rb := RoundBath{ID: b.ID, Volume: b.Volume, Why: whyFresh(b, was, p.Sheets, start+last, develops(p, b.ID))}
+		if rb.Why != "" {
+			was, rb.Fresh = &bathAge{since: start, room: freshCapacity(&u.recipe, b), keeps: b.WorkingLife}, true
+			u.state[b.ID] = was
+			if have, err := chem.StockIn(b.Parts, b.Volume); err == nil && len(b.Parts) > 1 {
+				rb.Stock = have
+			}
+		}
+		was.sheets += p.Sheets
+		rb.Served, rb.Capacity, rb.Bottle = was.sheets, was.room, was.bottle
+		list = append(list, rb)
+	}
+	return list
+}
+
+// whyFresh is why a bath must be mixed fresh before it serves n more sheets until a
+// moment; "" where it need not.
+func whyFresh(b *sequence.Bath, was *bathAge, n int, until sequence.Elapsed, develops bool) string {
+	switch {
+	case was == nil:
+		return "the first round"
+	case onlyWater(b):
+		return "water is fresh in each round"
+	case b.OneShot && was.sheets > 0:
+		return "it is for one session"
+	case was.room > 0 && was.sheets+n > was.room:
+		return fmt.Sprintf("it has had %d of %d sheets", was.sheets, was.room)
+	case was.keeps > 0 && until-was.since > was.keeps:
+		return "it would be older than " + sequence.FormatAge(was.keeps)
+	case develops && was.room == 0 && was.sheets > 0:
+		return "how many sheets it serves is not known"
+	}
+	return ""
+}
+
+// develops reports whether a bath is a developer.
+func develops(p *sequence.Plan, bath string) bool {
+	for i := range p.Steps {
+		if p.Steps[i].Bath == bath && p.Steps[i].Kind == sequence.Develop {
+			return true
+		}
+	}
+	return false
+}

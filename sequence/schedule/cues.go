@@ -1,0 +1,185 @@
+package schedule
+
+// All cues of a session from a moment on, in order.
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+// CueBuilder is what the cues of a forecast are made from.
+type CueBuilder struct {
+	Plan         *sequence.Plan
+	Film         Stays            // laid out to the end
+	Done         Stays            // as far as it has happened; nil in a plan
+	From         sequence.Elapsed // nothing earlier
+	LastHeard    sequence.Elapsed // when something was last heard
+	Shuffles     []ShuffleCount   // so far, by step
+	WetWarningAt sequence.Elapsed // Never where not reached
+	WetLimitAt   sequence.Elapsed
+	Began        sequence.Elapsed // when the session began, before the first dip
+	Blocked      bool             // moving on is stopped: no move, and no cue of a step after block
+	BlockedStep  int              // the step that cannot be left; -1 for dry film
+	OverrunUntil sequence.Elapsed // the blocked step is overdue: its agitation goes on until here; 0 if not
+	OverdueSince sequence.Elapsed // since when it is overdue
+}
+
+// Build lists the cues from c.from on.
+func (c *CueBuilder) Build() []PlacedCue {
+	var list []PlacedCue
+	for s := range c.Plan.Steps {
+		w, ok := c.passing(s)
+		if !ok || w.end < c.From {
+			continue
+		}
+		w.out = list
+		w.loading(c.Began)
+		w.agitation()
+		w.reversals()
+		w.exits()
+		list = w.out
+	}
+	list = append(list, c.lightCues()...)
+	list = append(list, c.wetCues()...)
+	list = slices.DeleteFunc(list, c.withdrawn)
+	if c.OverrunUntil > 0 {
+		for at := nextInstant(c.OverdueSince+OverdueEvery, OverdueEvery, c.From); at < c.OverrunUntil; at += OverdueEvery {
+			list = append(list, PlacedCue{sequence.Cue{At: at, Kind: sequence.CueOverdue, Step: c.Plan.StepName(c.BlockedStep)}, c.BlockedStep})
+		}
+	}
+	slices.SortStableFunc(list, byInstant)
+	return c.withTicks(list)
+}
+
+// passing is step s as it is laid out; false where no sheet comes into it, or nothing of
+// it is known while the one before is stopped.
+func (c *CueBuilder) passing(s int) (stepCues, bool) {
+	row := c.Film.Remaining(c.Plan, s)
+	start, last, moves, end := Bounds(row)
+	if start == sequence.Never || c.Blocked && s > c.BlockedStep && !c.Plan.GathersPulled(s) {
+		return stepCues{}, false
+	}
+	w := stepCues{plan: c.Plan, s: s, st: &c.Plan.Steps[s], row: row,
+		start: start, last: last, moves: moves, end: end, now: c.From}
+	if c.Shuffles != nil {
+		w.shuffles = c.Shuffles[s]
+	}
+	if c.Blocked && s == c.BlockedStep {
+		w.overrun, w.due, w.waiting = c.OverrunUntil, c.OverdueSince, w.st.WaitForPerson
+	}
+	return w, true
+}
+
+// OverdueEvery is how often "time is up, holding" is said.
+const OverdueEvery = 10 * time.Second
+
+// withdrawn says which cues are not, or no longer, true: the past, and while
+// moving on is stopped the moves themselves and whatever follows them.
+func (c *CueBuilder) withdrawn(p PlacedCue) bool {
+	if p.At < c.From {
+		return true
+	}
+	if !c.Blocked {
+		return false
+	}
+	if p.During > c.BlockedStep {
+		return !c.forPulledSheet(p)
+	}
+	switch p.Kind {
+	case sequence.CueLoad, sequence.CueTransfer, sequence.CuePull, sequence.CueDone:
+		return true
+	case sequence.CueReady, sequence.CueDrain:
+		return c.OverrunUntil > 0
+	case sequence.CueLightsOut:
+		return true
+	}
+	return false
+}
+
+// forPulledSheet reports whether a cue is for a sheet of a film test that has been taken
+// out already: its time in the next bath goes on while the others are held.
+func (c *CueBuilder) forPulledSheet(p PlacedCue) bool {
+	if p.Kind == sequence.CueShuffle && c.Plan.GathersPulled(p.During) {
+		return true
+	}
+	return p.Sheet > 0 && c.Plan.GathersPulled(p.During) && c.Done.Row(c.Plan, p.During)[p.Sheet-1].In != sequence.Never
+}
+
+// byInstant orders cues by time, then by step, then what ends before what begins.
+func byInstant(a, b PlacedCue) int {
+	return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.During, b.During), cmp.Compare(rank(a.Kind), rank(b.Kind)))
+}
+
+func rank(k sequence.CueKind) int {
+	switch k {
+	case sequence.CueStand:
+		return 0
+	case sequence.CueAgitate, sequence.CueShuffle:
+		return 2
+	case sequence.CueTransfer, sequence.CuePull, sequence.CueDone:
+		return 3
+	}
+	return 1
+}
+
+func (c *CueBuilder) wetCues() []PlacedCue {
+	var list []PlacedCue
+	if c.WetWarningAt != sequence.Never {
+		list = append(list, PlacedCue{sequence.Cue{At: c.WetWarningAt, Kind: sequence.CueWetWarning, Step: c.stepAt(c.WetWarningAt)}, -1})
+	}
+	if c.WetLimitAt != sequence.Never {
+		list = append(list, PlacedCue{sequence.Cue{At: c.WetLimitAt, Kind: sequence.CueWetLimit, Step: c.stepAt(c.WetLimitAt)}, -1})
+	}
+	return list
+}
+
+// stepAt names the step that is going on at t: the last to have begun.
+func (c *CueBuilder) stepAt(t sequence.Elapsed) string {
+	name := ""
+	for s := range c.Plan.Steps {
+		if start, _, _, _ := Bounds(c.Film.Row(c.Plan, s)); start <= t {
+			name = c.Plan.StepName(s)
+		}
+	}
+	return name
+}
+
+const (
+	tickEvery  = 15 * time.Second
+	tickBefore = 5 * time.Second // a tick keeps this far from what comes next
+)
+
+// withTicks fills long quiets, so that the person knows that all is well and a
+// loudspeaker does not go to sleep.
+func (c *CueBuilder) withTicks(list []PlacedCue) []PlacedCue {
+	if len(list) == 0 {
+		return nil
+	}
+	var full []PlacedCue // where there is a tick
+	quiet := c.LastHeard
+	if quiet == sequence.Never {
+		quiet = list[0].At
+	}
+	for i, p := range list {
+		for at := quiet + tickEvery; at <= p.At-tickBefore; at += tickEvery {
+			if at < c.From {
+				continue
+			}
+			if full == nil {
+				full = append(make([]PlacedCue, 0, len(list)+len(list)/2), list[:i]...)
+			}
+			full = append(full, PlacedCue{sequence.Cue{At: at, Kind: sequence.CueTick, Step: c.stepAt(at)}, p.During})
+		}
+		if full != nil {
+			full = append(full, p)
+		}
+		quiet = p.At
+	}
+	if full == nil {
+		return list
+	}
+	return full
+}

@@ -1,0 +1,200 @@
+package schedule
+
+// Where every sheet is when: the one function that both the plan and the
+// running session use. What has happened stands; what has not is laid out by
+// the rules of the contract.
+
+import (
+	"cmp"
+	"slices"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+)
+
+// tolerated is how much later than due a sheet must have left before the rest of
+// its row shifts: a reading that corrects the past by less moves nobody.
+const tolerated = time.Second
+
+// Layout is what a forecast starts from.
+type Layout struct {
+	Plan      *sequence.Plan
+	Rates     []chem.Rate        // one a step
+	Courses   []chem.Course      // one a step; only those that develop are used
+	Doses     []sequence.Elapsed // one a step: what is to be reached
+	Done      Stays              // what has happened
+	NotBefore sequence.Elapsed   // nothing is laid out before this
+	Lift      Lift               // what drains already
+}
+
+// NewLayout is that of a session in which nothing has happened.
+func NewLayout(p *sequence.Plan) (Layout, error) {
+	n := len(p.Steps)
+	l := Layout{Plan: p, Rates: make([]chem.Rate, n), Courses: make([]chem.Course, n), Doses: make([]sequence.Elapsed, n), Done: NewStays(p)}
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		var err error
+		if l.Rates[i], err = st.Rate(); err != nil {
+			return Layout{}, err
+		}
+		if l.Doses[i] = st.Dose; st.TimeByTemperature != nil {
+			l.Courses[i] = p.Course(st)
+		}
+	}
+	return l, nil
+}
+
+// Complete completes what has happened with what will, if nothing intervenes.
+func (l *Layout) Complete() (Stays, error) {
+	f := slices.Clone(l.Done)
+	for s := range l.Plan.Steps {
+		row := f.Row(l.Plan, s)
+		if !l.someoneIn(f, row) {
+			continue // all that has happened stands
+		}
+		l.enter(f, s, row)
+		due, err := l.due(s, row)
+		if l.Lift.Of(s) {
+			for k := range due {
+				if l.Lift.Sheet == 0 || l.Lift.Sheet == k+1 {
+					due[k] = min(due[k], l.Lift.At)
+				}
+			}
+		}
+		if err == nil && l.Plan.LeavesStaggered(s) {
+			err = l.staggerExits(s, row, f.Row(l.Plan, s+1), due)
+		}
+		if err != nil {
+			return nil, err
+		}
+		l.leave(s, row, due)
+	}
+	f.LiftSetAside(l.Plan)
+	return f, nil
+}
+
+// someoneIn reports whether some sheet has yet to leave a row.
+func (l *Layout) someoneIn(f Stays, row []Stay) bool {
+	for k, y := range row {
+		if y.Out == sequence.Never && !f.IsSetAside(l.Plan, k) {
+			return true
+		}
+	}
+	return false
+}
+
+// enter fills in when each sheet comes into step s: from the step before, or dry,
+// load_every after the last that was loaded.
+func (l *Layout) enter(f Stays, s int, row []Stay) {
+	p := l.Plan
+	every := sequence.Elapsed(0)
+	if p.Steps[0].Stack {
+		every = p.Recipe.Load.LoadEvery
+	}
+	loaded := l.NotBefore - every
+	if _, last, _, _ := Bounds(row); slices.ContainsFunc(row, func(y Stay) bool { return y.In != sequence.Never }) {
+		loaded = last
+	}
+	for k := range row {
+		switch {
+		case row[k].In != sequence.Never || f.IsSetAside(p, k):
+		case s > 0:
+			row[k].In = f.Row(p, s-1)[k].Out
+		default:
+			loaded = max(loaded+every, l.NotBefore)
+			row[k].In = loaded
+		}
+	}
+}
+
+// due is when each sheet has had its time in step s, as if it could leave then.
+func (l *Layout) due(s int, row []Stay) ([]sequence.Elapsed, error) {
+	st := &l.Plan.Steps[s]
+	_, last, _, _ := Bounds(row)
+	due, first := make([]sequence.Elapsed, len(row)), -1
+	for k := range row {
+		from, dose := last, l.Doses[s]
+		if row[k].In == sequence.Never {
+			due[k] = sequence.Never
+			continue
+		}
+		if st.StaggeredEntry() {
+			lead := longestTimeIn(st, row)
+			from, dose = row[lead].In, st.Doses[lead]
+		}
+		if l.Plan.OwnTimes(s) {
+			from = row[k].In
+		} else if first >= 0 {
+			due[k] = due[first]
+			continue
+		}
+		first = k
+		if st.PullsSheets() {
+			dose = st.Doses[k]
+		}
+		var err error
+		if due[k], err = l.until(s, from, dose); err != nil {
+			return nil, err
+		}
+	}
+	return due, nil
+}
+
+// until is when a sheet that came into step s at from has reached dose.
+func (l *Layout) until(s int, from, dose sequence.Elapsed) (sequence.Elapsed, error) {
+	if l.Plan.Steps[s].TimeByTemperature == nil {
+		return from + dose, nil
+	}
+	return chem.Until(l.Rates[s], l.Courses[s], from, dose)
+}
+
+// doseOf is what a sheet gets in step s between two moments.
+func (l *Layout) doseOf(s int, from, to sequence.Elapsed) (sequence.Elapsed, error) {
+	if from > to {
+		d, err := chem.Dose(l.Rates[s], l.Courses[s], to, from)
+		return -d, err
+	}
+	return chem.Dose(l.Rates[s], l.Courses[s], from, to)
+}
+
+// leave fills in when each sheet goes out of step s: all together; each at its
+// own time; or one by one in the order in which they came, move_every apart, from
+// the moment at which the last has had its time. A hand that was late with one
+// sheet needs move_every for the next.
+func (l *Layout) leave(s int, row []Stay, due []sequence.Elapsed) {
+	p, st, own := l.Plan, &l.Plan.Steps[s], l.Plan.OwnTimes(s)
+	hung := p.LeavesStaggered(s) && !st.Stack && !p.Steps[s+1].Stack // several may go at one moment
+	free := l.NotBefore                                              // when the hand is free for the next sheet
+	if l.Lift.Of(s) {
+		free = max(free, l.Lift.At)
+	}
+	busy := func(k int) {
+		if !own && !p.LeavesTogether(s) && !hung || own && st.Stack && row[k].Out > due[k]+tolerated {
+			free = max(free, row[k].Out+p.Recipe.Load.TransferEvery)
+		}
+	}
+	order := slices.DeleteFunc(entryOrder(row), func(k int) bool {
+		gone := row[k].Out != sequence.Never
+		if gone {
+			busy(k)
+		}
+		return gone || row[k].In == sequence.Never
+	})
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(due[a], due[b]) })
+	for _, k := range order {
+		row[k].Out = max(due[k], free)
+		busy(k)
+	}
+}
+
+// Lift is film taken out of a bath that waited for the person's word: it drains, and
+// then it goes. The zero value is none.
+type Lift struct {
+	Step  int // counted from 1
+	Sheet int // 0 for all
+	At    sequence.Elapsed
+}
+
+// Of reports whether it is a lift out of step i.
+func (l Lift) Of(i int) bool { return l.Step == i+1 && i >= 0 }

@@ -1,0 +1,22 @@
+package sink
+
+// No sound: frames are pulled in real time and dropped.
+
+// silentSink is the sink that is heard nowhere.
+type silentSink struct {
+	status
+	pace *puller
+}
+
+func openSilent(reason string, source Source) *silentSink {
+	return &silentSink{
+		status: status{name: "off", fault: reason},
+		pace:   startPuller(source, idleEvery, func([][2]float64) {}),
+	}
+}
+
+// Close ends the pulling; it never errs.
+func (o *silentSink) Close() error {
+	o.pace.stop()
+	return nil
+}

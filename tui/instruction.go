@@ -1,0 +1,222 @@
+package tui
+
+// What to do now: one large word, and the same in plain letters.
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/schedule"
+)
+
+// momentFor is how long a word stands for an act that is over in a moment.
+const momentFor = 3 * time.Second
+
+// instruction is the word for what the hands do, and the moment in plain letters.
+func instruction(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
+	switch {
+	case l.Over == sequence.SessionStopped:
+		return "ENDED", "the session was ended early"
+	case l.Over != "":
+		return "DONE", "the last film is out"
+	case l.Hands == nil:
+		return withSheet("READY", l.Next.Sheet), transferText(p, l)
+	}
+	word, plain = handsWord(p, l)
+	switch {
+	case l.Held && l.Overdue > 0:
+		return word, "time is up, held; " + sequence.FormatElapsed(l.Overdue.Truncate(time.Second)) + " overdue; " + plain
+	case l.Held:
+		return word, "moving on is held; time goes on; " + plain
+	case l.Waiting:
+		return word, "time is up: big key when done; " + plain
+	case l.Left > 0 && l.Left <= readyTime && l.Hands.Do != schedule.Transfer && l.Hands.Do != sequence.Loading:
+		return word, "be ready: " + transferText(p, l)
+	}
+	return word, plain
+}
+
+// handsWords is a word for each thing that hands do.
+var handsWords = map[sequence.Doing]string{
+	sequence.Loading: "LOAD", schedule.Shuffling: "SHUFFLE", schedule.Agitating: "AGITATE", schedule.Standing: "STAND",
+	schedule.Draining: "DRAIN", schedule.Transfer: "TRANSFER", schedule.Pulling: "PULL", schedule.Pouring: "POUR",
+	schedule.Reversing: "REVERSE",
+}
+
+// handsWord is what the hands do, with the sheet that was just called; whatever else was
+// heard in the last moments is told beside it.
+func handsWord(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
+	h := l.Hands
+	word, plain = handsWords[h.Do], handsPlainly(p, l)
+	c := l.LastCue
+	if c == nil || l.Now-c.At >= lasting(p, c) {
+		return withSheet(word, h.Sheet), plain
+	}
+	sheet := h.Sheet
+	switch c.Kind {
+	case sequence.CueLoad, sequence.CueTransfer, sequence.CuePull, sequence.CueDrain, sequence.CueAgitate:
+		sheet = c.Sheet
+	}
+	if heard := momentInstruction(p, c); heard != "" {
+		plain = heard
+	}
+	return withSheet(word, sheet), plain
+}
+
+// lasting is for how long a cue stands beside what the hands do.
+func lasting(p *sequence.Plan, c *sequence.Cue) time.Duration {
+	if c.Kind == sequence.CueDrain {
+		return max(momentFor, p.Steps[stepIndex(p, c.Step)].Drain)
+	}
+	return momentFor
+}
+
+// handsPlainly is what the hands do in plain letters.
+func handsPlainly(p *sequence.Plan, l engine.Snapshot) string {
+	h := l.Hands
+	while := " for another " + sequence.FormatElapsed(leftOn(l, h.Until))
+	if l.Overdue > 0 {
+		while = "" // for as long as it takes
+	}
+	switch h.Do {
+	case sequence.Loading:
+		return "load a sheet at each tone"
+	case schedule.Shuffling:
+		return "bring the bottom sheet to the top at each tone"
+	case schedule.Agitating:
+		return "agitate" + while
+	case schedule.Draining:
+		return "lift and let drip"
+	case schedule.Transfer:
+		return "a sheet at a time into " + p.Next(h.Step)
+	case schedule.Pulling:
+		return "pull " + p.Recipe.Load.SheetName(h.Sheet) + ", into " + p.Next(h.Step)
+	case schedule.Pouring:
+		return "pour out " + h.Step
+	case schedule.Reversing:
+		return "turn the drum the other way"
+	}
+	return "let it stand" + while
+}
+
+// withSheet is a word with the sheet that it is about; 0 is for all.
+func withSheet(word string, sheet int) string {
+	if sheet == 0 {
+		return word
+	}
+	return fmt.Sprintf("%s %d", word, sheet)
+}
+
+// readyTime is how long before a change of bath it is announced.
+const readyTime = 20 * time.Second
+
+func sheetSuffix(p *sequence.Plan, c *sequence.Cue) string {
+	if c.Sheet == 0 {
+		return ""
+	}
+	return " " + p.Recipe.Load.SheetName(c.Sheet)
+}
+
+// transferText is the coming change of bath in words.
+func transferText(p *sequence.Plan, l engine.Snapshot) string {
+	n, in := l.Next, sequence.FormatElapsed(leftOn(l, l.Now+l.Left))
+	what := ""
+	if n.Sheet > 0 {
+		what = p.Recipe.Load.SheetName(n.Sheet) + " "
+	}
+	switch {
+	case n.Pull:
+		return what + "out of the developer in " + in
+	case n.Step < len(p.Steps):
+		return what + "into " + p.Steps[n.Step].Name + " in " + in
+	}
+	return what + "last lift in " + in
+}
+
+// shownSecond is the whole second that a moment lies in: what a clock shows of it.
+func shownSecond(now sequence.Elapsed) sequence.Elapsed {
+	return (now - (now%time.Second+time.Second)%time.Second)
+}
+
+// leftOn is how long it is until a moment. With what the clock shows it adds up to that
+// moment in whole seconds.
+func leftOn(l engine.Snapshot, at sequence.Elapsed) sequence.Elapsed {
+	return at.Round(time.Second) - shownSecond(l.Now)
+}
+
+// momentInstruction is a cue in a sentence, for those that are over at once; "" for the others.
+func momentInstruction(p *sequence.Plan, c *sequence.Cue) string {
+	switch c.Kind {
+	case sequence.CueTransfer:
+		return transferInstruction(p, c)
+	case sequence.CueLoad:
+		return "load" + sheetSuffix(p, c) + ", now"
+	case sequence.CuePull:
+		return "pull" + sheetSuffix(p, c) + ", now"
+	case sequence.CueDrain:
+		if p.Steps[stepIndex(p, c.Step)].Vessel.Closed() {
+			return "pour out"
+		}
+		return "lift" + sheetSuffix(p, c) + " and let drip"
+	case sequence.CueShuffle:
+		if isSetAside(p, c) {
+			return "shuffle what waits in plain water"
+		}
+		return "the bottom sheet to the top"
+	case sequence.CueReverse:
+		return "the drum turns the other way"
+	case sequence.CueWetWarning:
+		return "wet limit near"
+	case sequence.CueWetLimit:
+		return "wet time is over the limit"
+	case sequence.CueLightsOffer:
+		return "light is possible now"
+	case sequence.CueLightsOut:
+		return "lights out: the next step is dark"
+	case sequence.CueReading:
+		return "the reading changes the end of developing"
+	}
+	return ""
+}
+
+// stepIndex is the step of that name; the first where there is none.
+func stepIndex(p *sequence.Plan, name string) int {
+	return max(0, slices.IndexFunc(p.Steps, func(st sequence.PlanStep) bool { return st.Name == name }))
+}
+
+// transferInstruction is a move out of the step that the cue names.
+func transferInstruction(p *sequence.Plan, c *sequence.Cue) string {
+	i := stepIndex(p, c.Step)
+	switch {
+	case c.Sheet > 0 && i > 0 && p.Steps[i-1].PullsSheets():
+		return "set " + p.Recipe.Load.SheetName(c.Sheet) + " aside in plain water, now"
+	case i+1 == len(p.Steps):
+		return "lift" + sheetSuffix(p, c) + " out, now"
+	case p.Steps[i].Vessel.Closed():
+		return "pour in " + p.Steps[i+1].Name + ", now"
+	}
+	return "move" + sheetSuffix(p, c) + " into " + p.Steps[i+1].Name + ", now"
+}
+
+// isSetAside reports whether a cue is for the sheets of a film test that wait for the rest.
+func isSetAside(p *sequence.Plan, c *sequence.Cue) bool {
+	i := stepIndex(p, c.Step)
+	return i > 0 && p.Steps[i-1].PullsSheets()
+}
+
+// cueName is a cue in a word or two.
+func cueName(c *sequence.Cue) string {
+	names := map[sequence.CueKind]string{sequence.CuePull: "take out", sequence.CueWetWarning: "wet time short",
+		sequence.CueWetLimit: "wet limit", sequence.CueLightsOffer: "light possible", sequence.CueLightsOut: "lights out"}
+	name, ok := names[c.Kind]
+	if !ok {
+		name = string(c.Kind)
+	}
+	if c.Sheet > 0 {
+		name += " sheet " + fmt.Sprint(c.Sheet)
+	}
+	return name
+}

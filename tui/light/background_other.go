@@ -1,0 +1,6 @@
+//go:build !unix
+
+package light
+
+// Where a terminal cannot be asked with a limit of time, it is not asked.
+func (g *Filter) askBackground() bool { return false }

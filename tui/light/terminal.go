@@ -1,0 +1,114 @@
+package light
+
+// Taking the terminal over, and giving it back.
+
+import (
+	"strings"
+
+	"example.org/wetside/sequence"
+)
+
+// What is written at the beginning and the end. The colours of the terminal
+// itself are changed too: a window that grows shows its own background before
+// anybody can draw (xterm's ctlseqs, "Operating System Commands" 4, 10, 11, 12).
+const (
+	titlePush     = "\x1b[22;0t"
+	titlePop      = "\x1b[23;0t"
+	setOwnColours = "\x1b]11;rgb:00/00/00\x1b\\\x1b]10;rgb:5f/00/00\x1b\\\x1b]12;rgb:00/00/00\x1b\\"
+	colourReset   = "\x1b]110\x1b\\\x1b]111\x1b\\\x1b]112\x1b\\"
+	fewColours    = "\x1b]4;0;rgb:00/00/00;1;rgb:aa/00/00;9;rgb:ff/00/00\x1b\\"
+	fewReset      = "\x1b]104;0;1;9\x1b\\"
+	// The Linux console speaks its own: entries 0, 1 and 9 (console_codes(4)).
+	consoleColours = "\x1b]P0000000\x1b]P1aa0000\x1b]P9ff0000"
+	consoleReset   = "\x1b]R"
+
+	alternate = "\x1b[?1049h\x1b[?7l" // without wrapping: nothing written can scroll
+	// A dead program may have left bracketed paste on.
+	endSequence = "\x1b[?2004l\x1b[?7h\x1b[?1049l\x1b[0m"
+	showCursor  = "\x1b[?25h"
+)
+
+// Begin takes the terminal over: title kept, own colours, cursor hidden, alternate
+// screen, all black. It asks the terminal what its background is now, and waits
+// for the answer 400 ms at most; what is typed meanwhile is lost.
+func (g *Filter) Begin() {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.restore = g.enableEscapes()
+	g.out = append(g.out[:0], g.beginSequence()...)
+	g.paintBlack()
+	g.flush()
+	if !g.isLinuxConsole() {
+		g.blackConfirmed = g.askBackground()
+	}
+}
+
+// isLinuxConsole tells whether this is the Linux console, which has neither titles nor
+// colours of its own to ask for.
+func (g *Filter) isLinuxConsole() bool { return g.kind == "linux" }
+
+func (g *Filter) beginSequence() string {
+	if g.isLinuxConsole() {
+		return consoleColours + g.allowed.black + alternate
+	}
+	s := titlePush + setOwnColours
+	if g.colours < 256 {
+		s += fewColours
+	}
+	return s + g.allowed.black + alternate
+}
+
+// Adopt takes over a terminal that another process, the keeper, has begun and will
+// end. What is painted is left as it is.
+func (g *Filter) Adopt(l sequence.Light, confirmed bool) {
+	g.light.Store(l)
+	g.blackConfirmed = confirmed
+}
+
+// BlackConfirmed tells whether the terminal said that its background is black now. tmux
+// obeys without saying so. Where it is false a growing window may show the
+// terminal's own background for an instant.
+func (g *Filter) BlackConfirmed() bool { return g.blackConfirmed }
+
+// End gives the terminal back, in its own colours and with what it showed before.
+// A colour that the user had set by an escape sequence, not in the terminal's
+// settings, is lost: there is no sequence that keeps it.
+func (g *Filter) End() {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.out = append(g.out[:0], endSequence...)
+	switch {
+	case g.isLinuxConsole():
+		g.out = append(g.out, consoleReset+"\x1b[H\x1b[2J"...) // it may have no alternate screen
+	case g.colours < 256:
+		g.out = append(g.out, fewReset+colourReset+titlePop...)
+	default:
+		g.out = append(g.out, colourReset+titlePop...)
+	}
+	g.out = append(g.out, showCursor...)
+	g.flush()
+	if g.restore != nil {
+		g.restore()
+	}
+}
+
+// isBlack reads the answer to "which background": rgb:R/G/B in one to four
+// hexadecimal digits each, perhaps rgba.
+func isBlack(answer string) bool {
+	_, value, found := strings.Cut(answer, "\x1b]11;rgb")
+	value, _, ended := strings.Cut(value, "\x1b")
+	if short, _, bell := strings.Cut(value, "\a"); bell {
+		value, ended = short, true
+	}
+	_, value, colon := strings.Cut(value, ":")
+	parts := strings.Split(value, "/")
+	if !found || !ended || !colon || len(parts) < 3 {
+		return false
+	}
+	for _, part := range parts[:3] {
+		if part == "" || strings.Trim(part, "0") != "" {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,115 @@
+package page
+
+// A family of characteristic curves as a picture, for a notebook or a lesson:
+// the curves with their readings, the speed points, and the triangle of ISO 6,
+// 1.30 wide from the first curve's speed point and 0.80 high.
+
+import (
+	"fmt"
+	"image/color"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence"
+)
+
+// curveColours tell the curves of a family apart, in grey too: no two are equally light (CIE
+// L* 5 to 59), neighbours least of all, and each stands out from white paper.
+var curveColours = []color.RGBA{
+	{0x11, 0x11, 0x11, 0xff}, {0x1f, 0x63, 0x91, 0xff}, {0x41, 0x19, 0x7c, 0xff},
+	{0x3f, 0x86, 0x2a, 0xff}, {0x8f, 0x1d, 0x2d, 0xff}, {0xbb, 0x82, 0x1f, 0xff},
+}
+
+var grey = color.RGBA{0x78, 0x78, 0x78, 0xff}
+
+const (
+	curveWidth    = 1.8
+	triangleWidth = 1.3
+)
+
+// Curves writes the picture of a family, 16 by 12 cm: format is "svg" or "png", any
+// other is an error.
+func Curves(out io.Writer, format string, f curve.Family, r curve.Results) error {
+	c := chart{title: title(f.Name), across: "relative log exposure", up: "density"}
+	switch f.Scale {
+	case curve.LuxSeconds:
+		c.across = "log exposure (lux seconds)"
+	case curve.Unstated:
+		c.across = "log exposure"
+	}
+	c.isoTriangle(r)
+	for i := range r.Curves {
+		c.add(f, r, i)
+	}
+	return c.write(out, format)
+}
+
+// title is the names of the files that a family was read from, without their folders.
+func title(name string) string {
+	names := strings.Split(name, ", ")
+	for i, n := range names {
+		names[i] = filepath.Base(n)
+	}
+	return strings.Join(names, ", ")
+}
+
+// samples is how many parts a drawn curve has.
+const samples = 400
+
+// add draws a curve, its readings and its speed point.
+func (c *chart) add(f curve.Family, r curve.Results, i int) {
+	in, ink := r.Curves[i].Curve, curveColours[i%len(curveColours)]
+	from, to := in.Range()
+	drawn := line{ink: ink, width: curveWidth}
+	for k := 0; k <= samples; k++ {
+		h := from + (to-from)*curve.LogH(k)/samples
+		if d, ok := in.At(h); ok {
+			drawn.points = append(drawn.points, point{float64(h), float64(d)})
+		}
+	}
+	read := marks{ink: ink}
+	for _, x := range f.Curves[i].Readings {
+		read.points = append(read.points, point{float64(x.LogH), float64(x.Density)})
+	}
+	c.lines, c.marks = append(c.lines, drawn), append(c.marks, read)
+	c.keys = append(c.keys, keyOf(f, r, i, drawn))
+	if s := r.Curves[i].SpeedPoint; s != nil {
+		if d, ok := in.At(*s); ok {
+			c.marks = append(c.marks, marks{points: []point{{float64(*s), float64(d)}}, ink: ink, rings: true})
+		}
+	}
+}
+
+func keyOf(f curve.Family, r curve.Results, i int, drawn line) key {
+	k := key{name: f.Label(i), ink: drawn.ink}
+	if n := len(drawn.points); n > 0 {
+		k.end = drawn.points[n-1]
+	}
+	if t := f.Curves[i].Time; t > 0 {
+		k.name = sequence.FormatElapsed(t)
+	}
+	k.text = k.name
+	if g := r.Curves[i].AverageGradient; g != nil {
+		k.text = fmt.Sprintf("%s, average gradient %.2f", k.name, *g)
+	}
+	return k
+}
+
+// isoTriangle draws the triangle of ISO 6:1993 at the first curve's speed point.
+func (c *chart) isoTriangle(r curve.Results) {
+	for _, k := range r.Curves {
+		if k.SpeedPoint == nil {
+			continue
+		}
+		d, ok := k.Curve.At(*k.SpeedPoint)
+		if !ok {
+			continue
+		}
+		x, y := float64(*k.SpeedPoint), float64(d)
+		c.lines = append(c.lines, line{points: []point{{x, y}, {x + 1.30, y}, {x + 1.30, y + 0.80}, {x, y}},
+			ink: grey, width: triangleWidth, dashed: true})
+		return
+	}
+}

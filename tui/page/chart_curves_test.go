@@ -1,0 +1,242 @@
+package page
+
+// Pictures of a family, read back: the grid's labels give the scale, and by that the
+// circles must be the readings that stand in the file. The other format has ink where
+// this one has circles.
+
+import (
+	"bytes"
+	"image/color"
+	"image/png"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"testing"
+
+	"example.org/wetside/chem/curve"
+)
+
+const plover = "../../chem/curve/testdata/plover-200.csv"
+
+// columns are the file's numbers, read without our reader: base plus fog of each curve
+// and rows of log H and densities.
+func columns(t *testing.T) (base []float64, rows [][]float64) {
+	t.Helper()
+	data, err := os.ReadFile(plover)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, text := range strings.Split(strings.TrimSpace(string(data)), "\n")[2:] {
+		var row []float64
+		for _, cell := range strings.Split(text, ",") {
+			if cell != "base" {
+				row = append(row, number(t, cell))
+			}
+		}
+		if strings.HasPrefix(text, "base") {
+			base = row
+		} else {
+			rows = append(rows, row)
+		}
+	}
+	return base, rows
+}
+
+// pictured draws the invented Plover in a format.
+func pictured(t *testing.T, format string) (curve.Results, []byte) {
+	t.Helper()
+	data, err := os.ReadFile(plover)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := curve.ReadCSV("some/where/plover-200.csv", data, curve.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := curve.Evaluate(f, curve.Request{Rounds: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	if err := Curves(&out, format, f, r); err != nil {
+		t.Fatal(err)
+	}
+	return r, out.Bytes()
+}
+
+// near is to half a hundredth.
+func near(a, b float64) bool { return math.Abs(a-b) <= 0.005 }
+
+// Every reading is a dot, and lies on its curve; all to half a hundredth.
+func TestDotsAreReadings(t *testing.T) {
+	_, svg := pictured(t, "svg")
+	s := parsed(t, svg)
+	logH, density := s.scale(t)
+	_, rows := columns(t)
+	for i := range len(rows[0]) - 1 {
+		var dots []xy
+		for _, c := range s.Circles {
+			if c.Fill == hex(curveColours[i]) {
+				dots = append(dots, xy{logH(c.X), density(c.Y)})
+			}
+		}
+		if len(dots) != len(rows) {
+			t.Fatalf("curve %d has %d dots; want %d", i, len(dots), len(rows))
+		}
+		drawn := s.paths(t, curveColours[i])
+		line := drawn[len(drawn)-2] // the last is in the legend
+		if i == 0 {                 // of the axes' ink too
+			line = longest(drawn)
+		}
+		for k := range line[1:] {
+			if gap := logH(line[k+1].x) - logH(line[k].x); gap > 0.01 {
+				t.Fatalf("curve %d has a straight piece of %.3f", i, gap)
+			}
+		}
+		for k, row := range rows {
+			if !near(dots[k].x, row[0]) || !near(dots[k].y, row[i+1]) {
+				t.Errorf("curve %d, dot %d at %.3f, %.3f; the file has %g, %g", i, k, dots[k].x, dots[k].y, row[0], row[i+1])
+			}
+			if d := along(line, logH, row[0]); !near(density(d), row[i+1]) {
+				t.Errorf("curve %d at %g: drawn at %.3f; the file has %g", i, row[0], density(d), row[i+1])
+			}
+		}
+	}
+}
+
+func longest(pieces [][]xy) (most []xy) {
+	for _, p := range pieces {
+		if len(p) > len(most) {
+			most = p
+		}
+	}
+	return most
+}
+
+// along is how high a line stands where its log H is nearest to that.
+func along(line []xy, logH func(float64) float64, at float64) (y float64) {
+	least := math.Inf(1)
+	for _, p := range line {
+		if d := math.Abs(logH(p.x) - at); d < least {
+			least, y = d, p.y
+		}
+	}
+	return y
+}
+
+// ISO 6:1993: the speed point lies 0.10 over base plus fog, and the triangle goes from the
+// first of them 1.30 across and 0.80 up.
+func TestRingsAndTriangle(t *testing.T) {
+	r, svg := pictured(t, "svg")
+	s := parsed(t, svg)
+	logH, density := s.scale(t)
+	base, _ := columns(t)
+	rings := 0
+	for _, c := range s.Circles {
+		if c.Fill != "none" {
+			continue
+		}
+		if c.Stroke != hex(curveColours[rings]) || !near(density(c.Y), base[rings]+0.10) || !near(logH(c.X), float64(*r.Curves[rings].SpeedPoint)) {
+			t.Errorf("ring %d at %.3f, %.3f; base plus fog is %g", rings, logH(c.X), density(c.Y), base[rings])
+		}
+		rings++
+	}
+	if rings != len(base) {
+		t.Errorf("%d rings; want %d", rings, len(base))
+	}
+	low, high := point{math.Inf(1), math.Inf(1)}, point{math.Inf(-1), math.Inf(-1)}
+	dashes := s.paths(t, grey)
+	if len(dashes) < 50 {
+		t.Errorf("%d dashes", len(dashes))
+	}
+	for _, dash := range dashes {
+		for _, p := range dash {
+			x, y := logH(p.x), density(p.y)
+			low, high = point{min(low.x, x), min(low.y, y)}, point{max(high.x, x), max(high.y, y)}
+		}
+	}
+	if first := float64(*r.Curves[0].SpeedPoint); !near(low.x, first) || !near(low.y, base[0]+0.10) || !near(high.x-low.x, 1.30) || !near(high.y-low.y, 0.80) {
+		t.Errorf("the triangle spans %v to %v", low, high)
+	}
+}
+
+// Title, axes, and for each curve its time, at its end and in the legend.
+func TestWordsOfAPicture(t *testing.T) {
+	r, svg := pictured(t, "svg")
+	s := parsed(t, svg)
+	count, edge := map[string]int{}, 0.0 // the grid's
+	for _, g := range s.paths(t, paleGrey) {
+		edge = max(edge, g[1].x)
+	}
+	for _, k := range s.Texts {
+		count[k.Words]++
+		if k.Words == "13:00" && k.X <= edge {
+			t.Errorf("the grid goes through %q", k.Words)
+		}
+	}
+	for _, want := range []string{"plover-200.csv", "log exposure", "density", "5:00", "7:00", "9:30", "13:00"} {
+		if count[want] != 1 {
+			t.Errorf("%q stands there %d times", want, count[want])
+		}
+	}
+	for i, time := range []string{"5:00", "7:00", "9:30", "13:00"} {
+		if want := time + ", average gradient " + strconv.FormatFloat(*r.Curves[i].AverageGradient, 'f', 2, 64); count[want] != 1 {
+			t.Errorf("no %q in %v", want, count)
+		}
+	}
+	if s.Width != "16cm" || s.Height != "12cm" {
+		t.Errorf("%s by %s", s.Width, s.Height)
+	}
+	if got := title("one/five.csv, two/seven.csv"); got != "five.csv, seven.csv" {
+		t.Errorf("two files are called %q", got)
+	}
+}
+
+// The PNG has each curve's ink where the SVG has its last dot, and enough of it for a
+// curve as long as the axis; text where the SVG has text.
+func TestPicturesAgree(t *testing.T) {
+	_, svg := pictured(t, "svg")
+	_, data := pictured(t, "png")
+	s := parsed(t, svg)
+	picture, err := png.Decode(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if size := picture.Bounds().Size(); size.X != 1280 || size.Y != 960 { // 16 x 12 cm, 80 dots to each
+		t.Fatalf("%v", size)
+	}
+	area := map[color.Color]int{}
+	for y := range picture.Bounds().Dy() {
+		for x := range picture.Bounds().Dx() {
+			area[color.RGBAModel.Convert(picture.At(x, y))]++
+		}
+	}
+	for i, ink := range curveColours[:4] {
+		var last xy
+		for _, c := range s.Circles {
+			if c.Fill == hex(ink) {
+				last = xy{c.X, c.Y}
+			}
+		}
+		if got := color.RGBAModel.Convert(picture.At(int(last.x*2), int(last.y*2))); got != ink {
+			t.Errorf("curve %d: %v at its last dot, %v", i, got, last)
+		}
+		if area[ink] < 1000 { // 500 units across, each two dots, at least one of each column full
+			t.Errorf("curve %d has %d dots of its ink", i, area[ink])
+		}
+	}
+	for _, k := range s.Texts {
+		inked := 0
+		for y := int(k.Y*2) - 24; y < int(k.Y*2)+24; y++ {
+			for x := int(k.X*2) - 24; x < int(k.X*2)+24; x++ {
+				if grey := color.GrayModel.Convert(picture.At(x, y)).(color.Gray); grey.Y < 0x90 && k.Words != "" {
+					inked++
+				}
+			}
+		}
+		if inked < 40 {
+			t.Errorf("%q is not at %g, %g", k.Words, k.X, k.Y)
+		}
+	}
+}

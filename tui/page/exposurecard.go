@@ -1,0 +1,102 @@
+package page
+
+// A pocket card: what to expose for what the meter says, for one film.
+
+import (
+	"fmt"
+	"strings"
+	"time"
+)
+
+// ExposureCard is a table of exposures.
+type ExposureCard struct {
+	Source  string  // the film, or where the law comes from
+	Filter  float64 // factor; 1 for none
+	Longest time.Duration
+	Rows    []ExposureRow
+}
+
+// ExposureRow is one metered time. Beyond says that it is past what is known of the film.
+type ExposureRow struct {
+	Metered, Exposure time.Duration
+	Stops             float64
+	OutsideTests      bool
+}
+
+// head is what the card is for.
+func (c ExposureCard) head() string {
+	if c.Filter != 1 {
+		return fmt.Sprintf("%s, filter x%g", c.Source, c.Filter)
+	}
+	return c.Source
+}
+
+// notes are what to know of the table.
+func (c ExposureCard) notes() []string {
+	list := []string{"Bellows come before this table: multiply the metered time first. Long exposures gain contrast: consider less development (common practice)."}
+	if c.Longest > 0 {
+		list = append(list, fmt.Sprintf("Marked ?: past %s, beyond what is known of the film.", shutter(c.Longest)))
+	}
+	return list
+}
+
+// shutter is a time as a shutter or a watch has it.
+func shutter(d time.Duration) string {
+	switch s := d.Seconds(); {
+	case s < 1:
+		return fmt.Sprintf("1/%.0f s", 1/s)
+	case s < 10:
+		return fmt.Sprintf("%.2g s", s)
+	case s < 100:
+		return fmt.Sprintf("%.0f s", s)
+	}
+	return clock(d.Round(time.Second))
+}
+
+func (r ExposureRow) mark() string {
+	if r.OutsideTests {
+		return "?"
+	}
+	return ""
+}
+
+// ExposureCardText is the card in plain letters.
+func ExposureCardText(c ExposureCard) string {
+	b := &strings.Builder{}
+	fmt.Fprintf(b, "%s\n\n%10s %12s %8s\n", c.head(), "metered", "expose", "stops")
+	for _, r := range c.Rows {
+		line := fmt.Sprintf("%10s %12s %+8.1f %s", shutter(r.Metered), shutter(r.Exposure), r.Stops, r.mark())
+		fmt.Fprintln(b, strings.TrimRight(line, " "))
+	}
+	for _, n := range c.notes() {
+		fmt.Fprintln(b)
+		for _, line := range wrap(n, 40) {
+			fmt.Fprintln(b, line)
+		}
+	}
+	return b.String()
+}
+
+const cardStyle = `body { font-family: sans-serif; margin: 1em; }
+table { border-collapse: collapse; border: 1px solid #000; }
+caption { text-align: left; font-weight: bold; padding-bottom: .3em; }
+td, th { text-align: right; padding: .15em .6em; border-bottom: 1px solid #999; font-variant-numeric: tabular-nums; }
+p { width: 22em; font-size: .8em; }
+@media print { @page { margin: 8mm } body { margin: 0; font-size: 10pt } }
+`
+
+// ExposureCardHTML is the card as one file to print and cut out.
+func ExposureCardHTML(c ExposureCard) string {
+	b := &strings.Builder{}
+	fmt.Fprintf(b, "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>%[1]s</title>\n<style>\n%[2]s</style></head><body>\n"+
+		"<table><caption>%[1]s</caption>\n<tr><th>metered</th><th>expose</th><th>stops</th><th></th></tr>\n", escapeHTML(c.head()), cardStyle)
+	for _, r := range c.Rows {
+		fmt.Fprintf(b, "<tr><td>%s</td><td>%s</td><td>%+.1f</td><td>%s</td></tr>\n", shutter(r.Metered), shutter(r.Exposure), r.Stops, r.mark())
+	}
+	b.WriteString("</table>\n")
+	for _, n := range c.notes() {
+		fmt.Fprintf(b, "<p>%s</p>\n", escapeHTML(n))
+	}
+	b.WriteString("</body></html>\n")
+	return strings.Map(printableRune, b.String())
+}

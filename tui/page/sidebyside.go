@@ -1,0 +1,38 @@
+package page
+
+// Two sessions beside each other, row by row.
+
+import (
+	"fmt"
+	"strings"
+)
+
+// CompareRow is one thing told of both, in words; "" where there is nothing to tell.
+type CompareRow struct{ Label, A, B string }
+
+// SideBySide is a table of so many columns; a row in which the two differ has a mark.
+func SideBySide(rows []CompareRow, width int) string {
+	const most = 14
+	column := max(12, (width-most-5)/2)
+	b := &strings.Builder{}
+	for _, r := range rows {
+		left, right, what := wrap(r.A, column), wrap(r.B, column), r.Label
+		mark := " "
+		if r.A != r.B {
+			mark = "≠"
+		}
+		for i := range max(len(left), len(right), 1) {
+			line := fmt.Sprintf("%-*.*s %s %-*s  %s", most, most, what, mark, column, lineOf(left, i), lineOf(right, i))
+			fmt.Fprintln(b, strings.TrimRight(line, " "))
+			what, mark = "", " "
+		}
+	}
+	return b.String()
+}
+
+func lineOf(lines []string, i int) string {
+	if i < len(lines) {
+		return lines[i]
+	}
+	return ""
+}

@@ -1,0 +1,278 @@
+package page
+
+// The sheet for the wall of the dry side: dangers and mixing first, then the baths
+// in their order with their times, large enough to read across a room. As plain
+// text, and as one HTML file that prints on one page.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+)
+
+// wallSheet is what the sheet says.
+type wallSheet struct {
+	title, facts, wet string
+	dangers           []string // of the baths, then the plan's own
+	mixing            []wallBath
+	steps             []wallStep
+	end               string
+	cautions          []string
+}
+
+// wallBath is one bath to mix, or to take from its bottle.
+type wallBath struct{ name, what, how string }
+
+// wallStep is one step of the way.
+type wallStep struct{ start, name, time, what, light string }
+
+func newWallSheet(p *sequence.Plan, h sequence.Units) wallSheet {
+	w := wallSheet{title: p.Recipe.Title, facts: planFacts(p, h), wet: wetTime(p), end: clock(p.Steps[len(p.Steps)-1].End)}
+	said := map[string]bool{planning.SafetyReminder: true}
+	for i := range p.Recipe.Baths {
+		b := &p.Recipe.Baths[i]
+		for _, hazard := range planning.HazardsIn(&p.Recipe, b) {
+			if !said[hazard] {
+				said[hazard] = true
+				w.dangers = append(w.dangers, b.ID+": "+hazard)
+			}
+		}
+		w.mixing = append(w.mixing, mixingOf(p, b, h))
+	}
+	for _, b := range planning.MixedByLabel(p) {
+		w.mixing = append(w.mixing, wallBath{b.Name, strings.TrimPrefix(b.Say(h), b.Name+": "), ""})
+	}
+	w.dangers = append(append(w.dangers, planning.Workplace()...), planning.SafetyReminder)
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: stepReminder(p, i, h), light: string(st.RoomLight)})
+		if planning.WaitsInWater(p, i) {
+			w.steps = append(w.steps, wallStep{start: clock(st.Start + st.Given), name: "water", time: "", what: planning.WaterTray, light: string(st.RoomLight)})
+		}
+	}
+	for _, c := range p.Cautions {
+		if c.Level != sequence.Note || slices.Contains(onTheWall, c.Code) {
+			w.cautions = append(w.cautions, levelWord[c.Level]+": "+c.Text)
+		}
+	}
+	return w
+}
+
+// onTheWall are the notes that ask for something to be done before the film is wet.
+var onTheWall = []string{"load-dark", "to-read"}
+
+// mixingOf is a bath in amounts and their order, or the bottle that it comes from.
+func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
+	if k, ok := p.OpenBottle(b.ID); ok {
+		return wallBath{b.ID, "from the bottle " + k.Bottle, k.Summary()}
+	}
+	amounts := b.Amounts()
+	if len(amounts) == 0 {
+		return wallBath{b.ID, "as usual", ""}
+	}
+	var list []string
+	for _, a := range amounts {
+		list = append(list, a.Name+" "+h.Volume(a.Volume))
+	}
+	how := planning.MixingOrder(b.Parts)
+	if len(amounts) == 1 {
+		how = ""
+	}
+	if b.WorkingLife > 0 {
+		how = strings.TrimPrefix(how+"; keeps "+sequence.FormatAge(b.WorkingLife)+" once mixed", "; ")
+	}
+	return wallBath{b.ID, strings.Join(list, ", "), how}
+}
+
+// stepReminder is what hands do in a step.
+func stepReminder(p *sequence.Plan, i int, h sequence.Units) string {
+	st := &p.Steps[i]
+	list := []string{agitation(p, st)}
+	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
+		list = append(list, st.Vessel.In())
+	}
+	if st.Bath != "" && st.Bath != st.Name {
+		list = append(list, "bath: "+st.Bath)
+	}
+	if len(st.Doses) > 0 {
+		list = append(list, developTimes(p, i)[0])
+	}
+	if st.Drain > 0 {
+		list = append(list, "drain for the last "+shortDuration(st.Drain))
+	}
+	if st.LightsOnAfter > 0 {
+		list = append(list, "light after "+clock(st.LightsOnAfter))
+	}
+	if st.WaitForPerson {
+		list = append(list, "waits for you")
+	}
+	list = append(list, water(p, i, h)...)
+	return strings.Join(append(list, notes(st)...), "; ")
+}
+
+func notes(st *sequence.PlanStep) []string {
+	if st.Note == "" {
+		return nil
+	}
+	return []string{st.Note}
+}
+
+// WallSheet is the sheet as plain text: few words a line, so that it can be printed large.
+func WallSheet(p *sequence.Plan, h sequence.Units) string {
+	const width = 60
+	w, b := newWallSheet(p, h), &strings.Builder{}
+	hangingText(b, "", strings.ToUpper(w.title), width)
+	hangingText(b, "", w.facts, width)
+	b.WriteString("\nFIRST\n")
+	for _, d := range w.dangers {
+		hangingText(b, "  ! ", d, width)
+	}
+	b.WriteString("\nMIX\n")
+	for _, m := range w.mixing {
+		hangingText(b, "  "+strings.ToUpper(m.name)+"  ", m.what, width)
+		if m.how != "" {
+			hangingText(b, "      ", m.how, width)
+		}
+	}
+	b.WriteString("\nTHEN\n")
+	for i, st := range w.steps {
+		fmt.Fprintf(b, "\n%8s  %d  %-24s %8s\n", st.start, i+1, strings.ToUpper(cut(st.name, 24)), st.time)
+		hangingText(b, "             ", st.light+"; "+st.what, width)
+	}
+	fmt.Fprintf(b, "\n%8s  LAST LIFT\n\n", w.end)
+	hangingText(b, "", w.wet, width)
+	for _, c := range w.cautions {
+		hangingText(b, "  ! ", c, width)
+	}
+	return strings.Map(printableRune, b.String())
+}
+
+// wallStyle is the sheet's own; %s is the size of its type on paper, in points.
+const wallStyle = `body { font: 17px/1.3 Arial, "Liberation Sans", Helvetica, sans-serif; color: #000; background: #fff; max-width: 54em; margin: 1.5em auto; padding: 0 1em; }
+h1 { font-size: 1.6em; line-height: 1.15; margin: 0 0 .15em; overflow-wrap: anywhere; }
+h2 { font-size: 1em; margin: .6em 0 .2em; border-bottom: 2px solid #000; }
+p { margin: 0; overflow-wrap: anywhere; }
+ul { margin: 0; padding-left: 1.1em; }
+ul.first { font-size: .72em; columns: 2; column-gap: 2em; }
+li { overflow-wrap: anywhere; }
+dl { margin: 0; display: grid; grid-template-columns: max-content 1fr; column-gap: 1em; }
+dt { font-weight: bold; max-width: 12em; overflow-wrap: anywhere; }
+dd { margin: 0; overflow-wrap: anywhere; }
+small { display: block; font-size: .72em; }
+table { width: 100%%; border-collapse: collapse; font-variant-numeric: tabular-nums; }
+td { padding: .1em .4em; border-bottom: 1px solid #888; vertical-align: middle; }
+td.s { text-align: right; white-space: nowrap; }
+td.b { font-size: 1.3em; font-weight: bold; white-space: nowrap; }
+td.n { font-size: 1.3em; font-weight: bold; white-space: nowrap; text-align: right; }
+td.w { width: 60%%; font-size: .85em; overflow-wrap: anywhere; }
+ul.watch { font-weight: bold; }
+@page { margin: 11mm; }
+@media print {
+  body { font-size: %spt; max-width: none; margin: 0; padding: 0; }
+  tr, li, dt, dd { break-inside: avoid; }
+}
+`
+
+// The room for type on a page, in points: as high as letter paper and as wide as A4
+// allow within the margins, with a little to spare.
+const (
+	paperHeight = 705.0
+	paperWidth  = 530.0
+	largestType = 18.0
+	minType     = 6.0
+)
+
+// printSize is the largest type at which the sheet fills one page at most, in points.
+func (w wallSheet) printSize() float64 {
+	size := largestType
+	for size > minType && w.height(size) > paperHeight {
+		size -= 0.25
+	}
+	return size
+}
+
+// height estimates how high the sheet is at a size of type. A letter is taken to be
+// 0.48 of its size wide, which is more than most are.
+func (w wallSheet) height(size float64) float64 {
+	rows := func(text string, scale, width float64) float64 {
+		perLine := max(1, width/(0.48*scale*size))
+		return scale * size * 1.3 * math.Ceil(float64(len([]rune(text)))/perLine)
+	}
+	total := rows(w.title, 1.6, paperWidth) + rows(w.facts, 1, paperWidth) + rows(w.wet, 1, paperWidth)
+	const bold = 0.58          // of its size is a bold letter wide
+	total += 0.72 * 1.3 * size // columns need not be even
+	for _, d := range w.dangers {
+		total += rows(d, 0.72, paperWidth/2-2*size) / 2
+	}
+	longest := 0
+	for _, m := range w.mixing {
+		longest = max(longest, len([]rune(m.name)))
+	}
+	beside := paperWidth - min(12, bold*float64(longest))*size - size
+	for _, m := range w.mixing {
+		total += rows(m.what, 1, beside) + rows(m.how, 0.72, beside)
+	}
+	beside = min(0.6*paperWidth, paperWidth-w.columns(bold)*size)
+	for _, st := range w.steps {
+		total += max(1.3*1.3*size, rows(st.light+"; "+st.what, 0.85, beside-size)) + 0.2*size + 1
+	}
+	for _, c := range w.cautions {
+		total += rows(c, 1.05, paperWidth-size)
+	}
+	const head, lastLift = 2.2, 2.0
+	heads := 3
+	if len(w.cautions) > 0 {
+		heads++
+	}
+	return total + (float64(heads)*head+lastLift)*size
+}
+
+// columns is how wide the columns are that stand before what hands do, with the room
+// between all, in the size of type.
+func (w wallSheet) columns(bold float64) float64 {
+	start, name, time := 0, 0, 0
+	for _, st := range w.steps {
+		start, name, time = max(start, len(st.start)), max(name, len([]rune(cut(st.name, 24)))), max(time, len(st.time))
+	}
+	const number, between = 1.2, 4
+	return 0.56*float64(start) + number + 1.3*bold*float64(name+time) + between
+}
+
+// WallSheetHTML is the sheet as a file that needs no other.
+func WallSheetHTML(p *sequence.Plan, h sequence.Units) string {
+	w, b := newWallSheet(p, h), &strings.Builder{}
+	fmt.Fprintf(b, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+
+		"<meta name=\"viewport\" content=\"width=device-width\">\n<title>%s</title>\n<style>\n"+wallStyle+"</style>\n</head>\n<body>\n<h1>%s</h1>\n<p>%s</p>\n",
+		escapeHTML(w.title), strconv.FormatFloat(w.printSize(), 'f', -1, 64), escapeHTML(w.title), escapeHTML(w.facts))
+	list(b, "First", "first", w.dangers)
+	b.WriteString("<h2>Mix</h2>\n<dl>\n")
+	for _, m := range w.mixing {
+		fmt.Fprintf(b, "<dt>%s</dt><dd>%s<small>%s</small></dd>\n", escapeHTML(m.name), escapeHTML(m.what), escapeHTML(m.how))
+	}
+	b.WriteString("</dl>\n<h2>Then</h2>\n<table>\n")
+	for i, st := range w.steps {
+		fmt.Fprintf(b, "<tr><td class=\"s\">%s</td><td>%d</td><td class=\"b\">%s</td><td class=\"n\">%s</td><td class=\"w\">%s; %s</td></tr>\n",
+			escapeHTML(st.start), i+1, escapeHTML(cut(st.name, 24)), escapeHTML(st.time), escapeHTML(st.light), escapeHTML(st.what))
+	}
+	fmt.Fprintf(b, "<tr><td class=\"s\">%s</td><td></td><td class=\"b\">last lift</td><td></td><td></td></tr>\n</table>\n<p>%s</p>\n", escapeHTML(w.end), escapeHTML(w.wet))
+	list(b, "To watch for", "watch", w.cautions)
+	b.WriteString("</body>\n</html>\n")
+	return strings.Map(printableRune, b.String())
+}
+
+// list is a heading with what stands under it; nothing where there is nothing.
+func list(b *strings.Builder, title, class string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "<h2>%s</h2>\n<ul class=\"%s\">\n", escapeHTML(title), class)
+	for _, line := range lines {
+		fmt.Fprintf(b, "<li>%s</li>\n", escapeHTML(line))
+	}
+	b.WriteString("</ul>\n")
+}

@@ -1,6 +1,0 @@
-//go:build !unix
-
-package room
-
-// Where a terminal cannot be asked with a limit of time, it is not asked.
-func (g *Guard) ask() bool { return false }
