@@ -29,7 +29,6 @@ type Model struct {
 	differs []say.Differed
 	told    []string // what happened, with its time
 	first   int      // row at the top
-	height  int
 }
 
 // New makes it of a session that is over.
