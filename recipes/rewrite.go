@@ -147,7 +147,7 @@ func (w *rewriter) node(head string, n int) *node {
 	if strings.HasPrefix(head, "[[") {
 		found = found.item(n)
 	}
-	if found == nil || !bytes.HasPrefix(w.src[found.from:], []byte("[")) || found.value > 0 {
+	if found == nil || !bytes.HasPrefix(w.src[found.from:], []byte("[")) {
 		return nil
 	}
 	return found

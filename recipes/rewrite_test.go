@@ -69,6 +69,10 @@ func TestRewriteTakesStepsAwayAndPutsThemIn(t *testing.T) {
 	if added, gone := changedLines(src, text); len(added) != 0 || !slices.Contains(gone, `kind    = "presoak"`) || len(gone) != 5 {
 		t.Errorf("added %q, gone %q", added, gone)
 	}
+	above := strings.Replace(string(src), "[[step]]", "# soak first\n[[step]]", 1)
+	if text, err := Rewrite("x", []byte(above), r); err != nil || strings.Contains(string(text), "soak first") {
+		t.Errorf("the comment above it stayed: %v", err)
+	}
 	aid := sequence.Step{Kind: sequence.Other, Name: "toner", Time: time.Minute, RoomLight: sequence.White, Agitate: sequence.Agitation{Mode: sequence.Still}}
 	dry := aid
 	dry.Name = "drying"
@@ -132,6 +136,14 @@ func TestRewriteRefuses(t *testing.T) {
 		`film = { name = "Tern 125", box_speed = 125, exposure_index = 100, wet_limit = "1h30m" }`, 1)
 	if _, err := Rewrite("x", []byte(inline), r); err != errOwnLayout {
 		t.Errorf("an inline table: %v", err)
+	}
+	_, wet := shipped(t, "plover-tray")
+	plover, _ := shipped(t, "plover-tray")
+	wet.Film.WetLimit.ByVessel[sequence.Tray] = time.Hour
+	table := strings.Replace(string(plover), `wet_limit      = { tray = "20m", hangers = "1h30m" }`, "", 1)
+	table = strings.Replace(table, "[load]", "[film.wet_limit]\ntray = \"20m\"\nhangers = \"1h30m\"\n\n[load]", 1)
+	if _, err := Rewrite("x", []byte(table), wet); err != errOwnLayout {
+		t.Errorf("a table of its own: %v", err)
 	}
 	if got, err := Rewrite("x", src[:len(src)-1], r); err != nil || !strings.Contains(string(got), `"Tern 250"`) {
 		t.Errorf("without the last line's end: %v", err)

@@ -3,8 +3,10 @@ package newrecipe
 // The fields of what is mixed: the developer, and the parts and volume of any bath.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"reflect"
 	"slices"
 
 	"example.org/wetside/chem"
@@ -40,6 +42,31 @@ func bath(r *sequence.Recipe, id string) *sequence.Bath {
 	return &r.Baths[i]
 }
 
+// read is the bath of a name, an empty one where the recipe says nothing of it.
+func read(r *sequence.Recipe, id string) *sequence.Bath {
+	if b := bath(r, id); b != nil {
+		return b
+	}
+	return &sequence.Bath{ID: id}
+}
+
+// change changes the bath of a name. Of a developer of which the recipe says nothing one is
+// made, as soon as something is said.
+func change(r *sequence.Recipe, id, s string, put func(*sequence.Bath, string) error) error {
+	if b := bath(r, id); b != nil {
+		return put(b, s)
+	}
+	b := sequence.Bath{ID: id}
+	if err := put(&b, s); err != nil || reflect.DeepEqual(b, sequence.Bath{ID: id}) {
+		return err
+	}
+	r.Baths = append(r.Baths, b)
+	if st := develop(r); st != nil && st.Bath == "" {
+		st.Bath = id
+	}
+	return nil
+}
+
 // stepKey is how a fault names a key of the first step of a kind.
 func (f *form) stepKey(k sequence.Kind, key string) string {
 	i := slices.IndexFunc(f.r.Steps, func(s sequence.Step) bool { return s.Kind == k })
@@ -57,15 +84,12 @@ func (f *form) developer() {
 	if st == nil {
 		return
 	}
-	id := st.Bath
-	if bath(f.base, id) == nil {
-		return
-	}
+	id := cmp.Or(st.Bath, "developer")
 	in := func(get func(*sequence.Bath) string) func(*sequence.Recipe) string {
-		return func(r *sequence.Recipe) string { return get(bath(r, id)) }
+		return func(r *sequence.Recipe) string { return get(read(r, id)) }
 	}
 	to := func(put func(*sequence.Bath, string) error) func(*sequence.Recipe, string) error {
-		return func(r *sequence.Recipe, s string) error { return put(bath(r, id), s) }
+		return func(r *sequence.Recipe, s string) error { return change(r, id, s, put) }
 	}
 	f.add("Developer",
 		f.parts(id, "mixed from", "A 1 + B 2 + water 60, or 1+3"),
@@ -100,30 +124,34 @@ func (f *form) parts(id, label, usual string) field {
 	return field{id: "parts:" + id, label: label, key: f.bathKey(id, "parts"), usual: usual,
 		meaning: "Its parts by volume, each with its number. The plan works out how much of each is poured. Gloves, and the maker's safety data sheet first.",
 		get: func(r *sequence.Recipe) string {
-			if len(bath(r, id).Parts) == 0 {
+			if len(read(r, id).Parts) == 0 {
 				return ""
 			}
 			return r.MixtureOf(&sequence.Step{Bath: id})
 		},
-		put: func(r *sequence.Recipe, s string) error {
-			if s == "" {
-				bath(r, id).Parts = nil
-				return nil
-			}
-			parts, err := chem.ParseParts(s)
-			if err == nil {
-				bath(r, id).Parts = parts
-			}
-			return err
-		}}
+		put: func(r *sequence.Recipe, s string) error { return change(r, id, s, putParts) }}
+}
+
+func putParts(b *sequence.Bath, s string) (err error) {
+	if s == "" {
+		b.Parts = nil
+		return nil
+	}
+	parts, err := chem.ParseParts(s)
+	if err == nil {
+		b.Parts = parts
+	}
+	return err
 }
 
 func (f *form) volume(id, label, usual string) field {
 	return field{id: "volume:" + id, label: label, key: f.bathKey(id, "volume"), usual: usual,
 		meaning: "How much is mixed. In a tray a stack needs 25 to 35 mm of depth.",
-		get:     func(r *sequence.Recipe) string { return f.typedVolume(bath(r, id).Volume) },
-		put:     func(r *sequence.Recipe, s string) error { return parseVolume(s, &bath(r, id).Volume) },
-		show:    func(r *sequence.Recipe) string { return f.readVolume(bath(r, id).Volume) }}
+		get:     func(r *sequence.Recipe) string { return f.typedVolume(read(r, id).Volume) },
+		put: func(r *sequence.Recipe, s string) error {
+			return change(r, id, s, func(b *sequence.Bath, s string) error { return parseVolume(s, &b.Volume) })
+		},
+		show: func(r *sequence.Recipe) string { return f.readVolume(read(r, id).Volume) }}
 }
 
 func (f *form) typedVolume(v chem.Millilitres) string {

@@ -235,6 +235,17 @@ func TestValuesReachTheRecipe(t *testing.T) {
 	}
 }
 
+// Names of sheets are of as many as there were.
+func TestSheetsLoseTheirNames(t *testing.T) {
+	r := sequence.Recipe{Load: sequence.Load{Sheets: 2, Names: []string{"1A", "1B"}}}
+	if err := putSheets(&r, "2"); err != nil || len(r.Load.Names) != 2 {
+		t.Errorf("%v, %v", err, r.Load)
+	}
+	if err := putSheets(&r, "3"); err != nil || r.Load.Names != nil {
+		t.Errorf("%v, %v", err, r.Load)
+	}
+}
+
 // Light never comes earlier than the film stands it, whatever is chosen.
 func TestStaysDark(t *testing.T) {
 	dark := func(what string, m Model) {
@@ -271,6 +282,9 @@ func TestBathsAreLeftOutAndPutIn(t *testing.T) {
 	if aid := stepOf(&m.result.recipe, sequence.WashingAid); aid.Time != 2*time.Minute || aid.RoomLight != sequence.White {
 		t.Errorf("%+v", aid)
 	}
+	if short := typed(t, m, "step:wash", "4:00"); short.result.plan == nil { // the recipe says 5 min at least
+		t.Errorf("%v %v", short.result.faults, short.result.others)
+	}
 	for _, id := range []string{"step:fix", "step:wash", "time"} {
 		if got := typed(t, m, id, ""); got.typing == nil || got.typing.Fault != errNeeded.Error() {
 			t.Errorf("%s was left out", id)
@@ -290,9 +304,33 @@ func TestWetLimitByVessel(t *testing.T) {
 	if m = typed(t, m, "wet:hangers", ""); !m.result.recipe.Film.WetLimit.Unstated() {
 		t.Errorf("%+v", m.result.recipe.Film.WetLimit)
 	}
+	r := sequence.Recipe{Film: sequence.Film{WetLimit: sequence.WetLimit{All: time.Hour}}}
+	if err := putWetLimit(&r, []sequence.Vessel{sequence.Tray, sequence.Hangers}, sequence.Tray, "20:00"); err != nil ||
+		!reflect.DeepEqual(r.Film.WetLimit.ByVessel, map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 20 * time.Minute, sequence.Hangers: time.Hour}) {
+		t.Errorf("%v, %+v", err, r.Film.WetLimit)
+	}
 	tray := chosen(t, open(t, own(t), "plover-at-home"), "vessel", "cradle")
 	if got := typed(t, tray, "wet:cradle", "40:00").result.recipe.Film.WetLimit.ByVessel; len(got) != 3 || got[sequence.Cradle] != 40*time.Minute || got[sequence.Tray] != 20*time.Minute {
 		t.Errorf("%v", got)
+	}
+}
+
+// A developer of which the recipe says nothing is made as soon as something is said.
+func TestDeveloperIsMade(t *testing.T) {
+	h := own(t)
+	bare := "title = \"Bare\"\n[film]\nname = \"Curlew 25\"\n[load]\nvessel = \"hangers\"\nsheets = 2\nsize = \"4x5in\"\n" +
+		"[[step]] # the only one\nkind = \"develop\"\ntime = \"8m\"\n[[step]]\nkind = \"fix\"\ntime = \"5m\"\n"
+	if err := os.WriteFile(filepath.Join(h.folder, "bare.toml"), []byte(bare), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	m, _, _ := press(goTo(t, open(t, h, "bare"), "one-shot"), "right", "right")
+	if len(m.set) != 1 || len(m.result.recipe.Baths) != 0 {
+		t.Errorf("%+v", m.result.recipe.Baths)
+	}
+	save(t, typed(t, m, "parts:developer", "A 1 + water 9"), "s")
+	got, err := recipes.Read("bare", h.text)
+	if err != nil || len(got.Baths) != 1 || got.Steps[0].Bath != "developer" || len(got.Baths[0].Parts) != 2 || !bytes.Contains(h.text, []byte("# the only one")) {
+		t.Errorf("%v\n%s", err, h.text)
 	}
 }
 

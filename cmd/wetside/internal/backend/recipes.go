@@ -6,7 +6,10 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/screen/newrecipe"
 )
+
+var _ newrecipe.Backend = (*Backend)(nil)
 
 // KeepRecipe writes a recipe into the folder of the person's own, under a name that
 // is not taken there.
