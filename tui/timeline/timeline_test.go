@@ -115,8 +115,8 @@ func TestLimits(t *testing.T) {
 	}
 }
 
-// Drying goes on for hours after the last lift out of a bath, and is left out; the limit lies
-// as far behind that lift as there is in hand.
+// Drying goes on for hours after the last lift out of a bath, and is left out; the limit is
+// the moment of the alarm: all go in at once, and the recipe's limit is 50 min.
 func TestOfPlanEndsWithTheLastBath(t *testing.T) {
 	r, err := recipes.Find("plover-cradle", "")
 	if err != nil {
@@ -128,7 +128,7 @@ func TestOfPlanEndsWithTheLastBath(t *testing.T) {
 	}
 	l := OfPlan(&p)
 	last := l.Segments[len(l.Segments)-1]
-	if last.Name != "wash" || !last.Lit || l.Segments[0].Lit || l.End() != p.Wet.Total || *l.Limit != p.Wet.Total+*p.Wet.Margin {
+	if last.Name != "wash" || !last.Lit || l.Segments[0].Lit || l.End() != p.Wet.Total || *l.Limit != 50*time.Minute {
 		t.Errorf("%+v, limit %v", l.Segments, l.Limit)
 	}
 }
