@@ -25,14 +25,14 @@ func Compare(a, b *Session, h sequence.Units) []Row {
 		{"film", a.Film, b.Film},
 		{"vessel", string(a.Vessel), string(b.Vessel)},
 		{"sheets", fmt.Sprint(a.Sheets), fmt.Sprint(b.Sheets)},
-		{"read first", a.firstReading(h), b.firstReading(h)},
+		{"first reading", a.firstReading(h), b.firstReading(h)},
 	}
 	for _, name := range stepNames(a, b) {
 		rows = append(rows, Row{name, a.timeIn(name), b.timeIn(name)})
 	}
 	return append(rows,
 		Row{"development", a.percent(), b.percent()},
-		Row{"wet for", a.wetFor(), b.wetFor()},
+		Row{"wet time", a.wetFor(), b.wetFor()},
 		Row{"emulsion", string(a.Emulsion), string(b.Emulsion)},
 		Row{"negatives", joinAppearances(a.NotesAfter.Appearances()), joinAppearances(b.NotesAfter.Appearances())},
 		Row{"cues missed", missed(a), missed(b)},
