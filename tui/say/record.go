@@ -193,7 +193,7 @@ func Emulsion(e notebook.Emulsion) string {
 func EmulsionMeaning(e notebook.Emulsion) string {
 	return map[notebook.Emulsion]string{
 		notebook.EmulsionSound:  "whole, as before it was wet",
-		notebook.EmulsionLifted: "frilled or lifted at the edges",
+		notebook.EmulsionLifted: "lifted or frilled at the edges",
 		notebook.EmulsionTorn:   "scratched or torn in the picture",
 	}[e]
 }
