@@ -113,6 +113,8 @@ func recordEnd(s *notebook.Session) string {
 		return "Ended early, after " + sequence.FormatElapsed(s.At) + inStep(s) + "."
 	case s.Status == journal.Open:
 		return "Not finished: no end is recorded."
+	case s.Rehearsal:
+		return "Rehearsal, without film."
 	}
 	return "Done."
 }
@@ -166,7 +168,11 @@ func RecordWet(s *notebook.Session) string {
 	if s.Wet.Total == 0 {
 		return ""
 	}
-	return "wet " + WetShare(s.Wet.Total, s.Wet.Used)
+	text := "wet " + WetShare(s.Wet.Total, s.Wet.Used)
+	if m := s.Wet.Margin; m != nil && *m < 0 {
+		text += ", " + sequence.FormatElapsed(-*m) + " too long"
+	}
+	return text
 }
 
 // WetShare is a wet time with its share of the limit; without one where none is known.
@@ -187,6 +193,14 @@ func Emulsion(e notebook.Emulsion) string {
 		return "torn"
 	}
 	return string(e)
+}
+
+// Sheets is what was developed and in what: "6 sheets in trays", "2 sheets in a daylight tank".
+func Sheets(n int, v sequence.Vessel) string {
+	if v == "" {
+		return Count(n, "sheet")
+	}
+	return Count(n, "sheet") + " " + strings.ReplaceAll(v.In(), "-", " ")
 }
 
 // EmulsionMeaning is what a state of the emulsion stands for.

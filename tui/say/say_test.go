@@ -112,6 +112,27 @@ func TestResult(t *testing.T) {
 	}
 }
 
+// What is over the limit says by how much; a rehearsal that no film was in it.
+func TestResultOverTheLimit(t *testing.T) {
+	s, used, margin := developed(journal.Done, 1), 1.05, -52*time.Second
+	s.Wet.Total, s.Wet.Used, s.Wet.Margin = 18*time.Minute+52*time.Second, &used, &margin
+	s.Rehearsal = true
+	if got := RecordResult(s); got != "Rehearsal, without film. Developed to within 1%; wet 18:52, 105% of limit, 0:52 too long." {
+		t.Errorf("%q", got)
+	}
+}
+
+func TestSheetsInTheirVessel(t *testing.T) {
+	for want, s := range map[string]struct {
+		n int
+		v sequence.Vessel
+	}{"6 sheets in trays": {6, sequence.Tray}, "1 sheet in a daylight tank": {1, sequence.DaylightTank}, "8 sheets in hangers": {8, sequence.Hangers}, "2 sheets": {2, ""}} {
+		if got := Sheets(s.n, s.v); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
 func TestStates(t *testing.T) {
 	for want, s := range map[string]notebook.Summary{
 		"": {Status: journal.Done}, "ended early": {Status: journal.Stopped}, "not finished": {Status: journal.Open},

@@ -47,6 +47,7 @@ type Model struct {
 	watch  stopwatch
 	busy   bool // something is being done to them
 	shelf  bool // the stock is shown, in place of the mixed baths
+	alone  bool // the chosen bottle is shown alone
 	first  int  // row at the top, of a question or of the stock
 	drawn  *extent
 }
@@ -124,6 +125,7 @@ func (m Model) came(msg listMsg) (Model, screen.Action) {
 		m.fault = msg.err.Error()
 		return m, screen.Message{Text: m.fault, Fault: true}
 	case msg.done != "":
+		m.alone = false
 		return m, screen.Message{Text: msg.done}
 	}
 	return m, nil

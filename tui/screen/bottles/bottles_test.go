@@ -227,8 +227,9 @@ func TestClearingTest(t *testing.T) {
 	if heard := []bool{true, false, true, false, true, false, true, false}; !slices.Equal(d.h.watch, heard) {
 		t.Errorf("heard %v; expected each of the four from its beginning to its end", d.h.watch)
 	}
+	asked := len(d.Actions)
 	d.Send(watchedMsg{since})
-	if d.Screen.(Model).watch.runs() {
+	if d.Screen.(Model).watch.runs() || len(d.Actions) != asked {
 		t.Error("a look at a stopwatch that was stopped starts it")
 	}
 }
@@ -284,8 +285,23 @@ func TestStockAlone(t *testing.T) {
 	}
 }
 
+// In a small window the table has no room for what a bottle is; enter shows it.
+func TestOneBottleAlone(t *testing.T) {
+	d := sit(t, "")
+	d.Press("enter")
+	d.View(36, 8)
+	d.Press("end")
+	if view := d.View(36, 8); !strings.Contains(view, "2024-05-04T2000") {
+		t.Errorf("%s", view)
+	}
+	d.Press("esc")
+	if d.Last() == (screen.Back{}) || !strings.Contains(d.View(36, 8), "▌ fixer") {
+		t.Errorf("esc leads to\n%s", d.View(36, 8))
+	}
+}
+
 func TestFits(t *testing.T) {
-	for _, keys := range [][]string{nil, {"t"}, {"o"}, {"c"}, {"c", "enter"}} {
+	for _, keys := range [][]string{nil, {"t"}, {"enter"}, {"o"}, {"c"}, {"c", "enter"}} {
 		d := sit(t, "", func(h *shelf) {
 			for i := range 9 {
 				b := h.bottles[i%3]

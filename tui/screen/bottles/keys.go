@@ -67,7 +67,7 @@ var steps = map[string]int{"up": -1, "k": -1, "down": 1, "j": 1, "pgup": -page, 
 func (m Model) readOn(by int) int { return max(0, min(m.first+by, m.drawn.rows-m.drawn.shown)) }
 
 func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	if by, ok := steps[name]; ok && m.shelf {
+	if by, ok := steps[name]; ok && (m.shelf || m.alone) {
 		m.first = m.readOn(by)
 		return m, nil, nil
 	} else if ok {
@@ -77,8 +77,12 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	c := m.chosen()
 	m.first = 0
 	switch {
-	case name == "tab", name == "esc" && m.shelf:
-		m.shelf = !m.shelf && len(m.stock) > 0
+	case name == "esc" && (m.shelf || m.alone):
+		m.shelf, m.alone = false, false
+	case name == "tab":
+		m.shelf, m.alone = !m.shelf && len(m.stock) > 0, false
+	case name == "enter" && !m.shelf:
+		m.alone = !m.alone && c != nil
 	case name == "esc":
 		return m, screen.Back{}, nil
 	case name == "q":
@@ -187,6 +191,8 @@ func (m Model) About() screen.About {
 		a.Foot = []key.Binding{bind("y", "yes, retire it"), bind("esc", "keep it")}
 	case m.shelf:
 		a.Foot = []key.Binding{bind("tab", "mixed baths"), bind("↑↓", "read on"), bind("esc", "mixed baths")}
+	case m.alone:
+		a.Foot = []key.Binding{bind("esc", "all bottles"), bind("c", "clearing test"), bind("s", "swap"), bind("t", "retire"), bind("↑↓", "read on")}
 	case len(m.bottles) == 0:
 		a.Foot = []key.Binding{bind("o", "open"), bind("esc", "back")}
 	default:
@@ -204,7 +210,7 @@ func help() widget.Help {
 			{Purpose: "The bottles", Keys: []key.Binding{bind("o", "open one for each bath of a recipe, mixed now"), bind("O", "the same, for another recipe"),
 				bind("t", "retire: out of use, for good"), bind("s", "swap: retire the first of two fixers, the second takes its place")}},
 			{Purpose: "The fixer", Keys: []key.Binding{bind("c", "clearing test with a stopwatch")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "choose a bottle"), bind("tab", "the stock alone, or the mixed baths"), bind("pgup pgdn", "ten up or down"), bind("home end", "the first, the last")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "choose a bottle"), bind("enter", "all about the chosen one, in a small window"), bind("tab", "the stock alone, or the mixed baths"), bind("pgup pgdn", "ten up or down"), bind("home end", "the first, the last")}},
 			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "one level back"), bind("q", "leave wetside")}},
 		},
 	}

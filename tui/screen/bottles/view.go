@@ -33,6 +33,8 @@ func (m Model) View(w, h int) string {
 		return m.scrolled(w, h, func(w int) string { return m.stockTable(w, 1<<20) })
 	case len(m.bottles) == 0:
 		return m.emptyView(w, h)
+	case m.alone:
+		return m.scrolled(w, h, func(w int) string { return strings.Join(m.details(w), "\n") })
 	case w >= wide:
 		c := widget.Columns{Width: w, Left: min(max(w/2, m.mixedTable().Natural()), w*2/3), Ruled: true}
 		lw, rw, _ := c.Widths()

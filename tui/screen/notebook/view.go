@@ -206,7 +206,7 @@ func (m Model) details(w, h int) string {
 	}
 	add(style.Heading, say.RecordResult(s))
 	if c.Film != "" {
-		add(style.Value, fmt.Sprintf("%s, %s in %s", c.Film, say.Count(c.Sheets, "sheet"), c.Vessel))
+		add(style.Value, c.Film+", "+say.Sheets(c.Sheets, c.Vessel))
 	}
 	if c.Problem != "" {
 		add(style.Value, c.Problem)

@@ -96,7 +96,7 @@ func (m Model) head(w int) []string {
 	s := &m.session
 	rows := wrapped(say.RecordResult(s), w, style.Heading)
 	p := s.Plan
-	rows = append(rows, wrapped(fmt.Sprintf("%s, %s in %s%s", s.Film, say.Count(p.Sheets, "sheet"), p.Vessel, m.judged()), w, style.Label)...)
+	rows = append(rows, wrapped(fmt.Sprintf("%s, %s%s", s.Film, say.Sheets(p.Sheets, p.Vessel), m.judged()), w, style.Label)...)
 	if s.Problem != "" {
 		rows = append(rows, wrapped("Its record cannot be believed beyond this: "+s.Problem, w, style.Value)...)
 	}
