@@ -56,7 +56,7 @@ func TestManPage(t *testing.T) {
 	cmd = exec.Command(groff, "-man", "-Tascii", "-P-cbou")
 	cmd.Stdin = strings.NewReader(page)
 	text, err := cmd.Output()
-	for _, want := range []string{"--rehearse N", `wetside mix "A 1 + B 2 + water 60" --volume 1.5l`, "2      wrong usage"} {
+	for _, want := range []string{"--rehearse N", `wetside mix "A 1 + B 3 + water 80" --volume 1.5l`, "2      wrong usage"} {
 		if err != nil || !bytes.Contains(text, []byte(want)) {
 			t.Errorf("%q is not on the page as printed (%v)", want, err)
 		}

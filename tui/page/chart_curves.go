@@ -33,8 +33,11 @@ const (
 // other is an error.
 func Curves(out io.Writer, format string, f curve.Family, r curve.Results) error {
 	c := chart{title: title(f.Name), across: "relative log exposure", up: "density"}
-	if f.Scale == curve.LuxSeconds {
+	switch f.Scale {
+	case curve.LuxSeconds:
 		c.across = "log exposure (lux seconds)"
+	case curve.Unstated:
+		c.across = "log exposure"
 	}
 	c.isoTriangle(r)
 	for i := range r.Curves {

@@ -186,6 +186,9 @@ func runBottlesOpen(p *app.Env, k *bottleFlags, recipe string) error {
 	if err != nil {
 		return err
 	}
+	if err := keepsThatLong(baths, keeps); err != nil {
+		return err
+	}
 	for i := range baths {
 		if app.IsPlainWater(baths[i]) {
 			continue
@@ -203,6 +206,18 @@ func runBottlesOpen(p *app.Env, k *bottleFlags, recipe string) error {
 		}
 		if err := openOneBottle(p, r, baths[i], k.name, at.Add(-ago)); err != nil {
 			return err
+		}
+	}
+	return nil
+}
+
+// keepsThatLong refuses a life that a bath for one session does not have: an old developer
+// fails film that cannot be exposed again.
+func keepsThatLong(baths []sequence.Bath, keeps time.Duration) error {
+	for i := range baths {
+		if most := planning.MostLife(&baths[i]); most > 0 && keeps > most {
+			return fmt.Errorf("--keeps: %s is mixed for one session and keeps %s, says the recipe; expected at most that (--bath ID opens another bath alone)",
+				safetext.Clean(baths[i].ID), sequence.FormatAge(most))
 		}
 	}
 	return nil

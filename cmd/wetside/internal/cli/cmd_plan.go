@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -51,7 +50,7 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 			if n, err := app.FindRecipe(args[0]); err == nil && n.Hint != "" && !asJSON {
 				fmt.Fprintln(p.Err, "hint: "+n.Hint)
 			}
-			if strict && slices.ContainsFunc(plan.Cautions, func(c sequence.Caution) bool { return c.Level == sequence.Danger }) {
+			if strict && len(planning.Dangers(&plan)) > 0 {
 				return app.ErrReported
 			}
 			return nil

@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/planning"
 )
 
@@ -38,6 +39,7 @@ func newPlanRoundsCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	today.Add(cmd)
+	today.AddBottles(cmd)
 	f := cmd.Flags()
 	f.StringVar(&stock, "stock", "", "`V` of the developer's first part in hand")
 	f.StringVar(&atOnce, "at-once", "", "most sheets at once, `N` (usual: as many as the recipe loads)")
@@ -82,6 +84,11 @@ func runPlanRounds(p *app.Env, recipe string, w sequence.RawConditions, o planni
 	if err != nil {
 		return err
 	}
+	if w.Bottles != sequence.FreshBathsWord {
+		if today.OpenBottles, err = bottles.Choose(w, p.BottlesFor(r.Recipe)); err != nil {
+			return app.AsUsage(err)
+		}
+	}
 	b, err := planning.DivideIntoRounds(r.Recipe, today, o)
 	if err != nil {
 		return fmt.Errorf("%s: %w", recipe, err)
@@ -125,8 +132,12 @@ func roundBathText(b planning.RoundBath) string {
 	if b.Fresh {
 		return b.ID + " fresh"
 	}
-	if b.Capacity > 0 {
-		return fmt.Sprintf("%s %d of %d", b.ID, b.Served, b.Capacity)
+	name := b.ID
+	if b.Bottle != "" {
+		name += " from " + b.Bottle
 	}
-	return b.ID + " as it is"
+	if b.Capacity > 0 {
+		return fmt.Sprintf("%s %d of %d", name, b.Served, b.Capacity)
+	}
+	return name + " as it is"
 }

@@ -108,7 +108,6 @@ func TestOptionsThatWouldDoNothing(t *testing.T) {
 		{"run tern-hangers --plain --sound off --voice full", "nothing would be heard"},
 		{"resume --plain --sound off --voice sparse", "nothing would be heard"},
 		{"temper --two 10m@18,7m@22 --to 20", "--two and --to"},
-		{"batches tern-hangers --sheets 8 --baths kept", "unknown flag: --baths"},
 	} {
 		if said := refused(t, strings.Fields(c.line)...); !strings.Contains(said, c.says) || !strings.Contains(said, "hint: ") {
 			t.Errorf("%s: says %q; expected %q and a hint", c.line, said, c.says)

@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"fmt"
 	"os"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -14,6 +15,7 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/sequence"
 	"example.org/wetside/tui/page"
 )
 
@@ -28,6 +30,7 @@ type curveFlags struct {
 	session, recipe, writeFile           string
 	exposedText                          string // how the tablet was metered
 	assumedGrowth                        float64
+	reading, scatter                     float64
 }
 
 func NewCurveCommand(p *app.Env) *cobra.Command {
@@ -57,6 +60,8 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 	f.Float64Var(&e.logH0, "log-h0", 0, "log10 of the lux seconds behind density 0 of the tablet")
 	f.StringVar(&e.time, "time", "", "developing time of CGATS text, `D`")
 	f.Float64Var(&e.smooth, "smooth", 0, "smooth by a reading error of `E`; without it the curve goes through every reading")
+	f.Float64Var(&e.reading, "reading-error", 0, "what one reading may be off, `E` (0.02; slips: as the readings scatter)")
+	f.Float64Var(&e.scatter, "sheet-scatter", 0, "from sheet to sheet, as a fraction `E` of the gradient (0.04)")
 	f.BoolVar(&e.absolute, "absolute", false, "the exposures are lux seconds: give a speed by ISO arithmetic")
 	f.Float64Var(&e.boxSpeed, "box-speed", 0, "the film's box speed, for an exposure index")
 	f.Float64Var(&e.meteredAt, "metered-at", 0, "with --box-speed: the log H that a meter set to it asked for on a grey card")
@@ -74,6 +79,9 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 
 func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) error {
 	o, err := e.options(cmd)
+	if err == nil {
+		err = e.sensible(cmd)
+	}
 	if err != nil {
 		return err
 	}
@@ -119,6 +127,34 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 	return err
 }
 
+// The average gradients that anybody could want of a film.
+const leastTarget, mostTarget = 0.1, 3
+
+// sensible refuses values that no film could be asked for.
+func (e curveFlags) sensible(cmd *cobra.Command) error {
+	if cmd.Flags().Changed("target") && !(e.target >= leastTarget && e.target <= mostTarget) {
+		return app.Usagef("--target: %g; expected an average gradient from %g to %g, such as 0.58", e.target, leastTarget, float64(mostTarget))
+	}
+	for name, v := range map[string]float64{"reading-error": e.reading, "sheet-scatter": e.scatter} {
+		if cmd.Flags().Changed(name) && !(v > 0 && v <= 0.2) {
+			return app.Usagef("--%s: %g; expected above 0, up to 0.2", name, v)
+		}
+	}
+	if e.publishedTime == "" {
+		return nil
+	}
+	d, err := chem.ParseDuration(e.publishedTime)
+	switch {
+	case err != nil:
+		return app.Usagef("--borrowed: %v", err)
+	case d < time.Second || d > 24*time.Hour:
+		return app.Usagef("--borrowed: %s; expected 1 s to 24 h", e.publishedTime)
+	case !cmd.Flags().Changed("target") && !cmd.Flags().Changed("paper"):
+		return app.Usagef("--borrowed: no gradient is wanted; expected --target or --paper")
+	}
+	return nil
+}
+
 // options is what the files do not say themselves.
 func (e curveFlags) options(cmd *cobra.Command) (curve.Options, error) {
 	o := curve.Options{Channel: curve.Channel(e.channel), Step: curve.LogH(e.step)}
@@ -160,7 +196,8 @@ func (e curveFlags) wanted(cmd *cobra.Command) (*curve.PrintConditions, error) {
 }
 
 func (e curveFlags) request(w *curve.PrintConditions, link curve.Link) (curve.Request, error) {
-	r := curve.Request{Smooth: curve.Density(e.smooth), Absolute: e.absolute, Induction: e.induction, Intervals: true}
+	r := curve.Request{Smooth: curve.Density(e.smooth), Absolute: e.absolute, Induction: e.induction, Intervals: true,
+		Errors: curve.Errors{Reading: curve.Density(e.reading), Scatter: e.scatter}}
 	if w != nil {
 		r.Target, _ = w.Gradient()
 	}
@@ -196,4 +233,12 @@ func (e curveFlags) writePictures(f curve.Family, r curve.Results) error {
 		}
 	}
 	return nil
+}
+
+// ofSheet names a sheet by its developing time; "" where that is not known.
+func ofSheet(r curve.Result) string {
+	if r.Time == nil {
+		return ""
+	}
+	return ", of the sheet developed " + sequence.FormatElapsed(app.FromSeconds(*r.Time))
 }

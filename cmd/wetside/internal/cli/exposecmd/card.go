@@ -43,11 +43,11 @@ type reciprocityFitJSON struct {
 	Low        float64        `json:"exponent_low"`
 	High       float64        `json:"exponent_high"`
 	Scatter    float64        `json:"exponent_scatter_stops"`
-	KronA      *float64       `json:"kron_a"`
-	KronLow    *float64       `json:"kron_a_low"`
-	KronHigh   *float64       `json:"kron_a_high"`
-	KronFrom   *time.Duration `json:"kron_from_s"`
-	KronScat   *float64       `json:"kron_scatter_stops"`
+	KronA      *float64       `json:"two_parameter_a"`
+	KronLow    *float64       `json:"two_parameter_a_low"`
+	KronHigh   *float64       `json:"two_parameter_a_high"`
+	KronFrom   *time.Duration `json:"two_parameter_from_s"`
+	KronScat   *float64       `json:"two_parameter_scatter_stops"`
 	Prefers    *string        `json:"prefers"`
 	Confidence float64        `json:"confidence"`
 }
@@ -67,12 +67,12 @@ func printReciprocityFit(p *app.Env, law reciprocity, asJSON bool) error {
 	fmt.Fprintf(p.Out, "constant exponent %.3f (%.3f to %.3f with %.0f %% confidence), the tests scatter by %.2f stops about it\n",
 		float64(f.Exponent), f.ExponentInterval.Low, f.ExponentInterval.High, 100*f.Confidence, f.ExponentScatter)
 	if f.Kron != nil {
-		fmt.Fprintf(p.Out, "Kron's law: a %.3f (%.3f to %.3f), nothing lost up to %.3g s; in weak light the exponent %.3f; scatter %.2f stops\n",
+		fmt.Fprintf(p.Out, "two-parameter law: a %.3f (%.3f to %.3f), nothing lost up to %.3g s; in weak light the exponent %.3f; scatter %.2f stops\n",
 			f.Kron.A, f.KronInterval.Low, f.KronInterval.High, f.Kron.T0.Seconds(), 1/(1+f.Kron.A), f.KronScatter)
 	}
 	switch f.Preferred {
-	case "kron":
-		fmt.Fprintln(p.Out, "the tests prefer Kron's law; --metered goes by it")
+	case "two-parameter":
+		fmt.Fprintln(p.Out, "the tests prefer the two-parameter law; --metered goes by it")
 	case "exponent":
 		fmt.Fprintln(p.Out, "the tests prefer the constant exponent; --metered goes by it")
 	default:

@@ -25,6 +25,7 @@ var Rules = map[string][]Rule{
 	"wetside plan": {{Flag: "watch", Excludes: []string{"json", "strict", "sheet"}, Why: "it is shown until it is ended"}},
 	"wetside run": {
 		{Flag: "json", With: []string{"plain"}},
+		{Flag: "accept-danger", With: []string{"plain"}, Why: "the screens ask"},
 		{Flag: "dark", With: []string{"rehearse"}, Why: "a session with film obeys the dark anyway"},
 		{Flag: "hangs-in", With: []string{"thermometer"}},
 		{Flag: "jacket-offset", With: []string{"thermometer"}},

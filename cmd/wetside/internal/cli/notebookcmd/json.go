@@ -82,6 +82,7 @@ type stayJSON struct {
 	Out       *sequence.Elapsed `json:"out_s"` // null while it is in
 	Time      sequence.Elapsed  `json:"time_s"`
 	Developed *float64          `json:"development_percent"` // null outside a developer
+	Uncertain bool              `json:"uncertain"`           // counted past the end of the recipe's table
 }
 
 type readingJSON struct {
@@ -104,6 +105,7 @@ type wetJSON struct {
 	Limit   *sequence.Elapsed `json:"limit_s"`
 	Used    *float64          `json:"used"`
 	Margin  *sequence.Elapsed `json:"margin_s"`
+	LimitAt *sequence.Elapsed `json:"limit_at_s"`
 	Session sequence.Elapsed  `json:"session_s"`
 	Sheets  []sheetWetJSON    `json:"sheets"`
 }
@@ -112,6 +114,7 @@ type sheetWetJSON struct {
 	Sheet   int              `json:"sheet"`
 	Total   sequence.Elapsed `json:"total_s"`
 	Used    *float64         `json:"used"`
+	Aside   bool             `json:"set_aside"`
 	Vessels []vesselWetJSON  `json:"vessels"`
 }
 
@@ -214,7 +217,7 @@ func asStepJSON(st *notebook.StepDone) stepJSON {
 		stay := stayJSON{Sheet: y.Sheet, In: y.In, Out: nilIfNever(y.Out), Time: y.Given}
 		if y.Developed != nil {
 			share := 100 * y.Developed.Share()
-			stay.Developed = &share
+			stay.Developed, stay.Uncertain = &share, y.Developed.Uncertain
 		}
 		least = min(least, y.Given)
 		t.Sheets = append(t.Sheets, stay)
@@ -232,9 +235,9 @@ func nilIfNever(d sequence.Elapsed) *sequence.Elapsed {
 }
 
 func asWetJSON(w *notebook.WetTime) *wetJSON {
-	t := &wetJSON{Total: w.Total, Limit: w.Limit, Used: w.Used, Margin: w.Margin, Session: w.Session}
+	t := &wetJSON{Total: w.Total, Limit: w.Limit, Used: w.Used, Margin: w.Margin, LimitAt: w.LimitAt, Session: w.Session}
 	for _, s := range w.Sheets {
-		sheet := sheetWetJSON{Sheet: s.Sheet, Total: s.Total, Used: s.Used}
+		sheet := sheetWetJSON{Sheet: s.Sheet, Total: s.Total, Used: s.Used, Aside: s.Aside}
 		for _, v := range s.Vessels {
 			sheet.Vessels = append(sheet.Vessels, vesselWetJSON(v))
 		}
