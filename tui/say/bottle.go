@@ -67,7 +67,7 @@ func BottleState(b *bottles.Bottle, now time.Time) (Readiness, string) {
 
 // BottleAge is how old a bottle is; "?" where the clock cannot say.
 func BottleAge(b *bottles.Bottle, now time.Time) string {
-	if age := now.Sub(b.Mixed); age >= 0 {
+	if age := b.OpenBottle(now).Age; age >= 0 {
 		return Age(age)
 	}
 	return "?"

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -76,7 +77,7 @@ func RecordState(s *notebook.Summary) string {
 	case s.Problem != "":
 		word = "damaged"
 	case s.Status == journal.Stopped:
-		word = "ended early"
+		word = s.Status.Word()
 	case s.Status == journal.Open:
 		word = "not finished"
 	case s.Status != journal.Done:
@@ -92,7 +93,7 @@ func RecordState(s *notebook.Summary) string {
 // within 1%; wet 26:20, 86% of limit."
 func RecordResult(s *notebook.Session) string {
 	var parts []string
-	for _, part := range []string{RecordDevelopment(s), RecordWet(s)} {
+	for _, part := range []string{RecordDevelopment(s), RecordWet(s), recordAside(s)} {
 		if part != "" {
 			parts = append(parts, part)
 		}
@@ -136,7 +137,7 @@ func inStep(s *notebook.Session) string {
 // RecordDevelopment is how far the sheets were developed of what was planned: "every sheet
 // developed to within 1%", "developed 84% to 104%"; "" where none left a developer.
 func RecordDevelopment(s *notebook.Session) string {
-	list := s.Developed()
+	list := slices.DeleteFunc(s.Developed(), func(d notebook.SheetDevelopment) bool { return Aside(s, d.Sheet) })
 	if len(list) == 0 {
 		return ""
 	}
@@ -160,6 +161,28 @@ func RecordDevelopment(s *notebook.Session) string {
 		return "developed " + Percent(least) + " of plan"
 	}
 	return "developed " + Percent(least) + " to " + Percent(most) + " of plan"
+}
+
+// Aside reports whether a sheet was set aside in water: it counts no more.
+func Aside(s *notebook.Session, sheet int) bool {
+	return slices.ContainsFunc(s.Wet.Sheets, func(w notebook.SheetWetTime) bool { return w.Sheet == sheet && w.Aside })
+}
+
+// recordAside is which sheets were set aside: "sheet 3 set aside"; "" for none.
+func recordAside(s *notebook.Session) string {
+	var names []string
+	for _, w := range s.Wet.Sheets {
+		if w.Aside {
+			names = append(names, fmt.Sprint(w.Sheet))
+		}
+	}
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return "sheet " + names[0] + " set aside"
+	}
+	return "sheets " + strings.Join(names, ", ") + " set aside"
 }
 
 // RecordWet is the wet time and what it used of the limit: "wet 26:20, 86% of limit"; ""
@@ -195,8 +218,8 @@ func Emulsion(e notebook.Emulsion) string {
 	return string(e)
 }
 
-// Sheets is what was developed and in what: "6 sheets in trays", "2 sheets in a daylight tank".
-func Sheets(n int, v sequence.Vessel) string {
+// FilmIn is what was developed and in what: "6 sheets in trays", "2 sheets in a daylight tank".
+func FilmIn(n int, v sequence.Vessel) string {
 	if v == "" {
 		return Count(n, "sheet")
 	}

@@ -160,7 +160,7 @@ func TestRetireIsAsked(t *testing.T) {
 func TestOpeningShowsHazardsFirst(t *testing.T) {
 	d := sit(t, "plover-tray")
 	d.Press("o")
-	d.shows(t, "Mixed now, for Plover 80", "danger  Never mix fixer", "A 23.8 ml", "licensed disposal come first")
+	d.shows(t, "Mixed now, for Plover 80", "danger  Never mix fixer", "A 17.9 ml" /* 1500/84 */, "licensed disposal come first")
 	d.View(60, 12)
 	d.Press("end")
 	if view := d.View(60, 12); !strings.Contains(view, "come first.") {

@@ -179,21 +179,18 @@ func (m Model) details(w int) []string {
 // mixed is when it was mixed, and how long it keeps.
 func (m Model) mixed(b *bottles.Bottle) string {
 	text := m.env.Units().DayAndTime(b.Mixed)
-	if age := m.now.Sub(b.Mixed); age >= 0 {
-		text += ", " + say.Age(age) + " ago"
+	age, life := b.OpenBottle(m.now).Age, b.Bath.WorkingLife
+	if age < 0 {
+		return text + ", in the future by this clock: is it right?"
 	}
-	if age := m.now.Sub(b.Mixed); age < 0 {
-		text += ", in the future by this clock: is it right?"
-	}
-	switch life := b.Bath.WorkingLife; {
+	text += ", " + say.Age(age) + " ago"
+	switch {
 	case life == 0:
-		text += "; how long it keeps is not given"
-	case m.now.Sub(b.Mixed) > life:
-		text += ", kept " + say.Age(life) + " at most"
-	default:
-		text += ", keeps " + say.Age(life)
+		return text + "; how long it keeps is not given"
+	case age > life:
+		return text + "; it kept " + say.Age(life)
 	}
-	return text
+	return text + "; it keeps " + say.Age(life)
 }
 
 func (m Model) emptyView(w, h int) string {

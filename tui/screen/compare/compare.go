@@ -134,7 +134,7 @@ func (m Model) head(w, h int) []string {
 	}
 	pair := widget.Pair{Names: [2]string{m.a.Day(), m.b.Day()}, Width: w, Rows: rowsHigh, BothWet: true}
 	for i, s := range []*notebook.Session{&m.a, &m.b} {
-		pair.Lines[i] = timeline.OfRecord(s.Plan, s.Passages, s.At, s.Wet.Margin)
+		pair.Lines[i] = timeline.OfRecord(s.Plan, s.Passages, s.At, s.Wet.LimitAt)
 	}
 	if strips := pair.View(); strips != "" {
 		rows = append(append(rows, strings.Split(strips, "\n")...), "")

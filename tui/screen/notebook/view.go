@@ -206,13 +206,13 @@ func (m Model) details(w, h int) string {
 	}
 	add(style.Heading, say.RecordResult(s))
 	if c.Film != "" {
-		add(style.Value, c.Film+", "+say.Sheets(c.Sheets, c.Vessel))
+		add(style.Value, c.Film+", "+say.FilmIn(c.Sheets, c.Vessel))
 	}
 	if c.Problem != "" {
 		add(style.Value, c.Problem)
 	}
 	if s.Plan != nil && h >= 7 {
-		strip := widget.Strip{Timeline: timeline.OfRecord(s.Plan, s.Passages, s.At, s.Wet.Margin), Width: w, Rows: 4}
+		strip := widget.Strip{Timeline: timeline.OfRecord(s.Plan, s.Passages, s.At, s.Wet.LimitAt), Width: w, Rows: 4}
 		if h >= 14 {
 			strip.Rows = widget.StripRows
 			rows = append(rows, "")

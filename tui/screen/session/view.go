@@ -96,14 +96,14 @@ func (m Model) head(w int) []string {
 	s := &m.session
 	rows := wrapped(say.RecordResult(s), w, style.Heading)
 	p := s.Plan
-	rows = append(rows, wrapped(fmt.Sprintf("%s, %s%s", s.Film, say.Sheets(p.Sheets, p.Vessel), m.judged()), w, style.Label)...)
+	rows = append(rows, wrapped(fmt.Sprintf("%s, %s%s", s.Film, say.FilmIn(p.Sheets, p.Vessel), m.judged()), w, style.Label)...)
 	if s.Problem != "" {
 		rows = append(rows, wrapped("Its record cannot be believed beyond this: "+s.Problem, w, style.Value)...)
 	}
 	if s.Newer {
 		rows = append(rows, wrapped("Written by a newer wetside: shown as far as it is known here.", w, style.Value)...)
 	}
-	actual := timeline.OfRecord(p, s.Passages, s.At, s.Wet.Margin)
+	actual := timeline.OfRecord(p, s.Passages, s.At, s.Wet.LimitAt)
 	pair := widget.Pair{Names: [2]string{"planned", "actual"}, Lines: [2]timeline.Timeline{timeline.OfPlan(p), actual}, Width: w, Rows: rowsHigh}
 	past := pair.Lines[0].End()
 	pair.Lines[0].Now, pair.Lines[0].Limit = &past, nil // quiet beside what was done
@@ -211,6 +211,9 @@ func (m Model) sheets(w int) string {
 			for _, y := range st.Sheets {
 				if d := y.Developed; d != nil && y.Sheet == x.Sheet && row[1] == "" {
 					row[1], row[2], row[3] = sequence.FormatElapsed(y.Given), sequence.FormatElapsed(d.Done), say.Percent(d.Share())
+					if d.Uncertain { // the bath was outside the recipe's table
+						row[3] = "about " + row[3]
+					}
 				}
 			}
 		}
@@ -220,7 +223,9 @@ func (m Model) sheets(w int) string {
 		for i := 1; i < len(row); i++ {
 			row[i] = style.Value(row[i])
 		}
-		if x.Used != nil && *x.Used > 1 {
+		if x.Aside {
+			row[5] = style.Value("set aside")
+		} else if x.Used != nil && *x.Used > 1 {
 			row[5] = style.Danger.Render("over " + say.Percent(*x.Used))
 		}
 		t.Rows = append(t.Rows, row)
@@ -228,7 +233,13 @@ func (m Model) sheets(w int) string {
 	if len(t.Rows) == 0 {
 		return ""
 	}
-	return t.View()
+	rows := []string{t.View()}
+	for i := range s.Plan.Steps {
+		if s.Plan.Steps[i].Kind == sequence.Develop {
+			rows = append(rows, wrapped(say.Capital(say.Developer(s.Plan, i)), w, style.Label)...)
+		}
+	}
+	return strings.Join(rows, "\n")
 }
 
 // reference heads the column of times as at the reference temperature.
