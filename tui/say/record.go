@@ -131,7 +131,7 @@ func inStep(s *notebook.Session) string {
 	if name == "" {
 		return ""
 	}
-	return " in " + name
+	return " in " + StepName(name)
 }
 
 // RecordDevelopment is how far the sheets were developed of what was planned: "every sheet

@@ -212,7 +212,7 @@ func (m Model) details(w, h int) string {
 		add(style.Value, c.Problem)
 	}
 	if s.Plan != nil && h >= 7 {
-		strip := widget.Strip{Timeline: timeline.OfRecord(s.Plan, s.Passages, s.At, s.Wet.LimitAt), Width: w, Rows: 4}
+		strip := widget.Strip{Timeline: widget.Named(timeline.OfRecord(s.Plan, s.Passages, s.At, s.Wet.LimitAt)), Width: w, Rows: 4}
 		if h >= 14 {
 			strip.Rows = widget.StripRows
 			rows = append(rows, "")

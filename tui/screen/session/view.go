@@ -148,7 +148,7 @@ func (m Model) steps(w int) string {
 		if actual.any {
 			start, was = sequence.FormatElapsed(st.Start), actual.String()
 		}
-		t.Rows = append(t.Rows, []string{style.Value(safetext.Clean(st.Plan.Name)), style.Label(start),
+		t.Rows = append(t.Rows, []string{style.Value(safetext.Clean(say.StepName(st.Plan.Name))), style.Label(start),
 			style.Label(planned.String()), style.Value(was), style.Value(signed(off))})
 	}
 	return t.View()
