@@ -84,7 +84,7 @@ func sit(t *testing.T, of string, with ...func(*shelf)) *desk {
 	if of != "" {
 		recipe = &r
 	}
-	d.Player = recordtest.Play(New(d.h, screen.Env{Now: func() time.Time { return d.now }}, recipe))
+	d.Player = recordtest.PlayTicking(New(d.h, screen.Env{Now: func() time.Time { return d.now }}, recipe), 300*time.Millisecond)
 	return d
 }
 

@@ -175,11 +175,15 @@ func Keys(names ...string) (list []tea.KeyMsg) {
 type Player struct {
 	Screen  screen.Screen
 	Actions []screen.Action
+	wait    time.Duration // for a command; what takes longer is a tick, and not waited for
 }
 
 // Play begins with a screen, and all that it has read.
-func Play(s screen.Screen) *Player {
-	p := &Player{Screen: s}
+func Play(s screen.Screen) *Player { return PlayTicking(s, time.Minute) }
+
+// PlayTicking is Play for a screen with a clock, whose other commands take less than wait.
+func PlayTicking(s screen.Screen, wait time.Duration) *Player {
+	p := &Player{Screen: s, wait: wait}
 	if started, ok := s.(screen.Started); ok {
 		p.run(started.Start())
 	}
@@ -194,8 +198,7 @@ func (p *Player) Press(names ...string) *Player {
 	return p
 }
 
-// Send gives it a message, and the answers of the commands that it leads to. What waits
-// for the clock is not waited for.
+// Send gives it a message, and the answers of the commands that it leads to.
 func (p *Player) Send(msg tea.Msg) *Player {
 	s, action, cmd := p.Screen.Update(msg)
 	p.Screen = s
@@ -215,7 +218,7 @@ func (p *Player) run(cmd tea.Cmd) {
 	select {
 	case msg := <-answer:
 		p.answered(msg)
-	case <-time.After(500 * time.Millisecond): // a tick
+	case <-time.After(p.wait):
 	}
 }
 
