@@ -19,8 +19,8 @@ func OfPlan(p *sequence.Plan) Timeline {
 		}
 	}
 	t.Segments = t.Segments[:wet]
-	if p.Wet.Margin != nil {
-		limit := max(1, t.WetEnd()+*p.Wet.Margin)
+	if p.Wet.LimitAt != nil {
+		limit := max(1, *p.Wet.LimitAt)
 		t.Limit = &limit
 	}
 	return t

@@ -82,3 +82,22 @@ func PlanSteps(p *sequence.Plan, width int) Table {
 
 // leastHands is the width below which what the hands do is cut instead.
 const leastHands = 12
+
+// PlanCautions are a plan's cautions in sentences, each with the word of its level.
+func PlanCautions(p *sequence.Plan, width int) (rows []string) {
+	const wordWidth = 8
+	for _, c := range p.Cautions {
+		first := style.Care.Render("care")
+		switch c.Level {
+		case sequence.Danger:
+			first = style.Danger.Render("danger")
+		case sequence.Note:
+			first = style.Label("note")
+		}
+		for _, row := range Wrap(say.Sentence(safetext.Clean(c.Text)), max(1, width-wordWidth)) {
+			rows = append(rows, Truncate(Pad(first, wordWidth)+style.Value(row), width))
+			first = ""
+		}
+	}
+	return rows
+}
