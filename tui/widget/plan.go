@@ -3,6 +3,8 @@ package widget
 // A plan as the screens show it: the answer in a row, and its steps as a table.
 
 import (
+	"slices"
+
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/wetside/recipes/safetext"
@@ -14,11 +16,16 @@ import (
 
 // PlanStrip is a plan to scale.
 func PlanStrip(p *sequence.Plan, width, rows int) Strip {
-	t := timeline.OfPlan(p)
+	return Strip{Timeline: Named(timeline.OfPlan(p)), Width: width, Rows: rows}
+}
+
+// Named is a line with its steps' names as they may be shown, in the trade's words.
+func Named(t timeline.Timeline) timeline.Timeline {
+	t.Segments = slices.Clone(t.Segments)
 	for i := range t.Segments {
 		t.Segments[i].Name = safetext.Clean(say.StepName(t.Segments[i].Name))
 	}
-	return Strip{Timeline: t, Width: width, Rows: rows}
+	return t
 }
 
 // PlanAnswer is how long to develop and how long the film is wet, in one row where both
