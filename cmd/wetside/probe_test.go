@@ -65,7 +65,7 @@ func probeMain() int {
 	if pipe == nil {
 		return status
 	}
-	g := light.NewFilter(os.Stdout)
+	g := light.NewGuard(os.Stdout)
 	pipe.Begin(g)
 	pipe.Say("said by the\x1b[7m probe")
 	m := probeModel{pipe: pipe, guard: g, light: g.Light(), glow: room.NewBacklight(app.LampsFolder, pipe.DarkLamps, pipe.Lamps)}
@@ -104,7 +104,7 @@ func holderMain(id string) int {
 
 type probeModel struct {
 	pipe  *supervisor.Pipe
-	guard *light.Filter
+	guard *light.Guard
 	glow  *room.Backlight
 	light sequence.Light
 	w, h  int

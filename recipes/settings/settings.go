@@ -20,7 +20,7 @@ import (
 // Settings are what holds where the command line says nothing else.
 type Settings struct {
 	Habits         sequence.Units    // units and the time of day
-	AutoWhite      bool              // the screen turns white by itself where the room has white light
+	RedDesk        bool              // the screens are red at the desk too
 	Voice          string            // off, sparse or full
 	Sound          string            // the way out: auto, pulse, exec, device or off
 	Volume         int               // of the sound, in per cent
@@ -100,7 +100,7 @@ func (s *Settings) readAll(doc *recipes.Document, taken []string) {
 	}
 	s.Habits = sequence.Units{Fahrenheit: either("temperature", "C", "F"),
 		FluidOunces: either("volume", "ml", "floz"), TwelveHours: either("clock", "24h", "12h")}
-	s.AutoWhite = either("palette", "red", "white")
+	s.RedDesk = either("palette", "white", "red")
 	doc.Enum("", "voice", VoiceLevels, &s.Voice)
 	doc.Enum("sound", "out", SoundOutputs, &s.Sound)
 	doc.Integer("sound", "volume", 1, 100, &s.Volume)

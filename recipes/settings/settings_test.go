@@ -65,7 +65,7 @@ func TestEverySetting(t *testing.T) {
 temperature = "F"
 volume = "floz"
 clock = "12h"
-palette = "white"
+palette = "red"
 voice = "full"
 sound = { out = "exec", volume = 40 }
 [keys]
@@ -76,7 +76,7 @@ lead = "0s"
 rehearse = 12.5
 wet_limit = "25m"
 `)
-	want := Settings{Habits: sequence.Units{Fahrenheit: true, FluidOunces: true, TwelveHours: true}, AutoWhite: true, Voice: "full",
+	want := Settings{Habits: sequence.Units{Fahrenheit: true, FluidOunces: true, TwelveHours: true}, RedDesk: true, Voice: "full",
 		Sound: "exec", Volume: 40, BigKeys: []string{"b", "f5"}, MenuKeys: []string{".", " "}, RehearsalSpeed: 12.5,
 		WetLimit: sequence.WetLimit{All: 25 * time.Minute}, FileFound: true}
 	if err != nil || !reflect.DeepEqual(got, want) {

@@ -51,7 +51,7 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 	}
 	if s, ok := m.top().(screen.Touched); ok && !about.Typing {
 		if k, is := m.o.Keys.Of(name); is && k == screen.BigKey {
-			return m.touch(s, k, &m.big)
+			return m.touch(s, k)
 		}
 	}
 	return m.give(msg)
@@ -64,21 +64,18 @@ func (m Model) inDark(name string) (Model, tea.Cmd) {
 	if !ok || !is {
 		return m, nil
 	}
-	switch k {
-	case screen.BigKey:
-		return m.touch(s, k, &m.big)
-	case screen.MenuKey:
+	if k == screen.MenuKey {
 		m.big = m.big.Reset() // a touch that waited for its second waits no more
-		return m.touch(s, k, &m.menu)
 	}
-	return m.touch(s, k, &m.escape)
+	return m.touch(s, k)
 }
 
-// touch counts a key and gives the screen what counts. What the second of two touches did
-// is over: the next is a first one.
-func (m Model) touch(s screen.Touched, k screen.Key, d *press.Detector) (Model, tea.Cmd) {
-	next, kind := d.Press(m.o.Now())
-	*d = next
+// touch counts a key and gives the screen what counts. A change of light makes every touch
+// a first one.
+func (m Model) touch(s screen.Touched, k screen.Key) (Model, tea.Cmd) {
+	d := map[screen.Key]*press.Detector{screen.BigKey: &m.big, screen.MenuKey: &m.menu, screen.EscapeKey: &m.escape}[k]
+	var kind press.Kind
+	*d, kind = d.Press(m.o.Now())
 	if kind == press.Same || m.starting && k != screen.MenuKey {
 		return m, nil
 	}

@@ -8,6 +8,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/press"
 	"example.org/wetside/tui/screen"
@@ -19,7 +20,9 @@ type Options struct {
 	screen.Env
 	Backend Backend
 	Start   string // a recipe to open at once; "" for the list
-	Resume  string // a session to take up at once; "" for none
+	// Conditions are those typed on the command line, for Start.
+	Conditions sequence.RawConditions
+	Resume     string // a session to take up at once; "" for none
 	// Dark says that the screen is dark already: a session is taken up in the dark.
 	Dark bool
 	// Red says that the desk is red too: for those who plan in the darkroom.
@@ -62,7 +65,7 @@ func New(o Options) (Model, error) {
 		m.starting = true
 		m.stack = append(m.stack, waiting{env: o.Env, backend: o.Backend, id: o.Resume, dark: o.Dark})
 	case o.Start != "":
-		s, err := m.open(screen.OpenPlan{Name: o.Start, Conditions: o.Defaults})
+		s, err := m.open(screen.OpenPlan{Name: o.Start, Conditions: o.Conditions})
 		if err != nil {
 			return m, err
 		}

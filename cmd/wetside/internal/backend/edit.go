@@ -18,7 +18,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes"
 	"example.org/wetside/recipes/safetext"
-	"example.org/wetside/sequence"
+	"example.org/wetside/tui/light"
 )
 
 // Edit makes what is to be edited ready; nothing is made where there is no editor.
@@ -50,7 +50,7 @@ func (h *Backend) Edit(name string) (string, tea.ExecCommand, error) {
 func (h *Backend) mayEdit() error {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if h.Guard.Light() == sequence.Dark {
+	if h.Guard.Light() == light.Dark {
 		return errors.New("the editor is opened in the light only")
 	}
 	if h.current != nil && h.current.State().Over() == "" {

@@ -15,7 +15,7 @@ import (
 // An editor that was asked for is not opened once it is dark: then the light counts, and
 // the terminal is left alone.
 func TestNoEditorInTheDark(t *testing.T) {
-	h := &Backend{Guard: light.NewFilter(os.Stdout), Env: &app.Env{}}
+	h := &Backend{Guard: light.NewGuard(os.Stdout), Env: &app.Env{}}
 	h.Guard.Adopt(sequence.Dark, true)
 	marker := filepath.Join(t.TempDir(), "opened")
 	t.Setenv("VISUAL", "")

@@ -75,7 +75,7 @@ func printConfig(p *app.Env, path string) error {
 		{"temperature", string(rune(s.Habits.Scale()))},
 		{"volume", either(s.Habits.FluidOunces, "floz", "ml")},
 		{"clock", either(s.Habits.TwelveHours, "12h", "24h")},
-		{"palette", either(s.AutoWhite, "white", "red")},
+		{"palette", either(s.RedDesk, "red", "white")},
 		{"voice", s.Voice},
 		{"sound.out", s.Sound},
 		{"sound.volume", strconv.Itoa(s.Volume)},
