@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/tui/style"
@@ -243,10 +244,11 @@ func (f Form) value(i, room int) string {
 	return style.Value(safetext.Clean(x.Text)) + fault
 }
 
-// Means is what the field under the cursor is for, and in full what is wrong with it.
+// Means is what the field under the cursor is for, and in full what is wrong with it where
+// there was no room for that beside it.
 func (f Form) Means(width int) (rows []string) {
 	x := f.Fields[f.At]
-	if x.Fault != "" {
+	if beside := ansi.Strip(f.Rows(width)[f.At]); x.Fault != "" && !strings.Contains(beside, safetext.Clean(x.Fault)) {
 		for _, r := range widget.Wrap(safetext.Clean(x.Fault), width) {
 			rows = append(rows, style.Strong.Bold(false).Render(r))
 		}

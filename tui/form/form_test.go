@@ -106,4 +106,10 @@ func TestFits(t *testing.T) {
 	if got := ansi.Strip(f.Rows(80)[1]); !strings.Contains(got, "no film of that name") {
 		t.Errorf("%q", got)
 	}
+	f.At = 1
+	for _, w := range []int{80, 30} { // beside the field; where that is cut, beneath
+		if n := strings.Count(ansi.Strip(f.View(w, 20)), "no film of that name"); n != 1 {
+			t.Errorf("%d columns: said in full %d times; expected once", w, n)
+		}
+	}
 }

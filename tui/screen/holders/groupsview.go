@@ -13,10 +13,9 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/holders"
-	"example.org/wetside/sequence/schedule"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
-	"example.org/wetside/tui/timeline"
 	"example.org/wetside/tui/widget"
 )
 
@@ -70,7 +69,7 @@ func (g Groups) table(w int) widget.Table {
 
 func (g Groups) sessionCells(i int) []string {
 	p := &g.list[i].Plan
-	cells := []string{fmt.Sprintf("%d  %s", i+1, safetext.Clean(p.Recipe.Film.Name)), fmt.Sprintf("%s %s", sheetsIn(p.Sheets), p.Vessel), "", "",
+	cells := []string{fmt.Sprintf("%d  %s", i+1, safetext.Clean(p.Recipe.Film.Name)), say.Sheets(p.Sheets) + ", " + say.Vessel(p.Vessel), "", "",
 		sequence.FormatElapsed(p.Wet.Total), "–"}
 	for k := range cells {
 		cells[k] = style.Strong.Render(cells[k])
@@ -82,13 +81,6 @@ func (g Groups) sessionCells(i int) []string {
 		}
 	}
 	return cells
-}
-
-func sheetsIn(n int) string {
-	if n == 1 {
-		return "1 sheet,"
-	}
-	return fmt.Sprintf("%d sheets,", n)
 }
 
 func (g Groups) sheetCells(row groupRow) []string {
@@ -128,19 +120,16 @@ func (g Groups) about(w, strip int) (rows []string) {
 	}
 	s := g.list[row.session]
 	if strip > 1 {
-		rows = append(strings.Split(widget.Strip{Timeline: planned(&s.Plan), Width: w, Rows: strip}.View(), "\n"), "")
+		rows = append(strings.Split(widget.PlanStrip(&s.Plan, w, strip).View(), "\n"), "")
 	}
 	if row.sheet >= 0 {
 		rows = append(rows, wrapped(g.aboutSheet(row), w, style.Value)...)
 	}
-	rows = append(rows, wrapped(wetLine(s.Plan.Wet), w, style.Heading)...)
+	total, limit := say.Wet(&s.Plan)
+	rows = append(rows, wrapped("Wet time "+total+": "+limit, w, style.Heading)...)
 	rows = append(rows, wrapped(s.Recipe.Title+". "+g.why(&s), w, style.Value)...)
 	if n := len(g.left); n > 0 {
-		what := "1 sheet unassigned, beneath."
-		if n > 1 {
-			what = fmt.Sprintf("%d sheets unassigned, beneath.", n)
-		}
-		rows = append(rows, wrapped(what, w, style.Heading)...)
+		rows = append(rows, wrapped(say.Sheets(n)+" unassigned, beneath.", w, style.Heading)...)
 	}
 	return append(rows, wrapped(fmt.Sprintf("Paper %.2f, flare %.2f, tolerance %.2f; s changes them.", float64(g.by.Printing.Paper), float64(g.by.Printing.Flare), g.by.Tolerance), w, style.Label)...)
 }
@@ -190,37 +179,6 @@ func (g Groups) aboutSheet(row groupRow) string {
 	return line
 }
 
-// wetLine is a plan's wet time in a sentence.
-func wetLine(w sequence.Wet) string {
-	line := "Wet time " + sequence.FormatElapsed(w.Total)
-	if w.Used != nil {
-		line += fmt.Sprintf(": %.0f%% of limit", 100**w.Used)
-	}
-	switch {
-	case w.Margin == nil:
-		return line + "; no limit known"
-	case *w.Margin < 0:
-		return line + ", " + sequence.FormatElapsed(-*w.Margin) + " too long"
-	}
-	return line + ", " + sequence.FormatElapsed(*w.Margin) + " in hand"
-}
-
-// planned is a plan's strip; drying, which goes on for hours, is left out.
-func planned(p *sequence.Plan) (t timeline.Timeline) {
-	for _, s := range schedule.Segments(p, p.Passages) {
-		st := &p.Steps[s.Step]
-		if st.OutsideWetTime {
-			continue
-		}
-		t.Segments = append(t.Segments, timeline.Segment{Name: safetext.Clean(st.Name), From: s.From, To: s.To, Lit: st.RoomLight == sequence.White})
-	}
-	if m := p.Wet.Margin; m != nil && len(t.Segments) > 0 {
-		limit := max(1, t.WetEnd()+*m)
-		t.Limit = &limit
-	}
-	return t
-}
-
 // About is what stands around it.
 func (g Groups) About() screen.About {
 	a := screen.About{Title: "Sessions for the sheets", Help: widget.Help{
@@ -237,15 +195,11 @@ func (g Groups) About() screen.About {
 		return a
 	}
 	if g.sorted {
-		a.Right = fmt.Sprintf("%s, %s", count(len(g.sheets), "sheet"), count(len(g.list), "session"))
+		a.Right = fmt.Sprintf("%s, %d sessions", say.Sheets(len(g.sheets)), len(g.list))
+		if len(g.list) == 1 {
+			a.Right = say.Sheets(len(g.sheets)) + ", 1 session"
+		}
 	}
 	a.Foot = []key.Binding{bind("enter", "plan it"), bind("←→", "move the sheet"), bind("o", "other recipe"), bind("s", "sort by"), bind("w", "write"), bind("esc", "back")}
 	return a
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -15,16 +15,24 @@ import (
 // FilmTest is a recipe made into a film test, in the vessel that keeps the film under
 // its limit.
 func (h *Backend) FilmTest(r sequence.Recipe, sheets int, guess string) (sequence.Recipe, []string, error) {
+	return h.FilmTestIn(r, "", sheets, guess)
+}
+
+// FilmTestIn is the film test in a vessel, "" for the one that keeps the film under its limit.
+func (h *Backend) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string) (sequence.Recipe, []string, error) {
 	at, _, times, err := filmtest.Options{Sheets: sheets, Guess: guess}.Series(r)
 	if err != nil {
 		return r, nil, withoutFlagDashes(err)
 	}
 	test, plan, err := filmtest.PlanInRoomiestVessel(r, at, times)
+	if v != "" {
+		test, plan, err = filmtest.PlanInVessel(r, at, times, v)
+	}
 	if err != nil {
-		return r, nil, err
+		return r, nil, withoutFlagDashes(err)
 	}
 	if m := plan.Wet.Margin; m != nil && *m < 0 {
-		return r, nil, fmt.Errorf("wet for %s, %s over the limit of the film; fewer sheets or a shorter guess", sequence.FormatElapsed(plan.Wet.Total), sequence.FormatElapsed(-*m))
+		return r, nil, fmt.Errorf("wet for %s, %s over the limit of the film %s; fewer sheets, another vessel or a shorter guess", sequence.FormatElapsed(plan.Wet.Total), sequence.FormatElapsed(-*m), plan.Vessel.In())
 	}
 	told := []string{filmtest.PullTimesText(&plan, times)}
 	for _, part := range []string{filmtest.ContactPrintText, filmtest.MarkingText} {

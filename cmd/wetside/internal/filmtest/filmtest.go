@@ -85,6 +85,16 @@ func PlanInRoomiestVessel(r sequence.Recipe, at int, times []time.Duration) (seq
 	return first, plan, nil
 }
 
+// PlanInVessel is the film test in one open vessel, whether or not the film stands that.
+func PlanInVessel(r sequence.Recipe, at int, times []time.Duration, v sequence.Vessel) (sequence.Recipe, sequence.Plan, error) {
+	if !slices.Contains(openVessels, v) {
+		return r, sequence.Plan{}, app.Usagef("--vessel: %q; expected one that sheets can be pulled from: hangers, single, cradle or tray", v)
+	}
+	test := testRecipe(r, at, times, v)
+	p, err := planning.Resolve(test, sequence.Conditions{})
+	return test, p, err
+}
+
 // usualDevelopingTime is a step's time, or its usual development's.
 func usualDevelopingTime(st sequence.Step) time.Duration {
 	switch {
