@@ -52,6 +52,7 @@ type Model struct {
 	written string // name of the recipe that was written
 	writing bool
 	table   bool // of a narrow window's two pages the second
+	alone   bool // in a wide window the plot without the figures
 	first   int  // row at the top of the figures
 }
 
@@ -165,7 +166,7 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	if !m.form.Typing() {
 		switch k.String() {
 		case "tab":
-			m.table, m.first = !m.table, 0
+			m.table, m.alone, m.first = !m.table, !m.alone, 0
 			return m, nil, nil
 		case "pgup", "pgdown":
 			by := pageRows
@@ -183,10 +184,9 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 	}
 	var event form.Event
-	before := m.form.At
 	m.form, event = m.form.Update(k)
-	if event != form.Left && event != form.Unknown && m.form.At == before {
-		m.table = true // what is changed is seen
+	if event != form.Left && event != form.Unknown {
+		m.table, m.alone = true, false // what is changed is seen
 	}
 	switch event {
 	case form.Left:
@@ -236,7 +236,7 @@ func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
 	case len(m.starts) == 0:
 		return fault("There is no recipe to start from: make one first.")
 	case at < 0:
-		m.form.At, m.table = fieldStart, true
+		m.form.At, m.table, m.alone = fieldStart, true, false
 		return fault("Which recipe were the sheets developed by? ←→ chooses it, w then writes the new one.")
 	default:
 		m.writing = true

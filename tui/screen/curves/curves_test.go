@@ -103,8 +103,8 @@ func TestTheAnswer(t *testing.T) {
 		d.Shows(end)
 	}
 	d.Fits()
-	d.Press("tab").Golden("figures").Fits("▌", "N")
-	d.Size(116, 34).Golden("wide")
+	d.Press("down").Golden("figures").Fits("▌", "N")
+	d.Size(116, 34).Golden("wide").Shows("growth").Press("tab").Hides("growth")
 }
 
 // The plot takes six tenths of the height at least.

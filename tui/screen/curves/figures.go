@@ -69,8 +69,8 @@ func (m Model) times(w int) (rows []string) {
 	f := m.found
 	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "subject"}, {Title: "gradient", Right: true}, {Title: "develop", Right: true}, {Title: "90%", Right: true}, {Title: "EI", Right: true}}}
 	outside := "outside tested times"
-	if w < 56 {
-		outside = "outside tests"
+	if w < 60 {
+		outside = "untested"
 	}
 	for _, d := range f.developments {
 		cells := []string{minus(d.Name), fmt.Sprintf("%.2f", d.Wanted), "–", outside, "–"}

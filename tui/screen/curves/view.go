@@ -34,11 +34,11 @@ func (m Model) View(w, h int) string {
 	}
 	rest := h - len(rows)
 	switch {
-	case w >= wide:
+	case w >= wide && !m.alone:
 		c := widget.Columns{Width: w, Left: w * 58 / 100, Least: 36}
 		left, right, _ := c.Widths()
 		rows = append(rows, c.Join(m.plot(left, rest), m.side(right, rest)))
-	case m.table:
+	case m.table && w < wide:
 		rows = append(rows, m.side(w, rest))
 	default:
 		rows = append(rows, m.plot(w, rest))
@@ -202,11 +202,7 @@ func (m Model) About() screen.About {
 		a.Foot = []key.Binding{bind("enter", "take it"), bind("esc", "leave it as it was")}
 		return a
 	}
-	other := "figures"
-	if m.table {
-		other = "plot"
-	}
-	a.Foot = []key.Binding{bind("w", "write the recipe"), bind("tab", other), bind("↑↓", "fields"), bind("enter", "change"), bind("esc", "back")}
+	a.Foot = []key.Binding{bind("w", "write the recipe"), bind("tab", "plot or figures"), bind("enter", "change"), bind("esc", "back"), bind("↑↓", "fields")}
 	if m.written != "" {
 		a.Foot = append([]key.Binding{bind("p", "plan it")}, a.Foot...)
 	}
@@ -219,7 +215,7 @@ func help() widget.Help {
 		Groups: []widget.KeyGroup{
 			{Purpose: "What is wanted", Keys: []key.Binding{bind("↑↓", "from field to field"), bind("←→", "another choice"), bind("enter", "type a value, then take it")}},
 			{Purpose: "The recipe", Keys: []key.Binding{bind("w", "write a recipe of your own with the times found"), bind("p", "plan the recipe that was written")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("tab", "plot or figures, where both have no room"), bind("pgup pgdn", "read the figures on")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("tab", "plot or figures; in a wide window the plot alone"), bind("pgup pgdn", "read the figures on")}},
 			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; the readings stay as they are"), bind("q", "leave wetside")}},
 		},
 	}

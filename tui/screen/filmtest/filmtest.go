@@ -285,7 +285,7 @@ func (m Model) about(w int) (rows []string) {
 		rows = wrapped(rows, m.sure, w, style.Value)
 	}
 	for _, part := range m.made.told[1:] {
-		rows = wrapped(append(rows, ""), part, w, style.Label)
+		rows = wrapped(append(rows, ""), part, w, style.Value)
 	}
 	return rows
 }

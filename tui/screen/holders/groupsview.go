@@ -27,12 +27,15 @@ func (g Groups) View(w, h int) string {
 	case !g.sorted:
 		return style.Label(widget.Truncate("The sheets are being sorted.", w))
 	}
-	c := widget.Columns{Width: w, Left: max(66, w*55/100), Least: 40, Ruled: true}
+	c := widget.Columns{Width: w, Left: max(72, w*55/100), Least: 40, Ruled: true}
 	lw, rw, beside := c.Widths()
 	t := g.table(lw)
 	if beside {
 		t.Height = h
 		about := g.about(rw, 5)
+		if row := g.row(); row.session >= 0 {
+			about = append(append(about, ""), strings.Split(widget.PlanSteps(&g.list[row.session].Plan, rw).View(), "\n")...)
+		}
 		return c.Join(t.View(), strings.Join(about[:min(len(about), h)], "\n"))
 	}
 	about := g.about(w, min(3, max(0, h/5)))
@@ -51,13 +54,13 @@ func (g Groups) View(w, h int) string {
 
 // table is the sessions, each with its sheets, then the sheets without one.
 func (g Groups) table(w int) widget.Table {
-	t := widget.Table{Width: w, Selected: g.at, Columns: []widget.Column{{Title: "session, sheet", Least: 10}, {Title: "", Least: 6}, {Title: "gradient", Right: true, Least: 4},
-		{Title: "develop", Right: true, Least: 5}, {Title: "wet", Right: true, Least: 5}, {Title: "of limit", Right: true, Least: 4}}}
+	t := widget.Table{Width: w, Selected: g.at, Columns: []widget.Column{{Title: "session", Least: 10}, {Title: "", Least: 6}, {Title: "gradient", Right: true, Least: 4},
+		{Title: "develop", Right: true, Least: 5}, {Title: "wet", Right: true, Least: 5}, {Title: "limit", Right: true, Least: 4}}}
 	for _, row := range g.rows() {
 		switch {
 		case row.session < 0:
 			u := g.left[row.sheet]
-			t.Rows = append(t.Rows, []string{"  " + safetext.Clean(g.sheets[u.Sheet].Name()), "no session: " + safetext.Clean(u.Why), "", "", "", ""})
+			t.Rows = append(t.Rows, []string{"   " + safetext.Clean(g.sheets[u.Sheet].Name()), "no session: " + safetext.Clean(u.Why), "", "", "", ""})
 		case row.sheet < 0:
 			t.Rows = append(t.Rows, g.sessionCells(row.session))
 		default:

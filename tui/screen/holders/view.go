@@ -52,6 +52,10 @@ func (m Model) View(w, h int) string {
 func (m Model) table(w int) widget.Table {
 	t := widget.Table{Width: w, Selected: m.at, Columns: []widget.Column{{Title: "holder", Least: 4}, {Title: "film"}, {Title: "exposed", Least: 10}, {Title: "EI", Right: true, Least: 2}, {Title: "wants", Least: 5}, {Title: "develop", Right: true, Least: 5}},
 		Empty: "No sheet waits. Exposed sheets stand here with what they want, until a session has developed them; g then sorts them into sessions. a puts one on the list; wetside holders import FILE reads a list typed as CSV."}
+	noted := w >= 64
+	if noted {
+		t.Columns = append(t.Columns, widget.Column{Title: "note"})
+	}
 	for i := range m.list {
 		e := &m.list[i]
 		cells := []string{safetext.Clean(e.Name()), safetext.Clean(e.Film), dayTyped(e.Exposed)}
@@ -65,6 +69,9 @@ func (m Model) table(w int) widget.Table {
 			for k := range cells {
 				cells[k] = style.Label(cells[k])
 			}
+		}
+		if noted {
+			cells = append(cells, style.Label(safetext.Clean(e.Note)))
 		}
 		t.Rows = append(t.Rows, cells)
 	}

@@ -155,11 +155,10 @@ func (m Model) around(w, h int) (rows []string) {
 			row = style.Label(name+"  ") + style.Strong.Render(value) + "  " + style.Care.Render("does not fit")
 		}
 		if i == m.row {
-			row = style.Strong.Render(name + "  " + value)
+			row = style.Strong.Render(name + "  " + value + " ◂")
 			if slices.Contains(m.doubtful, i) {
 				row += "  " + style.Care.Render("does not fit")
 			}
-			row = style.SelectedRow(widget.Truncate(row, w), w)
 		}
 		rows = append(rows, widget.Truncate(row, w))
 	}
@@ -236,7 +235,7 @@ func (m Model) About() screen.About {
 	if m.lost != "" {
 		a.Right = "NOT KEPT"
 	}
-	a.Foot = []key.Binding{bind("enter", "take it"), bind("x", "leave out"), bind("u", "undo"), bind("c", "curves"), bind("↑↓", "step"), bind("esc", "back")}
+	a.Foot = []key.Binding{bind("enter", "take it"), bind("u", "undo"), bind("x", "leave out"), bind("c", "curves"), bind("esc", "back"), bind("↑↓", "step")}
 	if m.reversed {
 		a.Foot = append([]key.Binding{bind("r", "turn round")}, a.Foot[:5]...)
 	}
