@@ -217,6 +217,36 @@ func TestFewSheets(t *testing.T) {
 	}
 }
 
+// Recipes for the film are offered first; what gives no time is never written.
+func TestNothingWrongIsWritten(t *testing.T) {
+	h := &hall{}
+	r := plover(t)
+	r.Film = "Tern 125"
+	d := on(t, h, r).Done()
+	if got := d.Screen.(Model).starts[0].title; !strings.Contains(got, "Tern 125") {
+		t.Errorf("first of all %q", got)
+	}
+	d.Press("down", "down", "down", "right").Press("up", "up", "up").Press("enter", "ctrl+u").Type("0.95").Press("enter").Done()
+	d.Press("w").Done()
+	if h.wrote != nil || len(d.Actions) != 1 {
+		t.Errorf("%+v, %+v", h.wrote, d.Actions)
+	}
+}
+
+// Smoothing evens the curves out; a metered tablet gives an exposure index.
+func TestSmoothedAndMetered(t *testing.T) {
+	r := plover(t)
+	r.Metered = "EI 200 +3"
+	d := on(t, &hall{}, r).Done().Shows("EI 250")
+	d.Press("down", "down", "right").Done()
+	smooth := d.Screen.(Model).found.out.Curves[1].Curve
+	h := r.Tablet[10]
+	at, _ := smooth.At(curve.LogH(-h))
+	if at == *r.Sheets[1].Steps[10] {
+		t.Errorf("the smoothed curve goes through the reading %v", at)
+	}
+}
+
 // Letters belong to a field while something is typed; esc leaves it, then the screen.
 func TestEscape(t *testing.T) {
 	d := on(t, &hall{}, plover(t)).Done()

@@ -201,6 +201,19 @@ func TestSlipsAreAskedAbout(t *testing.T) {
 	}
 }
 
+// A value that is below one with less light is asked about too; typing on asks anew, and the
+// screen before an entry stays as it was.
+func TestAsksAnew(t *testing.T) {
+	d := on(t, &hall{}, 12)
+	before := entered(d)
+	d.Press("up", "up").Type("0.1").Press("enter").Says("0.10 is below step 11, 0.44, which had less light")
+	d.Press("backspace").Type("2").Press("enter").Says("0.20 is below step 11")
+	d.Press("enter").Done()
+	if x := *before.r.Sheets[0].Steps[9]; x == 0.2 {
+		t.Error("the screen before was changed")
+	}
+}
+
 // A strip that is typed from its other end is asked about, and one key turns it round.
 func TestStripFromItsOtherEnd(t *testing.T) {
 	d := on(t, &hall{}, 1)
@@ -247,14 +260,17 @@ func TestSetup(t *testing.T) {
 func TestSetupOfASession(t *testing.T) {
 	s := tested(t)
 	h := &hall{session: s, tablets: []densities.Tablet{{Name: "mine", Steps: []curve.Density{0.05, 0.2, 0.4, 0.6, 0.8}}}}
-	h.session.Rehearsal = true // it is offered all the same, since it was asked for
+	h.session.Rehearsal, h.session.Ended = true, nil // it is offered all the same, since it was asked for
 	d := drive.On(t, NewSetup(h, env(), &s)).Done().Shows("2026-11-29 Film test: Plover 200")
 	d.Press("down", "down", "down", "down", "down", "right").Shows("mine")
 	d.Press("pgdown", "enter").Done()
 	if r := drive.Asked[screen.OpenReading](d).File.Readings; len(r.Tablet) != 5 || r.Session != s.ID {
 		t.Errorf("%+v", r)
 	}
-	d = drive.On(t, NewSetup(&hall{}, env(), nil)).Done()
+	d = drive.On(t, NewSetup(&hall{session: tested(t)}, env(), nil)).Done()
+	d.Press("right")
+	late := d.Pending()[0]
+	d.Press("right").Send(late()).Hides("5:00 7:00") // of a session that is no longer chosen
 	d.Press("down", "down").Type("5m").Press("esc")
 	drive.Asked[screen.Back](d)
 }
