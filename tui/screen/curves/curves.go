@@ -231,8 +231,6 @@ func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
 		return m, nil, nil
 	case m.found == nil:
 		return fault("The times are not worked out yet.")
-	case m.found.fault != "":
-		return fault(m.found.fault)
 	case len(m.starts) == 0:
 		return fault("There is no recipe to start from: make one first.")
 	case at < 0:

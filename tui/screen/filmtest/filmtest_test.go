@@ -66,7 +66,7 @@ func TestAFilmTestIsPlanned(t *testing.T) {
 	}
 	d.Shows("5 sheets in hangers").Shows("To be expected of 5 sheets")
 	d.Golden("test").Fits("▌")
-	d.Press("down", "right", "right").Done().Shows("5 sheets in trays, one sheet each")
+	d.Press("down", "right", "right").Shows("The test is being worked out").Hides("To be expected").Done().Shows("5 sheets in trays, one sheet each")
 	d.Press("down").Type("x").Done().Shows("is no time").Golden("fault")
 	d.Press("down", "enter").Says(`"x" is no time`)
 	if h.wrote != nil {

@@ -120,7 +120,7 @@ func (s Setup) offered(msg choicesMsg) Setup {
 	was, _ := s.chosen()
 	s.sessions, s.tablets = nil, msg.tablets
 	for _, one := range msg.sessions {
-		if one.ID == was.ID || one.Problem == "" && !one.Rehearsal && one.Ended != nil {
+		if one.Problem == "" && !one.Rehearsal && one.Ended != nil {
 			s.sessions = append(s.sessions, one)
 		}
 	}
