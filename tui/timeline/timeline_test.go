@@ -5,6 +5,10 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
 )
 
 // any session: steps one after another, a moment and a limit or none.
@@ -108,5 +112,23 @@ func TestLimits(t *testing.T) {
 		if on := max(20*time.Minute, limit); beyond != want || !beyond && span != on || beyond && span != 20*time.Minute {
 			t.Errorf("limit %v: the line spans %v, beyond %v", limit, span, beyond)
 		}
+	}
+}
+
+// Drying goes on for hours after the last lift out of a bath, and is left out; the limit lies
+// as far behind that lift as there is in hand.
+func TestOfPlanEndsWithTheLastBath(t *testing.T) {
+	r, err := recipes.Find("plover-cradle", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := planning.Resolve(r, sequence.Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := OfPlan(&p)
+	last := l.Segments[len(l.Segments)-1]
+	if last.Name != "wash" || !last.Lit || l.Segments[0].Lit || l.End() != p.Wet.Total || *l.Limit != p.Wet.Total+*p.Wet.Margin {
+		t.Errorf("%+v, limit %v", l.Segments, l.Limit)
 	}
 }

@@ -82,10 +82,15 @@ func (p *Env) NewRecipeText(from string) ([]byte, error) {
 			return nil, err
 		}
 	}
-	if !strings.Contains(string(text), string(recipes.KeyReference)) {
-		text = append(text, recipes.KeyReference...)
+	return WithKeyReference(text), nil
+}
+
+// WithKeyReference is a recipe's text with every key explained below it.
+func WithKeyReference(text []byte) []byte {
+	if strings.Contains(string(text), string(recipes.KeyReference)) {
+		return text
 	}
-	return text, nil
+	return append(text, recipes.KeyReference...)
 }
 
 // CheckedRecipeText is a recipe as a file, once it has been read back without a fault.

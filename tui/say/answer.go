@@ -1,0 +1,89 @@
+package say
+
+// A plan's answer: how long to develop, and whether the film stands being wet so long.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.org/wetside/sequence"
+)
+
+// Sheets counts them.
+func Sheets(n int) string {
+	if n == 1 {
+		return "1 sheet"
+	}
+	return fmt.Sprintf("%d sheets", n)
+}
+
+// Vessel is where film is, in a word or two for lists.
+func Vessel(v sequence.Vessel) string {
+	switch v {
+	case sequence.Tray:
+		return "trays"
+	case sequence.SingleTrays:
+		return "single trays"
+	case sequence.DaylightTank:
+		return "daylight tank"
+	}
+	return string(v)
+}
+
+// Develop is how long to develop, and at what temperature: "5:28", and for what the recipe
+// says "recipe 7:30 at 20 °C", its temperature alone where the time is the same; of a film test the shortest and the longest time. Empty where nothing is developed.
+func Develop(p *sequence.Plan, u sequence.Units) (today, recipe string) {
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		if st.Kind != sequence.Develop {
+			continue
+		}
+		if n := len(st.Doses); n > 0 {
+			low, high := st.Doses[0], st.Doses[0]
+			for _, d := range st.Doses {
+				low, high = min(low, d), max(high, d)
+			}
+			today = sequence.FormatElapsed(low) + " to " + sequence.FormatElapsed(high)
+			return today, fmt.Sprintf("a film test, a time for each of %s", Sheets(n))
+		}
+		if st.Given != st.Base {
+			recipe = "recipe " + sequence.FormatElapsed(st.Base) + " "
+		}
+		if t := st.Step.Temperature; t != nil {
+			recipe += "at " + u.Temperature(t.At)
+		}
+		return sequence.FormatElapsed(st.Given), strings.TrimSpace(recipe)
+	}
+	return "", ""
+}
+
+// Wet is the wet time, and what of the limit it is: "24:18", "76% of limit, 4:54 in hand".
+func Wet(p *sequence.Plan) (total, limit string) {
+	w := p.Wet
+	total = sequence.FormatElapsed(w.Total)
+	if w.Margin == nil || w.Used == nil || w.Limit == nil {
+		return total, "no limit known"
+	}
+	share := fmt.Sprintf("%.0f%% of limit", math.Ceil(100**w.Used-1e-9)) // rounded to the careful side
+	if *w.Margin < 0 {
+		return total, fmt.Sprintf("%s (%s %s), %s too long", share, sequence.FormatElapsed(*w.Limit), p.Vessel.In(), sequence.FormatElapsed(-*w.Margin))
+	}
+	return total, share + ", " + sequence.FormatElapsed(*w.Margin) + " in hand"
+}
+
+// OverLimit reports whether the film would be wet for longer than it stands.
+func OverLimit(p *sequence.Plan) bool { return p.Wet.Margin != nil && *p.Wet.Margin < 0 }
+
+// Sentence is a text with a capital and a full stop.
+func Sentence(s string) string {
+	if s == "" {
+		return ""
+	}
+	r := []rune(s)
+	s = strings.ToUpper(string(r[:1])) + string(r[1:])
+	if !strings.ContainsAny(s[len(s)-1:], ".!?") {
+		s += "."
+	}
+	return s
+}

@@ -1,0 +1,106 @@
+// Package say is what several surfaces say in the same words: pure functions from plans and
+// sessions to plain sentences, one file a topic. Screens, pages and the voice put them where
+// they belong; no colour, no clock and no width stands here.
+package say
+
+// The steps of a plan: which light there may be, and what the hands do.
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+// RoomLight is the light that a step allows: dark, safelight or on.
+func RoomLight(l sequence.Light) string {
+	if l == sequence.White {
+		return "on"
+	}
+	return string(l)
+}
+
+// Hands is what the hands do in step i of a plan, the vessel first where it changes.
+func Hands(p *sequence.Plan, i int) string {
+	st := &p.Steps[i]
+	var parts []string
+	if i > 0 && p.Steps[i-1].Vessel != st.Vessel {
+		parts = append(parts, st.Vessel.In())
+	}
+	parts = append(parts, Agitation(p, st))
+	if st.Drain > 0 {
+		parts = append(parts, "drain "+Short(st.Drain))
+	}
+	hands := strings.Join(parts, ", ")
+	if st.LightsOnAfter > 0 {
+		hands += "; light after " + sequence.FormatElapsed(st.LightsOnAfter)
+	}
+	if st.WaitForPerson {
+		hands += "; on your signal"
+	}
+	return hands
+}
+
+// Agitation is how a step is agitated: "shuffle every 10 s", "first 1 min, then 10 s each minute".
+func Agitation(p *sequence.Plan, st *sequence.PlanStep) string {
+	switch a := st.Agitate; {
+	case a.Mode == sequence.Still || a.Mode == "":
+		return "stand"
+	case a.Mode == sequence.Shuffle && st.Stack:
+		return "shuffle every " + Short(p.Recipe.Load.ShuffleEvery)
+	case a.Mode == sequence.Pattern:
+		return pattern(a)
+	}
+	return "agitate continuously"
+}
+
+// pattern is the first agitation, then the rhythm.
+func pattern(a sequence.Agitation) string {
+	rhythm := Short(a.For) + " every " + Short(a.Every)
+	switch {
+	case len(a.At) == 1:
+		rhythm = Short(a.For) + " once"
+	case len(a.At) == 2:
+		rhythm = Short(a.For) + " twice"
+	case len(a.At) > 2:
+		rhythm = Short(a.For) + " now and then"
+	case a.Every == time.Minute:
+		rhythm = Short(a.For) + " each minute"
+	}
+	if a.Initial > 0 && (a.Initial != a.For || len(a.At) > 0) {
+		return "first " + Short(a.Initial) + ", then " + rhythm
+	}
+	return rhythm
+}
+
+// Short is a length in the largest units that it has: "10 s", "1 min", "1 min 30 s", "2 h".
+func Short(d sequence.Elapsed) string {
+	var parts []string
+	for _, u := range []struct {
+		size time.Duration
+		name string
+	}{{time.Hour, " h"}, {time.Minute, " min"}, {time.Second, " s"}} {
+		if n := d / u.size; n > 0 {
+			parts = append(parts, strconv.Itoa(int(n))+u.name)
+			d -= n * u.size
+		}
+	}
+	if len(parts) == 0 {
+		return "0 s"
+	}
+	return strings.Join(parts, " ")
+}
+
+// StepName is a step's name in the trade's words, where it has none of its own.
+func StepName(name string) string {
+	switch name {
+	case string(sequence.StopBath):
+		return "stop bath"
+	case string(sequence.WashingAid):
+		return "washing aid"
+	case string(sequence.WettingAgent):
+		return "wetting agent"
+	}
+	return name
+}

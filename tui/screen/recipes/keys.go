@@ -1,0 +1,216 @@
+package recipes
+
+// The keys, and the questions that stand before what cannot be taken back.
+
+import (
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
+)
+
+// question is what stands over the list until it is answered.
+type question int
+
+const (
+	asksNothing question = iota
+	asksTakeOver
+	asksEditor
+)
+
+const (
+	takeOverText = "This session began on another laptop and may still be running there. Two laptops that both carry it out " +
+		"call every transfer twice, so take it over only when the other one no longer does. y takes it over here, any other key leaves it."
+	editorText = "Your own editor opens on the recipe; of a shipped one on a copy. Save and leave it as you always do " +
+		"(nano: ctrl+o enter ctrl+x, vi: esc :wq enter). Then the recipe is checked and its plan shown. enter opens it, any other key stays here."
+)
+
+// scrollBy is how far pgup and pgdn move what stands about a recipe.
+const scrollBy = 5
+
+func bind(keys, word string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
+}
+
+func (m Model) key(name string) (Model, screen.Action) {
+	if m.asking != asksNothing {
+		return m.answer(name)
+	}
+	switch name {
+	case "up", "k":
+		return m.choose(m.at - 1), nil
+	case "down", "j":
+		return m.choose(m.at + 1), nil
+	case "home":
+		return m.choose(0), nil
+	case "end":
+		return m.choose(m.rows() - 1), nil
+	case "pgdown":
+		m.scrolled = min(m.scrolled+scrollBy, m.chosen.rows())
+	case "pgup":
+		m.scrolled = max(0, m.scrolled-scrollBy)
+	case "esc": // this is the ground floor
+		m.rehearsed = false
+	case "enter":
+		return m.open()
+	case "r":
+		return m.rehearse()
+	case "e", "c":
+		return m.change(name)
+	}
+	return m, m.elsewhere(name)
+}
+
+// elsewhere are the keys that only lead to another screen.
+func (m Model) elsewhere(name string) screen.Action {
+	switch name {
+	case "n":
+		return screen.OpenNewRecipe{}
+	case "N":
+		return screen.OpenNotebook{}
+	case "b":
+		return screen.OpenBottles{}
+	case "h":
+		return screen.OpenHolders{}
+	case "d":
+		return screen.OpenDensities{}
+	case "l":
+		return screen.OpenSounds{}
+	case "q":
+		return screen.Quit{}
+	case "t":
+		if m.chosen.plan == nil {
+			return screen.Message{Text: "A film test is made of a recipe that can be used. Choose one.", Fault: true}
+		}
+		return screen.OpenFilmTest{Recipe: m.chosen.plan.Recipe}
+	}
+	return nil
+}
+
+// open plans the recipe chosen, or takes up the session.
+func (m Model) open() (Model, screen.Action) {
+	if u, ok := m.session(); ok {
+		if u.Elsewhere {
+			m.asking = asksTakeOver
+			return m, nil
+		}
+		return m, screen.Resume{ID: u.ID}
+	}
+	e, ok := m.entry()
+	switch {
+	case !ok:
+		return m, nil
+	case m.chosen.fault != nil:
+		return m, m.unusable()
+	}
+	return m, screen.OpenPlan{Name: e.Name, Conditions: m.env.Defaults}
+}
+
+// unusable says why a broken recipe cannot be planned or rehearsed, and what mends it.
+func (m Model) unusable() screen.Action {
+	e, _ := m.entry()
+	return screen.Message{Text: e.Name + " cannot be used as it is. e opens it at the first fault.", Fault: true}
+}
+
+// rehearse begins the recipe chosen without film, many times as fast.
+func (m Model) rehearse() (Model, screen.Action) {
+	if _, ok := m.session(); ok {
+		return m, screen.Message{Text: "A session is not rehearsed. Choose a recipe.", Fault: true}
+	}
+	e, ok := m.entry()
+	switch {
+	case !ok:
+		return m, nil
+	case m.chosen.fault != nil:
+		return m, m.unusable()
+	}
+	plan, err := m.defaultPlan(m.chosen.plan.Recipe)
+	if err != nil {
+		return m, screen.Message{Text: err.Error(), Fault: true}
+	}
+	m.rehearsal = e.Name
+	return m, screen.Begin{Start: screen.SessionStart{Plan: plan, Countdown: m.env.Countdown,
+		RehearsalSpeed: m.env.Speed(), SkipQuiet: m.env.Rehearsal.SkipQuiet, Dark: m.env.Rehearsal.Dark}}
+}
+
+// defaultPlan is a recipe under the conditions that were given with the program.
+func (m Model) defaultPlan(r sequence.Recipe) (*sequence.Plan, error) {
+	c, err := m.env.Defaults.Conditions()
+	if err != nil {
+		return nil, err
+	}
+	plan, err := planning.Resolve(r, c)
+	return &plan, err
+}
+
+// change opens the editor, after a word on how it is left, or the form.
+func (m Model) change(name string) (Model, screen.Action) {
+	e, ok := m.entry()
+	switch {
+	case !ok:
+		return m, screen.Message{Text: "A session is not edited. Choose a recipe.", Fault: true}
+	case name == "e":
+		m.asking = asksEditor
+		return m, nil
+	case e.Fault != nil:
+		return m, m.unusable()
+	}
+	return m, screen.OpenNewRecipe{From: e.Name}
+}
+
+// answer takes the key that answers the question.
+func (m Model) answer(name string) (Model, screen.Action) {
+	asked := m.asking
+	m.asking = asksNothing
+	switch {
+	case asked == asksTakeOver && name == "y":
+		u, _ := m.session()
+		return m, screen.Resume{ID: u.ID}
+	case asked == asksEditor && (name == "enter" || name == "e"):
+		e, _ := m.entry()
+		return m, screen.Edit{Recipe: e.Name}
+	}
+	return m, nil
+}
+
+// About is what stands around it.
+func (m Model) About() screen.About {
+	return screen.About{Title: "wetside", Right: m.count(), Foot: m.foot(), Help: widget.Help{
+		About: "A recipe says how one film is developed, bath by bath. Choose one: it is planned for today's temperature, " +
+			"prepared, and then carried out in the dark. A rehearsal shows all of it without film.",
+		Groups: []widget.KeyGroup{
+			{Purpose: "The session", Keys: []key.Binding{bind("enter", "plan the recipe for today, or take up the session"),
+				bind("r", fmtSpeed("rehearse without film, %g times as fast", m.env.Speed()))}},
+			{Purpose: "Recipes", Keys: []key.Binding{bind("n", "new recipe, field by field"), bind("c", "change the recipe, or start one from it, field by field"),
+				bind("e", "edit it as a file, in your own editor")}},
+			{Purpose: "Film and chemistry", Keys: []key.Binding{bind("N", "notebook: all sessions"), bind("b", "bottles: what is mixed"),
+				bind("h", "film holders: exposed sheets"), bind("t", "film test of the recipe"), bind("d", "densities that were read")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "choose; home and end go to the first and the last"),
+				bind("pgup pgdn", "read on beside the list"), bind("l", "hear the sounds")}},
+			{Purpose: "Leaving", Keys: []key.Binding{bind("q", "quit wetside")}},
+		}}}
+}
+
+// foot are the keys that matter for what is chosen.
+func (m Model) foot() []key.Binding {
+	switch {
+	case m.asking == asksTakeOver:
+		return []key.Binding{bind("y", "take it over"), bind("esc", "leave it")}
+	case m.asking == asksEditor:
+		return []key.Binding{bind("enter", "open the editor"), bind("esc", "stay here")}
+	}
+	last := []key.Binding{bind("n", "new recipe"), bind("N", "notebook"), bind("b", "bottles"), bind("q", "quit")}
+	if _, ok := m.session(); ok {
+		return append([]key.Binding{bind("enter", "take up")}, last...)
+	}
+	if m.chosen.fault != nil {
+		return append([]key.Binding{bind("e", "edit")}, last...)
+	}
+	first := []key.Binding{bind("enter", "plan"), bind("r", "rehearse")}
+	if m.newcomer && !m.rehearsed {
+		first[0], first[1] = first[1], first[0]
+	}
+	return append(first, last...)
+}

@@ -1,0 +1,27 @@
+package timeline
+
+import (
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/schedule"
+)
+
+// OfPlan is a plan laid out. What comes after the last lift out of a bath, such as drying,
+// goes on for hours and is left out.
+func OfPlan(p *sequence.Plan) Timeline {
+	var t Timeline
+	wet := 0
+	for _, g := range schedule.Segments(p, p.Passages) {
+		st := &p.Steps[g.Step]
+		t.Segments = append(t.Segments, Segment{Name: st.Name, From: g.From, To: g.To,
+			Lit: st.RoomLight != sequence.Dark, Dry: st.OutsideWetTime})
+		if !st.OutsideWetTime {
+			wet = len(t.Segments)
+		}
+	}
+	t.Segments = t.Segments[:wet]
+	if p.Wet.Margin != nil {
+		limit := max(1, t.WetEnd()+*p.Wet.Margin)
+		t.Limit = &limit
+	}
+	return t
+}
