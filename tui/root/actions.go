@@ -35,7 +35,7 @@ func (m Model) do(a screen.Action) (Model, tea.Cmd) {
 		}
 		return m, tea.Batch(cmds...)
 	case screen.Back:
-		return m.back()
+		return m.back(a.Tell)
 	case screen.Home:
 		m.stack = m.stack[:1:1]
 		return m.renewed()
@@ -85,12 +85,18 @@ func started(s screen.Screen) tea.Cmd {
 	return nil
 }
 
-// back goes one level up, to a screen that reads anew what it shows.
-func (m Model) back() (Model, tea.Cmd) {
+// back goes one level up, to a screen that reads anew what it shows and hears what the one
+// that was left tells it.
+func (m Model) back(tell tea.Msg) (Model, tea.Cmd) {
 	if len(m.stack) > 1 {
 		m.stack = m.stack[: len(m.stack)-1 : len(m.stack)-1]
 	}
-	return m.renewed()
+	m, cmd := m.renewed()
+	if tell == nil {
+		return m, cmd
+	}
+	m, heard := m.give(tell)
+	return m, tea.Batch(cmd, heard)
 }
 
 func (m Model) renewed() (Model, tea.Cmd) {
