@@ -50,6 +50,8 @@ func (m Model) do(a screen.Action) (Model, tea.Cmd) {
 		return m.begin(a.Start)
 	case screen.Resume:
 		return m.resume(a.ID)
+	case screen.NextRound:
+		return m.nextRound()
 	case screen.Edit:
 		return m.edit(a.Recipe)
 	case screen.TouchSpent:
@@ -156,9 +158,33 @@ func (m Model) begun(msg begunMsg) (Model, tea.Cmd) {
 		m, cmd := m.give(screen.BeginFailedMsg{Err: msg.err})
 		return m, tea.Batch(gone, cmd)
 	}
+	m = m.remembersRound()
 	s := m.running(msg.session, m.dark())
 	m.message, m.help, m.stack = message{}, nil, append(m.stack[:1:1], s)
 	return m, started(s)
+}
+
+// remembersRound keeps how the next round is planned, of the plan that a session began from.
+func (m Model) remembersRound() Model {
+	m.next = nil
+	for _, s := range m.stack {
+		if s, ok := s.(interface {
+			Next() (screen.OpenPlan, bool)
+		}); ok {
+			if next, ok := s.Next(); ok {
+				m.next = &next
+			}
+		}
+	}
+	return m
+}
+
+// nextRound plans the round after the session that was begun last.
+func (m Model) nextRound() (Model, tea.Cmd) {
+	if m.next == nil {
+		return m.say("There is no further round: the plan says under total sheets how many there are in all.", true)
+	}
+	return m.enter(*m.next)
 }
 
 // edit opens the person's editor, which has the terminal until it is left.

@@ -50,6 +50,9 @@ type (
 	// BeginFailedMsg or is gone.
 	Begin  struct{ Start SessionStart }
 	Resume struct{ ID string }
+	// NextRound plans the round after the session that was begun last, where its plan was one
+	// of several; otherwise it says that there is none.
+	NextRound struct{}
 	// OpenSummary shows a session that is over, in place of its run.
 	OpenSummary struct{ Session Session }
 )
@@ -102,6 +105,7 @@ func (OpenPlan) action()         {}
 func (OpenPrepare) action()      {}
 func (Begin) action()            {}
 func (Resume) action()           {}
+func (NextRound) action()        {}
 func (OpenSummary) action()      {}
 func (OpenNotebook) action()     {}
 func (OpenSession) action()      {}
