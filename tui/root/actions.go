@@ -35,7 +35,7 @@ func (m Model) do(a screen.Action) (Model, tea.Cmd) {
 		}
 		return m, tea.Batch(cmds...)
 	case screen.Back:
-		return m.back()
+		return m.back(a.Tell)
 	case screen.Home:
 		m.stack = m.stack[:1:1]
 		return m.renewed()
@@ -50,6 +50,8 @@ func (m Model) do(a screen.Action) (Model, tea.Cmd) {
 		return m.begin(a.Start)
 	case screen.Resume:
 		return m.resume(a.ID)
+	case screen.NextRound:
+		return m.nextRound()
 	case screen.Edit:
 		return m.edit(a.Recipe)
 	case screen.TouchSpent:
@@ -85,12 +87,18 @@ func started(s screen.Screen) tea.Cmd {
 	return nil
 }
 
-// back goes one level up, to a screen that reads anew what it shows.
-func (m Model) back() (Model, tea.Cmd) {
+// back goes one level up, to a screen that reads anew what it shows and hears what the one
+// that was left tells it.
+func (m Model) back(tell tea.Msg) (Model, tea.Cmd) {
 	if len(m.stack) > 1 {
 		m.stack = m.stack[: len(m.stack)-1 : len(m.stack)-1]
 	}
-	return m.renewed()
+	m, cmd := m.renewed()
+	if tell == nil {
+		return m, cmd
+	}
+	m, heard := m.give(tell)
+	return m, tea.Batch(cmd, heard)
 }
 
 func (m Model) renewed() (Model, tea.Cmd) {
@@ -150,9 +158,33 @@ func (m Model) begun(msg begunMsg) (Model, tea.Cmd) {
 		m, cmd := m.give(screen.BeginFailedMsg{Err: msg.err})
 		return m, tea.Batch(gone, cmd)
 	}
+	m = m.remembersRound()
 	s := m.running(msg.session, m.dark())
 	m.message, m.help, m.stack = message{}, nil, append(m.stack[:1:1], s)
 	return m, started(s)
+}
+
+// remembersRound keeps how the next round is planned, of the plan that a session began from.
+func (m Model) remembersRound() Model {
+	m.next = nil
+	for _, s := range m.stack {
+		if s, ok := s.(interface {
+			Next() (screen.OpenPlan, bool)
+		}); ok {
+			if next, ok := s.Next(); ok {
+				m.next = &next
+			}
+		}
+	}
+	return m
+}
+
+// nextRound plans the round after the session that was begun last.
+func (m Model) nextRound() (Model, tea.Cmd) {
+	if m.next == nil {
+		return m.say("There is no further round: the plan says under total sheets how many there are in all.", true)
+	}
+	return m.enter(*m.next)
 }
 
 // edit opens the person's editor, which has the terminal until it is left.

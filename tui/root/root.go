@@ -43,6 +43,8 @@ type Model struct {
 	starting   bool         // a session is being begun or taken up, or the editor is open; never two
 	generation int          // of the tick by which a message goes
 
+	next *screen.OpenPlan // the round after the session that was begun last; nil for none
+
 	big, menu, escape press.Detector
 }
 

@@ -6,7 +6,7 @@ import (
 )
 
 // OfPlan is a plan laid out. What comes after the last lift out of a bath, such as drying,
-// goes on for hours and is left out.
+// goes on for hours and is left out. The limit is the moment of the alarm, the plan's own value.
 func OfPlan(p *sequence.Plan) Timeline {
 	var t Timeline
 	wet := 0

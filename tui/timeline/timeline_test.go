@@ -115,6 +115,24 @@ func TestLimits(t *testing.T) {
 	}
 }
 
+// The mark on the line is the moment of the alarm, also where shares of two vessels' limits add
+// up and the time in hand is that of one of them.
+func TestTheLimitIsTheAlarms(t *testing.T) {
+	for _, name := range []string{"plover-tray", "plover-warm-water", "tern-hangers"} {
+		r, err := recipes.Find(name, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := planning.Resolve(r, sequence.Conditions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if l := OfPlan(&p); l.Limit == nil || *l.Limit != *p.Wet.LimitAt {
+			t.Errorf("%s: limit %v, the alarm is at %v", name, l.Limit, *p.Wet.LimitAt)
+		}
+	}
+}
+
 // Drying goes on for hours after the last lift out of a bath, and is left out; the limit is
 // the moment of the alarm: all go in at once, and the recipe's limit is 50 min.
 func TestOfPlanEndsWithTheLastBath(t *testing.T) {
