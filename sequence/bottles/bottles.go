@@ -110,7 +110,7 @@ func (b Inventory) OpenBottleNamed(name string) (Bottle, error) {
 	case len(found) > 1:
 		return Bottle{}, fmt.Errorf("bottle %q: %d open bottles begin so; expected one of %q", name, len(found), Names(found, nameOf))
 	case len(open) == 0:
-		return Bottle{}, fmt.Errorf("bottle %q: none is open; wetside baths mix opens one", name)
+		return Bottle{}, fmt.Errorf("bottle %q: none is open; wetside bottles open opens one", name)
 	}
 	return Bottle{}, fmt.Errorf("bottle %q: none open is called so; expected one of %q", name, Names(open, nameOf))
 }

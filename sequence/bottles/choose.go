@@ -30,7 +30,7 @@ func Choose(w sequence.RawConditions, could []sequence.OpenBottle) ([]sequence.O
 				err = fmt.Errorf("%q: another bottle serves as %q already; expected one for each bath", name, k.Bath)
 			}
 			if err != nil {
-				return nil, sequence.FieldError{Field: "baths", Err: err}
+				return nil, sequence.FieldError{Field: "bottles", Err: err}
 			}
 		}
 	}

@@ -1,6 +1,6 @@
 package cli
 
-// wetside baths: which bottles stand open, what they have done, how long they keep.
+// wetside bottles: which bottles stand open, what they have done, how long they keep.
 
 import (
 	"fmt"
@@ -49,44 +49,46 @@ type bottleFlags struct {
 func newBottlesCommand(p *app.Env) *cobra.Command {
 	var k bottleFlags
 	cmd := &cobra.Command{
-		Use:   "baths",
-		Short: "the bottles that stand open: how old, what they have done",
+		Use:   "bottles",
+		Short: "track mixed bottles and stock: how old, what they have done",
 		Long: "Lists the bottles that stand open. Plans draw on them: a recipe's bath is served by the\n" +
 			"bottle mixed last under the same name from the same parts. A session books itself when\n" +
 			"it is over; a rehearsal never does. BOTTLE is a bottle's name, or enough of its beginning.",
-		Example: "  wetside baths mix plover-tray\n" +
-			"  wetside baths book fixer --sheets 4 --size 4x5in",
+		Example: "  wetside bottles open plover-tray\n" +
+			"  wetside bottles use fixer --sheets 4 --size 4x5in",
 		Args: flags.UsageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return printBottles(p, &k) },
 	}
-	cmd.Flags().BoolVar(&k.all, "all", false, "also those that were thrown away")
+	cmd.Flags().BoolVar(&k.all, "all", false, "also those that were retired")
 	cmd.Flags().BoolVar(&k.asJSON, "json", false, "as JSON")
-	cmd.AddCommand(newBottlesOpenCommand(p), newBottlesUseCommand(p), newBottlesSwapCommand(p), newBottlesRetireCommand(p), newBottlesStockCommand(p), newBottlesTakeCommand(p))
+	cmd.AddCommand(newBottlesOpenCommand(p), newBottlesUseCommand(p), newBottlesSwapCommand(p), newBottlesRetireCommand(p), newBottlesStockCommand(p), newBottlesTakeCommand(p), newBottlesClearingCommand(p))
 	return cmd
 }
 
 func newBottlesOpenCommand(p *app.Env) *cobra.Command {
 	var k bottleFlags
 	cmd := &cobra.Command{
-		Use:     "mix RECIPE",
+		Use:     "open RECIPE",
 		Short:   "open a bottle for each bath of a recipe, or for one",
-		Example: "  wetside baths mix plover-tray --bath fixer --volume 2l --keeps 60d",
+		Example: "  wetside bottles open plover-tray --bath fixer --volume 2l --keeps 60d",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE:    func(_ *cobra.Command, args []string) error { return runBottlesOpen(p, &k, args[0]) },
 	}
 	f := cmd.Flags()
 	f.StringVar(&k.bath, "bath", "", "only the bath called `ID`")
-	f.StringVar(&k.volume, "volume", "", "how much was mixed, `V`; usually the recipe's")
-	f.StringVar(&k.name, "name", "", "with --bath: what is written on the bottle")
-	f.StringVar(&k.mixedAgo, "ago", "", "mixed `D` ago: 30m, 2h, 3d")
-	f.StringVar(&k.keeps, "keeps", "", "how long it keeps, `D`: 1h, 60d; usually the recipe's tray_life")
+	f.StringVar(&k.volume, "volume", "", "how much was mixed, `VOLUME`; usually the recipe's")
+	f.StringVar(&k.name, "name", "", "with --bath: the `NAME` written on the bottle")
+	f.StringVar(&k.mixedAgo, "ago", "", "mixed `DURATION` ago: 30m, 2h, 3d")
+	f.StringVar(&k.keeps, "keeps", "", "how long it keeps, `DURATION`: 1h, 60d; usually the recipe's working_life")
+	flags.Needs(cmd, "name", "bath")
+	flags.Needs(cmd, "volume", "bath")
 	return cmd
 }
 
 func newBottlesUseCommand(p *app.Env) *cobra.Command {
 	var k bottleFlags
 	cmd := &cobra.Command{
-		Use:   "book BOTTLE",
+		Use:   "use BOTTLE",
 		Short: "film that went through a bottle without a session",
 		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -104,10 +106,10 @@ func newBottlesUseCommand(p *app.Env) *cobra.Command {
 
 func newBottlesSwapCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
-		Use:   "rotate FIRST SECOND",
-		Short: "two-bath fixing: FIRST is thrown away, SECOND takes its place",
-		Long: "Two-bath fixing: the first bath is spent first. It is thrown away (its silver collected),\n" +
-			"the second takes its place, and a new second is mixed: wetside baths mix RECIPE --bath ID.",
+		Use:   "swap FIRST SECOND",
+		Short: "two-bath fixing: FIRST is retired, SECOND takes its place",
+		Long: "Two-bath fixing: the first bath is spent first. It is retired (collect the silver),\n" +
+			"the second takes its place, and a new second is mixed: wetside bottles open RECIPE --bath ID.",
 		Args: flags.UsageArgs(cobra.ExactArgs(2)),
 		RunE: func(_ *cobra.Command, args []string) error { return runBottlesSwap(p, args[0], args[1]) },
 	}
@@ -115,7 +117,7 @@ func newBottlesSwapCommand(p *app.Env) *cobra.Command {
 
 func newBottlesRetireCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
-		Use:   "throw-away BOTTLE",
+		Use:   "retire BOTTLE",
 		Short: "a bottle that is used up, or handed in",
 		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -235,7 +237,7 @@ func runBottlesSwap(p *app.Env, first, second string) error {
 		return err
 	}
 	if one.Name == two.Name {
-		return app.Usagef("rotate: %q twice; expected the first fixer and the second", one.Name)
+		return app.Usagef("bottles swap: %q twice; expected the first fixer and the second", one.Name)
 	}
 	if err := p.SwapBottles(one, two); err != nil {
 		return err
@@ -265,7 +267,7 @@ func printBottles(p *app.Env, k *bottleFlags) error {
 		return p.WriteJSON(told)
 	}
 	if len(list) == 0 {
-		_, err := fmt.Fprintln(p.Out, "no bottle stands open; wetside baths mix RECIPE opens them")
+		_, err := fmt.Fprintln(p.Out, "no bottle stands open; wetside bottles open RECIPE opens them")
 		return err
 	}
 	for _, c := range list {

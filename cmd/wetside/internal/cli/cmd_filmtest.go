@@ -37,7 +37,7 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 			"for a target, and with --write makes a recipe that takes the sheets out one by one,\n" +
 			"in a vessel that keeps the film under its limit.",
 		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml\n" +
-			"  wetside film-test plover-tray --sheets 4 --metered \"EI 50 +4\"",
+			"  wetside film-test plover-tray --sheets 4 --exposed \"EI 50 +4\"",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			r, err := app.FindPlainRecipe(args[0])
@@ -49,11 +49,11 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 	}
 	f := cmd.Flags()
 	f.IntVar(&x.Sheets, "sheets", 0, "sheets to spend, `N`")
-	f.StringVar(&x.Guess, "guess", "", "a developing time to start from, `D`")
-	f.Float64Var(&x.Target, "target", filmtest.DefaultTarget, "the average gradient that will be looked for")
-	f.Float64Var(&x.ReadingError, "reading-error", 0, "of one density (0.02)")
-	f.Float64Var(&x.Scatter, "scatter", 0, "from sheet to sheet, as a fraction of the gradient (0.04)")
-	f.StringVar(&x.Exposed, "metered", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
+	f.StringVar(&x.Guess, "guess", "", "a developing time to start from, `DURATION`")
+	f.Float64Var(&x.Target, "target", filmtest.DefaultTarget, "the average gradient that will be looked for, `G`")
+	f.Float64Var(&x.ReadingError, "reading-error", 0, "of one density, `E` (0.02)")
+	f.Float64Var(&x.Scatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04)")
+	f.StringVar(&x.Exposed, "exposed", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
 	f.StringVar(&x.WriteFile, "write", "", "write the test as a recipe to `FILE`")
 	f.BoolVar(&x.AsJSON, "json", false, "as JSON")
 	return cmd
@@ -124,5 +124,5 @@ func printExposing(p *app.Env, x filmtest.Options, e *curve.ExposedTablet, r *se
 	for _, note := range e.Notes {
 		fmt.Fprintf(p.Out, "care: %s\n", note)
 	}
-	fmt.Fprintf(p.Out, "Evaluate it with --metered %q.\n", safetext.Clean(x.Exposed))
+	fmt.Fprintf(p.Out, "Evaluate it with --exposed %q.\n", safetext.Clean(x.Exposed))
 }

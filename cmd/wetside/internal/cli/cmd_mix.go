@@ -76,13 +76,20 @@ func newMixCommand(p *app.Env) *cobra.Command {
 		RunE: func(_ *cobra.Command, args []string) error { return runMix(p, &m, args[0]) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&m.volume, "volume", "", "of the whole bath, `V`")
+	f.StringVar(&m.volume, "volume", "", "of the whole bath, `VOLUME`")
 	m.vessel.Add(cmd)
 	f.StringVar(&m.bath, "bath", "", "`ID` of the recipe's bath")
 	f.StringArrayVar(&m.have, "have", nil, "stock in hand, `\"A 40ml\"`; may be given for each part")
-	f.StringVar(&m.graduate, "graduate", "", "measure with a graduate marked every `V`")
+	f.StringVar(&m.graduate, "graduate", "", "measure with a graduate marked every `VOLUME`")
 	f.StringVar(&m.within, "within", "", "with --graduate: the error allowed, per cent, `P`; usually 2")
 	f.BoolVar(&m.asJSON, "json", false, "as JSON")
+	flags.Excludes(cmd, "volume", "depth", "tray", "tank", "drum")
+	cmd.MarkFlagsMutuallyExclusive("tray", "tank", "drum")
+	flags.Needs(cmd, "depth", "tray", "tank", "drum")
+	for _, vessel := range []string{"tray", "tank", "drum"} {
+		flags.Needs(cmd, vessel, "depth")
+	}
+	flags.Needs(cmd, "within", "graduate")
 	return cmd
 }
 

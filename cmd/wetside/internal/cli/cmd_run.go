@@ -64,12 +64,16 @@ func newRunCommand(p *app.Env) *cobra.Command {
 	today.Add(cmd)
 	today.AddBottles(cmd)
 	how.Add(cmd, p.Settings)
-	cmd.Flags().StringVar(&how.Countdown, "lead", "", "`D` from beginning to the first dip ("+p.Settings.Countdown.String()+" on the screens, 0s in plain mode)")
+	cmd.Flags().StringVar(&how.Countdown, "countdown", "", "`DURATION` from beginning to the first dip ("+p.Settings.Countdown.String()+" on the screens, 0s in plain mode)")
 	cmd.Flags().StringVar(&how.Thermometer.File, "thermometer", "", "a `FILE` with the temperature, read once a second")
-	cmd.Flags().StringVar(&how.Thermometer.HangsIn, "hangs-in", "developer", "where it hangs: developer, jacket or room")
-	cmd.Flags().StringVar(&how.Thermometer.JacketOffset, "jacket-offset", "", "by how much the developer is warmer than its jacket, in `K`; with --hangs-in jacket")
+	cmd.Flags().StringVar(&how.Thermometer.HangsIn, "sensor-in", "developer", "`WHERE` it hangs: developer, jacket or room")
+	cmd.Flags().StringVar(&how.Thermometer.JacketOffset, "jacket-offset", "", "by how much the developer is warmer than its jacket, in `K`; with --sensor-in jacket")
 	cmd.Flags().StringVar(&how.Rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
 	cmd.Flags().BoolVar(&how.InDark, "dark", false, "with --rehearse: without light, as with film")
+	flags.Needs(cmd, "json", "plain")
+	flags.Needs(cmd, "dark", "rehearse")
+	flags.Needs(cmd, "sensor-in", "thermometer")
+	flags.Needs(cmd, "jacket-offset", "thermometer")
 	return cmd
 }
 

@@ -88,12 +88,12 @@ func printPublishedTime(p *app.Env, e curveFlags, r curve.Results, w *curve.Prin
 	}
 	d, err := chem.ParseDuration(e.publishedTime)
 	if err != nil {
-		fmt.Fprintf(p.Err, "wetside: --borrowed: %v\n", err)
+		fmt.Fprintf(p.Err, "wetside: --published-time: %v\n", err)
 		return
 	}
 	b, err := r.AtPublishedTime(d, *w)
 	if err != nil {
-		fmt.Fprintf(p.Err, "wetside: --borrowed: %v\n", err)
+		fmt.Fprintf(p.Err, "wetside: --published-time: %v\n", err)
 		return
 	}
 	what := "overdevelops"

@@ -16,7 +16,7 @@ import (
 
 // AddCompletions gives every command of the tree its words: by what its usage line calls
 // them, and by what its flags are called.
-func AddCompletions(cmd *cobra.Command) {
+func AddCompletions(p *app.Env, cmd *cobra.Command) {
 	for _, c := range cmd.Commands() {
 		use := c.Use
 		if c.ValidArgsFunction == nil && len(c.ValidArgs) == 0 {
@@ -28,7 +28,7 @@ func AddCompletions(cmd *cobra.Command) {
 				_ = c.RegisterFlagCompletionFunc(name, completeFrom(list))
 			}
 		}
-		AddCompletions(c)
+		AddCompletions(p, c)
 	}
 }
 
@@ -49,11 +49,11 @@ func completeArgs(use string) cobra.CompletionFunc {
 
 // flagValues are the flags whose words are known.
 var flagValues = map[string][]string{
-	"vessel":   vesselNames(),
-	"sound":    append(settings.SoundOutputs[:len(settings.SoundOutputs):len(settings.SoundOutputs)], "wav:"),
-	"voice":    settings.VoiceLevels,
-	"hangs-in": {"developer", "jacket", "room"},
-	"channel":  {"vis", "blue", "green", "red"},
+	"vessel":    vesselNames(),
+	"sound":     append(settings.SoundOutputs[:len(settings.SoundOutputs):len(settings.SoundOutputs)], "wav:"),
+	"voice":     settings.VoiceLevels,
+	"sensor-in": {"developer", "jacket", "room"},
+	"channel":   {"vis", "blue", "green", "red"},
 }
 
 func vesselNames() []string {
