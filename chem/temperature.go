@@ -124,7 +124,8 @@ func FitCoefficient(times []Point) (float64, error) {
 		if p.At <= 0 {
 			return 0, fmt.Errorf("temperature coefficient: a time of %v; expected above zero", p.At)
 		}
-		coldest, warmest = min(coldest, p.T), max(warmest, p.T)
+		coldest = min(coldest, p.T)
+		warmest = max(warmest, p.T)
 		meanT += float64(p.T) / float64(len(times))
 		meanLog += math.Log(p.At.Seconds()) / float64(len(times))
 	}
