@@ -36,7 +36,10 @@ type Session struct {
 }
 
 // Span is a stretch of a session.
-type Span struct{ From, To sequence.Elapsed }
+type Span struct {
+	From sequence.Elapsed `json:"from_s"`
+	To   sequence.Elapsed `json:"to_s"`
+}
 
 // StepDone is one step as it went. Start and those after it are Never where it has
 // not come to that.
@@ -48,11 +51,12 @@ type StepDone struct {
 
 // SheetInStep is one sheet in one step.
 type SheetInStep struct {
-	Sheet   int
-	In, Out sequence.Elapsed // Out is Never while it is in
-	Given   sequence.Elapsed // as far as it went
+	Sheet int              `json:"sheet"`
+	In    sequence.Elapsed `json:"in_s"`
+	Out   sequence.Elapsed `json:"out_s"`  // Never while it is in
+	Given sequence.Elapsed `json:"time_s"` // as far as it went
 	// Developed is set in a developer.
-	Developed *engine.Development
+	Developed *engine.Development `json:"development_percent"`
 }
 
 // Open reads one session. One that is not there is fs.ErrNotExist. A damaged

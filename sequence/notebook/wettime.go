@@ -12,27 +12,27 @@ import (
 // WetTime is the wet time of a session. The first five fields are those of a plan,
 // for the sheet that was wettest by its limit.
 type WetTime struct {
-	Total   sequence.Elapsed
-	Limit   *sequence.Elapsed // of the load's vessel; nil where none is known
-	Used    *float64
-	Margin  *sequence.Elapsed
-	Session sequence.Elapsed // first dip to last lift of all sheets
-	Sheets  []SheetWetTime
+	Total   sequence.Elapsed  `json:"total_s"`
+	Limit   *sequence.Elapsed `json:"limit_s"` // of the load's vessel; nil where none is known
+	Used    *float64          `json:"used"`
+	Margin  *sequence.Elapsed `json:"margin_s"`
+	Session sequence.Elapsed  `json:"session_s"` // first dip to last lift of all sheets
+	Sheets  []SheetWetTime    `json:"sheets"`
 }
 
 // SheetWetTime is the wet time of one sheet. Used is nil where the load's vessel has no limit.
 type SheetWetTime struct {
-	Sheet   int
-	Total   sequence.Elapsed
-	Used    *float64
-	Vessels []VesselWetTime // in the order in which they came
+	Sheet   int              `json:"sheet"`
+	Total   sequence.Elapsed `json:"total_s"`
+	Used    *float64         `json:"used"`
+	Vessels []VesselWetTime  `json:"vessels"` // in the order in which they came
 }
 
 // VesselWetTime is the wet time of one sheet in one vessel.
 type VesselWetTime struct {
-	Vessel sequence.Vessel
-	Time   sequence.Elapsed
-	Limit  *sequence.Elapsed // nil where none is known: counts nothing
+	Vessel sequence.Vessel   `json:"vessel"`
+	Time   sequence.Elapsed  `json:"time_s"`
+	Limit  *sequence.Elapsed `json:"limit_s"` // nil where none is known: counts nothing
 }
 
 // addUpWetTime adds up stays; one that lasts goes up to at.

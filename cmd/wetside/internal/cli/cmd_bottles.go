@@ -27,7 +27,7 @@ type bottleJSON struct {
 	Volume     *chem.Millilitres `json:"volume_ml"`
 	Mixed      time.Time         `json:"mixed"`
 	Age        sequence.Elapsed  `json:"age_s"` // negative where the clock was set back
-	Keeps      *sequence.Elapsed `json:"keeps_s"`
+	Life       *sequence.Elapsed `json:"working_life_s"`
 	Stale      *bool             `json:"stale"`
 	Area       float64           `json:"square_inches"`
 	Sheets     float64           `json:"sheets"` // of 4x5in
@@ -36,7 +36,7 @@ type bottleJSON struct {
 	Fresh      *sequence.Elapsed `json:"fresh_clearing_s"`
 	Clearing   *sequence.Elapsed `json:"clearing_s"`
 	Sessions   []string          `json:"sessions"`
-	ThrownAway *time.Time        `json:"thrown_away"`
+	Retired    *time.Time        `json:"retired"`
 }
 
 // bottleFlags are the words of baths and what stands under it.
@@ -293,7 +293,7 @@ func asBottleJSON(p *app.Env, c bottles.Bottle) bottleJSON {
 	now := p.Clock.Read().Wall
 	k := c.OpenBottle(now)
 	t := bottleJSON{Name: c.Name, Bath: c.Bath.ID, Parts: c.Bath.Parts, Mixed: c.Mixed, Age: k.Age, Area: c.Area, Sheets: c.Sheets(),
-		OneShot: c.Bath.OneShot, Sessions: append([]string{}, c.Sessions...), ThrownAway: c.Retired}
+		OneShot: c.Bath.OneShot, Sessions: append([]string{}, c.Sessions...), Retired: c.Retired}
 	if k.Volume > 0 {
 		t.Volume = &k.Volume
 	}
@@ -301,7 +301,7 @@ func asBottleJSON(p *app.Env, c bottles.Bottle) bottleJSON {
 		t.Room = &room
 	}
 	if k.WorkingLife > 0 {
-		t.Keeps = &k.WorkingLife
+		t.Life = &k.WorkingLife
 		if k.Age >= 0 {
 			stale := k.Age > k.WorkingLife
 			t.Stale = &stale

@@ -8,20 +8,11 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence/bottles"
 )
-
-// stockJSON is a bottle of stock for a script.
-type stockJSON struct {
-	Name string           `json:"name"`
-	Part string           `json:"part"`
-	Left chem.Millilitres `json:"left_ml"`
-	Of   chem.Millilitres `json:"of_ml"`
-}
 
 func newBottlesStockCommand(p *app.Env) *cobra.Command {
 	var name string
@@ -106,20 +97,17 @@ func printStock(p *app.Env, asJSON bool) error {
 	if err != nil {
 		return err
 	}
-	told := []stockJSON{}
-	for _, s := range b.StockOpen() {
-		told = append(told, stockJSON{s.Bottle, s.Part, s.Left, s.Opened})
-	}
+	stock := b.StockOpen()
 	if asJSON {
-		return p.WriteJSON(told)
+		return p.WriteJSON(stock)
 	}
-	if len(told) == 0 {
+	if len(stock) == 0 {
 		_, err := fmt.Fprintln(p.Out, "no stock is counted; wetside bottles stock PART VOLUME puts a bottle on the shelf")
 		return err
 	}
-	for _, s := range told {
-		if _, err := fmt.Fprintf(p.Out, "%-26s %s: %s of %s left\n", safetext.Clean(s.Name), safetext.Clean(s.Part),
-			p.Settings.Habits.VolumeAsTyped(s.Left), p.Settings.Habits.VolumeAsTyped(s.Of)); err != nil {
+	for _, s := range stock {
+		if _, err := fmt.Fprintf(p.Out, "%-26s %s: %s of %s left\n", safetext.Clean(s.Bottle), safetext.Clean(s.Part),
+			p.Settings.Habits.VolumeAsTyped(s.Left), p.Settings.Habits.VolumeAsTyped(s.Opened)); err != nil {
 			return err
 		}
 	}

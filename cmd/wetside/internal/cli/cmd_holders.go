@@ -24,21 +24,14 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
-// holderJSON is a sheet as told to a script.
+// holderJSON is a sheet with what became of it, for a script.
 type holderJSON struct {
-	Name        string     `json:"name"`
-	Holder      string     `json:"holder"`
-	Side        *string    `json:"side"`
-	Film        string     `json:"film"`
-	Exposure    *string    `json:"exposure"`
-	Range       *float64   `json:"range_stops"`
-	Shadow      *string    `json:"shadow"`
-	Development *string    `json:"development"`
-	Exposed     *time.Time `json:"exposed"`
-	Note        *string    `json:"note"`
-	Session     *string    `json:"session"`
-	Sheet       *int       `json:"sheet"`
-	Developed   *float64   `json:"development_percent"` // of what was planned
+	Name                 string `json:"name"`
+	holders.ExposedSheet `json:",embed"`
+	Range                *float64 `json:"range_stops"` // null where it was not noted
+	Session              string   `json:"session"`
+	Sheet                *int     `json:"sheet"`
+	Developed            *float64 `json:"development_percent"` // of what was planned
 }
 
 func newHoldersCommand(p *app.Env) *cobra.Command {
@@ -192,13 +185,9 @@ func printHolders(p *app.Env, all, asJSON bool) error {
 }
 
 func asHolderJSON(e *holders.ExposedSheet, f holders.Outcome, share *float64) holderJSON {
-	t := holderJSON{Name: e.Name(), Holder: e.Holder, Side: app.NilIfEmpty(e.Side), Film: e.Film, Exposure: app.NilIfEmpty(e.Exposure),
-		Shadow: app.NilIfEmpty(e.Shadow), Development: app.NilIfEmpty(e.Development), Note: app.NilIfEmpty(e.Note), Session: app.NilIfEmpty(f.Session)}
+	t := holderJSON{Name: e.Name(), ExposedSheet: *e, Session: f.Session}
 	if e.Range != 0 {
 		t.Range = &e.Range
-	}
-	if !e.Exposed.IsZero() {
-		t.Exposed = &e.Exposed
 	}
 	if f.Session != "" {
 		t.Sheet = &f.Sheet

@@ -58,13 +58,13 @@ type reciprocityFitJSON struct {
 	KronHigh   *float64       `json:"kron_a_high"`
 	KronFrom   *time.Duration `json:"kron_from_s"`
 	KronScat   *float64       `json:"kron_scatter_stops"`
-	Prefers    *string        `json:"prefers"`
+	Prefers    string         `json:"prefers"`
 	Confidence float64        `json:"confidence"`
 }
 
 func asReciprocityFitJSON(f chem.ReciprocityFit) reciprocityFitJSON {
 	t := reciprocityFitJSON{Exponent: float64(f.Exponent), Low: f.ExponentInterval.Low, High: f.ExponentInterval.High, Scatter: f.ExponentScatter,
-		Prefers: app.NilIfEmpty(f.Preferred), Confidence: f.Confidence}
+		Prefers: f.Preferred, Confidence: f.Confidence}
 	if f.Kron != nil {
 		t.KronA, t.KronLow, t.KronHigh = &f.Kron.A, &f.KronInterval.Low, &f.KronInterval.High
 		t.KronFrom, t.KronScat = &f.Kron.T0, &f.KronScatter

@@ -13,10 +13,10 @@ import (
 
 // rowJSON is one row of a comparison in JSON; null where there is nothing to tell.
 type rowJSON struct {
-	What    string  `json:"what"`
-	A       *string `json:"a"`
-	B       *string `json:"b"`
-	Differs bool    `json:"differs"`
+	What    string `json:"what"`
+	A       string `json:"a"`
+	B       string `json:"b"`
+	Differs bool   `json:"differs"`
 }
 
 // compareSessions tells two sessions beside each other.
@@ -39,7 +39,7 @@ func compareSessions(p *app.Env, n notebookFlags, a, b string, noting bool) erro
 	if n.asJSON {
 		var list []rowJSON
 		for _, r := range rows {
-			list = append(list, rowJSON{r.Label, app.NilIfEmpty(r.A), app.NilIfEmpty(r.B), r.Differs()})
+			list = append(list, rowJSON{r.Label, r.A, r.B, r.Differs()})
 		}
 		return p.WriteJSON(list)
 	}
