@@ -42,22 +42,22 @@ func ExampleExpose() {
 	// 4.3 stops
 }
 
-// Three parts in 315 ml: 1 + 2 + 60 are 63 parts of 5 ml.
+// Three parts in 420 ml: 1 + 3 + 80 are 84 parts of 5 ml.
 func ExampleMix() {
-	parts, err := chem.ParseParts("A 1 + B 2 + water 60")
+	parts, err := chem.ParseParts("A 1 + B 3 + water 80")
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	amounts, err := chem.Mix(parts, 315)
+	amounts, err := chem.Mix(parts, 420)
 	for _, a := range amounts {
 		fmt.Printf("%s %.4g\n", a.Name, float64(a.Volume))
 	}
 	fmt.Println(err)
 	// Output:
 	// A 5
-	// B 10
-	// water 300
+	// B 15
+	// water 400
 	// <nil>
 }
 

@@ -25,7 +25,7 @@ const (
 	maxParts      = 1e6
 )
 
-// ParseParts reads a mix in parts by volume: "A 1 + B 2 + water 60", where the
+// ParseParts reads a mix in parts by volume: "A 1 + B 3 + water 80", where the
 // last word of each part is its number; or numbers alone: "1+49" is one part
 // of stock in 49 of water, "1+1+100" one each of A and B in 100 of water. It
 // errs for "1:49", which some read as one in 49 and some as one in 50.
@@ -39,7 +39,7 @@ func ParseParts(text string) ([]Part, error) {
 	for _, f := range fields {
 		words := strings.Fields(f)
 		if len(words) == 0 {
-			return nil, fmt.Errorf("mix: cannot read %q; expected one such as %q or 1+49", text, "A 1 + B 2 + water 60")
+			return nil, fmt.Errorf("mix: cannot read %q; expected one such as %q or 1+49", text, "A 1 + B 3 + water 80")
 		}
 		last := len(words) - 1
 		n, ok := parseDecimal(words[last])

@@ -13,7 +13,7 @@ import (
 
 func TestParseParts(t *testing.T) {
 	for text, want := range map[string][]Part{
-		"A 1 + B 2 + water 60":       {{"A", 1}, {"B", 2}, {"water", 60}},
+		"A 1 + B 3 + water 80":       {{"A", 1}, {"B", 3}, {"water", 80}},
 		"stock solution 1.5+water 9": {{"stock solution", 1.5}, {"water", 9}},
 		"1+49":                       {{"stock", 1}, {"water", 49}},
 		" 1 + 1 + 100 ":              {{"A", 1}, {"B", 1}, {"water", 100}},

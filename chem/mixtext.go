@@ -23,7 +23,7 @@ type Mixture struct {
 	Total  Millilitres // what volumes typed add up to; 0 where none were
 }
 
-// ParseMix reads a mix: "A 1 + B 2 + water 60" and "1+49" as ParseParts does;
+// ParseMix reads a mix: "A 1 + B 3 + water 80" and "1+49" as ParseParts does;
 // "A 25ml + water 475ml"; "A 40% + water 60%"; "acid 99.5% to 28%", which is
 // the crosswise rule of US Army subcourse SS0513 p. 24; "metol 2g/l + sulphite
 // 100g/l". It errs where percentages do not make 100, and as ParseParts does.

@@ -29,13 +29,23 @@ const edgeTolerance Celsius = 1e-9
 
 // Pairs is the rate by a time-temperature table. Between entries ln(time) is
 // linear in the temperature; up to Beyond past either end the last line goes
-// on; further out is refused. Make one with NewPairs.
+// on; further out is refused, but by Continued. Make one with NewPairs.
 type Pairs struct {
 	reference Celsius
 	base      float64   // seconds at the reference, as the recipe gives them
 	entries   []Pair    // ascending, at least two
 	edges     []Celsius // where the line changes, and the two ends of the known range
 	lnRef     float64   // ln(time) at the reference, by the table
+	continued bool      // the first and the last line go on for as far as anybody asks
+}
+
+// Continued is the rate with the table's first and last line going on past its ends, so
+// that ln(time) stays linear in the temperature there: what a bath that has left the
+// table is counted by. Nobody measured it; whoever uses it says so.
+func (p Pairs) Continued() Pairs {
+	p.continued = true
+	p.edges = p.edges[1 : len(p.edges)-1]
+	return p
 }
 
 // NewPairs makes a rate of a time-temperature table for a recipe whose time is
@@ -123,7 +133,10 @@ func (p Pairs) rateLine(t Celsius) (rateLine, error) {
 	if n < 2 {
 		return rateLine{}, errors.New("time-temperature table: no entries; expected one made by NewPairs")
 	}
-	if lo, hi := p.edges[0], p.edges[len(p.edges)-1]; !(t >= lo-edgeTolerance && t <= hi+edgeTolerance) {
+	if err := t.check(); p.continued && err != nil {
+		return rateLine{}, err
+	}
+	if lo, hi := p.entries[0].T-MaxExtrapolation, p.entries[n-1].T+MaxExtrapolation; !p.continued && !(t >= lo-edgeTolerance && t <= hi+edgeTolerance) {
 		return rateLine{}, fmt.Errorf("%w: %s; expected %s to %s", ErrOutsideTable, t.InBoth(), lo.InBoth(), hi.InBoth())
 	}
 	// ln(time) = ln a + (ln b - ln a)(T - Ta)/(Tb - Ta), the first and the last

@@ -63,13 +63,13 @@ type ReciprocityFit struct {
 	Kron             *KronLaw // nil with fewer than four tests past one second
 	KronInterval     Interval
 	KronScatter      float64
-	Preferred        string // "exponent" or "kron"; "" where the tests do not tell
+	Preferred        string // "exponent" or "two-parameter"; "" where the tests do not tell
 	Confidence       float64
 }
 
 // Law is the one the tests prefer, the exponent where they do not tell.
 func (f ReciprocityFit) Law() Reciprocity {
-	if f.Preferred == "kron" {
+	if f.Preferred == "two-parameter" {
 		return *f.Kron
 	}
 	return f.Exponent
@@ -189,7 +189,7 @@ func (t *reciprocityData) fitKron(f *ReciprocityFit, straight float64) {
 	}
 	switch d := t.aicc(straight, 2) - t.aicc(least, 3); {
 	case d > minDeltaAICc:
-		f.Preferred = "kron"
+		f.Preferred = "two-parameter"
 	case d < -minDeltaAICc && f.ExponentScatter <= f.KronScatter:
 		f.Preferred = "exponent"
 	}

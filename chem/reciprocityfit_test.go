@@ -67,7 +67,7 @@ func TestLongIntervalsHoldTheTruth(t *testing.T) {
 		{300, []float64{-0.3, 0.3, 0.9, 1.5, 2.1}},
 		{300, []float64{0.3, 0.6, 0.9, 1.2, 1.5, 2.1}},
 	} {
-		for _, law := range []string{"exponent", "kron"} {
+		for _, law := range []string{"exponent", "two-parameter"} {
 			held, mistaken := simulateLong(t, law, c.times, c.rounds)
 			t.Logf("%s, %d tests: %d of %d intervals hold the truth, %d taken for the other law", law, len(c.times), held, c.rounds, mistaken)
 			n := float64(c.rounds)
@@ -90,7 +90,7 @@ func simulateLong(t *testing.T, law string, times []float64, rounds int) (held, 
 		var y []float64
 		for _, x := range times {
 			v := (1/p - 1) * max(0, x)
-			if law == "kron" {
+			if law == "two-parameter" {
 				v = a * kronHyperbola(x-t0)
 			}
 			y = append(y, v+0.03*rng.NormFloat64())
@@ -100,7 +100,7 @@ func simulateLong(t *testing.T, law string, times []float64, rounds int) (held, 
 			continue // noise below what a film can do
 		}
 		in, truth := f.ExponentInterval, p
-		if law == "kron" {
+		if law == "two-parameter" {
 			if f.Kron == nil {
 				t.Fatalf("%d tests: Kron's law is not fitted", len(times))
 			}

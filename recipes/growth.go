@@ -25,5 +25,29 @@ func (f field) growth() *sequence.Growth {
 	g.Vessel, _ = enum(t.lookup("vessel"), sequence.Vessels, "")
 	g.Agitate = t.lookup("agitate").agitation()
 	g.From, _ = t.lookup("from").text(300, false)
+	g.Tested = t.lookup("tested").testedTimes()
 	return g
+}
+
+// testedTimes reads the times of a film test, each with the gradient that it gave.
+func (f field) testedTimes() []sequence.TestedTime {
+	const expected = `pairs of developing time and average gradient, such as [["5m", 0.44], ["12m", 0.66]]`
+	var out []sequence.TestedTime
+	for _, row := range f.elements(expected) {
+		a, b, ok := row.pair(expected)
+		if !ok {
+			continue
+		}
+		t, ok1 := a.duration(timeLimits)
+		gradient, ok2 := b.number(0, 10)
+		if !ok1 || !ok2 {
+			continue
+		}
+		if n := len(out); n > 0 && t < out[n-1].Time {
+			row.addFault("the times fall", "each pair as long as the one before, or longer", "")
+			continue
+		}
+		out = append(out, sequence.TestedTime{Time: t, Gradient: gradient})
+	}
+	return out
 }

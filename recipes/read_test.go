@@ -89,8 +89,8 @@ func TestEveryKey(t *testing.T) {
 				Table: [][2]sequence.Elapsed{{s, 1400 * time.Millisecond}, {8 * s, 40 * s}}, Longest: 10 * s}},
 		Load: sequence.Load{Vessel: sequence.Tray, Sheets: 6, Size: sequence.Size{Name: "4x5in", Width: 4, Height: 5},
 			LoadEvery: 15 * s, ShuffleEvery: 10 * s, TransferEvery: 10 * s},
-		Baths: []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "B", Parts: 2},
-			{Name: "water", Parts: 60}}, Volume: 1500, StockPerSheet: 2, SheetsPerLitre: 6, WorkingLife: time.Hour, OneShot: true,
+		Baths: []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "B", Parts: 3},
+			{Name: "water", Parts: 80}}, Volume: 1500, StockPerSheet: 2, SheetsPerLitre: 6, WorkingLife: time.Hour, OneShot: true,
 			Cautions: []string{"Wear nitrile gloves: the developing agent is absorbed through the skin."}}},
 		Steps: []sequence.Step{
 			{Name: "presoak", Kind: sequence.Presoak, Time: 2 * m, RoomLight: sequence.Dark, Agitate: shuffle},

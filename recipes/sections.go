@@ -14,7 +14,7 @@ var (
 		"advance", "temperature", "growth", "lights_on_after", "at_least", "reverse_every", "optional", "wet", "note"}
 	agitateKeys     = []string{"initial", "for", "every", "at"}
 	temperatureKeys = []string{"at", "coefficient", "table", "range"}
-	growthKeys      = []string{"gamma_infinity", "k_per_min", "induction_min", "film", "developer", "vessel", "agitate", "from"}
+	growthKeys      = []string{"gamma_infinity", "k_per_min", "induction_min", "film", "developer", "vessel", "agitate", "from", "tested"}
 	reciprocityKeys = []string{"table", "longest"}
 )
 

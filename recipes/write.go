@@ -273,6 +273,13 @@ func (w *writer) growth(g *sequence.Growth) {
 	if g.From != "" {
 		parts = append(parts, "from = "+tomlString(g.From))
 	}
+	if len(g.Tested) > 0 {
+		var rows []string
+		for _, t := range g.Tested {
+			rows = append(rows, "["+formatDuration(t.Time)+", "+formatDecimal(t.Gradient)+"]")
+		}
+		parts = append(parts, "tested = ["+strings.Join(rows, ", ")+"]")
+	}
 	w.key("growth", "{ "+strings.Join(parts, ", ")+" }")
 }
 

@@ -8,7 +8,7 @@ import (
 	"example.org/wetside/chem"
 )
 
-// MixtureOf is what a step's bath is made of, "A 1 + B 2 + water 60"; the bath's id
+// MixtureOf is what a step's bath is made of, "A 1 + B 3 + water 80"; the bath's id
 // where the recipe does not say.
 func (r *Recipe) MixtureOf(st *Step) string {
 	i := slices.IndexFunc(r.Baths, func(b Bath) bool { return b.ID == st.Bath })

@@ -10,6 +10,7 @@ const LowestBath, HighestBath chem.Celsius = 0, 60
 type Conditions struct {
 	BathTemperature    *chem.Celsius `json:"temp_c,omitzero"`        // what the developer read
 	ProposeTemperature bool          `json:"-"`                      // instead: what it should read, for the recipe's time; Resolve puts it into Temp
+	ToRead             bool          `json:"to_read,omitzero"`       // Temp was proposed: it is yet to be made so
 	ReadBefore         Elapsed       `json:"read_before_s,omitzero"` // how long before the first dip it was read
 	SettlesAt          *chem.Celsius `json:"towards_c,omitzero"`     // where the bath settles
 	TimeConstant       Elapsed       `json:"drift_s,omitzero"`       // its time constant

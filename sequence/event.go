@@ -17,6 +17,7 @@ type Event struct {
 	Change      Elapsed       `json:"change_s,omitzero"`      // cue of a reading: by how much the move comes later than was told
 	Since       *Elapsed      `json:"since_s,omitzero"`       // gap: its start; reading: when it was read; overrun: when it was due
 	Temperature *chem.Celsius `json:"temperature_c,omitzero"` // reading
+	Uncertain   bool          `json:"uncertain,omitzero"`     // reading: outside the recipe's table, counted by its last slope
 	Source      string        `json:"source,omitzero"`        // reading: hand or sensor; set-aside: hand, where a sheet left the session
 	Text        string        `json:"text,omitzero"`          // note, reason
 	Act         int           `json:"act,omitzero"`           // numbers the acts of the person; 0: by itself

@@ -45,13 +45,14 @@ type Passage struct {
 	Out   Elapsed `json:"out_s"`
 }
 
-// Wet is the wet time of the worst sheet, forecast.
+// Wet is the wet time of the worst sheet that is not set aside, forecast.
 type Wet struct {
 	Total     Elapsed  `json:"total_s"`      // the longest among the sheets
 	Limit     *Elapsed `json:"limit_s"`      // of the load's vessel; nil where none is known
 	Used      *float64 `json:"used"`         // shares of the vessels' limits, added
 	Margin    *Elapsed `json:"margin_s"`     // (1 - used) x limit
 	WarningAt *Elapsed `json:"warning_at_s"` // nil where never reached within the plan
+	LimitAt   *Elapsed `json:"limit_at_s"`   // when its limit is used up, also beyond the plan's end; nil where none is known
 	Session   Elapsed  `json:"session_s"`    // first dip to last lift of all sheets
 }
 
@@ -84,4 +85,39 @@ func (st *PlanStep) Rate() (chem.Rate, error) {
 	default:
 		return chem.Coefficient{Reference: w.At, K: w.Coefficient}, nil
 	}
+}
+
+// Pulls is each sheet's own time in step i of a film test today: after temperature,
+// drift and factor. nil for other steps.
+func (p *Plan) Pulls(i int) []Elapsed {
+	if !p.Steps[i].IsFilmTest() {
+		return nil
+	}
+	times := make([]Elapsed, p.Sheets)
+	for _, y := range p.Passages {
+		if y.Step == i {
+			times[y.Sheet-1] = y.Out - y.In
+		}
+	}
+	return times
+}
+
+// WithMoving is how long a sheet is in step i at most, as planned: what each is given and
+// the time in which hands move the others.
+func (p *Plan) WithMoving(i int) Elapsed {
+	longest := p.Steps[i].Given
+	for _, y := range p.Passages {
+		if y.Step == i && y.Out != Never {
+			longest = max(longest, y.Out-y.In)
+		}
+	}
+	return longest
+}
+
+// Next names the step after the one named; "the dry" after the last.
+func (p *Plan) Next(step string) string {
+	if name := p.StepName(p.StepIndex(step) + 1); name != "" {
+		return name
+	}
+	return "the dry"
 }

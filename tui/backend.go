@@ -76,12 +76,13 @@ type SessionStart struct {
 	Notes          []string      // what was answered before the film was opened
 }
 
-// Unfinished is a session that was cut off.
+// Unfinished is a session that has no end: it was cut off, or goes on elsewhere.
 type Unfinished struct {
 	ID, Recipe string
 	Began      time.Time
 	Rehearsal  bool
 	Elsewhere  bool // on another laptop, where it may go on
+	Running    bool // another wetside carries it out now
 }
 
 // SessionView is a session being carried out.

@@ -81,7 +81,7 @@ func racked(h *hall, _ *Options) {
 }
 
 // shelved is stock that suffices for A and not for B: the developer of the stack takes
-// 1500/63 = 23.8 ml and 47.6 ml.
+// 1500/84 = 17.9 ml and 53.6 ml.
 func shelved(h *hall, _ *Options) {
 	h.stock = []sequence.Stock{{Part: "A", Bottle: "a-2024-05-03", Left: 116, Opened: 500}, {Part: "B", Bottle: "b-2024-05-03", Left: 40, Opened: 500}}
 }
@@ -90,7 +90,7 @@ func shelved(h *hall, _ *Options) {
 func TestStockIsToldBeforeFilmIsWet(t *testing.T) {
 	d := sit(t, with("stack"), shelved).size(120, 40)
 	d.shows("of B is lacking")
-	d.press("enter").shows("takes A: 23.8 ml of the 116 ml in a-2024-05-03")
+	d.press("enter").shows("takes A: 17.9 ml of the 116 ml in a-2024-05-03")
 	d.shows("40.0 ml in b-2024-05-03,")
 	d = sit(t, shelved, func(h *hall, _ *Options) { h.only = []string{"stack"} }).size(120, 40).press("b").done()
 	d.shows("B: 40.0 ml of 500 ml left in b-2024-05-03")

@@ -5,6 +5,7 @@ package tui
 // and one key that writes the recipe which follows from it.
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -66,10 +67,23 @@ func newCurves(host Backend, name string, r curve.Readings) (curvesModel, error)
 			m.starts = append(m.starts, startingRecipe{e.Title, func() (sequence.Recipe, error) { return host.Recipe(e.Name) }})
 		}
 	}
-	if m.session == nil && r.Film != "" {
-		m.from = max(0, slices.IndexFunc(m.starts, func(s startingRecipe) bool { return strings.HasPrefix(s.title, r.Film) }))
+	if m.session == nil {
+		m.from = notChosen
+		slices.SortStableFunc(m.starts, func(a, b startingRecipe) int { return -cmp.Compare(ofFilm(a, r.Film), ofFilm(b, r.Film)) })
 	}
 	return m.again(), nil
+}
+
+// notChosen stands where no recipe has been chosen to start from: which bath and vessel the
+// sheets were developed in, only the person knows.
+const notChosen = -1
+
+// ofFilm is 1 for a recipe whose title names the film, else 0: those are offered first.
+func ofFilm(s startingRecipe, film string) int {
+	if film != "" && strings.Contains(s.title, film) {
+		return 1
+	}
+	return 0
 }
 
 func (curvesModel) id() screenID { return curvesScreen }
@@ -140,11 +154,14 @@ func (d curvesModel) turn(m Model, on bool) Model {
 	if n == 0 {
 		return m.showError("no recipe to start from")
 	}
-	by := 1
-	if !on {
-		by = n - 1
+	switch {
+	case on:
+		d.from = (d.from + 1) % n
+	case d.from <= 0:
+		d.from = n - 1
+	default:
+		d.from--
 	}
-	d.from = (d.from + by) % n
 	return m.changed(d).showMessage("a new recipe from: " + d.starts[d.from].title)
 }
 
@@ -217,6 +234,9 @@ func (d curvesModel) keep(m Model) Model {
 		return m.changed(d).showError(d.fault)
 	case len(d.starts) == 0:
 		return m.changed(d).showError("no recipe to start from")
+	}
+	if d.from == notChosen {
+		return m.changed(d).showError("Which recipe were the sheets developed by? ←→ chooses it, w then writes the new one")
 	}
 	from, err := d.starts[d.from].recipe()
 	if err != nil {
@@ -400,9 +420,8 @@ func (d curvesModel) sure() []prepLine {
 		list = append(list, prepLine{fmt.Sprintf("%-6s speed %.2f to %.2f, gradient %.2f to %.2f", sequence.FormatElapsed(d.f.Curves[i].Time),
 			in.SpeedPoint.Low, in.SpeedPoint.High, in.AverageGradient.Low, in.AverageGradient.High), text})
 	}
-	if len(d.out.Curves) > 0 {
-		shadows, highlights := d.wanted.AimDensities(d.out.Curves[0].BaseFog)
-		list = append(list, prepLine{fmt.Sprintf("aims for the print: shadows %.2f, highlights %.2f", float64(shadows), float64(highlights)), text})
+	if sheet, shadows, highlights, ok := d.out.Aims(d.wanted); ok {
+		list = append(list, prepLine{fmt.Sprintf("aims for the print: shadows %.2f, highlights %.2f (base plus fog %.2f)", float64(shadows), float64(highlights), float64(sheet.BaseFog)), text})
 	}
 	return list
 }
@@ -411,6 +430,9 @@ func (d curvesModel) sure() []prepLine {
 func (d curvesModel) next() []prepLine {
 	if len(d.starts) == 0 {
 		return nil
+	}
+	if d.from == notChosen {
+		return []prepLine{{"a new recipe: ←→ choose the one that the sheets were developed by", text}}
 	}
 	return []prepLine{{"a new recipe from: " + safetext.Clean(d.starts[d.from].title), text}}
 }

@@ -324,8 +324,11 @@ func (q holderGroupsModel) sheetLine(row groupRow) string {
 func (q holderGroupsModel) wantLine(row groupRow) string {
 	s := q.list[row.session]
 	w := s.Sheets[row.sheet]
-	given := s.Given(row.sheet)
-	line := sequence.FormatElapsed(given)
+	given, today := s.Given(row.sheet), planning.TimeOf(&s.Plan, row.sheet)
+	line := sequence.FormatElapsed(today)
+	if line != sequence.FormatElapsed(given) {
+		line += " (" + sequence.FormatElapsed(given) + " in the recipe)"
+	}
 	if w.Gradient > 0 {
 		line = fmt.Sprintf("gradient %.2f, %s", w.Gradient, line)
 	}

@@ -9,30 +9,97 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/schedule"
 )
 
 // momentFor is how long a word stands for an act that is over in a moment.
 const momentFor = 3 * time.Second
 
-// instruction is the word for the moment and what it means.
+// instruction is the word for what the hands do, and the moment in plain letters.
 func instruction(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
 	switch {
 	case l.Over == sequence.SessionStopped:
-		return "STOPPED", "the session was stopped"
+		return "ENDED", "the session was ended early"
 	case l.Over != "":
 		return "DONE", "the last film is out"
-	case l.Held && l.Overdue > 0:
-		return "HELD", "time is up, held; " + sequence.FormatElapsed(l.Overdue.Truncate(time.Second)) + " overdue"
-	case l.Held:
-		return "HELD", "moving on is held; time goes on"
-	case l.Waiting:
-		return withSheet(leaveWord(p, l.Step), l.Next.Sheet), "time is up: big key when done"
-	case l.Now < 0:
+	case l.Hands == nil:
 		return withSheet("READY", l.Next.Sheet), transferText(p, l)
-	case l.LastCue == nil:
-		return "REST", "nothing to do"
 	}
-	return cueInstruction(p, l)
+	word, plain = handsWord(p, l)
+	switch {
+	case l.Held && l.Overdue > 0:
+		return word, "time is up, held; " + sequence.FormatElapsed(l.Overdue.Truncate(time.Second)) + " overdue; " + plain
+	case l.Held:
+		return word, "moving on is held; time goes on; " + plain
+	case l.Waiting:
+		return word, "time is up: big key when done; " + plain
+	case l.Left > 0 && l.Left <= readyTime && l.Hands.Do != schedule.Transfer && l.Hands.Do != sequence.Loading:
+		return word, "be ready: " + transferText(p, l)
+	}
+	return word, plain
+}
+
+// handsWords is a word for each thing that hands do.
+var handsWords = map[sequence.Doing]string{
+	sequence.Loading: "LOAD", schedule.Shuffling: "SHUFFLE", schedule.Agitating: "AGITATE", schedule.Standing: "STAND",
+	schedule.Draining: "DRAIN", schedule.Transfer: "TRANSFER", schedule.Pulling: "PULL", schedule.Pouring: "POUR",
+	schedule.Reversing: "REVERSE",
+}
+
+// handsWord is what the hands do, with the sheet that was just called; whatever else was
+// heard in the last moments is told beside it.
+func handsWord(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
+	h := l.Hands
+	word, plain = handsWords[h.Do], handsPlainly(p, l)
+	c := l.LastCue
+	if c == nil || l.Now-c.At >= lasting(p, c) {
+		return withSheet(word, h.Sheet), plain
+	}
+	sheet := h.Sheet
+	switch c.Kind {
+	case sequence.CueLoad, sequence.CueTransfer, sequence.CuePull, sequence.CueDrain, sequence.CueAgitate:
+		sheet = c.Sheet
+	}
+	if heard := momentInstruction(p, c); heard != "" {
+		plain = heard
+	}
+	return withSheet(word, sheet), plain
+}
+
+// lasting is for how long a cue stands beside what the hands do.
+func lasting(p *sequence.Plan, c *sequence.Cue) time.Duration {
+	if c.Kind == sequence.CueDrain {
+		return max(momentFor, p.Steps[stepIndex(p, c.Step)].Drain)
+	}
+	return momentFor
+}
+
+// handsPlainly is what the hands do in plain letters.
+func handsPlainly(p *sequence.Plan, l engine.Snapshot) string {
+	h := l.Hands
+	while := " for another " + sequence.FormatElapsed(leftOn(l, h.Until))
+	if l.Overdue > 0 {
+		while = "" // for as long as it takes
+	}
+	switch h.Do {
+	case sequence.Loading:
+		return "load a sheet at each tone"
+	case schedule.Shuffling:
+		return "bring the bottom sheet to the top at each tone"
+	case schedule.Agitating:
+		return "agitate" + while
+	case schedule.Draining:
+		return "lift and let drip"
+	case schedule.Transfer:
+		return "a sheet at a time into " + p.Next(h.Step)
+	case schedule.Pulling:
+		return "pull " + p.Recipe.Load.SheetName(h.Sheet) + ", into " + p.Next(h.Step)
+	case schedule.Pouring:
+		return "pour out " + h.Step
+	case schedule.Reversing:
+		return "turn the drum the other way"
+	}
+	return "let it stand" + while
 }
 
 // withSheet is a word with the sheet that it is about; 0 is for all.
@@ -41,35 +108,6 @@ func withSheet(word string, sheet int) string {
 		return word
 	}
 	return fmt.Sprintf("%s %d", word, sheet)
-}
-
-// leaveWord is the word for leaving a step: film is moved, a closed vessel's bath is poured.
-func leaveWord(p *sequence.Plan, step int) string {
-	if step >= 0 && p.Steps[step].Vessel.Closed() {
-		return "POUR"
-	}
-	return "MOVE"
-}
-
-// cueInstruction is the word for the last cue, for as long as it holds.
-func cueInstruction(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
-	c, since := l.LastCue, l.Now-l.LastCue.At
-	ready := l.Left > 0 && l.Left <= readyTime
-	switch {
-	case c.Kind == sequence.CueAgitate && since < c.For:
-		return withSheet("AGITATE", c.Sheet), fmt.Sprintf("agitate%s for another %s", sheetSuffix(p, c), sequence.FormatElapsed(ceilSecond(c.For-since)))
-	case c.Kind == sequence.CueDrain && since < max(momentFor, p.Steps[stepIndex(p, c.Step)].Drain):
-		return withSheet("DRAIN", c.Sheet), drainText(p, l)
-	case since < momentFor && c.Kind != sequence.CueReady && c.Kind != sequence.CueStand && c.Kind != sequence.CueTick:
-		return momentInstruction(p, c)
-	case ready && l.Next.Step < len(p.Steps):
-		return withSheet("READY", l.Next.Sheet), "be ready: " + transferText(p, l)
-	case ready:
-		return "READY", transferText(p, l)
-	case isShuffling(p, l):
-		return "TURN", "turn at each tone, bottom to top"
-	}
-	return "REST", "at rest"
 }
 
 // readyTime is how long before a change of bath it is announced.
@@ -82,65 +120,66 @@ func sheetSuffix(p *sequence.Plan, c *sequence.Cue) string {
 	return " " + p.Recipe.Load.SheetName(c.Sheet)
 }
 
-func drainText(p *sequence.Plan, l engine.Snapshot) string {
-	if p.Steps[stepIndex(p, l.LastCue.Step)].Vessel.Closed() {
-		return "pour out"
-	}
-	return "lift" + sheetSuffix(p, l.LastCue) + " and let drip"
-}
-
 // transferText is the coming change of bath in words.
 func transferText(p *sequence.Plan, l engine.Snapshot) string {
-	n, left := l.Next, sequence.FormatElapsed(ceilSecond(l.Left))
+	n, in := l.Next, sequence.FormatElapsed(leftOn(l, l.Now+l.Left))
 	what := ""
 	if n.Sheet > 0 {
 		what = p.Recipe.Load.SheetName(n.Sheet) + " "
 	}
 	switch {
 	case n.Pull:
-		return what + "out of the developer in " + left
+		return what + "out of the developer in " + in
 	case n.Step < len(p.Steps):
-		return what + "into " + p.Steps[n.Step].Name + " in " + left
+		return what + "into " + p.Steps[n.Step].Name + " in " + in
 	}
-	return what + "last lift in " + left
+	return what + "last lift in " + in
 }
 
-// ceilSecond is a time left in whole seconds; a second is shown until it is over.
-func ceilSecond(left sequence.Elapsed) sequence.Elapsed {
-	if left > 0 {
-		left += time.Second - 1
-	}
-	return left.Truncate(time.Second)
+// shownSecond is the whole second that a moment lies in: what a clock shows of it.
+func shownSecond(now sequence.Elapsed) sequence.Elapsed {
+	return (now - (now%time.Second+time.Second)%time.Second)
 }
 
-// momentInstruction are the cues that are over at once.
-func momentInstruction(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
+// leftOn is how long it is until a moment. With what the clock shows it adds up to that
+// moment in whole seconds.
+func leftOn(l engine.Snapshot, at sequence.Elapsed) sequence.Elapsed {
+	return at.Round(time.Second) - shownSecond(l.Now)
+}
+
+// momentInstruction is a cue in a sentence, for those that are over at once; "" for the others.
+func momentInstruction(p *sequence.Plan, c *sequence.Cue) string {
 	switch c.Kind {
 	case sequence.CueTransfer:
 		return transferInstruction(p, c)
 	case sequence.CueLoad:
-		return withSheet("LOAD", c.Sheet), "load" + sheetSuffix(p, c) + ", now"
+		return "load" + sheetSuffix(p, c) + ", now"
 	case sequence.CuePull:
-		return withSheet("TAKE OUT", c.Sheet), "take out" + sheetSuffix(p, c) + ", now"
+		return "pull" + sheetSuffix(p, c) + ", now"
+	case sequence.CueDrain:
+		if p.Steps[stepIndex(p, c.Step)].Vessel.Closed() {
+			return "pour out"
+		}
+		return "lift" + sheetSuffix(p, c) + " and let drip"
 	case sequence.CueShuffle:
 		if isSetAside(p, c) {
-			return "TURN", "turn over what waits in plain water"
+			return "shuffle what waits in plain water"
 		}
-		return "TURN", "the bottom sheet to the top"
+		return "the bottom sheet to the top"
 	case sequence.CueReverse:
-		return "REVERSE", "the drum turns the other way"
+		return "the drum turns the other way"
 	case sequence.CueWetWarning:
-		return "WET", "wet time runs short"
+		return "wet limit near"
 	case sequence.CueWetLimit:
-		return "WET", "wet time is over the limit"
+		return "wet time is over the limit"
 	case sequence.CueLightsOffer:
-		return "LIGHT", "light is possible now"
+		return "light is possible now"
 	case sequence.CueLightsOut:
-		return "DARK", "lights out: the next step is dark"
+		return "lights out: the next step is dark"
 	case sequence.CueReading:
-		return "READ", "the reading changes the end of developing"
+		return "the reading changes the end of developing"
 	}
-	return "REST", "at rest"
+	return ""
 }
 
 // stepIndex is the step of that name; the first where there is none.
@@ -149,23 +188,17 @@ func stepIndex(p *sequence.Plan, name string) int {
 }
 
 // transferInstruction is a move out of the step that the cue names.
-func transferInstruction(p *sequence.Plan, c *sequence.Cue) (word, plain string) {
+func transferInstruction(p *sequence.Plan, c *sequence.Cue) string {
 	i := stepIndex(p, c.Step)
 	switch {
 	case c.Sheet > 0 && i > 0 && p.Steps[i-1].PullsSheets():
-		return withSheet("ASIDE", c.Sheet), "set " + p.Recipe.Load.SheetName(c.Sheet) + " aside in plain water, now"
+		return "set " + p.Recipe.Load.SheetName(c.Sheet) + " aside in plain water, now"
 	case i+1 == len(p.Steps):
-		return withSheet("LIFT", c.Sheet), "lift" + sheetSuffix(p, c) + " out, now"
+		return "lift" + sheetSuffix(p, c) + " out, now"
 	case p.Steps[i].Vessel.Closed():
-		return "POUR", "pour in " + p.Steps[i+1].Name + ", now"
+		return "pour in " + p.Steps[i+1].Name + ", now"
 	}
-	return withSheet("MOVE", c.Sheet), "move" + sheetSuffix(p, c) + " into " + p.Steps[i+1].Name + ", now"
-}
-
-// isShuffling reports whether turns of a stack are under way.
-func isShuffling(p *sequence.Plan, l engine.Snapshot) bool {
-	c := l.NextCue
-	return c != nil && c.Kind == sequence.CueShuffle && !isSetAside(p, c) || l.LastCue.Kind == sequence.CueShuffle && l.Step >= 0 && p.Steps[l.Step].Stack
+	return "move" + sheetSuffix(p, c) + " into " + p.Steps[i+1].Name + ", now"
 }
 
 // isSetAside reports whether a cue is for the sheets of a film test that wait for the rest.

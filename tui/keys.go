@@ -68,6 +68,7 @@ const (
 	mostSheets
 	measuredOff // the panel
 	outside     // the laptop
+	acceptIt    // a danger
 )
 
 // binding is some keys with one meaning.
@@ -92,6 +93,7 @@ var bindings = map[screenID][]binding{
 		{[]string{"b"}, "b", "bottles", showBottles},
 		{[]string{"s"}, "s", "sheets", waitingSheets},
 		{[]string{"l"}, "l", "sounds", listen},
+		{[]string{"y"}, "", "", acceptIt},
 		{[]string{"q", "esc", "ctrl+c"}, "q", "leave", quit},
 	},
 	soundsScreen: {
@@ -118,6 +120,7 @@ var bindings = map[screenID][]binding{
 		{[]string{" ", "pgdown"}, "space", "go on", bigKeyAction},
 		{[]string{"o"}, "", "", measuredOff},
 		{[]string{"l"}, "", "", outside},
+		{[]string{"y"}, "", "", acceptIt},
 		{[]string{"up"}, "↑↓", "read on", up},
 		{[]string{"down"}, "", "", down},
 		{[]string{"esc"}, "esc", "back", goBack},
@@ -133,7 +136,7 @@ var bindings = map[screenID][]binding{
 		{[]string{"t"}, "t", "temp", temperature},
 		{[]string{"n"}, "n", "note", remark},
 		{[]string{"w"}, "w", "white", lights},
-		{[]string{"s", "ctrl+c"}, "s", "stop", stop},
+		{[]string{"s", "ctrl+c"}, "s", "end session", stop},
 		{[]string{"m"}, "", "", menu},
 		{[]string{"esc"}, "", "", goBack},
 	},
@@ -233,6 +236,7 @@ var bindings = map[screenID][]binding{
 		{[]string{"right", "tab"}, "", "", right},
 		{[]string{"u"}, "u", "undo", undo},
 		{[]string{"x"}, "x", "leave out", leaveOut},
+		{[]string{"r"}, "r", "turn", rotate},
 		{[]string{"c"}, "c", "curves", curves},
 		{[]string{"esc"}, "esc", "back", goBack},
 		{[]string{"ctrl+c"}, "", "", quit},

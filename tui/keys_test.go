@@ -196,8 +196,13 @@ func TestEveryBoundKeyDoesSomething(t *testing.T) {
 				if d.m.screen != s {
 					t.Fatalf("screen %d; expected %d", d.m.screen, s)
 				}
-				if s == runScreen && b.act == goBack {
+				switch {
+				case s == runScreen && b.act == goBack:
 					d.press("n")
+				case s == recipeListScreen && b.act == acceptIt:
+					d = sit(t, cutOff, func(h *hall, _ *Options) { h.unfinished[0].Running = true }).press("enter")
+				case b.act == acceptIt:
+					d = sit(t, with("stack"), func(_ *hall, o *Options) { o.RawConditions.WetLimit = "5m" }).press("enter")
 				}
 				d.cmd = nil
 				before := d.state()

@@ -269,7 +269,7 @@ func stateOf(s *notebook.Summary) string {
 	case s.Rehearsal:
 		return "rehearsal, "
 	case s.Status != "done":
-		return string(s.Status) + ", "
+		return s.Status.Word() + ", "
 	}
 	return ""
 }
@@ -296,7 +296,7 @@ func (s notebookModel) about() []prepLine {
 // sessionTimeline is the strip of a session that was, as it went.
 func sessionTimeline(s *notebook.Session) timeline {
 	p := timeline{plan: s.Plan, segments: schedule.Segments(s.Plan, s.Passages)}
-	p = p.close(sequence.Wet{Total: s.Wet.Total, Limit: s.Wet.Limit, Used: s.Wet.Used, Margin: s.Wet.Margin, Session: s.Wet.Session})
+	p = p.close(sequence.Wet{Total: s.Wet.Total, Limit: s.Wet.Limit, Used: s.Wet.Used, Margin: s.Wet.Margin, LimitAt: s.Wet.LimitAt, Session: s.Wet.Session})
 	p.end = max(p.end, min(s.At, p.end))
 	p.now = p.end
 	return p

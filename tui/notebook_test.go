@@ -161,7 +161,7 @@ func TestNotebookListsSearchesAndReads(t *testing.T) {
 	}
 	d.shows("3 sessions")
 	d.shows("rehearsal, 2024-05-03")
-	d.shows("stopped, 2024-05-02")
+	d.shows("ended early, 2024-05-02")
 	d.press("/").types("stuck")
 	d.shows("1 of 3 with \"stuck\"")
 	d.press("enter")

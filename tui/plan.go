@@ -40,6 +40,7 @@ type field struct {
 	usual   func(*sequence.Plan, sequence.Units) string // what holds where nothing is typed
 	choices func(*planModel) []string                   // nil where it is typed
 	step    float64                                     // what left and right add; 0 for nothing
+	planned bool                                        // what holds follows from the plan, not from the recipe alone
 }
 
 var fields = []field{
@@ -47,15 +48,15 @@ var fields = []field{
 	{label: "settles at", of: func(w *sequence.RawConditions) *string { return &w.SettlesAt }, usual: same("does not drift"), step: 0.5},
 	{label: "time constant", of: func(w *sequence.RawConditions) *string { return &w.TimeConstant }, usual: same("-")},
 	{label: "sheets", of: func(w *sequence.RawConditions) *string { return &w.Sheets },
-		usual: func(p *sequence.Plan, _ sequence.Units) string { return strconv.Itoa(p.Recipe.Load.Sheets) }, step: 1},
+		usual: func(p *sequence.Plan, _ sequence.Units) string { return strconv.Itoa(p.Sheets) }, step: 1, planned: true},
 	{label: "in all", of: func(w *sequence.RawConditions) *string { return &w.TotalSheets }, usual: same("one session"), step: 1},
 	{label: "vessel", of: func(w *sequence.RawConditions) *string { return &w.Vessel },
 		usual: func(p *sequence.Plan, _ sequence.Units) string { return string(p.Recipe.Load.Vessel) }, choices: vessels},
 	{label: "development", of: func(w *sequence.RawConditions) *string { return &w.Development }, usual: same("N"), choices: developments},
 	{label: "factor", of: func(w *sequence.RawConditions) *string { return &w.Factor }, usual: same("1"), step: 0.05},
-	{label: "wet limit", of: func(w *sequence.RawConditions) *string { return &w.WetLimit }, usual: usualLimit},
+	{label: "wet limit", of: func(w *sequence.RawConditions) *string { return &w.WetLimit }, usual: usualLimit, planned: true},
 	{label: "clearing time", of: func(w *sequence.RawConditions) *string { return &w.Clearing }, usual: same("not measured")},
-	{label: "baths", of: func(w *sequence.RawConditions) *string { return &w.Bottles }, usual: usualBaths, choices: drawnOn},
+	{label: "baths", of: func(w *sequence.RawConditions) *string { return &w.Bottles }, usual: usualBaths, choices: drawnOn, planned: true},
 }
 
 func same(s string) func(*sequence.Plan, sequence.Units) string {
@@ -169,7 +170,8 @@ func (m Model) planAgain(s *notebook.Session) Model {
 	return m.showMessage(note)
 }
 
-// again makes the plan anew; what makes none is said and the last one stays.
+// again makes the plan anew; what makes none is said, and the last one is kept unseen for
+// what it says of the fields.
 func (p planModel) again() planModel {
 	c, err := p.conditions.Conditions()
 	c.Stock = p.stock
@@ -192,6 +194,7 @@ func (p planModel) again() planModel {
 }
 
 func (m Model) planningKey(key string) (tea.Model, tea.Cmd) {
+	before := m.plan.plan.Vessel
 	switch actionOf(planScreen, key) {
 	case up:
 		m.plan.at = (m.plan.at + m.plan.stops() - 1) % m.plan.stops()
@@ -218,8 +221,20 @@ func (m Model) planningKey(key string) (tea.Model, tea.Cmd) {
 	}
 	if m.plan.fault != "" {
 		m = m.showError(m.plan.fault)
+	} else if m.plan.plan.Vessel != before {
+		m = m.saysVessel()
 	}
 	return m, nil
+}
+
+// saysVessel says at once that the time was not found for the vessel just chosen.
+func (m Model) saysVessel() Model {
+	for _, c := range m.plan.plan.Cautions {
+		if c.Code == "other-vessel" {
+			return m.showMessage(c.Text)
+		}
+	}
+	return m
 }
 
 // stops is how many places the cursor has: the conditions, then what is proposed.
@@ -313,7 +328,6 @@ func (p planModel) typed(key string) planModel {
 func (p planModel) draw(g grid, f frame) {
 	g.text(f.head, safetext.Clean(p.recipe.Title), strong)
 	l := planOf(f.body, len(fields))
-	p.strip.draw(g, l.strip)
 	first := max(0, min(min(p.at, len(fields)-1)-l.fields.h/2, len(fields)-l.fields.h))
 	for i := first; i < len(fields) && i-first < l.fields.h; i++ {
 		p.drawField(g, l.fields.row(i-first), i, fields[i])
@@ -324,6 +338,10 @@ func (p planModel) draw(g grid, f frame) {
 	if first+l.fields.h < len(fields) {
 		g.right(l.fields.row(l.fields.h-1), "↓", dim)
 	}
+	if p.fault != "" {
+		return // the last plan's figures are not those of what is typed
+	}
+	p.strip.draw(g, l.strip)
 	sums, grave, know := p.sums(), cautionLines(p.plan, p.conditions.Units, true), cautionLines(p.plan, p.conditions.Units, false)
 	for i := range min(l.sums.h, len(sums)) {
 		g.text(l.sums.row(i), safetext.Clean(sums[i].text), sums[i].l)
@@ -340,7 +358,7 @@ func (p planModel) drawField(g grid, r rect, i int, f field) {
 	const label = 14
 	value, l := *f.of(&p.conditions), strong
 	if value == "" {
-		value, l = f.usual(p.plan, p.conditions.Units), text
+		value, l = p.usual(f), text
 	}
 	if i == p.at {
 		g.set(r.x, r.y, '█', bright)
@@ -352,6 +370,15 @@ func (p planModel) drawField(g grid, r rect, i int, f field) {
 	in := r.beside(2)
 	g.text(in.narrowed(label), f.label, dim)
 	g.text(in.beside(label), value, l)
+}
+
+// usual is what holds where nothing is typed into a field; nothing where that is the
+// plan's to say and there is none.
+func (p planModel) usual(f field) string {
+	if p.fault != "" && f.planned {
+		return ""
+	}
+	return f.usual(p.plan, p.conditions.Units)
 }
 
 // sums is what the conditions come to: wet time, then developing.

@@ -23,7 +23,7 @@ func (p planModel) divided(c sequence.Conditions) (planModel, sequence.Condition
 	if err != nil || all < 1 {
 		return p, c, fmt.Errorf("in all: %q; expected a number of sheets", p.conditions.TotalSheets)
 	}
-	b, err := planning.DivideIntoRounds(p.recipe, c, planning.RoundsOrder{Sheets: all, MostInRound: c.Sheets, Between: planning.BetweenRounds})
+	b, err := planning.DivideIntoRounds(p.recipe, c, planning.RoundsOrder{Sheets: all, MostInRound: c.Sheets, Between: planning.BetweenRounds, Over: p.round})
 	if err != nil {
 		return p, c, err
 	}

@@ -3,6 +3,7 @@ package tui
 // Many sheets as rounds, each started from the last.
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -14,6 +15,9 @@ func TestRoundsStartFromTheLast(t *testing.T) {
 	d.shows("round 1 of 3: 5 sheets, fresh: developer, fixer") // six at once: 5 + 4 + 4
 	if n := d.m.plan.plan.Sheets; n != 5 {
 		t.Fatalf("%d sheets are planned; expected 5", n)
+	}
+	if shown := d.m.plan.usual(fields[3]); fields[3].label != "sheets" || shown != "5" {
+		t.Errorf("the field %s shows %q; expected the round's 5", fields[3].label, shown)
 	}
 	for round, sheets := range []int{5, 4, 4} {
 		if n := d.m.plan.plan.Sheets; n != sheets {
@@ -43,4 +47,21 @@ func TestRoundsTyped(t *testing.T) {
 func TestWhatTheFilmStandsIsTold(t *testing.T) {
 	d := sit(t, with("stack"), func(h *hall, _ *Options) { h.stands = "Your notes: a wet limit of 17:00" }).size(120, 40)
 	d.shows("Your notes: a wet limit of 17:00")
+}
+
+// Beside a field in error nothing stands of the plan before it: neither figures nor what
+// follows from them.
+func TestNoFiguresBesideAFault(t *testing.T) {
+	d := on(t, "stack", "in all").types("13").size(120, 40)
+	d.shows("wet for")
+	d.shows("round 1 of 3")
+	d.types("x")
+	for _, old := range []string{"wet for", "round 1 of", "drying"} {
+		if strings.Contains(d.look().text(), old) {
+			t.Errorf("%q of the plan before is still shown", old)
+		}
+	}
+	if got := d.m.plan.usual(fields[3]); got != "" {
+		t.Errorf("the sheets of the plan before are shown: %q", got)
+	}
 }

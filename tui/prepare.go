@@ -16,9 +16,12 @@ import (
 	"example.org/wetside/sequence/planning"
 )
 
-// A session with a dark step asks these before film is opened, one press of the
-// big key for the first answer.
+// A plan with a danger asks askDanger, by a key of its own: the big key, which a wet hand
+// finds without looking, is no answer to it. A session with a dark step asks the others
+// before film is opened, one press of the big key for the first answer.
 const (
+	askDanger = "Danger: %s. y: go on in spite of it, esc: change the plan"
+
 	askPanel = "Is the panel covered, measured off, or the laptop outside? %s: covered, o: measured off, l: outside"
 	askBlack = "The terminal did not say that its background is black; a resize may flash. %s: accepted"
 	askSound = "There is no sound. %s: go on without"
@@ -28,10 +31,11 @@ const (
 
 // answers are what is recorded of them, by the key that gives the answer.
 var answers = map[string]map[keyAction]string{
-	askPanel: {bigKeyAction: "panel covered", measuredOff: "panel measured off", outside: "laptop outside the room"},
-	askBlack: {bigKeyAction: "background not confirmed black, accepted"},
-	askSound: {bigKeyAction: "no sound, accepted"},
-	askRoom:  {bigKeyAction: "phone, watch, lamps, door, the order of the baths and the thermometer seen to"},
+	askDanger: {acceptIt: "danger accepted"},
+	askPanel:  {bigKeyAction: "panel covered", measuredOff: "panel measured off", outside: "laptop outside the room"},
+	askBlack:  {bigKeyAction: "background not confirmed black, accepted"},
+	askSound:  {bigKeyAction: "no sound, accepted"},
+	askRoom:   {bigKeyAction: "phone, watch, lamps, door, the order of the baths and the thermometer seen to"},
 }
 
 type prepareModel struct {
@@ -47,6 +51,9 @@ type prepareModel struct {
 
 func newPrepare(p *sequence.Plan, sound string, o Options) prepareModel {
 	m := prepareModel{plan: p, bigKey: o.bigName(), mix: mixing(p, o.Defaults.Units), order: setOut(p, o.Defaults.Units), see: beforeStart(p, sound, o.Defaults.Units)}
+	if len(planning.Dangers(p)) > 0 && !o.RehearseDark { // a rehearsal wets no film
+		m.asks = append(m.asks, askDanger)
+	}
 	if p.HasDark() {
 		m.asks = append(m.asks, askPanel)
 		if o.BlackUnconfirmed {
@@ -84,6 +91,9 @@ func mixing(p *sequence.Plan, h sequence.Units) []prepLine {
 				list = append(list, prepLine{"    " + c, dim})
 			}
 		}
+	}
+	for _, b := range planning.MixedByLabel(p) {
+		list = append(list, prepLine{"  " + b.Say(h), text})
 	}
 	if len(list) == 1 {
 		return nil
@@ -132,6 +142,7 @@ func setOut(p *sequence.Plan, h sequence.Units) []prepLine {
 	}
 	const widest = 14
 	name, bath = min(name, widest), min(bath, widest)
+	likened := false // water is to be as warm as the developer
 	vessel := sequence.Vessel("")
 	for i := range p.Steps {
 		st := &p.Steps[i]
@@ -139,6 +150,8 @@ func setOut(p *sequence.Plan, h sequence.Units) []prepLine {
 		warmth := ""
 		if st.Temperature != nil {
 			warmth = h.Temperature(*st.Temperature)
+		} else if t, ok := planning.WaterAt(p, i); ok {
+			warmth, likened = h.Temperature(t), true
 		}
 		if slices.ContainsFunc(p.Steps, func(s sequence.PlanStep) bool { return s.Temperature != nil }) {
 			line += fmt.Sprintf("  %-6s", warmth)
@@ -147,12 +160,33 @@ func setOut(p *sequence.Plan, h sequence.Units) []prepLine {
 			line += "  " + string(st.Vessel)
 			vessel = st.Vessel
 		}
+		if moving := withMoving(p, i); moving != "" {
+			line = strings.TrimRight(line, " ") + "  " + moving
+		}
 		list = append(list, prepLine{strings.TrimRight(line, " "), text})
+		if how := planning.Washing(p, i, h); how != "" {
+			list = append(list, prepLine{"     " + how, dim})
+		}
 		if st.Note != "" {
 			list = append(list, prepLine{"     " + st.Note, dim})
 		}
+		if planning.WaitsInWater(p, i) {
+			list = append(list, prepLine{"     " + planning.WaterTray, text})
+		}
+	}
+	if likened {
+		list = append(list, prepLine{"     all within " + h.Difference(float64(planning.BathSpread)) + " of each other", dim})
 	}
 	return append(list, prepLine{})
+}
+
+// withMoving is how long a sheet is in a step where moving the others adds to what each is
+// given, as the summary has it; "" where it does not.
+func withMoving(p *sequence.Plan, i int) string {
+	if d := p.WithMoving(i); d-p.Steps[i].Given > minShownChange && len(p.Steps[i].Doses) == 0 {
+		return "(" + sequence.FormatElapsed(d) + " with moving)"
+	}
+	return ""
 }
 
 // beforeStart is what is seen to before film is opened. What to know of the baths
@@ -209,7 +243,7 @@ func (m Model) preparingKey(a keyAction) (tea.Model, tea.Cmd) {
 			return m, nil
 		}
 		return m.ready()
-	case measuredOff, outside:
+	case measuredOff, outside, acceptIt:
 		m.prep = m.prep.answered(a)
 	}
 	return m, nil
@@ -222,6 +256,11 @@ func (p prepareModel) answered(a keyAction) prepareModel {
 		return p
 	}
 	if text, ok := answers[p.asks[n]][a]; ok {
+		if a == acceptIt {
+			for _, c := range planning.Dangers(p.plan) {
+				text += "; " + c.Text
+			}
+		}
 		p.answers = append(p.answers[:n:n], text)
 	}
 	return p
@@ -248,6 +287,8 @@ func (m Model) ready() (tea.Model, tea.Cmd) {
 // question is what the big key does next.
 func (p prepareModel) question() string {
 	switch n := len(p.answers); {
+	case n < len(p.asks) && p.asks[n] == askDanger:
+		return fmt.Sprintf(askDanger, p.dangers())
 	case n < len(p.asks):
 		return fmt.Sprintf(p.asks[n], p.bigKey)
 	case p.darkFirst():
@@ -256,6 +297,16 @@ func (p prepareModel) question() string {
 		return askRoom + p.bigKey + ": begin"
 	}
 	return p.bigKey + ": begin"
+}
+
+// dangers is the gravest danger in words, and how many more there are.
+func (p prepareModel) dangers() string {
+	list := planning.Dangers(p.plan)
+	text := safetext.Clean(list[0].Text)
+	if more := len(list) - 1; more > 0 {
+		text += fmt.Sprintf(" (and %d more, below)", more)
+	}
+	return text
 }
 
 func (p prepareModel) layout(body rect) prepLayout {

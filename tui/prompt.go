@@ -85,9 +85,9 @@ func (m Model) answered(of keyAction, typed string) (tea.Model, tea.Cmd) {
 		return m.send(sequence.AddNote{Text: typed}, "noted")
 	case stop:
 		if !strings.EqualFold(typed, "yes") {
-			return m.showMessage("not stopped"), nil
+			return m.showMessage("not ended: the session goes on"), nil
 		}
-		return m.send(sequence.EndSession{}, "stopped")
+		return m.send(sequence.EndSession{}, "session ended")
 	}
 	return m, nil
 }

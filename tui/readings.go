@@ -94,6 +94,8 @@ func (d readingsModel) HandleKey(m Model, key string) (Model, tea.Cmd) {
 		return d.undoEntry(m), nil
 	case leaveOut:
 		return d.leaveOut(m), nil
+	case rotate:
+		return d.turnRound(m), nil
 	case curves:
 		return d.curves(m.changed(d)), nil
 	case goBack:
@@ -191,6 +193,8 @@ func (d readingsModel) put(m Model, x *curve.Density, said string) Model {
 	switch {
 	case d.lost != "":
 		return m.showError("not kept: " + d.lost + "; it goes on here, and each entry tries again")
+	case x != nil && d.row != baseRow && d.reversed():
+		return m.showMessage("was this strip read from its other end? " + d.firstStep() + "; r turns the sheet round")
 	case slip >= 0:
 		return m.showMessage(fmt.Sprintf("step %d, %.2f, does not fit the others: read it again, or x there leaves it out", slip+1, float64(*d.r.Sheets[d.col].Steps[slip])))
 	case !more:
@@ -199,6 +203,39 @@ func (d readingsModel) put(m Model, x *curve.Density, said string) Model {
 		return m.showMessage(said)
 	}
 	return m
+}
+
+// reversed reports whether a sheet's densities run the other way than its tablet's light,
+// by and large: it was read from its other end. Fewer than four readings do not tell.
+func (d readingsModel) reversed() bool {
+	c, ok := d.r.Curve(d.col)
+	if !ok || len(c.Readings) < 4 {
+		return false
+	}
+	var x, y []float64
+	for _, r := range c.Readings {
+		x, y = append(x, float64(r.LogH)), append(y, float64(r.Density))
+	}
+	return curve.FitLine(x, y).Slope*(x[len(x)-1]-x[0]) < -0.3
+}
+
+// turnRound turns a sheet that was read from its other end.
+func (d readingsModel) turnRound(m Model) Model {
+	d.r.Sheets = slices.Clone(d.r.Sheets)
+	steps := slices.Clone(d.r.Sheets[d.col].Steps)
+	slices.Reverse(steps)
+	d.r.Sheets[d.col].Steps, d.undo = steps, nil
+	d = d.kept(m.o.Backend)
+	return m.changed(d.to(d.col, d.row)).showMessage("the sheet is turned round: its last step is step 1 now; r turns it back")
+}
+
+// firstStep says which step is number 1.
+func (d readingsModel) firstStep() string {
+	n := len(d.r.Tablet)
+	if n > 1 && d.r.Tablet[0] > d.r.Tablet[n-1] {
+		return "step 1: the film's clearest patch"
+	}
+	return "step 1: the film's densest patch"
 }
 
 // fresh is the first doubtful step that was none before; -1 for none.
@@ -321,6 +358,9 @@ func (d readingsModel) lines(h int) []prepLine {
 		value = fmt.Sprintf("density %.2f", float64(**d.cell()))
 	}
 	list := []prepLine{{value, bright}, {where, text}, {sheetName(&d.r, d.col) + fmt.Sprintf(" (%d of %d)", d.col+1, len(d.r.Sheets)), text}}
+	if h > 5 { // where there is room beside the step itself
+		list = append(list, prepLine{d.firstStep(), dim})
+	}
 	around := h - len(list)
 	for i := d.row - around/2; len(list) < h && i < len(d.r.Tablet); i++ {
 		if i < baseRow {

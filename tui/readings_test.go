@@ -6,6 +6,7 @@ package tui
 import (
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -396,5 +397,58 @@ func TestDeskLists(t *testing.T) {
 	d.press("c")
 	if got := d.found(); len(got.f.Curves) != 2 || !strings.Contains(got.name, "plover") {
 		t.Errorf("%d curves of %q", len(got.f.Curves), got.name)
+	}
+}
+
+// Where no session says how the sheets were developed, the person is asked which recipe
+// the new one starts from; nothing is taken silently.
+func TestTheRecipeToStartFromIsAsked(t *testing.T) {
+	d := readSome(t, 88).press("c").size(120, 60)
+	f := d.found()
+	r := f.r
+	r.Session = ""
+	f, err := newCurves(d.h, "x", r)
+	if err != nil || f.from != notChosen {
+		t.Fatalf("from %d, %v; expected none", f.from, err)
+	}
+	d.m = d.m.changed(f)
+	d.press("w")
+	d.shows("Which recipe were the sheets developed by?")
+	if line := d.found().next()[0].text; !strings.Contains(line, "choose the one that the sheets were developed by") {
+		t.Errorf("%q", line)
+	}
+	if d.h.wrote != nil {
+		t.Fatal("a recipe was written from one that nobody chose")
+	}
+	d.press("left")
+	if got := d.found(); got.from != len(got.starts)-1 {
+		t.Errorf("recipe %d to start from", got.from)
+	}
+	d.press("right", "w")
+	d.shows("written:")
+}
+
+// A strip that is typed from its other end is asked about, and one key turns it round; the
+// screen says which step is number 1.
+func TestStripFromItsOtherEnd(t *testing.T) {
+	d := readSome(t, 0).size(120, 60)
+	d.shows("step 1: the film's densest patch")
+	typed := plover(t)[:22] // base plus fog, then from the densest step on
+	d.types(typed[0]).press("enter")
+	asked := false
+	for i := len(typed) - 1; i > 0; i-- {
+		d.types(typed[i]).press("enter")
+		if d.reading().confirmed {
+			d.press("enter") // kept as it is
+		}
+		asked = asked || d.reading().reversed()
+	}
+	if !asked {
+		t.Fatal("not noticed")
+	}
+	d.press("left").press("r")
+	d.shows("turned round")
+	if d.reading().reversed() || fmt.Sprintf("%.2f", float64(*d.reading().r.Sheets[0].Steps[0])) != typed[1] {
+		t.Errorf("step 1 is %.2f; expected %s", float64(*d.reading().r.Sheets[0].Steps[0]), typed[1])
 	}
 }

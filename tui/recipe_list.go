@@ -23,6 +23,7 @@ type recipeListModel struct {
 	at         int
 	strip      *timeline // of the recipe chosen; nil where it cannot be planned
 	about      []prepLine
+	asks       bool // whether the session chosen is to be taken over
 }
 
 func newRecipeList(opts Options) recipeListModel {
@@ -103,7 +104,7 @@ func (o recipeListModel) choose(h Backend, at int) recipeListModel {
 	}
 	e, ok := o.recipe()
 	if !ok {
-		o.about = []prepLine{{"This session was cut off. Enter takes it up where it is now.", text}}
+		o.about = []prepLine{{o.unfinished[o.at].about(), text}}
 		return o
 	}
 	var plan sequence.Plan
@@ -123,8 +124,36 @@ func (o recipeListModel) choose(h Backend, at int) recipeListModel {
 	return o
 }
 
+// about is how a session without an end stands, and what enter does.
+func (u Unfinished) about() string {
+	switch {
+	case u.Running:
+		return "Another wetside carries this session out now. Enter asks whether to take it over."
+	case u.Elsewhere:
+		return "This session began on another laptop and may go on there. Enter asks whether to take it over."
+	}
+	return "This session was cut off. Enter takes it up where it is now."
+}
+
+// takeOver is what enter asks of a session that goes on elsewhere, or may.
+func (u Unfinished) takeOver() (string, bool) {
+	switch {
+	case u.Running:
+		return "Another wetside carries it out: take it over here? y: yes; any other key: no", true
+	case u.Elsewhere:
+		return "It may go on on the other laptop, which would not know: take it over here? y: yes; any other key: no", true
+	}
+	return "", false
+}
+
 func (m Model) openingKey(a keyAction) (tea.Model, tea.Cmd) {
+	asked := m.list.asks
+	m.list.asks = false
 	switch a {
+	case acceptIt:
+		if asked {
+			return m.resume(m.list.unfinished[m.list.at].ID)
+		}
 	case up:
 		m.list = m.list.choose(m.o.Backend, m.list.at-1)
 	case down:
@@ -146,6 +175,9 @@ func (m Model) openingKey(a keyAction) (tea.Model, tea.Cmd) {
 	case tryFilm:
 		return m.enterFilmTest()
 	case enter, rehearse:
+		if asked {
+			return m, nil // no
+		}
 		return m.openChosen(a == rehearse)
 	}
 	return m, nil
@@ -158,7 +190,12 @@ func (m Model) openChosen(rehearsal bool) (tea.Model, tea.Cmd) {
 		if m.list.rows() == 0 {
 			return m, nil
 		}
-		return m.resume(m.list.unfinished[m.list.at].ID)
+		u := m.list.unfinished[m.list.at]
+		if question, ask := u.takeOver(); ask {
+			m.list.asks = true
+			return m.showMessage(question), nil
+		}
+		return m.resume(u.ID)
 	}
 	if e.Fault != nil {
 		return m.showError(e.Name + " cannot be used as it is; wetside check FILE lists all that is wrong"), nil
@@ -206,6 +243,9 @@ func (o recipeListModel) line(i int) (string, string, brightness) {
 		}
 		if u.Elsewhere {
 			what = "on another laptop, " + what
+		}
+		if u.Running {
+			return "running: " + u.Recipe, "in another wetside, " + what, strong
 		}
 		return "unfinished: " + u.Recipe, what, strong
 	}

@@ -98,10 +98,7 @@ func (m Model) laterInTheDark() (Model, tea.Cmd) {
 // redraw is the time to the next second that is shown.
 func (r runModel) redraw() time.Duration {
 	speed := max(1, r.session.RehearsalSpeed())
-	left := r.look.Left % time.Second
-	if left <= 0 {
-		left += time.Second
-	}
+	left := shownSecond(r.look.Now) + time.Second - r.look.Now
 	d := time.Duration(float64(left)/speed) + 5*time.Millisecond
 	return min(max(d, 100*time.Millisecond), time.Second)
 }
@@ -149,7 +146,7 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 	case remark:
 		m.run.asking = &prompt{prompt: "note:", kind: remark}
 	case stop:
-		m.run.asking = &prompt{prompt: "stop this session for good? type yes:", kind: stop}
+		m.run.asking = &prompt{prompt: "end this session for good? type yes:", kind: stop}
 	case lights:
 		return m.whiteLight()
 	case menu:
@@ -258,7 +255,7 @@ func (r runModel) numeral() string {
 	if r.look.Next.At == sequence.Never {
 		return sequence.FormatElapsed(r.look.Now)
 	}
-	return sequence.FormatElapsed(ceilSecond(r.look.Left))
+	return sequence.FormatElapsed(leftOn(r.look, r.look.Now+r.look.Left))
 }
 
 // lines are what the picture says, in plain letters; the most needed first.
@@ -286,6 +283,7 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 	if where := setAsideText(p, l.Sheets); where != "" {
 		list = append(list, prepLine{where, text})
 	}
+	list = append(list, lostSheets(p, l)...)
 	if late := developmentFaults(l.Sheets); late != "" {
 		list = append(list, prepLine{late, strong})
 	}
@@ -298,6 +296,23 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 			l = text
 		}
 		list = append(list, prepLine{sleep, l})
+	}
+	return list
+}
+
+// lostSheets tells of each sheet that is set aside how long it has been wet: nothing
+// else on the screen counts it any more.
+func lostSheets(p *sequence.Plan, l engine.Snapshot) []prepLine {
+	var list []prepLine
+	for k, s := range l.Sheets {
+		if !s.Aside {
+			continue
+		}
+		line := p.Recipe.Load.SheetName(k+1) + " set aside in water, wet " + sequence.FormatElapsed(s.Wet)
+		if l.Wet.Limit != nil {
+			line += fmt.Sprintf(": %.0f%% of its limit", 100*s.Used)
+		}
+		list = append(list, prepLine{line, dim})
 	}
 	return list
 }
@@ -333,21 +348,28 @@ func developmentFaults(sheets []engine.SheetSnapshot) string {
 	const worthSaying = 0.005
 	var far, little []string
 	for k, s := range sheets {
+		text := fmt.Sprintf("sheet %d, %.0f%%", k+1, 100*s.DevelopedShare)
+		if s.Uncertain {
+			text += " (uncertain)"
+		}
 		switch part := s.DevelopedShare - 1; {
 		case part > worthSaying:
-			far = append(far, fmt.Sprintf("sheet %d %.0f %%", k+1, 100*part))
+			far = append(far, text)
 		case s.DevelopedShare > 0 && part < -worthSaying:
-			little = append(little, fmt.Sprintf("sheet %d %.0f %%", k+1, -100*part))
+			little = append(little, text)
 		}
 	}
 	var parts []string
 	if len(far) > 0 {
-		parts = append(parts, "developed too far: "+strings.Join(far, ", "))
+		parts = append(parts, "Overdeveloped: "+strings.Join(far, "; "))
 	}
 	if len(little) > 0 {
-		parts = append(parts, "developed too little: "+strings.Join(little, ", "))
+		parts = append(parts, "Underdeveloped: "+strings.Join(little, "; "))
 	}
-	return strings.Join(parts, "; ")
+	if len(parts) == 0 {
+		return ""
+	}
+	return strings.Join(parts, "; ") + " (100% is right)"
 }
 
 func place(p *sequence.Plan, step int) string {
@@ -428,6 +450,9 @@ func developed(d *engine.DevelopmentProgress, h sequence.Units, w int) string {
 	}
 	if d.Temperature != nil {
 		long += "; the bath at " + h.ToTenth(*d.Temperature)
+	}
+	if d.Uncertain {
+		return fitting(w, long+"; uncertain: outside the recipe's table", short+"; uncertain: outside the table", short+" (uncertain)")
 	}
 	return fitting(w, long, short)
 }

@@ -14,7 +14,9 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/say"
 )
 
 // sessionModel is a session that was.
@@ -186,7 +188,7 @@ func (o sessionModel) rows(w int) []prepLine {
 	w -= arrow
 	first := broken(o.doubts(), w)
 	return slices.Concat(first, table(stays(s.Plan, s.Passages), w),
-		broken(sections(nil, o.sheets(), o.happened(), o.later(), o.densitiesRead(), o.sources()), w))
+		broken(sections(nil, o.sheets(), o.development(), o.happened(), o.later(), o.densitiesRead(), o.sources()), w))
 }
 
 // doubts is what is wrong with the record.
@@ -232,7 +234,10 @@ func (o sessionModel) sheets() []prepLine {
 		for _, st := range s.Steps {
 			for _, y := range st.Sheets {
 				if d := y.Developed; d != nil && d.Sheet == w.Sheet {
-					line += fmt.Sprintf("developed %.0f %% of %s, ", 100*d.Share(), sequence.FormatElapsed(d.Of))
+					line += fmt.Sprintf("developed %.0f%% of %s, ", 100*d.Share(), sequence.FormatElapsed(d.Of))
+					if d.Uncertain {
+						line += "uncertain (outside the recipe's table), "
+					}
 				}
 			}
 		}
@@ -240,9 +245,26 @@ func (o sessionModel) sheets() []prepLine {
 		if w.Used != nil {
 			line += fmt.Sprintf(", %.0f %% of its limit", 100**w.Used)
 		}
+		if w.Aside {
+			line += ", set aside in water"
+		}
 		list = append(list, prepLine{line, text})
 	}
 	return list
+}
+
+// development is each sheet's time in its developer, and how that was mixed and moved.
+func (o sessionModel) development() []prepLine {
+	s := &o.session
+	var done []engine.Development
+	for _, st := range s.Steps {
+		for _, y := range st.Sheets {
+			if y.Developed != nil {
+				done = append(done, *y.Developed)
+			}
+		}
+	}
+	return lined(strings.Join(say.AllDeveloped(s.Plan, s.Passages, done, s.At, o.habits), "\n"), text)
 }
 
 // happened is what did not go by itself, and what was noted or read meanwhile.

@@ -19,26 +19,31 @@ type timeline struct {
 	plan     *sequence.Plan
 	segments []schedule.Segment
 	end      sequence.Elapsed
-	now      sequence.Elapsed // -1 for none
+	from     sequence.Elapsed // its beginning: 0, or earlier where the film went in before a countdown was over
+	now      sequence.Elapsed // unmarked for none
 	limit    sequence.Elapsed // when the wet time is used up; 0 for none known
 	scale    sequence.Elapsed // drawn as if it were as long as this, beside another; 0 for as long as it is
 	name     string           // which of several it is; "" where there is one
 	after    string           // what follows the last lift out of a bath, such as drying; "" for nothing
 }
 
+// unmarked is the present moment of a strip that has none.
+const unmarked = -sequence.Never
+
 // timelineRows is how many rows it takes: mark, names, band, times, limit.
 const timelineRows = 5
 
 // planTimeline is the strip of a plan.
 func planTimeline(p *sequence.Plan) timeline {
-	s := timeline{plan: p, segments: schedule.Segments(p, p.Passages), now: -1}
+	s := timeline{plan: p, segments: schedule.Segments(p, p.Passages), now: unmarked}
 	return s.close(p.Wet)
 }
 
 // runTimeline is the strip of a session at a moment.
 func runTimeline(p *sequence.Plan, l engine.Snapshot) timeline {
-	s := timeline{plan: p, segments: schedule.Segments(p, l.Passages), now: max(0, l.Now)}
+	s := timeline{plan: p, segments: schedule.Segments(p, l.Passages), now: shownSecond(l.Now)}
 	s = s.close(l.Wet)
+	s.now = max(s.now, s.from)
 	s.end = max(s.end, s.now)
 	return s
 }
@@ -55,13 +60,12 @@ func summaryTimeline(p *sequence.Plan, l engine.Snapshot) timeline {
 	return s
 }
 
-// close finds the strip's end and where on it the wet limit lies: as far behind
-// the last bath as there is margin. Drying goes on for hours and is nothing to be
+// close finds the strip's two ends and where on it the wet limit lies. Drying goes on for hours and is nothing to be
 // done; until it has begun it is only named.
 func (s timeline) close(w sequence.Wet) timeline {
 	wet, last := 0, len(s.segments)-1
 	for i, g := range s.segments {
-		s.end = max(s.end, g.To)
+		s.from, s.end = min(s.from, g.From), max(s.end, g.To)
 		if !s.plan.Steps[g.Step].OutsideWetTime {
 			wet = i
 		}
@@ -69,8 +73,8 @@ func (s timeline) close(w sequence.Wet) timeline {
 	if last < 0 {
 		return s
 	}
-	if w.Margin != nil {
-		s.limit = max(1, s.segments[wet].To+*w.Margin)
+	if w.LimitAt != nil {
+		s.limit = max(1, *w.LimitAt)
 	}
 	if dry := s.segments[wet].To; wet < last && s.now <= dry {
 		s.after = s.plan.Steps[s.segments[wet+1].Step].Name + " " + sequence.FormatElapsed(s.end-dry) + " ▸"
@@ -87,14 +91,14 @@ func (s timeline) draw(g grid, r rect) {
 		return
 	}
 	at := func(t sequence.Elapsed) int {
-		return r.x + int(math.Round(float64(min(t, span))/float64(span)*float64(r.w-1)))
+		return r.x + int(math.Round(float64(min(t, span)-s.from)/float64(span-s.from)*float64(r.w-1)))
 	}
 	rows := s.rows(r)
 	g.text(s.named(rows.mark, at), s.name, dim)
 	s.band(g, rows.band, at)
 	s.names(g, rows.names, at)
 	s.times(g, rows.times, at)
-	if s.now >= 0 {
+	if s.now != unmarked {
 		s.mark(g, rows.mark, at(s.now))
 	} else {
 		g.right(rows.mark, s.after, dim)
@@ -150,11 +154,11 @@ func (s timeline) band(g grid, r rect, at func(sequence.Elapsed) int) {
 func (s timeline) shade(x int, at func(sequence.Elapsed) int) brightness {
 	over := s.limit > 0 && s.limit < s.end && x >= at(s.limit)
 	switch {
-	case s.now >= 0 && x < at(s.now):
+	case s.now != unmarked && x < at(s.now):
 		return strong
 	case over:
 		return bright
-	case s.now >= 0:
+	case s.now != unmarked:
 		return faint
 	}
 	return dim
@@ -196,7 +200,7 @@ func (s timeline) times(g grid, r rect, at func(sequence.Elapsed) int) {
 // named is where the strip's name has its place: before the mark, or where that leaves
 // too little of it, behind.
 func (s timeline) named(r rect, at func(sequence.Elapsed) int) rect {
-	if s.now < 0 {
+	if s.now == unmarked {
 		return r
 	}
 	x := at(s.now)

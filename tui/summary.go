@@ -49,6 +49,7 @@ type plannedStay struct {
 	least        sequence.Elapsed // the shortest
 	exact        bool             // each sheet must have had the same
 	never        bool             // no film was in it
+	given        sequence.Elapsed // what each sheet was to have, without the moving of others; 0 where that is all
 }
 
 // stays are the steps in order; each sheet of a film test has a line of its own.
@@ -57,6 +58,9 @@ func stays(p *sequence.Plan, film []sequence.Passage) []plannedStay {
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		all := plannedStay{name: st.Name, exact: st.Kind == sequence.Develop, never: true}
+		if withMoving(p, i) != "" {
+			all.given = st.Given
+		}
 		var each []plannedStay
 		for sheet := 1; sheet <= p.Sheets; sheet++ {
 			planned, _ := spent(p.Passages, i, sheet)
@@ -106,6 +110,9 @@ func table(list []plannedStay, w int) []prepLine {
 			l = strong
 		}
 		rows = append(rows, prepLine{line + fmt.Sprintf(" %8s %8s", sequence.FormatElapsed(s.was), signed(change)), l})
+		if s.given > 0 {
+			rows = append(rows, prepLine{"  with moving; given " + sequence.FormatElapsed(s.given), dim})
+		}
 		if s.exact && s.was-s.least > minShownChange {
 			rows = append(rows, prepLine{"  not all alike: the shortest had " + sequence.FormatElapsed(s.least), strong})
 		}
@@ -161,7 +168,7 @@ func eventLine(e sequence.Event, h sequence.Units) (string, bool) {
 	case sequence.WetPassed:
 		return "wet time passed the limit", true
 	case sequence.SessionStopped:
-		return "stopped", true
+		return "the session was ended early", true
 	}
 	return "", false
 }

@@ -4,6 +4,7 @@ package tui
 // done from here.
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -69,5 +70,32 @@ func TestNothingIsNotedOnASessionThatIsNotKept(t *testing.T) {
 	}
 	if d.session().state.Over() != sequence.SessionDone {
 		t.Error("not over")
+	}
+}
+
+// Preparation and summary say the same of a step's time: what each sheet is given, and
+// how long it is in the bath with the moving of the others.
+func TestStepTimesAgree(t *testing.T) {
+	for _, recipe := range []string{"stack", "hangers"} {
+		p := sit(t, with(recipe)).m.plan.plan
+		lines := setOut(p, sequence.Units{})
+		moved := 0
+		for i, s := range stays(p, p.Passages) {
+			given := s.planned
+			if s.given > 0 {
+				given, moved = s.given, moved+1
+			}
+			found := false
+			for _, l := range lines {
+				with := strings.Contains(l.text, "("+sequence.FormatElapsed(s.planned)+" with moving)")
+				found = found || strings.Contains(l.text, p.Steps[i].Name) && strings.Contains(l.text, " "+sequence.FormatElapsed(given)) && with == (s.given > 0)
+			}
+			if !found || given != p.Steps[i].Given {
+				t.Errorf("%s: %s, given %v, planned %v: preparation says otherwise: %v", recipe, s.name, given, s.planned, lines)
+			}
+		}
+		if stack := recipe == "stack"; stack != (moved > 0) {
+			t.Errorf("%s: %d steps with moving", recipe, moved)
+		}
 	}
 }

@@ -19,6 +19,7 @@ type sample struct {
 	number  int // from its name; 0 where that is no number
 	id      csvCell
 	density float64
+	nth     int      // in their order, from 1
 	at      position // of the density
 }
 
@@ -42,6 +43,9 @@ func ReadCGATS(name string, data []byte, o Options) (Family, error) {
 	}
 	if err := fs.err(); err != nil {
 		return Family{}, err
+	}
+	for i := range samples {
+		samples[i].nth = i + 1
 	}
 	x := o.behind(len(samples))
 	if o.Tablet != nil && o.LogH0 != nil {
@@ -93,7 +97,7 @@ func fallsTooFar(x []LogH, samples []sample) bool {
 func tabletReadings(x []LogH, samples []sample) []tabletReading {
 	spots := make([]tabletReading, len(x))
 	for i, s := range samples {
-		spots[i] = tabletReading{Reading{x[i], Density(s.density)}, s.at}
+		spots[i] = tabletReading{Reading{x[i], Density(s.density)}, s.nth, s.at}
 	}
 	if x[len(x)-1] < x[0] {
 		slices.Reverse(spots)

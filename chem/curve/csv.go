@@ -48,12 +48,12 @@ func ReadCSV(name string, data []byte, o Options) (Family, error) {
 	if !ok {
 		return Family{}, fs.err()
 	}
-	f := Family{Name: name, Scale: LuxSeconds}
+	f := Family{Name: name, Scale: Unstated}
 	h0 := LogH(0)
 	tablet := s.head[0].text == headTablet
 	switch {
 	case tablet && o.LogH0 != nil:
-		h0 = *o.LogH0
+		h0, f.Scale = *o.LogH0, LuxSeconds
 	case tablet:
 		f.Scale = Relative
 	case o.LogH0 != nil:
@@ -160,8 +160,9 @@ func (s *csvTable) checkHead(fs *faultList) bool {
 
 // csvStep is a row of readings and its exposure.
 type csvStep struct {
-	row  []csvCell
-	logH LogH
+	row    []csvCell
+	logH   LogH
+	number int // in the order of the file, from 1
 }
 
 // steps are the rows of readings, exposure rising.
@@ -180,7 +181,7 @@ func (s *csvTable) steps(fs *faultList, tablet bool, h0 LogH) (steps []csvStep) 
 		if tablet {
 			h = h0 - h
 		}
-		steps = append(steps, csvStep{row: row, logH: h})
+		steps = append(steps, csvStep{row, h, i + 1})
 	}
 	if (sign < 0) != tablet {
 		slices.Reverse(steps)
@@ -247,7 +248,7 @@ func (s *csvTable) curve(fs *faultList, k int, steps []csvStep, base []csvCell) 
 	var spots []tabletReading
 	for _, st := range steps {
 		if d := densityIn(fs, st.row[k]); d != nil {
-			spots = append(spots, tabletReading{Reading{st.logH, *d}, st.row[k].at})
+			spots = append(spots, tabletReading{Reading{st.logH, *d}, st.number, st.row[k].at})
 		}
 	}
 	if len(fs.list) == 0 && len(spots) < 2 {

@@ -40,6 +40,15 @@ type Curve struct {
 	Time     time.Duration // developing time; 0 where it is not known
 	Base     *Density      // base plus fog; nil: the least density is taken
 	Readings []Reading     // exposure rising from each to the next
+	Steps    []int         // the number of each in the order of the file, from 1; nil: as they stand
+}
+
+// Step is the number of reading i in the order of the file.
+func (c Curve) Step(i int) int {
+	if i < len(c.Steps) {
+		return c.Steps[i]
+	}
+	return i + 1
 }
 
 // Scale says what the exposures of a family are.
@@ -48,7 +57,8 @@ type Scale int
 // The scales, the least known first.
 const (
 	Relative   Scale = iota // steps of a tablet, nothing known of the light
-	LuxSeconds              // written as log10 of lux seconds, or so placed by Options.LogH0
+	Unstated                // written as log exposures: lux seconds only where the person says so
+	LuxSeconds              // placed by Options.LogH0
 )
 
 // Family is the curves of one film, as far as they are read.

@@ -5,6 +5,7 @@ package curve
 
 import (
 	"fmt"
+	"math"
 	"time"
 )
 
@@ -54,6 +55,32 @@ func (w PrintConditions) AimDensities(base Density) (shadows, highlights Density
 	shadows = base + speedOverBase
 	return shadows, shadows + Density(w.Paper)
 }
+
+// Aims are the densities that fit a print on the negative chosen: the sheet whose
+// developing time is nearest to the target's, or the only one there is. Fog grows with
+// time, so its own base plus fog counts. False where no sheet is chosen. The result is
+// the sheet, for its time and base.
+func (out Results) Aims(w PrintConditions) (sheet Result, shadows, highlights Density, ok bool) {
+	at := -1
+	for i, c := range out.Curves {
+		switch {
+		case len(out.Curves) == 1:
+			at = i
+		case out.Target == nil || c.Time == nil:
+		case at < 0 || apart(*c.Time, out.Target.Time) < apart(*out.Curves[at].Time, out.Target.Time):
+			at = i
+		}
+	}
+	if at < 0 {
+		return sheet, 0, 0, false
+	}
+	sheet = out.Curves[at]
+	shadows, highlights = w.AimDensities(sheet.BaseFog)
+	return sheet, shadows, highlights, true
+}
+
+// apart is how far two times are apart, as the steps of a test are.
+func apart(a, b float64) float64 { return math.Abs(math.Log(a / b)) }
 
 // maxShift is how far developments go from N.
 const maxShift = 2

@@ -5,8 +5,10 @@ package curve
 // JSON is that of `wetside curve --json`.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"time"
 
 	"example.org/wetside/chem"
@@ -41,6 +43,8 @@ type Result struct {
 
 	Intervals *Intervals `json:"intervals"`
 
+	index float64 // the exposure index before it was rounded; 0 for none
+
 	// Curve is the drawn curve, for charts.
 	Curve *Interpolant `json:"-"`
 }
@@ -63,6 +67,8 @@ type Results struct {
 	// GrowthIntervals is nil where Growth is.
 	GrowthIntervals *GrowthIntervals `json:"growth_intervals"`
 
+	Suspects []Suspect `json:"suspects"` // readings that do not fit their neighbours
+
 	Notes []string `json:"notes"` // what was taken for granted, a sentence each
 
 	sheets    []Sheet
@@ -74,12 +80,16 @@ type Results struct {
 // is a target without a time, beside whole results without it. Where there is
 // no growth, Growth is nil, and a note says why.
 func Evaluate(f Family, r Request) (Results, error) {
-	out := Results{Curves: []Result{}, Notes: append([]string{}, f.Notes...)}
+	out := Results{Curves: []Result{}, Suspects: []Suspect{}, Notes: append([]string{}, f.Notes...)}
+	stated := cmp.Or(r.Errors.Reading, r.Smooth)
 	if err := r.complete(); err != nil {
 		return out, err
 	}
+	if f.Scale == Unstated && !r.Absolute && r.SpeedAnchor == nil {
+		out.Notes = append(out.Notes, "nothing says that these exposures are lux seconds (--absolute does): no exposure index follows")
+	}
 	if r.Absolute && f.Scale == Relative {
-		out.Notes = append(out.Notes, "exposures are said to be absolute, and nothing in the file places them; log H 0 is taken for one lux second")
+		out.Notes = append(out.Notes, "exposures are said to be absolute, and nothing places them (--log-h0 does): no exposure index follows")
 	}
 	var drawn []*fitResult
 	for i, c := range f.Curves {
@@ -93,6 +103,7 @@ func Evaluate(f Family, r Request) (Results, error) {
 			one.Intervals = d.intervals(one, r)
 		}
 		out.Curves = append(out.Curves, one)
+		out.suspect(c, f.Label(i), stated)
 		out.Notes = append(out.Notes, d.notes(f.Label(i))...)
 		if c.Time > 0 && one.AverageGradient != nil {
 			drawn = append(drawn, d)
@@ -108,6 +119,14 @@ func Evaluate(f Family, r Request) (Results, error) {
 		out.Target = &target
 	}
 	return out, err
+}
+
+// suspect names a curve's readings that do not fit their neighbours.
+func (out *Results) suspect(c Curve, label string, e Density) {
+	for _, s := range c.suspects(e) {
+		out.Suspects = append(out.Suspects, s)
+		out.Notes = append(out.Notes, fmt.Sprintf("%s, step %d does not fit its neighbours: read it again, or leave it empty", label, s.Step))
+	}
 }
 
 // complete puts in what was left at its default, and errs for values out of
@@ -155,18 +174,37 @@ func (out Results) TimeFor(gradient float64) (Target, error) {
 	if out.Growth == nil {
 		return Target{}, fmt.Errorf("time for gradient %.3g: %w", gradient, out.noGrowthReason())
 	}
-	t, err := out.Growth.Time(gradient)
-	if err != nil {
-		return Target{}, err
-	}
 	first, last := out.tested()
-	if t < first || t > last {
+	t, err := out.Growth.Time(gradient)
+	switch {
+	case err == nil && t >= first && t <= last:
+	case out.gave(gradient) && err == nil:
+		t = min(max(t, first), last)
+	case out.gave(gradient):
+		t = last // over the limit that was fitted, but not over what a sheet had
+	case err != nil:
+		return Target{}, err
+	default:
 		return Target{}, fmt.Errorf("gradient %.3g: %w, at about %s; expected %.3g to %.3g, as at the times tested, %s to %s",
-			gradient, ErrOutsideTests, chem.FormatDuration(t), out.Growth.At(first), out.Growth.At(last), chem.FormatDuration(first), chem.FormatDuration(last))
+			gradient, ErrOutsideTests, chem.FormatDuration(t.Round(5*time.Second)), out.Growth.At(first), out.Growth.At(last),
+			chem.FormatDuration(first.Round(time.Second)), chem.FormatDuration(last.Round(time.Second)))
 	}
 	target := Target{AverageGradient: gradient, Time: t.Seconds(), Confidence: confidence}
 	target.Low, target.High = interval(out.refits, gradient)
 	return target, nil
+}
+
+// asPrinted is half of the last digit of a gradient as it is shown and typed.
+const asPrinted = 0.005
+
+// gave reports whether a tested time gave a gradient, or some gave less and some more:
+// whatever the fitted curve says of it, nothing is extrapolated.
+func (out Results) gave(gradient float64) bool {
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, s := range out.sheets {
+		least, most = min(least, s.Gradient), max(most, s.Gradient)
+	}
+	return gradient >= least-asPrinted && gradient <= most+asPrinted
 }
 
 // tested is the shortest and the longest developing time with a gradient.

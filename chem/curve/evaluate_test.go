@@ -136,7 +136,9 @@ func TestExposureIndex(t *testing.T) {
 		"lux seconds":      {LuxSeconds, false, nil, 80, 0},
 		"relative":         {Relative, false, nil, 0, 0},
 		"against the box":  {Relative, false, &metered, 400, 0},
-		"vouched for":      {Relative, true, nil, 80, 80},
+		"not to vouch for": {Relative, true, nil, 0, 0},
+		"vouched for":      {Unstated, true, nil, 80, 80},
+		"perhaps relative": {Unstated, false, nil, 0, 0},
 		"box and absolute": {LuxSeconds, true, &metered, 80, 80},
 	} {
 		out, err := Evaluate(Family{Scale: w.scale, Curves: []Curve{c}}, Request{Absolute: w.absolute, SpeedAnchor: w.box})
@@ -152,7 +154,7 @@ func TestExposureIndex(t *testing.T) {
 		if r := out.Curves[0]; value(r.ExposureIndex) != w.index || value(r.ISOSpeed) != w.iso {
 			t.Errorf("%s: index %v, ISO %v; expected %v, %v", name, value(r.ExposureIndex), value(r.ISOSpeed), w.index, w.iso)
 		}
-		if (len(out.Notes) > 0) != (w.absolute && w.scale == Relative) {
+		if (len(out.Notes) > 0) != (w.absolute && w.scale == Relative || !w.absolute && w.scale == Unstated) {
 			t.Errorf("%s: notes %q", name, out.Notes)
 		}
 	}

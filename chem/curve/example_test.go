@@ -23,7 +23,7 @@ func line(base, slope, from, to float64) curve.Curve {
 }
 
 func resultOf(c curve.Curve, r curve.Request) curve.Result {
-	out, err := curve.Evaluate(curve.Family{Curves: []curve.Curve{c}}, r)
+	out, err := curve.Evaluate(curve.Family{Scale: curve.LuxSeconds, Curves: []curve.Curve{c}}, r)
 	if err != nil {
 		panic(err)
 	}

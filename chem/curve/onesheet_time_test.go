@@ -77,7 +77,7 @@ func TestParseMetered(t *testing.T) {
 }
 
 func TestIndexAt(t *testing.T) {
-	result := func(s, index float64) Result { return Result{Time: &s, ExposureIndex: &index} }
+	result := func(s, index float64) Result { return Result{Time: &s, index: index} }
 	out := Results{Curves: []Result{result(300, 100), result(1200, 400), {}}}
 	for _, tc := range []struct {
 		at   time.Duration
@@ -86,6 +86,12 @@ func TestIndexAt(t *testing.T) {
 		if got := out.IndexAt(tc.at); got == nil || *got != tc.want {
 			t.Errorf("%v: %v; expected %g", tc.at, got, tc.want)
 		}
+	}
+	// rounded once: a third of the way from 70 to 85.3 in log time lies 70 x (85.3/70)^(1/3) =
+	// 74.8, by the nominal steps 80 (70.8 to 89.1); from 64 to 80, their own steps, it would be 64
+	out = Results{Curves: []Result{result(300, 70), result(2400, 85.3)}}
+	if got := out.IndexAt(10 * time.Minute); got == nil || *got != 80 {
+		t.Errorf("%v; expected 80", got)
 	}
 	if got := (Results{}).IndexAt(time.Minute); got != nil {
 		t.Errorf("%g of no sheet", *got)

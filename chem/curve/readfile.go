@@ -6,6 +6,7 @@ package curve
 import (
 	"bytes"
 	"fmt"
+	"slices"
 	"time"
 	"unicode/utf8"
 )
@@ -109,25 +110,53 @@ func positionOf(data []byte, i int) position {
 // tabletReading is a reading and where it stands in the file.
 type tabletReading struct {
 	Reading
-	at position
+	step int
+	at   position
 }
 
-// curveOf makes a curve of spots in the order of rising exposure. Where a
-// density falls too far below one at less exposure, that is a fault; one for
-// each curve will do.
+// curveOf makes a curve of spots in the order of rising exposure. A density that falls too
+// far below one at less exposure is a fault, one for each curve, unless it or what it falls
+// below is a slip that Evaluate names; a strip that falls throughout is asked about.
 func curveOf(fs *faultList, t time.Duration, base *Density, spots []tabletReading) Curve {
 	c := Curve{Time: t, Base: base}
-	greatest, fell := Density(densityLimits.min), false
+	var x, y []float64
 	for _, s := range spots {
-		if s.Density < greatest-maxFall-Tolerance && !fell {
-			fell = true
-			fs.add(s.at, fmt.Sprintf("density %.2f falls below %.2f, read at less exposure", float64(s.Density), float64(greatest)),
-				fmt.Sprintf("densities that rise with exposure, within %.2f; leave a doubtful one empty", maxFall))
-		}
-		greatest = max(greatest, s.Density)
-		c.Readings = append(c.Readings, s.Reading)
+		c.Readings, c.Steps = append(c.Readings, s.Reading), append(c.Steps, s.step)
+		x, y = append(x, float64(s.LogH)), append(y, float64(s.Density))
+	}
+	if at, below := c.falls(); at >= 0 && len(spots) > 2 && FitLine(x, y).Slope < 0 {
+		fs.add(spots[at].at, "densities fall with exposure from step to step: was the strip read from its other end?",
+			"at the tablet's clearest step the densest patch of the negative; turn the column round")
+	} else if at >= 0 {
+		fs.add(spots[at].at, fmt.Sprintf("density %.2f falls below %.2f, read at less exposure", y[at], float64(below)),
+			fmt.Sprintf("densities that rise with exposure, within %.2f; leave a doubtful one empty", maxFall))
 	}
 	return c
+}
+
+// falls is the first reading too far below one at less exposure, slips left out, and that
+// one's density; -1 for none.
+func (c Curve) falls() (int, Density) {
+	var slips []int
+	if at, _ := c.deepest(nil); at >= 0 {
+		slips = c.Outliers(c.readingError())
+	}
+	return c.deepest(slips)
+}
+
+// deepest is falls with the readings to be left out.
+func (c Curve) deepest(but []int) (int, Density) {
+	greatest := Density(densityLimits.min)
+	for i, r := range c.Readings {
+		switch {
+		case slices.Contains(but, i):
+		case r.Density < greatest-maxFall-Tolerance:
+			return i, greatest
+		default:
+			greatest = max(greatest, r.Density)
+		}
+	}
+	return -1, 0
 }
 
 // checkDirection is +1 where values rise throughout, -1 where they fall; at a value

@@ -33,7 +33,7 @@ func plover(tb testing.TB) Family {
 
 func TestPloverCSV(t *testing.T) {
 	f := plover(t)
-	if len(f.Curves) != 4 || f.Scale != LuxSeconds || len(f.Notes) != 0 {
+	if len(f.Curves) != 4 || f.Scale != Unstated || len(f.Notes) != 0 {
 		t.Fatalf("%d curves, scale %d, notes %q", len(f.Curves), f.Scale, f.Notes)
 	}
 	c := f.Curves[2]

@@ -119,16 +119,14 @@ func PlaceTablet(text string) (ExposedTablet, error) {
 }
 
 // IndexAt is the exposure index at a developing time: between the sheets beside it,
-// in proportion to log time, by the nominal steps; nil where no sheet near it has one.
+// in proportion to log time, then once by the nominal steps; nil where no sheet near it
+// has one.
 func (out Results) IndexAt(t time.Duration) *float64 {
 	index, ok := out.at(t, func(r Result) (float64, bool) {
-		if r.ExposureIndex == nil {
-			return 0, false
-		}
-		return math.Log(*r.ExposureIndex), true
+		return math.Log(r.index), r.index > 0
 	})
 	step, err := NominalSpeed(math.Exp(index))
-	if !ok || err != nil {
+	if err != nil || !ok {
 		return nil
 	}
 	return &step
@@ -188,8 +186,9 @@ func (out Results) at(t time.Duration, value func(Result) (float64, bool)) (floa
 // speeds fills in ISO speed and exposure index from the speed point.
 //
 // The exposure index is 0.8/H by the nominal steps, thirds of a stop, where
-// exposures are lux seconds; against the box speed where a Box says what a
-// relative exposure is worth; otherwise nil. Only exposures that the person
+// exposures are lux seconds, placed or vouched for; against the box speed where a Box says what a
+// relative exposure is worth; otherwise nil: relative exposures alone make no
+// index, whatever is said of them. Only exposures that the person
 // vouches for (absolute) and a valid rise make an ISO speed.
 func (r *Result) speeds(scale Scale, absolute bool, box *SpeedAnchor) {
 	if r.SpeedPoint == nil {
@@ -198,7 +197,7 @@ func (r *Result) speeds(scale Scale, absolute bool, box *SpeedAnchor) {
 	h := float64(*r.SpeedPoint)
 	index := 0.0
 	switch {
-	case absolute || (scale == LuxSeconds && box == nil):
+	case scale != Relative && absolute, scale == LuxSeconds && box == nil:
 		index = speedConstant * math.Pow(10, -h)
 	case box != nil:
 		index = box.Speed * math.Pow(10, float64(box.SpeedPoint)-h)
@@ -207,8 +206,8 @@ func (r *Result) speeds(scale Scale, absolute bool, box *SpeedAnchor) {
 	if err != nil {
 		return
 	}
-	r.ExposureIndex = &step
-	if absolute && r.ISOValid {
+	r.ExposureIndex, r.index = &step, index
+	if absolute && scale != Relative && r.ISOValid {
 		speed := step
 		r.ISOSpeed = &speed
 	}

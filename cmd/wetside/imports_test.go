@@ -50,6 +50,7 @@ var arrows = map[string][]string{
 	"tui/light":          {"sequence"},
 	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille"},
 	"tui/room":           {},
+	"tui/say":            {"chem", "sequence", "sequence/engine", "sequence/planning"},
 	"tui/style":          {},
 	"tui/timeline":       {},
 	"tui/widget":         {"sequence", "tui/style", "tui/timeline"},
@@ -71,7 +72,8 @@ var upward = []string{"internal/hometest", "internal/app", "internal/running", "
 // alone are the libraries that one package alone may import, cmd's because it opens
 // and closes what has a lifetime.
 var alone = map[string][]string{
-	"github.com/faiface/beep": {"tui/cue"},
+	"github.com/faiface/beep":        {"tui/cue"},
+	"github.com/jfreymuth/oggvorbis": {"tui/cue"},
 	"github.com/charmbracelet/bubbletea": {"tui", "tui/widget", "cmd/wetside/internal/backend", "cmd/wetside/internal/screens",
 		"cmd/wetside/internal/doctor"},
 	"github.com/charmbracelet/lipgloss": {"tui", "tui/darkbackground", "tui/style", "tui/widget"},

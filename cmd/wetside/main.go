@@ -16,6 +16,6 @@ import (
 )
 
 func main() {
-	p := &app.Env{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: clock.System(), Signals: app.EndSignals, StartAwake: room.KeepAwake, SavePower: app.SavePower}
+	p := &app.Env{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: clock.System(), Signals: app.EndSignals, StartAwake: room.KeepAwake}
 	os.Exit(cli.Run(p, os.Args[1:]))
 }

@@ -76,7 +76,7 @@ func (b panickingView) View() string {
 func faulty(file string) *app.Env {
 	t := faultyClock{clock.System(), file}
 	screens.WrapModel = func(m tea.Model) tea.Model { return panickingView{m, t} }
-	return &app.Env{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: t, Signals: app.EndSignals, StartAwake: room.KeepAwake, SavePower: app.SavePower}
+	return &app.Env{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Clock: t, Signals: app.EndSignals, StartAwake: room.KeepAwake}
 }
 
 // faultAt names a place, whole or not at all.

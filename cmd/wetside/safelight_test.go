@@ -31,7 +31,7 @@ const dimmest = 175
 func orthoRecipe(t *testing.T, lights ...sequence.Light) string {
 	t.Helper()
 	var b strings.Builder
-	b.WriteString("title = \"Dunlin Ortho 25\"\nfilm = { name = \"Dunlin Ortho 25\", sensitivity = \"ortho\", wet_limit = \"10h\" }\n" +
+	b.WriteString("title = \"Dunlin Ortho 16\"\nfilm = { name = \"Dunlin Ortho 16\", sensitivity = \"ortho\", wet_limit = \"10h\" }\n" +
 		"load = { vessel = \"single\", sheets = 2, size = \"9x12cm\" }\n")
 	for i, l := range lights {
 		kind := "other"
@@ -86,6 +86,8 @@ func keepsToTheSafelight(t *testing.T, name string, f emulator, i int, size [2]i
 		s.allow(sequence.Safelight)
 		s.types("\r") // to the preparation, at which film may be opened
 		s.bySafelight()
+		s.seen("the danger of so long a session", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "Danger") })
+		s.types("y")
 		s.bigKey()
 		s.until("the first step", func() bool { return s.began() > 0 })
 		s.inTheSafelight(uint64(i))
@@ -145,6 +147,8 @@ func TestFromLightToLight(t *testing.T) {
 			s.seen("the plan", func(g *vtest.Terminal) bool { return g.Alternate() && strings.TrimSpace(all(g)) != "" })
 			s.allow(sequence.Safelight)
 			s.types("\r")
+			s.seen("the danger of white light", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "Danger") })
+			s.types("y")
 			s.until("the session", func() bool { s.bigKey(); return s.record() != "" }) // what is asked before a dark step
 			s.until("the first step", func() bool { return s.began() == 1 })
 			s.allow(sequence.White)

@@ -91,9 +91,14 @@ func TestEveryRecipeFromPlanToLastLift(t *testing.T) {
 			hometest.New(t)
 			plan := planned(t, entry.Name, "--temp", "24")
 			file := filepath.Join(t.TempDir(), "heard.wav")
-			wait := waits(t, entry.Name, plan)
-			s := runVirtually(t, wait.hand, "run", entry.Name, "--temp", "24", "--plain", "--json", "--sound", "wav:"+file, "--voice", "off")
-			if s.status != app.ExitOK || s.err.Len() > 0 {
+			wait, dangers := waits(t, entry.Name, plan), 0
+			for _, c := range plan.Cautions {
+				if c.Level == sequence.Danger {
+					dangers++
+				}
+			}
+			s := runVirtually(t, wait.hand, "run", entry.Name, "--temp", "24", "--accept-danger", "--plain", "--json", "--sound", "wav:"+file, "--voice", "off")
+			if s.status != app.ExitOK || strings.Count(s.err.String(), "\n") != dangers {
 				t.Fatalf("status %d, stderr %q", s.status, &s.err)
 			}
 			events := eventsOf(t, s.out.Bytes())

@@ -49,7 +49,20 @@ func TestUnfinishedSessionsSayWhoseTheyAre(t *testing.T) {
 	if len(list) != 2 {
 		t.Fatalf("offered %v", list)
 	}
+	held, err := store.Lock(ids[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, u := range h.Unfinished() {
+		if u.Running != (u.ID == ids[0]) {
+			t.Errorf("%s: running %v", u.ID, u.Running)
+		}
+	}
+	held.Release()
 	for _, u := range list {
+		if u.Running {
+			t.Errorf("%s: running, and nobody has it", u.ID)
+		}
 		if u.Elsewhere != (u.ID != ids[0]) {
 			t.Errorf("%s: elsewhere %v", u.ID, u.Elsewhere)
 		}

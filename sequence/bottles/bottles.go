@@ -36,9 +36,17 @@ const referenceArea = 20
 // Sheets is what it has processed, in sheets of 4x5in.
 func (b Bottle) Sheets() float64 { return b.Area / referenceArea }
 
+// clocksDiffer is by how much the clocks of two laptops, or one before and after it was
+// set, may differ unremarked (our own rule): what was mixed this minute is new.
+const clocksDiffer = time.Minute
+
 // OpenBottle is the bottle as a plan draws on it.
 func (b Bottle) OpenBottle(now time.Time) sequence.OpenBottle {
-	return sequence.OpenBottle{Bath: b.Bath.ID, Bottle: b.Name, Age: now.Sub(b.Mixed), WorkingLife: b.Bath.WorkingLife, Volume: b.Bath.Volume,
+	age := now.Sub(b.Mixed)
+	if age < 0 && age > -clocksDiffer {
+		age = 0
+	}
+	return sequence.OpenBottle{Bath: b.Bath.ID, Bottle: b.Name, Age: age, WorkingLife: b.Bath.WorkingLife, Volume: b.Bath.Volume,
 		SheetsPerLitre: b.Bath.SheetsPerLitre, SheetsDone: b.Sheets(), FreshClearing: b.FreshClearing, Clearing: b.Clearing}
 }
 

@@ -274,3 +274,14 @@ func sessionIn(t testing.TB, store journal.Store, id string) notebook.Session {
 	}
 	return s
 }
+
+// Clocks that differ by less than a minute put no bottle into the future.
+func TestABottleOfThisMinuteIsNew(t *testing.T) {
+	now := time.Date(2026, 1, 5, 20, 0, 0, 0, time.UTC)
+	for ahead, want := range map[time.Duration]sequence.Elapsed{0: 0, 59 * time.Second: 0, time.Minute: -time.Minute} {
+		b := Bottle{Mixed: now.Add(ahead)}
+		if got := b.OpenBottle(now).Age; got != want {
+			t.Errorf("mixed %v ahead of the clock: %v old; expected %v", ahead, got, want)
+		}
+	}
+}

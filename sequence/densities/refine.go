@@ -89,22 +89,58 @@ func Refine(r sequence.Recipe, f FilmTestResult) (sequence.Recipe, error) {
 	if st.PullTimes != nil {
 		r.Load.Names = nil // they told the sheets of the test apart
 	}
-	st.Time, st.Times, st.PullTimes = 0, namedTimes(all), nil
+	moved := asTested(&r, i, plan.Steps[i].Vessel, *tested)
+	st.Time, st.Times, st.PullTimes, st.LeaveTogether = 0, namedTimes(all), nil, false
 	if len(st.Times) == 1 {
 		st.Time, st.Times = st.Times[0].Time, nil
 	}
 	g := f.Results.Growth
 	st.Growth = &sequence.Growth{Limit: fourDigits(g.Limit), K: fourDigits(float64(g.K)), Induction: fourDigits(float64(g.Induction)), From: f.Source,
 		Film: tested.Film, Developer: tested.Developer, Vessel: tested.Vessel, Agitate: tested.Agitate}
+	for _, s := range f.Results.Sheets() {
+		st.Growth.Tested = append(st.Growth.Tested, sequence.TestedTime{Time: s.Time.Round(time.Second), Gradient: fourDigits(s.Gradient)})
+	}
 	about := fmt.Sprintf("N, %s, is for an average gradient of %.2f%s, found on %s: %s.", sequence.FormatElapsed(roundedTime(n)), wanted, confidenceText(n), f.Day.Format("2 January 2006"), f.Source)
 	if index := f.Results.IndexAt(roundedTime(n)); index != nil {
 		r.Film.ExposureIndex = *index
 	} else if r.Film.ExposureIndex > 0 {
 		about += " The exposure index was not measured; it is the one from before."
 	}
+	if moved {
+		about += " It is for developing " + tested.Vessel.In() + ", as in the test."
+		r.Title = r.Film.Name + ", " + tested.Vessel.In()
+	}
 	r.About = about
 	r.Title = retitled(r.Title, f.Day)
 	return r, nil
+}
+
+// asTested puts a recipe into the vessel that was really used, with its agitation in the
+// developer, and reports whether the vessel is another: a time holds for no other handling.
+func asTested(r *sequence.Recipe, develop int, own sequence.Vessel, t TestConditions) (moved bool) {
+	if t.Agitate.Mode != "" {
+		r.Steps[develop].Agitate = t.Agitate
+	}
+	if t.Vessel == "" || t.Vessel == own {
+		return false
+	}
+	r.Load.Vessel = t.Vessel
+	if t.Vessel != sequence.Drum {
+		r.Load.ReverseEvery = 0
+	}
+	for i := range r.Steps {
+		st := &r.Steps[i]
+		if i <= develop {
+			st.Vessel = ""
+		}
+		if !t.Vessel.Closed() && r.Film.Sensitivity == sequence.Pan && !slices.ContainsFunc(r.Steps[:i], func(s sequence.Step) bool { return s.Kind == sequence.Fix }) {
+			st.RoomLight = sequence.Dark
+		}
+		if t.Vessel != sequence.Drum {
+			st.ReverseEvery = 0
+		}
+	}
+	return true
 }
 
 // fourDigits is a number with four digits: no test tells more.

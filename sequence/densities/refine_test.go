@@ -3,6 +3,8 @@ package densities
 import (
 	"fmt"
 	"math"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -85,6 +87,20 @@ func TestRefineSaysWhatItDoesNotKnow(t *testing.T) {
 	if g := got.Steps[0].Growth; g.Vessel != sequence.Drum || g.Developer != "stock 1" {
 		t.Errorf("growth %+v; expected it to belong to where it was tested", g)
 	}
+	if got.Load.Vessel != sequence.Drum || !strings.Contains(got.Title, "in a drum") || !strings.Contains(got.About, "in a drum, as in the test") {
+		t.Errorf("%s: %s, %s; expected the drum that was used", got.Load.Vessel, got.Title, got.About)
+	}
+	r.Title, r.Load.Vessel, r.Steps[0].Agitate = "Plover 80, in open trays", sequence.Tray, sequence.Agitation{Mode: sequence.Shuffle}
+	pattern := sequence.Agitation{Mode: sequence.Pattern, Initial: sessiontest.Min, For: 10 * sessiontest.Sec, Every: sessiontest.Min}
+	found.Conditions = &TestConditions{Film: "Plover 80", Vessel: sequence.Hangers, Agitate: pattern}
+	got, err = Refine(r, found)
+	if err != nil || got.Load.Vessel != sequence.Hangers || !reflect.DeepEqual(got.Steps[0].Agitate, pattern) || got.Title != "Plover 80, in hangers, tested 2026-11-25" {
+		t.Errorf("%s %q %+v, %v; expected what was done in the session", got.Load.Vessel, got.Title, got.Steps[0].Agitate, err)
+	}
+	if p, err := planning.Resolve(got, sequence.Conditions{}); err != nil || slices.ContainsFunc(p.Cautions, func(c sequence.Caution) bool { return c.Code == "curve-elsewhere" }) {
+		t.Errorf("%v, %+v", err, p.Cautions)
+	}
+	r.Load.Vessel, r.Steps[0].Agitate = sequence.Hangers, sequence.Agitation{}
 	found.Conditions, found.Film = nil, "Plover 200"
 	if got, err = Refine(r, found); err != nil || got.Steps[0].Growth.Film != "Plover 200" {
 		t.Errorf("%+v, %v; expected the film that was tested", got.Steps[0].Growth, err)

@@ -63,7 +63,7 @@ func (s State) Advise(now sequence.Elapsed) (Advice, bool) {
 	if !s.began || s.over != "" || s.forecastNow.change.at == sequence.Never {
 		return Advice{}, false
 	}
-	before := schedule.WorstWet(s.plan, s.layOut(max(0, now)))
+	before := schedule.WorstWet(s.plan, s.layOut(s.floor(now)))
 	if s.filmState.overdue {
 		over := max(0, now-s.filmState.since)
 		return Advice{Action: MoveOnNow, Step: s.forecastNow.change.from, For: over, Margin: before.Margin,
@@ -109,7 +109,7 @@ func (s State) overdueIn() string {
 func (s State) weigh(o option, before sequence.Wet, now sequence.Elapsed) (Advice, sequence.Wet, bool) {
 	t := s
 	t.plan, t.filmState.doses = o.plan, o.doses
-	laid := t.layOut(max(0, now))
+	laid := t.layOut(t.floor(now))
 	wet := schedule.WorstWet(o.plan, laid)
 	if !schedule.LessWet(wet, before) {
 		return Advice{}, wet, false
@@ -134,8 +134,8 @@ func (s State) options() []option {
 		if !begun && st.Stack && st.RoomLight == sequence.White && i > 0 {
 			hang = append(hang, s.inHangers(i))
 		}
-		if !left && st.Kind != sequence.Develop && st.LeastTime > 0 && st.LeastTime < s.filmState.doses[i] {
-			least = append(least, s.leastTimeOf(i, st.LeastTime))
+		if d := schedule.LeastTime(s.plan, i); !left && st.Kind != sequence.Develop && d > 0 && d < s.filmState.doses[i] {
+			least = append(least, s.leastTimeOf(i, d))
 		}
 		if !begun && st.Optional && i > 0 && !(st.Kind == sequence.Presoak && st.Stack) {
 			leave = append(leave, s.without(i))

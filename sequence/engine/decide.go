@@ -210,6 +210,10 @@ func (d *decision) takeReading(c sequence.TakeReading) {
 	if at := d.now - c.Ago; c.Ago > 0 {
 		e.Since = &at
 	}
+	for i := range d.s.plan.Steps {
+		w := d.s.plan.Steps[i].TimeByTemperature
+		e.Uncertain = e.Uncertain || w != nil && outside(w, c.T)
+	}
 	d.emit(e)
 	edge := d.s.forecastNow.change
 	if edge.at == sequence.Never || edge.from < 0 || d.s.plan.Steps[edge.from].TimeByTemperature == nil || d.s.filmState.overdue {
@@ -249,9 +253,14 @@ func (d *decision) setAside(sheet int) {
 	}
 }
 
-// moveNow carries out the next change of bath at once, with its cue, and ends a hold.
+// moveNow carries out the next change of bath at once, with its cue, and ends a hold;
+// out of a bath that waited for the person it begins with the drain.
 func (d *decision) moveNow() {
 	e, p := d.s.forecastNow.change, d.s.plan
+	if d.s.lifts(e) {
+		d.emit(sequence.Event{At: d.now, Kind: sequence.HoldEnded, Step: p.StepName(e.from), Sheet: e.sheet})
+		return
+	}
 	if kind := actOf(p, e.from); kind != sequence.CueDone || d.s.lastSheetOut(e) {
 		d.emit(sequence.Event{At: d.now, Kind: sequence.CueGiven, Cue: kind, Step: p.StepName(max(e.from, 0)), Sheet: e.sheet})
 	}
@@ -260,6 +269,16 @@ func (d *decision) moveNow() {
 	if held && d.s.over == "" {
 		d.emit(sequence.Event{At: d.now, Kind: sequence.HoldEnded})
 	}
+}
+
+// lifts reports whether the person's word at e only begins the drain: the first to leave
+// a bath that waits for it. A second word moves it at once.
+func (s State) lifts(e bathChange) bool {
+	if e.from < 0 || s.plan.Steps[e.from].Drain == 0 || !s.plan.Steps[e.from].WaitForPerson || s.filmState.lift.Of(e.from) {
+		return false
+	}
+	s.filmState.held = false
+	return s.blocked(e)
 }
 
 // actOf is the cue whose onset is the act of leaving step from.

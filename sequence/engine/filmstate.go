@@ -16,6 +16,7 @@ type filmState struct {
 	readings  *bathReadings      // of the developer while running; nil for none
 	late      []bool             // sheets said to be where they were, and not moved since; nil for none
 	held      bool
+	lift      schedule.Lift    // what is lifted at the person's word, and goes when it has dripped
 	developed []float64        // share of its development that each sheet left its developer with; nil for none yet
 	overdue   bool             // the next move's time has passed without it
 	since     sequence.Elapsed // since when
@@ -40,7 +41,7 @@ func (s State) applyToFilm(e sequence.Event) State {
 		s.filmBeforeAct.readings = s.filmState.readings // one list for both
 	}
 	if e.Kind == sequence.Pulled || e.Kind == sequence.SetAside || e.Kind == sequence.Transferred && s.plan.LeavesStaggered(s.plan.StepIndex(e.Step)-1) {
-		s.shuffles = schedule.ShuffleCount{} // the round is another
+		s.shuffles = nil // the round is another
 	}
 	return s
 }
@@ -73,7 +74,7 @@ func (s State) changed(e sequence.Event) filmState {
 	case sequence.Held:
 		m.held = true
 	case sequence.HoldEnded:
-		m.held = false
+		return s.goOn(e)
 	case sequence.Overran:
 		m.overdue, m.since = true, e.At
 		if e.Since != nil {
@@ -87,10 +88,28 @@ func (s State) changed(e sequence.Event) filmState {
 	return m
 }
 
+// goOn ends a hold; with a step, what waited there is lifted and drains.
+func (s State) goOn(e sequence.Event) filmState {
+	m, p := s.filmState, s.plan
+	m.held = false
+	i := p.StepIndex(e.Step)
+	if e.Step == "" || i == len(p.Steps) {
+		return m
+	}
+	m.lift = schedule.Lift{Step: i + 1, Sheet: e.Sheet, At: e.At + p.Steps[i].Drain}
+	if early := e; e.Sheet > 0 {
+		if early.At = m.lift.At; s.cutsShort(i, early) {
+			m.doses = slices.Clone(m.doses)
+			m.doses[i] = s.dose(i, s.countsFrom(i, e.Sheet-1), early.At)
+		}
+	}
+	return m
+}
+
 // move takes one sheet, or all, into the next bath.
 func (s State) move(e sequence.Event) filmState {
 	m, p := s.filmState, s.plan
-	m.film, m.late, m.overdue = slices.Clone(m.film), slices.Clone(m.late), false
+	m.film, m.late, m.overdue, m.lift = slices.Clone(m.film), slices.Clone(m.late), false, schedule.Lift{}
 	to := p.StepIndex(e.Step)
 	if e.Kind == sequence.Pulled {
 		to++
@@ -170,7 +189,7 @@ func (s State) countsFrom(i, k int) sequence.Elapsed {
 // putBack puts a sheet, or a load that moves together, back where it still is.
 func (s State) putBack(e sequence.Event) filmState {
 	m, p, to := s.filmState, s.plan, s.where(e.Sheet-1)
-	m.film, m.overdue = slices.Clone(m.film), false
+	m.film, m.overdue, m.lift = slices.Clone(m.film), false, schedule.Lift{}
 	m.late = make([]bool, p.Sheets)
 	copy(m.late, s.filmState.late)
 	for k := range p.Sheets {

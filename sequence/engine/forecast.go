@@ -19,7 +19,7 @@ func (s State) withForecast() State {
 		return s
 	}
 	s.laidAt = s.at
-	laid := s.layOut(max(0, s.at))
+	laid := s.layOut(s.floor(s.at))
 	a := forecast{film: laid, change: s.nextBathChange(laid), wetWarn: sequence.Never, wetPass: sequence.Never}
 	s.filmState.overdue = s.filmState.overdue && s.blocked(a.change)
 	worst := laid
@@ -33,15 +33,9 @@ func (s State) withForecast() State {
 	if s.passed != sequence.Never {
 		a.wetPass = s.passed
 	}
-	c := schedule.CueBuilder{Plan: s.plan, Film: laid, Done: s.filmState.film, From: s.at, LastHeard: s.givenCues.heard, Shuffles: s.shuffles,
-		WetWarningAt: a.wetWarn, WetLimitAt: a.wetPass, Began: s.beganAt}
-	if s.blocked(a.change) {
-		c.Blocked, c.BlockedStep = true, a.change.from
-		if s.filmState.overdue {
-			c.OverdueSince = s.filmState.since
-			c.OverrunUntil = max(s.filmState.since, s.givenCues.heard, s.at) + 3*schedule.OverdueEvery
-		}
-	}
+	s.forecastNow.change = a.change
+	c := s.score(laid, s.at)
+	c.WetWarningAt, c.WetLimitAt = a.wetWarn, a.wetPass
 	if !s.muted {
 		a.cues = c.Build()
 	}
@@ -55,10 +49,32 @@ func (s State) withForecast() State {
 	return s.skipGiven()
 }
 
-// layOut lays the film out, nothing before floor. A rate that is not known at a
-// temperature that was read is taken at the nearest one known.
+// score is what the cues from a moment on are made from, but for the wet time's.
+func (s State) score(laid schedule.Stays, from sequence.Elapsed) schedule.CueBuilder {
+	c := schedule.CueBuilder{Plan: s.plan, Film: laid, Done: s.filmState.film, From: from, LastHeard: s.givenCues.heard, Shuffles: s.shuffles,
+		WetWarningAt: sequence.Never, WetLimitAt: sequence.Never, Began: s.beganAt}
+	if s.blocked(s.forecastNow.change) {
+		c.Blocked, c.BlockedStep = true, s.forecastNow.change.from
+		if s.filmState.overdue {
+			c.OverdueSince = s.filmState.since
+			c.OverrunUntil = max(s.filmState.since, s.givenCues.heard, s.at) + 3*schedule.OverdueEvery
+		}
+	}
+	return c
+}
+
+// floor is the moment before which nothing more is laid out: now, but in a countdown
+// that nobody cut short not before its end.
+func (s State) floor(now sequence.Elapsed) sequence.Elapsed {
+	if start, _, _, _ := schedule.Bounds(s.filmState.film.Row(s.plan, 0)); start != sequence.Never {
+		return now
+	}
+	return max(0, now)
+}
+
+// layOut lays the film out, nothing before floor.
 func (s State) layOut(floor sequence.Elapsed) schedule.Stays {
-	l := schedule.Layout{Plan: s.plan, Rates: s.rates, Doses: s.filmState.doses, Done: s.filmState.film, NotBefore: floor}
+	l := schedule.Layout{Plan: s.plan, Rates: s.rates, Doses: s.filmState.doses, Done: s.filmState.film, NotBefore: floor, Lift: s.filmState.lift}
 	l.Courses = make([]chem.Course, len(s.plan.Steps))
 	for i := range s.plan.Steps {
 		if s.plan.Steps[i].TimeByTemperature != nil {
@@ -66,7 +82,7 @@ func (s State) layOut(floor sequence.Elapsed) schedule.Stays {
 		}
 	}
 	f, err := l.Complete()
-	if err != nil { // cannot be: courses are kept inside what the rates know
+	if err != nil { // cannot be: the rates go on past their tables
 		return slices.Clone(s.filmState.film)
 	}
 	return f
@@ -82,13 +98,30 @@ func (s State) course(i int) chem.Course {
 	return c
 }
 
-// clampToTable is the nearest temperature for which the time is known: a table is not
-// extrapolated by more than 1 K.
-func clampToTable(w *sequence.Temperature, t chem.Celsius) chem.Celsius {
-	if n := len(w.Table); n > 0 {
-		return min(max(t, w.Table[0].T-1), w.Table[n-1].T+1)
+// converted is what a temperature may be off by converting it from Fahrenheit, in K.
+const converted = 1e-9
+
+// outside reports whether no time is known at a temperature: more than a degree past
+// the ends of a table it is counted by the table's last slope, and is uncertain.
+func outside(w *sequence.Temperature, t chem.Celsius) bool {
+	n := len(w.Table)
+	return n > 0 && (t < w.Table[0].T-chem.MaxExtrapolation-converted || t > w.Table[n-1].T+chem.MaxExtrapolation+converted)
+}
+
+// uncertain reports whether step i's bath was outside its table at some moment between
+// two, as far as it was read.
+func (s State) uncertain(i int, from, to sequence.Elapsed) bool {
+	w := s.plan.Steps[i].TimeByTemperature
+	if w == nil || len(w.Table) == 0 {
+		return false
 	}
-	return t
+	c := s.course(i)
+	for _, r := range c.Readings {
+		if r.At > from && r.At < to && outside(w, r.T) {
+			return true
+		}
+	}
+	return outside(w, c.At(from)) || outside(w, c.At(max(from, to)))
 }
 
 // dose is the development of film in step i from in to t.
@@ -156,7 +189,7 @@ func (s State) blocked(e bathChange) bool {
 	if s.filmState.held {
 		return true
 	}
-	if e.from < 0 || !s.plan.Steps[e.from].WaitForPerson {
+	if e.from < 0 || !s.plan.Steps[e.from].WaitForPerson || s.filmState.lift.Of(e.from) {
 		return false
 	}
 	for k, y := range s.filmState.film.Row(s.plan, e.from) {

@@ -37,6 +37,7 @@ type Development struct {
 	Step, Sheet int
 	Done, Of    sequence.Elapsed // Of is what the plan wanted
 	Bath        *chem.Celsius    // as read, when the sheet left or, still in, at the last event; nil where temperature counts for nothing
+	Uncertain   bool             // the bath was outside the recipe's table: Done is counted by its last slope
 	Planned     *chem.Celsius    // what the plan expected then
 }
 
@@ -65,6 +66,7 @@ func (s State) Developments() []Development {
 		if st.TimeByTemperature != nil {
 			bath, planned := s.course(y.Step).At(out), s.plan.Course(st).At(out)
 			d.Bath, d.Planned = &bath, &planned
+			d.Uncertain = s.uncertain(y.Step, y.In, out)
 		}
 		list = append(list, d)
 	}

@@ -156,7 +156,7 @@ func TestFilmTestKindly(t *testing.T) {
 	for _, c := range p.Cautions {
 		codes[c.Code] = c.Text
 	}
-	if !strings.Contains(codes["test-limit"], "hangers") || !strings.Contains(codes["clip-corners"], "sheet 1 none, sheet 2 top left, sheet 3 bottom left") {
+	if !strings.Contains(codes["test-limit"], "hangers") || !strings.Contains(codes["clip-corners"], "sheet 1 no clip; sheet 2 top left; sheet 3 bottom right.") {
 		t.Errorf("cautions: %v", codes)
 	}
 	if s := p.Shorten[0]; s.Code != "vessel" || s.Step != "" {

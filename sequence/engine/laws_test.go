@@ -20,72 +20,9 @@ import (
 	"example.org/wetside/sequence/recipetest"
 )
 
-// anyAgitation draws every form of agitation.
-func anyAgitation(t *rapid.T) sequence.Agitation {
-	switch rapid.IntRange(0, 4).Draw(t, "agitation") {
-	case 0:
-		return sequence.Agitation{Mode: sequence.Still}
-	case 1:
-		return sequence.Agitation{Mode: sequence.Continuous}
-	case 2:
-		return recipetest.Periodic(recipetest.Seconds(t, 0, 60, "initial"), recipetest.Seconds(t, 1, 10, "for"), recipetest.Seconds(t, 15, 90, "every"))
-	case 3:
-		return sequence.Agitation{Mode: sequence.Pattern, Initial: recipetest.Seconds(t, 0, 60, "initial"), For: recipetest.Seconds(t, 1, 10, "for"), At: []float64{1. / 3, 2. / 3}}
-	}
-	return sequence.Agitation{Mode: sequence.Shuffle}
-}
-
-// anyPlan draws a plan of any kind: all vessels, agitations, lights, waits, film tests.
+// anyPlan draws a plan of any kind.
 func anyPlan(t *rapid.T) *sequence.Plan {
-	v := rapid.SampledFrom(append(slices.Clone(sequence.Vessels), sequence.Tray, sequence.Tray)).Draw(t, "vessel")
-	n := rapid.IntRange(1, 5).Draw(t, "sheets")
-	var steps []sequence.Step
-	fixed := false
-	add := func(k sequence.Kind, lo, hi int) *sequence.Step {
-		st := recipetest.Agitated(recipetest.Bath(k, recipetest.Seconds(t, lo, hi, string(k))), anyAgitation(t))
-		st.WaitForPerson = rapid.IntRange(0, 5).Draw(t, "waits") == 0
-		if fixed && rapid.Bool().Draw(t, "lit") {
-			st.RoomLight = sequence.White
-		}
-		if rapid.IntRange(0, 2).Draw(t, "drains") == 0 {
-			st.Drain = recipetest.Seconds(t, 1, 8, "drain")
-		}
-		fixed = fixed || k == sequence.Fix
-		steps = append(steps, st)
-		return &steps[len(steps)-1]
-	}
-	if rapid.Bool().Draw(t, "presoak") {
-		add(sequence.Presoak, 20, 90)
-	}
-	dev := add(sequence.Develop, 120, 400)
-	if rapid.Bool().Draw(t, "temperature") {
-		*dev = recipetest.At(*dev, 20, 2.2)
-	}
-	if !v.Closed() && rapid.IntRange(0, 2).Draw(t, "film test") == 0 {
-		times := make([]sequence.Elapsed, n)
-		for k := range times {
-			times[k] = recipetest.Seconds(t, 120, 400, "take out")
-		}
-		*dev = recipetest.Pulled(*dev, times...)
-		dev.LeaveTogether = len(steps) > 1 && rapid.IntRange(0, 2).Draw(t, "together") == 0
-	}
-	add(sequence.StopBath, 10, 60)
-	if rapid.Bool().Draw(t, "goes on") {
-		fix := add(sequence.Fix, 60, 200)
-		fix.LightsOnAfter = min(fix.Time, recipetest.Seconds(t, 0, 60, "light after"))
-		wash := add(sequence.Wash, 20, 200)
-		if rapid.Bool().Draw(t, "hangs") {
-			wash.Vessel = sequence.Hangers
-		}
-	}
-	r := recipetest.Recipe(v, n, steps...)
-	r.Load.ReverseEvery = recipetest.Seconds(t, 0, 60, "reverse")
-	r.Load.TransferEvery, r.Load.LoadEvery = recipetest.Seconds(t, 9, 15, "move every"), recipetest.Seconds(t, 5, 20, "load every")
-	r.Film.WetWarning = recipetest.Seconds(t, 10, 200, "warning")
-	if rapid.Bool().Draw(t, "limited") {
-		r.Film.WetLimit.All = recipetest.Seconds(t, 200, 1500, "limit")
-	}
-	p, err := planning.Resolve(r, recipetest.RandomConditions(t))
+	p, err := planning.Resolve(recipetest.AnyRecipe(t), recipetest.RandomConditions(t))
 	if err != nil {
 		t.Skip(err)
 	}
@@ -368,7 +305,7 @@ func frozen(s State) []any {
 	if s.filmBeforeAct != nil {
 		list = append(list, slices.Clone(s.filmBeforeAct.film), slices.Clone(s.filmBeforeAct.doses), s.filmBeforeAct.readings.all(), s.filmBeforeAct.held, s.filmBeforeAct.overdue)
 	}
-	return append(list, s.at, s.act, s.actAt, s.forecastNow.next, s.forecastNow.wake, s.shuffles)
+	return append(list, s.at, s.act, s.actAt, s.forecastNow.next, s.forecastNow.wake, slices.Clone(s.shuffles))
 }
 
 // What must hold after every single event.

@@ -45,7 +45,7 @@ func (r *bathReadings) with(p *sequence.Plan, e sequence.Event) *bathReadings {
 	}
 	for i, row := range r.rows {
 		if row != nil {
-			next.rows[i] = append(row, chem.Point{At: at, T: clampToTable(p.Steps[i].TimeByTemperature, *e.Temperature)})
+			next.rows[i] = append(row, chem.Point{At: at, T: *e.Temperature})
 		}
 	}
 	return next
@@ -76,8 +76,8 @@ func (r *bathReadings) last() sequence.Elapsed {
 
 // has reports whether the arrays have this reading already behind what r has of them.
 func (r *bathReadings) has(p *sequence.Plan, at sequence.Elapsed, t chem.Celsius) bool {
-	for i, row := range r.rows {
-		if row != nil && (cap(row) == r.n || row[:r.n+1][r.n] != chem.Point{At: at, T: clampToTable(p.Steps[i].TimeByTemperature, t)}) {
+	for _, row := range r.rows {
+		if row != nil && (cap(row) == r.n || row[:r.n+1][r.n] != chem.Point{At: at, T: t}) {
 			return false
 		}
 	}
@@ -93,7 +93,7 @@ func (r *bathReadings) inserted(p *sequence.Plan, at sequence.Elapsed, t chem.Ce
 		if row == nil {
 			continue
 		}
-		c := chem.Course{Readings: row}.Add(chem.Point{At: at, T: clampToTable(p.Steps[i].TimeByTemperature, t)})
+		c := chem.Course{Readings: row}.Add(chem.Point{At: at, T: t})
 		next.n = len(c.Readings)
 		next.rows[i] = slices.Grow(c.Readings, next.n/4+room)
 	}

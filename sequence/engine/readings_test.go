@@ -20,7 +20,6 @@ import (
 func sorted(p *sequence.Plan, step int, told []chem.Point) []chem.Point {
 	all := p.Course(&p.Steps[step]).Readings
 	for _, r := range told {
-		r.T = clampToTable(p.Steps[step].TimeByTemperature, r.T)
 		all = slices.DeleteFunc(all, func(o chem.Point) bool { return o.At == r.At })
 		all = append(all, r)
 	}

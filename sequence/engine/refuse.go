@@ -77,6 +77,10 @@ func (s State) refuseReading(c sequence.TakeReading, now sequence.Elapsed) strin
 		if s.plan.Steps[i].TimeByTemperature == nil {
 			continue
 		}
+		if w := s.plan.Steps[i].TimeByTemperature; outside(w, c.T) {
+			return fmt.Sprintf("%s is outside the recipe's table, %s to %s, and no time is known there: is that right? Then say it with sure",
+				c.Units.Temperature(c.T), c.Units.Degrees(w.Table[0].T), c.Units.Temperature(w.Table[len(w.Table)-1].T))
+		}
 		expected := s.course(i).At(now - c.Ago)
 		return refuseUnless(c.T-expected <= mostSurprise && expected-c.T <= mostSurprise,
 			fmt.Sprintf("%s where %s was expected: is that right? Then say it with sure", c.Units.Temperature(c.T), c.Units.ToTenth(expected)))
@@ -116,7 +120,7 @@ func (s State) refuseAside(c sequence.SetSheetAside) string {
 	case at < 0 || at >= len(s.plan.Steps):
 		return fmt.Sprintf("sheet %d is not in a bath", c.Sheet)
 	case others == 0:
-		return fmt.Sprintf("sheet %d is the last one; stop the session instead", c.Sheet)
+		return fmt.Sprintf("sheet %d is the last one; end the session instead", c.Sheet)
 	}
 	return ""
 }

@@ -64,7 +64,7 @@ func (s State) busyUntil(now sequence.Elapsed) sequence.Elapsed {
 // practising reports whether the hands are still at the first round of turns in this
 // bath, or at what its agitation begins with, since they last moved film.
 func (s State) practising(now, since sequence.Elapsed) bool {
-	if t := s.shuffles; t.Step == s.forecastNow.change.from && t.Count > 0 && t.Count < s.plan.Sheets {
+	if from := s.forecastNow.change.from; from >= 0 && s.shuffles != nil && s.shuffles[from].Count > 0 && s.shuffles[from].Count < s.plan.Sheets {
 		return true
 	}
 	for _, c := range s.forecastNow.cues[s.forecastNow.next:] {

@@ -24,12 +24,13 @@ type Snapshot struct {
 	Waiting      bool // the step's time is up and it waits for the person
 	Overdue      sequence.Elapsed
 	Next         Transfer
-	LastCue      *sequence.Cue // the last one given
-	NextCue      *sequence.Cue // the next one, ticks left out
-	SoundLost    string        // why there is no sound; "" while there is
+	Hands        *sequence.Hand // what they do now; nil before the first sheet is in, and after the last
+	LastCue      *sequence.Cue  // the last one given
+	NextCue      *sequence.Cue  // the next one, ticks left out
+	SoundLost    string         // why there is no sound; "" while there is
 	Develop      *DevelopmentProgress
 	Sheets       []SheetSnapshot
-	Wettest      int              // index into Sheets of the longest wet time by its limit
+	Wettest      int              // index into Sheets of the longest wet time by its limit, of those not set aside
 	Wet          sequence.Wet     // forecast, overruns until now included
 	End          sequence.Elapsed // of the session, forecast
 	CanUndo      bool
@@ -49,6 +50,7 @@ type DevelopmentProgress struct {
 	Done, Of    sequence.Elapsed
 	At          *chem.Celsius // reference; nil where none
 	Temperature *chem.Celsius // of the bath now; nil where unknown
+	Uncertain   bool          // the bath was outside the recipe's table: counted by its last slope
 }
 
 // SheetSnapshot is one sheet's place and wet time.
@@ -62,6 +64,8 @@ type SheetSnapshot struct {
 	// developer with, or has while it is overdue there, or will have where a film test
 	// leaves together; 0 elsewhere.
 	DevelopedShare float64
+	// Uncertain says that Given counts time in a bath outside the recipe's table.
+	Uncertain bool
 }
 
 // Plan is the plan that the session carries out.
@@ -79,7 +83,7 @@ func (s State) Snapshot(now sequence.Elapsed) Snapshot {
 	}
 	laid := s.filmState.film
 	if s.over == "" {
-		laid = s.layOut(max(0, now))
+		laid = s.layOut(s.floor(now))
 	}
 	s.lookStep(&l, now)
 	l.Next = Transfer{At: e.at, Step: e.from + 1, Sheet: e.sheet, Pull: e.from >= 0 && p.Steps[e.from].PullsSheets()}
@@ -90,6 +94,9 @@ func (s State) Snapshot(now sequence.Elapsed) Snapshot {
 			l.Overdue, l.Left = now-s.filmState.since, s.filmState.since-now
 			l.Waiting = !s.filmState.held
 		}
+	}
+	if h, ok := s.Hands(now); ok {
+		l.Hands = &h
 	}
 	s.lookCues(&l)
 	s.lookWet(&l, laid, now)
@@ -140,6 +147,7 @@ func (s State) developed(i, k int, now sequence.Elapsed) *DevelopmentProgress {
 	if st.TimeByTemperature != nil {
 		t := s.course(i).At(now)
 		d.At, d.Temperature = &st.TimeByTemperature.At, &t
+		d.Uncertain = s.uncertain(i, row[k].In, now)
 	}
 	return d
 }
@@ -159,21 +167,48 @@ func (s State) lookCues(l *Snapshot) {
 
 func (s State) lookWet(l *Snapshot, laid schedule.Stays, now sequence.Elapsed) {
 	p := s.plan
+	l.Wettest = -1
 	for k := range p.Sheets {
 		w := schedule.WetTimeOf(p, laid, k, now)
 		l.Sheets = append(l.Sheets, SheetSnapshot{Step: s.where(k), Wet: w.Total, Used: w.Used,
-			Aside: s.filmState.film.IsSetAside(p, k), DevelopedShare: s.developedBy(laid, k, now)})
-		if b := l.Sheets[l.Wettest]; w.Used > b.Used || w.Used == b.Used && w.Total > b.Wet {
+			Aside: s.filmState.film.IsSetAside(p, k), DevelopedShare: s.developedBy(laid, k, now), Uncertain: s.doubtful(k, now)})
+		if l.Sheets[k].Aside {
+			continue
+		}
+		if l.Wettest < 0 || w.Used > l.Sheets[l.Wettest].Used || w.Used == l.Sheets[l.Wettest].Used && w.Total > l.Sheets[l.Wettest].Wet {
 			l.Wettest = k
 		}
 	}
+	l.Wettest = max(0, l.Wettest)
 	l.Passages = laid.Passages(p)
 	if s.over == sequence.SessionStopped {
 		l.End = s.at
 		return
 	}
 	l.Wet = schedule.WorstWet(p, laid)
+	l.Wet.LimitAt = s.limitAt(laid)
 	_, _, _, l.End = schedule.Bounds(laid.Row(p, len(p.Steps)-1))
+}
+
+// LimitAt is when the worst sheet will have used its limit: a bath that is overdue
+// lasts until somebody ends it, as the alarm has it. nil where none is known.
+func (s State) limitAt(laid schedule.Stays) *sequence.Elapsed {
+	if s.filmState.overdue {
+		laid = s.filmState.film
+	}
+	if at := schedule.LimitAt(s.plan, laid); at != sequence.Never {
+		return &at
+	}
+	return nil
+}
+
+// LimitAt is when the worst sheet uses, or used, its limit up, by what has happened and
+// what is to come; nil where none is known.
+func (s State) LimitAt() *sequence.Elapsed {
+	if s.over != "" || !s.began {
+		return s.limitAt(s.filmState.film)
+	}
+	return s.limitAt(s.layOut(s.floor(s.at)))
 }
 
 // developedBy is how far sheet k has developed, where it has left its developer or is
@@ -189,6 +224,16 @@ func (s State) developedBy(laid schedule.Stays, k int, now sequence.Elapsed) flo
 		return s.filmState.developed[k]
 	}
 	return 0
+}
+
+// doubtful reports whether sheet k was, up to a moment, in a bath outside its table.
+func (s State) doubtful(k int, now sequence.Elapsed) bool {
+	for i := range s.plan.Steps {
+		if y := s.filmState.film.Row(s.plan, i)[k]; y.In != sequence.Never && s.uncertain(i, y.In, min(y.Out, max(now, y.In))) {
+			return true
+		}
+	}
+	return false
 }
 
 // Over is SessionDone or SessionStopped; "" while the session lasts.

@@ -15,17 +15,10 @@ import (
 	"example.org/wetside/sequence/recipetest"
 )
 
-// joining is a film test of 5, 7 and 10 minutes, all out together.
-func joining(v sequence.Vessel) sequence.Recipe {
-	dev := recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min, 10*recipetest.Min)
-	dev.LeaveTogether = true
-	return recipetest.Recipe(v, 3, recipetest.Continuous(recipetest.Bath(sequence.Presoak, recipetest.Min)), recipetest.Agitated(dev, recipetest.Periodic(30*recipetest.Sec, 5*recipetest.Sec, 60*recipetest.Sec)), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
-}
-
 // In hangers, by hand: the ten minutes go in at 1:00 and end at 11:00; the seven follow
 // at 4:00, the five at 6:00; each is called by its number twenty seconds ahead.
 func TestJoiningByHand(t *testing.T) {
-	p := planOf(t, joining(sequence.Hangers), sequence.Conditions{})
+	p := planOf(t, recipetest.Staggered(sequence.Hangers), sequence.Conditions{})
 	moves := recipetest.CuesOf(p.Cues, sequence.CueTransfer, "presoak")
 	recipetest.ExpectInstants(t, "into the developer", moves, 60, 240, 360)
 	for i, sheet := range []int{3, 2, 1} {
@@ -62,7 +55,7 @@ func TestJoiningByHand(t *testing.T) {
 // The longest is set aside in the bath before: the next longest leads, at once.
 func TestJoiningWithoutTheLongest(t *testing.T) {
 	for _, v := range []sequence.Vessel{sequence.Hangers, sequence.Tray} {
-		n := begun(t, planOf(t, joining(v), sequence.Conditions{}), 0)
+		n := begun(t, planOf(t, recipetest.Staggered(v), sequence.Conditions{}), 0)
 		n.do(sequence.SetSheetAside{Sheet: 3}, 40*recipetest.Sec)
 		if at, ok := n.s.Due(); !ok || at > 2*recipetest.Min {
 			t.Fatalf("%s: the next is due at %v, %v", v, at, ok)
@@ -80,12 +73,12 @@ func TestJoiningWithoutTheLongest(t *testing.T) {
 }
 
 func TestJoiningRefused(t *testing.T) {
-	r := joining(sequence.Hangers)
+	r := recipetest.Staggered(sequence.Hangers)
 	r.Steps = r.Steps[1:]
 	if _, err := planning.Resolve(r, sequence.Conditions{}); err == nil {
 		t.Error("no bath to wait in, and not refused")
 	}
-	r = joining(sequence.Drum)
+	r = recipetest.Staggered(sequence.Drum)
 	if _, err := planning.Resolve(r, sequence.Conditions{}); err == nil {
 		t.Error("sheets join one after the other in a drum")
 	}
@@ -95,7 +88,7 @@ func TestJoiningRefused(t *testing.T) {
 // ten seconds for the second, which the plan tells: 10 of 300 s are 3.3 %.
 func TestJoiningSheetsOfOneTime(t *testing.T) {
 	for v, apart := range map[sequence.Vessel]float64{sequence.Hangers: 0, sequence.Tray: 10} {
-		r := joining(v)
+		r := recipetest.Staggered(v)
 		r.Steps[1].PullTimes = []sequence.Elapsed{5 * recipetest.Min, 5 * recipetest.Min, 10 * recipetest.Min}
 		p := planOf(t, r, sequence.Conditions{})
 		moves := recipetest.CuesOf(p.Cues, sequence.CueTransfer, "presoak")
@@ -117,7 +110,7 @@ func TestJoiningSheetsOfOneTime(t *testing.T) {
 // A reading of the future changes nothing for the sheets that are in, beside the end; one
 // that corrects the past does, and it is told while they are in: by Simpson's rule.
 func TestJoiningTellsWhatAReadingChanges(t *testing.T) {
-	r := joining(sequence.Hangers)
+	r := recipetest.Staggered(sequence.Hangers)
 	r.Steps[1].Temperature = recipetest.Coefficient(20, 2.2)
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
 	n.do(sequence.Wake{}, 5*recipetest.Min) // the seven minutes are in since 4:00
@@ -152,7 +145,7 @@ func TestJoiningInADriftingBath(t *testing.T) {
 		k := rapid.Float64Range(1.5, 3).Draw(t, "coefficient")
 		start, settle := rapid.Float64Range(18, 24).Draw(t, "read"), rapid.Float64Range(15, 25).Draw(t, "settles")
 		tau := rapid.IntRange(600, 4000).Draw(t, "tau")
-		r := joining(sequence.Hangers)
+		r := recipetest.Staggered(sequence.Hangers)
 		r.Steps[1].Temperature = recipetest.Coefficient(20, k)
 		p, err := planning.Resolve(r, sequence.Conditions{BathTemperature: recipetest.Degrees(start), SettlesAt: recipetest.Degrees(settle), TimeConstant: sequence.Elapsed(tau) * recipetest.Sec})
 		if err != nil {
@@ -183,4 +176,34 @@ func TestJoiningInADriftingBath(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Two stacks are turned at once while a film test that leaves together parts: the sheet
+// that waits in the presoak, and the one in the developer. A warning changes no turn of
+// either, now or later.
+func TestJoinTurnsOutlastAWarning(t *testing.T) {
+	dev := recipetest.Pulled(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 0)), 2*recipetest.Min, 290*recipetest.Sec)
+	dev.LeaveTogether = true
+	r := recipetest.Recipe(sequence.Tray, 2, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 20*recipetest.Sec)), dev, recipetest.Bath(sequence.StopBath, 20*recipetest.Sec))
+	r.Film.WetLimit.All, r.Film.WetWarning = 200*recipetest.Sec, 10*recipetest.Sec
+	r.Load.LoadEvery, r.Load.TransferEvery = 10*recipetest.Sec, 9*recipetest.Sec
+	p := planOf(t, r, sequence.Conditions{})
+	n := begun(t, p, 0)
+	n.do(sequence.Wake{}, 10*recipetest.Min)
+	warned := recipetest.EventsOf(n.events, sequence.WetWarned)
+	if len(warned) != 1 || warned[0].At != 190*recipetest.Sec {
+		t.Fatalf("warned %v; expected once, at 3:10", recipetest.KindsOf(warned))
+	}
+	for _, step := range []string{"presoak", "develop"} {
+		var given []float64
+		for _, e := range recipetest.EventsOf(n.events, sequence.CueGiven) {
+			if e.Cue == sequence.CueShuffle && e.Step == step {
+				given = append(given, e.At.Seconds())
+			}
+		}
+		recipetest.ExpectInstants(t, "turns in the "+step, recipetest.CuesOf(p.Cues, sequence.CueShuffle, step), given...)
+		if len(given) == 0 {
+			t.Errorf("no turn in the %s", step)
+		}
+	}
 }

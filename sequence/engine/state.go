@@ -26,14 +26,14 @@ type State struct {
 	filmBeforeAct *filmState         // as it was before the person's last act; nil if none
 	act           int                // number of the person's last act
 	actAt         sequence.Elapsed
-	givenCues     givenCues // cues so far
-	shuffles      schedule.ShuffleCount
-	warned        sequence.Elapsed // when wet-warning was given; Never if not
-	passed        sequence.Elapsed // when wet-limit-passed was given; Never if not
-	lit           bool             // the person asked for light
-	offer         bool             // light was offered, and no dark step has begun since
-	announced     sequence.Elapsed // the next move as it was last told: what readings change is told against it
-	sound         string           // why there is no sound; "" while there is
+	givenCues     givenCues               // cues so far
+	shuffles      []schedule.ShuffleCount // by step; two stacks are turned at once where a film test leaves together
+	warned        sequence.Elapsed        // when wet-warning was given; Never if not
+	passed        sequence.Elapsed        // when wet-limit-passed was given; Never if not
+	lit           bool                    // the person asked for light
+	offer         bool                    // light was offered, and no dark step has begun since
+	announced     sequence.Elapsed        // the next move as it was last told: what readings change is told against it
+	sound         string                  // why there is no sound; "" while there is
 
 	muted  bool             // being replayed: no cue is worked out
 	stale  bool             // and ahead is as it was before the last reading
@@ -83,8 +83,14 @@ func NewState(p *sequence.Plan) (State, error) {
 	if err != nil {
 		return State{}, err
 	}
-	s := State{plan: p, rates: l.Rates, givenCues: givenCues{at: -sequence.Never, heard: sequence.Never}, warned: sequence.Never, passed: sequence.Never}
+	s := State{plan: p, givenCues: givenCues{at: -sequence.Never, heard: sequence.Never}, warned: sequence.Never, passed: sequence.Never}
 	s.filmState = filmState{film: l.Done, doses: l.Doses}
+	s.rates = slices.Clone(l.Rates)
+	for i, r := range s.rates {
+		if table, ok := r.(chem.Pairs); ok {
+			s.rates[i] = table.Continued() // a bath that leaves its table goes on working
+		}
+	}
 	s.forecastNow.wake, s.forecastNow.change.at = sequence.Never, sequence.Never
 	return s, nil
 }
@@ -176,11 +182,11 @@ func (s State) applyCue(e sequence.Event) State {
 		if s.plan.GathersPulled(step) {
 			break // a turn in plain water is none of a round
 		}
-		if s.shuffles.Step != step || s.shuffles.Count == 0 {
-			s.shuffles = schedule.ShuffleCount{Step: step, First: e.At}
+		if step == len(s.plan.Steps) {
+			break
 		}
-		s.shuffles.Count++
-		s.shuffles.Last = e.At
+		s.shuffles = append(make([]schedule.ShuffleCount, 0, len(s.plan.Steps)), s.shuffles...)[:len(s.plan.Steps)]
+		s.shuffles[step] = s.shuffles[step].And(e.At)
 	case sequence.CueReading:
 		s.announced = s.forecastNow.change.at
 	case sequence.CueOverdue:

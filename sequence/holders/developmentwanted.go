@@ -54,7 +54,7 @@ func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, on PaperAndFlare) (
 	if w.Time, w.Gradient, err = e.timeIn(st, on); err != nil {
 		return w, fmt.Errorf("%s: %w", e.Name(), err)
 	}
-	if w.Gradient == 0 && st.Growth != nil {
+	if w.Gradient == 0 && st.Growth != nil && st.Growth.Covers(w.Time) {
 		w.Gradient = st.Growth.At(w.Time)
 	}
 	return w, nil
@@ -117,6 +117,9 @@ func timeNamed(st *sequence.Step, shift int) (sequence.Elapsed, float64, error) 
 		return n, 0, nil
 	case n == 0 || st.Growth == nil:
 		return 0, 0, fmt.Errorf("the recipe has no time for %s and no growth curve to find it by", name)
+	}
+	if !st.Growth.Covers(n) {
+		return 0, 0, fmt.Errorf("%s: the recipe's time for N, %s, is %w", name, sequence.FormatElapsed(n), sequence.ErrUntested)
 	}
 	gradient, err := curve.PrintConditionsFor(st.Growth.At(n)).Shifted(shift).Gradient()
 	if err != nil {

@@ -93,7 +93,8 @@ func TestReadWaitingTellsEveryFault(t *testing.T) {
 // growing is a developing step with a growth curve: 0.585 at eight minutes.
 func growing() sequence.Recipe {
 	r := sessiontest.SixInTray()
-	r.Steps[1].Growth = &sequence.Growth{Limit: 1, K: 0.11}
+	r.Steps[1].Growth = &sequence.Growth{Limit: 1, K: 0.11,
+		Tested: []sequence.TestedTime{{Time: 5 * sessiontest.Min, Gradient: 0.42}, {Time: 7 * sessiontest.Min, Gradient: 0.54}, {Time: 13 * sessiontest.Min, Gradient: 0.76}}}
 	return r
 }
 

@@ -62,6 +62,27 @@ func (s Store) Lock(id string) (*Lock, error) {
 	return l, nil
 }
 
+// HeldBy tells which process carries a session out now: 0 where its number is not known;
+// false where none does. It asks for the lock and gives it back at once.
+func (s Store) HeldBy(id string) (pid int, held bool) {
+	for _, folder := range s.Folders {
+		path := filepath.Join(folder, id+".lock")
+		if _, err := os.Stat(path); err != nil {
+			continue
+		}
+		fl := flock.New(path, flock.SetPermissions(0o600))
+		ok, err := fl.TryRLock()
+		switch {
+		case err != nil:
+			continue
+		case !ok:
+			return holder(path), true
+		}
+		fl.Unlock()
+	}
+	return 0, false
+}
+
 func lockFile(folder, path, id string) (*flock.Flock, error) {
 	if err := makeFolder(folder); err != nil {
 		return nil, err

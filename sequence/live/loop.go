@@ -62,11 +62,10 @@ func (l *loop) over() bool { return l.now.Over() != "" }
 
 // wait is how long nothing will be due.
 func (l *loop) wait() time.Duration {
-	beat := clock.UntilBeat(poll)
 	if due, ok := l.now.Due(); ok {
-		return min(max(0, l.clock.Until(due)), beat)
+		return min(max(0, l.clock.Until(due)), poll)
 	}
-	return beat
+	return poll
 }
 
 // handle first lets fall due what is due, so that a request is judged by the state

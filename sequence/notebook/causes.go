@@ -41,12 +41,12 @@ func causes(s *Session, h sequence.Units) []string {
 }
 
 // developed is the share of the planned development that the sheets got on the whole,
-// 1 for as planned; false where no sheet left a developer.
+// 1 for as planned; false where no sheet left a developer. Those set aside are lost.
 func (s *Session) developed() (float64, bool) {
 	sum, n := 0.0, 0
 	for _, st := range s.Steps {
 		for _, y := range st.Sheets {
-			if y.Developed != nil && y.Out != sequence.Never {
+			if y.Developed != nil && y.Out != sequence.Never && !y.Aside {
 				sum, n = sum+y.Developed.Share(), n+1
 			}
 		}
@@ -76,18 +76,11 @@ func (s *Session) strength(look Appearance, h sequence.Units) (found []string, u
 			}
 		}
 	}
-	text := fmt.Sprintf("the record has %.0f %% %s development than planned", 100*math.Abs(share-1), moreOrLessWord(share))
+	text := fmt.Sprintf("the record has %.0f%% of the planned development (100%% is right)", 100*share)
 	if warmth != "" {
 		text = warmth + ": " + text
 	}
 	return []string{text}, usual
-}
-
-func moreOrLessWord(share float64) string {
-	if share < 1 {
-		return "less"
-	}
-	return "more"
 }
 
 // fog looks for light too early, for a developer used too long, and for forcing.
@@ -99,7 +92,7 @@ func (s *Session) fog() []string {
 		}
 	}
 	if share, ok := s.developed(); ok && share > 1+fogShare {
-		found = append(found, fmt.Sprintf("the record has %.0f %% more development than planned, and fog grows with it", 100*(share-1)))
+		found = append(found, fmt.Sprintf("the record has %.0f%% of the planned development (100%% is right), and fog grows with it", 100*share))
 	}
 	return found
 }

@@ -10,7 +10,9 @@ import (
 	"testing"
 	"time"
 
+	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -51,7 +53,7 @@ func TestLooksAndTheirCauses(t *testing.T) {
 		{"good", nil, []Appearance{Good}, "", 0},
 		{"scratched", nil, []Appearance{Scratched}, "6 sheets were shuffled in one tray", 0},
 		{"uneven", nil, []Appearance{Uneven}, "Negatives uneven: the record shows no cause", 0},
-		{"thin and early", early, []Appearance{Thin}, "% less development than planned", 0},
+		{"thin and early", early, []Appearance{Thin}, "% of the planned development (100% is right)", 0},
 		{"dense and early", early, []Appearance{Dense}, "Negatives dense: the record shows no cause", 1 / 1.2},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -106,8 +108,39 @@ func TestCompare(t *testing.T) {
 	if !rows["develop"].Differs() || rows["film"].Differs() || rows["develop"].B == "" {
 		t.Errorf("develop %+v, film %+v", rows["develop"], rows["film"])
 	}
-	if rows["development"].A != "100 %" {
+	if rows["development"].A != "100%" {
 		t.Errorf("development %q", rows["development"].A)
+	}
+}
+
+// Like stands beside like: what was read beside what was read, not beside what was
+// planned; a step of another name beside the one of its kind; sheet beside sheet.
+func TestCompareLikeWithLike(t *testing.T) {
+	plan := func(name string, temp chem.Celsius, given ...sequence.Elapsed) Session {
+		st := &sequence.PlanStep{Step: sequence.Step{Name: name, Kind: sequence.Develop}}
+		wash := &sequence.PlanStep{Step: sequence.Step{Name: "wash", Kind: sequence.Wash}}
+		s := Session{Plan: &sequence.Plan{Conditions: sequence.Conditions{BathTemperature: &temp}}, Steps: []StepDone{{Plan: st}, {Plan: wash}}}
+		for k, d := range given {
+			s.Steps[0].Sheets = append(s.Steps[0].Sheets, SheetInStep{Sheet: k + 1, Given: d})
+		}
+		return s
+	}
+	read := chem.Celsius(21.5)
+	a, b := plan("develop", 20, 5*sessiontest.Min, 7*sessiontest.Min), plan("A", 24, 6*sessiontest.Min, 6*sessiontest.Min)
+	a.Readings = []sequence.Event{{Temperature: &read}}
+	b.Status = journal.Stopped
+	var got []Row
+	for _, r := range Compare(&a, &b, sequence.Units{}) {
+		switch strings.TrimSpace(r.Label) {
+		case "planned at", "first reading", "develop, A", "develop", "A", "sheet 1", "sheet 2", "outcome":
+			got = append(got, r)
+		}
+	}
+	h := sequence.Units{}
+	want := []Row{{"planned at", h.ToTenth(20), h.ToTenth(24)}, {"first reading", h.ToTenth(21.5), ""},
+		{"develop, A", "5:00 to 7:00", "6:00"}, {"  sheet 1", "5:00", "6:00"}, {"  sheet 2", "7:00", "6:00"}, {"outcome", "", "ended early"}}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q;\nwant %q", got, want)
 	}
 }
 

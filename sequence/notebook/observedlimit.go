@@ -51,6 +51,9 @@ func ObserveLimit(store journal.Store, film string, v sequence.Vessel) ObservedL
 func (s *ObservedLimit) add(one *Session) {
 	wet := sequence.Elapsed(0)
 	for _, sheet := range one.Wet.Sheets {
+		if sheet.Aside {
+			continue // it lay in water, and nobody looked at it
+		}
 		in := sequence.Elapsed(0)
 		for _, v := range sheet.Vessels {
 			if v.Vessel == s.Vessel {

@@ -57,6 +57,8 @@ type SheetInStep struct {
 	Given sequence.Elapsed `json:"time_s"` // as far as it went
 	// Developed is set in a developer.
 	Developed *engine.Development `json:"development_percent"`
+	Uncertain bool                `json:"uncertain"` // counted past the end of the recipe's table
+	Aside     bool                `json:"-"`         // of a sheet that was set aside then or later: it is told of apart
 }
 
 // Open reads one session. One that is not there is fs.ErrNotExist. A damaged
@@ -121,13 +123,14 @@ func (s *Session) fill(a *transcript) {
 	s.At, s.Passages = a.state.At(), a.state.Passages()
 	s.Readings, s.Notes, s.Exceptions = a.readings, a.notes, a.exceptions
 	s.Holds, s.Gaps, s.Missed = a.holds, a.gaps, a.missed
-	s.Steps = s.steps(a.state.Developments())
-	s.Wet = addUpWetTime(s.Plan, slices.Concat(s.Passages, a.state.StaysSetAside()), s.At)
+	s.Steps = s.steps(a.state.Developments(), a.state.StaysSetAside())
+	s.Wet = addUpWetTime(s.Plan, s.Passages, a.state.StaysSetAside(), s.At)
+	s.Wet.LimitAt = a.state.LimitAt()
 	s.Suggestions = suggest(s, sequence.Units{})
 }
 
 // steps lays the stays out by step.
-func (s *Session) steps(developed []engine.Development) []StepDone {
+func (s *Session) steps(developed []engine.Development, aside []sequence.Passage) []StepDone {
 	steps := make([]StepDone, len(s.Plan.Steps))
 	for i := range steps {
 		steps[i] = StepDone{Plan: &s.Plan.Steps[i], Start: sequence.Never, FirstOut: sequence.Never, LastOut: sequence.Never}
@@ -135,9 +138,10 @@ func (s *Session) steps(developed []engine.Development) []StepDone {
 	for _, y := range s.Passages {
 		st := &steps[y.Step]
 		stay := SheetInStep{Sheet: y.Sheet, In: y.In, Out: y.Out, Given: min(y.Out, max(s.At, y.In)) - y.In}
+		stay.Aside = slices.ContainsFunc(aside, func(a sequence.Passage) bool { return a.Sheet == y.Sheet })
 		for i := range developed {
 			if d := &developed[i]; d.Step == y.Step && d.Sheet == y.Sheet {
-				stay.Developed = d
+				stay.Developed, stay.Uncertain = d, d.Uncertain
 			}
 		}
 		st.Start, st.FirstOut = min(st.Start, y.In), min(st.FirstOut, y.Out)

@@ -84,7 +84,7 @@ func TestWarmAtTheEnd(t *testing.T) {
 	if len(s.Readings) != 1 || *s.Readings[0].Temperature != 25 {
 		t.Errorf("readings: %+v", s.Readings)
 	}
-	want := []string{"develop: 25.0 C at the end, 20.0 C planned: 20 % more development than planned."}
+	want := []string{"develop: 25.0 C at the end, 20.0 C planned: developed 120% (100% is right)."}
 	if !slices.Equal(s.Suggestions, want) {
 		t.Errorf("suggests %q; want %q", s.Suggestions, want)
 	}
@@ -168,7 +168,7 @@ func TestAGap(t *testing.T) {
 	if y := s.Steps[0].Sheets[0]; y.Out != 6*sessiontest.Min+30*sessiontest.Sec || math.Abs(y.Developed.Share()-1.3) > 1e-9 {
 		t.Errorf("develop: %+v %+v", y, y.Developed)
 	}
-	wantSuggests := []string{"develop: sheet 1 was in for 6:30, planned 5:00: 30 % more development than planned.",
+	wantSuggests := []string{"develop: sheet 1 was in for 6:30, planned 5:00: developed 130% (100% is right).",
 		"Gaps: 5 cues were not given (ready 1, agitate 2, rest 2)."}
 	if !slices.Equal(s.Suggestions, wantSuggests) {
 		t.Errorf("suggests %q; want %q", s.Suggestions, wantSuggests)
@@ -191,7 +191,7 @@ func TestALateSheet(t *testing.T) {
 	if math.Abs(late.Developed.Share()-325.0/300) > 1e-12 {
 		t.Errorf("developed %+v; want 325 s of 300 s", late.Developed)
 	}
-	want := []string{"develop: sheet 2 was in for 5:25, planned 5:00: 8 % more development than planned."}
+	want := []string{"develop: sheet 2 was in for 5:25, planned 5:00: developed 108% (100% is right)."}
 	if !slices.Equal(s.Suggestions, want) {
 		t.Errorf("suggests %q; want %q", s.Suggestions, want)
 	}

@@ -66,6 +66,9 @@ func developing(p *sequence.Plan, i int, st *StepDone, h sequence.Units) []strin
 		return nil
 	}
 	warmth := bathAtEnd(left, h)
+	if slices.ContainsFunc(left, func(y SheetInStep) bool { return y.Developed.Uncertain }) {
+		return []string{fmt.Sprintf("%s: the bath was outside the recipe's table, and that is uncertain: %s.", st.Plan.Name, developedTo(left))}
+	}
 	off := slices.DeleteFunc(slices.Clone(left), func(y SheetInStep) bool { return math.Abs(y.Developed.Share()-1) < leastShare })
 	switch {
 	case len(off) == 0 && warmth == "":
@@ -75,21 +78,21 @@ func developing(p *sequence.Plan, i int, st *StepDone, h sequence.Units) []strin
 		return []string{fmt.Sprintf("%s: %s; the time followed, %s instead of %s. Read the bath shortly before the first dip and plan with that.",
 			st.Plan.Name, warmth, sequence.FormatElapsed(last.Given), sequence.FormatElapsed(plannedTime(p, i, last.Sheet)))}
 	case warmth != "":
-		return []string{fmt.Sprintf("%s: %s: %s than planned%s.", st.Plan.Name, warmth, moreOrLess(off), sheetsNamed(off, len(left)))}
+		return []string{fmt.Sprintf("%s: %s: %s%s.", st.Plan.Name, warmth, developedTo(off), sheetsNamed(off, len(left)))}
 	}
 	var list []string
 	for _, y := range off {
-		list = append(list, fmt.Sprintf("%s: sheet %d was in for %s, planned %s: %s than planned.", st.Plan.Name, y.Sheet,
-			sequence.FormatElapsed(y.Given), sequence.FormatElapsed(plannedTime(p, i, y.Sheet)), moreOrLess([]SheetInStep{y})))
+		list = append(list, fmt.Sprintf("%s: sheet %d was in for %s, planned %s: %s.", st.Plan.Name, y.Sheet,
+			sequence.FormatElapsed(y.Given), sequence.FormatElapsed(plannedTime(p, i, y.Sheet)), developedTo([]SheetInStep{y})))
 	}
 	return list
 }
 
-// leftOf are the stays of sheets that have left a developer.
+// leftOf are the stays of sheets that have left a developer and were not lost.
 func leftOf(st *StepDone) []SheetInStep {
 	var left []SheetInStep
 	for _, y := range st.Sheets {
-		if y.Out != sequence.Never && y.Developed != nil {
+		if y.Out != sequence.Never && y.Developed != nil && !y.Aside {
 			left = append(left, y)
 		}
 	}
@@ -122,25 +125,17 @@ func plannedTime(p *sequence.Plan, i, sheet int) sequence.Elapsed {
 	return p.Steps[i].Given
 }
 
-// moreOrLess is by how much development differed: "11 % more development", or
-// "4 to 6 % less development".
-func moreOrLess(off []SheetInStep) string {
-	lowest, highest := off[0].Developed.Share()-1, off[0].Developed.Share()-1
+// developedTo is how far stays developed: "developed 111% (100% is right)", or a range.
+func developedTo(off []SheetInStep) string {
+	lowest, highest := off[0].Developed.Share(), off[0].Developed.Share()
 	for _, y := range off {
-		lowest, highest = min(lowest, y.Developed.Share()-1), max(highest, y.Developed.Share()-1)
-	}
-	word := "more"
-	switch {
-	case lowest < 0 && highest > 0:
-		return fmt.Sprintf("from %.0f %% less to %.0f %% more development", -100*lowest, 100*highest)
-	case highest < 0:
-		word, lowest, highest = "less", -highest, -lowest
+		lowest, highest = min(lowest, y.Developed.Share()), max(highest, y.Developed.Share())
 	}
 	low, high := fmt.Sprintf("%.0f", 100*lowest), fmt.Sprintf("%.0f", 100*highest)
 	if low != high {
-		high = low + " to " + high
+		high = low + "–" + high
 	}
-	return fmt.Sprintf("%s %% %s development", high, word)
+	return fmt.Sprintf("developed %s%% (100%% is right)", high)
 }
 
 // sheetsNamed names the sheets where not all are meant.
@@ -163,7 +158,7 @@ func shortBath(st *StepDone) string {
 	}
 	worst := SheetInStep{Given: sequence.Never}
 	for _, y := range st.Sheets {
-		if y.Out != sequence.Never && y.Given < worst.Given {
+		if y.Out != sequence.Never && y.Given < worst.Given && !y.Aside {
 			worst = y
 		}
 	}
@@ -183,11 +178,12 @@ func shortBath(st *StepDone) string {
 // wetTimeText tells what the wet time says of the film's limit, with how the emulsion
 // came through where somebody said so.
 func wetTimeText(s *Session) []string {
-	if len(s.Wet.Sheets) == 0 {
+	kept := slices.DeleteFunc(slices.Clone(s.Wet.Sheets), func(w SheetWetTime) bool { return w.Aside })
+	if len(kept) == 0 {
 		return nil
 	}
-	worst := s.Wet.Sheets[0]
-	for _, w := range s.Wet.Sheets {
+	worst := kept[0]
+	for _, w := range kept {
 		if w.share() > worst.share() || w.share() == worst.share() && w.Total > worst.Total {
 			worst = w
 		}

@@ -5,18 +5,20 @@ package notebook
 
 import (
 	"math"
+	"slices"
 
 	"example.org/wetside/sequence"
 )
 
-// WetTime is the wet time of a session. The first five fields are those of a plan,
-// for the sheet that was wettest by its limit.
+// WetTime is the wet time of a session. The first six fields are those of a plan, for
+// the sheet that was wettest by its limit, of those that were not set aside.
 type WetTime struct {
 	Total   sequence.Elapsed  `json:"total_s"`
 	Limit   *sequence.Elapsed `json:"limit_s"` // of the load's vessel; nil where none is known
 	Used    *float64          `json:"used"`
 	Margin  *sequence.Elapsed `json:"margin_s"`
-	Session sequence.Elapsed  `json:"session_s"` // first dip to last lift of all sheets
+	LimitAt *sequence.Elapsed `json:"limit_at_s"` // when its limit was used up, or would have been
+	Session sequence.Elapsed  `json:"session_s"`  // first dip to last lift of all sheets
 	Sheets  []SheetWetTime    `json:"sheets"`
 }
 
@@ -25,7 +27,8 @@ type SheetWetTime struct {
 	Sheet   int              `json:"sheet"`
 	Total   sequence.Elapsed `json:"total_s"`
 	Used    *float64         `json:"used"`
-	Vessels []VesselWetTime  `json:"vessels"` // in the order in which they came
+	Aside   bool             `json:"set_aside"` // set aside in plain water: it counts no more
+	Vessels []VesselWetTime  `json:"vessels"`   // in the order in which they came
 }
 
 // VesselWetTime is the wet time of one sheet in one vessel.
@@ -35,12 +38,13 @@ type VesselWetTime struct {
 	Limit  *sequence.Elapsed `json:"limit_s"` // nil where none is known: counts nothing
 }
 
-// addUpWetTime adds up stays; one that lasts goes up to at.
-func addUpWetTime(p *sequence.Plan, film []sequence.Passage, at sequence.Elapsed) WetTime {
+// addUpWetTime adds up stays, and those of the sheets that were set aside; one that lasts goes
+// up to at.
+func addUpWetTime(p *sequence.Plan, film, aside []sequence.Passage, at sequence.Elapsed) WetTime {
 	var w WetTime
 	first, last := sequence.Never, sequence.Elapsed(0)
 	sheets := make([]SheetWetTime, p.Sheets)
-	for _, y := range film {
+	for _, y := range slices.Concat(film, aside) {
 		st := &p.Steps[y.Step]
 		if st.OutsideWetTime {
 			continue
@@ -48,6 +52,9 @@ func addUpWetTime(p *sequence.Plan, film []sequence.Passage, at sequence.Elapsed
 		out := min(y.Out, max(at, y.In))
 		first, last = min(first, y.In), max(last, out)
 		sheets[y.Sheet-1].add(p, st.Vessel, out-y.In)
+	}
+	for _, y := range aside {
+		sheets[y.Sheet-1].Aside = true
 	}
 	for k := range sheets {
 		sheets[k].Sheet = k + 1
@@ -92,10 +99,12 @@ func (w *WetTime) sum(p *sequence.Plan) {
 	worst := 0.0
 	for k := range w.Sheets {
 		s := &w.Sheets[k]
-		w.Total = max(w.Total, s.Total)
+		used := s.share()
 		if known {
-			used := s.share()
-			s.Used, worst = &used, max(worst, used)
+			s.Used = &used
+		}
+		if !s.Aside {
+			w.Total, worst = max(w.Total, s.Total), max(worst, used)
 		}
 	}
 	if known && len(w.Sheets) > 0 {

@@ -191,7 +191,7 @@ func (a *account) leaves(k int) (float64, bool) {
 	if !all {
 		return 0, false
 	}
-	due := last + st.Time.Seconds()
+	due := last + a.lasts(s)
 	if st.Kind == sequence.Develop {
 		due = a.developed(st, last, st.Time.Seconds())
 	}
@@ -256,6 +256,24 @@ func (a *account) turned(s int) bool {
 	return a.stack(s) && !a.gathers(s) && a.r.Steps[s].Agitate.Mode == sequence.Shuffle && len(a.r.Steps[s].PullTimes) == 0 && !a.parts(s)
 }
 
+// rounds of turns that a window is nearest to; a tie goes up, in spite of rounding.
+func (a *account) rounds(window float64) float64 {
+	return max(1, math.Floor(window/(float64(a.n)*a.r.Load.ShuffleEvery.Seconds())+0.5+1e-9))
+}
+
+// lasts is the time in a bath that is no developer: longer than the recipe's where a hand
+// could not turn the stack in it.
+func (a *account) lasts(s int) float64 {
+	given, drain := a.r.Steps[s].Time.Seconds(), a.r.Steps[s].Drain.Seconds()
+	if a.turned(s) {
+		given = max(given, drain+a.rounds(given-drain)*float64(a.n)*a.nearest())
+	}
+	return given
+}
+
+// nearest is how near to each other turns may come: 8 s, or what the recipe asks for.
+func (a *account) nearest() float64 { return min(8, a.r.Load.ShuffleEvery.Seconds()) }
+
 // shuffle turns the pile over in whole rounds, from when the last sheet is in
 // until the drain before the first one moves on.
 func (a *account) shuffle(s int) {
@@ -279,8 +297,10 @@ func (a *account) shuffle(s int) {
 		a.pile = append(a.pile, k)
 	}
 	slices.SortStableFunc(a.pile, func(i, j int) int { return cmp.Compare(a.in[s][i], a.in[s][j]) })
-	whole := window / (float64(a.n) * a.r.Load.ShuffleEvery.Seconds())
-	rounds := max(1, math.Floor(whole+0.5+1e-9)) // a tie goes up, in spite of rounding
+	rounds := a.rounds(window)
+	for rounds > 1 && window/(rounds*float64(a.n)) < a.nearest()-1e-9 {
+		rounds--
+	}
 	for i := range int(rounds) * a.n {
 		a.turns[s] = append(a.turns[s], last+window*float64(i)/(rounds*float64(a.n)))
 		a.pile = append(a.pile[1:], a.pile[0]) // bottom to top
@@ -365,6 +385,41 @@ func (a *account) warning(end float64) float64 {
 	return hi
 }
 
+// LimitAt is when the worst sheet has used its limit: as warning; beyond the last lift
+// as if what is wet last went on. NaN where that is nowhere.
+func (a *account) limitAt(end float64) float64 {
+	if _, ok := a.limit(a.r.Load.Vessel); !ok {
+		return math.NaN()
+	}
+	if a.worst(end) >= 1-1e-12 {
+		lo, hi := 0.0, end
+		for range 80 {
+			if mid := (lo + hi) / 2; a.worst(mid) >= 1-1e-12 {
+				hi = mid
+			} else {
+				lo = mid
+			}
+		}
+		return hi
+	}
+	at := math.NaN()
+	for k := range a.n {
+		for s := len(a.r.Steps) - 1; s >= 0; s-- {
+			if a.r.Steps[s].OutsideWetTime {
+				continue
+			}
+			if limit, ok := a.limit(a.vessel(s)); ok {
+				_, used := a.wet(k, end)
+				if t := a.out[s][k] + (1-used)*limit; !(t >= at) {
+					at = t
+				}
+			}
+			break
+		}
+	}
+	return at
+}
+
 // compare holds a plan against the account.
 func (a *account) compare(p *sequence.Plan) error {
 	var faults []string
@@ -387,6 +442,13 @@ func (a *account) compare(p *sequence.Plan) error {
 		same(p.Steps[s].End, slices.Max(a.out[s]), "step %d end", s)
 		same(p.Steps[s].Given, a.given(s), "step %d time", s)
 		a.compareCues(p, s, fault)
+		if pulls := p.Pulls(s); len(pulls) != len(a.r.Steps[s].PullTimes) {
+			fault("step %d: %d times of its sheets; expected %d", s, len(pulls), len(a.r.Steps[s].PullTimes))
+		} else {
+			for k, d := range pulls {
+				same(d, a.out[s][k]-a.in[s][k], "step %d sheet %d pulled after", s, k+1)
+			}
+		}
 	}
 	a.compareWet(p, same, fault)
 	if len(faults) == 0 {
@@ -400,7 +462,7 @@ func (a *account) compare(p *sequence.Plan) error {
 func (a *account) given(s int) float64 {
 	st := &a.r.Steps[s]
 	if st.Kind != sequence.Develop {
-		return st.Time.Seconds()
+		return a.lasts(s)
 	}
 	last, _ := a.lastIn(s)
 	shortest, longest := math.Inf(1), 0.0
@@ -515,6 +577,12 @@ func (a *account) compareWet(p *sequence.Plan, same func(sequence.Elapsed, float
 	lastOut := 0.0
 	for k := range a.n {
 		lastOut = max(lastOut, a.out[len(a.r.Steps)-1][k])
+	}
+	switch want := a.limitAt(lastOut); {
+	case math.IsNaN(want) != (p.Wet.LimitAt == nil):
+		fault("limit at %v; expected %.3f", p.Wet.LimitAt, want)
+	case !math.IsNaN(want):
+		same(*p.Wet.LimitAt, want, "limit")
 	}
 	switch want := a.warning(lastOut); {
 	case math.IsNaN(want) && p.Wet.WarningAt != nil:

@@ -10,7 +10,17 @@ import (
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/schedule"
 )
+
+// MostLife is the working life that no bottle of a bath outlives, whatever is written on
+// it: the recipe's, of what is mixed for one session. 0 for none.
+func MostLife(b *sequence.Bath) sequence.Elapsed {
+	if b.OneShot {
+		return b.WorkingLife
+	}
+	return 0
+}
 
 // CapacityUsed is what the plan's sheets take of what a kept bath can still serve, in words; ""
 // for one that is mixed fresh, or where nobody has said how many it serves.
@@ -39,6 +49,9 @@ func bottleFor(p *sequence.Plan, b *sequence.Bath) *sequence.OpenBottle {
 		return nil
 	}
 	k.WorkingLife = cmp.Or(k.WorkingLife, b.WorkingLife)
+	if most := MostLife(b); most > 0 {
+		k.WorkingLife = min(k.WorkingLife, most)
+	}
 	k.Volume = cmp.Or(k.Volume, b.Volume)
 	k.SheetsPerLitre = cmp.Or(k.SheetsPerLitre, b.SheetsPerLitre)
 	return &k
@@ -125,7 +138,7 @@ func (w *cautionBuilder) fixerClearing(b *sequence.Bath, k *sequence.OpenBottle)
 	}
 	for i := range w.p.Steps {
 		st := &w.p.Steps[i]
-		if need := fixedFor(w.p, i, k.Clearing); st.Bath == b.ID && st.Kind == sequence.Fix && st.Dose < need {
+		if need := schedule.FixedFor(w.p, i, k.Clearing); st.Bath == b.ID && st.Kind == sequence.Fix && st.Dose < need {
 			w.add(sequence.Care, "short-fix", "%s: %s in %s (%s), which clears in %s: that takes %s (NAVEDTRA 14209 p. 249)", st.Name,
 				chem.FormatDuration(st.Dose), b.ID, k.Bottle, chem.FormatDuration(k.Clearing), chem.FormatDuration(need))
 		}

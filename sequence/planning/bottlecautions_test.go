@@ -38,6 +38,8 @@ func TestKeptBaths(t *testing.T) {
 		{"52 minutes old, used until 8:00: an hour", r, with(developer, func(k *sequence.OpenBottle) { k.Age = 52 * recipetest.Min }), "stale", ""},
 		{"a minute older", r, with(developer, func(k *sequence.OpenBottle) { k.Age = 53 * recipetest.Min }), "stale", sequence.Danger},
 		{"keeps for longer than the recipe says", r, with(developer, func(k *sequence.OpenBottle) { k.Age, k.WorkingLife = 53*recipetest.Min, 2*time.Hour }), "stale", ""},
+		{"one shot: no bottle keeps for longer than the recipe says", oneShot, with(developer, func(k *sequence.OpenBottle) { k.Age, k.WorkingLife = 53*recipetest.Min, 2*time.Hour }), "stale", sequence.Danger},
+		{"one shot, nor a minute less", oneShot, with(developer, func(k *sequence.OpenBottle) { k.Age, k.WorkingLife = 52*recipetest.Min, 2*time.Hour }), "stale", ""},
 		{"mixed tomorrow", r, with(developer, func(k *sequence.OpenBottle) { k.Age = -24 * time.Hour }), "clock", sequence.Care},
 		{"5 done, 6 more of 12", r, with(fixer, func(k *sequence.OpenBottle) { k.SheetsDone = 5 }), "half-spent", ""},
 		{"6 done, 6 more of 12", r, with(fixer, func(k *sequence.OpenBottle) { k.SheetsDone = 6 }), "half-spent", sequence.Care},
@@ -57,18 +59,18 @@ func TestKeptBaths(t *testing.T) {
 		{"clears in a second more", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = 2*recipetest.Min, 151*recipetest.Sec }), "short-fix", sequence.Care},
 		{"never tested fresh", r, with(fixer, func(k *sequence.OpenBottle) { k.Clearing = 2 * recipetest.Min }), "spent", ""},
 	} {
-		p := resolved(t, c.r, sequence.Conditions{OpenBottles: []sequence.OpenBottle{c.kept}})
+		p := Resolved(t, c.r, sequence.Conditions{OpenBottles: []sequence.OpenBottle{c.kept}})
 		if got := code(p, c.code); c.code != "" && got != c.level || c.code == "" && len(BottleCautions(p)) > 0 {
 			t.Errorf("%s: %s is %q; expected %q; all: %v", c.name, c.code, got, c.level, BottleCautions(p))
 		}
 	}
 	unknown := r
 	unknown.Baths = []sequence.Bath{r.Baths[0], {ID: "fixer"}}
-	p := resolved(t, unknown, sequence.Conditions{OpenBottles: []sequence.OpenBottle{with(fixer, func(k *sequence.OpenBottle) { k.SheetsDone = 3 })}})
+	p := Resolved(t, unknown, sequence.Conditions{OpenBottles: []sequence.OpenBottle{with(fixer, func(k *sequence.OpenBottle) { k.SheetsDone = 3 })}})
 	if code(p, "capacity-unknown") != sequence.Note {
 		t.Errorf("nobody said how many the fixer serves: %v", p.Cautions)
 	}
-	if fresh := resolved(t, r, sequence.Conditions{}); len(BottleCautions(fresh)) > 0 {
+	if fresh := Resolved(t, r, sequence.Conditions{}); len(BottleCautions(fresh)) > 0 {
 		t.Errorf("nothing is kept: %v", BottleCautions(fresh))
 	}
 	for _, c := range p.Cautions {
@@ -88,7 +90,7 @@ func TestClearingTyped(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		a, b := resolved(t, one, c), resolved(t, two, c)
+		a, b := Resolved(t, one, c), Resolved(t, two, c)
 		if a.Steps[1].Given != want[0] || b.Steps[1].Given != want[1] || b.Steps[2].Given != want[1] {
 			t.Errorf("%s: %v in one, %v and %v in two; expected %v", words, a.Steps[1].Given, b.Steps[1].Given, b.Steps[2].Given, want)
 		}

@@ -3,6 +3,7 @@ package planning
 // What the person should know before film is wet. Cautions never stop a run.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -54,11 +55,13 @@ func cautions(p *sequence.Plan, f schedule.Stays, h sequence.Units) []sequence.C
 	for i := range p.Steps {
 		w.step(i)
 	}
+	w.darkLoad()
 	w.temperatures()
 	for i := range p.Recipe.Baths {
 		w.bath(&p.Recipe.Baths[i])
 	}
 	w.stockShort()
+	w.workplace()
 	order := []sequence.Level{sequence.Danger, sequence.Care, sequence.Note}
 	slices.SortStableFunc(w.list, func(a, b sequence.Caution) int {
 		return slices.Index(order, a.Level) - slices.Index(order, b.Level)
@@ -66,9 +69,22 @@ func cautions(p *sequence.Plan, f schedule.Stays, h sequence.Units) []sequence.C
 	return w.list
 }
 
+// Dangers are the plan's cautions of that level: film is not wetted before the person
+// has said yes to them.
+func Dangers(p *sequence.Plan) []sequence.Caution {
+	var list []sequence.Caution
+	for _, c := range p.Cautions {
+		if c.Level == sequence.Danger {
+			list = append(list, c)
+		}
+	}
+	return list
+}
+
 func (w *cautionBuilder) wetTime() {
 	wet := w.p.Wet
 	if wet.Limit == nil {
+		w.add(sequence.Care, "limit-unknown", "the wet limit of %s %s is not known: note how the emulsion stands it, or give a limit", w.p.Recipe.Film.Name, w.p.Vessel.In())
 		return
 	}
 	if c := w.p.Conditions; w.p.Recipe.Film.WetLimit.Unstated() && c.OwnLimit != nil && c.WetLimit == 0 {
@@ -94,14 +110,7 @@ func (w *cautionBuilder) step(i int) {
 	if st.Kind == sequence.Develop {
 		w.develop(i)
 	}
-	if st.Stack && st.Agitate.Mode == sequence.Shuffle && !st.IsFilmTest() && !p.GathersPulled(i) && !p.LeavesStaggered(i) {
-		_, last, moves, _ := schedule.Bounds(w.film.Row(p, i))
-		every := p.Recipe.Load.ShuffleEvery
-		_, interval := schedule.WholePasses(moves-st.Drain-last, every, p.Sheets)
-		if math.Abs(float64(interval)/float64(every)-1) > intervalChange {
-			w.add(sequence.Note, "rounds", "%s: a turn every %s instead of %s, so that whole rounds fit", st.Name, formatSeconds(interval), formatSeconds(every))
-		}
-	}
+	w.turning(i)
 }
 
 func formatSeconds(d sequence.Elapsed) string { return fmt.Sprintf("%.3g s", sequence.Seconds(d)) }
@@ -127,9 +136,12 @@ func (w *cautionBuilder) develop(i int) {
 	if d := growthDiffers(p, st); len(d) > 0 {
 		w.add(sequence.Danger, "curve-elsewhere", "%s: its growth curve was measured elsewhere (%s), so its gradient is not known; test again", st.Name, strings.Join(d, ", "))
 	}
+	w.vessel(i)
 	w.cornerMarks(st)
 	w.filmTestShares(i)
+	w.waitsInWater(i)
 	w.inRange(st)
+	w.toRead(st)
 	if t, by, ok := startTemperature(p, i); ok && by != 0 {
 		warmer := "warmer"
 		if by < 0 {
@@ -137,6 +149,48 @@ func (w *cautionBuilder) develop(i int) {
 		}
 		w.add(sequence.Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %s then, %s %s", st.Name, w.h.ToTenth(t), w.h.Difference(float64(by)), warmer)
 	}
+}
+
+// vessel says where a developing time was found in another vessel than it is used in.
+func (w *cautionBuilder) vessel(i int) {
+	st := &w.p.Steps[i]
+	if found := foundIn(w.p, i); found != st.Vessel {
+		w.add(sequence.Care, "other-vessel", "%s: the time was found %s, not %s, where agitation is another; develop a test sheet first", st.Name, found.In(), st.Vessel.In())
+	}
+}
+
+// foundIn is the vessel for which the time of step i was found: the film test's, or else
+// the one that the recipe has there.
+func foundIn(p *sequence.Plan, i int) sequence.Vessel {
+	if g := p.Steps[i].Growth; g != nil && g.Vessel != "" {
+		return g.Vessel
+	}
+	v := p.Recipe.Load.Vessel
+	for _, st := range p.Recipe.Steps[:i+1] {
+		v = cmp.Or(st.Vessel, v)
+	}
+	return v
+}
+
+// darkLoad says where a closed vessel is loaded: after that the room may be light.
+func (w *cautionBuilder) darkLoad() {
+	if v := w.p.Vessel; v.Closed() {
+		w.add(sequence.Note, "load-dark", "load the film %s in darkness: a changing bag or a dark room, light only once it is closed", v.In())
+	}
+}
+
+// toRead says what a temperature that was proposed asks for: the developer is to be made
+// so warm that it reads that, at that moment.
+func (w *cautionBuilder) toRead(st *sequence.PlanStep) {
+	c := w.p.Conditions
+	if !c.ToRead || c.BathTemperature == nil || st.TimeByTemperature == nil {
+		return
+	}
+	when := "when the first sheet goes in"
+	if c.ReadBefore > 0 {
+		when = chem.FormatDuration(c.ReadBefore) + " before the first sheet goes in"
+	}
+	w.add(sequence.Note, "to-read", "%s: make the developer so that it reads %s %s", st.Name, w.h.ToTenth(*c.BathTemperature), when)
 }
 
 // inRange looks at the bath's temperature at both ends of its step.
@@ -203,7 +257,7 @@ func (w *cautionBuilder) cold(st *sequence.PlanStep, t float64) {
 	switch st.Kind {
 	case sequence.Develop:
 		if t < hydroquinoneStops {
-			w.add(sequence.Care, "cold-developer", "%s: below %s hydroquinone nearly stops (early handbook)", st.Name, w.h.Temperature(hydroquinoneStops))
+			w.add(sequence.Danger, "cold-developer", "%s: warm the developer first: below %s hydroquinone nearly stops (early handbook), and more time does not make up for it", st.Name, w.h.Temperature(hydroquinoneStops))
 		} else if t < coolDeveloper {
 			w.add(sequence.Note, "cool-developer", "%s: below %s developing may stay incomplete, however long (US Army SS0509 p. 13)", st.Name, w.h.ToTenth(coolDeveloper))
 		}
@@ -224,6 +278,7 @@ func (w *cautionBuilder) bath(b *sequence.Bath) {
 	k := bottleFor(w.p, b)
 	w.stock(b, k)
 	w.capacity(b, k)
+	w.covered(b)
 	w.bottleVolume(b, k)
 	w.fixerClearing(b, k)
 	w.workingLife(b, k)

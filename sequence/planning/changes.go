@@ -10,6 +10,7 @@ import (
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/schedule"
 )
 
 // warmestDeveloper is how far the developer may be warmed to save time: above it the
@@ -31,13 +32,26 @@ func (c change) Applied() (sequence.Recipe, sequence.Conditions) {
 	return r, today
 }
 
-// changes lists what could be changed about a plan, kindest first.
+// changes lists what could be changed about a plan, kindest first; a developer that is
+// too cold to work is warmed before anything else.
 func changes(p *sequence.Plan) []change {
+	kindest := []func(*sequence.Plan) []change{intoHangers, insertWashingAid, cutToLeast, useCradle, fewerSheets, leaveOut, warmDeveloper}
+	if tooCold(p) {
+		kindest = append([]func(*sequence.Plan) []change{warmDeveloper}, kindest[:len(kindest)-1]...)
+	}
 	var list []change
-	for _, propose := range []func(*sequence.Plan) []change{intoHangers, insertWashingAid, cutToLeast, useCradle, fewerSheets, leaveOut, warmDeveloper} {
+	for _, propose := range kindest {
 		list = append(list, propose(p)...)
 	}
 	return list
+}
+
+// tooCold reports whether a developer is so cold that it hardly works: warming it comes
+// before all else.
+func tooCold(p *sequence.Plan) bool {
+	return slices.ContainsFunc(p.Steps, func(st sequence.PlanStep) bool {
+		return st.TimeByTemperature != nil && st.Temperature != nil && *st.Temperature < hydroquinoneStops
+	})
 }
 
 // intoHangers takes a stack apart as soon as there is light: into hangers or single trays.
@@ -108,19 +122,20 @@ func insertWashingAid(p *sequence.Plan) []change {
 func cutToLeast(p *sequence.Plan) []change {
 	var list []change
 	for i, st := range p.Recipe.Steps {
-		if st.LeastTime <= 0 || st.LeastTime >= st.Time {
+		least := schedule.LeastTime(p, i)
+		if least <= 0 || least >= st.Time {
 			continue
 		}
 		s := sequence.Shortening{Code: "at-least", Step: st.Name, Price: "nothing in reserve",
 			Text: fmt.Sprintf("%s for %s instead of %s, the least that does its work",
-				st.Name, chem.FormatDuration(st.LeastTime), chem.FormatDuration(st.Time))}
+				st.Name, chem.FormatDuration(least), chem.FormatDuration(st.Time))}
 		switch st.Kind {
 		case sequence.Fix:
 			s.Caution = "twice the clearing time is needed: measure it in this fixer (NAVEDTRA 14209 p. 249)"
 		case sequence.Wash:
 			s.Caution = "full changes of water; a test for residual fixer tells whether it was enough"
 		}
-		list = append(list, change{s, p, func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[i].Time = st.LeastTime }})
+		list = append(list, change{s, p, func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[i].Time = least }})
 	}
 	return list
 }
@@ -194,7 +209,9 @@ func warmDeveloper(p *sequence.Plan) []change {
 		}
 		s := sequence.Shortening{Code: "warmer", Step: st.Name, Text: fmt.Sprintf("%s at %s: shorter", st.Name, sequence.Units{}.Temperature(to)), WarmTo: &to,
 			Price: "softer gelatin", Caution: "all baths as warm, within 2.8 K, 5 F (NAVEDTRA 14262 p. 7-11)"}
-		return []change{change{s, p, func(_ *sequence.Recipe, c *sequence.Conditions) { c.BathTemperature, c.ReadBefore = &to, 0 }}}
+		return []change{change{s, p, func(_ *sequence.Recipe, c *sequence.Conditions) {
+			c.BathTemperature, c.ReadBefore, c.ToRead = &to, 0, false
+		}}}
 	}
 	return nil
 }

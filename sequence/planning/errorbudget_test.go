@@ -45,7 +45,7 @@ func TestBudgetInGradient(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Min), 20, 2.2), recipetest.Bath(sequence.StopBath, recipetest.Min))
 	g := &sequence.Growth{Limit: 1.2, K: 0.11, Film: r.Film.Name, Vessel: sequence.Hangers, Agitate: r.Steps[0].Agitate}
 	r.Steps[0].Growth = g
-	b := ErrorBudgets(resolved(t, r, sequence.Conditions{}))[0]
+	b := ErrorBudgets(Resolved(t, r, sequence.Conditions{}))[0]
 	if want := 0.438 * b.Together; b.Gradient == nil || math.Abs(*b.Gradient-want) > 0.001*want {
 		t.Errorf("gradient %v; expected %.5f", b.Gradient, want)
 	}
@@ -56,7 +56,7 @@ func TestBudgetInGradient(t *testing.T) {
 		t.Error("a slope before the induction is over")
 	}
 	g.Vessel = sequence.Tray
-	if b := ErrorBudgets(resolved(t, r, sequence.Conditions{}))[0]; b.Gradient != nil {
+	if b := ErrorBudgets(Resolved(t, r, sequence.Conditions{}))[0]; b.Gradient != nil {
 		t.Error("the gradient of another vessel is told")
 	}
 }
@@ -97,23 +97,29 @@ func TestTheProposedStartIsTakenOver(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		before := resolved(t, budgetRecipe(), sequence.Conditions{BathTemperature: recipetest.Degrees(19), SettlesAt: c.SettlesAt, TimeConstant: c.TimeConstant, ReadBefore: c.ReadBefore})
+		before := Resolved(t, budgetRecipe(), sequence.Conditions{BathTemperature: recipetest.Degrees(19), SettlesAt: c.SettlesAt, TimeConstant: c.TimeConstant, ReadBefore: c.ReadBefore})
 		want, ok := StartTemperature(before)
 		if !ok {
 			t.Fatalf("%s: nothing proposed for a bath that cools", word)
 		}
-		p := resolved(t, budgetRecipe(), c)
+		p := Resolved(t, budgetRecipe(), c)
 		if got := p.Conditions.BathTemperature; got == nil || *got != want || p.Conditions.ProposeTemperature {
 			t.Errorf("%s: starts at %v; expected %v", word, got, want)
 		}
 		if off := (p.Steps[0].Given - 10*time.Minute).Abs(); off > 500*time.Millisecond {
 			t.Errorf("%s: developed for %v; expected 10 min", word, p.Steps[0].Given)
 		}
+		if code(p, "to-read") != sequence.Note || !strings.Contains(texts(p), sequence.Units{}.ToTenth(want)) {
+			t.Errorf("%s: what it is to read is not said: %v", word, p.Cautions)
+		}
 		if t2, ok := StartTemperature(p); ok || strings.Contains(texts(p), "let it read") {
 			t.Errorf("%s: %v is proposed again", word, t2)
 		}
 	}
-	if _, ok := StartTemperature(resolved(t, budgetRecipe(), sequence.Conditions{})); ok {
+	if code(Resolved(t, budgetRecipe(), sequence.Conditions{BathTemperature: recipetest.Degrees(19)}), "to-read") != "" {
+		t.Error("what was read is to be made")
+	}
+	if _, ok := StartTemperature(Resolved(t, budgetRecipe(), sequence.Conditions{})); ok {
 		t.Error("a start is proposed for a bath that does not drift")
 	}
 	if _, err := (sequence.RawConditions{Temp: sequence.ProposedWord}).Conditions(); err == nil {

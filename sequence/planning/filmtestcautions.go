@@ -55,27 +55,113 @@ func (w *cautionBuilder) filmTestShares(i int) {
 	}
 }
 
-// corners are those of a sheet that lies emulsion up with its notches at the top right;
-// that corner stays whole.
-var corners = [][]string{nil, {"top left"}, {"bottom left"}, {"bottom right"}, {"top left", "bottom left"},
-	{"top left", "bottom right"}, {"bottom left", "bottom right"}, {"top left", "bottom left", "bottom right"}}
+// MostClips is how many sheets can be told apart by clips.
+const MostClips = 16
+
+// ClipOf is where the n-th sheet, from 1, is clipped so that fingers know it, as on a
+// sheet that lies emulsion up with its notch at the top right. The notch and the corner
+// across from it, at the bottom left, where a mask keeps base plus fog, stay whole: what
+// is left are two corners and the middles of the two long edges. "" from 17 on.
+func ClipOf(n int) string {
+	if n < 1 || n > MostClips {
+		return ""
+	}
+	corner := []string{"", "top left", "bottom right", "both corners"}[(n-1)%4]
+	edge := []string{"", "left", "right", "edges"}[(n-1)/4]
+	switch {
+	case corner == "" && edge == "":
+		return "no clip"
+	case edge == "":
+		return corner
+	case corner == "" && edge == "edges":
+		return "both edges"
+	case corner == "":
+		return edge + " edge"
+	}
+	return edge + ", " + corner
+}
+
+// Clips are those of the first n sheets; nil where there are more than can be told apart.
+func Clips(n int) []string {
+	if n > MostClips {
+		return nil
+	}
+	list := make([]string, n)
+	for k := range list {
+		list[k] = ClipOf(k + 1)
+	}
+	return list
+}
+
+// HowToClip says how sheets are told apart by touch.
+func HowToClip(n int) string {
+	var list []string
+	for k, clip := range Clips(min(n, MostClips)) {
+		list = append(list, fmt.Sprintf("sheet %d %s", k+1, clip))
+	}
+	text := "So that fingers know the sheets, clip a small triangle off them before loading, as they lie emulsion up with the notch at the top right: " +
+		strings.Join(list, "; ") + ". The notch and the corner at the bottom left stay whole: there a mask keeps base plus fog."
+	if n > 4 {
+		text += " Left and right are the middles of those edges."
+	}
+	if n > MostClips {
+		text += fmt.Sprintf(" From sheet %d on they are not told apart by clips.", MostClips+1)
+	}
+	return text
+}
 
 // cornerMarks says how the sheets of a film test are told apart by touch.
 func (w *cautionBuilder) cornerMarks(st *sequence.PlanStep) {
-	if len(st.Doses) < 2 {
+	if n := len(st.Doses); n >= 2 {
+		w.add(sequence.Note, "clip-corners", "%s: %s", st.Name, HowToClip(n))
+	}
+}
+
+// What goes on in a sheet that was pulled and lies in water: our own rule, as nothing is
+// published. The emulsion is taken to go on developing as in the developer for waterRuns
+// seconds in all (it starts at the full rate, and half of what it holds leaves in each 15 s: 15 s
+// over ln 2); and the water as a developer diluted by what each sheet carries into it.
+const (
+	waterRuns    = 21.6 // s
+	carriedOver  = 10.0 // ml for each 4x5in sheet
+	waterAtLeast = 1000 // ml of plain water, where sheets wait
+)
+
+// waitsInWater warns of what a film test's sheets gain while they wait in plain water,
+// where no acid stop bath has ended their development.
+func (w *cautionBuilder) waitsInWater(i int) {
+	p := w.p
+	st := &p.Steps[i]
+	if !st.PullsSheets() || acid(p, p.Steps[i+1].Bath) {
 		return
 	}
-	var list []string
-	for k := range min(len(st.Doses), len(corners)) {
-		which := strings.Join(corners[k], " and ")
-		if which == "" {
-			which = "none"
+	row := w.film.Row(p, i)
+	shortest, last := 0, row[0].Out
+	for k, y := range row {
+		if y.Out-y.In < row[shortest].Out-row[shortest].In {
+			shortest = k
 		}
-		list = append(list, fmt.Sprintf("sheet %d %s", k+1, which))
+		last = max(last, y.Out)
 	}
-	text := "%s: so that sheets are told apart by touch, clip corners before loading (emulsion up, notches at the top right): %s"
-	if n := len(st.Doses); n > len(corners) {
-		text += fmt.Sprintf("; from sheet %d on clip an edge as well", len(corners)+1)
+	own, wait := sequence.Seconds(row[shortest].Out-row[shortest].In), sequence.Seconds(last-row[shortest].Out)
+	if wait <= 0 {
+		return
 	}
-	w.add(sequence.Note, "clip-corners", text, st.Name, strings.Join(list, ", "))
+	diluted := carriedOver * float64(len(row)) * p.Recipe.Load.Size.SquareInches() / chem.SheetArea / waterAtLeast
+	gain := (min(waterRuns, wait) + wait*diluted) / own
+	w.add(sequence.Care, "water-wait", "%s: sheets pulled early wait in plain water, where development creeps on: %s waits %s and may gain about %.0f%% (our own rule: it goes on for %.0f s in all, and %.0f mL of developer a sheet is carried into 1 L of water). An acid stop bath ends it; leave_together = true avoids the wait",
+		st.Name, p.Recipe.Load.SheetName(shortest+1), sequence.FormatElapsed(last-row[shortest].Out), 100*gain, waterRuns, carriedOver)
 }
+
+// acid reports whether a bath is more than water: a stop bath or a fixer ends development.
+func acid(p *sequence.Plan, bath string) bool {
+	i := slices.IndexFunc(p.Recipe.Baths, func(b sequence.Bath) bool { return b.ID == bath })
+	return i >= 0 && slices.ContainsFunc(p.Recipe.Baths[i].Parts, func(c chem.Part) bool { return c.Name != "water" })
+}
+
+// WaterTray is the bath that a film test needs besides the recipe's, in words.
+const WaterTray = "a tray of plain water beside it: sheets that were pulled early wait here, and are turned over, until the last has been pulled"
+
+// WaitsInWater reports whether sheets of a film test wait in plain water after step i
+// until the last has had that bath too: a tray of water stands beside it.
+func WaitsInWater(p *sequence.Plan, i int) bool { return p.GathersPulled(i) }

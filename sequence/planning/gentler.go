@@ -50,7 +50,9 @@ func coolerBaths(p *sequence.Plan) []sequence.Shortening {
 			continue
 		}
 		to := st.TimeByTemperature.At
-		c := change{plan: p, edit: func(_ *sequence.Recipe, c *sequence.Conditions) { c.BathTemperature, c.ReadBefore = &to, 0 }}
+		c := change{plan: p, edit: func(_ *sequence.Recipe, c *sequence.Conditions) {
+			c.BathTemperature, c.ReadBefore, c.ToRead = &to, 0, false
+		}}
 		c.Shortening = sequence.Shortening{Code: "cooler", Step: st.Name, WarmTo: &to,
 			Text:  fmt.Sprintf("all baths at %s: firmer gelatin", sequence.Units{}.Temperature(to)),
 			Price: "developing takes longer", Caution: "all baths within 2.8 K, 5 F, of each other (NAVEDTRA 14262 p. 7-11)"}

@@ -13,7 +13,7 @@ import (
 func TestKinder(t *testing.T) {
 	r := recipetest.Recipe(sequence.Tray, 2, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, recipetest.Min)), recipetest.At(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min)), 20, 2.2), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Min)))
 	r.Film.WetLimit = sequence.WetLimit{All: 10 * recipetest.Min}
-	p := resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)})
+	p := Resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)})
 	list := Gentler(p)
 	if len(list) != 2 || list[0].Code != "hardener" || list[1].Code != "cooler" {
 		t.Fatalf("kind besides: %+v", list)
@@ -33,15 +33,15 @@ func TestKinder(t *testing.T) {
 			t.Error("warmer is proposed at 24 C")
 		}
 	}
-	if p = resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(20)}); len(Gentler(p)) != 1 {
+	if p = Resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(20)}); len(Gentler(p)) != 1 {
 		t.Errorf("at the recipe's own temperature: %+v; expected no cooler baths", Gentler(p))
 	}
 	r.Film.WetLimit.All = 60 * recipetest.Min
-	if p = resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)}); len(Gentler(p)) != 0 {
+	if p = Resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)}); len(Gentler(p)) != 0 {
 		t.Errorf("with an hour to spare: %+v", Gentler(p))
 	}
 	r.Film.WetLimit = sequence.WetLimit{}
-	if p = resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)}); len(Gentler(p)) != 0 {
+	if p = Resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)}); len(Gentler(p)) != 0 {
 		t.Errorf("without a limit: %+v", Gentler(p))
 	}
 }

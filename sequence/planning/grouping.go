@@ -7,9 +7,11 @@ package planning
 // carried out, else into a new one.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
+	"time"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/schedule"
@@ -101,7 +103,7 @@ func (g Grouping) Together(wants []DevelopmentWanted, r sequence.Recipe, c seque
 	if err := g.check(wants, r, c); err != nil {
 		return Proposal{}, err
 	}
-	joint, err := g.recipeFor(wants, r)
+	joint, err := g.recipeFor(wants, r, cmp.Or(c.Vessel, r.Load.Vessel))
 	if err != nil {
 		return Proposal{}, err
 	}
@@ -123,7 +125,7 @@ func (g Grouping) check(wants []DevelopmentWanted, r sequence.Recipe, c sequence
 	if slices.ContainsFunc(wants[:len(wants)-1], func(w DevelopmentWanted) bool { return w.Name == last.Name }) {
 		return fmt.Errorf("a second sheet called %s", last.Name)
 	}
-	joint, err := g.recipeFor(wants, r)
+	joint, err := g.recipeFor(wants, r, cmp.Or(c.Vessel, r.Load.Vessel))
 	if err != nil {
 		return err
 	}
@@ -146,8 +148,8 @@ func (g Grouping) check(wants []DevelopmentWanted, r sequence.Recipe, c sequence
 }
 
 // recipeFor is the recipe for these sheets alone: one time where their gradients are near
-// enough, else one for each.
-func (g Grouping) recipeFor(wants []DevelopmentWanted, r sequence.Recipe) (sequence.Recipe, error) {
+// enough, else one for each, all out of the developer together.
+func (g Grouping) recipeFor(wants []DevelopmentWanted, r sequence.Recipe, v sequence.Vessel) (sequence.Recipe, error) {
 	r.Steps = slices.Clone(r.Steps)
 	r.Load.Sheets, r.Load.Names = len(wants), nil
 	for _, w := range wants {
@@ -158,17 +160,18 @@ func (g Grouping) recipeFor(wants []DevelopmentWanted, r sequence.Recipe) (seque
 		return r, fmt.Errorf("the recipe does not develop")
 	}
 	st := &r.Steps[at]
-	st.Time, st.Times, st.PullTimes = 0, nil, nil
+	st.Time, st.Times, st.PullTimes, st.LeaveTogether = 0, nil, nil, false
 	if t, ok := g.sharedTime(wants, st.Growth); ok {
 		st.Time = t
 		return r, nil
 	}
-	if r.Load.Vessel.Closed() {
+	if v.Closed() {
 		return r, fmt.Errorf("sheets of several times in a closed vessel")
 	}
 	for _, w := range wants {
 		st.PullTimes = append(st.PullTimes, w.Time)
 	}
+	st.LeaveTogether = at > 0 // from the bath before, each at its own time
 	return r, nil
 }
 
@@ -178,7 +181,10 @@ func (g Grouping) sharedTime(wants []DevelopmentWanted, growth *sequence.Growth)
 	for _, w := range wants {
 		least, most = min(least, w.Time), max(most, w.Time)
 	}
-	t := sequence.Elapsed(math.Round(math.Sqrt(float64(least) * float64(most))))
+	t := least
+	if most > least { // as a hand can keep it
+		t = sequence.Elapsed(math.Sqrt(float64(least) * float64(most))).Round(time.Second)
+	}
 	tolerance := g.Tolerance
 	if tolerance == 0 {
 		tolerance = DefaultTolerance
@@ -191,9 +197,6 @@ func (g Grouping) sharedTime(wants []DevelopmentWanted, growth *sequence.Growth)
 		} else if math.Abs(math.Log(float64(w.Time)/float64(t))) > timeTolerance {
 			return 0, false
 		}
-	}
-	if least == most {
-		t = least
 	}
 	return t, true
 }

@@ -28,16 +28,16 @@ func growthDiffers(p *sequence.Plan, st *sequence.PlanStep) (differs []string) {
 	if st.Vessel != g.Vessel {
 		add("vessel", string(st.Vessel), string(g.Vessel))
 	}
-	here, there := agitationAsDone(st.Agitate, st.Stack), agitationAsDone(g.Agitate, g.Vessel == sequence.Tray)
+	here, there := AgitationAsDone(st.Agitate, st.Stack), AgitationAsDone(g.Agitate, g.Vessel == sequence.Tray)
 	if !sameAgitation(here, there) {
-		add("agitation", agitationText(here), agitationText(there))
+		add("agitation", AgitationText(here), AgitationText(there))
 	}
 	return differs
 }
 
-// agitationAsDone is an agitation as it is carried out: nothing can be shuffled where there
+// AgitationAsDone is an agitation as it is carried out: nothing can be shuffled where there
 // is no stack.
-func agitationAsDone(a sequence.Agitation, stack bool) sequence.Agitation {
+func AgitationAsDone(a sequence.Agitation, stack bool) sequence.Agitation {
 	if a.Mode == sequence.Shuffle && !stack {
 		a.Mode = sequence.Continuous
 	}
@@ -74,8 +74,11 @@ func sameAgitation(a sequence.Agitation, b sequence.Agitation) bool {
 	return a.Mode == b.Mode && a.Initial == b.Initial && a.For == b.For && a.Every == b.Every && slices.Equal(a.At, b.At)
 }
 
-// agitationText says an agitation: "continuous", "60 s, then 10 s every 60 s".
-func agitationText(a sequence.Agitation) string {
+// words says an agitation: "continuous", "60 s, then 10 s every 60 s".
+// Said says an agitation, for those who tell of it.
+func DescribeAgitation(a sequence.Agitation) string { return AgitationText(a) }
+
+func AgitationText(a sequence.Agitation) string {
 	if a.Mode != sequence.Pattern {
 		return string(a.Mode)
 	}

@@ -72,7 +72,7 @@ func hazards(own []string, kinds []sequence.Kind, parts []chem.Part) []string {
 		}
 	}
 	var general []string
-	onlyWater := len(parts) > 0 && !slices.ContainsFunc(parts, func(p chem.Part) bool { return !nameHas(p, "water") })
+	onlyWater := onlyWater((&sequence.Bath{Parts: parts}))
 	for _, k := range kinds {
 		if !onlyWater {
 			general = append(general, hazardsByKind[k]...)
@@ -124,6 +124,9 @@ func MixingOrder(parts []chem.Part) string {
 		}
 		others = append(others, p.Name)
 	}
+	if order, dry := DryOrder(others); dry {
+		return order
+	}
 	switch {
 	case len(others) == 0:
 		return "water alone"
@@ -131,4 +134,67 @@ func MixingOrder(parts []chem.Part) string {
 		return strings.Join(others, ", then ") + ", stirring after each"
 	}
 	return "three quarters of the water, then " + strings.Join(others, ", then ") + ", stirring after each; the rest of the water to the mark"
+}
+
+// DryOrder says in which order agents are dissolved of which one is metol and one a
+// sulphite (common practice, no source): metol does not dissolve in much sulphite, and
+// without a little of it oxidises. False for other agents.
+func DryOrder(names []string) (string, bool) {
+	metol, sulphite, rest := "", "", []string(nil)
+	for _, name := range names {
+		switch p := (chem.Part{Name: name}); {
+		case metol == "" && nameHas(p, "metol"):
+			metol = name
+		case sulphite == "" && nameHas(p, "sulphite", "sulfite"):
+			sulphite = name
+		default:
+			rest = append(rest, name)
+		}
+	}
+	if metol == "" || sulphite == "" {
+		return "", false
+	}
+	order := []string{"a pinch of the " + sulphite, "the " + metol, "the rest of the " + sulphite}
+	for _, name := range rest {
+		order = append(order, "the "+name)
+	}
+	return "three quarters of the water, then " + strings.Join(order, ", then ") + ", the next once it has dissolved; the rest of the water to the mark", true
+}
+
+// workplace are the cautions of any place where baths are mixed and used (common
+// practice, no source; local codes come before them).
+var workplace = []struct{ code, text string }{
+	{"eye-rinse", "an eye rinse, or running water, within reach: rinse for a quarter of an hour, then see a doctor"},
+	{"labels", "label every bottle: what is in it and when it was mixed; never one that food or drink came in"},
+	{"no-food", "no food, drink or smoking where baths are mixed or used; wash your hands afterwards"},
+}
+
+// Workplace are those cautions in words.
+func Workplace() []string {
+	var list []string
+	for _, w := range workplace {
+		list = append(list, w.text)
+	}
+	return list
+}
+
+// workplace says what any place with chemicals needs, and in which order dry agents are
+// dissolved.
+func (w *cautionBuilder) workplace() {
+	baths := w.p.Recipe.Baths
+	if !slices.ContainsFunc(baths, func(b sequence.Bath) bool { return !onlyWater(&b) }) {
+		return
+	}
+	for _, c := range workplace {
+		w.add(sequence.Note, c.code, "%s", c.text)
+	}
+	for _, b := range baths {
+		var names []string
+		for _, p := range b.Parts {
+			names = append(names, p.Name)
+		}
+		if order, dry := DryOrder(names); dry {
+			w.add(sequence.Note, "mixing-order", "%s: %s", b.ID, order)
+		}
+	}
 }

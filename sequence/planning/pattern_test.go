@@ -19,7 +19,7 @@ func TestContractExample(t *testing.T) {
 		recipetest.Bath(sequence.Presoak, 2*recipetest.Min),
 		recipetest.Agitated(recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Min+30*recipetest.Sec), 20, 2.2), recipetest.Periodic(60*recipetest.Sec, 10*recipetest.Sec, 60*recipetest.Sec)),
 		recipetest.Bath(sequence.Fix, 5*recipetest.Min))
-	p := resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)})
+	p := Resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)})
 	sum := Summarise(p).Steps[1]
 	if sum.Start != 120*recipetest.Sec || sum.Base != 510*recipetest.Sec || *sum.Temperature != 24 {
 		t.Errorf("start %v base %v at %v; expected 120 s, 510 s, 24 C", sum.Start, sum.Base, *sum.Temperature)
@@ -45,7 +45,7 @@ func TestContractExample(t *testing.T) {
 func TestContractWet(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Bath(sequence.Presoak, 2*recipetest.Min), recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 9*recipetest.Min+30*recipetest.Sec))
 	r.Film.WetLimit.All, r.Film.WetWarning = 20*recipetest.Min, 4*recipetest.Min
-	w := resolved(t, r, sequence.Conditions{}).Wet
+	w := Resolved(t, r, sequence.Conditions{}).Wet
 	if w.Total != 1170*recipetest.Sec || *w.Limit != 1200*recipetest.Sec || math.Abs(*w.Used-0.975) > 1e-12 ||
 		*w.Margin != 30*recipetest.Sec || *w.WarningAt != 960*recipetest.Sec || w.Session != 1170*recipetest.Sec {
 		t.Errorf("wet %+v used %v margin %v warning %v; expected 1170, 1200, 0.975, 30, 960, 1170", w, *w.Used, *w.Margin, *w.WarningAt)
@@ -95,7 +95,7 @@ func TestAgitationByPeriod(t *testing.T) {
 			[][2]float64{{60, 10}, {180, 10}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p := resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Presoak, recipetest.Min),
+			p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Presoak, recipetest.Min),
 				recipetest.Drained(recipetest.Agitated(recipetest.Bath(sequence.Develop, c.time), c.a), c.drain), recipetest.Bath(sequence.Fix, 5*recipetest.Min)), sequence.Conditions{})
 			expectCycles(t, p, "develop", 60, c.cycles)
 		})
@@ -121,7 +121,7 @@ func expectCycles(t *testing.T, p *sequence.Plan, step string, start float64, cy
 // Fractions are of the step's length today: 9 min become 6.5656 at 24 C and 2.2.
 func TestFractionsOfTodaysTime(t *testing.T) {
 	a := sequence.Agitation{Mode: sequence.Pattern, Initial: 60 * recipetest.Sec, For: 10 * recipetest.Sec, At: []float64{1. / 3, 2. / 3}}
-	p := resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Agitated(recipetest.At(recipetest.Bath(sequence.Develop, 9*recipetest.Min), 20, 2.2), a), recipetest.Bath(sequence.Fix, 5*recipetest.Min)),
+	p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Agitated(recipetest.At(recipetest.Bath(sequence.Develop, 9*recipetest.Min), 20, 2.2), a), recipetest.Bath(sequence.Fix, 5*recipetest.Min)),
 		sequence.Conditions{BathTemperature: recipetest.Degrees(24)})
 	long := 540 * math.Pow(2.2, -0.4)
 	expectCycles(t, p, "develop", 0, [][2]float64{{0, 60}, {long / 3, 10}, {2 * long / 3, 10}})
@@ -129,7 +129,7 @@ func TestFractionsOfTodaysTime(t *testing.T) {
 
 // From a stack into hangers the step's time counts from the last sheet.
 func TestAgitationAfterAStack(t *testing.T) {
-	p := resolved(t, recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 2*recipetest.Min)),
+	p := Resolved(t, recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 2*recipetest.Min)),
 		recipetest.Agitated(recipetest.Into(recipetest.Bath(sequence.Wash, 5*recipetest.Min), sequence.Hangers), recipetest.Periodic(30*recipetest.Sec, 10*recipetest.Sec, 60*recipetest.Sec))), sequence.Conditions{})
 	// In the fixer from 30 s; out at 150, 160, 170.
 	expectCycles(t, p, "wash", 170, [][2]float64{{0, 30}, {60, 10}, {120, 10}, {180, 10}, {240, 10}})
@@ -153,7 +153,7 @@ func TestReversals(t *testing.T) {
 	} {
 		r := recipetest.Recipe(c.v, 2, recipetest.Drained(recipetest.Reversed(recipetest.Bath(sequence.Develop, 2*recipetest.Min), c.step), c.drain))
 		r.Load.ReverseEvery = c.load
-		p := resolved(t, r, sequence.Conditions{})
+		p := Resolved(t, r, sequence.Conditions{})
 		t.Run(fmt.Sprint(c.v, c.load, c.step, c.drain), func(t *testing.T) {
 			recipetest.ExpectInstants(t, "reverse", recipetest.CuesOf(p.Cues, sequence.CueReverse, ""), c.expected...)
 		})
@@ -162,7 +162,7 @@ func TestReversals(t *testing.T) {
 
 // No long quiet is left without a tick, and no tick stands close before a cue.
 func TestTicks(t *testing.T) {
-	p := resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.StopBath, 33*recipetest.Sec)), sequence.Conditions{})
+	p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.StopBath, 33*recipetest.Sec)), sequence.Conditions{})
 	ticks := recipetest.CuesOf(p.Cues, sequence.CueTick, "")
 	if len(ticks) == 0 {
 		t.Fatal("no tick in eight quiet minutes")
@@ -197,7 +197,7 @@ func TestLightsOffer(t *testing.T) {
 			recipetest.Bath(sequence.Other, recipetest.Min), recipetest.Lit(recipetest.Bath(sequence.WettingAgent, recipetest.Min), sequence.White)), []float64{300, 660}, []float64{580}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p := resolved(t, c.r, sequence.Conditions{})
+			p := Resolved(t, c.r, sequence.Conditions{})
 			recipetest.ExpectInstants(t, "lights-offer", recipetest.CuesOf(p.Cues, sequence.CueLightsOffer, ""), c.offers...)
 			recipetest.ExpectInstants(t, "lights-out", recipetest.CuesOf(p.Cues, sequence.CueLightsOut, ""), c.out...)
 		})
@@ -207,7 +207,7 @@ func TestLightsOffer(t *testing.T) {
 // A stack's pattern, and everything else but shuffling in its developer, is a danger.
 func TestStackAtRest(t *testing.T) {
 	for _, a := range []sequence.Agitation{{Mode: sequence.Still}, {Mode: sequence.Continuous}, recipetest.Periodic(30*recipetest.Sec, 5*recipetest.Sec, 60*recipetest.Sec), {Mode: sequence.Shuffle}} {
-		p := resolved(t, recipetest.Recipe(sequence.Tray, 2, recipetest.Agitated(recipetest.Bath(sequence.Develop, 8*recipetest.Min), a), recipetest.Bath(sequence.Fix, 5*recipetest.Min)), sequence.Conditions{})
+		p := Resolved(t, recipetest.Recipe(sequence.Tray, 2, recipetest.Agitated(recipetest.Bath(sequence.Develop, 8*recipetest.Min), a), recipetest.Bath(sequence.Fix, 5*recipetest.Min)), sequence.Conditions{})
 		got := slices.ContainsFunc(p.Cautions, func(c sequence.Caution) bool { return c.Code == "stack-at-rest" && c.Level == sequence.Danger })
 		if got != (a.Mode != sequence.Shuffle) {
 			t.Errorf("%s: stack-at-rest %v", a.Mode, got)

@@ -5,7 +5,6 @@ package planning
 import (
 	"slices"
 
-	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/schedule"
 )
@@ -60,6 +59,7 @@ func planTimes(r sequence.Recipe, c sequence.Conditions) (sequence.Plan, schedul
 		p.Steps = append(p.Steps, planStep(&p, st, vessel))
 	}
 	applyClearingTime(&p)
+	lengthen(&p)
 	if err := checkSteps(&p); err != nil {
 		return p, nil, err
 	}
@@ -162,25 +162,10 @@ func applyClearingTime(p *sequence.Plan) {
 	}
 	for i := range p.Steps {
 		if p.Steps[i].Kind == sequence.Fix {
-			p.Steps[i].Dose = fixedFor(p, i, d)
+			p.Steps[i].Dose = schedule.FixedFor(p, i, d)
 			p.Steps[i].LightsOnAfter = min(p.Steps[i].LightsOnAfter, p.Steps[i].Dose)
 		}
 	}
-}
-
-// fixedFor is how long step i fixes in a bath that clears in d; 0 where d is no
-// clearing time.
-func fixedFor(p *sequence.Plan, i int, d sequence.Elapsed) sequence.Elapsed {
-	alone := (i == 0 || p.Steps[i-1].Kind != sequence.Fix) && (i+1 == len(p.Steps) || p.Steps[i+1].Kind != sequence.Fix)
-	baths := 2
-	if alone {
-		baths = 1
-	}
-	t, _, err := chem.FixTime(d, baths, p.Conditions.Tabular)
-	if err != nil {
-		return 0
-	}
-	return t
 }
 
 // setTimes writes what was laid out into the steps.

@@ -38,7 +38,7 @@ func TestDriftAgainstScipy(t *testing.T) {
 		drift         sequence.Elapsed
 		minutes       float64
 	}{{24, 18, 60 * recipetest.Min, 7.92562}, {20, 16, 45 * recipetest.Min, 10.27457}} {
-		p := resolved(t, alone(1.9), sequence.Conditions{BathTemperature: recipetest.Degrees(c.temp), SettlesAt: recipetest.Degrees(c.towards), TimeConstant: c.drift})
+		p := Resolved(t, alone(1.9), sequence.Conditions{BathTemperature: recipetest.Degrees(c.temp), SettlesAt: recipetest.Degrees(c.towards), TimeConstant: c.drift})
 		if got := p.Steps[0].Given.Minutes(); math.Abs(got-c.minutes) > 0.001 {
 			t.Errorf("from %v to %v: %.5f min; expected %.5f", c.temp, c.towards, got, c.minutes)
 		}
@@ -50,14 +50,14 @@ func TestReadBeforeTheFirstDip(t *testing.T) {
 	late := sequence.Conditions{BathTemperature: recipetest.Degrees(24), ReadBefore: 10 * recipetest.Min, SettlesAt: recipetest.Degrees(18), TimeConstant: 60 * recipetest.Min}
 	at := 18 + 6*math.Exp(-1./6)
 	same := sequence.Conditions{BathTemperature: recipetest.Degrees(at), SettlesAt: recipetest.Degrees(18), TimeConstant: 60 * recipetest.Min}
-	a, b := resolved(t, alone(1.9), late), resolved(t, alone(1.9), same)
+	a, b := Resolved(t, alone(1.9), late), Resolved(t, alone(1.9), same)
 	if d := a.Steps[0].Given - b.Steps[0].Given; d.Abs() > time.Millisecond {
 		t.Errorf("%v and %v; expected the same", a.Steps[0].Given, b.Steps[0].Given)
 	}
 	if got := float64(*a.Steps[0].Temperature); math.Abs(got-at) > 1e-9 {
 		t.Errorf("starts at %.6f C; expected %.6f", got, at)
 	}
-	still := resolved(t, alone(2.2), sequence.Conditions{BathTemperature: recipetest.Degrees(24), ReadBefore: time.Hour})
+	still := Resolved(t, alone(2.2), sequence.Conditions{BathTemperature: recipetest.Degrees(24), ReadBefore: time.Hour})
 	if *still.Steps[0].Temperature != 24 {
 		t.Errorf("without drift it stays at 24 C; got %v", *still.Steps[0].Temperature)
 	}
@@ -65,7 +65,7 @@ func TestReadBeforeTheFirstDip(t *testing.T) {
 
 // The factor multiplies developing time and nothing else.
 func TestFactor(t *testing.T) {
-	p := resolved(t, recipetest.FourInHangers(), sequence.Conditions{Factor: 1.2})
+	p := Resolved(t, recipetest.FourInHangers(), sequence.Conditions{Factor: 1.2})
 	if got := p.Steps[1].Given; got != 612*recipetest.Sec {
 		t.Errorf("develop %v; expected 510 x 1.2 = 612 s", got)
 	}
@@ -73,7 +73,7 @@ func TestFactor(t *testing.T) {
 		t.Error("the factor changed more than the developing time")
 	}
 	test := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 10*recipetest.Min), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec))
-	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(resolved(t, test, sequence.Conditions{Factor: 0.5}).Cues, sequence.CuePull, ""), 150, 300)
+	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(Resolved(t, test, sequence.Conditions{Factor: 0.5}).Cues, sequence.CuePull, ""), 150, 300)
 }
 
 // The development is the entry N, else the first, else the one asked for.
@@ -90,7 +90,7 @@ func TestDevelopment(t *testing.T) {
 		ask  string
 		want sequence.Elapsed
 	}{{three, "", 510 * recipetest.Sec}, {three, "N-1", 400 * recipetest.Sec}, {three, "N+1", 660 * recipetest.Sec}, {noN, "", 400 * recipetest.Sec}, {noN, "hard", 510 * recipetest.Sec}} {
-		if got := resolved(t, c.r, sequence.Conditions{Development: c.ask}).Steps[0].Base; got != c.want {
+		if got := Resolved(t, c.r, sequence.Conditions{Development: c.ask}).Steps[0].Base; got != c.want {
 			t.Errorf("%q: %v; expected %v", c.ask, got, c.want)
 		}
 	}
@@ -119,7 +119,7 @@ func TestClearing(t *testing.T) {
 		{"three", []sequence.Step{recipetest.Bath(sequence.Develop, 8*recipetest.Min), fix(), fix(), fix()}, []sequence.Elapsed{90 * recipetest.Sec, 90 * recipetest.Sec, 90 * recipetest.Sec}},
 		{"apart", []sequence.Step{recipetest.Bath(sequence.Develop, 8*recipetest.Min), fix(), rinse, fix()}, []sequence.Elapsed{180 * recipetest.Sec, 180 * recipetest.Sec}},
 	} {
-		p := resolved(t, recipetest.Recipe(sequence.Hangers, 2, c.steps...), sequence.Conditions{Clearing: 90 * recipetest.Sec})
+		p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, c.steps...), sequence.Conditions{Clearing: 90 * recipetest.Sec})
 		var got []sequence.Elapsed
 		for i := range p.Steps {
 			if st := &p.Steps[i]; st.Kind == sequence.Fix {
@@ -142,7 +142,7 @@ func TestTimeTable(t *testing.T) {
 	r.Steps[0].Temperature = &sequence.Temperature{At: 20, Table: []chem.Pair{{T: 18, Seconds: 600}, {T: 20, Seconds: 510}, {T: 24, Seconds: 372}}}
 	for _, c := range []struct{ temp, seconds float64 }{{18, 600}, {20, 510}, {24, 372},
 		{22, math.Sqrt(510 * 372)}} { // ln(time) is linear in the temperature
-		p := resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(c.temp)})
+		p := Resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(c.temp)})
 		if got := p.Steps[0].Given.Seconds(); math.Abs(got-c.seconds) > 1e-3 {
 			t.Errorf("at %v C: %.4f s; expected %.4f", c.temp, got, c.seconds)
 		}
@@ -320,15 +320,31 @@ func TestCautions(t *testing.T) {
 		{"over capacity", bath(sequence.Bath{Volume: 999, SheetsPerLitre: 4}), "capacity", sequence.Care},
 		{"fresh", bath(sequence.Bath{WorkingLife: 630 * recipetest.Sec}), "stale", ""},
 		{"stale", bath(sequence.Bath{WorkingLife: 630*recipetest.Sec - 1e6}), "stale", sequence.Danger},
+		{"limit known", limit(time.Hour, recipetest.Min), "limit-unknown", ""},
+		{"limit not known", func(*sequence.Recipe, *sequence.Conditions) {}, "limit-unknown", sequence.Care},
+		{"in the recipe's vessel", func(_ *sequence.Recipe, c *sequence.Conditions) { c.Vessel = sequence.Hangers }, "other-vessel", ""},
+		{"in another vessel", func(_ *sequence.Recipe, c *sequence.Conditions) { c.Vessel = sequence.Cradle }, "other-vessel", sequence.Care},
+		{"in the vessel of the film test", func(r *sequence.Recipe, c *sequence.Conditions) {
+			r.Steps[1].Growth, c.Vessel = &sequence.Growth{Limit: 1, K: 0.1, Film: r.Film.Name, Vessel: sequence.Cradle}, sequence.Cradle
+		}, "other-vessel", ""},
+		{"not in that of the film test", func(r *sequence.Recipe, _ *sequence.Conditions) {
+			r.Steps[1].Growth = &sequence.Growth{Limit: 1, K: 0.1, Film: r.Film.Name, Vessel: sequence.Cradle}
+		}, "other-vessel", sequence.Care},
+		{"open vessel", func(*sequence.Recipe, *sequence.Conditions) {}, "load-dark", ""},
+		{"closed vessel", func(_ *sequence.Recipe, c *sequence.Conditions) { c.Vessel = sequence.DaylightTank }, "load-dark", sequence.Note},
+		{"developer at 13 C", temp(13), "cold-developer", ""},
+		{"developer under 13 C", temp(12.9), "cold-developer", sequence.Danger},
 		{"chemistry", bath(sequence.Bath{Cautions: []string{"Wear gloves."}}), "chemistry", sequence.Note},
 	} {
 		r, co := recipetest.FourInHangers(), sequence.Conditions{}
 		c.change(&r, &co)
-		if got := code(resolved(t, r, co), c.code); got != c.level {
+		if got := code(Resolved(t, r, co), c.code); got != c.level {
 			t.Errorf("%s: %s is %q; expected %q", c.name, c.code, got, c.level)
 		}
 	}
-	if p := resolved(t, recipetest.FourInHangers(), sequence.Conditions{}); len(p.Cautions) > 0 {
+	whole := recipetest.FourInHangers()
+	whole.Film.WetLimit.All = time.Hour
+	if p := Resolved(t, whole, sequence.Conditions{}); len(p.Cautions) > 0 {
 		t.Errorf("nothing is wrong, and yet: %v", p.Cautions)
 	}
 }
@@ -338,10 +354,10 @@ func TestCapacityByArea(t *testing.T) {
 	r := recipetest.FourInHangers()
 	r.Baths = []sequence.Bath{{ID: "developer", Volume: 4000, SheetsPerLitre: 4}}
 	r.Load.Size = sequence.Size{Name: "8x10in", Width: 8, Height: 10}
-	if got := code(resolved(t, r, sequence.Conditions{}), "capacity"); got != "" {
+	if got := code(Resolved(t, r, sequence.Conditions{}), "capacity"); got != "" {
 		t.Errorf("4 sheets of 8x10in in 4 l at 4 a litre: %q; expected just enough", got)
 	}
-	if got := code(resolved(t, r, sequence.Conditions{Sheets: 5}), "capacity"); got != sequence.Care {
+	if got := code(Resolved(t, r, sequence.Conditions{Sheets: 5}), "capacity"); got != sequence.Care {
 		t.Errorf("5 sheets of 8x10in: %q; expected care", got)
 	}
 }
@@ -351,9 +367,9 @@ func TestRoundsCaution(t *testing.T) {
 	for _, c := range []struct {
 		window sequence.Elapsed // 2 sheets, a turn each 10 s
 		level  sequence.Level
-	}{{15 * recipetest.Sec, ""}, {14900 * time.Millisecond, sequence.Note}, {25 * recipetest.Sec, ""}, {25100 * time.Millisecond, sequence.Note},
+	}{{16 * recipetest.Sec, ""}, {25 * recipetest.Sec, ""}, {25100 * time.Millisecond, sequence.Note},
 		{29900 * time.Millisecond, sequence.Note}, {30 * recipetest.Sec, ""}, {40 * recipetest.Sec, ""}} {
-		p := resolved(t, recipetest.Recipe(sequence.Tray, 2, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, c.window))), sequence.Conditions{})
+		p := Resolved(t, recipetest.Recipe(sequence.Tray, 2, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, c.window))), sequence.Conditions{})
 		if got := code(p, "rounds"); got != c.level {
 			t.Errorf("window of %v: %q; expected %q", c.window, got, c.level)
 		}
@@ -365,28 +381,28 @@ func TestRoundsCaution(t *testing.T) {
 func TestLimitsByVessel(t *testing.T) {
 	r := recipetest.Recipe(sequence.Tray, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 4*recipetest.Min), recipetest.Into(recipetest.Bath(sequence.Wash, 20*recipetest.Min), sequence.Hangers))
 	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 18 * recipetest.Min, sequence.Hangers: 75 * recipetest.Min}
-	w := resolved(t, r, sequence.Conditions{}).Wet
+	w := Resolved(t, r, sequence.Conditions{}).Wet
 	used := 12./18 + 20./75
 	if math.Abs(*w.Used-used) > 1e-9 || math.Abs(w.Margin.Seconds()-(1-used)*18*60) > 1e-3 || *w.Limit != 18*recipetest.Min {
 		t.Errorf("used %v margin %v limit %v; expected %v, %v, 18 min", *w.Used, *w.Margin, *w.Limit, used, (1-used)*18*60)
 	}
 	delete(r.Film.WetLimit.ByVessel, sequence.Hangers)
-	if w := resolved(t, r, sequence.Conditions{}).Wet; math.Abs(*w.Used-12./18) > 1e-9 {
+	if w := Resolved(t, r, sequence.Conditions{}).Wet; math.Abs(*w.Used-12./18) > 1e-9 {
 		t.Errorf("used %v; expected 12/18, the hangers count nothing", *w.Used)
 	}
 	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Hangers: 75 * recipetest.Min}
-	p := resolved(t, r, sequence.Conditions{})
+	p := Resolved(t, r, sequence.Conditions{})
 	if w := p.Wet; w.Limit != nil || w.Used != nil || w.Margin != nil || w.WarningAt != nil || w.Total != 32*recipetest.Min {
 		t.Errorf("%+v; expected no limit, used, margin or warning, 32 min in all", w)
 	}
-	if w := resolved(t, r, sequence.Conditions{WetLimit: 40 * recipetest.Min}).Wet; w.Limit == nil || *w.Limit != 40*recipetest.Min {
+	if w := Resolved(t, r, sequence.Conditions{WetLimit: 40 * recipetest.Min}).Wet; w.Limit == nil || *w.Limit != 40*recipetest.Min {
 		t.Errorf("%+v; expected the limit given, 40 min", w)
 	}
 }
 
 // wet = false is outside the wet time.
 func TestDryStep(t *testing.T) {
-	p := resolved(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Wash, 10*recipetest.Min), recipetest.OutsideWetTime(recipetest.Bath(sequence.Other, 30*recipetest.Min))), sequence.Conditions{})
+	p := Resolved(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Wash, 10*recipetest.Min), recipetest.OutsideWetTime(recipetest.Bath(sequence.Other, 30*recipetest.Min))), sequence.Conditions{})
 	if p.Wet.Total != 18*recipetest.Min || p.Wet.Session != 18*recipetest.Min {
 		t.Errorf("wet %v, session %v; expected 18 min twice", p.Wet.Total, p.Wet.Session)
 	}
@@ -396,7 +412,7 @@ func TestDryStep(t *testing.T) {
 func TestShortenSavesWhatItSays(t *testing.T) {
 	edits := map[string]func(*sequence.Recipe, *sequence.Conditions){
 		"vessel wash":      func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[4].Vessel = sequence.Hangers },
-		"at-least fix":     func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[3].Time = 4 * recipetest.Min },
+		"at-least fix":     func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[3].Time = 5 * recipetest.Min }, // never less without a clearing time
 		"at-least wash":    func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[4].Time = 6 * recipetest.Min },
 		"cradle ":          func(_ *sequence.Recipe, c *sequence.Conditions) { c.Vessel = sequence.Cradle },
 		"fewer ":           func(_ *sequence.Recipe, c *sequence.Conditions) { c.Sheets = 3 },
@@ -405,7 +421,7 @@ func TestShortenSavesWhatItSays(t *testing.T) {
 		"wash-aid wash":    func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps = aided(r.Steps, 6*recipetest.Min) },
 		"leave-out absent": nil,
 	}
-	p := resolved(t, recipetest.SixInTray(), sequence.Conditions{})
+	p := Resolved(t, recipetest.SixInTray(), sequence.Conditions{})
 	seen := map[string]bool{}
 	for _, s := range p.Shorten {
 		if s.Code == "together" {
@@ -419,7 +435,7 @@ func TestShortenSavesWhatItSays(t *testing.T) {
 		}
 		r, c := recipetest.SixInTray(), sequence.Conditions{}
 		edit(&r, &c)
-		if got, want := s.Saves, p.Wet.Total-resolved(t, r, c).Wet.Total; !recipetest.Near(got, want) {
+		if got, want := s.Saves, p.Wet.Total-Resolved(t, r, c).Wet.Total; !recipetest.Near(got, want) {
 			t.Errorf("%s saves %v; planned again %v", key, got, want)
 		}
 		seen[key] = true
@@ -445,7 +461,7 @@ func aided(steps []sequence.Step, wash sequence.Elapsed) []sequence.Step {
 // Kindest first; single changes before a combination, which keeps the limit.
 func TestShortenInOrder(t *testing.T) {
 	order := []string{"vessel", "wash-aid", "at-least", "cradle", "fewer", "hardener", "cooler", "leave-out", "warmer", "together"}
-	p := resolved(t, recipetest.SixInTray(), sequence.Conditions{})
+	p := Resolved(t, recipetest.SixInTray(), sequence.Conditions{})
 	last := -1
 	for _, s := range p.Shorten {
 		i := slices.Index(order, s.Code)
@@ -455,8 +471,8 @@ func TestShortenInOrder(t *testing.T) {
 		last = i
 	}
 	r := recipetest.SixInTray()
-	r.Film.WetLimit = sequence.WetLimit{All: 21 * recipetest.Min}
-	p = resolved(t, r, sequence.Conditions{})
+	r.Film.WetLimit = sequence.WetLimit{All: 22 * recipetest.Min}
+	p = Resolved(t, r, sequence.Conditions{})
 	i := slices.IndexFunc(p.Shorten, func(s sequence.Shortening) bool { return s.Code == "together" })
 	if i < 0 {
 		t.Fatalf("no combination: %v", p.Shorten)
@@ -465,7 +481,7 @@ func TestShortenInOrder(t *testing.T) {
 	if !ok {
 		t.Fatal("the combination cannot be carried out")
 	}
-	q := resolved(t, changed, c)
+	q := Resolved(t, changed, c)
 	if *q.Wet.Used > 1 || !recipetest.Near(p.Wet.Total-q.Wet.Total, p.Shorten[i].Saves) {
 		t.Errorf("together: used %v, saves %v; said %v", *q.Wet.Used, p.Wet.Total-q.Wet.Total, p.Shorten[i].Saves)
 	}
@@ -477,13 +493,13 @@ func TestNeverWarmerAbove22(t *testing.T) {
 		return slices.ContainsFunc(p.Shorten, func(s sequence.Shortening) bool { return s.Code == code })
 	}
 	for _, temp := range []float64{22, 23} {
-		if has(resolved(t, recipetest.SixInTray(), sequence.Conditions{BathTemperature: recipetest.Degrees(temp)}), "warmer") {
+		if has(Resolved(t, recipetest.SixInTray(), sequence.Conditions{BathTemperature: recipetest.Degrees(temp)}), "warmer") {
 			t.Errorf("warmer is proposed at %v C", temp)
 		}
 	}
 	r := recipetest.SixInTray()
 	r.Steps[1].Temperature.Range = []chem.Celsius{18, 20}
-	if has(resolved(t, r, sequence.Conditions{}), "warmer") {
+	if has(Resolved(t, r, sequence.Conditions{}), "warmer") {
 		t.Error("warmer than the recipe's range is proposed")
 	}
 }

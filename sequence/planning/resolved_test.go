@@ -6,8 +6,8 @@ import (
 	"example.org/wetside/sequence"
 )
 
-// resolved is the plan of a recipe that must have one.
-func resolved(t testing.TB, r sequence.Recipe, c sequence.Conditions) *sequence.Plan {
+// Resolved is the plan of a recipe that must have one.
+func Resolved(t testing.TB, r sequence.Recipe, c sequence.Conditions) *sequence.Plan {
 	t.Helper()
 	p, err := Resolve(r, c)
 	if err != nil {

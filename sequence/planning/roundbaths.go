@@ -46,7 +46,10 @@ type bathUse struct {
 // bathAge is a bath since it was fresh.
 type bathAge struct {
 	sheets int
-	since  sequence.Elapsed // when it was mixed: at the start of a round
+	since  sequence.Elapsed // when it was mixed: at the start of a round, or before the first
+	room   int              // sheets that it can serve; 0 where not known
+	keeps  sequence.Elapsed // 0 where not known
+	bottle string           // that it comes from; "" where it was mixed for a round
 }
 
 // forRound uses the baths for one round.
@@ -58,18 +61,17 @@ func (u *bathUse) forRound(p *sequence.Plan, start sequence.Elapsed) []RoundBath
 		if last == 0 {
 			continue
 		}
-		rb := RoundBath{ID: b.ID, Capacity: freshCapacity(&u.recipe, b), Volume: b.Volume}
 		was := u.state[b.ID]
-		rb.Why = whyFresh(b, was, rb.Capacity, p.Sheets, start+last, develops(p, b.ID))
+		rb := RoundBath{ID: b.ID, Volume: b.Volume, Why: whyFresh(b, was, p.Sheets, start+last, develops(p, b.ID))}
 		if rb.Why != "" {
-			was, rb.Fresh = &bathAge{since: start}, true
+			was, rb.Fresh = &bathAge{since: start, room: freshCapacity(&u.recipe, b), keeps: b.WorkingLife}, true
 			u.state[b.ID] = was
 			if have, err := chem.StockIn(b.Parts, b.Volume); err == nil && len(b.Parts) > 1 {
 				rb.Stock = have
 			}
 		}
 		was.sheets += p.Sheets
-		rb.Served = was.sheets
+		rb.Served, rb.Capacity, rb.Bottle = was.sheets, was.room, was.bottle
 		list = append(list, rb)
 	}
 	return list
@@ -77,15 +79,19 @@ func (u *bathUse) forRound(p *sequence.Plan, start sequence.Elapsed) []RoundBath
 
 // whyFresh is why a bath must be mixed fresh before it serves n more sheets until a
 // moment; "" where it need not.
-func whyFresh(b *sequence.Bath, was *bathAge, room, n int, until sequence.Elapsed, develops bool) string {
+func whyFresh(b *sequence.Bath, was *bathAge, n int, until sequence.Elapsed, develops bool) string {
 	switch {
 	case was == nil:
 		return "the first round"
-	case room > 0 && was.sheets+n > room:
-		return fmt.Sprintf("it has had %d of %d sheets", was.sheets, room)
-	case b.WorkingLife > 0 && until-was.since > b.WorkingLife:
-		return "it would be older than " + sequence.FormatElapsed(b.WorkingLife)
-	case develops && room == 0:
+	case onlyWater(b):
+		return "water is fresh in each round"
+	case b.OneShot && was.sheets > 0:
+		return "it is for one session"
+	case was.room > 0 && was.sheets+n > was.room:
+		return fmt.Sprintf("it has had %d of %d sheets", was.sheets, was.room)
+	case was.keeps > 0 && until-was.since > was.keeps:
+		return "it would be older than " + sequence.FormatAge(was.keeps)
+	case develops && was.room == 0 && was.sheets > 0:
 		return "how many sheets it serves is not known"
 	}
 	return ""

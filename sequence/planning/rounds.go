@@ -7,6 +7,8 @@ package planning
 import (
 	"errors"
 	"fmt"
+	"math"
+	"slices"
 	"time"
 
 	"example.org/wetside/chem"
@@ -20,6 +22,7 @@ type RoundsOrder struct {
 	MostInRound int              // most sheets in one round; 0: as many as the recipe loads
 	Between     sequence.Elapsed // from the last lift of a round to the first dip of the next
 	Stock       chem.Millilitres // of the developer's first part, in hand; 0: not told
+	Over        int              // rounds that are over: what they took stands in the bottles
 }
 
 // BetweenRounds is the time between two rounds where none is told: to dry hands,
@@ -49,11 +52,12 @@ type Round struct {
 type RoundBath struct {
 	ID       string           `json:"id"`
 	Fresh    bool             `json:"fresh"`
-	Why      string           `json:"why"`       // why it is mixed fresh, or how it stands
-	Served   int              `json:"served"`    // sheets it has had after the round, since it was fresh
-	Capacity int              `json:"room"`      // sheets that it can serve; 0 where not known
-	Volume   chem.Millilitres `json:"volume_ml"` // 0 where not given
-	Stock    chem.Millilitres `json:"stock_ml"`  // of its first part, mixed for this round; 0 for none
+	Bottle   string           `json:"bottle,omitzero"` // that it comes from; "" for none
+	Why      string           `json:"why"`             // why it is mixed fresh; "" where it is not
+	Served   int              `json:"served"`          // sheets it has had after the round, since it was fresh
+	Capacity int              `json:"room"`            // sheets that it can serve; 0 where not known
+	Volume   chem.Millilitres `json:"volume_ml"`       // 0 where not given
+	Stock    chem.Millilitres `json:"stock_ml"`        // of its first part, mixed for this round; 0 for none
 }
 
 // mostInStack is the most sheets shuffled in one tray (NAVEDTRA 14209 pp. 258-259: 6 to
@@ -88,6 +92,9 @@ func DivideIntoRounds(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (
 		round := Round{Sheets: c.Sheets, Start: b.Total, Time: p.Wet.Session, Wet: p.Wet.Total, Margin: p.Wet.Margin}
 		if i > 0 {
 			round.Start += o.Between
+		}
+		if i == o.Over {
+			use.draw(&p, round.Start)
 		}
 		round.Baths = use.forRound(&p, round.Start)
 		b.Total = round.Start + round.Time
@@ -133,6 +140,29 @@ func largestRound(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (int,
 		why = "more would be wet for longer than the film's limit less its warning"
 	}
 	return 0, "", last
+}
+
+// draw takes the bottles that stand open, as they are at the start of a round.
+func (u *bathUse) draw(p *sequence.Plan, start sequence.Elapsed) {
+	for i := range u.recipe.Baths {
+		b := &u.recipe.Baths[i]
+		k := bottleFor(p, b)
+		if k == nil {
+			continue
+		}
+		const grain = 1e-9 // of a sheet
+		share := chem.SheetArea / p.Recipe.Load.Size.SquareInches()
+		was := &bathAge{sheets: int(math.Ceil(k.SheetsDone*share - grain)), since: start - max(0, k.Age), keeps: k.WorkingLife, bottle: k.Bottle}
+		if room, known := k.Capacity(); known {
+			was.room = max(1, int(math.Floor(room*share+grain)))
+		}
+		u.state[b.ID] = was
+	}
+}
+
+// onlyWater reports whether a bath is water and nothing else.
+func onlyWater(b *sequence.Bath) bool {
+	return len(b.Parts) > 0 && !slices.ContainsFunc(b.Parts, func(p chem.Part) bool { return !nameHas(p, "water") })
 }
 
 // addUpStock adds up the first part of the developer, and what of it is lacking.

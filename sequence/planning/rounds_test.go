@@ -5,6 +5,7 @@ package planning
 import (
 	"slices"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
@@ -63,6 +64,51 @@ func TestBatchesOfAnOldBath(t *testing.T) {
 	}
 	if !slices.Equal(fresh, []bool{true, false, true}) { // used until 10, 29 and 48 minutes
 		t.Errorf("fresh: %v; expected the first and the third", fresh)
+	}
+}
+
+// Open bottles count: one that has done half of its sheets serves until those it can serve
+// are done, and one mixed long ago is not used beyond its life. Water is fresh each round,
+// and so is what is for one session.
+func TestBatchesDrawOnBottles(t *testing.T) {
+	dev, stop, fix := recipetest.Bath(sequence.Develop, 10*recipetest.Min), recipetest.Bath(sequence.StopBath, recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min)
+	dev.Bath, stop.Bath, fix.Bath = "developer", "stop", "fixer"
+	r := recipetest.Recipe(sequence.Hangers, 4, dev, stop, fix)
+	r.Baths = []sequence.Bath{{ID: "developer", Volume: 1000, SheetsPerLitre: 100, OneShot: true},
+		{ID: "stop", Volume: 1000, Parts: []chem.Part{{Name: "water", Parts: 1}}},
+		{ID: "fixer", Volume: 1000, SheetsPerLitre: 16}}
+	fresh := func(b RoundsPlan) (list []string) {
+		for _, round := range b.Rounds {
+			word := ""
+			for _, bath := range round.Baths {
+				if bath.Fresh {
+					word += bath.ID[:1]
+				}
+			}
+			list = append(list, word)
+		}
+		return list
+	}
+	old := sequence.OpenBottle{Bath: "fixer", Bottle: "f", SheetsDone: 8, WorkingLife: 100 * time.Hour}
+	aged := sequence.OpenBottle{Bath: "fixer", Bottle: "f", Age: 99*time.Hour + 40*time.Minute, WorkingLife: 100 * time.Hour}
+	for _, c := range []struct {
+		name string
+		kept []sequence.OpenBottle
+		over int
+		want []string
+	}{
+		{"mixed for the first", nil, 0, []string{"dsf", "ds", "ds"}},
+		{"8 of 16 done: two rounds of 4 more", []sequence.OpenBottle{old}, 0, []string{"ds", "ds", "dsf"}},
+		{"twenty minutes of its life are left: one round of 16", []sequence.OpenBottle{aged}, 0, []string{"ds", "dsf", "ds"}},
+		{"one round is over, and stands in the bottle", []sequence.OpenBottle{old}, 1, []string{"dsf", "ds", "ds"}},
+	} {
+		b, err := DivideIntoRounds(r, sequence.Conditions{OpenBottles: c.kept}, RoundsOrder{Sheets: 12, Between: 10 * recipetest.Min, Over: c.over})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := fresh(b); !slices.Equal(got, c.want) {
+			t.Errorf("%s: fresh %q; expected %q", c.name, got, c.want)
+		}
 	}
 }
 

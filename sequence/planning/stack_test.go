@@ -43,7 +43,7 @@ func TestPlanAgainstSecondAccount(t *testing.T) {
 // Six sheets, presoak and developer, worked by hand from the contract: sheets go
 // in 15 s apart, presoak moves on when the sixth has had its 2:00, and so on.
 func TestStackByHand(t *testing.T) {
-	p := resolved(t, recipetest.Recipe(sequence.Tray, 6,
+	p := Resolved(t, recipetest.Recipe(sequence.Tray, 6,
 		recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Min)),
 		recipetest.Drained(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min+30*recipetest.Sec)), 8*recipetest.Sec),
 		recipetest.Continuous(recipetest.Bath(sequence.StopBath, 30*recipetest.Sec)),
@@ -73,7 +73,7 @@ func TestStackByHand(t *testing.T) {
 
 // "Spacing out of a bath is what it was going in where a developer comes first."
 func TestDeveloperFirst(t *testing.T) {
-	p := resolved(t, recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min)), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec)), sequence.Conditions{})
+	p := Resolved(t, recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min)), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec)), sequence.Conditions{})
 	recipetest.ExpectInstants(t, "out", recipetest.CuesOf(p.Cues, sequence.CueTransfer, "develop"), 480, 495, 510)
 }
 
@@ -83,7 +83,7 @@ func TestRounds(t *testing.T) {
 		presoak     sequence.Elapsed
 		WholePasses int // of 2 sheets, a turn each 10 s: a round is 20 s
 	}{{3 * recipetest.Sec, 2}, {20 * recipetest.Sec, 2}, {29 * recipetest.Sec, 2}, {30 * recipetest.Sec, 4}, {31 * recipetest.Sec, 4}, {49 * recipetest.Sec, 4}, {50 * recipetest.Sec, 6}} {
-		p := resolved(t, recipetest.Recipe(sequence.Tray, 2, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, c.presoak))), sequence.Conditions{})
+		p := Resolved(t, recipetest.Recipe(sequence.Tray, 2, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, c.presoak))), sequence.Conditions{})
 		if got := len(recipetest.CuesOf(p.Cues, sequence.CueShuffle, "")); got != c.WholePasses {
 			t.Errorf("window of %v: %d turns; expected %d", c.presoak, got, c.WholePasses)
 		}
@@ -123,7 +123,7 @@ func TestFilmTestInHangers(t *testing.T) {
 		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min, 9*recipetest.Min+30*recipetest.Sec, 13*recipetest.Min),
 		recipetest.Bath(sequence.StopBath, 30*recipetest.Sec),
 		recipetest.Bath(sequence.Fix, 5*recipetest.Min))
-	p := resolved(t, r, sequence.Conditions{})
+	p := Resolved(t, r, sequence.Conditions{})
 	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(p.Cues, sequence.CuePull, "develop"), 420, 540, 690, 900)
 	for k, c := range recipetest.CuesOf(p.Cues, sequence.CuePull, "develop") {
 		if c.Sheet != k+1 {
@@ -141,7 +141,7 @@ func TestFilmTestInHangers(t *testing.T) {
 	}
 	// Warmer by 4 K at 2.2: each time shrinks by 2.2^-0.4.
 	r.Steps[1].Temperature = recipetest.Coefficient(20, 2.2)
-	warm := resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)})
+	warm := Resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)})
 	const f = 0.729509459 // 2.2^-0.4
 	for k, want := range []float64{120 + 300*f, 120 + 420*f, 120 + 570*f, 120 + 780*f} {
 		if got := recipetest.CuesOf(warm.Cues, sequence.CuePull, "")[k].At.Seconds(); got < want-0.001 || got > want+0.001 {
@@ -153,7 +153,7 @@ func TestFilmTestInHangers(t *testing.T) {
 // In a tray the sheets of a film test go in move_every apart and each has its own
 // time, whatever the order of the list.
 func TestFilmTestInTray(t *testing.T) {
-	p := resolved(t, recipetest.Recipe(sequence.Tray, 3,
+	p := Resolved(t, recipetest.Recipe(sequence.Tray, 3,
 		recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Min)),
 		recipetest.Shuffled(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 13*recipetest.Min, 5*recipetest.Min, 7*recipetest.Min)),
 		recipetest.Bath(sequence.StopBath, 30*recipetest.Sec),
@@ -171,7 +171,7 @@ func TestFilmTestInTray(t *testing.T) {
 
 // Turns never fall on a sheet being taken out: one pair of hands does both.
 func TestTurnsKeepClearOfTakingOut(t *testing.T) {
-	p := resolved(t, recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Min)),
+	p := Resolved(t, recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Min)),
 		recipetest.Shuffled(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min, 9*recipetest.Min, 12*recipetest.Min)), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec)), sequence.Conditions{})
 	taken := recipetest.CuesOf(p.Cues, sequence.CuePull, "")
 	turns := 0

@@ -47,7 +47,7 @@ func withProposedTemperature(r sequence.Recipe, c sequence.Conditions) (sequence
 	p.Conditions.BathTemperature = new(chem.Celsius) // that it was read, and when; what is to be found
 	for i := range p.Steps {
 		if t, _, ok := startTemperature(&p, i); ok {
-			c.BathTemperature = &t
+			c.BathTemperature, c.ToRead = &t, true
 			return c, nil
 		}
 	}

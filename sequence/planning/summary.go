@@ -5,6 +5,7 @@ package planning
 import (
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/schedule"
 )
 
 // Summary is what a plan says to a script.
@@ -15,6 +16,7 @@ type Summary struct {
 	Sheets   int                   `json:"sheets"`
 	Steps    []StepSummary         `json:"steps"`
 	Cues     []CueSummary          `json:"cues"`
+	Hands    []sequence.Hand       `json:"hands"`
 	Wet      sequence.Wet          `json:"wet"`
 	Shorten  []sequence.Shortening `json:"shorten"`
 	Cautions []sequence.Caution    `json:"cautions"`
@@ -24,18 +26,19 @@ type Summary struct {
 
 // StepSummary is one step of a Summary.
 type StepSummary struct {
-	Name        string           `json:"name"`
-	Kind        sequence.Kind    `json:"kind"`
-	Bath        *string          `json:"bath"`
-	Vessel      sequence.Vessel  `json:"vessel"`
-	RoomLight   sequence.Light   `json:"room_light"`
-	Start       sequence.Elapsed `json:"start_s"`
-	Moves       sequence.Elapsed `json:"moves_s"`
-	End         sequence.Elapsed `json:"end_s"`
-	Time        sequence.Elapsed `json:"time_s"`
-	Base        sequence.Elapsed `json:"base_s"`
-	Temperature *chem.Celsius    `json:"temperature_c"`
-	Factor      float64          `json:"time_factor"`
+	Name        string              `json:"name"`
+	Kind        sequence.Kind       `json:"kind"`
+	Bath        *string             `json:"bath"`
+	Vessel      sequence.Vessel     `json:"vessel"`
+	RoomLight   sequence.Light      `json:"room_light"`
+	Start       sequence.Elapsed    `json:"start_s"`
+	Moves       sequence.Elapsed    `json:"moves_s"`
+	End         sequence.Elapsed    `json:"end_s"`
+	Time        sequence.Elapsed    `json:"time_s"`
+	Base        sequence.Elapsed    `json:"base_s"`
+	Temperature *chem.Celsius       `json:"temperature_c"`
+	Factor      float64             `json:"time_factor"`
+	Pull        *[]sequence.Elapsed `json:"pull_s"` // of a film test: each sheet's own time today
 }
 
 // CueSummary is one cue of a Summary; ForS is null where it does not last.
@@ -50,12 +53,15 @@ type CueSummary struct {
 // Summarise gives the plan in the contract's form.
 func Summarise(p *sequence.Plan) Summary {
 	s := Summary{Recipe: p.Recipe.Title, Film: p.Recipe.Film.Name, Vessel: p.Vessel, Sheets: p.Sheets,
-		Wet: p.Wet, Shorten: p.Shorten, Cautions: p.Cautions, Gentler: Gentler(p), Budgets: ErrorBudgets(p)}
+		Hands: schedule.PlannedHands(p), Wet: p.Wet, Shorten: p.Shorten, Cautions: p.Cautions, Gentler: Gentler(p), Budgets: ErrorBudgets(p)}
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		sum := StepSummary{Name: st.Name, Kind: st.Kind, Vessel: st.Vessel, RoomLight: st.RoomLight,
 			Start: st.Start, Moves: st.FirstOut, End: st.End, Time: st.Given, Base: st.Base,
 			Temperature: st.Temperature, Factor: float64(st.Given) / float64(st.Base)}
+		if pulls := p.Pulls(i); pulls != nil {
+			sum.Pull = &pulls
+		}
 		if st.Bath != "" {
 			sum.Bath = &st.Bath
 		}

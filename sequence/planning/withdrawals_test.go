@@ -1,6 +1,6 @@
 package planning
 
-// Stock against what the baths take, by hand: A 1 + B 2 + water 60 makes 1.5 l of
+// Stock against what the baths take, by hand: A 1 + B 3 + water 80 makes 1.5 l of
 // 1500/63 = 23.81 ml A and 47.62 ml B; 2.1 l of it take 33.33 ml A.
 
 import (
@@ -23,7 +23,7 @@ func stocked(tb testing.TB, stock ...sequence.Stock) *sequence.Plan {
 	}
 	r.Baths[1].Volume = 2100
 	r.Baths = append(r.Baths, sequence.Bath{ID: "unused", Parts: parts, Volume: 1500})
-	return resolved(tb, r, sequence.Conditions{OpenBottles: []sequence.OpenBottle{{Bath: "fixer", Bottle: "f", Volume: 1500, SheetsPerLitre: 4, SheetsDone: 3}}, Stock: StockUsed(&r, stock)})
+	return Resolved(tb, r, sequence.Conditions{OpenBottles: []sequence.OpenBottle{{Bath: "fixer", Bottle: "f", Volume: 1500, SheetsPerLitre: 4, SheetsDone: 3}}, Stock: StockUsed(&r, stock)})
 }
 
 func TestDrawsByHand(t *testing.T) {

@@ -1,10 +1,80 @@
 package recipetest
 
 import (
+	"slices"
+
 	"pgregory.net/rapid"
 
 	"example.org/wetside/sequence"
 )
+
+// anyAgitation draws every form of agitation.
+func anyAgitation(t *rapid.T) sequence.Agitation {
+	switch rapid.IntRange(0, 4).Draw(t, "agitation") {
+	case 0:
+		return sequence.Agitation{Mode: sequence.Still}
+	case 1:
+		return sequence.Agitation{Mode: sequence.Continuous}
+	case 2:
+		return Periodic(Seconds(t, 0, 60, "initial"), Seconds(t, 1, 10, "for"), Seconds(t, 15, 90, "every"))
+	case 3:
+		return sequence.Agitation{Mode: sequence.Pattern, Initial: Seconds(t, 0, 60, "initial"), For: Seconds(t, 1, 10, "for"), At: []float64{1. / 3, 2. / 3}}
+	}
+	return sequence.Agitation{Mode: sequence.Shuffle}
+}
+
+// AnyRecipe draws a recipe of any kind: all vessels, agitations, lights, waits, film tests.
+func AnyRecipe(t *rapid.T) sequence.Recipe {
+	v := rapid.SampledFrom(append(slices.Clone(sequence.Vessels), sequence.Tray, sequence.Tray)).Draw(t, "vessel")
+	n := rapid.IntRange(1, 5).Draw(t, "sheets")
+	var steps []sequence.Step
+	fixed := false
+	add := func(k sequence.Kind, lo, hi int) *sequence.Step {
+		st := Agitated(Bath(k, Seconds(t, lo, hi, string(k))), anyAgitation(t))
+		st.WaitForPerson = rapid.IntRange(0, 5).Draw(t, "waits") == 0
+		if fixed && rapid.Bool().Draw(t, "lit") {
+			st.RoomLight = sequence.White
+		}
+		if rapid.IntRange(0, 2).Draw(t, "drains") == 0 {
+			st.Drain = Seconds(t, 1, 8, "drain")
+		}
+		fixed = fixed || k == sequence.Fix
+		steps = append(steps, st)
+		return &steps[len(steps)-1]
+	}
+	if rapid.Bool().Draw(t, "presoak") {
+		add(sequence.Presoak, 20, 90)
+	}
+	dev := add(sequence.Develop, 120, 400)
+	if rapid.Bool().Draw(t, "temperature") {
+		*dev = At(*dev, 20, 2.2)
+	}
+	if !v.Closed() && rapid.IntRange(0, 2).Draw(t, "film test") == 0 {
+		times := make([]sequence.Elapsed, n)
+		for k := range times {
+			times[k] = Seconds(t, 120, 400, "take out")
+		}
+		*dev = Pulled(*dev, times...)
+		dev.LeaveTogether = len(steps) > 1 && rapid.IntRange(0, 2).Draw(t, "together") == 0
+	}
+	add(sequence.StopBath, 10, 60)
+	if rapid.Bool().Draw(t, "goes on") {
+		fix := add(sequence.Fix, 60, 200)
+		fix.LightsOnAfter = min(fix.Time, Seconds(t, 0, 60, "light after"))
+		wash := add(sequence.Wash, 20, 200)
+		if rapid.Bool().Draw(t, "hangs") {
+			wash.Vessel = sequence.Hangers
+		}
+	}
+	r := Recipe(v, n, steps...)
+	r.Load.ReverseEvery = Seconds(t, 0, 60, "reverse")
+	r.Load.TransferEvery, r.Load.LoadEvery = Seconds(t, 9, 15, "move every"), Seconds(t, 5, 20, "load every")
+	r.Film.WetWarning = Seconds(t, 10, 200, "warning")
+	if rapid.Bool().Draw(t, "limited") {
+		r.Film.WetLimit.All = Seconds(t, 200, 1500, "limit")
+	}
+	return r
+}
 
 // RandomStack draws a recipe in a tray, or a film test anywhere it is allowed.
 func RandomStack(t *rapid.T) (sequence.Recipe, sequence.Conditions) {

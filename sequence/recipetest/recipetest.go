@@ -136,13 +136,20 @@ func ExpectInstants(t *testing.T, what string, cues []sequence.Cue, want ...floa
 	}
 }
 
+// Staggered is a film test of 5, 7 and 10 minutes, all out together.
+func Staggered(v sequence.Vessel) sequence.Recipe {
+	dev := Pulled(Bath(sequence.Develop, 0), 5*Min, 7*Min, 10*Min)
+	dev.LeaveTogether = true
+	return Recipe(v, 3, Continuous(Bath(sequence.Presoak, Min)), Agitated(dev, Periodic(30*Sec, 5*Sec, 60*Sec)), Bath(sequence.StopBath, 30*Sec), Bath(sequence.Fix, 5*Min))
+}
+
 // SixInTray is a stack that stays wet too long and offers every way of shortening.
 func SixInTray() sequence.Recipe {
 	r := Recipe(sequence.Tray, 6,
 		Optional(Shuffled(Bath(sequence.Presoak, 2*Min))),
 		Shuffled(At(Bath(sequence.Develop, 9*Min), 20, 2.2)),
 		Optional(Shuffled(Bath(sequence.StopBath, Min))),
-		AtLeast(Shuffled(Bath(sequence.Fix, 6*Min)), 4*Min),
+		AtLeast(Shuffled(Bath(sequence.Fix, 7*Min)), 4*Min),
 		AtLeast(Lit(Shuffled(Bath(sequence.Wash, 30*Min)), sequence.White), 6*Min))
 	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 20 * Min, sequence.Hangers: 75 * Min}
 	return r

@@ -9,7 +9,7 @@ import (
 
 // agitation places the step's agitation, to the beginning of its drain.
 func (w *stepCues) agitation() {
-	stop := w.moves - w.st.Drain
+	stop := w.moves - w.drain()
 	switch {
 	case w.plan.GathersPulled(w.s):
 		w.pulledSheets()
@@ -20,7 +20,7 @@ func (w *stepCues) agitation() {
 		w.pattern()
 	default:
 		if w.st.PullsSheets() || w.plan.LeavesStaggered(w.s) {
-			stop = w.end - w.st.Drain
+			stop = w.end - w.drain()
 		}
 		w.agitate(w.agitationStart(), stop-w.agitationStart())
 		for at := w.moves; at < w.overrun; at += time.Minute {
@@ -31,6 +31,7 @@ func (w *stepCues) agitation() {
 
 func (w *stepCues) agitate(at, dur sequence.Elapsed) {
 	if dur > 0 {
+		w.asked(at, at+dur, Agitating, 0, rhythm)
 		w.add(at, sequence.CueAgitate, dur, 0)
 		w.add(at+dur, sequence.CueStand, 0, 0)
 	}
@@ -46,10 +47,12 @@ func (w *stepCues) pulledSheets() {
 			continue
 		}
 		if dur := w.st.Given - w.st.Drain; dur > 0 && w.st.Agitate.Mode != sequence.Still {
+			w.asked(y.In, y.In+dur, Agitating, 0, rhythm)
 			w.add(y.In, sequence.CueAgitate, dur, k+1)
 			w.add(y.In+dur, sequence.CueStand, 0, k+1)
 		}
 		if into := y.In + w.st.Given; into < w.end {
+			w.asked(into, into+ATouch, Transfer, 0, aside)
 			w.add(into, sequence.CueTransfer, 0, k+1)
 			first = min(first, into)
 		}
@@ -57,7 +60,8 @@ func (w *stepCues) pulledSheets() {
 	if first == sequence.Never {
 		return
 	}
-	for at := nextInstant(first+setAsideShuffleEvery, setAsideShuffleEvery, w.now); at < w.end; at += setAsideShuffleEvery {
+	for at := nextInstant(first+setAsideShuffleEvery, setAsideShuffleEvery, w.now-ATouch); at < w.end; at += setAsideShuffleEvery {
+		w.asked(at, min(at+ATouch, w.end), Shuffling, 0, aside)
 		w.add(at, sequence.CueShuffle, 0, 0)
 	}
 }
@@ -87,7 +91,7 @@ func (w *stepCues) pattern() {
 		end = w.due // laid out it leaves now, which ends no cycle
 	}
 	base := w.agitationStart()
-	stop, busy := end-w.st.Drain, base
+	stop, busy := end-w.drain(), base
 	cycle := func(at, dur sequence.Elapsed) {
 		from, to := max(at, busy), at+dur
 		if at < stop {
@@ -131,7 +135,9 @@ func (w *stepCues) reversals() {
 	if every <= 0 || w.st.Vessel != sequence.Drum {
 		return
 	}
-	for at := nextInstant(w.last+every, every, w.now); at < max(w.moves-w.st.Drain, w.overrun); at += every {
+	stop := max(w.moves-w.drain(), w.overrun)
+	for at := nextInstant(w.last+every, every, w.now-ATouch); at < stop; at += every {
+		w.asked(at, min(at+ATouch, stop), Reversing, 0, turning)
 		w.add(at, sequence.CueReverse, 0, 0)
 	}
 }

@@ -17,7 +17,7 @@ type CueBuilder struct {
 	Done         Stays            // as far as it has happened; nil in a plan
 	From         sequence.Elapsed // nothing earlier
 	LastHeard    sequence.Elapsed // when something was last heard
-	Shuffles     ShuffleCount
+	Shuffles     []ShuffleCount   // so far, by step
 	WetWarningAt sequence.Elapsed // Never where not reached
 	WetLimitAt   sequence.Elapsed
 	Began        sequence.Elapsed // when the session began, before the first dip
@@ -31,16 +31,11 @@ type CueBuilder struct {
 func (c *CueBuilder) Build() []PlacedCue {
 	var list []PlacedCue
 	for s := range c.Plan.Steps {
-		row := c.Film.Remaining(c.Plan, s)
-		start, last, moves, end := Bounds(row)
-		if end < c.From || c.Blocked && s > c.BlockedStep && !c.Plan.GathersPulled(s) {
+		w, ok := c.passing(s)
+		if !ok || w.end < c.From {
 			continue
 		}
-		w := stepCues{plan: c.Plan, s: s, st: &c.Plan.Steps[s], row: row,
-			start: start, last: last, moves: moves, end: end, shuffles: c.Shuffles, now: c.From, out: list}
-		if c.Blocked && s == c.BlockedStep {
-			w.overrun, w.due = c.OverrunUntil, c.OverdueSince
-		}
+		w.out = list
 		w.loading(c.Began)
 		w.agitation()
 		w.reversals()
@@ -57,6 +52,25 @@ func (c *CueBuilder) Build() []PlacedCue {
 	}
 	slices.SortStableFunc(list, byInstant)
 	return c.withTicks(list)
+}
+
+// passing is step s as it is laid out; false where no sheet comes into it, or nothing of
+// it is known while the one before is stopped.
+func (c *CueBuilder) passing(s int) (stepCues, bool) {
+	row := c.Film.Remaining(c.Plan, s)
+	start, last, moves, end := Bounds(row)
+	if start == sequence.Never || c.Blocked && s > c.BlockedStep && !c.Plan.GathersPulled(s) {
+		return stepCues{}, false
+	}
+	w := stepCues{plan: c.Plan, s: s, st: &c.Plan.Steps[s], row: row,
+		start: start, last: last, moves: moves, end: end, now: c.From}
+	if c.Shuffles != nil {
+		w.shuffles = c.Shuffles[s]
+	}
+	if c.Blocked && s == c.BlockedStep {
+		w.overrun, w.due, w.waiting = c.OverrunUntil, c.OverdueSince, w.st.WaitForPerson
+	}
+	return w, true
 }
 
 // OverdueEvery is how often "time is up, holding" is said.

@@ -25,6 +25,7 @@ type Layout struct {
 	Doses     []sequence.Elapsed // one a step: what is to be reached
 	Done      Stays              // what has happened
 	NotBefore sequence.Elapsed   // nothing is laid out before this
+	Lift      Lift               // what drains already
 }
 
 // NewLayout is that of a session in which nothing has happened.
@@ -54,6 +55,13 @@ func (l *Layout) Complete() (Stays, error) {
 		}
 		l.enter(f, s, row)
 		due, err := l.due(s, row)
+		if l.Lift.Of(s) {
+			for k := range due {
+				if l.Lift.Sheet == 0 || l.Lift.Sheet == k+1 {
+					due[k] = min(due[k], l.Lift.At)
+				}
+			}
+		}
 		if err == nil && l.Plan.LeavesStaggered(s) {
 			err = l.staggerExits(s, row, f.Row(l.Plan, s+1), due)
 		}
@@ -84,11 +92,9 @@ func (l *Layout) enter(f Stays, s int, row []Stay) {
 	if p.Steps[0].Stack {
 		every = p.Recipe.Load.LoadEvery
 	}
-	loaded := -every
-	for _, y := range row {
-		if y.In != sequence.Never {
-			loaded = max(loaded, y.In)
-		}
+	loaded := l.NotBefore - every
+	if _, last, _, _ := Bounds(row); slices.ContainsFunc(row, func(y Stay) bool { return y.In != sequence.Never }) {
+		loaded = last
 	}
 	for k := range row {
 		switch {
@@ -160,6 +166,9 @@ func (l *Layout) leave(s int, row []Stay, due []sequence.Elapsed) {
 	p, st, own := l.Plan, &l.Plan.Steps[s], l.Plan.OwnTimes(s)
 	hung := p.LeavesStaggered(s) && !st.Stack && !p.Steps[s+1].Stack // several may go at one moment
 	free := l.NotBefore                                              // when the hand is free for the next sheet
+	if l.Lift.Of(s) {
+		free = max(free, l.Lift.At)
+	}
 	busy := func(k int) {
 		if !own && !p.LeavesTogether(s) && !hung || own && st.Stack && row[k].Out > due[k]+tolerated {
 			free = max(free, row[k].Out+p.Recipe.Load.TransferEvery)
@@ -178,3 +187,14 @@ func (l *Layout) leave(s int, row []Stay, due []sequence.Elapsed) {
 		busy(k)
 	}
 }
+
+// Lift is film taken out of a bath that waited for the person's word: it drains, and
+// then it goes. The zero value is none.
+type Lift struct {
+	Step  int // counted from 1
+	Sheet int // 0 for all
+	At    sequence.Elapsed
+}
+
+// Of reports whether it is a lift out of step i.
+func (l Lift) Of(i int) bool { return l.Step == i+1 && i >= 0 }

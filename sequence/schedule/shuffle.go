@@ -7,13 +7,12 @@ import (
 	"example.org/wetside/sequence"
 )
 
-// ShuffleCount counts the turns already given, so that a forecast made in the middle
+// ShuffleCount counts the turns already given in a step, so that a forecast made in the middle
 // of a row still ends with whole rounds.
 type ShuffleCount struct {
-	Step  int
 	Count int
-	First sequence.Elapsed
-	Last  sequence.Elapsed
+	first sequence.Elapsed
+	last  sequence.Elapsed
 }
 
 // shuffle places the turns of a stack. In a film test each stretch between two
@@ -26,7 +25,8 @@ func (w *stepCues) shuffle() {
 		return
 	}
 	if !w.st.PullsSheets() && !w.plan.LeavesStaggered(w.s) {
-		w.wholePasses(w.last, w.moves-w.st.Drain, n, turnEvery, false)
+		w.wholePasses(w.last, w.moves-w.drain(), n, turnEvery, false)
+		w.asked(w.last, w.overrun, Shuffling, 0, rhythm)
 		for at := w.moves; at < w.overrun; at += turnEvery {
 			w.add(at, sequence.CueShuffle, 0, 0)
 		}
@@ -37,7 +37,7 @@ func (w *stepCues) shuffle() {
 		if w.row[k].In == sequence.Never {
 			continue
 		}
-		until := w.row[k].Out - w.st.Drain
+		until := w.row[k].Out - w.drain()
 		if until-from >= sequence.Elapsed(n)*ShortestShuffle {
 			w.wholePasses(from, until, n, round/sequence.Elapsed(n), i > 0)
 		}
@@ -56,7 +56,7 @@ func (w *stepCues) growingStack(turnEvery sequence.Elapsed) {
 			break
 		}
 		n++
-		from, until := w.row[k].In, w.moves-w.st.Drain
+		from, until := w.row[k].In, w.moves-w.drain()
 		if i+1 < len(order) && w.row[order[i+1]].In != sequence.Never {
 			until = w.row[order[i+1]].In
 		}
@@ -86,6 +86,7 @@ const ShortestShuffle = 3 * time.Second
 // turning has begun it goes on from the last turn given, or after a gap from now,
 // as nearly as may be in the rhythm that it had, and still ends with whole rounds.
 func (w *stepCues) wholePasses(from, until sequence.Elapsed, n int, every sequence.Elapsed, takenOut bool) {
+	w.asked(from, until, Shuffling, 0, rhythm)
 	count, interval := WholePasses(until-from, every, n)
 	given, next := 0, from
 	if takenOut {
@@ -93,8 +94,11 @@ func (w *stepCues) wholePasses(from, until sequence.Elapsed, n int, every sequen
 		next = from + interval
 	}
 	interval = max(interval, 1)
-	if t := w.shuffles; t.Step == w.s && t.Count > 0 && t.First >= from {
-		given, next = t.Count, t.Last+interval
+	if w.onTrack(next, until, count) {
+		return
+	}
+	if t := w.shuffles; t.Count > 0 && t.first >= from {
+		given, next = t.Count, t.last+interval
 	}
 	next = max(next, w.now)
 	rest := (n - given%n) % n // to complete the round
@@ -110,11 +114,27 @@ func fraction(d sequence.Elapsed, j float64, n int) sequence.Elapsed {
 	return sequence.Elapsed(math.Round(float64(d) * j / float64(n)))
 }
 
-// WholePasses is how many turns of a stack of n fit into a window, in whole rounds
-// (at least one; ties up), and how far apart they come.
+// WholePasses is how many turns of a stack of n fit into a window, in whole rounds, and how far
+// apart they come: fewer rounds, though at least one, where a hand could not keep up.
 func WholePasses(window, every sequence.Elapsed, n int) (count int, interval sequence.Elapsed) {
-	round := every * sequence.Elapsed(n)
-	rounds := max(1, int((2*window+round)/(2*round)))
+	rounds := nearestRounds(window, every, n)
+	for rounds > 1 && window < sequence.Elapsed(rounds*n)*TurnFloor(every) {
+		rounds--
+	}
 	count = rounds * n
 	return count, window / sequence.Elapsed(count)
+}
+
+// turnAtLeast is the least time between two turns that are planned (common practice, no
+// source), unless the recipe itself asks for less.
+const turnAtLeast = 8 * time.Second
+
+// TurnFloor is the least time between two turns where one comes every so often.
+func TurnFloor(every sequence.Elapsed) sequence.Elapsed { return min(turnAtLeast, every) }
+
+// nearestRounds is how many whole rounds of turns of n sheets a window has room for: at
+// least one; ties up.
+func nearestRounds(window, every sequence.Elapsed, n int) int {
+	round := every * sequence.Elapsed(n)
+	return max(1, int((2*window+round)/(2*round)))
 }

@@ -47,6 +47,9 @@ func Bounds(row []Stay) (start, last, moves, end sequence.Elapsed) {
 		if y.In == sequence.Never {
 			continue
 		}
+		if start == sequence.Never {
+			last, end = y.In, y.Out // the first may be in before 0, where the countdown was cut short
+		}
 		start, last = min(start, y.In), max(last, y.In)
 		moves, end = min(moves, y.Out), max(end, y.Out)
 	}

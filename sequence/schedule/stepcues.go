@@ -28,9 +28,11 @@ type stepCues struct {
 	end      sequence.Elapsed // last out
 	overrun  sequence.Elapsed // the step is held past its time: cues go on until here; 0 if not
 	due      sequence.Elapsed // since when it is
+	waiting  bool             // for the person: nothing is lifted
 	shuffles ShuffleCount     // turns given so far, of the running step
 	now      sequence.Elapsed // from when the cues are wanted
 	out      []PlacedCue      // all cues so far, of earlier steps too
+	acts     []act            // what it asks of the hands
 }
 
 // Room is made at once for the cues of up to so many cycles, and for a step's few
@@ -40,8 +42,41 @@ const (
 	besideAgitation = 16
 )
 
+// And is one turn more.
+func (t ShuffleCount) And(at sequence.Elapsed) ShuffleCount {
+	if t.Count == 0 {
+		t.first = at
+	}
+	t.Count++
+	t.last = at
+	return t
+}
+
+// drain is how long film is lifted before it leaves: not before the person says so,
+// where that is waited for.
+func (w *stepCues) drain() sequence.Elapsed {
+	if w.waiting {
+		return 0
+	}
+	return w.st.Drain
+}
+
 func (w *stepCues) add(at sequence.Elapsed, kind sequence.CueKind, dur sequence.Elapsed, sheet int) {
 	w.out = append(w.out, PlacedCue{sequence.Cue{At: at, Kind: kind, For: dur, Step: w.st.Name, Sheet: sheet}, w.s})
+}
+
+// onTrack goes on with count turns that begin at from where those given so far came just
+// when they should have, and none is late: then the rest come as planned, to the nanosecond.
+func (w *stepCues) onTrack(from, until sequence.Elapsed, count int) bool {
+	at := func(j int) sequence.Elapsed { return from + fraction(until-from, float64(j), count) }
+	given := w.shuffles.Count
+	if given == 0 || given > count || w.shuffles.first != from || w.shuffles.last != at(given-1) || given < count && at(given) < w.now {
+		return false
+	}
+	for j := given; j < count; j++ {
+		w.add(at(j), sequence.CueShuffle, 0, 0)
+	}
+	return true
 }
 
 // exits places what surrounds leaving the step: ready, drain, and the move, the
@@ -60,6 +95,12 @@ func (w *stepCues) exits() {
 		w.exit(w.last, w.moves, sequence.CueTransfer, 0, true)
 	default:
 		first := true
+		if moved := w.end; !w.plan.LeavesStaggered(w.s) {
+			if w.overrun > 0 {
+				moved = w.due
+			}
+			w.asked(w.moves, moved, Transfer, 0, carrying)
+		}
 		for _, k := range exitOrder(w.row) {
 			if w.row[k].In == sequence.Never {
 				continue
@@ -83,11 +124,30 @@ func (w *stepCues) exit(in, out sequence.Elapsed, kind sequence.CueKind, sheet i
 		}
 		w.add(at, sequence.CueReady, 0, ready)
 	}
-	if w.st.Drain > 0 {
-		w.add(out-w.st.Drain, sequence.CueDrain, 0, sheet)
+	w.lifted(in, out, kind, sheet)
+	if w.drain() > 0 {
+		w.add(out-w.drain(), sequence.CueDrain, 0, sheet)
 	}
 	if kind == sequence.CuePull || w.s < len(w.plan.Steps)-1 {
 		w.add(out, kind, 0, sheet)
+	}
+}
+
+// lifted is what hands do about an exit: lift and let drip, or pour; pull one sheet of a
+// film test; carry one to a film test that the others join later.
+func (w *stepCues) lifted(in, out sequence.Elapsed, kind sequence.CueKind, sheet int) {
+	from, do := max(in, out-w.drain()), Draining
+	if w.st.Vessel.Closed() {
+		do = Pouring
+	}
+	switch {
+	case kind == sequence.CuePull:
+		w.asked(from, out+ATouch, Pulling, sheet, pulling)
+	case w.plan.LeavesStaggered(w.s) && sheet > 0:
+		w.asked(from, out, do, 0, leaving)
+		w.asked(out, out+ATouch, Transfer, 0, carrying)
+	default:
+		w.asked(from, out, do, 0, leaving)
 	}
 }
 
@@ -98,12 +158,13 @@ func (w *stepCues) loading(lead sequence.Elapsed) {
 		return
 	}
 	if lead < 0 {
-		w.add(max(lead, -readyBefore), sequence.CueReady, 0, 0)
+		w.add(max(lead, w.start-readyBefore), sequence.CueReady, 0, 0)
 	}
 	if !w.st.Stack {
 		w.add(w.start, sequence.CueLoad, 0, 0)
 		return
 	}
+	w.asked(w.start, w.last, sequence.Loading, 0, carrying)
 	for k, y := range w.row {
 		if y.In == sequence.Never {
 			continue

@@ -69,7 +69,7 @@ func reaches(p *sequence.Plan, f Stays, k int, share float64) sequence.Elapsed {
 
 // WetAlarms is when the worst sheet has wet_warning left, and when nothing is left,
 // by the limit of the load's vessel. Never where that is not reached, or no
-// limit is known.
+// limit is known. What was set aside is lost and raises no alarm.
 func WetAlarms(p *sequence.Plan, f Stays) (warning, passed sequence.Elapsed) {
 	warning, passed = sequence.Never, sequence.Never
 	limit, ok := p.Limits.For(p.Vessel)
@@ -78,20 +78,62 @@ func WetAlarms(p *sequence.Plan, f Stays) (warning, passed sequence.Elapsed) {
 	}
 	warn := 1 - float64(p.Recipe.Film.WetWarning)/float64(limit)
 	for k := range p.Sheets {
+		if f.IsSetAside(p, k) {
+			continue
+		}
 		warning = min(warning, reaches(p, f, k, max(0, warn)))
 		passed = min(passed, reaches(p, f, k, 1))
 	}
 	return
 }
 
-// WorstWet is the wet time of the worst sheets when all is laid out.
+// LimitAt is when the worst sheet that is not set aside has used its limit: when the
+// alarm comes, or would come if its last bath went on. Never where no limit is known.
+func LimitAt(p *sequence.Plan, f Stays) sequence.Elapsed {
+	if _, ok := p.Limits.For(p.Vessel); !ok {
+		return sequence.Never
+	}
+	at, beyond := sequence.Never, sequence.Never
+	for k := range p.Sheets {
+		if f.IsSetAside(p, k) {
+			continue
+		}
+		at = min(at, reaches(p, f, k, 1))
+		beyond = min(beyond, prolonged(p, f, k))
+	}
+	if at != sequence.Never {
+		return at
+	}
+	return beyond
+}
+
+// prolonged is when sheet k has used its limit if it stays in its last wet bath.
+func prolonged(p *sequence.Plan, f Stays, k int) sequence.Elapsed {
+	for i := len(p.Steps) - 1; i >= 0; i-- {
+		y := f.Row(p, i)[k]
+		if p.Steps[i].OutsideWetTime || y.In == sequence.Never {
+			continue
+		}
+		limit, ok := p.Limits.For(p.Steps[i].Vessel)
+		if !ok || y.Out == sequence.Never {
+			return sequence.Never // a stay that lasts is for reaches to say
+		}
+		left := (1 - WetTimeOf(p, f, k, sequence.Never).Used) * float64(limit)
+		return y.Out + sequence.Elapsed(math.Round(left))
+	}
+	return sequence.Never
+}
+
+// WorstWet is the wet time of the worst sheets when all is laid out; those set aside are
+// lost and count no more.
 func WorstWet(p *sequence.Plan, f Stays) sequence.Wet {
 	var w sequence.Wet
 	used := 0.0
 	first, end := sequence.Never, sequence.Elapsed(0)
 	for k := range p.Sheets {
-		s := WetTimeOf(p, f, k, sequence.Never)
-		w.Total, used = max(w.Total, s.Total), max(used, s.Used)
+		if s := WetTimeOf(p, f, k, sequence.Never); !f.IsSetAside(p, k) {
+			w.Total, used = max(w.Total, s.Total), max(used, s.Used)
+		}
 		for i := range p.Steps {
 			if y := f.Row(p, i)[k]; !p.Steps[i].OutsideWetTime && y.In != sequence.Never {
 				first, end = min(first, y.In), max(end, y.Out)
@@ -107,6 +149,9 @@ func WorstWet(p *sequence.Plan, f Stays) sequence.Wet {
 	}
 	if warning, _ := WetAlarms(p, f); warning != sequence.Never {
 		w.WarningAt = &warning
+	}
+	if at := LimitAt(p, f); at != sequence.Never {
+		w.LimitAt = &at
 	}
 	return w
 }

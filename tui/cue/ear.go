@@ -18,7 +18,6 @@ import (
 const (
 	sameWithin = 100 * time.Millisecond // process time; a cue computed anew may differ by rounding
 	maxBegun   = 512                    // cues that have begun
-	lookahead  = 3 * time.Second        // how far ahead cues are told
 )
 
 // pendingCue is a cue that has not begun.
@@ -34,22 +33,20 @@ type pendingCue struct {
 type Ear struct {
 	clock clock.Clock
 
-	mu            sync.Mutex
-	timeline      Timeline
-	pending       []*pendingCue
-	begun         []sequence.Cue // the latest; a cue is heard at most once
-	silent        time.Time      // when the last sound begun has been heard to its end
-	count         int
-	pulledUntil   time.Time     // what is heard before has been pulled
-	rewindLatency time.Duration // from now to the first that can still be heard in the place of pulled silence; 0: none can
-	wake          chan struct{} // holds one: something is to be heard before open
-	voice         voice
-	units         sequence.Units // on which scale temperatures are said
-	signal        *fadeable      // the latest; nil before one
+	mu          sync.Mutex
+	timeline    Timeline
+	pending     []*pendingCue
+	begun       []sequence.Cue // the latest; a cue is heard at most once
+	silent      time.Time      // when the last sound begun has been heard to its end
+	count       int
+	pulledUntil time.Time // what is heard before has been pulled
+	voice       voice
+	units       sequence.Units // on which scale temperatures are said
+	signal      *fadeable      // the latest; nil before one
 }
 
 // NewEar makes an ear that knows the time from c.
-func NewEar(c clock.Clock) *Ear { return &Ear{clock: c, wake: make(chan struct{}, 1)} }
+func NewEar(c clock.Clock) *Ear { return &Ear{clock: c} }
 
 // Schedule replaces all cues that are still to come. What has begun, and what is
 // past but still on its way to the loudspeaker, is left alone; a cue that has
@@ -72,7 +69,6 @@ func (e *Ear) Schedule(cues []sequence.Cue) {
 	if speaks {
 		e.replan(scene)
 	}
-	e.wakeIfSooner()
 }
 
 // Play sounds one kind of cue as soon as possible, whatever is scheduled.
@@ -81,7 +77,6 @@ func (e *Ear) Play(kind sequence.CueKind) {
 	defer e.mu.Unlock()
 	e.pending = append(e.pending, &pendingCue{cue: sequence.Cue{Kind: kind}, atOnce: true, length: Length(kind),
 		placing: Placing{Sound: Sound(kind)}})
-	e.wakeIfSooner()
 }
 
 // SayNow says words as soon as possible, where there is no session whose tones they
@@ -90,13 +85,11 @@ func (e *Ear) SayNow(p Phrase) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	e.pending = append(e.pending, &pendingCue{atOnce: true, length: p.Length(), placing: Placing{Sound: p.Streamer()}})
-	e.wakeIfSooner()
 }
 
 // Pull fills the next frames for a loudspeaker that will be heard to play the
-// first of them at the given time. It tells how long after them all is silence as far as
-// is known by now, at most earshot.
-func (e *Ear) Pull(frames [][2]float64, heard time.Time) (quiet time.Duration) {
+// first of them at the given time.
+func (e *Ear) Pull(frames [][2]float64, heard time.Time) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	first, dial := e.timeline.Next(), e.readClock()
@@ -108,30 +101,12 @@ func (e *Ear) Pull(frames [][2]float64, heard time.Time) (quiet time.Duration) {
 		}
 		placings[i] = &w.placing
 	}
-	end := first + int64(len(frames))
-	e.cutForTones(end)
+	e.cutForTones(first + int64(len(frames)))
 	e.timeline.Replace(append(placings, e.lines(first, heard, dial)...))
 	e.timeline.Stream(frames)
 	e.pulledUntil = heard.Add(inTime(int64(len(frames))))
 	e.noteSpoken(first, heard)
 	e.pending = slices.DeleteFunc(e.pending, func(w *pendingCue) bool { return e.isSettled(w, first, heard) })
-	return e.quiet(end)
-}
-
-// quiet is the time between the end of what has been pulled and the first frame after
-// it that is no silence.
-func (e *Ear) quiet(end int64) time.Duration {
-	if e.timeline.SilentFrames() == 0 {
-		return 0
-	}
-	next := end + inFrames(lookahead)
-	for _, w := range e.pending {
-		next = min(next, w.placing.Frame)
-	}
-	for _, l := range e.voice.pending {
-		next = min(next, l.placing.Frame)
-	}
-	return inTime(max(0, next-end))
 }
 
 // isSettled says whether a cue needs no placing any more, and keeps what must be

@@ -112,7 +112,6 @@ func (e *Ear) Say(p Phrase) {
 		e.cutSpeech()
 		e.voice.asked = p
 		e.replan(scene)
-		e.wakeIfSooner()
 	}
 }
 
@@ -191,7 +190,7 @@ func (e *Ear) situation() (Situation, bool) {
 // pull can reach; what has begun is left alone.
 func (e *Ear) replan(s Situation) {
 	v := &e.voice
-	s.From = s.Look.Now + sequence.Elapsed(float64(max(0, time.Until(e.earliest())))*s.Speed)
+	s.From = s.Look.Now + sequence.Elapsed(float64(max(0, time.Until(e.pulledUntil)))*s.Speed)
 	v.remember(s)
 	s.Unexplained, s.News, s.Asked, s.Said = v.unexplained, v.news, v.asked, v.said
 	free := laterOf(v.playingUntil.Add(betweenLines), e.silent.Add(afterTone))

@@ -72,7 +72,7 @@ var signals = map[sequence.CueKind]sound{
 	SignalUndo: {0.9, concat(doubleNote(0, 200), doubleNote(doubleGap, 200)),
 		"two double notes: the menu offers undo; one press takes it"},
 	SignalStop: {0.9, concat(doubleNote(0, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200)),
-		"three double notes: the menu offers stop; two presses take it"},
+		"three double notes: the menu offers to end the session; two presses take it"},
 	SignalLate: {0.9, concat(doubleNote(0, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200)),
 		"four double notes: the menu offers late, a sheet or the film is still where it was; one press takes it"},
 	SignalSetAside: {0.9, concat(doubleNote(0, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200)),
@@ -96,5 +96,4 @@ func (e *Ear) Signal(kind sequence.CueKind) {
 	e.signal = &fadeable{Streamer: Sound(kind), left: -1}
 	e.pending = append(e.pending, &pendingCue{cue: sequence.Cue{Kind: kind}, atOnce: true, length: Length(kind),
 		placing: Placing{Sound: e.signal}})
-	e.wakeIfSooner()
 }

@@ -9,6 +9,8 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/schedule"
 )
 
 // bathNames are the words for the kinds of step.
@@ -16,6 +18,25 @@ var bathNames = map[sequence.Kind]Word{
 	sequence.Presoak: "presoak", sequence.Develop: "developer", sequence.StopBath: "stop-bath",
 	sequence.Fix: "fixer", sequence.Rinse: "rinse", sequence.WashingAid: "wash-aid",
 	sequence.Wash: "wash", sequence.WettingAgent: "wetting", sequence.Other: "bath",
+}
+
+// hands are the words for what the hands do.
+var hands = map[sequence.Doing]Word{
+	sequence.Loading: "load", schedule.Shuffling: "turn", schedule.Agitating: "agitate", schedule.Standing: "rest",
+	schedule.Draining: "drain", schedule.Transfer: "move", schedule.Pulling: "take-out-sheet", schedule.Pouring: "pour",
+	schedule.Reversing: "other-way",
+}
+
+// doing says what the hands do now; nil while no film is in.
+func doing(l engine.Snapshot) Phrase {
+	h := l.Hands
+	if h == nil {
+		return nil
+	}
+	if h.Sheet > 0 {
+		return Phrase{append(Clause{hands[h.Do]}, numberWords(h.Sheet)...)}
+	}
+	return Phrase{{hands[h.Do]}}
 }
 
 // numberWords says 0 to 9999; a number beyond these says the nearest of them.
@@ -83,7 +104,7 @@ func bathWords(p *sequence.Plan, i int) Clause {
 	return Clause{word}
 }
 
-// StatePhrase says how a session stands: what, how long, how wet. It is the answer
+// StatePhrase says how a session stands: what, what the hands do, how long, how wet. It is the answer
 // to one press in the dark.
 func StatePhrase(p *sequence.Plan, l engine.Snapshot) Phrase {
 	if l.Over != "" {
@@ -96,6 +117,7 @@ func StatePhrase(p *sequence.Plan, l engine.Snapshot) Phrase {
 	if !l.Began {
 		return say
 	}
+	say = append(say, doing(l)...)
 	say = append(say, timeLeftPhrase(l)...)
 	say = append(say, wetPhrase(p, l)...)
 	if l.LightOffered && !l.LightOn {
@@ -223,6 +245,8 @@ func actionWords(p *sequence.Plan, c sequence.Cue) Clause {
 		return append(Clause{"load-sheet"}, numberWords(c.Sheet)...)
 	case c.Kind == sequence.CueLoad:
 		return transferWords(p, 0, "load")
+	case c.Kind == sequence.CueTransfer && c.Sheet > 0 && s < len(p.Steps) && planning.WaitsInWater(p, s):
+		return append(Clause{"set-aside-sheet"}, numberWords(c.Sheet)...)
 	case c.Kind == sequence.CueTransfer && c.Sheet > 0:
 		return append(Clause{"move-sheet"}, numberWords(c.Sheet)...)
 	case c.Kind == sequence.CueTransfer:

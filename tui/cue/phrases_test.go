@@ -68,10 +68,10 @@ func TestStandingTellsWhatHowLongHowWet(t *testing.T) {
 	says(t, "later", SkippedPhrase(3*minute+20*second), "[3 minutes 20 seconds later]")
 	says(t, "not begun", StatePhrase(p, engine.Snapshot{Step: -1}), "[before-first]")
 	at(-7*second, "[before-first] [7 seconds left]")
-	at(50*second, "[presoak] [1 minute 10 seconds left] [wet-time 13 minutes left] [wet-time at-end 2 minutes too-long]")
-	at(6*minute+50*second, "[developer] [3 minutes 10 seconds left] [wet-time 7 minutes 10 seconds left] [wet-time at-end 2 minutes too-long]")
-	at(12*minute, "[fixer 1] [1 minute left] [wet-time 2 minutes left] [wet-time at-end 2 minutes too-long] [light-possible] [press-twice]")
-	at(15*minute, "[fixer 2] [1 minute left] [wet-over] [light-possible] [press-twice]")
+	at(50*second, "[presoak] [rest] [1 minute 10 seconds left] [wet-time 13 minutes left] [wet-time at-end 2 minutes too-long]")
+	at(6*minute+50*second, "[developer] [rest] [3 minutes 10 seconds left] [wet-time 7 minutes 10 seconds left] [wet-time at-end 2 minutes too-long]")
+	at(12*minute, "[fixer 1] [rest] [1 minute left] [wet-time 2 minutes left] [wet-time at-end 2 minutes too-long] [light-possible] [press-twice]")
+	at(15*minute, "[fixer 2] [rest] [1 minute left] [wet-over] [light-possible] [press-twice]")
 	at(16*minute, "[session-over]")
 }
 
@@ -82,11 +82,11 @@ func TestStandingWhenHeldAndOverdue(t *testing.T) {
 	n := begin(t, p, Full)
 	n.now = 7 * minute
 	n.do(sequence.Hold{})
-	says(t, "held", StatePhrase(p, n.state.Snapshot(n.now)), "[developer] [held] [1 minute left] [wet-time 7 minutes]")
+	says(t, "held", StatePhrase(p, n.state.Snapshot(n.now)), "[developer] [rest] [held] [1 minute left] [wet-time 7 minutes]")
 	n.now = 8*minute + 48*second
 	n.do(sequence.Wake{})
 	says(t, "overdue", StatePhrase(p, n.state.Snapshot(n.now)),
-		"[developer] [holding] [40 8 seconds overdue] [developed 1 hundred 10 per-cent] [wet-time 8 minutes 40 8 seconds]")
+		"[developer] [rest] [holding] [40 8 seconds overdue] [developed 1 hundred 10 per-cent] [wet-time 8 minutes 40 8 seconds]")
 	n.do(sequence.EndSession{})
 	says(t, "stopped", StatePhrase(p, n.state.Snapshot(n.now)), "[stopped] [session-over]")
 }
@@ -128,7 +128,7 @@ func TestEventsAreTold(t *testing.T) {
 	n.now = 100 * second
 	n.do(sequence.Wake{})
 	since := 40 * second
-	stands := " [presoak] [next-sheet 1] [1 minute 30 5 seconds left] [sheet 1 wet-time 16 minutes left] [wet-time at-end 3 minutes 30 1 seconds too-long]"
+	stands := " [presoak] [turn] [next-sheet 1] [1 minute 30 5 seconds left] [sheet 1 wet-time 16 minutes left] [wet-time at-end 3 minutes 40 9 seconds too-long]"
 	for _, c := range []struct {
 		event sequence.Event
 		want  string

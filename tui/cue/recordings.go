@@ -1,10 +1,11 @@
 package cue
 
-// The spoken words: phrases rendered once by words/make.sh to 16 kHz mono WAV
-// files of few bits a sample, embedded, and brought to this package's rate when
-// they are first used. words/phrases.txt says what each of them says.
+// The spoken words: phrases rendered once by words/make.sh to Ogg Vorbis files at this
+// package's rate, embedded, and decoded when they are first used. words/phrases.txt
+// says what each of them says.
 
 import (
+	"bytes"
 	"embed"
 	"errors"
 	"fmt"
@@ -15,53 +16,58 @@ import (
 	"time"
 
 	"github.com/faiface/beep"
+	"github.com/jfreymuth/oggvorbis" // beep's own vorbis package plays mono at double speed
 )
 
 //go:generate words/make.sh
 
-//go:embed words/*.wav
+//go:embed words/*.ogg
 var recordings embed.FS
 
-// Word is the id of a recording: its file's name without .wav.
+// Word is the id of a recording: its file's name without .ogg.
 type Word string
-
-// spokenRate is the recordings' sample rate, in frames a second.
-const spokenRate = beep.SampleRate(16000)
 
 // spokenLevel is what the recordings are played at, so that a voice that peaks
 // at -3 dBFS is about as loud as the tones.
 const spokenLevel = 0.9
 
-// wordCache are the words that have been wanted, at Rate. A word is read at its
-// first use, which takes a millisecond or two.
-var wordCache = struct {
+// decoded are the words that have been said, at Rate. A word is decoded at its first
+// use, which takes about three milliseconds; all of them would hold up the start.
+var decoded = struct {
 	sync.Mutex
 	words map[Word][]float32
 }{words: map[Word][]float32{}}
 
 // wordSamples are a word's samples at Rate; none for one that was never recorded.
 func wordSamples(w Word) []float32 {
-	wordCache.Lock()
-	defer wordCache.Unlock()
-	samples, known := wordCache.words[w]
+	decoded.Lock()
+	defer decoded.Unlock()
+	samples, known := decoded.words[w]
 	if known {
 		return samples
 	}
-	samples, err := readWord(path.Join("words", string(w)+".wav"))
+	samples, err := readWord(path.Join("words", string(w)+".ogg"))
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		panic(fmt.Errorf("words/%s: %w", w, err)) // the program was built wrongly
 	}
-	wordCache.words[w] = resample(samples)
-	return wordCache.words[w]
+	decoded.words[w] = samples
+	return samples
 }
 
-// readWord gives a recording's samples as they are.
+// readWord decodes a recording.
 func readWord(name string) ([]float32, error) {
 	data, err := recordings.ReadFile(name)
 	if err != nil {
 		return nil, err
 	}
-	return readRecording(data)
+	samples, format, err := oggvorbis.ReadAll(bytes.NewReader(data))
+	if err != nil {
+		return nil, err
+	}
+	if format.Channels != 1 || format.SampleRate != int(Rate) {
+		return nil, fmt.Errorf("%d channels, %d Hz; expected mono, %d Hz", format.Channels, format.SampleRate, Rate)
+	}
+	return samples, nil
 }
 
 // Pauses between what is joined, in ms.

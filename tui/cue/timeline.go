@@ -37,13 +37,12 @@ const (
 // Timeline is a beep.Streamer that never ends. The zero value is ready, at
 // frame 0. It may be used from several goroutines.
 type Timeline struct {
-	mu         sync.Mutex
-	mixer      beep.Mixer // what has begun
-	next       int64      // the frame that the next pull begins with
-	silentFrom int64      // all from this frame to the next pull's is silence
-	pending    []*Placing // by frame
-	late       int
-	dropped    int
+	mu      sync.Mutex
+	mixer   beep.Mixer // what has begun
+	next    int64      // the frame that the next pull begins with
+	pending []*Placing // by frame
+	late    int
+	dropped int
 }
 
 // Add places one sound more. A frame already streamed means at once, and counts
@@ -72,23 +71,6 @@ func (t *Timeline) Next() int64 {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	return t.next
-}
-
-// SilentFrames is how many of the frames streamed last are silence.
-func (t *Timeline) SilentFrames() int64 {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	return t.next - t.silentFrom
-}
-
-// Rewind takes back at most so many of the frames streamed last, as far as they are
-// silence, and tells how many: the next pull begins so much earlier.
-func (t *Timeline) Rewind(frames int64) int64 {
-	t.mu.Lock()
-	defer t.mu.Unlock()
-	frames = max(0, min(frames, t.next-t.silentFrom))
-	t.next -= frames
-	return frames
 }
 
 // Counts are how many sounds began late, and how many were dropped.
@@ -146,7 +128,6 @@ func (t *Timeline) mix(samples [][2]float64) {
 		clear(samples)
 		return
 	}
-	t.silentFrom = t.next + int64(len(samples))
 	t.mixer.Stream(samples)
 	for i, s := range samples {
 		samples[i] = [2]float64{softClip(s[0]), softClip(s[1])}

@@ -13,23 +13,13 @@ type Volume struct {
 }
 
 // Pull fills the next frames as the ear does.
-func (v Volume) Pull(frames [][2]float64, heard time.Time) (quiet time.Duration) {
-	quiet = v.Ear.Pull(frames, heard)
+func (v Volume) Pull(frames [][2]float64, heard time.Time) {
+	v.Ear.Pull(frames, heard)
 	if v.Percent < 1 || v.Percent >= 100 {
-		return quiet
+		return
 	}
 	gain := float64(v.Percent) / 100
 	for i, f := range frames {
 		frames[i] = [2]float64{f[0] * gain, f[1] * gain}
 	}
-	return quiet
 }
-
-// Wake is the ear's.
-func (v Volume) Wake() <-chan struct{} { return v.Ear.Wake() }
-
-// Rewind is the ear's.
-func (v Volume) Rewind(frames int64) int64 { return v.Ear.Rewind(frames) }
-
-// SetLatency is the ear's.
-func (v Volume) SetLatency(lead time.Duration) { v.Ear.SetLatency(lead) }

@@ -32,8 +32,11 @@ const (
 // Curves writes the picture of a family as SVG, 16 by 12 cm.
 func Curves(out io.Writer, f curve.Family, r curve.Results) error {
 	c := chart{title: title(f.Name), across: "relative log exposure", up: "density"}
-	if f.Scale == curve.LuxSeconds {
+	switch f.Scale {
+	case curve.LuxSeconds:
 		c.across = "log exposure (lux seconds)"
+	case curve.Unstated:
+		c.across = "log exposure"
 	}
 	c.isoTriangle(r)
 	for i := range r.Curves {

@@ -172,7 +172,7 @@ func TestWordsOfAPicture(t *testing.T) {
 			t.Errorf("the grid goes through %q", k.Words)
 		}
 	}
-	for _, want := range []string{"plover-200.csv", "log exposure (lux seconds)", "density", "5:00", "7:00", "9:30", "13:00"} {
+	for _, want := range []string{"plover-200.csv", "log exposure", "density", "5:00", "7:00", "9:30", "13:00"} {
 		if count[want] != 1 {
 			t.Errorf("%q stands there %d times", want, count[want])
 		}

@@ -18,6 +18,11 @@ func EventLine(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 	return fmt.Sprintf("%8s  %s", clock(e.At), what)
 }
 
+// HandsLine says what the hands do from now on, and until when.
+func HandsLine(h sequence.Hand) string {
+	return fmt.Sprintf("%8s  hands: %s until %s", clock(h.At), h.Do, clock(h.Until))
+}
+
 func eventWords(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 	switch e.Kind {
 	case sequence.CueGiven:
@@ -29,7 +34,11 @@ func eventWords(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 	case sequence.Pulled:
 		return p.Recipe.Load.SheetName(e.Sheet) + " is out of " + e.Step
 	case sequence.ReadingTaken:
-		return fmt.Sprintf("the developer reads %s (%s)", h.Temperature(*e.Temperature), e.Source)
+		line := fmt.Sprintf("the developer reads %s (%s)", h.Temperature(*e.Temperature), e.Source)
+		if e.Uncertain {
+			line += ", outside the recipe's table: development is uncertain from here"
+		}
+		return line
 	case sequence.Overran:
 		return "time is up in " + stepOrDry(e.Step) + ", holding"
 	case sequence.Held:
@@ -59,7 +68,7 @@ var eventNames = map[sequence.EventKind]string{
 	sequence.SuspendAnnounced: "the laptop goes to sleep",
 	sequence.HandedOver:       "handed over to another wetside",
 	sequence.SessionDone:      "done",
-	sequence.SessionStopped:   "stopped",
+	sequence.SessionStopped:   "session ended",
 	sequence.FollowerFailed:   "trouble",
 }
 

@@ -26,7 +26,7 @@ func Plan(p *sequence.Plan, h sequence.Units, width int) string {
 		fmt.Fprintln(b, line)
 	}
 	fmt.Fprintln(b)
-	planSteps(b, p, width)
+	planSteps(b, p, h, width)
 	fmt.Fprintln(b)
 	hangingText(b, "", wetTime(p), width)
 	errorBudget(b, p, h, width)
@@ -55,7 +55,7 @@ func planFacts(p *sequence.Plan, h sequence.Units) string {
 }
 
 // planSteps is the table of steps.
-func planSteps(b *strings.Builder, p *sequence.Plan, width int) {
+func planSteps(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int) {
 	name := 4
 	for i := range p.Steps {
 		name = max(name, len([]rune(p.Steps[i].Name)))
@@ -65,7 +65,7 @@ func planSteps(b *strings.Builder, p *sequence.Plan, width int) {
 		st := &p.Steps[i]
 		head := fmt.Sprintf("%8s  %-*s %7s  ", clock(st.Start), name, cut(st.Name, name), clock(st.Given))
 		indent := strings.Repeat(" ", len([]rune(head)))
-		for j, line := range wrap(stepDetails(p, i), width-len(indent)) {
+		for j, line := range wrap(stepDetails(p, i, h), width-len(indent)) {
 			if j > 0 {
 				head = indent
 			}
@@ -77,14 +77,14 @@ func planSteps(b *strings.Builder, p *sequence.Plan, width int) {
 }
 
 // stepDetails is what is special about a step.
-func stepDetails(p *sequence.Plan, i int) string {
+func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	st := &p.Steps[i]
 	list := []string{string(st.RoomLight)}
 	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
 		list = append(list, st.Vessel.In())
 	}
 	if st.Kind == sequence.Develop {
-		list = append(list, developTimes(st)...)
+		list = append(list, developTimes(p, i)...)
 	}
 	list = append(list, agitation(p, st))
 	if st.Drain > 0 {
@@ -99,23 +99,42 @@ func stepDetails(p *sequence.Plan, i int) string {
 	if st.WaitForPerson {
 		list = append(list, "waits for you")
 	}
+	list = append(list, water(p, i, h)...)
 	if st.Note != "" {
 		list = append(list, st.Note)
+	}
+	if planning.WaitsInWater(p, i) {
+		list = append(list, planning.WaterTray)
 	}
 	return strings.Join(list, "; ")
 }
 
-func developTimes(st *sequence.PlanStep) []string {
+// water is how warm a step's water should be, and how a wash is done.
+func water(p *sequence.Plan, i int, h sequence.Units) []string {
 	var list []string
-	if len(st.Doses) > 0 {
-		times := make([]string, len(st.Doses))
-		for k, d := range st.Doses {
-			times[k] = clock(d)
+	if k := p.Steps[i].Kind; k == sequence.Presoak || k == sequence.Wash || k == sequence.Rinse {
+		if t, ok := planning.WaterAt(p, i); ok {
+			list = append(list, "water at "+h.Temperature(t)+", within "+h.Difference(float64(planning.BathSpread)))
+		}
+	}
+	if how := planning.Washing(p, i, h); how != "" {
+		list = append(list, how)
+	}
+	return list
+}
+
+func developTimes(p *sequence.Plan, i int) []string {
+	var list []string
+	st := &p.Steps[i]
+	if pulls := p.Pulls(i); len(pulls) > 0 {
+		times := make([]string, len(pulls))
+		for k, d := range pulls {
+			times[k] = p.Recipe.Load.SheetName(k+1) + " " + clock(d)
 		}
 		if st.LeaveTogether {
-			list = append(list, "sheets in for "+strings.Join(times, ", ")+", all out together")
+			list = append(list, "in for "+strings.Join(times, ", ")+", the longest first, all out together")
 		} else {
-			list = append(list, "sheets out after "+strings.Join(times, ", "))
+			list = append(list, "out after "+strings.Join(times, ", "))
 		}
 	}
 	if st.Given != st.Base {
@@ -157,11 +176,15 @@ func wetTime(p *sequence.Plan) string {
 		text = fmt.Sprintf("Wet for %s in more than one vessel, %.0f %% of what the film stands: ", clock(w.Total), 100**w.Used)
 	}
 	if *w.Margin < 0 {
-		return text + clock(-*w.Margin) + " too long."
+		text += clock(-*w.Margin) + " too long"
+	} else {
+		text += clock(*w.Margin) + " left"
+		if w.WarningAt != nil {
+			text += ", warning at " + clock(*w.WarningAt)
+		}
 	}
-	text += clock(*w.Margin) + " left"
-	if w.WarningAt != nil {
-		text += ", warning at " + clock(*w.WarningAt)
+	if w.LimitAt != nil {
+		text += ", limit at " + clock(*w.LimitAt)
 	}
 	return text + "."
 }

@@ -36,9 +36,9 @@ func sample(t *testing.T) *SessionPage {
 	if err != nil {
 		t.Fatal(err)
 	}
-	used := 0.75
+	used, limit := 0.75, 40*mins
 	return &SessionPage{Title: r.Title, ID: "2026-11-25T1912-plover-80", Status: "done", When: "25 November 2026 19:12 to 19:42",
-		Plan: &p, At: 30 * mins, Wet: []SheetWetTime{{Sheet: 1, Total: 30 * mins, Vessels: "hangers", Used: &used}},
+		Plan: &p, At: 30 * mins, LimitAt: &limit, Wet: []SheetWetTime{{Sheet: 1, Total: 30 * mins, Vessels: "hangers", Used: &used}},
 		Passages:  []sequence.Passage{{Step: 0, Sheet: 1, In: 0, Out: 20 * mins}, {Step: 1, Sheet: 1, In: 20 * mins, Out: 30 * mins}},
 		Developed: []engine.Development{{Step: 0, Sheet: 1, Done: 20 * mins, Of: 10 * mins}}}
 }
@@ -56,40 +56,46 @@ func TestBothLinesOnOneScale(t *testing.T) {
 		"develop                                 fix",
 		"┃━━━━━━━━━━━━━━━━━━━━━━━━━━━━━━━━━━━━━━━┃━━━━━━━━━━━━━━━━━━━┃", // 0, 40 and 60
 		"0:00                                    20:00           30:00",
-		"                                            wet limit 40:00 ▶",
+		"                                         wet limit at 40:00 ▶",
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("drawn:\n%s\nwant:\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
 }
 
-// Three quarters of the limits used at 30:00, in hangers whose limit is 36:00:
-// a quarter of that, nine minutes, is left, and the mark stands at 39:00, off the
-// line; with 24:00 it stands at 36:00, on it.
+// The mark stands where the session says, on the line where it is near, and nowhere
+// where no limit is known.
 func TestWhereTheWetLimitStands(t *testing.T) {
 	s := sample(t)
-	for limit, want := range map[time.Duration]struct {
-		at     time.Duration
-		beyond bool
-	}{36 * mins: {39 * mins, true}, 24 * mins: {36 * mins, false}} {
-		s.Plan.Limits = sequence.WetLimit{All: limit}
-		if c := s.timelineScale(); c.limit != want.at || c.beyond != want.beyond || c.mark != "wet limit "+clock(limit) {
-			t.Errorf("limit %v: %v %v %q; want %+v", limit, c.limit, c.beyond, c.mark, want)
+	for limit, beyond := range map[time.Duration]bool{39 * mins: true, 36 * mins: false, 25 * mins: false} {
+		s.LimitAt = &limit
+		if c := s.timelineScale(); c.limit != limit || c.beyond != beyond || c.mark != "wet limit at "+clock(limit) {
+			t.Errorf("limit %v: %v %v %q; want beyond %v", limit, c.limit, c.beyond, c.mark, beyond)
 		}
 	}
-	// The last bath is in trays, which the film stands for 20:00: a quarter of that.
-	s.Plan.Limits = sequence.WetLimit{ByVessel: map[sequence.Vessel]time.Duration{sequence.Hangers: 40 * mins, sequence.Tray: 20 * mins}}
-	s.Plan.Steps[1].Vessel = sequence.Tray
-	if c := s.timelineScale(); c.limit != 35*mins || c.mark != "wet limit" {
-		t.Errorf("two vessels: %v %q", c.limit, c.mark)
-	}
-	s.Exceptions = []sequence.Event{{At: 25 * mins, Kind: sequence.WetPassed}}
-	if c := s.timelineScale(); c.limit != 25*mins {
-		t.Errorf("passed at 25:00, drawn at %v", c.limit)
-	}
-	s.Plan.Limits = sequence.WetLimit{}
+	s.LimitAt = nil
 	if c := s.timelineScale(); c.mark != "" {
 		t.Errorf("no limit is known, yet %q", c.mark)
+	}
+}
+
+// Each sheet's time stands on the page, what it comes to at the recipe's temperature, and
+// how the developer was mixed and moved; as text and as HTML.
+func TestEachSheetsDevelopment(t *testing.T) {
+	s := sample(t)
+	if got := SessionText(s, 80); !strings.Contains(got, "sheet 1, develop: 20:00\n") {
+		t.Errorf("no equivalent is known, and yet:\n%s", got)
+	}
+	st := &s.Plan.Steps[0]
+	st.TimeByTemperature, st.Bath = &sequence.Temperature{At: 20, Coefficient: 2.2}, "developer"
+	s.Plan.Recipe.Baths = []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 60}}}}
+	s.Developed[0].Done = 21 * mins
+	for kind, page := range map[string]string{"text": SessionText(s, 80), "HTML": SessionHTML(s)} {
+		for _, want := range []string{"sheet 1, develop: 20:00, as 21:00 at 20 C", "develop: A 1 + water 60; agitation none"} {
+			if !strings.Contains(page, want) {
+				t.Errorf("%s: %q is missing", kind, want)
+			}
+		}
 	}
 }
 
@@ -222,7 +228,8 @@ func TestHostileTextsInHTML(t *testing.T) {
 // The picture is well-formed, planned above actual, the limit on it.
 func TestThePicture(t *testing.T) {
 	s := sample(t)
-	s.Plan.Limits = sequence.WetLimit{All: 24 * mins} // stands at 36:00
+	at := 36 * mins
+	s.LimitAt = &at
 	page := SessionHTML(s)
 	from, to := strings.Index(page, "<svg"), strings.Index(page, "</svg>")
 	d := xml.NewDecoder(strings.NewReader(page[from : to+len("</svg>")]))
@@ -264,11 +271,11 @@ func TestThePicture(t *testing.T) {
 	if rects[0]["y"] >= rects[2]["y"] || limit["x1"] != "980.0" {
 		t.Errorf("planned at %s, actual at %s, limit %v", rects[0]["y"], rects[2]["y"], limit)
 	}
-	s.Plan.Limits = sequence.WetLimit{All: 4 * 60 * mins}
-	if far := SessionHTML(s); strings.Contains(far, "<line") || !strings.Contains(far, "wet limit 4:00:00 ▶</text>") {
+	at = 4 * 60 * mins
+	if far := SessionHTML(s); strings.Contains(far, "<line") || !strings.Contains(far, "wet limit at 4:00:00 ▶</text>") {
 		t.Error("a limit that is far off is drawn on the line")
 	}
-	for _, want := range []string{"@media print", "planned</text>", "actual</text>", "wet limit 24:00</text>"} {
+	for _, want := range []string{"@media print", "planned</text>", "actual</text>", "wet limit at 36:00</text>"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is missing", want)
 		}

@@ -9,6 +9,7 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/tui/say"
 )
 
 // SessionPage is what a page tells of one session. Where Plan is nil nothing of it
@@ -25,6 +26,7 @@ type SessionPage struct {
 	Developed []engine.Development // of the stays in developers
 	At        sequence.Elapsed     // until when it is known
 	Wet       []SheetWetTime
+	LimitAt   *sequence.Elapsed // when the worst sheet used its limit up, or would have; nil where none is known
 
 	Readings, Exceptions, Notes []sequence.Event
 	Missed                      []sequence.Cue // not given because the program was away
@@ -48,6 +50,7 @@ type SheetWetTime struct {
 	Total   sequence.Elapsed
 	Vessels string   // in words
 	Used    *float64 // share of the limits; nil where none is known
+	Aside   bool     // set aside in water
 }
 
 // LateNote is a note written when the session was over.
@@ -159,7 +162,7 @@ func (s *SessionPage) stepSpan(i int) stepSpan {
 // developed is how far development came in step i: "98 to 101 %".
 func (s *SessionPage) developed(i int) string {
 	var least, most float64
-	found := false
+	found, doubt := false, ""
 	for _, d := range s.Developed {
 		if d.Step != i {
 			continue
@@ -168,11 +171,14 @@ func (s *SessionPage) developed(i int) string {
 			least, most, found = d.Share(), d.Share(), true
 		}
 		least, most = min(least, d.Share()), max(most, d.Share())
+		if d.Uncertain {
+			doubt = " (uncertain)"
+		}
 	}
 	if !found {
 		return ""
 	}
-	return fromTo(fmt.Sprintf("%.0f", 100*least), fmt.Sprintf("%.0f", 100*most), " to ") + " %"
+	return fromTo(fmt.Sprintf("%.0f", 100*least), fmt.Sprintf("%.0f", 100*most), " to ") + " %" + doubt
 }
 
 // fromTo is a range, or the one value where both are alike.
@@ -233,6 +239,7 @@ type section struct {
 // sections are the parts of the page that have something in them.
 func (s *SessionPage) sections() []section {
 	all := []section{
+		{"Development", s.development()},
 		{"Wet time", s.wet()},
 		{"Temperatures", s.temperatures()},
 		{"Not as it goes by itself", s.lines(s.Exceptions)},
@@ -263,12 +270,23 @@ func (s *SessionPage) sources() []string {
 	return lines
 }
 
+// development is each sheet's time in its developer, and how that was mixed and moved.
+func (s *SessionPage) development() []string {
+	if s.Plan == nil {
+		return nil
+	}
+	return say.AllDeveloped(s.Plan, s.Passages, s.Developed, s.At, s.Units)
+}
+
 func (s *SessionPage) wet() []string {
 	var lines []string
 	for _, w := range s.Wet {
 		text := fmt.Sprintf("%s: %s in %s", s.Plan.Recipe.Load.SheetName(w.Sheet), clock(w.Total), w.Vessels)
 		if w.Used != nil {
 			text += fmt.Sprintf(", %.0f %% of what the film stands", 100**w.Used)
+		}
+		if w.Aside {
+			text += ", set aside in water"
 		}
 		lines = append(lines, text)
 	}

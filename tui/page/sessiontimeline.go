@@ -57,34 +57,16 @@ func (s *SessionPage) timelineScale() scale {
 	return c
 }
 
-// limitOf is where the mark of the wet limit stands, and its text: where the
-// first sheet used its limits up, or would if the last bath went on. Where
-// nothing has been wet the plan says it.
+// limitOf is where the mark of the wet limit stands, and its text. Where nothing has
+// been wet the plan says it.
 func (s *SessionPage) limitOf(actual *sequence.Plan) (sequence.Elapsed, string) {
-	if len(actual.Steps) == 0 || len(s.Wet) == 0 {
+	switch {
+	case len(actual.Steps) == 0 || len(s.Wet) == 0:
 		return limitAt(s.Plan)
-	}
-	limit, known := s.Plan.Limits.For(s.Plan.Vessel)
-	last, knownLast := s.Plan.Limits.For(actual.Steps[len(actual.Steps)-1].Vessel)
-	if !known || !knownLast {
+	case s.LimitAt == nil:
 		return 0, ""
 	}
-	mark := "wet limit " + clock(limit)
-	if last != limit {
-		mark = "wet limit"
-	}
-	for _, e := range s.Exceptions {
-		if e.Kind == sequence.WetPassed {
-			return e.At, mark
-		}
-	}
-	used := 0.0
-	for _, w := range s.Wet {
-		if w.Used != nil {
-			used = max(used, *w.Used)
-		}
-	}
-	return max(0, end(actual)+sequence.Elapsed((1-used)*float64(last))), mark
+	return max(0, *s.LimitAt), "wet limit at " + clock(*s.LimitAt)
 }
 
 // sessionLines draws both, and the limit beneath.

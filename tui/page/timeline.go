@@ -69,19 +69,12 @@ func TimeLine(p *sequence.Plan, width int) []string {
 	return rows
 }
 
-// limitAt is the session time at which the first sheet uses up its wet time, or
-// would if the last bath went on; the mark is "" where no limit is known.
+// limitAt is where the wet limit stands; the mark is "" where none is known.
 func limitAt(p *sequence.Plan) (sequence.Elapsed, string) {
-	if p.Wet.Limit == nil {
+	if p.Wet.LimitAt == nil {
 		return 0, ""
 	}
-	at := p.Steps[len(p.Steps)-1].End + *p.Wet.Margin
-	for _, c := range p.Cues {
-		if c.Kind == sequence.CueWetLimit {
-			at = c.At
-		}
-	}
-	return max(0, at), "wet limit " + clock(*p.Wet.Limit)
+	return max(0, *p.Wet.LimitAt), "wet limit at " + clock(*p.Wet.LimitAt)
 }
 
 func blankRow(width int) []rune { return []rune(strings.Repeat(" ", width)) }

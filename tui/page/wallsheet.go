@@ -7,6 +7,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -43,18 +44,27 @@ func newWallSheet(p *sequence.Plan, h sequence.Units) wallSheet {
 		}
 		w.mixing = append(w.mixing, mixingOf(p, b, h))
 	}
-	w.dangers = append(w.dangers, planning.SafetyReminder)
+	for _, b := range planning.MixedByLabel(p) {
+		w.mixing = append(w.mixing, wallBath{b.Name, strings.TrimPrefix(b.Say(h), b.Name+": "), ""})
+	}
+	w.dangers = append(append(w.dangers, planning.Workplace()...), planning.SafetyReminder)
 	for i := range p.Steps {
 		st := &p.Steps[i]
-		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: stepReminder(p, i), light: string(st.RoomLight)})
+		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: stepReminder(p, i, h), light: string(st.RoomLight)})
+		if planning.WaitsInWater(p, i) {
+			w.steps = append(w.steps, wallStep{start: clock(st.Start + st.Given), name: "water", time: "", what: planning.WaterTray, light: string(st.RoomLight)})
+		}
 	}
 	for _, c := range p.Cautions {
-		if c.Level != sequence.Note {
+		if c.Level != sequence.Note || slices.Contains(onTheWall, c.Code) {
 			w.cautions = append(w.cautions, levelWord[c.Level]+": "+c.Text)
 		}
 	}
 	return w
 }
+
+// onTheWall are the notes that ask for something to be done before the film is wet.
+var onTheWall = []string{"load-dark", "to-read"}
 
 // mixingOf is a bath in amounts and their order, or the bottle that it comes from.
 func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
@@ -80,7 +90,7 @@ func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
 }
 
 // stepReminder is what hands do in a step.
-func stepReminder(p *sequence.Plan, i int) string {
+func stepReminder(p *sequence.Plan, i int, h sequence.Units) string {
 	st := &p.Steps[i]
 	list := []string{agitation(p, st)}
 	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
@@ -90,7 +100,7 @@ func stepReminder(p *sequence.Plan, i int) string {
 		list = append(list, "bath: "+st.Bath)
 	}
 	if len(st.Doses) > 0 {
-		list = append(list, developTimes(st)[0])
+		list = append(list, developTimes(p, i)[0])
 	}
 	if st.Drain > 0 {
 		list = append(list, "drain for the last "+shortDuration(st.Drain))
@@ -101,6 +111,7 @@ func stepReminder(p *sequence.Plan, i int) string {
 	if st.WaitForPerson {
 		list = append(list, "waits for you")
 	}
+	list = append(list, water(p, i, h)...)
 	return strings.Join(append(list, notes(st)...), "; ")
 }
 

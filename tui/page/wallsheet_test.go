@@ -8,6 +8,7 @@ import (
 	"html"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -102,5 +103,58 @@ func TestTheSheetFillsOnePage(t *testing.T) {
 	}
 	if last >= 10 {
 		t.Errorf("45 steps at %g points", last)
+	}
+}
+
+// A film test's sheets come out at today's times, in the plan and on the wall: at 10 C
+// above the reference and with a coefficient of 2 each takes half the recipe's time.
+func TestPullsAreTodays(t *testing.T) {
+	step := func(k sequence.Kind, d time.Duration) sequence.Step {
+		return sequence.Step{Name: string(k), Kind: k, Time: d, RoomLight: sequence.Dark, Agitate: sequence.Agitation{Mode: sequence.Still}}
+	}
+	test := step(sequence.Develop, 0)
+	test.PullTimes = []time.Duration{6 * mins, 9 * mins, 13 * mins}
+	test.Temperature = &sequence.Temperature{At: 20, Coefficient: 2}
+	r := sequence.Recipe{Title: "Plover 80, a film test", Film: sequence.Film{Name: "Plover 80", Sensitivity: sequence.Pan},
+		Load:  sequence.Load{Vessel: sequence.Hangers, Sheets: 3, Size: sequence.Size{Name: "4x5in", Width: 4, Height: 5}},
+		Steps: []sequence.Step{test, step(sequence.StopBath, mins), step(sequence.Fix, 5*mins)}}
+	warm := chem.Celsius(30)
+	p, err := planning.Resolve(r, sequence.Conditions{BathTemperature: &warm})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for what, text := range map[string]string{"plan": Plan(&p, sequence.Units{}, 100), "wall": WallSheet(&p, sequence.Units{})} {
+		if text = strings.Join(strings.Fields(text), " "); !strings.Contains(text, "out after sheet 1 3:00, sheet 2 4:30, sheet 3 6:30") {
+			t.Errorf("the %s says otherwise:\n%s", what, text)
+		}
+	}
+}
+
+// What is to be done before the film is wet is on the sheet: where it is loaded, what the
+// developer is to read; and what any place with chemicals needs.
+func TestTheWallSaysWhatComesFirst(t *testing.T) {
+	p := stack(t)
+	c := p.Conditions
+	c.Vessel, c.BathTemperature, c.ProposeTemperature = sequence.DaylightTank, nil, true
+	to := sequence.Celsius(18)
+	c.SettlesAt, c.TimeConstant = &to, 40*mins
+	r := p.Recipe
+	r.Steps = slices.Clone(r.Steps)
+	r.Steps[len(r.Steps)-1].Vessel = ""
+	tank, err := planning.Resolve(r, c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := newWallSheet(&tank, sequence.Units{})
+	for _, code := range onTheWall {
+		i := slices.IndexFunc(tank.Cautions, func(c sequence.Caution) bool { return c.Code == code })
+		if i < 0 || !slices.Contains(w.cautions, levelWord[sequence.Note]+": "+tank.Cautions[i].Text) {
+			t.Errorf("%s is not on the sheet: %q", code, w.cautions)
+		}
+	}
+	for _, text := range planning.Workplace() {
+		if !slices.Contains(w.dangers, text) {
+			t.Errorf("%q is not on the sheet", text)
+		}
 	}
 }

@@ -23,7 +23,7 @@ var outputs = []output{
 	{"exec", func(s Source) (Sink, error) { return openExec(s) }},
 }
 
-// openAuto opens the first way that works; where none does, a seeker. What did not
+// openAuto opens the first way that works; where none does, a reconnector. What did not
 // work is in the state.
 func openAuto(ways []output, source Source) Sink {
 	out, reasons := firstThatWorks(ways, source)
@@ -42,8 +42,8 @@ func firstThatWorks(ways []output, source Source) (Sink, string) {
 			reasons = append(reasons, w.name+": "+err.Error())
 			continue
 		}
-		if c, tells := s.(interface{ because(string) }); tells {
-			c.because(strings.Join(reasons, "; "))
+		if c, tells := s.(interface{ setReason(string) }); tells {
+			c.setReason(strings.Join(reasons, "; "))
 		}
 		return s, ""
 	}
@@ -53,70 +53,70 @@ func firstThatWorks(ways []output, source Source) (Sink, string) {
 // reconnector is silent until a way out is found, and is that one from then on.
 type reconnector struct {
 	worker
-	outputs []output
-	silent  *silentSink
-	gate    *sourceGate
+	ways  []output
+	quiet *silentSink
+	gate  *sourceGate
 
-	mu      sync.Mutex
-	current Sink // what the person is told of
+	mu   sync.Mutex
+	here Sink // what the person is told of
 }
 
 func newReconnector(ways []output, source Source, reasons string) *reconnector {
 	g := &sourceGate{source: source}
 	g.owner = &gatedSource{g}
 	quiet := openSilent(reasons, g.owner)
-	s := &reconnector{worker: newWorker(), outputs: ways, silent: quiet, gate: g, current: quiet}
-	go s.run()
-	return s
+	r := &reconnector{worker: newWorker(), ways: ways, quiet: quiet, gate: g, here: quiet}
+	go r.run()
+	return r
 }
 
 // run looks for the first way twice a second, and for all with patience: some of
 // them start programs.
-func (s *reconnector) run() {
-	defer close(s.ended)
+func (r *reconnector) run() {
+	defer close(r.ended)
 	var patience backoff
 	all := time.Now().Add(patience.next(0))
-	for s.sleep(retryFirst) {
-		look := s.outputs[:min(1, len(s.outputs))]
+	for r.sleep(retryFirst) {
+		look := r.ways[:min(1, len(r.ways))]
 		if !time.Now().Before(all) {
-			look = s.outputs
+			look = r.ways
 			all = time.Now().Add(patience.next(0))
 		}
-		next := &gatedSource{s.gate}
+		next := &gatedSource{r.gate}
 		out, reasons := firstThatWorks(look, next)
 		if out != nil {
-			s.gate.handTo(next)
-			s.replace(out)
-			s.silent.Close()
+			r.gate.handTo(next)
+			r.stand(out)
+			r.quiet.Close()
 			return
 		}
-		if len(look) == len(s.outputs) {
-			s.silent.failed(reasons)
+		if len(look) == len(r.ways) {
+			r.quiet.failed(reasons)
 		}
 	}
 }
 
-func (s *reconnector) replace(out Sink) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	s.current = out
+func (r *reconnector) stand(out Sink) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.here = out
 }
 
-func (s *reconnector) currentSink() Sink {
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	return s.current
+func (r *reconnector) present() Sink {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.here
 }
 
-func (s *reconnector) Name() string           { return s.currentSink().Name() }
-func (s *reconnector) State() string          { return s.currentSink().State() }
-func (s *reconnector) Sounding() bool         { return s.currentSink().Sounding() }
-func (s *reconnector) Latency() time.Duration { return s.currentSink().Latency() }
+func (r *reconnector) Name() string           { return r.present().Name() }
+func (r *reconnector) State() string          { return r.present().State() }
+func (r *reconnector) Sounding() bool         { return r.present().Sounding() }
+func (r *reconnector) Latency() time.Duration { return r.present().Latency() }
 
 // Close ends the looking, and what stands.
-func (s *reconnector) Close() error {
-	s.worker.Close()
-	return s.currentSink().Close()
+func (r *reconnector) Close() error {
+	r.worker.Close()
+	return r.present().Close()
 }
 
 // sourceGate lets one of several sinks pull from a source.
@@ -136,34 +136,12 @@ func (g *sourceGate) handTo(t *gatedSource) {
 type gatedSource struct{ gate *sourceGate }
 
 // Pull fills frames.
-func (t *gatedSource) Pull(frames [][2]float64, heard time.Time) time.Duration {
+func (t *gatedSource) Pull(frames [][2]float64, heard time.Time) {
 	t.gate.mu.Lock()
 	defer t.gate.mu.Unlock()
 	if t.gate.owner != t {
 		clear(frames)
-		return 0 // nobody knows
+		return
 	}
-	return t.gate.source.Pull(frames, heard)
-}
-
-// Wake is the source's: who has no turn is told nothing by what comes of it.
-func (t *gatedSource) Wake() <-chan struct{} { return t.gate.source.Wake() }
-
-// Rewind takes back frames.
-func (t *gatedSource) Rewind(frames int64) int64 {
-	t.gate.mu.Lock()
-	defer t.gate.mu.Unlock()
-	if t.gate.owner != t {
-		return frames
-	}
-	return t.gate.source.Rewind(frames)
-}
-
-// SetLatency passes it on.
-func (t *gatedSource) SetLatency(lead time.Duration) {
-	t.gate.mu.Lock()
-	defer t.gate.mu.Unlock()
-	if t.gate.owner == t {
-		t.gate.source.SetLatency(lead)
-	}
+	t.gate.source.Pull(frames, heard)
 }

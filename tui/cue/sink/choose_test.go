@@ -53,16 +53,14 @@ func TestAutoTakesTheFirstWayThatWorksAndSaysWhy(t *testing.T) {
 
 // ones is a source that is heard in every frame.
 type ones struct {
-	rigid
 	frames int
 }
 
-func (o *ones) Pull(frames [][2]float64, _ time.Time) time.Duration {
+func (o *ones) Pull(frames [][2]float64, _ time.Time) {
 	for i := range frames {
 		frames[i] = [2]float64{1, 1}
 	}
 	o.frames += len(frames)
-	return 0
 }
 
 // A server that appears in mid-session is found within a second, and no frame is

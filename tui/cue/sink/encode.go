@@ -22,8 +22,8 @@ func encode(b []byte, frames [][2]float64) []byte {
 	return b
 }
 
-// encodeOne appends frames to b as one channel, their middle.
-func encodeOne(b []byte, frames [][2]float64) []byte {
+// encodeMono appends frames to b as one channel, their middle.
+func encodeMono(b []byte, frames [][2]float64) []byte {
 	if silent(frames) {
 		return append(b, make([]byte, len(frames)*monoBytes)...)
 	}

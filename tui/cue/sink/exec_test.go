@@ -26,19 +26,17 @@ func programs(t *testing.T, scripts map[string]string) string {
 
 // counting is a source that may be asked from elsewhere how far it is.
 type counting struct {
-	rigid
 	frames atomic.Int64
 	enough chan struct{} // closed at half a second
 }
 
-func (c *counting) Pull(frames [][2]float64, _ time.Time) time.Duration {
+func (c *counting) Pull(frames [][2]float64, _ time.Time) {
 	for i := range frames {
 		frames[i] = [2]float64{0.5, 0.5}
 	}
 	if n := c.frames.Add(int64(len(frames))); n-int64(len(frames)) < Rate/2 && n >= Rate/2 {
 		close(c.enough)
 	}
-	return 0
 }
 
 func TestExecWithoutAProgram(t *testing.T) {

@@ -1,9 +1,17 @@
 package sink
 
-// The sink for PulseAudio and PipeWire: a loop that keeps the server in frames, and comes
-// back when the server does.
+// The sink for PulseAudio and PipeWire: a loop that gives the server what it asks for,
+// finds out each time when that is heard, and comes back when the server does.
 
-import "time"
+import (
+	"errors"
+	"time"
+)
+
+const (
+	pulseFrames = Rate / 5        // in one pull at most
+	muteEvery   = 2 * time.Second // between two looks at whether somebody has turned it down
+)
 
 // pulseSink feeds a sound server.
 type pulseSink struct {
@@ -12,15 +20,11 @@ type pulseSink struct {
 	source Source
 	getenv func(string) string
 
-	frames       [pulseFrames][2]float64
-	bytes        []byte
-	written      int64 // frames, on this link
-	anchor       playbackAnchor
-	quiet        time.Duration // after all that has been pulled
-	extraMargin  time.Duration // that the device takes more at once than is usual
-	urgent       bool          // something is to be heard before the end of that
-	mutedReason  string        // why nothing is heard though it is played; "" where it is
-	mutedChecked time.Time
+	frames  [pulseFrames][2]float64
+	bytes   [pulseFrames * monoBytes]byte
+	written int64 // frames, on this link
+	anchor  playbackAnchor
+	muted   string // why nothing is heard though it is played; "" where it is
 }
 
 // openPulse errs where no server answers within a second.
@@ -29,11 +33,12 @@ func openPulse(source Source, getenv func(string) string) (*pulseSink, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &pulseSink{status: status{name: "pulse", latency: 100 * time.Millisecond}, worker: newWorker(),
-		source: source, getenv: getenv}
-	if p.checkMuted(l); p.mutedReason != "" {
-		p.failed(p.mutedReason)
+	p := &pulseSink{status: status{name: "pulse", latency: pulseLatency}, worker: newWorker(), source: source, getenv: getenv}
+	if p.muted, err = l.muted(); err != nil {
+		l.close()
+		return nil, err
 	}
+	p.report(pulseLatency)
 	go p.run(l)
 	return p, nil
 }
@@ -68,29 +73,72 @@ func (p *pulseSink) run(l *pulseLink) {
 }
 
 // serve feeds a link until it fails; nil where the sink was closed.
-func (p *pulseSink) serve(l *pulseLink) error {
-	p.written, p.anchor, p.quiet, p.extraMargin, p.mutedChecked = 0, playbackAnchor{}, 0, 0, time.Time{}
-	timer := time.NewTimer(0)
-	defer timer.Stop()
+func (p *pulseSink) serve(l *pulseLink) (err error) {
+	p.written, p.anchor = 0, nil
+	if p.muted, err = l.muted(); err != nil {
+		return err
+	}
+	look := time.NewTicker(muteEvery)
+	defer look.Stop()
+	fed := time.Now()
 	for {
 		select {
 		case <-p.quit:
 			return nil
-		case <-timer.C:
+		case <-look.C:
+			if p.muted, err = l.muted(); err != nil {
+				return err
+			}
 		case <-l.wake:
-		case <-p.source.Wake():
-			p.urgent = true
 		}
-		suspended, err := l.alive()
-		if err != nil {
+		wanted, suspended, err := l.wants()
+		switch {
+		case err != nil:
 			return err
-		}
-		wait := stallTimeout / 6
-		if suspended {
+		case suspended:
 			p.failed("the sound device is suspended")
-		} else if wait, err = p.feed(l); err != nil {
+			fed = time.Now()
+		case wanted >= monoBytes:
+			if err := p.feed(l, wanted/monoBytes); err != nil {
+				return err
+			}
+			fed = time.Now()
+		case time.Since(fed) > stallTimeout:
+			return errors.New("the sound server asks for nothing")
+		}
+	}
+}
+
+// feed pulls so many frames and sends them.
+func (p *pulseSink) feed(l *pulseLink, frames int) error {
+	if l.takeMoved() {
+		p.anchor = nil
+	}
+	far, err := l.howFar()
+	if err != nil {
+		return err
+	}
+	p.anchor = p.anchor.with(far)
+	origin := p.anchor.origin()
+	for frames > 0 {
+		block := p.frames[:min(frames, pulseFrames)]
+		heard := origin.Add(timeOf(p.written))
+		p.source.Pull(block, heard)
+		if err := l.send(encodeMono(p.bytes[:0], block)); err != nil {
 			return err
 		}
-		timer.Reset(wait)
+		p.written += int64(len(block))
+		frames -= len(block)
+		p.report(time.Until(heard))
+	}
+	return nil
+}
+
+// report tells the person what there is.
+func (p *pulseSink) report(latency time.Duration) {
+	if p.muted != "" {
+		p.failed(p.muted)
+	} else {
+		p.working(latency)
 	}
 }

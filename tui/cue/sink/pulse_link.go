@@ -1,57 +1,60 @@
 package sink
 
-// One connection to a PulseAudio or PipeWire server with one stream on it: what
-// the server says is noted by the library's reader, which never waits; what is
-// said to the server ends within callTime.
+// One connection to a PulseAudio or PipeWire server with one stream on it, by the
+// library's protocol package: its own playback streams hang on a suspended device and
+// miss that a stream was ended. What the server says is noted by the library's reader,
+// which never waits; what is asked of the server ends within callTime. The library prints
+// what it does not know; protocol 32 without shared memory has nothing of the kind.
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"net"
 	"os"
+	"slices"
 	"sync"
 	"time"
 
 	"github.com/jfreymuth/pulse/proto"
 )
 
-// What the server is told of our habits, in bytes. It asks for more each two seconds and a
-// half, which shows that it lives; what it is given, and when, is reckoned here. It gives
-// its device half of what the buffer holds beyond two requests: 20 ms.
+// What is on its way to the ear at most, and how much the server asks for at a time. It
+// gives its device half of what the buffer holds beyond two requests, 20 ms, so that it
+// has 100 ms in hand at least: a stall of ours is not heard until then.
 const (
-	pulseRequest   = Rate * monoBytes * 5 / 2
-	pulseBuffer    = 2*pulseRequest + Rate*monoBytes*4/100
-	requestTimeout = 6 * time.Second // a server that asks for nothing for so long is given up
+	pulseLatency = 200 * time.Millisecond
+	pulseBuffer  = 2*pulseRequest + Rate*monoBytes*4/100
+	pulseRequest = Rate * monoBytes * 8 / 100
 )
 
 var errGone = errors.New("the sound server has gone")
 
 // pulseLink is a live connection with its stream.
 type pulseLink struct {
-	wire   *pulseWire
+	conn   net.Conn
 	client *proto.Client
 	stream uint32
 	input  uint32        // the stream among all that a device plays
 	wake   chan struct{} // holds one: something has been noted
 
-	mu            sync.Mutex
-	lastRequest   time.Time // when the server last asked for more, or lay suspended
-	suspended     bool
-	volumeChanged bool  // somebody may have turned it down
-	moved         bool  // what was known of the latency is void
-	err           error // why the connection is of no use any more
+	mu        sync.Mutex
+	wanted    int // bytes asked for and not yet sent
+	suspended bool
+	moved     bool  // what was known of the latency is void
+	err       error // why the connection is of no use any more
 }
 
 // openLink connects and opens a running stream.
 func openLink(getenv func(string) string) (*pulseLink, error) {
-	dialled, err := dialServer(serverAddresses(getenv))
+	conn, err := dialServer(serverAddresses(getenv))
 	if err != nil {
 		return nil, err
 	}
-	l := &pulseLink{client: &proto.Client{}, stream: proto.Undefined, wake: make(chan struct{}, 1), lastRequest: time.Now(), volumeChanged: true}
-	l.wire = newWire(readOnlyPolled(dialled), l.onLost)
+	l := &pulseLink{conn: conn, client: &proto.Client{}, stream: proto.Undefined, wake: make(chan struct{}, 1)}
 	l.client.Callback = l.onMessage
 	l.client.SetTimeout(callTime)
-	l.client.Open(l.wire)
+	l.client.Open(conn)
 	if err := l.handshake(serverCookie(getenv)); err != nil {
 		l.close()
 		return nil, fmt.Errorf("the sound server refuses: %w", err)
@@ -79,10 +82,11 @@ func (l *pulseLink) handshake(cookie []byte) error {
 		return err
 	}
 	l.mu.Lock()
+	defer l.mu.Unlock()
 	l.stream, l.input, l.suspended = stream.StreamIndex, stream.SinkInputIndex, stream.SinkSuspended
-	l.mu.Unlock()
-	changes := proto.SubscriptionMaskSink | proto.SubscriptionMaskSinkInput
-	return l.client.Request(&proto.Subscribe{Mask: changes}, nil)
+	l.wanted += int(stream.Missing)
+	l.signal()
+	return nil
 }
 
 // newStream asks for a stream that starts at once and goes on through an
@@ -92,11 +96,11 @@ func newStream(about proto.PropList) *proto.CreatePlaybackStream {
 		SampleSpec:            proto.SampleSpec{Format: proto.FormatInt16LE, Channels: 1, Rate: Rate},
 		ChannelMap:            proto.ChannelMap{proto.ChannelMono}, // the server gives it to all loudspeakers
 		SinkIndex:             proto.Undefined,
-		BufferMaxLength:       2 * pulseBuffer,
+		BufferMaxLength:       4 * pulseBuffer,
 		BufferTargetLength:    pulseBuffer,
 		BufferPrebufferLength: 0,
 		BufferMinimumRequest:  pulseRequest,
-		ChannelVolumes:        proto.ChannelVolumes{0x10000},
+		ChannelVolumes:        proto.ChannelVolumes{uint32(proto.VolumeNorm)},
 		AdjustLatency:         true,
 		Properties:            about,
 	}
@@ -109,29 +113,18 @@ func (l *pulseLink) onMessage(message any) {
 	defer l.mu.Unlock()
 	switch m := message.(type) {
 	case *proto.Request:
-		l.lastRequest = time.Now()
-		return
-	case *proto.SubscribeEvent:
-		l.volumeChanged = true
-	case *proto.Underflow:
+		l.wanted += int(m.Length)
+	case *proto.Underflow, *proto.PlaybackBufferAttrChanged:
 		l.moved = true
 	case *proto.PlaybackStreamMoved:
 		l.moved, l.suspended = true, m.Suspended
 	case *proto.PlaybackStreamSuspended:
 		l.moved, l.suspended = true, m.Suspended
-	case *proto.PlaybackBufferAttrChanged:
-		l.moved = true
 	case *proto.PlaybackStreamKilled:
 		l.err = errors.New("the sound server ended the stream")
+	case *proto.ConnectionClosed:
+		l.err = errGone
 	}
-	l.signal()
-}
-
-// onLost notes that the connection is broken.
-func (l *pulseLink) onLost(error) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	l.err = errGone
 	l.signal()
 }
 
@@ -142,20 +135,12 @@ func (l *pulseLink) signal() {
 	}
 }
 
-// alive errs where the connection is over, or where the server has asked for nothing for
-// so long that it is given up; it says whether the device sleeps.
-func (l *pulseLink) alive() (suspended bool, err error) {
+// wants is what the server asks for, in bytes, and whether its device sleeps.
+// It errs where the connection is over.
+func (l *pulseLink) wants() (wanted int, suspended bool, err error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	switch {
-	case l.err != nil:
-		return false, l.err
-	case l.suspended:
-		l.lastRequest = time.Now()
-	case time.Since(l.lastRequest) > requestTimeout:
-		return false, errors.New("the sound server asks for nothing")
-	}
-	return l.suspended, nil
+	return l.wanted, l.suspended, l.err
 }
 
 // takeMoved says once that what was known of the latency is void.
@@ -167,24 +152,76 @@ func (l *pulseLink) takeMoved() bool {
 	return was
 }
 
-// takeVolumeChanged says once that somebody may have turned it down.
-func (l *pulseLink) takeVolumeChanged() bool {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	was := l.volumeChanged
-	l.volumeChanged = false
-	return was
-}
-
-// send gives the server frames, in a message with room for a descriptor before them; they
-// follow those sent before, or overwrite so many of them.
-func (l *pulseLink) send(message []byte, overwrite int64) error {
-	if err := l.wire.sound(l.stream, message, overwrite*monoBytes); err != nil {
-		return errGone
+// send gives the server frames.
+func (l *pulseLink) send(block []byte) error {
+	l.conn.SetWriteDeadline(time.Now().Add(callTime))
+	if err := l.client.Send(l.stream, block); err != nil {
+		return l.explained(err)
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
+	l.wanted -= len(block)
 	return l.err
 }
 
-func (l *pulseLink) close() { l.wire.Close() }
+// ask puts a question to the server.
+func (l *pulseLink) ask(question proto.RequestArgs, answer proto.Reply) error {
+	l.conn.SetWriteDeadline(time.Now().Add(callTime))
+	return l.explained(l.client.Request(question, answer))
+}
+
+// explained is the error of a call to the server in the person's words.
+func (l *pulseLink) explained(err error) error {
+	_, _, over := l.wants()
+	var refused proto.Error
+	switch {
+	case err == nil, errors.As(err, &refused):
+		return err
+	case over != nil:
+		return over
+	case errors.Is(err, context.DeadlineExceeded):
+		return errors.New("the sound server does not answer")
+	}
+	return errGone
+}
+
+// howFar asks the server where its loudspeaker is.
+func (l *pulseLink) howFar() (overwriteTime, error) {
+	var reply proto.GetPlaybackLatencyReply
+	if err := l.ask(&proto.GetPlaybackLatency{StreamIndex: l.stream}, &reply); err != nil {
+		return overwriteTime{}, err
+	}
+	now := time.Now()
+	heard := timeOf(reply.ReadIndex/monoBytes) - time.Duration(reply.Latency)*time.Microsecond
+	return overwriteTime{came: now, origin: now.Add(-heard)}, nil
+}
+
+// muted is why what is played is not heard: somebody has turned it down, which in the dark
+// is a fault like any other. It is "" where it is heard, or where the server does not say.
+func (l *pulseLink) muted() (why string, err error) {
+	var own proto.GetSinkInputInfoReply
+	var device proto.GetSinkInfoReply
+	err = l.ask(&proto.GetSinkInputInfo{SinkInputIndex: l.input}, &own)
+	if err == nil {
+		err = l.ask(&proto.GetSinkInfo{SinkIndex: own.SinkIndex}, &device)
+	}
+	var refused proto.Error
+	switch {
+	case errors.As(err, &refused):
+		return "", nil
+	case err != nil:
+		return "", err
+	case device.Mute:
+		return "the sound device is muted", nil
+	case isSilent(device.ChannelVolumes):
+		return "the sound device is turned down to nothing", nil
+	case own.Muted, isSilent(own.ChannelVolumes):
+		return "the sound server has muted wetside", nil
+	}
+	return "", nil
+}
+
+// isSilent tells whether no channel is heard.
+func isSilent(v proto.ChannelVolumes) bool { return len(v) > 0 && slices.Max(v) == 0 }
+
+func (l *pulseLink) close() { l.conn.Close() }

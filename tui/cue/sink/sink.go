@@ -20,24 +20,11 @@ import (
 // Rate is the sample rate of all sinks, in frames a second.
 const Rate = 44100
 
-// Source is what a sink plays. Its methods are called from one goroutine at a time and
-// must not block.
-//
-// A sink that keeps much in hand through a silence, so that it can sleep, must be able to
-// take it back: it says by Reach how soon a sound can then be heard, waits for Sooner too,
-// and goes Back in what it has pulled. Other sinks need Pull alone.
+// Source is what a sink plays.
 type Source interface {
 	// Pull fills all of frames, which will be heard one after the other from the given
-	// time on, and tells how long after these there is silence as far as is known.
-	Pull(frames [][2]float64, heard time.Time) (quiet time.Duration)
-	// Wake is told when something is to be heard before the end of what has been pulled.
-	Wake() <-chan struct{}
-	// Rewind takes back at most so many of the frames pulled last, as far as they are
-	// silence, and tells how many: the next Pull begins so much earlier.
-	Rewind(frames int64) int64
-	// SetLatency is how long after now a sound can be heard in the place of pulled silence; 0,
-	// as at first, where none is taken back.
-	SetLatency(lead time.Duration)
+	// time on. It is called from one goroutine at a time and must not block.
+	Pull(frames [][2]float64, heard time.Time)
 }
 
 // Sink is an open way out.

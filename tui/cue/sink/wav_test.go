@@ -15,13 +15,12 @@ import (
 // ramp is a source whose frame n tells its own number and checks the times it
 // is given.
 type ramp struct {
-	rigid
 	t     *testing.T
 	start time.Time
 	next  int64
 }
 
-func (r *ramp) Pull(frames [][2]float64, heard time.Time) time.Duration {
+func (r *ramp) Pull(frames [][2]float64, heard time.Time) {
 	if want := r.start.Add(time.Duration(r.next * 1e9 / 44100)); heard != want {
 		r.t.Errorf("frame %d is said to be heard at %v, want %v", r.next, heard.Sub(r.start), want.Sub(r.start))
 	}
@@ -30,7 +29,6 @@ func (r *ramp) Pull(frames [][2]float64, heard time.Time) time.Duration {
 		frames[i] = [2]float64{x, -x}
 		r.next++
 	}
-	return 0
 }
 
 // frameOf is one frame of a WAV file's bytes.
@@ -111,22 +109,13 @@ func TestWAVCanBeReadAfterAKill(t *testing.T) {
 
 // silence is a source of nothing that notes how much was pulled.
 type silence struct {
-	rigid
 	frames int
 }
 
-func (s *silence) Pull(frames [][2]float64, _ time.Time) time.Duration {
+func (s *silence) Pull(frames [][2]float64, _ time.Time) {
 	clear(frames)
 	s.frames += len(frames)
-	return 0
 }
-
-// rigid takes nothing back.
-type rigid struct{}
-
-func (rigid) Wake() <-chan struct{}    { return nil }
-func (rigid) Rewind(int64) int64       { return 0 }
-func (rigid) SetLatency(time.Duration) {}
 
 // brokenFile fails from the n-th call of one operation on.
 type brokenFile struct {
@@ -254,11 +243,11 @@ func TestSamplesAreRoundedAndClipped(t *testing.T) {
 }
 
 func TestOneChannelIsTheMiddleOfTwo(t *testing.T) {
-	got := encodeOne([]byte{9}, [][2]float64{{1, 0}, {-1, 1}, {0, 0}})
+	got := encodeMono([]byte{9}, [][2]float64{{1, 0}, {-1, 1}, {0, 0}})
 	if want := []byte{9, 0x00, 0x40, 0, 0, 0, 0}; !bytes.Equal(got, want) { // 16383.5 rounds away from 0
 		t.Errorf("% x, want % x", got, want)
 	}
-	if got := encodeOne(nil, make([][2]float64, 3)); !bytes.Equal(got, make([]byte, 6)) {
+	if got := encodeMono(nil, make([][2]float64, 3)); !bytes.Equal(got, make([]byte, 6)) {
 		t.Errorf("silence: % x", got)
 	}
 }

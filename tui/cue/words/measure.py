@@ -33,14 +33,10 @@ def plain(text):
 
 @functools.cache
 def samples(folder, name):
-    """A recording as 16-bit samples, decoded by sox, without what fills its last block."""
-    path = os.path.join(folder, name + ".wav")
-    with open(path, "rb") as f:
-        head = f.read(64)
-    at = head.index(b"fact") + 8
-    count = int.from_bytes(head[at:at + 4], "little")
-    return subprocess.run(["sox", path, "-t", "raw", "-e", "signed", "-b", "16", "-"],
-                          check=True, capture_output=True).stdout[:2 * count]
+    """A recording as 16-bit samples of the rate that the model wants, decoded by sox."""
+    path = os.path.join(folder, name + ".ogg")
+    return subprocess.run(["sox", "-D", path, "-r", "16000", "-t", "raw", "-e", "signed", "-b", "16", "-"],
+                          check=True, capture_output=True).stdout
 
 
 def silence(seconds):

@@ -17,7 +17,6 @@ type Env struct {
 	Clock      clock.Source
 	Signals    func() <-chan os.Signal             // what ends a session from outside
 	StartAwake func(room.AwakeOptions) *room.Awake // keeps the laptop awake; nil for no laptop
-	SavePower  func(ended <-chan struct{})         // has the program wake up seldom until then; nil where that is nobody's care
 
 	Settings    settings.Settings // the person's own
 	SettingsErr error             // why they could not be read; nil where they could

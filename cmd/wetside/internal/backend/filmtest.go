@@ -10,27 +10,30 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/filmtest"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
 )
 
 // FilmTest is a recipe made into a film test, in the vessel that keeps the film under
 // its limit.
 func (h *Backend) FilmTest(r sequence.Recipe, sheets int, guess string) (sequence.Recipe, []string, error) {
-	at, _, times, err := filmtest.Options{Sheets: sheets, Guess: guess}.Series(r)
+	x := filmtest.Options{Sheets: sheets, Guess: guess}
+	at, _, times, err := x.Series(r)
 	if err != nil {
 		return r, nil, withoutFlagDashes(err)
 	}
-	test, plan, err := filmtest.PlanInRoomiestVessel(r, at, times)
+	t, err := x.InVessel(r, at, times)
 	if err != nil {
 		return r, nil, err
 	}
+	test, plan := t.Recipe, t.Plan
 	if m := plan.Wet.Margin; m != nil && *m < 0 {
 		return r, nil, fmt.Errorf("wet for %s, %s over the limit of the film; fewer sheets or a shorter guess", sequence.FormatElapsed(plan.Wet.Total), sequence.FormatElapsed(-*m))
 	}
-	told := []string{filmtest.PullTimesText(&plan, times)}
-	for _, part := range []string{filmtest.ContactPrintText, filmtest.MarkingText} {
+	told := append([]string{filmtest.PullTimesText(&plan, times)}, t.Notes...)
+	for _, part := range []string{filmtest.ContactPrintText, filmtest.MarkingText, planning.HowToClip(sheets)} {
 		told = append(told, strings.Join(strings.Fields(part), " "))
 	}
-	test.About = strings.Join(told[1:], " ")
+	test.About = filmtest.TrimTo(strings.Join(told[1:], " "), 1000)
 	return test, told, nil
 }
 

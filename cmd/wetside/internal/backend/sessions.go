@@ -32,9 +32,10 @@ func (h *Backend) Unfinished() []tui.Unfinished {
 		if age > offeredFor || e.First.Rehearsal > 0 && age > offeredRehearsalFor {
 			continue
 		}
+		_, running := store.HeldBy(e.ID)
 		list = append(list, tui.Unfinished{ID: e.ID, Recipe: e.First.Plan.Recipe.Title,
 			Began: e.First.Clock.Wall.Local(), Rehearsal: e.First.Rehearsal > 0,
-			Elsewhere: !store.IsFromHere(e.ID)})
+			Elsewhere: !store.IsFromHere(e.ID), Running: running})
 	}
 	return list
 }

@@ -21,22 +21,22 @@ import (
 
 // bottleJSON is a bottle as baths tells it to a script.
 type bottleJSON struct {
-	Name       string            `json:"name"`
-	Bath       string            `json:"bath"`
-	Parts      []chem.Part       `json:"parts"`
-	Volume     *chem.Millilitres `json:"volume_ml"`
-	Mixed      time.Time         `json:"mixed"`
-	Age        sequence.Elapsed  `json:"age_s"` // negative where the clock was set back
-	Life       *sequence.Elapsed `json:"working_life_s"`
-	Stale      *bool             `json:"stale"`
-	Area       float64           `json:"square_inches"`
-	Sheets     float64           `json:"sheets"` // of 4x5in
-	Room       *float64          `json:"room_sheets"`
-	OneShot    bool              `json:"one_shot"`
-	Fresh      *sequence.Elapsed `json:"fresh_clearing_s"`
-	Clearing   *sequence.Elapsed `json:"clearing_s"`
-	Sessions   []string          `json:"sessions"`
-	Retired    *time.Time        `json:"retired"`
+	Name     string            `json:"name"`
+	Bath     string            `json:"bath"`
+	Parts    []chem.Part       `json:"parts"`
+	Volume   *chem.Millilitres `json:"volume_ml"`
+	Mixed    time.Time         `json:"mixed"`
+	Age      sequence.Elapsed  `json:"age_s"` // negative where the clock was set back
+	Life     *sequence.Elapsed `json:"working_life_s"`
+	Stale    *bool             `json:"stale"`
+	Area     float64           `json:"square_inches"`
+	Sheets   float64           `json:"sheets"` // of 4x5in
+	Room     *float64          `json:"room_sheets"`
+	OneShot  bool              `json:"one_shot"`
+	Fresh    *sequence.Elapsed `json:"fresh_clearing_s"`
+	Clearing *sequence.Elapsed `json:"clearing_s"`
+	Sessions []string          `json:"sessions"`
+	Retired  *time.Time        `json:"retired"`
 }
 
 // bottleFlags are the words of baths and what stands under it.
@@ -188,6 +188,9 @@ func runBottlesOpen(p *app.Env, k *bottleFlags, recipe string) error {
 	if err != nil {
 		return err
 	}
+	if err := keepsThatLong(baths, keeps); err != nil {
+		return err
+	}
 	for i := range baths {
 		if app.IsPlainWater(baths[i]) {
 			continue
@@ -205,6 +208,18 @@ func runBottlesOpen(p *app.Env, k *bottleFlags, recipe string) error {
 		}
 		if err := openOneBottle(p, r, baths[i], k.name, at.Add(-ago)); err != nil {
 			return err
+		}
+	}
+	return nil
+}
+
+// keepsThatLong refuses a life that a bath for one session does not have: an old developer
+// fails film that cannot be exposed again.
+func keepsThatLong(baths []sequence.Bath, keeps time.Duration) error {
+	for i := range baths {
+		if most := planning.MostLife(&baths[i]); most > 0 && keeps > most {
+			return fmt.Errorf("--keeps: %s is mixed for one session and keeps %s, says the recipe; expected at most that (--bath ID opens another bath alone)",
+				safetext.Clean(baths[i].ID), sequence.FormatAge(most))
 		}
 	}
 	return nil

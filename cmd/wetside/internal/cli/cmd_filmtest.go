@@ -13,9 +13,9 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/cmd/wetside/internal/filmtest"
-	"example.org/wetside/recipes"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
 )
 
 // filmTestJSON is what film-test says to a script.
@@ -25,6 +25,7 @@ type filmTestJSON struct {
 	Expected curve.TestForecast   `json:"expected"`
 	Wet      sequence.Wet         `json:"wet"`
 	Exposure *curve.ExposedTablet `json:"exposure"` // null where the tablet is printed in contact
+	Notes    []string             `json:"notes"`    // what became of the vessel and the baths
 }
 
 func newFilmTestCommand(p *app.Env) *cobra.Command {
@@ -34,8 +35,9 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 		Short: "which developing times to spend test sheets on",
 		Long: "Chooses developing times for so many test sheets, a geometric series round the\n" +
 			"recipe's own time (or --guess), says by simulation how well they will tell the time\n" +
-			"for a target, and with --write makes a recipe that takes the sheets out one by one,\n" +
-			"in a vessel that keeps the film under its limit.",
+			"for a target, and with --write makes a recipe with a sheet for each time,\n" +
+			"in a vessel that keeps the film under its limit. Where a step comes before developing\n" +
+			"the sheets go in one by one, the longest time first, and leave together.",
 		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml\n" +
 			"  wetside film-test plover-tray --sheets 4 --exposed \"EI 50 +4\"",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
@@ -54,6 +56,7 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 	f.Float64Var(&x.ReadingError, "reading-error", 0, "of one density, `E` (0.02)")
 	f.Float64Var(&x.Scatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04)")
 	f.StringVar(&x.Exposed, "exposed", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
+	f.StringVar(&x.Vessel, "vessel", "", "the `VESSEL`: hangers, single, cradle or tray; without it the recipe's own where that is open and no stack, else the kindest that keeps the film under its limit")
 	f.StringVar(&x.WriteFile, "write", "", "write the test as a recipe to `FILE`")
 	f.BoolVar(&x.AsJSON, "json", false, "as JSON")
 	return cmd
@@ -72,35 +75,44 @@ func runFilmTest(p *app.Env, r sequence.Recipe, x filmtest.Options) error {
 	if err != nil {
 		return err
 	}
-	test, plan, err := filmtest.PlanInRoomiestVessel(r, at, times)
+	t, err := x.InVessel(r, at, times)
 	if err != nil {
 		return err
 	}
+	plan := &t.Plan
 	if m := plan.Wet.Margin; m != nil && *m < 0 && x.WriteFile != "" {
 		return fmt.Errorf("wet for %s %s, %s over its limit, and longer in other open vessels; expected shorter times, fewer sheets or a shorter wash",
 			sequence.FormatElapsed(plan.Wet.Total), plan.Vessel.In(), sequence.FormatElapsed(-*m))
 	}
 	if x.WriteFile != "" {
-		if err := app.WriteNewFile(x.WriteFile, recipes.Write(test, "A film test: "+r.Title, "Taken out at times chosen round "+sequence.FormatElapsed(guess)+".")); err != nil {
+		text, err := app.CheckedRecipeText(t.Recipe)
+		if err != nil {
+			return err
+		}
+		if err := app.WriteNewFile(x.WriteFile, text); err != nil {
 			return err
 		}
 	}
 	if x.AsJSON {
-		return p.WriteJSON(filmTestJSON{times, plan.Vessel, expected, plan.Wet, exposed})
+		return p.WriteJSON(filmTestJSON{times, plan.Vessel, expected, plan.Wet, exposed, t.Notes})
 	}
-	printFilmTest(p, &plan, times, expected, x, exposed)
+	printFilmTest(p, t, times, expected, x, exposed)
 	return nil
 }
 
-func printFilmTest(p *app.Env, plan *sequence.Plan, times []time.Duration, e curve.TestForecast, x filmtest.Options, exposed *curve.ExposedTablet) {
+func printFilmTest(p *app.Env, t filmtest.MadeTest, times []time.Duration, e curve.TestForecast, x filmtest.Options, exposed *curve.ExposedTablet) {
+	plan := &t.Plan
 	fmt.Fprintln(p.Out, filmtest.PullTimesText(plan, times))
+	for _, note := range t.Notes {
+		fmt.Fprintln(p.Out, safetext.Clean(note))
+	}
 	if text := filmtest.ExpectationText(e, x.Target); text != "" {
 		fmt.Fprintln(p.Out, text)
 	}
 	for _, note := range e.Notes {
 		fmt.Fprintf(p.Out, "note: %s\n", safetext.Clean(note))
 	}
-	printExposing(p, x, exposed, plan.Recipe.Film.Reciprocity)
+	printExposing(p, x, exposed, &plan.Recipe)
 	for _, c := range plan.Cautions {
 		if c.Level != sequence.Note {
 			fmt.Fprintf(p.Out, "%s: %s\n", c.Level, safetext.Clean(c.Text))
@@ -111,16 +123,17 @@ func printFilmTest(p *app.Env, plan *sequence.Plan, times []time.Duration, e cur
 	}
 }
 
-func printExposing(p *app.Env, x filmtest.Options, e *curve.ExposedTablet, r *sequence.Reciprocity) {
+func printExposing(p *app.Env, x filmtest.Options, e *curve.ExposedTablet, of *sequence.Recipe) {
+	r, handled := of.Film.Reciprocity, filmtest.MarkingText+planning.HowToClip(of.Load.Sheets)+"\n"
 	if e == nil {
-		fmt.Fprint(p.Out, filmtest.ContactPrintText+filmtest.MarkingText)
+		fmt.Fprint(p.Out, filmtest.ContactPrintText+handled)
 		return
 	}
 	fmt.Fprintf(p.Out, filmtest.ThroughCameraText, e.Index, e.Stops, float64(e.MeteredAt), float64(e.SpeedPointAt))
 	if r != nil {
 		fmt.Fprintf(p.Out, "Keep the exposure under %s: from there on the film loses speed and gains contrast.\n", r.Table[0][0])
 	}
-	fmt.Fprint(p.Out, filmtest.MarkingText)
+	fmt.Fprint(p.Out, handled)
 	for _, note := range e.Notes {
 		fmt.Fprintf(p.Out, "care: %s\n", note)
 	}

@@ -56,7 +56,8 @@ type groupSheetJSON struct {
 	Sheet    int              `json:"sheet"`
 	Name     string           `json:"name"`
 	Wants    sequence.Elapsed `json:"wants_s"` // at the reference temperature
-	Time     sequence.Elapsed `json:"time_s"`  // given, at the reference temperature
+	Time     sequence.Elapsed `json:"time_s"`  // given today
+	Base     sequence.Elapsed `json:"base_s"`  // that this is at the reference temperature
 	Gradient *float64         `json:"average_gradient"`
 	Index    *float64         `json:"index_shift_stops"`
 }
@@ -163,7 +164,7 @@ func asGroupsJSON(list []holders.ProposedSession, with []recipeWithName, shift f
 		}
 		usual, _ := (&holders.ExposedSheet{Holder: "0"}).DevelopmentWanted(&b.Recipe, holders.PaperAndFlare{})
 		for k, w := range b.Sheets {
-			one := groupSheetJSON{Sheet: k + 1, Name: w.Name, Wants: w.Time, Time: b.Given(k), Index: shift(w.Time, usual.Time)}
+			one := groupSheetJSON{Sheet: k + 1, Name: w.Name, Wants: w.Time, Time: planning.TimeOf(&b.Plan, k), Base: b.Given(k), Index: shift(w.Time, usual.Time)}
 			if w.Gradient > 0 {
 				one.Gradient = &w.Gradient
 			}
@@ -229,7 +230,11 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 			fmt.Fprintf(b, "  %s: %s\n", c.Level, c.Text)
 		}
 		if told[i].File != nil {
-			fmt.Fprintln(b, "  written: "+*told[i].File)
+			line := "  written: " + *told[i].File
+			if t := s.Plan.Conditions.BathTemperature; t != nil {
+				line += "; its times are for the recipe's temperature: give --temp " + p.Settings.Habits.Degrees(*t) + " to plan it as here"
+			}
+			fmt.Fprintln(b, line)
 		}
 		fmt.Fprintln(b)
 	}
@@ -245,7 +250,10 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 // groupSheetText is a sheet in its session.
 func groupSheetText(w groupSheetJSON) string {
 	line := fmt.Sprintf("sheet %d  %-6s develop %s", w.Sheet, w.Name, sequence.FormatElapsed(w.Time))
-	if (w.Time - w.Wants).Abs() >= time.Second {
+	if (w.Time - w.Base).Abs() >= time.Second {
+		line += " (" + sequence.FormatElapsed(w.Base) + " in the recipe)"
+	}
+	if (w.Base - w.Wants).Abs() >= time.Second {
 		line += ", wants " + sequence.FormatElapsed(w.Wants)
 	}
 	if w.Gradient != nil {
@@ -265,7 +273,7 @@ func writeGroupRecipe(p *app.Env, b holders.ProposedSession, n int) (string, err
 		return "", errors.New("there is no home folder for recipes")
 	}
 	day := p.Clock.Read().Wall.Local().Format(time.DateOnly)
-	r := b.Plan.Recipe
+	r := planning.AsChosen(&b.Plan)
 	r.Title = fmt.Sprintf("%s, session %d of %s", r.Film.Name, n, day)
 	for k := 0; ; k++ {
 		name := fmt.Sprintf("sheets-%s-%d.toml", day, n+k)

@@ -61,16 +61,16 @@ type mixFlags struct {
 func newMixCommand(p *app.Env) *cobra.Command {
 	var m mixFlags
 	cmd := &cobra.Command{
-		Use:   `mix RECIPE|"A 1 + B 2 + water 60"`,
+		Use:   `mix RECIPE|"A 1 + B 3 + water 80"`,
 		Short: "how much of each part makes a bath",
 		Long: "How much of each part makes a volume: of a recipe's bath (the first developer unless\n" +
 			"--bath names another; its own volume unless something else says it), or of what is\n" +
-			"typed: in parts (\"A 1 + B 2 + water 60\", 1+49), in volumes or per cent that add up\n" +
+			"typed: in parts (\"A 1 + B 3 + water 80\", 1+49), in volumes or per cent that add up\n" +
 			"(\"A 40% + water 60%\"), from one strength to another (\"acid 99.5% to 28%\"), or in\n" +
 			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be told by the vessel: --tray,\n" +
 			"--tank or --drum with --depth. --have compares with the stock in hand; --graduate\n" +
 			"rounds to its nearest mark and says the error that makes.",
-		Example: "  wetside mix \"A 1 + B 2 + water 60\" --volume 1.5l --have \"A 40ml\"\n" +
+		Example: "  wetside mix \"A 1 + B 3 + water 80\" --volume 1.5l --have \"A 40ml\"\n" +
 			"  wetside mix plover-tray --tray 8x10in --depth 30mm --graduate 1ml",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error { return runMix(p, &m, args[0]) },
@@ -238,7 +238,16 @@ func printMix(p *app.Env, m *mixFlags, out mixJSON) error {
 	for _, h := range m.hazards {
 		fmt.Fprintf(p.Out, "caution: %s\n", safetext.Clean(h))
 	}
-	if len(m.parsed.Parts) > 0 {
+	for _, c := range planning.Workplace() {
+		fmt.Fprintf(p.Out, "caution: %s\n", c)
+	}
+	var solids []string
+	for _, w := range out.Solids {
+		solids = append(solids, w.Name)
+	}
+	if order, dry := planning.DryOrder(solids); dry {
+		fmt.Fprintf(p.Out, "order: %s\n", safetext.Clean(order))
+	} else if len(m.parsed.Parts) > 0 {
 		fmt.Fprintf(p.Out, "order: %s\n", safetext.Clean(planning.MixingOrder(m.parsed.Parts)))
 	} else {
 		fmt.Fprintln(p.Out, "order: three quarters of the water, then each solid as it stands here, the next once it has dissolved; water to the mark")

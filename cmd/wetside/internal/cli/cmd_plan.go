@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -62,7 +61,7 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 	f.BoolVar(&x.strict, "strict", false, "exit with 1 where a caution is a danger")
 	x.rounds.add(f)
 	flags.Excludes(cmd, "watch", "json", "strict", "wall", "total")
-	flags.Excludes(cmd, "total", "sheets", "bottles", "wall", "strict")
+	flags.Excludes(cmd, "total", "sheets", "wall", "strict")
 	for _, flag := range []string{"stock", "at-once", "between"} {
 		flags.Needs(cmd, flag, "total")
 	}
@@ -87,7 +86,7 @@ func runPlan(p *app.Env, recipe string, x *planFlags) error {
 	if n, err := app.FindRecipe(recipe); err == nil && n.Hint != "" && !x.asJSON {
 		fmt.Fprintln(p.Err, "hint: "+n.Hint)
 	}
-	if x.strict && slices.ContainsFunc(plan.Cautions, func(c sequence.Caution) bool { return c.Level == sequence.Danger }) {
+	if x.strict && len(planning.Dangers(&plan)) > 0 {
 		return app.ErrReported
 	}
 	return nil

@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/planning"
 )
 
@@ -64,6 +65,11 @@ func runPlanRounds(p *app.Env, recipe string, x *planFlags) error {
 	if err != nil {
 		return err
 	}
+	if x.Bottles != sequence.FreshBathsWord {
+		if today.OpenBottles, err = bottles.Choose(x.RawConditions, p.BottlesFor(r.Recipe)); err != nil {
+			return app.AsUsage(err)
+		}
+	}
 	b, err := planning.DivideIntoRounds(r.Recipe, today, o)
 	if err != nil {
 		return fmt.Errorf("%s: %w", safetext.Clean(recipe), err)
@@ -107,8 +113,12 @@ func roundBathText(b planning.RoundBath) string {
 	if b.Fresh {
 		return b.ID + " fresh"
 	}
-	if b.Capacity > 0 {
-		return fmt.Sprintf("%s %d of %d", b.ID, b.Served, b.Capacity)
+	name := b.ID
+	if b.Bottle != "" {
+		name += " from " + b.Bottle
 	}
-	return b.ID + " as it is"
+	if b.Capacity > 0 {
+		return fmt.Sprintf("%s %d of %d", name, b.Served, b.Capacity)
+	}
+	return name + " as it is"
 }

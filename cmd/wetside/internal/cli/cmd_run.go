@@ -3,6 +3,7 @@ package cli
 // wetside run: a plan carried out.
 
 import (
+	"errors"
 	"fmt"
 	"os"
 
@@ -15,6 +16,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/cmd/wetside/internal/screens"
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 )
 
@@ -26,7 +28,8 @@ func newRunCommand(p *app.Env) *cobra.Command {
 		Short: "carry a recipe out, on time",
 		Long: "Carries a recipe out. In plain mode it writes a line for everything that happens and\n" +
 			"reads commands, one a line: next, undo, hold, go, temp 22.5, take-out, late N,\n" +
-			"set-aside N, advice, note TEXT, stop. The end of input leaves the session running.",
+			"set-aside N, advice, note TEXT, stop (ends the session). The end of input leaves the\n" +
+			"session running.",
 		Example: "  wetside run tern-hangers --plain --rehearse 60 --sound wav:rehearsal.wav",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -50,8 +53,8 @@ func newRunCommand(p *app.Env) *cobra.Command {
 			if err := how.CheckTerminal(&plan, practice.MayLight(), p.Out); err != nil {
 				return err
 			}
-			for _, c := range planning.BottleCautions(&plan) {
-				fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(c.Text))
+			if err := warnOf(p, &plan, how.Danger || practice.Factor > 0); err != nil {
+				return err
 			}
 			s, err := running.Begin(p, &plan, how.SoundOptions, practice, lead, how.Sink == "off", func(string, running.Rehearsal) {})
 			if err != nil {
@@ -69,12 +72,32 @@ func newRunCommand(p *app.Env) *cobra.Command {
 	cmd.Flags().StringVar(&how.Thermometer.HangsIn, "sensor-in", "developer", "`WHERE` it hangs: developer, jacket or room")
 	cmd.Flags().StringVar(&how.Thermometer.JacketOffset, "jacket-offset", "", "by how much the developer is warmer than its jacket, in `K`; with --sensor-in jacket")
 	cmd.Flags().StringVar(&how.Rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
+	cmd.Flags().BoolVar(&how.Danger, "accept-danger", false, "with --plain: begin although the plan has a danger")
 	cmd.Flags().BoolVar(&how.InDark, "dark", false, "with --rehearse: without light, as with film")
 	flags.Needs(cmd, "json", "plain")
 	flags.Needs(cmd, "dark", "rehearse")
+	flags.Needs(cmd, "accept-danger", "plain")
 	flags.Needs(cmd, "sensor-in", "thermometer")
 	flags.Needs(cmd, "jacket-offset", "thermometer")
 	return cmd
+}
+
+// warnOf writes the plan's dangers, and what is to know of its bottles. With film a
+// danger that was not accepted is the end: nobody is there to be asked.
+func warnOf(p *app.Env, plan *sequence.Plan, accepted bool) error {
+	dangers := planning.Dangers(plan)
+	for _, c := range dangers {
+		fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(c.Text))
+	}
+	for _, c := range planning.BottleCautions(plan) {
+		if c.Level != sequence.Danger {
+			fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(c.Text))
+		}
+	}
+	if len(dangers) > 0 && !accepted {
+		return errors.New("not begun: the plan has a danger; change the plan, or begin in spite of it with --accept-danger")
+	}
+	return nil
 }
 
 // runUntilOver follows a session in plain mode until it is over, or a signal ends it.

@@ -141,7 +141,7 @@ func TestOptionsThatWouldDoNothing(t *testing.T) {
 		{"run tern-hangers --rehearse 60 --countdown 30s", "begins at once"},
 		{"run tern-hangers --plain --sound off --voice full", "nothing would be heard"},
 		{"resume --plain --sound off --voice sparse", "nothing would be heard"},
-		{"plan tern-hangers --total 8 --bottles kept", "--bottles and --total do not go together"},
+		{"plan tern-hangers --total 8 --sheets 4", "--sheets and --total do not go together"},
 	} {
 		if said := refused(t, strings.Fields(c.line)...); !strings.Contains(said, c.says) || !strings.Contains(said, "hint: ") {
 			t.Errorf("%s: says %q; expected %q and a hint", c.line, said, c.says)

@@ -2,6 +2,7 @@ package filmtest
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -16,7 +17,11 @@ func PullTimesText(plan *sequence.Plan, times []time.Duration) string {
 	for i, t := range times {
 		list[i] = sequence.FormatElapsed(t)
 	}
-	return fmt.Sprintf("%d sheets %s, out after %s", len(times), plan.Vessel.In(), strings.Join(list, ", "))
+	how := "out after "
+	if slices.ContainsFunc(plan.Steps, func(st sequence.PlanStep) bool { return st.LeaveTogether }) {
+		how = "in for (the longest first, all out together) "
+	}
+	return fmt.Sprintf("%d sheets %s, %s%s", len(times), plan.Vessel.In(), how, strings.Join(list, ", "))
 }
 
 // ExpectationText says how well a test will tell the time; "" where it will not.
@@ -36,12 +41,9 @@ light far enough away to be even, the same time for each.
 `
 	ThroughCameraText = `
 Expose each sheet alike, through the camera: tablet on the emulsion in the holder, lens
-at infinity, an evenly lit card that fills the picture. Set the meter to %.4g, meter the
+at infinity (nearer, its bellows take light: see wetside expose --bellows), an evenly lit card that fills the picture. Set the meter to %.4g, meter the
 card and give %+.4g stops. Tablet density %.2f then gets what the meter asks for, and a
 film of that index has its speed point near density %.2f.
 `
-	MarkingText = `Mask a corner of each sheet with black tape, diagonally across from the notch: unexposed,
-it gives base plus fog. Clip the corner beside the mask, to know the sheets by touch: no
-clip on the first out, one on the second, and so on; never the corner with the notch.
-`
+	MarkingText = "Mask the corner across from the notch with black tape: unexposed, it gives base plus fog.\n"
 )

@@ -39,9 +39,6 @@ func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal,
 	out.watchSink(s)
 	c := &RunningSession{Session: s, SessionID: id, Rehearsal: practice, Audio: out, store: store, bookBottles: func() { p.BookSession(plan, id) }}
 	c.keepAwake(p.KeepAwake)
-	if p.SavePower != nil {
-		p.SavePower(c.Ended())
-	}
 	return c.skipQuiet(watch).watchHandover(), nil
 }
 
@@ -85,8 +82,5 @@ func TakeUp(p *app.Env, id string, by SoundOptions, allowed func(*sequence.Plan,
 	c := &RunningSession{Session: s, SessionID: id, Rehearsal: practice, FirstRecord: len(kept.Records), Audio: out, store: store,
 		bookBottles: func() { p.BookSession(plan, id) }}
 	c.keepAwake(p.KeepAwake)
-	if p.SavePower != nil {
-		p.SavePower(c.Ended())
-	}
 	return c.skipQuiet(watch).watchHandover(), nil
 }

@@ -14,7 +14,6 @@ import (
 	"time"
 
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/live"
 )
@@ -113,7 +112,7 @@ func (c *RunningSession) watchHandover() *RunningSession {
 	go func() {
 		for {
 			select {
-			case <-time.After(clock.UntilBeat(handoverCheckEvery)):
+			case <-time.After(handoverCheckEvery):
 				if takeRequest(c.store, c.SessionID) {
 					c.HandedOver.Store(true)
 					handOver(c.Session)

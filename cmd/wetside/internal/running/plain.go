@@ -21,6 +21,7 @@ import (
 func FollowLines(p *app.Env, s *live.Session, asJSON bool) live.Follower {
 	return func(ctx context.Context, c *live.Cursor) error {
 		silent := false
+		var was sequence.Hand
 		for {
 			r, ok := c.Next(ctx)
 			if !ok {
@@ -36,6 +37,9 @@ func FollowLines(p *app.Env, s *live.Session, asJSON bool) live.Follower {
 					return err
 				}
 				line = string(text)
+			}
+			if h, ok := s.State().Hands(r.Event.At); ok && !asJSON && (h.Do != was.Do || h.Step != was.Step) {
+				line, was = strings.TrimPrefix(line+"\n"+page.HandsLine(h), "\n"), h
 			}
 			if line == "" {
 				continue
@@ -103,5 +107,5 @@ func parsePlainCommand(text string, h sequence.Units) (sequence.Command, error) 
 		}
 		return sequence.AddNote{Text: safetext.Clean(rest)}, nil
 	}
-	return nil, fmt.Errorf("no such command; expected next, undo, hold, go, temp T, take-out, late N, set-aside N, advice, note TEXT or stop")
+	return nil, fmt.Errorf("no such command; expected next, undo, hold, go, temp T, take-out, late N, set-aside N, advice, note TEXT, or stop to end the session")
 }

@@ -72,7 +72,7 @@ func (s *Sound) watchSink(to *live.Session) {
 				sounding = now
 			}
 			select {
-			case <-time.After(clock.UntilBeat(sinkCheckEvery)):
+			case <-time.After(sinkCheckEvery):
 			case <-s.stopped:
 				return
 			}

@@ -82,7 +82,7 @@ func (k *supervisor) startAnnouncer(lost string, done <-chan struct{}) (ended <-
 	cmd.Env = append(os.Environ(), announceVar+"="+lost)
 	in, err := cmd.StdinPipe()
 	if err == nil {
-		err = withTimerSlack(cmd.Start)
+		err = cmd.Start()
 	}
 	if err != nil {
 		close(over)

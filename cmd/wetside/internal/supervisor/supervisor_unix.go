@@ -163,7 +163,7 @@ func (k *supervisor) runChild(args []string) (status int, ended string) {
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
 	cmd.ExtraFiles = []*os.File{w}
 	cmd.Env = append(os.Environ(), app.SupervisedVar+"="+string(k.state.light)+" "+background+" "+FormatLamps(k.state.darkLamps))
-	if err := withTimerSlack(cmd.Start); err != nil {
+	if err := cmd.Start(); err != nil {
 		return app.ExitFailed, err.Error()
 	}
 	k.setChild(cmd.Process)

@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -17,6 +18,7 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/sequence"
 	"example.org/wetside/tui/page"
 )
 
@@ -61,7 +63,7 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&e.time, "time", "", "developing time of CGATS text, `DURATION`")
 	f.Float64Var(&e.smooth, "smooth", 0, "smooth by a reading error of `E`; without it the curve goes through every reading")
 	f.BoolVar(&e.absolute, "absolute", false, "the log_h column is log10 of lux seconds: give a speed by ISO arithmetic")
-	f.Float64Var(&e.readingError, "reading-error", 0, "of one density, `E`, for the intervals (0.02)")
+	f.Float64Var(&e.readingError, "reading-error", 0, "what one reading may be off, `E` (0.02; slips: as the readings scatter)")
 	f.Float64Var(&e.sheetScatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04)")
 	f.StringVar(&e.publishedTime, "published-time", "", "what a developing time from elsewhere would do, `DURATION`")
 	f.Float64Var(&e.assumedGrowth, "assume-rate", 0, "one sheet alone: growth of `K` a minute is assumed (0: that of --recipe, or as if it had reached half of its limit)")
@@ -89,6 +91,9 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 		return err
 	}
 	o, err := e.options(cmd)
+	if err == nil {
+		err = e.sensible(cmd)
+	}
 	if err != nil {
 		return err
 	}
@@ -132,6 +137,32 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 		err = writeRefinedRecipe(p, e, r, w, s, link.Film, files)
 	}
 	return err
+}
+
+// The average gradients that anybody could want of a film.
+const leastTarget, mostTarget = 0.1, 3
+
+// sensible refuses values that no film could be asked for.
+func (e curveFlags) sensible(cmd *cobra.Command) error {
+	if cmd.Flags().Changed("target") && !(e.target >= leastTarget && e.target <= mostTarget) {
+		return app.Usagef("--target: %g; expected an average gradient from %g to %g, such as 0.58", e.target, leastTarget, float64(mostTarget))
+	}
+	for name, v := range map[string]float64{"reading-error": e.readingError, "sheet-scatter": e.sheetScatter} {
+		if cmd.Flags().Changed(name) && !(v > 0 && v <= 0.2) {
+			return app.Usagef("--%s: %g; expected above 0, up to 0.2", name, v)
+		}
+	}
+	if e.publishedTime == "" {
+		return nil
+	}
+	d, err := chem.ParseDuration(e.publishedTime)
+	switch {
+	case err != nil:
+		return app.Usagef("--published-time: %v", err)
+	case d < time.Second || d > 24*time.Hour:
+		return app.Usagef("--published-time: %s; expected 1 s to 24 h", e.publishedTime)
+	}
+	return nil
 }
 
 // options is what the files do not say themselves.
@@ -211,4 +242,12 @@ func (e curveFlags) drawPicture(f curve.Family, r curve.Results) error {
 		return fmt.Errorf("%s: %w", e.pictureFile, err)
 	}
 	return os.WriteFile(e.pictureFile, picture.Bytes(), 0o600)
+}
+
+// ofSheet names a sheet by its developing time; "" where that is not known.
+func ofSheet(r curve.Result) string {
+	if r.Time == nil {
+		return ""
+	}
+	return ", of the sheet developed " + sequence.FormatElapsed(app.FromSeconds(*r.Time))
 }

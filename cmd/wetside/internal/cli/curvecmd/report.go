@@ -49,9 +49,12 @@ func printIntervals(p *app.Env, f curve.Family, r curve.Results, w *curve.PrintC
 	if in := r.GrowthIntervals; in != nil {
 		fmt.Fprintf(p.Out, "growth   limit %s, rate %.3f to %.3f a minute\n", rangeText(&in.Limit), in.K.Low, in.K.High)
 	}
-	if w != nil && len(r.Curves) > 0 {
-		shadows, highlights := w.AimDensities(r.Curves[0].BaseFog)
-		fmt.Fprintf(p.Out, "aims for the print: shadows at %.2f, highlights at %.2f\n", float64(shadows), float64(highlights))
+	if w == nil {
+		return
+	}
+	if sheet, shadows, highlights, ok := r.Aims(*w); ok {
+		fmt.Fprintf(p.Out, "aims for the print: shadows at %.2f, highlights at %.2f (base plus fog %.2f%s)\n",
+			float64(shadows), float64(highlights), float64(sheet.BaseFog), ofSheet(sheet))
 	}
 }
 
@@ -86,11 +89,7 @@ func printPublishedTime(p *app.Env, e curveFlags, r curve.Results, w *curve.Prin
 	if e.publishedTime == "" || w == nil {
 		return
 	}
-	d, err := chem.ParseDuration(e.publishedTime)
-	if err != nil {
-		fmt.Fprintf(p.Err, "wetside: --published-time: %v\n", err)
-		return
-	}
+	d, _ := chem.ParseDuration(e.publishedTime) // sensible has read it
 	b, err := r.AtPublishedTime(d, *w)
 	if err != nil {
 		fmt.Fprintf(p.Err, "wetside: --published-time: %v\n", err)
@@ -100,8 +99,12 @@ func printPublishedTime(p *app.Env, e curveFlags, r curve.Results, w *curve.Prin
 	if b.Over < 0 {
 		what = "underdevelops"
 	}
-	fmt.Fprintf(p.Out, "%s would give %.2f where %.2f is wanted: it %s by %.2f, as for a subject %+.1f stops shorter\n",
-		sequence.FormatElapsed(d), b.Gradient, b.Wanted, what, max(b.Over, -b.Over), b.Stops)
+	untested := ""
+	if b.Untested {
+		untested = "; outside tested times, by the growth curve alone"
+	}
+	fmt.Fprintf(p.Out, "%s would give %.2f where %.2f is wanted: it %s by %.2f, as for a subject %+.1f stops shorter%s\n",
+		sequence.FormatElapsed(d), b.Gradient, b.Wanted, what, max(b.Over, -b.Over), b.Stops, untested)
 }
 
 func numberOrDash[T ~float64](x *T, digits int) string {

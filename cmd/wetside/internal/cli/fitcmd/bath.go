@@ -105,10 +105,15 @@ func parseBathReadings(name string, in io.Reader, h sequence.Units) ([]chem.Poin
 	r := csv.NewReader(in)
 	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = '#', 2, true
 	var list []chem.Point
+	var clock trialClock
 	for first := true; ; first = false {
 		row, err := r.Read()
 		if errors.Is(err, io.EOF) {
-			return list, nil
+			list, err = clock.settle(list)
+			if err != nil {
+				err = fmt.Errorf("%s: %w", name, err)
+			}
+			return list, err
 		}
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w; expected lines of a time and a temperature", name, err)
@@ -117,13 +122,68 @@ func parseBathReadings(name string, in io.Reader, h sequence.Units) ([]chem.Poin
 		t, errT := h.ParseTemperature(row[1])
 		if err := errors.Join(errAt, errT); err != nil {
 			if first && errAt != nil && errT != nil {
+				clock.heading = strings.ToLower(row[0])
 				continue
 			}
 			line, _ := r.FieldPos(0)
 			return nil, fmt.Errorf("%s:%d: %v; expected a time and a temperature", name, line, joinLines(err))
 		}
+		clock.all = append(clock.all, strings.Count(row[0], ":") == 1)
 		list = append(list, chem.Point{At: at, T: t})
 	}
+}
+
+// trialClock is what the times of a log may mean: 12:05 is twelve minutes and five
+// seconds, or five past twelve.
+type trialClock struct {
+	heading string // of their column, in small letters
+	all     []bool // whether each is written so
+}
+
+// shortestLog is the least time between readings that a hand takes of a bath; nearer ones
+// are taken for hours and minutes, or asked about (our own rule).
+const shortestLog = 30 * time.Second
+
+// settle makes hours and minutes of times whose heading says that they are ("h:mm",
+// "clock", "time of day"), leaves those that it calls "m:ss" or that lie a hand's time
+// apart, and asks about others.
+func (c trialClock) settle(list []chem.Point) ([]chem.Point, error) {
+	if len(list) < 2 || slices.Contains(c.all, false) {
+		return list, nil
+	}
+	says := func(words ...string) bool {
+		return slices.ContainsFunc(words, func(w string) bool { return strings.Contains(c.heading, w) })
+	}
+	switch {
+	case says("h:mm", "hh:mm", "hour", "clock", "time of day"):
+		return inHours(list), nil
+	case says("m:ss", "mm:ss", "min"):
+		return list, nil
+	}
+	var apart []time.Duration
+	for i := 1; i < len(list); i++ {
+		apart = append(apart, (list[i].At - list[i-1].At).Abs())
+	}
+	slices.Sort(apart)
+	if apart[len(apart)/2] >= shortestLog {
+		return list, nil
+	}
+	return nil, fmt.Errorf("are its times hours and minutes, or minutes and seconds? As minutes and seconds they lie %s apart; expected a heading that says so, h:mm,temperature or m:ss,temperature",
+		sequence.FormatElapsed(apart[len(apart)/2]))
+}
+
+// inHours reads times that were taken for minutes and seconds as hours and minutes; past
+// midnight they go on.
+func inHours(list []chem.Point) []chem.Point {
+	var day time.Duration
+	for i := range list {
+		list[i].At = list[i].At*60 + day
+		if i > 0 && list[i].At < list[i-1].At {
+			day += 24 * time.Hour
+			list[i].At += 24 * time.Hour
+		}
+	}
+	return list
 }
 
 func joinLines(err error) string { return strings.ReplaceAll(err.Error(), "\n", ", ") }

@@ -53,11 +53,11 @@ type reciprocityFitJSON struct {
 	Low        float64        `json:"exponent_low"`
 	High       float64        `json:"exponent_high"`
 	Scatter    float64        `json:"exponent_scatter_stops"`
-	KronA      *float64       `json:"kron_a"`
-	KronLow    *float64       `json:"kron_a_low"`
-	KronHigh   *float64       `json:"kron_a_high"`
-	KronFrom   *time.Duration `json:"kron_from_s"`
-	KronScat   *float64       `json:"kron_scatter_stops"`
+	KronA      *float64       `json:"two_parameter_a"`
+	KronLow    *float64       `json:"two_parameter_a_low"`
+	KronHigh   *float64       `json:"two_parameter_a_high"`
+	KronFrom   *time.Duration `json:"two_parameter_from_s"`
+	KronScat   *float64       `json:"two_parameter_scatter_stops"`
 	Prefers    string         `json:"prefers"`
 	Confidence float64        `json:"confidence"`
 }
@@ -78,16 +78,16 @@ func reciprocityFitText(f chem.ReciprocityFit, tests []chem.ReciprocityTest, ofD
 	fmt.Fprintf(b, "constant exponent %.3f (%.3f to %.3f with %.0f%% confidence), the tests scatter by %.2f stops about it\n",
 		float64(f.Exponent), f.ExponentInterval.Low, f.ExponentInterval.High, 100*f.Confidence, f.ExponentScatter)
 	if f.Kron != nil {
-		fmt.Fprintf(b, "Kron's law: a %.3f (%.3f to %.3f), nothing lost up to %.3g s; in weak light the exponent %.3f; scatter %.2f stops\n",
+		fmt.Fprintf(b, "two-parameter law: a %.3f (%.3f to %.3f), nothing lost up to %.3g s; in weak light the exponent %.3f; scatter %.2f stops\n",
 			f.Kron.A, f.KronInterval.Low, f.KronInterval.High, f.Kron.T0.Seconds(), 1/(1+f.Kron.A), f.KronScatter)
 	}
 	switch f.Preferred {
-	case "kron":
+	case "two-parameter":
 		table, err := lawAsTable(f.Law(), tests)
 		if err != nil {
 			return "", err
 		}
-		fmt.Fprintf(b, "the tests prefer Kron's law; expose by it: --table \"%s\"\n", table)
+		fmt.Fprintf(b, "the tests prefer the two-parameter law; expose by it: --table \"%s\"\n", table)
 	case "exponent":
 		fmt.Fprintf(b, "the tests prefer the constant exponent; expose by it: --exponent %.3f\n", float64(f.Exponent))
 	default:

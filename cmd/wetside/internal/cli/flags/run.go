@@ -23,6 +23,7 @@ type RunFlags struct {
 	Countdown   string
 	Rehearse    string
 	InDark      bool
+	Danger      bool // the plan's dangers are accepted
 	Thermometer running.Thermometer
 }
 

@@ -143,7 +143,7 @@ func sessionsText(list []notebook.Summary, all, width int) string {
 		if s.Rehearsal {
 			what = "(rehearsal) " + what
 		}
-		line := []rune(fmt.Sprintf("%-*s  %-7s  %s", longest, s.ID, s.Status, what))
+		line := []rune(fmt.Sprintf("%-*s  %-11s  %s", longest, s.ID, s.Status.Word(), what))
 		if len(line) > width {
 			line = append(line[:width-1], '…')
 		}

@@ -18,7 +18,7 @@ import (
 
 // asPageSession gives a session to the page.
 func asPageSession(s *notebook.Session, h sequence.Units) *page.SessionPage {
-	v := &page.SessionPage{Title: s.Recipe, ID: s.ID, Status: string(s.Status), When: whenText(s.Started, s.Ended, h),
+	v := &page.SessionPage{Title: s.Recipe, ID: s.ID, Status: s.Status.Word(), When: whenText(s.Started, s.Ended, h),
 		Rehearsal: s.Rehearsal, WrittenByNewer: s.Newer, Problem: s.Problem, Plan: s.Plan, Passages: s.Passages, At: s.At,
 		Readings: s.Readings, Exceptions: s.Exceptions, Notes: s.Notes, Missed: s.Missed, Suggestions: s.SuggestionsIn(h), Units: h}
 	if s.Path != "" {
@@ -31,8 +31,9 @@ func asPageSession(s *notebook.Session, h sequence.Units) *page.SessionPage {
 			}
 		}
 	}
+	v.LimitAt = s.Wet.LimitAt
 	for _, w := range s.Wet.Sheets {
-		v.Wet = append(v.Wet, page.SheetWetTime{Sheet: w.Sheet, Total: w.Total, Used: w.Used, Vessels: sheetVessels(w)})
+		v.Wet = append(v.Wet, page.SheetWetTime{Sheet: w.Sheet, Total: w.Total, Used: w.Used, Vessels: sheetVessels(w), Aside: w.Aside})
 	}
 	for _, n := range s.NotesAfter.List {
 		v.NotesAfter = append(v.NotesAfter, page.LateNote{When: h.DateAndTime(n.Written), Text: n.Sentence()})

@@ -1,0 +1,31 @@
+package recipes
+
+import (
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/wetside/sequence/planning"
+)
+
+// The guide and the film tests that are shipped tell sheets apart as the plan does.
+func TestOneSchemeOfClips(t *testing.T) {
+	for _, name := range []string{"plover-film-test", "plover-test-together"} {
+		data, ok := ShippedSource(name)
+		if !ok {
+			t.Fatalf("no starter %s", name)
+		}
+		r, err := Read(name, data)
+		if err != nil || !slices.Equal(r.Load.Names, planning.Clips(4)) {
+			t.Errorf("%s: %q, %v; expected %q", name, r.Load.Names, err, planning.Clips(4))
+		}
+	}
+	guide, err := os.ReadFile("first-film-test.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := "`" + strings.Join(planning.Clips(4), "`, `") + "`"; !strings.Contains(string(guide), want) {
+		t.Errorf("the guide does not say %s", want)
+	}
+}

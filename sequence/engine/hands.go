@@ -1,0 +1,38 @@
+package engine
+
+import (
+	"slices"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/schedule"
+)
+
+// Hands is what the hands do at a moment; false before the first sheet is in, and when
+// the last is out.
+func (s State) Hands(now sequence.Elapsed) (sequence.Hand, bool) {
+	if !s.began || s.over != "" || !s.bathed() {
+		return sequence.Hand{}, false
+	}
+	c := s.score(s.layOut(s.floor(now)), now)
+	if c.OverrunUntil > 0 {
+		c.OverrunUntil = now + schedule.HandsAhead
+	}
+	list := c.Hands(func(start, end sequence.Elapsed) bool {
+		return start <= now && (now <= end+schedule.ATouch || c.OverrunUntil > 0)
+	})
+	i := slices.IndexFunc(list, func(h sequence.Hand) bool { return h.At <= now && now < h.Until })
+	if i < 0 {
+		return sequence.Hand{}, false
+	}
+	return list[i], true
+}
+
+// bathed reports whether film is in a bath.
+func (s State) bathed() bool {
+	for k := range s.plan.Sheets {
+		if at := s.where(k); at >= 0 && at < len(s.plan.Steps) {
+			return true
+		}
+	}
+	return false
+}

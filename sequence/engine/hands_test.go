@@ -1,0 +1,104 @@
+package engine
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
+	"example.org/wetside/sequence/schedule"
+)
+
+// A session that nobody touches does what the plan says, at every moment.
+func TestHandsOfAnUntouchedSession(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		p := anyPlan(r)
+		for i := range p.Steps {
+			p.Steps[i].WaitForPerson = false
+		}
+		n, list := begun(t, p, 0), schedule.PlannedHands(p)
+		for now := 137 * recipetest.Sec / 1000; now < p.Steps[len(p.Steps)-1].End; now += recipetest.Seconds(r, 1, 40, "pause") {
+			n.do(sequence.Wake{}, now)
+			want, _ := handDue(list, now)
+			if got, _ := n.s.Hands(now); got.Do != want.Do || got.Step != want.Step {
+				r.Fatalf("at %v %s in %s; planned %s in %s", now, got.Do, got.Step, want.Do, want.Step)
+			}
+		}
+	})
+}
+
+// Whatever is done, as long as film is wet the hands have something to do or to leave.
+func TestHandsWhateverHappens(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		p := anyPlan(r)
+		n, now := begun(t, p, -10*recipetest.Sec), -10*recipetest.Sec
+		for _, a := range anyCommands(r) {
+			now += a.after
+			n.do(a.c, now)
+			in := false
+			for k := range p.Sheets {
+				at := n.s.where(k)
+				in = in || at >= 0 && at < len(p.Steps)
+			}
+			if _, ok := n.s.Hands(now); ok != in && n.s.Over() == "" {
+				r.Fatalf("at %v film in a bath %v, hands %v", now, in, ok)
+			}
+		}
+	})
+}
+
+// Chemistry does not stop while moving on is held, and neither do the hands.
+func TestHandsWhileHeld(t *testing.T) {
+	doing := func(n *session, now sequence.Elapsed, want sequence.Doing) {
+		t.Helper()
+		n.do(sequence.Wake{}, now)
+		if h, ok := n.s.Hands(now); !ok || h.Do != want {
+			t.Errorf("at %v %q in %q; expected %s", now, h.Do, h.Step, want)
+		}
+	}
+	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Drained(recipetest.Continuous(recipetest.Bath(sequence.Develop, 5*recipetest.Min)), 10*recipetest.Sec), recipetest.Bath(sequence.StopBath, recipetest.Min))
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	doing(n, 295*recipetest.Sec, schedule.Draining)
+	n.do(sequence.Hold{}, 296*recipetest.Sec)
+	doing(n, 301*recipetest.Sec, schedule.Agitating)
+	doing(n, 20*recipetest.Min, schedule.Agitating)
+	n.do(sequence.MoveOn{}, 20*recipetest.Min)
+	doing(n, 20*recipetest.Min+recipetest.Sec, schedule.Standing)
+
+	// A cycle each minute goes on as the minutes do.
+	r = recipetest.Recipe(sequence.Hangers, 4, recipetest.Agitated(recipetest.Bath(sequence.Develop, 5*recipetest.Min), recipetest.Periodic(recipetest.Min, 10*recipetest.Sec, recipetest.Min)), recipetest.Bath(sequence.StopBath, recipetest.Min))
+	n = begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	n.do(sequence.Hold{}, 296*recipetest.Sec)
+	doing(n, 305*recipetest.Sec, schedule.Agitating)
+	doing(n, 320*recipetest.Sec, schedule.Standing)
+	doing(n, 665*recipetest.Sec, schedule.Agitating)
+	doing(n, 695*recipetest.Sec, schedule.Standing)
+
+	// In a stack held in the middle of its row the rest are turned, not carried.
+	n = begun(t, planOf(t, three(), sequence.Conditions{}), 0)
+	n.do(sequence.Wake{}, 635*recipetest.Sec)
+	doing(n, 635*recipetest.Sec, schedule.Transfer) // sheet 1 went at 630, 2 goes at 640
+	n.do(sequence.Hold{}, 636*recipetest.Sec)
+	doing(n, 700*recipetest.Sec, schedule.Shuffling)
+}
+
+// What no clock says: a tick in a long agitation does not end it.
+func TestHandsOutlastTheCues(t *testing.T) {
+	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Agitated(recipetest.Bath(sequence.Develop, 5*recipetest.Min), recipetest.Periodic(recipetest.Min, 10*recipetest.Sec, recipetest.Min)), recipetest.Bath(sequence.StopBath, recipetest.Min))
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	n.do(sequence.Wake{}, 31*recipetest.Sec)
+	if l := n.s.Snapshot(31 * recipetest.Sec); l.Hands == nil || l.Hands.Do != schedule.Agitating || l.Hands.Until != 70*recipetest.Sec || l.LastCue.Kind != sequence.CueTick {
+		t.Errorf("hands %+v, last heard %+v; expected agitation until 1:10 and a tick", l.Hands, l.LastCue)
+	}
+}
+
+// handDue is what a plan's hands do at a moment.
+func handDue(list []sequence.Hand, t sequence.Elapsed) (sequence.Hand, bool) {
+	for _, h := range list {
+		if h.At <= t && t < h.Until {
+			return h, true
+		}
+	}
+	return sequence.Hand{}, false
+}

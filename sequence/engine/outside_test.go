@@ -1,0 +1,80 @@
+package engine
+
+// A bath that leaves the recipe's time-temperature table while film is in it: asked about,
+// counted by the table's last slope, and never passed off as certain.
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/recipetest"
+)
+
+// tabled is 10:00 at 20 C, and twice as fast for each 4 C more, up to 24.
+func tabled() sequence.Recipe {
+	dev := recipetest.Bath(sequence.Develop, 10*recipetest.Min)
+	dev.Temperature = &sequence.Temperature{At: 20, Table: []chem.Pair{{T: 16, Seconds: 1200}, {T: 20, Seconds: 600}, {T: 24, Seconds: 300}}}
+	return recipetest.Recipe(sequence.Hangers, 1, dev, recipetest.Bath(sequence.Fix, 2*recipetest.Min))
+}
+
+func TestAReadingOutsideTheTableIsAskedAbout(t *testing.T) {
+	n := begun(t, planOf(t, tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(24)}), 0)
+	read := sequence.TakeReading{T: 28, Source: sequence.ByHand}
+	if why := n.s.Refuse(read, recipetest.Sec); !strings.Contains(why, "sure") || !strings.Contains(why, "table") {
+		t.Errorf("28 C outside a table that ends at 24: %q", why)
+	}
+	if got := n.do(read, recipetest.Sec); len(recipetest.EventsOf(got, sequence.ReadingTaken)) > 0 {
+		t.Error("it was taken without a question")
+	}
+	for _, within := range []chem.Celsius{24, 25} { // a degree is lent
+		if why := n.s.Refuse(sequence.TakeReading{T: within, Source: sequence.ByHand}, recipetest.Sec); why != "" {
+			t.Errorf("%v: %s", within, why)
+		}
+	}
+}
+
+// The temperature stands at 28 C from 1:15 on; until then a straight line from 24 C. By
+// the last slope the rate is 2^((T-20)/4): 2 at 24 C, 4 at 28 C. The line's dose is the
+// mean of an exponential, (4-2)/ln 2 x 75 s; what is left of 600 s goes at 4.
+func TestOutsideTheTableTheLastSlopeGoesOn(t *testing.T) {
+	n := begun(t, planOf(t, tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(24)}), 0)
+	for _, e := range n.do(sequence.TakeReading{T: 28, Source: sequence.ByHand, Confirmed: true}, 75*recipetest.Sec) {
+		if e.Kind == sequence.ReadingTaken && !e.Uncertain {
+			t.Error("the event does not say that it is uncertain")
+		}
+	}
+	had := (4 - 2) / math.Ln2 * 75
+	want := 75 + (600-had)/4
+	l := n.s.Snapshot(80 * recipetest.Sec)
+	if got := l.Next.At.Seconds(); math.Abs(got-want) > 1e-6 {
+		t.Errorf("out at %.6f; expected %.6f", got, want)
+	}
+	if !l.Develop.Uncertain || !l.Sheets[0].Uncertain {
+		t.Errorf("develop %+v, sheet %+v; expected both uncertain", l.Develop, l.Sheets[0])
+	}
+	n.do(sequence.Wake{}, 5*recipetest.Min)
+	if d := n.s.Developments(); len(d) != 1 || !d[0].Uncertain {
+		t.Errorf("developments %+v; expected uncertain", d)
+	}
+	// Within the table nothing is uncertain; a sensor is not asked, and marked alike.
+	n = begun(t, planOf(t, tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(24)}), 0)
+	n.do(sequence.TakeReading{T: 23, Source: sequence.BySensor}, recipetest.Sec)
+	if l := n.s.Snapshot(2 * recipetest.Sec); l.Develop.Uncertain {
+		t.Error("23 C is within the table")
+	}
+	n.do(sequence.TakeReading{T: 27, Source: sequence.BySensor}, 3*recipetest.Sec)
+	if l := n.s.Snapshot(4 * recipetest.Sec); !l.Develop.Uncertain {
+		t.Error("27 C by a sensor is outside the table")
+	}
+}
+
+// A plan is refused there as ever.
+func TestNoPlanOutsideTheTable(t *testing.T) {
+	if _, err := planning.Resolve(tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(28)}); err == nil {
+		t.Error("a plan at 28 C")
+	}
+}

@@ -1,0 +1,89 @@
+package planning
+
+// What a recipe leaves open of the plain water, and of what is mixed beside its baths:
+// how a wash is changed, how warm water is, what a wetting agent's bath holds.
+
+import (
+	"fmt"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+)
+
+// WaterAt is how warm the water of a step should be whose temperature the recipe does not
+// say: as warm as the developer, which keeps all within the spread that gelatin bears.
+// False where the recipe says it, the step is dry, or the developer's is not known.
+func WaterAt(p *sequence.Plan, i int) (chem.Celsius, bool) {
+	if st := &p.Steps[i]; st.Temperature != nil || st.OutsideWetTime {
+		return 0, false
+	}
+	for j := range p.Steps {
+		if st := &p.Steps[j]; st.Kind == sequence.Develop && st.Temperature != nil {
+			return *st.Temperature, true
+		}
+	}
+	return 0, false
+}
+
+// BathSpread is how far apart baths may be.
+const BathSpread chem.Celsius = bathSpread
+
+// Fill is what the vessel of step i takes: its own bath, or else as much as the largest
+// of the recipe's. 0 where none is known.
+func Fill(p *sequence.Plan, i int) (v chem.Millilitres) {
+	for _, b := range p.Recipe.Baths {
+		if b.ID == p.Steps[i].Bath && b.Volume > 0 {
+			return b.Volume
+		}
+		v = max(v, b.Volume)
+	}
+	return v
+}
+
+// Washing is how a wash is done, running or by changes, and with how much water; "" for
+// another step.
+func Washing(p *sequence.Plan, i int, h sequence.Units) string {
+	st := &p.Steps[i]
+	if st.Kind != sequence.Wash {
+		return ""
+	}
+	of := ""
+	if v := Fill(p, i); v > 0 {
+		of = " of " + h.VolumeAsTyped(v)
+	}
+	changes := max(1, int(st.Given/chem.MinChange))
+	each := chem.FormatDuration(chem.MinChange)
+	if changes == 1 {
+		return fmt.Sprintf("running water, a full change%s every %s; or one change%s", of, each, of)
+	}
+	return fmt.Sprintf("running water, a full change%s every %s; or %d changes%s", of, each, changes, of)
+}
+
+// mixedByLabel are the kinds of step whose bath is mixed as its maker says, where the
+// recipe gives no parts for it.
+var mixedByLabel = map[sequence.Kind]string{sequence.WashingAid: "washing aid", sequence.WettingAgent: "wetting agent"}
+
+// ByLabel is one bath to be mixed as its maker says.
+type ByLabel struct {
+	Name   string
+	Volume chem.Millilitres // 0 where not known
+}
+
+// MixedByLabel lists what is mixed beside the recipe's baths.
+func MixedByLabel(p *sequence.Plan) []ByLabel {
+	var list []ByLabel
+	for i := range p.Steps {
+		if name, ok := mixedByLabel[p.Steps[i].Kind]; ok && p.Steps[i].Bath == "" {
+			list = append(list, ByLabel{name, Fill(p, i)})
+		}
+	}
+	return list
+}
+
+// Say is what to mix, in words.
+func (b ByLabel) Say(h sequence.Units) string {
+	if b.Volume == 0 {
+		return b.Name + ": as its maker says"
+	}
+	return b.Name + ": " + h.VolumeAsTyped(b.Volume) + ", as its maker says"
+}

@@ -1,0 +1,67 @@
+package planning
+
+import (
+	"strings"
+	"testing"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
+)
+
+// Water is as warm as the developer where the recipe says nothing of it; a wash says how
+// often it is changed (NAVEDTRA 14209 p. 250: each three minutes) and with how much.
+func TestWaterOfAPlan(t *testing.T) {
+	dev := recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Min), 20, 2.2)
+	dev.Bath = "developer"
+	cold := recipetest.Bath(sequence.Fix, 5*recipetest.Min)
+	cold.Temperature = &sequence.Temperature{At: 18}
+	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Bath(sequence.Presoak, 2*recipetest.Min), dev, cold, recipetest.Bath(sequence.Wash, 10*recipetest.Min), recipetest.Bath(sequence.WettingAgent, recipetest.Min))
+	r.Baths = []sequence.Bath{{ID: "developer", Volume: 1500, Parts: []chem.Part{{Name: "A", Parts: 1}}}}
+	p := Resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(22)})
+	for i, want := range []chem.Celsius{22, 0, 0, 22, 22} {
+		if got, ok := WaterAt(p, i); got != want || ok != (want > 0) {
+			t.Errorf("%s at %v; expected %v", p.Steps[i].Name, got, want)
+		}
+	}
+	if got := Washing(p, 3, sequence.Units{}); !strings.Contains(got, "running water") || !strings.Contains(got, "3 changes of 1.5l") {
+		t.Errorf("a wash of ten minutes: %q; expected running water, or three changes of 1.5 l", got)
+	}
+	if got := Washing(p, 2, sequence.Units{}); got != "" {
+		t.Errorf("a fixer is washed: %q", got)
+	}
+	if list := MixedByLabel(p); len(list) != 1 || list[0] != (ByLabel{"wetting agent", 1500}) {
+		t.Errorf("mixed by the label: %v; expected a wetting agent", list)
+	}
+}
+
+// Every plan with a bath that is more than water says what any such place needs.
+func TestWorkplaceCautions(t *testing.T) {
+	r := recipetest.FourInHangers()
+	for _, c := range []struct {
+		name  string
+		parts []string
+		codes string
+	}{
+		{"water", []string{"water"}, ""},
+		{"liquids", []string{"A", "water"}, "eye-rinse labels no-food"},
+		{"dry", []string{"metol", "sulphite", "hydroquinone", "water"}, "eye-rinse labels no-food mixing-order"},
+		{"dry, without metol", []string{"sulphite", "water"}, "eye-rinse labels no-food"},
+	} {
+		r.Baths = []sequence.Bath{{ID: "developer"}}
+		for _, name := range c.parts {
+			r.Baths[0].Parts = append(r.Baths[0].Parts, chem.Part{Name: name, Parts: 1})
+		}
+		p := Resolved(t, r, sequence.Conditions{})
+		for _, told := range []string{"eye-rinse", "labels", "no-food", "mixing-order"} {
+			if got := code(p, told) == sequence.Note; got != strings.Contains(c.codes, told) {
+				t.Errorf("%s: %s is said: %v", c.name, told, got)
+			}
+		}
+	}
+	order := MixingOrder([]chem.Part{{Name: "hydroquinone"}, {Name: "sulphite"}, {Name: "metol"}, {Name: "water"}})
+	at := func(s string) int { return strings.Index(order, s) }
+	if pinch, metol, rest, other := at("a pinch of the sulphite"), at("the metol"), at("the rest of the sulphite"), at("the hydroquinone"); pinch < 0 || !(pinch < metol && metol < rest && rest < other) {
+		t.Errorf("%q; expected a pinch of sulphite, metol, the rest", order)
+	}
+}
