@@ -51,7 +51,7 @@ func newBottlesCommand(p *app.Env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "bottles",
 		Short: "track mixed bottles and stock: how old, what they have done",
-		Long: "Lists the bottles that stand open. Plans draw on them: a recipe's bath is served by the\n" +
+		Long: "Lists the open bottles. Plans draw on them: a recipe's bath is served by the\n" +
 			"bottle mixed last under the same name from the same parts. A session books itself when\n" +
 			"it is over; a rehearsal never does. BOTTLE is a bottle's name, or enough of its beginning.",
 		Example: "  wetside bottles open plover-tray\n" +
@@ -118,7 +118,7 @@ func newBottlesSwapCommand(p *app.Env) *cobra.Command {
 func newBottlesRetireCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "retire BOTTLE",
-		Short: "a bottle that is used up, or handed in",
+		Short: "a bottle that is used up, or handed in: collect its silver",
 		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return writeBottleEntry(p, args[0], bottles.Entry{Action: bottles.Retired})
@@ -257,7 +257,7 @@ func runBottlesSwap(p *app.Env, first, second string) error {
 	if err := p.SwapBottles(one, two); err != nil {
 		return err
 	}
-	fmt.Fprintf(p.Out, "%s is thrown away: its silver is to be collected\n", safetext.Clean(one.Name))
+	fmt.Fprintf(p.Out, "%s is retired: collect its silver\n", safetext.Clean(one.Name))
 	return printBottle(p, two.Name)
 }
 
@@ -272,7 +272,7 @@ func printBottles(p *app.Env, k *bottleFlags) error {
 		list = b.OpenBottles()
 	}
 	if b.Unreadable > 0 {
-		fmt.Fprintf(p.Err, "wetside: baths: %d lines of %s cannot be read, or belong to no bottle\n", b.Unreadable, app.DataFolder("baths"))
+		fmt.Fprintf(p.Err, "wetside: bottles: %d lines of %s cannot be read, or belong to no bottle\n", b.Unreadable, app.DataFolder("baths"))
 	}
 	if k.asJSON {
 		told := make([]bottleJSON, len(list))
@@ -282,7 +282,7 @@ func printBottles(p *app.Env, k *bottleFlags) error {
 		return p.WriteJSON(told)
 	}
 	if len(list) == 0 {
-		_, err := fmt.Fprintln(p.Out, "no bottle stands open; wetside bottles open RECIPE opens them")
+		_, err := fmt.Fprintln(p.Out, "No open bottle. wetside bottles open RECIPE opens one for each bath.")
 		return err
 	}
 	for _, c := range list {

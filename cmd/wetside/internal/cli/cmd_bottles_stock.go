@@ -102,7 +102,7 @@ func printStock(p *app.Env, asJSON bool) error {
 		return p.WriteJSON(stock)
 	}
 	if len(stock) == 0 {
-		_, err := fmt.Fprintln(p.Out, "no stock is counted; wetside bottles stock PART VOLUME puts a bottle on the shelf")
+		_, err := fmt.Fprintln(p.Out, "No stock is counted. wetside bottles stock PART VOLUME puts a bottle on the shelf")
 		return err
 	}
 	for _, s := range stock {

@@ -38,7 +38,7 @@ func newHoldersCommand(p *app.Env) *cobra.Command {
 	var all, asJSON bool
 	cmd := &cobra.Command{
 		Use:   "holders",
-		Short: "exposed sheets that wait, sorted into sessions",
+		Short: "exposed sheets that wait, grouped into sessions",
 		Long: "Lists the sheets that wait for their development: plain CSV files that may be typed by\n" +
 			"hand, with the columns holder, side, film, exposure, range (of the subject, in stops),\n" +
 			"shadow, development (N-1, N, N+1 or a gradient), exposed (a day) and note. A sheet is off\n" +
@@ -112,7 +112,7 @@ func newHoldersDropCommand(p *app.Env) *cobra.Command {
 			waiting = slices.DeleteFunc(waiting, func(e holders.ExposedSheet) bool { return e.Name() != args[0] || film != "" && e.Film != film })
 			switch len(waiting) {
 			case 0:
-				return fmt.Errorf("%q waits nowhere", safetext.Clean(args[0]))
+				return fmt.Errorf("no sheet %q waits", safetext.Clean(args[0]))
 			case 1:
 				return app.ExposedSheetLists().Replace(waiting[0], nil)
 			}

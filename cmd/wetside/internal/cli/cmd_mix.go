@@ -61,11 +61,11 @@ type mixFlags struct {
 func newMixCommand(p *app.Env) *cobra.Command {
 	var m mixFlags
 	cmd := &cobra.Command{
-		Use:   `mix RECIPE|"A 1 + B 3 + water 80"`,
+		Use:   "mix RECIPE|MIXTURE",
 		Short: "how much of each part makes a bath",
 		Long: "How much of each part makes a volume: of a recipe's bath (the first developer unless\n" +
-			"--bath names another; its own volume unless something else says it), or of what is\n" +
-			"typed: in parts (\"A 1 + B 3 + water 80\", 1+49), in volumes or per cent that add up\n" +
+			"--bath names another; its own volume unless something else says it), or of a\n" +
+			"MIXTURE as typed: in parts (\"A 1 + B 3 + water 80\", 1+49), in volumes or per cent that add up\n" +
 			"(\"A 40% + water 60%\"), from one strength to another (\"acid 99.5% to 28%\"), or in\n" +
 			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be told by the vessel: --tray,\n" +
 			"--tank or --drum with --depth. --have compares with the stock in hand; --graduate\n" +

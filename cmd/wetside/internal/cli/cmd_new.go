@@ -4,7 +4,6 @@ package cli
 
 import (
 	"fmt"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -51,8 +50,5 @@ func newNewCommand(p *app.Env) *cobra.Command {
 	}
 	cmd.Flags().StringVar(&from, "from", defaultStarter, "`RECIPE` or session to start from")
 	cmd.Flags().BoolVar(&noEdit, "no-edit", false, "make it, and open no editor")
-	_ = cmd.RegisterFlagCompletionFunc("from", func(_ *cobra.Command, _ []string, typed string) ([]cobra.Completion, cobra.ShellCompDirective) {
-		return flags.WithPrefix(slices.Concat(flags.RecipeNames(), flags.SessionNames()), typed), cobra.ShellCompDirectiveDefault
-	})
 	return cmd
 }

@@ -38,7 +38,7 @@ type exposureJSON struct {
 func NewExposeCommand(p *app.Env) *cobra.Command {
 	var x exposeFlags
 	cmd := &cobra.Command{
-		Use:   "expose --metered D [RECIPE]",
+		Use:   "expose [RECIPE] --metered DURATION",
 		Short: "correct a metered time for filter, bellows and reciprocity failure",
 		Long: "Corrects a metered time for the filter's factor, then the bellows (a factor, extension\n" +
 			"and focal length, or magnification), then reciprocity failure on the resulting time: by\n" +

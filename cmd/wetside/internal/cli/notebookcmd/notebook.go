@@ -34,8 +34,8 @@ type notebookFlags struct {
 func NewNotebookCommand(p *app.Env) *cobra.Command {
 	var n notebookFlags
 	cmd := &cobra.Command{
-		Use:   "notebook [SESSION [SESSION]]",
-		Short: "what was done: all sessions, one in full, or two compared",
+		Use:   "notebook [SESSION [OTHER]]",
+		Short: "list, show or compare sessions",
 		Long: "Lists all sessions, newest first, or tells one in full: planned against actual,\n" +
 			"how far each sheet developed by the readings as they were, how long it was wet.\n" +
 			"Two sessions are told beside each other. Notes on a session that is over are kept\n" +
