@@ -32,3 +32,17 @@ func TestAbsentIsNullInReports(t *testing.T) {
 		t.Errorf("%s, %v", got, err)
 	}
 }
+
+// Conditions are read by their names now and by those of records written before.
+func TestConditionsOfOlderRecords(t *testing.T) {
+	for _, text := range []string{`{"temp_c":24,"settles_at_c":19,"time_constant_s":2700,"sheets":4}`, `{"temp_c":24,"towards_c":19,"drift_s":2700,"sheets":4}`} {
+		var c Conditions
+		if err := Unmarshal([]byte(text), &c); err != nil || c.SettlesAt == nil || *c.SettlesAt != 19 || c.TimeConstant != 45*time.Minute || c.Sheets != 4 || *c.BathTemperature != 24 {
+			t.Errorf("%s: %+v, %v", text, c, err)
+		}
+		got, err := Marshal(c)
+		if want := `{"temp_c":24,"settles_at_c":19,"time_constant_s":2700,"sheets":4}`; err != nil || string(got) != want {
+			t.Errorf("%s, %v", got, err)
+		}
+	}
+}

@@ -36,32 +36,7 @@ func newRunCommand(p *app.Env) *cobra.Command {
 			if err := how.CheckTyped(cmd.Flags().Changed); err != nil {
 				return err
 			}
-			practice, lead, err := how.Parse(p.Settings.Countdown)
-			if err != nil {
-				return err
-			}
-			if err := how.Thermometer.Check(); err != nil {
-				return err
-			}
-			if !how.Plain {
-				return screens.Open(p, backend.ScreenOptions{Thermometer: how.Thermometer, SoundOptions: how.SoundOptions, Countdown: lead, Recipe: args[0], Conditions: p.WithSettings(today.RawConditions), Rehearsal: practice})
-			}
-			plan, err := p.ResolvePlan(args[0], today.RawConditions)
-			if err != nil {
-				return err
-			}
-			if err := how.CheckTerminal(&plan, practice.MayLight(), p.Out); err != nil {
-				return err
-			}
-			if err := warnOf(p, &plan, how.Danger || practice.Factor > 0); err != nil {
-				return err
-			}
-			s, err := running.Begin(p, &plan, how.SoundOptions, practice, lead, how.Sink == "off", func(string, running.Rehearsal) {})
-			if err != nil {
-				return err
-			}
-			how.Thermometer.Follow(s)
-			return runUntilOver(p, s, how)
+			return runRun(p, args[0], today.RawConditions, how)
 		},
 	}
 	today.Add(cmd)
@@ -80,6 +55,37 @@ func newRunCommand(p *app.Env) *cobra.Command {
 	flags.Needs(cmd, "sensor-in", "thermometer")
 	flags.Needs(cmd, "jacket-offset", "thermometer")
 	return cmd
+}
+
+// runRun carries a recipe out on the screens, or in plain mode.
+func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.RunFlags) error {
+	practice, countdown, err := how.Parse(p.Settings.Countdown)
+	if err != nil {
+		return err
+	}
+	if err := how.Thermometer.Check(); err != nil {
+		return err
+	}
+	if !how.Plain {
+		return screens.Open(p, backend.ScreenOptions{Thermometer: how.Thermometer, SoundOptions: how.SoundOptions, Countdown: countdown,
+			Recipe: recipe, Conditions: p.WithSettings(today), Rehearsal: practice})
+	}
+	plan, err := p.ResolvePlan(recipe, today)
+	if err != nil {
+		return err
+	}
+	if err := how.CheckTerminal(&plan, practice.MayLight(), p.Out); err != nil {
+		return err
+	}
+	if err := warnOf(p, &plan, how.Danger || practice.Factor > 0); err != nil {
+		return err
+	}
+	s, err := running.Begin(p, &plan, how.SoundOptions, practice, countdown, how.Sink == "off", func(string, running.Rehearsal) {})
+	if err != nil {
+		return err
+	}
+	how.Thermometer.Follow(s)
+	return runUntilOver(p, s, how)
 }
 
 // warnOf writes the plan's dangers, and what is to know of its bottles. With film a
