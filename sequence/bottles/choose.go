@@ -46,7 +46,7 @@ func bottleNamed(could []sequence.OpenBottle, name string) (sequence.OpenBottle,
 	if found := ByNameOrPrefix(could, nameOf, name); len(found) == 1 {
 		return found[0], nil
 	}
-	return sequence.OpenBottle{}, fmt.Errorf("%q; expected one of %q", name, append([]string{sequence.OpenBottlesWord, sequence.FreshBathsWord}, Names(could, nameOf)...))
+	return sequence.OpenBottle{}, fmt.Errorf("%q; expected %s", name, sequence.OneOf(append([]string{sequence.OpenBottlesWord, sequence.FreshBathsWord}, Names(could, nameOf)...)))
 }
 
 // ByNameOrPrefix are those of a list that a name may mean: the one of that name, or all whose

@@ -227,7 +227,7 @@ func bathOf(r sequence.Recipe, id string) (sequence.Bath, error) {
 			known = append(known, b.ID)
 		}
 	}
-	return sequence.Bath{}, fmt.Errorf("bath %q: the recipe says no parts for it; expected one of %q", id, known)
+	return sequence.Bath{}, fmt.Errorf("bath %q: the recipe says no parts for it; expected %s", id, sequence.OneOf(known))
 }
 
 // printMix says the dangers first, then what to measure out and in which order.
