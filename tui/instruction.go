@@ -9,7 +9,6 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
-	"example.org/wetside/sequence/schedule"
 )
 
 // momentFor is how long a word stands for an act that is over in a moment.
@@ -33,7 +32,7 @@ func instruction(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
 		return word, "moving on is held; time goes on; " + plain
 	case l.Waiting:
 		return word, "time is up: big key when done; " + plain
-	case l.Left > 0 && l.Left <= readyTime && l.Hands.Do != schedule.Transfer && l.Hands.Do != sequence.Loading:
+	case l.Left > 0 && l.Left <= readyTime && l.Hands.Do != sequence.Transfer && l.Hands.Do != sequence.Loading:
 		return word, "be ready: " + transferText(p, l)
 	}
 	return word, plain
@@ -41,9 +40,9 @@ func instruction(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
 
 // handsWords is a word for each thing that hands do.
 var handsWords = map[sequence.Doing]string{
-	sequence.Loading: "LOAD", schedule.Shuffling: "SHUFFLE", schedule.Agitating: "AGITATE", schedule.Standing: "STAND",
-	schedule.Draining: "DRAIN", schedule.Transfer: "TRANSFER", schedule.Pulling: "PULL", schedule.Pouring: "POUR",
-	schedule.Reversing: "REVERSE",
+	sequence.Loading: "LOAD", sequence.Shuffling: "SHUFFLE", sequence.Agitating: "AGITATE", sequence.Standing: "STAND",
+	sequence.Draining: "DRAIN", sequence.Transfer: "TRANSFER", sequence.Pulling: "PULL", sequence.Pouring: "POUR",
+	sequence.Reversing: "REVERSE",
 }
 
 // handsWord is what the hands do, with the sheet that was just called; whatever else was
@@ -84,19 +83,19 @@ func handsPlainly(p *sequence.Plan, l engine.Snapshot) string {
 	switch h.Do {
 	case sequence.Loading:
 		return "load a sheet at each tone"
-	case schedule.Shuffling:
+	case sequence.Shuffling:
 		return "bring the bottom sheet to the top at each tone"
-	case schedule.Agitating:
+	case sequence.Agitating:
 		return "agitate" + while
-	case schedule.Draining:
+	case sequence.Draining:
 		return "lift and let drip"
-	case schedule.Transfer:
+	case sequence.Transfer:
 		return "a sheet at a time into " + p.Next(h.Step)
-	case schedule.Pulling:
+	case sequence.Pulling:
 		return "pull " + p.Recipe.Load.SheetName(h.Sheet) + ", into " + p.Next(h.Step)
-	case schedule.Pouring:
+	case sequence.Pouring:
 		return "pour out " + h.Step
-	case schedule.Reversing:
+	case sequence.Reversing:
 		return "turn the drum the other way"
 	}
 	return "let it stand" + while

@@ -96,7 +96,7 @@ func (s *Session) replay(records []journal.Record) (err error) {
 	if err != nil {
 		return err
 	}
-	a := transcript{state: state}
+	a := replay{state: state}
 	for _, r := range records {
 		a.add(r.Event)
 	}
@@ -119,7 +119,7 @@ func replayable(p *sequence.Plan) bool {
 }
 
 // fill takes over what the account gathered.
-func (s *Session) fill(a *transcript) {
+func (s *Session) fill(a *replay) {
 	s.At, s.Passages = a.state.At(), a.state.Passages()
 	s.Readings, s.Notes, s.Exceptions = a.readings, a.notes, a.exceptions
 	s.Holds, s.Gaps, s.Missed = a.holds, a.gaps, a.missed
