@@ -1,6 +1,6 @@
 package cli
 
-// wetside bottles stock, baths draw: bottles of the parts that baths are mixed from.
+// wetside bottles stock, bottles take: bottles of the parts that baths are mixed from.
 
 import (
 	"fmt"
