@@ -166,9 +166,7 @@ func (p pause) cues(plan planning.Summary) []sequence.Cue {
 		case p.drain == 0 || c.Step != p.step:
 		case c.Kind == sequence.CueAgitate && c.At+s.For == before:
 			s.For += p.drain
-		case c.Kind == sequence.CueStand && c.At == before:
-			continue
-		case c.Kind == sequence.CueDrain && c.At == before:
+		case (c.Kind == sequence.CueStand || c.Kind == sequence.CueDrain) && c.At == before:
 			s.At = p.at + p.takes
 		}
 		list = append(list, s)
