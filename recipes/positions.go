@@ -6,6 +6,7 @@ package recipes
 // walk cannot follow it leaves without a position; it never fails.
 
 import (
+	"bytes"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -17,10 +18,11 @@ type position struct{ line, col int }
 // node is one key, table, array or element of the file. A nil node is one that
 // was not found; its methods say "not known".
 type node struct {
-	at       position
-	order    []string         // keys of a table, as they stand in the file
-	children map[string]*node // of a table
-	items    []*node          // of an array
+	from, value, to int // bytes of a key, its value, and the end of both; of a heading, from and to
+	at              position
+	order           []string         // keys of a table, as they stand in the file
+	children        map[string]*node // of a table
+	items           []*node          // of an array
 }
 
 // child is the node of a key, nil where there is none.
@@ -112,7 +114,7 @@ func (s *tomlScanner) here() position {
 
 // header reads [a.b] or [[a.b]] and returns the table that it opens.
 func (s *tomlScanner) header(root *node) *node {
-	p := s.here()
+	p, from := s.here(), s.i
 	s.i++
 	array := s.peek() == '['
 	if array {
@@ -128,19 +130,21 @@ func (s *tomlScanner) header(root *node) *node {
 		n.items = append(n.items, &node{at: p})
 	}
 	n = n.last()
-	n.at = p
+	n.at, n.from, n.to = p, from, s.i
 	return n
 }
 
 // pair reads key = value into table.
 func (s *tomlScanner) pair(table *node) {
-	n := table
+	n, from := table, s.i
 	for _, k := range s.key() {
 		n = n.ensure(k.name, k.at)
 	}
 	if s.take('=') {
 		s.blank()
+		value := s.i
 		s.value(n)
+		n.from, n.value, n.to = from, value, value+len(bytes.TrimRight(s.src[value:s.i], " \t\r"))
 	}
 }
 

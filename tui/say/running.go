@@ -12,13 +12,12 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
-	"example.org/wetside/sequence/schedule"
 )
 
 var doingWords = map[sequence.Doing]string{
-	sequence.Loading: "LOAD", schedule.Shuffling: "SHUFFLE", schedule.Agitating: "AGITATE", schedule.Standing: "STAND",
-	schedule.Draining: "DRAIN", schedule.Transfer: "TRANSFER", schedule.Pulling: "PULL", schedule.Pouring: "POUR",
-	schedule.Reversing: "REVERSE",
+	sequence.Loading: "LOAD", sequence.Shuffling: "SHUFFLE", sequence.Agitating: "AGITATE", sequence.Standing: "STAND",
+	sequence.Draining: "DRAIN", sequence.Transfer: "TRANSFER", sequence.Pulling: "PULL", sequence.Pouring: "POUR",
+	sequence.Reversing: "REVERSE",
 }
 
 // Doing is the one word for what the hands do.
@@ -33,19 +32,19 @@ func HandsNow(p *sequence.Plan, h sequence.Hand, left sequence.Elapsed) string {
 	switch h.Do {
 	case sequence.Loading:
 		return "Load a sheet at each tone."
-	case schedule.Shuffling:
+	case sequence.Shuffling:
 		return "Bottom sheet to the top at each tone."
-	case schedule.Agitating:
+	case sequence.Agitating:
 		return "Agitate" + during + "."
-	case schedule.Draining:
+	case sequence.Draining:
 		return "Lift and let drip."
-	case schedule.Transfer:
+	case sequence.Transfer:
 		return "A sheet at a time into " + bathAfter(p, h.Step) + "."
-	case schedule.Pulling:
+	case sequence.Pulling:
 		return upper(p.Recipe.Load.SheetName(h.Sheet)) + " into " + bathAfter(p, h.Step) + "."
-	case schedule.Pouring:
+	case sequence.Pouring:
 		return "Pour out " + StepName(h.Step) + "."
-	case schedule.Reversing:
+	case sequence.Reversing:
 		return "Turn the drum the other way."
 	}
 	return "Let it stand" + during + "."

@@ -4,6 +4,8 @@ package screen
 // takes the top one away.
 
 import (
+	tea "github.com/charmbracelet/bubbletea"
+
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/holders"
@@ -14,8 +16,9 @@ import (
 type Action interface{ action() }
 
 type (
-	// Back goes one level up; from the recipes it does nothing.
-	Back struct{}
+	// Back goes one level up; from the recipes it does nothing. What it tells is given to the
+	// screen that is come back to; nil for nothing.
+	Back struct{ Tell tea.Msg }
 	// Home goes back to the recipes.
 	Home struct{}
 	// Quit leaves the program; Sure where nothing would be lost, or the person has said so.
@@ -39,6 +42,7 @@ type (
 		Name       string
 		Recipe     *sequence.Recipe // nil: found by its name
 		Conditions sequence.RawConditions
+		Round      int    // rounds that are over, where the conditions name sheets in all
 		Text       string // said at the foot; "" for nothing
 	}
 	OpenPrepare struct{ Plan *sequence.Plan }
@@ -46,6 +50,9 @@ type (
 	// BeginFailedMsg or is gone.
 	Begin  struct{ Start SessionStart }
 	Resume struct{ ID string }
+	// NextRound plans the round after the session that was begun last, where its plan was one
+	// of several; otherwise it says that there is none.
+	NextRound struct{}
 	// OpenSummary shows a session that is over, in place of its run.
 	OpenSummary struct{ Session Session }
 )
@@ -98,6 +105,7 @@ func (OpenPlan) action()         {}
 func (OpenPrepare) action()      {}
 func (Begin) action()            {}
 func (Resume) action()           {}
+func (NextRound) action()        {}
 func (OpenSummary) action()      {}
 func (OpenNotebook) action()     {}
 func (OpenSession) action()      {}
@@ -119,6 +127,9 @@ type EditedMsg struct {
 	Recipe string // its name; of a shipped one the copy's
 	Err    error  // of the editor, not of what was written
 }
+
+// MeasuredMsg tells the plan what the developer was read to have while preparing, as typed.
+type MeasuredMsg struct{ Temperature string }
 
 // BeginFailedMsg tells the screen that asked for a session why there is none.
 type BeginFailedMsg struct{ Err error }

@@ -6,7 +6,7 @@ import (
 )
 
 // OfPlan is a plan laid out. What comes after the last lift out of a bath, such as drying,
-// goes on for hours and is left out.
+// goes on for hours and is left out. The limit is the moment of the alarm, the plan's own value.
 func OfPlan(p *sequence.Plan) Timeline {
 	var t Timeline
 	wet := 0
@@ -19,8 +19,8 @@ func OfPlan(p *sequence.Plan) Timeline {
 		}
 	}
 	t.Segments = t.Segments[:wet]
-	if p.Wet.Margin != nil {
-		limit := max(1, t.WetEnd()+*p.Wet.Margin)
+	if p.Wet.LimitAt != nil {
+		limit := max(1, *p.Wet.LimitAt)
 		t.Limit = &limit
 	}
 	return t

@@ -1,10 +1,19 @@
+// Package prepare is the list that is worked off before a session: mix, set out, measure,
+// see to the laptop and the room. What matters for light and safety is asked with keys of
+// its own; then the big key darkens the screen for loading, or begins where nothing is dark.
 package prepare
 
 import (
+	"strings"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/press"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
 // Backend is what this screen needs of the world.
@@ -14,21 +23,156 @@ type Backend interface {
 }
 
 // Model is the screen.
-type Model struct{ env screen.Env }
+type Model struct {
+	b     Backend
+	env   screen.Env
+	sound string
+
+	opened, plan *sequence.Plan // as it was opened with; with what the thermometer reads
+	at           int            // the line under the cursor
+	done         [sections]bool // worked off
+
+	reading string         // what the developer reads, as typed; "" for nothing
+	fault   string         // why that makes no plan
+	typing  *widget.Prompt // open on the reading; nil while it is not
+	before  string         // what was typed before
+
+	answers [asksCount]string // what is recorded of each; "" while it stands
+
+	dark     bool   // the screen is black, for loading
+	starting bool   // the session is being begun
+	failed   string // why the last could not begin
+}
 
 // New makes it.
-func New(b Backend, env screen.Env, p *sequence.Plan) Model { return Model{env: env} }
+func New(b Backend, env screen.Env, p *sequence.Plan) Model {
+	return Model{b: b, env: env, sound: b.Sound(), opened: p, plan: p}
+}
+
+// Unsaved reports whether leaving would lose answers or a reading.
+func (m Model) Unsaved() bool { return m.reading != "" || m.answers != [asksCount]string{} }
 
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
-	if k, ok := msg.(tea.KeyMsg); ok && k.String() == "esc" {
-		return m, screen.Back{}, nil
+	switch msg := msg.(type) {
+	case screen.BeginFailedMsg: // a dark screen stays dark: the film may be open
+		m.starting, m.failed = false, msg.Err.Error()
+	case tea.KeyMsg:
+		if m.dark || m.starting {
+			return m, nil, nil
+		}
+		m, action := m.key(msg)
+		return m, action, nil
 	}
 	return m, nil, nil
 }
 
-// View draws the body.
-func (m Model) View(w, h int) string { return "" }
+// Light is white at the desk, red from the question about the panel on, as dim as can be
+// read where film is loaded by safelight.
+func (m Model) Light() light.Light {
+	switch {
+	case m.dark:
+		return light.Dark
+	case m.first() == sequence.Safelight && (m.starting || m.section() == roomSection):
+		return light.Safelight
+	case m.plan.HasDark() && (m.answers[askPanel] != "" || m.section() >= laptopSection):
+		return light.Red
+	}
+	return light.White
+}
 
-// About is what stands around it.
-func (m Model) About() screen.About { return screen.About{Title: "Prepare"} }
+// first is the light of the first step, in which film is loaded.
+func (m Model) first() sequence.Light { return m.plan.Steps[0].RoomLight }
+
+// Touch is a touch of the big key; in the dark also of the others.
+func (m Model) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
+	var action screen.Action
+	switch {
+	case m.starting:
+	case m.dark:
+		m, action = m.touchedInDark(t)
+	case t.Key == screen.BigKey:
+		m, action = m.ready()
+	}
+	return m, action, nil
+}
+
+// touchedInDark answers one touch, begins by two, and lights the screen by escape twice.
+func (m Model) touchedInDark(t screen.Touch) (Model, screen.Action) {
+	switch {
+	case t.Key == screen.EscapeKey && t.Kind == press.Two:
+		m.dark = false
+		if m.failed != "" {
+			return m, screen.Message{Text: m.failed, Fault: true}
+		}
+		return m, screen.Message{Text: "The light is back. Nothing has begun."}
+	case t.Key == screen.BigKey && t.Kind == press.Two:
+		return m.begin()
+	case t.Key != screen.EscapeKey:
+		m.b.Say(screen.SaysLoading)
+	}
+	return m, nil
+}
+
+// ready goes on when all is answered: it darkens the screen where the first step is dark,
+// else it begins. It answers nothing itself.
+func (m Model) ready() (Model, screen.Action) {
+	switch ask, open := m.open(); {
+	case m.fault != "":
+		return m.goTo(measureSection), spent("First the thermometer: " + m.fault + ".")
+	case open:
+		return m.goToAsk(ask), spent("First: " + ask.short() + " The big key is no answer.")
+	case m.first() == sequence.Dark:
+		m.dark = true
+		return m, nil
+	case m.first() == sequence.Safelight && m.section() != roomSection:
+		return m.goTo(roomSection), screen.TouchSpent{}
+	}
+	m, action := m.begin()
+	return m, screen.Several{action, screen.TouchSpent{}}
+}
+
+func spent(text string) screen.Action {
+	return screen.Several{screen.Message{Text: text, Fault: true}, screen.TouchSpent{}}
+}
+
+// begin begins the session, with film or rehearsed as if.
+func (m Model) begin() (Model, screen.Action) {
+	s := screen.SessionStart{Plan: m.plan, Countdown: m.env.Countdown, Notes: m.notes()}
+	if r := m.env.Rehearsal; r.Dark {
+		s.RehearsalSpeed, s.SkipQuiet, s.Dark = r.Speed, r.SkipQuiet, true
+	}
+	m.starting, m.failed = true, ""
+	return m, screen.Begin{Start: s}
+}
+
+// read plans anew with what the developer reads; an empty field is the plan as it came.
+func (m Model) read(typed string) Model {
+	m.reading, m.fault = typed, ""
+	if strings.TrimSpace(typed) == "" {
+		m.reading, m.plan = "", m.opened
+		return m.kept()
+	}
+	r, err := m.env.Units().ParseReading(typed)
+	if err != nil {
+		m.fault = err.Error()
+		return m
+	}
+	c := m.opened.Conditions
+	c.BathTemperature, c.ReadBefore, c.ToRead = &r.T, r.Ago, false
+	p, err := planning.Resolve(m.opened.Recipe, c)
+	if err != nil {
+		m.fault = err.Error()
+		return m
+	}
+	m.plan = &p
+	return m.kept()
+}
+
+// kept drops a yes to dangers that are no longer the same.
+func (m Model) kept() Model {
+	if m.answers[askDanger] != m.dangerNote() {
+		m.answers[askDanger] = ""
+	}
+	return m
+}

@@ -14,6 +14,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
@@ -30,7 +31,7 @@ func (c chosen) rows() int {
 	if c.plan == nil {
 		return besides
 	}
-	return len(c.plan.Steps) + besides
+	return len(c.plan.Steps) + len(c.plan.Recipe.Baths) + besides
 }
 
 // choose moves the cursor and plans what it stands on. What was said of the last
@@ -113,6 +114,8 @@ func (m Model) sessionRows(w int) []string {
 	began := "It began on " + m.env.Units().DayAndTime(u.Began)
 	rows := []string{widget.Truncate(style.Heading(safetext.Clean(u.Recipe)), w), ""}
 	switch {
+	case u.Running:
+		return append(rows, wrapped(began+", and another wetside carries it out now. enter asks before it is taken over.", w, style.Value)...)
 	case u.Elsewhere:
 		return append(rows, wrapped(began+" on another laptop, and may still be running there. enter asks before it is taken over.", w, style.Value)...)
 	case u.Rehearsal:
@@ -174,10 +177,38 @@ func (m Model) planRows(w, h int) []string {
 		gap()
 	}
 	rows = append(rows, strings.Split(steps.View(), "\n")...)
+	rows = append(append(rows, ""), m.filmAndBaths(w)...)
 	if about := safetext.Clean(p.Recipe.About); about != "" {
 		rows = append(append(rows, ""), wrapped(about, min(w, prose), style.Label)...)
 	}
 	return rows
+}
+
+// filmAndBaths is what the recipe is for and what its baths are mixed from.
+func (m Model) filmAndBaths(w int) []string {
+	const labels = 13
+	r, u := &m.chosen.plan.Recipe, m.env.Units()
+	film := []string{safetext.Clean(r.Film.Name)}
+	if r.Film.BoxSpeed > 0 {
+		film = append(film, fmt.Sprintf("box speed %g", r.Film.BoxSpeed))
+	}
+	if r.Film.ExposureIndex > 0 {
+		film = append(film, fmt.Sprintf("exposed at %g", r.Film.ExposureIndex))
+	}
+	rows := [][2]string{{"film", strings.Join(film, ", ")},
+		{"sheets", fmt.Sprintf("%d of %s %s", r.Load.Sheets, safetext.Clean(r.Load.Size.Name), r.Load.Vessel.In())}}
+	for _, b := range r.Baths {
+		mix := safetext.Clean(r.MixtureOf(&sequence.Step{Bath: b.ID}))
+		if b.Volume > 0 {
+			mix += ", " + u.Volume(b.Volume)
+		}
+		rows = append(rows, [2]string{safetext.Clean(say.StepName(b.ID)), mix})
+	}
+	var list []string
+	for _, row := range rows {
+		list = append(list, widget.Field(row[0], style.Value(row[1]), labels, w))
+	}
+	return list
 }
 
 // prose is the width that is read without losing the row.

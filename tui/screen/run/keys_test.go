@@ -207,7 +207,7 @@ func TestAGapAsksToGoOn(t *testing.T) {
 // A rehearsal teaches the gesture of the moment; a session does not.
 func TestTheGestureIsTaught(t *testing.T) {
 	real := func(s *runtest.Session, _ *screen.Env) { s.Speed = 1 }
-	d := at(t, recipe(t, "stack"), false, real)
+	d := at(t, runtest.Recipe(t, "stack"), false, real)
 	d.shows(t, "two presses of space in the dark begin")
 	d.wait(countdown+3*time.Second).shows(t, "one press of space speaks")
 	d.wait(4*time.Minute).shows(t, "two presses of space move on")

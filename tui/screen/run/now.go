@@ -10,7 +10,6 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
-	"example.org/wetside/sequence/schedule"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen/strips"
 )
@@ -68,10 +67,10 @@ func (n now) hands(p *sequence.Plan, l engine.Snapshot) now {
 	switch {
 	case sheet > 0:
 		n.more = fmt.Sprintf(" %d", sheet)
-	case h.Do == schedule.Agitating && left > 0 && left < shortest:
+	case h.Do == sequence.Agitating && left > 0 && left < shortest:
 		n.more = fmt.Sprintf(" %d s", left/time.Second)
 	}
-	if ready := l.Left > 0 && l.Left <= readyFor; ready && !l.Held && h.Do != schedule.Transfer && h.Do != sequence.Loading {
+	if ready := l.Left > 0 && l.Left <= readyFor; ready && !l.Held && h.Do != sequence.Transfer && h.Do != sequence.Loading {
 		n.plain = say.Sentence("be ready: " + say.NextTransfer(p, l.Next)[0])
 	}
 	return n

@@ -11,15 +11,15 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui"
 	"example.org/wetside/tui/light"
-	"example.org/wetside/tui/root"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/runtest"
 )
 
 // host has a session to take up, and is told the light.
 type host struct {
-	root.Backend
+	tui.Backend
 	session *runtest.Session
 	lights  []light.Light
 }
@@ -34,12 +34,8 @@ func (h *host) Recipe(string) (r sequence.Recipe, e error) { return r, e }
 func TestUnderTheRoot(t *testing.T) {
 	now := time.Date(2024, 5, 4, 21, 0, 0, 0, time.UTC)
 	clock := func() time.Time { return now }
-	r, err := recipes.ReadFile("../../testdata/recipes/stack.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	h := &host{session: runtest.New(t, r, sequence.Conditions{}, 0, clock)}
-	first, err := root.New(root.Options{Env: screen.Env{Now: clock}, Backend: h, Resume: "a", Dark: true})
+	h := &host{session: runtest.New(t, runtest.Recipe(t, "stack"), sequence.Conditions{}, 0, clock)}
+	first, err := tui.New(tui.Options{Env: screen.Env{Now: clock}, Backend: h, Resume: "a", Dark: true})
 	if err != nil {
 		t.Fatal(err)
 	}

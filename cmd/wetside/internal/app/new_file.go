@@ -1,6 +1,7 @@
 package app
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -65,6 +66,39 @@ func WriteNewRecipe(path string, text []byte) error {
 	err := WriteNewFile(path, text)
 	if errors.Is(err, fs.ErrExist) {
 		return fmt.Errorf("%s: is there already, and stays as it is (wetside edit opens it)", safetext.Clean(path))
+	}
+	return err
+}
+
+// ReplaceFile writes a file anew, as long as it still holds what it was read as. At no
+// moment is it half written; a link stays one.
+func ReplaceFile(path string, was, text []byte) error {
+	path, err := filepath.EvalSymlinks(path)
+	if err != nil {
+		return err
+	}
+	switch now, err := os.ReadFile(path); {
+	case err != nil:
+		return err
+	case !bytes.Equal(now, was):
+		return fmt.Errorf("%s: was changed by another program meanwhile, and stays as it is", safetext.Clean(path))
+	}
+	f, err := os.CreateTemp(filepath.Dir(path), ".recipe-*") // mode 0600
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(text)
+	if err == nil {
+		err = f.Sync()
+	}
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	if err == nil {
+		err = os.Rename(f.Name(), path)
+	}
+	if err != nil {
+		_ = os.Remove(f.Name())
 	}
 	return err
 }

@@ -55,14 +55,14 @@ func FindPlainRecipe(name string) (sequence.Recipe, error) {
 	return n.Recipe, err
 }
 
-// CheckRecipeFile reads a recipe and plans it as it stands.
-func CheckRecipeFile(file string) error {
-	r, err := recipes.ReadFile(file)
+// CheckRecipe reads a recipe, by its path or its name, and plans it as it stands.
+func CheckRecipe(name string) error {
+	r, err := recipes.Find(name, RecipesFolder())
 	if err != nil {
 		return err
 	}
 	if _, err := planning.Resolve(r, sequence.Conditions{}); err != nil {
-		return fmt.Errorf("%s: %w", file, err)
+		return fmt.Errorf("%s: %w", name, err)
 	}
 	return nil
 }
@@ -82,10 +82,15 @@ func (p *Env) NewRecipeText(from string) ([]byte, error) {
 			return nil, err
 		}
 	}
-	if !strings.Contains(string(text), string(recipes.KeyReference)) {
-		text = append(text, recipes.KeyReference...)
+	return WithKeyReference(text), nil
+}
+
+// WithKeyReference is a recipe's text with every key explained below it.
+func WithKeyReference(text []byte) []byte {
+	if strings.Contains(string(text), string(recipes.KeyReference)) {
+		return text
 	}
-	return text, nil
+	return append(text, recipes.KeyReference...)
 }
 
 // CheckedRecipeText is a recipe as a file, once it has been read back without a fault.

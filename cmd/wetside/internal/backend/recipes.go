@@ -6,7 +6,10 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/screen/newrecipe"
 )
+
+var _ newrecipe.Backend = (*Backend)(nil)
 
 // KeepRecipe writes a recipe into the folder of the person's own, under a name that
 // is not taken there.
@@ -20,6 +23,32 @@ func (h *Backend) KeepRecipe(r sequence.Recipe) (string, error) {
 		return "", err
 	}
 	return app.WriteUnderFreeName(folder, app.FileNameOf(r.Title), text)
+}
+
+// RecipeText is a recipe's file as it is.
+func (h *Backend) RecipeText(name string) ([]byte, error) {
+	return recipes.Source(name, app.RecipesFolder())
+}
+
+// SaveRecipe writes a recipe's text among the person's own and tells its name. With was,
+// in place of the recipe of that name, as long as its file still reads like that; with none,
+// as a new one with every key explained below it, under a name like that one that is not taken.
+func (h *Backend) SaveRecipe(name string, was, text []byte) (string, error) {
+	folder := app.RecipesFolder()
+	if folder == "" {
+		return "", errors.New("no home folder is known; expected one for recipes")
+	}
+	if _, err := recipes.Read("the recipe", text); err != nil {
+		return "", err
+	}
+	if was == nil {
+		return app.WriteUnderFreeName(folder, app.FileNameOf(name), app.WithKeyReference(text))
+	}
+	path, err := recipes.OwnPath(name, folder)
+	if err != nil {
+		return "", err
+	}
+	return name, app.ReplaceFile(path, was, text)
 }
 
 // copyRecipe makes a recipe of the person's own from a shipped one, as wetside new

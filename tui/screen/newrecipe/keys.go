@@ -1,0 +1,210 @@
+package newrecipe
+
+// The keys: choosing a field, changing it, saving.
+
+import (
+	"maps"
+	"slices"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
+)
+
+func bind(keys, word string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
+}
+
+// scrollBy is how far pgup and pgdn move the plan.
+const scrollBy = 5
+
+func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	name := msg.String()
+	switch {
+	case m.saving:
+		return m, nil, nil
+	case m.typing != nil:
+		return m.typed(msg), nil, nil
+	case m.asking:
+		if m.asking = false; name == "y" {
+			return m, screen.Back{}, nil
+		}
+		return m, nil, nil
+	}
+	switch name {
+	case "s":
+		return m.save(false)
+	case "e":
+		return m.save(true)
+	case "esc":
+		if m.Unsaved() {
+			m.asking = true
+			return m, nil, nil
+		}
+		return m, screen.Back{}, nil
+	case "enter":
+		if m.at == len(m.fields()) {
+			return m.save(false)
+		}
+		return m.enter(), nil, nil
+	case "left", "right":
+		next, action := m.turned(map[string]int{"left": -1, "right": 1}[name])
+		return next, action, nil
+	}
+	return m.moved(name), nil, nil
+}
+
+// moved chooses another field, reads on in the plan, or gives a field back what it had.
+func (m Model) moved(name string) Model {
+	last := len(m.fields())
+	switch name {
+	case "up", "k", "shift+tab":
+		m.at = max(0, m.at-1)
+	case "down", "j", "tab":
+		m.at = min(last, m.at+1)
+	case "home":
+		m.at = 0
+	case "end":
+		m.at = last
+	case "pgdown":
+		m.scrolled += scrollBy
+		if p := m.result.plan; p != nil {
+			m.scrolled = min(m.scrolled, len(p.Steps)+2*len(p.Cautions)+scrollBy)
+		}
+	case "pgup":
+		m.scrolled = max(0, m.scrolled-scrollBy)
+	case "backspace", "delete":
+		if m.at < last {
+			m.set = maps.Clone(m.set)
+			delete(m.set, m.fields()[m.at].id)
+			m = m.applied()
+		}
+	}
+	return m
+}
+
+// enter opens a typed field; of one with choices it goes on to the next.
+func (m Model) enter() Model {
+	f := m.fields()[m.at]
+	if len(f.choices) > 0 {
+		m.at++
+		return m
+	}
+	p := widget.NewPrompt("", "", m.value(f))
+	m.typing = &p
+	return m
+}
+
+// value is what stands in a field: what was typed, where it is wrong.
+func (m Model) value(f field) string {
+	if v, changed := m.set[f.id]; changed && m.result.faults[f.id] != "" {
+		return v
+	}
+	return f.get(&m.result.recipe)
+}
+
+// typed takes a key of a value. Enter takes the value and goes on to the next field, where it
+// can be read; esc leaves the field as it was.
+func (m Model) typed(msg tea.KeyMsg) Model {
+	switch msg.String() {
+	case "esc":
+		m.typing = nil
+		return m
+	case "enter":
+		f := m.fields()[m.at]
+		value := trimmed(m.typing.Value())
+		r := cloned(m.result.recipe)
+		if err := f.put(&r, value); err != nil {
+			p := *m.typing
+			p.Fault = plain(err)
+			m.typing = &p
+			return m
+		}
+		m.typing = nil
+		if value != f.get(&m.result.recipe) || m.result.faults[f.id] != "" {
+			m = m.with(f.id, value)
+		}
+		if m.result.faults[f.id] == "" {
+			m.at++
+		}
+		return m
+	}
+	p := m.typing.Typed(msg)
+	m.typing = &p
+	return m
+}
+
+// with is the form with a field changed.
+func (m Model) with(id, value string) Model {
+	if m.set = maps.Clone(m.set); m.set == nil {
+		m.set = map[string]string{}
+	}
+	m.set[id] = value
+	return m.applied()
+}
+
+// turned goes to the next choice of a field or the one before.
+func (m Model) turned(by int) (Model, screen.Action) {
+	list := m.fields()
+	if m.at >= len(list) || len(list[m.at].choices) == 0 {
+		return m, nil
+	}
+	f := list[m.at]
+	n := len(f.choices)
+	now := max(0, slices.IndexFunc(f.choices, func(c choice) bool { return c.value == f.get(&m.result.recipe) }))
+	next := f.choices[(now+by+n)%n].value
+	switch f.id {
+	case asNew:
+		m.inPlace = next == ""
+		return m.applied(), nil
+	case startsFrom:
+		changed, err := m.startFrom(m.entries[m.index(next)])
+		if err != nil {
+			return m, screen.Message{Text: err.Error(), Fault: true}
+		}
+		return changed, nil
+	}
+	return m.with(f.id, next), nil
+}
+
+// About is what stands around it.
+func (m Model) About() screen.About {
+	title := "New recipe"
+	if m.inPlace {
+		title = "Change " + m.from.Name
+	}
+	return screen.About{Title: title, Right: m.place(), Foot: m.foot(), Typing: m.typing != nil, Help: widget.Help{
+		About: "A recipe, field by field, in the order in which a box of film is opened. Each field says what it means and what is usual. " +
+			"The plan that comes of it stands beside and changes with every value.",
+		Groups: []widget.KeyGroup{
+			{Purpose: "A field", Keys: []key.Binding{bind("↑↓", "choose"), bind("enter", "type its value, and take it"), bind("←→", "the next choice, or the one before"),
+				bind("backspace", "as it was at first"), bind("esc", "while typing: leave it as it was")}},
+			{Purpose: "The recipe", Keys: []key.Binding{bind("s", "save it and see its plan"),
+				bind("e", "save it and open it in your own editor; leave that as you always do (nano: ctrl+o enter ctrl+x, vi: esc :wq enter) and its plan is shown")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("pgup pgdn", "read on in the plan")}},
+			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the recipes; asks where something was changed")}},
+		}}}
+}
+
+func (m Model) foot() []key.Binding {
+	switch {
+	case m.typing != nil:
+		return []key.Binding{bind("enter", "take the value"), bind("esc", "leave it"), bind("ctrl+u", "clear")}
+	case m.asking:
+		return []key.Binding{bind("y", "leave without saving"), bind("esc", "stay")}
+	}
+	list := m.fields()
+	act := bind("enter", "save")
+	if m.at < len(list) {
+		if act = bind("enter", "type"); len(list[m.at].choices) > 0 {
+			act = bind("←→", "change")
+		}
+	}
+	foot := []key.Binding{act, bind("↑↓", "choose")}
+	if m.at < len(list) {
+		foot = append(foot, bind("s", "save"))
+	}
+	return append(foot, bind("e", "save, then editor"), bind("esc", "recipes"))
+}

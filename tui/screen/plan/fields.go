@@ -1,0 +1,264 @@
+package plan
+
+// The form of today's conditions: what stands in each field, and what is wrong with it.
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
+)
+
+// field is one condition.
+type field struct {
+	label   string
+	means   string // and how it is typed
+	of      func(*sequence.RawConditions) *string
+	usual   func(*sequence.Plan, sequence.Units) string // what holds where nothing is typed
+	shown   func(string, sequence.Units) string         // what is typed, as it is read; nil for as it stands
+	choices func(Model) []string                        // nil where it is typed
+	step    float64                                     // what left and right add; 0 for nothing
+	planned bool                                        // what holds follows from the plan, not from the recipe alone
+}
+
+var fields = []field{
+	{label: "developer temp.", means: "The thermometer's reading: 24, 75F, or 24@5m when read 5 min before start.",
+		of: func(w *sequence.RawConditions) *string { return &w.Temp }, usual: usualTemperature, shown: readingShown, step: 0.5},
+	{label: "drifts towards", means: "Where the bath would settle, mostly the room: 18. Needs a time constant.",
+		of: func(w *sequence.RawConditions) *string { return &w.SettlesAt }, usual: same("steady"), shown: temperatureShown, step: 0.5},
+	{label: "drift time constant", means: "How fast: 63% of the way in this time, 40m. Usual: 20 min to 2 h.",
+		of: func(w *sequence.RawConditions) *string { return &w.TimeConstant }, usual: same("none"), shown: timeShown},
+	{label: "sheets", means: "How many go in together; with total sheets, the most in one round.",
+		of: func(w *sequence.RawConditions) *string { return &w.Sheets }, usual: usualSheets, step: 1, planned: true},
+	{label: "total sheets", means: "All that are to be developed, in as many rounds as it takes.",
+		of: func(w *sequence.RawConditions) *string { return &w.TotalSheets }, usual: same("one round"), step: 1},
+	{label: "vessel", means: "What the film is processed in.",
+		of: func(w *sequence.RawConditions) *string { return &w.Vessel }, usual: usualVessel, shown: vesselShown, choices: vessels},
+	{label: "development", means: "Which of the recipe's developments.",
+		of: func(w *sequence.RawConditions) *string { return &w.Development }, usual: same("N"), choices: developments},
+	{label: "factor", means: "Developing time × this: above 1 pushes, below 1 pulls.",
+		of: func(w *sequence.RawConditions) *string { return &w.Factor }, usual: same("1.00"), step: 0.05},
+	{label: "wet limit", means: "The longest this film may be wet: 20m or 20:00. Best from your own notes.",
+		of: func(w *sequence.RawConditions) *string { return &w.WetLimit }, usual: usualLimit, planned: true},
+	{label: "clearing time", means: "How fast a scrap clears in today's fixer: 1:10, 70s; 70s,tabular if so.",
+		of: func(w *sequence.RawConditions) *string { return &w.Clearing }, usual: same("not measured"), shown: timeShown},
+	{label: "baths", means: "From open bottles, or mixed fresh.",
+		of: func(w *sequence.RawConditions) *string { return &w.Bottles }, usual: usualBaths, shown: bathsShown, choices: drawnOn, planned: true},
+}
+
+// fieldOf is which field has a label.
+func fieldOf(label string) int {
+	return slices.IndexFunc(fields, func(f field) bool { return f.label == label })
+}
+
+func same(s string) func(*sequence.Plan, sequence.Units) string {
+	return func(*sequence.Plan, sequence.Units) string { return s }
+}
+
+func usualTemperature(p *sequence.Plan, u sequence.Units) string {
+	for i := range p.Steps {
+		if w := p.Steps[i].TimeByTemperature; w != nil {
+			return u.Temperature(w.At)
+		}
+	}
+	return "not used"
+}
+
+func usualSheets(p *sequence.Plan, _ sequence.Units) string { return strconv.Itoa(p.Sheets) }
+
+func usualVessel(p *sequence.Plan, _ sequence.Units) string { return say.Vessel(p.Recipe.Load.Vessel) }
+
+// usualLimit is the limit that holds, also where it is typed: for the vessels of the plan.
+func usualLimit(p *sequence.Plan, _ sequence.Units) string {
+	text := say.Limits(p)
+	if text == "" {
+		return "not known"
+	}
+	if p.Recipe.Film.WetLimit.Unstated() && p.Conditions.WetLimit == 0 {
+		text += ", your own"
+	}
+	return text
+}
+
+// usualBaths are the bottles that the plan draws on.
+func usualBaths(p *sequence.Plan, _ sequence.Units) string {
+	var names []string
+	for _, k := range p.Conditions.OpenBottles {
+		names = append(names, k.Bottle)
+	}
+	if len(names) == 0 {
+		return "mixed fresh"
+	}
+	return "from " + strings.Join(names, ", ")
+}
+
+func readingShown(s string, u sequence.Units) string {
+	r, err := u.ParseReading(s)
+	if err != nil {
+		return s
+	}
+	if r.Ago > 0 {
+		return u.Temperature(r.T) + ", " + say.Short(r.Ago) + " before"
+	}
+	return u.Temperature(r.T)
+}
+
+func temperatureShown(s string, u sequence.Units) string {
+	t, err := u.ParseTemperature(s)
+	if err != nil {
+		return s
+	}
+	return u.Temperature(t)
+}
+
+func timeShown(s string, _ sequence.Units) string {
+	word, emulsion, _ := strings.Cut(s, ",")
+	d, err := chem.ParseDuration(strings.TrimSpace(word))
+	if err != nil {
+		return s
+	}
+	if emulsion != "" {
+		emulsion = ", " + strings.TrimSpace(emulsion)
+	}
+	return sequence.FormatElapsed(d) + emulsion
+}
+
+func vesselShown(s string, _ sequence.Units) string { return say.Vessel(sequence.Vessel(s)) }
+
+func bathsShown(s string, _ sequence.Units) string {
+	if s == sequence.FreshBathsWord {
+		return "mixed fresh"
+	}
+	return "from " + s
+}
+
+// value is what stands in a field while nothing is typed into it: what is typed, as it is
+// read, or what holds otherwise; nothing where that is the plan's to say and there is none.
+func (m Model) value(i int) (text string, typed bool) {
+	f := fields[i]
+	w := m.conditions
+	word := *f.of(&w)
+	broken := m.fault.text != ""
+	switch {
+	case word != "" && f.label == "wet limit" && !broken:
+		return f.usual(m.plan, w.Units), true
+	case word != "" && (f.shown == nil || broken && m.fault.field == i):
+		return safetext.Clean(word), true
+	case word != "":
+		return safetext.Clean(f.shown(word, w.Units)), true
+	case broken && f.planned:
+		return "", false
+	}
+	return safetext.Clean(f.usual(m.plan, w.Units)), false
+}
+
+// drawnOn are the choices of baths: the newest of each, older ones that could serve by their
+// names, none. There is no choice where no bottle stands open.
+func drawnOn(m Model) []string {
+	list := []string{""}
+	if len(m.bottles) == 0 {
+		return list
+	}
+	newest := map[string]bool{}
+	for _, k := range m.bottles {
+		if newest[k.Bath] {
+			list = append(list, k.Bottle)
+		}
+		newest[k.Bath] = true
+	}
+	return append(list, sequence.FreshBathsWord)
+}
+
+func vessels(Model) []string {
+	list := []string{""}
+	for _, v := range sequence.Vessels {
+		list = append(list, string(v))
+	}
+	return list
+}
+
+// developments are the recipe's, "" for the usual one.
+func developments(m Model) []string {
+	list := []string{""}
+	for _, st := range m.recipe.Steps {
+		for _, t := range st.Times {
+			if !slices.Contains(list, t.Name) {
+				list = append(list, t.Name)
+			}
+		}
+	}
+	return list
+}
+
+// unreadable is the first field whose word cannot be read, each looked at alone. Where a bath
+// drifts to and how fast belong together.
+func (m Model) unreadable() fault {
+	for i, f := range fields {
+		w := m.conditions
+		if *f.of(&w) == "" {
+			continue
+		}
+		one := sequence.RawConditions{Units: w.Units}
+		if i <= fieldOf("drift time constant") {
+			one.SettlesAt, one.TimeConstant = "20C", "1h"
+		}
+		*f.of(&one) = *f.of(&w)
+		if _, err := one.Conditions(); err != nil {
+			return fault{i, inWords(err)}
+		}
+	}
+	switch w := m.conditions; {
+	case w.SettlesAt == "" && w.TimeConstant != "":
+		return fault{fieldOf("drifts towards"), "belongs together with the time constant: give both or neither"}
+	case w.SettlesAt != "" && w.TimeConstant == "":
+		return fault{fieldOf("drift time constant"), "belongs together with the temperature above: give both or neither"}
+	}
+	return fault{}
+}
+
+// change steps a number or a choice.
+func (m Model) change(by int) Model {
+	if m.at >= len(fields) {
+		return m
+	}
+	f := fields[m.at]
+	word := f.of(&m.conditions)
+	switch {
+	case f.choices != nil:
+		list := f.choices(m)
+		now := max(0, slices.Index(list, *word))
+		*word = list[(now+by+len(list))%len(list)]
+	case f.step != 0:
+		*word = stepped(*word, f.usual(m.plan, m.conditions.Units), float64(by)*f.step)
+	default:
+		return m
+	}
+	m.changed = m.at
+	return m.again()
+}
+
+// stepped is a number as typed, or the usual one where none is, changed by a step. Its unit
+// stays, and when it was read; what is no number stays as it is.
+func stepped(typed, usual string, by float64) string {
+	from := typed
+	if from == "" {
+		from = usual
+	}
+	number, _, _ := strings.Cut(from, "@")
+	number = strings.TrimRight(number, "°CFcf ")
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return typed
+	}
+	const fine = 1e6 // steps add up without a tail of digits
+	changed := strconv.FormatFloat(math.Round((x+by)*fine)/fine, 'f', -1, 64)
+	if typed == "" {
+		return changed
+	}
+	return changed + typed[len(number):]
+}

@@ -1,0 +1,201 @@
+package plan
+
+// The keys: of the form, of the field that is being typed into, of the whole plan.
+
+import (
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
+)
+
+const (
+	longestWord = 24 // as much as can be typed into one field
+	scrollBy    = 5  // rows
+)
+
+func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
+	name := k.String()
+	if m.leaving {
+		if m.leaving = false; name == "y" {
+			return m, screen.Back{}
+		}
+		return m, nil
+	}
+	if m.typing != nil {
+		return m.fieldKey(k)
+	}
+	switch name {
+	case "left":
+		return m.change(-1), nil
+	case "right":
+		return m.change(1), nil
+	case "enter":
+		return m.goOn(false)
+	case "r":
+		return m.goOn(true)
+	case "b":
+		return m, screen.OpenBottles{Recipe: &m.recipe}
+	case "q":
+		return m, screen.Quit{}
+	case "esc":
+		if m.leaving = m.Unsaved(); m.leaving {
+			return m, nil
+		}
+		return m, screen.Back{}
+	}
+	if m, action, ok := m.anyTime(name); ok {
+		return m, action
+	}
+	return m.begins(k), nil
+}
+
+// anyTime are the keys that no value is typed with.
+func (m Model) anyTime(name string) (Model, screen.Action, bool) {
+	stops := len(fields) + len(m.ways())
+	var action screen.Action
+	switch name {
+	case "up", "shift+tab":
+		m.at, m.scrolled = (m.at+stops-1)%stops, 0
+	case "down", "tab":
+		m.at, m.scrolled = (m.at+1)%stops, 0
+	case "pgup":
+		m.scrolled = max(-m.pageRows(), m.scrolled-scrollBy)
+	case "pgdown":
+		m.scrolled = min(m.pageRows(), m.scrolled+scrollBy)
+	case "+":
+		m, action = m.shorten()
+	case "-":
+		m, action = m.undo()
+	case "=":
+		m, action = m.startAsSuggested()
+	case "f5":
+		m, action = m.goOn(true)
+	default:
+		return m, nil, false
+	}
+	m.typing = nil
+	return m, action, true
+}
+
+// fieldKey is a key while a value is typed: enter takes it, escape puts back what was there.
+func (m Model) fieldKey(k tea.KeyMsg) (Model, screen.Action) {
+	name := k.String()
+	switch name {
+	case "enter":
+		if m.fault.text != "" && m.fault.field == m.at {
+			return m, nil // it says beside the field what is wrong
+		}
+		m.typing = nil
+		return m, nil
+	case "esc":
+		*fields[m.at].of(&m.conditions), m.typing = m.before, nil
+		return m.again(), nil
+	}
+	if m, action, ok := m.anyTime(name); ok {
+		return m, action
+	}
+	return m.typed(m.typing.Typed(k)), nil
+}
+
+// begins opens a field that is typed: with its first character, or to change what stands there.
+func (m Model) begins(k tea.KeyMsg) Model {
+	if m.at >= len(fields) || fields[m.at].choices != nil {
+		return m
+	}
+	word := *fields[m.at].of(&m.conditions)
+	p := widget.NewPrompt("", "", word)
+	switch name := k.String(); {
+	case name == "backspace" || name == "ctrl+w" || name == "ctrl+u":
+		if word == "" {
+			return m
+		}
+	case len(name) == 1 && (name[0] >= '0' && name[0] <= '9' || name == "." || name == ":"):
+		p = widget.NewPrompt("", "", "")
+	default:
+		return m
+	}
+	m.before = word
+	return m.typed(p.Typed(k))
+}
+
+// typed takes the field as it is now; nothing that cannot stand in it.
+func (m Model) typed(p widget.Prompt) Model {
+	word := p.Value()
+	if len(word) > longestWord {
+		return m
+	}
+	for _, r := range word {
+		if r < ' ' || r > '~' {
+			return m
+		}
+	}
+	m.typing, m.scrolled = &p, 0
+	if to := fields[m.at].of(&m.conditions); *to != word {
+		*to, m.changed = word, m.at
+		return m.again()
+	}
+	return m
+}
+
+// goOn prepares, or rehearses in the light.
+func (m Model) goOn(rehearsal bool) (Model, screen.Action) {
+	switch {
+	case m.fault.text != "":
+		return m, m.sayFault()
+	case rehearsal:
+		return m, screen.Begin{Start: screen.SessionStart{Plan: m.plan, Countdown: m.env.Countdown, RehearsalSpeed: m.env.Speed()}}
+	}
+	return m, screen.OpenPrepare{Plan: m.plan}
+}
+
+func bind(keys, word string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
+}
+
+// About is what stands around it.
+func (m Model) About() screen.About {
+	return screen.About{Title: m.recipe.Title, Right: m.facts(), Foot: m.foot(), Typing: m.typing != nil, Help: widget.Help{
+		About: "Today's plan. What is typed here changes the plan at once, never the recipe. " + say.TwoVessels,
+		Groups: []widget.KeyGroup{
+			{Purpose: "The plan", Keys: []key.Binding{bind("↑↓", "choose a field, or a way to shorten"), bind("←→", "change a number or a choice"),
+				bind("0-9", "type a value; enter takes it, esc puts the old one back"), bind("backspace", "change what is typed; ctrl+u empties it")}},
+			{Purpose: "Proposals", Keys: []key.Binding{bind("+", "apply the way to shorten wet time that is chosen"), bind("-", "undo the last one"),
+				bind("=", "use the suggested start temperature")}},
+			{Purpose: "Going on", Keys: []key.Binding{bind("enter", "prepare: mix, set out, check the room"), bind("r f5", "rehearse in the light, without film")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("pgup pgdn", "read on"), bind("b", "bottles for this recipe")}},
+			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the recipes"), bind("q", "quit wetside")}},
+		}}}
+}
+
+// facts is what the plan is for.
+func (m Model) facts() string {
+	if m.fault.text != "" {
+		return m.recipe.Film.Name
+	}
+	return m.recipe.Film.Name + ", " + say.Sheets(m.plan.Sheets) + " " + m.plan.Vessel.In()
+}
+
+// foot are the keys that matter now.
+func (m Model) foot() []key.Binding {
+	switch {
+	case m.leaving:
+		return []key.Binding{bind("y", "leave"), bind("esc", "stay")}
+	case m.typing != nil:
+		return []key.Binding{bind("enter", "take it"), bind("esc", "as it was"), bind("↑↓", "next field")}
+	}
+	list := []key.Binding{bind("enter", "prepare"), bind("↑↓", "choose"), bind("←→", "change")}
+	if len(m.ways()) > 0 {
+		list = append(list, bind("+", "shorten"))
+	}
+	if len(m.taken) > 0 {
+		list = append(list, bind("-", "undo"))
+	}
+	if m.suggests() && len(list) < 4 {
+		list = append(list, bind("=", "suggested temperature"))
+	}
+	list = append(list, bind("r", "rehearse"), bind("esc", "recipes"))
+	return list[:min(len(list), 6)]
+}

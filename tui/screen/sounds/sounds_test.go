@@ -1,0 +1,116 @@
+package sounds
+
+// Each sound is heard as the cursor comes to it, under what it asks for.
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+	"pgregory.net/rapid"
+
+	"example.org/wetside/tui/cue"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
+)
+
+var update = flag.Bool("update", false, "write the pictures anew")
+
+// ear has sounds and remembers what was played.
+type ear struct {
+	list   []screen.Sound
+	played []string
+}
+
+func (e *ear) Sounds() []screen.Sound { return e.list }
+func (e *ear) Play(name string)       { e.played = append(e.played, name) }
+func (e *ear) Sound() string          { return "sound: the first loudspeaker" }
+
+// all is what the program teaches.
+func all() *ear {
+	e := &ear{}
+	for _, k := range cue.Kinds() {
+		e.list = append(e.list, screen.Sound{Name: string(k), Says: cue.Describe(k)})
+	}
+	return e
+}
+
+func press(m Model, keys ...tea.KeyType) (Model, screen.Action) {
+	var action screen.Action
+	for _, k := range keys {
+		next, a, _ := m.Update(tea.KeyMsg{Type: k})
+		m, action = next.(Model), a
+	}
+	return m, action
+}
+
+func TestPlayedOneByOne(t *testing.T) {
+	e := &ear{list: []screen.Sound{{Name: "chosen", Says: "x"}, {Name: "wet-limit", Says: "five: the limit"}, {Name: "turn", Says: "one: the bottom sheet to the top"}}}
+	m := New(e, screen.Env{})
+	if len(e.played) != 0 {
+		t.Error("heard before it was asked for")
+	}
+	m, a := press(m, tea.KeyEnter, tea.KeyDown, tea.KeyDown, tea.KeyDown, tea.KeyUp, tea.KeySpace)
+	if a != nil || m.list[m.at].Name != "wet-limit" {
+		t.Errorf("at %d, %#v", m.at, a)
+	}
+	if _, a = press(m, tea.KeyEsc); a != (screen.Back{}) {
+		t.Errorf("esc: %#v", a)
+	}
+	if want := []string{"turn", "wet-limit", "chosen", "chosen", "wet-limit", ""}; !slices.Equal(e.played, want) {
+		t.Errorf("played %q; expected %q", e.played, want)
+	}
+	if view := ansi.Strip(m.View(76, 18)); !strings.Contains(view, "The limit.\nFive.") {
+		t.Error(view)
+	}
+}
+
+// Every sound that there is has a group, in the order of the groups, and a name of its own.
+func TestGroups(t *testing.T) {
+	m := New(all(), screen.Env{})
+	seen, last, n := map[string]bool{}, hands, map[group]int{}
+	for _, s := range m.list {
+		if seen[called(s.Name)] || groupOf(s.Name) < last {
+			t.Errorf("%s: called %q, group %d after %d", s.Name, called(s.Name), groupOf(s.Name), last)
+		}
+		seen[called(s.Name)], last = true, groupOf(s.Name)
+		n[last]++
+	}
+	if n[warnings] != 4 || n[menu] != len(cue.Signals) || len(m.list) != len(cue.Kinds()) {
+		t.Errorf("%v of %d", n, len(m.list))
+	}
+}
+
+func TestPicture(t *testing.T) {
+	m, _ := press(New(all(), screen.Env{}), tea.KeyDown)
+	for name, view := range map[string]string{"list": m.View(76, 18), "wide": m.View(116, 34), "empty": New(&ear{}, screen.Env{}).View(76, 18)} {
+		file, got := filepath.Join("testdata", name+".txt"), ansi.Strip(view)+"\n"
+		if *update {
+			if err := os.WriteFile(file, []byte(got), 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(file)
+		if err != nil || got != string(want) {
+			t.Errorf("%s: %v\ngot\n%s\nwant\n%s", name, err, got, want)
+		}
+	}
+}
+
+func TestFitsEveryWindow(t *testing.T) {
+	m := New(all(), screen.Env{})
+	rapid.Check(t, func(rt *rapid.T) {
+		s := m
+		s.at = rapid.IntRange(0, len(m.list)-1).Draw(rt, "at")
+		w, h := rapid.IntRange(36, 196).Draw(rt, "w"), rapid.IntRange(8, 56).Draw(rt, "h")
+		view := s.View(w, h)
+		if rows := strings.Count(view, "\n") + 1; rows > h || widget.Width(view) > w || !strings.Contains(view, "▌") {
+			rt.Fatalf("%d rows %d wide in %dx%d\n%s", rows, widget.Width(view), w, h, ansi.Strip(view))
+		}
+	})
+}
