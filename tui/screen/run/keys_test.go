@@ -201,7 +201,7 @@ func TestAGapAsksToGoOn(t *testing.T) {
 	d.later(10 * time.Minute)
 	d.s.Give(sequence.Gap{From: time.Minute, To: 11 * time.Minute})
 	d.wait(0).shows(t, "inside the gap", "h to go on")
-	d.press("h").wait(time.Second).hides(t, "gap")
+	d.press("h").wait(time.Second).hides(t, "gap").hides(t, "Nothing ran")
 }
 
 // A rehearsal teaches the gesture of the moment; a session does not.
