@@ -1,5 +1,7 @@
 package sequence
 
+// Today's conditions, under which a recipe becomes a plan.
+
 import "example.org/wetside/chem"
 
 // The temperatures that a reading is believed to be.

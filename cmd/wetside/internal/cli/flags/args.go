@@ -1,5 +1,7 @@
 package flags
 
+// Arguments in the wrong number are wrong usage.
+
 import (
 	"github.com/spf13/cobra"
 

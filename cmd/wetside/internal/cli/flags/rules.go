@@ -1,3 +1,7 @@
+// Package flags is what commands share about their flags: those of today's conditions and of a
+// session, how values are read, completion, and which flags go together.
+//
+// Start with Rules. It carries nothing out.
 package flags
 
 // No option does nothing: which flags of a command go together, and which exclude each
