@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
 )
@@ -113,16 +114,22 @@ func BottleClearing(b *bottles.Bottle) string {
 }
 
 // Amounts is what a bath is mixed from: "A 23.8 ml + B 47.6 ml + water 1429 ml", or the parts
-// where its volume is not given.
+// where its volume is not given; "as usual" where nothing is.
 func Amounts(b *sequence.Bath, u sequence.Units) string {
 	var parts []string
 	for _, a := range b.Amounts() {
-		parts = append(parts, a.Name+" "+u.Volume(a.Volume))
+		parts = append(parts, safetext.Clean(a.Name)+" "+u.Volume(a.Volume))
 	}
 	if len(parts) == 0 {
 		for _, p := range b.Parts {
 			parts = append(parts, fmt.Sprintf("%s %g", p.Name, p.Parts))
 		}
 	}
-	return strings.Join(parts, " + ")
+	switch {
+	case len(parts) > 0:
+		return strings.Join(parts, " + ")
+	case b.Volume > 0:
+		return u.Volume(b.Volume)
+	}
+	return "as usual"
 }

@@ -137,7 +137,7 @@ func inStep(s *notebook.Session) string {
 // RecordDevelopment is how far the sheets were developed of what was planned: "every sheet
 // developed to within 1%", "developed 84% to 104%"; "" where none left a developer.
 func RecordDevelopment(s *notebook.Session) string {
-	list := slices.DeleteFunc(s.Developed(), func(d notebook.SheetDevelopment) bool { return Aside(s, d.Sheet) })
+	list := slices.DeleteFunc(s.Developed(), func(d notebook.SheetDevelopment) bool { return WasSetAside(s, d.Sheet) })
 	if len(list) == 0 {
 		return ""
 	}
@@ -163,8 +163,8 @@ func RecordDevelopment(s *notebook.Session) string {
 	return "developed " + Percent(least) + " to " + Percent(most) + " of plan"
 }
 
-// Aside reports whether a sheet was set aside in water: it counts no more.
-func Aside(s *notebook.Session, sheet int) bool {
+// WasSetAside reports whether a sheet was set aside in water: it counts no more.
+func WasSetAside(s *notebook.Session, sheet int) bool {
 	return slices.ContainsFunc(s.Wet.Sheets, func(w notebook.SheetWetTime) bool { return w.Sheet == sheet && w.Aside })
 }
 

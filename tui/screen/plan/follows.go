@@ -236,7 +236,7 @@ func (m Model) aboutWay(way sequence.Shortening, w int) (rows []string) {
 func (m Model) cautions(w int, level sequence.Level) section {
 	s := section{at: -1}
 	for _, c := range planning.CautionsFor(m.plan, m.conditions.Units) {
-		if c.Level != level || c.Code == "wet-limit" || c.Code == "wet-warning" || inPrepare(c) {
+		if c.Level != level || c.Code == "wet-limit" || c.Code == "wet-warning" || say.ForMixing(c) {
 			continue
 		}
 		text := say.Sentence(safetext.Clean(c.Text))
@@ -248,14 +248,11 @@ func (m Model) cautions(w int, level sequence.Level) section {
 	return s
 }
 
-// inPrepare reports whether a caution is of no use before baths are mixed.
-func inPrepare(c sequence.Caution) bool { return c.Level == sequence.Note && c.Code == "chemistry" }
-
 // elsewhere says how many notes are read while preparing.
 func (m Model) elsewhere(w int) section {
 	n := 0
 	for _, c := range m.plan.Cautions {
-		if inPrepare(c) {
+		if say.ForMixing(c) {
 			n++
 		}
 	}

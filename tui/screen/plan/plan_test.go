@@ -4,17 +4,21 @@ package plan
 
 import (
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
+	"pgregory.net/rapid"
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/screen"
 )
 
@@ -148,4 +152,369 @@ func TestPictures(t *testing.T) {
 	}
 }
 
-var _ = time.Second
+func TestTypingConditions(t *testing.T) {
+	for _, c := range []struct {
+		field, typed string
+		holds        func(sequence.Conditions) bool
+	}{
+		{"developer temp.", "24", func(c sequence.Conditions) bool { return *c.BathTemperature == 24 }},
+		{"developer temp.", "68F@5m", func(c sequence.Conditions) bool { return *c.BathTemperature == 20 && c.ReadBefore == 5*time.Minute }},
+		{"sheets", "4", func(c sequence.Conditions) bool { return c.Sheets == 4 }},
+		{"factor", "1.25", func(c sequence.Conditions) bool { return c.Factor == 1.25 }},
+		{"wet limit", "18m", func(c sequence.Conditions) bool { return c.WetLimit == 18*time.Minute }},
+		{"wet limit", "18:30", func(c sequence.Conditions) bool { return c.WetLimit == 18*time.Minute+30*time.Second }},
+		{"clearing time", "70s", func(c sequence.Conditions) bool { return c.Clearing == 70*time.Second }},
+		{"clearing time", "70s,tabular", func(c sequence.Conditions) bool { return c.Clearing == 70*time.Second && c.Tabular }},
+	} {
+		m := types(on(t, open(t, "plover-tray", sequence.RawConditions{}), c.field), c.typed)
+		if m.fault.text != "" || !c.holds(m.plan.Conditions) {
+			t.Errorf("%s %q: fault %q, conditions %+v", c.field, c.typed, m.fault.text, m.plan.Conditions)
+		}
+		shows(t, m, c.typed)
+		if !m.About().Typing || !m.Unsaved() {
+			t.Errorf("%s: letters are keys while it is typed, or leaving would lose it unasked", c.field)
+		}
+		for range len(c.typed) + 1 {
+			m, _ = press(m, "backspace")
+		}
+		if m.conditions != (sequence.RawConditions{}) || m.fault.text != "" {
+			t.Errorf("%s: after deleting all %+v, fault %q", c.field, m.conditions, m.fault.text)
+		}
+	}
+}
+
+// Enter takes what is typed, escape puts back what was there, and typing anew replaces it.
+func TestEnterTakesEscapePutsBack(t *testing.T) {
+	m, action := press(types(open(t, "plover-tray", sequence.RawConditions{}), "22"), "enter")
+	if action != nil || m.About().Typing || m.conditions.Temp != "22" {
+		t.Fatalf("enter: %v, typing %v, %q", action, m.About().Typing, m.conditions.Temp)
+	}
+	m, action = press(types(m, "18.5"), "esc")
+	if action != nil || m.conditions.Temp != "22" || *m.plan.Conditions.BathTemperature != 22 {
+		t.Errorf("escape: %v, %q", action, m.conditions.Temp)
+	}
+	if m, _ = press(m, "backspace", "4"); m.conditions.Temp != "24" {
+		t.Errorf("changed to %q; expected 24", m.conditions.Temp)
+	}
+	if m, _ = press(m, "ctrl+u"); m.conditions.Temp != "" {
+		t.Errorf("ctrl+u leaves %q", m.conditions.Temp)
+	}
+}
+
+// Where the bath settles and how fast belong together; half of it makes no plan.
+func TestDriftNeedsBoth(t *testing.T) {
+	m := types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "drifts towards"), "18")
+	shows(t, m, "belongs together")
+	m, _ = press(m, "down")
+	m = types(m, "40m")
+	hides(t, m, "belongs together")
+	if c := m.plan.Conditions; c.SettlesAt == nil || *c.SettlesAt != 18 || c.TimeConstant != 40*time.Minute {
+		t.Errorf("conditions %+v", c)
+	}
+}
+
+// A fault stands beside its field in the screen's words; figures are blanked, the plan that was
+// is kept, and neither preparing nor rehearsing goes on.
+func TestAFaultKeepsTheLastPlan(t *testing.T) {
+	m := types(open(t, "plover-tray", sequence.RawConditions{TotalSheets: "13"}), "22")
+	warm := m.plan
+	shows(t, m, "Round 1 of 3")
+	for _, typed := range []string{"z", "0", "9"} {
+		m = types(m, typed)
+		if m.fault.field != 0 || m.fault.text == "" || m.plan != warm {
+			t.Fatalf("%q: fault %+v, plan kept %v", m.conditions.Temp, m.fault, m.plan == warm)
+		}
+		for _, old := range []string{"Wet ", "Round 1 of", "limit 3", "Develop ", "--temp"} {
+			if strings.Contains(drawn(m, 196, 56), old) {
+				t.Errorf("%q is shown beside a fault:\n%s", old, drawn(m, 196, 56))
+			}
+		}
+		if text, _ := m.value(fieldOf("sheets")); text != "" {
+			t.Errorf("the sheets of the plan before are shown: %q", text)
+		}
+	}
+	if _, action := press(m, "enter"); action != nil {
+		t.Errorf("enter goes on with a fault: %#v", action)
+	}
+	if _, action := press(m, "f5"); !strings.Contains(message(action), "Developer temp.") {
+		t.Errorf("f5 with a fault: %#v", action)
+	}
+	moved, _ := press(m, "down")
+	if _, action := press(moved, "enter"); !strings.Contains(message(action), "Developer temp.") {
+		t.Errorf("enter with a fault: %#v", action)
+	}
+	m, _ = press(m, "backspace", "backspace", "backspace")
+	if m.fault.text != "" || *m.plan.Conditions.BathTemperature != 22 {
+		t.Error("the fault outlives its cause")
+	}
+	m = types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "sheets"), "60")
+	if m.fault.field != fieldOf("sheets") || m.fault.text == "" {
+		t.Error("sixty sheets are shuffled in trays")
+	}
+}
+
+func TestStepping(t *testing.T) {
+	for _, c := range []struct {
+		field, typed string
+		keys         []string
+		want         string
+	}{
+		{"developer temp.", "", []string{"right"}, "20.5"},
+		{"developer temp.", "", []string{"left", "left"}, "19"},
+		{"developer temp.", "68F", []string{"right"}, "68.5F"},
+		{"developer temp.", "21C@5m", []string{"left"}, "20.5C@5m"},
+		{"sheets", "", []string{"right"}, "7"},
+		{"sheets", "", []string{"left", "left", "left", "left", "left"}, "1"},
+		{"factor", "", []string{"right", "right", "right"}, "1.15"},
+		{"drifts towards", "", []string{"right"}, ""},
+		{"drift time constant", "", []string{"right"}, ""},
+		{"wet limit", "18m", []string{"right"}, "18m"},
+	} {
+		m := types(on(t, open(t, "plover-tray", sequence.RawConditions{}), c.field), c.typed)
+		if c.typed != "" {
+			m, _ = press(m, "enter")
+		}
+		m, _ = press(m, c.keys...)
+		if got := *fields[m.at].of(&m.conditions); got != c.want {
+			t.Errorf("%s %q, %v: %q; expected %q", c.field, c.typed, c.keys, got, c.want)
+		}
+	}
+}
+
+// A field with choices goes round them both ways and takes no typing.
+func TestChoosing(t *testing.T) {
+	m := on(t, open(t, "tern-contrast", sequence.RawConditions{}), "development")
+	list := developments(m)
+	if len(list) < 3 {
+		t.Fatalf("developments %q", list)
+	}
+	for _, want := range append(list[1:], "") {
+		m = types(m, "5")
+		if m, _ = press(m, "right"); m.conditions.Development != want {
+			t.Errorf("%q; expected %q", m.conditions.Development, want)
+		}
+	}
+	if m, _ = press(m, "left"); m.conditions.Development != list[len(list)-1] {
+		t.Errorf("left of the usual one is %q", m.conditions.Development)
+	}
+	h := &harbour{bottles: []sequence.OpenBottle{{Bath: "fixer", Bottle: "fixer-2"}, {Bath: "fixer", Bottle: "fixer-1"}}}
+	m = on(t, openOf(t, h, "plover-tray", sequence.RawConditions{}), "baths")
+	shows(t, m, "from fixer-2")
+	if m, _ = press(m, "right"); m.conditions.Bottles != "fixer-1" {
+		t.Errorf("baths %q", m.conditions.Bottles)
+	}
+	if m, _ = press(m, "right"); len(m.plan.Conditions.OpenBottles) != 0 {
+		t.Errorf("mixed fresh from %v", m.plan.Conditions.OpenBottles)
+	}
+	shows(t, m, "mixed fresh")
+}
+
+// A vessel for which the time was not found is said as it is chosen; what notes say of the
+// limit in it is asked for.
+func TestAnotherVesselIsSaidAtOnce(t *testing.T) {
+	h := &harbour{observed: map[sequence.Vessel]string{sequence.Tray: "Your notes: a wet limit of 17:00"}}
+	m := on(t, openOf(t, h, "plover-tray", sequence.RawConditions{}), "vessel")
+	shows(t, m, "Your notes: a wet limit of 17:00")
+	m, action := press(m, "right", "right")
+	if m.plan.Vessel == sequence.Tray || !strings.Contains(message(action), "the time was found in trays") {
+		t.Errorf("%s chosen, said %q", m.plan.Vessel, message(action))
+	}
+	hides(t, m, "Your notes")
+	next, action, cmd := m.Update(keyMsg("left"))
+	if message(action) == "" && next.(Model).plan.Vessel != sequence.Tray {
+		t.Error("another vessel is chosen and nothing said")
+	}
+	next, action, cmd = next.(Model).Update(keyMsg("left"))
+	if action != nil {
+		t.Errorf("back in the recipe's vessel, said %q", message(action))
+	}
+	_ = cmd
+	h.observed[sequence.SingleTrays] = "Your notes: single"
+	m = on(t, openOf(t, h, "plover-tray", sequence.RawConditions{}), "vessel")
+	for m.plan.Vessel != sequence.SingleTrays {
+		next, _, cmd = m.Update(keyMsg("right"))
+		m = next.(Model)
+	}
+	next, _, _ = m.Update(cmd())
+	shows(t, next.(Model), "Your notes: single")
+}
+
+// The ways are those of the README's summer session: two keys and a clearing time bring it
+// under the limit, and all of it is undone.
+func TestTwoKeysAndAClearingTimeBringItUnderTheLimit(t *testing.T) {
+	m := over(t)
+	before := m.plan
+	shows(t, m, "6:48 too long")
+	shows(t, m, "Wash: into hangers once the light is on. Costs:")
+	m, _ = press(m, "+", "+")
+	m = types(on(t, m, "clearing time"), "1m") // fixed for two minutes instead of four
+	if w := m.plan.Wet; *w.Margin < m.recipe.Film.WetWarning {
+		t.Errorf("%v in hand; expected the warning's time", *w.Margin)
+	}
+	shows(t, m, "% of limit")
+	shows(t, m, "(- undoes it)")
+	hides(t, m, "too long")
+	if len(before.Steps) == len(m.plan.Steps) || before.Recipe.Steps[4].Vessel != "" {
+		t.Error("the washing aid is missing, or the recipe as read was changed")
+	}
+	m, action := press(m, "-", "-")
+	if !strings.HasPrefix(message(action), "Undone: ") {
+		t.Errorf("said %q", message(action))
+	}
+	m, _ = press(m, "backspace", "backspace")
+	if got := m.plan; got.Wet.Total != before.Wet.Total || len(got.Steps) != len(before.Steps) || m.conditions.Sheets != "6" {
+		t.Errorf("undone it is wet for %v; it was %v", got.Wet.Total, before.Wet.Total)
+	}
+	if _, action = press(m, "-"); !strings.Contains(message(action), "nothing to undo") {
+		t.Errorf("said %q", message(action))
+	}
+	if _, action := press(open(t, "tern-hangers", sequence.RawConditions{}), "+"); !strings.Contains(message(action), "Nothing is proposed") {
+		t.Errorf("said %q", message(action))
+	}
+}
+
+// A way chosen with the cursor is the one that is applied; what it changed of the conditions
+// is put back, what was typed since stays.
+func TestAWayIsChosen(t *testing.T) {
+	m := over(t)
+	way := slices.IndexFunc(m.ways(), func(s sequence.Shortening) bool { return s.Code == "fewer" })
+	for m.at < len(fields)+way {
+		m, _ = press(m, "down")
+	}
+	if m, _ = press(types(m, "7"), "left", "right", "backspace"); m.conditions != m.opened {
+		t.Errorf("typed on a way: %+v", m.conditions)
+	}
+	if m, _ = press(m, "+"); m.plan.Sheets != 3 || m.conditions.Sheets != "3" {
+		t.Errorf("%d sheets, %q; expected 3", m.plan.Sheets, m.conditions.Sheets)
+	}
+	m, _ = press(types(on(t, m, "wet limit"), "16m"), "-")
+	if w := m.conditions; w.Sheets != "6" || w.WetLimit != "16m" || m.plan.Conditions.WetLimit != 16*time.Minute {
+		t.Errorf("undone: %+v", w)
+	}
+}
+
+// One key starts the bath as suggested, keeps when it was read, and is undone.
+func TestTheSuggestedStartByAKey(t *testing.T) {
+	m := open(t, "tern-hangers", sequence.RawConditions{Temp: "20@4m", SettlesAt: "16", TimeConstant: "40m"})
+	shows(t, m, "= uses that temperature")
+	before := m.plan.Steps
+	m, action := press(m, "=")
+	if !strings.Contains(message(action), "- undoes it") || !strings.HasSuffix(m.conditions.Temp, "@4m") || m.conditions.Temp == "20@4m" {
+		t.Errorf("said %q, the temperature is %q", message(action), m.conditions.Temp)
+	}
+	hides(t, m, "= uses that temperature")
+	for i, st := range m.plan.Steps {
+		if st.TimeByTemperature != nil && ((st.Given-st.Base).Abs() > time.Second || (before[i].Given-st.Base).Abs() < 10*time.Second) {
+			t.Errorf("%s takes %v, before %v; expected the recipe's %v", st.Name, st.Given, before[i].Given, st.Base)
+		}
+	}
+	if _, action := press(m, "="); !strings.Contains(message(action), "No start is suggested") {
+		t.Errorf("said %q", message(action))
+	}
+	if m, _ = press(m, "-"); m.conditions.Temp != "20@4m" {
+		t.Errorf("undone, the temperature is %q", m.conditions.Temp)
+	}
+}
+
+// Thirteen sheets, six at once, are 5 + 4 + 4; each round is planned from the one before.
+func TestRounds(t *testing.T) {
+	m := types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "total sheets"), "13")
+	shows(t, m, "Round 1 of 3: 5 sheets, mixed fresh: developer")
+	for round, sheets := range []int{5, 4, 4} {
+		if text, _ := m.value(fieldOf("sheets")); m.plan.Sheets != sheets || text != fmt.Sprint(sheets) {
+			t.Fatalf("round %d: %d sheets, shown %q; expected %d", round+1, m.plan.Sheets, text, sheets)
+		}
+		next, more := m.Next()
+		if more != (round < 2) {
+			t.Fatalf("round %d: another follows %v", round+1, more)
+		}
+		if more {
+			var err error
+			if m, err = New(&harbour{}, screen.Env{}, next); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	m = types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "total sheets"), "x")
+	m = types(m, "0")
+	shows(t, m, "expected a number of sheets")
+	m, _ = press(m, "backspace")
+	m = types(on(t, types(m, "8"), "sheets"), "2")
+	shows(t, m, "Round 1 of 4: 2 sheets")
+}
+
+// Enter prepares, r and f5 rehearse in the light; escape never loses what was typed unasked.
+func TestWhereKeysLead(t *testing.T) {
+	m := open(t, "plover-tray", sequence.RawConditions{})
+	if _, action := press(m, "enter"); action != (screen.OpenPrepare{Plan: m.plan}) {
+		t.Errorf("enter: %#v", action)
+	}
+	for _, k := range []string{"r", "f5"} {
+		_, action := press(m, k)
+		if b, ok := action.(screen.Begin); !ok || b.Start.Plan != m.plan || b.Start.RehearsalSpeed != 30 || b.Start.Dark {
+			t.Errorf("%s: %#v", k, action)
+		}
+	}
+	if _, action := press(m, "esc"); action != (screen.Back{}) || m.Unsaved() {
+		t.Errorf("esc: %#v", action)
+	}
+	m, _ = press(m, "right")
+	if m, action := press(m, "esc"); action != nil || !m.leaving {
+		t.Errorf("esc with conditions of its own: %#v", action)
+	}
+	if m, action := press(m, "esc", "n"); action != nil || m.leaving || m.conditions.Temp != "20.5" {
+		t.Errorf("esc, then any key: %#v", action)
+	}
+	if _, action := press(m, "esc", "y"); action != (screen.Back{}) {
+		t.Errorf("esc, y: %#v", action)
+	}
+}
+
+// What the developer read while preparing stands in the plan that is come back to.
+func TestMeasuredWhilePreparing(t *testing.T) {
+	next, _, _ := open(t, "plover-tray", sequence.RawConditions{}).Update(screen.MeasuredMsg{Temperature: "22.5"})
+	if m := next.(Model); m.conditions.Temp != "22.5" || *m.plan.Conditions.BathTemperature != 22.5 {
+		t.Errorf("%+v", m.conditions)
+	}
+}
+
+// The figures are those of the plan for a script: the same plan, in the contract's form.
+func TestFiguresAreThePlans(t *testing.T) {
+	m := over(t)
+	s := planning.Summarise(m.plan)
+	for _, st := range s.Steps {
+		shows(t, m, sequence.FormatElapsed(st.Start)+" "+sequence.FormatElapsed(st.Time))
+	}
+	shows(t, m, "Wet "+sequence.FormatElapsed(s.Wet.Total))
+	shows(t, m, "limit "+sequence.FormatElapsed(*s.Wet.LimitAt))
+	shows(t, m, fmt.Sprintf("together %.1f%%", 100*s.Budgets[0].Together))
+	for _, w := range s.Shorten {
+		shows(t, m, sequence.FormatElapsed(w.Saves))
+	}
+}
+
+// Whatever the window, no row is over its width, there are not too many, and the row of the
+// cursor is seen.
+func TestFits(t *testing.T) {
+	plans := []Model{over(t), open(t, "plover-tray", sequence.RawConditions{TotalSheets: "13"}), open(t, "plover-film-test", sequence.RawConditions{}),
+		open(t, "curlew-semi-stand", sequence.RawConditions{}), open(t, "tern-two-fixers", sequence.RawConditions{})}
+	keys := []string{"down", "down", "down", "up", "right", "0", "4", "x", "enter", "esc", "+", "-"}
+	rapid.Check(t, func(r *rapid.T) {
+		m, _ := press(rapid.SampledFrom(plans).Draw(r, "plan"), rapid.SliceOfN(rapid.SampledFrom(keys), 0, 20).Draw(r, "keys")...)
+		w, h := rapid.IntRange(36, 196).Draw(r, "w"), rapid.IntRange(8, 56).Draw(r, "h")
+		rows := strings.Split(drawn(m, w, h), "\n")
+		if len(rows) > h {
+			r.Fatalf("%d rows of %d", len(rows), h)
+		}
+		seen := false
+		for _, row := range rows {
+			if ansi.StringWidth(row) > w {
+				r.Fatalf("%d columns of %d: %q", ansi.StringWidth(row), w, row)
+			}
+			seen = seen || strings.Contains(row, "▌")
+		}
+		if !seen {
+			r.Fatalf("the cursor is not seen:\n%s", strings.Join(rows, "\n"))
+		}
+	})
+}

@@ -92,7 +92,7 @@ func (m Model) elsewhere(name string) screen.Action {
 // open plans the recipe chosen, or takes up the session.
 func (m Model) open() (Model, screen.Action) {
 	if u, ok := m.session(); ok {
-		if u.Elsewhere {
+		if u.Elsewhere || u.Running {
 			m.asking = asksTakeOver
 			return m, nil
 		}

@@ -128,6 +128,8 @@ func (m Model) sessionLine(i, w int) string {
 	u := m.unfinished[i]
 	what := m.env.Units().DayAndTime(u.Began)
 	switch {
+	case u.Running:
+		what = "running in another wetside, " + what
 	case u.Elsewhere:
 		what = "on another laptop, " + what
 	case u.Rehearsal:

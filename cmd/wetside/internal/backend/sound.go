@@ -38,7 +38,7 @@ func (h *Backend) Sound() string {
 func (h *Backend) Sounds() []screen.Sound {
 	var list []screen.Sound
 	for _, kind := range cue.Kinds() {
-		list = append(list, screen.Sound{Name: string(kind), Description: cue.Describe(kind)})
+		list = append(list, screen.Sound{Name: string(kind), Says: cue.Describe(kind)})
 	}
 	return list
 }

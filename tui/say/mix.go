@@ -1,0 +1,3 @@
+package say
+
+// What to mix: how much of each part makes a bath.

@@ -1,0 +1,183 @@
+package prepare
+
+// The keys in the light. In the dark only touches count.
+
+import (
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
+)
+
+// longestReading is as much as can be typed.
+const longestReading = 16
+
+func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
+	if m.typing != nil {
+		return m.fieldKey(k), nil
+	}
+	switch name := k.String(); name {
+	case "up", "shift+tab":
+		return m.move(m.at - 1), nil
+	case "down", "tab":
+		return m.move(m.at + 1), nil
+	case "pgup":
+		return m.move(m.at - 5), nil
+	case "home":
+		return m.move(0), nil
+	case "enter":
+		return m.workedOff(), nil
+	case "c", "o", "l", "y":
+		return m.answered(name)
+	case "q":
+		return m, screen.Quit{}
+	case "esc":
+		back := screen.Back{}
+		if m.reading != "" && m.fault == "" {
+			back.Tell = screen.MeasuredMsg{Temperature: m.reading}
+		}
+		return m, back
+	}
+	return m.begins(k), nil
+}
+
+func (m Model) move(to int) Model {
+	m.at = max(0, min(to, len(m.lines())-1))
+	return m
+}
+
+// goTo puts the cursor on the first line of a section, in Measure on the field.
+func (m Model) goTo(section int) Model {
+	for i, l := range m.lines() {
+		if l.section >= section {
+			m.at = i
+			break
+		}
+	}
+	return m
+}
+
+func (m Model) goToAsk(a ask) Model {
+	for i, l := range m.lines() {
+		if l.kind == questionLine && l.ask == a {
+			m.at = i
+		}
+	}
+	return m
+}
+
+// workedOff marks the section under the cursor and goes on to the next; the reading is
+// opened for typing first.
+func (m Model) workedOff() Model {
+	s := m.section()
+	if s == roomSection {
+		return m
+	}
+	m.done[s] = true
+	return m.goTo(s + 1)
+}
+
+// begins opens the reading with its first character.
+func (m Model) begins(k tea.KeyMsg) Model {
+	name := k.String()
+	if m.section() != measureSection || !m.corrected() {
+		return m
+	}
+	p := widget.NewPrompt("", "", m.reading)
+	switch {
+	case name == "backspace" && m.reading != "":
+	case len(name) == 1 && name[0] >= '0' && name[0] <= '9':
+		p = widget.NewPrompt("", "", "")
+	default:
+		return m
+	}
+	m.before = m.reading
+	return m.goTo(measureSection).typed(p.Typed(k))
+}
+
+// fieldKey is a key while the reading is typed: enter takes it, escape puts back what was there.
+func (m Model) fieldKey(k tea.KeyMsg) Model {
+	switch k.String() {
+	case "enter":
+		if m.fault == "" {
+			m.typing = nil
+			return m.workedOff()
+		}
+		return m
+	case "esc":
+		m.typing = nil
+		return m.read(m.before)
+	case "up", "down", "tab", "shift+tab":
+		by := 1
+		if s := k.String(); s == "up" || s == "shift+tab" {
+			by = -1
+		}
+		m.typing = nil
+		return m.move(m.at + by)
+	}
+	return m.typed(m.typing.Typed(k))
+}
+
+func (m Model) typed(p widget.Prompt) Model {
+	word := p.Value()
+	if len(word) > longestReading {
+		return m
+	}
+	for _, r := range word {
+		if r < ' ' || r > '~' {
+			return m
+		}
+	}
+	if m.typing = &p; word != m.reading {
+		return m.read(word)
+	}
+	return m
+}
+
+func bind(keys, word string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
+}
+
+// About is what stands around it.
+func (m Model) About() screen.About {
+	big := m.env.Keys.BigName()
+	return screen.About{Title: "Prepare: " + m.plan.Recipe.Title, Right: m.sound, Foot: m.foot(), Typing: m.typing != nil, Help: widget.Help{
+		About: "A list to work off before film is opened. The big key answers no question: it goes on when all are answered. " +
+			"In the dark one touch of it speaks and two begin; escape twice brings the light back while no session runs.",
+		Groups: []widget.KeyGroup{
+			{Purpose: "The list", Keys: []key.Binding{bind("enter", "this part is done, on to the next"), bind("↑↓", "line by line"), bind("0-9", "type what the developer reads, in Measure")}},
+			{Purpose: "Questions", Keys: []key.Binding{bind("c", "the panel is covered"), bind("o", "the panel was checked dark"), bind("l", "the laptop is outside the room"),
+				bind("y", "yes: to a danger, to no sound, to a background that is not confirmed black")}},
+			{Purpose: "Going on", Keys: []key.Binding{bind(big, m.bigDoes())}},
+			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the plan, which keeps what the developer reads"), bind("q", "quit wetside")}},
+		}}}
+}
+
+// bigDoes is what the big key does when all is answered.
+func (m Model) bigDoes() string {
+	if m.first() == sequence.Dark {
+		return "lights out"
+	}
+	return "begin"
+}
+
+// foot are the keys that matter now.
+func (m Model) foot() []key.Binding {
+	if m.typing != nil {
+		return []key.Binding{bind("enter", "take it"), bind("esc", "as it was")}
+	}
+	var list []key.Binding
+	if a, open := m.open(); open && (sectionOf(a) <= m.section()) {
+		for _, one := range answersTo[a] {
+			list = append(list, bind(one.key, one.word))
+		}
+	} else if !open && m.section() == roomSection {
+		list = append(list, bind(m.env.Keys.BigName(), m.bigDoes()))
+	}
+	if m.section() != roomSection {
+		list = append(list, bind("enter", "done, next"))
+	}
+	return append(list, bind("↑↓", "read"), bind("esc", "plan"))
+}

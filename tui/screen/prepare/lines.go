@@ -1,0 +1,281 @@
+package prepare
+
+// The list: what stands in each of its parts.
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
+)
+
+// The parts of the list.
+const (
+	knowSection = iota
+	mixSection
+	setOutSection
+	measureSection
+	laptopSection
+	roomSection
+	sections
+)
+
+var titles = [sections]string{"Know first", "1 Mix", "2 Set out, in this order", "3 Measure", "4 Laptop", "5 Room"}
+
+// kind is how a line is drawn.
+type kind int
+
+const (
+	valueLine kind = iota
+	strongLine
+	quietLine
+	dangerLine
+	careLine
+	noteLine
+	readingLine
+	questionLine
+)
+
+// line is one thing to read or to answer, on which the cursor can stand.
+type line struct {
+	section int
+	kind    kind
+	label   string // before the text; "" for none
+	text    string
+	ask     ask // of a question
+}
+
+// lister gathers lines of one section.
+type lister struct {
+	section int
+	list    []line
+}
+
+func (l *lister) add(k kind, label, text string) {
+	l.list = append(l.list, line{section: l.section, kind: k, label: safetext.Clean(label), text: safetext.Clean(text)})
+}
+
+// lines is the whole list.
+func (m Model) lines() []line {
+	return slices.Concat(m.know(), m.mix(), m.setOut(), m.measure(), m.laptop(), m.room())
+}
+
+// section is where the cursor is.
+func (m Model) section() int {
+	list := m.lines()
+	return list[max(0, min(m.at, len(list)-1))].section
+}
+
+func (m Model) units() sequence.Units { return m.env.Units() }
+
+// corrected reports whether the plan follows the developer's temperature.
+func (m Model) corrected() bool {
+	return slices.ContainsFunc(m.plan.Steps, func(s sequence.PlanStep) bool { return s.TimeByTemperature != nil })
+}
+
+// know is the plan's dangers, then what asks for care; the rest of what is good to know
+// stands where it is needed.
+func (m Model) know() []line {
+	l := lister{section: knowSection}
+	for _, c := range planning.CautionsFor(m.plan, m.units()) {
+		if c.Level == sequence.Danger {
+			l.add(dangerLine, "", say.Sentence(c.Text))
+		}
+	}
+	if slices.Contains(m.asks(), askDanger) {
+		l.list = append(l.list, m.question(askDanger, ""))
+	}
+	for _, c := range planning.CautionsFor(m.plan, m.units()) {
+		if c.Level == sequence.Care {
+			l.add(careLine, "", say.Sentence(c.Text))
+		}
+	}
+	return l.list
+}
+
+// question is a question with its keys, or its answer.
+func (m Model) question(a ask, label string) line {
+	return line{section: sectionOf(a), kind: questionLine, label: label, ask: a}
+}
+
+// mix is what to measure for each bath or which bottle to take, with what it does to
+// people; what stands for all of them last.
+func (m Model) mix() []line {
+	l, u := lister{section: mixSection}, m.units()
+	for i := range m.plan.Recipe.Baths {
+		b := &m.plan.Recipe.Baths[i]
+		if k, ok := m.plan.OpenBottle(b.ID); ok {
+			l.add(strongLine, say.StepName(b.ID), "from "+k.Bottle+", "+k.Summary())
+			if text := planning.CapacityUsed(m.plan, b); text != "" {
+				l.add(valueLine, "", text)
+			}
+		} else {
+			m.mixed(&l, b)
+		}
+		for _, c := range planning.HazardsIn(&m.plan.Recipe, b) {
+			if c != planning.SafetyReminder {
+				l.add(hazard(c), "", c)
+			}
+		}
+	}
+	for _, b := range planning.MixedByLabel(m.plan) {
+		l.add(strongLine, "", b.Say(u))
+	}
+	for _, c := range m.plan.Cautions {
+		if say.ForMixing(c) && c.Code != "chemistry" { // that stands beneath its bath
+			l.add(noteLine, "", say.Sentence(c.Text))
+		}
+	}
+	if len(l.list) == 0 {
+		l.add(quietLine, "", "Nothing is said of what the baths are mixed from.")
+	}
+	l.add(valueLine, "", planning.SafetyReminder)
+	return l.list
+}
+
+// mixed is a bath that is mixed fresh: amounts, order, how long it keeps, what it takes.
+func (m Model) mixed(l *lister, b *sequence.Bath) {
+	u := m.units()
+	l.add(strongLine, say.StepName(b.ID), say.Amounts(b, u))
+	if len(b.Parts) > 1 {
+		l.add(quietLine, "", say.Sentence(planning.MixingOrder(b.Parts)))
+	}
+	if b.WorkingLife > 0 {
+		l.add(valueLine, "", "Mix it last: once mixed it keeps for "+say.Short(b.WorkingLife)+".")
+	}
+	for _, d := range planning.Withdrawals(m.plan) {
+		if d.Bath != b.ID {
+			continue
+		}
+		k := valueLine
+		if d.Short > 0 {
+			k = dangerLine
+		}
+		l.add(k, "", "Takes "+d.Describe(u))
+	}
+}
+
+// hazard is danger where somebody can be poisoned, else it asks for care.
+func hazard(text string) kind {
+	if strings.Contains(strings.ToLower(text), "poison") {
+		return dangerLine
+	}
+	return careLine
+}
+
+// setOut is the order of the baths, as they stand from left to right, with vessel,
+// temperature and time.
+func (m Model) setOut() []line {
+	l, u, p := lister{section: setOutSection}, m.units(), m.plan
+	likened, vessel := false, sequence.Vessel("")
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		var parts []string
+		if st.Bath != "" && st.Bath != st.Name {
+			parts = append(parts, say.StepName(st.Bath))
+		}
+		if st.Vessel != vessel {
+			parts, vessel = append(parts, st.Vessel.In()), st.Vessel
+		}
+		if st.Temperature != nil {
+			parts = append(parts, u.Temperature(*st.Temperature))
+		} else if t, ok := planning.WaterAt(p, i); ok {
+			parts, likened = append(parts, u.Temperature(t)), true
+		}
+		parts = append(parts, "for "+sequence.FormatElapsed(st.Given))
+		l.add(valueLine, fmt.Sprintf("%d %s", i+1, say.StepName(st.Name)), strings.Join(parts, ", "))
+		for _, text := range []string{planning.Washing(p, i, u), st.Note} {
+			if text != "" {
+				l.add(quietLine, "", say.Sentence(text))
+			}
+		}
+		if sequence.WaitsInWater(p, i) {
+			l.add(valueLine, "", say.Sentence(planning.WaterTray))
+		}
+	}
+	if likened {
+		l.add(quietLine, "", "All within "+u.Difference(float64(planning.BathSpread))+" of each other.")
+	}
+	for _, c := range planning.CautionsFor(p, u) {
+		if c.Level == sequence.Note && !say.ForMixing(c) && !ofTheReading(c) {
+			l.add(noteLine, "", say.Sentence(c.Text))
+		}
+	}
+	return l.list
+}
+
+// measure is what the developer reads now, and what the plan makes of it.
+func (m Model) measure() []line {
+	l := lister{section: measureSection}
+	if !m.corrected() {
+		l.add(valueLine, "", "The recipe's time is not corrected for temperature. Read the thermometer all the same, and note it.")
+		return l.list
+	}
+	l.add(readingLine, "developer reads", "")
+	if m.fault != "" {
+		return l.list
+	}
+	today, recipe := say.Develop(m.plan, m.units())
+	total, limit := say.Wet(m.plan)
+	if recipe != "" {
+		recipe = " (" + recipe + ")"
+	}
+	l.add(valueLine, "", "Develop "+today+recipe+". Wet "+total+": "+limit+".")
+	for _, c := range planning.CautionsFor(m.plan, m.units()) {
+		if ofTheReading(c) {
+			l.add(noteLine, "", say.Sentence(c.Text))
+		}
+	}
+	return l.list
+}
+
+// ofTheReading reports whether a note is about what the developer should read.
+func ofTheReading(c sequence.Caution) bool {
+	return slices.Contains([]string{"start-at", "to-read", "uncorrected", "coefficient"}, c.Code)
+}
+
+// laptop is its panel, its background and its sound.
+func (m Model) laptop() []line {
+	l := lister{section: laptopSection}
+	if m.plan.HasDark() {
+		l.list = append(l.list, m.question(askPanel, "panel"))
+		l.add(quietLine, "", "A black panel still glows. Cover it, or leave the laptop outside the room.")
+	}
+	if slices.Contains(m.asks(), askBlack) {
+		l.add(careLine, "", "The terminal did not confirm that its background is black: a resize may flash.")
+		l.list = append(l.list, m.question(askBlack, "background"))
+	}
+	if slices.Contains(m.asks(), askSound) {
+		l.add(careLine, "", say.Sentence(m.sound))
+		l.list = append(l.list, m.question(askSound, "sound"))
+	} else {
+		l.add(valueLine, "", say.Sentence(m.sound))
+	}
+	l.add(valueLine, "", "Electricity: the laptop stands on the dry side, behind a residual-current device.")
+	return l.list
+}
+
+// room is what is checked last, and what the big key does then.
+func (m Model) room() []line {
+	l, big := lister{section: roomSection}, m.env.Keys.BigName()
+	if m.plan.HasDark() {
+		l.add(valueLine, "", "Check phones, watches, indicator LEDs, the gap under the door.")
+		l.add(valueLine, "", "Rehearse the order: touch the baths once, as if in the dark.")
+	}
+	text := big + " begins."
+	switch {
+	case m.first() == sequence.Dark:
+		text = big + ": the screen goes black. Load the film, then press twice to begin."
+	case m.first() == sequence.Safelight:
+		text = "The screen is as dim as can be read. Load the film by safelight, then " + big + " begins."
+	}
+	if a, open := m.open(); open {
+		text = "Before that, " + a.short()
+	}
+	l.add(strongLine, "", text)
+	return l.list
+}

@@ -1,0 +1,193 @@
+package prepare
+
+// The picture: the list in one column or two, the cursor's line in view.
+
+import (
+	"strings"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+const (
+	twoFrom    = 110 // columns from which baths stand beside the rest
+	labelWidth = 16
+	levelWidth = 8
+)
+
+// View draws the body.
+func (m Model) View(w, h int) string {
+	if w <= 0 || h <= 0 {
+		return ""
+	}
+	if w < twoFrom {
+		return m.pane(w, h, knowSection, roomSection)
+	}
+	c := widget.Columns{Width: w}
+	lw, rw, _ := c.Widths()
+	return c.Join(m.pane(lw, h, knowSection, mixSection), m.pane(rw, h, setOutSection, roomSection))
+}
+
+// pane is the parts from one to another, around the cursor where it is in them.
+func (m Model) pane(w, h, from, to int) string {
+	s := widget.Scroll{Width: w, Height: h}
+	rows, seen := m.rows(w, from, to)
+	s.Text = strings.Join(rows, "\n")
+	if !s.Whole() {
+		rows, seen = m.rows(s.Inner(), from, to)
+		s.Text = strings.Join(rows, "\n")
+	}
+	if seen.at >= 0 { // from its part's title on, as long as there is room for that
+		s.First = seen.title
+		s = s.Moved(0).Shows(seen.end).Shows(seen.at)
+	}
+	return s.View()
+}
+
+// cursorRows is where the cursor's line begins and ends, and the title of its part; -1 for none.
+type cursorRows struct{ title, at, end int }
+
+// rows are the lines under their parts' titles.
+func (m Model) rows(w, from, to int) (rows []string, seen cursorRows) {
+	seen.at = -1
+	section, title := -1, 0
+	for i, l := range m.lines() {
+		if l.section < from || l.section > to {
+			continue
+		}
+		if l.section != section {
+			if section >= 0 {
+				rows = append(rows, "")
+			}
+			section, title = l.section, len(rows)
+			rows = append(rows, m.title(section, w))
+		}
+		text := m.lineRows(l, w-2)
+		if i == m.at {
+			seen = cursorRows{title, len(rows), len(rows) + len(text) - 1}
+		}
+		for _, r := range text {
+			rows = append(rows, m.marked(r, w, i == m.at))
+		}
+	}
+	return rows, seen
+}
+
+func (m Model) marked(row string, w int, chosen bool) string {
+	if !chosen {
+		return widget.Truncate("  "+row, w)
+	}
+	return style.SelectedRow(widget.Truncate(style.Now.Render("▌")+" "+row, w), w)
+}
+
+// title is a part's, and whether it is done.
+func (m Model) title(section, w int) string {
+	state := ""
+	switch {
+	case m.done[section] && section < laptopSection:
+		state = style.Done.Render("done")
+	case section == laptopSection && m.laptopAnswered():
+		state = style.Done.Render("done")
+	}
+	return widget.Spread(style.Heading(titles[section]), state, w)
+}
+
+// laptopAnswered reports whether all that is asked of the laptop is answered.
+func (m Model) laptopAnswered() bool {
+	n := 0
+	for _, a := range m.asks() {
+		if sectionOf(a) == laptopSection {
+			if m.answers[a] == "" {
+				return false
+			}
+			n++
+		}
+	}
+	return n > 0
+}
+
+// lineRows is one line, broken to the width.
+func (m Model) lineRows(l line, w int) []string {
+	switch l.kind {
+	case readingLine:
+		return m.readingRows(l, w)
+	case questionLine:
+		return m.questionRows(l, w)
+	case dangerLine:
+		return hanging(style.Danger.Render("danger"), levelWidth, l.text, w, style.Heading)
+	case careLine:
+		return hanging(style.Care.Render("care"), levelWidth, l.text, w, style.Value)
+	case noteLine:
+		return hanging(style.Label("note"), levelWidth, l.text, w, style.Value)
+	}
+	paint := map[kind]func(string) string{valueLine: style.Value, strongLine: style.Heading, quietLine: style.Label}[l.kind]
+	if l.label == "" {
+		return hanging("", 0, l.text, w, paint)
+	}
+	return hanging(style.Label(l.label), min(labelWidth, max(1, w/2)), l.text, w, paint)
+}
+
+// hanging is a text that hangs from a head of a width.
+func hanging(head string, width int, text string, w int, paint func(string) string) (rows []string) {
+	gap := ""
+	if width > 0 {
+		gap = " "
+	}
+	for _, r := range widget.Wrap(text, max(1, w-width-len(gap))) {
+		rows = append(rows, widget.Truncate(widget.Pad(head, width)+gap+paint(r), w))
+		head = ""
+	}
+	return rows
+}
+
+// readingRows is the field, and what is wrong with it beneath.
+func (m Model) readingRows(l line, w int) []string {
+	unit := "°" + string(rune(m.units().Scale()))
+	value := style.Heading(safetext.Clean(m.reading)) + " " + style.Label(unit)
+	switch {
+	case m.typing != nil:
+		value = m.typing.View(max(1, w-labelWidth-4)) + " " + style.Label(unit)
+	case m.reading == "" && m.plan.Conditions.BathTemperature != nil:
+		value = style.Value(m.units().Temperature(*m.plan.Conditions.BathTemperature)) + style.Label("  in the plan; type what it reads now")
+	case m.reading == "":
+		value = style.Label("type it: the plan changes as you type")
+	}
+	rows := []string{widget.Truncate(widget.Pad(style.Label(l.label), labelWidth)+" "+value, w)}
+	if m.fault != "" {
+		rows = append(rows, hanging("", labelWidth, safetext.Clean(m.fault), w, func(s string) string { return style.Danger.Render(s) })...)
+	}
+	return rows
+}
+
+// questionRows is the keys that answer, in as many rows as they take, or what was answered.
+func (m Model) questionRows(l line, w int) []string {
+	label, width := l.label, 0
+	if label != "" {
+		width = min(labelWidth, max(1, w/3))
+	}
+	head := widget.Pad(style.Label(label), width)
+	if width > 0 {
+		head += " "
+	}
+	if text := m.answers[l.ask]; text != "" {
+		if l.ask == askDanger {
+			text = "danger accepted"
+		}
+		return []string{widget.Truncate(head+style.Done.Render(text), w)}
+	}
+	var rows []string
+	row := head
+	for i, a := range answersTo[l.ask] {
+		part := style.Key.Render(a.key) + " " + style.Value(a.word)
+		if i > 0 && widget.Width(row)+3+widget.Width(part) > w {
+			rows, row = append(rows, widget.Truncate(row, w)), strings.Repeat(" ", widget.Width(head))+part
+			continue
+		}
+		if i > 0 {
+			row += "   "
+		}
+		row += part
+	}
+	return append(rows, widget.Truncate(row, w))
+}
