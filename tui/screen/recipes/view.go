@@ -51,6 +51,9 @@ func (m Model) notice(w, h int) []string {
 	switch {
 	case m.asking == asksTakeOver:
 		text, paint = takeOverText, style.Heading
+		if u, _ := m.session(); u.Running {
+			text = runningText
+		}
 	case m.asking == asksEditor:
 		text, paint = editorText, style.Heading
 	case m.rehearsed:

@@ -7,7 +7,7 @@ import (
 
 	"example.org/wetside/recipes/settings"
 	"example.org/wetside/sequence"
-	"example.org/wetside/tui/root"
+	"example.org/wetside/tui"
 )
 
 // WithSettings adds to the words what the settings say.
@@ -18,7 +18,7 @@ func (p *Env) WithSettings(w sequence.RawConditions) sequence.RawConditions {
 
 // ReadSettings reads the settings. What is wrong with them is kept for the command.
 func (p *Env) ReadSettings() {
-	p.Settings, p.SettingsErr = settings.Read(settings.Path(), root.Taken())
+	p.Settings, p.SettingsErr = settings.Read(settings.Path(), tui.Taken())
 }
 
 // UnitArgs are the flags again, for a command that this program starts.

@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"example.org/wetside/cmd/wetside/internal/app"
-	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
 )
 
@@ -16,7 +15,7 @@ import (
 // the terminal is left alone.
 func TestNoEditorInTheDark(t *testing.T) {
 	h := &Backend{Guard: light.NewGuard(os.Stdout), Env: &app.Env{}}
-	h.Guard.Adopt(sequence.Dark, true)
+	h.Guard.Adopt(light.Dark, true)
 	marker := filepath.Join(t.TempDir(), "opened")
 	t.Setenv("VISUAL", "")
 	t.Setenv("EDITOR", "touch "+marker)

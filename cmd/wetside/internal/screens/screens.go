@@ -19,8 +19,8 @@ import (
 	"example.org/wetside/cmd/wetside/internal/supervisor"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/tui"
 	"example.org/wetside/tui/light"
-	"example.org/wetside/tui/root"
 	"example.org/wetside/tui/screen"
 )
 
@@ -73,7 +73,7 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 func openModel(p *app.Env, l backend.ScreenOptions, h *backend.Backend) error {
 	guard := h.Guard
 	defaults := p.WithSettings(sequence.RawConditions{})
-	m, err := root.New(root.Options{
+	m, err := tui.New(tui.Options{
 		Env: screen.Env{Now: time.Now, Defaults: defaults, Keys: screen.Keys{Big: p.Settings.BigKeys, Menu: p.Settings.MenuKeys},
 			Countdown: l.Countdown, Rehearsal: screen.Rehearsal{Speed: l.Factor, SkipQuiet: l.MovesOnly, Dark: l.InDark},
 			DefaultSpeed: p.Settings.RehearsalSpeed, BlackUnconfirmed: !guard.BlackConfirmed()},
@@ -109,7 +109,7 @@ func checkOptions(p *app.Env, l backend.ScreenOptions) error {
 // runProgram runs the screens until they are left, a signal ends them, or the session is
 // gone. Screens whose terminal has vanished never end by themselves; they stay for
 // as long as the session that they were showing.
-func runProgram(p *app.Env, m root.Model, h *backend.Backend) error {
+func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
 	h.Keys.Raw()
 	defer h.Keys.Restore()
 	program := tea.NewProgram(drawOn(h.Guard, m), tea.WithoutRenderer(), tea.WithInput(os.Stdin), tea.WithOutput(h.Guard),

@@ -1,4 +1,4 @@
-package root
+package tui
 
 // The screen that stands until a session that was cut off is there again.
 

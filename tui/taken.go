@@ -1,4 +1,4 @@
-package root
+package tui
 
 // Taken are the keys that mean something else where the big key and the menu's count, on
 // the screens that prepare and run a session: these cannot be one of them.

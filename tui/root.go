@@ -1,7 +1,7 @@
-// Package root is the whole of the screens: which one is shown, which light there may be,
+// Package tui is the whole of the screens: which one is shown, which light there may be,
 // where each message goes, and what the screens ask for. It draws head, foot and help
 // around the screen's own body and knows nothing of what stands in it.
-package root
+package tui
 
 import (
 	"time"

@@ -1,4 +1,4 @@
-package root
+package tui
 
 // What the screens ask for, carried out.
 

@@ -1,4 +1,4 @@
-package root
+package tui
 
 // The picture: head, body, message, foot.
 

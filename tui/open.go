@@ -1,4 +1,4 @@
-package root
+package tui
 
 // The screens, each made with what it needs: the one place that knows them all.
 

@@ -1,4 +1,4 @@
-package root
+package tui
 
 // The root with screens of its own making: where keys go, which light there is, and what
 // an action does.
