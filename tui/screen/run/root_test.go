@@ -12,14 +12,14 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
-	"example.org/wetside/tui/root"
+	"example.org/wetside/tui"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/runtest"
 )
 
 // host has a session to take up, and is told the light.
 type host struct {
-	root.Backend
+	tui.Backend
 	session *runtest.Session
 	lights  []light.Light
 }
@@ -39,7 +39,7 @@ func TestUnderTheRoot(t *testing.T) {
 		t.Fatal(err)
 	}
 	h := &host{session: runtest.New(t, r, sequence.Conditions{}, 0, clock)}
-	first, err := root.New(root.Options{Env: screen.Env{Now: clock}, Backend: h, Resume: "a", Dark: true})
+	first, err := tui.New(tui.Options{Env: screen.Env{Now: clock}, Backend: h, Resume: "a", Dark: true})
 	if err != nil {
 		t.Fatal(err)
 	}
