@@ -34,7 +34,7 @@ func (h *host) Recipe(string) (r sequence.Recipe, e error) { return r, e }
 func TestUnderTheRoot(t *testing.T) {
 	now := time.Date(2024, 5, 4, 21, 0, 0, 0, time.UTC)
 	clock := func() time.Time { return now }
-	r, err := recipes.ReadFile("../../testdata/recipes/stack.toml")
+	r, err := recipes.ReadFile("../runtest/testdata/stack.toml")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -26,9 +26,9 @@ var update = flag.Bool("update", false, "write the pictures anew")
 // over is a session that ran to its end, with what happened on the way.
 func over(t testing.TB, name string, on ...func(s *runtest.Session, wait func(time.Duration))) Model {
 	t.Helper()
-	r, err := recipes.ReadFile("../../testdata/recipes/" + name + ".toml")
+	r, err := recipes.ReadFile("../runtest/testdata/" + name + ".toml")
 	if err != nil {
-		if r, err = recipes.ReadFile("../../testdata/more/" + name + ".toml"); err != nil {
+		if r, err = recipes.ReadFile("../runtest/testdata/" + name + ".toml"); err != nil {
 			t.Fatal(err)
 		}
 	}
