@@ -1,5 +1,7 @@
 package bottles
 
+// The picture of the bottles: table, details, questions.
+
 import (
 	"fmt"
 	"strings"

@@ -30,13 +30,13 @@ func (m Model) course(w, h int) []string {
 		if math.IsNaN(degrees) {
 			return nil
 		}
-		low, high = min(low, degrees), max(high, degrees)
+		low, high = min(degrees, low), max(degrees, high)
 		curve.Points = append(curve.Points, widget.Point{X: at.Minutes(), Y: degrees})
 	}
 	plot.Curves = []widget.Curve{curve}
 	for _, r := range c.Readings {
 		degrees := u.Number(r.T)
-		low, high = min(low, degrees), max(high, degrees)
+		low, high = min(degrees, low), max(degrees, high)
 		plot.Signs = append(plot.Signs, widget.Sign{At: widget.Point{X: max(0, r.At.Minutes()), Y: degrees}, Sign: '●', Ink: &style.Ink})
 	}
 	if now := m.look.Now; now >= 0 && now <= end {

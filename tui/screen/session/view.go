@@ -1,5 +1,7 @@
 package session
 
+// The picture of one session, part after part.
+
 import (
 	"cmp"
 	"fmt"

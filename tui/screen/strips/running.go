@@ -1,6 +1,6 @@
+// Package strips is a session that goes on, or is over, as a strip: for the screens that show
+// one. Start with Running. It draws nothing; that is for widget.
 package strips
-
-// A session that goes on, or is over, as a strip.
 
 import (
 	"time"

@@ -1,5 +1,7 @@
 package backend
 
+// A running session as the screens may see and ask it.
+
 import (
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/sequence"

@@ -1,3 +1,8 @@
+// Package supervisor is the process that owns the terminal while the screens run in a child: it
+// keeps a dead child's terminal black, takes its session up again, and puts lamps back.
+//
+// Start with Start. It runs no session and plays no sound itself; what it must say aloud it has
+// said by another child (announce_unix.go).
 package supervisor
 
 // The keeper and what the screens tell it. The screens run in a child of the
