@@ -443,6 +443,25 @@ func TestRounds(t *testing.T) {
 	shows(t, m, "Round 1 of 4: 2 sheets")
 }
 
+// The person's units and own limit hold whatever the screen is opened with.
+func TestThePersonsUnitsAndLimit(t *testing.T) {
+	own := sequence.WetLimit{All: 16 * time.Minute}
+	env := screen.Env{Defaults: sequence.RawConditions{Units: sequence.Units{Fahrenheit: true}, OwnLimit: &own}}
+	r, err := recipes.Find("plover-tray", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Film.WetLimit = sequence.WetLimit{}
+	m, err := New(&harbour{}, env, screen.OpenPlan{Recipe: &r})
+	if err != nil {
+		t.Fatal(err)
+	}
+	shows(t, m, "16:00, your own")
+	if m = types(m, "75"); m.fault.text != "" || *m.plan.Conditions.BathTemperature < 23 || *m.plan.Conditions.BathTemperature > 24 {
+		t.Errorf("75 is %v, fault %q", m.plan.Conditions.BathTemperature, m.fault.text)
+	}
+}
+
 // Enter prepares, r and f5 rehearse in the light; escape never loses what was typed unasked.
 func TestWhereKeysLead(t *testing.T) {
 	m := open(t, "plover-tray", sequence.RawConditions{})
