@@ -1,5 +1,7 @@
 package sequence
 
+// A mixed bath that stands ready in a bottle, as a plan knows it.
+
 import (
 	"fmt"
 	"time"

@@ -1,5 +1,7 @@
 package sequence
 
+// A change that would shorten the wet time, with its price.
+
 import (
 	"strings"
 

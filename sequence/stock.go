@@ -1,5 +1,7 @@
 package sequence
 
+// Bottles of one part, from which baths are mixed.
+
 import (
 	"fmt"
 

@@ -20,7 +20,6 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli"
 	"example.org/wetside/cmd/wetside/internal/supervisor"
-	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/room"
@@ -65,14 +64,14 @@ func probeMain() int {
 	if pipe == nil {
 		return status
 	}
-	g := light.NewFilter(os.Stdout)
+	g := light.NewGuard(os.Stdout)
 	pipe.Begin(g)
 	pipe.Say("said by the\x1b[7m probe")
 	m := probeModel{pipe: pipe, guard: g, light: g.Light(), glow: room.NewBacklight(app.LampsFolder, pipe.DarkLamps, pipe.Lamps)}
 	if id := os.Getenv(probeHas); id != "" {
 		pipe.Session(id)
 	}
-	program := tea.NewProgram(m, tea.WithAltScreen(), tea.WithInput(os.Stdin), tea.WithOutput(g), tea.WithFPS(60),
+	program := tea.NewProgram(drawnProbe{m}, tea.WithoutRenderer(), tea.WithInput(os.Stdin), tea.WithOutput(g),
 		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
 	go func() {
 		<-app.EndSignals()
@@ -104,11 +103,21 @@ func holderMain(id string) int {
 
 type probeModel struct {
 	pipe  *supervisor.Pipe
-	guard *light.Filter
+	guard *light.Guard
 	glow  *room.Backlight
-	light sequence.Light
+	light light.Light
 	w, h  int
 	n     int
+}
+
+// drawnProbe draws the probe's view after each message, as the screens are drawn.
+type drawnProbe struct{ probeModel }
+
+func (d drawnProbe) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	next, cmd := d.probeModel.Update(msg)
+	d.probeModel = next.(probeModel)
+	d.guard.Show(d.View())
+	return d, cmd
 }
 
 type probeTick struct{}
@@ -140,11 +149,11 @@ func (m probeModel) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		}
 		switch msg.String() {
 		case "D":
-			return m.turn(sequence.Dark)
+			return m.turn(light.Dark)
 		case "L":
-			return m.turn(sequence.Safelight)
+			return m.turn(light.Safelight)
 		case "W":
-			return m.turn(sequence.White)
+			return m.turn(light.White)
 		case "Q":
 			return m, tea.Quit
 		case "P":
@@ -160,12 +169,12 @@ func (m probeModel) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	return m, nil
 }
 
-func (m probeModel) turn(l sequence.Light) (tea.Model, tea.Cmd) {
+func (m probeModel) turn(l light.Light) (tea.Model, tea.Cmd) {
 	m.light = l
 	m.pipe.Light(l)
 	m.guard.SetLight(l)
-	m.glow.Dark(l == sequence.Dark)
-	m.note("light", string(l))
+	m.glow.Dark(l == light.Dark)
+	m.note("light", l.String())
 	return m, tea.ClearScreen
 }
 

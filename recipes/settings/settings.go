@@ -20,7 +20,7 @@ import (
 // Settings are what holds where the command line says nothing else.
 type Settings struct {
 	Habits         sequence.Units    // units and the time of day
-	AutoWhite      bool              // the screen turns white by itself where the room has white light
+	RedDesk        bool              // the screens are red at the desk too
 	Voice          string            // off, sparse or full
 	Sound          string            // the way out: auto, pulse, exec, device or off
 	Volume         int               // of the sound, in per cent
@@ -55,7 +55,7 @@ var headings = []recipes.Heading{
 	{Name: "", Keys: []string{"temperature", "volume", "clock", "palette", "voice"}},
 	{Name: "sound", Keys: []string{"out", "volume"}},
 	{Name: "keys", Keys: []string{"big", "menu"}},
-	{Name: "limits", Keys: []string{"lead", "rehearse", "wet_limit"}},
+	{Name: "limits", Keys: []string{"countdown", "rehearse", "wet_limit"}},
 }
 
 // SoundOutputs are the ways out that can be set.
@@ -100,11 +100,11 @@ func (s *Settings) readAll(doc *recipes.Document, taken []string) {
 	}
 	s.Habits = sequence.Units{Fahrenheit: either("temperature", "C", "F"),
 		FluidOunces: either("volume", "ml", "floz"), TwelveHours: either("clock", "24h", "12h")}
-	s.AutoWhite = either("palette", "red", "white")
+	s.RedDesk = either("palette", "white", "red")
 	doc.Enum("", "voice", VoiceLevels, &s.Voice)
 	doc.Enum("sound", "out", SoundOutputs, &s.Sound)
 	doc.Integer("sound", "volume", 1, 100, &s.Volume)
-	doc.Duration("limits", "lead", &s.Countdown)
+	doc.Duration("limits", "countdown", &s.Countdown)
 	doc.Number("limits", "rehearse", minSpeed, maxSpeed, &s.RehearsalSpeed)
 	doc.WetLimit("limits", "wet_limit", &s.WetLimit)
 	s.readKeys(doc, taken)

@@ -1,5 +1,7 @@
 package engine
 
+// Why a command would change nothing now.
+
 import (
 	"fmt"
 	"time"

@@ -27,6 +27,7 @@ type Snapshot struct {
 	Hands        *sequence.Hand // what they do now; nil before the first sheet is in, and after the last
 	LastCue      *sequence.Cue  // the last one given
 	NextCue      *sequence.Cue  // the next one, ticks left out
+	Cues         []sequence.Cue // the next ones, as many as a person looks ahead
 	SoundLost    string         // why there is no sound; "" while there is
 	Develop      *DevelopmentProgress
 	Sheets       []SheetSnapshot
@@ -159,11 +160,19 @@ func (s State) lookCues(l *Snapshot) {
 	}
 	for _, c := range s.forecastNow.cues[min(s.forecastNow.next, len(s.forecastNow.cues)):] {
 		if c.Kind != sequence.CueTick {
-			l.NextCue = &c.Cue
+			l.Cues = append(l.Cues, c.Cue)
+		}
+		if len(l.Cues) == cuesAhead {
 			break
 		}
 	}
+	if len(l.Cues) > 0 {
+		l.NextCue = &l.Cues[0]
+	}
 }
+
+// cuesAhead is how many of the coming cues are shown.
+const cuesAhead = 5
 
 func (s State) lookWet(l *Snapshot, laid schedule.Stays, now sequence.Elapsed) {
 	p := s.plan

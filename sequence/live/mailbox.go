@@ -1,5 +1,7 @@
 package live
 
+// Commands on their way to the loop. Putting one in never waits.
+
 import (
 	"sync"
 

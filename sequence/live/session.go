@@ -2,9 +2,9 @@
 // records and hands cues to the ear.
 //
 // For cmd, which starts a session, and for whoever watches one. Start begins
-// or takes up a session; Do asks something of it and never blocks; Look and
-// State tell how it stands; Follow reads its log. Only this package calls
-// sequence.Decide and sequence.Apply on a running session. The loop waits for
+// or takes up a session; Do asks something of it and never blocks; Snapshot
+// and State tell how it stands; Follow reads its log. Only this package calls
+// engine.Decide and engine.Apply on a running session. The loop waits for
 // nobody: not for the disk, not for a terminal, not for the sound.
 package live
 

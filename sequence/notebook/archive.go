@@ -36,6 +36,17 @@ func Restore(store journal.Store, id string) error {
 	return moveFiles(store, id, func(folder string) (string, string) { return filepath.Join(folder, archiveFolder), folder })
 }
 
+// ArchivedStore is a store of the sessions that were put away: to list and to open them, not
+// to write to.
+func ArchivedStore(store journal.Store) journal.Store {
+	folders := make([]string, len(store.Folders))
+	for i, folder := range store.Folders {
+		folders[i] = filepath.Join(folder, archiveFolder)
+	}
+	store.Folders = folders
+	return store
+}
+
 // Archived lists the sessions that were put away, newest first.
 func Archived(store journal.Store) []string {
 	var ids []string

@@ -37,7 +37,7 @@ func Compare(a, b *Session, h sequence.Units) []Row {
 	return append(rows,
 		Row{"outcome", a.Status.Word(), b.Status.Word()},
 		Row{"development", a.percent(), b.percent()},
-		Row{"wet for", a.wetFor(), b.wetFor()},
+		Row{"wet time", a.wetFor(), b.wetFor()},
 		Row{"emulsion", string(a.Emulsion), string(b.Emulsion)},
 		Row{"negatives", joinAppearances(a.NotesAfter.Appearances()), joinAppearances(b.NotesAfter.Appearances())},
 		Row{"cues missed", missed(a), missed(b)},

@@ -47,7 +47,7 @@ func TestWaterIsEstimated(t *testing.T) {
 	r.Steps[1].Agitate, r.Steps[0].Agitate = sequence.Agitation{Mode: sequence.Shuffle}, sequence.Agitation{Mode: sequence.Shuffle}
 	p := Resolved(t, r, sequence.Conditions{})
 	text := toldOf(p, "water-wait")
-	if !strings.Contains(text, "sheet 1 waits 5:20 and may gain about 10%") || !WaitsInWater(p, 2) {
+	if !strings.Contains(text, "sheet 1 waits 5:20 and may gain about 10%") || !sequence.WaitsInWater(p, 2) {
 		t.Errorf("%q", text)
 	}
 	r.Baths = append(r.Baths, sequence.Bath{ID: "sour", Parts: parts("acid", 1, "water", 20), Volume: 1000})
@@ -57,7 +57,7 @@ func TestWaterIsEstimated(t *testing.T) {
 		t.Errorf("after an acid stop bath: %s", text)
 	}
 	p = Resolved(t, recipetest.Staggered(sequence.Tray), sequence.Conditions{})
-	if toldOf(p, "water-wait") != "" || WaitsInWater(p, 2) {
+	if toldOf(p, "water-wait") != "" || sequence.WaitsInWater(p, 2) {
 		t.Error("all leave together, and wait")
 	}
 }

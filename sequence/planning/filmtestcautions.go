@@ -161,7 +161,3 @@ func acid(p *sequence.Plan, bath string) bool {
 
 // WaterTray is the bath that a film test needs besides the recipe's, in words.
 const WaterTray = "a tray of plain water beside it: sheets that were pulled early wait here, and are turned over, until the last has been pulled"
-
-// WaitsInWater reports whether sheets of a film test wait in plain water after step i
-// until the last has had that bath too: a tray of water stands beside it.
-func WaitsInWater(p *sequence.Plan, i int) bool { return p.GathersPulled(i) }

@@ -1,5 +1,7 @@
 package planning
 
+// Whether a time-contrast test was made as this step develops, and in what they differ.
+
 import (
 	"fmt"
 	"math"

@@ -1,5 +1,7 @@
 package planning
 
+// Changes that would shorten a plan, planned again one by one and together.
+
 import (
 	"cmp"
 	"slices"

@@ -1,5 +1,7 @@
 package planning
 
+// How many sheets one fill of each bath serves, and when it must be fresh.
+
 import (
 	"fmt"
 	"math"

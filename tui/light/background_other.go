@@ -3,4 +3,4 @@
 package light
 
 // Where a terminal cannot be asked with a limit of time, it is not asked.
-func (g *Filter) askBackground() bool { return false }
+func (g *Guard) askBackground() bool { return false }

@@ -17,7 +17,7 @@ const answerTimeout = 400 * time.Millisecond
 
 // askBackground asks for the background, then who the terminal is: nearly every terminal
 // answers the second, and by then has answered the first if it ever will.
-func (g *Filter) askBackground() bool {
+func (g *Guard) askBackground() bool {
 	fd := int(g.tty.Fd())
 	was, err := term.MakeRaw(fd)
 	if err != nil {

@@ -19,7 +19,8 @@ type picture struct {
 }
 
 // read makes cells of a view. Lines that are too long are cut, lines that are not there
-// are blank.
+// are blank. A control sequence with more parameters than the library has room for makes it
+// panic: no view of ours has one, and a view that does is blank rather than the program's end.
 func (p *picture) read(view string, w, h int) {
 	p.w, p.h = w, h
 	if n := w * h; cap(p.cells) < n {
@@ -33,6 +34,13 @@ func (p *picture) read(view string, w, h int) {
 	if !utf8.ValidString(view) {
 		view = strings.ToValidUTF8(view, string(mark))
 	}
+	defer func() {
+		if recover() != nil {
+			for i := range p.cells {
+				p.cells[i] = blank
+			}
+		}
+	}()
 	cellbuf.SetContent(p, view)
 }
 

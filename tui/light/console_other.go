@@ -3,4 +3,4 @@
 package light
 
 // enableEscapes does nothing: terminals obey escape sequences.
-func (g *Filter) enableEscapes() (undo func()) { return func() {} }
+func (g *Guard) enableEscapes() (undo func()) { return func() {} }

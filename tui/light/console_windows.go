@@ -5,7 +5,7 @@ package light
 import "golang.org/x/sys/windows"
 
 // enableEscapes makes the terminal obey escape sequences; undo makes it as it was.
-func (g *Filter) enableEscapes() (undo func()) {
+func (g *Guard) enableEscapes() (undo func()) {
 	out := windows.Handle(g.tty.Fd())
 	var was uint32
 	if windows.GetConsoleMode(out, &was) != nil || windows.SetConsoleMode(out, was|windows.ENABLE_VIRTUAL_TERMINAL_PROCESSING) != nil {

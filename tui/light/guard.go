@@ -1,6 +1,6 @@
 package light
 
-// The guard: a writer between the screens and the terminal.
+// The guard: who alone writes to the terminal while the screens have it.
 
 import (
 	"io"
@@ -9,119 +9,124 @@ import (
 	"sync/atomic"
 
 	"golang.org/x/term"
-
-	"example.org/wetside/sequence"
 )
 
-// Filter writes to a terminal what the light allows. It may be used by several
+// Guard shows views on a terminal by the present light. It may be used by several
 // goroutines at once. It stands for the terminal itself: bubbletea, given it as
-// output, finds a file that is a terminal.
-type Filter struct {
+// output, finds a file that is a terminal; what is written to it is dropped, since only views
+// reach the glass.
+type Guard struct {
 	tty     *os.File
 	to      io.Writer                    // the terminal
 	size    func() (w, h int, err error) // of the terminal, in cells
 	kind    string                       // TERM
-	colours int
-	allowed allowedColours
+	profile Profile
 
-	light          atomic.Value // sequence.Light: what may be shown from now on
-	blackConfirmed bool         // the terminal said that its background is black
-	restore        func()       // makes the terminal as it was before Begin; nil before it
+	light          atomic.Uint32 // Light: what may be shown from now on
+	blackConfirmed bool          // the terminal said that its background is black
+	restore        func()        // makes the terminal as it was before Begin; nil before it
 
-	mu     sync.Mutex // of all below, and of the terminal
-	parse  parser
-	colour string // the SGR written last; "" in white light, where any may be
-	out    []byte // what a Write has come to
+	mu    sync.Mutex // of all below, and of the terminal
+	frame *Frame
+	view  string // shown last
 }
 
-// NewFilter guards a terminal, with the light at safelight. TERM and COLORTERM
-// tell what it can.
-func NewFilter(tty *os.File) *Filter {
-	colours := Colours(os.Getenv)
-	g := &Filter{tty: tty, to: tty, kind: os.Getenv("TERM"), colours: colours, allowed: allowedColoursFor(colours)}
+// NewGuard guards a terminal, with the light at red. TERM and COLORTERM tell what it can.
+func NewGuard(tty *os.File) *Guard {
+	g := newGuard(tty, os.Getenv("TERM"), ProfileOf(os.Getenv))
+	g.tty = tty
 	g.size = func() (int, int, error) { return term.GetSize(int(tty.Fd())) }
-	g.colour = g.allowed.black
-	g.light.Store(sequence.Safelight)
+	return g
+}
+
+func newGuard(to io.Writer, kind string, p Profile) *Guard {
+	g := &Guard{to: to, kind: kind, profile: p, frame: NewFrame(p)}
+	g.light.Store(uint32(Red))
 	return g
 }
 
 // Light is what may be shown now.
-func (g *Filter) Light() sequence.Light { return g.light.Load().(sequence.Light) }
+func (g *Guard) Light() Light { return Light(g.light.Load()) }
 
-// SetLight changes what may be shown. Less light is at once: every cell has been
-// painted black when it returns. More light comes with what is written next. Clear
-// the screen after either, so that all is drawn anew. Anything but safelight and
-// white is dark.
-func (g *Filter) SetLight(l sequence.Light) {
-	if l != sequence.Safelight && l != sequence.White {
-		l = sequence.Dark
+// SetLight changes what may be shown. Less light is at once: what was shown is seen in it when
+// SetLight returns, and in the dark every cell is black. More light comes with the next view.
+func (g *Guard) SetLight(l Light) {
+	if l > White {
+		l = Dark
 	}
-	was := g.light.Swap(l).(sequence.Light)
-	if l != sequence.Dark && (l == was || was == sequence.Dark || l == sequence.White) {
+	was := Light(g.light.Swap(uint32(l)))
+	if l > was || l == was && l != Dark {
 		return
 	}
 	g.mu.Lock()
 	defer g.mu.Unlock()
-	g.out = g.out[:0]
-	g.paintBlack()
-	g.flush()
+	if l == Dark {
+		g.frame.Invalidate() // paints what has grown, and what somebody else has written
+		g.view = ""
+	}
+	g.draw()
 }
 
-// Write writes what the light allows of p. It reports all of p as written unless
-// the terminal is gone.
-func (g *Filter) Write(p []byte) (int, error) {
+// Show draws a view by the present light. A view that is there already writes nothing.
+func (g *Guard) Show(view string) error {
 	g.mu.Lock()
 	defer g.mu.Unlock()
-	g.out = append(g.out[:0], g.resumeColour()...)
-	empty := len(g.out)
-	for _, b := range p {
-		g.parse.next(b, g)
-	}
-	if len(g.out) == empty {
-		return len(p), nil
-	}
-	if err := g.flush(); err != nil {
-		return 0, err
-	}
-	return len(p), nil
+	g.view = view
+	return g.draw()
 }
 
-// resumeColour sets the colour that this write goes on in: somebody else may have
-// written to the terminal in between.
-func (g *Filter) resumeColour() string {
-	if g.colour == "" && g.Light() != sequence.White {
-		g.colour = g.allowed.text
+// tellPastes has the terminal tell pasted text from typed until End.
+const tellPastes = "\x1b[?2004h"
+
+// Redraw draws a view on a terminal of which nothing is known.
+func (g *Guard) Redraw(view string) error {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.frame.Invalidate()
+	g.view = view
+	if _, err := io.WriteString(g.to, tellPastes); err != nil {
+		return err
 	}
-	return g.colour
+	return g.draw()
 }
+
+// draw writes what makes the terminal show the view; mu is held.
+func (g *Guard) draw() error {
+	w, h, err := g.size()
+	if err != nil {
+		w, h = 0, 0
+	}
+	out := g.frame.Draw(g.view, w, h, g.Light())
+	if len(out) == 0 {
+		return nil
+	}
+	if _, err := g.to.Write(out); err != nil {
+		g.frame.Invalidate()
+		return err
+	}
+	return nil
+}
+
+// Write drops what anybody else would show. It reports all of it as written.
+func (g *Guard) Write(p []byte) (int, error) { return len(p), nil }
 
 // WriteString is Write.
-func (g *Filter) WriteString(s string) (int, error) { return g.Write([]byte(s)) }
+func (g *Guard) WriteString(s string) (int, error) { return len(s), nil }
 
-// Bell rings the terminal's bell, unless it is dark: some terminals flash instead. No
-// bell gets through what is written.
-func (g *Filter) Bell() {
+// Bell rings the terminal's bell, unless it is dark: some terminals flash instead.
+func (g *Guard) Bell() {
 	g.mu.Lock()
 	defer g.mu.Unlock()
-	if g.Light() == sequence.Dark {
-		return
+	if g.Light() != Dark {
+		io.WriteString(g.to, "\a")
 	}
-	g.out = append(g.out[:0], bel)
-	g.flush()
 }
 
 // Read reads what is typed.
-func (g *Filter) Read(p []byte) (int, error) { return g.tty.Read(p) }
+func (g *Guard) Read(p []byte) (int, error) { return g.tty.Read(p) }
 
 // Close does nothing: the terminal is not ours to close. End ends the guard's work.
-func (g *Filter) Close() error { return nil }
+func (g *Guard) Close() error { return nil }
 
 // Fd is the terminal's descriptor.
-func (g *Filter) Fd() uintptr { return g.tty.Fd() }
-
-// flush writes what has been gathered.
-func (g *Filter) flush() error {
-	_, err := g.to.Write(g.out)
-	g.out = g.out[:0]
-	return err
-}
+func (g *Guard) Fd() uintptr { return g.tty.Fd() }

@@ -1,17 +1,16 @@
 package light
 
-// The guard against a terminal with white defaults: whatever is written, no cell
-// is lit in the dark and none but red under a safelight.
+// The guard against a terminal with white defaults: whatever a view holds, no cell
+// is lit in the dark and none but red by red light and by safelight.
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"math/rand/v2"
 	"strings"
 	"testing"
 
-	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light/vtest"
 )
 
@@ -26,32 +25,31 @@ var terminals = map[string]vtest.Behaviour{
 }
 
 // guarded is a guard, begun, before a terminal.
-func guarded(kind vtest.Behaviour, w, h, colours int) (*Filter, *vtest.Terminal) {
+func guarded(kind vtest.Behaviour, w, h int, p Profile) (*Guard, *vtest.Terminal) {
 	front := vtest.New(w, h, kind)
-	g := &Filter{to: front, kind: "test", colours: colours, allowed: allowedColoursFor(colours)}
+	name := "test"
 	if kind.Console {
-		g.kind = "linux"
+		name = "linux"
 	}
+	g := newGuard(front, name, p)
 	g.size = func() (int, int, error) { w, h := front.Size(); return w, h, nil }
-	g.light.Store(sequence.Safelight)
-	g.out = append(g.out, g.beginSequence()...)
-	g.paintBlack()
-	g.flush()
+	io.WriteString(g.to, g.beginSequence())
+	g.black()
 	return g, front
 }
 
-func each(t *testing.T, run func(t *testing.T, kind vtest.Behaviour, colours int)) {
+func each(t *testing.T, run func(t *testing.T, kind vtest.Behaviour, p Profile)) {
 	for name, kind := range terminals {
-		for _, colours := range []int{16, 256} {
-			if kind.Console && colours == 256 || !kind.SetsColours && !kind.Console && colours == 16 {
+		for _, p := range []Profile{Sixteen, TwoFiftySix, FullColour} {
+			if kind.Console && p > Sixteen || !kind.SetsColours && !kind.Console && p == Sixteen {
 				continue // sixteen colours that cannot be set are the terminal's choice
 			}
-			t.Run(fmt.Sprintf("%s %d", name, colours), func(t *testing.T) { run(t, kind, colours) })
+			t.Run(fmt.Sprintf("%s %d", name, p), func(t *testing.T) { run(t, kind, p) })
 		}
 	}
 }
 
-// hostile are writes that would light a screen that nobody guards.
+// hostile are texts that would light a screen that nobody guards.
 var hostile = []string{
 	"plain words", "\x1b[0mreset", "\x1b[mreset", "\x1b[7mreverse", "\x1b[38;5;196;48;5;231m#", "\x1b[97;107m#",
 	"\x1b[38;2;255;255;255m#", "\x1b[38:2::255:255:255m#", "\x1b[4m underline ", "\x1b[2J", "\x1b[0m\x1b[2J", "\x1b[J",
@@ -67,11 +65,13 @@ var hostile = []string{
 }
 
 func TestNothingShinesInTheDark(t *testing.T) {
-	each(t, func(t *testing.T, kind vtest.Behaviour, colours int) {
+	each(t, func(t *testing.T, kind vtest.Behaviour, p Profile) {
 		for _, s := range hostile {
-			g, front := guarded(kind, 40, 12, colours)
-			g.SetLight(sequence.Dark)
-			g.WriteString(s)
+			g, front := guarded(kind, 40, 12, p)
+			g.SetLight(Dark)
+			g.Show(s)
+			g.Write([]byte(s))
+			g.Redraw(s)
 			if lit := front.LitCell(); lit != "" {
 				t.Errorf("%q: %s", s, lit)
 			}
@@ -87,21 +87,24 @@ func TestNothingShinesInTheDark(t *testing.T) {
 	})
 }
 
-func TestOnlyRedUnderASafelight(t *testing.T) {
-	each(t, func(t *testing.T, kind vtest.Behaviour, colours int) {
+func TestOnlyRedInRedLight(t *testing.T) {
+	each(t, func(t *testing.T, kind vtest.Behaviour, p Profile) {
 		for _, s := range hostile {
-			g, front := guarded(kind, 40, 12, colours)
-			g.WriteString(s)
-			if cold := front.NonRedCell(); cold != "" {
-				t.Errorf("%q: %s", s, cold)
+			for _, l := range []Light{Safelight, Red} {
+				g, front := guarded(kind, 40, 12, p)
+				g.SetLight(l)
+				g.Show(s)
+				if cold := front.NonRedCell(); cold != "" {
+					t.Errorf("%q by %s: %s", s, l, cold)
+				}
 			}
 		}
 	})
 }
 
 func TestTheBellIsStillInTheDark(t *testing.T) {
-	for light, want := range map[sequence.Light]int{sequence.Dark: 0, sequence.Safelight: 1, sequence.White: 1} {
-		g, front := guarded(terminals["xterm"], 40, 12, 256)
+	for light, want := range map[Light]int{Dark: 0, Safelight: 1, Red: 1, White: 1} {
+		g, front := guarded(terminals["xterm"], 40, 12, TwoFiftySix)
 		g.SetLight(light)
 		g.Bell()
 		if front.Bells != want {
@@ -111,11 +114,11 @@ func TestTheBellIsStillInTheDark(t *testing.T) {
 }
 
 // A test that cannot fail guards nothing: most of these do light a bare terminal.
-func TestHostileWritesDoShineUnguarded(t *testing.T) {
+func TestHostileTextsDoShineUnguarded(t *testing.T) {
 	n := 0
 	for _, s := range hostile {
-		g, front := guarded(terminals["neither"], 40, 12, 256)
-		g.SetLight(sequence.Dark)
+		g, front := guarded(terminals["neither"], 40, 12, TwoFiftySix)
+		g.SetLight(Dark)
 		front.Write([]byte(s))
 		if front.LitCell() != "" || front.Bells > 0 || !front.Alternate() {
 			n++
@@ -126,144 +129,66 @@ func TestHostileWritesDoShineUnguarded(t *testing.T) {
 	}
 }
 
-func TestLevelsAreLeftAsTheyAre(t *testing.T) {
-	for _, colours := range []int{16, 256} {
-		var to bytes.Buffer
-		g := &Filter{to: &to, allowed: allowedColoursFor(colours), colour: allowedColoursFor(colours).black}
-		g.light.Store(sequence.Safelight)
-		for params := range g.allowed.sgr {
-			to.Reset()
-			g.WriteString("\x1b[" + params + "mx")
-			if !strings.HasSuffix(to.String(), "\x1b["+params+"mx") {
-				t.Errorf("%s became %q", params, &to)
-			}
-		}
-		to.Reset()
-		g.WriteString("\x1b[38;5;231mx")
-		if !strings.HasSuffix(to.String(), g.allowed.text+"x") {
-			t.Errorf("white became %q", &to)
-		}
+// Less light is at once, also of what is shown already; more comes with the next view.
+func TestLessLightIsAtOnce(t *testing.T) {
+	g, front := guarded(terminals["neither"], 40, 12, FullColour)
+	g.SetLight(White)
+	g.Show("\x1b[1;38;2;10;250;30mgreen\x1b[0m")
+	if front.NonRedCell() == "" || front.Text(0)[:5] != "green" {
+		t.Fatalf("in white light: %q", front.Text(0))
 	}
-}
-
-func TestAnyColourUnderWhiteLight(t *testing.T) {
-	g, front := guarded(terminals["xterm"], 40, 12, 256)
-	g.SetLight(sequence.White)
-	g.WriteString("\x1b[1;38;2;10;250;30mgreen\x1b[0m\a\x1b[?25h")
-	if front.NonRedCell() == "" || front.Text(0)[:5] != "green" || front.Bells > 0 || front.CursorShown() {
-		t.Errorf("%q, %d bells, cursor %v", front.Text(0), front.Bells, front.CursorShown())
+	g.SetLight(Red)
+	if cold := front.NonRedCell(); cold != "" || front.Text(0)[:5] != "green" {
+		t.Errorf("at once in red: %s, %q", cold, front.Text(0))
 	}
-	g.SetLight(sequence.Safelight)
-	if cold := front.NonRedCell(); cold != "" {
-		t.Errorf("at once under the safelight: %s", cold)
-	}
-	g.WriteString("more")
-	if cold := front.NonRedCell(); cold != "" || !strings.HasPrefix(front.Text(0), "more") {
-		t.Errorf("%s; %q", cold, front.Text(0))
-	}
-}
-
-func TestDarkAtOnceLightWithTheNextWrite(t *testing.T) {
-	g, front := guarded(terminals["neither"], 40, 12, 256)
-	g.WriteString("\x1b[38;5;196;48;5;16mred")
-	g.SetLight(sequence.Dark)
+	g.SetLight(Dark)
 	if lit := front.LitCell(); lit != "" {
-		t.Fatalf("at once: %s", lit)
+		t.Errorf("at once: %s", lit)
 	}
-	g.SetLight(sequence.Safelight)
+	g.SetLight(Red)
 	if lit := front.LitCell(); lit != "" {
-		t.Fatalf("before anything was written: %s", lit)
+		t.Errorf("before anything was drawn: %s", lit)
 	}
-	g.WriteString("\x1b[H\x1b[38;5;196;48;5;16mred")
+	g.Show("red")
 	if front.LitCell() == "" || front.NonRedCell() != "" || front.Text(0)[:3] != "red" {
 		t.Errorf("%q: %s", front.Text(0), front.NonRedCell())
 	}
-	g.SetLight("brown")
-	if g.Light() != sequence.Dark || front.LitCell() != "" {
+	g.SetLight(White + 1)
+	if g.Light() != Dark || front.LitCell() != "" {
 		t.Errorf("a light that is none is %q", g.Light())
 	}
 }
 
-// The light may go off between any two bytes of one write.
-func TestDarkInsideAWrite(t *testing.T) {
-	text := "\x1b[H\x1b[38;5;196;48;5;16mred█▀\x1b[2;2H\x1b[0mx\x1b[2Jy"
-	for i := range len(text) {
-		g, front := guarded(terminals["neither"], 20, 4, 256)
-		g.WriteString("\x1b[38;5;196;48;5;16m")
-		g.mu.Lock()
-		g.out = append(g.out[:0], g.resumeColour()...)
-		for j := range len(text) {
-			if j == i {
-				g.light.Store(sequence.Dark)
-				front.Write(g.out)
-				g.out = g.out[:0]
-				g.paintBlack() // as SetLight does once the write is done; what follows may not light it again
-			}
-			g.parse.next(text[j], g)
-		}
-		g.flush()
-		g.mu.Unlock()
-		if lit := front.LitCell(); lit != "" {
-			t.Errorf("dark at byte %d: %s", i, lit)
-		}
+// What was shown is on the terminal again after somebody else has written to it.
+func TestRedrawAfterSomebodyElse(t *testing.T) {
+	g, front := guarded(terminals["xterm"], 40, 12, TwoFiftySix)
+	g.SetLight(White)
+	g.Show("one\ntwo")
+	front.Write([]byte("\x1b[2J\x1b[Hsomebody else's\x1b[0m\x1b[?2004l"))
+	g.Redraw("one\ntwo")
+	if front.Text(0)[:3] != "one" || front.Text(1)[:3] != "two" || strings.Contains(front.Text(0), "else") {
+		t.Errorf("%q, %q", front.Text(0), front.Text(1))
 	}
 }
 
-// So may white light; what follows is red before anything has been painted over.
-func TestRedInsideAWrite(t *testing.T) {
-	text := "\x1b[H\x1b[97;44mwhite\x1b[2;2H\x1b[0mx\x1b[Ky"
-	for i := range len(text) {
-		g, front := guarded(terminals["neither"], 20, 4, 256)
-		g.SetLight(sequence.White)
-		g.WriteString("\x1b[97m")
-		g.mu.Lock()
-		for j := range len(text) {
-			if j == i {
-				g.light.Store(sequence.Safelight)
-				front.Write(g.out)
-				g.out = g.out[:0]
-				front.Write([]byte("\x1b7\x1b[40m\x1b[2J\x1b8")) // the test's own, to see what comes after
-				for y := 1; y <= 4; y++ {
-					fmt.Fprintf(front, "\x1b7\x1b[40m\x1b[%d;1H%20s\x1b8", y, "")
-				}
-			}
-			g.parse.next(text[j], g)
-		}
-		g.flush()
-		g.mu.Unlock()
-		if cold := front.NonRedCell(); cold != "" {
-			t.Errorf("safelight at byte %d: %s", i, cold)
-		}
-	}
-}
-
-// What comes in pieces comes to the same.
-func TestPiecesMakeTheSame(t *testing.T) {
-	all := strings.Join(hostile, "\x1b[5;5H")
-	for _, light := range []sequence.Light{sequence.Safelight, sequence.Dark} {
-		g, whole := guarded(terminals["xterm"], 40, 12, 256)
-		g.SetLight(light)
-		g.WriteString(all)
-		g, split := guarded(terminals["xterm"], 40, 12, 256)
-		g.SetLight(light)
-		for i := range len(all) {
-			g.WriteString(all[i : i+1])
-		}
-		for y := range 12 {
-			if whole.Text(y) != split.Text(y) {
-				t.Errorf("%s, row %d: %q in one, %q in bytes", light, y, whole.Text(y), split.Text(y))
-			}
-		}
+// Pasted text is asked to be told from typed.
+func TestPastesAreAskedFor(t *testing.T) {
+	var out strings.Builder
+	g, _ := guarded(terminals["xterm"], 40, 12, TwoFiftySix)
+	g.to = &out
+	g.Redraw("")
+	if !strings.Contains(out.String(), "\x1b[?2004h") {
+		t.Errorf("wrote %q", out.String())
 	}
 }
 
 func TestEndGivesTheTerminalBack(t *testing.T) {
-	each(t, func(t *testing.T, kind vtest.Behaviour, colours int) {
-		g, front := guarded(kind, 40, 12, colours)
+	each(t, func(t *testing.T, kind vtest.Behaviour, p Profile) {
+		g, front := guarded(kind, 40, 12, p)
 		if _, bg := front.DefaultColours(); kind.SetsColours && bg != (vtest.RGB{}) {
 			t.Errorf("begun with background %v", bg)
 		}
-		g.WriteString("\x1b[38;5;196;48;5;16mred")
+		g.Show("red")
 		g.End()
 		fg, bg := front.DefaultColours()
 		if front.Alternate() || !front.CursorShown() || fg != (vtest.RGB{}) || bg != (vtest.RGB{R: 255, G: 255, B: 255}) {
@@ -289,35 +214,24 @@ func TestIsBlack(t *testing.T) {
 	}
 }
 
-func TestColours(t *testing.T) {
-	for _, c := range []struct {
-		kind, more string
-		want       int
-	}{
-		{"xterm-256color", "", 256}, {"xterm", "truecolor", 256}, {"xterm", "", 16}, {"linux", "truecolor", 16}, {"screen", "", 16},
-		{"xterm-direct", "", 256}, {"dumb", "truecolor", 0}, {"", "truecolor", 0},
-	} {
-		env := map[string]string{"TERM": c.kind, "COLORTERM": c.more, "NO_COLOR": "1"}
-		if got := Colours(func(k string) string { return env[k] }); got != c.want {
-			t.Errorf("TERM=%s COLORTERM=%s: %d colours; want %d", c.kind, c.more, got, c.want)
-		}
-	}
-}
-
 type broken struct{}
 
 func (broken) Write([]byte) (int, error) { return 0, errors.New("gone") }
 
+// A terminal that is gone is an error, and what it shows is not known any more.
 func TestATerminalThatIsGoneIsAnError(t *testing.T) {
-	g := &Filter{to: broken{}, allowed: allowedColoursFor(256)}
-	g.light.Store(sequence.Safelight)
-	if _, err := g.WriteString("x"); err == nil {
+	g, front := guarded(terminals["xterm"], 40, 12, TwoFiftySix)
+	g.to = broken{}
+	if g.Show("x") == nil || g.Redraw("x") == nil {
 		t.Error("no error")
+	}
+	g.to = front
+	if g.Show("x"); front.Text(0)[:1] != "x" {
+		t.Errorf("%q after it came back", front.Text(0))
 	}
 }
 
-// FuzzDark: no bytes in no pieces light a cell, whatever the terminal and however
-// the window changes.
+// FuzzDark: no view lights a cell, whatever the terminal and however the window changes.
 func FuzzDark(f *testing.F) {
 	for i, s := range hostile {
 		f.Add([]byte(s), uint64(i))
@@ -326,47 +240,46 @@ func FuzzDark(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte, seed uint64) {
 		r := rand.New(rand.NewPCG(seed, 1))
 		for _, kind := range terminals {
-			shine(t, kind, bytes.Clone(data), r)
+			shine(t, kind, data, r)
 		}
 	})
 }
 
-// shine writes data in random pieces while the light changes.
+// shine shows pieces of data while the light and the window change.
 func shine(t *testing.T, kind vtest.Behaviour, data []byte, r *rand.Rand) {
-	colours := 256
+	p := []Profile{TwoFiftySix, FullColour}[r.IntN(2)]
 	if kind.Console {
-		colours = 16
+		p = Sixteen
 	}
-	g, front := guarded(kind, 1+r.IntN(60), 1+r.IntN(20), colours)
-	lights := []sequence.Light{sequence.Dark, sequence.Dark, sequence.Safelight, sequence.White}
+	g, front := guarded(kind, 1+r.IntN(60), 1+r.IntN(20), p)
+	lights := []Light{Dark, Dark, Safelight, Red, White}
 	for len(data) > 0 {
 		n := 1 + r.IntN(len(data))
 		if r.IntN(4) == 0 {
 			was := g.Light()
 			g.SetLight(lights[r.IntN(len(lights))])
-			if was == sequence.White && g.Light() == sequence.Safelight && front.NonRedCell() != "" {
+			if was == White && (g.Light() == Safelight || g.Light() == Red) && front.NonRedCell() != "" {
 				t.Fatal(front.NonRedCell())
 			}
 		}
 		if kind.SetsColours && r.IntN(8) == 0 {
 			front.Resize(1+r.IntN(60), 1+r.IntN(20))
 		}
-		k, err := g.Write(data[:n])
-		if k != n || err != nil {
-			t.Fatalf("wrote %d of %d: %v", k, n, err)
+		if err := g.Show(string(data[:n])); err != nil {
+			t.Fatal(err)
 		}
 		data = data[n:]
-		if lit := front.LitCell(); g.Light() == sequence.Dark && lit != "" {
+		if lit := front.LitCell(); g.Light() == Dark && lit != "" {
 			t.Fatalf("in the dark: %s", lit)
 		}
-		if cold := front.NonRedCell(); g.Light() == sequence.Safelight && cold != "" {
-			t.Fatalf("under a safelight: %s", cold)
+		if cold := front.NonRedCell(); (g.Light() == Safelight || g.Light() == Red) && cold != "" {
+			t.Fatalf("by %s: %s", g.Light(), cold)
 		}
 	}
 }
 
-// Random writes made of hostile pieces, cut and mixed with noise; the same each time.
-func TestRandomWritesInTheDark(t *testing.T) {
+// Views made of hostile pieces, cut and mixed with noise; the same each time.
+func TestRandomViewsInEveryLight(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 7))
 	for range 400 {
 		var data []byte

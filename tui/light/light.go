@@ -4,10 +4,10 @@
 // makes cells of that text, passes each cell through the filter of the present light
 // and comes to the bytes that change what is on the terminal. The filter sees colours
 // and characters only, never what they mean: that a dark screen is dark is true of every
-// cell, whatever a screen draws. For the guard in tui/room, which begins and ends the terminal's
-// service, holds its lock, and writes what a Frame comes to. Start with NewFrame.
+// cell, whatever a screen draws. A Guard begins and ends the terminal's service and is the
+// only one to write to it. Start with NewGuard and NewFrame.
 //
-// It asks the terminal nothing, holds no writer and no clock, and heeds no NO_COLOR:
+// A Frame asks the terminal nothing and holds no writer and no clock. NO_COLOR is not heeded:
 // red and black are a matter of safety, and a cell without a colour would take the
 // terminal's own, which may be white.
 package light
@@ -32,6 +32,16 @@ func (l Light) String() string {
 		return "white"
 	}
 	return "dark"
+}
+
+// Named is the light of that name; Dark for any other.
+func Named(name string) Light {
+	for _, l := range []Light{Safelight, Red, White} {
+		if l.String() == name {
+			return l
+		}
+	}
+	return Dark
 }
 
 // rgb is a colour: red in bits 16 to 23, green in 8 to 15, blue in 0 to 7.

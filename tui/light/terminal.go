@@ -3,9 +3,8 @@ package light
 // Taking the terminal over, and giving it back.
 
 import (
+	"io"
 	"strings"
-
-	"example.org/wetside/sequence"
 )
 
 // What is written at the beginning and the end. The colours of the terminal
@@ -31,62 +30,78 @@ const (
 // Begin takes the terminal over: title kept, own colours, cursor hidden, alternate
 // screen, all black. It asks the terminal what its background is now, and waits
 // for the answer 400 ms at most; what is typed meanwhile is lost.
-func (g *Filter) Begin() {
+func (g *Guard) Begin() {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	g.restore = g.enableEscapes()
-	g.out = append(g.out[:0], g.beginSequence()...)
-	g.paintBlack()
-	g.flush()
+	io.WriteString(g.to, g.beginSequence())
+	g.black()
 	if !g.isLinuxConsole() {
 		g.blackConfirmed = g.askBackground()
 	}
 }
 
+// blackPen is what the alternate screen is cleared with.
+func (g *Guard) blackPen() string {
+	if g.profile < TwoFiftySix {
+		return "\x1b[22;30;40m"
+	}
+	return "\x1b[38;5;16;48;5;16m"
+}
+
+// black paints every cell black, in whatever light; mu is held.
+func (g *Guard) black() {
+	l := g.light.Swap(uint32(Dark))
+	g.frame.Invalidate()
+	g.view = ""
+	g.draw()
+	g.light.Store(l)
+}
+
 // isLinuxConsole tells whether this is the Linux console, which has neither titles nor
 // colours of its own to ask for.
-func (g *Filter) isLinuxConsole() bool { return g.kind == "linux" }
+func (g *Guard) isLinuxConsole() bool { return g.kind == "linux" }
 
-func (g *Filter) beginSequence() string {
+func (g *Guard) beginSequence() string {
 	if g.isLinuxConsole() {
-		return consoleColours + g.allowed.black + alternate
+		return consoleColours + g.blackPen() + alternate
 	}
 	s := titlePush + setOwnColours
-	if g.colours < 256 {
+	if g.profile < TwoFiftySix {
 		s += fewColours
 	}
-	return s + g.allowed.black + alternate
+	return s + g.blackPen() + alternate
 }
 
 // Adopt takes over a terminal that another process, the keeper, has begun and will
 // end. What is painted is left as it is.
-func (g *Filter) Adopt(l sequence.Light, confirmed bool) {
-	g.light.Store(l)
+func (g *Guard) Adopt(l Light, confirmed bool) {
+	g.light.Store(uint32(l))
 	g.blackConfirmed = confirmed
 }
 
 // BlackConfirmed tells whether the terminal said that its background is black now. tmux
 // obeys without saying so. Where it is false a growing window may show the
 // terminal's own background for an instant.
-func (g *Filter) BlackConfirmed() bool { return g.blackConfirmed }
+func (g *Guard) BlackConfirmed() bool { return g.blackConfirmed }
 
 // End gives the terminal back, in its own colours and with what it showed before.
 // A colour that the user had set by an escape sequence, not in the terminal's
 // settings, is lost: there is no sequence that keeps it.
-func (g *Filter) End() {
+func (g *Guard) End() {
 	g.mu.Lock()
 	defer g.mu.Unlock()
-	g.out = append(g.out[:0], endSequence...)
+	out := endSequence
 	switch {
 	case g.isLinuxConsole():
-		g.out = append(g.out, consoleReset+"\x1b[H\x1b[2J"...) // it may have no alternate screen
-	case g.colours < 256:
-		g.out = append(g.out, fewReset+colourReset+titlePop...)
+		out += consoleReset + "\x1b[H\x1b[2J" // it may have no alternate screen
+	case g.profile < TwoFiftySix:
+		out += fewReset + colourReset + titlePop
 	default:
-		g.out = append(g.out, colourReset+titlePop...)
+		out += colourReset + titlePop
 	}
-	g.out = append(g.out, showCursor...)
-	g.flush()
+	io.WriteString(g.to, out+showCursor)
+	g.frame.Invalidate()
 	if g.restore != nil {
 		g.restore()
 	}

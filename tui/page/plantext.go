@@ -1,7 +1,7 @@
 // Package page writes what wetside shows as paper does: the plan as one calm
 // page, a line for each event.
 //
-// For cmd and the screens. Start with Plan and Line. Everything here is a pure
+// For cmd and the screens. Start with Plan and EventLine. Everything here is a pure
 // function from values to text; nothing is drawn with colour. Texts come as the
 // recipe and the person wrote them: whoever writes to a terminal cleans them.
 package page
@@ -103,7 +103,7 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	if st.Note != "" {
 		list = append(list, st.Note)
 	}
-	if planning.WaitsInWater(p, i) {
+	if sequence.WaitsInWater(p, i) {
 		list = append(list, planning.WaterTray)
 	}
 	return strings.Join(list, "; ")

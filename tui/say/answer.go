@@ -5,6 +5,7 @@ package say
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/wetside/sequence"
@@ -39,13 +40,9 @@ func Develop(p *sequence.Plan, u sequence.Units) (today, recipe string) {
 		if st.Kind != sequence.Develop {
 			continue
 		}
-		if n := len(st.Doses); n > 0 {
-			low, high := st.Doses[0], st.Doses[0]
-			for _, d := range st.Doses {
-				low, high = min(low, d), max(high, d)
-			}
-			today = sequence.FormatElapsed(low) + " to " + sequence.FormatElapsed(high)
-			return today, fmt.Sprintf("a film test, a time for each of %s", Sheets(n))
+		if times := p.Pulls(i); len(times) > 0 {
+			today = sequence.FormatElapsed(slices.Min(times)) + " to " + sequence.FormatElapsed(slices.Max(times))
+			return today, "a film test, a time for each of " + Sheets(len(times))
 		}
 		if st.Given != st.Base {
 			recipe = "recipe " + sequence.FormatElapsed(st.Base) + " "

@@ -9,19 +9,19 @@ import (
 	"example.org/wetside/sequence/planning"
 )
 
-// Share is what one error does.
-type Share struct{ Error, Percent string }
+// ErrorShare is what one error does.
+type ErrorShare struct{ Error, Percent string }
 
 // ErrorBudget is what half a degree, ten seconds and a twentieth of the agitation do to a
 // developing step, and all of them together.
-func ErrorBudget(e planning.ErrorBudget, u sequence.Units) []Share {
+func ErrorBudget(e planning.ErrorBudget, u sequence.Units) []ErrorShare {
 	degrees := "0.5 °C"
 	if u.Fahrenheit {
 		degrees = "0.9 °F"
 	}
-	list := []Share{{degrees, percent(e.HalfDegree)}, {"10 s", percent(e.TenSeconds)}, {"agitation", percent(e.Agitation)}, {"together", percent(e.Together)}}
+	list := []ErrorShare{{degrees, percent(e.HalfDegree)}, {"10 s", percent(e.TenSeconds)}, {"agitation", percent(e.Agitation)}, {"together", percent(e.Together)}}
 	if e.Gradient != nil {
-		list = append(list, Share{"of gradient", fmt.Sprintf("%.2f", *e.Gradient)})
+		list = append(list, ErrorShare{"of gradient", fmt.Sprintf("%.2f", *e.Gradient)})
 	}
 	return list
 }

@@ -1,5 +1,7 @@
 package say
 
+// Which notes of a plan are read where, and in how many words.
+
 import (
 	"slices"
 

@@ -74,6 +74,16 @@ func TestDevelop(t *testing.T) {
 	}
 }
 
+// Of a film test the shortest and the longest time of the recipe, at its own temperature.
+func TestDevelopOfAFilmTest(t *testing.T) {
+	for _, name := range []string{"plover-film-test", "plover-test-together"} {
+		p := plan(t, name, sequence.Conditions{})
+		if today, what := Develop(p, sequence.Units{}); today != "5:00 to 13:00" || what != "a film test, a time for each of 4 sheets" {
+			t.Errorf("%s: %q, %q", name, today, what)
+		}
+	}
+}
+
 func TestShort(t *testing.T) {
 	for d, want := range map[time.Duration]string{0: "0 s", 10 * time.Second: "10 s", 90 * time.Second: "1 min 30 s", time.Hour: "1 h"} {
 		if got := Short(d); got != want {

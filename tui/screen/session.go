@@ -52,6 +52,7 @@ type Unfinished struct {
 	Began      time.Time
 	Rehearsal  bool
 	Elsewhere  bool // on another laptop, where it may go on
+	Running    bool // another wetside carries it out now
 }
 
 // Session is a session being carried out.

@@ -3,6 +3,8 @@ package widget
 // A plan as the screens show it: the answer in a row, and its steps as a table.
 
 import (
+	"slices"
+
 	"github.com/charmbracelet/x/ansi"
 
 	"example.org/wetside/recipes/safetext"
@@ -14,11 +16,16 @@ import (
 
 // PlanStrip is a plan to scale.
 func PlanStrip(p *sequence.Plan, width, rows int) Strip {
-	t := timeline.OfPlan(p)
+	return Strip{Timeline: Named(timeline.OfPlan(p)), Width: width, Rows: rows}
+}
+
+// Named is a line with its steps' names as they may be shown, in the trade's words.
+func Named(t timeline.Timeline) timeline.Timeline {
+	t.Segments = slices.Clone(t.Segments)
 	for i := range t.Segments {
 		t.Segments[i].Name = safetext.Clean(say.StepName(t.Segments[i].Name))
 	}
-	return Strip{Timeline: t, Width: width, Rows: rows}
+	return t
 }
 
 // PlanAnswer is how long to develop and how long the film is wet, in one row where both
@@ -75,3 +82,22 @@ func PlanSteps(p *sequence.Plan, width int) Table {
 
 // leastHands is the width below which what the hands do is cut instead.
 const leastHands = 12
+
+// PlanCautions are a plan's cautions in sentences, each with the word of its level.
+func PlanCautions(p *sequence.Plan, width int) (rows []string) {
+	const wordWidth = 8
+	for _, c := range p.Cautions {
+		first := style.Care.Render("care")
+		switch c.Level {
+		case sequence.Danger:
+			first = style.Danger.Render("danger")
+		case sequence.Note:
+			first = style.Label("note")
+		}
+		for _, row := range Wrap(say.Sentence(safetext.Clean(c.Text)), max(1, width-wordWidth)) {
+			rows = append(rows, Truncate(Pad(first, wordWidth)+style.Value(row), width))
+			first = ""
+		}
+	}
+	return rows
+}

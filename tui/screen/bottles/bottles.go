@@ -1,6 +1,10 @@
+// Package bottles is the screen of mixed baths and of the stock that they are mixed from: how
+// old each is, how far used, whether it can still be used. Bottles are opened, retired,
+// swapped and tested here; what cannot be undone is asked first.
 package bottles
 
 import (
+	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -25,21 +29,145 @@ type Backend interface {
 }
 
 // Model is the screen.
-type Model struct{ env screen.Env }
+type Model struct {
+	b   Backend
+	env screen.Env
+	of  *sequence.Recipe // whose bottles are opened; nil where it is chosen
 
-// New makes it.
-func New(b Backend, env screen.Env, of *sequence.Recipe) Model { return Model{env: env} }
+	bottles []bottles.Bottle
+	stock   []sequence.Stock
+	now     time.Time // when they were read
+	fault   string    // why they could not be
+	read    bool      // they have come
+	at      int
 
-// Update takes a message.
-func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
-	if k, ok := msg.(tea.KeyMsg); ok && k.String() == "esc" {
-		return m, screen.Back{}, nil
-	}
-	return m, nil, nil
+	asked  question
+	choice []recipes.Entry // recipes to open bottles for
+	pick   int
+	watch  stopwatch
+	busy   bool // something is being done to them
+	shelf  bool // the stock is shown, in place of the mixed baths
+	alone  bool // the chosen bottle is shown alone
+	first  int  // row at the top, of a question or of the stock
+	drawn  *extent
 }
 
-// View draws the body.
-func (m Model) View(w, h int) string { return "" }
+// extent is how many rows a question or the stock has, and how many were shown when it was last drawn.
+type extent struct{ rows, shown int }
 
-// About is what stands around it.
-func (m Model) About() screen.About { return screen.About{Title: "Bottles"} }
+// question is what is asked, or the list that is chosen from.
+type question int
+
+const (
+	nothing question = iota
+	whichRecipe
+	openThem
+	retireIt
+	swapIt
+	testIt
+)
+
+// Messages.
+type (
+	listMsg struct {
+		bottles []bottles.Bottle
+		stock   []sequence.Stock
+		now     time.Time
+		err     error
+		done    string
+	}
+	recipeMsg struct {
+		recipe sequence.Recipe
+		err    error
+	}
+	recipesMsg struct{ list []recipes.Entry }
+)
+
+// New makes it.
+func New(b Backend, env screen.Env, of *sequence.Recipe) Model {
+	if of != nil && len(of.Baths) == 0 {
+		of = nil
+	}
+	return Model{b: b, env: env, of: of, drawn: &extent{}}
+}
+
+// Start has the bottles read.
+func (m Model) Start() tea.Cmd { return m.do(nil, "") }
+
+// Renew has them read anew.
+func (m Model) Renew() (screen.Screen, tea.Cmd) { return m, m.do(nil, "") }
+
+// do does something to the bottles, and reads them; done is said where it could be done.
+func (m Model) do(act func() error, done string) tea.Cmd {
+	b, now := m.b, m.env.Now()
+	return func() tea.Msg {
+		var err error
+		if act != nil {
+			err = act()
+		}
+		list, unread := b.Bottles()
+		if err == nil {
+			err = unread
+		}
+		return listMsg{list, b.Stock(), now, err, done}
+	}
+}
+
+// came takes in the bottles as they stand now.
+func (m Model) came(msg listMsg) (Model, screen.Action) {
+	m.bottles, m.stock, m.now, m.read, m.busy, m.fault = msg.bottles, msg.stock, msg.now, true, false, ""
+	m.at = min(m.at, max(0, len(m.bottles)-1))
+	if m.asked != openThem && m.asked != whichRecipe {
+		m.asked = nothing // it was about another bottle
+	}
+	switch {
+	case msg.err != nil:
+		m.fault = msg.err.Error()
+		return m, screen.Message{Text: m.fault, Fault: true}
+	case msg.done != "":
+		m.alone = false
+		return m, screen.Message{Text: msg.done}
+	}
+	return m, nil
+}
+
+// chosen is the bottle under the cursor; nil where there is none.
+func (m Model) chosen() *bottles.Bottle {
+	if m.at < 0 || m.at >= len(m.bottles) {
+		return nil
+	}
+	return &m.bottles[m.at]
+}
+
+// successor is the bottle that takes the place of the chosen one; nil for none.
+func (m Model) successor() *bottles.Bottle {
+	c, ok := (bottles.Inventory{Bottles: m.bottles}).Successor(m.bottles[m.at])
+	if !ok {
+		return nil
+	}
+	return &c
+}
+
+// sureOf does what was asked and is confirmed now.
+func (m Model) sureOf() (Model, tea.Cmd) {
+	b, asked := m.b, m.asked
+	m.asked, m.busy = nothing, true
+	switch c := m.chosen(); {
+	case asked == openThem:
+		recipe := *m.of
+		return m, m.do(func() error { return b.OpenBottles(recipe) }, "Opened: a bottle for each bath of "+recipe.Title+". Write its name on each.")
+	case asked == retireIt && c != nil:
+		name := c.Name
+		return m, m.do(func() error { return b.Retire(name) }, "Retired: "+name+". Collect the silver of used fixer.")
+	case asked == swapIt && c != nil:
+		first, second := *c, *m.successor()
+		return m, m.do(func() error { return b.Swap(first, second) }, "Swapped: "+second.Name+" is the "+first.Bath.ID+" now; "+first.Name+" is retired.")
+	}
+	m.busy = false
+	return m, nil
+}
+
+// withBaths are the recipes that bottles can be opened for.
+func withBaths(list []recipes.Entry) []recipes.Entry {
+	return slices.DeleteFunc(slices.Clone(list), func(e recipes.Entry) bool { return e.Fault != nil })
+}

@@ -1,28 +1,203 @@
+// Package compare is the screen of two sessions side by side: like beside like, and a sign
+// where they differ.
 package compare
 
 import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/timeline"
+	"example.org/wetside/tui/widget"
 )
 
 // Model is the screen.
-type Model struct{ env screen.Env }
+type Model struct {
+	env   screen.Env
+	a, b  notebook.Session
+	rows  []notebook.Row // but when they began, which stands above
+	began notebook.Row
+	only  bool    // only what differs is shown
+	first int     // row at the top
+	drawn *extent // as last drawn: how far there is to read depends on the window
+}
+
+// extent is how many rows a body has, and how many of them are shown.
+type extent struct{ rows, shown int }
 
 // New makes it.
-func New(env screen.Env, first, second notebook.Session) Model { return Model{env: env} }
+func New(env screen.Env, first, second notebook.Session) Model {
+	rows := notebook.Compare(&first, &second, env.Units())
+	for i := range rows {
+		rows[i].A, rows[i].B = say.Percentages(safetext.Clean(rows[i].A)), say.Percentages(safetext.Clean(rows[i].B))
+	}
+	return Model{env: env, a: first, b: second, began: rows[0], rows: rows[1:], drawn: &extent{}}
+}
+
+const page = 10
 
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
-	if k, ok := msg.(tea.KeyMsg); ok && k.String() == "esc" {
+	k, ok := msg.(tea.KeyMsg)
+	if !ok {
+		return m, nil, nil
+	}
+	by := 0
+	switch k.String() {
+	case "up", "k":
+		by = -1
+	case "down", "j":
+		by = 1
+	case "pgup":
+		by = -page
+	case "pgdown":
+		by = page
+	case "home":
+		by = -m.first
+	case "end":
+		by = m.drawn.rows
+	case "o":
+		m.only, m.first = !m.only, 0
+	case "s":
+		m = New(m.env, m.b, m.a).like(m)
+	case "q":
+		return m, screen.Quit{}, nil
+	case "esc":
 		return m, screen.Back{}, nil
 	}
+	m.first = max(0, min(m.first+by, m.drawn.rows-m.drawn.shown))
 	return m, nil, nil
 }
 
-// View draws the body.
-func (m Model) View(w, h int) string { return "" }
+// like is the screen as it was looked at before.
+func (m Model) like(o Model) Model {
+	m.only, m.first, m.drawn = o.only, o.first, o.drawn
+	return m
+}
+
+func bind(k, does string) key.Binding {
+	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
+}
 
 // About is what stands around it.
-func (m Model) About() screen.About { return screen.About{Title: "Compare"} }
+func (m Model) About() screen.About {
+	only := "only differences"
+	if m.only {
+		only = "show all"
+	}
+	return screen.About{Title: "Two sessions compared", Right: "≠ stands where they differ",
+		Foot: []key.Binding{bind("o", only), bind("s", "swap sides"), bind("↑↓", "read on"), bind("esc", "notebook")},
+		Help: widget.Help{About: "Like stands beside like: what was planned, each step's time, what came of it. ≠ marks what differs. The strips have one scale.",
+			Groups: []widget.KeyGroup{
+				{Purpose: "Looking", Keys: []key.Binding{bind("o", "show only what differs, or all"), bind("s", "swap the sides"), bind("↑↓", "read on"), bind("pgup pgdn", "by ten rows"), bind("home end", "beginning, end")}},
+				{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the notebook"), bind("q", "leave wetside")}},
+			}}}
+}
+
+const rowsHigh = 6 // of the strips
+
+// View draws the body: the answer, the strips, and then the rows.
+func (m Model) View(w, h int) string {
+	head := m.head(w, h)
+	room := max(1, h-len(head))
+	s := widget.Scroll{Width: w, Height: room, Text: m.text(w)}
+	if !s.Whole() {
+		s.Text = m.text(s.Inner())
+	}
+	*m.drawn = extent{strings.Count(s.Text, "\n") + 1, room}
+	rows := append(head, strings.Split(s.Moved(m.first).View(), "\n")...)
+	return strings.Join(rows[max(0, len(rows)-h):], "\n")
+}
+
+// head is what differs, in a sentence, and the strips where there is room for them.
+func (m Model) head(w, h int) []string {
+	rows := widget.Wrap(m.answer(), w)
+	if len(rows) > 2 {
+		rows = []string{rows[0], widget.Truncate(rows[1]+" "+rows[2], w)}
+	}
+	for i := range rows {
+		rows[i] = style.Heading(rows[i])
+	}
+	if h < 7 {
+		return rows[:1]
+	}
+	rows = append(rows, "")
+	if m.a.Plan == nil || m.b.Plan == nil || h < 14 {
+		return rows
+	}
+	pair := widget.Pair{Names: [2]string{m.a.Day(), m.b.Day()}, Width: w, Rows: rowsHigh, BothWet: true}
+	for i, s := range []*notebook.Session{&m.a, &m.b} {
+		pair.Lines[i] = timeline.OfRecord(s.Plan, s.Passages, s.At, s.Wet.LimitAt)
+	}
+	if strips := pair.View(); strips != "" {
+		rows = append(append(rows, strings.Split(strips, "\n")...), "")
+	}
+	return rows
+}
+
+// answer is what they differ in.
+func (m Model) answer() string {
+	var names []string
+	for _, r := range m.rows {
+		if r.Differs() {
+			names = append(names, strings.TrimSpace(safetext.Clean(r.Label)))
+		}
+	}
+	if len(names) == 0 {
+		return fmt.Sprintf("Alike in all %d things compared.", len(m.rows))
+	}
+	return fmt.Sprintf("They differ in %d of %d: %s.", len(names), len(m.rows), strings.Join(names, ", "))
+}
+
+// text is the rows in columns: what, the sign, the first, the second.
+func (m Model) text(w int) string {
+	const gap, sign, least, most = 2, 1, 8, 16
+	label := 0
+	for _, r := range m.rows {
+		label = max(label, widget.Width(r.Label))
+	}
+	label = min(label, most, max(least, w/5))
+	column := max(1, (w-label-sign-3*gap)/2)
+	lay := func(what, mark, a, b string) string {
+		return widget.Truncate(widget.Pad(what, label)+"  "+widget.Pad(mark, sign)+"  "+widget.Pad(a, column)+"  "+widget.Truncate(b, column), w)
+	}
+	list := []string{lay("", "", style.Heading(m.began.A), style.Heading(m.began.B))}
+	for _, r := range m.rows {
+		differs := r.Differs()
+		if !differs && m.only {
+			continue
+		}
+		ink, mark := style.Label, ""
+		if differs {
+			ink, mark = style.Value, style.Heading("≠")
+		}
+		a, b := widget.Wrap(orNone(r.A), column), widget.Wrap(orNone(r.B), column)
+		what := style.Label(safetext.Clean(r.Label))
+		for i := range max(len(a), len(b)) {
+			list = append(list, lay(what, mark, ink(at(a, i)), ink(at(b, i))))
+			what, mark = "", ""
+		}
+	}
+	return strings.Join(list, "\n")
+}
+
+func orNone(s string) string {
+	if s == "" {
+		return "–"
+	}
+	return s
+}
+
+func at(rows []string, i int) string {
+	if i < len(rows) {
+		return rows[i]
+	}
+	return ""
+}

@@ -1,13 +1,25 @@
+// Package curves is the screen of what readings come to: the developing time first, the
+// curves of all sheets in one plot, speed and gradients as a table, and the recipe that
+// follows. Start with Model; working.go evaluates, outside Update.
 package curves
 
 import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/recipes"
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/screen"
 )
 
@@ -23,23 +35,255 @@ type Backend interface {
 }
 
 // Model is the screen.
-type Model struct{ env screen.Env }
+type Model struct {
+	b        Backend
+	env      screen.Env
+	name     string
+	readings curve.Readings
+	family   curve.Family
+	sheets   []int             // of each curve, in the readings
+	session  *notebook.Session // that developed the sheets; nil where none is known
+	starts   []startingRecipe  // that the new recipe may start from
+	slips    []string          // readings that do not fit, a sentence each
 
-// New makes it.
-func New(b Backend, env screen.Env, f densities.ReadingsFile) (Model, error) {
-	return Model{env: env}, nil
+	form    form.Form
+	found   *found // nil while it is worked out
+	turn    int    // of the evaluation that is waited for
+	written string // name of the recipe that was written
+	writing bool
+	table   bool // of a narrow window's two pages the second
+	alone   bool // in a wide window the plot without the figures
+	first   int  // row at the top of the figures
 }
+
+// startingRecipe is a recipe to start from.
+type startingRecipe struct {
+	title  string
+	recipe func() (sequence.Recipe, error)
+}
+
+// usualGradient is what is wanted until another is typed: a diffusion enlarger and a
+// paper of log exposure scale 1.05 (Stroebel et al., from memory).
+const usualGradient = 0.58
+
+// readingError is what one reading may be off, for slips and smoothing.
+const readingError curve.Density = 0.02
+
+// The fields.
+const (
+	fieldTarget = iota
+	fieldPublished
+	fieldSmoothing
+	fieldStart
+)
+
+// New makes it. It errs where no sheet has two readings.
+func New(b Backend, env screen.Env, f densities.ReadingsFile) (Model, error) {
+	m := Model{b: b, env: env, name: f.Name, readings: f.Readings}
+	if f.Err != nil {
+		return m, f.Err
+	}
+	m.family, m.sheets = m.readings.Family(f.Name)
+	if len(m.family.Curves) == 0 {
+		return m, errors.New("no sheet has two readings yet; a curve needs more")
+	}
+	m.slips = m.findSlips()
+	m.startFrom()
+	m.form = form.Form{Fields: []form.Field{
+		{Label: "gradient wanted", Text: fmt.Sprintf("%.2f", usualGradient),
+			Means: "The average gradient that prints well: 0.58 with a diffusion enlarger, 0.44 with a condenser. Or three numbers: the paper's log exposure scale, the subject's log range, and flare, such as 1.05 2.2 0.4."},
+		{Label: "published time", Usual: "none", Means: "A developing time from elsewhere, such as 9m: what it would do to this film, developed as it was here."},
+		{Label: "smoothing", Choices: []string{"none", "by a reading error of 0.02"}, Means: "Smoothing evens out what a densitometer scatters; without it the curve goes through every reading."},
+		m.startField(),
+	}}
+	return m, nil
+}
+
+// startFrom finds the recipes that a new one may start from: that of the session that
+// developed the sheets; without one those that name the film first.
+func (m *Model) startFrom() {
+	if m.readings.Session != "" {
+		if s, _ := m.b.Read(m.readings.Session); s.Plan != nil { // of a damaged one what stands before the damage
+			m.session = &s
+			m.starts = append(m.starts, startingRecipe{s.Plan.Recipe.Title, func() (sequence.Recipe, error) { return s.Plan.Recipe, nil }})
+		}
+	}
+	var list []recipes.Entry
+	for _, e := range m.b.Recipes() {
+		if e.Fault == nil {
+			list = append(list, e)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b recipes.Entry) int {
+		return -cmp.Compare(ofFilm(a, m.readings.Film), ofFilm(b, m.readings.Film))
+	})
+	for _, e := range list {
+		m.starts = append(m.starts, startingRecipe{e.Title, func() (sequence.Recipe, error) { return m.b.Recipe(e.Name) }})
+	}
+}
+
+// ofFilm is 1 for a recipe of a film, else 0.
+func ofFilm(e recipes.Entry, film string) int {
+	if film != "" && (e.Film == film || strings.Contains(e.Title, film)) {
+		return 1
+	}
+	return 0
+}
+
+// startField asks which recipe the new one starts from: only the person knows in which bath
+// and vessel the sheets were developed where no session says it.
+func (m *Model) startField() form.Field {
+	f := form.Field{Label: "new recipe from", Usual: "←→ choose the one that the sheets were developed by",
+		Means: "The recipe that the sheets were developed by: the new one has its baths and steps, and the times that were found."}
+	for _, s := range m.starts {
+		f.Choices = append(f.Choices, s.title)
+	}
+	if m.session == nil {
+		f.Chosen = -1
+	}
+	return f
+}
+
+// Start has the readings evaluated.
+func (m Model) Start() tea.Cmd { return m.evaluate() }
 
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
-	if k, ok := msg.(tea.KeyMsg); ok && k.String() == "esc" {
-		return m, screen.Back{}, nil
+	switch msg := msg.(type) {
+	case tea.KeyMsg:
+		return m.key(msg)
+	case found:
+		if msg.turn == m.turn {
+			m.found = &msg
+		}
+	case wroteMsg:
+		return m.wrote(msg)
 	}
 	return m, nil, nil
 }
 
-// View draws the body.
-func (m Model) View(w, h int) string { return "" }
+func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	if !m.form.Typing() {
+		switch k.String() {
+		case "tab":
+			m.table, m.alone, m.first = !m.table, !m.alone, 0
+			return m, nil, nil
+		case "pgup", "pgdown":
+			by := pageRows
+			if k.String() == "pgup" {
+				by = -by
+			}
+			m.first = min(max(0, m.first+by), max(0, m.figuresRows()-1))
+			return m, nil, nil
+		case "w":
+			return m.write()
+		case "p":
+			return m.plan()
+		case "q":
+			return m, screen.Quit{}, nil
+		}
+	}
+	var event form.Event
+	m.form, event = m.form.Update(k)
+	if event != form.Left && event != form.Unknown {
+		m.table, m.alone = true, false // what is changed is seen
+	}
+	switch event {
+	case form.Left:
+		return m, screen.Back{}, nil
+	case form.Changed:
+		return m.changed()
+	}
+	return m, nil, nil
+}
 
-// About is what stands around it.
-func (m Model) About() screen.About { return screen.About{Title: "Curves"} }
+const pageRows = 6
+
+// changed takes a field that is another. What was worked out before stands no more, but for
+// the recipe that a new one starts from.
+func (m Model) changed() (screen.Screen, screen.Action, tea.Cmd) {
+	if m.form.At == fieldStart {
+		return m, nil, nil
+	}
+	at := &m.form.Fields[m.form.At]
+	at.Fault = ""
+	if _, err := wantedOf(m.form.Fields[fieldTarget].Value()); err != nil {
+		m.form.Fields[fieldTarget].Fault = err.Error()
+		m.found, m.turn = nil, m.turn+1
+		return m, nil, nil
+	}
+	if text := m.form.Fields[fieldPublished].Value(); text != "" {
+		if _, err := curve.ParseTimes(text); err != nil {
+			m.form.Fields[fieldPublished].Fault = err.Error()
+		}
+	}
+	m.found, m.turn = nil, m.turn+1
+	return m, nil, m.evaluate()
+}
+
+// write writes the recipe that follows from the curves, from the one that was chosen.
+func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
+	fault := func(text string) (screen.Screen, screen.Action, tea.Cmd) {
+		return m, screen.Message{Text: text, Fault: true}, nil
+	}
+	switch at := m.form.Fields[fieldStart].Chosen; {
+	case m.writing:
+		return m, nil, nil
+	case m.found == nil:
+		return fault("The times are not worked out yet.")
+	case len(m.starts) == 0:
+		return fault("There is no recipe to start from: make one first.")
+	case at < 0:
+		m.form.At, m.table, m.alone = fieldStart, true, false
+		return fault("Which recipe were the sheets developed by? ←→ chooses it, w then writes the new one.")
+	default:
+		m.writing = true
+		return m, nil, m.writeFrom(m.starts[at], *m.found, m.env.Now())
+	}
+}
+
+// writeFrom refines a recipe and keeps it.
+func (m Model) writeFrom(from startingRecipe, f found, day time.Time) tea.Cmd {
+	result := densities.FilmTestResult{Results: f.out, Wanted: f.wanted, Day: day, Film: m.readings.Film, Source: "readings " + m.name + ".csv"}
+	if m.session != nil {
+		result.Source = "session " + m.session.ID + ", " + result.Source
+		if t, ok := densities.TestConditionsOf(m.session.Plan); ok {
+			result.Conditions = &t
+		}
+	}
+	b := m.b
+	return func() tea.Msg {
+		r, err := from.recipe()
+		if err == nil {
+			r, err = densities.Refine(r, result)
+		}
+		var name string
+		if err == nil {
+			name, err = b.KeepRecipe(r)
+		}
+		return wroteMsg{name, r.Title, err}
+	}
+}
+
+// wroteMsg tells whether the recipe was written.
+type wroteMsg struct {
+	name, title string
+	err         error
+}
+
+func (m Model) wrote(msg wroteMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	m.writing = false
+	if msg.err != nil {
+		return m, screen.Message{Text: msg.err.Error(), Fault: true}, nil
+	}
+	m.written = msg.name
+	return m, screen.Message{Text: "Written: " + safetext.Clean(msg.title) + ", a recipe of your own; the one that it starts from is as it was. p plans it."}, nil
+}
+
+// plan goes on to planning with the recipe that was written.
+func (m Model) plan() (screen.Screen, screen.Action, tea.Cmd) {
+	if m.written == "" {
+		return m, screen.Message{Text: "w writes the recipe first; p then plans it."}, nil
+	}
+	return m, screen.OpenPlan{Name: m.written, Conditions: m.env.Defaults}, nil
+}

@@ -1,15 +1,25 @@
+// Package holders is the screens of exposed sheets: the list of those that wait for their
+// development, with what became of the others, and the sessions that are proposed for them.
+// Start with Model, the list, and Groups.
 package holders
 
 import (
+	"cmp"
+	"fmt"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/recipes"
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/holders"
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/screen"
 )
 
-// Backend is what this screen needs of the world.
+// Backend is what these screens need of the world.
 type Backend interface {
 	Sheets() ([]holders.ExposedSheet, []holders.Outcome, error)
 	AddSheet(holders.ExposedSheet) error
@@ -19,29 +29,193 @@ type Backend interface {
 	// KeepRecipe writes a recipe among the person's own, never over another, and
 	// tells its name.
 	KeepRecipe(sequence.Recipe) (name string, err error)
+	Read(id string) (notebook.Session, error)
+	Densities() []densities.ReadingsFile // newest first
 }
 
-// Model is the screen.
-type Model struct{ env screen.Env }
+// Model is the list: those that wait first.
+type Model struct {
+	b     Backend
+	env   screen.Env
+	list  []listed
+	films []string // that recipes or sheets name
+	waits int      // how many of the list wait
+	read  bool
+	fault string
+	at    int
+	asked bool // x again takes the sheet off the list
 
-// New makes it.
-func New(b Backend, env screen.Env) Model { return Model{env: env} }
+	sheet *form.Form            // a sheet being added or changed; nil for none
+	from  *holders.ExposedSheet // that is changed; nil for a new one
+}
 
-// NewGroups makes it.
-func NewGroups(b Backend, env screen.Env, sheets []holders.ExposedSheet) Model {
-	return Model{env: env}
+// listed is a sheet with what it wants, or what became of it.
+type listed struct {
+	holders.ExposedSheet
+	outcome holders.Outcome
+	share   *float64 // how far it was developed, of what was planned
+	time    sequence.Elapsed
+	index   *float64 // exposure index at that time
+	why     string   // why no time is known
+}
+
+// New makes the list.
+func New(b Backend, env screen.Env) Model { return Model{b: b, env: env} }
+
+// listMsg is the list as it stands now; changed says that it answers a change, err why that
+// was not made, or what of the list cannot be read.
+type listMsg struct {
+	list    []listed
+	waits   int
+	films   []string
+	changed bool
+	err     error
+	unread  error
+}
+
+// Start reads the list.
+func (m Model) Start() tea.Cmd { return m.load(nil) }
+
+// Renew reads it anew.
+func (m Model) Renew() (screen.Screen, tea.Cmd) { return m, m.load(nil) }
+
+// load does something to the list, and reads it.
+func (m Model) load(do func() error) tea.Cmd {
+	b := m.b
+	return func() tea.Msg {
+		msg := listMsg{changed: do != nil}
+		if do != nil {
+			msg.err = do()
+		}
+		sheets, outcomes, err := b.Sheets()
+		msg.unread = err
+		msg.list, msg.waits = waitingFirst(b, sheets, outcomes)
+		msg.films = filmNames(b, sheets)
+		return msg
+	}
 }
 
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
-	if k, ok := msg.(tea.KeyMsg); ok && k.String() == "esc" {
-		return m, screen.Back{}, nil
+	switch msg := msg.(type) {
+	case listMsg:
+		return m.loaded(msg)
+	case tea.KeyMsg:
+		if m.sheet != nil {
+			return m.formKey(msg)
+		}
+		return m.key(msg.String())
 	}
 	return m, nil, nil
 }
 
-// View draws the body.
-func (m Model) View(w, h int) string { return "" }
+func (m Model) loaded(msg listMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	m.list, m.waits, m.films, m.read, m.fault = msg.list, msg.waits, msg.films, true, ""
+	m.at = max(0, min(m.at, len(m.list)-1))
+	if msg.unread != nil {
+		m.fault = msg.unread.Error()
+	}
+	switch {
+	case msg.err != nil:
+		return m, screen.Message{Text: msg.err.Error(), Fault: true}, nil
+	case msg.changed:
+		m.sheet, m.from = nil, nil
+	}
+	return m, nil, nil
+}
 
-// About is what stands around it.
-func (m Model) About() screen.About { return screen.About{Title: "Holders"} }
+// chosen is the sheet under the cursor; nil where it does not wait.
+func (m Model) chosen() *holders.ExposedSheet {
+	if m.at >= m.waits {
+		return nil
+	}
+	e := m.list[m.at].ExposedSheet
+	return &e
+}
+
+func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
+	again := m.asked
+	m.asked = false
+	const page = 10
+	if by, ok := map[string]int{"up": -1, "down": 1, "pgup": -page, "pgdown": page, "home": -len(m.list), "end": len(m.list)}[name]; ok {
+		m.at = max(0, min(m.at+by, len(m.list)-1))
+		return m, nil, nil
+	}
+	switch name {
+	case "a":
+		f := m.sheetForm(nil)
+		m.sheet, m.from = &f, nil
+	case "enter":
+		if e := m.chosen(); e != nil {
+			f := m.sheetForm(e)
+			m.sheet, m.from = &f, e
+		} else if m.at < len(m.list) {
+			return m, screen.OpenSession{ID: m.list[m.at].outcome.Session}, nil
+		}
+	case "x":
+		return m.drop(again)
+	case "g":
+		if m.waits == 0 {
+			return m, screen.Message{Text: "No sheet waits.", Fault: true}, nil
+		}
+		var sheets []holders.ExposedSheet
+		for _, e := range m.list[:m.waits] {
+			sheets = append(sheets, e.ExposedSheet)
+		}
+		return m, screen.OpenGroups{Sheets: sheets}, nil
+	case "esc":
+		return m, screen.Back{}, nil
+	case "q":
+		return m, screen.Quit{}, nil
+	}
+	return m, nil, nil
+}
+
+// drop asks before a sheet is taken off the list; the same key again does it.
+func (m Model) drop(again bool) (screen.Screen, screen.Action, tea.Cmd) {
+	e := m.chosen()
+	switch {
+	case e == nil && m.at < len(m.list):
+		return m, screen.Message{Text: "A sheet that was developed stays: its session names it."}, nil
+	case e == nil:
+		return m, nil, nil
+	case !again:
+		m.asked = true
+		return m, screen.Message{Text: fmt.Sprintf("x again takes %s, %s, off the list; any other key leaves it.", safetext.Clean(e.Name()), safetext.Clean(e.Film))}, nil
+	}
+	b := m.b
+	return m, nil, m.load(func() error { return b.ReplaceSheet(*e, nil) })
+}
+
+// formKey is a key of the form; its last row takes the sheet.
+func (m Model) formKey(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	f, event := m.sheet.Update(k)
+	m.sheet = &f
+	switch event {
+	case form.Left:
+		m.sheet, m.from = nil, nil
+	case form.Done:
+		e, at, err := m.typedSheet()
+		if err != nil {
+			f.Fields[at].Fault, f.At = err.Error(), at
+			return m, nil, nil
+		}
+		b, from := m.b, m.from
+		if from == nil {
+			return m, nil, m.load(func() error { return b.AddSheet(e) })
+		}
+		return m, nil, m.load(func() error { return b.ReplaceSheet(*from, &e) })
+	}
+	return m, nil, nil
+}
+
+// Unsaved reports whether leaving now would lose something.
+func (m Model) Unsaved() bool { return m.sheet != nil }
+
+// wants is what a sheet was meant for, in a word.
+func wants(e *holders.ExposedSheet) string {
+	if e.Development == "" && e.Range != 0 {
+		return fmt.Sprintf("%g stops", e.Range)
+	}
+	return cmp.Or(e.Development, "N")
+}

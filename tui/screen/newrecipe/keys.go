@@ -71,7 +71,7 @@ func (m Model) moved(name string) Model {
 	case "pgdown":
 		m.scrolled += scrollBy
 		if p := m.result.plan; p != nil {
-			m.scrolled = min(m.scrolled, len(p.Steps)+scrollBy)
+			m.scrolled = min(m.scrolled, len(p.Steps)+2*len(p.Cautions)+scrollBy)
 		}
 	case "pgup":
 		m.scrolled = max(0, m.scrolled-scrollBy)

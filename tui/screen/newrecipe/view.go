@@ -125,7 +125,11 @@ func (m Model) planRows(w, h int) []string {
 	}
 	rows := append(widget.PlanAnswer(p, m.env.Units(), w), gap...)
 	rows = append(rows, strings.Split(widget.PlanStrip(p, w, strip).View(), "\n")...)
-	return append(append(rows, gap...), strings.Split(widget.PlanSteps(p, w).View(), "\n")...)
+	rows = append(append(rows, gap...), strings.Split(widget.PlanSteps(p, w).View(), "\n")...)
+	if cautions := widget.PlanCautions(p, min(w, prose)); len(cautions) > 0 {
+		rows = append(append(rows, ""), cautions...)
+	}
+	return rows
 }
 
 // wrong is why there is no plan.

@@ -140,7 +140,7 @@ func (m Model) mix() []line {
 // mixed is a bath that is mixed fresh: amounts, order, how long it keeps, what it takes.
 func (m Model) mixed(l *lister, b *sequence.Bath) {
 	u := m.units()
-	l.add(strongLine, say.StepName(b.ID), say.Amounts(*b, u))
+	l.add(strongLine, say.StepName(b.ID), say.Amounts(b, u))
 	if len(b.Parts) > 1 {
 		l.add(quietLine, "", say.Sentence(planning.MixingOrder(b.Parts)))
 	}
@@ -193,7 +193,7 @@ func (m Model) setOut() []line {
 				l.add(quietLine, "", say.Sentence(text))
 			}
 		}
-		if planning.WaitsInWater(p, i) {
+		if sequence.WaitsInWater(p, i) {
 			l.add(valueLine, "", say.Sentence(planning.WaterTray))
 		}
 	}

@@ -1,15 +1,24 @@
+// Package reading is the screens of densities: the readings that are kept, what is asked
+// before new ones, and the place where they are typed, step after step. Start with List,
+// Setup and Model, each a screen; nothing is read or written but in their commands.
 package reading
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
-// Backend is what this screen needs of the world.
+// Backend is what these screens need of the world.
 type Backend interface {
 	Sessions() []notebook.Summary // newest first
 	Read(id string) (notebook.Session, error)
@@ -20,28 +29,246 @@ type Backend interface {
 	KeepDensities(name string, r *curve.Readings) error
 }
 
-// Model is the screen.
-type Model struct{ env screen.Env }
+// baseRow is the row of base plus fog.
+const baseRow = -1
 
-// NewList makes it.
-func NewList(b Backend, env screen.Env) Model { return Model{env: env} }
+// readingError is what one reading may be off, for slips.
+const readingError curve.Density = 0.02
 
-// NewSetup makes it.
-func NewSetup(b Backend, env screen.Env, of *notebook.Session) Model { return Model{env: env} }
+// Model is the entry of readings. What is entered is kept before the next key is taken up:
+// keys that come meanwhile wait.
+type Model struct {
+	b         Backend
+	env       screen.Env
+	name      string
+	r         curve.Readings
+	col, row  int
+	typed     widget.Prompt
+	confirmed bool // what is typed was asked about: enter again takes it
+	undone    []entry
+	doubtful  []int // steps of this sheet
+	reversed  bool  // this sheet runs the other way than the light
+	keeping   bool  // the last entry is on its way to the disk
+	waiting   []tea.KeyMsg
+	said      string // what is said once it is there
+	lost      string // why the last entry is not on the disk; "" where it is
+}
 
-// New makes it.
-func New(b Backend, env screen.Env, f densities.ReadingsFile) Model { return Model{env: env} }
+// entry is a step as it was before.
+type entry struct {
+	col, row int
+	was      *curve.Density
+}
+
+// New goes on where a step is still to be read.
+func New(b Backend, env screen.Env, f densities.ReadingsFile) Model {
+	m := Model{b: b, env: env, name: f.Name, r: f.Readings, row: baseRow, typed: widget.NewPrompt("", "", "")}
+	if len(m.r.Sheets) == 0 {
+		return m
+	}
+	for m.col < len(m.r.Sheets)-1 && m.full() {
+		m.col++
+	}
+	for m.row < len(m.r.Tablet)-1 && *m.cell() != nil {
+		m.row++
+	}
+	return m.looked()
+}
+
+// cell is the entry under the cursor.
+func (m *Model) cell() **curve.Density {
+	s := &m.r.Sheets[m.col]
+	if m.row == baseRow {
+		return &s.Base
+	}
+	return &s.Steps[m.row]
+}
+
+// full reports whether the sheet has all its readings.
+func (m *Model) full() bool {
+	s := m.r.Sheets[m.col]
+	return s.Base != nil && s.Count() == len(s.Steps)
+}
+
+// looked is the screen with the doubtful steps found anew. In a strip that runs the other way
+// no step is one.
+func (m Model) looked() Model {
+	m.doubtful, m.reversed = nil, m.r.Reversed(m.col)
+	if !m.reversed {
+		m.doubtful = m.r.Doubtful(m.col, readingError)
+	}
+	return m
+}
+
+// Unsaved reports whether leaving now would lose something.
+func (m Model) Unsaved() bool { return m.keeping || m.lost != "" || m.typed.Value() != "" }
+
+// keptMsg tells that the readings are on the disk, or why they are not.
+type keptMsg struct{ err error }
+
+// keep has the readings on the disk; said is what is said once they are there.
+func (m Model) keep(said string) (Model, tea.Cmd) {
+	m.keeping, m.said = true, said
+	b, name, r := m.b, m.name, m.r
+	return m, func() tea.Msg { return keptMsg{b.KeepDensities(name, &r)} }
+}
 
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
-	if k, ok := msg.(tea.KeyMsg); ok && k.String() == "esc" {
-		return m, screen.Back{}, nil
+	if len(m.r.Sheets) == 0 {
+		if k, ok := msg.(tea.KeyMsg); ok && k.String() == "esc" {
+			return m, screen.Back{}, nil
+		}
+		return m, nil, nil
+	}
+	switch msg := msg.(type) {
+	case tea.KeyMsg:
+		if m.keeping {
+			m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], msg)
+			return m, nil, nil
+		}
+		next, action, cmd := m.key(msg)
+		return next, action, cmd
+	case keptMsg:
+		return m.kept(msg)
 	}
 	return m, nil, nil
 }
 
-// View draws the body.
-func (m Model) View(w, h int) string { return "" }
+// kept says what came of the last entry, and takes up the keys that waited, up to the next
+// entry or until one leaves the screen.
+func (m Model) kept(msg keptMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	m.keeping, m.lost = false, ""
+	var action screen.Action
+	if m.said != "" {
+		action = screen.Message{Text: m.said}
+	}
+	if msg.err != nil {
+		m.lost = msg.err.Error()
+		action = screen.Message{Text: "Not kept: " + m.lost + ". Go on here: each entry tries again.", Fault: true}
+	}
+	keys := m.waiting
+	m.waiting = nil
+	for i, k := range keys {
+		next, a, cmd := m.key(k)
+		m = next
+		if a != nil {
+			action = a
+		}
+		if cmd != nil || leaves(a) {
+			m.waiting = keys[i+1:]
+			return m, action, cmd
+		}
+	}
+	return m, action, nil
+}
 
-// About is what stands around it.
-func (m Model) About() screen.About { return screen.About{Title: "Densities"} }
+func leaves(a screen.Action) bool {
+	_, message := a.(screen.Message)
+	return a != nil && !message
+}
+
+func say(text string) screen.Action { return screen.Message{Text: text} }
+
+// key carries one out. While something is typed, ←→ move in it.
+func (m Model) key(k tea.KeyMsg) (Model, screen.Action, tea.Cmd) {
+	name, typing := k.String(), m.typed.Value() != ""
+	switch name {
+	case "enter":
+		return m.take()
+	case "up":
+		return m.to(m.col, m.row-1), nil, nil
+	case "down":
+		return m.to(m.col, m.row+1), nil, nil
+	case "tab":
+		return m.to((m.col+1)%len(m.r.Sheets), m.row), nil, nil
+	case "pgup", "pgdown":
+		by := 5
+		if name == "pgup" {
+			by = -by
+		}
+		return m.to(m.col, m.row+by), nil, nil
+	case "u":
+		return m.undo()
+	case "x":
+		return m.leaveOut()
+	case "r":
+		return m.turnRound()
+	case "c":
+		return m.curves()
+	case "q":
+		return m, screen.Quit{}, nil
+	case "esc":
+		if typing {
+			return m.to(m.col, m.row), nil, nil
+		}
+		return m, screen.Back{}, nil
+	}
+	if !typing {
+		switch name {
+		case "left":
+			return m.to(m.col-1, m.row), nil, nil
+		case "right":
+			return m.to(m.col+1, m.row), nil, nil
+		}
+	}
+	if k.Type != tea.KeyRunes && k.Type != tea.KeySpace || strings.Contains("0123456789.,/ -+", name) {
+		was := m.typed.Value()
+		if m.typed = m.typed.Typed(k); m.typed.Value() != was {
+			m.confirmed = false
+		}
+	}
+	return m, nil, nil
+}
+
+// to moves the cursor; what was typed and not taken is gone.
+func (m Model) to(col, row int) Model {
+	m.col = min(max(0, col), len(m.r.Sheets)-1)
+	m.row = min(max(baseRow, row), len(m.r.Tablet)-1)
+	m.typed, m.confirmed = widget.NewPrompt("", "", ""), false
+	return m.looked()
+}
+
+// next is the step after this one, the next sheet's after the last; false at the end.
+func (m Model) next() (Model, bool) {
+	switch {
+	case m.row < len(m.r.Tablet)-1:
+		return m.to(m.col, m.row+1), true
+	case m.col < len(m.r.Sheets)-1:
+		return m.to(m.col+1, baseRow), true
+	}
+	return m.to(m.col, m.row), false
+}
+
+// set changes the entry under the cursor in a copy of its sheet: the screen before stays as
+// it was.
+func (m Model) set(x *curve.Density) Model {
+	m.r.Sheets = slices.Clone(m.r.Sheets)
+	m.r.Sheets[m.col].Steps = slices.Clone(m.r.Sheets[m.col].Steps)
+	*m.cell() = x
+	return m
+}
+
+// curves shows what the readings come to.
+func (m Model) curves() (Model, screen.Action, tea.Cmd) {
+	if f, _ := m.r.Family(m.name); len(f.Curves) == 0 {
+		return m, screen.Message{Text: "No sheet has two readings yet; a curve needs more.", Fault: true}, nil
+	}
+	return m, screen.OpenCurves{File: densities.ReadingsFile{Name: m.name, Readings: m.r}}, nil
+}
+
+func (m Model) rowName() string {
+	if m.row == baseRow {
+		return "base plus fog"
+	}
+	return fmt.Sprintf("step %d", m.row+1)
+}
+
+// sheetName is a sheet's developing time, and its number in the session.
+func sheetName(r *curve.Readings, k int) string {
+	s := r.Sheets[k]
+	if s.Sheet > 0 {
+		return fmt.Sprintf("sheet %d, %s", s.Sheet, sequence.FormatElapsed(s.Time))
+	}
+	return sequence.FormatElapsed(s.Time)
+}

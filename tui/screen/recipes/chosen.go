@@ -114,6 +114,8 @@ func (m Model) sessionRows(w int) []string {
 	began := "It began on " + m.env.Units().DayAndTime(u.Began)
 	rows := []string{widget.Truncate(style.Heading(safetext.Clean(u.Recipe)), w), ""}
 	switch {
+	case u.Running:
+		return append(rows, wrapped(began+", and another wetside carries it out now. enter asks before it is taken over.", w, style.Value)...)
 	case u.Elsewhere:
 		return append(rows, wrapped(began+" on another laptop, and may still be running there. enter asks before it is taken over.", w, style.Value)...)
 	case u.Rehearsal:

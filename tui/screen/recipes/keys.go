@@ -21,6 +21,7 @@ const (
 )
 
 const (
+	runningText  = "Another wetside carries this session out now. y asks it for the session and goes on with it here, any other key leaves it."
 	takeOverText = "This session began on another laptop and may still be running there. Two laptops that both carry it out " +
 		"call every transfer twice, so take it over only when the other one no longer does. y takes it over here, any other key leaves it."
 	editorText = "Your own editor opens on the recipe; of a shipped one on a copy. Save and leave it as you always do " +
@@ -92,7 +93,7 @@ func (m Model) elsewhere(name string) screen.Action {
 // open plans the recipe chosen, or takes up the session.
 func (m Model) open() (Model, screen.Action) {
 	if u, ok := m.session(); ok {
-		if u.Elsewhere {
+		if u.Elsewhere || u.Running {
 			m.asking = asksTakeOver
 			return m, nil
 		}

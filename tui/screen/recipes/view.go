@@ -51,6 +51,9 @@ func (m Model) notice(w, h int) []string {
 	switch {
 	case m.asking == asksTakeOver:
 		text, paint = takeOverText, style.Heading
+		if u, _ := m.session(); u.Running {
+			text = runningText
+		}
 	case m.asking == asksEditor:
 		text, paint = editorText, style.Heading
 	case m.rehearsed:
@@ -128,6 +131,8 @@ func (m Model) sessionLine(i, w int) string {
 	u := m.unfinished[i]
 	what := m.env.Units().DayAndTime(u.Began)
 	switch {
+	case u.Running:
+		what = "running in another wetside, " + what
 	case u.Elsewhere:
 		what = "on another laptop, " + what
 	case u.Rehearsal:

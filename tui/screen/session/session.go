@@ -1,37 +1,197 @@
+// Package session is the screen of one session that was: what came of it in a line, planned
+// and actual to one scale, its steps and sheets, what was read and noted, and what the
+// record says for next time. Notes are added here, never changed.
 package session
 
 import (
+	"fmt"
+	"slices"
+	"strings"
+
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
 // Backend is what this screen needs of the world.
 type Backend interface {
 	Read(id string) (notebook.Session, error)
 	Note(id string, n notebook.Note) error
-	Archive(id string) error // out of the notebook, with a way back
+	Archive(id string) error             // out of the notebook, with a way back
+	Densities() []densities.ReadingsFile // all readings that are kept
 }
 
 // Model is the screen.
-type Model struct{ env screen.Env }
+type Model struct {
+	b       Backend
+	env     screen.Env
+	session notebook.Session
+	read    []densities.ReadingsFile // off its negatives
+	task    screen.Task              // done at once
 
-// New makes it.
-func New(b Backend, env screen.Env, open screen.OpenSession) (Model, error) {
-	return Model{env: env}, nil
+	writing *widget.Prompt // a note being typed
+	choices *choices       // being chosen
+	busy    bool           // something is being written down
+	first   int            // row at the top
+	drawn   *extent        // as last drawn: how far there is to read depends on the window
 }
 
-// Update takes a message.
-func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
-	if k, ok := msg.(tea.KeyMsg); ok && k.String() == "esc" {
-		return m, screen.Back{}, nil
+// extent is how many rows a body has, and how many of them are shown.
+type extent struct{ rows, shown int }
+
+// Messages.
+type (
+	archivedMsg struct{ err error }
+	readingsMsg struct {
+		list []densities.ReadingsFile
+		then screen.Task // done now
+	}
+	notedMsg struct {
+		session notebook.Session // as it is now
+		note    notebook.Note
+		err     error
+	}
+)
+
+// New makes it. It errs where nothing of the session can be read.
+func New(b Backend, env screen.Env, open screen.OpenSession) (Model, error) {
+	s, err := b.Read(open.ID)
+	if s.Plan == nil {
+		if err == nil {
+			err = fmt.Errorf("%s: nothing of it can be read", open.ID)
+		}
+		return Model{}, err
+	}
+	return Model{b: b, env: env, session: s, task: open.Then, drawn: &extent{}}, nil
+}
+
+// Start has its readings looked for, and then does what was asked for at once.
+func (m Model) Start() tea.Cmd { return m.readings(m.task) }
+
+// Renew looks for its readings anew.
+func (m Model) Renew() (screen.Screen, tea.Cmd) { return m, m.readings(screen.JustLook) }
+
+func (m Model) readings(then screen.Task) tea.Cmd {
+	b, id := m.b, m.session.ID
+	return func() tea.Msg {
+		return readingsMsg{slices.DeleteFunc(b.Densities(), func(k densities.ReadingsFile) bool {
+			return k.Err != nil || k.Readings.Session != id
+		}), then}
+	}
+}
+
+// Unsaved reports whether leaving would lose something that was typed.
+func (m Model) Unsaved() bool {
+	return m.writing != nil && strings.TrimSpace(m.writing.Value()) != "" || m.choices != nil && m.choices.any()
+}
+
+// tasks are the keys that do them.
+var tasks = map[screen.Task]string{
+	screen.AddNote: "n", screen.DescribeNegatives: "v", screen.DescribeEmulsion: "e", screen.ReadDensities: "d",
+}
+
+// act does what a key asks for.
+func (m Model) act(name string) (screen.Screen, screen.Action, tea.Cmd) {
+	switch name {
+	case "n":
+		p := widget.NewPrompt("Note", "", "").Hint("what the next session should know")
+		m.writing = &p
+	case "v":
+		m.choices = looks(&m.session)
+	case "e":
+		m.choices = emulsions(&m.session)
+	case "d":
+		return m, m.densities(), nil
+	case "r":
+		return m, m.repeat(), nil
+	case "x":
+		if m.busy {
+			return m, nil, nil
+		}
+		m.busy = true
+		b, id := m.b, m.session.ID
+		return m, nil, func() tea.Msg { return archivedMsg{b.Archive(id)} }
 	}
 	return m, nil, nil
 }
 
-// View draws the body.
-func (m Model) View(w, h int) string { return "" }
+// densities goes on with the readings of the session, or begins them.
+func (m Model) densities() screen.Action {
+	if len(m.read) > 0 {
+		return screen.OpenReading{File: m.read[0]}
+	}
+	s := m.session
+	return screen.OpenReadingSetup{Session: &s}
+}
 
-// About is what stands around it.
-func (m Model) About() screen.About { return screen.About{Title: "Session"} }
+// repeat plans the session again: what was chosen then, with what its result asks for. The
+// temperatures are another day's.
+func (m Model) repeat() screen.Action {
+	s := m.session
+	words := m.env.Defaults.Or(s.Plan.Conditions.Retyped())
+	text := "As on " + s.Day() + ". Read the developer's temperature anew."
+	if c, ok := s.Correction(); ok {
+		words.Factor = c.Of(s.Plan.Conditions)
+		text = "Developing time × " + words.Factor + ": " + c.Why + "."
+	}
+	recipe := s.Plan.Recipe
+	return screen.OpenPlan{Name: s.ID, Recipe: &recipe, Conditions: words, Text: text}
+}
+
+// keep writes a note down beside the record.
+func (m Model) keep(n notebook.Note) (Model, tea.Cmd) {
+	m.busy = true
+	n.Written = m.env.Now()
+	b, id := m.b, m.session.ID
+	return m, func() tea.Msg {
+		err := b.Note(id, n)
+		s, _ := b.Read(id)
+		return notedMsg{s, n, err}
+	}
+}
+
+// noted takes in the session with its new note; what could not be written stays typed.
+func (m Model) noted(msg notedMsg) (Model, screen.Action) {
+	m.busy = false
+	if msg.err != nil {
+		if m.writing != nil {
+			p := *m.writing
+			p.Fault = "not kept: " + msg.err.Error()
+			m.writing = &p
+		}
+		return m, screen.Message{Text: "The note was not kept: " + msg.err.Error(), Fault: true}
+	}
+	m.writing, m.choices = nil, nil
+	if msg.session.Plan != nil {
+		m.session = msg.session
+	}
+	said := "Noted."
+	if len(msg.note.Appearances) > 0 {
+		for _, t := range m.session.CausesIn(m.env.Units()) {
+			said += " " + say.Tidy(t)
+		}
+	}
+	return m, screen.Message{Text: said}
+}
+
+// archived leaves the session, and says how it comes back.
+func (m Model) archived(err error) (Model, screen.Action) {
+	m.busy = false
+	if err != nil {
+		return m, screen.Message{Text: err.Error(), Fault: true}
+	}
+	return m, screen.Several{screen.Back{}, screen.Message{
+		Text: "Archived. In the notebook a shows what is archived, and u restores it."}}
+}
+
+// when is when the session began, in the person's way.
+func (m Model) when() string {
+	if s := m.session.Started; s != nil {
+		return m.env.Units().DateAndTime(*s)
+	}
+	return m.session.Day()
+}

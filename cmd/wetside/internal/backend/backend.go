@@ -1,3 +1,8 @@
+// Package backend is what the screens ask of the world: recipes and bottles read and written,
+// sessions begun and taken up, light and sound.
+//
+// Start with Backend, which satisfies tui.Backend; each of its files serves some of the screens.
+// It decides nothing about a session and draws nothing.
 package backend
 
 // What the screens need of the world: recipes, sessions, light and sound.
@@ -11,19 +16,18 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/cmd/wetside/internal/supervisor"
-	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/room"
 )
 
-// Backend is the tui.Backend of this program.
+// Backend is what the screens need, done by this program.
 type Backend struct {
 	Env         *app.Env
 	Options     running.SoundOptions
 	Idle        *running.IdleSound
 	thermometer running.Thermometer
 	pipe        *supervisor.Pipe
-	Guard       *light.Filter
+	Guard       *light.Guard
 	Keys        *Keyboard
 	backlight   *room.Backlight // panel and keys
 
@@ -38,10 +42,10 @@ type Backend struct {
 	HandedOver chan struct{} // closed when another wetside has taken the session up
 }
 
-func New(p *app.Env, l ScreenOptions, pipe *supervisor.Pipe, guard *light.Filter) *Backend {
+func New(p *app.Env, l ScreenOptions, pipe *supervisor.Pipe, guard *light.Guard) *Backend {
 	h := &Backend{Env: p, Options: l.SoundOptions, Idle: &running.IdleSound{Env: p, Options: l.SoundOptions}, thermometer: l.Thermometer, soundState: "sound: looking for it", pipe: pipe, Guard: guard, Keys: &Keyboard{In: os.Stdin}, HandedOver: make(chan struct{})}
 	h.backlight = room.NewBacklight(app.LampsFolder, pipe.DarkLamps, pipe.Lamps)
-	h.backlight.Dark(guard.Light() == sequence.Dark)
+	h.backlight.Dark(guard.Light() == light.Dark)
 	go h.tryAwhileSound()
 	return h
 }
@@ -49,24 +53,24 @@ func New(p *app.Env, l ScreenOptions, pipe *supervisor.Pipe, guard *light.Filter
 // Light tells the keeper first when it gets darker, the guard first when it gets
 // lighter; then the lamps, for which nobody waits. In the dark before a session a
 // loudspeaker is kept ready for what is said there.
-func (h *Backend) Light(l sequence.Light) {
-	if l == sequence.Dark {
+func (h *Backend) Light(l light.Light) {
+	if l < h.Guard.Light() {
 		h.pipe.Light(l)
 		h.Guard.SetLight(l)
 	} else {
 		h.Guard.SetLight(l)
 		h.pipe.Light(l)
 	}
-	h.backlight.Dark(l == sequence.Dark)
+	h.backlight.Dark(l == light.Dark)
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if l == sequence.Dark && (h.current == nil || h.current.State().Over() != "") {
+	if l == light.Dark && (h.current == nil || h.current.State().Over() != "") {
 		h.Idle.Want()
 	}
-	if l == sequence.Dark && h.current == nil && h.earlyAwake == nil {
+	if l == light.Dark && h.current == nil && h.earlyAwake == nil {
 		h.earlyAwake = h.Env.KeepAwake(room.AwakeOptions{Dark: true}) // film is being loaded
 	}
-	if l != sequence.Dark {
+	if l != light.Dark {
 		h.releaseEarlyAwake()
 	}
 }

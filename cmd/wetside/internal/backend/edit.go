@@ -18,7 +18,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes"
 	"example.org/wetside/recipes/safetext"
-	"example.org/wetside/sequence"
+	"example.org/wetside/tui/light"
 )
 
 // Edit makes what is to be edited ready; nothing is made where there is no editor.
@@ -50,7 +50,7 @@ func (h *Backend) Edit(name string) (string, tea.ExecCommand, error) {
 func (h *Backend) mayEdit() error {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	if h.Guard.Light() == sequence.Dark {
+	if h.Guard.Light() == light.Dark {
 		return errors.New("the editor is opened in the light only")
 	}
 	if h.current != nil && h.current.State().Over() == "" {
@@ -79,7 +79,7 @@ func (e editorCommandOnTerminal) Run() error {
 	defer signal.Stop(quits)
 	h.Guard.End()
 	h.Keys.Restore()
-	err := app.RunEditor(e.path, app.FirstFaultLine(app.CheckRecipeFile(e.path)), os.Stdin, os.Stdout, os.Stdout)
+	err := app.RunEditor(e.path, app.FirstFaultLine(app.CheckRecipe(e.path)), os.Stdin, os.Stdout, os.Stdout)
 	h.Keys.Raw()
 	h.Guard.Begin()
 	return err

@@ -13,21 +13,21 @@ import (
 	"example.org/wetside/sequence/planning"
 )
 
-// FilmTest is a recipe made into a film test, in the vessel that keeps the film under
-// its limit.
-func (h *Backend) FilmTest(r sequence.Recipe, sheets int, guess string) (sequence.Recipe, []string, error) {
-	x := filmtest.Options{Sheets: sheets, Guess: guess}
+// FilmTestIn is a recipe made into a film test in a vessel, "" for the one that keeps the film
+// under its limit.
+func (h *Backend) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string) (sequence.Recipe, []string, error) {
+	x := filmtest.Options{Sheets: sheets, Guess: guess, Vessel: string(v)}
 	at, _, times, err := x.Series(r)
 	if err != nil {
 		return r, nil, withoutFlagDashes(err)
 	}
 	t, err := x.InVessel(r, at, times)
 	if err != nil {
-		return r, nil, err
+		return r, nil, withoutFlagDashes(err)
 	}
 	test, plan := t.Recipe, t.Plan
 	if m := plan.Wet.Margin; m != nil && *m < 0 {
-		return r, nil, fmt.Errorf("wet for %s, %s over the limit of the film; fewer sheets or a shorter guess", sequence.FormatElapsed(plan.Wet.Total), sequence.FormatElapsed(-*m))
+		return r, nil, fmt.Errorf("wet for %s, %s over the limit of the film %s; fewer sheets, another vessel or a shorter guess", sequence.FormatElapsed(plan.Wet.Total), sequence.FormatElapsed(-*m), plan.Vessel.In())
 	}
 	told := append([]string{filmtest.PullTimesText(&plan, times)}, t.Notes...)
 	for _, part := range []string{filmtest.ContactPrintText, filmtest.MarkingText, planning.HowToClip(sheets)} {

@@ -1,11 +1,13 @@
 package backend
 
+// A running session as the screens may see and ask it.
+
 import (
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
-	"example.org/wetside/tui"
 	"example.org/wetside/tui/cue"
+	"example.org/wetside/tui/screen"
 )
 
 // SessionView is a session as the screens see it.
@@ -20,11 +22,11 @@ func (s SessionView) Advise() (engine.Advice, bool) {
 func (s SessionView) SpeakState() { s.Audio.Ear.SpeakState() }
 
 // Say is heard in words, or where there is no voice by a signal.
-func (s SessionView) Say(what tui.Utterance) {
+func (s SessionView) Say(what screen.Utterance) {
 	switch {
 	case !s.Audio.Speaks():
 		s.Audio.Ear.Signal(running.Signals[what])
-	case what == tui.SaysAdvice:
+	case what == screen.SaysAdvice:
 		s.Audio.Ear.Advise()
 	default:
 		s.Audio.Ear.Say(running.Phrases[what])
@@ -32,7 +34,7 @@ func (s SessionView) Say(what tui.Utterance) {
 }
 
 // OfferSheet is heard in words, or where there is no voice by notes to be counted.
-func (s SessionView) OfferSheet(what tui.Utterance, sheet int) {
+func (s SessionView) OfferSheet(what screen.Utterance, sheet int) {
 	if !s.Audio.Speaks() {
 		s.Audio.Ear.Signal(cue.SignalSheet(sheet))
 		return

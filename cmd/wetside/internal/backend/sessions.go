@@ -1,5 +1,7 @@
 package backend
 
+// Sessions begun and taken up from the screens.
+
 import (
 	"errors"
 	"fmt"
@@ -8,7 +10,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
-	"example.org/wetside/tui"
+	"example.org/wetside/tui/screen"
 )
 
 // How long after its beginning an unfinished session is offered: later the film
@@ -20,8 +22,8 @@ const (
 	zoneMargin = 27 * time.Hour // between the clocks of two places: names go by the local one
 )
 
-func (h *Backend) Unfinished() []tui.Unfinished {
-	var list []tui.Unfinished
+func (h *Backend) Unfinished() []screen.Unfinished {
+	var list []screen.Unfinished
 	now := h.Env.Clock.Read().Wall
 	store := journal.Default()
 	for _, e := range store.Since(now.Add(-offeredFor - zoneMargin)) {
@@ -33,14 +35,14 @@ func (h *Backend) Unfinished() []tui.Unfinished {
 			continue
 		}
 		_, running := store.HeldBy(e.ID)
-		list = append(list, tui.Unfinished{ID: e.ID, Recipe: e.First.Plan.Recipe.Title,
+		list = append(list, screen.Unfinished{ID: e.ID, Recipe: e.First.Plan.Recipe.Title,
 			Began: e.First.Clock.Wall.Local(), Rehearsal: e.First.Rehearsal > 0,
 			Elsewhere: !store.IsFromHere(e.ID), Running: running})
 	}
 	return list
 }
 
-func (h *Backend) Begin(s tui.SessionStart) (tui.SessionView, error) {
+func (h *Backend) Begin(s screen.SessionStart) (screen.Session, error) {
 	h.CloseIdleSound()
 	c, err := running.Begin(h.Env, s.Plan, h.Options, running.Rehearsal{Factor: s.RehearsalSpeed, MovesOnly: s.SkipQuiet, InDark: s.Dark}, s.Countdown, true, h.onStart) // the screens have asked
 	if err != nil {
@@ -53,11 +55,11 @@ func (h *Backend) Begin(s tui.SessionStart) (tui.SessionView, error) {
 	return h.setCurrent(c), nil
 }
 
-func (h *Backend) Resume(id string) (tui.SessionView, error) {
+func (h *Backend) Resume(id string) (screen.Session, error) {
 	h.CloseIdleSound()
 	c, err := running.TakeUp(h.Env, id, h.Options, func(*sequence.Plan, bool) error { return nil }, h.onStart)
 	if held := (*journal.HeldError)(nil); errors.As(err, &held) {
-		return nil, fmt.Errorf("%w: %w", tui.ErrElsewhere, err)
+		return nil, fmt.Errorf("%w: %w", screen.ErrElsewhere, err)
 	}
 	if err != nil {
 		return nil, err
@@ -75,7 +77,7 @@ func (h *Backend) onStart(id string, practice running.Rehearsal) {
 }
 
 // setCurrent makes c the session on the screen and ends the one before it.
-func (h *Backend) setCurrent(c *running.RunningSession) tui.SessionView {
+func (h *Backend) setCurrent(c *running.RunningSession) screen.Session {
 	h.mu.Lock()
 	old := h.current
 	h.current = c

@@ -1,13 +1,15 @@
 package backend
 
+// Sound before and beside a session: the trial, the sounds' screen, the stopwatch.
+
 import (
 	"time"
 
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
-	"example.org/wetside/tui"
 	"example.org/wetside/tui/cue"
+	"example.org/wetside/tui/screen"
 )
 
 // tryAwhileSound finds out whether there is sound, before film is opened.
@@ -33,10 +35,10 @@ func (h *Backend) Sound() string {
 }
 
 // Sounds are the sounds that the screens teach.
-func (h *Backend) Sounds() []tui.SoundLesson {
-	var list []tui.SoundLesson
+func (h *Backend) Sounds() []screen.Sound {
+	var list []screen.Sound
 	for _, kind := range cue.Kinds() {
-		list = append(list, tui.SoundLesson{Name: string(kind), Description: cue.Describe(kind)})
+		list = append(list, screen.Sound{Name: string(kind), Says: cue.Describe(kind)})
 	}
 	return list
 }
@@ -51,7 +53,7 @@ func (h *Backend) Play(name string) {
 }
 
 // Say is heard where there is no session.
-func (h *Backend) Say(what tui.Utterance) { h.Idle.Say(what) }
+func (h *Backend) Say(what screen.Utterance) { h.Idle.Say(what) }
 
 // SoundStopwatch makes a stopwatch heard, or no more.
 func (h *Backend) SoundStopwatch(on bool) {

@@ -1,5 +1,7 @@
 package cli
 
+// wetside ready: whether this laptop and this room are fit for a session in the dark.
+
 import (
 	"github.com/spf13/cobra"
 
@@ -32,6 +34,7 @@ func newReadyCommand(p *app.Env) *cobra.Command {
 	}
 	cmd.Flags().BoolVar(&plain, "plain", false, "ask nothing and play nothing")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON; asks nothing")
-	cmd.Flags().StringVar(&spec, "sound", "auto", "auto, pulse, exec, device or off")
+	cmd.Flags().StringVar(&spec, "sound", "auto", "the way `OUT`: auto, pulse, exec, device or off")
+	flags.Excludes(cmd, "json", "plain")
 	return cmd
 }

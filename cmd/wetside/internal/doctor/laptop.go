@@ -19,13 +19,13 @@ import (
 // one to ask.
 func checkScreen(who *Prompter) []finding {
 	var list []finding
-	switch colours := light.Colours(os.Getenv); {
-	case colours == 0:
+	switch profile := light.ProfileOf(os.Getenv); {
+	case profile == light.NoColours:
 		list = append(list, newFinding("screen", LevelCare, fmt.Sprintf("no colours (TERM=%s): no screens, lines only", os.Getenv("TERM")), "another terminal, or --plain into a file"))
 	case who == nil:
 		list = append(list, newFinding("screen", LevelCare, "no terminal was asked whether its background is black", "run wetside ready in the terminal that the session will run in"))
 	default:
-		list = append(list, tryBlackScreen(who.TTY, colours))
+		list = append(list, tryBlackScreen(who.TTY, profile))
 	}
 	if os.Getenv("TMUX") != "" {
 		list = append(list, checkTmuxStatus())
@@ -34,8 +34,8 @@ func checkScreen(who *Prompter) []finding {
 }
 
 // tryBlackScreen makes the terminal black for a moment, as a session does.
-func tryBlackScreen(tty *os.File, colours int) finding {
-	g := light.NewFilter(tty)
+func tryBlackScreen(tty *os.File, profile light.Profile) finding {
+	g := light.NewGuard(tty)
 	g.Begin()
 	black := g.BlackConfirmed()
 	g.End()
@@ -44,7 +44,7 @@ func tryBlackScreen(tty *os.File, colours int) finding {
 		return newFinding("screen", LevelCare, "tmux does not say whether its background is black", "full screen; watch it when a dark step begins, with no film open")
 	case !black:
 		return newFinding("screen", LevelCare, "the terminal did not say that its background is black", "a black background in its settings, full screen: a resize may flash")
-	case colours < 256:
+	case profile < light.TwoFiftySix:
 		return newFinding("screen", LevelOK, "its background is black; sixteen colours, of which black and red are used", "")
 	}
 	return newFinding("screen", LevelOK, "its background is black", "")

@@ -1,5 +1,7 @@
 package running
 
+// A session begun, or taken up where it was cut off.
+
 import (
 	"fmt"
 	"time"

@@ -8,8 +8,8 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
-	"example.org/wetside/tui"
 	"example.org/wetside/tui/cue"
+	"example.org/wetside/tui/screen"
 )
 
 // IdleSound is a way to a loudspeaker while no session has one.
@@ -69,12 +69,12 @@ func (i *IdleSound) Play(tell func(*cue.Ear)) {
 }
 
 // Say says something; where there is no voice a sound stands for it.
-func (i *IdleSound) Say(s tui.Utterance) {
+func (i *IdleSound) Say(s screen.Utterance) {
 	i.Play(func(ear *cue.Ear) {
 		switch {
 		case i.Options.Voice != cue.Off:
 			ear.SayNow(Phrases[s])
-		case s == tui.SaysNotBegun || s == tui.SaysElsewhere:
+		case s == screen.SaysNotBegun || s == screen.SaysElsewhere:
 			ear.Play(sequence.CueOverdue)
 		default:
 			ear.Play(sequence.CueTick)

@@ -3,24 +3,24 @@ package running
 import (
 	"testing"
 
-	"example.org/wetside/tui"
 	"example.org/wetside/tui/cue"
+	"example.org/wetside/tui/screen"
 )
 
 // All that the screens ask a voice to say has words, and what stands in a menu without a
 // voice has a signal of its own.
 func TestEverySayingIsHeard(t *testing.T) {
-	heard := map[string]tui.Utterance{}
-	for s := tui.SaysLoading; s <= tui.OffersStop; s++ {
+	heard := map[string]screen.Utterance{}
+	for s := screen.SaysLoading; s <= screen.OffersStop; s++ {
 		words, signal := Phrases[s].String(), Signals[s]
-		if words == "" && s != tui.SaysDone {
+		if words == "" && s != screen.SaysDone {
 			t.Errorf("%d has no words", s)
 		}
 		if other, twice := heard[words]; twice {
 			t.Errorf("%d and %d are said alike", s, other)
 		}
 		heard[words] = s
-		if needs := s >= tui.SaysNotPossible && s != tui.OffersAdvice; needs && cue.Length(signal) == 0 {
+		if needs := s >= screen.SaysNotPossible && s != screen.OffersAdvice; needs && cue.Length(signal) == 0 {
 			t.Errorf("%d has no signal", s)
 		}
 	}

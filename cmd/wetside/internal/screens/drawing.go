@@ -15,24 +15,24 @@ import (
 // Init and Update, after which nothing of the model changes until the next.
 type drawnModel struct {
 	tea.Model
-	screen *light.Redrawer
+	guard *light.Guard
 }
 
 // WrapModel puts a model of the tests', with faults, in the place of the screens.
 var WrapModel = func(m tea.Model) tea.Model { return m }
 
 // drawOn is a model that knows the size of its terminal from the first.
-func drawOn(g *light.Filter, m tea.Model) drawnModel {
+func drawOn(g *light.Guard, m tea.Model) drawnModel {
 	m = WrapModel(m)
 	if w, h, err := term.GetSize(int(g.Fd())); err == nil {
 		m, _ = m.Update(tea.WindowSizeMsg{Width: w, Height: h})
 	}
-	return drawnModel{m, light.NewRedrawer(g)}
+	return drawnModel{m, g}
 }
 
 // Init draws the first view.
 func (d drawnModel) Init() tea.Cmd {
-	d.screen.Redraw(d.Model.View())
+	d.guard.Redraw(d.Model.View())
 	return d.Model.Init()
 }
 
@@ -41,9 +41,9 @@ func (d drawnModel) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	next, cmd := d.Model.Update(msg)
 	d.Model = next
 	if msg == tea.ClearScreen() {
-		d.screen.Redraw(next.View())
+		d.guard.Redraw(next.View())
 	} else {
-		d.screen.Draw(next.View())
+		d.guard.Show(next.View())
 	}
 	return d, cmd
 }

@@ -1,3 +1,7 @@
+// Package screens opens the screens on a terminal: the supervisor's child, the guard before the
+// terminal, bubbletea, and the end of all that.
+//
+// Start with Open. What is on the screens is in tui and the packages of tui/screen.
 package screens
 
 // The screens: the program with its terminal.
@@ -17,6 +21,7 @@ import (
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui"
 	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/screen"
 )
 
 // Open opens the screens, or, where there is no terminal for them, says what
@@ -27,9 +32,9 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 	if supervisor.IsAnnouncer() {
 		return supervisor.RunAnnouncer(p, l.SoundOptions)
 	}
-	colours := light.Colours(os.Getenv)
+	profile := light.ProfileOf(os.Getenv)
 	tty, ok := p.Terminal()
-	if !ok || colours == 0 {
+	if !ok || profile == light.NoColours {
 		if l.Recipe != "" || l.TakeUp != "" {
 			return app.Usagef("the screens need a terminal with colours; expected --plain")
 		}
@@ -49,10 +54,10 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 	if pipe == nil {
 		return childError(status)
 	}
-	guard := light.NewFilter(tty)
+	guard := light.NewGuard(tty)
 	pipe.Begin(guard)
 	h := backend.New(p, l, pipe, guard)
-	err := openModel(p, l, h, colours)
+	err := openModel(p, l, h)
 	if err != nil {
 		pipe.Say(err.Error())
 	}
@@ -65,12 +70,15 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 }
 
 // openModel opens the screens on what was asked for.
-func openModel(p *app.Env, l backend.ScreenOptions, h *backend.Backend, colours int) error {
+func openModel(p *app.Env, l backend.ScreenOptions, h *backend.Backend) error {
 	guard := h.Guard
-	m, err := tui.New(tui.Options{Backend: h, Now: time.Now, Colours: colours, Countdown: l.Countdown, Start: l.Recipe,
-		RawConditions: l.Conditions, Resume: l.TakeUp, RehearsalSpeed: l.Factor, SkipQuiet: l.MovesOnly, RehearseDark: l.InDark, Dark: guard.Light() == sequence.Dark && l.TakeUp != "",
-		BlackUnconfirmed: !guard.BlackConfirmed(), Defaults: p.WithSettings(sequence.RawConditions{}), AutoWhite: p.Settings.AutoWhite,
-		BigKeys: p.Settings.BigKeys, MenuKeys: p.Settings.MenuKeys, DefaultSpeed: p.Settings.RehearsalSpeed}).Opened()
+	defaults := p.WithSettings(sequence.RawConditions{})
+	m, err := tui.New(tui.Options{
+		Env: screen.Env{Now: time.Now, Defaults: defaults, Keys: screen.Keys{Big: p.Settings.BigKeys, Menu: p.Settings.MenuKeys},
+			Countdown: l.Countdown, Rehearsal: screen.Rehearsal{Speed: l.Factor, SkipQuiet: l.MovesOnly, Dark: l.InDark},
+			DefaultSpeed: p.Settings.RehearsalSpeed, BlackUnconfirmed: !guard.BlackConfirmed()},
+		Backend: h, Start: l.Recipe, Conditions: l.Conditions, Resume: l.TakeUp,
+		Dark: guard.Light() == light.Dark && l.TakeUp != "", Red: p.Settings.RedDesk})
 	if err != nil {
 		return err
 	}

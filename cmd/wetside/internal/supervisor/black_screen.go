@@ -11,7 +11,6 @@ import (
 
 	"golang.org/x/term"
 
-	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
 )
 
@@ -25,17 +24,17 @@ const (
 
 // waitInDark keeps the terminal black until a key allows light, or it is gone; false
 // where the limit came first, above zero where there is one. Big are the big key's names.
-func waitInDark(g *light.Filter, in *os.File, limit time.Duration, big []string) (allowed bool) {
+func waitInDark(g *light.Guard, in *os.File, limit time.Duration, big []string) (allowed bool) {
 	if was, err := term.MakeRaw(int(in.Fd())); err == nil {
 		defer term.Restore(int(in.Fd()), was)
 	}
 	changed, stop := WatchResize() // first: what has grown before is painted now
-	g.SetLight(sequence.Dark)
+	g.SetLight(light.Dark)
 	painted := make(chan struct{})
 	go func() {
 		defer close(painted)
 		for range changed {
-			g.SetLight(sequence.Dark) // paints what has grown
+			g.SetLight(light.Dark) // paints what has grown
 		}
 	}()
 	began := time.Now()

@@ -1,15 +1,17 @@
 package supervisor
 
+// What the supervisor knows of its child: the light, the session, whether it said goodbye.
+
 import (
 	"strings"
 
-	"example.org/wetside/sequence"
+	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/room"
 )
 
 // ChildState is what the child has said so far.
 type ChildState struct {
-	light      sequence.Light // at first what the guard begins with
+	light      light.Light // at first what the guard begins with
 	session    string
 	rehearsal  bool // it is a rehearsal
 	handedOver bool // it has gone to another program, and goes on there
@@ -23,7 +25,7 @@ func (t ChildState) after(line string) ChildState {
 	word, rest, _ := strings.Cut(strings.TrimSpace(line), " ")
 	switch word {
 	case msgLight:
-		t.light = sequence.Light(rest)
+		t.light = light.Named(rest)
 	case msgSession, msgRehearsal:
 		t.session, t.rehearsal, t.handedOver = rest, word == msgRehearsal, false
 	case msgElsewhere:
@@ -38,8 +40,9 @@ func (t ChildState) after(line string) ChildState {
 	return t
 }
 
-// needsDark tells whether film may lie open: in the dark always; by safelight, in
-// which the screens rest, while there is a session with film, here or elsewhere.
+// needsDark tells whether film may lie open: in the dark always; in red light and by
+// safelight while there is a session with film, here or elsewhere. White light is the desk's, or
+// that of a room that has it.
 func (t ChildState) needsDark() bool {
-	return t.light == sequence.Dark || t.light == sequence.Safelight && (t.session != "" || t.handedOver) && !t.rehearsal
+	return t.light == light.Dark || t.light != light.White && (t.session != "" || t.handedOver) && !t.rehearsal
 }

@@ -1,3 +1,8 @@
+// Package supervisor is the process that owns the terminal while the screens run in a child: it
+// keeps a dead child's terminal black, takes its session up again, and puts lamps back.
+//
+// Start with Start. It runs no session and plays no sound itself; what it must say aloud it has
+// said by another child (announce_unix.go).
 package supervisor
 
 // The keeper and what the screens tell it. The screens run in a child of the
@@ -27,7 +32,6 @@ import (
 	"sync"
 
 	"example.org/wetside/cmd/wetside/internal/app"
-	"example.org/wetside/sequence"
 	_ "example.org/wetside/tui/darkbackground" // before bubbletea's init asks the terminal
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/room"
@@ -50,7 +54,7 @@ const (
 type Pipe struct {
 	mu        sync.Mutex
 	w         *os.File // nil where there is no keeper
-	light     sequence.Light
+	light     light.Light
 	state     ChildState // what was told, for an end without a keeper
 	confirmed bool
 	DarkLamps []room.Lamp // darkened by a child before this one, as they were
@@ -60,20 +64,20 @@ type Pipe struct {
 // inherit reads what the keeper said; false where there is none. The programs that
 // the child starts are not to think themselves kept.
 func inherit() (*Pipe, bool) {
-	light, background, ok := strings.Cut(os.Getenv(app.SupervisedVar), " ")
+	lit, background, ok := strings.Cut(os.Getenv(app.SupervisedVar), " ")
 	os.Unsetenv(app.SupervisedVar)
 	if !ok {
 		return nil, false
 	}
 	to, ok := inheritedPipe()
 	background, lamps, _ := strings.Cut(background, " ")
-	film := ChildState{light: sequence.Light(light)}.after(msgLamps + " " + lamps)
-	return &Pipe{w: to, light: sequence.Light(light), confirmed: background == "black", DarkLamps: film.darkLamps, state: film}, ok
+	film := ChildState{light: light.Named(lit)}.after(msgLamps + " " + lamps)
+	return &Pipe{w: to, light: light.Named(lit), confirmed: background == "black", DarkLamps: film.darkLamps, state: film}, ok
 }
 
 // Begin takes over the terminal that the keeper has begun, or begins it. A child that
 // takes up a session begins in the light that was told last.
-func (k *Pipe) Begin(g *light.Filter) {
+func (k *Pipe) Begin(g *light.Guard) {
 	if k.w == nil {
 		g.Begin()
 		return
@@ -84,7 +88,7 @@ func (k *Pipe) Begin(g *light.Filter) {
 // End says goodbye; the keeper gives the terminal back when this process has ended.
 // Where nobody hears it, it is given back here, out of the dark only by a key, and
 // bewail is heard until then.
-func (k *Pipe) End(g *light.Filter, bewail func(ChildState) (hush func())) {
+func (k *Pipe) End(g *light.Guard, bewail func(ChildState) (hush func())) {
 	if k.send(msgBye) {
 		return
 	}
@@ -98,7 +102,7 @@ func (k *Pipe) End(g *light.Filter, bewail func(ChildState) (hush func())) {
 }
 
 // Light tells what the screen may show.
-func (k *Pipe) Light(l sequence.Light) { k.send(msgLight + " " + string(l)) }
+func (k *Pipe) Light(l light.Light) { k.send(msgLight + " " + l.String()) }
 
 // Session tells which session is being carried out.
 func (k *Pipe) Session(id string) { k.send(msgSession + " " + id) }

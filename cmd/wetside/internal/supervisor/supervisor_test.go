@@ -10,7 +10,7 @@ import (
 	"time"
 
 	"example.org/wetside/recipes/settings"
-	"example.org/wetside/sequence"
+	"example.org/wetside/tui/light"
 )
 
 func TestWhatNeedsTheDark(t *testing.T) {
@@ -28,6 +28,9 @@ func TestWhatNeedsTheDark(t *testing.T) {
 		{[]string{"rehearsal a", "light dark"}, true},
 		{[]string{"session a", "light white"}, false},
 		{[]string{"session a", "light safelight", "session "}, false},
+		{[]string{"session a", "light red"}, true},
+		{[]string{"session a", "light white"}, false},
+		{[]string{"rehearsal a", "light red"}, false},
 		{[]string{"session a", "light dark", "session "}, true},
 		{[]string{"session a", "light safelight", "elsewhere"}, true},
 		{[]string{"rehearsal a", "light safelight", "elsewhere"}, false},
@@ -44,7 +47,7 @@ func TestWhatNeedsTheDark(t *testing.T) {
 		}
 	}
 	a := ChildState{}.after("light dark\r\n").after("session 2031-05-04T2110-plover\n").after("say a  b").after("bye\n")
-	if a.light != sequence.Dark || a.session != "2031-05-04T2110-plover" || a.messages[0] != "a  b" || !a.saidBye {
+	if a.light != light.Dark || a.session != "2031-05-04T2110-plover" || a.messages[0] != "a  b" || !a.saidBye {
 		t.Errorf("%+v", a)
 	}
 }

@@ -43,7 +43,7 @@ func Start(first []string, again func(id string) []string, audible bool, big []s
 	if err != nil || !term.IsTerminal(int(os.Stdout.Fd())) {
 		return &Pipe{bigKeys: big}, 0
 	}
-	k := &supervisor{saved: saved, guard: light.NewFilter(os.Stdout), resumeArgs: again, audible: audible, bigKeys: big}
+	k := &supervisor{saved: saved, guard: light.NewGuard(os.Stdout), resumeArgs: again, audible: audible, bigKeys: big}
 	k.log, k.logName = openLog()
 	defer k.log.Close()
 	signal.Ignore(syscall.SIGPIPE, syscall.SIGTSTP, syscall.SIGTTOU)
@@ -69,7 +69,7 @@ func inheritedPipe() (*os.File, bool) {
 // supervisor is the parent.
 type supervisor struct {
 	saved      *term.State
-	guard      *light.Filter
+	guard      *light.Guard
 	resumeArgs func(id string) []string
 	audible    bool
 	bigKeys    []string // names of the big key
@@ -91,7 +91,7 @@ func (k *supervisor) run(args []string) int {
 		fmt.Fprintf(k.log, "%s keeper: screens ended: %s, light %q, session %q, bye %v\n",
 			time.Now().Format(time.RFC3339), ended, t.light, t.session, t.saidBye)
 		if k.shouldResume() {
-			k.guard.SetLight("") // black while it starts
+			k.guard.SetLight(light.Dark) // black while it starts
 			args = k.resumeArgs(t.session)
 			continue
 		}
@@ -162,7 +162,7 @@ func (k *supervisor) runChild(args []string) (status int, ended string) {
 	cmd.Args[0] = os.Args[0]
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
 	cmd.ExtraFiles = []*os.File{w}
-	cmd.Env = append(os.Environ(), app.SupervisedVar+"="+string(k.state.light)+" "+background+" "+FormatLamps(k.state.darkLamps))
+	cmd.Env = append(os.Environ(), app.SupervisedVar+"="+k.state.light.String()+" "+background+" "+FormatLamps(k.state.darkLamps))
 	if err := cmd.Start(); err != nil {
 		return app.ExitFailed, err.Error()
 	}

@@ -1,0 +1,250 @@
+package cli
+
+// wetside bottles clearing: how long the fixer takes to clear a scrap of the film, by a
+// stopwatch that is told when it is clear; what follows for fixing, and whether the
+// fixer is spent.
+
+import (
+	"bufio"
+	"fmt"
+	"math"
+	"os"
+	"time"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/cmd/wetside/internal/running"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/bottles"
+	"example.org/wetside/sequence/clock"
+	"example.org/wetside/tui/cue"
+)
+
+// clearingFlags are the words of clearing.
+type clearingFlags struct {
+	baths           int
+	tabular, asJSON bool
+	temp, clearedIn string
+	sound           running.SoundOptions
+}
+
+// clearingJSON is what clearing says to a script.
+type clearingJSON struct {
+	Clearing sequence.Elapsed  `json:"clearing_s"`
+	Baths    int               `json:"baths"`
+	Each     sequence.Elapsed  `json:"each_s"` // in each bath, in the cold as --temp says
+	Cold     float64           `json:"cold_factor"`
+	Bottle   *string           `json:"bottle"`
+	Fresh    *sequence.Elapsed `json:"fresh_clearing_s"` // of that bottle; null where not known
+	Spent    bool              `json:"spent"`
+}
+
+func newBottlesClearingCommand(p *app.Env) *cobra.Command {
+	var c clearingFlags
+	cmd := &cobra.Command{
+		Use:   "clearing [BOTTLE]",
+		Short: "a stopwatch for the clearing test, and the fixing time that follows",
+		Long: "The clearing test: in the light, put a scrap of the undeveloped film into the fixer and\n" +
+			"press enter; press enter again the moment that it is clear. Each minute is told, up to ten.\n" +
+			"Fixing takes twice that time, or that time in each of two baths (NAVEDTRA 14209 p. 249).\n" +
+			"With a BOTTLE the time goes into the ledger, and is compared with the one measured\n" +
+			"before its first film: at twice that it is spent. Exit status 1 then.",
+		Example: "  wetside bottles clearing fixer --baths 2\n" +
+			"  wetside bottles clearing --cleared-in 50s --tabular",
+		Args: flags.UsageArgs(cobra.MaximumNArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error { return runClearing(p, &c, args) },
+	}
+	f := cmd.Flags()
+	f.IntVar(&c.baths, "baths", 1, "fixing baths in a row, `N`")
+	f.BoolVar(&c.tabular, "tabular", false, "a tabular emulsion: three times instead of twice (common practice)")
+	f.StringVar(&c.temp, "temp", "", "the film is fixed at `TEMPERATURE`, colder than the test was")
+	f.StringVar(&c.clearedIn, "cleared-in", "", "it took `DURATION`: measured otherwise")
+	f.StringVar(&c.sound.Sink, "sound", p.Settings.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
+	f.StringVar((*string)(&c.sound.Voice), "voice", p.Settings.Voice, "`HOW` much is said: off, sparse or full: the minutes are said, or ticked twice")
+	f.BoolVar(&c.asJSON, "json", false, "as JSON")
+	flags.Excludes(cmd, "cleared-in", "sound", "voice")
+	return cmd
+}
+
+func runClearing(p *app.Env, c *clearingFlags, args []string) error {
+	out := clearingJSON{Baths: c.baths, Cold: 1}
+	if c.temp != "" {
+		t, err := flags.WaterTemperature("temp", c.temp, p.Settings.Habits)
+		if err != nil {
+			return err
+		}
+		out.Cold = chem.ColdFixFactor(t)
+	}
+	var bottle bottles.Bottle
+	if len(args) == 1 {
+		b, err := p.ReadBottles()
+		if err != nil {
+			return err
+		}
+		if bottle, err = b.OpenBottleNamed(args[0]); err != nil {
+			return err
+		}
+		out.Bottle = &bottle.Name
+	}
+	if _, _, err := chem.FixTime(time.Second, c.baths, c.tabular); err != nil {
+		return app.Usagef("--baths: %d; expected one at least", c.baths)
+	}
+	var err error
+	if out.Clearing, err = clearingTime(p, c); err != nil {
+		return err
+	}
+	each, long, err := chem.FixTime(sequence.Elapsed(float64(out.Clearing)*out.Cold), c.baths, c.tabular)
+	if err != nil {
+		return err
+	}
+	out.Each, out.Spent = each, long
+	if out.Bottle != nil {
+		if err := recordClearing(p, &out, bottle); err != nil {
+			return err
+		}
+	}
+	if err := printClearing(p, c, out); err != nil {
+		return err
+	}
+	if out.Spent {
+		return app.ErrReported
+	}
+	return nil
+}
+
+// recordClearing writes the time into the ledger and compares it with the fresh one.
+func recordClearing(p *app.Env, out *clearingJSON, b bottles.Bottle) error {
+	err := app.BottleLedger().Write(bottles.Entry{At: p.Clock.Read().Wall, Action: bottles.Cleared, Bottle: b.Name, Clearing: out.Clearing})
+	if err != nil {
+		return err
+	}
+	fresh := b.FreshClearing
+	if fresh == 0 && b.Area == 0 {
+		fresh = out.Clearing
+	}
+	if fresh > 0 {
+		out.Fresh = &fresh
+		out.Spent = out.Spent || chem.FixerExhausted(fresh, out.Clearing)
+	}
+	return nil
+}
+
+// clearingTime is the clearing time, typed or taken by the stopwatch.
+func clearingTime(p *app.Env, c *clearingFlags) (time.Duration, error) {
+	if c.clearedIn == "" {
+		return runStopwatch(p, c)
+	}
+	d, err := chem.ParseDuration(c.clearedIn)
+	if err != nil {
+		return 0, app.Usagef("--cleared-in: %v", err)
+	}
+	if d <= 0 || d > sequence.LongestClearing {
+		return 0, app.Usagef("--cleared-in: %s; expected above zero and at most %s", chem.FormatDuration(d), chem.FormatDuration(sequence.LongestClearing))
+	}
+	return d, nil
+}
+
+// runStopwatch runs from one enter to the next. It is told on stderr, so that stdout
+// holds the result alone, and heard: a tick each quarter of a minute; the minutes are
+// said, or without a voice ticked twice.
+func runStopwatch(p *app.Env, c *clearingFlags) (time.Duration, error) {
+	gone := make(chan struct{})
+	defer close(gone)
+	lines := readEnters(p, gone)
+	if err := c.sound.Check(); err != nil {
+		return 0, err
+	}
+	fmt.Fprintln(p.Err, "In the light, gloves on, the room aired. Scrap of film into the fixer: press enter as it goes in.")
+	if _, ok := <-lines; !ok {
+		return 0, app.Usagef("the stopwatch is told by enter; nothing came. --cleared-in D takes a time measured otherwise")
+	}
+	watch := clock.New(p.Clock, 0, 1)
+	out, err := running.OpenStopwatchSound(p, c.sound, watch)
+	if err != nil {
+		return 0, err
+	}
+	defer out.Close()
+	fmt.Fprintln(p.Err, "Move it about. Press enter the moment that it is clear.")
+	tick := time.NewTicker(time.Second)
+	defer tick.Stop()
+	for minutes := 0; ; {
+		pressed, ok := false, true
+		select {
+		case _, ok = <-lines:
+			pressed = true
+		case <-tick.C:
+		}
+		now := watch.Mark().Elapsed
+		switch {
+		case now >= sequence.LongestClearing:
+			return 0, fmt.Errorf("not clear after %s: the fixer is spent, too weak or far too cold; mix a fresh one", chem.FormatDuration(sequence.LongestClearing))
+		case !ok:
+			return 0, app.Usagef("the input ended before the film was clear; --cleared-in D takes a time measured otherwise")
+		case pressed:
+			return now, nil
+		}
+		if whole := int(now / time.Minute); whole > minutes {
+			minutes = whole
+			fmt.Fprintf(p.Err, "%s\n", chem.FormatDuration(time.Duration(whole)*time.Minute))
+			out.SayText(cue.DurationPhrase(time.Duration(whole) * time.Minute))
+		} else if f, ok := p.Err.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+			fmt.Fprintf(p.Err, "  %s\r", chem.FormatDuration(now.Truncate(time.Second)))
+		}
+	}
+}
+
+// readEnters gives each line of the input as it comes, until gone, and closes at its end.
+// The reader is left where it waits: the program ends soon after.
+func readEnters(p *app.Env, gone <-chan struct{}) <-chan struct{} {
+	lines, in := make(chan struct{}), p.In
+	go func() {
+		defer close(lines)
+		for s := bufio.NewScanner(in); s.Scan(); {
+			select {
+			case lines <- struct{}{}:
+			case <-gone:
+				return
+			}
+		}
+	}()
+	return lines
+}
+
+func printClearing(p *app.Env, c *clearingFlags, out clearingJSON) error {
+	if c.asJSON {
+		return p.WriteJSON(out)
+	}
+	fmt.Fprintf(p.Out, "clear after %s\n", chem.FormatDuration(out.Clearing))
+	where := "in one bath"
+	if out.Baths > 1 {
+		where = fmt.Sprintf("in each of %d baths; when the first is spent the next takes its place: wetside bottles swap", out.Baths)
+	}
+	source, tabular := "NAVEDTRA 14209 p. 249", ""
+	if c.tabular {
+		source, tabular = "half as long again as for other emulsions: common practice", ",tabular"
+	}
+	fmt.Fprintf(p.Out, "fix for %s %s (%s)\n", chem.FormatDuration(out.Each), where, source)
+	if out.Cold > 1 {
+		fmt.Fprintf(p.Out, "that is %.3g times as long as at 68 F, for the cold (US Army TM 11-2323 para 33c)\n", out.Cold)
+	}
+	if out.Each > chem.MaxFixing {
+		fmt.Fprintf(p.Out, "over %s in one bath: mix a fresh fixer (T.O. 33B-1-1 p. 6-77)\n", chem.FormatDuration(chem.MaxFixing))
+	}
+	switch {
+	case out.Bottle == nil:
+	case out.Fresh == nil:
+		fmt.Fprintf(p.Out, "%s: never tested before its first film, so nothing to compare with\n", safetext.Clean(*out.Bottle))
+	case chem.FixerExhausted(*out.Fresh, out.Clearing):
+		fmt.Fprintf(p.Out, "%s: SPENT: fresh it took %s, and twice that is the end\n", safetext.Clean(*out.Bottle), chem.FormatDuration(*out.Fresh))
+	default:
+		fmt.Fprintf(p.Out, "%s: fresh it took %s; spent at %s\n", safetext.Clean(*out.Bottle), chem.FormatDuration(*out.Fresh), chem.FormatDuration(2**out.Fresh))
+	}
+	in := sequence.Elapsed(math.Ceil(out.Clearing.Seconds()*out.Cold)) * time.Second // as cold as the film is fixed
+	_, err := fmt.Fprintf(p.Out, "plan with it: --clearing %s%s\n", chem.FormatDuration(in), tabular)
+	return err
+}

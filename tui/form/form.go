@@ -1,0 +1,280 @@
+// Package form is fields beneath each other: choices that are chosen, values that are typed,
+// with what each means and what is wrong with it. For the screens that ask for several things.
+// Start with Form; Update takes a key and says what came of it, View draws the fields and,
+// beneath, what the one under the cursor means. It reaches nothing and holds no clock.
+package form
+
+import (
+	"slices"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+// Field is one of them.
+type Field struct {
+	Label   string
+	Means   string   // what it is for, and a usual value
+	Usual   string   // shown, quiet, while nothing is typed
+	Unit    string   // behind what is typed
+	Choices []string // chosen by ←→; nil where it is typed
+	Chosen  int
+	Text    string // what was typed
+	Fault   string // what is wrong with it, in the screen's words
+	Do      bool   // no value: enter here does what the label says
+}
+
+// Value is what is chosen, or what was typed.
+func (f Field) Value() string {
+	switch {
+	case len(f.Choices) == 0:
+		return strings.TrimSpace(f.Text)
+	case f.Chosen < 0 || f.Chosen >= len(f.Choices):
+		return ""
+	}
+	return f.Choices[f.Chosen]
+}
+
+func (f Field) typed() bool { return len(f.Choices) == 0 && !f.Do }
+
+// Form is the fields and which one the cursor is on. It is a value: Update returns the
+// changed one.
+type Form struct {
+	Fields []Field
+	At     int
+	// Live says that a typed field is open as soon as the cursor is on it; else enter opens it,
+	// so that letters are keys of the screen.
+	Live bool
+	open *widget.Prompt
+}
+
+// Event is what a key did.
+type Event int
+
+// The events.
+const (
+	None    Event = iota // moved, typed on, or left a field as it was
+	Changed              // a value is another
+	Done                 // enter on a field that does something
+	Left                 // esc where nothing was being typed: the screen is left
+	Unknown              // no key of a form
+)
+
+// Typing says that letters belong to a field.
+func (f Form) Typing() bool { return f.open != nil || f.Live && f.Fields[f.At].typed() }
+
+// Update takes a key.
+func (f Form) Update(k tea.KeyMsg) (Form, Event) {
+	f.Fields = slices.Clone(f.Fields)
+	if f.Typing() {
+		return f.typing(k)
+	}
+	field := &f.Fields[f.At]
+	switch k.String() {
+	case "left", "right":
+		if n := len(field.Choices); n > 0 {
+			return f.turned(k.String() == "right"), Changed
+		}
+	case "enter":
+		switch {
+		case field.Do:
+			return f, Done
+		case field.typed():
+			p := f.prompt()
+			f.open = &p
+		default:
+			return f.moved(1), None
+		}
+	case "esc":
+		return f, Left
+	default:
+		return f.move(k)
+	}
+	return f, None
+}
+
+// move goes from field to field.
+func (f Form) move(k tea.KeyMsg) (Form, Event) {
+	switch k.String() {
+	case "up", "shift+tab":
+		return f.moved(-1), None
+	case "down", "tab":
+		return f.moved(1), None
+	case "pgup":
+		return f.moved(-len(f.Fields)), None
+	case "pgdown":
+		return f.moved(len(f.Fields)), None
+	}
+	return f, Unknown
+}
+
+func (f Form) moved(by int) Form {
+	f.At = min(max(0, f.At+by), len(f.Fields)-1)
+	f.open = nil
+	return f
+}
+
+// turned takes the next choice; where none has been made the first or the last.
+func (f Form) turned(on bool) Form {
+	field := &f.Fields[f.At]
+	n := len(field.Choices)
+	switch {
+	case on:
+		field.Chosen = (field.Chosen + 1) % n
+	case field.Chosen <= 0:
+		field.Chosen = n - 1
+	default:
+		field.Chosen--
+	}
+	field.Fault = ""
+	return f
+}
+
+// prompt is the place to type in of the field under the cursor.
+func (f Form) prompt() widget.Prompt {
+	field := f.Fields[f.At]
+	p := widget.NewPrompt("", field.Unit, field.Text).Hint(field.Usual)
+	p.Fault = field.Fault
+	return p
+}
+
+// typing is a key where something is typed. In a live form every key changes the value; else
+// enter takes what was typed and esc leaves the field as it was.
+func (f Form) typing(k tea.KeyMsg) (Form, Event) {
+	p := f.prompt()
+	if f.open != nil {
+		p = *f.open
+	}
+	field := &f.Fields[f.At]
+	switch k.String() {
+	case "esc":
+		if !f.Live {
+			f.open = nil
+			return f, None
+		}
+		return f, Left
+	case "enter":
+		changed := field.Text != p.Value()
+		field.Text = p.Value()
+		if changed {
+			field.Fault = ""
+		}
+		if f.Live {
+			return f.moved(1), None
+		}
+		f.open = nil
+		return f, Changed
+	case "up", "down", "tab", "shift+tab", "pgup", "pgdown":
+		if f.Live {
+			return f.move(k)
+		}
+		return f, None
+	}
+	p = p.Typed(k)
+	f.open = &p
+	if !f.Live || p.Value() == field.Text {
+		return f, None
+	}
+	field.Text, field.Fault = p.Value(), ""
+	return f, Changed
+}
+
+// widestLabel is how many columns the labels take, and the most that they may.
+func (f Form) widestLabel(width int) (n int) {
+	for _, x := range f.Fields {
+		if !x.Do {
+			n = max(n, widget.Width(x.Label))
+		}
+	}
+	return min(n, max(6, width*2/5))
+}
+
+// Rows is the fields, one row each, the one under the cursor filled across the width.
+func (f Form) Rows(width int) (rows []string) {
+	const mark = 2
+	label := f.widestLabel(width - mark)
+	for i, x := range f.Fields {
+		row := style.Value(x.Label)
+		if !x.Do {
+			row = widget.Field(x.Label, f.value(i, width-mark-label-2), label, width-mark)
+		}
+		if i != f.At {
+			rows = append(rows, widget.Truncate("  "+row, width))
+			continue
+		}
+		rows = append(rows, style.SelectedRow(widget.Truncate(style.Now.Render("▌")+" "+row, width), width))
+	}
+	return rows
+}
+
+// value is what stands behind a label.
+func (f Form) value(i, room int) string {
+	x := f.Fields[i]
+	fault := ""
+	if x.Fault != "" {
+		fault = "   " + style.Danger.Render(safetext.Clean(x.Fault))
+	}
+	switch {
+	case i == f.At && f.Typing():
+		p := f.prompt()
+		if f.open != nil {
+			p = *f.open
+			p.Fault = x.Fault
+		}
+		return p.View(room)
+	case len(x.Choices) > 0:
+		v := x.Value()
+		if v == "" {
+			return style.Label(x.Usual) + fault
+		}
+		if i == f.At {
+			return style.Label("‹ ") + style.Value(safetext.Clean(v)) + style.Label(" ›") + fault
+		}
+		return style.Value(safetext.Clean(v)) + fault
+	case x.Text == "":
+		return style.Label(x.Usual) + fault
+	case x.Unit != "":
+		return style.Value(safetext.Clean(x.Text)) + " " + style.Label(x.Unit) + fault
+	}
+	return style.Value(safetext.Clean(x.Text)) + fault
+}
+
+// Means is what the field under the cursor is for, and in full what is wrong with it where
+// there was no room for that beside it.
+func (f Form) Means(width int) (rows []string) {
+	x := f.Fields[f.At]
+	if beside := ansi.Strip(f.Rows(width)[f.At]); x.Fault != "" && !strings.Contains(beside, safetext.Clean(x.Fault)) {
+		for _, r := range widget.Wrap(safetext.Clean(x.Fault), width) {
+			rows = append(rows, style.Strong.Bold(false).Render(r))
+		}
+	}
+	if x.Means == "" {
+		return rows
+	}
+	for _, r := range widget.Wrap(x.Means, width) {
+		rows = append(rows, style.Label(r))
+	}
+	return rows
+}
+
+// View draws the fields in so many rows at most, those around the cursor where not all fit,
+// and beneath them what the one under the cursor means.
+func (f Form) View(width, height int) string {
+	rows, means := f.Rows(width), f.Means(width)
+	if room := height - len(rows) - 1; room < len(means) {
+		means = means[:max(0, room)]
+	}
+	if len(rows) > height {
+		s := widget.Scroll{Text: strings.Join(f.Rows(width-2), "\n"), Width: width, Height: height}
+		return s.Shows(min(f.At+1, len(rows)-1)).Shows(f.At).View()
+	}
+	if len(means) > 0 {
+		rows = append(append(rows, ""), means...)
+	}
+	return strings.Join(rows, "\n")
+}

@@ -1,0 +1,78 @@
+package tui
+
+// The screens, each made with what it needs: the one place that knows them all.
+
+import (
+	"fmt"
+
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/bottles"
+	"example.org/wetside/tui/screen/compare"
+	"example.org/wetside/tui/screen/curves"
+	"example.org/wetside/tui/screen/filmtest"
+	"example.org/wetside/tui/screen/holders"
+	"example.org/wetside/tui/screen/newrecipe"
+	"example.org/wetside/tui/screen/notebook"
+	"example.org/wetside/tui/screen/plan"
+	"example.org/wetside/tui/screen/prepare"
+	"example.org/wetside/tui/screen/reading"
+	"example.org/wetside/tui/screen/recipes"
+	"example.org/wetside/tui/screen/run"
+	"example.org/wetside/tui/screen/session"
+	"example.org/wetside/tui/screen/sounds"
+	"example.org/wetside/tui/screen/summary"
+)
+
+// recipes is the screen beneath all others.
+func (m Model) recipes() screen.Screen { return recipes.New(m.o.Backend, m.o.Env) }
+
+// running is a session on the screen, which is dark already or not.
+func (m Model) running(s screen.Session, dark bool) screen.Screen { return run.New(m.o.Env, s, dark) }
+
+// open makes the screen that an action asks for.
+func (m Model) open(a screen.Action) (screen.Screen, error) {
+	b, env := m.o.Backend, m.o.Env
+	switch a := a.(type) {
+	case screen.OpenPlan:
+		return plan.New(b, env, a)
+	case screen.OpenPrepare:
+		return prepare.New(b, env, a.Plan), nil
+	case screen.OpenSummary:
+		return summary.New(env, a.Session), nil
+	case screen.OpenNotebook:
+		return notebook.New(b, env), nil
+	case screen.OpenSession:
+		return session.New(b, env, a)
+	case screen.OpenCompare:
+		return compare.New(env, a.A, a.B), nil
+	case screen.OpenBottles:
+		return bottles.New(b, env, a.Recipe), nil
+	case screen.OpenSounds:
+		return sounds.New(b, env), nil
+	case screen.OpenNewRecipe:
+		return newrecipe.New(b, env, a.From)
+	}
+	return m.openForFilm(a)
+}
+
+// openForFilm makes those about exposed sheets, tests and their readings.
+func (m Model) openForFilm(a screen.Action) (screen.Screen, error) {
+	b, env := m.o.Backend, m.o.Env
+	switch a := a.(type) {
+	case screen.OpenHolders:
+		return holders.New(b, env), nil
+	case screen.OpenGroups:
+		return holders.NewGroups(b, env, a.Sheets), nil
+	case screen.OpenFilmTest:
+		return filmtest.New(b, env, a.Recipe), nil
+	case screen.OpenDensities:
+		return reading.NewList(b, env), nil
+	case screen.OpenReadingSetup:
+		return reading.NewSetup(b, env, a.Session), nil
+	case screen.OpenReading:
+		return reading.New(b, env, a.File), nil
+	case screen.OpenCurves:
+		return curves.New(b, env, a.File)
+	}
+	return nil, fmt.Errorf("no screen for %T", a)
+}

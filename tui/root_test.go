@@ -1,0 +1,299 @@
+package tui
+
+// The root with screens of its own making: where keys go, which light there is, and what
+// an action does.
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/press"
+	"example.org/wetside/tui/screen"
+)
+
+// world is a backend that notes what it is told. What is not overridden here is not called.
+type world struct {
+	Backend
+	lights []light.Light
+	said   []screen.Utterance
+	begun  int
+	err    error
+}
+
+func (w *world) Light(l light.Light)    { w.lights = append(w.lights, l) }
+func (w *world) Say(u screen.Utterance) { w.said = append(w.said, u) }
+func (w *world) Begin(screen.SessionStart) (screen.Session, error) {
+	w.begun++
+	return nil, w.err
+}
+
+// probe is a screen that notes what comes to it and answers with what it was given.
+type probe struct {
+	heard   *[]string
+	answer  screen.Action
+	lit     light.Light
+	typing  bool
+	unsaved bool
+}
+
+func (p probe) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.KeyMsg:
+		*p.heard = append(*p.heard, msg.String())
+	case screen.BeginFailedMsg:
+		*p.heard = append(*p.heard, "failed: "+msg.Err.Error())
+		return p, nil, nil
+	}
+	return p, p.answer, nil
+}
+
+func (p probe) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
+	name := map[screen.Key]string{screen.BigKey: "big", screen.MenuKey: "menu", screen.EscapeKey: "escape"}[t.Key]
+	*p.heard = append(*p.heard, name+map[press.Kind]string{press.One: " one", press.Two: " two"}[t.Kind])
+	return p, p.answer, nil
+}
+
+func (p probe) Light() light.Light   { return p.lit }
+func (p probe) Unsaved() bool        { return p.unsaved }
+func (p probe) View(w, h int) string { return strings.Repeat("x", w) + "\nsecond" }
+func (p probe) About() screen.About {
+	return screen.About{Title: "A probe", Right: "at the right", Typing: p.typing}
+}
+
+// desk is a model that shows a probe, at a clock of the test's.
+type desk struct {
+	t     *testing.T
+	m     Model
+	w     *world
+	now   time.Time
+	heard []string
+}
+
+func at(t *testing.T, p probe) *desk {
+	d := &desk{t: t, w: &world{}, now: time.Date(2026, 3, 1, 20, 0, 0, 0, time.UTC)}
+	p.heard = &d.heard
+	d.m = Model{o: Options{Backend: d.w, Env: screen.Env{Now: func() time.Time { return d.now }}}, w: 80, h: 24, shown: light.Red,
+		stack: []screen.Screen{probe{heard: new([]string), lit: light.White}, p}}
+	return d
+}
+
+// send gives a message and the messages that its commands come to at once.
+func (d *desk) send(msg tea.Msg) tea.Cmd {
+	next, cmd := d.m.Update(msg)
+	d.m = next.(Model)
+	return cmd
+}
+
+func (d *desk) press(keys ...string) {
+	for _, k := range keys {
+		d.send(keyOf(k))
+		d.now = d.now.Add(time.Second)
+	}
+}
+
+func keyOf(name string) tea.KeyMsg {
+	switch name {
+	case "esc":
+		return tea.KeyMsg{Type: tea.KeyEsc}
+	case "space":
+		return tea.KeyMsg{Type: tea.KeySpace, Runes: []rune(" ")}
+	case "ctrl+c":
+		return tea.KeyMsg{Type: tea.KeyCtrlC}
+	}
+	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
+}
+
+func TestKeysGoToTheScreen(t *testing.T) {
+	d := at(t, probe{lit: light.White})
+	d.press("a", "esc", "m", "space", "ab")
+	if want := []string{"a", "esc", "m", "big one", "a", "b"}; !slices.Equal(d.heard, want) {
+		t.Errorf("the screen heard %q; want %q", d.heard, want)
+	}
+}
+
+// In the dark three keys are heard and no other, and nothing is drawn.
+func TestInTheDarkThreeKeysCount(t *testing.T) {
+	d := at(t, probe{lit: light.Dark})
+	d.press("a", "space", "?", "space", "m", "esc", "esc", "ctrl+c", "q")
+	if want := []string{"big one", "big two", "menu one", "escape one", "escape two"}; !slices.Equal(d.heard, want) {
+		t.Errorf("the screen heard %q; want %q", d.heard, want)
+	}
+	if v := d.m.View(); v != "" || d.m.help != nil {
+		t.Errorf("drawn in the dark: %q", v)
+	}
+	d.send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("  "), Paste: true})
+	if len(d.heard) != 5 {
+		t.Error("what was pasted counted as a touch")
+	}
+}
+
+// A key that is held counts once, in the dark and in the light.
+func TestAHeldKeyCountsOnce(t *testing.T) {
+	for _, l := range []light.Light{light.Dark, light.White} {
+		d := at(t, probe{lit: l})
+		for range 40 {
+			d.send(keyOf("space"))
+			d.now = d.now.Add(30 * time.Millisecond)
+		}
+		if want := []string{"big one"}; !slices.Equal(d.heard, want) {
+			t.Errorf("%s: %q", l, d.heard)
+		}
+	}
+}
+
+// The backend is told of each light before the frame that it is for, and once.
+func TestTheLightIsTheScreens(t *testing.T) {
+	d := at(t, probe{lit: light.White})
+	d.press("a", "b")
+	d.m.stack = append(d.m.stack, probe{heard: &d.heard, lit: light.Dark})
+	d.press("c", "d")
+	d.m.stack = d.m.stack[:2]
+	d.press("e")
+	if want := []light.Light{light.White, light.Dark, light.White}; !slices.Equal(d.w.lights, want) {
+		t.Errorf("told %v; want %v", d.w.lights, want)
+	}
+	d.m.o.Red = true
+	d.press("f")
+	if last := d.w.lights[len(d.w.lights)-1]; last != light.Red {
+		t.Errorf("a red desk is %s", last)
+	}
+}
+
+// A session that could not begin is told to the screen; in the dark it is heard, and
+// stays dark.
+func TestASessionThatCannotBegin(t *testing.T) {
+	d := at(t, probe{lit: light.Dark, answer: screen.Begin{}})
+	d.w.err = errors.Join(errors.New("the disk is gone"), screen.ErrElsewhere)
+	cmd := d.send(keyOf("space"))
+	if !d.m.starting {
+		t.Fatal("nothing is being begun")
+	}
+	d.now = d.now.Add(time.Second)
+	d.send(keyOf("space"))
+	if !d.m.starting {
+		t.Error("a second one was begun")
+	}
+	d.send(begun(t, cmd))
+	if d.w.begun != 1 || d.m.starting || !slices.Equal(d.w.said, []screen.Utterance{screen.SaysElsewhere}) {
+		t.Errorf("begun %d times, starting %v, said %v", d.w.begun, d.m.starting, d.w.said)
+	}
+	if !strings.HasPrefix(d.heard[len(d.heard)-1], "failed: the disk is gone") || d.m.View() != "" {
+		t.Errorf("heard %q, drawn %q", d.heard, d.m.View())
+	}
+}
+
+// begun runs commands until one tells what became of a session.
+func begun(t *testing.T, cmd tea.Cmd) tea.Msg {
+	t.Helper()
+	switch msg := cmd().(type) {
+	case tea.BatchMsg:
+		for _, c := range msg {
+			if c != nil {
+				if m, ok := begun(t, c).(begunMsg); ok {
+					return m
+				}
+			}
+		}
+	default:
+		return msg
+	}
+	return nil
+}
+
+// Back and home go through the screens; leaving asks where something would be lost.
+func TestBackHomeAndLeaving(t *testing.T) {
+	d := at(t, probe{lit: light.White, answer: screen.Back{}})
+	d.press("a")
+	if len(d.m.stack) != 1 {
+		t.Errorf("%d screens after back", len(d.m.stack))
+	}
+	d.press("a")
+	if len(d.m.stack) != 1 {
+		t.Error("back from the first screen left it")
+	}
+	d = at(t, probe{lit: light.White, unsaved: true})
+	if cmd := d.send(keyOf("ctrl+c")); !d.m.quitting || quits(cmd) {
+		t.Error("left without a question")
+	}
+	if cmd := d.send(keyOf("n")); d.m.quitting || quits(cmd) || len(d.heard) != 0 {
+		t.Error("another key than y is no yes, and no key of the screen's")
+	}
+	d.send(keyOf("ctrl+c"))
+	if !quits(d.send(keyOf("y"))) {
+		t.Error("y does not leave")
+	}
+	if d = at(t, probe{lit: light.White}); !quits(d.send(keyOf("ctrl+c"))) {
+		t.Error("nothing is lost, and it is not left")
+	}
+}
+
+func quits(cmd tea.Cmd) bool {
+	if cmd == nil {
+		return false
+	}
+	switch msg := cmd().(type) {
+	case tea.QuitMsg:
+		return true
+	case tea.BatchMsg:
+		return slices.ContainsFunc(msg, quits)
+	}
+	return false
+}
+
+// A message goes with the next key, a fault's only with it; each is all there in a few rows.
+func TestMessages(t *testing.T) {
+	d := at(t, probe{lit: light.White, answer: screen.Message{Text: "Undone."}})
+	d.press("a")
+	if !strings.Contains(d.m.View(), "Undone.") {
+		t.Error("the message is not there")
+	}
+	d.send(messageGoneMsg{d.m.generation})
+	if strings.Contains(d.m.View(), "Undone.") {
+		t.Error("it stays")
+	}
+	d.m.message = message{"It cannot be done.", true}
+	d.send(messageGoneMsg{d.m.generation})
+	if !strings.Contains(ansi.Strip(d.m.View()), "It cannot be done.") {
+		t.Error("a fault goes by itself")
+	}
+}
+
+// Whatever the size, the view has its rows and none is wider; where something is typed,
+// ? is a letter.
+func TestTheViewFits(t *testing.T) {
+	d := at(t, probe{lit: light.White})
+	for w := 10; w < 200; w += 7 {
+		for h := 3; h < 60; h += 5 {
+			d.send(tea.WindowSizeMsg{Width: w, Height: h})
+			rows := strings.Split(d.m.View(), "\n")
+			for _, row := range rows {
+				if n := ansi.StringWidth(row); n > max(w, 18) {
+					t.Fatalf("%dx%d: a row of %d: %q", w, h, n, row)
+				}
+			}
+			if w >= leastWidth && h >= leastHeight && len(rows) != h {
+				t.Fatalf("%dx%d: %d rows", w, h, len(rows))
+			}
+		}
+	}
+	d.press("?")
+	if d.m.help == nil {
+		t.Error("? opens no help")
+	}
+	d.press("esc")
+	if d.m.help != nil || len(d.heard) != 0 {
+		t.Errorf("esc in the help: %q", d.heard)
+	}
+	d = at(t, probe{lit: light.White, typing: true})
+	d.press("?", "space")
+	if want := []string{"?", " "}; !slices.Equal(d.heard, want) || d.m.help != nil {
+		t.Errorf("typing: heard %q", d.heard)
+	}
+}

@@ -1,0 +1,135 @@
+package say
+
+// Bottles of mixed baths: how old, how far used, whether they can still be used.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/bottles"
+)
+
+// Age is how long something has stood or keeps, in words: "45 s", "20 min", "1 h 30 min",
+// "5 days". It is cut, never rounded up.
+func Age(d time.Duration) string {
+	const day = 24 * time.Hour
+	switch {
+	case d < time.Minute:
+		return fmt.Sprintf("%d s", d/time.Second)
+	case d < time.Hour:
+		return fmt.Sprintf("%d min", d/time.Minute)
+	case d >= 2*day:
+		return fmt.Sprintf("%d days", d/day)
+	case d >= day:
+		return strings.TrimSuffix(fmt.Sprintf("1 day %d h", (d-day)/time.Hour), " 0 h")
+	}
+	return strings.TrimSuffix(fmt.Sprintf("%d h %d min", d/time.Hour, d%time.Hour/time.Minute), " 0 min")
+}
+
+// Readiness is whether a bottle can still be used.
+type Readiness int
+
+// From the best to the worst.
+const (
+	Ready       Readiness = iota
+	AlmostSpent           // little is left
+	Doubtful              // the clock says that it was mixed in the future
+	Stale                 // older than it keeps
+	Spent                 // it has done what it can
+)
+
+// almost is the share of the capacity from which a bottle is almost spent (our own rule).
+const almost = 0.8
+
+// BottleState is whether a bottle can still be used, and that in words.
+func BottleState(b *bottles.Bottle, now time.Time) (Readiness, string) {
+	k := b.OpenBottle(now)
+	room, known := k.Capacity()
+	switch {
+	case b.Bath.OneShot && b.Area > 0:
+		return Spent, "spent: for one session"
+	case known && b.Sheets() >= room:
+		return Spent, "spent"
+	case b.FreshClearing > 0 && b.Clearing >= 2*b.FreshClearing:
+		return Spent, "spent: clears too slowly"
+	case k.WorkingLife > 0 && k.Age > k.WorkingLife:
+		return Stale, "too old"
+	case k.Age < 0:
+		return Doubtful, "mixed in the future?"
+	case known && b.Sheets() >= almost*room:
+		return AlmostSpent, "almost spent"
+	}
+	return Ready, "ready"
+}
+
+// BottleAge is how old a bottle is; "?" where the clock cannot say.
+func BottleAge(b *bottles.Bottle, now time.Time) string {
+	if age := b.OpenBottle(now).Age; age >= 0 {
+		return Age(age)
+	}
+	return "?"
+}
+
+// BottleUse is how many sheets of 4x5in a bottle has done of those that it takes, both to
+// the careful side: "6 of 25"; "6" where its capacity is not given.
+func BottleUse(b *bottles.Bottle) string {
+	done := fmt.Sprint(int(math.Ceil(b.Sheets() - 1e-9)))
+	room, known := b.OpenBottle(b.Mixed).Capacity()
+	if !known {
+		return done
+	}
+	return fmt.Sprintf("%s of %d", done, int(room+1e-9))
+}
+
+// BottleLeft is what a bottle still takes: "19 sheets of 4x5in left".
+func BottleLeft(b *bottles.Bottle) string {
+	room, known := b.OpenBottle(b.Mixed).Capacity()
+	switch left := int(max(0, room-b.Sheets()) + 1e-9); {
+	case b.Bath.OneShot:
+		return "for one session"
+	case !known:
+		return "capacity not given"
+	case left == 1:
+		return "1 sheet of 4x5in left"
+	default:
+		return fmt.Sprintf("%d sheets of 4x5in left", left)
+	}
+}
+
+// BottleClearing is its clearing time: "clears in 1:20 (1:00 when fresh)"; "" where none was
+// measured.
+func BottleClearing(b *bottles.Bottle) string {
+	if b.Clearing <= 0 {
+		return ""
+	}
+	text := "clears in " + sequence.FormatElapsed(b.Clearing)
+	if b.FreshClearing > 0 && b.FreshClearing != b.Clearing {
+		text += " (" + sequence.FormatElapsed(b.FreshClearing) + " when fresh)"
+	}
+	return text
+}
+
+// Amounts is what a bath is mixed from: "A 23.8 ml + B 47.6 ml + water 1429 ml", or the parts
+// where its volume is not given; "as usual" where nothing is.
+func Amounts(b *sequence.Bath, u sequence.Units) string {
+	var parts []string
+	for _, a := range b.Amounts() {
+		parts = append(parts, safetext.Clean(a.Name)+" "+u.Volume(a.Volume))
+	}
+	if len(parts) == 0 {
+		for _, p := range b.Parts {
+			parts = append(parts, fmt.Sprintf("%s %g", p.Name, p.Parts))
+		}
+	}
+	switch {
+	case len(parts) > 0:
+		return strings.Join(parts, " + ")
+	case b.Volume > 0:
+		return u.Volume(b.Volume)
+	}
+	return "as usual"
+}

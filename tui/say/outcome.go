@@ -1,0 +1,172 @@
+package say
+
+// What came of a session that is over: the result in one line, and what differed from plan.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
+)
+
+// asPlanned is how far from its development a sheet may be and still count as it was planned: what
+// hands and thermometers can do.
+const asPlanned = 0.02
+
+// Outcome is the result in one line: "Done. Every sheet developed to within 1%; wet 26:20,
+// 86% of limit."
+func Outcome(p *sequence.Plan, l engine.Snapshot, done []engine.Development) string {
+	line := "Done."
+	if l.Over == sequence.SessionStopped {
+		line = "Ended early, after " + sequence.FormatElapsed(l.End)
+		if l.Step >= 0 {
+			line += " in " + StepName(p.Steps[l.Step].Name)
+		}
+		line += "."
+	}
+	rest := joined(howDeveloped(p, l, done), howWet(l))
+	if rest == "" {
+		return line
+	}
+	return line + " " + upper(rest) + "."
+}
+
+// howDeveloped is how near the sheets came to their development.
+func howDeveloped(p *sequence.Plan, l engine.Snapshot, done []engine.Development) string {
+	least, most, n := math.Inf(1), 0.0, 0
+	for _, d := range leftDeveloper(p, l, done) {
+		least, most, n = min(least, d.Share()), max(most, d.Share()), n+1
+	}
+	if n == 0 {
+		return ""
+	}
+	off := max(1-least, most-1)
+	within := fmt.Sprintf("developed to within %d%%", max(1, int(math.Ceil(100*off-1e-6))))
+	low, high := fmt.Sprintf("%.0f%%", 100*least), fmt.Sprintf("%.0f%%", 100*most)
+	switch {
+	case off <= asPlanned && n == 1:
+		return within
+	case off <= asPlanned:
+		return "every sheet " + within
+	case low == high:
+		return "developed " + low + " of plan"
+	}
+	return "developed " + low + " to " + high + " of plan"
+}
+
+// leftDeveloper are the developments that have ended.
+func leftDeveloper(p *sequence.Plan, l engine.Snapshot, done []engine.Development) (list []engine.Development) {
+	for _, d := range done {
+		for _, y := range l.Passages {
+			if y.Step == d.Step && y.Sheet == d.Sheet && y.Out != sequence.Never && d.Of > 0 {
+				list = append(list, d)
+			}
+		}
+	}
+	return list
+}
+
+// howWet is the longest wet time by its limit.
+func howWet(l engine.Snapshot) string {
+	if len(l.Sheets) == 0 || l.Sheets[l.Wettest].Wet == 0 {
+		return ""
+	}
+	worst := l.Sheets[l.Wettest]
+	text := "wet " + sequence.FormatElapsed(worst.Wet)
+	if worst.Used > 0 {
+		text += ", " + Share(worst.Used) + " of limit"
+	}
+	return text
+}
+
+// Differed is what was not as planned, of one sheet or a step, and what that was.
+type Differed struct{ What, Planned, Actual, Change string }
+
+// worthTelling is a change of a time that is told.
+const worthTelling = 1500 * time.Millisecond
+
+// AllDiffered is what differed from plan: each sheet's development, then the steps' times.
+func AllDiffered(p *sequence.Plan, l engine.Snapshot, done []engine.Development) (list []Differed) {
+	for _, d := range leftDeveloper(p, l, done) {
+		if math.Abs(d.Share()-1) <= asPlanned/4 {
+			continue
+		}
+		mark := ""
+		if d.Uncertain {
+			mark = ", uncertain"
+		}
+		list = append(list, Differed{p.Recipe.Load.SheetName(d.Sheet) + ", " + StepName(p.Steps[d.Step].Name), sequence.FormatElapsed(d.Of),
+			sequence.FormatElapsed(d.Done), fmt.Sprintf("%.0f%%%s", 100*d.Share(), mark)})
+	}
+	for i := range p.Steps {
+		planned, actual, ok := longest(p, l, i)
+		name := StepName(p.Steps[i].Name)
+		switch change := (actual - planned).Round(time.Second); {
+		case !ok:
+			list = append(list, Differed{name, sequence.FormatElapsed(planned), "not begun", ""})
+		case (actual - planned).Abs() > worthTelling:
+			text := sequence.FormatElapsed(change)
+			if change > 0 {
+				text = "+" + text
+			}
+			list = append(list, Differed{name, sequence.FormatElapsed(planned), sequence.FormatElapsed(actual), strings.Replace(text, "-", "−", 1)})
+		}
+	}
+	for k, s := range l.Sheets {
+		if s.Aside {
+			list = append(list, Differed{p.Recipe.Load.SheetName(k + 1), "", "set aside in water", "wet " + sequence.FormatElapsed(s.Wet)})
+		}
+	}
+	return list
+}
+
+// longest is how long step i was planned to be a sheet's bath, and was.
+func longest(p *sequence.Plan, l engine.Snapshot, i int) (planned, actual sequence.Elapsed, ok bool) {
+	for _, y := range p.Passages {
+		if y.Step == i {
+			planned = max(planned, y.Out-y.In)
+		}
+	}
+	for _, y := range l.Passages {
+		if y.Step == i {
+			ok = true
+			actual = max(actual, min(y.Out, max(l.End, y.In))-y.In)
+		}
+	}
+	return planned, actual, ok
+}
+
+// Told is an event that somebody reads afterwards; false for what needs no reading.
+func Told(e sequence.Event, u sequence.Units) (string, bool) {
+	switch e.Kind {
+	case sequence.Noted:
+		return "note: " + e.Text, true
+	case sequence.ReadingTaken:
+		if e.Temperature == nil {
+			return "", false
+		}
+		return "developer read " + u.Temperature(*e.Temperature), true
+	case sequence.LateReported:
+		return fmt.Sprintf("sheet %d was late", e.Sheet), true
+	case sequence.SetAside:
+		return fmt.Sprintf("sheet %d was set aside in water", e.Sheet), e.Source == sequence.ByHand
+	case sequence.GapFound:
+		if e.Since == nil {
+			return "nothing ran for a while", true
+		}
+		return "nothing ran since " + sequence.FormatElapsed(*e.Since), true
+	case sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped:
+		return e.Text, e.Text != ""
+	}
+	text, ok := toldPlainly[e.Kind]
+	return text, ok
+}
+
+var toldPlainly = map[sequence.EventKind]string{
+	sequence.Held: "held", sequence.HoldEnded: "went on after a hold", sequence.Undone: "undone",
+	sequence.SuspendAnnounced: "the laptop went to sleep", sequence.WetWarned: "wet limit near",
+	sequence.WetPassed: "wet limit passed", sequence.SessionStopped: "session ended early",
+}

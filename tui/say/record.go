@@ -1,0 +1,285 @@
+package say
+
+// A session that was: what came of it, in words.
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
+)
+
+// Percent is a share as people read it: "76%".
+func Percent(share float64) string { return fmt.Sprintf("%.0f%%", 100*share) }
+
+// Count is a number with its noun: "1 sheet", "6 sheets".
+func Count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+var parted = regexp.MustCompile(`([0-9]) %`)
+
+// Tidy is a sentence of the notebook with its percentages written without a space, and a
+// capital at its beginning.
+func Tidy(sentence string) string { return Capital(Percentages(sentence)) }
+
+// Percentages writes those of a text without a space.
+func Percentages(text string) string { return parted.ReplaceAllString(text, "$1%") }
+
+// Capital begins a sentence.
+func Capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return ""
+	}
+	return string(unicode.ToUpper(r)) + s[n:]
+}
+
+// LateNote is what was noted when a session was over: "Negatives thin; emulsion sound; light
+// at the window".
+func LateNote(n notebook.Note) string {
+	var parts []string
+	if len(n.Appearances) > 0 {
+		parts = append(parts, "negatives "+Looks(n.Appearances))
+	}
+	if n.Emulsion != "" {
+		parts = append(parts, "emulsion "+Emulsion(n.Emulsion))
+	}
+	if n.Text != "" {
+		parts = append(parts, n.Text)
+	}
+	return Capital(strings.Join(parts, "; "))
+}
+
+// Looks are the looks of negatives: "thin, uneven".
+func Looks(list []notebook.Appearance) string {
+	names := make([]string, len(list))
+	for i, a := range list {
+		names[i] = string(a)
+	}
+	return strings.Join(names, ", ")
+}
+
+// RecordState is what is out of the ordinary with a session, in a word or two; "" for nothing.
+func RecordState(s *notebook.Summary) string {
+	word := ""
+	switch {
+	case s.Problem != "":
+		word = "damaged"
+	case s.Status == journal.Stopped:
+		word = s.Status.Word()
+	case s.Status == journal.Open:
+		word = "not finished"
+	case s.Status != journal.Done:
+		word = string(s.Status)
+	}
+	if s.Rehearsal {
+		return strings.TrimSpace(word + " rehearsal")
+	}
+	return word
+}
+
+// RecordResult is what came of a session, in one line: "Done. Every sheet developed to
+// within 1%; wet 26:20, 86% of limit."
+func RecordResult(s *notebook.Session) string {
+	var parts []string
+	for _, part := range []string{RecordDevelopment(s), RecordWet(s), recordAside(s)} {
+		if part != "" {
+			parts = append(parts, part)
+		}
+	}
+	line := recordEnd(s)
+	if len(parts) > 0 {
+		line += " " + Capital(strings.Join(parts, "; ")) + "."
+	}
+	return line
+}
+
+// recordEnd is how it ended.
+func recordEnd(s *notebook.Session) string {
+	switch {
+	case s.Problem != "":
+		return "Damaged: shown as far as its record can be believed."
+	case s.Status == journal.Stopped && s.Plan != nil:
+		return "Ended early, after " + sequence.FormatElapsed(s.At) + inStep(s) + "."
+	case s.Status == journal.Open:
+		return "Not finished: no end is recorded."
+	case s.Rehearsal:
+		return "Rehearsal, without film."
+	}
+	return "Done."
+}
+
+// inStep is where film was last.
+func inStep(s *notebook.Session) string {
+	name := ""
+	for i := range s.Steps {
+		if len(s.Steps[i].Sheets) > 0 {
+			name = s.Steps[i].Plan.Name
+		}
+	}
+	if name == "" {
+		return ""
+	}
+	return " in " + StepName(name)
+}
+
+// RecordDevelopment is how far the sheets were developed of what was planned: "every sheet
+// developed to within 1%", "developed 84% to 104%"; "" where none left a developer.
+func RecordDevelopment(s *notebook.Session) string {
+	list := slices.DeleteFunc(s.Developed(), func(d notebook.SheetDevelopment) bool { return WasSetAside(s, d.Sheet) })
+	if len(list) == 0 {
+		return ""
+	}
+	least, most := math.Inf(1), 0.0
+	for _, d := range list {
+		if d.Planned <= 0 {
+			return ""
+		}
+		share := float64(d.Actual) / float64(d.Planned)
+		least, most = min(least, share), max(most, share)
+	}
+	const asPlanned = 0.02 // within what hands and thermometers can do, as in the notebook's own rules
+	off := max(1-least, most-1)
+	whole := max(1, int(math.Ceil(100*off-1e-6)))
+	switch {
+	case off <= asPlanned && len(list) == 1:
+		return fmt.Sprintf("developed to within %d%%", whole)
+	case off <= asPlanned:
+		return fmt.Sprintf("every sheet developed to within %d%%", whole)
+	case Percent(least) == Percent(most):
+		return "developed " + Percent(least) + " of plan"
+	}
+	return "developed " + Percent(least) + " to " + Percent(most) + " of plan"
+}
+
+// WasSetAside reports whether a sheet was set aside in water: it counts no more.
+func WasSetAside(s *notebook.Session, sheet int) bool {
+	return slices.ContainsFunc(s.Wet.Sheets, func(w notebook.SheetWetTime) bool { return w.Sheet == sheet && w.Aside })
+}
+
+// recordAside is which sheets were set aside: "sheet 3 set aside"; "" for none.
+func recordAside(s *notebook.Session) string {
+	var names []string
+	for _, w := range s.Wet.Sheets {
+		if w.Aside {
+			names = append(names, fmt.Sprint(w.Sheet))
+		}
+	}
+	switch len(names) {
+	case 0:
+		return ""
+	case 1:
+		return "sheet " + names[0] + " set aside"
+	}
+	return "sheets " + strings.Join(names, ", ") + " set aside"
+}
+
+// RecordWet is the wet time and what it used of the limit: "wet 26:20, 86% of limit"; ""
+// where nothing was wet.
+func RecordWet(s *notebook.Session) string {
+	if s.Wet.Total == 0 {
+		return ""
+	}
+	text := "wet " + WetShare(s.Wet.Total, s.Wet.Used)
+	if m := s.Wet.Margin; m != nil && *m < 0 {
+		text += ", " + sequence.FormatElapsed(-*m) + " too long"
+	}
+	return text
+}
+
+// WetShare is a wet time with its share of the limit; without one where none is known.
+func WetShare(total sequence.Elapsed, used *float64) string {
+	text := sequence.FormatElapsed(total)
+	if used != nil {
+		text += ", " + Percent(*used) + " of limit"
+	}
+	return text
+}
+
+// Emulsion is a state of the emulsion, in a word or two.
+func Emulsion(e notebook.Emulsion) string {
+	switch e {
+	case notebook.EmulsionLifted:
+		return "frilled"
+	case notebook.EmulsionTorn:
+		return "torn"
+	}
+	return string(e)
+}
+
+// FilmIn is what was developed and in what: "6 sheets in trays", "2 sheets in a daylight tank".
+func FilmIn(n int, v sequence.Vessel) string {
+	if v == "" {
+		return Count(n, "sheet")
+	}
+	return Count(n, "sheet") + " " + strings.ReplaceAll(v.In(), "-", " ")
+}
+
+// EmulsionMeaning is what a state of the emulsion stands for.
+func EmulsionMeaning(e notebook.Emulsion) string {
+	return map[notebook.Emulsion]string{
+		notebook.EmulsionSound:  "whole, as before it was wet",
+		notebook.EmulsionLifted: "lifted or frilled at the edges",
+		notebook.EmulsionTorn:   "scratched or torn in the picture",
+	}[e]
+}
+
+// AppearanceMeaning is what a look of the negatives stands for.
+func AppearanceMeaning(a notebook.Appearance) string {
+	return map[notebook.Appearance]string{
+		notebook.Good:      "as wanted",
+		notebook.Thin:      "less density than wanted",
+		notebook.Dense:     "more density than wanted",
+		notebook.Fogged:    "a veil where there should be none",
+		notebook.Uneven:    "streaks, mottle or dark edges",
+		notebook.Scratched: "marks of handling",
+	}[a]
+}
+
+// Happened is an event that somebody reads afterwards, in words; false for what needs no reading.
+func Happened(e sequence.Event, u sequence.Units) (string, bool) {
+	switch e.Kind {
+	case sequence.ReadingTaken:
+		if e.Temperature == nil {
+			return "", false
+		}
+		return "developer read " + u.Temperature(*e.Temperature), true
+	case sequence.LateReported:
+		return fmt.Sprintf("sheet %d was late", e.Sheet), true
+	case sequence.SetAside:
+		return fmt.Sprintf("sheet %d was set aside in water", e.Sheet), e.Source == sequence.ByHand
+	case sequence.GapFound:
+		if e.Since == nil {
+			return "nothing ran for a while", true
+		}
+		return "nothing ran since " + sequence.FormatElapsed(*e.Since), true
+	case sequence.Noted, sequence.FollowerFailed, sequence.ClockJumped:
+		return e.Text, e.Text != ""
+	case sequence.SoundLost, sequence.SoundBack:
+		if e.Text != "" {
+			return e.Text, true
+		}
+	}
+	text, ok := happened[e.Kind]
+	return text, ok
+}
+
+var happened = map[sequence.EventKind]string{
+	sequence.Held: "held", sequence.HoldEnded: "went on after a hold", sequence.Undone: "undone",
+	sequence.Overran: "time was up, waited for the hand", sequence.Resumed: "taken up again",
+	sequence.SoundLost: "no sound", sequence.SoundBack: "sound is back",
+	sequence.SuspendAnnounced: "the laptop went to sleep", sequence.HandedOver: "handed over to another wetside",
+	sequence.WetWarned: "wet limit near", sequence.WetPassed: "wet limit passed",
+	sequence.SessionStopped: "session ended early",
+}

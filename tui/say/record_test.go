@@ -1,0 +1,189 @@
+package say
+
+import (
+	"testing"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/bottles"
+	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
+)
+
+const day = 24 * time.Hour
+
+// Ages are in words and cut, never rounded up; nothing older than an hour looks like a
+// session's time.
+func TestAge(t *testing.T) {
+	for d, want := range map[time.Duration]string{
+		45 * time.Second: "45 s", 59*time.Second + 999*time.Millisecond: "59 s", 20*time.Minute + 59*time.Second: "20 min", time.Hour: "1 h",
+		90 * time.Minute: "1 h 30 min", day: "1 day", day + 5*time.Hour + time.Minute: "1 day 5 h", 2 * day: "2 days", 65*day + time.Hour: "65 days",
+	} {
+		if got := Age(d); got != want {
+			t.Errorf("%v: %q, want %q", d, got, want)
+		}
+	}
+}
+
+// What a bottle has done is rounded up and what it takes down, to whole sheets. A litre
+// that takes 12.5 sheets takes 12; 41 square inches are 2.05 sheets of 20.
+func TestUseIsRoundedToTheCarefulSide(t *testing.T) {
+	b := bottles.Bottle{Bath: sequence.Bath{Volume: 1000, SheetsPerLitre: 12.5}, Area: 41}
+	if got := BottleUse(&b); got != "3 of 12" {
+		t.Errorf("%q", got)
+	}
+	if got := BottleLeft(&b); got != "10 sheets of 4x5in left" { // 12.5 - 2.05
+		t.Errorf("%q", got)
+	}
+	b.Bath.Volume = 0
+	if got := BottleUse(&b) + ", " + BottleLeft(&b); got != "3, capacity not given" {
+		t.Errorf("%q", got)
+	}
+}
+
+func TestBottleState(t *testing.T) {
+	now := time.Date(2024, 5, 6, 9, 0, 0, 0, time.UTC)
+	bath := sequence.Bath{Volume: 1000, SheetsPerLitre: 10, WorkingLife: 5 * day}
+	for want, change := range map[string]func(*bottles.Bottle){
+		"ready":                    func(b *bottles.Bottle) {},
+		"almost spent":             func(b *bottles.Bottle) { b.Area = 160 },
+		"spent":                    func(b *bottles.Bottle) { b.Area = 200 },
+		"spent: for one session":   func(b *bottles.Bottle) { b.Area, b.Bath.OneShot = 20, true },
+		"spent: clears too slowly": func(b *bottles.Bottle) { b.FreshClearing, b.Clearing = time.Minute, 2*time.Minute },
+		"too old":                  func(b *bottles.Bottle) { b.Mixed = now.Add(-5*day - time.Second) },
+		"mixed in the future?":     func(b *bottles.Bottle) { b.Mixed = now.Add(2 * time.Minute) },
+	} {
+		b := bottles.Bottle{Bath: bath, Mixed: now.Add(-day)}
+		change(&b)
+		if _, got := BottleState(&b, now); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+func TestClearingSaysWhatItWasWhenFresh(t *testing.T) {
+	b := bottles.Bottle{FreshClearing: time.Minute, Clearing: 80 * time.Second}
+	if got := BottleClearing(&b); got != "clears in 1:20 (1:00 when fresh)" {
+		t.Errorf("%q", got)
+	}
+	if got := BottleClearing(&bottles.Bottle{}); got != "" {
+		t.Errorf("%q", got)
+	}
+}
+
+// developed is a session whose sheets were developed so far of ten minutes.
+func developed(status journal.Status, shares ...float64) *notebook.Session {
+	st := &sequence.PlanStep{}
+	st.Kind, st.Name = sequence.Develop, "develop"
+	s := &notebook.Session{Summary: notebook.Summary{Status: status}, Plan: &sequence.Plan{Sheets: len(shares), Steps: []sequence.PlanStep{*st}}, At: 9 * time.Minute}
+	done := notebook.StepDone{Plan: st}
+	for i, share := range shares {
+		of := 10 * time.Minute
+		done.Sheets = append(done.Sheets, notebook.SheetInStep{Sheet: i + 1, Out: time.Minute,
+			Developed: &engine.Development{Sheet: i + 1, Done: sequence.Elapsed(share * float64(of)), Of: of}})
+	}
+	s.Steps = []notebook.StepDone{done}
+	return s
+}
+
+func TestResult(t *testing.T) {
+	for want, s := range map[string]*notebook.Session{
+		"Done. Every sheet developed to within 1%.": developed(journal.Done, 1, 0.996),
+		"Done. Every sheet developed to within 2%.": developed(journal.Done, 1.015, 1),
+		"Done. Developed to within 1%.":             developed(journal.Done, 1),
+		"Done. Developed 84% to 104% of plan.":      developed(journal.Done, 0.84, 1.04),
+		"Done. Developed 256% of plan.":             developed(journal.Done, 2.56, 2.56),
+		"Ended early, after 9:00 in develop.":       developed(journal.Stopped),
+		"Not finished: no end is recorded.":         developed(journal.Open),
+	} {
+		if len(s.Steps[0].Sheets) == 0 && s.Status == journal.Stopped {
+			s.Steps[0].Sheets = []notebook.SheetInStep{{Sheet: 1, Out: sequence.Never}}
+		}
+		if got := RecordResult(s); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	s, used := developed(journal.Done, 1), 0.86
+	s.Wet.Total, s.Wet.Used = 26*time.Minute+20*time.Second, &used
+	if got := RecordResult(s); got != "Done. Developed to within 1%; wet 26:20, 86% of limit." {
+		t.Errorf("%q", got)
+	}
+}
+
+// What is over the limit says by how much; a rehearsal that no film was in it.
+func TestResultOverTheLimit(t *testing.T) {
+	s, used, margin := developed(journal.Done, 1), 1.05, -52*time.Second
+	s.Wet.Total, s.Wet.Used, s.Wet.Margin = 18*time.Minute+52*time.Second, &used, &margin
+	s.Rehearsal = true
+	if got := RecordResult(s); got != "Rehearsal, without film. Developed to within 1%; wet 18:52, 105% of limit, 0:52 too long." {
+		t.Errorf("%q", got)
+	}
+}
+
+// A sheet that was set aside is told of apart, and spoils no result.
+func TestResultWithASheetSetAside(t *testing.T) {
+	s := developed(journal.Done, 1, 0.4)
+	s.Wet.Sheets = []notebook.SheetWetTime{{Sheet: 1}, {Sheet: 2, Aside: true}}
+	if got := RecordResult(s); got != "Done. Developed to within 1%; sheet 2 set aside." {
+		t.Errorf("%q", got)
+	}
+}
+
+func TestSheetsInTheirVessel(t *testing.T) {
+	for want, s := range map[string]struct {
+		n int
+		v sequence.Vessel
+	}{"6 sheets in trays": {6, sequence.Tray}, "1 sheet in a daylight tank": {1, sequence.DaylightTank}, "8 sheets in hangers": {8, sequence.Hangers}, "2 sheets": {2, ""}} {
+		if got := FilmIn(s.n, s.v); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+func TestStates(t *testing.T) {
+	for want, s := range map[string]notebook.Summary{
+		"": {Status: journal.Done}, "ended early": {Status: journal.Stopped}, "not finished": {Status: journal.Open},
+		"damaged": {Status: journal.Damaged, Problem: "line 3"}, "rehearsal": {Status: journal.Done, Rehearsal: true},
+		"damaged rehearsal": {Status: journal.Damaged, Problem: "line 3", Rehearsal: true},
+	} {
+		if got := RecordState(&s); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+func TestSentences(t *testing.T) {
+	if got := Tidy("develop: 4 to 6 % more"); got != "Develop: 4 to 6% more" {
+		t.Errorf("%q", got)
+	}
+	n := notebook.Note{Text: "light at the window", Emulsion: notebook.EmulsionTorn, Appearances: []notebook.Appearance{notebook.Thin, notebook.Uneven}}
+	if got := LateNote(n); got != "Negatives thin, uneven; emulsion torn; light at the window" {
+		t.Errorf("%q", got)
+	}
+	b := sequence.Bath{Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 4}}}
+	if got := Amounts(&b, sequence.Units{}); got != "A 1 + water 4" {
+		t.Errorf("%q", got)
+	}
+	b.Volume = 1000
+	if got := Amounts(&b, sequence.Units{}); got != "A 200 ml + water 800 ml" {
+		t.Errorf("%q", got)
+	}
+}
+
+// Every kind of event is told or passed over, and none is told by an empty sentence.
+func TestEveryEventThatIsToldHasWords(t *testing.T) {
+	for _, k := range []sequence.EventKind{sequence.ReadingTaken, sequence.Held, sequence.HoldEnded, sequence.Undone, sequence.LateReported, sequence.SetAside, sequence.GapFound,
+		sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped, sequence.SuspendAnnounced, sequence.WetWarned, sequence.WetPassed,
+		sequence.SessionStopped, sequence.Noted, sequence.Heartbeat, sequence.Overran, sequence.Resumed, sequence.HandedOver} {
+		if text, ok := Happened(sequence.Event{Kind: k}, sequence.Units{}); ok && text == "" {
+			t.Errorf("%s: nothing said", k)
+		}
+	}
+	for _, k := range []sequence.EventKind{sequence.WetPassed, sequence.SessionStopped, sequence.SoundLost, sequence.GapFound} {
+		if _, ok := Happened(sequence.Event{Kind: k}, sequence.Units{}); !ok {
+			t.Errorf("%s is passed over", k)
+		}
+	}
+}

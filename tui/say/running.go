@@ -1,0 +1,267 @@
+package say
+
+// A session that goes on: what the hands do, what comes next, and what the clock counts to.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
+)
+
+var doingWords = map[sequence.Doing]string{
+	sequence.Loading: "LOAD", sequence.Shuffling: "SHUFFLE", sequence.Agitating: "AGITATE", sequence.Standing: "STAND",
+	sequence.Draining: "DRAIN", sequence.Transfer: "TRANSFER", sequence.Pulling: "PULL", sequence.Pouring: "POUR",
+	sequence.Reversing: "REVERSE",
+}
+
+// Doing is the one word for what the hands do.
+func Doing(d sequence.Doing) string { return doingWords[d] }
+
+// HandsNow is what the hands do, in a sentence; left is for how long, 0 for as long as it takes.
+func HandsNow(p *sequence.Plan, h sequence.Hand, left sequence.Elapsed) string {
+	during := ""
+	if left > 0 {
+		during = " for another " + Short(left)
+	}
+	switch h.Do {
+	case sequence.Loading:
+		return "Load a sheet at each tone."
+	case sequence.Shuffling:
+		return "Bottom sheet to the top at each tone."
+	case sequence.Agitating:
+		return "Agitate" + during + "."
+	case sequence.Draining:
+		return "Lift and let drip."
+	case sequence.Transfer:
+		return "A sheet at a time into " + bathAfter(p, h.Step) + "."
+	case sequence.Pulling:
+		return upper(p.Recipe.Load.SheetName(h.Sheet)) + " into " + bathAfter(p, h.Step) + "."
+	case sequence.Pouring:
+		return "Pour out " + StepName(h.Step) + "."
+	case sequence.Reversing:
+		return "Turn the drum the other way."
+	}
+	return "Let it stand" + during + "."
+}
+
+func bathAfter(p *sequence.Plan, step string) string { return StepName(p.Next(step)) }
+
+// CueNow is what a cue asks for that is over in a moment; "" for one whose hands go on.
+func CueNow(p *sequence.Plan, c sequence.Cue) string {
+	sheet := ""
+	if c.Sheet > 0 {
+		sheet = " " + p.Recipe.Load.SheetName(c.Sheet)
+	}
+	i := p.StepIndex(c.Step) % len(p.Steps)
+	switch c.Kind {
+	case sequence.CueTransfer:
+		return transferNow(p, i, sheet, c.Sheet)
+	case sequence.CueLoad:
+		return "Load" + sheet + " now."
+	case sequence.CuePull:
+		return "Pull" + sheet + " now."
+	case sequence.CueDrain:
+		if p.Steps[i].Vessel.Closed() {
+			return "Pour out."
+		}
+		return "Lift" + sheet + " and let drip."
+	case sequence.CueShuffle:
+		if i > 0 && p.Steps[i-1].PullsSheets() {
+			return "Shuffle what waits in plain water."
+		}
+		return "Bottom sheet to the top."
+	case sequence.CueReverse:
+		return "The drum turns the other way."
+	case sequence.CueWetWarning:
+		return "Wet limit near."
+	case sequence.CueWetLimit:
+		return "Wet limit passed."
+	case sequence.CueLightsOffer:
+		return "Safe to turn on the room light."
+	case sequence.CueLightsOut:
+		return "Lights out: the next step is dark."
+	case sequence.CueReading:
+		return "The reading changes the end of developing."
+	}
+	return ""
+}
+
+// transferNow is a transfer out of step i.
+func transferNow(p *sequence.Plan, i int, sheet string, n int) string {
+	switch {
+	case n > 0 && i > 0 && p.Steps[i-1].PullsSheets():
+		return "Set" + sheet + " aside in plain water now."
+	case i+1 >= len(p.Steps):
+		return "Lift" + sheet + " out now."
+	case p.Steps[i].Vessel.Closed():
+		return "Pour in " + StepName(p.Steps[i+1].Name) + " now."
+	}
+	return "Move" + sheet + " into " + StepName(p.Steps[i+1].Name) + " now."
+}
+
+var cueNames = map[sequence.CueKind]string{
+	sequence.CueTransfer: "transfer", sequence.CuePull: "pull", sequence.CueShuffle: "shuffle", sequence.CueStand: "stand",
+	sequence.CueWetWarning: "wet limit near", sequence.CueWetLimit: "wet limit", sequence.CueLightsOffer: "light offered",
+	sequence.CueLightsOut: "lights out",
+}
+
+// CueName is a cue in a word or two, with its sheet: "drain sheet 1".
+func CueName(c sequence.Cue) string {
+	name, ok := cueNames[c.Kind]
+	if !ok {
+		name = string(c.Kind)
+	}
+	if c.Sheet > 0 {
+		name += " sheet " + strconv.Itoa(c.Sheet)
+	}
+	return name
+}
+
+// NextTransfer is the coming change of bath, the most said first: "sheet 1 goes into stop
+// bath", "sheet 1 into stop bath", "stop bath".
+func NextTransfer(p *sequence.Plan, n engine.Transfer) []string {
+	name, sheet := StepName(p.StepName(n.Step)), ""
+	if n.Sheet > 0 {
+		sheet = p.Recipe.Load.SheetName(n.Sheet)
+	}
+	switch {
+	case sheet != "" && n.Pull:
+		return []string{sheet + " is pulled", sheet + " pulled"}
+	case sheet != "" && name == "":
+		return []string{sheet + " comes out", sheet + " out"}
+	case name == "":
+		return []string{"the film comes out", "film out"}
+	case sheet != "":
+		return []string{sheet + " goes into " + name, sheet + " into " + name, name}
+	}
+	return []string{name}
+}
+
+// SinceReading is where a reading put the next transfer.
+func SinceReading(at, was sequence.Elapsed) string {
+	return fmt.Sprintf("since the reading at %s instead of %s", sequence.FormatElapsed(at), sequence.FormatElapsed(was))
+}
+
+// WetNow is the worst sheet's wet time by now, and what it comes to, from the most to the
+// least that is said of it: whoever has no room takes a later one.
+func WetNow(p *sequence.Plan, l engine.Snapshot) []string {
+	if len(l.Sheets) == 0 {
+		return nil
+	}
+	worst := l.Sheets[l.Wettest]
+	short, sheet := sequence.FormatElapsed(worst.Wet), ""
+	if slices.ContainsFunc(l.Sheets, func(s engine.SheetSnapshot) bool { return s.Wet != worst.Wet }) {
+		sheet = "; worst " + p.Recipe.Load.SheetName(l.Wettest+1)
+	}
+	w := l.Wet
+	if w.Limit == nil || w.Used == nil || w.Margin == nil {
+		return []string{short + ", no limit known" + sheet, short + ", no limit known"}
+	}
+	now := short + ", " + Share(worst.Used) + " of limit"
+	if l.Over != "" {
+		return []string{now + sheet, now}
+	}
+	end, spare := "; at the end "+Share(*w.Used), ", "+sequence.FormatElapsed(*w.Margin)+" in hand"
+	if *w.Margin < 0 {
+		spare = ", " + sequence.FormatElapsed(-*w.Margin) + " too long"
+	}
+	return []string{now + end + spare + sheet, now + end + spare, short + end + spare, short + end}
+}
+
+// Share is a share of a limit in percent, rounded to the careful side.
+func Share(x float64) string { return fmt.Sprintf("%.0f%%", max(0, math.Ceil(100*x-1e-9))) }
+
+// DevelopedNow is how far the developing that goes on has come, the most said first.
+func DevelopedNow(d *engine.DevelopmentProgress, sheet string, u sequence.Units) []string {
+	short := "0%"
+	if d.Of > 0 {
+		short = fmt.Sprintf("%.0f%%", math.Floor(100*sequence.Seconds(d.Done)/sequence.Seconds(d.Of)+1e-9))
+	}
+	if sheet != "" {
+		short += " of " + sheet
+	}
+	long := short + ": " + sequence.FormatElapsed(d.Done) + " of " + sequence.FormatElapsed(d.Of)
+	if d.At != nil {
+		long += " (" + u.Temperature(*d.At) + " equivalent)"
+	}
+	if d.Uncertain {
+		return []string{long + "; uncertain: outside the recipe's table", short + "; uncertain: outside the table", short + " (uncertain)"}
+	}
+	return []string{long, short}
+}
+
+// NotAsMeant names the sheets that have more or less of their development than meant, each with how
+// much; "" where none has.
+func NotAsMeant(p *sequence.Plan, sheets []engine.SheetSnapshot) string {
+	const worthSaying = 0.005
+	var far, little string
+	for k, s := range sheets {
+		text := fmt.Sprintf("%s, %.0f%%", p.Recipe.Load.SheetName(k+1), 100*s.DevelopedShare)
+		if s.Uncertain {
+			text += " (uncertain)"
+		}
+		switch part := s.DevelopedShare - 1; {
+		case part > worthSaying:
+			far = joined(far, text)
+		case s.DevelopedShare > 0 && part < -worthSaying:
+			little = joined(little, text)
+		}
+	}
+	if far != "" {
+		far = "Overdeveloped: " + far
+	}
+	if little != "" {
+		far = joined(far, "Underdeveloped: "+little)
+	}
+	if far == "" {
+		return ""
+	}
+	return far + " (100% is right)"
+}
+
+func joined(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + "; " + b
+}
+
+// Aside is a sheet that is set aside, with its wet time that goes on.
+func Aside(p *sequence.Plan, l engine.Snapshot, k int) string {
+	s := l.Sheets[k]
+	line := upper(p.Recipe.Load.SheetName(k+1)) + " set aside in water, wet " + sequence.FormatElapsed(s.Wet)
+	if l.Wet.Limit != nil {
+		line += ", " + Share(s.Used) + " of its limit"
+	}
+	return line
+}
+
+// Where is a sheet's bath: dry before the first, out after the last.
+func Where(p *sequence.Plan, s engine.SheetSnapshot) string {
+	switch {
+	case s.Aside:
+		return "set aside"
+	case s.Step < 0:
+		return "dry"
+	case s.Step >= len(p.Steps):
+		return "out"
+	}
+	return StepName(p.Steps[s.Step].Name)
+}
+
+// LeftOf is how long it is from what a clock shows until a moment: both add up to that
+// moment in whole seconds.
+func LeftOf(shown, at sequence.Elapsed) sequence.Elapsed { return at.Round(time.Second) - shown }
+
+func upper(s string) string {
+	if s == "" {
+		return ""
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}

@@ -1,0 +1,108 @@
+package compare
+
+import (
+	"strings"
+	"testing"
+
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/recordtest"
+)
+
+func compared(t *testing.T, a, b string) *recordtest.Player {
+	t.Helper()
+	kept := recordtest.Kept(t)
+	var both [2]notebook.Session
+	for i, id := range []string{a, b} {
+		s, err := kept.Read(id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		both[i] = s
+	}
+	return recordtest.Play(New(recordtest.Env(), both[0], both[1]))
+}
+
+func row(view, label string) string {
+	for r := range strings.SplitSeq(view, "\n") {
+		if strings.HasPrefix(r, label) {
+			return r
+		}
+	}
+	return ""
+}
+
+func TestPictures(t *testing.T) {
+	p := compared(t, recordtest.Warm, recordtest.Good)
+	recordtest.Golden(t, "compare", p)
+	recordtest.Golden(t, "differences", p.Press("o"))
+}
+
+// What differs has a sign, what is alike none; the answer counts them.
+func TestWhatDiffersIsMarked(t *testing.T) {
+	p := compared(t, recordtest.Warm, recordtest.Good)
+	view := p.View(100, 60)
+	if r := row(view, "develop "); !strings.Contains(r, "≠") || !strings.Contains(r, "7:30") {
+		t.Errorf("%q", r)
+	}
+	if r := row(view, "film"); r == "" || strings.Contains(r, "≠") {
+		t.Errorf("%q", r)
+	}
+	signs := 0
+	for r := range strings.SplitSeq(view, "\n") {
+		if strings.Contains(r, "≠") {
+			signs++
+		}
+	}
+	if !strings.Contains(view, "They differ in "+string(rune('0'+signs))+" of 19: first reading, develop") {
+		t.Errorf("%d signs\n%s", signs, view)
+	}
+	if view := p.Press("o").View(100, 60); row(view, "film") != "" || row(view, "develop") == "" {
+		t.Errorf("only differences:\n%s", view)
+	}
+}
+
+func TestSidesAreSwapped(t *testing.T) {
+	p := compared(t, recordtest.Warm, recordtest.Good).Press("s")
+	if r := row(p.View(100, 60), "develop "); strings.Index(r, "7:30") > strings.Index(r, "6:0") {
+		t.Errorf("%q", r)
+	}
+}
+
+func TestAlike(t *testing.T) {
+	if view := compared(t, recordtest.Good, recordtest.Good).View(100, 60); !strings.Contains(view, "Alike in all 19 things compared.") {
+		t.Error(view)
+	}
+}
+
+// A session whose plan cannot be read has its head alone.
+func TestWithoutAPlan(t *testing.T) {
+	p := recordtest.Play(New(recordtest.Env(), notebook.Session{Summary: notebook.Summary{ID: "2024-05-05T0900-knot"}}, notebook.Session{}))
+	recordtest.Fits(t, p, func(w, h int, view string) string { return "" })
+}
+
+func TestScrollsAndLeaves(t *testing.T) {
+	p := compared(t, recordtest.Warm, recordtest.Good)
+	p.View(76, 18)
+	p.Press("end", "down")
+	bottom := p.View(76, 18)
+	if !strings.Contains(bottom, "the third sheet") {
+		t.Error(bottom)
+	}
+	if p.Press("up").View(76, 18) == bottom {
+		t.Error("up moves nothing")
+	}
+	p.Press("esc")
+	if p.Last() != (screen.Back{}) {
+		t.Errorf("%+v", p.Last())
+	}
+}
+
+func TestFits(t *testing.T) {
+	recordtest.Fits(t, compared(t, recordtest.Warm, recordtest.Early), func(w, h int, view string) string {
+		if !strings.Contains(view, "They differ in") {
+			return "no answer"
+		}
+		return ""
+	})
+}

@@ -1,0 +1,263 @@
+package curves
+
+import (
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
+)
+
+// hall is the shipped recipes, one session, and what was written.
+type hall struct {
+	session notebook.Session
+	wrote   *sequence.Recipe
+	err     error
+}
+
+func (h *hall) Recipes() []recipes.Entry                           { return recipes.ShippedEntries() }
+func (h *hall) Recipe(name string) (sequence.Recipe, error)        { return recipes.Find(name, "") }
+func (h *hall) Sessions() []notebook.Summary                       { return nil }
+func (h *hall) Read(id string) (notebook.Session, error)           { return h.session, nil }
+func (h *hall) Densities() []densities.ReadingsFile                { return nil }
+func (h *hall) KeepDensities(name string, r *curve.Readings) error { return nil }
+func (h *hall) KeepRecipe(r sequence.Recipe) (string, error) {
+	h.wrote = &r
+	return "plover-refined", h.err
+}
+
+var noon = time.Date(2026, 11, 30, 12, 0, 0, 0, time.UTC)
+
+func env() screen.Env { return screen.Env{Now: func() time.Time { return noon }} }
+
+// plover is the readings of the invented film Plover 200, made by chem/curve/testdata/plover.py to
+// need 5:50 for a gradient of 0.58.
+func plover(t testing.TB) curve.Readings {
+	t.Helper()
+	f, err := os.Open("../../../chem/curve/testdata/plover-200.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	c := csv.NewReader(f)
+	c.Comment = '#'
+	rows, err := c.ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	tablet, err := curve.NominalTablet(curve.DefaultSteps, curve.DefaultStep)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := curve.Readings{Film: "Plover 200", Tablet: tablet}
+	for k, m := range []float64{5, 7, 9.5, 13} {
+		r.Add(time.Duration(m*float64(time.Minute)), k+1)
+		for i, row := range rows[1:] {
+			a, err := curve.ParseDensity(row[k+1], false)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if i == 0 {
+				r.Sheets[k].Base = &a.Density
+			} else {
+				r.Sheets[k].Steps[len(tablet)-i] = &a.Density
+			}
+		}
+	}
+	return r
+}
+
+func on(t testing.TB, h *hall, r curve.Readings) *drive.Desk {
+	t.Helper()
+	m, err := New(h, env(), densities.ReadingsFile{Name: "2026-11-30-plover-200", Readings: r})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return drive.On(t, m)
+}
+
+// The answer first; until it is worked out none is shown.
+func TestTheAnswer(t *testing.T) {
+	d := on(t, &hall{}, plover(t))
+	d.Shows("being worked out").Golden("waiting")
+	d.Done().Golden("plot")
+	got := d.Screen.(Model).found
+	if got.out.Target == nil || !(got.out.Target.Time > 290 && got.out.Target.Time < 420) {
+		t.Fatalf("target %+v; the film was made to need 5:50", got.out.Target)
+	}
+	if first := strings.Split(d.Text(), "\n")[0]; !strings.HasPrefix(first, "N  6:15  (5:33 to 6:55, 90%)") {
+		t.Errorf("first row %q", first)
+	}
+	for _, end := range []string{"5:00", "7:00", "9:30", "13:00", "D", "log H"} {
+		d.Shows(end)
+	}
+	d.Fits()
+	d.Press("down").Golden("figures").Fits("▌", "N")
+	d.Size(116, 34).Golden("wide").Shows("growth").Press("tab").Hides("growth")
+}
+
+// The plot takes six tenths of the height at least.
+func TestThePlotIsHigh(t *testing.T) {
+	d := on(t, &hall{}, plover(t)).Done()
+	for _, w := range []int{60, 76, 116, 196} {
+		for h := 10; h <= 56; h += 2 {
+			high := 0
+			for row := range strings.SplitSeq(d.Screen.View(w, h), "\n") {
+				if strings.ContainsAny(row, "│┤└") || strings.Contains(row, "log H") {
+					high++
+				}
+			}
+			if float64(high) < 0.6*float64(h) {
+				t.Errorf("%dx%d: the plot has %d rows", w, h, high)
+			}
+		}
+	}
+}
+
+// Another gradient blanks what was worked out, until its own is there; what comes late of the
+// one before is nothing.
+func TestAnotherTarget(t *testing.T) {
+	d := on(t, &hall{}, plover(t))
+	late := d.Pending()
+	d.Press("enter", "ctrl+u").Type("0.70").Press("enter")
+	d.Shows("being worked out")
+	d.Send(late[0]())
+	d.Shows("being worked out")
+	d.Done().Shows("0.70")
+	if g := d.Screen.(Model).found.gradient; g != 0.70 {
+		t.Errorf("gradient %v", g)
+	}
+	d.Press("enter", "ctrl+u").Type("soon").Press("enter").Shows(`"soon" is no number`).Hides("6:15")
+	d.Press("enter", "ctrl+u").Type("1.05 2.2 0.4").Press("enter").Done().Size(76, 40).Shows("N  6:1")
+}
+
+// A published time is answered in a sentence.
+func TestPublishedTime(t *testing.T) {
+	d := on(t, &hall{}, plover(t)).Done().Size(76, 40)
+	d.Press("down", "enter").Type("9m").Press("enter").Done()
+	d.Shows("9:00 would give a gradient of").Shows("too much: right for a subject")
+	d.Press("enter", "ctrl+u").Type("x").Press("enter").Done().Hides("9:00 would")
+	if d.Screen.(Model).form.Fields[fieldPublished].Fault == "" {
+		t.Error("x is no time")
+	}
+}
+
+// Where no session says how the sheets were developed, the person is asked; nothing is
+// taken silently.
+func TestTheRecipeToStartFromIsAsked(t *testing.T) {
+	h := &hall{}
+	d := on(t, h, plover(t)).Done()
+	d.Press("p").Says("w writes the recipe first")
+	d.Press("w").Done().Says("Which recipe were the sheets developed by?")
+	if h.wrote != nil {
+		t.Fatal("a recipe was written from one that nobody chose")
+	}
+	d.Shows("choose the one")
+	d.Press("right", "w").Done().Says("Written: ")
+	if h.wrote == nil || h.wrote.Film.Name != "Plover 200" && !strings.Contains(h.wrote.About, "readings") {
+		t.Fatalf("%+v", h.wrote)
+	}
+	d.Press("p")
+	if a := drive.Asked[screen.OpenPlan](d); a.Name != "plover-refined" {
+		t.Errorf("%+v", a)
+	}
+	h.err = errors.New("the disk is full")
+	d.Press("w").Done().Says("the disk is full")
+}
+
+// With a session its own recipe is the one, by the times that the sheets really had.
+func TestTheSessionsRecipe(t *testing.T) {
+	r, err := recipes.Find("plover-film-test", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := planning.Resolve(r, sequence.Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := &hall{session: notebook.Session{Summary: notebook.Summary{ID: "2026-11-29T2000-plover"}, Plan: &p}}
+	readings := plover(t)
+	readings.Session, readings.Film = h.session.ID, r.Film.Name
+	d := on(t, h, readings).Done()
+	d.Press("w").Done().Says("Written: ")
+	if h.wrote == nil || !strings.Contains(fmt.Sprintf("%+v", *h.wrote), h.session.ID) {
+		t.Errorf("no word of the session: %+v", h.wrote)
+	}
+}
+
+// Slips are named by sheet and step, a strip from its other end is asked about.
+func TestSlipsAreNamed(t *testing.T) {
+	r := plover(t)
+	off := *r.Sheets[1].Steps[8] + 0.3
+	r.Sheets[1].Steps[8] = &off
+	r = r.TurnRound(3)
+	d := on(t, &hall{}, r).Done().Press("tab").Size(76, 60)
+	d.Shows("7:00, step 9 does not fit its neighbours").Shows("13:00 falls with exposure")
+}
+
+// One sheet alone gives a time with growth assumed, and says so; none is no screen.
+func TestFewSheets(t *testing.T) {
+	r := plover(t)
+	r.Sheets = r.Sheets[1:2]
+	on(t, &hall{}, r).Done().Shows("from one sheet alone").Press("tab").Size(76, 40).Shows("Assumed: the sheet had reached half of its limit")
+	r.Sheets = nil
+	if _, err := New(&hall{}, env(), densities.ReadingsFile{Readings: r}); err == nil {
+		t.Error("curves of nothing")
+	}
+}
+
+// Recipes for the film are offered first; what gives no time is never written.
+func TestNothingWrongIsWritten(t *testing.T) {
+	h := &hall{}
+	r := plover(t)
+	r.Film = "Tern 125"
+	d := on(t, h, r).Done()
+	if got := d.Screen.(Model).starts[0].title; !strings.Contains(got, "Tern 125") {
+		t.Errorf("first of all %q", got)
+	}
+	d.Press("down", "down", "down", "right").Press("up", "up", "up").Press("enter", "ctrl+u").Type("0.95").Press("enter").Done()
+	d.Press("w").Done()
+	if m := drive.Asked[screen.Message](d); h.wrote != nil || !m.Fault {
+		t.Errorf("%+v, %+v", h.wrote, m)
+	}
+}
+
+// Smoothing evens the curves out; a metered tablet gives an exposure index.
+func TestSmoothedAndMetered(t *testing.T) {
+	r := plover(t)
+	r.Metered = "EI 200 +3"
+	d := on(t, &hall{}, r).Done().Shows("EI 200")
+	d.Press("down", "down", "right").Done()
+	smooth := d.Screen.(Model).found.out.Curves[1].Curve
+	h := r.Tablet[10]
+	at, _ := smooth.At(curve.LogH(-h))
+	if at == *r.Sheets[1].Steps[10] {
+		t.Errorf("the smoothed curve goes through the reading %v", at)
+	}
+}
+
+// Letters belong to a field while something is typed; esc leaves it, then the screen.
+func TestEscape(t *testing.T) {
+	d := on(t, &hall{}, plover(t)).Done()
+	d.Press("enter").Type("w")
+	if !d.Screen.About().Typing || len(d.Actions) != 0 {
+		t.Fatalf("%+v", d.Actions)
+	}
+	d.Press("esc").Shows("N  6:15")
+	if len(d.Actions) != 0 {
+		t.Fatalf("left too soon: %+v", d.Actions)
+	}
+	d.Press("esc")
+	drive.Asked[screen.Back](d)
+}

@@ -1,0 +1,225 @@
+package curves
+
+// The figures: times for less and more contrast, each sheet, how sure it is, what to aim for,
+// and where all that comes from.
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+// figures is all of them, in rows of at most w columns.
+func (m Model) figures(w int) string {
+	var parts []string
+	add := func(rows ...string) {
+		if len(rows) > 0 {
+			parts = append(parts, strings.Join(rows, "\n"))
+		}
+	}
+	if m.found != nil {
+		add(m.times(w)...)
+		add(m.perSheet(w))
+	}
+	add(m.slipRows(w)...)
+	if m.found != nil {
+		add(m.forPrint(w)...)
+		add(m.sure(w)...)
+	}
+	add(m.sources(w)...)
+	return strings.Join(parts, "\n\n")
+}
+
+func wrapped(text string, w int, paint func(string) string) []string {
+	rows := widget.Wrap(safetext.Clean(text), w)
+	for i := range rows {
+		rows[i] = paint(rows[i])
+	}
+	return rows
+}
+
+// minus writes a true minus.
+func minus(s string) string { return strings.ReplaceAll(s, "-", "−") }
+
+func figure[T ~float64](x *T, digits int) string {
+	if x == nil {
+		return "–"
+	}
+	return minus(fmt.Sprintf("%.*f", digits, float64(*x)))
+}
+
+// strong is a row with every cell bright.
+func strong(cells []string) []string {
+	for i := range cells {
+		cells[i] = style.Strong.Render(cells[i])
+	}
+	return cells
+}
+
+// times are those of N-2 to N+2, or what one sheet tells.
+func (m Model) times(w int) (rows []string) {
+	f := m.found
+	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "subject"}, {Title: "gradient", Right: true}, {Title: "develop", Right: true}, {Title: "90%", Right: true}, {Title: "EI", Right: true}}}
+	outside := "outside tested times"
+	if w < 60 {
+		outside = "untested"
+	}
+	for _, d := range f.developments {
+		cells := []string{minus(d.Name), fmt.Sprintf("%.2f", d.Wanted), "–", outside, "–"}
+		if d.Target != nil {
+			cells[2], cells[3] = seconds(d.Target.Time), bounds(d.Target.Low, d.Target.High)
+			cells[4] = figure(f.out.IndexAt(time.Duration(d.Target.Time*float64(time.Second))), 0)
+		}
+		if d.Name == "N" {
+			cells = strong(cells)
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	if len(t.Rows) > 0 {
+		rows = strings.Split(withoutEmpty(t).View(), "\n")
+	}
+	if f.one != nil {
+		rows = append(rows, wrapped(fmt.Sprintf("Assumed: the sheet had reached half of its limit, a growth of %.3f a minute, and that may be wrong by a third. A second sheet at another time tells.", float64(f.rate)), w, style.Value)...)
+	}
+	if f.fault != "" && f.normal() != nil {
+		rows = append(rows, wrapped(f.fault, w, style.Value)...)
+	}
+	if f.published != "" {
+		rows = append(rows, wrapped(f.published, w, style.Heading)...)
+	}
+	return rows
+}
+
+func bounds(low, high *float64) string {
+	switch {
+	case low == nil && high == nil:
+		return "no bound"
+	case low == nil:
+		return "to " + seconds(*high)
+	case high == nil:
+		return "from " + seconds(*low)
+	}
+	return seconds(*low) + "–" + seconds(*high)
+}
+
+// perSheet is a row for each sheet, that nearest to the target bright.
+func (m Model) perSheet(w int) string {
+	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "sheet", Right: true}, {Title: "b+f", Right: true, Least: 4},
+		{Title: "speed pt", Right: true, Least: 5}, {Title: "gradient", Right: true, Least: 4}, {Title: "CI", Right: true, Least: 4}, {Title: "EI", Right: true, Least: 2}}}
+	bright := m.nearest()
+	for i, c := range m.found.out.Curves {
+		index := c.ISOSpeed
+		if index == nil {
+			index = c.ExposureIndex
+		}
+		cells := []string{m.family.Label(i), fmt.Sprintf("%.2f", float64(c.BaseFog)), figure(c.SpeedPoint, 2),
+			figure(c.AverageGradient, 2), figure(c.ContrastIndex, 2), figure(index, 0)}
+		if i == bright {
+			cells = strong(cells)
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	return withoutEmpty(t).View()
+}
+
+// withoutEmpty leaves the last column out where no row has a value: relative exposures have
+// no index.
+func withoutEmpty(t widget.Table) widget.Table {
+	last := len(t.Columns) - 1
+	for _, r := range t.Rows {
+		if ansi.Strip(r[last]) != "–" {
+			return t
+		}
+	}
+	t.Columns = t.Columns[:last]
+	return t
+}
+
+// slipRows name the readings that do not fit, brightest: they spoil the rest.
+func (m Model) slipRows(w int) (rows []string) {
+	const word = 8
+	for _, s := range m.slips {
+		for i, r := range widget.Wrap(safetext.Clean(s), max(1, w-word)) {
+			if i == 0 {
+				rows = append(rows, style.CareLine(r))
+			} else {
+				rows = append(rows, strings.Repeat(" ", word)+style.Value(r))
+			}
+		}
+	}
+	return rows
+}
+
+// forPrint is what to aim for, on the base of the sheet nearest to the target: fog grows
+// with time.
+func (m Model) forPrint(w int) (rows []string) {
+	f := m.found
+	if i := m.nearest(); i >= 0 && i < len(f.out.Curves) {
+		shadows, highlights := f.wanted.AimDensities(f.out.Curves[i].BaseFog)
+		rows = append(rows, wrapped(fmt.Sprintf("Aim for shadows of %.2f and highlights of %.2f, on a base plus fog of %.2f as at %s.",
+			float64(shadows), float64(highlights), float64(f.out.Curves[i].BaseFog), m.family.Label(i)), w, style.Value)...)
+	}
+	if g := f.out.Growth; g != nil {
+		growth := fmt.Sprintf("growth  %.2f (1 − e^(−%.3f t)), t in minutes", g.Limit, float64(g.K))
+		if g.Induction > 0.05 {
+			growth = fmt.Sprintf("growth  %.2f (1 − e^(−%.3f (t − %.1f))), t in minutes", g.Limit, float64(g.K), float64(g.Induction))
+		}
+		rows = append(rows, wrapped(growth, w, style.Label)...)
+	}
+	return rows
+}
+
+// sure is how sure each curve's values are.
+func (m Model) sure(w int) []string {
+	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "90% at", Right: true}, {Title: "speed pt", Right: true}, {Title: "gradient", Right: true}}}
+	for i, c := range m.found.out.Curves {
+		in := c.Intervals
+		if in == nil || in.SpeedPoint == nil || in.AverageGradient == nil {
+			continue
+		}
+		t.Rows = append(t.Rows, []string{m.family.Label(i), minus(fmt.Sprintf("%.2f to %.2f", in.SpeedPoint.Low, in.SpeedPoint.High)),
+			fmt.Sprintf("%.2f to %.2f", in.AverageGradient.Low, in.AverageGradient.High)})
+	}
+	if len(t.Rows) == 0 {
+		return nil
+	}
+	return append([]string{t.View()}, wrapped("For reading error and scatter from sheet to sheet.", w, style.Label)...)
+}
+
+// sources are the records that the numbers come from, and what was taken for granted.
+func (m Model) sources(w int) (rows []string) {
+	add := func(s string, paint func(string) string) { rows = append(rows, wrapped(s, w, paint)...) }
+	r := m.readings
+	switch {
+	case r.Session == "":
+		add("No session is linked: the developing times are those that were typed.", style.Label)
+	case m.session == nil:
+		add("Session "+r.Session+" cannot be read here: the times are those kept with the readings.", style.Value)
+	default:
+		what := "Session " + r.Session
+		if m.session.Rehearsal {
+			what += ", a rehearsal"
+		}
+		add(what+".", style.Label)
+		for _, one := range m.session.Developed() {
+			add(fmt.Sprintf("sheet %d: planned %s, actual %s", one.Sheet, sequence.FormatElapsed(one.Planned), sequence.FormatElapsed(one.Actual)), style.Label)
+		}
+	}
+	if m.found != nil {
+		for _, n := range m.found.out.Notes {
+			if !slices.Contains(m.slips, n) {
+				add(n, style.Label)
+			}
+		}
+	}
+	add("A home test gives a speed by ISO arithmetic, never an ISO speed.", style.Label)
+	return rows
+}

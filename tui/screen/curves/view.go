@@ -1,0 +1,222 @@
+package curves
+
+// The picture: the answer, the plot, and beside it or on a page of their own the fields and
+// the figures.
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+// The widths and heights from which there is room to spare.
+const (
+	wide     = 100 // plot and figures beside each other
+	airy     = 14  // a blank row beneath the answer
+	formMost = 9   // rows of the fields and what they mean
+)
+
+// View draws the body.
+func (m Model) View(w, h int) string {
+	rows := m.answer(w, max(1, h/3))
+	if h >= airy {
+		rows = append(rows, "")
+	}
+	rest := h - len(rows)
+	switch {
+	case w >= wide && !m.alone:
+		c := widget.Columns{Width: w, Left: w * 58 / 100, Least: 36}
+		left, right, _ := c.Widths()
+		rows = append(rows, c.Join(m.plot(left, rest), m.side(right, rest)))
+	case m.table && w < wide:
+		rows = append(rows, m.side(w, rest))
+	default:
+		rows = append(rows, m.plot(w, rest))
+	}
+	return strings.Join(rows, "\n")
+}
+
+// answer is the developing time, or why there is none, in so many rows at most.
+func (m Model) answer(w, most int) (rows []string) {
+	f := m.found
+	t := f.normal()
+	switch {
+	case f == nil && m.form.Fields[fieldTarget].Fault != "":
+		return []string{style.Label(widget.Truncate("No developing time: the gradient wanted cannot be read.", w))}
+	case f == nil:
+		return []string{style.Label(widget.Truncate("The developing time is being worked out.", w))}
+	case t == nil:
+		text := f.fault
+		if text == "" {
+			text = fmt.Sprintf("No developing time: a gradient of %.2f lies outside tested times.", f.gradient)
+		}
+		for _, r := range widget.Wrap(safetext.Clean(text), w) {
+			rows = append(rows, style.Heading(r))
+		}
+		return rows[:min(len(rows), most)]
+	}
+	line := style.Heading("N  "+seconds(t.Time)) + style.Value("  ("+between(t)+")")
+	if f.one != nil {
+		line = style.Heading(seconds(t.Time)) + style.Value("  ("+between(t)+"), from one sheet alone")
+	}
+	side := fmt.Sprintf("gradient %.2f", f.gradient)
+	if i := f.out.IndexAt(time.Duration(t.Time * float64(time.Second))); i != nil {
+		side = fmt.Sprintf("EI %.0f   ", *i) + side
+	}
+	if widget.Width(line)+2+len(side) > w {
+		side = ""
+	}
+	return []string{widget.Spread(line, style.Label(side), w)}
+}
+
+func seconds(s float64) string { return sequence.FormatElapsed(sequence.Elapsed(s * 1e9)) }
+
+// between is a time's interval: "5:33 to 6:55, 90%".
+func between(t *curve.Target) string {
+	share := fmt.Sprintf("%.0f%%", 100*t.Confidence)
+	switch {
+	case t.Low == nil && t.High == nil:
+		return "no bound on either side, " + share
+	case t.Low == nil:
+		return "up to " + seconds(*t.High) + ", " + share
+	case t.High == nil:
+		return "from " + seconds(*t.Low) + " on, " + share
+	}
+	return seconds(*t.Low) + " to " + seconds(*t.High) + ", " + share
+}
+
+// side is the fields, and beneath them the figures.
+func (m Model) side(w, h int) string {
+	fields := strings.Split(m.form.View(w, min(h, max(len(m.form.Fields), min(formMost, h/2)))), "\n")
+	rest := h - len(fields) - 1
+	if rest < 3 {
+		return strings.Join(fields, "\n")
+	}
+	s := widget.Scroll{Width: w, Height: rest}
+	s.Text = m.figures(s.Inner())
+	return strings.Join(append(fields, "", s.Moved(m.first).View()), "\n")
+}
+
+// figuresRows is about how many rows the figures take.
+func (m Model) figuresRows() int { return strings.Count(m.figures(72), "\n") - pageRows }
+
+// plot is all curves: that which is nearest to the target bright and last, and the triangle of
+// ISO 6:1993 at its speed point.
+func (m Model) plot(w, h int) string {
+	p := widget.Plot{X: widget.Axis{Name: "log H"}, Y: widget.Axis{Name: "D", From: 0, To: 2}, Width: w, Height: h}
+	bright := m.nearest()
+	for i, c := range m.family.Curves {
+		line := c.Interpolant()
+		if line == nil {
+			continue
+		}
+		p.Y.To = max(p.Y.To, math.Ceil(line.MaxDensity()*10)/10)
+		drawn := widget.Curve{Label: m.family.Label(i), Points: points(line)}
+		if i == bright {
+			drawn.Ink = &style.Strong
+		}
+		p.Curves = append(p.Curves, drawn)
+	}
+	p.Curves, p.Signs = m.behind(p.Curves, bright)
+	view := p.View()
+	if view == "" {
+		return style.Label(widget.Truncate("No room for the plot here; tab shows the figures.", w))
+	}
+	return view
+}
+
+// behind puts the bright curve last and the triangle first, and marks the speed points.
+func (m Model) behind(list []widget.Curve, bright int) (out []widget.Curve, signs []widget.Sign) {
+	var last []widget.Curve
+	for _, c := range list {
+		if c.Ink != nil {
+			last = append(last, c)
+		} else {
+			out = append(out, c)
+		}
+	}
+	out = append(out, last...)
+	if m.found == nil {
+		return out, nil
+	}
+	for i, c := range m.found.out.Curves {
+		if c.SpeedPoint == nil || c.Curve == nil {
+			continue
+		}
+		d, ok := c.Curve.At(*c.SpeedPoint)
+		if !ok {
+			continue
+		}
+		ink := &style.Quiet
+		if i == bright {
+			ink = &style.Strong
+			t := curve.ISOTriangle(curve.Reading{LogH: *c.SpeedPoint, Density: d})
+			side := widget.Curve{Ink: &style.Rule}
+			for k := range 4 {
+				side.Points = append(side.Points, widget.Point{X: float64(t[k%3].LogH), Y: float64(t[k%3].Density)})
+			}
+			out = append([]widget.Curve{side}, out...)
+		}
+		signs = append(signs, widget.Sign{At: widget.Point{X: float64(*c.SpeedPoint), Y: float64(d)}, Sign: 'o', Ink: ink})
+	}
+	return out, signs
+}
+
+// points are a curve's, close enough for any window.
+func points(c *curve.Interpolant) (list []widget.Point) {
+	const n = 160
+	from, to := c.Range()
+	for i := range n + 1 {
+		x := from + (to-from)*curve.LogH(i)/n
+		if i == n {
+			x = to
+		}
+		if d, ok := c.At(x); ok {
+			list = append(list, widget.Point{X: float64(x), Y: float64(d)})
+		}
+	}
+	return list
+}
+
+func bind(name, says string) key.Binding {
+	return key.NewBinding(key.WithKeys(name), key.WithHelp(name, says))
+}
+
+// About is what stands around it.
+func (m Model) About() screen.About {
+	a := screen.About{Title: "Curves", Right: "readings " + m.name, Typing: m.form.Typing(), Help: help()}
+	if m.readings.Film != "" {
+		a.Title += ": " + m.readings.Film
+	}
+	if m.form.Typing() {
+		a.Foot = []key.Binding{bind("enter", "take it"), bind("esc", "leave it as it was")}
+		return a
+	}
+	a.Foot = []key.Binding{bind("w", "write the recipe"), bind("tab", "plot or figures"), bind("enter", "change"), bind("esc", "back"), bind("↑↓", "fields")}
+	if m.written != "" {
+		a.Foot = append([]key.Binding{bind("p", "plan it")}, a.Foot...)
+	}
+	return a
+}
+
+func help() widget.Help {
+	return widget.Help{
+		About: "What the readings come to. First the developing time for the gradient that is wanted, with the interval in which nine tests of ten would have found it. The bright curve is that of the sheet nearest to this time; o marks where each sheet is 0.10 over base plus fog, and the triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
+		Groups: []widget.KeyGroup{
+			{Purpose: "What is wanted", Keys: []key.Binding{bind("↑↓", "from field to field"), bind("←→", "another choice"), bind("enter", "type a value, then take it")}},
+			{Purpose: "The recipe", Keys: []key.Binding{bind("w", "write a recipe of your own with the times found"), bind("p", "plan the recipe that was written")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("tab", "plot or figures; in a wide window the plot alone"), bind("pgup pgdn", "read the figures on")}},
+			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; the readings stay as they are"), bind("q", "leave wetside")}},
+		},
+	}
+}

@@ -1,0 +1,168 @@
+package curves
+
+// What the readings come to, worked out beside the screen: the bootstrap takes a while.
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence"
+)
+
+// found is what was worked out; it is the message too.
+type found struct {
+	turn         int
+	out          curve.Results
+	wanted       curve.PrintConditions
+	gradient     float64
+	developments []curve.Development // nil where there is no growth
+	one          *curve.Target       // from one sheet alone; nil where there are more
+	rate         curve.PerMinute     // that was assumed for it
+	published    string              // what a time from elsewhere would do; "" for none
+	fault        string              // why there is no time for what is wanted
+}
+
+// evaluate works everything out anew. What gives no time still gives its curves.
+func (m Model) evaluate() tea.Cmd {
+	f := found{turn: m.turn}
+	family, q := m.family, curve.Request{Intervals: true}
+	if m.form.Fields[fieldSmoothing].Chosen == 1 {
+		q.Smooth = readingError
+	}
+	if anchor, err := curve.ParseExposed(m.readings.Metered); err == nil {
+		q.SpeedAnchor = &anchor
+	}
+	target, published := m.form.Fields[fieldTarget].Value(), m.form.Fields[fieldPublished].Value()
+	return func() tea.Msg {
+		var err error
+		if f.wanted, err = wantedOf(target); err == nil {
+			f.gradient, err = f.wanted.Gradient()
+		}
+		if q.Target = f.gradient; err == nil {
+			f.out, err = curve.Evaluate(family, q)
+		}
+		if err != nil {
+			f.fault = err.Error()
+		}
+		if f.developments, err = f.out.Developments(f.wanted); err != nil {
+			f.fromOne()
+		}
+		f.published = f.atPublished(published)
+		return f
+	}
+}
+
+// fromOne is what one sheet alone tells, with growth assumed.
+func (f *found) fromOne() {
+	sheets := f.out.Sheets()
+	if len(sheets) != 1 {
+		return
+	}
+	f.rate = curve.HalfLimitRate(sheets[0].Time)
+	if t, _, err := curve.FromOneSheet(sheets[0], f.rate, false, f.gradient, curve.Errors{}); err == nil {
+		f.one = &t
+	}
+}
+
+// atPublished says what a time from elsewhere would do to this film.
+func (f *found) atPublished(line string) string {
+	times, err := curve.ParseTimes(line)
+	if err != nil {
+		return ""
+	}
+	b, err := f.out.AtPublishedTime(times[0], f.wanted)
+	if err != nil {
+		return err.Error()
+	}
+	s := fmt.Sprintf("%s would give a gradient of %.2f, ", sequence.FormatElapsed(times[0]), b.Gradient)
+	switch {
+	case math.Abs(b.Stops) < 0.05:
+		s += "as wanted"
+	case b.Stops > 0:
+		s += fmt.Sprintf("%.2f too much: right for a subject %.1f stops shorter", b.Over, b.Stops)
+	default:
+		s += fmt.Sprintf("%.2f too little: right for a subject %.1f stops longer", -b.Over, -b.Stops)
+	}
+	if b.Untested {
+		s += "; outside tested times"
+	}
+	return s + "."
+}
+
+// wantedOf reads a gradient, or what a print wants in three numbers.
+func wantedOf(line string) (curve.PrintConditions, error) {
+	var x []float64
+	for _, word := range strings.Fields(line) {
+		v, err := strconv.ParseFloat(strings.Replace(word, ",", ".", 1), 64)
+		if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
+			return curve.PrintConditions{}, fmt.Errorf("%q is no number; expected 0.58, or three such as 1.05 2.2 0.4", word)
+		}
+		x = append(x, v)
+	}
+	w := curve.PrintConditions{}
+	switch len(x) {
+	case 1:
+		w = curve.PrintConditionsFor(x[0])
+	case 3:
+		w = curve.PrintConditions{Paper: curve.LogH(x[0]), Subject: curve.LogH(x[1]), Flare: curve.LogH(x[2])}
+	default:
+		return w, fmt.Errorf("%d numbers; expected 0.58, or three such as 1.05 2.2 0.4", len(x))
+	}
+	_, err := w.Gradient()
+	return w, err
+}
+
+// normal is the target of N; nil where the test does not reach it.
+func (f *found) normal() *curve.Target {
+	if f == nil {
+		return nil
+	}
+	for _, d := range f.developments {
+		if d.Name == "N" {
+			return d.Target
+		}
+	}
+	return f.one
+}
+
+// nearest is the curve whose developing time is nearest to the target's, as the steps of a test
+// are apart; the only one where there is one; -1 where nothing tells.
+func (m Model) nearest() int {
+	if len(m.family.Curves) == 1 {
+		return 0
+	}
+	at, t := -1, m.found.normal()
+	if t == nil || t.Time <= 0 {
+		return at
+	}
+	apart := func(i int) float64 { return math.Abs(math.Log(m.family.Curves[i].Time.Seconds() / t.Time)) }
+	for i, c := range m.family.Curves {
+		if c.Time > 0 && (at < 0 || apart(i) < apart(at)) {
+			at = i
+		}
+	}
+	return at
+}
+
+// findSlips names the readings that do not fit their neighbours, each a sentence, and the strips
+// that seem to have been read from their other end.
+func (m Model) findSlips() (list []string) {
+	for i, k := range m.sheets {
+		if m.readings.Reversed(k) {
+			list = append(list, m.family.Label(i)+" falls with exposure: was the strip read from its other end? Open the readings; r turns the sheet round.")
+			continue
+		}
+		steps := m.readings.Doubtful(k, readingError)
+		slices.Sort(steps)
+		for _, step := range steps {
+			list = append(list, fmt.Sprintf("%s, step %d does not fit its neighbours: read it again, or leave it empty", m.family.Label(i), step+1))
+		}
+	}
+	return list
+}

@@ -1,0 +1,96 @@
+package filmtest
+
+import (
+	"errors"
+	"fmt"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
+)
+
+// hall takes a sheet out every three minutes; "x" is no time.
+type hall struct {
+	wrote *sequence.Recipe
+	err   error
+}
+
+func (h *hall) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string) (sequence.Recipe, []string, error) {
+	if guess == "x" {
+		return r, nil, errors.New(`guess: "x" is no time; expected one such as 7m`)
+	}
+	if v == "" {
+		v = sequence.Hangers
+	}
+	st := sequence.Step{Name: "develop", Kind: sequence.Develop, RoomLight: sequence.Dark, Agitate: sequence.Agitation{Mode: sequence.Continuous}}
+	for k := range sheets {
+		st.PullTimes = append(st.PullTimes, time.Duration(k+1)*3*time.Minute)
+	}
+	r.Title, r.Load.Vessel, r.Load.Sheets, r.Load.Names = "Film test: "+r.Title, v, sheets, nil
+	r.Steps = []sequence.Step{st, {Name: "fix", Kind: sequence.Fix, Time: 4 * time.Minute, RoomLight: sequence.Dark, Agitate: st.Agitate}}
+	return r, []string{fmt.Sprintf("%d sheets %s, out after %d:00", sheets, v.In(), 3*sheets), "Expose each sheet alike, in contact.", "Mask a corner of each sheet with black tape."}, nil
+}
+
+func (h *hall) Forecast(_ sequence.Recipe, sheets int, guess string) string {
+	return fmt.Sprintf("To be expected of %d sheets round %q.\nA note.", sheets, guess)
+}
+
+func (h *hall) KeepRecipe(r sequence.Recipe) (string, error) {
+	h.wrote = &r
+	return "film-test", h.err
+}
+
+func on(t testing.TB, h *hall) *drive.Desk {
+	t.Helper()
+	r, err := recipes.Find("plover-tray", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return drive.On(t, New(h, screen.Env{}, r))
+}
+
+func TestAFilmTestIsPlanned(t *testing.T) {
+	h := &hall{}
+	d := on(t, h).Shows("being worked out")
+	late := d.Pending()[0]
+	d.Press("down", "down", "down", "enter").Says("not worked out yet")
+	d.Press("up", "up", "up", "right").Done()
+	d.Shows("5 sheets in hangers").Shows(`To be expected of 5 sheets round ""`).Shows("Wet time")
+	for _, cmd := range late().(tea.BatchMsg) {
+		d.Send(cmd())
+	}
+	d.Shows("5 sheets in hangers").Shows("To be expected of 5 sheets")
+	d.Golden("test").Fits("▌")
+	d.Press("down", "right", "right").Shows("The test is being worked out").Hides("To be expected").Done().Shows("5 sheets in trays, one sheet each")
+	d.Press("down").Type("x").Done().Shows("is no time").Golden("fault")
+	d.Press("down", "enter").Says(`"x" is no time`)
+	if h.wrote != nil {
+		t.Fatal("a test was written that there is not")
+	}
+	d.Press("up", "backspace").Type("7m").Done().Size(130, 30).Shows(`round "7m"`).Golden("wide")
+	d.Press("enter", "enter").Done()
+	a := drive.Asked[screen.OpenPlan](d)
+	if a.Name != "film-test" || h.wrote.Load.Vessel != sequence.SingleTrays || len(h.wrote.Steps[0].PullTimes) != 5 {
+		t.Errorf("%+v, %+v", a, h.wrote)
+	}
+	h.err = errors.New("the disk is full")
+	d.Press("enter").Done().Says("the disk is full")
+	d.Press("esc")
+	drive.Asked[screen.Back](d)
+}
+
+// From two to twelve sheets; what to know can be read on.
+func TestHowManySheetsATestTakes(t *testing.T) {
+	d := on(t, &hall{}).Done()
+	d.Press("left", "left").Done().Shows("2 sheets in hangers")
+	for range 10 {
+		d.Press("right")
+	}
+	d.Done().Shows("12 sheets in hangers").Size(40, 8)
+	d.Press("pgdown").Press("pgup").Shows("12 sheets")
+}

@@ -1,0 +1,312 @@
+package holders
+
+// Sheets that wait, sorted into sessions: each with its sheets beneath. A sheet may be moved by
+// hand where the limits let it.
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence/holders"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/form"
+	"example.org/wetside/tui/screen"
+)
+
+// Groups is the sessions proposed.
+type Groups struct {
+	b      Backend
+	env    screen.Env
+	sheets []holders.ExposedSheet
+	films  []filmRecipe
+	by     holders.Grouper
+	list   []holders.ProposedSession
+	left   []holders.Unplaced
+	curves map[string]curve.Results // of each film, from the newest readings that there are
+	sorted bool
+	turn   int // of the sorting that is waited for
+	at     int // row under the cursor
+	rules  *form.Form
+}
+
+// NewGroups makes it.
+func NewGroups(b Backend, env screen.Env, sheets []holders.ExposedSheet) Groups {
+	return Groups{b: b, env: env, sheets: slices.Clone(sheets), by: holders.Grouper{Printing: usualPrint, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}}
+}
+
+// Start sorts the sheets.
+func (g Groups) Start() tea.Cmd { return g.sort() }
+
+// groupsMsg is the sheets sorted.
+type groupsMsg struct {
+	turn   int
+	films  []filmRecipe
+	by     holders.Grouper
+	list   []holders.ProposedSession
+	left   []holders.Unplaced
+	curves map[string]curve.Results
+	said   string
+	err    error
+}
+
+// sort proposes the sessions anew.
+func (g Groups) sort() tea.Cmd { return g.sortSaying("") }
+
+func (g Groups) sortSaying(said string) tea.Cmd {
+	b, env, sheets := g.b, g.env, g.sheets
+	msg := groupsMsg{turn: g.turn, films: g.films, by: g.by, curves: g.curves, said: said}
+	return func() tea.Msg {
+		if msg.by.Conditions, msg.err = env.Defaults.Conditions(); msg.err != nil {
+			return msg
+		}
+		if msg.films == nil {
+			msg.films, msg.curves = filmRecipes(b, sheets), filmCurves(b, sheets)
+		}
+		msg.by.Recipes = nil
+		for _, f := range msg.films {
+			if len(f.names) == 0 {
+				continue
+			}
+			r, err := b.Recipe(f.names[f.at])
+			if err != nil {
+				msg.err = err
+				return msg
+			}
+			msg.by.Recipes = append(msg.by.Recipes, r)
+		}
+		msg.list, msg.left = msg.by.Propose(sheets)
+		return msg
+	}
+}
+
+// wroteMsg tells whether a session's recipe was written.
+type wroteMsg struct {
+	title string
+	err   error
+}
+
+// Update takes a message.
+func (g Groups) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
+	switch msg := msg.(type) {
+	case groupsMsg:
+		if msg.turn != g.turn {
+			return g, nil, nil
+		}
+		g.sorted = true
+		if msg.err != nil {
+			return g, screen.Message{Text: msg.err.Error(), Fault: true}, nil
+		}
+		g.films, g.by, g.list, g.left, g.curves = msg.films, msg.by, msg.list, msg.left, msg.curves
+		g.at = min(g.at, max(0, len(g.rows())-1))
+		if msg.said != "" {
+			return g, screen.Message{Text: msg.said}, nil
+		}
+	case wroteMsg:
+		if msg.err != nil {
+			return g, screen.Message{Text: msg.err.Error(), Fault: true}, nil
+		}
+		return g, screen.Message{Text: "Written: " + safetext.Clean(msg.title) + ", a recipe of your own."}, nil
+	case tea.KeyMsg:
+		if g.rules != nil {
+			return g.rulesKey(msg)
+		}
+		return g.key(msg.String())
+	}
+	return g, nil, nil
+}
+
+// groupRow is a row of the list: a session, a sheet in it, or one that has none.
+type groupRow struct{ session, sheet int } // sheet -1 for the session itself; session -1 for a sheet without one
+
+func (g Groups) rows() (rows []groupRow) {
+	for i, s := range g.list {
+		rows = append(rows, groupRow{i, -1})
+		for k := range s.Sheets {
+			rows = append(rows, groupRow{i, k})
+		}
+	}
+	for k := range g.left {
+		rows = append(rows, groupRow{-1, k})
+	}
+	return rows
+}
+
+// row is the one under the cursor.
+func (g Groups) row() groupRow {
+	if rows := g.rows(); g.at < len(rows) {
+		return rows[g.at]
+	}
+	return groupRow{-1, -1}
+}
+
+func (g Groups) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
+	const page = 10
+	n := len(g.rows())
+	if by, ok := map[string]int{"up": -1, "down": 1, "pgup": -page, "pgdown": page, "home": -n, "end": n}[name]; ok {
+		g.at = max(0, min(g.at+by, n-1))
+		return g, nil, nil
+	}
+	switch name {
+	case "left", "right":
+		return g.move(name == "right")
+	case "o":
+		return g.otherRecipe()
+	case "s":
+		f := g.rulesForm()
+		g.rules = &f
+	case "enter":
+		if row := g.row(); row.session >= 0 {
+			r := g.list[row.session].Plan.Recipe
+			return g, screen.OpenPlan{Name: r.Title, Recipe: &r, Conditions: g.env.Defaults,
+				Text: "Planned with these sheets, each by its name."}, nil
+		}
+	case "w":
+		if row := g.row(); row.session >= 0 {
+			b, r := g.b, g.list[row.session].Plan.Recipe
+			return g, nil, func() tea.Msg {
+				_, err := b.KeepRecipe(r)
+				return wroteMsg{r.Title, err}
+			}
+		}
+	case "esc":
+		return g, screen.Back{}, nil
+	case "q":
+		return g, screen.Quit{}, nil
+	}
+	return g, nil, nil
+}
+
+// move puts the sheet under the cursor into the session before or after; after the last it
+// gets one of its own.
+func (g Groups) move(on bool) (screen.Screen, screen.Action, tea.Cmd) {
+	row := g.row()
+	if row.session < 0 || row.sheet < 0 {
+		return g, screen.Message{Text: "Put the cursor on a sheet of a session; ←→ then move it.", Fault: true}, nil
+	}
+	to := row.session - 1
+	if on {
+		to = row.session + 1
+	}
+	name, before := g.list[row.session].Sheets[row.sheet].Name, len(g.list)
+	if to < 0 {
+		return g, screen.Message{Text: "There is no session before this one.", Fault: true}, nil
+	}
+	list, err := g.by.Move(g.list, row.session, row.sheet, to)
+	if err != nil {
+		return g, screen.Message{Text: safetext.Clean(name + ": " + err.Error()), Fault: true}, nil
+	}
+	if len(list) < before && to > row.session {
+		to--
+	}
+	g.list = list
+	g.at = max(0, slices.IndexFunc(g.rows(), func(r groupRow) bool {
+		return r.session == to && r.sheet >= 0 && g.list[to].Sheets[r.sheet].Name == name
+	}))
+	return g, nil, nil
+}
+
+// otherRecipe takes the next recipe for the film under the cursor.
+func (g Groups) otherRecipe() (screen.Screen, screen.Action, tea.Cmd) {
+	row, film := g.row(), ""
+	switch {
+	case row.session >= 0:
+		film = g.list[row.session].Recipe.Film.Name
+	case row.sheet >= 0:
+		film = g.sheets[g.left[row.sheet].Sheet].Film
+	}
+	i := slices.IndexFunc(g.films, func(f filmRecipe) bool { return f.film == film })
+	if i < 0 {
+		return g, nil, nil
+	}
+	g.films = slices.Clone(g.films)
+	f := &g.films[i]
+	if len(f.names) < 2 {
+		text := "There is one recipe for " + film + "."
+		if len(f.names) == 0 {
+			text = "There is no recipe for " + film + "."
+		}
+		return g, screen.Message{Text: safetext.Clean(text), Fault: true}, nil
+	}
+	f.at = (f.at + 1) % len(f.names)
+	g.turn++
+	return g, nil, g.sortSaying(safetext.Clean(film + " by " + f.names[f.at] + "."))
+}
+
+// The rules' fields.
+const (
+	rulePaper = iota
+	ruleFlare
+	ruleTolerance
+	ruleMost
+)
+
+// rulesForm asks what the sessions are sorted by.
+func (g Groups) rulesForm() form.Form {
+	most := ""
+	if g.by.Most > 0 {
+		most = strconv.Itoa(g.by.Most)
+	}
+	return form.Form{Live: true, Fields: []form.Field{
+		{Label: "paper", Text: fmt.Sprintf("%.2f", float64(g.by.Printing.Paper)), Means: "The paper's log exposure scale: about 1.05 for grade 2 with a diffusion enlarger."},
+		{Label: "flare", Text: fmt.Sprintf("%.2f", float64(g.by.Printing.Flare)), Means: "What flare takes from a subject's log range, usually 0.40."},
+		{Label: "tolerance", Text: fmt.Sprintf("%.2f", g.by.Tolerance), Means: "Sheets share one developing time where that is within this much of the average gradient that each wants, usually 0.03."},
+		{Label: "most at once", Text: most, Usual: "as many as the recipe has", Means: "Sheets in one session at most."},
+		{Label: "Sort by these", Do: true, Means: "What was moved by hand is sorted anew too."},
+	}}
+}
+
+func (g Groups) rulesKey(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	f, event := g.rules.Update(k)
+	g.rules = &f
+	switch event {
+	case form.Left:
+		g.rules = nil
+	case form.Done:
+		by, at, err := g.typedRules()
+		if err != nil {
+			f.Fields[at].Fault, f.At = err.Error(), at
+			return g, nil, nil
+		}
+		g.by, g.rules = by, nil
+		g.turn++
+		return g, nil, g.sort()
+	}
+	return g, nil, nil
+}
+
+// typedRules reads what was typed; with an error the field that it is of.
+func (g Groups) typedRules() (holders.Grouper, int, error) {
+	by := g.by
+	var x [3]float64
+	for at, bounds := range [3]struct {
+		from, to float64
+		usual    string
+	}{{0.1, 5, "1.05"}, {0, 3, "0.40"}, {0.001, 1, "0.03"}} {
+		text := g.rules.Fields[at].Value()
+		v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+		if err != nil {
+			return by, at, fmt.Errorf("%q is no number; expected one such as %s", text, bounds.usual)
+		}
+		if !(v >= bounds.from && v <= bounds.to) {
+			return by, at, fmt.Errorf("expected %g to %g, such as %s", bounds.from, bounds.to, bounds.usual)
+		}
+		x[at] = v
+	}
+	by.Printing = holders.PaperAndFlare{Paper: curve.LogH(x[rulePaper]), Flare: curve.LogH(x[ruleFlare])}
+	by.Tolerance, by.Most = x[ruleTolerance], 0
+	if text := g.rules.Fields[ruleMost].Value(); text != "" {
+		n, err := strconv.Atoi(text)
+		if err != nil || n < 0 || n > 200 {
+			return by, ruleMost, errors.New("expected a number of sheets up to 200, or nothing")
+		}
+		by.Most = n
+	}
+	return by, 0, nil
+}

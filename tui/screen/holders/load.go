@@ -1,0 +1,147 @@
+package holders
+
+// What is found out about sheets, outside Update: their outcome, and the time and index of
+// what they want.
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence/holders"
+)
+
+// usualPrint is what sheets are made for until another is typed: a paper's log exposure
+// scale for a diffusion enlarger (Stroebel et al., from memory).
+var usualPrint = holders.PaperAndFlare{Paper: 1.05, Flare: curve.DefaultFlare}
+
+// waitingFirst is the list, those that wait first, and how many do.
+func waitingFirst(b Backend, sheets []holders.ExposedSheet, outcomes []holders.Outcome) (list []listed, waits int) {
+	shares := holders.DevelopedShares(outcomes, b.Read)
+	var waiting, done []listed
+	for i := range sheets {
+		e := listed{ExposedSheet: sheets[i], outcome: outcomes[i], share: shares[i]}
+		if e.outcome.Session == "" {
+			waiting = append(waiting, e)
+		} else {
+			done = append(done, e)
+		}
+	}
+	timed(b, waiting)
+	return append(waiting, done...), len(waiting)
+}
+
+// timed finds the time and the exposure index of what each sheet wants, by the first recipe
+// for its film.
+func timed(b Backend, list []listed) {
+	sheets := make([]holders.ExposedSheet, len(list))
+	for i := range list {
+		sheets[i] = list[i].ExposedSheet
+	}
+	curves := filmCurves(b, sheets)
+	for _, f := range filmRecipes(b, sheets) {
+		if len(f.names) == 0 {
+			continue
+		}
+		r, err := b.Recipe(f.names[0])
+		if err != nil {
+			continue
+		}
+		usual, unusual := (&holders.ExposedSheet{Holder: "0"}).DevelopmentWanted(&r, usualPrint)
+		for i := range list {
+			e := &list[i]
+			if e.Film != f.film {
+				continue
+			}
+			w, err := e.DevelopmentWanted(&r, usualPrint)
+			if err != nil {
+				e.why = err.Error()
+				continue
+			}
+			e.time = w.Time
+			if out, ok := curves[e.Film]; ok {
+				e.index = out.IndexAt(w.Time)
+			}
+			if e.index == nil && unusual == nil && w.Time == usual.Time && r.Film.ExposureIndex > 0 {
+				e.index = &r.Film.ExposureIndex
+			}
+		}
+	}
+	for i := range list {
+		if list[i].time == 0 && list[i].why == "" {
+			list[i].why = "no recipe for " + list[i].Film
+		}
+	}
+}
+
+// filmNames are the films that recipes or sheets name.
+func filmNames(b Backend, sheets []holders.ExposedSheet) (list []string) {
+	for i := range sheets {
+		list = append(list, sheets[i].Film)
+	}
+	for _, e := range b.Recipes() {
+		if e.Fault == nil && e.Film != "" {
+			list = append(list, e.Film)
+		}
+	}
+	slices.SortFunc(list, strings.Compare)
+	return slices.Compact(list)
+}
+
+// filmRecipe is a film and the recipes that there are for it.
+type filmRecipe struct {
+	film  string
+	names []string
+	at    int // the one that is used
+}
+
+// filmRecipes are those for each film that waits: one's own before the shipped.
+func filmRecipes(b Backend, sheets []holders.ExposedSheet) (list []filmRecipe) {
+	entries := slices.DeleteFunc(slices.Clone(b.Recipes()), func(e recipes.Entry) bool { return e.Fault != nil })
+	slices.SortStableFunc(entries, func(a, b recipes.Entry) int {
+		switch {
+		case a.IsOwn == b.IsOwn:
+			return 0
+		case a.IsOwn:
+			return -1
+		}
+		return 1
+	})
+	for i := range sheets {
+		film := sheets[i].Film
+		if slices.ContainsFunc(list, func(r filmRecipe) bool { return r.film == film }) {
+			continue
+		}
+		r := filmRecipe{film: film}
+		for _, e := range entries {
+			if e.Film == film {
+				r.names = append(r.names, e.Name)
+			}
+		}
+		list = append(list, r)
+	}
+	return list
+}
+
+// filmCurves are the curves of the films' newest readings: they tell how the index shifts
+// with development.
+func filmCurves(b Backend, sheets []holders.ExposedSheet) map[string]curve.Results {
+	found := map[string]curve.Results{}
+	for _, k := range b.Densities() {
+		film := k.Readings.Film
+		_, have := found[film]
+		if k.Err != nil || have || !slices.ContainsFunc(sheets, func(e holders.ExposedSheet) bool { return e.Film == film }) {
+			continue
+		}
+		f, _ := k.Readings.Family(k.Name)
+		q := curve.Request{}
+		if anchor, err := curve.ParseExposed(k.Readings.Metered); err == nil {
+			q.SpeedAnchor = &anchor
+		}
+		if out, err := curve.Evaluate(f, q); err == nil {
+			found[film] = out
+		}
+	}
+	return found
+}

@@ -1,0 +1,170 @@
+package holders
+
+// The list's picture.
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/charmbracelet/bubbles/key"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/holders"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+// View draws the body.
+func (m Model) View(w, h int) string {
+	if m.sheet != nil {
+		return m.sheet.View(min(w, 100), h)
+	}
+	var rows []string
+	if m.fault != "" {
+		rows = append(wrapped(m.fault, w, style.Heading), "")
+		rows = rows[:min(len(rows), max(1, h/3))]
+	}
+	rest := h - len(rows)
+	if !m.read {
+		return style.Label(widget.Truncate("The list is being read.", w))
+	}
+	c := widget.Columns{Width: w, Left: max(64, w*6/10), Least: 34, Ruled: true}
+	lw, rw, beside := c.Widths()
+	t := m.table(lw)
+	if beside {
+		t.Height = rest
+		about := m.about(rw)
+		return strings.Join(append(rows, c.Join(t.View(), strings.Join(about[:min(len(about), rest)], "\n"))), "\n")
+	}
+	about := m.about(w)
+	if room := rest - len(about) - 1; len(about) > 0 && room >= min(len(m.list)+1, 6) {
+		t.Height = room
+		return strings.Join(append(append(rows, t.View(), ""), about...), "\n")
+	}
+	t.Height = rest
+	return strings.Join(append(rows, t.View()), "\n")
+}
+
+// table is the sheets: those that wait with what they want, the others with their session.
+func (m Model) table(w int) widget.Table {
+	t := widget.Table{Width: w, Selected: m.at, Columns: []widget.Column{{Title: "holder", Least: 4}, {Title: "film"}, {Title: "exposed", Least: 10}, {Title: "EI", Right: true, Least: 2}, {Title: "wants", Least: 5}, {Title: "develop", Right: true, Least: 5}},
+		Empty: "No sheet waits. Exposed sheets stand here with what they want, until a session has developed them; g then sorts them into sessions. a puts one on the list; wetside holders import FILE reads a list typed as CSV."}
+	noted := w >= 64
+	if noted {
+		t.Columns = append(t.Columns, widget.Column{Title: "note"})
+	}
+	for i := range m.list {
+		e := &m.list[i]
+		cells := []string{safetext.Clean(e.Name()), safetext.Clean(e.Film), dayTyped(e.Exposed)}
+		if i < m.waits {
+			cells = append(cells, index(e.index), minus(safetext.Clean(wants(&e.ExposedSheet))), "–")
+			if e.time > 0 {
+				cells[5] = sequence.FormatElapsed(e.time)
+			}
+		} else {
+			cells = append(cells, "", "developed", share(e.share))
+			for k := range cells {
+				cells[k] = style.Label(cells[k])
+			}
+		}
+		if noted {
+			cells = append(cells, style.Label(safetext.Clean(e.Note)))
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	return t
+}
+
+func index(x *float64) string {
+	if x == nil {
+		return "–"
+	}
+	return fmt.Sprintf("%.0f", *x)
+}
+
+func share(x *float64) string {
+	if x == nil {
+		return "–"
+	}
+	return fmt.Sprintf("%.0f%%", 100**x)
+}
+
+// about is what was written down of the sheet under the cursor, and what became of it.
+func (m Model) about(w int) (rows []string) {
+	if m.at >= len(m.list) {
+		return nil
+	}
+	e := &m.list[m.at]
+	rows = wrapped(e.Name()+", "+e.Film, w, style.Heading)
+	if words := sheetNotes(&e.ExposedSheet); words != "" {
+		rows = append(rows, wrapped(words, w, style.Value)...)
+	}
+	switch {
+	case m.at < m.waits && e.why != "":
+		rows = append(rows, wrapped("No developing time: "+e.why+".", w, style.Value)...)
+	case m.at >= m.waits && e.share != nil:
+		rows = append(rows, wrapped(fmt.Sprintf("Sheet %d of session %s, developed to %s of what was planned.", e.outcome.Sheet, e.outcome.Session, share(e.share)), w, style.Value)...)
+	case m.at >= m.waits:
+		rows = append(rows, wrapped(fmt.Sprintf("Sheet %d of session %s.", e.outcome.Sheet, e.outcome.Session), w, style.Value)...)
+	}
+	return rows
+}
+
+// sheetNotes is what was written down of a sheet beside its film.
+func sheetNotes(e *holders.ExposedSheet) string {
+	var words []string
+	add := func(format, text string) {
+		if text != "" {
+			words = append(words, fmt.Sprintf(format, text))
+		}
+	}
+	add("%s", e.Note)
+	if !e.Exposed.IsZero() {
+		add("exposed %s", e.Exposed.Local().Format(time.DateOnly))
+	}
+	add("%s", e.Exposure)
+	add("subject of %s stops", rangeTyped(e.Range))
+	add("shadow placed %s", e.Shadow)
+	add("meant for %s", minus(e.Development))
+	return strings.Join(words, "; ")
+}
+
+func wrapped(text string, w int, paint func(string) string) []string {
+	rows := widget.Wrap(safetext.Clean(text), w)
+	for i := range rows {
+		rows[i] = paint(rows[i])
+	}
+	return rows
+}
+
+func bind(name, says string) key.Binding {
+	return key.NewBinding(key.WithKeys(name), key.WithHelp(name, says))
+}
+
+// About is what stands around it.
+func (m Model) About() screen.About {
+	a := screen.About{Title: "Holders", Help: widget.Help{
+		About: "Exposed sheets that wait for their development. EI and develop are those of what a sheet wants, by the newest readings of its film and the first recipe for it. A sheet is developed as soon as a session has brought its name into the fixer; the session then stands here.",
+		Groups: []widget.KeyGroup{
+			{Purpose: "The list", Keys: []key.Binding{bind("a", "add a sheet"), bind("enter", "change the sheet; of one developed, its session"), bind("x", "take it off the list: asks first")}},
+			{Purpose: "Sessions", Keys: []key.Binding{bind("g", "sort those that wait into sessions")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "from sheet to sheet"), bind("pgup pgdn", "ten on"), bind("home end", "first, last")}},
+			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; in a form, without a change"), bind("q", "leave wetside")}},
+		}}}
+	if m.read {
+		a.Right = fmt.Sprintf("%d wait, %d developed", m.waits, len(m.list)-m.waits)
+	}
+	switch {
+	case m.sheet != nil:
+		a.Title, a.Typing = "A sheet", m.sheet.Typing()
+		a.Foot = []key.Binding{bind("↑↓", "field"), bind("←→", "choose"), bind("enter", "next, at last take it"), bind("esc", "leave it")}
+	case m.waits == 0:
+		a.Foot = []key.Binding{bind("a", "add a sheet"), bind("esc", "back")}
+	default:
+		a.Foot = []key.Binding{bind("a", "add"), bind("enter", "change"), bind("g", "sort into sessions"), bind("x", "take off"), bind("esc", "back")}
+	}
+	return a
+}

@@ -1,0 +1,197 @@
+package notebook
+
+// The keys of the notebook, and what each does.
+
+import (
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
+)
+
+// page is how far pgup and pgdn go.
+const page = 10
+
+// Update takes a message.
+func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
+	switch msg := msg.(type) {
+	case listMsg:
+		m.kept, m.archived, m.read = msg.kept, msg.archived, true
+		next, cmd := m.moved(m.at)
+		return next, said(msg.done, msg.err), cmd
+	case readMsg:
+		next, cmd := m.came(msg)
+		return next, nil, cmd
+	case pairMsg:
+		if msg.err != nil {
+			return m, said("", msg.err), nil
+		}
+		m.first = ""
+		return m, screen.OpenCompare{A: msg.a, B: msg.b}, nil
+	case tea.KeyMsg:
+		if m.asking != nil {
+			next, cmd := m.typed(msg)
+			return next, nil, cmd
+		}
+		return m.key(msg.String())
+	}
+	return m, nil, nil
+}
+
+// said is what is said at the foot: that it was done, or why it could not be.
+func said(done string, err error) screen.Action {
+	switch {
+	case err != nil:
+		return screen.Message{Text: err.Error(), Fault: true}
+	case done != "":
+		return screen.Message{Text: done}
+	}
+	return nil
+}
+
+var steps = map[string]int{"up": -1, "k": -1, "down": 1, "j": 1, "pgup": -page, "pgdown": page, "home": -1 << 30, "end": 1 << 30}
+
+func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
+	if by, ok := steps[name]; ok {
+		next, cmd := m.moved(m.at + by)
+		return next, nil, cmd
+	}
+	switch name {
+	case "enter":
+		return m.enter()
+	case "/":
+		p := widget.NewPrompt("Search", "", m.search).Hint("film, vessel, day such as 2026-11, bath, words of a note")
+		m.asking = &p
+	case "c":
+		return m.compare()
+	case "r":
+		m.rehearsals = !m.rehearsals
+		next, cmd := m.moved(0)
+		return next, nil, cmd
+	case "a":
+		m.away, m.first = !m.away, ""
+		next, cmd := m.moved(0)
+		return next, nil, cmd
+	case "u":
+		if c := m.chosen(); c != nil && m.away {
+			id := c.ID
+			return m, nil, m.list(func() error { return m.b.Restore(id) }, "Restored: "+id+" is in the notebook again.")
+		}
+	case "q":
+		return m, screen.Quit{}, nil
+	case "esc":
+		return m.back()
+	}
+	return m, nil, nil
+}
+
+// back goes one level up: out of a search, out of the archive, out of the notebook.
+func (m Model) back() (screen.Screen, screen.Action, tea.Cmd) {
+	switch {
+	case m.search != "":
+		m.search = ""
+	case m.away:
+		m.away = false
+	default:
+		return m, screen.Back{}, nil
+	}
+	next, cmd := m.moved(0)
+	return next, nil, cmd
+}
+
+// typed takes a key of the search; the table follows each.
+func (m Model) typed(k tea.KeyMsg) (Model, tea.Cmd) {
+	switch k.String() {
+	case "enter":
+		m.asking = nil
+		return m, nil
+	case "esc":
+		m.asking, m.search = nil, ""
+		return m.moved(0)
+	case "up", "down", "pgup", "pgdown":
+		return m.moved(m.at + steps[k.String()])
+	}
+	p := m.asking.Typed(k)
+	m.asking, m.search = &p, p.Value()
+	return m.moved(0)
+}
+
+// enter opens the chosen session.
+func (m Model) enter() (screen.Screen, screen.Action, tea.Cmd) {
+	c := m.chosen()
+	switch {
+	case c == nil:
+		return m, nil, nil
+	case m.away:
+		return m, screen.Message{Text: "This session is archived: u restores it, then it opens."}, nil
+	}
+	return m, screen.OpenSession{ID: c.ID}, nil
+}
+
+// compare takes the chosen session as the first of two, or compares it with the first.
+func (m Model) compare() (screen.Screen, screen.Action, tea.Cmd) {
+	c := m.chosen()
+	switch {
+	case c == nil:
+		return m, nil, nil
+	case m.first == "":
+		m.first = c.ID
+		return m, screen.Message{Text: "The first of two is chosen. c on another session compares them; c on this one lets it go."}, nil
+	case m.first == c.ID:
+		m.first = ""
+		return m, screen.Message{Text: "No session is chosen to be compared."}, nil
+	}
+	b, first, second := m.b, m.first, c.ID
+	return m, nil, func() tea.Msg {
+		x, err := b.Read(first)
+		if err != nil {
+			return pairMsg{err: err}
+		}
+		y, err := b.Read(second)
+		return pairMsg{x, y, err}
+	}
+}
+
+func bind(k, does string) key.Binding {
+	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
+}
+
+// About is what stands around it.
+func (m Model) About() screen.About {
+	a := screen.About{Title: "Notebook", Right: m.count(), Help: help(), Typing: m.asking != nil}
+	if m.away {
+		a.Title = "Archived sessions"
+	}
+	switch {
+	case m.asking != nil:
+		a.Foot = []key.Binding{bind("enter", "keep the search"), bind("↑↓", "choose"), bind("esc", "show all")}
+	case m.away:
+		a.Foot = []key.Binding{bind("u", "restore"), bind("↑↓", "choose"), bind("/", "search"), bind("a", "notebook"), bind("esc", "notebook")}
+	case len(m.shown()) == 0 && m.search == "":
+		a.Foot = []key.Binding{bind("r", m.toggled()), bind("a", "archived"), bind("esc", "recipes")}
+	default:
+		a.Foot = []key.Binding{bind("enter", "open"), bind("/", "search"), bind("c", "compare"), bind("r", m.toggled()), bind("a", "archived"), bind("esc", "recipes")}
+	}
+	return a
+}
+
+func (m Model) toggled() string {
+	if m.rehearsals {
+		return "hide rehearsals"
+	}
+	return "rehearsals"
+}
+
+func help() widget.Help {
+	return widget.Help{
+		About: "Every session keeps itself here, from its first minute to what you note about the negatives. Nothing is ever deleted: what is archived can be restored.",
+		Groups: []widget.KeyGroup{
+			{Purpose: "One session", Keys: []key.Binding{bind("enter", "open it: planned and actual, notes, repeat, archive"), bind("u", "restore it, where archived sessions are shown")}},
+			{Purpose: "Two sessions", Keys: []key.Binding{bind("c", "choose the first, then the one to compare it with")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("/", "search by film, vessel, day, bath, sheet, words of notes"), bind("↑↓", "choose a session"),
+				bind("pgup pgdn", "ten sessions up or down"), bind("home end", "the newest, the oldest"), bind("r", "show or hide rehearsals"), bind("a", "show what is archived, or the notebook")}},
+			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "one level back"), bind("q", "leave wetside")}},
+		},
+	}
+}

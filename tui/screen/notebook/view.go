@@ -1,0 +1,250 @@
+package notebook
+
+// The picture of the notebook: the table, and the chosen session beside it.
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/timeline"
+	"example.org/wetside/tui/widget"
+)
+
+const (
+	wide      = 108 // from this width on the chosen session stands beside the table
+	leastFor  = 12  // rows from which there is something of it below
+	mostBelow = 9   // rows that it has there
+	tableWide = 72  // columns of the table beside it
+)
+
+// count is how many there are, and what is out of sight.
+func (m Model) count() string {
+	if !m.read {
+		return ""
+	}
+	list := m.shown()
+	text := say.Count(len(list), "session")
+	if m.rehearsals {
+		text += ", rehearsals too"
+	} else if n := m.hidden(); n > 0 {
+		text += fmt.Sprintf(", %s hidden", say.Count(n, "rehearsal"))
+	}
+	return text
+}
+
+// View draws the body.
+func (m Model) View(w, h int) string {
+	var rows []string
+	switch {
+	case m.asking != nil:
+		rows = append(rows, m.asking.View(w))
+	case m.search != "":
+		rows = append(rows, widget.Truncate(style.Label("Search  ")+style.Value(safetext.Clean(m.search)), w))
+	}
+	if len(rows) > 0 && h > leastFor {
+		rows = append(rows, "")
+	}
+	h -= len(rows)
+	if len(m.shown()) == 0 {
+		for _, row := range widget.Wrap(m.nothing(), min(w, 72)) {
+			rows = append(rows, style.Value(row))
+		}
+		return cut(strings.Join(rows, "\n"), h+len(rows))
+	}
+	return strings.Join(append(rows, m.body(w, h)), "\n")
+}
+
+func (m Model) body(w, h int) string {
+	if w >= wide {
+		c := widget.Columns{Width: w, Left: max(tableWide, w*11/20), Ruled: true}
+		lw, rw, _ := c.Widths()
+		t := m.table(lw, h)
+		if strings.Count(t, "\n") < h-1 { // the rule goes all the way down
+			t += strings.Repeat("\n", h-1-strings.Count(t, "\n"))
+		}
+		return cut(c.Join(t, m.details(rw, h)), h)
+	}
+	if h < leastFor {
+		return m.table(w, h)
+	}
+	below := min(mostBelow, h/2)
+	t := m.table(w, h-below-1)
+	below = h - strings.Count(t, "\n") - 2
+	return t + "\n\n" + m.details(w, below)
+}
+
+func cut(s string, h int) string {
+	rows := strings.Split(s, "\n")
+	return strings.Join(rows[:min(len(rows), max(1, h))], "\n")
+}
+
+func (m Model) nothing() string {
+	switch {
+	case !m.read:
+		return "Reading the notebook."
+	case m.search != "" && m.hidden() > 0:
+		return fmt.Sprintf("No session has all these words in it, but %s: r shows them.", say.Count(m.hidden(), "rehearsal"))
+	case m.search != "":
+		return "No session has all these words in it: a film, a vessel, a day such as 2026-11, a bath, words of a note. esc shows all."
+	case m.hidden() > 0:
+		return fmt.Sprintf("No film was developed yet. %s kept: r shows them.", isAre(m.hidden()))
+	case m.away:
+		return "Nothing is archived. In a session x takes it out of the notebook, and here u restores it."
+	}
+	return "No session is kept yet. Each one keeps itself here as it runs: esc leads to the recipes, where enter plans one and r rehearses it."
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "1 rehearsal is"
+	}
+	return fmt.Sprintf("%d rehearsals are", n)
+}
+
+// column is a column of the table, left out below a width.
+type column struct {
+	widget.Column
+	from int
+	cell func(Model, *notebook.Summary) string
+}
+
+var columns = []column{
+	{widget.Column{Title: "day", Least: 10}, 0, func(_ Model, s *notebook.Summary) string { return style.Value(s.Day()) }},
+	{widget.Column{Title: "recipe", Least: 12}, 0, Model.title},
+	{widget.Column{Title: "film"}, 62, func(_ Model, s *notebook.Summary) string { return style.Value(safetext.Clean(s.Film)) }},
+	{widget.Column{Title: "result", Least: 12}, 44, Model.result},
+	{widget.Column{Title: "wet", Right: true}, 54, func(m Model, s *notebook.Summary) string { return style.Value(m.known[s.ID].wet) }},
+}
+
+func (m Model) table(w, h int) string {
+	t := widget.Table{Selected: m.at, Width: w, Height: h}
+	for _, c := range columns {
+		if w >= c.from {
+			t.Columns = append(t.Columns, c.Column)
+		}
+	}
+	for _, s := range m.shown() {
+		var cells []string
+		for _, c := range columns {
+			if w >= c.from {
+				cells = append(cells, c.cell(m, &s))
+			}
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	return t.View()
+}
+
+// title is the recipe's; of the first of two to be compared that too.
+func (m Model) title(s *notebook.Summary) string {
+	name := safetext.Clean(s.Recipe)
+	if name == "" {
+		name = safetext.Clean(s.ID)
+	}
+	if s.ID == m.first {
+		return style.Heading("first: ") + style.Value(name)
+	}
+	return style.Value(name)
+}
+
+// result is what is out of the ordinary with it, or what came of it.
+func (m Model) result(s *notebook.Summary) string {
+	if state := say.RecordState(s); state != "" && s.Problem != "" {
+		return style.Care.Render(state)
+	} else if state != "" {
+		return style.Value(state)
+	}
+	if f, ok := m.known[s.ID]; ok {
+		return style.Value(f.result)
+	}
+	return style.Label("…")
+}
+
+// short leaves of a sentence about development what the table has room for.
+var short = strings.NewReplacer("every sheet developed to ", "", "developed to ", "", "developed ", "", " of plan", "", " to ", "–")
+
+// factsOf is what the table shows of a session.
+func factsOf(s *notebook.Session, err error) facts {
+	if s.Plan == nil && err != nil {
+		return facts{result: "cannot be read"}
+	}
+	f := facts{result: "done"}
+	if s.Wet.Total > 0 {
+		f.wet = sequence.FormatElapsed(s.Wet.Total)
+	}
+	if s.Wet.Used != nil {
+		f.wet += fmt.Sprintf("  %4s", say.Percent(*s.Wet.Used))
+	}
+	if looks := s.NotesAfter.Appearances(); len(looks) > 0 {
+		f.result = say.Looks(looks)
+	} else if d := say.RecordDevelopment(s); d != "" && s.Status == journal.Done {
+		f.result = short.Replace(d)
+	}
+	return f
+}
+
+// details is what is told of the chosen session.
+func (m Model) details(w, h int) string {
+	c := m.chosen()
+	if c == nil || h < 1 {
+		return ""
+	}
+	var rows []string
+	add := func(ink func(string) string, text string) {
+		for _, row := range widget.Wrap(safetext.Clean(text), w) {
+			rows = append(rows, ink(row))
+		}
+	}
+	s := m.open
+	if s == nil || s.ID != c.ID {
+		add(style.Label, "Reading this session.")
+		return cut(strings.Join(rows, "\n"), h)
+	}
+	add(style.Heading, say.RecordResult(s))
+	if c.Film != "" {
+		add(style.Value, c.Film+", "+say.FilmIn(c.Sheets, c.Vessel))
+	}
+	if c.Problem != "" {
+		add(style.Value, c.Problem)
+	}
+	if s.Plan != nil && h >= 7 {
+		strip := widget.Strip{Timeline: widget.Named(timeline.OfRecord(s.Plan, s.Passages, s.At, s.Wet.LimitAt)), Width: w, Rows: 4}
+		if h >= 14 {
+			strip.Rows = widget.StripRows
+			rows = append(rows, "")
+		}
+		rows = append(rows, strings.Split(strip.View(), "\n")...)
+	}
+	group := func(title string, list []string) {
+		if len(list) > 0 && h >= 14 {
+			rows = append(rows, "", style.Heading(title))
+		}
+		for _, text := range list {
+			add(style.Value, text)
+		}
+	}
+	group("Notes", noted(s))
+	var next []string
+	for _, t := range s.SuggestionsIn(m.env.Units()) {
+		next = append(next, say.Tidy(t))
+	}
+	group("For next time", next)
+	return cut(strings.Join(rows, "\n"), h)
+}
+
+// noted is what was noted while it ran, and afterwards.
+func noted(s *notebook.Session) (list []string) {
+	for _, e := range s.Notes {
+		list = append(list, say.Capital(e.Text))
+	}
+	for _, n := range s.NotesAfter.List {
+		list = append(list, say.LateNote(n))
+	}
+	return list
+}

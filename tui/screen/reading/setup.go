@@ -1,0 +1,308 @@
+package reading
+
+// Before readings: which film and sheets, how long they were developed, what they are read
+// with. With a session chosen, the times are the sheets' own, by their temperatures.
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/form"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+// Setup is what is asked before reading.
+type Setup struct {
+	b        Backend
+	form     form.Form
+	of       *notebook.Session  // that was asked for; nil for none
+	sessions []notebook.Summary // that may be chosen, behind "none"
+	tablets  []densities.Tablet // that may be chosen, behind "equal steps"
+	found    []notebook.SheetDevelopment
+	naming   bool
+}
+
+// The fields.
+const (
+	setSession = iota
+	setFilm
+	setTimes
+	setUnit
+	setChannel
+	setTablet
+	setSteps
+	setStep
+	setMetered
+	setBegin
+)
+
+var channels = []curve.Channel{curve.Visual, curve.Blue, curve.Green, curve.Red}
+
+// NewSetup makes it, for the sheets of a session where one is given.
+func NewSetup(b Backend, env screen.Env, of *notebook.Session) Setup {
+	var names []string
+	for _, c := range channels {
+		names = append(names, string(c))
+	}
+	s := Setup{b: b, of: of, form: form.Form{Live: true, Fields: []form.Field{
+		{Label: "session", Choices: []string{"none"}, Means: "The session that developed the sheets: each then has the time that its temperatures came to."},
+		{Label: "film", Usual: "as in its recipe", Means: "The film's name, as in its recipe."},
+		{Label: "times", Usual: "5m 7m 9m30s 13m", Means: "Developing times of the sheets, in the order in which they are read: 5m 7m 9m30s 13m. With a session: those that were planned; they become the times as they were."},
+		{Label: "read in", Choices: []string{"density", "stops"}, Means: "Densities of a densitometer; or stops of a spot meter over a light box, below clear light (a density of 0.30 for each)."},
+		{Label: "channel", Choices: names, Means: "Stained negatives are read in blue for graded paper; for variable-contrast paper no one channel is right."},
+		{Label: "tablet", Choices: []string{"equal steps"}, Means: "Equal steps; or a calibrated tablet, kept beside the readings as NAME.tablet.csv with a column called tablet."},
+		{Label: "steps", Text: strconv.Itoa(curve.DefaultSteps), Means: "How many steps the tablet has, usually 21. Step 1 is its clearest part, the densest of the negative."},
+		{Label: "step", Text: fmt.Sprint(curve.DefaultStep), Means: "Density from step to step, usually 0.15: not quite half a stop."},
+		{Label: "metered", Usual: "not known", Means: "Where the tablet was exposed through a camera: the meter's index and the stops given over it, such as EI 50 +4. It gives the exposure index. Empty: not known."},
+		{Label: "Begin reading", Do: true, Means: "Base plus fog first, then step after step."},
+	}}}
+	if of != nil {
+		s.sessions = []notebook.Summary{of.Summary}
+		s.form.Fields[setSession].Choices = []string{"none", sessionName(of.Summary)}
+		s.form.Fields[setSession].Chosen = 1
+		s = s.took(*of)
+	}
+	return s
+}
+
+func sessionName(s notebook.Summary) string { return s.Day() + " " + s.Recipe }
+
+// Messages.
+type (
+	choicesMsg struct {
+		sessions []notebook.Summary
+		tablets  []densities.Tablet
+	}
+	sessionMsg struct{ session notebook.Session }
+	namedMsg   struct {
+		name     string
+		readings curve.Readings
+	}
+)
+
+// Start finds what may be chosen.
+func (s Setup) Start() tea.Cmd {
+	b := s.b
+	return func() tea.Msg { return choicesMsg{b.Sessions(), b.Tablets()} }
+}
+
+// Update takes a message.
+func (s Setup) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
+	switch msg := msg.(type) {
+	case choicesMsg:
+		return s.offered(msg), nil, nil
+	case sessionMsg:
+		if one, ok := s.chosen(); ok && one.ID == msg.session.ID {
+			return s.took(msg.session), nil, nil
+		}
+	case namedMsg:
+		return s, screen.Several{screen.Back{}, screen.OpenReading{File: densities.ReadingsFile{Name: msg.name, Readings: msg.readings}},
+			screen.Message{Text: "Base plus fog first, then step after step; enter takes what is typed."}}, nil
+	case tea.KeyMsg:
+		return s.key(msg)
+	}
+	return s, nil, nil
+}
+
+// offered puts the sessions and tablets into the form; what is chosen stays.
+func (s Setup) offered(msg choicesMsg) Setup {
+	was, _ := s.chosen()
+	s.sessions, s.tablets = nil, msg.tablets
+	for _, one := range msg.sessions {
+		if one.Problem == "" && !one.Rehearsal && one.Ended != nil {
+			s.sessions = append(s.sessions, one)
+		}
+	}
+	if was.ID != "" && !slices.ContainsFunc(s.sessions, func(o notebook.Summary) bool { return o.ID == was.ID }) {
+		s.sessions = append([]notebook.Summary{was}, s.sessions...)
+	}
+	s.form.Fields = slices.Clone(s.form.Fields)
+	session, tablet := &s.form.Fields[setSession], &s.form.Fields[setTablet]
+	session.Choices, session.Chosen = []string{"none"}, 0
+	for i, one := range s.sessions {
+		session.Choices = append(session.Choices, sessionName(one))
+		if one.ID == was.ID {
+			session.Chosen = i + 1
+		}
+	}
+	tablet.Choices = []string{"equal steps"}
+	for _, one := range s.tablets {
+		tablet.Choices = append(tablet.Choices, one.Name)
+	}
+	return s
+}
+
+// chosen is the session; false for none.
+func (s Setup) chosen() (notebook.Summary, bool) {
+	i := s.form.Fields[setSession].Chosen
+	if i < 1 || i > len(s.sessions) {
+		return notebook.Summary{}, false
+	}
+	return s.sessions[i-1], true
+}
+
+// took takes film and planned times from the session chosen.
+func (s Setup) took(one notebook.Session) Setup {
+	s.found = one.Developed()
+	var times []string
+	for _, d := range s.found {
+		times = append(times, sequence.FormatElapsed(d.Planned))
+	}
+	s.form.Fields = slices.Clone(s.form.Fields)
+	s.form.Fields[setFilm].Text, s.form.Fields[setTimes].Text = one.Film, strings.Join(times, " ")
+	s.form.Fields[setTimes].Fault = ""
+	return s
+}
+
+func (s Setup) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	if !s.form.Typing() && k.String() == "q" {
+		return s, screen.Quit{}, nil
+	}
+	var event form.Event
+	s.form, event = s.form.Update(k)
+	switch {
+	case event == form.Left:
+		return s, screen.Back{}, nil
+	case event == form.Done:
+		return s.begin()
+	case event == form.Changed && s.form.At == setSession:
+		s.found = nil
+		one, ok := s.chosen()
+		if !ok {
+			return s, nil, nil
+		}
+		b := s.b
+		return s, nil, func() tea.Msg {
+			session, _ := b.Read(one.ID) // of a damaged one what stands before the damage
+			session.Summary = one
+			return sessionMsg{session}
+		}
+	}
+	return s, nil, nil
+}
+
+// begin goes on to reading, or says at its field what is missing.
+func (s Setup) begin() (screen.Screen, screen.Action, tea.Cmd) {
+	if s.naming {
+		return s, nil, nil
+	}
+	for i := range s.form.Fields {
+		s.form.Fields[i].Fault = ""
+	}
+	r, at, err := s.readings()
+	if err != nil {
+		s.form.Fields[at].Fault, s.form.At = err.Error(), at
+		return s, nil, nil
+	}
+	s.naming = true
+	b := s.b
+	return s, nil, func() tea.Msg { return namedMsg{b.NameDensities(r.Film), r} }
+}
+
+// readings is the empty columns that the form asks for; with an error the field that it is of.
+func (s Setup) readings() (curve.Readings, int, error) {
+	f := s.form.Fields
+	r := curve.Readings{Film: f[setFilm].Value(), Channel: channels[f[setChannel].Chosen], Stops: f[setUnit].Chosen == 1, Metered: f[setMetered].Value()}
+	times, err := curve.ParseTimes(f[setTimes].Value())
+	if err != nil {
+		return r, setTimes, err
+	}
+	if at, err := s.steppedBy(&r); err != nil {
+		return r, at, err
+	}
+	if r.Metered != "" {
+		if _, err := curve.ParseExposed(r.Metered); err != nil {
+			return r, setMetered, err
+		}
+	}
+	one, ok := s.chosen()
+	if !ok {
+		for _, t := range times {
+			r.Add(t, 0)
+		}
+		return r, 0, nil
+	}
+	r.Session = one.ID
+	found, err := densities.Match(times, nil, s.found)
+	if err != nil {
+		return r, setTimes, err
+	}
+	for _, d := range found {
+		r.Add(d.Actual, d.Sheet)
+	}
+	return r, 0, nil
+}
+
+// steppedBy puts the tablet in.
+func (s Setup) steppedBy(r *curve.Readings) (at int, err error) {
+	f := s.form.Fields
+	if i := f[setTablet].Chosen; i > 0 {
+		for _, d := range s.tablets[i-1].Steps {
+			r.Tablet = append(r.Tablet, float64(d))
+		}
+		return 0, nil
+	}
+	n, err := strconv.Atoi(f[setSteps].Value())
+	if err != nil {
+		return setSteps, fmt.Errorf("%q is no number; expected how many, such as 21", f[setSteps].Value())
+	}
+	step, err := strconv.ParseFloat(strings.Replace(f[setStep].Value(), ",", ".", 1), 64)
+	if err != nil {
+		return setStep, fmt.Errorf("%q is no number; expected a density such as 0.15", f[setStep].Value())
+	}
+	r.Tablet, err = curve.NominalTablet(n, step)
+	return setSteps, err
+}
+
+// View draws the body.
+func (s Setup) View(w, h int) string {
+	c := widget.Columns{Width: w, Left: max(52, w*6/10), Least: 30, Ruled: true}
+	lw, rw, beside := c.Widths()
+	sheets := s.sheets(rw)
+	if !beside {
+		need := len(s.form.Fields) + 5
+		if len(sheets) > 0 && h-need > len(sheets) {
+			return s.form.View(w, need) + "\n\n" + strings.Join(sheets, "\n")
+		}
+		return s.form.View(w, h)
+	}
+	if len(sheets) == 0 {
+		sheets = wrapped("With a session chosen, each sheet's developing time stands here, as its temperatures came to.", rw, style.Label)
+	}
+	return c.Join(s.form.View(lw, h), strings.Join(sheets[:min(len(sheets), h)], "\n"))
+}
+
+// sheets is what the session's sheets had.
+func (s Setup) sheets(w int) []string {
+	if len(s.found) == 0 {
+		return nil
+	}
+	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "sheet", Right: true}, {Title: "planned", Right: true}, {Title: "actual", Right: true}}}
+	for _, d := range s.found {
+		t.Rows = append(t.Rows, []string{fmt.Sprint(d.Sheet), sequence.FormatElapsed(d.Planned), sequence.FormatElapsed(d.Actual)})
+	}
+	return strings.Split(t.View(), "\n")
+}
+
+// About is what stands around it.
+func (s Setup) About() screen.About {
+	return screen.About{Title: "New readings", Typing: s.form.Typing(),
+		Foot: []key.Binding{bind("↑↓", "field"), bind("←→", "choose"), bind("enter", "next, at last begin"), bind("esc", "back")},
+		Help: widget.Help{
+			About: "What is read, and with what. The readings are kept as a file of densities, one column a sheet; nothing is written before the first value.",
+			Groups: []widget.KeyGroup{
+				{Purpose: "The form", Keys: []key.Binding{bind("↑↓ tab", "from field to field"), bind("←→", "another choice"), bind("enter", "take it and go on; at Begin reading, begin"), bind("pgdn", "to Begin reading")}},
+				{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; nothing is kept"), bind("q", "leave wetside, where nothing is typed")}},
+			}}}
+}

@@ -1,0 +1,78 @@
+package run
+
+// The developer's temperature as a small plot: the course that is reckoned with, a sign at
+// each reading, and the present moment.
+
+import (
+	"math"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+// course is that plot under its heading; nil where there is no room, or no bath works by temperature.
+func (m Model) course(w, h int) []string {
+	c, end, ok := m.temperature()
+	if !ok || h < 8 {
+		return nil
+	}
+	u := m.env.Units()
+	plot := widget.Plot{Width: w, Height: h - 2, X: widget.Axis{Name: "min", To: math.Ceil(end.Minutes())}}
+	low, high := math.Inf(1), math.Inf(-1)
+	curve := widget.Curve{Ink: &style.Quiet}
+	const points = 120
+	for i := range points + 1 {
+		at := end / points * time.Duration(i)
+		t := u.Number(c.At(at))
+		if math.IsNaN(t) {
+			return nil
+		}
+		low, high = min(low, t), max(high, t)
+		curve.Points = append(curve.Points, widget.Point{X: at.Minutes(), Y: t})
+	}
+	plot.Curves = []widget.Curve{curve}
+	for _, r := range c.Readings {
+		t := u.Number(r.T)
+		low, high = min(low, t), max(high, t)
+		plot.Signs = append(plot.Signs, widget.Sign{At: widget.Point{X: max(0, r.At.Minutes()), Y: t}, Sign: '●', Ink: &style.Ink})
+	}
+	if now := m.look.Now; now >= 0 && now <= end {
+		plot.Signs = append(plot.Signs, widget.Sign{At: widget.Point{X: now.Minutes(), Y: u.Number(c.At(now))}, Sign: '◆', Ink: &style.Strong})
+	}
+	const air = 0.5
+	plot.Y = widget.Axis{Name: "°" + string(rune(u.Scale())), From: low - air, To: high + air}
+	rows := []string{style.Label("developer's temperature   ") + style.Value("●") + style.Label(" read   ") + style.Title("◆") + style.Label(" now")}
+	return append(rows, lines(plot.View())...)
+}
+
+// temperature is the course of the developing bath with what was read, and when it ends.
+func (m Model) temperature() (chem.Course, sequence.Elapsed, bool) {
+	p := m.session.Plan()
+	for i := range p.Steps {
+		st := &p.Steps[i]
+		if st.TimeByTemperature == nil {
+			continue
+		}
+		c, end := p.Course(st), st.End
+		for _, y := range m.look.Passages {
+			if y.Step == i && y.Out != sequence.Never {
+				end = max(end, y.Out)
+			}
+		}
+		for _, e := range m.events {
+			if e.Kind != sequence.ReadingTaken || e.Temperature == nil {
+				continue
+			}
+			at := e.At
+			if e.Since != nil {
+				at = *e.Since
+			}
+			c = c.Add(chem.Point{At: at, T: *e.Temperature})
+		}
+		return c, end, end > 0
+	}
+	return chem.Course{}, 0, false
+}

@@ -1,0 +1,147 @@
+package run
+
+// The picture of the lit screen.
+
+import (
+	"strings"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/screen/strips"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+const (
+	wide      = 112 // columns from which the film stands at the right
+	tall      = 26  // rows from which the word stands over the clock, both larger
+	airy      = 15  // rows from which there is space between the parts
+	narrow    = 62  // columns below which word and clock stand beneath each other
+	mostWord  = 2   // largest scale of the word: beyond it, it would outshout the clock
+	mostClock = 6
+	large     = 4 // rows of large letters
+)
+
+// View draws the body: the strip, what the hands do, the clock, and what else is to be known.
+func (m Model) View(w, h int) string {
+	n := nowOf(m.session.Plan(), m.look)
+	var rows []string
+	if at := stripRows(h); at > 0 {
+		rows = append(rows, lines(widget.Strip{Timeline: strips.Running(m.session.Plan(), m.look), Width: w, Rows: at}.View())...)
+	}
+	if h >= airy {
+		rows = append(rows, "")
+	}
+	room := h - len(rows)
+	c := widget.Columns{Width: w, Left: w * 11 / 20, Least: 40}
+	if w < wide {
+		rows = append(rows, m.left(n, w, room)...)
+	} else {
+		lw, rw, _ := c.Widths()
+		left, right := strings.Join(m.left(n, lw, room), "\n"), strings.Join(m.beside(rw, room), "\n")
+		rows = append(rows, lines(c.Join(left, right))...)
+	}
+	if len(rows) > h {
+		rows = rows[:max(0, h)]
+	}
+	for i := range rows {
+		rows[i] = widget.Truncate(rows[i], w)
+	}
+	return strings.Join(rows, "\n")
+}
+
+func stripRows(h int) int {
+	switch {
+	case h >= airy:
+		return widget.StripRows
+	case h >= 12:
+		return 3
+	case h >= 10:
+		return 2
+	case h >= 7:
+		return 1
+	}
+	return 0
+}
+
+// left is the hands, the clock, and the lines beneath: the form where one is open.
+func (m Model) left(n now, w, h int) []string {
+	var rows []string
+	switch {
+	case h < 6:
+		rows = []string{style.Key.Render(n.word+n.more) + "  " + style.Title(n.clock) + " " + style.Label(n.counted[0])}
+	case h >= tall-widget.StripRows-1 && w >= narrow:
+		rows = m.stacked(n, w, h)
+	case w >= narrow:
+		rows = sideBySide(n, w)
+	default:
+		rows = beneath(n, w)
+	}
+	if h >= airy-widget.StripRows {
+		rows = append(rows, "")
+	}
+	if m.form.open() {
+		rows = append(rows, m.form.rows(w)...)
+		if len(rows) < h {
+			rows = append(rows, "")
+		}
+	}
+	return append(rows, m.facts(w, h-len(rows))...)
+}
+
+// scale is how large the word can be in so many columns.
+func (n now) scale(w int) int {
+	return widget.BigDigits{Text: n.word + n.more, Width: w, Height: large, Most: 1}.Scale()
+}
+
+// large is the word in large letters with what belongs behind it, or without where there is no room.
+func (n now) large(w, h int) string {
+	for _, text := range []string{n.word + n.more, n.word} {
+		if d := (widget.BigDigits{Text: text, Width: w, Height: h, Most: mostWord, Ink: style.Now}); d.Scale() > 0 {
+			return d.View()
+		}
+	}
+	return style.Key.Render(widget.Truncate(n.word+n.more, w))
+}
+
+// stacked is the word over the clock, with air.
+func (m Model) stacked(n now, w, h int) []string {
+	rows := lines(n.large(w, large))
+	rows = append(rows, style.Label(widget.Truncate(n.plain, w)), "")
+	room := min(h-len(rows)-11, 24)
+	rows = append(rows, lines(widget.BigDigits{Text: n.clock, Width: w, Height: max(large, room), Most: mostClock, Ink: style.Strong}.View())...)
+	return append(rows, n.until(w))
+}
+
+// until is what the clock counts to.
+func (n now) until(w int) string {
+	head, rest, _ := strings.Cut(safetext.Clean(fitting(w, n.counted...)), " ")
+	return widget.Truncate(style.Label(head)+" "+style.Title(rest), w)
+}
+
+// sideBySide is the word and the clock beside each other, each over its line.
+func sideBySide(n now, w int) []string {
+	const gap = 4
+	digits := widget.BigDigits{Text: n.clock, Width: w, Height: large, Most: 1, Ink: style.Strong}.View()
+	right := max(widget.Width(digits), min(w*2/5, widget.Width(n.counted[0])))
+	if n.scale(w-right-gap) == 0 {
+		right = widget.Width(digits) // the word needs the room more than what the clock counts to
+	}
+	left := w - right - gap
+	word := lines(n.large(left, large))
+	for len(word) < large {
+		word = append(word, "")
+	}
+	word = append(word, style.Label(widget.Truncate(n.plain, left)))
+	clock := append(lines(digits), n.until(right))
+	return lines(widget.Columns{Width: w, Left: left}.Join(strings.Join(word, "\n"), strings.Join(clock, "\n")))
+}
+
+// beneath is the word in ordinary letters over the clock, for a narrow window.
+func beneath(n now, w int) []string {
+	rows := []string{style.Key.Render(widget.Truncate(n.word+n.more, w))}
+	rows[0] = widget.Truncate(rows[0]+"  "+style.Label(n.plain), w)
+	rows = append(rows, lines(widget.BigDigits{Text: n.clock, Width: w, Height: large, Most: 1, Ink: style.Strong}.View())...)
+	return append(rows, n.until(w))
+}
+
+func lines(s string) []string { return strings.Split(s, "\n") }

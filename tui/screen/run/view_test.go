@@ -1,0 +1,221 @@
+package run
+
+// The picture: that it fits every window, says what the hands do and which limit there is, and how
+// it looks at the moments that matter.
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+	"pgregory.net/rapid"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/recipetest"
+	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/runtest"
+	"example.org/wetside/tui/screen/strips"
+)
+
+var update = flag.Bool("update", false, "write the pictures anew")
+
+func golden(t *testing.T, name string, d *desk, w, h int) {
+	t.Helper()
+	a := d.m.About()
+	var keys []string
+	for _, k := range a.Foot {
+		keys = append(keys, k.Help().Key+" "+k.Help().Desc)
+	}
+	got := a.Title + " | " + a.Right + "\n" + d.body(w, h) + "\n" + strings.Join(keys, "   ") + "\n"
+	path := filepath.Join("testdata", name+".txt")
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s is\n%s\nexpected\n%s", name, got, want)
+	}
+}
+
+func TestPictures(t *testing.T) {
+	real := func(s *runtest.Session, _ *screen.Env) { s.Speed = 1 }
+	stack := func(at time.Duration) *desk { return rehearsal(t, "stack").wait(at) }
+	golden(t, "countdown", at(t, recipe(t, "stack"), false, real).wait(3*time.Second), 76, 18)
+	golden(t, "load", stack(22*time.Second), 76, 18)
+	golden(t, "shuffle", stack(4*time.Minute+32*time.Second), 76, 18)
+	golden(t, "transfer", stack(9*time.Minute+33*time.Second), 76, 18)
+	golden(t, "agitate", rehearsal(t, "hangers").wait(3*time.Minute), 76, 18)
+	golden(t, "safelight", begun(t, "ortho").wait(30*time.Second), 76, 18)
+	golden(t, "offered", stack(14*time.Minute+5*time.Second), 76, 18)
+	golden(t, "held", stack(9*time.Minute+15*time.Second).press("h").wait(40*time.Second), 76, 18)
+	golden(t, "late", stack(9*time.Minute+33*time.Second).press("l"), 76, 18)
+	golden(t, "temperature", stack(4*time.Minute).press("t").types("31").press("enter"), 76, 18)
+	golden(t, "end", stack(4*time.Minute).press("s"), 76, 18)
+	golden(t, "narrow", stack(4*time.Minute+32*time.Second), 36, 8)
+	wide := stack(3 * time.Minute).press("t").types("20.4").press("enter").wait(time.Minute).press("x").press("enter").wait(15 * time.Second)
+	golden(t, "wide", wide, 116, 34)
+	pulled := rehearsal(t, "test").wait(7 * time.Minute)
+	golden(t, "filmtest", pulled, 116, 34)
+}
+
+func fits(t interface{ Fatalf(string, ...any) }, view string, w, h int) {
+	rows := strings.Split(view, "\n")
+	if len(rows) > h {
+		t.Fatalf("%d rows of %d:\n%s", len(rows), h, ansi.Strip(view))
+	}
+	for _, row := range rows {
+		if n := ansi.StringWidth(row); n > w {
+			t.Fatalf("%d columns of %d:\n%s", n, w, ansi.Strip(view))
+		}
+	}
+}
+
+func TestEveryWindow(t *testing.T) {
+	moments := []*desk{
+		rehearsal(t, "stack").wait(4 * time.Minute),
+		rehearsal(t, "stack").wait(9*time.Minute + 20*time.Second).press("h").wait(time.Hour),
+		rehearsal(t, "stack").wait(4*time.Minute).press("x", "enter").wait(time.Second).press("t").types("31").press("enter"),
+		rehearsal(t, "test").wait(6 * time.Minute).press("s"),
+		rehearsal(t, "tank").wait(time.Minute),
+	}
+	rapid.Check(t, func(r *rapid.T) {
+		d := rapid.SampledFrom(moments).Draw(r, "moment")
+		w, h := rapid.IntRange(1, 220).Draw(r, "w"), rapid.IntRange(1, 70).Draw(r, "h")
+		view := d.m.View(w, h)
+		fits(r, view, w, h)
+		if d.m.form.open() && w >= 36 && h >= 8 && !strings.Contains(ansi.Strip(view), d.m.form.label+d.m.form.prompt.Label) {
+			r.Fatalf("the form is not shown at %dx%d:\n%s", w, h, ansi.Strip(view))
+		}
+	})
+}
+
+// The word on the screen is what the hands do by the session's own account, the limit the
+// moment of the alarm, and elapsed and left add up to the transfer that both are about.
+func TestTheScreenSaysWhatTheSessionKnows(t *testing.T) {
+	seen := map[sequence.Doing]bool{}
+	rapid.Check(t, func(r *rapid.T) {
+		rec := recipetest.AnyRecipe(r)
+		if _, err := planning.Resolve(rec, sequence.Conditions{}); err != nil {
+			r.Skip(err)
+		}
+		d := at(t, rec, false, func(s *runtest.Session, _ *screen.Env) { s.Speed = 1 })
+		for range rapid.IntRange(1, 6).Draw(r, "moments") {
+			d.wait(time.Duration(rapid.IntRange(1, 300_000).Draw(r, "ms")) * time.Millisecond)
+			if rapid.IntRange(0, 5).Draw(r, "press") == 0 {
+				d.press(rapid.SampledFrom([]string{" ", "h", "u"}).Draw(r, "key")).wait(0)
+			}
+			if d.opened != nil {
+				return
+			}
+			now := d.now.Sub(d.s.Start) - d.s.Lead
+			hand, ok := d.s.State.Hands(now)
+			word := "READY"
+			if ok {
+				word, seen[hand.Do] = say.Doing(hand.Do), true
+			}
+			if first := strings.Fields(rowOf(d.body(50, 12), 3))[0]; word == "" || first != word {
+				r.Fatalf("%q on the screen at %v; the hands %q:\n%s", first, now, word, d.body(50, 12))
+			}
+			limited(r, d)
+			l := d.s.State.Snapshot(now)
+			if n := l.Next; n.At != sequence.Never && l.Overdue == 0 {
+				left, shown := leftOf(l, l.Now+l.Left), strips.ShownSecond(now)
+				if left+shown != n.At.Round(time.Second) || !strings.Contains(clock(l), sequence.FormatElapsed(left)) {
+					r.Fatalf("%v shown, %v left; expected %v together", shown, left, n.At)
+				}
+			}
+		}
+	})
+	if len(seen) < 5 {
+		t.Errorf("only %v were met", seen)
+	}
+}
+
+func rowOf(body string, n int) string { return strings.Split(body, "\n")[n] }
+
+// limited checks the limit on the strip against the snapshot's.
+func limited(t *rapid.T, d *desk) {
+	at := d.m.look.Wet.LimitAt
+	body := d.body(120, 18)
+	l := d.m.look
+	switch {
+	case at != nil && l.Overdue > 0 && !strings.Contains(rowOf(body, 4), "limit"):
+		if left := "the wet limit is at " + sequence.FormatElapsed(max(time.Second, *at)); !strings.Contains(d.body(160, 40), left) {
+			t.Fatalf("the limit of a bath that nobody ends is %v:\n%s", *at, d.body(160, 40))
+		}
+	case at == nil && strings.Contains(body, "limit 0") || at == nil && strings.Contains(rowOf(body, 4), "limit"):
+		t.Fatalf("a limit is shown where none is known:\n%s", body)
+	case at != nil && !strings.Contains(rowOf(body, 4), "limit "+sequence.FormatElapsed(max(time.Second, *at))):
+		t.Fatalf("the limit is %v:\n%s", *at, body)
+	}
+}
+
+// The stack is followed: with each shuffle the bottom sheet goes to the top, and one that is set
+// aside lies there no more.
+func TestStackOrder(t *testing.T) {
+	d := rehearsal(t, "stack").wait(2*time.Minute + 45*time.Second) // the last went into the developer at 2:40
+	before := d.m.stack()
+	shuffles := 0
+	for _, e := range d.m.events {
+		if e.Kind == sequence.CueGiven && e.Cue == sequence.CueShuffle && e.Step == "develop" {
+			shuffles++
+		}
+	}
+	for d.wait(time.Second); ; d.wait(time.Second) {
+		n := 0
+		for _, e := range d.m.events {
+			if e.Kind == sequence.CueGiven && e.Cue == sequence.CueShuffle && e.Step == "develop" {
+				n++
+			}
+		}
+		if n > shuffles {
+			break
+		}
+	}
+	after := d.m.stack()
+	if len(before) != 6 || after[5] != before[0] || after[0] != before[1] {
+		t.Errorf("%v, after a shuffle %v", before, after)
+	}
+	d.press("x").chooses(t, "sheet 4").wait(time.Second)
+	for _, n := range d.m.stack() {
+		if n == 4 {
+			t.Errorf("set aside, and still in the stack: %v", d.m.stack())
+		}
+	}
+	// Whole passes: when the first sheet goes on, it lies at the bottom.
+	d = rehearsal(t, "stack").wait(9*time.Minute + 19*time.Second)
+	if got := d.m.stack(); got[0] != 1 {
+		t.Errorf("before sheet 1 leaves the stack is %v", got)
+	}
+}
+
+// A late sheet is named as late until it is transferred, or that is undone.
+func TestLateIsShown(t *testing.T) {
+	d := rehearsal(t, "stack").wait(9*time.Minute+33*time.Second).press("l").chooses(t, "sheet 2").wait(time.Second)
+	if body := d.body(116, 34); !strings.Contains(body, "develop, late") {
+		t.Fatalf("late is not said:\n%s", body)
+	}
+	late := d.press("u").wait(time.Second).body(116, 34)
+	if strings.Contains(late, ", late") {
+		t.Errorf("late though undone:\n%s", late)
+	}
+	d.press("l").chooses(t, "sheet 2").wait(5 * time.Second).press(" ").wait(time.Second)
+	if body := d.body(116, 34); strings.Contains(body, ", late") {
+		t.Errorf("late though transferred:\n%s", body)
+	}
+}
+
+var _ screen.Touched = Model{}
+var _ screen.Lit = Model{}
+var _ screen.Started = Model{}

@@ -1,0 +1,133 @@
+package session
+
+// The keys of one session, and what each does.
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
+)
+
+// page is how far pgup and pgdn go.
+const page = 10
+
+// Update takes a message.
+func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
+	switch msg := msg.(type) {
+	case readingsMsg:
+		m.read = msg.list
+		return m.act(tasks[msg.then])
+	case notedMsg:
+		next, action := m.noted(msg)
+		return next, action, nil
+	case archivedMsg:
+		next, action := m.archived(msg.err)
+		return next, action, nil
+	case tea.KeyMsg:
+		return m.key(msg)
+	}
+	return m, nil, nil
+}
+
+func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	switch {
+	case m.busy:
+		return m, nil, nil // what was typed is being written down
+	case m.writing != nil:
+		next, cmd := m.typed(k)
+		return next, nil, cmd
+	case m.choices != nil:
+		next, cmd := m.choosing(k)
+		return next, nil, cmd
+	}
+	switch name := k.String(); name {
+	case "up", "k":
+		m.first = max(0, m.first-1)
+	case "down", "j":
+		m.first = min(m.first+1, m.last())
+	case "pgup":
+		m.first = max(0, m.first-page)
+	case "pgdown":
+		m.first = min(m.first+page, m.last())
+	case "home":
+		m.first = 0
+	case "end":
+		m.first = m.last()
+	case "esc":
+		return m, screen.Back{}, nil
+	case "q":
+		return m, screen.Quit{}, nil
+	default:
+		return m.act(name)
+	}
+	return m, nil, nil
+}
+
+// typed takes a key of a note.
+func (m Model) typed(k tea.KeyMsg) (Model, tea.Cmd) {
+	switch k.String() {
+	case "esc":
+		m.writing = nil
+		return m, nil
+	case "enter":
+		if strings.TrimSpace(m.writing.Value()) == "" {
+			m.writing = nil
+			return m, nil
+		}
+		n := notebook.Note{Text: m.writing.Value()}
+		if err := n.Check(); err != nil {
+			p := *m.writing
+			p.Fault = err.Error()
+			m.writing = &p
+			return m, nil
+		}
+		return m.keep(n)
+	}
+	p := m.writing.Typed(k)
+	m.writing = &p
+	return m, nil
+}
+
+func bind(k, does string) key.Binding {
+	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
+}
+
+// About is what stands around it.
+func (m Model) About() screen.About {
+	s := &m.session
+	a := screen.About{Title: s.Recipe, Right: m.when(), Help: help(), Typing: m.writing != nil}
+	if state := say.RecordState(&s.Summary); state != "" {
+		a.Right = state + ", " + a.Right
+	}
+	switch {
+	case m.writing != nil:
+		a.Foot = []key.Binding{bind("enter", "keep the note"), bind("esc", "leave it")}
+	case m.choices != nil && m.choices.several:
+		a.Foot = []key.Binding{bind("enter", "keep"), bind("↑↓", "which"), bind("←→", "yes or no"), bind("esc", "leave it")}
+	case m.choices != nil:
+		a.Foot = []key.Binding{bind("enter", "keep"), bind("↑↓", "which"), bind("esc", "leave it")}
+	default:
+		a.Foot = []key.Binding{bind("n", "note"), bind("v", "negatives"), bind("e", "emulsion"), bind("r", "repeat"), bind("d", "densities"), bind("esc", "back")}
+	}
+	return a
+}
+
+func help() widget.Help {
+	return widget.Help{
+		About: "What was planned and what was done, to one scale. Notes stand beside the record; the record itself is never changed. What you say of negatives and emulsion counts when the session is repeated and when a wet limit is proposed.",
+		Groups: []widget.KeyGroup{
+			{Purpose: "The negatives", Keys: []key.Binding{bind("n", "add a note"), bind("v", "say how the negatives look"),
+				bind("e", "say how the emulsion came through"), bind("d", "read densities, or go on with them")}},
+			{Purpose: "The plan", Keys: []key.Binding{bind("r", "repeat: plan it again as it was chosen, with what the result asks for")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "read on"), bind("pgup pgdn", "by ten rows"), bind("home end", "beginning, end")}},
+			{Purpose: "The notebook", Keys: []key.Binding{bind("x", "archive: out of the notebook, until it is restored there")}},
+			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "one level back"), bind("q", "leave wetside")}},
+		},
+	}
+}

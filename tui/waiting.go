@@ -1,0 +1,62 @@
+package tui
+
+// The screen that stands until a session that was cut off is there again.
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/press"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/style"
+)
+
+// waiting is that screen: black where the terminal was black when the session was cut off.
+// Should it not be taken up, one touch says so and two try again; escape twice brings light.
+type waiting struct {
+	env     screen.Env
+	backend Backend
+	id      string
+	dark    bool
+	failed  screen.Utterance
+}
+
+func (s waiting) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
+	switch msg := msg.(type) {
+	case screen.BeginFailedMsg:
+		s.failed = saidOf(msg.Err)
+	case tea.KeyMsg:
+		if msg.String() == "esc" {
+			return s, screen.Home{}, nil
+		}
+	}
+	return s, nil, nil
+}
+
+// Touch is heard in the dark: nothing is seen there.
+func (s waiting) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
+	switch {
+	case t.Key == screen.EscapeKey && t.Kind == press.Two:
+		s.dark = false
+		return s, screen.Message{Text: "The light is back. The session was not taken up."}, nil
+	case t.Key == screen.BigKey && t.Kind == press.Two:
+		return s, screen.Resume{ID: s.id}, nil
+	case t.Key != screen.EscapeKey:
+		s.backend.Say(s.failed)
+	}
+	return s, nil, nil
+}
+
+// Light is as dim as can be read until the session is there: film may lie open by safelight.
+func (s waiting) Light() light.Light {
+	if s.dark {
+		return light.Dark
+	}
+	return light.Safelight
+}
+
+func (s waiting) View(w, h int) string {
+	return style.Value("The session is being taken up.")
+}
+
+func (s waiting) About() screen.About { return screen.About{Title: "wetside"} }

@@ -1,0 +1,59 @@
+package widget
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+)
+
+func planOf(t *testing.T, name string) *sequence.Plan {
+	t.Helper()
+	r, err := recipes.Find(name, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := planning.Resolve(r, sequence.Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &p
+}
+
+// What the hands do goes on in further rows where it is long: nothing of it is cut.
+func TestPlanStepsKeepsWhatTheHandsDo(t *testing.T) {
+	p := planOf(t, "plover-tray")
+	for _, w := range []int{60, 76, 120} {
+		view := ansi.Strip(PlanSteps(p, w).View())
+		if strings.Contains(view, cutMark) || Width(view) > w || !strings.Contains(strings.Join(strings.Fields(view), " "), "light after 2:00") {
+			t.Errorf("%d columns:\n%s", w, view)
+		}
+	}
+}
+
+// The answer stands in one row or two, never cut where it fits into two.
+func TestPlanAnswer(t *testing.T) {
+	p := planOf(t, "plover-tray")
+	if rows := PlanAnswer(p, sequence.Units{}, 76); len(rows) != 1 || Width(rows[0]) != 76 {
+		t.Errorf("%q", rows)
+	}
+	rows := PlanAnswer(p, sequence.Units{}, 44)
+	if len(rows) != 2 || !strings.HasPrefix(ansi.Strip(rows[0]), "Develop 7:30") || ansi.Strip(rows[1]) != "Wet 26:20   86% of limit, 2:52 in hand" {
+		t.Errorf("%q", rows)
+	}
+}
+
+// Each caution has the word of its level once, however many rows it takes.
+func TestPlanCautions(t *testing.T) {
+	p := &sequence.Plan{Cautions: []sequence.Caution{{Level: sequence.Danger, Text: "never mix fixer with bleach"},
+		{Level: sequence.Care, Text: "soft"}, {Level: sequence.Note, Text: "gloves"}}}
+	got := ansi.Strip(strings.Join(PlanCautions(p, 24), "\n"))
+	want := "danger  Never mix fixer\n        with bleach.\ncare    Soft.\nnote    Gloves."
+	if got != want {
+		t.Errorf("%q; expected %q", got, want)
+	}
+}
