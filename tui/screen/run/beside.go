@@ -6,7 +6,6 @@ package run
 import (
 	"cmp"
 	"slices"
-	"strconv"
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
@@ -86,28 +85,9 @@ func (m Model) sheets(w, h int) []string {
 func (g placed) name(p *sequence.Plan) string {
 	name := p.Recipe.Load.SheetName(g.sheets[0])
 	if n := len(g.sheets); n > 1 {
-		name = say.Sheets(n) + ", " + ranged(g.sheets)
+		name = say.Sheets(n) + ", " + say.Ranged(g.sheets)
 	}
 	return safetext.Clean(name)
-}
-
-// ranged is sheets' numbers: "1–4", "1, 3".
-func ranged(list []int) (text string) {
-	for i := 0; i < len(list); {
-		k := i
-		for k+1 < len(list) && list[k+1] == list[k]+1 {
-			k++
-		}
-		if text != "" {
-			text += ", "
-		}
-		text += strconv.Itoa(list[i])
-		if k > i {
-			text += "–" + strconv.Itoa(list[k])
-		}
-		i = k + 1
-	}
-	return text
 }
 
 // places are where the sheets are: those of the stack first, from its bottom.

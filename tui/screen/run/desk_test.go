@@ -32,7 +32,7 @@ type desk struct {
 // recipe is one of the recipes of the tests, or a shipped one.
 func recipe(t testing.TB, name string) sequence.Recipe {
 	t.Helper()
-	for _, folder := range []string{"../../testdata/recipes/", "../../testdata/more/"} {
+	for _, folder := range []string{"../runtest/testdata/"} {
 		if r, err := recipes.ReadFile(folder + name + ".toml"); err == nil {
 			return r
 		}

@@ -213,12 +213,16 @@ func TestTheGestureIsTaught(t *testing.T) {
 	d.wait(4*time.Minute).shows(t, "two presses of space move on")
 	d.press("h").wait(time.Second).shows(t, "u undoes for ten seconds")
 	d.press("h").wait(11 * time.Second)
-	for !d.m.look.InRow {
-		d.wait(time.Second)
+	for range 1200 {
+		if !d.m.look.InRow {
+			d.wait(time.Second)
+		}
 	}
 	d.shows(t, "two presses pause the row")
-	for !d.m.look.LightOffered {
-		d.wait(time.Second)
+	for range 1200 {
+		if !d.m.look.LightOffered {
+			d.wait(time.Second)
+		}
 	}
 	d.shows(t, "two presses of space bring it back", "Safe to turn on the room light")
 	if text := begun(t, "ortho").m.teaching(); text != "" {

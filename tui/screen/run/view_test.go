@@ -172,7 +172,8 @@ func TestStackOrder(t *testing.T) {
 			shuffles++
 		}
 	}
-	for d.wait(time.Second); ; d.wait(time.Second) {
+	for range 60 {
+		d.wait(time.Second)
 		n := 0
 		for _, e := range d.m.events {
 			if e.Kind == sequence.CueGiven && e.Cue == sequence.CueShuffle && e.Step == "develop" {
