@@ -4,14 +4,18 @@ package tui
 
 import (
 	"errors"
+	"strings"
 	"testing"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/screen"
 )
@@ -179,18 +183,42 @@ func runAll(cmd tea.Cmd) {
 	}
 }
 
-// The round after the one that was begun can be planned, and there is none behind the last.
+// aSession is one that has only just begun.
+type aSession struct {
+	screen.Session
+	plan *sequence.Plan
+}
+
+func (aSession) Lit() bool                 { return true }
+func (aSession) Snapshot() engine.Snapshot { return engine.Snapshot{} }
+func (aSession) RehearsalSpeed() float64   { return 30 }
+func (aSession) Speaks() bool              { return false }
+func (aSession) Events() []sequence.Event  { return nil }
+func (aSession) SkipsQuiet() bool          { return false }
+func (s aSession) Plan() *sequence.Plan    { return s.plan }
+
+// Of eleven sheets, six at once, the second round is planned from the first; behind the last
+// what is given is planned.
 func TestNextRound(t *testing.T) {
-	s := sit(t, "plover-tray", sequence.RawConditions{TotalSheets: "11"})
-	for round := 2; round <= 2; round++ {
-		s.m = s.m.remembersRound()
-		s.m, _ = s.m.do(screen.NextRound{})
-		if s.m.message.fault {
-			t.Fatalf("round %d: %s", round, s.m.message.text)
-		}
+	r, err := recipes.Find("plover-tray", "")
+	if err != nil {
+		t.Fatal(err)
 	}
-	s.m = s.m.remembersRound()
-	if s.m, _ = s.m.do(screen.NextRound{}); !s.m.message.fault {
-		t.Error("a round behind the last")
+	p, err := planning.Resolve(r, sequence.Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := sit(t, "plover-tray", sequence.RawConditions{TotalSheets: "11"})
+	next := screen.NextRound{Otherwise: screen.OpenPlan{Name: "tern-hangers"}}
+	for _, want := range []string{"Round 2 of 2", "8 sheets"} {
+		s.send(tea.WindowSizeMsg{Width: 200, Height: 60})
+		s.m.starting = true
+		s.m, _ = s.m.begun(begunMsg{session: aSession{plan: &p}})
+		if s.m, _ = s.m.do(next); s.m.message.fault {
+			t.Fatal(s.m.message.text)
+		}
+		if !strings.Contains(ansi.Strip(s.m.View()), want) {
+			t.Errorf("%q is not shown:\n%s", want, ansi.Strip(s.m.View()))
+		}
 	}
 }

@@ -320,17 +320,13 @@ func TestAnotherVesselIsSaidAtOnce(t *testing.T) {
 		t.Errorf("%s chosen, said %q", m.plan.Vessel, message(action))
 	}
 	hides(t, m, "Your notes")
-	next, action, cmd := m.Update(keyMsg("left"))
-	if message(action) == "" && next.(Model).plan.Vessel != sequence.Tray {
-		t.Error("another vessel is chosen and nothing said")
-	}
-	next, action, cmd = next.(Model).Update(keyMsg("left"))
-	if action != nil {
+	if m, action = press(m, "left", "left"); action != nil || m.plan.Vessel != sequence.Tray {
 		t.Errorf("back in the recipe's vessel, said %q", message(action))
 	}
-	_ = cmd
 	h.observed[sequence.SingleTrays] = "Your notes: single"
 	m = on(t, openOf(t, h, "plover-tray", sequence.RawConditions{}), "vessel")
+	var next screen.Screen
+	var cmd tea.Cmd
 	for m.plan.Vessel != sequence.SingleTrays {
 		next, _, cmd = m.Update(keyMsg("right"))
 		m = next.(Model)
