@@ -71,6 +71,18 @@ type Lit interface {
 	Light() light.Light
 }
 
+// Interrupted is a screen that asks itself what ctrl+c means; elsewhere it leaves.
+type Interrupted interface {
+	Screen
+	Interrupt() (Screen, Action, tea.Cmd)
+}
+
+// Rehearsed is a screen that can begin a rehearsal at once, as the command line asks for.
+type Rehearsed interface {
+	Screen
+	Rehearse() Action
+}
+
 // Renewed is a screen that reads anew what it shows when it is come back to: what was
 // done on the screens over it may have changed it.
 type Renewed interface {

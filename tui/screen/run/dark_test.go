@@ -144,8 +144,8 @@ func TestATouchInTheLightIsNoFirstOfTwo(t *testing.T) {
 
 // A session with film that begins dark is dark from its first frame, before any tick.
 func TestDarkFromTheFirstFrame(t *testing.T) {
-	at(t, recipe(t, "stack"), false).isDark()
-	if d := at(t, recipe(t, "ortho"), false); d.m.Light() != light.Safelight {
+	at(t, runtest.Recipe(t, "stack"), false).isDark()
+	if d := at(t, runtest.Recipe(t, "ortho"), false); d.m.Light() != light.Safelight {
 		t.Errorf("by safelight the light is %s", d.m.Light())
 	}
 }

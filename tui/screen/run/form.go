@@ -73,6 +73,9 @@ func (m Model) opened(key string) (screen.Screen, screen.Action, tea.Cmd) {
 	return m, nil, nil
 }
 
+// Interrupt asks whether to end the session: the film is wet, and leaving would not lift it.
+func (m Model) Interrupt() (screen.Screen, screen.Action, tea.Cmd) { return m.opened("s") }
+
 // late are the sheets that may still be where they were, the one transferred last first.
 func (m Model) late() (list []choice) {
 	load := m.session.Plan().Recipe.Load

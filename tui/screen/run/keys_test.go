@@ -201,13 +201,13 @@ func TestAGapAsksToGoOn(t *testing.T) {
 	d.later(10 * time.Minute)
 	d.s.Give(sequence.Gap{From: time.Minute, To: 11 * time.Minute})
 	d.wait(0).shows(t, "inside the gap", "h to go on")
-	d.press("h").wait(time.Second).hides(t, "gap")
+	d.press("h").wait(time.Second).hides(t, "gap").hides(t, "Nothing ran")
 }
 
 // A rehearsal teaches the gesture of the moment; a session does not.
 func TestTheGestureIsTaught(t *testing.T) {
 	real := func(s *runtest.Session, _ *screen.Env) { s.Speed = 1 }
-	d := at(t, recipe(t, "stack"), false, real)
+	d := at(t, runtest.Recipe(t, "stack"), false, real)
 	d.shows(t, "two presses of space in the dark begin")
 	d.wait(countdown+3*time.Second).shows(t, "one press of space speaks")
 	d.wait(4*time.Minute).shows(t, "two presses of space move on")

@@ -11,8 +11,8 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/tui/light"
 	"example.org/wetside/tui"
+	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/runtest"
 )
@@ -34,11 +34,7 @@ func (h *host) Recipe(string) (r sequence.Recipe, e error) { return r, e }
 func TestUnderTheRoot(t *testing.T) {
 	now := time.Date(2024, 5, 4, 21, 0, 0, 0, time.UTC)
 	clock := func() time.Time { return now }
-	r, err := recipes.ReadFile("../runtest/testdata/stack.toml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	h := &host{session: runtest.New(t, r, sequence.Conditions{}, 0, clock)}
+	h := &host{session: runtest.New(t, runtest.Recipe(t, "stack"), sequence.Conditions{}, 0, clock)}
 	first, err := tui.New(tui.Options{Env: screen.Env{Now: clock}, Backend: h, Resume: "a", Dark: true})
 	if err != nil {
 		t.Fatal(err)

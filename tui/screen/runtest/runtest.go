@@ -3,10 +3,14 @@
 package runtest
 
 import (
+	"embed"
+	"os"
+	"path/filepath"
 	"slices"
 	"testing"
 	"time"
 
+	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/planning"
@@ -33,6 +37,27 @@ type Session struct {
 	Named          []int // sheets
 	Happened       []sequence.Event
 	Ident          string
+}
+
+//go:embed testdata
+var testdata embed.FS
+
+// Recipe is one of the recipes for these tests, by its name.
+func Recipe(t testing.TB, name string) sequence.Recipe {
+	t.Helper()
+	text, err := testdata.ReadFile("testdata/" + name + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), name+".toml")
+	if err := os.WriteFile(path, text, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	r, err := recipes.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
 }
 
 // New begins a session of a recipe at a moment of the clock.

@@ -14,7 +14,6 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
-	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/screen"
@@ -26,14 +25,8 @@ var update = flag.Bool("update", false, "write the pictures anew")
 // over is a session that ran to its end, with what happened on the way.
 func over(t testing.TB, name string, on ...func(s *runtest.Session, wait func(time.Duration))) Model {
 	t.Helper()
-	r, err := recipes.ReadFile("../runtest/testdata/" + name + ".toml")
-	if err != nil {
-		if r, err = recipes.ReadFile("../runtest/testdata/" + name + ".toml"); err != nil {
-			t.Fatal(err)
-		}
-	}
 	now := time.Date(2024, 5, 4, 21, 0, 0, 0, time.UTC)
-	s := runtest.New(t, r, sequence.Conditions{}, 0, func() time.Time { return now })
+	s := runtest.New(t, runtest.Recipe(t, name), sequence.Conditions{}, 0, func() time.Time { return now })
 	for _, f := range on {
 		f(s, func(d time.Duration) { now = now.Add(d); s.Snapshot() })
 	}

@@ -80,6 +80,7 @@ func inherit() (*Pipe, bool) {
 func (k *Pipe) Begin(g *light.Guard) {
 	if k.w == nil {
 		g.Begin()
+		k.state.light = g.Light() // the screens tell what changes
 		return
 	}
 	g.Adopt(k.light, k.confirmed)

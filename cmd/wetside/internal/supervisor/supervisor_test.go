@@ -38,7 +38,7 @@ func TestWhatNeedsTheDark(t *testing.T) {
 		{[]string{"light dark", "bye", "", "nonsense", "light"}, false},
 		{[]string{"light dark", "bye", "", "nonsense", "says dark"}, true},
 	} {
-		var a ChildState
+		a := ChildState{light: light.Red} // what the guard begins with
 		for _, line := range c.lines {
 			a = a.after(line)
 		}
