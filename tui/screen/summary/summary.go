@@ -102,12 +102,12 @@ func (m Model) scrolled(by int) Model {
 	return m
 }
 
-// again plans the same recipe for the next round, under the same conditions.
+// again plans the next round; where there is none the same recipe under the same conditions.
 func (m Model) again() screen.Action {
 	p := m.session.Plan()
 	r := p.Recipe
-	return screen.OpenPlan{Name: r.Title, Recipe: &r, Conditions: m.env.Defaults.Or(p.Conditions.Retyped()),
-		Text: "As it was planned before: read the temperature anew."}
+	return screen.NextRound{Otherwise: screen.OpenPlan{Name: r.Title, Recipe: &r, Conditions: m.env.Defaults.Or(p.Conditions.Retyped()),
+		Text: "As it was planned before: read the temperature anew."}}
 }
 
 // About is the head, the foot and the help.

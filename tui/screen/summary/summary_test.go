@@ -87,7 +87,7 @@ func TestKeysLeadOn(t *testing.T) {
 		}
 	}
 	_, a, _ := m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("a")})
-	if o, ok := a.(screen.OpenPlan); !ok || o.Recipe == nil || o.Recipe.Title != m.session.Plan().Recipe.Title {
+	if next, ok := a.(screen.NextRound); !ok || next.Otherwise.Recipe == nil || next.Otherwise.Recipe.Title != m.session.Plan().Recipe.Title {
 		t.Errorf("a leads to %+v", a)
 	}
 }
