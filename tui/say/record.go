@@ -254,7 +254,7 @@ func Happened(e sequence.Event, u sequence.Units) (string, bool) {
 		if e.Temperature == nil {
 			return "", false
 		}
-		return "developer read " + u.Temperature(*e.Temperature), true
+		return "developer read " + Temperature(*e.Temperature, u), true
 	case sequence.LateReported:
 		return fmt.Sprintf("sheet %d was late", e.Sheet), true
 	case sequence.SetAside:

@@ -188,7 +188,7 @@ func DevelopedNow(d *engine.DevelopmentProgress, sheet string, u sequence.Units)
 	}
 	long := short + ": " + sequence.FormatElapsed(d.Done) + " of " + sequence.FormatElapsed(d.Of)
 	if d.At != nil {
-		long += " (" + u.Temperature(*d.At) + " equivalent)"
+		long += " (" + Temperature(*d.At, u) + " equivalent)"
 	}
 	if d.Uncertain {
 		return []string{long + "; uncertain: outside the recipe's table", short + "; uncertain: outside the table", short + " (uncertain)"}

@@ -6,9 +6,8 @@
 package screen
 
 import (
-	tea "github.com/charmbracelet/bubbletea"
-
 	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/press"

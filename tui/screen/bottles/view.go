@@ -130,12 +130,12 @@ func (m Model) stockTable(w, h int) string {
 	t := widget.Table{Selected: -1, Width: w, Height: h, Columns: []widget.Column{{Title: style.Heading("Stock"), Least: 10}, {Title: "part"},
 		{Title: "left", Right: true}, {Title: "of", Right: true}, {Title: "", Least: 5}}}
 	for _, s := range m.stock {
-		left, state := u.Volume(s.Left), ""
+		left, state := say.Volume(s.Left, u), ""
 		if s.Left <= 0 {
 			left, state = "", style.Care.Render("empty")
 		}
 		t.Rows = append(t.Rows, []string{style.Value(safetext.Clean(s.Bottle)), style.Value(safetext.Clean(s.Part)),
-			style.Value(left), style.Label(u.Volume(s.Opened)), state})
+			style.Value(left), style.Label(say.Volume(s.Opened, u)), state})
 	}
 	return t.View()
 }
@@ -180,7 +180,7 @@ func (m Model) details(w int) []string {
 
 // mixed is when it was mixed, and how long it keeps.
 func (m Model) mixed(b *bottles.Bottle) string {
-	text := m.env.Units().DayAndTime(b.Mixed)
+	text := say.DayAndTime(b.Mixed, m.env.Units())
 	age, life := b.OpenBottle(m.now).Age, b.Bath.WorkingLife
 	if age < 0 {
 		return text + ", in the future by this clock: is it right?"

@@ -70,9 +70,9 @@ func (m Model) startAsSuggested() (Model, screen.Action) {
 	if !ok {
 		return m, screen.Message{Text: "No start is suggested: the bath is steady, starts so already, or no temperature makes up for its drift."}
 	}
-	t := takenWay{text: "the developer starts at " + u.AsTyped(to) + " °" + string(rune(u.Scale())), recipe: m.recipe, before: m.conditions}
+	t := takenWay{text: "the developer starts at " + say.TypedTemperature(to, u) + " °" + string(rune(u.Scale())), recipe: m.recipe, before: m.conditions}
 	_, ago, dated := strings.Cut(m.conditions.Temp, "@")
-	if m.conditions.Temp = u.AsTyped(to); dated {
+	if m.conditions.Temp = say.TypedTemperature(to, u); dated {
 		m.conditions.Temp += "@" + ago
 	}
 	t.after = m.conditions
@@ -105,7 +105,7 @@ func reworded(w sequence.RawConditions, before, after sequence.Conditions) seque
 		w.Sheets = strconv.Itoa(after.Sheets)
 	}
 	if t := after.BathTemperature; t != nil && (before.BathTemperature == nil || *t != *before.BathTemperature) {
-		w.Temp = w.Units.AsTyped(*t)
+		w.Temp = say.TypedTemperature(*t, w.Units)
 	}
 	return w
 }

@@ -182,9 +182,9 @@ func (m Model) setOut() []line {
 			parts, vessel = append(parts, st.Vessel.In()), st.Vessel
 		}
 		if st.Temperature != nil {
-			parts = append(parts, u.Temperature(*st.Temperature))
+			parts = append(parts, say.Temperature(*st.Temperature, u))
 		} else if t, ok := planning.WaterAt(p, i); ok {
-			parts, likened = append(parts, u.Temperature(t)), true
+			parts, likened = append(parts, say.Temperature(t, u)), true
 		}
 		parts = append(parts, "for "+sequence.FormatElapsed(st.Given))
 		l.add(valueLine, fmt.Sprintf("%d %s", i+1, say.StepName(st.Name)), strings.Join(parts, ", "))
@@ -198,7 +198,7 @@ func (m Model) setOut() []line {
 		}
 	}
 	if likened {
-		l.add(quietLine, "", "All within "+u.Difference(float64(planning.BathSpread))+" of each other.")
+		l.add(quietLine, "", "All within "+say.Difference(float64(planning.BathSpread), u)+" of each other.")
 	}
 	for _, c := range planning.CautionsFor(p, u) {
 		if c.Level == sequence.Note && !say.ForMixing(c) && !ofTheReading(c) {

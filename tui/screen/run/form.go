@@ -60,8 +60,8 @@ func (m Model) opened(key string) (screen.Screen, screen.Action, tea.Cmd) {
 			return m, screen.Message{Text: "No sheet can be set aside now.", Fault: true}, nil
 		}
 	case "t":
-		f.means = "What the thermometer in the developer reads; of a while ago " + u.Degrees(22.5) + "@3m."
-		f.prompt = widget.NewPrompt("developer reads", strings.TrimPrefix(u.Temperature(20), u.Degrees(20)+" "), "").Hint(u.Degrees(20))
+		f.means = "What the thermometer in the developer reads; of a while ago " + say.Degrees(22.5, u) + "@3m."
+		f.prompt = widget.NewPrompt("developer reads", strings.TrimPrefix(say.Temperature(20, u), say.Degrees(20, u)+" "), "").Hint(say.Degrees(20, u))
 	case "n":
 		f.means = "Kept in the record at this moment."
 		f.prompt = widget.NewPrompt("note", "", "")
