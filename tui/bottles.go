@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // BottleStore is where bottles stand. Its calls may take a while, but Kept, Stock and Watch.
@@ -257,7 +258,7 @@ func (r bottlesModel) stockLines() []prepLine {
 		if s.Left <= 0 {
 			l = dim
 		}
-		list = append(list, prepLine{"  " + safetext.Clean(s.Part) + ": " + r.habits.Volume(s.Left) + " of " + r.habits.Volume(s.Opened) + " left in " + safetext.Clean(s.Bottle), l})
+		list = append(list, prepLine{"  " + safetext.Clean(s.Part) + ": " + say.Volume(s.Left, r.habits) + " of " + say.Volume(s.Opened, r.habits) + " left in " + safetext.Clean(s.Bottle), l})
 	}
 	return list
 }

@@ -91,9 +91,9 @@ func TestStockIsToldBeforeFilmIsWet(t *testing.T) {
 	d := sit(t, with("stack"), shelved).size(120, 40)
 	d.shows("of B is lacking")
 	d.press("enter").shows("takes A: 17.9 ml of the 116 ml in a-2024-05-03")
-	d.shows("40.0 ml in b-2024-05-03,")
+	d.shows("40 ml in b-2024-05-03,")
 	d = sit(t, shelved, func(h *hall, _ *Options) { h.only = []string{"stack"} }).size(120, 40).press("b").done()
-	d.shows("B: 40.0 ml of 500 ml left in b-2024-05-03")
+	d.shows("B: 40 ml of 500 ml left in b-2024-05-03")
 }
 
 // rackOpen is the rack, opened with the cursor on a recipe with baths.

@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 type planModel struct {
@@ -66,7 +67,7 @@ func same(s string) func(*sequence.Plan, sequence.Units) string {
 func usualTemperature(p *sequence.Plan, h sequence.Units) string {
 	for i := range p.Steps {
 		if w := p.Steps[i].TimeByTemperature; w != nil {
-			return h.Temperature(w.At)
+			return say.Temperature(w.At, h)
 		}
 	}
 	return "not used"
@@ -285,7 +286,7 @@ func stepped(typed, usual string, by float64) string {
 		from = usual
 	}
 	number, _, _ := strings.Cut(from, "@")
-	number = strings.TrimRight(number, "CFcf ")
+	number = strings.TrimRight(number, "°CFcf ")
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil {
 		return typed

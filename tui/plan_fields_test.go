@@ -263,9 +263,9 @@ func TestAmounts(t *testing.T) {
 		b    sequence.Bath
 		want string
 	}{ // by hand: 1500 ml in 63 parts; 12 l in 4
-		{bath(1500, 1, 2, 60), "A 23.8 ml, B 47.6 ml, C 1429 ml"},
-		{bath(12000, 1, 3), "A 3000 ml, B 9000 ml"},
-		{bath(100, 1, 49), "A 2.00 ml, B 98.0 ml"},
+		{bath(1500, 1, 2, 60), "A 23.8 ml, B 47.6 ml, C 1.43 L"},
+		{bath(12000, 1, 3), "A 3 L, B 9 L"},
+		{bath(100, 1, 49), "A 2 ml, B 98 ml"},
 		{bath(500), "500 ml"},
 		{bath(0, 1, 1), "as usual"},
 	} {

@@ -14,6 +14,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // A plan with a danger asks askDanger, by a key of its own: the big key, which a wet hand
@@ -124,10 +125,10 @@ func amounts(b sequence.Bath, h sequence.Units) string {
 	}
 	var parts []string
 	for _, a := range b.Amounts() {
-		parts = append(parts, a.Name+" "+h.Volume(a.Volume))
+		parts = append(parts, a.Name+" "+say.Volume(a.Volume, h))
 	}
 	if len(parts) == 0 {
-		return h.Volume(b.Volume)
+		return say.Volume(b.Volume, h)
 	}
 	return strings.Join(parts, ", ")
 }
@@ -149,9 +150,9 @@ func setOut(p *sequence.Plan, h sequence.Units) []prepLine {
 		line := fmt.Sprintf(" %2d  %-*s %7s  %-*s", i+1, name, cut(st.Name, name), sequence.FormatElapsed(st.Given), bath, cut(st.Bath, bath))
 		warmth := ""
 		if st.Temperature != nil {
-			warmth = h.Temperature(*st.Temperature)
+			warmth = say.Temperature(*st.Temperature, h)
 		} else if t, ok := planning.WaterAt(p, i); ok {
-			warmth, likened = h.Temperature(t), true
+			warmth, likened = say.Temperature(t, h), true
 		}
 		if slices.ContainsFunc(p.Steps, func(s sequence.PlanStep) bool { return s.Temperature != nil }) {
 			line += fmt.Sprintf("  %-6s", warmth)
@@ -175,7 +176,7 @@ func setOut(p *sequence.Plan, h sequence.Units) []prepLine {
 		}
 	}
 	if likened {
-		list = append(list, prepLine{"     all within " + h.Difference(float64(planning.BathSpread)) + " of each other", dim})
+		list = append(list, prepLine{"     all within " + say.Difference(planning.BathSpread, h) + " of each other", dim})
 	}
 	return append(list, prepLine{})
 }

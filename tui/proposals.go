@@ -10,6 +10,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // takenProposal is a proposal that was carried out, and what it changed.
@@ -56,9 +57,9 @@ func (m Model) startAsProposed() Model {
 	if !ok {
 		return m.showError("no start is proposed: the bath does not drift, starts so already, or none makes up for it")
 	}
-	t := takenProposal{text: "the developer reads " + h.AsTyped(to) + " " + string(rune(h.Scale())), recipe: p.recipe, before: p.conditions}
+	t := takenProposal{text: "the developer reads " + say.TypedTemperature(to, h) + " " + string(rune(h.Scale())), recipe: p.recipe, before: p.conditions}
 	_, ago, dated := strings.Cut(p.conditions.Temp, "@")
-	if p.conditions.Temp = h.AsTyped(to); dated {
+	if p.conditions.Temp = say.TypedTemperature(to, h); dated {
 		p.conditions.Temp += "@" + ago
 	}
 	t.after = p.conditions
@@ -122,7 +123,7 @@ func reworded(w sequence.RawConditions, before, after sequence.Conditions) seque
 		w.Sheets = strconv.Itoa(after.Sheets)
 	}
 	if t := after.BathTemperature; t != nil && (before.BathTemperature == nil || *t != *before.BathTemperature) {
-		w.Temp = w.Units.AsTyped(*t)
+		w.Temp = say.TypedTemperature(*t, w.Units)
 	}
 	return w
 }

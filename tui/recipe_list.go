@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 type recipeListModel struct {
@@ -237,7 +238,7 @@ func (o recipeListModel) draw(g grid, f frame) {
 func (o recipeListModel) line(i int) (string, string, brightness) {
 	if i < len(o.unfinished) {
 		u := o.unfinished[i]
-		what := "began " + o.usual.Units.DayAndTime(u.Began)
+		what := "began " + say.DayAndTime(u.Began, o.usual.Units)
 		if u.Rehearsal {
 			what = "rehearsal, " + what
 		}

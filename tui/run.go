@@ -16,6 +16,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/tui/say"
 )
 
 type runModel struct {
@@ -142,7 +143,7 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 		a, ok := s.Advise()
 		return m.showMessage(a.Sentence(ok)), nil
 	case temperature:
-		m.run.asking = &prompt{prompt: "the developer reads (" + m.o.Defaults.Units.Degrees(22.5) + ", or " + m.o.Defaults.Units.Degrees(22.5) + "@3m):", kind: temperature}
+		m.run.asking = &prompt{prompt: "the developer reads (" + say.Degrees(22.5, m.o.Defaults.Units) + ", or " + say.Degrees(22.5, m.o.Defaults.Units) + "@3m):", kind: temperature}
 	case remark:
 		m.run.asking = &prompt{prompt: "note:", kind: remark}
 	case stop:
@@ -446,10 +447,10 @@ func developed(d *engine.DevelopmentProgress, h sequence.Units, w int) string {
 	short := fmt.Sprintf("developed %s of %s", sequence.FormatElapsed(d.Done), sequence.FormatElapsed(d.Of))
 	long := short
 	if d.At != nil {
-		long += ", as at " + h.Temperature(*d.At)
+		long += ", as at " + say.Temperature(*d.At, h)
 	}
 	if d.Temperature != nil {
-		long += "; the bath at " + h.ToTenth(*d.Temperature)
+		long += "; the bath at " + say.Reading(*d.Temperature, h)
 	}
 	if d.Uncertain {
 		return fitting(w, long+"; uncertain: outside the recipe's table", short+"; uncertain: outside the table", short+" (uncertain)")

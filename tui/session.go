@@ -301,5 +301,5 @@ func whenOf(s *notebook.Summary, h sequence.Units) string {
 	if s.Started == nil {
 		return s.Day()
 	}
-	return h.DateAndTime(*s.Started)
+	return say.DateAndTime(*s.Started, h)
 }

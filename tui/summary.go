@@ -11,6 +11,7 @@ import (
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
 )
 
 type summaryModel struct {
@@ -146,7 +147,7 @@ func eventLine(e sequence.Event, h sequence.Units) (string, bool) {
 	case sequence.Noted:
 		return "note: " + e.Text, true
 	case sequence.ReadingTaken:
-		return "the developer read " + h.Temperature(*e.Temperature), true
+		return "the developer read " + say.Temperature(*e.Temperature, h), true
 	case sequence.Held:
 		return "held", true
 	case sequence.HoldEnded:

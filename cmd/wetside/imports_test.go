@@ -42,15 +42,15 @@ var arrows = map[string][]string{
 	"sequence/holders":     {"chem/curve", "sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
 
 	"tui": {"chem/curve", "recipes", "recipes/safetext", "sequence", "sequence/bottles", "sequence/densities", "sequence/engine",
-		"sequence/holders", "sequence/notebook", "sequence/planning", "sequence/schedule", "tui/braille"},
+		"sequence/holders", "sequence/notebook", "sequence/planning", "sequence/schedule", "tui/braille", "tui/say"},
 	"tui/braille":        {"chem/curve"},
-	"tui/cue":            {"sequence", "sequence/clock", "sequence/engine"},
+	"tui/cue":            {"sequence", "sequence/clock", "sequence/engine", "sequence/planning", "sequence/schedule"},
 	"tui/cue/sink":       {},
 	"tui/darkbackground": {},
 	"tui/light":          {"sequence"},
-	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille"},
+	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille", "tui/say"},
 	"tui/room":           {},
-	"tui/say":            {"chem", "sequence", "sequence/engine", "sequence/planning"},
+	"tui/say":            {"chem", "sequence", "sequence/engine", "sequence/planning", "sequence/schedule"},
 	"tui/style":          {},
 	"tui/timeline":       {},
 	"tui/widget":         {"sequence", "tui/style", "tui/timeline"},
@@ -146,7 +146,7 @@ func standing(name string) int {
 }
 
 // pure packages hold rules: no device, no goroutine, no clock of their own.
-var pure = []string{"chem", "chem/curve", "recipes/safetext", "sequence", "sequence/schedule", "sequence/planning", "sequence/engine", "tui", "tui/braille", "tui/timeline", "tui/style", "tui/widget"}
+var pure = []string{"chem", "chem/curve", "recipes/safetext", "sequence", "sequence/schedule", "sequence/planning", "sequence/engine", "tui", "tui/braille", "tui/say", "tui/timeline", "tui/style", "tui/widget"}
 
 // outside are packages that reach the world; embedding a file is not reaching it.
 var outside = []string{"os", "os/exec", "os/signal", "net", "net/http", "syscall", "golang.org/x/sys/unix", "log"}

@@ -369,7 +369,7 @@ func TestStop(t *testing.T) {
 func TestASlipIsAsked(t *testing.T) {
 	n := begun(t, planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 10*recipetest.Min), 20, 2.2), recipetest.Bath(sequence.StopBath, recipetest.Min)), sequence.Conditions{}), 0)
 	for typed, want := range map[sequence.TakeReading]string{
-		{T: 215, Source: sequence.ByHand}:   "is it 21.5 C?",
+		{T: 215, Source: sequence.ByHand}:   "is it 21.5 °C?",
 		{T: 31.5, Source: sequence.ByHand}:  "is that right?",
 		{T: -4, Source: sequence.ByHand}:    "is no temperature of a bath",
 		{T: 905, Source: sequence.BySensor}: "is no temperature of a bath",
@@ -384,7 +384,7 @@ func TestASlipIsAsked(t *testing.T) {
 	for typed, h := range map[string]sequence.Units{"215": {}, "215@3m": {}, "707": {Fahrenheit: true}} { // the point left out
 		r, err := h.ParseReading(typed)
 		why := n.s.Refuse(r, recipetest.Min)
-		if err != nil || !strings.HasSuffix(why, map[bool]string{false: "is it 21.5 C?", true: "is it 70.7 F?"}[h.Fahrenheit]) {
+		if err != nil || !strings.HasSuffix(why, map[bool]string{false: "is it 21.5 °C?", true: "is it 70.7 °F?"}[h.Fahrenheit]) {
 			t.Errorf("%s typed: %v, %q; expected a question", typed, err, why)
 		}
 	}

@@ -25,14 +25,14 @@ func TestCautionsInFahrenheit(t *testing.T) {
 			t.Fatalf("%d cautions, %d in Fahrenheit", len(p.Cautions), len(told))
 		}
 		for i, c := range told {
-			if c.Code != p.Cautions[i].Code || c.Level != p.Cautions[i].Level || strings.Contains(c.Text, " C") {
+			if c.Code != p.Cautions[i].Code || c.Level != p.Cautions[i].Level || strings.Contains(c.Text, "°C") {
 				t.Errorf("%+v where Celsius says %+v", c, p.Cautions[i])
 			}
 		}
 	}
-	s := sequence.Shortening{Text: "develop at 22 C: shorter", WarmTo: new(chem.Celsius)}
+	s := sequence.Shortening{Text: "develop at 22 °C: shorter", WarmTo: new(chem.Celsius)}
 	*s.WarmTo = 22
-	if got := s.TextFor(sequence.Units{Fahrenheit: true}); got != "develop at 71.6 F: shorter" {
+	if got := s.TextFor(sequence.Units{Fahrenheit: true}); got != "develop at 71.6 °F: shorter" {
 		t.Errorf("%q", got)
 	}
 }

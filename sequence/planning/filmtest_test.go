@@ -77,7 +77,7 @@ func TestCover(t *testing.T) {
 		t.Error("told in the recipe's own vessel")
 	}
 	p = Resolved(t, r, sequence.Conditions{Vessel: sequence.Hangers})
-	if text := toldOf(p, "not-covered"); !strings.Contains(text, "developer: 1000 ml may not cover the film in hangers, which takes about 1500 ml for 4 sheets") {
+	if text := toldOf(p, "not-covered"); !strings.Contains(text, "developer: 1 L may not cover the film in hangers, which takes about 1.5 L for 4 sheets") {
 		t.Errorf("%q", text)
 	}
 }

@@ -47,12 +47,12 @@ func TestDrawsByHand(t *testing.T) {
 			t.Errorf("%+v; expected %+v", d, w)
 		}
 	}
-	if said := got[2].Describe(sequence.Units{}); said != "A: 20.0 ml of the 20.0 ml in new, SHORT by 7.14 ml" {
+	if said := got[2].Describe(sequence.Units{}); said != "A: 20 ml of the 20 ml in new, SHORT by 7.1 ml" {
 		t.Errorf("says %q", said)
 	}
 	lacking := 0
 	for _, c := range BottleCautions(p) {
-		if c.Code == "stock-lacking" && c.Level == sequence.Care && strings.Contains(c.Text, "second: 7.14 ml of A is lacking") {
+		if c.Code == "stock-lacking" && c.Level == sequence.Care && strings.Contains(c.Text, "second: 7.1 ml of A is lacking") {
 			lacking++
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
 )
 
 // EventLine says in words, and in a person's units, what happened, its time before it; "" for what people need
@@ -34,7 +35,7 @@ func eventWords(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 	case sequence.Pulled:
 		return p.Recipe.Load.SheetName(e.Sheet) + " is out of " + e.Step
 	case sequence.ReadingTaken:
-		line := fmt.Sprintf("the developer reads %s (%s)", h.Temperature(*e.Temperature), e.Source)
+		line := fmt.Sprintf("the developer reads %s (%s)", say.Temperature(*e.Temperature, h), e.Source)
 		if e.Uncertain {
 			line += ", outside the recipe's table: development is uncertain from here"
 		}

@@ -14,6 +14,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // Plan is the plan as a page of so many columns.
@@ -47,7 +48,7 @@ func planFacts(p *sequence.Plan, h sequence.Units) string {
 	list := []string{p.Recipe.Film.Name, sheets + " of " + p.Recipe.Load.Size.Name, string(p.Vessel)}
 	for i := range p.Steps {
 		if t := p.Steps[i].Temperature; p.Steps[i].TimeByTemperature != nil && t != nil {
-			list = append(list, "developer at "+h.Temperature(*t))
+			list = append(list, "developer at "+say.Temperature(*t, h))
 			break
 		}
 	}
@@ -114,7 +115,7 @@ func water(p *sequence.Plan, i int, h sequence.Units) []string {
 	var list []string
 	if k := p.Steps[i].Kind; k == sequence.Presoak || k == sequence.Wash || k == sequence.Rinse {
 		if t, ok := planning.WaterAt(p, i); ok {
-			list = append(list, "water at "+h.Temperature(t)+", within "+h.Difference(float64(planning.BathSpread)))
+			list = append(list, "water at "+say.Temperature(t, h)+", within "+say.Difference(planning.BathSpread, h))
 		}
 	}
 	if how := planning.Washing(p, i, h); how != "" {
@@ -204,7 +205,7 @@ func errorBudget(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 // halfDegree is half a degree Celsius on a person's scale.
 func halfDegree(h sequence.Units) string {
 	if h.Fahrenheit {
-		return h.Difference(0.5)
+		return say.Difference(0.5, h)
 	}
 	return "half a degree"
 }

@@ -91,7 +91,7 @@ func TestEachSheetsDevelopment(t *testing.T) {
 	s.Plan.Recipe.Baths = []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 60}}}}
 	s.Developed[0].Done = 21 * mins
 	for kind, page := range map[string]string{"text": SessionText(s, 80), "HTML": SessionHTML(s)} {
-		for _, want := range []string{"sheet 1, develop: 20:00, as 21:00 at 20 C", "develop: A 1 + water 60; agitation none"} {
+		for _, want := range []string{"sheet 1, develop: 20:00, as 21:00 at 20 °C", "develop: A 1 + water 60; agitation none"} {
 			if !strings.Contains(page, want) {
 				t.Errorf("%s: %q is missing", kind, want)
 			}
@@ -110,7 +110,7 @@ func TestTheTextOfASession(t *testing.T) {
 		"2026-11-25T1912-plover-80: done, 25 November 2026 19:12 to 19:42\n",
 		"\ndevelop     0:00     20:00    20:00  20:00               10:00  200 %\n",
 		"\nWet time\n  sheet 1: 30:00 in hangers, 75 % of what the film stands\n",
-		"\nTemperatures\n  19:00 the developer reads 22.8 C (hand)\n",
+		"\nTemperatures\n  19:00 the developer reads 22.8 °C (hand)\n",
 		"\nCues not given\n  9:00 agitate in develop\n",
 		"\nWhat this record suggests\n  Read the bath.\n",
 	} {

@@ -304,7 +304,7 @@ func (s *SessionPage) temperatures() []string {
 		}
 		first, last := s.Readings[0], s.Readings[len(s.Readings)-1]
 		return append(s.lines([]sequence.Event{first, last}),
-			fmt.Sprintf("%d readings in all, from %s to %s", len(s.Readings), s.Units.Degrees(low), s.Units.Temperature(high)))
+			fmt.Sprintf("%d readings in all, from %s to %s", len(s.Readings), say.Degrees(low, s.Units), say.Temperature(high, s.Units)))
 	}
 	return s.lines(s.Readings)
 }

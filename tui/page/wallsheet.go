@@ -13,6 +13,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // wallSheet is what the sheet says.
@@ -77,7 +78,7 @@ func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
 	}
 	var list []string
 	for _, a := range amounts {
-		list = append(list, a.Name+" "+h.Volume(a.Volume))
+		list = append(list, a.Name+" "+say.Volume(a.Volume, h))
 	}
 	how := planning.MixingOrder(b.Parts)
 	if len(amounts) == 1 {

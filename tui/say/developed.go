@@ -26,7 +26,7 @@ func Developed(d engine.Development, p *sequence.Plan, given sequence.Elapsed, h
 	st := &p.Steps[d.Step]
 	text := p.Recipe.Load.SheetName(d.Sheet) + ", " + st.Name + ": " + chem.FormatDuration(given)
 	if w := st.TimeByTemperature; w != nil {
-		text += ", as " + chem.FormatDuration(d.Done) + " at " + h.Temperature(w.At)
+		text += ", as " + chem.FormatDuration(d.Done) + " at " + Temperature(w.At, h)
 	}
 	return text
 }

@@ -22,6 +22,7 @@ import (
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/say"
 )
 
 // recipeWithName is a recipe with the name it was found by.
@@ -232,7 +233,7 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 		if told[i].File != nil {
 			line := "  written: " + *told[i].File
 			if t := s.Plan.Conditions.BathTemperature; t != nil {
-				line += "; its times are for the recipe's temperature: give --temp " + p.Settings.Habits.Degrees(*t) + " to plan it as here"
+				line += "; its times are for the recipe's temperature: give --temp " + say.Degrees(*t, p.Settings.Habits) + " to plan it as here"
 			}
 			fmt.Fprintln(b, line)
 		}

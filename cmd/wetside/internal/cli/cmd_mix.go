@@ -16,6 +16,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // mixJSON is what mix says to a script.
@@ -249,15 +250,15 @@ func printMix(p *app.Env, m *mixFlags, out mixJSON) error {
 		fmt.Fprintf(p.Out, "%11s  %s\n", fmt.Sprintf("%.2f g", w.Grams), safetext.Clean(w.Name))
 	}
 	for i, a := range out.Parts {
-		fmt.Fprintf(p.Out, "%11s  %s%s\n", p.Settings.Habits.VolumeInColumn(a.Volume), safetext.Clean(a.Name), measuredText(p, out.Marks, i))
+		fmt.Fprintf(p.Out, "%11s  %s%s\n", say.VolumeInColumn(a.Volume, p.Settings.Habits), safetext.Clean(a.Name), measuredText(p, out.Marks, i))
 	}
-	fmt.Fprintf(p.Out, "%11s  in all\n", p.Settings.Habits.VolumeInColumn(m.whole))
+	fmt.Fprintf(p.Out, "%11s  in all\n", say.VolumeInColumn(m.whole, p.Settings.Habits))
 	for _, s := range out.InHand {
 		enough := "enough"
 		if s.Have < s.Need {
-			enough = "SHORT: it makes " + p.Settings.Habits.VolumeAsTyped(s.Makes)
+			enough = "SHORT: it makes " + say.Volume(s.Makes, p.Settings.Habits)
 		}
-		fmt.Fprintf(p.Out, "%s: %s needed, %s in hand, %s\n", safetext.Clean(s.Name), p.Settings.Habits.VolumeAsTyped(s.Need), p.Settings.Habits.VolumeAsTyped(s.Have), enough)
+		fmt.Fprintf(p.Out, "%s: %s needed, %s in hand, %s\n", safetext.Clean(s.Name), say.Volume(s.Need, p.Settings.Habits), say.Volume(s.Have, p.Settings.Habits), enough)
 	}
 	return printLeast(p, m, out.Least)
 }
@@ -312,7 +313,7 @@ func printLeast(p *app.Env, m *mixFlags, least chem.Millilitres) error {
 	if m.whole >= least {
 		head = "enough: it takes"
 	}
-	_, err := fmt.Fprintf(p.Out, "%s %s to measure %s within %.3g %% on this graduate\n", head, p.Settings.Habits.Volume(least), safetext.Clean(m.hardest), m.errorLimit)
+	_, err := fmt.Fprintf(p.Out, "%s %s to measure %s within %.3g %% on this graduate\n", head, say.Volume(least, p.Settings.Habits), safetext.Clean(m.hardest), m.errorLimit)
 	return err
 }
 
@@ -321,7 +322,7 @@ func measuredText(p *app.Env, marks []graduateMark, i int) string {
 	if len(marks) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(", measured as %s (%+.1f %%)", p.Settings.Habits.GraduateMark(marks[i].Mark), 100*marks[i].Error)
+	return fmt.Sprintf(", measured as %s (%+.1f %%)", say.GraduateMark(marks[i].Mark, p.Settings.Habits), 100*marks[i].Error)
 }
 
 // isColonRatio reports whether what is typed is numbers with colons between: 1:49, which some
