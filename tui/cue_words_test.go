@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/sequence/schedule"
+	"example.org/wetside/tui/say"
 )
 
 // byHands are the cues that what the hands do tells already.
@@ -27,13 +28,13 @@ func TestEveryCueHasASentenceOnTheScreen(t *testing.T) {
 		l := engine.Snapshot{Now: c.At + time.Second, Step: 0, Left: time.Minute, LastCue: c, Hands: h, Next: engine.Transfer{Step: 1, Sheet: 2}}
 		switch kind { // what is heard because of how the session stands
 		case sequence.CueReady:
-			l.Left = readyTime - time.Second
+			l.Left = say.ReadyTime - time.Second
 		case sequence.CueOverdue:
 			l.Held, l.Overdue = true, 10*time.Second
 		case sequence.CueDone:
 			l.Over = sequence.SessionDone
 		}
-		word, plain := instruction(plan, l)
+		word, plain := say.Instruction(plan, l)
 		if !strings.HasPrefix(word, "STAND") && l.Over == "" {
 			t.Errorf("%s: the screen says %q while film stands", kind, word)
 		}
@@ -65,7 +66,7 @@ func TestTheWordIsWhatTheHandsDo(t *testing.T) {
 		for _, h := range schedule.PlannedHands(plan) {
 			for now := h.At; now < h.Until; now += time.Second {
 				do(sequence.Wake{}, now)
-				word, _ := instruction(plan, s.Snapshot(now))
+				word, _ := say.Instruction(plan, s.Snapshot(now))
 				if want := strings.ToUpper(string(h.Do)); word != want && !strings.HasPrefix(word, want+" ") {
 					t.Fatalf("%s at %v: %s; the plan says %s", name, now, word, want)
 				}

@@ -17,6 +17,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // holderGroupsModel is the sessions proposed.
@@ -355,7 +356,7 @@ func (q holderGroupsModel) about(row groupRow) []prepLine {
 		return append([]prepLine{{safetext.Clean("no session for " + e.Name() + ": " + u.Why), strong}}, aboutSheet(e)...)
 	}
 	p := &q.list[row.session].Plan
-	list := []prepLine{{safetext.Clean(p.Recipe.Title) + ": " + wetLine(p), text}}
+	list := []prepLine{{safetext.Clean(p.Recipe.Title) + ": " + say.WetTime(p), text}}
 	if row.sheet >= 0 {
 		e := &q.sheets[q.list[row.session].Sheets[row.sheet].Sheet]
 		list = append(aboutSheet(e), list...)

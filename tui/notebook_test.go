@@ -171,7 +171,7 @@ func TestNotebookListsSearchesAndReads(t *testing.T) {
 	d.shows("planned")
 	d.shows("as it went")
 	d.size(120, 60)
-	d.shows("note: the third sheet stuck")
+	d.shows("Note: the third sheet stuck")
 	d.press("n").types("thin at the edge").press("enter")
 	d.shows("thin at the edge")
 	if s, err := notebook.Open(d.h.store, "2024-05-01T2000-plover-80"); err != nil || len(s.NotesAfter.List) != 1 {

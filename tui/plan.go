@@ -384,7 +384,7 @@ func (p planModel) usual(f field) string {
 
 // sums is what the conditions come to: wet time, then developing.
 func (p planModel) sums() []prepLine {
-	wet := prepLine{wetLine(p.plan), text}
+	wet := prepLine{say.WetTime(p.plan), text}
 	if w := p.plan.Wet; w.Margin != nil && *w.Margin < 0 {
 		wet.l = bright
 	}
@@ -394,10 +394,7 @@ func (p planModel) sums() []prepLine {
 		if st.Kind != sequence.Develop {
 			continue
 		}
-		line := st.Name + " " + sequence.FormatElapsed(st.Given)
-		if st.Given != st.Base {
-			line += ", as " + sequence.FormatElapsed(st.Base) + " in the recipe"
-		}
+		line := say.DevelopTime(st, p.conditions.Units)
 		list = append(list, prepLine{line, strong})
 	}
 	if from := p.recipe.Origin(); from != "" {
@@ -429,19 +426,4 @@ func cautionLines(p *sequence.Plan, h sequence.Units, danger bool) []prepLine {
 		list = append(list, prepLine{line, levelOf[c.Level]})
 	}
 	return list
-}
-
-// wetLine is the forecast of the wet time.
-func wetLine(p *sequence.Plan) string {
-	w := p.Wet
-	line := "wet for " + sequence.FormatElapsed(w.Total)
-	switch {
-	case w.Margin == nil:
-		return line + ", no limit known"
-	case *w.Margin < 0:
-		return line + ": " + sequence.FormatElapsed(-*w.Margin) + " over the limit of " + sequence.FormatElapsed(*w.Limit)
-	case w.Total > *w.Limit: // in a vessel where it stands more
-		return line + fmt.Sprintf(", %.0f %% of what it stands, %s left", 100**w.Used, sequence.FormatElapsed(*w.Margin))
-	}
-	return line + ", " + sequence.FormatElapsed(*w.Margin) + " left of " + sequence.FormatElapsed(*w.Limit)
 }

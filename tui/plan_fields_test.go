@@ -139,7 +139,7 @@ func TestChoosing(t *testing.T) {
 	if d.press("left"); d.m.plan.conditions.Development != "N+1" {
 		t.Errorf("left of the usual one is %q", d.m.plan.conditions.Development)
 	}
-	d.shows("develop 12:00")
+	d.shows("Develop 12:00")
 	d = on(t, "hangers", "vessel")
 	for range len(sequence.Vessels) + 1 {
 		d.press("right")

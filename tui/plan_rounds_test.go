@@ -53,10 +53,10 @@ func TestWhatTheFilmStandsIsTold(t *testing.T) {
 // follows from them.
 func TestNoFiguresBesideAFault(t *testing.T) {
 	d := on(t, "stack", "in all").types("13").size(120, 40)
-	d.shows("wet for")
+	d.shows("Wet time")
 	d.shows("round 1 of 3")
 	d.types("x")
-	for _, old := range []string{"wet for", "round 1 of", "drying"} {
+	for _, old := range []string{"Wet time", "round 1 of", "drying"} {
 		if strings.Contains(d.look().text(), old) {
 			t.Errorf("%q of the plan before is still shown", old)
 		}

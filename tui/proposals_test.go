@@ -19,7 +19,7 @@ func tooWarm(t testing.TB) *desk {
 func TestTwoKeysAndAClearingTimeBringItUnderTheLimit(t *testing.T) {
 	d := tooWarm(t)
 	before := d.m.plan.plan
-	d.size(120, 40).shows("6:48 over the limit of 18:00")
+	d.size(120, 40).shows("limit (18:00 in trays), 6:48 too long")
 	d.shows("into hangers once the light is on")
 	d.shows("costs:")
 	d.press("+", "+")
@@ -31,9 +31,9 @@ func TestTwoKeysAndAClearingTimeBringItUnderTheLimit(t *testing.T) {
 	if *w.Margin < d.m.plan.recipe.Film.WetWarning {
 		t.Errorf("%v left; expected the warning's time", *w.Margin)
 	}
-	d.shows("% of what it stands")
+	d.shows("% of limit")
 	d.shows("(- takes")
-	d.hides("over the limit")
+	d.hides("too long")
 	if len(before.Steps) == len(d.m.plan.plan.Steps) || before.Recipe.Steps[4].Vessel != "" {
 		t.Error("the wash-aid is missing, or the recipe as read was changed")
 	}

@@ -121,7 +121,7 @@ func (o recipeListModel) choose(h Backend, at int) recipeListModel {
 		return o
 	}
 	s := planTimeline(&plan)
-	o.strip, o.about = &s, append(lined(e.About, dim), prepLine{}, prepLine{wetLine(&plan), text})
+	o.strip, o.about = &s, append(lined(e.About, dim), prepLine{}, prepLine{say.WetTime(&plan), text})
 	return o
 }
 

@@ -99,7 +99,7 @@ func (m Model) laterInTheDark() (Model, tea.Cmd) {
 // redraw is the time to the next second that is shown.
 func (r runModel) redraw() time.Duration {
 	speed := max(1, r.session.RehearsalSpeed())
-	left := shownSecond(r.look.Now) + time.Second - r.look.Now
+	left := say.ShownSecond(r.look.Now) + time.Second - r.look.Now
 	d := time.Duration(float64(left)/speed) + 5*time.Millisecond
 	return min(max(d, 100*time.Millisecond), time.Second)
 }
@@ -196,7 +196,7 @@ func (r runModel) draw(g grid, f frame) {
 	r.head(g, f.head)
 	at := runOf(f.body)
 	r.strip.draw(g, at.strip)
-	word, plain := instruction(p, l)
+	word, plain := say.Instruction(p, l)
 	right := g.numeral(at.numeral, r.numeral())
 	if scale := min(fitScale(word, at.word.w, at.word.h), largestWord); scale > 0 {
 		g.drawLarge(at.word.x, at.word.y, word, scale, strong)
@@ -256,7 +256,7 @@ func (r runModel) numeral() string {
 	if r.look.Next.At == sequence.Never {
 		return sequence.FormatElapsed(r.look.Now)
 	}
-	return sequence.FormatElapsed(leftOn(r.look, r.look.Now+r.look.Left))
+	return sequence.FormatElapsed(say.LeftOn(r.look, r.look.Now+r.look.Left))
 }
 
 // lines are what the picture says, in plain letters; the most needed first.
@@ -270,7 +270,7 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 	if moved := r.endShift(); moved != "" {
 		list = append(list, prepLine{moved, strong})
 	}
-	wet := prepLine{r.wet(w), text}
+	wet := prepLine{fitting(w, say.WetTimeNow(r.session.Plan(), r.look)...), text}
 	if l.Wet.Margin != nil && *l.Wet.Margin < p.Recipe.Film.WetWarning {
 		wet.l = bright
 	}
@@ -279,7 +279,7 @@ func (r runModel) lines(p *sequence.Plan, plain string, w int) []prepLine {
 		list = append(list, prepLine{"light is possible: in the dark two presses bring it", strong})
 	}
 	if d := l.Develop; d != nil {
-		list = append(list, prepLine{developed(d, r.habits, w), text})
+		list = append(list, prepLine{fitting(w, say.DevelopedSoFar(d, r.habits)...), text})
 	}
 	if where := setAsideText(p, l.Sheets); where != "" {
 		list = append(list, prepLine{where, text})
@@ -404,7 +404,7 @@ func (r runModel) next(p *sequence.Plan, w int) string {
 	if c == nil || c.At >= n.At {
 		return short
 	}
-	return fitting(w, fmt.Sprintf("%s; before that %s at %s", short, cueName(c), sequence.FormatElapsed(c.At)), short)
+	return fitting(w, fmt.Sprintf("%s; before that %s at %s", short, say.CueOfSheet(c), sequence.FormatElapsed(c.At)), short)
 }
 
 // endShift tells the old end and the new one, where a reading moved it by a second or more.
@@ -414,46 +414,4 @@ func (r runModel) endShift() string {
 		return ""
 	}
 	return "since the reading it comes at " + sequence.FormatElapsed(n.At) + " instead of " + sequence.FormatElapsed(was.At)
-}
-
-// wet is the worst sheet's wet time against its limit, with the forecast.
-func (r runModel) wet(w int) string {
-	l := r.look
-	if len(l.Sheets) == 0 {
-		return ""
-	}
-	worst := l.Sheets[l.Wettest]
-	short := "wet " + sequence.FormatElapsed(worst.Wet)
-	long := short
-	if len(l.Sheets) > 1 {
-		long = short + ", " + r.session.Plan().Recipe.Load.SheetName(l.Wettest+1)
-	}
-	if l.Wet.Limit == nil {
-		return fitting(w, long+", no limit known")
-	}
-	long += fmt.Sprintf(", %.0f %% of what it stands", 100*worst.Used)
-	if l.Over != "" {
-		return fitting(w, long, short)
-	}
-	long += fmt.Sprintf("; at the end %.0f %%", 100**l.Wet.Used)
-	end := ", " + sequence.FormatElapsed(*l.Wet.Margin) + " left"
-	if m := *l.Wet.Margin; m < 0 {
-		end = ", " + sequence.FormatElapsed(-m) + " TOO LONG"
-	}
-	return fitting(w, long+end, short+"; at the end"+strings.TrimPrefix(end, ","))
-}
-
-func developed(d *engine.DevelopmentProgress, h sequence.Units, w int) string {
-	short := fmt.Sprintf("developed %s of %s", sequence.FormatElapsed(d.Done), sequence.FormatElapsed(d.Of))
-	long := short
-	if d.At != nil {
-		long += ", as at " + say.Temperature(*d.At, h)
-	}
-	if d.Temperature != nil {
-		long += "; the bath at " + say.Reading(*d.Temperature, h)
-	}
-	if d.Uncertain {
-		return fitting(w, long+"; uncertain: outside the recipe's table", short+"; uncertain: outside the table", short+" (uncertain)")
-	}
-	return fitting(w, long, short)
 }

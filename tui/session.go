@@ -274,8 +274,8 @@ func (o sessionModel) happened() []prepLine {
 	events := slices.Concat(s.Readings, s.Exceptions, s.Notes)
 	slices.SortStableFunc(events, func(a, b sequence.Event) int { return cmp.Compare(a.At, b.At) })
 	for _, e := range events {
-		if line, ok := eventLine(e, o.habits); ok {
-			list = append(list, prepLine{fmt.Sprintf("%8s  %s", sequence.FormatElapsed(e.At), line), text})
+		if say.Afterwards(e) {
+			list = append(list, prepLine{say.EventLine(s.Plan, e, o.habits), text})
 		}
 	}
 	if n := len(s.Missed); n > 0 {

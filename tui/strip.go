@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/schedule"
+	"example.org/wetside/tui/say"
 )
 
 // timeline is what is drawn.
@@ -41,7 +42,7 @@ func planTimeline(p *sequence.Plan) timeline {
 
 // runTimeline is the strip of a session at a moment.
 func runTimeline(p *sequence.Plan, l engine.Snapshot) timeline {
-	s := timeline{plan: p, segments: schedule.Segments(p, l.Passages), now: shownSecond(l.Now)}
+	s := timeline{plan: p, segments: schedule.Segments(p, l.Passages), now: say.ShownSecond(l.Now)}
 	s = s.close(l.Wet)
 	s.now = max(s.now, s.from)
 	s.end = max(s.end, s.now)

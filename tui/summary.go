@@ -25,10 +25,10 @@ type summaryModel struct {
 func newSummary(s SessionView, h sequence.Units) summaryModel {
 	l := s.Snapshot()
 	a := summaryModel{session: s, strip: summaryTimeline(s.Plan(), l), stays: stays(s.Plan(), l.Passages)}
-	a.lines = append(leads(s.Plan()), prepLine{runModel{session: s, look: l}.wet(textWidth), text}, prepLine{})
+	a.lines = append(leads(s.Plan()), prepLine{fitting(textWidth, say.WetTimeNow(s.Plan(), l)...), text}, prepLine{})
 	for _, e := range s.Events() {
-		if line, ok := eventLine(e, h); ok {
-			a.lines = append(a.lines, prepLine{fmt.Sprintf("%8s  %s", sequence.FormatElapsed(e.At), line), text})
+		if say.Afterwards(e) {
+			a.lines = append(a.lines, prepLine{say.EventLine(s.Plan(), e, h), text})
 		}
 	}
 	a.lines = append(a.lines, prepLine{}, prepLine{"n, l and e note what came of it: now, or when the film is dry, in the notebook.", dim}, recordLine(s))
@@ -139,39 +139,6 @@ func recordLine(s SessionView) prepLine {
 		return prepLine{why, bright}
 	}
 	return prepLine{"kept in " + s.Record(), dim}
-}
-
-// eventLine is what is told afterwards of an event; most are not.
-func eventLine(e sequence.Event, h sequence.Units) (string, bool) {
-	switch e.Kind {
-	case sequence.Noted:
-		return "note: " + e.Text, true
-	case sequence.ReadingTaken:
-		return "the developer read " + say.Temperature(*e.Temperature, h), true
-	case sequence.Held:
-		return "held", true
-	case sequence.HoldEnded:
-		return "went on", true
-	case sequence.Undone:
-		return "taken back", true
-	case sequence.LateReported:
-		return fmt.Sprintf("sheet %d was late", e.Sheet), true
-	case sequence.SetAside:
-		return fmt.Sprintf("sheet %d was set aside", e.Sheet), e.Source == sequence.ByHand
-	case sequence.GapFound:
-		return "nothing ran since " + sequence.FormatElapsed(*e.Since), true
-	case sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped:
-		return e.Text, true
-	case sequence.SuspendAnnounced:
-		return "the laptop went to sleep", true
-	case sequence.WetWarned:
-		return "wet time ran short", true
-	case sequence.WetPassed:
-		return "wet time passed the limit", true
-	case sequence.SessionStopped:
-		return "the session was ended early", true
-	}
-	return "", false
 }
 
 func (m Model) afterKey(a keyAction) (tea.Model, tea.Cmd) {

@@ -33,7 +33,7 @@ type wallBath struct{ name, what, how string }
 type wallStep struct{ start, name, time, what, light string }
 
 func newWallSheet(p *sequence.Plan, h sequence.Units) wallSheet {
-	w := wallSheet{title: p.Recipe.Title, facts: planFacts(p, h), wet: wetTime(p), end: clock(p.Steps[len(p.Steps)-1].End)}
+	w := wallSheet{title: p.Recipe.Title, facts: planFacts(p, h), wet: say.WetTimeInFull(p), end: clock(p.Steps[len(p.Steps)-1].End)}
 	said := map[string]bool{planning.SafetyReminder: true}
 	for i := range p.Recipe.Baths {
 		b := &p.Recipe.Baths[i]
@@ -74,7 +74,7 @@ func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
 	}
 	amounts := b.Amounts()
 	if len(amounts) == 0 {
-		return wallBath{b.ID, "as usual", ""}
+		return wallBath{b.ID, "as its maker says", ""}
 	}
 	var list []string
 	for _, a := range amounts {
@@ -85,7 +85,7 @@ func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
 		how = ""
 	}
 	if b.WorkingLife > 0 {
-		how = strings.TrimPrefix(how+"; keeps "+sequence.FormatAge(b.WorkingLife)+" once mixed", "; ")
+		how = strings.TrimPrefix(how+"; keeps "+say.Span(b.WorkingLife)+" once mixed", "; ")
 	}
 	return wallBath{b.ID, strings.Join(list, ", "), how}
 }
@@ -101,16 +101,16 @@ func stepReminder(p *sequence.Plan, i int, h sequence.Units) string {
 		list = append(list, "bath: "+st.Bath)
 	}
 	if len(st.Doses) > 0 {
-		list = append(list, developTimes(p, i)[0])
+		list = append(list, developTimes(p, i, h)[0])
 	}
 	if st.Drain > 0 {
-		list = append(list, "drain for the last "+shortDuration(st.Drain))
+		list = append(list, "drain for the last "+say.Span(st.Drain))
 	}
 	if st.LightsOnAfter > 0 {
-		list = append(list, "light after "+clock(st.LightsOnAfter))
+		list = append(list, "safe to turn on the room light after "+clock(st.LightsOnAfter))
 	}
 	if st.WaitForPerson {
-		list = append(list, "waits for you")
+		list = append(list, "on your signal")
 	}
 	list = append(list, water(p, i, h)...)
 	return strings.Join(append(list, notes(st)...), "; ")

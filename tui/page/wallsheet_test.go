@@ -58,8 +58,8 @@ func TestTheSheetForTheWall(t *testing.T) {
 		}
 	}
 	file = html.UnescapeString(WallSheetHTML(p, sequence.Units{}))
-	for _, text := range []string{"A 150 ml, water 1.35 L", "from the bottle fixer-2026-11-20", "mixed 5 days ago, 6 sheets of 4x5in done", "as usual",
-		"three quarters of the water, then A", "Never mix fixer with bleach", planning.SafetyReminder, "half spent", "drain for the last 8 s", "light after 2:00", "Wet for"} {
+	for _, text := range []string{"A 150 ml, water 1.35 L", "from the bottle fixer-2026-11-20", "mixed 5 days ago, 6 sheets of 4x5in done", "as its maker says",
+		"three quarters of the water, then A", "Never mix fixer with bleach", planning.SafetyReminder, "half spent", "drain for the last 8 s", "light after 2:00", "Wet time"} {
 		if !strings.Contains(file, text) {
 			t.Errorf("the HTML does not say %q", text)
 		}

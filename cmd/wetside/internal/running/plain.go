@@ -14,6 +14,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/live"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/say"
 )
 
 // FollowLines is the follower that writes what happens. When nobody reads any more it
@@ -30,7 +31,7 @@ func FollowLines(p *app.Env, s *live.Session, asJSON bool) live.Follower {
 			if r.Event.Kind == sequence.Heartbeat || silent {
 				continue
 			}
-			line := safetext.Clean(page.EventLine(s.State().Plan(), r.Event, p.Settings.Habits))
+			line := safetext.Clean(say.EventLine(s.State().Plan(), r.Event, p.Settings.Habits))
 			if asJSON {
 				text, err := sequence.Marshal(r.Event)
 				if err != nil {

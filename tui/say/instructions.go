@@ -1,6 +1,7 @@
-package tui
+package say
 
-// What to do now: one large word, and the same in plain letters.
+// What to do now: one large word, and the same in a sentence. The figures that count down
+// are cut from the shown second, so that they add up with the clock to the whole.
 
 import (
 	"fmt"
@@ -15,28 +16,28 @@ import (
 // momentFor is how long a word stands for an act that is over in a moment.
 const momentFor = 3 * time.Second
 
-// instruction is the word for what the hands do, and the moment in plain letters.
-func instruction(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
+// Instruction is the word for what the hands do, and the moment in plain letters.
+func Instruction(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
 	switch {
 	case l.Over == sequence.SessionStopped:
-		return "ENDED", "the session was ended early"
+		return "ENDED", "Session ended early"
 	case l.Over != "":
-		return "DONE", "the last film is out"
+		return "DONE", "The last sheet is out"
 	case l.Hands == nil:
-		return withSheet("READY", l.Next.Sheet), transferText(p, l)
+		return withSheet("READY", l.Next.Sheet), Capital(transferText(p, l))
 	}
 	word, plain = handsWord(p, l)
 	switch {
 	case l.Held && l.Overdue > 0:
-		return word, "time is up, held; " + sequence.FormatElapsed(l.Overdue.Truncate(time.Second)) + " overdue; " + plain
+		return word, "Time is up, held, " + Elapsed(l.Overdue.Truncate(time.Second)) + " overdue; " + plain
 	case l.Held:
-		return word, "moving on is held; time goes on; " + plain
+		return word, "Held, time goes on; " + plain
 	case l.Waiting:
-		return word, "time is up: big key when done; " + plain
-	case l.Left > 0 && l.Left <= readyTime && l.Hands.Do != schedule.Transfer && l.Hands.Do != sequence.Loading:
-		return word, "be ready: " + transferText(p, l)
+		return word, "Time is up: space when ready; " + plain
+	case l.Left > 0 && l.Left <= ReadyTime && l.Hands.Do != schedule.Transfer && l.Hands.Do != sequence.Loading:
+		return word, "Be ready: " + transferText(p, l)
 	}
-	return word, plain
+	return word, Capital(plain)
 }
 
 // handsWords is a word for each thing that hands do.
@@ -77,7 +78,7 @@ func lasting(p *sequence.Plan, c *sequence.Cue) time.Duration {
 // handsPlainly is what the hands do in plain letters.
 func handsPlainly(p *sequence.Plan, l engine.Snapshot) string {
 	h := l.Hands
-	while := " for another " + sequence.FormatElapsed(leftOn(l, h.Until))
+	while := " for another " + Elapsed(LeftOn(l, h.Until))
 	if l.Overdue > 0 {
 		while = "" // for as long as it takes
 	}
@@ -110,8 +111,8 @@ func withSheet(word string, sheet int) string {
 	return fmt.Sprintf("%s %d", word, sheet)
 }
 
-// readyTime is how long before a change of bath it is announced.
-const readyTime = 20 * time.Second
+// ReadyTime is how long before a change of bath it is announced.
+const ReadyTime = 20 * time.Second
 
 func sheetSuffix(p *sequence.Plan, c *sequence.Cue) string {
 	if c.Sheet == 0 {
@@ -122,7 +123,7 @@ func sheetSuffix(p *sequence.Plan, c *sequence.Cue) string {
 
 // transferText is the coming change of bath in words.
 func transferText(p *sequence.Plan, l engine.Snapshot) string {
-	n, in := l.Next, sequence.FormatElapsed(leftOn(l, l.Now+l.Left))
+	n, in := l.Next, Elapsed(LeftOn(l, l.Now+l.Left))
 	what := ""
 	if n.Sheet > 0 {
 		what = p.Recipe.Load.SheetName(n.Sheet) + " "
@@ -133,18 +134,18 @@ func transferText(p *sequence.Plan, l engine.Snapshot) string {
 	case n.Step < len(p.Steps):
 		return what + "into " + p.Steps[n.Step].Name + " in " + in
 	}
-	return what + "last lift in " + in
+	return what + "out in " + in
 }
 
-// shownSecond is the whole second that a moment lies in: what a clock shows of it.
-func shownSecond(now sequence.Elapsed) sequence.Elapsed {
+// ShownSecond is the whole second that a moment lies in: what a clock shows of it.
+func ShownSecond(now sequence.Elapsed) sequence.Elapsed {
 	return (now - (now%time.Second+time.Second)%time.Second)
 }
 
-// leftOn is how long it is until a moment. With what the clock shows it adds up to that
+// LeftOn is how long it is until a moment. With what the clock shows it adds up to that
 // moment in whole seconds.
-func leftOn(l engine.Snapshot, at sequence.Elapsed) sequence.Elapsed {
-	return at.Round(time.Second) - shownSecond(l.Now)
+func LeftOn(l engine.Snapshot, at sequence.Elapsed) sequence.Elapsed {
+	return at.Round(time.Second) - ShownSecond(l.Now)
 }
 
 // momentInstruction is a cue in a sentence, for those that are over at once; "" for the others.
@@ -163,7 +164,7 @@ func momentInstruction(p *sequence.Plan, c *sequence.Cue) string {
 		return "lift" + sheetSuffix(p, c) + " and let drip"
 	case sequence.CueShuffle:
 		if isSetAside(p, c) {
-			return "shuffle what waits in plain water"
+			return "shuffle what is set aside in water"
 		}
 		return "the bottom sheet to the top"
 	case sequence.CueReverse:
@@ -171,11 +172,11 @@ func momentInstruction(p *sequence.Plan, c *sequence.Cue) string {
 	case sequence.CueWetWarning:
 		return "wet limit near"
 	case sequence.CueWetLimit:
-		return "wet time is over the limit"
+		return "wet limit passed"
 	case sequence.CueLightsOffer:
-		return "light is possible now"
+		return "safe to turn on the room light"
 	case sequence.CueLightsOut:
-		return "lights out: the next step is dark"
+		return "switch lights off: the next step is dark"
 	case sequence.CueReading:
 		return "the reading changes the end of developing"
 	}
@@ -192,13 +193,13 @@ func transferInstruction(p *sequence.Plan, c *sequence.Cue) string {
 	i := stepIndex(p, c.Step)
 	switch {
 	case c.Sheet > 0 && i > 0 && p.Steps[i-1].PullsSheets():
-		return "set " + p.Recipe.Load.SheetName(c.Sheet) + " aside in plain water, now"
+		return "set " + p.Recipe.Load.SheetName(c.Sheet) + " aside in water, now"
 	case i+1 == len(p.Steps):
 		return "lift" + sheetSuffix(p, c) + " out, now"
 	case p.Steps[i].Vessel.Closed():
 		return "pour in " + p.Steps[i+1].Name + ", now"
 	}
-	return "move" + sheetSuffix(p, c) + " into " + p.Steps[i+1].Name + ", now"
+	return "transfer" + sheetSuffix(p, c) + " into " + p.Steps[i+1].Name + ", now"
 }
 
 // isSetAside reports whether a cue is for the sheets of a film test that wait for the rest.
@@ -207,16 +208,10 @@ func isSetAside(p *sequence.Plan, c *sequence.Cue) bool {
 	return i > 0 && p.Steps[i-1].PullsSheets()
 }
 
-// cueName is a cue in a word or two.
-func cueName(c *sequence.Cue) string {
-	names := map[sequence.CueKind]string{sequence.CuePull: "take out", sequence.CueWetWarning: "wet time short",
-		sequence.CueWetLimit: "wet limit", sequence.CueLightsOffer: "light possible", sequence.CueLightsOut: "lights out"}
-	name, ok := names[c.Kind]
-	if !ok {
-		name = string(c.Kind)
-	}
+// CueOfSheet is a cue in a word or two, with the sheet that it is for.
+func CueOfSheet(c *sequence.Cue) string {
 	if c.Sheet > 0 {
-		name += " sheet " + fmt.Sprint(c.Sheet)
+		return CueName(c.Kind) + " sheet " + fmt.Sprint(c.Sheet)
 	}
-	return name
+	return CueName(c.Kind)
 }
