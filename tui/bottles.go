@@ -14,7 +14,6 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
-	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 )
 
@@ -204,13 +203,13 @@ func (r bottlesModel) notice() []prepLine {
 		for i := range r.recipe.Baths {
 			b := &r.recipe.Baths[i]
 			list = append(list, prepLine{"  " + safetext.Clean(b.ID) + ": " + amounts(*b, r.habits), text})
-			for _, h := range planning.HazardsIn(r.recipe, b) {
-				if h != planning.SafetyReminder {
+			for _, h := range say.HazardsIn(r.recipe, b) {
+				if h != say.SafetyReminder {
 					list = append(list, prepLine{"    " + safetext.Clean(h), dim})
 				}
 			}
 		}
-		return append(list, prepLine{planning.SafetyReminder, dim}, prepLine{})
+		return append(list, prepLine{say.SafetyReminder, dim}, prepLine{})
 	case r.fault != "":
 		return []prepLine{{r.fault, strong}, {}}
 	}
@@ -238,7 +237,7 @@ func (r bottlesModel) about() []prepLine {
 	for _, fact := range b.Condition(r.now) {
 		list = append(list, prepLine{fact, text})
 	}
-	if times := b.OpenBottle(r.now).FixTimes(); times != "" {
+	if times := say.FixTimes(b.OpenBottle(r.now)); times != "" {
 		list = append(list, prepLine{times, text})
 	}
 	if n := len(b.Sessions); n > 0 {

@@ -89,7 +89,7 @@ func shelved(h *hall, _ *Options) {
 // The stock in hand is told where the baths are mixed, before film is wet, and at the rack.
 func TestStockIsToldBeforeFilmIsWet(t *testing.T) {
 	d := sit(t, with("stack"), shelved).size(120, 40)
-	d.shows("of B is lacking")
+	d.shows("ml of B; b-2024")
 	d.press("enter").shows("takes A: 17.9 ml of the 116 ml in a-2024-05-03")
 	d.shows("40 ml in b-2024-05-03,")
 	d = sit(t, shelved, func(h *hall, _ *Options) { h.only = []string{"stack"} }).size(120, 40).press("b").done()

@@ -232,7 +232,7 @@ func (m Model) planningKey(key string) (tea.Model, tea.Cmd) {
 func (m Model) saysVessel() Model {
 	for _, c := range m.plan.plan.Cautions {
 		if c.Code == "other-vessel" {
-			return m.showMessage(c.Text)
+			return m.showMessage(say.Caution(c, m.plan.plan, m.plan.conditions.Units))
 		}
 	}
 	return m
@@ -415,13 +415,13 @@ var levelOf = map[sequence.Level]brightness{sequence.Danger: bright, sequence.Ca
 // time comes to is told already.
 func cautionLines(p *sequence.Plan, h sequence.Units, danger bool) []prepLine {
 	var list []prepLine
-	for _, c := range planning.CautionsFor(p, h) {
+	for _, c := range say.Cautions(p, h) {
 		if (c.Level == sequence.Danger) != danger || c.Code == "wet-limit" || c.Code == "wet-warning" {
 			continue
 		}
 		line := string(c.Level) + ": " + c.Text
 		if c.Code == "start-at" {
-			line += " (= starts it so)"
+			line += " (= uses the suggested temperature)"
 		}
 		list = append(list, prepLine{line, levelOf[c.Level]})
 	}

@@ -76,8 +76,8 @@ func mixing(p *sequence.Plan, h sequence.Units) []prepLine {
 	for i := range p.Recipe.Baths {
 		b := &p.Recipe.Baths[i]
 		if k, ok := p.OpenBottle(b.ID); ok {
-			list = append(list, prepLine{"  " + b.ID + ": from the bottle " + k.Bottle + ", " + k.Summary(), text})
-			if line := planning.CapacityUsed(p, b); line != "" {
+			list = append(list, prepLine{"  " + b.ID + ": from the bottle " + k.Bottle + ", " + say.BottleFacts(k), text})
+			if line := say.CapacityUsed(p, b); line != "" {
 				list = append(list, prepLine{"    " + line, text})
 			}
 		} else {
@@ -87,19 +87,19 @@ func mixing(p *sequence.Plan, h sequence.Units) []prepLine {
 			}
 			list = append(list, drawn(p, b.ID, h)...)
 		}
-		for _, c := range planning.HazardsIn(&p.Recipe, b) {
-			if c != planning.SafetyReminder {
+		for _, c := range say.HazardsIn(&p.Recipe, b) {
+			if c != say.SafetyReminder {
 				list = append(list, prepLine{"    " + c, dim})
 			}
 		}
 	}
 	for _, b := range planning.MixedByLabel(p) {
-		list = append(list, prepLine{"  " + b.Say(h), text})
+		list = append(list, prepLine{"  " + say.ByLabel(b, h), text})
 	}
 	if len(list) == 1 {
 		return nil
 	}
-	return append(list, prepLine{"  " + planning.SafetyReminder, dim}, prepLine{})
+	return append(list, prepLine{"  " + say.SafetyReminder, dim}, prepLine{})
 }
 
 // drawn is what a bath mixed fresh takes from the stock in hand.
@@ -113,7 +113,7 @@ func drawn(p *sequence.Plan, bath string, h sequence.Units) []prepLine {
 		if d.Short > 0 {
 			l = strong
 		}
-		list = append(list, prepLine{"    takes " + safetext.Clean(d.Describe(h)), l})
+		list = append(list, prepLine{"    takes " + safetext.Clean(say.Withdrawal(d, h)), l})
 	}
 	return list
 }
@@ -165,14 +165,14 @@ func setOut(p *sequence.Plan, h sequence.Units) []prepLine {
 			line = strings.TrimRight(line, " ") + "  " + moving
 		}
 		list = append(list, prepLine{strings.TrimRight(line, " "), text})
-		if how := planning.Washing(p, i, h); how != "" {
+		if how := say.Washing(p, i, h); how != "" {
 			list = append(list, prepLine{"     " + how, dim})
 		}
 		if st.Note != "" {
 			list = append(list, prepLine{"     " + st.Note, dim})
 		}
 		if planning.WaitsInWater(p, i) {
-			list = append(list, prepLine{"     " + planning.WaterTray, text})
+			list = append(list, prepLine{"     " + say.WaterTray, text})
 		}
 	}
 	if likened {
@@ -202,7 +202,7 @@ func beforeStart(p *sequence.Plan, sound string, h sequence.Units) []prepLine {
 			prepLine{"  the way: touch the baths once, in their order, with the light out in mind", text},
 			prepLine{"  the laptop: its black panel still glows; cover it or leave it outside", text})
 	}
-	for _, c := range planning.CautionsFor(p, h) {
+	for _, c := range say.Cautions(p, h) {
 		if c.Code != "chemistry" {
 			list = append(list, prepLine{"  " + string(c.Level) + ": " + c.Text, levelOf[c.Level]})
 		}
@@ -259,7 +259,7 @@ func (p prepareModel) answered(a keyAction) prepareModel {
 	if text, ok := answers[p.asks[n]][a]; ok {
 		if a == acceptIt {
 			for _, c := range planning.Dangers(p.plan) {
-				text += "; " + c.Text
+				text += "; " + say.Caution(c, p.plan, sequence.Units{})
 			}
 		}
 		p.answers = append(p.answers[:n:n], text)
@@ -303,7 +303,7 @@ func (p prepareModel) question() string {
 // dangers is the gravest danger in words, and how many more there are.
 func (p prepareModel) dangers() string {
 	list := planning.Dangers(p.plan)
-	text := safetext.Clean(list[0].Text)
+	text := safetext.Clean(say.Caution(list[0], p.plan, sequence.Units{}))
 	if more := len(list) - 1; more > 0 {
 		text += fmt.Sprintf(" (and %d more, below)", more)
 	}

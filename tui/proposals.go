@@ -44,7 +44,7 @@ func (m Model) shorten() Model {
 	}
 	done := m.plan.proposals()[i]
 	m.plan = m.plan.shorten()
-	return m.showMessage(done.TextFor(m.plan.conditions.Units) + "; - takes it back")
+	return m.showMessage(say.Shortening(done, m.plan.conditions.Units).Text + "; - undoes it")
 }
 
 // startAsProposed takes over the temperature that the bath should start with, and says so.
@@ -65,7 +65,7 @@ func (m Model) startAsProposed() Model {
 	t.after = p.conditions
 	p.taken = append(p.taken[:len(p.taken):len(p.taken)], t)
 	m.plan = p.again()
-	return m.showMessage(t.text + " at the start; - takes it back")
+	return m.showMessage(t.text + " at the start; - undoes it")
 }
 
 // undoProposal undoes the last proposal, and says so.
@@ -90,7 +90,7 @@ func (p planModel) shorten() planModel {
 	if !ok {
 		return p
 	}
-	t := takenProposal{text: s.TextFor(p.conditions.Units), recipe: p.recipe, before: p.conditions}
+	t := takenProposal{text: say.Shortening(s, p.conditions.Units).Text, recipe: p.recipe, before: p.conditions}
 	p.recipe = r
 	p.conditions = reworded(p.conditions, p.plan.Conditions, c)
 	t.after = p.conditions
@@ -135,7 +135,7 @@ func (p planModel) shortenings() []prepLine {
 	for i, t := range p.taken {
 		line := "done: " + t.text
 		if i == len(p.taken)-1 {
-			line += " (- takes it back)"
+			line += " (- undoes it)"
 		}
 		list = append(list, prepLine{line, text})
 	}
@@ -163,13 +163,14 @@ func (p planModel) shortenings() []prepLine {
 		if i != at {
 			continue
 		}
-		list = append(list, prepLine{"    costs: " + s.Price, text})
-		if s.Caution != "" {
-			list = append(list, prepLine{"    " + s.Caution, text})
+		words := say.Shortening(s, p.conditions.Units)
+		list = append(list, prepLine{"    costs: " + words.Price, text})
+		if words.Caution != "" {
+			list = append(list, prepLine{"    " + words.Caution, text})
 		}
 	}
 	for _, s := range planning.Gentler(p.plan) {
-		line := "  kind besides, no shorter: " + s.TextFor(p.conditions.Units)
+		line := "  also gentler, same length: " + say.Shortening(s, p.conditions.Units).Text
 		if s.Saves < 0 {
 			line += ", " + sequence.FormatElapsed(-s.Saves) + " longer"
 		}
@@ -189,5 +190,5 @@ func offer(s sequence.Shortening, h sequence.Units) string {
 	default:
 		line += ", " + sequence.FormatElapsed(*s.Margin) + " left"
 	}
-	return line + ": " + s.TextFor(h)
+	return line + ": " + say.Shortening(s, h).Text
 }

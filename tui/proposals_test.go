@@ -20,7 +20,7 @@ func TestTwoKeysAndAClearingTimeBringItUnderTheLimit(t *testing.T) {
 	d := tooWarm(t)
 	before := d.m.plan.plan
 	d.size(120, 40).shows("limit (18:00 in trays), 6:48 too long")
-	d.shows("into hangers once the light is on")
+	d.shows("into hangers once the room light is")
 	d.shows("costs:")
 	d.press("+", "+")
 	for fields[d.m.plan.at].label != "clearing time" {
@@ -32,7 +32,7 @@ func TestTwoKeysAndAClearingTimeBringItUnderTheLimit(t *testing.T) {
 		t.Errorf("%v left; expected the warning's time", *w.Margin)
 	}
 	d.shows("% of limit")
-	d.shows("(- takes")
+	d.shows("undoes")
 	d.hides("too long")
 	if len(before.Steps) == len(d.m.plan.plan.Steps) || before.Recipe.Steps[4].Vessel != "" {
 		t.Error("the wash-aid is missing, or the recipe as read was changed")
@@ -49,10 +49,10 @@ func TestTheProposedStartByAKey(t *testing.T) {
 	d := sit(t, with("hangers"), func(_ *hall, o *Options) {
 		o.RawConditions = sequence.RawConditions{Temp: "20@4m", SettlesAt: "16", TimeConstant: "40m"}
 	}).size(120, 40)
-	d.shows("(= starts it so)")
+	d.shows("(= uses the suggested")
 	before := d.m.plan.plan.Steps
-	d.press("=").shows("at the start; - takes it back")
-	d.hides("(= starts it so)")
+	d.press("=").shows("at the start; - undoes it")
+	d.hides("(= uses the suggested")
 	if w := d.m.plan.conditions.Temp; !strings.HasSuffix(w, "@4m") || w == "20@4m" {
 		t.Errorf("the temperature is %q", w)
 	}

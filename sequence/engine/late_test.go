@@ -4,7 +4,6 @@ package engine
 
 import (
 	"slices"
-	"strings"
 	"testing"
 
 	"example.org/wetside/sequence"
@@ -152,11 +151,11 @@ func TestFilmTestKindly(t *testing.T) {
 		recipetest.Bath(sequence.StopBath, 30*recipetest.Sec), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Min)))
 	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 15 * recipetest.Min, sequence.Hangers: 60 * recipetest.Min}
 	p := planOf(t, r, sequence.Conditions{})
-	codes := map[string]string{}
+	codes := map[string]sequence.Caution{}
 	for _, c := range p.Cautions {
-		codes[c.Code] = c.Text
+		codes[c.Code] = c
 	}
-	if !strings.Contains(codes["test-limit"], "hangers") || !strings.Contains(codes["clip-corners"], "sheet 1 no clip; sheet 2 top left; sheet 3 bottom right.") {
+	if codes["test-limit"].Vessel != sequence.Hangers || codes["clip-corners"].Sheets != 3 {
 		t.Errorf("cautions: %v", codes)
 	}
 	if s := p.Shorten[0]; s.Code != "vessel" || s.Step != "" {

@@ -83,7 +83,7 @@ func whyFresh(b *sequence.Bath, was *bathAge, n int, until sequence.Elapsed, dev
 	switch {
 	case was == nil:
 		return "the first round"
-	case onlyWater(b):
+	case OnlyWater(b):
 		return "water is fresh in each round"
 	case b.OneShot && was.sheets > 0:
 		return "it is for one session"

@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"example.org/wetside/chem"
@@ -158,11 +157,6 @@ func (u *bathUse) draw(p *sequence.Plan, start sequence.Elapsed) {
 		}
 		u.state[b.ID] = was
 	}
-}
-
-// onlyWater reports whether a bath is water and nothing else.
-func onlyWater(b *sequence.Bath) bool {
-	return len(b.Parts) > 0 && !slices.ContainsFunc(b.Parts, func(p chem.Part) bool { return !nameHas(p, "water") })
 }
 
 // addUpStock adds up the first part of the developer, and what of it is lacking.

@@ -101,7 +101,7 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 		list = append(list, st.Note)
 	}
 	if planning.WaitsInWater(p, i) {
-		list = append(list, planning.WaterTray)
+		list = append(list, say.WaterTray)
 	}
 	return strings.Join(list, "; ")
 }
@@ -114,7 +114,7 @@ func water(p *sequence.Plan, i int, h sequence.Units) []string {
 			list = append(list, "water at "+say.Temperature(t, h)+", within "+say.Difference(planning.BathSpread, h))
 		}
 	}
-	if how := planning.Washing(p, i, h); how != "" {
+	if how := say.Washing(p, i, h); how != "" {
 		list = append(list, how)
 	}
 	return list
@@ -173,11 +173,12 @@ func waysToShorten(b *strings.Builder, p *sequence.Plan, h sequence.Units, width
 	}
 	fmt.Fprint(b, "\nWays to shorten wet time\n")
 	for _, s := range p.Shorten {
-		text := marginWords(s) + s.TextFor(h) + "."
+		words := say.Shortening(s, h)
+		text := marginWords(s) + words.Text + "."
 		if len(s.Parts) == 0 { // what a combination costs is told of its parts
-			text += " Costs: " + s.Price
-			if s.Caution != "" {
-				text += "; " + s.Caution
+			text += " Costs: " + words.Price
+			if words.Caution != "" {
+				text += "; " + words.Caution
 			}
 			text += "."
 		}
@@ -197,7 +198,8 @@ func gentlerWays(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 		if s.Saves < 0 {
 			head = fmt.Sprintf("%8s  ", "+"+clock(-s.Saves))
 		}
-		hangingText(b, head, s.TextFor(h)+". Costs: "+s.Price+"; "+s.Caution+".", width)
+		words := say.Shortening(s, h)
+		hangingText(b, head, say.Capital(words.Text)+". Costs: "+words.Price+"; "+words.Caution+".", width)
 	}
 }
 
@@ -217,12 +219,10 @@ func cautionList(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 		return
 	}
 	fmt.Fprint(b, "\nCautions\n")
-	for _, c := range planning.CautionsFor(p, h) {
-		hangingText(b, fmt.Sprintf("%8s  ", levelWord[c.Level]), c.Text, width)
+	for _, c := range say.Cautions(p, h) {
+		hangingText(b, fmt.Sprintf("%8s  ", say.Level(c.Level)), c.Text, width)
 	}
 }
-
-var levelWord = map[sequence.Level]string{sequence.Danger: "DANGER", sequence.Care: "Care", sequence.Note: "note"}
 
 // hangingText is a head and a text hanging from it.
 func hangingText(b *strings.Builder, head, text string, width int) {

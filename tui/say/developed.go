@@ -16,7 +16,7 @@ func Developer(p *sequence.Plan, i int) string {
 	if mixture := p.Recipe.MixtureOf(&st.Step); mixture != "" {
 		text += mixture + "; "
 	}
-	return text + "agitation " + planning.AgitationText(planning.AgitationAsDone(st.Agitate, st.Stack))
+	return text + "agitation " + Agitation(planning.AgitationAsDone(st.Agitate, st.Stack))
 }
 
 // Developed is how long a sheet was in a developer, and what that comes to at the recipe's

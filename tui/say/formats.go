@@ -37,12 +37,13 @@ func Change(d sequence.Elapsed) string {
 }
 
 const (
-	day       = 24 * time.Hour
-	fewDays   = 2 * day // an age is told in hours up to here
-	wholeFrom = 10 * time.Second
+	day        = 24 * time.Hour
+	fewDays    = 2 * day         // an age is told in hours up to here
+	fewMinutes = 2 * time.Minute // and a time in seconds up to here
+	wholeFrom  = 10 * time.Second
 )
 
-// Span is an age or a life in words: "0.5 s", "45 s", "1 min 30 s", "20 min", "1 h 30 min",
+// Span is an age or a life in words: "0.5 s", "45 s", "90 s", "20 min", "1 h 30 min",
 // "5 days". Whole days are those that are over, so that a bath is never called younger
 // than a day less than it is.
 func Span(d sequence.Elapsed) string {
@@ -55,6 +56,9 @@ func Span(d sequence.Elapsed) string {
 		return trimmed(d.Seconds(), 1) + " s"
 	}
 	d = d.Round(time.Second)
+	if d < fewMinutes {
+		return fmt.Sprintf("%d s", d/time.Second)
+	}
 	if d >= time.Hour {
 		d = d.Round(time.Minute)
 	}

@@ -26,7 +26,7 @@ func same(t *testing.T, got, want string) {
 func TestSpan(t *testing.T) {
 	for d, want := range map[time.Duration]string{
 		45 * time.Second: "45 s", 20 * time.Minute: "20 min", 90 * time.Minute: "1 h 30 min", 5 * day: "5 days",
-		7500 * time.Millisecond: "7.5 s", 10400 * time.Millisecond: "10 s", 0: "0 s", 90 * time.Second: "1 min 30 s",
+		7500 * time.Millisecond: "7.5 s", 10400 * time.Millisecond: "10 s", 0: "0 s", 90 * time.Second: "90 s", 150 * time.Second: "2 min 30 s",
 		27*time.Minute + 46487608142: "27 min 46 s", time.Hour + 59*time.Minute + 40*time.Second: "2 h",
 		day: "24 h", 2*day - time.Minute: "47 h 59 min", 3*day - time.Second: "2 days", -20 * time.Minute: "−20 min",
 	} {

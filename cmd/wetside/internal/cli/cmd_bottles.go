@@ -226,7 +226,7 @@ func keepsThatLong(baths []sequence.Bath, keeps time.Duration) error {
 
 // openOneBottle says the bath's dangers, then writes the bottle into the ledger.
 func openOneBottle(p *app.Env, r sequence.Recipe, b sequence.Bath, name string, at time.Time) error {
-	for _, h := range planning.HazardsIn(&r, &b) {
+	for _, h := range say.HazardsIn(&r, &b) {
 		fmt.Fprintf(p.Out, "caution: %s: %s\n", safetext.Clean(b.ID), safetext.Clean(h))
 	}
 	name, err := app.BottleLedger().OpenBottle(b, safetext.Clean(name), at)

@@ -153,7 +153,7 @@ func asGroupsJSON(list []holders.ProposedSession, with []recipeWithName, shift f
 	told := []groupJSON{}
 	for _, b := range list {
 		t := groupJSON{Film: b.Plan.Recipe.Film.Name, Vessel: b.Plan.Vessel, Wet: b.Plan.Wet, Cautions: []sequence.Caution{}}
-		for _, c := range b.Plan.Cautions {
+		for _, c := range say.Cautions(&b.Plan, sequence.Units{}) {
 			if c.Level != sequence.Note {
 				t.Cautions = append(t.Cautions, c)
 			}
@@ -228,7 +228,7 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 			fmt.Fprintln(b, "  "+groupSheetText(w))
 		}
 		for _, c := range told[i].Cautions {
-			fmt.Fprintf(b, "  %s: %s\n", c.Level, c.Text)
+			fmt.Fprintf(b, "  %s: %s\n", c.Level, say.Caution(c, &list[i].Plan, p.Settings.Habits))
 		}
 		if told[i].File != nil {
 			line := "  written: " + *told[i].File

@@ -15,7 +15,6 @@ import (
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 )
 
@@ -153,7 +152,7 @@ func (m *mixFlags) parse(what string) error {
 	if m.whole == 0 {
 		return app.Usagef("the recipe gives no volume for %q; expected --volume, or a vessel with its depth", b.ID)
 	}
-	m.parsed.Parts, m.hazards = b.Parts, planning.HazardsIn(&r, &b)
+	m.parsed.Parts, m.hazards = b.Parts, say.HazardsIn(&r, &b)
 	return nil
 }
 
@@ -174,7 +173,7 @@ func (m *mixFlags) parseTyped(what string) (err error) {
 	for _, s := range m.parsed.Solids {
 		named = append(named, chem.Part{Name: s.Name})
 	}
-	m.hazards = planning.HazardsOfParts(named)
+	m.hazards = say.HazardsOfParts(named)
 	return m.parsed.CheckTotal(m.whole)
 }
 
@@ -232,17 +231,17 @@ func printMix(p *app.Env, m *mixFlags, out mixJSON) error {
 	for _, h := range m.hazards {
 		fmt.Fprintf(p.Out, "caution: %s\n", safetext.Clean(h))
 	}
-	for _, c := range planning.Workplace() {
+	for _, c := range say.Workplace() {
 		fmt.Fprintf(p.Out, "caution: %s\n", c)
 	}
 	var solids []string
 	for _, w := range out.Solids {
 		solids = append(solids, w.Name)
 	}
-	if order, dry := planning.DryOrder(solids); dry {
+	if order, dry := say.DryOrder(solids); dry {
 		fmt.Fprintf(p.Out, "order: %s\n", safetext.Clean(order))
 	} else if len(m.parsed.Parts) > 0 {
-		fmt.Fprintf(p.Out, "order: %s\n", safetext.Clean(planning.MixingOrder(m.parsed.Parts)))
+		fmt.Fprintf(p.Out, "order: %s\n", safetext.Clean(say.MixingOrder(m.parsed.Parts)))
 	} else {
 		fmt.Fprintln(p.Out, "order: three quarters of the water, then each solid as it stands here, the next once it has dissolved; water to the mark")
 	}
