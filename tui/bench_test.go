@@ -24,6 +24,7 @@ import (
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // The recipes of the list, and those that are only opened by name.
@@ -218,7 +219,7 @@ func (b *bath) Refuse(c sequence.Command) string {
 		return b.refuses
 	}
 	b.obey(sequence.Wake{})
-	return b.state.Refuse(c, b.elapsed())
+	return say.Refusal(b.state.Refuse(c, b.elapsed()), sequence.Units{})
 }
 
 func (b *bath) Plan() *sequence.Plan          { return b.state.Plan() }

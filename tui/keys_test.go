@@ -88,13 +88,13 @@ func TestBigKeyInTheLightMovesOnOnce(t *testing.T) {
 func TestWhatCannotBeDoneIsSaid(t *testing.T) {
 	d := rehearsing(t, "hangers").wait(time.Minute)
 	d.press("u")
-	d.shows("nothing was done in the last ten seconds")
+	d.shows("Nothing was done in the last ten seconds")
 	d.press("t").types("warm").press("enter")
 	if !d.m.messageIsError || d.session().last() != nil {
 		t.Errorf("a temperature that is none asked %+v", d.session().last())
 	}
 	d.press("l").types("99").press("enter")
-	d.shows("there is no sheet 99")
+	d.shows("There is no sheet 99")
 }
 
 func TestASessionThatCannotBeginSaysWhy(t *testing.T) {
@@ -392,7 +392,7 @@ func TestUndo(t *testing.T) {
 	d.wait(2 * time.Second)
 	d.hides("takes it back")
 	d.press("u")
-	d.shows("nothing was done in the last ten seconds")
+	d.shows("Nothing was done in the last ten seconds")
 	d.press(" ").wait(5 * time.Second)
 	step := d.m.run.look.Step
 	d.press("u").wait(time.Second)
@@ -428,7 +428,7 @@ func TestTypingALine(t *testing.T) {
 // A reading far from what was expected is asked for again, and believed with sure.
 func TestOddReading(t *testing.T) {
 	d := rehearsing(t, "hangers").wait(2 * time.Minute).press("t").types("31").press("enter")
-	d.shows("is that right?")
+	d.shows("type it with sure")
 	d.press("t").types("31 sure").press("enter")
 	if r, ok := d.session().last().(sequence.TakeReading); !ok || r.T != 31 || !r.Confirmed {
 		t.Errorf("asked %+v", d.session().last())

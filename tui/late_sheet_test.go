@@ -43,13 +43,13 @@ func TestALostSheetAndAdvice(t *testing.T) {
 		t.Error("sheet 2 is not set aside")
 	}
 	d.press("x").types("9").press("enter")
-	d.shows("there is no sheet 9")
+	d.shows("There is no sheet 9")
 	d.press("x").types("two").press("enter")
 	d.shows("is no sheet's number")
 	d.press("h").wait(14 * time.Minute).press("a")
-	d.shows("best now: go on")
+	d.shows("Best now: go on")
 	d.press("h").press("a")
-	d.shows("best now: wash for 5:00 is enough: move on at")
+	d.shows("Best now: wash for 5:00 is enough: transfer at")
 }
 
 // A sheet that is still where it was is named by ear: the menu's key goes from the sheet

@@ -141,7 +141,7 @@ func (m Model) runningKey(key string) (tea.Model, tea.Cmd) {
 	case advice:
 		s.Say(SaysAdvice)
 		a, ok := s.Advise()
-		return m.showMessage(a.Sentence(ok)), nil
+		return m.showMessage(say.Advice(a, ok, s.Plan())), nil
 	case temperature:
 		m.run.asking = &prompt{prompt: "the developer reads (" + say.Degrees(22.5, m.o.Defaults.Units) + ", or " + say.Degrees(22.5, m.o.Defaults.Units) + "@3m):", kind: temperature}
 	case remark:

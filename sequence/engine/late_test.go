@@ -23,14 +23,14 @@ func TestLate(t *testing.T) {
 		t.Error("not held; expected to wait for the person")
 	}
 	n.do(sequence.Wake{}, 655*recipetest.Sec)
-	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 655*recipetest.Sec); why == "" {
+	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 655*recipetest.Sec).Code; why == "" {
 		t.Error("a second late for the same sheet would throw it back another bath")
 	}
 	n.do(sequence.MarkLate{Sheet: 2}, 655*recipetest.Sec)
 	n.do(sequence.EndHold{}, 656*recipetest.Sec)
 	n.do(sequence.Wake{}, 700*recipetest.Sec)
 	expectMoved(t, n, "stop", 630, 640, 656, 666)
-	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 690*recipetest.Sec); why != "" {
+	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 690*recipetest.Sec).Code; why != "" {
 		t.Errorf("late once more, after it has moved: %q", why)
 	}
 	// The stop bath's 30 s count from the sheet that came last.

@@ -62,7 +62,7 @@ func ReadCommands(p *app.Env, s *RunningSession) {
 		if text == "advice" { // told, spoken, and kept with the session, as a note
 			s.Audio.Ear.Advise()
 			a, ok := s.State().Advise(s.Snapshot().Now)
-			s.Do(sequence.Report{Kind: sequence.Noted, Text: a.Sentence(ok)})
+			s.Do(sequence.Report{Kind: sequence.Noted, Text: say.Advice(a, ok, s.State().Plan())})
 			continue
 		}
 		c, err := parsePlainCommand(text, p.Settings.Habits)
@@ -70,7 +70,7 @@ func ReadCommands(p *app.Env, s *RunningSession) {
 			err = s.Ask(c)
 		}
 		if err != nil {
-			fmt.Fprintf(p.Err, "wetside: %s: %v\n", safetext.Clean(text), err)
+			fmt.Fprintf(p.Err, "wetside: %s: %s\n", safetext.Clean(text), say.Error(err, p.Settings.Habits))
 		}
 	}
 }
