@@ -15,3 +15,12 @@ func (r Refusal) Refused() bool { return r.Code != "" }
 type RefusedError struct{ Refusal }
 
 func (e RefusedError) Error() string { return "refused: " + e.Code }
+
+// Reason is why something is as it is: a code and what it is about. The zero value is none.
+type Reason struct {
+	Code string `json:"code"`
+	Values
+}
+
+// Given reports whether it is one.
+func (r Reason) Given() bool { return r.Code != "" }

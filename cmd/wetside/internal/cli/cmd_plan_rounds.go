@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 func newPlanRoundsCommand(p *app.Env) *cobra.Command {
@@ -94,9 +95,9 @@ func runPlanRounds(p *app.Env, recipe string, w sequence.RawConditions, o planni
 		return fmt.Errorf("%s: %w", recipe, err)
 	}
 	if asJSON {
-		err = p.WriteJSON(b)
+		err = p.WriteJSON(say.Rounds(b, p.Settings.Habits))
 	} else {
-		_, err = fmt.Fprint(p.Out, app.CleanPage(roundsText(b)))
+		_, err = fmt.Fprint(p.Out, app.CleanPage(roundsText(b, p.Settings.Habits)))
 	}
 	if err == nil && b.Short > 0 {
 		return fmt.Errorf("%.4g ml of the developer's first part are lacking; expected %.4g ml in hand", float64(b.Short), float64(*b.Stock))
@@ -105,7 +106,7 @@ func runPlanRounds(p *app.Env, recipe string, w sequence.RawConditions, o planni
 }
 
 // roundsText is the rounds as a table.
-func roundsText(b planning.RoundsPlan) string {
+func roundsText(b planning.RoundsPlan, h sequence.Units) string {
 	text := &strings.Builder{}
 	fmt.Fprintf(text, "%-5s  %6s  %8s  %8s  %8s  %8s  %s\n", "round", "sheets", "starts", "lasts", "wet", "margin", "baths")
 	for i, r := range b.Rounds {
@@ -120,7 +121,7 @@ func roundsText(b planning.RoundsPlan) string {
 		fmt.Fprintf(text, "%-5d  %6d  %8s  %8s  %8s  %8s  %s\n", i+1, r.Sheets, sequence.FormatElapsed(r.Start), sequence.FormatElapsed(r.Time),
 			sequence.FormatElapsed(r.Wet), margin, strings.Join(baths, ", "))
 	}
-	fmt.Fprintf(text, "\nAll in %s. A round is no larger because %s.\n", sequence.FormatElapsed(b.Total), b.Why)
+	fmt.Fprintf(text, "\nAll in %s. A round is no larger because %s.\n", sequence.FormatElapsed(b.Total), say.RoundLimit(b.Limit, h))
 	if b.Stock != nil {
 		fmt.Fprintf(text, "Stock: %.4g ml of the developer's first part in all.\n", float64(*b.Stock))
 	}
