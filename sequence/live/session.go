@@ -10,7 +10,6 @@ package live
 
 import (
 	"context"
-	"errors"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -93,9 +92,9 @@ func (s *Session) Do(c sequence.Command) { s.mailbox.put(request{command: c}) }
 // Ask is Do, and waits for the loop to take it: an error says why the session
 // refused. What is asked one after the other is judged in that order.
 func (s *Session) Ask(c sequence.Command) error {
-	answer := make(chan string, 1)
+	answer := make(chan sequence.Refusal, 1)
 	s.mailbox.put(request{c, answer})
-	why := "the session is over"
+	why := sequence.Refusal{Code: "over"}
 	select {
 	case why = <-answer:
 	case <-s.ended: // by what was asked, perhaps
@@ -104,8 +103,8 @@ func (s *Session) Ask(c sequence.Command) error {
 		default:
 		}
 	}
-	if why != "" {
-		return errors.New(why)
+	if why.Refused() {
+		return sequence.RefusedError{Refusal: why}
 	}
 	return nil
 }

@@ -37,7 +37,7 @@ func Resolve(r sequence.Recipe, c sequence.Conditions) (sequence.Plan, error) {
 	for i := range placed {
 		p.Cues[i] = placed[i].Cue
 	}
-	p.Cautions = cautions(&p, f, sequence.Units{})
+	p.Cautions = cautions(&p, f)
 	p.Shorten = shorten(&p)
 	return p, nil
 }

@@ -92,7 +92,7 @@ func TestShort(t *testing.T) {
 	}
 }
 
-func TestSentence(t *testing.T) {
+func TestSentenceEnds(t *testing.T) {
 	for in, want := range map[string]string{"": "", "one short note": "One short note.", "Really?": "Really?"} {
 		if got := Sentence(in); got != want {
 			t.Errorf("%q: %q; expected %q", in, got, want)

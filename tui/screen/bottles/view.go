@@ -10,7 +10,6 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
-	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -168,7 +167,7 @@ func (m Model) details(w int) []string {
 	field("mixed", m.mixed(b))
 	if clears := say.BottleClearing(b); clears != "" {
 		field("fixing", clears)
-		if times := b.OpenBottle(m.now).FixTimes(); times != "" {
+		if times := say.FixTimes(b.OpenBottle(m.now)); times != "" {
 			field("", times)
 		}
 	}
@@ -258,13 +257,13 @@ func (m Model) openingRows(w int) []string {
 		b := &m.of.Baths[i]
 		rows = append(rows, "")
 		rows = append(rows, wrapped(b.ID+": "+say.Amounts(b, m.env.Units()), w, style.Value)...)
-		for _, h := range planning.HazardsIn(m.of, b) {
-			if h != planning.SafetyReminder {
+		for _, h := range say.HazardsIn(m.of, b) {
+			if h != say.SafetyReminder {
 				rows = append(rows, cautioned(h, w)...)
 			}
 		}
 	}
-	return append(append(rows, ""), wrapped(planning.SafetyReminder, w, style.Value)...)
+	return append(append(rows, ""), wrapped(say.SafetyReminder, w, style.Value)...)
 }
 
 // cautioned is a hazard behind its word; what must never be done is a danger.

@@ -153,7 +153,7 @@ func (m Model) waysRows(w int) section {
 	}
 	t := widget.Table{Width: w, Selected: -1, Columns: []widget.Column{{Least: 12}, {Title: "saves", Right: true}, {Title: "then", Right: true}}}
 	for _, way := range all {
-		t.Rows = append(t.Rows, []string{safetext.Clean(way.TextFor(m.conditions.Units)), sequence.FormatElapsed(way.Saves), m.then(way)})
+		t.Rows = append(t.Rows, []string{safetext.Clean(way.Text), sequence.FormatElapsed(way.Saves), m.then(way)})
 	}
 	if m.at >= len(fields) {
 		t.Selected, s.at = chosen, len(s.rows)+1+chosen
@@ -167,7 +167,7 @@ func (m Model) waysRows(w int) section {
 func (m Model) narrowWays(s section, w int) section {
 	chosen, _ := m.chosen()
 	for i, way := range m.ways() {
-		rows := wrapped(safetext.Clean(say.Sentence(way.TextFor(m.conditions.Units))), w-2, style.Value)
+		rows := wrapped(safetext.Clean(say.Sentence(way.Text)), w-2, style.Value)
 		rows = append(rows, style.Label("saves ")+style.Value(sequence.FormatElapsed(way.Saves))+style.Label(", then ")+m.then(way))
 		if i == chosen {
 			rows = append(rows, wrapped(costs(way), w-2, style.Label)...)
@@ -219,7 +219,7 @@ func (m Model) then(way sequence.Shortening) string {
 
 // aboutWay is the whole of what the way that + applies does, and what it costs.
 func (m Model) aboutWay(way sequence.Shortening, w int) (rows []string) {
-	text := safetext.Clean(say.Sentence(way.TextFor(m.conditions.Units))) + " " + costs(way)
+	text := safetext.Clean(say.Sentence(way.Text)) + " " + costs(way)
 	for i, r := range widget.Wrap(text, max(1, w-2)) {
 		mark := "  "
 		if i == 0 {

@@ -16,7 +16,7 @@ import (
 // cautions are those of one level. What the wet time comes to is in the answer.
 func (m Model) cautions(w int, level sequence.Level) section {
 	s := section{at: -1}
-	for _, c := range planning.CautionsFor(m.plan, m.conditions.Units) {
+	for _, c := range say.Cautions(m.plan, m.conditions.Units) {
 		if c.Level != level || c.Code == "wet-limit" || c.Code == "wet-warning" || say.ForMixing(c) {
 			continue
 		}
@@ -70,12 +70,12 @@ func cautionRows(level sequence.Level, text string, w int) (rows []string) {
 func (m Model) notes(w int) []section {
 	var gentler, told section
 	gentler.at, told.at = -1, -1
-	for _, g := range planning.Gentler(m.plan) {
+	for _, g := range say.Shortenings(planning.Gentler(m.plan), m.conditions.Units) {
 		length := "as long"
 		if g.Saves < 0 {
 			length = sequence.FormatElapsed(-g.Saves) + " longer"
 		}
-		text := safetext.Clean(say.Sentence(g.TextFor(m.conditions.Units)+", "+length)) + " " + costs(g)
+		text := safetext.Clean(say.Sentence(g.Text+", "+length)) + " " + costs(g)
 		gentler.rows = append(gentler.rows, wrapped(text, w, style.Label)...)
 	}
 	if len(gentler.rows) > 0 {

@@ -26,7 +26,7 @@ func (m Model) ways() []sequence.Shortening {
 	if m.fault.text != "" || w.Margin == nil || *w.Margin >= m.recipe.Film.WetWarning {
 		return nil
 	}
-	return m.plan.Shorten
+	return say.Shortenings(m.plan.Shorten, m.conditions.Units)
 }
 
 // chosen is the way under the cursor; the kindest where the cursor is on a condition.
@@ -52,7 +52,7 @@ func (m Model) shorten() (Model, screen.Action) {
 	if !ok {
 		return m, nil
 	}
-	t := takenWay{text: s.TextFor(m.conditions.Units), recipe: m.recipe, before: m.conditions}
+	t := takenWay{text: s.Text, recipe: m.recipe, before: m.conditions}
 	m.recipe = r
 	m.conditions = reworded(m.conditions, m.plan.Conditions, c)
 	t.after = m.conditions
@@ -115,7 +115,7 @@ func (m Model) otherVessel() string {
 	if m.fault.text != "" {
 		return ""
 	}
-	for _, c := range m.plan.Cautions {
+	for _, c := range say.Cautions(m.plan, m.conditions.Units) {
 		if c.Code == "other-vessel" {
 			return say.Sentence(c.Text)
 		}

@@ -23,6 +23,7 @@ import (
 	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/press"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
 
@@ -388,7 +389,7 @@ func TestWhatStandsInTheList(t *testing.T) {
 	}
 	// By hand: 1500 ml in 1 + 3 + 80 parts of 17.86 ml.
 	for _, text := range []string{"danger Wet for", "developer A 17.9 ml + B 53.6 ml + water 1429 ml", "1 presoak", "in trays", "in hangers",
-		"wetting agent: ", planning.SafetyReminder, "behind a residual-current device", "Rehearse the order", "NO SOUND"} {
+		"wetting agent: ", say.SafetyReminder, "behind a residual-current device", "Rehearse the order", "NO SOUND"} {
 		shows(t, m, text)
 	}
 	p := *tray(t)

@@ -37,7 +37,7 @@ func (m Model) beside(w, h int) []string {
 func (m Model) cues(w int) []string {
 	t := widget.Table{Columns: []widget.Column{{Title: "at", Right: true}, {Title: "next to be heard"}}, Plain: true, Selected: -1, Width: w}
 	for _, c := range m.look.Cues {
-		t.Rows = append(t.Rows, []string{sequence.FormatElapsed(c.At), safetext.Clean(say.CueName(c))})
+		t.Rows = append(t.Rows, []string{sequence.FormatElapsed(c.At), safetext.Clean(say.CueOfSheet(c))})
 	}
 	if len(t.Rows) == 0 {
 		return nil

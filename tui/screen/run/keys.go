@@ -40,7 +40,7 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	case "a":
 		m.session.Say(screen.SaysAdvice)
 		a, ok := m.session.Advise()
-		return m, screen.Message{Text: say.Sentence(a.Sentence(ok))}, nil
+		return m, screen.Message{Text: say.Sentence(say.Advice(a, ok, m.session.Plan()))}, nil
 	case "w":
 		return m.whiteLight()
 	case "l", "x", "t", "n", "s":

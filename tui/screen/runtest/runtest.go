@@ -14,6 +14,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
 
@@ -115,7 +116,7 @@ func (b *Session) Refuse(c sequence.Command) string {
 		return b.Refuses
 	}
 	b.obey(sequence.Wake{})
-	return b.State.Refuse(c, b.elapsed())
+	return say.Refusal(b.State.Refuse(c, b.elapsed()), sequence.Units{})
 }
 
 func (b *Session) OfferSheet(u screen.Utterance, sheet int) {

@@ -7,6 +7,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/tui/cue"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
 
@@ -67,7 +68,11 @@ func (s SessionView) SkipsQuiet() bool { return s.MovesOnly }
 func (s SessionView) Lit() bool { return s.MayLight() }
 
 func (s SessionView) Refuse(c sequence.Command) string {
-	return s.State().Refuse(c, s.Session.Snapshot().Now)
+	var units sequence.Units
+	if reading, ok := c.(sequence.TakeReading); ok {
+		units = reading.Units // as it was typed
+	}
+	return say.Refusal(s.State().Refuse(c, s.Session.Snapshot().Now), units)
 }
 
 func (s SessionView) Events() []sequence.Event {
