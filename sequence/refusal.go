@@ -10,6 +10,9 @@ type Refusal struct {
 // Refused reports whether it is one.
 func (r Refusal) Refused() bool { return r.Code != "" }
 
+// AsksToConfirm reports whether the same, confirmed, would be taken.
+func (r Refusal) AsksToConfirm() bool { return r.Code == "outside-table" || r.Code == "not-expected" }
+
 // RefusedError is a Refusal where an error is wanted; whoever shows it to a person says it
 // in words.
 type RefusedError struct{ Refusal }

@@ -25,6 +25,13 @@ var refusals = map[string]string{
 // Refusal is a refusal in a sentence without its full stop, for a line of its own; "" where
 // nothing was refused.
 func Refusal(r sequence.Refusal, h sequence.Units) string {
+	return refusal(r, h, ". If it is right, type it with sure")
+}
+
+// Unlikely is Refusal where there is another way to confirm than a word.
+func Unlikely(r sequence.Refusal, h sequence.Units) string { return refusal(r, h, "") }
+
+func refusal(r sequence.Refusal, h sequence.Units, confirm string) string {
 	if text, ok := refusals[r.Code]; ok || !r.Refused() {
 		return text
 	}
@@ -38,9 +45,9 @@ func Refusal(r sequence.Refusal, h sequence.Units) string {
 	case "reading-too-old":
 		return fmt.Sprintf("A reading of %s ago; expected up to %s", Span(r.Ago), Span(r.Of))
 	case "outside-table":
-		return fmt.Sprintf("%s is outside the recipe's table, %s, and no time is known there. If it is right, type it with sure", read, TemperatureRange(r.Low, r.High, h))
+		return fmt.Sprintf("%s is outside the recipe's table, %s, and no time is known there%s", read, TemperatureRange(r.Low, r.High, h), confirm)
 	case "not-expected":
-		return fmt.Sprintf("%s where %s was expected. If it is right, type it with sure", read, Reading(r.Expected, h))
+		return fmt.Sprintf("%s where %s was expected%s", read, Reading(r.Expected, h), confirm)
 	case "no-such-sheet":
 		return fmt.Sprintf("There is no sheet %d; expected 1–%d", r.Sheet, r.Sheets)
 	case "set-aside-already":

@@ -341,7 +341,7 @@ func TestTwoKeysAndAClearingTimeBringItUnderTheLimit(t *testing.T) {
 	m := over(t)
 	before := m.plan
 	shows(t, m, "6:48 too long")
-	shows(t, m, "Wash: into hangers once the light is on. Costs:")
+	shows(t, m, "Wash: into hangers once the room light is on. Costs:")
 	m, _ = press(m, "+", "+")
 	m = types(on(t, m, "clearing time"), "1m") // fixed for two minutes instead of four
 	if w := m.plan.Wet; *w.Margin < m.recipe.Film.WetWarning {

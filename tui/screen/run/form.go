@@ -91,7 +91,7 @@ func (m Model) late() (list []choice) {
 		}
 	}
 	for n := 1; n <= m.session.Plan().Sheets; n++ {
-		if !slices.Contains(named, n) && m.session.Refuse(sequence.MarkLate{Sheet: n}) == "" {
+		if !slices.Contains(named, n) && !m.session.Refuse(sequence.MarkLate{Sheet: n}).Refused() {
 			list = append(list, choice{text: load.SheetName(n), sheet: n})
 		}
 	}
@@ -153,7 +153,6 @@ func (m Model) chosen(f form) (screen.Screen, screen.Action, tea.Cmd) {
 // reading takes in a temperature. One far from what was expected is believed when it is
 // confirmed; what is wrong stands beside the field.
 func (m Model) reading(typed string) (screen.Screen, screen.Action, tea.Cmd) {
-	const confirm = " Then say it with sure"
 	r, err := m.env.Units().ParseReading(typed)
 	if err != nil {
 		m.form.prompt.Fault = "no temperature"
@@ -161,12 +160,11 @@ func (m Model) reading(typed string) (screen.Screen, screen.Action, tea.Cmd) {
 		return m, nil, nil
 	}
 	r.Confirmed = r.Confirmed || m.form.again == typed
-	if why := m.session.Refuse(r); why != "" {
-		m.form.prompt.Fault, m.form.again = "not taken", ""
-		if likely, asks := strings.CutSuffix(why, confirm); asks {
-			m.form.again, why = typed, likely+" enter again takes it"
+	if why := m.session.Refuse(r); why.Refused() {
+		m.form.prompt.Fault, m.form.again, m.form.means = "not taken", "", say.Sentence(say.Unlikely(why, r.Units))
+		if why.AsksToConfirm() {
+			m.form.again, m.form.means = typed, m.form.means+" Is that right? Enter again takes it."
 		}
-		m.form.means = say.Sentence(why)
 		return m, nil, nil
 	}
 	m.form = form{}

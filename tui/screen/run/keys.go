@@ -61,8 +61,8 @@ func (m Model) whiteLight() (screen.Screen, screen.Action, tea.Cmd) {
 
 // send asks something of the session and says what came of it.
 func (m Model) send(c sequence.Command, done string) (Model, screen.Action, tea.Cmd) {
-	if why := m.session.Refuse(c); why != "" {
-		return m, screen.Message{Text: say.Sentence(why), Fault: true}, nil
+	if why := m.session.Refuse(c); why.Refused() {
+		return m, screen.Message{Text: say.Sentence(say.Refusal(why, m.env.Units())), Fault: true}, nil
 	}
 	m.session.Do(c)
 	m.generation++

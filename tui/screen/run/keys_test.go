@@ -148,7 +148,7 @@ func TestOddReading(t *testing.T) {
 	if d.s.Last() != nil {
 		t.Fatalf("asked %+v", d.s.Last())
 	}
-	d.shows(t, "is that right? enter again takes it")
+	d.shows(t, "Is that right? Enter again takes it.")
 	d.press("backspace").types("2").press("enter")
 	if d.s.Last() != nil {
 		t.Fatalf("32 was taken for a confirmed 31: %+v", d.s.Last())

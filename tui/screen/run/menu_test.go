@@ -135,7 +135,7 @@ func TestMenuWithoutAVoice(t *testing.T) {
 	}
 	d.heard(t)
 	d = inDark(t, "stack")
-	d.s.Refuses = "not now"
+	d.s.Refuses = sequence.Refusal{Code: "not-now"}
 	d.twice(" ").heard(t, screen.SaysNotPossible)
 }
 

@@ -14,7 +14,6 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/planning"
-	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
 
@@ -31,7 +30,7 @@ type Session struct {
 	SoundState     string
 	SleepState     string
 	Unsaved        string
-	Refuses        string // whatever is asked; "" for nothing but what the rules refuse
+	Refuses        sequence.Refusal // whatever is asked; "" for nothing but what the rules refuse
 	Did            []sequence.Command
 	Answers, Looks int
 	Said           []screen.Utterance
@@ -111,12 +110,12 @@ func (b *Session) Do(c sequence.Command) {
 	b.obey(c)
 }
 
-func (b *Session) Refuse(c sequence.Command) string {
-	if b.Refuses != "" {
+func (b *Session) Refuse(c sequence.Command) sequence.Refusal {
+	if b.Refuses.Refused() {
 		return b.Refuses
 	}
 	b.obey(sequence.Wake{})
-	return say.Refusal(b.State.Refuse(c, b.elapsed()), sequence.Units{})
+	return b.State.Refuse(c, b.elapsed())
 }
 
 func (b *Session) OfferSheet(u screen.Utterance, sheet int) {

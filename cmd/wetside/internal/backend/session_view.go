@@ -7,7 +7,6 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/tui/cue"
-	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
 
@@ -67,12 +66,8 @@ func (s SessionView) SkipsQuiet() bool { return s.MovesOnly }
 
 func (s SessionView) Lit() bool { return s.MayLight() }
 
-func (s SessionView) Refuse(c sequence.Command) string {
-	var units sequence.Units
-	if reading, ok := c.(sequence.TakeReading); ok {
-		units = reading.Units // as it was typed
-	}
-	return say.Refusal(s.State().Refuse(c, s.Session.Snapshot().Now), units)
+func (s SessionView) Refuse(c sequence.Command) sequence.Refusal {
+	return s.State().Refuse(c, s.Session.Snapshot().Now)
 }
 
 func (s SessionView) Events() []sequence.Event {
