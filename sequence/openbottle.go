@@ -1,7 +1,6 @@
 package sequence
 
 import (
-	"fmt"
 	"time"
 
 	"example.org/wetside/chem"
@@ -39,6 +38,3 @@ func (p *Plan) OpenBottle(bath string) (OpenBottle, bool) {
 	}
 	return OpenBottle{}, false
 }
-
-// CountFourByFives counts film in sheets of 20 square inches.
-func CountFourByFives(n float64) string { return fmt.Sprintf("%.4g sheets of 4x5in", n) }
