@@ -209,7 +209,7 @@ func runFitCoefficient(p *app.Env, text string, asJSON bool) error {
 			K float64 `json:"coefficient"`
 		}{k})
 	}
-	_, err = fmt.Fprintf(p.Out, "coefficient %.3f for 10 C (film developers in use lie between 1.9 and 2.6: common practice, no source)\n", k)
+	_, err = fmt.Fprintf(p.Out, "coefficient %.3f for 10 °C (film developers in use lie between 1.9 and 2.6: common practice, no source)\n", k)
 	return err
 }
 
