@@ -140,6 +140,18 @@ func (m Model) typed(p widget.Prompt) Model {
 	return m
 }
 
+// Rehearse begins the rehearsal that the command line asks for.
+func (m Model) Rehearse() screen.Action {
+	if m.fault.text != "" {
+		return m.sayFault()
+	}
+	s := screen.SessionStart{Plan: m.plan, RehearsalSpeed: m.env.Rehearsal.Speed, SkipQuiet: m.env.Rehearsal.SkipQuiet}
+	if s.SkipQuiet {
+		s.Countdown = m.env.Countdown
+	}
+	return screen.Begin{Start: s}
+}
+
 // goOn prepares, or rehearses in the light.
 func (m Model) goOn(rehearsal bool) (Model, screen.Action) {
 	switch {
