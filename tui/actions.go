@@ -122,8 +122,12 @@ func (m Model) begin(s screen.SessionStart) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m.starting = true
+	return m, m.beginCmd(s)
+}
+
+func (m Model) beginCmd(s screen.SessionStart) tea.Cmd {
 	host := m.o.Backend
-	return m, func() tea.Msg {
+	return func() tea.Msg {
 		session, err := host.Begin(s)
 		return begunMsg{session, err}
 	}

@@ -72,6 +72,7 @@ func New(o Options) (Model, error) {
 			return m, err
 		}
 		m.stack = append(m.stack, s)
+		m.starting = m.rehearses()
 	}
 	if o.Dark {
 		m.shown = light.Dark
@@ -93,10 +94,24 @@ func (m Model) Init() tea.Cmd {
 	if m.o.Resume != "" {
 		return m.resumeCmd(m.o.Resume)
 	}
+	if s, ok := m.top().(interface{ Rehearsal() screen.SessionStart }); ok && m.rehearses() {
+		start := s.Rehearsal()
+		if !start.SkipQuiet {
+			start.Countdown = 0 // nobody needs it, and real time is not what is practised
+		}
+		return m.beginCmd(start)
+	}
 	if s, ok := m.top().(screen.Started); ok {
 		return s.Start()
 	}
 	return nil
+}
+
+// rehearses reports whether the command line asked for a rehearsal in the light, which begins
+// by itself. One in the dark is prepared as with film.
+func (m Model) rehearses() bool {
+	r := m.o.Rehearsal
+	return m.o.Start != "" && r.Speed > 0 && !r.Dark
 }
 
 // Update carries out one message, and then changes the light if the screen that is shown

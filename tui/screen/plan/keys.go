@@ -146,9 +146,14 @@ func (m Model) goOn(rehearsal bool) (Model, screen.Action) {
 	case m.fault.text != "":
 		return m, m.sayFault()
 	case rehearsal:
-		return m, screen.Begin{Start: screen.SessionStart{Plan: m.plan, Countdown: m.env.Countdown, RehearsalSpeed: m.env.Speed()}}
+		return m, screen.Begin{Start: m.Rehearsal()}
 	}
 	return m, screen.OpenPrepare{Plan: m.plan}
+}
+
+// Rehearsal is the plan carried out in the light, without film.
+func (m Model) Rehearsal() screen.SessionStart {
+	return screen.SessionStart{Plan: m.plan, Countdown: m.env.Countdown, RehearsalSpeed: m.env.Speed(), SkipQuiet: m.env.Rehearsal.SkipQuiet}
 }
 
 func bind(keys, word string) key.Binding {
