@@ -184,18 +184,18 @@ func (s *terminal) inTheDark(seed uint64) {
 	s.holds()
 }
 
-// redDesk is the setting by which the desk is red too, as a variable that says where the
-// settings are.
-func redDesk(t *testing.T) string {
+// redDesk is a folder with the setting by which the desk is red too, and the variable that
+// leads to it.
+func redDesk(t *testing.T) (dir, variable string) {
 	t.Helper()
-	dir := t.TempDir()
+	dir = t.TempDir()
 	if err := os.Mkdir(filepath.Join(dir, "wetside"), 0o700); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.WriteFile(filepath.Join(dir, "wetside", "config.toml"), []byte("palette = \"red\"\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	return "XDG_CONFIG_HOME=" + dir
+	return dir, "XDG_CONFIG_HOME=" + dir
 }
 
 // Where the settings want it every screen is red, whatever is typed on it: no cell has green
@@ -208,18 +208,22 @@ func TestEveryLitScreenIsRed(t *testing.T) {
 		}
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			s := wetsideWith(t, f.kind, append(slices.Clone(f.env), redDesk(t)))
+			_, red := redDesk(t)
+			s := wetsideWith(t, f.kind, append(slices.Clone(f.env), red))
 			s.resize(120, 40)
 			list := showing("N notebook")
 			s.seen("the list", list)
 			s.allow(sequence.Safelight)
-			for i, key := range []string{"n", "N", "b", "h", "d", "l", "t", "c", "?", "\r"} {
+			for i, key := range []string{"n", "N", "b", "h", "d", "l", "t", "c", "\r"} {
 				s.types(key)
 				s.seen("another screen", func(g *vtest.Terminal) bool { return !list(g) })
 				s.scribbles(uint64(i))
 				s.returns(list)
 				s.holds()
 			}
+			s.types("?")
+			s.seen("the help", showing("Leaving"))
+			s.returns(list)
 			s.types("r")
 			s.seen("the rehearsal", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "Rehearsal 30×") })
 			s.scribbles(9)

@@ -84,7 +84,8 @@ func TestEditorFromTheScreens(t *testing.T) {
 	if err := os.WriteFile(editor, []byte(vi), 0o700); err != nil {
 		t.Fatal(err)
 	}
-	s := wetsideWith(t, modernTerminal, []string{"VISUAL=", "EDITOR=" + editor, redDesk(t)})
+	home, red := redDesk(t)
+	s := wetsideWith(t, modernTerminal, []string{"VISUAL=", "EDITOR=" + editor, red})
 	s.seen("the list", showing("press r"))
 	for i, after := range []string{`e opens it again`, `has no fault. This is its plan`} {
 		here := showing(fmt.Sprintf("EDITOR %d", i+1)) // so many words it was given
@@ -103,7 +104,7 @@ func TestEditorFromTheScreens(t *testing.T) {
 			return g.Alternate() && !g.CursorShown() && g.NonRedCell() == "" && showing(after)(g)
 		})
 	}
-	own := filepath.Join(s.note, "wetside", "recipes", "curlew-tank-own.toml")
+	own := filepath.Join(home, "wetside", "recipes", "curlew-tank-own.toml")
 	text, err := os.ReadFile(own)
 	if err != nil {
 		t.Fatal(err)
