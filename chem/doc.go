@@ -15,18 +15,18 @@
 //	time-temperature table       pairs.go        ln(time) linear between entries (our rule)
 //	readings and drift           course.go       Newton's law of cooling
 //	dose and time                dose.go         integral of the rate
-//	quadrature                   walk.go, leg.go Abramowitz and Stegun, Table 25.4
+//	quadrature                   quadrature.go   Abramowitz and Stegun, Table 25.4
 //	exposure, reciprocity        reciprocity.go  Schwarzschild; Kron 1914
 //	parts, percentages           mixing.go       US Army subcourse SS0513 p. 24
-//	a mix as typed, grams        typed.go        US Army subcourse SS0513 p. 24
+//	a mix as typed, grams        mixtext.go      US Army subcourse SS0513 p. 24
 //	what a graduate measures     graduate.go     arithmetic
-//	what a vessel takes          vessel.go       geometry; depth: US Army SS0509 p. 18
-//	tempering, ice               water.go        calorimetry
+//	what a vessel takes          vesselvolume.go geometry; depth: US Army SS0509 p. 18
+//	tempering, ice               tempering.go    calorimetry
 //	fill and dump, running water washing.go      Torzynski 2004; NAVEDTRA 14209 p. 250
 //	wash times, cold water       washing.go      US Army SS0509 pp. 18, 24; T.O. 33B-1-1 6.7.10.1
 //	thiosulfate left in film     washing.go      36 CFR 1238.14(c)
 //	fixing                       fixing.go       NAVEDTRA 14209 p. 249; T.O. 33B-1-1 p. 6-77; TM 11-2323 para 33c
-//	sheets, stock                capacity.go     arithmetic
+//	sheets, stock                fixercapacity.go arithmetic
 //	temperatures, volumes        units.go        definitions
 //	lengths of time              durations.go    -
 //

@@ -90,7 +90,7 @@ func ExampleTemper() {
 	fmt.Println(err)
 	// Output:
 	// 0.25714 0.74286 <nil>
-	// tempering: 60 C (140 F) cannot be had from water at 15 C (59 F) and 50 C (122 F); expected a temperature between them
+	// tempering: 60 °C (140 °F) cannot be had from water at 15 °C (59 °F) and 50 °C (122 °F); expected a temperature between them
 }
 
 // Ice melts with 334 kJ/kg (from memory) and warms with 4186 J/(kg K), the figure of the

@@ -76,7 +76,7 @@ func ExampleNewPairs() {
 	// 600.00 <nil>
 	// 553.17 <nil>
 	// 372.00 <nil>
-	// 0.00 temperature outside the time-temperature table: 26 C (78.8 F); expected 17 C (62.6 F) to 25 C (77 F)
+	// 0.00 temperature outside the time-temperature table: 26 °C (78.8 °F); expected 17 °C (62.6 °F) to 25 °C (77 °F)
 }
 
 // A tray read twice before the film goes in and once on the way.

@@ -125,7 +125,7 @@ func TestNewPairsRefuses(t *testing.T) {
 		"no time":           {20, 600, []Pair{{18, 720}, {24, 0}}, "above zero"},
 		"too steep":         {20, 600, []Pair{{18, 720}, {18.1, 450}}, "too steep"},
 		"not a temperature": {20, 600, []Pair{{Celsius(math.NaN()), 720}, {24, 450}}, "out of bounds"},
-		"reference outside": {26, 600, good, "expected 17 C (62.6 F) to 25 C (77 F)"},
+		"reference outside": {26, 600, good, "expected 17 °C (62.6 °F) to 25 °C (77 °F)"},
 	} {
 		_, err := NewPairs(c.reference, c.base, c.entries)
 		if err == nil || !strings.Contains(err.Error(), c.says) {

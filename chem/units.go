@@ -98,10 +98,10 @@ func FormatCelsius(t Celsius, on Scale) string {
 }
 
 // InBoth is the temperature on both scales, to a hundredth, for errors: whoever
-// reads one may think on either. "20 C (68 F)".
+// reads one may think on either. "20 °C (68 °F)".
 func (t Celsius) InBoth() string {
 	hundredths := func(v float64) string { return strconv.FormatFloat(math.Round(v*100)/100+0, 'f', -1, 64) }
-	return hundredths(float64(t)) + " C (" + hundredths(t.Fahrenheit()) + " F)"
+	return hundredths(float64(t)) + " °C (" + hundredths(t.Fahrenheit()) + " °F)"
 }
 
 // FormatMillilitres writes a volume as ParseMillilitres reads it: tenths of a

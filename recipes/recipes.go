@@ -7,7 +7,7 @@
 // vessel, number of sheets) is judged when a plan is made.
 //
 // Files come from strangers: nothing in one can make this package panic, take
-// long or put a control character on a terminal (guard.go, clean.go). It never
+// long or put a control character on a terminal (prescan.go, safetext). It never
 // writes a file.
 package recipes
 

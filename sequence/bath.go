@@ -1,5 +1,7 @@
 package sequence
 
+// A bath: its parts, its volume, how long it keeps and how much film it serves.
+
 import (
 	"slices"
 	"strconv"

@@ -1,5 +1,7 @@
 package sequence
 
+// Today's conditions, under which a recipe becomes a plan.
+
 import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"

@@ -1,5 +1,7 @@
 package sequence
 
+// Times of a session: seconds and minutes as they are shown.
+
 import (
 	"fmt"
 	"math"

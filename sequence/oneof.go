@@ -1,5 +1,7 @@
 package sequence
 
+// Words to choose from, as a sentence lists them.
+
 import "strings"
 
 // OneOf is the words to choose from, as a sentence lists them.

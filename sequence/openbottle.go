@@ -1,5 +1,7 @@
 package sequence
 
+// A mixed bath that stands ready in a bottle, as a plan knows it.
+
 import (
 	"fmt"
 	"time"
@@ -28,25 +30,6 @@ const LongestClearing = 10 * time.Minute
 // nobody has said.
 func (k OpenBottle) Capacity() (float64, bool) {
 	return float64(k.Volume) / 1000 * k.SheetsPerLitre, k.Volume > 0 && k.SheetsPerLitre > 0
-}
-
-// Summary is how old the bath is and what it has done, in a few words.
-func (k OpenBottle) Summary() string {
-	if k.Age < 0 {
-		return "mixed in the future by this clock, " + CountFourByFives(k.SheetsDone) + " done"
-	}
-	return "mixed " + FormatAge(k.Age) + " ago, " + CountFourByFives(k.SheetsDone) + " done"
-}
-
-// FixTimes is what the bath's clearing time means for fixing, in words; "" where none
-// was measured.
-func (k OpenBottle) FixTimes() string {
-	one, _, err := chem.FixTime(k.Clearing, 1, false)
-	two, _, _ := chem.FixTime(k.Clearing, 2, false)
-	if err != nil {
-		return ""
-	}
-	return fmt.Sprintf("fix for %s, or %s in each of two baths; a tabular emulsion half as long again", chem.FormatDuration(one), chem.FormatDuration(two))
 }
 
 // OpenBottle is the bottle that serves as a bath; false where it is mixed fresh.

@@ -1,3 +1,8 @@
+// Package sequence is the nouns of a session: recipe, conditions, plan, command, event, cue,
+// caution. All other rooms speak in them; the tags on them are the journal's and --json's keys.
+//
+// Start with Recipe and Plan. It is data: the rules are in schedule, planning and engine. It holds
+// no clock, disk, device or goroutine.
 package sequence
 
 // The recipe: what a TOML file says, as values. Package recipes reads and

@@ -1,5 +1,7 @@
 package sequence
 
+// A step of a recipe: its kind, its light, its agitation, its temperature.
+
 import "example.org/wetside/chem"
 
 // Kind is what a step does to the film.

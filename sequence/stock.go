@@ -1,10 +1,8 @@
 package sequence
 
-import (
-	"fmt"
+// Bottles of one part, from which baths are mixed.
 
-	"example.org/wetside/chem"
-)
+import "example.org/wetside/chem"
 
 // Stock is a bottle of one part, as it was when the plan was made.
 type Stock struct {
@@ -21,13 +19,4 @@ type Withdrawal struct {
 	Volume             chem.Millilitres
 	Left               chem.Millilitres // in the bottle, before
 	Short              chem.Millilitres // 0 where there is enough
-}
-
-// Describe is a draw in words: "A: 23.8 ml of the 116 ml in stock-a".
-func (d Withdrawal) Describe(h Units) string {
-	line := fmt.Sprintf("%s: %s of the %s in %s", d.Part, h.Volume(d.Volume), h.Volume(d.Left), d.Bottle)
-	if d.Short > 0 {
-		line += ", SHORT by " + h.Volume(d.Short)
-	}
-	return line
 }

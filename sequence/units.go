@@ -43,15 +43,15 @@ func (h Units) Number(t chem.Celsius) float64 {
 }
 
 // Temperature writes a temperature to a tenth of a degree, without a trailing
-// zero: "22.5 C", "68 F".
+// zero: "22.5 °C", "68 °F".
 func (h Units) Temperature(t chem.Celsius) string {
-	return h.Degrees(t) + " " + string(rune(h.Scale()))
+	return h.Degrees(t) + " °" + string(rune(h.Scale()))
 }
 
 // ToTenth writes a temperature always with its tenth, for what changes while it is
-// looked at: "22.0 C".
+// looked at: "22.0 °C".
 func (h Units) ToTenth(t chem.Celsius) string {
-	return fmt.Sprintf("%.1f %c", h.Number(t), h.Scale())
+	return fmt.Sprintf("%.1f °%c", h.Number(t), h.Scale())
 }
 
 // Degrees is Temperature without its letter, for lists and for fields to type in.
@@ -68,21 +68,24 @@ func (h Units) AsTyped(t chem.Celsius) string {
 	return strconv.FormatFloat(math.Round(h.Number(t)*100)/100, 'f', -1, 64)
 }
 
-// Difference writes a difference of temperatures, in K, to a tenth: "2.8 K", "5 F".
+// Difference writes a difference of temperatures, in K, to a tenth: "2.8 °C", "5 °F".
 func (h Units) Difference(kelvin float64) string {
 	if h.Fahrenheit {
-		return strings.TrimSuffix(fmt.Sprintf("%.1f", kelvin*9/5), ".0") + " F"
+		return strings.TrimSuffix(fmt.Sprintf("%.1f", kelvin*9/5), ".0") + " °F"
 	}
-	return strings.TrimSuffix(fmt.Sprintf("%.1f", kelvin), ".0") + " K"
+	return strings.TrimSuffix(fmt.Sprintf("%.1f", kelvin), ".0") + " °C"
 }
 
-// Volume writes an amount as finely as a cylinder for it is marked: "1500 ml",
-// "24.2 ml", "5.00 ml"; "50.7 fl oz", "0.17 fl oz".
+// Volume writes an amount as finely as a cylinder for it is marked: "1.5 L", "24.2 ml";
+// "50.7 fl oz", "0.17 fl oz".
 func (h Units) Volume(v chem.Millilitres) string {
 	if h.FluidOunces {
 		return withDecimals(v.FluidOunces(), 1000, 10) + " fl oz"
 	}
-	return withDecimals(float64(v), 100, 10) + " ml"
+	if v >= 999.5 {
+		return strconv.FormatFloat(math.Round(float64(v)/10)/100, 'f', -1, 64) + " L"
+	}
+	return withDecimals(float64(v), 100, 1) + " ml"
 }
 
 // VolumeInColumn writes a volume with as many decimals for all, for columns: "24.2 ml",
@@ -113,13 +116,14 @@ func (h Units) VolumeAsTyped(v chem.Millilitres) string {
 // withDecimals writes a number whole from whole up, with a tenth from tenth up, else with
 // hundredths.
 func withDecimals(v, whole, tenth float64) string {
+	places := 100.
 	switch {
 	case v >= whole:
-		return fmt.Sprintf("%.0f", v)
+		places = 1
 	case v >= tenth:
-		return fmt.Sprintf("%.1f", v)
+		places = 10
 	}
-	return fmt.Sprintf("%.2f", v)
+	return strconv.FormatFloat(math.Round(v*places)/places, 'f', -1, 64)
 }
 
 // TimeOfDay writes the time of day: "15:04", "3:04 pm".

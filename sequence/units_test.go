@@ -20,8 +20,8 @@ func TestTemperaturesAsWritten(t *testing.T) {
 		t      chem.Celsius
 		c, f   string
 		number string // on the Fahrenheit scale
-	}{{20, "20 C", "68 F", "68"}, {22.5, "22.5 C", "72.5 F", "72.5"}, {24.04, "24 C", "75.3 F", "75.3"}, {0, "0 C", "32 F", "32"},
-		{100, "100 C", "212 F", "212"}, {-0.01, "0 C", "32 F", "32"}} {
+	}{{20, "20 °C", "68 °F", "68"}, {22.5, "22.5 °C", "72.5 °F", "72.5"}, {24.04, "24 °C", "75.3 °F", "75.3"}, {0, "0 °C", "32 °F", "32"},
+		{100, "100 °C", "212 °F", "212"}, {-0.01, "0 °C", "32 °F", "32"}} {
 		if got := metric.Temperature(c.t); got != c.c {
 			t.Errorf("%v: %q; expected %q", c.t, got, c.c)
 		}
@@ -32,13 +32,13 @@ func TestTemperaturesAsWritten(t *testing.T) {
 			t.Errorf("%v: %q; expected %q", c.t, got, c.number)
 		}
 	}
-	if got := metric.ToTenth(20) + ounces.ToTenth(20); got != "20.0 C68.0 F" {
+	if got := metric.ToTenth(20) + ounces.ToTenth(20); got != "20.0 °C68.0 °F" {
 		t.Errorf("20 C with its tenth: %q", got)
 	}
-	if got := ounces.Difference(2.5); got != "4.5 F" { // 1 K is 1.8 F
+	if got := ounces.Difference(2.5); got != "4.5 °F" { // 1 K is 1.8 F
 		t.Errorf("2.5 K: %q", got)
 	}
-	if got := metric.Difference(2.84); got != "2.8 K" {
+	if got := metric.Difference(2.84); got != "2.8 °C" {
 		t.Errorf("2.84 K: %q", got)
 	}
 }
@@ -46,8 +46,8 @@ func TestTemperaturesAsWritten(t *testing.T) {
 func TestVolumesAsWritten(t *testing.T) {
 	const oz = 29.5735295625
 	for _, c := range []struct{ got, want string }{
-		{metric.Volume(1500), "1500 ml"}, {metric.Volume(24.19), "24.2 ml"}, {metric.Volume(5), "5.00 ml"},
-		{ounces.Volume(32 * oz), "32.0 fl oz"}, {ounces.Volume(oz / 4), "0.25 fl oz"}, {ounces.Volume(1280 * oz), "1280 fl oz"},
+		{metric.Volume(1500), "1.5 L"}, {metric.Volume(24.19), "24.2 ml"}, {metric.Volume(5), "5 ml"},
+		{ounces.Volume(32 * oz), "32 fl oz"}, {ounces.Volume(oz / 4), "0.25 fl oz"}, {ounces.Volume(1280 * oz), "1280 fl oz"},
 		{metric.VolumeInColumn(24.19), "24.2 ml"}, {ounces.VolumeInColumn(8 * oz), "8.00 fl oz"},
 		{metric.GraduateMark(24), "24 ml"}, {ounces.GraduateMark(oz / 2), "0.5 fl oz"},
 		{metric.VolumeAsTyped(1500), "1.5l"}, {ounces.VolumeAsTyped(8 * oz), "8floz"},

@@ -51,7 +51,7 @@ func (m Model) do(a screen.Action) (Model, tea.Cmd) {
 	case screen.Resume:
 		return m.resume(a.ID)
 	case screen.NextRound:
-		return m.nextRound()
+		return m.nextRound(a.Otherwise)
 	case screen.Edit:
 		return m.edit(a.Recipe)
 	case screen.TouchSpent:
@@ -122,12 +122,8 @@ func (m Model) begin(s screen.SessionStart) (Model, tea.Cmd) {
 		return m, nil
 	}
 	m.starting = true
-	return m, m.beginCmd(s)
-}
-
-func (m Model) beginCmd(s screen.SessionStart) tea.Cmd {
 	host := m.o.Backend
-	return func() tea.Msg {
+	return m, func() tea.Msg {
 		session, err := host.Begin(s)
 		return begunMsg{session, err}
 	}
@@ -183,12 +179,13 @@ func (m Model) remembersRound() Model {
 	return m
 }
 
-// nextRound plans the round after the session that was begun last.
-func (m Model) nextRound() (Model, tea.Cmd) {
-	if m.next == nil {
-		return m.say("There is no further round: the plan says under total sheets how many there are in all.", true)
+// nextRound plans the round after the session that was begun last, or what is given where
+// there is none.
+func (m Model) nextRound(otherwise screen.OpenPlan) (Model, tea.Cmd) {
+	if m.next != nil {
+		otherwise = *m.next
 	}
-	return m.enter(*m.next)
+	return m.enter(otherwise)
 }
 
 // edit opens the person's editor, which has the terminal until it is left.

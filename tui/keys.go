@@ -47,7 +47,7 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 		m.help = &about.Help
 		return m, nil
 	case name == "ctrl+c":
-		return m.do(screen.Quit{})
+		return m.interrupt()
 	}
 	if s, ok := m.top().(screen.Touched); ok && !about.Typing {
 		if k, is := m.o.Keys.Of(name); is && k == screen.BigKey {
@@ -55,6 +55,17 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 		}
 	}
 	return m.give(msg)
+}
+
+// interrupt leaves, or asks the screen what it means here.
+func (m Model) interrupt() (Model, tea.Cmd) {
+	s, ok := m.top().(screen.Interrupted)
+	if !ok {
+		return m.do(screen.Quit{})
+	}
+	next, action, cmd := s.Interrupt()
+	m, done := m.with(next).do(action)
+	return m, tea.Batch(cmd, done)
 }
 
 // inDark is all that a key can do while no cell is lit.

@@ -55,6 +55,7 @@ type (
 		err     error
 	}
 	messageGoneMsg struct{ generation int }
+	openedMsg      struct{}
 )
 
 // New makes the screens; what was asked for on the command line is open. It errs where
@@ -72,7 +73,6 @@ func New(o Options) (Model, error) {
 			return m, err
 		}
 		m.stack = append(m.stack, s)
-		m.starting = m.rehearses()
 	}
 	if o.Dark {
 		m.shown = light.Dark
@@ -94,24 +94,17 @@ func (m Model) Init() tea.Cmd {
 	if m.o.Resume != "" {
 		return m.resumeCmd(m.o.Resume)
 	}
-	if s, ok := m.top().(interface{ Rehearsal() screen.SessionStart }); ok && m.rehearses() {
-		start := s.Rehearsal()
-		if !start.SkipQuiet {
-			start.Countdown = 0 // nobody needs it, and real time is not what is practised
-		}
-		return m.beginCmd(start)
-	}
-	if s, ok := m.top().(screen.Started); ok {
-		return s.Start()
-	}
-	return nil
+	return tea.Batch(started(m.top()), func() tea.Msg { return openedMsg{} })
 }
 
-// rehearses reports whether the command line asked for a rehearsal in the light, which begins
-// by itself. One in the dark is prepared as with film.
-func (m Model) rehearses() bool {
-	r := m.o.Rehearsal
-	return m.o.Start != "" && r.Speed > 0 && !r.Dark
+// rehearses begins the rehearsal that the command line asked for: at once in the light, where
+// there is nothing to prepare.
+func (m Model) rehearses() (Model, tea.Cmd) {
+	s, ok := m.top().(screen.Rehearsed)
+	if r := m.o.Rehearsal; !ok || m.o.Start == "" || r.Speed == 0 || r.Dark {
+		return m, nil
+	}
+	return m.do(s.Rehearse())
 }
 
 // Update carries out one message, and then changes the light if the screen that is shown
@@ -131,6 +124,8 @@ func (m Model) update(msg tea.Msg) (Model, tea.Cmd) {
 		return m.keys(msg)
 	case begunMsg:
 		return m.begun(msg)
+	case openedMsg:
+		return m.rehearses()
 	case messageGoneMsg:
 		if msg.generation == m.generation && !m.message.fault {
 			m.message = message{}

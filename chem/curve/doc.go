@@ -19,18 +19,18 @@
 //
 //	topic                          file            source
 //	densities, curves, families    curve.go        -
-//	files, limits, faults          read.go, fault.go, number.go
+//	files, limits, faults          readfile.go, fault.go, limits.go
 //	CSV                            csv.go          -
 //	CGATS text                     cgats.go        ISO 28178
-//	its samples, its exposures     samples.go      NAVEDTRA 14209 p. 282 (step tablets)
+//	its samples, its exposures     cgats_samples.go NAVEDTRA 14209 p. 282 (step tablets)
 //	between readings               interpolant.go  Fritsch and Butland 1984
 //	smoothing                      smooth.go       Reinsch 1967; isotonic regression
 //	speed point, speeds            speed.go        ISO 6:1993
 //	average gradient, gamma        gradient.go     ISO 6:1993; US Army subcourse SS0513 p. 97
-//	contrast index                 index.go        NAVEDTRA 14208
+//	contrast index                 contrastindex.go NAVEDTRA 14208
 //	growth with time               growth.go       Mees 1911; Sheppard and Mees 1907
-//	least squares                  fit.go          Levenberg 1944, Marquardt 1963
-//	interval of a time             interval.go     parametric bootstrap (Efron)
-//	gradient wanted, N-2 to N+2    wanted.go       Stroebel et al.
+//	least squares                  growthfit.go    Levenberg 1944, Marquardt 1963
+//	interval of a time             growthinterval.go parametric bootstrap (Efron)
+//	gradient wanted, N-2 to N+2    development.go  Stroebel et al.
 //	which times to test            filmtest.go     simulation
 package curve

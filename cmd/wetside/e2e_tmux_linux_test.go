@@ -94,7 +94,7 @@ func TestWalkThroughARehearsal(t *testing.T) {
 	w.keys("PageDown", "PageDown")
 	w.sees("all is well")
 	w.keys("Enter")
-	w.sees("So a session goes")
+	w.sees("1 of your own")
 	w.keys("q")
 	w.sees("STATUS 0")
 	if on := w.tmux("display", "-p", "-t", "walk", "#{alternate_on}#{cursor_flag}"); strings.TrimSpace(on) != "01" {

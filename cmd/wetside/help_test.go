@@ -120,7 +120,7 @@ func TestExamplesRunAsPrinted(t *testing.T) {
 		}
 		s := runVirtually(t, hand, args...)
 		told := strings.HasPrefix(line, "wetside bottles clearing") || strings.HasPrefix(s.err.String(), "noted") ||
-			strings.HasPrefix(s.err.String(), "wetside: care: fixer") // a bottle that another example opened is small for this tank
+			strings.HasPrefix(s.err.String(), "wetside: care: Fixer") // a bottle that another example opened is small for this tank
 		unfit := strings.HasPrefix(line, "wetside ready") && s.status == app.ExitFailed // this machine's verdict
 		if s.status != app.ExitOK && !unfit || s.err.Len() > 0 && !told {
 			t.Errorf("%s: status %d: %s", line, s.status, &s.err)

@@ -44,7 +44,7 @@ var arrows = map[string][]string{
 
 	"tui":                {"recipes/safetext", "sequence", "tui/light", "tui/press", "tui/screen", "tui/screen/*", "tui/style", "tui/widget"},
 	"tui/braille":        {"chem/curve"},
-	"tui/cue":            {"sequence", "sequence/clock", "sequence/engine"},
+	"tui/cue":            {"sequence", "sequence/clock", "sequence/engine", "sequence/planning", "sequence/schedule"},
 	"tui/cue/sink":       {},
 	"tui/darkbackground": {},
 	"tui/form":           {"recipes/safetext", "tui/style", "tui/widget"},

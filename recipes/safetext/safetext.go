@@ -1,7 +1,9 @@
-package safetext
-
-// Text from outside, made fit for a terminal: one line, no character that
+// Package safetext makes text from outside fit for a terminal: one line, no character that
 // moves the cursor, hides text or turns its direction.
+//
+// For whoever shows a name, a title or an error. Start with Clean. It changes no text that is
+// written to a file.
+package safetext
 
 import (
 	"strings"

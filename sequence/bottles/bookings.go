@@ -1,5 +1,7 @@
 package bottles
 
+// What a session that is over writes into the ledger.
+
 import (
 	"slices"
 	"time"

@@ -1,5 +1,7 @@
 package bottles
 
+// Which bottle serves a bath: the newest, or the one that was named.
+
 import (
 	"fmt"
 	"slices"

@@ -1,5 +1,7 @@
 package bottles
 
+// How a bottle stands, in words.
+
 import (
 	"fmt"
 	"time"

@@ -1,3 +1,8 @@
+// Package bottles is mixed baths and stock, as the lines of a ledger make them: how old each
+// bottle is, how far used, which one serves a bath.
+//
+// For commands and screens. Start with Ledger and Inventory. Lines are only ever added, one file
+// for each laptop; none is changed.
 package bottles
 
 // The ledger of baths kept: which bottles stand open, when they were mixed, what

@@ -1,5 +1,7 @@
 package densities
 
+// Columns of readings matched with the sheets of the session that made them.
+
 import (
 	"errors"
 	"fmt"

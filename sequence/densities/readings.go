@@ -1,3 +1,8 @@
+// Package densities is densities read off negatives: kept, matched with the session's sheets,
+// and refined into the next recipe.
+//
+// For commands and screens. Start with Store and Refine. The curves are chem/curve's; no recipe
+// is written here.
 package densities
 
 // Readings of densities: one plain CSV for each film test, in the user's data

@@ -1,5 +1,7 @@
 package densities
 
+// Calibrated step tablets, kept beside the readings.
+
 import (
 	"os"
 	"strings"

@@ -5,15 +5,13 @@ package engine
 // holds included.
 
 import (
-	"fmt"
 	"slices"
 
-	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/schedule"
 )
 
-// Action is what an Advice says to do, for whoever says it in words of its own.
+// Action is what an Advice says to do.
 type Action string
 
 // The deeds.
@@ -31,22 +29,8 @@ type Advice struct {
 	For    sequence.Elapsed
 	At     sequence.Elapsed
 	In     sequence.Vessel
-	Text   string
 	Saves  sequence.Elapsed  // of the longest wet time
 	Margin *sequence.Elapsed // that it leaves by the limit; nil where no limit is known
-}
-
-// Sentence is the advice in a sentence; found is what Advise said of it.
-func (a Advice) Sentence(found bool) string {
-	switch {
-	case !found:
-		return "nothing more would shorten the wet time"
-	case a.Margin == nil:
-		return "best now: " + a.Text
-	case *a.Margin < 0:
-		return fmt.Sprintf("best now: %s; still %s over the limit", a.Text, sequence.FormatElapsed(-*a.Margin))
-	}
-	return fmt.Sprintf("best now: %s; leaves %s", a.Text, sequence.FormatElapsed(*a.Margin))
 }
 
 // option is one thing that could still be done.
@@ -66,8 +50,7 @@ func (s State) Advise(now sequence.Elapsed) (Advice, bool) {
 	before := schedule.WorstWet(s.plan, s.layOut(s.floor(now)))
 	if s.filmState.overdue {
 		over := max(0, now-s.filmState.since)
-		return Advice{Action: MoveOnNow, Step: s.forecastNow.change.from, For: over, Margin: before.Margin,
-			Text: fmt.Sprintf("go on: %s is %s over its time", s.overdueIn(), sequence.FormatElapsed(over))}, true
+		return Advice{Action: MoveOnNow, Step: s.forecastNow.change.from, For: over, Margin: before.Margin}, true
 	}
 	var best Advice
 	found, most := false, 0.0
@@ -97,14 +80,6 @@ func improvement(a, b sequence.Wet) float64 {
 	return sequence.Seconds(a.Total - b.Total)
 }
 
-// overdueIn names what is overdue.
-func (s State) overdueIn() string {
-	if e := s.forecastNow.change; e.from >= 0 {
-		return s.plan.StepName(e.from)
-	}
-	return "loading"
-}
-
 // weigh lays the film out with an option; false where it gains nothing.
 func (s State) weigh(o option, before sequence.Wet, now sequence.Elapsed) (Advice, sequence.Wet, bool) {
 	t := s
@@ -118,7 +93,6 @@ func (s State) weigh(o option, before sequence.Wet, now sequence.Elapsed) (Advic
 	a.Saves, a.Margin = before.Total-wet.Total, wet.Margin
 	if a.Action == LeastTime {
 		_, _, a.At, _ = schedule.Bounds(laid.Row(o.plan, a.Step))
-		a.Text += ": move on at " + sequence.FormatElapsed(a.At)
 	}
 	return a, wet, true
 }
@@ -152,20 +126,19 @@ func (s State) inHangers(i int) option {
 	for k := i; k < len(p.Steps) && p.Steps[k].Stack; k++ {
 		p.Steps[k].Vessel, p.Steps[k].Stack = apart, false
 	}
-	return option{Advice{Action: IntoHangers, Step: i, In: apart, Text: fmt.Sprintf("%s %s, once the light is on", p.Steps[i].Name, apart.In())}, &p, s.filmState.doses}
+	return option{Advice{Action: IntoHangers, Step: i, In: apart}, &p, s.filmState.doses}
 }
 
 // leastTimeOf is the least of step i.
 func (s State) leastTimeOf(i int, least sequence.Elapsed) option {
 	doses := slices.Clone(s.filmState.doses)
 	doses[i] = least
-	text := fmt.Sprintf("%s for %s is enough", s.plan.Steps[i].Name, chem.FormatDuration(least))
-	return option{Advice{Action: LeastTime, Step: i, For: least, Text: text}, s.plan, doses}
+	return option{Advice{Action: LeastTime, Step: i, For: least}, s.plan, doses}
 }
 
 // without is step i left out: film passes through it in no time.
 func (s State) without(i int) option {
 	doses := slices.Clone(s.filmState.doses)
 	doses[i] = 0
-	return option{Advice{Action: LeaveOut, Step: i, Text: "leave out " + s.plan.Steps[i].Name}, s.plan, doses}
+	return option{Advice{Action: LeaveOut, Step: i}, s.plan, doses}
 }

@@ -20,7 +20,7 @@ func Decide(s State, c sequence.Command, now sequence.Elapsed) []sequence.Event 
 	if g, ok := c.(sequence.Gap); ok {
 		d.fallDue(min(g.From, now))
 		d.gap(g.From, now)
-	} else if r, ok := c.(sequence.Resume); ok && s.Refuse(c, now) == "" {
+	} else if r, ok := c.(sequence.Resume); ok && !s.Refuse(c, now).Refused() {
 		d.resume(r)
 	} else {
 		d.fallDue(now)
@@ -175,7 +175,7 @@ func (d *decision) resume(r sequence.Resume) {
 
 // carryOutCommand carries out what was asked, if it can be done.
 func (d *decision) carryOutCommand(c sequence.Command) {
-	if d.s.Refuse(c, d.now) != "" {
+	if d.s.Refuse(c, d.now).Refused() {
 		return
 	}
 	switch c := c.(type) {

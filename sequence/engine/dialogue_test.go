@@ -184,7 +184,7 @@ func (n *session) answer(c sequence.Command, now sequence.Elapsed) string {
 	if c == nil {
 		return glance(n.s.Snapshot(now))
 	}
-	why := n.s.Refuse(c, now)
+	why := n.s.Refuse(c, now).Code
 	n.do(c, now)
 	var b strings.Builder
 	b.WriteString(tale(n.events[n.told:]))

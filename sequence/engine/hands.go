@@ -1,5 +1,7 @@
 package engine
 
+// What the hands do at a moment, computed from the state.
+
 import (
 	"slices"
 

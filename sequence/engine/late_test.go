@@ -4,7 +4,6 @@ package engine
 
 import (
 	"slices"
-	"strings"
 	"testing"
 
 	"example.org/wetside/sequence"
@@ -24,14 +23,14 @@ func TestLate(t *testing.T) {
 		t.Error("not held; expected to wait for the person")
 	}
 	n.do(sequence.Wake{}, 655*recipetest.Sec)
-	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 655*recipetest.Sec); why == "" {
+	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 655*recipetest.Sec).Code; why == "" {
 		t.Error("a second late for the same sheet would throw it back another bath")
 	}
 	n.do(sequence.MarkLate{Sheet: 2}, 655*recipetest.Sec)
 	n.do(sequence.EndHold{}, 656*recipetest.Sec)
 	n.do(sequence.Wake{}, 700*recipetest.Sec)
 	expectMoved(t, n, "stop", 630, 640, 656, 666)
-	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 690*recipetest.Sec); why != "" {
+	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 690*recipetest.Sec).Code; why != "" {
 		t.Errorf("late once more, after it has moved: %q", why)
 	}
 	// The stop bath's 30 s count from the sheet that came last.
@@ -152,11 +151,11 @@ func TestFilmTestKindly(t *testing.T) {
 		recipetest.Bath(sequence.StopBath, 30*recipetest.Sec), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Min)))
 	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 15 * recipetest.Min, sequence.Hangers: 60 * recipetest.Min}
 	p := planOf(t, r, sequence.Conditions{})
-	codes := map[string]string{}
+	codes := map[string]sequence.Caution{}
 	for _, c := range p.Cautions {
-		codes[c.Code] = c.Text
+		codes[c.Code] = c
 	}
-	if !strings.Contains(codes["test-limit"], "hangers") || !strings.Contains(codes["clip-corners"], "sheet 1 no clip; sheet 2 top left; sheet 3 bottom right.") {
+	if codes["test-limit"].Vessel != sequence.Hangers || codes["clip-corners"].Sheets != 3 {
 		t.Errorf("cautions: %v", codes)
 	}
 	if s := p.Shorten[0]; s.Code != "vessel" || s.Step != "" {

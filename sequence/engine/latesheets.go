@@ -29,7 +29,7 @@ func (s State) LateSheets(now sequence.Elapsed) []LateSheet {
 	var list []LateSheet
 	for k := range s.plan.Sheets {
 		to := s.where(k)
-		if s.Refuse(sequence.MarkLate{Sheet: k + 1}, now) != "" || now-s.movedAt(k) > lateFor {
+		if s.Refuse(sequence.MarkLate{Sheet: k + 1}, now).Refused() || now-s.movedAt(k) > lateFor {
 			continue
 		}
 		all := s.plan.Sheets > 1 && s.plan.MovesTogether(to-1)
@@ -61,7 +61,7 @@ func (s State) SheetsToSetAside(now sequence.Elapsed) []int {
 	}
 	var list []int
 	for k := range s.plan.Sheets {
-		if s.Refuse(sequence.SetSheetAside{Sheet: k + 1}, now) == "" {
+		if !s.Refuse(sequence.SetSheetAside{Sheet: k + 1}, now).Refused() {
 			list = append(list, k+1)
 		}
 	}

@@ -1,7 +1,8 @@
 package engine
 
+// Why a command would change nothing now.
+
 import (
-	"fmt"
 	"time"
 
 	"example.org/wetside/chem"
@@ -11,31 +12,30 @@ import (
 // undoFor is how long an act can be taken back.
 const undoFor = 10 * time.Second
 
-// Refuse says why a command would change nothing at now, or returns "". Decide
+// Refuse is why a command would change nothing at now; none where it would. Decide
 // ignores such a command; whoever passes it on can tell the person.
-func (s State) Refuse(c sequence.Command, now sequence.Elapsed) string {
+func (s State) Refuse(c sequence.Command, now sequence.Elapsed) sequence.Refusal {
 	if _, ok := c.(sequence.Begin); ok {
-		return refuseUnless(!s.began, "the session has begun already")
+		return refuseUnless(!s.began, "begun-already")
 	}
 	if !s.began {
-		return "the session has not begun"
+		return sequence.Refusal{Code: "not-begun"}
 	}
 	if s.over != "" {
-		return "the session is over"
+		return sequence.Refusal{Code: "over"}
 	}
 	e := s.forecastNow.change
 	switch c := c.(type) {
 	case sequence.MoveOn:
-		return refuseUnless(e.at != sequence.Never, "nothing is left to move")
+		return refuseUnless(e.at != sequence.Never, "nothing-to-move")
 	case sequence.Pull:
-		return refuseUnless(e.at != sequence.Never && e.from >= 0 && s.plan.Steps[e.from].PullsSheets(),
-			"no sheet of a film test is in the developer")
+		return refuseUnless(e.at != sequence.Never && e.from >= 0 && s.plan.Steps[e.from].PullsSheets(), "no-test-sheet")
 	case sequence.Undo:
-		return refuseUnless(s.filmBeforeAct != nil && now-s.actAt <= undoFor, "nothing was done in the last ten seconds")
+		return refuseUnless(s.filmBeforeAct != nil && now-s.actAt <= undoFor, "nothing-to-undo")
 	case sequence.Hold:
-		return refuseUnless(!s.filmState.held, "held already")
+		return refuseUnless(!s.filmState.held, "held-already")
 	case sequence.EndHold:
-		return refuseUnless(s.filmState.held, "nothing is held")
+		return refuseUnless(s.filmState.held, "not-held")
 	case sequence.TakeReading:
 		return s.refuseReading(c, now)
 	case sequence.MarkLate:
@@ -43,14 +43,18 @@ func (s State) Refuse(c sequence.Command, now sequence.Elapsed) string {
 	case sequence.SetSheetAside:
 		return s.refuseAside(c)
 	}
-	return ""
+	return sequence.Refusal{}
 }
 
-func refuseUnless(ok bool, why string) string {
+func refuseUnless(ok bool, code string) sequence.Refusal {
 	if ok {
-		return ""
+		return sequence.Refusal{}
 	}
-	return why
+	return sequence.Refusal{Code: code}
+}
+
+func refuseSheet(code string, sheet int) sequence.Refusal {
+	return sequence.Refusal{Code: code, Values: sequence.Values{Sheet: sheet}}
 }
 
 // oldestReading is how old a reading may be.
@@ -60,32 +64,33 @@ const oldestReading = 24 * time.Hour
 // it is asked for again: 21.5 becomes 31.5 by a slip of the finger (our own rule).
 const mostSurprise chem.Celsius = 6
 
-func (s State) refuseReading(c sequence.TakeReading, now sequence.Elapsed) string {
+func (s State) refuseReading(c sequence.TakeReading, now sequence.Elapsed) sequence.Refusal {
 	if meant := withoutPoint(c); c.T > sequence.HighestBath && meant >= sequence.LowestBath && meant <= sequence.HighestBath {
-		return fmt.Sprintf("%s is no temperature of a bath: is it %s?", c.Units.Temperature(c.T), c.Units.Temperature(meant))
+		return sequence.Refusal{Code: "point-left-out", Values: sequence.Values{Temperature: c.T, Expected: meant}}
 	}
 	if !(c.T >= sequence.LowestBath && c.T <= sequence.HighestBath) {
-		return fmt.Sprintf("%s is no temperature of a bath; expected %s to %s", c.Units.Temperature(c.T), c.Units.Degrees(sequence.LowestBath), c.Units.Temperature(sequence.HighestBath))
+		return sequence.Refusal{Code: "no-bath-so-warm", Values: sequence.Values{Temperature: c.T, Low: sequence.LowestBath, High: sequence.HighestBath}}
 	}
 	if c.Ago < 0 || c.Ago > oldestReading {
-		return fmt.Sprintf("a reading of %s ago; expected 0:00 to %s", sequence.FormatElapsed(c.Ago), sequence.FormatElapsed(oldestReading))
+		return sequence.Refusal{Code: "reading-too-old", Values: sequence.Values{Ago: c.Ago, Of: oldestReading}}
 	}
 	if c.Confirmed || c.Source != sequence.ByHand {
-		return ""
+		return sequence.Refusal{}
 	}
 	for i := range s.plan.Steps {
-		if s.plan.Steps[i].TimeByTemperature == nil {
+		w := s.plan.Steps[i].TimeByTemperature
+		if w == nil {
 			continue
 		}
-		if w := s.plan.Steps[i].TimeByTemperature; outside(w, c.T) {
-			return fmt.Sprintf("%s is outside the recipe's table, %s to %s, and no time is known there: is that right? Then say it with sure",
-				c.Units.Temperature(c.T), c.Units.Degrees(w.Table[0].T), c.Units.Temperature(w.Table[len(w.Table)-1].T))
+		if outside(w, c.T) {
+			return sequence.Refusal{Code: "outside-table", Values: sequence.Values{Temperature: c.T, Low: w.Table[0].T, High: w.Table[len(w.Table)-1].T}}
 		}
-		expected := s.course(i).At(now - c.Ago)
-		return refuseUnless(c.T-expected <= mostSurprise && expected-c.T <= mostSurprise,
-			fmt.Sprintf("%s where %s was expected: is that right? Then say it with sure", c.Units.Temperature(c.T), c.Units.ToTenth(expected)))
+		if expected := s.course(i).At(now - c.Ago); !(c.T-expected <= mostSurprise && expected-c.T <= mostSurprise) {
+			return sequence.Refusal{Code: "not-expected", Values: sequence.Values{Temperature: c.T, Expected: expected}}
+		}
+		break
 	}
-	return ""
+	return sequence.Refusal{}
 }
 
 // withoutPoint is what was meant where the decimal point was left out: 215 for 21.5.
@@ -96,18 +101,18 @@ func withoutPoint(c sequence.TakeReading) chem.Celsius {
 	return c.T / 10
 }
 
-func (s State) refuseSheet(n int) string {
+func (s State) refuseSheet(n int) sequence.Refusal {
 	switch {
 	case n < 1 || n > s.plan.Sheets:
-		return fmt.Sprintf("there is no sheet %d; expected 1 to %d", n, s.plan.Sheets)
+		return sequence.Refusal{Code: "no-such-sheet", Values: sequence.Values{Sheet: n, Sheets: s.plan.Sheets}}
 	case s.filmState.film.IsSetAside(s.plan, n-1):
-		return fmt.Sprintf("sheet %d is set aside", n)
+		return refuseSheet("set-aside-already", n)
 	}
-	return ""
+	return sequence.Refusal{}
 }
 
-func (s State) refuseAside(c sequence.SetSheetAside) string {
-	if why := s.refuseSheet(c.Sheet); why != "" {
+func (s State) refuseAside(c sequence.SetSheetAside) sequence.Refusal {
+	if why := s.refuseSheet(c.Sheet); why.Refused() {
 		return why
 	}
 	at, others := s.where(c.Sheet-1), 0
@@ -118,17 +123,19 @@ func (s State) refuseAside(c sequence.SetSheetAside) string {
 	}
 	switch {
 	case at < 0 || at >= len(s.plan.Steps):
-		return fmt.Sprintf("sheet %d is not in a bath", c.Sheet)
+		return refuseSheet("not-in-a-bath", c.Sheet)
 	case others == 0:
-		return fmt.Sprintf("sheet %d is the last one; end the session instead", c.Sheet)
+		return refuseSheet("last-sheet", c.Sheet)
 	}
-	return ""
+	return sequence.Refusal{}
 }
 
-func (s State) refuseLate(c sequence.MarkLate) string {
-	if why := s.refuseSheet(c.Sheet); why != "" {
+func (s State) refuseLate(c sequence.MarkLate) sequence.Refusal {
+	if why := s.refuseSheet(c.Sheet); why.Refused() {
 		return why
 	}
-	late := s.filmState.late != nil && s.filmState.late[c.Sheet-1]
-	return refuseUnless(s.where(c.Sheet-1) >= 0 && !late, fmt.Sprintf("sheet %d has not been moved", c.Sheet))
+	if late := s.filmState.late != nil && s.filmState.late[c.Sheet-1]; late || s.where(c.Sheet-1) < 0 {
+		return refuseSheet("not-transferred", c.Sheet)
+	}
+	return sequence.Refusal{}
 }

@@ -6,9 +6,9 @@ import (
 	"example.org/wetside/sequence"
 )
 
-// A refusal speaks on the scale on which the reading was typed.
-func TestRefusalsInFahrenheit(t *testing.T) {
-	if got := (State{}).refuseReading(sequence.TakeReading{T: 80, Units: sequence.Units{Fahrenheit: true}}, 0); got != "176 F is no temperature of a bath; expected 32 to 140 F" {
-		t.Errorf("%q", got)
+// What no bath has is refused with what one may have: the contract's 0 to 60 C.
+func TestImpossibleReadings(t *testing.T) {
+	if got := (State{}).refuseReading(sequence.TakeReading{T: 80, Units: sequence.Units{Fahrenheit: true}}, 0); got.Code != "no-bath-so-warm" || got.Temperature != 80 || got.Low != 0 || got.High != 60 {
+		t.Errorf("%+v", got)
 	}
 }

@@ -1,5 +1,7 @@
 package engine
 
+// From a session's events to its state.
+
 import "example.org/wetside/sequence"
 
 // Replay is the state of a session whose events these are: what applying them one

@@ -152,7 +152,7 @@ func TestAdvanceWaits(t *testing.T) {
 	if l := n.s.Snapshot(185 * recipetest.Sec); !l.Waiting || l.Overdue != 35*recipetest.Sec || l.Held {
 		t.Errorf("waiting %v, overdue %v, held %v; expected waiting, 35 s, not held", l.Waiting, l.Overdue, l.Held)
 	}
-	if why := n.s.Refuse(sequence.EndHold{}, 185*recipetest.Sec); why == "" {
+	if why := n.s.Refuse(sequence.EndHold{}, 185*recipetest.Sec).Code; why == "" {
 		t.Error("go is not refused; nothing is held")
 	}
 	n.do(sequence.EndHold{}, 185*recipetest.Sec)
@@ -215,7 +215,7 @@ func TestUndo(t *testing.T) {
 	}{{0, true}, {10 * recipetest.Sec, true}, {10*recipetest.Sec + 1, false}} {
 		n := begun(t, planOf(t, recipetest.FourInHangers(), sequence.Conditions{}), 0)
 		n.do(sequence.MoveOn{}, 60*recipetest.Sec)
-		if why := n.s.Refuse(sequence.Undo{}, 60*recipetest.Sec+c.after); (why == "") != c.works {
+		if why := n.s.Refuse(sequence.Undo{}, 60*recipetest.Sec+c.after).Code; (why == "") != c.works {
 			t.Errorf("undo after %v: %q; expected to work: %v", c.after, why, c.works)
 		}
 		n.do(sequence.Undo{}, 60*recipetest.Sec+c.after)
@@ -225,7 +225,7 @@ func TestUndo(t *testing.T) {
 			want = []float64{60, 120} // back in the presoak until its time is up
 		}
 		expectMoved(t, n, "develop", want...)
-		if why := n.s.Refuse(sequence.Undo{}, 200*recipetest.Sec); why == "" {
+		if why := n.s.Refuse(sequence.Undo{}, 200*recipetest.Sec).Code; why == "" {
 			t.Error("undo works a second time")
 		}
 	}
@@ -359,7 +359,7 @@ func TestStop(t *testing.T) {
 	if _, due := n.s.Due(); due {
 		t.Error("something is due after the end")
 	}
-	if more := n.do(sequence.MoveOn{}, 201*recipetest.Sec); len(more) > 0 || !strings.Contains(n.s.Refuse(sequence.MoveOn{}, 201*recipetest.Sec), "over") {
+	if more := n.do(sequence.MoveOn{}, 201*recipetest.Sec); len(more) > 0 || !strings.Contains(n.s.Refuse(sequence.MoveOn{}, 201*recipetest.Sec).Code, "over") {
 		t.Errorf("moves on after the end: %s", recipetest.KindsOf(more))
 	}
 }
@@ -369,12 +369,12 @@ func TestStop(t *testing.T) {
 func TestASlipIsAsked(t *testing.T) {
 	n := begun(t, planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 10*recipetest.Min), 20, 2.2), recipetest.Bath(sequence.StopBath, recipetest.Min)), sequence.Conditions{}), 0)
 	for typed, want := range map[sequence.TakeReading]string{
-		{T: 215, Source: sequence.ByHand}:   "is it 21.5 C?",
-		{T: 31.5, Source: sequence.ByHand}:  "is that right?",
-		{T: -4, Source: sequence.ByHand}:    "is no temperature of a bath",
-		{T: 905, Source: sequence.BySensor}: "is no temperature of a bath",
+		{T: 215, Source: sequence.ByHand}:   "point-left-out",
+		{T: 31.5, Source: sequence.ByHand}:  "not-expected",
+		{T: -4, Source: sequence.ByHand}:    "no-bath-so-warm",
+		{T: 905, Source: sequence.BySensor}: "no-bath-so-warm",
 	} {
-		if why := n.s.Refuse(typed, recipetest.Min); !strings.Contains(why, want) {
+		if why := n.s.Refuse(typed, recipetest.Min).Code; !strings.Contains(why, want) {
 			t.Errorf("%v: %q; expected %q", typed.T, why, want)
 		}
 		if events := n.do(typed, recipetest.Min); len(recipetest.EventsOf(events, sequence.ReadingTaken)) != 0 {
@@ -383,8 +383,8 @@ func TestASlipIsAsked(t *testing.T) {
 	}
 	for typed, h := range map[string]sequence.Units{"215": {}, "215@3m": {}, "707": {Fahrenheit: true}} { // the point left out
 		r, err := h.ParseReading(typed)
-		why := n.s.Refuse(r, recipetest.Min)
-		if err != nil || !strings.HasSuffix(why, map[bool]string{false: "is it 21.5 C?", true: "is it 70.7 F?"}[h.Fahrenheit]) {
+		why := n.s.Refuse(r, recipetest.Min).Code
+		if err != nil || why != "point-left-out" {
 			t.Errorf("%s typed: %v, %q; expected a question", typed, err, why)
 		}
 	}

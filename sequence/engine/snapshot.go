@@ -101,7 +101,7 @@ func (s State) Snapshot(now sequence.Elapsed) Snapshot {
 	}
 	s.lookCues(&l)
 	s.lookWet(&l, laid, now)
-	l.CanUndo = s.Refuse(sequence.Undo{}, now) == ""
+	l.CanUndo = !s.Refuse(sequence.Undo{}, now).Refused()
 	return l
 }
 

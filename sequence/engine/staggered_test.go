@@ -5,7 +5,6 @@ package engine
 import (
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -95,14 +94,14 @@ func TestJoiningSheetsOfOneTime(t *testing.T) {
 		if got := (moves[2].At - moves[1].At).Seconds(); got != apart {
 			t.Errorf("%s: the two go in %v s apart; expected %v", v, got, apart)
 		}
-		told := ""
+		var told []sequence.SheetShare
 		for _, c := range p.Cautions {
 			if c.Code == "test-share" {
-				told = c.Text
+				told = c.Shares
 			}
 		}
-		if strings.HasSuffix(told, "sheet 2 -3.3 %") != (v == sequence.Tray) {
-			t.Errorf("%s: told %q", v, told)
+		if (len(told) == 1 && told[0].Sheet == 2 && math.Abs(told[0].Share+10./300) < 1e-3) != (v == sequence.Tray) {
+			t.Errorf("%s: told %+v", v, told)
 		}
 	}
 }

@@ -1,3 +1,9 @@
+// Package engine is a session as a state machine without clock or disk: Decide says what
+// happens, Apply what that changes.
+//
+// For sequence/live, which alone calls both on a running session, and for whoever replays a
+// journal. Start with NewState, Decide, Apply; Snapshot is all that a screen or a voice may tell.
+// The caller brings the time and keeps the events, in their order; Apply cannot fail.
 package engine
 
 // The state of a session, and how events change it. Apply is pure and cannot

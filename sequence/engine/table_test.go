@@ -16,11 +16,11 @@ import (
 )
 
 const (
-	notBegun  = "the session has not begun"
-	isOver    = "the session is over"
-	noUndo    = "nothing was done in the last ten seconds"
-	noGo      = "nothing is held"
-	noTakeOut = "no sheet of a film test is in the developer"
+	notBegun  = "not-begun"
+	isOver    = "over"
+	noUndo    = "nothing-to-undo"
+	noGo      = "not-held"
+	noTakeOut = "no-test-sheet"
 )
 
 // standing is a session brought into one state, and the moment to ask at.
@@ -66,7 +66,7 @@ func standings() []standing {
 		}
 	}
 	test := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec))
-	const already = "the session has begun already"
+	const already = "begun-already"
 	return []standing{
 		{"not begun", func(t testing.TB) State {
 			s, err := NewState(planOf(t, recipetest.FourInHangers(), sequence.Conditions{}))
@@ -76,7 +76,7 @@ func standings() []standing {
 			return s
 		}, 0, all(notBegun, map[string]string{"begin": ""})},
 		{"lead", brought(recipetest.FourInHangers(), 10*recipetest.Sec, ask{5 * recipetest.Sec, sequence.Wake{}}), -5 * recipetest.Sec,
-			all("", map[string]string{"begin": already, "undo": noUndo, "go": noGo, "take-out": noTakeOut, "late": "sheet 1 has not been moved"})},
+			all("", map[string]string{"begin": already, "undo": noUndo, "go": noGo, "take-out": noTakeOut, "late": "not-transferred"})},
 		{"running", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Sec, sequence.Wake{}}), 60 * recipetest.Sec,
 			all("", map[string]string{"begin": already, "undo": noUndo, "go": noGo, "take-out": noTakeOut})},
 		{"just acted", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Sec, sequence.MoveOn{}}), 65 * recipetest.Sec,
@@ -84,13 +84,13 @@ func standings() []standing {
 		{"film test", brought(test, 0, ask{60 * recipetest.Sec, sequence.Wake{}}), 60 * recipetest.Sec,
 			all("", map[string]string{"begin": already, "undo": noUndo, "go": noGo})},
 		{"held", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Sec, sequence.Hold{}}, ask{20 * recipetest.Sec, sequence.Wake{}}), 80 * recipetest.Sec,
-			all("", map[string]string{"begin": already, "undo": noUndo, "hold": "held already", "take-out": noTakeOut})},
+			all("", map[string]string{"begin": already, "undo": noUndo, "hold": "held-already", "take-out": noTakeOut})},
 		{"overdue", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Sec, sequence.Hold{}}, ask{80 * recipetest.Sec, sequence.Wake{}}), 140 * recipetest.Sec,
-			all("", map[string]string{"begin": already, "undo": noUndo, "hold": "held already", "take-out": noTakeOut})},
+			all("", map[string]string{"begin": already, "undo": noUndo, "hold": "held-already", "take-out": noTakeOut})},
 		{"waiting", brought(waits, 0, ask{140 * recipetest.Sec, sequence.Wake{}}), 140 * recipetest.Sec,
 			all("", map[string]string{"begin": already, "undo": noUndo, "go": noGo, "take-out": noTakeOut})},
 		{"told late", brought(recipetest.FourInHangers(), 0, ask{125 * recipetest.Sec, sequence.MarkLate{Sheet: 1}}, ask{20 * recipetest.Sec, sequence.Wake{}}), 145 * recipetest.Sec,
-			all("", map[string]string{"begin": already, "undo": noUndo, "hold": "held already", "take-out": noTakeOut, "late": "sheet 1 has not been moved"})},
+			all("", map[string]string{"begin": already, "undo": noUndo, "hold": "held-already", "take-out": noTakeOut, "late": "not-transferred"})},
 		{"done", brought(recipetest.FourInHangers(), 0, ask{time.Hour, sequence.Wake{}}), time.Hour,
 			all(isOver, map[string]string{"begin": already})},
 		{"stopped", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Sec, sequence.EndSession{}}), 61 * recipetest.Sec,
@@ -103,7 +103,7 @@ func TestEveryCommandInEveryState(t *testing.T) {
 		t.Run(st.name, func(t *testing.T) {
 			s := st.make(t)
 			for name, c := range commands(st.now) {
-				why := s.Refuse(c, st.now)
+				why := s.Refuse(c, st.now).Code
 				if why != st.why[name] {
 					t.Errorf("%s: %q; expected %q", name, why, st.why[name])
 				}
@@ -145,7 +145,7 @@ func TestRefusedByWhatTheySay(t *testing.T) {
 		{h.s, sequence.TakeReading{T: 13.99, Source: sequence.ByHand}, true}, {h.s, sequence.TakeReading{T: 26.01, Source: sequence.ByHand, Confirmed: true}, false},
 		{h.s, sequence.TakeReading{T: 26.01, Source: sequence.BySensor}, false},
 	} {
-		if why := c.s.Refuse(c.c, 20*recipetest.Sec); (why != "") != c.refused {
+		if why := c.s.Refuse(c.c, 20*recipetest.Sec).Code; (why != "") != c.refused {
 			t.Errorf("%#v: %q; expected refused %v", c.c, why, c.refused)
 		}
 	}

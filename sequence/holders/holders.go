@@ -1,3 +1,8 @@
+// Package holders is exposed sheets that wait for their development: kept, what each wants,
+// grouped into sessions.
+//
+// For commands and screens. Start with SheetStore and Grouper. It starts no session, and never
+// writes down that a sheet was developed: the sessions tell that.
 package holders
 
 // Exposed sheets that wait for their development: one line a sheet in plain CSV files

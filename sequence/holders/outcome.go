@@ -1,5 +1,7 @@
 package holders
 
+// What became of a sheet that waited.
+
 import (
 	"slices"
 

@@ -1,5 +1,7 @@
 package holders
 
+// Where the lists of exposed sheets are kept, one file for each laptop.
+
 import (
 	"cmp"
 	"errors"

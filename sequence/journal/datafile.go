@@ -1,5 +1,7 @@
 package journal
 
+// Other files that are kept as a journal is: whole, synced, under a safe name.
+
 import (
 	"cmp"
 	"errors"

@@ -2,7 +2,7 @@
 // a crash, a full disk or a power cut loses nothing that was acknowledged.
 //
 // For sequence/live, which follows its log into a Writer, and for the notebook,
-// which reads. Start with Store: Create begins a journal, Take goes on with one
+// which reads. Start with Store: Create begins a journal, TakeUp goes on with one
 // that was cut off, Read and List look. A file is JSON Lines: one flat record a
 // line, and last in each line a CRC32C that is chained over every line before
 // it (line.go). Each record costs one write and one fsync. When either fails,

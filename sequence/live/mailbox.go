@@ -1,5 +1,7 @@
 package live
 
+// Commands on their way to the loop. Putting one in never waits.
+
 import (
 	"sync"
 
@@ -9,7 +11,7 @@ import (
 // request is a command on its way to the loop.
 type request struct {
 	command sequence.Command
-	answer  chan<- string // why it was refused, "" if not; nil: nobody waits
+	answer  chan<- sequence.Refusal // why it was refused; nil: nobody waits
 }
 
 // mailbox holds requests until the loop takes them.

@@ -2,15 +2,14 @@
 // records and hands cues to the ear.
 //
 // For cmd, which starts a session, and for whoever watches one. Start begins
-// or takes up a session; Do asks something of it and never blocks; Look and
-// State tell how it stands; Follow reads its log. Only this package calls
-// sequence.Decide and sequence.Apply on a running session. The loop waits for
+// or takes up a session; Do asks something of it and never blocks; Snapshot
+// and State tell how it stands; Follow reads its log. Only this package calls
+// engine.Decide and engine.Apply on a running session. The loop waits for
 // nobody: not for the disk, not for a terminal, not for the sound.
 package live
 
 import (
 	"context"
-	"errors"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -93,9 +92,9 @@ func (s *Session) Do(c sequence.Command) { s.mailbox.put(request{command: c}) }
 // Ask is Do, and waits for the loop to take it: an error says why the session
 // refused. What is asked one after the other is judged in that order.
 func (s *Session) Ask(c sequence.Command) error {
-	answer := make(chan string, 1)
+	answer := make(chan sequence.Refusal, 1)
 	s.mailbox.put(request{c, answer})
-	why := "the session is over"
+	why := sequence.Refusal{Code: "over"}
 	select {
 	case why = <-answer:
 	case <-s.ended: // by what was asked, perhaps
@@ -104,8 +103,8 @@ func (s *Session) Ask(c sequence.Command) error {
 		default:
 		}
 	}
-	if why != "" {
-		return errors.New(why)
+	if why.Refused() {
+		return sequence.RefusedError{Refusal: why}
 	}
 	return nil
 }

@@ -147,9 +147,9 @@ func TestCommandsAreJudgedInTheirOrder(t *testing.T) {
 			c    sequence.Command
 			want string
 		}{
-			{sequence.EndHold{}, "nothing is held"}, {sequence.Hold{}, ""}, {sequence.Hold{}, "held already"},
-			{sequence.EndHold{}, ""}, {sequence.EndHold{}, "nothing is held"}, {sequence.MarkLate{Sheet: 5}, "there is no sheet 5; expected 1 to 4"},
-			{sequence.EndSession{}, ""}, {sequence.EndSession{}, "the session is over"},
+			{sequence.EndHold{}, "refused: not-held"}, {sequence.Hold{}, ""}, {sequence.Hold{}, "refused: held-already"},
+			{sequence.EndHold{}, ""}, {sequence.EndHold{}, "refused: not-held"}, {sequence.MarkLate{Sheet: 5}, "refused: no-such-sheet"},
+			{sequence.EndSession{}, ""}, {sequence.EndSession{}, "refused: over"},
 		} {
 			got := ""
 			if err := b.Ask(step.c); err != nil {

@@ -1,5 +1,7 @@
 package notebook
 
+// How negatives that came out too thin or too dense correct the next developing time.
+
 import (
 	"strconv"
 

@@ -1,5 +1,7 @@
 package notebook
 
+// How far each sheet of a session was developed.
+
 import (
 	"slices"
 

@@ -1,9 +1,9 @@
 // Package notebook reads all sessions kept so far: a list to search, and any one
 // of them in full, planned against actual.
 //
-// For cmd and the screens. Start with List and Filter, then Open; Add keeps a
-// note beside a session that is over. The journals are the truth: they are
-// replayed by sequence's own rules and never written to. An index beside them
+// For cmd and the screens. Start with List and Filter, then Open; AddNote keeps
+// a note beside a session that is over. The journals are the truth: they are
+// replayed by the engine's own rules and never written to. An index beside them
 // only spares reading them again; it is made anew whenever it does not fit.
 package notebook
 

@@ -1,5 +1,7 @@
 package notebook
 
+// How negatives look, in the words that a note may use.
+
 import "slices"
 
 // Appearance is how negatives look.

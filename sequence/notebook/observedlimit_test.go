@@ -39,9 +39,9 @@ func TestWhatAFilmStands(t *testing.T) {
 	noted(18*sessiontest.Min, 23, EmulsionSound, 0, 20*sessiontest.Min) // 18 minutes in the tray, the rest in hangers
 	s := ObserveLimit(store, film, sequence.Tray)
 	if s.Limit() != 18*sessiontest.Min || s.Sound != 2 || *s.Warmest != 23 {
-		t.Errorf("two sound: %+v, limit %v; expected 18 min at up to 23 C", s, s.Limit())
+		t.Errorf("two sound: %+v, limit %v; expected 18 min at up to 23 °C", s, s.Limit())
 	}
-	if got, want := s.Sentence(sequence.Units{}), "Your notes: a wet limit of 18:00 for Plover 80 in trays, from 2 noted (2 sound, 0 damaged), which are few; sound in baths of up to 23.0 C."; got != want {
+	if got, want := s.Sentence(sequence.Units{}), "Your notes: a wet limit of 18:00 for Plover 80 in trays, from 2 noted (2 sound, 0 damaged), which are few; sound in baths of up to 23.0 °C."; got != want {
 		t.Errorf("%q; want %q", got, want)
 	}
 	noted(25*sessiontest.Min, 20, EmulsionLifted, 0, 0) // nine tenths of it are 22:30: what was sound is less

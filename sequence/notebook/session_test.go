@@ -84,7 +84,7 @@ func TestWarmAtTheEnd(t *testing.T) {
 	if len(s.Readings) != 1 || *s.Readings[0].Temperature != 25 {
 		t.Errorf("readings: %+v", s.Readings)
 	}
-	want := []string{"develop: 25.0 C at the end, 20.0 C planned: developed 120% (100% is right)."}
+	want := []string{"develop: 25.0 °C at the end, 20.0 °C planned: developed 120% (100% is right)."}
 	if !slices.Equal(s.Suggestions, want) {
 		t.Errorf("suggests %q; want %q", s.Suggestions, want)
 	}

@@ -5,7 +5,6 @@ package planning
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"example.org/wetside/chem"
@@ -22,23 +21,16 @@ func MostLife(b *sequence.Bath) sequence.Elapsed {
 	return 0
 }
 
-// CapacityUsed is what the plan's sheets take of what a kept bath can still serve, in words; ""
-// for one that is mixed fresh, or where nobody has said how many it serves.
-func CapacityUsed(p *sequence.Plan, b *sequence.Bath) string {
+// CapacityUsed is what the plan's sheets take of what a kept bath can still serve, both in
+// sheets of 4x5in; false for one that is mixed fresh, or where nobody has said how many it
+// serves.
+func CapacityUsed(p *sequence.Plan, b *sequence.Bath) (need, left float64, known bool) {
 	k := bottleFor(p, b)
 	if k == nil {
-		return ""
+		return 0, 0, false
 	}
 	room, known := k.Capacity()
-	if !known {
-		return ""
-	}
-	need, left := float64(p.Sheets)*p.Recipe.Load.Size.SquareInches()/chem.SheetArea, max(0, room-k.SheetsDone)
-	line := fmt.Sprintf("takes %.4g of the %s that it still serves", need, sequence.CountFourByFives(left))
-	if need > left+1e-9 {
-		line += fmt.Sprintf(", SHORT by %.4g", need-left)
-	}
-	return line
+	return float64(p.Sheets) * p.Recipe.Load.Size.SquareInches() / chem.SheetArea, max(0, room-k.SheetsDone), known
 }
 
 // bottleFor is the bottle that serves as a bath, with what the recipe says where the
@@ -71,44 +63,45 @@ func (w *cautionBuilder) stock(b *sequence.Bath, k *sequence.OpenBottle) {
 	if known != nil || asked != nil || have >= need {
 		return
 	}
-	served := ""
-	if k != nil && k.SheetsDone > 0 && !b.OneShot {
-		served = ", with those that it has served"
+	v := sequence.Values{Bath: b.ID, Part: b.Parts[0].Name, Volume: have, Need: need, Sheets: w.p.Sheets}
+	if k != nil && !b.OneShot {
+		v.Done = k.SheetsDone
 	}
-	w.add(sequence.Danger, "stock-short", "%s: %.3g ml of %s for %d sheets%s; expected at least %.3g ml", b.ID, float64(have), b.Parts[0].Name, w.p.Sheets, served, float64(need))
+	w.add(sequence.Danger, "stock-short", v)
 }
 
 // capacity looks at how much film a bath has done and can still do.
 func (w *cautionBuilder) capacity(b *sequence.Bath, k *sequence.OpenBottle) {
-	p, format := w.p, w.p.Recipe.Load.Size.Name
+	p := w.p
 	if k == nil {
 		if room, err := chem.Capacity(b.Volume, b.SheetsPerLitre, w.area()); err == nil && p.Sheets > room {
-			w.add(sequence.Care, "capacity", "%s: %.4g ml serves %d sheets of %s; these are %d", b.ID, float64(b.Volume), room, format, p.Sheets)
+			w.add(sequence.Care, "capacity", sequence.Values{Bath: b.ID, Volume: b.Volume, Room: room, Sheets: p.Sheets})
 		}
 		return
 	}
 	room, known := k.Capacity()
 	now := float64(p.Sheets) * w.area() / chem.SheetArea
 	const grain = 1e-9 // litres times sheets a litre
+	v := sequence.Values{Bath: b.ID, Bottle: k.Bottle, Done: k.SheetsDone, Serves: room, Count: now}
 	switch {
 	case b.OneShot && k.SheetsDone > 0:
-		w.add(sequence.Danger, "spent", "%s (%s): meant for one session, and has had it", b.ID, k.Bottle)
+		w.add(sequence.Danger, "spent", sequence.Values{Bath: b.ID, Bottle: k.Bottle})
 	case !known && k.SheetsDone > 0:
-		w.add(sequence.Note, "capacity-unknown", "%s (%s): has done %s; nobody has said how many it serves", b.ID, k.Bottle, sequence.CountFourByFives(k.SheetsDone))
+		w.add(sequence.Note, "capacity-unknown", v)
 	case !known:
 	case k.SheetsDone >= room-grain:
-		w.add(sequence.Danger, "spent", "%s (%s): spent: has done %s of the %.4g that it serves", b.ID, k.Bottle, sequence.CountFourByFives(k.SheetsDone), room)
+		w.add(sequence.Danger, "spent", v)
 	case k.SheetsDone+now > room+grain:
-		w.add(sequence.Care, "capacity", "%s (%s): has done %s and serves %.4g; these count as %.4g", b.ID, k.Bottle, sequence.CountFourByFives(k.SheetsDone), room, now)
+		w.add(sequence.Care, "capacity", v)
 	case k.SheetsDone >= room/2-grain:
-		w.add(sequence.Care, "half-spent", "%s (%s): half spent: has done %s of the %.4g that it serves", b.ID, k.Bottle, sequence.CountFourByFives(k.SheetsDone), room)
+		w.add(sequence.Care, "half-spent", v)
 	}
 }
 
 // bottleVolume looks at whether a bottle holds what the recipe fills its vessel with.
 func (w *cautionBuilder) bottleVolume(b *sequence.Bath, k *sequence.OpenBottle) {
 	if k != nil && k.Volume < b.Volume {
-		w.add(sequence.Care, "volume-short", "%s (%s): the bottle holds %.4g ml, and the recipe fills %.4g ml", b.ID, k.Bottle, float64(k.Volume), float64(b.Volume))
+		w.add(sequence.Care, "volume-short", sequence.Values{Bath: b.ID, Bottle: k.Bottle, Volume: k.Volume, Need: b.Volume})
 	}
 }
 
@@ -117,21 +110,19 @@ func (w *cautionBuilder) workingLife(b *sequence.Bath, k *sequence.OpenBottle) {
 	last := lastUse(w.p, b.ID)
 	switch {
 	case k == nil && b.WorkingLife > 0 && last > b.WorkingLife:
-		w.add(sequence.Danger, "stale", "%s: used until %s, keeps for %s once mixed", b.ID, chem.FormatDuration(last), chem.FormatDuration(b.WorkingLife))
+		w.add(sequence.Danger, "stale", sequence.Values{Bath: b.ID, Time: last, Of: b.WorkingLife})
 	case k == nil:
 	case k.Age < 0:
-		w.add(sequence.Care, "clock", "%s (%s): mixed %s from now by this clock; how old it is cannot be told", b.ID, k.Bottle, chem.FormatDuration(-k.Age))
+		w.add(sequence.Care, "clock", sequence.Values{Bath: b.ID, Bottle: k.Bottle, Ago: k.Age})
 	case k.WorkingLife > 0 && k.Age+last > k.WorkingLife:
-		w.add(sequence.Danger, "stale", "%s (%s): stale: mixed %s ago and used until %s, keeps for %s once mixed",
-			b.ID, k.Bottle, sequence.FormatAge(k.Age), chem.FormatDuration(last), sequence.FormatAge(k.WorkingLife))
+		w.add(sequence.Danger, "stale", sequence.Values{Bath: b.ID, Bottle: k.Bottle, Ago: k.Age, Time: last, Of: k.WorkingLife})
 	}
 }
 
 // fixerClearing looks at a fixer's clearing times.
 func (w *cautionBuilder) fixerClearing(b *sequence.Bath, k *sequence.OpenBottle) {
 	if k != nil && chem.FixerExhausted(k.FreshClearing, k.Clearing) {
-		w.add(sequence.Danger, "spent", "%s (%s): spent: clears in %s, fresh it took %s (NAVEDTRA 14209 p. 249)",
-			b.ID, k.Bottle, chem.FormatDuration(k.Clearing), chem.FormatDuration(k.FreshClearing))
+		w.add(sequence.Danger, "spent", sequence.Values{Bath: b.ID, Bottle: k.Bottle, Time: k.Clearing, Of: k.FreshClearing})
 	}
 	if k == nil || k.Clearing == 0 {
 		return
@@ -139,8 +130,7 @@ func (w *cautionBuilder) fixerClearing(b *sequence.Bath, k *sequence.OpenBottle)
 	for i := range w.p.Steps {
 		st := &w.p.Steps[i]
 		if need := schedule.FixedFor(w.p, i, k.Clearing); st.Bath == b.ID && st.Kind == sequence.Fix && st.Dose < need {
-			w.add(sequence.Care, "short-fix", "%s: %s in %s (%s), which clears in %s: that takes %s (NAVEDTRA 14209 p. 249)", st.Name,
-				chem.FormatDuration(st.Dose), b.ID, k.Bottle, chem.FormatDuration(k.Clearing), chem.FormatDuration(need))
+			w.add(sequence.Care, "short-fix", sequence.Values{Step: st.Name, Bath: b.ID, Bottle: k.Bottle, Time: st.Dose, Each: k.Clearing, Of: need})
 		}
 	}
 }

@@ -4,10 +4,8 @@ package planning
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/wetside/chem"
@@ -20,7 +18,7 @@ const (
 	shortDevelop      = 5 * time.Minute // shortest even developing time (common advice, from memory)
 	warmGelatin       = 24.0            // C; warm gelatin is soft (common practice, no source)
 	bathSpread        = 2.8             // K: 5 F between baths (NAVEDTRA 14262 p. 7-11)
-	reticulation      = 8.3             // K: 15 F between fixer and wash (T.O. 33B-1-1 6.7.10.1)
+	Reticulation      = 8.3             // K: 15 F between fixer and wash (T.O. 33B-1-1 6.7.10.1)
 	coolDeveloper     = 18.3            // C: 65 F, below it developing may stay incomplete (US Army SS0509 p. 13)
 	hydroquinoneStops = 13.0            // C: below it hydroquinone nearly stops (early handbook)
 	leastColdFactor   = 1.15            // times as long: less is not worth a caution (our own rule)
@@ -32,25 +30,16 @@ const (
 type cautionBuilder struct {
 	p    *sequence.Plan
 	film schedule.Stays
-	h    sequence.Units
 	list []sequence.Caution
 }
 
-func (w *cautionBuilder) add(l sequence.Level, code, format string, args ...any) {
-	w.list = append(w.list, sequence.Caution{Level: l, Code: code, Text: fmt.Sprintf(format, args...)})
-}
-
-// CautionsFor is Cautions with the temperatures on a person's scale.
-func CautionsFor(p *sequence.Plan, h sequence.Units) []sequence.Caution {
-	if !h.Fahrenheit {
-		return p.Cautions
-	}
-	return cautions(p, schedule.PlannedStays(p), h)
+func (w *cautionBuilder) add(l sequence.Level, code string, v sequence.Values) {
+	w.list = append(w.list, sequence.Caution{Level: l, Code: code, Values: v})
 }
 
 // cautions lists them, gravest first.
-func cautions(p *sequence.Plan, f schedule.Stays, h sequence.Units) []sequence.Caution {
-	w := cautionBuilder{p: p, film: f, h: h, list: []sequence.Caution{}}
+func cautions(p *sequence.Plan, f schedule.Stays) []sequence.Caution {
+	w := cautionBuilder{p: p, film: f, list: []sequence.Caution{}}
 	w.wetTime()
 	for i := range p.Steps {
 		w.step(i)
@@ -84,20 +73,19 @@ func Dangers(p *sequence.Plan) []sequence.Caution {
 func (w *cautionBuilder) wetTime() {
 	wet := w.p.Wet
 	if wet.Limit == nil {
-		w.add(sequence.Care, "limit-unknown", "the wet limit of %s %s is not known: note how the emulsion stands it, or give a limit", w.p.Recipe.Film.Name, w.p.Vessel.In())
+		w.add(sequence.Care, "limit-unknown", sequence.Values{Vessel: w.p.Vessel})
 		return
 	}
 	if c := w.p.Conditions; w.p.Recipe.Film.WetLimit.Unstated() && c.OwnLimit != nil && c.WetLimit == 0 {
-		w.add(sequence.Note, "own-limit", "the recipe states no wet limit for %s; your own, %s %s, is used", w.p.Recipe.Film.Name, chem.FormatDuration(*wet.Limit), w.p.Vessel.In())
+		w.add(sequence.Note, "own-limit", sequence.Values{Of: *wet.Limit, Vessel: w.p.Vessel})
 	}
 	w.testTooLong()
-	warning := w.p.Recipe.Film.WetWarning
+	v := sequence.Values{Time: wet.Total, Of: *wet.Limit, Margin: *wet.Margin, Share: *wet.Used, Vessel: w.p.Vessel}
 	switch {
 	case *wet.Margin < 0:
-		w.add(sequence.Danger, "wet-limit", "wet for %s: %s more than %s stands %s (limit %s)",
-			chem.FormatDuration(wet.Total), chem.FormatDuration(-*wet.Margin), w.p.Recipe.Film.Name, w.p.Vessel.In(), chem.FormatDuration(*wet.Limit))
-	case *wet.Margin < warning:
-		w.add(sequence.Care, "wet-warning", "wet for %s: %s left before the limit of %s", chem.FormatDuration(wet.Total), chem.FormatDuration(*wet.Margin), chem.FormatDuration(*wet.Limit))
+		w.add(sequence.Danger, "wet-limit", v)
+	case *wet.Margin < w.p.Recipe.Film.WetWarning:
+		w.add(sequence.Care, "wet-warning", v)
 	}
 }
 
@@ -105,7 +93,7 @@ func (w *cautionBuilder) step(i int) {
 	p, st := w.p, &w.p.Steps[i]
 	fixed := slices.ContainsFunc(p.Steps[:i], func(s sequence.PlanStep) bool { return s.Kind == sequence.Fix })
 	if !fixed && st.RoomLight == sequence.White && !st.Vessel.Closed() {
-		w.add(sequence.Danger, "light", "%s: white light before the film is fixed fogs it", st.Name)
+		w.add(sequence.Danger, "light", sequence.Values{Step: st.Name})
 	}
 	if st.Kind == sequence.Develop {
 		w.develop(i)
@@ -113,28 +101,26 @@ func (w *cautionBuilder) step(i int) {
 	w.turning(i)
 }
 
-func formatSeconds(d sequence.Elapsed) string { return fmt.Sprintf("%.3g s", sequence.Seconds(d)) }
-
 func (w *cautionBuilder) develop(i int) {
 	p, st := w.p, &w.p.Steps[i]
 	if st.Stack && st.Agitate.Mode != sequence.Shuffle {
-		w.add(sequence.Danger, "stack-at-rest", "%s: sheets lying on each other without turning stick together and develop in patches; shuffle them", st.Name)
+		w.add(sequence.Danger, "stack-at-rest", sequence.Values{Step: st.Name})
 	}
 	shortest := st.Given
 	for _, y := range w.film.Row(p, i) {
 		shortest = min(shortest, y.Out-y.In)
 	}
 	if shortest < shortDevelop {
-		w.add(sequence.Care, "short-develop", "%s: %s is short; under 5:00 uneven development is likely (common advice)", st.Name, chem.FormatDuration(shortest))
+		w.add(sequence.Care, "short-develop", sequence.Values{Step: st.Name, Time: shortest, Of: shortDevelop})
 	}
 	switch t := st.Step.Temperature; {
 	case t == nil && (p.Conditions.BathTemperature != nil || p.Conditions.SettlesAt != nil):
-		w.add(sequence.Note, "uncorrected", "%s: the recipe says no temperature, so its time is not corrected", st.Name)
+		w.add(sequence.Note, "uncorrected", sequence.Values{Step: st.Name})
 	case t != nil && t.Coefficient == 0 && len(t.Table) == 0:
-		w.add(sequence.Note, "coefficient", "%s: the recipe gives no coefficient; %.1f is assumed (common practice: 1.9 to 2.6)", st.Name, DefaultCoefficient)
+		w.add(sequence.Note, "coefficient", sequence.Values{Step: st.Name, Factor: DefaultCoefficient})
 	}
 	if d := growthDiffers(p, st); len(d) > 0 {
-		w.add(sequence.Danger, "curve-elsewhere", "%s: its growth curve was measured elsewhere (%s), so its gradient is not known; test again", st.Name, strings.Join(d, ", "))
+		w.add(sequence.Danger, "curve-elsewhere", sequence.Values{Step: st.Name, Differs: d})
 	}
 	w.vessel(i)
 	w.cornerMarks(st)
@@ -143,11 +129,7 @@ func (w *cautionBuilder) develop(i int) {
 	w.inRange(st)
 	w.toRead(st)
 	if t, by, ok := startTemperature(p, i); ok && by != 0 {
-		warmer := "warmer"
-		if by < 0 {
-			warmer, by = "cooler", -by
-		}
-		w.add(sequence.Note, "start-at", "%s: the bath drifts; for the recipe's time let it read %s then, %s %s", st.Name, w.h.ToTenth(t), w.h.Difference(float64(by)), warmer)
+		w.add(sequence.Note, "start-at", sequence.Values{Step: st.Name, Temperature: t, Change: by})
 	}
 }
 
@@ -155,7 +137,7 @@ func (w *cautionBuilder) develop(i int) {
 func (w *cautionBuilder) vessel(i int) {
 	st := &w.p.Steps[i]
 	if found := foundIn(w.p, i); found != st.Vessel {
-		w.add(sequence.Care, "other-vessel", "%s: the time was found %s, not %s, where agitation is another; develop a test sheet first", st.Name, found.In(), st.Vessel.In())
+		w.add(sequence.Care, "other-vessel", sequence.Values{Step: st.Name, FoundIn: found, Vessel: st.Vessel})
 	}
 }
 
@@ -175,7 +157,7 @@ func foundIn(p *sequence.Plan, i int) sequence.Vessel {
 // darkLoad says where a closed vessel is loaded: after that the room may be light.
 func (w *cautionBuilder) darkLoad() {
 	if v := w.p.Vessel; v.Closed() {
-		w.add(sequence.Note, "load-dark", "load the film %s in darkness: a changing bag or a dark room, light only once it is closed", v.In())
+		w.add(sequence.Note, "load-dark", sequence.Values{Vessel: v})
 	}
 }
 
@@ -186,11 +168,7 @@ func (w *cautionBuilder) toRead(st *sequence.PlanStep) {
 	if !c.ToRead || c.BathTemperature == nil || st.TimeByTemperature == nil {
 		return
 	}
-	when := "when the first sheet goes in"
-	if c.ReadBefore > 0 {
-		when = chem.FormatDuration(c.ReadBefore) + " before the first sheet goes in"
-	}
-	w.add(sequence.Note, "to-read", "%s: make the developer so that it reads %s %s", st.Name, w.h.ToTenth(*c.BathTemperature), when)
+	w.add(sequence.Note, "to-read", sequence.Values{Step: st.Name, Temperature: *c.BathTemperature, Ago: c.ReadBefore})
 }
 
 // inRange looks at the bath's temperature at both ends of its step.
@@ -201,8 +179,7 @@ func (w *cautionBuilder) inRange(st *sequence.PlanStep) {
 	}
 	for _, at := range w.temperaturesOf(st) {
 		if at < t.Range[0]-rounding || at > t.Range[1]+rounding {
-			w.add(sequence.Care, "temperature-range", "%s: %s is outside the %s to %s that the recipe is meant for",
-				st.Name, w.h.ToTenth(at), w.h.Degrees(t.Range[0]), w.h.Temperature(t.Range[1]))
+			w.add(sequence.Care, "temperature-range", sequence.Values{Step: st.Name, Temperature: at, Low: t.Range[0], High: t.Range[1]})
 			return
 		}
 	}
@@ -231,19 +208,11 @@ func (w *cautionBuilder) temperatures() {
 		}
 		w.cold(st, warmest)
 		if warmest > warmGelatin+rounding {
-			w.add(sequence.Care, "warm-gelatin", "%s: %s softens gelatin; handle the film by its edges", st.Name, w.h.ToTenth(chem.Celsius(warmest)))
+			w.add(sequence.Care, "warm-gelatin", sequence.Values{Step: st.Name, Temperature: chem.Celsius(warmest)})
 		}
 	}
 	if hi-lo > bathSpread+rounding {
-		within := w.h.Difference(bathSpread)
-		if !w.h.Fahrenheit {
-			within += " (5 F)"
-		}
-		text := "baths are up to %s apart; keep them within %s"
-		if hi-lo > reticulation {
-			text += ", or the emulsion may reticulate"
-		}
-		w.add(sequence.Care, "bath-spread", text, w.h.Difference(hi-lo), within)
+		w.add(sequence.Care, "bath-spread", sequence.Values{Change: chem.Celsius(hi - lo), Low: chem.Celsius(lo), High: chem.Celsius(hi)})
 	}
 }
 
@@ -253,21 +222,25 @@ func (w *cautionBuilder) cold(st *sequence.PlanStep, t float64) {
 	if math.IsInf(t, -1) {
 		return
 	}
-	slower := "%s: at %s it takes %.1f times as long (%s)"
+	v := sequence.Values{Step: st.Name, Temperature: chem.Celsius(t)}
 	switch st.Kind {
 	case sequence.Develop:
 		if t < hydroquinoneStops {
-			w.add(sequence.Danger, "cold-developer", "%s: warm the developer first: below %s hydroquinone nearly stops (early handbook), and more time does not make up for it", st.Name, w.h.Temperature(hydroquinoneStops))
+			v.Low = hydroquinoneStops
+			w.add(sequence.Danger, "cold-developer", v)
 		} else if t < coolDeveloper {
-			w.add(sequence.Note, "cool-developer", "%s: below %s developing may stay incomplete, however long (US Army SS0509 p. 13)", st.Name, w.h.ToTenth(coolDeveloper))
+			v.Low = coolDeveloper
+			w.add(sequence.Note, "cool-developer", v)
 		}
 	case sequence.Fix:
 		if f := chem.ColdFixFactor(chem.Celsius(t)); f > leastColdFactor {
-			w.add(sequence.Care, "cold-fix", slower, st.Name, w.h.ToTenth(chem.Celsius(t)), f, "US Army TM 11-2323 para 33c")
+			v.Factor = f
+			w.add(sequence.Care, "cold-fix", v)
 		}
 	case sequence.Wash:
 		if f, known := chem.ColdWashFactor(chem.Celsius(t)); known && f > leastColdFactor {
-			w.add(sequence.Care, "cold-wash", slower, st.Name, w.h.ToTenth(chem.Celsius(t)), f, "T.O. 33B-1-1 6.7.10.1")
+			v.Factor = f
+			w.add(sequence.Care, "cold-wash", v)
 		}
 	}
 }
@@ -283,7 +256,7 @@ func (w *cautionBuilder) bath(b *sequence.Bath) {
 	w.fixerClearing(b, k)
 	w.workingLife(b, k)
 	for _, text := range b.Cautions {
-		w.add(sequence.Note, "chemistry", "%s: %s", b.ID, text)
+		w.add(sequence.Note, "chemistry", sequence.Values{Bath: b.ID, Words: text})
 	}
 }
 

@@ -5,7 +5,6 @@ package planning
 // for shorten.go to find out.
 
 import (
-	"fmt"
 	"slices"
 
 	"example.org/wetside/chem"
@@ -58,8 +57,7 @@ func tooCold(p *sequence.Plan) bool {
 func intoHangers(p *sequence.Plan) []change {
 	fixed := false
 	if slices.ContainsFunc(p.Steps, func(st sequence.PlanStep) bool { return st.IsFilmTest() && st.Stack }) {
-		return []change{{sequence.Shortening{Code: "vessel", Text: "the film test in hangers: sheets hang apart, and none is shuffled",
-			Price: "hangers and tanks, and more of each bath", Caution: "the times hold for hangers then, not for a tray"}, p,
+		return []change{{sequence.Shortening{Code: "vessel", ShorteningValues: sequence.ShorteningValues{Vessel: sequence.Hangers}}, p,
 			func(_ *sequence.Recipe, c *sequence.Conditions) { c.Vessel = sequence.Hangers }}}
 	}
 	for i := range p.Steps {
@@ -69,14 +67,7 @@ func intoHangers(p *sequence.Plan) []change {
 			continue
 		}
 		apart := p.SeparateVessel()
-		into, price := "hangers", "more handling once: each wet sheet is hung by its edges"
-		if apart == sequence.SingleTrays {
-			into, price = "single trays", "a tray for each sheet, and more handling once"
-		}
-		return []change{change{sequence.Shortening{Code: "vessel", Step: st.Name,
-			Text:    fmt.Sprintf("%s: into %s once the light is on", st.Name, into),
-			Price:   price,
-			Caution: "wet gelatin tears at the corners: hold sheets by the rim"}, p,
+		return []change{change{sequence.Shortening{Code: "vessel", Step: st.Name, ShorteningValues: sequence.ShorteningValues{Vessel: apart}}, p,
 			func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[i].Vessel = apart }}}
 	}
 	return nil
@@ -103,10 +94,7 @@ func insertWashingAid(p *sequence.Plan) []change {
 			continue
 		}
 		s := sequence.Shortening{Code: "wash-aid", Step: st.Name,
-			Text: fmt.Sprintf("rinse %s, wash-aid %s, then %s for %s (SS0509 p. 24)",
-				chem.FormatDuration(with.Rinse), chem.FormatDuration(with.Aid), st.Name, chem.FormatDuration(wash)),
-			Price:   "more washing aid to mix, and less stain where the developer stains",
-			Caution: "in water under 21 C (70 F) the wash takes longer (T.O. 33B-1-1 6.7.10.1)"}
+			ShorteningValues: sequence.ShorteningValues{Rinse: with.Rinse, Aid: with.Aid, Time: wash, Was: st.Time}}
 		return []change{change{s, p, func(r *sequence.Recipe, _ *sequence.Conditions) {
 			rinse, aid, short := st, st, st
 			rinse.Kind, rinse.Name, rinse.Time, rinse.LeastTime, rinse.Drain = sequence.Rinse, "rinse before wash-aid", with.Rinse, 0, 0
@@ -126,15 +114,7 @@ func cutToLeast(p *sequence.Plan) []change {
 		if least <= 0 || least >= st.Time {
 			continue
 		}
-		s := sequence.Shortening{Code: "at-least", Step: st.Name, Price: "nothing in reserve",
-			Text: fmt.Sprintf("%s for %s instead of %s, the least that does its work",
-				st.Name, chem.FormatDuration(least), chem.FormatDuration(st.Time))}
-		switch st.Kind {
-		case sequence.Fix:
-			s.Caution = "twice the clearing time is needed: measure it in this fixer (NAVEDTRA 14209 p. 249)"
-		case sequence.Wash:
-			s.Caution = "full changes of water; a test for residual fixer tells whether it was enough"
-		}
+		s := sequence.Shortening{Code: "at-least", Step: st.Name, ShorteningValues: sequence.ShorteningValues{Kind: st.Kind, Time: least, Was: st.Time}}
 		list = append(list, change{s, p, func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[i].Time = least }})
 	}
 	return list
@@ -145,9 +125,7 @@ func useCradle(p *sequence.Plan) []change {
 	if p.Vessel != sequence.Tray || p.Sheets < 2 {
 		return nil
 	}
-	return []change{change{sequence.Shortening{Code: "cradle", Text: "a cradle: all sheets move together and none is handled",
-		Price:   "a flat tray holds fewer sheets apart, and agitation is another",
-		Caution: "develop one test sheet first"}, p,
+	return []change{change{sequence.Shortening{Code: "cradle", ShorteningValues: sequence.ShorteningValues{Vessel: sequence.Cradle}}, p,
 		func(_ *sequence.Recipe, c *sequence.Conditions) { c.Vessel = sequence.Cradle }}}
 }
 
@@ -157,18 +135,8 @@ func fewerSheets(p *sequence.Plan) []change {
 		return nil
 	}
 	n := (p.Sheets + 1) / 2
-	return []change{change{sequence.Shortening{Code: "fewer", Text: fmt.Sprintf("%d sheets instead of %d: less to load, turn and move", n, p.Sheets),
-		Price: "another round for the rest"}, p,
+	return []change{change{sequence.Shortening{Code: "fewer", ShorteningValues: sequence.ShorteningValues{Sheets: n, Were: p.Sheets}}, p,
 		func(_ *sequence.Recipe, c *sequence.Conditions) { c.Sheets = n }}}
-}
-
-// leftOut is what leaving a kind of step out costs.
-var leftOut = map[sequence.Kind]string{
-	sequence.Presoak:      "developing starts less evenly, and the time may differ",
-	sequence.StopBath:     "developer is carried into the fixer, which tires sooner",
-	sequence.Rinse:        "more is carried into the next bath",
-	sequence.WashingAid:   "the wash alone must do the work",
-	sequence.WettingAgent: "drying marks",
 }
 
 // leaveOut drops a step that is optional; never the presoak of a stack, which
@@ -179,11 +147,7 @@ func leaveOut(p *sequence.Plan) []change {
 		if !st.Optional || len(p.Recipe.Steps) == 1 || st.Kind == sequence.Presoak && p.Steps[i].Stack {
 			continue
 		}
-		price, ok := leftOut[st.Kind]
-		if !ok {
-			price = "what that bath was for"
-		}
-		list = append(list, change{sequence.Shortening{Code: "leave-out", Step: st.Name, Text: "leave out " + st.Name, Price: price}, p, func(r *sequence.Recipe, _ *sequence.Conditions) {
+		list = append(list, change{sequence.Shortening{Code: "leave-out", Step: st.Name, ShorteningValues: sequence.ShorteningValues{Kind: st.Kind}}, p, func(r *sequence.Recipe, _ *sequence.Conditions) {
 			if i+1 < len(r.Steps) && r.Steps[i+1].Vessel == "" {
 				r.Steps[i+1].Vessel = st.Vessel
 			}
@@ -207,8 +171,7 @@ func warmDeveloper(p *sequence.Plan) []change {
 		if *st.Temperature >= to-0.05 {
 			return nil
 		}
-		s := sequence.Shortening{Code: "warmer", Step: st.Name, Text: fmt.Sprintf("%s at %s: shorter", st.Name, sequence.Units{}.Temperature(to)), WarmTo: &to,
-			Price: "softer gelatin", Caution: "all baths as warm, within 2.8 K, 5 F (NAVEDTRA 14262 p. 7-11)"}
+		s := sequence.Shortening{Code: "warmer", Step: st.Name, WarmTo: &to, ShorteningValues: sequence.ShorteningValues{To: to}}
 		return []change{change{s, p, func(_ *sequence.Recipe, c *sequence.Conditions) {
 			c.BathTemperature, c.ReadBefore, c.ToRead = &to, 0, false
 		}}}

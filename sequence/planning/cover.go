@@ -47,8 +47,7 @@ func (w *cautionBuilder) covered(b *sequence.Bath) {
 			continue
 		}
 		if need := Cover(st.Vessel, w.p.Sheets, w.p.Recipe.Load.Size); b.Volume > 0 && b.Volume < need {
-			w.add(sequence.Care, "not-covered", "%s: %s may not cover the film %s, which takes about %s for %d sheets (our own rule): measure the vessel, and mix more",
-				b.ID, w.h.Volume(b.Volume), st.Vessel.In(), w.h.Volume(need), w.p.Sheets)
+			w.add(sequence.Care, "not-covered", sequence.Values{Bath: b.ID, Volume: b.Volume, Need: need, Vessel: st.Vessel, Sheets: w.p.Sheets})
 			return
 		}
 	}

@@ -2,7 +2,6 @@ package planning
 
 import (
 	"math"
-	"strings"
 	"testing"
 	"time"
 
@@ -109,10 +108,10 @@ func TestTheProposedStartIsTakenOver(t *testing.T) {
 		if off := (p.Steps[0].Given - 10*time.Minute).Abs(); off > 500*time.Millisecond {
 			t.Errorf("%s: developed for %v; expected 10 min", word, p.Steps[0].Given)
 		}
-		if code(p, "to-read") != sequence.Note || !strings.Contains(texts(p), sequence.Units{}.ToTenth(want)) {
+		if c, ok := caution(p, "to-read"); !ok || c.Level != sequence.Note || c.Temperature != want || c.Ago != p.Conditions.ReadBefore {
 			t.Errorf("%s: what it is to read is not said: %v", word, p.Cautions)
 		}
-		if t2, ok := StartTemperature(p); ok || strings.Contains(texts(p), "let it read") {
+		if t2, ok := StartTemperature(p); ok || code(p, "start-at") != "" {
 			t.Errorf("%s: %v is proposed again", word, t2)
 		}
 	}
@@ -132,15 +131,6 @@ func TestTheProposedStartIsTakenOver(t *testing.T) {
 	}
 }
 
-// texts are a plan's cautions.
-func texts(p *sequence.Plan) string {
-	var b strings.Builder
-	for _, c := range p.Cautions {
-		b.WriteString(c.Text + "\n")
-	}
-	return b.String()
-}
-
 func TestColdCautions(t *testing.T) {
 	has := func(code string, r sequence.Recipe, c sequence.Conditions) bool {
 		p, err := Resolve(r, c)
@@ -148,7 +138,7 @@ func TestColdCautions(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, x := range p.Cautions {
-			if x.Code == code && strings.Contains(x.Text, ":") {
+			if x.Code == code && x.Step != "" {
 				return true
 			}
 		}

@@ -1,41 +1,13 @@
 package planning
 
 import (
-	"fmt"
-	"strings"
+	"math"
 	"testing"
-
-	"pgregory.net/rapid"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/recipetest"
 )
-
-// Sheets are told apart by clips that leave the notch and the masked corner whole; no two
-// alike, each short enough to be a sheet's name in a recipe.
-func TestClips(t *testing.T) {
-	seen := map[string]bool{}
-	for n := 1; n <= MostClips; n++ {
-		clip := ClipOf(n)
-		if clip == "" || seen[clip] || len(clip) > 20 || strings.Contains(clip, "top right") || strings.Contains(clip, "bottom left") {
-			t.Errorf("sheet %d: %q", n, clip)
-		}
-		seen[clip] = true
-	}
-	if ClipOf(0) != "" || ClipOf(17) != "" || Clips(17) != nil {
-		t.Error("a clip for a sheet that cannot be told apart")
-	}
-	rapid.Check(t, func(t *rapid.T) {
-		n := rapid.IntRange(1, MostClips).Draw(t, "n")
-		text := HowToClip(n)
-		for k, name := range Clips(n) {
-			if !strings.Contains(text, fmt.Sprintf("sheet %d %s", k+1, name)) {
-				t.Fatalf("%s: sheet %d is %s", text, k+1, name)
-			}
-		}
-	})
-}
 
 // Sheets that wait in water go on developing a little, and the plan says how much; in an
 // acid stop bath, or where all leave together, they do not. By hand: out of the tray at
@@ -46,18 +18,18 @@ func TestWaterIsEstimated(t *testing.T) {
 	r.Steps[1].LeaveTogether = false
 	r.Steps[1].Agitate, r.Steps[0].Agitate = sequence.Agitation{Mode: sequence.Shuffle}, sequence.Agitation{Mode: sequence.Shuffle}
 	p := Resolved(t, r, sequence.Conditions{})
-	text := toldOf(p, "water-wait")
-	if !strings.Contains(text, "sheet 1 waits 5:20 and may gain about 10%") || !sequence.WaitsInWater(p, 2) {
-		t.Errorf("%q", text)
+	c, ok := caution(p, "water-wait")
+	if !ok || c.Sheet != 1 || c.Time != 320*recipetest.Sec || math.Abs(c.Share-0.104) > 1e-6 || !sequence.WaitsInWater(p, 2) {
+		t.Errorf("%+v", c)
 	}
 	r.Baths = append(r.Baths, sequence.Bath{ID: "sour", Parts: parts("acid", 1, "water", 20), Volume: 1000})
 	r.Steps[2].Bath = "sour"
 	p = Resolved(t, r, sequence.Conditions{})
-	if text := toldOf(p, "water-wait"); text != "" {
-		t.Errorf("after an acid stop bath: %s", text)
+	if c, ok := caution(p, "water-wait"); ok {
+		t.Errorf("after an acid stop bath: %+v", c)
 	}
 	p = Resolved(t, recipetest.Staggered(sequence.Tray), sequence.Conditions{})
-	if toldOf(p, "water-wait") != "" || sequence.WaitsInWater(p, 2) {
+	if _, ok := caution(p, "water-wait"); ok || sequence.WaitsInWater(p, 2) {
 		t.Error("all leave together, and wait")
 	}
 }
@@ -73,22 +45,23 @@ func TestCover(t *testing.T) {
 	r.Baths = []sequence.Bath{{ID: "developer", Parts: parts("A", 1, "water", 49), Volume: 1000}}
 	r.Steps[0].Bath = "developer"
 	p := Resolved(t, r, sequence.Conditions{})
-	if toldOf(p, "not-covered") != "" {
+	if _, ok := caution(p, "not-covered"); ok {
 		t.Error("told in the recipe's own vessel")
 	}
 	p = Resolved(t, r, sequence.Conditions{Vessel: sequence.Hangers})
-	if text := toldOf(p, "not-covered"); !strings.Contains(text, "developer: 1000 ml may not cover the film in hangers, which takes about 1500 ml for 4 sheets") {
-		t.Errorf("%q", text)
+	if c, _ := caution(p, "not-covered"); c.Bath != "developer" || c.Volume != 1000 || c.Need != 1500 || c.Vessel != sequence.Hangers || c.Sheets != 4 {
+		t.Errorf("%+v", c)
 	}
 }
 
-func toldOf(p *sequence.Plan, code string) string {
+// caution is the plan's first caution of a code.
+func caution(p *sequence.Plan, code string) (sequence.Caution, bool) {
 	for _, c := range p.Cautions {
 		if c.Code == code {
-			return c.Text
+			return c, true
 		}
 	}
-	return ""
+	return sequence.Caution{}, false
 }
 
 func parts(list ...any) (out []chem.Part) {

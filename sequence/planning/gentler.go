@@ -5,8 +5,6 @@ package planning
 // the limit is not moved for it, and neither is among what shortens.
 
 import (
-	"fmt"
-
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 )
@@ -34,10 +32,7 @@ func hardeningBath(p *sequence.Plan) []sequence.Shortening {
 		if p.Steps[i].Kind != sequence.Fix {
 			continue
 		}
-		return []sequence.Shortening{{Code: "hardener", Step: p.Steps[i].Name, Margin: p.Wet.Margin,
-			Text:    fmt.Sprintf("a hardening bath before %s, or a hardening fixer: firmer gelatin from there on", p.Steps[i].Name),
-			Price:   "a longer wash, and less stain where the developer stains",
-			Caution: "hardeners made with formaldehyde are poisonous: the maker's safety data sheet comes first"}}
+		return []sequence.Shortening{{Code: "hardener", Step: p.Steps[i].Name, Margin: p.Wet.Margin}}
 	}
 	return nil
 }
@@ -53,9 +48,7 @@ func coolerBaths(p *sequence.Plan) []sequence.Shortening {
 		c := change{plan: p, edit: func(_ *sequence.Recipe, c *sequence.Conditions) {
 			c.BathTemperature, c.ReadBefore, c.ToRead = &to, 0, false
 		}}
-		c.Shortening = sequence.Shortening{Code: "cooler", Step: st.Name, WarmTo: &to,
-			Text:  fmt.Sprintf("all baths at %s: firmer gelatin", sequence.Units{}.Temperature(to)),
-			Price: "developing takes longer", Caution: "all baths within 2.8 K, 5 F, of each other (NAVEDTRA 14262 p. 7-11)"}
+		c.Shortening = sequence.Shortening{Code: "cooler", Step: st.Name, WarmTo: &to, ShorteningValues: sequence.ShorteningValues{To: to}}
 		if t, ok := replan(c); ok {
 			return []sequence.Shortening{t.proposal(p)}
 		}

@@ -138,10 +138,14 @@ func (g Grouping) check(wants []DevelopmentWanted, r sequence.Recipe, c sequence
 	if p.Wet = schedule.WorstWet(&p, f); p.Wet.Margin != nil && *p.Wet.Margin < 0 {
 		return fmt.Errorf("wet for %s, over the limit of %s", sequence.FormatElapsed(p.Wet.Total), sequence.FormatElapsed(*p.Wet.Limit))
 	}
-	for _, caution := range cautions(&p, f, sequence.Units{}) {
-		switch caution.Code {
-		case "stock-short", "capacity", "stale":
-			return fmt.Errorf("%s", caution.Text)
+	for _, caution := range cautions(&p, f) {
+		switch v := caution.Values; caution.Code {
+		case "stock-short":
+			return fmt.Errorf("%s: too little %s; expected %.4g ml", v.Bath, v.Part, float64(v.Need))
+		case "capacity":
+			return fmt.Errorf("%s does not serve %d sheets", v.Bath, p.Sheets)
+		case "stale":
+			return fmt.Errorf("%s is past its working life before the end", v.Bath)
 		}
 	}
 	return nil

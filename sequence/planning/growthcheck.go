@@ -1,7 +1,8 @@
 package planning
 
+// Whether a time-contrast test was made as this step develops, and in what they differ.
+
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -11,13 +12,13 @@ import (
 
 // growthDiffers is in what the step differs from the test that its growth is from; nil
 // where it has none, and where it is the same.
-func growthDiffers(p *sequence.Plan, st *sequence.PlanStep) (differs []string) {
+func growthDiffers(p *sequence.Plan, st *sequence.PlanStep) (differs []sequence.Differing) {
 	g := st.Growth
 	if g == nil {
 		return nil
 	}
 	add := func(what, here, there string) {
-		differs = append(differs, fmt.Sprintf("%s %s instead of %s", what, here, there))
+		differs = append(differs, sequence.Differing{What: what, Here: here, There: there})
 	}
 	if film := p.Recipe.Film.Name; film != g.Film {
 		add("film", film, g.Film)
@@ -30,7 +31,7 @@ func growthDiffers(p *sequence.Plan, st *sequence.PlanStep) (differs []string) {
 	}
 	here, there := AgitationAsDone(st.Agitate, st.Stack), AgitationAsDone(g.Agitate, g.Vessel == sequence.Tray)
 	if !sameAgitation(here, there) {
-		add("agitation", AgitationText(here), AgitationText(there))
+		differs = append(differs, sequence.Differing{What: "agitation", Moved: &here, Then: &there})
 	}
 	return differs
 }
@@ -72,23 +73,4 @@ func partOf(list []chem.Part, name string) float64 {
 
 func sameAgitation(a sequence.Agitation, b sequence.Agitation) bool {
 	return a.Mode == b.Mode && a.Initial == b.Initial && a.For == b.For && a.Every == b.Every && slices.Equal(a.At, b.At)
-}
-
-// words says an agitation: "continuous", "60 s, then 10 s every 60 s".
-// Said says an agitation, for those who tell of it.
-func DescribeAgitation(a sequence.Agitation) string { return AgitationText(a) }
-
-func AgitationText(a sequence.Agitation) string {
-	if a.Mode != sequence.Pattern {
-		return string(a.Mode)
-	}
-	text := ""
-	if a.Initial > 0 {
-		text = formatSeconds(a.Initial) + ", then "
-	}
-	text += formatSeconds(a.For)
-	if a.Every > 0 {
-		return text + " every " + formatSeconds(a.Every)
-	}
-	return text + fmt.Sprintf(" %d times", len(a.At))
 }

@@ -3,6 +3,7 @@ package planning
 // A growth curve belongs to what it was measured with.
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -42,14 +43,14 @@ func TestCurveElsewhere(t *testing.T) {
 		{"one part less", func(r *sequence.Recipe, _ *sequence.Conditions) { r.Baths[0].Parts = r.Baths[0].Parts[1:] }, "developer B 2 + water 60"},
 		{"another vessel today", func(_ *sequence.Recipe, c *sequence.Conditions) { c.Vessel = sequence.Drum }, "vessel drum instead of hangers"},
 		{"agitated more seldom", func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[0].Agitate.Every = 2 * time.Minute },
-			"agitation 30 s, then 10 s every 120 s instead of 30 s, then 10 s every 60 s"},
+			"agitation pattern 30s 10s 2m0s instead of pattern 30s 10s 1m0s"},
 		{"shuffle where nothing is shuffled is continuous", func(r *sequence.Recipe, _ *sequence.Conditions) {
 			r.Steps[0].Agitate, r.Steps[0].Growth.Agitate = sequence.Agitation{Mode: sequence.Shuffle}, sequence.Agitation{Mode: sequence.Continuous}
 		}, ""},
 		{"a stack that is shuffled is not", func(r *sequence.Recipe, c *sequence.Conditions) {
 			c.Vessel, r.Steps[0].Growth.Vessel = sequence.Tray, sequence.Tray
 			r.Steps[0].Agitate, r.Steps[0].Growth.Agitate = sequence.Agitation{Mode: sequence.Shuffle}, sequence.Agitation{Mode: sequence.Continuous}
-		}, "agitation shuffle instead of continuous"},
+		}, "agitation shuffle 0s 0s 0s instead of continuous 0s 0s 0s"},
 	} {
 		p, err := grown(tc.change)
 		if err != nil {
@@ -58,13 +59,28 @@ func TestCurveElsewhere(t *testing.T) {
 		got := ""
 		for _, c := range p.Cautions {
 			if c.Code == "curve-elsewhere" && c.Level == sequence.Danger {
-				got += c.Text
+				got += differing(c.Differs)
 			}
 		}
 		if (tc.want == "") != (got == "") || !strings.Contains(got, tc.want) {
 			t.Errorf("%s: %q; expected %q", tc.name, got, tc.want)
 		}
 	}
+}
+
+// differing is what differs, for comparison.
+func differing(list []sequence.Differing) string {
+	moved := func(a *sequence.Agitation) string {
+		return fmt.Sprintf("%s %v %v %v", a.Mode, a.Initial, a.For, a.Every)
+	}
+	text := ""
+	for _, d := range list {
+		if d.Moved != nil {
+			d.Here, d.There = moved(d.Moved), moved(d.Then)
+		}
+		text += d.What + " " + d.Here + " instead of " + d.There
+	}
+	return text
 }
 
 // By the handbook of logarithms: half the limit is reached after ln 2 / k.

@@ -1,9 +1,10 @@
 package planning
 
+// Changes that would shorten a plan, planned again one by one and together.
+
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/schedule"
@@ -53,29 +54,17 @@ func (t replanned) with(s sequence.Shortening) (replanned, bool) {
 	if !ok || !schedule.LessWet(next.plan.Wet, t.plan.Wet) {
 		return t, false
 	}
-	next.combineWith(t, sequence.ShorteningPart{Code: s.Code, Step: s.Step})
+	next.combineWith(t)
 	return next, true
 }
 
 // combineWith makes t, the latest change, a combination with what was changed before.
-func (t *replanned) combineWith(before replanned, part sequence.ShorteningPart) {
+func (t *replanned) combineWith(before replanned) {
 	parts, c := before.Parts, t.Shortening
 	if len(parts) == 0 {
-		parts = []sequence.ShorteningPart{{Code: before.Code, Step: before.Step}}
+		parts = []sequence.ShorteningPart{before.Part()}
 	}
-	t.Shortening = sequence.Shortening{Code: "together", WarmTo: cmp.Or(c.WarmTo, before.WarmTo), Text: joinTexts(before.Text, c.Text), Price: joinTexts(before.Price, c.Price),
-		Caution: joinTexts(before.Caution, c.Caution), Parts: append(slices.Clone(parts), part)}
-}
-
-// joinTexts is two texts as one; what is said twice is said once.
-func joinTexts(a, b string) string {
-	switch {
-	case a == "" || strings.Contains(b, a):
-		return b
-	case b == "" || strings.Contains(a, b):
-		return a
-	}
-	return a + "; " + b
+	t.Shortening = sequence.Shortening{Code: "together", WarmTo: cmp.Or(c.WarmTo, before.WarmTo), Parts: append(slices.Clone(parts), c.Part())}
 }
 
 // FindChange is the change of that code and step, false where there is none.
@@ -101,7 +90,7 @@ func applyInOrder(p *sequence.Plan, parts []sequence.ShorteningPart) (replanned,
 			return t, false
 		}
 		if i > 0 {
-			next.combineWith(t, part)
+			next.combineWith(t)
 		}
 		t = next
 	}

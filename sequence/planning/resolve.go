@@ -1,6 +1,9 @@
+// Package planning makes a plan of a recipe and today's conditions, with its cautions, its
+// rounds, its error budget, and what would shorten the wet time.
+//
+// For commands and screens. Start with Resolve. It is pure, and never refuses a plan because it is
+// risky: a caution says so.
 package planning
-
-// From a recipe and today's conditions to a plan.
 
 import (
 	"slices"
@@ -34,7 +37,7 @@ func Resolve(r sequence.Recipe, c sequence.Conditions) (sequence.Plan, error) {
 	for i := range placed {
 		p.Cues[i] = placed[i].Cue
 	}
-	p.Cautions = cautions(&p, f, sequence.Units{})
+	p.Cautions = cautions(&p, f)
 	p.Shorten = shorten(&p)
 	return p, nil
 }

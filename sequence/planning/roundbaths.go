@@ -1,7 +1,8 @@
 package planning
 
+// How many sheets one fill of each bath serves, and when it must be fresh.
+
 import (
-	"fmt"
 	"math"
 
 	"example.org/wetside/chem"
@@ -9,11 +10,11 @@ import (
 )
 
 // limitByBaths lowers a number of sheets to what one fill of each bath serves.
-func limitByBaths(r sequence.Recipe, n int, why string) (int, string) {
+func limitByBaths(r sequence.Recipe, n int, why sequence.Reason) (int, sequence.Reason) {
 	for i := range r.Baths {
 		b := &r.Baths[i]
 		if room := freshCapacity(&r, b); room > 0 && room < n {
-			n, why = room, fmt.Sprintf("%.4g ml of %s serves no more", float64(b.Volume), b.ID)
+			n, why = room, sequence.Reason{Code: "bath", Values: sequence.Values{Bath: b.ID, Volume: b.Volume}}
 		}
 	}
 	return n, why
@@ -62,8 +63,8 @@ func (u *bathUse) forRound(p *sequence.Plan, start sequence.Elapsed) []RoundBath
 			continue
 		}
 		was := u.state[b.ID]
-		rb := RoundBath{ID: b.ID, Volume: b.Volume, Why: whyFresh(b, was, p.Sheets, start+last, develops(p, b.ID))}
-		if rb.Why != "" {
+		rb := RoundBath{ID: b.ID, Volume: b.Volume, Cause: whyFresh(b, was, p.Sheets, start+last, develops(p, b.ID))}
+		if rb.Cause.Given() {
 			was, rb.Fresh = &bathAge{since: start, room: freshCapacity(&u.recipe, b), keeps: b.WorkingLife}, true
 			u.state[b.ID] = was
 			if have, err := chem.StockIn(b.Parts, b.Volume); err == nil && len(b.Parts) > 1 {
@@ -78,23 +79,23 @@ func (u *bathUse) forRound(p *sequence.Plan, start sequence.Elapsed) []RoundBath
 }
 
 // whyFresh is why a bath must be mixed fresh before it serves n more sheets until a
-// moment; "" where it need not.
-func whyFresh(b *sequence.Bath, was *bathAge, n int, until sequence.Elapsed, develops bool) string {
+// moment; none where it need not.
+func whyFresh(b *sequence.Bath, was *bathAge, n int, until sequence.Elapsed, develops bool) sequence.Reason {
 	switch {
 	case was == nil:
-		return "the first round"
-	case onlyWater(b):
-		return "water is fresh in each round"
+		return sequence.Reason{Code: "first-round"}
+	case OnlyWater(b):
+		return sequence.Reason{Code: "water"}
 	case b.OneShot && was.sheets > 0:
-		return "it is for one session"
+		return sequence.Reason{Code: "one-session"}
 	case was.room > 0 && was.sheets+n > was.room:
-		return fmt.Sprintf("it has had %d of %d sheets", was.sheets, was.room)
+		return sequence.Reason{Code: "capacity", Values: sequence.Values{Sheets: was.sheets, Room: was.room}}
 	case was.keeps > 0 && until-was.since > was.keeps:
-		return "it would be older than " + sequence.FormatAge(was.keeps)
+		return sequence.Reason{Code: "working-life", Values: sequence.Values{Of: was.keeps}}
 	case develops && was.room == 0 && was.sheets > 0:
-		return "how many sheets it serves is not known"
+		return sequence.Reason{Code: "capacity-unknown"}
 	}
-	return ""
+	return sequence.Reason{}
 }
 
 // develops reports whether a bath is a developer.

@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"example.org/wetside/chem"
@@ -32,9 +31,10 @@ const BetweenRounds = 10 * time.Minute
 // RoundsPlan is an order in rounds.
 type RoundsPlan struct {
 	Rounds []Round           `json:"rounds"`
-	Total  sequence.Elapsed  `json:"total_s"`  // from the first dip of the first to the last lift of the last
-	Why    string            `json:"why"`      // what keeps a round from being larger
-	Stock  *chem.Millilitres `json:"stock_ml"` // of the developer's first part; nil where not known
+	Total  sequence.Elapsed  `json:"total_s"`    // from the first dip of the first to the last lift of the last
+	Limit  sequence.Reason   `json:"limited_by"` // what keeps a round from being larger
+	Why    string            `json:"why"`        // the same in words; empty until someone says it
+	Stock  *chem.Millilitres `json:"stock_ml"`   // of the developer's first part; nil where not known
 	Short  chem.Millilitres  `json:"lacking_ml"`
 }
 
@@ -52,12 +52,13 @@ type Round struct {
 type RoundBath struct {
 	ID       string           `json:"id"`
 	Fresh    bool             `json:"fresh"`
-	Bottle   string           `json:"bottle,omitzero"` // that it comes from; "" for none
-	Why      string           `json:"why"`             // why it is mixed fresh; "" where it is not
-	Served   int              `json:"served"`          // sheets it has had after the round, since it was fresh
-	Capacity int              `json:"room"`            // sheets that it can serve; 0 where not known
-	Volume   chem.Millilitres `json:"volume_ml"`       // 0 where not given
-	Stock    chem.Millilitres `json:"stock_ml"`        // of its first part, mixed for this round; 0 for none
+	Bottle   string           `json:"bottle,omitzero"`        // that it comes from; "" for none
+	Cause    sequence.Reason  `json:"fresh_because,omitzero"` // why it is mixed fresh; none where it is not
+	Why      string           `json:"why"`                    // the same in words; empty until someone says it
+	Served   int              `json:"served"`                 // sheets it has had after the round, since it was fresh
+	Capacity int              `json:"room"`                   // sheets that it can serve; 0 where not known
+	Volume   chem.Millilitres `json:"volume_ml"`              // 0 where not given
+	Stock    chem.Millilitres `json:"stock_ml"`               // of its first part, mixed for this round; 0 for none
 }
 
 // mostInStack is the most sheets shuffled in one tray (NAVEDTRA 14209 pp. 258-259: 6 to
@@ -79,7 +80,7 @@ func DivideIntoRounds(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (
 	if err != nil {
 		return RoundsPlan{}, err
 	}
-	b := RoundsPlan{Why: why}
+	b := RoundsPlan{Limit: why}
 	n := (o.Sheets + most - 1) / most
 	use := bathUse{recipe: r, state: map[string]*bathAge{}}
 	for i := range n {
@@ -105,20 +106,20 @@ func DivideIntoRounds(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (
 }
 
 // largestRound is how many sheets one round takes, and what keeps it from taking more.
-func largestRound(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (int, string, error) {
-	cap, why := min(o.Sheets, r.Load.Sheets), "the recipe loads no more at once"
+func largestRound(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (int, sequence.Reason, error) {
+	cap, why := min(o.Sheets, r.Load.Sheets), sequence.Reason{Code: "recipe-load"}
 	if o.MostInRound > 0 {
-		cap, why = min(o.Sheets, o.MostInRound), "no more were asked for at once"
+		cap, why = min(o.Sheets, o.MostInRound), sequence.Reason{Code: "asked-for"}
 	}
 	v := r.Load.Vessel
 	if c.Vessel != "" {
 		v = c.Vessel
 	}
 	if v == sequence.Tray && cap > mostInStack {
-		cap, why = mostInStack, fmt.Sprintf("%d sheets are as many as a hand shuffles (NAVEDTRA 14209 pp. 258-259)", mostInStack)
+		cap, why = mostInStack, sequence.Reason{Code: "shuffle", Values: sequence.Values{Sheets: mostInStack}}
 	}
 	if cap == o.Sheets {
-		why = "all fit into one"
+		why = sequence.Reason{Code: "all-fit"}
 	}
 	cap, why = limitByBaths(r, cap, why)
 	var last error
@@ -127,7 +128,7 @@ func largestRound(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (int,
 		p, f, err := planTimes(r, c)
 		if err != nil {
 			last = err
-			why = "the hand could not serve more"
+			why = sequence.Reason{Code: "hand"}
 			continue
 		}
 		wet := schedule.WorstWet(&p, f)
@@ -137,9 +138,9 @@ func largestRound(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (int,
 		case n == 1:
 			last = fmt.Errorf("even a single sheet is wet for %s too long; expected a plan under its limit: shorten it first", sequence.FormatElapsed(-*wet.Margin))
 		}
-		why = "more would be wet for longer than the film's limit less its warning"
+		why = sequence.Reason{Code: "wet-limit"}
 	}
-	return 0, "", last
+	return 0, sequence.Reason{}, last
 }
 
 // draw takes the bottles that stand open, as they are at the start of a round.
@@ -158,11 +159,6 @@ func (u *bathUse) draw(p *sequence.Plan, start sequence.Elapsed) {
 		}
 		u.state[b.ID] = was
 	}
-}
-
-// onlyWater reports whether a bath is water and nothing else.
-func onlyWater(b *sequence.Bath) bool {
-	return len(b.Parts) > 0 && !slices.ContainsFunc(b.Parts, func(p chem.Part) bool { return !nameHas(p, "water") })
 }
 
 // addUpStock adds up the first part of the developer, and what of it is lacking.

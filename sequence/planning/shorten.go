@@ -45,7 +45,7 @@ func shorten(p *sequence.Plan) []sequence.Shortening {
 		found = nil // a single change, or none, does as much
 	case len(found) == 0 && !keptAnyway && len(hasty) > 0:
 		for _, t := range hasty {
-			t.Caution = "under five minutes of developing: uneven; " + t.Caution
+			t.Hasty = true
 			list = append(list, t.proposal(p))
 		}
 		found = combine(p, append(helpful[:min(len(helpful), mostSingle-1)], hasty...), margin)

@@ -1,5 +1,7 @@
 package planning
 
+// The temperature to start the developer at, so that the recipe's time holds.
+
 import (
 	"fmt"
 	"math"

@@ -5,7 +5,6 @@ package planning
 // exact, and so it has fewer rounds.
 
 import (
-	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/schedule"
 )
@@ -25,8 +24,7 @@ func (w *cautionBuilder) turning(i int) {
 		asked = schedule.FixedFor(p, i, d)
 	}
 	if need := schedule.TurnedIn(p, i, asked); need > asked {
-		w.add(sequence.Note, "lengthened", "%s: %s instead of %s, so that there are %s for each turn of the stack",
-			st.Name, chem.FormatDuration(need), chem.FormatDuration(asked), formatSeconds(schedule.TurnFloor(p.Recipe.Load.ShuffleEvery)))
+		w.add(sequence.Note, "lengthened", sequence.Values{Step: st.Name, Time: need, Of: asked, Each: schedule.TurnFloor(p.Recipe.Load.ShuffleEvery)})
 	}
 	if !st.Stack || st.Agitate.Mode != sequence.Shuffle || st.IsFilmTest() || p.GathersPulled(i) || p.LeavesStaggered(i) {
 		return
@@ -35,6 +33,6 @@ func (w *cautionBuilder) turning(i int) {
 	every := p.Recipe.Load.ShuffleEvery
 	_, interval := schedule.WholePasses(moves-st.Drain-last, every, p.Sheets)
 	if change := float64(interval)/float64(every) - 1; change > intervalChange || change < -intervalChange || interval < schedule.TurnFloor(every) {
-		w.add(sequence.Note, "rounds", "%s: a turn every %s instead of %s, so that whole rounds fit", st.Name, formatSeconds(interval), formatSeconds(every))
+		w.add(sequence.Note, "rounds", sequence.Values{Step: st.Name, Each: interval, Of: every})
 	}
 }

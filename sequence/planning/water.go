@@ -4,8 +4,6 @@ package planning
 // how a wash is changed, how warm water is, what a wetting agent's bath holds.
 
 import (
-	"fmt"
-
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 )
@@ -40,23 +38,12 @@ func Fill(p *sequence.Plan, i int) (v chem.Millilitres) {
 	return v
 }
 
-// Washing is how a wash is done, running or by changes, and with how much water; "" for
-// another step.
-func Washing(p *sequence.Plan, i int, h sequence.Units) string {
-	st := &p.Steps[i]
-	if st.Kind != sequence.Wash {
-		return ""
+// Changes is how many full changes of water a wash of step i is worth; 0 for another step.
+func Changes(p *sequence.Plan, i int) int {
+	if st := &p.Steps[i]; st.Kind == sequence.Wash {
+		return max(1, int(st.Given/chem.MinChange))
 	}
-	of := ""
-	if v := Fill(p, i); v > 0 {
-		of = " of " + h.VolumeAsTyped(v)
-	}
-	changes := max(1, int(st.Given/chem.MinChange))
-	each := chem.FormatDuration(chem.MinChange)
-	if changes == 1 {
-		return fmt.Sprintf("running water, a full change%s every %s; or one change%s", of, each, of)
-	}
-	return fmt.Sprintf("running water, a full change%s every %s; or %d changes%s", of, each, changes, of)
+	return 0
 }
 
 // mixedByLabel are the kinds of step whose bath is mixed as its maker says, where the
@@ -78,12 +65,4 @@ func MixedByLabel(p *sequence.Plan) []ByLabel {
 		}
 	}
 	return list
-}
-
-// Say is what to mix, in words.
-func (b ByLabel) Say(h sequence.Units) string {
-	if b.Volume == 0 {
-		return b.Name + ": as its maker says"
-	}
-	return b.Name + ": " + h.VolumeAsTyped(b.Volume) + ", as its maker says"
 }

@@ -24,11 +24,8 @@ func TestWaterOfAPlan(t *testing.T) {
 			t.Errorf("%s at %v; expected %v", p.Steps[i].Name, got, want)
 		}
 	}
-	if got := Washing(p, 3, sequence.Units{}); !strings.Contains(got, "running water") || !strings.Contains(got, "3 changes of 1.5l") {
-		t.Errorf("a wash of ten minutes: %q; expected running water, or three changes of 1.5 l", got)
-	}
-	if got := Washing(p, 2, sequence.Units{}); got != "" {
-		t.Errorf("a fixer is washed: %q", got)
+	if wash, fix := Changes(p, 3), Changes(p, 2); wash != 3 || fix != 0 || Fill(p, 3) != 1500 {
+		t.Errorf("a wash of ten minutes: %d changes, a fixer %d; expected three of 1.5 L, and none", wash, fix)
 	}
 	if list := MixedByLabel(p); len(list) != 1 || list[0] != (ByLabel{"wetting agent", 1500}) {
 		t.Errorf("mixed by the label: %v; expected a wetting agent", list)
@@ -58,10 +55,5 @@ func TestWorkplaceCautions(t *testing.T) {
 				t.Errorf("%s: %s is said: %v", c.name, told, got)
 			}
 		}
-	}
-	order := MixingOrder([]chem.Part{{Name: "hydroquinone"}, {Name: "sulphite"}, {Name: "metol"}, {Name: "water"}})
-	at := func(s string) int { return strings.Index(order, s) }
-	if pinch, metol, rest, other := at("a pinch of the sulphite"), at("the metol"), at("the rest of the sulphite"), at("the hydroquinone"); pinch < 0 || !(pinch < metol && metol < rest && rest < other) {
-		t.Errorf("%q; expected a pinch of sulphite, metol, the rest", order)
 	}
 }

@@ -75,7 +75,7 @@ func withdraw(bath string, a chem.Amount, stock []sequence.Stock) []sequence.Wit
 func (w *cautionBuilder) stockShort() {
 	for _, d := range Withdrawals(w.p) {
 		if d.Short > 0 {
-			w.add(sequence.Care, "stock-lacking", "%s: %s of %s is lacking: %s has %s left", d.Bath, w.h.Volume(d.Short), d.Part, d.Bottle, w.h.Volume(d.Left))
+			w.add(sequence.Care, "stock-lacking", sequence.Values{Bath: d.Bath, Part: d.Part, Bottle: d.Bottle, Need: d.Short, Volume: d.Left})
 		}
 	}
 }

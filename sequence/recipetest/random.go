@@ -1,5 +1,7 @@
 package recipetest
 
+// Recipes and conditions drawn at random, for property tests.
+
 import (
 	"slices"
 

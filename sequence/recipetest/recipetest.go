@@ -1,6 +1,6 @@
+// Package recipetest is recipes for tests, short to write, and recipes drawn at random. For
+// tests alone.
 package recipetest
-
-// Recipes for the tests: short to write, nothing left to chance.
 
 import (
 	"fmt"

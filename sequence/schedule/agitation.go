@@ -1,5 +1,7 @@
 package schedule
 
+// Where in a step agitation lies, by period, by fraction, by the drum.
+
 import (
 	"slices"
 	"time"

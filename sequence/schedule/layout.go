@@ -1,3 +1,8 @@
+// Package schedule is where every sheet is when, and what is heard then: one account that the
+// planner and the engine share, so that they cannot differ.
+//
+// Start with Layout.Complete. It is pure: no clock, no disk, and nothing is decided here about
+// what a person did.
 package schedule
 
 // Where every sheet is when: the one function that both the plan and the

@@ -1,5 +1,7 @@
 package schedule
 
+// The least time of a step, and how long film is fixed at least.
+
 import (
 	"time"
 

@@ -1,5 +1,7 @@
 package schedule
 
+// When the light goes out, and when it may come back.
+
 import "example.org/wetside/sequence"
 
 // lightCues places lights-out before a dark step that follows a lit one, and the

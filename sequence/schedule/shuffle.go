@@ -1,5 +1,7 @@
 package schedule
 
+// Shuffling a stack: how often, in whole rounds, each sheet in its turn.
+
 import (
 	"math"
 	"time"

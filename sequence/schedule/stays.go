@@ -1,5 +1,7 @@
 package schedule
 
+// Stays: in which bath each sheet is, from when to when.
+
 import (
 	"cmp"
 	"slices"

@@ -1,5 +1,7 @@
 package schedule
 
+// A plan as segments to scale, one for each step.
+
 import "example.org/wetside/sequence"
 
 // Segment is one step on the time line: from its first sheet in to the first of

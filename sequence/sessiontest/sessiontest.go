@@ -1,7 +1,6 @@
+// Package sessiontest is sessions for tests, decided and applied as the program does it and
+// kept in a temporary folder. For tests alone.
 package sessiontest
-
-// Sessions for the tests: decided and applied as the program does it, kept in a
-// store in a temporary folder.
 
 import (
 	"path/filepath"

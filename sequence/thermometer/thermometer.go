@@ -1,9 +1,9 @@
-// Package probe reads a thermometer that is a file: what a kernel's 1-wire or
+// Package thermometer reads a thermometer that is a file: what a kernel's 1-wire or
 // hwmon driver shows, or a file that anything else writes a number into.
 //
 // For cmd, which reads the file once a second of process time and passes on what
-// a Sieve lets through. The package opens nothing and keeps no time: Parse turns
-// text into degrees, a Sieve tells readings from dropouts and spikes.
+// a Filter lets through. The package opens nothing and keeps no time: Parse turns
+// text into degrees, a Filter tells readings from dropouts and spikes.
 package thermometer
 
 // What a thermometer's file says, and whether to believe it.

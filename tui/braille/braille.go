@@ -1,8 +1,8 @@
+// Package braille is curves as dots on a field of character cells, two dots wide and four high
+// to a cell, for pages and screens of text.
+//
+// It is arithmetic: colours are for whoever shows the cells.
 package braille
-
-// Curves as dots on a field of character cells, two dots wide and four high to a
-// cell: for pages and screens of text. Only arithmetic; what a cell is coloured is
-// for them to say.
 
 import (
 	"fmt"

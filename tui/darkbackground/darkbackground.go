@@ -1,4 +1,4 @@
-// Package black tells lipgloss, before bubbletea asks the terminal, that the
+// Package darkbackground tells lipgloss, before bubbletea asks the terminal, that the
 // background is dark.
 //
 // bubbletea v1 asks in a package init, and every command of the program then

@@ -1,5 +1,7 @@
 package light
 
+// What is on the terminal, and the bytes that make a new view of it.
+
 import "strconv"
 
 // Frame knows what is on a terminal and comes to the bytes that make a new view of it.

@@ -1,5 +1,7 @@
 package light
 
+// Characters that bring a colour of their own, and what stands for them by red light.
+
 import "unicode"
 
 // mark stands for a character that cannot be shown.

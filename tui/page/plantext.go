@@ -1,7 +1,7 @@
 // Package page writes what wetside shows as paper does: the plan as one calm
 // page, a line for each event.
 //
-// For cmd and the screens. Start with Plan and Line. Everything here is a pure
+// For cmd and the screens. Start with Plan and EventLine. Everything here is a pure
 // function from values to text; nothing is drawn with colour. Texts come as the
 // recipe and the person wrote them: whoever writes to a terminal cleans them.
 package page
@@ -14,6 +14,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // Plan is the plan as a page of so many columns.
@@ -28,7 +29,7 @@ func Plan(p *sequence.Plan, h sequence.Units, width int) string {
 	fmt.Fprintln(b)
 	planSteps(b, p, h, width)
 	fmt.Fprintln(b)
-	hangingText(b, "", wetTime(p), width)
+	hangingText(b, "", say.WetTimeInFull(p), width)
 	errorBudget(b, p, h, width)
 	waysToShorten(b, p, h, width)
 	gentlerWays(b, p, h, width)
@@ -40,14 +41,10 @@ func clock(d sequence.Elapsed) string { return sequence.FormatElapsed(d) }
 
 // planFacts is what the plan is for, on one line.
 func planFacts(p *sequence.Plan, h sequence.Units) string {
-	sheets := fmt.Sprintf("%d sheets", p.Sheets)
-	if p.Sheets == 1 {
-		sheets = "1 sheet"
-	}
-	list := []string{p.Recipe.Film.Name, sheets + " of " + p.Recipe.Load.Size.Name, string(p.Vessel)}
+	list := []string{p.Recipe.Film.Name, say.Count(p.Sheets, "sheet") + " of " + p.Recipe.Load.Size.Name, string(p.Vessel)}
 	for i := range p.Steps {
 		if t := p.Steps[i].Temperature; p.Steps[i].TimeByTemperature != nil && t != nil {
-			list = append(list, "developer at "+h.Temperature(*t))
+			list = append(list, "developer at "+say.Temperature(*t, h))
 			break
 		}
 	}
@@ -73,7 +70,7 @@ func planSteps(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int
 		}
 	}
 	end := p.Steps[len(p.Steps)-1].End
-	fmt.Fprintf(b, "%8s  %s\n", clock(end), "last lift")
+	fmt.Fprintf(b, "%8s  %s\n", clock(end), "last sheet out")
 }
 
 // stepDetails is what is special about a step.
@@ -84,27 +81,27 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 		list = append(list, st.Vessel.In())
 	}
 	if st.Kind == sequence.Develop {
-		list = append(list, developTimes(p, i)...)
+		list = append(list, developTimes(p, i, h)...)
 	}
 	list = append(list, agitation(p, st))
 	if st.Drain > 0 {
-		list = append(list, "drain for the last "+shortDuration(st.Drain))
+		list = append(list, "drain for the last "+say.Span(st.Drain))
 	}
 	if st.Stack && st.End > st.FirstOut {
-		list = append(list, fmt.Sprintf("sheets move on from %s to %s", clock(st.FirstOut), clock(st.End)))
+		list = append(list, fmt.Sprintf("transfer from %s to %s", clock(st.FirstOut), clock(st.End)))
 	}
 	if st.LightsOnAfter > 0 {
-		list = append(list, "light possible after "+clock(st.LightsOnAfter))
+		list = append(list, "safe to turn on the room light after "+clock(st.LightsOnAfter))
 	}
 	if st.WaitForPerson {
-		list = append(list, "waits for you")
+		list = append(list, "on your signal")
 	}
 	list = append(list, water(p, i, h)...)
 	if st.Note != "" {
 		list = append(list, st.Note)
 	}
 	if sequence.WaitsInWater(p, i) {
-		list = append(list, planning.WaterTray)
+		list = append(list, say.WaterTray)
 	}
 	return strings.Join(list, "; ")
 }
@@ -114,16 +111,16 @@ func water(p *sequence.Plan, i int, h sequence.Units) []string {
 	var list []string
 	if k := p.Steps[i].Kind; k == sequence.Presoak || k == sequence.Wash || k == sequence.Rinse {
 		if t, ok := planning.WaterAt(p, i); ok {
-			list = append(list, "water at "+h.Temperature(t)+", within "+h.Difference(float64(planning.BathSpread)))
+			list = append(list, "water at "+say.Temperature(t, h)+", within "+say.Difference(planning.BathSpread, h))
 		}
 	}
-	if how := planning.Washing(p, i, h); how != "" {
+	if how := say.Washing(p, i, h); how != "" {
 		list = append(list, how)
 	}
 	return list
 }
 
-func developTimes(p *sequence.Plan, i int) []string {
+func developTimes(p *sequence.Plan, i int, h sequence.Units) []string {
 	var list []string
 	st := &p.Steps[i]
 	if pulls := p.Pulls(i); len(pulls) > 0 {
@@ -137,8 +134,8 @@ func developTimes(p *sequence.Plan, i int) []string {
 			list = append(list, "out after "+strings.Join(times, ", "))
 		}
 	}
-	if st.Given != st.Base {
-		list = append(list, "instead of "+clock(st.Base))
+	if text := say.RecipeTime(st, h); text != "" {
+		list = append(list, text)
 	}
 	return list
 }
@@ -151,49 +148,18 @@ func agitation(p *sequence.Plan, st *sequence.PlanStep) string {
 	case a.Mode == sequence.Shuffle && st.Stack:
 		return "shuffle"
 	case a.Mode == sequence.Pattern && len(a.At) > 0:
-		return fmt.Sprintf("agitate %s, then %s at %d moments", shortDuration(a.Initial), shortDuration(a.For), len(a.At))
+		return fmt.Sprintf("agitate %s, then %s at %d moments", say.Span(a.Initial), say.Span(a.For), len(a.At))
 	case a.Mode == sequence.Pattern:
-		return fmt.Sprintf("agitate %s, then %s every %s", shortDuration(a.Initial), shortDuration(a.For), shortDuration(a.Every))
+		return fmt.Sprintf("agitate %s, then %s every %s", say.Span(a.Initial), say.Span(a.For), say.Span(a.Every))
 	}
-	return "agitate all the time"
-}
-
-func shortDuration(d sequence.Elapsed) string {
-	if d%1e9 == 0 && d < 100e9 {
-		return fmt.Sprintf("%d s", d/1e9)
-	}
-	return clock(d)
-}
-
-// wetTime is the forecast in a sentence.
-func wetTime(p *sequence.Plan) string {
-	w := p.Wet
-	if w.Limit == nil {
-		return fmt.Sprintf("Wet for %s; no limit is known for this film %s.", clock(w.Total), p.Vessel.In())
-	}
-	text := fmt.Sprintf("Wet for %s of %s %s: ", clock(w.Total), clock(*w.Limit), p.Vessel.In())
-	if changesVessel(p) {
-		text = fmt.Sprintf("Wet for %s in more than one vessel, %.0f %% of what the film stands: ", clock(w.Total), 100**w.Used)
-	}
-	if *w.Margin < 0 {
-		text += clock(-*w.Margin) + " too long"
-	} else {
-		text += clock(*w.Margin) + " left"
-		if w.WarningAt != nil {
-			text += ", warning at " + clock(*w.WarningAt)
-		}
-	}
-	if w.LimitAt != nil {
-		text += ", limit at " + clock(*w.LimitAt)
-	}
-	return text + "."
+	return "agitate continuously"
 }
 
 // errorBudget is what small errors do to development.
 func errorBudget(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int) {
 	for _, e := range planning.ErrorBudgets(p) {
-		text := fmt.Sprintf("%s: %s is %.1f %% of development, ten seconds %.1f %%, a twentieth of the agitation %.1f %%; together %.1f %%.",
-			e.Step, halfDegree(h), 100*e.HalfDegree, 100*e.TenSeconds, 100*e.Agitation, 100*e.Together)
+		text := fmt.Sprintf("Error budget, %s: %s = %s, 10 s = %s, a twentieth of the agitation = %s; together %s.",
+			e.Step, say.Difference(0.5, h), say.Percent(e.HalfDegree), say.Percent(e.TenSeconds), say.Percent(e.Agitation), say.Percent(e.Together))
 		if e.Gradient != nil {
 			text += fmt.Sprintf(" That is %.2f of gradient.", *e.Gradient)
 		}
@@ -201,34 +167,18 @@ func errorBudget(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 	}
 }
 
-// halfDegree is half a degree Celsius on a person's scale.
-func halfDegree(h sequence.Units) string {
-	if h.Fahrenheit {
-		return h.Difference(0.5)
-	}
-	return "half a degree"
-}
-
-func changesVessel(p *sequence.Plan) bool {
-	for i := range p.Steps {
-		if p.Steps[i].Vessel != p.Vessel {
-			return true
-		}
-	}
-	return false
-}
-
 func waysToShorten(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int) {
 	if p.Wet.Limit == nil || *p.Wet.Margin >= p.Recipe.Film.WetWarning || len(p.Shorten) == 0 {
 		return
 	}
-	fmt.Fprint(b, "\nWhat would shorten it, the kindest first\n")
+	fmt.Fprint(b, "\nWays to shorten wet time\n")
 	for _, s := range p.Shorten {
-		text := marginWords(s) + s.TextFor(h) + "."
+		words := say.Shortening(s, h)
+		text := marginWords(s) + words.Text + "."
 		if len(s.Parts) == 0 { // what a combination costs is told of its parts
-			text += " Costs: " + s.Price
-			if s.Caution != "" {
-				text += "; " + s.Caution
+			text += " Costs: " + words.Price
+			if words.Caution != "" {
+				text += "; " + words.Caution
 			}
 			text += "."
 		}
@@ -242,13 +192,14 @@ func gentlerWays(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 	if len(list) == 0 {
 		return
 	}
-	fmt.Fprint(b, "\nKind to it besides, though no shorter\n")
+	fmt.Fprint(b, "\nAlso gentler, same length\n")
 	for _, s := range list {
 		head := "          "
 		if s.Saves < 0 {
 			head = fmt.Sprintf("%8s  ", "+"+clock(-s.Saves))
 		}
-		hangingText(b, head, s.TextFor(h)+". Costs: "+s.Price+"; "+s.Caution+".", width)
+		words := say.Shortening(s, h)
+		hangingText(b, head, say.Capital(words.Text)+". Costs: "+words.Price+"; "+words.Caution+".", width)
 	}
 }
 
@@ -267,13 +218,11 @@ func cautionList(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 	if len(p.Cautions) == 0 {
 		return
 	}
-	fmt.Fprint(b, "\nTo watch for\n")
-	for _, c := range planning.CautionsFor(p, h) {
-		hangingText(b, fmt.Sprintf("%8s  ", levelWord[c.Level]), c.Text, width)
+	fmt.Fprint(b, "\nCautions\n")
+	for _, c := range say.Cautions(p, h) {
+		hangingText(b, fmt.Sprintf("%8s  ", say.Level(c.Level)), c.Text, width)
 	}
 }
-
-var levelWord = map[sequence.Level]string{sequence.Danger: "DANGER", sequence.Care: "Care", sequence.Note: "note"}
 
 // hangingText is a head and a text hanging from it.
 func hangingText(b *strings.Builder, head, text string, width int) {

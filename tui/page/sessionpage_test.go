@@ -91,7 +91,7 @@ func TestEachSheetsDevelopment(t *testing.T) {
 	s.Plan.Recipe.Baths = []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 60}}}}
 	s.Developed[0].Done = 21 * mins
 	for kind, page := range map[string]string{"text": SessionText(s, 80), "HTML": SessionHTML(s)} {
-		for _, want := range []string{"sheet 1, develop: 20:00, as 21:00 at 20 C", "develop: A 1 + water 60; agitation none"} {
+		for _, want := range []string{"sheet 1, develop: 20:00, equivalent to 21:00 at 20 °C", "develop: A 1 + water 60; agitation none"} {
 			if !strings.Contains(page, want) {
 				t.Errorf("%s: %q is missing", kind, want)
 			}
@@ -108,10 +108,10 @@ func TestTheTextOfASession(t *testing.T) {
 	got := SessionText(s, 80)
 	for _, want := range []string{
 		"2026-11-25T1912-plover-80: done, 25 November 2026 19:12 to 19:42\n",
-		"\ndevelop     0:00     20:00    20:00  20:00               10:00  200 %\n",
-		"\nWet time\n  sheet 1: 30:00 in hangers, 75 % of what the film stands\n",
-		"\nTemperatures\n  19:00 the developer reads 22.8 C (hand)\n",
-		"\nCues not given\n  9:00 agitate in develop\n",
+		"\ndevelop     0:00     20:00    20:00  20:00               10:00  200%\n",
+		"\nWet time\n  Sheet 1: 30:00 in hangers, 75% of limit\n",
+		"\nTemperatures\n  19:00 Developer reads 22.8 °C (hand)\n",
+		"\nCues not given\n  9:00 agitate, film in develop\n",
 		"\nWhat this record suggests\n  Read the bath.\n",
 	} {
 		if !strings.Contains(got, want) {
@@ -187,7 +187,7 @@ func TestPagesOfWhatIsIncomplete(t *testing.T) {
 	if rows := two.steps(); rows[0].FirstOut != "20:00" || rows[0].LastOut != "" {
 		t.Errorf("one of two sheets is out: %+v", rows[0])
 	}
-	if text := SessionText(still, 80); !strings.Contains(text, "\ndevelop     0:00                     3:00                10:00  200 %\n") {
+	if text := SessionText(still, 80); !strings.Contains(text, "\ndevelop     0:00                     3:00                10:00  200%\n") {
 		t.Errorf("still in the developer:\n%s", text)
 	}
 }

@@ -178,7 +178,7 @@ func (s *SessionPage) developed(i int) string {
 	if !found {
 		return ""
 	}
-	return fromTo(fmt.Sprintf("%.0f", 100*least), fmt.Sprintf("%.0f", 100*most), " to ") + " %" + doubt
+	return fromTo(fmt.Sprintf("%.0f", 100*least), fmt.Sprintf("%.0f", 100*most), "–") + "%" + doubt
 }
 
 // fromTo is a range, or the one value where both are alike.
@@ -281,14 +281,7 @@ func (s *SessionPage) development() []string {
 func (s *SessionPage) wet() []string {
 	var lines []string
 	for _, w := range s.Wet {
-		text := fmt.Sprintf("%s: %s in %s", s.Plan.Recipe.Load.SheetName(w.Sheet), clock(w.Total), w.Vessels)
-		if w.Used != nil {
-			text += fmt.Sprintf(", %.0f %% of what the film stands", 100**w.Used)
-		}
-		if w.Aside {
-			text += ", set aside in water"
-		}
-		lines = append(lines, text)
+		lines = append(lines, say.SheetWet(s.Plan.Recipe.Load.SheetName(w.Sheet), w.Total, w.Vessels, w.Used, w.Aside))
 	}
 	return lines
 }
@@ -304,7 +297,7 @@ func (s *SessionPage) temperatures() []string {
 		}
 		first, last := s.Readings[0], s.Readings[len(s.Readings)-1]
 		return append(s.lines([]sequence.Event{first, last}),
-			fmt.Sprintf("%d readings in all, from %s to %s", len(s.Readings), s.Units.Degrees(low), s.Units.Temperature(high)))
+			fmt.Sprintf("%d readings in all, from %s to %s", len(s.Readings), say.Degrees(low, s.Units), say.Temperature(high, s.Units)))
 	}
 	return s.lines(s.Readings)
 }
@@ -313,7 +306,7 @@ func (s *SessionPage) temperatures() []string {
 func (s *SessionPage) lines(events []sequence.Event) []string {
 	var lines []string
 	for _, e := range events {
-		if text := eventWords(s.Plan, e, s.Units); text != "" {
+		if text := say.Event(s.Plan, e, s.Units); text != "" {
 			lines = append(lines, clock(e.At)+"  "+text)
 		}
 	}
@@ -323,11 +316,7 @@ func (s *SessionPage) lines(events []sequence.Event) []string {
 func (s *SessionPage) missed() []string {
 	var lines []string
 	for _, c := range s.Missed {
-		sheet := ""
-		if c.Sheet > 0 {
-			sheet = fmt.Sprintf(", sheet %d", c.Sheet)
-		}
-		lines = append(lines, fmt.Sprintf("%s  %s in %s%s", clock(c.At), c.Kind, stepOrDry(c.Step), sheet))
+		lines = append(lines, say.MissedCue(s.Plan, c))
 	}
 	if n := len(lines); n > maxListed {
 		lines = append(lines[:maxListed-1], fmt.Sprintf("and %d more, up to %s", n-maxListed+1, clock(s.Missed[n-1].At)))

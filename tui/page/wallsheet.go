@@ -13,6 +13,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // wallSheet is what the sheet says.
@@ -32,11 +33,11 @@ type wallBath struct{ name, what, how string }
 type wallStep struct{ start, name, time, what, light string }
 
 func newWallSheet(p *sequence.Plan, h sequence.Units) wallSheet {
-	w := wallSheet{title: p.Recipe.Title, facts: planFacts(p, h), wet: wetTime(p), end: clock(p.Steps[len(p.Steps)-1].End)}
-	said := map[string]bool{planning.SafetyReminder: true}
+	w := wallSheet{title: p.Recipe.Title, facts: planFacts(p, h), wet: say.WetTimeInFull(p), end: clock(p.Steps[len(p.Steps)-1].End)}
+	said := map[string]bool{say.SafetyReminder: true}
 	for i := range p.Recipe.Baths {
 		b := &p.Recipe.Baths[i]
-		for _, hazard := range planning.HazardsIn(&p.Recipe, b) {
+		for _, hazard := range say.HazardsIn(&p.Recipe, b) {
 			if !said[hazard] {
 				said[hazard] = true
 				w.dangers = append(w.dangers, b.ID+": "+hazard)
@@ -45,19 +46,19 @@ func newWallSheet(p *sequence.Plan, h sequence.Units) wallSheet {
 		w.mixing = append(w.mixing, mixingOf(p, b, h))
 	}
 	for _, b := range planning.MixedByLabel(p) {
-		w.mixing = append(w.mixing, wallBath{b.Name, strings.TrimPrefix(b.Say(h), b.Name+": "), ""})
+		w.mixing = append(w.mixing, wallBath{b.Name, strings.TrimPrefix(say.ByLabel(b, h), b.Name+": "), ""})
 	}
-	w.dangers = append(append(w.dangers, planning.Workplace()...), planning.SafetyReminder)
+	w.dangers = append(append(w.dangers, say.Workplace()...), say.SafetyReminder)
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: stepReminder(p, i, h), light: string(st.RoomLight)})
 		if sequence.WaitsInWater(p, i) {
-			w.steps = append(w.steps, wallStep{start: clock(st.Start + st.Given), name: "water", time: "", what: planning.WaterTray, light: string(st.RoomLight)})
+			w.steps = append(w.steps, wallStep{start: clock(st.Start + st.Given), name: "water", time: "", what: say.WaterTray, light: string(st.RoomLight)})
 		}
 	}
 	for _, c := range p.Cautions {
 		if c.Level != sequence.Note || slices.Contains(onTheWall, c.Code) {
-			w.cautions = append(w.cautions, levelWord[c.Level]+": "+c.Text)
+			w.cautions = append(w.cautions, say.Level(c.Level)+": "+say.Caution(c, p, h))
 		}
 	}
 	return w
@@ -69,22 +70,22 @@ var onTheWall = []string{"load-dark", "to-read"}
 // mixingOf is a bath in amounts and their order, or the bottle that it comes from.
 func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
 	if k, ok := p.OpenBottle(b.ID); ok {
-		return wallBath{b.ID, "from the bottle " + k.Bottle, k.Summary()}
+		return wallBath{b.ID, "from the bottle " + k.Bottle, say.BottleFacts(k)}
 	}
 	amounts := b.Amounts()
 	if len(amounts) == 0 {
-		return wallBath{b.ID, "as usual", ""}
+		return wallBath{b.ID, "as its maker says", ""}
 	}
 	var list []string
 	for _, a := range amounts {
-		list = append(list, a.Name+" "+h.Volume(a.Volume))
+		list = append(list, a.Name+" "+say.Volume(a.Volume, h))
 	}
-	how := planning.MixingOrder(b.Parts)
+	how := say.MixingOrder(b.Parts)
 	if len(amounts) == 1 {
 		how = ""
 	}
 	if b.WorkingLife > 0 {
-		how = strings.TrimPrefix(how+"; keeps "+sequence.FormatAge(b.WorkingLife)+" once mixed", "; ")
+		how = strings.TrimPrefix(how+"; keeps "+say.Span(b.WorkingLife)+" once mixed", "; ")
 	}
 	return wallBath{b.ID, strings.Join(list, ", "), how}
 }
@@ -100,16 +101,16 @@ func stepReminder(p *sequence.Plan, i int, h sequence.Units) string {
 		list = append(list, "bath: "+st.Bath)
 	}
 	if len(st.Doses) > 0 {
-		list = append(list, developTimes(p, i)[0])
+		list = append(list, developTimes(p, i, h)[0])
 	}
 	if st.Drain > 0 {
-		list = append(list, "drain for the last "+shortDuration(st.Drain))
+		list = append(list, "drain for the last "+say.Span(st.Drain))
 	}
 	if st.LightsOnAfter > 0 {
-		list = append(list, "light after "+clock(st.LightsOnAfter))
+		list = append(list, "safe to turn on the room light after "+clock(st.LightsOnAfter))
 	}
 	if st.WaitForPerson {
-		list = append(list, "waits for you")
+		list = append(list, "on your signal")
 	}
 	list = append(list, water(p, i, h)...)
 	return strings.Join(append(list, notes(st)...), "; ")

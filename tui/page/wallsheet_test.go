@@ -16,6 +16,7 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // wallPlan is a stack whose developer is mixed and whose fixer comes from a bottle.
@@ -58,8 +59,8 @@ func TestTheSheetForTheWall(t *testing.T) {
 		}
 	}
 	file = html.UnescapeString(WallSheetHTML(p, sequence.Units{}))
-	for _, text := range []string{"A 150 ml, water 1350 ml", "from the bottle fixer-2026-11-20", "mixed 5 days ago, 6 sheets of 4x5in done", "as usual",
-		"three quarters of the water, then A", "Never mix fixer with bleach", planning.SafetyReminder, "half spent", "drain for the last 8 s", "light after 2:00", "Wet for"} {
+	for _, text := range []string{"A 150 ml, water 1.35 L", "from the bottle fixer-2026-11-20", "mixed 5 days ago, 6 sheets of 4x5in done", "as its maker says",
+		"three quarters of the water, then A", "Never mix fixer with bleach", say.SafetyReminder, "half spent", "drain for the last 8 s", "light after 2:00", "Wet time"} {
 		if !strings.Contains(file, text) {
 			t.Errorf("the HTML does not say %q", text)
 		}
@@ -148,11 +149,11 @@ func TestTheWallSaysWhatComesFirst(t *testing.T) {
 	w := newWallSheet(&tank, sequence.Units{})
 	for _, code := range onTheWall {
 		i := slices.IndexFunc(tank.Cautions, func(c sequence.Caution) bool { return c.Code == code })
-		if i < 0 || !slices.Contains(w.cautions, levelWord[sequence.Note]+": "+tank.Cautions[i].Text) {
+		if i < 0 || !slices.Contains(w.cautions, say.Level(sequence.Note)+": "+say.Caution(tank.Cautions[i], &tank, sequence.Units{})) {
 			t.Errorf("%s is not on the sheet: %q", code, w.cautions)
 		}
 	}
-	for _, text := range planning.Workplace() {
+	for _, text := range say.Workplace() {
 		if !slices.Contains(w.dangers, text) {
 			t.Errorf("%q is not on the sheet", text)
 		}

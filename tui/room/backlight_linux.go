@@ -1,5 +1,7 @@
 package room
 
+// Panel and key lamps set through logind.
+
 import "context"
 
 // newLampSetter sets lamps through logind, which lets the user of the session in front of

@@ -2,6 +2,8 @@
 
 package room
 
+// Elsewhere no lamp is set.
+
 import (
 	"context"
 	"errors"

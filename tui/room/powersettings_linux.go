@@ -1,5 +1,7 @@
 package room
 
+// How logind is set: what it does by itself when nobody types, or the lid is closed.
+
 import (
 	"context"
 

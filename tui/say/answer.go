@@ -48,7 +48,7 @@ func Develop(p *sequence.Plan, u sequence.Units) (today, recipe string) {
 			recipe = "recipe " + sequence.FormatElapsed(st.Base) + " "
 		}
 		if t := st.Step.Temperature; t != nil {
-			recipe += "at " + u.Temperature(t.At)
+			recipe += "at " + Temperature(t.At, u)
 		}
 		return sequence.FormatElapsed(st.Given), strings.TrimSpace(recipe)
 	}

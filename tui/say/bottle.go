@@ -118,7 +118,7 @@ func BottleClearing(b *bottles.Bottle) string {
 func Amounts(b *sequence.Bath, u sequence.Units) string {
 	var parts []string
 	for _, a := range b.Amounts() {
-		parts = append(parts, safetext.Clean(a.Name)+" "+u.Volume(a.Volume))
+		parts = append(parts, safetext.Clean(a.Name)+" "+Volume(a.Volume, u))
 	}
 	if len(parts) == 0 {
 		for _, p := range b.Parts {
@@ -129,7 +129,7 @@ func Amounts(b *sequence.Bath, u sequence.Units) string {
 	case len(parts) > 0:
 		return strings.Join(parts, " + ")
 	case b.Volume > 0:
-		return u.Volume(b.Volume)
+		return Volume(b.Volume, u)
 	}
 	return "as usual"
 }

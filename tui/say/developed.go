@@ -4,7 +4,6 @@ package say
 // the recipe's temperature, the dilution and the agitation.
 
 import (
-	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/planning"
@@ -17,16 +16,16 @@ func Developer(p *sequence.Plan, i int) string {
 	if mixture := p.Recipe.MixtureOf(&st.Step); mixture != "" {
 		text += mixture + "; "
 	}
-	return text + "agitation " + planning.AgitationText(planning.AgitationAsDone(st.Agitate, st.Stack))
+	return text + "agitation " + Agitation(planning.AgitationAsDone(st.Agitate, st.Stack))
 }
 
 // Developed is how long a sheet was in a developer, and what that comes to at the recipe's
 // temperature where one is known.
 func Developed(d engine.Development, p *sequence.Plan, given sequence.Elapsed, h sequence.Units) string {
 	st := &p.Steps[d.Step]
-	text := p.Recipe.Load.SheetName(d.Sheet) + ", " + st.Name + ": " + chem.FormatDuration(given)
+	text := p.Recipe.Load.SheetName(d.Sheet) + ", " + st.Name + ": " + Elapsed(given)
 	if w := st.TimeByTemperature; w != nil {
-		text += ", as " + chem.FormatDuration(d.Done) + " at " + h.Temperature(w.At)
+		text += ", equivalent to " + Elapsed(d.Done) + " at " + Temperature(w.At, h)
 	}
 	return text
 }

@@ -5,6 +5,7 @@ package say
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"time"
 
@@ -28,6 +29,11 @@ func Outcome(p *sequence.Plan, l engine.Snapshot, done []engine.Development) str
 		line += "."
 	}
 	rest := joined(howDeveloped(p, l, done), howWet(l))
+	for k, s := range l.Sheets {
+		if s.Aside {
+			rest = joined(rest, p.Recipe.Load.SheetName(k+1)+" set aside in water")
+		}
+	}
 	if rest == "" {
 		return line
 	}
@@ -38,6 +44,9 @@ func Outcome(p *sequence.Plan, l engine.Snapshot, done []engine.Development) str
 func howDeveloped(p *sequence.Plan, l engine.Snapshot, done []engine.Development) string {
 	least, most, n := math.Inf(1), 0.0, 0
 	for _, d := range leftDeveloper(p, l, done) {
+		if l.Sheets[d.Sheet-1].Aside {
+			continue
+		}
 		least, most, n = min(least, d.Share()), max(most, d.Share()), n+1
 	}
 	if n == 0 {
@@ -88,23 +97,15 @@ type Differed struct{ What, Planned, Actual, Change string }
 // worthTelling is a change of a time that is told.
 const worthTelling = 1500 * time.Millisecond
 
-// AllDiffered is what differed from plan: each sheet's development, then the steps' times.
-func AllDiffered(p *sequence.Plan, l engine.Snapshot, done []engine.Development) (list []Differed) {
-	for _, d := range leftDeveloper(p, l, done) {
-		if math.Abs(d.Share()-1) <= asPlanned/4 {
-			continue
-		}
-		mark := ""
-		if d.Uncertain {
-			mark = ", uncertain"
-		}
-		list = append(list, Differed{p.Recipe.Load.SheetName(d.Sheet) + ", " + StepName(p.Steps[d.Step].Name), sequence.FormatElapsed(d.Of),
-			sequence.FormatElapsed(d.Done), fmt.Sprintf("%.0f%%%s", 100*d.Share(), mark)})
-	}
+// AllDiffered is what differed from plan: each sheet's development, then the other steps'
+// times.
+func AllDiffered(p *sequence.Plan, l engine.Snapshot, done []engine.Development) []Differed {
+	list, told := developedOtherwise(p, l, done)
 	for i := range p.Steps {
 		planned, actual, ok := longest(p, l, i)
 		name := StepName(p.Steps[i].Name)
 		switch change := (actual - planned).Round(time.Second); {
+		case told[i]:
 		case !ok:
 			list = append(list, Differed{name, sequence.FormatElapsed(planned), "not begun", ""})
 		case (actual - planned).Abs() > worthTelling:
@@ -117,10 +118,44 @@ func AllDiffered(p *sequence.Plan, l engine.Snapshot, done []engine.Development)
 	}
 	for k, s := range l.Sheets {
 		if s.Aside {
-			list = append(list, Differed{p.Recipe.Load.SheetName(k + 1), "", "set aside in water", "wet " + sequence.FormatElapsed(s.Wet)})
+			list = append(list, Differed{p.Recipe.Load.SheetName(k + 1), "", "set aside", "wet " + sequence.FormatElapsed(s.Wet)})
 		}
 	}
 	return list
+}
+
+// developedOtherwise is the sheets that had another development than planned, those with the
+// same beneath one name, and of which steps that is.
+func developedOtherwise(p *sequence.Plan, l engine.Snapshot, done []engine.Development) ([]Differed, map[int]bool) {
+	var list []Differed
+	var sheets [][]int
+	told := map[int]bool{}
+	for _, d := range leftDeveloper(p, l, done) {
+		if math.Abs(d.Share()-1) <= asPlanned/4 {
+			continue
+		}
+		one := Differed{StepName(p.Steps[d.Step].Name), sequence.FormatElapsed(d.Of), sequence.FormatElapsed(d.Done), fmt.Sprintf("%.0f%%", 100*d.Share())}
+		if d.Uncertain {
+			one.Change += ", uncertain"
+		}
+		told[d.Step] = true
+		if n := len(list) - 1; n >= 0 && list[n] == one {
+			sheets[n] = append(sheets[n], d.Sheet)
+			continue
+		}
+		list, sheets = append(list, one), append(sheets, []int{d.Sheet})
+	}
+	for i, s := range sheets {
+		name := p.Recipe.Load.SheetName(s[0])
+		switch {
+		case len(s) > 1 && len(s) == p.Sheets:
+			name = "every sheet"
+		case len(s) > 1:
+			name = "sheets " + Ranged(s)
+		}
+		list[i].What = name + ", " + list[i].What
+	}
+	return list, told
 }
 
 // longest is how long step i was planned to be a sheet's bath, and was.
@@ -148,7 +183,7 @@ func Told(e sequence.Event, u sequence.Units) (string, bool) {
 		if e.Temperature == nil {
 			return "", false
 		}
-		return "developer read " + u.Temperature(*e.Temperature), true
+		return "developer read " + Temperature(*e.Temperature, u), true
 	case sequence.LateReported:
 		return fmt.Sprintf("sheet %d was late", e.Sheet), true
 	case sequence.SetAside:
@@ -169,4 +204,23 @@ var toldPlainly = map[sequence.EventKind]string{
 	sequence.Held: "held", sequence.HoldEnded: "went on after a hold", sequence.Undone: "undone",
 	sequence.SuspendAnnounced: "the laptop went to sleep", sequence.WetWarned: "wet limit near",
 	sequence.WetPassed: "wet limit passed", sequence.SessionStopped: "session ended early",
+}
+
+// Ranged is sheets' numbers: "1–4", "1, 3".
+func Ranged(list []int) (text string) {
+	for i := 0; i < len(list); {
+		k := i
+		for k+1 < len(list) && list[k+1] == list[k]+1 {
+			k++
+		}
+		if text != "" {
+			text += ", "
+		}
+		text += strconv.Itoa(list[i])
+		if k > i {
+			text += "–" + strconv.Itoa(list[k])
+		}
+		i = k + 1
+	}
+	return text
 }

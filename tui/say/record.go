@@ -8,24 +8,11 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 )
-
-// Percent is a share as people read it: "76%".
-func Percent(share float64) string { return fmt.Sprintf("%.0f%%", 100*share) }
-
-// Count is a number with its noun: "1 sheet", "6 sheets".
-func Count(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
-}
 
 var parted = regexp.MustCompile(`([0-9]) %`)
 
@@ -35,15 +22,6 @@ func Tidy(sentence string) string { return Capital(Percentages(sentence)) }
 
 // Percentages writes those of a text without a space.
 func Percentages(text string) string { return parted.ReplaceAllString(text, "$1%") }
-
-// Capital begins a sentence.
-func Capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	if n == 0 {
-		return ""
-	}
-	return string(unicode.ToUpper(r)) + s[n:]
-}
 
 // LateNote is what was noted when a session was over: "Negatives thin; emulsion sound; light
 // at the window".
@@ -111,7 +89,7 @@ func recordEnd(s *notebook.Session) string {
 	case s.Problem != "":
 		return "Damaged: shown as far as its record can be believed."
 	case s.Status == journal.Stopped && s.Plan != nil:
-		return "Ended early, after " + sequence.FormatElapsed(s.At) + inStep(s) + "."
+		return "Ended early, after " + sequence.FormatElapsed(s.At) + recordStep(s) + "."
 	case s.Status == journal.Open:
 		return "Not finished: no end is recorded."
 	case s.Rehearsal:
@@ -120,8 +98,8 @@ func recordEnd(s *notebook.Session) string {
 	return "Done."
 }
 
-// inStep is where film was last.
-func inStep(s *notebook.Session) string {
+// recordStep is where film was last.
+func recordStep(s *notebook.Session) string {
 	name := ""
 	for i := range s.Steps {
 		if len(s.Steps[i].Sheets) > 0 {
@@ -254,7 +232,7 @@ func Happened(e sequence.Event, u sequence.Units) (string, bool) {
 		if e.Temperature == nil {
 			return "", false
 		}
-		return "developer read " + u.Temperature(*e.Temperature), true
+		return "developer read " + Temperature(*e.Temperature, u), true
 	case sequence.LateReported:
 		return fmt.Sprintf("sheet %d was late", e.Sheet), true
 	case sequence.SetAside:

@@ -12,7 +12,6 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
-const day = 24 * time.Hour
 
 // Ages are in words and cut, never rounded up; nothing older than an hour looks like a
 // session's time.

@@ -105,18 +105,9 @@ func transferNow(p *sequence.Plan, i int, sheet string, n int) string {
 	return "Move" + sheet + " into " + StepName(p.Steps[i+1].Name) + " now."
 }
 
-var cueNames = map[sequence.CueKind]string{
-	sequence.CueTransfer: "transfer", sequence.CuePull: "pull", sequence.CueShuffle: "shuffle", sequence.CueStand: "stand",
-	sequence.CueWetWarning: "wet limit near", sequence.CueWetLimit: "wet limit", sequence.CueLightsOffer: "light offered",
-	sequence.CueLightsOut: "lights out",
-}
-
-// CueName is a cue in a word or two, with its sheet: "drain sheet 1".
-func CueName(c sequence.Cue) string {
-	name, ok := cueNames[c.Kind]
-	if !ok {
-		name = string(c.Kind)
-	}
+// CueOfSheet is a cue in a word or two, with its sheet: "drain sheet 1".
+func CueOfSheet(c sequence.Cue) string {
+	name := CueName(c.Kind)
 	if c.Sheet > 0 {
 		name += " sheet " + strconv.Itoa(c.Sheet)
 	}
@@ -188,7 +179,7 @@ func DevelopedNow(d *engine.DevelopmentProgress, sheet string, u sequence.Units)
 	}
 	long := short + ": " + sequence.FormatElapsed(d.Done) + " of " + sequence.FormatElapsed(d.Of)
 	if d.At != nil {
-		long += " (" + u.Temperature(*d.At) + " equivalent)"
+		long += " (" + Temperature(*d.At, u) + " equivalent)"
 	}
 	if d.Uncertain {
 		return []string{long + "; uncertain: outside the recipe's table", short + "; uncertain: outside the table", short + " (uncertain)"}
@@ -223,13 +214,6 @@ func NotAsMeant(p *sequence.Plan, sheets []engine.SheetSnapshot) string {
 		return ""
 	}
 	return far + " (100% is right)"
-}
-
-func joined(a, b string) string {
-	if a == "" {
-		return b
-	}
-	return a + "; " + b
 }
 
 // Aside is a sheet that is set aside, with its wet time that goes on.

@@ -65,11 +65,11 @@ func TestWet(t *testing.T) {
 func TestDevelop(t *testing.T) {
 	cold := sequence.Celsius(20)
 	p := plan(t, "tern-hangers", sequence.Conditions{BathTemperature: &cold})
-	if today, recipe := Develop(p, sequence.Units{}); today != "9:00" || recipe != "at "+(sequence.Units{}).Temperature(20) {
+	if today, recipe := Develop(p, sequence.Units{}); today != "9:00" || recipe != "at "+Temperature(20, (sequence.Units{})) {
 		t.Errorf("%q, %q", today, recipe)
 	}
 	p = plan(t, "tern-hangers", sequence.Conditions{Factor: 2})
-	if today, recipe := Develop(p, sequence.Units{}); today != "18:00" || recipe != "recipe 9:00 at "+(sequence.Units{}).Temperature(20) {
+	if today, recipe := Develop(p, sequence.Units{}); today != "18:00" || recipe != "recipe 9:00 at "+Temperature(20, (sequence.Units{})) {
 		t.Errorf("%q, %q", today, recipe)
 	}
 }
@@ -92,7 +92,7 @@ func TestShort(t *testing.T) {
 	}
 }
 
-func TestSentence(t *testing.T) {
+func TestSentenceEnds(t *testing.T) {
 	for in, want := range map[string]string{"": "", "one short note": "One short note.", "Really?": "Really?"} {
 		if got := Sentence(in); got != want {
 			t.Errorf("%q: %q; expected %q", in, got, want)

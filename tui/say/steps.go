@@ -28,7 +28,7 @@ func Hands(p *sequence.Plan, i int) string {
 	if i > 0 && p.Steps[i-1].Vessel != st.Vessel {
 		parts = append(parts, st.Vessel.In())
 	}
-	parts = append(parts, Agitation(p, st))
+	parts = append(parts, StepAgitation(p, st))
 	if st.Drain > 0 {
 		parts = append(parts, "drain "+Short(st.Drain))
 	}
@@ -42,8 +42,8 @@ func Hands(p *sequence.Plan, i int) string {
 	return hands
 }
 
-// Agitation is how a step is agitated: "shuffle every 10 s", "first 1 min, then 10 s each minute".
-func Agitation(p *sequence.Plan, st *sequence.PlanStep) string {
+// StepAgitation is how a step is agitated: "shuffle every 10 s", "first 1 min, then 10 s each minute".
+func StepAgitation(p *sequence.Plan, st *sequence.PlanStep) string {
 	switch a := st.Agitate; {
 	case a.Mode == sequence.Still || a.Mode == "":
 		return "stand"

@@ -51,8 +51,8 @@ type (
 	Begin  struct{ Start SessionStart }
 	Resume struct{ ID string }
 	// NextRound plans the round after the session that was begun last, where its plan was one
-	// of several; otherwise it says that there is none.
-	NextRound struct{}
+	// of several; otherwise what is given.
+	NextRound struct{ Otherwise OpenPlan }
 	// OpenSummary shows a session that is over, in place of its run.
 	OpenSummary struct{ Session Session }
 )

@@ -3,7 +3,6 @@ package screen
 // What every screen is made with.
 
 import (
-	"cmp"
 	"slices"
 	"time"
 
@@ -38,8 +37,13 @@ type Rehearsal struct {
 // usualSpeed is how many times as fast a rehearsal from the screens is.
 const usualSpeed = 30
 
-// Speed is that of a rehearsal: as the command line says, else as the settings do.
-func (e Env) Speed() float64 { return cmp.Or(e.Rehearsal.Speed, e.DefaultSpeed, usualSpeed) }
+// Speed is that of a rehearsal asked for on the screens.
+func (e Env) Speed() float64 {
+	if e.DefaultSpeed > 0 {
+		return e.DefaultSpeed
+	}
+	return usualSpeed
+}
 
 // Keys are the person's own keys for wet hands, as bubbletea names keys; nil for the usual ones.
 type Keys struct{ Big, Menu []string }

@@ -6,9 +6,8 @@
 package screen
 
 import (
-	tea "github.com/charmbracelet/bubbletea"
-
 	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/press"
@@ -69,6 +68,18 @@ type Touched interface {
 type Lit interface {
 	Screen
 	Light() light.Light
+}
+
+// Interrupted is a screen that asks itself what ctrl+c means; elsewhere it leaves.
+type Interrupted interface {
+	Screen
+	Interrupt() (Screen, Action, tea.Cmd)
+}
+
+// Rehearsed is a screen that can begin a rehearsal at once, as the command line asks for.
+type Rehearsed interface {
+	Screen
+	Rehearse() Action
 }
 
 // Renewed is a screen that reads anew what it shows when it is come back to: what was

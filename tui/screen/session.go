@@ -60,7 +60,7 @@ type Session interface {
 	Snapshot() engine.Snapshot
 	Plan() *sequence.Plan
 	Do(sequence.Command)
-	Refuse(sequence.Command) string // why it would change nothing; "" if it would
+	Refuse(sequence.Command) sequence.Refusal // why it would change nothing
 	Advise() (engine.Advice, bool)
 	SpeakState() // how it stands, in words; without a voice, that the key was felt
 	// OfferSheet offers one sheet of what OffersLate or OffersSetAside stands for; without a voice

@@ -1,5 +1,7 @@
 package timeline
 
+// Where the names and times of steps stand, so that none covers another.
+
 import (
 	"cmp"
 	"slices"

@@ -1,5 +1,7 @@
 package timeline
 
+// A plan laid out as a time line.
+
 import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/schedule"

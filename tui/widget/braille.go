@@ -1,5 +1,7 @@
 package widget
 
+// Curves drawn in the dots of braille characters.
+
 import (
 	"math"
 

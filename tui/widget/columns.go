@@ -1,5 +1,7 @@
 package widget
 
+// Two columns beside each other, or one beneath the other where it is narrow.
+
 import (
 	"strings"
 

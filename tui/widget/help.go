@@ -1,5 +1,7 @@
 package widget
 
+// The help that is laid over a screen.
+
 import (
 	"strings"
 

@@ -1,5 +1,7 @@
 package widget
 
+// The line of keys at the foot.
+
 import (
 	"strings"
 

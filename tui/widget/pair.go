@@ -1,5 +1,7 @@
 package widget
 
+// Two sessions to one scale, planned above actual.
+
 import (
 	"math"
 	"strings"

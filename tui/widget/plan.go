@@ -84,9 +84,9 @@ func PlanSteps(p *sequence.Plan, width int) Table {
 const leastHands = 12
 
 // PlanCautions are a plan's cautions in sentences, each with the word of its level.
-func PlanCautions(p *sequence.Plan, width int) (rows []string) {
+func PlanCautions(p *sequence.Plan, u sequence.Units, width int) (rows []string) {
 	const wordWidth = 8
-	for _, c := range p.Cautions {
+	for _, c := range say.Cautions(p, u) {
 		first := style.Care.Render("care")
 		switch c.Level {
 		case sequence.Danger:

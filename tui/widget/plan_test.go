@@ -51,7 +51,7 @@ func TestPlanAnswer(t *testing.T) {
 func TestPlanCautions(t *testing.T) {
 	p := &sequence.Plan{Cautions: []sequence.Caution{{Level: sequence.Danger, Text: "never mix fixer with bleach"},
 		{Level: sequence.Care, Text: "soft"}, {Level: sequence.Note, Text: "gloves"}}}
-	got := ansi.Strip(strings.Join(PlanCautions(p, 24), "\n"))
+	got := ansi.Strip(strings.Join(PlanCautions(p, sequence.Units{}, 24), "\n"))
 	want := "danger  Never mix fixer\n        with bleach.\ncare    Soft.\nnote    Gloves."
 	if got != want {
 		t.Errorf("%q; expected %q", got, want)

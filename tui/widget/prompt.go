@@ -1,5 +1,7 @@
 package widget
 
+// A place to type one value.
+
 import (
 	"github.com/charmbracelet/bubbles/cursor"
 	"github.com/charmbracelet/bubbles/key"

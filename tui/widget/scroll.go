@@ -1,5 +1,7 @@
 package widget
 
+// A text in a window lower than itself.
+
 import (
 	"strings"
 

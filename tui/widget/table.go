@@ -1,5 +1,7 @@
 package widget
 
+// Tables with headings and numbers at the right.
+
 import (
 	"fmt"
 	"strings"

@@ -1,5 +1,7 @@
 package sink
 
+// The pipe to a player is kept short, so that little sound is under way.
+
 import (
 	"os"
 

@@ -2,6 +2,8 @@
 
 package sink
 
+// A player of our own is not reached by the terminal's keys.
+
 import (
 	"os/exec"
 	"syscall"

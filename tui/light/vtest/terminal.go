@@ -1,9 +1,9 @@
-// Package glass is the front of a terminal, for tests: what a screenful of bytes
+// Package vtest is the front of a terminal, for tests: what a screenful of bytes
 // looks like to film.
 //
 // Its defaults are black on white, the worst case. It understands more than the
 // program writes and believes everything: 8-bit controls, scrolling, resets,
-// reverse video, inserted lines. Start with New; write to it; ask Lit and Cold.
+// reverse video, inserted lines. Start with New; write to it; ask LitCell and NonRedCell.
 // It is not the program's parser turned round: where the two share a mistake,
 // tests with tmux and xterm stand beside it.
 package vtest

@@ -1,4 +1,4 @@
-// Package peer is for tests: a system bus of its own with a double of logind on it,
+// Package bustest is for tests: a system bus of its own with a double of logind on it,
 // made by dbus-daemon and python3-dbusmock (Debian), whose template of logind was
 // written from systemd's own description by others.
 package bustest

@@ -2,6 +2,8 @@
 
 package bustest
 
+// Where no process can be stopped, such tests are skipped.
+
 import (
 	"os"
 	"testing"

@@ -2,6 +2,8 @@
 
 package bustest
 
+// A process stopped and woken again, so that a bus does not answer.
+
 import (
 	"os"
 	"syscall"

@@ -1,5 +1,7 @@
 package bottles
 
+// The keys of the bottles, and what each does.
+
 import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"

@@ -1,5 +1,7 @@
 package bottles
 
+// The picture of the bottles: table, details, questions.
+
 import (
 	"fmt"
 	"strings"
@@ -8,7 +10,6 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
-	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -128,12 +129,12 @@ func (m Model) stockTable(w, h int) string {
 	t := widget.Table{Selected: -1, Width: w, Height: h, Columns: []widget.Column{{Title: style.Heading("Stock"), Least: 10}, {Title: "part"},
 		{Title: "left", Right: true}, {Title: "of", Right: true}, {Title: "", Least: 5}}}
 	for _, s := range m.stock {
-		left, state := u.Volume(s.Left), ""
+		left, state := say.Volume(s.Left, u), ""
 		if s.Left <= 0 {
 			left, state = "", style.Care.Render("empty")
 		}
 		t.Rows = append(t.Rows, []string{style.Value(safetext.Clean(s.Bottle)), style.Value(safetext.Clean(s.Part)),
-			style.Value(left), style.Label(u.Volume(s.Opened)), state})
+			style.Value(left), style.Label(say.Volume(s.Opened, u)), state})
 	}
 	return t.View()
 }
@@ -166,7 +167,7 @@ func (m Model) details(w int) []string {
 	field("mixed", m.mixed(b))
 	if clears := say.BottleClearing(b); clears != "" {
 		field("fixing", clears)
-		if times := b.OpenBottle(m.now).FixTimes(); times != "" {
+		if times := say.FixTimes(b.OpenBottle(m.now)); times != "" {
 			field("", times)
 		}
 	}
@@ -178,7 +179,7 @@ func (m Model) details(w int) []string {
 
 // mixed is when it was mixed, and how long it keeps.
 func (m Model) mixed(b *bottles.Bottle) string {
-	text := m.env.Units().DayAndTime(b.Mixed)
+	text := say.DayAndTime(b.Mixed, m.env.Units())
 	age, life := b.OpenBottle(m.now).Age, b.Bath.WorkingLife
 	if age < 0 {
 		return text + ", in the future by this clock: is it right?"
@@ -256,13 +257,13 @@ func (m Model) openingRows(w int) []string {
 		b := &m.of.Baths[i]
 		rows = append(rows, "")
 		rows = append(rows, wrapped(b.ID+": "+say.Amounts(b, m.env.Units()), w, style.Value)...)
-		for _, h := range planning.HazardsIn(m.of, b) {
-			if h != planning.SafetyReminder {
+		for _, h := range say.HazardsIn(m.of, b) {
+			if h != say.SafetyReminder {
 				rows = append(rows, cautioned(h, w)...)
 			}
 		}
 	}
-	return append(append(rows, ""), wrapped(planning.SafetyReminder, w, style.Value)...)
+	return append(append(rows, ""), wrapped(say.SafetyReminder, w, style.Value)...)
 }
 
 // cautioned is a hazard behind its word; what must never be done is a danger.

@@ -162,7 +162,7 @@ func (f *form) agitation() field {
 // agitationWord is a rhythm in words; shuffling is for a stack alone, elsewhere it is continuous.
 func (f *form) agitationWord(a sequence.Agitation) string {
 	st := &sequence.PlanStep{Step: sequence.Step{Agitate: a}, Stack: true}
-	return say.Agitation(&sequence.Plan{Recipe: *f.r}, st)
+	return say.StepAgitation(&sequence.Plan{Recipe: *f.r}, st)
 }
 
 func containsRhythm(list []sequence.Agitation, a sequence.Agitation) bool {

@@ -165,7 +165,7 @@ func (f *form) readVolume(v chem.Millilitres) string {
 	if v == 0 {
 		return ""
 	}
-	return f.units.Volume(v)
+	return say.Volume(v, f.units)
 }
 
 // shortly is a length of time in words; nothing for none.

@@ -42,17 +42,17 @@ func (f *form) timeAndTemperature() {
 			put:     func(r *sequence.Recipe, s string) error { return neededTime(s, &develop(r).Time) }})
 	}
 	f.add(group,
-		field{id: "temperature", label: "temperature", key: f.stepKey(sequence.Develop, "temperature.at"), usual: f.units.Temperature(20),
+		field{id: "temperature", label: "temperature", key: f.stepKey(sequence.Develop, "temperature.at"), usual: say.Temperature(20, f.units),
 			meaning: "The developer's temperature for which the time was found.",
 			get: func(r *sequence.Recipe) string {
 				if t := develop(r).Temperature; t != nil {
-					return f.units.AsTyped(t.At)
+					return say.TypedTemperature(t.At, f.units)
 				}
 				return ""
 			}, put: f.putTemperature,
 			show: func(r *sequence.Recipe) string {
 				if t := develop(r).Temperature; t != nil {
-					return f.units.Temperature(t.At)
+					return say.Temperature(t.At, f.units)
 				}
 				return ""
 			}},

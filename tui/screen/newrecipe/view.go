@@ -126,7 +126,7 @@ func (m Model) planRows(w, h int) []string {
 	rows := append(widget.PlanAnswer(p, m.env.Units(), w), gap...)
 	rows = append(rows, strings.Split(widget.PlanStrip(p, w, strip).View(), "\n")...)
 	rows = append(append(rows, gap...), strings.Split(widget.PlanSteps(p, w).View(), "\n")...)
-	if cautions := widget.PlanCautions(p, min(w, prose)); len(cautions) > 0 {
+	if cautions := widget.PlanCautions(p, m.env.Units(), min(w, prose)); len(cautions) > 0 {
 		rows = append(append(rows, ""), cautions...)
 	}
 	return rows

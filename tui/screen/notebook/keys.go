@@ -1,5 +1,7 @@
 package notebook
 
+// The keys of the notebook, and what each does.
+
 import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"

@@ -1,5 +1,7 @@
 package notebook
 
+// The picture of the notebook: the table, and the chosen session beside it.
+
 import (
 	"fmt"
 	"strings"

@@ -63,7 +63,7 @@ func same(s string) func(*sequence.Plan, sequence.Units) string {
 func usualTemperature(p *sequence.Plan, u sequence.Units) string {
 	for i := range p.Steps {
 		if w := p.Steps[i].TimeByTemperature; w != nil {
-			return u.Temperature(w.At)
+			return say.Temperature(w.At, u)
 		}
 	}
 	return "not used"
@@ -103,9 +103,9 @@ func readingShown(s string, u sequence.Units) string {
 		return s
 	}
 	if r.Ago > 0 {
-		return u.Temperature(r.T) + ", " + say.Short(r.Ago) + " before"
+		return say.Temperature(r.T, u) + ", " + say.Short(r.Ago) + " before"
 	}
-	return u.Temperature(r.T)
+	return say.Temperature(r.T, u)
 }
 
 func temperatureShown(s string, u sequence.Units) string {
@@ -113,7 +113,7 @@ func temperatureShown(s string, u sequence.Units) string {
 	if err != nil {
 		return s
 	}
-	return u.Temperature(t)
+	return say.Temperature(t, u)
 }
 
 func timeShown(s string, _ sequence.Units) string {

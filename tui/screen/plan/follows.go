@@ -1,10 +1,8 @@
 package plan
 
-// What follows from the conditions: steps, what small errors do, ways to shorten the wet
-// time, cautions, what notes on the emulsion say.
+// What follows from the conditions: steps, what small errors do, ways to shorten the wet time.
 
 import (
-	"fmt"
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
@@ -155,7 +153,7 @@ func (m Model) waysRows(w int) section {
 	}
 	t := widget.Table{Width: w, Selected: -1, Columns: []widget.Column{{Least: 12}, {Title: "saves", Right: true}, {Title: "then", Right: true}}}
 	for _, way := range all {
-		t.Rows = append(t.Rows, []string{safetext.Clean(way.TextFor(m.conditions.Units)), sequence.FormatElapsed(way.Saves), m.then(way)})
+		t.Rows = append(t.Rows, []string{safetext.Clean(way.Text), sequence.FormatElapsed(way.Saves), m.then(way)})
 	}
 	if m.at >= len(fields) {
 		t.Selected, s.at = chosen, len(s.rows)+1+chosen
@@ -169,7 +167,7 @@ func (m Model) waysRows(w int) section {
 func (m Model) narrowWays(s section, w int) section {
 	chosen, _ := m.chosen()
 	for i, way := range m.ways() {
-		rows := wrapped(safetext.Clean(say.Sentence(way.TextFor(m.conditions.Units))), w-2, style.Value)
+		rows := wrapped(safetext.Clean(say.Sentence(way.Text)), w-2, style.Value)
 		rows = append(rows, style.Label("saves ")+style.Value(sequence.FormatElapsed(way.Saves))+style.Label(", then ")+m.then(way))
 		if i == chosen {
 			rows = append(rows, wrapped(costs(way), w-2, style.Label)...)
@@ -221,7 +219,7 @@ func (m Model) then(way sequence.Shortening) string {
 
 // aboutWay is the whole of what the way that + applies does, and what it costs.
 func (m Model) aboutWay(way sequence.Shortening, w int) (rows []string) {
-	text := safetext.Clean(say.Sentence(way.TextFor(m.conditions.Units))) + " " + costs(way)
+	text := safetext.Clean(say.Sentence(way.Text)) + " " + costs(way)
 	for i, r := range widget.Wrap(text, max(1, w-2)) {
 		mark := "  "
 		if i == 0 {
@@ -230,90 +228,4 @@ func (m Model) aboutWay(way sequence.Shortening, w int) (rows []string) {
 		rows = append(rows, mark+style.Label(r))
 	}
 	return rows
-}
-
-// cautions are those of one level. What the wet time comes to is in the answer.
-func (m Model) cautions(w int, level sequence.Level) section {
-	s := section{at: -1}
-	for _, c := range planning.CautionsFor(m.plan, m.conditions.Units) {
-		if c.Level != level || c.Code == "wet-limit" || c.Code == "wet-warning" || say.ForMixing(c) {
-			continue
-		}
-		text := say.Sentence(safetext.Clean(c.Text))
-		if c.Code == "start-at" {
-			text += " = uses that temperature."
-		}
-		s.rows = append(s.rows, cautionRows(level, text, w)...)
-	}
-	return s
-}
-
-// elsewhere says how many notes are read while preparing.
-func (m Model) elsewhere(w int) section {
-	n := 0
-	for _, c := range m.plan.Cautions {
-		if say.ForMixing(c) {
-			n++
-		}
-	}
-	if n == 0 {
-		return section{at: -1}
-	}
-	return section{[]string{style.Label(widget.Truncate(fmt.Sprintf("%d notes on baths and the room: in Prepare", n), w))}, -1}
-}
-
-// cautionRows is a caution behind the word of its level.
-func cautionRows(level sequence.Level, text string, w int) (rows []string) {
-	const word = 8
-	for i, r := range widget.Wrap(text, max(1, w-word)) {
-		first := ""
-		switch {
-		case i > 0:
-		case level == sequence.Danger:
-			first = style.Danger.Render("danger")
-		case level == sequence.Care:
-			first = style.Care.Render("care")
-		default:
-			first = style.Label("note")
-		}
-		paint := style.Value
-		if level == sequence.Danger {
-			paint = style.Heading
-		}
-		rows = append(rows, widget.Truncate(widget.Pad(first, word)+paint(r), w))
-	}
-	return rows
-}
-
-// notes is what is good to know: gentler measures, what was observed, where the time came from.
-func (m Model) notes(w int) []section {
-	var gentler, told section
-	gentler.at, told.at = -1, -1
-	for _, g := range planning.Gentler(m.plan) {
-		length := "as long"
-		if g.Saves < 0 {
-			length = sequence.FormatElapsed(-g.Saves) + " longer"
-		}
-		text := safetext.Clean(say.Sentence(g.TextFor(m.conditions.Units)+", "+length)) + " " + costs(g)
-		gentler.rows = append(gentler.rows, wrapped(text, w, style.Label)...)
-	}
-	if len(gentler.rows) > 0 {
-		gentler.rows = append([]string{widget.Truncate(style.Heading("Gentler on the film"), w)}, gentler.rows...)
-	}
-	if m.observed.text != "" {
-		told.rows = append(told.rows, wrapped(safetext.Clean(m.observed.text), w, style.Value)...)
-	}
-	if from := m.recipe.Origin(); from != "" {
-		told.rows = append(told.rows, wrapped("The time was found by a film test: "+safetext.Clean(from), w, style.Label)...)
-	}
-	return []section{gentler, told, m.cautions(w, sequence.Note), m.elsewhere(w)}
-}
-
-// suggests reports whether the plan suggests a start temperature.
-func (m Model) suggests() bool {
-	if m.fault.text != "" {
-		return false
-	}
-	_, ok := planning.StartTemperature(m.plan)
-	return ok
 }

@@ -140,20 +140,27 @@ func (m Model) typed(p widget.Prompt) Model {
 	return m
 }
 
+// Rehearse begins the rehearsal that the command line asks for.
+func (m Model) Rehearse() screen.Action {
+	if m.fault.text != "" {
+		return m.sayFault()
+	}
+	s := screen.SessionStart{Plan: m.plan, RehearsalSpeed: m.env.Rehearsal.Speed, SkipQuiet: m.env.Rehearsal.SkipQuiet}
+	if s.SkipQuiet {
+		s.Countdown = m.env.Countdown
+	}
+	return screen.Begin{Start: s}
+}
+
 // goOn prepares, or rehearses in the light.
 func (m Model) goOn(rehearsal bool) (Model, screen.Action) {
 	switch {
 	case m.fault.text != "":
 		return m, m.sayFault()
 	case rehearsal:
-		return m, screen.Begin{Start: m.Rehearsal()}
+		return m, screen.Begin{Start: screen.SessionStart{Plan: m.plan, Countdown: m.env.Countdown, RehearsalSpeed: m.env.Speed()}}
 	}
 	return m, screen.OpenPrepare{Plan: m.plan}
-}
-
-// Rehearsal is the plan carried out in the light, without film.
-func (m Model) Rehearsal() screen.SessionStart {
-	return screen.SessionStart{Plan: m.plan, Countdown: m.env.Countdown, RehearsalSpeed: m.env.Speed(), SkipQuiet: m.env.Rehearsal.SkipQuiet}
 }
 
 func bind(keys, word string) key.Binding {

@@ -73,6 +73,10 @@ func New(b Backend, env screen.Env, open screen.OpenPlan) (Model, error) {
 		}
 		m.recipe = r
 	}
+	m.conditions.Units = env.Defaults.Units
+	if m.conditions.OwnLimit == nil {
+		m.conditions.OwnLimit = env.Defaults.OwnLimit
+	}
 	m.opened = m.conditions
 	m = m.drawnOn().again()
 	if m.plan == nil {

@@ -320,17 +320,13 @@ func TestAnotherVesselIsSaidAtOnce(t *testing.T) {
 		t.Errorf("%s chosen, said %q", m.plan.Vessel, message(action))
 	}
 	hides(t, m, "Your notes")
-	next, action, cmd := m.Update(keyMsg("left"))
-	if message(action) == "" && next.(Model).plan.Vessel != sequence.Tray {
-		t.Error("another vessel is chosen and nothing said")
-	}
-	next, action, cmd = next.(Model).Update(keyMsg("left"))
-	if action != nil {
+	if m, action = press(m, "left", "left"); action != nil || m.plan.Vessel != sequence.Tray {
 		t.Errorf("back in the recipe's vessel, said %q", message(action))
 	}
-	_ = cmd
 	h.observed[sequence.SingleTrays] = "Your notes: single"
 	m = on(t, openOf(t, h, "plover-tray", sequence.RawConditions{}), "vessel")
+	var next screen.Screen
+	var cmd tea.Cmd
 	for m.plan.Vessel != sequence.SingleTrays {
 		next, _, cmd = m.Update(keyMsg("right"))
 		m = next.(Model)
@@ -345,7 +341,7 @@ func TestTwoKeysAndAClearingTimeBringItUnderTheLimit(t *testing.T) {
 	m := over(t)
 	before := m.plan
 	shows(t, m, "6:48 too long")
-	shows(t, m, "Wash: into hangers once the light is on. Costs:")
+	shows(t, m, "Wash: into hangers once the room light is on. Costs:")
 	m, _ = press(m, "+", "+")
 	m = types(on(t, m, "clearing time"), "1m") // fixed for two minutes instead of four
 	if w := m.plan.Wet; *w.Margin < m.recipe.Film.WetWarning {
@@ -441,6 +437,25 @@ func TestRounds(t *testing.T) {
 	m, _ = press(m, "backspace")
 	m = types(on(t, types(m, "8"), "sheets"), "2")
 	shows(t, m, "Round 1 of 4: 2 sheets")
+}
+
+// The person's units and own limit hold whatever the screen is opened with.
+func TestThePersonsUnitsAndLimit(t *testing.T) {
+	own := sequence.WetLimit{All: 16 * time.Minute}
+	env := screen.Env{Defaults: sequence.RawConditions{Units: sequence.Units{Fahrenheit: true}, OwnLimit: &own}}
+	r, err := recipes.Find("plover-tray", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Film.WetLimit = sequence.WetLimit{}
+	m, err := New(&harbour{}, env, screen.OpenPlan{Recipe: &r})
+	if err != nil {
+		t.Fatal(err)
+	}
+	shows(t, m, "16:00, your own")
+	if m = types(m, "75"); m.fault.text != "" || *m.plan.Conditions.BathTemperature < 23 || *m.plan.Conditions.BathTemperature > 24 {
+		t.Errorf("75 is %v, fault %q", m.plan.Conditions.BathTemperature, m.fault.text)
+	}
 }
 
 // Enter prepares, r and f5 rehearse in the light; escape never loses what was typed unasked.

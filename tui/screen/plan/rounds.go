@@ -63,5 +63,6 @@ func (m Model) Next() (screen.OpenPlan, bool) {
 		return screen.OpenPlan{}, false
 	}
 	r := m.recipe
-	return screen.OpenPlan{Name: r.Title, Recipe: &r, Conditions: m.conditions, Round: m.round + 1}, true
+	return screen.OpenPlan{Name: r.Title, Recipe: &r, Conditions: m.conditions, Round: m.round + 1,
+		Text: "The next round: read the temperature anew."}, true
 }

@@ -26,7 +26,7 @@ func (m Model) ways() []sequence.Shortening {
 	if m.fault.text != "" || w.Margin == nil || *w.Margin >= m.recipe.Film.WetWarning {
 		return nil
 	}
-	return m.plan.Shorten
+	return say.Shortenings(m.plan.Shorten, m.conditions.Units)
 }
 
 // chosen is the way under the cursor; the kindest where the cursor is on a condition.
@@ -52,7 +52,7 @@ func (m Model) shorten() (Model, screen.Action) {
 	if !ok {
 		return m, nil
 	}
-	t := takenWay{text: s.TextFor(m.conditions.Units), recipe: m.recipe, before: m.conditions}
+	t := takenWay{text: s.Text, recipe: m.recipe, before: m.conditions}
 	m.recipe = r
 	m.conditions = reworded(m.conditions, m.plan.Conditions, c)
 	t.after = m.conditions
@@ -70,9 +70,9 @@ func (m Model) startAsSuggested() (Model, screen.Action) {
 	if !ok {
 		return m, screen.Message{Text: "No start is suggested: the bath is steady, starts so already, or no temperature makes up for its drift."}
 	}
-	t := takenWay{text: "the developer starts at " + u.AsTyped(to) + " °" + string(rune(u.Scale())), recipe: m.recipe, before: m.conditions}
+	t := takenWay{text: "the developer starts at " + say.TypedTemperature(to, u) + " °" + string(rune(u.Scale())), recipe: m.recipe, before: m.conditions}
 	_, ago, dated := strings.Cut(m.conditions.Temp, "@")
-	if m.conditions.Temp = u.AsTyped(to); dated {
+	if m.conditions.Temp = say.TypedTemperature(to, u); dated {
 		m.conditions.Temp += "@" + ago
 	}
 	t.after = m.conditions
@@ -105,7 +105,7 @@ func reworded(w sequence.RawConditions, before, after sequence.Conditions) seque
 		w.Sheets = strconv.Itoa(after.Sheets)
 	}
 	if t := after.BathTemperature; t != nil && (before.BathTemperature == nil || *t != *before.BathTemperature) {
-		w.Temp = w.Units.AsTyped(*t)
+		w.Temp = say.TypedTemperature(*t, w.Units)
 	}
 	return w
 }
@@ -115,7 +115,7 @@ func (m Model) otherVessel() string {
 	if m.fault.text != "" {
 		return ""
 	}
-	for _, c := range m.plan.Cautions {
+	for _, c := range say.Cautions(m.plan, m.conditions.Units) {
 		if c.Code == "other-vessel" {
 			return say.Sentence(c.Text)
 		}

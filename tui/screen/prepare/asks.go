@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
 
@@ -108,7 +109,7 @@ func (m Model) answered(key string) (Model, screen.Action) {
 func (m Model) dangerNote() string {
 	text := "danger accepted"
 	for _, c := range planning.Dangers(m.plan) {
-		text += "; " + c.Text
+		text += "; " + say.Caution(c, m.plan, m.units())
 	}
 	return text
 }

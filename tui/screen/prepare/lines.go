@@ -81,7 +81,7 @@ func (m Model) corrected() bool {
 // stands where it is needed.
 func (m Model) know() []line {
 	l := lister{section: knowSection}
-	for _, c := range planning.CautionsFor(m.plan, m.units()) {
+	for _, c := range say.Cautions(m.plan, m.units()) {
 		if c.Level == sequence.Danger {
 			l.add(dangerLine, "", say.Sentence(c.Text))
 		}
@@ -89,7 +89,7 @@ func (m Model) know() []line {
 	if slices.Contains(m.asks(), askDanger) {
 		l.list = append(l.list, m.question(askDanger, ""))
 	}
-	for _, c := range planning.CautionsFor(m.plan, m.units()) {
+	for _, c := range say.Cautions(m.plan, m.units()) {
 		if c.Level == sequence.Care {
 			l.add(careLine, "", say.Sentence(c.Text))
 		}
@@ -109,23 +109,23 @@ func (m Model) mix() []line {
 	for i := range m.plan.Recipe.Baths {
 		b := &m.plan.Recipe.Baths[i]
 		if k, ok := m.plan.OpenBottle(b.ID); ok {
-			l.add(strongLine, say.StepName(b.ID), "from "+k.Bottle+", "+k.Summary())
-			if text := planning.CapacityUsed(m.plan, b); text != "" {
+			l.add(strongLine, say.StepName(b.ID), "from "+k.Bottle+", "+say.BottleFacts(k))
+			if text := say.CapacityUsed(m.plan, b); text != "" {
 				l.add(valueLine, "", text)
 			}
 		} else {
 			m.mixed(&l, b)
 		}
-		for _, c := range planning.HazardsIn(&m.plan.Recipe, b) {
-			if c != planning.SafetyReminder {
+		for _, c := range say.HazardsIn(&m.plan.Recipe, b) {
+			if c != say.SafetyReminder {
 				l.add(hazard(c), "", c)
 			}
 		}
 	}
 	for _, b := range planning.MixedByLabel(m.plan) {
-		l.add(strongLine, "", b.Say(u))
+		l.add(strongLine, "", say.ByLabel(b, u))
 	}
-	for _, c := range m.plan.Cautions {
+	for _, c := range say.Cautions(m.plan, m.units()) {
 		if say.ForMixing(c) && c.Code != "chemistry" { // that stands beneath its bath
 			l.add(noteLine, "", say.Sentence(c.Text))
 		}
@@ -133,7 +133,7 @@ func (m Model) mix() []line {
 	if len(l.list) == 0 {
 		l.add(quietLine, "", "Nothing is said of what the baths are mixed from.")
 	}
-	l.add(valueLine, "", planning.SafetyReminder)
+	l.add(valueLine, "", say.SafetyReminder)
 	return l.list
 }
 
@@ -142,7 +142,7 @@ func (m Model) mixed(l *lister, b *sequence.Bath) {
 	u := m.units()
 	l.add(strongLine, say.StepName(b.ID), say.Amounts(b, u))
 	if len(b.Parts) > 1 {
-		l.add(quietLine, "", say.Sentence(planning.MixingOrder(b.Parts)))
+		l.add(quietLine, "", say.Sentence(say.MixingOrder(b.Parts)))
 	}
 	if b.WorkingLife > 0 {
 		l.add(valueLine, "", "Mix it last: once mixed it keeps for "+say.Short(b.WorkingLife)+".")
@@ -155,7 +155,7 @@ func (m Model) mixed(l *lister, b *sequence.Bath) {
 		if d.Short > 0 {
 			k = dangerLine
 		}
-		l.add(k, "", "Takes "+d.Describe(u))
+		l.add(k, "", "Takes "+say.Withdrawal(d, u))
 	}
 }
 
@@ -182,25 +182,25 @@ func (m Model) setOut() []line {
 			parts, vessel = append(parts, st.Vessel.In()), st.Vessel
 		}
 		if st.Temperature != nil {
-			parts = append(parts, u.Temperature(*st.Temperature))
+			parts = append(parts, say.Temperature(*st.Temperature, u))
 		} else if t, ok := planning.WaterAt(p, i); ok {
-			parts, likened = append(parts, u.Temperature(t)), true
+			parts, likened = append(parts, say.Temperature(t, u)), true
 		}
 		parts = append(parts, "for "+sequence.FormatElapsed(st.Given))
 		l.add(valueLine, fmt.Sprintf("%d %s", i+1, say.StepName(st.Name)), strings.Join(parts, ", "))
-		for _, text := range []string{planning.Washing(p, i, u), st.Note} {
+		for _, text := range []string{say.Washing(p, i, u), st.Note} {
 			if text != "" {
 				l.add(quietLine, "", say.Sentence(text))
 			}
 		}
 		if sequence.WaitsInWater(p, i) {
-			l.add(valueLine, "", say.Sentence(planning.WaterTray))
+			l.add(valueLine, "", say.Sentence(say.WaterTray))
 		}
 	}
 	if likened {
-		l.add(quietLine, "", "All within "+u.Difference(float64(planning.BathSpread))+" of each other.")
+		l.add(quietLine, "", "All within "+say.Difference(planning.BathSpread, u)+" of each other.")
 	}
-	for _, c := range planning.CautionsFor(p, u) {
+	for _, c := range say.Cautions(p, u) {
 		if c.Level == sequence.Note && !say.ForMixing(c) && !ofTheReading(c) {
 			l.add(noteLine, "", say.Sentence(c.Text))
 		}
@@ -225,7 +225,7 @@ func (m Model) measure() []line {
 		recipe = " (" + recipe + ")"
 	}
 	l.add(valueLine, "", "Develop "+today+recipe+". Wet "+total+": "+limit+".")
-	for _, c := range planning.CautionsFor(m.plan, m.units()) {
+	for _, c := range say.Cautions(m.plan, m.units()) {
 		if ofTheReading(c) {
 			l.add(noteLine, "", say.Sentence(c.Text))
 		}

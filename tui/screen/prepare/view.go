@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
@@ -149,7 +150,7 @@ func (m Model) readingRows(l line, w int) []string {
 	case m.typing != nil:
 		value = m.typing.View(max(1, w-labelWidth-4)) + " " + style.Label(unit)
 	case m.reading == "" && m.plan.Conditions.BathTemperature != nil:
-		value = style.Value(m.units().Temperature(*m.plan.Conditions.BathTemperature)) + style.Label("  in the plan; type what it reads now")
+		value = style.Value(say.Temperature(*m.plan.Conditions.BathTemperature, m.units())) + style.Label("  planned; type what it reads")
 	case m.reading == "":
 		value = style.Label("type it: the plan changes as you type")
 	}

@@ -111,7 +111,7 @@ func (m Model) about(w, h int) []string {
 
 func (m Model) sessionRows(w int) []string {
 	u, _ := m.session()
-	began := "It began on " + m.env.Units().DayAndTime(u.Began)
+	began := "It began on " + say.DayAndTime(u.Began, m.env.Units())
 	rows := []string{widget.Truncate(style.Heading(safetext.Clean(u.Recipe)), w), ""}
 	switch {
 	case u.Running:
@@ -200,7 +200,7 @@ func (m Model) filmAndBaths(w int) []string {
 	for _, b := range r.Baths {
 		mix := safetext.Clean(r.MixtureOf(&sequence.Step{Bath: b.ID}))
 		if b.Volume > 0 {
-			mix += ", " + u.Volume(b.Volume)
+			mix += ", " + say.Volume(b.Volume, u)
 		}
 		rows = append(rows, [2]string{safetext.Clean(say.StepName(b.ID)), mix})
 	}

@@ -129,7 +129,7 @@ func (m Model) lines(w int) []line {
 
 func (m Model) sessionLine(i, w int) string {
 	u := m.unfinished[i]
-	what := m.env.Units().DayAndTime(u.Began)
+	what := say.DayAndTime(u.Began, m.env.Units())
 	switch {
 	case u.Running:
 		what = "running in another wetside, " + what

@@ -6,7 +6,6 @@ package run
 import (
 	"cmp"
 	"slices"
-	"strconv"
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
@@ -38,7 +37,7 @@ func (m Model) beside(w, h int) []string {
 func (m Model) cues(w int) []string {
 	t := widget.Table{Columns: []widget.Column{{Title: "at", Right: true}, {Title: "next to be heard"}}, Plain: true, Selected: -1, Width: w}
 	for _, c := range m.look.Cues {
-		t.Rows = append(t.Rows, []string{sequence.FormatElapsed(c.At), safetext.Clean(say.CueName(c))})
+		t.Rows = append(t.Rows, []string{sequence.FormatElapsed(c.At), safetext.Clean(say.CueOfSheet(c))})
 	}
 	if len(t.Rows) == 0 {
 		return nil
@@ -86,28 +85,9 @@ func (m Model) sheets(w, h int) []string {
 func (g placed) name(p *sequence.Plan) string {
 	name := p.Recipe.Load.SheetName(g.sheets[0])
 	if n := len(g.sheets); n > 1 {
-		name = say.Sheets(n) + ", " + ranged(g.sheets)
+		name = say.Sheets(n) + ", " + say.Ranged(g.sheets)
 	}
 	return safetext.Clean(name)
-}
-
-// ranged is sheets' numbers: "1–4", "1, 3".
-func ranged(list []int) (text string) {
-	for i := 0; i < len(list); {
-		k := i
-		for k+1 < len(list) && list[k+1] == list[k]+1 {
-			k++
-		}
-		if text != "" {
-			text += ", "
-		}
-		text += strconv.Itoa(list[i])
-		if k > i {
-			text += "–" + strconv.Itoa(list[k])
-		}
-		i = k + 1
-	}
-	return text
 }
 
 // places are where the sheets are: those of the stack first, from its bottom.

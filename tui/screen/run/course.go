@@ -26,18 +26,18 @@ func (m Model) course(w, h int) []string {
 	const points = 120
 	for i := range points + 1 {
 		at := end / points * time.Duration(i)
-		t := u.Number(c.At(at))
-		if math.IsNaN(t) {
+		degrees := u.Number(c.At(at))
+		if math.IsNaN(degrees) {
 			return nil
 		}
-		low, high = min(low, t), max(high, t)
-		curve.Points = append(curve.Points, widget.Point{X: at.Minutes(), Y: t})
+		low, high = min(degrees, low), max(degrees, high)
+		curve.Points = append(curve.Points, widget.Point{X: at.Minutes(), Y: degrees})
 	}
 	plot.Curves = []widget.Curve{curve}
 	for _, r := range c.Readings {
-		t := u.Number(r.T)
-		low, high = min(low, t), max(high, t)
-		plot.Signs = append(plot.Signs, widget.Sign{At: widget.Point{X: max(0, r.At.Minutes()), Y: t}, Sign: '●', Ink: &style.Ink})
+		degrees := u.Number(r.T)
+		low, high = min(degrees, low), max(degrees, high)
+		plot.Signs = append(plot.Signs, widget.Sign{At: widget.Point{X: max(0, r.At.Minutes()), Y: degrees}, Sign: '●', Ink: &style.Ink})
 	}
 	if now := m.look.Now; now >= 0 && now <= end {
 		plot.Signs = append(plot.Signs, widget.Sign{At: widget.Point{X: now.Minutes(), Y: u.Number(c.At(now))}, Sign: '◆', Ink: &style.Strong})

@@ -67,7 +67,7 @@ func (m Model) actInDark() (screen.Screen, screen.Action, tea.Cmd) {
 // voice it is heard too that it was done: a transfer has its own tone.
 func (m Model) ask(c sequence.Command) {
 	s := m.session
-	if s.Refuse(c) != "" {
+	if s.Refuse(c).Refused() {
 		s.Say(screen.SaysNotPossible)
 		return
 	}

@@ -89,7 +89,10 @@ func TestDarkOutlivesTheSession(t *testing.T) {
 		if d.s.Snapshot().Over == "" {
 			t.Fatal("the session is not over")
 		}
-		d.wait(time.Hour).isDark().twice(" ").wait(time.Second)
+		if d.wait(time.Hour).isDark(); d.opened != nil {
+			t.Fatalf("%s: opened %T in the dark", name, d.opened)
+		}
+		d.twice(" ").wait(time.Second)
 		if _, ok := d.opened.(screen.OpenSummary); !ok {
 			t.Errorf("%s: opened %T after two touches; expected the summary", name, d.opened)
 		}
@@ -141,8 +144,8 @@ func TestATouchInTheLightIsNoFirstOfTwo(t *testing.T) {
 
 // A session with film that begins dark is dark from its first frame, before any tick.
 func TestDarkFromTheFirstFrame(t *testing.T) {
-	at(t, recipe(t, "stack"), false).isDark()
-	if d := at(t, recipe(t, "ortho"), false); d.m.Light() != light.Safelight {
+	at(t, runtest.Recipe(t, "stack"), false).isDark()
+	if d := at(t, runtest.Recipe(t, "ortho"), false); d.m.Light() != light.Safelight {
 		t.Errorf("by safelight the light is %s", d.m.Light())
 	}
 }
@@ -215,11 +218,11 @@ func TestNothingLightsTheDark(t *testing.T) {
 				d.later(time.Duration(rapid.IntRange(0, 2500).Draw(r, "ms")) * time.Millisecond)
 				l := d.s.Snapshot() // light may be offered between two touches: the second is what counts
 				offered = l.LightOffered || l.Over != ""
-				if key == "?" { // the root's, in the light alone
-					d.took(d.m.Update(keyMsg(key)))
-				} else {
-					d.press(key)
+				acts := len(d.s.Did)
+				if d.took(d.m.Update(keyMsg(key))); len(d.s.Did) != acts || d.m.form.open() {
+					r.Fatalf("%q by itself does something in the dark", key)
 				}
+				d.press(key)
 			}
 			if d.m.Light() == light.Dark {
 				continue

@@ -9,7 +9,6 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/press"
@@ -27,21 +26,6 @@ type desk struct {
 	message           screen.Message
 	cmd               tea.Cmd
 	lights            []light.Light
-}
-
-// recipe is one of the recipes of the tests, or a shipped one.
-func recipe(t testing.TB, name string) sequence.Recipe {
-	t.Helper()
-	for _, folder := range []string{"../../testdata/recipes/", "../../testdata/more/"} {
-		if r, err := recipes.ReadFile(folder + name + ".toml"); err == nil {
-			return r
-		}
-	}
-	r, err := recipes.Find(name, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
 }
 
 const countdown = 10 * time.Second
@@ -66,19 +50,19 @@ func at(t testing.TB, r sequence.Recipe, dark bool, change ...func(*runtest.Sess
 func rehearsal(t testing.TB, name string, change ...func(*runtest.Session, *screen.Env)) *desk {
 	t.Helper()
 	real := func(s *runtest.Session, _ *screen.Env) { s.Speed = 1 }
-	return at(t, recipe(t, name), false, append([]func(*runtest.Session, *screen.Env){real}, change...)...).wait(countdown)
+	return at(t, runtest.Recipe(t, name), false, append([]func(*runtest.Session, *screen.Env){real}, change...)...).wait(countdown)
 }
 
 // inDark is a session with film, dark, at its first sheet.
 func inDark(t testing.TB, name string, change ...func(*runtest.Session, *screen.Env)) *desk {
 	t.Helper()
-	return at(t, recipe(t, name), true, change...).wait(countdown)
+	return at(t, runtest.Recipe(t, name), true, change...).wait(countdown)
 }
 
 // begun is a session with film in the light, at its first sheet.
 func begun(t testing.TB, name string, change ...func(*runtest.Session, *screen.Env)) *desk {
 	t.Helper()
-	return at(t, recipe(t, name), false, change...).wait(countdown)
+	return at(t, runtest.Recipe(t, name), false, change...).wait(countdown)
 }
 
 func (d *desk) took(s screen.Screen, a screen.Action, cmd tea.Cmd) *desk {

@@ -131,7 +131,7 @@ func (m Model) next(w int) string {
 	case l.Overdue > 0:
 		return what + " on your signal"
 	case c != nil && c.At < n.At:
-		return fitting(w, say.CueName(*c)+" "+sequence.FormatElapsed(c.At)+" · "+at, at)
+		return fitting(w, say.CueOfSheet(*c)+" "+sequence.FormatElapsed(c.At)+" · "+at, at)
 	}
 	return at
 }

@@ -60,8 +60,8 @@ func (m Model) opened(key string) (screen.Screen, screen.Action, tea.Cmd) {
 			return m, screen.Message{Text: "No sheet can be set aside now.", Fault: true}, nil
 		}
 	case "t":
-		f.means = "What the thermometer in the developer reads; of a while ago " + u.Degrees(22.5) + "@3m."
-		f.prompt = widget.NewPrompt("developer reads", strings.TrimPrefix(u.Temperature(20), u.Degrees(20)+" "), "").Hint(u.Degrees(20))
+		f.means = "What the thermometer in the developer reads; of a while ago " + say.Degrees(22.5, u) + "@3m."
+		f.prompt = widget.NewPrompt("developer reads", strings.TrimPrefix(say.Temperature(20, u), say.Degrees(20, u)+" "), "").Hint(say.Degrees(20, u))
 	case "n":
 		f.means = "Kept in the record at this moment."
 		f.prompt = widget.NewPrompt("note", "", "")
@@ -72,6 +72,9 @@ func (m Model) opened(key string) (screen.Screen, screen.Action, tea.Cmd) {
 	m.form = f
 	return m, nil, nil
 }
+
+// Interrupt asks whether to end the session: the film is wet, and leaving would not lift it.
+func (m Model) Interrupt() (screen.Screen, screen.Action, tea.Cmd) { return m.opened("s") }
 
 // late are the sheets that may still be where they were, the one transferred last first.
 func (m Model) late() (list []choice) {
@@ -88,7 +91,7 @@ func (m Model) late() (list []choice) {
 		}
 	}
 	for n := 1; n <= m.session.Plan().Sheets; n++ {
-		if !slices.Contains(named, n) && m.session.Refuse(sequence.MarkLate{Sheet: n}) == "" {
+		if !slices.Contains(named, n) && !m.session.Refuse(sequence.MarkLate{Sheet: n}).Refused() {
 			list = append(list, choice{text: load.SheetName(n), sheet: n})
 		}
 	}
@@ -150,7 +153,6 @@ func (m Model) chosen(f form) (screen.Screen, screen.Action, tea.Cmd) {
 // reading takes in a temperature. One far from what was expected is believed when it is
 // confirmed; what is wrong stands beside the field.
 func (m Model) reading(typed string) (screen.Screen, screen.Action, tea.Cmd) {
-	const confirm = " Then say it with sure"
 	r, err := m.env.Units().ParseReading(typed)
 	if err != nil {
 		m.form.prompt.Fault = "no temperature"
@@ -158,12 +160,11 @@ func (m Model) reading(typed string) (screen.Screen, screen.Action, tea.Cmd) {
 		return m, nil, nil
 	}
 	r.Confirmed = r.Confirmed || m.form.again == typed
-	if why := m.session.Refuse(r); why != "" {
-		m.form.prompt.Fault, m.form.again = "not taken", ""
-		if likely, asks := strings.CutSuffix(why, confirm); asks {
-			m.form.again, why = typed, likely+" enter again takes it"
+	if why := m.session.Refuse(r); why.Refused() {
+		m.form.prompt.Fault, m.form.again, m.form.means = "not taken", "", say.Sentence(say.Unlikely(why, r.Units))
+		if why.AsksToConfirm() {
+			m.form.again, m.form.means = typed, m.form.means+" Is that right? Enter again takes it."
 		}
-		m.form.means = say.Sentence(why)
 		return m, nil, nil
 	}
 	m.form = form{}

@@ -40,7 +40,7 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	case "a":
 		m.session.Say(screen.SaysAdvice)
 		a, ok := m.session.Advise()
-		return m, screen.Message{Text: say.Sentence(a.Sentence(ok))}, nil
+		return m, screen.Message{Text: say.Sentence(say.Advice(a, ok, m.session.Plan()))}, nil
 	case "w":
 		return m.whiteLight()
 	case "l", "x", "t", "n", "s":
@@ -61,8 +61,8 @@ func (m Model) whiteLight() (screen.Screen, screen.Action, tea.Cmd) {
 
 // send asks something of the session and says what came of it.
 func (m Model) send(c sequence.Command, done string) (Model, screen.Action, tea.Cmd) {
-	if why := m.session.Refuse(c); why != "" {
-		return m, screen.Message{Text: say.Sentence(why), Fault: true}, nil
+	if why := m.session.Refuse(c); why.Refused() {
+		return m, screen.Message{Text: say.Sentence(say.Refusal(why, m.env.Units())), Fault: true}, nil
 	}
 	m.session.Do(c)
 	m.generation++

@@ -148,7 +148,7 @@ func TestOddReading(t *testing.T) {
 	if d.s.Last() != nil {
 		t.Fatalf("asked %+v", d.s.Last())
 	}
-	d.shows(t, "is that right? enter again takes it")
+	d.shows(t, "Is that right? Enter again takes it.")
 	d.press("backspace").types("2").press("enter")
 	if d.s.Last() != nil {
 		t.Fatalf("32 was taken for a confirmed 31: %+v", d.s.Last())
@@ -201,24 +201,28 @@ func TestAGapAsksToGoOn(t *testing.T) {
 	d.later(10 * time.Minute)
 	d.s.Give(sequence.Gap{From: time.Minute, To: 11 * time.Minute})
 	d.wait(0).shows(t, "inside the gap", "h to go on")
-	d.press("h").wait(time.Second).hides(t, "gap")
+	d.press("h").wait(time.Second).hides(t, "gap").hides(t, "Nothing ran")
 }
 
 // A rehearsal teaches the gesture of the moment; a session does not.
 func TestTheGestureIsTaught(t *testing.T) {
 	real := func(s *runtest.Session, _ *screen.Env) { s.Speed = 1 }
-	d := at(t, recipe(t, "stack"), false, real)
+	d := at(t, runtest.Recipe(t, "stack"), false, real)
 	d.shows(t, "two presses of space in the dark begin")
 	d.wait(countdown+3*time.Second).shows(t, "one press of space speaks")
 	d.wait(4*time.Minute).shows(t, "two presses of space move on")
 	d.press("h").wait(time.Second).shows(t, "u undoes for ten seconds")
 	d.press("h").wait(11 * time.Second)
-	for !d.m.look.InRow {
-		d.wait(time.Second)
+	for range 1200 {
+		if !d.m.look.InRow {
+			d.wait(time.Second)
+		}
 	}
 	d.shows(t, "two presses pause the row")
-	for !d.m.look.LightOffered {
-		d.wait(time.Second)
+	for range 1200 {
+		if !d.m.look.LightOffered {
+			d.wait(time.Second)
+		}
 	}
 	d.shows(t, "two presses of space bring it back", "Safe to turn on the room light")
 	if text := begun(t, "ortho").m.teaching(); text != "" {

@@ -135,7 +135,7 @@ func TestMenuWithoutAVoice(t *testing.T) {
 	}
 	d.heard(t)
 	d = inDark(t, "stack")
-	d.s.Refuses = "not now"
+	d.s.Refuses = sequence.Refusal{Code: "not-now"}
 	d.twice(" ").heard(t, screen.SaysNotPossible)
 }
 
@@ -216,5 +216,14 @@ func TestTheFilmIsLateAndASheetIsLost(t *testing.T) {
 	d.later(3 * time.Second).menuAt(screen.OffersSetAside).press(" ").later(menuFor + time.Second).press(" ")
 	if d.s.Answers != 1 || len(d.s.Did) != 1 {
 		t.Errorf("%d answers, %d acts; expected the menu to be closed after ten seconds", d.s.Answers, len(d.s.Did))
+	}
+}
+
+// The touch that opens the naming of sheets is no first of two: the next says the sheet again.
+func TestNamingSpendsTheTouch(t *testing.T) {
+	d := inDark(t, "stack").wait(9*time.Minute + 33*time.Second)
+	d.menuAt(screen.OffersLate).press(" ").later(700 * time.Millisecond).press(" ")
+	if d.s.Last() != nil || !slices.Equal(d.s.Named, []int{2, 2}) {
+		t.Errorf("named %v, asked %T", d.s.Named, d.s.Last())
 	}
 }

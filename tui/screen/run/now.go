@@ -24,9 +24,9 @@ type now struct {
 }
 
 const (
-	momentFor = 3 * time.Second  // how long a sentence stands for an act that is over in a moment
-	readyFor  = 20 * time.Second // how long before a transfer it is announced
-	inSeconds = 100 * time.Second
+	momentFor = 3 * time.Second   // how long a sentence stands for an act that is over in a moment
+	readyFor  = 20 * time.Second  // how long before a transfer it is announced
+	shortest  = 100 * time.Second // what is agitated for less than this is counted beside the word
 )
 
 func nowOf(p *sequence.Plan, l engine.Snapshot) now {
@@ -67,7 +67,7 @@ func (n now) hands(p *sequence.Plan, l engine.Snapshot) now {
 	switch {
 	case sheet > 0:
 		n.more = fmt.Sprintf(" %d", sheet)
-	case h.Do == sequence.Agitating && left > 0 && left < inSeconds:
+	case h.Do == sequence.Agitating && left > 0 && left < shortest:
 		n.more = fmt.Sprintf(" %d s", left/time.Second)
 	}
 	if ready := l.Left > 0 && l.Left <= readyFor; ready && !l.Held && h.Do != sequence.Transfer && h.Do != sequence.Loading {

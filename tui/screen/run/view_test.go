@@ -51,7 +51,7 @@ func golden(t *testing.T, name string, d *desk, w, h int) {
 func TestPictures(t *testing.T) {
 	real := func(s *runtest.Session, _ *screen.Env) { s.Speed = 1 }
 	stack := func(at time.Duration) *desk { return rehearsal(t, "stack").wait(at) }
-	golden(t, "countdown", at(t, recipe(t, "stack"), false, real).wait(3*time.Second), 76, 18)
+	golden(t, "countdown", at(t, runtest.Recipe(t, "stack"), false, real).wait(3*time.Second), 76, 18)
 	golden(t, "load", stack(22*time.Second), 76, 18)
 	golden(t, "shuffle", stack(4*time.Minute+32*time.Second), 76, 18)
 	golden(t, "transfer", stack(9*time.Minute+33*time.Second), 76, 18)
@@ -172,7 +172,8 @@ func TestStackOrder(t *testing.T) {
 			shuffles++
 		}
 	}
-	for d.wait(time.Second); ; d.wait(time.Second) {
+	for range 60 {
+		d.wait(time.Second)
 		n := 0
 		for _, e := range d.m.events {
 			if e.Kind == sequence.CueGiven && e.Cue == sequence.CueShuffle && e.Step == "develop" {

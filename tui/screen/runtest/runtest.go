@@ -3,10 +3,14 @@
 package runtest
 
 import (
+	"embed"
+	"os"
+	"path/filepath"
 	"slices"
 	"testing"
 	"time"
 
+	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/planning"
@@ -26,13 +30,34 @@ type Session struct {
 	SoundState     string
 	SleepState     string
 	Unsaved        string
-	Refuses        string // whatever is asked; "" for nothing but what the rules refuse
+	Refuses        sequence.Refusal // whatever is asked; "" for nothing but what the rules refuse
 	Did            []sequence.Command
 	Answers, Looks int
 	Said           []screen.Utterance
 	Named          []int // sheets
 	Happened       []sequence.Event
 	Ident          string
+}
+
+//go:embed testdata
+var testdata embed.FS
+
+// Recipe is one of the recipes for these tests, by its name.
+func Recipe(t testing.TB, name string) sequence.Recipe {
+	t.Helper()
+	text, err := testdata.ReadFile("testdata/" + name + ".toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), name+".toml")
+	if err := os.WriteFile(path, text, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	r, err := recipes.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
 }
 
 // New begins a session of a recipe at a moment of the clock.
@@ -85,8 +110,8 @@ func (b *Session) Do(c sequence.Command) {
 	b.obey(c)
 }
 
-func (b *Session) Refuse(c sequence.Command) string {
-	if b.Refuses != "" {
+func (b *Session) Refuse(c sequence.Command) sequence.Refusal {
+	if b.Refuses.Refused() {
 		return b.Refuses
 	}
 	b.obey(sequence.Wake{})

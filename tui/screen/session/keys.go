@@ -1,5 +1,7 @@
 package session
 
+// The keys of one session, and what each does.
+
 import (
 	"strings"
 

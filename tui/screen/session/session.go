@@ -191,7 +191,7 @@ func (m Model) archived(err error) (Model, screen.Action) {
 // when is when the session began, in the person's way.
 func (m Model) when() string {
 	if s := m.session.Started; s != nil {
-		return m.env.Units().DateAndTime(*s)
+		return say.DateAndTime(*s, m.env.Units())
 	}
 	return m.session.Day()
 }

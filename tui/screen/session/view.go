@@ -1,5 +1,7 @@
 package session
 
+// The picture of one session, part after part.
+
 import (
 	"cmp"
 	"fmt"
@@ -247,7 +249,7 @@ func (m Model) reference() string {
 	for i := range m.session.Plan.Steps {
 		st := &m.session.Plan.Steps[i]
 		if st.Kind == sequence.Develop && st.TimeByTemperature != nil {
-			return "at " + m.env.Units().Temperature(st.TimeByTemperature.At)
+			return "at " + say.Temperature(st.TimeByTemperature.At, m.env.Units())
 		}
 	}
 	return "counted"

@@ -1,6 +1,6 @@
+// Package strips is a session that goes on, or is over, as a strip: for the screens that show
+// one. Start with Running. It draws nothing; that is for widget.
 package strips
-
-// A session that goes on, or is over, as a strip.
 
 import (
 	"time"
@@ -19,7 +19,7 @@ func Running(p *sequence.Plan, l engine.Snapshot) timeline.Timeline {
 	t := timeline.Timeline{Segments: laidOut(p, l.Passages)}
 	now := max(0, ShownSecond(l.Now))
 	if l.Over != "" {
-		now = max(timeline.Timeline{Segments: t.Segments}.WetEnd(), min(now, l.End))
+		now = t.WetEnd()
 	}
 	if l.Over == sequence.SessionStopped {
 		now = l.End
@@ -29,7 +29,7 @@ func Running(p *sequence.Plan, l engine.Snapshot) timeline.Timeline {
 		limit := max(time.Second, *at)
 		t.Limit = &limit
 	}
-	t.Segments = withoutWaiting(t.Segments, now)
+	t.Segments = withoutWaiting(t.Segments, now, l.Over != "")
 	if l.Overdue > 0 && l.Wet.Margin != nil && *l.Wet.Margin >= 0 && t.Limit != nil && *t.Limit < t.WetEnd() {
 		t.Limit = nil // it is the limit of a bath that is never ended, and what is laid out ends it now
 	}
@@ -50,10 +50,10 @@ func laidOut(p *sequence.Plan, film []sequence.Passage) (list []timeline.Segment
 	return list
 }
 
-// withoutWaiting leaves out what is dry while it has not begun: drying goes on for hours,
-// and nothing is to be done.
-func withoutWaiting(list []timeline.Segment, now sequence.Elapsed) []timeline.Segment {
-	for i := len(list) - 1; i > 0 && list[i].Dry && list[i].From >= now; i-- {
+// withoutWaiting leaves out what is dry while it has not begun, and when all is over: drying
+// goes on for hours, and nothing is to be done.
+func withoutWaiting(list []timeline.Segment, now sequence.Elapsed, over bool) []timeline.Segment {
+	for i := len(list) - 1; i > 0 && list[i].Dry && (over || list[i].From >= now); i-- {
 		list = list[:i]
 	}
 	return list

@@ -29,7 +29,6 @@ type Model struct {
 	differs []say.Differed
 	told    []string // what happened, with its time
 	first   int      // row at the top
-	height  int
 }
 
 // New makes it of a session that is over.
@@ -103,12 +102,12 @@ func (m Model) scrolled(by int) Model {
 	return m
 }
 
-// again plans the same recipe for the next round, under the same conditions.
+// again plans the next round; where there is none the same recipe under the same conditions.
 func (m Model) again() screen.Action {
 	p := m.session.Plan()
 	r := p.Recipe
-	return screen.OpenPlan{Name: r.Title, Recipe: &r, Conditions: m.env.Defaults.Or(p.Conditions.Retyped()),
-		Text: "As it was planned before: read the temperature anew."}
+	return screen.NextRound{Otherwise: screen.OpenPlan{Name: r.Title, Recipe: &r, Conditions: m.env.Defaults.Or(p.Conditions.Retyped()),
+		Text: "As it was planned before: read the temperature anew."}}
 }
 
 // About is the head, the foot and the help.
@@ -199,15 +198,19 @@ func (m Model) next() string {
 	case m.rehearsed():
 		return "That was a rehearsal: no film was wet, and it is kept apart in the notebook. Next: enter for the recipes, choose one and plan it " +
 			"for today's temperature; Prepare then leads to the dark. a plans this one again."
-	case m.Light() == light.Red:
+	case m.look.Over == sequence.SessionStopped && m.Light() == light.Red:
 		return "Film may lie open: the screen stays red here. The recipes come in white light, so cover it first."
 	case m.look.Over == sequence.SessionStopped:
 		return "n notes why it was ended. a plans the same recipe again."
 	}
+	red := ""
+	if m.Light() == light.Red {
+		red = " The last step was not in white light: the screen stays red here, the recipes come in white."
+	}
 	for i := range m.session.Plan().Steps {
 		if len(m.session.Plan().Steps[i].Doses) > 0 {
-			return "A film test: when the negatives are dry, d reads their densities, here or in the notebook."
+			return "A film test: when the negatives are dry, d reads their densities, here or in the notebook." + red
 		}
 	}
-	return "When the film is dry: v how the negatives look, e the emulsion, n a note; here or in the notebook. a plans the next round."
+	return "When the film is dry: v how the negatives look, e the emulsion, n a note; here or in the notebook. a plans the next round." + red
 }

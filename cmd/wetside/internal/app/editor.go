@@ -1,5 +1,7 @@
 package app
 
+// The person's own editor, opened on a recipe at its first fault.
+
 import (
 	"errors"
 	"fmt"

@@ -1,3 +1,8 @@
+// Package app is what every command and the screens share: the streams, the clock and the
+// settings of one run (Env), where the person's files are, recipes found by name, plans made of
+// what was typed, pages and JSON written out, exit statuses.
+//
+// Start with Env. It draws no screen, runs no session and knows no command.
 package app
 
 import (

@@ -1,5 +1,7 @@
 package app
 
+// Exit statuses, and how an error is written before one.
+
 import (
 	"errors"
 	"fmt"

@@ -1,5 +1,7 @@
 package app
 
+// The exposed sheets on this person's lists, and what became of each.
+
 import (
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/journal"

@@ -1,5 +1,7 @@
 package app
 
+// Files of the person's own: written under a free name, or in place of what was read.
+
 import (
 	"bytes"
 	"errors"

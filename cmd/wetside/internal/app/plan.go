@@ -1,5 +1,7 @@
 package app
 
+// From a recipe's name and typed conditions to a plan: the one way that all commands use.
+
 import (
 	"fmt"
 

@@ -1,5 +1,7 @@
 package app
 
+// What is said of a session that is not there, or that another wetside has.
+
 import (
 	"errors"
 	"fmt"

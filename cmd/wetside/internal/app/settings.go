@@ -1,5 +1,7 @@
 package app
 
+// The person's settings: read once, and added to what was typed.
+
 import (
 	"strconv"
 

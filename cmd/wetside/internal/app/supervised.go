@@ -1,5 +1,7 @@
 package app
 
+// How a process knows that it is the supervisor's child.
+
 import "os"
 
 // SupervisedVar is the environment variable by which the keeper tells its child how the

@@ -1,3 +1,8 @@
+// Package backend is what the screens ask of the world: recipes and bottles read and written,
+// sessions begun and taken up, light and sound.
+//
+// Start with Backend, which satisfies tui.Backend; each of its files serves some of the screens.
+// It decides nothing about a session and draws nothing.
 package backend
 
 // What the screens need of the world: recipes, sessions, light and sound.

@@ -1,5 +1,7 @@
 package backend
 
+// The bottles, for the screens.
+
 import (
 	"time"
 

@@ -10,7 +10,7 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/filmtest"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // FilmTestIn is a recipe made into a film test in a vessel, "" for the one that keeps the film
@@ -30,7 +30,7 @@ func (h *Backend) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, g
 		return r, nil, fmt.Errorf("wet for %s, %s over the limit of the film %s; fewer sheets, another vessel or a shorter guess", sequence.FormatElapsed(plan.Wet.Total), sequence.FormatElapsed(-*m), plan.Vessel.In())
 	}
 	told := append([]string{filmtest.PullTimesText(&plan, times)}, t.Notes...)
-	for _, part := range []string{filmtest.ContactPrintText, filmtest.MarkingText, planning.HowToClip(sheets)} {
+	for _, part := range []string{filmtest.ContactPrintText, filmtest.MarkingText, say.HowToClip(sheets)} {
 		told = append(told, strings.Join(strings.Fields(part), " "))
 	}
 	test.About = filmtest.TrimTo(strings.Join(told[1:], " "), 1000)

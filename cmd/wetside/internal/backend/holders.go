@@ -1,5 +1,7 @@
 package backend
 
+// The exposed sheets that wait, for the screens.
+
 import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence/holders"

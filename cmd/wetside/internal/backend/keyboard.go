@@ -1,5 +1,7 @@
 package backend
 
+// The keyboard while the screens are drawn: raw, and given back when they are left.
+
 import (
 	"os"
 

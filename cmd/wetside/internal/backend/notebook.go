@@ -1,5 +1,7 @@
 package backend
 
+// The sessions kept on this computer, for the screens.
+
 import (
 	"errors"
 	"io/fs"

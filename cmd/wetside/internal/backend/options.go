@@ -1,5 +1,7 @@
 package backend
 
+// What the command line says about the screens.
+
 import (
 	"time"
 

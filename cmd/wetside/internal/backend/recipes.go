@@ -1,5 +1,7 @@
 package backend
 
+// Recipes for the screens: listed, read, saved, copied.
+
 import (
 	"errors"
 

@@ -1,5 +1,7 @@
 package backend
 
+// A running session as the screens may see and ask it.
+
 import (
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/sequence"
@@ -64,7 +66,7 @@ func (s SessionView) SkipsQuiet() bool { return s.MovesOnly }
 
 func (s SessionView) Lit() bool { return s.MayLight() }
 
-func (s SessionView) Refuse(c sequence.Command) string {
+func (s SessionView) Refuse(c sequence.Command) sequence.Refusal {
 	return s.State().Refuse(c, s.Session.Snapshot().Now)
 }
 

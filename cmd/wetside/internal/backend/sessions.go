@@ -1,5 +1,7 @@
 package backend
 
+// Sessions begun and taken up from the screens.
+
 import (
 	"errors"
 	"fmt"

@@ -1,5 +1,7 @@
 package backend
 
+// Sound before and beside a session: the trial, the sounds' screen, the stopwatch.
+
 import (
 	"time"
 

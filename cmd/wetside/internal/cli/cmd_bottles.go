@@ -17,6 +17,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // bottleJSON is a bottle as baths tells it to a script.
@@ -227,7 +228,7 @@ func keepsThatLong(baths []sequence.Bath, keeps time.Duration) error {
 
 // openOneBottle says the bath's dangers, then writes the bottle into the ledger.
 func openOneBottle(p *app.Env, r sequence.Recipe, b sequence.Bath, name string, at time.Time) error {
-	for _, h := range planning.HazardsIn(&r, &b) {
+	for _, h := range say.HazardsIn(&r, &b) {
 		fmt.Fprintf(p.Out, "caution: %s: %s\n", safetext.Clean(b.ID), safetext.Clean(h))
 	}
 	name, err := app.BottleLedger().OpenBottle(b, safetext.Clean(name), at)
@@ -298,9 +299,9 @@ func bottleText(p *app.Env, c bottles.Bottle) string {
 	now := p.Clock.Read().Wall
 	serves := "for " + c.Bath.ID
 	if v := c.OpenBottle(now).Volume; v > 0 {
-		serves += ", " + p.Settings.Habits.VolumeAsTyped(v)
+		serves += ", " + say.Volume(v, p.Settings.Habits)
 	}
-	return fmt.Sprintf("%-26s %s\n", c.Name, strings.Join(append([]string{serves, "mixed " + p.Settings.Habits.DayAndTime(c.Mixed.Local())}, c.Condition(now)...), "; "))
+	return fmt.Sprintf("%-26s %s\n", c.Name, strings.Join(append([]string{serves, "mixed " + say.DayAndTime(c.Mixed.Local(), p.Settings.Habits)}, c.Condition(now)...), "; "))
 }
 
 // asBottleJSON is a bottle for a script.

@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence/bottles"
+	"example.org/wetside/tui/say"
 )
 
 func newBottlesStockCommand(p *app.Env) *cobra.Command {
@@ -66,7 +67,7 @@ func newBottlesTakeCommand(p *app.Env) *cobra.Command {
 				return err
 			}
 			if v > s.Left {
-				return fmt.Errorf("%s: %s wanted; %s are left", safetext.Clean(s.Name), p.Settings.Habits.VolumeAsTyped(v), p.Settings.Habits.VolumeAsTyped(s.Left))
+				return fmt.Errorf("%s: %s wanted; %s are left", safetext.Clean(s.Name), say.Volume(v, p.Settings.Habits), say.Volume(s.Left, p.Settings.Habits))
 			}
 			e := bottles.Entry{At: p.Clock.Read().Wall, Action: bottles.Drawn, Bottle: s.Name, Volume: v}
 			if err := app.BottleLedger().Write(e); err != nil {
@@ -107,7 +108,7 @@ func printStock(p *app.Env, asJSON bool) error {
 	}
 	for _, s := range stock {
 		if _, err := fmt.Fprintf(p.Out, "%-26s %s: %s of %s left\n", safetext.Clean(s.Bottle), safetext.Clean(s.Part),
-			p.Settings.Habits.VolumeAsTyped(s.Left), p.Settings.Habits.VolumeAsTyped(s.Opened)); err != nil {
+			say.Volume(s.Left, p.Settings.Habits), say.Volume(s.Opened, p.Settings.Habits)); err != nil {
 			return err
 		}
 	}

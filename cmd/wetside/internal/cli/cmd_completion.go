@@ -1,5 +1,7 @@
 package cli
 
+// wetside completion: completion for the shells.
+
 import (
 	"io"
 

@@ -16,7 +16,7 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // filmTestJSON is what film-test says to a script.
@@ -127,7 +127,7 @@ func printFilmTest(p *app.Env, t filmtest.MadeTest, times []time.Duration, e cur
 	printExposing(p, x, exposed, &plan.Recipe)
 	for _, c := range plan.Cautions {
 		if c.Level != sequence.Note {
-			fmt.Fprintf(p.Out, "%s: %s\n", c.Level, safetext.Clean(c.Text))
+			fmt.Fprintf(p.Out, "%s: %s\n", c.Level, safetext.Clean(say.Caution(c, plan, p.Settings.Habits)))
 		}
 	}
 	if x.WriteFile != "" {
@@ -136,7 +136,7 @@ func printFilmTest(p *app.Env, t filmtest.MadeTest, times []time.Duration, e cur
 }
 
 func printExposing(p *app.Env, x filmtest.Options, e *curve.ExposedTablet, of *sequence.Recipe) {
-	r, handled := of.Film.Reciprocity, filmtest.MarkingText+planning.HowToClip(of.Load.Sheets)+"\n"
+	r, handled := of.Film.Reciprocity, filmtest.MarkingText+say.HowToClip(of.Load.Sheets)+"\n"
 	if e == nil {
 		fmt.Fprint(p.Out, filmtest.ContactPrintText+handled)
 		return

@@ -22,6 +22,7 @@ import (
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/say"
 )
 
 // recipeWithName is a recipe with the name it was found by.
@@ -152,7 +153,7 @@ func asGroupsJSON(list []holders.ProposedSession, with []recipeWithName, shift f
 	told := []groupJSON{}
 	for _, b := range list {
 		t := groupJSON{Film: b.Plan.Recipe.Film.Name, Vessel: b.Plan.Vessel, Wet: b.Plan.Wet, Cautions: []sequence.Caution{}}
-		for _, c := range b.Plan.Cautions {
+		for _, c := range say.Cautions(&b.Plan, sequence.Units{}) {
 			if c.Level != sequence.Note {
 				t.Cautions = append(t.Cautions, c)
 			}
@@ -227,12 +228,12 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 			fmt.Fprintln(b, "  "+groupSheetText(w))
 		}
 		for _, c := range told[i].Cautions {
-			fmt.Fprintf(b, "  %s: %s\n", c.Level, c.Text)
+			fmt.Fprintf(b, "  %s: %s\n", c.Level, say.Caution(c, &list[i].Plan, p.Settings.Habits))
 		}
 		if told[i].File != nil {
 			line := "  written: " + *told[i].File
 			if t := s.Plan.Conditions.BathTemperature; t != nil {
-				line += "; its times are for the recipe's temperature: give --temp " + p.Settings.Habits.Degrees(*t) + " to plan it as here"
+				line += "; its times are for the recipe's temperature: give --temp " + say.Degrees(*t, p.Settings.Habits) + " to plan it as here"
 			}
 			fmt.Fprintln(b, line)
 		}

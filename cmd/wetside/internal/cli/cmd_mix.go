@@ -15,7 +15,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // mixJSON is what mix says to a script.
@@ -159,7 +159,7 @@ func (m *mixFlags) parse(what string) error {
 	if m.whole == 0 {
 		return app.Usagef("the recipe gives no volume for %q; expected --volume, or a vessel with its depth", b.ID)
 	}
-	m.parsed.Parts, m.hazards = b.Parts, planning.HazardsIn(&r, &b)
+	m.parsed.Parts, m.hazards = b.Parts, say.HazardsIn(&r, &b)
 	return nil
 }
 
@@ -180,7 +180,7 @@ func (m *mixFlags) parseTyped(what string) (err error) {
 	for _, s := range m.parsed.Solids {
 		named = append(named, chem.Part{Name: s.Name})
 	}
-	m.hazards = planning.HazardsOfParts(named)
+	m.hazards = say.HazardsOfParts(named)
 	return m.parsed.CheckTotal(m.whole)
 }
 
@@ -238,17 +238,17 @@ func printMix(p *app.Env, m *mixFlags, out mixJSON) error {
 	for _, h := range m.hazards {
 		fmt.Fprintf(p.Out, "caution: %s\n", safetext.Clean(h))
 	}
-	for _, c := range planning.Workplace() {
+	for _, c := range say.Workplace() {
 		fmt.Fprintf(p.Out, "caution: %s\n", c)
 	}
 	var solids []string
 	for _, w := range out.Solids {
 		solids = append(solids, w.Name)
 	}
-	if order, dry := planning.DryOrder(solids); dry {
+	if order, dry := say.DryOrder(solids); dry {
 		fmt.Fprintf(p.Out, "order: %s\n", safetext.Clean(order))
 	} else if len(m.parsed.Parts) > 0 {
-		fmt.Fprintf(p.Out, "order: %s\n", safetext.Clean(planning.MixingOrder(m.parsed.Parts)))
+		fmt.Fprintf(p.Out, "order: %s\n", safetext.Clean(say.MixingOrder(m.parsed.Parts)))
 	} else {
 		fmt.Fprintln(p.Out, "order: three quarters of the water, then each solid as it stands here, the next once it has dissolved; water to the mark")
 	}
@@ -256,15 +256,15 @@ func printMix(p *app.Env, m *mixFlags, out mixJSON) error {
 		fmt.Fprintf(p.Out, "%11s  %s\n", fmt.Sprintf("%.2f g", w.Grams), safetext.Clean(w.Name))
 	}
 	for i, a := range out.Parts {
-		fmt.Fprintf(p.Out, "%11s  %s%s\n", p.Settings.Habits.VolumeInColumn(a.Volume), safetext.Clean(a.Name), measuredText(p, out.Marks, i))
+		fmt.Fprintf(p.Out, "%11s  %s%s\n", say.VolumeInColumn(a.Volume, p.Settings.Habits), safetext.Clean(a.Name), measuredText(p, out.Marks, i))
 	}
-	fmt.Fprintf(p.Out, "%11s  in all\n", p.Settings.Habits.VolumeInColumn(m.whole))
+	fmt.Fprintf(p.Out, "%11s  in all\n", say.VolumeInColumn(m.whole, p.Settings.Habits))
 	for _, s := range out.InHand {
 		enough := "enough"
 		if s.Have < s.Need {
-			enough = "SHORT: it makes " + p.Settings.Habits.VolumeAsTyped(s.Makes)
+			enough = "SHORT: it makes " + say.Volume(s.Makes, p.Settings.Habits)
 		}
-		fmt.Fprintf(p.Out, "%s: %s needed, %s in hand, %s\n", safetext.Clean(s.Name), p.Settings.Habits.VolumeAsTyped(s.Need), p.Settings.Habits.VolumeAsTyped(s.Have), enough)
+		fmt.Fprintf(p.Out, "%s: %s needed, %s in hand, %s\n", safetext.Clean(s.Name), say.Volume(s.Need, p.Settings.Habits), say.Volume(s.Have, p.Settings.Habits), enough)
 	}
 	return printLeast(p, m, out.Least)
 }
@@ -319,7 +319,7 @@ func printLeast(p *app.Env, m *mixFlags, least chem.Millilitres) error {
 	if m.whole >= least {
 		head = "enough: it takes"
 	}
-	_, err := fmt.Fprintf(p.Out, "%s %s to measure %s within %.3g %% on this graduate\n", head, p.Settings.Habits.Volume(least), safetext.Clean(m.hardest), m.errorLimit)
+	_, err := fmt.Fprintf(p.Out, "%s %s to measure %s within %.3g %% on this graduate\n", head, say.Volume(least, p.Settings.Habits), safetext.Clean(m.hardest), m.errorLimit)
 	return err
 }
 
@@ -328,7 +328,7 @@ func measuredText(p *app.Env, marks []graduateMark, i int) string {
 	if len(marks) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(", measured as %s (%+.1f %%)", p.Settings.Habits.GraduateMark(marks[i].Mark), 100*marks[i].Error)
+	return fmt.Sprintf(", measured as %s (%+.1f %%)", say.GraduateMark(marks[i].Mark, p.Settings.Habits), 100*marks[i].Error)
 }
 
 // isColonRatio reports whether what is typed is numbers with colons between: 1:49, which some

@@ -18,6 +18,7 @@ import (
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/say"
 )
 
 // planFlags are the words of plan besides today's conditions.
@@ -117,5 +118,8 @@ func printPlan(p *app.Env, plan *sequence.Plan, asJSON bool) error {
 		}
 		return err
 	}
-	return p.WriteJSON(planning.Summarise(plan))
+	words := say.InWords(*plan)
+	summary := planning.Summarise(&words)
+	summary.Gentler = say.Shortenings(summary.Gentler, sequence.Units{})
+	return p.WriteJSON(summary)
 }

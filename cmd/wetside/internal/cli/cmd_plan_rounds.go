@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // roundFlags say how many sheets are divided, and by what.
@@ -75,9 +76,9 @@ func runPlanRounds(p *app.Env, recipe string, x *planFlags) error {
 		return fmt.Errorf("%s: %w", safetext.Clean(recipe), err)
 	}
 	if x.asJSON {
-		err = p.WriteJSON(b)
+		err = p.WriteJSON(say.Rounds(b, p.Settings.Habits))
 	} else {
-		_, err = fmt.Fprint(p.Out, app.CleanPage(roundsText(b)))
+		_, err = fmt.Fprint(p.Out, app.CleanPage(roundsText(b, p.Settings.Habits)))
 	}
 	if err == nil && b.Short > 0 {
 		return fmt.Errorf("short by %.4g ml of the developer's first part; expected %.4g ml in hand", float64(b.Short), float64(*b.Stock))
@@ -86,7 +87,7 @@ func runPlanRounds(p *app.Env, recipe string, x *planFlags) error {
 }
 
 // roundsText is the rounds as a table.
-func roundsText(b planning.RoundsPlan) string {
+func roundsText(b planning.RoundsPlan, h sequence.Units) string {
 	text := &strings.Builder{}
 	fmt.Fprintf(text, "%-5s  %6s  %8s  %8s  %8s  %8s  %s\n", "round", "sheets", "starts", "lasts", "wet", "margin", "baths")
 	for i, r := range b.Rounds {
@@ -101,7 +102,7 @@ func roundsText(b planning.RoundsPlan) string {
 		fmt.Fprintf(text, "%-5d  %6d  %8s  %8s  %8s  %8s  %s\n", i+1, r.Sheets, sequence.FormatElapsed(r.Start), sequence.FormatElapsed(r.Time),
 			sequence.FormatElapsed(r.Wet), margin, strings.Join(baths, ", "))
 	}
-	fmt.Fprintf(text, "\nAll in %s. A round is no larger because %s.\n", sequence.FormatElapsed(b.Total), b.Why)
+	fmt.Fprintf(text, "\nAll in %s. A round is no larger because %s.\n", sequence.FormatElapsed(b.Total), say.RoundLimit(b.Limit, h))
 	if b.Stock != nil {
 		fmt.Fprintf(text, "Stock: %.4g ml of the developer's first part in all.\n", float64(*b.Stock))
 	}

@@ -20,6 +20,7 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/say"
 )
 
 // fileCheckEvery is how often the file is looked at.
@@ -76,7 +77,7 @@ func fileStamp(path string) string {
 // there: on a terminal as much as it holds, elsewhere below it.
 func redrawPlan(p *app.Env, path string, today sequence.RawConditions) error {
 	var text bytes.Buffer
-	fmt.Fprintf(&text, "%s, %s\n\n", path, p.Settings.Habits.TimeOfDay(p.Clock.Read().Wall.Local()))
+	fmt.Fprintf(&text, "%s, %s\n\n", path, say.TimeOfDay(p.Clock.Read().Wall.Local(), p.Settings.Habits))
 	plan, err := p.ResolvePlan(path, today)
 	if err == nil {
 		text.WriteString(page.Plan(&plan, p.Settings.Habits, p.Width()))

@@ -1,5 +1,7 @@
 package cli
 
+// wetside ready: whether this laptop and this room are fit for a session in the dark.
+
 import (
 	"github.com/spf13/cobra"
 

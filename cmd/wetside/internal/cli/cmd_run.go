@@ -18,6 +18,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 func newRunCommand(p *app.Env) *cobra.Command {
@@ -93,11 +94,11 @@ func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.R
 func warnOf(p *app.Env, plan *sequence.Plan, accepted bool) error {
 	dangers := planning.Dangers(plan)
 	for _, c := range dangers {
-		fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(c.Text))
+		fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(say.Caution(c, plan, p.Settings.Habits)))
 	}
 	for _, c := range planning.BottleCautions(plan) {
 		if c.Level != sequence.Danger {
-			fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(c.Text))
+			fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(say.Caution(c, plan, p.Settings.Habits)))
 		}
 	}
 	if len(dangers) > 0 && !accepted {

@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
 )
 
 // temperFlags is the flags as typed.
@@ -79,7 +80,7 @@ func runTemper(p *app.Env, t temperFlags) error {
 		name string
 	}{{w.Hot, "hot water"}, {w.Cold, "cold water"}} {
 		if part.of != nil {
-			fmt.Fprintf(p.Out, "%11s  %s\n", t.units.Volume(*part.of), part.name)
+			fmt.Fprintf(p.Out, "%11s  %s\n", say.Volume(*part.of, t.units), part.name)
 		}
 	}
 	if w.Ice != nil {

@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/say"
 )
 
 // washJSON is what wash says to a script.
@@ -151,7 +152,7 @@ func printWash(p *app.Env, w washJSON, v chem.Millilitres, asJSON bool) error {
 	}
 	fmt.Fprintf(p.Out, "%d changes leave %.3g of the fixer, with %s of water\n"+
 		"A lower bound: the gelatin gives up its fixer in minutes, not at once; let each change stand for %s.\n",
-		w.Changes, w.Residue, p.Settings.Habits.VolumeAsTyped(chem.Millilitres(w.Changes)*v), chem.FormatDuration(chem.MinChange))
+		w.Changes, w.Residue, say.Volume(chem.Millilitres(w.Changes)*v, p.Settings.Habits), chem.FormatDuration(chem.MinChange))
 	if l := w.Left; l != nil {
 		verdict := "within"
 		if l.GramsPerM2 > l.Limit {
@@ -159,7 +160,7 @@ func printWash(p *app.Env, w washJSON, v chem.Millilitres, asJSON bool) error {
 		}
 		fmt.Fprintf(p.Out, "%.3g g of thiosulfate a square metre, at least (%.3g m2 of one side; %s carried over with %.4g g/l): %s the\n"+
 			"microfilm's limit of %.3g g/m2 (36 CFR 1238.14(c)), which is strict for camera film\n",
-			l.GramsPerM2, l.AreaM2, p.Settings.Habits.VolumeAsTyped(l.CarryOver), l.Strength, verdict, l.Limit)
+			l.GramsPerM2, l.AreaM2, say.Volume(l.CarryOver, p.Settings.Habits), l.Strength, verdict, l.Limit)
 	}
 	return nil
 }
@@ -190,7 +191,7 @@ func printWashWays(p *app.Env, w *washFlags, changes int) error {
 	if w.asJSON {
 		return p.WriteJSON(washJSON{Changes: changes, Ways: ways})
 	}
-	fmt.Fprintf(p.Out, "Washing at %s, the least wet time first\n", p.Settings.Habits.Temperature(t))
+	fmt.Fprintf(p.Out, "Washing at %s, the least wet time first\n", say.Temperature(t, p.Settings.Habits))
 	for _, way := range ways {
 		fmt.Fprintf(p.Out, "%8s  %s: %s (%s)\n", chem.FormatDuration(way.WetTime), way.Name, safetext.Clean(way.Text), way.Source)
 	}
@@ -198,7 +199,7 @@ func printWashWays(p *app.Env, w *washFlags, changes int) error {
 		fmt.Fprintf(p.Out, "in the cold %.2g times as long as at 70 F (T.O. 33B-1-1 6.7.10.1)\n", factor)
 	}
 	if !known {
-		fmt.Fprintln(p.Out, "nothing is published below 50 F: warm the water")
+		fmt.Fprintln(p.Out, "nothing is published below 50 °F: warm the water")
 	}
 	return nil
 }

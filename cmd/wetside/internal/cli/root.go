@@ -1,3 +1,8 @@
+// Package cli is the command line: one file for each command, named after it (cmd_plan.go), or
+// a package below for a command of several files. What commands share is in flags and app.
+//
+// Start with NewRoot and Run. A command reads flags, calls the rooms below and prints; rules and
+// arithmetic are never here.
 package cli
 
 // The command tree: every command under its heading, and what becomes of an error.

@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/tui/say"
 )
 
 // A long session's journal is 2 MB; a disk has other writers. An fsync of half a
@@ -91,5 +92,5 @@ func checkClock(now clock.Mark, h sequence.Units) finding {
 	case !now.CountsSleep():
 		return newFinding("clock", LevelCare, "no clock is known here that counts sleep", "leave the laptop awake; after a restart you are asked for the time")
 	}
-	return newFinding("clock", LevelOK, fmt.Sprintf("counts sleep, on boot %.8s; the wall clock says %s", now.Boot, h.TimeOfDay(now.Wall.Local())), "")
+	return newFinding("clock", LevelOK, fmt.Sprintf("counts sleep, on boot %.8s; the wall clock says %s", now.Boot, say.TimeOfDay(now.Wall.Local(), h)), "")
 }

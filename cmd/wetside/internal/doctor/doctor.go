@@ -1,3 +1,7 @@
+// Package doctor is what wetside ready looks at: disk, clock, sleep, screen and sound of this
+// laptop, and the questions about the room.
+//
+// Start with Run. It changes no setting of the computer; lamps that it tries out are put back.
 package doctor
 
 // wetside ready: this laptop and this room, looked at before film is opened.

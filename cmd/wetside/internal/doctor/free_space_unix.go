@@ -2,6 +2,8 @@
 
 package doctor
 
+// Free disk space, by a system call.
+
 import "golang.org/x/sys/unix"
 
 // freeSpace is how many bytes a folder's disk still takes; false where that is not known.

@@ -1,5 +1,7 @@
 package doctor
 
+// Free disk space, by a call of Windows.
+
 import "golang.org/x/sys/windows"
 
 // freeSpace is how many bytes a folder's disk still takes; false where that is not known.

@@ -1,4 +1,10 @@
+// Package filmtest turns what a person wants to find out about a film into a film test: the
+// times, the exposure, the vessels. The command and the screen both use it.
+//
+// Start with Options.Series. It writes no file.
 package filmtest
+
+// What a film test is made of: which times, which exposure, in which vessels.
 
 import (
 	"fmt"

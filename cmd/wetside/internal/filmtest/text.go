@@ -1,5 +1,7 @@
 package filmtest
 
+// A film test in words: which sheet is pulled when, and what may be expected of it.
+
 import (
 	"fmt"
 	"slices"

@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // MadeTest is a film test as a recipe, its plan, and what to know of its vessel.
@@ -87,7 +88,7 @@ func (x Options) whyVessel(r sequence.Recipe, at int, v sequence.Vessel, agitate
 		holds = "a shuffled stack"
 	}
 	return []string{fmt.Sprintf("The test is done %s, not %s: %s. The time that it finds is for %s with this agitation (%s); it will not hold for %s.",
-		v.In(), own.In(), why, strings.TrimPrefix(v.In(), "in "), planning.DescribeAgitation(agitate), holds)}
+		v.In(), own.In(), why, strings.TrimPrefix(v.In(), "in "), say.Agitation(agitate), holds)}
 }
 
 // fillTo makes the baths large enough to cover the sheets in the test's vessel, and says
@@ -110,7 +111,7 @@ func fillTo(test *sequence.Recipe) (notes []string) {
 // nothing is shuffled it is agitated as in hangers.
 func testRecipe(r sequence.Recipe, at int, times []time.Duration, v sequence.Vessel) sequence.Recipe {
 	r.Title = TrimTo(fmt.Sprintf("%s%s, %d sheets %s", densities.FilmTestTitle, r.Film.Name, len(times), v.In()), 120)
-	r.Load.Vessel, r.Load.Sheets, r.Load.ReverseEvery, r.Load.Names = v, len(times), 0, planning.Clips(len(times))
+	r.Load.Vessel, r.Load.Sheets, r.Load.ReverseEvery, r.Load.Names = v, len(times), 0, say.Clips(len(times))
 	r.Steps = slices.Clone(r.Steps)
 	fixed := false
 	for i := range r.Steps {

@@ -1,3 +1,5 @@
+// Package hometest gives tests folders of their own in the place of the person's settings,
+// sessions and data. For tests alone; start with New.
 package hometest
 
 import (

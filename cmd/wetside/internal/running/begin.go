@@ -1,5 +1,7 @@
 package running
 
+// A session begun, or taken up where it was cut off.
+
 import (
 	"fmt"
 	"time"
@@ -9,6 +11,7 @@ import (
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/live"
+	"example.org/wetside/tui/say"
 )
 
 // Begin begins a plan, lead before the first dip. In the dark there are only ears: without sound a session with a dark
@@ -26,9 +29,10 @@ func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal,
 		return nil, fmt.Errorf("%s: a session with a dark step needs sound; --sound off if it is meant", out.Sink.State())
 	}
 	watch.Set(-lead)
+	written := say.InWords(*plan)
 	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.Ear, At: -lead,
 		FirstCommand: sequence.Begin{ID: id, Version: app.Version},
-		FirstRecord:  journal.Record{Plan: plan, Rehearsal: practice.Factor, Moves: practice.MovesOnly, Dark: practice.InDark}})
+		FirstRecord:  journal.Record{Plan: &written, Rehearsal: practice.Factor, Moves: practice.MovesOnly, Dark: practice.InDark}})
 	if err != nil {
 		out.Close()
 		return nil, err

@@ -14,6 +14,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/live"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/say"
 )
 
 // FollowLines is the follower that writes what happens. When nobody reads any more it
@@ -30,7 +31,7 @@ func FollowLines(p *app.Env, s *live.Session, asJSON bool) live.Follower {
 			if r.Event.Kind == sequence.Heartbeat || silent {
 				continue
 			}
-			line := safetext.Clean(page.EventLine(s.State().Plan(), r.Event, p.Settings.Habits))
+			line := safetext.Clean(say.EventLine(s.State().Plan(), r.Event, p.Settings.Habits))
 			if asJSON {
 				text, err := sequence.Marshal(r.Event)
 				if err != nil {
@@ -61,7 +62,7 @@ func ReadCommands(p *app.Env, s *RunningSession) {
 		if text == "advice" { // told, spoken, and kept with the session, as a note
 			s.Audio.Ear.Advise()
 			a, ok := s.State().Advise(s.Snapshot().Now)
-			s.Do(sequence.Report{Kind: sequence.Noted, Text: a.Sentence(ok)})
+			s.Do(sequence.Report{Kind: sequence.Noted, Text: say.Advice(a, ok, s.State().Plan())})
 			continue
 		}
 		c, err := parsePlainCommand(text, p.Settings.Habits)
@@ -69,7 +70,7 @@ func ReadCommands(p *app.Env, s *RunningSession) {
 			err = s.Ask(c)
 		}
 		if err != nil {
-			fmt.Fprintf(p.Err, "wetside: %s: %v\n", safetext.Clean(text), err)
+			fmt.Fprintf(p.Err, "wetside: %s: %s\n", safetext.Clean(text), say.Error(err, p.Settings.Habits))
 		}
 	}
 }

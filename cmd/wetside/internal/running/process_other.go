@@ -2,6 +2,8 @@
 
 package running
 
+// Whether a process exists, asked by opening it.
+
 import "os"
 
 // processExists tells whether there is a process with that number.

@@ -2,6 +2,8 @@
 
 package running
 
+// Whether a process exists, asked by signal 0.
+
 import "syscall"
 
 // processExists tells whether there is a process with that number.

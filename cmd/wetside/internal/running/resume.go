@@ -1,5 +1,7 @@
 package running
 
+// A session that was cut off: found, read, and how exactly its time is known.
+
 import (
 	"errors"
 	"fmt"

@@ -1,5 +1,7 @@
 package running
 
+// What the screens ask a voice to say, as phrases, and without a voice as tones.
+
 import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/cue"

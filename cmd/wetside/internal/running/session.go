@@ -1,3 +1,8 @@
+// Package running is a session with all that belongs to it in this process: clock, journal,
+// sound, thermometer, the laptop kept awake. Plain mode and the screens both use it.
+//
+// Start with Begin and TakeUp. The rules of a session are in sequence/engine, its loop in
+// sequence/live: nothing is decided here.
 package running
 
 // A session with all that belongs to it: clock, journal, sound. Plain mode and

@@ -1,5 +1,7 @@
 package running
 
+// A rehearsal of the transfers: the quiet between them is passed over.
+
 import (
 	"time"
 

@@ -1,5 +1,7 @@
 package running
 
+// What was asked for by way of sound, and whether that can be heard.
+
 import (
 	"slices"
 	"strings"

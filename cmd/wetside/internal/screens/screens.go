@@ -1,3 +1,7 @@
+// Package screens opens the screens on a terminal: the supervisor's child, the guard before the
+// terminal, bubbletea, and the end of all that.
+//
+// Start with Open. What is on the screens is in tui and the packages of tui/screen.
 package screens
 
 // The screens: the program with its terminal.

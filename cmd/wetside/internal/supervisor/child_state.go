@@ -1,5 +1,7 @@
 package supervisor
 
+// What the supervisor knows of its child: the light, the session, whether it said goodbye.
+
 import (
 	"strings"
 

@@ -1,5 +1,7 @@
 package supervisor
 
+// The log that takes what the child writes to its standard error.
+
 import (
 	"os"
 	"path/filepath"

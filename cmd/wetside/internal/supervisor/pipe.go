@@ -1,3 +1,8 @@
+// Package supervisor is the process that owns the terminal while the screens run in a child: it
+// keeps a dead child's terminal black, takes its session up again, and puts lamps back.
+//
+// Start with Start. It runs no session and plays no sound itself; what it must say aloud it has
+// said by another child (announce_unix.go).
 package supervisor
 
 // The keeper and what the screens tell it. The screens run in a child of the
@@ -75,6 +80,7 @@ func inherit() (*Pipe, bool) {
 func (k *Pipe) Begin(g *light.Guard) {
 	if k.w == nil {
 		g.Begin()
+		k.state.light = g.Light() // the screens tell what changes
 		return
 	}
 	g.Adopt(k.light, k.confirmed)

@@ -35,10 +35,10 @@ func TestWhatNeedsTheDark(t *testing.T) {
 		{[]string{"session a", "light safelight", "elsewhere"}, true},
 		{[]string{"rehearsal a", "light safelight", "elsewhere"}, false},
 		{[]string{"session a", "light safelight", "elsewhere", "session b", "session "}, false},
-		{[]string{"light dark", "bye", "", "nonsense", "light"}, false},
+		{[]string{"light white", "bye", "", "nonsense", "light"}, true}, // no light that is known is the dark
 		{[]string{"light dark", "bye", "", "nonsense", "says dark"}, true},
 	} {
-		var a ChildState
+		a := ChildState{light: light.Red} // what the guard begins with
 		for _, line := range c.lines {
 			a = a.after(line)
 		}

@@ -1,4 +1,4 @@
-// Package studio is a sound server of a test's own with nothing but null sinks,
+// Package pulsetest is a sound server of a test's own with nothing but null sinks,
 // and a recorder beside them.
 //
 // For tests of the ways out, in package sink and in cmd: take PulseAudio or

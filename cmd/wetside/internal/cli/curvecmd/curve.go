@@ -1,3 +1,5 @@
+// Package curvecmd is the command wetside curve. Start with NewCurveCommand; the arithmetic is
+// in chem/curve, the pages are in tui/page.
 package curvecmd
 
 // wetside curve: from readings of step-tablet negatives to curves, speed,

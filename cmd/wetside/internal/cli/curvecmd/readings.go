@@ -1,5 +1,7 @@
 package curvecmd
 
+// Files of readings, read for the curve commands.
+
 import (
 	"errors"
 	"io"

@@ -1,5 +1,7 @@
 package curvecmd
 
+// Results of curves as text for people.
+
 import (
 	"fmt"
 

@@ -1,3 +1,5 @@
+// Package exposecmd is the command wetside expose. Start with NewExposeCommand; the arithmetic
+// is in chem, the pages are in tui/page.
 package exposecmd
 
 // wetside expose: from the meter to the shutter.

@@ -22,6 +22,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/say"
 )
 
 // driftFitJSON is a fitted bath for a script.
@@ -92,8 +93,8 @@ func runFitBath(p *app.Env, file string, asJSON bool) error {
 	}
 	_, err = fmt.Fprintf(p.Out, "settles at %s (%s to %s), time constant %s (%s to %s), with %.0f %% confidence\n"+
 		"for the plan: --settles-at %s --time-constant %s\n",
-		h.Temperature(d.Settle), h.Degrees(chem.Celsius(d.SettleLow)), h.Degrees(chem.Celsius(d.SettleHigh)), minutesText(d.Tau.Seconds()), minutesText(d.TauLow), high, 100*d.Confidence,
-		h.Degrees(d.Settle), minutesText(d.Tau.Seconds()))
+		say.Temperature(d.Settle, h), say.Degrees(chem.Celsius(d.SettleLow), h), say.Degrees(chem.Celsius(d.SettleHigh), h), minutesText(d.Tau.Seconds()), minutesText(d.TauLow), high, 100*d.Confidence,
+		say.Degrees(d.Settle, h), minutesText(d.Tau.Seconds()))
 	return err
 }
 

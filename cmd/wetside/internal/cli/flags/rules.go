@@ -1,3 +1,7 @@
+// Package flags is what commands share about their flags: those of today's conditions and of a
+// session, how values are read, completion, and which flags go together.
+//
+// Start with ConditionFlags, Excludes and Needs. It carries nothing out.
 package flags
 
 // No option does nothing: flags that undo each other are refused by cobra, in wetside's

@@ -1,5 +1,7 @@
 package flags
 
+// The flags of a session: sound, rehearsal, countdown.
+
 import (
 	"io"
 	"os"

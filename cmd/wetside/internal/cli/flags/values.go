@@ -1,5 +1,7 @@
 package flags
 
+// Values of flags: days, volumes, temperatures and times as they are typed.
+
 import (
 	"fmt"
 	"strconv"

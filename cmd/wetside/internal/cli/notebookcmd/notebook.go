@@ -1,3 +1,5 @@
+// Package notebookcmd is the command wetside notebook. Start with NewNotebookCommand; what it
+// lists and opens is in sequence/notebook, the pages are in tui/page.
 package notebookcmd
 
 // wetside notebook: what was done. The list, one session in full, and what is

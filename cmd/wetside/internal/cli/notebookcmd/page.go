@@ -14,6 +14,7 @@ import (
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/say"
 )
 
 // asPageSession gives a session to the page.
@@ -36,7 +37,7 @@ func asPageSession(s *notebook.Session, h sequence.Units) *page.SessionPage {
 		v.Wet = append(v.Wet, page.SheetWetTime{Sheet: w.Sheet, Total: w.Total, Used: w.Used, Vessels: sheetVessels(w), Aside: w.Aside})
 	}
 	for _, n := range s.NotesAfter.List {
-		v.NotesAfter = append(v.NotesAfter, page.LateNote{When: h.DateAndTime(n.Written), Text: n.Sentence()})
+		v.NotesAfter = append(v.NotesAfter, page.LateNote{When: say.DateAndTime(n.Written, h), Text: n.Sentence()})
 	}
 	for _, k := range app.Densities().OfSession(s.ID) {
 		f, r := evaluateReadings(k)
@@ -110,12 +111,12 @@ func whenText(from, to *time.Time, h sequence.Units) string {
 	if from == nil {
 		return ""
 	}
-	text := h.DateAndTime(*from)
+	text := say.DateAndTime(*from, h)
 	switch {
 	case to == nil:
 		return text
 	case to.Format(time.DateOnly) == from.Format(time.DateOnly):
-		return text + " to " + h.TimeOfDay(*to)
+		return text + " to " + say.TimeOfDay(*to, h)
 	}
-	return text + " to " + h.DateAndTime(*to)
+	return text + " to " + say.DateAndTime(*to, h)
 }

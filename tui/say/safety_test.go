@@ -1,4 +1,4 @@
-package planning
+package say
 
 import (
 	"slices"
@@ -68,5 +68,14 @@ func TestMixingOrder(t *testing.T) {
 		if got := MixingOrder(parts); !strings.HasPrefix(got, want) {
 			t.Errorf("%q: %q; expected %q first", names, got, want)
 		}
+	}
+}
+
+// Metol does not dissolve in much sulphite (common practice, no source).
+func TestOrderOfDryAgents(t *testing.T) {
+	order := MixingOrder([]chem.Part{{Name: "hydroquinone"}, {Name: "sulphite"}, {Name: "metol"}, {Name: "water"}})
+	at := func(s string) int { return strings.Index(order, s) }
+	if pinch, metol, rest, other := at("a pinch of the sulphite"), at("the metol"), at("the rest of the sulphite"), at("the hydroquinone"); pinch < 0 || !(pinch < metol && metol < rest && rest < other) {
+		t.Errorf("%q; expected a pinch of sulphite, metol, the rest", order)
 	}
 }

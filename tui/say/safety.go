@@ -1,4 +1,4 @@
-package planning
+package say
 
 // What each bath can do to the person who mixes and uses it, to be shown before
 // anything is measured out. Limits are those of government health sources; the
@@ -11,6 +11,7 @@ import (
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
 )
 
 // SafetyReminder ends every list of hazards.
@@ -19,7 +20,7 @@ const SafetyReminder = "The maker's safety data sheet, local codes and licensed 
 // hazardsByKind are the hazards of what a step does.
 var hazardsByKind = map[sequence.Kind][]string{
 	sequence.Develop: {"Nitrile gloves and goggles: developing agents pass through the skin and sensitise it.",
-		"Powders: gloves and goggles, mix under extraction or with a dust respirator; not for pregnant users."},
+		"Powders: gloves and goggles, mix under extraction or with a dust respirator; do not handle if pregnant."},
 	sequence.StopBath: {"Pour acid into water, slowly, never water into acid; goggles; air the room."},
 	sequence.Fix: {"Gives off sulfur dioxide (limit 2 ppm, NIOSH), more with acid carried in: air the room, at least 12 air changes an hour.",
 		"Never mix fixer with bleach or a strong acid: the gas is poisonous.",
@@ -58,7 +59,7 @@ func HazardsIn(r *sequence.Recipe, b *sequence.Bath) []string {
 func HazardsOfParts(parts []chem.Part) []string {
 	var kinds []sequence.Kind
 	general := []string{"Gloves and goggles; powders under extraction or with a dust respirator; acid into water, slowly."}
-	if slices.ContainsFunc(parts, func(p chem.Part) bool { return nameHas(p, "fixer", "thiosul", "hypo") }) {
+	if slices.ContainsFunc(parts, func(p chem.Part) bool { return planning.PartNamed(p, "fixer", "thiosul", "hypo") }) {
 		kinds = append(kinds, sequence.Fix)
 	}
 	return hazards(general, kinds, parts)
@@ -72,7 +73,7 @@ func hazards(own []string, kinds []sequence.Kind, parts []chem.Part) []string {
 		}
 	}
 	var general []string
-	onlyWater := onlyWater((&sequence.Bath{Parts: parts}))
+	onlyWater := planning.OnlyWater(&sequence.Bath{Parts: parts})
 	for _, k := range kinds {
 		if !onlyWater {
 			general = append(general, hazardsByKind[k]...)
@@ -87,7 +88,7 @@ func hazards(own []string, kinds []sequence.Kind, parts []chem.Part) []string {
 		add(text)
 	}
 	for _, s := range substances {
-		if slices.ContainsFunc(parts, func(p chem.Part) bool { return nameHas(p, s.names...) }) {
+		if slices.ContainsFunc(parts, func(p chem.Part) bool { return planning.PartNamed(p, s.names...) }) {
 			add(s.text)
 		}
 	}
@@ -107,18 +108,13 @@ func coversWords(line, other string) bool {
 	})
 }
 
-func nameHas(p chem.Part, names ...string) bool {
-	lower := strings.ToLower(p.Name)
-	return slices.ContainsFunc(names, func(n string) bool { return strings.Contains(lower, n) })
-}
-
 // MixingOrder says in which order parts go together (common practice, no source,
 // but for acid into water).
 func MixingOrder(parts []chem.Part) string {
 	var others []string
 	water := false
 	for _, p := range parts {
-		if nameHas(p, "water") {
+		if planning.PartNamed(p, "water") {
 			water = true
 			continue
 		}
@@ -140,18 +136,8 @@ func MixingOrder(parts []chem.Part) string {
 // sulphite (common practice, no source): metol does not dissolve in much sulphite, and
 // without a little of it oxidises. False for other agents.
 func DryOrder(names []string) (string, bool) {
-	metol, sulphite, rest := "", "", []string(nil)
-	for _, name := range names {
-		switch p := (chem.Part{Name: name}); {
-		case metol == "" && nameHas(p, "metol"):
-			metol = name
-		case sulphite == "" && nameHas(p, "sulphite", "sulfite"):
-			sulphite = name
-		default:
-			rest = append(rest, name)
-		}
-	}
-	if metol == "" || sulphite == "" {
+	metol, sulphite, rest, ok := planning.DryAgents(names)
+	if !ok {
 		return "", false
 	}
 	order := []string{"a pinch of the " + sulphite, "the " + metol, "the rest of the " + sulphite}
@@ -161,40 +147,18 @@ func DryOrder(names []string) (string, bool) {
 	return "three quarters of the water, then " + strings.Join(order, ", then ") + ", the next once it has dissolved; the rest of the water to the mark", true
 }
 
-// workplace are the cautions of any place where baths are mixed and used (common
-// practice, no source; local codes come before them).
-var workplace = []struct{ code, text string }{
-	{"eye-rinse", "an eye rinse, or running water, within reach: rinse for a quarter of an hour, then see a doctor"},
-	{"labels", "label every bottle: what is in it and when it was mixed; never one that food or drink came in"},
-	{"no-food", "no food, drink or smoking where baths are mixed or used; wash your hands afterwards"},
+// workplace are the cautions of any place where baths are mixed and used, by their codes.
+var workplace = map[string]string{
+	"eye-rinse": "An eye rinse, or running water, within reach: rinse for a quarter of an hour, then see a doctor.",
+	"labels":    "Label every bottle: what is in it and when it was mixed; never one that food or drink came in.",
+	"no-food":   "No food, drink or smoking where baths are mixed or used; wash your hands afterwards.",
 }
 
-// Workplace are those cautions in words.
+// Workplace are those cautions in sentences.
 func Workplace() []string {
 	var list []string
-	for _, w := range workplace {
-		list = append(list, w.text)
+	for _, code := range planning.WorkplaceCodes {
+		list = append(list, workplace[code])
 	}
 	return list
-}
-
-// workplace says what any place with chemicals needs, and in which order dry agents are
-// dissolved.
-func (w *cautionBuilder) workplace() {
-	baths := w.p.Recipe.Baths
-	if !slices.ContainsFunc(baths, func(b sequence.Bath) bool { return !onlyWater(&b) }) {
-		return
-	}
-	for _, c := range workplace {
-		w.add(sequence.Note, c.code, "%s", c.text)
-	}
-	for _, b := range baths {
-		var names []string
-		for _, p := range b.Parts {
-			names = append(names, p.Name)
-		}
-		if order, dry := DryOrder(names); dry {
-			w.add(sequence.Note, "mixing-order", "%s: %s", b.ID, order)
-		}
-	}
 }

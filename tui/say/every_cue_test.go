@@ -1,10 +1,11 @@
-package page
+package say
 
 import (
 	"testing"
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
 )
 
 // Who cannot hear a cue can read it in plain mode: in its own line, or in that of the
@@ -13,7 +14,7 @@ import (
 func TestEveryCueHasALine(t *testing.T) {
 	with := map[sequence.CueKind]sequence.EventKind{sequence.CueWetWarning: sequence.WetWarned,
 		sequence.CueWetLimit: sequence.WetPassed, sequence.CueDone: sequence.SessionDone}
-	plan := sample(t).Plan
+	plan := planOf(t, recipetest.SixInTray(), sequence.Conditions{})
 	seen := map[string]sequence.CueKind{}
 	for _, kind := range sequence.CueKinds {
 		e := sequence.Event{At: time.Minute, Kind: sequence.CueGiven, Cue: kind, For: 10 * time.Second, Step: plan.Steps[0].Name}

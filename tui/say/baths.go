@@ -1,0 +1,95 @@
+package say
+
+// Baths: what to mix, what a bottle is and has done, what a plan takes of it, how a wash
+// is done.
+
+import (
+	"fmt"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+)
+
+// WaterTray is the tray that a film test needs besides the recipe's baths.
+const WaterTray = "a tray of plain water beside it: sheets that were pulled early are set aside in it, and shuffled, until the last has been pulled"
+
+// BottleFacts is how old a bath is and what it has done: "mixed 5 days ago, 6 sheets of
+// 4x5in done".
+func BottleFacts(k sequence.OpenBottle) string {
+	if k.Age < 0 {
+		return "mixed in the future by this clock, " + SheetsDone(k.SheetsDone) + " done"
+	}
+	return "mixed " + Span(k.Age) + " ago, " + SheetsDone(k.SheetsDone) + " done"
+}
+
+// FixTimes is what a fixer's clearing time means for fixing; "" where none was measured.
+func FixTimes(k sequence.OpenBottle) string {
+	one, _, err := chem.FixTime(k.Clearing, 1, false)
+	two, _, _ := chem.FixTime(k.Clearing, 2, false)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprintf("fix for %s, or %s in each of two baths; a tabular emulsion half as long again", Elapsed(one), Elapsed(two))
+}
+
+// CapacityUsed is what the plan's sheets take of what a kept bath can still serve; "" for
+// one that is mixed fresh, or whose capacity is not given.
+func CapacityUsed(p *sequence.Plan, b *sequence.Bath) string {
+	need, left, known := planning.CapacityUsed(p, b)
+	if !known {
+		return ""
+	}
+	line := fmt.Sprintf("takes %d of the %s that it can still do", wholeUp(need), SheetsLeft(left))
+	if short := wholeUp(need) - wholeDown(left); short > 0 {
+		line += fmt.Sprintf(", SHORT by %d", short)
+	}
+	return line
+}
+
+// Withdrawal is what a bath takes of a bottle: "A: 23.8 ml of the 116 ml in stock-a".
+func Withdrawal(d sequence.Withdrawal, h sequence.Units) string {
+	line := fmt.Sprintf("%s: %s of the %s in %s", d.Part, Volume(d.Volume, h), Volume(d.Left, h), d.Bottle)
+	if d.Short > 0 {
+		line += ", SHORT by " + Volume(d.Short, h)
+	}
+	return line
+}
+
+// Washing is how a wash is done, running or by changes, and with how much water; "" for
+// another step.
+func Washing(p *sequence.Plan, i int, h sequence.Units) string {
+	changes := planning.Changes(p, i)
+	if changes == 0 {
+		return ""
+	}
+	of := ""
+	if v := planning.Fill(p, i); v > 0 {
+		of = " of " + Volume(v, h)
+	}
+	return fmt.Sprintf("running water, a full change%s every %s; or %s%s", of, Span(chem.MinChange), Count(changes, "change"), of)
+}
+
+// ByLabel is what to mix as its maker says.
+func ByLabel(b planning.ByLabel, h sequence.Units) string {
+	if b.Volume == 0 {
+		return b.Name + ": as its maker says"
+	}
+	return b.Name + ": " + Volume(b.Volume, h) + ", as its maker says"
+}
+
+// Agitation is an agitation in words: "continuous", "60 s, then 10 s every 60 s".
+func Agitation(a sequence.Agitation) string {
+	if a.Mode != sequence.Pattern {
+		return string(a.Mode)
+	}
+	text := ""
+	if a.Initial > 0 {
+		text = Span(a.Initial) + ", then "
+	}
+	text += Span(a.For)
+	if a.Every > 0 {
+		return text + " every " + Span(a.Every)
+	}
+	return text + fmt.Sprintf(" %d times", len(a.At))
+}

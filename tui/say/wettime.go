@@ -1,0 +1,133 @@
+package say
+
+// Wet time and development done, as sentences: planned, while a session runs, and after it.
+
+import (
+	"fmt"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
+)
+
+// WetTime is a plan's wet time against its limit: "Wet time 24:18: 76% of limit, 4:54 in
+// hand", "Wet time 18:52: 105% of limit (18:00 in trays), 0:52 too long".
+func WetTime(p *sequence.Plan) string {
+	w := p.Wet
+	text := "Wet time " + Elapsed(w.Total) + ": "
+	if w.Limit == nil {
+		return text + "no limit known " + p.Vessel.In()
+	}
+	return text + limitUsed(*w.Used, *w.Limit, *w.Margin, p.Vessel)
+}
+
+// limitUsed is a share of the limit and what it leaves.
+func limitUsed(used float64, limit, margin sequence.Elapsed, v sequence.Vessel) string {
+	text := PercentUsed(used) + " of limit"
+	if margin < 0 {
+		return fmt.Sprintf("%s (%s %s), %s too long", text, Elapsed(limit), v.In(), Elapsed(-margin))
+	}
+	return text + ", " + Elapsed(margin) + " in hand"
+}
+
+// WetTimeInFull is WetTime with when the warning comes and when the limit is used up, for
+// paper.
+func WetTimeInFull(p *sequence.Plan) string {
+	w, text := p.Wet, WetTime(p)
+	if w.Limit == nil {
+		return text + "."
+	}
+	if *w.Margin >= 0 {
+		text += fmt.Sprintf(" (%s %s)", Elapsed(*w.Limit), p.Vessel.In())
+	}
+	if w.WarningAt != nil {
+		text += ", warning at " + Elapsed(*w.WarningAt)
+	}
+	if w.LimitAt != nil {
+		text += ", wet limit at " + Elapsed(*w.LimitAt)
+	}
+	return text + "."
+}
+
+// WetTimeNow is the worst sheet's wet time while a session runs, with the forecast of its
+// end: the longest wording first, for the width there is; "" where no sheet is wet.
+func WetTimeNow(p *sequence.Plan, l engine.Snapshot) []string {
+	if len(l.Sheets) == 0 {
+		return []string{""}
+	}
+	worst := l.Sheets[l.Wettest]
+	short := "Wet time " + Elapsed(worst.Wet)
+	long := short
+	if len(l.Sheets) > 1 {
+		long += " (" + p.Recipe.Load.SheetName(l.Wettest+1) + ")"
+	}
+	if l.Wet.Limit == nil {
+		return []string{long + ": no limit known", short}
+	}
+	long += ": " + PercentUsed(worst.Used) + " of limit"
+	if l.Over != "" {
+		return []string{long, short}
+	}
+	end := "; at the end " + PercentUsed(*l.Wet.Used) + ", "
+	left := Elapsed(*l.Wet.Margin) + " in hand"
+	if m := *l.Wet.Margin; m < 0 {
+		left = Elapsed(-m) + " TOO LONG"
+	}
+	return []string{long + end + left, short + "; at the end " + left}
+}
+
+// SheetWet is how long one sheet was wet: "Sheet 1: 30:00 in hangers, 75% of limit"; used is
+// nil where no limit is known.
+func SheetWet(sheet string, total sequence.Elapsed, vessels string, used *float64, aside bool) string {
+	text := fmt.Sprintf("%s: %s in %s", Capital(sheet), Elapsed(total), vessels)
+	if used != nil {
+		text += ", " + PercentUsed(*used) + " of limit"
+	}
+	if aside {
+		text += ", set aside in water"
+	}
+	return text
+}
+
+// DevelopTime is a developing step's time today, with the recipe's where it is another:
+// "Develop 5:28 (recipe 7:30 at 20 °C)".
+func DevelopTime(st *sequence.PlanStep, h sequence.Units) string {
+	return Capital(st.Name) + " " + Elapsed(st.Given) + recipeTime(st, h)
+}
+
+// recipeTime is the recipe's own time in brackets; "" where today's is the same.
+func recipeTime(st *sequence.PlanStep, h sequence.Units) string {
+	switch {
+	case st.Given == st.Base:
+		return ""
+	case st.TimeByTemperature == nil:
+		return " (recipe " + Elapsed(st.Base) + ")"
+	}
+	return " (recipe " + Elapsed(st.Base) + " at " + Temperature(st.TimeByTemperature.At, h) + ")"
+}
+
+// RecipeTime is what paper says beside today's time: "recipe 7:30 at 20 °C"; "" where both
+// are the same.
+func RecipeTime(st *sequence.PlanStep, h sequence.Units) string {
+	text := recipeTime(st, h)
+	if text == "" {
+		return ""
+	}
+	return text[2 : len(text)-1]
+}
+
+// DevelopedSoFar is how far a developing step is: "Developed 2:04 of 9:00 (20 °C equivalent);
+// bath 22.5 °C"; the longest wording first, for the width there is.
+func DevelopedSoFar(d *engine.DevelopmentProgress, h sequence.Units) []string {
+	short := fmt.Sprintf("Developed %s of %s", Elapsed(d.Done), Elapsed(d.Of))
+	long := short
+	if d.At != nil {
+		long += " (" + Temperature(*d.At, h) + " equivalent)"
+	}
+	if d.Temperature != nil {
+		long += "; bath " + Reading(*d.Temperature, h)
+	}
+	if d.Uncertain {
+		return []string{long + "; uncertain: outside the recipe's table", short + "; uncertain: outside the table", short + " (uncertain)"}
+	}
+	return []string{long, short}
+}

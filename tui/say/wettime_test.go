@@ -1,0 +1,51 @@
+package say
+
+import (
+	"testing"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
+)
+
+const mins = time.Minute
+
+func at[T any](v T) *T { return &v }
+
+// The language page's own lines.
+func TestWetTime(t *testing.T) {
+	wet := func(total, limit, margin time.Duration, used float64) *sequence.Plan {
+		return &sequence.Plan{Vessel: sequence.Tray, Wet: sequence.Wet{Total: total, Limit: &limit, Margin: &margin, Used: &used}}
+	}
+	inHand := wet(24*mins+18*time.Second, 20*mins, 4*mins+54*time.Second, 0.755)
+	same(t, WetTime(inHand), "Wet time 24:18: 76% of limit, 4:54 in hand")
+	same(t, WetTime(wet(18*mins+52*time.Second, 18*mins, -52*time.Second, 1+52./1080)), "Wet time 18:52: 105% of limit (18:00 in trays), 0:52 too long")
+	same(t, WetTime(&sequence.Plan{Vessel: sequence.Hangers, Wet: sequence.Wet{Total: mins}}), "Wet time 1:00: no limit known in hangers")
+	inHand.Wet.WarningAt, inHand.Wet.LimitAt = at(17*mins), at(29*mins)
+	same(t, WetTimeInFull(inHand), "Wet time 24:18: 76% of limit, 4:54 in hand (20:00 in trays), warning at 17:00, wet limit at 29:00.")
+	same(t, SheetWet("sheet 1", 30*mins, "hangers", at(0.75), true), "Sheet 1: 30:00 in hangers, 75% of limit, set aside in water")
+}
+
+func TestWetTimeNow(t *testing.T) {
+	p := &sequence.Plan{Vessel: sequence.Tray}
+	l := engine.Snapshot{Sheets: []engine.SheetSnapshot{{Wet: 9 * mins, Used: 0.5}, {Wet: 8 * mins, Used: 0.4}},
+		Wet: sequence.Wet{Limit: at(18 * mins), Margin: at(-52 * time.Second), Used: at(1.048)}}
+	list := WetTimeNow(p, l)
+	same(t, list[0], "Wet time 9:00 (sheet 1): 50% of limit; at the end 105%, 0:52 TOO LONG")
+	same(t, list[1], "Wet time 9:00; at the end 0:52 TOO LONG")
+	same(t, WetTimeNow(p, engine.Snapshot{})[0], "")
+}
+
+func TestDevelopment(t *testing.T) {
+	st := &sequence.PlanStep{Given: 328 * time.Second, Base: 450 * time.Second,
+		Step:              sequence.Step{Name: "develop"},
+		TimeByTemperature: &sequence.Temperature{At: 20}}
+	same(t, DevelopTime(st, celsius), "Develop 5:28 (recipe 7:30 at 20 °C)")
+	same(t, RecipeTime(st, fahrenheit), "recipe 7:30 at 68 °F")
+	st.Given = st.Base
+	same(t, DevelopTime(st, celsius), "Develop 7:30")
+	d := &engine.DevelopmentProgress{Done: 124 * time.Second, Of: 9 * mins, At: at(chem.Celsius(20)), Temperature: at(chem.Celsius(22.5))}
+	same(t, DevelopedSoFar(d, celsius)[0], "Developed 2:04 of 9:00 (20 °C equivalent); bath 22.5 °C")
+	same(t, DevelopedSoFar(d, celsius)[1], "Developed 2:04 of 9:00")
+}

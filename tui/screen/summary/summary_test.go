@@ -1,0 +1,175 @@
+package summary
+
+// After a session: the result in one line, what differed, and where each key leads.
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+	"pgregory.net/rapid"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/runtest"
+)
+
+var update = flag.Bool("update", false, "write the pictures anew")
+
+// over is a session that ran to its end, with what happened on the way.
+func over(t testing.TB, name string, on ...func(s *runtest.Session, wait func(time.Duration))) Model {
+	t.Helper()
+	now := time.Date(2024, 5, 4, 21, 0, 0, 0, time.UTC)
+	s := runtest.New(t, runtest.Recipe(t, name), sequence.Conditions{}, 0, func() time.Time { return now })
+	for _, f := range on {
+		f(s, func(d time.Duration) { now = now.Add(d); s.Snapshot() })
+	}
+	if s.State.Over() == "" {
+		now = now.Add(5 * time.Hour)
+	}
+	return New(screen.Env{Now: func() time.Time { return now }}, s)
+}
+
+func body(m Model, w, h int) string { return ansi.Strip(m.View(w, h)) }
+
+// asPlanned tells nothing but the result.
+func TestAsPlanned(t *testing.T) {
+	m := over(t, "stack")
+	got := body(m, 76, 18)
+	if !strings.HasPrefix(got, "Done. Every sheet developed to within 1%; wet 26:20, 86%") || !strings.Contains(got, "of limit.") {
+		t.Errorf("the result is not first:\n%s", got)
+	}
+	if !strings.Contains(got, "All of it went as planned.") || strings.Contains(got, "differed") {
+		t.Errorf("something differed:\n%s", got)
+	}
+}
+
+// held is half a minute late into the stop bath, with a sheet set aside.
+func held(s *runtest.Session, wait func(time.Duration)) {
+	wait(4 * time.Minute)
+	s.Do(sequence.AddNote{Text: "light at the window"})
+	s.Do(sequence.SetSheetAside{Sheet: 5})
+	wait(5*time.Minute + 15*time.Second)
+	s.Do(sequence.Hold{})
+	wait(35 * time.Second)
+	s.Do(sequence.MoveOn{})
+}
+
+func TestWhatDifferedIsTold(t *testing.T) {
+	got := body(over(t, "stack", held), 100, 40)
+	for _, want := range []string{"differed from plan", "sheets 1–4, develop", "7:30", "107%", "sheet 5 set aside in water", "light at the window", "held"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q on:\n%s", want, got)
+		}
+	}
+	if strings.Contains(got, "Every sheet developed to within 1%") || strings.Contains(got, "sheet 3, develop") && strings.Contains(got, "100%") {
+		t.Errorf("told as planned:\n%s", got)
+	}
+}
+
+func TestKeysLeadOn(t *testing.T) {
+	m := over(t, "hangers")
+	for key, want := range map[string]screen.Task{"n": screen.AddNote, "v": screen.DescribeNegatives, "e": screen.DescribeEmulsion, "d": screen.ReadDensities} {
+		_, a, _ := m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(key)})
+		if o, ok := a.(screen.OpenSession); !ok || o.Then != want || o.ID != m.session.ID() {
+			t.Errorf("%s leads to %+v", key, a)
+		}
+	}
+	for _, k := range []tea.KeyType{tea.KeyEnter, tea.KeyEscape} {
+		if _, a, _ := m.Update(tea.KeyMsg{Type: k}); a != (screen.Home{}) {
+			t.Errorf("%v leads to %+v", k, a)
+		}
+	}
+	_, a, _ := m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("a")})
+	if next, ok := a.(screen.NextRound); !ok || next.Otherwise.Recipe == nil || next.Otherwise.Recipe.Title != m.session.Plan().Recipe.Title {
+		t.Errorf("a leads to %+v", a)
+	}
+}
+
+// Ended early by safelight or in the dark the screen stays red: film may lie open.
+func TestRedWhereFilmMayBeOpen(t *testing.T) {
+	end := func(after time.Duration) func(*runtest.Session, func(time.Duration)) {
+		return func(s *runtest.Session, wait func(time.Duration)) { wait(after); s.Do(sequence.EndSession{}) }
+	}
+	for _, c := range []struct {
+		recipe string
+		after  time.Duration
+		want   light.Light
+	}{{"ortho", 2 * time.Minute, light.Red}, {"stack", 3 * time.Minute, light.Red}, {"stack", 20 * time.Minute, light.White}} {
+		m := over(t, c.recipe, end(c.after))
+		if m.Light() != c.want || !strings.HasPrefix(m.outcome, "Ended early, after ") {
+			t.Errorf("%s after %v: %s, %q", c.recipe, c.after, m.Light(), m.outcome)
+		}
+		if told := strings.Contains(m.next(), "cover it first"); told != (c.want == light.Red) {
+			t.Errorf("%s after %v says %q", c.recipe, c.after, m.next())
+		}
+	}
+	m := over(t, "stack", func(s *runtest.Session, wait func(time.Duration)) { s.Speed = 1; end(time.Minute)(s, wait) })
+	if m.Light() != light.White {
+		t.Errorf("a rehearsal without film is %s", m.Light())
+	}
+}
+
+func TestPictures(t *testing.T) {
+	rehearsed := func(s *runtest.Session, _ func(time.Duration)) { s.Speed = 1 }
+	for name, m := range map[string]Model{"planned": over(t, "stack"), "differed": over(t, "stack", held),
+		"rehearsal": over(t, "hangers", rehearsed), "filmtest": over(t, "plover-200")} {
+		got := body(m, 76, 18) + "\n"
+		path := filepath.Join("testdata", name+".txt")
+		if *update {
+			if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got != string(want) {
+			t.Errorf("%s is\n%s\nexpected\n%s", name, got, want)
+		}
+	}
+}
+
+func TestEveryWindow(t *testing.T) {
+	list := []Model{over(t, "stack", held), over(t, "hangers"), over(t, "plover-200")}
+	rapid.Check(t, func(r *rapid.T) {
+		m := rapid.SampledFrom(list).Draw(r, "session")
+		w, h := rapid.IntRange(1, 220).Draw(r, "w"), rapid.IntRange(1, 70).Draw(r, "h")
+		for range rapid.IntRange(0, 30).Draw(r, "keys") {
+			next, _, _ := m.Update(tea.KeyMsg{Type: rapid.SampledFrom([]tea.KeyType{tea.KeyPgDown, tea.KeyUp, tea.KeyDown}).Draw(r, "key")})
+			m = next.(Model)
+		}
+		rows := strings.Split(m.View(w, h), "\n")
+		if len(rows) > h {
+			r.Fatalf("%d rows of %d", len(rows), h)
+		}
+		for _, row := range rows {
+			if n := ansi.StringWidth(row); n > w {
+				r.Fatalf("%d columns of %d: %s", n, w, ansi.Strip(row))
+			}
+		}
+	})
+	m := list[0]
+	for range 60 {
+		next, _, _ := m.Update(tea.KeyMsg{Type: tea.KeyPgDown})
+		m = next.(Model)
+	}
+	if got := body(m, 60, 12); !strings.Contains(got, ".jsonl") {
+		t.Errorf("the end is never reached:\n%s", got)
+	}
+}
+
+// A session that no disk takes says so, in place of where it lies.
+func TestUnkeptIsTold(t *testing.T) {
+	m := over(t, "hangers", func(s *runtest.Session, _ func(time.Duration)) { s.Unsaved = "kept in memory alone: no space left" })
+	if got := body(m, 76, 40); !strings.Contains(got, "kept in memory alone") || strings.Contains(got, ".jsonl") {
+		t.Errorf("told:\n%s", got)
+	}
+}
