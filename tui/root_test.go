@@ -13,9 +13,13 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/press"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
+	"example.org/wetside/tui/widget"
 )
 
 // world is a backend that notes what it is told. What is not overridden here is not called.
@@ -24,15 +28,26 @@ type world struct {
 	lights []light.Light
 	said   []screen.Utterance
 	begun  int
+	start  screen.SessionStart
 	err    error
 }
 
 func (w *world) Light(l light.Light)    { w.lights = append(w.lights, l) }
 func (w *world) Say(u screen.Utterance) { w.said = append(w.said, u) }
-func (w *world) Begin(screen.SessionStart) (screen.Session, error) {
+func (w *world) Begin(s screen.SessionStart) (screen.Session, error) {
 	w.begun++
+	w.start = s
 	return nil, w.err
 }
+
+// What the first two screens ask for.
+func (w *world) Recipes() []recipes.Entry                             { return recipes.List("") }
+func (w *world) Recipe(name string) (sequence.Recipe, error)          { return recipes.Find(name, "") }
+func (w *world) Unfinished() []screen.Unfinished                      { return nil }
+func (w *world) FirstRun() bool                                       { return false }
+func (w *world) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle { return nil }
+func (w *world) Stock() []sequence.Stock                              { return nil }
+func (w *world) ObservedLimit(film string, v sequence.Vessel) string  { return "" }
 
 // probe is a screen that notes what comes to it and answers with what it was given.
 type probe struct {
@@ -262,6 +277,58 @@ func TestMessages(t *testing.T) {
 	d.send(messageGoneMsg{d.m.generation})
 	if !strings.Contains(ansi.Strip(d.m.View()), "It cannot be done.") {
 		t.Error("a fault goes by itself")
+	}
+}
+
+// What stands around a screen keeps to the light too: head, foot, help, messages, questions.
+func TestWhatStandsAroundAScreenKeepsToTheLight(t *testing.T) {
+	for name, change := range map[string]func(*Model){
+		"head and foot": func(*Model) {},
+		"a message":     func(m *Model) { m.message = message{text: "Undone."} },
+		"a fault":       func(m *Model) { m.message = message{"It cannot be done.", true} },
+		"a question":    func(m *Model) { m.quitting = true },
+		"the help":      func(m *Model) { m.help = &widget.Help{About: "About it."} },
+		"too small":     func(m *Model) { m.w = 30 },
+	} {
+		t.Run(name, func(t *testing.T) {
+			d := at(t, probe{lit: light.White})
+			change(&d.m)
+			drive.InEveryLight(t, d.m.View(), d.m.w, d.m.h)
+		})
+	}
+}
+
+// A rehearsal that the command line asks for begins by itself, without film and in the light;
+// one in the dark is prepared as with film.
+func TestARehearsalAskedForBeginsByItself(t *testing.T) {
+	for _, dark := range []bool{false, true} {
+		w := &world{}
+		m, err := New(Options{Backend: w, Start: "tern-hangers", Env: screen.Env{Now: time.Now, Countdown: 10 * time.Second,
+			Rehearsal: screen.Rehearsal{Speed: 200, Dark: dark}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		next, cmd := m.Update(openedMsg{}) // the first message, by Init
+		if m = next.(Model); !dark {
+			begun(t, cmd)
+		}
+		if m.starting == dark || w.begun != map[bool]int{false: 1, true: 0}[dark] {
+			t.Fatalf("dark %v: starting %v, begun %d times", dark, m.starting, w.begun)
+		}
+		if !dark && (w.start.RehearsalSpeed != 200 || w.start.Dark) {
+			t.Errorf("begun at %v, dark %v", w.start.RehearsalSpeed, w.start.Dark)
+		}
+	}
+}
+
+// What keeps a session from being taken up is said when escape twice brings the light.
+func TestLightSaysWhyASessionWasNotTakenUp(t *testing.T) {
+	d := at(t, probe{})
+	d.m.stack = []screen.Screen{probe{heard: new([]string)}, waiting{backend: d.w, dark: true}}
+	d.send(begunMsg{err: errors.New("record 7 is damaged")})
+	d.press("esc", "esc")
+	if v := ansi.Strip(d.m.View()); d.m.dark() || !strings.Contains(v, "record 7 is damaged") {
+		t.Errorf("dark %v, shown %q", d.m.dark(), v)
 	}
 }
 

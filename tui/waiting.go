@@ -19,12 +19,13 @@ type waiting struct {
 	id      string
 	dark    bool
 	failed  screen.Utterance
+	why     string // it could not be taken up; "" while it is tried
 }
 
 func (s waiting) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
 	case screen.BeginFailedMsg:
-		s.failed = saidOf(msg.Err)
+		s.failed, s.why = saidOf(msg.Err), msg.Err.Error()
 	case tea.KeyMsg:
 		if msg.String() == "esc" {
 			return s, screen.Home{}, nil
@@ -38,6 +39,9 @@ func (s waiting) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
 	switch {
 	case t.Key == screen.EscapeKey && t.Kind == press.Two:
 		s.dark = false
+		if s.why != "" {
+			return s, screen.Message{Text: s.why, Fault: true}, nil
+		}
 		return s, screen.Message{Text: "The light is back. The session was not taken up."}, nil
 	case t.Key == screen.BigKey && t.Kind == press.Two:
 		return s, screen.Resume{ID: s.id}, nil

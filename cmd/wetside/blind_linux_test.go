@@ -22,7 +22,6 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/cue/sink/pulsetest"
-	"example.org/wetside/tui/light/vtest"
 )
 
 // blindRecipe has two baths, at rest and in the dark.
@@ -235,18 +234,8 @@ func blindlyWith(t *testing.T, server *pulsetest.Server, text string, voice cue.
 	}
 	s := wetsideWith(t, modernTerminal, []string{"PULSE_SERVER=" + server.Getenv("PULSE_SERVER")},
 		"run", recipe, "--sound", "pulse", "--voice", string(voice), "--countdown", "4s")
-	s.seen("the plan", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "presoak") })
-	s.allow(sequence.Safelight)
-	s.types("\r")
-	s.seen("the question", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "covered") })
-	s.until("black", func() bool {
-		s.bigKey()
-		s.mu.Lock()
-		defer s.mu.Unlock()
-		return s.front.LitCell() == ""
-	})
-	s.holds()
-	s.allow(sequence.Dark)
+	s.prepared()
+	s.darkens()
 	return blindRun{s}
 }
 
@@ -315,7 +304,7 @@ func blindSessionIsHeard(t *retry, server *pulsetest.Server, voice cue.Level) {
 	}
 	t.Logf("with sound and voice %.2f %% of a core", 100*(b.busy()-busy).Seconds()/time.Since(since).Seconds())
 	samples := stop()
-	b.allow(sequence.Safelight)
+	b.lights()
 	b.twoTouches("light", func() bool {
 		b.mu.Lock()
 		defer b.mu.Unlock()

@@ -60,10 +60,29 @@ func intoTheDarkWith(t *testing.T, sound string, f emulator, w, h int, env ...st
 	t.Helper()
 	s := wetsideWith(t, f.kind, slices.Concat(f.env, env), "run", "tern-hangers", "--sound", sound)
 	s.resize(w, h)
+	s.prepared()
+	s.darkens()
+	return s
+}
+
+// prepared goes from the plan to the preparation and answers all that is asked there. From
+// the answer about the panel on nothing may be green or blue.
+func (s *terminal) prepared() {
+	s.t.Helper()
 	s.seen("the plan", func(g *vtest.Terminal) bool { return g.Alternate() && strings.TrimSpace(all(g)) != "" })
+	s.types("\r")
+	s.seen("the preparation", showing("Prepare:"))
+	s.types("y") // to a danger, where there is one
+	s.types("c")
+	s.seen("red", func(g *vtest.Terminal) bool { return g.LitCell() != "" && g.NonRedCell() == "" })
 	s.allow(sequence.Safelight)
-	s.until("black", func() bool { // Enter to the preparation; there and in the dark it does nothing
-		s.types("\r")
+	s.types("yy") // a background that is not known to be black, no sound; where neither is asked it says nothing
+}
+
+// darkens touches the big key until the screen is black, and wants it so from then on.
+func (s *terminal) darkens() {
+	s.t.Helper()
+	s.until("black", func() bool {
 		s.bigKey()
 		s.mu.Lock()
 		defer s.mu.Unlock()
@@ -71,7 +90,6 @@ func intoTheDarkWith(t *testing.T, sound string, f emulator, w, h int, env ...st
 	})
 	s.holds()
 	s.allow(sequence.Dark)
-	return s
 }
 
 // all is what can be read.
@@ -166,8 +184,22 @@ func (s *terminal) inTheDark(seed uint64) {
 	s.holds()
 }
 
-// Before a session every screen is red, whatever is typed on it: no cell has green or
-// blue. Each is opened from the list, and left by escape.
+// redDesk is a folder with the setting by which the desk is red too, and the variable that
+// leads to it.
+func redDesk(t *testing.T) (dir, variable string) {
+	t.Helper()
+	dir = t.TempDir()
+	if err := os.Mkdir(filepath.Join(dir, "wetside"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "wetside", "config.toml"), []byte("palette = \"red\"\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return dir, "XDG_CONFIG_HOME=" + dir
+}
+
+// Where the settings want it every screen is red, whatever is typed on it: no cell has green
+// or blue. Each is opened from the list, and left by escape.
 func TestEveryLitScreenIsRed(t *testing.T) {
 	t.Parallel()
 	for name, f := range emulators {
@@ -176,36 +208,48 @@ func TestEveryLitScreenIsRed(t *testing.T) {
 		}
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			s := wetsideWith(t, f.kind, f.env)
+			_, red := redDesk(t)
+			s := wetsideWith(t, f.kind, append(slices.Clone(f.env), red))
 			s.resize(120, 40)
-			list := func(g *vtest.Terminal) bool { return strings.Contains(all(g), "n notebook") }
+			list := showing("N notebook")
 			s.seen("the list", list)
 			s.allow(sequence.Safelight)
-			for i, key := range []string{"n", "b", "d", "s", "l", "\r"} {
+			for i, key := range []string{"n", "N", "b", "h", "d", "l", "t", "c", "\r"} {
 				s.types(key)
 				s.seen("another screen", func(g *vtest.Terminal) bool { return !list(g) })
 				s.scribbles(uint64(i))
-				s.until("the list", func() bool {
-					s.mu.Lock()
-					there := list(s.front)
-					s.mu.Unlock()
-					if !there {
-						s.types("\x1b")
-						time.Sleep(150 * time.Millisecond)
-					}
-					return there
-				})
+				s.returns(list)
 				s.holds()
 			}
+			s.types("?")
+			s.seen("the help", showing("Leaving"))
+			s.returns(list)
 			s.types("r")
-			s.seen("the rehearsal", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "REHEARSAL") })
+			s.seen("the rehearsal", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "Rehearsal 30×") })
 			s.scribbles(9)
 			s.holds()
 		})
 	}
 }
 
-// scribbles types what neither asks for white light nor leaves.
+// returns goes back to a screen by escape, and by yes where leaving is asked about: the one
+// and the other at random, since either may open what the other would close.
+func (s *terminal) returns(to func(*vtest.Terminal) bool) {
+	s.t.Helper()
+	r := rand.New(rand.NewPCG(5, 3))
+	s.until("the way back", func() bool {
+		s.mu.Lock()
+		there := to(s.front)
+		s.mu.Unlock()
+		if !there {
+			s.types([]string{"\x1b", "\x1b", "y"}[r.IntN(3)])
+			time.Sleep(150 * time.Millisecond)
+		}
+		return there
+	})
+}
+
+// scribbles types what does not leave the program.
 func (s *terminal) scribbles(seed uint64) {
 	r := rand.New(rand.NewPCG(seed, 3))
 	keys := []string{"a", "c", "o", "t", "+", "-", "1", "2.5", "e", "x", "g", "/", "日", "\x1b[A", "\x1b[B", "\x1b[C", "\x1b[D", "\t", "\x7f",

@@ -84,11 +84,14 @@ func TestEditorFromTheScreens(t *testing.T) {
 	if err := os.WriteFile(editor, []byte(vi), 0o700); err != nil {
 		t.Fatal(err)
 	}
-	s := wetsideWith(t, modernTerminal, []string{"VISUAL=", "EDITOR=" + editor})
-	s.seen("the list", showing("new here?"))
-	for i, after := range []string{`e opens it again`, `is right: this is its plan`} {
+	home, red := redDesk(t)
+	s := wetsideWith(t, modernTerminal, []string{"VISUAL=", "EDITOR=" + editor, red})
+	s.seen("the list", showing("press r"))
+	for i, after := range []string{`e opens it again`, `has no fault. This is its plan`} {
 		here := showing(fmt.Sprintf("EDITOR %d", i+1)) // so many words it was given
 		s.types("e")
+		s.seen("how it is left", showing("Your own editor opens"))
+		s.types("\r")
 		s.seen("the editor", func(g *vtest.Terminal) bool { return !g.Alternate() && g.CursorShown() && here(g) })
 		if stty, _ := os.ReadFile(editor + ".stty"); string(stty) != s.stty {
 			t.Errorf("stty -g in the editor: %s; expected %s", stty, s.stty)
@@ -101,7 +104,7 @@ func TestEditorFromTheScreens(t *testing.T) {
 			return g.Alternate() && !g.CursorShown() && g.NonRedCell() == "" && showing(after)(g)
 		})
 	}
-	own := filepath.Join(s.note, "wetside", "recipes", "curlew-tank-own.toml")
+	own := filepath.Join(home, "wetside", "recipes", "curlew-tank-own.toml")
 	text, err := os.ReadFile(own)
 	if err != nil {
 		t.Fatal(err)

@@ -16,8 +16,10 @@ import (
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"golang.org/x/term"
 
 	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/backend"
 	"example.org/wetside/cmd/wetside/internal/cli"
 	"example.org/wetside/cmd/wetside/internal/supervisor"
 	"example.org/wetside/sequence/journal"
@@ -78,9 +80,13 @@ func probeMain() int {
 		program.Quit()
 	}()
 	m.note("started", strings.Join(os.Args[1:], " "))
+	keys := backend.Keyboard{In: os.Stdin}
+	keys.Raw()
+	go m.tellSizes(program)
 	if _, err := program.Run(); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 	}
+	keys.Restore()
 	m.glow.Close()
 	pipe.End(g, func(supervisor.ChildState) func() { return func() {} })
 	return 0
@@ -118,6 +124,18 @@ func (d drawnProbe) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	d.probeModel = next.(probeModel)
 	d.guard.Show(d.View())
 	return d, cmd
+}
+
+// tellSizes tells the program the terminal's size, at first and whenever it changes: without
+// a renderer bubbletea does not.
+func (m probeModel) tellSizes(program *tea.Program) {
+	changed, _ := supervisor.WatchResize()
+	for {
+		if w, h, err := term.GetSize(int(m.guard.Fd())); err == nil {
+			program.Send(tea.WindowSizeMsg{Width: w, Height: h})
+		}
+		<-changed
+	}
 }
 
 type probeTick struct{}

@@ -100,7 +100,8 @@ func BenchmarkFirstFrame(b *testing.B) {
 // A window that is resized again and again shows the whole frame of its size each
 // time, and nothing but red: the name in the first row, the keys in the last.
 func TestResizedScreens(t *testing.T) {
-	s := wetsideAt(t, modernTerminal)
+	_, red := redDesk(t)
+	s := wetsideWith(t, modernTerminal, []string{red})
 	s.seen("the screens", func(g *vtest.Terminal) bool { return strings.Contains(g.Text(0), "wetside") })
 	s.allow(sequence.Safelight)
 	r := rand.New(rand.NewPCG(300, 1))

@@ -41,6 +41,7 @@ type terminal struct {
 	front *vtest.Terminal
 	light sequence.Light // what is allowed from now on
 	most  uint8          // red that is allowed under a safelight; 0 for any
+	dawn  bool           // light is about to come: its first look must be red, then all is allowed
 	wrong string         // the first cell that should not have been lit
 	raw   []byte         // all that was written
 	note  string
@@ -107,6 +108,9 @@ func (s *terminal) look(p []byte) {
 	s.raw = append(s.raw, p...)
 	s.front.Write(p)
 	s.check(fmt.Sprintf("after %.300q", p))
+	if s.dawn && s.front.LitCell() != "" {
+		s.dawn, s.light = false, sequence.White
+	}
 	if len(s.front.Reply) > 0 {
 		s.master.Write(s.front.Reply)
 		s.front.Reply = nil
@@ -135,6 +139,14 @@ func (s *terminal) allow(l sequence.Light) {
 	defer s.mu.Unlock()
 	s.light = l
 	s.check("at once")
+}
+
+// lights allows the light that comes back after the dark: red first.
+func (s *terminal) lights() {
+	s.allow(sequence.Safelight)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.dawn = true
 }
 
 func (s *terminal) types(keys string) { s.master.WriteString(keys) }

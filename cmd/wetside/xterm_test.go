@@ -195,6 +195,7 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 		time.Sleep(supervisor.MinPressGap + 100*time.Millisecond)
 	}
 	w.run("xdotool", "key", "Return")
+	w.run("xdotool", "key", "c", "y", "y") // the panel, the background where it is asked about, no sound
 	w.until("black", func() bool { touch(); return w.colours() == "#000000" })
 	touch()
 	touch()
