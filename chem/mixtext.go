@@ -196,5 +196,5 @@ func (h Stock) MaxVolume(parts []Part) (Millilitres, error) {
 	for i, p := range parts {
 		names[i] = p.Name
 	}
-	return 0, fmt.Errorf("stock in hand: the mix has no part %q; expected one of %q", h.Name, names)
+	return 0, fmt.Errorf("stock in hand: the mix has no part %q; expected one of %s", h.Name, strings.Join(names, ", "))
 }

@@ -105,6 +105,46 @@ func CoefficientFrom(time1 float64, t1 Celsius, time2 float64, t2 Celsius) (floa
 	return k, nil
 }
 
+// FitCoefficient returns the temperature coefficient that developing times of equal result
+// give, each the time At at its temperature T, two at least: the slope of ln(time) over
+// temperature by least squares, which for two times is CoefficientFrom.
+//
+// Source: Wall 1910, as at Coefficient.At; least squares because each time is known to about
+// the same fraction of itself.
+func FitCoefficient(times []Point) (float64, error) {
+	if len(times) < 2 {
+		return 0, fmt.Errorf("temperature coefficient: %d developing times; expected two at least", len(times))
+	}
+	coldest, warmest := times[0].T, times[0].T
+	meanT, meanLog := 0.0, 0.0
+	for _, p := range times {
+		if err := p.T.check(); err != nil {
+			return 0, err
+		}
+		if p.At <= 0 {
+			return 0, fmt.Errorf("temperature coefficient: a time of %v; expected above zero", p.At)
+		}
+		coldest = min(coldest, p.T)
+		warmest = max(warmest, p.T)
+		meanT += float64(p.T) / float64(len(times))
+		meanLog += math.Log(p.At.Seconds()) / float64(len(times))
+	}
+	if warmest-coldest < 1 {
+		return 0, fmt.Errorf("temperature coefficient: temperatures from %g to %g C are too near; expected at least 1 C between them", coldest, warmest)
+	}
+	over, under := 0.0, 0.0
+	for _, p := range times {
+		x := float64(p.T) - meanT
+		over += x * (math.Log(p.At.Seconds()) - meanLog)
+		under += x * x
+	}
+	k := math.Exp(-10 * over / under)
+	if !(k >= 1 && k <= maxCoefficient) {
+		return 0, fmt.Errorf("temperature coefficient: the times give %.3g; expected the warmer bath to take the shorter time", k)
+	}
+	return k, nil
+}
+
 // check errs for a temperature outside the bounds of arithmetic, NaN included.
 func (t Celsius) check() error {
 	if !(math.Abs(float64(t)) <= maxCelsius) {

@@ -4,10 +4,10 @@ package recipes
 
 import "strings"
 
-// nearestWord is the word that is closest to s, or "" where none is near: at most
+// NearestWord is the word that is closest to s, or "" where none is near: at most
 // one letter in three may be added, dropped, changed or swapped with the next.
 // Case costs nothing here, so NAME suggests name.
-func nearestWord(s string, words []string) string {
+func NearestWord(s string, words []string) string {
 	if len(s) > 64 {
 		return ""
 	}
@@ -22,7 +22,7 @@ func nearestWord(s string, words []string) string {
 
 // didYouMean is the hint for a mistyped word, "" where nothing is near.
 func didYouMean(s string, words []string) string {
-	if w := nearestWord(s, words); w != "" {
+	if w := NearestWord(s, words); w != "" {
 		return "did you mean " + quote(w) + "?"
 	}
 	return ""

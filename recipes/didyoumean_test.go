@@ -28,7 +28,7 @@ func TestNearest(t *testing.T) {
 		"agitat": "agitate", "NAME": "name", "lights_on_afer": "lights_on_after", "tme": "time", "tiems": "times",
 		"colour": "", "x": "", "": "", "roomlight": "room_light",
 	} {
-		if got := nearestWord(text, stepKeys); got != want {
+		if got := NearestWord(text, stepKeys); got != want {
 			t.Errorf("%q: %q, want %q", text, got, want)
 		}
 	}
@@ -36,11 +36,11 @@ func TestNearest(t *testing.T) {
 
 func TestNearestOfTwo(t *testing.T) {
 	for _, words := range [][]string{{"wetting bath", "wetting"}, {"wetting", "wetting bath"}} {
-		if got := nearestWord("wetting bat", words); got != "wetting bath" {
+		if got := NearestWord("wetting bat", words); got != "wetting bath" {
 			t.Errorf("%q of %q", got, words)
 		}
 	}
-	if got := nearestWord("abcdefghi", []string{"abcdefghij", "abcdefg"}); got != "abcdefghij" {
+	if got := NearestWord("abcdefghi", []string{"abcdefghij", "abcdefg"}); got != "abcdefghij" {
 		t.Errorf("%q, want the nearer", got)
 	}
 }

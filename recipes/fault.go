@@ -17,13 +17,13 @@ const maxFaults = 200
 
 // Fault is one thing that is wrong with a file.
 type Fault struct {
-	File     string // as the caller named it
-	Line     int    // from 1; 0 where not known
-	Col      int    // in characters, from 1; 0 where not known
-	Field    string // the key, such as "step 2 agitate.for"; "" for the whole file
-	What     string // what is wrong
-	Expected string // what was expected; may be empty
-	Hint     string // the cure, where it is known
+	File     string `json:"file"`     // as the caller named it
+	Line     int    `json:"line"`     // from 1; 0 where not known
+	Col      int    `json:"col"`      // in characters, from 1; 0 where not known
+	Field    string `json:"field"`    // the key, such as "step 2 agitate.for"; "" for the whole file
+	What     string `json:"what"`     // what is wrong
+	Expected string `json:"expected"` // what was expected; may be empty
+	Hint     string `json:"hint"`     // the cure, where it is known
 }
 
 // Error is the fault on one line, fit for a terminal.

@@ -80,7 +80,7 @@ func (t table) bath() sequence.Bath {
 	b.Volume, _ = t.lookup("volume").volume()
 	b.StockPerSheet, _ = t.lookup("stock_per_sheet").volume()
 	b.SheetsPerLitre, _ = t.lookup("sheets_per_litre").number(0.1, 1000)
-	b.WorkingLife, _ = t.lookup("tray_life").duration(timeLimits)
+	b.WorkingLife, _ = t.lookup("working_life").duration(timeLimits)
 	b.OneShot = t.lookup("one_shot").boolean(false)
 	for _, c := range t.lookup("cautions").elements("a list of sentences") {
 		if s, ok := c.text(500, true); ok {

@@ -9,7 +9,7 @@ var (
 	topKeys  = []string{"title", "about", "film", "load", "bath", "step"}
 	filmKeys = []string{"name", "sensitivity", "box_speed", "exposure_index", "wet_limit", "wet_warning", "reciprocity"}
 	loadKeys = []string{"vessel", "sheets", "size", "load_every", "turn_every", "move_every", "reverse_every", "names"}
-	bathKeys = []string{"id", "parts", "volume", "stock_per_sheet", "sheets_per_litre", "tray_life", "one_shot", "cautions"}
+	bathKeys = []string{"id", "parts", "volume", "stock_per_sheet", "sheets_per_litre", "working_life", "one_shot", "cautions"}
 	stepKeys = []string{"kind", "name", "bath", "vessel", "time", "times", "take_out", "leave_together", "room_light", "agitate", "drain",
 		"advance", "temperature", "growth", "lights_on_after", "at_least", "reverse_every", "optional", "wet", "note"}
 	agitateKeys     = []string{"initial", "for", "every", "at"}
@@ -33,9 +33,15 @@ var sections = []section{
 	{"under [[step]]", stepKeys},
 }
 
-// keyHint is the hint for a key that is not in keys: the nearest of them, or
-// the heading under which the key belongs.
+// oldKeys are keys of recipes and settings that have another name now.
+var oldKeys = map[string]string{"tray_life": "working_life", "lead": "countdown"}
+
+// keyHint is the hint for a key that is not in keys: its new name, the nearest
+// of them, or the heading under which the key belongs.
 func (r *reader) keyHint(key string, keys []string) string {
+	if now := oldKeys[key]; slices.Contains(keys, now) {
+		return quote(key) + " is now " + quote(now)
+	}
 	for _, h := range r.sections {
 		if slices.Contains(h.keys, key) {
 			return quote(key) + " stands " + h.heading

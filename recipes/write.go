@@ -160,7 +160,7 @@ func (w *writer) bath(b sequence.Bath) {
 		w.key("stock_per_sheet", `"`+formatDecimal(float64(b.StockPerSheet))+`ml"`)
 	}
 	w.number("sheets_per_litre", b.SheetsPerLitre)
-	w.time("tray_life", b.WorkingLife)
+	w.time("working_life", b.WorkingLife)
 	if b.OneShot {
 		w.key("one_shot", "true")
 	}

@@ -1,6 +1,11 @@
 package sequence
 
-import "example.org/wetside/chem"
+import (
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"example.org/wetside/chem"
+)
 
 // The temperatures that a reading is believed to be.
 const LowestBath, HighestBath chem.Celsius = 0, 60
@@ -8,12 +13,12 @@ const LowestBath, HighestBath chem.Celsius = 0, 60
 // Conditions are today's: what the person says that the recipe cannot know.
 // The zero value means: as the recipe says.
 type Conditions struct {
-	BathTemperature    *chem.Celsius `json:"temp_c,omitzero"`        // what the developer read
-	ProposeTemperature bool          `json:"-"`                      // instead: what it should read, for the recipe's time; Resolve puts it into Temp
-	ToRead             bool          `json:"to_read,omitzero"`       // Temp was proposed: it is yet to be made so
-	ReadBefore         Elapsed       `json:"read_before_s,omitzero"` // how long before the first dip it was read
-	SettlesAt          *chem.Celsius `json:"towards_c,omitzero"`     // where the bath settles
-	TimeConstant       Elapsed       `json:"drift_s,omitzero"`       // its time constant
+	BathTemperature    *chem.Celsius `json:"temp_c,omitzero"`          // what the developer read
+	ProposeTemperature bool          `json:"-"`                        // instead: what it should read, for the recipe's time; Resolve puts it into Temp
+	ToRead             bool          `json:"to_read,omitzero"`         // Temp was proposed: it is yet to be made so
+	ReadBefore         Elapsed       `json:"read_before_s,omitzero"`   // how long before the first dip it was read
+	SettlesAt          *chem.Celsius `json:"settles_at_c,omitzero"`    // where the bath settles
+	TimeConstant       Elapsed       `json:"time_constant_s,omitzero"` // its time constant
 	Sheets             int           `json:"sheets,omitzero"`
 	Vessel             Vessel        `json:"vessel,omitzero"`
 	WetLimit           Elapsed       `json:"wet_limit_s,omitzero"`
@@ -24,4 +29,26 @@ type Conditions struct {
 	OpenBottles        []OpenBottle  `json:"kept,omitzero"`       // baths that stand ready; the others are mixed fresh
 	Stock              []Stock       `json:"in_hand,omitzero"`    // stock that fresh baths are mixed from, in the order of use
 	OwnLimit           *WetLimit     `json:"own_limit,omitzero"`  // the person's own, for a film whose recipe states none
+}
+
+// UnmarshalJSONFrom reads conditions, also from records that were written while where a bath
+// settles, and how fast, had other names.
+func (c *Conditions) UnmarshalJSONFrom(dec *jsontext.Decoder) error {
+	type plain Conditions
+	var read struct {
+		Plain   plain         `json:",embed"`
+		Towards *chem.Celsius `json:"towards_c"`
+		Drift   Elapsed       `json:"drift_s"`
+	}
+	if err := json.UnmarshalDecode(dec, &read); err != nil {
+		return err
+	}
+	*c = Conditions(read.Plain)
+	if c.SettlesAt == nil {
+		c.SettlesAt = read.Towards
+	}
+	if c.TimeConstant == 0 {
+		c.TimeConstant = read.Drift
+	}
+	return nil
 }

@@ -86,3 +86,7 @@ func (p *Plan) StepName(s int) string {
 	}
 	return p.Steps[s].Name
 }
+
+// WaitsInWater reports whether sheets of a film test wait in plain water after step i
+// until the last has had that bath too: a tray of water stands beside it.
+func WaitsInWater(p *Plan, i int) bool { return p.GathersPulled(i) }

@@ -107,7 +107,7 @@ func (w RawConditions) Conditions() (Conditions, error) {
 				err = parseInto(&c.ReadBefore)(strings.TrimSpace(ago))
 			}
 			if w.SettlesAt == "" && err == nil {
-				err = fmt.Errorf("%q: nothing is proposed where the bath does not drift; expected --towards and --drift too", s)
+				err = fmt.Errorf("%q: nothing is proposed where the bath does not drift; expected --settles-at and --time-constant too", s)
 			}
 			return err
 		}
@@ -115,12 +115,12 @@ func (w RawConditions) Conditions() (Conditions, error) {
 		c.BathTemperature, c.ReadBefore = &r.T, r.Ago
 		return err
 	})
-	take("towards", w.SettlesAt, func(s string) error {
+	take("settles-at", w.SettlesAt, func(s string) error {
 		t, err := w.Units.ParseTemperature(s)
 		c.SettlesAt = &t
 		return err
 	})
-	take("drift", w.TimeConstant, parseInto(&c.TimeConstant))
+	take("time-constant", w.TimeConstant, parseInto(&c.TimeConstant))
 	take("wet-limit", w.WetLimit, parseInto(&c.WetLimit))
 	take("clearing", w.Clearing, func(s string) error {
 		s, c.Tabular = strings.CutSuffix(s, tabular)
@@ -141,7 +141,7 @@ func (w RawConditions) Conditions() (Conditions, error) {
 		return nil
 	})
 	if (w.SettlesAt == "") != (w.TimeConstant == "") {
-		errs = append(errs, FieldError{"drift", errors.New("--towards and --drift belong together: where the bath settles, and its time constant")})
+		errs = append(errs, FieldError{"time-constant", errors.New("--settles-at and --time-constant belong together: where the bath settles, and its time constant")})
 	}
 	return c, errors.Join(errs...)
 }

@@ -24,7 +24,7 @@ func TestEveryCueHasASentenceOnTheScreen(t *testing.T) {
 	seen := map[string]sequence.CueKind{}
 	for _, kind := range sequence.CueKinds {
 		c := &sequence.Cue{At: 5 * time.Minute, Kind: kind, For: 10 * time.Second, Step: plan.Steps[0].Name, Sheet: 2}
-		h := &sequence.Hand{At: 0, Until: 10 * time.Minute, Do: schedule.Standing, Step: c.Step}
+		h := &sequence.Hand{At: 0, Until: 10 * time.Minute, Do: sequence.Standing, Step: c.Step}
 		l := engine.Snapshot{Now: c.At + time.Second, Step: 0, Left: time.Minute, LastCue: c, Hands: h, Next: engine.Transfer{Step: 1, Sheet: 2}}
 		switch kind { // what is heard because of how the session stands
 		case sequence.CueReady:

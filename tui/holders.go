@@ -263,7 +263,7 @@ func (w holdersModel) draw(g grid, f frame) {
 	case !w.read:
 		g.text(body, "reading the list", dim)
 	case len(w.sheets) == 0:
-		g.paragraphs(body, []prepLine{{"No sheet waits. Press a to put one on the list, or type a CSV file: wetside sheets import FILE.", dim}})
+		g.paragraphs(body, []prepLine{{"No sheet waits. Press a to put one on the list, or type a CSV file: wetside holders import FILE.", dim}})
 	}
 	list, about := notedOf(body, len(w.sheets))
 	const widest = 114 // columns between a sheet and what it wants are read across

@@ -278,7 +278,7 @@ func TestTheListKnowsWhatWasNoted(t *testing.T) {
 // What is put away is gone from the list, and how it comes back is said.
 func TestPutAwayOnTheScreen(t *testing.T) {
 	d := sit(t, keptAlone(t)).press("n").done().press("enter", "x")
-	d.shows("--bring-back")
+	d.shows("--restore")
 	d.done()
 	d.shows("2 sessions")
 	if got := notebook.Archived(d.h.store); len(got) != 1 || got[0] != "2024-05-03T2000-plover-80" {

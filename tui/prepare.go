@@ -171,7 +171,7 @@ func setOut(p *sequence.Plan, h sequence.Units) []prepLine {
 		if st.Note != "" {
 			list = append(list, prepLine{"     " + st.Note, dim})
 		}
-		if planning.WaitsInWater(p, i) {
+		if sequence.WaitsInWater(p, i) {
 			list = append(list, prepLine{"     " + say.WaterTray, text})
 		}
 	}

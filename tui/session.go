@@ -149,7 +149,7 @@ func (o sessionModel) archive(m Model) (Model, tea.Cmd) {
 		return m.showError(err.Error()), nil
 	}
 	next, cmd := m.back().returnToNotebook()
-	return next.showMessage("put away; wetside notebook " + o.session.ID + " --bring-back brings it back"), cmd
+	return next.showMessage("put away; wetside notebook " + o.session.ID + " --restore brings it back"), cmd
 }
 
 func (o sessionModel) note(m Model, n notebook.Note) (Model, tea.Cmd) {

@@ -234,7 +234,7 @@ func blindlyWith(t *testing.T, server *pulsetest.Server, text string, voice cue.
 		t.Fatal(err)
 	}
 	s := wetsideWith(t, modernTerminal, []string{"PULSE_SERVER=" + server.Getenv("PULSE_SERVER")},
-		"run", recipe, "--sound", "pulse", "--voice", string(voice), "--lead", "4s")
+		"run", recipe, "--sound", "pulse", "--voice", string(voice), "--countdown", "4s")
 	s.seen("the plan", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "presoak") })
 	s.allow(sequence.Safelight)
 	s.types("\r")

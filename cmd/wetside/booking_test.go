@@ -41,10 +41,10 @@ func TestASessionTakenUpBooksOnce(t *testing.T) {
 			return out.String(), errs.String(), status
 		}
 		booked := func() string {
-			out, _, _ := run(0, "baths", "--json")
+			out, _, _ := run(0, "bottles", "--json")
 			return out
 		}
-		if _, errs, status := run(0, "baths", "mix", "curlew-tank"); status != app.ExitOK {
+		if _, errs, status := run(0, "bottles", "open", "curlew-tank"); status != app.ExitOK {
 			t.Fatal(errs)
 		}
 		if _, errs, status := run(3*time.Minute, "run", "curlew-tank", "--plain", "--sound", "off"); status != app.ExitFailed || !strings.Contains(errs, "resume") {

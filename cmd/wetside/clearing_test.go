@@ -24,11 +24,11 @@ import (
 func TestStopwatch(t *testing.T) {
 	hometest.New(t)
 	const s = time.Second
-	got := runVirtually(t, types(map[time.Duration]string{5 * s: "", 95 * s: ""}), "clearing", "--sound", "off")
+	got := runVirtually(t, types(map[time.Duration]string{5 * s: "", 95 * s: ""}), "bottles", "clearing", "--sound", "off")
 	if got.status != app.ExitOK || !strings.Contains(got.out.String(), "clear after 1:30\nfix for 3:00 in one bath") || !strings.Contains(got.err.String(), "\n1:00\n") {
 		t.Errorf("status %d, stdout %q, stderr %q", got.status, &got.out, &got.err)
 	}
-	got = runVirtually(t, types(map[time.Duration]string{0: "", 80 * s: ""}), "clearing", "--baths", "2", "--tabular", "--temp", "50F", "--json", "--sound", "off")
+	got = runVirtually(t, types(map[time.Duration]string{0: "", 80 * s: ""}), "bottles", "clearing", "--baths", "2", "--tabular", "--temp", "50F", "--json", "--sound", "off")
 	// TM 11-2323 para 33c: twice at 50 F; three clearing times in all for a tabular emulsion, half of that in each of two
 	if want := `"clearing_s":80,"baths":2,"each_s":240,"cold_factor":2,`; got.status != app.ExitOK || !strings.Contains(got.out.String(), want) {
 		t.Errorf("status %d, stdout %q; want %s", got.status, &got.out, want)
@@ -40,13 +40,13 @@ func TestStopwatchGivesUp(t *testing.T) {
 	got := runVirtually(t, func(typed io.Writer) {
 		fmt.Fprintln(typed)
 		time.Sleep(10 * time.Minute)
-	}, "clearing", "--sound", "off")
+	}, "bottles", "clearing", "--sound", "off")
 	if got.status != app.ExitFailed || !strings.Contains(got.err.String(), "\n9:00\n") || !strings.Contains(got.err.String(), "wetside: not clear after 10:00") {
 		t.Errorf("status %d, stderr %q", got.status, &got.err)
 	}
 	for name, hand := range map[string]map[time.Duration]string{"nothing typed": {}, "only begun": {0: ""}} {
-		got := runVirtually(t, types(hand), "clearing", "--sound", "off")
-		if got.status != app.ExitUsage || !strings.Contains(got.err.String(), "--took D") {
+		got := runVirtually(t, types(hand), "bottles", "clearing", "--sound", "off")
+		if got.status != app.ExitUsage || !strings.Contains(got.err.String(), "--cleared-in D") {
 			t.Errorf("%s: status %d, stderr %q", name, got.status, &got.err)
 		}
 	}
@@ -57,7 +57,7 @@ func TestStopwatchIsHeard(t *testing.T) {
 	hometest.New(t)
 	for voice, wants := range map[string][]float64{"off": {15, 30, 45, 60, 60.4}, "full": {0, 15, 30, 45, 60}} {
 		file := filepath.Join(t.TempDir(), "ticks.wav")
-		got := runVirtually(t, types(map[time.Duration]string{0: "", 63 * time.Second: ""}), "clearing", "--sound", "wav:"+file, "--voice", voice)
+		got := runVirtually(t, types(map[time.Duration]string{0: "", 63 * time.Second: ""}), "bottles", "clearing", "--sound", "wav:"+file, "--voice", voice)
 		if got.status != app.ExitOK {
 			t.Fatalf("voice %s: status %d, stderr %q", voice, got.status, &got.err)
 		}
@@ -75,7 +75,7 @@ func TestStopwatchIsHeard(t *testing.T) {
 		h.CloseIdleSound()
 		soundsAt(t, file, "on the screens", []float64{0, 15, 30, 45, 60})
 	})
-	if got := runVirtually(t, types(map[time.Duration]string{0: ""}), "clearing", "--sound", "off", "--voice", "loud"); got.status != app.ExitUsage {
+	if got := runVirtually(t, types(map[time.Duration]string{0: ""}), "bottles", "clearing", "--sound", "off", "--voice", "loud"); got.status != app.ExitUsage {
 		t.Errorf("a loud voice: status %d", got.status)
 	}
 }

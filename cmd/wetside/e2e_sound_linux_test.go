@@ -64,7 +64,7 @@ func TestAWholeSessionIsHeardThroughTheServer(t *testing.T) {
 func (l machine) rehearseAloud(s *pulsetest.Server, plan planning.Summary) error {
 	l.t.Helper()
 	stop := s.Record(pulsetest.Sinks[0])
-	run := l.command(nil, "run", "short.toml", "--plain", "--json", "--lead", "24s", "--rehearse", fmt.Sprint(speed), "--sound", "pulse", "--voice", "off")
+	run := l.command(nil, "run", "short.toml", "--plain", "--json", "--countdown", "24s", "--rehearse", fmt.Sprint(speed), "--sound", "pulse", "--voice", "off")
 	out, err := run.Output()
 	samples := stop()
 	if err != nil {

@@ -7,12 +7,14 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli"
@@ -61,7 +63,10 @@ func furnish(t *testing.T) {
 	put(t, "densities.csv", densities)
 	put(t, "five.cgats", cgats)
 	put(t, "seven.cgats", cgats)
-	if s := runVirtually(t, nil, "baths", "stock", "A", "500ml", "--name", "a-2026-11-25"); s.status != app.ExitOK {
+	put(t, "readings.csv", []byte("0,24.5\n10m,23.01\n20m,21.89\n30m,21.05\n40m,20.41\n50m,19.94\n"))
+	put(t, "times.csv", []byte("10m,18\n7m,22\n"))
+	put(t, "tests.csv", []byte("metered,needed\n1,1\n10,14.5\n100,212\n"))
+	if s := runVirtually(t, nil, "bottles", "stock", "A", "500ml", "--name", "a-2026-11-25"); s.status != app.ExitOK {
 		t.Fatalf("no stock to draw on: %s", &s.err)
 	}
 	if s := runVirtually(t, nil, "run", "my-recipe.toml", "--plain"); s.status != app.ExitOK {
@@ -86,7 +91,7 @@ func furnish(t *testing.T) {
 // hands type what a command waits for.
 var hands = map[string]func(io.Writer){
 	"resume": func(typed io.Writer) { fmt.Fprint(typed, "go\nstop\n") },
-	"clearing": func(typed io.Writer) {
+	"bottles": func(typed io.Writer) {
 		fmt.Fprint(typed, "\n")
 		time.Sleep(40 * time.Second) // virtual, while the scrap clears
 		fmt.Fprint(typed, "\n")
@@ -110,11 +115,11 @@ func TestExamplesRunAsPrinted(t *testing.T) {
 			os.Remove(settings.Path())
 		}
 		hand := hands[args[0]]
-		if slices.Contains(args, "--took") { // measured already
+		if slices.Contains(args, "--cleared-in") || args[0] == "bottles" && !slices.Contains(args, "clearing") { // nothing is timed
 			hand = nil
 		}
 		s := runVirtually(t, hand, args...)
-		told := strings.HasPrefix(line, "wetside clearing") || strings.HasPrefix(s.err.String(), "noted") ||
+		told := strings.HasPrefix(line, "wetside bottles clearing") || strings.HasPrefix(s.err.String(), "noted") ||
 			strings.HasPrefix(s.err.String(), "wetside: care: Fixer") // a bottle that another example opened is small for this tank
 		unfit := strings.HasPrefix(line, "wetside ready") && s.status == app.ExitFailed // this machine's verdict
 		if s.status != app.ExitOK && !unfit || s.err.Len() > 0 && !told {
@@ -135,6 +140,80 @@ func flatten(all []*cobra.Command) []string {
 	return append(list, beneath...)
 }
 
+// Every command of a guide's blocks runs as it stands, and every command and option that its
+// sentences name is one.
+func TestGuides(t *testing.T) {
+	top, err := filepath.Abs("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, topic := range cli.Topics {
+		t.Run(topic, func(t *testing.T) {
+			text, err := cli.Guide(topic)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if n := strings.Count(text, "\n"); n < 15 || n > 80 {
+				t.Errorf("%d lines; expected 15 to 80", n)
+			}
+			hometest.New(t)
+			t.Chdir(t.TempDir())
+			if err := os.Symlink(filepath.Join(top, "chem"), "chem"); err != nil {
+				t.Skip(err)
+			}
+			ran := 0
+			for line := range strings.Lines(text) {
+				if args, ok := strings.CutPrefix(strings.TrimRight(line, "\n"), "    wetside "); ok {
+					ran++
+					if s := runVirtually(t, nil, shellWords(args)...); s.status != app.ExitOK && args != "ready" {
+						t.Errorf("wetside %s: status %d: %s", args, s.status, &s.err)
+					}
+				}
+				if len([]rune(line)) > 101 {
+					t.Errorf("%q is wider than 100 columns", line)
+				}
+			}
+			if ran == 0 {
+				t.Error("no command ran; were the blocks found?")
+			}
+			checkNamedCommands(t, text)
+		})
+	}
+}
+
+// checkNamedCommands looks each command between backticks up, with its options.
+func checkNamedCommands(t *testing.T, text string) {
+	t.Helper()
+	for _, m := range regexp.MustCompile("`wetside ([a-z][^`]*)`").FindAllStringSubmatch(text, -1) {
+		words := strings.Fields(m[1])
+		c, _, err := cli.NewRoot(&app.Env{}).Find(words)
+		if err != nil || !c.HasParent() {
+			t.Errorf("wetside %s is no command", m[1])
+			continue
+		}
+		for _, w := range words {
+			if name, ok := strings.CutPrefix(w, "--"); ok && name != "help" && c.Flag(name) == nil {
+				t.Errorf("wetside %s: there is no %s", m[1], w)
+			}
+		}
+	}
+	known := map[string]bool{"help": true}
+	var add func(*cobra.Command)
+	add = func(c *cobra.Command) {
+		c.Flags().VisitAll(func(f *pflag.Flag) { known[f.Name] = true })
+		c.PersistentFlags().VisitAll(func(f *pflag.Flag) { known[f.Name] = true })
+		for _, sub := range c.Commands() {
+			add(sub)
+		}
+	}
+	add(cli.NewRoot(&app.Env{}))
+	for _, m := range regexp.MustCompile(`--([a-z][a-z0-9-]*)`).FindAllStringSubmatch(text, -1) {
+		if !known[m[1]] {
+			t.Errorf("no command has --%s", m[1])
+		}
+	}
+}
+
 // A help text says everything in words that a person reads: no flag without its
 // meaning, no line wider than a terminal.
 func TestHelpReads(t *testing.T) {
@@ -144,6 +223,11 @@ func TestHelpReads(t *testing.T) {
 				t.Errorf("%s: %q is wider than 100 columns", c.Name(), line)
 			}
 		}
+		c.Flags().VisitAll(func(f *pflag.Flag) {
+			if value, _ := pflag.UnquoteUsage(f); slices.Contains([]string{"string", "int", "float", "strings", "stringArray"}, value) {
+				t.Errorf("%s --%s: %q is not a value's name in words", c.Name(), f.Name, value)
+			}
+		})
 		if c.Short == "" || strings.HasSuffix(c.Short, ".") {
 			t.Errorf("%s: %q is no short text", c.Name(), c.Short)
 		}

@@ -80,7 +80,7 @@ func keepsToTheSafelight(t *testing.T, name string, f emulator, i int, size [2]i
 	t.Run(fmt.Sprintf("%s at %dx%d", name, size[0], size[1]), func(t *testing.T) {
 		t.Parallel()
 		recipe := orthoRecipe(t, slices.Repeat([]sequence.Light{sequence.Safelight}, 20)...)
-		s := wetsideWith(t, f.kind, f.env, "run", recipe, "--sound", "off", "--lead", "1s")
+		s := wetsideWith(t, f.kind, f.env, "run", recipe, "--sound", "off", "--countdown", "1s")
 		s.resize(size[0], size[1])
 		s.seen("the plan", func(g *vtest.Terminal) bool { return g.Alternate() && strings.TrimSpace(all(g)) != "" })
 		s.allow(sequence.Safelight)
@@ -143,7 +143,7 @@ func TestFromLightToLight(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			recipe := orthoRecipe(t, sequence.White, sequence.Safelight, sequence.Dark, sequence.Safelight)
-			s := wetsideWith(t, f.kind, f.env, "run", recipe, "--sound", "off", "--lead", "1s")
+			s := wetsideWith(t, f.kind, f.env, "run", recipe, "--sound", "off", "--countdown", "1s")
 			s.seen("the plan", func(g *vtest.Terminal) bool { return g.Alternate() && strings.TrimSpace(all(g)) != "" })
 			s.allow(sequence.Safelight)
 			s.types("\r")

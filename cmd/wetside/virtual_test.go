@@ -117,6 +117,8 @@ func TestEveryRecipeFromPlanToLastLift(t *testing.T) {
 // pause is where a recipe waits for the person, and how long this one takes.
 type pause struct {
 	at, takes sequence.Elapsed // 0, 0 for nowhere
+	drain     sequence.Elapsed // that the film then has: it comes after the press
+	step      string
 }
 
 const thinking = 3 * time.Second // less than ten: then "time is up" would be said
@@ -130,7 +132,7 @@ func waits(t *testing.T, name string, plan planning.Summary) pause {
 	}
 	for i, st := range r.Steps {
 		if st.WaitForPerson {
-			return pause{at: plan.Steps[i].Moves, takes: thinking}
+			return pause{at: plan.Steps[i].Moves, takes: thinking, drain: st.Drain, step: plan.Steps[i].Name}
 		}
 	}
 	return pause{}
@@ -146,12 +148,13 @@ func (p pause) hand(typed io.Writer) {
 // after is when something planned for at happens.
 func (p pause) after(at sequence.Elapsed) sequence.Elapsed {
 	if p.takes > 0 && at >= p.at {
-		at += p.takes
+		at += p.takes + p.drain
 	}
 	return at
 }
 
-// cues are the plan's, those from the pause on that much later.
+// cues are the plan's, those from the pause on that much later. What the plan has end before
+// its draining goes on to the pause, and draining begins when the person has pressed.
 func (p pause) cues(plan planning.Summary) []sequence.Cue {
 	var list []sequence.Cue
 	for _, c := range plan.Cues {
@@ -159,18 +162,28 @@ func (p pause) cues(plan planning.Summary) []sequence.Cue {
 		if c.For != nil {
 			s.For = *c.For
 		}
+		switch before := p.at - p.drain; {
+		case p.drain == 0 || c.Step != p.step:
+		case c.Kind == sequence.CueAgitate && c.At+s.For == before:
+			s.For += p.drain
+		case (c.Kind == sequence.CueStand || c.Kind == sequence.CueDrain) && c.At == before:
+			s.At = p.at + p.takes
+		}
 		list = append(list, s)
 	}
 	return list
 }
 
-// without leaves out what is given during the pause: agitation goes on.
+// without leaves out what is given during the pause: the agitation that was planned ends,
+// and agitation goes on.
 func (p pause) without(t *testing.T, cues []sequence.Cue) []sequence.Cue {
 	t.Helper()
 	var rest []sequence.Cue
 	for _, c := range cues {
-		switch during := c.At >= p.at && c.At < p.at+p.takes; {
-		case during && c.Kind != sequence.CueAgitate:
+		during := c.At >= p.at && c.At < p.at+p.takes
+		switch {
+		case c.Kind == sequence.CueTick && c.At >= p.at-p.drain && c.At < p.at: // a quiet that the plan drains in
+		case during && c.Kind != sequence.CueAgitate && c.Kind != sequence.CueStand:
 			t.Errorf("%s is given at %v, while the person thinks", c.Kind, c.At)
 		case !during:
 			rest = append(rest, c)

@@ -147,10 +147,10 @@ func TestDriftOfASession(t *testing.T) {
 	if s.status != app.ExitOK {
 		t.Fatalf("status %d: %s", s.status, &s.err)
 	}
-	fit := runVirtually(t, nil, "temper", "--trial", only(t).ID, "--json")
+	fit := runVirtually(t, nil, "fit", "bath", only(t).ID, "--json")
 	var d struct {
-		Settle float64 `json:"towards_c"`
-		Tau    float64 `json:"drift_s"`
+		Settle float64 `json:"settles_at_c"`
+		Tau    float64 `json:"time_constant_s"`
 	}
 	if err := json.Unmarshal(fit.out.Bytes(), &d); err != nil {
 		t.Fatalf("%v: %s%s", err, &fit.out, &fit.err)
@@ -167,7 +167,7 @@ func TestThermometerInTheRoomMovesNothing(t *testing.T) {
 	if err := os.WriteFile(file, []byte("27.5\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	s := runVirtually(t, nil, "run", "tern-hangers", "--plain", "--json", "--sound", "off", "--thermometer", file, "--hangs-in", "room")
+	s := runVirtually(t, nil, "run", "tern-hangers", "--plain", "--json", "--sound", "off", "--thermometer", file, "--sensor-in", "room")
 	for _, e := range eventsOf(t, s.out.Bytes()) {
 		if e.Kind == sequence.ReadingTaken {
 			t.Fatal("a reading of the room was taken for the developer's")
@@ -187,7 +187,7 @@ func TestThermometerInTheJacket(t *testing.T) {
 		t.Fatal(err)
 	}
 	run := []string{"run", "tern-hangers", "--plain", "--json", "--sound", "off", "--thermometer", file}
-	s := runVirtually(t, nil, append(run, "--hangs-in", "jacket", "--jacket-offset", "0.75")...)
+	s := runVirtually(t, nil, append(run, "--sensor-in", "jacket", "--jacket-offset", "0.75")...)
 	readings := 0
 	for _, e := range eventsOf(t, s.out.Bytes()) {
 		if e.Kind == sequence.ReadingTaken {
@@ -199,8 +199,8 @@ func TestThermometerInTheJacket(t *testing.T) {
 	if readings == 0 {
 		t.Error("nothing was read")
 	}
-	for _, wrong := range [][]string{{"--hangs-in", "jacket"}, {"--jacket-offset", "1"},
-		{"--hangs-in", "jacket", "--jacket-offset", "warm"}, {"--hangs-in", "jacket", "--jacket-offset", "11"}} {
+	for _, wrong := range [][]string{{"--sensor-in", "jacket"}, {"--jacket-offset", "1"},
+		{"--sensor-in", "jacket", "--jacket-offset", "warm"}, {"--sensor-in", "jacket", "--jacket-offset", "11"}} {
 		if s := runVirtually(t, nil, append(run, wrong...)...); s.status != app.ExitUsage {
 			t.Errorf("%v: status %d; expected %d", wrong, s.status, app.ExitUsage)
 		}
@@ -209,7 +209,7 @@ func TestThermometerInTheJacket(t *testing.T) {
 
 func TestThermometerThatHangsNowhere(t *testing.T) {
 	hometest.New(t)
-	if s := runVirtually(t, nil, "run", "tern-hangers", "--plain", "--thermometer", "x", "--hangs-in", "fridge"); s.status != app.ExitUsage {
+	if s := runVirtually(t, nil, "run", "tern-hangers", "--plain", "--thermometer", "x", "--sensor-in", "fridge"); s.status != app.ExitUsage {
 		t.Errorf("status %d; expected %d", s.status, app.ExitUsage)
 	}
 }

@@ -189,7 +189,7 @@ func TestXtermIsBlack(t *testing.T) {
 // and black to its end.
 func TestXtermIsBlackWithWetside(t *testing.T) {
 	t.Parallel()
-	w := inXterm(t, []string{probeAs + "=wetside"}, "run", "tern-hangers", "--sound", "off", "--lead", "1s")
+	w := inXterm(t, []string{probeAs + "=wetside"}, "run", "tern-hangers", "--sound", "off", "--countdown", "1s")
 	touch := func() {
 		w.run("xdotool", "key", "space")
 		time.Sleep(supervisor.MinPressGap + 100*time.Millisecond)

@@ -55,7 +55,7 @@ var headings = []recipes.Heading{
 	{Name: "", Keys: []string{"temperature", "volume", "clock", "palette", "voice"}},
 	{Name: "sound", Keys: []string{"out", "volume"}},
 	{Name: "keys", Keys: []string{"big", "menu"}},
-	{Name: "limits", Keys: []string{"lead", "rehearse", "wet_limit"}},
+	{Name: "limits", Keys: []string{"countdown", "rehearse", "wet_limit"}},
 }
 
 // SoundOutputs are the ways out that can be set.
@@ -104,7 +104,7 @@ func (s *Settings) readAll(doc *recipes.Document, taken []string) {
 	doc.Enum("", "voice", VoiceLevels, &s.Voice)
 	doc.Enum("sound", "out", SoundOutputs, &s.Sound)
 	doc.Integer("sound", "volume", 1, 100, &s.Volume)
-	doc.Duration("limits", "lead", &s.Countdown)
+	doc.Duration("limits", "countdown", &s.Countdown)
 	doc.Number("limits", "rehearse", minSpeed, maxSpeed, &s.RehearsalSpeed)
 	doc.WetLimit("limits", "wet_limit", &s.WetLimit)
 	s.readKeys(doc, taken)

@@ -72,7 +72,7 @@ sound = { out = "exec", volume = 40 }
 big = ["b", "f5"]
 menu = [".", "space"]
 [limits]
-lead = "0s"
+countdown = "0s"
 rehearse = 12.5
 wet_limit = "25m"
 `)
@@ -90,7 +90,8 @@ func TestFaults(t *testing.T) {
 		{`temprature = "F"`, `1:1: temprature: unknown key; expected one of temperature, volume, clock, palette, voice, sound, keys, limits (did you mean "temperature"?)`},
 		{`temperature = "K"`, `1:1: temperature: unknown word "K"; expected one of C, F`},
 		{"\n  volume = 3", `2:3: volume: the number 3; expected one of ml, floz`},
-		{`lead = "10s"`, `1:1: lead: unknown key; expected one of temperature, volume, clock, palette, voice, sound, keys, limits ("lead" stands under [limits])`},
+		{`countdown = "10s"`, `1:1: countdown: unknown key; expected one of temperature, volume, clock, palette, voice, sound, keys, limits ("countdown" stands under [limits])`},
+		{"[limits]\nlead = \"10s\"", `2:1: limits.lead: unknown key; expected one of countdown, rehearse, wet_limit ("lead" is now "countdown")`},
 		{"[sound]\nvolume = 101", `2:1: sound.volume: the number 101; expected a whole number from 1 to 100`},
 		{"[sound]\nout = \"paulse\"", `2:1: sound.out: unknown word "paulse"; expected one of auto, pulse, exec, device, off (did you mean "pulse"?)`},
 		{"sound = 3", `1:1: sound: the number 3; expected a table`},
@@ -99,7 +100,7 @@ func TestFaults(t *testing.T) {
 		{"[keys]\nmenu = [\"pgdown\"]", `2:1: keys.menu: "pgdown" stands in big already; expected each key once`},
 		{"[keys]\nbig = [\"f21\"]", `2:1: keys.big: "f21" is no key; expected a character, or one of space, enter, tab, backspace, delete, insert, home, end, pgup, pgdown, up, down, left, right, f1 to f20, ctrl+a to ctrl+z`},
 		{"[keys]\nbig = []", `2:1: keys.big: an empty list; expected names of keys, such as ["space", "pgdown"]`},
-		{"[limits]\nlead = \"soon\"", `2:1: limits.lead: "soon" is not a time; expected 0 s to 24 h, such as "8s"`},
+		{"[limits]\ncountdown = \"soon\"", `2:1: limits.countdown: "soon" is not a time; expected 0 s to 24 h, such as "8s"`},
 		{"[limits]\nrehearse = 0", `2:1: limits.rehearse: the number 0; expected 0.1 to 10000`},
 		{"[limits]\nwet_limit = { bucket = \"3m\" }", `2:15: limits.wet_limit.bucket: unknown key; expected one of tray, single, cradle, hangers, daylight-tank, drum, tube`},
 		{"voice = \"on\"\nclock = 24", `1:1: voice: unknown word "on"; expected one of off, sparse, full` + "\nFILE:" + `2:1: clock: the number 24; expected one of 24h, 12h`},

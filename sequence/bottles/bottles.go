@@ -116,11 +116,11 @@ func (b Inventory) OpenBottleNamed(name string) (Bottle, error) {
 	case len(found) == 1:
 		return found[0], nil
 	case len(found) > 1:
-		return Bottle{}, fmt.Errorf("bottle %q: %d open bottles begin so; expected one of %q", name, len(found), Names(found, nameOf))
+		return Bottle{}, fmt.Errorf("bottle %q: %d open bottles begin like that; expected %s", name, len(found), sequence.OneOf(Names(found, nameOf)))
 	case len(open) == 0:
-		return Bottle{}, fmt.Errorf("bottle %q: none is open; wetside baths mix opens one", name)
+		return Bottle{}, fmt.Errorf("bottle %q: none is open; wetside bottles open opens one", name)
 	}
-	return Bottle{}, fmt.Errorf("bottle %q: none open is called so; expected one of %q", name, Names(open, nameOf))
+	return Bottle{}, fmt.Errorf("bottle %q: no open bottle of that name; expected %s", name, sequence.OneOf(Names(open, nameOf)))
 }
 
 // IsOpen reports whether exactly one bottle of a bath is meant by a name.

@@ -30,7 +30,7 @@ func Choose(w sequence.RawConditions, could []sequence.OpenBottle) ([]sequence.O
 				err = fmt.Errorf("%q: another bottle serves as %q already; expected one for each bath", name, k.Bath)
 			}
 			if err != nil {
-				return nil, sequence.FieldError{Field: "baths", Err: err}
+				return nil, sequence.FieldError{Field: "bottles", Err: err}
 			}
 		}
 	}
@@ -46,7 +46,7 @@ func bottleNamed(could []sequence.OpenBottle, name string) (sequence.OpenBottle,
 	if found := ByNameOrPrefix(could, nameOf, name); len(found) == 1 {
 		return found[0], nil
 	}
-	return sequence.OpenBottle{}, fmt.Errorf("%q; expected one of %q", name, append([]string{sequence.OpenBottlesWord, sequence.FreshBathsWord}, Names(could, nameOf)...))
+	return sequence.OpenBottle{}, fmt.Errorf("%q; expected %s", name, sequence.OneOf(append([]string{sequence.OpenBottlesWord, sequence.FreshBathsWord}, Names(could, nameOf)...)))
 }
 
 // ByNameOrPrefix are those of a list that a name may mean: the one of that name, or all whose

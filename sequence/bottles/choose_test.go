@@ -27,8 +27,8 @@ func TestDraw(t *testing.T) {
 	}
 	for _, words := range []string{"stale", "fix", "fix-2,old", ",", "old,"} {
 		kept, err := Choose(sequence.RawConditions{Bottles: words}, could)
-		if e := (sequence.FieldError{}); !errors.As(err, &e) || e.Field != "baths" || strings.Contains(err.Error(), "\n") {
-			t.Errorf("%q: %v, %v; expected an error that names --baths", words, kept, err)
+		if e := (sequence.FieldError{}); !errors.As(err, &e) || e.Field != "bottles" || strings.Contains(err.Error(), "\n") {
+			t.Errorf("%q: %v, %v; expected an error that names --bottles", words, kept, err)
 		}
 	}
 }

@@ -21,7 +21,7 @@ func (b Bottle) Condition(now time.Time) []string {
 	case known:
 		done += fmt.Sprintf(", %.4g left", room-b.Sheets())
 	case b.Area > 0:
-		done += ", nobody has said how many it serves"
+		done += ", capacity not given"
 	}
 	list = append(list, done)
 	switch {
@@ -35,7 +35,7 @@ func (b Bottle) Condition(now time.Time) []string {
 		list = append(list, "clears in "+sequence.FormatElapsed(b.Clearing))
 	}
 	if b.Retired != nil {
-		list = append(list, "thrown away")
+		list = append(list, "retired")
 	}
 	return list
 }

@@ -43,7 +43,7 @@ func (b Inventory) StockNamed(name string) (StockBottle, error) {
 	if found := ByNameOrPrefix(stands, nameOf, name); len(found) == 1 {
 		return found[0], nil
 	}
-	return StockBottle{}, fmt.Errorf("stock %q: expected one of %q", name, Names(stands, nameOf))
+	return StockBottle{}, fmt.Errorf("stock %q: expected %s", name, sequence.OneOf(Names(stands, nameOf)))
 }
 
 // openStock puts a bottle of stock on the shelf. A name that is taken stays the first one's.

@@ -18,7 +18,7 @@ func (s State) Hands(now sequence.Elapsed) (sequence.Hand, bool) {
 		c.OverrunUntil = now + schedule.HandsAhead
 	}
 	list := c.Hands(func(start, end sequence.Elapsed) bool {
-		return start <= now && (now <= end+schedule.ATouch || c.OverrunUntil > 0)
+		return start <= now && (now <= end+schedule.Momentary || c.OverrunUntil > 0)
 	})
 	i := slices.IndexFunc(list, func(h sequence.Hand) bool { return h.At <= now && now < h.Until })
 	if i < 0 {

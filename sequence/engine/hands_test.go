@@ -59,28 +59,28 @@ func TestHandsWhileHeld(t *testing.T) {
 	}
 	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Drained(recipetest.Continuous(recipetest.Bath(sequence.Develop, 5*recipetest.Min)), 10*recipetest.Sec), recipetest.Bath(sequence.StopBath, recipetest.Min))
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	doing(n, 295*recipetest.Sec, schedule.Draining)
+	doing(n, 295*recipetest.Sec, sequence.Draining)
 	n.do(sequence.Hold{}, 296*recipetest.Sec)
-	doing(n, 301*recipetest.Sec, schedule.Agitating)
-	doing(n, 20*recipetest.Min, schedule.Agitating)
+	doing(n, 301*recipetest.Sec, sequence.Agitating)
+	doing(n, 20*recipetest.Min, sequence.Agitating)
 	n.do(sequence.MoveOn{}, 20*recipetest.Min)
-	doing(n, 20*recipetest.Min+recipetest.Sec, schedule.Standing)
+	doing(n, 20*recipetest.Min+recipetest.Sec, sequence.Standing)
 
 	// A cycle each minute goes on as the minutes do.
 	r = recipetest.Recipe(sequence.Hangers, 4, recipetest.Agitated(recipetest.Bath(sequence.Develop, 5*recipetest.Min), recipetest.Periodic(recipetest.Min, 10*recipetest.Sec, recipetest.Min)), recipetest.Bath(sequence.StopBath, recipetest.Min))
 	n = begun(t, planOf(t, r, sequence.Conditions{}), 0)
 	n.do(sequence.Hold{}, 296*recipetest.Sec)
-	doing(n, 305*recipetest.Sec, schedule.Agitating)
-	doing(n, 320*recipetest.Sec, schedule.Standing)
-	doing(n, 665*recipetest.Sec, schedule.Agitating)
-	doing(n, 695*recipetest.Sec, schedule.Standing)
+	doing(n, 305*recipetest.Sec, sequence.Agitating)
+	doing(n, 320*recipetest.Sec, sequence.Standing)
+	doing(n, 665*recipetest.Sec, sequence.Agitating)
+	doing(n, 695*recipetest.Sec, sequence.Standing)
 
 	// In a stack held in the middle of its row the rest are turned, not carried.
 	n = begun(t, planOf(t, three(), sequence.Conditions{}), 0)
 	n.do(sequence.Wake{}, 635*recipetest.Sec)
-	doing(n, 635*recipetest.Sec, schedule.Transfer) // sheet 1 went at 630, 2 goes at 640
+	doing(n, 635*recipetest.Sec, sequence.Transfer) // sheet 1 went at 630, 2 goes at 640
 	n.do(sequence.Hold{}, 636*recipetest.Sec)
-	doing(n, 700*recipetest.Sec, schedule.Shuffling)
+	doing(n, 700*recipetest.Sec, sequence.Shuffling)
 }
 
 // What no clock says: a tick in a long agitation does not end it.
@@ -88,7 +88,7 @@ func TestHandsOutlastTheCues(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Agitated(recipetest.Bath(sequence.Develop, 5*recipetest.Min), recipetest.Periodic(recipetest.Min, 10*recipetest.Sec, recipetest.Min)), recipetest.Bath(sequence.StopBath, recipetest.Min))
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
 	n.do(sequence.Wake{}, 31*recipetest.Sec)
-	if l := n.s.Snapshot(31 * recipetest.Sec); l.Hands == nil || l.Hands.Do != schedule.Agitating || l.Hands.Until != 70*recipetest.Sec || l.LastCue.Kind != sequence.CueTick {
+	if l := n.s.Snapshot(31 * recipetest.Sec); l.Hands == nil || l.Hands.Do != sequence.Agitating || l.Hands.Until != 70*recipetest.Sec || l.LastCue.Kind != sequence.CueTick {
 		t.Errorf("hands %+v, last heard %+v; expected agitation until 1:10 and a tick", l.Hands, l.LastCue)
 	}
 }

@@ -44,6 +44,9 @@ type Development struct {
 // Share is Done as a share of Of.
 func (d Development) Share() float64 { return float64(d.Done) / float64(d.Of) }
 
+// MarshalJSON writes the share in per cent, as scripts are told of it.
+func (d Development) MarshalJSON() ([]byte, error) { return sequence.Marshal(100 * d.Share()) }
+
 // Developments tells of every stay in a developer, by step, then sheet. All
 // readings count, also those taken after the film had left: the course between
 // two readings is a straight line, so a late one corrects what was believed.

@@ -9,7 +9,6 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/recipetest"
-	"example.org/wetside/sequence/schedule"
 )
 
 // waiting is four sheets in hangers whose presoak waits, with ten seconds of drain.
@@ -46,12 +45,12 @@ func TestTheDrainFollowsThePress(t *testing.T) {
 	n := begun(t, planOf(t, waiting(), sequence.Conditions{}), 0)
 	n.do(sequence.Wake{}, 130*recipetest.Sec) // up at 2:00
 	expectDrains(t, n)
-	if h, _ := n.s.Hands(115 * recipetest.Sec); h.Do != schedule.Agitating {
+	if h, _ := n.s.Hands(115 * recipetest.Sec); h.Do != sequence.Agitating {
 		t.Errorf("%s while it waits", h.Do)
 	}
 	n.do(sequence.MoveOn{}, 140*recipetest.Sec)
 	expectDrains(t, n, 140)
-	if h, _ := n.s.Hands(145 * recipetest.Sec); h.Do != schedule.Draining || h.Until != 150*recipetest.Sec {
+	if h, _ := n.s.Hands(145 * recipetest.Sec); h.Do != sequence.Draining || h.Until != 150*recipetest.Sec {
 		t.Errorf("after the press %+v; expected drain until 2:30", h)
 	}
 	n.do(sequence.Wake{}, 160*recipetest.Sec)

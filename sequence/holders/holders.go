@@ -14,14 +14,15 @@ import (
 
 // ExposedSheet is one sheet.
 type ExposedSheet struct {
-	Holder, Side string
-	Film         string
-	Exposure     string  // as noted
-	Range        float64 // of the subject, in stops; 0 where not noted
-	Shadow       string  // where the shadow was placed, as noted
-	Development  string  // "N-1", or a gradient such as "0.62"; "" for what the range wants, else N
-	Exposed      time.Time
-	Note         string
+	Holder      string    `json:"holder"`
+	Side        string    `json:"side"`
+	Film        string    `json:"film"`
+	Exposure    string    `json:"exposure"`    // as noted
+	Range       float64   `json:"range_stops"` // of the subject, in stops; 0 where not noted
+	Shadow      string    `json:"shadow"`      // where the shadow was placed, as noted
+	Development string    `json:"development"` // "N-1", or a gradient such as "0.62"; "" for what the range wants, else N
+	Exposed     time.Time `json:"exposed"`
+	Note        string    `json:"note"`
 
 	file string // that its line stands in
 }

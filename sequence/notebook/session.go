@@ -36,7 +36,10 @@ type Session struct {
 }
 
 // Span is a stretch of a session.
-type Span struct{ From, To sequence.Elapsed }
+type Span struct {
+	From sequence.Elapsed `json:"from_s"`
+	To   sequence.Elapsed `json:"to_s"`
+}
 
 // StepDone is one step as it went. Start and those after it are Never where it has
 // not come to that.
@@ -48,12 +51,14 @@ type StepDone struct {
 
 // SheetInStep is one sheet in one step.
 type SheetInStep struct {
-	Sheet   int
-	In, Out sequence.Elapsed // Out is Never while it is in
-	Given   sequence.Elapsed // as far as it went
+	Sheet int              `json:"sheet"`
+	In    sequence.Elapsed `json:"in_s"`
+	Out   sequence.Elapsed `json:"out_s"`  // Never while it is in
+	Given sequence.Elapsed `json:"time_s"` // as far as it went
 	// Developed is set in a developer.
-	Developed *engine.Development
-	Aside     bool // of a sheet that was set aside then or later: it is told of apart
+	Developed *engine.Development `json:"development_percent"`
+	Uncertain bool                `json:"uncertain"` // counted past the end of the recipe's table
+	Aside     bool                `json:"-"`         // of a sheet that was set aside then or later: it is told of apart
 }
 
 // Open reads one session. One that is not there is fs.ErrNotExist. A damaged
@@ -91,7 +96,7 @@ func (s *Session) replay(records []journal.Record) (err error) {
 	if err != nil {
 		return err
 	}
-	a := transcript{state: state}
+	a := replay{state: state}
 	for _, r := range records {
 		a.add(r.Event)
 	}
@@ -114,7 +119,7 @@ func replayable(p *sequence.Plan) bool {
 }
 
 // fill takes over what the account gathered.
-func (s *Session) fill(a *transcript) {
+func (s *Session) fill(a *replay) {
 	s.At, s.Passages = a.state.At(), a.state.Passages()
 	s.Readings, s.Notes, s.Exceptions = a.readings, a.notes, a.exceptions
 	s.Holds, s.Gaps, s.Missed = a.holds, a.gaps, a.missed
@@ -136,7 +141,7 @@ func (s *Session) steps(developed []engine.Development, aside []sequence.Passage
 		stay.Aside = slices.ContainsFunc(aside, func(a sequence.Passage) bool { return a.Sheet == y.Sheet })
 		for i := range developed {
 			if d := &developed[i]; d.Step == y.Step && d.Sheet == y.Sheet {
-				stay.Developed = d
+				stay.Developed, stay.Uncertain = d, d.Uncertain
 			}
 		}
 		st.Start, st.FirstOut = min(st.Start, y.In), min(st.FirstOut, y.Out)

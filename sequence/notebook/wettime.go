@@ -13,29 +13,29 @@ import (
 // WetTime is the wet time of a session. The first six fields are those of a plan, for
 // the sheet that was wettest by its limit, of those that were not set aside.
 type WetTime struct {
-	Total   sequence.Elapsed
-	Limit   *sequence.Elapsed // of the load's vessel; nil where none is known
-	Used    *float64
-	Margin  *sequence.Elapsed
-	LimitAt *sequence.Elapsed // when its limit was used up, or would have been
-	Session sequence.Elapsed  // first dip to last lift of all sheets
-	Sheets  []SheetWetTime
+	Total   sequence.Elapsed  `json:"total_s"`
+	Limit   *sequence.Elapsed `json:"limit_s"` // of the load's vessel; nil where none is known
+	Used    *float64          `json:"used"`
+	Margin  *sequence.Elapsed `json:"margin_s"`
+	LimitAt *sequence.Elapsed `json:"limit_at_s"` // when its limit was used up, or would have been
+	Session sequence.Elapsed  `json:"session_s"`  // first dip to last lift of all sheets
+	Sheets  []SheetWetTime    `json:"sheets"`
 }
 
 // SheetWetTime is the wet time of one sheet. Used is nil where the load's vessel has no limit.
 type SheetWetTime struct {
-	Sheet   int
-	Total   sequence.Elapsed
-	Used    *float64
-	Vessels []VesselWetTime // in the order in which they came
-	Aside   bool            // set aside in plain water: it counts no more
+	Sheet   int              `json:"sheet"`
+	Total   sequence.Elapsed `json:"total_s"`
+	Used    *float64         `json:"used"`
+	Aside   bool             `json:"set_aside"` // set aside in plain water: it counts no more
+	Vessels []VesselWetTime  `json:"vessels"`   // in the order in which they came
 }
 
 // VesselWetTime is the wet time of one sheet in one vessel.
 type VesselWetTime struct {
-	Vessel sequence.Vessel
-	Time   sequence.Elapsed
-	Limit  *sequence.Elapsed // nil where none is known: counts nothing
+	Vessel sequence.Vessel   `json:"vessel"`
+	Time   sequence.Elapsed  `json:"time_s"`
+	Limit  *sequence.Elapsed `json:"limit_s"` // nil where none is known: counts nothing
 }
 
 // addUpWetTime adds up stays, and those of the sheets that were set aside; one that lasts goes

@@ -19,7 +19,7 @@ func TestWaterIsEstimated(t *testing.T) {
 	r.Steps[1].Agitate, r.Steps[0].Agitate = sequence.Agitation{Mode: sequence.Shuffle}, sequence.Agitation{Mode: sequence.Shuffle}
 	p := Resolved(t, r, sequence.Conditions{})
 	c, ok := caution(p, "water-wait")
-	if !ok || c.Sheet != 1 || c.Time != 320*recipetest.Sec || math.Abs(c.Share-0.104) > 1e-6 || !WaitsInWater(p, 2) {
+	if !ok || c.Sheet != 1 || c.Time != 320*recipetest.Sec || math.Abs(c.Share-0.104) > 1e-6 || !sequence.WaitsInWater(p, 2) {
 		t.Errorf("%+v", c)
 	}
 	r.Baths = append(r.Baths, sequence.Bath{ID: "sour", Parts: parts("acid", 1, "water", 20), Volume: 1000})
@@ -29,7 +29,7 @@ func TestWaterIsEstimated(t *testing.T) {
 		t.Errorf("after an acid stop bath: %+v", c)
 	}
 	p = Resolved(t, recipetest.Staggered(sequence.Tray), sequence.Conditions{})
-	if _, ok := caution(p, "water-wait"); ok || WaitsInWater(p, 2) {
+	if _, ok := caution(p, "water-wait"); ok || sequence.WaitsInWater(p, 2) {
 		t.Error("all leave together, and wait")
 	}
 }

@@ -100,7 +100,3 @@ func acid(p *sequence.Plan, bath string) bool {
 	i := slices.IndexFunc(p.Recipe.Baths, func(b sequence.Bath) bool { return b.ID == bath })
 	return i >= 0 && slices.ContainsFunc(p.Recipe.Baths[i].Parts, func(c chem.Part) bool { return c.Name != "water" })
 }
-
-// WaitsInWater reports whether sheets of a film test wait in plain water after step i
-// until the last has had that bath too: a tray of water stands beside it.
-func WaitsInWater(p *sequence.Plan, i int) bool { return p.GathersPulled(i) }

@@ -41,7 +41,7 @@ func (a *account) wanted(t float64) []sequence.Doing {
 	if len(apart) > 0 {
 		return apart
 	}
-	return []sequence.Doing{schedule.Standing}
+	return []sequence.Doing{sequence.Standing}
 }
 
 // between reports whether t lies in [from, to).
@@ -51,7 +51,7 @@ func between(t, from, to float64) bool { return from <= t && t < to }
 func (a *account) pulled(s int, t float64) []sequence.Doing {
 	for k := range a.n {
 		if o := a.out[s][k]; a.takesOut(s) && between(t, o-a.r.Steps[s].Drain.Seconds(), o+aTouchOf) {
-			return []sequence.Doing{schedule.Pulling}
+			return []sequence.Doing{sequence.Pulling}
 		}
 	}
 	return nil
@@ -71,11 +71,11 @@ func (a *account) carried(s int, t float64) []sequence.Doing {
 		return []sequence.Doing{sequence.Loading}
 	}
 	if a.apartly(s) && between(t, slices.Min(a.out[s]), slices.Max(a.out[s])) {
-		return []sequence.Doing{schedule.Transfer}
+		return []sequence.Doing{sequence.Transfer}
 	}
 	for k := range a.n {
 		if a.parts(s) && a.n > 1 && between(t, a.out[s][k], a.out[s][k]+aTouchOf) {
-			return []sequence.Doing{schedule.Transfer}
+			return []sequence.Doing{sequence.Transfer}
 		}
 	}
 	return nil
@@ -83,9 +83,9 @@ func (a *account) carried(s int, t float64) []sequence.Doing {
 
 // lifted: out of the bath, or the bath out of a closed vessel.
 func (a *account) lifted(s int, t float64) []sequence.Doing {
-	do := schedule.Draining
+	do := sequence.Draining
 	if a.vessel(s).Closed() {
-		do = schedule.Pouring
+		do = sequence.Pouring
 	}
 	for k := range a.n {
 		if !a.takesOut(s) && between(t, a.out[s][k]-a.r.Steps[s].Drain.Seconds(), a.out[s][k]) {
@@ -103,7 +103,7 @@ func (a *account) reversed(s int, t float64) []sequence.Doing {
 	}
 	stop := slices.Min(a.out[s]) - a.r.Steps[s].Drain.Seconds()
 	if at := a.in[s][0] + every*math.Floor((t-a.in[s][0])/every); at > a.in[s][0] && at < stop && between(t, at, min(at+aTouchOf, stop)) {
-		return []sequence.Doing{schedule.Reversing}
+		return []sequence.Doing{sequence.Reversing}
 	}
 	return nil
 }
@@ -129,20 +129,20 @@ func (a *account) rhythm(s int, t float64) []sequence.Doing {
 	case st.Agitate.Mode == sequence.Shuffle && a.stack(s):
 		return a.piles(s, t)
 	case st.Agitate.Mode != sequence.Pattern:
-		return []sequence.Doing{schedule.Agitating}
+		return []sequence.Doing{sequence.Agitating}
 	}
 	g, since := st.Agitate, t-start
 	if since < g.Initial.Seconds() {
-		return []sequence.Doing{schedule.Agitating}
+		return []sequence.Doing{sequence.Agitating}
 	}
 	for _, x := range g.At {
 		if between(since, x*length, x*length+g.For.Seconds()) {
-			return []sequence.Doing{schedule.Agitating}
+			return []sequence.Doing{sequence.Agitating}
 		}
 	}
 	for m := 0.0; g.Every > 0 && m*g.Every.Seconds() <= since; m++ {
 		if at := m * g.Every.Seconds(); at >= g.Initial.Seconds() && between(since, at, at+g.For.Seconds()) {
-			return []sequence.Doing{schedule.Agitating}
+			return []sequence.Doing{sequence.Agitating}
 		}
 	}
 	return nil
@@ -155,15 +155,15 @@ func (a *account) apartFrom(s int, t float64) (all []sequence.Doing) {
 	for k := range a.n {
 		into := a.in[s][k] + st.Time.Seconds()
 		if st.Agitate.Mode != sequence.Still && between(t, a.in[s][k], into-st.Drain.Seconds()) {
-			all = append(all, schedule.Agitating)
+			all = append(all, sequence.Agitating)
 		}
 		if into < a.out[s][k]-1e-9 && between(t, into, into+aTouchOf) {
-			all = append(all, schedule.Transfer)
+			all = append(all, sequence.Transfer)
 		}
 	}
 	for _, at := range a.waitingTurns(s) {
 		if between(t, at, min(at+aTouchOf, a.out[s][0])) {
-			all = append(all, schedule.Shuffling)
+			all = append(all, sequence.Shuffling)
 		}
 	}
 	return all
@@ -172,7 +172,7 @@ func (a *account) apartFrom(s int, t float64) (all []sequence.Doing) {
 // piles: a stack is turned while as many sheets are in it, where there is time for it.
 func (a *account) piles(s int, t float64) []sequence.Doing {
 	if len(a.r.Steps[s].PullTimes) == 0 && !a.parts(s) {
-		return []sequence.Doing{schedule.Shuffling}
+		return []sequence.Doing{sequence.Shuffling}
 	}
 	last, _ := a.lastIn(s)
 	marks := []float64{last}
@@ -195,7 +195,7 @@ func (a *account) piles(s int, t float64) []sequence.Doing {
 			until -= a.r.Steps[s].Drain.Seconds()
 		}
 		if between(t, from, until) && until-from >= float64(n)*aTouchOf-1e-6 {
-			return []sequence.Doing{schedule.Shuffling}
+			return []sequence.Doing{sequence.Shuffling}
 		}
 	}
 	return nil

@@ -89,7 +89,7 @@ func checkConditions(r sequence.Recipe, c sequence.Conditions) error {
 	bad(n >= 1 && n <= 200, "sheets: %d; expected 1 to 200", n)
 	bad(len(r.Load.Names) == 0 || n <= len(r.Load.Names), "sheets: %d; the recipe names %d", n, len(r.Load.Names))
 	bad(len(r.Steps) > 0, "the recipe has no step")
-	bad(c.Vessel == "" || slices.Contains(sequence.Vessels, c.Vessel), "vessel: %q is none; expected one of %v", string(c.Vessel), sequence.Vessels)
+	bad(c.Vessel == "" || slices.Contains(sequence.Vessels, c.Vessel), "vessel: %q is none; expected %s", string(c.Vessel), sequence.OneOf(sequence.Vessels))
 	bad(c.Factor == 0 || c.Factor >= 0.1 && c.Factor <= 10, "factor: %g; expected 0.1 to 10", c.Factor)
 	bad(c.WetLimit == 0 || c.WetLimit >= time.Second && c.WetLimit <= 24*time.Hour, "wet limit: expected 1 s to 24 h")
 	bad(c.Clearing == 0 || c.Clearing >= time.Second && c.Clearing <= time.Hour, "clearing time: expected 1 s to 1 h")
@@ -117,5 +117,5 @@ func checkDevelopment(r sequence.Recipe, name string) error {
 	if len(known) == 0 {
 		return fmt.Errorf("development: %q; the recipe has one development only", name)
 	}
-	return fmt.Errorf("development: %q is none of the recipe's; expected one of %q", name, known)
+	return fmt.Errorf("development: %q is none of the recipe's; expected %s", name, sequence.OneOf(known))
 }

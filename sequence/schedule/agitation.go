@@ -31,7 +31,7 @@ func (w *stepCues) agitation() {
 
 func (w *stepCues) agitate(at, dur sequence.Elapsed) {
 	if dur > 0 {
-		w.asked(at, at+dur, Agitating, 0, rhythm)
+		w.asked(at, at+dur, sequence.Agitating, 0, rhythm)
 		w.add(at, sequence.CueAgitate, dur, 0)
 		w.add(at+dur, sequence.CueStand, 0, 0)
 	}
@@ -47,12 +47,12 @@ func (w *stepCues) pulledSheets() {
 			continue
 		}
 		if dur := w.st.Given - w.st.Drain; dur > 0 && w.st.Agitate.Mode != sequence.Still {
-			w.asked(y.In, y.In+dur, Agitating, 0, rhythm)
+			w.asked(y.In, y.In+dur, sequence.Agitating, 0, rhythm)
 			w.add(y.In, sequence.CueAgitate, dur, k+1)
 			w.add(y.In+dur, sequence.CueStand, 0, k+1)
 		}
 		if into := y.In + w.st.Given; into < w.end {
-			w.asked(into, into+ATouch, Transfer, 0, aside)
+			w.asked(into, into+Momentary, sequence.Transfer, 0, aside)
 			w.add(into, sequence.CueTransfer, 0, k+1)
 			first = min(first, into)
 		}
@@ -60,8 +60,8 @@ func (w *stepCues) pulledSheets() {
 	if first == sequence.Never {
 		return
 	}
-	for at := nextInstant(first+setAsideShuffleEvery, setAsideShuffleEvery, w.now-ATouch); at < w.end; at += setAsideShuffleEvery {
-		w.asked(at, min(at+ATouch, w.end), Shuffling, 0, aside)
+	for at := nextInstant(first+setAsideShuffleEvery, setAsideShuffleEvery, w.now-Momentary); at < w.end; at += setAsideShuffleEvery {
+		w.asked(at, min(at+Momentary, w.end), sequence.Shuffling, 0, aside)
 		w.add(at, sequence.CueShuffle, 0, 0)
 	}
 }
@@ -136,8 +136,8 @@ func (w *stepCues) reversals() {
 		return
 	}
 	stop := max(w.moves-w.drain(), w.overrun)
-	for at := nextInstant(w.last+every, every, w.now-ATouch); at < stop; at += every {
-		w.asked(at, min(at+ATouch, stop), Reversing, 0, turning)
+	for at := nextInstant(w.last+every, every, w.now-Momentary); at < stop; at += every {
+		w.asked(at, min(at+Momentary, stop), sequence.Reversing, 0, turning)
 		w.add(at, sequence.CueReverse, 0, 0)
 	}
 }

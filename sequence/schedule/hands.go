@@ -12,18 +12,9 @@ import (
 	"example.org/wetside/sequence"
 )
 
-// What hands do.
 const (
-	Shuffling  sequence.Doing = "shuffle"       // the bottom sheet of a stack to the top, again and again
-	Agitating  sequence.Doing = "agitate"       // what moves together
-	Standing   sequence.Doing = "stand"         // nothing
-	Draining   sequence.Doing = "drain"         // lifted, dripping
-	Transfer   sequence.Doing = "transfer"      // sheets into the next bath, one by one
-	Pulling    sequence.Doing = "pull"          // one sheet of a film test out of the developer
-	Pouring    sequence.Doing = "pour"          // a closed vessel's bath out
-	Reversing  sequence.Doing = "reverse"       // the drum turns the other way
-	ATouch                    = ShortestShuffle // how long the hands are taken up by an act that is over at once
-	HandsAhead                = time.Minute
+	Momentary  = ShortestShuffle // how long the hands are taken up by an act that is over at once
+	HandsAhead = time.Minute     // how far ahead what they do is worked out
 )
 
 // act is one thing asked of the hands.
@@ -73,7 +64,7 @@ func (c *CueBuilder) Hands(wanted func(start, end sequence.Elapsed) bool) []sequ
 		}
 		end = max(end, c.OverrunUntil)
 		last = max(last, end)
-		acts = append(acts, act{from: start, to: end, do: Standing, step: s})
+		acts = append(acts, act{from: start, to: end, do: sequence.Standing, step: s})
 		w, ok := c.passing(s)
 		if !ok {
 			continue

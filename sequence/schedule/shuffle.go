@@ -26,7 +26,7 @@ func (w *stepCues) shuffle() {
 	}
 	if !w.st.PullsSheets() && !w.plan.LeavesStaggered(w.s) {
 		w.wholePasses(w.last, w.moves-w.drain(), n, turnEvery, false)
-		w.asked(w.last, w.overrun, Shuffling, 0, rhythm)
+		w.asked(w.last, w.overrun, sequence.Shuffling, 0, rhythm)
 		for at := w.moves; at < w.overrun; at += turnEvery {
 			w.add(at, sequence.CueShuffle, 0, 0)
 		}
@@ -86,7 +86,7 @@ const ShortestShuffle = 3 * time.Second
 // turning has begun it goes on from the last turn given, or after a gap from now,
 // as nearly as may be in the rhythm that it had, and still ends with whole rounds.
 func (w *stepCues) wholePasses(from, until sequence.Elapsed, n int, every sequence.Elapsed, takenOut bool) {
-	w.asked(from, until, Shuffling, 0, rhythm)
+	w.asked(from, until, sequence.Shuffling, 0, rhythm)
 	count, interval := WholePasses(until-from, every, n)
 	given, next := 0, from
 	if takenOut {

@@ -99,7 +99,7 @@ func (w *stepCues) exits() {
 			if w.overrun > 0 {
 				moved = w.due
 			}
-			w.asked(w.moves, moved, Transfer, 0, carrying)
+			w.asked(w.moves, moved, sequence.Transfer, 0, carrying)
 		}
 		for _, k := range exitOrder(w.row) {
 			if w.row[k].In == sequence.Never {
@@ -136,16 +136,16 @@ func (w *stepCues) exit(in, out sequence.Elapsed, kind sequence.CueKind, sheet i
 // lifted is what hands do about an exit: lift and let drip, or pour; pull one sheet of a
 // film test; carry one to a film test that the others join later.
 func (w *stepCues) lifted(in, out sequence.Elapsed, kind sequence.CueKind, sheet int) {
-	from, do := max(in, out-w.drain()), Draining
+	from, do := max(in, out-w.drain()), sequence.Draining
 	if w.st.Vessel.Closed() {
-		do = Pouring
+		do = sequence.Pouring
 	}
 	switch {
 	case kind == sequence.CuePull:
-		w.asked(from, out+ATouch, Pulling, sheet, pulling)
+		w.asked(from, out+Momentary, sequence.Pulling, sheet, pulling)
 	case w.plan.LeavesStaggered(w.s) && sheet > 0:
 		w.asked(from, out, do, 0, leaving)
-		w.asked(out, out+ATouch, Transfer, 0, carrying)
+		w.asked(out, out+Momentary, sequence.Transfer, 0, carrying)
 	default:
 		w.asked(from, out, do, 0, leaving)
 	}

@@ -9,8 +9,6 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
-	"example.org/wetside/sequence/planning"
-	"example.org/wetside/sequence/schedule"
 )
 
 // bathNames are the words for the kinds of step.
@@ -22,9 +20,9 @@ var bathNames = map[sequence.Kind]Word{
 
 // hands are the words for what the hands do.
 var hands = map[sequence.Doing]Word{
-	sequence.Loading: "load", schedule.Shuffling: "turn", schedule.Agitating: "agitate", schedule.Standing: "rest",
-	schedule.Draining: "drain", schedule.Transfer: "move", schedule.Pulling: "take-out-sheet", schedule.Pouring: "pour",
-	schedule.Reversing: "other-way",
+	sequence.Loading: "load", sequence.Shuffling: "turn", sequence.Agitating: "agitate", sequence.Standing: "rest",
+	sequence.Draining: "drain", sequence.Transfer: "move", sequence.Pulling: "take-out-sheet", sequence.Pouring: "pour",
+	sequence.Reversing: "other-way",
 }
 
 // doing says what the hands do now; nil while no film is in.
@@ -245,7 +243,7 @@ func actionWords(p *sequence.Plan, c sequence.Cue) Clause {
 		return append(Clause{"load-sheet"}, numberWords(c.Sheet)...)
 	case c.Kind == sequence.CueLoad:
 		return transferWords(p, 0, "load")
-	case c.Kind == sequence.CueTransfer && c.Sheet > 0 && s < len(p.Steps) && planning.WaitsInWater(p, s):
+	case c.Kind == sequence.CueTransfer && c.Sheet > 0 && s < len(p.Steps) && sequence.WaitsInWater(p, s):
 		return append(Clause{"set-aside-sheet"}, numberWords(c.Sheet)...)
 	case c.Kind == sequence.CueTransfer && c.Sheet > 0:
 		return append(Clause{"move-sheet"}, numberWords(c.Sheet)...)

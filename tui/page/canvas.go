@@ -1,31 +1,15 @@
 package page
 
-// A canvas: as much of drawing as a chart needs, in two formats. Lengths are in
-// units of which perCentimetre go to a centimetre; x goes right and y goes down
-// from the upper left corner.
+// Places and lettering on a picture. Lengths are in units of which perCentimetre go to a
+// centimetre; x goes right and y goes down from the upper left corner.
 
 import (
 	"image/color"
-	"io"
 	"math"
 )
 
 // perCentimetre is how many units a centimetre has.
 const perCentimetre = 40
-
-// canvas takes what is drawn, the undermost first.
-type canvas interface {
-	// lines joins the places of each path, in one ink.
-	lines(paths [][]xy, ink color.RGBA, width float64)
-	// dots are full circles.
-	dots(at []xy, radius float64, ink color.RGBA)
-	// rings are circles drawn as lines.
-	rings(at []xy, radius, width float64, ink color.RGBA)
-	// text is one line of it, its base line at a place.
-	text(at xy, s string, l lettering)
-	// writeTo writes the whole picture.
-	writeTo(out io.Writer) error
-}
 
 // xy is a point on a canvas.
 type xy struct{ x, y float64 }

@@ -74,26 +74,14 @@ var (
 	paleGrey = color.RGBA{0xd8, 0xd8, 0xd8, 0xff} // the grid
 )
 
-// write draws the chart as "svg" or "png".
-func (c chart) write(out io.Writer, format string) error {
-	var on canvas
-	switch format {
-	case "svg":
-		on = newSVG(chartWidth, chartHeight, c.title)
-	case "png":
-		p, err := newPNG(chartWidth, chartHeight)
-		if err != nil {
-			return err
-		}
-		on = p
-	default:
-		return fmt.Errorf("picture: format %q; expected svg or png", format)
-	}
+// write draws the chart as SVG.
+func (c chart) write(out io.Writer) error {
+	on := newSVG(chartWidth, chartHeight, c.title)
 	c.draw(on)
 	return on.writeTo(out)
 }
 
-func (c chart) draw(on canvas) {
+func (c chart) draw(on *svgCanvas) {
 	a := c.axes()
 	a.draw(on)
 	centre, half := (leftEdge+rightEdge)/2, (upperEdge+lowerEdge)/2
@@ -119,7 +107,7 @@ func (c chart) draw(on canvas) {
 }
 
 // legend stands in the upper left corner, where a curve that rises is not.
-func (c chart) legend(on canvas) {
+func (c chart) legend(on *svgCanvas) {
 	for i, k := range c.keys {
 		y := upperEdge + lineStep*(float64(i)+0.8)
 		if i == maxKeys {
@@ -134,7 +122,7 @@ func (c chart) legend(on canvas) {
 
 // names stand right of where each line ends, the highest first; what would stand on
 // another moves down.
-func (c chart) names(on canvas, a axes) {
+func (c chart) names(on *svgCanvas, a axes) {
 	keys := slices.Clone(c.keys)
 	slices.SortStableFunc(keys, func(k, l key) int { return compareDown(k.end, l.end) })
 	free := upperEdge - nameStep

@@ -41,7 +41,7 @@ func (a axes) places(list []point) []xy {
 }
 
 // draw draws the grid, at each labelled value, and over it both axes with their ticks.
-func (a axes) draw(on canvas) {
+func (a axes) draw(on *svgCanvas) {
 	corner := xy{leftEdge, lowerEdge}
 	frame, grid := [][]xy{{{leftEdge, upperEdge}, corner, {rightEdge, lowerEdge}}}, [][]xy(nil)
 	for _, k := range a.x.ticks() {

@@ -29,9 +29,8 @@ const (
 	triangleWidth = 1.3
 )
 
-// Curves writes the picture of a family, 16 by 12 cm: format is "svg" or "png", any
-// other is an error.
-func Curves(out io.Writer, format string, f curve.Family, r curve.Results) error {
+// Curves writes the picture of a family as SVG, 16 by 12 cm.
+func Curves(out io.Writer, f curve.Family, r curve.Results) error {
 	c := chart{title: title(f.Name), across: "relative log exposure", up: "density"}
 	switch f.Scale {
 	case curve.LuxSeconds:
@@ -43,7 +42,7 @@ func Curves(out io.Writer, format string, f curve.Family, r curve.Results) error
 	for i := range r.Curves {
 		c.add(f, r, i)
 	}
-	return c.write(out, format)
+	return c.write(out)
 }
 
 // title is the names of the files that a family was read from, without their folders.

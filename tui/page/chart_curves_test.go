@@ -1,13 +1,10 @@
 package page
 
 // Pictures of a family, read back: the grid's labels give the scale, and by that the
-// circles must be the readings that stand in the file. The other format has ink where
-// this one has circles.
+// circles must be the readings that stand in the file.
 
 import (
 	"bytes"
-	"image/color"
-	"image/png"
 	"math"
 	"os"
 	"strconv"
@@ -43,8 +40,8 @@ func columns(t *testing.T) (base []float64, rows [][]float64) {
 	return base, rows
 }
 
-// pictured draws the invented Plover in a format.
-func pictured(t *testing.T, format string) (curve.Results, []byte) {
+// pictured draws the invented Plover.
+func pictured(t *testing.T) (curve.Results, []byte) {
 	t.Helper()
 	data, err := os.ReadFile(plover)
 	if err != nil {
@@ -59,7 +56,7 @@ func pictured(t *testing.T, format string) (curve.Results, []byte) {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	if err := Curves(&out, format, f, r); err != nil {
+	if err := Curves(&out, f, r); err != nil {
 		t.Fatal(err)
 	}
 	return r, out.Bytes()
@@ -70,7 +67,7 @@ func near(a, b float64) bool { return math.Abs(a-b) <= 0.005 }
 
 // Every reading is a dot, and lies on its curve; all to half a hundredth.
 func TestDotsAreReadings(t *testing.T) {
-	_, svg := pictured(t, "svg")
+	_, svg := pictured(t)
 	s := parsed(t, svg)
 	logH, density := s.scale(t)
 	_, rows := columns(t)
@@ -128,7 +125,7 @@ func along(line []xy, logH func(float64) float64, at float64) (y float64) {
 // ISO 6:1993: the speed point lies 0.10 over base plus fog, and the triangle goes from the
 // first of them 1.30 across and 0.80 up.
 func TestRingsAndTriangle(t *testing.T) {
-	r, svg := pictured(t, "svg")
+	r, svg := pictured(t)
 	s := parsed(t, svg)
 	logH, density := s.scale(t)
 	base, _ := columns(t)
@@ -163,7 +160,7 @@ func TestRingsAndTriangle(t *testing.T) {
 
 // Title, axes, and for each curve its time, at its end and in the legend.
 func TestWordsOfAPicture(t *testing.T) {
-	r, svg := pictured(t, "svg")
+	r, svg := pictured(t)
 	s := parsed(t, svg)
 	count, edge := map[string]int{}, 0.0 // the grid's
 	for _, g := range s.paths(t, paleGrey) {
@@ -190,53 +187,5 @@ func TestWordsOfAPicture(t *testing.T) {
 	}
 	if got := title("one/five.csv, two/seven.csv"); got != "five.csv, seven.csv" {
 		t.Errorf("two files are called %q", got)
-	}
-}
-
-// The PNG has each curve's ink where the SVG has its last dot, and enough of it for a
-// curve as long as the axis; text where the SVG has text.
-func TestPicturesAgree(t *testing.T) {
-	_, svg := pictured(t, "svg")
-	_, data := pictured(t, "png")
-	s := parsed(t, svg)
-	picture, err := png.Decode(bytes.NewReader(data))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if size := picture.Bounds().Size(); size.X != 1280 || size.Y != 960 { // 16 x 12 cm, 80 dots to each
-		t.Fatalf("%v", size)
-	}
-	area := map[color.Color]int{}
-	for y := range picture.Bounds().Dy() {
-		for x := range picture.Bounds().Dx() {
-			area[color.RGBAModel.Convert(picture.At(x, y))]++
-		}
-	}
-	for i, ink := range curveColours[:4] {
-		var last xy
-		for _, c := range s.Circles {
-			if c.Fill == hex(ink) {
-				last = xy{c.X, c.Y}
-			}
-		}
-		if got := color.RGBAModel.Convert(picture.At(int(last.x*2), int(last.y*2))); got != ink {
-			t.Errorf("curve %d: %v at its last dot, %v", i, got, last)
-		}
-		if area[ink] < 1000 { // 500 units across, each two dots, at least one of each column full
-			t.Errorf("curve %d has %d dots of its ink", i, area[ink])
-		}
-	}
-	for _, k := range s.Texts {
-		inked := 0
-		for y := int(k.Y*2) - 24; y < int(k.Y*2)+24; y++ {
-			for x := int(k.X*2) - 24; x < int(k.X*2)+24; x++ {
-				if grey := color.GrayModel.Convert(picture.At(x, y)).(color.Gray); grey.Y < 0x90 && k.Words != "" {
-					inked++
-				}
-			}
-		}
-		if inked < 40 {
-			t.Errorf("%q is not at %g, %g", k.Words, k.X, k.Y)
-		}
 	}
 }

@@ -112,27 +112,22 @@ func TestHostileNames(t *testing.T) {
 	const hostile = `<script>"&'`
 	c := chart{title: hostile + "\x01", across: "across", up: "up", keys: []key{{text: hostile, name: hostile}},
 		lines: []line{{points: []point{{0, 0}, {2, 2}}}}}
-	for _, format := range []string{"svg", "png"} {
-		var out bytes.Buffer
-		if err := c.write(&out, format); err != nil {
-			t.Fatal(err)
+	var out bytes.Buffer
+	if err := c.write(&out); err != nil {
+		t.Fatal(err)
+	}
+	s := parsed(t, out.Bytes())
+	var all []string
+	for _, k := range s.Texts {
+		all = append(all, k.Words)
+	}
+	for _, want := range []string{"across", "up", "0.5", "2.0", hostile, hostile + "\ufffd"} {
+		if !slices.Contains(all, want) {
+			t.Errorf("no %q in %q", want, all)
 		}
-		if format == "png" {
-			continue
-		}
-		s := parsed(t, out.Bytes())
-		var all []string
-		for _, k := range s.Texts {
-			all = append(all, k.Words)
-		}
-		for _, want := range []string{"across", "up", "0.5", "2.0", hostile, hostile + "\ufffd"} {
-			if !slices.Contains(all, want) {
-				t.Errorf("no %q in %q", want, all)
-			}
-		}
-		if s.Label != hostile+"\ufffd" || s.Title != s.Label || strings.Contains(out.String(), "<script") {
-			t.Errorf("label %q, title %q", s.Label, s.Title)
-		}
+	}
+	if s.Label != hostile+"\ufffd" || s.Title != s.Label || strings.Contains(out.String(), "<script") {
+		t.Errorf("label %q, title %q", s.Label, s.Title)
 	}
 }
 
@@ -143,7 +138,7 @@ func TestTooMuch(t *testing.T) {
 		c.keys = append(c.keys, key{text: "12:00", name: "12:00"})
 	}
 	var out bytes.Buffer
-	if err := c.write(&out, "svg"); err != nil {
+	if err := c.write(&out); err != nil {
 		t.Fatal(err)
 	}
 	more, cut := false, false
@@ -163,7 +158,7 @@ func TestNamesStandApart(t *testing.T) {
 	c := chart{lines: []line{{points: []point{{0, 0}, {1, 1}}}},
 		keys: []key{{name: "low", end: point{1, 0.5}}, {name: "high", end: point{1, 0.51}}, {name: "highest", end: point{1, 0.9}}}}
 	var out bytes.Buffer
-	if err := c.write(&out, "svg"); err != nil {
+	if err := c.write(&out); err != nil {
 		t.Fatal(err)
 	}
 	at := map[string]float64{}
@@ -172,12 +167,5 @@ func TestNamesStandApart(t *testing.T) {
 	}
 	if d := at["low"] - at["high"]; d < smallSize || d > 2*smallSize || at["highest"] > at["high"]-100 {
 		t.Errorf("at %v", at)
-	}
-}
-
-func TestNoSuchFormat(t *testing.T) {
-	err := chart{}.write(&bytes.Buffer{}, "gif")
-	if err == nil || err.Error() != `picture: format "gif"; expected svg or png` {
-		t.Error(err)
 	}
 }

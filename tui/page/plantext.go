@@ -100,7 +100,7 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	if st.Note != "" {
 		list = append(list, st.Note)
 	}
-	if planning.WaitsInWater(p, i) {
+	if sequence.WaitsInWater(p, i) {
 		list = append(list, say.WaterTray)
 	}
 	return strings.Join(list, "; ")

@@ -187,7 +187,7 @@ func (v htmlPage) write(b *strings.Builder) {
 // the line that only a file begins with.
 func (c CurveFamily) write(b *strings.Builder) {
 	drawn := &strings.Builder{}
-	if err := Curves(drawn, "svg", c.Family, c.Results); err != nil {
+	if err := Curves(drawn, c.Family, c.Results); err != nil {
 		return // it has been told in the section that there are readings
 	}
 	text := drawn.String()

@@ -52,7 +52,7 @@ func newWallSheet(p *sequence.Plan, h sequence.Units) wallSheet {
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: stepReminder(p, i, h), light: string(st.RoomLight)})
-		if planning.WaitsInWater(p, i) {
+		if sequence.WaitsInWater(p, i) {
 			w.steps = append(w.steps, wallStep{start: clock(st.Start + st.Given), name: "water", time: "", what: say.WaterTray, light: string(st.RoomLight)})
 		}
 	}

@@ -10,7 +10,6 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
-	"example.org/wetside/sequence/schedule"
 )
 
 // momentFor is how long a word stands for an act that is over in a moment.
@@ -34,7 +33,7 @@ func Instruction(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
 		return word, "Held, time goes on; " + plain
 	case l.Waiting:
 		return word, "Time is up: space when ready; " + plain
-	case l.Left > 0 && l.Left <= ReadyTime && l.Hands.Do != schedule.Transfer && l.Hands.Do != sequence.Loading:
+	case l.Left > 0 && l.Left <= ReadyTime && l.Hands.Do != sequence.Transfer && l.Hands.Do != sequence.Loading:
 		return word, "Be ready: " + transferText(p, l)
 	}
 	return word, Capital(plain)
@@ -42,9 +41,9 @@ func Instruction(p *sequence.Plan, l engine.Snapshot) (word, plain string) {
 
 // handsWords is a word for each thing that hands do.
 var handsWords = map[sequence.Doing]string{
-	sequence.Loading: "LOAD", schedule.Shuffling: "SHUFFLE", schedule.Agitating: "AGITATE", schedule.Standing: "STAND",
-	schedule.Draining: "DRAIN", schedule.Transfer: "TRANSFER", schedule.Pulling: "PULL", schedule.Pouring: "POUR",
-	schedule.Reversing: "REVERSE",
+	sequence.Loading: "LOAD", sequence.Shuffling: "SHUFFLE", sequence.Agitating: "AGITATE", sequence.Standing: "STAND",
+	sequence.Draining: "DRAIN", sequence.Transfer: "TRANSFER", sequence.Pulling: "PULL", sequence.Pouring: "POUR",
+	sequence.Reversing: "REVERSE",
 }
 
 // handsWord is what the hands do, with the sheet that was just called; whatever else was
@@ -85,19 +84,19 @@ func handsPlainly(p *sequence.Plan, l engine.Snapshot) string {
 	switch h.Do {
 	case sequence.Loading:
 		return "load a sheet at each tone"
-	case schedule.Shuffling:
+	case sequence.Shuffling:
 		return "bring the bottom sheet to the top at each tone"
-	case schedule.Agitating:
+	case sequence.Agitating:
 		return "agitate" + while
-	case schedule.Draining:
+	case sequence.Draining:
 		return "lift and let drip"
-	case schedule.Transfer:
+	case sequence.Transfer:
 		return "a sheet at a time into " + p.Next(h.Step)
-	case schedule.Pulling:
+	case sequence.Pulling:
 		return "pull " + p.Recipe.Load.SheetName(h.Sheet) + ", into " + p.Next(h.Step)
-	case schedule.Pouring:
+	case sequence.Pouring:
 		return "pour out " + h.Step
-	case schedule.Reversing:
+	case sequence.Reversing:
 		return "turn the drum the other way"
 	}
 	return "let it stand" + while

@@ -43,9 +43,9 @@ func CleanPage(text string) string {
 	return strings.Join(lines, "\n")
 }
 
-// WriteJSON writes a value as one line of wetside's JSON.
+// WriteJSON writes a value as one line of wetside's JSON; what is absent is null.
 func (p *Env) WriteJSON(v any) error {
-	text, err := sequence.Marshal(v)
+	text, err := sequence.MarshalReport(v)
 	if err != nil {
 		return err
 	}
@@ -63,13 +63,6 @@ func (p *Env) Confirm(question string, answers *bufio.Scanner) bool {
 	}
 	fmt.Fprint(p.Err, question)
 	return answers.Scan() && !strings.HasPrefix(strings.ToLower(strings.TrimSpace(answers.Text())), "n")
-}
-
-func NilIfEmpty(s string) *string {
-	if s == "" {
-		return nil
-	}
-	return &s
 }
 
 // Terminal is the terminal to draw on; false where in or output is none.

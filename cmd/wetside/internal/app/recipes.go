@@ -55,14 +55,14 @@ func FindPlainRecipe(name string) (sequence.Recipe, error) {
 	return n.Recipe, err
 }
 
-// CheckRecipeFile reads a recipe and plans it as it stands.
-func CheckRecipeFile(file string) error {
-	r, err := recipes.ReadFile(file)
+// CheckRecipe reads a recipe, by its path or its name, and plans it as it stands.
+func CheckRecipe(name string) error {
+	r, err := recipes.Find(name, RecipesFolder())
 	if err != nil {
 		return err
 	}
 	if _, err := planning.Resolve(r, sequence.Conditions{}); err != nil {
-		return fmt.Errorf("%s: %w", file, err)
+		return fmt.Errorf("%s: %w", name, err)
 	}
 	return nil
 }

@@ -79,7 +79,7 @@ func (e editorCommandOnTerminal) Run() error {
 	defer signal.Stop(quits)
 	h.Guard.End()
 	h.Keys.Restore()
-	err := app.RunEditor(e.path, app.FirstFaultLine(app.CheckRecipeFile(e.path)), os.Stdin, os.Stdout, os.Stdout)
+	err := app.RunEditor(e.path, app.FirstFaultLine(app.CheckRecipe(e.path)), os.Stdin, os.Stdout, os.Stdout)
 	h.Keys.Raw()
 	h.Guard.Begin()
 	return err

@@ -1,6 +1,6 @@
 package cli
 
-// wetside baths: which bottles stand open, what they have done, how long they keep.
+// wetside bottles: which bottles stand open, what they have done, how long they keep.
 
 import (
 	"fmt"
@@ -22,22 +22,22 @@ import (
 
 // bottleJSON is a bottle as baths tells it to a script.
 type bottleJSON struct {
-	Name       string            `json:"name"`
-	Bath       string            `json:"bath"`
-	Parts      []chem.Part       `json:"parts"`
-	Volume     *chem.Millilitres `json:"volume_ml"`
-	Mixed      time.Time         `json:"mixed"`
-	Age        sequence.Elapsed  `json:"age_s"` // negative where the clock was set back
-	Keeps      *sequence.Elapsed `json:"keeps_s"`
-	Stale      *bool             `json:"stale"`
-	Area       float64           `json:"square_inches"`
-	Sheets     float64           `json:"sheets"` // of 4x5in
-	Room       *float64          `json:"room_sheets"`
-	OneShot    bool              `json:"one_shot"`
-	Fresh      *sequence.Elapsed `json:"fresh_clearing_s"`
-	Clearing   *sequence.Elapsed `json:"clearing_s"`
-	Sessions   []string          `json:"sessions"`
-	ThrownAway *time.Time        `json:"thrown_away"`
+	Name     string            `json:"name"`
+	Bath     string            `json:"bath"`
+	Parts    []chem.Part       `json:"parts"`
+	Volume   *chem.Millilitres `json:"volume_ml"`
+	Mixed    time.Time         `json:"mixed"`
+	Age      sequence.Elapsed  `json:"age_s"` // negative where the clock was set back
+	Life     *sequence.Elapsed `json:"working_life_s"`
+	Stale    *bool             `json:"stale"`
+	Area     float64           `json:"square_inches"`
+	Sheets   float64           `json:"sheets"` // of 4x5in
+	Room     *float64          `json:"room_sheets"`
+	OneShot  bool              `json:"one_shot"`
+	Fresh    *sequence.Elapsed `json:"fresh_clearing_s"`
+	Clearing *sequence.Elapsed `json:"clearing_s"`
+	Sessions []string          `json:"sessions"`
+	Retired  *time.Time        `json:"retired"`
 }
 
 // bottleFlags are the words of baths and what stands under it.
@@ -50,44 +50,46 @@ type bottleFlags struct {
 func newBottlesCommand(p *app.Env) *cobra.Command {
 	var k bottleFlags
 	cmd := &cobra.Command{
-		Use:   "baths",
-		Short: "the bottles that stand open: how old, what they have done",
-		Long: "Lists the bottles that stand open. Plans draw on them: a recipe's bath is served by the\n" +
+		Use:   "bottles",
+		Short: "track mixed bottles and stock: how old, what they have done",
+		Long: "Lists the open bottles. Plans draw on them: a recipe's bath is served by the\n" +
 			"bottle mixed last under the same name from the same parts. A session books itself when\n" +
 			"it is over; a rehearsal never does. BOTTLE is a bottle's name, or enough of its beginning.",
-		Example: "  wetside baths mix plover-tray\n" +
-			"  wetside baths book fixer --sheets 4 --size 4x5in",
+		Example: "  wetside bottles open plover-tray\n" +
+			"  wetside bottles use fixer --sheets 4 --size 4x5in",
 		Args: flags.UsageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return printBottles(p, &k) },
 	}
-	cmd.Flags().BoolVar(&k.all, "all", false, "also those that were thrown away")
+	cmd.Flags().BoolVar(&k.all, "all", false, "also those that were retired")
 	cmd.Flags().BoolVar(&k.asJSON, "json", false, "as JSON")
-	cmd.AddCommand(newBottlesOpenCommand(p), newBottlesUseCommand(p), newBottlesSwapCommand(p), newBottlesRetireCommand(p), newBottlesStockCommand(p), newBottlesTakeCommand(p))
+	cmd.AddCommand(newBottlesOpenCommand(p), newBottlesUseCommand(p), newBottlesSwapCommand(p), newBottlesRetireCommand(p), newBottlesStockCommand(p), newBottlesTakeCommand(p), newBottlesClearingCommand(p))
 	return cmd
 }
 
 func newBottlesOpenCommand(p *app.Env) *cobra.Command {
 	var k bottleFlags
 	cmd := &cobra.Command{
-		Use:     "mix RECIPE",
+		Use:     "open RECIPE",
 		Short:   "open a bottle for each bath of a recipe, or for one",
-		Example: "  wetside baths mix plover-tray --bath fixer --volume 2l --keeps 60d",
+		Example: "  wetside bottles open plover-tray --bath fixer --volume 2l --keeps 60d",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE:    func(_ *cobra.Command, args []string) error { return runBottlesOpen(p, &k, args[0]) },
 	}
 	f := cmd.Flags()
 	f.StringVar(&k.bath, "bath", "", "only the bath called `ID`")
-	f.StringVar(&k.volume, "volume", "", "how much was mixed, `V`; usually the recipe's")
-	f.StringVar(&k.name, "name", "", "with --bath: what is written on the bottle")
-	f.StringVar(&k.mixedAgo, "ago", "", "mixed `D` ago: 30m, 2h, 3d")
-	f.StringVar(&k.keeps, "keeps", "", "how long it keeps, `D`: 1h, 60d; usually the recipe's tray_life")
+	f.StringVar(&k.volume, "volume", "", "how much was mixed, `VOLUME`; usually the recipe's")
+	f.StringVar(&k.name, "name", "", "with --bath: the `NAME` written on the bottle")
+	f.StringVar(&k.mixedAgo, "ago", "", "mixed `DURATION` ago: 30m, 2h, 3d")
+	f.StringVar(&k.keeps, "keeps", "", "how long it keeps, `DURATION`: 1h, 60d; usually the recipe's working_life")
+	flags.Needs(cmd, "name", "bath")
+	flags.Needs(cmd, "volume", "bath")
 	return cmd
 }
 
 func newBottlesUseCommand(p *app.Env) *cobra.Command {
 	var k bottleFlags
 	cmd := &cobra.Command{
-		Use:   "book BOTTLE",
+		Use:   "use BOTTLE",
 		Short: "film that went through a bottle without a session",
 		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -105,10 +107,10 @@ func newBottlesUseCommand(p *app.Env) *cobra.Command {
 
 func newBottlesSwapCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
-		Use:   "rotate FIRST SECOND",
-		Short: "two-bath fixing: FIRST is thrown away, SECOND takes its place",
-		Long: "Two-bath fixing: the first bath is spent first. It is thrown away (its silver collected),\n" +
-			"the second takes its place, and a new second is mixed: wetside baths mix RECIPE --bath ID.",
+		Use:   "swap FIRST SECOND",
+		Short: "two-bath fixing: FIRST is retired, SECOND takes its place",
+		Long: "Two-bath fixing: the first bath is spent first. It is retired (collect the silver),\n" +
+			"the second takes its place, and a new second is mixed: wetside bottles open RECIPE --bath ID.",
 		Args: flags.UsageArgs(cobra.ExactArgs(2)),
 		RunE: func(_ *cobra.Command, args []string) error { return runBottlesSwap(p, args[0], args[1]) },
 	}
@@ -116,8 +118,8 @@ func newBottlesSwapCommand(p *app.Env) *cobra.Command {
 
 func newBottlesRetireCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
-		Use:   "throw-away BOTTLE",
-		Short: "a bottle that is used up, or handed in",
+		Use:   "retire BOTTLE",
+		Short: "a bottle that is used up, or handed in: collect its silver",
 		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return writeBottleEntry(p, args[0], bottles.Entry{Action: bottles.Retired})
@@ -251,12 +253,12 @@ func runBottlesSwap(p *app.Env, first, second string) error {
 		return err
 	}
 	if one.Name == two.Name {
-		return app.Usagef("rotate: %q twice; expected the first fixer and the second", one.Name)
+		return app.Usagef("bottles swap: %q twice; expected the first fixer and the second", one.Name)
 	}
 	if err := p.SwapBottles(one, two); err != nil {
 		return err
 	}
-	fmt.Fprintf(p.Out, "%s is thrown away: its silver is to be collected\n", safetext.Clean(one.Name))
+	fmt.Fprintf(p.Out, "%s is retired: collect its silver\n", safetext.Clean(one.Name))
 	return printBottle(p, two.Name)
 }
 
@@ -271,7 +273,7 @@ func printBottles(p *app.Env, k *bottleFlags) error {
 		list = b.OpenBottles()
 	}
 	if b.Unreadable > 0 {
-		fmt.Fprintf(p.Err, "wetside: baths: %d lines of %s cannot be read, or belong to no bottle\n", b.Unreadable, app.DataFolder("baths"))
+		fmt.Fprintf(p.Err, "wetside: bottles: %d lines of %s cannot be read, or belong to no bottle\n", b.Unreadable, app.DataFolder("baths"))
 	}
 	if k.asJSON {
 		told := make([]bottleJSON, len(list))
@@ -281,7 +283,7 @@ func printBottles(p *app.Env, k *bottleFlags) error {
 		return p.WriteJSON(told)
 	}
 	if len(list) == 0 {
-		_, err := fmt.Fprintln(p.Out, "no bottle stands open; wetside baths mix RECIPE opens them")
+		_, err := fmt.Fprintln(p.Out, "No open bottle. wetside bottles open RECIPE opens one for each bath.")
 		return err
 	}
 	for _, c := range list {
@@ -307,7 +309,7 @@ func asBottleJSON(p *app.Env, c bottles.Bottle) bottleJSON {
 	now := p.Clock.Read().Wall
 	k := c.OpenBottle(now)
 	t := bottleJSON{Name: c.Name, Bath: c.Bath.ID, Parts: c.Bath.Parts, Mixed: c.Mixed, Age: k.Age, Area: c.Area, Sheets: c.Sheets(),
-		OneShot: c.Bath.OneShot, Sessions: append([]string{}, c.Sessions...), ThrownAway: c.Retired}
+		OneShot: c.Bath.OneShot, Sessions: append([]string{}, c.Sessions...), Retired: c.Retired}
 	if k.Volume > 0 {
 		t.Volume = &k.Volume
 	}
@@ -315,7 +317,7 @@ func asBottleJSON(p *app.Env, c bottles.Bottle) bottleJSON {
 		t.Room = &room
 	}
 	if k.WorkingLife > 0 {
-		t.Keeps = &k.WorkingLife
+		t.Life = &k.WorkingLife
 		if k.Age >= 0 {
 			stale := k.Age > k.WorkingLife
 			t.Stale = &stale

@@ -1,6 +1,6 @@
 package cli
 
-// wetside baths stock, baths draw: bottles of the parts that baths are mixed from.
+// wetside bottles stock, bottles take: bottles of the parts that baths are mixed from.
 
 import (
 	"fmt"
@@ -8,21 +8,12 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/tui/say"
 )
-
-// stockJSON is a bottle of stock for a script.
-type stockJSON struct {
-	Name string           `json:"name"`
-	Part string           `json:"part"`
-	Left chem.Millilitres `json:"left_ml"`
-	Of   chem.Millilitres `json:"of_ml"`
-}
 
 func newBottlesStockCommand(p *app.Env) *cobra.Command {
 	var name string
@@ -31,16 +22,16 @@ func newBottlesStockCommand(p *app.Env) *cobra.Command {
 		Use:   "stock [PART VOLUME]",
 		Short: "stock in hand: what is left of each part, or a bottle more",
 		Long: "Lists the bottles of the parts that baths are mixed from, or puts one more on the shelf.\n" +
-			"Each bath that is mixed draws on them, the bottle opened first first: with baths mix, and\n" +
+			"Each bath that is mixed draws on them, the bottle opened first first: with bottles open, and\n" +
 			"where a session that is over had it mixed fresh. A plan says before film is wet what is\n" +
 			"lacking. A part of which no bottle is on the shelf is not counted.",
-		Example: "  wetside baths stock A 500ml\n" +
-			"  wetside baths stock --json",
+		Example: "  wetside bottles stock A 500ml\n" +
+			"  wetside bottles stock --json",
 		Args: flags.UsageArgs(cobra.MaximumNArgs(2)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 1:
-				return app.Usagef("baths stock %s: expected a VOLUME too", safetext.Clean(args[0]))
+				return app.Usagef("bottles stock %s: expected a VOLUME too", safetext.Clean(args[0]))
 			case len(args) == 0 && name != "":
 				return app.Usagef("--name goes with PART and VOLUME: one bottle")
 			case len(args) == 0:
@@ -51,16 +42,16 @@ func newBottlesStockCommand(p *app.Env) *cobra.Command {
 			return runBottlesStock(p, args[0], args[1], name)
 		},
 	}
-	cmd.Flags().StringVar(&name, "name", "", "what is written on the bottle")
+	cmd.Flags().StringVar(&name, "name", "", "the `NAME` written on the bottle")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
 	return cmd
 }
 
 func newBottlesTakeCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
-		Use:     "draw BOTTLE VOLUME",
+		Use:     "take BOTTLE VOLUME",
 		Short:   "what was taken from a bottle of stock without a session",
-		Example: "  wetside baths draw a-2026-11-25 30ml",
+		Example: "  wetside bottles take a-2026-11-25 30ml",
 		Args:    flags.UsageArgs(cobra.ExactArgs(2)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			v, err := flags.VolumeArg(args[1])
@@ -107,20 +98,17 @@ func printStock(p *app.Env, asJSON bool) error {
 	if err != nil {
 		return err
 	}
-	told := []stockJSON{}
-	for _, s := range b.StockOpen() {
-		told = append(told, stockJSON{s.Bottle, s.Part, s.Left, s.Opened})
-	}
+	stock := b.StockOpen()
 	if asJSON {
-		return p.WriteJSON(told)
+		return p.WriteJSON(stock)
 	}
-	if len(told) == 0 {
-		_, err := fmt.Fprintln(p.Out, "no stock is counted; wetside baths stock PART VOLUME puts a bottle on the shelf")
+	if len(stock) == 0 {
+		_, err := fmt.Fprintln(p.Out, "No stock is counted. wetside bottles stock PART VOLUME puts a bottle on the shelf")
 		return err
 	}
-	for _, s := range told {
-		if _, err := fmt.Fprintf(p.Out, "%-26s %s: %s of %s left\n", safetext.Clean(s.Name), safetext.Clean(s.Part),
-			say.Volume(s.Left, p.Settings.Habits), say.Volume(s.Of, p.Settings.Habits)); err != nil {
+	for _, s := range stock {
+		if _, err := fmt.Fprintf(p.Out, "%-26s %s: %s of %s left\n", safetext.Clean(s.Bottle), safetext.Clean(s.Part),
+			say.Volume(s.Left, p.Settings.Habits), say.Volume(s.Opened, p.Settings.Habits)); err != nil {
 			return err
 		}
 	}

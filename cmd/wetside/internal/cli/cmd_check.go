@@ -3,30 +3,53 @@ package cli
 // wetside check: are these recipes right?
 
 import (
+	"errors"
+
 	"github.com/spf13/cobra"
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/recipes"
 )
 
 func newCheckCommand(p *app.Env) *cobra.Command {
-	return &cobra.Command{
-		Use:     "check FILE...",
-		Short:   "check recipes: silent where all is well",
-		Example: "  wetside check my-recipe.toml",
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "check RECIPE|FILE...",
+		Short: "check recipes: silent where all is well",
+		Long: "Reads each recipe and plans it as it stands. Silent where all is well; otherwise every\n" +
+			"fault is told with its line, and the exit status is 1.",
+		Example: "  wetside check my-recipe.toml\n  wetside check plover-tray --json",
 		Args:    flags.UsageArgs(cobra.MinimumNArgs(1)),
-		RunE: func(_ *cobra.Command, files []string) error {
-			found := false
-			for _, file := range files {
-				if err := app.CheckRecipeFile(file); err != nil {
-					found = true
-					p.PrintError(err)
-				}
-			}
-			if found {
-				return app.ErrReported
-			}
-			return nil
-		},
+		RunE:    func(_ *cobra.Command, names []string) error { return runCheck(p, names, asJSON) },
 	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "the faults as JSON, on standard output")
+	return cmd
+}
+
+func runCheck(p *app.Env, names []string, asJSON bool) error {
+	found := recipes.Faults{}
+	for _, name := range names {
+		err := app.CheckRecipe(name)
+		if err == nil {
+			continue
+		}
+		if !asJSON {
+			p.PrintError(err)
+		}
+		var faults recipes.Faults
+		if !errors.As(err, &faults) {
+			faults = recipes.Faults{{File: name, What: err.Error()}}
+		}
+		found = append(found, faults...)
+	}
+	if asJSON {
+		if err := p.WriteJSON(found); err != nil {
+			return err
+		}
+	}
+	if len(found) > 0 {
+		return app.ErrReported
+	}
+	return nil
 }

@@ -81,7 +81,7 @@ func printConfig(p *app.Env, path string) error {
 		{"sound.volume", strconv.Itoa(s.Volume)},
 		{"keys.big", strings.Join(settings.KeyNames(s.BigKeys), ", ")},
 		{"keys.menu", strings.Join(settings.KeyNames(s.MenuKeys), ", ")},
-		{"limits.lead", chem.FormatDuration(s.Countdown)},
+		{"limits.countdown", chem.FormatDuration(s.Countdown)},
 		{"limits.rehearse", strconv.FormatFloat(s.RehearsalSpeed, 'f', -1, 64)},
 		{"limits.wet_limit", wetLimitText(s)},
 	} {

@@ -30,7 +30,8 @@ func newCuesCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	cmd.Flags().StringVar(&dir, "wav", "", "write each to a file in `DIR` instead")
-	cmd.Flags().StringVar(&spec, "sound", p.Settings.Sound, "auto, pulse, exec, device, wav:FILE or off")
+	cmd.Flags().StringVar(&spec, "sound", p.Settings.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
+	flags.Excludes(cmd, "wav", "sound")
 	return cmd
 }
 

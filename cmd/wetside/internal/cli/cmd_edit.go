@@ -53,7 +53,7 @@ func runEdit(p *app.Env, path string) error {
 		if err := p.OpenEditor(path, line); err != nil {
 			return err
 		}
-		err := app.CheckRecipeFile(path)
+		err := app.CheckRecipe(path)
 		if err == nil {
 			return printEdited(p, path)
 		}

@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/cmd/wetside/internal/filmtest"
+	"example.org/wetside/recipes"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
@@ -39,7 +40,7 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 			"in a vessel that keeps the film under its limit. Where a step comes before developing\n" +
 			"the sheets go in one by one, the longest time first, and leave together.",
 		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml\n" +
-			"  wetside film-test plover-tray --sheets 4 --metered \"EI 50 +4\"",
+			"  wetside film-test plover-tray --sheets 4 --exposed \"EI 50 +4\"",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			r, err := app.FindPlainRecipe(args[0])
@@ -51,13 +52,13 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 	}
 	f := cmd.Flags()
 	f.IntVar(&x.Sheets, "sheets", 0, "sheets to spend, `N`")
-	f.StringVar(&x.Guess, "guess", "", "a developing time to start from, `D`")
-	f.Float64Var(&x.Target, "target", filmtest.DefaultTarget, "the average gradient that will be looked for")
-	f.Float64Var(&x.ReadingError, "reading-error", 0, "of one density (0.02)")
-	f.Float64Var(&x.Scatter, "scatter", 0, "from sheet to sheet, as a fraction of the gradient (0.04)")
-	f.StringVar(&x.Exposed, "metered", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
-	f.StringVar(&x.Vessel, "vessel", "", "hangers, single, cradle or tray; without it the recipe's own where that is open and no stack, else the kindest that keeps the film under its limit")
-	f.StringVar(&x.WriteFile, "write", "", "write the test as a recipe to `FILE`")
+	f.StringVar(&x.Guess, "guess", "", "a developing time to start from, `DURATION`")
+	f.Float64Var(&x.Target, "target", filmtest.DefaultTarget, "the average gradient that will be looked for, `G`")
+	f.Float64Var(&x.ReadingError, "reading-error", 0, "of one density, `E` (0.02)")
+	f.Float64Var(&x.Scatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04)")
+	f.StringVar(&x.Exposed, "exposed", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
+	f.StringVar(&x.Vessel, "vessel", "", "the `VESSEL`: hangers, single, cradle or tray; without it the recipe's own where that is open and no stack, else the kindest that keeps the film under its limit")
+	f.StringVar(&x.WriteFile, "write", "", "write the test as a recipe of your own called `NAME`, or to a file that ends in .toml")
 	f.BoolVar(&x.AsJSON, "json", false, "as JSON")
 	return cmd
 }
@@ -85,11 +86,7 @@ func runFilmTest(p *app.Env, r sequence.Recipe, x filmtest.Options) error {
 			sequence.FormatElapsed(plan.Wet.Total), plan.Vessel.In(), sequence.FormatElapsed(-*m))
 	}
 	if x.WriteFile != "" {
-		text, err := app.CheckedRecipeText(t.Recipe)
-		if err != nil {
-			return err
-		}
-		if err := app.WriteNewFile(x.WriteFile, text); err != nil {
+		if x.WriteFile, err = writeFilmTest(t.Recipe, x.WriteFile); err != nil {
 			return err
 		}
 	}
@@ -98,6 +95,21 @@ func runFilmTest(p *app.Env, r sequence.Recipe, x filmtest.Options) error {
 	}
 	printFilmTest(p, t, times, expected, x, exposed)
 	return nil
+}
+
+// writeFilmTest writes the test under a name among the person's own recipes, or to a file.
+func writeFilmTest(r sequence.Recipe, name string) (path string, err error) {
+	if path, err = recipes.OwnPath(name, app.RecipesFolder()); err != nil {
+		return "", app.AsUsage(err)
+	}
+	text, err := app.CheckedRecipeText(r)
+	if err != nil {
+		return "", err
+	}
+	if path == name {
+		return path, app.WriteNewFile(path, text)
+	}
+	return path, app.WriteNewRecipe(path, text)
 }
 
 func printFilmTest(p *app.Env, t filmtest.MadeTest, times []time.Duration, e curve.TestForecast, x filmtest.Options, exposed *curve.ExposedTablet) {
@@ -137,5 +149,5 @@ func printExposing(p *app.Env, x filmtest.Options, e *curve.ExposedTablet, of *s
 	for _, note := range e.Notes {
 		fmt.Fprintf(p.Out, "care: %s\n", note)
 	}
-	fmt.Fprintf(p.Out, "Evaluate it with --metered %q.\n", safetext.Clean(x.Exposed))
+	fmt.Fprintf(p.Out, "Evaluate it with --exposed %q.\n", safetext.Clean(x.Exposed))
 }

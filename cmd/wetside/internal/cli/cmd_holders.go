@@ -1,6 +1,6 @@
 package cli
 
-// wetside sheets: exposed sheets that wait for their development, and which session
+// wetside holders: exposed sheets that wait for their development, and which session
 // had which.
 
 import (
@@ -24,35 +24,28 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
-// holderJSON is a sheet as told to a script.
+// holderJSON is a sheet with what became of it, for a script.
 type holderJSON struct {
-	Name        string     `json:"name"`
-	Holder      string     `json:"holder"`
-	Side        *string    `json:"side"`
-	Film        string     `json:"film"`
-	Exposure    *string    `json:"exposure"`
-	Range       *float64   `json:"range_stops"`
-	Shadow      *string    `json:"shadow"`
-	Development *string    `json:"development"`
-	Exposed     *time.Time `json:"exposed"`
-	Note        *string    `json:"note"`
-	Session     *string    `json:"session"`
-	Sheet       *int       `json:"sheet"`
-	Developed   *float64   `json:"development_percent"` // of what was planned
+	Name                 string `json:"name"`
+	holders.ExposedSheet `json:",embed"`
+	Range                *float64 `json:"range_stops"` // null where it was not noted
+	Session              string   `json:"session"`
+	Sheet                *int     `json:"sheet"`
+	Developed            *float64 `json:"development_percent"` // of what was planned
 }
 
 func newHoldersCommand(p *app.Env) *cobra.Command {
 	var all, asJSON bool
 	cmd := &cobra.Command{
-		Use:   "sheets",
-		Short: "exposed sheets that wait, sorted into sessions",
+		Use:   "holders",
+		Short: "exposed sheets that wait, grouped into sessions",
 		Long: "Lists the sheets that wait for their development: plain CSV files that may be typed by\n" +
 			"hand, with the columns holder, side, film, exposure, range (of the subject, in stops),\n" +
 			"shadow, development (N-1, N, N+1 or a gradient), exposed (a day) and note. A sheet is off\n" +
 			"the list once a session with its name has brought it into the fixer.",
-		Example: "  wetside sheets add 3A --film \"Plover 80\" --range 7\n" +
-			"  wetside sheets sort --with plover-tray\n" +
-			"  wetside sheets --all",
+		Example: "  wetside holders add 3A --film \"Plover 80\" --range 7\n" +
+			"  wetside holders group --with plover-tray\n" +
+			"  wetside holders --all",
 		Args: flags.UsageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return printHolders(p, all, asJSON) },
 	}
@@ -68,7 +61,7 @@ func newHoldersAddCommand(p *app.Env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "add HOLDER",
 		Short:   "put a sheet on the list: the holder's number with its side",
-		Example: "  wetside sheets add 4B --film \"Tern 125\" --development N+1 --note \"the breakwater\"",
+		Example: "  wetside holders add 4B --film \"Tern 125\" --development N+1 --note \"the breakwater\"",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			e.Holder, e.Side = splitHolder(args[0])
@@ -86,11 +79,11 @@ func newHoldersAddCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&e.Film, "film", "", "the film's name, as its recipe has it")
+	f.StringVar(&e.Film, "film", "", "the film's `NAME`, as its recipe has it")
 	f.StringVar(&e.Exposure, "exposure", "", "as exposed: `TEXT`")
 	f.Float64Var(&e.Range, "range", 0, "of the subject, in `STOPS`")
 	f.StringVar(&e.Shadow, "shadow", "", "where the shadow was placed, `TEXT`")
-	f.StringVar(&e.Development, "development", "", "N-1, N, N+1 or a gradient; instead of what the range wants")
+	f.StringVar(&e.Development, "development", "", "the `DEVELOPMENT` wanted, N-1, N, N+1 or a gradient; instead of what the range wants")
 	f.StringVar(&day, "exposed", "", "the day, `DATE`; usually now")
 	f.StringVar(&e.Note, "note", "", "`TEXT`")
 	return cmd
@@ -119,14 +112,14 @@ func newHoldersDropCommand(p *app.Env) *cobra.Command {
 			waiting = slices.DeleteFunc(waiting, func(e holders.ExposedSheet) bool { return e.Name() != args[0] || film != "" && e.Film != film })
 			switch len(waiting) {
 			case 0:
-				return fmt.Errorf("%q waits nowhere", safetext.Clean(args[0]))
+				return fmt.Errorf("no sheet %q waits", safetext.Clean(args[0]))
 			case 1:
 				return app.ExposedSheetLists().Replace(waiting[0], nil)
 			}
 			return fmt.Errorf("%q: %d sheets of that name wait; expected --film", safetext.Clean(args[0]), len(waiting))
 		},
 	}
-	cmd.Flags().StringVar(&film, "film", "", "of several of that name the one of this film")
+	cmd.Flags().StringVar(&film, "film", "", "of several of that name the one of this `FILM`")
 	return cmd
 }
 
@@ -192,13 +185,9 @@ func printHolders(p *app.Env, all, asJSON bool) error {
 }
 
 func asHolderJSON(e *holders.ExposedSheet, f holders.Outcome, share *float64) holderJSON {
-	t := holderJSON{Name: e.Name(), Holder: e.Holder, Side: app.NilIfEmpty(e.Side), Film: e.Film, Exposure: app.NilIfEmpty(e.Exposure),
-		Shadow: app.NilIfEmpty(e.Shadow), Development: app.NilIfEmpty(e.Development), Note: app.NilIfEmpty(e.Note), Session: app.NilIfEmpty(f.Session)}
+	t := holderJSON{Name: e.Name(), ExposedSheet: *e, Session: f.Session}
 	if e.Range != 0 {
 		t.Range = &e.Range
-	}
-	if !e.Exposed.IsZero() {
-		t.Exposed = &e.Exposed
 	}
 	if f.Session != "" {
 		t.Sheet = &f.Sheet

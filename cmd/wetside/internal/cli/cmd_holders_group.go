@@ -1,6 +1,6 @@
 package cli
 
-// wetside sheets sort: waiting sheets put into few sessions.
+// wetside holders group: waiting sheets put into few sessions.
 
 import (
 	"errors"
@@ -72,14 +72,14 @@ type unplacedJSON struct {
 func newHoldersGroupCommand(p *app.Env) *cobra.Command {
 	var x groupFlags
 	cmd := &cobra.Command{
-		Use:   "sort",
+		Use:   "group",
 		Short: "few sessions for the sheets that wait",
 		Long: "Sorts the sheets that wait by film and developing time into few sessions, each within\n" +
 			"the vessel's number, the wet limit and the stock. Sheets whose gradients are near enough\n" +
 			"share a time; others are taken out of one developer at their own. With --write each\n" +
 			"session becomes a recipe of your own.",
-		Example: "  wetside sheets sort --with plover-tray --temp 22\n" +
-			"  wetside sheets sort --paper 1.05 --flare 0.4 --write",
+		Example: "  wetside holders group --with plover-tray --temp 22\n" +
+			"  wetside holders group --paper 1.05 --flare 0.4 --write",
 		Args: flags.UsageArgs(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error { return runHoldersGroup(p, &x) },
 	}

@@ -61,11 +61,11 @@ type mixFlags struct {
 func newMixCommand(p *app.Env) *cobra.Command {
 	var m mixFlags
 	cmd := &cobra.Command{
-		Use:   `mix RECIPE|"A 1 + B 3 + water 80"`,
+		Use:   "mix RECIPE|MIXTURE",
 		Short: "how much of each part makes a bath",
 		Long: "How much of each part makes a volume: of a recipe's bath (the first developer unless\n" +
-			"--bath names another; its own volume unless something else says it), or of what is\n" +
-			"typed: in parts (\"A 1 + B 3 + water 80\", 1+49), in volumes or per cent that add up\n" +
+			"--bath names another; its own volume unless something else says it), or of a\n" +
+			"MIXTURE as typed: in parts (\"A 1 + B 3 + water 80\", 1+49), in volumes or per cent that add up\n" +
 			"(\"A 40% + water 60%\"), from one strength to another (\"acid 99.5% to 28%\"), or in\n" +
 			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be told by the vessel: --tray,\n" +
 			"--tank or --drum with --depth. --have compares with the stock in hand; --graduate\n" +
@@ -76,13 +76,20 @@ func newMixCommand(p *app.Env) *cobra.Command {
 		RunE: func(_ *cobra.Command, args []string) error { return runMix(p, &m, args[0]) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&m.volume, "volume", "", "of the whole bath, `V`")
+	f.StringVar(&m.volume, "volume", "", "of the whole bath, `VOLUME`")
 	m.vessel.Add(cmd)
 	f.StringVar(&m.bath, "bath", "", "`ID` of the recipe's bath")
 	f.StringArrayVar(&m.have, "have", nil, "stock in hand, `\"A 40ml\"`; may be given for each part")
-	f.StringVar(&m.graduate, "graduate", "", "measure with a graduate marked every `V`")
+	f.StringVar(&m.graduate, "graduate", "", "measure with a graduate marked every `VOLUME`")
 	f.StringVar(&m.within, "within", "", "with --graduate: the error allowed, per cent, `P`; usually 2")
 	f.BoolVar(&m.asJSON, "json", false, "as JSON")
+	flags.Excludes(cmd, "volume", "depth", "tray", "tank", "drum")
+	cmd.MarkFlagsMutuallyExclusive("tray", "tank", "drum")
+	flags.Needs(cmd, "depth", "tray", "tank", "drum")
+	for _, vessel := range []string{"tray", "tank", "drum"} {
+		flags.Needs(cmd, vessel, "depth")
+	}
+	flags.Needs(cmd, "within", "graduate")
 	return cmd
 }
 
@@ -220,7 +227,7 @@ func bathOf(r sequence.Recipe, id string) (sequence.Bath, error) {
 			known = append(known, b.ID)
 		}
 	}
-	return sequence.Bath{}, fmt.Errorf("bath %q: the recipe says no parts for it; expected one of %q", id, known)
+	return sequence.Bath{}, fmt.Errorf("bath %q: the recipe says no parts for it; expected %s", id, sequence.OneOf(known))
 }
 
 // printMix says the dangers first, then what to measure out and in which order.

@@ -4,7 +4,6 @@ package cli
 
 import (
 	"fmt"
-	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -19,7 +18,7 @@ const defaultStarter = "tern-hangers"
 
 func newNewCommand(p *app.Env) *cobra.Command {
 	var from string
-	var unopened bool
+	var noEdit bool
 	cmd := &cobra.Command{
 		Use:   "new NAME",
 		Short: "a recipe of your own, from a shipped one or from a session",
@@ -27,8 +26,8 @@ func newNewCommand(p *app.Env) *cobra.Command {
 			"begun with; every key is explained in comments below it. Then it is opened in your\n" +
 			"editor ($VISUAL, $EDITOR), checked, and its plan shown. A recipe that is there is\n" +
 			"never written over.",
-		Example: "  wetside new plover-at-home --from plover-tray --unopened\n" +
-			"  wetside new harbour --unopened",
+		Example: "  wetside new plover-at-home --from plover-tray --no-edit\n" +
+			"  wetside new harbour --no-edit",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			path, err := recipes.OwnPath(args[0], app.RecipesFolder())
@@ -43,16 +42,13 @@ func newNewCommand(p *app.Env) *cobra.Command {
 				return err
 			}
 			fmt.Fprintln(p.Out, safetext.Clean(path))
-			if unopened {
+			if noEdit {
 				return nil
 			}
 			return runEdit(p, path)
 		},
 	}
 	cmd.Flags().StringVar(&from, "from", defaultStarter, "`RECIPE` or session to start from")
-	cmd.Flags().BoolVar(&unopened, "unopened", false, "make it, and open no editor")
-	_ = cmd.RegisterFlagCompletionFunc("from", func(_ *cobra.Command, _ []string, typed string) ([]cobra.Completion, cobra.ShellCompDirective) {
-		return flags.WithPrefix(slices.Concat(flags.RecipeNames(), flags.SessionNames()), typed), cobra.ShellCompDirectiveDefault
-	})
+	cmd.Flags().BoolVar(&noEdit, "no-edit", false, "make it, and open no editor")
 	return cmd
 }

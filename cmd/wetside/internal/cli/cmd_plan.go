@@ -21,49 +21,76 @@ import (
 	"example.org/wetside/tui/say"
 )
 
+// planFlags are the words of plan besides today's conditions.
+type planFlags struct {
+	flags.ConditionFlags
+	asJSON, strict, watch bool
+	wall                  string
+	rounds                roundFlags
+}
+
 func newPlanCommand(p *app.Env) *cobra.Command {
-	var today flags.ConditionFlags
-	var asJSON, strict, watch bool
-	var sheet string
+	var x planFlags
 	cmd := &cobra.Command{
 		Use:   "plan RECIPE",
 		Short: "the plan of a recipe under today's conditions",
+		Long: "Plans a recipe under today's conditions: when every sheet is where, what to mix, whether\n" +
+			"the film will be wet for too long and how to shorten that. With --total more sheets than\n" +
+			"one session takes are divided into rounds: as many at once as the vessel, the wet limit\n" +
+			"and the baths' volume and capacity allow, all rounds as even as can be. A bath is mixed\n" +
+			"fresh where it would have had its sheets, or be older than it keeps.",
 		Example: "  wetside plan plover-tray --temp 24\n" +
-			"  wetside plan plover-tray --temp 22@5m --towards 19 --drift 45m --json",
+			"  wetside plan plover-tray --temp 22@5m --settles-at 19 --time-constant 45m --json\n" +
+			"  wetside plan plover-tray --total 24 --stock 500ml",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
-			if watch {
-				return runPlanWatch(p, args[0], today.RawConditions)
+			switch {
+			case x.rounds.total != "":
+				return runPlanRounds(p, args[0], &x)
+			case x.watch:
+				return runPlanWatch(p, args[0], x.RawConditions)
 			}
-			plan, err := p.ResolvePlan(args[0], today.RawConditions)
-			if err != nil {
-				return err
-			}
-			if sheet != "" {
-				err = writeWallSheet(p, &plan, sheet)
-			}
-			if err == nil && (sheet == "" || asJSON) {
-				err = printPlan(p, &plan, asJSON)
-			}
-			if err != nil {
-				return err
-			}
-			if n, err := app.FindRecipe(args[0]); err == nil && n.Hint != "" && !asJSON {
-				fmt.Fprintln(p.Err, "hint: "+n.Hint)
-			}
-			if strict && len(planning.Dangers(&plan)) > 0 {
-				return app.ErrReported
-			}
-			return nil
+			return runPlan(p, args[0], &x)
 		},
 	}
-	today.Add(cmd)
-	today.AddBottles(cmd)
-	cmd.Flags().StringVar(&sheet, "sheet", "", "write plan and mixing to `FILE`, .html or .txt, as a sheet for the wall")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
-	cmd.Flags().BoolVar(&watch, "watch", false, "show it again whenever the recipe's file has changed, beside an editor; ctrl+c ends it")
-	cmd.Flags().BoolVar(&strict, "strict", false, "exit with 1 where a caution is a danger")
+	x.Add(cmd)
+	x.AddBottles(cmd)
+	f := cmd.Flags()
+	f.StringVar(&x.wall, "wall", "", "write plan and mixing to `FILE`, .html or .txt, as a sheet for the wall")
+	f.BoolVar(&x.asJSON, "json", false, "as JSON")
+	f.BoolVar(&x.watch, "watch", false, "show it again whenever the recipe's file has changed, beside an editor; ctrl+c ends it")
+	f.BoolVar(&x.strict, "strict", false, "exit with 1 where a caution is a danger")
+	x.rounds.add(f)
+	flags.Excludes(cmd, "watch", "json", "strict", "wall", "total")
+	flags.Excludes(cmd, "total", "sheets", "wall", "strict")
+	for _, flag := range []string{"stock", "at-once", "between"} {
+		flags.Needs(cmd, flag, "total")
+	}
 	return cmd
+}
+
+// runPlan makes the plan and shows it, or writes it for the wall.
+func runPlan(p *app.Env, recipe string, x *planFlags) error {
+	plan, err := p.ResolvePlan(recipe, x.RawConditions)
+	if err != nil {
+		return err
+	}
+	if x.wall != "" {
+		err = writeWallSheet(p, &plan, x.wall)
+	}
+	if err == nil && (x.wall == "" || x.asJSON) {
+		err = printPlan(p, &plan, x.asJSON)
+	}
+	if err != nil {
+		return err
+	}
+	if n, err := app.FindRecipe(recipe); err == nil && n.Hint != "" && !x.asJSON {
+		fmt.Fprintln(p.Err, "hint: "+n.Hint)
+	}
+	if x.strict && len(planning.Dangers(&plan)) > 0 {
+		return app.ErrReported
+	}
+	return nil
 }
 
 // writeWallSheet writes the sheet for the wall.
@@ -74,7 +101,7 @@ func writeWallSheet(p *app.Env, plan *sequence.Plan, file string) error {
 		write = page.WallSheetHTML
 	case ".txt":
 	default:
-		return app.Usagef("--sheet: %q; expected a file that ends in .html or .txt", file)
+		return app.Usagef("--wall: %q; expected a file that ends in .html or .txt", file)
 	}
 	if err := os.WriteFile(file, []byte(write(plan, p.Settings.Habits)), 0o600); err != nil {
 		return err

@@ -1,83 +1,64 @@
 package cli
 
-// wetside batches: more sheets than one session takes, as rounds.
+// wetside plan --total: more sheets than one session takes, as rounds.
 
 import (
 	"fmt"
 	"strconv"
 	"strings"
 
-	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
-	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 )
 
-func newPlanRoundsCommand(p *app.Env) *cobra.Command {
-	var today flags.ConditionFlags
-	var stock, between, atOnce string
-	var asJSON bool
-	cmd := &cobra.Command{
-		Use:   "batches RECIPE --sheets N",
-		Short: "many sheets as rounds: how many at once, how long, which baths fresh",
-		Long: "Divides many sheets into rounds: as many at once as the vessel, the film's wet limit, the\n" +
-			"baths' volume and capacity allow, all rounds as even as can be. A bath is mixed fresh where\n" +
-			"it would have had its sheets, or be older than it keeps.",
-		Example: "  wetside batches plover-tray --sheets 24 --stock 500ml\n" +
-			"  wetside batches tern-hangers --sheets 30 --temp 22 --json",
-		Args: flags.UsageArgs(cobra.ExactArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error {
-			o, err := parseRoundFlags(today.Sheets, stock, between, atOnce)
-			if err != nil {
-				return err
-			}
-			return runPlanRounds(p, args[0], today.RawConditions, o, asJSON)
-		},
-	}
-	today.Add(cmd)
-	today.AddBottles(cmd)
-	f := cmd.Flags()
-	f.StringVar(&stock, "stock", "", "`V` of the developer's first part in hand")
-	f.StringVar(&atOnce, "at-once", "", "most sheets at once, `N` (usual: as many as the recipe loads)")
-	f.StringVar(&between, "between", "", "time between two rounds, `D` (usual: 10m)")
-	f.BoolVar(&asJSON, "json", false, "as JSON")
-	cmd.Flag("sheets").Usage = "number of sheets in all, `N`"
-	return cmd
+// roundFlags say how many sheets are divided, and by what.
+type roundFlags struct{ total, stock, between, atOnce string }
+
+func (r *roundFlags) add(f *pflag.FlagSet) {
+	f.StringVar(&r.total, "total", "", "divide `N` sheets into rounds")
+	f.StringVar(&r.stock, "stock", "", "with --total: `VOLUME` of the developer's first part in hand")
+	f.StringVar(&r.atOnce, "at-once", "", "with --total: most sheets at once, `N` (usual: as many as the recipe loads)")
+	f.StringVar(&r.between, "between", "", "with --total: time between two rounds, `DURATION` (usual: 10m)")
 }
 
-// parseRoundFlags reads the words of an order.
-func parseRoundFlags(sheets, stock, between, atOnce string) (o planning.RoundsOrder, err error) {
+// order reads the words.
+func (r *roundFlags) order() (o planning.RoundsOrder, err error) {
 	o.Between = planning.BetweenRounds
-	if o.Sheets, err = strconv.Atoi(sheets); err != nil || o.Sheets < 1 {
-		return o, app.Usagef("--sheets: %q; expected how many in all", sheets)
+	if o.Sheets, err = strconv.Atoi(r.total); err != nil || o.Sheets < 1 {
+		return o, app.Usagef("--total: %q; expected how many sheets in all", r.total)
 	}
-	if atOnce != "" {
-		if o.MostInRound, err = strconv.Atoi(atOnce); err != nil || o.MostInRound < 1 {
-			return o, app.Usagef("--at-once: %q; expected a number of sheets", atOnce)
+	if r.atOnce != "" {
+		if o.MostInRound, err = strconv.Atoi(r.atOnce); err != nil || o.MostInRound < 1 {
+			return o, app.Usagef("--at-once: %q; expected a number of sheets", r.atOnce)
 		}
 	}
-	if between != "" {
-		if o.Between, err = chem.ParseDuration(between); err != nil {
+	if r.between != "" {
+		if o.Between, err = chem.ParseDuration(r.between); err != nil {
 			return o, app.Usagef("--between: %v", err)
 		}
 	}
-	if stock != "" {
-		if o.Stock, err = chem.ParseMillilitres(stock); err != nil {
+	if r.stock != "" {
+		if o.Stock, err = chem.ParseMillilitres(r.stock); err != nil {
 			return o, app.Usagef("--stock: %v", err)
 		}
 	}
 	return o, nil
 }
 
-// runPlanRounds divides the order and shows it. Stock that does not suffice is an error.
-func runPlanRounds(p *app.Env, recipe string, w sequence.RawConditions, o planning.RoundsOrder, asJSON bool) error {
-	w.Sheets = ""
-	today, err := p.WithSettings(w).Conditions()
+// runPlanRounds divides the sheets and shows the rounds. Stock that does not suffice is an error.
+func runPlanRounds(p *app.Env, recipe string, x *planFlags) error {
+	o, err := x.rounds.order()
+	if err != nil {
+		return err
+	}
+	today, err := p.WithSettings(x.RawConditions).Conditions()
 	if err != nil {
 		return app.AsUsage(err)
 	}
@@ -85,22 +66,22 @@ func runPlanRounds(p *app.Env, recipe string, w sequence.RawConditions, o planni
 	if err != nil {
 		return err
 	}
-	if w.Bottles != sequence.FreshBathsWord {
-		if today.OpenBottles, err = bottles.Choose(w, p.BottlesFor(r.Recipe)); err != nil {
+	if x.Bottles != sequence.FreshBathsWord {
+		if today.OpenBottles, err = bottles.Choose(x.RawConditions, p.BottlesFor(r.Recipe)); err != nil {
 			return app.AsUsage(err)
 		}
 	}
 	b, err := planning.DivideIntoRounds(r.Recipe, today, o)
 	if err != nil {
-		return fmt.Errorf("%s: %w", recipe, err)
+		return fmt.Errorf("%s: %w", safetext.Clean(recipe), err)
 	}
-	if asJSON {
+	if x.asJSON {
 		err = p.WriteJSON(say.Rounds(b, p.Settings.Habits))
 	} else {
 		_, err = fmt.Fprint(p.Out, app.CleanPage(roundsText(b, p.Settings.Habits)))
 	}
 	if err == nil && b.Short > 0 {
-		return fmt.Errorf("%.4g ml of the developer's first part are lacking; expected %.4g ml in hand", float64(b.Short), float64(*b.Stock))
+		return fmt.Errorf("short by %.4g ml of the developer's first part; expected %.4g ml in hand", float64(b.Short), float64(*b.Stock))
 	}
 	return err
 }

@@ -32,6 +32,7 @@ func newReadyCommand(p *app.Env) *cobra.Command {
 	}
 	cmd.Flags().BoolVar(&plain, "plain", false, "ask nothing and play nothing")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON; asks nothing")
-	cmd.Flags().StringVar(&spec, "sound", "auto", "auto, pulse, exec, device or off")
+	cmd.Flags().StringVar(&spec, "sound", "auto", "the way `OUT`: auto, pulse, exec, device or off")
+	flags.Excludes(cmd, "json", "plain")
 	return cmd
 }

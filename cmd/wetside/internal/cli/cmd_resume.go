@@ -36,6 +36,7 @@ func newResumeCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	how.Add(cmd, p.Settings)
+	flags.Needs(cmd, "json", "plain")
 	return cmd
 }
 

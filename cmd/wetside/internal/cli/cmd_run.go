@@ -37,45 +37,56 @@ func newRunCommand(p *app.Env) *cobra.Command {
 			if err := how.CheckTyped(cmd.Flags().Changed); err != nil {
 				return err
 			}
-			practice, lead, err := how.Parse(p.Settings.Countdown)
-			if err != nil {
-				return err
-			}
-			if err := how.Thermometer.Check(); err != nil {
-				return err
-			}
-			if !how.Plain {
-				return screens.Open(p, backend.ScreenOptions{Thermometer: how.Thermometer, SoundOptions: how.SoundOptions, Countdown: lead, Recipe: args[0], Conditions: p.WithSettings(today.RawConditions), Rehearsal: practice})
-			}
-			plan, err := p.ResolvePlan(args[0], today.RawConditions)
-			if err != nil {
-				return err
-			}
-			if err := how.CheckTerminal(&plan, practice.MayLight(), p.Out); err != nil {
-				return err
-			}
-			if err := warnOf(p, &plan, how.Danger || practice.Factor > 0); err != nil {
-				return err
-			}
-			s, err := running.Begin(p, &plan, how.SoundOptions, practice, lead, how.Sink == "off", func(string, running.Rehearsal) {})
-			if err != nil {
-				return err
-			}
-			how.Thermometer.Follow(s)
-			return runUntilOver(p, s, how)
+			return runRun(p, args[0], today.RawConditions, how)
 		},
 	}
 	today.Add(cmd)
 	today.AddBottles(cmd)
 	how.Add(cmd, p.Settings)
-	cmd.Flags().StringVar(&how.Countdown, "lead", "", "`D` from beginning to the first dip ("+p.Settings.Countdown.String()+" on the screens, 0s in plain mode)")
+	cmd.Flags().StringVar(&how.Countdown, "countdown", "", "`DURATION` from beginning to the first dip ("+p.Settings.Countdown.String()+" on the screens, 0s in plain mode)")
 	cmd.Flags().StringVar(&how.Thermometer.File, "thermometer", "", "a `FILE` with the temperature, read once a second")
-	cmd.Flags().StringVar(&how.Thermometer.HangsIn, "hangs-in", "developer", "where it hangs: developer, jacket or room")
-	cmd.Flags().StringVar(&how.Thermometer.JacketOffset, "jacket-offset", "", "by how much the developer is warmer than its jacket, in `K`; with --hangs-in jacket")
+	cmd.Flags().StringVar(&how.Thermometer.HangsIn, "sensor-in", "developer", "`WHERE` it hangs: developer, jacket or room")
+	cmd.Flags().StringVar(&how.Thermometer.JacketOffset, "jacket-offset", "", "by how much the developer is warmer than its jacket, in `K`; with --sensor-in jacket")
 	cmd.Flags().StringVar(&how.Rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
 	cmd.Flags().BoolVar(&how.Danger, "accept-danger", false, "with --plain: begin although the plan has a danger")
 	cmd.Flags().BoolVar(&how.InDark, "dark", false, "with --rehearse: without light, as with film")
+	flags.Needs(cmd, "json", "plain")
+	flags.Needs(cmd, "dark", "rehearse")
+	flags.Needs(cmd, "accept-danger", "plain")
+	flags.Needs(cmd, "sensor-in", "thermometer")
+	flags.Needs(cmd, "jacket-offset", "thermometer")
 	return cmd
+}
+
+// runRun carries a recipe out on the screens, or in plain mode.
+func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.RunFlags) error {
+	practice, countdown, err := how.Parse(p.Settings.Countdown)
+	if err != nil {
+		return err
+	}
+	if err := how.Thermometer.Check(); err != nil {
+		return err
+	}
+	if !how.Plain {
+		return screens.Open(p, backend.ScreenOptions{Thermometer: how.Thermometer, SoundOptions: how.SoundOptions, Countdown: countdown,
+			Recipe: recipe, Conditions: p.WithSettings(today), Rehearsal: practice})
+	}
+	plan, err := p.ResolvePlan(recipe, today)
+	if err != nil {
+		return err
+	}
+	if err := how.CheckTerminal(&plan, practice.MayLight(), p.Out); err != nil {
+		return err
+	}
+	if err := warnOf(p, &plan, how.Danger || practice.Factor > 0); err != nil {
+		return err
+	}
+	s, err := running.Begin(p, &plan, how.SoundOptions, practice, countdown, how.Sink == "off", func(string, running.Rehearsal) {})
+	if err != nil {
+		return err
+	}
+	how.Thermometer.Follow(s)
+	return runUntilOver(p, s, how)
 }
 
 // warnOf writes the plan's dangers, and what is to know of its bottles. With film a

@@ -17,10 +17,10 @@ import (
 
 // temperFlags is the flags as typed.
 type temperFlags struct {
-	to, volume, hot, cold, bath     string
-	fitBath, fitCoefficient, vessel string
-	ice, json                       bool
-	units                           sequence.Units
+	to, volume, hot, cold, bath string
+	vessel                      string
+	ice, json                   bool
+	units                       sequence.Units
 }
 
 // temperJSON is what temper says to a script: what it does not use is left out.
@@ -36,37 +36,29 @@ func newTemperCommand(p *app.Env) *cobra.Command {
 		Use:   "temper",
 		Short: "how much hot and cold water make a temperature",
 		Long: "How much hot and how much cold water make a volume at a temperature; or, with\n" +
-			"--bath V@T, how much hot water, cold water or ice brings a standing bath there.\n" +
-			"--trial fits where a bath settles, and how fast, to readings of it; --two gives the\n" +
-			"temperature coefficient from two developing times.",
+			"--bath V@T, how much hot water, cold water or ice brings a standing bath there.",
 		Example: "  wetside temper --to 20 --volume 1.5l --hot 45 --cold 12\n" +
-			"  wetside temper --to 20 --bath 1.5l@25 --ice --vessel-of \"400g plastic\"\n" +
-			"  wetside temper --two 10m@18,7m@22",
+			"  wetside temper --to 20 --bath 1.5l@25 --ice --vessel-of \"400g plastic\"",
 		Args: flags.UsageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return runTemper(p, t) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&t.to, "to", "", "the temperature wanted, `T`")
-	f.StringVar(&t.volume, "volume", "", "of the whole, `V`")
-	f.StringVar(&t.hot, "hot", "", "the hot water, `T`")
-	f.StringVar(&t.cold, "cold", "", "the cold water, `T`")
+	f.StringVar(&t.to, "to", "", "the temperature wanted, `TEMPERATURE`")
+	f.StringVar(&t.volume, "volume", "", "of the whole, `VOLUME`")
+	f.StringVar(&t.hot, "hot", "", "the hot water, `TEMPERATURE`")
+	f.StringVar(&t.cold, "cold", "", "the cold water, `TEMPERATURE`")
 	f.StringVar(&t.bath, "bath", "", "a standing bath, `V@T`, to be corrected with --hot, --cold or --ice")
 	f.StringVar(&t.vessel, "vessel-of", "", "with --bath: what the vessel weighs and is `OF`, \"400g plastic\", so that its heat counts")
-	f.StringVar(&t.fitBath, "trial", "", "a `FILE` of times and temperatures of a bath left alone, or a session in which the bath was read")
-	f.StringVar(&t.fitCoefficient, "two", "", "two developing times, `D@T,D@T`")
 	f.BoolVar(&t.ice, "ice", false, "correct with ice")
 	f.BoolVar(&t.json, "json", false, "as JSON")
+	flags.Excludes(cmd, "bath", "volume")
+	flags.Needs(cmd, "ice", "bath")
+	flags.Needs(cmd, "vessel-of", "bath")
 	return cmd
 }
 
 func runTemper(p *app.Env, t temperFlags) error {
 	t.units = p.Settings.Habits
-	switch {
-	case t.fitBath != "":
-		return runFitBath(p, t.fitBath, t.json)
-	case t.fitCoefficient != "":
-		return runFitCoefficient(p, t.fitCoefficient, t.json)
-	}
 	to, err := flags.WaterTemperature("to", t.to, t.units)
 	if err != nil {
 		return err
@@ -99,12 +91,6 @@ func runTemper(p *app.Env, t temperFlags) error {
 
 // mixFresh mixes a bath from two waters.
 func (t temperFlags) mixFresh(to chem.Celsius) (temperJSON, error) {
-	if t.vessel != "" {
-		return temperJSON{}, app.Usagef("--vessel-of is the vessel of a standing bath; expected --bath V@T")
-	}
-	if t.ice {
-		return temperJSON{}, app.Usagef("--ice corrects a standing bath; expected --bath V@T")
-	}
 	v, err := flags.Volume("volume", t.volume)
 	if err != nil {
 		return temperJSON{}, err

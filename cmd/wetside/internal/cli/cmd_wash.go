@@ -51,27 +51,36 @@ func newWashCommand(p *app.Env) *cobra.Command {
 			"--residue takes; a lower bound, for gelatin gives its fixer up in minutes. With\n" +
 			"--strength and --sheets also what that is on the film, in g/m2 of one side; --microfilm\n" +
 			"asks for the changes that reach the limit of 36 CFR 1238.14(c). --running says what a\n" +
-			"time in running water leaves; --ways compares the ways of washing by wet time.",
+			"time in running water leaves; --compare compares the ways of washing by wet time.",
 		Example: "  wetside wash --carry-over 10ml --volume 500ml --changes 3\n" +
 			"  wetside wash --carry-over 10ml --volume 500ml --residue 0.0001\n" +
 			"  wetside wash --carry-over 30ml --volume 1.5l --microfilm --strength 160 --sheets 6\n" +
-			"  wetside wash --ways --temp 14C",
+			"  wetside wash --compare --temp 14C",
 		Args: flags.UsageArgs(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error { return runWash(p, &w, cmd.Flags().Changed) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&w.carry, "carry-over", "", "what stays in film and vessel at a change, `V`")
-	f.StringVar(&w.volume, "volume", "", "of one filling, with the carry-over in it, `V`")
+	f.StringVar(&w.carry, "carry-over", "", "what stays in film and vessel at a change, `VOLUME`")
+	f.StringVar(&w.volume, "volume", "", "of one filling, with the carry-over in it, `VOLUME`")
 	f.IntVar(&w.changes, "changes", 0, "how many fillings, `N`")
 	f.Float64Var(&w.residue, "residue", 0, "the fraction of the fixer that may be left, `X`")
 	f.BoolVar(&w.microfilm, "microfilm", false, "as many fillings as the microfilm's limit takes")
 	f.Float64Var(&w.strength, "strength", 0, "thiosulfate in the fixer carried over, `G` g/l")
 	f.IntVar(&w.sheets, "sheets", 0, "`N` sheets carry it over")
 	f.StringVar(&w.size, "size", "4x5in", "of a sheet, `AxB`")
-	f.StringVar(&w.runningTime, "running", "", "a time in running water, `D`")
-	f.BoolVar(&w.compare, "ways", false, "the ways of washing, the shortest first")
-	f.StringVar(&w.temp, "temp", "20C", "with --ways: of the water, `T`")
+	f.StringVar(&w.runningTime, "running", "", "a time in running water, `DURATION`")
+	f.BoolVar(&w.compare, "compare", false, "the ways of washing, the shortest first")
+	f.StringVar(&w.temp, "temp", "20C", "with --compare: of the water, `TEMPERATURE`")
 	f.BoolVar(&w.asJSON, "json", false, "as JSON")
+	const changes, residue, microfilm = "changes", "residue", "microfilm"
+	flags.Excludes(cmd, "running", changes, residue, microfilm, "carry-over", "volume", "strength", "sheets", "size", "compare", "temp")
+	cmd.MarkFlagsMutuallyExclusive(changes, residue, microfilm)
+	cmd.MarkFlagsRequiredTogether("strength", "sheets")
+	for _, flag := range []string{"carry-over", "volume", "strength"} {
+		flags.Needs(cmd, flag, changes, residue, microfilm)
+	}
+	flags.Needs(cmd, "size", "sheets")
+	flags.Needs(cmd, "temp", "compare")
 	return cmd
 }
 
@@ -82,7 +91,7 @@ func runWash(p *app.Env, w *washFlags, typed func(string) bool) error {
 	asked := typed("changes") || typed("residue") || typed("microfilm")
 	switch {
 	case !asked && !w.compare:
-		return app.Usagef("expected one of --changes, --residue, --microfilm, --running and --ways")
+		return app.Usagef("expected one of --changes, --residue, --microfilm, --running and --compare")
 	case w.microfilm && !typed("sheets"):
 		return app.Usagef("--microfilm: expected --strength and --sheets too: what is carried over, and onto how much film")
 	case typed("sheets") && (w.sheets < 1 || !(w.strength > 0)):
@@ -90,7 +99,7 @@ func runWash(p *app.Env, w *washFlags, typed func(string) bool) error {
 	case typed("residue") && !(w.residue > 0):
 		return app.Usagef("--residue: %g; expected a fraction above zero", w.residue)
 	case w.compare && typed("sheets") && !w.microfilm:
-		return app.Usagef("--ways and --strength do not go together: what is left on the film is told of one way")
+		return app.Usagef("--compare and --strength do not go together: what is left on the film is told of one way")
 	case !asked:
 		return printWashWays(p, w, 0)
 	}

@@ -1,5 +1,7 @@
 package cli
 
+// The command tree: every command under its heading, and what becomes of an error.
+
 import (
 	"errors"
 	"fmt"
@@ -10,6 +12,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/backend"
 	"example.org/wetside/cmd/wetside/internal/cli/curvecmd"
 	"example.org/wetside/cmd/wetside/internal/cli/exposecmd"
+	"example.org/wetside/cmd/wetside/internal/cli/fitcmd"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/cmd/wetside/internal/cli/notebookcmd"
 	"example.org/wetside/cmd/wetside/internal/running"
@@ -23,7 +26,7 @@ var needNoSettings = []string{"resume", "check", "ready", "edit", "config", "hel
 
 // checkSettings refuses a command whose units and sound would not be those that the person
 // set. A session that was cut off is taken up all the same, and it is said.
-func checkSettings(p *app.Env, cmd *cobra.Command, _ []string) error {
+func checkSettings(p *app.Env, cmd *cobra.Command) error {
 	if p.SettingsErr == nil {
 		return nil
 	}
@@ -47,7 +50,11 @@ func Run(p *app.Env, args []string) int {
 	p.ReadSettings()
 	root := NewRoot(p)
 	root.SetArgs(args)
-	err := root.Execute()
+	cmd, err := flags.CheckCommand(root, args)
+	if err == nil {
+		cmd, err = root.ExecuteC()
+		err = flags.GroupError(err)
+	}
 	var wrong app.UsageError
 	switch {
 	case err == nil:
@@ -55,7 +62,7 @@ func Run(p *app.Env, args []string) int {
 	case errors.Is(err, app.ErrReported):
 		return app.ExitFailed
 	case errors.As(err, &wrong):
-		fmt.Fprintf(p.Err, "wetside: %v\nhint: wetside --help\n", err)
+		fmt.Fprintf(p.Err, "wetside: %v\nhint: %s --help\n", err, cmd.CommandPath())
 		return app.ExitUsage
 	}
 	fmt.Fprintf(p.Err, "wetside: %v\n", err)
@@ -72,7 +79,7 @@ func NewRoot(p *app.Env) *cobra.Command {
 			"there is no terminal it lists the recipes and says what to type next.",
 		Example: "  wetside plan tern-hangers --temp 22\n" +
 			"  wetside run tern-hangers --plain --rehearse 60\n" +
-			"  wetside new plover-at-my-sink --from plover-tray --unopened",
+			"  wetside new plover-at-my-sink --from plover-tray --no-edit",
 		Version:       app.Version,
 		Args:          flags.UsageArgs(cobra.NoArgs),
 		SilenceErrors: true,
@@ -80,18 +87,43 @@ func NewRoot(p *app.Env) *cobra.Command {
 		RunE: func(*cobra.Command, []string) error {
 			return screens.Open(p, backend.ScreenOptions{SoundOptions: running.SoundOptions{Sink: p.Settings.Sound, Voice: cue.Level(p.Settings.Voice)}, Countdown: p.Settings.Countdown})
 		},
-		PersistentPreRunE: func(c *cobra.Command, args []string) error { return checkSettings(p, c, args) },
+		PersistentPreRunE: func(c *cobra.Command, _ []string) error {
+			if err := flags.CheckNeeds(c); err != nil {
+				return err
+			}
+			return checkSettings(p, c)
+		},
 	}
 	root.SetIn(p.In)
 	root.SetOut(p.Out)
 	root.SetErr(p.Err)
 	root.CompletionOptions.DisableDefaultCmd = true
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return app.AsUsage(err) })
-	root.AddCommand(newCheckCommand(p), newPlanCommand(p), newRunCommand(p), newResumeCommand(p), newCuesCommand(p), newReadyCommand(p),
-		newPlanRoundsCommand(p), newMixCommand(p), newBottlesCommand(p), newClearingCommand(p), newTemperCommand(p), newWashCommand(p), exposecmd.NewExposeCommand(p), curvecmd.NewCurveCommand(p), newFilmTestCommand(p), newHoldersCommand(p), notebookcmd.NewNotebookCommand(p), newConfigCommand(p))
-	root.AddCommand(newNewCommand(p), newEditCommand(p), newCompletionCommand(p))
-	flags.AddCompletions(root)
+	root.SetFlagErrorFunc(flags.FlagError)
+	addGroups(p, root)
+	root.SetHelpCommand(newHelpCommand(p))
+	root.InitDefaultHelpCmd()
+	flags.AddCompletions(p, root)
 	flags.AddUnits(p, root)
-	flags.ApplyRules(root)
 	return root
+}
+
+// addGroups adds all commands, under the headings that help lists them by.
+func addGroups(p *app.Env, root *cobra.Command) {
+	for _, g := range []struct {
+		id, title string
+		commands  []*cobra.Command
+	}{
+		{"sessions", "Sessions:", []*cobra.Command{newPlanCommand(p), newRunCommand(p), newResumeCommand(p), notebookcmd.NewNotebookCommand(p)}},
+		{"recipes", "Recipes:", []*cobra.Command{newNewCommand(p), newEditCommand(p), newCheckCommand(p)}},
+		{"chemistry", "Chemistry:", []*cobra.Command{newMixCommand(p), newBottlesCommand(p), newTemperCommand(p), newWashCommand(p), fitcmd.NewFitCommand(p)}},
+		{"film", "Film:", []*cobra.Command{exposecmd.NewExposeCommand(p), newHoldersCommand(p), newFilmTestCommand(p), curvecmd.NewCurveCommand(p)}},
+		{"laptop", "This laptop:", []*cobra.Command{newReadyCommand(p), newCuesCommand(p), newConfigCommand(p), newCompletionCommand(p)}},
+	} {
+		root.AddGroup(&cobra.Group{ID: g.id, Title: g.title})
+		for _, c := range g.commands {
+			c.GroupID = g.id
+			root.AddCommand(c)
+		}
+	}
+	root.SetHelpCommandGroupID("laptop")
 }

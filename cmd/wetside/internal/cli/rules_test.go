@@ -19,7 +19,7 @@ import (
 // operands are what a command needs besides flags, so that only these are wrong.
 var operands = map[string][]string{
 	"wetside plan": {"tern-hangers"}, "wetside run": {"tern-hangers"}, "wetside curve": {"readings.csv"}, "wetside mix": {"plover-tray"},
-	"wetside baths mix": {"plover-tray"}, "wetside notebook": {"a-session"},
+	"wetside bottles open": {"plover-tray"}, "wetside notebook": {"a-session"},
 }
 
 // sample is a flag with a value that it may have.
@@ -47,67 +47,101 @@ func refused(t *testing.T, args ...string) string {
 	return said.String()
 }
 
-// Every pairing, one command line for each flag that it excludes, and one without any that
-// it needs.
-func TestFlagsThatDoNotGoTogether(t *testing.T) {
-	for path, rules := range flags.Rules {
-		words := strings.Fields(path)[1:]
-		cmd, _, err := NewRoot((&app.Env{})).Find(words)
-		if err != nil || cmd.CommandPath() != path {
-			t.Errorf("%s is no command", path)
-			continue
-		}
-		for _, r := range rules {
-			for _, name := range slices.Concat([]string{r.Flag}, r.With, r.Excludes) {
-				if cmd.Flags().Lookup(name) == nil {
-					t.Errorf("%s has no --%s", path, name)
-				}
-			}
-			if !t.Failed() {
-				tryPairing(t, cmd, r)
-			}
-		}
+// every calls f for each command of the tree.
+func every(c *cobra.Command, f func(*cobra.Command)) {
+	f(c)
+	for _, sub := range c.Commands() {
+		every(sub, f)
 	}
 }
 
-func tryPairing(t *testing.T, cmd *cobra.Command, r flags.Rule) {
-	line := func(flags ...string) []string {
-		args := append(strings.Fields(cmd.CommandPath())[1:], operands[cmd.CommandPath()]...)
-		for _, f := range flags {
-			args = append(args, sample(cmd.Flags().Lookup(f)))
-		}
-		return args
-	}
-	for _, other := range r.Excludes {
-		if said := refused(t, line(r.Flag, other)...); !strings.Contains(said, "--"+r.Flag) && !strings.Contains(said, "--"+other) {
-			t.Errorf("--%s with --%s: says %q", r.Flag, other, said)
-		}
-	}
-	if len(r.With) > 0 {
-		names := []string{r.Flag}
-		for _, other := range flags.Rules[cmd.CommandPath()] { // what else it needs is there
-			if other.Flag == r.Flag && len(other.With) > 0 && other.With[0] != r.With[0] {
-				names = append(names, other.With[0])
+// exclusive are the pairs of flags that a command does not take together, as cobra keeps them.
+func exclusive(c *cobra.Command) (pairs [][]string) {
+	c.Flags().VisitAll(func(f *pflag.Flag) {
+		for _, group := range f.Annotations["cobra_annotation_mutually_exclusive"] {
+			for _, other := range strings.Fields(group) {
+				if f.Name < other {
+					pairs = append(pairs, []string{f.Name, other})
+				}
 			}
 		}
-		if said := refused(t, line(names...)...); !strings.Contains(said, "--"+r.Flag) || !strings.Contains(said, "--"+r.With[0]) {
-			t.Errorf("--%s alone: says %q", r.Flag, said)
+	})
+	return pairs
+}
+
+// Every command line with two flags that exclude each other, and every one with a flag but
+// none of those that it needs, is wrong usage that names them.
+func TestFlagsThatDoNotGoTogether(t *testing.T) {
+	tried := 0
+	every(NewRoot((&app.Env{})), func(c *cobra.Command) {
+		line := func(names ...string) []string {
+			args := append(strings.Fields(c.CommandPath())[1:], operands[c.CommandPath()]...)
+			for _, name := range names {
+				args = append(args, sample(c.Flags().Lookup(name)))
+			}
+			return args
+		}
+		for _, pair := range exclusive(c) {
+			tried++
+			said := refused(t, line(pair...)...)
+			if !strings.Contains(said, "--"+pair[0]) || !strings.Contains(said, "--"+pair[1]) {
+				if said = refused(t, line(withNeeds(c, pair)...)...); !strings.Contains(said, "--"+pair[0]) && !strings.Contains(said, "--"+pair[1]) || !strings.Contains(said, "do not go together") {
+					t.Errorf("%s --%s with --%s: says %q", c.CommandPath(), pair[0], pair[1], said)
+				}
+			}
+		}
+		c.Flags().VisitAll(func(f *pflag.Flag) {
+			for i, oneOf := range flags.NeedsOf(f) {
+				tried++
+				names := []string{f.Name}
+				for k, others := range flags.NeedsOf(f) { // what else it needs is there
+					if k != i {
+						names = append(names, others[0])
+					}
+				}
+				if said := refused(t, line(names...)...); !strings.Contains(said, "--"+f.Name) || !strings.Contains(said, "--"+oneOf[0]) {
+					t.Errorf("%s --%s alone: says %q", c.CommandPath(), f.Name, said)
+				}
+			}
+		})
+	})
+	if tried < 60 {
+		t.Errorf("%d command lines tried; were the flags found?", tried)
+	}
+}
+
+// withNeeds are flags with what they need besides, so that only their being together is wrong.
+func withNeeds(c *cobra.Command, names []string) []string {
+	list := slices.Clone(names)
+	for i := 0; i < len(list); i++ {
+		for _, group := range c.Flags().Lookup(list[i]).Annotations["cobra_annotation_required_if_others_set"] {
+			for _, other := range strings.Fields(group) {
+				if !slices.Contains(list, other) {
+					list = append(list, other)
+				}
+			}
+		}
+		for _, oneOf := range flags.NeedsOf(c.Flags().Lookup(list[i])) {
+			if !slices.ContainsFunc(oneOf, func(s string) bool { return slices.Contains(list, s) }) {
+				list = append(list, oneOf[0])
+			}
 		}
 	}
+	return list
 }
 
 // What depends on a value, or on a file.
 func TestOptionsThatWouldDoNothing(t *testing.T) {
 	for _, c := range []struct{ line, says string }{
-		{"wash --running 3m --ways", "--running and --ways do not go together"},
-		{"wash --carry-over 10ml --volume 1l --changes 2 --temp 14C", "--temp goes with --ways; alone it does nothing"},
-		{"wash --ways --changes 2 --carry-over 10ml --volume 1l --strength 100 --sheets 4", "--ways and --strength"},
+		{"wash --running 3m --compare", "--compare and --running do not go together"},
+		{"wash --carry-over 10ml --volume 1l --changes 2 --temp 14C", "--temp goes with --compare; alone it does nothing"},
+		{"wash --compare --changes 2 --carry-over 10ml --volume 1l --strength 100 --sheets 4", "--compare and --strength"},
 		{"wash --carry-over 10ml --volume 1l --residue 0", "--residue: 0"},
 		{"wash --carry-over 10ml --volume 1l --changes 2 --strength 0 --sheets 0", "both above zero"},
-		{"run tern-hangers --rehearse 60 --lead 30s", "begins at once"},
+		{"run tern-hangers --rehearse 60 --countdown 30s", "begins at once"},
 		{"run tern-hangers --plain --sound off --voice full", "nothing would be heard"},
 		{"resume --plain --sound off --voice sparse", "nothing would be heard"},
-		{"temper --two 10m@18,7m@22 --to 20", "--two and --to"},
+		{"plan tern-hangers --total 8 --sheets 4", "--sheets and --total do not go together"},
 	} {
 		if said := refused(t, strings.Fields(c.line)...); !strings.Contains(said, c.says) || !strings.Contains(said, "hint: ") {
 			t.Errorf("%s: says %q; expected %q and a hint", c.line, said, c.says)

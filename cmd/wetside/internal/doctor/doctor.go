@@ -21,19 +21,15 @@ const (
 
 // finding is one line of the page.
 type finding struct {
-	Check string  `json:"check"`
-	Level Level   `json:"level"`
-	Text  string  `json:"text"`
-	Do    *string `json:"do"` // what to do; null where there is nothing
+	Check string `json:"check"`
+	Level Level  `json:"level"`
+	Text  string `json:"text"`
+	Do    string `json:"do"` // what to do; "" where there is nothing
 }
 
 // newFinding is a finding; what to do is left out where it is "".
 func newFinding(check string, level Level, text, do string) finding {
-	f := finding{Check: check, Level: level, Text: text}
-	if do != "" {
-		f.Do = &do
-	}
-	return f
+	return finding{check, level, text, do}
 }
 
 // report is the page.
@@ -106,8 +102,8 @@ func printCautions(p *app.Env) {
 // text is a finding as it is read: level, check, text, and what to do beneath.
 func (f finding) text(width int) string {
 	text := hangingIndent(fmt.Sprintf("  %-4s  %-9s ", f.Level, f.Check), f.Text, width)
-	if f.Do != nil {
-		text += hangingIndent(strings.Repeat(" ", 18)+"-> ", *f.Do, width)
+	if f.Do != "" {
+		text += hangingIndent(strings.Repeat(" ", 18)+"-> ", f.Do, width)
 	}
 	return text
 }

@@ -22,7 +22,7 @@ func TestDiskIsTriedOut(t *testing.T) {
 		t.Errorf("%v was left: %v", left, err)
 	}
 	t.Setenv("XDG_STATE_HOME", "/dev/null")
-	if f := checkDisk(); f.Level != LevelNo || f.Do == nil {
+	if f := checkDisk(); f.Level != LevelNo || f.Do == "" {
 		t.Errorf("%+v", f)
 	}
 }
@@ -34,7 +34,7 @@ func TestClockIsLookedAt(t *testing.T) {
 		LevelCare: {{Boot: good.Boot}, {Boot: "process-1-x", Wall: good.Wall}, {Wall: good.Wall}},
 	} {
 		for _, m := range m {
-			if f := checkClock(m, sequence.Units{}); f.Level != level || (f.Do == nil) != (level == LevelOK) {
+			if f := checkClock(m, sequence.Units{}); f.Level != level || (f.Do == "") != (level == LevelOK) {
 				t.Errorf("%+v: %+v", m, f)
 			}
 		}

@@ -53,7 +53,7 @@ func (x Options) Exposure() (*curve.ExposedTablet, error) {
 	}
 	e, err := curve.PlaceTablet(x.Exposed)
 	if err != nil {
-		return nil, app.Usagef("--metered: %v", err)
+		return nil, app.Usagef("--exposed: %v", err)
 	}
 	return &e, nil
 }

@@ -28,10 +28,10 @@ var thermometerPlaces = []string{"developer", "jacket", "room"}
 
 func (t Thermometer) Check() error {
 	if !slices.Contains(thermometerPlaces, t.HangsIn) {
-		return app.Usagef("--hangs-in: %q; expected developer, jacket or room", t.HangsIn)
+		return app.Usagef("--sensor-in: %q; expected developer, jacket or room", t.HangsIn)
 	}
 	if (t.JacketOffset != "") != (t.HangsIn == "jacket") {
-		return app.Usagef("--jacket-offset and --hangs-in jacket belong together: what is read there is not the developer's")
+		return app.Usagef("--jacket-offset and --sensor-in jacket belong together: what is read there is not the developer's")
 	}
 	_, err := t.jacketOffset()
 	return err

@@ -4,9 +4,12 @@ package curvecmd
 // gradients, growth, and the time for a wanted gradient.
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
 	"os"
+	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -23,14 +26,13 @@ import (
 type curveFlags struct {
 	target, smooth, step, logH0          float64
 	paper, subject, flare                float64
-	boxSpeed, meteredAt                  float64
+	readingError, sheetScatter           float64
 	induction, absolute, asJSON          bool
 	channel, tablet, time, publishedTime string
-	svgFile, pngFile                     string
+	pictureFile                          string
 	session, recipe, writeFile           string
-	exposedText                          string // how the tablet was metered
+	exposedText                          string // how the tablet was exposed by a meter
 	assumedGrowth                        float64
-	reading, scatter                     float64
 }
 
 func NewCurveCommand(p *app.Env) *cobra.Command {
@@ -44,40 +46,50 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 			"A home test is a speed by ISO arithmetic, never an ISO speed.",
 		Example: "  wetside curve densities.csv --target 0.58\n" +
 			"  wetside curve densities.csv --target 0.58 --session 2026-11-25T1912-plover --write found.toml\n" +
-			"  wetside curve five.cgats seven.cgats --channel blue --svg family.svg",
+			"  wetside curve five.cgats seven.cgats --channel blue --picture family.svg",
 		Args: flags.UsageArgs(cobra.MinimumNArgs(1)),
 		RunE: func(cmd *cobra.Command, files []string) error { return runCurve(p, cmd, e, files) },
 	}
 	f := cmd.Flags()
 	f.Float64Var(&e.target, "target", 0, "the average gradient wanted, `G`")
-	f.Float64Var(&e.paper, "paper", 0, "or: the paper's log exposure scale")
-	f.Float64Var(&e.subject, "subject", float64(curve.DefaultSubject), "with --paper: the subject's log range")
-	f.Float64Var(&e.flare, "flare", float64(curve.DefaultFlare), "with --paper: what flare takes from it")
+	f.Float64Var(&e.paper, "paper", 0, "or: the paper's log exposure scale, `R`")
+	f.Float64Var(&e.subject, "subject", float64(curve.DefaultSubject), "with --paper: the subject's log range, `R`")
+	f.Float64Var(&e.flare, "flare", float64(curve.DefaultFlare), "with --paper: what flare takes from it, `F`")
 	f.BoolVar(&e.induction, "induction", false, "fit a time of induction too")
-	f.StringVar(&e.channel, "channel", "", "of CGATS text: vis, blue, green or red")
+	f.StringVar(&e.channel, "channel", "", "`CHANNEL` of CGATS text: vis, blue, green or red")
 	f.StringVar(&e.tablet, "tablet", "", "a `FILE` with the step tablet's densities")
-	f.Float64Var(&e.step, "step", 0, "log H from sample to sample where there is no tablet (0.15)")
-	f.Float64Var(&e.logH0, "log-h0", 0, "log10 of the lux seconds behind density 0 of the tablet")
-	f.StringVar(&e.time, "time", "", "developing time of CGATS text, `D`")
+	f.Float64Var(&e.step, "step", 0, "log H from sample to sample, `X`, where there is no tablet (0.15)")
+	f.Float64Var(&e.logH0, "log-h0", 0, "log10 of the lux seconds behind density 0 of the tablet, `X`: makes the exposures absolute")
+	f.StringVar(&e.time, "time", "", "developing time of CGATS text, `DURATION`")
 	f.Float64Var(&e.smooth, "smooth", 0, "smooth by a reading error of `E`; without it the curve goes through every reading")
-	f.Float64Var(&e.reading, "reading-error", 0, "what one reading may be off, `E` (0.02; slips: as the readings scatter)")
-	f.Float64Var(&e.scatter, "sheet-scatter", 0, "from sheet to sheet, as a fraction `E` of the gradient (0.04)")
-	f.BoolVar(&e.absolute, "absolute", false, "the exposures are lux seconds: give a speed by ISO arithmetic")
-	f.Float64Var(&e.boxSpeed, "box-speed", 0, "the film's box speed, for an exposure index")
-	f.Float64Var(&e.meteredAt, "metered-at", 0, "with --box-speed: the log H that a meter set to it asked for on a grey card")
-	f.StringVar(&e.publishedTime, "borrowed", "", "what a developing time from elsewhere would do, `D`")
-	f.Float64Var(&e.assumedGrowth, "assume", 0, "one sheet alone: growth of `K` a minute is assumed (0: that of --recipe, or as if it had reached half of its limit)")
-	f.StringVar(&e.exposedText, "metered", "", "the tablet was exposed through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
+	f.BoolVar(&e.absolute, "absolute", false, "the log_h column is log10 of lux seconds: give a speed by ISO arithmetic")
+	f.Float64Var(&e.readingError, "reading-error", 0, "what one reading may be off, `E` (0.02; slips: as the readings scatter)")
+	f.Float64Var(&e.sheetScatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04)")
+	f.StringVar(&e.publishedTime, "published-time", "", "what a developing time from elsewhere would do, `DURATION`")
+	f.Float64Var(&e.assumedGrowth, "assume-rate", 0, "one sheet alone: growth of `K` a minute is assumed (0: that of --recipe, or as if it had reached half of its limit)")
+	f.StringVar(&e.exposedText, "exposed", "", "the tablet was exposed through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
 	f.StringVar(&e.session, "session", "", "the session `ID` that developed the sheets: their times as they really were")
-	f.StringVar(&e.recipe, "recipe", "", "with --write: the `RECIPE` to start from (the session's own); with --assume: whose growth it is")
+	f.StringVar(&e.recipe, "recipe", "", "with --write: the `RECIPE` to start from (the session's own); with --assume-rate: whose growth it is")
 	f.StringVar(&e.writeFile, "write", "", "write the recipe with what was found to `FILE`, which must be new")
-	f.StringVar(&e.svgFile, "svg", "", "write a picture to `FILE`")
-	f.StringVar(&e.pngFile, "png", "", "write a picture to `FILE`")
+	f.StringVar(&e.pictureFile, "picture", "", "draw the curves to `FILE`, which ends in .svg")
 	f.BoolVar(&e.asJSON, "json", false, "as JSON")
+	cmd.MarkFlagsMutuallyExclusive("target", "paper")
+	cmd.MarkFlagsMutuallyExclusive("absolute", "log-h0", "exposed")
+	flags.Excludes(cmd, "tablet", "step")
+	flags.Excludes(cmd, "published-time", "json", "assume-rate")
+	flags.Excludes(cmd, "assume-rate", "write", "induction")
+	flags.Needs(cmd, "subject", "paper")
+	flags.Needs(cmd, "flare", "paper")
+	flags.Needs(cmd, "recipe", "write", "assume-rate")
+	flags.Needs(cmd, "published-time", "target", "paper")
+	flags.Needs(cmd, "assume-rate", "target", "paper")
 	return cmd
 }
 
 func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) error {
+	if err := e.checkPicture(); err != nil {
+		return err
+	}
 	o, err := e.options(cmd)
 	if err == nil {
 		err = e.sensible(cmd)
@@ -100,7 +112,7 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 	if err != nil {
 		return err
 	}
-	q, err := e.request(w, link)
+	q, err := e.request(w, link, o.LogH0 != nil)
 	if err != nil {
 		return err
 	}
@@ -108,10 +120,10 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 	if err != nil && len(r.Curves) == 0 {
 		return err
 	}
-	if pictures := e.writePictures(family, r); pictures != nil {
+	if pictures := e.drawPicture(family, r); pictures != nil {
 		return pictures
 	}
-	if cmd.Flags().Changed("assume") {
+	if cmd.Flags().Changed("assume-rate") {
 		return printOneSheet(p, e, r, w)
 	}
 	if e.asJSON {
@@ -135,7 +147,7 @@ func (e curveFlags) sensible(cmd *cobra.Command) error {
 	if cmd.Flags().Changed("target") && !(e.target >= leastTarget && e.target <= mostTarget) {
 		return app.Usagef("--target: %g; expected an average gradient from %g to %g, such as 0.58", e.target, leastTarget, float64(mostTarget))
 	}
-	for name, v := range map[string]float64{"reading-error": e.reading, "sheet-scatter": e.scatter} {
+	for name, v := range map[string]float64{"reading-error": e.readingError, "sheet-scatter": e.sheetScatter} {
 		if cmd.Flags().Changed(name) && !(v > 0 && v <= 0.2) {
 			return app.Usagef("--%s: %g; expected above 0, up to 0.2", name, v)
 		}
@@ -146,11 +158,9 @@ func (e curveFlags) sensible(cmd *cobra.Command) error {
 	d, err := chem.ParseDuration(e.publishedTime)
 	switch {
 	case err != nil:
-		return app.Usagef("--borrowed: %v", err)
+		return app.Usagef("--published-time: %v", err)
 	case d < time.Second || d > 24*time.Hour:
-		return app.Usagef("--borrowed: %s; expected 1 s to 24 h", e.publishedTime)
-	case !cmd.Flags().Changed("target") && !cmd.Flags().Changed("paper"):
-		return app.Usagef("--borrowed: no gradient is wanted; expected --target or --paper")
+		return app.Usagef("--published-time: %s; expected 1 s to 24 h", e.publishedTime)
 	}
 	return nil
 }
@@ -195,44 +205,43 @@ func (e curveFlags) wanted(cmd *cobra.Command) (*curve.PrintConditions, error) {
 	return nil, nil
 }
 
-func (e curveFlags) request(w *curve.PrintConditions, link curve.Link) (curve.Request, error) {
-	r := curve.Request{Smooth: curve.Density(e.smooth), Absolute: e.absolute, Induction: e.induction, Intervals: true,
-		Errors: curve.Errors{Reading: curve.Density(e.reading), Scatter: e.scatter}}
+func (e curveFlags) request(w *curve.PrintConditions, link curve.Link, logH0 bool) (curve.Request, error) {
+	r := curve.Request{Smooth: curve.Density(e.smooth), Absolute: e.absolute || logH0, Induction: e.induction, Intervals: true,
+		Errors: curve.Errors{Reading: curve.Density(e.readingError), Scatter: e.sheetScatter}}
 	if w != nil {
 		r.Target, _ = w.Gradient()
 	}
-	switch exposed := cmp.Or(e.exposedText, link.Metered); {
-	case e.boxSpeed > 0:
-		b := curve.AnchorFromMeter(e.boxSpeed, curve.LogH(e.meteredAt))
-		r.SpeedAnchor = &b
-	case exposed != "":
+	if exposed := cmp.Or(e.exposedText, link.Metered); exposed != "" && !r.Absolute {
 		b, err := curve.ParseExposed(exposed)
 		if err != nil {
-			return r, app.Usagef("--metered: %v", err)
+			return r, app.Usagef("--exposed: %v", err)
 		}
 		r.SpeedAnchor = &b
 	}
 	return r, nil
 }
 
-func (e curveFlags) writePictures(f curve.Family, r curve.Results) error {
-	for format, name := range map[string]string{"svg": e.svgFile, "png": e.pngFile} {
-		if name == "" {
-			continue
-		}
-		out, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o600)
-		if err != nil {
-			return err
-		}
-		err = page.Curves(out, format, f, r)
-		if closed := out.Close(); err == nil {
-			err = closed
-		}
-		if err != nil {
-			return fmt.Errorf("%s: %w", name, err)
-		}
+// checkPicture refuses a picture that cannot be drawn, before anything is worked out.
+func (e curveFlags) checkPicture() error {
+	switch ending := strings.ToLower(filepath.Ext(e.pictureFile)); {
+	case e.pictureFile == "" || ending == ".svg":
+		return nil
+	case ending == ".png":
+		return app.Usagef("--picture: %q; PNG is no longer written: name the file .svg, which every browser shows", e.pictureFile)
 	}
-	return nil
+	return app.Usagef("--picture: %q; expected a file that ends in .svg", e.pictureFile)
+}
+
+// drawPicture draws the curves, where that was asked for.
+func (e curveFlags) drawPicture(f curve.Family, r curve.Results) error {
+	if e.pictureFile == "" {
+		return nil
+	}
+	var picture bytes.Buffer
+	if err := page.Curves(&picture, f, r); err != nil {
+		return fmt.Errorf("%s: %w", e.pictureFile, err)
+	}
+	return os.WriteFile(e.pictureFile, picture.Bytes(), 0o600)
 }
 
 // ofSheet names a sheet by its developing time; "" where that is not known.

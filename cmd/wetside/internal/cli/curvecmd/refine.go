@@ -107,11 +107,11 @@ func printOneSheet(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintCond
 	sheets := r.Sheets()
 	switch {
 	case w == nil:
-		return app.Usagef("--assume: no gradient is wanted; expected --target or --paper")
+		return app.Usagef("--assume-rate: no gradient is wanted; expected --target or --paper")
 	case len(sheets) != 1:
-		return fmt.Errorf("--assume: %d sheets with a time and an average gradient; expected one (several tell their growth themselves)", len(sheets))
+		return fmt.Errorf("--assume-rate: %d sheets with a time and an average gradient; expected one (several tell their growth themselves)", len(sheets))
 	case !(e.assumedGrowth >= 0 && e.assumedGrowth <= 100):
-		return app.Usagef("--assume: %g; expected 0 to 100 a minute", e.assumedGrowth)
+		return app.Usagef("--assume-rate: %g; expected 0 to 100 a minute", e.assumedGrowth)
 	}
 	k, sure, what, err := e.assumeGrowth(sheets[0])
 	if err != nil {

@@ -16,23 +16,24 @@ func (c *ConditionFlags) Add(cmd *cobra.Command) {
 	c.AddDay(cmd)
 	f := cmd.Flags()
 	f.StringVar(&c.Sheets, "sheets", "", "number of sheets, `N`")
-	f.StringVar(&c.Development, "development", "", "one of the recipe's developments (N-1, N, N+1)")
+	f.StringVar(&c.Development, "development", "", "the `NAME` of one of the recipe's developments (N-1, N, N+1)")
 }
 
 // AddBottles adds on which bottles a plan draws.
 func (c *ConditionFlags) AddBottles(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&c.Bottles, "baths", "", "kept: draw on the bottles that stand open, of each bath the newest (usual); fresh: on none; `NAME,...`: on these")
+	f.StringVar(&c.Bottles, "bottles", "", "kept: draw on the bottles that stand open, of each bath the newest (usual); fresh: on none; `NAME,...`: on these")
 }
 
 // AddDay adds those that are the same for every session of a day.
 func (c *ConditionFlags) AddDay(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&c.Temp, "temp", "", "the developer read `T[@D]`: T, D before the first dip (22, 72F, 22@3m); proposed[@D]: what it should read for the recipe's time in a drift")
-	f.StringVar(&c.SettlesAt, "towards", "", "where the developer settles, `T`; with --drift")
-	f.StringVar(&c.TimeConstant, "drift", "", "time constant of that, `D`")
-	f.StringVar(&c.Vessel, "vessel", "", "tray, single, cradle, hangers, daylight-tank, drum or tube")
-	f.StringVar(&c.WetLimit, "wet-limit", "", "longest wet time the film stands, `D`")
+	f.StringVar(&c.SettlesAt, "settles-at", "", "where the developer settles, `TEMPERATURE`; with --time-constant")
+	f.StringVar(&c.TimeConstant, "time-constant", "", "time constant of that, `DURATION`")
+	f.StringVar(&c.Vessel, "vessel", "", "`VESSEL`: tray, single, cradle, hangers, daylight-tank, drum or tube")
+	f.StringVar(&c.WetLimit, "wet-limit", "", "longest wet time the film stands, `DURATION`")
 	f.StringVar(&c.Factor, "factor", "", "multiplies developing time by `X`")
-	f.StringVar(&c.Clearing, "clearing", "", "measured clearing time in the fixer, `D`, or D,tabular: fixed for three times it instead of twice")
+	f.StringVar(&c.Clearing, "clearing", "", "measured clearing time in the fixer, `DURATION`, or D,tabular: fixed for three times it instead of twice")
+	cmd.MarkFlagsRequiredTogether("settles-at", "time-constant")
 }

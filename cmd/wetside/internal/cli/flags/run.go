@@ -31,17 +31,17 @@ func (m *RunFlags) Add(cmd *cobra.Command, usual settings.Settings) {
 	f := cmd.Flags()
 	f.BoolVar(&m.Plain, "plain", false, "lines instead of screens; reads commands from standard input")
 	f.BoolVar(&m.JSON, "json", false, "with --plain: one JSON object a line")
-	f.StringVar(&m.Sink, "sound", usual.Sound, "auto, pulse, exec, device, wav:FILE or off")
-	f.StringVar((*string)(&m.Voice), "voice", usual.Voice, "off, sparse or full: how much is said")
+	f.StringVar(&m.Sink, "sound", usual.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
+	f.StringVar((*string)(&m.Voice), "voice", usual.Voice, "`HOW` much is said: off, sparse or full")
 }
 
-// Parse checks the words of the manner; lead is the screens' where none is typed.
-func (m *RunFlags) Parse(usual time.Duration) (practice running.Rehearsal, lead time.Duration, err error) {
+// Parse reads the flags; countdown is the screens' where none is typed.
+func (m *RunFlags) Parse(usual time.Duration) (practice running.Rehearsal, countdown time.Duration, err error) {
 	if err := m.SoundOptions.Check(); err != nil {
 		return practice, 0, err
 	}
-	if lead = usual; m.Plain {
-		lead = 0
+	if countdown = usual; m.Plain {
+		countdown = 0
 	}
 	if practice, err = m.rehearsal(); err != nil {
 		return practice, 0, err
@@ -49,16 +49,16 @@ func (m *RunFlags) Parse(usual time.Duration) (practice running.Rehearsal, lead 
 	switch m.Countdown {
 	case "":
 	case "0", "0s":
-		lead = 0
+		countdown = 0
 	default:
-		if lead, err = chem.ParseDuration(m.Countdown); err != nil {
-			return practice, 0, app.Usagef("--lead: %v", err)
+		if countdown, err = chem.ParseDuration(m.Countdown); err != nil {
+			return practice, 0, app.Usagef("--countdown: %v", err)
 		}
 	}
 	if m.Countdown != "" && !m.Plain && practice.Factor > 0 && !practice.MovesOnly && !practice.InDark {
-		return practice, 0, app.Usagef("--lead: a rehearsal on the screens begins at once; expected --dark, --plain or --rehearse moves too")
+		return practice, 0, app.Usagef("--countdown: a rehearsal on the screens begins at once; expected --dark, --plain or --rehearse moves too")
 	}
-	return practice, lead, nil
+	return practice, countdown, nil
 }
 
 // rehearsal reads how the session is rehearsed, if it is.

@@ -57,6 +57,9 @@ func VolumeArg(text string) (chem.Millilitres, error) {
 
 // WaterTemperature reads a flag that must be there.
 func WaterTemperature(flag, text string, h sequence.Units) (chem.Celsius, error) {
+	if text == "" {
+		return 0, app.Usagef("--%s TEMPERATURE is missing", flag)
+	}
 	t, err := h.ParseTemperature(text)
 	if err == nil && !(t >= 0 && t <= 100) {
 		err = fmt.Errorf("%s is no water; expected %s to %s", t.InBoth(), chem.Celsius(0).InBoth(), chem.Celsius(100).InBoth())
@@ -69,6 +72,9 @@ func WaterTemperature(flag, text string, h sequence.Units) (chem.Celsius, error)
 
 // Volume reads a flag that must be there.
 func Volume(flag, text string) (chem.Millilitres, error) {
+	if text == "" {
+		return 0, app.Usagef("--%s VOLUME is missing", flag)
+	}
 	v, err := chem.ParseMillilitres(text)
 	if err != nil {
 		return 0, app.Usagef("--%s: %v", flag, err)

@@ -25,17 +25,8 @@ func (f *VesselFlags) Add(cmd *cobra.Command) {
 
 // Volume is what the vessel takes; 0 where none was typed.
 func (f *VesselFlags) Volume() (chem.Millilitres, error) {
-	given := 0
-	for _, s := range []string{f.tray, f.tank, f.drum} {
-		if s != "" {
-			given++
-		}
-	}
-	switch {
-	case given == 0 && f.depth == "":
+	if f.depth == "" {
 		return 0, nil
-	case given != 1 || f.depth == "":
-		return 0, app.Usagef("expected one of --tray, --tank and --drum together with --depth")
 	}
 	depth, err := chem.ParseLength(f.depth)
 	if err != nil {

@@ -13,10 +13,10 @@ import (
 
 // rowJSON is one row of a comparison in JSON; null where there is nothing to tell.
 type rowJSON struct {
-	What    string  `json:"what"`
-	A       *string `json:"a"`
-	B       *string `json:"b"`
-	Differs bool    `json:"differs"`
+	What    string `json:"what"`
+	A       string `json:"a"`
+	B       string `json:"b"`
+	Differs bool   `json:"differs"`
 }
 
 // compareSessions tells two sessions beside each other.
@@ -39,7 +39,7 @@ func compareSessions(p *app.Env, n notebookFlags, a, b string, noting bool) erro
 	if n.asJSON {
 		var list []rowJSON
 		for _, r := range rows {
-			list = append(list, rowJSON{r.Label, app.NilIfEmpty(r.A), app.NilIfEmpty(r.B), r.Differs()})
+			list = append(list, rowJSON{r.Label, r.A, r.B, r.Differs()})
 		}
 		return p.WriteJSON(list)
 	}
@@ -56,7 +56,7 @@ func archiveOrRestore(p *app.Env, n notebookFlags, args []string) error {
 	store := journal.Default()
 	switch {
 	case len(args) == 0 && n.archive:
-		return app.Usagef("--put-away needs a SESSION")
+		return app.Usagef("--archive needs a SESSION")
 	case len(args) == 0:
 		for _, id := range notebook.Archived(store) {
 			fmt.Fprintln(p.Out, id)
@@ -66,7 +66,7 @@ func archiveOrRestore(p *app.Env, n notebookFlags, args []string) error {
 		if err := notebook.Archive(store, args[0]); err != nil {
 			return app.SessionNotFound(args[0], err)
 		}
-		fmt.Fprintf(p.Err, "put away; wetside notebook %s --bring-back brings it back\n", args[0])
+		fmt.Fprintf(p.Err, "put away; wetside notebook %s --restore brings it back\n", args[0])
 		return nil
 	}
 	if err := notebook.Restore(store, args[0]); err != nil {

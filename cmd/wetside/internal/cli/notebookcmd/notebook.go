@@ -34,8 +34,8 @@ type notebookFlags struct {
 func NewNotebookCommand(p *app.Env) *cobra.Command {
 	var n notebookFlags
 	cmd := &cobra.Command{
-		Use:   "notebook [SESSION [SESSION]]",
-		Short: "what was done: all sessions, one in full, or two compared",
+		Use:   "notebook [SESSION [OTHER]]",
+		Short: "list, show or compare sessions",
 		Long: "Lists all sessions, newest first, or tells one in full: planned against actual,\n" +
 			"how far each sheet developed by the readings as they were, how long it was wet.\n" +
 			"Two sessions are told beside each other. Notes on a session that is over are kept\n" +
@@ -59,7 +59,7 @@ func NewNotebookCommand(p *app.Env) *cobra.Command {
 	}
 	f := cmd.Flags()
 	f.StringVar(&n.film, "film", "", "only films whose name has `TEXT` in it")
-	f.StringVar(&n.vessel, "vessel", "", "only sessions in `V`: tray, single, cradle, hangers, daylight-tank, drum or tube")
+	f.StringVar(&n.vessel, "vessel", "", "only sessions in this `VESSEL`: tray, single, cradle, hangers, daylight-tank, drum or tube")
 	f.StringVar(&n.bath, "bath", "", "only sessions with a bath, or a part of one, that has `TEXT` in its name")
 	f.StringVar(&n.text, "text", "", "only sessions with `TEXT` in title, steps or notes")
 	f.StringVar(&n.since, "since", "", "only from this day on, `DATE` (2026-11-25)")
@@ -68,10 +68,13 @@ func NewNotebookCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&n.csv, "csv", "", "write a table for spreadsheets to `FILE`")
 	f.StringVar(&n.html, "html", "", "write the session as a page to `FILE`, to keep or to print")
 	f.StringVar(&n.note, "note", "", "add a note, `TEXT`, to the session")
-	f.StringVar(&n.emulsion, "emulsion", "", "note how the emulsion came through: sound, edges or frayed")
+	f.StringVar(&n.emulsion, "emulsion", "", "note how the emulsion came through, `E`: sound, edges or frayed")
 	f.StringSliceVar(&n.looks, "look", nil, "note how the negatives look, `L`: good, thin, dense, fogged, uneven, scratched")
-	f.BoolVar(&n.archive, "put-away", false, "take the session out of the notebook; --bring-back undoes it")
-	f.BoolVar(&n.restore, "bring-back", false, "put a session that was put away back; without SESSION list them")
+	f.BoolVar(&n.archive, "archive", false, "take the session out of the notebook; --restore undoes it")
+	f.BoolVar(&n.restore, "restore", false, "put a session that was put away back; without SESSION list them")
+	others := []string{"json", "csv", "html", "note", "emulsion", "look", "film", "vessel", "bath", "text", "since", "until"}
+	flags.Excludes(cmd, "archive", append(others, "restore")...)
+	flags.Excludes(cmd, "restore", others...)
 	return cmd
 }
 

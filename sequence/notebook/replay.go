@@ -10,8 +10,8 @@ import (
 	"example.org/wetside/sequence/engine"
 )
 
-// transcript gathers, while replaying, what the last state does not tell.
-type transcript struct {
+// replay gathers, while replaying, what the last state does not tell.
+type replay struct {
 	state                       engine.State
 	act                         int // number of the person's last act
 	held                        sequence.Elapsed
@@ -22,7 +22,7 @@ type transcript struct {
 }
 
 // add takes in one event.
-func (a *transcript) add(e sequence.Event) {
+func (a *replay) add(e sequence.Event) {
 	switch e.Kind {
 	case sequence.GapFound, sequence.Resumed:
 		a.addMissed(e)
@@ -46,7 +46,7 @@ func (a *transcript) add(e sequence.Event) {
 }
 
 // keepException keeps what did not go by itself.
-func (a *transcript) keepException(e sequence.Event) {
+func (a *replay) keepException(e sequence.Event) {
 	switch e.Kind {
 	case sequence.GapFound:
 		if e.Since == nil {
@@ -68,7 +68,7 @@ func (a *transcript) keepException(e sequence.Event) {
 
 // addMissed lists the cues that nobody gave while the program was away: those that
 // lay ahead of the state as it was then. Ticks say nothing that is missed.
-func (a *transcript) addMissed(e sequence.Event) {
+func (a *replay) addMissed(e sequence.Event) {
 	if e.Since == nil || *e.Since >= e.At {
 		return
 	}
@@ -81,7 +81,7 @@ func (a *transcript) addMissed(e sequence.Event) {
 
 // dropMissed strikes out a missed cue whose act was done after all: moves are held
 // over a gap until the person has made them.
-func (a *transcript) dropMissed(e sequence.Event) {
+func (a *replay) dropMissed(e sequence.Event) {
 	switch e.Cue {
 	case sequence.CueLoad, sequence.CueTransfer, sequence.CuePull, sequence.CueDone,
 		sequence.CueLightsOut, sequence.CueLightsOffer, sequence.CueWetWarning, sequence.CueWetLimit:
@@ -92,13 +92,13 @@ func (a *transcript) dropMissed(e sequence.Event) {
 }
 
 // undo strikes out a reading that was the person's last act.
-func (a *transcript) undo() {
+func (a *replay) undo() {
 	a.readings = slices.DeleteFunc(a.readings, func(e sequence.Event) bool { return e.Act != 0 && e.Act == a.act })
 	a.act = 0
 }
 
 // hold notes when moving on was held, and when it went on.
-func (a *transcript) hold(e sequence.Event) {
+func (a *replay) hold(e sequence.Event) {
 	switch e.Kind {
 	case sequence.Held, sequence.HoldEnded, sequence.Undone:
 	default:
@@ -115,7 +115,7 @@ func (a *transcript) hold(e sequence.Event) {
 }
 
 // close ends what the session left open.
-func (a *transcript) close() {
+func (a *replay) close() {
 	if a.isHeld && a.state.At() > a.held {
 		a.holds = append(a.holds, Span{a.held, a.state.At()})
 	}

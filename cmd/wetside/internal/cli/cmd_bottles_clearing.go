@@ -1,6 +1,6 @@
 package cli
 
-// wetside clearing: how long the fixer takes to clear a scrap of the film, by a
+// wetside bottles clearing: how long the fixer takes to clear a scrap of the film, by a
 // stopwatch that is told when it is clear; what follows for fixing, and whether the
 // fixer is spent.
 
@@ -44,7 +44,7 @@ type clearingJSON struct {
 	Spent    bool              `json:"spent"`
 }
 
-func newClearingCommand(p *app.Env) *cobra.Command {
+func newBottlesClearingCommand(p *app.Env) *cobra.Command {
 	var c clearingFlags
 	cmd := &cobra.Command{
 		Use:   "clearing [BOTTLE]",
@@ -54,19 +54,20 @@ func newClearingCommand(p *app.Env) *cobra.Command {
 			"Fixing takes twice that time, or that time in each of two baths (NAVEDTRA 14209 p. 249).\n" +
 			"With a BOTTLE the time goes into the ledger, and is compared with the one measured\n" +
 			"before its first film: at twice that it is spent. Exit status 1 then.",
-		Example: "  wetside clearing fixer --baths 2\n" +
-			"  wetside clearing --took 50s --tabular",
+		Example: "  wetside bottles clearing fixer --baths 2\n" +
+			"  wetside bottles clearing --cleared-in 50s --tabular",
 		Args: flags.UsageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error { return runClearing(p, &c, args) },
 	}
 	f := cmd.Flags()
 	f.IntVar(&c.baths, "baths", 1, "fixing baths in a row, `N`")
 	f.BoolVar(&c.tabular, "tabular", false, "a tabular emulsion: three times instead of twice (common practice)")
-	f.StringVar(&c.temp, "temp", "", "the film is fixed at `T`, colder than the test was")
-	f.StringVar(&c.clearedIn, "took", "", "it took `D`: measured otherwise")
-	f.StringVar(&c.sound.Sink, "sound", p.Settings.Sound, "auto, pulse, exec, device, wav:FILE or off")
-	f.StringVar((*string)(&c.sound.Voice), "voice", p.Settings.Voice, "off, sparse or full: the minutes are said, or ticked twice")
+	f.StringVar(&c.temp, "temp", "", "the film is fixed at `TEMPERATURE`, colder than the test was")
+	f.StringVar(&c.clearedIn, "cleared-in", "", "it took `DURATION`: measured otherwise")
+	f.StringVar(&c.sound.Sink, "sound", p.Settings.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
+	f.StringVar((*string)(&c.sound.Voice), "voice", p.Settings.Voice, "`HOW` much is said: off, sparse or full: the minutes are said, or ticked twice")
 	f.BoolVar(&c.asJSON, "json", false, "as JSON")
+	flags.Excludes(cmd, "cleared-in", "sound", "voice")
 	return cmd
 }
 
@@ -140,10 +141,10 @@ func clearingTime(p *app.Env, c *clearingFlags) (time.Duration, error) {
 	}
 	d, err := chem.ParseDuration(c.clearedIn)
 	if err != nil {
-		return 0, app.Usagef("--took: %v", err)
+		return 0, app.Usagef("--cleared-in: %v", err)
 	}
 	if d <= 0 || d > sequence.LongestClearing {
-		return 0, app.Usagef("--took: %s; expected above zero and at most %s", chem.FormatDuration(d), chem.FormatDuration(sequence.LongestClearing))
+		return 0, app.Usagef("--cleared-in: %s; expected above zero and at most %s", chem.FormatDuration(d), chem.FormatDuration(sequence.LongestClearing))
 	}
 	return d, nil
 }
@@ -160,7 +161,7 @@ func runStopwatch(p *app.Env, c *clearingFlags) (time.Duration, error) {
 	}
 	fmt.Fprintln(p.Err, "In the light, gloves on, the room aired. Scrap of film into the fixer: press enter as it goes in.")
 	if _, ok := <-lines; !ok {
-		return 0, app.Usagef("the stopwatch is told by enter; nothing came. --took D takes a time measured otherwise")
+		return 0, app.Usagef("the stopwatch is told by enter; nothing came. --cleared-in D takes a time measured otherwise")
 	}
 	watch := clock.New(p.Clock, 0, 1)
 	out, err := running.OpenStopwatchSound(p, c.sound, watch)
@@ -183,7 +184,7 @@ func runStopwatch(p *app.Env, c *clearingFlags) (time.Duration, error) {
 		case now >= sequence.LongestClearing:
 			return 0, fmt.Errorf("not clear after %s: the fixer is spent, too weak or far too cold; mix a fresh one", chem.FormatDuration(sequence.LongestClearing))
 		case !ok:
-			return 0, app.Usagef("the input ended before the film was clear; --took D takes a time measured otherwise")
+			return 0, app.Usagef("the input ended before the film was clear; --cleared-in D takes a time measured otherwise")
 		case pressed:
 			return now, nil
 		}
@@ -221,7 +222,7 @@ func printClearing(p *app.Env, c *clearingFlags, out clearingJSON) error {
 	fmt.Fprintf(p.Out, "clear after %s\n", chem.FormatDuration(out.Clearing))
 	where := "in one bath"
 	if out.Baths > 1 {
-		where = fmt.Sprintf("in each of %d baths; when the first is spent the next takes its place: wetside baths rotate", out.Baths)
+		where = fmt.Sprintf("in each of %d baths; when the first is spent the next takes its place: wetside bottles swap", out.Baths)
 	}
 	source, tabular := "NAVEDTRA 14209 p. 249", ""
 	if c.tabular {

@@ -1,6 +1,6 @@
-package cli
+package fitcmd
 
-// wetside temper --trial and --two: what a person measured, as numbers for the plan.
+// wetside fit bath: where a bath settles and how fast, from readings of it.
 
 import (
 	"cmp"
@@ -25,14 +25,14 @@ import (
 	"example.org/wetside/tui/say"
 )
 
-// driftFitJSON is what a trial says to a script.
+// driftFitJSON is a fitted bath for a script.
 type driftFitJSON struct {
-	Settle     chem.Celsius  `json:"towards_c"`
-	SettleLow  float64       `json:"towards_low_c"`
-	SettleHigh float64       `json:"towards_high_c"`
-	Tau        time.Duration `json:"drift_s"`
-	TauLow     float64       `json:"drift_low_s"`
-	TauHigh    *float64      `json:"drift_high_s"` // null where the readings do not bound it
+	Settle     chem.Celsius  `json:"settles_at_c"`
+	SettleLow  float64       `json:"settles_at_low_c"`
+	SettleHigh float64       `json:"settles_at_high_c"`
+	Tau        time.Duration `json:"time_constant_s"`
+	TauLow     float64       `json:"time_constant_low_s"`
+	TauHigh    *float64      `json:"time_constant_high_s"` // null where the readings do not bound it
 	Confidence float64       `json:"confidence"`
 	Residual   float64       `json:"residual_k"`
 }
@@ -50,7 +50,7 @@ func readBathReadings(p *app.Env, from string) ([]chem.Point, error) {
 		return nil, err
 	}
 	defer f.Close()
-	return parseBathReadings(from, io.LimitReader(f, 1<<20), p.Settings.Habits)
+	return parseBathReadings(from, io.LimitReader(f, maxFile), p.Settings.Habits)
 }
 
 // readingsOfSession is what was read in a session, in order of when it was; of two readings
@@ -92,7 +92,7 @@ func runFitBath(p *app.Env, file string, asJSON bool) error {
 		high = minutesText(*d.TauHigh)
 	}
 	_, err = fmt.Fprintf(p.Out, "settles at %s (%s to %s), time constant %s (%s to %s), with %.0f %% confidence\n"+
-		"for the plan: --towards %s --drift %s\n",
+		"for the plan: --settles-at %s --time-constant %s\n",
 		say.Temperature(d.Settle, h), say.Degrees(chem.Celsius(d.SettleLow), h), say.Degrees(chem.Celsius(d.SettleHigh), h), minutesText(d.Tau.Seconds()), minutesText(d.TauLow), high, 100*d.Confidence,
 		say.Degrees(d.Settle, h), minutesText(d.Tau.Seconds()))
 	return err
@@ -188,37 +188,3 @@ func inHours(list []chem.Point) []chem.Point {
 }
 
 func joinLines(err error) string { return strings.ReplaceAll(err.Error(), "\n", ", ") }
-
-// runFitCoefficient is the temperature coefficient from two developing times.
-func runFitCoefficient(p *app.Env, text string, asJSON bool) error {
-	first, other, ok := strings.Cut(text, ",")
-	if !ok {
-		return app.Usagef("--two: %q; expected two developing times, each D@T: 10m@18,7m@22", text)
-	}
-	t1, c1, err1 := parseTimeAt(first, p.Settings.Habits)
-	t2, c2, err2 := parseTimeAt(other, p.Settings.Habits)
-	if err := errors.Join(err1, err2); err != nil {
-		return app.Usagef("--two: %s", joinLines(err))
-	}
-	k, err := chem.CoefficientFrom(t1.Seconds(), c1, t2.Seconds(), c2)
-	if err != nil {
-		return err
-	}
-	if asJSON {
-		return p.WriteJSON(struct {
-			K float64 `json:"coefficient"`
-		}{k})
-	}
-	_, err = fmt.Fprintf(p.Out, "coefficient %.3f for 10 °C (film developers in use lie between 1.9 and 2.6: common practice, no source)\n", k)
-	return err
-}
-
-func parseTimeAt(text string, h sequence.Units) (time.Duration, chem.Celsius, error) {
-	d, t, ok := strings.Cut(strings.TrimSpace(text), "@")
-	if !ok {
-		return 0, 0, fmt.Errorf("%q has no temperature; expected D@T", text)
-	}
-	span, err1 := chem.ParseDuration(d)
-	at, err2 := h.ParseTemperature(t)
-	return span, at, errors.Join(err1, err2)
-}
