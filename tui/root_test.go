@@ -16,9 +16,9 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/press"
 	"example.org/wetside/tui/screen"
-	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/widget"
 )
 
@@ -293,7 +293,7 @@ func TestWhatStandsAroundAScreenKeepsToTheLight(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			d := at(t, probe{lit: light.White})
 			change(&d.m)
-			drive.InEveryLight(t, d.m.View(), d.m.w, d.m.h)
+			lighttest.Every(t, d.m.View(), d.m.w, d.m.h)
 		})
 	}
 }

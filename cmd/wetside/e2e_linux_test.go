@@ -475,7 +475,7 @@ func TestPlainOntoATerminal(t *testing.T) {
 		says   string
 	}{
 		{nil, 2, "would light this terminal"},
-		{[]string{"--rehearse", "600"}, 0, "done"},
+		{[]string{"--rehearse", "600"}, 0, "Done"},
 	} {
 		cmd := l.command(nil, append([]string{"run", "tern.toml", "--plain", "--sound", "off"}, c.args...)...)
 		screen, err := pty.Start(cmd)
