@@ -3,7 +3,6 @@ package sequence
 // A mixed bath that stands ready in a bottle, as a plan knows it.
 
 import (
-	"fmt"
 	"time"
 
 	"example.org/wetside/chem"
@@ -41,6 +40,3 @@ func (p *Plan) OpenBottle(bath string) (OpenBottle, bool) {
 	}
 	return OpenBottle{}, false
 }
-
-// CountFourByFives counts film in sheets of 20 square inches.
-func CountFourByFives(n float64) string { return fmt.Sprintf("%.4g sheets of 4x5in", n) }

@@ -1,5 +1,7 @@
 package sequence
 
+import "strings"
+
 // Vessel is what the film is processed in.
 type Vessel string
 
@@ -30,5 +32,5 @@ func (v Vessel) In() string {
 	case Tray:
 		return "in trays"
 	}
-	return "in a " + string(v)
+	return "in a " + strings.ReplaceAll(string(v), "-", " ")
 }

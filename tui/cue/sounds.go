@@ -66,7 +66,7 @@ var sounds = map[sequence.CueKind]sound{
 		"two long notes, rising: the last sheet may see light; two presses bring it"},
 
 	sequence.CueReady: {1.35, []note{{0, short, 440}, {160, short, 440}, {160, short, 440}},
-		"three short even notes: get ready, a move or a pour comes in 20 s"},
+		"three short even notes: get ready, a transfer or a pour comes in 20 s"},
 	sequence.CueTransfer: {1.25, []note{{0, 480, 523}, {80, short, 659}, {80, short, 659}},
 		"long, short, short, loud: touch the next bath now"},
 	sequence.CuePull: {1.25, []note{{0, short, 659}, {80, short, 659}, {80, 480, 523}},
@@ -78,7 +78,7 @@ var sounds = map[sequence.CueKind]sound{
 	sequence.CueWetWarning: {1.05, []note{{0, short, 587}, {80, long, 587}, {80, short, 587}},
 		"short, long, short: wet time runs short"},
 	sequence.CueDone: {1, []note{{0, 250, 392}, {120, 400, 494}, {120, 900, 587}},
-		"three notes, each longer and higher: the last lift, all done"},
+		"three notes, each longer and higher: the last sheet out, all done"},
 
 	sequence.CueOverdue: {1.55, concat(fiveEven(349, 0), fiveEven(349, 520)),
 		"five even notes, and five again: time is up, holding; the bath goes on working"},

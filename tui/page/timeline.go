@@ -136,4 +136,4 @@ func withUnits(words []string) []string {
 	return joined
 }
 
-var units = []string{"%", "s", "min", "C", "K", "ml", "l"}
+var units = []string{"%", "s", "min", "h", "days", "°C", "°F", "ml", "L"}

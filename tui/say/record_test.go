@@ -12,7 +12,6 @@ import (
 	"example.org/wetside/sequence/notebook"
 )
 
-
 // Ages are in words and cut, never rounded up; nothing older than an hour looks like a
 // session's time.
 func TestAge(t *testing.T) {

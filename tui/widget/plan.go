@@ -64,7 +64,12 @@ func PlanSteps(p *sequence.Plan, width int) Table {
 	}
 	room := width - t.Natural() + len("hands")
 	if room < leastHands {
-		room = leastHands
+		last := len(t.Columns) - 1
+		t.Columns = t.Columns[:last]
+		for i := range t.Rows {
+			t.Rows[i] = t.Rows[i][:last]
+		}
+		return t
 	}
 	rows := t.Rows
 	t.Rows = nil
@@ -80,7 +85,7 @@ func PlanSteps(p *sequence.Plan, width int) Table {
 	return t
 }
 
-// leastHands is the width below which what the hands do is cut instead.
+// leastHands is the width below which what the hands do is left out.
 const leastHands = 12
 
 // PlanCautions are a plan's cautions in sentences, each with the word of its level.

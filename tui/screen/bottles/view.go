@@ -100,7 +100,7 @@ func (m Model) mixedTable() widget.Table {
 		{Title: "age", Right: true}, {Title: "sheets done", Right: true}, {Title: "state", Least: 12}}}
 	for i := range m.bottles {
 		b := &m.bottles[i]
-		t.Rows = append(t.Rows, []string{style.Value(safetext.Clean(b.Name)), style.Value(safetext.Clean(b.Bath.ID)),
+		t.Rows = append(t.Rows, []string{style.Value(safetext.Clean(b.Name)), style.Value(safetext.Clean(say.StepName(b.Bath.ID))),
 			style.Value(say.BottleAge(b, m.now)), style.Value(say.BottleUse(b)), m.state(b)})
 	}
 	return t
@@ -163,7 +163,7 @@ func (m Model) details(w int) []string {
 	if amounts := say.Amounts(&b.Bath, m.env.Units()); amounts != "" {
 		field("mixed from", amounts)
 	}
-	field("used as", b.Bath.ID)
+	field("used as", say.StepName(b.Bath.ID))
 	field("mixed", m.mixed(b))
 	if clears := say.BottleClearing(b); clears != "" {
 		field("fixing", clears)

@@ -36,6 +36,7 @@ type extent struct{ rows, shown int }
 func New(env screen.Env, first, second notebook.Session) Model {
 	rows := notebook.Compare(&first, &second, env.Units())
 	for i := range rows {
+		rows[i].Label = say.StepName(rows[i].Label)
 		rows[i].A, rows[i].B = say.Percentages(safetext.Clean(rows[i].A)), say.Percentages(safetext.Clean(rows[i].B))
 	}
 	return Model{env: env, a: first, b: second, began: rows[0], rows: rows[1:], drawn: &extent{}}

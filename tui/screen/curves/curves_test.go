@@ -211,6 +211,10 @@ func TestFewSheets(t *testing.T) {
 	r := plover(t)
 	r.Sheets = r.Sheets[1:2]
 	on(t, &hall{}, r).Done().Shows("from one sheet alone").Press("tab").Size(76, 40).Shows("Assumed: the sheet had reached half of its limit")
+	same := plover(t)
+	same.Sheets = same.Sheets[:2]
+	same.Sheets[1].Time = same.Sheets[0].Time
+	on(t, &hall{}, same).Done().Shows("it takes sheets of two different developing times")
 	r.Sheets = nil
 	if _, err := New(&hall{}, env(), densities.ReadingsFile{Readings: r}); err == nil {
 		t.Error("curves of nothing")

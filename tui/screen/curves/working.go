@@ -3,6 +3,7 @@ package curves
 // What the readings come to, worked out beside the screen: the bootstrap takes a while.
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -47,7 +48,10 @@ func (m Model) evaluate() tea.Cmd {
 		if q.Target = f.gradient; err == nil {
 			f.out, err = curve.Evaluate(family, q)
 		}
-		if err != nil {
+		switch {
+		case errors.Is(err, curve.ErrTooFewSheets):
+			f.fault = "No time yet: it takes sheets of two different developing times, read far enough for a gradient."
+		case err != nil:
 			f.fault = err.Error()
 		}
 		if f.developments, err = f.out.Developments(f.wanted); err != nil {

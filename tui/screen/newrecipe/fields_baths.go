@@ -158,7 +158,10 @@ func (f *form) typedVolume(v chem.Millilitres) string {
 	if v == 0 {
 		return ""
 	}
-	return f.units.VolumeAsTyped(v)
+	if f.units.FluidOunces {
+		return chem.FormatFluidOunces(v)
+	}
+	return chem.FormatMillilitres(v)
 }
 
 func (f *form) readVolume(v chem.Millilitres) string {

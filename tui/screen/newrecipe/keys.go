@@ -53,17 +53,46 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		next, action := m.turned(map[string]int{"left": -1, "right": 1}[name])
 		return next, action, nil
 	}
+	if len(name) == 1 && name[0] >= '0' && name[0] <= '9' {
+		return m.begun(msg), nil, nil
+	}
 	return m.moved(name), nil, nil
+}
+
+// begun types a value anew with its first figure; letters are keys, and a field that holds
+// words is opened by enter.
+func (m Model) begun(msg tea.KeyMsg) Model {
+	if list := m.fields(); m.at < len(list) && len(list[m.at].choices) == 0 {
+		p := widget.NewPrompt("", "", "").Typed(msg)
+		m.typing = &p
+	}
+	return m
+}
+
+// byGroup is the first field of the next group, or of the group before.
+func (m Model) byGroup(by int) int {
+	list := m.fields()
+	at := m.at
+	for at += by; at > 0 && at < len(list); at += by {
+		if list[at].group != list[at-1].group {
+			break
+		}
+	}
+	return max(0, min(at, len(list)))
 }
 
 // moved chooses another field, reads on in the plan, or gives a field back what it had.
 func (m Model) moved(name string) Model {
 	last := len(m.fields())
 	switch name {
-	case "up", "k", "shift+tab":
+	case "up", "k":
 		m.at = max(0, m.at-1)
-	case "down", "j", "tab":
+	case "down", "j":
 		m.at = min(last, m.at+1)
+	case "tab":
+		m.at = m.byGroup(1)
+	case "shift+tab":
+		m.at = m.byGroup(-1)
 	case "home":
 		m.at = 0
 	case "end":
@@ -179,7 +208,8 @@ func (m Model) About() screen.About {
 		About: "A recipe, field by field, in the order in which a box of film is opened. Each field says what it means and what is usual. " +
 			"The plan that comes of it stands beside and changes with every value.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "A field", Keys: []key.Binding{bind("↑↓", "choose"), bind("enter", "type its value, and take it"), bind("←→", "the next choice, or the one before"),
+			{Purpose: "A field", Keys: []key.Binding{bind("↑↓", "choose"), bind("tab", "the next group; shift+tab the one before"), bind("enter", "type its value, and take it"),
+				bind("0-9", "type a number anew"), bind("←→", "the next choice, or the one before"),
 				bind("backspace", "as it was at first"), bind("esc", "while typing: leave it as it was")}},
 			{Purpose: "The recipe", Keys: []key.Binding{bind("s", "save it and see its plan"),
 				bind("e", "save it and open it in your own editor; leave that as you always do (nano: ctrl+o enter ctrl+x, vi: esc :wq enter) and its plan is shown")}},
@@ -202,7 +232,7 @@ func (m Model) foot() []key.Binding {
 			act = bind("←→", "change")
 		}
 	}
-	foot := []key.Binding{act, bind("↑↓", "choose")}
+	foot := []key.Binding{act, bind("↑↓", "choose"), bind("tab", "group")}
 	if m.at < len(list) {
 		foot = append(foot, bind("s", "save"))
 	}

@@ -67,7 +67,7 @@ func open(t testing.TB, h *harbour, from string) Model {
 
 func keyMsg(name string) tea.KeyMsg {
 	for typ, n := range map[tea.KeyType]string{tea.KeyUp: "up", tea.KeyDown: "down", tea.KeyEnter: "enter", tea.KeyEsc: "esc", tea.KeyLeft: "left",
-		tea.KeyRight: "right", tea.KeyEnd: "end", tea.KeyCtrlU: "ctrl+u", tea.KeyBackspace: "backspace", tea.KeyPgDown: "pgdown"} {
+		tea.KeyRight: "right", tea.KeyEnd: "end", tea.KeyCtrlU: "ctrl+u", tea.KeyBackspace: "backspace", tea.KeyPgDown: "pgdown", tea.KeyTab: "tab", tea.KeyShiftTab: "shift+tab"} {
 		if n == name {
 			return tea.KeyMsg{Type: typ}
 		}
@@ -204,6 +204,23 @@ func TestWrongValuesStayInTheirField(t *testing.T) {
 		if got, _, _ = press(got, "esc"); got.typing != nil || len(got.set) != 0 {
 			t.Errorf("%s: esc left %v", f.id, got.set)
 		}
+	}
+}
+
+// Tab goes from heading to heading and shift+tab back; a figure types a number anew.
+func TestGroupsAndFigures(t *testing.T) {
+	m := open(t, own(t), "plover-at-home")
+	group := func() string { return m.fields()[m.at].group }
+	m, _, _ = press(m, "tab")
+	if m.at != 1 || group() != "Film" {
+		t.Fatalf("tab: field %d of %s", m.at, group())
+	}
+	m, _, _ = press(m, "down", "tab", "tab", "tab", "shift+tab")
+	if f := m.fields(); group() != "Developer" || f[m.at-1].group == "Developer" {
+		t.Errorf("shift+tab: field %d of %s", m.at, group())
+	}
+	if m, _, _ = press(m, "tab", "8", ":", "3", "0", "enter"); m.typing != nil || develop(&m.result.recipe).Time != 8*time.Minute+30*time.Second {
+		t.Errorf("typed 8:30, the recipe has %v", develop(&m.result.recipe).Time)
 	}
 }
 

@@ -220,7 +220,7 @@ func keepsThatLong(baths []sequence.Bath, keeps time.Duration) error {
 	for i := range baths {
 		if most := planning.MostLife(&baths[i]); most > 0 && keeps > most {
 			return fmt.Errorf("--keeps: %s is mixed for one session and keeps %s, says the recipe; expected at most that (--bath ID opens another bath alone)",
-				safetext.Clean(baths[i].ID), sequence.FormatAge(most))
+				safetext.Clean(baths[i].ID), say.Span(most))
 		}
 	}
 	return nil

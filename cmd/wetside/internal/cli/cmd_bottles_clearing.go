@@ -230,7 +230,7 @@ func printClearing(p *app.Env, c *clearingFlags, out clearingJSON) error {
 	}
 	fmt.Fprintf(p.Out, "fix for %s %s (%s)\n", chem.FormatDuration(out.Each), where, source)
 	if out.Cold > 1 {
-		fmt.Fprintf(p.Out, "that is %.3g times as long as at 68 F, for the cold (US Army TM 11-2323 para 33c)\n", out.Cold)
+		fmt.Fprintf(p.Out, "that is %.3g times as long as at 68 °F, for the cold (US Army TM 11-2323 para 33c)\n", out.Cold)
 	}
 	if out.Each > chem.MaxFixing {
 		fmt.Fprintf(p.Out, "over %s in one bath: mix a fresh fixer (T.O. 33B-1-1 p. 6-77)\n", chem.FormatDuration(chem.MaxFixing))

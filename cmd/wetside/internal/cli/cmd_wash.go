@@ -196,7 +196,7 @@ func printWashWays(p *app.Env, w *washFlags, changes int) error {
 		fmt.Fprintf(p.Out, "%8s  %s: %s (%s)\n", chem.FormatDuration(way.WetTime), way.Name, safetext.Clean(way.Text), way.Source)
 	}
 	if factor, _ := chem.ColdWashFactor(t); factor > 1.01 {
-		fmt.Fprintf(p.Out, "in the cold %.2g times as long as at 70 F (T.O. 33B-1-1 6.7.10.1)\n", factor)
+		fmt.Fprintf(p.Out, "in the cold %.2g times as long as at 70 °F (T.O. 33B-1-1 6.7.10.1)\n", factor)
 	}
 	if !known {
 		fmt.Fprintln(p.Out, "nothing is published below 50 °F: warm the water")
