@@ -58,7 +58,7 @@ func TestAHandAtWork(t *testing.T) {
 	got := runVirtually(t, types(map[time.Duration]string{
 		9 * m: "next", 9*m + 5*s: "undo", 9*m + 30*s: "hold", 10*m + 30*s: "go", 10*m + 42*s: "undo", 11 * m: "note drip tray",
 	}), "run", "curlew-tank", "--plain", "--json", "--sound", "off")
-	if got.status != app.ExitOK || got.err.String() != "wetside: undo: nothing was done in the last ten seconds\n" {
+	if got.status != app.ExitOK || got.err.String() != "wetside: undo: Nothing was done in the last ten seconds\n" {
 		t.Errorf("status %d, stderr %q", got.status, &got.err)
 	}
 	events := eventsOf(t, got.out.Bytes())
