@@ -3,12 +3,15 @@ package tui
 // The screen that stands until a session that was cut off is there again.
 
 import (
+	"strings"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/press"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
 )
 
 // waiting is that screen: black where the terminal was black when the session was cut off.
@@ -44,6 +47,7 @@ func (s waiting) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 		return s, screen.Message{Text: "The light is back. The session was not taken up."}, nil
 	case t.Key == screen.BigKey && t.Kind == press.Two:
+		s.why = ""
 		return s, screen.Resume{ID: s.id}, nil
 	case t.Key != screen.EscapeKey:
 		s.backend.Say(s.failed)
@@ -60,7 +64,16 @@ func (s waiting) Light() light.Light {
 }
 
 func (s waiting) View(w, h int) string {
-	return style.Value("The session is being taken up.")
+	text := "The session is being taken up."
+	if s.why != "" {
+		text = "The session was not taken up. " + s.env.Keys.BigName() + " twice tries it again. esc leads to the recipes, " +
+			"which come in white light: cover the film first."
+	}
+	rows := widget.Wrap(text, w)
+	for i := range rows {
+		rows[i] = style.Value(rows[i])
+	}
+	return strings.Join(rows[:min(h, len(rows))], "\n")
 }
 
 func (s waiting) About() screen.About { return screen.About{Title: "wetside"} }

@@ -261,14 +261,27 @@ func TestNoWaitingInWhiteLight(t *testing.T) {
 	}
 }
 
-// By safelight, in which the screens begin and of which they say nothing, film may lie
-// open: a session that is cut off is taken up, and where it cannot be the screen stays
+// In red light, in which the screens begin and of which they say nothing, and by safelight film
+// may lie open: a session that is cut off is taken up, and where it cannot be the screen stays
 // black.
-func TestSessionIsTakenUpBySafelight(t *testing.T) {
+func TestSessionIsTakenUpInRedAndBySafelight(t *testing.T) {
 	t.Parallel()
+	for name, key := range map[string]string{"in red": "", "by safelight": "L"} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			takenUpInLittleLight(t, key)
+		})
+	}
+}
+
+func takenUpInLittleLight(t *testing.T, key string) {
 	s := probeAt(t, 40, 12, modernTerminal, "2031-05-04T2110-plover")
 	s.allow(sequence.Safelight)
 	child := s.noted("started first")
+	if key != "" {
+		s.types(key)
+		s.noted("light safelight")
+	}
 	for range supervisor.MaxRestarts {
 		syscall.Kill(child, syscall.SIGKILL)
 		before := child

@@ -93,7 +93,9 @@ func (l machine) screensOfYears() {
 	l.t.Logf("first frame: %v", time.Since(began))
 	began = time.Now()
 	s.types("N")
-	s.seen("the notebook", showing("Notebook"))
+	s.seen("the notebook", showing(fmt.Sprint(manySessions, " rehearsals hidden")))
+	s.types("r")
+	s.seen("all sessions", showing(fmt.Sprint(manySessions, " sessions")))
 	l.t.Logf("list on the screens: %v", time.Since(began))
 	out, err := exec.Command("ps", "-o", "pid=", "-s", fmt.Sprint(cmd.Process.Pid)).Output()
 	if err != nil {

@@ -57,15 +57,16 @@ var arrows = map[string][]string{
 	"tui/timeline":       {"sequence", "sequence/schedule"},
 	"tui/widget":         {"sequence", "sequence/*", "recipes/safetext", "tui/say", "tui/style", "tui/timeline"},
 	"tui/screen":         {"sequence", "sequence/*", "tui/light", "tui/press", "tui/widget"},
-	"tui/screen/*": {"chem", "chem/curve", "recipes", "recipes/safetext", "sequence", "sequence/*", "tui/form", "tui/light", "tui/press",
+	"tui/screen/*": {"chem", "chem/curve", "recipes", "recipes/safetext", "sequence", "sequence/*", "tui/form", "tui/light", "tui/light/lighttest", "tui/press",
 		"tui/say", "tui/screen", "tui/screen/strips", "tui/style", "tui/timeline", "tui/widget"},
 
 	// for tests alone
 	"sequence/recipetest":    {"chem", "sequence"},
 	"sequence/sessiontest":   {"chem", "sequence", "sequence/clock", "sequence/engine", "sequence/journal", "sequence/planning"},
-	"tui/cue/sink/pulsetest": {}, // sound servers of their own, and a recorder
-	"tui/light/vtest":        {}, // a terminal that knows what is lit
-	"tui/room/bustest":       {}, // a system bus of its own
+	"tui/cue/sink/pulsetest": {},                               // sound servers of their own, and a recorder
+	"tui/light/lighttest":    {"tui/light", "tui/light/vtest"}, // a view by every light
+	"tui/light/vtest":        {},                               // a terminal that knows what is lit
+	"tui/room/bustest":       {},                               // a system bus of its own
 }
 
 // upward are the packages of the program itself in their order: each may import what

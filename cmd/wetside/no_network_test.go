@@ -30,7 +30,7 @@ var starters = map[string]string{
 }
 
 // forTests are packages that no program may import.
-var forTests = []string{"cmd/wetside/internal/hometest", "sequence/recipetest", "sequence/sessiontest", "tui/screen/drive", "tui/screen/recordtest", "tui/screen/runtest", "tui/cue/sink/pulsetest", "tui/light/vtest", "tui/room/bustest"}
+var forTests = []string{"cmd/wetside/internal/hometest", "sequence/recipetest", "sequence/sessiontest", "tui/screen/drive", "tui/screen/recordtest", "tui/screen/runtest", "tui/cue/sink/pulsetest", "tui/light/lighttest", "tui/light/vtest", "tui/room/bustest"}
 
 // reaching are the calls by which a process waits on a network or starts another.
 var reaching = map[string][]string{

@@ -13,8 +13,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
-	"example.org/wetside/tui/light"
-	"example.org/wetside/tui/light/vtest"
+	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
@@ -162,7 +161,7 @@ func (d *Desk) Hides(part string) *Desk {
 // Golden compares the picture with testdata/NAME.txt, and looks at it by every light.
 func (d *Desk) Golden(name string) *Desk {
 	d.T.Helper()
-	InEveryLight(d.T, d.Screen.View(d.w, d.h), d.w, d.h)
+	lighttest.Every(d.T, d.Screen.View(d.w, d.h), d.w, d.h)
 	path := filepath.Join("testdata", name+".txt")
 	var rows []string
 	for row := range strings.SplitSeq(d.Text(), "\n") {
@@ -185,38 +184,6 @@ func (d *Desk) Golden(name string) *Desk {
 		d.T.Errorf("%s has changed (-update writes it anew):\n%s", path, got)
 	}
 	return d
-}
-
-// dimmest is the most red that may be shown where film lies open: entry 124 of the 256
-// colours (xterm's ctlseqs: 55 + 40 x 3).
-const dimmest = 175
-
-// InEveryLight draws a view before a terminal with white defaults, of every kind of colours:
-// in red and by safelight no cell has green or blue, by safelight none is brighter than a dim
-// red, and in the dark, with what was lit before, none is lit.
-func InEveryLight(t testing.TB, view string, w, h int) {
-	t.Helper()
-	for _, p := range []light.Profile{light.Sixteen, light.TwoFiftySix, light.FullColour} {
-		front, f := vtest.New(w, h, vtest.Behaviour{}), light.NewFrame(p)
-		bad := func(l light.Light, cell string) {
-			t.Helper()
-			if cell != "" {
-				t.Errorf("%s, profile %d: %s in\n%s", l, p, cell, ansi.Strip(view))
-			}
-		}
-		for _, l := range []light.Light{light.White, light.Red, light.Safelight} {
-			front.Write(f.Draw(view, w, h, l))
-			if front.LitCell() == "" {
-				t.Errorf("%s, profile %d: nothing is seen of\n%s", l, p, ansi.Strip(view))
-			}
-			if l != light.White {
-				bad(l, front.NonRedCell())
-			}
-		}
-		bad(light.Safelight, front.BrighterThan(dimmest))
-		front.Write(f.Draw(view, w, h, light.Dark))
-		bad(light.Dark, front.LitCell())
-	}
 }
 
 // Fits expects no row wider and not more rows than there is room for, in all sizes of a body

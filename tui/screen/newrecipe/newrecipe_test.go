@@ -21,6 +21,7 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
@@ -129,6 +130,7 @@ func TestPictures(t *testing.T) {
 
 func golden(t *testing.T, name, view string) {
 	t.Helper()
+	lighttest.Every(t, view, 116, 34)
 	file, got := filepath.Join("testdata", name+".txt"), ansi.Strip(view)+"\n"
 	if *update {
 		if err := os.WriteFile(file, []byte(got), 0o666); err != nil {

@@ -22,6 +22,7 @@ import (
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/press"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
@@ -415,6 +416,7 @@ func TestPictures(t *testing.T) {
 	} {
 		path := filepath.Join("testdata", name+".txt")
 		got := drawn(p.m, p.w, p.h) + "\n"
+		lighttest.Every(t, p.m.View(p.w, p.h), p.w, p.h)
 		if *update {
 			if err := os.MkdirAll("testdata", 0o755); err != nil {
 				t.Fatal(err)

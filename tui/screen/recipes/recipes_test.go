@@ -18,6 +18,7 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
@@ -124,6 +125,7 @@ func TestPictures(t *testing.T) {
 
 func golden(t *testing.T, name, view string) {
 	t.Helper()
+	lighttest.Every(t, view, 116, 34)
 	file, got := filepath.Join("testdata", name+".txt"), ansi.Strip(view)+"\n"
 	if *update {
 		if err := os.WriteFile(file, []byte(got), 0o666); err != nil {

@@ -23,6 +23,7 @@ import (
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/sequence/sessiontest"
+	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
 )
 
@@ -247,9 +248,11 @@ func (p *Player) View(w, h int) string { return ansi.Strip(p.Screen.View(w, h)) 
 
 var update = flag.Bool("update", false, "write the pictures anew")
 
-// Golden compares a body of 76x18, what an 80x24 window leaves, with testdata/NAME.txt.
+// Golden compares a body of 76x18, what an 80x24 window leaves, with testdata/NAME.txt, and
+// looks at it by every light.
 func Golden(t *testing.T, name string, p *Player) {
 	t.Helper()
+	lighttest.Every(t, p.Screen.View(76, 18), 76, 18)
 	got := p.View(76, 18) + "\n"
 	file := filepath.Join("testdata", name+".txt")
 	if *update {

@@ -17,6 +17,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/sequence/recipetest"
+	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/runtest"
@@ -33,6 +34,7 @@ func golden(t *testing.T, name string, d *desk, w, h int) {
 		keys = append(keys, k.Help().Key+" "+k.Help().Desc)
 	}
 	got := a.Title + " | " + a.Right + "\n" + d.body(w, h) + "\n" + strings.Join(keys, "   ") + "\n"
+	lighttest.Every(t, d.m.View(w, h), w, h)
 	path := filepath.Join("testdata", name+".txt")
 	if *update {
 		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {

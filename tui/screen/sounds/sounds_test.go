@@ -15,6 +15,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.org/wetside/tui/cue"
+	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
@@ -90,6 +91,7 @@ func TestPicture(t *testing.T) {
 	m, _ := press(New(all(), screen.Env{}), tea.KeyDown)
 	for name, view := range map[string]string{"list": m.View(76, 18), "wide": m.View(116, 34), "empty": New(&ear{}, screen.Env{}).View(76, 18)} {
 		file, got := filepath.Join("testdata", name+".txt"), ansi.Strip(view)+"\n"
+		lighttest.Every(t, view, 116, 34)
 		if *update {
 			if err := os.WriteFile(file, []byte(got), 0o666); err != nil {
 				t.Fatal(err)

@@ -16,6 +16,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/runtest"
 )
@@ -121,6 +122,7 @@ func TestPictures(t *testing.T) {
 	for name, m := range map[string]Model{"planned": over(t, "stack"), "differed": over(t, "stack", held),
 		"rehearsal": over(t, "hangers", rehearsed), "filmtest": over(t, "plover-200")} {
 		got := body(m, 76, 18) + "\n"
+		lighttest.Every(t, m.View(76, 18), 76, 18)
 		path := filepath.Join("testdata", name+".txt")
 		if *update {
 			if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
