@@ -14,6 +14,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // Plan is the plan as a page of so many columns.
@@ -173,7 +174,7 @@ func wetTime(p *sequence.Plan) string {
 	}
 	text := fmt.Sprintf("Wet for %s of %s %s: ", clock(w.Total), clock(*w.Limit), p.Vessel.In())
 	if changesVessel(p) {
-		text = fmt.Sprintf("Wet for %s in more than one vessel, %.0f %% of what the film stands: ", clock(w.Total), 100**w.Used)
+		text = fmt.Sprintf("Wet for %s in more than one vessel, %s of what the film stands: ", clock(w.Total), say.Share(*w.Used))
 	}
 	if *w.Margin < 0 {
 		text += clock(-*w.Margin) + " too long"

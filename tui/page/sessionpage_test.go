@@ -109,7 +109,7 @@ func TestTheTextOfASession(t *testing.T) {
 	for _, want := range []string{
 		"2026-11-25T1912-plover-80: done, 25 November 2026 19:12 to 19:42\n",
 		"\ndevelop     0:00     20:00    20:00  20:00               10:00  200 %\n",
-		"\nWet time\n  sheet 1: 30:00 in hangers, 75 % of what the film stands\n",
+		"\nWet time\n  sheet 1: 30:00 in hangers, 75% of what the film stands\n",
 		"\nTemperatures\n  19:00 the developer reads 22.8 C (hand)\n",
 		"\nCues not given\n  9:00 agitate in develop\n",
 		"\nWhat this record suggests\n  Read the bath.\n",

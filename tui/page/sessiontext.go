@@ -283,7 +283,7 @@ func (s *SessionPage) wet() []string {
 	for _, w := range s.Wet {
 		text := fmt.Sprintf("%s: %s in %s", s.Plan.Recipe.Load.SheetName(w.Sheet), clock(w.Total), w.Vessels)
 		if w.Used != nil {
-			text += fmt.Sprintf(", %.0f %% of what the film stands", 100**w.Used)
+			text += ", " + say.Share(*w.Used) + " of what the film stands"
 		}
 		if w.Aside {
 			text += ", set aside in water"

@@ -202,7 +202,7 @@ func RecordWet(s *notebook.Session) string {
 func WetShare(total sequence.Elapsed, used *float64) string {
 	text := sequence.FormatElapsed(total)
 	if used != nil {
-		text += ", " + Percent(*used) + " of limit"
+		text += ", " + Share(*used) + " of limit"
 	}
 	return text
 }
