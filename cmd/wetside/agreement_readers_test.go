@@ -16,7 +16,7 @@ import (
 	"example.org/wetside/tui/cue"
 )
 
-const clockText = `(\d+:\d\d(?::\d\d)?)`
+const clockText = `(-?\d+:\d\d(?::\d\d)?)`
 
 // flat is a text on one line, without the tags of HTML and with all that stands for itself.
 func flat(text string) string {

@@ -18,9 +18,14 @@ func EventLine(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 	return fmt.Sprintf("%8s  %s", clock(e.At), what)
 }
 
-// HandsLine says what the hands do from now on, and until when.
+// HandsLine says what the hands do from now on, and until when; without that where Until is
+// Never.
 func HandsLine(h sequence.Hand) string {
-	return fmt.Sprintf("%8s  hands: %s until %s", clock(h.At), h.Do, clock(h.Until))
+	line := fmt.Sprintf("%8s  hands: %s", clock(h.At), h.Do)
+	if h.Until != sequence.Never {
+		line += " until " + clock(h.Until)
+	}
+	return line
 }
 
 func eventWords(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
