@@ -447,6 +447,9 @@ func resultAgrees(t teller, name, summary, record string, want wetJSON) {
 	if a, b := clocksAfter(summary, "after "), clocksAfter(record, "after "); !slices.Equal(a, b) {
 		t.Fatalf("%q, and %q", summary, record)
 	}
+	if a, b := strings.Contains(summary, "set aside"), strings.Contains(record, "set aside"); a != b || strings.Contains(summary+record, "; ;") {
+		t.Fatalf("%q, and %q", summary, record)
+	}
 	a, b := allPercents(summary), allPercents(record)
 	if !slices.Equal(a, b) {
 		t.Fatalf("%q, and %q", summary, record)

@@ -226,8 +226,8 @@ func NotAsMeant(p *sequence.Plan, sheets []engine.SheetSnapshot) string {
 }
 
 func joined(a, b string) string {
-	if a == "" {
-		return b
+	if a == "" || b == "" {
+		return a + b
 	}
 	return a + "; " + b
 }
