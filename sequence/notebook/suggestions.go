@@ -192,7 +192,7 @@ func wetTimeText(s *Session) []string {
 	over := worst.Used != nil && *worst.Used > 1
 	var limit string
 	if worst.Used != nil {
-		limit = fmt.Sprintf("%.0f %% of its limit", 100**worst.Used)
+		limit = fmt.Sprintf("%d %% of its limit", sequence.PercentUsed(*worst.Used))
 	}
 	switch {
 	case s.Emulsion == "" && over:

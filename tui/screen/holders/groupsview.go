@@ -78,9 +78,9 @@ func (g Groups) sessionCells(i int) []string {
 		cells[k] = style.Strong.Render(cells[k])
 	}
 	if u := p.Wet.Used; u != nil {
-		cells[5] = style.Strong.Render(fmt.Sprintf("%.0f%%", 100**u))
+		cells[5] = style.Strong.Render(say.Share(*u))
 		if *u > 1 {
-			cells[5] = style.Danger.Render(fmt.Sprintf("%.0f%%", 100**u))
+			cells[5] = style.Danger.Render(say.Share(*u))
 		}
 	}
 	return cells

@@ -179,7 +179,7 @@ func factsOf(s *notebook.Session, err error) facts {
 		f.wet = sequence.FormatElapsed(s.Wet.Total)
 	}
 	if s.Wet.Used != nil {
-		f.wet += fmt.Sprintf("  %4s", say.Percent(*s.Wet.Used))
+		f.wet += fmt.Sprintf("  %4s", say.Share(*s.Wet.Used))
 	}
 	if looks := s.NotesAfter.Appearances(); len(looks) > 0 {
 		f.result = say.Looks(looks)

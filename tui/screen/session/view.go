@@ -220,7 +220,7 @@ func (m Model) sheets(w int) string {
 			}
 		}
 		if x.Used != nil {
-			row[5] = say.Percent(*x.Used)
+			row[5] = say.Share(*x.Used)
 		}
 		for i := 1; i < len(row); i++ {
 			row[i] = style.Value(row[i])
@@ -228,7 +228,7 @@ func (m Model) sheets(w int) string {
 		if x.Aside {
 			row[5] = style.Value("set aside")
 		} else if x.Used != nil && *x.Used > 1 {
-			row[5] = style.Danger.Render("over " + say.Percent(*x.Used))
+			row[5] = style.Danger.Render("over " + say.Share(*x.Used))
 		}
 		t.Rows = append(t.Rows, row)
 	}
