@@ -78,17 +78,12 @@ func leftDeveloper(p *sequence.Plan, l engine.Snapshot, done []engine.Developmen
 	return list
 }
 
-// howWet is the longest wet time by its limit.
+// howWet is the longest wet time, and the most that was used of the limit.
 func howWet(l engine.Snapshot) string {
-	if len(l.Sheets) == 0 || l.Sheets[l.Wettest].Wet == 0 {
+	if l.Wet.Total == 0 {
 		return ""
 	}
-	worst := l.Sheets[l.Wettest]
-	text := "wet " + sequence.FormatElapsed(worst.Wet)
-	if worst.Used > 0 {
-		text += ", " + Share(worst.Used) + " of limit"
-	}
-	return text
+	return "wet " + WetShare(l.Wet.Total, l.Wet.Used)
 }
 
 // Differed is what was not as planned, of one sheet or a step, and what that was.
