@@ -165,7 +165,7 @@ func (m Model) rows(w int) []string {
 	if len(m.told) > 0 {
 		rows = append(rows, "", style.Heading("What happened"))
 		for _, line := range m.told {
-			rows = append(rows, style.Value(widget.Truncate(line, w)))
+			rows = append(rows, toldRows(line, w)...)
 		}
 	}
 	record := "kept in " + m.session.Record()
@@ -213,4 +213,15 @@ func (m Model) next() string {
 		}
 	}
 	return "When the film is dry: v how the negatives look, e the emulsion, n a note; here or in the notebook. a plans the next round." + red
+}
+
+// toldRows is a line behind its time, which goes on beneath itself where it is long.
+func toldRows(line string, w int) (rows []string) {
+	const times = 10
+	at, what := line[:times], line[times:]
+	for _, r := range widget.Wrap(what, max(1, w-times)) {
+		rows = append(rows, style.Value(widget.Truncate(at+r, w)))
+		at = strings.Repeat(" ", times)
+	}
+	return rows
 }

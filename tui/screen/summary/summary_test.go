@@ -73,6 +73,23 @@ func TestWhatDifferedIsTold(t *testing.T) {
 	}
 }
 
+// That there was no sound is told in one plain sentence, and none of it is cut off.
+func TestNoSoundIsToldWhole(t *testing.T) {
+	m := over(t, "stack", func(s *runtest.Session, wait func(time.Duration)) {
+		wait(time.Minute)
+		s.Do(sequence.Report{Kind: sequence.SoundLost, Text: "NO SOUND: pulse: no sound server: /run/user/1000/pulse/native: connect: no such file; exec: none of pacat is installed"})
+	})
+	got := strings.Join(strings.Fields(body(m, 76, 40)), " ")
+	if !strings.Contains(got, "No sound: no sound server and no player were found; wetside ready tells more.") || strings.Contains(got, "/run/user") {
+		t.Error(got)
+	}
+	for _, row := range strings.Split(body(m, 44, 60), "\n") {
+		if strings.Contains(row, "…") && !strings.Contains(row, "▸") {
+			t.Errorf("cut off: %q", row)
+		}
+	}
+}
+
 func TestKeysLeadOn(t *testing.T) {
 	m := over(t, "hangers")
 	for key, want := range map[string]screen.Task{"n": screen.AddNote, "v": screen.DescribeNegatives, "e": screen.DescribeEmulsion, "d": screen.ReadDensities} {
