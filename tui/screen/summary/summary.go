@@ -39,7 +39,7 @@ func New(env screen.Env, s screen.Session) Model {
 	if state, err := engine.Replay(s.Plan(), events); err == nil {
 		done = state.Developments()
 	}
-	m.outcome = say.Outcome(s.Plan(), m.look, done)
+	m.outcome = m.headline(say.Outcome(s.Plan(), m.look, done))
 	m.differs = say.AllDiffered(s.Plan(), m.look, done)
 	for _, e := range events {
 		if line, ok := say.Told(e, env.Units()); ok {
@@ -224,4 +224,21 @@ func toldRows(line string, w int) (rows []string) {
 		at = strings.Repeat(" ", times)
 	}
 	return rows
+}
+
+// headline is the result; of a rehearsal what was rehearsed, and how, before it.
+func (m Model) headline(outcome string) string {
+	if !m.rehearsed() {
+		return outcome
+	}
+	how := "in the dark"
+	if m.session.Lit() {
+		how = "in the light"
+	}
+	if m.session.SkipsQuiet() {
+		how = "with real hands, " + how
+	} else {
+		how += fmt.Sprintf(", %g×", m.session.RehearsalSpeed())
+	}
+	return "Rehearsed " + how + ": " + strings.TrimSuffix(m.session.Plan().Recipe.Title, ".") + ". " + strings.TrimSpace(strings.TrimPrefix(outcome, "Done."))
 }

@@ -190,3 +190,27 @@ func TestUnkeptIsTold(t *testing.T) {
 		t.Errorf("told:\n%s", got)
 	}
 }
+
+// The headline of a rehearsal says what was rehearsed and how, and that it was ended early.
+func TestRehearsalsHeadline(t *testing.T) {
+	for want, set := range map[string]func(*runtest.Session){
+		"Rehearsed in the light, 30×: ":             func(s *runtest.Session) { s.Speed = 30 },
+		"Rehearsed in the dark, 30×: ":              func(s *runtest.Session) { s.Speed, s.InDark = 30, true },
+		"Rehearsed with real hands, in the light: ": func(s *runtest.Session) { s.Speed, s.Moves = 1, true },
+		"Rehearsed with real hands, in the dark: ":  func(s *runtest.Session) { s.Speed, s.Moves, s.InDark = 1, true, true },
+	} {
+		m := over(t, "stack", func(s *runtest.Session, _ func(time.Duration)) { set(s) })
+		title := m.session.Plan().Recipe.Title
+		if !strings.HasPrefix(m.outcome, want+title+". Every sheet developed") || strings.Contains(m.outcome, "Done.") {
+			t.Errorf("%q; expected %q", m.outcome, want+title)
+		}
+	}
+	m := over(t, "stack", func(s *runtest.Session, wait func(time.Duration)) {
+		s.Speed = 1
+		wait(3 * time.Minute)
+		s.Do(sequence.EndSession{})
+	})
+	if !strings.HasPrefix(m.outcome, "Rehearsed in the light, 1×: ") || !strings.Contains(m.outcome, "Ended early, after ") {
+		t.Errorf("%q", m.outcome)
+	}
+}
