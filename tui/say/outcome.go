@@ -188,7 +188,9 @@ func Told(e sequence.Event, u sequence.Units) (string, bool) {
 			return "nothing ran for a while", true
 		}
 		return "nothing ran since " + sequence.FormatElapsed(*e.Since), true
-	case sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped:
+	case sequence.SoundLost:
+		return NoSound(e.Text), true
+	case sequence.FollowerFailed, sequence.ClockJumped:
 		return e.Text, e.Text != ""
 	}
 	text, ok := toldPlainly[e.Kind]
@@ -199,6 +201,7 @@ var toldPlainly = map[sequence.EventKind]string{
 	sequence.Held: "held", sequence.HoldEnded: "went on after a hold", sequence.Undone: "undone",
 	sequence.SuspendAnnounced: "the laptop went to sleep", sequence.WetWarned: "wet limit near",
 	sequence.WetPassed: "wet limit passed", sequence.SessionStopped: "session ended early",
+	sequence.SoundBack: "sound is back",
 }
 
 // Ranged is sheets' numbers: "1–4", "1, 3".

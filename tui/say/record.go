@@ -250,10 +250,8 @@ func Happened(e sequence.Event, u sequence.Units) (string, bool) {
 		return "nothing ran since " + sequence.FormatElapsed(*e.Since), true
 	case sequence.Noted, sequence.FollowerFailed, sequence.ClockJumped:
 		return e.Text, e.Text != ""
-	case sequence.SoundLost, sequence.SoundBack:
-		if e.Text != "" {
-			return e.Text, true
-		}
+	case sequence.SoundLost:
+		return NoSound(e.Text), true
 	}
 	text, ok := happened[e.Kind]
 	return text, ok
@@ -262,7 +260,7 @@ func Happened(e sequence.Event, u sequence.Units) (string, bool) {
 var happened = map[sequence.EventKind]string{
 	sequence.Held: "held", sequence.HoldEnded: "went on after a hold", sequence.Undone: "undone",
 	sequence.Overran: "time was up, waited for the hand", sequence.Resumed: "taken up again",
-	sequence.SoundLost: "no sound", sequence.SoundBack: "sound is back",
+	sequence.SoundBack:        "sound is back",
 	sequence.SuspendAnnounced: "the laptop went to sleep", sequence.HandedOver: "handed over to another wetside",
 	sequence.WetWarned: "wet limit near", sequence.WetPassed: "wet limit passed",
 	sequence.SessionStopped: "session ended early",
