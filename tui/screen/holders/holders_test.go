@@ -114,7 +114,7 @@ func TestList(t *testing.T) {
 		t.Errorf("%+v", a)
 	}
 	d.Press("up").Shows("No time: no recipe for Knot 400").Shows("No EI").Size(140, 30).Golden("list-wide")
-	d.Press("up").Shows("No EI: no readings of Tern 125 tell it for this time.")
+	d.Press("up").Shows("No EI: no readings of Tern 125 tell it")
 	if d.Press("home").Hides("No EI"); d.Screen.(Model).list[0].index == nil {
 		t.Error("the first sheet has no index")
 	}
@@ -127,7 +127,7 @@ func TestANoteHasTheRoomThatThereIs(t *testing.T) {
 	if err := h.box.Add(holders.ExposedSheet{Holder: "5", Side: "A", Film: "Plover 80", Exposed: noon, Note: long}); err != nil {
 		t.Fatal(err)
 	}
-	d := list(t, h).Size(124, 34)
+	d := list(t, h).Size(130, 34)
 	row := ""
 	for r := range strings.SplitSeq(d.Text(), "\n") {
 		if strings.Contains(r, "5A ") {
