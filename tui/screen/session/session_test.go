@@ -73,6 +73,15 @@ func TestEachSheetHasItsTimeAndItsEquivalent(t *testing.T) {
 	t.Error("sheet 1 has no row")
 }
 
+// The record's own file is named across the whole width, beneath all else.
+func TestWhereItIsKept(t *testing.T) {
+	view := open(t, recordtest.Kept(t), recordtest.Warm, screen.JustLook).View(140, 80)
+	rows := strings.Split(strings.TrimRight(view, "\n "), "\n")
+	if last := rows[len(rows)-1]; !strings.HasPrefix(last, "Kept in /") || !strings.HasSuffix(strings.TrimSpace(last), ".jsonl") {
+		t.Errorf("%q", last)
+	}
+}
+
 func TestReadingsAndNotesAreTold(t *testing.T) {
 	p := open(t, recordtest.Kept(t), recordtest.Warm, screen.JustLook)
 	shows(t, p, "3:00  developer read 22.8", "4:00  the third sheet stuck", "For next time", "Kept in\n/home/saltmarsh/.local")
