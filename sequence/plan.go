@@ -4,7 +4,11 @@ package sequence
 // frozen into the first record of a session, so everything that running needs
 // is in it; nothing is looked up in the recipe's file again.
 
-import "example.org/wetside/chem"
+import (
+	"math"
+
+	"example.org/wetside/chem"
+)
 
 // Plan is a recipe resolved under conditions.
 type Plan struct {
@@ -54,6 +58,13 @@ type Wet struct {
 	WarningAt *Elapsed `json:"warning_at_s"` // nil where never reached within the plan
 	LimitAt   *Elapsed `json:"limit_at_s"`   // when its limit is used up, also beyond the plan's end; nil where none is known
 	Session   Elapsed  `json:"session_s"`    // first dip to last lift of all sheets
+}
+
+// PercentUsed is a share of the wet limit in whole per cent, rounded to the careful side: what
+// is over the limit never reads 100. What adding shares up is off by is no per cent more.
+func PercentUsed(share float64) int {
+	const grain = 1e-9
+	return int(max(0, math.Ceil(100*share-grain)))
 }
 
 // Course is the developer's temperature through the session as planned.

@@ -176,6 +176,11 @@ const cuesAhead = 5
 
 func (s State) lookWet(l *Snapshot, laid schedule.Stays, now sequence.Elapsed) {
 	p := s.plan
+	l.Passages = laid.Passages(p)
+	limitAt, stopped := s.limitAt(laid), s.over == sequence.SessionStopped
+	if stopped { // what was wet then counts up to then
+		now, laid = min(now, s.at), laid.Until(s.at)
+	}
 	l.Wettest = -1
 	for k := range p.Sheets {
 		w := schedule.WetTimeOf(p, laid, k, now)
@@ -189,14 +194,11 @@ func (s State) lookWet(l *Snapshot, laid schedule.Stays, now sequence.Elapsed) {
 		}
 	}
 	l.Wettest = max(0, l.Wettest)
-	l.Passages = laid.Passages(p)
-	if s.over == sequence.SessionStopped {
-		l.End = s.at
-		return
+	l.Wet, l.End = schedule.WorstWet(p, laid), s.at
+	l.Wet.LimitAt = limitAt
+	if !stopped {
+		_, _, _, l.End = schedule.Bounds(laid.Row(p, len(p.Steps)-1))
 	}
-	l.Wet = schedule.WorstWet(p, laid)
-	l.Wet.LimitAt = s.limitAt(laid)
-	_, _, _, l.End = schedule.Bounds(laid.Row(p, len(p.Steps)-1))
 }
 
 // LimitAt is when the worst sheet will have used its limit: a bath that is overdue

@@ -115,6 +115,9 @@ func (s *Session) State() engine.State { return *s.state.Load() }
 // Snapshot tells all that may be shown of the session now.
 func (s *Session) Snapshot() engine.Snapshot { return s.State().Snapshot(s.clock.Mark().Elapsed) }
 
+// Until is how long it is, in real time, until a moment of the session.
+func (s *Session) Until(at sequence.Elapsed) time.Duration { return s.clock.Until(at) }
+
 // Log is the session's record.
 func (s *Session) Log() *Log { return s.log }
 

@@ -121,7 +121,7 @@ func (s *Session) unevenness() []string {
 func (s *Session) handling() []string {
 	var found []string
 	if s.Wet.Used != nil && *s.Wet.Used > 1 {
-		found = append(found, fmt.Sprintf("wet for %.0f %% of what the film stands in this vessel", 100**s.Wet.Used))
+		found = append(found, fmt.Sprintf("wet for %d %% of what the film stands in this vessel", sequence.PercentUsed(*s.Wet.Used)))
 	}
 	if n := s.Plan.Sheets; s.Plan.Steps[0].Stack && n > easySheets {
 		found = append(found, fmt.Sprintf("%d sheets were shuffled in one tray; up to %d are easier on soft gelatin (common practice)", n, easySheets))

@@ -224,7 +224,7 @@ func (s *Session) wetFor() string {
 	}
 	text := sequence.FormatElapsed(s.Wet.Total)
 	if s.Wet.Used != nil {
-		text += fmt.Sprintf(", %.0f %% of its limit", 100**s.Wet.Used)
+		text += fmt.Sprintf(", %d %% of its limit", sequence.PercentUsed(*s.Wet.Used))
 	}
 	return text
 }

@@ -75,7 +75,7 @@ func developing(p *sequence.Plan, i int, st *StepDone, h sequence.Units) []strin
 		return nil
 	case len(off) == 0:
 		last := left[len(left)-1]
-		return []string{fmt.Sprintf("%s: %s; the time followed, %s instead of %s. Read the bath shortly before the first dip and plan with that.",
+		return []string{fmt.Sprintf("%s: %s; the time followed, %s instead of %s. Read the bath shortly before the first sheet goes in and plan with that.",
 			st.Plan.Name, warmth, sequence.FormatElapsed(last.Given), sequence.FormatElapsed(plannedTime(p, i, last.Sheet)))}
 	case warmth != "":
 		return []string{fmt.Sprintf("%s: %s: %s%s.", st.Plan.Name, warmth, developedTo(off), sheetsNamed(off, len(left)))}
@@ -192,7 +192,7 @@ func wetTimeText(s *Session) []string {
 	over := worst.Used != nil && *worst.Used > 1
 	var limit string
 	if worst.Used != nil {
-		limit = fmt.Sprintf("%.0f %% of its limit", 100**worst.Used)
+		limit = fmt.Sprintf("%d %% of its limit", sequence.PercentUsed(*worst.Used))
 	}
 	switch {
 	case s.Emulsion == "" && over:

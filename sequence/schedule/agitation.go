@@ -43,7 +43,10 @@ func (w *stepCues) agitate(at, dur sequence.Elapsed) {
 // agitated for its time and then goes to wait in plain water, where all that wait are
 // turned over once a minute.
 func (w *stepCues) pulledSheets() {
-	first := sequence.Never // of those that wait
+	first, together := sequence.Never, w.end // of those that wait; when all that have had their time go on
+	if w.overrun > 0 {
+		together = w.due // the last has nobody to wait for
+	}
 	for k, y := range w.row {
 		if y.In == sequence.Never {
 			continue
@@ -53,7 +56,7 @@ func (w *stepCues) pulledSheets() {
 			w.add(y.In, sequence.CueAgitate, dur, k+1)
 			w.add(y.In+dur, sequence.CueStand, 0, k+1)
 		}
-		if into := y.In + w.st.Given; into < w.end {
+		if into := y.In + w.st.Given; into < together {
 			w.asked(into, into+Momentary, sequence.Transfer, 0, aside)
 			w.add(into, sequence.CueTransfer, 0, k+1)
 			first = min(first, into)

@@ -74,6 +74,17 @@ func (f Stays) LiftSetAside(p *sequence.Plan) {
 	}
 }
 
+// Until is the stays as far as they went by a moment: what lasts ends then.
+func (f Stays) Until(t sequence.Elapsed) Stays {
+	f = slices.Clone(f)
+	for i, y := range f {
+		if y.In != sequence.Never {
+			f[i].Out = min(y.Out, max(t, y.In))
+		}
+	}
+	return f
+}
+
 // exitOrder lists the sheets of a row in the order in which they go out.
 func exitOrder(row []Stay) []int {
 	order := entryOrder(row)

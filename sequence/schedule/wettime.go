@@ -55,10 +55,11 @@ func reaches(p *sequence.Plan, f Stays, k int, share float64) sequence.Elapsed {
 		limit, ok := p.Limits.For(v)
 		if ok && !dry {
 			left := (share - used) * float64(limit)
-			if left-0.5 < float64(y.Out-y.In) { // to the nanosecond
+			lasts := float64(y.Out) - float64(y.In) // what is in before 0, and lasts, is longer than any time
+			if left-0.5 < lasts {                   // to the nanosecond
 				return y.In + max(0, sequence.Elapsed(math.Round(left)))
 			}
-			used += float64(y.Out-y.In) / float64(limit)
+			used += lasts / float64(limit)
 		}
 		if y.Out == sequence.Never {
 			break

@@ -170,7 +170,7 @@ func TestPagesOfWhatIsIncomplete(t *testing.T) {
 	dry.Passages, dry.Wet, dry.At = nil, nil, -5*time.Second
 	early := sample(t)
 	early.Passages[0].In = -2 * mins
-	for name, s := range map[string]*SessionPage{"still in": still, "dry": dry, "before the first dip": early, "unreadable": {ID: "x", Problem: "x.jsonl:1: damaged"}} {
+	for name, s := range map[string]*SessionPage{"still in": still, "dry": dry, "before the first sheet": early, "unreadable": {ID: "x", Problem: "x.jsonl:1: damaged"}} {
 		for _, width := range []int{40, 80, 100} {
 			for _, line := range strings.Split(SessionText(s, width), "\n") {
 				if n := len([]rune(line)); n > width {

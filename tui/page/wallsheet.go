@@ -145,7 +145,7 @@ func WallSheet(p *sequence.Plan, h sequence.Units) string {
 		fmt.Fprintf(b, "\n%8s  %d  %-24s %8s\n", st.start, i+1, strings.ToUpper(cut(st.name, 24)), st.time)
 		hangingText(b, "             ", st.light+"; "+st.what, width)
 	}
-	fmt.Fprintf(b, "\n%8s  LAST LIFT\n\n", w.end)
+	fmt.Fprintf(b, "\n%8s  LAST SHEET OUT\n\n", w.end)
 	hangingText(b, "", w.wet, width)
 	for _, c := range w.cautions {
 		hangingText(b, "  ! ", c, width)
@@ -260,7 +260,7 @@ func WallSheetHTML(p *sequence.Plan, h sequence.Units) string {
 		fmt.Fprintf(b, "<tr><td class=\"s\">%s</td><td>%d</td><td class=\"b\">%s</td><td class=\"n\">%s</td><td class=\"w\">%s; %s</td></tr>\n",
 			escapeHTML(st.start), i+1, escapeHTML(cut(st.name, 24)), escapeHTML(st.time), escapeHTML(st.light), escapeHTML(st.what))
 	}
-	fmt.Fprintf(b, "<tr><td class=\"s\">%s</td><td></td><td class=\"b\">last lift</td><td></td><td></td></tr>\n</table>\n<p>%s</p>\n", escapeHTML(w.end), escapeHTML(w.wet))
+	fmt.Fprintf(b, "<tr><td class=\"s\">%s</td><td></td><td class=\"b\">last sheet out</td><td></td><td></td></tr>\n</table>\n<p>%s</p>\n", escapeHTML(w.end), escapeHTML(w.wet))
 	list(b, "To watch for", "watch", w.cautions)
 	b.WriteString("</body>\n</html>\n")
 	return strings.Map(printableRune, b.String())

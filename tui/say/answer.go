@@ -4,7 +4,6 @@ package say
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -62,7 +61,7 @@ func Wet(p *sequence.Plan) (total, limit string) {
 	if w.Margin == nil || w.Used == nil || w.Limit == nil {
 		return total, "no limit known"
 	}
-	share := fmt.Sprintf("%.0f%% of limit", math.Ceil(100**w.Used-1e-9)) // rounded to the careful side
+	share := Share(*w.Used) + " of limit"
 	if *w.Margin < 0 {
 		return total, fmt.Sprintf("%s (%s %s), %s too long", share, sequence.FormatElapsed(*w.Limit), p.Vessel.In(), sequence.FormatElapsed(-*w.Margin))
 	}

@@ -5,6 +5,7 @@ package say
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/wetside/sequence"
 )
@@ -27,6 +28,8 @@ func Event(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 		return fmt.Sprintf("Nothing ran from %s to %s", Elapsed(*e.Since), Elapsed(e.At))
 	case sequence.Pulled, sequence.SetAside, sequence.LateReported:
 		return sheetEvent(p, e)
+	case sequence.SoundLost:
+		return strings.TrimSuffix(NoSound(e.Text), ".")
 	}
 	text := eventNames[e.Kind]
 	if text == "" {
@@ -64,7 +67,6 @@ var eventNames = map[sequence.EventKind]string{
 	sequence.Resumed:          "Resumed",
 	sequence.WetWarned:        "WET LIMIT near",
 	sequence.WetPassed:        "WET LIMIT passed",
-	sequence.SoundLost:        "No sound",
 	sequence.SoundBack:        "Sound is back",
 	sequence.ClockJumped:      "Clock",
 	sequence.Undone:           "Undone",

@@ -78,17 +78,12 @@ func leftDeveloper(p *sequence.Plan, l engine.Snapshot, done []engine.Developmen
 	return list
 }
 
-// howWet is the longest wet time by its limit.
+// howWet is the longest wet time, and the most that was used of the limit.
 func howWet(l engine.Snapshot) string {
-	if len(l.Sheets) == 0 || l.Sheets[l.Wettest].Wet == 0 {
+	if l.Wet.Total == 0 {
 		return ""
 	}
-	worst := l.Sheets[l.Wettest]
-	text := "wet " + sequence.FormatElapsed(worst.Wet)
-	if worst.Used > 0 {
-		text += ", " + Share(worst.Used) + " of limit"
-	}
-	return text
+	return "wet " + WetShare(l.Wet.Total, l.Wet.Used)
 }
 
 // Differed is what was not as planned, of one sheet or a step, and what that was.
@@ -193,7 +188,9 @@ func Told(e sequence.Event, u sequence.Units) (string, bool) {
 			return "nothing ran for a while", true
 		}
 		return "nothing ran since " + sequence.FormatElapsed(*e.Since), true
-	case sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped:
+	case sequence.SoundLost:
+		return NoSound(e.Text), true
+	case sequence.FollowerFailed, sequence.ClockJumped:
 		return e.Text, e.Text != ""
 	}
 	text, ok := toldPlainly[e.Kind]
@@ -204,6 +201,7 @@ var toldPlainly = map[sequence.EventKind]string{
 	sequence.Held: "held", sequence.HoldEnded: "went on after a hold", sequence.Undone: "undone",
 	sequence.SuspendAnnounced: "the laptop went to sleep", sequence.WetWarned: "wet limit near",
 	sequence.WetPassed: "wet limit passed", sequence.SessionStopped: "session ended early",
+	sequence.SoundBack: "sound is back",
 }
 
 // Ranged is sheets' numbers: "1–4", "1, 3".

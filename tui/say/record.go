@@ -7,6 +7,7 @@ import (
 	"math"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.org/wetside/sequence"
@@ -143,15 +144,20 @@ func RecordDevelopment(s *notebook.Session) string {
 
 // WasSetAside reports whether a sheet was set aside in water: it counts no more.
 func WasSetAside(s *notebook.Session, sheet int) bool {
+	for i := range s.Steps { // also of steps that do not count as wet
+		if slices.ContainsFunc(s.Steps[i].Sheets, func(y notebook.SheetInStep) bool { return y.Sheet == sheet && y.Aside }) {
+			return true
+		}
+	}
 	return slices.ContainsFunc(s.Wet.Sheets, func(w notebook.SheetWetTime) bool { return w.Sheet == sheet && w.Aside })
 }
 
 // recordAside is which sheets were set aside: "sheet 3 set aside"; "" for none.
 func recordAside(s *notebook.Session) string {
 	var names []string
-	for _, w := range s.Wet.Sheets {
-		if w.Aside {
-			names = append(names, fmt.Sprint(w.Sheet))
+	for n := 1; s.Plan != nil && n <= s.Plan.Sheets; n++ {
+		if WasSetAside(s, n) {
+			names = append(names, strconv.Itoa(n))
 		}
 	}
 	switch len(names) {
@@ -180,7 +186,7 @@ func RecordWet(s *notebook.Session) string {
 func WetShare(total sequence.Elapsed, used *float64) string {
 	text := sequence.FormatElapsed(total)
 	if used != nil {
-		text += ", " + Percent(*used) + " of limit"
+		text += ", " + Share(*used) + " of limit"
 	}
 	return text
 }
@@ -244,10 +250,8 @@ func Happened(e sequence.Event, u sequence.Units) (string, bool) {
 		return "nothing ran since " + sequence.FormatElapsed(*e.Since), true
 	case sequence.Noted, sequence.FollowerFailed, sequence.ClockJumped:
 		return e.Text, e.Text != ""
-	case sequence.SoundLost, sequence.SoundBack:
-		if e.Text != "" {
-			return e.Text, true
-		}
+	case sequence.SoundLost:
+		return NoSound(e.Text), true
 	}
 	text, ok := happened[e.Kind]
 	return text, ok
@@ -256,7 +260,7 @@ func Happened(e sequence.Event, u sequence.Units) (string, bool) {
 var happened = map[sequence.EventKind]string{
 	sequence.Held: "held", sequence.HoldEnded: "went on after a hold", sequence.Undone: "undone",
 	sequence.Overran: "time was up, waited for the hand", sequence.Resumed: "taken up again",
-	sequence.SoundLost: "no sound", sequence.SoundBack: "sound is back",
+	sequence.SoundBack:        "sound is back",
 	sequence.SuspendAnnounced: "the laptop went to sleep", sequence.HandedOver: "handed over to another wetside",
 	sequence.WetWarned: "wet limit near", sequence.WetPassed: "wet limit passed",
 	sequence.SessionStopped: "session ended early",

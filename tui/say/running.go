@@ -166,7 +166,7 @@ func WetNow(p *sequence.Plan, l engine.Snapshot) []string {
 }
 
 // Share is a share of a limit in percent, rounded to the careful side.
-func Share(x float64) string { return fmt.Sprintf("%.0f%%", max(0, math.Ceil(100*x-1e-9))) }
+func Share(x float64) string { return strconv.Itoa(sequence.PercentUsed(x)) + "%" }
 
 // DevelopedNow is how far the developing that goes on has come, the most said first.
 func DevelopedNow(d *engine.DevelopmentProgress, sheet string, u sequence.Units) []string {

@@ -10,6 +10,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
@@ -36,10 +37,21 @@ type extent struct{ rows, shown int }
 func New(env screen.Env, first, second notebook.Session) Model {
 	rows := notebook.Compare(&first, &second, env.Units())
 	for i := range rows {
+		if rows[i].Label == "vessel" {
+			rows[i].A, rows[i].B = in(first.Vessel), in(second.Vessel)
+		}
 		rows[i].Label = say.StepName(rows[i].Label)
 		rows[i].A, rows[i].B = say.Percentages(safetext.Clean(rows[i].A)), say.Percentages(safetext.Clean(rows[i].B))
 	}
 	return Model{env: env, a: first, b: second, began: rows[0], rows: rows[1:], drawn: &extent{}}
+}
+
+// in is a vessel as one says it, "in trays"; "" where none is known.
+func in(v sequence.Vessel) string {
+	if v == "" {
+		return ""
+	}
+	return v.In()
 }
 
 const page = 10
@@ -133,7 +145,7 @@ func (m Model) head(w, h int) []string {
 	if m.a.Plan == nil || m.b.Plan == nil || h < 14 {
 		return rows
 	}
-	pair := widget.Pair{Names: [2]string{m.a.Day(), m.b.Day()}, Width: w, Rows: rowsHigh, BothWet: true}
+	pair := widget.Pair{Names: [2]string{m.began.A, m.began.B}, Width: w, Rows: rowsHigh, BothWet: true}
 	for i, s := range []*notebook.Session{&m.a, &m.b} {
 		pair.Lines[i] = timeline.OfRecord(s.Plan, s.Passages, s.At, s.Wet.LimitAt)
 	}
@@ -175,9 +187,9 @@ func (m Model) text(w int) string {
 		if !differs && m.only {
 			continue
 		}
-		ink, mark := style.Label, ""
+		ink, mark := style.Value, ""
 		if differs {
-			ink, mark = style.Value, style.Heading("≠")
+			mark = style.Heading("≠")
 		}
 		a, b := widget.Wrap(orNone(r.A), column), widget.Wrap(orNone(r.B), column)
 		what := style.Label(safetext.Clean(r.Label))

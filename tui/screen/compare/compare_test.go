@@ -62,6 +62,19 @@ func TestWhatDiffersIsMarked(t *testing.T) {
 	}
 }
 
+// Two sessions of one day are told apart by the time, and a vessel is named as one says it.
+func TestNamedByDayAndTime(t *testing.T) {
+	view := compared(t, recordtest.Warm, recordtest.Good).View(100, 60)
+	for _, name := range []string{"2024-05-01 20:00  █", "2024-05-04 20:00  █"} {
+		if !strings.Contains(view, name) {
+			t.Errorf("no strip %q\n%s", name, view)
+		}
+	}
+	if r := row(view, "vessel"); strings.Count(r, "in trays") != 2 {
+		t.Errorf("%q", r)
+	}
+}
+
 func TestSidesAreSwapped(t *testing.T) {
 	p := compared(t, recordtest.Warm, recordtest.Good).Press("s")
 	if r := row(p.View(100, 60), "develop "); strings.Index(r, "7:30") > strings.Index(r, "6:0") {

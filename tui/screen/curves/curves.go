@@ -133,7 +133,7 @@ func ofFilm(e recipes.Entry, film string) int {
 // startField asks which recipe the new one starts from: only the person knows in which bath
 // and vessel the sheets were developed where no session says it.
 func (m *Model) startField() form.Field {
-	f := form.Field{Label: "new recipe from", Usual: "←→ choose the one that the sheets were developed by",
+	f := form.Field{Label: "new recipe from", Usual: "←→ chooses it",
 		Means: "The recipe that the sheets were developed by: the new one has its baths and steps, and the times that were found."}
 	for _, s := range m.starts {
 		f.Choices = append(f.Choices, s.title)

@@ -9,6 +9,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
@@ -17,6 +19,7 @@ import (
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/drive"
+	"example.org/wetside/tui/widget"
 )
 
 // hall is the shipped recipes, one session, and what was written.
@@ -107,6 +110,25 @@ func TestTheAnswer(t *testing.T) {
 	d.Size(116, 34).Golden("wide").Shows("growth").Press("tab").Hides("growth")
 }
 
+// Beside the plot each field's explanation stands whole, and the foot of an 80-column window
+// has the way back, also once a recipe is written.
+func TestNothingIsCutUnseen(t *testing.T) {
+	d := on(t, &hall{}, plover(t)).Done().Size(116, 34)
+	for range d.Screen.(Model).form.Fields {
+		f := d.Screen.(Model).form
+		means := f.Fields[f.At].Means
+		d.Shows(means[strings.LastIndex(means, " ")+1:])
+		d.Press("down")
+	}
+	m := d.Screen.(Model)
+	for _, written := range []string{"", "plover-refined"} {
+		m.written = written
+		if foot := ansi.Strip(widget.Keys(76, m.About().Foot...)); !strings.Contains(foot, "esc back") || !strings.Contains(foot, "w write") {
+			t.Errorf("%q", foot)
+		}
+	}
+}
+
 // The plot takes six tenths of the height at least.
 func TestThePlotIsHigh(t *testing.T) {
 	d := on(t, &hall{}, plover(t)).Done()
@@ -163,7 +185,7 @@ func TestTheRecipeToStartFromIsAsked(t *testing.T) {
 	if h.wrote != nil {
 		t.Fatal("a recipe was written from one that nobody chose")
 	}
-	d.Shows("choose the one")
+	d.Shows("←→ chooses it")
 	d.Press("right", "w").Done().Says("Written: ")
 	if h.wrote == nil || h.wrote.Film.Name != "Plover 200" && !strings.Contains(h.wrote.About, "readings") {
 		t.Fatalf("%+v", h.wrote)

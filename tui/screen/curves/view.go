@@ -21,9 +21,8 @@ import (
 
 // The widths and heights from which there is room to spare.
 const (
-	wide     = 100 // plot and figures beside each other
-	airy     = 14  // a blank row beneath the answer
-	formMost = 9   // rows of the fields and what they mean
+	wide = 100 // plot and figures beside each other
+	airy = 14  // a blank row beneath the answer
 )
 
 // View draws the body.
@@ -97,7 +96,7 @@ func between(t *curve.Target) string {
 
 // side is the fields, and beneath them the figures.
 func (m Model) side(w, h int) string {
-	fields := strings.Split(m.form.View(w, min(h, max(len(m.form.Fields), min(formMost, h/2)))), "\n")
+	fields := strings.Split(m.form.View(w, min(h, max(len(m.form.Fields), min(m.formRows(w), h*2/3)))), "\n")
 	rest := h - len(fields) - 1
 	if rest < 3 {
 		return strings.Join(fields, "\n")
@@ -105,6 +104,16 @@ func (m Model) side(w, h int) string {
 	s := widget.Scroll{Width: w, Height: rest}
 	s.Text = m.figures(s.Inner())
 	return strings.Join(append(fields, "", s.Moved(m.first).View()), "\n")
+}
+
+// formRows is how many rows the fields take with what any of them means: the figures do not
+// move as the cursor does.
+func (m Model) formRows(w int) (n int) {
+	f := m.form
+	for f.At = range f.Fields {
+		n = max(n, len(f.Fields)+1+len(f.Means(w)))
+	}
+	return n
 }
 
 // figuresRows is about how many rows the figures take.
@@ -202,9 +211,9 @@ func (m Model) About() screen.About {
 		a.Foot = []key.Binding{bind("enter", "take it"), bind("esc", "leave it as it was")}
 		return a
 	}
-	a.Foot = []key.Binding{bind("w", "write the recipe"), bind("tab", "plot or figures"), bind("enter", "change"), bind("esc", "back"), bind("↑↓", "fields")}
+	a.Foot = []key.Binding{bind("w", "write recipe"), bind("tab", "plot or figures"), bind("enter", "change"), bind("esc", "back"), bind("↑↓", "fields")}
 	if m.written != "" {
-		a.Foot = append([]key.Binding{bind("p", "plan it")}, a.Foot...)
+		a.Foot = []key.Binding{bind("p", "plan it"), a.Foot[0], a.Foot[2], a.Foot[3], a.Foot[1], a.Foot[4]}
 	}
 	return a
 }

@@ -60,7 +60,7 @@ func (g Groups) table(w int) widget.Table {
 		switch {
 		case row.session < 0:
 			u := g.left[row.sheet]
-			t.Rows = append(t.Rows, []string{"   " + safetext.Clean(g.sheets[u.Sheet].Name()), "no session: " + safetext.Clean(u.Why), "", "", "", ""})
+			t.Rows = append(t.Rows, []string{"   " + safetext.Clean(g.sheets[u.Sheet].Name()), "no session", "", "", "", ""})
 		case row.sheet < 0:
 			t.Rows = append(t.Rows, g.sessionCells(row.session))
 		default:
@@ -78,9 +78,9 @@ func (g Groups) sessionCells(i int) []string {
 		cells[k] = style.Strong.Render(cells[k])
 	}
 	if u := p.Wet.Used; u != nil {
-		cells[5] = style.Strong.Render(fmt.Sprintf("%.0f%%", 100**u))
+		cells[5] = style.Strong.Render(say.Share(*u))
 		if *u > 1 {
-			cells[5] = style.Danger.Render(fmt.Sprintf("%.0f%%", 100**u))
+			cells[5] = style.Danger.Render(say.Share(*u))
 		}
 	}
 	return cells
@@ -131,10 +131,24 @@ func (g Groups) about(w, strip int) (rows []string) {
 	total, limit := say.Wet(&s.Plan)
 	rows = append(rows, wrapped("Wet time "+total+": "+limit, w, style.Heading)...)
 	rows = append(rows, wrapped(s.Recipe.Title+". "+g.why(&s), w, style.Value)...)
-	if n := len(g.left); n > 0 {
-		rows = append(rows, wrapped(say.Sheets(n)+" unassigned, beneath.", w, style.Heading)...)
-	}
+	rows = append(rows, g.unplaced(w)...)
 	return append(rows, wrapped(fmt.Sprintf("Paper %.2f, flare %.2f, tolerance %.2f; s changes them.", float64(g.by.Printing.Paper), float64(g.by.Printing.Flare), g.by.Tolerance), w, style.Label)...)
+}
+
+// unplaced names the sheets without a session, each reason once and whole.
+func (g Groups) unplaced(w int) (rows []string) {
+	var reasons []string
+	names := map[string][]string{}
+	for _, u := range g.left {
+		if names[u.Why] == nil {
+			reasons = append(reasons, u.Why)
+		}
+		names[u.Why] = append(names[u.Why], g.sheets[u.Sheet].Name())
+	}
+	for _, why := range reasons {
+		rows = append(rows, wrapped("No session for "+strings.Join(names[why], ", ")+": "+why+".", w, style.Heading)...)
+	}
+	return rows
 }
 
 // why says why these sheets go together.

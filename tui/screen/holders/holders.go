@@ -52,11 +52,12 @@ type Model struct {
 // listed is a sheet with what it wants, or what became of it.
 type listed struct {
 	holders.ExposedSheet
-	outcome holders.Outcome
-	share   *float64 // how far it was developed, of what was planned
-	time    sequence.Elapsed
-	index   *float64 // exposure index at that time
-	why     string   // why no time is known
+	outcome    holders.Outcome
+	share      *float64 // how far it was developed, of what was planned
+	time       sequence.Elapsed
+	index      *float64 // exposure index at that time
+	why        string   // why no time is known
+	whyNoIndex string   // why no exposure index is known
 }
 
 // New makes the list.

@@ -113,7 +113,30 @@ func TestList(t *testing.T) {
 	if a := drive.Asked[screen.OpenSession](d); a.ID != "2026-11-30T1100-plover" {
 		t.Errorf("%+v", a)
 	}
-	d.Press("up").Shows("No developing time: no recipe for Knot 400").Size(140, 30).Golden("list-wide")
+	d.Press("up").Shows("No time: no recipe for Knot 400").Shows("No EI").Size(140, 30).Golden("list-wide")
+	d.Press("up").Shows("No EI: no readings of Tern 125 tell it")
+	if d.Press("home").Hides("No EI"); d.Screen.(Model).list[0].index == nil {
+		t.Error("the first sheet has no index")
+	}
+}
+
+// A note is whole as long as the pane beside it keeps what it needs.
+func TestANoteHasTheRoomThatThereIs(t *testing.T) {
+	h := boxed(t)
+	long := "gulls on the harbour wall at ebb"
+	if err := h.box.Add(holders.ExposedSheet{Holder: "5", Side: "A", Film: "Plover 80", Exposed: noon, Note: long}); err != nil {
+		t.Fatal(err)
+	}
+	d := list(t, h).Size(130, 34)
+	row := ""
+	for r := range strings.SplitSeq(d.Text(), "\n") {
+		if strings.Contains(r, "5A ") {
+			row = r
+		}
+	}
+	if !strings.Contains(row, long) {
+		t.Errorf("%q", row)
+	}
 }
 
 func TestEmptyList(t *testing.T) {
@@ -208,6 +231,7 @@ func TestSheetsAreGrouped(t *testing.T) {
 	if r := d.Screen.About().Right; r != "7 sheets, 2 sessions" {
 		t.Errorf("%q", r)
 	}
+	d.Shows("No session for 9A: no recipe for Knot 400.") // wherever the cursor is
 	d.Press("left").Says("Put the cursor on a sheet")
 	d.Press("end").Shows("No session for 9A: no recipe for Knot 400")
 	d.Press("home", "down").Shows("1A: develop").Press("right").Says("that session develops")

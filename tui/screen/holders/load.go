@@ -60,11 +60,16 @@ func timed(b Backend, list []listed) {
 				continue
 			}
 			e.time = w.Time
+			e.whyNoIndex = "no readings of " + e.Film + " tell it for this time"
 			if out, ok := curves[e.Film]; ok {
 				e.index = out.IndexAt(w.Time)
+				e.whyNoIndex = "its readings do not tell it for this time"
 			}
 			if e.index == nil && unusual == nil && w.Time == usual.Time && r.Film.ExposureIndex > 0 {
 				e.index = &r.Film.ExposureIndex
+			}
+			if e.index != nil {
+				e.whyNoIndex = ""
 			}
 		}
 	}

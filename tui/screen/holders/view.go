@@ -31,9 +31,11 @@ func (m Model) View(w, h int) string {
 	if !m.read {
 		return style.Label(widget.Truncate("The list is being read.", w))
 	}
-	c := widget.Columns{Width: w, Left: max(64, w*6/10), Least: 34, Ruled: true}
+	const least, between = 34, 4
+	t := m.table(w)
+	c := widget.Columns{Width: w, Left: max(64, w*6/10, min(t.Natural(), w-least-between)), Least: least, Ruled: true}
 	lw, rw, beside := c.Widths()
-	t := m.table(lw)
+	t.Width = lw
 	if beside {
 		t.Height = rest
 		about := m.about(rw)
@@ -104,7 +106,10 @@ func (m Model) about(w int) (rows []string) {
 	}
 	switch {
 	case m.at < m.waits && e.why != "":
-		rows = append(rows, wrapped("No developing time: "+e.why+".", w, style.Value)...)
+		rows = append(rows, wrapped("No time: "+e.why+".", w, style.Value)...)
+		rows = append(rows, wrapped("No EI: it follows from the time.", w, style.Value)...)
+	case m.at < m.waits && e.whyNoIndex != "":
+		rows = append(rows, wrapped("No EI: "+e.whyNoIndex+".", w, style.Value)...)
 	case m.at >= m.waits && e.share != nil:
 		rows = append(rows, wrapped(fmt.Sprintf("Sheet %d of session %s, developed to %s of what was planned.", e.outcome.Sheet, e.outcome.Session, share(e.share)), w, style.Value)...)
 	case m.at >= m.waits:

@@ -25,6 +25,7 @@ type field struct {
 	choices          []choice
 	get              func(*sequence.Recipe) string
 	put              func(*sequence.Recipe, string) error
+	words            bool                          // letters are no keys on it: they type it anew
 	show             func(*sequence.Recipe) string // as it is read; nil for as it is typed
 }
 
@@ -62,7 +63,7 @@ func fieldsOf(base, r *sequence.Recipe, u sequence.Units) []field {
 
 func (f *form) film() {
 	f.add("Film",
-		field{id: "film", label: "film", key: "film.name", meaning: "The film's name and its speed, as the box says it.", usual: "Plover 80",
+		field{id: "film", words: true, label: "film", key: "film.name", meaning: "The film's name and its speed, as the box says it.", usual: "Plover 80",
 			get: func(r *sequence.Recipe) string { return r.Film.Name },
 			put: func(r *sequence.Recipe, s string) error { r.Film.Name = s; return needed(s) }},
 		field{id: "box", label: "box speed", key: "film.box_speed", meaning: "The ISO speed printed on the box. Empty where it is not known.", usual: "80",
@@ -180,10 +181,10 @@ func sameRhythm(a, b sequence.Agitation) bool {
 
 func (f *form) name() {
 	f.add("Name",
-		field{id: "title", label: "title", key: "title", meaning: "What the list shows. The file is named after it.", usual: "the film and how it is handled",
+		field{id: "title", words: true, label: "title", key: "title", meaning: "What the list shows. The file is named after it.", usual: "the film and how it is handled",
 			get: func(r *sequence.Recipe) string { return r.Title },
 			put: func(r *sequence.Recipe, s string) error { r.Title = s; return needed(s) }},
-		field{id: "about", label: "in a few words", key: "about", meaning: "Whatever is worth knowing before it is chosen. It may stay empty.",
+		field{id: "about", words: true, label: "in a few words", key: "about", meaning: "Whatever is worth knowing before it is chosen. It may stay empty.",
 			get: func(r *sequence.Recipe) string { return r.About },
 			put: func(r *sequence.Recipe, s string) error { r.About = s; return nil }})
 }

@@ -5,6 +5,7 @@ package newrecipe
 import (
 	"maps"
 	"slices"
+	"unicode"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -33,6 +34,9 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 		return m, nil, nil
 	}
+	if m.begins(msg) {
+		return m.begun(msg), nil, nil
+	}
 	switch name {
 	case "s":
 		return m.save(false)
@@ -53,19 +57,24 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		next, action := m.turned(map[string]int{"left": -1, "right": 1}[name])
 		return next, action, nil
 	}
-	if len(name) == 1 && name[0] >= '0' && name[0] <= '9' {
-		return m.begun(msg), nil, nil
-	}
 	return m.moved(name), nil, nil
 }
 
-// begun types a value anew with its first figure; letters are keys, and a field that holds
-// words is opened by enter.
-func (m Model) begun(msg tea.KeyMsg) Model {
-	if list := m.fields(); m.at < len(list) && len(list[m.at].choices) == 0 {
-		p := widget.NewPrompt("", "", "").Typed(msg)
-		m.typing = &p
+// begins tells whether a key is the first of a value that is typed anew: a figure, and where
+// the field holds words any letter; elsewhere letters are keys.
+func (m Model) begins(msg tea.KeyMsg) bool {
+	list := m.fields()
+	if m.at >= len(list) || len(list[m.at].choices) > 0 || msg.Type != tea.KeyRunes || msg.Alt || len(msg.Runes) == 0 {
+		return false
 	}
+	r := msg.Runes[0]
+	return r >= '0' && r <= '9' || list[m.at].words && unicode.IsLetter(r)
+}
+
+// begun types a value anew with its first letter or figure.
+func (m Model) begun(msg tea.KeyMsg) Model {
+	p := widget.NewPrompt("", "", "").Typed(msg)
+	m.typing = &p
 	return m
 }
 
@@ -209,9 +218,9 @@ func (m Model) About() screen.About {
 			"The plan that comes of it stands beside and changes with every value.",
 		Groups: []widget.KeyGroup{
 			{Purpose: "A field", Keys: []key.Binding{bind("↑↓", "choose"), bind("tab", "the next group; shift+tab the one before"), bind("enter", "type its value, and take it"),
-				bind("0-9", "type a number anew"), bind("←→", "the next choice, or the one before"),
+				bind("0-9", "type a number anew; in a name or a title letters do so too"), bind("←→", "the next choice, or the one before"),
 				bind("backspace", "as it was at first"), bind("esc", "while typing: leave it as it was")}},
-			{Purpose: "The recipe", Keys: []key.Binding{bind("s", "save it and see its plan"),
+			{Purpose: "The recipe, from a field that holds no words", Keys: []key.Binding{bind("s", "save it and see its plan"),
 				bind("e", "save it and open it in your own editor; leave that as you always do (nano: ctrl+o enter ctrl+x, vi: esc :wq enter) and its plan is shown")}},
 			{Purpose: "Looking", Keys: []key.Binding{bind("pgup pgdn", "read on in the plan")}},
 			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the recipes; asks where something was changed")}},
@@ -233,6 +242,9 @@ func (m Model) foot() []key.Binding {
 		}
 	}
 	foot := []key.Binding{act, bind("↑↓", "choose"), bind("tab", "group")}
+	if m.at < len(list) && list[m.at].words { // letters are typed here
+		return append(foot, bind("end", "save"), bind("esc", "recipes"))
+	}
 	if m.at < len(list) {
 		foot = append(foot, bind("s", "save"))
 	}

@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
@@ -221,6 +222,37 @@ func TestGroupsAndFigures(t *testing.T) {
 	}
 	if m, _, _ = press(m, "tab", "8", ":", "3", "0", "enter"); m.typing != nil || develop(&m.result.recipe).Time != 8*time.Minute+30*time.Second {
 		t.Errorf("typed 8:30, the recipe has %v", develop(&m.result.recipe).Time)
+	}
+}
+
+// A letter on a field that holds words types it anew, also one that is a key elsewhere; on a
+// number it stays a key.
+func TestALetterTypesWordsAnew(t *testing.T) {
+	m := goTo(t, open(t, own(t), "plover-at-home"), "film")
+	if foot := m.About().Foot; slices.ContainsFunc(foot, func(b key.Binding) bool { return b.Help().Key == "s" }) {
+		t.Error("s is offered where it is typed")
+	}
+	m, _, cmd := press(m, "s", "e", "k", " ", "2", "5", "enter")
+	if m.result.recipe.Film.Name != "sek 25" || m.typing != nil || cmd != nil {
+		t.Errorf("the film is %q", m.result.recipe.Film.Name)
+	}
+	if m, _, _ = press(goTo(t, m, "time"), "k"); m.typing != nil || m.fields()[m.at].id == "time" {
+		t.Error("a letter types a number")
+	}
+}
+
+// In a window of 120 columns no value is cut, and what it starts from is said.
+func TestValuesAreWholeWhereThereIsRoom(t *testing.T) {
+	m := open(t, own(t), "")
+	for at := range m.fields() {
+		m.at = at
+		if view := ansi.Strip(m.View(116, 60)); strings.Contains(view, "…") || strings.Count(view, "▌") < 1 {
+			t.Errorf("field %d\n%s", at, view)
+		}
+	}
+	m.at = 0
+	if flat := strings.Join(strings.Fields(ansi.Strip(m.View(76, 18))), " "); !strings.Contains(flat, "It starts from the shipped recipe Tern 125, eight sheets in hangers.") {
+		t.Error(flat)
 	}
 }
 

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/charmbracelet/x/ansi"
+
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
@@ -87,6 +89,13 @@ func (m Model) meaning(w int) []string {
 	if fault := m.result.faults[f.id]; fault != "" {
 		rows = wrapped(say.Sentence(safetext.Clean(fault)), min(w, prose), func(s string) string { return style.Danger.Render(s) })
 	}
+	if f.id == startsFrom {
+		whose := "the shipped recipe"
+		if m.from.IsOwn {
+			whose = "your own recipe"
+		}
+		rows = append(rows, wrapped("It starts from "+whose+" "+safetext.Clean(m.from.Title)+".", min(w, prose), style.Heading)...)
+	}
 	rows = append(rows, wrapped(f.meaning, min(w, prose), style.Value)...)
 	if f.usual != "" {
 		rows = append(rows, wrapped("Usual: "+f.usual, min(w, prose), style.Label)...)
@@ -161,7 +170,7 @@ func (m Model) form(w, h int) string {
 		if i == m.at {
 			at = len(rows)
 		}
-		rows = append(rows, m.row(f, i == m.at, w))
+		rows = append(rows, m.fieldRows(f, i == m.at, w)...)
 	}
 	save := "  " + style.Value("Save this recipe")
 	if m.at >= len(list) {
@@ -178,26 +187,52 @@ func (m Model) form(w, h int) string {
 
 const labelWidth = 17
 
-// row is one field: its label, its value, and what is wrong with it.
-func (m Model) row(f field, chosen bool, w int) string {
+// fieldRows is one field: its label, its value in as many rows as it needs, and what is wrong
+// with it.
+func (m Model) fieldRows(f field, chosen bool, w int) (rows []string) {
 	w -= 2 // of the bar where the form scrolls
-	head := "  " + style.Label(widget.Pad(f.label, labelWidth)) + "  "
 	room := max(1, w-labelWidth-4)
+	values := m.valueRows(f, chosen, room)
 	if chosen && m.typing != nil {
-		return style.SelectedRow(style.Now.Render("▌")+strings.TrimPrefix(head, " ")+m.typing.View(room), w)
+		values = []string{m.typing.View(room)}
 	}
-	value := m.shown(f)
+	label := f.label
+	for _, value := range values {
+		row := widget.Truncate("  "+style.Label(widget.Pad(label, labelWidth))+"  "+value, w)
+		if label = ""; chosen {
+			row = style.SelectedRow(style.Now.Render("▌")+strings.TrimPrefix(row, " "), w)
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// valueRows is what stands behind a label; between arrows where it is turned.
+func (m Model) valueRows(f field, chosen bool, room int) []string {
+	before, after := "", ""
 	if len(f.choices) > 0 && chosen {
-		value = style.Now.Render("← ") + value + style.Now.Render(" →")
+		before, after = "← ", " →"
 	}
-	if fault := m.result.faults[f.id]; fault != "" {
-		value += "   " + style.Danger.Render(safetext.Clean(fault))
+	rows := []string{m.shown(f)}
+	fault := m.result.faults[f.id]
+	const leastRoom = 16
+	if text := ansi.Strip(rows[0]); fault == "" && room >= leastRoom && widget.Width(before+text+after) > room {
+		rows = widget.Wrap(text, room-widget.Width(before+after))
+		for i := range rows {
+			rows[i] = style.Value(rows[i])
+		}
 	}
-	row := widget.Truncate(head+value, w)
-	if chosen {
-		return style.SelectedRow(style.Now.Render("▌")+strings.TrimPrefix(row, " "), w)
+	if before != "" {
+		for i := range rows {
+			rows[i] = "  " + rows[i]
+		}
+		rows[0] = style.Now.Render(before) + strings.TrimPrefix(rows[0], "  ")
 	}
-	return row
+	rows[len(rows)-1] += style.Now.Render(after)
+	if fault != "" {
+		rows[0] += "   " + style.Danger.Render(safetext.Clean(fault))
+	}
+	return rows
 }
 
 // shown is a field's value as it is read: a choice by its word, nothing as a dash.

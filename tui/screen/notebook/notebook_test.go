@@ -43,6 +43,19 @@ func TestPictures(t *testing.T) {
 	recordtest.Golden(t, "empty", play(recordtest.Empty(t)))
 }
 
+// Beside the chosen session no recipe's name is cut.
+func TestNamesAreWholeInAWideWindow(t *testing.T) {
+	view := play(recordtest.Kept(t)).View(116, 34)
+	for r := range strings.SplitSeq(view, "\n") {
+		if table, _, _ := strings.Cut(r, "│"); strings.Contains(table, "…") {
+			t.Errorf("%q", r)
+		}
+	}
+	if !strings.Contains(view, "Plover 80, six sheets shuffled in trays  ") {
+		t.Error(view)
+	}
+}
+
 // Rehearsals are out of sight until they are asked for, and how many is said.
 func TestRehearsalsAreHiddenBehindAKey(t *testing.T) {
 	p := play(recordtest.Kept(t))

@@ -62,19 +62,24 @@ func (m Model) View(w, h int) string {
 
 func (m Model) body(w, h int) string {
 	if w >= wide {
-		c := widget.Columns{Width: w, Left: max(tableWide, w*11/20), Ruled: true}
+		const least, between = 32, 4 // columns of the chosen session, and between both
+		whole := m.built(w, true).Natural()
+		if whole > w-least-between { // the film stands beside it too
+			whole = m.built(w, false).Natural()
+		}
+		c := widget.Columns{Width: w, Left: max(tableWide, w*11/20, min(whole, w-least-between)), Ruled: true}
 		lw, rw, _ := c.Widths()
-		t := m.table(lw, h)
+		t := m.table(lw, h, true)
 		if strings.Count(t, "\n") < h-1 { // the rule goes all the way down
 			t += strings.Repeat("\n", h-1-strings.Count(t, "\n"))
 		}
 		return cut(c.Join(t, m.details(rw, h)), h)
 	}
 	if h < leastFor {
-		return m.table(w, h)
+		return m.table(w, h, false)
 	}
 	below := min(mostBelow, h/2)
-	t := m.table(w, h-below-1)
+	t := m.table(w, h-below-1, false)
 	below = h - strings.Count(t, "\n") - 2
 	return t + "\n\n" + m.details(w, below)
 }
@@ -114,31 +119,45 @@ type column struct {
 	cell func(Model, *notebook.Summary) string
 }
 
+const filmTitle = "film"
+
 var columns = []column{
 	{widget.Column{Title: "day", Least: 10}, 0, func(_ Model, s *notebook.Summary) string { return style.Value(s.Day()) }},
 	{widget.Column{Title: "recipe", Least: 12}, 0, Model.title},
-	{widget.Column{Title: "film"}, 62, func(_ Model, s *notebook.Summary) string { return style.Value(safetext.Clean(s.Film)) }},
+	{widget.Column{Title: filmTitle}, 62, func(_ Model, s *notebook.Summary) string { return style.Value(safetext.Clean(s.Film)) }},
 	{widget.Column{Title: "result", Least: 12}, 44, Model.result},
 	{widget.Column{Title: "wet", Right: true}, 54, func(m Model, s *notebook.Summary) string { return style.Value(m.known[s.ID].wet) }},
 }
 
-func (m Model) table(w, h int) string {
-	t := widget.Table{Selected: m.at, Width: w, Height: h}
+// table is the sessions; beside the chosen one without the film where a recipe's name would
+// be cut for it.
+func (m Model) table(w, h int, beside bool) string {
+	t := m.built(w, true)
+	if beside && t.Natural() > w {
+		t = m.built(w, false)
+	}
+	t.Height = h
+	return t.View()
+}
+
+func (m Model) built(w int, film bool) widget.Table {
+	t := widget.Table{Selected: m.at, Width: w}
+	shown := func(c column) bool { return w >= c.from && (film || c.Title != filmTitle) }
 	for _, c := range columns {
-		if w >= c.from {
+		if shown(c) {
 			t.Columns = append(t.Columns, c.Column)
 		}
 	}
 	for _, s := range m.shown() {
 		var cells []string
 		for _, c := range columns {
-			if w >= c.from {
+			if shown(c) {
 				cells = append(cells, c.cell(m, &s))
 			}
 		}
 		t.Rows = append(t.Rows, cells)
 	}
-	return t.View()
+	return t
 }
 
 // title is the recipe's; of the first of two to be compared that too.
@@ -179,7 +198,7 @@ func factsOf(s *notebook.Session, err error) facts {
 		f.wet = sequence.FormatElapsed(s.Wet.Total)
 	}
 	if s.Wet.Used != nil {
-		f.wet += fmt.Sprintf("  %4s", say.Percent(*s.Wet.Used))
+		f.wet += fmt.Sprintf("  %4s", say.Share(*s.Wet.Used))
 	}
 	if looks := s.NotesAfter.Appearances(); len(looks) > 0 {
 		f.result = say.Looks(looks)

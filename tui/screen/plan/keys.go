@@ -20,9 +20,12 @@ func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
 	name := k.String()
 	if m.leaving {
 		if m.leaving = false; name == "y" {
-			return m, screen.Back{}
+			return m, m.back()
 		}
 		return m, nil
+	}
+	if m.choosing {
+		return m.practiceKey(name)
 	}
 	if m.typing != nil {
 		return m.fieldKey(k)
@@ -33,9 +36,11 @@ func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
 	case "right":
 		return m.change(1), nil
 	case "enter":
-		return m.goOn(false)
+		return m, m.prepare()
 	case "r":
-		return m.goOn(true)
+		return m, m.rehearse(m.asked())
+	case "R":
+		return m.chooses()
 	case "b":
 		return m, screen.OpenBottles{Recipe: &m.recipe}
 	case "q":
@@ -44,7 +49,7 @@ func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
 		if m.leaving = m.Unsaved(); m.leaving {
 			return m, nil
 		}
-		return m, screen.Back{}
+		return m, m.back()
 	}
 	if m, action, ok := m.anyTime(name); ok {
 		return m, action
@@ -72,7 +77,7 @@ func (m Model) anyTime(name string) (Model, screen.Action, bool) {
 	case "=":
 		m, action = m.startAsSuggested()
 	case "f5":
-		m, action = m.goOn(true)
+		action = m.rehearse(m.asked())
 	default:
 		return m, nil, false
 	}
@@ -152,15 +157,12 @@ func (m Model) Rehearse() screen.Action {
 	return screen.Begin{Start: s}
 }
 
-// goOn prepares, or rehearses in the light.
-func (m Model) goOn(rehearsal bool) (Model, screen.Action) {
-	switch {
-	case m.fault.text != "":
-		return m, m.sayFault()
-	case rehearsal:
-		return m, screen.Begin{Start: screen.SessionStart{Plan: m.plan, Countdown: m.env.Countdown, RehearsalSpeed: m.env.Speed()}}
+// prepare goes on to the list that is worked off before film is opened.
+func (m Model) prepare() screen.Action {
+	if m.fault.text != "" {
+		return m.sayFault()
 	}
-	return m, screen.OpenPrepare{Plan: m.plan}
+	return screen.OpenPrepare{Plan: m.plan}
 }
 
 func bind(keys, word string) key.Binding {
@@ -176,7 +178,8 @@ func (m Model) About() screen.About {
 				bind("0-9", "type a value; enter takes it, esc puts the old one back"), bind("backspace", "change what is typed; ctrl+u empties it")}},
 			{Purpose: "Proposals", Keys: []key.Binding{bind("+", "apply the way to shorten wet time that is chosen"), bind("-", "undo the last one"),
 				bind("=", "use the suggested start temperature")}},
-			{Purpose: "Going on", Keys: []key.Binding{bind("enter", "prepare: mix, set out, check the room"), bind("r f5", "rehearse in the light, without film")}},
+			{Purpose: "Going on", Keys: []key.Binding{bind("enter", "prepare: mix, set out, check the room"), bind("r f5", "rehearse without film, "+m.askedFor()),
+				bind("R", "choose how to rehearse: in the light, dark, with real hands")}},
 			{Purpose: "Looking", Keys: []key.Binding{bind("pgup pgdn", "read on"), bind("b", "bottles for this recipe")}},
 			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the recipes"), bind("q", "quit wetside")}},
 		}}}
@@ -195,19 +198,22 @@ func (m Model) foot() []key.Binding {
 	switch {
 	case m.leaving:
 		return []key.Binding{bind("y", "leave"), bind("esc", "stay")}
+	case m.choosing:
+		return []key.Binding{bind("enter", "rehearse"), bind("←→", "choose"), bind("esc", "back to the plan")}
 	case m.typing != nil:
 		return []key.Binding{bind("enter", "take it"), bind("esc", "as it was"), bind("↑↓", "next field")}
 	}
-	list := []key.Binding{bind("enter", "prepare"), bind("↑↓", "choose"), bind("←→", "change")}
+	list := []key.Binding{bind("enter", "prepare")}
 	if len(m.ways()) > 0 {
 		list = append(list, bind("+", "shorten"))
 	}
 	if len(m.taken) > 0 {
 		list = append(list, bind("-", "undo"))
 	}
-	if m.suggests() && len(list) < 4 {
+	list = append(list, bind("r", "rehearse"), bind("esc", "recipes"), bind("↑↓", "field"))
+	if m.suggests() && len(list) < 5 {
 		list = append(list, bind("=", "suggested temperature"))
 	}
-	list = append(list, bind("r", "rehearse"), bind("esc", "recipes"))
+	list = append(list, bind("←→", "change"), bind("R", "other rehearsals"))
 	return list[:min(len(list), 6)]
 }

@@ -29,6 +29,7 @@ type Model struct {
 	b   Backend
 	env screen.Env
 
+	name               string // by which it was opened
 	recipe             sequence.Recipe
 	conditions, opened sequence.RawConditions // as typed; as the screen was opened with
 	bottles            []sequence.OpenBottle  // that stand open for its baths
@@ -42,6 +43,8 @@ type Model struct {
 	changed  int            // the field that was changed last
 	scrolled int            // rows by which the page was moved away from the cursor
 	leaving  bool           // a question stands whether to leave
+	choosing bool           // how to rehearse is being chosen
+	practice int            // the way that is chosen
 
 	taken    []takenWay
 	observed observedMsg
@@ -63,7 +66,7 @@ type observedMsg struct {
 
 // New makes it; it errs where what it is opened with makes no plan.
 func New(b Backend, env screen.Env, open screen.OpenPlan) (Model, error) {
-	m := Model{b: b, env: env, conditions: open.Conditions, round: open.Round}
+	m := Model{b: b, env: env, name: open.Name, conditions: open.Conditions, round: open.Round}
 	if open.Recipe != nil {
 		m.recipe = *open.Recipe
 	} else {

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -21,6 +22,7 @@ import (
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
 var update = flag.Bool("update", false, "write the pictures anew")
@@ -118,6 +120,7 @@ func over(t testing.TB) Model {
 
 func TestPictures(t *testing.T) {
 	asked, _ := press(types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "sheets"), "4"), "enter", "esc")
+	hands, _ := press(open(t, "plover-tray", sequence.RawConditions{}), "R", "left")
 	way := over(t)
 	for way.at < len(fields) {
 		way, _ = press(way, "down")
@@ -132,6 +135,7 @@ func TestPictures(t *testing.T) {
 		"over":      {over(t), 76, 18},
 		"way":       {way, 76, 18},
 		"leaving":   {asked, 76, 18},
+		"rehearse":  {hands, 76, 18},
 		"narrow":    {over(t), 36, 8},
 		"wide":      {over(t), 116, 34},
 		"very-wide": {over(t), 196, 56},
@@ -460,6 +464,62 @@ func TestThePersonsUnitsAndLimit(t *testing.T) {
 	}
 }
 
+// leaves reports whether an action goes back and tells which recipe was planned.
+func leaves(a screen.Action, name string) bool {
+	b, ok := a.(screen.Back)
+	if !ok {
+		return false
+	}
+	p, ok := b.Tell.(interface{ Planned() string })
+	return ok && p.Planned() == name
+}
+
+// R offers how to rehearse, and each way begins what it says; esc begins nothing.
+func TestWaysToRehearse(t *testing.T) {
+	m := open(t, "plover-tray", sequence.RawConditions{})
+	m.env.Countdown = 7 * time.Second
+	for i, want := range []screen.SessionStart{{RehearsalSpeed: 30}, {RehearsalSpeed: 30, Dark: true}, {RehearsalSpeed: 1, SkipQuiet: true, Dark: true}} {
+		keys := append([]string{"R"}, slices.Repeat([]string{"right"}, i)...)
+		shown, _ := press(m, keys...)
+		shows(t, shown, fmt.Sprintf("%s ▸ %d of 3", []string{"in the light, 30×", "dark, 30×", "with real hands, dark"}[i], i+1))
+		after, action := press(m, append(keys, "enter")...)
+		want.Plan, want.Countdown = m.plan, m.env.Countdown
+		if b, ok := action.(screen.Begin); !ok || !reflect.DeepEqual(b.Start, want) || after.choosing {
+			t.Errorf("%v: %+v", keys, action)
+		}
+	}
+	if after, action := press(m, "R", "right", "esc"); action != nil || after.choosing || after.leaving {
+		t.Errorf("esc: %+v", action)
+	}
+	lit, _ := press(open(t, "plover-warm-water", sequence.RawConditions{}), "R", "left")
+	if last := lit.practices()[lit.practice]; last.how.Dark != lit.plan.HasDark() {
+		t.Errorf("%+v", last)
+	}
+}
+
+// r rehearses as the command line asked for.
+func TestRehearsesAsAskedFor(t *testing.T) {
+	m := open(t, "plover-tray", sequence.RawConditions{})
+	m.env.Rehearsal = screen.Rehearsal{Speed: 1, SkipQuiet: true, Dark: true}
+	_, action := press(m, "r")
+	if b, ok := action.(screen.Begin); !ok || b.Start.RehearsalSpeed != 1 || !b.Start.SkipQuiet || !b.Start.Dark {
+		t.Errorf("%+v", action)
+	}
+}
+
+// In an ordinary window the foot leads on, to a rehearsal, and back.
+func TestFootLeadsBack(t *testing.T) {
+	taken, _ := press(over(t), "+")
+	for _, m := range []Model{open(t, "plover-tray", sequence.RawConditions{}), over(t), taken} {
+		foot := ansi.Strip(widget.Keys(76, m.About().Foot...))
+		for _, key := range []string{"enter prepare", "r rehearse", "esc recipes"} {
+			if !strings.Contains(foot, key) {
+				t.Errorf("no %q in %q", key, foot)
+			}
+		}
+	}
+}
+
 // Enter prepares, r and f5 rehearse in the light; escape never loses what was typed unasked.
 func TestWhereKeysLead(t *testing.T) {
 	m := open(t, "plover-tray", sequence.RawConditions{})
@@ -472,7 +532,7 @@ func TestWhereKeysLead(t *testing.T) {
 			t.Errorf("%s: %#v", k, action)
 		}
 	}
-	if _, action := press(m, "esc"); action != (screen.Back{}) || m.Unsaved() {
+	if _, action := press(m, "esc"); !leaves(action, "plover-tray") || m.Unsaved() {
 		t.Errorf("esc: %#v", action)
 	}
 	m, _ = press(m, "right")
@@ -482,7 +542,7 @@ func TestWhereKeysLead(t *testing.T) {
 	if m, action := press(m, "esc", "n"); action != nil || m.leaving || m.conditions.Temp != "20.5" {
 		t.Errorf("esc, then any key: %#v", action)
 	}
-	if _, action := press(m, "esc", "y"); action != (screen.Back{}) {
+	if _, action := press(m, "esc", "y"); !leaves(action, "plover-tray") {
 		t.Errorf("esc, y: %#v", action)
 	}
 }
@@ -515,7 +575,7 @@ func TestFiguresAreThePlans(t *testing.T) {
 func TestFits(t *testing.T) {
 	plans := []Model{over(t), open(t, "plover-tray", sequence.RawConditions{TotalSheets: "13"}), open(t, "plover-film-test", sequence.RawConditions{}),
 		open(t, "curlew-semi-stand", sequence.RawConditions{}), open(t, "tern-two-fixers", sequence.RawConditions{})}
-	keys := []string{"down", "down", "down", "up", "right", "0", "4", "x", "enter", "esc", "+", "-"}
+	keys := []string{"down", "down", "down", "up", "right", "0", "4", "x", "enter", "esc", "+", "-", "R"}
 	rapid.Check(t, func(r *rapid.T) {
 		m, _ := press(rapid.SampledFrom(plans).Draw(r, "plan"), rapid.SliceOfN(rapid.SampledFrom(keys), 0, 20).Draw(r, "keys")...)
 		w, h := rapid.IntRange(36, 196).Draw(r, "w"), rapid.IntRange(8, 56).Draw(r, "h")

@@ -11,7 +11,7 @@ import (
 )
 
 const (
-	labelWidth = 19
+	labelWidth = 20
 	formWidth  = 38  // the form in two columns
 	besideFrom = 74  // columns from which the steps stand beside the form
 	threeFrom  = 150 // and from which the steps stand between it and the rest
@@ -29,6 +29,9 @@ func (m Model) View(w, h int) string {
 	if foot == nil && h >= hintFrom && (h < hintBeside || w < besideFrom) {
 		foot = m.hint(w)
 	}
+	if len(foot) > max(0, h-4) {
+		foot = foot[:max(0, h-4)]
+	}
 	h -= len(foot)
 	head := m.answer(w, h)
 	if len(head) > h-4 {
@@ -38,8 +41,12 @@ func (m Model) View(w, h int) string {
 	return strings.Join(append(rows, foot...), "\n")
 }
 
-// question is what stands at the foot before typed conditions are left.
+// question is what stands at the foot while a rehearsal is chosen, and before typed conditions
+// are left.
 func (m Model) question(w int) []string {
+	if m.choosing {
+		return m.practiceRows(w)
+	}
 	if !m.leaving {
 		return nil
 	}
@@ -103,7 +110,7 @@ func (m Model) body(w, h int) []string {
 	case w >= besideFrom:
 		c := widget.Columns{Width: w, Left: formWidth}
 		if w < 2*formWidth+30 {
-			c.Left = 36
+			c.Left = 37
 		}
 		lw, rw, _ := c.Widths()
 		text = c.Join(m.formPane(lw, h), m.pane(rw, h, m.follows))

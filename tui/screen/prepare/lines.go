@@ -250,10 +250,10 @@ func (m Model) laptop() []line {
 		l.list = append(l.list, m.question(askBlack, "background"))
 	}
 	if slices.Contains(m.asks(), askSound) {
-		l.add(careLine, "", say.Sentence(m.sound))
+		l.add(careLine, "", say.NoSound(m.sound))
 		l.list = append(l.list, m.question(askSound, "sound"))
 	} else {
-		l.add(valueLine, "", say.Sentence(m.sound))
+		l.add(valueLine, "", m.soundLine())
 	}
 	l.add(valueLine, "", "Electricity: the laptop stands on the dry side, behind a residual-current device.")
 	return l.list
@@ -278,4 +278,12 @@ func (m Model) room() []line {
 	}
 	l.add(strongLine, "", text)
 	return l.list
+}
+
+// soundLine is what is known of the sound where nothing is asked about it.
+func (m Model) soundLine() string {
+	if m.sound == "" || m.hasSound() {
+		return say.Sentence(m.sound)
+	}
+	return say.NoSound(m.sound)
 }

@@ -390,7 +390,7 @@ func TestWhatStandsInTheList(t *testing.T) {
 	}
 	// By hand: 1500 ml in 1 + 3 + 80 parts of 17.86 ml.
 	for _, text := range []string{"danger Wet time", "developer A 17.9 ml + B 53.6 ml + water 1.43 L", "1 presoak", "in trays", "in hangers",
-		"wetting agent: ", say.SafetyReminder, "behind a residual-current device", "Rehearse the order", "NO SOUND"} {
+		"wetting agent: ", say.SafetyReminder, "behind a residual-current device", "Rehearse the order", "No sound: no audio output."} {
 		shows(t, m, text)
 	}
 	p := *tray(t)

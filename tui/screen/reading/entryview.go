@@ -23,6 +23,7 @@ const (
 	entryWidth = 30 // columns of the step, what is typed, and the steps around
 	plotLeast  = 30
 	roomy      = 22 // blank rows between the parts
+	largeFrom  = 14 // rows from which numerals are large
 )
 
 // View draws the body.
@@ -43,7 +44,7 @@ func (m Model) View(w, h int) string {
 // around.
 func (m Model) entry(w, h int) []string {
 	rows := []string{style.Label(widget.Truncate(m.where(), w))}
-	numeral, large := m.numeral(), h >= 14
+	numeral, large := m.numeral(), h >= largeFrom
 	if large {
 		d := widget.BigDigits{Text: numeral, Width: w, Height: 4 * scale(h), Most: 2, Ink: style.Quiet}
 		rows = append(rows, strings.Split(d.View(), "\n")...)
@@ -52,14 +53,6 @@ func (m Model) entry(w, h int) []string {
 		}
 	}
 	rows = append(rows, m.typedRow(w))
-	if large {
-		if v := m.large(); v != "" {
-			d := widget.BigDigits{Text: v, Width: w, Height: 4 * scale(h), Most: 2, Ink: style.Strong}
-			rows = append(rows, strings.Split(d.View(), "\n")...)
-		} else {
-			rows = append(rows, make([]string, 4*scale(h))...)
-		}
-	}
 	if m.typed.Fault != "" {
 		rows = append(rows, wrapped(m.typed.Fault, w, style.Heading)...)
 	}
@@ -79,10 +72,34 @@ func (m Model) entry(w, h int) []string {
 		}
 	}
 	rows = rows[:min(len(rows), h)]
-	if room := h - len(rows) - 1; room >= 3 {
+	var value []string // beneath all, so that nothing moves when typing begins
+	if large {
+		value = m.largeRows(w, h)
+	}
+	if room := h - len(rows) - 1 - m.largeRoom(h); room >= 3 {
 		rows = append(append(rows, ""), m.around(w, room)...)
 	}
+	if len(rows)+1+len(value) <= h && len(value) > 0 {
+		rows = append(append(rows, ""), value...)
+	}
 	return rows
+}
+
+// largeRows is what is typed or read there, large; largeRoom the rows kept free for it.
+func (m Model) largeRows(w, h int) []string {
+	v := m.large()
+	if v == "" {
+		return nil
+	}
+	d := widget.BigDigits{Text: v, Width: w, Height: 4 * scale(h), Most: 2, Ink: style.Strong}
+	return strings.Split(d.View(), "\n")
+}
+
+func (m Model) largeRoom(h int) int {
+	if h < largeFrom {
+		return 0
+	}
+	return 4*scale(h) + 1
 }
 
 // scale is how large the numerals are.

@@ -120,6 +120,16 @@ func TestStepAfterStep(t *testing.T) {
 	d = on(t, h, 40).Golden("entry")
 	d.Fits("▌", "density")
 	d.Size(116, 34).Golden("entry-wide")
+	blank, at := d.Text(), func(text string) int {
+		return strings.Count(text[:strings.Index(text, "sheet 2, 7:00")], "\n")
+	}
+	field := strings.Count(blank[:strings.Index(blank, "▌")], "\n")
+	if n := at(blank) - field; n > 2 {
+		t.Errorf("%d rows from the field to the sheet", n)
+	}
+	if typing := on(t, h, 40).Size(116, 34).Type("0.1").Text(); at(typing) != at(blank) {
+		t.Errorf("what stands beneath moves when one types\n%s", typing)
+	}
 	h.kept = nil
 	d = on(t, h, 88).Says("last step of the last sheet")
 	if last := h.kept[len(h.kept)-1]; len(h.kept) != 88 || last.Sheets[2].Count() != 21 || *last.Sheets[0].Base != 0.17 || *last.Sheets[0].Steps[0] != 1.22 {

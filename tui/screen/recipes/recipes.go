@@ -143,6 +143,8 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		return next, action, nil
 	case screen.BeginFailedMsg:
 		m.rehearsal = ""
+	case interface{ Planned() string }: // its plan was left
+		m = m.on(msg.Planned())
 	}
 	return m, nil, nil
 }

@@ -300,3 +300,33 @@ func TestRenewKeepsTheCursor(t *testing.T) {
 		t.Errorf("at %s, %d sessions, %d recipes", name(got), len(got.unfinished), len(got.recipes))
 	}
 }
+
+// planned is what the plan tells when it is left.
+type planned string
+
+func (p planned) Planned() string { return string(p) }
+
+// Back from a plan the cursor is on its recipe, also where the command line opened it.
+func TestBackFromAPlan(t *testing.T) {
+	m := New(&harbour{}, screen.Env{})
+	if name(m) == "tern-hangers" {
+		t.Fatal("the cursor was there before")
+	}
+	next, _, _ := m.Update(planned("tern-hangers"))
+	if got := name(next.(Model)); got != "tern-hangers" {
+		t.Error(got)
+	}
+	next, _, _ = next.Update(planned("none of that name"))
+	if got := name(next.(Model)); got != "tern-hangers" {
+		t.Error(got)
+	}
+}
+
+// In an ordinary window the list has eight rows, and what stands below it its answer.
+func TestListInAnOrdinaryWindow(t *testing.T) {
+	view := ansi.Strip(New(&harbour{}, screen.Env{}).View(76, 18))
+	list, below, _ := strings.Cut(view, "\n\n")
+	if n := len(strings.Split(list, "\n")); n < 9 || !strings.HasPrefix(below, "Develop ") {
+		t.Errorf("%d rows:\n%s", n, view)
+	}
+}

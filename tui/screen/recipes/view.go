@@ -18,6 +18,8 @@ const (
 	listWidth   = 44
 	mostList    = 60
 	leastBeside = 40
+	fewList     = 9  // rows of the list over the chosen one, with the one that counts them
+	leastBelow  = 7  // and of what stands below it, before the list is shorter
 	vesselsFrom = 64 // columns of a list that also shows vessels
 )
 
@@ -32,7 +34,7 @@ func (m Model) View(w, h int) string {
 		return strings.Join(rows, "\n")
 	}
 	lines := len(m.lines(w))
-	list := min(lines, max(3, h*2/5))
+	list := min(lines, max(3, min(fewList, h-leastBelow), h*2/5))
 	below := h - list - 1
 	if below < 3 {
 		list, below = h, 0

@@ -5,6 +5,7 @@ package run
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"example.org/wetside/chem"
@@ -33,6 +34,10 @@ func (m Model) course(w, h int) []string {
 		low, high = min(degrees, low), max(degrees, high)
 		curve.Points = append(curve.Points, widget.Point{X: at.Minutes(), Y: degrees})
 	}
+	const steady = 0.05 // as little as no thermometer shows
+	if high-low < steady && !m.read() {
+		return nil // it would say nothing
+	}
 	plot.Curves = []widget.Curve{curve}
 	for _, r := range c.Readings {
 		degrees := u.Number(r.T)
@@ -46,6 +51,11 @@ func (m Model) course(w, h int) []string {
 	plot.Y = widget.Axis{Name: "°" + string(rune(u.Scale())), From: low - air, To: high + air}
 	rows := []string{style.Label("developer's temperature   ") + style.Value("●") + style.Label(" read   ") + style.Title("◆") + style.Label(" now")}
 	return append(rows, lines(plot.View())...)
+}
+
+// read reports whether the developer was read in the session.
+func (m Model) read() bool {
+	return slices.ContainsFunc(m.events, func(e sequence.Event) bool { return e.Kind == sequence.ReadingTaken })
 }
 
 // temperature is the course of the developing bath with what was read, and when it ends.

@@ -28,6 +28,11 @@ func (m Model) facts(w, h int) []string {
 			rows = append(rows, style.Title(r))
 		}
 	}
+	if m.sleepless() {
+		for _, r := range widget.Wrap(safetext.Clean(m.sleep()), w) {
+			rows = append(rows, style.Value(r))
+		}
+	}
 	rows = append(rows, m.figures(w)...)
 	if text := m.teaching(); text != "" {
 		taught := widget.Wrap(text, w)
@@ -149,9 +154,9 @@ func (m Model) moved() string {
 func (m Model) wrong() (list []string) {
 	l := m.look
 	if l.SoundLost != "" {
-		list = append(list, "No sound: "+l.SoundLost)
+		list = append(list, say.NoSound(l.SoundLost))
 	} else if s := m.session.Sound(); !strings.HasPrefix(s, "sound") {
-		list = append(list, s)
+		list = append(list, say.NoSound(s))
 	}
 	if why := m.session.UnsavedBecause(); why != "" {
 		list = append(list, why)
@@ -212,10 +217,20 @@ func (m Model) quiet() (list []string) {
 	if l.Step >= 0 && p.Steps[l.Step].Note != "" {
 		list = append(list, p.Steps[l.Step].Note)
 	}
-	if sleep := m.session.Sleep(); sleep != "" && !strings.HasPrefix(sleep, "sleep blocked") {
-		list = append(list, sleep)
+	if !m.sleepless() && m.sleep() != "" && !strings.HasPrefix(m.sleep(), "sleep blocked") {
+		list = append(list, m.sleep())
 	}
 	return list
+}
+
+// sleepless reports whether the laptop may fall asleep in the session: that stands before the figures,
+// where it is never left out.
+func (m Model) sleepless() bool { return strings.HasPrefix(m.session.Sleep(), "sleep NOT") }
+
+// sleep is what is known of the laptop's sleep; why it is not kept awake is in the journal.
+func (m Model) sleep() string {
+	text, _, _ := strings.Cut(m.session.Sleep(), " (")
+	return text
 }
 
 // teaching is the real gesture of the moment, in a rehearsal.

@@ -10,6 +10,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
@@ -87,9 +88,9 @@ func (m Model) About() screen.About {
 	case m.form.open():
 		a.Foot = []key.Binding{bind("enter", "take"), bind("esc", "leave it")}
 	case m.look.CanUndo:
-		a.Foot = []key.Binding{bind(big, "move on"), bind("u", "undo"), hold, bind("l", "late"), bind("t", "temperature"), bind("a", "advice")}
+		a.Foot = []key.Binding{bind(big, "move on"), bind("u", "undo"), hold, bind("s", "end session"), bind("l", "late"), bind("t", "temperature")}
 	default:
-		a.Foot = []key.Binding{bind(big, "move on"), hold, bind("l", "late"), bind("t", "temperature"), bind("n", "note"), bind("s", "end session")}
+		a.Foot = []key.Binding{bind(big, "move on"), hold, bind("s", "end session"), bind("l", "late"), bind("t", "temperature"), bind("n", "note")}
 	}
 	return a
 }
@@ -113,16 +114,26 @@ func (m Model) title() string {
 	return step
 }
 
-// right is the bath's temperature where one is known, the time, and the sound.
+// leastHead is how many columns of a head there surely are but in the narrowest windows.
+const leastHead = 76
+
+// right is the bath's temperature where one is known, the time, and the sound: of these as many
+// as stand beside the title in an ordinary window.
 func (m Model) right() string {
-	text := m.session.Sound()
-	if m.look.Step >= 0 {
-		text = "at " + sequence.FormatElapsed(strips.ShownSecond(m.look.Now)) + "   " + text
-	}
+	const gap = 2
+	var parts []string
 	if d := m.look.Develop; d != nil && d.Temperature != nil {
-		text = "bath " + m.env.Units().ToTenth(*d.Temperature) + "   " + text
+		parts = append(parts, "bath "+m.env.Units().ToTenth(*d.Temperature))
 	}
-	return text
+	if m.look.Step >= 0 {
+		parts = append(parts, "at "+sequence.FormatElapsed(strips.ShownSecond(m.look.Now)))
+	}
+	parts = append(parts, say.SoundNow(m.session.Sound()))
+	room := leastHead - gap - widget.Width(safetext.Clean(m.title()))
+	for len(parts) > 1 && widget.Width(strings.Join(parts, "   ")) > room {
+		parts = parts[:len(parts)-1]
+	}
+	return strings.Join(parts, "   ")
 }
 
 func bind(keys, word string) key.Binding {

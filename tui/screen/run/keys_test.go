@@ -192,7 +192,7 @@ func TestWhatIsWrongIsSaid(t *testing.T) {
 	d.s.Give(sequence.Report{Kind: sequence.SoundBack})
 	d.wait(time.Second).hides(t, "No sound")
 	d.s.SoundState = "NO SOUND: nothing to play on"
-	d.shows(t, "NO SOUND")
+	d.shows(t, "No sound: nothing to play on.").hides(t, "NO SOUND")
 }
 
 // A transfer that fell into a gap is asked for, until the person goes on.

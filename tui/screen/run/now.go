@@ -4,6 +4,7 @@ package run
 // counts to.
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 
@@ -58,7 +59,7 @@ func (n now) hands(p *sequence.Plan, l engine.Snapshot) now {
 	if c := l.LastCue; c != nil && l.Now-c.At < lasting(p, *c) {
 		switch c.Kind {
 		case sequence.CueLoad, sequence.CueTransfer, sequence.CuePull, sequence.CueDrain, sequence.CueAgitate:
-			sheet = c.Sheet
+			sheet = cmp.Or(sheet, c.Sheet) // which sheet the hands have is theirs to say
 		}
 		if heard := say.CueNow(p, *c); heard != "" {
 			n.plain = heard

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen/strips"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -103,6 +104,29 @@ func (n now) large(w, h int) string {
 	return style.Key.Render(widget.Truncate(n.word+n.more, w))
 }
 
+// closeBy is the word with what belongs behind it a little closer, where that fits and the
+// ordinary spacing does not; nil elsewhere.
+func (n now) closeBy(w int) []string {
+	const gap = 2
+	if n.more == "" || n.scale(w) > 0 {
+		return nil
+	}
+	word := widget.BigDigits{Text: n.word, Width: w, Height: large, Most: 1, Ink: style.Now}
+	more := widget.BigDigits{Text: strings.TrimSpace(n.more), Width: w, Height: large, Most: 1, Ink: style.Now}
+	if word.Scale() == 0 || more.Scale() == 0 {
+		return nil
+	}
+	rows, behind := lines(word.View()), lines(more.View())
+	left := widget.Width(word.View())
+	if left+gap+widget.Width(more.View()) > w {
+		return nil
+	}
+	for i := range rows {
+		rows[i] = widget.Pad(rows[i], left+gap) + behind[i]
+	}
+	return rows
+}
+
 // stacked is the word over the clock, with air.
 func (m Model) stacked(n now, w, h int) []string {
 	rows := lines(n.large(w, large))
@@ -120,7 +144,7 @@ func (n now) until(w int) string {
 
 // sideBySide is the word and the clock beside each other, each over its line.
 func sideBySide(n now, w int) []string {
-	const gap = 4
+	const gap, closest = 4, 2
 	digits := widget.BigDigits{Text: n.clock, Width: w, Height: large, Most: 1, Ink: style.Strong}.View()
 	right := max(widget.Width(digits), min(w*2/5, widget.Width(n.counted[0])))
 	if n.scale(w-right-gap) == 0 {
@@ -128,12 +152,28 @@ func sideBySide(n now, w int) []string {
 	}
 	left := w - right - gap
 	word := lines(n.large(left, large))
+	if near := n.closeBy(left + gap - closest); near != nil {
+		word, left = near, left+gap-closest
+	} else if n.more != "" && n.scale(left) == 0 {
+		n.plain = n.numbered()
+	}
 	for len(word) < large {
 		word = append(word, "")
 	}
 	word = append(word, style.Label(widget.Truncate(n.plain, left)))
 	clock := append(lines(digits), n.until(right))
-	return lines(widget.Columns{Width: w, Left: left}.Join(strings.Join(word, "\n"), strings.Join(clock, "\n")))
+	for i := range word {
+		word[i] = widget.Pad(word[i], w-right) + clock[i]
+	}
+	return word
+}
+
+// numbered is the sentence with the sheet's number, which the large word has no room for.
+func (n now) numbered() string {
+	if of := "sheet" + n.more; !strings.Contains(strings.ToLower(n.plain), of) && !strings.HasSuffix(n.more, " s") {
+		return say.Sentence(of) + " " + n.plain
+	}
+	return n.plain
 }
 
 // beneath is the word in ordinary letters over the clock, for a narrow window.

@@ -22,6 +22,7 @@ import (
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/runtest"
 	"example.org/wetside/tui/screen/strips"
+	"example.org/wetside/tui/widget"
 )
 
 var update = flag.Bool("update", false, "write the pictures anew")
@@ -222,3 +223,72 @@ func TestLateIsShown(t *testing.T) {
 var _ screen.Touched = Model{}
 var _ screen.Lit = Model{}
 var _ screen.Started = Model{}
+
+// The large word keeps the sheet's number in an ordinary window, in large letters or, where
+// the clock leaves no room for them, in the sentence.
+func TestTransferKeepsItsSheet(t *testing.T) {
+	number := func(n now, w int) bool {
+		plain := n
+		plain.more = ""
+		with, without := ansi.Strip(strings.Join(sideBySide(n, w), "\n")), ansi.Strip(strings.Join(sideBySide(plain, w), "\n"))
+		return with != without
+	}
+	for _, clock := range []string{"0:07", "12:40", "1:02:40"} {
+		n := now{word: "TRANSFER", more: " 3", plain: "Lift and let drip.", clock: clock, counted: []string{"until stop bath"}}
+		if !number(n, 76) {
+			t.Errorf("no number beside %s:\n%s", clock, ansi.Strip(strings.Join(sideBySide(n, 76), "\n")))
+		}
+		for w := narrow; w < wide; w++ {
+			fits(t, strings.Join(sideBySide(n, w), "\n"), w, large+1)
+		}
+	}
+}
+
+// Beside a long title the head drops the sound first, then the time; never all at once.
+func TestHeadDropsTheSoundFirst(t *testing.T) {
+	d := rehearsal(t, "hangers").wait(3 * time.Minute)
+	if r := d.m.right(); r != "bath 20.0 °C   at 3:00   sound: loudspeaker" {
+		t.Errorf("%q", r)
+	}
+	d.s.SoundState = "sound: exec, 40 ms through the second loudspeaker of the house"
+	if r := d.m.right(); r != "bath 20.0 °C   at 3:00" {
+		t.Errorf("%q", r)
+	}
+	d.s.SoundState = "NO SOUND: pulse: no sound server: /run/user/1000/pulse/native"
+	if r := d.m.right(); r != "bath 20.0 °C   at 3:00   no sound" {
+		t.Errorf("%q", r)
+	}
+}
+
+// In an ordinary window the foot says how a session ends, also while something can be undone.
+func TestFootKeepsTheEnd(t *testing.T) {
+	d := rehearsal(t, "hangers").wait(3 * time.Minute)
+	for range 2 {
+		if foot := ansi.Strip(widget.Keys(76, d.m.About().Foot...)); !strings.Contains(foot, "s end session") {
+			t.Errorf("%q", foot)
+		}
+		d.press("h").wait(time.Second)
+	}
+}
+
+// That the laptop may fall asleep is never cut off, however much else there is to say.
+func TestSleeplessIsWhole(t *testing.T) {
+	d := rehearsal(t, "stack").wait(4 * time.Minute)
+	d.s.SleepState = "sleep NOT blocked: set it to never, leave the lid open (no system bus: dial unix /run/dbus/system_bus_socket: connect: no such file or directory)"
+	d.wait(time.Second)
+	if body := d.body(76, 18); !strings.Contains(body, "sleep NOT blocked: set it to never, leave the lid open\n") {
+		t.Error(body)
+	}
+}
+
+// A bath that keeps its temperature and was not read has no curve to show.
+func TestSteadyBathHasNoCurve(t *testing.T) {
+	d := rehearsal(t, "stack").wait(3 * time.Minute)
+	if body := d.body(116, 40); strings.Contains(body, "developer's temperature") {
+		t.Error(body)
+	}
+	d.press("t").types("20").press("enter").wait(time.Second)
+	if body := d.body(116, 40); !strings.Contains(body, "developer's temperature") {
+		t.Error(body)
+	}
+}

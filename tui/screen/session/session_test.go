@@ -61,7 +61,7 @@ func TestEachSheetHasItsTimeAndItsEquivalent(t *testing.T) {
 	p := open(t, b, recordtest.Warm, screen.JustLook)
 	p.View(80, 200)
 	// 22% of the limit was in hand at 24:51, in hangers: of 1 h 30 min that is 19:35
-	shows(t, p, "Done. Every sheet developed to within 1%; wet 24:51, 78% of limit.", "planned", "actual", "limit 44:26")
+	shows(t, p, "Done. Every sheet developed to within 1%; wet 24:51, 79% of limit.", "planned", "actual", "limit 44:26")
 	for _, row := range strings.Split(p.View(80, 200), "\n") {
 		if f := strings.Fields(row); len(f) > 2 && f[0] == "sheet" && f[1] == "1" {
 			if f[2] >= "7:30" || f[3] != "7:30" || f[4] != "100%" || f[5] != "24:51" {
@@ -71,6 +71,15 @@ func TestEachSheetHasItsTimeAndItsEquivalent(t *testing.T) {
 		}
 	}
 	t.Error("sheet 1 has no row")
+}
+
+// The record's own file is named across the whole width, beneath all else.
+func TestWhereItIsKept(t *testing.T) {
+	view := open(t, recordtest.Kept(t), recordtest.Warm, screen.JustLook).View(140, 80)
+	rows := strings.Split(strings.TrimRight(view, "\n "), "\n")
+	if last := rows[len(rows)-1]; !strings.HasPrefix(last, "Kept in /") || !strings.HasSuffix(strings.TrimSpace(last), ".jsonl") {
+		t.Errorf("%q", last)
+	}
 }
 
 func TestReadingsAndNotesAreTold(t *testing.T) {

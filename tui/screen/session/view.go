@@ -68,8 +68,8 @@ func (m Model) text(w int) string {
 	if w >= wide {
 		c := widget.Columns{Width: w, Left: leftWide, Ruled: true}
 		_, rw, _ := c.Widths()
-		left, right = m.parts(leftWide, m.steps, m.sheets), m.parts(rw, m.happened, m.notes, m.next, m.sources)
-		return strings.Join(rows, "\n") + "\n\n" + c.Join(left, right)
+		left, right = m.parts(leftWide, m.steps, m.sheets), m.parts(rw, m.happened, m.notes, m.next)
+		return strings.Join(rows, "\n") + "\n\n" + m.parts(w, func(int) string { return c.Join(left, right) }, m.sources)
 	}
 	return strings.Join(rows, "\n") + "\n\n" + m.parts(w, m.steps, m.sheets, m.happened, m.notes, m.next, m.sources)
 }
@@ -220,7 +220,7 @@ func (m Model) sheets(w int) string {
 			}
 		}
 		if x.Used != nil {
-			row[5] = say.Percent(*x.Used)
+			row[5] = say.Share(*x.Used)
 		}
 		for i := 1; i < len(row); i++ {
 			row[i] = style.Value(row[i])
@@ -228,7 +228,7 @@ func (m Model) sheets(w int) string {
 		if x.Aside {
 			row[5] = style.Value("set aside")
 		} else if x.Used != nil && *x.Used > 1 {
-			row[5] = style.Danger.Render("over " + say.Percent(*x.Used))
+			row[5] = style.Danger.Render("over " + say.Share(*x.Used))
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -321,8 +321,10 @@ func (m Model) sources(w int) string {
 	if from := m.session.Plan.Recipe.Origin(); from != "" {
 		rows = append(rows, wrapped("Times found by a film test: "+from, w, style.Label)...)
 	}
-	if m.session.Path != "" {
-		rows = append(rows, wrapped("Kept in "+m.session.Path, w, style.Label)...)
+	if m.session.Path != "" { // no sentence: across the whole width
+		for _, row := range widget.Wrap(safetext.Clean("Kept in "+m.session.Path), w) {
+			rows = append(rows, style.Label(row))
+		}
 	}
 	return strings.Join(rows, "\n")
 }

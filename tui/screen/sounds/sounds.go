@@ -12,6 +12,7 @@ import (
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
@@ -79,6 +80,9 @@ func called(name string) string {
 	if w := words[sequence.CueKind(name)]; w != "" {
 		return w
 	}
+	if name == string(cue.SignalStop) {
+		return "end session"
+	}
 	return strings.ReplaceAll(strings.TrimPrefix(safetext.Clean(name), "menu-"), "-", " ")
 }
 
@@ -116,6 +120,9 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 }
 
 const nameWidth = 19 // the longest that a sound is called
+
+// leastTold is how many columns what a sound asks for needs to be wrapped.
+const leastTold = 24
 
 // page is how far pgup and pgdn go.
 const page = 5
@@ -157,12 +164,21 @@ func (m Model) names(w, h int) string {
 			rows = append(rows, style.Heading(groups[g].name))
 		}
 		asks, _ := parted(s.Says)
-		row := widget.Truncate("  "+style.Value(widget.Pad(called(s.Name), nameWidth))+"  "+style.Label(safetext.Clean(asks)), max(0, w-2))
-		if i == m.at {
-			at = len(rows)
-			row = style.SelectedRow(style.Now.Render("▌")+strings.TrimPrefix(row, " "), w-2)
+		told := []string{asks}
+		if room := w - nameWidth - 6; room >= leastTold {
+			told = widget.Wrap(safetext.Clean(asks), room)
 		}
-		rows = append(rows, row)
+		name := called(s.Name)
+		for k, part := range told {
+			row := widget.Truncate("  "+style.Value(widget.Pad(name, nameWidth))+"  "+style.Label(safetext.Clean(part)), max(0, w-2))
+			if name = ""; i == m.at {
+				if k == 0 {
+					at = len(rows)
+				}
+				row = style.SelectedRow(style.Now.Render("▌")+strings.TrimPrefix(row, " "), w-2)
+			}
+			rows = append(rows, row)
+		}
 	}
 	s := widget.Scroll{Text: strings.Join(rows, "\n"), Width: w, Height: h}
 	return s.Moved(at - h/2).View()
@@ -178,12 +194,21 @@ func (m Model) chosen(w, h int) string {
 	if sounds != "" {
 		rows = append(rows, wrapped(sounds, w, style.Value)...)
 	}
-	for _, more := range []string{groups[groupOf(one.Name)].meaning, "It is heard over running water in the session: listen with the tap open.", m.about} {
+	for _, more := range []string{groups[groupOf(one.Name)].meaning, "It is heard over running water in the session: listen with the tap open.", whereItGoes(m.about)} {
 		if text := wrapped(safetext.Clean(more), w, style.Label); len(rows)+1+len(text) <= h {
 			rows = append(append(rows, ""), text...)
 		}
 	}
 	return strings.Join(rows[:min(len(rows), max(1, h))], "\n")
+}
+
+// whereItGoes is where the sound goes; where there is none that alone, as a sentence: each
+// way out has a reason of its own, and wetside doctor tells them all.
+func whereItGoes(state string) string {
+	if strings.HasPrefix(state, "NO SOUND") {
+		return "No sound comes out of this computer now: wetside doctor says why."
+	}
+	return say.Sentence(state)
 }
 
 // About is what stands around it.

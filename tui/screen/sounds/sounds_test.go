@@ -87,6 +87,21 @@ func TestGroups(t *testing.T) {
 	}
 }
 
+// Beside what is told of one, no row is cut, and the session's end is called so.
+func TestNoRowIsCut(t *testing.T) {
+	view := ansi.Strip(New(all(), screen.Env{}).View(116, 60))
+	if strings.Contains(view, "…") || !strings.Contains(view, "end session") {
+		t.Error(view)
+	}
+}
+
+// That there is no sound is one sentence, whatever failed.
+func TestNoSound(t *testing.T) {
+	if got := whereItGoes("NO SOUND: pulse: dial unix: no such file; alsa: exit status 1"); got != "No sound comes out of this computer now: wetside doctor says why." {
+		t.Error(got)
+	}
+}
+
 func TestPicture(t *testing.T) {
 	m, _ := press(New(all(), screen.Env{}), tea.KeyDown)
 	for name, view := range map[string]string{"list": m.View(76, 18), "wide": m.View(116, 34), "empty": New(&ear{}, screen.Env{}).View(76, 18)} {

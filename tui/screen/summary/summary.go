@@ -39,7 +39,7 @@ func New(env screen.Env, s screen.Session) Model {
 	if state, err := engine.Replay(s.Plan(), events); err == nil {
 		done = state.Developments()
 	}
-	m.outcome = say.Outcome(s.Plan(), m.look, done)
+	m.outcome = m.headline(say.Outcome(s.Plan(), m.look, done))
 	m.differs = say.AllDiffered(s.Plan(), m.look, done)
 	for _, e := range events {
 		if line, ok := say.Told(e, env.Units()); ok {
@@ -165,7 +165,7 @@ func (m Model) rows(w int) []string {
 	if len(m.told) > 0 {
 		rows = append(rows, "", style.Heading("What happened"))
 		for _, line := range m.told {
-			rows = append(rows, style.Value(widget.Truncate(line, w)))
+			rows = append(rows, toldRows(line, w)...)
 		}
 	}
 	record := "kept in " + m.session.Record()
@@ -213,4 +213,32 @@ func (m Model) next() string {
 		}
 	}
 	return "When the film is dry: v how the negatives look, e the emulsion, n a note; here or in the notebook. a plans the next round." + red
+}
+
+// toldRows is a line behind its time, which goes on beneath itself where it is long.
+func toldRows(line string, w int) (rows []string) {
+	const times = 10
+	at, what := line[:times], line[times:]
+	for _, r := range widget.Wrap(what, max(1, w-times)) {
+		rows = append(rows, style.Value(widget.Truncate(at+r, w)))
+		at = strings.Repeat(" ", times)
+	}
+	return rows
+}
+
+// headline is the result; of a rehearsal what was rehearsed, and how, before it.
+func (m Model) headline(outcome string) string {
+	if !m.rehearsed() {
+		return outcome
+	}
+	how := "in the dark"
+	if m.session.Lit() {
+		how = "in the light"
+	}
+	if m.session.SkipsQuiet() {
+		how = "with real hands, " + how
+	} else {
+		how += fmt.Sprintf(", %g×", m.session.RehearsalSpeed())
+	}
+	return "Rehearsed " + how + ": " + strings.TrimSuffix(m.session.Plan().Recipe.Title, ".") + ". " + strings.TrimSpace(strings.TrimPrefix(outcome, "Done."))
 }

@@ -74,6 +74,23 @@ func TestWhatDifferedIsTold(t *testing.T) {
 	}
 }
 
+// That there was no sound is told in one plain sentence, and none of it is cut off.
+func TestNoSoundIsToldWhole(t *testing.T) {
+	m := over(t, "stack", func(s *runtest.Session, wait func(time.Duration)) {
+		wait(time.Minute)
+		s.Do(sequence.Report{Kind: sequence.SoundLost, Text: "NO SOUND: pulse: no sound server: /run/user/1000/pulse/native: connect: no such file; exec: none of pacat is installed"})
+	})
+	got := strings.Join(strings.Fields(body(m, 76, 40)), " ")
+	if !strings.Contains(got, "No sound: no sound server and no player were found; wetside ready tells more.") || strings.Contains(got, "/run/user") {
+		t.Error(got)
+	}
+	for _, row := range strings.Split(body(m, 44, 60), "\n") {
+		if strings.Contains(row, "…") && !strings.Contains(row, "▸") {
+			t.Errorf("cut off: %q", row)
+		}
+	}
+}
+
 func TestKeysLeadOn(t *testing.T) {
 	m := over(t, "hangers")
 	for key, want := range map[string]screen.Task{"n": screen.AddNote, "v": screen.DescribeNegatives, "e": screen.DescribeEmulsion, "d": screen.ReadDensities} {
@@ -173,5 +190,29 @@ func TestUnkeptIsTold(t *testing.T) {
 	m := over(t, "hangers", func(s *runtest.Session, _ func(time.Duration)) { s.Unsaved = "kept in memory alone: no space left" })
 	if got := body(m, 76, 40); !strings.Contains(got, "kept in memory alone") || strings.Contains(got, ".jsonl") {
 		t.Errorf("told:\n%s", got)
+	}
+}
+
+// The headline of a rehearsal says what was rehearsed and how, and that it was ended early.
+func TestRehearsalsHeadline(t *testing.T) {
+	for want, set := range map[string]func(*runtest.Session){
+		"Rehearsed in the light, 30×: ":             func(s *runtest.Session) { s.Speed = 30 },
+		"Rehearsed in the dark, 30×: ":              func(s *runtest.Session) { s.Speed, s.InDark = 30, true },
+		"Rehearsed with real hands, in the light: ": func(s *runtest.Session) { s.Speed, s.Moves = 1, true },
+		"Rehearsed with real hands, in the dark: ":  func(s *runtest.Session) { s.Speed, s.Moves, s.InDark = 1, true, true },
+	} {
+		m := over(t, "stack", func(s *runtest.Session, _ func(time.Duration)) { set(s) })
+		title := m.session.Plan().Recipe.Title
+		if !strings.HasPrefix(m.outcome, want+title+". Every sheet developed") || strings.Contains(m.outcome, "Done.") {
+			t.Errorf("%q; expected %q", m.outcome, want+title)
+		}
+	}
+	m := over(t, "stack", func(s *runtest.Session, wait func(time.Duration)) {
+		s.Speed = 1
+		wait(3 * time.Minute)
+		s.Do(sequence.EndSession{})
+	})
+	if !strings.HasPrefix(m.outcome, "Rehearsed in the light, 1×: ") || !strings.Contains(m.outcome, "Ended early, after ") {
+		t.Errorf("%q", m.outcome)
 	}
 }

@@ -22,6 +22,16 @@ func TestFilmTestInAVessel(t *testing.T) {
 			t.Errorf("%q: in %q, %q, %v", v, test.Load.Vessel, told, err)
 		}
 	}
+	if _, told, err := h.FilmTestIn(r, sequence.SingleTrays, 4, ""); err != nil || !strings.HasSuffix(told[0], " (the longest first, all out together)") {
+		t.Errorf("%q, %v", told, err)
+	}
+	closed, err := recipes.Find("curlew-tank", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, told, err := h.FilmTestIn(closed, "", 4, ""); err != nil || !strings.Contains(strings.Join(told, " "), "will not hold for a daylight tank.") {
+		t.Errorf("%q, %v", told, err)
+	}
 	if _, _, err := h.FilmTestIn(r, sequence.Drum, 4, ""); err == nil || !strings.Contains(err.Error(), "sheets can be pulled from") {
 		t.Errorf("in a drum: %v", err)
 	}

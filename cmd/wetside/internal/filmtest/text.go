@@ -19,11 +19,11 @@ func PullTimesText(plan *sequence.Plan, times []time.Duration) string {
 	for i, t := range times {
 		list[i] = sequence.FormatElapsed(t)
 	}
-	how := "out after "
+	how, order := "out after ", ""
 	if slices.ContainsFunc(plan.Steps, func(st sequence.PlanStep) bool { return st.LeaveTogether }) {
-		how = "in for (the longest first, all out together) "
+		how, order = "in for ", " (the longest first, all out together)"
 	}
-	return fmt.Sprintf("%d sheets %s, %s%s", len(times), plan.Vessel.In(), how, strings.Join(list, ", "))
+	return fmt.Sprintf("%d sheets %s, %s%s%s", len(times), plan.Vessel.In(), how, strings.Join(list, ", "), order)
 }
 
 // ExpectationText says how well a test will tell the time; "" where it will not.

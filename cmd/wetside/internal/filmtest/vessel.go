@@ -74,16 +74,16 @@ func (x Options) whyVessel(r sequence.Recipe, at int, v sequence.Vessel, agitate
 	if v == own {
 		return nil
 	}
-	why := "in " + string(own) + " the film would be wet for longer than its limit"
+	why := own.In() + " the film would be wet for longer than its limit"
 	switch {
 	case x.Vessel != "":
-		why = "as chosen with --vessel"
+		why = "as chosen"
 	case own.Closed():
 		why = "no sheet can be pulled from a closed vessel in the dark"
 	case own == sequence.Tray:
 		why = "in a stack each sheet would have to be found by touch in the dark, while all of them are shuffled"
 	}
-	holds := "a " + string(own)
+	holds := strings.TrimPrefix(own.In(), "in ")
 	if own == sequence.Tray && r.Load.Sheets > 1 {
 		holds = "a shuffled stack"
 	}

@@ -8,10 +8,13 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/live"
 	"example.org/wetside/tui/page"
 	"example.org/wetside/tui/say"
@@ -22,33 +25,88 @@ import (
 func FollowLines(p *app.Env, s *live.Session, asJSON bool) live.Follower {
 	return func(ctx context.Context, c *live.Cursor) error {
 		silent := false
-		var was sequence.Hand
+		write := func(line string) {
+			if line != "" && !silent {
+				_, err := fmt.Fprintln(p.Out, line)
+				silent = err != nil
+			}
+		}
+		lines := NewPlainLines()
 		for {
-			r, ok := c.Next(ctx)
-			if !ok {
+			r, ok, changed := nextOrChange(ctx, c, s, lines.Changes())
+			switch {
+			case changed:
+				write(lines.Hands(s.State(), lines.Changes()))
+			case !ok:
 				return nil
-			}
-			if r.Event.Kind == sequence.Heartbeat || silent {
-				continue
-			}
-			line := safetext.Clean(say.EventLine(s.State().Plan(), r.Event, p.Settings.Habits))
-			if asJSON {
+			case r.Event.Kind == sequence.Heartbeat:
+			case asJSON:
 				text, err := sequence.Marshal(r.Event)
 				if err != nil {
 					return err
 				}
-				line = string(text)
+				write(string(text))
+			default:
+				write(lines.Of(s.State(), r.Event, p.Settings.Habits))
 			}
-			if h, ok := s.State().Hands(r.Event.At); ok && !asJSON && (h.Do != was.Do || h.Step != was.Step) {
-				line, was = strings.TrimPrefix(line+"\n"+page.HandsLine(h), "\n"), h
-			}
-			if line == "" {
-				continue
-			}
-			_, err := fmt.Fprintln(p.Out, line)
-			silent = err != nil
 		}
 	}
+}
+
+// afterEvents is for how long what the hands do next waits for the events of that moment.
+const afterEvents = 50 * time.Millisecond
+
+// nextOrChange waits for the next record, or until what the hands do changes by itself.
+func nextOrChange(ctx context.Context, c *live.Cursor, s *live.Session, at sequence.Elapsed) (r journal.Record, ok, changed bool) {
+	wait, cancel := ctx, func() {}
+	if at != sequence.Never {
+		wait, cancel = context.WithTimeout(ctx, max(0, s.Until(at))+afterEvents)
+	}
+	defer cancel()
+	r, ok = c.Next(wait)
+	return r, ok, !ok && ctx.Err() == nil && wait.Err() != nil
+}
+
+// PlainLines is plain mode's text, event by event.
+type PlainLines struct {
+	said    sequence.Hand
+	changes sequence.Elapsed
+}
+
+// NewPlainLines has said nothing.
+func NewPlainLines() *PlainLines { return &PlainLines{changes: sequence.Never} }
+
+// Changes is when the hands do something else by themselves; Never where that is not known.
+func (l *PlainLines) Changes() sequence.Elapsed { return l.changes }
+
+// Of is what is written of an event, s being the session then: the event, and beneath it what
+// the hands do where that changed; "" for nothing.
+func (l *PlainLines) Of(s engine.State, e sequence.Event, u sequence.Units) string {
+	line := safetext.Clean(say.EventLine(s.Plan(), e, u))
+	return strings.Trim(line+"\n"+l.Hands(s, e.At), "\n")
+}
+
+// Hands is what they do at a moment where that was not said yet, or not until when; a bath
+// that is overdue has no end.
+func (l *PlainLines) Hands(s engine.State, now sequence.Elapsed) string {
+	look := s.Snapshot(now)
+	if look.Hands == nil {
+		l.changes = sequence.Never
+		return ""
+	}
+	h, was := *look.Hands, l.said
+	l.changes = h.Until
+	if look.Overdue > 0 {
+		h.Until = sequence.Never
+	}
+	same := h.Do == was.Do && h.Step == was.Step && h.Sheet == was.Sheet
+	if same && sequence.FormatElapsed(h.Until) == sequence.FormatElapsed(was.Until) {
+		return ""
+	}
+	if l.said = h; same && h.At < was.Until {
+		h.At = max(h.At, now) // the same, until another moment
+	}
+	return page.HandsLine(h)
 }
 
 // ReadCommands reads commands until the input ends.

@@ -1,0 +1,62 @@
+package main
+
+// What surfaces did not agree about once, each as small as it was found.
+
+import (
+	"testing"
+	"time"
+
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/recipetest"
+)
+
+func resolved(t *testing.T, r sequence.Recipe) *sequence.Plan {
+	t.Helper()
+	p, err := planning.Resolve(r, sequence.Conditions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &p
+}
+
+// waiting is one sheet of a film test in single trays whose stop bath waits for the person.
+func waiting(limit sequence.Elapsed) sequence.Recipe {
+	stop := recipetest.Agitated(recipetest.Bath(sequence.StopBath, 10*time.Second), recipetest.Periodic(0, time.Second, 15*time.Second))
+	stop.WaitForPerson = true
+	develop := recipetest.Drained(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 2*time.Minute), time.Second)
+	develop.WaitForPerson = limit > 0
+	r := recipetest.Recipe(sequence.SingleTrays, 1, develop, stop)
+	r.Film.WetLimit.All, r.Film.WetWarning = limit, 10*time.Second
+	return r
+}
+
+func TestSurfacesThatDidNotAgree(t *testing.T) {
+	homeOfTheirOwn(t)
+	two := sequence.WetLimit{ByVessel: map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 20 * time.Minute, sequence.Hangers: 60 * time.Minute}}
+	elsewhere := sequence.WetLimit{ByVessel: map[sequence.Vessel]sequence.Elapsed{sequence.Hangers: 60 * time.Minute}}
+	hung := func(limit sequence.WetLimit) sequence.Recipe {
+		r := recipetest.Recipe(sequence.Tray, 1, recipetest.Bath(sequence.Develop, 200*time.Second), recipetest.Into(recipetest.Bath(sequence.Wash, 100*time.Second), sequence.Hangers))
+		r.Film.WetLimit = limit
+		return r
+	}
+	quick := recipetest.Recipe(sequence.Hangers, 1, recipetest.Agitated(recipetest.Bath(sequence.Develop, 2*time.Minute), recipetest.Periodic(2*time.Second, 3*time.Second, 15*time.Second)))
+	all := func(after ...deed) []deed { return append([]deed{{lead, sequence.Wake{}}}, after...) }
+	for name, c := range map[string]struct {
+		recipe sequence.Recipe
+		deeds  []deed
+	}{
+		"a share of 19.4% was 19% on paper and 20% on screens":             {hung(two), all(deed{time.Hour, sequence.Wake{}})},
+		"a session that was ended had no limit in its summary":             {hung(two), all(deed{time.Minute, sequence.EndSession{}}, deed{time.Minute, sequence.Wake{}})},
+		"the summary had a share of a limit that nobody knows":             {hung(elsewhere), all(deed{time.Hour, sequence.Wake{}})},
+		"plain mode left the hands at what they did before":                {quick, all(deed{15500 * time.Millisecond, sequence.Wake{}}, deed{3 * time.Second, sequence.Wake{}})},
+		"a sheet that waits for the hand was said to go into water":        {waiting(0), all(deed{124 * time.Second, sequence.Wake{}}, deed{6*time.Second + time.Millisecond, sequence.Wake{}}, deed{2 * time.Second, sequence.Wake{}})},
+		"no alarm in a bath that waits, where the countdown was cut short": {waiting(200 * time.Second), []deed{{0, sequence.MoveOn{}}, {88868 * time.Millisecond, sequence.TakeReading{T: 18, Source: sequence.ByHand}}, {128561 * time.Millisecond, sequence.MoveOn{}}}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := resolved(t, c.recipe)
+			planAgrees(t, p)
+			sessionAgrees(t, p, c.deeds)
+		})
+	}
+}
