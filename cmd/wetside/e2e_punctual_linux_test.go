@@ -143,7 +143,7 @@ func TestUnreadTerminalDelaysNoCue(t *testing.T) {
 		defer master.Close()
 		defer cmd.Process.Kill()
 		shown := make([]byte, 0, 1<<20)
-		reads(t, master, &shown, "REHEARSAL")
+		reads(t, master, &shown, "Rehearsal")
 		began := time.Now()
 		r := rand.New(rand.NewPCG(13, 13))
 		for range 100 { // frames enough to fill whatever holds them

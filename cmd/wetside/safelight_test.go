@@ -176,6 +176,7 @@ func TestFromLightToLight(t *testing.T) {
 			s.types("\x1b[C") // from no to yes
 			s.types("\r")
 			s.until("the end", func() bool { return strings.Contains(s.record(), `"session-stopped"`) })
+			s.seen("the summary", showing("Summary")) // where film still lies by safelight
 			s.holds()
 			s.allow(sequence.White)
 			s.until("the shell", func() bool {

@@ -55,6 +55,9 @@ func (m Model) Light() light.Light {
 	if l := m.look; l.Light == sequence.White || m.session.Lit() || l.LightOn && l.LightOffered && l.Light == sequence.Dark {
 		return light.White
 	}
+	if m.look.Over == sequence.SessionStopped && m.look.Light == sequence.Safelight {
+		return light.Safelight // as dim as can be read: the film lies where it did
+	}
 	return light.Red
 }
 
@@ -198,7 +201,7 @@ func (m Model) next() string {
 	case m.rehearsed():
 		return "That was a rehearsal: no film was wet, and it is kept apart in the notebook. Next: enter for the recipes, choose one and plan it " +
 			"for today's temperature; Prepare then leads to the dark. a plans this one again."
-	case m.look.Over == sequence.SessionStopped && m.Light() == light.Red:
+	case m.look.Over == sequence.SessionStopped && m.Light() != light.White:
 		return "Film may lie open: the screen stays red here. The recipes come in white light, so cover it first."
 	case m.look.Over == sequence.SessionStopped:
 		return "n notes why it was ended. a plans the same recipe again."

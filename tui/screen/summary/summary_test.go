@@ -119,12 +119,12 @@ func TestRedWhereFilmMayBeOpen(t *testing.T) {
 		recipe string
 		after  time.Duration
 		want   light.Light
-	}{{"ortho", 2 * time.Minute, light.Red}, {"stack", 3 * time.Minute, light.Red}, {"stack", 20 * time.Minute, light.White}} {
+	}{{"ortho", 2 * time.Minute, light.Safelight}, {"stack", 3 * time.Minute, light.Red}, {"stack", 20 * time.Minute, light.White}} {
 		m := over(t, c.recipe, end(c.after))
 		if m.Light() != c.want || !strings.HasPrefix(m.outcome, "Ended early, after ") {
 			t.Errorf("%s after %v: %s, %q", c.recipe, c.after, m.Light(), m.outcome)
 		}
-		if told := strings.Contains(m.next(), "cover it first"); told != (c.want == light.Red) {
+		if told := strings.Contains(m.next(), "cover it first"); told != (c.want != light.White) {
 			t.Errorf("%s after %v says %q", c.recipe, c.after, m.next())
 		}
 	}
