@@ -139,13 +139,13 @@ func spokenTime(c cue.Clause) (d sequence.Elapsed, rest cue.Clause) {
 
 // spokenState is what an answer to a press says.
 type spokenState struct {
-	hands                            sequence.Doing // "" for nothing
-	sheet                            int            // that they have in hand; 0 for none
-	over                             bool           // the wet limit is passed
-	wet                              *sequence.Elapsed
-	worst                            int // whose it is; 0 where it is not said
-	atEnd, left, overdue, developing *sequence.Elapsed
-	percent                          int // developed; -1 where it is not said
+	hands                sequence.Doing // "" for nothing
+	sheet                int            // that they have in hand; 0 for none
+	over                 bool           // the wet limit is passed
+	wet                  *sequence.Elapsed
+	worst                int // whose it is; 0 where it is not said
+	atEnd, left, overdue *sequence.Elapsed
+	percent              int // developed; -1 where it is not said
 }
 
 func listen(p cue.Phrase) spokenState {
