@@ -89,7 +89,7 @@ func TestFromFilmTestToNextSession(t *testing.T) {
 	w.keys("p")
 	w.sees("Develop 6:00")
 	w.keys("PageDown", "PageDown", "PageDown", "PageDown")
-	w.sees("found by a film test")
+	w.sees("The time was found by a film")
 	w.keys("F5")
 	w.sees("Rehearsal 600×")
 	w.sees("Summary")
