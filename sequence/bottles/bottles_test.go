@@ -55,13 +55,13 @@ func TestLedgerTellsWhatWasWritten(t *testing.T) {
 	}
 	at := func(h int) time.Time { return sessiontest.Evening.Add(time.Duration(h) * time.Hour) }
 	enterIn(t, l, Entry{At: at(0), Action: Mixed, Bottle: "one", Bath: fixerBath()},
-		Entry{At: at(1), Action: Cleared, Bottle: "one", Clearing: 60 * sessiontest.Sec},
+		Entry{At: at(1), Action: Cleared, Bottle: "one", Clearing: 60 * sessiontest.Second},
 		Entry{At: at(2), Action: Used, Bottle: "one", Session: "a", Area: 120},
 		Entry{At: at(3), Action: Used, Bottle: "one", Area: 80},
-		Entry{At: at(4), Action: Cleared, Bottle: "one", Clearing: 130 * sessiontest.Sec})
+		Entry{At: at(4), Action: Cleared, Bottle: "one", Clearing: 130 * sessiontest.Second})
 	b := readBack(t, l)
 	c := b.Bottles[0]
-	if c.Sheets() != 10 || c.FreshClearing != 60*sessiontest.Sec || c.Clearing != 130*sessiontest.Sec || !slices.Equal(c.Sessions, []string{"a"}) || b.Unreadable != 0 {
+	if c.Sheets() != 10 || c.FreshClearing != 60*sessiontest.Second || c.Clearing != 130*sessiontest.Second || !slices.Equal(c.Sessions, []string{"a"}) || b.Unreadable != 0 {
 		t.Errorf("%+v", c)
 	}
 	if facts := strings.Join(c.Condition(at(5)), "; "); facts != "5:00:00 old, keeps 24:00:00; 10 sheets of 4x5in (200 sq in) done, SPENT: it serves 10; clears in 2:10, fresh 1:00, SPENT" {
@@ -100,8 +100,8 @@ func TestClearingAfterFilmIsNotFresh(t *testing.T) {
 	l := ledgerIn(t)
 	enterIn(t, l, Entry{At: sessiontest.Evening, Action: Mixed, Bottle: "one", Bath: fixerBath()},
 		Entry{At: sessiontest.Evening.Add(1), Action: Used, Bottle: "one", Area: 20},
-		Entry{At: sessiontest.Evening.Add(2), Action: Cleared, Bottle: "one", Clearing: 60 * sessiontest.Sec})
-	if c := readBack(t, l).Bottles[0]; c.FreshClearing != 0 || c.Clearing != 60*sessiontest.Sec {
+		Entry{At: sessiontest.Evening.Add(2), Action: Cleared, Bottle: "one", Clearing: 60 * sessiontest.Second})
+	if c := readBack(t, l).Bottles[0]; c.FreshClearing != 0 || c.Clearing != 60*sessiontest.Second {
 		t.Errorf("%+v", c)
 	}
 }
@@ -122,7 +122,7 @@ func TestLedgerMerges(t *testing.T) {
 				case 1:
 					e.Action, e.Area = Used, float64(rapid.IntRange(1, 9).Draw(rt, "area"))
 				case 2:
-					e.Action, e.Clearing = Cleared, time.Duration(rapid.IntRange(1, 9).Draw(rt, "clearing"))*sessiontest.Sec
+					e.Action, e.Clearing = Cleared, time.Duration(rapid.IntRange(1, 9).Draw(rt, "clearing"))*sessiontest.Second
 				}
 				entries = append(entries, e)
 			}
@@ -147,7 +147,7 @@ func TestLedgerMerges(t *testing.T) {
 
 func TestSessionsBookThemselves(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	r := sessiontest.Recipe(sequence.Hangers, 6, sessiontest.Bath(sequence.Develop, 6*sessiontest.Min), sessiontest.Bath(sequence.Fix, 5*sessiontest.Min))
+	r := sessiontest.Recipe(sequence.Hangers, 6, sessiontest.Bath(sequence.Develop, 6*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 5*sessiontest.Minute))
 	r.Baths = append(r.Baths, sequence.Bath{ID: "fixer"})
 	r.Steps[0].Bath, r.Steps[1].Bath = "developer", "fixer"
 	kept := sequence.Conditions{OpenBottles: []sequence.OpenBottle{{Bath: "developer", Bottle: "d"}, {Bath: "fixer", Bottle: "f"}, {Bath: "toner", Bottle: "x"}}}
@@ -155,14 +155,14 @@ func TestSessionsBookThemselves(t *testing.T) {
 	s := sessionIn(t, store, done)
 	got := Bookings(&s)
 	if len(got) != 2 || got[0].Bottle != "d" || got[0].Area != 120 || got[1].Bottle != "f" || got[1].Area != 120 ||
-		got[0].Session != done || !got[0].At.Equal(sessiontest.Evening.Add(11*sessiontest.Min)) {
+		got[0].Session != done || !got[0].At.Equal(sessiontest.Evening.Add(11*sessiontest.Minute)) {
 		t.Errorf("%+v", got)
 	}
 	if !slices.Equal(s.Bottles, []string{"d", "f", "x"}) {
 		t.Errorf("the list does not tell the bottles: %v", s.Bottles)
 	}
 	stopped := sessiontest.Begin(t, store, time.Hour, r, kept)
-	stopped.Do(sequence.EndSession{}, 3*sessiontest.Min)
+	stopped.Do(sequence.EndSession{}, 3*sessiontest.Minute)
 	s = sessionIn(t, store, stopped.Close())
 	if got := Bookings(&s); len(got) != 1 || got[0].Bottle != "d" {
 		t.Errorf("stopped in the developer: %+v", got)

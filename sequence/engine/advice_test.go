@@ -24,9 +24,9 @@ func advised(t *testing.T, limit sequence.Elapsed, until sequence.Elapsed) *sess
 }
 
 func TestAdviceFollowedKeepsItsWord(t *testing.T) {
-	n := advised(t, 48*recipetest.Min, 20*recipetest.Min)
-	a, ok := n.s.Advise(20 * recipetest.Min)
-	if !ok || a.Action != LeastTime || a.Step != 4 || a.For != 6*recipetest.Min {
+	n := advised(t, 48*recipetest.Minute, 20*recipetest.Minute)
+	a, ok := n.s.Advise(20 * recipetest.Minute)
+	if !ok || a.Action != LeastTime || a.Step != 4 || a.For != 6*recipetest.Minute {
 		t.Fatalf("advised %+v; expected the shorter wash, which alone keeps the limit", a)
 	}
 	for n.s.where(n.s.plan.Sheets-1) < 4 { // until the last sheet hangs in the wash
@@ -34,8 +34,8 @@ func TestAdviceFollowedKeepsItsWord(t *testing.T) {
 		n.do(sequence.Wake{}, at)
 	}
 	_, last, _, _ := schedule.Bounds(n.s.filmState.film.Row(n.s.plan, 4))
-	n.do(sequence.MoveOn{}, last+6*recipetest.Min)
-	if w := n.s.Snapshot(last + 6*recipetest.Min).Wet; n.s.Over() != sequence.SessionDone || *w.Margin != *a.Margin {
+	n.do(sequence.MoveOn{}, last+6*recipetest.Minute)
+	if w := n.s.Snapshot(last + 6*recipetest.Minute).Wet; n.s.Over() != sequence.SessionDone || *w.Margin != *a.Margin {
 		t.Errorf("followed, %v is left; %v was said", *w.Margin, *a.Margin)
 	}
 }
@@ -43,28 +43,28 @@ func TestAdviceFollowedKeepsItsWord(t *testing.T) {
 // What the row is held for counts first; where nothing helps nothing is said; the
 // kindest that suffices goes before one that saves more.
 func TestWhatIsAdvised(t *testing.T) {
-	n := advised(t, 48*recipetest.Min, 20*recipetest.Min)
-	n.do(sequence.Hold{}, 20*recipetest.Min)
-	n.do(sequence.Wake{}, 28*recipetest.Min)
-	if a, _ := n.s.Advise(28 * recipetest.Min); a.Action != MoveOnNow || n.s.plan.Steps[a.Step].Name != "fix" {
+	n := advised(t, 48*recipetest.Minute, 20*recipetest.Minute)
+	n.do(sequence.Hold{}, 20*recipetest.Minute)
+	n.do(sequence.Wake{}, 28*recipetest.Minute)
+	if a, _ := n.s.Advise(28 * recipetest.Minute); a.Action != MoveOnNow || n.s.plan.Steps[a.Step].Name != "fix" {
 		t.Errorf("held: %+v; expected to be told to go on", a)
 	}
-	n = advised(t, 48*recipetest.Min, 59*recipetest.Min)
-	if a, ok := n.s.Advise(59 * recipetest.Min); ok && n.s.plan.Steps[a.Step].Name == "fix" {
+	n = advised(t, 48*recipetest.Minute, 59*recipetest.Minute)
+	if a, ok := n.s.Advise(59 * recipetest.Minute); ok && n.s.plan.Steps[a.Step].Name == "fix" {
 		t.Errorf("after fixing: %+v", a)
 	}
-	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	m := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	if a, ok := m.s.Advise(recipetest.Min); ok {
+	if a, ok := m.s.Advise(recipetest.Minute); ok {
 		t.Errorf("nothing can be shortened, but: %+v", a)
 	}
 }
 
 // A film whose limit is known for trays and for single trays goes into these.
 func TestIntoSingleTrays(t *testing.T) {
-	r := recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Min)), recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 10*recipetest.Min)), sequence.White))
+	r := recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Minute)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Minute)), recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 10*recipetest.Minute)), sequence.White))
 	for other, want := range map[sequence.Vessel]sequence.Vessel{sequence.SingleTrays: sequence.SingleTrays, sequence.Hangers: sequence.Hangers, sequence.Cradle: sequence.Hangers} {
-		r.Film.WetLimit = sequence.WetLimit{ByVessel: map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 18 * recipetest.Min, other: 60 * recipetest.Min}}
+		r.Film.WetLimit = sequence.WetLimit{ByVessel: map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 18 * recipetest.Minute, other: 60 * recipetest.Minute}}
 		p := planOf(t, r, sequence.Conditions{})
 		c, ok := planning.FindChange(p, "vessel", "wash")
 		if !ok {
@@ -75,8 +75,8 @@ func TestIntoSingleTrays(t *testing.T) {
 			t.Errorf("a limit for %s: into %s; expected %s", other, got, want)
 		}
 		n := begun(t, p, 0)
-		n.do(sequence.Wake{}, 10*recipetest.Min)
-		if a, ok := n.s.Advise(10 * recipetest.Min); other != sequence.Cradle && (!ok || a.Action != IntoHangers || a.In != want) {
+		n.do(sequence.Wake{}, 10*recipetest.Minute)
+		if a, ok := n.s.Advise(10 * recipetest.Minute); other != sequence.Cradle && (!ok || a.Action != IntoHangers || a.In != want) {
 			t.Errorf("a limit for %s: advised %+v", other, a)
 		}
 	}

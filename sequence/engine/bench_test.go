@@ -19,24 +19,24 @@ import (
 // twelve is a long recipe: twelve steps, six sheets shuffled in a tray.
 func twelve() sequence.Recipe {
 	r := recipetest.Recipe(sequence.Tray, 6,
-		recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Min)),
-		recipetest.Drained(recipetest.Shuffled(recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Min+30*recipetest.Sec), 20, 2.2)), 8*recipetest.Sec),
-		recipetest.Shuffled(recipetest.Bath(sequence.StopBath, 30*recipetest.Sec)),
-		recipetest.Shuffled(recipetest.Bath(sequence.Rinse, recipetest.Min)),
-		recipetest.Shuffled(recipetest.Bath(sequence.Fix, 4*recipetest.Min)),
-		recipetest.LightsOnAfter(recipetest.Shuffled(recipetest.Bath(sequence.Fix, 4*recipetest.Min)), 2*recipetest.Min),
-		recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Rinse, recipetest.Min)), sequence.White),
-		recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.WashingAid, 2*recipetest.Min)), sequence.White),
-		recipetest.AtLeast(recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 10*recipetest.Min)), sequence.White), 5*recipetest.Min),
-		recipetest.Optional(recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Other, recipetest.Min)), sequence.White)),
-		recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Rinse, recipetest.Min)), sequence.White),
-		recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.WettingAgent, recipetest.Min)), sequence.White))
-	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 90 * recipetest.Min}
+		recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Minute)),
+		recipetest.Drained(recipetest.Shuffled(recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Minute+30*recipetest.Second), 20, 2.2)), 8*recipetest.Second),
+		recipetest.Shuffled(recipetest.Bath(sequence.StopBath, 30*recipetest.Second)),
+		recipetest.Shuffled(recipetest.Bath(sequence.Rinse, recipetest.Minute)),
+		recipetest.Shuffled(recipetest.Bath(sequence.Fix, 4*recipetest.Minute)),
+		recipetest.LightsOnAfter(recipetest.Shuffled(recipetest.Bath(sequence.Fix, 4*recipetest.Minute)), 2*recipetest.Minute),
+		recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Rinse, recipetest.Minute)), sequence.White),
+		recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.WashingAid, 2*recipetest.Minute)), sequence.White),
+		recipetest.AtLeast(recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 10*recipetest.Minute)), sequence.White), 5*recipetest.Minute),
+		recipetest.Optional(recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Other, recipetest.Minute)), sequence.White)),
+		recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Rinse, recipetest.Minute)), sequence.White),
+		recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.WettingAgent, recipetest.Minute)), sequence.White))
+	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 90 * recipetest.Minute}
 	return r
 }
 
 func BenchmarkResolveTwelveSteps(b *testing.B) {
-	r, c := twelve(), sequence.Conditions{BathTemperature: recipetest.Degrees(22), SettlesAt: recipetest.Degrees(19), TimeConstant: 40 * recipetest.Min}
+	r, c := twelve(), sequence.Conditions{BathTemperature: recipetest.Degrees(22), SettlesAt: recipetest.Degrees(19), TimeConstant: 40 * recipetest.Minute}
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := planning.Resolve(r, c); err != nil {
@@ -48,7 +48,7 @@ func BenchmarkResolveTwelveSteps(b *testing.B) {
 // cued is one step in hangers with about n cues: two for each cycle of 10 s, and
 // none of the ticks that longer rests would add.
 func cued(n int) sequence.Recipe {
-	return recipetest.Recipe(sequence.Hangers, 1, recipetest.Agitated(recipetest.Bath(sequence.Develop, sequence.Elapsed(n/2)*10*recipetest.Sec), recipetest.Periodic(0, 5*recipetest.Sec, 10*recipetest.Sec)))
+	return recipetest.Recipe(sequence.Hangers, 1, recipetest.Agitated(recipetest.Bath(sequence.Develop, sequence.Elapsed(n/2)*10*recipetest.Second), recipetest.Periodic(0, 5*recipetest.Second, 10*recipetest.Second)))
 }
 
 func BenchmarkResolveByCues(b *testing.B) {
@@ -67,7 +67,7 @@ func BenchmarkResolveByCues(b *testing.B) {
 
 func BenchmarkWakeWithNothingDue(b *testing.B) {
 	n := begun(b, planOf(b, twelve(), sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 500*recipetest.Sec)
+	n.do(sequence.Wake{}, 500*recipetest.Second)
 	due, _ := n.s.Due()
 	b.ReportAllocs()
 	for b.Loop() {
@@ -79,19 +79,19 @@ func BenchmarkWakeWithNothingDue(b *testing.B) {
 
 func BenchmarkLook(b *testing.B) {
 	n := begun(b, planOf(b, twelve(), sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 500*recipetest.Sec)
+	n.do(sequence.Wake{}, 500*recipetest.Second)
 	b.ReportAllocs()
 	for b.Loop() {
-		n.s.Snapshot(500 * recipetest.Sec)
+		n.s.Snapshot(500 * recipetest.Second)
 	}
 }
 
 func BenchmarkAhead(b *testing.B) {
 	n := begun(b, planOf(b, twelve(), sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 500*recipetest.Sec)
+	n.do(sequence.Wake{}, 500*recipetest.Second)
 	b.ReportAllocs()
 	for b.Loop() {
-		n.s.Ahead(497*recipetest.Sec, 503*recipetest.Sec)
+		n.s.Ahead(497*recipetest.Second, 503*recipetest.Second)
 	}
 }
 
@@ -99,12 +99,12 @@ func BenchmarkAhead(b *testing.B) {
 func hourOfCues(tb testing.TB) (*sequence.Plan, []sequence.Event) {
 	each := 720 * time.Millisecond
 	r := recipetest.Recipe(sequence.Hangers, 2, recipetest.Agitated(recipetest.At(recipetest.Bath(sequence.Develop, time.Hour), 20, 2.2), recipetest.Periodic(0, each/2, each)))
-	return lived(tb, r, recipetest.Min)
+	return lived(tb, r, recipetest.Minute)
 }
 
 // hourOfReadings is a session of the twelve-step recipe with a sensor read each second.
 func hourOfReadings(tb testing.TB) (*sequence.Plan, []sequence.Event) {
-	return lived(tb, twelve(), recipetest.Sec)
+	return lived(tb, twelve(), recipetest.Second)
 }
 
 // lived is a session that reads its bath every so often.
@@ -152,7 +152,7 @@ func TestCostIsLinear(t *testing.T) {
 	}
 	for name, c := range map[string]struct{ little, much func() }{
 		"cues":     {plan(1_000), plan(10_000)},
-		"readings": {replay(10 * recipetest.Sec), replay(recipetest.Sec)},
+		"readings": {replay(10 * recipetest.Second), replay(recipetest.Second)},
 	} {
 		if little, much := heap(c.little), heap(c.much); much > 13*little {
 			t.Errorf("ten times the %s: %d bytes and %d; expected about ten times as many", name, little, much)
@@ -172,7 +172,7 @@ func heap(f func()) uint64 {
 // Asking whether anything is due costs nothing on the heap.
 func TestWakeAllocatesNothing(t *testing.T) {
 	n := begun(t, planOf(t, twelve(), sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 500*recipetest.Sec)
+	n.do(sequence.Wake{}, 500*recipetest.Second)
 	due, ok := n.s.Due()
 	if !ok {
 		t.Fatal("nothing is due")
@@ -185,20 +185,20 @@ func TestWakeAllocatesNothing(t *testing.T) {
 // BenchmarkShorten is a plan of twelve steps and twelve sheets, in a drift, over its
 // limit, with all that could shorten it: to be answered within 20 ms.
 func BenchmarkShorten(b *testing.B) {
-	r := recipetest.Recipe(sequence.Tray, 12, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, recipetest.Min)), recipetest.Drained(recipetest.Shuffled(recipetest.At(recipetest.Bath(sequence.Develop, 9*recipetest.Min), 20, 2.2)), 5*recipetest.Sec))
+	r := recipetest.Recipe(sequence.Tray, 12, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, recipetest.Minute)), recipetest.Drained(recipetest.Shuffled(recipetest.At(recipetest.Bath(sequence.Develop, 9*recipetest.Minute), 20, 2.2)), 5*recipetest.Second))
 	for range 5 {
-		r.Steps = append(r.Steps, recipetest.Optional(recipetest.AtLeast(recipetest.Shuffled(recipetest.Bath(sequence.Other, 4*recipetest.Min)), 2*recipetest.Min)))
+		r.Steps = append(r.Steps, recipetest.Optional(recipetest.AtLeast(recipetest.Shuffled(recipetest.Bath(sequence.Other, 4*recipetest.Minute)), 2*recipetest.Minute)))
 	}
-	r.Steps = append(r.Steps, recipetest.AtLeast(recipetest.Shuffled(recipetest.Bath(sequence.Fix, 6*recipetest.Min)), 4*recipetest.Min))
+	r.Steps = append(r.Steps, recipetest.AtLeast(recipetest.Shuffled(recipetest.Bath(sequence.Fix, 6*recipetest.Minute)), 4*recipetest.Minute))
 	for range 4 {
-		r.Steps = append(r.Steps, recipetest.AtLeast(recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 20*recipetest.Min)), sequence.White), 5*recipetest.Min))
+		r.Steps = append(r.Steps, recipetest.AtLeast(recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 20*recipetest.Minute)), sequence.White), 5*recipetest.Minute))
 	}
 	for i := range r.Steps {
 		r.Steps[i].Name, r.Steps[i].RoomLight, r.Steps[i].Agitate.Mode = string(rune('a'+i)), cmp.Or(r.Steps[i].RoomLight, sequence.Dark), sequence.Shuffle
 	}
-	r.Film.WetLimit.All = 30 * recipetest.Min
+	r.Film.WetLimit.All = 30 * recipetest.Minute
 	settle := chem.Celsius(18)
-	c := sequence.Conditions{BathTemperature: recipetest.Degrees(21), SettlesAt: &settle, TimeConstant: 40 * recipetest.Min}
+	c := sequence.Conditions{BathTemperature: recipetest.Degrees(21), SettlesAt: &settle, TimeConstant: 40 * recipetest.Minute}
 	for b.Loop() {
 		if p := planOf(b, r, c); len(p.Shorten) < 10 {
 			b.Fatalf("%d proposals", len(p.Shorten))
@@ -212,7 +212,7 @@ func BenchmarkLookTwelveInAStack(b *testing.B) {
 	r := twelve()
 	r.Load.Sheets = 12
 	n := begun(b, planOf(b, r, sequence.Conditions{}), 0)
-	at := n.s.plan.Steps[1].FirstOut + 15*recipetest.Sec
+	at := n.s.plan.Steps[1].FirstOut + 15*recipetest.Second
 	n.do(sequence.Wake{}, at)
 	for b.Loop() {
 		n.s.Snapshot(at)

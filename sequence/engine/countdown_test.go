@@ -13,27 +13,27 @@ import (
 
 // A tank begun with two minutes of countdown; the person pours after five seconds.
 func TestCountdownCutShort(t *testing.T) {
-	r := recipetest.Recipe(sequence.DaylightTank, 4, recipetest.Drained(recipetest.At(recipetest.Bath(sequence.Develop, 10*recipetest.Min), 20, 2.2), 10*recipetest.Sec), recipetest.Bath(sequence.StopBath, recipetest.Min))
-	r.Film.WetLimit.All = 20 * recipetest.Min
-	n := begun(t, planOf(t, r, sequence.Conditions{}), -2*recipetest.Min)
-	n.do(sequence.MoveOn{}, -115*recipetest.Sec)
-	n.do(sequence.Wake{}, 20*recipetest.Min)
+	r := recipetest.Recipe(sequence.DaylightTank, 4, recipetest.Drained(recipetest.At(recipetest.Bath(sequence.Develop, 10*recipetest.Minute), 20, 2.2), 10*recipetest.Second), recipetest.Bath(sequence.StopBath, recipetest.Minute))
+	r.Film.WetLimit.All = 20 * recipetest.Minute
+	n := begun(t, planOf(t, r, sequence.Conditions{}), -2*recipetest.Minute)
+	n.do(sequence.MoveOn{}, -115*recipetest.Second)
+	n.do(sequence.Wake{}, 20*recipetest.Minute)
 	expectMoved(t, n, "stop", 485) // 600 - 115
 	expectMoved(t, n, "", 545)
 	for _, e := range recipetest.EventsOf(n.events, sequence.CueGiven) {
-		if e.Cue == sequence.CueReady && e.At < 0 && e.At > -115*recipetest.Sec {
+		if e.Cue == sequence.CueReady && e.At < 0 && e.At > -115*recipetest.Second {
 			t.Errorf("be ready at %v for what was poured at -1:55", e.At)
 		}
 	}
-	if l := n.s.Snapshot(n.s.At()); l.Wet.Total != 660*recipetest.Sec || l.Wet.Session != 660*recipetest.Sec {
+	if l := n.s.Snapshot(n.s.At()); l.Wet.Total != 660*recipetest.Second || l.Wet.Session != 660*recipetest.Second {
 		t.Errorf("wet for %v in %v; expected 11:00", l.Wet.Total, l.Wet.Session)
 	}
 }
 
 // Sheets of a stack follow the first load_every apart, wherever that is.
 func TestCountdownOfStackCutShort(t *testing.T) {
-	n := begun(t, planOf(t, three(), sequence.Conditions{}), -2*recipetest.Min)
-	n.do(sequence.MoveOn{}, -100*recipetest.Sec)
+	n := begun(t, planOf(t, three(), sequence.Conditions{}), -2*recipetest.Minute)
+	n.do(sequence.MoveOn{}, -100*recipetest.Second)
 	n.do(sequence.Wake{}, 0)
 	expectMoved(t, n, "presoak", -100, -85, -70)
 }
@@ -49,9 +49,9 @@ func TestCountdownShiftsThePlan(t *testing.T) {
 			}
 		}
 		early := recipetest.Seconds(r, 1, 280, "early")
-		n := begun(t, p, -5*recipetest.Min)
+		n := begun(t, p, -5*recipetest.Minute)
 		n.do(sequence.MoveOn{}, -early)
-		n.do(sequence.Wake{}, 24*60*recipetest.Min)
+		n.do(sequence.Wake{}, 24*60*recipetest.Minute)
 		film := n.s.Snapshot(n.s.At()).Passages
 		for i, y := range p.Passages {
 			if got := film[i]; !recipetest.Near(got.In, y.In-early) || !recipetest.Near(got.Out, y.Out-early) {

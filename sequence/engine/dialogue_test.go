@@ -28,19 +28,19 @@ var onFile = map[string]func() sequence.Recipe{
 	"tray": three,
 	"hangers": func() sequence.Recipe {
 		r := recipetest.FourInHangers()
-		r.Steps[1] = recipetest.Drained(recipetest.Agitated(r.Steps[1], recipetest.Periodic(60*recipetest.Sec, 10*recipetest.Sec, 60*recipetest.Sec)), 8*recipetest.Sec)
-		r.Film.WetLimit.All = 20 * recipetest.Min
+		r.Steps[1] = recipetest.Drained(recipetest.Agitated(r.Steps[1], recipetest.Periodic(60*recipetest.Second, 10*recipetest.Second, 60*recipetest.Second)), 8*recipetest.Second)
+		r.Film.WetLimit.All = 20 * recipetest.Minute
 		return r
 	},
 	"slowly loaded": func() sequence.Recipe { // straight into the developer, half a minute apart
-		r := recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.At(recipetest.Bath(sequence.Develop, 5*recipetest.Min), 20, 2.2)), recipetest.Shuffled(recipetest.Bath(sequence.StopBath, recipetest.Min)))
-		r.Load.LoadEvery = 30 * recipetest.Sec
+		r := recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.At(recipetest.Bath(sequence.Develop, 5*recipetest.Minute), 20, 2.2)), recipetest.Shuffled(recipetest.Bath(sequence.StopBath, recipetest.Minute)))
+		r.Load.LoadEvery = 30 * recipetest.Second
 		return r
 	},
 	"stack of four": func() sequence.Recipe {
-		r := recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, recipetest.Min)), recipetest.Drained(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 5*recipetest.Min)), 8*recipetest.Sec),
-			recipetest.Shuffled(recipetest.Bath(sequence.StopBath, recipetest.Min)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 4*recipetest.Min)))
-		r.Film.WetLimit.All = 18 * recipetest.Min
+		r := recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, recipetest.Minute)), recipetest.Drained(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 5*recipetest.Minute)), 8*recipetest.Second),
+			recipetest.Shuffled(recipetest.Bath(sequence.StopBath, recipetest.Minute)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 4*recipetest.Minute)))
+		r.Film.WetLimit.All = 18 * recipetest.Minute
 		return r
 	},
 	"waits": func() sequence.Recipe {
@@ -49,9 +49,9 @@ var onFile = map[string]func() sequence.Recipe{
 		return r
 	},
 	"film test": func() sequence.Recipe {
-		return recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Min),
-			recipetest.Agitated(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min, 10*recipetest.Min), recipetest.Periodic(30*recipetest.Sec, 5*recipetest.Sec, 60*recipetest.Sec)),
-			recipetest.Continuous(recipetest.Bath(sequence.StopBath, 30*recipetest.Sec)), recipetest.Continuous(recipetest.Bath(sequence.Fix, 5*recipetest.Min)))
+		return recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Minute),
+			recipetest.Agitated(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute, 10*recipetest.Minute), recipetest.Periodic(30*recipetest.Second, 5*recipetest.Second, 60*recipetest.Second)),
+			recipetest.Continuous(recipetest.Bath(sequence.StopBath, 30*recipetest.Second)), recipetest.Continuous(recipetest.Bath(sequence.Fix, 5*recipetest.Minute)))
 	},
 }
 
@@ -148,7 +148,7 @@ func heard(t *testing.T, line string) (sequence.Elapsed, sequence.Command) {
 	case "gap-since":
 		return now, sequence.Gap{From: span(), To: now}
 	case "resume-from":
-		return now, sequence.Resume{From: span(), Gap: now-span() > 10*recipetest.Sec}
+		return now, sequence.Resume{From: span(), Gap: now-span() > 10*recipetest.Second}
 	case "next":
 		return now, sequence.MoveOn{}
 	case "undo":
@@ -229,8 +229,8 @@ func tale(events []sequence.Event) string {
 
 // exact is a time with its tenths where it has any.
 func exact(d sequence.Elapsed) string {
-	if tenths := (d % recipetest.Sec).Abs() / 1e8; tenths != 0 {
-		return fmt.Sprintf("%s.%d", sequence.FormatElapsed(d.Truncate(recipetest.Sec)), tenths)
+	if tenths := (d % recipetest.Second).Abs() / 1e8; tenths != 0 {
+		return fmt.Sprintf("%s.%d", sequence.FormatElapsed(d.Truncate(recipetest.Second)), tenths)
 	}
 	return sequence.FormatElapsed(d)
 }

@@ -18,7 +18,7 @@ func TestHandsOfAnUntouchedSession(t *testing.T) {
 			p.Steps[i].WaitForPerson = false
 		}
 		n, list := begun(t, p, 0), schedule.PlannedHands(p)
-		for now := 137 * recipetest.Sec / 1000; now < p.Steps[len(p.Steps)-1].End; now += recipetest.Seconds(r, 1, 40, "pause") {
+		for now := 137 * recipetest.Second / 1000; now < p.Steps[len(p.Steps)-1].End; now += recipetest.Seconds(r, 1, 40, "pause") {
 			n.do(sequence.Wake{}, now)
 			want, _ := handDue(list, now)
 			if got, _ := n.s.Hands(now); got.Do != want.Do || got.Step != want.Step {
@@ -32,7 +32,7 @@ func TestHandsOfAnUntouchedSession(t *testing.T) {
 func TestHandsWhateverHappens(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		p := anyPlan(r)
-		n, now := begun(t, p, -10*recipetest.Sec), -10*recipetest.Sec
+		n, now := begun(t, p, -10*recipetest.Second), -10*recipetest.Second
 		for _, a := range anyCommands(r) {
 			now += a.after
 			n.do(a.c, now)
@@ -57,38 +57,38 @@ func TestHandsWhileHeld(t *testing.T) {
 			t.Errorf("at %v %q in %q; expected %s", now, h.Do, h.Step, want)
 		}
 	}
-	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Drained(recipetest.Continuous(recipetest.Bath(sequence.Develop, 5*recipetest.Min)), 10*recipetest.Sec), recipetest.Bath(sequence.StopBath, recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Drained(recipetest.Continuous(recipetest.Bath(sequence.Develop, 5*recipetest.Minute)), 10*recipetest.Second), recipetest.Bath(sequence.StopBath, recipetest.Minute))
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	doing(n, 295*recipetest.Sec, sequence.Draining)
-	n.do(sequence.Hold{}, 296*recipetest.Sec)
-	doing(n, 301*recipetest.Sec, sequence.Agitating)
-	doing(n, 20*recipetest.Min, sequence.Agitating)
-	n.do(sequence.MoveOn{}, 20*recipetest.Min)
-	doing(n, 20*recipetest.Min+recipetest.Sec, sequence.Standing)
+	doing(n, 295*recipetest.Second, sequence.Draining)
+	n.do(sequence.Hold{}, 296*recipetest.Second)
+	doing(n, 301*recipetest.Second, sequence.Agitating)
+	doing(n, 20*recipetest.Minute, sequence.Agitating)
+	n.do(sequence.MoveOn{}, 20*recipetest.Minute)
+	doing(n, 20*recipetest.Minute+recipetest.Second, sequence.Standing)
 
 	// A cycle each minute goes on as the minutes do.
-	r = recipetest.Recipe(sequence.Hangers, 4, recipetest.Agitated(recipetest.Bath(sequence.Develop, 5*recipetest.Min), recipetest.Periodic(recipetest.Min, 10*recipetest.Sec, recipetest.Min)), recipetest.Bath(sequence.StopBath, recipetest.Min))
+	r = recipetest.Recipe(sequence.Hangers, 4, recipetest.Agitated(recipetest.Bath(sequence.Develop, 5*recipetest.Minute), recipetest.Periodic(recipetest.Minute, 10*recipetest.Second, recipetest.Minute)), recipetest.Bath(sequence.StopBath, recipetest.Minute))
 	n = begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	n.do(sequence.Hold{}, 296*recipetest.Sec)
-	doing(n, 305*recipetest.Sec, sequence.Agitating)
-	doing(n, 320*recipetest.Sec, sequence.Standing)
-	doing(n, 665*recipetest.Sec, sequence.Agitating)
-	doing(n, 695*recipetest.Sec, sequence.Standing)
+	n.do(sequence.Hold{}, 296*recipetest.Second)
+	doing(n, 305*recipetest.Second, sequence.Agitating)
+	doing(n, 320*recipetest.Second, sequence.Standing)
+	doing(n, 665*recipetest.Second, sequence.Agitating)
+	doing(n, 695*recipetest.Second, sequence.Standing)
 
 	// In a stack held in the middle of its row the rest are turned, not carried.
 	n = begun(t, planOf(t, three(), sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 635*recipetest.Sec)
-	doing(n, 635*recipetest.Sec, sequence.Transfer) // sheet 1 went at 630, 2 goes at 640
-	n.do(sequence.Hold{}, 636*recipetest.Sec)
-	doing(n, 700*recipetest.Sec, sequence.Shuffling)
+	n.do(sequence.Wake{}, 635*recipetest.Second)
+	doing(n, 635*recipetest.Second, sequence.Transfer) // sheet 1 went at 630, 2 goes at 640
+	n.do(sequence.Hold{}, 636*recipetest.Second)
+	doing(n, 700*recipetest.Second, sequence.Shuffling)
 }
 
 // What no clock says: a tick in a long agitation does not end it.
 func TestHandsOutlastTheCues(t *testing.T) {
-	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Agitated(recipetest.Bath(sequence.Develop, 5*recipetest.Min), recipetest.Periodic(recipetest.Min, 10*recipetest.Sec, recipetest.Min)), recipetest.Bath(sequence.StopBath, recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Agitated(recipetest.Bath(sequence.Develop, 5*recipetest.Minute), recipetest.Periodic(recipetest.Minute, 10*recipetest.Second, recipetest.Minute)), recipetest.Bath(sequence.StopBath, recipetest.Minute))
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 31*recipetest.Sec)
-	if l := n.s.Snapshot(31 * recipetest.Sec); l.Hands == nil || l.Hands.Do != sequence.Agitating || l.Hands.Until != 70*recipetest.Sec || l.LastCue.Kind != sequence.CueTick {
+	n.do(sequence.Wake{}, 31*recipetest.Second)
+	if l := n.s.Snapshot(31 * recipetest.Second); l.Hands == nil || l.Hands.Do != sequence.Agitating || l.Hands.Until != 70*recipetest.Second || l.LastCue.Kind != sequence.CueTick {
 		t.Errorf("hands %+v, last heard %+v; expected agitation until 1:10 and a tick", l.Hands, l.LastCue)
 	}
 }

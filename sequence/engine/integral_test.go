@@ -67,12 +67,12 @@ func integral(rs []reading, settle, tau, k, a, b float64) float64 {
 func TestDoseOfARunAgainstSimpson(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := rapid.Float64Range(1.5, 3).Draw(t, "coefficient")
-		r := recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, recipetest.Seconds(t, 300, 900, "develop")), 20, k), recipetest.Bath(sequence.StopBath, recipetest.Min))
+		r := recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, recipetest.Seconds(t, 300, 900, "develop")), 20, k), recipetest.Bath(sequence.StopBath, recipetest.Minute))
 		start := rapid.Float64Range(17, 24).Draw(t, "read at the start")
 		c, settle, tau := sequence.Conditions{BathTemperature: recipetest.Degrees(start)}, 0.0, 0.0
 		if rapid.Bool().Draw(t, "drifts") {
 			settle, tau = rapid.Float64Range(15, 25).Draw(t, "settles"), float64(rapid.IntRange(600, 4000).Draw(t, "tau"))
-			c.SettlesAt, c.TimeConstant = recipetest.Degrees(settle), sequence.Elapsed(tau)*recipetest.Sec
+			c.SettlesAt, c.TimeConstant = recipetest.Degrees(settle), sequence.Elapsed(tau)*recipetest.Second
 		}
 		p, err := planning.Resolve(r, c)
 		if err != nil {
@@ -99,7 +99,7 @@ func TestDoseOfARunAgainstSimpson(t *testing.T) {
 			taken = slices.DeleteFunc(taken, func(x reading) bool { return x.at == at })
 			taken = append(taken, reading{at, temp})
 		}
-		n.do(sequence.Wake{}, now+120*recipetest.Min)
+		n.do(sequence.Wake{}, now+120*recipetest.Minute)
 		slices.SortFunc(taken, func(a, b reading) int { return cmp.Compare(a.at, b.at) })
 		d := n.s.Developments()[0]
 		y := n.s.Passages()[0]

@@ -13,54 +13,54 @@ import (
 // Late says that a sheet is still where it was: it goes on there, and is held.
 func TestLate(t *testing.T) {
 	n := begun(t, planOf(t, three(), sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 645*recipetest.Sec) // sheets 1 and 2 went at 630 and 640
-	n.do(sequence.MarkLate{Sheet: 2}, 645*recipetest.Sec)
-	l := n.s.Snapshot(645 * recipetest.Sec)
+	n.do(sequence.Wake{}, 645*recipetest.Second) // sheets 1 and 2 went at 630 and 640
+	n.do(sequence.MarkLate{Sheet: 2}, 645*recipetest.Second)
+	l := n.s.Snapshot(645 * recipetest.Second)
 	if got := []int{l.Sheets[0].Step, l.Sheets[1].Step, l.Sheets[2].Step}; !slices.Equal(got, []int{2, 1, 1}) {
 		t.Errorf("sheets are in %v; expected 2, 1, 1", got)
 	}
 	if !l.Held {
 		t.Error("not held; expected to wait for the person")
 	}
-	n.do(sequence.Wake{}, 655*recipetest.Sec)
-	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 655*recipetest.Sec).Code; why == "" {
+	n.do(sequence.Wake{}, 655*recipetest.Second)
+	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 655*recipetest.Second).Code; why == "" {
 		t.Error("a second late for the same sheet would throw it back another bath")
 	}
-	n.do(sequence.MarkLate{Sheet: 2}, 655*recipetest.Sec)
-	n.do(sequence.EndHold{}, 656*recipetest.Sec)
-	n.do(sequence.Wake{}, 700*recipetest.Sec)
+	n.do(sequence.MarkLate{Sheet: 2}, 655*recipetest.Second)
+	n.do(sequence.EndHold{}, 656*recipetest.Second)
+	n.do(sequence.Wake{}, 700*recipetest.Second)
 	expectMoved(t, n, "stop", 630, 640, 656, 666)
-	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 690*recipetest.Sec).Code; why != "" {
+	if why := n.s.Refuse(sequence.MarkLate{Sheet: 2}, 690*recipetest.Second).Code; why != "" {
 		t.Errorf("late once more, after it has moved: %q", why)
 	}
 	// The stop bath's 30 s count from the sheet that came last.
-	n.do(sequence.Wake{}, 697*recipetest.Sec)
+	n.do(sequence.Wake{}, 697*recipetest.Second)
 	expectMoved(t, n, "fix", 696)
 }
 
 // In a load that moves together late brings all of it back.
 func TestLateTogether(t *testing.T) {
 	n := begun(t, planOf(t, recipetest.FourInHangers(), sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 125*recipetest.Sec)
-	n.do(sequence.MarkLate{Sheet: 3}, 125*recipetest.Sec)
-	for k, s := range n.s.Snapshot(125 * recipetest.Sec).Sheets {
+	n.do(sequence.Wake{}, 125*recipetest.Second)
+	n.do(sequence.MarkLate{Sheet: 3}, 125*recipetest.Second)
+	for k, s := range n.s.Snapshot(125 * recipetest.Second).Sheets {
 		if s.Step != 0 {
 			t.Errorf("sheet %d in step %d; expected 0", k+1, s.Step)
 		}
 	}
-	n.do(sequence.EndHold{}, 140*recipetest.Sec)
-	n.do(sequence.Wake{}, 660*recipetest.Sec)
+	n.do(sequence.EndHold{}, 140*recipetest.Second)
+	n.do(sequence.Wake{}, 660*recipetest.Second)
 	expectMoved(t, n, "stop", 650) // 140 + 510
 }
 
 // In a film test late concerns the sheet taken out, nobody in the developer.
 func TestLateInFilmTest(t *testing.T) {
-	r := recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Min),
-		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min, 9*recipetest.Min), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Minute),
+		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute, 9*recipetest.Minute), recipetest.Bath(sequence.StopBath, 30*recipetest.Second), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 425*recipetest.Sec) // sheet 1 out at 420
-	n.do(sequence.MarkLate{Sheet: 1}, 425*recipetest.Sec)
-	for k, s := range n.s.Snapshot(425 * recipetest.Sec).Sheets {
+	n.do(sequence.Wake{}, 425*recipetest.Second) // sheet 1 out at 420
+	n.do(sequence.MarkLate{Sheet: 1}, 425*recipetest.Second)
+	for k, s := range n.s.Snapshot(425 * recipetest.Second).Sheets {
 		if s.Step != 1 {
 			t.Errorf("sheet %d in step %d; expected the developer", k+1, s.Step)
 		}
@@ -69,10 +69,10 @@ func TestLateInFilmTest(t *testing.T) {
 	// And the other way round: sheet 1 in the stop bath stays there while those in
 	// the developer, which came together, go back to the presoak.
 	n = begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 425*recipetest.Sec)
-	n.do(sequence.MarkLate{Sheet: 2}, 425*recipetest.Sec)
+	n.do(sequence.Wake{}, 425*recipetest.Second)
+	n.do(sequence.MarkLate{Sheet: 2}, 425*recipetest.Second)
 	var at []int
-	for _, s := range n.s.Snapshot(425 * recipetest.Sec).Sheets {
+	for _, s := range n.s.Snapshot(425 * recipetest.Second).Sheets {
 		at = append(at, s.Step)
 	}
 	if err := whole(n.s); err != nil || !slices.Equal(at, []int{2, 0, 0}) {
@@ -85,8 +85,8 @@ func TestLateInFilmTest(t *testing.T) {
 func TestTurnsAfterAGap(t *testing.T) {
 	n := begun(t, planOf(t, three(), sequence.Conditions{}), 0)
 	// Developer: last in at 170, first out at 630: 460 s are 15.3 rounds, so 45 turns.
-	n.do(sequence.Gap{From: 300 * recipetest.Sec, To: 500 * recipetest.Sec}, 500*recipetest.Sec)
-	n.do(sequence.Wake{}, 630*recipetest.Sec)
+	n.do(sequence.Gap{From: 300 * recipetest.Second, To: 500 * recipetest.Second}, 500*recipetest.Second)
+	n.do(sequence.Wake{}, 630*recipetest.Second)
 	var turns []sequence.Event
 	for _, e := range recipetest.EventsOf(n.events, sequence.CueGiven) {
 		if e.Cue == sequence.CueShuffle && e.Step == "develop" {
@@ -98,7 +98,7 @@ func TestTurnsAfterAGap(t *testing.T) {
 	}
 	for i := range turns[1:] {
 		d := turns[i+1].At - turns[i].At
-		if apart := d.Seconds(); turns[i].At >= 500*recipetest.Sec && (apart < 460./45*0.75 || apart > 460./45*1.25) {
+		if apart := d.Seconds(); turns[i].At >= 500*recipetest.Second && (apart < 460./45*0.75 || apart > 460./45*1.25) {
 			t.Errorf("after the gap turns come %.2f s apart; expected about 10.2", apart)
 		}
 	}
@@ -106,14 +106,14 @@ func TestTurnsAfterAGap(t *testing.T) {
 
 // A sheet taken out has its time in the next bath and is then set aside.
 func TestSetAside(t *testing.T) {
-	r := recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Min),
-		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min, 9*recipetest.Min), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Minute),
+		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute, 9*recipetest.Minute), recipetest.Bath(sequence.StopBath, 30*recipetest.Second), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 20*recipetest.Min)
+	n.do(sequence.Wake{}, 20*recipetest.Minute)
 	want := []struct {
 		sheet int
 		at    sequence.Elapsed
-	}{{1, 450 * recipetest.Sec}, {2, 570 * recipetest.Sec}} // the last needs no wait
+	}{{1, 450 * recipetest.Second}, {2, 570 * recipetest.Second}} // the last needs no wait
 	got := recipetest.EventsOf(n.events, sequence.SetAside)
 	if len(got) != len(want) {
 		t.Fatalf("set aside: %s; expected two", recipetest.KindsOf(got))
@@ -128,18 +128,18 @@ func TestSetAside(t *testing.T) {
 // While moving on is held in a film test, the sheets taken out already are still
 // agitated, and set aside when they have had their time.
 func TestHoldInFilmTest(t *testing.T) {
-	r := recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Min),
-		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 5*recipetest.Min+10*recipetest.Sec, 9*recipetest.Min), recipetest.Continuous(recipetest.Bath(sequence.StopBath, 60*recipetest.Sec)), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Minute),
+		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 5*recipetest.Minute+10*recipetest.Second, 9*recipetest.Minute), recipetest.Continuous(recipetest.Bath(sequence.StopBath, 60*recipetest.Second)), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	n.do(sequence.Hold{}, 425*recipetest.Sec) // sheet 1 out at 420, sheet 2 due at 430
-	n.do(sequence.Wake{}, 490*recipetest.Sec)
+	n.do(sequence.Hold{}, 425*recipetest.Second) // sheet 1 out at 420, sheet 2 due at 430
+	n.do(sequence.Wake{}, 490*recipetest.Second)
 	var rests []sequence.Event
 	for _, e := range recipetest.EventsOf(n.events, sequence.CueGiven) {
 		if e.Cue == sequence.CueStand && e.Step == "stop" && e.Sheet == 1 {
 			rests = append(rests, e)
 		}
 	}
-	if len(rests) != 1 || rests[0].At != 480*recipetest.Sec {
+	if len(rests) != 1 || rests[0].At != 480*recipetest.Second {
 		t.Errorf("rest for sheet 1: %s; expected at 480 s", recipetest.KindsOf(rests))
 	}
 }
@@ -147,9 +147,9 @@ func TestHoldInFilmTest(t *testing.T) {
 // A film test in a tray that breaks its film's limit says so, proposes hangers, and
 // says how the sheets are told apart; those that wait are turned once a minute.
 func TestFilmTestKindly(t *testing.T) {
-	r := recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, recipetest.Min)), recipetest.Shuffled(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min, 10*recipetest.Min)),
-		recipetest.Bath(sequence.StopBath, 30*recipetest.Sec), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Min)))
-	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 15 * recipetest.Min, sequence.Hangers: 60 * recipetest.Min}
+	r := recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, recipetest.Minute)), recipetest.Shuffled(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute, 10*recipetest.Minute)),
+		recipetest.Bath(sequence.StopBath, 30*recipetest.Second), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Minute)))
+	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 15 * recipetest.Minute, sequence.Hangers: 60 * recipetest.Minute}
 	p := planOf(t, r, sequence.Conditions{})
 	codes := map[string]sequence.Caution{}
 	for _, c := range p.Cautions {

@@ -40,7 +40,7 @@ func anyCommands(t *rapid.T) []ask {
 	return rapid.SliceOfN(rapid.Custom(func(t *rapid.T) ask {
 		after := sequence.Elapsed(rapid.IntRange(0, 120_000).Draw(t, "pause ms")) * 1e6
 		if rapid.IntRange(0, 2).Draw(t, "quick") == 0 {
-			after %= 12 * recipetest.Sec
+			after %= 12 * recipetest.Second
 		}
 		var c sequence.Command
 		switch rapid.IntRange(0, 12).Draw(t, "command") {
@@ -72,7 +72,7 @@ func anyCommands(t *rapid.T) []ask {
 // live carries commands out, woken up in between at the moments that wake lists.
 func live(t testing.TB, p *sequence.Plan, list []ask, lead sequence.Elapsed, wakes func(from, to sequence.Elapsed) []sequence.Elapsed) *session {
 	n, now := begun(t, p, -lead), -lead
-	for _, a := range append(slices.Clone(list), ask{20 * recipetest.Min, sequence.Wake{}}) {
+	for _, a := range append(slices.Clone(list), ask{20 * recipetest.Minute, sequence.Wake{}}) {
 		for _, w := range wakes(now, now+a.after) {
 			n.do(sequence.Wake{}, w)
 		}
@@ -98,7 +98,7 @@ func every(d sequence.Elapsed) func(from, to sequence.Elapsed) []sequence.Elapse
 func TestReplayingEqualsLiving(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		p := anyPlan(r)
-		n := live(t, p, anyCommands(r), 10*recipetest.Sec, asleep)
+		n := live(t, p, anyCommands(r), 10*recipetest.Second, asleep)
 		frozen, err := sequence.Marshal(p)
 		if err != nil {
 			r.Fatal(err)
@@ -122,7 +122,7 @@ func TestReplayingEqualsLiving(t *testing.T) {
 			}
 			s = Apply(s, back)
 		}
-		expectSame(r, s, n.s, n.s.At()+recipetest.Sec)
+		expectSame(r, s, n.s, n.s.At()+recipetest.Second)
 	})
 }
 
@@ -131,7 +131,7 @@ func TestReplayingEqualsLiving(t *testing.T) {
 func TestReplayIsApplyingOneByOne(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		p := anyPlan(r)
-		n := live(t, p, anyCommands(r), 10*recipetest.Sec, asleep)
+		n := live(t, p, anyCommands(r), 10*recipetest.Second, asleep)
 		for _, cut := range []int{len(n.events) / 3, rapid.IntRange(0, len(n.events)).Draw(r, "cut"), len(n.events)} {
 			want, err := NewState(p)
 			if err != nil {
@@ -144,7 +144,7 @@ func TestReplayIsApplyingOneByOne(t *testing.T) {
 			if err != nil {
 				r.Fatal(err)
 			}
-			expectNearlySame(r, got, want, want.At()+recipetest.Sec)
+			expectNearlySame(r, got, want, want.At()+recipetest.Second)
 		}
 	})
 }
@@ -159,7 +159,7 @@ func expectNearlySame(r *rapid.T, a, b State, now sequence.Elapsed) {
 		r.Fatalf("Look differs:\n%+v\n%+v", x, y)
 	}
 	ahead := func(s State) []sequence.Cue {
-		return slices.DeleteFunc(s.Ahead(-recipetest.Min, now+15*recipetest.Sec), func(c sequence.Cue) bool { return c.Kind == sequence.CueShuffle || c.Kind == sequence.CueTick })
+		return slices.DeleteFunc(s.Ahead(-recipetest.Minute, now+15*recipetest.Second), func(c sequence.Cue) bool { return c.Kind == sequence.CueShuffle || c.Kind == sequence.CueTick })
 	}
 	if i, j := ahead(a), ahead(b); !slices.Equal(i, j) {
 		r.Fatalf("Ahead differs:\n%v\n%v", i, j)
@@ -177,7 +177,7 @@ func expectSame(r *rapid.T, a, b State, now sequence.Elapsed) {
 	if da != db || oka != okb {
 		r.Fatalf("Due %v %v; %v %v", da, oka, db, okb)
 	}
-	if x, y := a.Ahead(-recipetest.Min, 24*60*recipetest.Min), b.Ahead(-recipetest.Min, 24*60*recipetest.Min); !slices.Equal(x, y) {
+	if x, y := a.Ahead(-recipetest.Minute, 24*60*recipetest.Minute), b.Ahead(-recipetest.Minute, 24*60*recipetest.Minute); !slices.Equal(x, y) {
 		r.Fatalf("Ahead differs:\n%v\n%v", x, y)
 	}
 }
@@ -202,8 +202,8 @@ func TestSameNowTwiceAddsNothing(t *testing.T) {
 func TestOneLateWakeEqualsManyEarly(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		p, list := anyPlan(r), anyCommands(r)
-		late := live(t, p, list, 10*recipetest.Sec, asleep)
-		early := live(t, p, list, 10*recipetest.Sec, every(sequence.Elapsed(rapid.IntRange(300, 40_000).Draw(r, "wake every ms"))*1e6))
+		late := live(t, p, list, 10*recipetest.Second, asleep)
+		early := live(t, p, list, 10*recipetest.Second, every(sequence.Elapsed(rapid.IntRange(300, 40_000).Draw(r, "wake every ms"))*1e6))
 		for i := range min(len(late.events), len(early.events)) {
 			if a, b := late.events[i], early.events[i]; !reflect.DeepEqual(a, b) {
 				r.Fatalf("event %d:\nlate  %s\nearly %s", i, describe(a), describe(b))
@@ -212,7 +212,7 @@ func TestOneLateWakeEqualsManyEarly(t *testing.T) {
 		if len(late.events) != len(early.events) {
 			r.Fatalf("%d events late, %d early", len(late.events), len(early.events))
 		}
-		expectSame(r, late.s, early.s, late.s.At()+recipetest.Sec)
+		expectSame(r, late.s, early.s, late.s.At()+recipetest.Second)
 	})
 }
 
@@ -233,7 +233,7 @@ func TestUntouchedSessionGivesThePlan(t *testing.T) {
 			p.Steps[i].WaitForPerson = false
 		}
 		n := begun(t, p, 0)
-		n.do(sequence.Wake{}, 24*60*recipetest.Min)
+		n.do(sequence.Wake{}, 24*60*recipetest.Minute)
 		given := recipetest.EventsOf(n.events, sequence.CueGiven)
 		for i := range min(len(given), len(p.Cues)) {
 			g, c := given[i], p.Cues[i]
@@ -316,7 +316,7 @@ func TestWhateverHappens(t *testing.T) {
 		if err != nil {
 			r.Fatal(err)
 		}
-		now, heard := -10*recipetest.Sec, map[sequence.Cue]bool{}
+		now, heard := -10*recipetest.Second, map[sequence.Cue]bool{}
 		for _, a := range append([]ask{{0, sequence.Begin{}}}, anyCommands(r)...) {
 			now += a.after
 			for _, e := range Decide(s, a.c, now) {

@@ -13,9 +13,9 @@ import (
 
 // waiting is four sheets in hangers whose presoak waits, with ten seconds of drain.
 func waiting() sequence.Recipe {
-	soak := recipetest.Drained(recipetest.Continuous(recipetest.Bath(sequence.Presoak, 2*recipetest.Min)), 10*recipetest.Sec)
+	soak := recipetest.Drained(recipetest.Continuous(recipetest.Bath(sequence.Presoak, 2*recipetest.Minute)), 10*recipetest.Second)
 	soak.WaitForPerson = true
-	return recipetest.Recipe(sequence.Hangers, 4, soak, recipetest.Bath(sequence.Develop, 8*recipetest.Min))
+	return recipetest.Recipe(sequence.Hangers, 4, soak, recipetest.Bath(sequence.Develop, 8*recipetest.Minute))
 }
 
 func drains(n *session) []float64 {
@@ -43,55 +43,55 @@ func expectDrains(t *testing.T, n *session, want ...float64) {
 
 func TestTheDrainFollowsThePress(t *testing.T) {
 	n := begun(t, planOf(t, waiting(), sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 130*recipetest.Sec) // up at 2:00
+	n.do(sequence.Wake{}, 130*recipetest.Second) // up at 2:00
 	expectDrains(t, n)
-	if h, _ := n.s.Hands(115 * recipetest.Sec); h.Do != sequence.Agitating {
+	if h, _ := n.s.Hands(115 * recipetest.Second); h.Do != sequence.Agitating {
 		t.Errorf("%s while it waits", h.Do)
 	}
-	n.do(sequence.MoveOn{}, 140*recipetest.Sec)
+	n.do(sequence.MoveOn{}, 140*recipetest.Second)
 	expectDrains(t, n, 140)
-	if h, _ := n.s.Hands(145 * recipetest.Sec); h.Do != sequence.Draining || h.Until != 150*recipetest.Sec {
+	if h, _ := n.s.Hands(145 * recipetest.Second); h.Do != sequence.Draining || h.Until != 150*recipetest.Second {
 		t.Errorf("after the press %+v; expected drain until 2:30", h)
 	}
-	n.do(sequence.Wake{}, 160*recipetest.Sec)
+	n.do(sequence.Wake{}, 160*recipetest.Second)
 	expectMoved(t, n, "develop", 150)
 
 	// Early: the same.
 	n = begun(t, planOf(t, waiting(), sequence.Conditions{}), 0)
-	n.do(sequence.MoveOn{}, 60*recipetest.Sec)
-	n.do(sequence.Wake{}, 80*recipetest.Sec)
+	n.do(sequence.MoveOn{}, 60*recipetest.Second)
+	n.do(sequence.Wake{}, 80*recipetest.Second)
 	expectDrains(t, n, 60)
 	expectMoved(t, n, "develop", 70)
 
 	// A second press moves at once; one taken back lifts nothing.
 	n = begun(t, planOf(t, waiting(), sequence.Conditions{}), 0)
-	n.do(sequence.MoveOn{}, 130*recipetest.Sec)
-	n.do(sequence.MoveOn{}, 133*recipetest.Sec)
+	n.do(sequence.MoveOn{}, 130*recipetest.Second)
+	n.do(sequence.MoveOn{}, 133*recipetest.Second)
 	expectMoved(t, n, "develop", 133)
 	n = begun(t, planOf(t, waiting(), sequence.Conditions{}), 0)
-	n.do(sequence.MoveOn{}, 130*recipetest.Sec)
-	n.do(sequence.Undo{}, 133*recipetest.Sec)
-	n.do(sequence.Wake{}, 5*recipetest.Min)
+	n.do(sequence.MoveOn{}, 130*recipetest.Second)
+	n.do(sequence.Undo{}, 133*recipetest.Second)
+	n.do(sequence.Wake{}, 5*recipetest.Minute)
 	expectMoved(t, n, "develop")
 
 	// A hold ends with the press.
 	n = begun(t, planOf(t, waiting(), sequence.Conditions{}), 0)
-	n.do(sequence.Hold{}, 100*recipetest.Sec)
-	n.do(sequence.MoveOn{}, 200*recipetest.Sec)
-	n.do(sequence.Wake{}, 220*recipetest.Sec)
+	n.do(sequence.Hold{}, 100*recipetest.Second)
+	n.do(sequence.MoveOn{}, 200*recipetest.Second)
+	n.do(sequence.Wake{}, 220*recipetest.Second)
 	expectDrains(t, n, 200)
 	expectMoved(t, n, "develop", 210)
 }
 
 // In a stack the first sheet drains at the press, and the rest follow it.
 func TestTheDrainOfAStackFollowsThePress(t *testing.T) {
-	soak := recipetest.Drained(recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Min)), 5*recipetest.Sec)
+	soak := recipetest.Drained(recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Minute)), 5*recipetest.Second)
 	soak.WaitForPerson = true
-	n := begun(t, planOf(t, recipetest.Recipe(sequence.Tray, 3, soak, recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min))), sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 4*recipetest.Min) // up at 2:30
+	n := begun(t, planOf(t, recipetest.Recipe(sequence.Tray, 3, soak, recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Minute))), sequence.Conditions{}), 0)
+	n.do(sequence.Wake{}, 4*recipetest.Minute) // up at 2:30
 	expectDrains(t, n)
-	n.do(sequence.MoveOn{}, 4*recipetest.Min)
-	n.do(sequence.Wake{}, 5*recipetest.Min)
+	n.do(sequence.MoveOn{}, 4*recipetest.Minute)
+	n.do(sequence.Wake{}, 5*recipetest.Minute)
 	expectDrains(t, n, 240, 250, 260) // move_every apart
 	expectMoved(t, n, "develop", 245, 255, 265)
 }
@@ -100,7 +100,7 @@ func TestTheDrainOfAStackFollowsThePress(t *testing.T) {
 func TestNothingDrainsUnasked(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		p := anyPlan(r)
-		n := live(t, p, anyCommands(r), 10*recipetest.Sec, asleep)
+		n := live(t, p, anyCommands(r), 10*recipetest.Second, asleep)
 		asked := map[string]bool{}
 		for _, e := range n.events {
 			switch {

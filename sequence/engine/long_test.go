@@ -16,9 +16,9 @@ import (
 // held is a session whose developer is held past its time, until it has n events.
 func held(tb testing.TB, n int) (*session, sequence.Elapsed) {
 	s := begun(tb, planOf(tb, twelve(), sequence.Conditions{}), 0)
-	s.do(sequence.Hold{}, 300*recipetest.Sec)
-	now := 300 * recipetest.Sec
-	for ; len(s.events) < n; now += 10 * recipetest.Sec {
+	s.do(sequence.Hold{}, 300*recipetest.Second)
+	now := 300 * recipetest.Second
+	for ; len(s.events) < n; now += 10 * recipetest.Second {
 		s.do(sequence.Wake{}, now)
 	}
 	return s, now
@@ -27,9 +27,9 @@ func held(tb testing.TB, n int) (*session, sequence.Elapsed) {
 // read is a session whose bath a sensor reads each second, until it has n events.
 func read(tb testing.TB, n int) (*session, sequence.Elapsed) {
 	s := begun(tb, planOf(tb, twelve(), sequence.Conditions{}), 0)
-	s.do(sequence.Hold{}, 60*recipetest.Sec)
-	now := 60 * recipetest.Sec
-	for ; len(s.events) < n; now += recipetest.Sec {
+	s.do(sequence.Hold{}, 60*recipetest.Second)
+	now := 60 * recipetest.Second
+	for ; len(s.events) < n; now += recipetest.Second {
 		s.do(sequence.TakeReading{T: 20, Source: sequence.BySensor}, now)
 	}
 	return s, now
@@ -45,8 +45,8 @@ func BenchmarkBeat(b *testing.B) {
 			for b.Loop() {
 				s.do(sequence.Wake{}, now)
 				s.s.Snapshot(now)
-				s.s.Ahead(now-3*recipetest.Sec, now+3*recipetest.Sec)
-				now += 10 * recipetest.Sec
+				s.s.Ahead(now-3*recipetest.Second, now+3*recipetest.Second)
+				now += 10 * recipetest.Second
 			}
 		})
 	}
@@ -57,8 +57,8 @@ func BenchmarkBeat(b *testing.B) {
 			for b.Loop() {
 				s.do(sequence.TakeReading{T: 20, Source: sequence.BySensor}, now)
 				s.s.Snapshot(now)
-				s.s.Ahead(now-3*recipetest.Sec, now+3*recipetest.Sec)
-				now += recipetest.Sec
+				s.s.Ahead(now-3*recipetest.Second, now+3*recipetest.Second)
+				now += recipetest.Second
 			}
 		})
 	}
@@ -92,16 +92,16 @@ func TestHeldForAnHourInRhythm(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		every, dur := recipetest.Seconds(r, 15, 90, "every"), recipetest.Seconds(r, 1, 20, "for")
 		bath := recipetest.Agitated(recipetest.Bath(sequence.Develop, recipetest.Seconds(r, 100, 400, "time")), recipetest.Periodic(recipetest.Seconds(r, 0, 60, "initial"), dur, every))
-		rec := recipetest.Recipe(sequence.Drum, 2, bath, recipetest.Bath(sequence.Fix, 100*recipetest.Sec))
+		rec := recipetest.Recipe(sequence.Drum, 2, bath, recipetest.Bath(sequence.Fix, 100*recipetest.Second))
 		rec.Load.ReverseEvery = recipetest.Seconds(r, 15, 60, "reverse")
 		n := begun(t, planOf(t, rec, sequence.Conditions{}), 0)
-		n.do(sequence.Hold{}, 10*recipetest.Sec)
+		n.do(sequence.Hold{}, 10*recipetest.Second)
 		pause := recipetest.Seconds(r, 20, 2_000, "pause")
-		for now := 10 * recipetest.Sec; now < 40*recipetest.Min; now += pause {
+		for now := 10 * recipetest.Second; now < 40*recipetest.Minute; now += pause {
 			n.do(sequence.Wake{}, now)
 		}
 		due := n.s.filmState.since
-		expectEvery(r, n, sequence.CueOverdue, due+10*recipetest.Sec, 10*recipetest.Sec)
+		expectEvery(r, n, sequence.CueOverdue, due+10*recipetest.Second, 10*recipetest.Second)
 		expectEvery(r, n, sequence.CueReverse, rec.Load.ReverseEvery, rec.Load.ReverseEvery)
 		if dur < every {
 			first := due - due%every + every

@@ -15,22 +15,22 @@ import (
 
 // tabled is 10:00 at 20 C, and twice as fast for each 4 C more, up to 24.
 func tabled() sequence.Recipe {
-	dev := recipetest.Bath(sequence.Develop, 10*recipetest.Min)
+	dev := recipetest.Bath(sequence.Develop, 10*recipetest.Minute)
 	dev.Temperature = &sequence.Temperature{At: 20, Table: []chem.Pair{{T: 16, Seconds: 1200}, {T: 20, Seconds: 600}, {T: 24, Seconds: 300}}}
-	return recipetest.Recipe(sequence.Hangers, 1, dev, recipetest.Bath(sequence.Fix, 2*recipetest.Min))
+	return recipetest.Recipe(sequence.Hangers, 1, dev, recipetest.Bath(sequence.Fix, 2*recipetest.Minute))
 }
 
 func TestAReadingOutsideTheTableIsAskedAbout(t *testing.T) {
 	n := begun(t, planOf(t, tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(24)}), 0)
 	read := sequence.TakeReading{T: 28, Source: sequence.ByHand}
-	if why := n.s.Refuse(read, recipetest.Sec).Code; why != "outside-table" {
+	if why := n.s.Refuse(read, recipetest.Second).Code; why != "outside-table" {
 		t.Errorf("28 C outside a table that ends at 24: %q", why)
 	}
-	if got := n.do(read, recipetest.Sec); len(recipetest.EventsOf(got, sequence.ReadingTaken)) > 0 {
+	if got := n.do(read, recipetest.Second); len(recipetest.EventsOf(got, sequence.ReadingTaken)) > 0 {
 		t.Error("it was taken without a question")
 	}
 	for _, within := range []chem.Celsius{24, 25} { // a degree is lent
-		if why := n.s.Refuse(sequence.TakeReading{T: within, Source: sequence.ByHand}, recipetest.Sec).Code; why != "" {
+		if why := n.s.Refuse(sequence.TakeReading{T: within, Source: sequence.ByHand}, recipetest.Second).Code; why != "" {
 			t.Errorf("%v: %s", within, why)
 		}
 	}
@@ -41,32 +41,32 @@ func TestAReadingOutsideTheTableIsAskedAbout(t *testing.T) {
 // mean of an exponential, (4-2)/ln 2 x 75 s; what is left of 600 s goes at 4.
 func TestOutsideTheTableTheLastSlopeGoesOn(t *testing.T) {
 	n := begun(t, planOf(t, tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(24)}), 0)
-	for _, e := range n.do(sequence.TakeReading{T: 28, Source: sequence.ByHand, Confirmed: true}, 75*recipetest.Sec) {
+	for _, e := range n.do(sequence.TakeReading{T: 28, Source: sequence.ByHand, Confirmed: true}, 75*recipetest.Second) {
 		if e.Kind == sequence.ReadingTaken && !e.Uncertain {
 			t.Error("the event does not say that it is uncertain")
 		}
 	}
 	had := (4 - 2) / math.Ln2 * 75
 	want := 75 + (600-had)/4
-	l := n.s.Snapshot(80 * recipetest.Sec)
+	l := n.s.Snapshot(80 * recipetest.Second)
 	if got := l.Next.At.Seconds(); math.Abs(got-want) > 1e-6 {
 		t.Errorf("out at %.6f; expected %.6f", got, want)
 	}
 	if !l.Develop.Uncertain || !l.Sheets[0].Uncertain {
 		t.Errorf("develop %+v, sheet %+v; expected both uncertain", l.Develop, l.Sheets[0])
 	}
-	n.do(sequence.Wake{}, 5*recipetest.Min)
+	n.do(sequence.Wake{}, 5*recipetest.Minute)
 	if d := n.s.Developments(); len(d) != 1 || !d[0].Uncertain {
 		t.Errorf("developments %+v; expected uncertain", d)
 	}
 	// Within the table nothing is uncertain; a sensor is not asked, and marked alike.
 	n = begun(t, planOf(t, tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(24)}), 0)
-	n.do(sequence.TakeReading{T: 23, Source: sequence.BySensor}, recipetest.Sec)
-	if l := n.s.Snapshot(2 * recipetest.Sec); l.Develop.Uncertain {
+	n.do(sequence.TakeReading{T: 23, Source: sequence.BySensor}, recipetest.Second)
+	if l := n.s.Snapshot(2 * recipetest.Second); l.Develop.Uncertain {
 		t.Error("23 C is within the table")
 	}
-	n.do(sequence.TakeReading{T: 27, Source: sequence.BySensor}, 3*recipetest.Sec)
-	if l := n.s.Snapshot(4 * recipetest.Sec); !l.Develop.Uncertain {
+	n.do(sequence.TakeReading{T: 27, Source: sequence.BySensor}, 3*recipetest.Second)
+	if l := n.s.Snapshot(4 * recipetest.Second); !l.Develop.Uncertain {
 		t.Error("27 C by a sensor is outside the table")
 	}
 }

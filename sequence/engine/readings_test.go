@@ -29,9 +29,9 @@ func sorted(p *sequence.Plan, step int, told []chem.Point) []chem.Point {
 
 func TestReadingsAreSharedAndNeverChanged(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
-		table := recipetest.Bath(sequence.Develop, 10*recipetest.Min)
+		table := recipetest.Bath(sequence.Develop, 10*recipetest.Minute)
 		table.Temperature = &sequence.Temperature{At: 20, Table: []chem.Pair{{T: 18, Seconds: 720}, {T: 20, Seconds: 600}, {T: 22, Seconds: 480}}}
-		p := planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 5*recipetest.Min), 20, 2.2), table, recipetest.Bath(sequence.Fix, recipetest.Min)), sequence.Conditions{})
+		p := planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 5*recipetest.Minute), 20, 2.2), table, recipetest.Bath(sequence.Fix, recipetest.Minute)), sequence.Conditions{})
 		type state struct {
 			taken *bathReadings
 			told  []chem.Point
@@ -42,7 +42,7 @@ func TestReadingsAreSharedAndNeverChanged(t *testing.T) {
 			if rapid.IntRange(0, 4).Draw(r, "branch") == 0 {
 				from = states[rapid.IntRange(0, len(states)-1).Draw(r, "from")]
 			}
-			at := recipetest.Sec * sequence.Elapsed(10*len(from.told))
+			at := recipetest.Second * sequence.Elapsed(10*len(from.told))
 			if rapid.IntRange(0, 4).Draw(r, "early") == 0 {
 				at = recipetest.Seconds(r, 0, 600, "at")
 			}

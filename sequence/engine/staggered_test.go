@@ -36,11 +36,11 @@ func TestJoiningByHand(t *testing.T) {
 	recipetest.ExpectInstants(t, "out of the developer", recipetest.CuesOf(p.Cues, sequence.CueTransfer, "develop"), 660)
 	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(p.Cues, sequence.CuePull, ""))
 	recipetest.ExpectInstants(t, "agitated", recipetest.CuesOf(p.Cues, sequence.CueAgitate, "develop"), 60, 120, 180, 240, 300, 360, 420, 480, 540, 600)
-	if p.Wet.Total != 990*recipetest.Sec || p.Steps[1].Given != 10*recipetest.Min {
+	if p.Wet.Total != 990*recipetest.Second || p.Steps[1].Given != 10*recipetest.Minute {
 		t.Errorf("wet %v, given %v", p.Wet.Total, p.Steps[1].Given)
 	}
 	n := begun(t, p, 0)
-	n.do(sequence.Wake{}, 20*recipetest.Min)
+	n.do(sequence.Wake{}, 20*recipetest.Minute)
 	if n.s.Over() != sequence.SessionDone || len(recipetest.EventsOf(n.events, sequence.SetAside)) != 0 {
 		t.Errorf("the session does not end as planned:\n%s", recipetest.KindsOf(n.events))
 	}
@@ -55,11 +55,11 @@ func TestJoiningByHand(t *testing.T) {
 func TestJoiningWithoutTheLongest(t *testing.T) {
 	for _, v := range []sequence.Vessel{sequence.Hangers, sequence.Tray} {
 		n := begun(t, planOf(t, recipetest.Staggered(v), sequence.Conditions{}), 0)
-		n.do(sequence.SetSheetAside{Sheet: 3}, 40*recipetest.Sec)
-		if at, ok := n.s.Due(); !ok || at > 2*recipetest.Min {
+		n.do(sequence.SetSheetAside{Sheet: 3}, 40*recipetest.Second)
+		if at, ok := n.s.Due(); !ok || at > 2*recipetest.Minute {
 			t.Fatalf("%s: the next is due at %v, %v", v, at, ok)
 		}
-		n.do(sequence.Wake{}, 20*recipetest.Min)
+		n.do(sequence.Wake{}, 20*recipetest.Minute)
 		if n.s.Over() != sequence.SessionDone {
 			t.Errorf("%s: the session does not end:\n%s", v, recipetest.KindsOf(n.events))
 		}
@@ -88,7 +88,7 @@ func TestJoiningRefused(t *testing.T) {
 func TestJoiningSheetsOfOneTime(t *testing.T) {
 	for v, apart := range map[sequence.Vessel]float64{sequence.Hangers: 0, sequence.Tray: 10} {
 		r := recipetest.Staggered(v)
-		r.Steps[1].PullTimes = []sequence.Elapsed{5 * recipetest.Min, 5 * recipetest.Min, 10 * recipetest.Min}
+		r.Steps[1].PullTimes = []sequence.Elapsed{5 * recipetest.Minute, 5 * recipetest.Minute, 10 * recipetest.Minute}
 		p := planOf(t, r, sequence.Conditions{})
 		moves := recipetest.CuesOf(p.Cues, sequence.CueTransfer, "presoak")
 		if got := (moves[2].At - moves[1].At).Seconds(); got != apart {
@@ -112,10 +112,10 @@ func TestJoiningTellsWhatAReadingChanges(t *testing.T) {
 	r := recipetest.Staggered(sequence.Hangers)
 	r.Steps[1].Temperature = recipetest.Coefficient(20, 2.2)
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 5*recipetest.Min) // the seven minutes are in since 4:00
-	n.do(sequence.TakeReading{T: 24, Source: sequence.BySensor}, 5*recipetest.Min)
-	early := n.s.Snapshot(5 * recipetest.Min)
-	n.do(sequence.Wake{}, 60*recipetest.Min)
+	n.do(sequence.Wake{}, 5*recipetest.Minute) // the seven minutes are in since 4:00
+	n.do(sequence.TakeReading{T: 24, Source: sequence.BySensor}, 5*recipetest.Minute)
+	early := n.s.Snapshot(5 * recipetest.Minute)
+	n.do(sequence.Wake{}, 60*recipetest.Minute)
 	taken := []reading{{0, 20}, {300, 24}}
 	for _, y := range n.s.Passages() {
 		if y.Step != 1 {
@@ -146,7 +146,7 @@ func TestJoiningInADriftingBath(t *testing.T) {
 		tau := rapid.IntRange(600, 4000).Draw(t, "tau")
 		r := recipetest.Staggered(sequence.Hangers)
 		r.Steps[1].Temperature = recipetest.Coefficient(20, k)
-		p, err := planning.Resolve(r, sequence.Conditions{BathTemperature: recipetest.Degrees(start), SettlesAt: recipetest.Degrees(settle), TimeConstant: sequence.Elapsed(tau) * recipetest.Sec})
+		p, err := planning.Resolve(r, sequence.Conditions{BathTemperature: recipetest.Degrees(start), SettlesAt: recipetest.Degrees(settle), TimeConstant: sequence.Elapsed(tau) * recipetest.Second})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -156,10 +156,10 @@ func TestJoiningInADriftingBath(t *testing.T) {
 		}
 		n := &session{s: s}
 		n.do(sequence.Begin{}, 0)
-		now := sequence.Elapsed(rapid.IntRange(1, 59).Draw(t, "read again at")) * recipetest.Sec
+		now := sequence.Elapsed(rapid.IntRange(1, 59).Draw(t, "read again at")) * recipetest.Second
 		again := rapid.Float64Range(17, 25).Draw(t, "reads")
 		n.do(sequence.TakeReading{T: *recipetest.Degrees(again), Source: sequence.BySensor}, now)
-		n.do(sequence.Wake{}, 60*recipetest.Min)
+		n.do(sequence.Wake{}, 60*recipetest.Minute)
 		taken := []reading{{0, start}, {now.Seconds(), again}}
 		var out sequence.Elapsed
 		for _, y := range n.s.Passages() {
@@ -181,16 +181,16 @@ func TestJoiningInADriftingBath(t *testing.T) {
 // that waits in the presoak, and the one in the developer. A warning changes no turn of
 // either, now or later.
 func TestJoinTurnsOutlastAWarning(t *testing.T) {
-	dev := recipetest.Pulled(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 0)), 2*recipetest.Min, 290*recipetest.Sec)
+	dev := recipetest.Pulled(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 0)), 2*recipetest.Minute, 290*recipetest.Second)
 	dev.LeaveTogether = true
-	r := recipetest.Recipe(sequence.Tray, 2, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 20*recipetest.Sec)), dev, recipetest.Bath(sequence.StopBath, 20*recipetest.Sec))
-	r.Film.WetLimit.All, r.Film.WetWarning = 200*recipetest.Sec, 10*recipetest.Sec
-	r.Load.LoadEvery, r.Load.TransferEvery = 10*recipetest.Sec, 9*recipetest.Sec
+	r := recipetest.Recipe(sequence.Tray, 2, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 20*recipetest.Second)), dev, recipetest.Bath(sequence.StopBath, 20*recipetest.Second))
+	r.Film.WetLimit.All, r.Film.WetWarning = 200*recipetest.Second, 10*recipetest.Second
+	r.Load.LoadEvery, r.Load.TransferEvery = 10*recipetest.Second, 9*recipetest.Second
 	p := planOf(t, r, sequence.Conditions{})
 	n := begun(t, p, 0)
-	n.do(sequence.Wake{}, 10*recipetest.Min)
+	n.do(sequence.Wake{}, 10*recipetest.Minute)
 	warned := recipetest.EventsOf(n.events, sequence.WetWarned)
-	if len(warned) != 1 || warned[0].At != 190*recipetest.Sec {
+	if len(warned) != 1 || warned[0].At != 190*recipetest.Second {
 		t.Fatalf("warned %v; expected once, at 3:10", recipetest.KindsOf(warned))
 	}
 	for _, step := range []string{"presoak", "develop"} {

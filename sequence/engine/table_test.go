@@ -65,7 +65,7 @@ func standings() []standing {
 			return n.s
 		}
 	}
-	test := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec))
+	test := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute), recipetest.Bath(sequence.StopBath, 30*recipetest.Second))
 	const already = "begun-already"
 	return []standing{
 		{"not begun", func(t testing.TB) State {
@@ -75,25 +75,25 @@ func standings() []standing {
 			}
 			return s
 		}, 0, all(notBegun, map[string]string{"begin": ""})},
-		{"lead", brought(recipetest.FourInHangers(), 10*recipetest.Sec, ask{5 * recipetest.Sec, sequence.Wake{}}), -5 * recipetest.Sec,
+		{"lead", brought(recipetest.FourInHangers(), 10*recipetest.Second, ask{5 * recipetest.Second, sequence.Wake{}}), -5 * recipetest.Second,
 			all("", map[string]string{"begin": already, "undo": noUndo, "go": noGo, "take-out": noTakeOut, "late": "not-transferred"})},
-		{"running", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Sec, sequence.Wake{}}), 60 * recipetest.Sec,
+		{"running", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Second, sequence.Wake{}}), 60 * recipetest.Second,
 			all("", map[string]string{"begin": already, "undo": noUndo, "go": noGo, "take-out": noTakeOut})},
-		{"just acted", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Sec, sequence.MoveOn{}}), 65 * recipetest.Sec,
+		{"just acted", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Second, sequence.MoveOn{}}), 65 * recipetest.Second,
 			all("", map[string]string{"begin": already, "go": noGo, "take-out": noTakeOut})},
-		{"film test", brought(test, 0, ask{60 * recipetest.Sec, sequence.Wake{}}), 60 * recipetest.Sec,
+		{"film test", brought(test, 0, ask{60 * recipetest.Second, sequence.Wake{}}), 60 * recipetest.Second,
 			all("", map[string]string{"begin": already, "undo": noUndo, "go": noGo})},
-		{"held", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Sec, sequence.Hold{}}, ask{20 * recipetest.Sec, sequence.Wake{}}), 80 * recipetest.Sec,
+		{"held", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Second, sequence.Hold{}}, ask{20 * recipetest.Second, sequence.Wake{}}), 80 * recipetest.Second,
 			all("", map[string]string{"begin": already, "undo": noUndo, "hold": "held-already", "take-out": noTakeOut})},
-		{"overdue", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Sec, sequence.Hold{}}, ask{80 * recipetest.Sec, sequence.Wake{}}), 140 * recipetest.Sec,
+		{"overdue", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Second, sequence.Hold{}}, ask{80 * recipetest.Second, sequence.Wake{}}), 140 * recipetest.Second,
 			all("", map[string]string{"begin": already, "undo": noUndo, "hold": "held-already", "take-out": noTakeOut})},
-		{"waiting", brought(waits, 0, ask{140 * recipetest.Sec, sequence.Wake{}}), 140 * recipetest.Sec,
+		{"waiting", brought(waits, 0, ask{140 * recipetest.Second, sequence.Wake{}}), 140 * recipetest.Second,
 			all("", map[string]string{"begin": already, "undo": noUndo, "go": noGo, "take-out": noTakeOut})},
-		{"told late", brought(recipetest.FourInHangers(), 0, ask{125 * recipetest.Sec, sequence.MarkLate{Sheet: 1}}, ask{20 * recipetest.Sec, sequence.Wake{}}), 145 * recipetest.Sec,
+		{"told late", brought(recipetest.FourInHangers(), 0, ask{125 * recipetest.Second, sequence.MarkLate{Sheet: 1}}, ask{20 * recipetest.Second, sequence.Wake{}}), 145 * recipetest.Second,
 			all("", map[string]string{"begin": already, "undo": noUndo, "hold": "held-already", "take-out": noTakeOut, "late": "not-transferred"})},
 		{"done", brought(recipetest.FourInHangers(), 0, ask{time.Hour, sequence.Wake{}}), time.Hour,
 			all(isOver, map[string]string{"begin": already})},
-		{"stopped", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Sec, sequence.EndSession{}}), 61 * recipetest.Sec,
+		{"stopped", brought(recipetest.FourInHangers(), 0, ask{60 * recipetest.Second, sequence.EndSession{}}), 61 * recipetest.Second,
 			all(isOver, map[string]string{"begin": already})},
 	}
 }
@@ -126,8 +126,8 @@ func TestEveryCommandInEveryState(t *testing.T) {
 func TestRefusedByWhatTheySay(t *testing.T) {
 	p := planOf(t, three(), sequence.Conditions{})
 	n := begun(t, p, 0)
-	n.do(sequence.Wake{}, 20*recipetest.Sec)
-	table := planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Min), 20, 2.2)), sequence.Conditions{})
+	n.do(sequence.Wake{}, 20*recipetest.Second)
+	table := planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Minute), 20, 2.2)), sequence.Conditions{})
 	h := begun(t, table, 0)
 	for _, c := range []struct {
 		s       State
@@ -145,7 +145,7 @@ func TestRefusedByWhatTheySay(t *testing.T) {
 		{h.s, sequence.TakeReading{T: 13.99, Source: sequence.ByHand}, true}, {h.s, sequence.TakeReading{T: 26.01, Source: sequence.ByHand, Confirmed: true}, false},
 		{h.s, sequence.TakeReading{T: 26.01, Source: sequence.BySensor}, false},
 	} {
-		if why := c.s.Refuse(c.c, 20*recipetest.Sec).Code; (why != "") != c.refused {
+		if why := c.s.Refuse(c.c, 20*recipetest.Second).Code; (why != "") != c.refused {
 			t.Errorf("%#v: %q; expected refused %v", c.c, why, c.refused)
 		}
 	}
@@ -153,7 +153,7 @@ func TestRefusedByWhatTheySay(t *testing.T) {
 
 // oddCommand draws commands with numbers that nobody would type.
 func oddCommand(t *rapid.T) sequence.Command {
-	long := rapid.SampledFrom([]sequence.Elapsed{0, 1, -1, recipetest.Sec, -recipetest.Min, 1000 * time.Hour, math.MaxInt64, math.MinInt64})
+	long := rapid.SampledFrom([]sequence.Elapsed{0, 1, -1, recipetest.Second, -recipetest.Minute, 1000 * time.Hour, math.MaxInt64, math.MinInt64})
 	degree := rapid.SampledFrom([]float64{20, 0, 60, -1, 61, 1e300, math.NaN(), math.Inf(1), math.Inf(-1)})
 	switch rapid.IntRange(0, 13).Draw(t, "odd") {
 	case 0:
@@ -190,7 +190,7 @@ func TestNoCommandPanics(t *testing.T) {
 		if err != nil {
 			r.Fatal(err)
 		}
-		now := -10 * recipetest.Sec
+		now := -10 * recipetest.Second
 		for _, e := range Decide(s, rapid.SampledFrom([]sequence.Command{sequence.Begin{}, sequence.Begin{}, sequence.Begin{}, sequence.Wake{}}).Draw(r, "first"), now) {
 			s = Apply(s, e)
 		}
@@ -205,7 +205,7 @@ func TestNoCommandPanics(t *testing.T) {
 				r.Fatal(err)
 			}
 			s.Snapshot(now)
-			s.Ahead(now-recipetest.Min, now+recipetest.Min)
+			s.Ahead(now-recipetest.Minute, now+recipetest.Minute)
 			s.Due()
 		}
 	})
@@ -214,10 +214,10 @@ func TestNoCommandPanics(t *testing.T) {
 // Nothing moves after the end, whatever a record says.
 func TestNothingMovesAfterTheEnd(t *testing.T) {
 	n := begun(t, planOf(t, three(), sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 100*recipetest.Sec)
-	n.do(sequence.EndSession{}, 100*recipetest.Sec)
-	s := Apply(n.s, sequence.Event{At: 101 * recipetest.Sec, Kind: sequence.Transferred, Step: "develop", Sheet: 1})
-	if got := s.Snapshot(101 * recipetest.Sec).Sheets[0].Step; got != 0 {
+	n.do(sequence.Wake{}, 100*recipetest.Second)
+	n.do(sequence.EndSession{}, 100*recipetest.Second)
+	s := Apply(n.s, sequence.Event{At: 101 * recipetest.Second, Kind: sequence.Transferred, Step: "develop", Sheet: 1})
+	if got := s.Snapshot(101 * recipetest.Second).Sheets[0].Step; got != 0 {
 		t.Errorf("sheet 1 in step %d after the end; expected 0", got)
 	}
 }
@@ -234,7 +234,7 @@ func TestNoEventPanics(t *testing.T) {
 		}
 		s = Apply(s, sequence.Event{Kind: sequence.SessionBegan})
 		for range 12 {
-			e := sequence.Event{At: sequence.Elapsed(rapid.IntRange(-20, 2000).Draw(r, "at")) * recipetest.Sec, Kind: rapid.SampledFrom(every).Draw(r, "kind"),
+			e := sequence.Event{At: sequence.Elapsed(rapid.IntRange(-20, 2000).Draw(r, "at")) * recipetest.Second, Kind: rapid.SampledFrom(every).Draw(r, "kind"),
 				Step:  rapid.SampledFrom([]string{"", "presoak", "develop", "stop", "fix", "nowhere"}).Draw(r, "step"),
 				Sheet: rapid.SampledFrom([]int{0, 1, 2, 9, -1}).Draw(r, "sheet"), Act: rapid.IntRange(0, 3).Draw(r, "act"),
 				Cue: rapid.SampledFrom(append([]sequence.CueKind{"", "unheard of"}, sequence.CueKinds...)).Draw(r, "cue")}
@@ -243,7 +243,7 @@ func TestNoEventPanics(t *testing.T) {
 			}
 			s = Apply(s, e)
 			s.Snapshot(e.At)
-			s.Ahead(0, 2000*recipetest.Sec)
+			s.Ahead(0, 2000*recipetest.Second)
 		}
 	})
 }

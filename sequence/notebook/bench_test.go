@@ -29,12 +29,12 @@ const (
 func stocked(t testing.TB) journal.Store {
 	t.Helper()
 	store := sessiontest.NewStore(t)
-	develop := sessiontest.Shuffled(sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 25*sessiontest.Min)))
-	r := sessiontest.Recipe(sequence.Tray, 6, sessiontest.Shuffled(sessiontest.Bath(sequence.Presoak, 10*sessiontest.Min)), develop, sessiontest.Shuffled(sessiontest.Bath(sequence.Fix, 100*sessiontest.Min)))
+	develop := sessiontest.Shuffled(sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 25*sessiontest.Minute)))
+	r := sessiontest.Recipe(sequence.Tray, 6, sessiontest.Shuffled(sessiontest.Bath(sequence.Presoak, 10*sessiontest.Minute)), develop, sessiontest.Shuffled(sessiontest.Bath(sequence.Fix, 100*sessiontest.Minute)))
 	for i := range models {
 		r.Film.Name = fmt.Sprintf("Plover %d", 25+i)
 		n := sessiontest.Begin(t, store, time.Duration(i)*time.Hour, r, sequence.Conditions{})
-		n.Do(sequence.AddNote{Text: fmt.Sprintf("low water at %d", i)}, 30*sessiontest.Sec)
+		n.Do(sequence.AddNote{Text: fmt.Sprintf("low water at %d", i)}, 30*sessiontest.Second)
 		id := n.Finish()
 		for k := 1; k < shelf/models; k++ {
 			copied := fmt.Sprintf("%s-%d", id, k+1)

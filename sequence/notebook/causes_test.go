@@ -32,10 +32,10 @@ func noted(t *testing.T, carry func(*sessiontest.Session), looks ...Appearance) 
 
 // early moves the stack out of the developer long before its time.
 func early(s *sessiontest.Session) {
-	for now := sequence.Elapsed(0); now < 6*sessiontest.Min; now += sessiontest.Sec {
+	for now := sequence.Elapsed(0); now < 6*sessiontest.Minute; now += sessiontest.Second {
 		s.Do(sequence.Wake{}, now)
 	}
-	s.Do(sequence.MoveOn{}, 6*sessiontest.Min)
+	s.Do(sequence.MoveOn{}, 6*sessiontest.Minute)
 }
 
 // What the record explains is told with its numbers, and corrects nothing: the plan
@@ -88,7 +88,7 @@ func TestLooksAreChecked(t *testing.T) {
 func TestCompare(t *testing.T) {
 	a := noted(t, nil, Thin)
 	b := noted(t, func(s *sessiontest.Session) {
-		s.Do(sequence.AddNote{Text: "sheet 2 stuck"}, 3*sessiontest.Min)
+		s.Do(sequence.AddNote{Text: "sheet 2 stuck"}, 3*sessiontest.Minute)
 		early(s)
 	}, Good)
 	rows := map[string]Row{}
@@ -126,7 +126,7 @@ func TestCompareLikeWithLike(t *testing.T) {
 		return s
 	}
 	read := chem.Celsius(21.5)
-	a, b := plan("develop", 20, 5*sessiontest.Min, 7*sessiontest.Min), plan("A", 24, 6*sessiontest.Min, 6*sessiontest.Min)
+	a, b := plan("develop", 20, 5*sessiontest.Minute, 7*sessiontest.Minute), plan("A", 24, 6*sessiontest.Minute, 6*sessiontest.Minute)
 	a.Readings = []sequence.Event{{Temperature: &read}}
 	b.Status = journal.Stopped
 	var got []Row

@@ -62,11 +62,11 @@ func TestLinesEndAsInRFC4180(t *testing.T) {
 // reading of three seconds before, a note, a note afterwards.
 func TestASessionAsATable(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
-	n.Do(sequence.Wake{}, 5*sessiontest.Min)
-	n.Do(sequence.TakeReading{T: 20, Ago: 3 * sessiontest.Sec, Source: sequence.ByHand}, 5*sessiontest.Min+3*sessiontest.Sec)
-	n.Do(sequence.AddNote{Text: "=A1, so"}, 5*sessiontest.Min+10*sessiontest.Sec)
-	n.Do(sequence.EndSession{}, 6*sessiontest.Min)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute)), sequence.Conditions{})
+	n.Do(sequence.Wake{}, 5*sessiontest.Minute)
+	n.Do(sequence.TakeReading{T: 20, Ago: 3 * sessiontest.Second, Source: sequence.ByHand}, 5*sessiontest.Minute+3*sessiontest.Second)
+	n.Do(sequence.AddNote{Text: "=A1, so"}, 5*sessiontest.Minute+10*sessiontest.Second)
+	n.Do(sequence.EndSession{}, 6*sessiontest.Minute)
 	id := n.Close()
 	if err := AddNote(store, id, Note{Written: sessiontest.Evening.Add(time.Hour), Text: "dry", Emulsion: EmulsionSound}); err != nil {
 		t.Fatal(err)

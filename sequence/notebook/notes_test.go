@@ -88,7 +88,7 @@ func TestNotesWithATornLine(t *testing.T) {
 // that the film stands in a tray are 125 %.
 func TestTheEmulsionAndTheLimit(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	r := sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 10*sessiontest.Min), sessiontest.Bath(sequence.Fix, 15*sessiontest.Min))
+	r := sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 10*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 15*sessiontest.Minute))
 	id := sessiontest.Begin(t, store, 0, r, sequence.Conditions{}).Finish()
 	for _, c := range []struct {
 		state Emulsion
@@ -112,12 +112,12 @@ func TestTheEmulsionAndTheLimit(t *testing.T) {
 func TestSelect(t *testing.T) {
 	store := sessiontest.NewStore(t)
 	sessiontest.Begin(t, store, 0, short("Plover 80"), sequence.Conditions{}).Finish()
-	wash := sessiontest.Bath(sequence.Wash, 5*sessiontest.Min)
+	wash := sessiontest.Bath(sequence.Wash, 5*sessiontest.Minute)
 	wash.Vessel = sequence.Hangers
-	r := sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 2*sessiontest.Min), wash)
+	r := sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 2*sessiontest.Minute), wash)
 	r.Film.Name, r.Title, r.Baths[0].Parts[0].Name = "Tern 125", "High contrast", "Harbour 7"
 	n := sessiontest.Begin(t, store, 30*time.Hour, r, sequence.Conditions{}) // 27 November, 01:12
-	n.Do(sequence.AddNote{Text: "Fog signal all night"}, 30*sessiontest.Sec)
+	n.Do(sequence.AddNote{Text: "Fog signal all night"}, 30*sessiontest.Second)
 	n.Finish()
 	list := List(store)
 	day := func(d int) time.Time { return time.Date(2026, 11, d, 0, 0, 0, 0, time.UTC) }
@@ -145,11 +145,11 @@ func TestSearchByPlainWords(t *testing.T) {
 	r := short("Plover 80")
 	r.Load.Names = []string{"3A"}
 	sessiontest.Begin(t, store, 0, r, sequence.Conditions{}).Finish()
-	r = sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 2*sessiontest.Min))
+	r = sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 2*sessiontest.Minute))
 	r.Film.Name, r.Title, r.Baths[0].Parts[0].Name = "Tern 125", "High contrast", "Jetty 7"
 	n := sessiontest.Begin(t, store, 30*time.Hour, r, sequence.Conditions{}) // 27 November, 01:12
-	n.Do(sequence.AddNote{Text: "Fog signal all night"}, 30*sessiontest.Sec)
-	n.Do(sequence.EndSession{}, 1*sessiontest.Min)
+	n.Do(sequence.AddNote{Text: "Fog signal all night"}, 30*sessiontest.Second)
+	n.Do(sequence.EndSession{}, 1*sessiontest.Minute)
 	n.Close()
 	if err := AddNote(store, n.Id, Note{Written: sessiontest.Evening, Emulsion: EmulsionTorn}); err != nil {
 		t.Fatal(err)

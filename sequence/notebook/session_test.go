@@ -27,20 +27,20 @@ import (
 // the fixer at 6:50 and has its three minutes at 9:50.
 func TestAStackAsPlanned(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	r := sessiontest.Recipe(sequence.Tray, 3, sessiontest.Shuffled(sessiontest.Bath(sequence.Presoak, 1*sessiontest.Min)), sessiontest.Shuffled(sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min))), sessiontest.Shuffled(sessiontest.Bath(sequence.Fix, 3*sessiontest.Min)))
+	r := sessiontest.Recipe(sequence.Tray, 3, sessiontest.Shuffled(sessiontest.Bath(sequence.Presoak, 1*sessiontest.Minute)), sessiontest.Shuffled(sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute))), sessiontest.Shuffled(sessiontest.Bath(sequence.Fix, 3*sessiontest.Minute)))
 	id := sessiontest.Begin(t, store, 0, r, sequence.Conditions{}).Finish()
 	s := opened(t, store, id)
 
 	if s.Status != journal.Done || s.Recipe != r.Title || s.Film != "Plover 80" || s.Rehearsal || s.Sheets != 3 {
 		t.Errorf("summary: %+v", s.Summary)
 	}
-	if !s.Started.Equal(sessiontest.Evening) || !s.Ended.Equal(sessiontest.Evening.Add(10*sessiontest.Min+10*sessiontest.Sec)) {
+	if !s.Started.Equal(sessiontest.Evening) || !s.Ended.Equal(sessiontest.Evening.Add(10*sessiontest.Minute+10*sessiontest.Second)) {
 		t.Errorf("from %v to %v; want %v and 10:10 later", s.Started, s.Ended, sessiontest.Evening)
 	}
 	want := [][3][2]time.Duration{
-		{{0, 90 * sessiontest.Sec}, {15 * sessiontest.Sec, 100 * sessiontest.Sec}, {30 * sessiontest.Sec, 110 * sessiontest.Sec}},
-		{{90 * sessiontest.Sec, 390 * sessiontest.Sec}, {100 * sessiontest.Sec, 400 * sessiontest.Sec}, {110 * sessiontest.Sec, 410 * sessiontest.Sec}},
-		{{390 * sessiontest.Sec, 590 * sessiontest.Sec}, {400 * sessiontest.Sec, 600 * sessiontest.Sec}, {410 * sessiontest.Sec, 610 * sessiontest.Sec}},
+		{{0, 90 * sessiontest.Second}, {15 * sessiontest.Second, 100 * sessiontest.Second}, {30 * sessiontest.Second, 110 * sessiontest.Second}},
+		{{90 * sessiontest.Second, 390 * sessiontest.Second}, {100 * sessiontest.Second, 400 * sessiontest.Second}, {110 * sessiontest.Second, 410 * sessiontest.Second}},
+		{{390 * sessiontest.Second, 590 * sessiontest.Second}, {400 * sessiontest.Second, 600 * sessiontest.Second}, {410 * sessiontest.Second, 610 * sessiontest.Second}},
 	}
 	for i, st := range s.Steps {
 		for k, y := range st.Sheets {
@@ -52,17 +52,17 @@ func TestAStackAsPlanned(t *testing.T) {
 			}
 		}
 	}
-	if st := s.Steps[2]; st.Start != 390*sessiontest.Sec || st.FirstOut != 590*sessiontest.Sec || st.LastOut != 610*sessiontest.Sec {
+	if st := s.Steps[2]; st.Start != 390*sessiontest.Second || st.FirstOut != 590*sessiontest.Second || st.LastOut != 610*sessiontest.Second {
 		t.Errorf("fix: %+v", st)
 	}
 	// sheet 1 is wet for 9:50, sheet 2 for 9:45, sheet 3 for 9:40, of 20:00
 	for k, w := range s.Wet.Sheets {
-		total := 590*sessiontest.Sec - time.Duration(k)*5*sessiontest.Sec
+		total := 590*sessiontest.Second - time.Duration(k)*5*sessiontest.Second
 		if w.Total != total || len(w.Vessels) != 1 || math.Abs(*w.Used-total.Minutes()/20) > 1e-12 {
 			t.Errorf("sheet %d: %+v; want wet for %v", k+1, w, total)
 		}
 	}
-	if s.Wet.Total != 590*sessiontest.Sec || *s.Wet.Margin != 610*sessiontest.Sec || s.Wet.Session != 610*sessiontest.Sec {
+	if s.Wet.Total != 590*sessiontest.Second || *s.Wet.Margin != 610*sessiontest.Second || s.Wet.Session != 610*sessiontest.Second {
 		t.Errorf("wet: %+v", s.Wet)
 	}
 	if len(s.Exceptions)+len(s.Missed)+len(s.Suggestions)+len(s.Gaps)+len(s.Holds) != 0 {
@@ -74,9 +74,9 @@ func TestAStackAsPlanned(t *testing.T) {
 // line, and the mean rate is (sqrt 2 - 1) / (0.5 ln 2) = 1.195.
 func TestWarmAtTheEnd(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
-	n.Do(sequence.Wake{}, 5*sessiontest.Min)
-	n.Do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 5*sessiontest.Min)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute)), sequence.Conditions{})
+	n.Do(sequence.Wake{}, 5*sessiontest.Minute)
+	n.Do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 5*sessiontest.Minute)
 	s := opened(t, store, n.Finish())
 	if d := s.Steps[0].Sheets[0].Developed; math.Abs(d.Share()-(math.Sqrt2-1)/(0.5*math.Ln2)) > 1e-9 {
 		t.Errorf("developed %+v", d)
@@ -93,7 +93,7 @@ func TestWarmAtTheEnd(t *testing.T) {
 // Read at once, the time follows: 5 min / sqrt 2 = 3:32.1.
 func TestReadInTime(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute)), sequence.Conditions{})
 	n.Do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 0)
 	s := opened(t, store, n.Finish())
 	if y := s.Steps[0].Sheets[0]; math.Abs(y.Given.Seconds()-300/math.Sqrt2) > 1e-6 || math.Abs(y.Developed.Share()-1) > 1e-9 {
@@ -107,11 +107,11 @@ func TestReadInTime(t *testing.T) {
 // A reading that is taken back is no reading.
 func TestAReadingTakenBack(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
-	n.Do(sequence.TakeReading{T: 21, Source: sequence.ByHand}, 10*sessiontest.Sec)
-	n.Do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 60*sessiontest.Sec)
-	n.Do(sequence.Undo{}, 65*sessiontest.Sec)
-	n.Do(sequence.AddNote{Text: "mistyped"}, 66*sessiontest.Sec)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute)), sequence.Conditions{})
+	n.Do(sequence.TakeReading{T: 21, Source: sequence.ByHand}, 10*sessiontest.Second)
+	n.Do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 60*sessiontest.Second)
+	n.Do(sequence.Undo{}, 65*sessiontest.Second)
+	n.Do(sequence.AddNote{Text: "mistyped"}, 66*sessiontest.Second)
 	s := opened(t, store, n.Finish())
 	if len(s.Readings) != 1 || *s.Readings[0].Temperature != 21 || len(s.Notes) != 1 || s.Notes[0].Text != "mistyped" {
 		t.Errorf("readings %+v, notes %+v", s.Readings, s.Notes)
@@ -121,14 +121,14 @@ func TestAReadingTakenBack(t *testing.T) {
 // Stopped after 3 of 5 minutes in the developer.
 func TestStopped(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 2, sessiontest.Bath(sequence.Develop, 5*sessiontest.Min), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
-	n.Do(sequence.EndSession{}, 3*sessiontest.Min)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 2, sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute)), sequence.Conditions{})
+	n.Do(sequence.EndSession{}, 3*sessiontest.Minute)
 	s := opened(t, store, n.Close())
-	if s.Status != journal.Stopped || !s.Ended.Equal(sessiontest.Evening.Add(3*sessiontest.Min)) || s.At != 3*sessiontest.Min {
+	if s.Status != journal.Stopped || !s.Ended.Equal(sessiontest.Evening.Add(3*sessiontest.Minute)) || s.At != 3*sessiontest.Minute {
 		t.Errorf("%s at %v, ended %v", s.Status, s.At, s.Ended)
 	}
 	st := s.Steps[0]
-	if len(st.Sheets) != 2 || st.Sheets[1].Out != sequence.Never || st.Sheets[1].Given != 3*sessiontest.Min || st.LastOut != sequence.Never {
+	if len(st.Sheets) != 2 || st.Sheets[1].Out != sequence.Never || st.Sheets[1].Given != 3*sessiontest.Minute || st.LastOut != sequence.Never {
 		t.Errorf("develop: %+v", st)
 	}
 	if d := st.Sheets[0].Developed; math.Abs(d.Share()-0.6) > 1e-12 {
@@ -137,7 +137,7 @@ func TestStopped(t *testing.T) {
 	if st := s.Steps[1]; len(st.Sheets) != 0 || st.Start != sequence.Never || st.LastOut != sequence.Never {
 		t.Errorf("fix was never begun: %+v", st)
 	}
-	if s.Wet.Total != 3*sessiontest.Min || math.Abs(*s.Wet.Used-0.05) > 1e-12 || len(s.Suggestions) != 0 {
+	if s.Wet.Total != 3*sessiontest.Minute || math.Abs(*s.Wet.Used-0.05) > 1e-12 || len(s.Suggestions) != 0 {
 		t.Errorf("wet %+v, suggests %q", s.Wet, s.Suggestions)
 	}
 }
@@ -147,14 +147,14 @@ func TestStopped(t *testing.T) {
 // missed for good, with their rests, and the ready at 4:40; the move is made at 6:30.
 func TestAGap(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	develop := sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)
-	develop.Agitate = sequence.Agitation{Mode: sequence.Pattern, Initial: 30 * sessiontest.Sec, For: 10 * sessiontest.Sec, Every: 60 * sessiontest.Sec}
-	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, develop, sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
-	n.Do(sequence.Wake{}, 2*sessiontest.Min+10*sessiontest.Sec)
-	n.Do(sequence.Gap{From: 2*sessiontest.Min + 20*sessiontest.Sec}, 6*sessiontest.Min)
-	n.Do(sequence.EndHold{}, 6*sessiontest.Min+30*sessiontest.Sec)
+	develop := sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute)
+	develop.Agitate = sequence.Agitation{Mode: sequence.Pattern, Initial: 30 * sessiontest.Second, For: 10 * sessiontest.Second, Every: 60 * sessiontest.Second}
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, develop, sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute)), sequence.Conditions{})
+	n.Do(sequence.Wake{}, 2*sessiontest.Minute+10*sessiontest.Second)
+	n.Do(sequence.Gap{From: 2*sessiontest.Minute + 20*sessiontest.Second}, 6*sessiontest.Minute)
+	n.Do(sequence.EndHold{}, 6*sessiontest.Minute+30*sessiontest.Second)
 	s := opened(t, store, n.Finish())
-	if !slices.Equal(s.Gaps, []Span{{2*sessiontest.Min + 20*sessiontest.Sec, 6 * sessiontest.Min}}) || !slices.Equal(s.Holds, []Span{{6 * sessiontest.Min, 6*sessiontest.Min + 30*sessiontest.Sec}}) {
+	if !slices.Equal(s.Gaps, []Span{{2*sessiontest.Minute + 20*sessiontest.Second, 6 * sessiontest.Minute}}) || !slices.Equal(s.Holds, []Span{{6 * sessiontest.Minute, 6*sessiontest.Minute + 30*sessiontest.Second}}) {
 		t.Errorf("gaps %v, holds %v", s.Gaps, s.Holds)
 	}
 	var got []string
@@ -165,7 +165,7 @@ func TestAGap(t *testing.T) {
 	if !slices.Equal(got, want) {
 		t.Errorf("missed %q; want %q", got, want)
 	}
-	if y := s.Steps[0].Sheets[0]; y.Out != 6*sessiontest.Min+30*sessiontest.Sec || math.Abs(y.Developed.Share()-1.3) > 1e-9 {
+	if y := s.Steps[0].Sheets[0]; y.Out != 6*sessiontest.Minute+30*sessiontest.Second || math.Abs(y.Developed.Share()-1.3) > 1e-9 {
 		t.Errorf("develop: %+v %+v", y, y.Developed)
 	}
 	wantSuggests := []string{"develop: sheet 1 was in for 6:30, planned 5:00: developed 130% (100% is right).",
@@ -179,13 +179,13 @@ func TestAGap(t *testing.T) {
 // leaves it 40 s after the sheet before.
 func TestALateSheet(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Tray, 2, sessiontest.Shuffled(sessiontest.Bath(sequence.Develop, 5*sessiontest.Min)), sessiontest.Shuffled(sessiontest.Bath(sequence.Fix, 4*sessiontest.Min))), sequence.Conditions{})
-	n.Do(sequence.Wake{}, 5*sessiontest.Min+20*sessiontest.Sec)
-	n.Do(sequence.MarkLate{Sheet: 2}, 5*sessiontest.Min+25*sessiontest.Sec)
-	n.Do(sequence.MoveOn{}, 5*sessiontest.Min+40*sessiontest.Sec)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Tray, 2, sessiontest.Shuffled(sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute)), sessiontest.Shuffled(sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute))), sequence.Conditions{})
+	n.Do(sequence.Wake{}, 5*sessiontest.Minute+20*sessiontest.Second)
+	n.Do(sequence.MarkLate{Sheet: 2}, 5*sessiontest.Minute+25*sessiontest.Second)
+	n.Do(sequence.MoveOn{}, 5*sessiontest.Minute+40*sessiontest.Second)
 	s := opened(t, store, n.Finish())
 	first, late := s.Steps[0].Sheets[0], s.Steps[0].Sheets[1]
-	if first.Given != 5*sessiontest.Min || late.In != 15*sessiontest.Sec || late.Out != 5*sessiontest.Min+40*sessiontest.Sec {
+	if first.Given != 5*sessiontest.Minute || late.In != 15*sessiontest.Second || late.Out != 5*sessiontest.Minute+40*sessiontest.Second {
 		t.Errorf("sheet 1 %+v, sheet 2 %+v", first, late)
 	}
 	if math.Abs(late.Developed.Share()-325.0/300) > 1e-12 {
@@ -204,16 +204,16 @@ func TestALateSheet(t *testing.T) {
 // make 0.35. The fix is cut to 1:00 of 2:00.
 func TestSharesOfVesselsAndABathCutShort(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	wash := sessiontest.Bath(sequence.Wash, 6*sessiontest.Min)
+	wash := sessiontest.Bath(sequence.Wash, 6*sessiontest.Minute)
 	wash.Vessel = sequence.Hangers
-	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 4*sessiontest.Min), sessiontest.Bath(sequence.Fix, 2*sessiontest.Min), wash), sequence.Conditions{})
-	n.Do(sequence.MoveOn{}, 5*sessiontest.Min)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 4*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 2*sessiontest.Minute), wash), sequence.Conditions{})
+	n.Do(sequence.MoveOn{}, 5*sessiontest.Minute)
 	s := opened(t, store, n.Finish())
 	w := s.Wet.Sheets[0]
-	if w.Total != 11*sessiontest.Min || len(w.Vessels) != 2 || w.Vessels[0].Time != 5*sessiontest.Min || w.Vessels[1].Time != 6*sessiontest.Min || math.Abs(*w.Used-0.35) > 1e-12 {
+	if w.Total != 11*sessiontest.Minute || len(w.Vessels) != 2 || w.Vessels[0].Time != 5*sessiontest.Minute || w.Vessels[1].Time != 6*sessiontest.Minute || math.Abs(*w.Used-0.35) > 1e-12 {
 		t.Errorf("wet: %+v", w)
 	}
-	if *s.Wet.Margin != 13*sessiontest.Min { // (1 - 0.35) x 20:00
+	if *s.Wet.Margin != 13*sessiontest.Minute { // (1 - 0.35) x 20:00
 		t.Errorf("margin %v", *s.Wet.Margin)
 	}
 	want := []string{"fix: sheet 1 had 1:00 of at least 2:00: fix and wash it again before it is kept."}
@@ -226,10 +226,10 @@ func TestSharesOfVesselsAndABathCutShort(t *testing.T) {
 // developer is left after three of five minutes.
 func TestARehearsalSuggestsNothing(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	r := sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Bath(sequence.Develop, 5*sessiontest.Min), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min))
+	r := sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute))
 	for factor, want := range map[float64]int{60: 0, 0: 1} {
 		n := sessiontest.BeginAs(t, store, 0, r, sequence.Conditions{}, factor)
-		n.Do(sequence.MoveOn{}, 3*sessiontest.Min)
+		n.Do(sequence.MoveOn{}, 3*sessiontest.Minute)
 		s := opened(t, store, n.Close())
 		if s.Rehearsal != (factor > 0) || s.Status != journal.Open || s.Ended != nil || len(s.Suggestions) != want {
 			t.Errorf("%+v, suggests %q", s.Summary, s.Suggestions)
@@ -239,10 +239,10 @@ func TestARehearsalSuggestsNothing(t *testing.T) {
 
 // A step that not every sheet has come to has no last sheet out.
 func TestLastOut(t *testing.T) {
-	if got := lastOut([]SheetInStep{{Sheet: 1, Out: 5 * sessiontest.Min}}, 2); got != sequence.Never {
+	if got := lastOut([]SheetInStep{{Sheet: 1, Out: 5 * sessiontest.Minute}}, 2); got != sequence.Never {
 		t.Errorf("one of two: %v", got)
 	}
-	if got := lastOut([]SheetInStep{{Sheet: 1, Out: 6 * sessiontest.Min}, {Sheet: 2, Out: 5 * sessiontest.Min}}, 2); got != 6*sessiontest.Min {
+	if got := lastOut([]SheetInStep{{Sheet: 1, Out: 6 * sessiontest.Minute}, {Sheet: 2, Out: 5 * sessiontest.Minute}}, 2); got != 6*sessiontest.Minute {
 		t.Errorf("both: %v", got)
 	}
 }
@@ -251,10 +251,10 @@ func TestLastOut(t *testing.T) {
 // are passed over, and a plan that cannot be replayed spoils nothing.
 func TestANewerVersion(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Bath(sequence.Develop, 5*sessiontest.Min), sessiontest.Bath(sequence.Fix, 4*sessiontest.Min)), sequence.Conditions{})
-	n.Append([]sequence.Event{{At: 1 * sessiontest.Min, Kind: "bubbled", Step: "nowhere", Sheet: 77}, {At: 2 * sessiontest.Min, Kind: sequence.GapFound}})
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute)), sequence.Conditions{})
+	n.Append([]sequence.Event{{At: 1 * sessiontest.Minute, Kind: "bubbled", Step: "nowhere", Sheet: 77}, {At: 2 * sessiontest.Minute, Kind: sequence.GapFound}})
 	id := n.Finish()
-	if s := opened(t, store, id); s.Status != journal.Done || s.Steps[0].Sheets[0].Given != 5*sessiontest.Min || len(s.Gaps) != 0 {
+	if s := opened(t, store, id); s.Status != journal.Done || s.Steps[0].Sheets[0].Given != 5*sessiontest.Minute || len(s.Gaps) != 0 {
 		t.Errorf("%+v", s)
 	}
 	for name, spoil := range map[string]func(*sequence.Plan){

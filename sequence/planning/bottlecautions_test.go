@@ -12,7 +12,7 @@ import (
 // What stands ready is judged before film is wet: by the litre and the sheet, by
 // age, by its clearing time; the arithmetic stands beside each.
 func TestKeptBaths(t *testing.T) {
-	r := recipetest.Recipe(sequence.Hangers, 6, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 6, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	r.Steps[0].Bath, r.Steps[1].Bath = "developer", "fixer"
 	r.Baths = []sequence.Bath{
 		{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 9}}, Volume: 1000, StockPerSheet: 5, SheetsPerLitre: 20, WorkingLife: time.Hour},
@@ -34,11 +34,11 @@ func TestKeptBaths(t *testing.T) {
 		level sequence.Level
 	}{
 		{"fresh", r, fixer, "", ""},
-		{"52 minutes old, used until 8:00: an hour", r, with(developer, func(k *sequence.OpenBottle) { k.Age = 52 * recipetest.Min }), "stale", ""},
-		{"a minute older", r, with(developer, func(k *sequence.OpenBottle) { k.Age = 53 * recipetest.Min }), "stale", sequence.Danger},
-		{"keeps for longer than the recipe says", r, with(developer, func(k *sequence.OpenBottle) { k.Age, k.WorkingLife = 53*recipetest.Min, 2*time.Hour }), "stale", ""},
-		{"one shot: no bottle keeps for longer than the recipe says", oneShot, with(developer, func(k *sequence.OpenBottle) { k.Age, k.WorkingLife = 53*recipetest.Min, 2*time.Hour }), "stale", sequence.Danger},
-		{"one shot, nor a minute less", oneShot, with(developer, func(k *sequence.OpenBottle) { k.Age, k.WorkingLife = 52*recipetest.Min, 2*time.Hour }), "stale", ""},
+		{"52 minutes old, used until 8:00: an hour", r, with(developer, func(k *sequence.OpenBottle) { k.Age = 52 * recipetest.Minute }), "stale", ""},
+		{"a minute older", r, with(developer, func(k *sequence.OpenBottle) { k.Age = 53 * recipetest.Minute }), "stale", sequence.Danger},
+		{"keeps for longer than the recipe says", r, with(developer, func(k *sequence.OpenBottle) { k.Age, k.WorkingLife = 53*recipetest.Minute, 2*time.Hour }), "stale", ""},
+		{"one shot: no bottle keeps for longer than the recipe says", oneShot, with(developer, func(k *sequence.OpenBottle) { k.Age, k.WorkingLife = 53*recipetest.Minute, 2*time.Hour }), "stale", sequence.Danger},
+		{"one shot, nor a minute less", oneShot, with(developer, func(k *sequence.OpenBottle) { k.Age, k.WorkingLife = 52*recipetest.Minute, 2*time.Hour }), "stale", ""},
 		{"mixed tomorrow", r, with(developer, func(k *sequence.OpenBottle) { k.Age = -24 * time.Hour }), "clock", sequence.Care},
 		{"5 done, 6 more of 12", r, with(fixer, func(k *sequence.OpenBottle) { k.SheetsDone = 5 }), "half-spent", ""},
 		{"6 done, 6 more of 12", r, with(fixer, func(k *sequence.OpenBottle) { k.SheetsDone = 6 }), "half-spent", sequence.Care},
@@ -52,11 +52,11 @@ func TestKeptBaths(t *testing.T) {
 		{"15 done", r, with(developer, func(k *sequence.OpenBottle) { k.SheetsDone = 15 }), "stock-short", sequence.Danger},
 		{"one shot, unused", oneShot, developer, "spent", ""},
 		{"one shot, used", oneShot, with(developer, func(k *sequence.OpenBottle) { k.SheetsDone = 6 }), "spent", sequence.Danger},
-		{"clears in just under twice", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = recipetest.Min, 119*recipetest.Sec }), "spent", ""},
-		{"clears in twice", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = recipetest.Min, 2*recipetest.Min }), "spent", sequence.Danger},
-		{"clears in half of the recipe's 5:00", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = 2*recipetest.Min, 150*recipetest.Sec }), "short-fix", ""},
-		{"clears in a second more", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = 2*recipetest.Min, 151*recipetest.Sec }), "short-fix", sequence.Care},
-		{"never tested fresh", r, with(fixer, func(k *sequence.OpenBottle) { k.Clearing = 2 * recipetest.Min }), "spent", ""},
+		{"clears in just under twice", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = recipetest.Minute, 119*recipetest.Second }), "spent", ""},
+		{"clears in twice", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = recipetest.Minute, 2*recipetest.Minute }), "spent", sequence.Danger},
+		{"clears in half of the recipe's 5:00", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = 2*recipetest.Minute, 150*recipetest.Second }), "short-fix", ""},
+		{"clears in a second more", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = 2*recipetest.Minute, 151*recipetest.Second }), "short-fix", sequence.Care},
+		{"never tested fresh", r, with(fixer, func(k *sequence.OpenBottle) { k.Clearing = 2 * recipetest.Minute }), "spent", ""},
 	} {
 		p := Resolved(t, c.r, sequence.Conditions{OpenBottles: []sequence.OpenBottle{c.kept}})
 		if got := code(p, c.code); c.code != "" && got != c.level || c.code == "" && len(BottleCautions(p)) > 0 {
@@ -77,9 +77,9 @@ func TestKeptBaths(t *testing.T) {
 // NAVEDTRA 14209 p. 249: twice the clearing time, once in each of two baths; by choice
 // three times for a tabular emulsion, half of that in each of two (common practice).
 func TestClearingTyped(t *testing.T) {
-	one := recipetest.Recipe(sequence.Hangers, 6, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
-	two := recipetest.Recipe(sequence.Hangers, 6, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
-	for words, want := range map[string][2]sequence.Elapsed{"50s": {100 * recipetest.Sec, 50 * recipetest.Sec}, "50s,tabular": {150 * recipetest.Sec, 75 * recipetest.Sec}, "0:50,tabular": {150 * recipetest.Sec, 75 * recipetest.Sec}} {
+	one := recipetest.Recipe(sequence.Hangers, 6, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
+	two := recipetest.Recipe(sequence.Hangers, 6, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
+	for words, want := range map[string][2]sequence.Elapsed{"50s": {100 * recipetest.Second, 50 * recipetest.Second}, "50s,tabular": {150 * recipetest.Second, 75 * recipetest.Second}, "0:50,tabular": {150 * recipetest.Second, 75 * recipetest.Second}} {
 		c, err := sequence.RawConditions{Clearing: words}.Conditions()
 		if err != nil {
 			t.Fatal(err)

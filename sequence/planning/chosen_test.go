@@ -20,7 +20,7 @@ func TestChosenPlansAgainTheSame(t *testing.T) {
 		c.Factor = rapid.SampledFrom([]float64{0, 0.8, 1.25}).Draw(t, "factor")
 		c.Clearing = recipetest.Seconds(t, 60, 200, "clearing")
 		if rapid.Bool().Draw(t, "own limit") {
-			c.WetLimit = 40 * recipetest.Min
+			c.WetLimit = 40 * recipetest.Minute
 		}
 		list, _ := Group(drawWants(t, r.Steps[0].Growth), r, c, Grouping{})
 		if len(list) == 0 {
@@ -48,7 +48,7 @@ func TestChosenPlansAgainTheSame(t *testing.T) {
 // from; nothing then waits with developer in it.
 func TestGroupLeavesTogether(t *testing.T) {
 	r := inTrays(sequence.Hangers, 6)
-	r.Steps = append([]sequence.Step{{Name: "presoak", Kind: sequence.Presoak, Time: recipetest.Min, RoomLight: sequence.Dark}}, r.Steps...)
+	r.Steps = append([]sequence.Step{{Name: "presoak", Kind: sequence.Presoak, Time: recipetest.Minute, RoomLight: sequence.Dark}}, r.Steps...)
 	list, _ := Group(wanting(r.Steps[1].Growth, 6, 8, 11), r, sequence.Conditions{}, Grouping{})
 	if len(list) != 1 || !list[0].Plan.Recipe.Steps[1].LeaveTogether {
 		t.Fatalf("%d sessions, %+v", len(list), list[0].Plan.Recipe.Steps[1])
@@ -70,10 +70,10 @@ func TestGroupLeavesTogether(t *testing.T) {
 // itself gave is inside, wherever the curve that was fitted passes it. By hand: at 12 min
 // 1 - exp(-0.11 x 12) is 0.733; 0.95 takes -ln(0.05)/0.11 = 27.23 min.
 func TestGrowthKeepsToWhatWasTested(t *testing.T) {
-	g := &sequence.Growth{Limit: 1, K: 0.11, Tested: []sequence.TestedTime{{Time: 5 * recipetest.Min, Gradient: 0.42}, {Time: 12 * recipetest.Min, Gradient: 0.75}}}
-	for gradient, want := range map[float64]sequence.Elapsed{0.75: 12 * recipetest.Min, 0.754: 12 * recipetest.Min, 0.42: 5 * recipetest.Min} {
+	g := &sequence.Growth{Limit: 1, K: 0.11, Tested: []sequence.TestedTime{{Time: 5 * recipetest.Minute, Gradient: 0.42}, {Time: 12 * recipetest.Minute, Gradient: 0.75}}}
+	for gradient, want := range map[float64]sequence.Elapsed{0.75: 12 * recipetest.Minute, 0.754: 12 * recipetest.Minute, 0.42: 5 * recipetest.Minute} {
 		got, err := g.Time(gradient)
-		if err != nil || (got-want).Abs() > recipetest.Sec*10 {
+		if err != nil || (got-want).Abs() > recipetest.Second*10 {
 			t.Errorf("%.3f: %v, %v; expected %v", gradient, got, err, want)
 		}
 	}

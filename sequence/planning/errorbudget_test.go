@@ -41,17 +41,17 @@ func TestBudgetByHand(t *testing.T) {
 // 1.2 (1 - exp(-0.11 t)) has at 8 minutes the slope 1.2 x 0.11 exp(-0.88) = 0.05475 a
 // minute: one per cent of eight minutes is 0.08 minutes, 0.00438 of gradient.
 func TestBudgetInGradient(t *testing.T) {
-	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Min), 20, 2.2), recipetest.Bath(sequence.StopBath, recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Minute), 20, 2.2), recipetest.Bath(sequence.StopBath, recipetest.Minute))
 	g := &sequence.Growth{Limit: 1.2, K: 0.11, Film: r.Film.Name, Vessel: sequence.Hangers, Agitate: r.Steps[0].Agitate}
 	r.Steps[0].Growth = g
 	b := ErrorBudgets(Resolved(t, r, sequence.Conditions{}))[0]
 	if want := 0.438 * b.Together; b.Gradient == nil || math.Abs(*b.Gradient-want) > 0.001*want {
 		t.Errorf("gradient %v; expected %.5f", b.Gradient, want)
 	}
-	if n := (g.At(8*recipetest.Min+480*time.Millisecond) - g.At(8*recipetest.Min-480*time.Millisecond)) / 0.002; math.Abs(n-g.Slope(8*recipetest.Min)) > 1e-6 {
-		t.Errorf("slope %v; by differences %v", g.Slope(8*recipetest.Min), n)
+	if n := (g.At(8*recipetest.Minute+480*time.Millisecond) - g.At(8*recipetest.Minute-480*time.Millisecond)) / 0.002; math.Abs(n-g.Slope(8*recipetest.Minute)) > 1e-6 {
+		t.Errorf("slope %v; by differences %v", g.Slope(8*recipetest.Minute), n)
 	}
-	if g.Induction = 9; g.Slope(8*recipetest.Min) != 0 {
+	if g.Induction = 9; g.Slope(8*recipetest.Minute) != 0 {
 		t.Error("a slope before the induction is over")
 	}
 	g.Vessel = sequence.Tray

@@ -19,7 +19,7 @@ func TestWaterIsEstimated(t *testing.T) {
 	r.Steps[1].Agitate, r.Steps[0].Agitate = sequence.Agitation{Mode: sequence.Shuffle}, sequence.Agitation{Mode: sequence.Shuffle}
 	p := Resolved(t, r, sequence.Conditions{})
 	c, ok := caution(p, "water-wait")
-	if !ok || c.Sheet != 1 || c.Time != 320*recipetest.Sec || math.Abs(c.Share-0.104) > 1e-6 || !sequence.WaitsInWater(p, 2) {
+	if !ok || c.Sheet != 1 || c.Time != 320*recipetest.Second || math.Abs(c.Share-0.104) > 1e-6 || !sequence.WaitsInWater(p, 2) {
 		t.Errorf("%+v", c)
 	}
 	r.Baths = append(r.Baths, sequence.Bath{ID: "sour", Parts: parts("acid", 1, "water", 20), Volume: 1000})

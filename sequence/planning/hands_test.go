@@ -234,7 +234,7 @@ func TestHandsAgreeWithTheAccount(t *testing.T) {
 		if at != end {
 			r.Fatalf("the hands rest at %v; the last sheet is out at %v", at, end)
 		}
-		for now := 137 * recipetest.Sec / 1000; now < end; now += recipetest.Sec {
+		for now := 137 * recipetest.Second / 1000; now < end; now += recipetest.Second {
 			h, _ := handAt(list, now)
 			if want := a.wanted(now.Seconds()); !slices.Contains(want, h.Do) && settled(a, now.Seconds()) {
 				r.Fatalf("at %v %s in %s; the recipe says %v", now, h.Do, h.Step, want)

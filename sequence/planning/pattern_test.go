@@ -16,12 +16,12 @@ import (
 // The example of the contract's plan --json.
 func TestContractExample(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 4,
-		recipetest.Bath(sequence.Presoak, 2*recipetest.Min),
-		recipetest.Agitated(recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Min+30*recipetest.Sec), 20, 2.2), recipetest.Periodic(60*recipetest.Sec, 10*recipetest.Sec, 60*recipetest.Sec)),
-		recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+		recipetest.Bath(sequence.Presoak, 2*recipetest.Minute),
+		recipetest.Agitated(recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Minute+30*recipetest.Second), 20, 2.2), recipetest.Periodic(60*recipetest.Second, 10*recipetest.Second, 60*recipetest.Second)),
+		recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	p := Resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(24)})
 	sum := Summarise(p).Steps[1]
-	if sum.Start != 120*recipetest.Sec || sum.Base != 510*recipetest.Sec || *sum.Temperature != 24 {
+	if sum.Start != 120*recipetest.Second || sum.Base != 510*recipetest.Second || *sum.Temperature != 24 {
 		t.Errorf("start %v base %v at %v; expected 120 s, 510 s, 24 C", sum.Start, sum.Base, *sum.Temperature)
 	}
 	if got := sum.Time.Seconds(); math.Abs(got-372.05) > 0.005 {
@@ -34,7 +34,7 @@ func TestContractExample(t *testing.T) {
 		t.Errorf("moves_s %.4f end_s %.4f; expected 492.05 twice", got, sum.End.Seconds())
 	}
 	first := recipetest.CuesOf(p.Cues, sequence.CueAgitate, "develop")[0]
-	if first.At != 120*recipetest.Sec || first.For != 60*recipetest.Sec || first.Sheet != 0 {
+	if first.At != 120*recipetest.Second || first.For != 60*recipetest.Second || first.Sheet != 0 {
 		t.Errorf("first cue %+v; expected at 120 s for 60 s, sheet 0", first)
 	}
 	recipetest.ExpectInstants(t, "agitate", recipetest.CuesOf(p.Cues, sequence.CueAgitate, "develop"), 120, 180, 240, 300, 360, 420, 480)
@@ -43,11 +43,11 @@ func TestContractExample(t *testing.T) {
 
 // The wet numbers of the same example: 1,170 s of a limit of 1,200.
 func TestContractWet(t *testing.T) {
-	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Bath(sequence.Presoak, 2*recipetest.Min), recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 9*recipetest.Min+30*recipetest.Sec))
-	r.Film.WetLimit.All, r.Film.WetWarning = 20*recipetest.Min, 4*recipetest.Min
+	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Bath(sequence.Presoak, 2*recipetest.Minute), recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 9*recipetest.Minute+30*recipetest.Second))
+	r.Film.WetLimit.All, r.Film.WetWarning = 20*recipetest.Minute, 4*recipetest.Minute
 	w := Resolved(t, r, sequence.Conditions{}).Wet
-	if w.Total != 1170*recipetest.Sec || *w.Limit != 1200*recipetest.Sec || math.Abs(*w.Used-0.975) > 1e-12 ||
-		*w.Margin != 30*recipetest.Sec || *w.WarningAt != 960*recipetest.Sec || w.Session != 1170*recipetest.Sec {
+	if w.Total != 1170*recipetest.Second || *w.Limit != 1200*recipetest.Second || math.Abs(*w.Used-0.975) > 1e-12 ||
+		*w.Margin != 30*recipetest.Second || *w.WarningAt != 960*recipetest.Second || w.Session != 1170*recipetest.Second {
 		t.Errorf("wet %+v used %v margin %v warning %v; expected 1170, 1200, 0.975, 30, 960, 1170", w, *w.Used, *w.Margin, *w.WarningAt)
 	}
 }
@@ -63,40 +63,40 @@ func TestAgitationByPeriod(t *testing.T) {
 	}{
 		// NAVEDTRA 14209 (1993) pp. 258, 266: tank, 30 s at first, then 5 s each
 		// minute; the last 10 s, the drain, belong to the developing time.
-		{"tank by the Navy manual", recipetest.Periodic(30*recipetest.Sec, 5*recipetest.Sec, 60*recipetest.Sec), 6 * recipetest.Min, 10 * recipetest.Sec,
+		{"tank by the Navy manual", recipetest.Periodic(30*recipetest.Second, 5*recipetest.Second, 60*recipetest.Second), 6 * recipetest.Minute, 10 * recipetest.Second,
 			[][2]float64{{0, 30}, {60, 5}, {120, 5}, {180, 5}, {240, 5}, {300, 5}}},
-		{"a cycle cut by the drain", recipetest.Periodic(30*recipetest.Sec, 5*recipetest.Sec, 60*recipetest.Sec), 5*recipetest.Min + 13*recipetest.Sec, 10 * recipetest.Sec,
+		{"a cycle cut by the drain", recipetest.Periodic(30*recipetest.Second, 5*recipetest.Second, 60*recipetest.Second), 5*recipetest.Minute + 13*recipetest.Second, 10 * recipetest.Second,
 			[][2]float64{{0, 30}, {60, 5}, {120, 5}, {180, 5}, {240, 5}, {300, 3}}},
-		{"a cycle that would start with the drain", recipetest.Periodic(30*recipetest.Sec, 5*recipetest.Sec, 60*recipetest.Sec), 5*recipetest.Min + 10*recipetest.Sec, 10 * recipetest.Sec,
+		{"a cycle that would start with the drain", recipetest.Periodic(30*recipetest.Second, 5*recipetest.Second, 60*recipetest.Second), 5*recipetest.Minute + 10*recipetest.Second, 10 * recipetest.Second,
 			[][2]float64{{0, 30}, {60, 5}, {120, 5}, {180, 5}, {240, 5}}},
-		{"a cycle that would start in the drain", recipetest.Periodic(30*recipetest.Sec, 5*recipetest.Sec, 60*recipetest.Sec), 5*recipetest.Min + 5*recipetest.Sec, 10 * recipetest.Sec,
+		{"a cycle that would start in the drain", recipetest.Periodic(30*recipetest.Second, 5*recipetest.Second, 60*recipetest.Second), 5*recipetest.Minute + 5*recipetest.Second, 10 * recipetest.Second,
 			[][2]float64{{0, 30}, {60, 5}, {120, 5}, {180, 5}, {240, 5}}},
-		{"a cycle at the step's end", recipetest.Periodic(30*recipetest.Sec, 5*recipetest.Sec, 60*recipetest.Sec), 2 * recipetest.Min, 0,
+		{"a cycle at the step's end", recipetest.Periodic(30*recipetest.Second, 5*recipetest.Second, 60*recipetest.Second), 2 * recipetest.Minute, 0,
 			[][2]float64{{0, 30}, {60, 5}}},
-		{"a multiple at the end of the initial counts", recipetest.Periodic(60*recipetest.Sec, 10*recipetest.Sec, 60*recipetest.Sec), 2*recipetest.Min + 30*recipetest.Sec, 0,
+		{"a multiple at the end of the initial counts", recipetest.Periodic(60*recipetest.Second, 10*recipetest.Second, 60*recipetest.Second), 2*recipetest.Minute + 30*recipetest.Second, 0,
 			[][2]float64{{0, 60}, {60, 10}, {120, 10}}},
-		{"a multiple before the end of the initial does not", recipetest.Periodic(61*recipetest.Sec, 10*recipetest.Sec, 60*recipetest.Sec), 2*recipetest.Min + 30*recipetest.Sec, 0,
+		{"a multiple before the end of the initial does not", recipetest.Periodic(61*recipetest.Second, 10*recipetest.Second, 60*recipetest.Second), 2*recipetest.Minute + 30*recipetest.Second, 0,
 			[][2]float64{{0, 61}, {120, 10}}},
-		{"no initial: the first multiple is the start", recipetest.Periodic(0, 10*recipetest.Sec, 60*recipetest.Sec), 2 * recipetest.Min, 0,
+		{"no initial: the first multiple is the start", recipetest.Periodic(0, 10*recipetest.Second, 60*recipetest.Second), 2 * recipetest.Minute, 0,
 			[][2]float64{{0, 10}, {60, 10}}},
-		{"an initial cut by the drain", recipetest.Periodic(2*recipetest.Min, 10*recipetest.Sec, 60*recipetest.Sec), 2 * recipetest.Min, 15 * recipetest.Sec,
+		{"an initial cut by the drain", recipetest.Periodic(2*recipetest.Minute, 10*recipetest.Second, 60*recipetest.Second), 2 * recipetest.Minute, 15 * recipetest.Second,
 			[][2]float64{{0, 105}}},
 		// NAVEDTRA 14209 p. 258: tray, constant.
-		{"constant", sequence.Agitation{Mode: sequence.Continuous}, 5 * recipetest.Min, 10 * recipetest.Sec, [][2]float64{{0, 290}}},
-		{"shuffle where there is no stack", sequence.Agitation{Mode: sequence.Shuffle}, 5 * recipetest.Min, 0, [][2]float64{{0, 300}}},
-		{"none", sequence.Agitation{Mode: sequence.Still}, 5 * recipetest.Min, 0, nil},
-		{"thirds", sequence.Agitation{Mode: sequence.Pattern, Initial: 90 * recipetest.Sec, For: 15 * recipetest.Sec, At: []float64{1. / 3, 2. / 3}}, 9 * recipetest.Min, 0,
+		{"constant", sequence.Agitation{Mode: sequence.Continuous}, 5 * recipetest.Minute, 10 * recipetest.Second, [][2]float64{{0, 290}}},
+		{"shuffle where there is no stack", sequence.Agitation{Mode: sequence.Shuffle}, 5 * recipetest.Minute, 0, [][2]float64{{0, 300}}},
+		{"none", sequence.Agitation{Mode: sequence.Still}, 5 * recipetest.Minute, 0, nil},
+		{"thirds", sequence.Agitation{Mode: sequence.Pattern, Initial: 90 * recipetest.Second, For: 15 * recipetest.Second, At: []float64{1. / 3, 2. / 3}}, 9 * recipetest.Minute, 0,
 			[][2]float64{{0, 90}, {180, 15}, {360, 15}}},
-		{"a fraction cut by the drain", sequence.Agitation{Mode: sequence.Pattern, For: 60 * recipetest.Sec, At: []float64{0.5, 0.9}}, 10 * recipetest.Min, 30 * recipetest.Sec,
+		{"a fraction cut by the drain", sequence.Agitation{Mode: sequence.Pattern, For: 60 * recipetest.Second, At: []float64{0.5, 0.9}}, 10 * recipetest.Minute, 30 * recipetest.Second,
 			[][2]float64{{300, 60}, {540, 30}}},
-		{"a fraction in the drain", sequence.Agitation{Mode: sequence.Pattern, For: 60 * recipetest.Sec, At: []float64{0.5, 0.96}}, 10 * recipetest.Min, 30 * recipetest.Sec,
+		{"a fraction in the drain", sequence.Agitation{Mode: sequence.Pattern, For: 60 * recipetest.Second, At: []float64{0.5, 0.96}}, 10 * recipetest.Minute, 30 * recipetest.Second,
 			[][2]float64{{300, 60}}},
-		{"fractions in any order", sequence.Agitation{Mode: sequence.Pattern, For: 10 * recipetest.Sec, At: []float64{0.75, 0.25}}, 4 * recipetest.Min, 0,
+		{"fractions in any order", sequence.Agitation{Mode: sequence.Pattern, For: 10 * recipetest.Second, At: []float64{0.75, 0.25}}, 4 * recipetest.Minute, 0,
 			[][2]float64{{60, 10}, {180, 10}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Presoak, recipetest.Min),
-				recipetest.Drained(recipetest.Agitated(recipetest.Bath(sequence.Develop, c.time), c.a), c.drain), recipetest.Bath(sequence.Fix, 5*recipetest.Min)), sequence.Conditions{})
+			p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Presoak, recipetest.Minute),
+				recipetest.Drained(recipetest.Agitated(recipetest.Bath(sequence.Develop, c.time), c.a), c.drain), recipetest.Bath(sequence.Fix, 5*recipetest.Minute)), sequence.Conditions{})
 			expectCycles(t, p, "develop", 60, c.cycles)
 		})
 	}
@@ -120,8 +120,8 @@ func expectCycles(t *testing.T, p *sequence.Plan, step string, start float64, cy
 
 // Fractions are of the step's length today: 9 min become 6.5656 at 24 C and 2.2.
 func TestFractionsOfTodaysTime(t *testing.T) {
-	a := sequence.Agitation{Mode: sequence.Pattern, Initial: 60 * recipetest.Sec, For: 10 * recipetest.Sec, At: []float64{1. / 3, 2. / 3}}
-	p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Agitated(recipetest.At(recipetest.Bath(sequence.Develop, 9*recipetest.Min), 20, 2.2), a), recipetest.Bath(sequence.Fix, 5*recipetest.Min)),
+	a := sequence.Agitation{Mode: sequence.Pattern, Initial: 60 * recipetest.Second, For: 10 * recipetest.Second, At: []float64{1. / 3, 2. / 3}}
+	p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Agitated(recipetest.At(recipetest.Bath(sequence.Develop, 9*recipetest.Minute), 20, 2.2), a), recipetest.Bath(sequence.Fix, 5*recipetest.Minute)),
 		sequence.Conditions{BathTemperature: recipetest.Degrees(24)})
 	long := 540 * math.Pow(2.2, -0.4)
 	expectCycles(t, p, "develop", 0, [][2]float64{{0, 60}, {long / 3, 10}, {2 * long / 3, 10}})
@@ -129,8 +129,8 @@ func TestFractionsOfTodaysTime(t *testing.T) {
 
 // From a stack into hangers the step's time counts from the last sheet.
 func TestAgitationAfterAStack(t *testing.T) {
-	p := Resolved(t, recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 2*recipetest.Min)),
-		recipetest.Agitated(recipetest.Into(recipetest.Bath(sequence.Wash, 5*recipetest.Min), sequence.Hangers), recipetest.Periodic(30*recipetest.Sec, 10*recipetest.Sec, 60*recipetest.Sec))), sequence.Conditions{})
+	p := Resolved(t, recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 2*recipetest.Minute)),
+		recipetest.Agitated(recipetest.Into(recipetest.Bath(sequence.Wash, 5*recipetest.Minute), sequence.Hangers), recipetest.Periodic(30*recipetest.Second, 10*recipetest.Second, 60*recipetest.Second))), sequence.Conditions{})
 	// In the fixer from 30 s; out at 150, 160, 170.
 	expectCycles(t, p, "wash", 170, [][2]float64{{0, 30}, {60, 10}, {120, 10}, {180, 10}, {240, 10}})
 }
@@ -144,14 +144,14 @@ func TestReversals(t *testing.T) {
 		drain    sequence.Elapsed
 		expected []float64
 	}{
-		{sequence.Drum, 30 * recipetest.Sec, 0, 0, []float64{30, 60, 90}},
-		{sequence.Drum, 30 * recipetest.Sec, 0, 30 * recipetest.Sec, []float64{30, 60}},
-		{sequence.Drum, 30 * recipetest.Sec, 50 * recipetest.Sec, 0, []float64{50, 100}},
+		{sequence.Drum, 30 * recipetest.Second, 0, 0, []float64{30, 60, 90}},
+		{sequence.Drum, 30 * recipetest.Second, 0, 30 * recipetest.Second, []float64{30, 60}},
+		{sequence.Drum, 30 * recipetest.Second, 50 * recipetest.Second, 0, []float64{50, 100}},
 		{sequence.Drum, 0, 0, 0, nil},
-		{sequence.Tube, 30 * recipetest.Sec, 0, 0, nil},
-		{sequence.Hangers, 30 * recipetest.Sec, 30 * recipetest.Sec, 0, nil},
+		{sequence.Tube, 30 * recipetest.Second, 0, 0, nil},
+		{sequence.Hangers, 30 * recipetest.Second, 30 * recipetest.Second, 0, nil},
 	} {
-		r := recipetest.Recipe(c.v, 2, recipetest.Drained(recipetest.Reversed(recipetest.Bath(sequence.Develop, 2*recipetest.Min), c.step), c.drain))
+		r := recipetest.Recipe(c.v, 2, recipetest.Drained(recipetest.Reversed(recipetest.Bath(sequence.Develop, 2*recipetest.Minute), c.step), c.drain))
 		r.Load.ReverseEvery = c.load
 		p := Resolved(t, r, sequence.Conditions{})
 		t.Run(fmt.Sprint(c.v, c.load, c.step, c.drain), func(t *testing.T) {
@@ -162,13 +162,13 @@ func TestReversals(t *testing.T) {
 
 // No long quiet is left without a tick, and no tick stands close before a cue.
 func TestTicks(t *testing.T) {
-	p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.StopBath, 33*recipetest.Sec)), sequence.Conditions{})
+	p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.StopBath, 33*recipetest.Second)), sequence.Conditions{})
 	ticks := recipetest.CuesOf(p.Cues, sequence.CueTick, "")
 	if len(ticks) == 0 {
 		t.Fatal("no tick in eight quiet minutes")
 	}
 	for i, c := range p.Cues[1:] {
-		if quiet := c.At - p.Cues[i].At; quiet > 20*recipetest.Sec {
+		if quiet := c.At - p.Cues[i].At; quiet > 20*recipetest.Second {
 			t.Errorf("quiet for %v before %+v", quiet, c)
 		}
 	}
@@ -184,17 +184,17 @@ func TestLightsOffer(t *testing.T) {
 		offers []float64
 		out    []float64 // lights-out
 	}{
-		{"after lights_on_after, for the last sheet", tray(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min)),
-			recipetest.LightsOnAfter(recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Min)), 2*recipetest.Min), recipetest.Lit(recipetest.Bath(sequence.Wash, 5*recipetest.Min), sequence.White)),
+		{"after lights_on_after, for the last sheet", tray(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Minute)),
+			recipetest.LightsOnAfter(recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Minute)), 2*recipetest.Minute), recipetest.Lit(recipetest.Bath(sequence.Wash, 5*recipetest.Minute), sequence.White)),
 			[]float64{510 + 120}, nil}, // the third enters the fixer at 480 + 2 x 15
-		{"with the first lighter step, all sheets in it", tray(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min)),
-			recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Min)), recipetest.Lit(recipetest.Bath(sequence.Wash, 5*recipetest.Min), sequence.White)),
+		{"with the first lighter step, all sheets in it", tray(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Minute)),
+			recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Minute)), recipetest.Lit(recipetest.Bath(sequence.Wash, 5*recipetest.Minute), sequence.White)),
 			[]float64{510 + 300 + 20}, nil},
-		{"nothing is dark", recipetest.Recipe(sequence.Drum, 3, recipetest.Lit(recipetest.Bath(sequence.Develop, 8*recipetest.Min), sequence.White),
-			recipetest.LightsOnAfter(recipetest.Lit(recipetest.Bath(sequence.Fix, 5*recipetest.Min), sequence.White), 2*recipetest.Min)), nil, nil},
-		{"dark to the end", tray(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Min))), nil, nil},
-		{"dark again", recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Fix, 5*recipetest.Min), recipetest.Lit(recipetest.Bath(sequence.Wash, 5*recipetest.Min), sequence.White),
-			recipetest.Bath(sequence.Other, recipetest.Min), recipetest.Lit(recipetest.Bath(sequence.WettingAgent, recipetest.Min), sequence.White)), []float64{300, 660}, []float64{580}},
+		{"nothing is dark", recipetest.Recipe(sequence.Drum, 3, recipetest.Lit(recipetest.Bath(sequence.Develop, 8*recipetest.Minute), sequence.White),
+			recipetest.LightsOnAfter(recipetest.Lit(recipetest.Bath(sequence.Fix, 5*recipetest.Minute), sequence.White), 2*recipetest.Minute)), nil, nil},
+		{"dark to the end", tray(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Minute)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Minute))), nil, nil},
+		{"dark again", recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Fix, 5*recipetest.Minute), recipetest.Lit(recipetest.Bath(sequence.Wash, 5*recipetest.Minute), sequence.White),
+			recipetest.Bath(sequence.Other, recipetest.Minute), recipetest.Lit(recipetest.Bath(sequence.WettingAgent, recipetest.Minute), sequence.White)), []float64{300, 660}, []float64{580}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := Resolved(t, c.r, sequence.Conditions{})
@@ -206,8 +206,8 @@ func TestLightsOffer(t *testing.T) {
 
 // A stack's pattern, and everything else but shuffling in its developer, is a danger.
 func TestStackAtRest(t *testing.T) {
-	for _, a := range []sequence.Agitation{{Mode: sequence.Still}, {Mode: sequence.Continuous}, recipetest.Periodic(30*recipetest.Sec, 5*recipetest.Sec, 60*recipetest.Sec), {Mode: sequence.Shuffle}} {
-		p := Resolved(t, recipetest.Recipe(sequence.Tray, 2, recipetest.Agitated(recipetest.Bath(sequence.Develop, 8*recipetest.Min), a), recipetest.Bath(sequence.Fix, 5*recipetest.Min)), sequence.Conditions{})
+	for _, a := range []sequence.Agitation{{Mode: sequence.Still}, {Mode: sequence.Continuous}, recipetest.Periodic(30*recipetest.Second, 5*recipetest.Second, 60*recipetest.Second), {Mode: sequence.Shuffle}} {
+		p := Resolved(t, recipetest.Recipe(sequence.Tray, 2, recipetest.Agitated(recipetest.Bath(sequence.Develop, 8*recipetest.Minute), a), recipetest.Bath(sequence.Fix, 5*recipetest.Minute)), sequence.Conditions{})
 		got := slices.ContainsFunc(p.Cautions, func(c sequence.Caution) bool { return c.Code == "stack-at-rest" && c.Level == sequence.Danger })
 		if got != (a.Mode != sequence.Shuffle) {
 			t.Errorf("%s: stack-at-rest %v", a.Mode, got)

@@ -27,7 +27,7 @@ func code(p *sequence.Plan, code string) sequence.Level {
 
 // alone is one developing step of ten minutes in hangers, at 20 C.
 func alone(k float64) sequence.Recipe {
-	return recipetest.Recipe(sequence.Hangers, 2, recipetest.At(recipetest.Bath(sequence.Develop, 10*recipetest.Min), 20, k))
+	return recipetest.Recipe(sequence.Hangers, 2, recipetest.At(recipetest.Bath(sequence.Develop, 10*recipetest.Minute), 20, k))
 }
 
 // Drifting baths against scipy's quadrature (sources.md: derived): 10 min at 20 C,
@@ -37,7 +37,7 @@ func TestDriftAgainstScipy(t *testing.T) {
 		temp, towards float64
 		drift         sequence.Elapsed
 		minutes       float64
-	}{{24, 18, 60 * recipetest.Min, 7.92562}, {20, 16, 45 * recipetest.Min, 10.27457}} {
+	}{{24, 18, 60 * recipetest.Minute, 7.92562}, {20, 16, 45 * recipetest.Minute, 10.27457}} {
 		p := Resolved(t, alone(1.9), sequence.Conditions{BathTemperature: recipetest.Degrees(c.temp), SettlesAt: recipetest.Degrees(c.towards), TimeConstant: c.drift})
 		if got := p.Steps[0].Given.Minutes(); math.Abs(got-c.minutes) > 0.001 {
 			t.Errorf("from %v to %v: %.5f min; expected %.5f", c.temp, c.towards, got, c.minutes)
@@ -47,9 +47,9 @@ func TestDriftAgainstScipy(t *testing.T) {
 
 // A reading D before the first dip is where the bath was then: it has drifted since.
 func TestReadBeforeTheFirstDip(t *testing.T) {
-	late := sequence.Conditions{BathTemperature: recipetest.Degrees(24), ReadBefore: 10 * recipetest.Min, SettlesAt: recipetest.Degrees(18), TimeConstant: 60 * recipetest.Min}
+	late := sequence.Conditions{BathTemperature: recipetest.Degrees(24), ReadBefore: 10 * recipetest.Minute, SettlesAt: recipetest.Degrees(18), TimeConstant: 60 * recipetest.Minute}
 	at := 18 + 6*math.Exp(-1./6)
-	same := sequence.Conditions{BathTemperature: recipetest.Degrees(at), SettlesAt: recipetest.Degrees(18), TimeConstant: 60 * recipetest.Min}
+	same := sequence.Conditions{BathTemperature: recipetest.Degrees(at), SettlesAt: recipetest.Degrees(18), TimeConstant: 60 * recipetest.Minute}
 	a, b := Resolved(t, alone(1.9), late), Resolved(t, alone(1.9), same)
 	if d := a.Steps[0].Given - b.Steps[0].Given; d.Abs() > time.Millisecond {
 		t.Errorf("%v and %v; expected the same", a.Steps[0].Given, b.Steps[0].Given)
@@ -66,13 +66,13 @@ func TestReadBeforeTheFirstDip(t *testing.T) {
 // The factor multiplies developing time and nothing else.
 func TestFactor(t *testing.T) {
 	p := Resolved(t, recipetest.FourInHangers(), sequence.Conditions{Factor: 1.2})
-	if got := p.Steps[1].Given; got != 612*recipetest.Sec {
+	if got := p.Steps[1].Given; got != 612*recipetest.Second {
 		t.Errorf("develop %v; expected 510 x 1.2 = 612 s", got)
 	}
-	if p.Steps[0].Given != 2*recipetest.Min || p.Steps[3].Given != 5*recipetest.Min || p.Steps[1].Base != 510*recipetest.Sec {
+	if p.Steps[0].Given != 2*recipetest.Minute || p.Steps[3].Given != 5*recipetest.Minute || p.Steps[1].Base != 510*recipetest.Second {
 		t.Error("the factor changed more than the developing time")
 	}
-	test := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 10*recipetest.Min), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec))
+	test := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 10*recipetest.Minute), recipetest.Bath(sequence.StopBath, 30*recipetest.Second))
 	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(Resolved(t, test, sequence.Conditions{Factor: 0.5}).Cues, sequence.CuePull, ""), 150, 300)
 }
 
@@ -83,13 +83,13 @@ func TestDevelopment(t *testing.T) {
 		st.Times = list
 		return recipetest.Recipe(sequence.Hangers, 2, st)
 	}
-	three := named(sequence.NamedTime{Name: "N-1", Time: 400 * recipetest.Sec}, sequence.NamedTime{Name: "N", Time: 510 * recipetest.Sec}, sequence.NamedTime{Name: "N+1", Time: 660 * recipetest.Sec})
-	noN := named(sequence.NamedTime{Name: "soft", Time: 400 * recipetest.Sec}, sequence.NamedTime{Name: "hard", Time: 510 * recipetest.Sec})
+	three := named(sequence.NamedTime{Name: "N-1", Time: 400 * recipetest.Second}, sequence.NamedTime{Name: "N", Time: 510 * recipetest.Second}, sequence.NamedTime{Name: "N+1", Time: 660 * recipetest.Second})
+	noN := named(sequence.NamedTime{Name: "soft", Time: 400 * recipetest.Second}, sequence.NamedTime{Name: "hard", Time: 510 * recipetest.Second})
 	for _, c := range []struct {
 		r    sequence.Recipe
 		ask  string
 		want sequence.Elapsed
-	}{{three, "", 510 * recipetest.Sec}, {three, "N-1", 400 * recipetest.Sec}, {three, "N+1", 660 * recipetest.Sec}, {noN, "", 400 * recipetest.Sec}, {noN, "hard", 510 * recipetest.Sec}} {
+	}{{three, "", 510 * recipetest.Second}, {three, "N-1", 400 * recipetest.Second}, {three, "N+1", 660 * recipetest.Second}, {noN, "", 400 * recipetest.Second}, {noN, "hard", 510 * recipetest.Second}} {
 		if got := Resolved(t, c.r, sequence.Conditions{Development: c.ask}).Steps[0].Base; got != c.want {
 			t.Errorf("%q: %v; expected %v", c.ask, got, c.want)
 		}
@@ -106,20 +106,20 @@ func TestDevelopment(t *testing.T) {
 // (NAVEDTRA 14209 p. 249).
 func TestClearing(t *testing.T) {
 	fix := func() sequence.Step {
-		return recipetest.LightsOnAfter(recipetest.Bath(sequence.Fix, 10*recipetest.Min), 5*recipetest.Min)
+		return recipetest.LightsOnAfter(recipetest.Bath(sequence.Fix, 10*recipetest.Minute), 5*recipetest.Minute)
 	}
-	rinse := recipetest.Bath(sequence.Rinse, recipetest.Min)
+	rinse := recipetest.Bath(sequence.Rinse, recipetest.Minute)
 	for _, c := range []struct {
 		name  string
 		steps []sequence.Step
 		want  []sequence.Elapsed // of the fix steps
 	}{
-		{"one", []sequence.Step{recipetest.Bath(sequence.Develop, 8*recipetest.Min), fix()}, []sequence.Elapsed{180 * recipetest.Sec}},
-		{"two", []sequence.Step{recipetest.Bath(sequence.Develop, 8*recipetest.Min), fix(), fix()}, []sequence.Elapsed{90 * recipetest.Sec, 90 * recipetest.Sec}},
-		{"three", []sequence.Step{recipetest.Bath(sequence.Develop, 8*recipetest.Min), fix(), fix(), fix()}, []sequence.Elapsed{90 * recipetest.Sec, 90 * recipetest.Sec, 90 * recipetest.Sec}},
-		{"apart", []sequence.Step{recipetest.Bath(sequence.Develop, 8*recipetest.Min), fix(), rinse, fix()}, []sequence.Elapsed{180 * recipetest.Sec, 180 * recipetest.Sec}},
+		{"one", []sequence.Step{recipetest.Bath(sequence.Develop, 8*recipetest.Minute), fix()}, []sequence.Elapsed{180 * recipetest.Second}},
+		{"two", []sequence.Step{recipetest.Bath(sequence.Develop, 8*recipetest.Minute), fix(), fix()}, []sequence.Elapsed{90 * recipetest.Second, 90 * recipetest.Second}},
+		{"three", []sequence.Step{recipetest.Bath(sequence.Develop, 8*recipetest.Minute), fix(), fix(), fix()}, []sequence.Elapsed{90 * recipetest.Second, 90 * recipetest.Second, 90 * recipetest.Second}},
+		{"apart", []sequence.Step{recipetest.Bath(sequence.Develop, 8*recipetest.Minute), fix(), rinse, fix()}, []sequence.Elapsed{180 * recipetest.Second, 180 * recipetest.Second}},
 	} {
-		p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, c.steps...), sequence.Conditions{Clearing: 90 * recipetest.Sec})
+		p := Resolved(t, recipetest.Recipe(sequence.Hangers, 2, c.steps...), sequence.Conditions{Clearing: 90 * recipetest.Second})
 		var got []sequence.Elapsed
 		for i := range p.Steps {
 			if st := &p.Steps[i]; st.Kind == sequence.Fix {
@@ -138,7 +138,7 @@ func TestClearing(t *testing.T) {
 // A recipe's own time-temperature pairs hold at their entries, and 1 K beyond.
 func TestTimeTable(t *testing.T) {
 	r := alone(2.2)
-	r.Steps[0].Time = 510 * recipetest.Sec
+	r.Steps[0].Time = 510 * recipetest.Second
 	r.Steps[0].Temperature = &sequence.Temperature{At: 20, Table: []chem.Pair{{T: 18, Seconds: 600}, {T: 20, Seconds: 510}, {T: 24, Seconds: 372}}}
 	for _, c := range []struct{ temp, seconds float64 }{{18, 600}, {20, 510}, {24, 372},
 		{22, math.Sqrt(510 * 372)}} { // ln(time) is linear in the temperature
@@ -175,7 +175,7 @@ func TestConditionsRefused(t *testing.T) {
 		{"both", sequence.Conditions{SettlesAt: recipetest.Degrees(18), TimeConstant: time.Hour}, false},
 		{"towards no number", sequence.Conditions{SettlesAt: recipetest.Degrees(math.NaN()), TimeConstant: time.Hour}, true},
 		{"drift backwards", sequence.Conditions{SettlesAt: recipetest.Degrees(18), TimeConstant: -time.Hour}, true},
-		{"read after the first dip", sequence.Conditions{BathTemperature: recipetest.Degrees(20), ReadBefore: -recipetest.Sec}, true},
+		{"read after the first dip", sequence.Conditions{BathTemperature: recipetest.Degrees(20), ReadBefore: -recipetest.Second}, true},
 		{"1 sheet", sequence.Conditions{Sheets: 1}, false},
 		{"200 sheets", sequence.Conditions{Sheets: 200}, false},
 		{"201 sheets", sequence.Conditions{Sheets: 201}, true},
@@ -184,10 +184,10 @@ func TestConditionsRefused(t *testing.T) {
 		{"no vessel", sequence.Conditions{Vessel: "bucket"}, true},
 		{"factor no number", sequence.Conditions{Factor: math.NaN()}, true},
 		{"factor backwards", sequence.Conditions{Factor: -1}, true},
-		{"clearing", sequence.Conditions{Clearing: recipetest.Min}, false},
-		{"clearing backwards", sequence.Conditions{Clearing: -recipetest.Min}, true},
-		{"wet limit", sequence.Conditions{WetLimit: recipetest.Min}, false},
-		{"wet limit backwards", sequence.Conditions{WetLimit: -recipetest.Min}, true},
+		{"clearing", sequence.Conditions{Clearing: recipetest.Minute}, false},
+		{"clearing backwards", sequence.Conditions{Clearing: -recipetest.Minute}, true},
+		{"wet limit", sequence.Conditions{WetLimit: recipetest.Minute}, false},
+		{"wet limit backwards", sequence.Conditions{WetLimit: -recipetest.Minute}, true},
 	} {
 		if _, err := Resolve(recipetest.FourInHangers(), c.c); (err != nil) != c.refused {
 			t.Errorf("%s: %v; expected refused %v", c.name, err, c.refused)
@@ -199,7 +199,7 @@ func TestConditionsRefused(t *testing.T) {
 			t.Errorf("%v; expected everything in one go, %s too", err, part)
 		}
 	}
-	if _, err := Resolve(alone(2.2), sequence.Conditions{Clearing: recipetest.Min}); err == nil {
+	if _, err := Resolve(alone(2.2), sequence.Conditions{Clearing: recipetest.Minute}); err == nil {
 		t.Error("a clearing time without a fixer; expected a refusal")
 	}
 }
@@ -208,8 +208,8 @@ func TestConditionsRefused(t *testing.T) {
 func TestEmptyRecipesRefused(t *testing.T) {
 	for name, r := range map[string]sequence.Recipe{
 		"no step":   recipetest.Recipe(sequence.Tray, 2),
-		"no sheets": recipetest.Recipe(sequence.Tray, 0, recipetest.Bath(sequence.Develop, 8*recipetest.Min)),
-		"too many":  recipetest.Recipe(sequence.Tray, 201, recipetest.Bath(sequence.Presoak, 8*recipetest.Min)),
+		"no sheets": recipetest.Recipe(sequence.Tray, 0, recipetest.Bath(sequence.Develop, 8*recipetest.Minute)),
+		"too many":  recipetest.Recipe(sequence.Tray, 201, recipetest.Bath(sequence.Presoak, 8*recipetest.Minute)),
 		"no time":   recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 0)),
 	} {
 		if _, err := Resolve(r, sequence.Conditions{}); err == nil {
@@ -235,7 +235,7 @@ func TestLightBeforeFixing(t *testing.T) {
 		{sequence.SingleTrays, sequence.Pan, sequence.White, 0, true, false}, {sequence.Tray, sequence.Ortho, sequence.Safelight, 0, false, false}, {sequence.Tray, sequence.Blue, sequence.Safelight, 1, false, false},
 		{sequence.Tray, sequence.Ortho, sequence.White, 0, false, true}, {sequence.Drum, sequence.Ortho, sequence.White, 0, false, false},
 	} {
-		r := recipetest.Recipe(c.v, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+		r := recipetest.Recipe(c.v, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 		r.Film.Sensitivity = c.Stays
 		r.Steps[c.at].RoomLight = c.light
 		p, err := Resolve(r, sequence.Conditions{})
@@ -253,8 +253,8 @@ func TestDrainRefused(t *testing.T) {
 	for _, c := range []struct {
 		drain   sequence.Elapsed
 		refused bool
-	}{{30*recipetest.Sec - 1, false}, {30 * recipetest.Sec, true}} {
-		r := recipetest.Recipe(sequence.Hangers, 2, recipetest.Drained(recipetest.Bath(sequence.StopBath, 30*recipetest.Sec), c.drain))
+	}{{30*recipetest.Second - 1, false}, {30 * recipetest.Second, true}} {
+		r := recipetest.Recipe(sequence.Hangers, 2, recipetest.Drained(recipetest.Bath(sequence.StopBath, 30*recipetest.Second), c.drain))
 		if _, err := Resolve(r, sequence.Conditions{}); (err != nil) != c.refused {
 			t.Errorf("drain %v of 30 s: %v; expected refused %v", c.drain, err, c.refused)
 		}
@@ -296,12 +296,12 @@ func TestCautions(t *testing.T) {
 		code   string
 		level  sequence.Level
 	}{ // hung(): 960 s wet, 4 sheets of 4x5in, developer until 630 s
-		{"wet limit reached", limit(960*recipetest.Sec, recipetest.Min), "wet-limit", ""},
-		{"wet limit passed", limit(960*recipetest.Sec-1e6, recipetest.Min), "wet-limit", sequence.Danger},
-		{"as much left as the warning", limit(1020*recipetest.Sec, recipetest.Min), "wet-warning", ""},
-		{"less left than the warning", limit(1020*recipetest.Sec-1e6, recipetest.Min), "wet-warning", sequence.Care},
-		{"five minutes", develops(5 * recipetest.Min), "short-develop", ""},
-		{"less than five minutes", develops(5*recipetest.Min - 1e6), "short-develop", sequence.Care},
+		{"wet limit reached", limit(960*recipetest.Second, recipetest.Minute), "wet-limit", ""},
+		{"wet limit passed", limit(960*recipetest.Second-1e6, recipetest.Minute), "wet-limit", sequence.Danger},
+		{"as much left as the warning", limit(1020*recipetest.Second, recipetest.Minute), "wet-warning", ""},
+		{"less left than the warning", limit(1020*recipetest.Second-1e6, recipetest.Minute), "wet-warning", sequence.Care},
+		{"five minutes", develops(5 * recipetest.Minute), "short-develop", ""},
+		{"less than five minutes", develops(5*recipetest.Minute - 1e6), "short-develop", sequence.Care},
 		{"24 C", temp(24), "warm-gelatin", ""},
 		{"over 24 C", temp(24.01), "warm-gelatin", sequence.Care},
 		{"at the range's end", ranged(24), "temperature-range", ""},
@@ -318,9 +318,9 @@ func TestCautions(t *testing.T) {
 		{"too little stock", bath(sequence.Bath{Parts: parts, Volume: 79.9, StockPerSheet: 2}), "stock-short", sequence.Danger},
 		{"enough capacity", bath(sequence.Bath{Volume: 1000, SheetsPerLitre: 4}), "capacity", ""},
 		{"over capacity", bath(sequence.Bath{Volume: 999, SheetsPerLitre: 4}), "capacity", sequence.Care},
-		{"fresh", bath(sequence.Bath{WorkingLife: 630 * recipetest.Sec}), "stale", ""},
-		{"stale", bath(sequence.Bath{WorkingLife: 630*recipetest.Sec - 1e6}), "stale", sequence.Danger},
-		{"limit known", limit(time.Hour, recipetest.Min), "limit-unknown", ""},
+		{"fresh", bath(sequence.Bath{WorkingLife: 630 * recipetest.Second}), "stale", ""},
+		{"stale", bath(sequence.Bath{WorkingLife: 630*recipetest.Second - 1e6}), "stale", sequence.Danger},
+		{"limit known", limit(time.Hour, recipetest.Minute), "limit-unknown", ""},
 		{"limit not known", func(*sequence.Recipe, *sequence.Conditions) {}, "limit-unknown", sequence.Care},
 		{"in the recipe's vessel", func(_ *sequence.Recipe, c *sequence.Conditions) { c.Vessel = sequence.Hangers }, "other-vessel", ""},
 		{"in another vessel", func(_ *sequence.Recipe, c *sequence.Conditions) { c.Vessel = sequence.Cradle }, "other-vessel", sequence.Care},
@@ -367,8 +367,8 @@ func TestRoundsCaution(t *testing.T) {
 	for _, c := range []struct {
 		window sequence.Elapsed // 2 sheets, a turn each 10 s
 		level  sequence.Level
-	}{{16 * recipetest.Sec, ""}, {25 * recipetest.Sec, ""}, {25100 * time.Millisecond, sequence.Note},
-		{29900 * time.Millisecond, sequence.Note}, {30 * recipetest.Sec, ""}, {40 * recipetest.Sec, ""}} {
+	}{{16 * recipetest.Second, ""}, {25 * recipetest.Second, ""}, {25100 * time.Millisecond, sequence.Note},
+		{29900 * time.Millisecond, sequence.Note}, {30 * recipetest.Second, ""}, {40 * recipetest.Second, ""}} {
 		p := Resolved(t, recipetest.Recipe(sequence.Tray, 2, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, c.window))), sequence.Conditions{})
 		if got := code(p, "rounds"); got != c.level {
 			t.Errorf("window of %v: %q; expected %q", c.window, got, c.level)
@@ -379,31 +379,31 @@ func TestRoundsCaution(t *testing.T) {
 // Limits by vessel: shares add up; a vessel without a limit counts nothing; where
 // the load's vessel has none, nothing is said.
 func TestLimitsByVessel(t *testing.T) {
-	r := recipetest.Recipe(sequence.Tray, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 4*recipetest.Min), recipetest.Into(recipetest.Bath(sequence.Wash, 20*recipetest.Min), sequence.Hangers))
-	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 18 * recipetest.Min, sequence.Hangers: 75 * recipetest.Min}
+	r := recipetest.Recipe(sequence.Tray, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 4*recipetest.Minute), recipetest.Into(recipetest.Bath(sequence.Wash, 20*recipetest.Minute), sequence.Hangers))
+	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 18 * recipetest.Minute, sequence.Hangers: 75 * recipetest.Minute}
 	w := Resolved(t, r, sequence.Conditions{}).Wet
 	used := 12./18 + 20./75
-	if math.Abs(*w.Used-used) > 1e-9 || math.Abs(w.Margin.Seconds()-(1-used)*18*60) > 1e-3 || *w.Limit != 18*recipetest.Min {
+	if math.Abs(*w.Used-used) > 1e-9 || math.Abs(w.Margin.Seconds()-(1-used)*18*60) > 1e-3 || *w.Limit != 18*recipetest.Minute {
 		t.Errorf("used %v margin %v limit %v; expected %v, %v, 18 min", *w.Used, *w.Margin, *w.Limit, used, (1-used)*18*60)
 	}
 	delete(r.Film.WetLimit.ByVessel, sequence.Hangers)
 	if w := Resolved(t, r, sequence.Conditions{}).Wet; math.Abs(*w.Used-12./18) > 1e-9 {
 		t.Errorf("used %v; expected 12/18, the hangers count nothing", *w.Used)
 	}
-	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Hangers: 75 * recipetest.Min}
+	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Hangers: 75 * recipetest.Minute}
 	p := Resolved(t, r, sequence.Conditions{})
-	if w := p.Wet; w.Limit != nil || w.Used != nil || w.Margin != nil || w.WarningAt != nil || w.Total != 32*recipetest.Min {
+	if w := p.Wet; w.Limit != nil || w.Used != nil || w.Margin != nil || w.WarningAt != nil || w.Total != 32*recipetest.Minute {
 		t.Errorf("%+v; expected no limit, used, margin or warning, 32 min in all", w)
 	}
-	if w := Resolved(t, r, sequence.Conditions{WetLimit: 40 * recipetest.Min}).Wet; w.Limit == nil || *w.Limit != 40*recipetest.Min {
+	if w := Resolved(t, r, sequence.Conditions{WetLimit: 40 * recipetest.Minute}).Wet; w.Limit == nil || *w.Limit != 40*recipetest.Minute {
 		t.Errorf("%+v; expected the limit given, 40 min", w)
 	}
 }
 
 // wet = false is outside the wet time.
 func TestDryStep(t *testing.T) {
-	p := Resolved(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Wash, 10*recipetest.Min), recipetest.OutsideWetTime(recipetest.Bath(sequence.Other, 30*recipetest.Min))), sequence.Conditions{})
-	if p.Wet.Total != 18*recipetest.Min || p.Wet.Session != 18*recipetest.Min {
+	p := Resolved(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Wash, 10*recipetest.Minute), recipetest.OutsideWetTime(recipetest.Bath(sequence.Other, 30*recipetest.Minute))), sequence.Conditions{})
+	if p.Wet.Total != 18*recipetest.Minute || p.Wet.Session != 18*recipetest.Minute {
 		t.Errorf("wet %v, session %v; expected 18 min twice", p.Wet.Total, p.Wet.Session)
 	}
 }
@@ -412,13 +412,13 @@ func TestDryStep(t *testing.T) {
 func TestShortenSavesWhatItSays(t *testing.T) {
 	edits := map[string]func(*sequence.Recipe, *sequence.Conditions){
 		"vessel wash":      func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[4].Vessel = sequence.Hangers },
-		"at-least fix":     func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[3].Time = 5 * recipetest.Min }, // never less without a clearing time
-		"at-least wash":    func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[4].Time = 6 * recipetest.Min },
+		"at-least fix":     func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[3].Time = 5 * recipetest.Minute }, // never less without a clearing time
+		"at-least wash":    func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[4].Time = 6 * recipetest.Minute },
 		"cradle ":          func(_ *sequence.Recipe, c *sequence.Conditions) { c.Vessel = sequence.Cradle },
 		"fewer ":           func(_ *sequence.Recipe, c *sequence.Conditions) { c.Sheets = 3 },
 		"leave-out stop":   func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps = slices.Delete(slices.Clone(r.Steps), 2, 3) },
 		"warmer develop":   func(_ *sequence.Recipe, c *sequence.Conditions) { c.BathTemperature = recipetest.Degrees(22) },
-		"wash-aid wash":    func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps = aided(r.Steps, 6*recipetest.Min) },
+		"wash-aid wash":    func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps = aided(r.Steps, 6*recipetest.Minute) },
 		"leave-out absent": nil,
 	}
 	p := Resolved(t, recipetest.SixInTray(), sequence.Conditions{})
@@ -452,8 +452,8 @@ func TestShortenSavesWhatItSays(t *testing.T) {
 func aided(steps []sequence.Step, wash sequence.Elapsed) []sequence.Step {
 	last := len(steps) - 1
 	rinse, aid, short := steps[last], steps[last], steps[last]
-	rinse.Name, rinse.Kind, rinse.Time, rinse.LeastTime = "rinse", sequence.Rinse, 30*recipetest.Sec, 0
-	aid.Name, aid.Kind, aid.Time, aid.LeastTime = "aid", sequence.WashingAid, 2*recipetest.Min, 0
+	rinse.Name, rinse.Kind, rinse.Time, rinse.LeastTime = "rinse", sequence.Rinse, 30*recipetest.Second, 0
+	aid.Name, aid.Kind, aid.Time, aid.LeastTime = "aid", sequence.WashingAid, 2*recipetest.Minute, 0
 	short.Time = wash
 	return append(slices.Clone(steps[:last]), rinse, aid, short)
 }
@@ -471,7 +471,7 @@ func TestShortenInOrder(t *testing.T) {
 		last = i
 	}
 	r := recipetest.SixInTray()
-	r.Film.WetLimit = sequence.WetLimit{All: 22 * recipetest.Min}
+	r.Film.WetLimit = sequence.WetLimit{All: 22 * recipetest.Minute}
 	p = Resolved(t, r, sequence.Conditions{})
 	i := slices.IndexFunc(p.Shorten, func(s sequence.Shortening) bool { return s.Code == "together" })
 	if i < 0 {

@@ -18,20 +18,20 @@ import (
 // four rounds of five. Loading takes 4 x 15 s, and each bath is left 10 s apart; the
 // developer has room for one round (5 + 5 > 9), the fixer for thirty sheets.
 func TestBatchesByHand(t *testing.T) {
-	dev, fix := recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 4*recipetest.Min))
+	dev, fix := recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Minute)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 4*recipetest.Minute))
 	dev.Bath, fix.Bath = "developer", "fixer"
 	r := recipetest.Recipe(sequence.Tray, 6, dev, fix)
 	r.Baths = []sequence.Bath{
-		{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 9}}, Volume: 1000, SheetsPerLitre: 9, WorkingLife: 60 * recipetest.Min},
+		{ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 1}, {Name: "water", Parts: 9}}, Volume: 1000, SheetsPerLitre: 9, WorkingLife: 60 * recipetest.Minute},
 		{ID: "fixer", Volume: 1000, SheetsPerLitre: 30}}
-	b, err := DivideIntoRounds(r, sequence.Conditions{}, RoundsOrder{Sheets: 20, Between: 10 * recipetest.Min, Stock: 350})
+	b, err := DivideIntoRounds(r, sequence.Conditions{}, RoundsOrder{Sheets: 20, Between: 10 * recipetest.Minute, Stock: 350})
 	if err != nil {
 		t.Fatal(err)
 	}
 	// Five sheets: the last is dipped at 1:00 and leaves at 9:00; from there the fixer's
 	// 4:00, and the five lifts take 40 s more.
-	last := 1*recipetest.Min + 8*recipetest.Min + 4*recipetest.Min + 40*recipetest.Sec
-	if len(b.Rounds) != 4 || b.Rounds[0].Time != last || b.Rounds[1].Start != last+10*recipetest.Min || b.Total != 4*last+30*recipetest.Min {
+	last := 1*recipetest.Minute + 8*recipetest.Minute + 4*recipetest.Minute + 40*recipetest.Second
+	if len(b.Rounds) != 4 || b.Rounds[0].Time != last || b.Rounds[1].Start != last+10*recipetest.Minute || b.Total != 4*last+30*recipetest.Minute {
 		t.Fatalf("%d rounds of %v, the second at %v, in all %v; expected 4 of %v", len(b.Rounds), b.Rounds[0].Time, b.Rounds[1].Start, b.Total, last)
 	}
 	for i, round := range b.Rounds {
@@ -50,11 +50,11 @@ func TestBatchesByHand(t *testing.T) {
 // A bath that keeps for half an hour is mixed fresh for the round in which it would
 // be older, however few sheets it has had.
 func TestBatchesOfAnOldBath(t *testing.T) {
-	dev := recipetest.Bath(sequence.Develop, 10*recipetest.Min)
+	dev := recipetest.Bath(sequence.Develop, 10*recipetest.Minute)
 	dev.Bath = "developer"
 	r := recipetest.Recipe(sequence.Hangers, 2, dev)
-	r.Baths = []sequence.Bath{{ID: "developer", Volume: 1000, SheetsPerLitre: 100, WorkingLife: 30 * recipetest.Min}}
-	b, err := DivideIntoRounds(r, sequence.Conditions{}, RoundsOrder{Sheets: 6, Between: 9 * recipetest.Min})
+	r.Baths = []sequence.Bath{{ID: "developer", Volume: 1000, SheetsPerLitre: 100, WorkingLife: 30 * recipetest.Minute}}
+	b, err := DivideIntoRounds(r, sequence.Conditions{}, RoundsOrder{Sheets: 6, Between: 9 * recipetest.Minute})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +71,7 @@ func TestBatchesOfAnOldBath(t *testing.T) {
 // are done, and one mixed long ago is not used beyond its life. Water is fresh each round,
 // and so is what is for one session.
 func TestBatchesDrawOnBottles(t *testing.T) {
-	dev, stop, fix := recipetest.Bath(sequence.Develop, 10*recipetest.Min), recipetest.Bath(sequence.StopBath, recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min)
+	dev, stop, fix := recipetest.Bath(sequence.Develop, 10*recipetest.Minute), recipetest.Bath(sequence.StopBath, recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute)
 	dev.Bath, stop.Bath, fix.Bath = "developer", "stop", "fixer"
 	r := recipetest.Recipe(sequence.Hangers, 4, dev, stop, fix)
 	r.Baths = []sequence.Bath{{ID: "developer", Volume: 1000, SheetsPerLitre: 100, OneShot: true},
@@ -102,7 +102,7 @@ func TestBatchesDrawOnBottles(t *testing.T) {
 		{"twenty minutes of its life are left: one round of 16", []sequence.OpenBottle{aged}, 0, []string{"ds", "dsf", "ds"}},
 		{"one round is over, and stands in the bottle", []sequence.OpenBottle{old}, 1, []string{"dsf", "ds", "ds"}},
 	} {
-		b, err := DivideIntoRounds(r, sequence.Conditions{OpenBottles: c.kept}, RoundsOrder{Sheets: 12, Between: 10 * recipetest.Min, Over: c.over})
+		b, err := DivideIntoRounds(r, sequence.Conditions{OpenBottles: c.kept}, RoundsOrder{Sheets: 12, Between: 10 * recipetest.Minute, Over: c.over})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -113,12 +113,12 @@ func TestBatchesDrawOnBottles(t *testing.T) {
 }
 
 func TestBatchesRefused(t *testing.T) {
-	r := recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 10*recipetest.Min))
-	r.Film.WetLimit.All = 9 * recipetest.Min
-	test := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 6*recipetest.Min), recipetest.Bath(sequence.StopBath, recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 10*recipetest.Minute))
+	r.Film.WetLimit.All = 9 * recipetest.Minute
+	test := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 6*recipetest.Minute), recipetest.Bath(sequence.StopBath, recipetest.Minute))
 	for name, err := range map[string]error{
 		"too wet":   second(DivideIntoRounds(r, sequence.Conditions{}, RoundsOrder{Sheets: 2})),
-		"none":      second(DivideIntoRounds(recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, recipetest.Min)), sequence.Conditions{}, RoundsOrder{})),
+		"none":      second(DivideIntoRounds(recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, recipetest.Minute)), sequence.Conditions{}, RoundsOrder{})),
 		"film test": second(DivideIntoRounds(test, sequence.Conditions{}, RoundsOrder{Sheets: 2})),
 	} {
 		if err == nil {
@@ -142,7 +142,7 @@ func TestBatchesHold(t *testing.T) {
 			r.Baths = append(r.Baths, sequence.Bath{ID: r.Steps[i].Name, Volume: 1000,
 				SheetsPerLitre: float64(rapid.IntRange(0, 30).Draw(t, "sheets a litre")), WorkingLife: recipetest.Seconds(t, 0, 4000, "keeps")})
 		}
-		o := RoundsOrder{Sheets: rapid.IntRange(1, 60).Draw(t, "in all"), Between: 5 * recipetest.Min}
+		o := RoundsOrder{Sheets: rapid.IntRange(1, 60).Draw(t, "in all"), Between: 5 * recipetest.Minute}
 		b, err := DivideIntoRounds(r, c, o)
 		if err != nil {
 			return

@@ -24,7 +24,7 @@ func longWet(t *rapid.T) (sequence.Recipe, sequence.Conditions) {
 		st := &r.Steps[i]
 		st.Name = string(rune('a' + i))
 		if rapid.Bool().Draw(t, "at least") && st.Kind != sequence.Develop {
-			st.LeastTime = max(st.Time/sequence.Elapsed(rapid.IntRange(2, 4).Draw(t, "part")), st.Drain+recipetest.Sec, recipetest.Sec)
+			st.LeastTime = max(st.Time/sequence.Elapsed(rapid.IntRange(2, 4).Draw(t, "part")), st.Drain+recipetest.Second, recipetest.Second)
 		}
 		st.Optional = st.Kind != sequence.Develop && rapid.IntRange(0, 3).Draw(t, "optional") == 0
 	}

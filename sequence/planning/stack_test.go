@@ -44,10 +44,10 @@ func TestPlanAgainstSecondAccount(t *testing.T) {
 // in 15 s apart, presoak moves on when the sixth has had its 2:00, and so on.
 func TestStackByHand(t *testing.T) {
 	p := Resolved(t, recipetest.Recipe(sequence.Tray, 6,
-		recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Min)),
-		recipetest.Drained(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min+30*recipetest.Sec)), 8*recipetest.Sec),
-		recipetest.Continuous(recipetest.Bath(sequence.StopBath, 30*recipetest.Sec)),
-		recipetest.Into(recipetest.Continuous(recipetest.Bath(sequence.Wash, 5*recipetest.Min)), sequence.Hangers)), sequence.Conditions{})
+		recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Minute)),
+		recipetest.Drained(recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Minute+30*recipetest.Second)), 8*recipetest.Second),
+		recipetest.Continuous(recipetest.Bath(sequence.StopBath, 30*recipetest.Second)),
+		recipetest.Into(recipetest.Continuous(recipetest.Bath(sequence.Wash, 5*recipetest.Minute)), sequence.Hangers)), sequence.Conditions{})
 	recipetest.ExpectInstants(t, "load", recipetest.CuesOf(p.Cues, sequence.CueLoad, ""), 0, 15, 30, 45, 60, 75)
 	// The sixth is in at 75 s and has had 120 s at 195 s; 10 s apart.
 	recipetest.ExpectInstants(t, "out of the presoak", recipetest.CuesOf(p.Cues, sequence.CueTransfer, "presoak"), 195, 205, 215, 225, 235, 245)
@@ -73,7 +73,7 @@ func TestStackByHand(t *testing.T) {
 
 // "Spacing out of a bath is what it was going in where a developer comes first."
 func TestDeveloperFirst(t *testing.T) {
-	p := Resolved(t, recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Min)), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec)), sequence.Conditions{})
+	p := Resolved(t, recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Develop, 8*recipetest.Minute)), recipetest.Bath(sequence.StopBath, 30*recipetest.Second)), sequence.Conditions{})
 	recipetest.ExpectInstants(t, "out", recipetest.CuesOf(p.Cues, sequence.CueTransfer, "develop"), 480, 495, 510)
 }
 
@@ -82,7 +82,7 @@ func TestRounds(t *testing.T) {
 	for _, c := range []struct {
 		presoak     sequence.Elapsed
 		WholePasses int // of 2 sheets, a turn each 10 s: a round is 20 s
-	}{{3 * recipetest.Sec, 2}, {20 * recipetest.Sec, 2}, {29 * recipetest.Sec, 2}, {30 * recipetest.Sec, 4}, {31 * recipetest.Sec, 4}, {49 * recipetest.Sec, 4}, {50 * recipetest.Sec, 6}} {
+	}{{3 * recipetest.Second, 2}, {20 * recipetest.Second, 2}, {29 * recipetest.Second, 2}, {30 * recipetest.Second, 4}, {31 * recipetest.Second, 4}, {49 * recipetest.Second, 4}, {50 * recipetest.Second, 6}} {
 		p := Resolved(t, recipetest.Recipe(sequence.Tray, 2, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, c.presoak))), sequence.Conditions{})
 		if got := len(recipetest.CuesOf(p.Cues, sequence.CueShuffle, "")); got != c.WholePasses {
 			t.Errorf("window of %v: %d turns; expected %d", c.presoak, got, c.WholePasses)
@@ -99,16 +99,16 @@ func TestStackRefusals(t *testing.T) {
 		sheets  int
 		refused bool
 	}{
-		{"window of n x 3 s", 21 * recipetest.Sec, 0, 2, false},
-		{"window a millisecond short", 21*recipetest.Sec - 1e6, 0, 2, true},
-		{"drain inside the window", 25 * recipetest.Sec, 4 * recipetest.Sec, 2, false},
-		{"drain that eats the window", 25*recipetest.Sec - 1e6, 4 * recipetest.Sec, 2, true},
-		{"drain just shorter than move_every", 5 * recipetest.Min, 10*recipetest.Sec - 1e6, 2, false},
-		{"drain as long as move_every", 5 * recipetest.Min, 10 * recipetest.Sec, 2, true},
-		{"one sheet is no stack", 21*recipetest.Sec - 1e6, 12 * recipetest.Sec, 1, false},
-		{"last sheet in after the first is due", 2 * recipetest.Min, 0, 12, true},
+		{"window of n x 3 s", 21 * recipetest.Second, 0, 2, false},
+		{"window a millisecond short", 21*recipetest.Second - 1e6, 0, 2, true},
+		{"drain inside the window", 25 * recipetest.Second, 4 * recipetest.Second, 2, false},
+		{"drain that eats the window", 25*recipetest.Second - 1e6, 4 * recipetest.Second, 2, true},
+		{"drain just shorter than move_every", 5 * recipetest.Minute, 10*recipetest.Second - 1e6, 2, false},
+		{"drain as long as move_every", 5 * recipetest.Minute, 10 * recipetest.Second, 2, true},
+		{"one sheet is no stack", 21*recipetest.Second - 1e6, 12 * recipetest.Second, 1, false},
+		{"last sheet in after the first is due", 2 * recipetest.Minute, 0, 12, true},
 	} {
-		r := recipetest.Recipe(sequence.Tray, c.sheets, recipetest.Drained(recipetest.Shuffled(recipetest.Bath(sequence.Develop, c.time)), c.drain), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+		r := recipetest.Recipe(sequence.Tray, c.sheets, recipetest.Drained(recipetest.Shuffled(recipetest.Bath(sequence.Develop, c.time)), c.drain), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 		if _, err := Resolve(r, sequence.Conditions{}); (err != nil) != c.refused {
 			t.Errorf("%s: %v; expected refused %v", c.name, err, c.refused)
 		}
@@ -119,10 +119,10 @@ func TestStackRefusals(t *testing.T) {
 // and the next bath lasts until the last has had its own.
 func TestFilmTestInHangers(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 4,
-		recipetest.Bath(sequence.Presoak, 2*recipetest.Min),
-		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min, 9*recipetest.Min+30*recipetest.Sec, 13*recipetest.Min),
-		recipetest.Bath(sequence.StopBath, 30*recipetest.Sec),
-		recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+		recipetest.Bath(sequence.Presoak, 2*recipetest.Minute),
+		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute, 9*recipetest.Minute+30*recipetest.Second, 13*recipetest.Minute),
+		recipetest.Bath(sequence.StopBath, 30*recipetest.Second),
+		recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	p := Resolved(t, r, sequence.Conditions{})
 	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(p.Cues, sequence.CuePull, "develop"), 420, 540, 690, 900)
 	for k, c := range recipetest.CuesOf(p.Cues, sequence.CuePull, "develop") {
@@ -130,13 +130,13 @@ func TestFilmTestInHangers(t *testing.T) {
 			t.Errorf("take-out %d calls sheet %d; expected the order of the list", k+1, c.Sheet)
 		}
 	}
-	if d := p.Steps[1]; d.Start != 120*recipetest.Sec || d.FirstOut != 420*recipetest.Sec || d.End != 900*recipetest.Sec || d.Given != 13*recipetest.Min || d.Base != 13*recipetest.Min {
+	if d := p.Steps[1]; d.Start != 120*recipetest.Second || d.FirstOut != 420*recipetest.Second || d.End != 900*recipetest.Second || d.Given != 13*recipetest.Minute || d.Base != 13*recipetest.Minute {
 		t.Errorf("develop %v %v %v given %v of %v; expected 120 s, 420 s, 900 s, 13 min, 13 min", d.Start, d.FirstOut, d.End, d.Given, d.Base)
 	}
-	if s := p.Steps[2]; s.Start != 420*recipetest.Sec || s.FirstOut != 930*recipetest.Sec || s.End != 930*recipetest.Sec {
+	if s := p.Steps[2]; s.Start != 420*recipetest.Second || s.FirstOut != 930*recipetest.Second || s.End != 930*recipetest.Second {
 		t.Errorf("stop %v %v %v; expected 420 s and 930 s twice", s.Start, s.FirstOut, s.End)
 	}
-	if f := p.Steps[3]; f.Start != 930*recipetest.Sec || f.End != 1230*recipetest.Sec {
+	if f := p.Steps[3]; f.Start != 930*recipetest.Second || f.End != 1230*recipetest.Second {
 		t.Errorf("fix %v to %v; expected 930 to 1230 s", f.Start, f.End)
 	}
 	// Warmer by 4 K at 2.2: each time shrinks by 2.2^-0.4.
@@ -154,25 +154,25 @@ func TestFilmTestInHangers(t *testing.T) {
 // time, whatever the order of the list.
 func TestFilmTestInTray(t *testing.T) {
 	p := Resolved(t, recipetest.Recipe(sequence.Tray, 3,
-		recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Min)),
-		recipetest.Shuffled(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 13*recipetest.Min, 5*recipetest.Min, 7*recipetest.Min)),
-		recipetest.Bath(sequence.StopBath, 30*recipetest.Sec),
-		recipetest.Bath(sequence.Fix, 5*recipetest.Min)), sequence.Conditions{})
+		recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Minute)),
+		recipetest.Shuffled(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 13*recipetest.Minute, 5*recipetest.Minute, 7*recipetest.Minute)),
+		recipetest.Bath(sequence.StopBath, 30*recipetest.Second),
+		recipetest.Bath(sequence.Fix, 5*recipetest.Minute)), sequence.Conditions{})
 	// In at 150, 160, 170: the third dry sheet goes in at 30 s and has 120 s.
 	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(p.Cues, sequence.CuePull, ""), 160+300, 170+420, 150+780)
-	if s := p.Steps[2]; s.Start != 460*recipetest.Sec || s.FirstOut != 960*recipetest.Sec || s.End != 960*recipetest.Sec {
+	if s := p.Steps[2]; s.Start != 460*recipetest.Second || s.FirstOut != 960*recipetest.Second || s.End != 960*recipetest.Second {
 		t.Errorf("stop %v %v %v; expected 460 s, then 960 s for all", s.Start, s.FirstOut, s.End)
 	}
 	// Fix begins with all: last in at 960 s, moving on begins at 1260 s.
-	if f := p.Steps[3]; f.Start != 960*recipetest.Sec || f.FirstOut != 1260*recipetest.Sec || f.End != 1280*recipetest.Sec {
+	if f := p.Steps[3]; f.Start != 960*recipetest.Second || f.FirstOut != 1260*recipetest.Second || f.End != 1280*recipetest.Second {
 		t.Errorf("fix %v %v %v; expected 960, 1260 and 1280 s", f.Start, f.FirstOut, f.End)
 	}
 }
 
 // Turns never fall on a sheet being taken out: one pair of hands does both.
 func TestTurnsKeepClearOfTakingOut(t *testing.T) {
-	p := Resolved(t, recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Min)),
-		recipetest.Shuffled(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min, 9*recipetest.Min, 12*recipetest.Min)), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec)), sequence.Conditions{})
+	p := Resolved(t, recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Minute)),
+		recipetest.Shuffled(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute, 9*recipetest.Minute, 12*recipetest.Minute)), recipetest.Bath(sequence.StopBath, 30*recipetest.Second)), sequence.Conditions{})
 	taken := recipetest.CuesOf(p.Cues, sequence.CuePull, "")
 	turns := 0
 	for _, c := range recipetest.CuesOf(p.Cues, sequence.CueShuffle, "develop") {
@@ -180,7 +180,7 @@ func TestTurnsKeepClearOfTakingOut(t *testing.T) {
 			turns++
 		}
 		for _, k := range taken {
-			if d := c.At - k.At; d.Abs() < 2*recipetest.Sec {
+			if d := c.At - k.At; d.Abs() < 2*recipetest.Second {
 				t.Errorf("a turn at %v, sheet %d is taken out at %v", c.At, k.Sheet, k.At)
 			}
 		}
@@ -193,7 +193,7 @@ func TestTurnsKeepClearOfTakingOut(t *testing.T) {
 // Nothing can be taken out of a closed vessel, nor without a time for each sheet.
 func TestFilmTestRefused(t *testing.T) {
 	for _, v := range sequence.Vessels {
-		r := recipetest.Recipe(v, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Min, 7*recipetest.Min), recipetest.Bath(sequence.StopBath, 30*recipetest.Sec))
+		r := recipetest.Recipe(v, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute), recipetest.Bath(sequence.StopBath, 30*recipetest.Second))
 		if _, err := Resolve(r, sequence.Conditions{}); (err != nil) != v.Closed() {
 			t.Errorf("%s: %v; expected refused %v", v, err, v.Closed())
 		}

@@ -19,15 +19,15 @@ func TestTurnsAreNeverSqueezed(t *testing.T) {
 		WholePasses int
 		code        string
 	}{
-		{"30 s for six turns: 48 s", recipetest.Bath(sequence.StopBath, 30*recipetest.Sec), 48 * recipetest.Sec, 6, "lengthened"},
-		{"48 s suffice", recipetest.Bath(sequence.StopBath, 48*recipetest.Sec), 48 * recipetest.Sec, 6, ""},
-		{"with 4 s of draining: 52 s", recipetest.Drained(recipetest.Bath(sequence.StopBath, 30*recipetest.Sec), 4*recipetest.Sec), 52 * recipetest.Sec, 6, "lengthened"},
-		{"90 s, two rounds: 96 s", recipetest.Bath(sequence.Rinse, 90*recipetest.Sec), 96 * recipetest.Sec, 12, "lengthened"},
-		{"developer, 75 s until the last is in, then 90 s: one round", recipetest.Bath(sequence.Develop, 165*recipetest.Sec), 165 * recipetest.Sec, 6, "rounds"},
-		{"developer, then 96 s: two rounds", recipetest.Bath(sequence.Develop, 171*recipetest.Sec), 171 * recipetest.Sec, 12, ""},
-		{"developer, then 30 s: one round all the same", recipetest.Bath(sequence.Develop, 105*recipetest.Sec), 105 * recipetest.Sec, 6, "rounds"},
+		{"30 s for six turns: 48 s", recipetest.Bath(sequence.StopBath, 30*recipetest.Second), 48 * recipetest.Second, 6, "lengthened"},
+		{"48 s suffice", recipetest.Bath(sequence.StopBath, 48*recipetest.Second), 48 * recipetest.Second, 6, ""},
+		{"with 4 s of draining: 52 s", recipetest.Drained(recipetest.Bath(sequence.StopBath, 30*recipetest.Second), 4*recipetest.Second), 52 * recipetest.Second, 6, "lengthened"},
+		{"90 s, two rounds: 96 s", recipetest.Bath(sequence.Rinse, 90*recipetest.Second), 96 * recipetest.Second, 12, "lengthened"},
+		{"developer, 75 s until the last is in, then 90 s: one round", recipetest.Bath(sequence.Develop, 165*recipetest.Second), 165 * recipetest.Second, 6, "rounds"},
+		{"developer, then 96 s: two rounds", recipetest.Bath(sequence.Develop, 171*recipetest.Second), 171 * recipetest.Second, 12, ""},
+		{"developer, then 30 s: one round all the same", recipetest.Bath(sequence.Develop, 105*recipetest.Second), 105 * recipetest.Second, 6, "rounds"},
 	} {
-		p := Resolved(t, recipetest.Recipe(sequence.Tray, 6, recipetest.Shuffled(c.step), recipetest.Shuffled(recipetest.Bath(sequence.Wash, 5*recipetest.Min))), sequence.Conditions{})
+		p := Resolved(t, recipetest.Recipe(sequence.Tray, 6, recipetest.Shuffled(c.step), recipetest.Shuffled(recipetest.Bath(sequence.Wash, 5*recipetest.Minute))), sequence.Conditions{})
 		st := &p.Steps[0]
 		if n := len(recipetest.CuesOf(p.Cues, sequence.CueShuffle, st.Name)); n != c.WholePasses || st.Given != c.givenCues || st.Base != c.step.Time {
 			t.Errorf("%s: %d turns in %v of %v; expected %d in %v of %v", c.name, n, st.Given, st.Base, c.WholePasses, c.givenCues, c.step.Time)
@@ -38,13 +38,13 @@ func TestTurnsAreNeverSqueezed(t *testing.T) {
 			}
 		}
 	}
-	cleared := Resolved(t, recipetest.Recipe(sequence.Tray, 6, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Min))), sequence.Conditions{Clearing: 20 * recipetest.Sec})
-	if got := cleared.Steps[0].Given; got != 48*recipetest.Sec || code(cleared, "lengthened") != sequence.Note {
+	cleared := Resolved(t, recipetest.Recipe(sequence.Tray, 6, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Minute))), sequence.Conditions{Clearing: 20 * recipetest.Second})
+	if got := cleared.Steps[0].Given; got != 48*recipetest.Second || code(cleared, "lengthened") != sequence.Note {
 		t.Errorf("cleared in 20 s: fixed for %v, not twice that: said %q", got, code(cleared, "lengthened"))
 	}
-	quick := recipetest.Recipe(sequence.Tray, 6, recipetest.Shuffled(recipetest.Bath(sequence.StopBath, 30*recipetest.Sec)))
-	quick.Load.ShuffleEvery = 5 * recipetest.Sec
-	if p := Resolved(t, quick, sequence.Conditions{}); p.Steps[0].Given != 30*recipetest.Sec {
+	quick := recipetest.Recipe(sequence.Tray, 6, recipetest.Shuffled(recipetest.Bath(sequence.StopBath, 30*recipetest.Second)))
+	quick.Load.ShuffleEvery = 5 * recipetest.Second
+	if p := Resolved(t, quick, sequence.Conditions{}); p.Steps[0].Given != 30*recipetest.Second {
 		t.Errorf("a turn every 5 s, as the recipe asks: %v; expected its own 30 s", p.Steps[0].Given)
 	}
 }
@@ -55,7 +55,7 @@ func TestFixingIsNotCutShort(t *testing.T) {
 	one, two := recipetest.SixInTray(), recipetest.SixInTray()
 	two.Steps = append(append([]sequence.Step{}, two.Steps[:4]...), two.Steps[3:]...)
 	two.Steps[4].Name = "fix 2"
-	bottled := sequence.Conditions{OpenBottles: []sequence.OpenBottle{{Bath: "fixer", Bottle: "f", Clearing: 130 * recipetest.Sec}}}
+	bottled := sequence.Conditions{OpenBottles: []sequence.OpenBottle{{Bath: "fixer", Bottle: "f", Clearing: 130 * recipetest.Second}}}
 	withBath := recipetest.SixInTray()
 	withBath.Steps[3].Bath, withBath.Baths = "fixer", []sequence.Bath{{ID: "fixer", Volume: 1000}}
 	for _, c := range []struct {
@@ -64,10 +64,10 @@ func TestFixingIsNotCutShort(t *testing.T) {
 		c    sequence.Conditions
 		want sequence.Elapsed // 0: not proposed
 	}{
-		{"seven minutes, four at least", one, sequence.Conditions{}, 5 * recipetest.Min},
-		{"two baths of seven: four are enough in each", two, sequence.Conditions{}, 4 * recipetest.Min},
-		{"the bottle clears in 2:10: twice that", withBath, bottled, 260 * recipetest.Sec},
-		{"cleared in 2:00: four minutes are planned anyway", one, sequence.Conditions{Clearing: 2 * recipetest.Min}, 0},
+		{"seven minutes, four at least", one, sequence.Conditions{}, 5 * recipetest.Minute},
+		{"two baths of seven: four are enough in each", two, sequence.Conditions{}, 4 * recipetest.Minute},
+		{"the bottle clears in 2:10: twice that", withBath, bottled, 260 * recipetest.Second},
+		{"cleared in 2:00: four minutes are planned anyway", one, sequence.Conditions{Clearing: 2 * recipetest.Minute}, 0},
 	} {
 		p := Resolved(t, c.r, c.c)
 		got := sequence.Elapsed(0)

@@ -12,11 +12,11 @@ import (
 // Water is as warm as the developer where the recipe says nothing of it; a wash says how
 // often it is changed (NAVEDTRA 14209 p. 250: each three minutes) and with how much.
 func TestWaterOfAPlan(t *testing.T) {
-	dev := recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Min), 20, 2.2)
+	dev := recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Minute), 20, 2.2)
 	dev.Bath = "developer"
-	cold := recipetest.Bath(sequence.Fix, 5*recipetest.Min)
+	cold := recipetest.Bath(sequence.Fix, 5*recipetest.Minute)
 	cold.Temperature = &sequence.Temperature{At: 18}
-	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Bath(sequence.Presoak, 2*recipetest.Min), dev, cold, recipetest.Bath(sequence.Wash, 10*recipetest.Min), recipetest.Bath(sequence.WettingAgent, recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Bath(sequence.Presoak, 2*recipetest.Minute), dev, cold, recipetest.Bath(sequence.Wash, 10*recipetest.Minute), recipetest.Bath(sequence.WettingAgent, recipetest.Minute))
 	r.Baths = []sequence.Bath{{ID: "developer", Volume: 1500, Parts: []chem.Part{{Name: "A", Parts: 1}}}}
 	p := Resolved(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(22)})
 	for i, want := range []chem.Celsius{22, 0, 0, 22, 22} {

@@ -15,7 +15,7 @@ import (
 // stocked is a session with two baths that have A in them, and a third that stands ready.
 func stocked(tb testing.TB, stock ...sequence.Stock) *sequence.Plan {
 	parts := []chem.Part{{Name: "A", Parts: 1}, {Name: "B", Parts: 2}, {Name: "water", Parts: 60}}
-	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.StopBath, recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.StopBath, recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	for i, id := range []string{"developer", "second", "fixer"} {
 		r.Steps[i].Bath = id
 		r.Baths = append(r.Baths, sequence.Bath{ID: id, Parts: parts, Volume: 1500})

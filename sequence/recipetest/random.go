@@ -152,5 +152,5 @@ func RandomConditions(t *rapid.T) sequence.Conditions {
 
 // Seconds draws a whole number of seconds.
 func Seconds(t *rapid.T, lo, hi int, label string) sequence.Elapsed {
-	return sequence.Elapsed(rapid.IntRange(lo, hi).Draw(t, label)) * Sec
+	return sequence.Elapsed(rapid.IntRange(lo, hi).Draw(t, label)) * Second
 }

@@ -14,8 +14,8 @@ import (
 )
 
 const (
-	Sec = time.Second
-	Min = time.Minute
+	Second = time.Second
+	Minute = time.Minute
 )
 
 var fourByFive = sequence.Size{Name: "4x5in", Width: 4, Height: 5}
@@ -41,9 +41,9 @@ func Recipe(v sequence.Vessel, sheets int, steps ...sequence.Step) sequence.Reci
 	}
 	return sequence.Recipe{
 		Title: "Plover 80 at Saltmarsh harbour",
-		Film:  sequence.Film{Name: "Plover 80", Sensitivity: sequence.Pan, WetWarning: 3 * Min},
+		Film:  sequence.Film{Name: "Plover 80", Sensitivity: sequence.Pan, WetWarning: 3 * Minute},
 		Load: sequence.Load{Vessel: v, Sheets: sheets, Size: fourByFive,
-			LoadEvery: 15 * Sec, ShuffleEvery: 10 * Sec, TransferEvery: 10 * Sec},
+			LoadEvery: 15 * Second, ShuffleEvery: 10 * Second, TransferEvery: 10 * Second},
 		Steps: steps,
 	}
 }
@@ -138,20 +138,20 @@ func ExpectInstants(t *testing.T, what string, cues []sequence.Cue, want ...floa
 
 // Staggered is a film test of 5, 7 and 10 minutes, all out together.
 func Staggered(v sequence.Vessel) sequence.Recipe {
-	dev := Pulled(Bath(sequence.Develop, 0), 5*Min, 7*Min, 10*Min)
+	dev := Pulled(Bath(sequence.Develop, 0), 5*Minute, 7*Minute, 10*Minute)
 	dev.LeaveTogether = true
-	return Recipe(v, 3, Continuous(Bath(sequence.Presoak, Min)), Agitated(dev, Periodic(30*Sec, 5*Sec, 60*Sec)), Bath(sequence.StopBath, 30*Sec), Bath(sequence.Fix, 5*Min))
+	return Recipe(v, 3, Continuous(Bath(sequence.Presoak, Minute)), Agitated(dev, Periodic(30*Second, 5*Second, 60*Second)), Bath(sequence.StopBath, 30*Second), Bath(sequence.Fix, 5*Minute))
 }
 
 // SixInTray is a stack that stays wet too long and offers every way of shortening.
 func SixInTray() sequence.Recipe {
 	r := Recipe(sequence.Tray, 6,
-		Optional(Shuffled(Bath(sequence.Presoak, 2*Min))),
-		Shuffled(At(Bath(sequence.Develop, 9*Min), 20, 2.2)),
-		Optional(Shuffled(Bath(sequence.StopBath, Min))),
-		AtLeast(Shuffled(Bath(sequence.Fix, 7*Min)), 4*Min),
-		AtLeast(Lit(Shuffled(Bath(sequence.Wash, 30*Min)), sequence.White), 6*Min))
-	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 20 * Min, sequence.Hangers: 75 * Min}
+		Optional(Shuffled(Bath(sequence.Presoak, 2*Minute))),
+		Shuffled(At(Bath(sequence.Develop, 9*Minute), 20, 2.2)),
+		Optional(Shuffled(Bath(sequence.StopBath, Minute))),
+		AtLeast(Shuffled(Bath(sequence.Fix, 7*Minute)), 4*Minute),
+		AtLeast(Lit(Shuffled(Bath(sequence.Wash, 30*Minute)), sequence.White), 6*Minute))
+	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 20 * Minute, sequence.Hangers: 75 * Minute}
 	return r
 }
 
@@ -159,8 +159,8 @@ func SixInTray() sequence.Recipe {
 // 11:00, fix to 16:00.
 func FourInHangers() sequence.Recipe {
 	return Recipe(sequence.Hangers, 4,
-		Bath(sequence.Presoak, 2*Min),
-		At(Bath(sequence.Develop, 8*Min+30*Sec), 20, 2.2),
-		Continuous(Bath(sequence.StopBath, 30*Sec)),
-		LightsOnAfter(Continuous(Bath(sequence.Fix, 5*Min)), 2*Min))
+		Bath(sequence.Presoak, 2*Minute),
+		At(Bath(sequence.Develop, 8*Minute+30*Second), 20, 2.2),
+		Continuous(Bath(sequence.StopBath, 30*Second)),
+		LightsOnAfter(Continuous(Bath(sequence.Fix, 5*Minute)), 2*Minute))
 }

@@ -16,8 +16,8 @@ import (
 )
 
 const (
-	Sec = time.Second
-	Min = time.Minute
+	Second = time.Second
+	Minute = time.Minute
 )
 
 // Evening is when the sessions of these tests begin.
@@ -44,10 +44,10 @@ func Warmed(s sequence.Step) sequence.Step {
 func Recipe(v sequence.Vessel, sheets int, steps ...sequence.Step) sequence.Recipe {
 	return sequence.Recipe{
 		Title: "Plover 80 at Saltmarsh harbour", About: "Shuffled by hand while the tide is in.",
-		Film: sequence.Film{Name: "Plover 80", Sensitivity: sequence.Pan, WetWarning: 3 * Min,
-			WetLimit: sequence.WetLimit{ByVessel: map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 20 * Min, sequence.Hangers: 60 * Min}}},
+		Film: sequence.Film{Name: "Plover 80", Sensitivity: sequence.Pan, WetWarning: 3 * Minute,
+			WetLimit: sequence.WetLimit{ByVessel: map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 20 * Minute, sequence.Hangers: 60 * Minute}}},
 		Load: sequence.Load{Vessel: v, Sheets: sheets, Size: sequence.Size{Name: "4x5in", Width: 4, Height: 5},
-			LoadEvery: 15 * Sec, ShuffleEvery: 10 * Sec, TransferEvery: 10 * Sec},
+			LoadEvery: 15 * Second, ShuffleEvery: 10 * Second, TransferEvery: 10 * Second},
 		Baths: []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "part A", Parts: 1}, {Name: "water", Parts: 60}}}},
 		Steps: steps,
 	}
@@ -164,6 +164,6 @@ func (unsynced) Sync() error { return nil }
 
 // SixInTray shuffled sheets, developed at 20 C for eight minutes.
 func SixInTray() sequence.Recipe {
-	return Recipe(sequence.Tray, 6, Shuffled(Bath(sequence.Presoak, 2*Min)), Warmed(Shuffled(Bath(sequence.Develop, 8*Min))),
-		Bath(sequence.StopBath, 30*Sec), Bath(sequence.Fix, 5*Min))
+	return Recipe(sequence.Tray, 6, Shuffled(Bath(sequence.Presoak, 2*Minute)), Warmed(Shuffled(Bath(sequence.Develop, 8*Minute))),
+		Bath(sequence.StopBath, 30*Second), Bath(sequence.Fix, 5*Minute))
 }

@@ -95,15 +95,21 @@ func hazards(own []string, kinds []sequence.Kind, parts []chem.Part) []string {
 	return append(list, SafetyReminder)
 }
 
-// coversWords reports whether a line says whatever another says: it has all of its words,
-// but for those that carry no meaning alone.
+// alike are words by which recipes say what the list says in others.
+var alike = map[string]string{"go": "pass", "goes": "pass", "allergic": "sensitise"}
+
+// coversWords reports whether a line says whatever another says: it has all of its words or
+// ones that mean the same, but for those that carry no meaning alone.
 func coversWords(line, other string) bool {
 	words := func(text string) []string {
 		return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 	}
-	const empty = " a an and be by go goes in is it its of or pass staining that the this to wear when with "
+	const empty = " a an and be by can contact frequent in is it its make of or staining that the this to wear when with "
 	has := words(line)
 	return !slices.ContainsFunc(words(other), func(w string) bool {
+		if same, known := alike[w]; known && slices.Contains(has, same) {
+			return false
+		}
 		return !strings.Contains(empty, " "+w+" ") && !slices.Contains(has, w)
 	})
 }

@@ -58,10 +58,11 @@ func TestHazardsAreSaidOnce(t *testing.T) {
 // Gloves for the same reason are said once, in the recipe's words or in the list's; gloves
 // for another reason are said too.
 func TestGlovesAreSaidOnce(t *testing.T) {
-	r := sequence.Recipe{Baths: []sequence.Bath{{ID: "developer", Cautions: []string{"Wear nitrile gloves: staining developing agents go through the skin.", "Wear gloves: a tank drips."}}},
+	r := sequence.Recipe{Baths: []sequence.Bath{{ID: "developer", Cautions: []string{"Wear nitrile gloves: staining developing agents go through the skin.",
+		"Wear gloves: frequent contact can make the skin allergic to developing agents.", "Wear gloves: a tank drips."}}},
 		Steps: []sequence.Step{{Kind: sequence.Develop, Bath: "developer"}}}
 	got := strings.Join(HazardsIn(&r, &r.Baths[0]), "\n")
-	if strings.Contains(got, "staining") || !strings.Contains(got, "Nitrile gloves and goggles") || !strings.Contains(got, "a tank drips") {
+	if strings.Contains(got, "staining") || strings.Contains(got, "allergic") || !strings.Contains(got, "Nitrile gloves and goggles") || !strings.Contains(got, "a tank drips") {
 		t.Error(got)
 	}
 }

@@ -303,8 +303,8 @@ func TestNothingDarkAsksNothing(t *testing.T) {
 
 // A dark step later asks as well, but the session begins in the light.
 func TestDarkLaterAsksToo(t *testing.T) {
-	presoak := recipetest.Lit(recipetest.Bath(sequence.Presoak, recipetest.Min), sequence.Safelight)
-	r := recipetest.Recipe(sequence.Hangers, 2, presoak, recipetest.Bath(sequence.Develop, 8*recipetest.Min), recipetest.Bath(sequence.Fix, 5*recipetest.Min))
+	presoak := recipetest.Lit(recipetest.Bath(sequence.Presoak, recipetest.Minute), sequence.Safelight)
+	r := recipetest.Recipe(sequence.Hangers, 2, presoak, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	r.Film.Sensitivity = sequence.Ortho
 	m := New(&laptop{sound: loud}, env, planOf(t, r, sequence.RawConditions{}))
 	if open, ok := m.open(); !ok || open != askPanel {

@@ -203,10 +203,10 @@ func (m Model) chosen(w, h int) string {
 }
 
 // whereItGoes is where the sound goes; where there is none that alone, as a sentence: each
-// way out has a reason of its own, and wetside doctor tells them all.
+// way out has a reason of its own, and wetside ready tells them all.
 func whereItGoes(state string) string {
 	if strings.HasPrefix(state, "NO SOUND") {
-		return "No sound comes out of this computer now: wetside doctor says why."
+		return "No sound comes out of this computer now: wetside ready says why."
 	}
 	return say.Sentence(state)
 }

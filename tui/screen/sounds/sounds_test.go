@@ -97,7 +97,7 @@ func TestNoRowIsCut(t *testing.T) {
 
 // That there is no sound is one sentence, whatever failed.
 func TestNoSound(t *testing.T) {
-	if got := whereItGoes("NO SOUND: pulse: dial unix: no such file; alsa: exit status 1"); got != "No sound comes out of this computer now: wetside doctor says why." {
+	if got := whereItGoes("NO SOUND: pulse: dial unix: no such file; alsa: exit status 1"); got != "No sound comes out of this computer now: wetside ready says why." {
 		t.Error(got)
 	}
 }

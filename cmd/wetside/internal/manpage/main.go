@@ -3,7 +3,7 @@
 // program of its own so that wetside does not carry the maker.
 //
 //	go run ./cmd/wetside/internal/manpage FOLDER
-package main
+package manpage
 
 import (
 	"fmt"
