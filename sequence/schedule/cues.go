@@ -63,12 +63,14 @@ func (c *CueBuilder) passing(s int) (stepCues, bool) {
 		return stepCues{}, false
 	}
 	w := stepCues{plan: c.Plan, s: s, st: &c.Plan.Steps[s], row: row,
-		start: start, last: last, moves: moves, end: end, now: c.From}
+		start: start, last: last, moves: moves, end: end, now: c.From, overrun: -sequence.Never} // 0 is a moment too: a countdown can be cut short
 	if c.Shuffles != nil {
 		w.shuffles = c.Shuffles[s]
 	}
 	if c.Blocked && s == c.BlockedStep {
-		w.overrun, w.due, w.waiting = c.OverrunUntil, c.OverdueSince, w.st.WaitForPerson
+		if w.due, w.waiting = c.OverdueSince, w.st.WaitForPerson; c.OverrunUntil > 0 {
+			w.overrun = c.OverrunUntil
+		}
 	}
 	return w, true
 }

@@ -26,7 +26,7 @@ type stepCues struct {
 	last     sequence.Elapsed // last in
 	moves    sequence.Elapsed // first out
 	end      sequence.Elapsed // last out
-	overrun  sequence.Elapsed // the step is held past its time: cues go on until here; 0 if not
+	overrun  sequence.Elapsed // the step is held past its time: cues go on until here; before every moment if not
 	due      sequence.Elapsed // since when it is
 	waiting  bool             // for the person: nothing is lifted
 	shuffles ShuffleCount     // turns given so far, of the running step
