@@ -54,7 +54,7 @@ func howDeveloped(p *sequence.Plan, l engine.Snapshot, done []engine.Development
 	}
 	off := max(1-least, most-1)
 	within := fmt.Sprintf("developed to within %d%%", max(1, int(math.Ceil(100*off-1e-6))))
-	low, high := fmt.Sprintf("%.0f%%", 100*least), fmt.Sprintf("%.0f%%", 100*most)
+	low, high := Percent(least), Percent(most)
 	switch {
 	case off <= asPlanned && n == 1:
 		return within

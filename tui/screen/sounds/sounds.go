@@ -12,7 +12,6 @@ import (
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
-	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
@@ -80,7 +79,7 @@ func called(name string) string {
 	if w := words[sequence.CueKind(name)]; w != "" {
 		return w
 	}
-	if name == string(cue.SignalStop) {
+	if name == "menu-stop" { // the menu's own word; a stop is a bath
 		return "end session"
 	}
 	return strings.ReplaceAll(strings.TrimPrefix(safetext.Clean(name), "menu-"), "-", " ")
