@@ -43,6 +43,7 @@ func TestSurfacesThatDidNotAgree(t *testing.T) {
 	quick := recipetest.Recipe(sequence.Hangers, 1, recipetest.Agitated(recipetest.Bath(sequence.Develop, 2*time.Minute), recipetest.Periodic(2*time.Second, 3*time.Second, 15*time.Second)))
 	tube := recipetest.Recipe(sequence.Tube, 4, recipetest.Continuous(recipetest.Bath(sequence.Presoak, 21*time.Second)), recipetest.Bath(sequence.Develop, 2*time.Minute), recipetest.Continuous(recipetest.Bath(sequence.StopBath, 13*time.Second)))
 	pulled := recipetest.Recipe(sequence.Hangers, 2, recipetest.Drained(recipetest.Agitated(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), time.Minute, 2*time.Minute), recipetest.Periodic(0, 5*time.Second, 29*time.Second)), 8*time.Second), recipetest.Bath(sequence.StopBath, 30*time.Second))
+	soon := recipetest.Recipe(sequence.SingleTrays, 3, recipetest.Agitated(recipetest.Bath(sequence.Develop, 2*time.Minute), recipetest.Periodic(5*time.Second, 3*time.Second, 30*time.Second)))
 	ms := func(n int) sequence.Elapsed { return sequence.Elapsed(n) * time.Millisecond }
 	undone := []deed{{ms(64), sequence.MoveOn{}}, {ms(1), sequence.MoveOn{}}, {ms(105), sequence.MoveOn{}}, {ms(102), sequence.Undo{}}, {ms(7563), sequence.Wake{}}}
 	all := func(after ...deed) []deed { return append([]deed{{lead, sequence.Wake{}}}, after...) }
@@ -50,14 +51,15 @@ func TestSurfacesThatDidNotAgree(t *testing.T) {
 		recipe sequence.Recipe
 		deeds  []deed
 	}{
-		"a share of 19.4% was 19% on paper and 20% on screens":             {hung(two), all(deed{time.Hour, sequence.Wake{}})},
-		"a session that was ended had no limit in its summary":             {hung(two), all(deed{time.Minute, sequence.EndSession{}}, deed{time.Minute, sequence.Wake{}})},
-		"the summary had a share of a limit that nobody knows":             {hung(elsewhere), all(deed{time.Hour, sequence.Wake{}})},
-		"plain mode left the hands at what they did before":                {quick, all(deed{15500 * time.Millisecond, sequence.Wake{}}, deed{3 * time.Second, sequence.Wake{}})},
-		"a sheet that waits for the hand was said to go into water":        {waiting(0), all(deed{124 * time.Second, sequence.Wake{}}, deed{6*time.Second + time.Millisecond, sequence.Wake{}}, deed{2 * time.Second, sequence.Wake{}})},
-		"the screen did not say which sheet is pulled":                     {pulled, all(deed{59 * time.Second, sequence.Wake{}})},
-		"agitation of a bath that was left in a countdown cut short":       {tube, undone},
-		"no alarm in a bath that waits, where the countdown was cut short": {waiting(200 * time.Second), []deed{{0, sequence.MoveOn{}}, {88868 * time.Millisecond, sequence.TakeReading{T: 18, Source: sequence.ByHand}}, {50 * time.Second, sequence.Wake{}}, {78561 * time.Millisecond, sequence.MoveOn{}}}},
+		"a share of 19.4% was 19% on paper and 20% on screens":               {hung(two), all(deed{time.Hour, sequence.Wake{}})},
+		"a session that was ended had no limit in its summary":               {hung(two), all(deed{time.Minute, sequence.EndSession{}}, deed{time.Minute, sequence.Wake{}})},
+		"the summary had a share of a limit that nobody knows":               {hung(elsewhere), all(deed{time.Hour, sequence.Wake{}})},
+		"plain mode left the hands at what they did before":                  {quick, all(deed{15500 * time.Millisecond, sequence.Wake{}}, deed{3 * time.Second, sequence.Wake{}})},
+		"a sheet that waits for the hand was said to go into water":          {waiting(0), all(deed{124 * time.Second, sequence.Wake{}}, deed{6*time.Second + time.Millisecond, sequence.Wake{}}, deed{2 * time.Second, sequence.Wake{}})},
+		"the screen did not say which sheet is pulled":                       {pulled, all(deed{59 * time.Second, sequence.Wake{}})},
+		"half a second before the first sheet's moment was rounded two ways": {soon, []deed{{ms(2500), sequence.MoveOn{}}}},
+		"agitation of a bath that was left in a countdown cut short":         {tube, undone},
+		"no alarm in a bath that waits, where the countdown was cut short":   {waiting(200 * time.Second), []deed{{0, sequence.MoveOn{}}, {88868 * time.Millisecond, sequence.TakeReading{T: 18, Source: sequence.ByHand}}, {50 * time.Second, sequence.Wake{}}, {78561 * time.Millisecond, sequence.MoveOn{}}}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			p := resolved(t, c.recipe)

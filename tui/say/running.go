@@ -240,8 +240,11 @@ func Where(p *sequence.Plan, s engine.SheetSnapshot) string {
 }
 
 // LeftOf is how long it is from what a clock shows until a moment: both add up to that
-// moment in whole seconds.
-func LeftOf(shown, at sequence.Elapsed) sequence.Elapsed { return at.Round(time.Second) - shown }
+// moment in whole seconds, as it is written, also before 0.
+func LeftOf(shown, at sequence.Elapsed) sequence.Elapsed {
+	at += time.Second / 2
+	return at - (at%time.Second+time.Second)%time.Second - shown
+}
 
 func upper(s string) string {
 	if s == "" {
