@@ -44,6 +44,8 @@ func TestSurfacesThatDidNotAgree(t *testing.T) {
 	tube := recipetest.Recipe(sequence.Tube, 4, recipetest.Continuous(recipetest.Bath(sequence.Presoak, 21*time.Second)), recipetest.Bath(sequence.Develop, 2*time.Minute), recipetest.Continuous(recipetest.Bath(sequence.StopBath, 13*time.Second)))
 	pulled := recipetest.Recipe(sequence.Hangers, 2, recipetest.Drained(recipetest.Agitated(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), time.Minute, 2*time.Minute), recipetest.Periodic(0, 5*time.Second, 29*time.Second)), 8*time.Second), recipetest.Bath(sequence.StopBath, 30*time.Second))
 	soon := recipetest.Recipe(sequence.SingleTrays, 3, recipetest.Agitated(recipetest.Bath(sequence.Develop, 2*time.Minute), recipetest.Periodic(5*time.Second, 3*time.Second, 30*time.Second)))
+	row := recipetest.Recipe(sequence.Tray, 10, recipetest.Drained(recipetest.Continuous(recipetest.Bath(sequence.Develop, 215*time.Second)), time.Second), recipetest.Shuffled(recipetest.Bath(sequence.StopBath, 20*time.Second)))
+	row.Load.LoadEvery, row.Load.TransferEvery = time.Second, 5*time.Second
 	ms := func(n int) sequence.Elapsed { return sequence.Elapsed(n) * time.Millisecond }
 	undone := []deed{{ms(64), sequence.MoveOn{}}, {ms(1), sequence.MoveOn{}}, {ms(105), sequence.MoveOn{}}, {ms(102), sequence.Undo{}}, {ms(7563), sequence.Wake{}}}
 	all := func(after ...deed) []deed { return append([]deed{{lead, sequence.Wake{}}}, after...) }
@@ -58,6 +60,7 @@ func TestSurfacesThatDidNotAgree(t *testing.T) {
 		"a sheet that waits for the hand was said to go into water":          {waiting(0), all(deed{124 * time.Second, sequence.Wake{}}, deed{6*time.Second + time.Millisecond, sequence.Wake{}}, deed{2 * time.Second, sequence.Wake{}})},
 		"the screen did not say which sheet is pulled":                       {pulled, all(deed{59 * time.Second, sequence.Wake{}})},
 		"half a second before the first sheet's moment was rounded two ways": {soon, []deed{{ms(2500), sequence.MoveOn{}}}},
+		"a stack held in the middle of its row was said to drain":            {row, []deed{{ms(1), sequence.MoveOn{}}, {ms(91847), sequence.Wake{}}, {ms(603), sequence.MoveOn{}}, {ms(920), sequence.Hold{}}, {ms(5757), sequence.Wake{}}}},
 		"agitation of a bath that was left in a countdown cut short":         {tube, undone},
 		"no alarm in a bath that waits, where the countdown was cut short":   {waiting(200 * time.Second), []deed{{0, sequence.MoveOn{}}, {88868 * time.Millisecond, sequence.TakeReading{T: 18, Source: sequence.ByHand}}, {50 * time.Second, sequence.Wake{}}, {78561 * time.Millisecond, sequence.MoveOn{}}}},
 	} {
