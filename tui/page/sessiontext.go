@@ -242,7 +242,7 @@ func (s *SessionPage) sections() []section {
 		{"Development", s.development()},
 		{"Wet time", s.wet()},
 		{"Temperatures", s.temperatures()},
-		{"Not as it goes by itself", s.lines(s.Exceptions)},
+		{"Exceptions", s.lines(s.Exceptions)},
 		{"Cues not given", s.missed()},
 		{"Notes", append(s.lines(s.Notes), s.later()...)},
 		{densities, s.Densities},

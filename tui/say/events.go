@@ -25,6 +25,9 @@ func Event(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 	case sequence.Overran:
 		return "Time is up, film " + inStep(e.Step) + ", waiting"
 	case sequence.GapFound:
+		if e.Since == nil {
+			return "Nothing ran until " + Elapsed(e.At) // an odd record, read from a file
+		}
 		return fmt.Sprintf("Nothing ran from %s to %s", Elapsed(*e.Since), Elapsed(e.At))
 	case sequence.Pulled, sequence.SetAside, sequence.LateReported:
 		return sheetEvent(p, e)
@@ -105,7 +108,13 @@ func MissedCue(p *sequence.Plan, c sequence.Cue) string {
 }
 
 func readingEvent(e sequence.Event, h sequence.Units) string {
-	line := fmt.Sprintf("Developer reads %s (%s)", Reading(*e.Temperature, h), e.Source)
+	if e.Temperature == nil {
+		return ""
+	}
+	line := "Developer reads " + Reading(*e.Temperature, h)
+	if e.Source != "" {
+		line += " (" + string(e.Source) + ")"
+	}
 	if e.Uncertain {
 		line += ", outside the recipe's table: development is uncertain from here"
 	}

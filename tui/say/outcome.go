@@ -169,41 +169,6 @@ func longest(p *sequence.Plan, l engine.Snapshot, i int) (planned, actual sequen
 	return planned, actual, ok
 }
 
-// Told is an event that somebody reads afterwards; false for what needs no reading.
-func Told(e sequence.Event, u sequence.Units) (string, bool) {
-	switch e.Kind {
-	case sequence.Noted:
-		return "note: " + e.Text, true
-	case sequence.ReadingTaken:
-		if e.Temperature == nil {
-			return "", false
-		}
-		return "developer read " + Temperature(*e.Temperature, u), true
-	case sequence.LateReported:
-		return fmt.Sprintf("sheet %d was late", e.Sheet), true
-	case sequence.SetAside:
-		return fmt.Sprintf("sheet %d was set aside in water", e.Sheet), e.Source == sequence.ByHand
-	case sequence.GapFound:
-		if e.Since == nil {
-			return "nothing ran for a while", true
-		}
-		return "nothing ran since " + sequence.FormatElapsed(*e.Since), true
-	case sequence.SoundLost:
-		return NoSound(e.Text), true
-	case sequence.FollowerFailed, sequence.ClockJumped:
-		return e.Text, e.Text != ""
-	}
-	text, ok := toldPlainly[e.Kind]
-	return text, ok
-}
-
-var toldPlainly = map[sequence.EventKind]string{
-	sequence.Held: "held", sequence.HoldEnded: "went on after a hold", sequence.Undone: "undone",
-	sequence.SuspendAnnounced: "the laptop went to sleep", sequence.WetWarned: "wet limit near",
-	sequence.WetPassed: "wet limit passed", sequence.SessionStopped: "session ended early",
-	sequence.SoundBack: "sound is back",
-}
-
 // Ranged is sheets' numbers: "1–4", "1, 3".
 func Ranged(list []int) (text string) {
 	for i := 0; i < len(list); {

@@ -230,38 +230,3 @@ func AppearanceMeaning(a notebook.Appearance) string {
 		notebook.Scratched: "marks of handling",
 	}[a]
 }
-
-// Happened is an event that somebody reads afterwards, in words; false for what needs no reading.
-func Happened(e sequence.Event, u sequence.Units) (string, bool) {
-	switch e.Kind {
-	case sequence.ReadingTaken:
-		if e.Temperature == nil {
-			return "", false
-		}
-		return "developer read " + Temperature(*e.Temperature, u), true
-	case sequence.LateReported:
-		return fmt.Sprintf("sheet %d was late", e.Sheet), true
-	case sequence.SetAside:
-		return fmt.Sprintf("sheet %d was set aside in water", e.Sheet), e.Source == sequence.ByHand
-	case sequence.GapFound:
-		if e.Since == nil {
-			return "nothing ran for a while", true
-		}
-		return "nothing ran since " + sequence.FormatElapsed(*e.Since), true
-	case sequence.Noted, sequence.FollowerFailed, sequence.ClockJumped:
-		return e.Text, e.Text != ""
-	case sequence.SoundLost:
-		return NoSound(e.Text), true
-	}
-	text, ok := happened[e.Kind]
-	return text, ok
-}
-
-var happened = map[sequence.EventKind]string{
-	sequence.Held: "held", sequence.HoldEnded: "went on after a hold", sequence.Undone: "undone",
-	sequence.Overran: "time was up, waited for the hand", sequence.Resumed: "taken up again",
-	sequence.SoundBack:        "sound is back",
-	sequence.SuspendAnnounced: "the laptop went to sleep", sequence.HandedOver: "handed over to another wetside",
-	sequence.WetWarned: "wet limit near", sequence.WetPassed: "wet limit passed",
-	sequence.SessionStopped: "session ended early",
-}

@@ -262,7 +262,7 @@ func (m Model) happened(w int) string {
 	slices.SortStableFunc(events, func(a, b sequence.Event) int { return cmp.Compare(a.At, b.At) })
 	var rows []string
 	for _, e := range events {
-		if text, ok := say.Happened(e, m.env.Units()); ok {
+		if text := say.Event(s.Plan, e, m.env.Units()); text != "" {
 			rows = append(rows, dated(sequence.FormatElapsed(e.At), 7, text, w)...)
 		}
 	}

@@ -42,7 +42,7 @@ func New(env screen.Env, s screen.Session) Model {
 	m.outcome = m.headline(say.Outcome(s.Plan(), m.look, done))
 	m.differs = say.AllDiffered(s.Plan(), m.look, done)
 	for _, e := range events {
-		if line, ok := say.Told(e, env.Units()); ok {
+		if line := say.Event(s.Plan(), e, env.Units()); line != "" && say.Afterwards(e) {
 			m.told = append(m.told, fmt.Sprintf("%8s  %s", sequence.FormatElapsed(e.At), safetext.Clean(line)))
 		}
 	}

@@ -64,7 +64,7 @@ func held(s *runtest.Session, wait func(time.Duration)) {
 
 func TestWhatDifferedIsTold(t *testing.T) {
 	got := body(over(t, "stack", held), 100, 40)
-	for _, want := range []string{"differed from plan", "sheets 1–4, develop", "7:30", "107%", "sheet 5 set aside in water", "light at the window", "held"} {
+	for _, want := range []string{"differed from plan", "sheets 1–4, develop", "7:30", "107%", "sheet 5 set aside in water", "light at the window", "Held: time, development and wet time go on"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("no %q on:\n%s", want, got)
 		}
@@ -81,7 +81,7 @@ func TestNoSoundIsToldWhole(t *testing.T) {
 		s.Do(sequence.Report{Kind: sequence.SoundLost, Text: "NO SOUND: pulse: no sound server: /run/user/1000/pulse/native: connect: no such file; exec: none of pacat is installed"})
 	})
 	got := strings.Join(strings.Fields(body(m, 76, 40)), " ")
-	if !strings.Contains(got, "No sound: no sound server and no player were found; wetside ready tells more.") || strings.Contains(got, "/run/user") {
+	if !strings.Contains(got, "No sound: no sound server and no player were found; wetside ready tells more") || strings.Contains(got, "/run/user") {
 		t.Error(got)
 	}
 	for _, row := range strings.Split(body(m, 44, 60), "\n") {
