@@ -1,7 +1,7 @@
 package chem
 
 // Temperatures, and how fast a developer works at them: the temperature
-// coefficient, and no dependence at all. The table of pairs is in pairs.go, a
+// coefficient, and no dependence at all. The table of pairs is in time_temperature_table.go, a
 // bath whose temperature moves in course.go.
 //
 // Assumed: the temperature acts on the speed at which the image grows and not

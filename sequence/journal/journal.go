@@ -5,7 +5,7 @@
 // which reads. Start with Store: Create begins a journal, TakeUp goes on with one
 // that was cut off, Read and List look. A file is JSON Lines: one flat record a
 // line, and last in each line a CRC32C that is chained over every line before
-// it (line.go). Each record costs one write and one fsync. When either fails,
+// it (chain.go). Each record costs one write and one fsync. When either fails,
 // a new segment with everything so far is begun wherever writing works
 // (writer.go). The package never repairs a journal that is damaged in the
 // middle, never retries an fsync, and starts no goroutine.
