@@ -1,0 +1,165 @@
+package scan
+
+// The light of each patch: the middle of it, dust and scratches left out, with what it scatters.
+
+import (
+	"math"
+	"slices"
+)
+
+const (
+	innerShare = 0.6  // of a patch, along and across: its edges are blurred
+	outlying   = 3.0  // scatters from the median that make a speck of dust
+	blocks     = 4    // a patch is compared in so many parts each way
+	leastInner = 25   // pixels that a patch needs
+	spotShare  = 0.25 // of its pixels left out: the patch is doubtful
+	endOfScale = 0.02 // share of pixels at the file's end of scale that makes a patch clipped
+)
+
+// sample is the light of one patch in one channel.
+type sample struct {
+	light, err float64 // the mean and its standard error, 0 to 1
+	black      bool    // at the dark end of the file's scale
+	white      bool    // at the bright end
+}
+
+// patch is what the picture shows of one step.
+type patch struct {
+	x, y    float64 // its middle
+	by      [channels]sample
+	left    float64 // share of pixels left out
+	pixels  int
+	spotted bool
+}
+
+// evener divides out what the panel alone shows; nil leaves the light as it is.
+type evener func(x, y float64) [channels]float32
+
+// measure takes every patch of a strip, from the end (X1, Y1) on.
+func (p *Picture) measure(s Strip, tone Tone, even evener) []patch {
+	list := make([]patch, s.Steps)
+	for k := range list {
+		list[k] = p.measurePatch(s, k, tone, even)
+	}
+	return list
+}
+
+// inner is the pixels of the middle of patch k, each with the part of the patch that it lies in.
+func (p *Picture) inner(s Strip, k int, do func(x, y, block int)) (cx, cy float64) {
+	dx, dy := s.X2-s.X1, s.Y2-s.Y1
+	length := math.Hypot(dx, dy)
+	ux, uy := dx/length, dy/length
+	pitch := length / float64(s.Steps)
+	cx, cy = s.X1+ux*pitch*(float64(k)+0.5), s.Y1+uy*pitch*(float64(k)+0.5)
+	along, across := innerShare*pitch/2, innerShare*s.Across/2
+	reachX, reachY := math.Abs(ux)*along+math.Abs(uy)*across, math.Abs(uy)*along+math.Abs(ux)*across
+	for y := max(0, int(cy-reachY)); y <= min(p.Height-1, int(cy+reachY)); y++ {
+		for x := max(0, int(cx-reachX)); x <= min(p.Width-1, int(cx+reachX)); x++ {
+			rx, ry := float64(x)+0.5-cx, float64(y)+0.5-cy
+			u, v := rx*ux+ry*uy, -rx*uy+ry*ux
+			if math.Abs(u) < along && math.Abs(v) < across {
+				i, j := int((u/along+1)/2*blocks), int((v/across+1)/2*blocks)
+				do(x, y, min(i, blocks-1)*blocks+min(j, blocks-1))
+			}
+		}
+	}
+	return cx, cy
+}
+
+func (p *Picture) measurePatch(s Strip, k int, tone Tone, even evener) (out patch) {
+	var values [channels][]float32
+	var part []int8
+	var white, black [channels]int
+	out.x, out.y = p.inner(s, k, func(x, y, block int) {
+		rgb := p.at(x, y)
+		light := tone.split(rgb)
+		if even != nil {
+			for c, e := range even(float64(x)+0.5, float64(y)+0.5) {
+				light[c] /= e
+			}
+		}
+		for c := range channels {
+			values[c] = append(values[c], light[c])
+			v := channelValue(rgb, c)
+			if v >= 1 {
+				white[c]++
+			} else if v <= 0 {
+				black[c]++
+			}
+		}
+		part = append(part, int8(block))
+	})
+	out.pixels = len(part)
+	for c := range channels {
+		var left float64
+		out.by[c], left = p.robust(values[c], part, tone)
+		out.by[c].white = float64(white[c]) > endOfScale*float64(out.pixels)
+		out.by[c].black = float64(black[c]) > endOfScale*float64(out.pixels)
+		out.left = max(out.left, left)
+	}
+	out.spotted = out.left > spotShare
+	return out
+}
+
+// channelValue is the number of the file by which a channel is at an end of its scale.
+func channelValue(rgb [3]float32, c Channel) float32 {
+	if c == Luminance {
+		return rgb[1]
+	}
+	return rgb[c-1]
+}
+
+// robust is the mean of what lies near the median, finer than the steps of 8 bits, and its standard
+// error from how the parts of the patch differ: noise that neighbours share counts as it should.
+func (p *Picture) robust(values []float32, part []int8, tone Tone) (s sample, left float64) {
+	if len(values) == 0 {
+		return sample{black: true}, 1
+	}
+	sorted := slices.Sorted(slices.Values(values))
+	m := sorted[len(sorted)/2]
+	for i, v := range sorted {
+		sorted[i] = abs32(v - m)
+	}
+	slices.Sort(sorted)
+	step := p.quantum(tone, m)
+	scatter := max(1.4826*float64(sorted[len(sorted)/2]), step)
+	var sum, n float64
+	var sums, counts [blocks * blocks]float64
+	for i, v := range values {
+		if math.Abs(float64(v-m)) <= outlying*scatter {
+			sum, n = sum+float64(v), n+1
+			sums[part[i]], counts[part[i]] = sums[part[i]]+float64(v), counts[part[i]]+1
+		}
+	}
+	mean := sum / n
+	var squares, full float64
+	for b := range sums {
+		if counts[b] > 0 {
+			d := sums[b]/counts[b] - mean
+			squares, full = squares+d*d, full+1
+		}
+	}
+	s.light = mean
+	if full > 1 {
+		s.err = math.Sqrt(squares / (full - 1) / full)
+	}
+	if scatter <= step { // nothing blurs the steps of the file's numbers
+		s.err = math.Hypot(s.err, step/math.Sqrt(12))
+	}
+	return s, 1 - n/float64(len(values))
+}
+
+func abs32(v float32) float32 { return max(v, -v) }
+
+// quantum is the light between two neighbouring numbers of the file, about a given light.
+func (p *Picture) quantum(tone Tone, light float32) float64 {
+	one := 1 / float64(int(1)<<p.Bits-1)
+	if tone == Linear {
+		return one
+	}
+	l := max(float64(light), 1e-6)
+	if l <= 0.0031308 {
+		return one / 12.92
+	}
+	return one * 2.4 / 1.055 * math.Pow(l, 1-1/2.4)
+}
