@@ -27,6 +27,9 @@ type Strip struct {
 	Unsure         bool // might be out by one step
 }
 
+// Pitch is the length of one patch in pixels.
+func (s Strip) Pitch() float64 { return math.Hypot(s.X2-s.X1, s.Y2-s.Y1) / float64(s.Steps) }
+
 // Errors of Find that a caller may want to tell apart.
 var (
 	ErrNoTablet = errors.New("no step tablet found")

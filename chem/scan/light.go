@@ -30,6 +30,9 @@ const (
 	SRGB
 )
 
+// MarshalText is the curve's name.
+func (t Tone) MarshalText() ([]byte, error) { return []byte([]string{"linear", "srgb"}[t]), nil }
+
 // light is the linear light of a file's number, 0 to 1. SRGB after IEC 61966-2-1.
 func (t Tone) light(v float32) float32 {
 	switch {

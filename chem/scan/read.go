@@ -43,6 +43,11 @@ const (
 	PanelPicture              // from a picture of its own
 )
 
+// MarshalText is the way's name.
+func (p Panel) MarshalText() ([]byte, error) {
+	return []byte([]string{"hidden", "seen", "picture"}[p]), nil
+}
+
 // StripReading is one strip, its densest step first: the step that most light reached.
 type StripReading struct {
 	At      Strip
@@ -207,3 +212,6 @@ func (r *Result) patches(list []patch, stray float64) []Patch {
 	}
 	return out
 }
+
+// Known reports whether there is a density of a channel, doubtful or not.
+func (p Patch) Known(c Channel) bool { return p.Doubt[c] == NoDoubt || p.Doubt[c] == Spotted }

@@ -53,7 +53,7 @@ var arrows = map[string][]string{
 	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille", "tui/say"},
 	"tui/press":          {},
 	"tui/room":           {},
-	"tui/say":            {"chem", "chem/curve", "recipes/safetext", "sequence", "sequence/*"},
+	"tui/say":            {"chem", "chem/curve", "chem/scan", "recipes/safetext", "sequence", "sequence/*"},
 	"tui/style":          {},
 	"tui/timeline":       {"sequence", "sequence/schedule"},
 	"tui/widget":         {"sequence", "sequence/*", "recipes/safetext", "tui/say", "tui/style", "tui/timeline"},
@@ -74,7 +74,7 @@ var arrows = map[string][]string{
 // stands before it here, and whatever is below cmd.
 var upward = []string{"internal/hometest", "internal/app", "internal/running", "internal/filmtest", "internal/supervisor", "internal/backend",
 	"internal/screens", "internal/doctor", "internal/cli/flags", "internal/cli/curvecmd", "internal/cli/exposecmd", "internal/cli/fitcmd",
-	"internal/cli/notebookcmd", "internal/cli", "internal/manpage", ""}
+	"internal/cli/notebookcmd", "internal/cli/scancmd", "internal/cli", "internal/manpage", ""}
 
 // alone are the libraries that one package alone may import, cmd's because it opens
 // and closes what has a lifetime.

@@ -31,6 +31,11 @@ func TestScripts(t *testing.T) {
 			for name, dir := range map[string]string{"XDG_STATE_HOME": "state", "XDG_CONFIG_HOME": "config", "XDG_DATA_HOME": "data", "XDG_RUNTIME_DIR": "runtime"} {
 				env.Setenv(name, filepath.Join(env.WorkDir, dir))
 			}
+			pictures, err := filepath.Abs(filepath.Join("..", "..", "chem", "scan", "testdata"))
+			if err != nil {
+				return err
+			}
+			env.Setenv("PICTURES", pictures)
 			return os.Mkdir(filepath.Join(env.WorkDir, "runtime"), 0o700)
 		},
 		Cmds: cmds,

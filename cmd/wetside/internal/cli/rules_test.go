@@ -18,7 +18,7 @@ import (
 
 // operands are what a command needs besides flags, so that only these are wrong.
 var operands = map[string][]string{
-	"wetside plan": {"tern-hangers"}, "wetside run": {"tern-hangers"}, "wetside curve": {"readings.csv"}, "wetside mix": {"plover-tray"},
+	"wetside plan": {"tern-hangers"}, "wetside run": {"tern-hangers"}, "wetside curve": {"readings.csv"}, "wetside scan": {"negatives.png"}, "wetside mix": {"plover-tray"},
 	"wetside bottles open": {"plover-tray"}, "wetside notebook": {"a-session"},
 }
 

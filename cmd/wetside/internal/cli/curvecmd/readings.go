@@ -5,19 +5,27 @@ package curvecmd
 import (
 	"errors"
 	"io"
+	"io/fs"
 	"os"
 
 	"github.com/spf13/cobra"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/sequence/journal"
 )
 
 // maxReadingsFile is the largest file of readings that is read.
 const maxReadingsFile = 1 << 20
 
+// readFile is a file, or kept readings by their name.
 func readFile(name string) ([]byte, error) {
 	f, err := os.Open(name)
+	if errors.Is(err, fs.ErrNotExist) && journal.IsID(name) {
+		if kept, keptErr := os.Open(app.Densities().Path(name)); keptErr == nil {
+			f, err = kept, nil
+		}
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -1,0 +1,254 @@
+// Package scancmd is the command wetside scan. Start with NewScanCommand; the pictures are read in
+// chem/scan, the words are in tui/say.
+package scancmd
+
+// wetside scan: densities read off pictures of negatives beside a step tablet.
+
+import (
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/chem/scan"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+)
+
+// What a file may weigh: a picture of the largest size that is read, uncompressed.
+const (
+	maxPictureFile = 400 << 20
+	maxTabletFile  = 1 << 20
+)
+
+// scanFlags is the flags as typed.
+type scanFlags struct {
+	tablet, flat, tabletAt string
+	strips                 []string
+	steps                  int
+	step                   float64
+	across                 float64
+	times, film, session   string
+	channel                string
+	writeName              string
+	keepSpotted, asJSON    bool
+}
+
+// NewScanCommand is the command.
+func NewScanCommand(p *app.Env) *cobra.Command {
+	var e scanFlags
+	cmd := &cobra.Command{
+		Use:   "scan PICTURE...",
+		Short: "densities read off a picture of negatives beside a step tablet",
+		Long: "Reads densities off a picture (PNG, TIFF, JPEG) of test negatives that lie beside a step\n" +
+			"tablet on a light panel or a scanner. The tablet calibrates lamp, lens and sensor; nothing\n" +
+			"is believed beyond its steps. Tablet and strips are found by themselves where they lie\n" +
+			"along the picture or down it, turned by at most 5 degrees; else say where they are.\n" +
+			"\"wetside help scan\" tells how to take such a picture.",
+		Example: "  wetside scan negatives.tiff --tablet tablet.csv\n" +
+			"  wetside scan negatives.tiff --steps 21 --step 0.15 --flat panel.tiff\n" +
+			"  wetside scan negatives.tiff --tablet tablet.csv --film \"Plover 80\" --times 5m,7m,9m30s,13m --write plover-test",
+		Args: flags.UsageArgs(cobra.MinimumNArgs(1)),
+		RunE: func(cmd *cobra.Command, pictures []string) error { return runScan(p, cmd, e, pictures) },
+	}
+	f := cmd.Flags()
+	f.StringVar(&e.tablet, "tablet", "", "a `FILE` with the tablet's own densities, step by step: CSV or CGATS text")
+	f.IntVar(&e.steps, "steps", curve.DefaultSteps, "or: a tablet of `N` equal steps")
+	f.Float64Var(&e.step, "step", curve.DefaultStep, "of `D` each, from 0.05 on; its real steps may differ by 0.02")
+	f.StringVar(&e.flat, "flat", "", "a `PICTURE` of the panel alone, taken just the same")
+	f.StringVar(&e.tabletAt, "tablet-at", "", "where the tablet lies: the ends of its middle line in pixels, `X,Y,X,Y`")
+	f.StringArrayVar(&e.strips, "strip", nil, "where a strip lies, `X,Y,X,Y`; once for each")
+	f.Float64Var(&e.across, "across", 0, "with --tablet-at and --strip: how wide the strips are, `PIXELS` (as long as a step)")
+	f.StringVar(&e.times, "times", "", "developing times of the strips, left to right or top to bottom, `DURATION,DURATION...`")
+	f.StringVar(&e.film, "film", "", "the film's `NAME`")
+	f.StringVar(&e.session, "session", "", "the session `ID` that developed the strips, sheet 1 first")
+	f.StringVar(&e.channel, "channel", "vis", "`CHANNEL` that is written: vis, blue (as the paper sees a stain), green or red")
+	f.StringVar(&e.writeName, "write", "", "keep the readings under `NAME`, beside those that were typed")
+	f.BoolVar(&e.keepSpotted, "keep-spotted", false, "with --write: keep readings of patches with dust or an edge in them too")
+	f.BoolVar(&e.asJSON, "json", false, "as JSON")
+	flags.Excludes(cmd, "tablet", "steps", "step")
+	flags.Needs(cmd, "across", "tablet-at", "strip")
+	flags.Needs(cmd, "write", "times")
+	flags.Needs(cmd, "keep-spotted", "write")
+	return cmd
+}
+
+// taken is a picture with what was read off it.
+type taken struct {
+	name   string
+	hash   string // SHA-256 of the file, its first 12 digits
+	result *scan.Result
+}
+
+func runScan(p *app.Env, cmd *cobra.Command, e scanFlags, pictures []string) error {
+	tablet, err := e.tabletDensities()
+	if err != nil {
+		return err
+	}
+	o := scan.Options{Tablet: tablet}
+	if err := e.places(&o); err != nil {
+		return err
+	}
+	channel, err := channelNamed(e.channel)
+	if err != nil {
+		return err
+	}
+	var all []taken
+	for _, name := range pictures {
+		one, err := e.read(name, o)
+		if err != nil {
+			return err
+		}
+		all = append(all, one)
+	}
+	if e.writeName != "" {
+		if err := e.write(p, all, tablet, channel); err != nil {
+			return err
+		}
+	}
+	if e.asJSON {
+		return p.WriteJSON(asJSON(all, tablet))
+	}
+	return e.print(p, all, tablet, channel)
+}
+
+// tabletDensities is the tablet's, calibrated or of equal steps.
+func (e scanFlags) tabletDensities() ([]float64, error) {
+	if e.tablet == "" {
+		steps, err := curve.NominalTablet(e.steps, e.step)
+		if err != nil {
+			return nil, app.Usagef("%v", err)
+		}
+		return steps, nil
+	}
+	data, err := readAtMost(e.tablet, maxTabletFile)
+	if err != nil {
+		return nil, err
+	}
+	steps, err := curve.ReadTablet(e.tablet, data, "")
+	if err != nil {
+		return nil, err
+	}
+	list := make([]float64, len(steps))
+	for i, s := range steps {
+		list[i] = float64(s)
+	}
+	if len(list) > 1 && list[0] > list[1] {
+		for i, j := 0, len(list)-1; i < j; i, j = i+1, j-1 {
+			list[i], list[j] = list[j], list[i]
+		}
+	}
+	return list, nil
+}
+
+// places is where the person says that tablet and strips are.
+func (e scanFlags) places(o *scan.Options) error {
+	at := func(flag, text string) (scan.Strip, error) {
+		s := scan.Strip{Steps: len(o.Tablet), Across: e.across}
+		words := strings.Split(text, ",")
+		var v [4]float64
+		for i := range v {
+			if len(words) != len(v) {
+				return s, app.Usagef("--%s: %q; expected four numbers in pixels, such as 120,340,1810,352", flag, text)
+			}
+			n, err := strconv.ParseFloat(strings.TrimSpace(words[i]), 64)
+			if err != nil || n != n {
+				return s, app.Usagef("--%s: %q is not a number of pixels; expected such as 120,340,1810,352", flag, words[i])
+			}
+			v[i] = n
+		}
+		s.X1, s.Y1, s.X2, s.Y2 = v[0], v[1], v[2], v[3]
+		if s.Across == 0 {
+			s.Across = s.Pitch()
+		}
+		return s, nil
+	}
+	if e.tabletAt != "" {
+		s, err := at("tablet-at", e.tabletAt)
+		if err != nil {
+			return err
+		}
+		o.TabletAt = &s
+	}
+	for _, text := range e.strips {
+		s, err := at("strip", text)
+		if err != nil {
+			return err
+		}
+		o.Strips = append(o.Strips, s)
+	}
+	return nil
+}
+
+// channelNamed is the channel of a name, as curve has them.
+func channelNamed(name string) (scan.Channel, error) {
+	list := map[string]scan.Channel{"vis": scan.Luminance, "blue": scan.Blue, "green": scan.Green, "red": scan.Red}
+	c, ok := list[name]
+	if !ok {
+		return 0, app.Usagef("--channel: %q; expected vis, blue, green or red", name)
+	}
+	return c, nil
+}
+
+// read is one picture and its panel.
+func (e scanFlags) read(name string, o scan.Options) (taken, error) {
+	picture, data, err := openPicture(name)
+	if err != nil {
+		return taken{}, err
+	}
+	if e.flat != "" {
+		if o.Flat, _, err = openPicture(e.flat); err != nil {
+			return taken{}, err
+		}
+	}
+	sum := sha256.Sum256(data)
+	result, err := scan.Read(picture, o)
+	switch {
+	case errors.Is(err, scan.ErrNoTablet):
+		return taken{}, fmt.Errorf("%s: %w; say where it lies with --tablet-at X,Y,X,Y, and the strips with --strip", name, err)
+	case errors.Is(err, scan.ErrNoStrips):
+		return taken{}, fmt.Errorf("%s: %w; say where one lies with --strip X,Y,X,Y", name, err)
+	case errors.Is(err, scan.ErrFlatSize):
+		return taken{}, fmt.Errorf("%s: %w", e.flat, err)
+	case err != nil:
+		return taken{}, fmt.Errorf("%s: %w", name, err)
+	}
+	return taken{filepath.Base(name), fmt.Sprintf("%x", sum[:6]), result}, nil
+}
+
+func openPicture(name string) (*scan.Picture, []byte, error) {
+	data, err := readAtMost(name, maxPictureFile)
+	if err != nil {
+		return nil, nil, err
+	}
+	picture, err := scan.Decode(data)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", name, err)
+	}
+	return picture, data, nil
+}
+
+func readAtMost(name string, most int64) ([]byte, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err != nil {
+		return nil, err
+	} else if !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s: not a file; expected a picture or a table", name)
+	}
+	data, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err == nil && int64(len(data)) > most {
+		err = fmt.Errorf("%s: larger than %d MB", name, most>>20)
+	}
+	return data, err
+}
