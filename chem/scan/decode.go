@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"fmt"
 	"image"
+	"image/color"
 	_ "image/jpeg" // JPEG files
 	_ "image/png"  // PNG files
 
@@ -86,6 +87,10 @@ func (p *Picture) at(x, y int) [3]float32 {
 	case *image.NRGBA64:
 		c := m.NRGBA64At(x, y)
 		return [3]float32{float32(c.R) * word16, float32(c.G) * word16, float32(c.B) * word16}
+	case *image.YCbCr:
+		i, j := m.YOffset(x, y), m.COffset(x, y)
+		r, g, bl := color.YCbCrToRGB(m.Y[i], m.Cb[j], m.Cr[j])
+		return [3]float32{float32(r) * byte8, float32(g) * byte8, float32(bl) * byte8}
 	case *image.NRGBA:
 		c := m.NRGBAAt(x, y)
 		return [3]float32{float32(c.R) * byte8, float32(c.G) * byte8, float32(c.B) * byte8}
