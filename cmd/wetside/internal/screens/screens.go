@@ -57,7 +57,7 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 	guard := light.NewGuard(tty)
 	pipe.Begin(guard)
 	h := backend.New(p, l, pipe, guard)
-	err := openModel(p, l, h)
+	err := openModel(p, l, h, guard)
 	if err != nil {
 		pipe.Say(err.Error())
 	}
@@ -70,8 +70,7 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 }
 
 // openModel opens the screens on what was asked for.
-func openModel(p *app.Env, l backend.ScreenOptions, h *backend.Backend) error {
-	guard := h.Guard
+func openModel(p *app.Env, l backend.ScreenOptions, h backend.Backend, guard *light.Guard) error {
 	defaults := p.WithSettings(sequence.RawConditions{})
 	m, err := tui.New(tui.Options{
 		Env: screen.Env{Now: time.Now, Defaults: defaults, Keys: screen.Keys{Big: p.Settings.BigKeys, Menu: p.Settings.MenuKeys},
@@ -82,7 +81,7 @@ func openModel(p *app.Env, l backend.ScreenOptions, h *backend.Backend) error {
 	if err != nil {
 		return err
 	}
-	return runProgram(p, m, h)
+	return runProgram(p, m, h, guard)
 }
 
 // childError is the exit status of the child as an error.
@@ -109,10 +108,10 @@ func checkOptions(p *app.Env, l backend.ScreenOptions) error {
 // runProgram runs the screens until they are left, a signal ends them, or the session is
 // gone. Screens whose terminal has vanished never end by themselves; they stay for
 // as long as the session that they were showing.
-func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
+func runProgram(p *app.Env, m tui.Model, h backend.Backend, guard *light.Guard) error {
 	h.Keys.Raw()
 	defer h.Keys.Restore()
-	program := tea.NewProgram(drawOn(h.Guard, m), tea.WithoutRenderer(), tea.WithInput(os.Stdin), tea.WithOutput(h.Guard),
+	program := tea.NewProgram(drawOn(guard, m), tea.WithoutRenderer(), tea.WithInput(os.Stdin), tea.WithOutput(guard),
 		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
 	done := make(chan error, 1)
 	go func() {
@@ -128,7 +127,7 @@ func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
 		case err := <-done:
 			return err
 		case <-changed:
-			if w, hh, err := term.GetSize(int(h.Guard.Fd())); err == nil {
+			if w, hh, err := term.GetSize(int(guard.Fd())); err == nil {
 				go program.Send(tea.WindowSizeMsg{Width: w, Height: hh})
 			}
 		case sig := <-ending:

@@ -15,7 +15,7 @@ func TestFilmTestInAVessel(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	h := &Backend{}
+	h := filmTests{}
 	for v, want := range map[sequence.Vessel]sequence.Vessel{"": sequence.Hangers, sequence.Cradle: sequence.Cradle} {
 		test, told, err := h.FilmTestIn(r, v, 4, "")
 		if err != nil || test.Load.Vessel != want || !strings.Contains(told[0], want.In()) {

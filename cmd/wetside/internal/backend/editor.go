@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/exec"
 	"os/signal"
+	"sync/atomic"
 	"syscall"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -21,9 +22,19 @@ import (
 	"example.org/wetside/tui/light"
 )
 
+// Editor gives the terminal to the person's editor.
+type Editor struct {
+	recipes    recipeFiles
+	guard      *light.Guard
+	Keys       *Keyboard
+	carriesOut func() bool // a session is going on
+
+	Editing atomic.Bool // the editor has the terminal
+}
+
 // Edit makes what is to be edited ready; nothing is made where there is no editor.
-func (h *Backend) Edit(name string) (string, tea.ExecCommand, error) {
-	if err := h.mayEdit(); err != nil {
+func (e *Editor) Edit(name string) (string, tea.ExecCommand, error) {
+	if err := e.mayEdit(); err != nil {
 		return "", nil, err
 	}
 	if _, err := app.EditorCommand(os.Getenv, exec.LookPath); err != nil {
@@ -36,24 +47,22 @@ func (h *Backend) Edit(name string) (string, tea.ExecCommand, error) {
 	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
 		return "", nil, fmt.Errorf("%s: it is no file; expected a recipe", safetext.Clean(path))
 	} else if err != nil {
-		if name, err = h.copyRecipe(name); err != nil {
+		if name, err = e.recipes.copyRecipe(name); err != nil {
 			return "", nil, err
 		}
 		if path, err = recipes.OwnPath(name, app.RecipesFolder()); err != nil {
 			return "", nil, err
 		}
 	}
-	return name, editorCommandOnTerminal{h, path}, nil
+	return name, editorCommandOnTerminal{e, path}, nil
 }
 
 // mayEdit errs where light could reach film.
-func (h *Backend) mayEdit() error {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	if h.Guard.Light() == light.Dark {
+func (e *Editor) mayEdit() error {
+	if e.guard.Light() == light.Dark {
 		return errors.New("the editor is opened in the light only")
 	}
-	if h.current != nil && h.current.State().Over() == "" {
+	if e.carriesOut() {
 		return errors.New("a session is being carried out; expected it to be over before the editor is opened")
 	}
 	return nil
@@ -61,27 +70,26 @@ func (h *Backend) mayEdit() error {
 
 // editorCommandOnTerminal is the editor on a recipe, at its first fault where it has one.
 type editorCommandOnTerminal struct {
-	b    *Backend
+	*Editor
 	path string
 }
 
 // Run gives the terminal to the editor until it is left. Keys that interrupt are the
 // editor's; they come to this process too.
 func (e editorCommandOnTerminal) Run() error {
-	h := e.b
-	if err := h.mayEdit(); err != nil { // much may have happened since it was asked for
+	if err := e.mayEdit(); err != nil { // much may have happened since it was asked for
 		return err
 	}
-	h.Editing.Store(true)
-	defer h.Editing.Store(false)
+	e.Editing.Store(true)
+	defer e.Editing.Store(false)
 	quits := make(chan os.Signal, 1)
 	signal.Notify(quits, syscall.SIGQUIT)
 	defer signal.Stop(quits)
-	h.Guard.End()
-	h.Keys.Restore()
+	e.guard.End()
+	e.Keys.Restore()
 	err := app.RunEditor(e.path, app.FirstFaultLine(app.CheckRecipe(e.path)), os.Stdin, os.Stdout, os.Stdout)
-	h.Keys.Raw()
-	h.Guard.Begin()
+	e.Keys.Raw()
+	e.guard.Begin()
 	return err
 }
 

@@ -7,15 +7,14 @@ import (
 	"path/filepath"
 	"testing"
 
-	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/tui/light"
 )
 
 // An editor that was asked for is not opened once it is dark: then the light counts, and
 // the terminal is left alone.
 func TestNoEditorInTheDark(t *testing.T) {
-	h := &Backend{Guard: light.NewGuard(os.Stdout), Env: &app.Env{}}
-	h.Guard.Adopt(light.Dark, true)
+	h := &Editor{guard: light.NewGuard(os.Stdout), carriesOut: func() bool { return false }}
+	h.guard.Adopt(light.Dark, true)
 	marker := filepath.Join(t.TempDir(), "opened")
 	t.Setenv("VISUAL", "")
 	t.Setenv("EDITOR", "touch "+marker)

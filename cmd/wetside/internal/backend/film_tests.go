@@ -13,9 +13,12 @@ import (
 	"example.org/wetside/tui/say"
 )
 
+// filmTests are made of recipes and forecast.
+type filmTests struct{}
+
 // FilmTestIn is a recipe made into a film test in a vessel, "" for the one that keeps the film
 // under its limit.
-func (h *Backend) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string) (sequence.Recipe, []string, error) {
+func (filmTests) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string) (sequence.Recipe, []string, error) {
 	x := filmtest.Options{Sheets: sheets, Guess: guess, Vessel: string(v)}
 	at, _, times, err := x.Series(r)
 	if err != nil {
@@ -38,7 +41,7 @@ func (h *Backend) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, g
 }
 
 // Forecast says how well the test will tell the time for the usual gradient.
-func (h *Backend) Forecast(r sequence.Recipe, sheets int, guess string) string {
+func (filmTests) Forecast(r sequence.Recipe, sheets int, guess string) string {
 	_, about, times, err := filmtest.Options{Sheets: sheets, Guess: guess}.Series(r)
 	if err != nil {
 		return withoutFlagDashes(err).Error()
