@@ -16,6 +16,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
+	"example.org/wetside/sequence/places"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 )
@@ -273,7 +274,7 @@ func printBottles(p *app.Env, k *bottleFlags) error {
 		list = b.OpenBottles()
 	}
 	if b.Unreadable > 0 {
-		fmt.Fprintf(p.Err, "wetside: bottles: %d lines of %s cannot be read, or belong to no bottle\n", b.Unreadable, app.DataFolder("baths"))
+		fmt.Fprintf(p.Err, "wetside: bottles: %d lines of %s cannot be read, or belong to no bottle\n", b.Unreadable, places.Data("baths"))
 	}
 	if k.asJSON {
 		told := make([]bottleJSON, len(list))
