@@ -51,7 +51,7 @@ var arrows = map[string][]string{
 	"tui/darkbackground": {},
 	"tui/form":           {"recipes/safetext", "tui/style", "tui/widget"},
 	"tui/light":          {},
-	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille", "tui/say"},
+	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille", "tui/say", "tui/widget"},
 	"tui/press":          {},
 	"tui/room":           {},
 	"tui/say":            {"chem", "chem/curve", "chem/scan", "recipes/safetext", "sequence", "sequence/*"},

@@ -10,6 +10,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/widget"
 )
 
 // SessionPage is what a page tells of one session. Where Plan is nil nothing of it
@@ -206,7 +207,7 @@ func stepTable(b *strings.Builder, s *SessionPage, width int) {
 	}
 	name = min(name, 14)
 	line := func(step, start, first, last, given, planned, developed string) {
-		text := fmt.Sprintf("%-*s %8s %9s %8s  %-16s %8s  %s", name, cut(step, name), start, first, last, given, planned, developed)
+		text := fmt.Sprintf("%-*s %8s %9s %8s  %-16s %8s  %s", name, widget.Truncate(step, name), start, first, last, given, planned, developed)
 		fmt.Fprintln(b, strings.TrimRight(text, " "))
 	}
 	line("step", "start", "first out", "last out", "given", "planned", "developed")
