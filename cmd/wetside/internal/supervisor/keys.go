@@ -1,6 +1,6 @@
 package supervisor
 
-// Keys as a terminal sends them, for the keeper, which reads bytes. Names are those of
+// Keys as a terminal sends them, for the supervisor, which reads bytes. Names are those of
 // the settings.
 
 import (

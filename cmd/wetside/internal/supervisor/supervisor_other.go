@@ -2,7 +2,7 @@
 
 package supervisor
 
-// Where there is no keeper the screens run in the program itself.
+// Where there is no supervisor the screens run in the program itself.
 
 import (
 	"os"
@@ -16,7 +16,7 @@ func Start(_ []string, _ func(id string) []string, _ bool, big []string) (pipe *
 	return &Pipe{bigKeys: big}, 0
 }
 
-// pollInput is for a keeper; whoever reads here waits for as long as it takes.
+// pollInput is for a supervisor; whoever reads here waits for as long as it takes.
 func pollInput(*os.File, time.Duration) bool { return true }
 
 func IsAnnouncer() bool { return false }

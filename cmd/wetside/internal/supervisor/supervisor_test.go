@@ -1,6 +1,6 @@
 package supervisor
 
-// What the keeper hears, and which keys bring the light back.
+// What the supervisor hears, and which keys bring the light back.
 
 import (
 	"errors"
@@ -106,8 +106,8 @@ func TestKeysThatBringTheLight(t *testing.T) {
 	}
 }
 
-// Every key that the settings may call the big one has bytes by which the keeper knows it.
-func TestTheKeeperKnowsEveryKey(t *testing.T) {
+// Every key that the settings may call the big one has bytes by which the supervisor knows it.
+func TestTheSupervisorKnowsEveryKey(t *testing.T) {
 	for _, name := range []string{"enter", "tab", "backspace", "delete", "insert", "home", "end", "pgup", "pgdown", "up", "down", "left", "right",
 		"f1", "f4", "f5", "f6", "f10", "f11", "f12", "f13", "f16", "f17", "f20"} {
 		known := slices.Contains(slices.Collect(maps.Values(keySequences)), name)
