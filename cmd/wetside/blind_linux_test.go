@@ -114,7 +114,7 @@ func TestSoundsAreToldApart(t *testing.T) {
 		"load":  func() beep.Streamer { return cue.Sound(sequence.CueLoad) },
 		"move":  func() beep.Streamer { return cue.Sound(sequence.CueTransfer) },
 		"offer": func() beep.Streamer { return cue.Sound(sequence.CueLightsOffer) }}
-	for _, w := range []cue.Word{"presoak", "held", "undone", "fixer", "within-ten", "light-possible", "stopped", "session-over",
+	for _, w := range []cue.Word{"presoak", "held", "undone", "fixer", "undo-ten", "light-safe", "stopped", "session-over",
 		"hold", "undo", "stop", "before-first"} {
 		sounds[string(w)] = func() beep.Streamer { return spoken(w) }
 	}
@@ -334,10 +334,10 @@ func blindSessionIsHeard(t *retry, server *pulsetest.Server, voice cue.Level) {
 	}
 	tape.has("the move", cue.Sound(sequence.CueTransfer), moved-0.1, moved+0.6)
 	tape.has("what was done", spoken("fixer"), moved+0.5, moved+3)
-	tape.has("that it can be taken back", spoken("within-ten"), moved+1, moved+4)
-	tape.has("which sheet is lost", spoken("set-aside-sheet", "2"), lost-0.1, lost+2)
+	tape.has("that it can be taken back", spoken("undo-ten"), moved+1, moved+4)
+	tape.has("which sheet is lost", spoken("sheet", "2", "aside-in-water"), lost-0.1, lost+2)
 	tape.has("light's tone", cue.Sound(sequence.CueLightsOffer), moved+11, moved+14)
-	tape.has("light's words", spoken("light-possible"), moved+12, moved+18)
+	tape.has("light's words", spoken("light-safe"), moved+12, moved+18)
 	tape.has("the end", spoken("stopped"), stopped-0.1, stopped+2)
 	tape.has("that it is over", spoken("session-over"), stopped+0.3, stopped+4)
 }

@@ -106,16 +106,16 @@ func (s *terminal) anything(r *rand.Rand, resizes bool) {
 func TestBlackUntilEnter(t *testing.T) {
 	t.Parallel()
 	ends := map[string]func(s *terminal, child int){
-		"kill -9":                func(s *terminal, child int) { syscall.Kill(child, syscall.SIGKILL) },
-		"SIGSEGV":                func(s *terminal, child int) { syscall.Kill(child, syscall.SIGSEGV) },
-		"SIGQUIT":                func(s *terminal, child int) { syscall.Kill(child, syscall.SIGQUIT) },
-		"SIGTERM":                func(s *terminal, child int) { syscall.Kill(child, syscall.SIGTERM) },
+		"kill -9":                    func(s *terminal, child int) { syscall.Kill(child, syscall.SIGKILL) },
+		"SIGSEGV":                    func(s *terminal, child int) { syscall.Kill(child, syscall.SIGSEGV) },
+		"SIGQUIT":                    func(s *terminal, child int) { syscall.Kill(child, syscall.SIGQUIT) },
+		"SIGTERM":                    func(s *terminal, child int) { syscall.Kill(child, syscall.SIGTERM) },
 		"SIGTERM for the supervisor": func(s *terminal, child int) { s.cmd.Process.Signal(syscall.SIGTERM) },
-		"a panic elsewhere":      func(s *terminal, child int) { s.types("P") },
-		"a panic in Update":      func(s *terminal, child int) { s.types("U") },
-		"a panic in a command":   func(s *terminal, child int) { s.types("C") },
-		"a panic in View":        func(s *terminal, child int) { s.types("V") },
-		"leaving politely":       func(s *terminal, child int) { s.types("Q") },
+		"a panic elsewhere":          func(s *terminal, child int) { s.types("P") },
+		"a panic in Update":          func(s *terminal, child int) { s.types("U") },
+		"a panic in a command":       func(s *terminal, child int) { s.types("C") },
+		"a panic in View":            func(s *terminal, child int) { s.types("V") },
+		"leaving politely":           func(s *terminal, child int) { s.types("Q") },
 	}
 	for name, end := range ends {
 		t.Run(name, func(t *testing.T) {

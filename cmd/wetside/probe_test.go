@@ -32,9 +32,9 @@ const (
 	probeAs     = "WETSIDE_TEST_AS"     // "probe", "holder" or "wetside"
 	probeFolder = "WETSIDE_TEST_FOLDER" // where it leaves its number and its light
 	probeHas    = "WETSIDE_TEST_SESSION"
-	probeFault  = "WETSIDE_TEST_FAULT" // a file that says where wetside panics
+	probeFault  = "WETSIDE_TEST_FAULT"          // a file that says where wetside panics
 	probeWindow = "WETSIDE_TEST_RESTART_WINDOW" // the supervisor's, where it is not to be endless
-	probeLamps  = "WETSIDE_TEST_LAMPS" // a folder of lamps instead of the computer's own
+	probeLamps  = "WETSIDE_TEST_LAMPS"          // a folder of lamps instead of the computer's own
 )
 
 func init() {

@@ -68,10 +68,10 @@ func TestStandingTellsWhatHowLongHowWet(t *testing.T) {
 	says(t, "later", SkippedPhrase(3*minute+20*second), "[3 minutes 20 seconds later]")
 	says(t, "not begun", StatePhrase(p, engine.Snapshot{Step: -1}), "[before-first]")
 	at(-7*second, "[before-first] [7 seconds left]")
-	at(50*second, "[presoak] [rest] [1 minute 10 seconds left] [wet-time 13 minutes left] [wet-time at-end 2 minutes too-long]")
-	at(6*minute+50*second, "[developer] [rest] [3 minutes 10 seconds left] [wet-time 7 minutes 10 seconds left] [wet-time at-end 2 minutes too-long]")
-	at(12*minute, "[fixer 1] [rest] [1 minute left] [wet-time 2 minutes left] [wet-time at-end 2 minutes too-long] [light-possible] [press-twice]")
-	at(15*minute, "[fixer 2] [rest] [1 minute left] [wet-over] [light-possible] [press-twice]")
+	at(50*second, "[presoak] [stand] [1 minute 10 seconds left] [wet-time 13 minutes left] [wet-time at-end 2 minutes too-long]")
+	at(6*minute+50*second, "[developer] [stand] [3 minutes 10 seconds left] [wet-time 7 minutes 10 seconds left] [wet-time at-end 2 minutes too-long]")
+	at(12*minute, "[fixer 1] [stand] [1 minute left] [wet-time 2 minutes left] [wet-time at-end 2 minutes too-long] [light-safe] [press-twice]")
+	at(15*minute, "[fixer 2] [stand] [1 minute left] [wet-limit-passed] [light-safe] [press-twice]")
 	at(16*minute, "[session-over]")
 }
 
@@ -82,11 +82,11 @@ func TestStandingWhenHeldAndOverdue(t *testing.T) {
 	n := begin(t, p, Full)
 	n.now = 7 * minute
 	n.do(sequence.Hold{})
-	says(t, "held", StatePhrase(p, n.state.Snapshot(n.now)), "[developer] [rest] [held] [1 minute left] [wet-time 7 minutes]")
+	says(t, "held", StatePhrase(p, n.state.Snapshot(n.now)), "[developer] [stand] [held] [1 minute left] [wet-time 7 minutes]")
 	n.now = 8*minute + 48*second
 	n.do(sequence.Wake{})
 	says(t, "overdue", StatePhrase(p, n.state.Snapshot(n.now)),
-		"[developer] [rest] [holding] [40 8 seconds overdue] [developed 1 hundred 10 per-cent] [wet-time 8 minutes 40 8 seconds]")
+		"[developer] [stand] [time-up] [40 8 seconds overdue] [developed 1 hundred 10 per-cent] [wet-time 8 minutes 40 8 seconds]")
 	n.do(sequence.EndSession{})
 	says(t, "stopped", StatePhrase(p, n.state.Snapshot(n.now)), "[stopped] [session-over]")
 }
@@ -107,18 +107,18 @@ func TestActsAndReady(t *testing.T) {
 		{open, of(sequence.CueLoad, "presoak 1", 2), "[load-sheet 2]"},
 		{open, of(sequence.CueLoad, "presoak 1", 0), "[load]"},
 		{shut, of(sequence.CueLoad, "presoak 1", 0), "[pour presoak]"},
-		{open, of(sequence.CueTransfer, "presoak 1", 3), "[move-sheet 3]"},
-		{open, of(sequence.CueTransfer, "presoak 1", 0), "[move into developer]"},
+		{open, of(sequence.CueTransfer, "presoak 1", 3), "[transfer-sheet 3]"},
+		{open, of(sequence.CueTransfer, "presoak 1", 0), "[transfer into developer]"},
 		{shut, of(sequence.CueTransfer, "presoak 1", 0), "[pour developer]"},
-		{open, of(sequence.CuePull, "develop 2", 5), "[take-out-sheet 5]"},
-		{open, of(sequence.CueDone, "stop 3", 0), "[last-lift]"},
+		{open, of(sequence.CuePull, "develop 2", 5), "[pull-sheet 5]"},
+		{open, of(sequence.CueDone, "stop 3", 0), "[last-sheet-out]"},
 		{open, of(sequence.CueShuffle, "develop 2", 0), "[]"},
 	} {
 		says(t, string(c.cue.Kind), Phrase{actionWords(c.plan, c.cue)}, c.want)
 	}
-	says(t, "ready", readyPhrase(open, of(sequence.CueReady, "develop 2", 0)), "[ready] [move into stop-bath]")
-	says(t, "ready, last", readyPhrase(open, of(sequence.CueReady, "stop 3", 0)), "[ready] [last-lift]")
-	says(t, "ready, film test", readyPhrase(open, of(sequence.CueReady, "develop 2", 4)), "[ready] [take-out-sheet 4]")
+	says(t, "ready", readyPhrase(open, of(sequence.CueReady, "develop 2", 0)), "[ready] [transfer into stop-bath]")
+	says(t, "ready, last", readyPhrase(open, of(sequence.CueReady, "stop 3", 0)), "[ready] [last-sheet-out]")
+	says(t, "ready, film test", readyPhrase(open, of(sequence.CueReady, "develop 2", 4)), "[ready] [pull-sheet 4]")
 	says(t, "ready, lead", readyPhrase(shut, sequence.Cue{At: -10 * second, Kind: sequence.CueReady, Step: "presoak 1"}), "[ready] [pour presoak]")
 }
 
@@ -128,7 +128,7 @@ func TestEventsAreTold(t *testing.T) {
 	n.now = 100 * second
 	n.do(sequence.Wake{})
 	since := 40 * second
-	stands := " [presoak] [turn] [next-sheet 1] [1 minute 30 5 seconds left] [sheet 1 wet-time 16 minutes left] [wet-time at-end 3 minutes 40 9 seconds too-long]"
+	stands := " [presoak] [shuffle] [next-sheet 1] [1 minute 30 5 seconds left] [sheet 1 wet-time 16 minutes left] [wet-time at-end 3 minutes 40 9 seconds too-long]"
 	for _, c := range []struct {
 		event sequence.Event
 		want  string
@@ -173,7 +173,7 @@ func TestMenuOffersItsWords(t *testing.T) {
 	}
 	says(t, "a sheet", ChoiceLate.Sheet(12), "[late-sheet 12] [press-twice]")
 	says(t, "another", ChoiceSetAside.Sheet(21), "[set-aside-sheet 20 1] [press-twice]")
-	says(t, "refused", NotPossible(), "[no]")
+	says(t, "refused", NotPossible(), "[not-possible]")
 	says(t, "loading", Loading(), "[before-first] [begin-twice]")
 	says(t, "later", SkippedPhrase(3*minute+20*second), "[3 minutes 20 seconds later]")
 	says(t, "not begun", NotBegun(), "[not-begun] [escape-twice]")
@@ -189,11 +189,11 @@ func TestActsOfThePersonAreTold(t *testing.T) {
 	p := sixInTrays(t)
 	l := engine.Snapshot{CanUndo: true}
 	for want, e := range map[string]sequence.Event{
-		"[sheet 3] [within-ten]":   {Kind: sequence.Transferred, Act: 1, Step: "develop 2", Sheet: 3},
-		"[sheet 4] [within-ten]":   {Kind: sequence.Pulled, Act: 1, Step: "develop 2", Sheet: 4},
-		"[fixer] [within-ten]":     {Kind: sequence.Transferred, Act: 2, Step: "fix 4"},
-		"[last-lift] [within-ten]": {Kind: sequence.Transferred, Act: 2},
-		"":                         {Kind: sequence.Transferred, Step: "fix 4"},
+		"[sheet 3] [undo-ten]":        {Kind: sequence.Transferred, Act: 1, Step: "develop 2", Sheet: 3},
+		"[sheet 4] [undo-ten]":        {Kind: sequence.Pulled, Act: 1, Step: "develop 2", Sheet: 4},
+		"[fixer] [undo-ten]":          {Kind: sequence.Transferred, Act: 2, Step: "fix 4"},
+		"[last-sheet-out] [undo-ten]": {Kind: sequence.Transferred, Act: 2},
+		"":                            {Kind: sequence.Transferred, Step: "fix 4"},
 	} {
 		got, asked := EventPhrase(p, l, e)
 		says(t, want, got, want)
@@ -213,10 +213,10 @@ func TestSheetsThatWereNamedAreTold(t *testing.T) {
 		sequence.Step{Kind: sequence.Develop, Time: minute}))
 	l := engine.Snapshot{CanUndo: true}
 	for want, e := range map[string]sequence.Event{
-		"[late-sheet 2] [presoak] [held] [within-ten]":      {Kind: sequence.LateReported, Act: 1, Step: "presoak 1", Sheet: 2},
-		"[late-sheet 1] [before-first] [held] [within-ten]": {Kind: sequence.LateReported, Act: 1, Sheet: 1},
-		"[set-aside-sheet 3] [within-ten]":                  {Kind: sequence.SetAside, Act: 2, Step: "presoak 1", Sheet: 3, Source: sequence.ByHand},
-		"":                                                  {Kind: sequence.SetAside, Act: 2, Step: "presoak 1", Sheet: 3},
+		"[late-sheet 2] [presoak] [held] [undo-ten]":      {Kind: sequence.LateReported, Act: 1, Step: "presoak 1", Sheet: 2},
+		"[late-sheet 1] [before-first] [held] [undo-ten]": {Kind: sequence.LateReported, Act: 1, Sheet: 1},
+		"[sheet 3 aside-in-water] [undo-ten]":             {Kind: sequence.SetAside, Act: 2, Step: "presoak 1", Sheet: 3, Source: sequence.ByHand},
+		"":                                                {Kind: sequence.SetAside, Act: 2, Step: "presoak 1", Sheet: 3},
 	} {
 		got, asked := EventPhrase(p, l, e)
 		says(t, want, got, want)
@@ -225,7 +225,7 @@ func TestSheetsThatWereNamedAreTold(t *testing.T) {
 		}
 	}
 	got, _ := EventPhrase(hung, l, sequence.Event{Kind: sequence.LateReported, Act: 1, Step: "presoak 1", Sheet: 1})
-	says(t, "all of them", got, "[film-late] [presoak] [held] [within-ten]")
+	says(t, "all of them", got, "[film-late] [presoak] [held] [undo-ten]")
 	if got, _ := EventPhrase(p, l, sequence.Event{Kind: sequence.Held, Act: 1, Step: "presoak 1", Sheet: 2}); got != nil {
 		t.Errorf("%v, though the late sheet says it", got)
 	}

@@ -122,18 +122,18 @@ func TestAnswerIsHeardWithin250Milliseconds(t *testing.T) {
 func TestAnswerReplacesWhatIsBeingSaid(t *testing.T) {
 	inSession(t, Full, quietHours(t), func(t *testing.T, p *player, n *driven) {
 		n.play(p, 76*second)
-		p.ear.Say(Phrase{{"holding"}, {"holding"}})
+		p.ear.Say(Phrase{{"time-up"}, {"time-up"}})
 		n.play(p, second)
 		was := p.ear.voice.playing
-		p.ear.Say(Phrase{{"no"}})
+		p.ear.Say(Phrase{{"not-possible"}})
 		n.play(p, second)
 		if was == nil || was.words.left != 0 {
 			t.Errorf("the words before the answer were not broken off: %+v", was)
 		}
 		n.play(p, 6*second)
 		begun := p.ear.voice.playing
-		if begun == nil || begun.Says.String() != "[no]" {
-			t.Errorf("said last: %v, want [no]", begun)
+		if begun == nil || begun.Says.String() != "[not-possible]" {
+			t.Errorf("said last: %v, want [not-possible]", begun)
 		}
 	})
 }
@@ -192,7 +192,7 @@ func TestWithoutVoiceAnswerTicksAndNothingIsSaid(t *testing.T) {
 	inSession(t, Off, quietHours(t), func(t *testing.T, p *player, n *driven) {
 		n.play(p, 76*second)
 		before := len(p.heard)
-		p.ear.Say(Phrase{{"no"}})
+		p.ear.Say(Phrase{{"not-possible"}})
 		p.ear.SpeakState()
 		n.play(p, second)
 		tick := alone(sequence.CueTick)[4410:]

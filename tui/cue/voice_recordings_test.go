@@ -59,8 +59,10 @@ func written(t *testing.T) map[Word]bool {
 		}
 		return f
 	}
-	ast.Inspect(parse("phrases.go"), collect)
-	ast.Inspect(parse("speech_schedule.go"), func(n ast.Node) bool {
+	for _, topic := range []string{"numbers", "state", "cues", "events", "menu", "no_session"} {
+		ast.Inspect(parse("voice_"+topic+".go"), collect)
+	}
+	ast.Inspect(parse("voice_schedule_cues.go"), func(n ast.Node) bool {
 		if lit, is := n.(*ast.CompositeLit); is {
 			if name, is := lit.Type.(*ast.Ident); is && (name.Name == "Clause" || name.Name == "Phrase") {
 				ast.Inspect(lit, collect)
@@ -180,15 +182,15 @@ func spokenIn(p Phrase, sizes ...int) [][2]float64 {
 }
 
 func TestPhraseIsItsWordsAndPauses(t *testing.T) {
-	p := Phrase{{"move-sheet", "3"}, {"developer"}}
+	p := Phrase{{"transfer-sheet", "3"}, {"developer"}}
 	words := recorded(t)
-	want := len(words["move-sheet"]) + 2646 + len(words["3"]) + 7938 + len(words["developer"]) // 60 and 180 ms
+	want := len(words["transfer-sheet"]) + 2646 + len(words["3"]) + 7938 + len(words["developer"]) // 60 and 180 ms
 	whole := spokenIn(p, 1<<20)
 	if len(whole) != want || p.Length() != inTime(int64(want)) {
 		t.Errorf("%d frames, %v long; want %d", len(whole), p.Length(), want)
 	}
 	for i, s := range whole {
-		if at := len(words["move-sheet"]); i >= at && i < at+2646 && s[0] != 0 {
+		if at := len(words["transfer-sheet"]); i >= at && i < at+2646 && s[0] != 0 {
 			t.Fatalf("frame %d, between two words, is %v", i, s[0])
 		}
 	}
@@ -216,7 +218,7 @@ func TestNothingIsSaidOfNothing(t *testing.T) {
 
 func BenchmarkReadingThreeWords(b *testing.B) {
 	for b.Loop() {
-		for _, id := range []Word{"developer", "holding", "90"} {
+		for _, id := range []Word{"developer", "time-up", "90"} {
 			if _, err := readWord("words/" + string(id) + ".ogg"); err != nil {
 				b.Fatal(err)
 			}
