@@ -10,6 +10,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"math/bits"
+	"math/cmplx"
 	"os"
 	"path/filepath"
 	"slices"
@@ -18,6 +20,7 @@ import (
 	"time"
 
 	"github.com/faiface/beep"
+	"gonum.org/v1/gonum/dsp/fourier"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/cue"
@@ -74,24 +77,54 @@ type recording struct {
 }
 
 // find is where on the tape, in seconds, a sound begins between two instants, and how
-// like it is: 1 for the sound itself.
+// like it is: 1 for the sound itself. The products at many places come of one Fourier transform
+// (correlation theorem); the power at each is a difference of running sums.
 func (h recording) find(sound []float64, from, to float64) (at, likeness float64) {
 	const rate = pulsetest.Rate / coarse
-	power := 0.0
-	for _, x := range sound {
-		power += x * x
+	first, last := max(0, int(from*rate)), min(int(to*rate), len(h.samples)-len(sound))
+	if first >= last {
+		return 0, 0
 	}
-	for k := max(0, int(from*rate)); k < min(int(to*rate), len(h.samples)-len(sound)); k++ {
-		product, here := 0.0, 0.0
-		for i, x := range sound {
-			y := h.samples[k+i]
-			product, here = product+x*y, here+y*y
+	tape := h.samples[first : last+len(sound)]
+	products := make([]float64, last-first)
+	if len(products) > 100 {
+		copy(products, correlated(tape, sound))
+	} else {
+		for k := range products {
+			for i, x := range sound {
+				products[k] += x * tape[k+i]
+			}
 		}
-		if like := product / math.Sqrt(power*here+1e-9); like > likeness {
-			at, likeness = float64(k)/rate, like
+	}
+	power, here := 0.0, 0.0
+	for i, x := range sound {
+		power, here = power+x*x, here+tape[i]*tape[i]
+	}
+	for k := range products {
+		if like := products[k] / math.Sqrt(power*max(here, 0)+1e-9); like > likeness {
+			at, likeness = float64(first+k)/rate, like
 		}
+		here += tape[k+len(sound)]*tape[k+len(sound)] - tape[k]*tape[k]
 	}
 	return at, likeness
+}
+
+// correlated is the sum of products of a tape and a sound that begins at each of its places.
+func correlated(tape, sound []float64) []float64 {
+	size := 1 << bits.Len(uint(len(tape))) // longer than the tape: nothing wraps onto a place that is looked at
+	fft := fourier.NewFFT(size)
+	padded := func(x []float64) []complex128 {
+		return fft.Coefficients(nil, append(slices.Clone(x), make([]float64, size-len(x))...))
+	}
+	a, b := padded(tape), padded(sound)
+	for i := range a {
+		a[i] *= cmplx.Conj(b[i])
+	}
+	products := fft.Sequence(nil, a)
+	for i := range products {
+		products[i] /= float64(size)
+	}
+	return products
 }
 
 // closest is find for a sound that begins on any frame, not only on one that was kept.

@@ -154,8 +154,12 @@ func TestTonesAreToldApart(t *testing.T) {
 
 func TestBlindByTonesAlone(t *testing.T) {
 	server := soundServer(t)
+	withRetries(t, func(a *retry) { blindByTonesAlone(a, server) })
+}
+
+func blindByTonesAlone(t *retry, server *pulsetest.Server) {
 	stop := server.Record(pulsetest.Sinks[0])
-	b := blindlyWith(t, server, strings.Replace(blindRecipe, "1m10s", "5m", 1), cue.Off)
+	b := blindlyWith(t.T, server, strings.Replace(blindRecipe, "1m10s", "5m", 1), cue.Off)
 	var list []answered
 	touch := func(key string, kind sequence.CueKind) {
 		list = append(list, answered{kind: kind, pressed: b.press(key)})
@@ -172,7 +176,7 @@ func TestBlindByTonesAlone(t *testing.T) {
 	list = append(list, answered{kind: sequence.CueTick, pressed: b.press(" ")})
 	b.rest(1.2)
 	b.press(" ")
-	b.until("the session", func() bool { return strings.Contains(b.record(), `"session-began"`) })
+	b.awaits(t, `"session-began"`)
 	b.rest(7) // the lead and the first dip
 	touch(" ", sequence.CueTick)
 	b.rest(2)
@@ -200,7 +204,7 @@ func TestBlindByTonesAlone(t *testing.T) {
 	b.press(" ") // the second is awaited
 	b.rest(0.7)
 	touch(" ", cue.SignalDone)
-	b.until("the session's end", func() bool { return strings.Contains(b.record(), `"session-stopped"`) })
+	b.awaits(t, `"session-stopped"`)
 	b.holds()
 	samples := stop()
 	tape := recording{t: t, samples: thinned(samples)}
@@ -213,6 +217,6 @@ func TestBlindByTonesAlone(t *testing.T) {
 	tape.zero = at - cues[dip].At.Seconds() - zero
 	stretches := tape.answers(list)
 	if err := tape.silentBut(slices.Concat(stretches, tape.given(b, stretches))); err != nil {
-		t.Error(err)
+		t.Errorf("%s", err.Error())
 	}
 }
