@@ -3,7 +3,6 @@ package sequence
 // Times of a session: seconds and minutes as they are shown.
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -13,15 +12,6 @@ import (
 // Seconds is d in seconds. Below 104 days the nearest float64 reads back as
 // the same nanosecond.
 func Seconds(d Elapsed) float64 { return float64(d) / 1e9 }
-
-// FormatAge writes how long a bath has stood or keeps: whole days from two on.
-func FormatAge(d Elapsed) string {
-	const day = 24 * time.Hour
-	if d < 2*day {
-		return chem.FormatDuration(d.Truncate(time.Second))
-	}
-	return fmt.Sprintf("%d days", d/day)
-}
 
 // Never is the time of what has not happened.
 const Never Elapsed = math.MaxInt64

@@ -26,7 +26,6 @@ var stillWords = map[string]bool{
 	"sequence/planning.checkSteps":       true, // one of its errors too, kept in a variable
 	"sequence/planning.insertWashingAid": true, // the name of a step that it adds
 	"sequence/planning.mixedByLabel":     true, // the names of what is mixed
-	"chem.WashMethods":                   true,
 	"sequence.Plan.Next":                 true,
 	"sequence.Vessel.In":                 true,
 	"sequence/engine.decision.gap":       true, // an event's text, in journals

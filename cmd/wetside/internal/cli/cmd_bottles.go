@@ -302,7 +302,7 @@ func bottleText(p *app.Env, c bottles.Bottle) string {
 	if v := c.OpenBottle(now).Volume; v > 0 {
 		serves += ", " + say.Volume(v, p.Settings.Habits)
 	}
-	return fmt.Sprintf("%-26s %s\n", c.Name, strings.Join(append([]string{serves, "mixed " + say.DayAndTime(c.Mixed.Local(), p.Settings.Habits)}, c.Condition(now)...), "; "))
+	return fmt.Sprintf("%-26s %s\n", c.Name, strings.Join(append([]string{serves, "mixed " + say.DayAndTime(c.Mixed.Local(), p.Settings.Habits)}, say.BottleCondition(&c, now)...), "; "))
 }
 
 // asBottleJSON is a bottle for a script.
