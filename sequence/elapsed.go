@@ -19,7 +19,7 @@ const Never Elapsed = math.MaxInt64
 // FormatElapsed writes a time as people read it: 8:30, 1:02:03, -0:10.
 func FormatElapsed(d Elapsed) string { return chem.FormatDuration(d) }
 
-// Elapsed is process time since the first dip.
+// Elapsed is process time since the first sheet went in.
 type Elapsed = time.Duration
 
 // Celsius and Millilitres are chem's, for packages that need no more of chem than that.

@@ -300,7 +300,7 @@ func blindSessionIsHeard(t *retry, server *pulsetest.Server, voice cue.Level) {
 	b.rest(4)
 	began := b.twice()
 	b.awaits(t, `"session-began"`)
-	b.rest(8) // the lead, the first dip and its word
+	b.rest(8) // the lead, the first sheet in and its word
 	before, busy, since := b.written(), b.busy(), time.Now()
 	presses := map[string]float64{}
 	touch := func(what, key string, rest float64) {
@@ -348,7 +348,7 @@ func blindSessionIsHeard(t *retry, server *pulsetest.Server, voice cue.Level) {
 	tape := recording{t: t, samples: thinned(samples)}
 	tape.tie(b)
 	tape.has("how to begin", cue.Loading().Streamer(), loading, loading+1.5)
-	tape.has("the first dip", cue.Sound(sequence.CueLoad), began+3.5, began+6)
+	tape.has("the first sheet in", cue.Sound(sequence.CueLoad), began+3.5, began+6)
 	var late []float64
 	for what, phrase := range map[string]beep.Streamer{
 		"state": spoken("presoak"), "hold?": cue.ChoiceHold.Offer().Streamer(), "held": spoken("held"),
@@ -375,7 +375,7 @@ func blindSessionIsHeard(t *retry, server *pulsetest.Server, voice cue.Level) {
 	tape.has("that it is over", spoken("session-over"), stopped+0.3, stopped+4)
 }
 
-// tie finds the tape's place on the boot clock by the first dip's tone, and wants all
+// tie finds the tape's place on the boot clock by the first sheet's tone, and wants all
 // later tones that the journal holds where they should be.
 func (h *recording) tie(b blindRun) {
 	h.t.Helper()
@@ -386,7 +386,7 @@ func (h *recording) tie(b blindRun) {
 	}
 	at, like := h.find(headOf(cue.Sound(sequence.CueLoad)), 0, float64(len(h.samples))*coarse/pulsetest.Rate)
 	if like < alike {
-		h.t.Fatalf("the first dip is not heard: likeness %.2f", like)
+		h.t.Fatalf("the first sheet in is not heard: likeness %.2f", like)
 	}
 	h.zero = at - cues[0].At.Seconds() - zero
 	for i, c := range cues[1:] {

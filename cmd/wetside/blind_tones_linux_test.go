@@ -177,7 +177,7 @@ func blindByTonesAlone(t *retry, server *pulsetest.Server) {
 	b.rest(1.2)
 	b.press(" ")
 	b.awaits(t, `"session-began"`)
-	b.rest(7) // the lead and the first dip
+	b.rest(7) // the lead and the first sheet in
 	touch(" ", sequence.CueTick)
 	b.rest(2)
 	touch("m", cue.SignalHold)
@@ -212,7 +212,7 @@ func blindByTonesAlone(t *retry, server *pulsetest.Server) {
 	dip := slices.IndexFunc(cues, func(e sequence.Event) bool { return e.Cue == sequence.CueLoad })
 	at, like := tape.find(wholeOf(sequence.CueLoad, 0), 0, float64(len(tape.samples))*coarse/pulsetest.Rate)
 	if dip < 0 || like < alike {
-		t.Fatalf("the first dip is not heard: likeness %.2f", like)
+		t.Fatalf("the first sheet in is not heard: likeness %.2f", like)
 	}
 	tape.zero = at - cues[dip].At.Seconds() - zero
 	stretches := tape.answers(list)

@@ -17,7 +17,7 @@ import (
 )
 
 // wordless are the packages whose words are made in tui/say.
-var wordless = []string{"chem", "sequence", "sequence/schedule", "sequence/planning", "sequence/engine"}
+var wordless = []string{"chem", "sequence", "sequence/bottles", "sequence/engine", "sequence/places", "sequence/planning", "sequence/schedule"}
 
 // stillWords are the declarations that make words yet, to be emptied; the first six hand
 // what was expected to an error.

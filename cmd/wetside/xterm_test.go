@@ -199,7 +199,7 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 	w.until("black", func() bool { touch(); return w.colours() == "#000000" })
 	touch()
 	touch()
-	w.until("the first dip", func() bool { return strings.Contains(w.record(), `"step-began"`) })
+	w.until("the first sheet in", func() bool { return strings.Contains(w.record(), `"step-began"`) })
 	w.isBlack("in a dark step")
 	w.run("xdotool", "windowsize", w.id, "900", "700")
 	w.isBlack("resized")

@@ -26,7 +26,7 @@ type Settings struct {
 	Volume         int               // of the sound, in per cent
 	BigKeys        []string          // the big key: keys as the screens' library names them
 	MenuKeys       []string          // the second key in the dark
-	Countdown      time.Duration     // from beginning to the first dip
+	Countdown      time.Duration     // from beginning to the first sheet in
 	RehearsalSpeed float64           // of a rehearsal: times as fast
 	WetLimit       sequence.WetLimit // for films whose recipe states none
 	FileFound      bool              // the file is there

@@ -52,7 +52,7 @@ func stepOf(p *sequence.Plan, name string) int {
 	return len(p.Steps)
 }
 
-// actionWords says what a load, a move, a taking out or the last lift asks for; nil for
+// actionWords says what a load, a move, a taking out or the last sheet out asks for; nil for
 // any other cue.
 func actionWords(p *sequence.Plan, c sequence.Cue) Clause {
 	switch s := stepOf(p, c.Step); {

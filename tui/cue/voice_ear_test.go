@@ -258,7 +258,7 @@ func TestTheLeadIsAnnounced(t *testing.T) {
 		n.play(p, 10*second)
 		said := p.ear.voice.said
 		if len(said) == 0 || said[0].Says.String() != "[ready] [load]" || said[0].At > -7*second {
-			t.Errorf("said before the first dip: %v", said)
+			t.Errorf("said before the first sheet goes in: %v", said)
 		}
 	})
 }

@@ -141,7 +141,7 @@ func (s *SessionPage) temperatures() []string {
 		}
 		first, last := s.Readings[0], s.Readings[len(s.Readings)-1]
 		return append(s.lines([]sequence.Event{first, last}),
-			fmt.Sprintf("%d readings in all, from %s to %s", len(s.Readings), say.Degrees(low, s.Units), say.Temperature(high, s.Units)))
+			fmt.Sprintf("%d readings in total, from %s to %s", len(s.Readings), say.Degrees(low, s.Units), say.Temperature(high, s.Units)))
 	}
 	return s.lines(s.Readings)
 }

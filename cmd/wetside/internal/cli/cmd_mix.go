@@ -59,7 +59,7 @@ func newMixCommand(p *app.Env) *cobra.Command {
 			"--bath names another; its own volume unless something else says it), or of a\n" +
 			"MIXTURE as typed: in parts (\"A 1 + B 3 + water 80\", 1+49), in volumes or per cent that add up\n" +
 			"(\"A 40% + water 60%\"), from one strength to another (\"acid 99.5% to 28%\"), or in\n" +
-			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be told by the vessel: --tray,\n" +
+			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be given by the vessel: --tray,\n" +
 			"--tank or --drum with --depth. --have compares with the stock in hand; --graduate\n" +
 			"rounds to its nearest mark and says the error that makes.",
 		Example: "  wetside mix \"A 1 + B 3 + water 80\" --volume 1.5l --have \"A 40ml\"\n" +
@@ -250,7 +250,7 @@ func printMix(p *app.Env, m *mixFlags, out mixJSON) error {
 	for i, a := range out.Parts {
 		fmt.Fprintf(p.Out, "%11s  %s%s\n", say.VolumeInColumn(a.Volume, p.Settings.Habits), safetext.Clean(a.Name), measuredText(p, out.Marks, i))
 	}
-	fmt.Fprintf(p.Out, "%11s  in all\n", say.VolumeInColumn(m.whole, p.Settings.Habits))
+	fmt.Fprintf(p.Out, "%11s  total\n", say.VolumeInColumn(m.whole, p.Settings.Habits))
 	for _, s := range out.InHand {
 		enough := "enough"
 		if s.Have < s.Need {

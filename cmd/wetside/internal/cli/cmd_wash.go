@@ -98,7 +98,7 @@ func runWash(p *app.Env, w *washFlags, typed func(string) bool) error {
 	case typed("residue") && !(w.residue > 0):
 		return app.Usagef("--residue: %g; expected a fraction above zero", w.residue)
 	case w.compare && typed("sheets") && !w.microfilm:
-		return app.Usagef("--compare and --strength do not go together: what is left on the film is told of one way")
+		return app.Usagef("--compare and --strength do not go together: what is left on the film is worked out for one way")
 	case !asked:
 		return printWashWays(p, w, 0)
 	}

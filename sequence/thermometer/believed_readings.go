@@ -50,7 +50,7 @@ func clip(s string) string {
 	return s
 }
 
-// What a Sieve believes (our own rules).
+// What a Filter believes (our own rules).
 const (
 	lowestFirst, highestFirst chem.Celsius = 0, 60 // of the first reading
 	largestStep               chem.Celsius = 1.5   // between two readings, more is a spike at first

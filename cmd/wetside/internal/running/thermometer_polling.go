@@ -20,7 +20,7 @@ import (
 type Thermometer struct {
 	File         string
 	HangsIn      string // developer, jacket or room
-	JacketOffset string // jacket: the developer minus the jacket, in K, as typed
+	JacketOffset string // jacket: the developer minus the jacket, in °C, as typed
 }
 
 // thermometerPlaces are where a thermometer may hang.
@@ -48,7 +48,7 @@ func (t Thermometer) jacketOffset() (chem.Celsius, error) {
 	}
 	k, err := strconv.ParseFloat(t.JacketOffset, 64)
 	if err != nil || !(math.Abs(k) <= maxJacketOffset) {
-		return 0, app.Usagef("--jacket-offset: %q; expected -%d to %d K", t.JacketOffset, maxJacketOffset, maxJacketOffset)
+		return 0, app.Usagef("--jacket-offset: %q; expected -%d to %d °C", t.JacketOffset, maxJacketOffset, maxJacketOffset)
 	}
 	return chem.Celsius(k), nil
 }
