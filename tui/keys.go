@@ -103,17 +103,11 @@ func (m Model) touch(s screen.Touched, k screen.Key) (Model, tea.Cmd) {
 func (m Model) helpKey(name string) Model {
 	h := *m.help
 	h.Width, h.Height = m.inner(), m.bodyHeight()
-	s := h.Scroll()
-	switch name {
-	case "up", "k":
-		s = s.Moved(-1)
-	case "down", "j":
-		s = s.Moved(1)
-	case "pgup":
-		s = s.Paged(-1)
-	case "pgdown", " ":
-		s = s.Paged(1)
-	default:
+	if name == " " {
+		name = "pgdown"
+	}
+	s, moved := h.Scroll().Key(name)
+	if !moved {
 		m.help = nil
 		return m
 	}

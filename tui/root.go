@@ -77,7 +77,7 @@ func New(o Options) (Model, error) {
 	if o.Dark {
 		m.shown = light.Dark
 	}
-	return m, nil
+	return m.fitted(), nil
 }
 
 // top is the screen that is shown.
@@ -112,7 +112,15 @@ func (m Model) rehearses() (Model, tea.Cmd) {
 func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	m, cmd := m.update(msg)
 	m, again := m.relight()
-	return m, tea.Batch(cmd, again)
+	return m.fitted(), tea.Batch(cmd, again)
+}
+
+// fitted tells the screen that is shown how much room its body has.
+func (m Model) fitted() Model {
+	if s, ok := m.top().(screen.Sized); ok {
+		return m.with(s.Sized(m.inner(), m.bodyHeight()))
+	}
+	return m
 }
 
 func (m Model) update(msg tea.Msg) (Model, tea.Cmd) {
