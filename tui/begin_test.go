@@ -195,6 +195,9 @@ func (aSession) RehearsalSpeed() float64   { return 30 }
 func (aSession) Speaks() bool              { return false }
 func (aSession) Events() []sequence.Event  { return nil }
 func (aSession) SkipsQuiet() bool          { return false }
+func (aSession) Sound() string             { return "" }
+func (aSession) Sleep() string             { return "" }
+func (aSession) UnsavedBecause() string    { return "" }
 func (s aSession) Plan() *sequence.Plan    { return s.plan }
 
 // Of eleven sheets, six at once, the second round is planned from the first; behind the last

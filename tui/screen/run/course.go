@@ -14,13 +14,16 @@ import (
 	"example.org/wetside/tui/widget"
 )
 
+// developer is the bath that works by temperature, at a moment.
+type developer struct{ moment }
+
 // course is that plot under its heading; nil where there is no room, or no bath works by temperature.
-func (m Model) course(w, h int) []string {
+func (m developer) course(w, h int) []string {
 	c, end, ok := m.temperature()
 	if !ok || h < 8 {
 		return nil
 	}
-	u := m.env.Units()
+	u := m.units
 	plot := widget.Plot{Width: w, Height: h - 2, X: widget.Axis{Name: "min", To: math.Ceil(end.Minutes())}}
 	low, high := math.Inf(1), math.Inf(-1)
 	curve := widget.Curve{Ink: &style.Quiet}
@@ -54,13 +57,13 @@ func (m Model) course(w, h int) []string {
 }
 
 // read reports whether the developer was read in the session.
-func (m Model) read() bool {
+func (m developer) read() bool {
 	return slices.ContainsFunc(m.events, func(e sequence.Event) bool { return e.Kind == sequence.ReadingTaken })
 }
 
 // temperature is the course of the developing bath with what was read, and when it ends.
-func (m Model) temperature() (chem.Course, sequence.Elapsed, bool) {
-	p := m.session.Plan()
+func (m developer) temperature() (chem.Course, sequence.Elapsed, bool) {
+	p := m.plan
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		if st.TimeByTemperature == nil {

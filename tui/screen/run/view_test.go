@@ -168,7 +168,7 @@ func limited(t *rapid.T, d *desk) {
 // aside lies there no more.
 func TestStackOrder(t *testing.T) {
 	d := rehearsal(t, "stack").wait(2*time.Minute + 45*time.Second) // the last went into the developer at 2:40
-	before := d.m.stack()
+	before := (film{d.m.moment}).stack()
 	shuffles := 0
 	for _, e := range d.m.events {
 		if e.Kind == sequence.CueGiven && e.Cue == sequence.CueShuffle && e.Step == "develop" {
@@ -187,19 +187,19 @@ func TestStackOrder(t *testing.T) {
 			break
 		}
 	}
-	after := d.m.stack()
+	after := (film{d.m.moment}).stack()
 	if len(before) != 6 || after[5] != before[0] || after[0] != before[1] {
 		t.Errorf("%v, after a shuffle %v", before, after)
 	}
 	d.press("x").chooses(t, "sheet 4").wait(time.Second)
-	for _, n := range d.m.stack() {
+	for _, n := range (film{d.m.moment}).stack() {
 		if n == 4 {
-			t.Errorf("set aside, and still in the stack: %v", d.m.stack())
+			t.Errorf("set aside, and still in the stack: %v", (film{d.m.moment}).stack())
 		}
 	}
 	// Whole passes: when the first sheet goes on, it lies at the bottom.
 	d = rehearsal(t, "stack").wait(9*time.Minute + 19*time.Second)
-	if got := d.m.stack(); got[0] != 1 {
+	if got := (film{d.m.moment}).stack(); got[0] != 1 {
 		t.Errorf("before sheet 1 leaves the stack is %v", got)
 	}
 }
@@ -251,11 +251,11 @@ func TestHeadDropsTheSoundFirst(t *testing.T) {
 		t.Errorf("%q", r)
 	}
 	d.s.SoundState = "sound: exec, 40 ms through the second loudspeaker of the house"
-	if r := d.m.right(); r != "bath 20.0 °C   at 3:00" {
+	if r := d.wait(0).m.right(); r != "bath 20.0 °C   at 3:00" {
 		t.Errorf("%q", r)
 	}
 	d.s.SoundState = "NO SOUND: pulse: no sound server: /run/user/1000/pulse/native"
-	if r := d.m.right(); r != "bath 20.0 °C   at 3:00   no sound" {
+	if r := d.wait(0).m.right(); r != "bath 20.0 °C   at 3:00   no sound" {
 		t.Errorf("%q", r)
 	}
 }
