@@ -333,6 +333,20 @@ func TestLightSaysWhyASessionWasNotTakenUp(t *testing.T) {
 	}
 }
 
+// The foot ends with ? only where it opens the help.
+func TestTheFootPromisesNoHelpWhereThereIsNone(t *testing.T) {
+	for _, typing := range []bool{false, true} {
+		d := at(t, probe{lit: light.White, typing: typing})
+		if got := strings.Contains(ansi.Strip(d.m.View()), "? all keys"); got == typing {
+			t.Errorf("typing %v: promised %v", typing, got)
+		}
+	}
+	d := at(t, probe{lit: light.White})
+	if d.press("?"); strings.Contains(ansi.Strip(d.m.View()), "? all keys") || !strings.Contains(ansi.Strip(d.m.View()), "esc back to the screen") {
+		t.Errorf("with the help open the foot is\n%s", ansi.Strip(d.m.View()))
+	}
+}
+
 // sized is a probe that notes what room it is told.
 type sized struct {
 	probe

@@ -31,13 +31,13 @@ func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
 	case "c", "o", "l", "y":
 		return m.answered(name)
 	case "q":
-		return m, screen.Quit{}
+		return m.leaves(screen.Quit{}, "q")
 	case "esc":
 		back := screen.Back{}
 		if m.reading != "" && m.fault == "" {
 			back.Tell = screen.MeasuredMsg{Temperature: m.reading}
 		}
-		return m, back
+		return m.leaves(back, "esc")
 	}
 	if m.section() == measureSection && m.corrected() {
 		if t, begun := m.begun(k); begun {

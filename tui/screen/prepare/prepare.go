@@ -4,11 +4,14 @@
 package prepare
 
 import (
+	"strings"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/press"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
 
@@ -32,6 +35,8 @@ type Model struct {
 	answers [asksCount]string // what is recorded of each; "" while it stands
 
 	dark     bool   // the screen is black, for loading
+	loading  bool   // it was so, or as dim as can be read: film may be out of its holder
+	warned   bool   // that was said to the last key, which would have left for white light
 	starting bool   // the session is being begun
 	failed   string // why the last could not begin
 }
@@ -75,7 +80,9 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		if m.dark || m.starting {
 			return m, nil, nil
 		}
+		warned := m.warned
 		m, action := m.key(msg)
+		m.warned = m.warned && !warned // it holds for the very next key
 		return m, action, nil
 	}
 	return m, nil, nil
@@ -117,9 +124,9 @@ func (m Model) touchedInDark(t screen.Touch) (Model, screen.Action) {
 	case t.Key == screen.EscapeKey && t.Kind == press.Two:
 		m.dark = false
 		if m.failed != "" {
-			return m, screen.Message{Text: m.failed, Fault: true}
+			return m, screen.Message{Text: say.Sentence(m.failed) + m.filmOut(), Fault: true}
 		}
-		return m, screen.Message{Text: "The light is back. Nothing has begun."}
+		return m, screen.Message{Text: "The light is back, red. Nothing has begun." + m.filmOut(), Fault: true}
 	case t.Key == screen.BigKey && t.Kind == press.Two:
 		return m.begin()
 	case t.Key != screen.EscapeKey:
@@ -137,13 +144,38 @@ func (m Model) ready() (Model, screen.Action) {
 	case open:
 		return m.goToAsk(ask), spent("First: " + ask.short() + " The big key is no answer.")
 	case first(m.plan) == sequence.Dark:
-		m.dark = true
+		m.dark, m.loading = true, true
 		return m, nil
 	case first(m.plan) == sequence.Safelight && m.section() != roomSection:
+		m.loading = true
 		return m.goTo(roomSection), screen.TouchSpent{}
 	}
 	m, action := m.begin()
 	return m, screen.Several{action, screen.TouchSpent{}}
+}
+
+// filmOut is what may have happened while film was loaded; "" in a rehearsal, which has none.
+func (m Model) filmOut() string {
+	if !m.loading || m.env.Rehearsal.Dark {
+		return ""
+	}
+	return " Film may be out of its holder: cover it before there is white light."
+}
+
+// leaves does what leads to white light; where film may be open it is said first, and the same key
+// once more does it.
+func (m Model) leaves(then screen.Action, key string) (Model, screen.Action) {
+	if text := m.filmOut(); text != "" && !m.warned {
+		m.warned = true
+		return m, screen.Message{Text: strings.TrimSpace(text) + " " + key + " once more goes on.", Fault: true}
+	}
+	return m, then
+}
+
+// Interrupt leaves the program.
+func (m Model) Interrupt() (screen.Screen, screen.Action, tea.Cmd) {
+	m, action := m.leaves(screen.Quit{}, "ctrl+c")
+	return m, action, nil
 }
 
 func spent(text string) screen.Action {
