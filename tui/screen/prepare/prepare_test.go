@@ -279,7 +279,7 @@ func TestAFailureStaysDark(t *testing.T) {
 		t.Error("two touches do not try again")
 	}
 	lit, action := touch(m, screen.EscapeKey, press.Two)
-	if say, ok := action.(screen.Message); !ok || !say.Fault || !strings.Contains(say.Text, "no room left") || lit.Light() != light.Red {
+	if say, ok := action.(screen.Message); !ok || !say.Fault || !strings.Contains(say.Text, "No room left") || lit.Light() != light.Red {
 		t.Errorf("escape twice: %#v, light %v", action, lit.Light())
 	}
 }
