@@ -79,6 +79,24 @@ func (g *Terminal) Text(y int) string {
 	return string(line)
 }
 
+// Seen is a cell as the eye gets it.
+type Seen struct {
+	X, Y       int
+	Rune       rune
+	Fg, Bg     RGB
+	Underlined bool
+}
+
+// Cells are all of them, row after row.
+func (g *Terminal) Cells() []Seen {
+	list := make([]Seen, len(g.cells))
+	for i, c := range g.cells {
+		fg, bg := g.seen(c.pen)
+		list[i] = Seen{i % g.w, i / g.w, c.r, fg, bg, c.pen.underline}
+	}
+	return list
+}
+
 // LitCell finds a cell that gives light, and says which; "" where all is black.
 func (g *Terminal) LitCell() string {
 	return g.find(func(c RGB) bool { return c != blackRGB })
