@@ -7,6 +7,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen/strips"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
@@ -36,7 +37,7 @@ func (m beside) rows(w, h int) []string {
 		high = highPlot
 	}
 	room := min(high, h-len(rows)-1)
-	return under(rows, developer{m.moment}.course(w, room), room)
+	return under(rows, strips.Developer{Plan: m.plan, Look: m.look, Events: m.events, Units: m.units}.Course(w, room), room)
 }
 
 // cues are the next five with their times.

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"example.org/wetside/recipes/safetext"
-	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -17,14 +16,15 @@ const (
 	mostTold = 12 // more would be a list to read, not a look
 )
 
-// soFar is its heading and as many of the last lines as there is room for; nil where there is none.
+// soFar is its heading and, under it, what the person did, what did not go as planned, and each move of film;
+// as many of the last lines as there is room for, and nil where there is none.
 func (m moment) soFar(w, h int) []string {
 	var told []string
 	for _, e := range slices.Backward(m.events) {
 		if len(told) == min(mostTold, h-1) {
 			break
 		}
-		if line := say.EventLine(m.plan, e, m.units); line != "" && worthTelling(e) {
+		if line := say.EventLine(m.plan, e, m.units); line != "" && (say.Moves(e) || say.Afterwards(e)) {
 			told = append(told, style.Value(widget.Truncate(safetext.Clean(line), w)))
 		}
 	}
@@ -33,11 +33,4 @@ func (m moment) soFar(w, h int) []string {
 	}
 	slices.Reverse(told)
 	return append([]string{style.Label("the record so far")}, told...)
-}
-
-// worthTelling reports whether an event is: what the person did, what did not go as planned, and
-// each change of bath.
-func worthTelling(e sequence.Event) bool {
-	moved := e.Kind == sequence.CueGiven && (e.Cue == sequence.CueTransfer || e.Cue == sequence.CueLoad)
-	return moved || e.Kind == sequence.Pulled || say.Afterwards(e)
 }

@@ -9,7 +9,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/tui/light"
@@ -26,25 +25,20 @@ type Model struct {
 	outcome string
 	done    []engine.Development
 	differs []say.Differed
-	told    []string // what happened, with its time
-	first   int      // row at the top
-	w, h    int      // room for the body
+	events  []sequence.Event
+	first   int // row at the top
+	w, h    int // room for the body
 }
 
 // New makes it of a session that is over.
 func New(env screen.Env, s screen.Session) Model {
 	m := Model{env: env, session: s, look: s.Snapshot()}
-	events := s.Events()
-	if state, err := engine.Replay(s.Plan(), events); err == nil {
+	m.events = s.Events()
+	if state, err := engine.Replay(s.Plan(), m.events); err == nil {
 		m.done = state.Developments()
 	}
 	m.outcome = m.headline(say.Outcome(s.Plan(), m.look, m.done))
 	m.differs = say.AllDiffered(s.Plan(), m.look, m.done)
-	for _, e := range events {
-		if line := say.Event(s.Plan(), e, env.Units()); line != "" && say.Afterwards(e) {
-			m.told = append(m.told, fmt.Sprintf("%8s  %s", sequence.FormatElapsed(e.At), safetext.Clean(line)))
-		}
-	}
 	return m
 }
 

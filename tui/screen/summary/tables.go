@@ -9,13 +9,22 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen/strips"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
 
-// tables are both, the sheets first.
+// plotRows is how high the developer's temperature is drawn beneath them.
+const plotRows = 14
+
+// tables are both, the sheets first, and the developer's temperature where it was read or drifted.
 func (m Model) tables(w int) []string {
-	return append(append(m.sheets(w), ""), m.steps(w)...)
+	rows := append(append(m.sheets(w), ""), m.steps(w)...)
+	d := strips.Developer{Plan: m.session.Plan(), Look: m.look, Events: m.events, Units: m.env.Units()}
+	if plot := d.Course(w, plotRows); plot != nil {
+		rows = append(append(rows, ""), plot...)
+	}
+	return rows
 }
 
 // sheets are each sheet's development as planned and as it was, and its wet time.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen/strips"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -16,6 +17,7 @@ const (
 	wide   = 112 // columns from which the tables stand at the right
 	high   = 26  // rows from which they stand beneath, where it is not wide
 	tabled = 60  // columns that they need
+	higher = 44  // rows from which each move of film is told too
 )
 
 // View draws the body.
@@ -47,28 +49,24 @@ func (m Model) scroll(w, h int) widget.Scroll {
 	switch c := (widget.Columns{Width: inner, Left: inner * 9 / 20}); {
 	case w >= wide:
 		lw, rw, _ := c.Widths()
-		s.Text = c.Join(strings.Join(m.rows(lw), "\n"), strings.Join(m.tables(rw), "\n"))
+		s.Text = c.Join(strings.Join(m.rows(lw, h >= higher), "\n"), strings.Join(m.tables(rw), "\n"))
 	case h >= high && w >= tabled:
-		s.Text = strings.Join(append(append(m.rows(inner), ""), m.tables(inner)...), "\n")
+		s.Text = strings.Join(append(append(m.rows(inner, false), ""), m.tables(inner)...), "\n")
 	default:
-		s.Text = strings.Join(m.rows(inner), "\n")
+		s.Text = strings.Join(m.rows(inner, false), "\n")
 	}
 	return s.Moved(0)
 }
 
-// rows are what differed, what to do next, what happened and where the record lies.
-func (m Model) rows(w int) []string {
+// rows are what differed, what to do next, what happened and where the record lies: in a high
+// window all moves of film too.
+func (m Model) rows(w int, moves bool) []string {
 	rows := m.difference(w)
 	rows = append(rows, "")
 	for _, r := range widget.Wrap(m.next(), w) {
 		rows = append(rows, style.Value(r))
 	}
-	if len(m.told) > 0 {
-		rows = append(rows, "", style.Heading("What happened"))
-		for _, line := range m.told {
-			rows = append(rows, toldRows(line, w)...)
-		}
-	}
+	rows = append(rows, m.happened(w, moves)...)
 	record := "kept in " + m.session.Record()
 	paint := style.Label
 	if why := m.session.UnsavedBecause(); why != "" {
@@ -79,6 +77,19 @@ func (m Model) rows(w int) []string {
 		rows = append(rows, paint(r))
 	}
 	return rows
+}
+
+// happened is what is told of the record, line by line.
+func (m Model) happened(w int, moves bool) (rows []string) {
+	for _, e := range m.events {
+		if line := say.EventLine(m.session.Plan(), e, m.env.Units()); line != "" && (say.Afterwards(e) || moves && say.Moves(e)) {
+			rows = append(rows, toldRows(safetext.Clean(line), w)...)
+		}
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	return append([]string{"", style.Heading("What happened")}, rows...)
 }
 
 func (m Model) difference(w int) []string {
