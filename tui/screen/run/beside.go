@@ -17,14 +17,14 @@ const (
 	highPlot  = 18 // in the tallest windows
 	cueRows   = 7  // heading and the next five, and a blank row
 	fewSheets = 3
-	inFull    = 68 // columns from which the sheets' table has their wet time too
+	inFull    = 68 // columns from which the tables have wet times and hands too
 )
 
 // beside is that half, at a moment.
 type beside struct{ moment }
 
 // rows are drawn from the top: the sheets, the next cues, and with the room that is left the
-// temperature and the baths to come.
+// temperature and the baths to come; where there is room for all, these before it.
 func (m beside) rows(w, h int) []string {
 	if h < fewSheets+2 {
 		return nil
@@ -37,7 +37,11 @@ func (m beside) rows(w, h int) []string {
 		high = highPlot
 	}
 	room := min(high, h-len(rows)-1)
-	return under(rows, strips.Developer{Plan: m.plan, Look: m.look, Events: m.events, Units: m.units}.Course(w, room), room)
+	rows = under(rows, strips.Developer{Plan: m.plan, Look: m.look, Events: m.events, Units: m.units}.Course(w, room), room)
+	if h >= tallest {
+		return rows
+	}
+	return under(rows, m.toCome(w), h-len(rows)-1)
 }
 
 // cues are the next five with their times.
@@ -55,8 +59,11 @@ func (m beside) cues(w int) []string {
 // toCome is the baths that no sheet is in yet: from when to when, by which light, and what the
 // hands do there.
 func (m beside) toCome(w int) []string {
-	t := widget.Table{Columns: []widget.Column{{Title: "then"}, {Title: "from", Right: true}, {Title: "to", Right: true}, {Title: "light"}, {Title: "hands"}},
+	t := widget.Table{Columns: []widget.Column{{Title: "then"}, {Title: "from", Right: true}, {Title: "to", Right: true}, {Title: "light"}},
 		Plain: true, Selected: -1, Width: w}
+	if w >= inFull {
+		t.Columns = append(t.Columns, widget.Column{Title: "hands"})
+	}
 	for i := m.look.Step + 1; i < len(m.plan.Steps); i++ {
 		from, to, any := sequence.Elapsed(0), sequence.Elapsed(0), false
 		for _, y := range m.look.Passages {
@@ -72,8 +79,9 @@ func (m beside) toCome(w int) []string {
 			continue
 		}
 		st := &m.plan.Steps[i]
-		t.Rows = append(t.Rows, []string{safetext.Clean(say.StepName(st.Name)), sequence.FormatElapsed(from), sequence.FormatElapsed(to),
-			say.RoomLight(st.RoomLight), safetext.Clean(say.Hands(m.plan, i))})
+		row := []string{safetext.Clean(say.StepName(st.Name)), sequence.FormatElapsed(from), sequence.FormatElapsed(to),
+			say.RoomLight(st.RoomLight), safetext.Clean(say.Hands(m.plan, i))}
+		t.Rows = append(t.Rows, row[:len(t.Columns)])
 	}
 	if len(t.Rows) == 0 {
 		return nil
