@@ -26,8 +26,8 @@ type reader struct {
 func Turn(t testing.TB, s screen.Sized) {
 	t.Helper()
 	turned := 0
-	for w := 36; w <= 196; w += 40 {
-		for h := 8; h <= 56; h += 6 {
+	for w := 36; w <= 196; w += 80 {
+		for h := 8; h <= 56; h += 12 {
 			r := reader{t, s.Sized(w, h), w, h}
 			last, first := r.press(tea.KeyEnd).window(), r.press(tea.KeyHome).window()
 			if len(first) < 2 {

@@ -91,7 +91,7 @@ func (m beside) toCome(w int) []string {
 
 // sheets is the table of them: a stack from its bottom, a row each; others together.
 func (m beside) sheets(w, h int) []string {
-	f, title, full := film{m.moment}, "film", w >= inFull
+	f, title, full := film(m), "film", w >= inFull
 	if f.stackStep() >= 0 {
 		title = "stack, from the bottom"
 	} else if len(m.look.Sheets) > 1 {

@@ -7,6 +7,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -142,6 +143,32 @@ func TestTheScreenSaysWhatTheSessionKnows(t *testing.T) {
 	})
 	if len(seen) < 5 {
 		t.Errorf("only %v were met", seen)
+	}
+}
+
+// A high window says where each sheet is and how wet, what is heard next, the baths to come and what the
+// record holds; none of it pushes off what the small one says.
+func TestAHighWindowSaysMore(t *testing.T) {
+	d := rehearsal(t, "stack").wait(3 * time.Minute)
+	facts := regexp.MustCompile(`(?m)^(next|wet|developed) .*[^ ]`)
+	for _, size := range [][2]int{{196, 54}, {116, 54}, {76, 54}} {
+		body := d.body(size[0], size[1])
+		// the first of six went in at 0:00, the others ten seconds apart, and leave the presoak at 1:50 and on
+		said := []string{"stack, from the bottom", "next to be heard", "the record so far", "2:40  Transfer sheet 6 out of presoak"}
+		if size[0] > 76 {
+			said = append(said, "then  ", "1:50  Transfer sheet 1 out of presoak")
+		}
+		for _, want := range said {
+			if !strings.Contains(body, want) {
+				t.Errorf("%v: no %q in\n%s", size, want, body)
+			}
+		}
+		if size[0] == 196 && !regexp.MustCompile(`sheet 6 +develop +10:10 +2:10 `).MatchString(body) {
+			t.Errorf("sheet 6, in at 0:50, is not 2:10 wet in\n%s", body)
+		}
+		if n := len(facts.FindAllString(body, -1)); n != 3 {
+			t.Errorf("%v: %d of the three lines in\n%s", size, n, body)
+		}
 	}
 }
 
