@@ -72,9 +72,6 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	}
 	switch name := k.String(); name {
 	case "n", "v", "e", "d":
-		if m.rehearsed() && name != "n" {
-			return m, screen.Message{Text: "No film was wet in a rehearsal: there are no negatives to tell of.", Fault: true}, nil
-		}
 		return m, screen.OpenSession{ID: m.session.ID(), Then: tasks[name]}, nil
 	case "a":
 		return m, m.again(), nil
@@ -108,17 +105,15 @@ func (m Model) About() screen.About {
 	note, looks, emulsion, densities := bind("n", "note"), bind("v", "negatives"), bind("e", "emulsion"), bind("d", "densities")
 	home, again := bind("enter", "recipes"), bind("a", "next round")
 	a.Foot = []key.Binding{home, note, looks, emulsion, densities, again}
-	later := widget.KeyGroup{Purpose: "Now, or when the film is dry", Keys: []key.Binding{bind("n", "a note"), bind("v", "how the negatives look"),
-		bind("e", "the emulsion"), bind("d", "read densities")}}
-	if m.rehearsed() { // no film was wet
-		a.Foot = []key.Binding{home, again, note}
-		later = widget.KeyGroup{Purpose: "Now", Keys: []key.Binding{bind("n", "a note")}}
+	if m.rehearsed() { // reading densities can be practised too; of negatives and emulsion there is nothing to say
+		a.Foot = []key.Binding{home, again, note, densities}
 	}
 	a.Help = widget.Help{
 		About: "The session is over. What it came to stands in one line; beneath it only what was not as planned. " +
 			"All of it is in the notebook, and what is noted later too.",
 		Groups: []widget.KeyGroup{
-			later,
+			{Purpose: "Now, or when the film is dry", Keys: []key.Binding{bind("n", "a note"), bind("v", "how the negatives look"),
+				bind("e", "the emulsion"), bind("d", "read densities")}},
 			{Purpose: "Next", Keys: []key.Binding{bind("a", "plan the next round of the same recipe"), bind("enter", "the recipes"), bind("q", "leave wetside")}},
 			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓ pgup pgdn", "read on"), bind("home end", "beginning, end")}},
 		}}

@@ -21,6 +21,7 @@ import (
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/pagetest"
 	"example.org/wetside/tui/screen/runtest"
+	"example.org/wetside/tui/widget"
 )
 
 var update = flag.Bool("update", false, "write the pictures anew")
@@ -112,21 +113,13 @@ func TestKeysLeadOn(t *testing.T) {
 	}
 }
 
-// Nothing of a rehearsal's negatives is offered, and a key for them says why.
-func TestARehearsalHasNoNegatives(t *testing.T) {
+// Reading densities can be practised after a rehearsal: the foot says so.
+func TestARehearsalLeadsToDensities(t *testing.T) {
 	m := over(t, "hangers", func(s *runtest.Session, _ func(time.Duration)) { s.Speed = 1 })
-	for _, name := range []string{"v", "e", "d"} {
-		_, a, _ := m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)})
-		if said, ok := a.(screen.Message); !ok || !said.Fault || !strings.Contains(said.Text, "no negatives") {
-			t.Errorf("%s comes to %+v", name, a)
-		}
-		for _, g := range m.About().Help.Groups {
-			for _, k := range g.Keys {
-				if k.Help().Key == name {
-					t.Errorf("%s is in the help", name)
-				}
-			}
-		}
+	foot := ansi.Strip(widget.Keys(76, m.About().Foot...))
+	_, a, _ := m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("d")})
+	if o, ok := a.(screen.OpenSession); !ok || o.Then != screen.ReadDensities || !strings.Contains(foot, "d densities") {
+		t.Errorf("d leads to %+v; the foot is %q", a, foot)
 	}
 }
 
