@@ -11,7 +11,7 @@ import (
 	"example.org/wetside/tui/widget"
 )
 
-func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
+func (m Model) key(k tea.KeyMsg) (_ Model, action screen.Action) {
 	if m.typing != nil {
 		return m.fieldKey(k), nil
 	}
@@ -31,13 +31,15 @@ func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
 	case "c", "o", "l", "y":
 		return m.answered(name)
 	case "q":
-		return m.leaves(screen.Quit{}, "q")
+		m.loading, action = m.loading.left(screen.Quit{}, "q")
+		return m, action
 	case "esc":
 		back := screen.Back{}
 		if m.reading != "" && m.fault == "" {
 			back.Tell = screen.MeasuredMsg{Temperature: m.reading}
 		}
-		return m.leaves(back, "esc")
+		m.loading, action = m.loading.left(back, "esc")
+		return m, action
 	}
 	if m.section() == measureSection && m.corrected() {
 		if t, begun := m.begun(k); begun {

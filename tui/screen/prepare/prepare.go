@@ -4,8 +4,6 @@
 package prepare
 
 import (
-	"strings"
-
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/sequence"
@@ -34,9 +32,8 @@ type Model struct {
 
 	answers [asksCount]string // what is recorded of each; "" while it stands
 
-	dark     bool   // the screen is black, for loading
-	loading  bool   // it was so, or as dim as can be read: film may be out of its holder
-	warned   bool   // that was said to the last key, which would have left for white light
+	dark     bool // the screen is black, for loading
+	loading  loading
 	starting bool   // the session is being begun
 	failed   string // why the last could not begin
 }
@@ -80,9 +77,9 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		if m.dark || m.starting {
 			return m, nil, nil
 		}
-		warned := m.warned
+		warned := m.loading.warned
 		m, action := m.key(msg)
-		m.warned = m.warned && !warned // it holds for the very next key
+		m.loading.warned = m.loading.warned && !warned // it holds for the very next key
 		return m, action, nil
 	}
 	return m, nil, nil
@@ -124,9 +121,9 @@ func (m Model) touchedInDark(t screen.Touch) (Model, screen.Action) {
 	case t.Key == screen.EscapeKey && t.Kind == press.Two:
 		m.dark = false
 		if m.failed != "" {
-			return m, screen.Message{Text: say.Sentence(m.failed) + m.filmOut(), Fault: true}
+			return m, screen.Message{Text: say.Sentence(m.failed) + m.loading.told(), Fault: true}
 		}
-		return m, screen.Message{Text: "The light is back, red. Nothing has begun." + m.filmOut(), Fault: true}
+		return m, screen.Message{Text: "The light is back, red. Nothing has begun." + m.loading.told(), Fault: true}
 	case t.Key == screen.BigKey && t.Kind == press.Two:
 		return m.begin()
 	case t.Key != screen.EscapeKey:
@@ -144,37 +141,20 @@ func (m Model) ready() (Model, screen.Action) {
 	case open:
 		return m.goToAsk(ask), spent("First: " + ask.short() + " The big key is no answer.")
 	case first(m.plan) == sequence.Dark:
-		m.dark, m.loading = true, true
+		m.dark, m.loading.film = true, !m.env.Rehearsal.Dark
 		return m, nil
 	case first(m.plan) == sequence.Safelight && m.section() != roomSection:
-		m.loading = true
+		m.loading.film = !m.env.Rehearsal.Dark
 		return m.goTo(roomSection), screen.TouchSpent{}
 	}
 	m, action := m.begin()
 	return m, screen.Several{action, screen.TouchSpent{}}
 }
 
-// filmOut is what may have happened while film was loaded; "" in a rehearsal, which has none.
-func (m Model) filmOut() string {
-	if !m.loading || m.env.Rehearsal.Dark {
-		return ""
-	}
-	return " Film may be out of its holder: cover it before there is white light."
-}
-
-// leaves does what leads to white light; where film may be open it is said first, and the same key
-// once more does it.
-func (m Model) leaves(then screen.Action, key string) (Model, screen.Action) {
-	if text := m.filmOut(); text != "" && !m.warned {
-		m.warned = true
-		return m, screen.Message{Text: strings.TrimSpace(text) + " " + key + " once more goes on.", Fault: true}
-	}
-	return m, then
-}
-
 // Interrupt leaves the program.
 func (m Model) Interrupt() (screen.Screen, screen.Action, tea.Cmd) {
-	m, action := m.leaves(screen.Quit{}, "ctrl+c")
+	var action screen.Action
+	m.loading, action = m.loading.left(screen.Quit{}, "ctrl+c")
 	return m, action, nil
 }
 

@@ -133,8 +133,8 @@ func shows(t testing.TB, m Model, text string) {
 	}
 }
 
-// loading is the dark screen of a tray session before it begins.
-func loading(t testing.TB, l *laptop) Model {
+// atLoading is the dark screen of a tray session before it begins.
+func atLoading(t testing.TB, l *laptop) Model {
 	t.Helper()
 	m, _ := press1(New(l, env, tray(t)), "c")
 	if m, _ = big(m); m.Light() != light.Dark {
@@ -233,7 +233,7 @@ func TestPreparedIsWithFilm(t *testing.T) {
 // twice brings the light back, and no other key is anything.
 func TestInTheDark(t *testing.T) {
 	l := &laptop{sound: loud}
-	m := loading(t, l)
+	m := atLoading(t, l)
 	for _, one := range []screen.Touch{{Key: screen.BigKey, Kind: press.One}, {Key: screen.MenuKey, Kind: press.One}, {Key: screen.MenuKey, Kind: press.Two}} {
 		l.said = nil
 		next, action, cmd := m.Touch(one)
@@ -264,7 +264,7 @@ func TestInTheDark(t *testing.T) {
 // open; two touches try again, and escape twice shows what was wrong.
 func TestAFailureStaysDark(t *testing.T) {
 	l := &laptop{sound: loud}
-	m, _ := touch(loading(t, l), screen.BigKey, press.Two)
+	m, _ := touch(atLoading(t, l), screen.BigKey, press.Two)
 	for _, k := range []screen.Key{screen.BigKey, screen.MenuKey, screen.EscapeKey} {
 		next, action := touch(m, k, press.Two)
 		if action != nil || next.Light() != light.Dark || len(l.said) != 0 {
