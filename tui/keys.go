@@ -13,7 +13,7 @@ import (
 // pasted goes only where something is being typed.
 func (m Model) keys(msg tea.KeyMsg) (Model, tea.Cmd) {
 	if msg.Paste {
-		if m.dark() || !m.top().About().Typing {
+		if m.dark() || !m.stack.top().About().Typing {
 			return m, nil
 		}
 		return m.give(msg)
@@ -37,19 +37,23 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 		return m.inDark(name)
 	}
 	m.message = message{}
-	about := m.top().About()
+	about := m.stack.top().About()
 	switch {
 	case m.quitting:
-		return m.leaving(name)
+		if m.quitting = false; name == "y" {
+			return m, tea.Quit
+		}
+		return m, nil
 	case m.help != nil:
-		return m.helpKey(name), nil
+		m.help = m.frame().read(*m.help, name)
+		return m, nil
 	case name == "?" && !about.Typing:
 		m.help = &about.Help
 		return m, nil
 	case name == "ctrl+c":
 		return m.interrupt()
 	}
-	if s, ok := m.top().(screen.Touched); ok && !about.Typing {
+	if s, ok := m.stack.top().(screen.Touched); ok && !about.Typing {
 		if k, is := m.o.Keys.Of(name); is && k == screen.BigKey {
 			return m.touch(s, k)
 		}
@@ -59,7 +63,7 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 
 // interrupt leaves, or asks the screen what it means here.
 func (m Model) interrupt() (Model, tea.Cmd) {
-	s, ok := m.top().(screen.Interrupted)
+	s, ok := m.stack.top().(screen.Interrupted)
 	if !ok {
 		return m.do(screen.Quit{})
 	}
@@ -70,13 +74,10 @@ func (m Model) interrupt() (Model, tea.Cmd) {
 
 // inDark is all that a key can do while no cell is lit.
 func (m Model) inDark(name string) (Model, tea.Cmd) {
-	s, ok := m.top().(screen.Touched)
+	s, ok := m.stack.top().(screen.Touched)
 	k, is := m.o.Keys.Of(name)
 	if !ok || !is {
 		return m, nil
-	}
-	if k == screen.MenuKey {
-		m.big = m.big.Reset() // a touch that waited for its second waits no more
 	}
 	return m.touch(s, k)
 }
@@ -84,9 +85,8 @@ func (m Model) inDark(name string) (Model, tea.Cmd) {
 // touch counts a key and gives the screen what counts. A change of light makes every touch
 // a first one.
 func (m Model) touch(s screen.Touched, k screen.Key) (Model, tea.Cmd) {
-	d := map[screen.Key]*press.Detector{screen.BigKey: &m.big, screen.MenuKey: &m.menu, screen.EscapeKey: &m.escape}[k]
-	var kind press.Kind
-	*d, kind = d.Press(m.o.Now())
+	felt, kind := m.touches.felt(k, m.o.Now())
+	m.touches = felt
 	if kind == press.Same || m.starting && k != screen.MenuKey {
 		return m, nil
 	}
@@ -94,39 +94,7 @@ func (m Model) touch(s screen.Touched, k screen.Key) (Model, tea.Cmd) {
 	changed, action, cmd := s.Touch(screen.Touch{Key: k, Kind: kind})
 	m, done := m.with(changed).do(action)
 	if m.dark() != wasDark {
-		m.big, m.menu, m.escape = m.big.Reset(), press.Detector{}, press.Detector{}
+		m.touches = m.touches.anew()
 	}
 	return m, tea.Batch(cmd, done)
-}
-
-// helpKey moves the help or closes it.
-func (m Model) helpKey(name string) Model {
-	h := *m.help
-	h.Width, h.Height = m.inner(), m.bodyHeight()
-	s := h.Scroll()
-	switch name {
-	case "up", "k":
-		s = s.Moved(-1)
-	case "down", "j":
-		s = s.Moved(1)
-	case "pgup":
-		s = s.Paged(-1)
-	case "pgdown", " ":
-		s = s.Paged(1)
-	default:
-		m.help = nil
-		return m
-	}
-	h.First = s.First
-	m.help = &h
-	return m
-}
-
-// leaving answers the question whether to leave.
-func (m Model) leaving(name string) (Model, tea.Cmd) {
-	m.quitting = false
-	if name == "y" {
-		return m, tea.Quit
-	}
-	return m, nil
 }

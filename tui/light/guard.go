@@ -29,6 +29,7 @@ type Guard struct {
 	mu    sync.Mutex // of all below, and of the terminal
 	frame *Frame
 	view  string // shown last
+	reds  string // as the one red of sixteen colours was set last; "" while nobody knows
 }
 
 // NewGuard guards a terminal, with the light at red. TERM and COLORTERM tell what it can.
@@ -96,9 +97,14 @@ func (g *Guard) draw() error {
 	if err != nil {
 		w, h = 0, 0
 	}
-	out := g.frame.Draw(g.view, w, h, g.Light())
+	l, anew := g.Light(), !g.frame.known // somebody else may have set the red too
+	out := g.frame.Draw(g.view, w, h, l)
 	if len(out) == 0 {
 		return nil
+	}
+	if reds := g.profile.Reds(l, g.isLinuxConsole()); reds != "" && (anew || reds != g.reds) {
+		g.reds = reds // before the cells: less light is at once
+		out = append([]byte(reds), out...)
 	}
 	if _, err := g.to.Write(out); err != nil {
 		g.frame.Invalidate()
