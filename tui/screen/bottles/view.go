@@ -44,7 +44,7 @@ func (m Model) View(w, h int) string {
 			left += "\n\n" + stock
 		}
 		left += strings.Repeat("\n", max(0, h-height(left)))
-		return cut(c.Join(left, strings.Join(m.details(rw), "\n")), h)
+		return widget.CutRows(c.Join(left, strings.Join(m.details(rw), "\n")), h)
 	case h < leastFor:
 		return m.table(w, h)
 	}
@@ -54,7 +54,7 @@ func (m Model) View(w, h int) string {
 	if stock := m.stockTable(w, h-height(text)-1); stock != "" {
 		text += "\n\n" + stock
 	}
-	return cut(text, h)
+	return widget.CutRows(text, h)
 }
 
 // scrolled is a text that may be longer than the window.
@@ -69,17 +69,8 @@ func (m Model) scrolled(w, h int, text func(w int) string) string {
 
 func height(s string) int { return strings.Count(s, "\n") + 1 }
 
-func cut(s string, h int) string {
-	rows := strings.Split(s, "\n")
-	return strings.Join(rows[:min(len(rows), max(1, h))], "\n")
-}
-
 func wrapped(text string, w int, ink func(string) string) []string {
-	rows := widget.Wrap(safetext.Clean(text), min(w, prose))
-	for i := range rows {
-		rows[i] = ink(rows[i])
-	}
-	return rows
+	return widget.Painted(text, min(w, prose), ink)
 }
 
 // table is the mixed baths.
@@ -208,7 +199,7 @@ func (m Model) emptyView(w, h int) string {
 	if stock := m.stockTable(w, h-height(text)-1); stock != "" {
 		text += "\n\n" + stock
 	}
-	return cut(text, h)
+	return widget.CutRows(text, h)
 }
 
 func (m Model) recipesView(w, h int) string {
@@ -219,7 +210,7 @@ func (m Model) recipesView(w, h int) string {
 	head := style.Heading(widget.Truncate("For which recipe were the baths mixed?", w))
 	if h < leastFor {
 		t.Height = max(1, h-1)
-		return cut(head+"\n"+t.View(), h)
+		return widget.CutRows(head+"\n"+t.View(), h)
 	}
 	return head + "\n\n" + t.View()
 }
@@ -293,5 +284,5 @@ func (m Model) watchView(w, h int) string {
 	if c != nil && c.FreshClearing > 0 {
 		rows = append(rows, "", style.Value(widget.Truncate("spent from "+sequence.FormatElapsed(2*c.FreshClearing)+" ("+sequence.FormatElapsed(c.FreshClearing)+" when fresh)", w)))
 	}
-	return cut(strings.Join(rows, "\n"), h)
+	return widget.CutRows(strings.Join(rows, "\n"), h)
 }

@@ -38,14 +38,6 @@ func (m Model) figures(w int) string {
 	return strings.Join(parts, "\n\n")
 }
 
-func wrapped(text string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(safetext.Clean(text), w)
-	for i := range rows {
-		rows[i] = paint(rows[i])
-	}
-	return rows
-}
-
 // minus writes a true minus.
 func minus(s string) string { return strings.ReplaceAll(s, "-", "−") }
 
@@ -87,13 +79,13 @@ func (m Model) times(w int) (rows []string) {
 		rows = strings.Split(withoutEmpty(t).View(), "\n")
 	}
 	if f.one != nil {
-		rows = append(rows, wrapped(fmt.Sprintf("Assumed: the sheet had reached half of its limit, a growth of %.3f a minute, and that may be wrong by a third. A second sheet at another time tells.", float64(f.rate)), w, style.Value)...)
+		rows = append(rows, widget.Painted(fmt.Sprintf("Assumed: the sheet had reached half of its limit, a growth of %.3f a minute, and that may be wrong by a third. A second sheet at another time tells.", float64(f.rate)), w, style.Value)...)
 	}
 	if f.fault != "" && f.normal() != nil {
-		rows = append(rows, wrapped(f.fault, w, style.Value)...)
+		rows = append(rows, widget.Painted(f.fault, w, style.Value)...)
 	}
 	if f.published != "" {
-		rows = append(rows, wrapped(f.published, w, style.Heading)...)
+		rows = append(rows, widget.Painted(f.published, w, style.Heading)...)
 	}
 	return rows
 }
@@ -164,7 +156,7 @@ func (m Model) forPrint(w int) (rows []string) {
 	f := m.found
 	if i := m.nearest(); i >= 0 && i < len(f.out.Curves) {
 		shadows, highlights := f.wanted.AimDensities(f.out.Curves[i].BaseFog)
-		rows = append(rows, wrapped(fmt.Sprintf("Aim for shadows of %.2f and highlights of %.2f, on a base plus fog of %.2f as at %s.",
+		rows = append(rows, widget.Painted(fmt.Sprintf("Aim for shadows of %.2f and highlights of %.2f, on a base plus fog of %.2f as at %s.",
 			float64(shadows), float64(highlights), float64(f.out.Curves[i].BaseFog), m.family.Label(i)), w, style.Value)...)
 	}
 	if g := f.out.Growth; g != nil {
@@ -172,7 +164,7 @@ func (m Model) forPrint(w int) (rows []string) {
 		if g.Induction > 0.05 {
 			growth = fmt.Sprintf("growth  %.2f (1 − e^(−%.3f (t − %.1f))), t in minutes", g.Limit, float64(g.K), float64(g.Induction))
 		}
-		rows = append(rows, wrapped(growth, w, style.Label)...)
+		rows = append(rows, widget.Painted(growth, w, style.Label)...)
 	}
 	return rows
 }
@@ -191,12 +183,12 @@ func (m Model) sure(w int) []string {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	return append([]string{t.View()}, wrapped("For reading error and scatter from sheet to sheet.", w, style.Label)...)
+	return append([]string{t.View()}, widget.Painted("For reading error and scatter from sheet to sheet.", w, style.Label)...)
 }
 
 // sources are the records that the numbers come from, and what was taken for granted.
 func (m Model) sources(w int) (rows []string) {
-	add := func(s string, paint func(string) string) { rows = append(rows, wrapped(s, w, paint)...) }
+	add := func(s string, paint func(string) string) { rows = append(rows, widget.Painted(s, w, paint)...) }
 	r := m.readings
 	switch {
 	case r.Session == "":

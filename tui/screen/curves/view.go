@@ -197,10 +197,6 @@ func points(c *curve.Interpolant) (list []widget.Point) {
 	return list
 }
 
-func bind(name, says string) key.Binding {
-	return key.NewBinding(key.WithKeys(name), key.WithHelp(name, says))
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
 	a := screen.About{Title: "Curves", Right: "readings " + m.name, Typing: m.form.Typing(), Help: help()}
@@ -208,12 +204,12 @@ func (m Model) About() screen.About {
 		a.Title += ": " + m.readings.Film
 	}
 	if m.form.Typing() {
-		a.Foot = []key.Binding{bind("enter", "take it"), bind("esc", "leave it as it was")}
+		a.Foot = []key.Binding{widget.Bind("enter", "take it"), widget.Bind("esc", "leave it as it was")}
 		return a
 	}
-	a.Foot = []key.Binding{bind("w", "write recipe"), bind("tab", "plot or figures"), bind("enter", "change"), bind("esc", "back"), bind("↑↓", "fields")}
+	a.Foot = []key.Binding{widget.Bind("w", "write recipe"), widget.Bind("tab", "plot or figures"), widget.Bind("enter", "change"), widget.Bind("esc", "back"), widget.Bind("↑↓", "fields")}
 	if m.written != "" {
-		a.Foot = []key.Binding{bind("p", "plan it"), a.Foot[0], a.Foot[2], a.Foot[3], a.Foot[1], a.Foot[4]}
+		a.Foot = []key.Binding{widget.Bind("p", "plan it"), a.Foot[0], a.Foot[2], a.Foot[3], a.Foot[1], a.Foot[4]}
 	}
 	return a
 }
@@ -222,10 +218,10 @@ func help() widget.Help {
 	return widget.Help{
 		About: "What the readings come to. First the developing time for the gradient that is wanted, with the interval in which nine tests of ten would have found it. The bright curve is that of the sheet nearest to this time; o marks where each sheet is 0.10 over base plus fog, and the triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "What is wanted", Keys: []key.Binding{bind("↑↓", "from field to field"), bind("←→", "another choice"), bind("enter", "type a value, then take it")}},
-			{Purpose: "The recipe", Keys: []key.Binding{bind("w", "write a recipe of your own with the times found"), bind("p", "plan the recipe that was written")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("tab", "plot or figures; in a wide window the plot alone"), bind("pgup pgdn", "read the figures on")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; the readings stay as they are"), bind("q", "leave wetside")}},
+			{Purpose: "What is wanted", Keys: []key.Binding{widget.Bind("↑↓", "from field to field"), widget.Bind("←→", "another choice"), widget.Bind("enter", "type a value, then take it")}},
+			{Purpose: "The recipe", Keys: []key.Binding{widget.Bind("w", "write a recipe of your own with the times found"), widget.Bind("p", "plan the recipe that was written")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("tab", "plot or figures; in a wide window the plot alone"), widget.Bind("pgup pgdn", "read the figures on")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back; the readings stay as they are"), widget.Bind("q", "leave wetside")}},
 		},
 	}
 }

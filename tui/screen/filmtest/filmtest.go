@@ -246,30 +246,20 @@ func (m Model) body(w, h int) string {
 	return strings.Join(append(top, "", s.Moved(m.first).View()), "\n")
 }
 
-// wrapped adds a text's lines, painted.
-func wrapped(rows []string, text string, w int, paint func(string) string) []string {
-	for line := range strings.SplitSeq(text, "\n") {
-		for _, r := range widget.Wrap(safetext.Clean(line), w) {
-			rows = append(rows, paint(r))
-		}
-	}
-	return rows
-}
-
 // answer is what the test comes to, or why there is none.
 func (m Model) answer(w int) []string {
 	switch {
 	case m.made == nil:
-		return wrapped(nil, "The test is being worked out.", w, style.Label)
+		return widget.Painted("The test is being worked out.", w, style.Label)
 	case m.form.Fields[fieldGuess].Fault != "":
-		return wrapped(nil, "No test: the guess cannot be used.", w, style.Heading)
+		return widget.Painted("No test: the guess cannot be used.", w, style.Heading)
 	case m.made.err != nil:
-		return wrapped(nil, "No such test: "+m.made.err.Error(), w, style.Heading)
+		return widget.Painted("No such test: "+m.made.err.Error(), w, style.Heading)
 	}
-	rows := wrapped(nil, m.made.told[0], w, style.Heading)
+	rows := widget.Painted(m.made.told[0], w, style.Heading)
 	if p := m.made.plan; p != nil {
 		total, limit := say.Wet(p)
-		rows = wrapped(rows, "Wet time "+total+": "+limit, w, style.Value)
+		rows = append(rows, widget.Painted("Wet time "+total+": "+limit, w, style.Value)...)
 	}
 	return rows
 }
@@ -280,29 +270,25 @@ func (m Model) about(w int) (rows []string) {
 		return nil
 	}
 	if m.sure == "" {
-		rows = wrapped(rows, "How well it will tell the time is being worked out.", w, style.Label)
+		rows = append(rows, widget.Painted("How well it will tell the time is being worked out.", w, style.Label)...)
 	} else {
-		rows = wrapped(rows, m.sure, w, style.Value)
+		rows = append(rows, widget.Painted(m.sure, w, style.Value)...)
 	}
 	for _, part := range m.made.told[1:] {
-		rows = wrapped(append(rows, ""), part, w, style.Value)
+		rows = append(append(rows, ""), widget.Painted(part, w, style.Value)...)
 	}
 	return rows
-}
-
-func bind(name, says string) key.Binding {
-	return key.NewBinding(key.WithKeys(name), key.WithHelp(name, says))
 }
 
 // About is what stands around it.
 func (m Model) About() screen.About {
 	return screen.About{Title: "Film test: " + m.from.Title, Typing: m.form.Typing(),
-		Foot: []key.Binding{bind("↑↓", "field"), bind("←→", "choose"), bind("enter", "next, at last plan it"), bind("pgdn", "read on"), bind("esc", "back")},
+		Foot: []key.Binding{widget.Bind("↑↓", "field"), widget.Bind("←→", "choose"), widget.Bind("enter", "next, at last plan it"), widget.Bind("pgdn", "read on"), widget.Bind("esc", "back")},
 		Help: widget.Help{
 			About: "A film test spends a few sheets, each developed for a time of its own. Their curves tell the developing time that fits your film, developer and hands. What to know before it stands beneath the choices.",
 			Groups: []widget.KeyGroup{
-				{Purpose: "The test", Keys: []key.Binding{bind("↑↓ tab", "from field to field"), bind("←→", "another choice"), bind("enter", "take it and go on; at Write the test, write and plan it")}},
-				{Purpose: "Looking", Keys: []key.Binding{bind("pgup pgdn", "read on what to know before it")}},
-				{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; nothing is written"), bind("q", "leave wetside, where nothing is typed")}},
+				{Purpose: "The test", Keys: []key.Binding{widget.Bind("↑↓ tab", "from field to field"), widget.Bind("←→", "another choice"), widget.Bind("enter", "take it and go on; at Write the test, write and plan it")}},
+				{Purpose: "Looking", Keys: []key.Binding{widget.Bind("pgup pgdn", "read on what to know before it")}},
+				{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back; nothing is written"), widget.Bind("q", "leave wetside, where nothing is typed")}},
 			}}}
 }

@@ -18,6 +18,7 @@ import (
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
 // Groups is the sessions proposed.
@@ -147,10 +148,8 @@ func (g Groups) row() groupRow {
 }
 
 func (g Groups) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	const page = 10
-	n := len(g.rows())
-	if by, ok := map[string]int{"up": -1, "down": 1, "pgup": -page, "pgdown": page, "home": -n, "end": n}[name]; ok {
-		g.at = max(0, min(g.at+by, n-1))
+	if at, ok := widget.Move(g.at, len(g.rows()), name); ok {
+		g.at = at
 		return g, nil, nil
 	}
 	switch name {

@@ -14,10 +14,6 @@ import (
 	"example.org/wetside/tui/widget"
 )
 
-func bind(keys, word string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
-}
-
 // scrollBy is how far pgup and pgdn move the plan.
 const scrollBy = 5
 
@@ -217,36 +213,36 @@ func (m Model) About() screen.About {
 		About: "A recipe, field by field, in the order in which a box of film is opened. Each field says what it means and what is usual. " +
 			"The plan that comes of it stands beside and changes with every value.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "A field", Keys: []key.Binding{bind("↑↓", "choose"), bind("tab", "the next group; shift+tab the one before"), bind("enter", "type its value, and take it"),
-				bind("0-9", "type a number anew; in a name or a title letters do so too"), bind("←→", "the next choice, or the one before"),
-				bind("backspace", "as it was at first"), bind("esc", "while typing: leave it as it was")}},
-			{Purpose: "The recipe, from a field that holds no words", Keys: []key.Binding{bind("s", "save it and see its plan"),
-				bind("e", "save it and open it in your own editor; leave that as you always do (nano: ctrl+o enter ctrl+x, vi: esc :wq enter) and its plan is shown")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("pgup pgdn", "read on in the plan")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the recipes; asks where something was changed")}},
+			{Purpose: "A field", Keys: []key.Binding{widget.Bind("↑↓", "choose"), widget.Bind("tab", "the next group; shift+tab the one before"), widget.Bind("enter", "type its value, and take it"),
+				widget.Bind("0-9", "type a number anew; in a name or a title letters do so too"), widget.Bind("←→", "the next choice, or the one before"),
+				widget.Bind("backspace", "as it was at first"), widget.Bind("esc", "while typing: leave it as it was")}},
+			{Purpose: "The recipe, from a field that holds no words", Keys: []key.Binding{widget.Bind("s", "save it and see its plan"),
+				widget.Bind("e", "save it and open it in your own editor; leave that as you always do (nano: ctrl+o enter ctrl+x, vi: esc :wq enter) and its plan is shown")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("pgup pgdn", "read on in the plan")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the recipes; asks where something was changed")}},
 		}}}
 }
 
 func (m Model) foot() []key.Binding {
 	switch {
 	case m.typing != nil:
-		return []key.Binding{bind("enter", "take the value"), bind("esc", "leave it"), bind("ctrl+u", "clear")}
+		return []key.Binding{widget.Bind("enter", "take the value"), widget.Bind("esc", "leave it"), widget.Bind("ctrl+u", "clear")}
 	case m.asking:
-		return []key.Binding{bind("y", "leave without saving"), bind("esc", "stay")}
+		return []key.Binding{widget.Bind("y", "leave without saving"), widget.Bind("esc", "stay")}
 	}
 	list := m.fields()
-	act := bind("enter", "save")
+	act := widget.Bind("enter", "save")
 	if m.at < len(list) {
-		if act = bind("enter", "type"); len(list[m.at].choices) > 0 {
-			act = bind("←→", "change")
+		if act = widget.Bind("enter", "type"); len(list[m.at].choices) > 0 {
+			act = widget.Bind("←→", "change")
 		}
 	}
-	foot := []key.Binding{act, bind("↑↓", "choose"), bind("tab", "group")}
+	foot := []key.Binding{act, widget.Bind("↑↓", "choose"), widget.Bind("tab", "group")}
 	if m.at < len(list) && list[m.at].words { // letters are typed here
-		return append(foot, bind("end", "save"), bind("esc", "recipes"))
+		return append(foot, widget.Bind("end", "save"), widget.Bind("esc", "recipes"))
 	}
 	if m.at < len(list) {
-		foot = append(foot, bind("s", "save"))
+		foot = append(foot, widget.Bind("s", "save"))
 	}
-	return append(foot, bind("e", "save, then editor"), bind("esc", "recipes"))
+	return append(foot, widget.Bind("e", "save, then editor"), widget.Bind("esc", "recipes"))
 }

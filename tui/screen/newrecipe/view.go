@@ -39,7 +39,7 @@ func (m Model) place() string {
 func (m Model) View(w, h int) string {
 	var rows []string
 	if m.asking {
-		rows = append(wrapped("What was changed is not saved. y leaves without saving it, any other key stays here.", w, style.Heading), "")
+		rows = append(widget.Painted("What was changed is not saved. y leaves without saving it, any other key stays here.", w, style.Heading), "")
 		h -= len(rows)
 	}
 	if w >= wide {
@@ -87,18 +87,18 @@ func (m Model) meaning(w int) []string {
 	f := list[m.at]
 	var rows []string
 	if fault := m.result.faults[f.id]; fault != "" {
-		rows = wrapped(say.Sentence(safetext.Clean(fault)), min(w, prose), func(s string) string { return style.Danger.Render(s) })
+		rows = widget.Painted(say.Sentence(safetext.Clean(fault)), min(w, prose), func(s string) string { return style.Danger.Render(s) })
 	}
 	if f.id == startsFrom {
 		whose := "the shipped recipe"
 		if m.from.IsOwn {
 			whose = "your own recipe"
 		}
-		rows = append(rows, wrapped("It starts from "+whose+" "+safetext.Clean(m.from.Title)+".", min(w, prose), style.Heading)...)
+		rows = append(rows, widget.Painted("It starts from "+whose+" "+safetext.Clean(m.from.Title)+".", min(w, prose), style.Heading)...)
 	}
-	rows = append(rows, wrapped(f.meaning, min(w, prose), style.Value)...)
+	rows = append(rows, widget.Painted(f.meaning, min(w, prose), style.Value)...)
 	if f.usual != "" {
-		rows = append(rows, wrapped("Usual: "+f.usual, min(w, prose), style.Label)...)
+		rows = append(rows, widget.Painted("Usual: "+f.usual, min(w, prose), style.Label)...)
 	}
 	return append(rows, "")
 }
@@ -145,12 +145,12 @@ func (m Model) planRows(w, h int) []string {
 func (m Model) wrong(w int) []string {
 	rows := []string{style.Heading("No plan yet")}
 	for _, s := range m.result.others {
-		rows = append(rows, wrapped(safetext.Clean(s), min(w, prose), style.Value)...)
+		rows = append(rows, widget.Painted(safetext.Clean(s), min(w, prose), style.Value)...)
 	}
 	if n := len(m.result.faults); n == 1 {
-		rows = append(rows, wrapped("One field is wrong; what is, stands beside it.", w, style.Value)...)
+		rows = append(rows, widget.Painted("One field is wrong; what is, stands beside it.", w, style.Value)...)
 	} else if n > 1 {
-		rows = append(rows, wrapped(fmt.Sprintf("%d fields are wrong; what is, stands beside each.", n), w, style.Value)...)
+		rows = append(rows, widget.Painted(fmt.Sprintf("%d fields are wrong; what is, stands beside each.", n), w, style.Value)...)
 	}
 	return rows
 }
@@ -248,12 +248,4 @@ func (m Model) shown(f field) string {
 		return style.Label("none")
 	}
 	return style.Value(safetext.Clean(v))
-}
-
-func wrapped(s string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(s, w)
-	for i := range rows {
-		rows[i] = paint(rows[i])
-	}
-	return rows
 }

@@ -55,7 +55,7 @@ func (m Model) View(w, h int) string {
 		for _, row := range widget.Wrap(m.nothing(), min(w, 72)) {
 			rows = append(rows, style.Value(row))
 		}
-		return cut(strings.Join(rows, "\n"), h+len(rows))
+		return widget.CutRows(strings.Join(rows, "\n"), h+len(rows))
 	}
 	return strings.Join(append(rows, m.body(w, h)), "\n")
 }
@@ -73,7 +73,7 @@ func (m Model) body(w, h int) string {
 		if strings.Count(t, "\n") < h-1 { // the rule goes all the way down
 			t += strings.Repeat("\n", h-1-strings.Count(t, "\n"))
 		}
-		return cut(c.Join(t, m.details(rw, h)), h)
+		return widget.CutRows(c.Join(t, m.details(rw, h)), h)
 	}
 	if h < leastFor {
 		return m.table(w, h, false)
@@ -82,11 +82,6 @@ func (m Model) body(w, h int) string {
 	t := m.table(w, h-below-1, false)
 	below = h - strings.Count(t, "\n") - 2
 	return t + "\n\n" + m.details(w, below)
-}
-
-func cut(s string, h int) string {
-	rows := strings.Split(s, "\n")
-	return strings.Join(rows[:min(len(rows), max(1, h))], "\n")
 }
 
 func (m Model) nothing() string {
@@ -223,7 +218,7 @@ func (m Model) details(w, h int) string {
 	s := m.open
 	if s == nil || s.ID != c.ID {
 		add(style.Label, "Reading this session.")
-		return cut(strings.Join(rows, "\n"), h)
+		return widget.CutRows(strings.Join(rows, "\n"), h)
 	}
 	add(style.Heading, say.RecordResult(s))
 	if c.Film != "" {
@@ -254,7 +249,7 @@ func (m Model) details(w, h int) string {
 		next = append(next, say.Tidy(t))
 	}
 	group("For next time", next)
-	return cut(strings.Join(rows, "\n"), h)
+	return widget.CutRows(strings.Join(rows, "\n"), h)
 }
 
 // noted is what was noted while it ran, and afterwards.

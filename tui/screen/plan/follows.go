@@ -92,7 +92,7 @@ func (m Model) narrowSteps(w int) (rows []string) {
 		row := widget.Pad(safetext.Clean(say.StepName(st.Name)), name) + " " + widget.PadLeft(sequence.FormatElapsed(st.Start), clock) + " " +
 			widget.PadLeft(sequence.FormatElapsed(st.Given), clock) + " " + say.RoomLight(st.RoomLight)
 		rows = append(rows, style.Value(widget.Truncate(row, w)))
-		for _, r := range wrapped(say.Hands(m.plan, i), w-2, style.Label) {
+		for _, r := range widget.Painted(say.Hands(m.plan, i), w-2, style.Label) {
 			rows = append(rows, "  "+r)
 		}
 	}
@@ -137,7 +137,7 @@ func (m Model) waysRows(w int) section {
 		if i == len(m.taken)-1 {
 			text += " (- undoes it)"
 		}
-		s.rows = append(s.rows, wrapped(text, w, style.Label)...)
+		s.rows = append(s.rows, widget.Painted(text, w, style.Label)...)
 	}
 	all := m.ways()
 	if len(all) == 0 {
@@ -167,10 +167,10 @@ func (m Model) waysRows(w int) section {
 func (m Model) narrowWays(s section, w int) section {
 	chosen, _ := m.chosen()
 	for i, way := range m.ways() {
-		rows := wrapped(safetext.Clean(say.Sentence(way.Text)), w-2, style.Value)
+		rows := widget.Painted(safetext.Clean(say.Sentence(way.Text)), w-2, style.Value)
 		rows = append(rows, style.Label("saves ")+style.Value(sequence.FormatElapsed(way.Saves))+style.Label(", then ")+m.then(way))
 		if i == chosen {
-			rows = append(rows, wrapped(costs(way), w-2, style.Label)...)
+			rows = append(rows, widget.Painted(costs(way), w-2, style.Label)...)
 		}
 		for j, r := range rows {
 			mark := "  "

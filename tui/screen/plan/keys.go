@@ -165,23 +165,19 @@ func (m Model) prepare() screen.Action {
 	return screen.OpenPrepare{Plan: m.plan}
 }
 
-func bind(keys, word string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
 	return screen.About{Title: m.recipe.Title, Right: m.facts(), Foot: m.foot(), Typing: m.typing != nil, Help: widget.Help{
 		About: "Today's plan. What is typed here changes the plan at once, never the recipe. " + say.TwoVessels,
 		Groups: []widget.KeyGroup{
-			{Purpose: "The plan", Keys: []key.Binding{bind("↑↓", "choose a field, or a way to shorten"), bind("←→", "change a number or a choice"),
-				bind("0-9", "type a value; enter takes it, esc puts the old one back"), bind("backspace", "change what is typed; ctrl+u empties it")}},
-			{Purpose: "Proposals", Keys: []key.Binding{bind("+", "apply the way to shorten wet time that is chosen"), bind("-", "undo the last one"),
-				bind("=", "use the suggested start temperature")}},
-			{Purpose: "Going on", Keys: []key.Binding{bind("enter", "prepare: mix, set out, check the room"), bind("r f5", "rehearse without film, "+m.askedFor()),
-				bind("R", "choose how to rehearse: in the light, dark, with real hands")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("pgup pgdn", "read on"), bind("b", "bottles for this recipe")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the recipes"), bind("q", "quit wetside")}},
+			{Purpose: "The plan", Keys: []key.Binding{widget.Bind("↑↓", "choose a field, or a way to shorten"), widget.Bind("←→", "change a number or a choice"),
+				widget.Bind("0-9", "type a value; enter takes it, esc puts the old one back"), widget.Bind("backspace", "change what is typed; ctrl+u empties it")}},
+			{Purpose: "Proposals", Keys: []key.Binding{widget.Bind("+", "apply the way to shorten wet time that is chosen"), widget.Bind("-", "undo the last one"),
+				widget.Bind("=", "use the suggested start temperature")}},
+			{Purpose: "Going on", Keys: []key.Binding{widget.Bind("enter", "prepare: mix, set out, check the room"), widget.Bind("r f5", "rehearse without film, "+m.askedFor()),
+				widget.Bind("R", "choose how to rehearse: in the light, dark, with real hands")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("pgup pgdn", "read on"), widget.Bind("b", "bottles for this recipe")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the recipes"), widget.Bind("q", "quit wetside")}},
 		}}}
 }
 
@@ -197,23 +193,23 @@ func (m Model) facts() string {
 func (m Model) foot() []key.Binding {
 	switch {
 	case m.leaving:
-		return []key.Binding{bind("y", "leave"), bind("esc", "stay")}
+		return []key.Binding{widget.Bind("y", "leave"), widget.Bind("esc", "stay")}
 	case m.choosing:
-		return []key.Binding{bind("enter", "rehearse"), bind("←→", "choose"), bind("esc", "back to the plan")}
+		return []key.Binding{widget.Bind("enter", "rehearse"), widget.Bind("←→", "choose"), widget.Bind("esc", "back to the plan")}
 	case m.typing != nil:
-		return []key.Binding{bind("enter", "take it"), bind("esc", "as it was"), bind("↑↓", "next field")}
+		return []key.Binding{widget.Bind("enter", "take it"), widget.Bind("esc", "as it was"), widget.Bind("↑↓", "next field")}
 	}
-	list := []key.Binding{bind("enter", "prepare")}
+	list := []key.Binding{widget.Bind("enter", "prepare")}
 	if len(m.ways()) > 0 {
-		list = append(list, bind("+", "shorten"))
+		list = append(list, widget.Bind("+", "shorten"))
 	}
 	if len(m.taken) > 0 {
-		list = append(list, bind("-", "undo"))
+		list = append(list, widget.Bind("-", "undo"))
 	}
-	list = append(list, bind("r", "rehearse"), bind("esc", "recipes"), bind("↑↓", "field"))
+	list = append(list, widget.Bind("r", "rehearse"), widget.Bind("esc", "recipes"), widget.Bind("↑↓", "field"))
 	if m.suggests() && len(list) < 5 {
-		list = append(list, bind("=", "suggested temperature"))
+		list = append(list, widget.Bind("=", "suggested temperature"))
 	}
-	list = append(list, bind("←→", "change"), bind("R", "other rehearsals"))
+	list = append(list, widget.Bind("←→", "change"), widget.Bind("R", "other rehearsals"))
 	return list[:min(len(list), 6)]
 }

@@ -76,16 +76,16 @@ func (m Model) notes(w int) []section {
 			length = sequence.FormatElapsed(-g.Saves) + " longer"
 		}
 		text := safetext.Clean(say.Sentence(g.Text+", "+length)) + " " + costs(g)
-		gentler.rows = append(gentler.rows, wrapped(text, w, style.Label)...)
+		gentler.rows = append(gentler.rows, widget.Painted(text, w, style.Label)...)
 	}
 	if len(gentler.rows) > 0 {
 		gentler.rows = append([]string{widget.Truncate(style.Heading("Gentler on the film"), w)}, gentler.rows...)
 	}
 	if m.observed.text != "" {
-		told.rows = append(told.rows, wrapped(safetext.Clean(m.observed.text), w, style.Value)...)
+		told.rows = append(told.rows, widget.Painted(safetext.Clean(m.observed.text), w, style.Value)...)
 	}
 	if from := m.recipe.Origin(); from != "" {
-		told.rows = append(told.rows, wrapped("The time was found by a film test: "+safetext.Clean(from), w, style.Label)...)
+		told.rows = append(told.rows, widget.Painted("The time was found by a film test: "+safetext.Clean(from), w, style.Label)...)
 	}
 	return []section{gentler, told, m.cautions(w, sequence.Note), m.elsewhere(w)}
 }

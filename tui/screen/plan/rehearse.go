@@ -89,7 +89,7 @@ func (m Model) practiceRows(w int) []string {
 	list := m.practices()
 	one := list[m.practice]
 	row := style.Label("rehearse  ") + style.Now.Render("◂ "+one.name+" ▸") + style.Label(fmt.Sprintf("  %d of %d", m.practice+1, len(list)))
-	return append([]string{widget.Truncate(row, w)}, wrapped(one.means, w, style.Value)...)
+	return append([]string{widget.Truncate(row, w)}, widget.Painted(one.means, w, style.Value)...)
 }
 
 // left tells the screen that is come back to which recipe was planned.

@@ -50,7 +50,7 @@ func (m Model) question(w int) []string {
 	if !m.leaving {
 		return nil
 	}
-	return wrapped("Leave this plan? Today's conditions, as they were typed, are not kept. y leaves, any other key stays.", w, style.Heading)
+	return widget.Painted("Leave this plan? Today's conditions, as they were typed, are not kept. y leaves, any other key stays.", w, style.Heading)
 }
 
 // hint is what the field under the cursor means, always in as many rows.
@@ -61,7 +61,7 @@ func (m Model) hint(w int) []string {
 	}
 	var rows []string
 	if m.at < len(fields) {
-		rows = wrapped(fields[m.at].means, w, style.Label)
+		rows = widget.Painted(fields[m.at].means, w, style.Label)
 	}
 	for len(rows) < n {
 		rows = append(rows, "")
@@ -145,7 +145,7 @@ func (m Model) formPane(w, h int) string {
 		rows, at = append([]string{style.Heading("Today")}, rows...), at+1
 	}
 	if m.at < len(fields) && len(rows)+hintLines < h {
-		rows = append(append(rows, ""), wrapped(fields[m.at].means, w, style.Label)...)
+		rows = append(append(rows, ""), widget.Painted(fields[m.at].means, w, style.Label)...)
 	}
 	s.Text = strings.Join(rows, "\n")
 	if !s.Whole() {
@@ -189,13 +189,13 @@ func (m Model) form(w int) (rows []string, at int) {
 		}
 		rows = append(rows, m.fieldRows(i, w)...)
 		if m.fault.text != "" && m.fault.field == i {
-			for _, r := range wrapped(safetext.Clean(m.fault.text), w-4, danger) {
+			for _, r := range widget.Painted(safetext.Clean(m.fault.text), w-4, danger) {
 				rows = append(rows, "    "+r)
 			}
 		}
 	}
 	if line := m.roundLine(); line != "" && m.fault.text == "" {
-		rows = append(append(rows, ""), wrapped(line, w, style.Value)...)
+		rows = append(append(rows, ""), widget.Painted(line, w, style.Value)...)
 	}
 	return rows, at
 }
@@ -216,7 +216,7 @@ func (m Model) fieldRows(i, w int) []string {
 	if f.label == "wet limit" && widget.Width(value) > room { // a vessel a row
 		value = strings.ReplaceAll(strings.ReplaceAll(value, ", ", "\n"), " in ", " ")
 	}
-	list := wrapped(value, room, paint)
+	list := widget.Painted(value, room, paint)
 	if chosen && m.typing != nil {
 		list = []string{m.typing.View(room)}
 	}
@@ -232,12 +232,4 @@ func (m Model) fieldRows(i, w int) []string {
 		list[j] = widget.Truncate(row, w)
 	}
 	return list
-}
-
-func wrapped(s string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(s, max(1, w))
-	for i := range rows {
-		rows[i] = paint(rows[i])
-	}
-	return rows
 }

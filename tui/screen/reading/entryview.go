@@ -13,7 +13,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/wetside/chem/curve"
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -29,7 +28,7 @@ const (
 // View draws the body.
 func (m Model) View(w, h int) string {
 	if len(m.r.Sheets) == 0 {
-		return strings.Join(wrapped("These readings name no sheet. esc goes back, n there begins new ones.", w, style.Value), "\n")
+		return strings.Join(widget.Painted("These readings name no sheet. esc goes back, n there begins new ones.", w, style.Value), "\n")
 	}
 	left := max(entryWidth, min(44, w*3/10))
 	c := widget.Columns{Width: w, Left: left, Least: plotLeast}
@@ -54,7 +53,7 @@ func (m Model) entry(w, h int) []string {
 	}
 	rows = append(rows, m.typedRow(w))
 	if m.typed.Fault != "" {
-		rows = append(rows, wrapped(m.typed.Fault, w, style.Heading)...)
+		rows = append(rows, widget.Painted(m.typed.Fault, w, style.Heading)...)
 	}
 	if slices.Contains(m.doubtful, m.row) {
 		rows = append(rows, style.Care.Render(widget.Truncate("does not fit its neighbours", w)))
@@ -63,10 +62,10 @@ func (m Model) entry(w, h int) []string {
 		rows = append(rows, "")
 	}
 	if m.reversed {
-		rows = append(rows, wrapped("This strip falls: was it read from its other end? r turns it round.", w, style.Heading)...)
+		rows = append(rows, widget.Painted("This strip falls: was it read from its other end? r turns it round.", w, style.Heading)...)
 	}
 	rows = append(rows, style.Value(widget.Truncate(fmt.Sprintf("%s (%d of %d)", sheetName(&m.r, m.col), m.col+1, len(m.r.Sheets)), w)))
-	for _, r := range wrapped(m.firstStep(), w, style.Label) {
+	for _, r := range widget.Painted(m.firstStep(), w, style.Label) {
 		if len(rows) < h-3 {
 			rows = append(rows, r)
 		}
@@ -231,18 +230,6 @@ func points(c *curve.Interpolant) (list []widget.Point) {
 	return list
 }
 
-func wrapped(text string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(safetext.Clean(text), w)
-	for i := range rows {
-		rows[i] = paint(rows[i])
-	}
-	return rows
-}
-
-func bind(name, says string) key.Binding {
-	return key.NewBinding(key.WithKeys(name), key.WithHelp(name, says))
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
 	a := screen.About{Title: "Reading", Right: m.unit() + ", " + string(cmp.Or(m.r.Channel, curve.Visual)), Help: entryHelp()}
@@ -252,9 +239,9 @@ func (m Model) About() screen.About {
 	if m.lost != "" {
 		a.Right = "NOT KEPT"
 	}
-	a.Foot = []key.Binding{bind("enter", "take it"), bind("u", "undo"), bind("x", "leave out"), bind("c", "curves"), bind("esc", "back"), bind("↑↓", "step")}
+	a.Foot = []key.Binding{widget.Bind("enter", "take it"), widget.Bind("u", "undo"), widget.Bind("x", "leave out"), widget.Bind("c", "curves"), widget.Bind("esc", "back"), widget.Bind("↑↓", "step")}
 	if m.reversed {
-		a.Foot = append([]key.Binding{bind("r", "turn round")}, a.Foot[:5]...)
+		a.Foot = append([]key.Binding{widget.Bind("r", "turn round")}, a.Foot[:5]...)
 	}
 	return a
 }
@@ -263,9 +250,9 @@ func entryHelp() widget.Help {
 	return widget.Help{
 		About: "Densities are typed step after step: base plus fog first, from the part that a mask kept dark, then from step 1 on. Every value is on the disk before the next is taken. 0.56 may be typed as 56, a spot meter's stops as 4.3 or 4 1/3. What does not fit its neighbours is marked, and asked about where the curve would turn round.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "Entering", Keys: []key.Binding{bind("enter", "take what is typed and go on; with nothing typed, pass this step"), bind("u", "undo the last entry"), bind("x", "leave this step out"), bind("r", "turn round a sheet that was read from its other end")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "another step"), bind("←→ tab", "another sheet"), bind("pgup pgdn", "five steps on"), bind("c", "curves: the developing time that follows")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "forget what is typed; else back"), bind("q", "leave wetside")}},
+			{Purpose: "Entering", Keys: []key.Binding{widget.Bind("enter", "take what is typed and go on; with nothing typed, pass this step"), widget.Bind("u", "undo the last entry"), widget.Bind("x", "leave this step out"), widget.Bind("r", "turn round a sheet that was read from its other end")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "another step"), widget.Bind("←→ tab", "another sheet"), widget.Bind("pgup pgdn", "five steps on"), widget.Bind("c", "curves: the developing time that follows")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "forget what is typed; else back"), widget.Bind("q", "leave wetside")}},
 		},
 	}
 }

@@ -278,7 +278,7 @@ func (s Setup) View(w, h int) string {
 		return s.form.View(w, h)
 	}
 	if len(sheets) == 0 {
-		sheets = wrapped("With a session chosen, each sheet's developing time stands here, as its temperatures came to.", rw, style.Label)
+		sheets = widget.Painted("With a session chosen, each sheet's developing time stands here, as its temperatures came to.", rw, style.Label)
 	}
 	return c.Join(s.form.View(lw, h), strings.Join(sheets[:min(len(sheets), h)], "\n"))
 }
@@ -298,11 +298,11 @@ func (s Setup) sheets(w int) []string {
 // About is what stands around it.
 func (s Setup) About() screen.About {
 	return screen.About{Title: "New readings", Typing: s.form.Typing(),
-		Foot: []key.Binding{bind("↑↓", "field"), bind("←→", "choose"), bind("enter", "next, at last begin"), bind("esc", "back")},
+		Foot: []key.Binding{widget.Bind("↑↓", "field"), widget.Bind("←→", "choose"), widget.Bind("enter", "next, at last begin"), widget.Bind("esc", "back")},
 		Help: widget.Help{
 			About: "What is read, and with what. The readings are kept as a file of densities, one column a sheet; nothing is written before the first value.",
 			Groups: []widget.KeyGroup{
-				{Purpose: "The form", Keys: []key.Binding{bind("↑↓ tab", "from field to field"), bind("←→", "another choice"), bind("enter", "take it and go on; at Begin reading, begin"), bind("pgdn", "to Begin reading")}},
-				{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; nothing is kept"), bind("q", "leave wetside, where nothing is typed")}},
+				{Purpose: "The form", Keys: []key.Binding{widget.Bind("↑↓ tab", "from field to field"), widget.Bind("←→", "another choice"), widget.Bind("enter", "take it and go on; at Begin reading, begin"), widget.Bind("pgdn", "to Begin reading")}},
+				{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back; nothing is kept"), widget.Bind("q", "leave wetside, where nothing is typed")}},
 			}}}
 }

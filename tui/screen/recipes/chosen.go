@@ -102,7 +102,7 @@ func (m Model) about(w, h int) []string {
 	e, ok := m.entry()
 	switch {
 	case !ok:
-		return wrapped("There is no recipe. n makes one, field by field.", w, style.Value)
+		return widget.Painted("There is no recipe. n makes one, field by field.", w, style.Value)
 	case m.chosen.plan == nil:
 		return faultRows(e, m.chosen.fault, w)
 	}
@@ -115,13 +115,13 @@ func (m Model) sessionRows(w int) []string {
 	rows := []string{widget.Truncate(style.Heading(safetext.Clean(u.Recipe)), w), ""}
 	switch {
 	case u.Running:
-		return append(rows, wrapped(began+", and another wetside carries it out now. enter asks before it is taken over.", w, style.Value)...)
+		return append(rows, widget.Painted(began+", and another wetside carries it out now. enter asks before it is taken over.", w, style.Value)...)
 	case u.Elsewhere:
-		return append(rows, wrapped(began+" on another laptop, and may still be running there. enter asks before it is taken over.", w, style.Value)...)
+		return append(rows, widget.Painted(began+" on another laptop, and may still be running there. enter asks before it is taken over.", w, style.Value)...)
 	case u.Rehearsal:
-		return append(rows, wrapped(began+", a rehearsal that was cut off. enter goes on with it.", w, style.Value)...)
+		return append(rows, widget.Painted(began+", a rehearsal that was cut off. enter goes on with it.", w, style.Value)...)
 	}
-	return append(rows, wrapped(began+" and was cut off. Time went on since: enter takes it up where it is now.", w, style.Value)...)
+	return append(rows, widget.Painted(began+" and was cut off. Time went on since: enter takes it up where it is now.", w, style.Value)...)
 }
 
 // faultRows is the first fault of a broken recipe and how many more there are.
@@ -129,16 +129,16 @@ func faultRows(e recipes.Entry, err error, w int) []string {
 	rows := []string{widget.Truncate(style.Heading(safetext.Clean(e.Name))+"   "+style.Danger.Render("cannot be used"), w), ""}
 	var faults recipes.Faults
 	if !errors.As(err, &faults) || len(faults) == 0 {
-		return append(rows, wrapped(safetext.Clean(err.Error()), w, style.Value)...)
+		return append(rows, widget.Painted(safetext.Clean(err.Error()), w, style.Value)...)
 	}
-	rows = append(rows, wrapped(faultText(faults[0]), w, style.Value)...)
+	rows = append(rows, widget.Painted(faultText(faults[0]), w, style.Value)...)
 	next := "e opens it there."
 	if n := len(faults) - 1; n == 1 {
 		next = "There is 1 more fault. " + next
 	} else if n > 1 {
 		next = fmt.Sprintf("There are %d more faults. %s", n, next)
 	}
-	return append(append(rows, ""), wrapped(next, w, style.Label)...)
+	return append(append(rows, ""), widget.Painted(next, w, style.Label)...)
 }
 
 // faultText is a fault without its file's name, which stands above it.
@@ -163,7 +163,7 @@ func (m Model) planRows(w, h int) []string {
 		}
 	}
 	if h >= airy {
-		rows = append(rows, wrapped(safetext.Clean(p.Recipe.Title), w, style.Heading)...)
+		rows = append(rows, widget.Painted(safetext.Clean(p.Recipe.Title), w, style.Heading)...)
 		gap()
 	}
 	rows = append(rows, widget.PlanAnswer(p, m.env.Units(), w)...)
@@ -179,7 +179,7 @@ func (m Model) planRows(w, h int) []string {
 	rows = append(rows, strings.Split(steps.View(), "\n")...)
 	rows = append(append(rows, ""), m.filmAndBaths(w)...)
 	if about := safetext.Clean(p.Recipe.About); about != "" {
-		rows = append(append(rows, ""), wrapped(about, min(w, prose), style.Label)...)
+		rows = append(append(rows, ""), widget.Painted(about, min(w, prose), style.Label)...)
 	}
 	return rows
 }
@@ -213,11 +213,3 @@ func (m Model) filmAndBaths(w int) []string {
 
 // prose is the width that is read without losing the row.
 const prose = 76
-
-func wrapped(s string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(s, w)
-	for i := range rows {
-		rows[i] = paint(rows[i])
-	}
-	return rows
-}

@@ -31,10 +31,6 @@ const (
 // scrollBy is how far pgup and pgdn move what stands about a recipe.
 const scrollBy = 5
 
-func bind(keys, word string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
-}
-
 func (m Model) key(name string) (Model, screen.Action) {
 	if m.asking != asksNothing {
 		return m.answer(name)
@@ -182,15 +178,15 @@ func (m Model) About() screen.About {
 		About: "A recipe says how one film is developed, bath by bath. Choose one: it is planned for today's temperature, " +
 			"prepared, and then carried out in the dark. A rehearsal shows all of it without film.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "The session", Keys: []key.Binding{bind("enter", "plan the recipe for today, or take up the session"),
-				bind("r", fmtSpeed("rehearse without film, %g times as fast", m.env.Speed()))}},
-			{Purpose: "Recipes", Keys: []key.Binding{bind("n", "new recipe, field by field"), bind("c", "change the recipe, or start one from it, field by field"),
-				bind("e", "edit it as a file, in your own editor")}},
-			{Purpose: "Film and chemistry", Keys: []key.Binding{bind("N", "notebook: all sessions"), bind("b", "bottles: what is mixed"),
-				bind("h", "film holders: exposed sheets"), bind("t", "film test of the recipe"), bind("d", "densities that were read")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "choose; home and end go to the first and the last"),
-				bind("pgup pgdn", "read on beside the list"), bind("l", "hear the sounds")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("q", "quit wetside")}},
+			{Purpose: "The session", Keys: []key.Binding{widget.Bind("enter", "plan the recipe for today, or take up the session"),
+				widget.Bind("r", fmtSpeed("rehearse without film, %g times as fast", m.env.Speed()))}},
+			{Purpose: "Recipes", Keys: []key.Binding{widget.Bind("n", "new recipe, field by field"), widget.Bind("c", "change the recipe, or start one from it, field by field"),
+				widget.Bind("e", "edit it as a file, in your own editor")}},
+			{Purpose: "Film and chemistry", Keys: []key.Binding{widget.Bind("N", "notebook: all sessions"), widget.Bind("b", "bottles: what is mixed"),
+				widget.Bind("h", "film holders: exposed sheets"), widget.Bind("t", "film test of the recipe"), widget.Bind("d", "densities that were read")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "choose; home and end go to the first and the last"),
+				widget.Bind("pgup pgdn", "read on beside the list"), widget.Bind("l", "hear the sounds")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("q", "quit wetside")}},
 		}}}
 }
 
@@ -198,18 +194,18 @@ func (m Model) About() screen.About {
 func (m Model) foot() []key.Binding {
 	switch {
 	case m.asking == asksTakeOver:
-		return []key.Binding{bind("y", "take it over"), bind("esc", "leave it")}
+		return []key.Binding{widget.Bind("y", "take it over"), widget.Bind("esc", "leave it")}
 	case m.asking == asksEditor:
-		return []key.Binding{bind("enter", "open the editor"), bind("esc", "stay here")}
+		return []key.Binding{widget.Bind("enter", "open the editor"), widget.Bind("esc", "stay here")}
 	}
-	last := []key.Binding{bind("n", "new recipe"), bind("N", "notebook"), bind("b", "bottles"), bind("q", "quit")}
+	last := []key.Binding{widget.Bind("n", "new recipe"), widget.Bind("N", "notebook"), widget.Bind("b", "bottles"), widget.Bind("q", "quit")}
 	if _, ok := m.session(); ok {
-		return append([]key.Binding{bind("enter", "take up")}, last...)
+		return append([]key.Binding{widget.Bind("enter", "take up")}, last...)
 	}
 	if m.chosen.fault != nil {
-		return append([]key.Binding{bind("e", "edit")}, last...)
+		return append([]key.Binding{widget.Bind("e", "edit")}, last...)
 	}
-	first := []key.Binding{bind("enter", "plan"), bind("r", "rehearse")}
+	first := []key.Binding{widget.Bind("enter", "plan"), widget.Bind("r", "rehearse")}
 	if m.newcomer && !m.rehearsed {
 		first[0], first[1] = first[1], first[0]
 	}

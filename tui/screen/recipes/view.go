@@ -66,7 +66,7 @@ func (m Model) notice(w, h int) []string {
 	default:
 		return nil
 	}
-	rows := wrapped(text, min(w, prose), paint)
+	rows := widget.Painted(text, min(w, prose), paint)
 	if most := max(1, h-4); len(rows) > most {
 		rows = rows[:most]
 	}
