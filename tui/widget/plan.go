@@ -90,19 +90,26 @@ const leastHands = 12
 
 // PlanCautions are a plan's cautions in sentences, each with the word of its level.
 func PlanCautions(p *sequence.Plan, u sequence.Units, width int) (rows []string) {
-	const wordWidth = 8
 	for _, c := range say.Cautions(p, u) {
-		first := style.Care.Render("care")
-		switch c.Level {
-		case sequence.Danger:
-			first = style.Danger.Render("danger")
-		case sequence.Note:
-			first = style.Label("note")
-		}
-		for _, row := range Wrap(say.Sentence(safetext.Clean(c.Text)), max(1, width-wordWidth)) {
-			rows = append(rows, Truncate(Pad(first, wordWidth)+style.Value(row), width))
-			first = ""
-		}
+		rows = append(rows, CautionRows(c.Level, say.Sentence(c.Text), width)...)
+	}
+	return rows
+}
+
+// CautionRows is a sentence behind the word of its level; what is a danger is bold.
+func CautionRows(level sequence.Level, sentence string, width int) []string {
+	const wordWidth = 8
+	word, paint := style.Label("note"), style.Value
+	switch level {
+	case sequence.Danger:
+		word, paint = style.Danger.Render("danger"), style.Heading
+	case sequence.Care:
+		word = style.Care.Render("care")
+	}
+	rows := Painted(sentence, width-wordWidth, paint)
+	for i := range rows {
+		rows[i] = Truncate(Pad(word, wordWidth)+rows[i], width)
+		word = ""
 	}
 	return rows
 }

@@ -249,27 +249,16 @@ func (m Model) openingRows(w int) []string {
 		rows = append(rows, "")
 		rows = append(rows, wrapped(b.ID+": "+say.Amounts(b, m.env.Units()), w, style.Value)...)
 		for _, h := range say.HazardsIn(m.of, b) {
+			level := sequence.Care
+			if strings.HasPrefix(h, "Never") { // what must never be done
+				level = sequence.Danger
+			}
 			if h != say.SafetyReminder {
-				rows = append(rows, cautioned(h, w)...)
+				rows = append(rows, widget.CautionRows(level, h, min(w, prose))...)
 			}
 		}
 	}
 	return append(append(rows, ""), wrapped(say.SafetyReminder, w, style.Value)...)
-}
-
-// cautioned is a hazard behind its word; what must never be done is a danger.
-func cautioned(text string, w int) []string {
-	const column = 8
-	word := style.Care.Render("care")
-	if strings.HasPrefix(text, "Never") {
-		word = style.Danger.Render("danger")
-	}
-	rows := wrapped(text, max(8, w-column), style.Value)
-	for i := range rows {
-		rows[i] = widget.Pad(word, column) + rows[i]
-		word = ""
-	}
-	return rows
 }
 
 // watchView is the stopwatch while it runs.

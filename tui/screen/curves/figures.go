@@ -11,7 +11,6 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -137,15 +136,8 @@ func withoutEmpty(t widget.Table) widget.Table {
 
 // slipRows name the readings that do not fit, brightest: they spoil the rest.
 func (m Model) slipRows(w int) (rows []string) {
-	const word = 8
 	for _, s := range m.slips {
-		for i, r := range widget.Wrap(safetext.Clean(s), max(1, w-word)) {
-			if i == 0 {
-				rows = append(rows, style.CareLine(r))
-			} else {
-				rows = append(rows, strings.Repeat(" ", word)+style.Value(r))
-			}
-		}
+		rows = append(rows, widget.CautionRows(sequence.Care, s, w)...)
 	}
 	return rows
 }
