@@ -5,7 +5,6 @@ package newrecipe
 import (
 	"bytes"
 	"errors"
-	"flag"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -15,19 +14,16 @@ import (
 	"time"
 
 	"github.com/charmbracelet/bubbles/key"
-	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/widget"
 )
-
-var update = flag.Bool("update", false, "write the pictures anew")
 
 // harbour has the shipped recipes and those of a folder, and remembers what was saved.
 type harbour struct {
@@ -66,27 +62,6 @@ func open(t testing.TB, h *harbour, from string) Model {
 	return m
 }
 
-func keyMsg(name string) tea.KeyMsg {
-	for typ, n := range map[tea.KeyType]string{tea.KeyUp: "up", tea.KeyDown: "down", tea.KeyEnter: "enter", tea.KeyEsc: "esc", tea.KeyLeft: "left",
-		tea.KeyRight: "right", tea.KeyEnd: "end", tea.KeyCtrlU: "ctrl+u", tea.KeyBackspace: "backspace", tea.KeyPgDown: "pgdown", tea.KeyTab: "tab", tea.KeyShiftTab: "shift+tab"} {
-		if n == name {
-			return tea.KeyMsg{Type: typ}
-		}
-	}
-	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
-}
-
-func press(m Model, keys ...string) (Model, screen.Action, tea.Cmd) {
-	var action screen.Action
-	var cmd tea.Cmd
-	for _, k := range keys {
-		var next screen.Screen
-		next, action, cmd = m.Update(keyMsg(k))
-		m = next.(Model)
-	}
-	return m, action, cmd
-}
-
 func goTo(t testing.TB, m Model, id string) Model {
 	t.Helper()
 	if m.at = slices.IndexFunc(m.fields(), func(f field) bool { return f.id == id }); m.at < 0 {
@@ -98,11 +73,11 @@ func goTo(t testing.TB, m Model, id string) Model {
 // typed types a value into a field and takes it.
 func typed(t testing.TB, m Model, id, value string) Model {
 	t.Helper()
-	m, _, _ = press(goTo(t, m, id), "enter", "ctrl+u")
+	m, _, _ = drive.Press(goTo(t, m, id), "enter", "ctrl+u")
 	for _, r := range value {
-		m, _, _ = press(m, string(r))
+		m, _, _ = drive.Press(m, string(r))
 	}
-	m, _, _ = press(m, "enter")
+	m, _, _ = drive.Press(m, "enter")
 	return m
 }
 
@@ -110,7 +85,7 @@ func typed(t testing.TB, m Model, id, value string) Model {
 func chosen(t testing.TB, m Model, id, value string) Model {
 	t.Helper()
 	for m = goTo(t, m, id); m.fields()[m.at].get(&m.result.recipe) != value; {
-		m, _, _ = press(m, "right")
+		m, _, _ = drive.Press(m, "right")
 	}
 	return m
 }
@@ -119,39 +94,21 @@ func TestPictures(t *testing.T) {
 	h := own(t)
 	fresh, home := open(t, h, ""), open(t, h, "plover-at-home")
 	fault := typed(t, goTo(t, fresh, "time"), "time", "9")
-	saving, _, _ := press(home, "end")
-	leaving, _, _ := press(typed(t, home, "time", "8:00"), "esc")
-	golden(t, "new", fresh.View(76, 18))
-	golden(t, "fault", fault.View(76, 18))
-	golden(t, "save", saving.View(76, 18))
-	golden(t, "leaving", leaving.View(76, 18))
-	golden(t, "no-plan", typed(t, home, "light:fix", "3:00").View(76, 18))
-	golden(t, "wide", goTo(t, home, "temperature").View(116, 34))
-}
-
-func golden(t *testing.T, name, view string) {
-	t.Helper()
-	lighttest.Every(t, view, 116, 34)
-	file, got := filepath.Join("testdata", name+".txt"), ansi.Strip(view)+"\n"
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o666); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s\ngot\n%s\nwant\n%s", name, got, want)
-	}
+	saving, _, _ := drive.Press(home, "end")
+	leaving, _, _ := drive.Press(typed(t, home, "time", "8:00"), "esc")
+	drive.Picture(t, "new", fresh, 76, 18)
+	drive.Picture(t, "fault", fault, 76, 18)
+	drive.Picture(t, "save", saving, 76, 18)
+	drive.Picture(t, "leaving", leaving, 76, 18)
+	drive.Picture(t, "no-plan", typed(t, home, "light:fix", "3:00"), 76, 18)
+	drive.Picture(t, "wide", goTo(t, home, "temperature"), 116, 34)
 }
 
 func TestFitsEveryWindow(t *testing.T) {
 	m := open(t, own(t), "plover-at-home")
 	wrong := typed(t, m, "light:fix", "3:00")
-	typing, _, _ := press(goTo(t, m, "about"), "enter")
-	leaving, _, _ := press(wrong, "esc")
+	typing, _, _ := drive.Press(goTo(t, m, "about"), "enter")
+	leaving, _, _ := drive.Press(wrong, "esc")
 	rapid.Check(t, func(rt *rapid.T) {
 		s := rapid.SampledFrom([]Model{m, wrong, typing, leaving}).Draw(rt, "moment")
 		if s.typing == nil {
@@ -202,7 +159,7 @@ func TestWrongValuesStayInTheirField(t *testing.T) {
 			t.Errorf("%s took it", f.id)
 			continue
 		}
-		if got, _, _ = press(got, "esc"); got.typing != nil || len(got.set) != 0 {
+		if got, _, _ = drive.Press(got, "esc"); got.typing != nil || len(got.set) != 0 {
 			t.Errorf("%s: esc left %v", f.id, got.set)
 		}
 	}
@@ -212,15 +169,15 @@ func TestWrongValuesStayInTheirField(t *testing.T) {
 func TestGroupsAndFigures(t *testing.T) {
 	m := open(t, own(t), "plover-at-home")
 	group := func() string { return m.fields()[m.at].group }
-	m, _, _ = press(m, "tab")
+	m, _, _ = drive.Press(m, "tab")
 	if m.at != 1 || group() != "Film" {
 		t.Fatalf("tab: field %d of %s", m.at, group())
 	}
-	m, _, _ = press(m, "down", "tab", "tab", "tab", "shift+tab")
+	m, _, _ = drive.Press(m, "down", "tab", "tab", "tab", "shift+tab")
 	if f := m.fields(); group() != "Developer" || f[m.at-1].group == "Developer" {
 		t.Errorf("shift+tab: field %d of %s", m.at, group())
 	}
-	if m, _, _ = press(m, "tab", "8", ":", "3", "0", "enter"); m.typing != nil || develop(&m.result.recipe).Time != 8*time.Minute+30*time.Second {
+	if m, _, _ = drive.Press(m, "tab", "8", ":", "3", "0", "enter"); m.typing != nil || develop(&m.result.recipe).Time != 8*time.Minute+30*time.Second {
 		t.Errorf("typed 8:30, the recipe has %v", develop(&m.result.recipe).Time)
 	}
 }
@@ -232,11 +189,11 @@ func TestALetterTypesWordsAnew(t *testing.T) {
 	if foot := m.About().Foot; slices.ContainsFunc(foot, func(b key.Binding) bool { return b.Help().Key == "s" }) {
 		t.Error("s is offered where it is typed")
 	}
-	m, _, cmd := press(m, "s", "e", "k", " ", "2", "5", "enter")
+	m, _, cmd := drive.Press(m, "s", "e", "k", " ", "2", "5", "enter")
 	if m.result.recipe.Film.Name != "sek 25" || m.typing != nil || cmd != nil {
 		t.Errorf("the film is %q", m.result.recipe.Film.Name)
 	}
-	if m, _, _ = press(goTo(t, m, "time"), "k"); m.typing != nil || m.fields()[m.at].id == "time" {
+	if m, _, _ = drive.Press(goTo(t, m, "time"), "k"); m.typing != nil || m.fields()[m.at].id == "time" {
 		t.Error("a letter types a number")
 	}
 }
@@ -341,7 +298,7 @@ func TestBathsAreLeftOutAndPutIn(t *testing.T) {
 			t.Errorf("%s was left out", id)
 		}
 	}
-	if back, _, _ := press(goTo(t, m, "step:presoak"), "backspace"); stepOf(&back.result.recipe, sequence.Presoak) == nil {
+	if back, _, _ := drive.Press(goTo(t, m, "step:presoak"), "backspace"); stepOf(&back.result.recipe, sequence.Presoak) == nil {
 		t.Error("backspace did not bring it back")
 	}
 }
@@ -374,7 +331,7 @@ func TestDeveloperIsMade(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(h.folder, "bare.toml"), []byte(bare), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	m, _, _ := press(goTo(t, open(t, h, "bare"), "one-shot"), "right", "right")
+	m, _, _ := drive.Press(goTo(t, open(t, h, "bare"), "one-shot"), "right", "right")
 	if len(m.set) != 1 || len(m.result.recipe.Baths) != 0 {
 		t.Errorf("%+v", m.result.recipe.Baths)
 	}
@@ -394,7 +351,7 @@ func TestFaultsStandBesideTheirField(t *testing.T) {
 	if view := ansi.Strip(m.View(76, 18)); !strings.Contains(view, "no more than the step's time") {
 		t.Errorf("cut off:\n%s", view)
 	}
-	m, a, cmd := press(m, "end", "enter")
+	m, a, cmd := drive.Press(m, "end", "enter")
 	if msg, ok := a.(screen.Message); !ok || !msg.Fault || cmd != nil || m.fields()[m.at].id != "light:fix" {
 		t.Errorf("%#v, at %d", a, m.at)
 	}
@@ -403,11 +360,11 @@ func TestFaultsStandBesideTheirField(t *testing.T) {
 // save presses a key and gives the screen what the command found.
 func save(t *testing.T, m Model, key string) (Model, screen.Action) {
 	t.Helper()
-	m, a, cmd := press(m, key)
+	m, a, cmd := drive.Press(m, key)
 	if cmd == nil {
 		t.Fatalf("nothing is saved: %#v", a)
 	}
-	if again, _, cmd := press(m, key); cmd != nil || !again.saving {
+	if again, _, cmd := drive.Press(m, key); cmd != nil || !again.saving {
 		t.Error("saved twice")
 	}
 	next, action, _ := m.Update(cmd())
@@ -437,7 +394,7 @@ func TestSavedInPlace(t *testing.T) {
 	if want := bytes.Replace(source, []byte(`"7m30s"`), []byte(`"8m"`), 1); !bytes.Equal(h.text, want) || !bytes.Equal(h.was, source) || h.name != "plover-at-home" {
 		t.Errorf("%q:\n%s", h.name, h.text)
 	}
-	m, _, _ = press(goTo(t, m, asNew), "right")
+	m, _, _ = drive.Press(goTo(t, m, asNew), "right")
 	if save(t, m, "s"); h.was != nil || h.name != "Plover 80, 6 sheets in trays" {
 		t.Errorf("a new one: %q, in place %t", h.name, h.was != nil)
 	}
@@ -478,17 +435,17 @@ func TestStartsFromAnother(t *testing.T) {
 
 func TestEscapeLosesNothingUnasked(t *testing.T) {
 	m := open(t, own(t), "plover-at-home")
-	if _, a, _ := press(m, "esc"); a != (screen.Back{}) {
+	if _, a, _ := drive.Press(m, "esc"); a != (screen.Back{}) {
 		t.Errorf("unchanged: %#v", a)
 	}
-	m, a, _ := press(typed(t, m, "time", "8:00"), "esc")
+	m, a, _ := drive.Press(typed(t, m, "time", "8:00"), "esc")
 	if a != nil || !m.Unsaved() {
 		t.Fatalf("%#v", a)
 	}
-	if stays, a, _ := press(m, "esc"); a != nil || len(stays.set) != 1 {
+	if stays, a, _ := drive.Press(m, "esc"); a != nil || len(stays.set) != 1 {
 		t.Errorf("any other key: %#v", a)
 	}
-	if _, a, _ := press(m, "y"); a != (screen.Back{}) {
+	if _, a, _ := drive.Press(m, "y"); a != (screen.Back{}) {
 		t.Errorf("y: %#v", a)
 	}
 }

@@ -53,7 +53,7 @@ func (m Model) letter(name string) (Model, screen.Action, bool) {
 	case "i":
 		m = m.reads(!m.reading)
 	case "r":
-		action = m.rehearse(asked(m.env))
+		action = m.rehearse(m.env.UsualRehearsal())
 	case "R":
 		m, action = m.chooses()
 	case "b":
@@ -94,7 +94,7 @@ func (m Model) anyTime(name string) (Model, screen.Action, bool) {
 	case "=":
 		d, action = d.startedAsSuggested()
 	case "f5":
-		action = m.rehearse(asked(m.env))
+		action = m.rehearse(m.env.UsualRehearsal())
 	default:
 		return m, nil, false
 	}
@@ -137,7 +137,7 @@ func (m Model) About() screen.About {
 				widget.Bind("0-9", "type a value; enter takes it, esc puts the old one back"), widget.Bind("backspace", "change what is typed; ctrl+u empties it")}},
 			{Purpose: "Proposals", Keys: []key.Binding{widget.Bind("+", "apply the way to shorten wet time that is chosen"), widget.Bind("-", "undo the last one"),
 				widget.Bind("=", "use the suggested start temperature")}},
-			{Purpose: "Going on", Keys: []key.Binding{widget.Bind("enter", "prepare: mix, set out, check the room"), widget.Bind("r f5", "rehearse without film, "+named(asked(m.env))),
+			{Purpose: "Going on", Keys: []key.Binding{widget.Bind("enter", "prepare: mix, set out, check the room"), widget.Bind("r f5", "rehearse without film, "+named(m.env.UsualRehearsal())),
 				widget.Bind("R", "choose how to rehearse: in the light, dark, with real hands")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("i", "all that follows: hands, cautions, notes; i or esc closes it"), widget.Bind("pgdn pgup", "read on there"), widget.Bind("b", "bottles for this recipe")}},
 			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the recipes"), widget.Bind("q", "quit wetside")}},

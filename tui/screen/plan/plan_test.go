@@ -3,10 +3,7 @@ package plan
 // The plan: what is typed, stepped and chosen, what is proposed, what is shown of it.
 
 import (
-	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"reflect"
 	"slices"
 	"strings"
@@ -20,13 +17,11 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
-	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/widget"
 )
-
-var update = flag.Bool("update", false, "write the pictures anew")
 
 // harbour has the shipped recipes, and bottles of its own.
 type harbour struct {
@@ -53,22 +48,8 @@ func openOf(t testing.TB, h *harbour, recipe string, w sequence.RawConditions) M
 	return m
 }
 
-func keyMsg(name string) tea.KeyMsg {
-	for _, typ := range []tea.KeyType{tea.KeyUp, tea.KeyDown, tea.KeyEnter, tea.KeyEsc, tea.KeyLeft, tea.KeyRight, tea.KeyCtrlU, tea.KeyBackspace, tea.KeyPgDown, tea.KeyPgUp, tea.KeyF5} {
-		if typ.String() == name {
-			return tea.KeyMsg{Type: typ}
-		}
-	}
-	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
-}
-
 func press(m Model, keys ...string) (Model, screen.Action) {
-	var action screen.Action
-	for _, k := range keys {
-		var next screen.Screen
-		next, action, _ = m.Update(keyMsg(k))
-		m = next.(Model)
-	}
+	m, action, _ := drive.Press(m, keys...)
 	return m, action
 }
 
@@ -143,21 +124,7 @@ func TestPictures(t *testing.T) {
 		"wide":      {over(t), 116, 34},
 		"very-wide": {over(t), 196, 56},
 	} {
-		path := filepath.Join("testdata", name+".txt")
-		got := drawn(p.m, p.w, p.h) + "\n"
-		lighttest.Every(t, p.m.View(p.w, p.h), p.w, p.h)
-		if *update {
-			if err := os.MkdirAll("testdata", 0o755); err != nil {
-				t.Fatal(err)
-			}
-			if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil || string(want) != got {
-			t.Errorf("%s differs (%v):\n%s", name, err, got)
-		}
+		drive.Picture(t, name, p.m, p.w, p.h)
 	}
 }
 
@@ -337,7 +304,7 @@ func TestAnotherVesselIsSaidAtOnce(t *testing.T) {
 	var next screen.Screen
 	var cmd tea.Cmd
 	for m.form.plan.Vessel != sequence.SingleTrays {
-		next, _, cmd = m.Update(keyMsg("right"))
+		next, _, cmd = m.Update(drive.Key("right"))
 		m = next.(Model)
 	}
 	next, _, _ = m.Update(cmd())

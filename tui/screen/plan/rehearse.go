@@ -38,23 +38,12 @@ func practices(p *sequence.Plan, env screen.Env) []practice {
 			screen.Rehearsal{Speed: 1, SkipQuiet: true, Dark: true}})
 }
 
-// asked is the rehearsal that one key begins: in the light, unless another was asked for on
-// the command line.
-func asked(env screen.Env) screen.Rehearsal {
-	how := env.Rehearsal
-	if how.Speed == 0 {
-		how.Speed = env.Speed()
-	}
-	return how
-}
-
 // rehearse begins the plan without film.
 func (m Model) rehearse(how screen.Rehearsal) screen.Action {
 	if m.form.broken() {
 		return m.form.sayFault()
 	}
-	return screen.Begin{Start: screen.SessionStart{Plan: m.form.plan, Countdown: m.env.Countdown,
-		RehearsalSpeed: how.Speed, SkipQuiet: how.SkipQuiet, Dark: how.Dark}}
+	return m.env.Rehearse(m.form.plan, how)
 }
 
 // choice is the ways to rehearse, and the one that is chosen.

@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
@@ -37,12 +38,12 @@ func (c chosen) rows() int {
 // choose moves the cursor and plans what it stands on. What was said of the last
 // rehearsal is read by then.
 func (m Model) choose(at int) Model {
-	at = min(max(0, at), max(0, m.rows()-1))
-	if at != m.at {
+	at = min(max(0, at), max(0, m.list.rows()-1))
+	if at != m.list.at {
 		m.rehearsed = false
 	}
-	m.at, m.chosen, m.scrolled = at, chosen{}, 0
-	if e, ok := m.entry(); ok {
+	m.list.at, m.chosen, m.scrolled = at, chosen{}, 0
+	if e, ok := m.list.entry(); ok {
 		m.chosen = m.planned(e)
 	}
 	return m
@@ -69,10 +70,10 @@ const rehearsalWithin = 55 * time.Second
 // firstRehearsal is a recipe that rehearses by itself within that time; -1 for none, and
 // where a session waits.
 func (m Model) firstRehearsal() int {
-	if len(m.unfinished) > 0 {
+	if len(m.list.unfinished) > 0 {
 		return -1
 	}
-	return slices.IndexFunc(m.recipes, func(e recipes.Entry) bool {
+	return slices.IndexFunc(m.list.recipes, func(e recipes.Entry) bool {
 		p := m.planned(e).plan
 		return p != nil && !slices.ContainsFunc(p.Steps, func(s sequence.PlanStep) bool { return s.WaitForPerson }) &&
 			float64(p.Wet.Session) <= float64(rehearsalWithin)*m.env.Speed()
@@ -96,22 +97,21 @@ func (m Model) beside(w, h int) string {
 }
 
 func (m Model) about(w, h int) []string {
-	if _, ok := m.session(); ok {
-		return m.sessionRows(w)
+	if u, ok := m.list.session(); ok {
+		return sessionRows(u, w, m.env.Units())
 	}
-	e, ok := m.entry()
+	e, ok := m.list.entry()
 	switch {
 	case !ok:
 		return widget.Painted("There is no recipe. n makes one, field by field.", w, style.Value)
 	case m.chosen.plan == nil:
 		return faultRows(e, m.chosen.fault, w)
 	}
-	return m.planRows(w, h)
+	return planRows(m.chosen.plan, m.env.Units(), w, h)
 }
 
-func (m Model) sessionRows(w int) []string {
-	u, _ := m.session()
-	began := "It began on " + say.DayAndTime(u.Began, m.env.Units())
+func sessionRows(u screen.Unfinished, w int, units sequence.Units) []string {
+	began := "It began on " + say.DayAndTime(u.Began, units)
 	rows := []string{widget.Truncate(style.Heading(safetext.Clean(u.Recipe)), w), ""}
 	switch {
 	case u.Running:
@@ -152,9 +152,8 @@ func faultText(f recipes.Fault) string {
 }
 
 // planRows are the answer, the strip, the steps and what the recipe says of itself.
-func (m Model) planRows(w, h int) []string {
+func planRows(p *sequence.Plan, u sequence.Units, w, h int) []string {
 	const airy, tall = 16, 5 + widget.StripRows
-	p := m.chosen.plan
 	steps := widget.PlanSteps(p, w)
 	var rows []string
 	gap := func() {
@@ -166,7 +165,7 @@ func (m Model) planRows(w, h int) []string {
 		rows = append(rows, widget.Painted(safetext.Clean(p.Recipe.Title), w, style.Heading)...)
 		gap()
 	}
-	rows = append(rows, widget.PlanAnswer(p, m.env.Units(), w)...)
+	rows = append(rows, widget.PlanAnswer(p, u, w)...)
 	gap()
 	strip := 2
 	if h >= tall+len(steps.Rows) {
@@ -177,7 +176,7 @@ func (m Model) planRows(w, h int) []string {
 		gap()
 	}
 	rows = append(rows, strings.Split(steps.View(), "\n")...)
-	rows = append(append(rows, ""), m.filmAndBaths(w)...)
+	rows = append(append(rows, ""), filmAndBaths(&p.Recipe, u, w)...)
 	if about := safetext.Clean(p.Recipe.About); about != "" {
 		rows = append(append(rows, ""), widget.Painted(about, min(w, prose), style.Label)...)
 	}
@@ -185,9 +184,8 @@ func (m Model) planRows(w, h int) []string {
 }
 
 // filmAndBaths is what the recipe is for and what its baths are mixed from.
-func (m Model) filmAndBaths(w int) []string {
+func filmAndBaths(r *sequence.Recipe, u sequence.Units, w int) []string {
 	const labels = 13
-	r, u := &m.chosen.plan.Recipe, m.env.Units()
 	film := []string{safetext.Clean(r.Film.Name)}
 	if r.Film.BoxSpeed > 0 {
 		film = append(film, fmt.Sprintf("box speed %g", r.Film.BoxSpeed))

@@ -3,10 +3,10 @@ package recipes
 // The keys, and the questions that stand before what cannot be taken back.
 
 import (
+	"fmt"
+
 	"github.com/charmbracelet/bubbles/key"
 
-	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
@@ -36,14 +36,9 @@ func (m Model) key(name string) (Model, screen.Action) {
 		return m.answer(name)
 	}
 	switch name {
-	case "up", "k":
-		return m.choose(m.at - 1), nil
-	case "down", "j":
-		return m.choose(m.at + 1), nil
-	case "home":
-		return m.choose(0), nil
-	case "end":
-		return m.choose(m.rows() - 1), nil
+	case "up", "k", "down", "j", "home", "end":
+		at, _ := widget.Move(m.list.at, m.list.rows(), name)
+		return m.choose(at), nil
 	case "pgdown":
 		m.scrolled = min(m.scrolled+scrollBy, m.chosen.rows())
 	case "pgup":
@@ -88,14 +83,14 @@ func (m Model) elsewhere(name string) screen.Action {
 
 // open plans the recipe chosen, or takes up the session.
 func (m Model) open() (Model, screen.Action) {
-	if u, ok := m.session(); ok {
+	if u, ok := m.list.session(); ok {
 		if u.Elsewhere || u.Running {
 			m.asking = asksTakeOver
 			return m, nil
 		}
 		return m, screen.Resume{ID: u.ID}
 	}
-	e, ok := m.entry()
+	e, ok := m.list.entry()
 	switch {
 	case !ok:
 		return m, nil
@@ -107,44 +102,33 @@ func (m Model) open() (Model, screen.Action) {
 
 // unusable says why a broken recipe cannot be planned or rehearsed, and what mends it.
 func (m Model) unusable() screen.Action {
-	e, _ := m.entry()
+	e, _ := m.list.entry()
 	return screen.Message{Text: e.Name + " cannot be used as it is. e opens it at the first fault.", Fault: true}
 }
 
 // rehearse begins the recipe chosen without film, many times as fast.
 func (m Model) rehearse() (Model, screen.Action) {
-	if _, ok := m.session(); ok {
+	if _, ok := m.list.session(); ok {
 		return m, screen.Message{Text: "A session is not rehearsed. Choose a recipe.", Fault: true}
 	}
-	e, ok := m.entry()
+	e, ok := m.list.entry()
 	switch {
 	case !ok:
 		return m, nil
 	case m.chosen.fault != nil:
 		return m, m.unusable()
 	}
-	plan, err := m.defaultPlan(m.chosen.plan.Recipe)
+	plan, err := m.env.Plan(m.chosen.plan.Recipe)
 	if err != nil {
 		return m, screen.Message{Text: err.Error(), Fault: true}
 	}
 	m.rehearsal = e.Name
-	return m, screen.Begin{Start: screen.SessionStart{Plan: plan, Countdown: m.env.Countdown,
-		RehearsalSpeed: m.env.Speed(), SkipQuiet: m.env.Rehearsal.SkipQuiet, Dark: m.env.Rehearsal.Dark}}
-}
-
-// defaultPlan is a recipe under the conditions that were given with the program.
-func (m Model) defaultPlan(r sequence.Recipe) (*sequence.Plan, error) {
-	c, err := m.env.Defaults.Conditions()
-	if err != nil {
-		return nil, err
-	}
-	plan, err := planning.Resolve(r, c)
-	return &plan, err
+	return m, m.env.Rehearse(plan, m.env.UsualRehearsal())
 }
 
 // change opens the editor, after a word on how it is left, or the form.
 func (m Model) change(name string) (Model, screen.Action) {
-	e, ok := m.entry()
+	e, ok := m.list.entry()
 	switch {
 	case !ok:
 		return m, screen.Message{Text: "A session is not edited. Choose a recipe.", Fault: true}
@@ -163,10 +147,10 @@ func (m Model) answer(name string) (Model, screen.Action) {
 	m.asking = asksNothing
 	switch {
 	case asked == asksTakeOver && name == "y":
-		u, _ := m.session()
+		u, _ := m.list.session()
 		return m, screen.Resume{ID: u.ID}
 	case asked == asksEditor && (name == "enter" || name == "e"):
-		e, _ := m.entry()
+		e, _ := m.list.entry()
 		return m, screen.Edit{Recipe: e.Name}
 	}
 	return m, nil
@@ -174,12 +158,12 @@ func (m Model) answer(name string) (Model, screen.Action) {
 
 // About is what stands around it.
 func (m Model) About() screen.About {
-	return screen.About{Title: "wetside", Right: m.count(), Foot: m.foot(), Help: widget.Help{
+	return screen.About{Title: "wetside", Right: m.list.count(), Foot: m.foot(), Help: widget.Help{
 		About: "A recipe says how one film is developed, bath by bath. Choose one: it is planned for today's temperature, " +
 			"prepared, and then carried out in the dark. A rehearsal shows all of it without film.",
 		Groups: []widget.KeyGroup{
 			{Purpose: "The session", Keys: []key.Binding{widget.Bind("enter", "plan the recipe for today, or take up the session"),
-				widget.Bind("r", fmtSpeed("rehearse without film, %g times as fast", m.env.Speed()))}},
+				widget.Bind("r", fmt.Sprintf("rehearse without film, %g times as fast", m.env.Speed()))}},
 			{Purpose: "Recipes", Keys: []key.Binding{widget.Bind("n", "new recipe, field by field"), widget.Bind("c", "change the recipe, or start one from it, field by field"),
 				widget.Bind("e", "edit it as a file, in your own editor")}},
 			{Purpose: "Film and chemistry", Keys: []key.Binding{widget.Bind("N", "notebook: all sessions"), widget.Bind("b", "bottles: what is mixed"),
@@ -199,7 +183,7 @@ func (m Model) foot() []key.Binding {
 		return []key.Binding{widget.Bind("enter", "open the editor"), widget.Bind("esc", "stay here")}
 	}
 	last := []key.Binding{widget.Bind("n", "new recipe"), widget.Bind("N", "notebook"), widget.Bind("b", "bottles"), widget.Bind("q", "quit")}
-	if _, ok := m.session(); ok {
+	if _, ok := m.list.session(); ok {
 		return append([]key.Binding{widget.Bind("enter", "take up")}, last...)
 	}
 	if m.chosen.fault != nil {
