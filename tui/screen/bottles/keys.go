@@ -66,21 +66,21 @@ func (m Model) readOn(name string) (int, bool) {
 }
 
 func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	if first, ok := m.readOn(name); ok && (m.shelf || m.alone) {
+	if first, ok := m.readOn(name); ok && (m.stock || m.alone) {
 		m.first = first
 		return m, nil, nil
 	} else if ok {
-		m.at, _ = widget.Move(m.at, len(m.bottles), name)
+		m.list.at, _ = widget.Move(m.list.at, len(m.list.bottles), name)
 		return m, nil, nil
 	}
-	c := m.chosen()
+	c := m.list.chosen()
 	m.first = 0
 	switch {
-	case name == "esc" && (m.shelf || m.alone):
-		m.shelf, m.alone = false, false
+	case name == "esc" && (m.stock || m.alone):
+		m.stock, m.alone = false, false
 	case name == "tab":
-		m.shelf, m.alone = !m.shelf && len(m.stock) > 0, false
-	case name == "enter" && !m.shelf:
+		m.stock, m.alone = !m.stock && len(m.list.stock) > 0, false
+	case name == "enter" && !m.stock:
 		m.alone = !m.alone && c != nil
 	case name == "esc":
 		return m, screen.Back{}, nil
@@ -90,10 +90,10 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		m.asked = openThem
 	case name == "o", name == "O":
 		return m.which()
-	case c == nil, m.shelf:
+	case c == nil, m.stock:
 	case name == "t":
 		m.asked = retireIt
-	case name == "s" && m.successor() == nil:
+	case name == "s" && m.list.successor() == nil:
 		return m, screen.Message{Text: "No other bottle has the same mix and serves as another bath: nothing to put in its place.", Fault: true}, nil
 	case name == "s":
 		m.asked = swapIt
@@ -165,9 +165,9 @@ func (m Model) watching(name string) (screen.Screen, screen.Action, tea.Cmd) {
 // About is what stands around it.
 func (m Model) About() screen.About {
 	a := screen.About{Title: "Bottles", Help: help()}
-	if m.read {
-		a.Right = say.Count(len(m.bottles), "mixed bath")
-		if n := len(m.stock); n > 0 {
+	if m.list.read {
+		a.Right = say.Count(len(m.list.bottles), "mixed bath")
+		if n := len(m.list.stock); n > 0 {
 			a.Right += ", " + say.Count(n, "bottle") + " of stock"
 		}
 	}
@@ -182,15 +182,15 @@ func (m Model) About() screen.About {
 		a.Foot = []key.Binding{widget.Bind("enter", "the scrap goes in"), widget.Bind("esc", "leave it")}
 	case m.asked != nothing:
 		a.Foot = []key.Binding{widget.Bind("y", "yes, retire it"), widget.Bind("esc", "keep it")}
-	case m.shelf:
+	case m.stock:
 		a.Foot = []key.Binding{widget.Bind("tab", "mixed baths"), widget.Bind("↑↓", "read on"), widget.Bind("esc", "mixed baths")}
 	case m.alone:
 		a.Foot = []key.Binding{widget.Bind("esc", "all bottles"), widget.Bind("c", "clearing test"), widget.Bind("s", "swap"), widget.Bind("t", "retire"), widget.Bind("↑↓", "read on")}
-	case len(m.bottles) == 0:
+	case len(m.list.bottles) == 0:
 		a.Foot = []key.Binding{widget.Bind("o", "open"), widget.Bind("esc", "back")}
 	default:
 		stock := widget.Bind("tab", "stock")
-		stock.SetEnabled(len(m.stock) > 0)
+		stock.SetEnabled(len(m.list.stock) > 0)
 		a.Foot = []key.Binding{widget.Bind("o", "open"), widget.Bind("c", "clearing test"), widget.Bind("s", "swap"), widget.Bind("t", "retire"), stock, widget.Bind("esc", "back")}
 	}
 	return a

@@ -116,15 +116,8 @@ func (res result) answer(u sequence.Units, first, w, h int) []string {
 		rows := res.wrong(w)
 		return rows[:min(len(rows), h)]
 	}
-	s := widget.Scroll{Width: w, Height: h, First: first}
-	for range 2 { // where it is too long the bar takes two columns
-		s.Text = strings.Join(planRows(p, u, w, h), "\n")
-		if s.Whole() {
-			break
-		}
-		w = s.Inner()
-	}
-	return strings.Split(s.Moved(0).View(), "\n")
+	s := widget.Flowing(w, h, func(w int) []string { return planRows(p, u, w, h) })
+	return strings.Split(s.Moved(first).View(), "\n")
 }
 
 func planRows(p *sequence.Plan, u sequence.Units, w, h int) []string {

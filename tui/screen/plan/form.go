@@ -209,21 +209,16 @@ func (f form) fieldRows(i, w int) []string {
 
 // pane is the form alone, around its cursor.
 func (f form) pane(w, h int) string {
-	s := widget.Scroll{Width: w, Height: h}
-	rows, at := f.rows(w)
-	if len(rows) <= h-2 {
-		rows, at = append([]string{style.Heading("Today")}, rows...), at+1
-	}
-	if !f.onWay() && len(rows)+hintLines < h {
-		rows = append(append(rows, ""), f.means(w)...)
-	}
-	s.Text = strings.Join(rows, "\n")
-	if !s.Whole() {
-		rows, at = f.rows(s.Inner())
-		s.Text = strings.Join(rows, "\n")
-	}
-	if at < 0 {
-		return s.View()
-	}
-	return s.Shows(at).View()
+	at := 0
+	s := widget.Flowing(w, h, func(w int) (rows []string) {
+		rows, at = f.rows(w)
+		if len(rows) <= h-2 {
+			rows, at = append([]string{style.Heading("Today")}, rows...), at+1
+		}
+		if !f.onWay() && len(rows)+hintLines < h {
+			rows = append(append(rows, ""), f.means(w)...)
+		}
+		return rows
+	})
+	return s.Shows(max(0, at)).View()
 }

@@ -70,26 +70,20 @@ func joined(list []section) (rows []string) {
 // pane draws sections in a window. The list of ways is shown while the cursor is on it.
 func (p page) pane(w, h int, sections func(int) []section) string {
 	s := widget.Scroll{Width: w, Height: h, Text: strings.Join(joined(sections(w)), "\n")}
-	if s.Whole() {
+	switch {
+	case s.Whole():
 		return s.View()
-	}
-	if p.chosen {
+	case p.chosen:
 		rows, at, end := p.wayRows(s.Inner())
 		s.Text = strings.Join(rows, "\n")
 		return s.Shows(end).Shows(at).View()
 	}
-	s.Text = strings.Join(folded(sections(w), w, h), "\n")
-	if !s.Whole() { // not even the steps have room
-		s.Text = strings.Join(folded(sections(s.Inner()), s.Inner(), h), "\n")
-	}
-	return s.View()
+	return widget.Flowing(w, h, func(w int) []string { return folded(sections(w), w, h) }).View()
 }
 
 // read is all that follows, in the whole width, from a row on.
 func (p page) read(first, w, h int) string {
-	s := widget.Scroll{Width: w, Height: h, First: first}
-	s.Text = strings.Join(joined(p.whole(s.Inner())), "\n")
-	return s.Moved(0).View()
+	return widget.Flowing(w, h, func(w int) []string { return joined(p.whole(w)) }).Moved(first).View()
 }
 
 // tail is about how many rows may be passed over there.

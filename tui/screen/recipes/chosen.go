@@ -85,15 +85,7 @@ func (m Model) beside(w, h int) string {
 	if w <= 0 || h <= 0 {
 		return ""
 	}
-	s := widget.Scroll{Width: w, Height: h, First: m.scrolled}
-	for range 2 { // where it is too long the bar takes two columns
-		s.Text = strings.Join(m.about(w, h), "\n")
-		if s.Whole() {
-			break
-		}
-		w = s.Inner()
-	}
-	return s.Moved(0).View()
+	return widget.Flowing(w, h, func(w int) []string { return m.about(w, h) }).Moved(m.scrolled).View()
 }
 
 func (m Model) about(w, h int) []string {
