@@ -11,6 +11,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -25,13 +26,13 @@ func (m Model) figures(w int) string {
 		}
 	}
 	if m.found != nil {
-		add(m.times(w)...)
-		add(m.perSheet(w))
+		add(m.found.times(w)...)
+		add(m.found.perSheet(m.family, w))
 	}
 	add(m.slipRows(w)...)
 	if m.found != nil {
-		add(m.forPrint(w)...)
-		add(m.sure(w)...)
+		add(m.found.forPrint(m.family, w)...)
+		add(m.found.sure(m.family, w)...)
 	}
 	add(m.sources(w)...)
 	return strings.Join(parts, "\n\n")
@@ -56,8 +57,7 @@ func strong(cells []string) []string {
 }
 
 // times are those of N-2 to N+2, or what one sheet tells.
-func (m Model) times(w int) (rows []string) {
-	f := m.found
+func (f *found) times(w int) (rows []string) {
 	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "subject"}, {Title: "gradient", Right: true}, {Title: "develop", Right: true}, {Title: "90%", Right: true}, {Title: "EI", Right: true}}}
 	outside := "outside tested times"
 	if w < 60 {
@@ -102,16 +102,16 @@ func bounds(low, high *float64) string {
 }
 
 // perSheet is a row for each sheet, that nearest to the target bright.
-func (m Model) perSheet(w int) string {
+func (f *found) perSheet(of curve.Family, w int) string {
 	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "sheet", Right: true}, {Title: "b+f", Right: true, Least: 4},
 		{Title: "speed pt", Right: true, Least: 5}, {Title: "gradient", Right: true, Least: 4}, {Title: "CI", Right: true, Least: 4}, {Title: "EI", Right: true, Least: 2}}}
-	bright := m.nearest()
-	for i, c := range m.found.out.Curves {
+	bright := f.nearest(of)
+	for i, c := range f.out.Curves {
 		index := c.ISOSpeed
 		if index == nil {
 			index = c.ExposureIndex
 		}
-		cells := []string{m.family.Label(i), fmt.Sprintf("%.2f", float64(c.BaseFog)), figure(c.SpeedPoint, 2),
+		cells := []string{of.Label(i), fmt.Sprintf("%.2f", float64(c.BaseFog)), figure(c.SpeedPoint, 2),
 			figure(c.AverageGradient, 2), figure(c.ContrastIndex, 2), figure(index, 0)}
 		if i == bright {
 			cells = strong(cells)
@@ -144,12 +144,11 @@ func (m Model) slipRows(w int) (rows []string) {
 
 // forPrint is what to aim for, on the base of the sheet nearest to the target: fog grows
 // with time.
-func (m Model) forPrint(w int) (rows []string) {
-	f := m.found
-	if i := m.nearest(); i >= 0 && i < len(f.out.Curves) {
+func (f *found) forPrint(of curve.Family, w int) (rows []string) {
+	if i := f.nearest(of); i >= 0 && i < len(f.out.Curves) {
 		shadows, highlights := f.wanted.AimDensities(f.out.Curves[i].BaseFog)
 		rows = append(rows, widget.Painted(fmt.Sprintf("Aim for shadows of %.2f and highlights of %.2f, on a base plus fog of %.2f as at %s.",
-			float64(shadows), float64(highlights), float64(f.out.Curves[i].BaseFog), m.family.Label(i)), w, style.Value)...)
+			float64(shadows), float64(highlights), float64(f.out.Curves[i].BaseFog), of.Label(i)), w, style.Value)...)
 	}
 	if g := f.out.Growth; g != nil {
 		growth := fmt.Sprintf("growth  %.2f (1 − e^(−%.3f t)), t in minutes", g.Limit, float64(g.K))
@@ -162,14 +161,14 @@ func (m Model) forPrint(w int) (rows []string) {
 }
 
 // sure is how sure each curve's values are.
-func (m Model) sure(w int) []string {
+func (f *found) sure(of curve.Family, w int) []string {
 	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "90% at", Right: true}, {Title: "speed pt", Right: true}, {Title: "gradient", Right: true}}}
-	for i, c := range m.found.out.Curves {
+	for i, c := range f.out.Curves {
 		in := c.Intervals
 		if in == nil || in.SpeedPoint == nil || in.AverageGradient == nil {
 			continue
 		}
-		t.Rows = append(t.Rows, []string{m.family.Label(i), minus(fmt.Sprintf("%.2f to %.2f", in.SpeedPoint.Low, in.SpeedPoint.High)),
+		t.Rows = append(t.Rows, []string{of.Label(i), minus(fmt.Sprintf("%.2f to %.2f", in.SpeedPoint.Low, in.SpeedPoint.High)),
 			fmt.Sprintf("%.2f to %.2f", in.AverageGradient.Low, in.AverageGradient.High)})
 	}
 	if len(t.Rows) == 0 {

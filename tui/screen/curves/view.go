@@ -123,7 +123,7 @@ func (m Model) figuresRows() int { return strings.Count(m.figures(72), "\n") - p
 // ISO 6:1993 at its speed point.
 func (m Model) plot(w, h int) string {
 	p := widget.Plot{X: widget.Axis{Name: "log H"}, Y: widget.Axis{Name: "D", From: 0, To: 2}, Width: w, Height: h}
-	bright := m.nearest()
+	bright := m.found.nearest(m.family)
 	for i, c := range m.family.Curves {
 		line := c.Interpolant()
 		if line == nil {
@@ -183,16 +183,8 @@ func (m Model) behind(list []widget.Curve, bright int) (out []widget.Curve, sign
 
 // points are a curve's, close enough for any window.
 func points(c *curve.Interpolant) (list []widget.Point) {
-	const n = 160
-	from, to := c.Range()
-	for i := range n + 1 {
-		x := from + (to-from)*curve.LogH(i)/n
-		if i == n {
-			x = to
-		}
-		if d, ok := c.At(x); ok {
-			list = append(list, widget.Point{X: float64(x), Y: float64(d)})
-		}
+	for _, x := range c.Drawn(160) {
+		list = append(list, widget.Point{X: float64(x.LogH), Y: float64(x.Density)})
 	}
 	return list
 }

@@ -137,16 +137,16 @@ func (f *found) normal() *curve.Target {
 
 // nearest is the curve whose developing time is nearest to the target's, as the steps of a test
 // are apart; the only one where there is one; -1 where nothing tells.
-func (m Model) nearest() int {
-	if len(m.family.Curves) == 1 {
+func (f *found) nearest(of curve.Family) int {
+	if len(of.Curves) == 1 {
 		return 0
 	}
-	at, t := -1, m.found.normal()
+	at, t := -1, f.normal()
 	if t == nil || t.Time <= 0 {
 		return at
 	}
-	apart := func(i int) float64 { return math.Abs(math.Log(m.family.Curves[i].Time.Seconds() / t.Time)) }
-	for i, c := range m.family.Curves {
+	apart := func(i int) float64 { return math.Abs(math.Log(of.Curves[i].Time.Seconds() / t.Time)) }
+	for i, c := range of.Curves {
 		if c.Time > 0 && (at < 0 || apart(i) < apart(at)) {
 			at = i
 		}

@@ -71,7 +71,7 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	case "u":
 		if c := m.chosen(); c != nil && m.away {
 			id := c.ID
-			return m, nil, m.list(func() error { return m.b.Restore(id) }, "Restored: "+id+" is in the notebook again.")
+			return m, nil, m.reread(func() error { return m.b.Restore(id) }, "Restored: "+id+" is in the notebook again.")
 		}
 	case "q":
 		return m, screen.Quit{}, nil

@@ -23,21 +23,6 @@ const (
 	tableWide = 72  // columns of the table beside it
 )
 
-// count is how many there are, and what is out of sight.
-func (m Model) count() string {
-	if !m.read {
-		return ""
-	}
-	list := m.shown()
-	text := say.Count(len(list), "session")
-	if m.rehearsals {
-		text += ", rehearsals too"
-	} else if n := m.hidden(); n > 0 {
-		text += fmt.Sprintf(", %s hidden", say.Count(n, "rehearsal"))
-	}
-	return text
-}
-
 // View draws the body.
 func (m Model) View(w, h int) string {
 	var rows []string
@@ -82,29 +67,6 @@ func (m Model) body(w, h int) string {
 	t := m.table(w, h-below-1, false)
 	below = h - strings.Count(t, "\n") - 2
 	return t + "\n\n" + m.details(w, below)
-}
-
-func (m Model) nothing() string {
-	switch {
-	case !m.read:
-		return "Reading the notebook."
-	case m.search != "" && m.hidden() > 0:
-		return fmt.Sprintf("No session has all these words in it, but %s: r shows them.", say.Count(m.hidden(), "rehearsal"))
-	case m.search != "":
-		return "No session has all these words in it: a film, a vessel, a day such as 2026-11, a bath, words of a note. esc shows all."
-	case m.hidden() > 0:
-		return fmt.Sprintf("No film was developed yet. %s kept: r shows them.", isAre(m.hidden()))
-	case m.away:
-		return "Nothing is archived. In a session x takes it out of the notebook, and here u restores it."
-	}
-	return "No session is kept yet. Each one keeps itself here as it runs: esc leads to the recipes, where enter plans one and r rehearses it."
-}
-
-func isAre(n int) string {
-	if n == 1 {
-		return "1 rehearsal is"
-	}
-	return fmt.Sprintf("%d rehearsals are", n)
 }
 
 // column is a column of the table, left out below a width.

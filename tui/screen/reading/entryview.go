@@ -6,7 +6,6 @@ package reading
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
@@ -36,7 +35,7 @@ func (m Model) View(w, h int) string {
 	if !beside {
 		return strings.Join(m.entry(w, h), "\n")
 	}
-	return c.Join(strings.Join(m.entry(lw, h), "\n"), m.plot(rw, h))
+	return c.Join(strings.Join(m.entry(lw, h), "\n"), m.plot(m.name, rw, h))
 }
 
 // entry is the step's number and what is typed, large where there is room, then the steps
@@ -109,28 +108,6 @@ func scale(h int) int {
 	return 1
 }
 
-func (m Model) numeral() string {
-	if m.row == baseRow {
-		return "BASE"
-	}
-	return fmt.Sprint(m.row + 1)
-}
-
-func (m Model) where() string {
-	if m.row == baseRow {
-		return "base plus fog"
-	}
-	return fmt.Sprintf("step %d of %d, tablet %.2f", m.row+1, len(m.r.Tablet), m.r.Tablet[m.row])
-}
-
-// unit is what is typed.
-func (m Model) unit() string {
-	if m.r.Stops {
-		return "stops below clear"
-	}
-	return "density"
-}
-
 // typedRow is the place where one types, filled across the column.
 func (m Model) typedRow(w int) string {
 	p := m.typed
@@ -150,84 +127,6 @@ func (m Model) large() string {
 		return fmt.Sprintf("%.2f", float64(*x))
 	}
 	return ""
-}
-
-// around is the steps near the cursor, of this sheet.
-func (m Model) around(w, h int) (rows []string) {
-	first := min(max(baseRow, m.row-h/2), max(baseRow, len(m.r.Tablet)-h))
-	for i := first; i < len(m.r.Tablet) && len(rows) < h; i++ {
-		name, x := fmt.Sprintf("%4d", i+1), m.r.Sheets[m.col].Base
-		if i == baseRow {
-			name = "base"
-		} else {
-			x = m.r.Sheets[m.col].Steps[i]
-		}
-		value := "   –"
-		if x != nil {
-			value = fmt.Sprintf("%.2f", float64(*x))
-		}
-		row := style.Label(name+"  ") + style.Value(value)
-		if slices.Contains(m.doubtful, i) {
-			row = style.Label(name+"  ") + style.Strong.Render(value) + "  " + style.Care.Render("does not fit")
-		}
-		if i == m.row {
-			row = style.Strong.Render(name + "  " + value + " ◂")
-			if slices.Contains(m.doubtful, i) {
-				row += "  " + style.Care.Render("does not fit")
-			}
-		}
-		rows = append(rows, widget.Truncate(row, w))
-	}
-	return rows
-}
-
-// plot is the curves so far: the other sheets quiet, this one with its readings.
-func (m Model) plot(w, h int) string {
-	tablet := slices.Sorted(slices.Values(m.r.Tablet))
-	p := widget.Plot{Width: w, Height: h, X: widget.Axis{Name: "log H", From: -tablet[len(tablet)-1], To: -tablet[0]}, Y: widget.Axis{Name: "D", To: 2}}
-	f, at := m.r.Family(m.name)
-	var own []widget.Curve
-	for i, c := range f.Curves {
-		line := c.Interpolant()
-		if line == nil {
-			continue
-		}
-		p.Y.To = max(p.Y.To, math.Ceil(line.MaxDensity()*10)/10)
-		drawn := widget.Curve{Label: f.Label(i), Points: points(line)}
-		if at[i] == m.col {
-			drawn.Ink = &style.Ink
-			own = append(own, drawn)
-			continue
-		}
-		p.Curves = append(p.Curves, drawn)
-	}
-	p.Curves = append(p.Curves, own...)
-	for i, x := range m.r.Sheets[m.col].Steps {
-		if x == nil {
-			continue
-		}
-		mark, ink := '+', &style.Strong
-		if slices.Contains(m.doubtful, i) {
-			mark, ink = '!', &style.Care
-		}
-		p.Signs = append(p.Signs, widget.Sign{At: widget.Point{X: -m.r.Tablet[i], Y: float64(*x)}, Sign: mark, Ink: ink})
-	}
-	if m.row != baseRow {
-		p.Signs = append(p.Signs, widget.Sign{At: widget.Point{X: -m.r.Tablet[m.row]}, Sign: '▲', Ink: &style.Now})
-	}
-	return p.View()
-}
-
-func points(c *curve.Interpolant) (list []widget.Point) {
-	const n = 120
-	from, to := c.Range()
-	for i := range n + 1 {
-		x := min(to, from+(to-from)*curve.LogH(i)/n)
-		if d, ok := c.At(x); ok {
-			list = append(list, widget.Point{X: float64(x), Y: float64(d)})
-		}
-	}
-	return list
 }
 
 // About is what stands around it.
