@@ -52,7 +52,14 @@ func PlanAnswer(p *sequence.Plan, u sequence.Units, width int) []string {
 
 // PlanSteps is the steps: when each begins, how long it lasts, the light, what the hands do,
 // which goes on in a second row where it is long.
-func PlanSteps(p *sequence.Plan, width int) Table {
+func PlanSteps(p *sequence.Plan, width int) Table { return planSteps(p, width, Wrap) }
+
+// BriefSteps is the same with a row a step: what the hands do is cut where it is long.
+func BriefSteps(p *sequence.Plan, width int) Table {
+	return planSteps(p, width, func(s string, width int) []string { return []string{Truncate(s, width)} })
+}
+
+func planSteps(p *sequence.Plan, width int, broken func(string, int) []string) Table {
 	t := Table{Plain: true, Selected: -1, Width: width, Columns: []Column{{Title: "step"}, {Title: "start", Right: true},
 		{Title: "time", Right: true}, {Title: "light"}, {Title: "hands"}}}
 	var hands []string
@@ -74,7 +81,7 @@ func PlanSteps(p *sequence.Plan, width int) Table {
 	rows := t.Rows
 	t.Rows = nil
 	for i, row := range rows {
-		for j, text := range Wrap(hands[i], room) {
+		for j, text := range broken(hands[i], room) {
 			if j > 0 {
 				row = make([]string, len(row))
 			}

@@ -75,6 +75,9 @@ func (m Model) about(w int) (rows []string) {
 	for _, part := range m.made.told[1:] {
 		rows = append(append(rows, ""), widget.Painted(part, w, style.Value)...)
 	}
+	if p := m.made.plan; p != nil {
+		rows = append(append(rows, ""), strings.Split(widget.PlanSteps(p, w).View(), "\n")...)
+	}
 	return rows
 }
 

@@ -24,7 +24,7 @@ func (p page) dangers(w int) section {
 func (p page) cautions(w int, level sequence.Level) (s section) {
 	n := 0
 	for _, c := range say.Cautions(p.plan, p.conditions.Units) {
-		if c.Level != level || c.Code == "wet-limit" || c.Code == "wet-warning" || say.ForMixing(c) {
+		if c.Level != level || c.Code == "wet-limit" || c.Code == "wet-warning" {
 			continue
 		}
 		text := say.Sentence(c.Text)
@@ -38,21 +38,6 @@ func (p page) cautions(w int, level sequence.Level) (s section) {
 		s.folded = style.Care.Render(say.Count(n, "caution"))
 	}
 	return s
-}
-
-// elsewhere says how many notes are read while preparing.
-func (p page) elsewhere(w int) section {
-	n := 0
-	for _, c := range p.plan.Cautions {
-		if say.ForMixing(c) {
-			n++
-		}
-	}
-	if n == 0 {
-		return section{}
-	}
-	text := say.Count(n, "note") + " more in Prepare"
-	return section{rows: []string{style.Label(widget.Truncate(text, w))}, folded: notes}
 }
 
 // gentler is what would be kinder to the film without being shorter.

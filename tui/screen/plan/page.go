@@ -49,7 +49,7 @@ func (p page) whole(w int) []section {
 
 // besides is what follows beside steps and error budget.
 func (p page) besides(w int) []section {
-	list := []section{p.cautions(w, sequence.Care), p.ways(w), p.gentler(w), p.told(w), p.cautions(w, sequence.Note), p.elsewhere(w)}
+	list := []section{p.cautions(w, sequence.Care), p.ways(w), p.gentler(w), p.told(w), p.baths(w), p.cautions(w, sequence.Note)}
 	if say.OverLimit(p.plan) {
 		list[0], list[1] = list[1], list[0]
 	}
@@ -122,6 +122,27 @@ func folded(list []section, w, h int) (rows []string) {
 // steps is the table of steps.
 func (p page) steps(w int) section {
 	return section{rows: strings.Split(widget.PlanSteps(p.plan, w).View(), "\n")}
+}
+
+// baths is what each is mixed from, or the bottle that it comes from.
+func (p page) baths(w int) section {
+	const labels = 13
+	var rows []string
+	for i := range p.plan.Recipe.Baths {
+		b := &p.plan.Recipe.Baths[i]
+		from := say.Amounts(b, p.conditions.Units)
+		if k, ok := p.plan.OpenBottle(b.ID); ok {
+			from = "from " + k.Bottle
+		}
+		label := safetext.Clean(say.StepName(b.ID))
+		for _, r := range widget.Painted(from, w-labels-2, style.Value) {
+			rows, label = append(rows, widget.Field(label, r, labels, w)), ""
+		}
+	}
+	if len(rows) == 0 {
+		return section{}
+	}
+	return section{rows: append([]string{style.Heading("Baths")}, rows...), folded: "baths"}
 }
 
 // hands is what the hands do in each step, where the table has no room for it.

@@ -391,7 +391,10 @@ func TestTheSuggestedStartByAKey(t *testing.T) {
 // Thirteen sheets, six at once, are 5 + 4 + 4; each round is planned from the one before.
 func TestRounds(t *testing.T) {
 	m := types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "total sheets"), "13")
-	shows(t, m, "Round 1 of 3: 5 sheets, mixed fresh: developer")
+	shows(t, m, "Round 1 of 3: 5 sheets, mixed fresh:")
+	if line := m.form.roundLine(); !strings.HasSuffix(line, "fresh: developer, stop, fixer") {
+		t.Errorf("%q", line)
+	}
 	for round, sheets := range []int{5, 4, 4} {
 		if text, _ := m.form.value(fieldOf("sheets")); m.form.plan.Sheets != sheets || text != fmt.Sprint(sheets) {
 			t.Fatalf("round %d: %d sheets, shown %q; expected %d", round+1, m.form.plan.Sheets, text, sheets)
@@ -565,7 +568,7 @@ func TestEveryStepIsSeen(t *testing.T) {
 		if s := drawn(all, 76, 18); !strings.Contains(s, "drain 8 s") || strings.Contains(s, "one round") {
 			t.Errorf("%s opens\n%s", k, s)
 		}
-		if end, _ := press(all, "pgdown", "pgdown"); !strings.Contains(drawn(end, 76, 18), "more in Prepare") {
+		if end, _ := press(all, "end"); !strings.Contains(drawn(end, 76, 18), "hands afterwards") {
 			t.Errorf("its end is\n%s", drawn(end, 76, 18))
 		}
 		for _, closes := range []string{"i", "esc"} {

@@ -131,7 +131,7 @@ func (m Model) large() string {
 
 // About is what stands around it.
 func (m Model) About() screen.About {
-	a := screen.About{Title: "Reading", Right: m.unit() + ", " + string(cmp.Or(m.r.Channel, curve.Visual)), Help: entryHelp()}
+	a := screen.About{Title: "Reading", Right: m.unit() + ", " + channelName(cmp.Or(m.r.Channel, curve.Visual)), Help: entryHelp()}
 	if m.r.Film != "" {
 		a.Title += ": " + m.r.Film
 	}

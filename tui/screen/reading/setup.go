@@ -46,11 +46,19 @@ const (
 
 var channels = []curve.Channel{curve.Visual, curve.Blue, curve.Green, curve.Red}
 
+// channelName is a channel in words.
+func channelName(c curve.Channel) string {
+	if c == curve.Visual {
+		return "visual"
+	}
+	return string(c)
+}
+
 // NewSetup makes it, for the sheets of a session where one is given.
 func NewSetup(b Backend, env screen.Env, of *notebook.Session) Setup {
 	var names []string
 	for _, c := range channels {
-		names = append(names, string(c))
+		names = append(names, channelName(c))
 	}
 	s := Setup{b: b, of: of, form: form.Form{Live: true, Fields: []form.Field{
 		{Label: "session", Choices: []string{"none"}, Means: "The session that developed the sheets: each then has the time that its temperatures came to."},

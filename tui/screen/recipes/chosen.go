@@ -147,6 +147,9 @@ func faultText(f recipes.Fault) string {
 func planRows(p *sequence.Plan, u sequence.Units, w, h int) []string {
 	const airy, tall = 16, 5 + widget.StripRows
 	steps := widget.PlanSteps(p, w)
+	if h < airy {
+		steps = widget.BriefSteps(p, w)
+	}
 	var rows []string
 	gap := func() {
 		if h >= airy {
