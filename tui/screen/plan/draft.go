@@ -184,12 +184,16 @@ func (d draft) otherVessel() string {
 	return ""
 }
 
-// facts is what the plan is for.
+// facts is what the plan is for, where the title does not say so already.
 func (d draft) facts() string {
 	if d.broken() {
 		return d.recipe.Film.Name
 	}
-	return d.recipe.Film.Name + ", " + say.Sheets(d.plan.Sheets) + " " + d.plan.Vessel.In()
+	facts := d.recipe.Film.Name + ", " + say.Sheets(d.plan.Sheets) + " " + d.plan.Vessel.In()
+	if facts == d.recipe.Title {
+		return ""
+	}
+	return facts
 }
 
 // sayFault says why there is no plan, with the name of the field.

@@ -116,7 +116,17 @@ func folded(list []section, w, h int) (rows []string) {
 	if len(rows)+1 < h {
 		rows = append(rows, "")
 	}
-	return append(rows, widget.Truncate(style.Key.Render("i")+"  "+strings.Join(names, style.Label(", ")), w))
+	return append(rows, fold(names, w))
+}
+
+// fold is the row that names what is folded; what has no room there is a mark.
+func fold(names []string, w int) string {
+	row := style.Key.Render("i") + "  " + strings.Join(names, ", ")
+	for n := len(names); n > 0 && widget.Width(row) > w; {
+		n--
+		row = style.Key.Render("i") + "  " + strings.Join(append(names[:n:n], "…"), ", ")
+	}
+	return widget.Truncate(row, w)
 }
 
 // steps is the table of steps.
