@@ -203,11 +203,10 @@ func (f Form) Rows(width int) (rows []string) {
 		if !x.Do {
 			row = widget.Field(x.Label, f.value(i, width-mark-label-2), label, width-mark)
 		}
-		if i != f.At {
-			rows = append(rows, widget.Truncate("  "+row, width))
-			continue
+		if row = widget.Truncate("  "+row, width); i == f.At {
+			row = widget.Chosen(row, width)
 		}
-		rows = append(rows, style.SelectedRow(widget.Truncate(style.Now.Render("▌")+" "+row, width), width))
+		rows = append(rows, row)
 	}
 	return rows
 }
@@ -249,17 +248,12 @@ func (f Form) value(i, room int) string {
 func (f Form) Means(width int) (rows []string) {
 	x := f.Fields[f.At]
 	if beside := ansi.Strip(f.Rows(width)[f.At]); x.Fault != "" && !strings.Contains(beside, safetext.Clean(x.Fault)) {
-		for _, r := range widget.Wrap(safetext.Clean(x.Fault), width) {
-			rows = append(rows, style.Strong.Bold(false).Render(r))
-		}
+		rows = widget.Painted(x.Fault, width, func(s string) string { return style.Strong.Bold(false).Render(s) })
 	}
 	if x.Means == "" {
 		return rows
 	}
-	for _, r := range widget.Wrap(x.Means, width) {
-		rows = append(rows, style.Label(r))
-	}
-	return rows
+	return append(rows, widget.Painted(x.Means, width, style.Label)...)
 }
 
 // View draws the fields in so many rows at most, those around the cursor where not all fit,

@@ -105,6 +105,21 @@ func Painted(text string, width int, paint func(string) string) (rows []string) 
 	return rows
 }
 
+// FieldRows is Field with a value that goes on beneath itself where it is long.
+func FieldRows(label, value string, labelWidth, width int) (rows []string) {
+	const gap = 2
+	for _, r := range Painted(value, width-labelWidth-gap, style.Value) {
+		rows = append(rows, Field(label, r, labelWidth, width))
+		label = ""
+	}
+	return rows
+}
+
+// Chosen is a row of two blanks and a text as the one under the cursor.
+func Chosen(row string, width int) string {
+	return style.SelectedRow(Truncate(style.Now.Render("▌")+strings.TrimPrefix(row, " "), width), width)
+}
+
 // CutRows is the first rows of a text, one at least.
 func CutRows(text string, height int) string {
 	rows := strings.Split(text, "\n")

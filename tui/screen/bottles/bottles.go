@@ -4,7 +4,6 @@
 package bottles
 
 import (
-	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -140,9 +139,4 @@ func (m Model) sureOf() (Model, tea.Cmd) {
 	}
 	m.busy = false
 	return m, nil
-}
-
-// withBaths are the recipes that bottles can be opened for.
-func withBaths(list []recipes.Entry) []recipes.Entry {
-	return slices.DeleteFunc(slices.Clone(list), func(e recipes.Entry) bool { return e.Fault != nil })
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/wetside/recipes"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
@@ -21,7 +22,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		next, action, cmd := m.looked(msg)
 		return next, action, cmd
 	case recipesMsg:
-		m.choice, m.pick, m.busy = withBaths(msg.list), 0, false
+		m.choice, m.pick, m.busy = recipes.Usable(msg.list), 0, false
 		if m.asked = whichRecipe; len(m.choice) == 0 {
 			m.asked = nothing
 		}

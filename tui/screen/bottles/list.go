@@ -120,13 +120,7 @@ func (l list) details(w int, u sequence.Units) []string {
 	_, word := say.BottleState(b, l.now)
 	rows = append(rows, wrapped(fmt.Sprintf("%s: %s, %s", b.Name, word, say.BottleLeft(b)), w, style.Heading)...)
 	field := func(label, value string) {
-		const column = 10
-		for i, row := range widget.Wrap(safetext.Clean(value), max(8, min(w, prose)-column-2)) {
-			if i > 0 {
-				label = ""
-			}
-			rows = append(rows, widget.Field(label, style.Value(row), column, w))
-		}
+		rows = append(rows, widget.FieldRows(label, value, 10, min(w, prose))...)
 	}
 	if amounts := say.Amounts(&b.Bath, u); amounts != "" {
 		field("mixed from", amounts)

@@ -12,7 +12,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/wetside/chem/curve"
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
@@ -59,9 +58,7 @@ func (m Model) answer(w, most int) (rows []string) {
 		if text == "" {
 			text = fmt.Sprintf("No developing time: a gradient of %.2f lies outside tested times.", f.gradient)
 		}
-		for _, r := range widget.Wrap(safetext.Clean(text), w) {
-			rows = append(rows, style.Heading(r))
-		}
+		rows = widget.Painted(text, w, style.Heading)
 		return rows[:min(len(rows), most)]
 	}
 	line := style.Heading("N  "+seconds(t.Time)) + style.Value("  ("+between(t)+")")

@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/holders"
+	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
@@ -89,23 +90,11 @@ func (g Groups) sessionCells(i int) []string {
 func (g Groups) sheetCells(row groupRow) []string {
 	s := g.list[row.session]
 	w := s.Sheets[row.sheet]
-	cells := []string{"   " + safetext.Clean(w.Name), safetext.Clean(g.sheets[w.Sheet].Note), "–", sequence.FormatElapsed(today(&s.Plan, row.sheet)), "", ""}
+	cells := []string{"   " + safetext.Clean(w.Name), safetext.Clean(g.sheets[w.Sheet].Note), "–", sequence.FormatElapsed(planning.TimeOf(&s.Plan, row.sheet)), "", ""}
 	if w.Gradient > 0 {
 		cells[2] = fmt.Sprintf("%.2f", w.Gradient)
 	}
 	return cells
-}
-
-// today is how long the k-th sheet, from 0, is developed today, in the first step that
-// develops.
-func today(p *sequence.Plan, k int) sequence.Elapsed {
-	i := slices.IndexFunc(p.Steps, func(st sequence.PlanStep) bool { return st.Kind == sequence.Develop })
-	for _, one := range p.Passages {
-		if one.Step == i && one.Sheet == k+1 {
-			return one.Out - one.In
-		}
-	}
-	return 0
 }
 
 // about is what is told of the row under the cursor; of a session with its strip where there
@@ -173,7 +162,7 @@ func (g Groups) why(s *holders.ProposedSession) string {
 func (g Groups) aboutSheet(row groupRow) string {
 	s := g.list[row.session]
 	w := s.Sheets[row.sheet]
-	given, now := sequence.FormatElapsed(s.Given(row.sheet)), sequence.FormatElapsed(today(&s.Plan, row.sheet))
+	given, now := sequence.FormatElapsed(s.Given(row.sheet)), sequence.FormatElapsed(planning.TimeOf(&s.Plan, row.sheet))
 	line := w.Name + ": develop " + now
 	if now != given {
 		line += ", " + given + " in the recipe"

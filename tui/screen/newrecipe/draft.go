@@ -32,12 +32,7 @@ const usualStart = "tern-hangers"
 
 // begun is a draft of a recipe that is to be changed or started from, or of none.
 func begun(b Backend, defaults sequence.RawConditions, from string) (draft, error) {
-	d := draft{defaults: defaults, set: map[string]string{}}
-	for _, e := range b.Recipes() {
-		if e.Fault == nil {
-			d.entries = append(d.entries, e)
-		}
-	}
+	d := draft{defaults: defaults, set: map[string]string{}, entries: recipes.Usable(b.Recipes())}
 	at := d.index(from)
 	if from == "" {
 		at = max(0, d.index(usualStart))

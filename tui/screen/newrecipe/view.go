@@ -122,7 +122,7 @@ func (m Model) form(w, h int) string {
 	save := "  " + style.Value("Save this recipe")
 	if m.at >= len(list) {
 		at = len(rows) + 1
-		save = style.SelectedRow(style.Now.Render("▌")+" "+style.Value("Save this recipe"), w-2)
+		save = widget.Chosen(save, w-2)
 	}
 	rows = append(rows, "", widget.Truncate(save, w))
 	if h <= 0 {
@@ -147,7 +147,7 @@ func (m Model) fieldRows(f field, chosen bool, w int) (rows []string) {
 	for _, value := range values {
 		row := widget.Truncate("  "+style.Label(widget.Pad(label, labelWidth))+"  "+value, w)
 		if label = ""; chosen {
-			row = style.SelectedRow(style.Now.Render("▌")+strings.TrimPrefix(row, " "), w)
+			row = widget.Chosen(row, w)
 		}
 		rows = append(rows, row)
 	}

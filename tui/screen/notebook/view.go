@@ -37,9 +37,7 @@ func (m Model) View(w, h int) string {
 	}
 	h -= len(rows)
 	if len(m.shown()) == 0 {
-		for _, row := range widget.Wrap(m.nothing(), min(w, 72)) {
-			rows = append(rows, style.Value(row))
-		}
+		rows = append(rows, widget.Painted(m.nothing(), min(w, 72), style.Value)...)
 		return widget.CutRows(strings.Join(rows, "\n"), h+len(rows))
 	}
 	return strings.Join(append(rows, m.body(w, h)), "\n")
@@ -173,9 +171,7 @@ func (m Model) details(w, h int) string {
 	}
 	var rows []string
 	add := func(ink func(string) string, text string) {
-		for _, row := range widget.Wrap(safetext.Clean(text), w) {
-			rows = append(rows, ink(row))
-		}
+		rows = append(rows, widget.Painted(text, w, ink)...)
 	}
 	s := m.open
 	if s == nil || s.ID != c.ID {

@@ -200,7 +200,7 @@ func (f form) fieldRows(i, w int) []string {
 		}
 		row := "  " + widget.Pad(head, label) + " " + text
 		if chosen {
-			row = style.SelectedRow(widget.Truncate(style.Now.Render("▌")+strings.TrimPrefix(row, " "), w), w)
+			row = widget.Chosen(row, w)
 		}
 		list[j] = widget.Truncate(row, w)
 	}

@@ -144,10 +144,7 @@ func (p page) baths(w int) section {
 		if k, ok := p.plan.OpenBottle(b.ID); ok {
 			from = "from " + k.Bottle
 		}
-		label := safetext.Clean(say.StepName(b.ID))
-		for _, r := range widget.Painted(from, w-labels-2, style.Value) {
-			rows, label = append(rows, widget.Field(label, r, labels, w)), ""
-		}
+		rows = append(rows, widget.FieldRows(safetext.Clean(say.StepName(b.ID)), from, labels, w)...)
 	}
 	if len(rows) == 0 {
 		return section{}

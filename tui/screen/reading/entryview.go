@@ -115,7 +115,7 @@ func (m Model) typedRow(w int) string {
 	if was := *m.cell(); was != nil {
 		p = p.Hint(fmt.Sprintf("%.2f as read", float64(*was)))
 	}
-	return style.SelectedRow(widget.Truncate(style.Now.Render("▌")+" "+p.View(w-2), w), w)
+	return widget.Chosen("  "+p.View(w-2), w)
 }
 
 // large is what stands large beneath it: what is typed, else what is read there.

@@ -28,17 +28,7 @@ const vesselsFrom = 64 // columns of a list that also shows vessels
 
 // read reads what there is.
 func read(b Backend) list {
-	l := list{unfinished: offered(b.Unfinished()), recipes: slices.Clone(b.Recipes())}
-	slices.SortStableFunc(l.recipes, func(a, b recipes.Entry) int {
-		switch {
-		case a.IsOwn == b.IsOwn:
-			return 0
-		case a.IsOwn:
-			return -1
-		}
-		return 1
-	})
-	return l
+	return list{unfinished: offered(b.Unfinished()), recipes: recipes.OwnFirst(b.Recipes())}
 }
 
 // again reads it anew; the cursor stays in its row.
@@ -214,7 +204,7 @@ func (l list) view(w, h int, u sequence.Units) string {
 	for i := first; i < first+n; i++ {
 		row := lines[i].text
 		if i == at && lines[i].item == l.at {
-			row = style.SelectedRow(style.Now.Render("▌")+strings.TrimPrefix(row, " "), w)
+			row = widget.Chosen(row, w)
 		}
 		rows = append(rows, row)
 	}

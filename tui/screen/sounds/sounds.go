@@ -174,7 +174,7 @@ func (m Model) names(w, h int) string {
 				if k == 0 {
 					at = len(rows)
 				}
-				row = style.SelectedRow(style.Now.Render("▌")+strings.TrimPrefix(row, " "), w-2)
+				row = widget.Chosen(row, w-2)
 			}
 			rows = append(rows, row)
 		}
