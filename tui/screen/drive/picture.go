@@ -3,6 +3,7 @@ package drive
 // Pictures that are kept: what a screen showed when somebody last looked at it.
 
 import (
+	"encoding/csv"
 	"flag"
 	"os"
 	"path/filepath"
@@ -47,4 +48,21 @@ func trimmed(s string) string {
 		rows[i] = strings.TrimRight(rows[i], " ")
 	}
 	return strings.Join(rows, "\n") + "\n"
+}
+
+// Table is the rows of a file of comma-separated values, its comments left out.
+func Table(t testing.TB, path string) [][]string {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	c := csv.NewReader(f)
+	c.Comment = '#'
+	rows, err := c.ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rows
 }
