@@ -5,7 +5,10 @@
 package form
 
 import (
+	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -38,6 +41,15 @@ func (f Field) Value() string {
 		return ""
 	}
 	return f.Choices[f.Chosen]
+}
+
+// Number reads a number that was typed, with a point or a comma; expected says what it should be.
+func Number(text, expected string) (float64, error) {
+	x, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+		return 0, fmt.Errorf("%q is no number; expected %s", text, expected)
+	}
+	return x, nil
 }
 
 func (f Field) typed() bool { return len(f.Choices) == 0 && !f.Do }

@@ -7,13 +7,13 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/form"
 )
 
 // found is what was worked out; it is the message too.
@@ -103,9 +103,9 @@ func (f *found) atPublished(line string) string {
 func wantedOf(line string) (curve.PrintConditions, error) {
 	var x []float64
 	for _, word := range strings.Fields(line) {
-		v, err := strconv.ParseFloat(strings.Replace(word, ",", ".", 1), 64)
-		if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-			return curve.PrintConditions{}, fmt.Errorf("%q is no number; expected 0.58, or three such as 1.05 2.2 0.4", word)
+		v, err := form.Number(word, "0.58, or three such as 1.05 2.2 0.4")
+		if err != nil {
+			return curve.PrintConditions{}, err
 		}
 		x = append(x, v)
 	}

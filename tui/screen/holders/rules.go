@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"strconv"
-	"strings"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence/holders"
@@ -66,9 +65,9 @@ func (g Groups) typedRules() (holders.Grouper, int, error) {
 		usual    string
 	}{{0.1, 5, "1.05"}, {0, 3, "0.40"}, {0.001, 1, "0.03"}} {
 		text := g.rules.Fields[at].Value()
-		v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+		v, err := form.Number(text, "one such as "+bounds.usual)
 		if err != nil {
-			return by, at, fmt.Errorf("%q is no number; expected one such as %s", text, bounds.usual)
+			return by, at, err
 		}
 		if !(v >= bounds.from && v <= bounds.to) {
 			return by, at, fmt.Errorf("expected %g to %g, such as %s", bounds.from, bounds.to, bounds.usual)

@@ -164,10 +164,7 @@ func (m Model) valueRows(f field, chosen bool, room int) []string {
 	fault := m.draft.result.faults[f.id]
 	const leastRoom = 16
 	if text := ansi.Strip(rows[0]); fault == "" && room >= leastRoom && widget.Width(before+text+after) > room {
-		rows = widget.Wrap(text, room-widget.Width(before+after))
-		for i := range rows {
-			rows[i] = style.Value(rows[i])
-		}
+		rows = widget.Painted(text, room-widget.Width(before+after), style.Value)
 	}
 	if before != "" {
 		for i := range rows {

@@ -262,9 +262,9 @@ func (s Setup) steppedBy(r *curve.Readings) (at int, err error) {
 	if err != nil {
 		return setSteps, fmt.Errorf("%q is no number; expected how many, such as 21", f[setSteps].Value())
 	}
-	step, err := strconv.ParseFloat(strings.Replace(f[setStep].Value(), ",", ".", 1), 64)
+	step, err := form.Number(f[setStep].Value(), "a density such as 0.15")
 	if err != nil {
-		return setStep, fmt.Errorf("%q is no number; expected a density such as 0.15", f[setStep].Value())
+		return setStep, err
 	}
 	r.Tablet, err = curve.NominalTablet(n, step)
 	return setSteps, err

@@ -216,15 +216,14 @@ func (m Model) About() screen.About {
 	if len(m.list) > 0 {
 		right = strconv.Itoa(m.at+1) + " of " + strconv.Itoa(len(m.list))
 	}
-	again := key.NewBinding(key.WithKeys("enter"), key.WithHelp("enter", "hear it again"))
-	choose := key.NewBinding(key.WithKeys("up", "down"), key.WithHelp("↑↓", "hear the next"))
-	back := key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "recipes"))
+	again := widget.Bind("enter", "hear it again")
+	choose := widget.Bind("↑↓", "hear the next")
+	back := widget.Bind("esc", "recipes")
 	return screen.About{Title: "Sounds", Right: right, Foot: []key.Binding{choose, again, back}, Help: widget.Help{
 		About: "Every sound of a session, grouped by what it asks for. The rhythm says which it is. " +
 			"Learn them here, before film is opened.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "Listening", Keys: []key.Binding{choose, again,
-				key.NewBinding(key.WithKeys("pgup", "pgdown"), key.WithHelp("pgup pgdn", "five on; home and end: the first and the last"))}},
+			{Purpose: "Listening", Keys: []key.Binding{choose, again, widget.Bind("pgup pgdn", "five on; home and end: the first and the last")}},
 			{Purpose: "Leaving", Keys: []key.Binding{back}},
 		}}}
 }
