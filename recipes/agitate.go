@@ -9,8 +9,8 @@ import (
 
 var agitations = []sequence.AgitationMode{sequence.Still, sequence.Continuous, sequence.Shuffle}
 
-// agitation reads a word, or a table that says when to agitate.
-func (f field) agitation() sequence.Agitation {
+// readAgitation reads a word, or a table that says when to agitate.
+func readAgitation(f field) sequence.Agitation {
 	switch f.value.(type) {
 	case nil, string:
 		mode, _ := enum(f, agitations, sequence.Still)
@@ -27,7 +27,7 @@ func (f field) agitation() sequence.Agitation {
 	a.For, _ = t.lookup("for").duration(timeLimits)
 	every, at := t.lookup("every"), t.lookup("at")
 	a.Every, _ = every.duration(timeLimits)
-	a.At = at.fractions()
+	a.At = readFractions(at)
 	if every.isSet() == at.isSet() {
 		f.addFault("when to agitate is not clear", "either every or at", "")
 	}
@@ -38,8 +38,8 @@ func (f field) agitation() sequence.Agitation {
 	return a
 }
 
-// fractions reads rising fractions of the step's length.
-func (f field) fractions() []float64 {
+// readFractions reads rising fractions of the step's length.
+func readFractions(f field) []float64 {
 	var out []float64
 	for _, el := range f.elements(`a list of fractions, such as ["1/3", "2/3"]`) {
 		x, ok := el.fraction()
@@ -54,8 +54,8 @@ func (f field) fractions() []float64 {
 	return out
 }
 
-// reference reads for which temperature a step's time is meant.
-func (f field) reference() *sequence.Temperature {
+// readReference reads for which temperature a step's time is meant.
+func readReference(f field) *sequence.Temperature {
 	t, ok := f.table(temperatureKeys...)
 	if !ok {
 		return nil
@@ -65,8 +65,8 @@ func (f field) reference() *sequence.Temperature {
 	at, known := t.lookup("at").temperature()
 	out.At = at
 	out.Coefficient, _ = t.lookup("coefficient").number(1, 6)
-	out.Table = t.lookup("table").timesByTemperature()
-	out.Range = t.lookup("range").temperatureRange()
+	out.Table = readTimesByTemperature(t.lookup("table"))
+	out.Range = readTemperatureRange(t.lookup("range"))
 	if t.lookup("coefficient").isSet() && t.lookup("table").isSet() {
 		t.lookup("table").addFault("a table beside a coefficient", "only one of them", "")
 	}
@@ -76,9 +76,9 @@ func (f field) reference() *sequence.Temperature {
 	return out
 }
 
-// timesByTemperature reads pairs of temperature and time; warmer comes later and is
+// readTimesByTemperature reads pairs of temperature and time; warmer comes later and is
 // never slower.
-func (f field) timesByTemperature() []chem.Pair {
+func readTimesByTemperature(f field) []chem.Pair {
 	const expected = `pairs of temperature and time, such as [[18, "10m"], [24, "6m12s"]]`
 	var table []chem.Pair
 	rows := f.elements(expected)
@@ -106,8 +106,8 @@ func (f field) timesByTemperature() []chem.Pair {
 	return table
 }
 
-// temperatureRange reads the lowest and the highest temperature.
-func (f field) temperatureRange() []chem.Celsius {
+// readTemperatureRange reads the lowest and the highest temperature.
+func readTemperatureRange(f field) []chem.Celsius {
 	const expected = "the lowest and the highest temperature, such as [18, 24]"
 	if !f.isSet() {
 		return nil

@@ -1,8 +1,7 @@
 package recipes
 
-// One table of the file, read key by key. Each method takes a key, checks type
-// and bounds, and writes a fault where something is wrong; a value that is
-// missing or faulty comes back as zero and false.
+// One value of the file. Each method checks its type and bounds, and writes a fault where
+// something is wrong; what is missing or faulty comes back as zero and false.
 
 import (
 	"fmt"
@@ -27,12 +26,6 @@ type field struct {
 	value  any    // as the TOML library gave it; nil where absent
 	node   *node
 	parent position // where it would stand, if node is unknown
-}
-
-// table is a field that holds keys.
-type table struct {
-	field
-	values map[string]any
 }
 
 // addFault writes down what is wrong with the field.
@@ -75,93 +68,12 @@ func typeOf(v any) string {
 	return "a date or a time of day"
 }
 
-// lookup is the field of key in the table.
-func (t table) lookup(key string) field {
-	name := key
-	if !isPlain(key) {
-		name = quote(key)
-	}
-	switch {
-	case t.name == "":
-	case t.isRow():
-		name = t.name + " " + name
-	default:
-		name = t.name + "." + name
-	}
-	return field{t.r, name, t.values[key], t.node.child(key), t.position()}
-}
-
-// isRow tells whether the table is an element of a list, such as "step 2".
-func (t table) isRow() bool {
-	c := t.name[len(t.name)-1]
-	return '0' <= c && c <= '9'
-}
-
 // position is where the field stands, as far as that is known.
 func (f field) position() position {
 	if f.node != nil && f.node.at.line > 0 {
 		return f.node.at
 	}
 	return f.parent
-}
-
-// isPlain tells whether a key can be shown without quotes.
-func isPlain(key string) bool {
-	return key != "" && len(key) <= 40 && !strings.ContainsFunc(key, func(r rune) bool { return r > 127 || !isBare(byte(r)) })
-}
-
-// table reads the field as a table that has only the given keys.
-func (f field) table(keys ...string) (table, bool) {
-	vals, ok := f.value.(map[string]any)
-	if !ok {
-		if f.isSet() {
-			f.wrongType("a table", "")
-		}
-		return table{}, false
-	}
-	t := table{f, vals}
-	t.refuseOthers(keys)
-	return t, true
-}
-
-// refuseOthers refuses every key of the table that is not in keys. Names are compared
-// exactly.
-func (t table) refuseOthers(keys []string) {
-	if keys == nil {
-		return
-	}
-	expected := oneOf(keys)
-	for _, key := range t.inOrder() {
-		if slices.Contains(keys, key) {
-			continue
-		}
-		hint := ""
-		if len(t.r.faults) < maxFaults { // more are not shown, and looking costs time
-			hint = t.r.keyHint(key, keys)
-		}
-		t.lookup(key).addFault("unknown key", expected, hint)
-	}
-}
-
-// inOrder is the table's keys in the order of the file.
-func (t table) inOrder() []string {
-	keys := make([]string, 0, len(t.values))
-	for _, key := range t.node.keys() {
-		if _, ok := t.values[key]; ok {
-			keys = append(keys, key)
-		}
-	}
-	if len(keys) == len(t.values) {
-		return keys
-	}
-	rest := len(keys)
-	for key := range t.values {
-		if !slices.Contains(keys[:rest], key) {
-			keys = append(keys, key)
-		}
-	}
-	slices.Sort(keys[rest:])
-	return keys
 }
 
 // elements is the elements of a list; absent is empty.

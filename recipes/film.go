@@ -10,7 +10,7 @@ import (
 
 const defaultWetWarning = 3 * time.Minute // wet_warning where the recipe is silent
 
-func (f field) film() sequence.Film {
+func readFilm(f field) sequence.Film {
 	film := sequence.Film{Sensitivity: sequence.Pan, WetWarning: defaultWetWarning}
 	f.require(`[film] with a name`)
 	t, ok := f.table(filmKeys...)
@@ -22,16 +22,16 @@ func (f field) film() sequence.Film {
 	film.Sensitivity, _ = enum(t.lookup("sensitivity"), sensitivities, sequence.Pan)
 	film.BoxSpeed, _ = t.lookup("box_speed").number(0.1, 100_000)
 	film.ExposureIndex, _ = t.lookup("exposure_index").number(0.1, 100_000)
-	film.WetLimit = t.lookup("wet_limit").wetLimit()
+	film.WetLimit = readWetLimit(t.lookup("wet_limit"))
 	t.lookup("wet_warning").replace(&film.WetWarning, timeLimits)
-	film.Reciprocity = t.lookup("reciprocity").reciprocity()
+	film.Reciprocity = readReciprocity(t.lookup("reciprocity"))
 	return film
 }
 
 var sensitivities = []sequence.Sensitivity{sequence.Pan, sequence.Ortho, sequence.Blue}
 
-// wetLimit reads one value for all vessels, or a table of values by vessel.
-func (f field) wetLimit() sequence.WetLimit {
+// readWetLimit reads one value for all vessels, or a table of values by vessel.
+func readWetLimit(f field) sequence.WetLimit {
 	var limit sequence.WetLimit
 	if _, ok := f.value.(map[string]any); !ok {
 		limit.All, _ = f.duration(timeLimits)
@@ -51,9 +51,9 @@ func (f field) wetLimit() sequence.WetLimit {
 	return limit
 }
 
-// reciprocity reads pairs of metered and corrected times, both rising, none
+// readReciprocity reads pairs of metered and corrected times, both rising, none
 // corrected to less than was metered.
-func (f field) reciprocity() *sequence.Reciprocity {
+func readReciprocity(f field) *sequence.Reciprocity {
 	t, ok := f.table(reciprocityKeys...)
 	if !ok {
 		return nil

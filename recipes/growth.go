@@ -4,9 +4,9 @@ package recipes
 
 import "example.org/wetside/sequence"
 
-// growth reads how the gradient grows in a developing step, and the film,
+// readGrowth reads how the gradient grows in a developing step, and the film,
 // developer, vessel and agitation that it was measured with.
-func (f field) growth() *sequence.Growth {
+func readGrowth(f field) *sequence.Growth {
 	t, ok := f.table(growthKeys...)
 	if !ok {
 		return nil
@@ -23,14 +23,14 @@ func (f field) growth() *sequence.Growth {
 	g.Film, _ = t.lookup("film").text(80, false)
 	g.Developer, _ = t.lookup("developer").text(200, false)
 	g.Vessel, _ = enum(t.lookup("vessel"), sequence.Vessels, "")
-	g.Agitate = t.lookup("agitate").agitation()
+	g.Agitate = readAgitation(t.lookup("agitate"))
 	g.From, _ = t.lookup("from").text(300, false)
-	g.Tested = t.lookup("tested").testedTimes()
+	g.Tested = readTestedTimes(t.lookup("tested"))
 	return g
 }
 
-// testedTimes reads the times of a film test, each with the gradient that it gave.
-func (f field) testedTimes() []sequence.TestedTime {
+// readTestedTimes reads the times of a film test, each with the gradient that it gave.
+func readTestedTimes(f field) []sequence.TestedTime {
 	const expected = `pairs of developing time and average gradient, such as [["5m", 0.44], ["12m", 0.66]]`
 	var out []sequence.TestedTime
 	for _, row := range f.elements(expected) {

@@ -12,7 +12,7 @@ import (
 	"example.org/wetside/sequence"
 )
 
-func (f field) load() sequence.Load {
+func readLoad(f field) sequence.Load {
 	load := sequence.Load{LoadEvery: 15 * time.Second, ShuffleEvery: 10 * time.Second, TransferEvery: 10 * time.Second}
 	f.require("[load] with vessel, sheets and size")
 	t, ok := f.table(loadKeys...)
@@ -28,12 +28,12 @@ func (f field) load() sequence.Load {
 	t.lookup("turn_every").replace(&load.ShuffleEvery, timeLimits)
 	t.lookup("move_every").replace(&load.TransferEvery, timeLimits)
 	t.lookup("reverse_every").replace(&load.ReverseEvery, timeLimits)
-	load.Names = t.lookup("names").names(load.Sheets)
+	load.Names = readNames(t.lookup("names"), load.Sheets)
 	return load
 }
 
-// names reads what the sheets are called: one for each, all different.
-func (f field) names(sheets int) []string {
+// readNames reads what the sheets are called: one for each, all different.
+func readNames(f field, sheets int) []string {
 	const expected = `a name for each sheet, such as ["1A", "1B"]`
 	var names []string
 	list := f.elements(expected)
@@ -53,8 +53,8 @@ func (f field) names(sheets int) []string {
 	return names
 }
 
-// baths reads every [[bath]].
-func (f field) baths() []sequence.Bath {
+// readBaths reads every [[bath]].
+func readBaths(f field) []sequence.Bath {
 	var baths []sequence.Bath
 	seen := map[string]bool{}
 	for _, b := range f.elements("[[bath]] headings") {
@@ -76,7 +76,7 @@ func (t table) bath() sequence.Bath {
 	var b sequence.Bath
 	t.lookup("id").require(`a short name, such as "developer"`)
 	b.ID, _ = t.lookup("id").text(40, false)
-	b.Parts = t.lookup("parts").parts()
+	b.Parts = readParts(t.lookup("parts"))
 	b.Volume, _ = t.lookup("volume").volume()
 	b.StockPerSheet, _ = t.lookup("stock_per_sheet").volume()
 	b.SheetsPerLitre, _ = t.lookup("sheets_per_litre").number(0.1, 1000)
@@ -90,8 +90,8 @@ func (t table) bath() sequence.Bath {
 	return b
 }
 
-// parts reads what a bath is mixed from.
-func (f field) parts() []chem.Part {
+// readParts reads what a bath is mixed from.
+func readParts(f field) []chem.Part {
 	const expected = `pairs of name and parts by volume, such as [["A", 1], ["water", 9]]`
 	var parts []chem.Part
 	for _, row := range f.elements(expected) {

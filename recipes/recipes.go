@@ -81,6 +81,18 @@ func List(ownDir string) []Entry {
 	return entries
 }
 
+// OwnFirst is recipes in the same order, but the person's own before the shipped ones.
+func OwnFirst(list []Entry) []Entry {
+	own := func(e Entry) bool { return e.IsOwn }
+	shipped := func(e Entry) bool { return !e.IsOwn }
+	return append(slices.DeleteFunc(slices.Clone(list), shipped), slices.DeleteFunc(slices.Clone(list), own)...)
+}
+
+// Usable are those of a list that have no fault.
+func Usable(list []Entry) []Entry {
+	return slices.DeleteFunc(slices.Clone(list), func(e Entry) bool { return e.Fault != nil })
+}
+
 // Find reads the recipe that a person asked for: a path, where it holds a
 // slash or ends in .toml; otherwise the name of a recipe in ownDir or of a
 // shipped one. The error is Faults, that of opening the file, or says that

@@ -122,7 +122,7 @@ func (d *Document) Duration(heading, key string, to *time.Duration) {
 // each vessel.
 func (d *Document) WetLimit(heading, key string, to *sequence.WetLimit) {
 	if f := d.field(heading, key); f.isSet() {
-		*to = f.wetLimit()
+		*to = readWetLimit(f)
 	}
 }
 

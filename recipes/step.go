@@ -18,8 +18,8 @@ type step struct {
 	t table
 }
 
-// steps reads every [[step]].
-func (f field) steps() []step {
+// readSteps reads every [[step]].
+func readSteps(f field) []step {
 	const expected = "at least one [[step]]"
 	f.require(expected)
 	rows := f.elements(expected)
@@ -47,12 +47,12 @@ func (t table) step() sequence.Step {
 	s.Vessel, _ = enum(t.lookup("vessel"), sequence.Vessels, "")
 	t.length(&s)
 	s.RoomLight, _ = enum(t.lookup("room_light"), lights, sequence.Dark)
-	s.Agitate = t.lookup("agitate").agitation()
+	s.Agitate = readAgitation(t.lookup("agitate"))
 	s.Drain, _ = t.lookup("drain").duration(timeOrNone)
 	advance, _ := enum(t.lookup("advance"), []string{"auto", "wait"}, "auto")
 	s.WaitForPerson = advance == "wait"
-	s.Temperature = t.lookup("temperature").reference()
-	s.Growth = t.lookup("growth").growth()
+	s.Temperature = readReference(t.lookup("temperature"))
+	s.Growth = readGrowth(t.lookup("growth"))
 	s.LightsOnAfter, _ = t.lookup("lights_on_after").duration(timeLimits)
 	s.LeastTime, _ = t.lookup("at_least").duration(timeLimits)
 	s.ReverseEvery, _ = t.lookup("reverse_every").duration(timeLimits)
@@ -66,7 +66,7 @@ func (t table) step() sequence.Step {
 func (t table) length(s *sequence.Step) {
 	const expected = "one of time, times, take_out"
 	s.Time, _ = t.lookup("time").duration(timeLimits)
-	s.Times = t.lookup("times").namedTimes()
+	s.Times = readNamedTimes(t.lookup("times"))
 	for _, f := range t.lookup("take_out").elements(`a list of times, such as ["5m", "7m"]`) {
 		if d, ok := f.duration(timeLimits); ok {
 			s.PullTimes = append(s.PullTimes, d)
@@ -89,8 +89,8 @@ func (t table) length(s *sequence.Step) {
 	}
 }
 
-// namedTimes reads the developments, in the order of the file.
-func (f field) namedTimes() []sequence.NamedTime {
+// readNamedTimes reads the developments, in the order of the file.
+func readNamedTimes(f field) []sequence.NamedTime {
 	const expected = `times by name, such as { N = "8m30s", "N+1" = "11m" }`
 	if f.isSet() {
 		if _, ok := f.value.(map[string]any); !ok {

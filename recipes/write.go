@@ -51,6 +51,20 @@ func (w *writer) text(k, v string) {
 	}
 }
 
+// inline writes a table on one line.
+func (w *writer) inline(k string, parts []string) {
+	if len(parts) > 0 {
+		w.key(k, "{ "+strings.Join(parts, ", ")+" }")
+	}
+}
+
+// flag writes a value where it is set.
+func (w *writer) flag(k string, set bool, value string) {
+	if set {
+		w.key(k, value)
+	}
+}
+
 func (w *writer) number(k string, v float64) {
 	if v != 0 {
 		w.key(k, formatDecimal(v))
@@ -63,38 +77,6 @@ func (w *writer) time(k string, d time.Duration) {
 	}
 }
 
-// tomlString is a TOML basic string. Control characters cannot be in a recipe.
-func tomlString(s string) string {
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
-}
-
-func formatDecimal(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-
-// formatDuration is a time as a recipe has it: 1h10m, 8m30s, 1.4s.
-func formatDuration(d time.Duration) string {
-	h, m := d/time.Hour, d/time.Minute%60
-	s := strconv.FormatFloat(float64(d%time.Minute)/1e9, 'f', -1, 64)
-	var b strings.Builder
-	if h > 0 {
-		fmt.Fprintf(&b, "%dh", h)
-	}
-	if m > 0 {
-		fmt.Fprintf(&b, "%dm", m)
-	}
-	if s != "0" || b.Len() == 0 {
-		b.WriteString(s + "s")
-	}
-	return `"` + b.String() + `"`
-}
-
-func formatDurations(list []time.Duration) string {
-	parts := make([]string, len(list))
-	for i, d := range list {
-		parts[i] = formatDuration(d)
-	}
-	return "[" + strings.Join(parts, ", ") + "]"
-}
-
 func (w *writer) film(f sequence.Film) {
 	w.head("[film]")
 	w.text("name", f.Name)
@@ -102,26 +84,24 @@ func (w *writer) film(f sequence.Film) {
 	w.number("box_speed", f.BoxSpeed)
 	w.number("exposure_index", f.ExposureIndex)
 	w.time("wet_limit", f.WetLimit.All)
-	if len(f.WetLimit.ByVessel) > 0 {
-		var parts []string
-		for _, v := range sequence.Vessels {
-			if d, ok := f.WetLimit.ByVessel[v]; ok {
-				parts = append(parts, string(v)+" = "+formatDuration(d))
-			}
+	var limits []string
+	for _, v := range sequence.Vessels {
+		if d, ok := f.WetLimit.ByVessel[v]; ok {
+			limits = append(limits, string(v)+" = "+formatDuration(d))
 		}
-		w.key("wet_limit", "{ "+strings.Join(parts, ", ")+" }")
 	}
+	w.inline("wet_limit", limits)
 	w.time("wet_warning", f.WetWarning)
 	if t := f.Reciprocity; t != nil {
 		var rows []string
 		for _, e := range t.Table {
-			rows = append(rows, "["+formatDuration(e[0])+", "+formatDuration(e[1])+"]")
+			rows = append(rows, formatDurations(e[:]))
 		}
-		table := "table = [" + strings.Join(rows, ", ") + "]"
+		parts := []string{"table = " + list(rows)}
 		if t.Longest > 0 {
-			table += ", longest = " + formatDuration(t.Longest)
+			parts = append(parts, "longest = "+formatDuration(t.Longest))
 		}
-		w.key("reciprocity", "{ "+table+" }")
+		w.inline("reciprocity", parts)
 	}
 }
 
@@ -139,7 +119,7 @@ func (w *writer) load(l sequence.Load) {
 		for i, n := range l.Names {
 			names[i] = tomlString(n)
 		}
-		w.key("names", "["+strings.Join(names, ", ")+"]")
+		w.key("names", list(names))
 	}
 }
 
@@ -149,21 +129,15 @@ func (w *writer) bath(b sequence.Bath) {
 	if len(b.Parts) > 0 {
 		var parts []string
 		for _, p := range b.Parts {
-			parts = append(parts, "["+tomlString(p.Name)+", "+formatDecimal(p.Parts)+"]")
+			parts = append(parts, list([]string{tomlString(p.Name), formatDecimal(p.Parts)}))
 		}
-		w.key("parts", "["+strings.Join(parts, ", ")+"]")
+		w.key("parts", list(parts))
 	}
-	if b.Volume > 0 {
-		w.key("volume", `"`+formatDecimal(float64(b.Volume))+`ml"`)
-	}
-	if b.StockPerSheet > 0 {
-		w.key("stock_per_sheet", `"`+formatDecimal(float64(b.StockPerSheet))+`ml"`)
-	}
+	w.flag("volume", b.Volume > 0, `"`+formatDecimal(float64(b.Volume))+`ml"`)
+	w.flag("stock_per_sheet", b.StockPerSheet > 0, `"`+formatDecimal(float64(b.StockPerSheet))+`ml"`)
 	w.number("sheets_per_litre", b.SheetsPerLitre)
 	w.time("working_life", b.WorkingLife)
-	if b.OneShot {
-		w.key("one_shot", "true")
-	}
+	w.flag("one_shot", b.OneShot, "true")
 	if len(b.Cautions) > 0 {
 		w.line("cautions         = [")
 		for _, c := range b.Cautions {
@@ -182,19 +156,13 @@ func (w *writer) step(st sequence.Step, nth int) {
 	w.text("bath", st.Bath)
 	w.text("vessel", string(st.Vessel))
 	w.time("time", st.Time)
-	if len(st.Times) > 0 {
-		var parts []string
-		for _, t := range st.Times {
-			parts = append(parts, tomlString(t.Name)+" = "+formatDuration(t.Time))
-		}
-		w.key("times", "{ "+strings.Join(parts, ", ")+" }")
+	var times []string
+	for _, t := range st.Times {
+		times = append(times, tomlString(t.Name)+" = "+formatDuration(t.Time))
 	}
-	if len(st.PullTimes) > 0 {
-		w.key("take_out", formatDurations(st.PullTimes))
-	}
-	if st.LeaveTogether {
-		w.key("leave_together", "true")
-	}
+	w.inline("times", times)
+	w.flag("take_out", len(st.PullTimes) > 0, formatDurations(st.PullTimes))
+	w.flag("leave_together", st.LeaveTogether, "true")
 	if st.RoomLight != sequence.Dark {
 		w.text("room_light", string(st.RoomLight))
 	}
@@ -208,12 +176,8 @@ func (w *writer) step(st sequence.Step, nth int) {
 	w.time("lights_on_after", st.LightsOnAfter)
 	w.time("at_least", st.LeastTime)
 	w.time("reverse_every", st.ReverseEvery)
-	if st.Optional {
-		w.key("optional", "true")
-	}
-	if st.OutsideWetTime {
-		w.key("wet", "false")
-	}
+	w.flag("optional", st.Optional, "true")
+	w.flag("wet", st.OutsideWetTime, "false")
 	w.text("note", st.Note)
 }
 
@@ -247,7 +211,7 @@ func agitation(a sequence.Agitation) string {
 			for i, x := range a.At {
 				at[i] = strconv.FormatFloat(x, 'g', -1, 64)
 			}
-			parts = append(parts, "at = ["+strings.Join(at, ", ")+"]")
+			parts = append(parts, "at = "+list(at))
 		}
 		return "{ " + strings.Join(parts, ", ") + " }"
 	case "":
@@ -276,11 +240,11 @@ func (w *writer) growth(g *sequence.Growth) {
 	if len(g.Tested) > 0 {
 		var rows []string
 		for _, t := range g.Tested {
-			rows = append(rows, "["+formatDuration(t.Time)+", "+formatDecimal(t.Gradient)+"]")
+			rows = append(rows, list([]string{formatDuration(t.Time), formatDecimal(t.Gradient)}))
 		}
-		parts = append(parts, "tested = ["+strings.Join(rows, ", ")+"]")
+		parts = append(parts, "tested = "+list(rows))
 	}
-	w.key("growth", "{ "+strings.Join(parts, ", ")+" }")
+	w.inline("growth", parts)
 }
 
 func (w *writer) temperature(t *sequence.Temperature) {
@@ -294,12 +258,12 @@ func (w *writer) temperature(t *sequence.Temperature) {
 	if len(t.Table) > 0 {
 		var rows []string
 		for _, e := range t.Table {
-			rows = append(rows, "["+formatDecimal(float64(e.T))+", "+formatDuration(time.Duration(e.Seconds*1e9))+"]")
+			rows = append(rows, list([]string{formatDecimal(float64(e.T)), formatDuration(time.Duration(e.Seconds * 1e9))}))
 		}
-		parts = append(parts, "table = ["+strings.Join(rows, ", ")+"]")
+		parts = append(parts, "table = "+list(rows))
 	}
 	if len(t.Range) == 2 {
-		parts = append(parts, fmt.Sprintf("range = [%s, %s]", formatDecimal(float64(t.Range[0])), formatDecimal(float64(t.Range[1]))))
+		parts = append(parts, "range = "+list([]string{formatDecimal(float64(t.Range[0])), formatDecimal(float64(t.Range[1]))}))
 	}
-	w.key("temperature", "{ "+strings.Join(parts, ", ")+" }")
+	w.inline("temperature", parts)
 }

@@ -66,6 +66,18 @@ func endSlope(h, next, slope, nextSlope float64) float64 {
 // Range is the least and the greatest log exposure that was read.
 func (p *Interpolant) Range() (from, to LogH) { return LogH(p.x[0]), LogH(p.x[len(p.x)-1]) }
 
+// Drawn is the curve in so many parts of equal width, from its first point to its last.
+func (p *Interpolant) Drawn(parts int) []Reading {
+	list := make([]Reading, parts+1)
+	from, to := p.Range()
+	for i := range list {
+		h := min(to, from+(to-from)*LogH(i)/LogH(parts))
+		d, _ := p.At(h)
+		list[i] = Reading{LogH: h, Density: d}
+	}
+	return list
+}
+
 // At is the density at an exposure; ok is false outside the readings.
 func (p *Interpolant) At(h LogH) (d Density, ok bool) {
 	x, last := float64(h), len(p.x)-1

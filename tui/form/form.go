@@ -5,7 +5,10 @@
 package form
 
 import (
+	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -38,6 +41,15 @@ func (f Field) Value() string {
 		return ""
 	}
 	return f.Choices[f.Chosen]
+}
+
+// Number reads a number that was typed, with a point or a comma; expected says what it should be.
+func Number(text, expected string) (float64, error) {
+	x, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+		return 0, fmt.Errorf("%q is no number; expected %s", text, expected)
+	}
+	return x, nil
 }
 
 func (f Field) typed() bool { return len(f.Choices) == 0 && !f.Do }
@@ -203,11 +215,10 @@ func (f Form) Rows(width int) (rows []string) {
 		if !x.Do {
 			row = widget.Field(x.Label, f.value(i, width-mark-label-2), label, width-mark)
 		}
-		if i != f.At {
-			rows = append(rows, widget.Truncate("  "+row, width))
-			continue
+		if row = widget.Truncate("  "+row, width); i == f.At {
+			row = widget.Chosen(row, width)
 		}
-		rows = append(rows, style.SelectedRow(widget.Truncate(style.Now.Render("▌")+" "+row, width), width))
+		rows = append(rows, row)
 	}
 	return rows
 }
@@ -249,17 +260,12 @@ func (f Form) value(i, room int) string {
 func (f Form) Means(width int) (rows []string) {
 	x := f.Fields[f.At]
 	if beside := ansi.Strip(f.Rows(width)[f.At]); x.Fault != "" && !strings.Contains(beside, safetext.Clean(x.Fault)) {
-		for _, r := range widget.Wrap(safetext.Clean(x.Fault), width) {
-			rows = append(rows, style.Strong.Bold(false).Render(r))
-		}
+		rows = widget.Painted(x.Fault, width, func(s string) string { return style.Strong.Bold(false).Render(s) })
 	}
 	if x.Means == "" {
 		return rows
 	}
-	for _, r := range widget.Wrap(x.Means, width) {
-		rows = append(rows, style.Label(r))
-	}
-	return rows
+	return append(rows, widget.Painted(x.Means, width, style.Label)...)
 }
 
 // View draws the fields in so many rows at most, those around the cursor where not all fit,

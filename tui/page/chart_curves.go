@@ -60,13 +60,9 @@ const samples = 400
 // add draws a curve, its readings and its speed point.
 func (c *chart) add(f curve.Family, r curve.Results, i int) {
 	in, ink := r.Curves[i].Curve, curveColours[i%len(curveColours)]
-	from, to := in.Range()
 	drawn := line{ink: ink, width: curveWidth}
-	for k := 0; k <= samples; k++ {
-		h := from + (to-from)*curve.LogH(k)/samples
-		if d, ok := in.At(h); ok {
-			drawn.points = append(drawn.points, point{float64(h), float64(d)})
-		}
+	for _, x := range in.Drawn(samples) {
+		drawn.points = append(drawn.points, point{float64(x.LogH), float64(x.Density)})
 	}
 	read := marks{ink: ink}
 	for _, x := range f.Curves[i].Readings {

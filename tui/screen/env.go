@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
 )
 
 // Env is what is the same for all screens of one run of the program.
@@ -43,6 +44,31 @@ func (e Env) Speed() float64 {
 		return e.DefaultSpeed
 	}
 	return usualSpeed
+}
+
+// UsualRehearsal is the one that a single key begins: in the light, unless another was asked for
+// on the command line.
+func (e Env) UsualRehearsal() Rehearsal {
+	how := e.Rehearsal
+	if how.Speed == 0 {
+		how.Speed = e.Speed()
+	}
+	return how
+}
+
+// Rehearse begins a plan without film.
+func (e Env) Rehearse(p *sequence.Plan, how Rehearsal) Action {
+	return Begin{Start: SessionStart{Plan: p, Countdown: e.Countdown, RehearsalSpeed: how.Speed, SkipQuiet: how.SkipQuiet, Dark: how.Dark}}
+}
+
+// Plan is a recipe under the conditions that were given with the program.
+func (e Env) Plan(r sequence.Recipe) (*sequence.Plan, error) {
+	c, err := e.Defaults.Conditions()
+	if err != nil {
+		return nil, err
+	}
+	plan, err := planning.Resolve(r, c)
+	return &plan, err
 }
 
 // Keys are the person's own keys for wet hands, as bubbletea names keys; nil for the usual ones.

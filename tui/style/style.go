@@ -57,14 +57,6 @@ func Label(s string) string { return Quiet.Render(s) }
 // Value is what was asked for.
 func Value(s string) string { return Ink.Render(s) }
 
-// CareLine is a caution that asks for care, with its word.
-func CareLine(s string) string { return Care.Render("care") + "    " + Ink.Render(s) }
-
-// DangerLine is a caution about what can hurt, with its word.
-func DangerLine(s string) string {
-	return Danger.Render("danger") + "  " + Strong.Bold(false).Render(s)
-}
-
 // reset ends each styled text of lipgloss.
 const reset = "\x1b[0m"
 

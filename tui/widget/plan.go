@@ -52,7 +52,14 @@ func PlanAnswer(p *sequence.Plan, u sequence.Units, width int) []string {
 
 // PlanSteps is the steps: when each begins, how long it lasts, the light, what the hands do,
 // which goes on in a second row where it is long.
-func PlanSteps(p *sequence.Plan, width int) Table {
+func PlanSteps(p *sequence.Plan, width int) Table { return planSteps(p, width, Wrap) }
+
+// BriefSteps is the same with a row a step: what the hands do is cut where it is long.
+func BriefSteps(p *sequence.Plan, width int) Table {
+	return planSteps(p, width, func(s string, width int) []string { return []string{Truncate(s, width)} })
+}
+
+func planSteps(p *sequence.Plan, width int, broken func(string, int) []string) Table {
 	t := Table{Plain: true, Selected: -1, Width: width, Columns: []Column{{Title: "step"}, {Title: "start", Right: true},
 		{Title: "time", Right: true}, {Title: "light"}, {Title: "hands"}}}
 	var hands []string
@@ -74,7 +81,7 @@ func PlanSteps(p *sequence.Plan, width int) Table {
 	rows := t.Rows
 	t.Rows = nil
 	for i, row := range rows {
-		for j, text := range Wrap(hands[i], room) {
+		for j, text := range broken(hands[i], room) {
 			if j > 0 {
 				row = make([]string, len(row))
 			}
@@ -90,19 +97,26 @@ const leastHands = 12
 
 // PlanCautions are a plan's cautions in sentences, each with the word of its level.
 func PlanCautions(p *sequence.Plan, u sequence.Units, width int) (rows []string) {
-	const wordWidth = 8
 	for _, c := range say.Cautions(p, u) {
-		first := style.Care.Render("care")
-		switch c.Level {
-		case sequence.Danger:
-			first = style.Danger.Render("danger")
-		case sequence.Note:
-			first = style.Label("note")
-		}
-		for _, row := range Wrap(say.Sentence(safetext.Clean(c.Text)), max(1, width-wordWidth)) {
-			rows = append(rows, Truncate(Pad(first, wordWidth)+style.Value(row), width))
-			first = ""
-		}
+		rows = append(rows, CautionRows(c.Level, say.Sentence(c.Text), width)...)
+	}
+	return rows
+}
+
+// CautionRows is a sentence behind the word of its level; what is a danger is bold.
+func CautionRows(level sequence.Level, sentence string, width int) []string {
+	const wordWidth = 8
+	word, paint := style.Label("note"), style.Value
+	switch level {
+	case sequence.Danger:
+		word, paint = style.Danger.Render("danger"), style.Heading
+	case sequence.Care:
+		word = style.Care.Render("care")
+	}
+	rows := Painted(sentence, width-wordWidth, paint)
+	for i := range rows {
+		rows[i] = Truncate(Pad(word, wordWidth)+rows[i], width)
+		word = ""
 	}
 	return rows
 }

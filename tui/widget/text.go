@@ -8,6 +8,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/tui/style"
 )
 
@@ -92,6 +93,37 @@ func Wrap(s string, width int) []string {
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// Painted is a text of any origin made fit for a terminal, broken into rows and painted.
+func Painted(text string, width int, paint func(string) string) (rows []string) {
+	for line := range strings.SplitSeq(text, "\n") {
+		for _, r := range Wrap(safetext.Clean(line), max(1, width)) {
+			rows = append(rows, paint(r))
+		}
+	}
+	return rows
+}
+
+// FieldRows is Field with a value that goes on beneath itself where it is long.
+func FieldRows(label, value string, labelWidth, width int) (rows []string) {
+	const gap = 2
+	for _, r := range Painted(value, width-labelWidth-gap, style.Value) {
+		rows = append(rows, Field(label, r, labelWidth, width))
+		label = ""
+	}
+	return rows
+}
+
+// Chosen is a row of two blanks and a text as the one under the cursor.
+func Chosen(row string, width int) string {
+	return style.SelectedRow(Truncate(style.Now.Render("▌")+strings.TrimPrefix(row, " "), width), width)
+}
+
+// CutRows is the first rows of a text, one at least.
+func CutRows(text string, height int) string {
+	rows := strings.Split(text, "\n")
+	return strings.Join(rows[:min(len(rows), max(1, height))], "\n")
 }
 
 // units are what is not parted from the number before it.

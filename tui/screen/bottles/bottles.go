@@ -4,7 +4,6 @@
 package bottles
 
 import (
-	"slices"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -34,19 +33,13 @@ type Model struct {
 	env screen.Env
 	of  *sequence.Recipe // whose bottles are opened; nil where it is chosen
 
-	bottles []bottles.Bottle
-	stock   []sequence.Stock
-	now     time.Time // when they were read
-	fault   string    // why they could not be
-	read    bool      // they have come
-	at      int
-
+	list   list
 	asked  question
 	choice []recipes.Entry // recipes to open bottles for
 	pick   int
 	watch  stopwatch
 	busy   bool // something is being done to them
-	shelf  bool // the stock is shown, in place of the mixed baths
+	stock  bool // the stock is shown, in place of the mixed baths
 	alone  bool // the chosen bottle is shown alone
 	first  int  // row at the top, of a question or of the stock
 	drawn  *extent
@@ -115,15 +108,13 @@ func (m Model) do(act func() error, done string) tea.Cmd {
 
 // came takes in the bottles as they stand now.
 func (m Model) came(msg listMsg) (Model, screen.Action) {
-	m.bottles, m.stock, m.now, m.read, m.busy, m.fault = msg.bottles, msg.stock, msg.now, true, false, ""
-	m.at = min(m.at, max(0, len(m.bottles)-1))
+	m.list, m.busy = m.list.came(msg), false
 	if m.asked != openThem && m.asked != whichRecipe {
 		m.asked = nothing // it was about another bottle
 	}
 	switch {
 	case msg.err != nil:
-		m.fault = msg.err.Error()
-		return m, screen.Message{Text: m.fault, Fault: true}
+		return m, screen.Message{Text: m.list.fault, Fault: true}
 	case msg.done != "":
 		m.alone = false
 		return m, screen.Message{Text: msg.done}
@@ -131,28 +122,11 @@ func (m Model) came(msg listMsg) (Model, screen.Action) {
 	return m, nil
 }
 
-// chosen is the bottle under the cursor; nil where there is none.
-func (m Model) chosen() *bottles.Bottle {
-	if m.at < 0 || m.at >= len(m.bottles) {
-		return nil
-	}
-	return &m.bottles[m.at]
-}
-
-// successor is the bottle that takes the place of the chosen one; nil for none.
-func (m Model) successor() *bottles.Bottle {
-	c, ok := (bottles.Inventory{Bottles: m.bottles}).Successor(m.bottles[m.at])
-	if !ok {
-		return nil
-	}
-	return &c
-}
-
 // sureOf does what was asked and is confirmed now.
 func (m Model) sureOf() (Model, tea.Cmd) {
 	b, asked := m.b, m.asked
 	m.asked, m.busy = nothing, true
-	switch c := m.chosen(); {
+	switch c := m.list.chosen(); {
 	case asked == openThem:
 		recipe := *m.of
 		return m, m.do(func() error { return b.OpenBottles(recipe) }, "Opened: a bottle for each bath of "+recipe.Title+". Write its name on each.")
@@ -160,14 +134,9 @@ func (m Model) sureOf() (Model, tea.Cmd) {
 		name := c.Name
 		return m, m.do(func() error { return b.Retire(name) }, "Retired: "+name+". Collect the silver of used fixer.")
 	case asked == swapIt && c != nil:
-		first, second := *c, *m.successor()
+		first, second := *c, *m.list.successor()
 		return m, m.do(func() error { return b.Swap(first, second) }, "Swapped: "+second.Name+" is the "+first.Bath.ID+" now; "+first.Name+" is retired.")
 	}
 	m.busy = false
 	return m, nil
-}
-
-// withBaths are the recipes that bottles can be opened for.
-func withBaths(list []recipes.Entry) []recipes.Entry {
-	return slices.DeleteFunc(slices.Clone(list), func(e recipes.Entry) bool { return e.Fault != nil })
 }

@@ -268,7 +268,7 @@ func TestFault(t *testing.T) {
 func TestStockAlone(t *testing.T) {
 	d := sit(t, "")
 	d.Press("tab")
-	if d.Screen.(Model).shelf { // typed letters are no tab
+	if d.Screen.(Model).stock { // typed letters are no tab
 		t.Fatal("letters open the stock")
 	}
 	d.Send(tea.KeyMsg{Type: tea.KeyTab})
@@ -280,7 +280,7 @@ func TestStockAlone(t *testing.T) {
 		t.Error("a bottle that is not shown is to be retired")
 	}
 	d.Press("esc")
-	if d.Last() == (screen.Back{}) || d.Screen.(Model).shelf {
+	if d.Last() == (screen.Back{}) || d.Screen.(Model).stock {
 		t.Error("esc does not lead back to the mixed baths")
 	}
 }

@@ -6,13 +6,11 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/wetside/recipes"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
-
-// page is how far pgup and pgdn go.
-const page = 10
 
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
@@ -24,7 +22,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		next, action, cmd := m.looked(msg)
 		return next, action, cmd
 	case recipesMsg:
-		m.choice, m.pick, m.busy = withBaths(msg.list), 0, false
+		m.choice, m.pick, m.busy = recipes.Usable(msg.list), 0, false
 		if m.asked = whichRecipe; len(m.choice) == 0 {
 			m.asked = nothing
 		}
@@ -63,27 +61,27 @@ func (m Model) found(msg recipeMsg) (Model, screen.Action) {
 	return m, nil
 }
 
-var steps = map[string]int{"up": -1, "k": -1, "down": 1, "j": 1, "pgup": -page, "pgdown": page, "home": -1 << 30, "end": 1 << 30}
-
-// readOn is the row at the top after so many more, no further than there are any.
-func (m Model) readOn(by int) int { return max(0, min(m.first+by, m.drawn.rows-m.drawn.shown)) }
+// readOn is the row at the top after a key, no further than there are any.
+func (m Model) readOn(name string) (int, bool) {
+	return widget.Move(m.first, m.drawn.rows-m.drawn.shown+1, name)
+}
 
 func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	if by, ok := steps[name]; ok && (m.shelf || m.alone) {
-		m.first = m.readOn(by)
+	if first, ok := m.readOn(name); ok && (m.stock || m.alone) {
+		m.first = first
 		return m, nil, nil
 	} else if ok {
-		m.at = min(max(0, m.at+by), max(0, len(m.bottles)-1))
+		m.list.at, _ = widget.Move(m.list.at, len(m.list.bottles), name)
 		return m, nil, nil
 	}
-	c := m.chosen()
+	c := m.list.chosen()
 	m.first = 0
 	switch {
-	case name == "esc" && (m.shelf || m.alone):
-		m.shelf, m.alone = false, false
+	case name == "esc" && (m.stock || m.alone):
+		m.stock, m.alone = false, false
 	case name == "tab":
-		m.shelf, m.alone = !m.shelf && len(m.stock) > 0, false
-	case name == "enter" && !m.shelf:
+		m.stock, m.alone = !m.stock && len(m.list.stock) > 0, false
+	case name == "enter" && !m.stock:
 		m.alone = !m.alone && c != nil
 	case name == "esc":
 		return m, screen.Back{}, nil
@@ -93,10 +91,10 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		m.asked = openThem
 	case name == "o", name == "O":
 		return m.which()
-	case c == nil, m.shelf:
+	case c == nil, m.stock:
 	case name == "t":
 		m.asked = retireIt
-	case name == "s" && m.successor() == nil:
+	case name == "s" && m.list.successor() == nil:
 		return m, screen.Message{Text: "No other bottle has the same mix and serves as another bath: nothing to put in its place.", Fault: true}, nil
 	case name == "s":
 		m.asked = swapIt
@@ -115,9 +113,7 @@ func (m Model) which() (screen.Screen, screen.Action, tea.Cmd) {
 
 // picking takes a key of the recipes' list.
 func (m Model) picking(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	if by, ok := steps[name]; ok {
-		m.pick = min(max(0, m.pick+by), len(m.choice)-1)
-	}
+	m.pick, _ = widget.Move(m.pick, len(m.choice), name)
 	switch name {
 	case "esc":
 		m.asked = nothing
@@ -134,8 +130,8 @@ func (m Model) picking(name string) (screen.Screen, screen.Action, tea.Cmd) {
 
 // answered takes the answer to what is asked. Only the answer's own key does it; arrows read on.
 func (m Model) answered(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	if by, ok := steps[name]; ok {
-		m.first = m.readOn(by)
+	if first, ok := m.readOn(name); ok {
+		m.first = first
 		return m, nil, nil
 	}
 	switch {
@@ -167,40 +163,36 @@ func (m Model) watching(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	return m, nil, nil
 }
 
-func bind(k, does string) key.Binding {
-	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
 	a := screen.About{Title: "Bottles", Help: help()}
-	if m.read {
-		a.Right = say.Count(len(m.bottles), "mixed bath")
-		if n := len(m.stock); n > 0 {
+	if m.list.read {
+		a.Right = say.Count(len(m.list.bottles), "mixed bath")
+		if n := len(m.list.stock); n > 0 {
 			a.Right += ", " + say.Count(n, "bottle") + " of stock"
 		}
 	}
 	switch {
 	case m.watch.runs():
-		a.Foot = []key.Binding{bind("enter", "it is clear"), bind("esc", "give up")}
+		a.Foot = []key.Binding{widget.Bind("enter", "it is clear"), widget.Bind("esc", "give up")}
 	case m.asked == whichRecipe:
-		a.Foot = []key.Binding{bind("enter", "this recipe"), bind("↑↓", "choose"), bind("esc", "leave it")}
+		a.Foot = []key.Binding{widget.Bind("enter", "this recipe"), widget.Bind("↑↓", "choose"), widget.Bind("esc", "leave it")}
 	case m.asked == openThem:
-		a.Foot = []key.Binding{bind("y", "open them"), bind("↑↓", "read on"), bind("O", "another recipe"), bind("esc", "leave it")}
+		a.Foot = []key.Binding{widget.Bind("y", "open them"), widget.Bind("↑↓", "read on"), widget.Bind("O", "another recipe"), widget.Bind("esc", "leave it")}
 	case m.asked == testIt:
-		a.Foot = []key.Binding{bind("enter", "the scrap goes in"), bind("esc", "leave it")}
+		a.Foot = []key.Binding{widget.Bind("enter", "the scrap goes in"), widget.Bind("esc", "leave it")}
 	case m.asked != nothing:
-		a.Foot = []key.Binding{bind("y", "yes, retire it"), bind("esc", "keep it")}
-	case m.shelf:
-		a.Foot = []key.Binding{bind("tab", "mixed baths"), bind("↑↓", "read on"), bind("esc", "mixed baths")}
+		a.Foot = []key.Binding{widget.Bind("y", "yes, retire it"), widget.Bind("esc", "keep it")}
+	case m.stock:
+		a.Foot = []key.Binding{widget.Bind("tab", "mixed baths"), widget.Bind("↑↓", "read on"), widget.Bind("esc", "mixed baths")}
 	case m.alone:
-		a.Foot = []key.Binding{bind("esc", "all bottles"), bind("c", "clearing test"), bind("s", "swap"), bind("t", "retire"), bind("↑↓", "read on")}
-	case len(m.bottles) == 0:
-		a.Foot = []key.Binding{bind("o", "open"), bind("esc", "back")}
+		a.Foot = []key.Binding{widget.Bind("esc", "all bottles"), widget.Bind("c", "clearing test"), widget.Bind("s", "swap"), widget.Bind("t", "retire"), widget.Bind("↑↓", "read on")}
+	case len(m.list.bottles) == 0:
+		a.Foot = []key.Binding{widget.Bind("o", "open"), widget.Bind("esc", "back")}
 	default:
-		stock := bind("tab", "stock")
-		stock.SetEnabled(len(m.stock) > 0)
-		a.Foot = []key.Binding{bind("o", "open"), bind("c", "clearing test"), bind("s", "swap"), bind("t", "retire"), stock, bind("esc", "back")}
+		stock := widget.Bind("tab", "stock")
+		stock.SetEnabled(len(m.list.stock) > 0)
+		a.Foot = []key.Binding{widget.Bind("o", "open"), widget.Bind("c", "clearing test"), widget.Bind("s", "swap"), widget.Bind("t", "retire"), stock, widget.Bind("esc", "back")}
 	}
 	return a
 }
@@ -209,11 +201,11 @@ func help() widget.Help {
 	return widget.Help{
 		About: "Mixed baths that stand in bottles, with what each has done. A plan draws on them and a session counts its sheets on them. A clearing test tells whether a fixer still works.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "The bottles", Keys: []key.Binding{bind("o", "open one for each bath of a recipe, mixed now"), bind("O", "the same, for another recipe"),
-				bind("t", "retire: out of use, for good"), bind("s", "swap: retire the first of two fixers, the second takes its place")}},
-			{Purpose: "The fixer", Keys: []key.Binding{bind("c", "clearing test with a stopwatch")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "choose a bottle"), bind("enter", "all about the chosen one, in a small window"), bind("tab", "the stock alone, or the mixed baths"), bind("pgup pgdn", "ten up or down"), bind("home end", "the first, the last")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "one level back"), bind("q", "leave wetside")}},
+			{Purpose: "The bottles", Keys: []key.Binding{widget.Bind("o", "open one for each bath of a recipe, mixed now"), widget.Bind("O", "the same, for another recipe"),
+				widget.Bind("t", "retire: out of use, for good"), widget.Bind("s", "swap: retire the first of two fixers, the second takes its place")}},
+			{Purpose: "The fixer", Keys: []key.Binding{widget.Bind("c", "clearing test with a stopwatch")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "choose a bottle"), widget.Bind("enter", "all about the chosen one, in a small window"), widget.Bind("tab", "the stock alone, or the mixed baths"), widget.Bind("pgup pgdn", "ten up or down"), widget.Bind("home end", "the first, the last")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "one level back"), widget.Bind("q", "leave wetside")}},
 		},
 	}
 }

@@ -3,12 +3,17 @@ package bottles
 // The clearing test: how long a scrap of film takes to clear in a fixer.
 
 import (
+	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
 )
 
 // stopwatch is the test of the chosen bottle.
@@ -17,15 +22,15 @@ type stopwatch struct {
 	shown time.Duration // since then, at the last look
 }
 
-func (w stopwatch) runs() bool { return !w.since.IsZero() }
+func (sw stopwatch) runs() bool { return !sw.since.IsZero() }
 
 // watchedMsg is a look at the stopwatch that began then.
 type watchedMsg struct{ since time.Time }
 
 // look comes back when the next second is over.
-func (w stopwatch) look() tea.Cmd {
-	since := w.since
-	return tea.Tick(time.Second-w.shown%time.Second, func(time.Time) tea.Msg { return watchedMsg{since} })
+func (sw stopwatch) look() tea.Cmd {
+	since := sw.since
+	return tea.Tick(time.Second-sw.shown%time.Second, func(time.Time) tea.Msg { return watchedMsg{since} })
 }
 
 // again is the time in which a key that starts the stopwatch is still the same touch.
@@ -48,7 +53,7 @@ func (m Model) stop() (Model, screen.Action, tea.Cmd) {
 		return m, nil, nil
 	}
 	m = m.unwatch()
-	c := m.chosen()
+	c := m.list.chosen()
 	if c == nil {
 		return m, nil, nil
 	}
@@ -79,4 +84,18 @@ func (m Model) looked(msg watchedMsg) (Model, screen.Action, tea.Cmd) {
 		return m.unwatch(), screen.Message{Text: notClear, Fault: true}, nil
 	}
 	return m, nil, m.watch.look()
+}
+
+// view is the stopwatch while it runs, for a bottle.
+func (sw stopwatch) view(c *bottles.Bottle, w, h int) string {
+	head := ""
+	if c != nil {
+		head = style.Heading(widget.Truncate("Clearing in "+safetext.Clean(c.Name)+": enter when nothing milky is left", w))
+	}
+	digits := widget.BigDigits{Text: sequence.FormatElapsed(sw.shown.Truncate(time.Second)), Width: w, Height: max(1, min(h-4, 9)), Ink: style.Strong}
+	rows := []string{head, "", digits.View()}
+	if c != nil && c.FreshClearing > 0 {
+		rows = append(rows, "", style.Value(widget.Truncate("spent from "+sequence.FormatElapsed(2*c.FreshClearing)+" ("+sequence.FormatElapsed(c.FreshClearing)+" when fresh)", w)))
+	}
+	return widget.CutRows(strings.Join(rows, "\n"), h)
 }

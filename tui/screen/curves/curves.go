@@ -108,12 +108,7 @@ func (m *Model) startFrom() {
 			m.starts = append(m.starts, startingRecipe{s.Plan.Recipe.Title, func() (sequence.Recipe, error) { return s.Plan.Recipe, nil }})
 		}
 	}
-	var list []recipes.Entry
-	for _, e := range m.b.Recipes() {
-		if e.Fault == nil {
-			list = append(list, e)
-		}
-	}
+	list := recipes.Usable(m.b.Recipes())
 	slices.SortStableFunc(list, func(a, b recipes.Entry) int {
 		return -cmp.Compare(ofFilm(a, m.readings.Film), ofFilm(b, m.readings.Film))
 	})

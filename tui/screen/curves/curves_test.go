@@ -1,10 +1,8 @@
 package curves
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
-	"os"
 	"strings"
 	"testing"
 	"time"
@@ -48,17 +46,7 @@ func env() screen.Env { return screen.Env{Now: func() time.Time { return noon }}
 // need 5:50 for a gradient of 0.58.
 func plover(t testing.TB) curve.Readings {
 	t.Helper()
-	f, err := os.Open("../../../chem/curve/testdata/plover-200.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	c := csv.NewReader(f)
-	c.Comment = '#'
-	rows, err := c.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := drive.Table(t, "../../../chem/curve/testdata/plover-200.csv")
 	tablet, err := curve.NominalTablet(curve.DefaultSteps, curve.DefaultStep)
 	if err != nil {
 		t.Fatal(err)

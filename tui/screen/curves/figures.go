@@ -11,7 +11,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -26,24 +26,16 @@ func (m Model) figures(w int) string {
 		}
 	}
 	if m.found != nil {
-		add(m.times(w)...)
-		add(m.perSheet(w))
+		add(m.found.times(w)...)
+		add(m.found.perSheet(m.family, w))
 	}
 	add(m.slipRows(w)...)
 	if m.found != nil {
-		add(m.forPrint(w)...)
-		add(m.sure(w)...)
+		add(m.found.forPrint(m.family, w)...)
+		add(m.found.sure(m.family, w)...)
 	}
 	add(m.sources(w)...)
 	return strings.Join(parts, "\n\n")
-}
-
-func wrapped(text string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(safetext.Clean(text), w)
-	for i := range rows {
-		rows[i] = paint(rows[i])
-	}
-	return rows
 }
 
 // minus writes a true minus.
@@ -65,8 +57,7 @@ func strong(cells []string) []string {
 }
 
 // times are those of N-2 to N+2, or what one sheet tells.
-func (m Model) times(w int) (rows []string) {
-	f := m.found
+func (f *found) times(w int) (rows []string) {
 	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "subject"}, {Title: "gradient", Right: true}, {Title: "develop", Right: true}, {Title: "90%", Right: true}, {Title: "EI", Right: true}}}
 	outside := "outside tested times"
 	if w < 60 {
@@ -87,13 +78,13 @@ func (m Model) times(w int) (rows []string) {
 		rows = strings.Split(withoutEmpty(t).View(), "\n")
 	}
 	if f.one != nil {
-		rows = append(rows, wrapped(fmt.Sprintf("Assumed: the sheet had reached half of its limit, a growth of %.3f a minute, and that may be wrong by a third. A second sheet at another time tells.", float64(f.rate)), w, style.Value)...)
+		rows = append(rows, widget.Painted(fmt.Sprintf("Assumed: the sheet had reached half of its limit, a growth of %.3f a minute, and that may be wrong by a third. A second sheet at another time tells.", float64(f.rate)), w, style.Value)...)
 	}
 	if f.fault != "" && f.normal() != nil {
-		rows = append(rows, wrapped(f.fault, w, style.Value)...)
+		rows = append(rows, widget.Painted(f.fault, w, style.Value)...)
 	}
 	if f.published != "" {
-		rows = append(rows, wrapped(f.published, w, style.Heading)...)
+		rows = append(rows, widget.Painted(f.published, w, style.Heading)...)
 	}
 	return rows
 }
@@ -111,16 +102,16 @@ func bounds(low, high *float64) string {
 }
 
 // perSheet is a row for each sheet, that nearest to the target bright.
-func (m Model) perSheet(w int) string {
+func (f *found) perSheet(of curve.Family, w int) string {
 	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "sheet", Right: true}, {Title: "b+f", Right: true, Least: 4},
 		{Title: "speed pt", Right: true, Least: 5}, {Title: "gradient", Right: true, Least: 4}, {Title: "CI", Right: true, Least: 4}, {Title: "EI", Right: true, Least: 2}}}
-	bright := m.nearest()
-	for i, c := range m.found.out.Curves {
+	bright := f.nearest(of)
+	for i, c := range f.out.Curves {
 		index := c.ISOSpeed
 		if index == nil {
 			index = c.ExposureIndex
 		}
-		cells := []string{m.family.Label(i), fmt.Sprintf("%.2f", float64(c.BaseFog)), figure(c.SpeedPoint, 2),
+		cells := []string{of.Label(i), fmt.Sprintf("%.2f", float64(c.BaseFog)), figure(c.SpeedPoint, 2),
 			figure(c.AverageGradient, 2), figure(c.ContrastIndex, 2), figure(index, 0)}
 		if i == bright {
 			cells = strong(cells)
@@ -145,58 +136,50 @@ func withoutEmpty(t widget.Table) widget.Table {
 
 // slipRows name the readings that do not fit, brightest: they spoil the rest.
 func (m Model) slipRows(w int) (rows []string) {
-	const word = 8
 	for _, s := range m.slips {
-		for i, r := range widget.Wrap(safetext.Clean(s), max(1, w-word)) {
-			if i == 0 {
-				rows = append(rows, style.CareLine(r))
-			} else {
-				rows = append(rows, strings.Repeat(" ", word)+style.Value(r))
-			}
-		}
+		rows = append(rows, widget.CautionRows(sequence.Care, s, w)...)
 	}
 	return rows
 }
 
 // forPrint is what to aim for, on the base of the sheet nearest to the target: fog grows
 // with time.
-func (m Model) forPrint(w int) (rows []string) {
-	f := m.found
-	if i := m.nearest(); i >= 0 && i < len(f.out.Curves) {
+func (f *found) forPrint(of curve.Family, w int) (rows []string) {
+	if i := f.nearest(of); i >= 0 && i < len(f.out.Curves) {
 		shadows, highlights := f.wanted.AimDensities(f.out.Curves[i].BaseFog)
-		rows = append(rows, wrapped(fmt.Sprintf("Aim for shadows of %.2f and highlights of %.2f, on a base plus fog of %.2f as at %s.",
-			float64(shadows), float64(highlights), float64(f.out.Curves[i].BaseFog), m.family.Label(i)), w, style.Value)...)
+		rows = append(rows, widget.Painted(fmt.Sprintf("Aim for shadows of %.2f and highlights of %.2f, on a base plus fog of %.2f as at %s.",
+			float64(shadows), float64(highlights), float64(f.out.Curves[i].BaseFog), of.Label(i)), w, style.Value)...)
 	}
 	if g := f.out.Growth; g != nil {
 		growth := fmt.Sprintf("growth  %.2f (1 − e^(−%.3f t)), t in minutes", g.Limit, float64(g.K))
 		if g.Induction > 0.05 {
 			growth = fmt.Sprintf("growth  %.2f (1 − e^(−%.3f (t − %.1f))), t in minutes", g.Limit, float64(g.K), float64(g.Induction))
 		}
-		rows = append(rows, wrapped(growth, w, style.Label)...)
+		rows = append(rows, widget.Painted(growth, w, style.Label)...)
 	}
 	return rows
 }
 
 // sure is how sure each curve's values are.
-func (m Model) sure(w int) []string {
+func (f *found) sure(of curve.Family, w int) []string {
 	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "90% at", Right: true}, {Title: "speed pt", Right: true}, {Title: "gradient", Right: true}}}
-	for i, c := range m.found.out.Curves {
+	for i, c := range f.out.Curves {
 		in := c.Intervals
 		if in == nil || in.SpeedPoint == nil || in.AverageGradient == nil {
 			continue
 		}
-		t.Rows = append(t.Rows, []string{m.family.Label(i), minus(fmt.Sprintf("%.2f to %.2f", in.SpeedPoint.Low, in.SpeedPoint.High)),
+		t.Rows = append(t.Rows, []string{of.Label(i), minus(fmt.Sprintf("%.2f to %.2f", in.SpeedPoint.Low, in.SpeedPoint.High)),
 			fmt.Sprintf("%.2f to %.2f", in.AverageGradient.Low, in.AverageGradient.High)})
 	}
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	return append([]string{t.View()}, wrapped("For reading error and scatter from sheet to sheet.", w, style.Label)...)
+	return append([]string{t.View()}, widget.Painted("For reading error and scatter from sheet to sheet.", w, style.Label)...)
 }
 
 // sources are the records that the numbers come from, and what was taken for granted.
 func (m Model) sources(w int) (rows []string) {
-	add := func(s string, paint func(string) string) { rows = append(rows, wrapped(s, w, paint)...) }
+	add := func(s string, paint func(string) string) { rows = append(rows, widget.Painted(s, w, paint)...) }
 	r := m.readings
 	switch {
 	case r.Session == "":

@@ -12,7 +12,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/wetside/chem/curve"
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
@@ -59,9 +58,7 @@ func (m Model) answer(w, most int) (rows []string) {
 		if text == "" {
 			text = fmt.Sprintf("No developing time: a gradient of %.2f lies outside tested times.", f.gradient)
 		}
-		for _, r := range widget.Wrap(safetext.Clean(text), w) {
-			rows = append(rows, style.Heading(r))
-		}
+		rows = widget.Painted(text, w, style.Heading)
 		return rows[:min(len(rows), most)]
 	}
 	line := style.Heading("N  "+seconds(t.Time)) + style.Value("  ("+between(t)+")")
@@ -123,7 +120,7 @@ func (m Model) figuresRows() int { return strings.Count(m.figures(72), "\n") - p
 // ISO 6:1993 at its speed point.
 func (m Model) plot(w, h int) string {
 	p := widget.Plot{X: widget.Axis{Name: "log H"}, Y: widget.Axis{Name: "D", From: 0, To: 2}, Width: w, Height: h}
-	bright := m.nearest()
+	bright := m.found.nearest(m.family)
 	for i, c := range m.family.Curves {
 		line := c.Interpolant()
 		if line == nil {
@@ -183,22 +180,10 @@ func (m Model) behind(list []widget.Curve, bright int) (out []widget.Curve, sign
 
 // points are a curve's, close enough for any window.
 func points(c *curve.Interpolant) (list []widget.Point) {
-	const n = 160
-	from, to := c.Range()
-	for i := range n + 1 {
-		x := from + (to-from)*curve.LogH(i)/n
-		if i == n {
-			x = to
-		}
-		if d, ok := c.At(x); ok {
-			list = append(list, widget.Point{X: float64(x), Y: float64(d)})
-		}
+	for _, x := range c.Drawn(160) {
+		list = append(list, widget.Point{X: float64(x.LogH), Y: float64(x.Density)})
 	}
 	return list
-}
-
-func bind(name, says string) key.Binding {
-	return key.NewBinding(key.WithKeys(name), key.WithHelp(name, says))
 }
 
 // About is what stands around it.
@@ -208,12 +193,12 @@ func (m Model) About() screen.About {
 		a.Title += ": " + m.readings.Film
 	}
 	if m.form.Typing() {
-		a.Foot = []key.Binding{bind("enter", "take it"), bind("esc", "leave it as it was")}
+		a.Foot = []key.Binding{widget.Bind("enter", "take it"), widget.Bind("esc", "leave it as it was")}
 		return a
 	}
-	a.Foot = []key.Binding{bind("w", "write recipe"), bind("tab", "plot or figures"), bind("enter", "change"), bind("esc", "back"), bind("↑↓", "fields")}
+	a.Foot = []key.Binding{widget.Bind("w", "write recipe"), widget.Bind("tab", "plot or figures"), widget.Bind("enter", "change"), widget.Bind("esc", "back"), widget.Bind("↑↓", "fields")}
 	if m.written != "" {
-		a.Foot = []key.Binding{bind("p", "plan it"), a.Foot[0], a.Foot[2], a.Foot[3], a.Foot[1], a.Foot[4]}
+		a.Foot = []key.Binding{widget.Bind("p", "plan it"), a.Foot[0], a.Foot[2], a.Foot[3], a.Foot[1], a.Foot[4]}
 	}
 	return a
 }
@@ -222,10 +207,10 @@ func help() widget.Help {
 	return widget.Help{
 		About: "What the readings come to. First the developing time for the gradient that is wanted, with the interval in which nine tests of ten would have found it. The bright curve is that of the sheet nearest to this time; o marks where each sheet is 0.10 over base plus fog, and the triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "What is wanted", Keys: []key.Binding{bind("↑↓", "from field to field"), bind("←→", "another choice"), bind("enter", "type a value, then take it")}},
-			{Purpose: "The recipe", Keys: []key.Binding{bind("w", "write a recipe of your own with the times found"), bind("p", "plan the recipe that was written")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("tab", "plot or figures; in a wide window the plot alone"), bind("pgup pgdn", "read the figures on")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; the readings stay as they are"), bind("q", "leave wetside")}},
+			{Purpose: "What is wanted", Keys: []key.Binding{widget.Bind("↑↓", "from field to field"), widget.Bind("←→", "another choice"), widget.Bind("enter", "type a value, then take it")}},
+			{Purpose: "The recipe", Keys: []key.Binding{widget.Bind("w", "write a recipe of your own with the times found"), widget.Bind("p", "plan the recipe that was written")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("tab", "plot or figures; in a wide window the plot alone"), widget.Bind("pgup pgdn", "read the figures on")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back; the readings stay as they are"), widget.Bind("q", "leave wetside")}},
 		},
 	}
 }

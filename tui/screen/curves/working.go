@@ -7,13 +7,13 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/form"
 )
 
 // found is what was worked out; it is the message too.
@@ -103,9 +103,9 @@ func (f *found) atPublished(line string) string {
 func wantedOf(line string) (curve.PrintConditions, error) {
 	var x []float64
 	for _, word := range strings.Fields(line) {
-		v, err := strconv.ParseFloat(strings.Replace(word, ",", ".", 1), 64)
-		if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-			return curve.PrintConditions{}, fmt.Errorf("%q is no number; expected 0.58, or three such as 1.05 2.2 0.4", word)
+		v, err := form.Number(word, "0.58, or three such as 1.05 2.2 0.4")
+		if err != nil {
+			return curve.PrintConditions{}, err
 		}
 		x = append(x, v)
 	}
@@ -137,16 +137,16 @@ func (f *found) normal() *curve.Target {
 
 // nearest is the curve whose developing time is nearest to the target's, as the steps of a test
 // are apart; the only one where there is one; -1 where nothing tells.
-func (m Model) nearest() int {
-	if len(m.family.Curves) == 1 {
+func (f *found) nearest(of curve.Family) int {
+	if len(of.Curves) == 1 {
 		return 0
 	}
-	at, t := -1, m.found.normal()
+	at, t := -1, f.normal()
 	if t == nil || t.Time <= 0 {
 		return at
 	}
-	apart := func(i int) float64 { return math.Abs(math.Log(m.family.Curves[i].Time.Seconds() / t.Time)) }
-	for i, c := range m.family.Curves {
+	apart := func(i int) float64 { return math.Abs(math.Log(of.Curves[i].Time.Seconds() / t.Time)) }
+	for i, c := range of.Curves {
 		if c.Time > 0 && (at < 0 || apart(i) < apart(at)) {
 			at = i
 		}

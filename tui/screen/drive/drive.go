@@ -3,9 +3,6 @@
 package drive
 
 import (
-	"flag"
-	"os"
-	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -13,12 +10,9 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
-	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
-
-var update = flag.Bool("update", false, "write the pictures anew")
 
 // Desk is a screen being worked.
 type Desk struct {
@@ -47,18 +41,10 @@ func (d *Desk) Size(w, h int) *Desk {
 	return d
 }
 
-var named = map[string]tea.KeyType{"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight,
-	"enter": tea.KeyEnter, "esc": tea.KeyEsc, "tab": tea.KeyTab, "shift+tab": tea.KeyShiftTab, "backspace": tea.KeyBackspace,
-	"pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown, "home": tea.KeyHome, "end": tea.KeyEnd, "ctrl+u": tea.KeyCtrlU, "space": tea.KeySpace}
-
 // Press presses keys, by bubbletea's names.
 func (d *Desk) Press(keys ...string) *Desk {
 	for _, k := range keys {
-		if t, ok := named[k]; ok {
-			d.Send(tea.KeyMsg{Type: t})
-			continue
-		}
-		d.Send(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(k)})
+		d.Send(Key(k))
 	}
 	return d
 }
@@ -164,28 +150,7 @@ func (d *Desk) Hides(part string) *Desk {
 // Golden compares the picture with testdata/NAME.txt, and looks at it by every light.
 func (d *Desk) Golden(name string) *Desk {
 	d.T.Helper()
-	lighttest.Every(d.T, d.Screen.View(d.w, d.h), d.w, d.h)
-	path := filepath.Join("testdata", name+".txt")
-	var rows []string
-	for row := range strings.SplitSeq(d.Text(), "\n") {
-		rows = append(rows, strings.TrimRight(row, " "))
-	}
-	got := strings.Join(rows, "\n") + "\n"
-	if *update {
-		if err := os.MkdirAll("testdata", 0o755); err != nil {
-			d.T.Fatal(err)
-		}
-		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-			d.T.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		d.T.Fatal(err)
-	}
-	if got != string(want) {
-		d.T.Errorf("%s has changed (-update writes it anew):\n%s", path, got)
-	}
+	Picture(d.T, name, d.Screen, d.w, d.h)
 	return d
 }
 

@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/recipes/safetext"
@@ -16,8 +15,6 @@ import (
 	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
-	"example.org/wetside/tui/style"
-	"example.org/wetside/tui/widget"
 )
 
 // Backend is what this screen needs of the world.
@@ -212,97 +209,4 @@ func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
 		name, err := b.KeepRecipe(r)
 		return wroteMsg{name, r.Title, err}
 	}
-}
-
-// View draws the body: what the test is, the fields, and what to know before it.
-func (m Model) View(w, h int) string {
-	rows := m.answer(w)
-	rows = rows[:min(len(rows), max(1, h-len(m.form.Fields)))]
-	if h >= 14 {
-		rows = append(rows, "")
-	}
-	return strings.Join(append(rows, m.body(w, h-len(rows))), "\n")
-}
-
-func (m Model) body(w, h int) string {
-	c := widget.Columns{Width: w, Left: 48, Least: 48, Ruled: true}
-	lw, rw, beside := c.Widths()
-	if beside {
-		s := widget.Scroll{Width: min(rw, 84), Height: h}
-		s.Text = strings.Join(m.about(s.Inner()), "\n")
-		return c.Join(m.form.View(lw, h), s.Moved(m.first).View())
-	}
-	fields := len(m.form.Fields)
-	if h >= 11 {
-		fields += 4
-	}
-	top := strings.Split(m.form.View(w, fields), "\n")
-	rest := h - len(top) - 1
-	if rest < 2 {
-		return strings.Join(top[:min(len(top), h)], "\n")
-	}
-	s := widget.Scroll{Width: w, Height: rest}
-	s.Text = strings.Join(m.about(s.Inner()), "\n")
-	return strings.Join(append(top, "", s.Moved(m.first).View()), "\n")
-}
-
-// wrapped adds a text's lines, painted.
-func wrapped(rows []string, text string, w int, paint func(string) string) []string {
-	for line := range strings.SplitSeq(text, "\n") {
-		for _, r := range widget.Wrap(safetext.Clean(line), w) {
-			rows = append(rows, paint(r))
-		}
-	}
-	return rows
-}
-
-// answer is what the test comes to, or why there is none.
-func (m Model) answer(w int) []string {
-	switch {
-	case m.made == nil:
-		return wrapped(nil, "The test is being worked out.", w, style.Label)
-	case m.form.Fields[fieldGuess].Fault != "":
-		return wrapped(nil, "No test: the guess cannot be used.", w, style.Heading)
-	case m.made.err != nil:
-		return wrapped(nil, "No such test: "+m.made.err.Error(), w, style.Heading)
-	}
-	rows := wrapped(nil, m.made.told[0], w, style.Heading)
-	if p := m.made.plan; p != nil {
-		total, limit := say.Wet(p)
-		rows = wrapped(rows, "Wet time "+total+": "+limit, w, style.Value)
-	}
-	return rows
-}
-
-// about is how well the test will tell the time, and what to know before it.
-func (m Model) about(w int) (rows []string) {
-	if m.made == nil || m.made.err != nil {
-		return nil
-	}
-	if m.sure == "" {
-		rows = wrapped(rows, "How well it will tell the time is being worked out.", w, style.Label)
-	} else {
-		rows = wrapped(rows, m.sure, w, style.Value)
-	}
-	for _, part := range m.made.told[1:] {
-		rows = wrapped(append(rows, ""), part, w, style.Value)
-	}
-	return rows
-}
-
-func bind(name, says string) key.Binding {
-	return key.NewBinding(key.WithKeys(name), key.WithHelp(name, says))
-}
-
-// About is what stands around it.
-func (m Model) About() screen.About {
-	return screen.About{Title: "Film test: " + m.from.Title, Typing: m.form.Typing(),
-		Foot: []key.Binding{bind("↑↓", "field"), bind("←→", "choose"), bind("enter", "next, at last plan it"), bind("pgdn", "read on"), bind("esc", "back")},
-		Help: widget.Help{
-			About: "A film test spends a few sheets, each developed for a time of its own. Their curves tell the developing time that fits your film, developer and hands. What to know before it stands beneath the choices.",
-			Groups: []widget.KeyGroup{
-				{Purpose: "The test", Keys: []key.Binding{bind("↑↓ tab", "from field to field"), bind("←→", "another choice"), bind("enter", "take it and go on; at Write the test, write and plan it")}},
-				{Purpose: "Looking", Keys: []key.Binding{bind("pgup pgdn", "read on what to know before it")}},
-				{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; nothing is written"), bind("q", "leave wetside, where nothing is typed")}},
-			}}}
 }

@@ -4,11 +4,7 @@ package holders
 // hand where the limits let it.
 
 import (
-	"errors"
-	"fmt"
 	"slices"
-	"strconv"
-	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -18,6 +14,7 @@ import (
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
 // Groups is the sessions proposed.
@@ -147,10 +144,8 @@ func (g Groups) row() groupRow {
 }
 
 func (g Groups) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	const page = 10
-	n := len(g.rows())
-	if by, ok := map[string]int{"up": -1, "down": 1, "pgup": -page, "pgdown": page, "home": -n, "end": n}[name]; ok {
-		g.at = max(0, min(g.at+by, n-1))
+	if at, ok := widget.Move(g.at, len(g.rows()), name); ok {
+		g.at = at
 		return g, nil, nil
 	}
 	switch name {
@@ -237,76 +232,4 @@ func (g Groups) otherRecipe() (screen.Screen, screen.Action, tea.Cmd) {
 	f.at = (f.at + 1) % len(f.names)
 	g.turn++
 	return g, nil, g.sortSaying(safetext.Clean(film + " by " + f.names[f.at] + "."))
-}
-
-// The rules' fields.
-const (
-	rulePaper = iota
-	ruleFlare
-	ruleTolerance
-	ruleMost
-)
-
-// rulesForm asks what the sessions are sorted by.
-func (g Groups) rulesForm() form.Form {
-	most := ""
-	if g.by.Most > 0 {
-		most = strconv.Itoa(g.by.Most)
-	}
-	return form.Form{Live: true, Fields: []form.Field{
-		{Label: "paper", Text: fmt.Sprintf("%.2f", float64(g.by.Printing.Paper)), Means: "The paper's log exposure scale: about 1.05 for grade 2 with a diffusion enlarger."},
-		{Label: "flare", Text: fmt.Sprintf("%.2f", float64(g.by.Printing.Flare)), Means: "What flare takes from a subject's log range, usually 0.40."},
-		{Label: "tolerance", Text: fmt.Sprintf("%.2f", g.by.Tolerance), Means: "Sheets share one developing time where that is within this much of the average gradient that each wants, usually 0.03."},
-		{Label: "most at once", Text: most, Usual: "as many as the recipe has", Means: "Sheets in one session at most."},
-		{Label: "Sort by these", Do: true, Means: "What was moved by hand is sorted anew too."},
-	}}
-}
-
-func (g Groups) rulesKey(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
-	f, event := g.rules.Update(k)
-	g.rules = &f
-	switch event {
-	case form.Left:
-		g.rules = nil
-	case form.Done:
-		by, at, err := g.typedRules()
-		if err != nil {
-			f.Fields[at].Fault, f.At = err.Error(), at
-			return g, nil, nil
-		}
-		g.by, g.rules = by, nil
-		g.turn++
-		return g, nil, g.sort()
-	}
-	return g, nil, nil
-}
-
-// typedRules reads what was typed; with an error the field that it is of.
-func (g Groups) typedRules() (holders.Grouper, int, error) {
-	by := g.by
-	var x [3]float64
-	for at, bounds := range [3]struct {
-		from, to float64
-		usual    string
-	}{{0.1, 5, "1.05"}, {0, 3, "0.40"}, {0.001, 1, "0.03"}} {
-		text := g.rules.Fields[at].Value()
-		v, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64)
-		if err != nil {
-			return by, at, fmt.Errorf("%q is no number; expected one such as %s", text, bounds.usual)
-		}
-		if !(v >= bounds.from && v <= bounds.to) {
-			return by, at, fmt.Errorf("expected %g to %g, such as %s", bounds.from, bounds.to, bounds.usual)
-		}
-		x[at] = v
-	}
-	by.Printing = holders.PaperAndFlare{Paper: curve.LogH(x[rulePaper]), Flare: curve.LogH(x[ruleFlare])}
-	by.Tolerance, by.Most = x[ruleTolerance], 0
-	if text := g.rules.Fields[ruleMost].Value(); text != "" {
-		n, err := strconv.Atoi(text)
-		if err != nil || n < 0 || n > 200 {
-			return by, ruleMost, errors.New("expected a number of sheets up to 200, or nothing")
-		}
-		by.Most = n
-	}
-	return by, 0, nil
 }

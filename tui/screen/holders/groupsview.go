@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/holders"
+	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
@@ -89,23 +90,11 @@ func (g Groups) sessionCells(i int) []string {
 func (g Groups) sheetCells(row groupRow) []string {
 	s := g.list[row.session]
 	w := s.Sheets[row.sheet]
-	cells := []string{"   " + safetext.Clean(w.Name), safetext.Clean(g.sheets[w.Sheet].Note), "–", sequence.FormatElapsed(today(&s.Plan, row.sheet)), "", ""}
+	cells := []string{"   " + safetext.Clean(w.Name), safetext.Clean(g.sheets[w.Sheet].Note), "–", sequence.FormatElapsed(planning.TimeOf(&s.Plan, row.sheet)), "", ""}
 	if w.Gradient > 0 {
 		cells[2] = fmt.Sprintf("%.2f", w.Gradient)
 	}
 	return cells
-}
-
-// today is how long the k-th sheet, from 0, is developed today, in the first step that
-// develops.
-func today(p *sequence.Plan, k int) sequence.Elapsed {
-	i := slices.IndexFunc(p.Steps, func(st sequence.PlanStep) bool { return st.Kind == sequence.Develop })
-	for _, one := range p.Passages {
-		if one.Step == i && one.Sheet == k+1 {
-			return one.Out - one.In
-		}
-	}
-	return 0
 }
 
 // about is what is told of the row under the cursor; of a session with its strip where there
@@ -114,25 +103,25 @@ func (g Groups) about(w, strip int) (rows []string) {
 	row := g.row()
 	switch {
 	case row.session < 0 && row.sheet < 0:
-		return wrapped("No sheet waits.", w, style.Label)
+		return widget.Painted("No sheet waits.", w, style.Label)
 	case row.session < 0:
 		u := g.left[row.sheet]
 		e := &g.sheets[u.Sheet]
-		rows = wrapped("No session for "+e.Name()+": "+u.Why+".", w, style.Heading)
-		return append(rows, wrapped(sheetNotes(e), w, style.Value)...)
+		rows = widget.Painted("No session for "+e.Name()+": "+u.Why+".", w, style.Heading)
+		return append(rows, widget.Painted(sheetNotes(e), w, style.Value)...)
 	}
 	s := g.list[row.session]
 	if strip > 1 {
 		rows = append(strings.Split(widget.PlanStrip(&s.Plan, w, strip).View(), "\n"), "")
 	}
 	if row.sheet >= 0 {
-		rows = append(rows, wrapped(g.aboutSheet(row), w, style.Value)...)
+		rows = append(rows, widget.Painted(g.aboutSheet(row), w, style.Value)...)
 	}
 	total, limit := say.Wet(&s.Plan)
-	rows = append(rows, wrapped("Wet time "+total+": "+limit, w, style.Heading)...)
-	rows = append(rows, wrapped(s.Recipe.Title+". "+g.why(&s), w, style.Value)...)
+	rows = append(rows, widget.Painted("Wet time "+total+": "+limit, w, style.Heading)...)
+	rows = append(rows, widget.Painted(s.Recipe.Title+". "+g.why(&s), w, style.Value)...)
 	rows = append(rows, g.unplaced(w)...)
-	return append(rows, wrapped(fmt.Sprintf("Paper %.2f, flare %.2f, tolerance %.2f; s changes them.", float64(g.by.Printing.Paper), float64(g.by.Printing.Flare), g.by.Tolerance), w, style.Label)...)
+	return append(rows, widget.Painted(fmt.Sprintf("Paper %.2f, flare %.2f, tolerance %.2f; s changes them.", float64(g.by.Printing.Paper), float64(g.by.Printing.Flare), g.by.Tolerance), w, style.Label)...)
 }
 
 // unplaced names the sheets without a session, each reason once and whole.
@@ -146,7 +135,7 @@ func (g Groups) unplaced(w int) (rows []string) {
 		names[u.Why] = append(names[u.Why], g.sheets[u.Sheet].Name())
 	}
 	for _, why := range reasons {
-		rows = append(rows, wrapped("No session for "+strings.Join(names[why], ", ")+": "+why+".", w, style.Heading)...)
+		rows = append(rows, widget.Painted("No session for "+strings.Join(names[why], ", ")+": "+why+".", w, style.Heading)...)
 	}
 	return rows
 }
@@ -173,7 +162,7 @@ func (g Groups) why(s *holders.ProposedSession) string {
 func (g Groups) aboutSheet(row groupRow) string {
 	s := g.list[row.session]
 	w := s.Sheets[row.sheet]
-	given, now := sequence.FormatElapsed(s.Given(row.sheet)), sequence.FormatElapsed(today(&s.Plan, row.sheet))
+	given, now := sequence.FormatElapsed(s.Given(row.sheet)), sequence.FormatElapsed(planning.TimeOf(&s.Plan, row.sheet))
 	line := w.Name + ": develop " + now
 	if now != given {
 		line += ", " + given + " in the recipe"
@@ -201,14 +190,14 @@ func (g Groups) About() screen.About {
 	a := screen.About{Title: "Sessions for the sheets", Help: widget.Help{
 		About: "The sheets that wait, sorted into few sessions: by film, then by developing time; each session with as many sheets as its vessel takes, none wet for longer than its film stands. develop is today's time, under today's conditions.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "Sorting", Keys: []key.Binding{bind("←→", "move the sheet to the session before or after; after the last it gets one of its own"), bind("o", "another recipe for this film"), bind("s", "paper, flare, tolerance, most at once")}},
-			{Purpose: "The session", Keys: []key.Binding{bind("enter", "plan it"), bind("w", "write it as a recipe of your own")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "from row to row"), bind("pgup pgdn", "ten on"), bind("home end", "first, last")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the list; nothing is changed there"), bind("q", "leave wetside")}},
+			{Purpose: "Sorting", Keys: []key.Binding{widget.Bind("←→", "move the sheet to the session before or after; after the last it gets one of its own"), widget.Bind("o", "another recipe for this film"), widget.Bind("s", "paper, flare, tolerance, most at once")}},
+			{Purpose: "The session", Keys: []key.Binding{widget.Bind("enter", "plan it"), widget.Bind("w", "write it as a recipe of your own")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from row to row"), widget.Bind("pgup pgdn", "ten on"), widget.Bind("home end", "first, last")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the list; nothing is changed there"), widget.Bind("q", "leave wetside")}},
 		}}}
 	if g.rules != nil {
 		a.Title, a.Typing = "How sheets are sorted", g.rules.Typing()
-		a.Foot = []key.Binding{bind("↑↓", "field"), bind("enter", "next, at last sort"), bind("esc", "leave it")}
+		a.Foot = []key.Binding{widget.Bind("↑↓", "field"), widget.Bind("enter", "next, at last sort"), widget.Bind("esc", "leave it")}
 		return a
 	}
 	if g.sorted {
@@ -217,6 +206,6 @@ func (g Groups) About() screen.About {
 			a.Right = say.Sheets(len(g.sheets)) + ", 1 session"
 		}
 	}
-	a.Foot = []key.Binding{bind("enter", "plan it"), bind("←→", "move the sheet"), bind("o", "other recipe"), bind("s", "sort by"), bind("w", "write"), bind("esc", "back")}
+	a.Foot = []key.Binding{widget.Bind("enter", "plan it"), widget.Bind("←→", "move the sheet"), widget.Bind("o", "other recipe"), widget.Bind("s", "sort by"), widget.Bind("w", "write"), widget.Bind("esc", "back")}
 	return a
 }

@@ -17,6 +17,7 @@ import (
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
 // Backend is what these screens need of the world.
@@ -137,9 +138,8 @@ func (m Model) chosen() *holders.ExposedSheet {
 func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	again := m.asked
 	m.asked = false
-	const page = 10
-	if by, ok := map[string]int{"up": -1, "down": 1, "pgup": -page, "pgdown": page, "home": -len(m.list), "end": len(m.list)}[name]; ok {
-		m.at = max(0, min(m.at+by, len(m.list)-1))
+	if at, ok := widget.Move(m.at, len(m.list), name); ok {
+		m.at = at
 		return m, nil, nil
 	}
 	switch name {

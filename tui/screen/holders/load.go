@@ -103,16 +103,7 @@ type filmRecipe struct {
 
 // filmRecipes are those for each film that waits: one's own before the shipped.
 func filmRecipes(b Backend, sheets []holders.ExposedSheet) (list []filmRecipe) {
-	entries := slices.DeleteFunc(slices.Clone(b.Recipes()), func(e recipes.Entry) bool { return e.Fault != nil })
-	slices.SortStableFunc(entries, func(a, b recipes.Entry) int {
-		switch {
-		case a.IsOwn == b.IsOwn:
-			return 0
-		case a.IsOwn:
-			return -1
-		}
-		return 1
-	})
+	entries := recipes.OwnFirst(recipes.Usable(b.Recipes()))
 	for i := range sheets {
 		film := sheets[i].Film
 		if slices.ContainsFunc(list, func(r filmRecipe) bool { return r.film == film }) {

@@ -130,8 +130,8 @@ func (m Model) numbers(e *holders.ExposedSheet) (at int, err error) {
 	f := m.sheet.Fields
 	e.Range = 0
 	if text := f[sheetRange].Value(); text != "" {
-		if e.Range, err = strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64); err != nil {
-			return sheetRange, fmt.Errorf("%q is no number; expected stops, such as 7 or 6.5", text)
+		if e.Range, err = form.Number(text, "stops, such as 7 or 6.5"); err != nil {
+			return sheetRange, err
 		}
 	}
 	switch e.Development = strings.ReplaceAll(f[sheetWants].Value(), "−", "-"); e.Development {

@@ -24,7 +24,7 @@ func (m Model) View(w, h int) string {
 	}
 	var rows []string
 	if m.fault != "" {
-		rows = append(wrapped(m.fault, w, style.Heading), "")
+		rows = append(widget.Painted(m.fault, w, style.Heading), "")
 		rows = rows[:min(len(rows), max(1, h/3))]
 	}
 	rest := h - len(rows)
@@ -100,20 +100,20 @@ func (m Model) about(w int) (rows []string) {
 		return nil
 	}
 	e := &m.list[m.at]
-	rows = wrapped(e.Name()+", "+e.Film, w, style.Heading)
+	rows = widget.Painted(e.Name()+", "+e.Film, w, style.Heading)
 	if words := sheetNotes(&e.ExposedSheet); words != "" {
-		rows = append(rows, wrapped(words, w, style.Value)...)
+		rows = append(rows, widget.Painted(words, w, style.Value)...)
 	}
 	switch {
 	case m.at < m.waits && e.why != "":
-		rows = append(rows, wrapped("No time: "+e.why+".", w, style.Value)...)
-		rows = append(rows, wrapped("No EI: it follows from the time.", w, style.Value)...)
+		rows = append(rows, widget.Painted("No time: "+e.why+".", w, style.Value)...)
+		rows = append(rows, widget.Painted("No EI: it follows from the time.", w, style.Value)...)
 	case m.at < m.waits && e.whyNoIndex != "":
-		rows = append(rows, wrapped("No EI: "+e.whyNoIndex+".", w, style.Value)...)
+		rows = append(rows, widget.Painted("No EI: "+e.whyNoIndex+".", w, style.Value)...)
 	case m.at >= m.waits && e.share != nil:
-		rows = append(rows, wrapped(fmt.Sprintf("Sheet %d of session %s, developed to %s of what was planned.", e.outcome.Sheet, e.outcome.Session, share(e.share)), w, style.Value)...)
+		rows = append(rows, widget.Painted(fmt.Sprintf("Sheet %d of session %s, developed to %s of what was planned.", e.outcome.Sheet, e.outcome.Session, share(e.share)), w, style.Value)...)
 	case m.at >= m.waits:
-		rows = append(rows, wrapped(fmt.Sprintf("Sheet %d of session %s.", e.outcome.Sheet, e.outcome.Session), w, style.Value)...)
+		rows = append(rows, widget.Painted(fmt.Sprintf("Sheet %d of session %s.", e.outcome.Sheet, e.outcome.Session), w, style.Value)...)
 	}
 	return rows
 }
@@ -137,27 +137,15 @@ func sheetNotes(e *holders.ExposedSheet) string {
 	return strings.Join(words, "; ")
 }
 
-func wrapped(text string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(safetext.Clean(text), w)
-	for i := range rows {
-		rows[i] = paint(rows[i])
-	}
-	return rows
-}
-
-func bind(name, says string) key.Binding {
-	return key.NewBinding(key.WithKeys(name), key.WithHelp(name, says))
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
 	a := screen.About{Title: "Holders", Help: widget.Help{
 		About: "Exposed sheets that wait for their development. EI and develop are those of what a sheet wants, by the newest readings of its film and the first recipe for it. A sheet is developed as soon as a session has brought its name into the fixer; the session then stands here.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "The list", Keys: []key.Binding{bind("a", "add a sheet"), bind("enter", "change the sheet; of one developed, its session"), bind("x", "take it off the list: asks first")}},
-			{Purpose: "Sessions", Keys: []key.Binding{bind("g", "sort those that wait into sessions")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "from sheet to sheet"), bind("pgup pgdn", "ten on"), bind("home end", "first, last")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; in a form, without a change"), bind("q", "leave wetside")}},
+			{Purpose: "The list", Keys: []key.Binding{widget.Bind("a", "add a sheet"), widget.Bind("enter", "change the sheet; of one developed, its session"), widget.Bind("x", "take it off the list: asks first")}},
+			{Purpose: "Sessions", Keys: []key.Binding{widget.Bind("g", "sort those that wait into sessions")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from sheet to sheet"), widget.Bind("pgup pgdn", "ten on"), widget.Bind("home end", "first, last")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back; in a form, without a change"), widget.Bind("q", "leave wetside")}},
 		}}}
 	if m.read {
 		a.Right = fmt.Sprintf("%d wait, %d developed", m.waits, len(m.list)-m.waits)
@@ -165,11 +153,11 @@ func (m Model) About() screen.About {
 	switch {
 	case m.sheet != nil:
 		a.Title, a.Typing = "A sheet", m.sheet.Typing()
-		a.Foot = []key.Binding{bind("↑↓", "field"), bind("←→", "choose"), bind("enter", "next, at last take it"), bind("esc", "leave it")}
+		a.Foot = []key.Binding{widget.Bind("↑↓", "field"), widget.Bind("←→", "choose"), widget.Bind("enter", "next, at last take it"), widget.Bind("esc", "leave it")}
 	case m.waits == 0:
-		a.Foot = []key.Binding{bind("a", "add a sheet"), bind("esc", "back")}
+		a.Foot = []key.Binding{widget.Bind("a", "add a sheet"), widget.Bind("esc", "back")}
 	default:
-		a.Foot = []key.Binding{bind("a", "add"), bind("enter", "change"), bind("g", "sort into sessions"), bind("x", "take off"), bind("esc", "back")}
+		a.Foot = []key.Binding{widget.Bind("a", "add"), widget.Bind("enter", "change"), widget.Bind("g", "sort into sessions"), widget.Bind("x", "take off"), widget.Bind("esc", "back")}
 	}
 	return a
 }

@@ -3,8 +3,6 @@ package newrecipe
 // The keys: choosing a field, changing it, saving.
 
 import (
-	"maps"
-	"slices"
 	"unicode"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -13,10 +11,6 @@ import (
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
-
-func bind(keys, word string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
-}
 
 // scrollBy is how far pgup and pgdn move the plan.
 const scrollBy = 5
@@ -35,7 +29,7 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		return m, nil, nil
 	}
 	if m.begins(msg) {
-		return m.begun(msg), nil, nil
+		return m.opened(msg), nil, nil
 	}
 	switch name {
 	case "s":
@@ -49,7 +43,7 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 		return m, screen.Back{}, nil
 	case "enter":
-		if m.at == len(m.fields()) {
+		if m.at == len(m.draft.fields()) {
 			return m.save(false)
 		}
 		return m.enter(), nil, nil
@@ -63,7 +57,7 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 // begins tells whether a key is the first of a value that is typed anew: a figure, and where
 // the field holds words any letter; elsewhere letters are keys.
 func (m Model) begins(msg tea.KeyMsg) bool {
-	list := m.fields()
+	list := m.draft.fields()
 	if m.at >= len(list) || len(list[m.at].choices) > 0 || msg.Type != tea.KeyRunes || msg.Alt || len(msg.Runes) == 0 {
 		return false
 	}
@@ -71,8 +65,14 @@ func (m Model) begins(msg tea.KeyMsg) bool {
 	return r >= '0' && r <= '9' || list[m.at].words && unicode.IsLetter(r)
 }
 
-// begun types a value anew with its first letter or figure.
-func (m Model) begun(msg tea.KeyMsg) Model {
+// of is the form of another draft, its plan read from the top.
+func (m Model) of(d draft) Model {
+	m.draft, m.scrolled = d, 0
+	return m
+}
+
+// opened types a value anew with its first letter or figure.
+func (m Model) opened(msg tea.KeyMsg) Model {
 	p := widget.NewPrompt("", "", "").Typed(msg)
 	m.typing = &p
 	return m
@@ -80,7 +80,7 @@ func (m Model) begun(msg tea.KeyMsg) Model {
 
 // byGroup is the first field of the next group, or of the group before.
 func (m Model) byGroup(by int) int {
-	list := m.fields()
+	list := m.draft.fields()
 	at := m.at
 	for at += by; at > 0 && at < len(list); at += by {
 		if list[at].group != list[at-1].group {
@@ -92,7 +92,7 @@ func (m Model) byGroup(by int) int {
 
 // moved chooses another field, reads on in the plan, or gives a field back what it had.
 func (m Model) moved(name string) Model {
-	last := len(m.fields())
+	last := len(m.draft.fields())
 	switch name {
 	case "up", "k":
 		m.at = max(0, m.at-1)
@@ -108,16 +108,14 @@ func (m Model) moved(name string) Model {
 		m.at = last
 	case "pgdown":
 		m.scrolled += scrollBy
-		if p := m.result.plan; p != nil {
+		if p := m.draft.result.plan; p != nil {
 			m.scrolled = min(m.scrolled, len(p.Steps)+2*len(p.Cautions)+scrollBy)
 		}
 	case "pgup":
 		m.scrolled = max(0, m.scrolled-scrollBy)
 	case "backspace", "delete":
 		if m.at < last {
-			m.set = maps.Clone(m.set)
-			delete(m.set, m.fields()[m.at].id)
-			m = m.applied()
+			m = m.of(m.draft.without(m.draft.fields()[m.at].id))
 		}
 	}
 	return m
@@ -125,22 +123,14 @@ func (m Model) moved(name string) Model {
 
 // enter opens a typed field; of one with choices it goes on to the next.
 func (m Model) enter() Model {
-	f := m.fields()[m.at]
+	f := m.draft.fields()[m.at]
 	if len(f.choices) > 0 {
 		m.at++
 		return m
 	}
-	p := widget.NewPrompt("", "", m.value(f))
+	p := widget.NewPrompt("", "", m.draft.value(f))
 	m.typing = &p
 	return m
-}
-
-// value is what stands in a field: what was typed, where it is wrong.
-func (m Model) value(f field) string {
-	if v, changed := m.set[f.id]; changed && m.result.faults[f.id] != "" {
-		return v
-	}
-	return f.get(&m.result.recipe)
 }
 
 // typed takes a key of a value. Enter takes the value and goes on to the next field, where it
@@ -151,9 +141,9 @@ func (m Model) typed(msg tea.KeyMsg) Model {
 		m.typing = nil
 		return m
 	case "enter":
-		f := m.fields()[m.at]
+		f := m.draft.fields()[m.at]
 		value := trimmed(m.typing.Value())
-		r := cloned(m.result.recipe)
+		r := cloned(m.draft.result.recipe)
 		if err := f.put(&r, value); err != nil {
 			p := *m.typing
 			p.Fault = plain(err)
@@ -161,10 +151,10 @@ func (m Model) typed(msg tea.KeyMsg) Model {
 			return m
 		}
 		m.typing = nil
-		if value != f.get(&m.result.recipe) || m.result.faults[f.id] != "" {
-			m = m.with(f.id, value)
+		if value != f.get(&m.draft.result.recipe) || m.draft.result.faults[f.id] != "" {
+			m = m.of(m.draft.with(f.id, value))
 		}
-		if m.result.faults[f.id] == "" {
+		if m.draft.result.faults[f.id] == "" {
 			m.at++
 		}
 		return m
@@ -174,79 +164,59 @@ func (m Model) typed(msg tea.KeyMsg) Model {
 	return m
 }
 
-// with is the form with a field changed.
-func (m Model) with(id, value string) Model {
-	if m.set = maps.Clone(m.set); m.set == nil {
-		m.set = map[string]string{}
-	}
-	m.set[id] = value
-	return m.applied()
-}
-
 // turned goes to the next choice of a field or the one before.
 func (m Model) turned(by int) (Model, screen.Action) {
-	list := m.fields()
+	list := m.draft.fields()
 	if m.at >= len(list) || len(list[m.at].choices) == 0 {
 		return m, nil
 	}
-	f := list[m.at]
-	n := len(f.choices)
-	now := max(0, slices.IndexFunc(f.choices, func(c choice) bool { return c.value == f.get(&m.result.recipe) }))
-	next := f.choices[(now+by+n)%n].value
-	switch f.id {
-	case asNew:
-		m.inPlace = next == ""
-		return m.applied(), nil
-	case startsFrom:
-		changed, err := m.startFrom(m.entries[m.index(next)])
-		if err != nil {
-			return m, screen.Message{Text: err.Error(), Fault: true}
-		}
-		return changed, nil
+	d, err := m.draft.turned(m.b, list[m.at], by)
+	if err != nil {
+		return m, screen.Message{Text: err.Error(), Fault: true}
 	}
-	return m.with(f.id, next), nil
+	return m.of(d), nil
 }
 
 // About is what stands around it.
 func (m Model) About() screen.About {
 	title := "New recipe"
-	if m.inPlace {
-		title = "Change " + m.from.Name
+	if m.draft.inPlace {
+		title = "Change " + m.draft.from.Name
 	}
 	return screen.About{Title: title, Right: m.place(), Foot: m.foot(), Typing: m.typing != nil, Help: widget.Help{
 		About: "A recipe, field by field, in the order in which a box of film is opened. Each field says what it means and what is usual. " +
 			"The plan that comes of it stands beside and changes with every value.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "A field", Keys: []key.Binding{bind("↑↓", "choose"), bind("tab", "the next group; shift+tab the one before"), bind("enter", "type its value, and take it"),
-				bind("0-9", "type a number anew; in a name or a title letters do so too"), bind("←→", "the next choice, or the one before"),
-				bind("backspace", "as it was at first"), bind("esc", "while typing: leave it as it was")}},
-			{Purpose: "The recipe, from a field that holds no words", Keys: []key.Binding{bind("s", "save it and see its plan"),
-				bind("e", "save it and open it in your own editor; leave that as you always do (nano: ctrl+o enter ctrl+x, vi: esc :wq enter) and its plan is shown")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("pgup pgdn", "read on in the plan")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the recipes; asks where something was changed")}},
+			{Purpose: "A field", Keys: []key.Binding{widget.Bind("↑↓", "choose"), widget.Bind("tab", "the next group; shift+tab the one before"), widget.Bind("enter", "type its value, and take it"),
+				widget.Bind("0-9", "type a number anew; in a name or a title letters do so too"), widget.Bind("←→", "the next choice, or the one before"),
+				widget.Bind("backspace", "as it was at first"), widget.Bind("esc", "while typing: leave it as it was")}},
+			{Purpose: "The recipe, from a field that holds no words", Keys: []key.Binding{widget.Bind("s", "save it and see its plan"),
+				widget.Bind("e", "save it and open it in your own editor; leave that as you always do (nano: ctrl+o enter ctrl+x, vi: esc :wq enter) and its plan is shown")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("pgup pgdn", "read on in the plan")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the recipes; asks where something was changed")}},
 		}}}
 }
 
 func (m Model) foot() []key.Binding {
 	switch {
 	case m.typing != nil:
-		return []key.Binding{bind("enter", "take the value"), bind("esc", "leave it"), bind("ctrl+u", "clear")}
+		return []key.Binding{widget.Bind("enter", "take the value"), widget.Bind("esc", "leave it"), widget.Bind("ctrl+u", "clear")}
 	case m.asking:
-		return []key.Binding{bind("y", "leave without saving"), bind("esc", "stay")}
+		return []key.Binding{widget.Bind("y", "leave without saving"), widget.Bind("esc", "stay")}
 	}
-	list := m.fields()
-	act := bind("enter", "save")
+	list := m.draft.fields()
+	act := widget.Bind("enter", "save")
 	if m.at < len(list) {
-		if act = bind("enter", "type"); len(list[m.at].choices) > 0 {
-			act = bind("←→", "change")
+		if act = widget.Bind("enter", "type"); len(list[m.at].choices) > 0 {
+			act = widget.Bind("←→", "change")
 		}
 	}
-	foot := []key.Binding{act, bind("↑↓", "choose"), bind("tab", "group")}
+	foot := []key.Binding{act, widget.Bind("↑↓", "choose"), widget.Bind("tab", "group")}
 	if m.at < len(list) && list[m.at].words { // letters are typed here
-		return append(foot, bind("end", "save"), bind("esc", "recipes"))
+		return append(foot, widget.Bind("end", "save"), widget.Bind("esc", "recipes"))
 	}
 	if m.at < len(list) {
-		foot = append(foot, bind("s", "save"))
+		foot = append(foot, widget.Bind("s", "save"))
 	}
-	return append(foot, bind("e", "save, then editor"), bind("esc", "recipes"))
+	return append(foot, widget.Bind("e", "save, then editor"), widget.Bind("esc", "recipes"))
 }

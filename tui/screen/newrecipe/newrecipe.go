@@ -4,9 +4,6 @@
 package newrecipe
 
 import (
-	"fmt"
-	"slices"
-
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/recipes"
@@ -31,20 +28,11 @@ type Model struct {
 	b   Backend
 	env screen.Env
 
-	entries    []recipes.Entry // those that it can start from
-	from       recipes.Entry   // the one it starts from
-	inPlace    bool            // which is changed itself
-	mayReplace bool            // it may be: it is the person's own and was asked for by its name
-	source     []byte          // its file
-	base       sequence.Recipe
-
-	set    map[string]string // what was changed, by the field's id, as typed
-	result result
-	at     int // the field chosen; behind the last one, saving
-	typing *widget.Prompt
-	asking bool // whether to leave what was changed
-	saving bool
-
+	draft    draft
+	at       int // the field chosen; behind the last one, saving
+	typing   *widget.Prompt
+	asking   bool // whether to leave what was changed
+	saving   bool
 	scrolled int // rows of the plan that are passed over
 }
 
@@ -55,50 +43,14 @@ type savedMsg struct {
 	err  error
 }
 
-// usualStart is what a new recipe starts from where nothing is said, as wetside new does.
-const usualStart = "tern-hangers"
-
 // New makes it: from a recipe that is to be changed or started from, or from none.
 func New(b Backend, env screen.Env, from string) (Model, error) {
-	m := Model{b: b, env: env, set: map[string]string{}}
-	for _, e := range b.Recipes() {
-		if e.Fault == nil {
-			m.entries = append(m.entries, e)
-		}
-	}
-	at := m.index(from)
-	if from == "" {
-		at = max(0, m.index(usualStart))
-	}
-	if at < 0 || len(m.entries) == 0 {
-		return m, fmt.Errorf("recipe %q cannot be changed here: it is not there or has faults", from)
-	}
-	m, err := m.startFrom(m.entries[at])
-	m.mayReplace = m.from.IsOwn && from != ""
-	m.inPlace = m.mayReplace
-	return m.applied(), err
-}
-
-func (m Model) index(name string) int {
-	return slices.IndexFunc(m.entries, func(e recipes.Entry) bool { return e.Name == name })
-}
-
-// startFrom reads what the form starts from. What was changed stays changed.
-func (m Model) startFrom(e recipes.Entry) (Model, error) {
-	source, err := m.b.RecipeText(e.Name)
-	if err != nil {
-		return m, err
-	}
-	base, err := recipes.Read(e.Name, source)
-	if err != nil {
-		return m, err
-	}
-	m.from, m.source, m.base = e, source, base
-	return m.applied(), nil
+	d, err := begun(b, env.Defaults, from)
+	return Model{b: b, env: env, draft: d}, err
 }
 
 // Unsaved reports whether leaving now would lose something.
-func (m Model) Unsaved() bool { return len(m.set) > 0 || m.typing != nil }
+func (m Model) Unsaved() bool { return len(m.draft.set) > 0 || m.typing != nil }
 
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
@@ -117,23 +69,17 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 
 // save writes the recipe, and opens the editor on it where that was asked for.
 func (m Model) save(edit bool) (Model, screen.Action, tea.Cmd) {
-	if at := m.firstFault(); at >= 0 {
+	if at := m.draft.firstFault(); at >= 0 {
 		m.at = at
 		return m, screen.Message{Text: "It cannot be saved yet: what is wrong stands beside the field.", Fault: true}, nil
 	}
-	if m.result.plan == nil {
-		m.at = len(m.fields())
+	if m.draft.result.plan == nil {
+		m.at = len(m.draft.fields())
 		return m, screen.Message{Text: "It cannot be saved yet: no plan comes of it.", Fault: true}, nil
 	}
-	text, err := recipes.Rewrite(m.from.Name, m.source, m.result.recipe)
-	if err != nil && m.inPlace {
+	name, was, text, err := m.draft.file()
+	if err != nil {
 		return m, screen.Message{Text: err.Error() + ". The editor changes it: e in the list.", Fault: true}, nil
-	} else if err != nil {
-		text = recipes.Write(m.result.recipe, m.result.recipe.Title)
-	}
-	name, was := m.result.recipe.Title, []byte(nil)
-	if m.inPlace {
-		name, was = m.from.Name, m.source
 	}
 	b := m.b
 	m.saving = true
@@ -149,7 +95,7 @@ func (m Model) saved(msg savedMsg) (Model, screen.Action) {
 	if msg.err != nil {
 		return m, screen.Message{Text: msg.err.Error(), Fault: true}
 	}
-	m.set = map[string]string{}
+	m.draft.set = map[string]string{}
 	if msg.edit {
 		return m, screen.Edit{Recipe: msg.name}
 	}

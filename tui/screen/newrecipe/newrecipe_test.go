@@ -5,7 +5,6 @@ package newrecipe
 import (
 	"bytes"
 	"errors"
-	"flag"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -15,19 +14,16 @@ import (
 	"time"
 
 	"github.com/charmbracelet/bubbles/key"
-	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/widget"
 )
-
-var update = flag.Bool("update", false, "write the pictures anew")
 
 // harbour has the shipped recipes and those of a folder, and remembers what was saved.
 type harbour struct {
@@ -66,30 +62,9 @@ func open(t testing.TB, h *harbour, from string) Model {
 	return m
 }
 
-func keyMsg(name string) tea.KeyMsg {
-	for typ, n := range map[tea.KeyType]string{tea.KeyUp: "up", tea.KeyDown: "down", tea.KeyEnter: "enter", tea.KeyEsc: "esc", tea.KeyLeft: "left",
-		tea.KeyRight: "right", tea.KeyEnd: "end", tea.KeyCtrlU: "ctrl+u", tea.KeyBackspace: "backspace", tea.KeyPgDown: "pgdown", tea.KeyTab: "tab", tea.KeyShiftTab: "shift+tab"} {
-		if n == name {
-			return tea.KeyMsg{Type: typ}
-		}
-	}
-	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
-}
-
-func press(m Model, keys ...string) (Model, screen.Action, tea.Cmd) {
-	var action screen.Action
-	var cmd tea.Cmd
-	for _, k := range keys {
-		var next screen.Screen
-		next, action, cmd = m.Update(keyMsg(k))
-		m = next.(Model)
-	}
-	return m, action, cmd
-}
-
 func goTo(t testing.TB, m Model, id string) Model {
 	t.Helper()
-	if m.at = slices.IndexFunc(m.fields(), func(f field) bool { return f.id == id }); m.at < 0 {
+	if m.at = slices.IndexFunc(m.draft.fields(), func(f field) bool { return f.id == id }); m.at < 0 {
 		t.Fatalf("no field %q", id)
 	}
 	return m
@@ -98,19 +73,19 @@ func goTo(t testing.TB, m Model, id string) Model {
 // typed types a value into a field and takes it.
 func typed(t testing.TB, m Model, id, value string) Model {
 	t.Helper()
-	m, _, _ = press(goTo(t, m, id), "enter", "ctrl+u")
+	m, _, _ = drive.Press(goTo(t, m, id), "enter", "ctrl+u")
 	for _, r := range value {
-		m, _, _ = press(m, string(r))
+		m, _, _ = drive.Press(m, string(r))
 	}
-	m, _, _ = press(m, "enter")
+	m, _, _ = drive.Press(m, "enter")
 	return m
 }
 
 // chosen turns a field until it has a value.
 func chosen(t testing.TB, m Model, id, value string) Model {
 	t.Helper()
-	for m = goTo(t, m, id); m.fields()[m.at].get(&m.result.recipe) != value; {
-		m, _, _ = press(m, "right")
+	for m = goTo(t, m, id); m.draft.fields()[m.at].get(&m.draft.result.recipe) != value; {
+		m, _, _ = drive.Press(m, "right")
 	}
 	return m
 }
@@ -119,43 +94,25 @@ func TestPictures(t *testing.T) {
 	h := own(t)
 	fresh, home := open(t, h, ""), open(t, h, "plover-at-home")
 	fault := typed(t, goTo(t, fresh, "time"), "time", "9")
-	saving, _, _ := press(home, "end")
-	leaving, _, _ := press(typed(t, home, "time", "8:00"), "esc")
-	golden(t, "new", fresh.View(76, 18))
-	golden(t, "fault", fault.View(76, 18))
-	golden(t, "save", saving.View(76, 18))
-	golden(t, "leaving", leaving.View(76, 18))
-	golden(t, "no-plan", typed(t, home, "light:fix", "3:00").View(76, 18))
-	golden(t, "wide", goTo(t, home, "temperature").View(116, 34))
-}
-
-func golden(t *testing.T, name, view string) {
-	t.Helper()
-	lighttest.Every(t, view, 116, 34)
-	file, got := filepath.Join("testdata", name+".txt"), ansi.Strip(view)+"\n"
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o666); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s\ngot\n%s\nwant\n%s", name, got, want)
-	}
+	saving, _, _ := drive.Press(home, "end")
+	leaving, _, _ := drive.Press(typed(t, home, "time", "8:00"), "esc")
+	drive.Picture(t, "new", fresh, 76, 18)
+	drive.Picture(t, "fault", fault, 76, 18)
+	drive.Picture(t, "save", saving, 76, 18)
+	drive.Picture(t, "leaving", leaving, 76, 18)
+	drive.Picture(t, "no-plan", typed(t, home, "light:fix", "3:00"), 76, 18)
+	drive.Picture(t, "wide", goTo(t, home, "temperature"), 116, 34)
 }
 
 func TestFitsEveryWindow(t *testing.T) {
 	m := open(t, own(t), "plover-at-home")
 	wrong := typed(t, m, "light:fix", "3:00")
-	typing, _, _ := press(goTo(t, m, "about"), "enter")
-	leaving, _, _ := press(wrong, "esc")
+	typing, _, _ := drive.Press(goTo(t, m, "about"), "enter")
+	leaving, _, _ := drive.Press(wrong, "esc")
 	rapid.Check(t, func(rt *rapid.T) {
 		s := rapid.SampledFrom([]Model{m, wrong, typing, leaving}).Draw(rt, "moment")
 		if s.typing == nil {
-			s.at = rapid.IntRange(0, len(s.fields())).Draw(rt, "at")
+			s.at = rapid.IntRange(0, len(s.draft.fields())).Draw(rt, "at")
 		}
 		s.scrolled = rapid.IntRange(0, 12).Draw(rt, "scrolled")
 		w, h := rapid.IntRange(36, 196).Draw(rt, "w"), rapid.IntRange(8, 56).Draw(rt, "h")
@@ -193,7 +150,7 @@ func TestFieldsReadWhatTheyWrite(t *testing.T) {
 // Every field that can be typed into refuses what is no value of it, and keeps what it had.
 func TestWrongValuesStayInTheirField(t *testing.T) {
 	m := open(t, own(t), "plover-at-home")
-	for _, f := range m.fields() {
+	for _, f := range m.draft.fields() {
 		if len(f.choices) > 0 || slices.Contains([]string{"film", "title", "about"}, f.id) {
 			continue
 		}
@@ -202,8 +159,8 @@ func TestWrongValuesStayInTheirField(t *testing.T) {
 			t.Errorf("%s took it", f.id)
 			continue
 		}
-		if got, _, _ = press(got, "esc"); got.typing != nil || len(got.set) != 0 {
-			t.Errorf("%s: esc left %v", f.id, got.set)
+		if got, _, _ = drive.Press(got, "esc"); got.typing != nil || len(got.draft.set) != 0 {
+			t.Errorf("%s: esc left %v", f.id, got.draft.set)
 		}
 	}
 }
@@ -211,17 +168,17 @@ func TestWrongValuesStayInTheirField(t *testing.T) {
 // Tab goes from heading to heading and shift+tab back; a figure types a number anew.
 func TestGroupsAndFigures(t *testing.T) {
 	m := open(t, own(t), "plover-at-home")
-	group := func() string { return m.fields()[m.at].group }
-	m, _, _ = press(m, "tab")
+	group := func() string { return m.draft.fields()[m.at].group }
+	m, _, _ = drive.Press(m, "tab")
 	if m.at != 1 || group() != "Film" {
 		t.Fatalf("tab: field %d of %s", m.at, group())
 	}
-	m, _, _ = press(m, "down", "tab", "tab", "tab", "shift+tab")
-	if f := m.fields(); group() != "Developer" || f[m.at-1].group == "Developer" {
+	m, _, _ = drive.Press(m, "down", "tab", "tab", "tab", "shift+tab")
+	if f := m.draft.fields(); group() != "Developer" || f[m.at-1].group == "Developer" {
 		t.Errorf("shift+tab: field %d of %s", m.at, group())
 	}
-	if m, _, _ = press(m, "tab", "8", ":", "3", "0", "enter"); m.typing != nil || develop(&m.result.recipe).Time != 8*time.Minute+30*time.Second {
-		t.Errorf("typed 8:30, the recipe has %v", develop(&m.result.recipe).Time)
+	if m, _, _ = drive.Press(m, "tab", "8", ":", "3", "0", "enter"); m.typing != nil || develop(&m.draft.result.recipe).Time != 8*time.Minute+30*time.Second {
+		t.Errorf("typed 8:30, the recipe has %v", develop(&m.draft.result.recipe).Time)
 	}
 }
 
@@ -232,11 +189,11 @@ func TestALetterTypesWordsAnew(t *testing.T) {
 	if foot := m.About().Foot; slices.ContainsFunc(foot, func(b key.Binding) bool { return b.Help().Key == "s" }) {
 		t.Error("s is offered where it is typed")
 	}
-	m, _, cmd := press(m, "s", "e", "k", " ", "2", "5", "enter")
-	if m.result.recipe.Film.Name != "sek 25" || m.typing != nil || cmd != nil {
-		t.Errorf("the film is %q", m.result.recipe.Film.Name)
+	m, _, cmd := drive.Press(m, "s", "e", "k", " ", "2", "5", "enter")
+	if m.draft.result.recipe.Film.Name != "sek 25" || m.typing != nil || cmd != nil {
+		t.Errorf("the film is %q", m.draft.result.recipe.Film.Name)
 	}
-	if m, _, _ = press(goTo(t, m, "time"), "k"); m.typing != nil || m.fields()[m.at].id == "time" {
+	if m, _, _ = drive.Press(goTo(t, m, "time"), "k"); m.typing != nil || m.draft.fields()[m.at].id == "time" {
 		t.Error("a letter types a number")
 	}
 }
@@ -244,7 +201,7 @@ func TestALetterTypesWordsAnew(t *testing.T) {
 // In a window of 120 columns no value is cut, and what it starts from is said.
 func TestValuesAreWholeWhereThereIsRoom(t *testing.T) {
 	m := open(t, own(t), "")
-	for at := range m.fields() {
+	for at := range m.draft.fields() {
 		m.at = at
 		if view := ansi.Strip(m.View(116, 60)); strings.Contains(view, "…") || strings.Count(view, "▌") < 1 {
 			t.Errorf("field %d\n%s", at, view)
@@ -264,8 +221,8 @@ func TestValuesReachTheRecipe(t *testing.T) {
 		m = typed(t, m, v[0], v[1])
 	}
 	m = chosen(t, chosen(t, m, "one-shot", "again"), "agitation", "1")
-	r := m.result.recipe
-	want := sequence.Film{Name: "Tern 125", Sensitivity: sequence.Pan, BoxSpeed: 125, ExposureIndex: 64, WetWarning: 4 * time.Minute, Reciprocity: m.base.Film.Reciprocity,
+	r := m.draft.result.recipe
+	want := sequence.Film{Name: "Tern 125", Sensitivity: sequence.Pan, BoxSpeed: 125, ExposureIndex: 64, WetWarning: 4 * time.Minute, Reciprocity: m.draft.base.Film.Reciprocity,
 		WetLimit: sequence.WetLimit{ByVessel: map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 20 * time.Minute, sequence.Hangers: time.Hour}}}
 	if !reflect.DeepEqual(r.Film, want) {
 		t.Errorf("film %+v", r.Film)
@@ -281,8 +238,8 @@ func TestValuesReachTheRecipe(t *testing.T) {
 		b.SheetsPerLitre != 9 || b.WorkingLife != 2*time.Hour || b.OneShot {
 		t.Errorf("%+v", b)
 	}
-	if m.result.plan == nil {
-		t.Errorf("no plan: %v %v", m.result.faults, m.result.others)
+	if m.draft.result.plan == nil {
+		t.Errorf("no plan: %v %v", m.draft.result.faults, m.draft.result.others)
 	}
 }
 
@@ -301,7 +258,7 @@ func TestSheetsLoseTheirNames(t *testing.T) {
 func TestStaysDark(t *testing.T) {
 	dark := func(what string, m Model) {
 		t.Helper()
-		for _, st := range m.result.recipe.Steps {
+		for _, st := range m.draft.result.recipe.Steps {
 			if st.RoomLight != sequence.Dark {
 				t.Errorf("%s: %s is lit", what, st.Name)
 			}
@@ -309,8 +266,8 @@ func TestStaysDark(t *testing.T) {
 				break
 			}
 		}
-		if m.result.plan == nil {
-			t.Errorf("%s: %v %v", what, m.result.faults, m.result.others)
+		if m.draft.result.plan == nil {
+			t.Errorf("%s: %v %v", what, m.draft.result.faults, m.draft.result.others)
 		}
 	}
 	h := own(t)
@@ -324,24 +281,24 @@ func TestBathsAreLeftOutAndPutIn(t *testing.T) {
 	m := open(t, own(t), "plover-at-home")
 	m = typed(t, typed(t, m, "step:wash-aid", "2:00"), "step:presoak", "")
 	var kinds []sequence.Kind
-	for _, st := range m.result.recipe.Steps {
+	for _, st := range m.draft.result.recipe.Steps {
 		kinds = append(kinds, st.Kind)
 	}
 	if want := []sequence.Kind{sequence.Develop, sequence.StopBath, sequence.Fix, sequence.WashingAid, sequence.Wash, sequence.WettingAgent}; !slices.Equal(kinds, want) {
 		t.Errorf("%v; expected %v", kinds, want)
 	}
-	if aid := stepOf(&m.result.recipe, sequence.WashingAid); aid.Time != 2*time.Minute || aid.RoomLight != sequence.White {
+	if aid := stepOf(&m.draft.result.recipe, sequence.WashingAid); aid.Time != 2*time.Minute || aid.RoomLight != sequence.White {
 		t.Errorf("%+v", aid)
 	}
-	if short := typed(t, m, "step:wash", "4:00"); short.result.plan == nil { // the recipe says 5 min at least
-		t.Errorf("%v %v", short.result.faults, short.result.others)
+	if short := typed(t, m, "step:wash", "4:00"); short.draft.result.plan == nil { // the recipe says 5 min at least
+		t.Errorf("%v %v", short.draft.result.faults, short.draft.result.others)
 	}
 	for _, id := range []string{"step:fix", "step:wash", "time"} {
 		if got := typed(t, m, id, ""); got.typing == nil || got.typing.Fault != errNeeded.Error() {
 			t.Errorf("%s was left out", id)
 		}
 	}
-	if back, _, _ := press(goTo(t, m, "step:presoak"), "backspace"); stepOf(&back.result.recipe, sequence.Presoak) == nil {
+	if back, _, _ := drive.Press(goTo(t, m, "step:presoak"), "backspace"); stepOf(&back.draft.result.recipe, sequence.Presoak) == nil {
 		t.Error("backspace did not bring it back")
 	}
 }
@@ -349,11 +306,11 @@ func TestBathsAreLeftOutAndPutIn(t *testing.T) {
 // A limit for every vessel becomes one for each where another is stated.
 func TestWetLimitByVessel(t *testing.T) {
 	m := open(t, own(t), "tern-hangers")
-	if m = typed(t, m, "wet:hangers", "1h"); m.result.recipe.Film.WetLimit.All != time.Hour {
-		t.Errorf("%+v", m.result.recipe.Film.WetLimit)
+	if m = typed(t, m, "wet:hangers", "1h"); m.draft.result.recipe.Film.WetLimit.All != time.Hour {
+		t.Errorf("%+v", m.draft.result.recipe.Film.WetLimit)
 	}
-	if m = typed(t, m, "wet:hangers", ""); !m.result.recipe.Film.WetLimit.Unstated() {
-		t.Errorf("%+v", m.result.recipe.Film.WetLimit)
+	if m = typed(t, m, "wet:hangers", ""); !m.draft.result.recipe.Film.WetLimit.Unstated() {
+		t.Errorf("%+v", m.draft.result.recipe.Film.WetLimit)
 	}
 	r := sequence.Recipe{Film: sequence.Film{WetLimit: sequence.WetLimit{All: time.Hour}}}
 	if err := putWetLimit(&r, []sequence.Vessel{sequence.Tray, sequence.Hangers}, sequence.Tray, "20:00"); err != nil ||
@@ -361,7 +318,7 @@ func TestWetLimitByVessel(t *testing.T) {
 		t.Errorf("%v, %+v", err, r.Film.WetLimit)
 	}
 	tray := chosen(t, open(t, own(t), "plover-at-home"), "vessel", "cradle")
-	if got := typed(t, tray, "wet:cradle", "40:00").result.recipe.Film.WetLimit.ByVessel; len(got) != 3 || got[sequence.Cradle] != 40*time.Minute || got[sequence.Tray] != 20*time.Minute {
+	if got := typed(t, tray, "wet:cradle", "40:00").draft.result.recipe.Film.WetLimit.ByVessel; len(got) != 3 || got[sequence.Cradle] != 40*time.Minute || got[sequence.Tray] != 20*time.Minute {
 		t.Errorf("%v", got)
 	}
 }
@@ -374,9 +331,9 @@ func TestDeveloperIsMade(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(h.folder, "bare.toml"), []byte(bare), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	m, _, _ := press(goTo(t, open(t, h, "bare"), "one-shot"), "right", "right")
-	if len(m.set) != 1 || len(m.result.recipe.Baths) != 0 {
-		t.Errorf("%+v", m.result.recipe.Baths)
+	m, _, _ := drive.Press(goTo(t, open(t, h, "bare"), "one-shot"), "right", "right")
+	if len(m.draft.set) != 1 || len(m.draft.result.recipe.Baths) != 0 {
+		t.Errorf("%+v", m.draft.result.recipe.Baths)
 	}
 	save(t, typed(t, m, "parts:developer", "A 1 + water 9"), "s")
 	got, err := recipes.Read("bare", h.text)
@@ -388,14 +345,14 @@ func TestDeveloperIsMade(t *testing.T) {
 // What is wrong between two fields stands beside one of them, and nothing is saved.
 func TestFaultsStandBesideTheirField(t *testing.T) {
 	m := typed(t, open(t, own(t), "plover-at-home"), "light:fix", "3:00") // the fixer lasts 2:30
-	if m.result.faults["light:fix"] == "" || m.result.plan != nil || m.fields()[m.at].id != "light:fix" {
-		t.Fatalf("%v, plan %v, at %d", m.result.faults, m.result.plan, m.at)
+	if m.draft.result.faults["light:fix"] == "" || m.draft.result.plan != nil || m.draft.fields()[m.at].id != "light:fix" {
+		t.Fatalf("%v, plan %v, at %d", m.draft.result.faults, m.draft.result.plan, m.at)
 	}
 	if view := ansi.Strip(m.View(76, 18)); !strings.Contains(view, "no more than the step's time") {
 		t.Errorf("cut off:\n%s", view)
 	}
-	m, a, cmd := press(m, "end", "enter")
-	if msg, ok := a.(screen.Message); !ok || !msg.Fault || cmd != nil || m.fields()[m.at].id != "light:fix" {
+	m, a, cmd := drive.Press(m, "end", "enter")
+	if msg, ok := a.(screen.Message); !ok || !msg.Fault || cmd != nil || m.draft.fields()[m.at].id != "light:fix" {
 		t.Errorf("%#v, at %d", a, m.at)
 	}
 }
@@ -403,11 +360,11 @@ func TestFaultsStandBesideTheirField(t *testing.T) {
 // save presses a key and gives the screen what the command found.
 func save(t *testing.T, m Model, key string) (Model, screen.Action) {
 	t.Helper()
-	m, a, cmd := press(m, key)
+	m, a, cmd := drive.Press(m, key)
 	if cmd == nil {
 		t.Fatalf("nothing is saved: %#v", a)
 	}
-	if again, _, cmd := press(m, key); cmd != nil || !again.saving {
+	if again, _, cmd := drive.Press(m, key); cmd != nil || !again.saving {
 		t.Error("saved twice")
 	}
 	next, action, _ := m.Update(cmd())
@@ -437,7 +394,7 @@ func TestSavedInPlace(t *testing.T) {
 	if want := bytes.Replace(source, []byte(`"7m30s"`), []byte(`"8m"`), 1); !bytes.Equal(h.text, want) || !bytes.Equal(h.was, source) || h.name != "plover-at-home" {
 		t.Errorf("%q:\n%s", h.name, h.text)
 	}
-	m, _, _ = press(goTo(t, m, asNew), "right")
+	m, _, _ = drive.Press(goTo(t, m, asNew), "right")
 	if save(t, m, "s"); h.was != nil || h.name != "Plover 80, 6 sheets in trays" {
 		t.Errorf("a new one: %q, in place %t", h.name, h.was != nil)
 	}
@@ -468,7 +425,7 @@ func TestEditorAfterSaving(t *testing.T) {
 func TestStartsFromAnother(t *testing.T) {
 	m := typed(t, open(t, own(t), ""), "film", "Curlew 25")
 	m = chosen(t, m, startsFrom, "plover-tray")
-	if r := m.result.recipe; r.Film.Name != "Curlew 25" || r.Load.Vessel != sequence.Tray || r.Title != "Curlew 25, 6 sheets in trays" {
+	if r := m.draft.result.recipe; r.Film.Name != "Curlew 25" || r.Load.Vessel != sequence.Tray || r.Title != "Curlew 25, 6 sheets in trays" {
 		t.Errorf("%+v", r)
 	}
 	if _, err := New(own(t), screen.Env{}, "broken"); err == nil {
@@ -478,17 +435,17 @@ func TestStartsFromAnother(t *testing.T) {
 
 func TestEscapeLosesNothingUnasked(t *testing.T) {
 	m := open(t, own(t), "plover-at-home")
-	if _, a, _ := press(m, "esc"); a != (screen.Back{}) {
+	if _, a, _ := drive.Press(m, "esc"); a != (screen.Back{}) {
 		t.Errorf("unchanged: %#v", a)
 	}
-	m, a, _ := press(typed(t, m, "time", "8:00"), "esc")
+	m, a, _ := drive.Press(typed(t, m, "time", "8:00"), "esc")
 	if a != nil || !m.Unsaved() {
 		t.Fatalf("%#v", a)
 	}
-	if stays, a, _ := press(m, "esc"); a != nil || len(stays.set) != 1 {
+	if stays, a, _ := drive.Press(m, "esc"); a != nil || len(stays.draft.set) != 1 {
 		t.Errorf("any other key: %#v", a)
 	}
-	if _, a, _ := press(m, "y"); a != (screen.Back{}) {
+	if _, a, _ := drive.Press(m, "y"); a != (screen.Back{}) {
 		t.Errorf("y: %#v", a)
 	}
 }

@@ -5,15 +5,17 @@ package newrecipe
 import (
 	"errors"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 	"time"
 
 	"example.org/wetside/recipes"
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
 )
 
 type result struct {
@@ -24,49 +26,6 @@ type result struct {
 }
 
 func stepAt(i int) string { return fmt.Sprintf("step %d ", i+1) }
-
-// cloned is a recipe that can be changed without changing the other.
-func cloned(r sequence.Recipe) sequence.Recipe {
-	r.Baths, r.Steps = slices.Clone(r.Baths), slices.Clone(r.Steps)
-	r.Film.WetLimit.ByVessel = maps.Clone(r.Film.WetLimit.ByVessel)
-	for i := range r.Steps {
-		st := &r.Steps[i]
-		st.Times, st.PullTimes = slices.Clone(st.Times), slices.Clone(st.PullTimes)
-		if st.Temperature != nil {
-			t := *st.Temperature
-			st.Temperature = &t
-		}
-	}
-	return r
-}
-
-// applied makes the recipe of what was changed, and plans it.
-func (m Model) applied() Model {
-	r := cloned(m.base)
-	res := result{faults: map[string]string{}}
-	for i := 0; ; i++ { // what a field changes may make others appear behind it
-		list := fieldsOf(&m.base, &r, m.env.Units())
-		if i >= len(list) {
-			break
-		}
-		if list[i].id == "title" && !m.inPlace {
-			r.Title = usualTitle(&r)
-		}
-		if v, changed := m.set[list[i].id]; changed {
-			if err := list[i].put(&r, v); err != nil {
-				res.faults[list[i].id] = plain(err)
-			}
-		}
-	}
-	keepDark(&r)
-	keepPace(&r)
-	res.recipe = r
-	if len(res.faults) == 0 {
-		res.check(fieldsOf(&m.base, &r, m.env.Units()), m.env.Defaults.OwnLimit)
-	}
-	m.result, m.scrolled = res, 0
-	return m
-}
 
 // check finds what is wrong between the fields, and plans what is right.
 func (res *result) check(list []field, own *sequence.WetLimit) {
@@ -146,41 +105,46 @@ func usualTitle(r *sequence.Recipe) string {
 	return r.Film.Name + ", " + say.Sheets(r.Load.Sheets) + in + say.Vessel(r.Load.Vessel)
 }
 
-// fields are those of what the recipe is now.
-func (m Model) fields() []field {
-	list := fieldsOf(&m.base, &m.result.recipe, m.env.Units())
-	return append(m.startFields(), list...)
+// answer is the plan: how long it develops, how long the film is wet, its strip and steps; or
+// what stands in its way.
+func (res result) answer(u sequence.Units, first, w, h int) []string {
+	if h <= 0 {
+		return nil
+	}
+	p := res.plan
+	if p == nil {
+		rows := res.wrong(w)
+		return rows[:min(len(rows), h)]
+	}
+	s := widget.Flowing(w, h, func(w int) []string { return planRows(p, u, w, h) })
+	return strings.Split(s.Moved(first).View(), "\n")
 }
 
-// startFields are what the form starts from: of the person's own recipe whether it is changed
-// itself, of a new one which recipe gives what is not typed.
-func (m Model) startFields() []field {
-	if m.mayReplace {
-		return []field{{id: asNew, group: "Recipe", label: "this is", meaning: "Whether the recipe is changed, or stays as it is and a new one is made from it.",
-			choices: []choice{{"", m.from.Name + ", changed"}, {"new", "a new recipe"}},
-			get: func(*sequence.Recipe) string {
-				if m.inPlace {
-					return ""
-				}
-				return "new"
-			}}}
+func planRows(p *sequence.Plan, u sequence.Units, w, h int) []string {
+	const airy = 14
+	strip, gap := 2, []string(nil)
+	if h >= airy {
+		strip, gap = widget.StripRows, []string{""}
 	}
-	var list []choice
-	for _, e := range m.entries {
-		list = append(list, choice{e.Name, e.Title})
+	rows := append(widget.PlanAnswer(p, u, w), gap...)
+	rows = append(rows, strings.Split(widget.PlanStrip(p, w, strip).View(), "\n")...)
+	rows = append(append(rows, gap...), strings.Split(widget.PlanSteps(p, w).View(), "\n")...)
+	if cautions := widget.PlanCautions(p, u, min(w, prose)); len(cautions) > 0 {
+		rows = append(append(rows, ""), cautions...)
 	}
-	return []field{{id: startsFrom, group: "Recipe", label: "starts from", choices: list, usual: "one that is handled as you handle film",
-		meaning: "The recipe that gives everything you do not change: its baths, their cautions, its rhythm. Times of shipped recipes are invented: test your own film.",
-		get:     func(*sequence.Recipe) string { return m.from.Name }}}
+	return rows
 }
 
-// The ids of those two.
-const (
-	asNew      = "as new"
-	startsFrom = "starts from"
-)
-
-// firstFault is the first field with a fault; -1 where none has one.
-func (m Model) firstFault() int {
-	return slices.IndexFunc(m.fields(), func(f field) bool { return m.result.faults[f.id] != "" })
+// wrong is why there is no plan.
+func (res result) wrong(w int) []string {
+	rows := []string{style.Heading("No plan yet")}
+	for _, s := range res.others {
+		rows = append(rows, widget.Painted(safetext.Clean(s), min(w, prose), style.Value)...)
+	}
+	if n := len(res.faults); n == 1 {
+		rows = append(rows, widget.Painted("One field is wrong; what is, stands beside it.", w, style.Value)...)
+	} else if n > 1 {
+		rows = append(rows, widget.Painted(fmt.Sprintf("%d fields are wrong; what is, stands beside each.", n), w, style.Value)...)
+	}
+	return rows
 }

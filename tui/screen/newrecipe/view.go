@@ -4,7 +4,6 @@ package newrecipe
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"unicode"
 
@@ -28,7 +27,7 @@ func trimmed(s string) string { return strings.TrimFunc(s, unicode.IsSpace) }
 
 // place says where in the form one is.
 func (m Model) place() string {
-	n := len(m.fields())
+	n := len(m.draft.fields())
 	if m.at >= n {
 		return "ready to save"
 	}
@@ -39,14 +38,14 @@ func (m Model) place() string {
 func (m Model) View(w, h int) string {
 	var rows []string
 	if m.asking {
-		rows = append(wrapped("What was changed is not saved. y leaves without saving it, any other key stays here.", w, style.Heading), "")
+		rows = append(widget.Painted("What was changed is not saved. y leaves without saving it, any other key stays here.", w, style.Heading), "")
 		h -= len(rows)
 	}
 	if w >= wide {
 		c := widget.Columns{Width: w, Left: min(mostForm, max(leastForm, w*3/7)), Least: leastBeside}
 		lw, rw, _ := c.Widths()
 		meaning := m.meaning(rw)
-		right := strings.Join(append(meaning, m.answer(rw, h-len(meaning))...), "\n")
+		right := strings.Join(append(meaning, m.draft.result.answer(m.env.Units(), m.scrolled, rw, h-len(meaning))...), "\n")
 		return strings.Join(append(rows, c.Join(m.form(lw, h), right)), "\n")
 	}
 	below := m.below(w, h)
@@ -66,100 +65,48 @@ func (m Model) below(w, h int) []string {
 	if room < 1 {
 		return nil
 	}
-	if m.at >= len(m.fields()) {
-		return m.answer(w, room)
+	if m.at >= len(m.draft.fields()) {
+		return m.draft.result.answer(m.env.Units(), m.scrolled, w, room)
 	}
 	list := m.meaning(w)
-	if p := m.result.plan; p != nil {
+	if p := m.draft.result.plan; p != nil {
 		list = append(list, widget.PlanAnswer(p, m.env.Units(), w)...)
 	} else {
-		list = append(list, m.wrong(w)...)
+		list = append(list, m.draft.result.wrong(w)...)
 	}
 	return list[:min(len(list), room, h/2)]
 }
 
 // meaning is what the chosen field means and what is usual.
 func (m Model) meaning(w int) []string {
-	list := m.fields()
+	list := m.draft.fields()
 	if m.at >= len(list) {
 		return nil
 	}
 	f := list[m.at]
 	var rows []string
-	if fault := m.result.faults[f.id]; fault != "" {
-		rows = wrapped(say.Sentence(safetext.Clean(fault)), min(w, prose), func(s string) string { return style.Danger.Render(s) })
+	if fault := m.draft.result.faults[f.id]; fault != "" {
+		rows = widget.Painted(say.Sentence(safetext.Clean(fault)), min(w, prose), func(s string) string { return style.Danger.Render(s) })
 	}
 	if f.id == startsFrom {
 		whose := "the shipped recipe"
-		if m.from.IsOwn {
+		if m.draft.from.IsOwn {
 			whose = "your own recipe"
 		}
-		rows = append(rows, wrapped("It starts from "+whose+" "+safetext.Clean(m.from.Title)+".", min(w, prose), style.Heading)...)
+		rows = append(rows, widget.Painted("It starts from "+whose+" "+safetext.Clean(m.draft.from.Title)+".", min(w, prose), style.Heading)...)
 	}
-	rows = append(rows, wrapped(f.meaning, min(w, prose), style.Value)...)
+	rows = append(rows, widget.Painted(f.meaning, min(w, prose), style.Value)...)
 	if f.usual != "" {
-		rows = append(rows, wrapped("Usual: "+f.usual, min(w, prose), style.Label)...)
+		rows = append(rows, widget.Painted("Usual: "+f.usual, min(w, prose), style.Label)...)
 	}
 	return append(rows, "")
-}
-
-// answer is the plan: how long it develops, how long the film is wet, its strip and steps; or
-// what stands in its way.
-func (m Model) answer(w, h int) []string {
-	if h <= 0 {
-		return nil
-	}
-	p := m.result.plan
-	if p == nil {
-		rows := m.wrong(w)
-		return rows[:min(len(rows), h)]
-	}
-	s := widget.Scroll{Width: w, Height: h, First: m.scrolled}
-	for range 2 { // where it is too long the bar takes two columns
-		s.Text = strings.Join(m.planRows(w, h), "\n")
-		if s.Whole() {
-			break
-		}
-		w = s.Inner()
-	}
-	return strings.Split(s.Moved(0).View(), "\n")
-}
-
-func (m Model) planRows(w, h int) []string {
-	const airy = 14
-	p := m.result.plan
-	strip, gap := 2, []string(nil)
-	if h >= airy {
-		strip, gap = widget.StripRows, []string{""}
-	}
-	rows := append(widget.PlanAnswer(p, m.env.Units(), w), gap...)
-	rows = append(rows, strings.Split(widget.PlanStrip(p, w, strip).View(), "\n")...)
-	rows = append(append(rows, gap...), strings.Split(widget.PlanSteps(p, w).View(), "\n")...)
-	if cautions := widget.PlanCautions(p, m.env.Units(), min(w, prose)); len(cautions) > 0 {
-		rows = append(append(rows, ""), cautions...)
-	}
-	return rows
-}
-
-// wrong is why there is no plan.
-func (m Model) wrong(w int) []string {
-	rows := []string{style.Heading("No plan yet")}
-	for _, s := range m.result.others {
-		rows = append(rows, wrapped(safetext.Clean(s), min(w, prose), style.Value)...)
-	}
-	if n := len(m.result.faults); n == 1 {
-		rows = append(rows, wrapped("One field is wrong; what is, stands beside it.", w, style.Value)...)
-	} else if n > 1 {
-		rows = append(rows, wrapped(fmt.Sprintf("%d fields are wrong; what is, stands beside each.", n), w, style.Value)...)
-	}
-	return rows
 }
 
 // form is the fields around the chosen one, under the headings of their groups.
 func (m Model) form(w, h int) string {
 	var rows []string
 	at, group := 0, ""
-	list := m.fields()
+	list := m.draft.fields()
 	for i, f := range list {
 		if f.group != group {
 			if group = f.group; len(rows) > 0 {
@@ -175,7 +122,7 @@ func (m Model) form(w, h int) string {
 	save := "  " + style.Value("Save this recipe")
 	if m.at >= len(list) {
 		at = len(rows) + 1
-		save = style.SelectedRow(style.Now.Render("▌")+" "+style.Value("Save this recipe"), w-2)
+		save = widget.Chosen(save, w-2)
 	}
 	rows = append(rows, "", widget.Truncate(save, w))
 	if h <= 0 {
@@ -200,7 +147,7 @@ func (m Model) fieldRows(f field, chosen bool, w int) (rows []string) {
 	for _, value := range values {
 		row := widget.Truncate("  "+style.Label(widget.Pad(label, labelWidth))+"  "+value, w)
 		if label = ""; chosen {
-			row = style.SelectedRow(style.Now.Render("▌")+strings.TrimPrefix(row, " "), w)
+			row = widget.Chosen(row, w)
 		}
 		rows = append(rows, row)
 	}
@@ -213,14 +160,11 @@ func (m Model) valueRows(f field, chosen bool, room int) []string {
 	if len(f.choices) > 0 && chosen {
 		before, after = "← ", " →"
 	}
-	rows := []string{m.shown(f)}
-	fault := m.result.faults[f.id]
+	rows := []string{m.draft.shown(f)}
+	fault := m.draft.result.faults[f.id]
 	const leastRoom = 16
 	if text := ansi.Strip(rows[0]); fault == "" && room >= leastRoom && widget.Width(before+text+after) > room {
-		rows = widget.Wrap(text, room-widget.Width(before+after))
-		for i := range rows {
-			rows[i] = style.Value(rows[i])
-		}
+		rows = widget.Painted(text, room-widget.Width(before+after), style.Value)
 	}
 	if before != "" {
 		for i := range rows {
@@ -231,29 +175,6 @@ func (m Model) valueRows(f field, chosen bool, room int) []string {
 	rows[len(rows)-1] += style.Now.Render(after)
 	if fault != "" {
 		rows[0] += "   " + style.Danger.Render(safetext.Clean(fault))
-	}
-	return rows
-}
-
-// shown is a field's value as it is read: a choice by its word, nothing as a dash.
-func (m Model) shown(f field) string {
-	v := m.value(f)
-	if i := slices.IndexFunc(f.choices, func(c choice) bool { return c.value == v }); i >= 0 {
-		return style.Value(safetext.Clean(f.choices[i].word))
-	}
-	if f.show != nil && m.result.faults[f.id] == "" {
-		v = f.show(&m.result.recipe)
-	}
-	if v == "" {
-		return style.Label("none")
-	}
-	return style.Value(safetext.Clean(v))
-}
-
-func wrapped(s string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(s, w)
-	for i := range rows {
-		rows[i] = paint(rows[i])
 	}
 	return rows
 }

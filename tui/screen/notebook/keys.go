@@ -10,9 +10,6 @@ import (
 	"example.org/wetside/tui/widget"
 )
 
-// page is how far pgup and pgdn go.
-const page = 10
-
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
@@ -50,11 +47,9 @@ func said(done string, err error) screen.Action {
 	return nil
 }
 
-var steps = map[string]int{"up": -1, "k": -1, "down": 1, "j": 1, "pgup": -page, "pgdown": page, "home": -1 << 30, "end": 1 << 30}
-
 func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	if by, ok := steps[name]; ok {
-		next, cmd := m.moved(m.at + by)
+	if at, ok := widget.Move(m.at, len(m.shown()), name); ok {
+		next, cmd := m.moved(at)
 		return next, nil, cmd
 	}
 	switch name {
@@ -76,7 +71,7 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	case "u":
 		if c := m.chosen(); c != nil && m.away {
 			id := c.ID
-			return m, nil, m.list(func() error { return m.b.Restore(id) }, "Restored: "+id+" is in the notebook again.")
+			return m, nil, m.reread(func() error { return m.b.Restore(id) }, "Restored: "+id+" is in the notebook again.")
 		}
 	case "q":
 		return m, screen.Quit{}, nil
@@ -110,7 +105,8 @@ func (m Model) typed(k tea.KeyMsg) (Model, tea.Cmd) {
 		m.asking, m.search = nil, ""
 		return m.moved(0)
 	case "up", "down", "pgup", "pgdown":
-		return m.moved(m.at + steps[k.String()])
+		at, _ := widget.Move(m.at, len(m.shown()), k.String())
+		return m.moved(at)
 	}
 	p := m.asking.Typed(k)
 	m.asking, m.search = &p, p.Value()
@@ -153,10 +149,6 @@ func (m Model) compare() (screen.Screen, screen.Action, tea.Cmd) {
 	}
 }
 
-func bind(k, does string) key.Binding {
-	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
 	a := screen.About{Title: "Notebook", Right: m.count(), Help: help(), Typing: m.asking != nil}
@@ -165,13 +157,13 @@ func (m Model) About() screen.About {
 	}
 	switch {
 	case m.asking != nil:
-		a.Foot = []key.Binding{bind("enter", "keep the search"), bind("↑↓", "choose"), bind("esc", "show all")}
+		a.Foot = []key.Binding{widget.Bind("enter", "keep the search"), widget.Bind("↑↓", "choose"), widget.Bind("esc", "show all")}
 	case m.away:
-		a.Foot = []key.Binding{bind("u", "restore"), bind("↑↓", "choose"), bind("/", "search"), bind("a", "notebook"), bind("esc", "notebook")}
+		a.Foot = []key.Binding{widget.Bind("u", "restore"), widget.Bind("↑↓", "choose"), widget.Bind("/", "search"), widget.Bind("a", "notebook"), widget.Bind("esc", "notebook")}
 	case len(m.shown()) == 0 && m.search == "":
-		a.Foot = []key.Binding{bind("r", m.toggled()), bind("a", "archived"), bind("esc", "recipes")}
+		a.Foot = []key.Binding{widget.Bind("r", m.toggled()), widget.Bind("a", "archived"), widget.Bind("esc", "recipes")}
 	default:
-		a.Foot = []key.Binding{bind("enter", "open"), bind("/", "search"), bind("c", "compare"), bind("r", m.toggled()), bind("a", "archived"), bind("esc", "recipes")}
+		a.Foot = []key.Binding{widget.Bind("enter", "open"), widget.Bind("/", "search"), widget.Bind("c", "compare"), widget.Bind("r", m.toggled()), widget.Bind("a", "archived"), widget.Bind("esc", "recipes")}
 	}
 	return a
 }
@@ -187,11 +179,11 @@ func help() widget.Help {
 	return widget.Help{
 		About: "Every session keeps itself here, from its first minute to what you note about the negatives. Nothing is ever deleted: what is archived can be restored.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "One session", Keys: []key.Binding{bind("enter", "open it: planned and actual, notes, repeat, archive"), bind("u", "restore it, where archived sessions are shown")}},
-			{Purpose: "Two sessions", Keys: []key.Binding{bind("c", "choose the first, then the one to compare it with")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("/", "search by film, vessel, day, bath, sheet, words of notes"), bind("↑↓", "choose a session"),
-				bind("pgup pgdn", "ten sessions up or down"), bind("home end", "the newest, the oldest"), bind("r", "show or hide rehearsals"), bind("a", "show what is archived, or the notebook")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "one level back"), bind("q", "leave wetside")}},
+			{Purpose: "One session", Keys: []key.Binding{widget.Bind("enter", "open it: planned and actual, notes, repeat, archive"), widget.Bind("u", "restore it, where archived sessions are shown")}},
+			{Purpose: "Two sessions", Keys: []key.Binding{widget.Bind("c", "choose the first, then the one to compare it with")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("/", "search by film, vessel, day, bath, sheet, words of notes"), widget.Bind("↑↓", "choose a session"),
+				widget.Bind("pgup pgdn", "ten sessions up or down"), widget.Bind("home end", "the newest, the oldest"), widget.Bind("r", "show or hide rehearsals"), widget.Bind("a", "show what is archived, or the notebook")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "one level back"), widget.Bind("q", "leave wetside")}},
 		},
 	}
 }

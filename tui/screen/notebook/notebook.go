@@ -28,18 +28,12 @@ type Model struct {
 	b   Backend
 	env screen.Env
 
-	kept, archived []notebook.Summary
-	read           bool             // they have come
-	known          map[string]facts // of sessions that were read, by id
-	open           *notebook.Session
-	reading        bool // a session is being read; never two at once
-
-	rehearsals bool // rehearsals are shown too
-	away       bool // what is archived is shown instead
-	search     string
-	asking     *widget.Prompt // the search being typed
-	first      string         // the first of two to be compared; "" for none
-	at         int
+	listing
+	known   map[string]facts // of sessions that were read, by id
+	open    *notebook.Session
+	reading bool           // a session is being read; never two at once
+	asking  *widget.Prompt // the search being typed
+	first   string         // the first of two to be compared; "" for none
 }
 
 // facts is what the table shows of a session that must be read for it.
@@ -67,7 +61,7 @@ type (
 func New(b Backend, env screen.Env) Model { return Model{b: b, env: env, known: map[string]facts{}} }
 
 // Start has the sessions listed.
-func (m Model) Start() tea.Cmd { return m.list(nil, "") }
+func (m Model) Start() tea.Cmd { return m.reread(nil, "") }
 
 // Renew has them listed anew: the chosen one may have been noted on.
 func (m Model) Renew() (screen.Screen, tea.Cmd) {
@@ -76,11 +70,11 @@ func (m Model) Renew() (screen.Screen, tea.Cmd) {
 		delete(m.known, c.ID)
 		m.open = nil
 	}
-	return m, m.list(nil, "")
+	return m, m.reread(nil, "")
 }
 
-// list does something, and lists all; done is said where it could be done.
-func (m Model) list(do func() error, done string) tea.Cmd {
+// reread does something, and lists all; done is said where it could be done.
+func (m Model) reread(do func() error, done string) tea.Cmd {
 	b := m.b
 	return func() tea.Msg {
 		var err error
@@ -89,44 +83,6 @@ func (m Model) list(do func() error, done string) tea.Cmd {
 		}
 		return listMsg{b.Sessions(), b.ArchivedSessions(), err, done}
 	}
-}
-
-// shown are the rows of the table.
-func (m Model) shown() []notebook.Summary {
-	list := m.kept
-	if m.away {
-		list = m.archived
-	}
-	if !m.rehearsals {
-		list = slices.DeleteFunc(slices.Clone(list), func(s notebook.Summary) bool { return s.Rehearsal })
-	}
-	return notebook.Search(list, m.search)
-}
-
-// hidden is how many rehearsals are out of sight.
-func (m Model) hidden() (n int) {
-	list := m.kept
-	if m.away {
-		list = m.archived
-	}
-	if m.rehearsals {
-		return 0
-	}
-	for _, s := range notebook.Search(list, m.search) {
-		if s.Rehearsal {
-			n++
-		}
-	}
-	return n
-}
-
-// chosen is the session under the cursor; nil where there is none.
-func (m Model) chosen() *notebook.Summary {
-	list := m.shown()
-	if m.at < 0 || m.at >= len(list) {
-		return nil
-	}
-	return &list[m.at]
 }
 
 // moved puts the cursor on a row, and has read what is not known yet.

@@ -23,21 +23,6 @@ const (
 	tableWide = 72  // columns of the table beside it
 )
 
-// count is how many there are, and what is out of sight.
-func (m Model) count() string {
-	if !m.read {
-		return ""
-	}
-	list := m.shown()
-	text := say.Count(len(list), "session")
-	if m.rehearsals {
-		text += ", rehearsals too"
-	} else if n := m.hidden(); n > 0 {
-		text += fmt.Sprintf(", %s hidden", say.Count(n, "rehearsal"))
-	}
-	return text
-}
-
 // View draws the body.
 func (m Model) View(w, h int) string {
 	var rows []string
@@ -52,10 +37,8 @@ func (m Model) View(w, h int) string {
 	}
 	h -= len(rows)
 	if len(m.shown()) == 0 {
-		for _, row := range widget.Wrap(m.nothing(), min(w, 72)) {
-			rows = append(rows, style.Value(row))
-		}
-		return cut(strings.Join(rows, "\n"), h+len(rows))
+		rows = append(rows, widget.Painted(m.nothing(), min(w, 72), style.Value)...)
+		return widget.CutRows(strings.Join(rows, "\n"), h+len(rows))
 	}
 	return strings.Join(append(rows, m.body(w, h)), "\n")
 }
@@ -73,7 +56,7 @@ func (m Model) body(w, h int) string {
 		if strings.Count(t, "\n") < h-1 { // the rule goes all the way down
 			t += strings.Repeat("\n", h-1-strings.Count(t, "\n"))
 		}
-		return cut(c.Join(t, m.details(rw, h)), h)
+		return widget.CutRows(c.Join(t, m.details(rw, h)), h)
 	}
 	if h < leastFor {
 		return m.table(w, h, false)
@@ -82,34 +65,6 @@ func (m Model) body(w, h int) string {
 	t := m.table(w, h-below-1, false)
 	below = h - strings.Count(t, "\n") - 2
 	return t + "\n\n" + m.details(w, below)
-}
-
-func cut(s string, h int) string {
-	rows := strings.Split(s, "\n")
-	return strings.Join(rows[:min(len(rows), max(1, h))], "\n")
-}
-
-func (m Model) nothing() string {
-	switch {
-	case !m.read:
-		return "Reading the notebook."
-	case m.search != "" && m.hidden() > 0:
-		return fmt.Sprintf("No session has all these words in it, but %s: r shows them.", say.Count(m.hidden(), "rehearsal"))
-	case m.search != "":
-		return "No session has all these words in it: a film, a vessel, a day such as 2026-11, a bath, words of a note. esc shows all."
-	case m.hidden() > 0:
-		return fmt.Sprintf("No film was developed yet. %s kept: r shows them.", isAre(m.hidden()))
-	case m.away:
-		return "Nothing is archived. In a session x takes it out of the notebook, and here u restores it."
-	}
-	return "No session is kept yet. Each one keeps itself here as it runs: esc leads to the recipes, where enter plans one and r rehearses it."
-}
-
-func isAre(n int) string {
-	if n == 1 {
-		return "1 rehearsal is"
-	}
-	return fmt.Sprintf("%d rehearsals are", n)
 }
 
 // column is a column of the table, left out below a width.
@@ -216,14 +171,12 @@ func (m Model) details(w, h int) string {
 	}
 	var rows []string
 	add := func(ink func(string) string, text string) {
-		for _, row := range widget.Wrap(safetext.Clean(text), w) {
-			rows = append(rows, ink(row))
-		}
+		rows = append(rows, widget.Painted(text, w, ink)...)
 	}
 	s := m.open
 	if s == nil || s.ID != c.ID {
 		add(style.Label, "Reading this session.")
-		return cut(strings.Join(rows, "\n"), h)
+		return widget.CutRows(strings.Join(rows, "\n"), h)
 	}
 	add(style.Heading, say.RecordResult(s))
 	if c.Film != "" {
@@ -254,7 +207,7 @@ func (m Model) details(w, h int) string {
 		next = append(next, say.Tidy(t))
 	}
 	group("For next time", next)
-	return cut(strings.Join(rows, "\n"), h)
+	return widget.CutRows(strings.Join(rows, "\n"), h)
 }
 
 // noted is what was noted while it ran, and afterwards.

@@ -1,6 +1,6 @@
 package plan
 
-// The form of today's conditions: what stands in each field, and what is wrong with it.
+// Today's conditions: what each is called, means, and is where nothing is typed.
 
 import (
 	"math"
@@ -9,7 +9,6 @@ import (
 	"strings"
 
 	"example.org/wetside/chem"
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
 )
@@ -21,7 +20,7 @@ type field struct {
 	of      func(*sequence.RawConditions) *string
 	usual   func(*sequence.Plan, sequence.Units) string // what holds where nothing is typed
 	shown   func(string, sequence.Units) string         // what is typed, as it is read; nil for as it stands
-	choices func(Model) []string                        // nil where it is typed
+	choices func(draft) []string                        // nil where it is typed
 	step    float64                                     // what left and right add; 0 for nothing
 	planned bool                                        // what holds follows from the plan, not from the recipe alone
 }
@@ -137,35 +136,15 @@ func bathsShown(s string, _ sequence.Units) string {
 	return "from " + s
 }
 
-// value is what stands in a field while nothing is typed into it: what is typed, as it is
-// read, or what holds otherwise; nothing where that is the plan's to say and there is none.
-func (m Model) value(i int) (text string, typed bool) {
-	f := fields[i]
-	w := m.conditions
-	word := *f.of(&w)
-	broken := m.fault.text != ""
-	switch {
-	case word != "" && f.label == "wet limit" && !broken:
-		return f.usual(m.plan, w.Units), true
-	case word != "" && (f.shown == nil || broken && m.fault.field == i):
-		return safetext.Clean(word), true
-	case word != "":
-		return safetext.Clean(f.shown(word, w.Units)), true
-	case broken && f.planned:
-		return "", false
-	}
-	return safetext.Clean(f.usual(m.plan, w.Units)), false
-}
-
 // drawnOn are the choices of baths: the newest of each, older ones that could serve by their
 // names, none. There is no choice where no bottle stands open.
-func drawnOn(m Model) []string {
+func drawnOn(d draft) []string {
 	list := []string{""}
-	if len(m.bottles) == 0 {
+	if len(d.bottles) == 0 {
 		return list
 	}
 	newest := map[string]bool{}
-	for _, k := range m.bottles {
+	for _, k := range d.bottles {
 		if newest[k.Bath] {
 			list = append(list, k.Bottle)
 		}
@@ -174,7 +153,7 @@ func drawnOn(m Model) []string {
 	return append(list, sequence.FreshBathsWord)
 }
 
-func vessels(Model) []string {
+func vessels(draft) []string {
 	list := []string{""}
 	for _, v := range sequence.Vessels {
 		list = append(list, string(v))
@@ -183,9 +162,9 @@ func vessels(Model) []string {
 }
 
 // developments are the recipe's, "" for the usual one.
-func developments(m Model) []string {
+func developments(d draft) []string {
 	list := []string{""}
-	for _, st := range m.recipe.Steps {
+	for _, st := range d.recipe.Steps {
 		for _, t := range st.Times {
 			if !slices.Contains(list, t.Name) {
 				list = append(list, t.Name)
@@ -193,53 +172,6 @@ func developments(m Model) []string {
 		}
 	}
 	return list
-}
-
-// unreadable is the first field whose word cannot be read, each looked at alone. Where a bath
-// drifts to and how fast belong together.
-func (m Model) unreadable() fault {
-	for i, f := range fields {
-		w := m.conditions
-		if *f.of(&w) == "" {
-			continue
-		}
-		one := sequence.RawConditions{Units: w.Units}
-		if i <= fieldOf("drift time constant") {
-			one.SettlesAt, one.TimeConstant = "20C", "1h"
-		}
-		*f.of(&one) = *f.of(&w)
-		if _, err := one.Conditions(); err != nil {
-			return fault{i, inWords(err)}
-		}
-	}
-	switch w := m.conditions; {
-	case w.SettlesAt == "" && w.TimeConstant != "":
-		return fault{fieldOf("drifts towards"), "belongs together with the time constant: give both or neither"}
-	case w.SettlesAt != "" && w.TimeConstant == "":
-		return fault{fieldOf("drift time constant"), "belongs together with the temperature above: give both or neither"}
-	}
-	return fault{}
-}
-
-// change steps a number or a choice.
-func (m Model) change(by int) Model {
-	if m.at >= len(fields) {
-		return m
-	}
-	f := fields[m.at]
-	word := f.of(&m.conditions)
-	switch {
-	case f.choices != nil:
-		list := f.choices(m)
-		now := max(0, slices.Index(list, *word))
-		*word = list[(now+by+len(list))%len(list)]
-	case f.step != 0:
-		*word = stepped(*word, f.usual(m.plan, m.conditions.Units), float64(by)*f.step)
-	default:
-		return m
-	}
-	m.changed = m.at
-	return m.again()
 }
 
 // stepped is a number as typed, or the usual one where none is, changed by a step. Its unit

@@ -11,146 +11,109 @@ import (
 	"example.org/wetside/tui/widget"
 )
 
-const (
-	longestWord = 24 // as much as can be typed into one field
-	scrollBy    = 5  // rows
-)
-
 func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
 	name := k.String()
-	if m.leaving {
+	switch {
+	case m.leaving:
 		if m.leaving = false; name == "y" {
 			return m, m.back()
 		}
 		return m, nil
-	}
-	if m.choosing {
+	case m.rehearsal != nil:
 		return m.practiceKey(name)
+	case m.reading && name == "esc":
+		m.reading = false
+		return m, nil
+	case m.form.typing == nil:
+		if next, action, ok := m.letter(name); ok {
+			return next, action
+		}
 	}
-	if m.typing != nil {
-		return m.fieldKey(k)
+	if next, action, ok := m.anyTime(name); ok {
+		return next, action
 	}
+	if m.form.typing != nil {
+		m.form = m.form.typingKey(k)
+	} else if !m.reading {
+		m.form = m.form.begins(k)
+	}
+	return m, nil
+}
+
+// letter are the keys that a value may be typed or left with.
+func (m Model) letter(name string) (Model, screen.Action, bool) {
+	var action screen.Action
 	switch name {
 	case "left":
-		return m.change(-1), nil
+		m.form = m.form.change(-1)
 	case "right":
-		return m.change(1), nil
+		m.form = m.form.change(1)
 	case "enter":
-		return m, m.prepare()
+		action = m.prepare()
+	case "i":
+		m = m.reads(!m.reading)
 	case "r":
-		return m, m.rehearse(m.asked())
+		action = m.rehearse(m.env.UsualRehearsal())
 	case "R":
-		return m.chooses()
+		m, action = m.chooses()
 	case "b":
-		return m, screen.OpenBottles{Recipe: &m.recipe}
+		action = screen.OpenBottles{Recipe: &m.form.recipe}
 	case "q":
-		return m, screen.Quit{}
+		action = screen.Quit{}
 	case "esc":
-		if m.leaving = m.Unsaved(); m.leaving {
-			return m, nil
+		if m.leaving = m.Unsaved(); !m.leaving {
+			action = m.back()
 		}
-		return m, m.back()
+	default:
+		return m, nil, false
 	}
-	if m, action, ok := m.anyTime(name); ok {
-		return m, action
-	}
-	return m.begins(k), nil
+	return m, action, true
 }
 
 // anyTime are the keys that no value is typed with.
 func (m Model) anyTime(name string) (Model, screen.Action, bool) {
-	stops := len(fields) + len(m.ways())
+	if first, ok := widget.Move(m.first, m.page().tail(), name); ok && m.reading {
+		m.first = first
+		return m, nil, true
+	}
 	var action screen.Action
+	d := m.form.draft
 	switch name {
 	case "up", "shift+tab":
-		m.at, m.scrolled = (m.at+stops-1)%stops, 0
+		m.form = m.form.moved(-1)
+		return m, nil, true
 	case "down", "tab":
-		m.at, m.scrolled = (m.at+1)%stops, 0
-	case "pgup":
-		m.scrolled = max(-m.pageRows(), m.scrolled-scrollBy)
+		m.form = m.form.moved(1)
+		return m, nil, true
 	case "pgdown":
-		m.scrolled = min(m.pageRows(), m.scrolled+scrollBy)
+		return m.reads(true), nil, true
 	case "+":
-		m, action = m.shorten()
+		d, action = d.shortened(m.form.way())
 	case "-":
-		m, action = m.undo()
+		d, action = d.undone()
 	case "=":
-		m, action = m.startAsSuggested()
+		d, action = d.startedAsSuggested()
 	case "f5":
-		action = m.rehearse(m.asked())
+		action = m.rehearse(m.env.UsualRehearsal())
 	default:
 		return m, nil, false
 	}
-	m.typing = nil
+	m.form = m.form.of(d)
 	return m, action, true
 }
 
-// fieldKey is a key while a value is typed: enter takes it, escape puts back what was there.
-func (m Model) fieldKey(k tea.KeyMsg) (Model, screen.Action) {
-	name := k.String()
-	switch name {
-	case "enter":
-		if m.fault.text != "" && m.fault.field == m.at {
-			return m, nil // it says beside the field what is wrong
-		}
-		m.typing = nil
-		return m, nil
-	case "esc":
-		*fields[m.at].of(&m.conditions), m.typing = m.before, nil
-		return m.again(), nil
-	}
-	if m, action, ok := m.anyTime(name); ok {
-		return m, action
-	}
-	return m.typed(m.typing.Typed(k)), nil
-}
-
-// begins opens a field that is typed: with its first character, or to change what stands there.
-func (m Model) begins(k tea.KeyMsg) Model {
-	if m.at >= len(fields) || fields[m.at].choices != nil {
-		return m
-	}
-	word := *fields[m.at].of(&m.conditions)
-	p := widget.NewPrompt("", "", word)
-	switch name := k.String(); {
-	case name == "backspace" || name == "ctrl+w" || name == "ctrl+u":
-		if word == "" {
-			return m
-		}
-	case len(name) == 1 && (name[0] >= '0' && name[0] <= '9' || name == "." || name == ":"):
-		p = widget.NewPrompt("", "", "")
-	default:
-		return m
-	}
-	m.before = word
-	return m.typed(p.Typed(k))
-}
-
-// typed takes the field as it is now; nothing that cannot stand in it.
-func (m Model) typed(p widget.Prompt) Model {
-	word := p.Value()
-	if len(word) > longestWord {
-		return m
-	}
-	for _, r := range word {
-		if r < ' ' || r > '~' {
-			return m
-		}
-	}
-	m.typing, m.scrolled = &p, 0
-	if to := fields[m.at].of(&m.conditions); *to != word {
-		*to, m.changed = word, m.at
-		return m.again()
-	}
+// reads opens or closes the page of all that follows, in place of the form.
+func (m Model) reads(all bool) Model {
+	m.reading, m.first, m.form.typing = all && !m.form.broken(), 0, nil
 	return m
 }
 
 // Rehearse begins the rehearsal that the command line asks for.
 func (m Model) Rehearse() screen.Action {
-	if m.fault.text != "" {
-		return m.sayFault()
+	if m.form.broken() {
+		return m.form.sayFault()
 	}
-	s := screen.SessionStart{Plan: m.plan, RehearsalSpeed: m.env.Rehearsal.Speed, SkipQuiet: m.env.Rehearsal.SkipQuiet}
+	s := screen.SessionStart{Plan: m.form.plan, RehearsalSpeed: m.env.Rehearsal.Speed, SkipQuiet: m.env.Rehearsal.SkipQuiet}
 	if s.SkipQuiet {
 		s.Countdown = m.env.Countdown
 	}
@@ -159,38 +122,26 @@ func (m Model) Rehearse() screen.Action {
 
 // prepare goes on to the list that is worked off before film is opened.
 func (m Model) prepare() screen.Action {
-	if m.fault.text != "" {
-		return m.sayFault()
+	if m.form.broken() {
+		return m.form.sayFault()
 	}
-	return screen.OpenPrepare{Plan: m.plan}
-}
-
-func bind(keys, word string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
+	return screen.OpenPrepare{Plan: m.form.plan}
 }
 
 // About is what stands around it.
 func (m Model) About() screen.About {
-	return screen.About{Title: m.recipe.Title, Right: m.facts(), Foot: m.foot(), Typing: m.typing != nil, Help: widget.Help{
+	return screen.About{Title: m.form.recipe.Title, Right: m.form.facts(), Foot: m.foot(), Typing: m.form.typing != nil, Help: widget.Help{
 		About: "Today's plan. What is typed here changes the plan at once, never the recipe. " + say.TwoVessels,
 		Groups: []widget.KeyGroup{
-			{Purpose: "The plan", Keys: []key.Binding{bind("↑↓", "choose a field, or a way to shorten"), bind("←→", "change a number or a choice"),
-				bind("0-9", "type a value; enter takes it, esc puts the old one back"), bind("backspace", "change what is typed; ctrl+u empties it")}},
-			{Purpose: "Proposals", Keys: []key.Binding{bind("+", "apply the way to shorten wet time that is chosen"), bind("-", "undo the last one"),
-				bind("=", "use the suggested start temperature")}},
-			{Purpose: "Going on", Keys: []key.Binding{bind("enter", "prepare: mix, set out, check the room"), bind("r f5", "rehearse without film, "+m.askedFor()),
-				bind("R", "choose how to rehearse: in the light, dark, with real hands")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("pgup pgdn", "read on"), bind("b", "bottles for this recipe")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the recipes"), bind("q", "quit wetside")}},
+			{Purpose: "The plan", Keys: []key.Binding{widget.Bind("↑↓", "choose a field, or a way to shorten"), widget.Bind("←→", "change a number or a choice"),
+				widget.Bind("0-9", "type a value; enter takes it, esc puts the old one back"), widget.Bind("backspace", "change what is typed; ctrl+u empties it")}},
+			{Purpose: "Proposals", Keys: []key.Binding{widget.Bind("+", "apply the way to shorten wet time that is chosen"), widget.Bind("-", "undo the last one"),
+				widget.Bind("=", "use the suggested start temperature")}},
+			{Purpose: "Going on", Keys: []key.Binding{widget.Bind("enter", "prepare: mix, set out, check the room"), widget.Bind("r f5", "rehearse without film, "+named(m.env.UsualRehearsal())),
+				widget.Bind("R", "choose how to rehearse: in the light, dark, with real hands")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("i", "all that follows: hands, cautions, notes; i or esc closes it"), widget.Bind("pgdn pgup", "read on there"), widget.Bind("b", "bottles for this recipe")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the recipes"), widget.Bind("q", "quit wetside")}},
 		}}}
-}
-
-// facts is what the plan is for.
-func (m Model) facts() string {
-	if m.fault.text != "" {
-		return m.recipe.Film.Name
-	}
-	return m.recipe.Film.Name + ", " + say.Sheets(m.plan.Sheets) + " " + m.plan.Vessel.In()
 }
 
 // rehearsals are its keys, behind others: in fewer words where they would push the way back off an
@@ -198,34 +149,36 @@ func (m Model) facts() string {
 func rehearsals(behind int) []key.Binding {
 	switch behind {
 	case 1:
-		return []key.Binding{bind("r", "rehearse"), bind("R", "in the dark")}
+		return []key.Binding{widget.Bind("r", "rehearse"), widget.Bind("R", "in the dark")}
 	case 2:
-		return []key.Binding{bind("r", "rehearse"), bind("R", "dark")}
+		return []key.Binding{widget.Bind("r", "rehearse"), widget.Bind("R", "dark")}
 	}
-	return []key.Binding{bind("r R", "rehearse")}
+	return []key.Binding{widget.Bind("r R", "rehearse")}
 }
 
 // foot are the keys that matter now.
 func (m Model) foot() []key.Binding {
 	switch {
 	case m.leaving:
-		return []key.Binding{bind("y", "leave"), bind("esc", "stay")}
-	case m.choosing:
-		return []key.Binding{bind("enter", "rehearse"), bind("←→", "choose"), bind("esc", "back to the plan")}
-	case m.typing != nil:
-		return []key.Binding{bind("enter", "take it"), bind("esc", "as it was"), bind("↑↓", "next field")}
+		return []key.Binding{widget.Bind("y", "leave"), widget.Bind("esc", "stay")}
+	case m.rehearsal != nil:
+		return []key.Binding{widget.Bind("enter", "rehearse"), widget.Bind("←→", "choose"), widget.Bind("esc", "back to the plan")}
+	case m.reading:
+		return []key.Binding{widget.Bind("↑↓", "read on"), widget.Bind("i", "the form"), widget.Bind("enter", "prepare"), widget.Bind("r", "rehearse")}
+	case m.form.typing != nil:
+		return []key.Binding{widget.Bind("enter", "take it"), widget.Bind("esc", "as it was"), widget.Bind("↑↓", "next field")}
 	}
-	list := []key.Binding{bind("enter", "prepare")}
-	if len(m.ways()) > 0 {
-		list = append(list, bind("+", "shorten"))
+	list := []key.Binding{widget.Bind("enter", "prepare")}
+	if len(m.form.ways()) > 0 {
+		list = append(list, widget.Bind("+", "shorten"))
 	}
-	if len(m.taken) > 0 {
-		list = append(list, bind("-", "undo"))
+	if len(m.form.applied) > 0 {
+		list = append(list, widget.Bind("-", "undo"))
 	}
-	list = append(append(list, rehearsals(len(list))...), bind("esc", "recipes"), bind("↑↓", "field"))
-	if m.suggests() && len(list) < 5 {
-		list = append(list, bind("=", "suggested temperature"))
+	list = append(append(list, rehearsals(len(list))...), widget.Bind("esc", "recipes"), widget.Bind("↑↓", "field"))
+	if m.form.suggests() && len(list) < 5 {
+		list = append(list, widget.Bind("=", "suggested temperature"))
 	}
-	list = append(list, bind("←→", "change"))
+	list = append(list, widget.Bind("←→", "change"))
 	return list[:min(len(list), 6)]
 }

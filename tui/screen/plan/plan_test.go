@@ -3,10 +3,7 @@ package plan
 // The plan: what is typed, stepped and chosen, what is proposed, what is shown of it.
 
 import (
-	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"reflect"
 	"slices"
 	"strings"
@@ -20,12 +17,11 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
-	"example.org/wetside/tui/light/lighttest"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/widget"
 )
-
-var update = flag.Bool("update", false, "write the pictures anew")
 
 // harbour has the shipped recipes, and bottles of its own.
 type harbour struct {
@@ -52,22 +48,8 @@ func openOf(t testing.TB, h *harbour, recipe string, w sequence.RawConditions) M
 	return m
 }
 
-func keyMsg(name string) tea.KeyMsg {
-	for _, typ := range []tea.KeyType{tea.KeyUp, tea.KeyDown, tea.KeyEnter, tea.KeyEsc, tea.KeyLeft, tea.KeyRight, tea.KeyCtrlU, tea.KeyBackspace, tea.KeyPgDown, tea.KeyPgUp, tea.KeyF5} {
-		if typ.String() == name {
-			return tea.KeyMsg{Type: typ}
-		}
-	}
-	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
-}
-
 func press(m Model, keys ...string) (Model, screen.Action) {
-	var action screen.Action
-	for _, k := range keys {
-		var next screen.Screen
-		next, action, _ = m.Update(keyMsg(k))
-		m = next.(Model)
-	}
+	m, action, _ := drive.Press(m, keys...)
 	return m, action
 }
 
@@ -77,7 +59,7 @@ func on(t testing.TB, m Model, label string) Model {
 	if fieldOf(label) < 0 {
 		t.Fatalf("there is no field %q", label)
 	}
-	for m.at != fieldOf(label) {
+	for m.form.at != fieldOf(label) {
 		m, _ = press(m, "down")
 	}
 	return m
@@ -122,13 +104,15 @@ func TestPictures(t *testing.T) {
 	asked, _ := press(types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "sheets"), "4"), "enter", "esc")
 	hands, _ := press(open(t, "plover-tray", sequence.RawConditions{}), "R", "left")
 	way := over(t)
-	for way.at < len(fields) {
+	for way.form.at < len(fields) {
 		way, _ = press(way, "down")
 	}
+	all, _ := press(over(t), "i")
 	for name, p := range map[string]struct {
 		m    Model
 		w, h int
 	}{
+		"all":       {all, 76, 18},
 		"tray":      {open(t, "plover-tray", sequence.RawConditions{}), 76, 18},
 		"warm":      {types(open(t, "tern-hangers", sequence.RawConditions{}), "24"), 76, 18},
 		"fault":     {types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "sheets"), "0x"), 76, 18},
@@ -140,21 +124,7 @@ func TestPictures(t *testing.T) {
 		"wide":      {over(t), 116, 34},
 		"very-wide": {over(t), 196, 56},
 	} {
-		path := filepath.Join("testdata", name+".txt")
-		got := drawn(p.m, p.w, p.h) + "\n"
-		lighttest.Every(t, p.m.View(p.w, p.h), p.w, p.h)
-		if *update {
-			if err := os.MkdirAll("testdata", 0o755); err != nil {
-				t.Fatal(err)
-			}
-			if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil || string(want) != got {
-			t.Errorf("%s differs (%v):\n%s", name, err, got)
-		}
+		drive.Picture(t, name, p.m, p.w, p.h)
 	}
 }
 
@@ -173,8 +143,8 @@ func TestTypingConditions(t *testing.T) {
 		{"clearing time", "70s,tabular", func(c sequence.Conditions) bool { return c.Clearing == 70*time.Second && c.Tabular }},
 	} {
 		m := types(on(t, open(t, "plover-tray", sequence.RawConditions{}), c.field), c.typed)
-		if m.fault.text != "" || !c.holds(m.plan.Conditions) {
-			t.Errorf("%s %q: fault %q, conditions %+v", c.field, c.typed, m.fault.text, m.plan.Conditions)
+		if m.form.fault.text != "" || !c.holds(m.form.plan.Conditions) {
+			t.Errorf("%s %q: fault %q, conditions %+v", c.field, c.typed, m.form.fault.text, m.form.plan.Conditions)
 		}
 		shows(t, m, c.typed)
 		if !m.About().Typing || !m.Unsaved() {
@@ -183,8 +153,8 @@ func TestTypingConditions(t *testing.T) {
 		for range len(c.typed) + 1 {
 			m, _ = press(m, "backspace")
 		}
-		if m.conditions != (sequence.RawConditions{}) || m.fault.text != "" {
-			t.Errorf("%s: after deleting all %+v, fault %q", c.field, m.conditions, m.fault.text)
+		if m.form.conditions != (sequence.RawConditions{}) || m.form.fault.text != "" {
+			t.Errorf("%s: after deleting all %+v, fault %q", c.field, m.form.conditions, m.form.fault.text)
 		}
 	}
 }
@@ -192,18 +162,18 @@ func TestTypingConditions(t *testing.T) {
 // Enter takes what is typed, escape puts back what was there, and typing anew replaces it.
 func TestEnterTakesEscapePutsBack(t *testing.T) {
 	m, action := press(types(open(t, "plover-tray", sequence.RawConditions{}), "22"), "enter")
-	if action != nil || m.About().Typing || m.conditions.Temp != "22" {
-		t.Fatalf("enter: %v, typing %v, %q", action, m.About().Typing, m.conditions.Temp)
+	if action != nil || m.About().Typing || m.form.conditions.Temp != "22" {
+		t.Fatalf("enter: %v, typing %v, %q", action, m.About().Typing, m.form.conditions.Temp)
 	}
 	m, action = press(types(m, "18.5"), "esc")
-	if action != nil || m.conditions.Temp != "22" || *m.plan.Conditions.BathTemperature != 22 {
-		t.Errorf("escape: %v, %q", action, m.conditions.Temp)
+	if action != nil || m.form.conditions.Temp != "22" || *m.form.plan.Conditions.BathTemperature != 22 {
+		t.Errorf("escape: %v, %q", action, m.form.conditions.Temp)
 	}
-	if m, _ = press(m, "backspace", "4"); m.conditions.Temp != "24" {
-		t.Errorf("changed to %q; expected 24", m.conditions.Temp)
+	if m, _ = press(m, "backspace", "4"); m.form.conditions.Temp != "24" {
+		t.Errorf("changed to %q; expected 24", m.form.conditions.Temp)
 	}
-	if m, _ = press(m, "ctrl+u"); m.conditions.Temp != "" {
-		t.Errorf("ctrl+u leaves %q", m.conditions.Temp)
+	if m, _ = press(m, "ctrl+u"); m.form.conditions.Temp != "" {
+		t.Errorf("ctrl+u leaves %q", m.form.conditions.Temp)
 	}
 }
 
@@ -214,7 +184,7 @@ func TestDriftNeedsBoth(t *testing.T) {
 	m, _ = press(m, "down")
 	m = types(m, "40m")
 	hides(t, m, "belongs together")
-	if c := m.plan.Conditions; c.SettlesAt == nil || *c.SettlesAt != 18 || c.TimeConstant != 40*time.Minute {
+	if c := m.form.plan.Conditions; c.SettlesAt == nil || *c.SettlesAt != 18 || c.TimeConstant != 40*time.Minute {
 		t.Errorf("conditions %+v", c)
 	}
 }
@@ -223,19 +193,19 @@ func TestDriftNeedsBoth(t *testing.T) {
 // is kept, and neither preparing nor rehearsing goes on.
 func TestAFaultKeepsTheLastPlan(t *testing.T) {
 	m := types(open(t, "plover-tray", sequence.RawConditions{TotalSheets: "13"}), "22")
-	warm := m.plan
+	warm := m.form.plan
 	shows(t, m, "Round 1 of 3")
 	for _, typed := range []string{"z", "0", "9"} {
 		m = types(m, typed)
-		if m.fault.field != 0 || m.fault.text == "" || m.plan != warm {
-			t.Fatalf("%q: fault %+v, plan kept %v", m.conditions.Temp, m.fault, m.plan == warm)
+		if m.form.fault.field != 0 || m.form.fault.text == "" || m.form.plan != warm {
+			t.Fatalf("%q: fault %+v, plan kept %v", m.form.conditions.Temp, m.form.fault, m.form.plan == warm)
 		}
 		for _, old := range []string{"Wet ", "Round 1 of", "limit 3", "Develop ", "--temp"} {
 			if strings.Contains(drawn(m, 196, 56), old) {
 				t.Errorf("%q is shown beside a fault:\n%s", old, drawn(m, 196, 56))
 			}
 		}
-		if text, _ := m.value(fieldOf("sheets")); text != "" {
+		if text, _ := m.form.value(fieldOf("sheets")); text != "" {
 			t.Errorf("the sheets of the plan before are shown: %q", text)
 		}
 	}
@@ -250,11 +220,11 @@ func TestAFaultKeepsTheLastPlan(t *testing.T) {
 		t.Errorf("enter with a fault: %#v", action)
 	}
 	m, _ = press(m, "backspace", "backspace", "backspace")
-	if m.fault.text != "" || *m.plan.Conditions.BathTemperature != 22 {
+	if m.form.fault.text != "" || *m.form.plan.Conditions.BathTemperature != 22 {
 		t.Error("the fault outlives its cause")
 	}
 	m = types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "sheets"), "60")
-	if m.fault.field != fieldOf("sheets") || m.fault.text == "" {
+	if m.form.fault.field != fieldOf("sheets") || m.form.fault.text == "" {
 		t.Error("sixty sheets are shuffled in trays")
 	}
 }
@@ -281,7 +251,7 @@ func TestStepping(t *testing.T) {
 			m, _ = press(m, "enter")
 		}
 		m, _ = press(m, c.keys...)
-		if got := *fields[m.at].of(&m.conditions); got != c.want {
+		if got := *fields[m.form.at].of(&m.form.conditions); got != c.want {
 			t.Errorf("%s %q, %v: %q; expected %q", c.field, c.typed, c.keys, got, c.want)
 		}
 	}
@@ -290,27 +260,27 @@ func TestStepping(t *testing.T) {
 // A field with choices goes round them both ways and takes no typing.
 func TestChoosing(t *testing.T) {
 	m := on(t, open(t, "tern-contrast", sequence.RawConditions{}), "development")
-	list := developments(m)
+	list := developments(m.form.draft)
 	if len(list) < 3 {
 		t.Fatalf("developments %q", list)
 	}
 	for _, want := range append(list[1:], "") {
 		m = types(m, "5")
-		if m, _ = press(m, "right"); m.conditions.Development != want {
-			t.Errorf("%q; expected %q", m.conditions.Development, want)
+		if m, _ = press(m, "right"); m.form.conditions.Development != want {
+			t.Errorf("%q; expected %q", m.form.conditions.Development, want)
 		}
 	}
-	if m, _ = press(m, "left"); m.conditions.Development != list[len(list)-1] {
-		t.Errorf("left of the usual one is %q", m.conditions.Development)
+	if m, _ = press(m, "left"); m.form.conditions.Development != list[len(list)-1] {
+		t.Errorf("left of the usual one is %q", m.form.conditions.Development)
 	}
 	h := &harbour{bottles: []sequence.OpenBottle{{Bath: "fixer", Bottle: "fixer-2"}, {Bath: "fixer", Bottle: "fixer-1"}}}
 	m = on(t, openOf(t, h, "plover-tray", sequence.RawConditions{}), "baths")
 	shows(t, m, "from fixer-2")
-	if m, _ = press(m, "right"); m.conditions.Bottles != "fixer-1" {
-		t.Errorf("baths %q", m.conditions.Bottles)
+	if m, _ = press(m, "right"); m.form.conditions.Bottles != "fixer-1" {
+		t.Errorf("baths %q", m.form.conditions.Bottles)
 	}
-	if m, _ = press(m, "right"); len(m.plan.Conditions.OpenBottles) != 0 {
-		t.Errorf("mixed fresh from %v", m.plan.Conditions.OpenBottles)
+	if m, _ = press(m, "right"); len(m.form.plan.Conditions.OpenBottles) != 0 {
+		t.Errorf("mixed fresh from %v", m.form.plan.Conditions.OpenBottles)
 	}
 	shows(t, m, "mixed fresh")
 }
@@ -322,19 +292,19 @@ func TestAnotherVesselIsSaidAtOnce(t *testing.T) {
 	m := on(t, openOf(t, h, "plover-tray", sequence.RawConditions{}), "vessel")
 	shows(t, m, "Your notes: a wet limit of 17:00")
 	m, action := press(m, "right", "right")
-	if m.plan.Vessel == sequence.Tray || !strings.Contains(message(action), "the time was found in trays") {
-		t.Errorf("%s chosen, said %q", m.plan.Vessel, message(action))
+	if m.form.plan.Vessel == sequence.Tray || !strings.Contains(message(action), "the time was found in trays") {
+		t.Errorf("%s chosen, said %q", m.form.plan.Vessel, message(action))
 	}
 	hides(t, m, "Your notes")
-	if m, action = press(m, "left", "left"); action != nil || m.plan.Vessel != sequence.Tray {
+	if m, action = press(m, "left", "left"); action != nil || m.form.plan.Vessel != sequence.Tray {
 		t.Errorf("back in the recipe's vessel, said %q", message(action))
 	}
 	h.observed[sequence.SingleTrays] = "Your notes: single"
 	m = on(t, openOf(t, h, "plover-tray", sequence.RawConditions{}), "vessel")
 	var next screen.Screen
 	var cmd tea.Cmd
-	for m.plan.Vessel != sequence.SingleTrays {
-		next, _, cmd = m.Update(keyMsg("right"))
+	for m.form.plan.Vessel != sequence.SingleTrays {
+		next, _, cmd = m.Update(drive.Key("right"))
 		m = next.(Model)
 	}
 	next, _, _ = m.Update(cmd())
@@ -345,18 +315,18 @@ func TestAnotherVesselIsSaidAtOnce(t *testing.T) {
 // under the limit, and all of it is undone.
 func TestTwoKeysAndAClearingTimeBringItUnderTheLimit(t *testing.T) {
 	m := over(t)
-	before := m.plan
+	before := m.form.plan
 	shows(t, m, "6:48 too long")
 	shows(t, m, "Wash: into hangers once the room light is on. Costs:")
 	m, _ = press(m, "+", "+")
 	m = types(on(t, m, "clearing time"), "1m") // fixed for two minutes instead of four
-	if w := m.plan.Wet; *w.Margin < m.recipe.Film.WetWarning {
+	if w := m.form.plan.Wet; *w.Margin < m.form.recipe.Film.WetWarning {
 		t.Errorf("%v in hand; expected the warning's time", *w.Margin)
 	}
 	shows(t, m, "% of limit")
 	shows(t, m, "(- undoes it)")
 	hides(t, m, "too long")
-	if len(before.Steps) == len(m.plan.Steps) || before.Recipe.Steps[4].Vessel != "" {
+	if len(before.Steps) == len(m.form.plan.Steps) || before.Recipe.Steps[4].Vessel != "" {
 		t.Error("the washing aid is missing, or the recipe as read was changed")
 	}
 	m, action := press(m, "-", "-")
@@ -364,7 +334,7 @@ func TestTwoKeysAndAClearingTimeBringItUnderTheLimit(t *testing.T) {
 		t.Errorf("said %q", message(action))
 	}
 	m, _ = press(m, "backspace", "backspace")
-	if got := m.plan; got.Wet.Total != before.Wet.Total || len(got.Steps) != len(before.Steps) || m.conditions.Sheets != "6" {
+	if got := m.form.plan; got.Wet.Total != before.Wet.Total || len(got.Steps) != len(before.Steps) || m.form.conditions.Sheets != "6" {
 		t.Errorf("undone it is wet for %v; it was %v", got.Wet.Total, before.Wet.Total)
 	}
 	if _, action = press(m, "-"); !strings.Contains(message(action), "nothing to undo") {
@@ -379,18 +349,18 @@ func TestTwoKeysAndAClearingTimeBringItUnderTheLimit(t *testing.T) {
 // is put back, what was typed since stays.
 func TestAWayIsChosen(t *testing.T) {
 	m := over(t)
-	way := slices.IndexFunc(m.ways(), func(s sequence.Shortening) bool { return s.Code == "fewer" })
-	for m.at < len(fields)+way {
+	way := slices.IndexFunc(m.form.ways(), func(s sequence.Shortening) bool { return s.Code == "fewer" })
+	for m.form.at < len(fields)+way {
 		m, _ = press(m, "down")
 	}
-	if m, _ = press(types(m, "7"), "left", "right", "backspace"); m.conditions != m.opened {
-		t.Errorf("typed on a way: %+v", m.conditions)
+	if m, _ = press(types(m, "7"), "left", "right", "backspace"); m.form.conditions != m.opened {
+		t.Errorf("typed on a way: %+v", m.form.conditions)
 	}
-	if m, _ = press(m, "+"); m.plan.Sheets != 3 || m.conditions.Sheets != "3" {
-		t.Errorf("%d sheets, %q; expected 3", m.plan.Sheets, m.conditions.Sheets)
+	if m, _ = press(m, "+"); m.form.plan.Sheets != 3 || m.form.conditions.Sheets != "3" {
+		t.Errorf("%d sheets, %q; expected 3", m.form.plan.Sheets, m.form.conditions.Sheets)
 	}
 	m, _ = press(types(on(t, m, "wet limit"), "16m"), "-")
-	if w := m.conditions; w.Sheets != "6" || w.WetLimit != "16m" || m.plan.Conditions.WetLimit != 16*time.Minute {
+	if w := m.form.conditions; w.Sheets != "6" || w.WetLimit != "16m" || m.form.plan.Conditions.WetLimit != 16*time.Minute {
 		t.Errorf("undone: %+v", w)
 	}
 }
@@ -399,13 +369,13 @@ func TestAWayIsChosen(t *testing.T) {
 func TestTheSuggestedStartByAKey(t *testing.T) {
 	m := open(t, "tern-hangers", sequence.RawConditions{Temp: "20@4m", SettlesAt: "16", TimeConstant: "40m"})
 	shows(t, m, "= uses that temperature")
-	before := m.plan.Steps
+	before := m.form.plan.Steps
 	m, action := press(m, "=")
-	if !strings.Contains(message(action), "- undoes it") || !strings.HasSuffix(m.conditions.Temp, "@4m") || m.conditions.Temp == "20@4m" {
-		t.Errorf("said %q, the temperature is %q", message(action), m.conditions.Temp)
+	if !strings.Contains(message(action), "- undoes it") || !strings.HasSuffix(m.form.conditions.Temp, "@4m") || m.form.conditions.Temp == "20@4m" {
+		t.Errorf("said %q, the temperature is %q", message(action), m.form.conditions.Temp)
 	}
 	hides(t, m, "= uses that temperature")
-	for i, st := range m.plan.Steps {
+	for i, st := range m.form.plan.Steps {
 		if st.TimeByTemperature != nil && ((st.Given-st.Base).Abs() > time.Second || (before[i].Given-st.Base).Abs() < 10*time.Second) {
 			t.Errorf("%s takes %v, before %v; expected the recipe's %v", st.Name, st.Given, before[i].Given, st.Base)
 		}
@@ -413,18 +383,21 @@ func TestTheSuggestedStartByAKey(t *testing.T) {
 	if _, action := press(m, "="); !strings.Contains(message(action), "No start is suggested") {
 		t.Errorf("said %q", message(action))
 	}
-	if m, _ = press(m, "-"); m.conditions.Temp != "20@4m" {
-		t.Errorf("undone, the temperature is %q", m.conditions.Temp)
+	if m, _ = press(m, "-"); m.form.conditions.Temp != "20@4m" {
+		t.Errorf("undone, the temperature is %q", m.form.conditions.Temp)
 	}
 }
 
 // Thirteen sheets, six at once, are 5 + 4 + 4; each round is planned from the one before.
 func TestRounds(t *testing.T) {
 	m := types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "total sheets"), "13")
-	shows(t, m, "Round 1 of 3: 5 sheets, mixed fresh: developer")
+	shows(t, m, "Round 1 of 3: 5 sheets, mixed fresh:")
+	if line := m.form.roundLine(); !strings.HasSuffix(line, "fresh: developer, stop, fixer") {
+		t.Errorf("%q", line)
+	}
 	for round, sheets := range []int{5, 4, 4} {
-		if text, _ := m.value(fieldOf("sheets")); m.plan.Sheets != sheets || text != fmt.Sprint(sheets) {
-			t.Fatalf("round %d: %d sheets, shown %q; expected %d", round+1, m.plan.Sheets, text, sheets)
+		if text, _ := m.form.value(fieldOf("sheets")); m.form.plan.Sheets != sheets || text != fmt.Sprint(sheets) {
+			t.Fatalf("round %d: %d sheets, shown %q; expected %d", round+1, m.form.plan.Sheets, text, sheets)
 		}
 		next, more := m.Next()
 		if more != (round < 2) {
@@ -459,8 +432,8 @@ func TestThePersonsUnitsAndLimit(t *testing.T) {
 		t.Fatal(err)
 	}
 	shows(t, m, "16:00, your own")
-	if m = types(m, "75"); m.fault.text != "" || *m.plan.Conditions.BathTemperature < 23 || *m.plan.Conditions.BathTemperature > 24 {
-		t.Errorf("75 is %v, fault %q", m.plan.Conditions.BathTemperature, m.fault.text)
+	if m = types(m, "75"); m.form.fault.text != "" || *m.form.plan.Conditions.BathTemperature < 23 || *m.form.plan.Conditions.BathTemperature > 24 {
+		t.Errorf("75 is %v, fault %q", m.form.plan.Conditions.BathTemperature, m.form.fault.text)
 	}
 }
 
@@ -483,16 +456,16 @@ func TestWaysToRehearse(t *testing.T) {
 		shown, _ := press(m, keys...)
 		shows(t, shown, fmt.Sprintf("%s ▸ %d of 3", []string{"in the light, 30×", "dark, 30×", "with real hands, dark"}[i], i+1))
 		after, action := press(m, append(keys, "enter")...)
-		want.Plan, want.Countdown = m.plan, m.env.Countdown
-		if b, ok := action.(screen.Begin); !ok || !reflect.DeepEqual(b.Start, want) || after.choosing {
+		want.Plan, want.Countdown = m.form.plan, m.env.Countdown
+		if b, ok := action.(screen.Begin); !ok || !reflect.DeepEqual(b.Start, want) || after.rehearsal != nil {
 			t.Errorf("%v: %+v", keys, action)
 		}
 	}
-	if after, action := press(m, "R", "right", "esc"); action != nil || after.choosing || after.leaving {
+	if after, action := press(m, "R", "right", "esc"); action != nil || after.rehearsal != nil || after.leaving {
 		t.Errorf("esc: %+v", action)
 	}
 	lit, _ := press(open(t, "plover-warm-water", sequence.RawConditions{}), "R", "left")
-	if last := lit.practices()[lit.practice]; last.how.Dark != lit.plan.HasDark() {
+	if last := lit.rehearsal.list[lit.rehearsal.at]; last.how.Dark != lit.form.plan.HasDark() {
 		t.Errorf("%+v", last)
 	}
 }
@@ -523,12 +496,12 @@ func TestFootLeadsBack(t *testing.T) {
 // Enter prepares, r and f5 rehearse in the light; escape never loses what was typed unasked.
 func TestWhereKeysLead(t *testing.T) {
 	m := open(t, "plover-tray", sequence.RawConditions{})
-	if _, action := press(m, "enter"); action != (screen.OpenPrepare{Plan: m.plan}) {
+	if _, action := press(m, "enter"); action != (screen.OpenPrepare{Plan: m.form.plan}) {
 		t.Errorf("enter: %#v", action)
 	}
 	for _, k := range []string{"r", "f5"} {
 		_, action := press(m, k)
-		if b, ok := action.(screen.Begin); !ok || b.Start.Plan != m.plan || b.Start.RehearsalSpeed != 30 || b.Start.Dark {
+		if b, ok := action.(screen.Begin); !ok || b.Start.Plan != m.form.plan || b.Start.RehearsalSpeed != 30 || b.Start.Dark {
 			t.Errorf("%s: %#v", k, action)
 		}
 	}
@@ -539,7 +512,7 @@ func TestWhereKeysLead(t *testing.T) {
 	if m, action := press(m, "esc"); action != nil || !m.leaving {
 		t.Errorf("esc with conditions of its own: %#v", action)
 	}
-	if m, action := press(m, "esc", "n"); action != nil || m.leaving || m.conditions.Temp != "20.5" {
+	if m, action := press(m, "esc", "n"); action != nil || m.leaving || m.form.conditions.Temp != "20.5" {
 		t.Errorf("esc, then any key: %#v", action)
 	}
 	if _, action := press(m, "esc", "y"); !leaves(action, "plover-tray") {
@@ -550,15 +523,15 @@ func TestWhereKeysLead(t *testing.T) {
 // What the developer read while preparing stands in the plan that is come back to.
 func TestMeasuredWhilePreparing(t *testing.T) {
 	next, _, _ := open(t, "plover-tray", sequence.RawConditions{}).Update(screen.MeasuredMsg{Temperature: "22.5"})
-	if m := next.(Model); m.conditions.Temp != "22.5" || *m.plan.Conditions.BathTemperature != 22.5 {
-		t.Errorf("%+v", m.conditions)
+	if m := next.(Model); m.form.conditions.Temp != "22.5" || *m.form.plan.Conditions.BathTemperature != 22.5 {
+		t.Errorf("%+v", m.form.conditions)
 	}
 }
 
 // The figures are those of the plan for a script: the same plan, in the contract's form.
 func TestFiguresAreThePlans(t *testing.T) {
 	m := over(t)
-	s := planning.Summarise(m.plan)
+	s := planning.Summarise(m.form.plan)
 	for _, st := range s.Steps {
 		shows(t, m, sequence.FormatElapsed(st.Start)+" "+sequence.FormatElapsed(st.Time))
 	}
@@ -570,12 +543,48 @@ func TestFiguresAreThePlans(t *testing.T) {
 	}
 }
 
+// A window of 80x24 shows the answer and every step of each shipped recipe, and what has no room
+// there is a key away.
+func TestEveryStepIsSeen(t *testing.T) {
+	for _, e := range recipes.ShippedEntries() {
+		m := open(t, e.Name, sequence.RawConditions{})
+		flat := strings.Join(strings.Fields(drawn(m, 76, 18)), " ")
+		if total, _ := say.Wet(m.form.plan); !strings.Contains(flat, "Wet "+total) {
+			t.Errorf("%s: no answer:\n%s", e.Name, drawn(m, 76, 18))
+		}
+		for _, st := range m.form.plan.Steps {
+			row := sequence.FormatElapsed(st.Start) + " " + sequence.FormatElapsed(st.Given) + " " + say.RoomLight(st.RoomLight)
+			if len(m.form.plan.Steps) <= 8 && !strings.Contains(flat, row) {
+				t.Errorf("%s: %q is not seen:\n%s", e.Name, row, drawn(m, 76, 18))
+			}
+		}
+		if !strings.Contains(drawn(m, 76, 18), "  i  ") {
+			t.Errorf("%s: it is not said what i opens:\n%s", e.Name, drawn(m, 76, 18))
+		}
+	}
+	m := open(t, "plover-tray", sequence.RawConditions{})
+	for _, k := range []string{"i", "pgdown"} {
+		all, _ := press(m, k)
+		if s := drawn(all, 76, 18); !strings.Contains(s, "drain 8 s") || strings.Contains(s, "one round") {
+			t.Errorf("%s opens\n%s", k, s)
+		}
+		if end, _ := press(all, "end"); !strings.Contains(drawn(end, 76, 18), "hands afterwards") {
+			t.Errorf("its end is\n%s", drawn(end, 76, 18))
+		}
+		for _, closes := range []string{"i", "esc"} {
+			if back, action := press(all, closes); action != nil || drawn(back, 76, 18) != drawn(m, 76, 18) {
+				t.Errorf("%s, %s: %v\n%s", k, closes, action, drawn(back, 76, 18))
+			}
+		}
+	}
+}
+
 // Whatever the window, no row is over its width, there are not too many, and the row of the
 // cursor is seen.
 func TestFits(t *testing.T) {
 	plans := []Model{over(t), open(t, "plover-tray", sequence.RawConditions{TotalSheets: "13"}), open(t, "plover-film-test", sequence.RawConditions{}),
 		open(t, "curlew-semi-stand", sequence.RawConditions{}), open(t, "tern-two-fixers", sequence.RawConditions{})}
-	keys := []string{"down", "down", "down", "up", "right", "0", "4", "x", "enter", "esc", "+", "-", "R"}
+	keys := []string{"down", "down", "down", "up", "right", "0", "4", "x", "enter", "esc", "+", "-", "R", "i", "pgdown"}
 	rapid.Check(t, func(r *rapid.T) {
 		m, _ := press(rapid.SampledFrom(plans).Draw(r, "plan"), rapid.SliceOfN(rapid.SampledFrom(keys), 0, 20).Draw(r, "keys")...)
 		w, h := rapid.IntRange(36, 196).Draw(r, "w"), rapid.IntRange(8, 56).Draw(r, "h")
@@ -583,7 +592,7 @@ func TestFits(t *testing.T) {
 		if len(rows) > h {
 			r.Fatalf("%d rows of %d", len(rows), h)
 		}
-		seen := false
+		seen := m.reading
 		for _, row := range rows {
 			if ansi.StringWidth(row) > w {
 				r.Fatalf("%d columns of %d: %q", ansi.StringWidth(row), w, row)

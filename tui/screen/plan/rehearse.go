@@ -5,6 +5,7 @@ package plan
 import (
 	"fmt"
 
+	"example.org/wetside/sequence"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -19,16 +20,16 @@ type practice struct {
 // inTheDark is what holds of all that is practised without light.
 const inTheDark = "the screen goes black, as with film: one press of %s speaks, two move on, %s is the menu, which also ends it. Needs sound."
 
-// practices are the ways to rehearse this plan. Without a dark step there is no dark to practise.
-func (m Model) practices() []practice {
-	speed, keys := m.env.Speed(), m.env.Keys
+// practices are the ways to rehearse a plan. Without a dark step there is no dark to practise.
+func practices(p *sequence.Plan, env screen.Env) []practice {
+	speed, keys := env.Speed(), env.Keys
 	menu := screen.UsualMenu[0]
 	if len(keys.Menu) > 0 {
 		menu = keys.Menu[0]
 	}
 	dark := fmt.Sprintf(inTheDark, keys.BigName(), menu)
 	list := []practice{{fmt.Sprintf("in the light, %g×", speed), "The screen stays lit and says what each step asks for.", screen.Rehearsal{Speed: speed}}}
-	if !m.plan.HasDark() {
+	if !p.HasDark() {
 		return append(list, practice{"with real hands", "Every act takes its real time; the quiet between them is passed over.",
 			screen.Rehearsal{Speed: 1, SkipQuiet: true}})
 	}
@@ -37,59 +38,56 @@ func (m Model) practices() []practice {
 			screen.Rehearsal{Speed: 1, SkipQuiet: true, Dark: true}})
 }
 
-// asked is the rehearsal that one key begins: in the light, unless another was asked for on
-// the command line.
-func (m Model) asked() screen.Rehearsal {
-	how := m.env.Rehearsal
-	if how.Speed == 0 {
-		how.Speed = m.env.Speed()
-	}
-	return how
-}
-
 // rehearse begins the plan without film.
 func (m Model) rehearse(how screen.Rehearsal) screen.Action {
-	if m.fault.text != "" {
-		return m.sayFault()
+	if m.form.broken() {
+		return m.form.sayFault()
 	}
-	return screen.Begin{Start: screen.SessionStart{Plan: m.plan, Countdown: m.env.Countdown,
-		RehearsalSpeed: how.Speed, SkipQuiet: how.SkipQuiet, Dark: how.Dark}}
+	return m.env.Rehearse(m.form.plan, how)
+}
+
+// choice is the ways to rehearse, and the one that is chosen.
+type choice struct {
+	list []practice
+	at   int
 }
 
 // chooses opens the choice.
 func (m Model) chooses() (Model, screen.Action) {
-	if m.fault.text != "" {
-		return m, m.sayFault()
+	if m.form.broken() {
+		return m, m.form.sayFault()
 	}
-	m.typing, m.choosing, m.practice = nil, true, 0
+	m.form.typing, m.rehearsal = nil, &choice{list: practices(m.form.plan, m.env)}
 	return m, nil
 }
 
 // practiceKey is a key while the choice is open.
 func (m Model) practiceKey(name string) (Model, screen.Action) {
-	list := m.practices()
+	c := *m.rehearsal
 	switch name {
-	case "left", "up":
-		m.practice = (m.practice + len(list) - 1) % len(list)
-	case "right", "down":
-		m.practice = (m.practice + 1) % len(list)
 	case "enter":
-		m.choosing = false
-		return m, m.rehearse(list[m.practice].how)
+		m.rehearsal = nil
+		return m, m.rehearse(c.list[c.at].how)
 	case "esc":
-		m.choosing = false
+		m.rehearsal = nil
+		return m, nil
 	case "q":
 		return m, screen.Quit{}
+	case "left", "up":
+		c.at += len(c.list) - 1
+	case "right", "down":
+		c.at++
 	}
+	c.at %= len(c.list)
+	m.rehearsal = &c
 	return m, nil
 }
 
-// practiceRows are the choice and what the chosen one means.
-func (m Model) practiceRows(w int) []string {
-	list := m.practices()
-	one := list[m.practice]
-	row := style.Label("rehearse  ") + style.Now.Render("◂ "+one.name+" ▸") + style.Label(fmt.Sprintf("  %d of %d", m.practice+1, len(list)))
-	return append([]string{widget.Truncate(row, w)}, wrapped(one.means, w, style.Value)...)
+// rows are the choice and what the chosen one means.
+func (c choice) rows(w int) []string {
+	one := c.list[c.at]
+	row := style.Label("rehearse  ") + style.Now.Render("◂ "+one.name+" ▸") + style.Label(fmt.Sprintf("  %d of %d", c.at+1, len(c.list)))
+	return append([]string{widget.Truncate(row, w)}, widget.Painted(one.means, w, style.Value)...)
 }
 
 // left tells the screen that is come back to which recipe was planned.
@@ -101,9 +99,9 @@ func (l left) Planned() string { return l.name }
 // back leaves the plan.
 func (m Model) back() screen.Action { return screen.Back{Tell: left{m.name}} }
 
-// askedFor is that rehearsal in words.
-func (m Model) askedFor() string {
-	switch how := m.asked(); {
+// named is a rehearsal in words.
+func named(how screen.Rehearsal) string {
+	switch {
 	case how.SkipQuiet && how.Dark:
 		return "with real hands, dark"
 	case how.SkipQuiet:

@@ -1,129 +1,136 @@
 package plan
 
-// What the plan proposes: ways to shorten the wet time, kindest first, and how warm a bath
-// that drifts should start. One key carries one out, one undoes the last.
+// How the ways to shorten the wet time look: what each saves, and all about the one that is chosen.
 
 import (
-	"strconv"
 	"strings"
 
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
-	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
 )
 
-// takenWay is a proposal that was carried out, and what it changed.
-type takenWay struct {
-	text          string
-	recipe        sequence.Recipe // as it was before
-	before, after sequence.RawConditions
+// ways is what was applied, and what would shorten the wet time.
+func (p page) ways(w int) section {
+	rows, _, _ := p.wayRows(w)
+	return section{rows, say.Count(len(p.draft.ways()), "way"), p.kindest(w)}
 }
 
-// ways are what would shorten the wet time, where it is short.
-func (m Model) ways() []sequence.Shortening {
-	w := m.plan.Wet
-	if m.fault.text != "" || w.Margin == nil || *w.Margin >= m.recipe.Film.WetWarning {
+// wayRows are their rows, and the first and the last row of the one under the cursor.
+func (p page) wayRows(w int) (rows []string, at, end int) {
+	for i, t := range p.applied {
+		text := "applied: " + safetext.Clean(t.text)
+		if i == len(p.applied)-1 {
+			text += " (- undoes it)"
+		}
+		rows = append(rows, widget.Painted(text, w, style.Label)...)
+	}
+	all := p.draft.ways()
+	if len(all) == 0 {
+		return rows, 0, 0
+	}
+	if len(rows) > 0 {
+		rows = append(rows, "")
+	}
+	heading := style.Heading("Ways to shorten wet time")
+	if w < tableFrom {
+		return p.narrowWays(append(rows, widget.Truncate(heading, w)), w)
+	}
+	t := widget.Table{Width: w, Selected: -1, Columns: []widget.Column{{Title: heading, Least: 12}, {Title: "saves", Right: true}, {Title: "then", Right: true}}}
+	for _, way := range all {
+		t.Rows = append(t.Rows, []string{safetext.Clean(way.Text), sequence.FormatElapsed(way.Saves), p.then(way)})
+	}
+	if p.chosen {
+		t.Selected, at = p.way, len(rows)+1+p.way
+	}
+	rows = append(rows, strings.Split(t.View(), "\n")...)
+	return append(rows, p.aboutWay(all[p.way], w)...), at, at
+}
+
+// narrowWays has beneath each way what it comes to.
+func (p page) narrowWays(rows []string, w int) (list []string, at, end int) {
+	for i, way := range p.draft.ways() {
+		about := widget.Painted(say.Sentence(way.Text), w-2, style.Value)
+		about = append(about, style.Label("saves ")+style.Value(sequence.FormatElapsed(way.Saves))+style.Label(", then ")+p.then(way))
+		if i == p.way {
+			about = append(about, widget.Painted(costs(way), w-2, style.Label)...)
+		}
+		for j, r := range about {
+			mark := "  "
+			if i == p.way && j == 0 {
+				mark = style.Key.Render("+") + " "
+			}
+			if i == p.way && p.chosen {
+				mark = style.Now.Render("▌") + " "
+			}
+			if r = widget.Truncate(mark+r, w); i == p.way && p.chosen {
+				r = style.SelectedRow(r, w)
+				if j == 0 {
+					at = len(rows)
+				}
+			}
+			rows = append(rows, r)
+		}
+		if i == p.way {
+			end = len(rows) - 1
+		}
+	}
+	return rows, at, end
+}
+
+// kindest is the way that + applies, in few rows.
+func (p page) kindest(w int) []string {
+	all := p.draft.ways()
+	if len(all) == 0 {
 		return nil
 	}
-	return say.Shortenings(m.plan.Shorten, m.conditions.Units)
+	way := all[p.way]
+	var rows []string
+	for i, r := range widget.Painted(say.Sentence(way.Text), w-2, style.Value) {
+		mark := "  "
+		if i == 0 {
+			mark = style.Key.Render("+") + " "
+		}
+		rows = append(rows, mark+r)
+	}
+	return append(rows, widget.Truncate("  "+style.Label("saves ")+style.Value(sequence.FormatElapsed(way.Saves))+style.Label(", then ")+p.then(way), w))
 }
 
-// chosen is the way under the cursor; the kindest where the cursor is on a condition.
-// False where nothing is proposed.
-func (m Model) chosen() (int, bool) {
-	n := len(m.ways())
-	return min(max(0, m.at-len(fields)), max(0, n-1)), n > 0
+// costs is what a way costs, and what to watch for.
+func costs(way sequence.Shortening) (text string) {
+	if way.Price != "" {
+		text = "Costs: " + way.Price + ". "
+	}
+	if way.Caution != "" {
+		text += say.Sentence(way.Caution)
+	}
+	return safetext.Clean(strings.TrimSpace(text))
 }
 
-// shorten carries out the way that is chosen, and says so.
-func (m Model) shorten() (Model, screen.Action) {
-	i, ok := m.chosen()
+// then is the time in hand that a way leaves.
+func (p page) then(way sequence.Shortening) string {
+	text := say.InHand(way.Margin)
 	switch {
-	case m.fault.text != "":
-		return m, m.sayFault()
-	case !ok && m.plan.Wet.Margin == nil:
-		return m, screen.Message{Text: "Nothing is proposed: no wet limit is known for this film in this vessel."}
-	case !ok:
-		return m, screen.Message{Text: "Nothing is proposed: the wet time is well within its limit."}
+	case way.Margin == nil:
+		return style.Label(text)
+	case *way.Margin < 0:
+		return danger(text)
+	case *way.Margin >= p.recipe.Film.WetWarning:
+		return style.Done.Render(text)
 	}
-	s := m.ways()[i]
-	r, c, ok := planning.ApplyShortening(m.plan, s)
-	if !ok {
-		return m, nil
-	}
-	t := takenWay{text: s.Text, recipe: m.recipe, before: m.conditions}
-	m.recipe = r
-	m.conditions = reworded(m.conditions, m.plan.Conditions, c)
-	t.after = m.conditions
-	m.taken = append(m.taken[:len(m.taken):len(m.taken)], t)
-	return m.again(), screen.Message{Text: say.Sentence(t.text) + " - undoes it."}
+	return text
 }
 
-// startAsSuggested takes over the temperature that the bath should start with, and says so.
-func (m Model) startAsSuggested() (Model, screen.Action) {
-	if m.fault.text != "" {
-		return m, m.sayFault()
-	}
-	u := m.conditions.Units
-	to, ok := planning.StartTemperature(m.plan)
-	if !ok {
-		return m, screen.Message{Text: "No start is suggested: the bath is steady, starts so already, or no temperature makes up for its drift."}
-	}
-	t := takenWay{text: "the developer starts at " + say.TypedTemperature(to, u) + " °" + string(rune(u.Scale())), recipe: m.recipe, before: m.conditions}
-	_, ago, dated := strings.Cut(m.conditions.Temp, "@")
-	if m.conditions.Temp = say.TypedTemperature(to, u); dated {
-		m.conditions.Temp += "@" + ago
-	}
-	t.after = m.conditions
-	m.taken = append(m.taken[:len(m.taken):len(m.taken)], t)
-	return m.again(), screen.Message{Text: say.Sentence(t.text) + " - undoes it."}
-}
-
-// undo undoes the last proposal, and says so. What was typed since then stays.
-func (m Model) undo() (Model, screen.Action) {
-	n := len(m.taken)
-	if n == 0 {
-		return m, screen.Message{Text: "There is nothing to undo: no way was applied, no temperature taken over."}
-	}
-	t := m.taken[n-1]
-	m.taken, m.recipe = m.taken[:n-1:n-1], t.recipe
-	for _, f := range fields {
-		if now := f.of(&m.conditions); *now == *f.of(&t.after) {
-			*now = *f.of(&t.before)
+// aboutWay is the whole of what the way that + applies does, and what it costs.
+func (p page) aboutWay(way sequence.Shortening, w int) (rows []string) {
+	for i, r := range widget.Painted(say.Sentence(way.Text)+" "+costs(way), w-2, style.Label) {
+		mark := "  "
+		if i == 0 {
+			mark = style.Key.Render("+") + " "
 		}
+		rows = append(rows, mark+r)
 	}
-	return m.again(), screen.Message{Text: "Undone: " + t.text + "."}
-}
-
-// reworded is the conditions as typed, with what a proposal changed.
-func reworded(w sequence.RawConditions, before, after sequence.Conditions) sequence.RawConditions {
-	if after.Vessel != before.Vessel {
-		w.Vessel = string(after.Vessel)
-	}
-	if after.Sheets != before.Sheets {
-		w.Sheets = strconv.Itoa(after.Sheets)
-	}
-	if t := after.BathTemperature; t != nil && (before.BathTemperature == nil || *t != *before.BathTemperature) {
-		w.Temp = say.TypedTemperature(*t, w.Units)
-	}
-	return w
-}
-
-// otherVessel says that the time was not found for the vessel; "" where it was.
-func (m Model) otherVessel() string {
-	if m.fault.text != "" {
-		return ""
-	}
-	for _, c := range say.Cautions(m.plan, m.conditions.Units) {
-		if c.Code == "other-vessel" {
-			return say.Sentence(c.Text)
-		}
-	}
-	return ""
-}
-
-// sayFault says why there is no plan, with the name of the field.
-func (m Model) sayFault() screen.Action {
-	return screen.Message{Text: say.Sentence(fields[m.fault.field].label + ": " + m.fault.text), Fault: true}
+	return rows
 }

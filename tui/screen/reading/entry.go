@@ -40,37 +40,11 @@ func (m Model) take() (Model, screen.Action, tea.Cmd) {
 	return m.put(&a.Density, a.TakenAs)
 }
 
-// turnsRound is the question about a density that makes the curve fall; "" where none is
-// needed. In a strip that falls throughout each step would be asked about: that is asked once.
-func (m Model) turnsRound(x curve.Density) string {
-	const most = 0.15 // as much may be a meter read to a third of a stop
-	if m.row == baseRow || m.reversed {
-		return ""
-	}
-	steps, light := m.r.Sheets[m.col].Steps, m.r.Tablet
-	for _, by := range []int{-1, 1} {
-		for i := m.row + by; i >= 0 && i < len(steps); i += by {
-			s := steps[i]
-			if s == nil {
-				continue
-			}
-			switch clearer := light[i] < light[m.row]; { // the tablet's clearer step had more light
-			case clearer && x > *s+most:
-				return fmt.Sprintf("%.2f is above step %d, %.2f, which had more light: enter again keeps it.", float64(x), i+1, float64(*s))
-			case !clearer && x < *s-most:
-				return fmt.Sprintf("%.2f is below step %d, %.2f, which had less light: enter again keeps it.", float64(x), i+1, float64(*s))
-			}
-			break
-		}
-	}
-	return ""
-}
-
 // put enters a density, or nothing, keeps all and goes on.
 func (m Model) put(x *curve.Density, said string) (Model, screen.Action, tea.Cmd) {
 	m.undone = append(m.undone[:len(m.undone):len(m.undone)], entry{m.col, m.row, *m.cell()})
 	before, reversed := m.doubtful, m.reversed
-	m = m.set(x).looked()
+	m.place = m.set(x).looked()
 	slip := fresh(before, m.doubtful)
 	next, more := m.next()
 	switch {
@@ -115,7 +89,8 @@ func (m Model) undo() (Model, screen.Action, tea.Cmd) {
 	}
 	was := m.undone[n-1]
 	m.undone = m.undone[: n-1 : n-1]
-	m = m.to(was.col, was.row).set(was.was).looked()
+	m = m.to(was.col, was.row)
+	m.place = m.set(was.was).looked()
 	m, cmd := m.keep("Undone: " + m.rowName() + ".")
 	return m, nil, cmd
 }
@@ -129,14 +104,6 @@ func (m Model) turnRound() (Model, screen.Action, tea.Cmd) {
 	m.r, m.undone = m.r.TurnRound(m.col), nil
 	m, cmd := m.to(m.col, m.row).keep("The sheet is turned round: its last step is step 1 now. r turns it back.")
 	return m, nil, cmd
-}
-
-// firstStep says which step is number 1.
-func (m Model) firstStep() string {
-	if n := len(m.r.Tablet); n > 1 && m.r.Tablet[0] > m.r.Tablet[n-1] {
-		return "step 1: the tablet's densest part, the negative's clearest"
-	}
-	return "step 1: the tablet's clearest part, the negative's densest"
 }
 
 func capital(s string) string {

@@ -6,14 +6,12 @@ package reading
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/wetside/chem/curve"
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -29,7 +27,7 @@ const (
 // View draws the body.
 func (m Model) View(w, h int) string {
 	if len(m.r.Sheets) == 0 {
-		return strings.Join(wrapped("These readings name no sheet. esc goes back, n there begins new ones.", w, style.Value), "\n")
+		return strings.Join(widget.Painted("These readings name no sheet. esc goes back, n there begins new ones.", w, style.Value), "\n")
 	}
 	left := max(entryWidth, min(44, w*3/10))
 	c := widget.Columns{Width: w, Left: left, Least: plotLeast}
@@ -37,7 +35,7 @@ func (m Model) View(w, h int) string {
 	if !beside {
 		return strings.Join(m.entry(w, h), "\n")
 	}
-	return c.Join(strings.Join(m.entry(lw, h), "\n"), m.plot(rw, h))
+	return c.Join(strings.Join(m.entry(lw, h), "\n"), m.plot(m.name, rw, h))
 }
 
 // entry is the step's number and what is typed, large where there is room, then the steps
@@ -54,7 +52,7 @@ func (m Model) entry(w, h int) []string {
 	}
 	rows = append(rows, m.typedRow(w))
 	if m.typed.Fault != "" {
-		rows = append(rows, wrapped(m.typed.Fault, w, style.Heading)...)
+		rows = append(rows, widget.Painted(m.typed.Fault, w, style.Heading)...)
 	}
 	if slices.Contains(m.doubtful, m.row) {
 		rows = append(rows, style.Care.Render(widget.Truncate("does not fit its neighbours", w)))
@@ -63,10 +61,10 @@ func (m Model) entry(w, h int) []string {
 		rows = append(rows, "")
 	}
 	if m.reversed {
-		rows = append(rows, wrapped("This strip falls: was it read from its other end? r turns it round.", w, style.Heading)...)
+		rows = append(rows, widget.Painted("This strip falls: was it read from its other end? r turns it round.", w, style.Heading)...)
 	}
 	rows = append(rows, style.Value(widget.Truncate(fmt.Sprintf("%s (%d of %d)", sheetName(&m.r, m.col), m.col+1, len(m.r.Sheets)), w)))
-	for _, r := range wrapped(m.firstStep(), w, style.Label) {
+	for _, r := range widget.Painted(m.firstStep(), w, style.Label) {
 		if len(rows) < h-3 {
 			rows = append(rows, r)
 		}
@@ -110,28 +108,6 @@ func scale(h int) int {
 	return 1
 }
 
-func (m Model) numeral() string {
-	if m.row == baseRow {
-		return "BASE"
-	}
-	return fmt.Sprint(m.row + 1)
-}
-
-func (m Model) where() string {
-	if m.row == baseRow {
-		return "base plus fog"
-	}
-	return fmt.Sprintf("step %d of %d, tablet %.2f", m.row+1, len(m.r.Tablet), m.r.Tablet[m.row])
-}
-
-// unit is what is typed.
-func (m Model) unit() string {
-	if m.r.Stops {
-		return "stops below clear"
-	}
-	return "density"
-}
-
 // typedRow is the place where one types, filled across the column.
 func (m Model) typedRow(w int) string {
 	p := m.typed
@@ -139,7 +115,7 @@ func (m Model) typedRow(w int) string {
 	if was := *m.cell(); was != nil {
 		p = p.Hint(fmt.Sprintf("%.2f as read", float64(*was)))
 	}
-	return style.SelectedRow(widget.Truncate(style.Now.Render("▌")+" "+p.View(w-2), w), w)
+	return widget.Chosen("  "+p.View(w-2), w)
 }
 
 // large is what stands large beneath it: what is typed, else what is read there.
@@ -153,108 +129,18 @@ func (m Model) large() string {
 	return ""
 }
 
-// around is the steps near the cursor, of this sheet.
-func (m Model) around(w, h int) (rows []string) {
-	first := min(max(baseRow, m.row-h/2), max(baseRow, len(m.r.Tablet)-h))
-	for i := first; i < len(m.r.Tablet) && len(rows) < h; i++ {
-		name, x := fmt.Sprintf("%4d", i+1), m.r.Sheets[m.col].Base
-		if i == baseRow {
-			name = "base"
-		} else {
-			x = m.r.Sheets[m.col].Steps[i]
-		}
-		value := "   –"
-		if x != nil {
-			value = fmt.Sprintf("%.2f", float64(*x))
-		}
-		row := style.Label(name+"  ") + style.Value(value)
-		if slices.Contains(m.doubtful, i) {
-			row = style.Label(name+"  ") + style.Strong.Render(value) + "  " + style.Care.Render("does not fit")
-		}
-		if i == m.row {
-			row = style.Strong.Render(name + "  " + value + " ◂")
-			if slices.Contains(m.doubtful, i) {
-				row += "  " + style.Care.Render("does not fit")
-			}
-		}
-		rows = append(rows, widget.Truncate(row, w))
-	}
-	return rows
-}
-
-// plot is the curves so far: the other sheets quiet, this one with its readings.
-func (m Model) plot(w, h int) string {
-	tablet := slices.Sorted(slices.Values(m.r.Tablet))
-	p := widget.Plot{Width: w, Height: h, X: widget.Axis{Name: "log H", From: -tablet[len(tablet)-1], To: -tablet[0]}, Y: widget.Axis{Name: "D", To: 2}}
-	f, at := m.r.Family(m.name)
-	var own []widget.Curve
-	for i, c := range f.Curves {
-		line := c.Interpolant()
-		if line == nil {
-			continue
-		}
-		p.Y.To = max(p.Y.To, math.Ceil(line.MaxDensity()*10)/10)
-		drawn := widget.Curve{Label: f.Label(i), Points: points(line)}
-		if at[i] == m.col {
-			drawn.Ink = &style.Ink
-			own = append(own, drawn)
-			continue
-		}
-		p.Curves = append(p.Curves, drawn)
-	}
-	p.Curves = append(p.Curves, own...)
-	for i, x := range m.r.Sheets[m.col].Steps {
-		if x == nil {
-			continue
-		}
-		mark, ink := '+', &style.Strong
-		if slices.Contains(m.doubtful, i) {
-			mark, ink = '!', &style.Care
-		}
-		p.Signs = append(p.Signs, widget.Sign{At: widget.Point{X: -m.r.Tablet[i], Y: float64(*x)}, Sign: mark, Ink: ink})
-	}
-	if m.row != baseRow {
-		p.Signs = append(p.Signs, widget.Sign{At: widget.Point{X: -m.r.Tablet[m.row]}, Sign: '▲', Ink: &style.Now})
-	}
-	return p.View()
-}
-
-func points(c *curve.Interpolant) (list []widget.Point) {
-	const n = 120
-	from, to := c.Range()
-	for i := range n + 1 {
-		x := min(to, from+(to-from)*curve.LogH(i)/n)
-		if d, ok := c.At(x); ok {
-			list = append(list, widget.Point{X: float64(x), Y: float64(d)})
-		}
-	}
-	return list
-}
-
-func wrapped(text string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(safetext.Clean(text), w)
-	for i := range rows {
-		rows[i] = paint(rows[i])
-	}
-	return rows
-}
-
-func bind(name, says string) key.Binding {
-	return key.NewBinding(key.WithKeys(name), key.WithHelp(name, says))
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
-	a := screen.About{Title: "Reading", Right: m.unit() + ", " + string(cmp.Or(m.r.Channel, curve.Visual)), Help: entryHelp()}
+	a := screen.About{Title: "Reading", Right: m.unit() + ", " + channelName(cmp.Or(m.r.Channel, curve.Visual)), Help: entryHelp()}
 	if m.r.Film != "" {
 		a.Title += ": " + m.r.Film
 	}
 	if m.lost != "" {
 		a.Right = "NOT KEPT"
 	}
-	a.Foot = []key.Binding{bind("enter", "take it"), bind("u", "undo"), bind("x", "leave out"), bind("c", "curves"), bind("esc", "back"), bind("↑↓", "step")}
+	a.Foot = []key.Binding{widget.Bind("enter", "take it"), widget.Bind("u", "undo"), widget.Bind("x", "leave out"), widget.Bind("c", "curves"), widget.Bind("esc", "back"), widget.Bind("↑↓", "step")}
 	if m.reversed {
-		a.Foot = append([]key.Binding{bind("r", "turn round")}, a.Foot[:5]...)
+		a.Foot = append([]key.Binding{widget.Bind("r", "turn round")}, a.Foot[:5]...)
 	}
 	return a
 }
@@ -263,9 +149,9 @@ func entryHelp() widget.Help {
 	return widget.Help{
 		About: "Densities are typed step after step: base plus fog first, from the part that a mask kept dark, then from step 1 on. Every value is on the disk before the next is taken. 0.56 may be typed as 56, a spot meter's stops as 4.3 or 4 1/3. What does not fit its neighbours is marked, and asked about where the curve would turn round.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "Entering", Keys: []key.Binding{bind("enter", "take what is typed and go on; with nothing typed, pass this step"), bind("u", "undo the last entry"), bind("x", "leave this step out"), bind("r", "turn round a sheet that was read from its other end")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "another step"), bind("←→ tab", "another sheet"), bind("pgup pgdn", "five steps on"), bind("c", "curves: the developing time that follows")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "forget what is typed; else back"), bind("q", "leave wetside")}},
+			{Purpose: "Entering", Keys: []key.Binding{widget.Bind("enter", "take what is typed and go on; with nothing typed, pass this step"), widget.Bind("u", "undo the last entry"), widget.Bind("x", "leave this step out"), widget.Bind("r", "turn round a sheet that was read from its other end")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "another step"), widget.Bind("←→ tab", "another sheet"), widget.Bind("pgup pgdn", "five steps on"), widget.Bind("c", "curves: the developing time that follows")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "forget what is typed; else back"), widget.Bind("q", "leave wetside")}},
 		},
 	}
 }

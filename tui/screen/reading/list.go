@@ -60,17 +60,10 @@ func (l List) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	case listMsg:
 		return l.listed(msg.kept), nil, nil
 	case tea.KeyMsg:
-		l.at = moved(l.at, len(l.kept), msg.String())
+		l.at, _ = widget.Move(l.at, len(l.kept), msg.String())
 		return l, l.asked(msg.String()), nil
 	}
 	return l, nil, nil
-}
-
-// moved is the cursor after a key.
-func moved(at, n int, name string) int {
-	const page = 10
-	by := map[string]int{"up": -1, "down": 1, "pgup": -page, "pgdown": page, "home": -n, "end": n}[name]
-	return max(0, min(at+by, n-1))
 }
 
 // asked is what a key asks for.
@@ -149,14 +142,14 @@ func (l List) about(w int) (rows []string) {
 	}
 	k := l.kept[l.at]
 	if k.Err != nil {
-		return wrapped(k.Err.Error(), w, style.Value)
+		return widget.Painted(k.Err.Error(), w, style.Value)
 	}
-	rows = wrapped(k.Name+".csv", w, style.Label)
+	rows = widget.Painted(k.Name+".csv", w, style.Label)
 	for i, s := range k.Readings.Sheets {
 		rows = append(rows, widget.Spread(style.Value(sheetName(&k.Readings, i)), style.Label(fmt.Sprintf("%d of %d steps", s.Count(), len(s.Steps))), min(w, 40)))
 	}
 	if k.Readings.Session != "" {
-		rows = append(rows, wrapped("session "+k.Readings.Session, w, style.Label)...)
+		rows = append(rows, widget.Painted("session "+k.Readings.Session, w, style.Label)...)
 	}
 	return rows
 }
@@ -166,16 +159,16 @@ func (l List) About() screen.About {
 	a := screen.About{Title: "Densities", Help: widget.Help{
 		About: "Densities of step-tablet negatives. Readings that are not finished go on where a step is still to be read.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "Readings", Keys: []key.Binding{bind("enter", "go on with these"), bind("c", "their curves"), bind("n", "begin new ones")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "from one to another"), bind("pgup pgdn", "ten on")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back"), bind("q", "leave wetside")}},
+			{Purpose: "Readings", Keys: []key.Binding{widget.Bind("enter", "go on with these"), widget.Bind("c", "their curves"), widget.Bind("n", "begin new ones")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from one to another"), widget.Bind("pgup pgdn", "ten on")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back"), widget.Bind("q", "leave wetside")}},
 		}}}
 	if l.read {
 		a.Right = fmt.Sprintf("%d kept", len(l.kept))
 	}
-	a.Foot = []key.Binding{bind("n", "new readings"), bind("esc", "back")}
+	a.Foot = []key.Binding{widget.Bind("n", "new readings"), widget.Bind("esc", "back")}
 	if len(l.kept) > 0 {
-		a.Foot = []key.Binding{bind("enter", "go on"), bind("c", "curves"), bind("n", "new readings"), bind("esc", "back")}
+		a.Foot = []key.Binding{widget.Bind("enter", "go on"), widget.Bind("c", "curves"), widget.Bind("n", "new readings"), widget.Bind("esc", "back")}
 	}
 	return a
 }

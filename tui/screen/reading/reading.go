@@ -4,14 +4,11 @@
 package reading
 
 import (
-	"fmt"
-	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/chem/curve"
-	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/screen"
@@ -29,26 +26,17 @@ type Backend interface {
 	KeepDensities(name string, r *curve.Readings) error
 }
 
-// baseRow is the row of base plus fog.
-const baseRow = -1
-
-// readingError is what one reading may be off, for slips.
-const readingError curve.Density = 0.02
-
 // Model is the entry of readings. What is entered is kept before the next key is taken up:
 // keys that come meanwhile wait.
 type Model struct {
-	b         Backend
-	env       screen.Env
-	name      string
-	r         curve.Readings
-	col, row  int
+	b    Backend
+	env  screen.Env
+	name string
+	place
 	typed     widget.Prompt
 	confirmed bool // what is typed was asked about: enter again takes it
 	undone    []entry
-	doubtful  []int // steps of this sheet
-	reversed  bool  // this sheet runs the other way than the light
-	keeping   bool  // the last entry is on its way to the disk
+	keeping   bool // the last entry is on its way to the disk
 	waiting   []tea.KeyMsg
 	said      string // what is said once it is there
 	lost      string // why the last entry is not on the disk; "" where it is
@@ -62,42 +50,7 @@ type entry struct {
 
 // New goes on where a step is still to be read.
 func New(b Backend, env screen.Env, f densities.ReadingsFile) Model {
-	m := Model{b: b, env: env, name: f.Name, r: f.Readings, row: baseRow, typed: widget.NewPrompt("", "", "")}
-	if len(m.r.Sheets) == 0 {
-		return m
-	}
-	for m.col < len(m.r.Sheets)-1 && m.full() {
-		m.col++
-	}
-	for m.row < len(m.r.Tablet)-1 && *m.cell() != nil {
-		m.row++
-	}
-	return m.looked()
-}
-
-// cell is the entry under the cursor.
-func (m *Model) cell() **curve.Density {
-	s := &m.r.Sheets[m.col]
-	if m.row == baseRow {
-		return &s.Base
-	}
-	return &s.Steps[m.row]
-}
-
-// full reports whether the sheet has all its readings.
-func (m *Model) full() bool {
-	s := m.r.Sheets[m.col]
-	return s.Base != nil && s.Count() == len(s.Steps)
-}
-
-// looked is the screen with the doubtful steps found anew. In a strip that runs the other way
-// no step is one.
-func (m Model) looked() Model {
-	m.doubtful, m.reversed = nil, m.r.Reversed(m.col)
-	if !m.reversed {
-		m.doubtful = m.r.Doubtful(m.col, readingError)
-	}
-	return m
+	return Model{b: b, env: env, name: f.Name, place: unread(f.Readings), typed: widget.NewPrompt("", "", "")}
 }
 
 // Unsaved reports whether leaving now would lose something.
@@ -223,10 +176,9 @@ func (m Model) key(k tea.KeyMsg) (Model, screen.Action, tea.Cmd) {
 
 // to moves the cursor; what was typed and not taken is gone.
 func (m Model) to(col, row int) Model {
-	m.col = min(max(0, col), len(m.r.Sheets)-1)
-	m.row = min(max(baseRow, row), len(m.r.Tablet)-1)
+	m.place = m.place.to(col, row)
 	m.typed, m.confirmed = widget.NewPrompt("", "", ""), false
-	return m.looked()
+	return m
 }
 
 // next is the step after this one, the next sheet's after the last; false at the end.
@@ -240,35 +192,10 @@ func (m Model) next() (Model, bool) {
 	return m.to(m.col, m.row), false
 }
 
-// set changes the entry under the cursor in a copy of its sheet: the screen before stays as
-// it was.
-func (m Model) set(x *curve.Density) Model {
-	m.r.Sheets = slices.Clone(m.r.Sheets)
-	m.r.Sheets[m.col].Steps = slices.Clone(m.r.Sheets[m.col].Steps)
-	*m.cell() = x
-	return m
-}
-
 // curves shows what the readings come to.
 func (m Model) curves() (Model, screen.Action, tea.Cmd) {
 	if f, _ := m.r.Family(m.name); len(f.Curves) == 0 {
 		return m, screen.Message{Text: "No sheet has two readings yet; a curve needs more.", Fault: true}, nil
 	}
 	return m, screen.OpenCurves{File: densities.ReadingsFile{Name: m.name, Readings: m.r}}, nil
-}
-
-func (m Model) rowName() string {
-	if m.row == baseRow {
-		return "base plus fog"
-	}
-	return fmt.Sprintf("step %d", m.row+1)
-}
-
-// sheetName is a sheet's developing time, and its number in the session.
-func sheetName(r *curve.Readings, k int) string {
-	s := r.Sheets[k]
-	if s.Sheet > 0 {
-		return fmt.Sprintf("sheet %d, %s", s.Sheet, sequence.FormatElapsed(s.Time))
-	}
-	return sequence.FormatElapsed(s.Time)
 }

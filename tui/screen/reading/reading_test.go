@@ -1,10 +1,8 @@
 package reading
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
-	"os"
 	"strings"
 	"testing"
 	"time"
@@ -72,17 +70,7 @@ func tested(t testing.TB) notebook.Session {
 // plus fog, then from the densest step on.
 func typed(t testing.TB) (list []string) {
 	t.Helper()
-	f, err := os.Open("../../../chem/curve/testdata/plover-200.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	c := csv.NewReader(f)
-	c.Comment = '#'
-	rows, err := c.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
+	rows := drive.Table(t, "../../../chem/curve/testdata/plover-200.csv")
 	for k := 1; k <= 4; k++ {
 		list = append(list, rows[1][k])
 		for i := len(rows) - 1; i > 1; i-- {

@@ -9,7 +9,6 @@ import (
 	"strconv"
 	"strings"
 
-	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/chem/curve"
@@ -18,8 +17,6 @@ import (
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/screen"
-	"example.org/wetside/tui/style"
-	"example.org/wetside/tui/widget"
 )
 
 // Setup is what is asked before reading.
@@ -49,11 +46,19 @@ const (
 
 var channels = []curve.Channel{curve.Visual, curve.Blue, curve.Green, curve.Red}
 
+// channelName is a channel in words.
+func channelName(c curve.Channel) string {
+	if c == curve.Visual {
+		return "visual"
+	}
+	return string(c)
+}
+
 // NewSetup makes it, for the sheets of a session where one is given.
 func NewSetup(b Backend, env screen.Env, of *notebook.Session) Setup {
 	var names []string
 	for _, c := range channels {
-		names = append(names, string(c))
+		names = append(names, channelName(c))
 	}
 	s := Setup{b: b, of: of, form: form.Form{Live: true, Fields: []form.Field{
 		{Label: "session", Choices: []string{"none"}, Means: "The session that developed the sheets: each then has the time that its temperatures came to."},
@@ -257,52 +262,10 @@ func (s Setup) steppedBy(r *curve.Readings) (at int, err error) {
 	if err != nil {
 		return setSteps, fmt.Errorf("%q is no number; expected how many, such as 21", f[setSteps].Value())
 	}
-	step, err := strconv.ParseFloat(strings.Replace(f[setStep].Value(), ",", ".", 1), 64)
+	step, err := form.Number(f[setStep].Value(), "a density such as 0.15")
 	if err != nil {
-		return setStep, fmt.Errorf("%q is no number; expected a density such as 0.15", f[setStep].Value())
+		return setStep, err
 	}
 	r.Tablet, err = curve.NominalTablet(n, step)
 	return setSteps, err
-}
-
-// View draws the body.
-func (s Setup) View(w, h int) string {
-	c := widget.Columns{Width: w, Left: max(52, w*6/10), Least: 30, Ruled: true}
-	lw, rw, beside := c.Widths()
-	sheets := s.sheets(rw)
-	if !beside {
-		need := len(s.form.Fields) + 5
-		if len(sheets) > 0 && h-need > len(sheets) {
-			return s.form.View(w, need) + "\n\n" + strings.Join(sheets, "\n")
-		}
-		return s.form.View(w, h)
-	}
-	if len(sheets) == 0 {
-		sheets = wrapped("With a session chosen, each sheet's developing time stands here, as its temperatures came to.", rw, style.Label)
-	}
-	return c.Join(s.form.View(lw, h), strings.Join(sheets[:min(len(sheets), h)], "\n"))
-}
-
-// sheets is what the session's sheets had.
-func (s Setup) sheets(w int) []string {
-	if len(s.found) == 0 {
-		return nil
-	}
-	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "sheet", Right: true}, {Title: "planned", Right: true}, {Title: "actual", Right: true}}}
-	for _, d := range s.found {
-		t.Rows = append(t.Rows, []string{fmt.Sprint(d.Sheet), sequence.FormatElapsed(d.Planned), sequence.FormatElapsed(d.Actual)})
-	}
-	return strings.Split(t.View(), "\n")
-}
-
-// About is what stands around it.
-func (s Setup) About() screen.About {
-	return screen.About{Title: "New readings", Typing: s.form.Typing(),
-		Foot: []key.Binding{bind("↑↓", "field"), bind("←→", "choose"), bind("enter", "next, at last begin"), bind("esc", "back")},
-		Help: widget.Help{
-			About: "What is read, and with what. The readings are kept as a file of densities, one column a sheet; nothing is written before the first value.",
-			Groups: []widget.KeyGroup{
-				{Purpose: "The form", Keys: []key.Binding{bind("↑↓ tab", "from field to field"), bind("←→", "another choice"), bind("enter", "take it and go on; at Begin reading, begin"), bind("pgdn", "to Begin reading")}},
-				{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back; nothing is kept"), bind("q", "leave wetside, where nothing is typed")}},
-			}}}
 }

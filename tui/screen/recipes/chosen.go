@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
@@ -37,12 +38,12 @@ func (c chosen) rows() int {
 // choose moves the cursor and plans what it stands on. What was said of the last
 // rehearsal is read by then.
 func (m Model) choose(at int) Model {
-	at = min(max(0, at), max(0, m.rows()-1))
-	if at != m.at {
+	at = min(max(0, at), max(0, m.list.rows()-1))
+	if at != m.list.at {
 		m.rehearsed = false
 	}
-	m.at, m.chosen, m.scrolled = at, chosen{}, 0
-	if e, ok := m.entry(); ok {
+	m.list.at, m.chosen, m.scrolled = at, chosen{}, 0
+	if e, ok := m.list.entry(); ok {
 		m.chosen = m.planned(e)
 	}
 	return m
@@ -69,10 +70,10 @@ const rehearsalWithin = 55 * time.Second
 // firstRehearsal is a recipe that rehearses by itself within that time; -1 for none, and
 // where a session waits.
 func (m Model) firstRehearsal() int {
-	if len(m.unfinished) > 0 {
+	if len(m.list.unfinished) > 0 {
 		return -1
 	}
-	return slices.IndexFunc(m.recipes, func(e recipes.Entry) bool {
+	return slices.IndexFunc(m.list.recipes, func(e recipes.Entry) bool {
 		p := m.planned(e).plan
 		return p != nil && !slices.ContainsFunc(p.Steps, func(s sequence.PlanStep) bool { return s.WaitForPerson }) &&
 			float64(p.Wet.Session) <= float64(rehearsalWithin)*m.env.Speed()
@@ -84,44 +85,35 @@ func (m Model) beside(w, h int) string {
 	if w <= 0 || h <= 0 {
 		return ""
 	}
-	s := widget.Scroll{Width: w, Height: h, First: m.scrolled}
-	for range 2 { // where it is too long the bar takes two columns
-		s.Text = strings.Join(m.about(w, h), "\n")
-		if s.Whole() {
-			break
-		}
-		w = s.Inner()
-	}
-	return s.Moved(0).View()
+	return widget.Flowing(w, h, func(w int) []string { return m.about(w, h) }).Moved(m.scrolled).View()
 }
 
 func (m Model) about(w, h int) []string {
-	if _, ok := m.session(); ok {
-		return m.sessionRows(w)
+	if u, ok := m.list.session(); ok {
+		return sessionRows(u, w, m.env.Units())
 	}
-	e, ok := m.entry()
+	e, ok := m.list.entry()
 	switch {
 	case !ok:
-		return wrapped("There is no recipe. n makes one, field by field.", w, style.Value)
+		return widget.Painted("There is no recipe. n makes one, field by field.", w, style.Value)
 	case m.chosen.plan == nil:
 		return faultRows(e, m.chosen.fault, w)
 	}
-	return m.planRows(w, h)
+	return planRows(m.chosen.plan, m.env.Units(), w, h)
 }
 
-func (m Model) sessionRows(w int) []string {
-	u, _ := m.session()
-	began := "It began on " + say.DayAndTime(u.Began, m.env.Units())
+func sessionRows(u screen.Unfinished, w int, units sequence.Units) []string {
+	began := "It began on " + say.DayAndTime(u.Began, units)
 	rows := []string{widget.Truncate(style.Heading(safetext.Clean(u.Recipe)), w), ""}
 	switch {
 	case u.Running:
-		return append(rows, wrapped(began+", and another wetside carries it out now. enter asks before it is taken over.", w, style.Value)...)
+		return append(rows, widget.Painted(began+", and another wetside carries it out now. enter asks before it is taken over.", w, style.Value)...)
 	case u.Elsewhere:
-		return append(rows, wrapped(began+" on another laptop, and may still be running there. enter asks before it is taken over.", w, style.Value)...)
+		return append(rows, widget.Painted(began+" on another laptop, and may still be running there. enter asks before it is taken over.", w, style.Value)...)
 	case u.Rehearsal:
-		return append(rows, wrapped(began+", a rehearsal that was cut off. enter goes on with it.", w, style.Value)...)
+		return append(rows, widget.Painted(began+", a rehearsal that was cut off. enter goes on with it.", w, style.Value)...)
 	}
-	return append(rows, wrapped(began+" and was cut off. Time went on since: enter takes it up where it is now.", w, style.Value)...)
+	return append(rows, widget.Painted(began+" and was cut off. Time went on since: enter takes it up where it is now.", w, style.Value)...)
 }
 
 // faultRows is the first fault of a broken recipe and how many more there are.
@@ -129,16 +121,16 @@ func faultRows(e recipes.Entry, err error, w int) []string {
 	rows := []string{widget.Truncate(style.Heading(safetext.Clean(e.Name))+"   "+style.Danger.Render("cannot be used"), w), ""}
 	var faults recipes.Faults
 	if !errors.As(err, &faults) || len(faults) == 0 {
-		return append(rows, wrapped(safetext.Clean(err.Error()), w, style.Value)...)
+		return append(rows, widget.Painted(safetext.Clean(err.Error()), w, style.Value)...)
 	}
-	rows = append(rows, wrapped(faultText(faults[0]), w, style.Value)...)
+	rows = append(rows, widget.Painted(faultText(faults[0]), w, style.Value)...)
 	next := "e opens it there."
 	if n := len(faults) - 1; n == 1 {
 		next = "There is 1 more fault. " + next
 	} else if n > 1 {
 		next = fmt.Sprintf("There are %d more faults. %s", n, next)
 	}
-	return append(append(rows, ""), wrapped(next, w, style.Label)...)
+	return append(append(rows, ""), widget.Painted(next, w, style.Label)...)
 }
 
 // faultText is a fault without its file's name, which stands above it.
@@ -152,10 +144,12 @@ func faultText(f recipes.Fault) string {
 }
 
 // planRows are the answer, the strip, the steps and what the recipe says of itself.
-func (m Model) planRows(w, h int) []string {
+func planRows(p *sequence.Plan, u sequence.Units, w, h int) []string {
 	const airy, tall = 16, 5 + widget.StripRows
-	p := m.chosen.plan
 	steps := widget.PlanSteps(p, w)
+	if h < airy {
+		steps = widget.BriefSteps(p, w)
+	}
 	var rows []string
 	gap := func() {
 		if h >= airy {
@@ -163,10 +157,10 @@ func (m Model) planRows(w, h int) []string {
 		}
 	}
 	if h >= airy {
-		rows = append(rows, wrapped(safetext.Clean(p.Recipe.Title), w, style.Heading)...)
+		rows = append(rows, widget.Painted(safetext.Clean(p.Recipe.Title), w, style.Heading)...)
 		gap()
 	}
-	rows = append(rows, widget.PlanAnswer(p, m.env.Units(), w)...)
+	rows = append(rows, widget.PlanAnswer(p, u, w)...)
 	gap()
 	strip := 2
 	if h >= tall+len(steps.Rows) {
@@ -177,17 +171,16 @@ func (m Model) planRows(w, h int) []string {
 		gap()
 	}
 	rows = append(rows, strings.Split(steps.View(), "\n")...)
-	rows = append(append(rows, ""), m.filmAndBaths(w)...)
+	rows = append(append(rows, ""), filmAndBaths(&p.Recipe, u, w)...)
 	if about := safetext.Clean(p.Recipe.About); about != "" {
-		rows = append(append(rows, ""), wrapped(about, min(w, prose), style.Label)...)
+		rows = append(append(rows, ""), widget.Painted(about, min(w, prose), style.Label)...)
 	}
 	return rows
 }
 
 // filmAndBaths is what the recipe is for and what its baths are mixed from.
-func (m Model) filmAndBaths(w int) []string {
+func filmAndBaths(r *sequence.Recipe, u sequence.Units, w int) []string {
 	const labels = 13
-	r, u := &m.chosen.plan.Recipe, m.env.Units()
 	film := []string{safetext.Clean(r.Film.Name)}
 	if r.Film.BoxSpeed > 0 {
 		film = append(film, fmt.Sprintf("box speed %g", r.Film.BoxSpeed))
@@ -213,11 +206,3 @@ func (m Model) filmAndBaths(w int) []string {
 
 // prose is the width that is read without losing the row.
 const prose = 76
-
-func wrapped(s string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(s, w)
-	for i := range rows {
-		rows[i] = paint(rows[i])
-	}
-	return rows
-}

@@ -3,10 +3,10 @@ package recipes
 // The keys, and the questions that stand before what cannot be taken back.
 
 import (
+	"fmt"
+
 	"github.com/charmbracelet/bubbles/key"
 
-	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
@@ -31,23 +31,14 @@ const (
 // scrollBy is how far pgup and pgdn move what stands about a recipe.
 const scrollBy = 5
 
-func bind(keys, word string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
-}
-
 func (m Model) key(name string) (Model, screen.Action) {
 	if m.asking != asksNothing {
 		return m.answer(name)
 	}
 	switch name {
-	case "up", "k":
-		return m.choose(m.at - 1), nil
-	case "down", "j":
-		return m.choose(m.at + 1), nil
-	case "home":
-		return m.choose(0), nil
-	case "end":
-		return m.choose(m.rows() - 1), nil
+	case "up", "k", "down", "j", "home", "end":
+		at, _ := widget.Move(m.list.at, m.list.rows(), name)
+		return m.choose(at), nil
 	case "pgdown":
 		m.scrolled = min(m.scrolled+scrollBy, m.chosen.rows())
 	case "pgup":
@@ -92,14 +83,14 @@ func (m Model) elsewhere(name string) screen.Action {
 
 // open plans the recipe chosen, or takes up the session.
 func (m Model) open() (Model, screen.Action) {
-	if u, ok := m.session(); ok {
+	if u, ok := m.list.session(); ok {
 		if u.Elsewhere || u.Running {
 			m.asking = asksTakeOver
 			return m, nil
 		}
 		return m, screen.Resume{ID: u.ID}
 	}
-	e, ok := m.entry()
+	e, ok := m.list.entry()
 	switch {
 	case !ok:
 		return m, nil
@@ -111,44 +102,33 @@ func (m Model) open() (Model, screen.Action) {
 
 // unusable says why a broken recipe cannot be planned or rehearsed, and what mends it.
 func (m Model) unusable() screen.Action {
-	e, _ := m.entry()
+	e, _ := m.list.entry()
 	return screen.Message{Text: e.Name + " cannot be used as it is. e opens it at the first fault.", Fault: true}
 }
 
 // rehearse begins the recipe chosen without film, many times as fast.
 func (m Model) rehearse() (Model, screen.Action) {
-	if _, ok := m.session(); ok {
+	if _, ok := m.list.session(); ok {
 		return m, screen.Message{Text: "A session is not rehearsed. Choose a recipe.", Fault: true}
 	}
-	e, ok := m.entry()
+	e, ok := m.list.entry()
 	switch {
 	case !ok:
 		return m, nil
 	case m.chosen.fault != nil:
 		return m, m.unusable()
 	}
-	plan, err := m.defaultPlan(m.chosen.plan.Recipe)
+	plan, err := m.env.Plan(m.chosen.plan.Recipe)
 	if err != nil {
 		return m, screen.Message{Text: err.Error(), Fault: true}
 	}
 	m.rehearsal = e.Name
-	return m, screen.Begin{Start: screen.SessionStart{Plan: plan, Countdown: m.env.Countdown,
-		RehearsalSpeed: m.env.Speed(), SkipQuiet: m.env.Rehearsal.SkipQuiet, Dark: m.env.Rehearsal.Dark}}
-}
-
-// defaultPlan is a recipe under the conditions that were given with the program.
-func (m Model) defaultPlan(r sequence.Recipe) (*sequence.Plan, error) {
-	c, err := m.env.Defaults.Conditions()
-	if err != nil {
-		return nil, err
-	}
-	plan, err := planning.Resolve(r, c)
-	return &plan, err
+	return m, m.env.Rehearse(plan, m.env.UsualRehearsal())
 }
 
 // change opens the editor, after a word on how it is left, or the form.
 func (m Model) change(name string) (Model, screen.Action) {
-	e, ok := m.entry()
+	e, ok := m.list.entry()
 	switch {
 	case !ok:
 		return m, screen.Message{Text: "A session is not edited. Choose a recipe.", Fault: true}
@@ -167,10 +147,10 @@ func (m Model) answer(name string) (Model, screen.Action) {
 	m.asking = asksNothing
 	switch {
 	case asked == asksTakeOver && name == "y":
-		u, _ := m.session()
+		u, _ := m.list.session()
 		return m, screen.Resume{ID: u.ID}
 	case asked == asksEditor && (name == "enter" || name == "e"):
-		e, _ := m.entry()
+		e, _ := m.list.entry()
 		return m, screen.Edit{Recipe: e.Name}
 	}
 	return m, nil
@@ -178,19 +158,19 @@ func (m Model) answer(name string) (Model, screen.Action) {
 
 // About is what stands around it.
 func (m Model) About() screen.About {
-	return screen.About{Title: "wetside", Right: m.count(), Foot: m.foot(), Help: widget.Help{
+	return screen.About{Title: "wetside", Right: m.list.count(), Foot: m.foot(), Help: widget.Help{
 		About: "A recipe says how one film is developed, bath by bath. Choose one: it is planned for today's temperature, " +
 			"prepared, and then carried out in the dark. A rehearsal shows all of it without film.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "The session", Keys: []key.Binding{bind("enter", "plan the recipe for today, or take up the session"),
-				bind("r", fmtSpeed("rehearse without film, %g times as fast", m.env.Speed()))}},
-			{Purpose: "Recipes", Keys: []key.Binding{bind("n", "new recipe, field by field"), bind("c", "change the recipe, or start one from it, field by field"),
-				bind("e", "edit it as a file, in your own editor")}},
-			{Purpose: "Film and chemistry", Keys: []key.Binding{bind("N", "notebook: all sessions"), bind("b", "bottles: what is mixed"),
-				bind("h", "film holders: exposed sheets"), bind("t", "film test of the recipe"), bind("d", "densities that were read")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "choose; home and end go to the first and the last"),
-				bind("pgup pgdn", "read on beside the list"), bind("l", "hear the sounds")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("q", "quit wetside")}},
+			{Purpose: "The session", Keys: []key.Binding{widget.Bind("enter", "plan the recipe for today, or take up the session"),
+				widget.Bind("r", fmt.Sprintf("rehearse without film, %g times as fast", m.env.Speed()))}},
+			{Purpose: "Recipes", Keys: []key.Binding{widget.Bind("n", "new recipe, field by field"), widget.Bind("c", "change the recipe, or start one from it, field by field"),
+				widget.Bind("e", "edit it as a file, in your own editor")}},
+			{Purpose: "Film and chemistry", Keys: []key.Binding{widget.Bind("N", "notebook: all sessions"), widget.Bind("b", "bottles: what is mixed"),
+				widget.Bind("h", "film holders: exposed sheets"), widget.Bind("t", "film test of the recipe"), widget.Bind("d", "densities that were read")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "choose; home and end go to the first and the last"),
+				widget.Bind("pgup pgdn", "read on beside the list"), widget.Bind("l", "hear the sounds")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("q", "quit wetside")}},
 		}}}
 }
 
@@ -198,18 +178,18 @@ func (m Model) About() screen.About {
 func (m Model) foot() []key.Binding {
 	switch {
 	case m.asking == asksTakeOver:
-		return []key.Binding{bind("y", "take it over"), bind("esc", "leave it")}
+		return []key.Binding{widget.Bind("y", "take it over"), widget.Bind("esc", "leave it")}
 	case m.asking == asksEditor:
-		return []key.Binding{bind("enter", "open the editor"), bind("esc", "stay here")}
+		return []key.Binding{widget.Bind("enter", "open the editor"), widget.Bind("esc", "stay here")}
 	}
-	last := []key.Binding{bind("n", "new recipe"), bind("N", "notebook"), bind("b", "bottles"), bind("q", "quit")}
-	if _, ok := m.session(); ok {
-		return append([]key.Binding{bind("enter", "take up")}, last...)
+	last := []key.Binding{widget.Bind("n", "new recipe"), widget.Bind("N", "notebook"), widget.Bind("b", "bottles"), widget.Bind("q", "quit")}
+	if _, ok := m.list.session(); ok {
+		return append([]key.Binding{widget.Bind("enter", "take up")}, last...)
 	}
 	if m.chosen.fault != nil {
-		return append([]key.Binding{bind("e", "edit")}, last...)
+		return append([]key.Binding{widget.Bind("e", "edit")}, last...)
 	}
-	first := []key.Binding{bind("enter", "plan"), bind("r", "rehearse")}
+	first := []key.Binding{widget.Bind("enter", "plan"), widget.Bind("r", "rehearse")}
 	if m.newcomer && !m.rehearsed {
 		first[0], first[1] = first[1], first[0]
 	}

@@ -26,11 +26,9 @@ type Model struct {
 	b   Backend
 	env screen.Env
 
-	unfinished []screen.Unfinished
-	recipes    []recipes.Entry // the person's own, then the shipped ones
-	at         int             // the line chosen: first the unfinished sessions, then the recipes
-	chosen     chosen
-	scrolled   int // rows of what stands about the chosen one that are passed over
+	list     list
+	chosen   chosen
+	scrolled int // rows of what stands about the chosen one that are passed over
 
 	newcomer  bool
 	asking    question
@@ -40,83 +38,28 @@ type Model struct {
 
 // New makes it. A newcomer's cursor stands on what is rehearsed within a minute.
 func New(b Backend, env screen.Env) Model {
-	m := Model{b: b, env: env, newcomer: b.FirstRun()}.read()
-	m.at = m.start()
-	if at := m.firstRehearsal(); m.newcomer && at >= 0 {
-		m.at = at
+	m := Model{b: b, env: env, newcomer: b.FirstRun(), list: read(b)}
+	at := m.list.start()
+	if first := m.firstRehearsal(); m.newcomer && first >= 0 {
+		at = first
 	}
-	return m.choose(m.at)
-}
-
-// read reads what there is.
-func (m Model) read() Model {
-	m.unfinished, m.recipes = offered(m.b.Unfinished()), slices.Clone(m.b.Recipes())
-	slices.SortStableFunc(m.recipes, func(a, b recipes.Entry) int {
-		switch {
-		case a.IsOwn == b.IsOwn:
-			return 0
-		case a.IsOwn:
-			return -1
-		}
-		return 1
-	})
-	return m
-}
-
-// offered leaves out rehearsals but the newest: many may lie about.
-func offered(list []screen.Unfinished) (kept []screen.Unfinished) {
-	rehearsed := false
-	for _, u := range list {
-		if !u.Rehearsal || !rehearsed {
-			kept = append(kept, u)
-		}
-		rehearsed = rehearsed || u.Rehearsal
-	}
-	return kept
-}
-
-// start is the line to begin on: a session that was cut off, else a recipe that can be used.
-func (m Model) start() int {
-	if len(m.unfinished) > 0 {
-		return 0
-	}
-	return max(0, slices.IndexFunc(m.recipes, func(e recipes.Entry) bool { return e.Fault == nil }))
-}
-
-// rows is how many lines can be chosen.
-func (m Model) rows() int { return len(m.unfinished) + len(m.recipes) }
-
-// session is the session chosen; false where a recipe is.
-func (m Model) session() (screen.Unfinished, bool) {
-	if m.at >= len(m.unfinished) {
-		return screen.Unfinished{}, false
-	}
-	return m.unfinished[m.at], true
-}
-
-// entry is the recipe chosen; false where a session is.
-func (m Model) entry() (recipes.Entry, bool) {
-	i := m.at - len(m.unfinished)
-	if i < 0 || i >= len(m.recipes) {
-		return recipes.Entry{}, false
-	}
-	return m.recipes[i], true
+	return m.choose(at)
 }
 
 // on moves the cursor to the recipe of that name, where there is one.
 func (m Model) on(name string) Model {
-	if i := slices.IndexFunc(m.recipes, func(e recipes.Entry) bool { return e.Name == name }); i >= 0 {
-		return m.choose(len(m.unfinished) + i)
+	if i := m.list.indexOf(name); i >= 0 {
+		return m.choose(i)
 	}
-	return m.choose(m.at)
+	return m.choose(m.list.at)
 }
 
 // Renew reads anew what there is; the cursor stays where it was. Coming back from a
 // rehearsal says what comes next.
 func (m Model) Renew() (screen.Screen, tea.Cmd) {
-	e, isRecipe := m.entry()
-	u, _ := m.session()
-	m = m.read()
+	e, isRecipe := m.list.entry()
+	u, _ := m.list.session()
+	m.list = m.list.again(m.b)
 	m.newcomer = m.b.FirstRun()
 	if m.rehearsal != "" {
 		e.Name, isRecipe = m.rehearsal, true
@@ -125,9 +68,9 @@ func (m Model) Renew() (screen.Screen, tea.Cmd) {
 	if isRecipe {
 		return m.on(e.Name), nil
 	}
-	at := slices.IndexFunc(m.unfinished, func(v screen.Unfinished) bool { return v.ID == u.ID })
+	at := slices.IndexFunc(m.list.unfinished, func(v screen.Unfinished) bool { return v.ID == u.ID })
 	if at < 0 {
-		at = m.start()
+		at = m.list.start()
 	}
 	return m.choose(at), nil
 }
@@ -151,7 +94,8 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 
 // edited shows what the person left in the editor: its plan, or what is wrong with it.
 func (m Model) edited(msg screen.EditedMsg) (Model, screen.Action) {
-	m = m.read().on(msg.Recipe)
+	m.list = m.list.again(m.b)
+	m = m.on(msg.Recipe)
 	if msg.Err != nil {
 		return m, screen.Message{Text: msg.Err.Error(), Fault: true}
 	}

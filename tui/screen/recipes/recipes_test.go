@@ -4,7 +4,6 @@ package recipes
 
 import (
 	"errors"
-	"flag"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -12,18 +11,15 @@ import (
 	"testing"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/widget"
 )
-
-var update = flag.Bool("update", false, "write the pictures anew")
 
 // harbour has the recipes of a folder and the shipped ones.
 type harbour struct {
@@ -72,27 +68,7 @@ func cutOff() []screen.Unfinished {
 		{ID: "r1", Recipe: "Dunlin", Began: began, Rehearsal: true}, {ID: "r2", Recipe: "Dunlin", Began: began, Rehearsal: true}}
 }
 
-func press(t testing.TB, m Model, keys ...string) (Model, screen.Action) {
-	t.Helper()
-	var action screen.Action
-	for _, k := range keys {
-		next, a, _ := m.Update(keyMsg(k))
-		m, action = next.(Model), a
-	}
-	return m, action
-}
-
-func keyMsg(name string) tea.KeyMsg {
-	for typ, n := range map[tea.KeyType]string{tea.KeyUp: "up", tea.KeyDown: "down", tea.KeyEnter: "enter", tea.KeyEsc: "esc",
-		tea.KeyPgDown: "pgdown", tea.KeyPgUp: "pgup", tea.KeyHome: "home", tea.KeyEnd: "end"} {
-		if n == name {
-			return tea.KeyMsg{Type: typ}
-		}
-	}
-	return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(name)}
-}
-
-func name(m Model) string { e, _ := m.entry(); return e.Name }
+func name(m Model) string { e, _ := m.list.entry(); return e.Name }
 
 // goTo puts the cursor on a recipe.
 func goTo(t testing.TB, m Model, recipe string) Model {
@@ -107,8 +83,8 @@ func TestPictures(t *testing.T) {
 	folder := own(t)
 	all := New(&harbour{folder: folder}, screen.Env{})
 	sessions := New(&harbour{folder: folder, unfinished: cutOff()}, screen.Env{})
-	asked, _ := press(t, sessions, "down", "enter")
-	editing, _ := press(t, all, "e")
+	asked, _, _ := drive.Press(sessions, "down", "enter")
+	editing, _, _ := drive.Press(all, "e")
 	for name, m := range map[string]Model{
 		"list":      goTo(t, all, "plover-tray"),
 		"broken":    goTo(t, all, "broken"),
@@ -118,38 +94,20 @@ func TestPictures(t *testing.T) {
 		"editor":    editing,
 		"empty":     New(&harbour{only: []string{"none"}}, screen.Env{}),
 	} {
-		golden(t, name, m.View(76, 18))
+		drive.Picture(t, name, m, 76, 18)
 	}
-	golden(t, "wide", goTo(t, all, "plover-tray").View(116, 34))
-}
-
-func golden(t *testing.T, name, view string) {
-	t.Helper()
-	lighttest.Every(t, view, 116, 34)
-	file, got := filepath.Join("testdata", name+".txt"), ansi.Strip(view)+"\n"
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o666); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s\ngot\n%s\nwant\n%s", name, got, want)
-	}
+	drive.Picture(t, "wide", goTo(t, all, "plover-tray"), 116, 34)
 }
 
 func TestFitsEveryWindow(t *testing.T) {
 	h := &harbour{folder: own(t), unfinished: cutOff()}
 	fresh := &harbour{newcomer: true}
 	m, n := New(h, screen.Env{}), New(fresh, screen.Env{})
-	asked, _ := press(t, m, "down", "enter")
+	asked, _, _ := drive.Press(m, "down", "enter")
 	rapid.Check(t, func(rt *rapid.T) {
 		s := rapid.SampledFrom([]Model{m, n, asked}).Draw(rt, "moment")
 		if s.asking == asksNothing {
-			s = s.choose(rapid.IntRange(0, s.rows()-1).Draw(rt, "at"))
+			s = s.choose(rapid.IntRange(0, s.list.rows()-1).Draw(rt, "at"))
 		}
 		s.scrolled = rapid.IntRange(0, s.chosen.rows()).Draw(rt, "scrolled")
 		w, h := rapid.IntRange(36, 196).Draw(rt, "w"), rapid.IntRange(8, 56).Draw(rt, "h")
@@ -172,7 +130,7 @@ func TestKeysLeadElsewhere(t *testing.T) {
 		"h": screen.OpenHolders{}, "d": screen.OpenDensities{}, "t": screen.OpenFilmTest{Recipe: plover},
 		"l": screen.OpenSounds{}, "q": screen.Quit{}, "esc": nil, "x": nil,
 	} {
-		if _, got := press(t, m, k); !reflect.DeepEqual(got, want) {
+		if _, got, _ := drive.Press(m, k); !reflect.DeepEqual(got, want) {
 			t.Errorf("%s: %#v; expected %#v", k, got, want)
 		}
 	}
@@ -182,14 +140,14 @@ func TestKeysLeadElsewhere(t *testing.T) {
 func TestBrokenRecipe(t *testing.T) {
 	m := goTo(t, New(&harbour{folder: own(t)}, screen.Env{}), "broken")
 	for _, k := range []string{"enter", "r", "t", "c"} {
-		if _, a := press(t, m, k); !isFault(a) {
+		if _, a, _ := drive.Press(m, k); !isFault(a) {
 			t.Errorf("%s: %#v", k, a)
 		}
 	}
 	if view := ansi.Strip(m.View(76, 18)); !strings.Contains(view, "bowl") || !strings.Contains(view, "1 more fault") || strings.Contains(view, "450") {
 		t.Errorf("not the first of two faults:\n%s", view)
 	}
-	if _, a := press(t, m, "e", "enter"); a != (screen.Edit{Recipe: "broken"}) {
+	if _, a, _ := drive.Press(m, "e", "enter"); a != (screen.Edit{Recipe: "broken"}) {
 		t.Errorf("the editor: %#v", a)
 	}
 }
@@ -198,14 +156,14 @@ func isFault(a screen.Action) bool { m, ok := a.(screen.Message); return ok && m
 
 func TestSessionsStandAbove(t *testing.T) {
 	m := New(&harbour{unfinished: cutOff()}, screen.Env{})
-	if len(m.unfinished) != 3 {
-		t.Errorf("%d sessions; of two rehearsals the newest alone", len(m.unfinished))
+	if len(m.list.unfinished) != 3 {
+		t.Errorf("%d sessions; of two rehearsals the newest alone", len(m.list.unfinished))
 	}
-	if _, a := press(t, m, "enter"); a != (screen.Resume{ID: "here"}) {
+	if _, a, _ := drive.Press(m, "enter"); a != (screen.Resume{ID: "here"}) {
 		t.Errorf("enter: %#v", a)
 	}
 	for _, k := range []string{"r", "e", "c", "t"} {
-		if _, a := press(t, m, k); !isFault(a) {
+		if _, a, _ := drive.Press(m, k); !isFault(a) {
 			t.Errorf("%s: %#v", k, a)
 		}
 	}
@@ -213,16 +171,16 @@ func TestSessionsStandAbove(t *testing.T) {
 
 // One that may run on another laptop is not taken over by one key.
 func TestTakingOverAsksFirst(t *testing.T) {
-	m, a := press(t, New(&harbour{unfinished: cutOff()}, screen.Env{}), "down", "enter")
+	m, a, _ := drive.Press(New(&harbour{unfinished: cutOff()}, screen.Env{}), "down", "enter")
 	if a != nil {
 		t.Fatalf("taken over unasked: %#v", a)
 	}
 	for _, k := range []string{"enter", "esc", "n", " "} {
-		if next, a := press(t, m, k); a != nil || next.asking != asksNothing {
+		if next, a, _ := drive.Press(m, k); a != nil || next.asking != asksNothing {
 			t.Errorf("%q: %#v", k, a)
 		}
 	}
-	if _, a := press(t, m, "y"); a != (screen.Resume{ID: "there"}) {
+	if _, a, _ := drive.Press(m, "y"); a != (screen.Resume{ID: "there"}) {
 		t.Errorf("y: %#v", a)
 	}
 }
@@ -231,7 +189,7 @@ func TestTakingOverAsksFirst(t *testing.T) {
 func TestNewcomerRehearsesWithinAMinute(t *testing.T) {
 	for _, speed := range []float64{0, 30, 120} {
 		env := screen.Env{DefaultSpeed: speed, Countdown: 3 * time.Second}
-		m, a := press(t, New(&harbour{newcomer: true}, env), "r")
+		m, a, _ := drive.Press(New(&harbour{newcomer: true}, env), "r")
 		b, ok := a.(screen.Begin)
 		if !ok || b.Start.RehearsalSpeed != env.Speed() || b.Start.Countdown != env.Countdown {
 			t.Fatalf("speed %g: %#v", speed, a)
@@ -244,19 +202,19 @@ func TestNewcomerRehearsesWithinAMinute(t *testing.T) {
 	if name(m) != "plover-cradle" { // the other one waits for the person
 		t.Errorf("the cursor is on %q", name(m))
 	}
-	if m := New(&harbour{}, screen.Env{}); m.at != 0 {
-		t.Errorf("who is no newcomer begins at %d", m.at)
+	if m := New(&harbour{}, screen.Env{}); m.list.at != 0 {
+		t.Errorf("who is no newcomer begins at %d", m.list.at)
 	}
 }
 
 // Back from a rehearsal what comes next is said, until something is done.
 func TestAfterARehearsal(t *testing.T) {
-	m, _ := press(t, goTo(t, New(&harbour{}, screen.Env{}), "tern-hangers"), "r")
+	m, _, _ := drive.Press(goTo(t, New(&harbour{}, screen.Env{}), "tern-hangers"), "r")
 	back, _ := m.Renew()
 	if view := ansi.Strip(back.View(76, 18)); !strings.Contains(view, "Next: enter plans") || name(back.(Model)) != "tern-hangers" {
 		t.Errorf("at %s:\n%s", name(back.(Model)), view)
 	}
-	later, _ := press(t, back.(Model), "down")
+	later, _, _ := drive.Press(back.(Model), "down")
 	if strings.Contains(ansi.Strip(later.View(76, 18)), "Next: enter plans") {
 		t.Error("it is still said")
 	}
@@ -281,11 +239,11 @@ func TestEditedIsPlannedOrListed(t *testing.T) {
 	if _, a := edited(screen.EditedMsg{Recipe: "plover-at-home", Err: errors.New("editor: gone")}); a != (screen.Message{Text: "editor: gone", Fault: true}) {
 		t.Errorf("no editor: %#v", a)
 	}
-	m, a := press(t, New(h, screen.Env{}), "e")
+	m, a, _ := drive.Press(New(h, screen.Env{}), "e")
 	if a != nil || !strings.Contains(m.View(76, 18), "ctrl+x") {
 		t.Errorf("opened without a word on how it is left: %#v", a)
 	}
-	if m, a = press(t, m, "esc"); a != nil || m.asking != asksNothing {
+	if m, a, _ = drive.Press(m, "esc"); a != nil || m.asking != asksNothing {
 		t.Errorf("esc: %#v", a)
 	}
 }
@@ -296,8 +254,8 @@ func TestRenewKeepsTheCursor(t *testing.T) {
 	m := goTo(t, New(h, screen.Env{}), "tern-drum")
 	h.folder, h.unfinished = own(t), cutOff()
 	back, _ := m.Renew()
-	if got := back.(Model); name(got) != "tern-drum" || len(got.unfinished) != 3 || len(got.recipes) != len(m.recipes)+2 {
-		t.Errorf("at %s, %d sessions, %d recipes", name(got), len(got.unfinished), len(got.recipes))
+	if got := back.(Model); name(got) != "tern-drum" || len(got.list.unfinished) != 3 || len(got.list.recipes) != len(m.list.recipes)+2 {
+		t.Errorf("at %s, %d sessions, %d recipes", name(got), len(got.list.unfinished), len(got.list.recipes))
 	}
 }
 

@@ -129,7 +129,7 @@ const page = 5
 // View draws the body.
 func (m Model) View(w, h int) string {
 	if len(m.list) == 0 {
-		return strings.Join(wrapped("There is no sound to hear here.", w, style.Value), "\n")
+		return strings.Join(widget.Painted("There is no sound to hear here.", w, style.Value), "\n")
 	}
 	const wide, most = 110, 80
 	if w >= wide {
@@ -174,7 +174,7 @@ func (m Model) names(w, h int) string {
 				if k == 0 {
 					at = len(rows)
 				}
-				row = style.SelectedRow(style.Now.Render("▌")+strings.TrimPrefix(row, " "), w-2)
+				row = widget.Chosen(row, w-2)
 			}
 			rows = append(rows, row)
 		}
@@ -189,12 +189,12 @@ func (m Model) chosen(w, h int) string {
 	one := m.list[m.at]
 	asks, sounds := parted(safetext.Clean(one.Says))
 	w = min(w, prose)
-	rows := wrapped(asks, w, style.Heading)
+	rows := widget.Painted(asks, w, style.Heading)
 	if sounds != "" {
-		rows = append(rows, wrapped(sounds, w, style.Value)...)
+		rows = append(rows, widget.Painted(sounds, w, style.Value)...)
 	}
 	for _, more := range []string{groups[groupOf(one.Name)].meaning, "It is heard over running water in the session: listen with the tap open.", whereItGoes(m.about)} {
-		if text := wrapped(safetext.Clean(more), w, style.Label); len(rows)+1+len(text) <= h {
+		if text := widget.Painted(safetext.Clean(more), w, style.Label); len(rows)+1+len(text) <= h {
 			rows = append(append(rows, ""), text...)
 		}
 	}
@@ -216,23 +216,14 @@ func (m Model) About() screen.About {
 	if len(m.list) > 0 {
 		right = strconv.Itoa(m.at+1) + " of " + strconv.Itoa(len(m.list))
 	}
-	again := key.NewBinding(key.WithKeys("enter"), key.WithHelp("enter", "hear it again"))
-	choose := key.NewBinding(key.WithKeys("up", "down"), key.WithHelp("↑↓", "hear the next"))
-	back := key.NewBinding(key.WithKeys("esc"), key.WithHelp("esc", "recipes"))
+	again := widget.Bind("enter", "hear it again")
+	choose := widget.Bind("↑↓", "hear the next")
+	back := widget.Bind("esc", "recipes")
 	return screen.About{Title: "Sounds", Right: right, Foot: []key.Binding{choose, again, back}, Help: widget.Help{
 		About: "Every sound of a session, grouped by what it asks for. The rhythm says which it is. " +
 			"Learn them here, before film is opened.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "Listening", Keys: []key.Binding{choose, again,
-				key.NewBinding(key.WithKeys("pgup", "pgdown"), key.WithHelp("pgup pgdn", "five on; home and end: the first and the last"))}},
+			{Purpose: "Listening", Keys: []key.Binding{choose, again, widget.Bind("pgup pgdn", "five on; home and end: the first and the last")}},
 			{Purpose: "Leaving", Keys: []key.Binding{back}},
 		}}}
-}
-
-func wrapped(s string, w int, paint func(string) string) []string {
-	rows := widget.Wrap(s, w)
-	for i := range rows {
-		rows[i] = paint(rows[i])
-	}
-	return rows
 }

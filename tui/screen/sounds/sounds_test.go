@@ -3,24 +3,18 @@ package sounds
 // Each sound is heard as the cursor comes to it, under what it asks for.
 
 import (
-	"flag"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
-	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
 	"example.org/wetside/tui/cue"
-	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/widget"
 )
-
-var update = flag.Bool("update", false, "write the pictures anew")
 
 // ear has sounds and remembers what was played.
 type ear struct {
@@ -41,26 +35,17 @@ func all() *ear {
 	return e
 }
 
-func press(m Model, keys ...tea.KeyType) (Model, screen.Action) {
-	var action screen.Action
-	for _, k := range keys {
-		next, a, _ := m.Update(tea.KeyMsg{Type: k})
-		m, action = next.(Model), a
-	}
-	return m, action
-}
-
 func TestPlayedOneByOne(t *testing.T) {
 	e := &ear{list: []screen.Sound{{Name: "chosen", Says: "x"}, {Name: "wet-limit", Says: "five: the limit"}, {Name: "turn", Says: "one: the bottom sheet to the top"}}}
 	m := New(e, screen.Env{})
 	if len(e.played) != 0 {
 		t.Error("heard before it was asked for")
 	}
-	m, a := press(m, tea.KeyEnter, tea.KeyDown, tea.KeyDown, tea.KeyDown, tea.KeyUp, tea.KeySpace)
+	m, a, _ := drive.Press(m, "enter", "down", "down", "down", "up", "space")
 	if a != nil || m.list[m.at].Name != "wet-limit" {
 		t.Errorf("at %d, %#v", m.at, a)
 	}
-	if _, a = press(m, tea.KeyEsc); a != (screen.Back{}) {
+	if _, a, _ = drive.Press(m, "esc"); a != (screen.Back{}) {
 		t.Errorf("esc: %#v", a)
 	}
 	if want := []string{"turn", "wet-limit", "chosen", "chosen", "wet-limit", ""}; !slices.Equal(e.played, want) {
@@ -103,20 +88,10 @@ func TestNoSound(t *testing.T) {
 }
 
 func TestPicture(t *testing.T) {
-	m, _ := press(New(all(), screen.Env{}), tea.KeyDown)
-	for name, view := range map[string]string{"list": m.View(76, 18), "wide": m.View(116, 34), "empty": New(&ear{}, screen.Env{}).View(76, 18)} {
-		file, got := filepath.Join("testdata", name+".txt"), ansi.Strip(view)+"\n"
-		lighttest.Every(t, view, 116, 34)
-		if *update {
-			if err := os.WriteFile(file, []byte(got), 0o666); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(file)
-		if err != nil || got != string(want) {
-			t.Errorf("%s: %v\ngot\n%s\nwant\n%s", name, err, got, want)
-		}
-	}
+	m, _, _ := drive.Press(New(all(), screen.Env{}), "down")
+	drive.Picture(t, "list", m, 76, 18)
+	drive.Picture(t, "wide", m, 116, 34)
+	drive.Picture(t, "empty", New(&ear{}, screen.Env{}), 76, 18)
 }
 
 func TestFitsEveryWindow(t *testing.T) {

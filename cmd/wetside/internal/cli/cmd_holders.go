@@ -235,10 +235,9 @@ func filmRecipes(names []string, waiting []holders.ExposedSheet) ([]recipeWithNa
 	if len(names) > 0 {
 		return list, errors.Join(errs...)
 	}
-	entries := recipes.List(app.RecipesFolder())
-	slices.SortStableFunc(entries, func(a, b recipes.Entry) int { return boolToInt(b.IsOwn) - boolToInt(a.IsOwn) })
+	entries := recipes.OwnFirst(recipes.Usable(recipes.List(app.RecipesFolder())))
 	for _, e := range waiting {
-		i := slices.IndexFunc(entries, func(r recipes.Entry) bool { return r.Fault == nil && r.Film == e.Film })
+		i := slices.IndexFunc(entries, func(r recipes.Entry) bool { return r.Film == e.Film })
 		if i < 0 || slices.ContainsFunc(list, func(n recipeWithName) bool { return n.Film.Name == e.Film }) {
 			continue
 		}
@@ -249,11 +248,4 @@ func filmRecipes(names []string, waiting []holders.ExposedSheet) ([]recipeWithNa
 		list = append(list, recipeWithName{entries[i].Name, r})
 	}
 	return list, nil
-}
-
-func boolToInt(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
 }

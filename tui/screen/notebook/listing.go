@@ -1,0 +1,97 @@
+package notebook
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/say"
+)
+
+// Which sessions are listed: what is searched for, and what is out of sight.
+
+// listing is all sessions, and those of them that are shown.
+type listing struct {
+	kept, archived []notebook.Summary
+	read           bool // they have come
+	rehearsals     bool // rehearsals are shown too
+	away           bool // what is archived is shown instead
+	search         string
+	at             int
+}
+
+// shown are the rows of the table.
+func (l listing) shown() []notebook.Summary {
+	list := l.kept
+	if l.away {
+		list = l.archived
+	}
+	if !l.rehearsals {
+		list = slices.DeleteFunc(slices.Clone(list), func(s notebook.Summary) bool { return s.Rehearsal })
+	}
+	return notebook.Search(list, l.search)
+}
+
+// hidden is how many rehearsals are out of sight.
+func (l listing) hidden() (n int) {
+	list := l.kept
+	if l.away {
+		list = l.archived
+	}
+	if l.rehearsals {
+		return 0
+	}
+	for _, s := range notebook.Search(list, l.search) {
+		if s.Rehearsal {
+			n++
+		}
+	}
+	return n
+}
+
+// chosen is the session under the cursor; nil where there is none.
+func (l listing) chosen() *notebook.Summary {
+	list := l.shown()
+	if l.at < 0 || l.at >= len(list) {
+		return nil
+	}
+	return &list[l.at]
+}
+
+// count is how many there are, and what is out of sight.
+func (l listing) count() string {
+	if !l.read {
+		return ""
+	}
+	list := l.shown()
+	text := say.Count(len(list), "session")
+	if l.rehearsals {
+		text += ", rehearsals too"
+	} else if n := l.hidden(); n > 0 {
+		text += fmt.Sprintf(", %s hidden", say.Count(n, "rehearsal"))
+	}
+	return text
+}
+
+func (l listing) nothing() string {
+	switch {
+	case !l.read:
+		return "Reading the notebook."
+	case l.search != "" && l.hidden() > 0:
+		return fmt.Sprintf("No session has all these words in it, but %s: r shows thel.", say.Count(l.hidden(), "rehearsal"))
+	case l.search != "":
+		return "No session has all these words in it: a film, a vessel, a day such as 2026-11, a bath, words of a note. esc shows all."
+	case l.hidden() > 0:
+		return fmt.Sprintf("No film was developed yet. %s kept: r shows thel.", isAre(l.hidden()))
+	case l.away:
+		return "Nothing is archived. In a session x takes it out of the notebook, and here u restores it."
+	}
+	return "No session is kept yet. Each one keeps itself here as it runs: esc leads to the recipes, where enter plans one and r rehearses it."
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "1 rehearsal is"
+	}
+	return fmt.Sprintf("%d rehearsals are", n)
+}

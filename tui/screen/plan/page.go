@@ -1,0 +1,195 @@
+package plan
+
+// What follows from the conditions, as sections: the steps first, then what small errors do,
+// cautions, ways to shorten, notes. Where not all have room, those that come last are folded
+// into a row that says what they are and which key opens them.
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+// section is rows with a blank one before them.
+type section struct {
+	rows   []string
+	folded string   // what the fold calls it; "" for what is never folded
+	short  []string // what stands in its place where it is folded; nil for nothing
+}
+
+// page is what follows from a draft.
+type page struct {
+	draft
+	way      int    // that + applies
+	chosen   bool   // and the cursor is on
+	observed string // what notes on the emulsion speak for
+}
+
+// tableFrom is the width from which what the hands do has a column of its own.
+const tableFrom = 62
+
+// whole is all sections, in the order in which they matter.
+func (p page) whole(w int) []section {
+	rest, budget := p.besides(w), 1
+	if say.OverLimit(p.plan) {
+		budget = 2
+	}
+	list := append([]section{p.dangers(w), p.steps(w)}, slices.Insert(rest, budget, p.budget(w))...)
+	if w < tableFrom {
+		list = append(list, p.hands(w))
+	}
+	return list
+}
+
+// besides is what follows beside steps and error budget.
+func (p page) besides(w int) []section {
+	list := []section{p.cautions(w, sequence.Care), p.ways(w), p.gentler(w), p.told(w), p.baths(w), p.cautions(w, sequence.Note)}
+	if say.OverLimit(p.plan) {
+		list[0], list[1] = list[1], list[0]
+	}
+	return list
+}
+
+// joined is sections with a blank row between them; those that are empty are left out.
+func joined(list []section) (rows []string) {
+	for _, s := range list {
+		if len(s.rows) > 0 && len(rows) > 0 {
+			rows = append(rows, "")
+		}
+		rows = append(rows, s.rows...)
+	}
+	return rows
+}
+
+// pane draws sections in a window. The list of ways is shown while the cursor is on it.
+func (p page) pane(w, h int, sections func(int) []section) string {
+	s := widget.Scroll{Width: w, Height: h, Text: strings.Join(joined(sections(w)), "\n")}
+	switch {
+	case s.Whole():
+		return s.View()
+	case p.chosen:
+		rows, at, end := p.wayRows(s.Inner())
+		s.Text = strings.Join(rows, "\n")
+		return s.Shows(end).Shows(at).View()
+	}
+	return widget.Flowing(w, h, func(w int) []string { return folded(sections(w), w, h) }).View()
+}
+
+// read is all that follows, in the whole width, from a row on.
+func (p page) read(first, w, h int) string {
+	return widget.Flowing(w, h, func(w int) []string { return joined(p.whole(w)) }).Moved(first).View()
+}
+
+// tail is about how many rows may be passed over there.
+func (p page) tail() int {
+	const width, shown = 74, 10
+	if p.broken() {
+		return 0
+	}
+	return max(1, len(joined(p.whole(width)))-shown)
+}
+
+// folded is the sections that have room, and a row that names the others.
+func folded(list []section, w, h int) (rows []string) {
+	var names []string
+	for _, s := range list {
+		room := h - len(rows) - 2 // a blank row, and the one that names the others
+		switch {
+		case len(s.rows) == 0:
+			continue
+		case s.folded == "" || len(s.rows) <= room:
+			rows = joined([]section{{rows: rows}, s})
+			continue
+		case len(s.short) > 0 && len(s.short) <= room:
+			rows = joined([]section{{rows: rows}, {rows: s.short}})
+		}
+		if !slices.Contains(names, s.folded) {
+			names = append(names, s.folded)
+		}
+	}
+	if len(rows)+1 < h {
+		rows = append(rows, "")
+	}
+	return append(rows, fold(names, w))
+}
+
+// fold is the row that names what is folded; what has no room there is a mark.
+func fold(names []string, w int) string {
+	row := style.Key.Render("i") + "  " + strings.Join(names, ", ")
+	for n := len(names); n > 0 && widget.Width(row) > w; {
+		n--
+		row = style.Key.Render("i") + "  " + strings.Join(append(names[:n:n], "…"), ", ")
+	}
+	return widget.Truncate(row, w)
+}
+
+// steps is the table of steps.
+func (p page) steps(w int) section {
+	return section{rows: strings.Split(widget.PlanSteps(p.plan, w).View(), "\n")}
+}
+
+// baths is what each is mixed from, or the bottle that it comes from.
+func (p page) baths(w int) section {
+	const labels = 13
+	var rows []string
+	for i := range p.plan.Recipe.Baths {
+		b := &p.plan.Recipe.Baths[i]
+		from := say.Amounts(b, p.conditions.Units)
+		if k, ok := p.plan.OpenBottle(b.ID); ok {
+			from = "from " + k.Bottle
+		}
+		rows = append(rows, widget.FieldRows(safetext.Clean(say.StepName(b.ID)), from, labels, w)...)
+	}
+	if len(rows) == 0 {
+		return section{}
+	}
+	return section{rows: append([]string{style.Heading("Baths")}, rows...), folded: "baths"}
+}
+
+// hands is what the hands do in each step, where the table has no room for it.
+func (p page) hands(w int) section {
+	rows := []string{style.Heading("Hands")}
+	for i := range p.plan.Steps {
+		name := safetext.Clean(say.StepName(p.plan.Steps[i].Name))
+		for j, r := range widget.Wrap(name+": "+say.Hands(p.plan, i), max(1, w-2)) {
+			if j > 0 {
+				r = "  " + r
+			}
+			rows = append(rows, style.Value(r))
+		}
+	}
+	return section{rows: rows, folded: "hands"}
+}
+
+// budget is what small errors do to each developing step.
+func (p page) budget(w int) section {
+	var rows []string
+	all := planning.ErrorBudgets(p.plan)
+	for _, e := range all {
+		head := "Error budget"
+		if len(all) > 1 {
+			head += ", " + safetext.Clean(say.StepName(e.Step))
+		}
+		row := style.Heading(head)
+		for _, s := range say.ErrorBudget(e, p.conditions.Units) {
+			paint := style.Value
+			if s.Error == "together" {
+				paint = style.Heading
+			}
+			part := style.Label(s.Error) + " " + paint(s.Percent)
+			if widget.Width(row)+3+widget.Width(part) > w {
+				rows, row = append(rows, widget.Truncate(row, w)), "  "+part
+				continue
+			}
+			row += "   " + part
+		}
+		rows = append(rows, widget.Truncate(row, w))
+	}
+	return section{rows: rows, folded: "error budget"}
+}
