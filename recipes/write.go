@@ -195,6 +195,9 @@ func (w *writer) step(st sequence.Step, nth int) {
 	if st.LeaveTogether {
 		w.key("leave_together", "true")
 	}
+	if st.StraightOn {
+		w.key("straight_on", "true")
+	}
 	if st.RoomLight != sequence.Dark {
 		w.text("room_light", string(st.RoomLight))
 	}

@@ -4,6 +4,7 @@ package engine
 // the order in which it is due, then the command, then what that made due.
 
 import (
+	"slices"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -114,7 +115,7 @@ func (d *decision) leaveOrWait(at sequence.Elapsed) {
 // leave records film changing baths, and the steps that this ends and begins.
 func (d *decision) leave(e bathChange, at sequence.Elapsed) {
 	p := d.s.plan
-	begins := e.from+1 < len(p.Steps) && d.s.empty(e.from+1)
+	begins := e.from+1 < len(p.Steps) && d.s.empty(e.from+1) && !(p.TakesPulled(e.from+1) && d.s.entered(e.from+1))
 	if e.from >= 0 && p.Steps[e.from].PullsSheets() {
 		d.emit(sequence.Event{At: at, Kind: sequence.Pulled, Step: p.StepName(e.from), Sheet: e.sheet})
 	} else {
@@ -139,6 +140,11 @@ func (s State) empty(i int) bool {
 		}
 	}
 	return true
+}
+
+// entered reports whether a sheet is, or was, in step i.
+func (s State) entered(i int) bool {
+	return slices.ContainsFunc(s.filmState.film.Row(s.plan, i), func(y schedule.Stay) bool { return y.In != sequence.Never })
 }
 
 // gap lets nothing move between from and to, and holds where something should have.

@@ -40,10 +40,27 @@ func (s State) applyToFilm(e sequence.Event) State {
 	if alike && e.Act == 0 {
 		s.filmBeforeAct.readings = s.filmState.readings // one list for both
 	}
-	if e.Kind == sequence.Pulled || e.Kind == sequence.SetAside || e.Kind == sequence.Transferred && s.plan.LeavesStaggered(s.plan.StepIndex(e.Step)-1) {
-		s.shuffles = nil // the round is another
-	}
+	s.shuffles = s.otherRounds(e)
 	return s
+}
+
+// otherRounds is the turns so far after e: where it changes how many sheets of a film test lie in
+// a bath, the round there is another.
+func (s State) otherRounds(e sequence.Event) []schedule.ShuffleCount {
+	from := s.plan.StepIndex(e.Step) - 1
+	switch {
+	case e.Kind == sequence.SetAside:
+		return nil
+	case e.Kind == sequence.Pulled:
+		from++
+	case e.Kind != sequence.Transferred || !s.plan.LeavesSingly(from):
+		return s.shuffles
+	}
+	turned := slices.Clone(s.shuffles)
+	for i := from; i <= from+1 && i < len(turned); i++ {
+		turned[i] = schedule.ShuffleCount{}
+	}
+	return turned
 }
 
 // belongsTo reports whether e can be an event of this plan. Any other, and any before
@@ -164,7 +181,7 @@ func (s State) share(i, k int, at sequence.Elapsed) float64 {
 // cutsShort reports whether the first sheet of a row that leaves one by one does
 // so early: then the others get what this sheet has had, and follow.
 func (s State) cutsShort(from int, e sequence.Event) bool {
-	if e.Sheet == 0 || s.plan.LeavesTogether(from) || s.plan.Steps[from].PullsSheets() || s.plan.LeavesStaggered(from) {
+	if e.Sheet == 0 || s.plan.LeavesTogether(from) || s.plan.Steps[from].PullsSheets() || s.plan.LeavesSingly(from) {
 		return false
 	}
 	for k := range s.plan.Sheets {

@@ -107,7 +107,7 @@ func (s State) Snapshot(now sequence.Elapsed) Snapshot {
 
 // inRow reports whether e is in the middle of a row of moves: two presses pause it.
 func (s State) inRow(e bathChange) bool {
-	if e.at == sequence.Never || e.from < 0 || e.sheet == 0 || s.plan.Steps[e.from].PullsSheets() {
+	if e.at == sequence.Never || e.from < 0 || e.sheet == 0 || s.plan.Steps[e.from].PullsSheets() || s.plan.PassesPulled(e.from) {
 		return false
 	}
 	for k, y := range s.filmState.film.Row(s.plan, e.from) {

@@ -42,7 +42,13 @@ func (a *account) vessel(s int) sequence.Vessel {
 func (a *account) stack(s int) bool { return a.vessel(s) == sequence.Tray && a.n >= 2 }
 
 // gathers: sheets taken out of step s-1 wait here for each other.
-func (a *account) gathers(s int) bool { return s > 0 && a.takesOut(s-1) }
+func (a *account) gathers(s int) bool { return s > 0 && a.takesOut(s-1) && !a.r.Steps[s-1].StraightOn }
+
+// passes: each sheet taken out of step s-1 has its time here and goes on by itself.
+func (a *account) passes(s int) bool { return s > 0 && a.takesOut(s-1) && a.r.Steps[s-1].StraightOn }
+
+// joins: sheets that went on by themselves come together in step s.
+func (a *account) joins(s int) bool { return s > 0 && a.passes(s-1) }
 
 // takesOut: sheets leave step s each at its own time.
 func (a *account) takesOut(s int) bool {
@@ -184,6 +190,8 @@ func (a *account) leaves(k int) (float64, bool) {
 		return a.developed(st, a.in[s][lead], st.PullTimes[lead].Seconds()), all
 	case len(st.PullTimes) > 0:
 		return a.developed(st, a.in[s][k], st.PullTimes[k].Seconds()), true
+	case a.passes(s):
+		return a.in[s][k] + st.Time.Seconds(), true
 	case st.Kind == sequence.Develop && a.stack(s) && !a.gathers(s):
 		return a.developed(st, a.in[s][k], st.Time.Seconds()), true
 	}
@@ -233,7 +241,7 @@ func (a *account) run() {
 func (a *account) carry(k int, t float64) {
 	s := a.step[k]
 	if s >= 0 {
-		if _, all := a.lastIn(s); !all {
+		if _, all := a.lastIn(s); !all && !a.passes(s) {
 			a.failed = "window" // its time is up before the last sheet is in
 		} else if a.failed == "" && a.turned(s) && !slices.ContainsFunc(a.out[s], known) && a.pile[0] != k {
 			a.failed = fmt.Sprintf("sheet %d is to leave step %d first, but sheet %d lies at the bottom", k+1, s, a.pile[0]+1)
@@ -245,7 +253,7 @@ func (a *account) carry(k int, t float64) {
 		return
 	}
 	a.in[s+1][k] = t
-	if _, all := a.lastIn(s + 1); all && a.stack(s+1) && !a.gathers(s+1) {
+	if _, all := a.lastIn(s + 1); all && a.stack(s+1) && !a.gathers(s+1) && !a.passes(s+1) {
 		a.shuffle(s + 1)
 	}
 }
@@ -253,7 +261,7 @@ func (a *account) carry(k int, t float64) {
 func known(t float64) bool { return !math.IsNaN(t) }
 
 func (a *account) turned(s int) bool {
-	return a.stack(s) && !a.gathers(s) && a.r.Steps[s].Agitate.Mode == sequence.Shuffle && len(a.r.Steps[s].PullTimes) == 0 && !a.parts(s)
+	return a.stack(s) && !a.gathers(s) && !a.passes(s) && a.r.Steps[s].Agitate.Mode == sequence.Shuffle && len(a.r.Steps[s].PullTimes) == 0 && !a.parts(s)
 }
 
 // rounds of turns that a window is nearest to; a tie goes up, in spite of rounding.
@@ -321,7 +329,7 @@ func accountOf(r sequence.Recipe, c sequence.Conditions) *account {
 		a.in, a.out = append(a.in, in), append(a.out, out)
 	}
 	for s := range r.Steps {
-		if a.stack(s) && !a.gathers(s) && r.Steps[s].Drain >= r.Load.TransferEvery {
+		if a.stack(s) && !a.gathers(s) && !a.passes(s) && r.Steps[s].Drain >= r.Load.TransferEvery {
 			a.failed = "drain"
 		}
 	}
@@ -495,10 +503,10 @@ func (a *account) compareCues(p *sequence.Plan, s int, fault func(string, ...any
 	if a.gathers(s) {
 		a.turns[s] = a.waitingTurns(s)
 	}
-	if len(a.r.Steps[s].PullTimes) == 0 && !a.parts(s) {
+	if len(a.r.Steps[s].PullTimes) == 0 && !a.parts(s) && !a.joins(s) {
 		list("turns", recipetest.Instants(recipetest.CuesOf(p.Cues, sequence.CueShuffle, name)), a.turns[s])
 	}
-	together := (!a.stack(s) || a.gathers(s)) && !a.parts(s) || a.r.Steps[s].LeaveTogether
+	together := (!a.stack(s) || a.gathers(s)) && !a.parts(s) && !(a.passes(s) && a.n > 1) || a.r.Steps[s].LeaveTogether
 	var leave, drains []float64
 	for k := range a.n {
 		if together && k > 0 && !a.takesOut(s) {

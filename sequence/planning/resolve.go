@@ -181,7 +181,7 @@ func setTimes(p *sequence.Plan, f schedule.Stays) {
 		st.Given = st.Dose
 		if st.Kind == sequence.Develop {
 			st.Given = st.FirstOut - last
-			if st.IsFilmTest() || st.Stack && !p.GathersPulled(i) {
+			if st.IsFilmTest() || st.Stack && !p.TakesPulled(i) {
 				st.Given = stayInRow(row, st.IsFilmTest())
 			}
 		}

@@ -58,8 +58,12 @@ func (c *CueBuilder) Build() []PlacedCue {
 // it is known while the one before is stopped.
 func (c *CueBuilder) passing(s int) (stepCues, bool) {
 	row := c.Film.Remaining(c.Plan, s)
-	start, last, moves, end := Bounds(row)
-	if start == sequence.Never || c.Blocked && s > c.BlockedStep && !c.Plan.GathersPulled(s) {
+	_, _, moves, end := Bounds(row)
+	if c.Blocked && s > c.BlockedStep {
+		c.keepThoseIn(s, row)
+	}
+	start, last, _, _ := Bounds(row)
+	if start == sequence.Never {
 		return stepCues{}, false
 	}
 	w := stepCues{plan: c.Plan, s: s, st: &c.Plan.Steps[s], row: row,
@@ -67,12 +71,23 @@ func (c *CueBuilder) passing(s int) (stepCues, bool) {
 	if c.Shuffles != nil {
 		w.shuffles = c.Shuffles[s]
 	}
-	if c.Blocked && s == c.BlockedStep {
+	if c.Blocked && (s == c.BlockedStep || s+1 == c.BlockedStep && c.Plan.PassesPulled(c.BlockedStep)) {
 		if w.due, w.waiting = c.OverdueSince, w.st.WaitForPerson; c.OverrunUntil > 0 {
 			w.overrun = c.OverrunUntil
 		}
 	}
 	return w, true
+}
+
+// keepThoseIn leaves of a row, of a step after the one that is stopped, the sheets of a film test
+// that are in it already: their time goes on while the others are held.
+func (c *CueBuilder) keepThoseIn(s int, row []Stay) {
+	ahead := c.Plan.TakesPulled(s) || c.Plan.JoinsPulled(s)
+	for k := range row {
+		if !ahead || c.Done.Row(c.Plan, s)[k].In == sequence.Never {
+			row[k] = Stay{sequence.Never, sequence.Never}
+		}
+	}
 }
 
 // OverdueEvery is how often "time is up, holding" is said.
@@ -101,13 +116,14 @@ func (c *CueBuilder) withdrawn(p PlacedCue) bool {
 	return false
 }
 
-// forPulledSheet reports whether a cue is for a sheet of a film test that has been taken
-// out already: its time in the next bath goes on while the others are held.
+// forPulledSheet reports whether a cue, of a step after the one that is stopped, is for sheets of
+// a film test that have been pulled already: it moves none of them into the next bath.
 func (c *CueBuilder) forPulledSheet(p PlacedCue) bool {
-	if p.Kind == sequence.CueShuffle && c.Plan.GathersPulled(p.During) {
+	switch p.Kind {
+	case sequence.CueShuffle, sequence.CueAgitate, sequence.CueStand:
 		return true
 	}
-	return p.Sheet > 0 && c.Plan.GathersPulled(p.During) && c.Done.Row(c.Plan, p.During)[p.Sheet-1].In != sequence.Never
+	return p.Sheet > 0 && c.Plan.GathersPulled(p.During)
 }
 
 // byInstant orders cues by time, then by step, then what ends before what begins.

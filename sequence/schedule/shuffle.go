@@ -27,6 +27,9 @@ func (w *stepCues) shuffle() {
 		return
 	}
 	if !w.st.PullsSheets() && !w.plan.LeavesStaggered(w.s) {
+		if w.plan.JoinsPulled(w.s) {
+			w.growingStack(turnEvery)
+		}
 		w.wholePasses(w.last, w.moves-w.drain(), n, turnEvery, false)
 		w.asked(w.last, w.overrun, sequence.Shuffling, 0, rhythm)
 		for at := w.moves; at < w.overrun; at += turnEvery {
@@ -49,7 +52,8 @@ func (w *stepCues) shuffle() {
 }
 
 // growingStack places the turns of a stack that grows: each stretch between two sheets that
-// come in has its own whole rounds, the round as long as with all.
+// come in has its own whole rounds, the round as long as with all. Where they join from a film
+// test the last stretch is any stack's, and not placed here.
 func (w *stepCues) growingStack(turnEvery sequence.Elapsed) {
 	round, n := sequence.Elapsed(w.sheets())*turnEvery, 0
 	order := entryOrder(w.row)
@@ -61,6 +65,8 @@ func (w *stepCues) growingStack(turnEvery sequence.Elapsed) {
 		from, until := w.row[k].In, w.moves-w.drain()
 		if i+1 < len(order) && w.row[order[i+1]].In != sequence.Never {
 			until = w.row[order[i+1]].In
+		} else if w.plan.JoinsPulled(w.s) {
+			break
 		}
 		if until-from >= sequence.Elapsed(n)*ShortestShuffle {
 			w.wholePasses(from, until, n, round/sequence.Elapsed(n), i > 0)

@@ -93,6 +93,12 @@ func (w *stepCues) exits() {
 		}
 	case w.plan.LeavesTogether(w.s):
 		w.exit(w.last, w.moves, sequence.CueTransfer, 0, true)
+	case w.plan.PassesPulled(w.s):
+		for _, k := range exitOrder(w.row) {
+			if w.row[k].In != sequence.Never {
+				w.exit(w.row[k].In, w.row[k].Out, sequence.CueTransfer, k+1, true)
+			}
+		}
 	default:
 		first := true
 		if moved := w.end; !w.plan.LeavesStaggered(w.s) {
@@ -119,7 +125,7 @@ const readyBefore = 20 * time.Second
 func (w *stepCues) exit(in, out sequence.Elapsed, kind sequence.CueKind, sheet int, announced bool) {
 	if at := out - readyBefore; announced && at >= in {
 		ready := 0
-		if kind == sequence.CuePull || w.plan.LeavesStaggered(w.s) {
+		if kind == sequence.CuePull || w.plan.LeavesSingly(w.s) {
 			ready = sheet
 		}
 		w.add(at, sequence.CueReady, 0, ready)
@@ -134,7 +140,7 @@ func (w *stepCues) exit(in, out sequence.Elapsed, kind sequence.CueKind, sheet i
 }
 
 // lifted is what hands do about an exit: lift and let drip, or pour; pull one sheet of a
-// film test; carry one to a film test that the others join later.
+// film test; carry one to a bath that the others come into later.
 func (w *stepCues) lifted(in, out sequence.Elapsed, kind sequence.CueKind, sheet int) {
 	if w.overrun > 0 && out > w.due {
 		return // nothing is lifted while the step waits, and its drain is no cue either
@@ -146,7 +152,7 @@ func (w *stepCues) lifted(in, out sequence.Elapsed, kind sequence.CueKind, sheet
 	switch {
 	case kind == sequence.CuePull:
 		w.asked(from, out+Momentary, sequence.Pulling, sheet, pulling)
-	case w.plan.LeavesStaggered(w.s) && sheet > 0:
+	case w.plan.LeavesSingly(w.s) && sheet > 0:
 		w.asked(from, out, do, 0, leaving)
 		w.asked(out, out+Momentary, sequence.Transfer, 0, carrying)
 	default:

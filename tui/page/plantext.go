@@ -97,6 +97,9 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	if st.WaitForPerson {
 		list = append(list, "on your signal")
 	}
+	if p.JoinsPulled(i) {
+		list = append(list, say.JoinedUntil(clock(st.FirstOut-st.Given)))
+	}
 	list = append(list, water(p, i, h)...)
 	if st.Note != "" {
 		list = append(list, st.Note)
@@ -129,11 +132,11 @@ func developTimes(p *sequence.Plan, i int, h sequence.Units) []string {
 		for k, d := range pulls {
 			times[k] = p.Recipe.Load.SheetName(k+1) + " " + clock(d)
 		}
+		how := "out after "
 		if st.LeaveTogether {
-			list = append(list, "in for "+strings.Join(times, ", ")+", the longest first, all out together")
-		} else {
-			list = append(list, "out after "+strings.Join(times, ", "))
+			how = "in for "
 		}
+		list = append(list, how+strings.Join(times, ", ")+say.PullOrder(&st.Step))
 	}
 	if text := say.RecipeTime(st, h); text != "" {
 		list = append(list, text)

@@ -113,6 +113,9 @@ func stepReminder(p *sequence.Plan, i int, h sequence.Units) string {
 	if st.WaitForPerson {
 		list = append(list, "on your signal")
 	}
+	if p.JoinsPulled(i) {
+		list = append(list, say.JoinedUntil(clock(st.FirstOut-st.Given)))
+	}
 	list = append(list, water(p, i, h)...)
 	return strings.Join(append(list, notes(st)...), "; ")
 }

@@ -72,7 +72,7 @@ func CueNow(p *sequence.Plan, c sequence.Cue) string {
 		}
 		return "Lift" + sheet + " and let drip."
 	case sequence.CueShuffle:
-		if i > 0 && p.Steps[i-1].PullsSheets() {
+		if sequence.WaitsInWater(p, i) {
 			return "Shuffle what waits in plain water."
 		}
 		return "Bottom sheet to the top."
@@ -95,7 +95,7 @@ func CueNow(p *sequence.Plan, c sequence.Cue) string {
 // transferNow is a transfer out of step i.
 func transferNow(p *sequence.Plan, i int, sheet string, n int) string {
 	switch {
-	case n > 0 && i > 0 && p.Steps[i-1].PullsSheets():
+	case n > 0 && sequence.WaitsInWater(p, i):
 		return "Set" + sheet + " aside in plain water now."
 	case i+1 >= len(p.Steps):
 		return "Lift" + sheet + " out now."
