@@ -113,10 +113,8 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 // water is how warm a step's water should be, and how a wash is done.
 func water(p *sequence.Plan, i int, h sequence.Units) []string {
 	var list []string
-	if k := p.Steps[i].Kind; k == sequence.Presoak || k == sequence.Wash || k == sequence.Rinse {
-		if t, ok := planning.WaterAt(p, i); ok {
-			list = append(list, "water at "+say.Temperature(t, h)+", within "+say.Difference(planning.BathSpread, h))
-		}
+	if t, ok := planning.WaterAt(p, i); ok && planning.OfWater(p, i) {
+		list = append(list, "water at "+say.Temperature(t, h)+", within "+say.Difference(planning.BathSpread, h))
 	}
 	if how := say.Washing(p, i, h); how != "" {
 		list = append(list, how)
