@@ -1,5 +1,7 @@
 package sequence
 
+import "slices"
+
 // SeparateVessel is where the sheets of a stack are taken apart to: hangers, or single trays
 // where the film's limit is known for these alone.
 func (p *Plan) SeparateVessel() Vessel {
@@ -16,6 +18,12 @@ func (p *Plan) MovesTogether(from int) bool {
 		return !p.Steps[0].Stack
 	}
 	return p.LeavesTogether(from)
+}
+
+// DrainsAfterPress reports whether some step waits for the person, and drains when they have
+// pressed.
+func (p *Plan) DrainsAfterPress() bool {
+	return slices.ContainsFunc(p.Steps, func(st PlanStep) bool { return st.WaitForPerson && st.Drain > 0 })
 }
 
 // HasDark reports whether some step allows no light.

@@ -189,7 +189,7 @@ func (s State) cutsShort(from int, e sequence.Event) bool {
 			return false
 		}
 	}
-	return e.At < s.forecastNow.film.Row(s.plan, from)[e.Sheet-1].Out
+	return e.At < s.forecastNow.asked.Row(s.plan, from)[e.Sheet-1].Out
 }
 
 // countsFrom is when the time of sheet k in step i counts from: its own entry in a

@@ -19,8 +19,8 @@ func (s State) withForecast() State {
 		return s
 	}
 	s.laidAt = s.at
-	laid := s.layOut(s.floor(s.at))
-	a := forecast{film: laid, change: s.nextBathChange(laid), wetWarn: sequence.Never, wetPass: sequence.Never}
+	laid, asked := s.layOutBoth(s.floor(s.at))
+	a := forecast{film: laid, asked: asked, change: s.nextBathChange(asked), wetWarn: sequence.Never, wetPass: sequence.Never}
 	s.filmState.overdue = s.filmState.overdue && s.blocked(a.change)
 	worst := laid
 	if s.filmState.overdue {
@@ -34,7 +34,7 @@ func (s State) withForecast() State {
 		a.wetPass = s.passed
 	}
 	s.forecastNow.change = a.change
-	c := s.score(laid, s.at)
+	c := s.score(laid, asked, s.at)
 	c.WetWarningAt, c.WetLimitAt = a.wetWarn, a.wetPass
 	if !s.muted {
 		a.cues = c.Build()
@@ -50,11 +50,11 @@ func (s State) withForecast() State {
 }
 
 // score is what the cues from a moment on are made from, but for the wet time's.
-func (s State) score(laid schedule.Stays, from sequence.Elapsed) schedule.CueBuilder {
-	c := schedule.CueBuilder{Plan: s.plan, Film: laid, Done: s.filmState.film, From: from, LastHeard: s.givenCues.heard, Shuffles: s.shuffles,
+func (s State) score(laid, asked schedule.Stays, from sequence.Elapsed) schedule.CueBuilder {
+	c := schedule.CueBuilder{Plan: s.plan, Film: laid, Asked: asked, Done: s.filmState.film, From: from, LastHeard: s.givenCues.heard, Shuffles: s.shuffles,
 		WetWarningAt: sequence.Never, WetLimitAt: sequence.Never, Began: s.beganAt}
 	if s.blocked(s.forecastNow.change) {
-		c.Blocked, c.BlockedStep = true, s.forecastNow.change.from
+		c.Blocked, c.BlockedStep, c.BlockedSheet, c.AskedAt = true, s.forecastNow.change.from, s.forecastNow.change.sheet, s.forecastNow.change.at
 		if s.filmState.overdue {
 			c.OverdueSince = s.filmState.since
 			c.OverrunUntil = max(s.filmState.since, s.givenCues.heard, s.at) + 3*schedule.OverdueEvery
@@ -73,8 +73,25 @@ func (s State) floor(now sequence.Elapsed) sequence.Elapsed {
 }
 
 // layOut lays the film out, nothing before floor.
-func (s State) layOut(floor sequence.Elapsed) schedule.Stays {
-	l := schedule.Layout{Plan: s.plan, Rates: s.rates, Doses: s.filmState.doses, Done: s.filmState.film, NotBefore: floor, Lift: s.filmState.lift}
+func (s State) layOut(floor sequence.Elapsed) schedule.Stays { return s.laidOut(floor, false) }
+
+// layOutAsked lays the film out as layOut does, but out of a bath that waits for the person it goes
+// when that is asked for, and not when it has dripped.
+func (s State) layOutAsked(floor sequence.Elapsed) schedule.Stays {
+	return s.laidOut(floor, true)
+}
+
+// layOutBoth is layOut and layOutAsked; the same where nothing drains after a press.
+func (s State) layOutBoth(floor sequence.Elapsed) (laid, asked schedule.Stays) {
+	laid = s.layOut(floor)
+	if !s.plan.DrainsAfterPress() {
+		return laid, laid
+	}
+	return laid, s.layOutAsked(floor)
+}
+
+func (s State) laidOut(floor sequence.Elapsed, asked bool) schedule.Stays {
+	l := schedule.Layout{Plan: s.plan, AsAsked: asked, Rates: s.rates, Doses: s.filmState.doses, Done: s.filmState.film, NotBefore: floor, Lift: s.filmState.lift}
 	l.Courses = make([]chem.Course, len(s.plan.Steps))
 	for i := range s.plan.Steps {
 		if s.plan.Steps[i].TimeByTemperature != nil {
@@ -164,7 +181,7 @@ func (s State) nextBathChange(laid schedule.Stays) bathChange {
 
 // due is when e is due by the film's time in its bath, however long ago that was.
 func (s State) due(e bathChange) sequence.Elapsed {
-	k, laid := max(e.sheet-1, 0), s.layOut(0)
+	k, laid := max(e.sheet-1, 0), s.layOutAsked(0)
 	if e.from < 0 {
 		return laid.Row(s.plan, 0)[k].In
 	}

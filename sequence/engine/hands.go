@@ -15,7 +15,8 @@ func (s State) Hands(now sequence.Elapsed) (sequence.Hand, bool) {
 	if !s.began || s.over != "" || !s.bathed() {
 		return sequence.Hand{}, false
 	}
-	c := s.score(s.layOut(s.floor(now)), now)
+	laid, asked := s.layOutBoth(s.floor(now))
+	c := s.score(laid, asked, now)
 	if c.OverrunUntil > 0 {
 		c.OverrunUntil = now + schedule.HandsAhead
 	}

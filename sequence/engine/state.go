@@ -68,6 +68,7 @@ const givenKeptFor = 2 * time.Second
 // forecast is what will happen if nothing intervenes.
 type forecast struct {
 	film    schedule.Stays
+	asked   schedule.Stays // as film, but a bath that waits for the person is left when that is asked for
 	change  bathChange
 	cues    []schedule.PlacedCue
 	next    int // the first cue not yet given

@@ -24,7 +24,8 @@ type account struct {
 	step   []int       // where each sheet is: -1 dry, len(Steps) out
 	in     [][]float64 // by step, then sheet; NaN where not yet
 	out    [][]float64
-	pile   []int // of the stack being turned, bottom first
+	due    [][]float64 // when its time was over
+	pile   []int       // of the stack being turned, bottom first
 	turns  map[int][]float64
 	failed string // why the contract refuses it
 }
@@ -170,9 +171,49 @@ func (a *account) lastIn(s int) (float64, bool) {
 	return last, true
 }
 
-// leaves is when sheet k may leave where it is, as things stand; false where
-// that depends on what has not happened yet.
+// leaves is when sheet k may leave where it is, as things stand; false where that depends on what
+// has not happened yet. Where the person is waited for, they press when its time is up, and what
+// goes first drains then; the others follow as after a hand that was late.
 func (a *account) leaves(k int) (float64, bool) {
+	t, ok := a.finished(k)
+	s := a.step[k]
+	if !ok || s < 0 {
+		return t, ok
+	}
+	st := &a.r.Steps[s]
+	first, previous := math.Inf(1), math.Inf(-1)
+	late := false
+	for j := range a.n {
+		if out := a.out[s][j]; known(out) {
+			if first = min(first, out); out > previous {
+				previous, late = out, out > a.due[s][j]+1
+			}
+		}
+	}
+	drain := st.Drain.Seconds()
+	switch {
+	case !st.WaitForPerson || drain == 0:
+		return t, true
+	case math.IsInf(first, 1):
+		return t + drain, true
+	case a.ownTimes(s) && a.stack(s):
+		if t = max(t, first); late {
+			t = max(t, previous+a.r.Load.TransferEvery.Seconds())
+		}
+	case a.stack(s) && !a.gathers(s) && !a.parts(s):
+		return t + drain, true // in a row, from the first on
+	}
+	return max(t, first), true
+}
+
+// ownTimes: each sheet of step s has a time of its own from its entry.
+func (a *account) ownTimes(s int) bool {
+	st := &a.r.Steps[s]
+	return a.takesOut(s) || a.passes(s) || a.stack(s) && st.Kind == sequence.Develop && !st.LeaveTogether
+}
+
+// finished is when sheet k has had its time where it is.
+func (a *account) finished(k int) (float64, bool) {
 	s := a.step[k]
 	if s < 0 {
 		if a.stack(0) {
@@ -246,6 +287,7 @@ func (a *account) carry(k int, t float64) {
 		} else if a.failed == "" && a.turned(s) && !slices.ContainsFunc(a.out[s], known) && a.pile[0] != k {
 			a.failed = fmt.Sprintf("sheet %d is to leave step %d first, but sheet %d lies at the bottom", k+1, s, a.pile[0]+1)
 		}
+		a.due[s][k], _ = a.finished(k)
 		a.out[s][k] = t
 	}
 	a.step[k]++
@@ -323,6 +365,7 @@ func accountOf(r sequence.Recipe, c sequence.Conditions) *account {
 	}
 	for range r.Steps {
 		in, out := make([]float64, a.n), make([]float64, a.n)
+		a.due = append(a.due, make([]float64, a.n))
 		for k := range in {
 			in[k], out[k] = math.NaN(), math.NaN()
 		}
@@ -479,7 +522,11 @@ func (a *account) given(s int) float64 {
 		if a.stack(s) || len(st.PullTimes) > 0 {
 			from = a.in[s][k]
 		}
-		shortest, longest = min(shortest, a.out[s][k]-from), max(longest, a.out[s][k]-from)
+		stay := a.out[s][k] - from
+		if st.WaitForPerson && a.out[s][k] == slices.Min(a.out[s]) {
+			stay -= st.Drain.Seconds() // it drains when it has had its time
+		}
+		shortest, longest = min(shortest, stay), max(longest, stay)
 	}
 	if len(st.PullTimes) > 0 {
 		return longest

@@ -120,6 +120,9 @@ func (a *account) rhythm(s int, t float64) []sequence.Doing {
 		stop = slices.Max(a.out[s])
 	}
 	length := stop - start
+	if st.WaitForPerson && stop == slices.Min(a.out[s]) {
+		length -= st.Drain.Seconds() // it drains when its time is over
+	}
 	stop -= st.Drain.Seconds()
 	switch {
 	case a.gathers(s) || a.passes(s):

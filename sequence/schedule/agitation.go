@@ -11,7 +11,7 @@ import (
 
 // agitation places the step's agitation, to the beginning of its drain.
 func (w *stepCues) agitation() {
-	stop := w.moves - w.drain()
+	stop := w.moves - w.drain(w.moves)
 	switch {
 	case w.plan.TakesPulled(w.s):
 		w.pulledSheets()
@@ -22,7 +22,7 @@ func (w *stepCues) agitation() {
 		w.pattern()
 	default:
 		if w.st.PullsSheets() || w.plan.LeavesStaggered(w.s) {
-			stop = w.end - w.drain()
+			stop = w.end - w.drain(w.end)
 		}
 		w.agitate(w.agitationStart(), stop-w.agitationStart())
 		for at := w.moves; at < w.overrun; at += time.Minute {
@@ -96,7 +96,10 @@ func (w *stepCues) pattern() {
 		end = w.due // laid out it leaves now, which ends no cycle
 	}
 	base := w.agitationStart()
-	stop, busy := end-w.drain(), base
+	stop, busy := end-w.drain(end), base
+	if end == w.moves {
+		end -= w.afterPress()
+	}
 	cycle := func(at, dur sequence.Elapsed) {
 		from, to := max(at, busy), at+dur
 		if at < stop {
@@ -140,7 +143,7 @@ func (w *stepCues) reversals() {
 	if every <= 0 || w.st.Vessel != sequence.Drum {
 		return
 	}
-	stop := max(w.moves-w.drain(), w.overrun)
+	stop := max(w.moves-w.drain(w.moves), w.overrun)
 	for at := nextInstant(w.last+every, every, w.now-Momentary); at < stop; at += every {
 		w.asked(at, min(at+Momentary, stop), sequence.Reversing, 0, turning)
 		w.add(at, sequence.CueReverse, 0, 0)

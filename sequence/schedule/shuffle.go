@@ -30,7 +30,7 @@ func (w *stepCues) shuffle() {
 		if w.plan.JoinsPulled(w.s) {
 			w.growingStack(turnEvery)
 		}
-		w.wholePasses(w.last, w.moves-w.drain(), n, turnEvery, false)
+		w.wholePasses(w.last, w.moves-w.drain(w.moves), n, turnEvery, false)
 		w.asked(w.last, w.overrun, sequence.Shuffling, 0, rhythm)
 		for at := w.moves; at < w.overrun; at += turnEvery {
 			w.add(at, sequence.CueShuffle, 0, 0)
@@ -42,7 +42,7 @@ func (w *stepCues) shuffle() {
 		if w.row[k].In == sequence.Never {
 			continue
 		}
-		until := w.row[k].Out - w.drain()
+		until := w.row[k].Out - w.drain(w.row[k].Out)
 		if until-from >= sequence.Elapsed(n)*ShortestShuffle {
 			w.wholePasses(from, until, n, round/sequence.Elapsed(n), i > 0)
 		}
@@ -62,7 +62,7 @@ func (w *stepCues) growingStack(turnEvery sequence.Elapsed) {
 			break
 		}
 		n++
-		from, until := w.row[k].In, w.moves-w.drain()
+		from, until := w.row[k].In, w.moves-w.drain(w.moves)
 		if i+1 < len(order) && w.row[order[i+1]].In != sequence.Never {
 			until = w.row[order[i+1]].In
 		} else if w.plan.JoinsPulled(w.s) {

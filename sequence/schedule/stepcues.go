@@ -52,10 +52,19 @@ func (t ShuffleCount) And(at sequence.Elapsed) ShuffleCount {
 	return t
 }
 
-// drain is how long film is lifted before it leaves: not before the person says so,
-// where that is waited for.
-func (w *stepCues) drain() sequence.Elapsed {
-	if w.waiting {
+// afterPress is how long the drain goes on after the person was asked to press, behind the step's own time:
+// only what leaves first, or all at once, waits for that.
+func (w *stepCues) afterPress() sequence.Elapsed {
+	if w.st.WaitForPerson {
+		return w.drain(w.moves)
+	}
+	return 0
+}
+
+// drain is how long film is lifted before it leaves at out: what would leave first not before
+// the person says so, where that is waited for.
+func (w *stepCues) drain(out sequence.Elapsed) sequence.Elapsed {
+	if w.waiting && out == w.moves {
 		return 0
 	}
 	return w.st.Drain
@@ -123,7 +132,11 @@ func (w *stepCues) exits() {
 const readyBefore = 20 * time.Second
 
 func (w *stepCues) exit(in, out sequence.Elapsed, kind sequence.CueKind, sheet int, announced bool) {
-	if at := out - readyBefore; announced && at >= in {
+	at := out - readyBefore
+	if out == w.moves {
+		at -= w.afterPress()
+	}
+	if announced && at >= in {
 		ready := 0
 		if kind == sequence.CuePull || w.plan.LeavesSingly(w.s) {
 			ready = sheet
@@ -131,8 +144,8 @@ func (w *stepCues) exit(in, out sequence.Elapsed, kind sequence.CueKind, sheet i
 		w.add(at, sequence.CueReady, 0, ready)
 	}
 	w.lifted(in, out, kind, sheet)
-	if w.drain() > 0 {
-		w.add(out-w.drain(), sequence.CueDrain, 0, sheet)
+	if w.drain(out) > 0 {
+		w.add(out-w.drain(out), sequence.CueDrain, 0, sheet)
 	}
 	if kind == sequence.CuePull || w.s < len(w.plan.Steps)-1 {
 		w.add(out, kind, 0, sheet)
@@ -145,7 +158,7 @@ func (w *stepCues) lifted(in, out sequence.Elapsed, kind sequence.CueKind, sheet
 	if w.overrun > 0 && out > w.due {
 		return // nothing is lifted while the step waits, and its drain is no cue either
 	}
-	from, do := max(in, out-w.drain()), sequence.Draining
+	from, do := max(in, out-w.drain(out)), sequence.Draining
 	if w.st.Vessel.Closed() {
 		do = sequence.Pouring
 	}

@@ -86,7 +86,7 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	}
 	list = append(list, agitation(p, st))
 	if st.Drain > 0 {
-		list = append(list, "drain for the last "+say.Span(st.Drain))
+		list = append(list, say.Drain(&st.Step))
 	}
 	if st.Stack && st.End > st.FirstOut {
 		list = append(list, fmt.Sprintf("transfer from %s to %s", clock(st.FirstOut), clock(st.End)))
@@ -94,7 +94,7 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	if st.LightsOnAfter > 0 {
 		list = append(list, "safe to turn on the room light after "+clock(st.LightsOnAfter))
 	}
-	if st.WaitForPerson {
+	if st.WaitForPerson && st.Drain == 0 {
 		list = append(list, "on your signal")
 	}
 	if p.JoinsPulled(i) {

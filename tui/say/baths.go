@@ -14,6 +14,14 @@ import (
 // WaterTray is the tray that a film test needs besides the recipe's baths.
 const WaterTray = "a tray of plain water beside it: sheets that were pulled early are set aside in it, and shuffled, until the last has been pulled"
 
+// Drain is when film drains at the end of a step: inside its time, or behind the person's signal.
+func Drain(st *sequence.Step) string {
+	if st.WaitForPerson {
+		return "then drain " + Span(st.Drain) + " on your signal"
+	}
+	return "drain for the last " + Span(st.Drain)
+}
+
 // PullOrder is how the sheets of a film test come out of the developer, behind their times; ""
 // where each waits in water for the others.
 func PullOrder(st *sequence.Step) string {
