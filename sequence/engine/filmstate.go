@@ -11,15 +11,14 @@ import (
 
 // filmState is where the film is and what has been said about it.
 type filmState struct {
-	film      schedule.Stays
-	doses     []sequence.Elapsed // to be reached, one a step; less where the person moved on early
-	readings  *bathReadings      // of the developer while running; nil for none
-	late      []bool             // sheets said to be where they were, and not moved since; nil for none
-	held      bool
-	lift      schedule.Lift    // what is lifted at the person's word, and goes when it has dripped
-	developed []float64        // share of its development that each sheet left its developer with; nil for none yet
-	overdue   bool             // the next move's time has passed without it
-	since     sequence.Elapsed // since when
+	film     schedule.Stays
+	doses    []sequence.Elapsed // to be reached, one a step; less where the person moved on early
+	readings *bathReadings      // of the developer while running; nil for none
+	late     []bool             // sheets said to be where they were, and not moved since; nil for none
+	held     bool
+	lift     schedule.Lift    // what is lifted at the person's word, and goes when it has dripped
+	overdue  bool             // the next move's time has passed without it
+	since    sequence.Elapsed // since when
 }
 
 // applyToFilm lets e change the motion. What happens by itself while the person's last
@@ -142,7 +141,6 @@ func (s State) move(e sequence.Event) filmState {
 		}
 		if from >= 0 {
 			m.film.Row(p, from)[k].Out = e.At
-			m.developed = s.developedOnLeaving(from, k, e.At, m.developed)
 		}
 		if to < len(p.Steps) {
 			m.film.Row(p, to)[k].In = e.At
@@ -152,30 +150,6 @@ func (s State) move(e sequence.Event) filmState {
 		}
 	}
 	return m
-}
-
-// developedOnLeaving adds to given how far sheet k has developed, where it leaves a developer
-// in which its time is its own.
-func (s State) developedOnLeaving(from, k int, at sequence.Elapsed, given []float64) []float64 {
-	if st := &s.plan.Steps[from]; st.Kind != sequence.Develop || !s.plan.OwnTimes(from) && !st.StaggeredEntry() {
-		return given
-	}
-	if given = slices.Clone(given); given == nil {
-		given = make([]float64, s.plan.Sheets)
-	}
-	given[k] = s.share(from, k, at)
-	return given
-}
-
-// share is the part of its development that sheet k has in step i at a moment.
-func (s State) share(i, k int, at sequence.Elapsed) float64 {
-	st := &s.plan.Steps[i]
-	of := s.filmState.doses[i]
-	if st.IsFilmTest() {
-		of = st.Doses[k]
-	}
-	in := s.filmState.film.Row(s.plan, i)[k].In
-	return float64(s.dose(i, in, max(at, in))) / float64(of)
 }
 
 // cutsShort reports whether the first sheet of a row that leaves one by one does
@@ -218,10 +192,6 @@ func (s State) putBack(e sequence.Event) filmState {
 		}
 		if to > 0 {
 			m.film.Row(p, to-1)[k].Out = sequence.Never
-		}
-		if m.developed != nil {
-			m.developed = slices.Clone(m.developed)
-			m.developed[k] = 0
 		}
 		m.late[k] = true
 	}

@@ -41,6 +41,14 @@ type Development struct {
 	Planned     *chem.Celsius    // what the plan expected then
 }
 
+// wanted is what the plan wants of sheet k in a developer.
+func wanted(st *sequence.PlanStep, k int) sequence.Elapsed {
+	if st.IsFilmTest() {
+		return st.Doses[k]
+	}
+	return st.Dose
+}
+
 // Share is Done as a share of Of.
 func (d Development) Share() float64 { return float64(d.Done) / float64(d.Of) }
 
@@ -57,10 +65,7 @@ func (s State) Developments() []Development {
 		if st.Kind != sequence.Develop {
 			continue
 		}
-		d := Development{Step: y.Step, Sheet: y.Sheet, Of: st.Dose}
-		if st.IsFilmTest() {
-			d.Of = st.Doses[y.Sheet-1]
-		}
+		d := Development{Step: y.Step, Sheet: y.Sheet, Of: wanted(st, y.Sheet-1)}
 		out := max(min(y.Out, s.at), y.In)
 		d.Done = s.dose(y.Step, y.In, out)
 		if st.TimeByTemperature != nil {

@@ -354,7 +354,7 @@ func (r *bathReadings) all() [][]chem.Point {
 
 // frozen copies the slices that a state shares with those made from it.
 func frozen(s State) []any {
-	list := []any{slices.Clone(s.filmState.film), slices.Clone(s.filmState.doses), s.filmState.readings.all(), slices.Clone(s.filmState.developed),
+	list := []any{slices.Clone(s.filmState.film), slices.Clone(s.filmState.doses), s.filmState.readings.all(),
 		slices.Clone(s.givenCues.cues), slices.Clone(s.forecastNow.film), slices.Clone(s.forecastNow.cues)}
 	if s.filmBeforeAct != nil {
 		list = append(list, slices.Clone(s.filmBeforeAct.film), slices.Clone(s.filmBeforeAct.doses), s.filmBeforeAct.readings.all(), s.filmBeforeAct.held, s.filmBeforeAct.overdue)

@@ -54,6 +54,9 @@ type DevelopmentProgress struct {
 	Uncertain   bool          // the bath was outside the recipe's table: counted by its last slope
 }
 
+// Share is Done as a share of Of.
+func (d DevelopmentProgress) Share() float64 { return float64(d.Done) / float64(d.Of) }
+
 // SheetSnapshot is one sheet's place and wet time.
 type SheetSnapshot struct {
 	Step int // -1 dry, len(steps) out
@@ -140,10 +143,7 @@ func (s State) lookStep(l *Snapshot, now sequence.Elapsed) {
 func (s State) developed(i, k int, now sequence.Elapsed) *DevelopmentProgress {
 	st := &s.plan.Steps[i]
 	row := s.filmState.film.Row(s.plan, i)
-	d := &DevelopmentProgress{Of: s.filmState.doses[i]}
-	if st.IsFilmTest() {
-		d.Of = st.Doses[k]
-	}
+	d := &DevelopmentProgress{Of: wanted(st, k)}
 	d.Done = s.dose(i, row[k].In, max(now, row[k].In))
 	if st.TimeByTemperature != nil {
 		t := s.course(i).At(now)
@@ -222,17 +222,25 @@ func (s State) LimitAt() *sequence.Elapsed {
 	return s.limitAt(s.layOut(s.floor(s.at)))
 }
 
-// developedBy is how far sheet k has developed, where it has left its developer or is
-// overdue; of a film test that leaves together how far it will have when all leave.
+// developedBy is how far sheet k, whose time is its own, has developed, where it has left its
+// developer or is overdue; of a film test that leaves together how far it will have when all
+// leave. All readings count, as in Developments.
 func (s State) developedBy(laid schedule.Stays, k int, now sequence.Elapsed) float64 {
 	e, at := s.forecastNow.change, s.where(k)
-	switch {
-	case at >= 0 && at < len(s.plan.Steps) && s.plan.Steps[at].StaggeredEntry():
-		return s.share(at, k, laid.Row(s.plan, at)[k].Out)
-	case s.filmState.overdue && e.sheet == k+1 && e.from >= 0 && s.plan.Steps[e.from].Kind == sequence.Develop && s.plan.OwnTimes(e.from):
-		return s.share(e.from, k, now)
-	case s.filmState.developed != nil:
-		return s.filmState.developed[k]
+	for i := len(s.plan.Steps) - 1; i >= 0; i-- {
+		st, y := &s.plan.Steps[i], s.filmState.film.Row(s.plan, i)[k]
+		if st.Kind != sequence.Develop || y.In == sequence.Never || !s.plan.OwnTimes(i) && !st.StaggeredEntry() {
+			continue
+		}
+		switch aside := i+1 == len(s.plan.Steps) || s.filmState.film.Row(s.plan, i+1)[k].In == sequence.Never; {
+		case at == i && st.StaggeredEntry():
+			y.Out = laid.Row(s.plan, i)[k].Out
+		case at == i && s.filmState.overdue && e.sheet == k+1 && e.from == i:
+			y.Out = max(now, y.In)
+		case y.Out == sequence.Never, aside && s.filmState.film.IsSetAside(s.plan, k):
+			return 0
+		}
+		return Development{Done: s.dose(i, y.In, y.Out), Of: wanted(st, k)}.Share()
 	}
 	return 0
 }
