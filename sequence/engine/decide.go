@@ -4,7 +4,6 @@ package engine
 // the order in which it is due, then the command, then what that made due.
 
 import (
-	"slices"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -132,21 +131,6 @@ func (d *decision) leave(e bathChange, at sequence.Elapsed) {
 	}
 }
 
-// empty reports whether no sheet is in step i at present.
-func (s State) empty(i int) bool {
-	for k := range s.plan.Sheets {
-		if s.where(k) == i {
-			return false
-		}
-	}
-	return true
-}
-
-// entered reports whether a sheet is, or was, in step i.
-func (s State) entered(i int) bool {
-	return slices.ContainsFunc(s.filmState.film.Row(s.plan, i), func(y schedule.Stay) bool { return y.In != sequence.Never })
-}
-
 // gap lets nothing move between from and to, and holds where something should have.
 func (d *decision) gap(from, to sequence.Elapsed) {
 	if !d.s.began || d.s.over != "" {
@@ -267,7 +251,7 @@ func (d *decision) moveNow() {
 		d.emit(sequence.Event{At: d.now, Kind: sequence.HoldEnded, Step: p.StepName(e.from), Sheet: e.sheet})
 		return
 	}
-	if kind := actOf(p, e.from); kind != sequence.CueDone || d.s.lastSheetOut(e) {
+	if kind := actOf(p, e.from); kind != sequence.CueDone || lastSheetOut(d.s.filmState, e) {
 		d.emit(sequence.Event{At: d.now, Kind: sequence.CueGiven, Cue: kind, Step: p.StepName(max(e.from, 0)), Sheet: e.sheet})
 	}
 	held := d.s.filmState.held
@@ -275,38 +259,4 @@ func (d *decision) moveNow() {
 	if held && d.s.over == "" {
 		d.emit(sequence.Event{At: d.now, Kind: sequence.HoldEnded})
 	}
-}
-
-// lifts reports whether the person's word at e only begins the drain: the first to leave
-// a bath that waits for it. A second word moves it at once.
-func (s State) lifts(e bathChange) bool {
-	if e.from < 0 || s.plan.Steps[e.from].Drain == 0 || !s.plan.Steps[e.from].WaitForPerson || s.filmState.lift.Of(e.from) {
-		return false
-	}
-	s.filmState.held = false
-	return s.blocked(e)
-}
-
-// actOf is the cue whose onset is the act of leaving step from.
-func actOf(p *sequence.Plan, from int) sequence.CueKind {
-	switch {
-	case from < 0:
-		return sequence.CueLoad
-	case p.Steps[from].PullsSheets():
-		return sequence.CuePull
-	case from == len(p.Steps)-1:
-		return sequence.CueDone
-	}
-	return sequence.CueTransfer
-}
-
-// lastSheetOut reports whether e takes the last film out of the last bath.
-func (s State) lastSheetOut(e bathChange) bool {
-	n := 0
-	for k := range s.plan.Sheets {
-		if s.where(k) < len(s.plan.Steps) {
-			n++
-		}
-	}
-	return e.sheet == 0 || n == 1
 }

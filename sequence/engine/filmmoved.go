@@ -1,6 +1,6 @@
 package engine
 
-// Where the film is, as far as it has happened, and how events change that.
+// How events move film: into the next bath, back where it still was, aside.
 
 import (
 	"slices"
@@ -8,18 +8,6 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/schedule"
 )
-
-// filmState is where the film is and what has been said about it.
-type filmState struct {
-	film     schedule.Stays
-	doses    []sequence.Elapsed // to be reached, one a step; less where the person moved on early
-	readings *bathReadings      // of the developer while running; nil for none
-	late     []bool             // sheets said to be where they were, and not moved since; nil for none
-	held     bool
-	lift     schedule.Lift    // what is lifted at the person's word, and goes when it has dripped
-	overdue  bool             // the next move's time has passed without it
-	since    sequence.Elapsed // since when
-}
 
 // applyToFilm lets e change the motion. What happens by itself while the person's last
 // act can still be taken back happens to the motion before that act too: undo
@@ -30,12 +18,10 @@ func (s State) applyToFilm(e sequence.Event) State {
 	}
 	alike := s.filmBeforeAct != nil && s.filmBeforeAct.readings == s.filmState.readings
 	if s.filmBeforeAct != nil && e.Act == 0 {
-		b := s
-		b.filmState = *s.filmBeforeAct
-		m := b.changed(e)
+		m := s.filmBeforeAct.changed(e, s.forecastNow.asked)
 		s.filmBeforeAct = &m
 	}
-	s.filmState = s.changed(e)
+	s.filmState = s.changed(e, s.forecastNow.asked)
 	if alike && e.Act == 0 {
 		s.filmBeforeAct.readings = s.filmState.readings // one list for both
 	}
@@ -80,33 +66,33 @@ func belongsTo(p *sequence.Plan, e sequence.Event) bool {
 }
 
 // changed is the motion after e.
-func (s State) changed(e sequence.Event) filmState {
-	m := s.filmState
+func (f filmState) changed(e sequence.Event, asked schedule.Stays) filmState {
+	m := f
 	switch e.Kind {
 	case sequence.Transferred, sequence.Pulled:
-		return s.move(e)
+		return f.move(e, asked)
 	case sequence.ReadingTaken:
-		m.readings = m.readings.with(s.plan, e)
+		m.readings = m.readings.with(f.plan, e)
 	case sequence.Held:
 		m.held = true
 	case sequence.HoldEnded:
-		return s.goOn(e)
+		return f.goOn(e, asked)
 	case sequence.Overran:
 		m.overdue, m.since = true, e.At
 		if e.Since != nil {
 			m.since = *e.Since
 		}
 	case sequence.LateReported:
-		return s.putBack(e)
+		return f.putBack(e)
 	case sequence.SetAside:
-		return s.setAside(e)
+		return f.setAside(e)
 	}
 	return m
 }
 
 // goOn ends a hold; with a step, what waited there is lifted and drains.
-func (s State) goOn(e sequence.Event) filmState {
-	m, p := s.filmState, s.plan
+func (f filmState) goOn(e sequence.Event, asked schedule.Stays) filmState {
+	m, p := f, f.plan
 	m.held = false
 	i := p.StepIndex(e.Step)
 	if e.Step == "" || i == len(p.Steps) {
@@ -114,29 +100,29 @@ func (s State) goOn(e sequence.Event) filmState {
 	}
 	m.lift = schedule.Lift{Step: i + 1, Sheet: e.Sheet, At: e.At + p.Steps[i].Drain}
 	if early := e; e.Sheet > 0 {
-		if early.At = m.lift.At; s.cutsShort(i, early) {
+		if early.At = m.lift.At; f.cutsShort(i, early, asked) {
 			m.doses = slices.Clone(m.doses)
-			m.doses[i] = s.dose(i, s.countsFrom(i, e.Sheet-1), early.At)
+			m.doses[i] = f.dose(i, f.countsFrom(i, e.Sheet-1), early.At)
 		}
 	}
 	return m
 }
 
 // move takes one sheet, or all, into the next bath.
-func (s State) move(e sequence.Event) filmState {
-	m, p := s.filmState, s.plan
+func (f filmState) move(e sequence.Event, asked schedule.Stays) filmState {
+	m, p := f, f.plan
 	m.film, m.late, m.overdue, m.lift = slices.Clone(m.film), slices.Clone(m.late), false, schedule.Lift{}
 	to := p.StepIndex(e.Step)
 	if e.Kind == sequence.Pulled {
 		to++
 	}
 	from := to - 1
-	if from >= 0 && s.cutsShort(from, e) {
+	if from >= 0 && f.cutsShort(from, e, asked) {
 		m.doses = slices.Clone(m.doses)
-		m.doses[from] = s.dose(from, s.countsFrom(from, e.Sheet-1), e.At)
+		m.doses[from] = f.dose(from, f.countsFrom(from, e.Sheet-1), e.At)
 	}
 	for k := range p.Sheets {
-		if e.Sheet != 0 && e.Sheet != k+1 || s.where(k) != from {
+		if e.Sheet != 0 && e.Sheet != k+1 || f.where(k) != from {
 			continue
 		}
 		if from >= 0 {
@@ -154,37 +140,26 @@ func (s State) move(e sequence.Event) filmState {
 
 // cutsShort reports whether the first sheet of a row that leaves one by one does
 // so early: then the others get what this sheet has had, and follow.
-func (s State) cutsShort(from int, e sequence.Event) bool {
-	if e.Sheet == 0 || s.plan.LeavesTogether(from) || s.plan.Steps[from].PullsSheets() || s.plan.LeavesSingly(from) {
+func (f filmState) cutsShort(from int, e sequence.Event, asked schedule.Stays) bool {
+	if e.Sheet == 0 || f.plan.LeavesTogether(from) || f.plan.Steps[from].PullsSheets() || f.plan.LeavesSingly(from) {
 		return false
 	}
-	for k := range s.plan.Sheets {
-		if s.where(k) != from && !s.filmState.film.IsSetAside(s.plan, k) {
+	for k := range f.plan.Sheets {
+		if f.where(k) != from && !f.film.IsSetAside(f.plan, k) {
 			return false
 		}
 	}
-	return e.At < s.forecastNow.asked.Row(s.plan, from)[e.Sheet-1].Out
-}
-
-// countsFrom is when the time of sheet k in step i counts from: its own entry in a
-// developer, elsewhere that of the last sheet.
-func (s State) countsFrom(i, k int) sequence.Elapsed {
-	row := s.filmState.film.Row(s.plan, i)
-	if s.plan.OwnTimes(i) {
-		return row[k].In
-	}
-	_, last, _, _ := schedule.Bounds(row)
-	return last
+	return e.At < asked.Row(f.plan, from)[e.Sheet-1].Out
 }
 
 // putBack puts a sheet, or a load that moves together, back where it still is.
-func (s State) putBack(e sequence.Event) filmState {
-	m, p, to := s.filmState, s.plan, s.where(e.Sheet-1)
+func (f filmState) putBack(e sequence.Event) filmState {
+	m, p, to := f, f.plan, f.where(e.Sheet-1)
 	m.film, m.overdue, m.lift = slices.Clone(m.film), false, schedule.Lift{}
 	m.late = make([]bool, p.Sheets)
-	copy(m.late, s.filmState.late)
+	copy(m.late, f.late)
 	for k := range p.Sheets {
-		if to < 0 || e.Sheet != k+1 && !(s.where(k) == to && p.MovesTogether(to-1)) {
+		if to < 0 || e.Sheet != k+1 && !(f.where(k) == to && p.MovesTogether(to-1)) {
 			continue
 		}
 		if to < len(p.Steps) {
@@ -200,8 +175,8 @@ func (s State) putBack(e sequence.Event) filmState {
 
 // setAside takes a sheet out of its bath into plain water, for good: it moves on no
 // more, and its wet time goes on until the last sheet out.
-func (s State) setAside(e sequence.Event) filmState {
-	m, p, at := s.filmState, s.plan, s.where(e.Sheet-1)
+func (f filmState) setAside(e sequence.Event) filmState {
+	m, p, at := f, f.plan, f.where(e.Sheet-1)
 	if at < 0 || at >= len(p.Steps) {
 		return m
 	}
@@ -219,21 +194,4 @@ func withSetAsideLifted(f schedule.Stays, p *sequence.Plan, e sequence.Event) sc
 	f = slices.Clone(f)
 	f.LiftSetAside(p)
 	return f
-}
-
-// where is the step that sheet k (from 0) is in: -1 dry, len(Steps) out or set aside.
-func (s State) where(k int) int {
-	if s.filmState.film.IsSetAside(s.plan, k) {
-		return len(s.plan.Steps)
-	}
-	for i := range s.plan.Steps {
-		y := s.filmState.film.Row(s.plan, i)[k]
-		if y.In == sequence.Never {
-			return i - 1
-		}
-		if y.Out == sequence.Never {
-			return i
-		}
-	}
-	return len(s.plan.Steps)
 }
