@@ -11,7 +11,7 @@ import (
 
 // The guide and the film tests that are shipped tell sheets apart as the plan does.
 func TestOneSchemeOfClips(t *testing.T) {
-	for _, name := range []string{"plover-film-test", "plover-test-together"} {
+	for _, name := range []string{"plover-film-test", "plover-test-together", "tern-test-straight-on"} {
 		data, ok := ShippedSource(name)
 		if !ok {
 			t.Fatalf("no starter %s", name)

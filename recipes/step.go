@@ -75,6 +75,11 @@ func (t table) length(s *sequence.Step) {
 	if s.LeaveTogether = t.lookup("leave_together").boolean(false); s.LeaveTogether && len(s.PullTimes) == 0 {
 		t.lookup("leave_together").addFault("no times of a film test", "leave_together with take_out only", "")
 	}
+	if s.StraightOn = t.lookup("straight_on").boolean(false); s.StraightOn && len(s.PullTimes) == 0 {
+		t.lookup("straight_on").addFault("no times of a film test", "straight_on with take_out only", "")
+	} else if s.StraightOn && s.LeaveTogether {
+		t.lookup("straight_on").addFault("sheets that leave together go on together", "leave_together or straight_on, not both", "")
+	}
 	var given []field
 	for _, key := range t.inOrder() {
 		if key == "time" || key == "times" || key == "take_out" {

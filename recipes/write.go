@@ -163,6 +163,7 @@ func (w *writer) step(st sequence.Step, nth int) {
 	w.inline("times", times)
 	w.flag("take_out", len(st.PullTimes) > 0, formatDurations(st.PullTimes))
 	w.flag("leave_together", st.LeaveTogether, "true")
+	w.flag("straight_on", st.StraightOn, "true")
 	if st.RoomLight != sequence.Dark {
 		w.text("room_light", string(st.RoomLight))
 	}

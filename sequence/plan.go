@@ -67,6 +67,12 @@ func PercentUsed(share float64) int {
 	return int(max(0, math.Ceil(100*share-grain)))
 }
 
+// PercentDeveloped is a share of its development in whole per cent, rounded to the nearest.
+func PercentDeveloped(share float64) int {
+	const grain = 1e-9
+	return int(math.Floor(100*share + 0.5 + grain))
+}
+
 // Course is the developer's temperature through the session as planned.
 // Readings taken while running are added to it.
 func (p *Plan) Course(st *PlanStep) chem.Course {

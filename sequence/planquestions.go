@@ -1,5 +1,7 @@
 package sequence
 
+import "slices"
+
 // SeparateVessel is where the sheets of a stack are taken apart to: hangers, or single trays
 // where the film's limit is known for these alone.
 func (p *Plan) SeparateVessel() Vessel {
@@ -16,6 +18,12 @@ func (p *Plan) MovesTogether(from int) bool {
 		return !p.Steps[0].Stack
 	}
 	return p.LeavesTogether(from)
+}
+
+// DrainsAfterPress reports whether some step waits for the person, and drains when they have
+// pressed.
+func (p *Plan) DrainsAfterPress() bool {
+	return slices.ContainsFunc(p.Steps, func(st PlanStep) bool { return st.WaitForPerson && st.Drain > 0 })
 }
 
 // HasDark reports whether some step allows no light.
@@ -44,15 +52,31 @@ func (p *Plan) LeavesStaggered(s int) bool {
 	return s >= 0 && s+1 < len(p.Steps) && p.Steps[s+1].StaggeredEntry()
 }
 
-// GathersPulled reports whether sheets taken out of step s-1 gather in step s: each has
+// TakesPulled reports whether sheets pulled out of step s-1, a film test's, come into step s
+// one after the other, each for a time of its own.
+func (p *Plan) TakesPulled(s int) bool { return s > 0 && p.Steps[s-1].PullsSheets() }
+
+// GathersPulled reports whether sheets pulled out of step s-1 gather in step s: each has
 // its time and then waits in plain water for the last.
-func (p *Plan) GathersPulled(s int) bool { return s > 0 && p.Steps[s-1].PullsSheets() }
+func (p *Plan) GathersPulled(s int) bool { return p.TakesPulled(s) && !p.Steps[s-1].StraightOn }
+
+// PassesPulled reports whether sheets pulled out of step s-1 go on out of step s each as soon as
+// it has had its time.
+func (p *Plan) PassesPulled(s int) bool { return p.TakesPulled(s) && p.Steps[s-1].StraightOn }
+
+// JoinsPulled reports whether sheets of a film test that went straight on come together in
+// step s.
+func (p *Plan) JoinsPulled(s int) bool { return s > 0 && p.PassesPulled(s-1) }
+
+// LeavesSingly reports whether each sheet leaves step s at a time of its own that belongs to a
+// film test in the step before or after.
+func (p *Plan) LeavesSingly(s int) bool { return p.LeavesStaggered(s) || p.PassesPulled(s) }
 
 // OwnTimes reports whether each sheet of step s has a time of its own, from its entry:
-// in a stack's developer, and in a film test's.
+// in a stack's developer, in a film test's, and where its sheets go straight on.
 func (p *Plan) OwnTimes(s int) bool {
 	st := &p.Steps[s]
-	return st.PullsSheets() || st.Stack && st.Kind == Develop && !p.GathersPulled(s) && !st.StaggeredEntry()
+	return st.PullsSheets() || p.PassesPulled(s) || st.Stack && st.Kind == Develop && !p.GathersPulled(s) && !st.StaggeredEntry()
 }
 
 // LeavesTogether reports whether all sheets leave step s at one moment.
@@ -60,6 +84,9 @@ func (p *Plan) LeavesTogether(s int) bool {
 	st := &p.Steps[s]
 	if st.StaggeredEntry() || p.LeavesStaggered(s) {
 		return st.StaggeredEntry() || p.Sheets == 1
+	}
+	if p.PassesPulled(s) && p.Sheets > 1 {
+		return false
 	}
 	if p.Sheets == 1 || p.GathersPulled(s) {
 		return !st.PullsSheets()

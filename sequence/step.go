@@ -44,6 +44,7 @@ type Step struct {
 	Times          []NamedTime  `json:"times,omitzero"`          // developments, in the order of the file
 	PullTimes      []Elapsed    `json:"take_out_s,omitzero"`     // a film test: one developing time a sheet
 	LeaveTogether  bool         `json:"leave_together,omitzero"` // with TakeOut: entered at their own times, the longest first, and out at one moment
+	StraightOn     bool         `json:"straight_on,omitzero"`    // with TakeOut: each sheet pulled has the acid stop bath's time and goes on to the fixer at once
 	RoomLight      Light        `json:"room_light"`
 	Agitate        Agitation    `json:"agitate"`
 	Drain          Elapsed      `json:"drain_s,omitzero"`     // inside the time, at its end

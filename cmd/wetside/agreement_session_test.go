@@ -277,9 +277,8 @@ func limitNowAgrees(t teller, e *evening, l engine.Snapshot, large string) {
 			t.Fatalf("the alarm came at %v; at %v the limit is %v", passed.At, l.Now, *at)
 		}
 	}
-	// A bath that waits for the hand has a limit and no end, and is drawn without its mark where
-	// ending it now is in time; a session all before the first sheet's moment has no width.
-	if len(all) == 0 && at != nil && l.Overdue == 0 && l.Over == "" && l.Began && l.End > 0 {
+	// A session all before the first sheet's moment has no width.
+	if len(all) == 0 && at != nil && l.Over == "" && l.Began && l.End > 0 {
 		t.Fatalf("at %v no limit is shown, it is %v:\n%s", l.Now, *at, large)
 	}
 	for _, shown := range all {
@@ -349,6 +348,8 @@ type recordJSON struct {
 			Start float64 `json:"start_s"`
 		}
 		Sheets []struct {
+			Sheet     int
+			Out       *float64 `json:"out_s"`
 			Time      float64  `json:"time_s"`
 			Developed *float64 `json:"development_percent"`
 		}
@@ -379,6 +380,7 @@ func recordAgrees(t teller, p *sequence.Plan, e *evening) {
 		sheetsAgree(t, name, flat(got), want.Wet)
 	}
 	developmentAgrees(t, text, string(written), want)
+	developedInTheRun(t, p, e.s.Snapshot(), want)
 	s, err := notebook.Open(store, e.s.Ident)
 	if err != nil {
 		t.Fatalf("%v", err)
@@ -443,6 +445,24 @@ func developmentAgrees(t teller, text, written string, want recordJSON) {
 			n, err := strconv.Atoi(cell[k])
 			if err == nil && !slices.ContainsFunc(percent, func(x float64) bool { return math.Abs(x-float64(n)) <= 0.5+1e-9 }) {
 				t.Fatalf("developed %v; JSON %v", cell[1:], percent)
+			}
+		}
+	}
+}
+
+// developedInTheRun compares how far each sheet with a time of its own developed, as the run says
+// it, with the record.
+func developedInTheRun(t teller, p *sequence.Plan, l engine.Snapshot, want recordJSON) {
+	t.Helper()
+	off := say.NotAsMeant(p, l.Sheets)
+	for i, st := range want.Steps {
+		for _, y := range st.Sheets {
+			if y.Developed == nil || y.Out == nil || !p.OwnTimes(i) && !p.Steps[i].StaggeredEntry() || l.Sheets[y.Sheet-1].Aside {
+				continue
+			}
+			said := regexp.MustCompile(`(?i)sheet ` + strconv.Itoa(y.Sheet) + `(?: \([^)]*\))?, (\d+)%`).FindStringSubmatch(off)
+			if far := math.Abs(*y.Developed-100) > 0.5+1e-6; far && said == nil || said != nil && said[1] != strconv.Itoa(sequence.PercentDeveloped(*y.Developed/100)) {
+				t.Fatalf("the run says %q; the record says that sheet %d has %v%%", off, y.Sheet, *y.Developed)
 			}
 		}
 	}

@@ -90,7 +90,7 @@ func Refine(r sequence.Recipe, f FilmTestResult) (sequence.Recipe, error) {
 		r.Load.Names = nil // they told the sheets of the test apart
 	}
 	moved := asTested(&r, i, plan.Steps[i].Vessel, *tested)
-	st.Time, st.Times, st.PullTimes, st.LeaveTogether = 0, namedTimes(all), nil, false
+	st.Time, st.Times, st.PullTimes, st.LeaveTogether, st.StraightOn = 0, namedTimes(all), nil, false, false
 	if len(st.Times) == 1 {
 		st.Time, st.Times = st.Times[0].Time, nil
 	}

@@ -55,8 +55,8 @@ func (s State) Advise(now sequence.Elapsed) (Advice, bool) {
 	var best Advice
 	found, most := false, 0.0
 	for _, margin := range []sequence.Elapsed{s.plan.Recipe.Film.WetWarning, 0} {
-		for _, o := range s.options() {
-			a, wet, ok := s.weigh(o, before, now)
+		for _, o := range options(s) {
+			a, wet, ok := weigh(s, o, before, now)
 			if !ok {
 				continue
 			}
@@ -81,7 +81,7 @@ func improvement(a, b sequence.Wet) float64 {
 }
 
 // weigh lays the film out with an option; false where it gains nothing.
-func (s State) weigh(o option, before sequence.Wet, now sequence.Elapsed) (Advice, sequence.Wet, bool) {
+func weigh(s State, o option, before sequence.Wet, now sequence.Elapsed) (Advice, sequence.Wet, bool) {
 	t := s
 	t.plan, t.filmState.doses = o.plan, o.doses
 	laid := t.layOut(t.floor(now))
@@ -99,27 +99,27 @@ func (s State) weigh(o option, before sequence.Wet, now sequence.Elapsed) (Advic
 
 // options are what can still be done, kindest first: hangers where a stack comes into
 // the light, the least that does its work, leaving out what is optional.
-func (s State) options() []option {
+func options(s State) []option {
 	var hang, least, leave []option
 	for i := range s.plan.Steps {
 		st, row := &s.plan.Steps[i], s.filmState.film.Row(s.plan, i)
 		begun := slices.ContainsFunc(row, func(y schedule.Stay) bool { return y.In != sequence.Never })
 		left := slices.ContainsFunc(row, func(y schedule.Stay) bool { return y.Out != sequence.Never })
 		if !begun && st.Stack && st.RoomLight == sequence.White && i > 0 {
-			hang = append(hang, s.inHangers(i))
+			hang = append(hang, inHangersFrom(s, i))
 		}
 		if d := schedule.LeastTime(s.plan, i); !left && st.Kind != sequence.Develop && d > 0 && d < s.filmState.doses[i] {
-			least = append(least, s.leastTimeOf(i, d))
+			least = append(least, leastTimeOption(s, i, d))
 		}
 		if !begun && st.Optional && i > 0 && !(st.Kind == sequence.Presoak && st.Stack) {
-			leave = append(leave, s.without(i))
+			leave = append(leave, withoutStep(s, i))
 		}
 	}
 	return slices.Concat(hang, least, leave)
 }
 
 // inHangers is the rest in hangers, or single trays, from step i on.
-func (s State) inHangers(i int) option {
+func inHangersFrom(s State, i int) option {
 	p := *s.plan
 	p.Steps = slices.Clone(p.Steps)
 	apart := p.SeparateVessel()
@@ -130,14 +130,14 @@ func (s State) inHangers(i int) option {
 }
 
 // leastTimeOf is the least of step i.
-func (s State) leastTimeOf(i int, least sequence.Elapsed) option {
+func leastTimeOption(s State, i int, least sequence.Elapsed) option {
 	doses := slices.Clone(s.filmState.doses)
 	doses[i] = least
 	return option{Advice{Action: LeastTime, Step: i, For: least}, s.plan, doses}
 }
 
 // without is step i left out: film passes through it in no time.
-func (s State) without(i int) option {
+func withoutStep(s State, i int) option {
 	doses := slices.Clone(s.filmState.doses)
 	doses[i] = 0
 	return option{Advice{Action: LeaveOut, Step: i}, s.plan, doses}

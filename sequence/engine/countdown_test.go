@@ -43,7 +43,6 @@ func TestCountdownShiftsThePlan(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		p := anyPlan(r)
 		for i := range p.Steps {
-			p.Steps[i].WaitForPerson = false
 			if p.Conditions.SettlesAt != nil && p.Steps[i].TimeByTemperature != nil {
 				r.Skip("a drifting bath does not move with the film")
 			}
@@ -51,7 +50,7 @@ func TestCountdownShiftsThePlan(t *testing.T) {
 		early := recipetest.Seconds(r, 1, 280, "early")
 		n := begun(t, p, -5*recipetest.Minute)
 		n.do(sequence.MoveOn{}, -early)
-		n.do(sequence.Wake{}, 24*60*recipetest.Minute)
+		n.pressWhenAsked(24 * 60 * recipetest.Minute)
 		film := n.s.Snapshot(n.s.At()).Passages
 		for i, y := range p.Passages {
 			if got := film[i]; !recipetest.Near(got.In, y.In-early) || !recipetest.Near(got.Out, y.Out-early) {

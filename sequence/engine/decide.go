@@ -114,7 +114,7 @@ func (d *decision) leaveOrWait(at sequence.Elapsed) {
 // leave records film changing baths, and the steps that this ends and begins.
 func (d *decision) leave(e bathChange, at sequence.Elapsed) {
 	p := d.s.plan
-	begins := e.from+1 < len(p.Steps) && d.s.empty(e.from+1)
+	begins := e.from+1 < len(p.Steps) && d.s.empty(e.from+1) && !(p.TakesPulled(e.from+1) && d.s.entered(e.from+1))
 	if e.from >= 0 && p.Steps[e.from].PullsSheets() {
 		d.emit(sequence.Event{At: at, Kind: sequence.Pulled, Step: p.StepName(e.from), Sheet: e.sheet})
 	} else {
@@ -129,16 +129,6 @@ func (d *decision) leave(e bathChange, at sequence.Elapsed) {
 	if d.s.forecastNow.change.at == sequence.Never {
 		d.emit(sequence.Event{At: at, Kind: sequence.SessionDone})
 	}
-}
-
-// empty reports whether no sheet is in step i at present.
-func (s State) empty(i int) bool {
-	for k := range s.plan.Sheets {
-		if s.where(k) == i {
-			return false
-		}
-	}
-	return true
 }
 
 // gap lets nothing move between from and to, and holds where something should have.
@@ -261,7 +251,7 @@ func (d *decision) moveNow() {
 		d.emit(sequence.Event{At: d.now, Kind: sequence.HoldEnded, Step: p.StepName(e.from), Sheet: e.sheet})
 		return
 	}
-	if kind := actOf(p, e.from); kind != sequence.CueDone || d.s.lastSheetOut(e) {
+	if kind := actOf(p, e.from); kind != sequence.CueDone || lastSheetOut(d.s.filmState, e) {
 		d.emit(sequence.Event{At: d.now, Kind: sequence.CueGiven, Cue: kind, Step: p.StepName(max(e.from, 0)), Sheet: e.sheet})
 	}
 	held := d.s.filmState.held
@@ -269,38 +259,4 @@ func (d *decision) moveNow() {
 	if held && d.s.over == "" {
 		d.emit(sequence.Event{At: d.now, Kind: sequence.HoldEnded})
 	}
-}
-
-// lifts reports whether the person's word at e only begins the drain: the first to leave
-// a bath that waits for it. A second word moves it at once.
-func (s State) lifts(e bathChange) bool {
-	if e.from < 0 || s.plan.Steps[e.from].Drain == 0 || !s.plan.Steps[e.from].WaitForPerson || s.filmState.lift.Of(e.from) {
-		return false
-	}
-	s.filmState.held = false
-	return s.blocked(e)
-}
-
-// actOf is the cue whose onset is the act of leaving step from.
-func actOf(p *sequence.Plan, from int) sequence.CueKind {
-	switch {
-	case from < 0:
-		return sequence.CueLoad
-	case p.Steps[from].PullsSheets():
-		return sequence.CuePull
-	case from == len(p.Steps)-1:
-		return sequence.CueDone
-	}
-	return sequence.CueTransfer
-}
-
-// lastSheetOut reports whether e takes the last film out of the last bath.
-func (s State) lastSheetOut(e bathChange) bool {
-	n := 0
-	for k := range s.plan.Sheets {
-		if s.where(k) < len(s.plan.Steps) {
-			n++
-		}
-	}
-	return e.sheet == 0 || n == 1
 }

@@ -12,10 +12,11 @@ import (
 // Hands is what the hands do at a moment; false before the first sheet is in, and when
 // the last is out.
 func (s State) Hands(now sequence.Elapsed) (sequence.Hand, bool) {
-	if !s.began || s.over != "" || !s.bathed() {
+	if !s.began || s.over != "" || !bathed(s.filmState) {
 		return sequence.Hand{}, false
 	}
-	c := s.score(s.layOut(s.floor(now)), now)
+	laid, asked := s.layOutBoth(s.floor(now))
+	c := s.score(laid, asked, now)
 	if c.OverrunUntil > 0 {
 		c.OverrunUntil = now + schedule.HandsAhead
 	}
@@ -27,14 +28,4 @@ func (s State) Hands(now sequence.Elapsed) (sequence.Hand, bool) {
 		return sequence.Hand{}, false
 	}
 	return list[i], true
-}
-
-// bathed reports whether film is in a bath.
-func (s State) bathed() bool {
-	for k := range s.plan.Sheets {
-		if at := s.where(k); at >= 0 && at < len(s.plan.Steps) {
-			return true
-		}
-	}
-	return false
 }

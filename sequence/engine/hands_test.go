@@ -14,12 +14,9 @@ import (
 func TestHandsOfAnUntouchedSession(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
 		p := anyPlan(r)
-		for i := range p.Steps {
-			p.Steps[i].WaitForPerson = false
-		}
 		n, list := begun(t, p, 0), schedule.PlannedHands(p)
 		for now := 137 * recipetest.Second / 1000; now < p.Steps[len(p.Steps)-1].End; now += recipetest.Seconds(r, 1, 40, "pause") {
-			n.do(sequence.Wake{}, now)
+			n.pressWhenAsked(now)
 			want, _ := handDue(list, now)
 			if got, _ := n.s.Hands(now); got.Do != want.Do || got.Step != want.Step {
 				r.Fatalf("at %v %s in %s; planned %s in %s", now, got.Do, got.Step, want.Do, want.Step)

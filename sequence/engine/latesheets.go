@@ -42,17 +42,6 @@ func (s State) LateSheets(now sequence.Elapsed) []LateSheet {
 	return list
 }
 
-// movedAt is when sheet k was moved to where it is; Never for one that was not.
-func (s State) movedAt(k int) sequence.Elapsed {
-	switch to := s.where(k); {
-	case to < 0:
-		return sequence.Never
-	case to < len(s.plan.Steps):
-		return s.filmState.film.Row(s.plan, to)[k].In
-	}
-	return s.filmState.film.Row(s.plan, len(s.plan.Steps)-1)[k].Out
-}
-
 // SheetsToSetAside are the sheets that can be set aside, the one that moves on next first, and
 // then in order.
 func (s State) SheetsToSetAside(now sequence.Elapsed) []int {

@@ -37,11 +37,11 @@ func (s State) Refuse(c sequence.Command, now sequence.Elapsed) sequence.Refusal
 	case sequence.EndHold:
 		return refuseUnless(s.filmState.held, "not-held")
 	case sequence.TakeReading:
-		return s.refuseReading(c, now)
+		return refuseReading(s, c, now)
 	case sequence.MarkLate:
-		return s.refuseLate(c)
+		return refuseLate(s, c)
 	case sequence.SetSheetAside:
-		return s.refuseAside(c)
+		return refuseAside(s, c)
 	}
 	return sequence.Refusal{}
 }
@@ -64,7 +64,7 @@ const oldestReading = 24 * time.Hour
 // it is asked for again: 21.5 becomes 31.5 by a slip of the finger (our own rule).
 const mostSurprise chem.Celsius = 6
 
-func (s State) refuseReading(c sequence.TakeReading, now sequence.Elapsed) sequence.Refusal {
+func refuseReading(s State, c sequence.TakeReading, now sequence.Elapsed) sequence.Refusal {
 	if meant := withoutPoint(c); c.T > sequence.HighestBath && meant >= sequence.LowestBath && meant <= sequence.HighestBath {
 		return sequence.Refusal{Code: "point-left-out", Values: sequence.Values{Temperature: c.T, Expected: meant}}
 	}
@@ -101,7 +101,7 @@ func withoutPoint(c sequence.TakeReading) chem.Celsius {
 	return c.T / 10
 }
 
-func (s State) refuseSheet(n int) sequence.Refusal {
+func refuseNumber(s State, n int) sequence.Refusal {
 	switch {
 	case n < 1 || n > s.plan.Sheets:
 		return sequence.Refusal{Code: "no-such-sheet", Values: sequence.Values{Sheet: n, Sheets: s.plan.Sheets}}
@@ -111,8 +111,8 @@ func (s State) refuseSheet(n int) sequence.Refusal {
 	return sequence.Refusal{}
 }
 
-func (s State) refuseAside(c sequence.SetSheetAside) sequence.Refusal {
-	if why := s.refuseSheet(c.Sheet); why.Refused() {
+func refuseAside(s State, c sequence.SetSheetAside) sequence.Refusal {
+	if why := refuseNumber(s, c.Sheet); why.Refused() {
 		return why
 	}
 	at, others := s.where(c.Sheet-1), 0
@@ -130,8 +130,8 @@ func (s State) refuseAside(c sequence.SetSheetAside) sequence.Refusal {
 	return sequence.Refusal{}
 }
 
-func (s State) refuseLate(c sequence.MarkLate) sequence.Refusal {
-	if why := s.refuseSheet(c.Sheet); why.Refused() {
+func refuseLate(s State, c sequence.MarkLate) sequence.Refusal {
+	if why := refuseNumber(s, c.Sheet); why.Refused() {
 		return why
 	}
 	if late := s.filmState.late != nil && s.filmState.late[c.Sheet-1]; late || s.where(c.Sheet-1) < 0 {

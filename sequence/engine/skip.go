@@ -30,7 +30,7 @@ func (s State) QuietUntil(now sequence.Elapsed) (sequence.Elapsed, bool) {
 	if !s.began || s.over != "" || now < 0 || s.filmState.held || s.filmState.overdue || s.forecastNow.change.at == sequence.Never {
 		return 0, false
 	}
-	if busy := s.busyUntil(now); now < busy || s.practising(now, busy-handsAfter) {
+	if busy := busyUntil(s, now); now < busy || practising(s, now, busy-handsAfter) {
 		return 0, false
 	}
 	to := s.forecastNow.change.at - handsBefore
@@ -39,12 +39,12 @@ func (s State) QuietUntil(now sequence.Elapsed) (sequence.Elapsed, bool) {
 			to = min(to, c.At-handsBefore)
 		}
 	}
-	to = s.unheard(to, now+leastSkip)
+	to = unheard(s, to, now+leastSkip)
 	return to, to >= now+leastSkip
 }
 
 // busyUntil is when the hands have done with what was last up to now.
-func (s State) busyUntil(now sequence.Elapsed) sequence.Elapsed {
+func busyUntil(s State, now sequence.Elapsed) sequence.Elapsed {
 	last := sequence.Elapsed(0)
 	for _, y := range s.filmState.film {
 		for _, at := range []sequence.Elapsed{y.In, y.Out} {
@@ -63,7 +63,7 @@ func (s State) busyUntil(now sequence.Elapsed) sequence.Elapsed {
 
 // practising reports whether the hands are still at the first round of turns in this
 // bath, or at what its agitation begins with, since they last moved film.
-func (s State) practising(now, since sequence.Elapsed) bool {
+func practising(s State, now, since sequence.Elapsed) bool {
 	if from := s.forecastNow.change.from; from >= 0 && s.shuffles != nil && s.shuffles[from].Count > 0 && s.shuffles[from].Count < s.plan.Sheets {
 		return true
 	}
@@ -76,7 +76,7 @@ func (s State) practising(now, since sequence.Elapsed) bool {
 }
 
 // unheard moves an instant back until no cue is so near that it would be heard late.
-func (s State) unheard(to, least sequence.Elapsed) sequence.Elapsed {
+func unheard(s State, to, least sequence.Elapsed) sequence.Elapsed {
 	list := s.forecastNow.cues[s.forecastNow.next:]
 	for i := len(list) - 1; i >= 0 && to >= least; i-- {
 		if at := list[i].At; at > to-stillHeard && at < to+tooSoon {

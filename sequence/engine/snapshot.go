@@ -3,7 +3,6 @@ package engine
 // What screen and voice may tell of a session at a moment.
 
 import (
-	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/schedule"
 )
@@ -46,14 +45,6 @@ type Transfer struct {
 	Pull  bool             // a sheet is taken out
 }
 
-// DevelopmentProgress is how far development has come, as time at the reference.
-type DevelopmentProgress struct {
-	Done, Of    sequence.Elapsed
-	At          *chem.Celsius // reference; nil where none
-	Temperature *chem.Celsius // of the bath now; nil where unknown
-	Uncertain   bool          // the bath was outside the recipe's table: counted by its last slope
-}
-
 // SheetSnapshot is one sheet's place and wet time.
 type SheetSnapshot struct {
 	Step int // -1 dry, len(steps) out
@@ -86,7 +77,7 @@ func (s State) Snapshot(now sequence.Elapsed) Snapshot {
 	if s.over == "" {
 		laid = s.layOut(s.floor(now))
 	}
-	s.lookStep(&l, now)
+	lookStep(s, &l, now)
 	l.Next = Transfer{At: e.at, Step: e.from + 1, Sheet: e.sheet, Pull: e.from >= 0 && p.Steps[e.from].PullsSheets()}
 	l.InRow = s.inRow(e)
 	if e.at != sequence.Never {
@@ -99,26 +90,13 @@ func (s State) Snapshot(now sequence.Elapsed) Snapshot {
 	if h, ok := s.Hands(now); ok {
 		l.Hands = &h
 	}
-	s.lookCues(&l)
-	s.lookWet(&l, laid, now)
+	lookCues(s, &l)
+	lookWet(s, &l, laid, now)
 	l.CanUndo = !s.Refuse(sequence.Undo{}, now).Refused()
 	return l
 }
 
-// inRow reports whether e is in the middle of a row of moves: two presses pause it.
-func (s State) inRow(e bathChange) bool {
-	if e.at == sequence.Never || e.from < 0 || e.sheet == 0 || s.plan.Steps[e.from].PullsSheets() {
-		return false
-	}
-	for k, y := range s.filmState.film.Row(s.plan, e.from) {
-		if y.Out != sequence.Never && !s.filmState.film.IsSetAside(s.plan, k) {
-			return true
-		}
-	}
-	return false
-}
-
-func (s State) lookStep(l *Snapshot, now sequence.Elapsed) {
+func lookStep(s State, l *Snapshot, now sequence.Elapsed) {
 	p := s.plan
 	for i := range p.Steps {
 		for k, y := range s.filmState.film.Row(p, i) {
@@ -129,31 +107,14 @@ func (s State) lookStep(l *Snapshot, now sequence.Elapsed) {
 				l.Step, l.TimeInStep = i, now-y.In
 			}
 			if p.Steps[i].Kind == sequence.Develop && y.Out == sequence.Never && l.Develop == nil {
-				l.Develop = s.developed(i, k, now)
+				l.Develop = developedSoFar(s.filmState, i, k, now)
 			}
 		}
 	}
 	l.Light = p.Steps[max(0, l.Step)].RoomLight
 }
 
-// developed is how far the sheet that leads step i has come.
-func (s State) developed(i, k int, now sequence.Elapsed) *DevelopmentProgress {
-	st := &s.plan.Steps[i]
-	row := s.filmState.film.Row(s.plan, i)
-	d := &DevelopmentProgress{Of: s.filmState.doses[i]}
-	if st.IsFilmTest() {
-		d.Of = st.Doses[k]
-	}
-	d.Done = s.dose(i, row[k].In, max(now, row[k].In))
-	if st.TimeByTemperature != nil {
-		t := s.course(i).At(now)
-		d.At, d.Temperature = &st.TimeByTemperature.At, &t
-		d.Uncertain = s.uncertain(i, row[k].In, now)
-	}
-	return d
-}
-
-func (s State) lookCues(l *Snapshot) {
+func lookCues(s State, l *Snapshot) {
 	if n := len(s.givenCues.cues); n > 0 {
 		c := s.givenCues.cues[n-1]
 		l.LastCue = &c
@@ -174,10 +135,10 @@ func (s State) lookCues(l *Snapshot) {
 // cuesAhead is how many of the coming cues are shown.
 const cuesAhead = 5
 
-func (s State) lookWet(l *Snapshot, laid schedule.Stays, now sequence.Elapsed) {
+func lookWet(s State, l *Snapshot, laid schedule.Stays, now sequence.Elapsed) {
 	p := s.plan
 	l.Passages = laid.Passages(p)
-	limitAt, stopped := s.limitAt(laid), s.over == sequence.SessionStopped
+	limitAt, stopped := limitOf(s.filmState, laid), s.over == sequence.SessionStopped
 	if stopped { // what was wet then counts up to then
 		now, laid = min(now, s.at), laid.Until(s.at)
 	}
@@ -185,7 +146,7 @@ func (s State) lookWet(l *Snapshot, laid schedule.Stays, now sequence.Elapsed) {
 	for k := range p.Sheets {
 		w := schedule.WetTimeOf(p, laid, k, now)
 		l.Sheets = append(l.Sheets, SheetSnapshot{Step: s.where(k), Wet: w.Total, Used: w.Used,
-			Aside: s.filmState.film.IsSetAside(p, k), DevelopedShare: s.developedBy(laid, k, now), Uncertain: s.doubtful(k, now)})
+			Aside: s.filmState.film.IsSetAside(p, k), DevelopedShare: developedBy(s, laid, k, now), Uncertain: doubtful(s.filmState, k, now)})
 		if l.Sheets[k].Aside {
 			continue
 		}
@@ -203,11 +164,11 @@ func (s State) lookWet(l *Snapshot, laid schedule.Stays, now sequence.Elapsed) {
 
 // LimitAt is when the worst sheet will have used its limit: a bath that is overdue
 // lasts until somebody ends it, as the alarm has it. nil where none is known.
-func (s State) limitAt(laid schedule.Stays) *sequence.Elapsed {
-	if s.filmState.overdue {
-		laid = s.filmState.film
+func limitOf(f filmState, laid schedule.Stays) *sequence.Elapsed {
+	if f.overdue {
+		laid = f.film
 	}
-	if at := schedule.LimitAt(s.plan, laid); at != sequence.Never {
+	if at := schedule.LimitAt(f.plan, laid); at != sequence.Never {
 		return &at
 	}
 	return nil
@@ -217,34 +178,9 @@ func (s State) limitAt(laid schedule.Stays) *sequence.Elapsed {
 // what is to come; nil where none is known.
 func (s State) LimitAt() *sequence.Elapsed {
 	if s.over != "" || !s.began {
-		return s.limitAt(s.filmState.film)
+		return limitOf(s.filmState, s.filmState.film)
 	}
-	return s.limitAt(s.layOut(s.floor(s.at)))
-}
-
-// developedBy is how far sheet k has developed, where it has left its developer or is
-// overdue; of a film test that leaves together how far it will have when all leave.
-func (s State) developedBy(laid schedule.Stays, k int, now sequence.Elapsed) float64 {
-	e, at := s.forecastNow.change, s.where(k)
-	switch {
-	case at >= 0 && at < len(s.plan.Steps) && s.plan.Steps[at].StaggeredEntry():
-		return s.share(at, k, laid.Row(s.plan, at)[k].Out)
-	case s.filmState.overdue && e.sheet == k+1 && e.from >= 0 && s.plan.Steps[e.from].Kind == sequence.Develop && s.plan.OwnTimes(e.from):
-		return s.share(e.from, k, now)
-	case s.filmState.developed != nil:
-		return s.filmState.developed[k]
-	}
-	return 0
-}
-
-// doubtful reports whether sheet k was, up to a moment, in a bath outside its table.
-func (s State) doubtful(k int, now sequence.Elapsed) bool {
-	for i := range s.plan.Steps {
-		if y := s.filmState.film.Row(s.plan, i)[k]; y.In != sequence.Never && s.uncertain(i, y.In, min(y.Out, max(now, y.In))) {
-			return true
-		}
-	}
-	return false
+	return limitOf(s.filmState, s.layOut(s.floor(s.at)))
 }
 
 // Over is SessionDone or SessionStopped; "" while the session lasts.

@@ -11,7 +11,6 @@ package engine
 
 import (
 	"slices"
-	"time"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
@@ -21,14 +20,11 @@ import (
 // State is a session at one moment. Make one with NewState; change it with
 // Apply alone.
 type State struct {
-	plan  *sequence.Plan
-	rates []chem.Rate
-
 	at            sequence.Elapsed // of the last event
 	began         bool
 	beganAt       sequence.Elapsed   // when it began, before the first sheet goes in
 	over          sequence.EventKind // SessionDone or SessionStopped; "" while it lasts
-	filmState     filmState          // what the person can undo
+	filmState                        // what the person can undo
 	filmBeforeAct *filmState         // as it was before the person's last act; nil if none
 	act           int                // number of the person's last act
 	actAt         sequence.Elapsed
@@ -48,49 +44,14 @@ type State struct {
 	forecastNow forecast // worked out from the above
 }
 
-// givenCues remembers the cues of the last moments, so that none is given twice
-// and none is lost to a change of plan just after its instant.
-type givenCues struct {
-	at    sequence.Elapsed // nothing up to here is given any more, but what is due at it
-	heard sequence.Elapsed // when a cue was last given; Never if none was
-	cues  []sequence.Cue
-}
-
-// forgetBefore passes over all cues before t; those given at t stay given.
-func (g givenCues) forgetBefore(t sequence.Elapsed) givenCues {
-	cues := slices.DeleteFunc(slices.Clone(g.cues), func(c sequence.Cue) bool { return c.At < t })
-	return givenCues{at: t, heard: g.heard, cues: cues}
-}
-
-// givenKeptFor is how long a given cue is still told to whoever plays it.
-const givenKeptFor = 2 * time.Second
-
-// forecast is what will happen if nothing intervenes.
-type forecast struct {
-	film    schedule.Stays
-	change  bathChange
-	cues    []schedule.PlacedCue
-	next    int // the first cue not yet given
-	wetWarn sequence.Elapsed
-	wetPass sequence.Elapsed
-	wake    sequence.Elapsed // the earliest of all that is due; Never for nothing
-}
-
-// bathChange is the next change of bath.
-type bathChange struct {
-	at    sequence.Elapsed // Never: none left
-	from  int              // step that is left; -1 for dry film
-	sheet int              // 1..n; 0 for all that are in the step
-}
-
 // NewState is a session that has not begun.
 func NewState(p *sequence.Plan) (State, error) {
 	l, err := schedule.NewLayout(p)
 	if err != nil {
 		return State{}, err
 	}
-	s := State{plan: p, givenCues: givenCues{at: -sequence.Never, heard: sequence.Never}, warned: sequence.Never, passed: sequence.Never}
-	s.filmState = filmState{film: l.Done, doses: l.Doses}
+	s := State{givenCues: givenCues{at: -sequence.Never, heard: sequence.Never}, warned: sequence.Never, passed: sequence.Never}
+	s.filmState = filmState{plan: p, film: l.Done, doses: l.Doses}
 	s.rates = slices.Clone(l.Rates)
 	for i, r := range s.rates {
 		if table, ok := r.(chem.Pairs); ok {
@@ -167,50 +128,5 @@ func (s State) applyRest(e sequence.Event) State {
 	case sequence.SoundBack:
 		s.sound = ""
 	}
-	return s
-}
-
-// applyCue notes that a cue was given.
-func (s State) applyCue(e sequence.Event) State {
-	c := sequence.Cue{At: e.At, Kind: e.Cue, For: e.For, Change: e.Change, Step: e.Step, Sheet: e.Sheet}
-	cues := s.givenCues.cues
-	for len(cues) > 0 && cues[0].At < e.At-givenKeptFor {
-		cues = cues[1:]
-	}
-	s.givenCues = givenCues{at: e.At, heard: e.At, cues: append(slices.Clip(cues), c)}
-	switch e.Cue {
-	case sequence.CueLightsOffer:
-		s.offer = true
-	case sequence.CueLightsOut:
-		s.offer, s.lit = false, false
-	case sequence.CueShuffle:
-		step := s.plan.StepIndex(e.Step)
-		if s.plan.GathersPulled(step) {
-			break // a turn in plain water is none of a round
-		}
-		if step == len(s.plan.Steps) {
-			break
-		}
-		s.shuffles = append(make([]schedule.ShuffleCount, 0, len(s.plan.Steps)), s.shuffles...)[:len(s.plan.Steps)]
-		s.shuffles[step] = s.shuffles[step].And(e.At)
-	case sequence.CueReading:
-		s.announced = s.forecastNow.change.at
-	case sequence.CueOverdue:
-		return s.withForecast() // the next ten seconds of it
-	}
-	return s.skipGiven()
-}
-
-// skipGiven passes over the cues that have been given, or that are past.
-func (s State) skipGiven() State {
-	a := &s.forecastNow
-	for a.next < len(a.cues) {
-		c := a.cues[a.next].Cue
-		if c.At > s.givenCues.at || c.At == s.givenCues.at && !slices.ContainsFunc(s.givenCues.cues, c.SameAs) {
-			break
-		}
-		a.next++
-	}
-	s.forecastNow.wake = s.wake()
 	return s
 }

@@ -176,7 +176,7 @@ func (s *StepDone) sheet(k int) string {
 		}
 		text := sequence.FormatElapsed(y.Given)
 		if y.Developed != nil {
-			text += fmt.Sprintf(", %.0f %%", 100*y.Developed.Share())
+			text += fmt.Sprintf(", %d %%", sequence.PercentDeveloped(y.Developed.Share()))
 		}
 		return text
 	}

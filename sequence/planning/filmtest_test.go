@@ -70,3 +70,32 @@ func parts(list ...any) (out []chem.Part) {
 	}
 	return out
 }
+
+// Sheets that go straight on to the fixer need an acid stop bath that nobody must press for, and a
+// fixer behind it; then none waits in water.
+func TestStraightOnIsRefused(t *testing.T) {
+	straight := func() sequence.Recipe {
+		r := recipetest.Staggered(sequence.Hangers)
+		r.Steps[1].LeaveTogether, r.Steps[1].StraightOn, r.Steps[2].Bath = false, true, "stop"
+		r.Baths = []sequence.Bath{recipetest.AcidStop()}
+		return r
+	}
+	p := Resolved(t, straight(), sequence.Conditions{})
+	if _, ok := caution(p, "water-wait"); ok || sequence.WaitsInWater(p, 2) {
+		t.Error("each goes straight on, and waits")
+	}
+	for why, change := range map[string]func(*sequence.Recipe){
+		"plain water":     func(r *sequence.Recipe) { r.Baths[0].Parts = parts("water", 1) },
+		"no parts":        func(r *sequence.Recipe) { r.Baths = nil },
+		"waits":           func(r *sequence.Recipe) { r.Steps[2].WaitForPerson = true },
+		"no stop bath":    func(r *sequence.Recipe) { r.Steps[2].Kind = sequence.Rinse },
+		"no fixer":        func(r *sequence.Recipe) { r.Steps[3].Kind = sequence.Rinse },
+		"nothing follows": func(r *sequence.Recipe) { r.Steps = r.Steps[:3] },
+	} {
+		r := straight()
+		change(&r)
+		if _, err := Resolve(r, sequence.Conditions{}); err == nil {
+			t.Errorf("%s: planned; expected a refusal", why)
+		}
+	}
+}

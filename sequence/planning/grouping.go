@@ -164,7 +164,7 @@ func (g Grouping) recipeFor(wants []DevelopmentWanted, r sequence.Recipe, v sequ
 		return r, fmt.Errorf("the recipe does not develop")
 	}
 	st := &r.Steps[at]
-	st.Time, st.Times, st.PullTimes, st.LeaveTogether = 0, nil, nil, false
+	st.Time, st.Times, st.PullTimes, st.LeaveTogether, st.StraightOn = 0, nil, nil, false, false
 	if t, ok := g.sharedTime(wants, st.Growth); ok {
 		st.Time = t
 		return r, nil

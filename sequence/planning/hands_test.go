@@ -32,7 +32,7 @@ func (a *account) wanted(t float64) []sequence.Doing {
 	for s := range a.r.Steps {
 		switch do := a.rhythm(s, t); {
 		case len(do) == 0:
-		case a.gathers(s) || a.parts(s):
+		case a.gathers(s) || a.passes(s) || a.joins(s) || a.parts(s):
 			apart = append(apart, do...)
 		default:
 			return do
@@ -59,7 +59,7 @@ func (a *account) pulled(s int, t float64) []sequence.Doing {
 
 // apartly: sheets leave step s one after the other, and not for a film test.
 func (a *account) apartly(s int) bool {
-	if a.n == 1 || a.gathers(s) || a.takesOut(s) || a.parts(s) || a.r.Steps[s].LeaveTogether {
+	if a.n == 1 || a.gathers(s) || a.takesOut(s) || a.parts(s) || a.passes(s) || a.r.Steps[s].LeaveTogether {
 		return false
 	}
 	return a.stack(s) || s+1 < len(a.r.Steps) && a.stack(s+1)
@@ -74,7 +74,7 @@ func (a *account) carried(s int, t float64) []sequence.Doing {
 		return []sequence.Doing{sequence.Transfer}
 	}
 	for k := range a.n {
-		if a.parts(s) && a.n > 1 && between(t, a.out[s][k], a.out[s][k]+aTouchOf) {
+		if (a.parts(s) || a.passes(s)) && a.n > 1 && between(t, a.out[s][k], a.out[s][k]+aTouchOf) {
 			return []sequence.Doing{sequence.Transfer}
 		}
 	}
@@ -113,16 +113,19 @@ func (a *account) rhythm(s int, t float64) []sequence.Doing {
 	st := &a.r.Steps[s]
 	last, _ := a.lastIn(s)
 	start, stop := last, slices.Min(a.out[s])
-	if st.LeaveTogether {
+	if st.LeaveTogether || a.joins(s) {
 		start = slices.Min(a.in[s])
 	}
 	if a.takesOut(s) || a.parts(s) {
 		stop = slices.Max(a.out[s])
 	}
 	length := stop - start
+	if st.WaitForPerson && stop == slices.Min(a.out[s]) {
+		length -= st.Drain.Seconds() // it drains when its time is over
+	}
 	stop -= st.Drain.Seconds()
 	switch {
-	case a.gathers(s):
+	case a.gathers(s) || a.passes(s):
 		return a.apartFrom(s, t)
 	case st.Agitate.Mode == sequence.Still || !between(t, start, stop):
 		return nil
@@ -157,9 +160,12 @@ func (a *account) apartFrom(s int, t float64) (all []sequence.Doing) {
 		if st.Agitate.Mode != sequence.Still && between(t, a.in[s][k], into-st.Drain.Seconds()) {
 			all = append(all, sequence.Agitating)
 		}
-		if into < a.out[s][k]-1e-9 && between(t, into, into+aTouchOf) {
+		if a.gathers(s) && into < a.out[s][k]-1e-9 && between(t, into, into+aTouchOf) {
 			all = append(all, sequence.Transfer)
 		}
+	}
+	if a.passes(s) {
+		return all
 	}
 	for _, at := range a.waitingTurns(s) {
 		if between(t, at, min(at+aTouchOf, a.out[s][0])) {
@@ -171,13 +177,13 @@ func (a *account) apartFrom(s int, t float64) (all []sequence.Doing) {
 
 // piles: a stack is turned while as many sheets are in it, where there is time for it.
 func (a *account) piles(s int, t float64) []sequence.Doing {
-	if len(a.r.Steps[s].PullTimes) == 0 && !a.parts(s) {
+	last, _ := a.lastIn(s)
+	if len(a.r.Steps[s].PullTimes) == 0 && !a.parts(s) && (!a.joins(s) || t >= last) {
 		return []sequence.Doing{sequence.Shuffling}
 	}
-	last, _ := a.lastIn(s)
 	marks := []float64{last}
 	for k := range a.n {
-		if a.r.Steps[s].LeaveTogether {
+		if a.r.Steps[s].LeaveTogether || a.joins(s) {
 			marks = append(marks, a.in[s][k], a.out[s][k])
 		} else {
 			marks = append(marks, a.out[s][k])

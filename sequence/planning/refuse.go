@@ -35,6 +35,11 @@ func checkSteps(p *sequence.Plan) error {
 		if st.PullsSheets() && i+1 == len(p.Steps) {
 			bad(st, "sheets are taken out and no bath follows; expected a step after it")
 		}
+		if st.PullsSheets() && st.StraightOn {
+			if why := refuseStraightOn(p, i); why != "" {
+				bad(st, "%s", why)
+			}
+		}
 		if !fixed && st.RoomLight != sequence.Dark && !st.Vessel.Closed() && p.Recipe.Film.Sensitivity == sequence.Pan {
 			bad(st, "%s light before the film is fixed fogs a pan film %s; expected dark", st.RoomLight, st.Vessel.In())
 		}
@@ -46,13 +51,28 @@ func checkSteps(p *sequence.Plan) error {
 	return errors.Join(errs...)
 }
 
+// refuseStraightOn is why sheets pulled out of step i cannot go straight on to the fixer; "" where
+// they can: an acid stop bath ends their development, and moves nobody who waits for a press.
+func refuseStraightOn(p *sequence.Plan, i int) string {
+	after := p.Steps[i+1:]
+	switch {
+	case len(after) < 2 || after[0].Kind != sequence.StopBath || after[1].Kind != sequence.Fix:
+		return "sheets that go straight on need a stop bath and then a fixer; expected stop and fix as the next two steps"
+	case !acid(p, after[0].Bath):
+		return "sheets that go straight on to the fixer need an acid stop bath, and the recipe names no more than water; expected the parts of a stop bath"
+	case after[0].WaitForPerson:
+		return "sheets that go straight on leave the stop bath by themselves; expected advance = \"auto\" in " + after[0].Name
+	}
+	return ""
+}
+
 // checkStacks refuses a stack that no hand could serve.
 func checkStacks(p *sequence.Plan, f schedule.Stays) error {
 	var errs []error
 	move := p.Recipe.Load.TransferEvery
 	for i := range p.Steps {
 		st := &p.Steps[i]
-		if !st.Stack || p.GathersPulled(i) {
+		if !st.Stack || p.TakesPulled(i) {
 			continue
 		}
 		if st.Drain >= move {

@@ -6,6 +6,7 @@
 package planning
 
 import (
+	"cmp"
 	"slices"
 
 	"example.org/wetside/sequence"
@@ -180,9 +181,9 @@ func setTimes(p *sequence.Plan, f schedule.Stays) {
 		st.Start, last, st.FirstOut, st.End = schedule.Bounds(row)
 		st.Given = st.Dose
 		if st.Kind == sequence.Develop {
-			st.Given = st.FirstOut - last
-			if st.IsFilmTest() || st.Stack && !p.GathersPulled(i) {
-				st.Given = stayInRow(row, st.IsFilmTest())
+			st.Given = st.FirstOut - last - afterPress(st)
+			if st.IsFilmTest() || st.Stack && !p.TakesPulled(i) {
+				st.Given = stayInRow(row, afterPress(st), st.IsFilmTest())
 			}
 		}
 		if st.TimeByTemperature != nil {
@@ -192,14 +193,30 @@ func setTimes(p *sequence.Plan, f schedule.Stays) {
 	}
 }
 
-// stayInRow is the shortest stay in a row, or the longest.
-func stayInRow(row []schedule.Stay, longest bool) sequence.Elapsed {
-	d := row[0].Out - row[0].In
+// afterPress is how long film that left a step first dripped when its time was over: where the step
+// waits for the person, their press begins the drain.
+func afterPress(st *sequence.PlanStep) sequence.Elapsed {
+	if st.WaitForPerson {
+		return st.Drain
+	}
+	return 0
+}
+
+// stayInRow is the shortest stay in a row, or the longest; of what left first without its drain.
+func stayInRow(row []schedule.Stay, drain sequence.Elapsed, longest bool) sequence.Elapsed {
+	first := slices.MinFunc(row, func(a, b schedule.Stay) int { return cmp.Compare(a.Out, b.Out) }).Out
+	stay := func(y schedule.Stay) sequence.Elapsed {
+		if y.Out == first {
+			return y.Out - y.In - drain
+		}
+		return y.Out - y.In
+	}
+	d := stay(row[0])
 	for _, y := range row {
 		if longest {
-			d = max(d, y.Out-y.In)
+			d = max(d, stay(y))
 		} else {
-			d = min(d, y.Out-y.In)
+			d = min(d, stay(y))
 		}
 	}
 	return d

@@ -58,7 +58,7 @@ func Summarise(p *sequence.Plan) Summary {
 		st := &p.Steps[i]
 		sum := StepSummary{Name: st.Name, Kind: st.Kind, Vessel: st.Vessel, RoomLight: st.RoomLight,
 			Start: st.Start, Moves: st.FirstOut, End: st.End, Time: st.Given, Base: st.Base,
-			Temperature: st.Temperature, Factor: float64(st.Given) / float64(st.Base)}
+			Temperature: TemperatureOf(p, i), Factor: float64(st.Given) / float64(st.Base)}
 		if pulls := p.Pulls(i); pulls != nil {
 			sum.Pull = &pulls
 		}

@@ -26,7 +26,7 @@ func (w *cautionBuilder) turning(i int) {
 	if need := schedule.TurnedIn(p, i, asked); need > asked {
 		w.add(sequence.Note, "lengthened", sequence.Values{Step: st.Name, Time: need, Of: asked, Each: schedule.TurnFloor(p.Recipe.Load.ShuffleEvery)})
 	}
-	if !st.Stack || st.Agitate.Mode != sequence.Shuffle || st.IsFilmTest() || p.GathersPulled(i) || p.LeavesStaggered(i) {
+	if !st.Stack || st.Agitate.Mode != sequence.Shuffle || st.IsFilmTest() || p.TakesPulled(i) || p.LeavesStaggered(i) {
 		return
 	}
 	_, last, moves, _ := schedule.Bounds(w.film.Row(p, i))

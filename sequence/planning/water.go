@@ -4,6 +4,8 @@ package planning
 // how a wash is changed, how warm water is, what a wetting agent's bath holds.
 
 import (
+	"slices"
+
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 )
@@ -21,6 +23,28 @@ func WaterAt(p *sequence.Plan, i int) (chem.Celsius, bool) {
 		}
 	}
 	return 0, false
+}
+
+// OfWater reports whether the bath of step i is plain water: by its kind, or because the recipe
+// mixes it of nothing else.
+func OfWater(p *sequence.Plan, i int) bool {
+	st := &p.Steps[i]
+	if b := slices.IndexFunc(p.Recipe.Baths, func(b sequence.Bath) bool { return b.ID == st.Bath }); b >= 0 && len(p.Recipe.Baths[b].Parts) > 0 {
+		return OnlyWater(&p.Recipe.Baths[b])
+	}
+	return st.Kind == sequence.Presoak || st.Kind == sequence.Rinse || st.Kind == sequence.Wash
+}
+
+// TemperatureOf is how warm the bath of step i is at its start, or should be where it is plain
+// water; nil where nothing is known of it.
+func TemperatureOf(p *sequence.Plan, i int) *chem.Celsius {
+	if t := p.Steps[i].Temperature; t != nil {
+		return t
+	}
+	if t, ok := WaterAt(p, i); ok && OfWater(p, i) {
+		return &t
+	}
+	return nil
 }
 
 // BathSpread is how far apart baths may be.

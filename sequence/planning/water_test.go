@@ -24,6 +24,12 @@ func TestWaterOfAPlan(t *testing.T) {
 			t.Errorf("%s at %v; expected %v", p.Steps[i].Name, got, want)
 		}
 	}
+	for i, want := range []chem.Celsius{22, 22, 18, 22, 0} { // the wetting agent's nobody says
+		got := Summarise(p).Steps[i].Temperature
+		if (got != nil) != (want > 0) || got != nil && *got != want {
+			t.Errorf("%s: temperature_c %v; expected %v", p.Steps[i].Name, got, want)
+		}
+	}
 	if wash, fix := Changes(p, 3), Changes(p, 2); wash != 3 || fix != 0 || Fill(p, 3) != 1500 {
 		t.Errorf("a wash of ten minutes: %d changes, a fixer %d; expected three of 1.5 L, and none", wash, fix)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 )
 
@@ -58,9 +59,13 @@ func AnyRecipe(t *rapid.T) sequence.Recipe {
 		}
 		*dev = Pulled(*dev, times...)
 		dev.LeaveTogether = len(steps) > 1 && rapid.IntRange(0, 2).Draw(t, "together") == 0
+		dev.StraightOn = !dev.LeaveTogether && rapid.Bool().Draw(t, "straight on")
 	}
-	add(sequence.StopBath, 10, 60)
-	if rapid.Bool().Draw(t, "goes on") {
+	straight := dev.StraightOn // dev is of a list that grows
+	if stop := add(sequence.StopBath, 10, 60); straight {
+		stop.Bath, stop.WaitForPerson = "stop", false
+	}
+	if straight || rapid.Bool().Draw(t, "goes on") {
 		fix := add(sequence.Fix, 60, 200)
 		fix.LightsOnAfter = min(fix.Time, Seconds(t, 0, 60, "light after"))
 		wash := add(sequence.Wash, 20, 200)
@@ -69,6 +74,9 @@ func AnyRecipe(t *rapid.T) sequence.Recipe {
 		}
 	}
 	r := Recipe(v, n, steps...)
+	if straight {
+		r.Baths = []sequence.Bath{AcidStop()}
+	}
 	r.Load.ReverseEvery = Seconds(t, 0, 60, "reverse")
 	r.Load.TransferEvery, r.Load.LoadEvery = Seconds(t, 9, 15, "move every"), Seconds(t, 5, 20, "load every")
 	r.Film.WetWarning = Seconds(t, 10, 200, "warning")
@@ -76,6 +84,11 @@ func AnyRecipe(t *rapid.T) sequence.Recipe {
 		r.Film.WetLimit.All = Seconds(t, 200, 1500, "limit")
 	}
 	return r
+}
+
+// AcidStop is a stop bath that ends development.
+func AcidStop() sequence.Bath {
+	return sequence.Bath{ID: "stop", Volume: 1000, Parts: []chem.Part{{Name: "acid", Parts: 1}, {Name: "water", Parts: 20}}}
 }
 
 // RandomStack draws a recipe in a tray, or a film test anywhere it is allowed.
@@ -111,10 +124,16 @@ func RandomStack(t *rapid.T) (sequence.Recipe, sequence.Conditions) {
 		}
 		*dev = Pulled(*dev, times...)
 		dev.LeaveTogether = len(steps) > 1 && rapid.Bool().Draw(t, "out together")
+		dev.StraightOn = !dev.LeaveTogether && rapid.Bool().Draw(t, "straight on")
 	}
-	add(sequence.StopBath, 20, 60)
+	straight := dev.StraightOn
+	add(sequence.StopBath, 20, 60).Bath = "stop"
 	hung := false
-	for _, k := range rapid.SliceOfN(rapid.SampledFrom([]sequence.Kind{sequence.Fix, sequence.Rinse, sequence.WashingAid, sequence.Wash}), 0, 3).Draw(t, "baths") {
+	baths := rapid.SliceOfN(rapid.SampledFrom([]sequence.Kind{sequence.Fix, sequence.Rinse, sequence.WashingAid, sequence.Wash}), 0, 3).Draw(t, "baths")
+	if straight {
+		baths = append([]sequence.Kind{sequence.Fix}, baths...)
+	}
+	for _, k := range baths {
 		st := add(k, 20, 400)
 		if !hung && rapid.IntRange(0, 3).Draw(t, "into hangers") == 0 {
 			*st, hung = Into(*st, rapid.SampledFrom([]sequence.Vessel{sequence.Hangers, sequence.Cradle}).Draw(t, "into")), true
@@ -123,6 +142,9 @@ func RandomStack(t *rapid.T) (sequence.Recipe, sequence.Conditions) {
 	load := r.Load
 	r = Recipe(v, n, steps...)
 	r.Load = load
+	if straight {
+		r.Baths = []sequence.Bath{AcidStop()}
+	}
 	r.Film.WetWarning = Seconds(t, 1, 400, "warning")
 	switch rapid.IntRange(0, 3).Draw(t, "limits") {
 	case 0:

@@ -11,9 +11,9 @@ import (
 
 // agitation places the step's agitation, to the beginning of its drain.
 func (w *stepCues) agitation() {
-	stop := w.moves - w.drain()
+	stop := w.moves - w.drain(w.moves)
 	switch {
-	case w.plan.GathersPulled(w.s):
+	case w.plan.TakesPulled(w.s):
 		w.pulledSheets()
 	case w.st.Agitate.Mode == sequence.Still:
 	case w.st.Agitate.Mode == sequence.Shuffle && w.st.Stack:
@@ -22,7 +22,7 @@ func (w *stepCues) agitation() {
 		w.pattern()
 	default:
 		if w.st.PullsSheets() || w.plan.LeavesStaggered(w.s) {
-			stop = w.end - w.drain()
+			stop = w.end - w.drain(w.end)
 		}
 		w.agitate(w.agitationStart(), stop-w.agitationStart())
 		for at := w.moves; at < w.overrun; at += time.Minute {
@@ -40,7 +40,7 @@ func (w *stepCues) agitate(at, dur sequence.Elapsed) {
 }
 
 // pulledSheets serves the bath after a film test's developer: each sheet is
-// agitated for its time and then goes to wait in plain water, where all that wait are
+// agitated for its time, and then goes on; or to wait in plain water, where all that wait are
 // turned over once a minute.
 func (w *stepCues) pulledSheets() {
 	first, together := sequence.Never, w.end // of those that wait; when all that have had their time go on
@@ -56,7 +56,7 @@ func (w *stepCues) pulledSheets() {
 			w.add(y.In, sequence.CueAgitate, dur, k+1)
 			w.add(y.In+dur, sequence.CueStand, 0, k+1)
 		}
-		if into := y.In + w.st.Given; into < together {
+		if into := y.In + w.st.Given; into < together && w.plan.GathersPulled(w.s) {
 			w.asked(into, into+Momentary, sequence.Transfer, 0, aside)
 			w.add(into, sequence.CueTransfer, 0, k+1)
 			first = min(first, into)
@@ -96,7 +96,10 @@ func (w *stepCues) pattern() {
 		end = w.due // laid out it leaves now, which ends no cycle
 	}
 	base := w.agitationStart()
-	stop, busy := end-w.drain(), base
+	stop, busy := end-w.drain(end), base
+	if end == w.moves {
+		end -= w.afterPress()
+	}
 	cycle := func(at, dur sequence.Elapsed) {
 		from, to := max(at, busy), at+dur
 		if at < stop {
@@ -122,10 +125,10 @@ func (w *stepCues) pattern() {
 	}
 }
 
-// agitationStart is when agitation begins: when the last sheet is in; in a film test that
-// sheets join one after the other, when the first is.
+// agitationStart is when agitation begins: when the last sheet is in; where the sheets of a
+// film test come in at times of their own, when the first is.
 func (w *stepCues) agitationStart() sequence.Elapsed {
-	if w.st.StaggeredEntry() {
+	if w.st.StaggeredEntry() || w.plan.JoinsPulled(w.s) {
 		return w.start
 	}
 	return w.last
@@ -140,7 +143,7 @@ func (w *stepCues) reversals() {
 	if every <= 0 || w.st.Vessel != sequence.Drum {
 		return
 	}
-	stop := max(w.moves-w.drain(), w.overrun)
+	stop := max(w.moves-w.drain(w.moves), w.overrun)
 	for at := nextInstant(w.last+every, every, w.now-Momentary); at < stop; at += every {
 		w.asked(at, min(at+Momentary, stop), sequence.Reversing, 0, turning)
 		w.add(at, sequence.CueReverse, 0, 0)

@@ -14,6 +14,7 @@ import (
 type CueBuilder struct {
 	Plan         *sequence.Plan
 	Film         Stays            // laid out to the end
+	Asked        Stays            // as Film, but out of the step that waits when that is asked for; nil in a plan
 	Done         Stays            // as far as it has happened; nil in a plan
 	From         sequence.Elapsed // nothing earlier
 	LastHeard    sequence.Elapsed // when something was last heard
@@ -22,7 +23,9 @@ type CueBuilder struct {
 	WetLimitAt   sequence.Elapsed
 	Began        sequence.Elapsed // when the session began, before the first sheet goes in
 	Blocked      bool             // moving on is stopped: no move, and no cue of a step after block
+	AskedAt      sequence.Elapsed // when the next move would be, were it not stopped; Never for none
 	BlockedStep  int              // the step that cannot be left; -1 for dry film
+	BlockedSheet int              // which of its sheets would go first; 0 for all
 	OverrunUntil sequence.Elapsed // the blocked step is overdue: its agitation goes on until here; 0 if not
 	OverdueSince sequence.Elapsed // since when it is overdue
 }
@@ -51,15 +54,26 @@ func (c *CueBuilder) Build() []PlacedCue {
 		}
 	}
 	slices.SortStableFunc(list, byInstant)
-	return c.withTicks(list)
+	return slices.DeleteFunc(c.withTicks(c.withAsking(list)), func(p PlacedCue) bool { return p.Kind == "" })
 }
 
 // passing is step s as it is laid out; false where no sheet comes into it, or nothing of
 // it is known while the one before is stopped.
 func (c *CueBuilder) passing(s int) (stepCues, bool) {
 	row := c.Film.Remaining(c.Plan, s)
-	start, last, moves, end := Bounds(row)
-	if start == sequence.Never || c.Blocked && s > c.BlockedStep && !c.Plan.GathersPulled(s) {
+	if c.Blocked && s == c.BlockedStep {
+		for k, y := range c.Asked.Row(c.Plan, s) {
+			if c.BlockedSheet == 0 && row[k].In != sequence.Never || c.BlockedSheet == k+1 {
+				row[k].Out = y.Out
+			}
+		}
+	}
+	_, _, moves, end := Bounds(row)
+	if c.Blocked && s > c.BlockedStep {
+		c.keepThoseIn(s, row)
+	}
+	start, last, _, _ := Bounds(row)
+	if start == sequence.Never {
 		return stepCues{}, false
 	}
 	w := stepCues{plan: c.Plan, s: s, st: &c.Plan.Steps[s], row: row,
@@ -67,12 +81,23 @@ func (c *CueBuilder) passing(s int) (stepCues, bool) {
 	if c.Shuffles != nil {
 		w.shuffles = c.Shuffles[s]
 	}
-	if c.Blocked && s == c.BlockedStep {
+	if c.Blocked && (s == c.BlockedStep || s+1 == c.BlockedStep && c.Plan.PassesPulled(c.BlockedStep)) {
 		if w.due, w.waiting = c.OverdueSince, w.st.WaitForPerson; c.OverrunUntil > 0 {
 			w.overrun = c.OverrunUntil
 		}
 	}
 	return w, true
+}
+
+// keepThoseIn leaves of a row, of a step after the one that is stopped, the sheets of a film test
+// that are in it already: their time goes on while the others are held.
+func (c *CueBuilder) keepThoseIn(s int, row []Stay) {
+	ahead := c.Plan.TakesPulled(s) || c.Plan.JoinsPulled(s)
+	for k := range row {
+		if !ahead || c.Done.Row(c.Plan, s)[k].In == sequence.Never {
+			row[k] = Stay{sequence.Never, sequence.Never}
+		}
+	}
 }
 
 // OverdueEvery is how often "time is up, holding" is said.
@@ -91,7 +116,9 @@ func (c *CueBuilder) withdrawn(p PlacedCue) bool {
 		return !c.forPulledSheet(p)
 	}
 	switch p.Kind {
-	case sequence.CueLoad, sequence.CueTransfer, sequence.CuePull, sequence.CueDone:
+	case sequence.CueTransfer:
+		return p.Sheet == 0 || !c.Plan.GathersPulled(p.During) // into the water beside it a sheet goes all the same
+	case sequence.CueLoad, sequence.CuePull, sequence.CueDone:
 		return true
 	case sequence.CueReady, sequence.CueDrain:
 		return c.OverrunUntil > 0
@@ -101,13 +128,14 @@ func (c *CueBuilder) withdrawn(p PlacedCue) bool {
 	return false
 }
 
-// forPulledSheet reports whether a cue is for a sheet of a film test that has been taken
-// out already: its time in the next bath goes on while the others are held.
+// forPulledSheet reports whether a cue, of a step after the one that is stopped, is for sheets of
+// a film test that have been pulled already: it moves none of them into the next bath.
 func (c *CueBuilder) forPulledSheet(p PlacedCue) bool {
-	if p.Kind == sequence.CueShuffle && c.Plan.GathersPulled(p.During) {
+	switch p.Kind {
+	case sequence.CueShuffle, sequence.CueAgitate, sequence.CueStand:
 		return true
 	}
-	return p.Sheet > 0 && c.Plan.GathersPulled(p.During) && c.Done.Row(c.Plan, p.During)[p.Sheet-1].In != sequence.Never
+	return p.Sheet > 0 && c.Plan.GathersPulled(p.During)
 }
 
 // byInstant orders cues by time, then by step, then what ends before what begins.
@@ -154,6 +182,16 @@ const (
 	tickBefore = 5 * time.Second // a tick keeps this far from what comes next
 )
 
+// withAsking puts a mark where moving on is stopped at the moment at which it would be: the quiet
+// ends there.
+func (c *CueBuilder) withAsking(list []PlacedCue) []PlacedCue {
+	if !c.Blocked || c.OverrunUntil > 0 || c.AskedAt < c.From {
+		return list
+	}
+	i, _ := slices.BinarySearchFunc(list, c.AskedAt, func(p PlacedCue, at sequence.Elapsed) int { return cmp.Compare(p.At, at) })
+	return slices.Insert(list, i, PlacedCue{sequence.Cue{At: c.AskedAt}, c.BlockedStep})
+}
+
 // withTicks fills long quiets, so that the person knows that all is well and a
 // loudspeaker does not go to sleep.
 func (c *CueBuilder) withTicks(list []PlacedCue) []PlacedCue {
@@ -165,18 +203,15 @@ func (c *CueBuilder) withTicks(list []PlacedCue) []PlacedCue {
 	if quiet == sequence.Never {
 		quiet = list[0].At
 	}
+	if c.OverrunUntil > 0 {
+		quiet = max(quiet, c.OverdueSince) // "time is up" is soon said
+	}
 	for i, p := range list {
-		for at := quiet + tickEvery; at <= p.At-tickBefore; at += tickEvery {
-			if at < c.From {
-				continue
-			}
-			if full == nil {
-				full = append(make([]PlacedCue, 0, len(list)+len(list)/2), list[:i]...)
-			}
-			full = append(full, PlacedCue{sequence.Cue{At: at, Kind: sequence.CueTick, Step: c.stepAt(at)}, p.During})
+		if full == nil && nextInstant(quiet+tickEvery, tickEvery, c.From) <= p.At-tickBefore {
+			full = append(make([]PlacedCue, 0, len(list)+len(list)/2), list[:i]...)
 		}
 		if full != nil {
-			full = append(full, p)
+			full = append(c.ticks(full, quiet, p.At, p.During), p)
 		}
 		quiet = p.At
 	}
@@ -184,4 +219,12 @@ func (c *CueBuilder) withTicks(list []PlacedCue) []PlacedCue {
 		return list
 	}
 	return full
+}
+
+// ticks adds those of a quiet that began at from and lasts until a moment.
+func (c *CueBuilder) ticks(list []PlacedCue, from, until sequence.Elapsed, during int) []PlacedCue {
+	for at := nextInstant(from+tickEvery, tickEvery, c.From); at <= until-tickBefore; at += tickEvery {
+		list = append(list, PlacedCue{sequence.Cue{At: at, Kind: sequence.CueTick, Step: c.stepAt(at)}, during})
+	}
+	return list
 }

@@ -29,7 +29,7 @@ type act struct {
 // What comes first where several acts are asked for at once.
 const (
 	restful  = iota // nothing to do
-	aside           // the bath in which sheets of a film test wait for the others
+	aside           // a bath of a film test beside its developer
 	rhythm          // the agitation of the bath
 	turning         // the drum's
 	leaving         // a lift or a pour
@@ -39,7 +39,7 @@ const (
 
 // asked adds what the hands are to do in the step.
 func (w *stepCues) asked(from, to sequence.Elapsed, do sequence.Doing, sheet, urgency int) {
-	if urgency == rhythm && (w.plan.GathersPulled(w.s) || w.plan.LeavesStaggered(w.s)) {
+	if urgency == rhythm && (w.plan.TakesPulled(w.s) || w.plan.JoinsPulled(w.s) || w.plan.LeavesStaggered(w.s)) {
 		urgency = aside
 	}
 	if from < to {

@@ -31,6 +31,7 @@ type Layout struct {
 	Done      Stays              // what has happened
 	NotBefore sequence.Elapsed   // nothing is laid out before this
 	Lift      Lift               // what drains already
+	AsAsked   bool               // film leaves a bath that waits for the person when that is asked for, and drips no time
 }
 
 // NewLayout is that of a session in which nothing has happened.
@@ -60,20 +61,25 @@ func (l *Layout) Complete() (Stays, error) {
 		}
 		l.enter(f, s, row)
 		due, err := l.due(s, row)
-		if l.Lift.Of(s) {
-			for k := range due {
-				if l.Lift.Sheet == 0 || l.Lift.Sheet == k+1 {
-					due[k] = min(due[k], l.Lift.At)
-				}
-			}
-		}
-		if err == nil && l.Plan.LeavesStaggered(s) {
-			err = l.staggerExits(s, row, f.Row(l.Plan, s+1), due)
-		}
 		if err != nil {
 			return nil, err
 		}
-		l.leave(s, row, due)
+		lift := l.liftOf(s, row, due)
+		for k := range due {
+			switch {
+			case !lift.Of(s) || lift.Sheet != 0 && lift.Sheet != k+1:
+			case l.Plan.LeavesStaggered(s):
+				due[k] = lift.At // the others follow it
+			default:
+				due[k] = min(due[k], lift.At)
+			}
+		}
+		if l.Plan.LeavesStaggered(s) {
+			if err = l.staggerExits(s, row, f.Row(l.Plan, s+1), due); err != nil {
+				return nil, err
+			}
+		}
+		l.leave(s, row, due, lift)
 	}
 	f.LiftSetAside(l.Plan)
 	return f, nil
@@ -167,12 +173,12 @@ func (l *Layout) doseOf(s int, from, to sequence.Elapsed) (sequence.Elapsed, err
 // own time; or one by one in the order in which they came, move_every apart, from
 // the moment at which the last has had its time. A hand that was late with one
 // sheet needs move_every for the next.
-func (l *Layout) leave(s int, row []Stay, due []sequence.Elapsed) {
+func (l *Layout) leave(s int, row []Stay, due []sequence.Elapsed, lift Lift) {
 	p, st, own := l.Plan, &l.Plan.Steps[s], l.Plan.OwnTimes(s)
 	hung := p.LeavesStaggered(s) && !st.Stack && !p.Steps[s+1].Stack // several may go at one moment
 	free := l.NotBefore                                              // when the hand is free for the next sheet
-	if l.Lift.Of(s) {
-		free = max(free, l.Lift.At)
+	if lift.Of(s) {
+		free = max(free, lift.At)
 	}
 	busy := func(k int) {
 		if !own && !p.LeavesTogether(s) && !hung || own && st.Stack && row[k].Out > due[k]+tolerated {
@@ -191,6 +197,28 @@ func (l *Layout) leave(s int, row []Stay, due []sequence.Elapsed) {
 		row[k].Out = max(due[k], free)
 		busy(k)
 	}
+}
+
+// liftOf is what is lifted out of step s and drips before it goes: what is lifted already; or where
+// the step waits for the person what will be, if they press when they are asked.
+func (l *Layout) liftOf(s int, row []Stay, due []sequence.Elapsed) Lift {
+	st := &l.Plan.Steps[s]
+	if l.Lift.Of(s) {
+		return l.Lift
+	}
+	if l.AsAsked || !st.WaitForPerson || st.Drain == 0 || slices.ContainsFunc(row, func(y Stay) bool { return y.In != sequence.Never && y.Out != sequence.Never }) {
+		return Lift{}
+	}
+	order := slices.DeleteFunc(entryOrder(row), func(k int) bool { return row[k].In == sequence.Never })
+	lead := slices.MinFunc(order, func(a, b int) int { return cmp.Compare(due[a], due[b]) })
+	if l.Plan.LeavesStaggered(s) {
+		lead = longestTimeIn(&l.Plan.Steps[s+1], row)
+	}
+	lift := Lift{Step: s + 1, Sheet: lead + 1, At: max(due[lead], l.NotBefore) + st.Drain}
+	if l.Plan.LeavesTogether(s) {
+		lift.Sheet = 0
+	}
+	return lift
 }
 
 // Lift is film taken out of a bath that waited for the person's word: it drains, and

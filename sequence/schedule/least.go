@@ -66,7 +66,7 @@ func FixedFor(p *sequence.Plan, i int, d sequence.Elapsed) sequence.Elapsed {
 // developer's, and that of a step without such rounds, as it is.
 func TurnedIn(p *sequence.Plan, i int, d sequence.Elapsed) sequence.Elapsed {
 	st, every := &p.Steps[i], p.Recipe.Load.ShuffleEvery
-	rounds := st.Stack && st.Agitate.Mode == sequence.Shuffle && !st.IsFilmTest() && !p.GathersPulled(i) && !p.LeavesStaggered(i)
+	rounds := st.Stack && st.Agitate.Mode == sequence.Shuffle && !st.IsFilmTest() && !p.TakesPulled(i) && !p.LeavesStaggered(i)
 	if !rounds || st.Kind == sequence.Develop || every <= 0 {
 		return d
 	}

@@ -27,7 +27,10 @@ func (w *stepCues) shuffle() {
 		return
 	}
 	if !w.st.PullsSheets() && !w.plan.LeavesStaggered(w.s) {
-		w.wholePasses(w.last, w.moves-w.drain(), n, turnEvery, false)
+		if w.plan.JoinsPulled(w.s) {
+			w.growingStack(turnEvery)
+		}
+		w.wholePasses(w.last, w.moves-w.drain(w.moves), n, turnEvery, false)
 		w.asked(w.last, w.overrun, sequence.Shuffling, 0, rhythm)
 		for at := w.moves; at < w.overrun; at += turnEvery {
 			w.add(at, sequence.CueShuffle, 0, 0)
@@ -39,7 +42,7 @@ func (w *stepCues) shuffle() {
 		if w.row[k].In == sequence.Never {
 			continue
 		}
-		until := w.row[k].Out - w.drain()
+		until := w.row[k].Out - w.drain(w.row[k].Out)
 		if until-from >= sequence.Elapsed(n)*ShortestShuffle {
 			w.wholePasses(from, until, n, round/sequence.Elapsed(n), i > 0)
 		}
@@ -49,7 +52,8 @@ func (w *stepCues) shuffle() {
 }
 
 // growingStack places the turns of a stack that grows: each stretch between two sheets that
-// come in has its own whole rounds, the round as long as with all.
+// come in has its own whole rounds, the round as long as with all. Where they join from a film
+// test the last stretch is any stack's, and not placed here.
 func (w *stepCues) growingStack(turnEvery sequence.Elapsed) {
 	round, n := sequence.Elapsed(w.sheets())*turnEvery, 0
 	order := entryOrder(w.row)
@@ -58,9 +62,11 @@ func (w *stepCues) growingStack(turnEvery sequence.Elapsed) {
 			break
 		}
 		n++
-		from, until := w.row[k].In, w.moves-w.drain()
+		from, until := w.row[k].In, w.moves-w.drain(w.moves)
 		if i+1 < len(order) && w.row[order[i+1]].In != sequence.Never {
 			until = w.row[order[i+1]].In
+		} else if w.plan.JoinsPulled(w.s) {
+			break
 		}
 		if until-from >= sequence.Elapsed(n)*ShortestShuffle {
 			w.wholePasses(from, until, n, round/sequence.Elapsed(n), i > 0)

@@ -52,10 +52,19 @@ func (t ShuffleCount) And(at sequence.Elapsed) ShuffleCount {
 	return t
 }
 
-// drain is how long film is lifted before it leaves: not before the person says so,
-// where that is waited for.
-func (w *stepCues) drain() sequence.Elapsed {
-	if w.waiting {
+// afterPress is how long the drain goes on after the person was asked to press, behind the step's own time:
+// only what leaves first, or all at once, waits for that.
+func (w *stepCues) afterPress() sequence.Elapsed {
+	if w.st.WaitForPerson {
+		return w.drain(w.moves)
+	}
+	return 0
+}
+
+// drain is how long film is lifted before it leaves at out: what would leave first not before
+// the person says so, where that is waited for.
+func (w *stepCues) drain(out sequence.Elapsed) sequence.Elapsed {
+	if w.waiting && out == w.moves {
 		return 0
 	}
 	return w.st.Drain
@@ -93,6 +102,12 @@ func (w *stepCues) exits() {
 		}
 	case w.plan.LeavesTogether(w.s):
 		w.exit(w.last, w.moves, sequence.CueTransfer, 0, true)
+	case w.plan.PassesPulled(w.s):
+		for _, k := range exitOrder(w.row) {
+			if w.row[k].In != sequence.Never {
+				w.exit(w.row[k].In, w.row[k].Out, sequence.CueTransfer, k+1, true)
+			}
+		}
 	default:
 		first := true
 		if moved := w.end; !w.plan.LeavesStaggered(w.s) {
@@ -117,16 +132,20 @@ func (w *stepCues) exits() {
 const readyBefore = 20 * time.Second
 
 func (w *stepCues) exit(in, out sequence.Elapsed, kind sequence.CueKind, sheet int, announced bool) {
-	if at := out - readyBefore; announced && at >= in {
+	at := out - readyBefore
+	if out == w.moves {
+		at -= w.afterPress()
+	}
+	if announced && at >= in {
 		ready := 0
-		if kind == sequence.CuePull || w.plan.LeavesStaggered(w.s) {
+		if kind == sequence.CuePull || w.plan.LeavesSingly(w.s) {
 			ready = sheet
 		}
 		w.add(at, sequence.CueReady, 0, ready)
 	}
 	w.lifted(in, out, kind, sheet)
-	if w.drain() > 0 {
-		w.add(out-w.drain(), sequence.CueDrain, 0, sheet)
+	if w.drain(out) > 0 {
+		w.add(out-w.drain(out), sequence.CueDrain, 0, sheet)
 	}
 	if kind == sequence.CuePull || w.s < len(w.plan.Steps)-1 {
 		w.add(out, kind, 0, sheet)
@@ -134,19 +153,19 @@ func (w *stepCues) exit(in, out sequence.Elapsed, kind sequence.CueKind, sheet i
 }
 
 // lifted is what hands do about an exit: lift and let drip, or pour; pull one sheet of a
-// film test; carry one to a film test that the others join later.
+// film test; carry one to a bath that the others come into later.
 func (w *stepCues) lifted(in, out sequence.Elapsed, kind sequence.CueKind, sheet int) {
 	if w.overrun > 0 && out > w.due {
 		return // nothing is lifted while the step waits, and its drain is no cue either
 	}
-	from, do := max(in, out-w.drain()), sequence.Draining
+	from, do := max(in, out-w.drain(out)), sequence.Draining
 	if w.st.Vessel.Closed() {
 		do = sequence.Pouring
 	}
 	switch {
 	case kind == sequence.CuePull:
 		w.asked(from, out+Momentary, sequence.Pulling, sheet, pulling)
-	case w.plan.LeavesStaggered(w.s) && sheet > 0:
+	case w.plan.LeavesSingly(w.s) && sheet > 0:
 		w.asked(from, out, do, 0, leaving)
 		w.asked(out, out+Momentary, sequence.Transfer, 0, carrying)
 	default:

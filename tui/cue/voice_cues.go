@@ -95,6 +95,8 @@ func readyPhrase(p *sequence.Plan, c sequence.Cue) Phrase {
 	switch {
 	case c.At < 0:
 		next = transferWords(p, 0, "load")
+	case c.Sheet > 0 && p.LeavesSingly(stepOf(p, c.Step)):
+		next = append(Clause{"transfer-sheet"}, numberWords(c.Sheet)...)
 	case c.Sheet > 0:
 		next = append(Clause{"pull-sheet"}, numberWords(c.Sheet)...)
 	}

@@ -50,8 +50,7 @@ func timeLeftPhrase(l engine.Snapshot) Phrase {
 	if l.Overdue > 0 {
 		say := holdingPhrase(l)
 		if d := l.Develop; d != nil && d.Of > 0 {
-			percent := int(100 * float64(d.Done) / float64(d.Of))
-			say = append(say, append(append(Clause{"developed"}, numberWords(percent)...), "per-cent"))
+			say = append(say, append(append(Clause{"developed"}, numberWords(sequence.PercentDeveloped(d.Share()))...), "per-cent"))
 		}
 		return say
 	}

@@ -86,7 +86,7 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	}
 	list = append(list, agitation(p, st))
 	if st.Drain > 0 {
-		list = append(list, "drain for the last "+say.Span(st.Drain))
+		list = append(list, say.Drain(&st.Step))
 	}
 	if st.Stack && st.End > st.FirstOut {
 		list = append(list, fmt.Sprintf("transfer from %s to %s", clock(st.FirstOut), clock(st.End)))
@@ -94,8 +94,11 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	if st.LightsOnAfter > 0 {
 		list = append(list, "safe to turn on the room light after "+clock(st.LightsOnAfter))
 	}
-	if st.WaitForPerson {
+	if st.WaitForPerson && st.Drain == 0 {
 		list = append(list, "on your signal")
+	}
+	if p.JoinsPulled(i) {
+		list = append(list, say.JoinedUntil(clock(st.FirstOut-st.Given)))
 	}
 	list = append(list, water(p, i, h)...)
 	if st.Note != "" {
@@ -110,10 +113,8 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 // water is how warm a step's water should be, and how a wash is done.
 func water(p *sequence.Plan, i int, h sequence.Units) []string {
 	var list []string
-	if k := p.Steps[i].Kind; k == sequence.Presoak || k == sequence.Wash || k == sequence.Rinse {
-		if t, ok := planning.WaterAt(p, i); ok {
-			list = append(list, "water at "+say.Temperature(t, h)+", within "+say.Difference(planning.BathSpread, h))
-		}
+	if t, ok := planning.WaterAt(p, i); ok && planning.OfWater(p, i) {
+		list = append(list, "water at "+say.Temperature(t, h)+", within "+say.Difference(planning.BathSpread, h))
 	}
 	if how := say.Washing(p, i, h); how != "" {
 		list = append(list, how)
@@ -129,11 +130,11 @@ func developTimes(p *sequence.Plan, i int, h sequence.Units) []string {
 		for k, d := range pulls {
 			times[k] = p.Recipe.Load.SheetName(k+1) + " " + clock(d)
 		}
+		how := "out after "
 		if st.LeaveTogether {
-			list = append(list, "in for "+strings.Join(times, ", ")+", the longest first, all out together")
-		} else {
-			list = append(list, "out after "+strings.Join(times, ", "))
+			how = "in for "
 		}
+		list = append(list, how+strings.Join(times, ", ")+say.PullOrder(&st.Step))
 	}
 	if text := say.RecipeTime(st, h); text != "" {
 		list = append(list, text)

@@ -14,6 +14,31 @@ import (
 // WaterTray is the tray that a film test needs besides the recipe's baths.
 const WaterTray = "a tray of plain water beside it: sheets that were pulled early are set aside in it, and shuffled, until the last has been pulled"
 
+// Drain is when film drains at the end of a step: inside its time, or behind the person's signal.
+func Drain(st *sequence.Step) string {
+	if st.WaitForPerson {
+		return "then drain " + Span(st.Drain) + " on your signal"
+	}
+	return "drain for the last " + Span(st.Drain)
+}
+
+// PullOrder is how the sheets of a film test come out of the developer, behind their times; ""
+// where each waits in water for the others.
+func PullOrder(st *sequence.Step) string {
+	switch {
+	case st.LeaveTogether:
+		return ", the longest first, all out together"
+	case st.StraightOn:
+		return ", each straight on to the fixer when it has had the stop bath's time"
+	}
+	return ""
+}
+
+// JoinedUntil is how long sheets of a film test come in one by one; the bath's time counts from the last.
+func JoinedUntil(clock string) string {
+	return "sheets come in one by one until " + clock + ", and the time counts from the last"
+}
+
 // BottleFacts is how old a bath is and what it has done: "mixed 5 days ago, 6 sheets of
 // 4x5in done".
 func BottleFacts(k sequence.OpenBottle) string {

@@ -236,7 +236,7 @@ func testCaution(code string, v sequence.Values, p *sequence.Plan, _ sequence.Un
 	case "clip-corners":
 		return head + HowToClip(v.Sheets)
 	case "water-wait":
-		return head + fmt.Sprintf("sheets pulled early are set aside in water, where development creeps on: %s waits %s and may gain about %s (our own rule: it goes on for %.0f s in all, and %.0f ml of developer a sheet is carried into 1 L of water). An acid stop bath ends it; leave_together = true avoids the wait",
+		return head + fmt.Sprintf("sheets pulled early are set aside in water, where development creeps on: %s waits %s and may gain about %s (our own rule: it goes on for %.0f s in all, and %.0f ml of developer a sheet is carried into 1 L of water). An acid stop bath ends it, and with straight_on = true each sheet goes on from there to the fixer; leave_together = true avoids the wait",
 			p.Recipe.Load.SheetName(v.Sheet), Elapsed(v.Time), Percent(v.Share), planning.WaterRuns, planning.CarriedOver)
 	}
 	return ""

@@ -38,7 +38,7 @@ func TestCautions(t *testing.T) {
 		{"stale", sequence.Values{Bath: "developer", Time: 70 * mins, Of: 60 * mins}, "Developer: used until 1:10:00; its working life is 1 h once mixed."},
 		{"test-share", sequence.Values{Step: "develop", Shares: []sequence.SheetShare{{Sheet: 2, Share: -1. / 30}}},
 			"Develop: one hand transfers one sheet after the other, so not all have just their own time: sheet 2 −3.3%."},
-		{"water-wait", sequence.Values{Step: "develop", Sheet: 1, Time: 320 * time.Second, Share: 0.104}, "Develop: sheets pulled early are set aside in water, where development creeps on: sheet 1 waits 5:20 and may gain about 10% (our own rule: it goes on for 22 s in all, and 10 ml of developer a sheet is carried into 1 L of water). An acid stop bath ends it; leave_together = true avoids the wait."},
+		{"water-wait", sequence.Values{Step: "develop", Sheet: 1, Time: 320 * time.Second, Share: 0.104}, "Develop: sheets pulled early are set aside in water, where development creeps on: sheet 1 waits 5:20 and may gain about 10% (our own rule: it goes on for 22 s in all, and 10 ml of developer a sheet is carried into 1 L of water). An acid stop bath ends it, and with straight_on = true each sheet goes on from there to the fixer; leave_together = true avoids the wait."},
 		{"curve-elsewhere", sequence.Values{Step: "develop", Differs: []sequence.Differing{{What: "vessel", Here: "drum", There: "hangers"}}},
 			"Develop: its growth curve was measured elsewhere (vessel drum instead of hangers), so its gradient is not known; test again."},
 		{"labels", sequence.Values{}, "Label every bottle: what is in it and when it was mixed; never one that food or drink came in."},

@@ -4,7 +4,6 @@ package say
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -72,7 +71,7 @@ func CueNow(p *sequence.Plan, c sequence.Cue) string {
 		}
 		return "Lift" + sheet + " and let drip."
 	case sequence.CueShuffle:
-		if i > 0 && p.Steps[i-1].PullsSheets() {
+		if sequence.WaitsInWater(p, i) {
 			return "Shuffle what waits in plain water."
 		}
 		return "Bottom sheet to the top."
@@ -95,7 +94,7 @@ func CueNow(p *sequence.Plan, c sequence.Cue) string {
 // transferNow is a transfer out of step i.
 func transferNow(p *sequence.Plan, i int, sheet string, n int) string {
 	switch {
-	case n > 0 && i > 0 && p.Steps[i-1].PullsSheets():
+	case n > 0 && sequence.WaitsInWater(p, i):
 		return "Set" + sheet + " aside in plain water now."
 	case i+1 >= len(p.Steps):
 		return "Lift" + sheet + " out now."
@@ -169,7 +168,7 @@ func WetNow(p *sequence.Plan, l engine.Snapshot) []string {
 func DevelopedNow(d *engine.DevelopmentProgress, sheet string, u sequence.Units) []string {
 	short := "0%"
 	if d.Of > 0 {
-		short = fmt.Sprintf("%.0f%%", math.Floor(100*sequence.Seconds(d.Done)/sequence.Seconds(d.Of)+1e-9))
+		short = fmt.Sprintf("%d%%", sequence.PercentDeveloped(d.Share()))
 	}
 	if sheet != "" {
 		short += " of " + sheet
@@ -190,7 +189,7 @@ func NotAsMeant(p *sequence.Plan, sheets []engine.SheetSnapshot) string {
 	const worthSaying = 0.005
 	var far, little string
 	for k, s := range sheets {
-		text := fmt.Sprintf("%s, %.0f%%", p.Recipe.Load.SheetName(k+1), 100*s.DevelopedShare)
+		text := fmt.Sprintf("%s, %d%%", p.Recipe.Load.SheetName(k+1), sequence.PercentDeveloped(s.DevelopedShare))
 		if s.Uncertain {
 			text += " (uncertain)"
 		}

@@ -19,6 +19,7 @@ type Segment struct {
 type Timeline struct {
 	Segments []Segment // in the order of time
 	Now      *time.Duration
+	Lasting  bool           // Limit is of a bath that lasts until somebody ends it: what is laid out ends it, and keeps within
 	Limit    *time.Duration // when the wet time is used up: the moment of the alarm
 }
 
@@ -130,7 +131,7 @@ func (t Timeline) Wet() (list []Stretch) {
 		now = *t.Now
 	}
 	limit := end
-	if t.Limit != nil {
+	if t.Limit != nil && (!t.Lasting || *t.Limit > end) {
 		limit = *t.Limit
 	}
 	within := min(end, limit)

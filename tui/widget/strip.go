@@ -120,7 +120,7 @@ func (s Strip) limit(c canvas, wet, row int) {
 	}
 	_, beyond := s.Span()
 	ink, words := &style.Water, "limit "+sequence.FormatElapsed(*s.Limit)
-	if s.WetEnd() > *s.Limit { // by how much is the worst sheet's to say, not the line's
+	if s.WetEnd() > *s.Limit && !s.Lasting { // by how much is the worst sheet's to say, not the line's
 		ink, words = &style.Danger, words+", over it from here"
 	}
 	x := min(s.column(*s.Limit), s.Width-1)

@@ -21,8 +21,9 @@ import (
 type Backend interface {
 	// FilmTestIn is a recipe made into a film test in a vessel, "" for the one that keeps the
 	// film under its limit, round a developing time, "" for the recipe's own; and what to know
-	// before it, in paragraphs.
-	FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string) (test sequence.Recipe, told []string, err error)
+	// before it, in paragraphs. Its sheets leave the developer together, or each goes straight on
+	// to the fixer.
+	FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string, straightOn bool) (test sequence.Recipe, told []string, err error)
 	// Forecast says how well the test will tell the time; it may take a second.
 	Forecast(r sequence.Recipe, sheets int, guess string) string
 	KeepRecipe(sequence.Recipe) (name string, err error)
@@ -45,6 +46,8 @@ type choice struct {
 	sheets int
 	vessel sequence.Vessel
 	guess  string
+	// straightOn has each sheet go to the fixer by itself
+	straightOn bool
 }
 
 // Messages.
@@ -71,6 +74,7 @@ const (
 	fieldSheets = iota
 	fieldVessel
 	fieldGuess
+	fieldLeave
 )
 
 // How many sheets are spent; as the command has it.
@@ -101,13 +105,14 @@ func New(b Backend, env screen.Env, r sequence.Recipe) Model {
 		{Label: "sheets", Choices: counts, Chosen: usualSheets - fewestSheets, Means: "Sheets to spend, usually 4: each is developed for a time of its own, and more of them tell the time better."},
 		{Label: "vessel", Choices: names, Means: "The time that is found holds for this vessel and its agitation. Without a choice it is the kindest that keeps the film under its wet limit."},
 		{Label: "guess", Usual: "the recipe's time", Means: "A developing time that is thought right, such as 7m or 7:30; the test goes round it."},
+		{Label: "sheets leave", Choices: []string{"all together", "each straight on"}, Means: "All leave the developer at one moment, the longest time in first; or each is pulled at its own time and goes through an acid stop bath to the fixer by itself. None waits in water."},
 		{Label: "Write the test and plan it", Do: true, Means: "The test is written among your own recipes; the one that it is made from stays as it is."},
 	}}}
 }
 
 func (m Model) chosen() choice {
 	f := m.form.Fields
-	return choice{fewestSheets + f[fieldSheets].Chosen, vessels[f[fieldVessel].Chosen], f[fieldGuess].Value()}
+	return choice{fewestSheets + f[fieldSheets].Chosen, vessels[f[fieldVessel].Chosen], f[fieldGuess].Value(), f[fieldLeave].Chosen > 0}
 }
 
 // Start works the test out.
@@ -118,7 +123,7 @@ func (m Model) work() tea.Cmd {
 	b, r, c := m.b, m.from, m.chosen()
 	return tea.Batch(func() tea.Msg {
 		msg := madeMsg{choice: c}
-		if msg.test, msg.told, msg.err = b.FilmTestIn(r, c.vessel, c.sheets, c.guess); msg.err == nil {
+		if msg.test, msg.told, msg.err = b.FilmTestIn(r, c.vessel, c.sheets, c.guess, c.straightOn); msg.err == nil {
 			if p, err := planning.Resolve(msg.test, sequence.Conditions{}); err == nil {
 				msg.plan = &p
 			}

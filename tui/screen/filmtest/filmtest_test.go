@@ -20,7 +20,7 @@ type hall struct {
 	err   error
 }
 
-func (h *hall) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string) (sequence.Recipe, []string, error) {
+func (h *hall) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string, straightOn bool) (sequence.Recipe, []string, error) {
 	if guess == "x" {
 		return r, nil, errors.New(`guess: "x" is no time; expected one such as 7m`)
 	}
@@ -33,7 +33,11 @@ func (h *hall) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, gues
 	}
 	r.Title, r.Load.Vessel, r.Load.Sheets, r.Load.Names = "Film test: "+r.Title, v, sheets, nil
 	r.Steps = []sequence.Step{st, {Name: "fix", Kind: sequence.Fix, Time: 4 * time.Minute, RoomLight: sequence.Dark, Agitate: st.Agitate}}
-	return r, []string{fmt.Sprintf("%d sheets %s, out after %d:00", sheets, v.In(), 3*sheets), "Expose each sheet alike, in contact.", "Mask a corner of each sheet with black tape."}, nil
+	how := v.In()
+	if straightOn {
+		how += ", straight on"
+	}
+	return r, []string{fmt.Sprintf("%d sheets %s, out after %d:00", sheets, how, 3*sheets), "Expose each sheet alike, in contact.", "Mask a corner of each sheet with black tape."}, nil
 }
 
 func (h *hall) Forecast(_ sequence.Recipe, sheets int, guess string) string {
@@ -58,8 +62,8 @@ func TestAFilmTestIsPlanned(t *testing.T) {
 	h := &hall{}
 	d := on(t, h).Shows("being worked out")
 	late := d.Pending()[0]
-	d.Press("down", "down", "down", "enter").Says("not worked out yet")
-	d.Press("up", "up", "up", "right").Done()
+	d.Press("down", "down", "down", "down", "enter").Says("not worked out yet")
+	d.Press("up", "up", "up", "up", "right").Done()
 	d.Shows("5 sheets in hangers").Shows(`To be expected of 5 sheets round ""`).Shows("Wet time")
 	for _, cmd := range late().(tea.BatchMsg) {
 		d.Send(cmd())
@@ -68,12 +72,12 @@ func TestAFilmTestIsPlanned(t *testing.T) {
 	d.Golden("test").Fits("▌")
 	d.Press("down", "right", "right").Shows("The test is being worked out").Hides("To be expected").Done().Shows("5 sheets in trays, one sheet each")
 	d.Press("down").Type("x").Done().Shows("is no time").Golden("fault")
-	d.Press("down", "enter").Says(`"x" is no time`)
+	d.Press("down", "down", "enter").Says(`"x" is no time`)
 	if h.wrote != nil {
 		t.Fatal("a test was written that there is not")
 	}
-	d.Press("up", "backspace").Type("7m").Done().Size(130, 30).Shows(`round "7m"`).Golden("wide")
-	d.Press("enter", "enter").Done()
+	d.Press("up", "up", "backspace").Type("7m").Done().Size(130, 30).Shows(`round "7m"`).Golden("wide")
+	d.Press("enter", "right").Done().Shows("in trays, one sheet each, straight on").Press("enter", "enter").Done()
 	a := drive.Asked[screen.OpenPlan](d)
 	if a.Name != "film-test" || h.wrote.Load.Vessel != sequence.SingleTrays || len(h.wrote.Steps[0].PullTimes) != 5 {
 		t.Errorf("%+v, %+v", a, h.wrote)

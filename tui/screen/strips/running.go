@@ -30,9 +30,7 @@ func Running(p *sequence.Plan, l engine.Snapshot) timeline.Timeline {
 		t.Limit = &limit
 	}
 	t.Segments = withoutWaiting(t.Segments, now, l.Over != "")
-	if l.Overdue > 0 && l.Wet.Margin != nil && *l.Wet.Margin >= 0 && t.Limit != nil && *t.Limit < t.WetEnd() {
-		t.Limit = nil // it is the limit of a bath that is never ended, and what is laid out ends it now
-	}
+	t.Lasting = l.Overdue > 0 && l.Wet.Margin != nil && *l.Wet.Margin >= 0 // what is laid out ends the bath now
 	return t
 }
 

@@ -17,9 +17,9 @@ import (
 type filmTests struct{}
 
 // FilmTestIn is a recipe made into a film test in a vessel, "" for the one that keeps the film
-// under its limit.
-func (filmTests) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string) (sequence.Recipe, []string, error) {
-	x := filmtest.Options{Sheets: sheets, Guess: guess, Vessel: string(v)}
+// under its limit; its sheets leave together, or each goes straight on to the fixer.
+func (filmTests) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string, straightOn bool) (sequence.Recipe, []string, error) {
+	x := filmtest.Options{Sheets: sheets, Guess: guess, Vessel: string(v), StraightOn: straightOn}
 	at, _, times, err := x.Series(r)
 	if err != nil {
 		return r, nil, withoutFlagDashes(err)

@@ -38,7 +38,9 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 			"recipe's own time (or --guess), says by simulation how well they will tell the time\n" +
 			"for a target, and with --write makes a recipe with a sheet for each time,\n" +
 			"in a vessel that keeps the film under its limit. Where a step comes before developing\n" +
-			"the sheets go in one by one, the longest time first, and leave together.",
+			"the sheets go in one by one, the longest time first, and leave together; with\n" +
+			"--straight-on each is pulled at its own time, has the acid stop bath's, and goes on\n" +
+			"to the fixer by itself.",
 		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml\n" +
 			"  wetside film-test plover-tray --sheets 4 --exposed \"EI 50 +4\"",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
@@ -58,6 +60,7 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 	f.Float64Var(&x.Scatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04)")
 	f.StringVar(&x.Exposed, "exposed", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
 	f.StringVar(&x.Vessel, "vessel", "", "the `VESSEL`: hangers, single, cradle or tray; without it the recipe's own where that is open and no stack, else the kindest that keeps the film under its limit")
+	f.BoolVar(&x.StraightOn, "straight-on", false, "each sheet by itself through the acid stop bath and on to the fixer, instead of all out together")
 	f.StringVar(&x.WriteFile, "write", "", "write the test as a recipe of your own called `NAME`, or to a file that ends in .toml")
 	f.BoolVar(&x.AsJSON, "json", false, "as JSON")
 	return cmd

@@ -28,6 +28,7 @@ type Options struct {
 	Scatter, ReadingError float64
 	Exposed, Vessel       string
 	WriteFile             string
+	StraightOn            bool // each sheet through the acid stop bath to the fixer, instead of all out together
 	AsJSON                bool
 }
 

@@ -11,6 +11,7 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
 )
 
 // PullTimesText says which sheets come out when.
@@ -20,8 +21,13 @@ func PullTimesText(plan *sequence.Plan, times []time.Duration) string {
 		list[i] = sequence.FormatElapsed(t)
 	}
 	how, order := "out after ", ""
-	if slices.ContainsFunc(plan.Steps, func(st sequence.PlanStep) bool { return st.LeaveTogether }) {
-		how, order = "in for ", " (the longest first, all out together)"
+	if i := slices.IndexFunc(plan.Steps, func(st sequence.PlanStep) bool { return st.IsFilmTest() }); i >= 0 {
+		if order = say.PullOrder(&plan.Steps[i].Step); order != "" {
+			order = " (" + strings.TrimPrefix(order, ", ") + ")"
+		}
+		if plan.Steps[i].LeaveTogether {
+			how = "in for "
+		}
 	}
 	return fmt.Sprintf("%d sheets %s, %s%s%s", len(times), plan.Vessel.In(), how, strings.Join(list, ", "), order)
 }

@@ -23,8 +23,9 @@ type MadeTest struct {
 	Notes  []string
 }
 
-// InVessel is the film test in the vessel chosen; without one in the first of vesselsFor
-// that keeps the film under its limit, else in the first of them.
+// InVessel is the film test in the vessel chosen, all its sheets out of the developer together
+// where a step comes before it, or each straight on to the fixer; without a vessel in the first
+// of vesselsFor that keeps the film under its limit, else in the first of them.
 func (x Options) InVessel(r sequence.Recipe, at int, times []time.Duration) (MadeTest, error) {
 	list := vesselsFor(r.Load.Vessel)
 	if x.Vessel != "" {
@@ -37,6 +38,8 @@ func (x Options) InVessel(r sequence.Recipe, at int, times []time.Duration) (Mad
 	var first MadeTest
 	for i, v := range list {
 		test := testRecipe(r, at, times, v)
+		test.Steps[at].StraightOn = x.StraightOn
+		test.Steps[at].LeaveTogether = at > 0 && !x.StraightOn
 		notes := append(x.whyVessel(r, at, v, test.Steps[at].Agitate), fillTo(&test)...)
 		p, err := planning.Resolve(test, sequence.Conditions{})
 		if i == 0 {
@@ -107,8 +110,7 @@ func fillTo(test *sequence.Recipe) (notes []string) {
 }
 
 // testRecipe is a recipe made into a film test in a vessel: one sheet a time, named by
-// its clips, all out of the developer together where a step comes before it. Where
-// nothing is shuffled it is agitated as in hangers.
+// its clips. Where nothing is shuffled it is agitated as in hangers.
 func testRecipe(r sequence.Recipe, at int, times []time.Duration, v sequence.Vessel) sequence.Recipe {
 	r.Title = TrimTo(fmt.Sprintf("%s%s, %d sheets %s", densities.FilmTestTitle, r.Film.Name, len(times), v.In()), 120)
 	r.Load.Vessel, r.Load.Sheets, r.Load.ReverseEvery, r.Load.Names = v, len(times), 0, say.Clips(len(times))
@@ -130,6 +132,5 @@ func testRecipe(r sequence.Recipe, at int, times []time.Duration, v sequence.Ves
 	}
 	st := &r.Steps[at]
 	st.Time, st.Times, st.PullTimes, st.LeastTime, st.Growth = 0, nil, times, 0, nil
-	st.LeaveTogether = at > 0
 	return r
 }
