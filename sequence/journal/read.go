@@ -118,17 +118,28 @@ func parse(path string, data []byte) (Recording, error) {
 		r, err := decode(line, i)
 		if err != nil {
 			s.Status = Damaged
+			s.keepGood(data, sc.lines[:i])
 			return s, &DamagedError{Path: path, Line: i + 1, Reason: err.Error()}
 		}
 		s.Records = append(s.Records, r)
 		s.Newer = s.Newer || r.V > Version
 	}
+	s.good, s.chain = data[:sc.good], sc.chain
 	if sc.broken() || len(sc.lines) == 0 {
 		s.Status = Damaged
 		return s, &DamagedError{Path: path, Line: len(sc.lines) + 1, Reason: orElse(sc.bad, emptyFile)}
 	}
-	s.good, s.chain, s.Status = data[:sc.good], sc.chain, statusOf(s.Records)
+	s.Status = statusOf(s.Records)
 	return s, nil
+}
+
+// keepGood keeps the lines up to one that the chain vouches for and that cannot be understood.
+func (s *Recording) keepGood(data []byte, lines [][]byte) {
+	n := len(lines) // and a newline each
+	for _, line := range lines {
+		n += len(line)
+	}
+	s.good, s.chain = data[:n], scan(data[:n]).chain
 }
 
 const emptyFile = "file is empty; expected a session's first record"

@@ -60,6 +60,16 @@ type bench struct {
 	ear    *ear
 }
 
+// keepIn has the session's journal kept in a store.
+func (b bench) keepIn(t *testing.T, store journal.Store) {
+	t.Helper()
+	w, err := store.ReserveID("tern")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.KeepJournal(w)
+}
+
 func begin(t *testing.T) bench {
 	t.Helper()
 	laptop := clock.NewSimulated(nil)

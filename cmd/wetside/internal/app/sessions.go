@@ -25,8 +25,6 @@ func SessionRunning() bool {
 	if !open {
 		return false
 	}
-	lock, err := store.Lock(e.ID)
-	lock.Release()
-	held := (*journal.HeldError)(nil)
-	return errors.As(err, &held)
+	_, held := store.HeldBy(e.ID)
+	return held
 }
