@@ -50,14 +50,6 @@ var tampering = map[string]func(path string) error{
 	"folder moved": func(path string) error { return os.Rename(filepath.Dir(path), filepath.Dir(path)+"-away") },
 }
 
-// replaceWith puts another file in the place of one.
-func replaceWith(path, text string) error {
-	if err := os.WriteFile(path+".other", []byte(text), 0o600); err != nil {
-		return err
-	}
-	return os.Rename(path+".other", path)
-}
-
 func TestTamperingIsToldAndNothingLost(t *testing.T) {
 	for name, tamper := range tampering {
 		for _, idle := range []bool{false, true} {

@@ -178,3 +178,11 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		readBack(t, s, n+1)
 	}
 }
+
+// replaceWith puts another file in the place of one.
+func replaceWith(path, text string) error {
+	if err := os.WriteFile(path+".other", []byte(text), 0o600); err != nil {
+		return err
+	}
+	return os.Rename(path+".other", path)
+}

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -209,20 +208,6 @@ func (s Store) IDs() []string {
 	return ids
 }
 
-// NewestOpen is the newest session that is open; false where none is.
-func (s Store) NewestOpen() (Listed, bool) {
-	found := map[string][]segment{}
-	for _, g := range s.segments("") {
-		found[g.id] = append(found[g.id], g)
-	}
-	for _, id := range slices.Backward(slices.Sorted(maps.Keys(found))) {
-		if e := entries(found[id])[0]; e.Status == Open {
-			return e, true
-		}
-	}
-	return Listed{}, false
-}
-
 // Create begins a session under an id and writes its first record (Append). fs.ErrExist says
 // that the id is taken.
 func (s Store) Create(id string, firstRecord Record) (*Writer, error) {
@@ -309,9 +294,21 @@ func (s Store) createLocked(folder, name string) (File, error) {
 // returned beside these as far as it could be read.
 func (s Store) TakeUp(id string) (*Writer, Recording, error) { return s.takeUp(id, false) }
 
-// TakeUpDamaged is TakeUp for a session whose journal is damaged as well: it goes on behind
-// the last good record, in a new file. The damaged one is kept beside it, under another name.
-func (s Store) TakeUpDamaged(id string) (*Writer, Recording, error) { return s.takeUp(id, true) }
+// GoBehindDamage writes the good records of a damaged session into a new file, so that it can
+// be taken up behind the last of them. The damaged file is kept beside it, under another name.
+func (s Store) GoBehindDamage(id string) error {
+	w, _, err := s.takeUp(id, true)
+	if err != nil {
+		return err
+	}
+	if w.file == nil {
+		err = w.renew(nil)
+	}
+	if trouble := (*WriteError)(nil); errors.As(err, &trouble) && trouble.SavedElsewhere() {
+		err = nil
+	}
+	return errors.Join(err, w.Close())
+}
 
 func (s Store) takeUp(id string, damagedToo bool) (*Writer, Recording, error) {
 	if err := checkID(id); err != nil {

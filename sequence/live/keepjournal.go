@@ -79,9 +79,14 @@ func (k *keeper) report(err error, telling bool) {
 // WaitUntilSaved waits until the journal has everything that has happened so far, written and
 // synced. It returns false where ctx is done first.
 func (s *Session) WaitUntilSaved(ctx context.Context) bool {
-	for n := s.log.Len(); ; {
+	return s.WaitUntilRecordSaved(ctx, s.log.Len()-1)
+}
+
+// WaitUntilRecordSaved is WaitUntilSaved for the record of that number and all before it.
+func (s *Session) WaitUntilRecordSaved(ctx context.Context, seq int) bool {
+	for {
 		have, more := s.saved.have()
-		if have >= n {
+		if have > seq {
 			return true
 		}
 		select {
@@ -90,6 +95,12 @@ func (s *Session) WaitUntilSaved(ctx context.Context) bool {
 			return false
 		}
 	}
+}
+
+// RecordSaved reports whether the journal has the record of that number, written and synced.
+func (s *Session) RecordSaved(seq int) bool {
+	have, _ := s.saved.have()
+	return have > seq
 }
 
 // UnsavedBecause is why the session is in memory alone; "" while the disk takes it.

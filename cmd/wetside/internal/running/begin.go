@@ -81,7 +81,7 @@ func TakeUp(p *app.Env, id string, by SoundOptions, allowed func(*sequence.Plan,
 	}
 	begins(id, practice) // and should it not go on, it is cut off still
 	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.Ear, Records: kept.Records, At: watch.Mark().Elapsed,
-		FirstCommand: sequence.Resume{From: anchor.Elapsed, Gap: res.Gap > longestGap, Ask: res.Certainty != clock.Exact, Text: resumedTimeText(res)}})
+		FirstCommand: sequence.Resume{From: anchor.Elapsed, Gap: res.Gap > longestGap, Ask: res.Certainty != clock.Exact, Text: resumedText(res, kept)}})
 	if err != nil {
 		out.Close()
 		w.Close()
