@@ -17,8 +17,6 @@ import (
 	"testing"
 	"time"
 
-	"golang.org/x/sys/unix"
-
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 )
@@ -178,9 +176,9 @@ func TestToldIsKept(t *testing.T) {
 			r.next()
 		}
 		time.Sleep(time.Duration(rnd.IntN(int(10 * time.Millisecond))))
-		lines := r.killRaw()
+		r.kill()
 		kept := l.keptEvents()
-		for _, line := range lines {
+		for _, line := range r.lines {
 			told++
 			if bytes.Contains(line, []byte(`"pending":true`)) {
 				pending++
@@ -196,24 +194,6 @@ func TestToldIsKept(t *testing.T) {
 		}
 	}
 	t.Logf("%d kills, %d events told, %d of them as pending; none lost of the rest", kills, told, pending)
-}
-
-// killRaw is kill, and returns every line that was told.
-func (r *process) killRaw() (lines [][]byte) {
-	r.cmd.Process.Signal(unix.SIGKILL)
-	for _, e := range r.events {
-		text, _ := sequence.Marshal(e)
-		lines = append(lines, text)
-	}
-	for {
-		line, err := r.out.ReadBytes('\n')
-		if err != nil {
-			break
-		}
-		lines = append(lines, bytes.TrimSpace(line))
-	}
-	r.cmd.Wait()
-	return lines
 }
 
 // The disk takes half a second for each record, and the program is killed as the transfer is
