@@ -30,7 +30,7 @@ var tampering = map[string]func(path string) error{
 		if err != nil {
 			return err
 		}
-		return os.Truncate(path, info.Size()-1)
+		return os.Truncate(path, max(0, info.Size()-1))
 	},
 	"emptied": func(path string) error { return os.Truncate(path, 0) },
 	"added to": func(path string) error {

@@ -347,7 +347,13 @@ func (s Store) takeUp(id string, damagedToo bool) (*Writer, Recording, error) {
 	} else {
 		w.reopen(session, held)
 	}
-	release(held, w.file)
+	if w.file != nil {
+		release(held, w.file)
+		return w, session, nil
+	}
+	for _, h := range held {
+		w.locks = append(w.locks, h.File)
+	}
 	return w, session, nil
 }
 

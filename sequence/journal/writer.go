@@ -27,6 +27,8 @@ type Writer struct {
 	path  string // of the segment in use, or last in use
 	n     int    // its number
 
+	locks []File // given up, and open for their locks alone until a new segment has one
+
 	reserved       File // the working file that keeps the id, until there is a first record
 	reservedFolder string
 	damaged        []segment // that are set aside once the session is kept without them
@@ -170,10 +172,18 @@ func put(f File, line []byte) error {
 	return f.Sync()
 }
 
-// giveUp leaves the segment in use as it is.
+// giveUp leaves the segment in use as it is: nothing is asked of the file again but its lock.
 func (w *Writer) giveUp() {
-	w.file.Close() // whatever it says, the file is not used again
+	w.locks = append(w.locks, w.file)
 	w.file = nil
+}
+
+// unlock lets go of what was given up.
+func (w *Writer) unlock() {
+	for _, f := range w.locks {
+		f.Close()
+	}
+	w.locks = nil
 }
 
 // renew begins a new segment with everything so far, in the first folder that
@@ -236,6 +246,7 @@ func (w *Writer) begin(folder string) error {
 	}
 	w.file, w.path, w.n = f, filepath.Join(folder, name), n
 	w.dropReserved()
+	w.unlock()
 	return nil
 }
 
@@ -291,6 +302,7 @@ func isThere(folder, name string) bool {
 // on disk. An id that was only reserved is free again.
 func (w *Writer) Close() error {
 	var err error
+	w.unlock()
 	if w.file != nil {
 		err = w.file.Close()
 		w.file = nil

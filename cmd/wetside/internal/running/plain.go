@@ -73,9 +73,12 @@ func pendingLine(text string, pending bool) string {
 	return line + rest
 }
 
-// waitForDisk is for how long a line waits for its record to be on the disk, which takes
-// 0.2 to 20 ms: what is told without "pending" survives a crash.
-const waitForDisk = 50 * time.Millisecond
+// For how long a line waits for its record to be on the disk, which takes 0.2 to 20 ms: what is
+// told without "pending" survives a crash. After the last line there is nothing to be late for.
+const (
+	waitForDisk    = 250 * time.Millisecond
+	waitForTheLast = 5 * time.Second
+)
 
 // waitingForDisk tells which lines go ahead of the disk. A disk that made one wait in vain
 // makes none wait until it has caught up: lines come no later than their events by more.
@@ -86,8 +89,12 @@ type waitingForDisk struct {
 
 func (w *waitingForDisk) pending(ctx context.Context, r journal.Record) bool {
 	saved := w.session.RecordSaved(r.Seq)
+	longest := waitForDisk
+	if w.session.State().Over() != "" {
+		longest, w.late = waitForTheLast, false
+	}
 	if !saved && !w.late {
-		wait, cancel := context.WithTimeout(ctx, waitForDisk)
+		wait, cancel := context.WithTimeout(ctx, longest)
 		defer cancel()
 		saved = w.session.WaitUntilRecordSaved(wait, r.Seq)
 	}
