@@ -20,11 +20,16 @@ type mutation struct {
 	text     string // of the line, trimmed
 	from, to string
 	at, end  int // where from stands, in bytes
+	nth      int // of several that are alike otherwise, from 1
 }
 
 // key names a mutation, wherever its line has moved.
 func (m mutation) key() string {
-	return fmt.Sprintf("%s: %s: %s => %s", m.file, m.text, oneLine(m.from), oneLine(m.to))
+	key := fmt.Sprintf("%s: %s: %s => %s", m.file, m.text, oneLine(m.from), oneLine(m.to))
+	if m.nth > 1 {
+		key += fmt.Sprintf(" (%d)", m.nth)
+	}
+	return key
 }
 
 func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
@@ -55,6 +60,12 @@ func mutations(name string, src []byte) ([]mutation, error) {
 		return nil, err
 	}
 	ast.Inspect(tree, f.visit)
+	alike := map[string]int{}
+	for i := range f.found {
+		key := f.found[i].key()
+		alike[key]++
+		f.found[i].nth = alike[key]
+	}
 	return f.found, nil
 }
 
