@@ -108,11 +108,7 @@ func laptop() string {
 
 // checkID keeps ids that people type from being anything but a file's name.
 func checkID(id string) error {
-	ok := id != "" && len(id) <= 100
-	for _, c := range id {
-		ok = ok && (c == '-' || c >= '0' && c <= '9' || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z')
-	}
-	if !ok {
+	if !IsID(id) {
 		return fmt.Errorf("journal: session %q: not an id; expected letters, digits and hyphens", id)
 	}
 	return nil

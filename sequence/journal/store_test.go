@@ -63,6 +63,15 @@ func TestIDsFromOutside(t *testing.T) {
 	}
 }
 
+func TestIsID(t *testing.T) {
+	for id, want := range map[string]bool{"az-AZ-09": true, strings.Repeat("x", 100): true, strings.Repeat("x", 101): false, "": false,
+		"`": false, "{": false, "@": false, "[": false, "/": false, ":": false, ".": false, "a b": false} {
+		if IsID(id) != want {
+			t.Errorf("%q: %v; want %v", id, !want, want)
+		}
+	}
+}
+
 func TestSegmentNames(t *testing.T) {
 	for name, want := range map[string]int{"a.jsonl": 1, "a.2.jsonl": 2, "a.12.jsonl": 12,
 		"a.1.jsonl": 0, "a.0.jsonl": 0, "a.x.jsonl": 0, "a.2.3.jsonl": 0, "a.jsonl.new": 0, "a.torn": 0, "a.lock": 0, ".jsonl": 0} {

@@ -238,6 +238,7 @@ func TestSegments(t *testing.T) {
 		"first is torn":              {data[:len(upTo(4))+9], upTo(5), 5, false},
 		"second stopped early":       {upTo(6), upTo(2), 6, false},
 		"second damaged, had more":   {upTo(4), bent, 3, true},
+		"second damaged, one more":   {upTo(8), bent, 3, true},
 		"first damaged, second good": {bent, upTo(9), 9, false},
 	} {
 		s := newStore(t, 2)
