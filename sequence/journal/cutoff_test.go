@@ -10,7 +10,9 @@ import (
 // What was intended and is not on record as done is told; what was done, undone or held is not.
 func TestCutOff(t *testing.T) {
 	due := sequence.Event{At: time.Minute, Kind: sequence.TransferDue, Cue: sequence.CueTransfer, Step: "develop"}
-	event := func(k sequence.EventKind, cue sequence.CueKind) sequence.Event { return sequence.Event{Kind: k, Cue: cue} }
+	event := func(k sequence.EventKind, cue sequence.CueKind) sequence.Event {
+		return sequence.Event{Kind: k, Cue: cue}
+	}
 	for name, c := range map[string]struct {
 		events []sequence.Event
 		want   bool
