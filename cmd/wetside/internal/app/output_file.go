@@ -14,6 +14,7 @@ import (
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/places"
 )
 
 // WriteOutput writes a file whole or not at all. One that is there is left alone unless force is
@@ -97,9 +98,9 @@ func isKept(name string) bool {
 	if path, err = filepath.Abs(path); err != nil {
 		return true
 	}
-	own := append(journal.Folders(), DataFolder(""), filepath.Dir(RecipesFolder()))
+	own := append(journal.Folders(), places.State(""), places.Data(""), places.Config(""))
 	for _, folder := range own {
-		if real, err := filepath.EvalSymlinks(folder); err == nil {
+		if real, err := filepath.EvalSymlinks(folder); err == nil && folder != "" {
 			if inside, err := filepath.Rel(real, path); err == nil && filepath.IsLocal(inside) {
 				return true
 			}
