@@ -30,7 +30,7 @@ type EventKind string
 
 // The kinds of event. Moved is the record of film changing baths: Step is the
 // bath that is entered ("" at the last sheet out), Sheet the sheet, 0 for the whole
-// load. Alive is a heartbeat of the clock and changes nothing.
+// load. Alive is a heartbeat of the clock, and due what is intended: they change nothing.
 const (
 	SessionBegan     EventKind = "session-began"
 	StepBegan        EventKind = "step-began"
@@ -60,5 +60,6 @@ const (
 	SessionDone      EventKind = "session-done"
 	SessionStopped   EventKind = "session-stopped"
 	Heartbeat        EventKind = "alive"
+	TransferDue      EventKind = "due"     // film is to change baths at At, a moment ahead: for who takes the session up
 	FollowerFailed   EventKind = "trouble" // a follower failed: the journal, the sound; the session goes on
 )

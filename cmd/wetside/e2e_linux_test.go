@@ -106,6 +106,7 @@ type process struct {
 	out    *bufio.Reader
 	stderr bytes.Buffer
 	events []sequence.Event
+	lines  [][]byte         // as they were written
 	first  [2]time.Duration // the first line came between these, on the boot clock
 }
 
@@ -140,7 +141,7 @@ func (r *process) next() bool {
 	if err := sequence.Unmarshal(line, &e); err != nil {
 		r.t.Fatalf("%s: %v", line, err)
 	}
-	r.events = append(r.events, e)
+	r.events, r.lines = append(r.events, e), append(r.lines, line)
 	return true
 }
 
@@ -180,7 +181,7 @@ func (r *process) finish(status int) {
 }
 
 // onDisk waits until the journal holds an event: what is written to stdout does
-// not wait for the disk.
+// not wait for a disk that is slow.
 func (l machine) onDisk(e sequence.Event) {
 	l.t.Helper()
 	store := l.store()

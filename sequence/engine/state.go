@@ -64,7 +64,7 @@ func NewState(p *sequence.Plan) (State, error) {
 
 // Apply returns the state after e. It never fails, and never changes s.
 func Apply(s State, e sequence.Event) State {
-	if e.Kind == sequence.Heartbeat {
+	if e.Kind == sequence.Heartbeat || e.Kind == sequence.TransferDue {
 		return s
 	}
 	if s.stale && e.Kind != sequence.ReadingTaken && (e.Kind != sequence.CueGiven || e.Cue == sequence.CueReading || e.Cue == sequence.CueOverdue) {

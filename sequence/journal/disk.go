@@ -5,6 +5,7 @@ package journal
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -34,6 +35,11 @@ type File interface {
 	Sync() error
 	Truncate(size int64) error
 	Close() error
+	// Lock takes the file for this process alone until it is closed.
+	Lock() error
+	// At says what has become of the file where it is no longer the regular file of
+	// that name, with that size; nil where it is.
+	At(folder, name string, size int64) error
 }
 
 // System is the computer's own disk: files 0600, folders 0700.
@@ -99,7 +105,37 @@ func openIn(folder, name string, flag int) (File, error) {
 	if err != nil {
 		return nil, err
 	}
-	return f, nil
+	return systemFile{f}, nil
+}
+
+// systemFile is a file of the computer's.
+type systemFile struct{ *os.File }
+
+// Lock takes the file.
+func (f systemFile) Lock() error { return lockFile(f.File) }
+
+// At compares the open file with the one of that name: device, inode, kind and size.
+func (f systemFile) At(folder, name string, size int64) error {
+	is, err := os.Lstat(filepath.Join(folder, name))
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("%s was moved away or deleted", name)
+	}
+	if err != nil {
+		return err
+	}
+	have, err := f.Stat()
+	if err != nil {
+		return err
+	}
+	switch {
+	case is.Mode()&fs.ModeSymlink != 0:
+		return fmt.Errorf("%s was made a link", name)
+	case !is.Mode().IsRegular() || !os.SameFile(is, have):
+		return fmt.Errorf("%s was replaced", name)
+	case is.Size() != size:
+		return fmt.Errorf("%s has %d bytes; expected the %d that were written", name, is.Size(), size)
+	}
+	return nil
 }
 
 // makeFolder makes a folder and those above it that are missing, each synced

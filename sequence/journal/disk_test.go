@@ -82,8 +82,12 @@ func (f *faultyFile) Write(p []byte) (int, error) {
 	f.unspent("write")
 	if err := f.d.call("write", f.folder); err != nil {
 		f.spent = true
-		n, _ := f.f.Write(p[:len(p)/2]) // as ENOSPC leaves it
-		if err == errSilent {
+		most := len(p) / 2 // as ENOSPC leaves it
+		if err == errOneByteSilent {
+			most = len(p) - 1
+		}
+		n, _ := f.f.Write(p[:most])
+		if err == errSilent || err == errOneByteSilent {
 			return n, nil
 		}
 		return n, err
@@ -110,14 +114,21 @@ func (f *faultyFile) Truncate(size int64) error {
 
 func (f *faultyFile) Close() error { return f.f.Close() }
 
+func (f *faultyFile) Lock() error { return f.f.Lock() }
+
+func (f *faultyFile) At(folder, name string, size int64) error { return f.f.At(folder, name, size) }
+
 func (f *faultyFile) unspent(op string) {
 	if f.spent {
 		f.d.t.Errorf("%s on a file that has failed", op)
 	}
 }
 
-// errSilent makes a write short without saying so.
-var errSilent = errors.New("silently short")
+// These make a write short without saying so: by half, and by its last byte.
+var (
+	errSilent        = errors.New("silently short")
+	errOneByteSilent = errors.New("silently short by one byte")
+)
 
 func never(string, int, string) error { return nil }
 
@@ -153,7 +164,7 @@ func TestCreationSyncsTheFolder(t *testing.T) {
 		return nil
 	})
 	write(t, s, 1)
-	if got, want := strings.Join(order, " "), "create write fsync rename syncfolder open"; got != want {
+	if got, want := strings.Join(order, " "), "create write fsync rename syncfolder"; got != want {
 		t.Errorf("creating did %q; expected %q", got, want)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
 	"time"
 
@@ -39,5 +40,5 @@ func LockFolder(folder string) (*Lock, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Lock{held: []*flock.Flock{fl}}, nil
+	return &Lock{held: []io.Closer{fl}}, nil
 }

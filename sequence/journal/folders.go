@@ -45,6 +45,15 @@ const (
 // letters and digits are kept, then comes the laptop's mark. Where the id is taken a
 // number is added.
 func (s Store) NewID(at time.Time, name string) string {
+	base := s.baseID(at, name)
+	for n := 1; ; n++ {
+		if id := numbered(base, n); !s.taken(id) {
+			return id
+		}
+	}
+}
+
+func (s Store) baseID(at time.Time, name string) string {
 	base := at.Format(idPattern)
 	if slug := places.Slug(name, maxSlug); slug != "" {
 		base += "-" + slug
@@ -52,11 +61,15 @@ func (s Store) NewID(at time.Time, name string) string {
 	if s.Laptop != "" {
 		base += "-" + s.Laptop
 	}
-	id := base
-	for n := 2; s.taken(id); n++ {
-		id = fmt.Sprintf("%s-%d", base, n)
+	return base
+}
+
+// numbered is the n-th id of one minute, from 1.
+func numbered(base string, n int) string {
+	if n == 1 {
+		return base
 	}
-	return id
+	return fmt.Sprintf("%s-%d", base, n)
 }
 
 // IsFromHere reports whether an id was given on this laptop. An id without a mark is another's.
@@ -95,11 +108,7 @@ func laptop() string {
 
 // checkID keeps ids that people type from being anything but a file's name.
 func checkID(id string) error {
-	ok := id != "" && len(id) <= 100
-	for _, c := range id {
-		ok = ok && (c == '-' || c >= '0' && c <= '9' || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z')
-	}
-	if !ok {
+	if !IsID(id) {
 		return fmt.Errorf("journal: session %q: not an id; expected letters, digits and hyphens", id)
 	}
 	return nil

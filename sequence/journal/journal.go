@@ -32,6 +32,7 @@ type Record struct {
 	Seq       int            `json:"seq"` // 0, 1, 2, ...
 	Event     sequence.Event `json:",embed"`
 	Clock     clock.Mark     `json:",embed"`             // when the program noticed
+	PID       int            `json:"pid,omitzero"`       // where a process began the session or took it up: its number, filled in
 	Rehearsal float64        `json:"rehearsal,omitzero"` // first record: how many times as fast as real time; 0 for no rehearsal
 	Moves     bool           `json:"moves,omitzero"`     // first record: a rehearsal that passes over the quiet between moves
 	Dark      bool           `json:"dark,omitzero"`      // first record: a rehearsal without light

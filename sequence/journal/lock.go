@@ -1,21 +1,55 @@
 package journal
 
-// One process at a time carries out a session: a lock on a file of its own,
-// which the system takes back when the process dies.
+// One process at a time carries out a session: the lock is on each of the session's files
+// (filelock_unix.go), from before the file has its name until its writer closes it or dies.
+// No file beside it can be taken away to free it. A file that was put in the place of a
+// locked one has no lock: who takes it up also asks whether the process that wrote the
+// record still lives (alive_linux.go).
 
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
-	"strconv"
-	"strings"
+	"time"
 
 	"github.com/gofrs/flock"
+
+	"example.org/wetside/sequence"
 )
 
-// Lock is held until Release, or until the process ends.
-type Lock struct{ held []*flock.Flock }
+// errTaken says that another open file has the lock.
+var errTaken = errors.New("locked by another process")
+
+// Lock is of a folder, or of a session's files: held until Release, or until the process ends.
+type Lock struct{ held []io.Closer }
+
+// Release gives the lock back. The files stay. A nil Lock has nothing to give back.
+func (l *Lock) Release() error {
+	if l == nil {
+		return nil
+	}
+	var errs []error
+	for _, f := range l.held {
+		errs = append(errs, f.Close())
+	}
+	l.held = nil
+	return errors.Join(errs...)
+}
+
+// Lock takes every file of a session, or says who has one by *HeldError.
+func (s Store) Lock(id string) (*Lock, error) {
+	held, err := s.hold(id)
+	if err != nil {
+		return nil, err
+	}
+	l := &Lock{}
+	for _, h := range held {
+		l.held = append(l.held, h)
+	}
+	return l, nil
+}
 
 // HeldError says that another process has the session.
 type HeldError struct {
@@ -32,98 +66,140 @@ func (e *HeldError) Error() string {
 	return fmt.Sprintf("journal: session %q is being run by %s; expected nobody", e.ID, who)
 }
 
-// Lock takes a session's lock, or says who has it by *HeldError. It locks in
-// the first folder that takes a lock file, and in every other where there is
-// one already: a process that found its first folder unusable locked there.
-// Any other error means that no folder takes a lock file.
-func (s Store) Lock(id string) (*Lock, error) {
-	l := &Lock{}
-	var errs joinedErrors
-	for _, folder := range s.Folders {
-		path := filepath.Join(folder, id+".lock")
-		_, err := os.Stat(path)
-		if err != nil && len(l.held) > 0 {
-			continue
-		}
-		fl, err := lockFile(folder, path, id)
-		if held := (*HeldError)(nil); errors.As(err, &held) {
-			l.Release()
-			return nil, err
-		}
-		if err != nil {
-			errs = append(errs, err)
-			continue
-		}
-		l.held = append(l.held, fl)
-	}
-	if len(l.held) == 0 {
-		return nil, fmt.Errorf("journal: session %q cannot be locked: %w", id, errs)
-	}
-	return l, nil
-}
-
 // HeldBy tells which process carries a session out now: 0 where its number is not known;
 // false where none does. It asks for the lock and gives it back at once.
 func (s Store) HeldBy(id string) (pid int, held bool) {
+	for _, g := range s.segments(id) {
+		f, err := openToRead(g.folder, g.name)
+		if err != nil {
+			continue
+		}
+		err = tryFile(f)
+		f.Close()
+		if errors.Is(err, errTaken) {
+			return s.writerOf(id), true
+		}
+	}
+	return 0, s.heldByOlder(id)
+}
+
+// heldByOlder asks for the lock of a wetside that kept it in a file beside the journal.
+func (s Store) heldByOlder(id string) bool {
 	for _, folder := range s.Folders {
 		path := filepath.Join(folder, id+".lock")
 		if _, err := os.Stat(path); err != nil {
 			continue
 		}
-		fl := flock.New(path, flock.SetPermissions(0o600))
+		fl := flock.New(path, flock.SetFlag(os.O_RDONLY))
 		ok, err := fl.TryRLock()
-		switch {
-		case err != nil:
-			continue
-		case !ok:
-			return holder(path), true
+		fl.Close()
+		if err == nil && !ok {
+			return true
 		}
-		fl.Unlock()
 	}
-	return 0, false
+	return false
 }
 
-func lockFile(folder, path, id string) (*flock.Flock, error) {
-	if err := makeFolder(folder); err != nil {
-		return nil, err
-	}
-	fl := flock.New(path, flock.SetPermissions(0o600))
-	ok, err := fl.TryLock()
-	if err != nil {
-		return nil, err
-	}
-	if !ok {
-		return nil, &HeldError{ID: id, PID: holder(path)}
-	}
-	// A full disk may not take the number; the lock holds without it.
-	os.WriteFile(path, []byte(strconv.Itoa(os.Getpid())+"\n"), 0o600)
-	return fl, nil
-}
-
-// holder reads the number in a lock file; 0 where there is none.
-func holder(path string) int {
-	text, err := os.ReadFile(path)
-	if err != nil {
-		return 0
-	}
-	pid, err := strconv.Atoi(strings.TrimSpace(string(text)))
-	if err != nil {
-		return 0
-	}
+// writerOf is the process that last began or took up a session; 0 where it is not known.
+func (s Store) writerOf(id string) int {
+	r, _ := s.Read(id)
+	_, pid := r.lastTaken()
 	return pid
 }
 
-// Release gives the lock back. The file stays: taking it away would let two
-// processes hold locks on two files of one name. A nil Lock has nothing to
-// give back.
-func (l *Lock) Release() error {
-	if l == nil {
+// lastTaken is the record by which a process last took the session on, and its number; 0 where
+// none says so, or that process has let go of it.
+func (s Recording) lastTaken() (Record, int) {
+	for i := len(s.Records) - 1; i >= 0; i-- {
+		switch r := s.Records[i]; {
+		case r.Event.Kind == sequence.HandedOver:
+			return r, 0
+		case r.PID != 0:
+			return r, r.PID
+		}
+	}
+	return Record{}, 0
+}
+
+// The pace at which a lock is tried again: whoever only asks for it has it for an instant.
+const (
+	lockTries = 4
+	lockPause = 3 * time.Millisecond
+)
+
+// hold locks every file of a session. A *HeldError says that another process has one of
+// them. A file system that knows no locks is no reason to refuse.
+func (s Store) hold(id string) (held []heldFile, err error) {
+	for _, g := range s.segments(id) {
+		h := heldFile{segment: g}
+		for try := 0; ; try++ {
+			h.File, err = s.lockSegment(g)
+			if !errors.Is(err, errTaken) {
+				break
+			}
+			if try == lockTries {
+				release(held, nil)
+				return nil, &HeldError{ID: id, PID: s.writerOf(id)}
+			}
+			time.Sleep(lockPause)
+		}
+		if err == nil {
+			held = append(held, h)
+		}
+	}
+	if s.heldByOlder(id) {
+		release(held, nil)
+		return nil, &HeldError{ID: id}
+	}
+	return held, nil
+}
+
+// heldFile is a segment that is open and locked.
+type heldFile struct {
+	segment
+	File
+}
+
+// release closes all files but one.
+func release(held []heldFile, but File) {
+	for _, h := range held {
+		if h.File != but {
+			h.Close()
+		}
+	}
+}
+
+// lockSegment opens a segment and locks it; where it cannot be written, for reading.
+func (s Store) lockSegment(g segment) (File, error) {
+	f, err := s.disk().Open(g.folder, g.name)
+	if err != nil {
+		read, readErr := openToRead(g.folder, g.name)
+		if readErr != nil {
+			return nil, err
+		}
+		f = systemFile{read}
+	}
+	if err := f.Lock(); errors.Is(err, errTaken) {
+		f.Close()
+		return nil, err
+	}
+	return f, nil
+}
+
+func openToRead(folder, name string) (*os.File, error) {
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	return root.Open(name)
+}
+
+// checkAlive refuses a session whose last writer lives, whatever the locks say.
+func (s Recording) checkAlive() error {
+	r, pid := s.lastTaken()
+	if pid == 0 || s.Status != Open || !stillRuns(pid, r.Clock) {
 		return nil
 	}
-	var errs []error
-	for _, fl := range l.held {
-		errs = append(errs, fl.Unlock())
-	}
-	l.held = nil
-	return errors.Join(errs...)
+	return &HeldError{ID: s.ID, PID: pid}
 }

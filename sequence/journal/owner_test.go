@@ -26,7 +26,7 @@ func TestFilesAreTheOwnersAlone(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer w2.Close()
-	for _, name := range []string{".jsonl", ".lock", ".torn"} {
+	for _, name := range []string{".jsonl", ".torn"} {
 		perm(t, filepath.Join(s.Folders[0], testID+name), 0o600)
 	}
 	perm(t, s.Folders[0], 0o700)

@@ -134,6 +134,10 @@ func (f *modelFile) Truncate(size int64) error {
 
 func (f *modelFile) Close() error { return nil }
 
+func (f *modelFile) Lock() error { return nil }
+
+func (f *modelFile) At(string, string, int64) error { return nil }
+
 // after is what is found of the file when the power is back.
 func (f *modelFile) after(rnd *rand.Rand) []byte {
 	data := append([]byte(nil), f.data[:f.synced+rnd.IntN(len(f.data)-f.synced+1)]...)

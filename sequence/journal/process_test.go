@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -15,6 +16,9 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
+
+	"example.org/wetside/sequence/clock"
 )
 
 // The test program is its own second process: with this set, it does as it says.
@@ -32,7 +36,11 @@ func TestMain(m *testing.M) {
 func act(role string, folders []string) int {
 	runtime.LockOSThread() // strace counts the calls of each thread
 	s := Store{Folders: folders}
-	w, err := s.Create(testID, record(0))
+	begun := record(0)
+	if role == "hold" {
+		begun.Clock = clock.System().Read()
+	}
+	w, err := s.Create(testID, begun)
 	for i := 0; ; i++ {
 		trouble := (*WriteError)(nil)
 		switch {
@@ -82,38 +90,51 @@ func TestSecondProcessIsRefused(t *testing.T) {
 		t.Fatalf("second process said %q: %v", line, err)
 	}
 	held := (*HeldError)(nil)
-	for name, try := range map[string]func() error{
-		"take":   func() error { _, _, err := s.TakeUp(testID); return err },
-		"create": func() error { _, err := s.Create(testID, record(0)); return err },
-	} {
-		if err := try(); !errors.As(err, &held) || held.PID != cmd.Process.Pid || !strings.Contains(err.Error(), strconv.Itoa(cmd.Process.Pid)) {
-			t.Errorf("%s: %v; expected process %d to hold it", name, err, cmd.Process.Pid)
-		}
+	if _, _, err := s.TakeUp(testID); !errors.As(err, &held) || held.PID != cmd.Process.Pid || !strings.Contains(err.Error(), strconv.Itoa(cmd.Process.Pid)) {
+		t.Errorf("%v; expected process %d to hold it", err, cmd.Process.Pid)
+	}
+	if _, err := s.Create(testID, record(0)); !errors.Is(err, fs.ErrExist) {
+		t.Errorf("created again: %v", err)
+	}
+	if pid, held := s.HeldBy(testID); !held || pid != cmd.Process.Pid {
+		t.Errorf("held by %d, %v", pid, held)
 	}
 	if got, err := s.Read(testID); err != nil || len(got.Records) != 1 {
 		t.Errorf("reading while held: %v", err)
 	}
+	if runtime.GOOS == "linux" { // a copy in its place has no lock, but its writer lives
+		copied, err := os.ReadFile(filepath.Join(s.Folders[0], testID+suffix))
+		if err == nil {
+			err = replaceWith(filepath.Join(s.Folders[0], testID+suffix), string(copied))
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, _, err := s.TakeUp(testID); !errors.As(err, &held) || held.PID != cmd.Process.Pid {
+			t.Errorf("a copy was taken up: %v", err)
+		}
+	}
 	cmd.Process.Kill()
-	cmd.Wait()
-	w, _, err := s.TakeUp(testID)
+	w, _, err := s.TakeUp(testID) // once it is dead, though nobody has asked for its status yet
+	for until := time.Now().Add(time.Minute); errors.As(err, &held) && time.Now().Before(until); time.Sleep(time.Millisecond) {
+		w, _, err = s.TakeUp(testID)
+	}
 	if err != nil {
 		t.Fatalf("after its death: %v", err)
 	}
+	cmd.Wait()
 	w.Close()
 }
 
-// A process that could not lock in the first folder locked in the second; one
-// that can use the first sees that.
+// A session that fled to the second folder is held there too.
 func TestLockLooksInEveryFolder(t *testing.T) {
 	s := newStore(t, 2)
-	l, err := (Store{Folders: s.Folders[1:]}).Lock(testID)
-	if err != nil {
-		t.Fatal(err)
-	}
+	w := write(t, Store{Folders: s.Folders[1:]}, 2)
+	planted(t, s, text(t, 1))
 	if _, err := s.Lock(testID); !errors.As(err, new(*HeldError)) {
 		t.Errorf("locked twice: %v", err)
 	}
-	l.Release()
+	w.Close()
 	again, err := s.Lock(testID)
 	if err != nil {
 		t.Fatal(err)
@@ -158,4 +179,12 @@ func TestKilledAtAnyMoment(t *testing.T) {
 		w.Close()
 		readBack(t, s, n+1)
 	}
+}
+
+// replaceWith puts another file in the place of one.
+func replaceWith(path, text string) error {
+	if err := os.WriteFile(path+".other", []byte(text), 0o600); err != nil {
+		return err
+	}
+	return os.Rename(path+".other", path)
 }

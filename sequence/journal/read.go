@@ -3,6 +3,7 @@ package journal
 // Reading one file, and what can be wrong with it.
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -44,7 +45,8 @@ type Recording struct {
 	Torn    []byte   // the end of a write that was cut off; never acknowledged
 	Newer   bool     // some record is of a newer version; read as far as known
 
-	good    []byte // the lines of Records
+	reached clock.Mark // of the last line that can be read, also behind a damage
+	good    []byte     // the lines of Records
 	chain   uint32
 	claimed int // how many records the file once held
 }
@@ -63,6 +65,47 @@ func (s Recording) Anchor() clock.Mark {
 		return clock.Mark{}
 	}
 	return s.Records[len(s.Records)-1].Clock
+}
+
+// CutOff is the transfer that was intended as the record ends: its cue may have been heard, and
+// nothing says so. False where there is none.
+func (s Recording) CutOff() (sequence.Event, bool) {
+	for i := len(s.Records) - 1; i >= 0; i-- {
+		switch e := s.Records[i].Event; e.Kind {
+		case sequence.TransferDue:
+			return e, true
+		case sequence.Heartbeat, sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
+			sequence.Noted, sequence.LightChanged, sequence.SleepReported, sequence.ReadingTaken, sequence.StepBegan, sequence.StepEnded:
+		case sequence.CueGiven:
+			if e.Cue == sequence.CueTransfer || e.Cue == sequence.CuePull {
+				return sequence.Event{}, false
+			}
+		default:
+			return sequence.Event{}, false
+		}
+	}
+	return sequence.Event{}, false
+}
+
+// Reached is the latest moment that the file tells of, also behind a damage: good enough to say
+// which session was the last, not to go on from.
+func (s Recording) Reached() clock.Mark {
+	if s.reached != (clock.Mark{}) {
+		return s.reached
+	}
+	return s.Anchor()
+}
+
+// lastReadable is the clock of the last line of a damaged journal that can be read by itself.
+func lastReadable(data []byte) clock.Mark {
+	lines := bytes.Split(data, []byte{'\n'})
+	for i := len(lines) - 1; i >= 0; i-- {
+		var r Record
+		if shaped(lines[i]) && sequence.Unmarshal(lines[i], &r) == nil {
+			return r.Clock
+		}
+	}
+	return clock.Mark{}
 }
 
 // DamagedError says where a journal stops being believable. What comes before
@@ -118,17 +161,28 @@ func parse(path string, data []byte) (Recording, error) {
 		r, err := decode(line, i)
 		if err != nil {
 			s.Status = Damaged
+			s.keepGood(data, sc.lines[:i])
 			return s, &DamagedError{Path: path, Line: i + 1, Reason: err.Error()}
 		}
 		s.Records = append(s.Records, r)
 		s.Newer = s.Newer || r.V > Version
 	}
+	s.good, s.chain = data[:sc.good], sc.chain
 	if sc.broken() || len(sc.lines) == 0 {
-		s.Status = Damaged
+		s.Status, s.reached = Damaged, lastReadable(data)
 		return s, &DamagedError{Path: path, Line: len(sc.lines) + 1, Reason: orElse(sc.bad, emptyFile)}
 	}
-	s.good, s.chain, s.Status = data[:sc.good], sc.chain, statusOf(s.Records)
+	s.Status = statusOf(s.Records)
 	return s, nil
+}
+
+// keepGood keeps the lines up to one that the chain vouches for and that cannot be understood.
+func (s *Recording) keepGood(data []byte, lines [][]byte) {
+	n := len(lines) // and a newline each
+	for _, line := range lines {
+		n += len(line)
+	}
+	s.good, s.chain = data[:n], scan(data[:n]).chain
 }
 
 const emptyFile = "file is empty; expected a session's first record"
@@ -177,6 +231,9 @@ func checkFirst(line []byte, r Record) error {
 	return nil
 }
 
+// LastStatus is the status by the good records alone, whatever came after them.
+func (s Recording) LastStatus() Status { return statusOf(s.Records) }
+
 // statusOf goes by the last event that tells about the process itself.
 func statusOf(records []Record) Status {
 	for i := len(records) - 1; i >= 0; i-- {
@@ -193,7 +250,7 @@ func statusAfter(k sequence.EventKind) (Status, bool) {
 		return Done, true
 	case sequence.SessionStopped:
 		return Stopped, true
-	case sequence.Heartbeat, sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
+	case sequence.Heartbeat, sequence.TransferDue, sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
 		sequence.CueGiven, sequence.Noted, sequence.LightChanged, sequence.SleepReported, sequence.SuspendAnnounced:
 		return "", false
 	}

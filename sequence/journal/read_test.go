@@ -83,7 +83,7 @@ func samePrefix(t testing.TB, got []Record) {
 		want := record(i)
 		want.V = Version
 		if i == 0 {
-			want.Event.ID, want.Hash, want.Plan = g.Event.ID, g.Hash, g.Plan
+			want.Event.ID, want.Hash, want.Plan, want.PID = g.Event.ID, g.Hash, g.Plan, g.PID
 		}
 		if !g.Clock.Wall.Equal(want.Clock.Wall) {
 			t.Fatalf("record %d: wall is %v; expected %v", i, g.Clock.Wall, want.Clock.Wall)

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -65,6 +64,15 @@ func (s Store) segments(id string) []segment {
 }
 
 func (s Store) taken(id string) bool { return len(s.segments(id)) > 0 }
+
+// FoldersOf are the folders that have a file of a session.
+func (s Store) FoldersOf(id string) []string {
+	var folders []string
+	for _, g := range s.segments(id) {
+		folders = append(folders, g.folder)
+	}
+	return slices.Compact(folders)
+}
 
 // Read reads a session: the segment that got furthest. A session that is not
 // there is fs.ErrNotExist.
@@ -200,79 +208,159 @@ func (s Store) IDs() []string {
 	return ids
 }
 
-// NewestOpen is the newest session that is open; false where none is.
-func (s Store) NewestOpen() (Listed, bool) {
-	found := map[string][]segment{}
-	for _, g := range s.segments("") {
-		found[g.id] = append(found[g.id], g)
-	}
-	for _, id := range slices.Backward(slices.Sorted(maps.Keys(found))) {
-		if e := entries(found[id])[0]; e.Status == Open {
-			return e, true
-		}
-	}
-	return Listed{}, false
-}
-
-// Create locks a new session and writes its first record, which needs the
-// event session-began and the plan; V, the event's ID and the plan's hash are
-// filled in. A *HeldError tells who holds the lock; fs.ErrExist that the id is
-// taken. Where no folder takes the file the Writer is returned beside a
-// *WriteError: it holds the record and tries again with the next.
-func (s Store) Create(id string, first Record) (*Writer, error) {
+// Create begins a session under an id and writes its first record (Append). fs.ErrExist says
+// that the id is taken.
+func (s Store) Create(id string, firstRecord Record) (*Writer, error) {
 	if err := checkID(id); err != nil {
 		return nil, err
 	}
-	if first.Seq != 0 || first.Event.Kind != sequence.SessionBegan || first.Plan == nil {
-		return nil, fmt.Errorf("journal: first record is %q with seq %d; expected %q with seq 0 and a plan",
-			first.Event.Kind, first.Seq, sequence.SessionBegan)
-	}
-	h, err := PlanHash(first.Plan)
+	w, err := s.ReserveID(id)
 	if err != nil {
 		return nil, err
 	}
-	first.Event.ID, first.Hash = id, h
-	lock, err := s.Lock(id)
-	if held := (*HeldError)(nil); errors.As(err, &held) {
+	err = w.Append(firstRecord)
+	if err != nil && !errors.As(err, new(*WriteError)) {
+		w.Close()
 		return nil, err
 	}
-	if s.taken(id) {
-		lock.Release()
+	return w, err
+}
+
+// Reserve gives a new session its id, as NewID does, which from then on no other process is
+// given, and the Writer that takes its first record: that needs the event session-began and
+// the plan; the event's ID and the plan's hash are filled in.
+func (s Store) Reserve(at time.Time, name string) *Writer {
+	base := s.baseID(at, name)
+	for n := 1; ; n++ {
+		if w, err := s.ReserveID(numbered(base, n)); err == nil {
+			return w
+		}
+	}
+}
+
+// working ends the name of a file that is not whole yet.
+const working = ".new"
+
+// ReserveID keeps an id for this process: a working file, locked, in the first folder that
+// takes it. Where none does, the Writer tries again with its first record.
+func (s Store) ReserveID(id string) (*Writer, error) {
+	w := &Writer{store: s, id: id}
+	for _, folder := range s.Folders {
+		f, err := s.createLocked(folder, segmentName(id, 1)+working)
+		if errors.Is(err, errTaken) {
+			return nil, fmt.Errorf("journal: session %q: %w", id, fs.ErrExist)
+		}
+		if err == nil {
+			w.reserved, w.reservedFolder = f, folder
+			break
+		}
+	}
+	if s.taken(id) { // asked under the lock, without which nobody gives a file that name
+		w.Close()
 		return nil, fmt.Errorf("journal: session %q: %w", id, fs.ErrExist)
 	}
-	w := &Writer{store: s, id: id, lock: lock}
-	return w, w.Append(first)
+	return w, nil
+}
+
+// createLocked makes a file and locks it. One of that name that nobody has locked was left by
+// a process that was killed, and is replaced; one that somebody has is errTaken.
+func (s Store) createLocked(folder, name string) (File, error) {
+	disk := s.disk()
+	for range lockTries {
+		f, err := disk.Create(folder, name)
+		if errors.Is(err, fs.ErrExist) {
+			left, err := s.lockSegment(segment{folder: folder, name: name})
+			if err != nil {
+				return nil, err
+			}
+			disk.Remove(folder, name)
+			left.Close()
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		if err := f.Lock(); err == nil && f.At(folder, name, 0) == nil || err != nil && !errors.Is(err, errTaken) {
+			return f, nil
+		}
+		f.Close() // another took it for a file that was left
+	}
+	return nil, errTaken
 }
 
 // TakeUp locks a session that was cut off, reads it, keeps a torn end aside as
 // ID.torn, cuts it off the file, and goes on behind the last record. It refuses
-// with *HeldError, *DamagedError, ErrNewer or ErrFinished; the Session is
+// with *HeldError, *DamagedError, ErrNewer or ErrFinished; the Recording is
 // returned beside these as far as it could be read.
-func (s Store) TakeUp(id string) (*Writer, Recording, error) {
+func (s Store) TakeUp(id string) (*Writer, Recording, error) { return s.takeUp(id, false) }
+
+// GoBehindDamage writes the good records of a damaged session into a new file, so that it can
+// be taken up behind the last of them. The damaged file is kept beside it, under another name.
+func (s Store) GoBehindDamage(id string) error {
+	w, _, err := s.takeUp(id, true)
+	if err != nil {
+		return err
+	}
+	if w.file == nil {
+		err = w.renew(nil)
+	}
+	if trouble := (*WriteError)(nil); errors.As(err, &trouble) && trouble.SavedElsewhere() {
+		err = nil
+	}
+	return errors.Join(err, w.Close())
+}
+
+func (s Store) takeUp(id string, damagedToo bool) (*Writer, Recording, error) {
 	if err := checkID(id); err != nil {
 		return nil, Recording{}, err
 	}
 	if !s.taken(id) {
 		return nil, Recording{}, fmt.Errorf("journal: session %q: %w", id, fs.ErrNotExist)
 	}
-	lock, err := s.Lock(id)
-	if held := (*HeldError)(nil); errors.As(err, &held) {
+	held, err := s.hold(id)
+	if err != nil {
 		return nil, Recording{}, err
 	}
 	session, err := s.Read(id)
+	damaged := errors.As(err, new(*DamagedError))
+	if damaged && damagedToo && len(session.Records) > 0 {
+		session.Status, err = statusOf(session.Records), nil
+	}
 	switch {
 	case err != nil:
 	case session.Newer:
 		err = ErrNewer
 	case session.Status != Open:
 		err = ErrFinished
+	default:
+		err = session.checkAlive()
 	}
 	if err != nil {
-		lock.Release()
+		release(held, nil)
 		return nil, session, err
 	}
-	w := &Writer{store: s, id: id, lock: lock, next: len(session.Records), chain: session.chain,
+	w := &Writer{store: s, id: id, next: len(session.Records), chain: session.chain,
 		lines: slices.Clone(session.good)}
-	w.reopen(session)
+	if damaged {
+		w.damaged = s.damagedSegments(id)
+		_, w.n, _ = segmentOf(filepath.Base(session.Path))
+	} else {
+		w.reopen(session, held)
+	}
+	if w.file != nil {
+		release(held, w.file)
+		return w, session, nil
+	}
+	for _, h := range held {
+		w.locks = append(w.locks, h.File)
+	}
 	return w, session, nil
+}
+
+// damagedSegments are the files of a session that are damaged.
+func (s Store) damagedSegments(id string) []segment {
+	return slices.DeleteFunc(s.segments(id), func(g segment) bool {
+		_, err := Read(g.path())
+		return !errors.As(err, new(*DamagedError))
+	})
 }

@@ -2,11 +2,14 @@ package journal
 
 // Opening a journal that was cut off, to go on behind its last good record.
 
-import "path/filepath"
+import (
+	"path/filepath"
+	"slices"
+)
 
 // reopen makes the file that was read ready to be appended to. Where that
 // fails the file is left as it is, and the first Append begins a new segment.
-func (w *Writer) reopen(s Recording) {
+func (w *Writer) reopen(s Recording, held []heldFile) {
 	folder, name := filepath.Split(s.Path)
 	folder = filepath.Clean(folder)
 	_, w.n, _ = segmentOf(name)
@@ -14,21 +17,21 @@ func (w *Writer) reopen(s Recording) {
 	if len(s.Torn) > 0 && w.keepAside(folder, s.Torn) != nil {
 		return
 	}
-	f, err := w.store.disk().Open(folder, name)
-	if err != nil {
+	i := slices.IndexFunc(held, func(h heldFile) bool { return h.path() == s.Path })
+	if i < 0 {
 		return
 	}
-	if len(s.Torn) > 0 {
+	f := held[i].File
+	err := f.At(folder, name, int64(len(s.good)+len(s.Torn))) // what was locked is what was read
+	if err == nil && len(s.Torn) > 0 {
 		err = f.Truncate(int64(len(s.good)))
 	}
 	if err == nil {
 		err = f.Sync() // what was read may never have been synced
 	}
-	if err != nil {
-		f.Close()
-		return
+	if err == nil {
+		w.file = f
 	}
-	w.file = f
 }
 
 // keepAside saves a torn end as ID.torn before it is cut off.

@@ -238,6 +238,7 @@ func TestSegments(t *testing.T) {
 		"first is torn":              {data[:len(upTo(4))+9], upTo(5), 5, false},
 		"second stopped early":       {upTo(6), upTo(2), 6, false},
 		"second damaged, had more":   {upTo(4), bent, 3, true},
+		"second damaged, one more":   {upTo(8), bent, 3, true},
 		"first damaged, second good": {bent, upTo(9), 9, false},
 	} {
 		s := newStore(t, 2)
@@ -259,4 +260,74 @@ func TestSegments(t *testing.T) {
 			t.Errorf("%s: listed %+v", name, list)
 		}
 	}
+}
+
+// A damaged journal is taken up on request, behind its last good line: the damaged file stays,
+// under another name, and the session is whole again for every reader.
+func TestDamagedIsTakenUpOnRequest(t *testing.T) {
+	data := text(t, 9)
+	bent := bytes.Clone(data)
+	bent[len(text(t, 5))+40] ^= 1
+	s := newStore(t, 2)
+	path := planted(t, s, bent)
+	if err := os.WriteFile(path+damagedMark, []byte("an older one"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if w, got, err := s.TakeUp(testID); w != nil || !errors.As(err, new(*DamagedError)) || len(got.Records) != 5 {
+		t.Fatalf("unasked: %d records, %v", len(got.Records), err)
+	}
+	if err := s.GoBehindDamage(testID); err != nil {
+		t.Fatal(err)
+	}
+	readBack(t, s, 5)
+	w, got, err := s.TakeUp(testID)
+	if err != nil || len(got.Records) != 5 {
+		t.Fatalf("took %d records: %v", len(got.Records), err)
+	}
+	for i := 5; i < 8; i++ {
+		if err := w.Append(record(i)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	w.Close()
+	readBack(t, s, 8)
+	if kept, _ := os.ReadFile(path + damagedMark + "2"); !bytes.Equal(kept, bent) {
+		t.Error("the damaged file is lost")
+	}
+	if older, _ := os.ReadFile(path + damagedMark); string(older) != "an older one" {
+		t.Error("an older one was written over")
+	}
+	if w, _, err := s.TakeUp(testID); err != nil {
+		t.Errorf("again: %v", err)
+	} else {
+		w.Close()
+	}
+	junk := newStore(t, 1)
+	planted(t, junk, append([]byte("junk\n"), data...))
+	if err := junk.GoBehindDamage(testID); !errors.As(err, new(*DamagedError)) {
+		t.Errorf("not one good record: %v", err)
+	}
+}
+
+// What the chain vouches for and cannot be understood ends the good records too.
+func TestNonsenseIsTakenUpBehindItsLastGoodRecord(t *testing.T) {
+	s := newStore(t, 1)
+	data, chain := text(t, 3), mustParse(t, text(t, 3)).chain
+	for _, body := range []string{`{"v":1,"seq":9,"event":"note"`, `{"v":1,"seq":4,"event":"note"`} {
+		chain = crc32.Update(chain, castagnoli, []byte(body))
+		data = append(data, body+crcBefore+hexOf(chain)+crcAfter+"\n"...)
+	}
+	planted(t, s, data)
+	if err := s.GoBehindDamage(testID); err != nil {
+		t.Fatal(err)
+	}
+	w, got, err := s.TakeUp(testID)
+	if err != nil || len(got.Records) != 3 {
+		t.Fatalf("took %d records: %v", len(got.Records), err)
+	}
+	if err := w.Append(record(3)); err != nil {
+		t.Fatal(err)
+	}
+	w.Close()
+	readBack(t, s, 4)
 }

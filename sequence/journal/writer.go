@@ -6,8 +6,9 @@ package journal
 import (
 	"errors"
 	"fmt"
-	"io/fs"
+	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 
 	"example.org/wetside/sequence"
@@ -18,14 +19,19 @@ import (
 type Writer struct {
 	store Store
 	id    string
-	lock  *Lock
 
 	lines []byte // all records so far, as on disk
 	chain uint32
 	next  int    // seq of the next record
-	file  File   // nil: a new segment is needed
+	file  File   // locked; nil: a new segment is needed
 	path  string // of the segment in use, or last in use
 	n     int    // its number
+
+	locks []File // given up, and open for their locks alone until a new segment has one
+
+	reserved       File // the working file that keeps the id, until there is a first record
+	reservedFolder string
+	damaged        []segment // that are set aside once the session is kept without them
 }
 
 // WriteError says that a segment was given up. The session goes on.
@@ -87,8 +93,11 @@ func (w *Writer) append(r Record) error {
 	if r.Seq != w.next {
 		return fmt.Errorf("journal: record has seq %d; expected %d", r.Seq, w.next)
 	}
-	r.V, r.Event = Version, validText(r.Event)
-	from := len(w.lines)
+	r, err := w.completed(r)
+	if err != nil {
+		return err
+	}
+	before := len(w.lines)
 	lines, chain, err := encode(w.lines, r, w.chain)
 	if err != nil && r.Seq > 0 {
 		stand := Record{V: Version, Seq: r.Seq, Clock: r.Clock,
@@ -102,11 +111,53 @@ func (w *Writer) append(r Record) error {
 	if w.file == nil {
 		return w.renew(nil)
 	}
-	if err := put(w.file, w.lines[from:]); err != nil {
+	if err := w.inPlace(before); err != nil {
+		w.giveUp()
+		return w.renew(err)
+	}
+	if err := put(w.file, w.lines[before:]); err != nil {
 		w.giveUp()
 		return w.renew(err)
 	}
 	return nil
+}
+
+// completed is a record with what the journal itself knows of it.
+func (w *Writer) completed(r Record) (Record, error) {
+	r.V, r.Event = Version, validText(r.Event)
+	if r.Event.Kind == sequence.SessionBegan || r.Event.Kind == sequence.Resumed {
+		r.PID = os.Getpid()
+	}
+	if r.Seq > 0 {
+		return r, nil
+	}
+	if r.Event.Kind != sequence.SessionBegan || r.Plan == nil {
+		return r, fmt.Errorf("journal: first record is %q; expected %q with a plan", r.Event.Kind, sequence.SessionBegan)
+	}
+	h, err := PlanHash(r.Plan)
+	r.Event.ID, r.Hash = w.id, h
+	return r, err
+}
+
+// inPlace says what has become of the file where it is not what was written, in its place.
+func (w *Writer) inPlace(size int) error {
+	folder, name := filepath.Split(w.path)
+	return w.file.At(filepath.Clean(folder), name, int64(size))
+}
+
+// Check looks whether the file is still in its place with all that was written. Where it was
+// moved, deleted, replaced, cut or made a link, everything so far is written anew, which a
+// *WriteError tells.
+func (w *Writer) Check() error {
+	if w.file == nil {
+		return nil
+	}
+	err := w.inPlace(len(w.lines))
+	if err == nil {
+		return nil
+	}
+	w.giveUp()
+	return w.renew(err)
 }
 
 // put is the one write and the one fsync.
@@ -121,10 +172,18 @@ func put(f File, line []byte) error {
 	return f.Sync()
 }
 
-// giveUp leaves the segment in use as it is.
+// giveUp leaves the segment in use as it is: nothing is asked of the file again but its lock.
 func (w *Writer) giveUp() {
-	w.file.Close() // whatever it says, the file is not used again
+	w.locks = append(w.locks, w.file)
 	w.file = nil
+}
+
+// unlock lets go of what was given up.
+func (w *Writer) unlock() {
+	for _, f := range w.locks {
+		f.Close()
+	}
+	w.locks = nil
 }
 
 // renew begins a new segment with everything so far, in the first folder that
@@ -137,6 +196,9 @@ func (w *Writer) renew(cause error) error {
 	}
 	for _, folder := range w.store.Folders {
 		err := w.begin(folder)
+		if err == nil {
+			w.setDamagedAside()
+		}
 		if err == nil && len(errs) == 0 {
 			return nil
 		}
@@ -161,47 +223,45 @@ func (s joinedErrors) Error() string {
 
 func (s joinedErrors) Unwrap() []error { return s }
 
-// begin makes the next segment in one folder, under a working name until it
-// is whole and synced, so that no reader ever meets half of one.
+// begin makes the next segment in one folder, under a working name until it is whole and
+// synced, so that no reader ever meets half of one. It is locked from the start.
 func (w *Writer) begin(folder string) error {
-	disk, n := w.store.disk(), w.free(folder)
+	n := w.free(folder)
 	name := segmentName(w.id, n)
-	working := name + ".new"
-	err := w.fill(folder, working)
-	if err == nil {
-		err = disk.Rename(folder, working, name)
-	}
+	f, err := w.working(folder, name)
 	if err != nil {
-		disk.Remove(folder, working) // readers pass it over if this fails too
 		return err
 	}
-	if err := disk.SyncFolder(folder); err != nil {
+	if err = put(f, w.lines); err == nil {
+		err = w.store.disk().Rename(folder, name+working, name)
+	}
+	if err != nil {
+		f.Close()
+		w.store.disk().Remove(folder, name+working) // readers pass it over if this fails too
 		return err
 	}
-	f, err := disk.Open(folder, name)
-	if err != nil {
+	if err := w.store.disk().SyncFolder(folder); err != nil {
+		f.Close()
 		return err
 	}
 	w.file, w.path, w.n = f, filepath.Join(folder, name), n
+	w.dropReserved()
+	w.unlock()
 	return nil
 }
 
-// fill writes everything so far into a new file.
-func (w *Writer) fill(folder, name string) error {
-	disk := w.store.disk()
-	f, err := disk.Create(folder, name)
-	if errors.Is(err, fs.ErrExist) { // left by a process that was killed here
-		disk.Remove(folder, name)
-		f, err = disk.Create(folder, name)
+// working is the new segment's file: the one that keeps the id, or a new one.
+func (w *Writer) working(folder, name string) (File, error) {
+	f := w.reserved
+	if f == nil || folder != w.reservedFolder {
+		return w.store.createLocked(folder, name+working)
 	}
-	if err != nil {
-		return err
+	w.reserved = nil
+	if f.At(folder, name+working, 0) == nil {
+		return f, nil
 	}
-	err = put(f, w.lines)
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	return err
+	f.Close()
+	return w.store.createLocked(folder, name+working)
 }
 
 // free is the number of the next segment: behind every one in the folder and
@@ -216,13 +276,47 @@ func (w *Writer) free(folder string) int {
 	return n
 }
 
-// Close closes the file and gives the lock back. Every acknowledged record is
-// already on disk.
+// setDamagedAside gives damaged segments names that no reader takes for a journal, now that
+// the session goes on without what is lost in them.
+func (w *Writer) setDamagedAside() {
+	for _, g := range w.damaged {
+		to := g.name + damagedMark
+		for n := 2; isThere(g.folder, to); n++ {
+			to = g.name + damagedMark + strconv.Itoa(n)
+		}
+		w.store.disk().Rename(g.folder, g.name, to)
+		w.store.disk().SyncFolder(g.folder)
+	}
+	w.damaged = nil
+}
+
+// damagedMark ends the name of a damaged segment that was set aside.
+const damagedMark = ".damaged"
+
+func isThere(folder, name string) bool {
+	_, err := os.Lstat(filepath.Join(folder, name))
+	return err == nil
+}
+
+// Close closes the file, and with it gives the lock back. Every acknowledged record is already
+// on disk. An id that was only reserved is free again.
 func (w *Writer) Close() error {
 	var err error
+	w.unlock()
 	if w.file != nil {
 		err = w.file.Close()
 		w.file = nil
 	}
-	return errors.Join(err, w.lock.Release())
+	return errors.Join(err, w.dropReserved())
+}
+
+// dropReserved takes the working file that keeps the id away.
+func (w *Writer) dropReserved() error {
+	if w.reserved == nil {
+		return nil
+	}
+	w.store.disk().Remove(w.reservedFolder, segmentName(w.id, 1)+working)
+	err := w.reserved.Close()
+	w.reserved = nil
+	return err
 }

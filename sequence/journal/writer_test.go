@@ -63,6 +63,10 @@ func TestNthCallFails(t *testing.T) {
 				break
 			}
 			name := fmt.Sprintf("%s %d", op, n)
+			if op == "create" && n == 1 { // the id was not kept from others; the session is
+				readBack(t, s, records)
+				continue
+			}
 			if acked != records || len(told) != 1 || !told[0].SavedElsewhere() || !errors.Is(told[0], syscall.EIO) {
 				t.Errorf("%s: %d acknowledged, told %v", name, acked, told)
 			}
@@ -80,17 +84,19 @@ func TestNthCallFails(t *testing.T) {
 }
 
 func TestShortWriteThatSaysNothing(t *testing.T) {
-	s := newStore(t, 1)
-	s.Disk = newFaulty(t, func(op string, n int, _ string) error {
-		if op == "write" && n == 4 {
-			return errSilent
+	for _, short := range []error{errSilent, errOneByteSilent} {
+		s := newStore(t, 1)
+		s.Disk = newFaulty(t, func(op string, n int, _ string) error {
+			if op == "write" && n == 4 {
+				return short
+			}
+			return nil
+		})
+		if acked, told := session(t, s, 6); acked != 6 || len(told) != 1 {
+			t.Errorf("%v: %d acknowledged, told %v", short, acked, told)
 		}
-		return nil
-	})
-	if acked, told := session(t, s, 6); acked != 6 || len(told) != 1 {
-		t.Errorf("%d acknowledged, told %v", acked, told)
+		readBack(t, s, 6)
 	}
-	readBack(t, s, 6)
 }
 
 // A process killed while it filled a new segment left its working file.

@@ -181,7 +181,7 @@ func TestKeep(t *testing.T) {
 			store := journal.Store{Folders: []string{folder}}
 			synctest.Test(t, func(t *testing.T) {
 				b := begin(t)
-				b.KeepJournal(store, "tern", nil)
+				b.keepIn(t, store)
 				b.Wait()
 				b.want(t, sequence.SessionDone, "", 4*minute)
 				trouble := len(b.when(sequence.FollowerFailed, ""))
@@ -234,7 +234,7 @@ func TestKeptWaitsForTheDisk(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b := begin(t)
 		disk := slowDisk{may: make(chan struct{}, 1000)}
-		b.KeepJournal(journal.Store{Folders: []string{folder}, Disk: disk}, "tern", nil)
+		b.keepIn(t, journal.Store{Folders: []string{folder}, Disk: disk})
 		if err := b.Ask(sequence.Report{Kind: sequence.SuspendAnnounced}); err != nil {
 			t.Fatal(err)
 		}
@@ -305,7 +305,7 @@ func TestKeptAgain(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		b := begin(t)
 		disk := fullDisk{full: new(atomic.Bool)}
-		b.KeepJournal(journal.Store{Folders: []string{folder}, Disk: disk}, "tern", nil)
+		b.keepIn(t, journal.Store{Folders: []string{folder}, Disk: disk})
 		for _, full := range []bool{false, true, false} {
 			disk.full.Store(full)
 			time.Sleep(time.Minute)

@@ -83,7 +83,7 @@ func takeUp(t testing.TB, store journal.Store) int {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.KeepJournal(store, "tern", w)
+	s.KeepJournal(w)
 	if !s.WaitUntilSaved(t.Context()) {
 		t.Fatal("not recorded")
 	}

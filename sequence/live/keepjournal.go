@@ -6,68 +6,87 @@ import (
 	"context"
 	"errors"
 	"sync"
+	"time"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 )
 
-// KeepJournal follows the session into its journal: a new one called id, or w, the
-// journal of the session that was taken up. Trouble with the disk becomes an
+// checkEvery is how often it is looked whether the journal's file is still in its place.
+const checkEvery = 500 * time.Millisecond
+
+// KeepJournal follows the session into its journal: w is new, or that of the session that was
+// taken up. Trouble with the disk, and a file that somebody moved or changed, becomes an
 // event; the session goes on. Such an event is a record too, and writing it may
 // fail like the rest: that nothing is written any more is told once, and once that
 // all is written again.
-func (s *Session) KeepJournal(store journal.Store, id string, w *journal.Writer) {
-	first := 0
-	if w != nil {
-		first = w.Next()
-	}
-	lost := false // nothing takes the records
-	s.Follow("journal", first, func(ctx context.Context, c *Cursor) error {
+func (s *Session) KeepJournal(w *journal.Writer) {
+	k := keeper{Session: s, w: w}
+	s.Follow("journal", w.Next(), func(ctx context.Context, c *Cursor) error {
 		for {
-			r, ok := c.Next(ctx)
-			if !ok {
-				return closeWriter(w)
-			}
-			var err error
-			if w == nil {
-				w, err = store.Create(id, r)
-			} else {
-				err = w.Append(r)
-			}
-			trouble := (*journal.WriteError)(nil)
-			if err != nil && !errors.As(err, &trouble) {
-				c.Rewind()
-				return err
-			}
-			if trouble != nil && !lost && r.Event.Kind != sequence.FollowerFailed {
-				s.Do(sequence.Report{Kind: sequence.FollowerFailed, Text: trouble.Error()})
-			}
-			if lost && trouble == nil {
-				s.Do(sequence.Report{Kind: sequence.FollowerFailed, Text: "journal: everything is kept again, in " + w.Path()})
-			}
-			lost = trouble != nil && !trouble.SavedElsewhere()
-			if lost {
-				s.saved.failed(trouble.Error())
-			} else {
-				s.saved.savedUpTo(r.Seq+1, w.Path())
+			r, ok, idle := c.nextWithin(ctx, checkEvery)
+			switch {
+			case idle:
+				if err := w.Check(); err != nil {
+					k.report(err, false)
+				}
+			case !ok:
+				return w.Close()
+			default:
+				if err := k.keep(r); err != nil {
+					c.Rewind()
+					return err
+				}
 			}
 		}
 	})
 }
 
-func closeWriter(w *journal.Writer) error {
-	if w == nil {
-		return nil
+// keeper writes one session's records.
+type keeper struct {
+	*Session
+	w    *journal.Writer
+	lost bool // nothing takes the records
+}
+
+// keep writes a record; an error says that the record itself was refused.
+func (k *keeper) keep(r journal.Record) error {
+	err := k.w.Append(r)
+	if err != nil && !errors.As(err, new(*journal.WriteError)) {
+		return err
 	}
-	return w.Close()
+	k.report(err, r.Event.Kind == sequence.FollowerFailed)
+	return nil
+}
+
+// report tells of trouble, unless it came with the record that tells of trouble.
+func (k *keeper) report(err error, telling bool) {
+	trouble := (*journal.WriteError)(nil)
+	errors.As(err, &trouble)
+	if trouble != nil && !k.lost && !telling {
+		k.Do(sequence.Report{Kind: sequence.FollowerFailed, Text: trouble.Error()})
+	}
+	if k.lost && trouble == nil {
+		k.Do(sequence.Report{Kind: sequence.FollowerFailed, Text: "journal: everything is kept again, in " + k.w.Path()})
+	}
+	if k.lost = trouble != nil && !trouble.SavedElsewhere(); k.lost {
+		k.saved.failed(trouble.Error())
+	} else {
+		k.saved.savedUpTo(k.w.Next(), k.w.Path())
+	}
 }
 
 // WaitUntilSaved waits until the journal has everything that has happened so far, written and
 // synced. It returns false where ctx is done first.
 func (s *Session) WaitUntilSaved(ctx context.Context) bool {
-	for n := s.log.Len(); ; {
+	return s.WaitUntilRecordSaved(ctx, s.log.Len()-1)
+}
+
+// WaitUntilRecordSaved is WaitUntilSaved for the record of that number and all before it.
+func (s *Session) WaitUntilRecordSaved(ctx context.Context, seq int) bool {
+	for {
 		have, more := s.saved.have()
-		if have >= n {
+		if have > seq {
 			return true
 		}
 		select {
@@ -76,6 +95,12 @@ func (s *Session) WaitUntilSaved(ctx context.Context) bool {
 			return false
 		}
 	}
+}
+
+// RecordSaved reports whether the journal has the record of that number, written and synced.
+func (s *Session) RecordSaved(seq int) bool {
+	have, _ := s.saved.have()
+	return have > seq
 }
 
 // UnsavedBecause is why the session is in memory alone; "" while the disk takes it.

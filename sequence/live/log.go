@@ -6,6 +6,7 @@ import (
 	"context"
 	"slices"
 	"sync"
+	"time"
 
 	"example.org/wetside/sequence/journal"
 )
@@ -87,6 +88,14 @@ func (c *Cursor) Next(ctx context.Context) (journal.Record, bool) {
 			return journal.Record{}, false
 		}
 	}
+}
+
+// nextWithin is Next, and gives up after a while: idle.
+func (c *Cursor) nextWithin(ctx context.Context, d time.Duration) (r journal.Record, ok, idle bool) {
+	wait, cancel := context.WithTimeout(ctx, d)
+	defer cancel()
+	r, ok = c.Next(wait)
+	return r, ok, !ok && ctx.Err() == nil && wait.Err() != nil
 }
 
 // Rewind makes the record just read the next again: it was not dealt with.

@@ -4,6 +4,7 @@ package live
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -15,10 +16,11 @@ import (
 type loop struct {
 	*Session
 	now         engine.State
-	last        clock.Mark // of the last decision
-	recorded    clock.Mark // of the last record
-	cuesAt      clock.Mark // when the ear was last told
-	wallChecked clock.Mark // against which the wall clock is compared
+	last        clock.Mark     // of the last decision
+	recorded    clock.Mark     // of the last record
+	cuesAt      clock.Mark     // when the ear was last told
+	wallChecked clock.Mark     // against which the wall clock is compared
+	intended    []sequence.Cue // transfers ahead that are on record as due
 }
 
 // run carries the session out, and tells that it has ended. Nothing of that is
@@ -46,6 +48,7 @@ func (l *loop) carryOut() {
 		if l.over() {
 			return
 		}
+		l.intend(mark)
 		l.heartbeat(mark)
 		l.scheduleCues(false)
 		timer.Reset(l.wait())
@@ -141,9 +144,29 @@ func (l *loop) scheduleCues(changed bool) {
 		return
 	}
 	l.cuesAt = now
-	far := cueHorizon
-	for l.clock.Until(now.Elapsed+far) < cueHorizon/2 { // a rehearsal's clock is fast
+	far := l.ahead(now, cueHorizon)
+	l.ear.Schedule(l.now.Ahead(now.Elapsed-far, now.Elapsed+far))
+}
+
+// ahead is so much real time as process time, or up to twice as much: a rehearsal's clock is fast.
+func (l *loop) ahead(now clock.Mark, real time.Duration) time.Duration {
+	far := real
+	for l.clock.Until(now.Elapsed+far) < real/2 {
 		far *= 2
 	}
-	l.ear.Schedule(l.now.Ahead(now.Elapsed-far, now.Elapsed+far))
+	return far
+}
+
+// intend records each transfer a moment before it is due: should the program die with the cue
+// on its way, or before the disk has it, who takes the session up knows of it all the same.
+func (l *loop) intend(now clock.Mark) {
+	for _, c := range l.now.Ahead(now.Elapsed, now.Elapsed+l.ahead(now, intendAhead)) {
+		if c.Kind != sequence.CueTransfer && c.Kind != sequence.CuePull || slices.ContainsFunc(l.intended, c.SameAs) {
+			continue
+		}
+		l.intended = append(slices.DeleteFunc(l.intended, func(old sequence.Cue) bool { return old.At < now.Elapsed }), c)
+		l.recorded = now
+		l.log.append(journal.Record{Clock: now,
+			Event: sequence.Event{At: c.At, Kind: sequence.TransferDue, Cue: c.Kind, Step: c.Step, Sheet: c.Sheet}})
+	}
 }

@@ -58,11 +58,12 @@ type Session struct {
 
 // The loop's paces, in real time.
 const (
-	poll       = 500 * time.Millisecond // how late a gap can be noticed
-	heartbeat  = 5 * time.Second        // at most between records: one that only says alive, where there is no other
-	gapAfter   = 10 * time.Second       // less is lateness, more is a gap
-	cueHorizon = 3 * time.Second        // how far ahead the ear is told
-	cuesEvery  = 500 * time.Millisecond // how often it is told anew
+	poll        = 500 * time.Millisecond // how late a gap can be noticed
+	heartbeat   = 5 * time.Second        // at most between records: one that only says alive, where there is no other
+	gapAfter    = 10 * time.Second       // less is lateness, more is a gap
+	intendAhead = 2 * time.Second        // how long before a transfer it is on record as due: longer than a slow disk's fsync
+	cueHorizon  = 3 * time.Second        // how far ahead the ear is told
+	cuesEvery   = 500 * time.Millisecond // how often it is told anew
 )
 
 // Start begins the session, or takes it up, and returns while it runs. The

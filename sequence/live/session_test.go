@@ -60,6 +60,16 @@ type bench struct {
 	ear    *ear
 }
 
+// keepIn has the session's journal kept in a store.
+func (b bench) keepIn(t *testing.T, store journal.Store) {
+	t.Helper()
+	w, err := store.ReserveID("tern")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.KeepJournal(w)
+}
+
 func begin(t *testing.T) bench {
 	t.Helper()
 	laptop := clock.NewSimulated(nil)
@@ -109,9 +119,24 @@ func TestASessionRunsOnTime(t *testing.T) {
 		b.want(t, sequence.StepBegan, "", 0, minute, 2*minute)
 		b.want(t, sequence.StepEnded, "", minute, 2*minute, 4*minute)
 		b.want(t, sequence.SessionDone, "", 4*minute)
+		var due []time.Duration
+		for _, r := range b.log.records {
+			if r.Event.Kind == sequence.TransferDue {
+				due = append(due, r.Event.At)
+			}
+		}
+		if !slices.Equal(due, []time.Duration{minute, 2 * minute}) {
+			t.Errorf("transfers are on record as due at %v; want each once", due)
+		}
 		for i, r := range b.log.records {
 			if r.Seq != i || r.V != journal.Version {
 				t.Errorf("record %d has seq %d, v %d", i, r.Seq, r.V)
+			}
+			if r.Event.Kind == sequence.TransferDue {
+				if ahead := r.Event.At - r.Clock.Elapsed; ahead < time.Second || ahead > intendAhead {
+					t.Errorf("the transfer at %v is on record %v ahead", r.Event.At, ahead)
+				}
+				continue
 			}
 			if late := r.Clock.Elapsed - r.Event.At; late < 0 || late > time.Millisecond {
 				t.Errorf("%s, due at %v, was noticed %v later", r.Event.Kind, r.Event.At, late)

@@ -169,7 +169,7 @@ func value(t *testing.T, report, label string) float64 {
 // says.
 func TestSoxHearsTheFiles(t *testing.T) {
 	dir := t.TempDir()
-	if err := WriteFiles(dir); err != nil {
+	if err := WriteFiles(dir, func(string) error { return nil }); err != nil {
 		t.Fatal(err)
 	}
 	for _, kind := range sequence.CueKinds {
@@ -189,7 +189,7 @@ func TestSoxHearsTheFiles(t *testing.T) {
 // first note from its slope; over 60 ms that is good to 3 Hz.
 func TestSoxHearsTheFundamentals(t *testing.T) {
 	dir := t.TempDir()
-	if err := WriteFiles(dir); err != nil {
+	if err := WriteFiles(dir, func(string) error { return nil }); err != nil {
 		t.Fatal(err)
 	}
 	for kind, said := range heardAs {

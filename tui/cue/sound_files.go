@@ -34,11 +34,16 @@ func Render(cues []sequence.Cue, length time.Duration) [][2]float64 {
 }
 
 // WriteFiles writes each kind of cue and signal to KIND.wav (44.1 kHz, 16-bit, stereo) in a
-// folder, which is made where it is missing, and the legend beside them. Files
-// of the same names are overwritten.
-func WriteFiles(dir string) error {
+// folder, which is made where it is missing, and the legend beside them, once each of these
+// files may be written.
+func WriteFiles(dir string, mayWrite func(path string) error) error {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return fmt.Errorf("cues: %w", err)
+	}
+	for _, name := range fileNames() {
+		if err := mayWrite(filepath.Join(dir, name)); err != nil {
+			return err
+		}
 	}
 	var legend strings.Builder
 	for _, kind := range Kinds() {
@@ -52,6 +57,15 @@ func WriteFiles(dir string) error {
 		return fmt.Errorf("cues: %w", err)
 	}
 	return nil
+}
+
+// fileNames are those of all that WriteFiles writes.
+func fileNames() []string {
+	names := []string{Legend}
+	for _, kind := range Kinds() {
+		names = append(names, string(kind)+".wav")
+	}
+	return names
 }
 
 func writeFile(path string, kind sequence.CueKind) error {

@@ -27,7 +27,7 @@ var asLoud = map[sequence.CueKind]float64{
 
 func TestSoxHearsTheLoudness(t *testing.T) {
 	dir := t.TempDir()
-	if err := WriteFiles(dir); err != nil {
+	if err := WriteFiles(dir, func(string) error { return nil }); err != nil {
 		t.Fatal(err)
 	}
 	for _, kind := range Kinds() {

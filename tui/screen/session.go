@@ -60,6 +60,7 @@ type Session interface {
 	Snapshot() engine.Snapshot
 	Plan() *sequence.Plan
 	Do(sequence.Command)
+	DoAndKeep(sequence.Command) bool          // Do, and waits for the disk, a quarter of a second at most; false where that has it not yet
 	Refuse(sequence.Command) sequence.Refusal // why it would change nothing
 	Advise() (engine.Advice, bool)
 	SpeakState() // how it stands, in words; without a voice, that the key was felt

@@ -199,7 +199,7 @@ func deviations(heard []int, gaps []time.Duration) []float64 {
 func shellLoop(t *testing.T, s *pulsetest.Server, gaps []time.Duration) func() {
 	t.Helper()
 	dir := t.TempDir()
-	if err := cue.WriteFiles(dir); err != nil {
+	if err := cue.WriteFiles(dir, func(string) error { return nil }); err != nil {
 		t.Fatal(err)
 	}
 	play := fmt.Sprintf("paplay --device=%s %s & ", pulsetest.Sinks[1], filepath.Join(dir, "turn.wav"))

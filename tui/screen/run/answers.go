@@ -36,7 +36,7 @@ func (m Model) answered() (screen.Screen, screen.Action, tea.Cmd) {
 	case typed == "":
 		return m, nil, nil
 	case f.asks == "n":
-		return m.sent(sequence.AddNote{Text: typed}, "Noted.")
+		return m.noted(typed)
 	}
 	m.form = f
 	return m.reading(typed)
@@ -75,4 +75,17 @@ func (m Model) reading(typed string) (screen.Screen, screen.Action, tea.Cmd) {
 	m.form = form{}
 	m.shifted = shifted{m.look.Next, true}
 	return m.sent(r, "Taken. What it changes is said.")
+}
+
+// noted says so once the disk has the note.
+func (m Model) noted(text string) (screen.Screen, screen.Action, tea.Cmd) {
+	note := sequence.AddNote{Text: text}
+	if m.session.Refuse(note).Refused() {
+		return m.sent(note, "")
+	}
+	said := "Noted."
+	if !m.session.DoAndKeep(note) {
+		said = "Note taken; it is not on disk yet."
+	}
+	return m, screen.Message{Text: said}, m.tickAfter(shownWithin)
 }

@@ -74,6 +74,15 @@ func TestRunningKeys(t *testing.T) {
 	if c := asked[sequence.AddNote](t, d); c.Text != "hush é" {
 		t.Errorf("a note asked %+v", c)
 	}
+	if d.message.Text != "Noted." {
+		t.Errorf("said %q", d.message.Text)
+	}
+	d.s.Unsaved = "the disk is full"
+	if d.press("n").types("tide").press("enter"); !strings.Contains(d.message.Text, "not on disk yet") {
+		t.Errorf("with a full disk said %q", d.message.Text)
+	}
+	asked[sequence.AddNote](t, d)
+	d.s.Unsaved = ""
 	d.press("l").chooses(t, "sheet 2")
 	if c := asked[sequence.MarkLate](t, d); c.Sheet != 2 || !strings.Contains(d.message.Text, "space") {
 		t.Errorf("asked %+v, said %q", c, d.message.Text)

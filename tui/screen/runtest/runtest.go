@@ -110,6 +110,12 @@ func (b *Session) Do(c sequence.Command) {
 	b.obey(c)
 }
 
+// DoAndKeep is Do; the disk has it at once unless Unsaved says why not.
+func (b *Session) DoAndKeep(c sequence.Command) bool {
+	b.Do(c)
+	return b.Unsaved == ""
+}
+
 func (b *Session) Refuse(c sequence.Command) sequence.Refusal {
 	if b.Refuses.Refused() {
 		return b.Refuses

@@ -76,22 +76,5 @@ func ReplaceFile(path string, was, text []byte) error {
 	case !bytes.Equal(now, was):
 		return fmt.Errorf("%s: was changed by another program meanwhile, and stays as it is", safetext.Clean(path))
 	}
-	f, err := os.CreateTemp(filepath.Dir(path), ".recipe-*") // mode 0600
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(text)
-	if err == nil {
-		err = f.Sync()
-	}
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err == nil {
-		err = os.Rename(f.Name(), path)
-	}
-	if err != nil {
-		_ = os.Remove(f.Name())
-	}
-	return err
+	return writeBeside(path, text)
 }

@@ -38,7 +38,7 @@ func (l *Loudspeaker) tryAwhile() {
 	} else {
 		time.Sleep(running.SinkSettleTime)
 		state = out.Sink.State()
-		out.Close()
+		out.Discard()
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()

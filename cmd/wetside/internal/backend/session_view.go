@@ -3,6 +3,9 @@ package backend
 // A running session as the screens may see and ask it.
 
 import (
+	"context"
+	"time"
+
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
@@ -14,6 +17,18 @@ import (
 type SessionView struct{ *running.RunningSession }
 
 func (s SessionView) Plan() *sequence.Plan { return s.State().Plan() }
+
+// keepLimit bounds how long a screen waits for the disk before it says that something is kept.
+const keepLimit = 250 * time.Millisecond
+
+func (s SessionView) DoAndKeep(c sequence.Command) bool {
+	if err := s.Ask(c); err != nil {
+		return false
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), keepLimit)
+	defer cancel()
+	return s.WaitUntilSaved(ctx)
+}
 
 func (s SessionView) Advise() (engine.Advice, bool) {
 	return s.State().Advise(s.Session.Snapshot().Now)

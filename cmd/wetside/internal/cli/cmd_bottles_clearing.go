@@ -31,6 +31,7 @@ type clearingFlags struct {
 	tabular, asJSON bool
 	temp, clearedIn string
 	sound           running.SoundOptions
+	out             flags.Output
 }
 
 // clearingJSON is what clearing says to a script.
@@ -67,7 +68,8 @@ func newBottlesClearingCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&c.sound.Sink, "sound", p.Settings.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
 	f.StringVar((*string)(&c.sound.Voice), "voice", p.Settings.Voice, "`HOW` much is said: off, sparse or full: the minutes are said, or ticked twice")
 	f.BoolVar(&c.asJSON, "json", false, "as JSON")
-	flags.Excludes(cmd, "cleared-in", "sound", "voice")
+	c.out.Add(cmd, "sound")
+	flags.Excludes(cmd, "cleared-in", "sound", "voice", "force")
 	return cmd
 }
 
@@ -157,6 +159,9 @@ func runStopwatch(p *app.Env, c *clearingFlags) (time.Duration, error) {
 	defer close(gone)
 	lines := readEnters(p, gone)
 	if err := c.sound.Check(); err != nil {
+		return 0, err
+	}
+	if err := c.out.MakeWay(running.SoundFile(c.sound.Sink)); err != nil {
 		return 0, err
 	}
 	fmt.Fprintln(p.Err, "In the light, gloves on, the room aired. Scrap of film into the fixer: press enter as it goes in.")

@@ -17,20 +17,27 @@ import (
 
 func newCuesCommand(p *app.Env) *cobra.Command {
 	var dir, spec string
+	var out flags.Output
 	cmd := &cobra.Command{
 		Use:     "cues",
 		Short:   "play each cue with its name, or write it to a file",
 		Example: "  wetside cues\n  wetside cues --wav sounds",
 		Args:    flags.UsageArgs(cobra.NoArgs),
-		RunE: func(*cobra.Command, []string) error {
+		RunE: func(cmd *cobra.Command, _ []string) error {
 			if dir != "" {
-				return cue.WriteFiles(dir)
+				return cue.WriteFiles(dir, out.Check)
+			}
+			if cmd.Flags().Changed("sound") {
+				if err := out.MakeWay(running.SoundFile(spec)); err != nil {
+					return err
+				}
 			}
 			return runCues(p, spec)
 		},
 	}
 	cmd.Flags().StringVar(&dir, "wav", "", "write each to a file in `DIR` instead")
 	cmd.Flags().StringVar(&spec, "sound", p.Settings.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
+	out.Add(cmd, "wav", "sound")
 	flags.Excludes(cmd, "wav", "sound")
 	return cmd
 }

@@ -4,7 +4,6 @@ package cli
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -26,6 +25,7 @@ type planFlags struct {
 	flags.ConditionFlags
 	asJSON, strict, watch bool
 	wall                  string
+	out                   flags.Output
 	rounds                roundFlags
 }
 
@@ -57,6 +57,7 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 	x.AddBottles(cmd)
 	f := cmd.Flags()
 	f.StringVar(&x.wall, "wall", "", "write plan and mixing to `FILE`, .html or .txt, as a sheet for the wall")
+	x.out.Add(cmd, "wall")
 	f.BoolVar(&x.asJSON, "json", false, "as JSON")
 	f.BoolVar(&x.watch, "watch", false, "show it again whenever the recipe's file has changed, beside an editor; ctrl+c ends it")
 	f.BoolVar(&x.strict, "strict", false, "exit with 1 where a caution is a danger")
@@ -76,7 +77,7 @@ func runPlan(p *app.Env, recipe string, x *planFlags) error {
 		return err
 	}
 	if x.wall != "" {
-		err = writeWallSheet(p, &plan, x.wall)
+		err = writeWallSheet(p, &plan, x)
 	}
 	if err == nil && (x.wall == "" || x.asJSON) {
 		err = printPlan(p, &plan, x.asJSON)
@@ -94,8 +95,8 @@ func runPlan(p *app.Env, recipe string, x *planFlags) error {
 }
 
 // writeWallSheet writes the sheet for the wall.
-func writeWallSheet(p *app.Env, plan *sequence.Plan, file string) error {
-	write := page.WallSheet
+func writeWallSheet(p *app.Env, plan *sequence.Plan, x *planFlags) error {
+	file, write := x.wall, page.WallSheet
 	switch strings.ToLower(filepath.Ext(file)) {
 	case ".html", ".htm":
 		write = page.WallSheetHTML
@@ -103,7 +104,7 @@ func writeWallSheet(p *app.Env, plan *sequence.Plan, file string) error {
 	default:
 		return app.Usagef("--wall: %q; expected a file that ends in .html or .txt", file)
 	}
-	if err := os.WriteFile(file, []byte(write(plan, p.Settings.Habits)), 0o600); err != nil {
+	if err := x.out.Write(file, []byte(write(plan, p.Settings.Habits))); err != nil {
 		return err
 	}
 	_, err := fmt.Fprintf(p.Err, "wetside: the sheet is in %s\n", safetext.Clean(file))

@@ -3,6 +3,8 @@ package cli
 // wetside resume: a session that was cut off, taken up.
 
 import (
+	"errors"
+
 	"github.com/spf13/cobra"
 
 	"example.org/wetside/cmd/wetside/internal/app"
@@ -17,12 +19,15 @@ import (
 
 func newResumeCommand(p *app.Env) *cobra.Command {
 	var how flags.RunFlags
+	var behindDamage bool
 	cmd := &cobra.Command{
 		Use:   "resume [SESSION]",
 		Short: "take up the session that was cut off",
-		Long: "Takes up the newest session that is open, or the one named. Where its time is\n" +
-			"known and no move was missed it goes on by itself; otherwise it says how it\n" +
-			"stands and waits for go.",
+		Long: "Takes up the latest session that is open, film before rehearsals, or the one named.\n" +
+			"Where its time is known and no transfer was missed it goes on by itself; otherwise\n" +
+			"it says how it stands and waits for go. A record that is damaged is left as it is,\n" +
+			"and its last good line is shown: --from-last-good-line goes on from there, in a new\n" +
+			"file, and keeps the damaged one beside it.",
 		Example: "  wetside resume --plain",
 		Args:    flags.UsageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -32,19 +37,23 @@ func newResumeCommand(p *app.Env) *cobra.Command {
 			if _, _, err := how.Parse(p.Settings.Countdown); err != nil {
 				return err
 			}
-			return runResume(p, how, args)
+			return runResume(p, how, args, behindDamage)
 		},
 	}
 	how.Add(cmd, p.Settings)
+	cmd.Flags().BoolVar(&behindDamage, "from-last-good-line", false, "take up a damaged session where its record is still good")
 	flags.Needs(cmd, "json", "plain")
 	return cmd
 }
 
-func runResume(p *app.Env, how flags.RunFlags, args []string) error {
+func runResume(p *app.Env, how flags.RunFlags, args []string, behindDamage bool) error {
 	if len(args) == 1 && (app.IsSupervised() || supervisor.IsAnnouncer()) {
 		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, TakeUp: args[0]})
 	}
 	id, err := running.FindSession(journal.Default(), args)
+	if damaged := (*running.DamagedSessionError)(nil); behindDamage && errors.As(err, &damaged) {
+		err = journal.Default().GoBehindDamage(id)
+	}
 	if err != nil {
 		return err
 	}

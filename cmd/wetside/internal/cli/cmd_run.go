@@ -24,6 +24,7 @@ import (
 func newRunCommand(p *app.Env) *cobra.Command {
 	var today flags.ConditionFlags
 	var how flags.RunFlags
+	var out flags.Output
 	cmd := &cobra.Command{
 		Use:   "run RECIPE",
 		Short: "carry a recipe out, on time",
@@ -37,7 +38,11 @@ func newRunCommand(p *app.Env) *cobra.Command {
 			if err := how.CheckTyped(cmd.Flags().Changed); err != nil {
 				return err
 			}
-			return runRun(p, args[0], today.RawConditions, how)
+			makeWay := func() error { return nil }
+			if cmd.Flags().Changed("sound") && !app.IsSupervised() {
+				makeWay = func() error { return out.MakeWay(running.SoundFile(how.Sink)) }
+			}
+			return runRun(p, args[0], today.RawConditions, how, makeWay)
 		},
 	}
 	today.Add(cmd)
@@ -50,6 +55,7 @@ func newRunCommand(p *app.Env) *cobra.Command {
 	cmd.Flags().StringVar(&how.Rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
 	cmd.Flags().BoolVar(&how.Danger, "accept-danger", false, "with --plain: begin although the plan has a danger")
 	cmd.Flags().BoolVar(&how.InDark, "dark", false, "with --rehearse: without light, as with film")
+	out.Add(cmd, "sound")
 	flags.Needs(cmd, "json", "plain")
 	flags.Needs(cmd, "dark", "rehearse")
 	flags.Needs(cmd, "accept-danger", "plain")
@@ -58,8 +64,8 @@ func newRunCommand(p *app.Env) *cobra.Command {
 	return cmd
 }
 
-// runRun carries a recipe out on the screens, or in plain mode.
-func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.RunFlags) error {
+// runRun carries a recipe out on the screens, or in plain mode. makeWay sees to the sound file.
+func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.RunFlags, makeWay func() error) error {
 	practice, countdown, err := how.Parse(p.Settings.Countdown)
 	if err != nil {
 		return err
@@ -68,6 +74,9 @@ func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.R
 		return err
 	}
 	if !how.Plain {
+		if err := makeWay(); err != nil {
+			return err
+		}
 		return screens.Open(p, backend.ScreenOptions{Thermometer: how.Thermometer, SoundOptions: how.SoundOptions, Countdown: countdown,
 			Recipe: recipe, Conditions: p.WithSettings(today), Rehearsal: practice})
 	}
@@ -79,6 +88,9 @@ func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.R
 		return err
 	}
 	if err := warnOf(p, &plan, how.Danger || practice.Factor > 0); err != nil {
+		return err
+	}
+	if err := makeWay(); err != nil {
 		return err
 	}
 	s, err := running.Begin(p, &plan, how.SoundOptions, practice, countdown, how.Sink == "off", func(string, running.Rehearsal) {})

@@ -19,7 +19,13 @@ import (
 func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal, lead time.Duration, mute bool, begins OnStart) (*RunningSession, error) {
 	watch := clock.New(p.Clock, -lead, clockRate(practice.Factor))
 	store := journal.Default()
-	id := store.NewID(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
+	w := store.Reserve(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
+	id, begun := w.ID(), false
+	defer func() {
+		if !begun {
+			w.Close()
+		}
+	}()
 	out, err := OpenSound(p, by.Sink, watch)
 	if err != nil {
 		return nil, err
@@ -37,8 +43,9 @@ func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal,
 		out.Close()
 		return nil, err
 	}
+	begun = true
 	begins(id, practice)
-	s.KeepJournal(store, id, nil)
+	s.KeepJournal(w)
 	out.speak(by.Voice, s, 0)
 	out.watchSink(s)
 	c := &RunningSession{Session: s, SessionID: id, Rehearsal: practice, Audio: out, store: store, bookBottles: func() { p.BookSession(plan, id) }}
@@ -74,13 +81,13 @@ func TakeUp(p *app.Env, id string, by SoundOptions, allowed func(*sequence.Plan,
 	}
 	begins(id, practice) // and should it not go on, it is cut off still
 	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.Ear, Records: kept.Records, At: watch.Mark().Elapsed,
-		FirstCommand: sequence.Resume{From: anchor.Elapsed, Gap: res.Gap > longestGap, Ask: res.Certainty != clock.Exact, Text: resumedTimeText(res)}})
+		FirstCommand: sequence.Resume{From: anchor.Elapsed, Gap: res.Gap > longestGap, Ask: res.Certainty != clock.Exact, Text: resumedText(res, kept)}})
 	if err != nil {
 		out.Close()
 		w.Close()
 		return nil, err
 	}
-	s.KeepJournal(store, id, w)
+	s.KeepJournal(w)
 	out.speak(by.Voice, s, len(kept.Records))
 	out.watchSink(s)
 	c := &RunningSession{Session: s, SessionID: id, Rehearsal: practice, FirstRecord: len(kept.Records), Audio: out, store: store,

@@ -9,12 +9,14 @@ import (
 	"strings"
 	"testing"
 	"testing/synctest"
+	"time"
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/hometest"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/live"
 	"example.org/wetside/tui/cue"
 )
 
@@ -61,4 +63,43 @@ func TestASupervisorIsToldBeforeTheJournal(t *testing.T) {
 		}
 		again.End()
 	})
+}
+
+// The grace of a resume: away for less than ten seconds, a transfer that was missed happens at
+// once; away for longer, the session holds until the person says what was done.
+func TestTheGraceOfAResume(t *testing.T) {
+	for away, held := range map[time.Duration]bool{9500 * time.Millisecond: false, 10500 * time.Millisecond: true} {
+		hometest.New(t)
+		plan, err := (&app.Env{Clock: clock.NewSimulated(nil)}).ResolvePlan("tern-hangers", sequence.RawConditions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		now := time.Now()
+		source := clock.NewSimulated(func() time.Time { return now })
+		p := &app.Env{Clock: source}
+		transfer := plan.Steps[0].End
+		watch := clock.New(source, 0, 1)
+		s, err := live.Start(live.Options{Plan: &plan, Clock: watch, FirstCommand: sequence.Begin{ID: "tern"}, FirstRecord: journal.Record{Plan: &plan}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, err := journal.Default().ReserveID("tern")
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.KeepJournal(w)
+		source.Advance(transfer - 5*time.Second)
+		s.Do(sequence.Wake{})
+		s.Ask(sequence.AddNote{Text: "tide is in"})
+		s.Close()
+		source.Advance(away)
+		c, err := TakeUp(p, "tern", SoundOptions{Sink: "off", Voice: cue.Off}, func(*sequence.Plan, bool) error { return nil }, func(string, Rehearsal) {})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := c.Snapshot(); got.Held != held {
+			t.Errorf("away for %v: held is %v; want %v", away, got.Held, held)
+		}
+		c.End()
+	}
 }

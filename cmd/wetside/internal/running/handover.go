@@ -1,7 +1,7 @@
 package running
 
 // A session changes hands: a second wetside asks the one that runs it, by a file
-// beside its lock, and takes the session up when the first has let go of it. The
+// beside its journal, and takes the session up when the first has let go of it. The
 // first may have lost its terminal, or run in another room.
 
 import (
@@ -50,7 +50,7 @@ func takeWithHandover(store journal.Store, id string) (*journal.Writer, journal.
 	return nil, journal.Recording{}, fmt.Errorf("%w; it was asked to hand the session over and did not", held)
 }
 
-// requestSession leaves a request in every folder where the session is locked.
+// requestSession leaves a request in every folder where the session has a file.
 // withdraw takes it away again.
 func requestSession(store journal.Store, id string) (withdraw func(), err error) {
 	var left []string
@@ -59,11 +59,8 @@ func requestSession(store journal.Store, id string) (withdraw func(), err error)
 			os.Remove(name)
 		}
 	}
-	err = errors.New("no lock file to put a request beside")
-	for _, folder := range store.Folders {
-		if _, none := os.Stat(filepath.Join(folder, id+".lock")); none != nil {
-			continue
-		}
+	err = errors.New("no journal to put a request beside")
+	for _, folder := range store.FoldersOf(id) {
 		name := requestFile(folder, id)
 		if wrote := os.WriteFile(name, []byte(strconv.Itoa(os.Getpid())+"\n"), 0o600); wrote != nil {
 			err = wrote

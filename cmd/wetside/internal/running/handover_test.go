@@ -36,7 +36,11 @@ func running(t *testing.T) (journal.Store, string, *live.Session) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.KeepJournal(store, id, nil)
+	w, err := store.ReserveID(id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.KeepJournal(w)
 	t.Cleanup(s.Close)
 	for until := time.Now().Add(time.Minute); ; time.Sleep(time.Millisecond) {
 		if kept, err := store.Read(id); err == nil && len(kept.Records) > 0 {

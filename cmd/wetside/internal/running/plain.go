@@ -31,7 +31,7 @@ func FollowLines(p *app.Env, s *live.Session, asJSON bool) live.Follower {
 				silent = err != nil
 			}
 		}
-		lines := NewPlainLines()
+		lines, disk := NewPlainLines(), waitingForDisk{session: s}
 		for {
 			r, ok, changed := nextOrChange(ctx, c, s, lines.Changes())
 			switch {
@@ -39,18 +39,67 @@ func FollowLines(p *app.Env, s *live.Session, asJSON bool) live.Follower {
 				write(lines.Hands(s.State(), lines.Changes()))
 			case !ok:
 				return nil
-			case r.Event.Kind == sequence.Heartbeat:
+			case r.Event.Kind == sequence.Heartbeat || r.Event.Kind == sequence.TransferDue:
 			case asJSON:
-				text, err := sequence.Marshal(r.Event)
+				text, err := sequence.Marshal(toldEvent{r.Event, disk.pending(ctx, r)})
 				if err != nil {
 					return err
 				}
 				write(string(text))
-			default:
+			case r.Event.Kind == sequence.CueGiven: // an instruction, at its instant; it claims nothing
 				write(lines.Of(s.State(), r.Event, p.Settings.Habits))
+			default:
+				write(pendingLine(lines.Of(s.State(), r.Event, p.Settings.Habits), disk.pending(ctx, r)))
 			}
 		}
 	}
+}
+
+// toldEvent is an event as --json tells it.
+type toldEvent struct {
+	Event   sequence.Event `json:",embed"`
+	Pending bool           `json:"pending,omitzero"` // told before it was on the disk
+}
+
+// pendingLine marks the first of an event's lines where it is not on the disk yet.
+func pendingLine(text string, pending bool) string {
+	if text == "" || !pending {
+		return text
+	}
+	line, rest, more := strings.Cut(text, "\n")
+	if line += "  (not yet on disk)"; more {
+		line += "\n"
+	}
+	return line + rest
+}
+
+// For how long a line waits for its record to be on the disk, which takes 0.2 to 20 ms: what is
+// told without "pending" survives a crash. After the last line there is nothing to be late for.
+const (
+	waitForDisk    = 250 * time.Millisecond
+	waitForTheLast = 5 * time.Second
+)
+
+// waitingForDisk tells which lines go ahead of the disk. A disk that made one wait in vain
+// makes none wait until it has caught up: lines come no later than their events by more.
+type waitingForDisk struct {
+	session *live.Session
+	late    bool
+}
+
+func (w *waitingForDisk) pending(ctx context.Context, r journal.Record) bool {
+	saved := w.session.RecordSaved(r.Seq)
+	longest := waitForDisk
+	if w.session.State().Over() != "" {
+		longest, w.late = waitForTheLast, false
+	}
+	if !saved && !w.late {
+		wait, cancel := context.WithTimeout(ctx, longest)
+		defer cancel()
+		saved = w.session.WaitUntilRecordSaved(wait, r.Seq)
+	}
+	w.late = !saved
+	return w.late
 }
 
 // afterEvents is for how long what the hands do next waits for the events of that moment.

@@ -3,13 +3,18 @@ package running
 // A session that was cut off: found, read, and how exactly its time is known.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
+	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/tui/say"
 )
 
 // resumedTimeText says how far the resumed time is to be believed; "" where it is exact.
@@ -22,6 +27,21 @@ func resumedTimeText(r clock.Resumption) string {
 			chem.FormatDuration(r.Now.Elapsed), chem.FormatDuration(r.Earliest))
 	}
 	return fmt.Sprintf("the computer was started anew and its wall clock is wrong: at least %s", chem.FormatDuration(r.Earliest))
+}
+
+// resumedText says what is not certain of the time, and of a transfer that fell due while nobody
+// kept the record; "" where all is.
+func resumedText(r clock.Resumption, kept journal.Recording) string {
+	text := resumedTimeText(r)
+	due, ok := kept.CutOff()
+	if !ok || due.At > r.Now.Elapsed {
+		return text
+	}
+	if text != "" {
+		text += "; "
+	}
+	return text + fmt.Sprintf("the transfer out of %s, due at %s, is not on record: it may have been heard",
+		cmp.Or(due.Step, "the load"), chem.FormatDuration(due.At))
 }
 
 // ReadResumable is a session that can be taken up, or why it cannot.
@@ -38,16 +58,54 @@ func ReadResumable(store journal.Store, id string) (journal.Recording, error) {
 	return kept, nil
 }
 
+// FindSession is the id of the session that was named, or of the one that resume takes up.
+// One that is damaged is a *DamagedSessionError.
 func FindSession(store journal.Store, args []string) (string, error) {
+	var kept journal.Recording
 	if len(args) == 1 {
-		if _, err := store.Read(args[0]); errors.Is(err, fs.ErrNotExist) {
+		var err error
+		if kept, err = store.Read(args[0]); errors.Is(err, fs.ErrNotExist) {
 			return "", fmt.Errorf("session %q: not found", args[0])
 		}
-		return args[0], nil
+		kept.ID = args[0]
+	} else {
+		var ok bool
+		if kept, ok = app.LatestUnfinished(store); !ok {
+			return "", errors.New("no session is open: nothing to take up")
+		}
 	}
-	e, ok := store.NewestOpen()
-	if !ok {
-		return "", errors.New("no session is open: nothing to take up")
+	_, err := store.Read(kept.ID)
+	if damaged := (*journal.DamagedError)(nil); errors.As(err, &damaged) && len(kept.Records) > 0 {
+		return kept.ID, &DamagedSessionError{kept, damaged}
 	}
-	return e.ID, nil
+	return kept.ID, nil
+}
+
+// DamagedSessionError offers a damaged session by its last good line.
+type DamagedSessionError struct {
+	kept    journal.Recording
+	damaged *journal.DamagedError
+}
+
+func (e *DamagedSessionError) Error() string {
+	text := e.damaged.Error()
+	last := e.kept.Anchor()
+	state, err := replayed(e.kept)
+	if err == nil && e.kept.LastStatus() == journal.Open {
+		text += "; the last good line before it: " + say.LastKnown(state.Plan(), state.Snapshot(last.Elapsed), last.Wall.Local()) +
+			"; nothing was changed: wetside resume " + e.kept.ID + " --from-last-good-line goes on from there"
+	}
+	return text
+}
+
+// Unwrap is what is wrong with the file.
+func (e *DamagedSessionError) Unwrap() error { return e.damaged }
+
+// replayed is the state in which a record ends.
+func replayed(kept journal.Recording) (engine.State, error) {
+	events := make([]sequence.Event, len(kept.Records))
+	for i, r := range kept.Records {
+		events[i] = r.Event
+	}
+	return engine.Replay(kept.First().Plan, events)
 }

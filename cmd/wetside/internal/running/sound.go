@@ -4,6 +4,7 @@ package running
 
 import (
 	"context"
+	"os"
 	"time"
 
 	"example.org/wetside/cmd/wetside/internal/app"
@@ -18,19 +19,27 @@ import (
 type Sound struct {
 	Ear     *cue.Ear
 	Sink    sink.Sink
-	off     bool // as asked
+	file    string // that it is written to; "" where it is heard
+	off     bool   // as asked
 	level   cue.Level
 	stopped chan struct{}
 }
 
+// OpenSound opens a way out. A sound file that is there is left as it is: the next free name is
+// taken, so that neither the second session of an evening nor one taken up writes over the first.
 func OpenSound(p *app.Env, spec string, watch clock.Clock) (*Sound, error) {
+	file := SoundFile(spec)
+	if file != "" {
+		file = app.FreeName(file)
+		spec = wavPrefix + file
+	}
 	ear := cue.NewEar(watch)
 	ear.SetUnits(p.Settings.Habits)
 	out, err := sink.Open(spec, cue.Volume{Ear: ear, Percent: p.Settings.Volume})
 	if err != nil {
 		return nil, app.AsUsage(err)
 	}
-	return &Sound{Ear: ear, Sink: out, off: spec == "off", stopped: make(chan struct{})}, nil
+	return &Sound{Ear: ear, Sink: out, file: file, off: spec == "off", stopped: make(chan struct{})}, nil
 }
 
 // speak gives the session's ear its voice, and tells it what happens, from record
@@ -93,6 +102,14 @@ func (s *Sound) finish() {
 func (s *Sound) Close() {
 	close(s.stopped)
 	s.Sink.Close()
+}
+
+// Discard is Close for a sound that was only tried: it leaves no file.
+func (s *Sound) Discard() {
+	s.Close()
+	if s.file != "" {
+		os.Remove(s.file)
+	}
 }
 
 // AfterCue is the quiet after each cue.

@@ -12,7 +12,19 @@ import (
 
 // Audible reports whether there is anything by which it could be heard. A sound file is
 // left alone: it holds what the session was heard by.
-func (a SoundOptions) Audible() bool { return a.Sink != "off" && !strings.HasPrefix(a.Sink, "wav:") }
+func (a SoundOptions) Audible() bool { return a.Sink != "off" && SoundFile(a.Sink) == "" }
+
+// wavPrefix begins the way to a sound file.
+const wavPrefix = "wav:"
+
+// SoundFile is the file of a way out; "" for one that is heard.
+func SoundFile(sink string) string {
+	name, isFile := strings.CutPrefix(sink, wavPrefix)
+	if !isFile {
+		return ""
+	}
+	return name
+}
 
 // SoundOptions is what a session is to be heard by.
 type SoundOptions struct {

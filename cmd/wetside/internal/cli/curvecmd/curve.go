@@ -9,7 +9,6 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -32,6 +31,7 @@ type curveFlags struct {
 	induction, absolute, asJSON          bool
 	channel, tablet, time, publishedTime string
 	pictureFile                          string
+	out                                  flags.Output
 	session, recipe, writeFile           string
 	exposedText                          string // how the tablet was exposed by a meter
 	assumedGrowth                        float64
@@ -74,6 +74,7 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&e.recipe, "recipe", "", "with --write: the `RECIPE` to start from (the session's own); with --assume-rate: whose growth it is")
 	f.StringVar(&e.writeFile, "write", "", "write the recipe with what was found to `FILE`, which must be new")
 	f.StringVar(&e.pictureFile, "picture", "", "draw the curves to `FILE`, which ends in .svg")
+	e.out.Add(cmd, "picture")
 	f.BoolVar(&e.asJSON, "json", false, "as JSON")
 	cmd.MarkFlagsMutuallyExclusive("target", "paper")
 	cmd.MarkFlagsMutuallyExclusive("absolute", "log-h0", "exposed")
@@ -243,7 +244,7 @@ func (e curveFlags) drawPicture(f curve.Family, r curve.Results) error {
 	if err := page.Curves(&picture, f, r); err != nil {
 		return fmt.Errorf("%s: %w", e.pictureFile, err)
 	}
-	return os.WriteFile(e.pictureFile, picture.Bytes(), 0o600)
+	return e.out.Write(e.pictureFile, picture.Bytes())
 }
 
 // ofSheet names a sheet by its developing time; "" where that is not known.

@@ -4,7 +4,6 @@ package exposecmd
 
 import (
 	"fmt"
-	"os"
 	"time"
 
 	"example.org/wetside/chem"
@@ -31,7 +30,7 @@ func printCard(p *app.Env, law reciprocity, x exposeFlags) error {
 			OutsideTests: e.OutsideTests || law.longest > 0 && e.Extended > law.longest})
 	}
 	if x.html != "" {
-		return os.WriteFile(x.html, []byte(page.ExposureCardHTML(c)), 0o600)
+		return x.out.Write(x.html, []byte(page.ExposureCardHTML(c)))
 	}
 	_, err := fmt.Fprint(p.Out, app.CleanPage(page.ExposureCardText(c)))
 	return err

@@ -23,6 +23,7 @@ type exposeFlags struct {
 	reciprocity                     reciprocityFlags
 	card                            bool
 	html                            string
+	out                             flags.Output
 	asJSON                          bool
 }
 
@@ -73,6 +74,7 @@ func NewExposeCommand(p *app.Env) *cobra.Command {
 	x.reciprocity.add(f)
 	f.BoolVar(&x.card, "card", false, "a table of times for the pocket")
 	f.StringVar(&x.html, "html", "", "write that table as a page to print to `FILE`")
+	x.out.Add(cmd, "html")
 	f.BoolVar(&x.asJSON, "json", false, "as JSON")
 	bellows := []string{"bellows", "extension", "focal", "magnification"}
 	flags.Excludes(cmd, "card", append(bellows, "metered", "json")...)

@@ -9,7 +9,6 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
-	"os"
 	"slices"
 	"strings"
 
@@ -28,6 +27,7 @@ type notebookFlags struct {
 	film, vessel, bath, text, since, until string
 	asJSON                                 bool
 	csv, html                              string
+	out                                    flags.Output
 	note, emulsion                         string
 	looks                                  []string
 	archive, restore                       bool
@@ -69,6 +69,7 @@ func NewNotebookCommand(p *app.Env) *cobra.Command {
 	f.BoolVar(&n.asJSON, "json", false, "as JSON")
 	f.StringVar(&n.csv, "csv", "", "write a table for spreadsheets to `FILE`")
 	f.StringVar(&n.html, "html", "", "write the session as a page to `FILE`, to keep or to print")
+	n.out.Add(cmd, "csv", "html")
 	f.StringVar(&n.note, "note", "", "add a note, `TEXT`, to the session")
 	f.StringVar(&n.emulsion, "emulsion", "", "note how the emulsion came through, `E`: sound, edges or frayed")
 	f.StringSliceVar(&n.looks, "look", nil, "note how the negatives look, `L`: good, thin, dense, fogged, uneven, scratched")
@@ -109,7 +110,7 @@ func printSessions(p *app.Env, n notebookFlags, noting bool) error {
 	reading.Clear()
 	list := f.Select(all)
 	if n.csv != "" {
-		if err := writeCSV(n.csv, func(b *bytes.Buffer) error { return notebook.WriteList(b, list) }); err != nil {
+		if err := n.writeCSV(func(b *bytes.Buffer) error { return notebook.WriteList(b, list) }); err != nil {
 			return err
 		}
 	}
@@ -195,13 +196,13 @@ func addNote(p *app.Env, store journal.Store, id string, n notebookFlags) error 
 // printSession writes the files asked for; the page where none was.
 func printSession(p *app.Env, s *notebook.Session, n notebookFlags) error {
 	if n.csv != "" {
-		if err := writeCSV(n.csv, func(b *bytes.Buffer) error { return notebook.WriteSession(b, s) }); err != nil {
+		if err := n.writeCSV(func(b *bytes.Buffer) error { return notebook.WriteSession(b, s) }); err != nil {
 			return err
 		}
 	}
 	view := asPageSession(s, p.Settings.Habits)
 	if n.html != "" {
-		if err := os.WriteFile(n.html, []byte(page.SessionHTML(view)), 0o600); err != nil {
+		if err := n.out.Write(n.html, []byte(page.SessionHTML(view))); err != nil {
 			return err
 		}
 	}
@@ -216,10 +217,10 @@ func printSession(p *app.Env, s *notebook.Session, n notebookFlags) error {
 }
 
 // writeCSV makes the whole table before it touches the file.
-func writeCSV(name string, fill func(*bytes.Buffer) error) error {
+func (n *notebookFlags) writeCSV(fill func(*bytes.Buffer) error) error {
 	var b bytes.Buffer
 	if err := fill(&b); err != nil {
 		return err
 	}
-	return os.WriteFile(name, b.Bytes(), 0o600)
+	return n.out.Write(n.csv, b.Bytes())
 }
