@@ -8,6 +8,7 @@ package screens
 
 import (
 	"os"
+	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -112,8 +113,9 @@ func checkOptions(p *app.Env, l backend.ScreenOptions) error {
 func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
 	h.Keys.Raw()
 	defer h.Keys.Restore()
-	program := tea.NewProgram(drawOn(h.Guard, m), tea.WithoutRenderer(), tea.WithInput(os.Stdin), tea.WithOutput(h.Guard),
+	program := tea.NewProgram(drawOn(h.Guard, m), tea.WithoutRenderer(), tea.WithInput(strings.NewReader("")), tea.WithOutput(h.Guard),
 		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
+	lost := h.Keys.Tell(program.Send)
 	done := make(chan error, 1)
 	go func() {
 		_, err := program.Run()
@@ -139,6 +141,8 @@ func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
 			return quitWithin(program, done)
 		case <-vanished:
 			vanished, over = nil, h.SessionOver()
+		case <-lost:
+			lost, over = nil, h.SessionOver()
 		case <-over:
 			return quitWithin(program, done)
 		}
