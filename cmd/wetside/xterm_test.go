@@ -181,8 +181,14 @@ func TestXtermIsBlack(t *testing.T) {
 	time.Sleep(2 * supervisor.IgnoreTypedFor) // what comes sooner was typed before the screen was black
 	w.run("xdotool", "key", "space")
 	w.isBlack("after one touch")
+	time.Sleep(3 * time.Second)
 	w.run("xdotool", "key", "Return")
-	w.ends("Enter")
+	w.isBlack("after one Enter")
+	time.Sleep(3 * time.Second)
+	w.run("xdotool", "key", "Return")
+	time.Sleep(touchGap)
+	w.run("xdotool", "key", "Return")
+	w.ends("Enter twice")
 }
 
 // Wetside itself: into the dark, through a session that is cut off there and taken up,
@@ -192,7 +198,7 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 	w := inXterm(t, []string{probeAs + "=wetside"}, "run", "tern-hangers", "--sound", "off", "--countdown", "1s")
 	touch := func() {
 		w.run("xdotool", "key", "space")
-		time.Sleep(supervisor.MinPressGap + 100*time.Millisecond)
+		time.Sleep(touchGap)
 	}
 	w.run("xdotool", "key", "Return")
 	w.run("xdotool", "key", "c", "y", "y") // the panel, the background where it is asked about, no sound
@@ -223,8 +229,14 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 	time.Sleep(2 * supervisor.IgnoreTypedFor) // what comes sooner was typed before the screen was black
 	w.run("xdotool", "key", "space")
 	w.isBlack("after one touch")
+	time.Sleep(3 * time.Second)
 	w.run("xdotool", "key", "Return")
-	w.ends("Enter")
+	w.isBlack("after one Enter")
+	time.Sleep(3 * time.Second)
+	w.run("xdotool", "key", "Return")
+	time.Sleep(touchGap)
+	w.run("xdotool", "key", "Return")
+	w.ends("Enter twice")
 }
 
 // isBlack looks twice, since what comes late would be light too.

@@ -35,8 +35,10 @@ func NewReader(in *os.File) (*Reader, error) {
 	r := &Reader{in: in, idle: true}
 	r.change = sync.NewCond(&r.mu)
 	var err error
-	r.wake, r.waker, err = os.Pipe()
-	return r, err
+	if r.wake, r.waker, err = os.Pipe(); err != nil {
+		return nil, err
+	}
+	return r, nil
 }
 
 // Close gives up what the reader has of its own; the terminal stays open.

@@ -24,11 +24,15 @@ type Guard struct {
 
 	light          atomic.Uint32 // Light: what may be shown from now on
 	blackConfirmed bool          // the terminal said that its background is black
+	around         Around        // what draws beside us
+	tellsKeys      bool          // the terminal was asked to tell when a key is let go
 	restore        func()        // makes the terminal as it was before Begin; nil before it
 
 	mu    sync.Mutex // of all below, and of the terminal
 	frame *Frame
 	view  string // shown last
+
+	blackened bool // the terminal's own colours are black, all of them
 }
 
 // NewGuard guards a terminal, with the light at red. TERM and COLORTERM tell what it can.
@@ -61,6 +65,7 @@ func (g *Guard) SetLight(l Light) {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	if l == Dark {
+		g.blacken()
 		g.frame.Invalidate() // paints what has grown, and what somebody else has written
 		g.view = ""
 	}
@@ -99,6 +104,9 @@ func (g *Guard) draw() error {
 	out := g.frame.Draw(g.view, w, h, g.Light())
 	if len(out) == 0 {
 		return nil
+	}
+	if g.blackened && g.Light() != Dark {
+		out = append(out, g.colours()...) // last: what somebody else wrote in the dark is painted over by now
 	}
 	if _, err := g.to.Write(out); err != nil {
 		g.frame.Invalidate()

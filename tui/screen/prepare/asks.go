@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
@@ -19,6 +20,7 @@ const (
 	askDanger ask = iota
 	askPanel
 	askBlack
+	askAround
 	askSound
 	asksCount
 )
@@ -34,8 +36,9 @@ var answersTo = [asksCount][]answer{
 	askDanger: {{"y", "go on in spite of it", ""}},
 	askPanel: {{"c", "covered", "panel covered"}, {"o", "checked dark", "panel checked dark"},
 		{"l", "outside the room", "laptop outside the room"}},
-	askBlack: {{"y", "accept", "background not confirmed black, accepted"}},
-	askSound: {{"y", "go on without", "no sound, accepted"}},
+	askBlack:  {{"y", "accept", "background not confirmed black, accepted"}},
+	askAround: {{"y", "accept", "accepted"}},
+	askSound:  {{"y", "go on without", "no sound, accepted"}},
 }
 
 // short is the question in a sentence with its keys.
@@ -47,6 +50,8 @@ func (a ask) short() string {
 		return "the laptop's panel. c it is covered, o it was checked dark, l the laptop is outside the room."
 	case askBlack:
 		return "the background. y accepts that it may flash."
+	case askAround:
+		return "what is drawn around this window. y accepts it."
 	}
 	return "the sound. y goes on without it."
 }
@@ -63,6 +68,9 @@ func (m Model) asks() (list []ask) {
 	list = append(list, askPanel)
 	if m.env.BlackUnconfirmed {
 		list = append(list, askBlack)
+	}
+	if m.env.Around != light.Nothing {
+		list = append(list, askAround)
 	}
 	if !m.hasSound() {
 		list = append(list, askSound)
@@ -92,8 +100,11 @@ func (m Model) answered(key string) (Model, screen.Action) {
 		if one.key != key {
 			continue
 		}
-		if m.answers[a] = one.record; a == askDanger {
+		switch m.answers[a] = one.record; a {
+		case askDanger:
 			m.answers[a] = m.dangerNote()
+		case askAround:
+			m.answers[a] = say.AroundNote(string(m.env.Around), m.env.HidesLine)
 		}
 		if next, more := m.open(); more && sectionOf(next) == laptopSection && m.section() == laptopSection {
 			return m.goToAsk(next), nil

@@ -249,6 +249,10 @@ func (m Model) laptop() []line {
 		l.add(careLine, "", "The terminal did not confirm that its background is black: a resize may flash.")
 		l.list = append(l.list, m.question(askBlack, "background"))
 	}
+	if slices.Contains(m.asks(), askAround) {
+		l.add(careLine, "", say.Around(string(m.env.Around), m.env.HidesLine))
+		l.list = append(l.list, m.question(askAround, "around"))
+	}
 	if slices.Contains(m.asks(), askSound) {
 		l.add(careLine, "", say.NoSound(m.sound))
 		l.list = append(l.list, m.question(askSound, "sound"))

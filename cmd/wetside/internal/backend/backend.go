@@ -30,6 +30,8 @@ type Backend struct {
 	Guard       *light.Guard
 	Keys        *Keyboard
 	backlight   *room.Backlight // panel and keys
+	around      string          // what tmux shows around the screens, as room.ReadTmux told it; "" where it cannot be asked
+	hidden      bool            // it shows that no more
 
 	Editing atomic.Bool // the editor has the terminal
 
@@ -46,6 +48,9 @@ func New(p *app.Env, l ScreenOptions, pipe *supervisor.Pipe, guard *light.Guard)
 	h := &Backend{Env: p, Options: l.SoundOptions, Idle: &running.IdleSound{Env: p, Options: l.SoundOptions}, thermometer: l.Thermometer, soundState: "sound: looking for it", pipe: pipe, Guard: guard, Keys: &Keyboard{In: os.Stdin}, HandedOver: make(chan struct{})}
 	h.backlight = room.NewBacklight(app.LampsFolder, pipe.DarkLamps, pipe.Lamps)
 	h.backlight.Dark(guard.Light() == light.Dark)
+	if h.around, h.hidden = pipe.Hidden, pipe.Hidden != ""; !h.hidden {
+		h.around, _ = room.ReadTmux(os.Getenv)
+	}
 	go h.tryAwhileSound()
 	return h
 }
@@ -54,6 +59,9 @@ func New(p *app.Env, l ScreenOptions, pipe *supervisor.Pipe, guard *light.Guard)
 // lighter; then the lamps, for which nobody waits. In the dark before a session a
 // loudspeaker is kept ready for what is said there.
 func (h *Backend) Light(l light.Light) {
+	if l == light.Dark {
+		h.hideAround()
+	}
 	if l < h.Guard.Light() {
 		h.pipe.Light(l)
 		h.Guard.SetLight(l)
@@ -73,6 +81,30 @@ func (h *Backend) Light(l light.Light) {
 	if l != light.Dark {
 		h.releaseEarlyAwake()
 	}
+}
+
+// HidesLine reports whether what tmux draws around the screens can be switched off.
+func (h *Backend) HidesLine() bool { return h.around != "" }
+
+// hideAround switches it off, once; the keeper knows first what it was, and puts it back.
+func (h *Backend) hideAround() {
+	if h.around == "" || h.hidden {
+		return
+	}
+	h.hidden = true
+	h.pipe.Around(h.around)
+	if err := room.HideTmux(h.around); err != nil {
+		h.pipe.Say("tmux did not switch its status line off: " + err.Error())
+	}
+}
+
+// Alone is closed when the keeper has died and the terminal is the screens' own; Retake has
+// it as the screens need it then.
+func (h *Backend) Alone() <-chan struct{} { return h.pipe.Alone() }
+
+func (h *Backend) Retake() {
+	h.Keys.Again()
+	h.Guard.SetLight(h.Guard.Light())
 }
 
 // releaseEarlyAwake lets the laptop sleep again as far as a session does not keep it awake.

@@ -15,7 +15,7 @@ import (
 // the terminal is left alone.
 func TestNoEditorInTheDark(t *testing.T) {
 	h := &Backend{Guard: light.NewGuard(os.Stdout), Env: &app.Env{}}
-	h.Guard.Adopt(light.Dark, true)
+	h.Guard.Adopt(light.Dark, true, light.Nothing)
 	marker := filepath.Join(t.TempDir(), "opened")
 	t.Setenv("VISUAL", "")
 	t.Setenv("EDITOR", "touch "+marker)

@@ -43,6 +43,10 @@ func (k *Keyboard) Restore() {
 	}
 }
 
+// Again has keys arrive as they are typed where somebody else has changed that; how the terminal
+// was stays known.
+func (k *Keyboard) Again() { term.MakeRaw(int(k.In.Fd())) }
+
 // retryAfter is how long a terminal that cannot be read is left alone.
 const retryAfter = 100 * time.Millisecond
 

@@ -30,6 +30,10 @@ import (
 // opened; the screens then run in a child of this process. In the child there may be
 // darkness already: there it is heard that a session cannot be taken up.
 func Open(p *app.Env, l backend.ScreenOptions) error {
+	if supervisor.IsHandler() {
+		supervisor.HandBack()
+		return nil
+	}
 	if supervisor.IsAnnouncer() {
 		return supervisor.RunAnnouncer(p, l.SoundOptions)
 	}
@@ -77,7 +81,8 @@ func openModel(p *app.Env, l backend.ScreenOptions, h *backend.Backend) error {
 	m, err := tui.New(tui.Options{
 		Env: screen.Env{Now: time.Now, Defaults: defaults, Keys: screen.Keys{Big: p.Settings.BigKeys, Menu: p.Settings.MenuKeys},
 			Countdown: l.Countdown, Rehearsal: screen.Rehearsal{Speed: l.Factor, SkipQuiet: l.MovesOnly, Dark: l.InDark},
-			DefaultSpeed: p.Settings.RehearsalSpeed, BlackUnconfirmed: !guard.BlackConfirmed()},
+			DefaultSpeed: p.Settings.RehearsalSpeed, BlackUnconfirmed: !guard.BlackConfirmed(),
+			Around: guard.Around(), HidesLine: h.HidesLine()},
 		Backend: h, Start: l.Recipe, Conditions: l.Conditions, Resume: l.TakeUp,
 		Dark: guard.Light() == light.Dark && l.TakeUp != "", Red: p.Settings.RedDesk})
 	if err != nil {
@@ -125,6 +130,7 @@ func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
 	defer stop()
 	ending, vanished := p.Signals(), app.Hangups()
 	var over <-chan struct{}
+	alone := h.Alone()
 	for {
 		select {
 		case err := <-done:
@@ -137,6 +143,10 @@ func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
 			if sig != os.Interrupt || !h.Editing.Load() { // a key of the editor's
 				go program.Quit()
 			}
+		case <-alone:
+			alone = nil
+			h.Retake()
+			go program.Send(tea.ClearScreen())
 		case <-h.HandedOver:
 			return quitWithin(program, done)
 		case <-vanished:

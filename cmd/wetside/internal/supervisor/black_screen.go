@@ -46,28 +46,48 @@ func waitInDark(g *light.Guard, in *os.File, limit time.Duration, big []string) 
 	if limit > 0 {
 		until = time.Now().Add(limit)
 	}
-	why := waitForLightKey(reading(in, until), time.Now, big)
+	r := newReader(in, until)
+	why := waitForLightKey(r.next, time.Now, big)
+	r.close()
 	stop()
 	<-painted // nothing is painted over the shell's screen
 	return !errors.Is(why, os.ErrDeadlineExceeded)
 }
 
-// reading reads a terminal until a time, if there is one, again and again where it cannot be
+// reader reads a terminal until a time, if there is one, again and again where it cannot be
 // read, unless it is gone.
-func reading(in *os.File, until time.Time) func() (keyboard.Event, error) {
-	r, err := keyboard.NewReader(in)
-	return func() (keyboard.Event, error) {
-		for ; err == nil; time.Sleep(retryAfter) {
-			e, failed := r.Next(until)
-			if failed == nil || errors.Is(failed, os.ErrDeadlineExceeded) {
-				return e, failed
-			}
-			if _, _, none := term.GetSize(int(in.Fd())); none != nil {
-				r.Close()
-				return e, errGone
+type reader struct {
+	in    *os.File
+	until time.Time
+	keys  *keyboard.Reader // nil while there is none
+}
+
+func newReader(in *os.File, until time.Time) *reader { return &reader{in: in, until: until} }
+
+func (r *reader) close() {
+	if r.keys != nil {
+		r.keys.Close()
+	}
+}
+
+func (r *reader) next() (keyboard.Event, error) {
+	for {
+		if r.keys == nil {
+			r.keys, _ = keyboard.NewReader(r.in)
+		}
+		if r.keys != nil {
+			e, err := r.keys.Next(r.until)
+			if err == nil || errors.Is(err, os.ErrDeadlineExceeded) {
+				return e, err
 			}
 		}
-		return keyboard.Event{}, err
+		if _, _, none := term.GetSize(int(r.in.Fd())); none != nil {
+			return keyboard.Event{}, errGone
+		}
+		if !r.until.IsZero() && time.Now().After(r.until) {
+			return keyboard.Event{}, os.ErrDeadlineExceeded
+		}
+		time.Sleep(retryAfter)
 	}
 }
 

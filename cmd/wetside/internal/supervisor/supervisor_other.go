@@ -29,3 +29,15 @@ func WatchResize() (changed <-chan os.Signal, stop func()) {
 	c := make(chan os.Signal)
 	return c, func() { close(c) }
 }
+
+// Alone never comes where there is no keeper.
+func (k *Pipe) Alone() <-chan struct{} { return nil }
+
+// giveBack and settled are for those who lose one.
+func (k *Pipe) giveBack() {}
+
+func (k *Pipe) settled() {}
+
+func IsHandler() bool { return false }
+
+func HandBack() {}

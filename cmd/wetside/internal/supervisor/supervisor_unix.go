@@ -23,11 +23,13 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/tui/light"
-	"example.org/wetside/tui/room"
 )
 
-// pipeDescriptor is the descriptor on which the child finds the pipe.
-const pipeDescriptor = 3
+// The descriptors on which the child finds the pipe, and one that ends with the keeper.
+const (
+	pipeDescriptor = 3
+	lifeDescriptor = 4
+)
 
 // Start makes this process the keeper of a child that runs first, arguments of this
 // program, and, should it be cut off during a session, of one that runs again(id).
@@ -35,8 +37,13 @@ const pipeDescriptor = 3
 // no terminal to keep, it returns the pipe. In the keeper it returns nil and the exit
 // status when all is over.
 func Start(first []string, again func(id string) []string, audible bool, big []string) (pipe *Pipe, status int) {
+	if IsHandler() {
+		HandBack()
+		return nil, app.ExitOK
+	}
 	if pipe, ok := inherit(); ok {
 		pipe.bigKeys = big
+		pipe.watch()
 		return pipe, 0
 	}
 	saved, err := term.GetState(int(os.Stdin.Fd()))
@@ -44,6 +51,7 @@ func Start(first []string, again func(id string) []string, audible bool, big []s
 		return &Pipe{bigKeys: big}, 0
 	}
 	k := &supervisor{saved: saved, guard: light.NewGuard(os.Stdout), resumeArgs: again, audible: audible, bigKeys: big}
+	k.waiters = waiting()
 	k.log, k.logName = openLog()
 	defer k.log.Close()
 	signal.Ignore(syscall.SIGPIPE, syscall.SIGTSTP, syscall.SIGTTOU)
@@ -77,6 +85,7 @@ type supervisor struct {
 	logName    string // "" where there is no log
 	signals    chan os.Signal
 	resumes    []time.Time // of children that took a session up
+	waiters    []int       // processes that wait for this one on the terminal: a shell
 
 	mu    sync.Mutex
 	child *os.Process // nil while there is none
@@ -95,8 +104,8 @@ func (k *supervisor) run(args []string) int {
 			args = k.resumeArgs(t.session)
 			continue
 		}
-		room.SetLamps(app.LampsFolder, t.darkLamps)
 		k.restoreTerminal()
+		t.putBack()
 		k.printFarewell(ended)
 		if !t.saidBye {
 			return app.ExitFailed
@@ -154,15 +163,18 @@ func (k *supervisor) runChild(args []string) (status int, ended string) {
 	}
 	defer r.Close()
 	defer w.Close()
-	background := "unknown"
-	if k.guard.BlackConfirmed() {
-		background = "black"
+	life, alive, err := os.Pipe()
+	if err != nil {
+		return app.ExitFailed, err.Error()
 	}
+	defer life.Close()
+	defer alive.Close()
 	cmd := exec.Command(executable(), args...)
 	cmd.Args[0] = os.Args[0]
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
-	cmd.ExtraFiles = []*os.File{w}
-	cmd.Env = append(os.Environ(), app.SupervisedVar+"="+k.state.light.String()+" "+background+" "+FormatLamps(k.state.darkLamps))
+	cmd.ExtraFiles = []*os.File{w, life}
+	cmd.Env = append(os.Environ(), k.state.inheritance(k.guard), waitersVar+"="+joined(k.waiters))
+	cmd.SysProcAttr = inForeground()
 	if err := cmd.Start(); err != nil {
 		return app.ExitFailed, err.Error()
 	}
@@ -171,6 +183,7 @@ func (k *supervisor) runChild(args []string) (status int, ended string) {
 	go k.readPipe(r, heard)
 	cmd.Wait()
 	k.setChild(nil)
+	takeForeground()
 	fmt.Fprintln(w, msgChildGone) // behind all that the child told, whoever else may hold the pipe
 	<-heard
 	return cmd.ProcessState.ExitCode(), cmd.ProcessState.String()
