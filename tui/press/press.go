@@ -5,7 +5,7 @@
 // A key that is held types again and again, first after 0.2 to 1 s and then 10 to 40 times a
 // second (X.org 660 ms, GNOME 500, Plasma 600, the Linux console 250, each measured or from
 // its documentation). So a touch that could be the first of such repeats counts only when it
-// is followed by silence. Where the terminal tells that a key was let go, that is believed.
+// is followed by silence, or, as a first one, by a repeat as late as a first one is. Where the terminal tells that a key was let go, that is believed.
 package press
 
 import "time"
@@ -14,6 +14,7 @@ const (
 	bounce = 400 * time.Millisecond  // nearer than this to the last is the same touch
 	window = 2 * time.Second         // later than this the first touch is forgotten
 	repeat = 1100 * time.Millisecond // later than this no keyboard begins to repeat
+	begins = 200 * time.Millisecond  // sooner than this none does
 )
 
 // Silence is how long after a touch that may be a repeat no key must come.
@@ -44,10 +45,14 @@ func (d Detector) Reset() Detector { return Detector{last: d.last, tells: d.tell
 // Press takes in a key message at now.
 func (d Detector) Press(now time.Time) (Detector, Kind) {
 	gap, heard := now.Sub(d.last), !d.last.IsZero()
-	held := d.tells && d.down
+	held, waited, before := d.tells && d.down, d.waiting, d.last
 	d.last, d.down = now, true
 	d.waiting = Same
-	if held || heard && gap < bounce {
+	switch near := heard && gap < bounce; {
+	case near && waited != Same && gap >= begins && !held: // a touch of its own that is held now: its first repeat
+		d.first = before
+		return d, One
+	case held || near:
 		return d, Same
 	}
 	kind := One

@@ -55,9 +55,17 @@ func (h *Backend) Begin(s screen.SessionStart) (screen.Session, error) {
 	return h.setCurrent(c), nil
 }
 
+// Resume takes a session up. Screens that the keeper started for one that was cut off take it
+// from nobody; a person who asks once more does.
 func (h *Backend) Resume(id string) (screen.Session, error) {
 	h.CloseIdleSound()
-	c, err := running.TakeUp(h.Env, id, h.Options, func(*sequence.Plan, bool) error { return nil }, h.onStart)
+	take := func() (*running.RunningSession, error) {
+		return running.TakeUp(h.Env, id, h.Options, func(*sequence.Plan, bool) error { return nil }, h.onStart)
+	}
+	if h.pipe.Again.Swap(false) {
+		take = func() (*running.RunningSession, error) { return running.TakeUpFree(h.Env, id, h.Options, h.onStart) }
+	}
+	c, err := take()
 	if held := (*journal.HeldError)(nil); errors.As(err, &held) {
 		return nil, fmt.Errorf("%w: %w", screen.ErrElsewhere, err)
 	}

@@ -30,6 +30,7 @@ import (
 	"os"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"golang.org/x/term"
 
@@ -63,6 +64,7 @@ type Pipe struct {
 	around    light.Around
 	DarkLamps []room.Lamp   // darkened by a child before this one, as they were
 	Hidden    string        // of tmux, by a child before this one
+	Again     atomic.Bool   // a child before this one was cut off during the session
 	alone     chan struct{} // closed when the keeper has died; nil where there was none
 	before    *term.State   // the terminal as it was
 	hands     *os.File      // ends with this process; the shell goes on then
@@ -72,13 +74,13 @@ type Pipe struct {
 // inherit reads what the keeper said; false where there is none. The programs that
 // the child starts are not to think themselves kept.
 func inherit() (*Pipe, bool) {
-	words := strings.SplitN(os.Getenv(app.SupervisedVar), " ", 5)
+	words := strings.SplitN(os.Getenv(app.SupervisedVar), " ", 6)
 	os.Unsetenv(app.SupervisedVar)
-	if len(words) < 5 {
+	if len(words) < 6 {
 		return nil, false
 	}
 	to, ok := inheritedPipe()
-	film := ChildState{light: light.Named(words[0])}.after(msgLamps + " " + words[4])
+	film := ChildState{light: light.Named(words[0])}.after(msgLamps + " " + words[5])
 	if words[3] != none {
 		film = film.after(msgHidden + " " + words[3])
 	}
@@ -86,19 +88,24 @@ func inherit() (*Pipe, bool) {
 	if words[2] == none {
 		around = light.Nothing
 	}
-	return &Pipe{w: to, light: film.light, confirmed: words[1] == "black", around: around, DarkLamps: film.darkLamps, Hidden: film.hidden, state: film}, ok
+	k := &Pipe{w: to, light: film.light, confirmed: words[1] == "black", around: around, DarkLamps: film.darkLamps, Hidden: film.hidden, state: film}
+	k.Again.Store(words[4] == again)
+	return k, ok
 }
+
+// again stands for a child that the keeper started for a session that was cut off.
+const again = "again"
 
 // none stands for a word that is empty.
 const none = "-"
 
 // inheritance is what the keeper says to a child, for inherit.
-func (k *ChildState) inheritance(g *light.Guard) string {
-	words := []string{k.light.String(), "unknown", string(g.Around()), k.hidden, FormatLamps(k.darkLamps)}
+func (k *ChildState) inheritance(g *light.Guard, which string) string {
+	words := []string{k.light.String(), "unknown", string(g.Around()), k.hidden, which, FormatLamps(k.darkLamps)}
 	if g.BlackConfirmed() {
 		words[1] = "black"
 	}
-	for i := range words[:4] {
+	for i := range words[:5] {
 		if words[i] == "" {
 			words[i] = none
 		}

@@ -22,6 +22,8 @@ import (
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui/light"
 )
 
@@ -85,6 +87,7 @@ type supervisor struct {
 	logName    string // "" where there is no log
 	signals    chan os.Signal
 	resumes    []time.Time // of children that took a session up
+	takenUp    int         // how often the session had been taken up when the child ended
 	waiters    []int       // processes that wait for this one on the terminal: a shell
 
 	mu    sync.Mutex
@@ -94,8 +97,9 @@ type supervisor struct {
 
 // run starts the screens, and again where that is called for, until all is over.
 func (k *supervisor) run(args []string) int {
-	for {
-		status, ended := k.runChild(args)
+	for which := ""; ; which = again {
+		status, ended := k.runChild(args, which)
+		k.takenUp = resumptions(k.state.session)
 		t := k.state
 		fmt.Fprintf(k.log, "%s keeper: screens ended: %s, light %q, session %q, bye %v\n",
 			time.Now().Format(time.RFC3339), ended, t.light, t.session, t.saidBye)
@@ -123,9 +127,13 @@ var RestartWindow = time.Minute
 // cues go on. Where that was done too often it waits in the dark for a key, which brings
 // light instead, or for the spell to be over: what has stood in the way may be gone.
 func (k *supervisor) shouldResume() bool {
-	for cutOff := !k.state.saidBye && k.state.session != ""; ; {
+	for {
+		if k.state.session != "" && resumptions(k.state.session) > k.takenUp {
+			k.state = k.state.after(msgElsewhere)
+			k.state.messages = append(k.state.messages, "another wetside has taken the session up")
+		}
 		limit := time.Duration(0)
-		if cutOff {
+		if !k.state.saidBye && k.state.session != "" {
 			if k.mayRestart(time.Now()) {
 				return true
 			}
@@ -143,6 +151,24 @@ func (k *supervisor) shouldResume() bool {
 	}
 }
 
+// resumptions is how often a session has been taken up, by whomever: more than by the keeper's
+// own children, and it goes on elsewhere, or went.
+func resumptions(id string) (n int) {
+	if id == "" {
+		return 0
+	}
+	kept, err := journal.Default().Read(id)
+	if err != nil {
+		return 0
+	}
+	for _, r := range kept.Records {
+		if r.Event.Kind == sequence.Resumed {
+			n++
+		}
+	}
+	return n
+}
+
 func (k *supervisor) mayRestart(now time.Time) bool {
 	for len(k.resumes) > 0 && now.Sub(k.resumes[0]) >= RestartWindow {
 		k.resumes = k.resumes[1:]
@@ -155,7 +181,7 @@ func (k *supervisor) mayRestart(now time.Time) bool {
 }
 
 // runChild runs one child to its end: its exit status, and how it ended in words.
-func (k *supervisor) runChild(args []string) (status int, ended string) {
+func (k *supervisor) runChild(args []string, which string) (status int, ended string) {
 	k.state.saidBye, k.state.messages = false, nil
 	r, w, err := os.Pipe()
 	if err != nil {
@@ -173,7 +199,7 @@ func (k *supervisor) runChild(args []string) (status int, ended string) {
 	cmd.Args[0] = os.Args[0]
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
 	cmd.ExtraFiles = []*os.File{w, life}
-	cmd.Env = append(os.Environ(), k.state.inheritance(k.guard), waitersVar+"="+joined(k.waiters))
+	cmd.Env = append(os.Environ(), k.state.inheritance(k.guard, which), waitersVar+"="+joined(k.waiters))
 	cmd.SysProcAttr = inForeground()
 	if err := cmd.Start(); err != nil {
 		return app.ExitFailed, err.Error()
