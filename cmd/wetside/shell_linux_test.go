@@ -168,32 +168,32 @@ func TestKeeperThenScreensUnderAShell(t *testing.T) {
 	s.holds()
 }
 
-// kill counts are the share of the figure that is run by itself.
-func killCount() int {
+// kills are how many there are of each kind: a share by itself, 200 where all is asked for.
+func kills() (lanes, each int) {
 	switch {
 	case os.Getenv("WETSIDE_FULL") == "1":
-		return 200
+		return 4, 50
 	case e2e:
-		return 6
+		return 1, 6
 	}
-	return 1
+	return 1, 1
 }
 
-// Child, keeper, or both are killed at any moment, from a shell, in the dark; the session goes
+// Screens, keeper, or both are killed at any moment, from a shell, in the dark; the session goes
 // on, is taken up by the keeper, or is resumed on another terminal, and nobody has it twice.
 func TestKilledUnderAShell(t *testing.T) {
 	t.Parallel()
+	lanes, each := kills()
 	for _, who := range []string{"screens", "keeper", "both"} {
-		t.Run(who, func(t *testing.T) {
-			t.Parallel()
-			r := rand.New(rand.NewPCG(26, uint64(len(who))))
-			for n := range killCount() {
-				killedUnderAShell(t, who, r)
-				if t.Failed() {
-					t.Fatalf("at kill %d", n+1)
+		for lane := range lanes {
+			t.Run(fmt.Sprint(who, " ", lane+1), func(t *testing.T) {
+				t.Parallel()
+				r := rand.New(rand.NewPCG(26, uint64(len(who)*10+lane)))
+				for range each {
+					killedUnderAShell(t, who, r)
 				}
-			}
-		})
+			})
+		}
 	}
 }
 

@@ -108,15 +108,22 @@ func startX(t *testing.T) string {
 // defaults; what it keeps lies in the window's folder.
 func inXterm(t *testing.T, env []string, args ...string) *window {
 	t.Helper()
-	tools(t, "xterm", "Xvfb", "import", "convert", "xdotool")
-	dir := t.TempDir()
 	exe, err := os.Executable()
 	if err != nil {
 		t.Fatal(err)
 	}
+	return inXtermRuns(t, env, append([]string{exe}, args...)...)
+}
+
+// inXtermRuns starts a command in one.
+func inXtermRuns(t *testing.T, env []string, command ...string) *window {
+	t.Helper()
+	tools(t, "xterm", "Xvfb", "import", "convert", "xdotool")
+	dir := t.TempDir()
 	w := &window{terminal: &terminal{t: t, note: dir}, display: display(t), gone: make(chan struct{})}
-	words := []string{"-b", "4", "-bw", "0", "+sb", "-bg", "white", "-fg", "black", "-geometry", "60x16+0+0", "-e", exe}
-	x := exec.Command("xterm", append(words, args...)...)
+	words := []string{"-b", "4", "-bw", "0", "+sb", "-bg", "white", "-fg", "black", "-geometry", "60x16+0+0", "-e"}
+	x := exec.Command("xterm", append(words, command...)...)
+	x.Dir = dir
 	x.Env = append(os.Environ(), "DISPLAY="+w.display, probeFolder+"="+dir, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir, "XDG_CONFIG_HOME="+dir,
 		"XDG_RUNTIME_DIR="+dir, "HOME="+dir, "COLORTERM=truecolor")
 	x.Env = append(x.Env, env...)

@@ -155,7 +155,8 @@ func (g *Guard) End() {
 	case g.isLinuxConsole():
 		out += consoleReset + "\x1b[H\x1b[2J" // it may have no alternate screen
 	default:
-		out += g.around.through(paletteReset+colourReset) + paletteReset + colourReset + titlePop
+		// First what is passed on: tmux drops it once it has left the alternate screen (3.3a).
+		out = g.around.through(paletteReset+colourReset) + out + paletteReset + colourReset + titlePop
 	}
 	io.WriteString(g.to, out+showCursor)
 	g.frame.Invalidate()
