@@ -47,6 +47,8 @@ func TestTouches(t *testing.T) {
 		"three":                      {[]time.Duration{0, 700 * ms, 700 * ms}, []Kind{One, Two, One}},
 		"no silence behind":          {[]time.Duration{0, 700 * ms, 199 * ms}, []Kind{One}},
 		"the second held":            {[]time.Duration{0, 700 * ms, 250 * ms, 92 * ms, 92 * ms}, []Kind{One, One}},
+		"the second held, at best":   {[]time.Duration{0, 700 * ms, 200 * ms}, []Kind{One, One}},
+		"held is a first from there": {[]time.Duration{0, 700 * ms, 250 * ms, 1700 * ms}, []Kind{One, One, Two}},
 		"silence behind":             {[]time.Duration{0, 700 * ms, 300 * ms}, []Kind{One, Two}},
 		"held, then held":            {[]time.Duration{0, 250 * ms, 92 * ms, 92 * ms, 700 * ms, 250 * ms, 92 * ms}, []Kind{One, One}},
 		"held, then a touch":         {[]time.Duration{0, 500 * ms, 30 * ms, 30 * ms, 600 * ms}, []Kind{One, Two}},
@@ -88,6 +90,21 @@ func TestResetKeepsTheHand(t *testing.T) {
 	}
 	if _, k = d.Quiet(); k != One {
 		t.Errorf("%v; want a first touch", k)
+	}
+}
+
+// A touch of another act counts at once where no keyboard would repeat so late.
+func TestALateTouchCountsAtOnce(t *testing.T) {
+	now := time.Unix(1000, 0)
+	d, _ := Detector{}.Press(now)
+	if _, k := d.Reset().Press(now.Add(1100 * ms)); k != Same {
+		t.Errorf("%v after 1.1 s; want silence to be waited for", k)
+	}
+	if _, k := d.Reset().Press(now.Add(1101 * ms)); k != One {
+		t.Errorf("%v after more than 1.1 s; want a touch at once", k)
+	}
+	if _, k := d.Release().Reset().Press(now.Add(500 * ms)); k != One {
+		t.Errorf("%v after a release; want a touch at once", k)
 	}
 }
 
