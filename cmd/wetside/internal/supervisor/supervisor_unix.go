@@ -265,21 +265,6 @@ func (k *supervisor) restoreTerminal() {
 	term.Restore(fd, k.saved)
 }
 
-// pollInput waits until there is something to read, or the end of it; false where that takes
-// longer.
-func pollInput(in *os.File, limit time.Duration) bool {
-	for until := time.Now().Add(limit); ; {
-		left := max(0, time.Until(until))
-		n, err := unix.Poll([]unix.PollFd{{Fd: int32(in.Fd()), Events: unix.POLLIN}}, int((left+time.Millisecond-1)/time.Millisecond))
-		if n > 0 || err != nil && err != unix.EINTR {
-			return true
-		}
-		if left == 0 {
-			return false
-		}
-	}
-}
-
 // drain reads what there is without waiting.
 func drain(fd int) {
 	buf := make([]byte, 4096)
