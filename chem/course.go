@@ -17,7 +17,7 @@ import (
 )
 
 // Point is one reading: the bath was at T at the time At, which counts from
-// the first dip and is negative for a reading before it.
+// the first sheet went in and is negative for a reading before it.
 type Point struct {
 	At time.Duration `json:"at_s"`
 	T  Celsius       `json:"t_c"`

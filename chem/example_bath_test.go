@@ -120,7 +120,7 @@ func ExampleResidue() {
 	// Output: 50 2500 2 <nil>
 }
 
-// US Army subcourse SS0509 pp. 18, 24, with and without a clearing aid at
+// US Army subcourse SS0509 pp. 18, 24, with and without a washing aid at
 // 70 F; and three times as long at 55 F (USAF T.O. 33B-1-1, 6.7.10.1).
 func ExampleWashTimes() {
 	for _, f := range []float64{70, 55} {
@@ -195,7 +195,7 @@ func ExampleColdWashFactor() {
 func ExampleWashMethods_fillAndDump() {
 	ways, _ := chem.WashMethods(chem.FromFahrenheit(70), 3)
 	for _, w := range ways {
-		if w.Name == "fill and dump" {
+		if w.Way == chem.WashChanges {
 			fmt.Println(chem.MinChange, w.WetTime)
 		}
 	}
@@ -238,13 +238,13 @@ func ExampleParseMix() {
 func ExampleWashMethods() {
 	ways, known := chem.WashMethods(chem.FromFahrenheit(70), 0)
 	for _, w := range ways {
-		fmt.Println(w.Name, w.WetTime)
+		fmt.Println(w.Way, w.WetTime)
 	}
 	fmt.Println(known)
 	// Output:
-	// with a clearing aid 7m30s
-	// in running water 20m0s
-	// without a clearing aid 30m0s
+	// washing-aid 7m30s
+	// running-water 20m0s
+	// no-aid 30m0s
 	// true
 }
 

@@ -170,7 +170,7 @@ func TestVesselsRefuse(t *testing.T) {
 // Fill and dump comes first where it is the shortest, and cold slows all down.
 func TestWays(t *testing.T) {
 	warm, known := WashMethods(FromFahrenheit(72), 2)
-	if !known || warm[0].Name != "fill and dump" || warm[0].WetTime.Minutes() != 6 {
+	if !known || warm[0].Way != WashChanges || warm[0].WetTime.Minutes() != 6 {
 		t.Errorf("%+v", warm[0])
 	}
 	cold, known := WashMethods(FromFahrenheit(55), 0)

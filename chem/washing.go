@@ -147,11 +147,23 @@ func ChangesFor(strength float64, carryOver, volume Millilitres, squareInches fl
 // Source: NAVEDTRA 14209 p. 250, a full change each three minutes.
 const MinChange = 3 * time.Minute
 
+// Ways of washing.
+const (
+	WashWithAid    = "washing-aid"
+	WashRunning    = "running-water"
+	WashWithoutAid = "no-aid"
+	WashChanges    = "fill-and-dump"
+)
+
 // WashMethod is one way of washing and what it costs in wet time.
 type WashMethod struct {
-	Name    string        `json:"way"`
+	Way     string        `json:"way"`
 	WetTime time.Duration `json:"wet_s"`
-	Text    string        `json:"text"`
+	Rinse   time.Duration `json:"rinse_s,omitzero"` // with an aid: before it
+	Aid     time.Duration `json:"aid_s,omitzero"`
+	Wash    time.Duration `json:"wash_s,omitzero"`
+	Changes int           `json:"changes,omitzero"` // fill and dump
+	Each    time.Duration `json:"each_s,omitzero"`  // that each change stands
 	Source  string        `json:"source"`
 }
 
@@ -162,20 +174,19 @@ type WashMethod struct {
 // Sources: US Army SS0509 pp. 18, 24; NAVEDTRA 14209 p. 250; Torzynski 2004;
 // in the cold as ColdWashFactor.
 func WashMethods(t Celsius, changes int) (ways []WashMethod, known bool) {
+	const army = "US Army SS0509 pp. 18, 24"
 	with, known := WashTimes(true, t)
 	without, _ := WashTimes(false, t)
 	factor, _ := ColdWashFactor(t)
 	running := time.Duration(math.Round(20 * factor * float64(time.Minute)))
 	ways = []WashMethod{
-		{"with a clearing aid", with.Rinse + with.Aid + with.Wash, fmt.Sprintf("rinse %s, clearing aid %s, wash %s",
-			FormatDuration(with.Rinse), FormatDuration(with.Aid), FormatDuration(with.Wash)), "US Army SS0509 pp. 18, 24"},
-		{"in running water", running, "a full change each 3:00; half the fixer goes each minute that fresh water touches the film", "NAVEDTRA 14209 p. 250"},
-		{"without a clearing aid", without.Wash, "wash " + FormatDuration(without.Wash), "US Army SS0509 pp. 18, 24"},
+		{Way: WashWithAid, WetTime: with.Rinse + with.Aid + with.Wash, Rinse: with.Rinse, Aid: with.Aid, Wash: with.Wash, Source: army},
+		{Way: WashRunning, WetTime: running, Wash: running, Source: "NAVEDTRA 14209 p. 250"},
+		{Way: WashWithoutAid, WetTime: without.Wash, Wash: without.Wash, Source: army},
 	}
 	if changes > 0 {
-		stand := time.Duration(math.Round(factor * float64(MinChange)))
-		ways = append(ways, WashMethod{"fill and dump", time.Duration(changes) * stand, fmt.Sprintf(
-			"%d changes, each standing %s; a lower bound: gelatin gives up its fixer in minutes", changes, FormatDuration(stand)), "Torzynski 2004"})
+		each := time.Duration(math.Round(factor * float64(MinChange)))
+		ways = append(ways, WashMethod{Way: WashChanges, WetTime: time.Duration(changes) * each, Changes: changes, Each: each, Source: "Torzynski 2004"})
 	}
 	slices.SortStableFunc(ways, func(a, b WashMethod) int { return cmp.Compare(a.WetTime, b.WetTime) })
 	return ways, known

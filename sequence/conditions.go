@@ -18,7 +18,7 @@ type Conditions struct {
 	BathTemperature    *chem.Celsius `json:"temp_c,omitzero"`          // what the developer read
 	ProposeTemperature bool          `json:"-"`                        // instead: what it should read, for the recipe's time; Resolve puts it into Temp
 	ToRead             bool          `json:"to_read,omitzero"`         // Temp was proposed: it is yet to be made so
-	ReadBefore         Elapsed       `json:"read_before_s,omitzero"`   // how long before the first dip it was read
+	ReadBefore         Elapsed       `json:"read_before_s,omitzero"`   // how long before the first sheet goes in it was read
 	SettlesAt          *chem.Celsius `json:"settles_at_c,omitzero"`    // where the bath settles
 	TimeConstant       Elapsed       `json:"time_constant_s,omitzero"` // its time constant
 	Sheets             int           `json:"sheets,omitzero"`

@@ -33,7 +33,7 @@ const (
 	CueLightsOut   CueKind = "lights-out"   // the next step is dark
 	CueLightsOffer CueKind = "lights-offer" // the last sheet may see light
 	CueReading     CueKind = "reading"      // a temperature was taken and changed the end
-	CueDone        CueKind = "done"         // the last lift
+	CueDone        CueKind = "done"         // the last sheet out
 )
 
 // CueKinds lists every kind of cue.

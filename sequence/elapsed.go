@@ -3,7 +3,6 @@ package sequence
 // Times of a session: seconds and minutes as they are shown.
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -14,22 +13,13 @@ import (
 // the same nanosecond.
 func Seconds(d Elapsed) float64 { return float64(d) / 1e9 }
 
-// FormatAge writes how long a bath has stood or keeps: whole days from two on.
-func FormatAge(d Elapsed) string {
-	const day = 24 * time.Hour
-	if d < 2*day {
-		return chem.FormatDuration(d.Truncate(time.Second))
-	}
-	return fmt.Sprintf("%d days", d/day)
-}
-
 // Never is the time of what has not happened.
 const Never Elapsed = math.MaxInt64
 
 // FormatElapsed writes a time as people read it: 8:30, 1:02:03, -0:10.
 func FormatElapsed(d Elapsed) string { return chem.FormatDuration(d) }
 
-// Elapsed is process time since the first dip.
+// Elapsed is process time since the first sheet went in.
 type Elapsed = time.Duration
 
 // Celsius and Millilitres are chem's, for packages that need no more of chem than that.

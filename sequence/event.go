@@ -29,7 +29,7 @@ type Event struct {
 type EventKind string
 
 // The kinds of event. Moved is the record of film changing baths: Step is the
-// bath that is entered ("" at the last lift), Sheet the sheet, 0 for the whole
+// bath that is entered ("" at the last sheet out), Sheet the sheet, 0 for the whole
 // load. Alive is a heartbeat of the clock and changes nothing.
 const (
 	SessionBegan     EventKind = "session-began"

@@ -57,7 +57,7 @@ type Wet struct {
 	Margin    *Elapsed `json:"margin_s"`     // (1 - used) x limit
 	WarningAt *Elapsed `json:"warning_at_s"` // nil where never reached within the plan
 	LimitAt   *Elapsed `json:"limit_at_s"`   // when its limit is used up, also beyond the plan's end; nil where none is known
-	Session   Elapsed  `json:"session_s"`    // first dip to last lift of all sheets
+	Session   Elapsed  `json:"session_s"`    // first sheet in to last sheet out of all sheets
 }
 
 // PercentUsed is a share of the wet limit in whole per cent, rounded to the careful side: what

@@ -16,7 +16,7 @@ import (
 
 // RawConditions are conditions as typed; an empty one means: as the recipe says.
 type RawConditions struct {
-	Temp         string // T, or T@D: read D before the first dip
+	Temp         string // T, or T@D: read D before the first sheet goes in
 	SettlesAt    string
 	TimeConstant string
 	Sheets       string

@@ -127,8 +127,35 @@ func TestTheTouchThatDarkensIsNoFirstOfTwo(t *testing.T) {
 	}
 	s.send(begunMsg{err: errNoRoom})
 	s.later(3 * time.Second).press("esc").later(time.Second).press("esc")
-	if s.m.dark() || s.m.message.text != errNoRoom.Error() || s.d.lights[len(s.d.lights)-1] != light.Red {
+	if s.m.dark() || !strings.HasPrefix(s.m.message.text, "No room left on the disk. Film may be out of its holder") || s.d.lights[len(s.d.lights)-1] != light.Red {
 		t.Errorf("dark %v, %q, lights %v", s.m.dark(), s.m.message.text, s.d.lights)
+	}
+}
+
+// Whoever leaves the loading for white light is told first that film may be out: the key does it when
+// it is pressed once more. A rehearsal has no film, and says nothing of it.
+func TestWhoLeavesTheLoadingIsToldOfTheFilm(t *testing.T) {
+	for _, key := range []string{"esc", "q"} {
+		for _, rehearsed := range []bool{false, true} {
+			s := sit(t, "plover-tray", sequence.RawConditions{})
+			if rehearsed {
+				s.m.o.Rehearsal = screen.Rehearsal{Speed: 30, Dark: true}
+			}
+			s.press("enter", "c").later(3 * time.Second).press(" ").later(3 * time.Second).press("esc").later(time.Second).press("esc")
+			if told := strings.Contains(s.m.message.text, "Film may be out of its holder"); s.m.dark() || told == rehearsed {
+				t.Fatalf("rehearsed %v: dark %v, said %q", rehearsed, s.m.dark(), s.m.message.text)
+			}
+			if s.press(key); rehearsed {
+				continue
+			}
+			if s.m.light() != light.Red || s.m.quitting || !strings.Contains(s.m.message.text, key+" once more goes on") {
+				t.Fatalf("%s: %s, quitting %v, said %q", key, s.m.light(), s.m.quitting, s.m.message.text)
+			}
+			s.press(key)
+			if left := s.m.quitting || s.m.light() == light.White; !left {
+				t.Errorf("%s once more does not leave", key)
+			}
+		}
 	}
 }
 
@@ -204,6 +231,9 @@ func (aSession) RehearsalSpeed() float64   { return 30 }
 func (aSession) Speaks() bool              { return false }
 func (aSession) Events() []sequence.Event  { return nil }
 func (aSession) SkipsQuiet() bool          { return false }
+func (aSession) Sound() string             { return "" }
+func (aSession) Sleep() string             { return "" }
+func (aSession) UnsavedBecause() string    { return "" }
 func (s aSession) Plan() *sequence.Plan    { return s.plan }
 
 // Of eleven sheets, six at once, the second round is planned from the first; behind the last

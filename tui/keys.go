@@ -13,7 +13,7 @@ import (
 // pasted goes only where something is being typed.
 func (m Model) keys(msg tea.KeyMsg) (Model, tea.Cmd) {
 	if msg.Paste {
-		if m.dark() || !m.top().About().Typing {
+		if m.dark() || !m.stack.top().About().Typing {
 			return m, nil
 		}
 		return m.give(msg)
@@ -40,7 +40,7 @@ type (
 
 // held types a key again that is held down; a key for wet hands is touched once, however long.
 func (m Model) held(msg HeldMsg) (Model, tea.Cmd) {
-	if _, is := m.o.Keys.Of(msg.Key.String()); is && !m.top().About().Typing || m.dark() {
+	if _, is := m.o.Keys.Of(msg.Key.String()); is && !m.stack.top().About().Typing || m.dark() {
 		return m, nil
 	}
 	return m.keys(msg.Key)
@@ -50,12 +50,12 @@ func (m Model) held(msg HeldMsg) (Model, tea.Cmd) {
 func (m Model) quiet() (Model, tea.Cmd) {
 	var cmds []tea.Cmd
 	for _, k := range []screen.Key{screen.BigKey, screen.MenuKey, screen.EscapeKey} {
-		d := m.detector(k)
+		d := m.touches.of(k)
 		var kind press.Kind
 		if *d, kind = d.Quiet(); kind == press.Same {
 			continue
 		}
-		if s, ok := m.top().(screen.Touched); ok && (m.dark() || k == screen.BigKey && !m.top().About().Typing) {
+		if s, ok := m.stack.top().(screen.Touched); ok && (m.dark() || k == screen.BigKey && !m.stack.top().About().Typing) {
 			var cmd tea.Cmd
 			m, cmd = m.touched(s, k, kind)
 			cmds = append(cmds, cmd)
@@ -64,22 +64,11 @@ func (m Model) quiet() (Model, tea.Cmd) {
 	return m, tea.Batch(cmds...)
 }
 
-// detector is what follows a key for wet hands.
-func (m *Model) detector(k screen.Key) *press.Detector {
-	switch k {
-	case screen.MenuKey:
-		return &m.menu
-	case screen.EscapeKey:
-		return &m.escape
-	}
-	return &m.big
-}
-
 // otherKey has no touch wait for silence any more but one of this key.
 func (m Model) otherKey(name string) Model {
 	this, is := m.o.Keys.Of(name)
 	for _, k := range []screen.Key{screen.BigKey, screen.MenuKey, screen.EscapeKey} {
-		if d := m.detector(k); !is || k != this {
+		if d := m.touches.of(k); !is || k != this {
 			*d = d.Other()
 		}
 	}
@@ -89,7 +78,7 @@ func (m Model) otherKey(name string) Model {
 // released lets go of a key.
 func (m Model) released(name string) Model {
 	if k, is := m.o.Keys.Of(name); is {
-		d := m.detector(k)
+		d := m.touches.of(k)
 		*d = d.Release()
 	}
 	return m
@@ -102,19 +91,23 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 		return m.inDark(name)
 	}
 	m.message = message{}
-	about := m.top().About()
+	about := m.stack.top().About()
 	switch {
 	case m.quitting:
-		return m.leaving(name)
+		if m.quitting = false; name == "y" {
+			return m, tea.Quit
+		}
+		return m, nil
 	case m.help != nil:
-		return m.helpKey(name), nil
+		m.help = m.frame().read(*m.help, name)
+		return m, nil
 	case name == "?" && !about.Typing:
 		m.help = &about.Help
 		return m, nil
 	case name == "ctrl+c":
 		return m.interrupt()
 	}
-	if s, ok := m.top().(screen.Touched); ok && !about.Typing {
+	if s, ok := m.stack.top().(screen.Touched); ok && !about.Typing {
 		if k, is := m.o.Keys.Of(name); is && k == screen.BigKey {
 			return m.touch(s, k)
 		}
@@ -126,7 +119,7 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 // the screen that it leads to.
 func (m Model) heard(name string) Model {
 	if k, is := m.o.Keys.Of(name); is {
-		d := m.detector(k)
+		d := m.touches.of(k)
 		*d, _ = d.Press(m.o.Now())
 		*d = d.Reset()
 	}
@@ -135,7 +128,7 @@ func (m Model) heard(name string) Model {
 
 // interrupt leaves, or asks the screen what it means here.
 func (m Model) interrupt() (Model, tea.Cmd) {
-	s, ok := m.top().(screen.Interrupted)
+	s, ok := m.stack.top().(screen.Interrupted)
 	if !ok {
 		return m.do(screen.Quit{})
 	}
@@ -146,22 +139,18 @@ func (m Model) interrupt() (Model, tea.Cmd) {
 
 // inDark is all that a key can do while no cell is lit.
 func (m Model) inDark(name string) (Model, tea.Cmd) {
-	s, ok := m.top().(screen.Touched)
+	s, ok := m.stack.top().(screen.Touched)
 	k, is := m.o.Keys.Of(name)
 	if !ok || !is {
 		return m, nil
-	}
-	if k == screen.MenuKey {
-		m.big = m.big.Reset() // a touch that waited for its second waits no more
 	}
 	return m.touch(s, k)
 }
 
 // touch counts a key and gives the screen what counts.
 func (m Model) touch(s screen.Touched, k screen.Key) (Model, tea.Cmd) {
-	d := m.detector(k)
-	var kind press.Kind
-	if *d, kind = d.Press(m.o.Now()); kind == press.Same {
+	felt, kind := m.touches.felt(k, m.o.Now())
+	if m.touches = felt; kind == press.Same {
 		return m, nil
 	}
 	return m.touched(s, k, kind)
@@ -177,39 +166,7 @@ func (m Model) touched(s screen.Touched, k screen.Key, kind press.Kind) (Model, 
 	changed, action, cmd := s.Touch(screen.Touch{Key: k, Kind: kind})
 	m, done := m.with(changed).do(action)
 	if m.dark() != wasDark {
-		m.big, m.menu, m.escape = m.big.Reset(), m.menu.Reset(), m.escape.Reset()
+		m.touches = m.touches.anew()
 	}
 	return m, tea.Batch(cmd, done)
-}
-
-// helpKey moves the help or closes it.
-func (m Model) helpKey(name string) Model {
-	h := *m.help
-	h.Width, h.Height = m.inner(), m.bodyHeight()
-	s := h.Scroll()
-	switch name {
-	case "up", "k":
-		s = s.Moved(-1)
-	case "down", "j":
-		s = s.Moved(1)
-	case "pgup":
-		s = s.Paged(-1)
-	case "pgdown", " ":
-		s = s.Paged(1)
-	default:
-		m.help = nil
-		return m
-	}
-	h.First = s.First
-	m.help = &h
-	return m
-}
-
-// leaving answers the question whether to leave.
-func (m Model) leaving(name string) (Model, tea.Cmd) {
-	m.quitting = false
-	if name == "y" {
-		return m, tea.Quit
-	}
-	return m, nil
 }

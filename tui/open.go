@@ -23,15 +23,23 @@ import (
 	"example.org/wetside/tui/screen/summary"
 )
 
+// maker makes them.
+type maker struct {
+	b   Backend
+	env screen.Env
+}
+
+func (o Options) maker() maker { return maker{o.Backend, o.Env} }
+
 // recipes is the screen beneath all others.
-func (m Model) recipes() screen.Screen { return recipes.New(m.o.Backend, m.o.Env) }
+func (k maker) recipes() screen.Screen { return recipes.New(k.b, k.env) }
 
 // running is a session on the screen, which is dark already or not.
-func (m Model) running(s screen.Session, dark bool) screen.Screen { return run.New(m.o.Env, s, dark) }
+func (k maker) running(s screen.Session, dark bool) screen.Screen { return run.New(k.env, s, dark) }
 
 // open makes the screen that an action asks for.
-func (m Model) open(a screen.Action) (screen.Screen, error) {
-	b, env := m.o.Backend, m.o.Env
+func (k maker) open(a screen.Action) (screen.Screen, error) {
+	b, env := k.b, k.env
 	switch a := a.(type) {
 	case screen.OpenPlan:
 		return plan.New(b, env, a)
@@ -52,12 +60,12 @@ func (m Model) open(a screen.Action) (screen.Screen, error) {
 	case screen.OpenNewRecipe:
 		return newrecipe.New(b, env, a.From)
 	}
-	return m.openForFilm(a)
+	return k.openForFilm(a)
 }
 
 // openForFilm makes those about exposed sheets, tests and their readings.
-func (m Model) openForFilm(a screen.Action) (screen.Screen, error) {
-	b, env := m.o.Backend, m.o.Env
+func (k maker) openForFilm(a screen.Action) (screen.Screen, error) {
+	b, env := k.b, k.env
 	switch a := a.(type) {
 	case screen.OpenHolders:
 		return holders.New(b, env), nil

@@ -10,7 +10,6 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
-	"example.org/wetside/tui/press"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
@@ -34,8 +33,8 @@ type Model struct {
 	o    Options
 	w, h int
 
-	stack []screen.Screen // the one shown last
-	shown light.Light     // what the backend was last told
+	stack stack       // the screen that is shown, and those beneath it
+	shown light.Light // what the backend was last told
 
 	message    message
 	help       *widget.Help // open over the screen; nil while it is not
@@ -45,7 +44,7 @@ type Model struct {
 
 	next *screen.OpenPlan // the round after the session that was begun last; nil for none
 
-	big, menu, escape press.Detector
+	touches touches
 }
 
 // Messages.
@@ -62,45 +61,42 @@ type (
 // that makes no plan.
 func New(o Options) (Model, error) {
 	m := Model{o: o, w: 80, h: 24, shown: light.Red}
-	m.stack = []screen.Screen{m.recipes()}
+	m.stack = stack{o.maker().recipes()}
 	switch {
 	case o.Resume != "":
 		m.starting = true
-		m.stack = append(m.stack, waiting{env: o.Env, backend: o.Backend, id: o.Resume, dark: o.Dark})
+		m.stack = m.stack.under(waiting{env: o.Env, backend: o.Backend, id: o.Resume, dark: o.Dark})
 	case o.Start != "":
-		s, err := m.open(screen.OpenPlan{Name: o.Start, Conditions: o.Conditions})
+		s, err := o.maker().open(screen.OpenPlan{Name: o.Start, Conditions: o.Conditions})
 		if err != nil {
 			return m, err
 		}
-		m.stack = append(m.stack, s)
+		m.stack = m.stack.under(s)
 	}
 	if o.Dark {
 		m.shown = light.Dark
 	}
-	return m, nil
+	return m.fitted(), nil
 }
-
-// top is the screen that is shown.
-func (m Model) top() screen.Screen { return m.stack[len(m.stack)-1] }
 
 // with is the model with the shown screen changed.
 func (m Model) with(s screen.Screen) Model {
-	m.stack = append(m.stack[:len(m.stack)-1:len(m.stack)-1], s)
+	m.stack = m.stack.with(s)
 	return m
 }
 
 // Init opens what was asked for on the command line.
 func (m Model) Init() tea.Cmd {
 	if m.o.Resume != "" {
-		return m.resumeCmd(m.o.Resume)
+		return resuming(m.o.Backend, m.o.Resume)
 	}
-	return tea.Batch(started(m.top()), func() tea.Msg { return openedMsg{} })
+	return tea.Batch(started(m.stack.top()), func() tea.Msg { return openedMsg{} })
 }
 
 // rehearses begins the rehearsal that the command line asked for: at once in the light, where
 // there is nothing to prepare.
 func (m Model) rehearses() (Model, tea.Cmd) {
-	s, ok := m.top().(screen.Rehearsed)
+	s, ok := m.stack.top().(screen.Rehearsed)
 	if r := m.o.Rehearsal; !ok || m.o.Start == "" || r.Speed == 0 || r.Dark {
 		return m, nil
 	}
@@ -112,7 +108,16 @@ func (m Model) rehearses() (Model, tea.Cmd) {
 func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	m, cmd := m.update(msg)
 	m, again := m.relight()
-	return m, tea.Batch(cmd, again)
+	return m.fitted(), tea.Batch(cmd, again)
+}
+
+// fitted tells the screen that is shown how much room its body has.
+func (m Model) fitted() Model {
+	if s, ok := m.stack.top().(screen.Sized); ok {
+		f := m.frame()
+		return m.with(s.Sized(f.inner(), f.body()))
+	}
+	return m
 }
 
 func (m Model) update(msg tea.Msg) (Model, tea.Cmd) {
@@ -148,7 +153,7 @@ func (m Model) update(msg tea.Msg) (Model, tea.Cmd) {
 // give hands a message to the screen that is shown. The answer to a screen that was left
 // meanwhile is nothing to this one: each knows its own messages.
 func (m Model) give(msg tea.Msg) (Model, tea.Cmd) {
-	s, action, cmd := m.top().Update(msg)
+	s, action, cmd := m.stack.top().Update(msg)
 	m, done := m.with(s).do(action)
 	return m, tea.Batch(cmd, done)
 }
@@ -164,17 +169,12 @@ func (m Model) relight() (Model, tea.Cmd) {
 	return m, tea.ClearScreen
 }
 
-// light is what the screen that is shown may be seen in. A screen that says nothing is of
-// the desk.
+// light is what the screen that is shown may be seen in; a desk may be red too.
 func (m Model) light() light.Light {
-	l := light.White
-	if s, ok := m.top().(screen.Lit); ok {
-		l = s.Light()
+	if l := m.stack.light(); l != light.White || !m.o.Red {
+		return l
 	}
-	if l == light.White && m.o.Red {
-		return light.Red
-	}
-	return l
+	return light.Red
 }
 
 // dark reports whether no cell is lit.

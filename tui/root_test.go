@@ -5,6 +5,7 @@ package tui
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -414,6 +415,52 @@ func TestLightSaysWhyASessionWasNotTakenUp(t *testing.T) {
 	d.press("esc", "esc")
 	if v := ansi.Strip(d.m.View()); d.m.dark() || !strings.Contains(v, "record 7 is damaged") || !strings.Contains(v, "space twice tries it again") {
 		t.Errorf("dark %v, shown %q", d.m.dark(), v)
+	}
+}
+
+// The foot ends with ? only where it opens the help.
+func TestTheFootPromisesNoHelpWhereThereIsNone(t *testing.T) {
+	for _, typing := range []bool{false, true} {
+		d := at(t, probe{lit: light.White, typing: typing})
+		if got := strings.Contains(ansi.Strip(d.m.View()), "? all keys"); got == typing {
+			t.Errorf("typing %v: promised %v", typing, got)
+		}
+	}
+	d := at(t, probe{lit: light.White})
+	if d.press("?"); strings.Contains(ansi.Strip(d.m.View()), "? all keys") || !strings.Contains(ansi.Strip(d.m.View()), "esc back to the screen") {
+		t.Errorf("with the help open the foot is\n%s", ansi.Strip(d.m.View()))
+	}
+}
+
+// sized is a probe that notes what room it is told.
+type sized struct {
+	probe
+	told *[]string
+}
+
+func (s sized) Sized(w, h int) screen.Screen {
+	*s.told = append(*s.told, fmt.Sprintf("%dx%d", w, h))
+	return s
+}
+
+func (s sized) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
+	_, a, cmd := s.probe.Update(msg)
+	return s, a, cmd
+}
+
+// A screen is told the room of its body when it opens, when the window changes and when a
+// message takes rows of it: what it is told is what it is drawn in.
+func TestAScreenIsToldItsRoom(t *testing.T) {
+	d := at(t, probe{lit: light.White})
+	var told []string
+	d.m.stack = append(d.m.stack, sized{probe{heard: &d.heard, lit: light.White, answer: screen.Message{Text: "Undone."}}, &told})
+	d.send(tea.WindowSizeMsg{Width: 100, Height: 30})
+	if last := told[len(told)-1]; last != "96x26" { // margins of 2, head, foot, and a blank row at each
+		t.Errorf("told %s", last)
+	}
+	d.press("a")
+	if last := told[len(told)-1]; last != "96x25" {
+		t.Errorf("with a message: told %s", last)
 	}
 }
 

@@ -3,35 +3,25 @@ package tui
 // The picture: head, body, message, foot.
 
 import (
-	"strings"
+	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
 
-// The least window that is drawn in, and the margins.
+// The least window that is drawn in.
 const (
 	leastWidth  = 40
 	leastHeight = 12
-	margin      = 2
-	airy        = 20 // rows from which there is a blank one beneath the head and above the foot
 	mostMessage = 4
 )
 
-// inner is the width between the margins.
-func (m Model) inner() int { return max(1, m.w-2*margin) }
+func (m Model) frame() frame { return frame{m.w, m.h, m.said()} }
 
-// air is how many blank rows stand between the parts.
-func (m Model) air() int {
-	if m.h >= airy {
-		return 1
-	}
-	return 0
-}
-
-// foot is the message, or the question, in rows.
-func (m Model) foot() []string {
+// said is the message, or the question, in rows.
+func (m Model) said() []string {
 	text, paint := m.message.text, style.Value
 	switch {
 	case m.quitting:
@@ -44,19 +34,17 @@ func (m Model) foot() []string {
 	if text == "" {
 		return nil
 	}
-	rows := widget.Wrap(safetext.Clean(text), m.inner())
+	w := max(1, m.w-2*margin)
+	rows := widget.Wrap(safetext.Clean(text), w)
 	if len(rows) > mostMessage {
 		rows = rows[:mostMessage]
-		rows[mostMessage-1] = widget.Truncate(rows[mostMessage-1]+" …", m.inner())
+		rows[mostMessage-1] = widget.Truncate(rows[mostMessage-1]+" …", w)
 	}
 	for i, row := range rows {
 		rows[i] = paint(row)
 	}
 	return rows
 }
-
-// bodyHeight is how many rows the body has.
-func (m Model) bodyHeight() int { return max(1, m.h-2-2*m.air()-len(m.foot())) }
 
 // View draws the screen, in white light's full colour; in the dark nothing.
 func (m Model) View() string {
@@ -66,37 +54,28 @@ func (m Model) View() string {
 	if m.w < leastWidth || m.h < leastHeight {
 		return style.Value("window too small") + "\n" + style.Label("40x12 at least")
 	}
-	about, w, h := m.top().About(), m.inner(), m.bodyHeight()
-	body := ""
-	if m.help != nil {
-		help := *m.help
-		help.Width, help.Height = w, h
-		body = help.View()
-	} else {
-		body = m.top().View(w, h)
+	f := m.frame()
+	about, w, h := m.stack.top().About(), f.inner(), f.body()
+	if m.help == nil {
+		return f.around(about, m.stack.top().View(w, h), keysOf(about, w))
 	}
-	rows := []string{m.head(about.Title, about.Right, w)}
-	rows = append(rows, make([]string, m.air())...)
-	lines := strings.Split(body, "\n")
-	rows = append(rows, lines[:min(h, len(lines))]...)
-	foot := m.foot()
-	for len(rows) < m.h-1-m.air()-len(foot) {
-		rows = append(rows, "")
-	}
-	rows = append(rows, foot...)
-	rows = append(rows, make([]string, m.air())...)
-	rows = append(rows, m.keyLine(about.Foot, w))
-	for i, row := range rows {
-		rows[i] = strings.Repeat(" ", margin) + row
-	}
-	return strings.Join(rows, "\n")
+	help := *m.help
+	help.Width, help.Height = w, h
+	return f.around(about, help.View(), keysOfHelp(w))
 }
 
-// head is the title, and what stands at its right where there is room.
-func (m Model) head(title, right string, w int) string {
-	title, right = safetext.Clean(title), safetext.Clean(right)
-	if widget.Width(title)+2+widget.Width(right) > w {
-		right = ""
+// keysOf is the foot's keys; where something is typed ? is a letter, and opens no help.
+func keysOf(about screen.About, w int) string {
+	if about.Typing {
+		return widget.KeysAlone(w, about.Foot...)
 	}
-	return widget.Spread(style.Title(widget.Truncate(title, w)), style.Label(right), w)
+	return widget.Keys(w, about.Foot...)
+}
+
+// keysOfHelp is how the help is left.
+func keysOfHelp(w int) string {
+	bind := func(keys, word string) key.Binding {
+		return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
+	}
+	return widget.KeysAlone(w, bind("esc", "back to the screen"), bind("↑↓", "read on"), bind("pgup pgdn", "by pages"))
 }

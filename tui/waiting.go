@@ -45,7 +45,7 @@ func (s waiting) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
 		if s.why != "" {
 			return s, screen.Message{Text: s.why, Fault: true}, nil
 		}
-		return s, screen.Message{Text: "The light is back. The session was not taken up."}, nil
+		return s, screen.Message{Text: "The session was not taken up. Film may lie open: cover it before esc leads to the recipes, in white light.", Fault: true}, nil
 	case t.Key == screen.BigKey && t.Kind == press.Two:
 		s.why = ""
 		return s, screen.Resume{ID: s.id}, nil

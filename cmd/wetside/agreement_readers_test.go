@@ -109,8 +109,8 @@ func cells(text string) (list [][]string) {
 }
 
 // What the voice's words for hands mean, by the words that are recorded.
-var spokenHands = map[cue.Word]sequence.Doing{"load": sequence.Loading, "turn": sequence.Shuffling, "agitate": sequence.Agitating,
-	"rest": sequence.Standing, "drain": sequence.Draining, "move": sequence.Transfer, "take-out-sheet": sequence.Pulling,
+var spokenHands = map[cue.Word]sequence.Doing{"load": sequence.Loading, "shuffle": sequence.Shuffling, "agitate": sequence.Agitating,
+	"stand": sequence.Standing, "drain": sequence.Draining, "transfer": sequence.Transfer, "pull-sheet": sequence.Pulling,
 	"pour": sequence.Pouring, "other-way": sequence.Reversing}
 
 // numbers reads the numbers and times out of spoken words: each run of number words with the
@@ -158,7 +158,7 @@ func listen(p cue.Phrase) spokenState {
 			if h.hands = do; len(c) > 1 {
 				h.sheet = spokenNumber(c[1:])
 			}
-		case c[0] == "wet-over":
+		case c[0] == "wet-limit-passed":
 			h.over = true
 		case slices.Contains(c, "at-end") && last == "too-long":
 			d = -d

@@ -76,22 +76,22 @@ func TestTmuxAroundIsDark(t *testing.T) {
 	w.isBlack("resized")
 	tmux("display-message", "a message of tmux's own")
 	w.isBlack("with a message")
-	keeper := 0
+	owner := 0
 	for _, p := range processes() {
 		if name, _ := os.Readlink(fmt.Sprintf("/proc/%d/exe", p.parent)); strings.HasPrefix(filepath.Base(name), "wetside.test") || strings.HasSuffix(name, ".test") {
 			if env, _ := os.ReadFile(fmt.Sprintf("/proc/%d/environ", p.parent)); strings.Contains(string(env), w.note) {
-				keeper = p.parent
+				owner = p.parent
 			}
 		}
 	}
-	if keeper == 0 {
-		t.Fatal("no keeper is found")
+	if owner == 0 {
+		t.Fatal("no supervisor is found")
 	}
-	syscall.Kill(childrenOf(keeper)[0], syscall.SIGKILL)
+	syscall.Kill(childrenOf(owner)[0], syscall.SIGKILL)
 	w.until("the session taken up", func() bool { return strings.Contains(w.record(), `"event":"resumed"`) })
 	w.isBlack("taken up")
-	syscall.Kill(keeper, syscall.SIGTERM)
-	w.until("the screens' end", func() bool { return len(childrenOf(keeper)) == 0 })
+	syscall.Kill(owner, syscall.SIGTERM)
+	w.until("the screens' end", func() bool { return len(childrenOf(owner)) == 0 })
 	time.Sleep(2 * supervisor.IgnoreTypedFor)
 	w.isBlack("ended")
 	w.touch()

@@ -19,14 +19,15 @@ type retry struct {
 	gaveUp string
 }
 
-// Errorf takes a fault, of what the first argument names, or else of its kind.
+// Errorf takes a fault, of what the first argument names or counts, or else of its kind.
 func (a *retry) Errorf(format string, args ...any) {
 	a.Helper()
 	text := fmt.Sprintf(format, args...)
 	a.Log(text)
 	if len(args) > 0 {
-		if what, ok := args[0].(string); ok {
-			format += what
+		switch what := args[0].(type) {
+		case string, int:
+			format += fmt.Sprint(what)
 		}
 	}
 	a.faults[format] = text

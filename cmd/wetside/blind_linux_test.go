@@ -10,6 +10,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"math/bits"
+	"math/cmplx"
 	"os"
 	"path/filepath"
 	"slices"
@@ -18,6 +20,7 @@ import (
 	"time"
 
 	"github.com/faiface/beep"
+	"gonum.org/v1/gonum/dsp/fourier"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/cue"
@@ -75,24 +78,54 @@ type recording struct {
 }
 
 // find is where on the tape, in seconds, a sound begins between two instants, and how
-// like it is: 1 for the sound itself.
+// like it is: 1 for the sound itself. The products at many places come of one Fourier transform
+// (correlation theorem); the power at each is a difference of running sums.
 func (h recording) find(sound []float64, from, to float64) (at, likeness float64) {
 	const rate = pulsetest.Rate / coarse
-	power := 0.0
-	for _, x := range sound {
-		power += x * x
+	first, last := max(0, int(from*rate)), min(int(to*rate), len(h.samples)-len(sound))
+	if first >= last {
+		return 0, 0
 	}
-	for k := max(0, int(from*rate)); k < min(int(to*rate), len(h.samples)-len(sound)); k++ {
-		product, here := 0.0, 0.0
-		for i, x := range sound {
-			y := h.samples[k+i]
-			product, here = product+x*y, here+y*y
+	tape := h.samples[first : last+len(sound)]
+	products := make([]float64, last-first)
+	if len(products) > 100 {
+		copy(products, correlated(tape, sound))
+	} else {
+		for k := range products {
+			for i, x := range sound {
+				products[k] += x * tape[k+i]
+			}
 		}
-		if like := product / math.Sqrt(power*here+1e-9); like > likeness {
-			at, likeness = float64(k)/rate, like
+	}
+	power, here := 0.0, 0.0
+	for i, x := range sound {
+		power, here = power+x*x, here+tape[i]*tape[i]
+	}
+	for k := range products {
+		if like := products[k] / math.Sqrt(power*max(here, 0)+1e-9); like > likeness {
+			at, likeness = float64(first+k)/rate, like
 		}
+		here += tape[k+len(sound)]*tape[k+len(sound)] - tape[k]*tape[k]
 	}
 	return at, likeness
+}
+
+// correlated is the sum of products of a tape and a sound that begins at each of its places.
+func correlated(tape, sound []float64) []float64 {
+	size := 1 << bits.Len(uint(len(tape))) // longer than the tape: nothing wraps onto a place that is looked at
+	fft := fourier.NewFFT(size)
+	padded := func(x []float64) []complex128 {
+		return fft.Coefficients(nil, append(slices.Clone(x), make([]float64, size-len(x))...))
+	}
+	a, b := padded(tape), padded(sound)
+	for i := range a {
+		a[i] *= cmplx.Conj(b[i])
+	}
+	products := fft.Sequence(nil, a)
+	for i := range products {
+		products[i] /= float64(size)
+	}
+	return products
 }
 
 // closest is find for a sound that begins on any frame, not only on one that was kept.
@@ -115,7 +148,7 @@ func TestSoundsAreToldApart(t *testing.T) {
 		"load":  func() beep.Streamer { return cue.Sound(sequence.CueLoad) },
 		"move":  func() beep.Streamer { return cue.Sound(sequence.CueTransfer) },
 		"offer": func() beep.Streamer { return cue.Sound(sequence.CueLightsOffer) }}
-	for _, w := range []cue.Word{"presoak", "held", "undone", "fixer", "within-ten", "light-possible", "stopped", "session-over",
+	for _, w := range []cue.Word{"presoak", "held", "undone", "fixer", "undo-ten", "light-safe", "stopped", "session-over",
 		"hold", "undo", "stop", "before-first"} {
 		sounds[string(w)] = func() beep.Streamer { return spoken(w) }
 	}
@@ -268,7 +301,7 @@ func blindSessionIsHeard(t *retry, server *pulsetest.Server, voice cue.Level) {
 	b.rest(4)
 	began := b.twice()
 	b.awaits(t, `"session-began"`)
-	b.rest(8) // the lead, the first dip and its word
+	b.rest(8) // the lead, the first sheet in and its word
 	before, busy, since := b.written(), b.busy(), time.Now()
 	presses := map[string]float64{}
 	touch := func(what, key string, rest float64) {
@@ -316,7 +349,7 @@ func blindSessionIsHeard(t *retry, server *pulsetest.Server, voice cue.Level) {
 	tape := recording{t: t, samples: thinned(samples)}
 	tape.tie(b)
 	tape.has("how to begin", cue.Loading().Streamer(), loading, loading+1.5)
-	tape.has("the first dip", cue.Sound(sequence.CueLoad), began+3.5, began+6)
+	tape.has("the first sheet in", cue.Sound(sequence.CueLoad), began+3.5, began+6)
 	var late []float64
 	for what, phrase := range map[string]beep.Streamer{
 		"state": spoken("presoak"), "hold?": cue.ChoiceHold.Offer().Streamer(), "held": spoken("held"),
@@ -335,15 +368,15 @@ func blindSessionIsHeard(t *retry, server *pulsetest.Server, voice cue.Level) {
 	}
 	tape.has("the move", cue.Sound(sequence.CueTransfer), moved-0.1, moved+0.6)
 	tape.has("what was done", spoken("fixer"), moved+0.5, moved+3)
-	tape.has("that it can be taken back", spoken("within-ten"), moved+1, moved+4)
-	tape.has("which sheet is lost", spoken("set-aside-sheet", "2"), lost-0.1, lost+2)
+	tape.has("that it can be taken back", spoken("undo-ten"), moved+1, moved+4)
+	tape.has("which sheet is lost", spoken("sheet", "2", "aside-in-water"), lost-0.1, lost+2)
 	tape.has("light's tone", cue.Sound(sequence.CueLightsOffer), moved+11, moved+14)
-	tape.has("light's words", spoken("light-possible"), moved+12, moved+18)
+	tape.has("light's words", spoken("light-safe"), moved+12, moved+18)
 	tape.has("the end", spoken("stopped"), stopped-0.1, stopped+2)
 	tape.has("that it is over", spoken("session-over"), stopped+0.3, stopped+4)
 }
 
-// tie finds the tape's place on the boot clock by the first dip's tone, and wants all
+// tie finds the tape's place on the boot clock by the first sheet's tone, and wants all
 // later tones that the journal holds where they should be.
 func (h *recording) tie(b blindRun) {
 	h.t.Helper()
@@ -354,7 +387,7 @@ func (h *recording) tie(b blindRun) {
 	}
 	at, like := h.find(headOf(cue.Sound(sequence.CueLoad)), 0, float64(len(h.samples))*coarse/pulsetest.Rate)
 	if like < alike {
-		h.t.Fatalf("the first dip is not heard: likeness %.2f", like)
+		h.t.Fatalf("the first sheet in is not heard: likeness %.2f", like)
 	}
 	h.zero = at - cues[0].At.Seconds() - zero
 	for i, c := range cues[1:] {

@@ -69,7 +69,7 @@ func lostInTheDark(t *retry, server *pulsetest.Server) {
 	b.press(" ") // twice would try again; once says nothing that is not so
 	b.rest(1)
 	syscall.Kill(b.screensOf(), syscall.SIGKILL)
-	b.rest(5.5) // the keeper waits, and says so
+	b.rest(5.5) // the supervisor waits, and says so
 	b.holds()
 	marks = append(marks, time.Since(began))
 	samples := stop()

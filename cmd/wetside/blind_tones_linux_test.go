@@ -154,8 +154,12 @@ func TestTonesAreToldApart(t *testing.T) {
 
 func TestBlindByTonesAlone(t *testing.T) {
 	server := soundServer(t)
+	withRetries(t, func(a *retry) { blindByTonesAlone(a, server) })
+}
+
+func blindByTonesAlone(t *retry, server *pulsetest.Server) {
 	stop := server.Record(pulsetest.Sinks[0])
-	b := blindlyWith(t, server, strings.Replace(blindRecipe, "1m10s", "5m", 1), cue.Off)
+	b := blindlyWith(t.T, server, strings.Replace(blindRecipe, "1m10s", "5m", 1), cue.Off)
 	var list []answered
 	touch := func(key string, kind sequence.CueKind) {
 		list = append(list, answered{kind: kind, pressed: b.press(key)})
@@ -172,8 +176,8 @@ func TestBlindByTonesAlone(t *testing.T) {
 	list = append(list, answered{kind: sequence.CueTick, pressed: b.press(" ")})
 	b.rest(1.2)
 	b.press(" ")
-	b.until("the session", func() bool { return strings.Contains(b.record(), `"session-began"`) })
-	b.rest(7) // the lead and the first dip
+	b.awaits(t, `"session-began"`)
+	b.rest(7) // the lead and the first sheet in
 	touch(" ", sequence.CueTick)
 	b.rest(2)
 	touch("m", cue.SignalHold)
@@ -200,7 +204,7 @@ func TestBlindByTonesAlone(t *testing.T) {
 	b.press(" ") // the second is awaited
 	b.rest(0.7)
 	touch(" ", cue.SignalDone)
-	b.until("the session's end", func() bool { return strings.Contains(b.record(), `"session-stopped"`) })
+	b.awaits(t, `"session-stopped"`)
 	b.holds()
 	samples := stop()
 	tape := recording{t: t, samples: thinned(samples)}
@@ -208,11 +212,11 @@ func TestBlindByTonesAlone(t *testing.T) {
 	dip := slices.IndexFunc(cues, func(e sequence.Event) bool { return e.Cue == sequence.CueLoad })
 	at, like := tape.find(wholeOf(sequence.CueLoad, 0), 0, float64(len(tape.samples))*coarse/pulsetest.Rate)
 	if dip < 0 || like < alike {
-		t.Fatalf("the first dip is not heard: likeness %.2f", like)
+		t.Fatalf("the first sheet in is not heard: likeness %.2f", like)
 	}
 	tape.zero = at - cues[dip].At.Seconds() - zero
 	stretches := tape.answers(list)
 	if err := tape.silentBut(slices.Concat(stretches, tape.given(b, stretches))); err != nil {
-		t.Error(err)
+		t.Errorf("%s", err.Error())
 	}
 }

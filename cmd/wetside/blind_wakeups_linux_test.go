@@ -34,7 +34,7 @@ func TestAQuietDarkStepCostsLittle(t *testing.T) {
 	b := blindSession(t, server)
 	b.rest(1)
 	b.begins()
-	b.rest(4) // the countdown, the first dip and its word
+	b.rest(4) // the countdown, the first sheet in and its word
 	length := 10 * time.Second
 	if full {
 		length = time.Minute

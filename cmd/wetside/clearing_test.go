@@ -67,8 +67,7 @@ func TestStopwatchIsHeard(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		file := filepath.Join(t.TempDir(), "ticks.wav")
 		by := running.SoundOptions{Sink: "wav:" + file, Voice: cue.Full}
-		p := &app.Env{Clock: clock.NewSimulated(nil)}
-		h := &backend.Backend{Env: p, Options: by, Idle: &running.IdleSound{Env: p, Options: by}}
+		h := backend.NewLoudspeaker(&app.Env{Clock: clock.NewSimulated(nil)}, by)
 		h.SoundStopwatch(true)
 		time.Sleep(63 * time.Second)
 		h.SoundStopwatch(false)

@@ -106,16 +106,16 @@ func (s *terminal) anything(r *rand.Rand, resizes bool) {
 func TestBlackUntilEnter(t *testing.T) {
 	t.Parallel()
 	ends := map[string]func(s *terminal, child int){
-		"kill -9":                func(s *terminal, child int) { syscall.Kill(child, syscall.SIGKILL) },
-		"SIGSEGV":                func(s *terminal, child int) { syscall.Kill(child, syscall.SIGSEGV) },
-		"SIGQUIT":                func(s *terminal, child int) { syscall.Kill(child, syscall.SIGQUIT) },
-		"SIGTERM":                func(s *terminal, child int) { syscall.Kill(child, syscall.SIGTERM) },
-		"SIGTERM for the keeper": func(s *terminal, child int) { s.cmd.Process.Signal(syscall.SIGTERM) },
-		"a panic elsewhere":      func(s *terminal, child int) { s.types("P") },
-		"a panic in Update":      func(s *terminal, child int) { s.types("U") },
-		"a panic in a command":   func(s *terminal, child int) { s.types("C") },
-		"a panic in View":        func(s *terminal, child int) { s.types("V") },
-		"leaving politely":       func(s *terminal, child int) { s.types("Q") },
+		"kill -9":                    func(s *terminal, child int) { syscall.Kill(child, syscall.SIGKILL) },
+		"SIGSEGV":                    func(s *terminal, child int) { syscall.Kill(child, syscall.SIGSEGV) },
+		"SIGQUIT":                    func(s *terminal, child int) { syscall.Kill(child, syscall.SIGQUIT) },
+		"SIGTERM":                    func(s *terminal, child int) { syscall.Kill(child, syscall.SIGTERM) },
+		"SIGTERM for the supervisor": func(s *terminal, child int) { s.cmd.Process.Signal(syscall.SIGTERM) },
+		"a panic elsewhere":          func(s *terminal, child int) { s.types("P") },
+		"a panic in Update":          func(s *terminal, child int) { s.types("U") },
+		"a panic in a command":       func(s *terminal, child int) { s.types("C") },
+		"a panic in View":            func(s *terminal, child int) { s.types("V") },
+		"leaving politely":           func(s *terminal, child int) { s.types("Q") },
 	}
 	for name, end := range ends {
 		t.Run(name, func(t *testing.T) {
@@ -136,7 +136,7 @@ func TestBlackUntilEnter(t *testing.T) {
 	}
 }
 
-// A window that grows while the keeper waits is painted, also where the terminal's
+// A window that grows while the supervisor waits is painted, also where the terminal's
 // own background cannot be changed.
 func TestWhatGrowsIsPainted(t *testing.T) {
 	t.Parallel()
@@ -205,10 +205,10 @@ func TestSessionIsTakenUp(t *testing.T) {
 	}
 }
 
-// Taken up too often it rests for a spell; then it is tried again, in the dark, for what
+// Taken up too often it waits; then it is tried again, in the dark, for what
 // stood in the way may be gone.
-func TestSessionIsTakenUpAfterASpell(t *testing.T) {
-	t.Setenv(probeSpell, "3s")
+func TestSessionIsTakenUpAfterTheRestartWindow(t *testing.T) {
+	t.Setenv(probeWindow, "3s")
 	s := probeAt(t, 40, 12, modernTerminal, "2031-05-04T2110-plover")
 	child := s.darken()
 	for range 2*supervisor.MaxRestarts + 1 {
@@ -339,19 +339,19 @@ func probeUnderAShell(t *testing.T) *terminal {
 	return s
 }
 
-// The child outlives its keeper, and does its work itself at its end.
-func TestChildOutlivesItsKeeper(t *testing.T) {
+// The child outlives its supervisor, and does its work itself at its end.
+func TestChildOutlivesItsSupervisor(t *testing.T) {
 	t.Parallel()
 	s := probeUnderAShell(t)
 	child := s.darken()
 	parent := parentOf(t, child)
 	syscall.Kill(parent, syscall.SIGKILL)
-	s.until("the keeper's end", func() bool { return syscall.Kill(parent, 0) != nil })
+	s.until("the supervisor's end", func() bool { return syscall.Kill(parent, 0) != nil })
 	s.types("Q")
 	time.Sleep(2 * supervisor.IgnoreTypedFor)
 	s.holds()
 	if syscall.Kill(child, 0) != nil {
-		t.Fatal("the child died with its keeper")
+		t.Fatal("the child died with its supervisor")
 	}
 	s.enter()
 }

@@ -105,7 +105,7 @@ func all(g *vtest.Terminal) string {
 	return b.String()
 }
 
-// screensOf is the child of the keeper.
+// screensOf is the child of the supervisor.
 func (s *terminal) screensOf() (pid int) {
 	s.t.Helper()
 	s.until("the screens' process", func() bool {

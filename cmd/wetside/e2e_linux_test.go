@@ -408,6 +408,7 @@ func TestTerminated(t *testing.T) {
 // The disk is full and nothing else can be written to: the session completes,
 // and says so once.
 func TestDiskFullUnderASession(t *testing.T) {
+	t.Parallel()
 	l := newLaptop(t, "1s", "1s", "1s")
 	state := l.path("xdg_state_home")
 	wrap := []string{"unshare", "-U", "-r", "-m", "sh", "-c", `mount -t tmpfs -o size=64k,mode=0700 tmpfs "$0" && exec "$@"`, state}
@@ -431,6 +432,7 @@ func TestDiskFullUnderASession(t *testing.T) {
 
 // Nobody types and nobody reads: the session goes on to its end and is kept.
 func TestNobodyThere(t *testing.T) {
+	t.Parallel()
 	gone, reader, err := os.Pipe() // its reading end is closed before the program starts
 	if err != nil {
 		t.Fatal(err)
@@ -468,6 +470,7 @@ func TestNobodyThere(t *testing.T) {
 
 // Lines on a lit terminal beside open film are refused; in a rehearsal they may be.
 func TestPlainOntoATerminal(t *testing.T) {
+	t.Parallel()
 	l := newLaptop(t, "1m", "1m", "1m")
 	for _, c := range []struct {
 		args   []string

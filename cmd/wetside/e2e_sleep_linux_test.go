@@ -18,6 +18,7 @@ import (
 )
 
 func TestNothingKeepsItAwake(t *testing.T) {
+	t.Parallel()
 	l := newLaptop(t, "2s", "1s", "1s")
 	l.env = append(l.env, "DBUS_SYSTEM_BUS_ADDRESS=unix:path=/nonexistent/bus")
 	r := l.start(nil, "run", "tern.toml", "--plain", "--json", "--sound", "off")

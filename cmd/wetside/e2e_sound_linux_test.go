@@ -74,7 +74,7 @@ func (l machine) rehearseAloud(s *pulsetest.Server, plan planning.Summary) error
 	if last := events[len(events)-1]; last.Kind != sequence.SessionDone {
 		l.t.Errorf("the last event is %s", last.Kind)
 	}
-	// A plan begins with the first dip; before it, one is told to be ready, and a tick
+	// A plan begins with the first sheet in; before it, one is told to be ready, and a tick
 	// says that all is well.
 	ready := sequence.Cue{At: -20 * time.Second, Kind: sequence.CueReady, Step: plan.Steps[0].Name}
 	tick := sequence.Cue{At: -5 * time.Second, Kind: sequence.CueTick}

@@ -48,7 +48,7 @@ func (w tmuxUser) sees(text string) {
 // status at the end.
 func (l machine) walk(program string) tmuxUser {
 	l.t.Helper()
-	w := tmuxUser{l.t, fmt.Sprint("wetside-walk-", os.Getpid())}
+	w := tmuxUser{l.t, fmt.Sprint(l.t.Name(), os.Getpid())}
 	line := "env -i " + strings.Join(l.env, " ") + " TERM=xterm-256color sh -c 'stty -g >before; " + program + "; echo STATUS $?; stty -g >after; sleep 60'"
 	cmd := exec.Command("tmux", "-L", w.socket, "-f", "/dev/null", "new-session", "-d", "-s", "walk", "-x", "80", "-y", "24", line)
 	cmd.Dir = l.dir
@@ -61,6 +61,7 @@ func (l machine) walk(program string) tmuxUser {
 
 func TestWalkThroughARehearsal(t *testing.T) {
 	requireTool(t, "tmux", "-V")
+	t.Parallel()
 	program, err := builtProgram()
 	if err != nil {
 		t.Fatal(err)

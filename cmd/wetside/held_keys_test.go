@@ -138,8 +138,8 @@ func TestAHeldKeyIsOneTouchInTheLight(t *testing.T) {
 	})
 }
 
-// On the black screen of a keeper whose screens have gone.
-func TestAHeldKeyIsOneTouchForTheKeeper(t *testing.T) {
+// On the black screen of a supervisor whose screens have gone.
+func TestAHeldKeyIsOneTouchForTheSupervisor(t *testing.T) {
 	t.Parallel()
 	perKeyboard(t, func(r *retryable, k [2]time.Duration) {
 		s := probeAt(r.T, 40, 12, modernTerminal, "")

@@ -48,6 +48,10 @@ func put(t *testing.T, name string, text []byte) {
 // folder, a session that is over under the name they give it, one that is cut off.
 func furnish(t *testing.T) {
 	t.Helper()
+	shot, err := filepath.Abs("../../chem/scan/testdata")
+	if err != nil {
+		t.Fatal(err)
+	}
 	densities, err := os.ReadFile("../../chem/curve/testdata/plover-200.csv")
 	cgats, err2 := os.ReadFile("../../chem/curve/testdata/plover-200.cgats")
 	if err != nil || err2 != nil {
@@ -61,6 +65,13 @@ func furnish(t *testing.T) {
 	source, _ := recipes.ShippedSource("plover-film-test")
 	put(t, "my-recipe.toml", source)
 	put(t, "densities.csv", densities)
+	for _, name := range []string{"negatives.png", "panel.png", "tablet.csv"} {
+		data, err := os.ReadFile(filepath.Join(shot, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		put(t, name, data)
+	}
 	put(t, "five.cgats", cgats)
 	put(t, "seven.cgats", cgats)
 	put(t, "readings.csv", []byte("0,24.5\n10m,23.01\n20m,21.89\n30m,21.05\n40m,20.41\n50m,19.94\n"))

@@ -87,14 +87,14 @@ func TestLampsAreHandedOn(t *testing.T) {
 	s.lamps(root, lampsLit)
 }
 
-func TestLampsOutliveTheKeeper(t *testing.T) {
+func TestLampsOutliveTheSupervisor(t *testing.T) {
 	root := lampsIn(t)
 	s := probeUnderAShell(t)
 	child := s.darken()
 	s.lamps(root, lampsDark)
-	keeper := parentOf(t, child)
-	syscall.Kill(keeper, syscall.SIGKILL)
-	s.until("the keeper's end", func() bool { return syscall.Kill(keeper, 0) != nil })
+	parent := parentOf(t, child)
+	syscall.Kill(parent, syscall.SIGKILL)
+	s.until("the supervisor's end", func() bool { return syscall.Kill(parent, 0) != nil })
 	s.types("Q")
 	time.Sleep(2 * supervisor.IgnoreTypedFor)
 	s.lamps(root, lampsDark)

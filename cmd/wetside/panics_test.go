@@ -3,7 +3,7 @@
 package main
 
 // Panics of wetside itself, in each of its goroutines: the screen stays black, and the
-// session is taken up, or the keeper waits. The test program, started again as wetside,
+// session is taken up, or the supervisor waits. The test program, started again as wetside,
 // has a clock that panics where a file says so: every part of it reads the clock. View
 // alone does not; it is dressed.
 
@@ -142,7 +142,7 @@ func (s *terminal) logged(where string) {
 	})
 }
 
-// A command panics while film is loaded and nothing has begun: the keeper waits.
+// A command panics while film is loaded and nothing has begun: the supervisor waits.
 func TestPanicWhileBeginningStaysDark(t *testing.T) {
 	t.Parallel()
 	file := t.TempDir() + "/fault"
@@ -160,8 +160,8 @@ func TestPanicWhileBeginningStaysDark(t *testing.T) {
 	s.enter()
 }
 
-// The screens are gone, and saying so panics: the keeper outlives it, and says it again.
-func TestPanicOfTheSoundLeavesTheKeeper(t *testing.T) {
+// The screens are gone, and saying so panics: the supervisor outlives it, and says it again.
+func TestPanicOfTheSoundLeavesTheSupervisor(t *testing.T) {
 	t.Parallel()
 	file, bin := t.TempDir()+"/fault", t.TempDir()
 	if err := os.WriteFile(bin+"/pacat", []byte("#!/bin/sh\necho >>\"$0.ran\"\nexec cat >/dev/null\n"), 0o700); err != nil {

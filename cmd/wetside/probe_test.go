@@ -2,10 +2,10 @@
 
 package main
 
-// A program with screens of the worst kind, for the tests of keeper and guard: it
+// A program with screens of the worst kind, for the tests of supervisor and guard: it
 // draws lit cells whatever the light, resets colours, rings the bell, and dies in
 // many ways. The test program becomes it, or wetside itself, by an environment
-// variable, since the keeper runs its own program again.
+// variable, since the supervisor runs its own program again.
 
 import (
 	"fmt"
@@ -32,9 +32,9 @@ const (
 	probeAs     = "WETSIDE_TEST_AS"     // "probe", "holder" or "wetside"
 	probeFolder = "WETSIDE_TEST_FOLDER" // where it leaves its number and its light
 	probeHas    = "WETSIDE_TEST_SESSION"
-	probeFault  = "WETSIDE_TEST_FAULT" // a file that says where wetside panics
-	probeSpell  = "WETSIDE_TEST_SPELL" // the keeper's spell, where it is not to be endless
-	probeLamps  = "WETSIDE_TEST_LAMPS" // a folder of lamps instead of the computer's own
+	probeFault  = "WETSIDE_TEST_FAULT"          // a file that says where wetside panics
+	probeWindow = "WETSIDE_TEST_RESTART_WINDOW" // the supervisor's, where it is not to be endless
+	probeLamps  = "WETSIDE_TEST_LAMPS"          // a folder of lamps instead of the computer's own
 )
 
 func init() {
@@ -43,7 +43,7 @@ func init() {
 	}
 	if os.Getenv(probeAs) != "" {
 		supervisor.RestartWindow = 24 * time.Hour // no machine is so slow that what a test does takes longer
-		if d, err := time.ParseDuration(os.Getenv(probeSpell)); err == nil {
+		if d, err := time.ParseDuration(os.Getenv(probeWindow)); err == nil {
 			supervisor.RestartWindow = d
 		}
 	}

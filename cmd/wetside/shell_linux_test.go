@@ -1,6 +1,6 @@
 package main
 
-// From a shell, as everybody starts it: killed are the screens, the keeper, or both, and
+// From a shell, as everybody starts it: killed are the screens, the supervisor, or both, and
 // whatever is typed then, the glass is black, and the session goes on or is taken up exactly.
 
 import (
@@ -43,10 +43,10 @@ func atAShell(t *testing.T, f emulator, words string) shellSeat {
 	return s
 }
 
-// keeper and screens are wetside's two processes.
-func (s shellSeat) keeper() (pid int) {
+// supervisor and screens are wetside's two processes.
+func (s shellSeat) supervisor() (pid int) {
 	s.t.Helper()
-	s.until("the keeper", func() bool {
+	s.until("the supervisor", func() bool {
 		if list := childrenOf(s.cmd.Process.Pid); len(list) > 0 {
 			pid = list[0]
 		}
@@ -57,9 +57,9 @@ func (s shellSeat) keeper() (pid int) {
 
 func (s shellSeat) screens() (pid int) {
 	s.t.Helper()
-	keeper := s.keeper()
+	supervisor := s.supervisor()
 	s.until("the screens", func() bool {
-		if list := childrenOf(keeper); len(list) > 0 {
+		if list := childrenOf(supervisor); len(list) > 0 {
 			pid = list[0]
 		}
 		return pid > 0
@@ -100,15 +100,15 @@ func blindShort(t *testing.T) string {
 	return path
 }
 
-// Only the keeper is killed: the shell has its terminal back, and yet no key lights the glass,
+// Only the supervisor is killed: the shell has its terminal back, and yet no key lights the glass,
 // none goes to the shell, and the session goes on by the same two touches, to the light, to its
 // end and to the prompt.
-func TestOnlyTheKeeperIsKilledUnderAShell(t *testing.T) {
+func TestOnlyTheSupervisorIsKilledUnderAShell(t *testing.T) {
 	t.Parallel()
 	s := atAShell(t, emulators["256 colours"], "run "+blindShort(t)+" --sound off --countdown 1s")
 	s.inASession()
 	screens := s.screens()
-	s.kills(s.keeper())
+	s.kills(s.supervisor())
 	time.Sleep(time.Second)
 	s.holds()
 	for _, keys := range []string{"x", "\r", "\r", "\x04", "exit\r", strings.Repeat("echo lit\r", 100)} {
@@ -117,7 +117,7 @@ func TestOnlyTheKeeperIsKilledUnderAShell(t *testing.T) {
 		s.holds()
 	}
 	if !runs(screens) {
-		t.Fatal("the session has ended with its keeper")
+		t.Fatal("the session has ended with its supervisor")
 	}
 	time.Sleep(2 * time.Second)
 	s.twoTouches("the second step", func() bool { return s.began() == 2 })
@@ -149,13 +149,13 @@ func TestOnlyTheKeeperIsKilledUnderAShell(t *testing.T) {
 	s.seen("the shell", showing("back 42"))
 }
 
-// Only the keeper is killed, and then the screens: the shell goes on before a black glass.
-func TestKeeperThenScreensUnderAShell(t *testing.T) {
+// Only the supervisor is killed, and then the screens: the shell goes on before a black glass.
+func TestSupervisorThenScreensUnderAShell(t *testing.T) {
 	t.Parallel()
 	s := atAShell(t, emulators["256 colours"], "run "+blindShort(t)+" --sound off --countdown 1s")
 	s.inASession()
 	screens := s.screens()
-	s.kills(s.keeper())
+	s.kills(s.supervisor())
 	time.Sleep(300 * time.Millisecond)
 	s.kills(screens)
 	marker := filepath.Join(s.note, "marker")
@@ -179,12 +179,12 @@ func kills() (lanes, each int) {
 	return 1, 1
 }
 
-// Screens, keeper, or both are killed at any moment, from a shell, in the dark; the session goes
-// on, is taken up by the keeper, or is resumed on another terminal, and nobody has it twice.
+// Screens, supervisor, or both are killed at any moment, from a shell, in the dark; the session goes
+// on, is taken up by the supervisor, or is resumed on another terminal, and nobody has it twice.
 func TestKilledUnderAShell(t *testing.T) {
 	t.Parallel()
 	lanes, each := kills()
-	for _, who := range []string{"screens", "keeper", "both"} {
+	for _, who := range []string{"screens", "supervisor", "both"} {
 		for lane := range lanes {
 			t.Run(fmt.Sprint(who, " ", lane+1), func(t *testing.T) {
 				t.Parallel()
@@ -202,16 +202,16 @@ func killedUnderAShell(t *testing.T, who string, r *rand.Rand) {
 		s := atAShell(t, emulators["256 colours"], "run "+blindShort(t)+" --sound off --countdown 1s")
 		s.inASession()
 		time.Sleep(time.Duration(r.IntN(500)) * time.Millisecond)
-		keeper, screens := s.keeper(), s.screens()
+		supervisor, screens := s.supervisor(), s.screens()
 		switch who {
 		case "screens":
 			s.kills(screens)
 			s.until("the session taken up", func() bool { return s.resumed() == 1 })
-		case "keeper":
-			s.kills(keeper)
+		case "supervisor":
+			s.kills(supervisor)
 			s.types([]string{" ", "\r", "x", "\x1b"}[r.IntN(4)])
 		case "both":
-			syscall.Kill(keeper, syscall.SIGKILL)
+			syscall.Kill(supervisor, syscall.SIGKILL)
 			time.Sleep(time.Duration(r.IntN(30)) * time.Millisecond)
 			s.kills(screens)
 		}
@@ -248,7 +248,7 @@ func (s shellSeat) elsewhere() *terminal {
 	return other
 }
 
-// A keeper whose screens were killed so often that it rests does not take back a session that
+// A supervisor whose screens were killed so often that it rests does not take back a session that
 // was resumed on another terminal meanwhile, also when that one has been killed too.
 func TestResumedElsewhereIsNotTakenBack(t *testing.T) {
 	for name, killed := range map[string]bool{"goes on there": false, "killed there": true} {
@@ -257,7 +257,7 @@ func TestResumedElsewhereIsNotTakenBack(t *testing.T) {
 }
 
 func resumedElsewhere(t *testing.T, killed bool) {
-	t.Setenv(probeSpell, "15s")
+	t.Setenv(probeWindow, "15s")
 	s := atAShell(t, emulators["256 colours"], "run "+blindShort(t)+" --sound off --countdown 1s")
 	s.inASession()
 	for n := range 3 {
@@ -270,7 +270,7 @@ func resumedElsewhere(t *testing.T, killed bool) {
 	if killed {
 		other.leave()
 	}
-	time.Sleep(18 * time.Second) // longer than the keeper rests
+	time.Sleep(18 * time.Second) // longer than the supervisor rests
 	if strings.Contains(s.record(), `"handed-over"`) || s.resumed() != 4 {
 		t.Errorf("taken back: %d times resumed", s.resumed())
 	}

@@ -100,6 +100,7 @@ func BenchmarkFirstFrame(b *testing.B) {
 // A window that is resized again and again shows the whole frame of its size each
 // time, and nothing but red: the name in the first row, the keys in the last.
 func TestResizedScreens(t *testing.T) {
+	t.Parallel()
 	_, red := redDesk(t)
 	s := wetsideWith(t, modernTerminal, []string{red})
 	s.seen("the screens", func(g *vtest.Terminal) bool { return strings.Contains(g.Text(0), "wetside") })

@@ -76,7 +76,7 @@ func startAt(t testing.TB, w, h int, kind vtest.Behaviour, cmd *exec.Cmd) *termi
 
 // leave ends what is left: all that runs in the terminal's session.
 func (s *terminal) leave() {
-	for range 3 { // the keeper, and what it had just started
+	for range 3 { // the supervisor, and what it had just started
 		for _, pid := range familyOf(s.cmd.Process.Pid) {
 			syscall.Kill(pid, syscall.SIGKILL)
 		}

@@ -41,7 +41,7 @@ func TestRehearsalOfTheMoves(t *testing.T) {
 				t.Fatalf("status %d, stderr %q", status, &errs)
 			}
 			if late := events[len(events)-1].At - plan.Steps[len(plan.Steps)-1].End; late != 0 {
-				t.Errorf("the last lift is %v off its plan", late)
+				t.Errorf("the last sheet out is %v off its plan", late)
 			}
 			if whole := plan.Steps[len(plan.Steps)-1].End; took > whole/2 || took < time.Minute {
 				t.Errorf("took %v of %v; expected the hands' part of it", took, whole)

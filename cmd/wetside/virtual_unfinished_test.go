@@ -44,7 +44,7 @@ func TestUnfinishedSessionsSayWhoseTheyAre(t *testing.T) {
 		t.Fatal(err)
 	}
 	began := first.First().Clock.Wall
-	h := &backend.Backend{Env: &app.Env{Clock: clock.NewSimulated(func() time.Time { return began })}}
+	h := &backend.SessionRunner{Env: &app.Env{Clock: clock.NewSimulated(func() time.Time { return began })}}
 	list := h.Unfinished()
 	if len(list) != 2 {
 		t.Fatalf("offered %v", list)

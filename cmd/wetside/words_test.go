@@ -17,7 +17,7 @@ import (
 )
 
 // wordless are the packages whose words are made in tui/say.
-var wordless = []string{"chem", "sequence", "sequence/schedule", "sequence/planning", "sequence/engine"}
+var wordless = []string{"chem", "sequence", "sequence/bottles", "sequence/engine", "sequence/places", "sequence/planning", "sequence/schedule"}
 
 // stillWords are the declarations that make words yet, to be emptied; the first six hand
 // what was expected to an error.
@@ -26,7 +26,6 @@ var stillWords = map[string]bool{
 	"sequence/planning.checkSteps":       true, // one of its errors too, kept in a variable
 	"sequence/planning.insertWashingAid": true, // the name of a step that it adds
 	"sequence/planning.mixedByLabel":     true, // the names of what is mixed
-	"chem.WashMethods":                   true,
 	"sequence.Plan.Next":                 true,
 	"sequence.Vessel.In":                 true,
 	"sequence/engine.decision.gap":       true, // an event's text, in journals

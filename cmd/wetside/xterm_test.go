@@ -212,13 +212,13 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 	w.until("black", func() bool { touch(); return w.colours() == "#000000" })
 	touch()
 	touch()
-	w.until("the first dip", func() bool { return strings.Contains(w.record(), `"step-began"`) })
+	w.until("the first sheet in", func() bool { return strings.Contains(w.record(), `"step-began"`) })
 	w.isBlack("in a dark step")
 	w.run("xdotool", "windowsize", w.id, "900", "700")
 	w.isBlack("resized")
-	keeper := childrenOf(w.x.Pid)[0]
+	owner := childrenOf(w.x.Pid)[0]
 	for n, size := range [][2]string{{"300", "200"}, {"1100", "800"}} {
-		syscall.Kill(childrenOf(keeper)[0], syscall.SIGKILL)
+		syscall.Kill(childrenOf(owner)[0], syscall.SIGKILL)
 		w.until("the session taken up", func() bool {
 			w.isBlack("while it is taken up")
 			return strings.Count(w.record(), `"event":"resumed"`) == n+1
@@ -227,10 +227,10 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 		w.run("xdotool", "key", "q")
 		w.isBlack("taken up and resized")
 	}
-	syscall.Kill(keeper, syscall.SIGTERM)
+	syscall.Kill(owner, syscall.SIGTERM)
 	w.until("the screens' end", func() bool {
 		w.isBlack("while it ends")
-		return len(childrenOf(keeper)) == 0
+		return len(childrenOf(owner)) == 0
 	})
 	w.isBlack("ended")
 	time.Sleep(2 * supervisor.IgnoreTypedFor) // what comes sooner was typed before the screen was black

@@ -8,13 +8,13 @@ package settings
 
 import (
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"time"
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/places"
 )
 
 // Settings are what holds where the command line says nothing else.
@@ -26,7 +26,7 @@ type Settings struct {
 	Volume         int               // of the sound, in per cent
 	BigKeys        []string          // the big key: keys as the screens' library names them
 	MenuKeys       []string          // the second key in the dark
-	Countdown      time.Duration     // from beginning to the first dip
+	Countdown      time.Duration     // from beginning to the first sheet in
 	RehearsalSpeed float64           // of a rehearsal: times as fast
 	WetLimit       sequence.WetLimit // for films whose recipe states none
 	FileFound      bool              // the file is there
@@ -39,17 +39,7 @@ func Default() Settings {
 }
 
 // Path is where the file lies; "" where there is no home.
-func Path() string {
-	base := os.Getenv("XDG_CONFIG_HOME")
-	if !filepath.IsAbs(base) {
-		home, err := os.UserHomeDir()
-		if err != nil {
-			return ""
-		}
-		base = filepath.Join(home, ".config")
-	}
-	return filepath.Join(base, "wetside", "config.toml")
-}
+func Path() string { return places.Config("config.toml") }
 
 var headings = []recipes.Heading{
 	{Name: "", Keys: []string{"temperature", "volume", "clock", "palette", "voice"}},

@@ -17,7 +17,7 @@ import (
 	"time"
 )
 
-// Clock tells elapsed time: process time since the first dip, negative during
+// Clock tells elapsed time: process time since the first sheet went in, negative during
 // the lead. Elapsed time never runs backwards.
 type Clock interface {
 	// Mark is the present moment on every clock.

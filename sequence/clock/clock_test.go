@@ -121,7 +121,7 @@ func TestUntil(t *testing.T) {
 	r := New(s, -10*time.Second, 1)
 	s.Advance(4 * time.Second)
 	if got := r.Until(0); got != 6*time.Second {
-		t.Errorf("%v until the first dip; expected 6 s", got)
+		t.Errorf("%v until the first sheet in; expected 6 s", got)
 	}
 	if got := r.Until(-8 * time.Second); got != -2*time.Second {
 		t.Errorf("%v until an instant that is past; expected -2 s", got)

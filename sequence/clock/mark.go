@@ -14,7 +14,7 @@ type Mark struct {
 	Monotonic time.Duration `json:"monotonic_s"`    // since boot, sleep left out
 	Raw       time.Duration `json:"raw_s,omitzero"` // Monotonic as the crystal counts it, not steered by network time; 0 where not known
 	Wall      time.Time     `json:"wall"`           // what a clock on the wall says, to the millisecond
-	Elapsed   time.Duration `json:"elapsed_s"`      // process time since the first dip
+	Elapsed   time.Duration `json:"elapsed_s"`      // process time since the first sheet went in
 }
 
 // JumpThreshold is the least step of the wall clock that Jumped reports. The

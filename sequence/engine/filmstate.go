@@ -212,7 +212,7 @@ func (s State) putBack(e sequence.Event) filmState {
 }
 
 // setAside takes a sheet out of its bath into plain water, for good: it moves on no
-// more, and its wet time goes on until the last lift.
+// more, and its wet time goes on until the last sheet out.
 func (s State) setAside(e sequence.Event) filmState {
 	m, p, at := s.filmState, s.plan, s.where(e.Sheet-1)
 	if at < 0 || at >= len(p.Steps) {

@@ -19,7 +19,7 @@ func TestDevelopmentsByHand(t *testing.T) {
 		t.Fatalf("as planned: %+v", d)
 	}
 	// Read a moment after the film left: 25 C, so it rose by 5 K in 5 minutes on a
-	// straight line from the first dip. The mean of 2^(x/10) over x from 0 to 5 is
+	// straight line from the first sheet in. The mean of 2^(x/10) over x from 0 to 5 is
 	// (2^0.5 - 1) / (0.5 ln 2).
 	n.do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 5*recipetest.Minute)
 	want := (math.Sqrt2 - 1) / (0.5 * math.Ln2)

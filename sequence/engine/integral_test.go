@@ -92,7 +92,7 @@ func TestDoseOfARunAgainstSimpson(t *testing.T) {
 			temp := rapid.Float64Range(16, 26).Draw(t, "reads")
 			n.do(sequence.Wake{}, now)
 			if n.s.Over() != "" {
-				break // what is read after the last lift counts for nothing
+				break // what is read after the last sheet out counts for nothing
 			}
 			n.do(sequence.TakeReading{T: *recipetest.Degrees(temp), Ago: ago, Source: sequence.BySensor}, now)
 			at := (now - ago).Seconds()

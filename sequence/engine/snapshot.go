@@ -13,7 +13,7 @@ type Snapshot struct {
 	Now          sequence.Elapsed
 	Began        bool
 	Over         sequence.EventKind // SessionDone, SessionStopped, or "" while it lasts
-	Step         int                // the last step to have begun; -1 before the first dip
+	Step         int                // the last step to have begun; -1 before the first sheet goes in
 	Light        sequence.Light     // of that step
 	LightOn      bool               // the person asked for light
 	LightOffered bool               // light has been offered
@@ -41,7 +41,7 @@ type Snapshot struct {
 // Transfer is the coming change of bath.
 type Transfer struct {
 	At    sequence.Elapsed // Never: none left
-	Step  int              // that is entered; len(steps) for the last lift
+	Step  int              // that is entered; len(steps) for the last sheet out
 	Sheet int              // 0 for all
 	Pull  bool             // a sheet is taken out
 }

@@ -26,7 +26,7 @@ type State struct {
 
 	at            sequence.Elapsed // of the last event
 	began         bool
-	beganAt       sequence.Elapsed   // when it began, before the first dip
+	beganAt       sequence.Elapsed   // when it began, before the first sheet goes in
 	over          sequence.EventKind // SessionDone or SessionStopped; "" while it lasts
 	filmState     filmState          // what the person can undo
 	filmBeforeAct *filmState         // as it was before the person's last act; nil if none

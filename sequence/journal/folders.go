@@ -9,10 +9,11 @@ import (
 	"hash/crc32"
 	"os"
 	"path/filepath"
-	"runtime"
 	"strconv"
 	"strings"
 	"time"
+
+	"example.org/wetside/sequence/places"
 )
 
 // Folders lists the folders that may hold journals, the preferred first: the
@@ -23,8 +24,7 @@ import (
 func Folders() []string {
 	var folders []string
 	mark := ""
-	if state := stateHome(); state != "" {
-		first := filepath.Join(state, "wetside", "sessions")
+	if first := places.State("sessions"); first != "" {
 		mark = fmt.Sprintf("-%08x", crc32.ChecksumIEEE([]byte(first)))
 		folders = append(folders, first)
 	}
@@ -32,22 +32,6 @@ func Folders() []string {
 		folders = append(folders, filepath.Join(run, "wetside", "sessions"+mark))
 	}
 	return append(folders, filepath.Join(os.TempDir(), "wetside-"+strconv.Itoa(max(os.Geteuid(), 0))+mark))
-}
-
-// stateHome is empty where no home is known. A relative path in the variable
-// is passed over, as the XDG base directory specification asks.
-func stateHome() string {
-	if dir := os.Getenv("XDG_STATE_HOME"); filepath.IsAbs(dir) {
-		return dir
-	}
-	if runtime.GOOS == "windows" {
-		return os.Getenv("LocalAppData")
-	}
-	home, err := os.UserHomeDir()
-	if err != nil {
-		return ""
-	}
-	return filepath.Join(home, ".local", "state")
 }
 
 const (
@@ -62,7 +46,7 @@ const (
 // number is added.
 func (s Store) NewID(at time.Time, name string) string {
 	base := at.Format(idPattern)
-	if slug := slugOf(name); slug != "" {
+	if slug := places.Slug(name, maxSlug); slug != "" {
 		base += "-" + slug
 	}
 	if s.Laptop != "" {
@@ -107,26 +91,6 @@ func laptop() string {
 		n /= uint32(len(letters))
 	}
 	return string(mark)
-}
-
-func slugOf(name string) string {
-	var b strings.Builder
-	gap := false
-	for _, c := range strings.ToLower(name) {
-		if (c < 'a' || c > 'z') && (c < '0' || c > '9') {
-			gap = b.Len() > 0
-			continue
-		}
-		if gap {
-			b.WriteByte('-')
-			gap = false
-		}
-		if b.Len() >= maxSlug {
-			break
-		}
-		b.WriteRune(c)
-	}
-	return strings.Trim(b.String(), "-")
 }
 
 // checkID keeps ids that people type from being anything but a file's name.

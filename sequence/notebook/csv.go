@@ -28,7 +28,7 @@ func WriteList(out io.Writer, list []Summary) error {
 
 // WriteSession writes one row for each stay of a sheet in a bath, each reading,
 // each note, and all else that happened; "row" says which. Times are seconds
-// since the first dip, development per cent of what was planned.
+// since the first sheet went in, development per cent of what was planned.
 func WriteSession(out io.Writer, s *Session) error {
 	t := newTable(out, "row", "at_s", "until_s", "step", "sheet", "vessel", "planned_at_s", "planned_until_s",
 		"developed_percent", "temperature_c", "source", "cue", "text")

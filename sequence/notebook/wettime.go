@@ -18,7 +18,7 @@ type WetTime struct {
 	Used    *float64          `json:"used"`
 	Margin  *sequence.Elapsed `json:"margin_s"`
 	LimitAt *sequence.Elapsed `json:"limit_at_s"` // when its limit was used up, or would have been
-	Session sequence.Elapsed  `json:"session_s"`  // first dip to last lift of all sheets
+	Session sequence.Elapsed  `json:"session_s"`  // first sheet in to last sheet out of all sheets
 	Sheets  []SheetWetTime    `json:"sheets"`
 }
 

@@ -59,7 +59,7 @@ func (a *account) longest(s int) int {
 	return slices.Index(times, slices.Max(times))
 }
 
-// temperature of the developer, t seconds after the first dip.
+// temperature of the developer, t seconds after the first sheet goes in.
 func (a *account) temperature(st *sequence.Step, t float64) float64 {
 	from := float64(st.Temperature.At)
 	if a.c.BathTemperature != nil {
@@ -385,7 +385,7 @@ func (a *account) warning(end float64) float64 {
 	return hi
 }
 
-// LimitAt is when the worst sheet has used its limit: as warning; beyond the last lift
+// LimitAt is when the worst sheet has used its limit: as warning; beyond the last sheet out
 // as if what is wet last went on. NaN where that is nowhere.
 func (a *account) limitAt(end float64) float64 {
 	if _, ok := a.limit(a.r.Load.Vessel); !ok {
@@ -519,7 +519,7 @@ func (a *account) compareCues(p *sequence.Plan, s int, fault func(string, ...any
 		moves = slices.DeleteFunc(moves, func(c sequence.Cue) bool { return c.Sheet != 0 })
 	}
 	if s == len(a.r.Steps)-1 {
-		leave = nil // no move at the last lift
+		leave = nil // no move at the last sheet out
 	}
 	list("moves", recipetest.Instants(moves), leave)
 	for _, c := range moves {

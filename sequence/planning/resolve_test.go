@@ -45,7 +45,7 @@ func TestDriftAgainstScipy(t *testing.T) {
 	}
 }
 
-// A reading D before the first dip is where the bath was then: it has drifted since.
+// A reading D before the first sheet goes in is where the bath was then: it has drifted since.
 func TestReadBeforeTheFirstDip(t *testing.T) {
 	late := sequence.Conditions{BathTemperature: recipetest.Degrees(24), ReadBefore: 10 * recipetest.Minute, SettlesAt: recipetest.Degrees(18), TimeConstant: 60 * recipetest.Minute}
 	at := 18 + 6*math.Exp(-1./6)
@@ -175,7 +175,7 @@ func TestConditionsRefused(t *testing.T) {
 		{"both", sequence.Conditions{SettlesAt: recipetest.Degrees(18), TimeConstant: time.Hour}, false},
 		{"towards no number", sequence.Conditions{SettlesAt: recipetest.Degrees(math.NaN()), TimeConstant: time.Hour}, true},
 		{"drift backwards", sequence.Conditions{SettlesAt: recipetest.Degrees(18), TimeConstant: -time.Hour}, true},
-		{"read after the first dip", sequence.Conditions{BathTemperature: recipetest.Degrees(20), ReadBefore: -recipetest.Second}, true},
+		{"read after the first sheet goes in", sequence.Conditions{BathTemperature: recipetest.Degrees(20), ReadBefore: -recipetest.Second}, true},
 		{"1 sheet", sequence.Conditions{Sheets: 1}, false},
 		{"200 sheets", sequence.Conditions{Sheets: 200}, false},
 		{"201 sheets", sequence.Conditions{Sheets: 201}, true},

@@ -19,7 +19,7 @@ import (
 type RoundsOrder struct {
 	Sheets      int              // in all
 	MostInRound int              // most sheets in one round; 0: as many as the recipe loads
-	Between     sequence.Elapsed // from the last lift of a round to the first dip of the next
+	Between     sequence.Elapsed // from the last sheet out of a round to the first sheet in of the next
 	Stock       chem.Millilitres // of the developer's first part, in hand; 0: not told
 	Over        int              // rounds that are over: what they took stands in the bottles
 }
@@ -31,7 +31,7 @@ const BetweenRounds = 10 * time.Minute
 // RoundsPlan is an order in rounds.
 type RoundsPlan struct {
 	Rounds []Round           `json:"rounds"`
-	Total  sequence.Elapsed  `json:"total_s"`    // from the first dip of the first to the last lift of the last
+	Total  sequence.Elapsed  `json:"total_s"`    // from the first sheet in of the first to the last sheet out of the last
 	Limit  sequence.Reason   `json:"limited_by"` // what keeps a round from being larger
 	Why    string            `json:"why"`        // the same in words; empty until someone says it
 	Stock  *chem.Millilitres `json:"stock_ml"`   // of the developer's first part; nil where not known
@@ -41,8 +41,8 @@ type RoundsPlan struct {
 // Round is one session of them.
 type Round struct {
 	Sheets int               `json:"sheets"`
-	Start  sequence.Elapsed  `json:"start_s"` // after the first dip of the first round
-	Time   sequence.Elapsed  `json:"time_s"`  // first dip to last lift
+	Start  sequence.Elapsed  `json:"start_s"` // after the first sheet goes in of the first round
+	Time   sequence.Elapsed  `json:"time_s"`  // first sheet in to last sheet out
 	Wet    sequence.Elapsed  `json:"wet_s"`
 	Margin *sequence.Elapsed `json:"margin_s"` // nil where no limit is known
 	Baths  []RoundBath       `json:"baths"`

@@ -20,7 +20,7 @@ type CueBuilder struct {
 	Shuffles     []ShuffleCount   // so far, by step
 	WetWarningAt sequence.Elapsed // Never where not reached
 	WetLimitAt   sequence.Elapsed
-	Began        sequence.Elapsed // when the session began, before the first dip
+	Began        sequence.Elapsed // when the session began, before the first sheet goes in
 	Blocked      bool             // moving on is stopped: no move, and no cue of a step after block
 	BlockedStep  int              // the step that cannot be left; -1 for dry film
 	OverrunUntil sequence.Elapsed // the blocked step is overdue: its agitation goes on until here; 0 if not

@@ -58,7 +58,7 @@ func Bounds(row []Stay) (start, last, moves, end sequence.Elapsed) {
 	return
 }
 
-// LiftSetAside takes what was set aside out of the water with the last lift out of a
+// LiftSetAside takes what was set aside out of the water with the last sheet out of a
 // wet bath.
 func (f Stays) LiftSetAside(p *sequence.Plan) {
 	var end sequence.Elapsed

@@ -80,7 +80,7 @@ func (w *stepCues) onTrack(from, until sequence.Elapsed, count int) bool {
 }
 
 // exits places what surrounds leaving the step: ready, drain, and the move, the
-// taking out or the last lift itself.
+// taking out or the last sheet out itself.
 func (w *stepCues) exits() {
 	final := w.s == len(w.plan.Steps)-1
 	switch {

@@ -5,7 +5,7 @@ package schedule
 import "example.org/wetside/sequence"
 
 // Segment is one step on the time line: from its first sheet in to the first of
-// the next step, or the last lift.
+// the next step, or the last sheet out.
 type Segment struct {
 	Step     int
 	From, To sequence.Elapsed

@@ -1,6 +1,6 @@
 package schedule
 
-// Wet time: from a sheet's first dip to its last lift, whatever happens in
+// Wet time: from when a sheet goes into its first bath until it leaves the last, whatever happens in
 // between, as shares of what the film stands in each vessel. That shares of
 // several limits add up is our own rule.
 
@@ -16,7 +16,7 @@ type WetTime struct {
 	Used  float64 // shares of the limits, added
 }
 
-// WetTimeOf is sheet k's wet time up to t (Never: to its last lift).
+// WetTimeOf is sheet k's wet time up to t (Never: until it is out for good).
 func WetTimeOf(p *sequence.Plan, f Stays, k int, t sequence.Elapsed) WetTime {
 	var s WetTime
 	for i := range p.Steps {

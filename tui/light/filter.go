@@ -26,7 +26,11 @@ func (l Light) seen(c cell) cell {
 	case White:
 		return c
 	case Red:
-		return filtered(c, redInk, redBack)
+		behind := luminance(c.bg)
+		if c = filtered(c, redInk, redBack); behind >= bright { // the cursor: dark on a bright cell
+			c.fg, c.bg, c.under = 0, red(max(readable, redInk(behind))), false
+		}
+		return c
 	case Safelight:
 		c = filtered(c, dimInk, dimBack)
 		if c.bg != 0 {
@@ -73,16 +77,12 @@ func redInk(lum float64) uint8 {
 	return between(lum, 0.29, 0.87, readable, 0xff)
 }
 
-// redBack keeps what lies behind letters so dark that they can be read: 4.5:1 on a row
-// that is filled, 3.5:1 where a single letter stands out of it, as the cursor does.
+// redBack keeps what lies behind letters so dark that they have 4.5:1 on a row that is filled.
 func redBack(lum float64) uint8 {
-	switch {
-	case lum < 0.005:
+	if lum < 0.005 {
 		return 0
-	case lum < bright:
-		return lowest
 	}
-	return lines
+	return lowest
 }
 
 // dimInk serves while film lies open: no tested safelight, but as little light as can

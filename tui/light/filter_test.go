@@ -168,8 +168,10 @@ func TestFilteredCellsAreRedOnly(t *testing.T) {
 					t.Fatalf("%v: %06x; darker than the least level, a terminal may make it grey", l, v)
 				}
 			}
-			if got.bg > red(lines) {
+			if cursor := l == Red && got.bg >= red(readable); got.bg > red(lines) && !cursor {
 				t.Fatalf("%v: background %06x", l, got.bg)
+			} else if cursor && c.r != ' ' && wcag(got.fg, got.bg) < 4.5 {
+				t.Fatalf("%v: %06x on %06x", l, got.fg, got.bg)
 			}
 		}
 		if Dark.seen(c) != blank {

@@ -31,6 +31,7 @@ type Guard struct {
 	mu    sync.Mutex // of all below, and of the terminal
 	frame *Frame
 	view  string // shown last
+	reds  string // as the one red of sixteen colours was set last; "" while nobody knows
 
 	blackened bool // the terminal's own colours are black, all of them
 }
@@ -101,12 +102,19 @@ func (g *Guard) draw() error {
 	if err != nil {
 		w, h = 0, 0
 	}
-	out := g.frame.Draw(g.view, w, h, g.Light())
+	l, anew := g.Light(), !g.frame.known // somebody else may have set the red too
+	out := g.frame.Draw(g.view, w, h, l)
 	if len(out) == 0 {
 		return nil
 	}
-	if g.blackened && g.Light() != Dark {
-		out = append(out, g.colours()...) // last: what somebody else wrote in the dark is painted over by now
+	reds := g.profile.Reds(l, g.isLinuxConsole())
+	switch {
+	case g.blackened && l != Dark:
+		g.reds = reds
+		out = append(out, g.colours()+reds...) // last: what somebody else wrote in the dark is painted over by now
+	case reds != "" && (anew || reds != g.reds):
+		g.reds = reds // before the cells: less light is at once
+		out = append([]byte(reds), out...)
 	}
 	if _, err := g.to.Write(out); err != nil {
 		g.frame.Invalidate()

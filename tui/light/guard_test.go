@@ -321,3 +321,24 @@ func TestRandomViewsInEveryLight(t *testing.T) {
 		}
 	}
 }
+
+// With sixteen colours there is one red: as bright as is wanted where no film is open, and dim before
+// anything is seen by safelight.
+func TestTheOneRedIsDimByName(t *testing.T) {
+	for _, kind := range []string{"linux", "xterm"} {
+		front := vtest.New(20, 2, vtest.Behaviour{SetsColours: kind == "xterm", Console: kind == "linux"})
+		g := newGuard(front, kind, Sixteen)
+		g.size = func() (int, int, error) { return 20, 2, nil }
+		io.WriteString(front, g.beginSequence())
+		for _, l := range []Light{Safelight, Red, Safelight, White, Red, Safelight} {
+			g.SetLight(l)
+			if err := g.Show("words " + l.String()); err != nil {
+				t.Fatal(err)
+			}
+			const dim = 0xaa // of entry 1, as the Linux console has it
+			if over := front.BrighterThan(dim); l == Safelight && over != "" || l == Red && over == "" {
+				t.Errorf("%s, %s: %q", kind, l, over)
+			}
+		}
+	}
+}

@@ -37,6 +37,20 @@ func ProfileOf(getenv func(string) string) Profile {
 	return Sixteen
 }
 
+// Reds sets the one red of a terminal with sixteen colours, as a light needs it: dim while film
+// may be open, else as bright as is wanted. The Linux console speaks its own language
+// (console_codes(4)). It is empty where nothing is set.
+func (p Profile) Reds(l Light, console bool) string {
+	if p != Sixteen || l != Red && l != Safelight {
+		return ""
+	}
+	level := pick(l == Red, "ff", "aa")
+	if console {
+		return "\x1b]P1" + level + "0000"
+	}
+	return "\x1b]4;1;rgb:" + level + "/00/00\x1b\\"
+}
+
 // pen writes colours. It remembers what the last ones came to.
 type pen struct {
 	profile Profile
@@ -53,16 +67,31 @@ func (p *pen) set(out []byte, c cell) []byte {
 	if p.profile == NoColours {
 		return out
 	}
+	if p.profile == TwoFiftySix && p.light == Red && c.bg == red(lowest) {
+		c = underlined(c)
+	}
 	out = append(out, "\x1b["...)
-	out = append(out, pick(c.bold && p.boldIsSafe(), "1;", "22;")...)
+	out = append(out, pick(c.bold && p.boldIsSafe(c), "1;", "22;")...)
 	out = append(out, pick(c.under, "4;", "24;")...)
 	out = append(out, p.colours(c.fg, c.bg)...)
 	return append(out, 'm')
 }
 
+// underlined is a cell of the selected row where the table has no red dark enough to fill with:
+// on the least of its reds the brightest letter has 3.5:1.
+func underlined(c cell) cell {
+	if c.fg == c.bg {
+		c.fg = red(labels)
+	}
+	c.bg, c.under = 0, true
+	return c
+}
+
 // boldIsSafe: with sixteen colours bold may show as the lighter red, which has green and
-// blue in it where nobody can set the terminal's colours.
-func (p *pen) boldIsSafe() bool { return p.profile > Sixteen || p.light == White }
+// blue in it where nobody can set the terminal's colours; and black on a filled row as grey.
+func (p *pen) boldIsSafe(c cell) bool {
+	return p.profile > Sixteen || p.light == White && c.bg == 0
+}
 
 func pick(yes bool, a, b string) string {
 	if yes {
@@ -91,14 +120,21 @@ func (p *pen) name(fg, bg rgb) string {
 	case p.profile == Sixteen:
 		return red16(fg, bg)
 	case p.profile == TwoFiftySix && p.light == White:
-		return "38;5;" + strconv.Itoa(int(ansi.Convert256(colour(fg)))) + ";48;5;" + strconv.Itoa(int(ansi.Convert256(colour(bg))))
+		return "38;5;" + strconv.Itoa(int(ansi.Convert256(colour(fg)))) + ";48;5;" + back256(bg)
 	case p.profile == TwoFiftySix:
-		if p.light == Red && bg != 0 && fg != bg {
-			fg = red(0xff) // the table has no darker red to fill with than 0x5f
-		}
 		return "38;5;" + entry(fg) + ";48;5;" + entry(bg)
 	}
 	return "38;" + p.full(fg) + ";48;" + p.full(bg)
+}
+
+// back256 is a background in white light; the row that is filled is a grey, of which the table has
+// darker ones than of any colour.
+func back256(bg rgb) string {
+	const darkGrey = "235" // #262626
+	if lum := luminance(bg); lum > 0 && lum < bright {
+		return darkGrey
+	}
+	return strconv.Itoa(int(ansi.Convert256(colour(bg))))
 }
 
 // full is a colour in 24 bits. Black, and all that is shown while film may be open, is
@@ -150,6 +186,9 @@ func white16(fg, bg rgb) string {
 	back, ink := 0, int(ansi.Convert16(colour(fg)))
 	if ink%8 == 1 && luminance(fg) > 0.40 {
 		ink = 11 // amber is yellow rather than red, which means danger
+	}
+	if ink == 4 || ink == 12 {
+		ink = 14 // blue is too dark on black in most settings
 	}
 	switch {
 	case bg != 0 && luminance(bg) < bright:

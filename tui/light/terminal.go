@@ -125,7 +125,7 @@ func (g *Guard) beginSequence() string {
 	return s + g.blackPen() + alternate
 }
 
-// Adopt takes over a terminal that another process, the keeper, has begun and will
+// Adopt takes over a terminal that another process, the supervisor, has begun and will
 // end. What is painted is left as it is.
 func (g *Guard) Adopt(l Light, confirmed bool, around Around) {
 	g.light.Store(uint32(l))

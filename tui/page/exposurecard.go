@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
+	"example.org/wetside/tui/widget"
 )
 
 // ExposureCard is a table of exposures.
@@ -70,7 +72,7 @@ func ExposureCardText(c ExposureCard) string {
 	}
 	for _, n := range c.notes() {
 		fmt.Fprintln(b)
-		for _, line := range wrap(n, 40) {
+		for _, line := range widget.Wrap(n, 40) {
 			fmt.Fprintln(b, line)
 		}
 	}

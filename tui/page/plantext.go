@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/widget"
 )
 
 // Plan is the plan as a page of so many columns.
@@ -60,9 +61,9 @@ func planSteps(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int
 	name = min(name, 20)
 	for i := range p.Steps {
 		st := &p.Steps[i]
-		head := fmt.Sprintf("%8s  %-*s %7s  ", clock(st.Start), name, cut(st.Name, name), clock(st.Given))
+		head := fmt.Sprintf("%8s  %-*s %7s  ", clock(st.Start), name, widget.Truncate(st.Name, name), clock(st.Given))
 		indent := strings.Repeat(" ", len([]rune(head)))
-		for j, line := range wrap(stepDetails(p, i, h), width-len(indent)) {
+		for j, line := range widget.Wrap(stepDetails(p, i, h), max(leastWidth, width-len(indent))) {
 			if j > 0 {
 				head = indent
 			}
@@ -224,9 +225,12 @@ func cautionList(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 	}
 }
 
+// leastWidth is how narrow a text is broken at the least, in columns.
+const leastWidth = 12
+
 // hangingText is a head and a text hanging from it.
 func hangingText(b *strings.Builder, head, text string, width int) {
-	for i, line := range wrap(text, width-len([]rune(head))) {
+	for i, line := range widget.Wrap(text, max(leastWidth, width-len([]rune(head)))) {
 		if i > 0 {
 			head = strings.Repeat(" ", len([]rune(head)))
 		}

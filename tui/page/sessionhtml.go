@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/widget"
 )
 
 // SessionHTML is the session as a file.
@@ -115,7 +116,7 @@ func (d *svgTimeline) line(name string, p *sequence.Plan, x func(sequence.Elapse
 		d.Bars = append(d.Bars, bar{X: from, Y: y, Width: width, Height: barHeight, Light: string(st.RoomLight),
 			Title: fmt.Sprintf("%s, %s to %s", st.Name, clock(st.Start), clock(st.End))})
 		if n := int(width / letter); n > 3 {
-			d.Texts = append(d.Texts, label{X: from + 4, Y: y + 17, Anchor: "start", Text: cut(st.Name, n-1)})
+			d.Texts = append(d.Texts, label{X: from + 4, Y: y + 17, Anchor: "start", Text: widget.Truncate(st.Name, n-1)})
 		}
 		if from >= free {
 			d.Texts = append(d.Texts, label{X: from, Y: y + barHeight + 14, Anchor: "start", Text: clock(st.Start)})

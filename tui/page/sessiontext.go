@@ -6,55 +6,9 @@ import (
 	"fmt"
 	"strings"
 
-	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/engine"
 	"example.org/wetside/tui/say"
 )
-
-// SessionPage is what a page tells of one session. Where Plan is nil nothing of it
-// but the head can be told.
-type SessionPage struct {
-	Title, ID, Status string
-	When              string // from when to when, in words
-	Rehearsal         bool
-	WrittenByNewer    bool   // written by a newer wetside
-	Problem           string // what is wrong with its record; "" for nothing
-
-	Plan      *sequence.Plan
-	Passages  []sequence.Passage   // what has happened; Out is Never while a sheet is in
-	Developed []engine.Development // of the stays in developers
-	At        sequence.Elapsed     // until when it is known
-	Wet       []SheetWetTime
-	LimitAt   *sequence.Elapsed // when the worst sheet used its limit up, or would have; nil where none is known
-
-	Readings, Exceptions, Notes []sequence.Event
-	Missed                      []sequence.Cue // not given because the program was away
-	NotesAfter                  []LateNote
-	Densities                   []string      // readings that are linked to it, a line each
-	Curves                      []CurveFamily // what they come to, for the picture
-	Suggestions                 []string
-	Record                      string         // name of the file that it is kept in; "" where not known
-	Units                       sequence.Units // of whoever reads it
-}
-
-// CurveFamily is the curves of some readings.
-type CurveFamily struct {
-	Family  curve.Family
-	Results curve.Results
-}
-
-// SheetWetTime is the wet time of one sheet.
-type SheetWetTime struct {
-	Sheet   int
-	Total   sequence.Elapsed
-	Vessels string   // in words
-	Used    *float64 // share of the limits; nil where none is known
-	Aside   bool     // set aside in water
-}
-
-// LateNote is a note written when the session was over.
-type LateNote struct{ When, Text string }
 
 // SessionText is the session as a page of so many columns.
 func SessionText(s *SessionPage, width int) string {
@@ -103,116 +57,6 @@ func (s *SessionPage) head() []string {
 		lines = append(lines, "Its record cannot be believed beyond this: "+s.Problem)
 	}
 	return lines
-}
-
-// stepRow is one step of a session in words.
-type stepRow struct {
-	Name                                       string
-	PlannedStart, PlannedEnd, Planned          string
-	Start, FirstOut, LastOut, Given, Developed string // "" where it has not come to that
-}
-
-// steps puts planned and actual beside each other.
-func (s *SessionPage) steps() []stepRow {
-	rows := make([]stepRow, len(s.Plan.Steps))
-	for i := range rows {
-		st := &s.Plan.Steps[i]
-		rows[i] = stepRow{Name: st.Name, PlannedStart: clock(st.Start), PlannedEnd: clock(st.End), Planned: clock(st.Given)}
-		r, t := &rows[i], s.stepSpan(i)
-		if t.sheets == 0 {
-			continue
-		}
-		r.Start, r.Given = clock(t.in), fromTo(clock(t.least), clock(t.most), " to ")
-		if t.first != sequence.Never {
-			r.FirstOut = clock(t.first)
-		}
-		if t.last != sequence.Never {
-			r.LastOut = clock(t.last)
-		}
-		r.Developed = s.developed(i)
-	}
-	return rows
-}
-
-// stepSpan is a step as it went.
-type stepSpan struct {
-	sheets          int
-	in, first, last sequence.Elapsed // first and last out; Never where it has not come to that
-	end             sequence.Elapsed // as far as is known
-	least, most     sequence.Elapsed // given
-}
-
-func (s *SessionPage) stepSpan(i int) stepSpan {
-	t := stepSpan{in: sequence.Never, first: sequence.Never, least: sequence.Never}
-	for _, y := range s.Passages {
-		if y.Step != i {
-			continue
-		}
-		out := min(y.Out, max(s.At, y.In))
-		t.sheets++
-		t.in, t.first, t.last = min(t.in, y.In), min(t.first, y.Out), max(t.last, y.Out)
-		t.end, t.least, t.most = max(t.end, out), min(t.least, out-y.In), max(t.most, out-y.In)
-	}
-	if t.sheets < s.Plan.Sheets {
-		t.last = sequence.Never
-	}
-	return t
-}
-
-// developed is how far development came in step i: "98 to 101 %".
-func (s *SessionPage) developed(i int) string {
-	var least, most float64
-	found, doubt := false, ""
-	for _, d := range s.Developed {
-		if d.Step != i {
-			continue
-		}
-		if !found {
-			least, most, found = d.Share(), d.Share(), true
-		}
-		least, most = min(least, d.Share()), max(most, d.Share())
-		if d.Uncertain {
-			doubt = " (uncertain)"
-		}
-	}
-	if !found {
-		return ""
-	}
-	return fromTo(fmt.Sprintf("%.0f", 100*least), fmt.Sprintf("%.0f", 100*most), "–") + "%" + doubt
-}
-
-// fromTo is a range, or the one value where both are alike.
-func fromTo(a, b, between string) string {
-	if a == b {
-		return a
-	}
-	return a + between + b
-}
-
-// tableWidth is how many columns the table needs.
-const tableWidth = 76
-
-// stepTable is a table, or where that is too wide a line for each step.
-func stepTable(b *strings.Builder, s *SessionPage, width int) {
-	rows, name := s.steps(), 4
-	if width < tableWidth {
-		for _, r := range rows {
-			hangingText(b, "", r.line(), width)
-		}
-		return
-	}
-	for _, r := range rows {
-		name = max(name, len([]rune(r.Name)))
-	}
-	name = min(name, 14)
-	line := func(step, start, first, last, given, planned, developed string) {
-		text := fmt.Sprintf("%-*s %8s %9s %8s  %-16s %8s  %s", name, cut(step, name), start, first, last, given, planned, developed)
-		fmt.Fprintln(b, strings.TrimRight(text, " "))
-	}
-	line("step", "start", "first out", "last out", "given", "planned", "developed")
-	for _, r := range rows {
-		line(r.Name, r.Start, r.FirstOut, r.LastOut, r.Given, r.Planned, r.Developed)
-	}
 }
 
 // line is the row in one line.
@@ -297,7 +141,7 @@ func (s *SessionPage) temperatures() []string {
 		}
 		first, last := s.Readings[0], s.Readings[len(s.Readings)-1]
 		return append(s.lines([]sequence.Event{first, last}),
-			fmt.Sprintf("%d readings in all, from %s to %s", len(s.Readings), say.Degrees(low, s.Units), say.Temperature(high, s.Units)))
+			fmt.Sprintf("%d readings in total, from %s to %s", len(s.Readings), say.Degrees(low, s.Units), say.Temperature(high, s.Units)))
 	}
 	return s.lines(s.Readings)
 }

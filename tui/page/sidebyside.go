@@ -5,6 +5,8 @@ package page
 import (
 	"fmt"
 	"strings"
+
+	"example.org/wetside/tui/widget"
 )
 
 // CompareRow is one thing told of both, in words; "" where there is nothing to tell.
@@ -16,7 +18,7 @@ func SideBySide(rows []CompareRow, width int) string {
 	column := max(12, (width-most-5)/2)
 	b := &strings.Builder{}
 	for _, r := range rows {
-		left, right, what := wrap(r.A, column), wrap(r.B, column), r.Label
+		left, right, what := widget.Wrap(r.A, column), widget.Wrap(r.B, column), r.Label
 		mark := " "
 		if r.A != r.B {
 			mark = "≠"

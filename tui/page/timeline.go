@@ -5,10 +5,10 @@ package page
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/widget"
 )
 
 // TimeLine draws the plan in four rows of at most width columns: the names of
@@ -43,7 +43,7 @@ func TimeLine(p *sequence.Plan, width int) []string {
 		}
 		line[a] = '┃'
 		if z-a > 3 {
-			putText(names, a, z-1, cut(st.Name, z-a-1))
+			putText(names, a, z-1, widget.Truncate(st.Name, z-a-1))
 		}
 		putText(times, a, z-1, clock(st.Start))
 	}
@@ -93,47 +93,3 @@ func putText(row []rune, a, z int, text string) {
 	}
 	copy(row[a:], r)
 }
-
-// cut shortens a text to so many columns, the last of them a mark.
-func cut(s string, n int) string {
-	r := []rune(s)
-	if len(r) <= n {
-		return s
-	}
-	return string(r[:n-1]) + "…"
-}
-
-// wrap breaks a text into lines of at most so many columns, at least one line. A
-// number is not parted from its unit.
-func wrap(s string, width int) []string {
-	width = max(width, 12)
-	var lines []string
-	line := ""
-	for _, word := range withUnits(strings.Fields(s)) {
-		if line != "" && len([]rune(line))+1+len([]rune(word)) > width {
-			lines = append(lines, line)
-			line = ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	return append(lines, line)
-}
-
-// withUnits joins each number with the unit behind it.
-func withUnits(words []string) []string {
-	var joined []string
-	for i, word := range words {
-		unit := strings.TrimRight(word, ".,;:")
-		if i > 0 && slices.Contains(units, unit) && strings.ContainsAny(words[i-1][:1], "0123456789") {
-			joined[len(joined)-1] += " " + word
-			continue
-		}
-		joined = append(joined, word)
-	}
-	return joined
-}
-
-var units = []string{"%", "s", "min", "h", "days", "°C", "°F", "ml", "L"}

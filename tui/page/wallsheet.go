@@ -14,6 +14,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/widget"
 )
 
 // wallSheet is what the sheet says.
@@ -142,7 +143,7 @@ func WallSheet(p *sequence.Plan, h sequence.Units) string {
 	}
 	b.WriteString("\nTHEN\n")
 	for i, st := range w.steps {
-		fmt.Fprintf(b, "\n%8s  %d  %-24s %8s\n", st.start, i+1, strings.ToUpper(cut(st.name, 24)), st.time)
+		fmt.Fprintf(b, "\n%8s  %d  %-24s %8s\n", st.start, i+1, strings.ToUpper(widget.Truncate(st.name, 24)), st.time)
 		hangingText(b, "             ", st.light+"; "+st.what, width)
 	}
 	fmt.Fprintf(b, "\n%8s  LAST SHEET OUT\n\n", w.end)
@@ -238,7 +239,7 @@ func (w wallSheet) height(size float64) float64 {
 func (w wallSheet) columns(bold float64) float64 {
 	start, name, time := 0, 0, 0
 	for _, st := range w.steps {
-		start, name, time = max(start, len(st.start)), max(name, len([]rune(cut(st.name, 24)))), max(time, len(st.time))
+		start, name, time = max(start, len(st.start)), max(name, len([]rune(widget.Truncate(st.name, 24)))), max(time, len(st.time))
 	}
 	const number, between = 1.2, 4
 	return 0.56*float64(start) + number + 1.3*bold*float64(name+time) + between
@@ -258,7 +259,7 @@ func WallSheetHTML(p *sequence.Plan, h sequence.Units) string {
 	b.WriteString("</dl>\n<h2>Then</h2>\n<table>\n")
 	for i, st := range w.steps {
 		fmt.Fprintf(b, "<tr><td class=\"s\">%s</td><td>%d</td><td class=\"b\">%s</td><td class=\"n\">%s</td><td class=\"w\">%s; %s</td></tr>\n",
-			escapeHTML(st.start), i+1, escapeHTML(cut(st.name, 24)), escapeHTML(st.time), escapeHTML(st.light), escapeHTML(st.what))
+			escapeHTML(st.start), i+1, escapeHTML(widget.Truncate(st.name, 24)), escapeHTML(st.time), escapeHTML(st.light), escapeHTML(st.what))
 	}
 	fmt.Fprintf(b, "<tr><td class=\"s\">%s</td><td></td><td class=\"b\">last sheet out</td><td></td><td></td></tr>\n</table>\n<p>%s</p>\n", escapeHTML(w.end), escapeHTML(w.wet))
 	list(b, "To watch for", "watch", w.cautions)

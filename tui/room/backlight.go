@@ -33,7 +33,7 @@ type Lamp struct {
 	Value int    // brightness, in the lamp's own steps
 }
 
-// String is how a lamp is told to the keeper: "backlight/panel=1200".
+// String is how a lamp is told to the supervisor: "backlight/panel=1200".
 func (l Lamp) String() string { return fmt.Sprintf("%s/%s=%d", l.Class, l.Name, l.Value) }
 
 // IsPanel tells whether it is the light behind the panel.

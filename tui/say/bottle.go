@@ -113,6 +113,28 @@ func BottleClearing(b *bottles.Bottle) string {
 	return text
 }
 
+// BottleCondition is how a bottle stands: whether it can still be used, how old it is and how long it
+// keeps, what it has done, how it clears; "retired" where it is.
+func BottleCondition(b *bottles.Bottle, now time.Time) []string {
+	_, state := BottleState(b, now)
+	facts := []string{state}
+	if k := b.OpenBottle(now); k.Age >= 0 {
+		age := Age(k.Age) + " old"
+		if k.WorkingLife > 0 {
+			age += ", keeps " + Age(k.WorkingLife)
+		}
+		facts = append(facts, age)
+	}
+	facts = append(facts, BottleUse(b)+" sheets of 4x5in done")
+	if clears := BottleClearing(b); clears != "" {
+		facts = append(facts, clears)
+	}
+	if b.Retired != nil {
+		facts = append(facts, "retired")
+	}
+	return facts
+}
+
 // Amounts is what a bath is mixed from: "A 23.8 ml + B 47.6 ml + water 1429 ml", or the parts
 // where its volume is not given; "as usual" where nothing is.
 func Amounts(b *sequence.Bath, u sequence.Units) string {

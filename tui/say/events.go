@@ -64,6 +64,11 @@ func Afterwards(e sequence.Event) bool {
 	return false
 }
 
+// Moves reports whether an event tells of film that was moved: loaded, from one bath to the next, out.
+func Moves(e sequence.Event) bool {
+	return e.Kind == sequence.Pulled || e.Kind == sequence.CueGiven && (e.Cue == sequence.CueTransfer || e.Cue == sequence.CueLoad)
+}
+
 var eventNames = map[sequence.EventKind]string{
 	sequence.Held:             "Held: time, development and wet time go on",
 	sequence.HoldEnded:        "Hold ended",

@@ -167,11 +167,8 @@ func Percent(share float64) string {
 	return fmt.Sprintf("%.0f%%", 100*share)
 }
 
-// PercentUsed is how much of a limit is used, rounded up: what is over it never reads 100%.
-func PercentUsed(share float64) string {
-	const grain = 1e-9
-	return fmt.Sprintf("%.0f%%", math.Ceil(100*share-grain))
-}
+// Share is how much of a limit is used, rounded up: what is over it never reads 100%.
+func Share(used float64) string { return strconv.Itoa(sequence.PercentUsed(used)) + "%" }
 
 // PercentChange is a share more or less: "+4.2%", "−1.3%".
 func PercentChange(share float64) string {

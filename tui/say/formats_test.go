@@ -67,9 +67,9 @@ func TestShares(t *testing.T) {
 	same(t, Percent(0.76), "76%")
 	same(t, Percent(0.04), "4%")
 	same(t, Percent(0.043), "4.3%")
-	same(t, PercentUsed(0.755), "76%")
-	same(t, PercentUsed(1.001), "101%")
-	same(t, PercentUsed(1), "100%")
+	same(t, Share(0.755), "76%")
+	same(t, Share(1.001), "101%")
+	same(t, Share(1), "100%")
 	same(t, PercentChange(-0.013), "−1.3%")
 }
 

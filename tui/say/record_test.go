@@ -1,6 +1,7 @@
 package say
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -38,6 +39,21 @@ func TestUseIsRoundedToTheCarefulSide(t *testing.T) {
 	b.Bath.Volume = 0
 	if got := BottleUse(&b) + ", " + BottleLeft(&b); got != "3, capacity not given" {
 		t.Errorf("%q", got)
+	}
+}
+
+// A litre that takes ten sheets has done ten; twice the fresh clearing time is the end of a fixer
+// (NAVEDTRA 14209 p. 249).
+func TestBottleCondition(t *testing.T) {
+	mixed := time.Date(2024, 5, 6, 9, 0, 0, 0, time.UTC)
+	b := bottles.Bottle{Bath: sequence.Bath{Volume: 1000, SheetsPerLitre: 10, WorkingLife: day}, Mixed: mixed, Area: 100, FreshClearing: time.Minute, Clearing: 130 * time.Second, Retired: &mixed}
+	for after, want := range map[time.Duration]string{
+		5 * time.Hour: "spent: clears too slowly; 5 h old, keeps 1 day; 5 of 10 sheets of 4x5in done; clears in 2:10 (1:00 when fresh); retired",
+		-time.Hour:    "spent: clears too slowly; 5 of 10 sheets of 4x5in done; clears in 2:10 (1:00 when fresh); retired",
+	} {
+		if got := strings.Join(BottleCondition(&b, mixed.Add(after)), "; "); got != want {
+			t.Errorf("%v: %q; want %q", after, got, want)
+		}
 	}
 }
 

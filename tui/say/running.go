@@ -165,9 +165,6 @@ func WetNow(p *sequence.Plan, l engine.Snapshot) []string {
 	return []string{now + end + spare + sheet, now + end + spare, short + end + spare, short + end}
 }
 
-// Share is a share of a limit in percent, rounded to the careful side.
-func Share(x float64) string { return strconv.Itoa(sequence.PercentUsed(x)) + "%" }
-
 // DevelopedNow is how far the developing that goes on has come, the most said first.
 func DevelopedNow(d *engine.DevelopmentProgress, sheet string, u sequence.Units) []string {
 	short := "0%"

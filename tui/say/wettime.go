@@ -22,7 +22,7 @@ func WetTime(p *sequence.Plan) string {
 
 // limitUsed is a share of the limit and what it leaves.
 func limitUsed(used float64, limit, margin sequence.Elapsed, v sequence.Vessel) string {
-	text := PercentUsed(used) + " of limit"
+	text := Share(used) + " of limit"
 	if margin < 0 {
 		return fmt.Sprintf("%s (%s %s), %s too long", text, Elapsed(limit), v.In(), Elapsed(-margin))
 	}
@@ -63,11 +63,11 @@ func WetTimeNow(p *sequence.Plan, l engine.Snapshot) []string {
 	if l.Wet.Limit == nil {
 		return []string{long + ": no limit known", short}
 	}
-	long += ": " + PercentUsed(worst.Used) + " of limit"
+	long += ": " + Share(worst.Used) + " of limit"
 	if l.Over != "" {
 		return []string{long, short}
 	}
-	end := "; at the end " + PercentUsed(*l.Wet.Used) + ", "
+	end := "; at the end " + Share(*l.Wet.Used) + ", "
 	left := Elapsed(*l.Wet.Margin) + " in hand"
 	if m := *l.Wet.Margin; m < 0 {
 		left = Elapsed(-m) + " TOO LONG"
@@ -80,7 +80,7 @@ func WetTimeNow(p *sequence.Plan, l engine.Snapshot) []string {
 func SheetWet(sheet string, total sequence.Elapsed, vessels string, used *float64, aside bool) string {
 	text := fmt.Sprintf("%s: %s in %s", Capital(sheet), Elapsed(total), vessels)
 	if used != nil {
-		text += ", " + PercentUsed(*used) + " of limit"
+		text += ", " + Share(*used) + " of limit"
 	}
 	if aside {
 		text += ", set aside in water"

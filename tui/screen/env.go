@@ -79,6 +79,14 @@ func (k Keys) Of(name string) (Key, bool) {
 	return 0, false
 }
 
+// MenuName is what the second key is called, which opens the spoken menu.
+func (k Keys) MenuName() string {
+	if len(k.Menu) == 0 {
+		return UsualMenu[0]
+	}
+	return k.Menu[0]
+}
+
 // BigName is what the big key is called.
 func (k Keys) BigName() string {
 	if len(k.Big) == 0 || k.Big[0] == " " {

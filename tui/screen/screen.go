@@ -82,6 +82,13 @@ type Rehearsed interface {
 	Rehearse() Action
 }
 
+// Sized is a screen that is told how much room its body has, before it is first drawn and
+// whenever that changes: it pages by what is on the glass.
+type Sized interface {
+	Screen
+	Sized(w, h int) Screen
+}
+
 // Renewed is a screen that reads anew what it shows when it is come back to: what was
 // done on the screens over it may have changed it.
 type Renewed interface {

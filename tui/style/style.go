@@ -69,10 +69,17 @@ func DangerLine(s string) string {
 const reset = "\x1b[0m"
 
 // behind is the sequence that begins the selected row's background.
-var behind = strings.SplitN(renderer.NewStyle().Background(RowColour).Render("x"), "x", 2)[0]
+var behind = begin(renderer.NewStyle().Background(RowColour))
 
-// SelectedRow fills a row across so many columns, behind whatever colours it has.
+// begin is the sequence with which a text of a style begins.
+func begin(s lipgloss.Style) string { return strings.SplitN(s.Render("x"), "x", 2)[0] }
+
+// onRow lifts the inks that have less than 4.5:1 on the selected row's colour.
+var onRow = strings.NewReplacer(begin(Quiet), begin(ink("#a39f97")), begin(Danger), begin(ink("#ff7a72").Bold(true)))
+
+// SelectedRow fills a row across so many columns, behind whatever colours it has; what would be
+// too dark to read there is lifted.
 func SelectedRow(s string, width int) string {
 	s += strings.Repeat(" ", max(0, width-ansi.StringWidth(s)))
-	return behind + strings.ReplaceAll(s, reset, reset+behind) + reset
+	return behind + onRow.Replace(strings.ReplaceAll(s, reset, reset+behind)) + reset
 }

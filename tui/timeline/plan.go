@@ -7,7 +7,7 @@ import (
 	"example.org/wetside/sequence/schedule"
 )
 
-// OfPlan is a plan laid out. What comes after the last lift out of a bath, such as drying,
+// OfPlan is a plan laid out. What comes after the last sheet out of a bath, such as drying,
 // goes on for hours and is left out. The limit is the moment of the alarm, the plan's own value.
 func OfPlan(p *sequence.Plan) Timeline {
 	var t Timeline

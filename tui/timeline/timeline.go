@@ -7,7 +7,7 @@ package timeline
 import "time"
 
 // Segment is one step on the line: from its first sheet in to the first of the next step,
-// or to the last lift.
+// or until the last sheet is out.
 type Segment struct {
 	Name     string
 	From, To time.Duration // since the first sheet went in
@@ -31,7 +31,7 @@ const (
 	Elapsed             // of the present step, what is over
 	Rest                // of the present step, what is to come
 	Ahead               // what is to come
-	Spare               // of the wet line, from the last lift to the limit
+	Spare               // of the wet line, from the last sheet out to the limit
 	Over                // beyond the limit
 )
 

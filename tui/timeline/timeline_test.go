@@ -49,7 +49,7 @@ func TestWetLineIsWhole(t *testing.T) {
 		}
 		span, beyond := l.Span()
 		if at < l.WetEnd() {
-			t.Fatalf("ends at %v before the last lift at %v", at, l.WetEnd())
+			t.Fatalf("ends at %v before the last sheet out at %v", at, l.WetEnd())
 		}
 		if l.Limit != nil && !beyond && *l.Limit > l.WetEnd() && at != min(span, *l.Limit) {
 			t.Fatalf("ends at %v, limit %v", at, *l.Limit)
@@ -133,7 +133,7 @@ func TestTheLimitIsTheAlarms(t *testing.T) {
 	}
 }
 
-// Drying goes on for hours after the last lift out of a bath, and is left out; the limit is
+// Drying goes on for hours after the last sheet out of a bath, and is left out; the limit is
 // the moment of the alarm: all go in at once, and the recipe's limit is 50 min.
 func TestOfPlanEndsWithTheLastBath(t *testing.T) {
 	r, err := recipes.Find("plover-cradle", "")

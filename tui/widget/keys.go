@@ -19,10 +19,19 @@ const mostKeys = 7
 
 // Keys is the foot of a screen: the keys that matter, each with a word, the most important
 // first. Where there is no room the last of them are left out, never AllKeys, which has them all.
-func Keys(width int, bindings ...key.Binding) string {
+func Keys(width int, bindings ...key.Binding) string { return foot(width, &AllKeys, bindings) }
+
+// KeysAlone is a foot where ? opens nothing: something is typed, or the help is open.
+func KeysAlone(width int, bindings ...key.Binding) string { return foot(width, nil, bindings) }
+
+func foot(width int, end *key.Binding, bindings []key.Binding) string {
 	const gap = "   "
-	last, room := named(AllKeys), width
-	room -= ansi.StringWidth(last)
+	var last []string
+	room := width + len(gap)
+	if end != nil {
+		last = []string{named(*end)}
+		room = width - ansi.StringWidth(last[0])
+	}
 	var shown []string
 	for _, b := range bindings {
 		if !b.Enabled() || b.Help().Key == "" || b.Help().Key == AllKeys.Help().Key {
@@ -34,7 +43,7 @@ func Keys(width int, bindings ...key.Binding) string {
 		}
 		shown = append(shown, k)
 	}
-	return Truncate(strings.Join(append(shown, last), gap), width)
+	return Truncate(strings.Join(append(shown, last...), gap), width)
 }
 
 func named(b key.Binding) string {

@@ -31,6 +31,25 @@ func (s Scroll) Moved(by int) Scroll {
 // Paged goes on by so many windows, less a row that is seen again.
 func (s Scroll) Paged(by int) Scroll { return s.Moved(by * max(1, s.Height-1)) }
 
+// Key moves as a key does wherever something is read; false for a key that is none of these.
+func (s Scroll) Key(name string) (Scroll, bool) {
+	switch name {
+	case "up", "k":
+		return s.Moved(-1), true
+	case "down", "j":
+		return s.Moved(1), true
+	case "pgup":
+		return s.Paged(-1), true
+	case "pgdown":
+		return s.Paged(1), true
+	case "home":
+		return s.Moved(-s.rows()), true
+	case "end":
+		return s.Moved(s.rows()), true
+	}
+	return s, false
+}
+
 // Shows goes to where a row is in the window.
 func (s Scroll) Shows(row int) Scroll {
 	s.First = s.clamp(min(max(s.First, row-s.Height+1), row))

@@ -95,7 +95,7 @@ func Wrap(s string, width int) []string {
 }
 
 // units are what is not parted from the number before it.
-var units = []string{"%", "s", "min", "h", "°C", "°F", "K", "ml", "l", "g", "stops", "sheets"}
+var units = []string{"%", "s", "min", "h", "days", "°C", "°F", "ml", "L", "g", "stops", "sheets"}
 
 // tied is the words of a line, each number together with its unit where both have room.
 func tied(line string, width int) (words []string) {

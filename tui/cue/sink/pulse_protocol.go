@@ -214,7 +214,7 @@ func (l *pulseLink) muted() (why string, err error) {
 	case device.Mute:
 		return "the sound device is muted", nil
 	case isSilent(device.ChannelVolumes):
-		return "the sound device is turned down to nothing", nil
+		return "the sound device is turned down to zero", nil
 	case own.Muted, isSilent(own.ChannelVolumes):
 		return "the sound server has muted wetside", nil
 	}

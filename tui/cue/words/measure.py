@@ -18,7 +18,7 @@ from pocketsphinx.pocketsphinx import Decoder
 HERE = os.path.dirname(os.path.abspath(__file__))
 MODEL = "/usr/share/pocketsphinx/model/en-us"
 EXTRA = {"presoak": "P R IY S OW K"}  # not in the model's dictionary
-BETWEEN_DIGITS, BETWEEN_WORDS, BETWEEN_CLAUSES = 0.020, 0.060, 0.180  # seconds; as in voice.go
+BETWEEN_DIGITS, BETWEEN_WORDS, BETWEEN_CLAUSES = 0.020, 0.060, 0.180  # seconds; as in voice_recordings.go
 
 
 def phrases():
@@ -99,7 +99,7 @@ def heard(d, audio):
 
 
 PARTS = set("pour into left hours hour minutes minute seconds second sheet next-sheet overdue point minus hundred "
-            "developed per-cent degrees move bath".split())
+            "developed per-cent degrees transfer bath".split())
 
 
 def standing(i):
@@ -116,9 +116,9 @@ def alone(folder, texts, snr):
 
 OFFERS = "hold go-on undo advice late-sheet film-late set-aside-sheet".split()
 FIXED = [[["before-first"], ["begin-twice"]], [["not-begun"], ["escape-twice"]], [["held-elsewhere"], ["begin-twice"], ["escape-twice"]],
-         [["held-elsewhere"], ["light-twice"]], [["cut-off"], ["light-twice"]], [["light-possible"], ["press-twice"]],
-         [["stopped"], ["session-over"]], [["advice"], ["nothing-helps"]], [["ready"], ["last-lift"]]]
-BATHS = "presoak developer stop-bath fixer rinse wash-aid wash wetting".split()
+         [["held-elsewhere"], ["light-twice"]], [["cut-off"], ["light-twice"]], [["light-safe"], ["press-twice"]],
+         [["stopped"], ["session-over"]], [["advice"], ["nothing-helps"]], [["ready"], ["last-sheet-out"]]]
+BATHS = "presoak developer stop-bath fixer rinse washing-aid wash wetting".split()
 
 
 def number(n):
@@ -138,24 +138,24 @@ def duration(r):
 
 
 def sentence(r):
-    """A list of clauses, each a list of ids, as speech.go makes them."""
+    """A list of clauses, each a list of ids, as voice_cues.go, voice_state.go and voice_events.go make them."""
     kind = r.randrange(19)
     if kind == 0:
-        return [["move-sheet"] + number(r.randrange(1, 201))]
+        return [["transfer-sheet"] + number(r.randrange(1, 201))]
     if kind == 1:
-        return [["take-out-sheet"] + number(r.randrange(1, 13))]
+        return [["pull-sheet"] + number(r.randrange(1, 13))]
     if kind == 2:
         return [["sheet"] + number(r.randrange(1, 201))]
     if kind == 3:
-        return [["ready"], r.choice([["move", "into"], ["pour"]]) + [r.choice(BATHS)]]
+        return [["ready"], r.choice([["transfer", "into"], ["pour"]]) + [r.choice(BATHS)]]
     if kind == 4:
-        return [["holding"], duration(r) + ["overdue"]]
+        return [["time-up"], duration(r) + ["overdue"]]
     if kind == 5:
         return [[r.choice(BATHS)], duration(r) + ["left"]]
     if kind == 6:
         return [["next-sheet"] + number(r.randrange(1, 201))]
     if kind == 7:
-        return [["move", "into", r.choice(BATHS)]]
+        return [["transfer", "into", r.choice(BATHS)]]
     if kind == 8:
         return [number(r.randrange(12, 40)) + ["point", str(r.randrange(10)), "degrees"], duration(r) + ["left"]]
     if kind == 9:
@@ -173,10 +173,10 @@ def sentence(r):
     if kind == 15:
         return [[r.choice(["late-sheet", "set-aside-sheet"])] + number(r.randrange(1, 201)), ["press-twice"]]
     if kind == 16:
-        answer = [["set-aside-sheet"] + number(r.randrange(1, 201))]
+        answer = [["sheet"] + number(r.randrange(1, 201)) + ["aside-in-water"]]
         if r.randrange(2):
             answer = [["late-sheet"] + number(r.randrange(1, 201)), [r.choice(BATHS)], ["held"]]
-        return answer + [["within-ten"]]
+        return answer + [["undo-ten"]]
     if kind == 17:
         end = [["wet-time", "at-end"] + duration(r) + ["left"]]
         which = r.randrange(3)
@@ -199,13 +199,13 @@ def sentences(folder, texts, snr, count):
 <s> = <small> (second | seconds);
 <time> = <m> | <s> | <m> <s>;
 <bath> = {' | '.join(text([b]) for b in BATHS)};
-public <p> = move sheet <number> | take out sheet <number> | sheet <number> | ready (move into | pour) <bath>
-  | next sheet <number> | move into <bath> | <number> point <small> degrees <time> left | developed <number> per cent
-  | time is up holding <time> overdue | <bath> <time> left | wet time <time> left
+public <p> = transfer sheet <number> | pull sheet <number> | sheet <number> | ready (transfer into | pour) <bath>
+  | next sheet <number> | transfer into <bath> | <number> point <small> degrees <time> left | developed <number> per cent
+  | time up waiting <time> overdue | <bath> <time> left | wet time <time> left
   | sheet <number> wet time <time> left | <end> left | <end> too long | <time> (earlier | later)
-  | ({' | '.join(text([o]) for o in OFFERS)}) press to choose | stop press twice
+  | ({' | '.join(text([o]) for o in OFFERS)}) press to choose | end session press twice
   | (late sheet | set aside sheet) <number> press twice
-  | set aside sheet <number> undo within ten seconds | late sheet <number> <bath> held undo within ten seconds
+  | sheet <number> aside in water ten seconds to undo | late sheet <number> <bath> held ten seconds to undo
   | advice <bath> (in hangers | in single trays) <end> left | advice <bath> <time> is enough <end> left
   | advice leave out <bath> <end> left | {' | '.join(' '.join(text(c) for c in f) for f in FIXED)};
 <end> = wet time at the end <time>;

@@ -28,50 +28,14 @@ type Behaviour struct {
 	Console       bool // the Linux console, whose palette is set by ESC ] P
 }
 
-// colour is an entry of the palette, or one of the terminal's own, or direct.
-type colour int32
-
-const (
-	defaultFG colour = -1
-	defaultBG colour = -2
-	direct    colour = 1 << 24
-)
-
-// pen is how the next character is written.
-type pen struct {
-	fg, bg                   colour
-	bold, reverse, underline bool
-	conceal                  bool
-}
-
-type cell struct {
-	r   rune
-	pen pen
-}
-
 // Terminal is one terminal.
 type Terminal struct {
 	Behaviour Behaviour
 	Reply     []byte // what the terminal answered
 	KeyFlags  int    // what of keys it was asked to tell
 
-	w, h          int
-	cells, hidden []cell // what is seen, and the screen behind it
-	alternate     bool
-	x, y          int
-	saved         struct {
-		x, y int
-		pen  pen
-	}
-	pen              pen
-	top, bottom      int // scrolling region, rows
-	wrapNext         bool
-	wraps, shown     bool
-	inserts, flipped bool // insert mode; the whole screen reversed
-	last             rune
-
-	fg, bg, cursor RGB
-	palette        map[int]RGB
+	glass
+	colours
 
 	Bells int
 	scan  scanner
@@ -79,7 +43,7 @@ type Terminal struct {
 
 // New is a terminal of w x h cells, black on white, with a white cursor.
 func New(w, h int, k Behaviour) *Terminal {
-	g := &Terminal{Behaviour: k, w: w, h: h}
+	g := &Terminal{Behaviour: k, glass: glass{w: w, h: h}}
 	g.reset()
 	return g
 }
@@ -87,37 +51,14 @@ func New(w, h int, k Behaviour) *Terminal {
 // reset is what ESC c does. What OSC changed stays.
 func (g *Terminal) reset() {
 	if g.palette == nil {
-		g.fg, g.bg, g.cursor, g.palette = blackRGB, whiteRGB, whiteRGB, map[int]RGB{}
+		g.colours = colours{fg: blackRGB, bg: whiteRGB, cursor: whiteRGB, palette: map[int]RGB{}}
 	}
-	g.pen = pen{fg: defaultFG, bg: defaultBG}
-	g.cells, g.hidden = g.blankCells(g.w*g.h), g.blankCells(g.w*g.h)
-	g.x, g.y, g.top, g.bottom = 0, 0, 0, g.h-1
-	g.alternate, g.wraps, g.shown, g.inserts, g.flipped, g.wrapNext = false, true, true, false, false, false
-	g.saved.pen = g.pen
-}
-
-// blankCells is n cells that nobody has written.
-func (g *Terminal) blankCells(n int) []cell {
-	list := make([]cell, n)
-	for i := range list {
-		list[i] = cell{' ', pen{fg: defaultFG, bg: defaultBG}}
-	}
-	return list
+	g.flipped = false
+	g.glass = newGlass(g.w, g.h, g.Behaviour.ErasesWithPen)
 }
 
 // Resize changes the size. What is new has the terminal's own background.
-func (g *Terminal) Resize(w, h int) {
-	fit := func(old []cell) []cell {
-		cells := g.blankCells(w * h)
-		for y := range min(h, g.h) {
-			copy(cells[y*w:y*w+min(w, g.w)], old[y*g.w:])
-		}
-		return cells
-	}
-	g.cells, g.hidden = fit(g.cells), fit(g.hidden)
-	g.w, g.h, g.top, g.bottom = w, h, 0, h-1
-	g.x, g.y, g.wrapNext = min(g.x, w-1), min(g.y, h-1), false
-}
+func (g *Terminal) Resize(w, h int) { g.glass = g.glass.resized(w, h) }
 
 // Size is the number of columns and rows.
 func (g *Terminal) Size() (w, h int) { return g.w, g.h }
@@ -140,6 +81,24 @@ func (g *Terminal) Text(y int) string {
 	return string(line)
 }
 
+// Seen is a cell as the eye gets it.
+type Seen struct {
+	X, Y       int
+	Rune       rune
+	Fg, Bg     RGB
+	Underlined bool
+}
+
+// Cells are all of them, row after row.
+func (g *Terminal) Cells() []Seen {
+	list := make([]Seen, len(g.cells))
+	for i, c := range g.cells {
+		fg, bg := g.seen(c.pen)
+		list[i] = Seen{i % g.w, i / g.w, c.r, fg, bg, c.pen.underline}
+	}
+	return list
+}
+
 // LitCell finds a cell that gives light, and says which; "" where all is black.
 func (g *Terminal) LitCell() string {
 	return g.find(func(c RGB) bool { return c != blackRGB })
@@ -157,7 +116,7 @@ func (g *Terminal) BrighterThan(most uint8) string {
 
 func (g *Terminal) find(bad func(RGB) bool) string {
 	for i, c := range g.cells {
-		fg, bg := g.colours(c.pen)
+		fg, bg := g.seen(c.pen)
 		if bad(bg) || (c.r != ' ' || c.pen.underline) && bad(fg) {
 			return fmt.Sprintf("cell %d,%d of %dx%d: %q in %v on %v", i%g.w, i/g.w, g.w, g.h, c.r, fg, bg)
 		}
@@ -169,56 +128,4 @@ func (g *Terminal) find(bad func(RGB) bool) string {
 		return fmt.Sprintf("border in %v", g.bg)
 	}
 	return ""
-}
-
-// colours is what a pen looks like.
-func (g *Terminal) colours(p pen) (fg, bg RGB) {
-	fg, bg = g.rgb(p.fg, p.bold), g.rgb(p.bg, false)
-	if p.reverse != g.flipped {
-		fg, bg = bg, fg
-	}
-	if p.conceal {
-		fg = bg
-	}
-	return fg, bg
-}
-
-func (g *Terminal) rgb(c colour, bold bool) RGB {
-	switch {
-	case c == defaultFG:
-		return g.fg
-	case c == defaultBG:
-		return g.bg
-	case c >= direct:
-		return RGB{uint8(c >> 16), uint8(c >> 8), uint8(c)}
-	}
-	n := int(c)
-	if bold && n < 8 {
-		n += 8
-	}
-	if own, ok := g.palette[n]; ok {
-		return own
-	}
-	return paletteEntry(n)
-}
-
-// paletteEntry is an entry of the usual 256: sixteen as the Linux console has them (red
-// is not pure there), the 6 x 6 x 6 cube, the greys.
-func paletteEntry(n int) RGB {
-	switch {
-	case n < 16:
-		v := func(bit int) uint8 { return uint8(0xaa*(n>>bit&1) + 0x55*(n>>3)) }
-		return RGB{v(0), v(1), v(2)}
-	case n < 232:
-		v := func(i int) uint8 {
-			if i == 0 {
-				return 0
-			}
-			return uint8(55 + 40*i)
-		}
-		n -= 16
-		return RGB{v(n / 36), v(n / 6 % 6), v(n % 6)}
-	}
-	v := uint8(8 + 10*(n-232))
-	return RGB{v, v, v}
 }

@@ -25,13 +25,10 @@ type Model struct {
 	a, b  notebook.Session
 	rows  []notebook.Row // but when they began, which stands above
 	began notebook.Row
-	only  bool    // only what differs is shown
-	first int     // row at the top
-	drawn *extent // as last drawn: how far there is to read depends on the window
+	only  bool // only what differs is shown
+	first int  // row at the top
+	w, h  int  // room for the body
 }
-
-// extent is how many rows a body has, and how many of them are shown.
-type extent struct{ rows, shown int }
 
 // New makes it.
 func New(env screen.Env, first, second notebook.Session) Model {
@@ -43,7 +40,7 @@ func New(env screen.Env, first, second notebook.Session) Model {
 		rows[i].Label = say.StepName(rows[i].Label)
 		rows[i].A, rows[i].B = say.Percentages(safetext.Clean(rows[i].A)), say.Percentages(safetext.Clean(rows[i].B))
 	}
-	return Model{env: env, a: first, b: second, began: rows[0], rows: rows[1:], drawn: &extent{}}
+	return Model{env: env, a: first, b: second, began: rows[0], rows: rows[1:]}
 }
 
 // in is a vessel as one says it, "in trays"; "" where none is known.
@@ -54,7 +51,11 @@ func in(v sequence.Vessel) string {
 	return v.In()
 }
 
-const page = 10
+// Sized tells how much room there is.
+func (m Model) Sized(w, h int) screen.Screen {
+	m.w, m.h = w, h
+	return m
+}
 
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
@@ -62,20 +63,9 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	if !ok {
 		return m, nil, nil
 	}
-	by := 0
+	s, _ := m.scroll(m.w, m.h).Key(k.String())
+	m.first = s.First
 	switch k.String() {
-	case "up", "k":
-		by = -1
-	case "down", "j":
-		by = 1
-	case "pgup":
-		by = -page
-	case "pgdown":
-		by = page
-	case "home":
-		by = -m.first
-	case "end":
-		by = m.drawn.rows
 	case "o":
 		m.only, m.first = !m.only, 0
 	case "s":
@@ -85,13 +75,12 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	case "esc":
 		return m, screen.Back{}, nil
 	}
-	m.first = max(0, min(m.first+by, m.drawn.rows-m.drawn.shown))
 	return m, nil, nil
 }
 
 // like is the screen as it was looked at before.
 func (m Model) like(o Model) Model {
-	m.only, m.first, m.drawn = o.only, o.first, o.drawn
+	m.only, m.first, m.w, m.h = o.only, o.first, o.w, o.h
 	return m
 }
 
@@ -109,7 +98,7 @@ func (m Model) About() screen.About {
 		Foot: []key.Binding{bind("o", only), bind("s", "swap sides"), bind("↑↓", "read on"), bind("esc", "notebook")},
 		Help: widget.Help{About: "Like stands beside like: what was planned, each step's time, what came of it. ≠ marks what differs. The strips have one scale.",
 			Groups: []widget.KeyGroup{
-				{Purpose: "Looking", Keys: []key.Binding{bind("o", "show only what differs, or all"), bind("s", "swap the sides"), bind("↑↓", "read on"), bind("pgup pgdn", "by ten rows"), bind("home end", "beginning, end")}},
+				{Purpose: "Looking", Keys: []key.Binding{bind("o", "show only what differs, or all"), bind("s", "swap the sides"), bind("↑↓", "read on"), bind("pgup pgdn", "page by page"), bind("home end", "beginning, end")}},
 				{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the notebook"), bind("q", "leave wetside")}},
 			}}}
 }
@@ -118,15 +107,17 @@ const rowsHigh = 6 // of the strips
 
 // View draws the body: the answer, the strips, and then the rows.
 func (m Model) View(w, h int) string {
-	head := m.head(w, h)
-	room := max(1, h-len(head))
-	s := widget.Scroll{Width: w, Height: room, Text: m.text(w)}
+	rows := append(m.head(w, h), strings.Split(m.scroll(w, h).View(), "\n")...)
+	return strings.Join(rows[max(0, len(rows)-h):], "\n")
+}
+
+// scroll is the rows in the window that the head leaves.
+func (m Model) scroll(w, h int) widget.Scroll {
+	s := widget.Scroll{Width: w, Height: max(1, h-len(m.head(w, h))), Text: m.text(w), First: m.first}
 	if !s.Whole() {
 		s.Text = m.text(s.Inner())
 	}
-	*m.drawn = extent{strings.Count(s.Text, "\n") + 1, room}
-	rows := append(head, strings.Split(s.Moved(m.first).View(), "\n")...)
-	return strings.Join(rows[max(0, len(rows)-h):], "\n")
+	return s.Moved(0)
 }
 
 // head is what differs, in a sentence, and the strips where there is room for them.

@@ -6,6 +6,7 @@ import (
 
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/pagetest"
 	"example.org/wetside/tui/screen/recordtest"
 )
 
@@ -118,4 +119,8 @@ func TestFits(t *testing.T) {
 		}
 		return ""
 	})
+}
+
+func TestPages(t *testing.T) {
+	pagetest.Turn(t, compared(t, recordtest.Warm, recordtest.Good).Screen.(Model))
 }

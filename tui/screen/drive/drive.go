@@ -31,7 +31,7 @@ type Desk struct {
 
 // On works a screen in a body of 76x18, which a window of 80x24 leaves.
 func On(t testing.TB, s screen.Screen) *Desk {
-	d := &Desk{T: t, Screen: s, w: 76, h: 18}
+	d := (&Desk{T: t, Screen: s}).Size(76, 18)
 	if s, ok := s.(screen.Started); ok {
 		d.pending = append(d.pending, s.Start())
 	}
@@ -41,6 +41,9 @@ func On(t testing.TB, s screen.Screen) *Desk {
 // Size is another body.
 func (d *Desk) Size(w, h int) *Desk {
 	d.w, d.h = w, h
+	if s, ok := d.Screen.(screen.Sized); ok {
+		d.Screen = s.Sized(w, h)
+	}
 	return d
 }
 

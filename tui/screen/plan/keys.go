@@ -193,6 +193,18 @@ func (m Model) facts() string {
 	return m.recipe.Film.Name + ", " + say.Sheets(m.plan.Sheets) + " " + m.plan.Vessel.In()
 }
 
+// rehearsals are its keys, behind others: in fewer words where they would push the way back off an
+// ordinary window.
+func rehearsals(behind int) []key.Binding {
+	switch behind {
+	case 1:
+		return []key.Binding{bind("r", "rehearse"), bind("R", "in the dark")}
+	case 2:
+		return []key.Binding{bind("r", "rehearse"), bind("R", "dark")}
+	}
+	return []key.Binding{bind("r R", "rehearse")}
+}
+
 // foot are the keys that matter now.
 func (m Model) foot() []key.Binding {
 	switch {
@@ -210,10 +222,10 @@ func (m Model) foot() []key.Binding {
 	if len(m.taken) > 0 {
 		list = append(list, bind("-", "undo"))
 	}
-	list = append(list, bind("r", "rehearse"), bind("esc", "recipes"), bind("↑↓", "field"))
+	list = append(append(list, rehearsals(len(list))...), bind("esc", "recipes"), bind("↑↓", "field"))
 	if m.suggests() && len(list) < 5 {
 		list = append(list, bind("=", "suggested temperature"))
 	}
-	list = append(list, bind("←→", "change"), bind("R", "other rehearsals"))
+	list = append(list, bind("←→", "change"))
 	return list[:min(len(list), 6)]
 }

@@ -507,12 +507,12 @@ func TestRehearsesAsAskedFor(t *testing.T) {
 	}
 }
 
-// In an ordinary window the foot leads on, to a rehearsal, and back.
+// In an ordinary window the foot leads on, to a rehearsal, to one in the dark, and back.
 func TestFootLeadsBack(t *testing.T) {
 	taken, _ := press(over(t), "+")
 	for _, m := range []Model{open(t, "plover-tray", sequence.RawConditions{}), over(t), taken} {
 		foot := ansi.Strip(widget.Keys(76, m.About().Foot...))
-		for _, key := range []string{"enter prepare", "r rehearse", "esc recipes"} {
+		for _, key := range []string{"enter prepare", "rehearse", "R ", "esc recipes"} {
 			if !strings.Contains(foot, key) {
 				t.Errorf("no %q in %q", key, foot)
 			}

@@ -214,7 +214,7 @@ func (m Model) fieldRows(i, w int) []string {
 		paint = style.Heading
 	}
 	if f.label == "wet limit" && widget.Width(value) > room { // a vessel a row
-		value = strings.ReplaceAll(strings.ReplaceAll(value, ", ", "\n"), " in ", " ")
+		value = strings.NewReplacer(", ", "\n", " in a ", " ", " in ", " ").Replace(value)
 	}
 	list := wrapped(value, room, paint)
 	if chosen && m.typing != nil {

@@ -6,10 +6,9 @@ package prepare
 import (
 	"strings"
 
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
-	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/say"
-	"example.org/wetside/tui/screen"
 )
 
 // ask is one question.
@@ -37,7 +36,7 @@ var answersTo = [asksCount][]answer{
 	askPanel: {{"c", "covered", "panel covered"}, {"o", "checked dark", "panel checked dark"},
 		{"l", "outside the room", "laptop outside the room"}},
 	askBlack:  {{"y", "accept", "background not confirmed black, accepted"}},
-	askAround: {{"y", "accept", "accepted"}},
+	askAround: {{"y", "accept", ""}},
 	askSound:  {{"y", "go on without", "no sound, accepted"}},
 }
 
@@ -56,84 +55,99 @@ func (a ask) short() string {
 	return "the sound. y goes on without it."
 }
 
-// asks are the questions of this plan on this laptop. A rehearsal wets no film, and is not
-// asked about danger.
-func (m Model) asks() (list []ask) {
-	if len(planning.Dangers(m.plan)) > 0 && !m.env.Rehearsal.Dark {
+// questions are those of a plan on this laptop, with what was answered.
+type questions struct {
+	plan      *sequence.Plan
+	units     sequence.Units
+	sound     string // whether there is any, before a session
+	black     bool   // the terminal did not confirm a black background
+	around    string // what draws around the screens; "" for nothing
+	hides     bool   // its line is switched off in the dark
+	rehearsed bool   // no film is wet: nothing is asked about danger
+	answers   [asksCount]string
+}
+
+// asks are the questions, in order.
+func (q questions) asks() (list []ask) {
+	if len(planning.Dangers(q.plan)) > 0 && !q.rehearsed {
 		list = append(list, askDanger)
 	}
-	if !m.plan.HasDark() {
+	if !q.plan.HasDark() {
 		return list
 	}
 	list = append(list, askPanel)
-	if m.env.BlackUnconfirmed {
+	if q.black {
 		list = append(list, askBlack)
 	}
-	if m.env.Around != light.Nothing {
+	if q.around != "" {
 		list = append(list, askAround)
 	}
-	if !m.hasSound() {
+	if !q.hasSound() {
 		list = append(list, askSound)
 	}
 	return list
 }
 
-func (m Model) hasSound() bool { return strings.HasPrefix(m.sound, "sound") }
+func (q questions) hasSound() bool { return strings.HasPrefix(q.sound, "sound") }
 
 // open is the first question without an answer; false where there is none.
-func (m Model) open() (ask, bool) {
-	for _, a := range m.asks() {
-		if m.answers[a] == "" {
+func (q questions) open() (ask, bool) {
+	for _, a := range q.asks() {
+		if q.answers[a] == "" {
 			return a, true
 		}
 	}
 	return 0, false
 }
 
-// answered takes a key as the answer to the open question, where it is one.
-func (m Model) answered(key string) (Model, screen.Action) {
-	a, open := m.open()
-	if !open {
-		return m, nil
-	}
+// recorded is what is recorded of an answer to a question; false where the key answers none.
+func (q questions) recorded(a ask, key string) (string, bool) {
 	for _, one := range answersTo[a] {
-		if one.key != key {
-			continue
+		if one.key == key && a == askDanger {
+			return q.dangerNote(), true
 		}
-		switch m.answers[a] = one.record; a {
-		case askDanger:
-			m.answers[a] = m.dangerNote()
-		case askAround:
-			m.answers[a] = say.AroundNote(string(m.env.Around), m.env.HidesLine)
+		if one.key == key && a == askAround {
+			return say.AroundNote(q.around, q.hides), true
 		}
-		if next, more := m.open(); more && sectionOf(next) == laptopSection && m.section() == laptopSection {
-			return m.goToAsk(next), nil
-		} else if !more && m.section() == laptopSection {
-			return m.goTo(roomSection), nil
+		if one.key == key {
+			return one.record, true
 		}
-		return m, nil
 	}
-	return m.goToAsk(a), screen.Message{Text: "First: " + a.short()}
+	return "", false
 }
 
 // dangerNote is what is recorded when the plan's dangers are accepted.
-func (m Model) dangerNote() string {
+func (q questions) dangerNote() string {
 	text := "danger accepted"
-	for _, c := range planning.Dangers(m.plan) {
-		text += "; " + say.Caution(c, m.plan, m.units())
+	for _, c := range planning.Dangers(q.plan) {
+		text += "; " + say.Caution(c, q.plan, q.units)
 	}
 	return text
 }
 
 // notes are the answers, and once that the room was seen to.
-func (m Model) notes() (list []string) {
-	for _, a := range m.asks() {
-		list = append(list, m.answers[a])
+func (q questions) notes() (list []string) {
+	for _, a := range q.asks() {
+		list = append(list, q.answers[a])
 	}
-	if m.plan.HasDark() {
+	if q.plan.HasDark() {
 		list = append(list, roomSeen)
 	}
 	return list
+}
+
+// laptopAnswered reports whether all that is asked of the laptop is answered.
+func (q questions) laptopAnswered() bool {
+	n := 0
+	for _, a := range q.asks() {
+		if sectionOf(a) == laptopSection {
+			if q.answers[a] == "" {
+				return false
+			}
+			n++
+		}
+	}
+	return n > 0
 }
 
 func sectionOf(a ask) int {

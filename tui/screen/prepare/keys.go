@@ -11,10 +11,7 @@ import (
 	"example.org/wetside/tui/widget"
 )
 
-// longestReading is as much as can be typed.
-const longestReading = 16
-
-func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
+func (m Model) key(k tea.KeyMsg) (_ Model, action screen.Action) {
 	if m.typing != nil {
 		return m.fieldKey(k), nil
 	}
@@ -24,23 +21,51 @@ func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
 	case "down", "tab":
 		return m.move(m.at + 1), nil
 	case "pgup":
-		return m.move(m.at - 5), nil
+		return m.move(m.page().above(m.w, m.h)), nil
 	case "home":
 		return m.move(0), nil
+	case "end":
+		return m.move(len(m.lines()) - 1), nil
 	case "enter":
 		return m.workedOff(), nil
 	case "c", "o", "l", "y":
 		return m.answered(name)
 	case "q":
-		return m, screen.Quit{}
+		m.loading, action = m.loading.left(screen.Quit{}, "q")
+		return m, action
 	case "esc":
 		back := screen.Back{}
 		if m.reading != "" && m.fault == "" {
 			back.Tell = screen.MeasuredMsg{Temperature: m.reading}
 		}
-		return m, back
+		m.loading, action = m.loading.left(back, "esc")
+		return m, action
 	}
-	return m.begins(k), nil
+	if m.section() == measureSection && m.corrected() {
+		if t, begun := m.begun(k); begun {
+			return m.goTo(measureSection).measured(t), nil
+		}
+	}
+	return m, nil
+}
+
+// answered takes a key as the answer to the open question, where it is one.
+func (m Model) answered(key string) (Model, screen.Action) {
+	a, open := m.questions().open()
+	if !open {
+		return m, nil
+	}
+	record, is := m.questions().recorded(a, key)
+	if !is {
+		return m.goToAsk(a), screen.Message{Text: "First: " + a.short()}
+	}
+	m.answers[a] = record
+	if next, more := m.questions().open(); more && sectionOf(next) == laptopSection && m.section() == laptopSection {
+		return m.goToAsk(next), nil
+	} else if !more && m.section() == laptopSection {
+		return m.goTo(roomSection), nil
+	}
+	return m, nil
 }
 
 func (m Model) move(to int) Model {
@@ -79,61 +104,22 @@ func (m Model) workedOff() Model {
 	return m.goTo(s + 1)
 }
 
-// begins opens the reading with its first character.
-func (m Model) begins(k tea.KeyMsg) Model {
-	name := k.String()
-	if m.section() != measureSection || !m.corrected() {
-		return m
-	}
-	p := widget.NewPrompt("", "", m.reading)
-	switch {
-	case name == "backspace" && m.reading != "":
-	case len(name) == 1 && name[0] >= '0' && name[0] <= '9':
-		p = widget.NewPrompt("", "", "")
-	default:
-		return m
-	}
-	m.before = m.reading
-	return m.goTo(measureSection).typed(p.Typed(k))
-}
-
 // fieldKey is a key while the reading is typed: enter takes it, escape puts back what was there.
 func (m Model) fieldKey(k tea.KeyMsg) Model {
 	switch k.String() {
 	case "enter":
 		if m.fault == "" {
-			m.typing = nil
-			return m.workedOff()
+			return m.measured(m.left()).workedOff()
 		}
 		return m
 	case "esc":
-		m.typing = nil
-		return m.read(m.before)
-	case "up", "down", "tab", "shift+tab":
-		by := 1
-		if s := k.String(); s == "up" || s == "shift+tab" {
-			by = -1
-		}
-		m.typing = nil
-		return m.move(m.at + by)
+		return m.measured(m.undone())
+	case "up", "shift+tab":
+		return m.measured(m.left()).move(m.at - 1)
+	case "down", "tab":
+		return m.measured(m.left()).move(m.at + 1)
 	}
-	return m.typed(m.typing.Typed(k))
-}
-
-func (m Model) typed(p widget.Prompt) Model {
-	word := p.Value()
-	if len(word) > longestReading {
-		return m
-	}
-	for _, r := range word {
-		if r < ' ' || r > '~' {
-			return m
-		}
-	}
-	if m.typing = &p; word != m.reading {
-		return m.read(word)
-	}
-	return m
+	return m.measured(m.typed(m.typing.Typed(k)))
 }
 
 func bind(keys, word string) key.Binding {
@@ -147,7 +133,7 @@ func (m Model) About() screen.About {
 		About: "A list to work off before film is opened. The big key answers no question: it goes on when all are answered. " +
 			"In the dark one touch of it speaks and two begin; escape twice brings the light back while no session runs.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "The list", Keys: []key.Binding{bind("enter", "this part is done, on to the next"), bind("↑↓", "line by line"), bind("0-9", "type what the developer reads, in Measure")}},
+			{Purpose: "The list", Keys: []key.Binding{bind("enter", "this part is done, on to the next"), bind("↑↓", "line by line"), bind("pgup", "a page back"), bind("home end", "beginning, end"), bind("0-9", "type what the developer reads, in Measure")}},
 			{Purpose: "Questions", Keys: []key.Binding{bind("c", "the panel is covered"), bind("o", "the panel was checked dark"), bind("l", "the laptop is outside the room"),
 				bind("y", "yes: to a danger, to no sound, to a background that is not confirmed black")}},
 			{Purpose: "Going on", Keys: []key.Binding{bind(big, m.bigDoes())}},
@@ -157,7 +143,7 @@ func (m Model) About() screen.About {
 
 // bigDoes is what the big key does when all is answered.
 func (m Model) bigDoes() string {
-	if m.first() == sequence.Dark {
+	if first(m.plan) == sequence.Dark {
 		return "lights out"
 	}
 	return "begin"
@@ -169,7 +155,7 @@ func (m Model) foot() []key.Binding {
 		return []key.Binding{bind("enter", "take it"), bind("esc", "as it was")}
 	}
 	var list []key.Binding
-	if a, open := m.open(); open && (sectionOf(a) <= m.section()) {
+	if a, open := m.questions().open(); open && (sectionOf(a) <= m.section()) {
 		for _, one := range answersTo[a] {
 			list = append(list, bind(one.key, one.word))
 		}

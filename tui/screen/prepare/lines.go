@@ -59,37 +59,31 @@ func (l *lister) add(k kind, label, text string) {
 	l.list = append(l.list, line{section: l.section, kind: k, label: safetext.Clean(label), text: safetext.Clean(text)})
 }
 
+// checklist is what the list is made of.
+type checklist struct {
+	questions
+	thermometer thermometer
+	big         string // what the big key is called
+}
+
 // lines is the whole list.
-func (m Model) lines() []line {
+func (m checklist) lines() []line {
 	return slices.Concat(m.know(), m.mix(), m.setOut(), m.measure(), m.laptop(), m.room())
-}
-
-// section is where the cursor is.
-func (m Model) section() int {
-	list := m.lines()
-	return list[max(0, min(m.at, len(list)-1))].section
-}
-
-func (m Model) units() sequence.Units { return m.env.Units() }
-
-// corrected reports whether the plan follows the developer's temperature.
-func (m Model) corrected() bool {
-	return slices.ContainsFunc(m.plan.Steps, func(s sequence.PlanStep) bool { return s.TimeByTemperature != nil })
 }
 
 // know is the plan's dangers, then what asks for care; the rest of what is good to know
 // stands where it is needed.
-func (m Model) know() []line {
+func (m checklist) know() []line {
 	l := lister{section: knowSection}
-	for _, c := range say.Cautions(m.plan, m.units()) {
+	for _, c := range say.Cautions(m.plan, m.units) {
 		if c.Level == sequence.Danger {
 			l.add(dangerLine, "", say.Sentence(c.Text))
 		}
 	}
 	if slices.Contains(m.asks(), askDanger) {
-		l.list = append(l.list, m.question(askDanger, ""))
+		l.list = append(l.list, question(askDanger, ""))
 	}
-	for _, c := range say.Cautions(m.plan, m.units()) {
+	for _, c := range say.Cautions(m.plan, m.units) {
 		if c.Level == sequence.Care {
 			l.add(careLine, "", say.Sentence(c.Text))
 		}
@@ -98,14 +92,14 @@ func (m Model) know() []line {
 }
 
 // question is a question with its keys, or its answer.
-func (m Model) question(a ask, label string) line {
+func question(a ask, label string) line {
 	return line{section: sectionOf(a), kind: questionLine, label: label, ask: a}
 }
 
 // mix is what to measure for each bath or which bottle to take, with what it does to
 // people; what stands for all of them last.
-func (m Model) mix() []line {
-	l, u := lister{section: mixSection}, m.units()
+func (m checklist) mix() []line {
+	l, u := lister{section: mixSection}, m.units
 	for i := range m.plan.Recipe.Baths {
 		b := &m.plan.Recipe.Baths[i]
 		if k, ok := m.plan.OpenBottle(b.ID); ok {
@@ -125,7 +119,7 @@ func (m Model) mix() []line {
 	for _, b := range planning.MixedByLabel(m.plan) {
 		l.add(strongLine, "", say.ByLabel(b, u))
 	}
-	for _, c := range say.Cautions(m.plan, m.units()) {
+	for _, c := range say.Cautions(m.plan, m.units) {
 		if say.ForMixing(c) && c.Code != "chemistry" { // that stands beneath its bath
 			l.add(noteLine, "", say.Sentence(c.Text))
 		}
@@ -138,8 +132,8 @@ func (m Model) mix() []line {
 }
 
 // mixed is a bath that is mixed fresh: amounts, order, how long it keeps, what it takes.
-func (m Model) mixed(l *lister, b *sequence.Bath) {
-	u := m.units()
+func (m checklist) mixed(l *lister, b *sequence.Bath) {
+	u := m.units
 	l.add(strongLine, say.StepName(b.ID), say.Amounts(b, u))
 	if len(b.Parts) > 1 {
 		l.add(quietLine, "", say.Sentence(say.MixingOrder(b.Parts)))
@@ -169,8 +163,8 @@ func hazard(text string) kind {
 
 // setOut is the order of the baths, as they stand from left to right, with vessel,
 // temperature and time.
-func (m Model) setOut() []line {
-	l, u, p := lister{section: setOutSection}, m.units(), m.plan
+func (m checklist) setOut() []line {
+	l, u, p := lister{section: setOutSection}, m.units, m.plan
 	likened, vessel := false, sequence.Vessel("")
 	for i := range p.Steps {
 		st := &p.Steps[i]
@@ -209,23 +203,23 @@ func (m Model) setOut() []line {
 }
 
 // measure is what the developer reads now, and what the plan makes of it.
-func (m Model) measure() []line {
+func (m checklist) measure() []line {
 	l := lister{section: measureSection}
-	if !m.corrected() {
+	if !m.thermometer.corrected() {
 		l.add(valueLine, "", "The recipe's time is not corrected for temperature. Read the thermometer all the same, and note it.")
 		return l.list
 	}
 	l.add(readingLine, "developer reads", "")
-	if m.fault != "" {
+	if m.thermometer.fault != "" {
 		return l.list
 	}
-	today, recipe := say.Develop(m.plan, m.units())
+	today, recipe := say.Develop(m.plan, m.units)
 	total, limit := say.Wet(m.plan)
 	if recipe != "" {
 		recipe = " (" + recipe + ")"
 	}
 	l.add(valueLine, "", "Develop "+today+recipe+". Wet "+total+": "+limit+".")
-	for _, c := range say.Cautions(m.plan, m.units()) {
+	for _, c := range say.Cautions(m.plan, m.units) {
 		if ofTheReading(c) {
 			l.add(noteLine, "", say.Sentence(c.Text))
 		}
@@ -239,23 +233,23 @@ func ofTheReading(c sequence.Caution) bool {
 }
 
 // laptop is its panel, its background and its sound.
-func (m Model) laptop() []line {
+func (m checklist) laptop() []line {
 	l := lister{section: laptopSection}
 	if m.plan.HasDark() {
-		l.list = append(l.list, m.question(askPanel, "panel"))
+		l.list = append(l.list, question(askPanel, "panel"))
 		l.add(quietLine, "", "A black panel still glows. Cover it, or leave the laptop outside the room.")
 	}
 	if slices.Contains(m.asks(), askBlack) {
 		l.add(careLine, "", "The terminal did not confirm that its background is black: a resize may flash.")
-		l.list = append(l.list, m.question(askBlack, "background"))
+		l.list = append(l.list, question(askBlack, "background"))
 	}
 	if slices.Contains(m.asks(), askAround) {
-		l.add(careLine, "", say.Around(string(m.env.Around), m.env.HidesLine))
-		l.list = append(l.list, m.question(askAround, "around"))
+		l.add(careLine, "", say.Around(m.around, m.hides))
+		l.list = append(l.list, question(askAround, "around"))
 	}
 	if slices.Contains(m.asks(), askSound) {
 		l.add(careLine, "", say.NoSound(m.sound))
-		l.list = append(l.list, m.question(askSound, "sound"))
+		l.list = append(l.list, question(askSound, "sound"))
 	} else {
 		l.add(valueLine, "", m.soundLine())
 	}
@@ -264,17 +258,17 @@ func (m Model) laptop() []line {
 }
 
 // room is what is checked last, and what the big key does then.
-func (m Model) room() []line {
-	l, big := lister{section: roomSection}, m.env.Keys.BigName()
+func (m checklist) room() []line {
+	l, big := lister{section: roomSection}, m.big
 	if m.plan.HasDark() {
 		l.add(valueLine, "", "Check phones, watches, indicator LEDs, the gap under the door.")
 		l.add(valueLine, "", "Rehearse the order: touch the baths once, as if in the dark.")
 	}
 	text := big + " begins."
 	switch {
-	case m.first() == sequence.Dark:
+	case first(m.plan) == sequence.Dark:
 		text = big + ": the screen goes black. Load the film, then press twice to begin."
-	case m.first() == sequence.Safelight:
+	case first(m.plan) == sequence.Safelight:
 		text = "The screen is as dim as can be read. Load the film by safelight, then " + big + " begins."
 	}
 	if a, open := m.open(); open {
@@ -285,7 +279,7 @@ func (m Model) room() []line {
 }
 
 // soundLine is what is known of the sound where nothing is asked about it.
-func (m Model) soundLine() string {
+func (m checklist) soundLine() string {
 	if m.sound == "" || m.hasSound() {
 		return say.Sentence(m.sound)
 	}

@@ -4,16 +4,13 @@
 package prepare
 
 import (
-	"strings"
-
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/press"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
-	"example.org/wetside/tui/widget"
 )
 
 // Backend is what this screen needs of the world.
@@ -28,25 +25,44 @@ type Model struct {
 	env   screen.Env
 	sound string
 
-	opened, plan *sequence.Plan // as it was opened with; with what the thermometer reads
-	at           int            // the line under the cursor
-	done         [sections]bool // worked off
-
-	reading string         // what the developer reads, as typed; "" for nothing
-	fault   string         // why that makes no plan
-	typing  *widget.Prompt // open on the reading; nil while it is not
-	before  string         // what was typed before
+	thermometer
+	at   int            // the line under the cursor
+	done [sections]bool // worked off
+	w, h int            // room for the body
 
 	answers [asksCount]string // what is recorded of each; "" while it stands
 
-	dark     bool   // the screen is black, for loading
+	dark     bool // the screen is black, for loading
+	loading  loading
 	starting bool   // the session is being begun
 	failed   string // why the last could not begin
 }
 
 // New makes it.
 func New(b Backend, env screen.Env, p *sequence.Plan) Model {
-	return Model{b: b, env: env, sound: b.Sound(), opened: p, plan: p}
+	return Model{b: b, env: env, sound: b.Sound(), thermometer: thermometer{opened: p, plan: p, units: env.Units()}}
+}
+
+// Sized tells how much room there is.
+func (m Model) Sized(w, h int) screen.Screen {
+	m.w, m.h = w, h
+	return m
+}
+
+// questions are what is asked, as it stands.
+func (m Model) questions() questions {
+	return questions{m.plan, m.units, m.sound, m.env.BlackUnconfirmed, string(m.env.Around), m.env.HidesLine, m.env.Rehearsal.Dark, m.answers}
+}
+
+// lines is the whole list.
+func (m Model) lines() []line {
+	return checklist{m.questions(), m.thermometer, m.env.Keys.BigName()}.lines()
+}
+
+// section is where the cursor is.
+func (m Model) section() int {
+	list := m.lines()
+	return list[max(0, min(m.at, len(list)-1))].section
 }
 
 // Unsaved reports whether leaving would lose answers or a reading.
@@ -61,7 +77,9 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		if m.dark || m.starting {
 			return m, nil, nil
 		}
+		warned := m.loading.warned
 		m, action := m.key(msg)
+		m.loading.warned = m.loading.warned && !warned // it holds for the very next key
 		return m, action, nil
 	}
 	return m, nil, nil
@@ -73,7 +91,7 @@ func (m Model) Light() light.Light {
 	switch {
 	case m.dark:
 		return light.Dark
-	case m.first() == sequence.Safelight && (m.starting || m.section() == roomSection):
+	case first(m.plan) == sequence.Safelight && (m.starting || m.section() == roomSection):
 		return light.Safelight
 	case m.plan.HasDark() && (m.answers[askPanel] != "" || m.section() >= laptopSection):
 		return light.Red
@@ -81,8 +99,8 @@ func (m Model) Light() light.Light {
 	return light.White
 }
 
-// first is the light of the first step, in which film is loaded.
-func (m Model) first() sequence.Light { return m.plan.Steps[0].RoomLight }
+// first is the light of a plan's first step, in which film is loaded.
+func first(p *sequence.Plan) sequence.Light { return p.Steps[0].RoomLight }
 
 // Touch is a touch of the big key; in the dark also of the others.
 func (m Model) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
@@ -103,9 +121,9 @@ func (m Model) touchedInDark(t screen.Touch) (Model, screen.Action) {
 	case t.Key == screen.EscapeKey && t.Kind == press.Two:
 		m.dark = false
 		if m.failed != "" {
-			return m, screen.Message{Text: m.failed, Fault: true}
+			return m, screen.Message{Text: say.Sentence(m.failed) + m.loading.told(), Fault: true}
 		}
-		return m, screen.Message{Text: "The light is back. Nothing has begun."}
+		return m, screen.Message{Text: "The light is back, red. Nothing has begun." + m.loading.told(), Fault: true}
 	case t.Key == screen.BigKey && t.Kind == press.Two:
 		return m.begin()
 	case t.Key != screen.EscapeKey:
@@ -117,19 +135,27 @@ func (m Model) touchedInDark(t screen.Touch) (Model, screen.Action) {
 // ready goes on when all is answered: it darkens the screen where the first step is dark,
 // else it begins. It answers nothing itself.
 func (m Model) ready() (Model, screen.Action) {
-	switch ask, open := m.open(); {
+	switch ask, open := m.questions().open(); {
 	case m.fault != "":
 		return m.goTo(measureSection), spent("First the thermometer: " + m.fault + ".")
 	case open:
 		return m.goToAsk(ask), spent("First: " + ask.short() + " The big key is no answer.")
-	case m.first() == sequence.Dark:
-		m.dark = true
+	case first(m.plan) == sequence.Dark:
+		m.dark, m.loading.film = true, !m.env.Rehearsal.Dark
 		return m, nil
-	case m.first() == sequence.Safelight && m.section() != roomSection:
+	case first(m.plan) == sequence.Safelight && m.section() != roomSection:
+		m.loading.film = !m.env.Rehearsal.Dark
 		return m.goTo(roomSection), screen.TouchSpent{}
 	}
 	m, action := m.begin()
 	return m, screen.Several{action, screen.TouchSpent{}}
+}
+
+// Interrupt leaves the program.
+func (m Model) Interrupt() (screen.Screen, screen.Action, tea.Cmd) {
+	var action screen.Action
+	m.loading, action = m.loading.left(screen.Quit{}, "ctrl+c")
+	return m, action, nil
 }
 
 func spent(text string) screen.Action {
@@ -138,7 +164,7 @@ func spent(text string) screen.Action {
 
 // begin begins the session, with film or rehearsed as if.
 func (m Model) begin() (Model, screen.Action) {
-	s := screen.SessionStart{Plan: m.plan, Countdown: m.env.Countdown, Notes: m.notes()}
+	s := screen.SessionStart{Plan: m.plan, Countdown: m.env.Countdown, Notes: m.questions().notes()}
 	if r := m.env.Rehearsal; r.Dark {
 		s.RehearsalSpeed, s.SkipQuiet, s.Dark = r.Speed, r.SkipQuiet, true
 	}
@@ -146,32 +172,10 @@ func (m Model) begin() (Model, screen.Action) {
 	return m, screen.Begin{Start: s}
 }
 
-// read plans anew with what the developer reads; an empty field is the plan as it came.
-func (m Model) read(typed string) Model {
-	m.reading, m.fault = typed, ""
-	if strings.TrimSpace(typed) == "" {
-		m.reading, m.plan = "", m.opened
-		return m.kept()
-	}
-	r, err := m.env.Units().ParseReading(typed)
-	if err != nil {
-		m.fault = err.Error()
-		return m
-	}
-	c := m.opened.Conditions
-	c.BathTemperature, c.ReadBefore, c.ToRead = &r.T, r.Ago, false
-	p, err := planning.Resolve(m.opened.Recipe, c)
-	if err != nil {
-		m.fault = err.Error()
-		return m
-	}
-	m.plan = &p
-	return m.kept()
-}
-
-// kept drops a yes to dangers that are no longer the same.
-func (m Model) kept() Model {
-	if m.answers[askDanger] != m.dangerNote() {
+// measured takes in what the thermometer reads now. A yes to dangers that are no longer the
+// same is dropped.
+func (m Model) measured(t thermometer) Model {
+	if m.thermometer = t; m.answers[askDanger] != m.questions().dangerNote() {
 		m.answers[askDanger] = ""
 	}
 	return m

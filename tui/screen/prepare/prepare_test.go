@@ -133,8 +133,8 @@ func shows(t testing.TB, m Model, text string) {
 	}
 }
 
-// loading is the dark screen of a tray session before it begins.
-func loading(t testing.TB, l *laptop) Model {
+// atLoading is the dark screen of a tray session before it begins.
+func atLoading(t testing.TB, l *laptop) Model {
 	t.Helper()
 	m, _ := press1(New(l, env, tray(t)), "c")
 	if m, _ = big(m); m.Light() != light.Dark {
@@ -155,7 +155,7 @@ func TestTheBigKeyAnswersNothing(t *testing.T) {
 		for range 3 {
 			var action screen.Action
 			m, action = big(m)
-			if open, _ := m.open(); open != next.ask || m.Light() == light.Dark || began(action) != nil {
+			if open, _ := m.questions().open(); open != next.ask || m.Light() == light.Dark || began(action) != nil {
 				t.Fatalf("the big key went past question %d: now %d, light %v", next.ask, open, m.Light())
 			}
 			if spent, ok := action.(screen.Several); !ok || spent[1] != (screen.TouchSpent{}) {
@@ -176,7 +176,7 @@ func TestTheBigKeyAnswersNothing(t *testing.T) {
 func TestAnswersAreRecorded(t *testing.T) {
 	for key, want := range map[string]string{"c": "panel covered", "o": "panel checked dark", "l": "laptop outside the room"} {
 		m, _ := press1(New(&laptop{sound: silent}, env, tray(t)), "y", "enter", key, "c", "o", "l")
-		if open, _ := m.open(); open != askSound {
+		if open, _ := m.questions().open(); open != askSound {
 			t.Fatalf("%s: open is %d; expected the sound, which c, o and l do not answer", key, open)
 		}
 		m, _ = press1(m, "y", "c", "o", "l")
@@ -202,13 +202,13 @@ func TestDangers(t *testing.T) {
 	}
 	m, _ = press1(New(&laptop{sound: loud}, env, tooShort(t)), "y")
 	m, _ = press1(m.goTo(measureSection), "1", "8")
-	if open, ok := m.open(); !ok || open != askDanger {
+	if open, ok := m.questions().open(); !ok || open != askDanger {
 		t.Errorf("developing takes longer, the danger is another, and it is not asked again: open %d %v", open, ok)
 	}
 	practice := env
 	practice.Rehearsal = screen.Rehearsal{Speed: 60, SkipQuiet: true, Dark: true}
 	m = New(&laptop{sound: loud}, practice, tooShort(t))
-	if open, _ := m.open(); open != askPanel {
+	if open, _ := m.questions().open(); open != askPanel {
 		t.Error("a rehearsal is asked about a danger")
 	}
 	m, _ = press1(m, "c")
@@ -233,7 +233,7 @@ func TestPreparedIsWithFilm(t *testing.T) {
 // twice brings the light back, and no other key is anything.
 func TestInTheDark(t *testing.T) {
 	l := &laptop{sound: loud}
-	m := loading(t, l)
+	m := atLoading(t, l)
 	for _, one := range []screen.Touch{{Key: screen.BigKey, Kind: press.One}, {Key: screen.MenuKey, Kind: press.One}, {Key: screen.MenuKey, Kind: press.Two}} {
 		l.said = nil
 		next, action, cmd := m.Touch(one)
@@ -264,7 +264,7 @@ func TestInTheDark(t *testing.T) {
 // open; two touches try again, and escape twice shows what was wrong.
 func TestAFailureStaysDark(t *testing.T) {
 	l := &laptop{sound: loud}
-	m, _ := touch(loading(t, l), screen.BigKey, press.Two)
+	m, _ := touch(atLoading(t, l), screen.BigKey, press.Two)
 	for _, k := range []screen.Key{screen.BigKey, screen.MenuKey, screen.EscapeKey} {
 		next, action := touch(m, k, press.Two)
 		if action != nil || next.Light() != light.Dark || len(l.said) != 0 {
@@ -279,7 +279,7 @@ func TestAFailureStaysDark(t *testing.T) {
 		t.Error("two touches do not try again")
 	}
 	lit, action := touch(m, screen.EscapeKey, press.Two)
-	if say, ok := action.(screen.Message); !ok || !say.Fault || !strings.Contains(say.Text, "no room left") || lit.Light() != light.Red {
+	if say, ok := action.(screen.Message); !ok || !say.Fault || !strings.Contains(say.Text, "No room left") || lit.Light() != light.Red {
 		t.Errorf("escape twice: %#v, light %v", action, lit.Light())
 	}
 }
@@ -289,8 +289,8 @@ func TestNothingDarkAsksNothing(t *testing.T) {
 	black := env
 	black.BlackUnconfirmed, black.Around = true, light.Tmux
 	m := New(&laptop{sound: silent}, black, noDark(t))
-	if _, open := m.open(); open || m.Light() != light.White {
-		t.Errorf("asked %v, light %v", m.asks(), m.Light())
+	if _, open := m.questions().open(); open || m.Light() != light.White {
+		t.Errorf("asked %v, light %v", m.questions().asks(), m.Light())
 	}
 	m, action := big(m)
 	if s := began(action); s == nil || len(s.Notes) != 0 || s.Countdown != env.Countdown || m.Light() == light.Dark {
@@ -307,7 +307,7 @@ func TestDarkLaterAsksToo(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 2, presoak, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	r.Film.Sensitivity = sequence.Ortho
 	m := New(&laptop{sound: loud}, env, planOf(t, r, sequence.RawConditions{}))
-	if open, ok := m.open(); !ok || open != askPanel {
+	if open, ok := m.questions().open(); !ok || open != askPanel {
 		t.Fatal("the panel is not asked about")
 	}
 	m, _ = press1(m, "c")
@@ -455,4 +455,35 @@ func TestFits(t *testing.T) {
 			r.Fatalf("the cursor is not seen:\n%s", strings.Join(rows, "\n"))
 		}
 	})
+}
+
+// A page back passes over nothing: the page that comes reaches to the one that was there. The cursor's
+// line is always seen, and the list's beginning is come to.
+func TestAPageBack(t *testing.T) {
+	start := New(&laptop{sound: silent}, env, shipped(t, "plover-tray", sequence.RawConditions{}))
+	for _, w := range []int{36, 76, 116} {
+		for h := 8; h <= 40; h += 8 {
+			m := start.Sized(w, h).(Model)
+			m, _ = m.key(tea.KeyMsg{Type: tea.KeyEnd})
+			for m.at > 0 {
+				before := m
+				m, _ = m.key(tea.KeyMsg{Type: tea.KeyPgUp})
+				view := ansi.Strip(m.View(w, h))
+				if m.at >= before.at || !strings.Contains(view, "▌") {
+					t.Fatalf("%dx%d: from line %d to %d:\n%s", w, h, before.at, m.at, view)
+				}
+				if w >= twoFrom {
+					continue
+				}
+				pane := m.page().pane(w, h, knowSection, roomSection)
+				was, is, rows := before.page().pane(w, h, knowSection, roomSection).First, pane.First, strings.Split(pane.Text, "\n")
+				if between := strings.Join(rows[min(is+h, was):was], ""); between != "" {
+					t.Fatalf("%dx%d: rows %d to %d, and then from %d on: %q is passed over", w, h, is, is+h-1, was, between)
+				}
+				if is > 0 && before.at-m.at < 2 && was-is < h/2 {
+					t.Fatalf("%dx%d: a page back goes from row %d to %d alone", w, h, was, is)
+				}
+			}
+		}
+	}
 }

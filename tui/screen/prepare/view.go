@@ -18,20 +18,54 @@ const (
 )
 
 // View draws the body.
-func (m Model) View(w, h int) string {
+func (m Model) View(w, h int) string { return m.page().draw(w, h) }
+
+func (m Model) page() page { return page{m.lines(), m.at, m.done, m.questions(), m.thermometer} }
+
+// page is the list as it is drawn.
+type page struct {
+	list        []line
+	at          int // the line under the cursor
+	done        [sections]bool
+	questions   questions
+	thermometer thermometer
+}
+
+func (m page) draw(w, h int) string {
 	if w <= 0 || h <= 0 {
 		return ""
 	}
 	if w < twoFrom {
-		return m.pane(w, h, knowSection, roomSection)
+		return m.pane(w, h, knowSection, roomSection).View()
 	}
 	c := widget.Columns{Width: w}
 	lw, rw, _ := c.Widths()
-	return c.Join(m.pane(lw, h, knowSection, mixSection), m.pane(rw, h, setOutSection, roomSection))
+	return c.Join(m.pane(lw, h, knowSection, mixSection).View(), m.pane(rw, h, setOutSection, roomSection).View())
+}
+
+// above is the line to which a page back leads: the first one whose own page goes on, without a
+// gap, to the page that is shown.
+func (m page) above(w, h int) int {
+	from, to := knowSection, roomSection
+	if w >= twoFrom {
+		w, _, _ = widget.Columns{Width: w}.Widths()
+		if to = mixSection; m.list[m.at].section > mixSection {
+			from, to = setOutSection, roomSection
+		}
+	}
+	top, there := m.pane(w, h, from, to).First, m.at-1 // out of the pane, where nothing is above in it
+	for i := m.at - 1; i >= 0 && m.list[i].section >= from; i-- {
+		one := m
+		if one.at = i; top-one.pane(w, h, from, to).First > max(1, h-1) {
+			break
+		}
+		there = i
+	}
+	return there
 }
 
 // pane is the parts from one to another, around the cursor where it is in them.
-func (m Model) pane(w, h, from, to int) string {
+func (m page) pane(w, h, from, to int) widget.Scroll {
 	s := widget.Scroll{Width: w, Height: h}
 	rows, seen := m.rows(w, from, to)
 	s.Text = strings.Join(rows, "\n")
@@ -43,17 +77,17 @@ func (m Model) pane(w, h, from, to int) string {
 		s.First = seen.title
 		s = s.Moved(0).Shows(seen.end).Shows(seen.at)
 	}
-	return s.View()
+	return s
 }
 
 // cursorRows is where the cursor's line begins and ends, and the title of its part; -1 for none.
 type cursorRows struct{ title, at, end int }
 
 // rows are the lines under their parts' titles.
-func (m Model) rows(w, from, to int) (rows []string, seen cursorRows) {
+func (m page) rows(w, from, to int) (rows []string, seen cursorRows) {
 	seen.at = -1
 	section, title := -1, 0
-	for i, l := range m.lines() {
+	for i, l := range m.list {
 		if l.section < from || l.section > to {
 			continue
 		}
@@ -69,13 +103,13 @@ func (m Model) rows(w, from, to int) (rows []string, seen cursorRows) {
 			seen = cursorRows{title, len(rows), len(rows) + len(text) - 1}
 		}
 		for _, r := range text {
-			rows = append(rows, m.marked(r, w, i == m.at))
+			rows = append(rows, marked(r, w, i == m.at))
 		}
 	}
 	return rows, seen
 }
 
-func (m Model) marked(row string, w int, chosen bool) string {
+func marked(row string, w int, chosen bool) string {
 	if !chosen {
 		return widget.Truncate("  "+row, w)
 	}
@@ -83,38 +117,24 @@ func (m Model) marked(row string, w int, chosen bool) string {
 }
 
 // title is a part's, and whether it is done.
-func (m Model) title(section, w int) string {
+func (m page) title(section, w int) string {
 	state := ""
 	switch {
 	case m.done[section] && section < laptopSection:
 		state = style.Done.Render("done")
-	case section == laptopSection && m.laptopAnswered():
+	case section == laptopSection && m.questions.laptopAnswered():
 		state = style.Done.Render("done")
 	}
 	return widget.Spread(style.Heading(titles[section]), state, w)
 }
 
-// laptopAnswered reports whether all that is asked of the laptop is answered.
-func (m Model) laptopAnswered() bool {
-	n := 0
-	for _, a := range m.asks() {
-		if sectionOf(a) == laptopSection {
-			if m.answers[a] == "" {
-				return false
-			}
-			n++
-		}
-	}
-	return n > 0
-}
-
 // lineRows is one line, broken to the width.
-func (m Model) lineRows(l line, w int) []string {
+func (m page) lineRows(l line, w int) []string {
 	switch l.kind {
 	case readingLine:
-		return m.readingRows(l, w)
+		return m.thermometer.rows(l, w)
 	case questionLine:
-		return m.questionRows(l, w)
+		return m.questions.rows(l, w)
 	case dangerLine:
 		return hanging(style.Danger.Render("danger"), levelWidth, l.text, w, style.Heading)
 	case careLine:
@@ -142,27 +162,27 @@ func hanging(head string, width int, text string, w int, paint func(string) stri
 	return rows
 }
 
-// readingRows is the field, and what is wrong with it beneath.
-func (m Model) readingRows(l line, w int) []string {
-	unit := "°" + string(rune(m.units().Scale()))
-	value := style.Heading(safetext.Clean(m.reading)) + " " + style.Label(unit)
+// rows is the field, and what is wrong with it beneath.
+func (t thermometer) rows(l line, w int) []string {
+	unit := "°" + string(rune(t.units.Scale()))
+	value := style.Heading(safetext.Clean(t.reading)) + " " + style.Label(unit)
 	switch {
-	case m.typing != nil:
-		value = m.typing.View(max(1, w-labelWidth-4)) + " " + style.Label(unit)
-	case m.reading == "" && m.plan.Conditions.BathTemperature != nil:
-		value = style.Value(say.Temperature(*m.plan.Conditions.BathTemperature, m.units())) + style.Label("  planned; type what it reads")
-	case m.reading == "":
+	case t.typing != nil:
+		value = t.typing.View(max(1, w-labelWidth-4)) + " " + style.Label(unit)
+	case t.reading == "" && t.plan.Conditions.BathTemperature != nil:
+		value = style.Value(say.Temperature(*t.plan.Conditions.BathTemperature, t.units)) + style.Label("  planned; type what it reads")
+	case t.reading == "":
 		value = style.Label("type it: the plan changes as you type")
 	}
 	rows := []string{widget.Truncate(widget.Pad(style.Label(l.label), labelWidth)+" "+value, w)}
-	if m.fault != "" {
-		rows = append(rows, hanging("", labelWidth, safetext.Clean(m.fault), w, func(s string) string { return style.Danger.Render(s) })...)
+	if t.fault != "" {
+		rows = append(rows, hanging("", labelWidth, safetext.Clean(t.fault), w, func(s string) string { return style.Danger.Render(s) })...)
 	}
 	return rows
 }
 
-// questionRows is the keys that answer, in as many rows as they take, or what was answered.
-func (m Model) questionRows(l line, w int) []string {
+// rows is the keys that answer, in as many rows as they take, or what was answered.
+func (q questions) rows(l line, w int) []string {
 	label, width := l.label, 0
 	if label != "" {
 		width = min(labelWidth, max(1, w/3))
@@ -171,7 +191,7 @@ func (m Model) questionRows(l line, w int) []string {
 	if width > 0 {
 		head += " "
 	}
-	if text := m.answers[l.ask]; text != "" {
+	if text := q.answers[l.ask]; text != "" {
 		if l.ask == askDanger {
 			text = "danger accepted"
 		}

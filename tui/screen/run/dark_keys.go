@@ -17,15 +17,15 @@ func (m Model) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
 		if t.Key != screen.BigKey {
 			return m, nil, nil
 		}
-		m, done, cmd := m.send(sequence.MoveOn{}, "Moved on. u undoes it for 10 s.")
+		next, done, cmd := m.sent(sequence.MoveOn{}, "Moved on. u undoes it for 10 s.")
 		// A touch in the light does its work by itself: the next is a first one, should it fall in the dark.
-		return m, screen.Several{done, screen.TouchSpent{}}, cmd
+		return next, screen.Several{done, screen.TouchSpent{}}, cmd
 	}
 	switch t.Key {
 	case screen.BigKey:
 		return m.bigInDark(t.Kind)
 	case screen.MenuKey:
-		return m.offerNext(), nil, nil
+		m.menu = m.menu.next(m.session, m.env.Now())
 	}
 	return m, nil, nil
 }
@@ -34,8 +34,14 @@ func (m Model) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
 func (m Model) bigInDark(kind press.Kind) (screen.Screen, screen.Action, tea.Cmd) {
 	switch {
 	case m.menu.open(m.env.Now()):
-		m, action := m.choose(kind)
-		return m, action, nil
+		n, answer := m.menu.touched(kind, m.session, m.env.Now())
+		m.menu = n
+		if answer.asks != nil {
+			m.ask(answer.asks)
+		}
+		if answer.spent {
+			return m, screen.TouchSpent{}, nil
+		}
 	case kind == press.Two:
 		return m.actInDark()
 	case kind == press.One:
@@ -50,9 +56,9 @@ func (m Model) actInDark() (screen.Screen, screen.Action, tea.Cmd) {
 	switch {
 	case l.LightOffered || l.Over != "":
 		m.session.Do(sequence.Report{Kind: sequence.LightChanged, Text: "on"})
-		m.dark, m.white = false, false
+		m.dark = false
 		m = m.refreshed()
-		m.whitely = m.look.Step + 2 // light that comes back is red, and stays so in this step unless w asks
+		m.lamp = m.relit(m.moment)
 		m.generation++
 		return m, nil, m.tickAfter(heardWithin)
 	case l.InRow && !l.Held:

@@ -17,8 +17,14 @@ import (
 
 const labelWidth = 9
 
-// facts are as many of them as there are rows: of more the last are left out.
-func (m Model) facts(w, h int) []string {
+// facts are those lines, with the names of the keys that they tell of.
+type facts struct {
+	moment
+	big, menu string
+}
+
+// rows are as many of them as there is room for: of more the last are left out.
+func (m facts) rows(w, h int) []string {
 	if h <= 0 {
 		return nil
 	}
@@ -29,7 +35,7 @@ func (m Model) facts(w, h int) []string {
 		}
 	}
 	if m.sleepless() {
-		for _, r := range widget.Wrap(safetext.Clean(m.sleep()), w) {
+		for _, r := range widget.Wrap(safetext.Clean(m.asleep()), w) {
 			rows = append(rows, style.Value(r))
 		}
 	}
@@ -53,8 +59,8 @@ func (m Model) facts(w, h int) []string {
 }
 
 // figures are the lines with a label each.
-func (m Model) figures(w int) []string {
-	p, l := m.session.Plan(), m.look
+func (m facts) figures(w int) []string {
+	p, l := m.plan, m.look
 	room := w - labelWidth - 2
 	var rows []string
 	add := func(label, value string) { rows = append(rows, widget.Field(label, value, labelWidth, w)) }
@@ -65,7 +71,7 @@ func (m Model) figures(w int) []string {
 		add("wet", m.wet(fitting(room, list...)))
 	}
 	if d := l.Develop; d != nil {
-		add("developed", style.Value(fitting(room, say.DevelopedNow(d, m.leading(), m.env.Units())...)))
+		add("developed", style.Value(fitting(room, say.DevelopedNow(d, m.leading(), m.units)...)))
 	}
 	if off := say.NotAsMeant(p, l.Sheets); off != "" {
 		for _, r := range widget.Wrap(safetext.Clean(off), w) {
@@ -81,7 +87,7 @@ func (m Model) figures(w int) []string {
 }
 
 // wet colours the wet time, and what is too long.
-func (m Model) wet(text string) string {
+func (m facts) wet(text string) string {
 	head, rest := text, ""
 	if i := strings.IndexAny(text, ",;"); i >= 0 {
 		head, rest = text[:i], text[i:]
@@ -94,8 +100,8 @@ func (m Model) wet(text string) string {
 }
 
 // leading is the sheet whose development is told; "" where all are alike.
-func (m Model) leading() string {
-	p, l := m.session.Plan(), m.look
+func (m facts) leading() string {
+	p, l := m.plan, m.look
 	for k, s := range l.Sheets {
 		if s.Step >= 0 && s.Step < len(p.Steps) && p.Steps[s.Step].Kind == sequence.Develop {
 			if len(l.Sheets) == 1 || p.MovesTogether(s.Step) {
@@ -118,8 +124,8 @@ func fitting(w int, list ...string) string {
 }
 
 // next is the coming cue and the coming transfer, with their times.
-func (m Model) next(w int) string {
-	p, l := m.session.Plan(), m.look
+func (m facts) next(w int) string {
+	p, l := m.plan, m.look
 	n := l.Next
 	if n.At == sequence.Never {
 		return ""
@@ -142,7 +148,7 @@ func (m Model) next(w int) string {
 }
 
 // moved is the old end and the new one, where a reading moved it by a second or more.
-func (m Model) moved() string {
+func (m facts) moved() string {
 	n, was := m.look.Next, m.shifted.next
 	if !m.shifted.any || n.Step != was.Step || n.Sheet != was.Sheet || (n.At-was.At).Abs() < time.Second {
 		return ""
@@ -151,14 +157,14 @@ func (m Model) moved() string {
 }
 
 // wrong is what must be known before all else.
-func (m Model) wrong() (list []string) {
+func (m facts) wrong() (list []string) {
 	l := m.look
 	if l.SoundLost != "" {
 		list = append(list, say.NoSound(l.SoundLost))
-	} else if s := m.session.Sound(); !strings.HasPrefix(s, "sound") {
+	} else if s := m.sound; !strings.HasPrefix(s, "sound") {
 		list = append(list, say.NoSound(s))
 	}
-	if why := m.session.UnsavedBecause(); why != "" {
+	if why := m.unsaved; why != "" {
 		list = append(list, why)
 	}
 	if text := m.gap(); text != "" {
@@ -167,7 +173,7 @@ func (m Model) wrong() (list []string) {
 	if l.Over != "" {
 		return list
 	}
-	big := m.env.Keys.BigName()
+	big := m.big
 	switch {
 	case l.Held && l.Overdue > 0:
 		list = append(list, "Time is up, held, "+sequence.FormatElapsed(l.Overdue.Truncate(time.Second))+" overdue: "+big+" when it is done, h to go on."+m.leftSo())
@@ -184,7 +190,7 @@ func (m Model) wrong() (list []string) {
 
 // leftSo is when the wet time is used up should nobody go on: a bath that is overdue lasts
 // until somebody ends it.
-func (m Model) leftSo() string {
+func (m facts) leftSo() string {
 	if at := m.look.Wet.LimitAt; at != nil {
 		return " Left so, the wet limit is at " + sequence.FormatElapsed(max(time.Second, *at)) + "."
 	}
@@ -192,7 +198,7 @@ func (m Model) leftSo() string {
 }
 
 // gap is what is asked after nothing ran for a while, until the person goes on.
-func (m Model) gap() string {
+func (m facts) gap() string {
 	for _, e := range slices.Backward(m.events) {
 		switch {
 		case e.Kind == sequence.HoldEnded, e.Kind == sequence.Undone, e.Kind == sequence.Transferred && e.Act > 0:
@@ -212,34 +218,33 @@ const gapFor = time.Minute
 func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // quiet is what is good to know.
-func (m Model) quiet() (list []string) {
-	p, l := m.session.Plan(), m.look
+func (m facts) quiet() (list []string) {
+	p, l := m.plan, m.look
 	if l.Step >= 0 && p.Steps[l.Step].Note != "" {
 		list = append(list, p.Steps[l.Step].Note)
 	}
-	if !m.sleepless() && m.sleep() != "" && !strings.HasPrefix(m.sleep(), "sleep blocked") {
-		list = append(list, m.sleep())
+	if !m.sleepless() && m.asleep() != "" && !strings.HasPrefix(m.asleep(), "sleep blocked") {
+		list = append(list, m.asleep())
 	}
 	return list
 }
 
 // sleepless reports whether the laptop may fall asleep in the session: that stands before the figures,
 // where it is never left out.
-func (m Model) sleepless() bool { return strings.HasPrefix(m.session.Sleep(), "sleep NOT") }
+func (m facts) sleepless() bool { return strings.HasPrefix(m.sleep, "sleep NOT") }
 
-// sleep is what is known of the laptop's sleep; why it is not kept awake is in the journal.
-func (m Model) sleep() string {
-	text, _, _ := strings.Cut(m.session.Sleep(), " (")
+// asleep is what is known of the laptop's sleep; why it is not kept awake is in the journal.
+func (m facts) asleep() string {
+	text, _, _ := strings.Cut(m.sleep, " (")
 	return text
 }
 
 // teaching is the real gesture of the moment, in a rehearsal.
-func (m Model) teaching() string {
-	if m.session.RehearsalSpeed() == 0 || m.look.Over != "" {
+func (m facts) teaching() string {
+	if m.speed == 0 || m.look.Over != "" {
 		return ""
 	}
-	l, big := m.look, m.env.Keys.BigName()
-	menu := m.help().Groups[2].Keys[1].Help().Key
+	l, big, menu := m.look, m.big, m.menu
 	switch {
 	case l.Hands == nil:
 		return "With film: two presses of " + big + " in the dark begin the session, one press only speaks."

@@ -41,23 +41,22 @@ func (f form) choosing() bool { return len(f.choices) > 0 }
 // longestNote is as much as is taken down at once.
 const longestNote = 200
 
-// opened asks what a key is about.
-func (m Model) opened(key string) (screen.Screen, screen.Action, tea.Cmd) {
-	u := m.env.Units()
-	f := form{asks: key}
+// formOf is what a key asks, or why it cannot be asked now.
+func formOf(key string, s screen.Session, u sequence.Units) (f form, not string) {
+	f.asks = key
 	switch key {
 	case "l":
-		f.label, f.means, f.choices = "late sheet", "It is still where it was before it was transferred.", m.late()
+		f.label, f.means, f.choices = "late sheet", "It is still where it was before it was transferred.", late(s)
 		if len(f.choices) == 0 {
-			return m, screen.Message{Text: "No sheet has been transferred yet.", Fault: true}, nil
+			return form{}, "No sheet has been transferred yet."
 		}
 	case "x":
 		f.label, f.means = "set aside", "Lost, ruined or in plain water: it is called no more; its wet time goes on."
-		for _, n := range m.session.SheetsToSetAside() {
-			f.choices = append(f.choices, choice{text: m.session.Plan().Recipe.Load.SheetName(n), sheet: n})
+		for _, n := range s.SheetsToSetAside() {
+			f.choices = append(f.choices, choice{text: s.Plan().Recipe.Load.SheetName(n), sheet: n})
 		}
 		if len(f.choices) == 0 {
-			return m, screen.Message{Text: "No sheet can be set aside now.", Fault: true}, nil
+			return form{}, "No sheet can be set aside now."
 		}
 	case "t":
 		f.means = "What the thermometer in the developer reads; of a while ago " + say.Degrees(22.5, u) + "@3m."
@@ -69,18 +68,14 @@ func (m Model) opened(key string) (screen.Screen, screen.Action, tea.Cmd) {
 		f.label, f.means = "end session", "The session is over for good; the film stays where it is."
 		f.choices = []choice{{text: "no, go on"}, {text: "yes, end it", yes: true}}
 	}
-	m.form = f
-	return m, nil, nil
+	return f, ""
 }
 
-// Interrupt asks whether to end the session: the film is wet, and leaving would not lift it.
-func (m Model) Interrupt() (screen.Screen, screen.Action, tea.Cmd) { return m.opened("s") }
-
 // late are the sheets that may still be where they were, the one transferred last first.
-func (m Model) late() (list []choice) {
-	load := m.session.Plan().Recipe.Load
+func late(s screen.Session) (list []choice) {
+	load := s.Plan().Recipe.Load
 	var named []int
-	for _, l := range m.session.LateSheets() {
+	for _, l := range s.LateSheets() {
 		c := choice{text: load.SheetName(l.Sheet), sheet: l.Sheet}
 		if l.Together {
 			c.text = "the film"
@@ -90,86 +85,32 @@ func (m Model) late() (list []choice) {
 			return list
 		}
 	}
-	for n := 1; n <= m.session.Plan().Sheets; n++ {
-		if !slices.Contains(named, n) && !m.session.Refuse(sequence.MarkLate{Sheet: n}).Refused() {
+	for n := 1; n <= s.Plan().Sheets; n++ {
+		if !slices.Contains(named, n) && !s.Refuse(sequence.MarkLate{Sheet: n}).Refused() {
 			list = append(list, choice{text: load.SheetName(n), sheet: n})
 		}
 	}
 	return list
 }
 
-func (m Model) formKey(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
+// typed is the form after a key: escape leaves it, arrows choose, the rest is typed.
+func (f form) typed(msg tea.KeyMsg) form {
 	switch name := msg.String(); {
 	case name == "esc":
-		m.form = form{}
-	case name == "enter":
-		return m.answered()
-	case m.form.choosing():
-		switch n := len(m.form.choices); name {
+		return form{}
+	case f.choosing():
+		switch n := len(f.choices); name {
 		case "left", "up":
-			m.form.at = (m.form.at + n - 1) % n
+			f.at = (f.at + n - 1) % n
 		case "right", "down":
-			m.form.at = (m.form.at + 1) % n
+			f.at = (f.at + 1) % n
 		}
 	default:
-		p := m.form.prompt.Typed(msg)
-		if len([]rune(p.Value())) <= longestNote {
-			m.form.prompt = p
+		if p := f.prompt.Typed(msg); len([]rune(p.Value())) <= longestNote {
+			f.prompt = p
 		}
 	}
-	return m, nil, nil
-}
-
-// answered does what was asked for; an empty line and a no leave the form.
-func (m Model) answered() (screen.Screen, screen.Action, tea.Cmd) {
-	f, typed := m.form, strings.TrimSpace(m.form.prompt.Value())
-	m.form = form{}
-	if f.choosing() {
-		return m.chosen(f)
-	}
-	switch {
-	case typed == "":
-		return m, nil, nil
-	case f.asks == "n":
-		return m.sent(sequence.AddNote{Text: typed}, "Noted.")
-	}
-	m.form = f
-	return m.reading(typed)
-}
-
-func (m Model) chosen(f form) (screen.Screen, screen.Action, tea.Cmd) {
-	c := f.choices[f.at]
-	switch {
-	case f.asks == "l":
-		return m.sent(sequence.MarkLate{Sheet: c.sheet}, "Late: "+c.text+". "+m.env.Keys.BigName()+" when it is transferred.")
-	case f.asks == "x":
-		return m.sent(sequence.SetSheetAside{Sheet: c.sheet}, say.Sentence(c.text+" is set aside; its wet time goes on"))
-	case c.yes:
-		return m.sent(sequence.EndSession{}, "The session is ended.")
-	}
-	return m, screen.Message{Text: "Not ended: the session goes on."}, nil
-}
-
-// reading takes in a temperature. One far from what was expected is believed when it is
-// confirmed; what is wrong stands beside the field.
-func (m Model) reading(typed string) (screen.Screen, screen.Action, tea.Cmd) {
-	r, err := m.env.Units().ParseReading(typed)
-	if err != nil {
-		m.form.prompt.Fault = "no temperature"
-		m.form.means = say.Sentence(err.Error())
-		return m, nil, nil
-	}
-	r.Confirmed = r.Confirmed || m.form.again == typed
-	if why := m.session.Refuse(r); why.Refused() {
-		m.form.prompt.Fault, m.form.again, m.form.means = "not taken", "", say.Sentence(say.Unlikely(why, r.Units))
-		if why.AsksToConfirm() {
-			m.form.again, m.form.means = typed, m.form.means+" Is that right? Enter again takes it."
-		}
-		return m, nil, nil
-	}
-	m.form = form{}
-	m.shifted = shifted{m.look.Next, true}
-	return m.sent(r, "Taken. What it changes is said.")
+	return f
 }
 
 // rows draws it.

@@ -192,7 +192,7 @@ func TestWhatIsWrongIsSaid(t *testing.T) {
 	d.s.Give(sequence.Report{Kind: sequence.SoundBack})
 	d.wait(time.Second).hides(t, "No sound")
 	d.s.SoundState = "NO SOUND: nothing to play on"
-	d.shows(t, "No sound: nothing to play on.").hides(t, "NO SOUND")
+	d.wait(time.Second).shows(t, "No sound: nothing to play on.").hides(t, "NO SOUND")
 }
 
 // A transfer that fell into a gap is asked for, until the person goes on.
@@ -225,7 +225,7 @@ func TestTheGestureIsTaught(t *testing.T) {
 		}
 	}
 	d.shows(t, "two presses of space bring it back", "Safe to turn on the room light")
-	if text := begun(t, "ortho").m.teaching(); text != "" {
+	if text := (facts{begun(t, "ortho").m.moment, "space", "m"}).teaching(); text != "" {
 		t.Errorf("taught in a session: %q", text)
 	}
 }

@@ -93,52 +93,52 @@ func following[T comparable](list []T, one T) T {
 	return list[(slices.Index(list, one)+1)%len(list)]
 }
 
-// choose takes what the menu offered last: by one touch what can be undone, by two
-// what cannot, or which sheet is meant; of that the first touch says it again. Where a touch
-// was the answer, the next is a first one.
-func (m Model) choose(kind press.Kind) (Model, screen.Action) {
-	chosen := m.menu
-	switch list := sheetsOf(chosen.offers, m.session); {
-	case chosen.sheet == 0 && len(list) > 0:
-		return m.name(list[0]), screen.TouchSpent{}
-	case kind == press.One && chosen.sheet > 0:
-		return m.name(chosen.sheet), nil
-	case kind == press.One && chosen.offers == screen.OffersStop:
-		return m, nil // the second is awaited
-	}
-	m.menu = menu{}
-	if chosen.offers == screen.OffersAdvice {
-		m.session.Say(screen.SaysAdvice)
-		return m, screen.TouchSpent{}
-	}
-	m.ask(chosen.command(m.session))
-	return m, screen.TouchSpent{}
+// answer is what a touch of the big key came to while the menu is open.
+type answer struct {
+	asks  sequence.Command // of the session; nil for nothing
+	spent bool             // the touch was the answer: the next is a first one
 }
 
-// name offers one sheet of the choice that was taken.
-func (m Model) name(sheet int) Model {
-	m.menu.sheet, m.menu.offered = sheet, m.env.Now()
-	m.session.OfferSheet(m.menu.offers, sheet)
-	return m
+// touched takes what the menu offered last: by one touch what can be undone, by two
+// what cannot, or which sheet is meant; of that the first touch says it again.
+func (n menu) touched(kind press.Kind, s screen.Session, now time.Time) (menu, answer) {
+	switch list := sheetsOf(n.offers, s); {
+	case n.sheet == 0 && len(list) > 0:
+		return n.named(list[0], s, now), answer{spent: true}
+	case kind == press.One && n.sheet > 0:
+		return n.named(n.sheet, s, now), answer{}
+	case kind == press.One && n.offers == screen.OffersStop:
+		return n, answer{} // the second is awaited
+	case n.offers == screen.OffersAdvice:
+		s.Say(screen.SaysAdvice)
+		return menu{}, answer{spent: true}
+	}
+	return menu{}, answer{n.command(s), true}
 }
 
-// offerNext opens the menu, or goes on to its next choice, or to the next sheet of one;
+// named offers one sheet of the choice that was taken.
+func (n menu) named(sheet int, s screen.Session, now time.Time) menu {
+	n.sheet, n.offered = sheet, now
+	s.OfferSheet(n.offers, sheet)
+	return n
+}
+
+// next opens the menu, or goes on to its next choice, or to the next sheet of one;
 // after the last one comes the first. A session that is over has nothing to choose.
-func (m Model) offerNext() Model {
-	s, open := m.session, m.menu.open(m.env.Now())
+func (n menu) next(s screen.Session, now time.Time) menu {
+	open := n.open(now)
 	if s.Snapshot().Over != "" {
 		s.SpeakState()
-		return m
+		return n
 	}
-	if list := sheetsOf(m.menu.offers, s); open && m.menu.sheet > 0 && len(list) > 0 {
-		return m.name(following(list, m.menu.sheet))
+	if list := sheetsOf(n.offers, s); open && n.sheet > 0 && len(list) > 0 {
+		return n.named(following(list, n.sheet), s, now)
 	}
 	list := choices(s)
 	next := list[0]
 	if open {
-		next = following(list, m.menu.offers)
+		next = following(list, n.offers)
 	}
-	m.menu = menu{offers: next, offered: m.env.Now()}
 	s.Say(next)
-	return m
+	return menu{offers: next, offered: now}
 }

@@ -15,6 +15,7 @@ import (
 const (
 	wide      = 112 // columns from which the film stands at the right
 	tall      = 26  // rows from which the word stands over the clock, both larger
+	tallest   = 44  // rows beneath the strip from which the word is twice as large
 	airy      = 15  // rows from which there is space between the parts
 	narrow    = 62  // columns below which word and clock stand beneath each other
 	mostWord  = 2   // largest scale of the word: beyond it, it would outshout the clock
@@ -22,24 +23,41 @@ const (
 	large     = 4 // rows of large letters
 )
 
-// View draws the body: the strip, what the hands do, the clock, and what else is to be known.
+// View draws the body.
 func (m Model) View(w, h int) string {
-	n := nowOf(m.session.Plan(), m.look)
+	b := body{m.moment, facts{m.moment, m.env.Keys.BigName(), m.env.Keys.MenuName()}, m.form}
+	return b.draw(w, h)
+}
+
+// body is the picture: the strip, what the hands do, the clock, and what else is to be known.
+type body struct {
+	moment
+	facts facts
+	form  form
+}
+
+func (b body) draw(w, h int) string {
 	var rows []string
 	if at := stripRows(h); at > 0 {
-		rows = append(rows, lines(widget.Strip{Timeline: strips.Running(m.session.Plan(), m.look), Width: w, Rows: at}.View())...)
+		rows = append(rows, lines(widget.Strip{Timeline: strips.Running(b.plan, b.look), Width: w, Rows: at}.View())...)
 	}
 	if h >= airy {
 		rows = append(rows, "")
 	}
 	room := h - len(rows)
+	n, more := nowOf(b.plan, b.look), beside{b.moment}
 	c := widget.Columns{Width: w, Left: w * 11 / 20, Least: 40}
-	if w < wide {
-		rows = append(rows, m.left(n, w, room)...)
-	} else {
+	switch {
+	case w >= wide:
 		lw, rw, _ := c.Widths()
-		left, right := strings.Join(m.left(n, lw, room), "\n"), strings.Join(m.beside(rw, room), "\n")
-		rows = append(rows, lines(c.Join(left, right))...)
+		left, right := b.recorded(b.left(n, lw, room), lw, room), more.rows(rw, room)
+		rows = append(rows, lines(c.Join(strings.Join(left, "\n"), strings.Join(right, "\n")))...)
+	case h >= tall:
+		rows = append(rows, b.left(n, w, room)...)
+		rows = under(rows, more.rows(w, h-len(rows)-1), h-len(rows)-1)
+		rows = b.recorded(rows, w, h)
+	default:
+		rows = append(rows, b.left(n, w, room)...)
 	}
 	if len(rows) > h {
 		rows = rows[:max(0, h)]
@@ -48,6 +66,14 @@ func (m Model) View(w, h int) string {
 		rows[i] = widget.Truncate(rows[i], w)
 	}
 	return strings.Join(rows, "\n")
+}
+
+// under puts a part under others with a blank row between, where there is one and room for it.
+func under(rows, part []string, room int) []string {
+	if len(part) == 0 || len(part) > room {
+		return rows
+	}
+	return append(append(rows, ""), part...)
 }
 
 func stripRows(h int) int {
@@ -64,14 +90,22 @@ func stripRows(h int) int {
 	return 0
 }
 
+// recorded is a part with what the record holds so far under it, where a tall window has room left.
+func (b body) recorded(rows []string, w, h int) []string {
+	if h < tall-widget.StripRows-1 {
+		return rows
+	}
+	return under(rows, b.soFar(w, h-len(rows)-1), h-len(rows)-1)
+}
+
 // left is the hands, the clock, and the lines beneath: the form where one is open.
-func (m Model) left(n now, w, h int) []string {
+func (b body) left(n now, w, h int) []string {
 	var rows []string
 	switch {
 	case h < 6:
 		rows = []string{style.Key.Render(n.word+n.more) + "  " + style.Title(n.clock) + " " + style.Label(n.counted[0])}
 	case h >= tall-widget.StripRows-1 && w >= narrow:
-		rows = m.stacked(n, w, h)
+		rows = n.stacked(w, h)
 	case w >= narrow:
 		rows = sideBySide(n, w)
 	default:
@@ -80,13 +114,13 @@ func (m Model) left(n now, w, h int) []string {
 	if h >= airy-widget.StripRows {
 		rows = append(rows, "")
 	}
-	if m.form.open() {
-		rows = append(rows, m.form.rows(w)...)
+	if b.form.open() {
+		rows = append(rows, b.form.rows(w)...)
 		if len(rows) < h {
 			rows = append(rows, "")
 		}
 	}
-	return append(rows, m.facts(w, h-len(rows))...)
+	return append(rows, b.facts.rows(w, h-len(rows))...)
 }
 
 // scale is how large the word can be in so many columns.
@@ -127,9 +161,13 @@ func (n now) closeBy(w int) []string {
 	return rows
 }
 
-// stacked is the word over the clock, with air.
-func (m Model) stacked(n now, w, h int) []string {
-	rows := lines(n.large(w, large))
+// stacked is the word over the clock, with air; in the tallest windows the word is larger too.
+func (n now) stacked(w, h int) []string {
+	most := large
+	if h >= tallest {
+		most = mostWord * large
+	}
+	rows := lines(n.large(w, most))
 	rows = append(rows, style.Label(widget.Truncate(n.plain, w)), "")
 	room := min(h-len(rows)-11, 24)
 	rows = append(rows, lines(widget.BigDigits{Text: n.clock, Width: w, Height: max(large, room), Most: mostClock, Ink: style.Strong}.View())...)

@@ -7,6 +7,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -145,6 +146,32 @@ func TestTheScreenSaysWhatTheSessionKnows(t *testing.T) {
 	}
 }
 
+// A high window says where each sheet is and how wet, what is heard next, the baths to come and what the
+// record holds; none of it pushes off what the small one says.
+func TestAHighWindowSaysMore(t *testing.T) {
+	d := rehearsal(t, "stack").wait(3 * time.Minute)
+	facts := regexp.MustCompile(`(?m)^(next|wet|developed) .*[^ ]`)
+	for _, size := range [][2]int{{196, 54}, {116, 54}, {76, 54}} {
+		body := d.body(size[0], size[1])
+		// the first of six went in at 0:00, the others ten seconds apart, and leave the presoak at 1:50 and on
+		said := []string{"stack, from the bottom", "next to be heard", "the record so far", "2:40  Transfer sheet 6 out of presoak"}
+		if size[0] > 76 {
+			said = append(said, "then  ", "1:50  Transfer sheet 1 out of presoak")
+		}
+		for _, want := range said {
+			if !strings.Contains(body, want) {
+				t.Errorf("%v: no %q in\n%s", size, want, body)
+			}
+		}
+		if size[0] == 196 && !regexp.MustCompile(`sheet 6 +develop +10:10 +2:10 `).MatchString(body) {
+			t.Errorf("sheet 6, in at 0:50, is not 2:10 wet in\n%s", body)
+		}
+		if n := len(facts.FindAllString(body, -1)); n != 3 {
+			t.Errorf("%v: %d of the three lines in\n%s", size, n, body)
+		}
+	}
+}
+
 func rowOf(body string, n int) string { return strings.Split(body, "\n")[n] }
 
 // limited checks the limit on the strip against the snapshot's.
@@ -168,7 +195,7 @@ func limited(t *rapid.T, d *desk) {
 // aside lies there no more.
 func TestStackOrder(t *testing.T) {
 	d := rehearsal(t, "stack").wait(2*time.Minute + 45*time.Second) // the last went into the developer at 2:40
-	before := d.m.stack()
+	before := (film{d.m.moment}).stack()
 	shuffles := 0
 	for _, e := range d.m.events {
 		if e.Kind == sequence.CueGiven && e.Cue == sequence.CueShuffle && e.Step == "develop" {
@@ -187,19 +214,19 @@ func TestStackOrder(t *testing.T) {
 			break
 		}
 	}
-	after := d.m.stack()
+	after := (film{d.m.moment}).stack()
 	if len(before) != 6 || after[5] != before[0] || after[0] != before[1] {
 		t.Errorf("%v, after a shuffle %v", before, after)
 	}
 	d.press("x").chooses(t, "sheet 4").wait(time.Second)
-	for _, n := range d.m.stack() {
+	for _, n := range (film{d.m.moment}).stack() {
 		if n == 4 {
-			t.Errorf("set aside, and still in the stack: %v", d.m.stack())
+			t.Errorf("set aside, and still in the stack: %v", (film{d.m.moment}).stack())
 		}
 	}
 	// Whole passes: when the first sheet goes on, it lies at the bottom.
 	d = rehearsal(t, "stack").wait(9*time.Minute + 19*time.Second)
-	if got := d.m.stack(); got[0] != 1 {
+	if got := (film{d.m.moment}).stack(); got[0] != 1 {
 		t.Errorf("before sheet 1 leaves the stack is %v", got)
 	}
 }
@@ -251,11 +278,11 @@ func TestHeadDropsTheSoundFirst(t *testing.T) {
 		t.Errorf("%q", r)
 	}
 	d.s.SoundState = "sound: exec, 40 ms through the second loudspeaker of the house"
-	if r := d.m.right(); r != "bath 20.0 °C   at 3:00" {
+	if r := d.wait(0).m.right(); r != "bath 20.0 °C   at 3:00" {
 		t.Errorf("%q", r)
 	}
 	d.s.SoundState = "NO SOUND: pulse: no sound server: /run/user/1000/pulse/native"
-	if r := d.m.right(); r != "bath 20.0 °C   at 3:00   no sound" {
+	if r := d.wait(0).m.right(); r != "bath 20.0 °C   at 3:00   no sound" {
 		t.Errorf("%q", r)
 	}
 }

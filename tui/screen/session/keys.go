@@ -14,9 +14,6 @@ import (
 	"example.org/wetside/tui/widget"
 )
 
-// page is how far pgup and pgdn go.
-const page = 10
-
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
@@ -46,19 +43,11 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		next, cmd := m.choosing(k)
 		return next, nil, cmd
 	}
+	if s, moved := m.scroll(m.w, m.h).Key(k.String()); moved {
+		m.first = s.First
+		return m, nil, nil
+	}
 	switch name := k.String(); name {
-	case "up", "k":
-		m.first = max(0, m.first-1)
-	case "down", "j":
-		m.first = min(m.first+1, m.last())
-	case "pgup":
-		m.first = max(0, m.first-page)
-	case "pgdown":
-		m.first = min(m.first+page, m.last())
-	case "home":
-		m.first = 0
-	case "end":
-		m.first = m.last()
 	case "esc":
 		return m, screen.Back{}, nil
 	case "q":
@@ -66,7 +55,6 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	default:
 		return m.act(name)
 	}
-	return m, nil, nil
 }
 
 // typed takes a key of a note.
@@ -125,7 +113,7 @@ func help() widget.Help {
 			{Purpose: "The negatives", Keys: []key.Binding{bind("n", "add a note"), bind("v", "say how the negatives look"),
 				bind("e", "say how the emulsion came through"), bind("d", "read densities, or go on with them")}},
 			{Purpose: "The plan", Keys: []key.Binding{bind("r", "repeat: plan it again as it was chosen, with what the result asks for")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "read on"), bind("pgup pgdn", "by ten rows"), bind("home end", "beginning, end")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "read on"), bind("pgup pgdn", "page by page"), bind("home end", "beginning, end")}},
 			{Purpose: "The notebook", Keys: []key.Binding{bind("x", "archive: out of the notebook, until it is restored there")}},
 			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "one level back"), bind("q", "leave wetside")}},
 		},

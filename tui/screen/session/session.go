@@ -37,11 +37,8 @@ type Model struct {
 	choices *choices       // being chosen
 	busy    bool           // something is being written down
 	first   int            // row at the top
-	drawn   *extent        // as last drawn: how far there is to read depends on the window
+	w, h    int            // room for the body
 }
-
-// extent is how many rows a body has, and how many of them are shown.
-type extent struct{ rows, shown int }
 
 // Messages.
 type (
@@ -66,7 +63,13 @@ func New(b Backend, env screen.Env, open screen.OpenSession) (Model, error) {
 		}
 		return Model{}, err
 	}
-	return Model{b: b, env: env, session: s, task: open.Then, drawn: &extent{}}, nil
+	return Model{b: b, env: env, session: s, task: open.Then}, nil
+}
+
+// Sized tells how much room there is.
+func (m Model) Sized(w, h int) screen.Screen {
+	m.w, m.h = w, h
+	return m
 }
 
 // Start has its readings looked for, and then does what was asked for at once.

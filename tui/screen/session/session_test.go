@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/pagetest"
 	"example.org/wetside/tui/screen/recordtest"
 )
 
@@ -275,4 +276,8 @@ func TestFits(t *testing.T) {
 			return ""
 		})
 	}
+}
+
+func TestPages(t *testing.T) {
+	pagetest.Turn(t, open(t, recordtest.Kept(t), recordtest.Warm, screen.JustLook).Screen.(Model))
 }

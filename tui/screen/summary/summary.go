@@ -9,14 +9,11 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
-	"example.org/wetside/tui/screen/strips"
-	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
 
@@ -26,26 +23,28 @@ type Model struct {
 	session screen.Session
 	look    engine.Snapshot
 	outcome string
+	done    []engine.Development
 	differs []say.Differed
-	told    []string // what happened, with its time
-	first   int      // row at the top
+	events  []sequence.Event
+	first   int // row at the top
+	w, h    int // room for the body
 }
 
 // New makes it of a session that is over.
 func New(env screen.Env, s screen.Session) Model {
 	m := Model{env: env, session: s, look: s.Snapshot()}
-	events := s.Events()
-	var done []engine.Development
-	if state, err := engine.Replay(s.Plan(), events); err == nil {
-		done = state.Developments()
+	m.events = s.Events()
+	if state, err := engine.Replay(s.Plan(), m.events); err == nil {
+		m.done = state.Developments()
 	}
-	m.outcome = m.headline(say.Outcome(s.Plan(), m.look, done))
-	m.differs = say.AllDiffered(s.Plan(), m.look, done)
-	for _, e := range events {
-		if line := say.Event(s.Plan(), e, env.Units()); line != "" && say.Afterwards(e) {
-			m.told = append(m.told, fmt.Sprintf("%8s  %s", sequence.FormatElapsed(e.At), safetext.Clean(line)))
-		}
-	}
+	m.outcome = m.headline(say.Outcome(s.Plan(), m.look, m.done))
+	m.differs = say.AllDiffered(s.Plan(), m.look, m.done)
+	return m
+}
+
+// Sized tells how much room there is.
+func (m Model) Sized(w, h int) screen.Screen {
+	m.w, m.h = w, h
 	return m
 }
 
@@ -67,42 +66,26 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	if !ok {
 		return m, nil, nil
 	}
-	open := func(then screen.Task) (screen.Screen, screen.Action, tea.Cmd) {
-		return m, screen.OpenSession{ID: m.session.ID(), Then: then}, nil
+	if s, moved := m.scroll(m.w, m.h).Key(k.String()); moved {
+		m.first = s.First
+		return m, nil, nil
 	}
-	switch k.String() {
-	case "n":
-		return open(screen.AddNote)
-	case "v":
-		return open(screen.DescribeNegatives)
-	case "e":
-		return open(screen.DescribeEmulsion)
-	case "d":
-		return open(screen.ReadDensities)
+	switch name := k.String(); name {
+	case "n", "v", "e", "d":
+		return m, screen.OpenSession{ID: m.session.ID(), Then: tasks[name]}, nil
 	case "a":
 		return m, m.again(), nil
 	case "enter", "esc":
 		return m, screen.Home{}, nil
 	case "q":
 		return m, screen.Quit{Sure: true}, nil
-	case "up", "k":
-		return m.scrolled(-1), nil, nil
-	case "down", "j":
-		return m.scrolled(1), nil, nil
-	case "pgup":
-		return m.scrolled(-page), nil, nil
-	case "pgdown":
-		return m.scrolled(page), nil, nil
 	}
 	return m, nil, nil
 }
 
-const page = 6
-
-// scrolled moves by rows, no further than there are some; View keeps the last in the window.
-func (m Model) scrolled(by int) Model {
-	m.first = max(0, min(m.first+by, len(m.differs)+len(m.told)+page))
-	return m
+// tasks are the keys that lead to the session in the notebook, and what is done there.
+var tasks = map[string]screen.Task{
+	"n": screen.AddNote, "v": screen.DescribeNegatives, "e": screen.DescribeEmulsion, "d": screen.ReadDensities,
 }
 
 // again plans the next round; where there is none the same recipe under the same conditions.
@@ -122,8 +105,8 @@ func (m Model) About() screen.About {
 	note, looks, emulsion, densities := bind("n", "note"), bind("v", "negatives"), bind("e", "emulsion"), bind("d", "densities")
 	home, again := bind("enter", "recipes"), bind("a", "next round")
 	a.Foot = []key.Binding{home, note, looks, emulsion, densities, again}
-	if m.rehearsed() {
-		a.Foot = []key.Binding{home, again, note}
+	if m.rehearsed() { // reading densities can be practised too; of negatives and emulsion there is nothing to say
+		a.Foot = []key.Binding{home, again, note, densities}
 	}
 	a.Help = widget.Help{
 		About: "The session is over. What it came to stands in one line; beneath it only what was not as planned. " +
@@ -132,68 +115,12 @@ func (m Model) About() screen.About {
 			{Purpose: "Now, or when the film is dry", Keys: []key.Binding{bind("n", "a note"), bind("v", "how the negatives look"),
 				bind("e", "the emulsion"), bind("d", "read densities")}},
 			{Purpose: "Next", Keys: []key.Binding{bind("a", "plan the next round of the same recipe"), bind("enter", "the recipes"), bind("q", "leave wetside")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓ pgup pgdn", "read on")}},
+			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓ pgup pgdn", "read on"), bind("home end", "beginning, end")}},
 		}}
 	return a
 }
 
 func (m Model) rehearsed() bool { return m.session.RehearsalSpeed() > 0 }
-
-// View draws the body.
-func (m Model) View(w, h int) string {
-	var head []string
-	for _, r := range widget.Wrap(safetext.Clean(m.outcome), w) {
-		head = append(head, style.Title(r))
-	}
-	if h >= 16 {
-		head = append(head, "")
-		strip := widget.Strip{Timeline: strips.Running(m.session.Plan(), m.look), Width: w, Rows: widget.StripRows}
-		head = append(append(head, strings.Split(strip.View(), "\n")...), "")
-	}
-	if len(head) >= h {
-		return strings.Join(head[:max(0, h)], "\n")
-	}
-	s := widget.Scroll{Width: w, Height: h - len(head)}
-	s.Text = strings.Join(m.rows(s.Inner()), "\n")
-	return strings.Join(append(head, strings.Split(s.Moved(m.first).View(), "\n")...), "\n")
-}
-
-// rows are what differed, what to do next, what happened and where the record lies.
-func (m Model) rows(w int) []string {
-	rows := m.difference(w)
-	rows = append(rows, "")
-	for _, r := range widget.Wrap(m.next(), w) {
-		rows = append(rows, style.Value(r))
-	}
-	if len(m.told) > 0 {
-		rows = append(rows, "", style.Heading("What happened"))
-		for _, line := range m.told {
-			rows = append(rows, toldRows(line, w)...)
-		}
-	}
-	record := "kept in " + m.session.Record()
-	paint := style.Label
-	if why := m.session.UnsavedBecause(); why != "" {
-		record, paint = why, style.Title
-	}
-	rows = append(rows, "")
-	for _, r := range widget.Wrap(safetext.Clean(record), w) {
-		rows = append(rows, paint(r))
-	}
-	return rows
-}
-
-func (m Model) difference(w int) []string {
-	t := widget.Table{Plain: true, Selected: -1, Width: w, Columns: []widget.Column{{Title: "differed from plan"},
-		{Title: "planned", Right: true}, {Title: "actual", Right: true}, {Title: "change", Right: true}}}
-	for _, d := range m.differs {
-		t.Rows = append(t.Rows, []string{safetext.Clean(d.What), d.Planned, d.Actual, d.Change})
-	}
-	if len(t.Rows) == 0 {
-		return []string{style.Done.Render(widget.Truncate("All of it went as planned.", w))}
-	}
-	return strings.Split(t.View(), "\n")
-}
 
 // next is what comes next.
 func (m Model) next() string {
@@ -216,17 +143,6 @@ func (m Model) next() string {
 		}
 	}
 	return "When the film is dry: v how the negatives look, e the emulsion, n a note; here or in the notebook. a plans the next round." + red
-}
-
-// toldRows is a line behind its time, which goes on beneath itself where it is long.
-func toldRows(line string, w int) (rows []string) {
-	const times = 10
-	at, what := line[:times], line[times:]
-	for _, r := range widget.Wrap(what, max(1, w-times)) {
-		rows = append(rows, style.Value(widget.Truncate(at+r, w)))
-		at = strings.Repeat(" ", times)
-	}
-	return rows
 }
 
 // headline is the result; of a rehearsal what was rehearsed, and how, before it.

@@ -6,6 +6,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -18,7 +19,9 @@ import (
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/pagetest"
 	"example.org/wetside/tui/screen/runtest"
+	"example.org/wetside/tui/widget"
 )
 
 var update = flag.Bool("update", false, "write the pictures anew")
@@ -34,7 +37,7 @@ func over(t testing.TB, name string, on ...func(s *runtest.Session, wait func(ti
 	if s.State.Over() == "" {
 		now = now.Add(5 * time.Hour)
 	}
-	return New(screen.Env{Now: func() time.Time { return now }}, s)
+	return New(screen.Env{Now: func() time.Time { return now }}, s).Sized(76, 18).(Model)
 }
 
 func body(m Model, w, h int) string { return ansi.Strip(m.View(w, h)) }
@@ -110,6 +113,32 @@ func TestKeysLeadOn(t *testing.T) {
 	}
 }
 
+// Reading densities can be practised after a rehearsal: the foot says so.
+func TestARehearsalLeadsToDensities(t *testing.T) {
+	m := over(t, "hangers", func(s *runtest.Session, _ func(time.Duration)) { s.Speed = 1 })
+	foot := ansi.Strip(widget.Keys(76, m.About().Foot...))
+	_, a, _ := m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune("d")})
+	if o, ok := a.(screen.OpenSession); !ok || o.Then != screen.ReadDensities || !strings.Contains(foot, "d densities") {
+		t.Errorf("d leads to %+v; the foot is %q", a, foot)
+	}
+}
+
+// A wide or a high window has each sheet and each step in tables; the small one has only what differed.
+func TestTables(t *testing.T) {
+	m := over(t, "stack", held)
+	for _, size := range [][2]int{{196, 54}, {116, 34}, {76, 54}} {
+		got := body(m, size[0], size[1])
+		for _, row := range []string{`sheet 5 +7:30 +1:30 +20% +25:40 +set aside`, `sheet 6 +7:30 +7:50 +104% +25:30 +85%`, `stop bath +9:20 +9:50 +12:10`} {
+			if !regexp.MustCompile(row).MatchString(got) {
+				t.Errorf("%v: no %s on\n%s", size, row, got)
+			}
+		}
+	}
+	if got := body(m, 76, 18); strings.Contains(got, "planned at") {
+		t.Error("tables in the small window")
+	}
+}
+
 // Ended early by safelight or in the dark the screen stays red: film may lie open.
 func TestRedWhereFilmMayBeOpen(t *testing.T) {
 	end := func(after time.Duration) func(*runtest.Session, func(time.Duration)) {
@@ -175,7 +204,7 @@ func TestEveryWindow(t *testing.T) {
 			}
 		}
 	})
-	m := list[0]
+	m := list[0].Sized(60, 12).(Model)
 	for range 60 {
 		next, _, _ := m.Update(tea.KeyMsg{Type: tea.KeyPgDown})
 		m = next.(Model)
@@ -216,3 +245,5 @@ func TestRehearsalsHeadline(t *testing.T) {
 		t.Errorf("%q", m.outcome)
 	}
 }
+
+func TestPages(t *testing.T) { pagetest.Turn(t, over(t, "stack", held)) }

@@ -4,15 +4,16 @@ package app
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strconv"
-	"strings"
 
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence/places"
 )
 
 // WriteUnderFreeName writes a recipe into a folder under a name that is not taken there.
@@ -34,18 +35,8 @@ func WriteUnderFreeName(folder, base string, text []byte) (string, error) {
 
 // FileNameOf is a title as a file's name: its ASCII letters and digits, hyphens between.
 func FileNameOf(title string) string {
-	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool {
-		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
-	})
 	const longest = 60
-	name := strings.Join(words, "-")
-	if len(name) > longest {
-		name = strings.Trim(name[:longest], "-")
-	}
-	if name == "" {
-		return "tested"
-	}
-	return name
+	return cmp.Or(places.Slug(title, longest), "tested")
 }
 
 // WriteNewFile writes a file that is not there yet.

@@ -5,48 +5,21 @@ package app
 import (
 	"cmp"
 	"os"
-	"path/filepath"
-	"runtime"
 
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/places"
 	"example.org/wetside/tui/room"
 )
 
 // RecipesFolder is the folder of the user's recipes; "" where there is no home.
-func RecipesFolder() string {
-	base := os.Getenv("XDG_CONFIG_HOME")
-	if !filepath.IsAbs(base) {
-		home, err := os.UserHomeDir()
-		if err != nil {
-			return ""
-		}
-		base = filepath.Join(home, ".config")
-	}
-	return filepath.Join(base, "wetside", "recipes")
-}
+func RecipesFolder() string { return places.Config("recipes") }
 
 // Densities is where this user's readings of densities are.
 func Densities() densities.Store {
-	return densities.Store{Folder: DataFolder("readings"), Laptop: journal.Default().Laptop}
-}
-
-// DataFolder is a folder of what the user keeps; "" where there is no home. A relative
-// path in the variable is passed over, as the XDG base directory specification asks.
-func DataFolder(name string) string {
-	base := os.Getenv("XDG_DATA_HOME")
-	if !filepath.IsAbs(base) {
-		if base = os.Getenv("LocalAppData"); runtime.GOOS != "windows" || base == "" {
-			home, err := os.UserHomeDir()
-			if err != nil {
-				return ""
-			}
-			base = filepath.Join(home, ".local", "share")
-		}
-	}
-	return filepath.Join(base, "wetside", name)
+	return densities.Store{Folder: places.Data("readings"), Laptop: journal.Default().Laptop}
 }
 
 // laptopID is whose files are written where several laptops share a folder: its name,
@@ -59,7 +32,7 @@ func laptopID() string {
 
 // BottleLedger is this laptop's.
 func BottleLedger() bottles.Ledger {
-	return bottles.Ledger{Folder: DataFolder("baths"), Laptop: laptopID()}
+	return bottles.Ledger{Folder: places.Data("baths"), Laptop: laptopID()}
 }
 
 // LampsFolder is where the computer's lamps are.
@@ -67,5 +40,5 @@ var LampsFolder = room.SysClass
 
 // ExposedSheetLists is where the lists of this user are.
 func ExposedSheetLists() holders.SheetStore {
-	return holders.SheetStore{Folder: DataFolder("sheets"), Laptop: laptopID()}
+	return holders.SheetStore{Folder: places.Data("sheets"), Laptop: laptopID()}
 }

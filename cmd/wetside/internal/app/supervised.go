@@ -4,9 +4,9 @@ package app
 
 import "os"
 
-// SupervisedVar is the environment variable by which the keeper tells its child how the
+// SupervisedVar is the environment variable by which the supervisor tells its child how the
 // terminal stands: the light, and whether the background is known to be black.
 const SupervisedVar = "WETSIDE_KEPT"
 
-// IsSupervised reports whether this process has a keeper, until it is adopted.
+// IsSupervised reports whether this process has a supervisor, until it is adopted.
 func IsSupervised() bool { return os.Getenv(SupervisedVar) != "" }

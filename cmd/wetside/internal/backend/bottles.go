@@ -10,20 +10,25 @@ import (
 	"example.org/wetside/sequence/bottles"
 )
 
-func (h *Backend) OpenBottlesFor(r sequence.Recipe) []sequence.OpenBottle { return h.Env.BottlesFor(r) }
+// bottleLedger is the bottles of mixed baths and of stock.
+type bottleLedger struct{ env *app.Env }
 
-func (h *Backend) Stock() []sequence.Stock { return h.Env.StockInHand() }
-
-func (h *Backend) Bottles() ([]bottles.Bottle, error) {
-	b, err := h.Env.ReadBottles()
-	return b.OpenBottles(), err
+func (b bottleLedger) OpenBottlesFor(r sequence.Recipe) []sequence.OpenBottle {
+	return b.env.BottlesFor(r)
 }
 
-func (h *Backend) OpenBottles(r sequence.Recipe) error {
-	at := h.Env.Clock.Read().Wall
-	for _, b := range r.Baths {
-		if !app.IsPlainWater(b) {
-			if _, err := app.BottleLedger().OpenBottle(b, "", at); err != nil {
+func (b bottleLedger) Stock() []sequence.Stock { return b.env.StockInHand() }
+
+func (b bottleLedger) Bottles() ([]bottles.Bottle, error) {
+	all, err := b.env.ReadBottles()
+	return all.OpenBottles(), err
+}
+
+func (b bottleLedger) OpenBottles(r sequence.Recipe) error {
+	at := b.env.Clock.Read().Wall
+	for _, bath := range r.Baths {
+		if !app.IsPlainWater(bath) {
+			if _, err := app.BottleLedger().OpenBottle(bath, "", at); err != nil {
 				return err
 			}
 		}
@@ -31,12 +36,14 @@ func (h *Backend) OpenBottles(r sequence.Recipe) error {
 	return nil
 }
 
-func (h *Backend) Retire(bottle string) error {
-	return app.BottleLedger().Write(bottles.Entry{At: h.Env.Clock.Read().Wall, Action: bottles.Retired, Bottle: bottle})
+func (b bottleLedger) Retire(bottle string) error {
+	return app.BottleLedger().Write(bottles.Entry{At: b.env.Clock.Read().Wall, Action: bottles.Retired, Bottle: bottle})
 }
 
-func (h *Backend) Swap(first, second bottles.Bottle) error { return h.Env.SwapBottles(first, second) }
+func (b bottleLedger) Swap(first, second bottles.Bottle) error {
+	return b.env.SwapBottles(first, second)
+}
 
-func (h *Backend) RecordClearing(bottle string, took time.Duration) error {
-	return app.BottleLedger().Write(bottles.Entry{At: h.Env.Clock.Read().Wall, Action: bottles.Cleared, Bottle: bottle, Clearing: took})
+func (b bottleLedger) RecordClearing(bottle string, took time.Duration) error {
+	return app.BottleLedger().Write(bottles.Entry{At: b.env.Clock.Read().Wall, Action: bottles.Cleared, Bottle: bottle, Clearing: took})
 }

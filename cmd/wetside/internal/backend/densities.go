@@ -8,14 +8,17 @@ import (
 	"example.org/wetside/sequence/densities"
 )
 
-func (h *Backend) Densities() []densities.ReadingsFile { return app.Densities().List() }
+// densityReadings are the readings of densities that are kept.
+type densityReadings struct{ env *app.Env }
 
-func (h *Backend) Tablets() []densities.Tablet { return app.Densities().Tablets() }
+func (d densityReadings) Densities() []densities.ReadingsFile { return app.Densities().List() }
 
-func (h *Backend) NameDensities(film string) string {
-	return app.Densities().NewName(h.Env.Clock.Read().Wall, film)
+func (d densityReadings) Tablets() []densities.Tablet { return app.Densities().Tablets() }
+
+func (d densityReadings) NameDensities(film string) string {
+	return app.Densities().NewName(d.env.Clock.Read().Wall, film)
 }
 
-func (h *Backend) KeepDensities(name string, r *curve.Readings) error {
+func (d densityReadings) KeepDensities(name string, r *curve.Readings) error {
 	return app.Densities().Save(name, r)
 }

@@ -8,34 +8,34 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/tui/screen/newrecipe"
 )
 
-var _ newrecipe.Backend = (*Backend)(nil)
+// recipeFiles are the recipes, shipped and the person's own.
+type recipeFiles struct{ env *app.Env }
 
 // KeepRecipe writes a recipe into the folder of the person's own, under a name that
 // is not taken there.
-func (h *Backend) KeepRecipe(r sequence.Recipe) (string, error) {
+func (r recipeFiles) KeepRecipe(kept sequence.Recipe) (string, error) {
 	folder := app.RecipesFolder()
 	if folder == "" {
 		return "", errors.New("no home folder is known; expected one for recipes")
 	}
-	text, err := app.CheckedRecipeText(r)
+	text, err := app.CheckedRecipeText(kept)
 	if err != nil {
 		return "", err
 	}
-	return app.WriteUnderFreeName(folder, app.FileNameOf(r.Title), text)
+	return app.WriteUnderFreeName(folder, app.FileNameOf(kept.Title), text)
 }
 
 // RecipeText is a recipe's file as it is.
-func (h *Backend) RecipeText(name string) ([]byte, error) {
+func (r recipeFiles) RecipeText(name string) ([]byte, error) {
 	return recipes.Source(name, app.RecipesFolder())
 }
 
 // SaveRecipe writes a recipe's text among the person's own and tells its name. With was,
 // in place of the recipe of that name, as long as its file still reads like that; with none,
 // as a new one with every key explained below it, under a name like that one that is not taken.
-func (h *Backend) SaveRecipe(name string, was, text []byte) (string, error) {
+func (r recipeFiles) SaveRecipe(name string, was, text []byte) (string, error) {
 	folder := app.RecipesFolder()
 	if folder == "" {
 		return "", errors.New("no home folder is known; expected one for recipes")
@@ -55,16 +55,16 @@ func (h *Backend) SaveRecipe(name string, was, text []byte) (string, error) {
 
 // copyRecipe makes a recipe of the person's own from a shipped one, as wetside new
 // does, and tells its name.
-func (h *Backend) copyRecipe(name string) (string, error) {
-	text, err := h.Env.NewRecipeText(name)
+func (r recipeFiles) copyRecipe(name string) (string, error) {
+	text, err := r.env.NewRecipeText(name)
 	if err != nil {
 		return "", err
 	}
 	return app.WriteUnderFreeName(app.RecipesFolder(), name+"-own", text)
 }
 
-func (h *Backend) Recipes() []recipes.Entry { return recipes.List(app.RecipesFolder()) }
+func (r recipeFiles) Recipes() []recipes.Entry { return recipes.List(app.RecipesFolder()) }
 
-func (h *Backend) Recipe(name string) (sequence.Recipe, error) {
+func (r recipeFiles) Recipe(name string) (sequence.Recipe, error) {
 	return app.FindPlainRecipe(name)
 }

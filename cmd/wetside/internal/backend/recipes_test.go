@@ -15,9 +15,9 @@ import (
 // A new recipe is written as wetside new writes it, and never over another.
 func TestSaveRecipeAnew(t *testing.T) {
 	hometest.New(t)
-	h := &Backend{Env: &app.Env{}}
+	h := recipeFiles{&app.Env{}}
 	text, _ := recipes.ShippedSource("tern-hangers")
-	want, err := h.Env.NewRecipeText("tern-hangers")
+	want, err := h.env.NewRecipeText("tern-hangers")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,7 +37,7 @@ func TestSaveRecipeAnew(t *testing.T) {
 // program wrote meanwhile is never lost.
 func TestSaveRecipeInPlace(t *testing.T) {
 	hometest.New(t)
-	h := &Backend{Env: &app.Env{}}
+	h := recipeFiles{&app.Env{}}
 	was, _ := recipes.ShippedSource("tern-hangers")
 	elsewhere := filepath.Join(t.TempDir(), "tern.toml")
 	path := filepath.Join(app.RecipesFolder(), "mine.toml")

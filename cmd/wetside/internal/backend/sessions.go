@@ -5,11 +5,17 @@ package backend
 import (
 	"errors"
 	"fmt"
+	"io"
+	"sync"
 	"time"
 
+	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/running"
+	"example.org/wetside/cmd/wetside/internal/supervisor"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/room"
 	"example.org/wetside/tui/screen"
 )
 
@@ -22,9 +28,28 @@ const (
 	zoneMargin = 27 * time.Hour // between the clocks of two places: names go by the local one
 )
 
-func (h *Backend) Unfinished() []screen.Unfinished {
+// SessionRunner begins sessions and takes them up, and has at most one carried out. The light
+// is its too: the laptop is kept awake and a loudspeaker ready in the dark before a session.
+type SessionRunner struct {
+	Env         *app.Env
+	loudspeaker *Loudspeaker
+	thermometer running.Thermometer
+	pipe        *supervisor.Pipe
+	guard       *light.Guard
+	backlight   *room.Backlight // panel and keys
+	around      string          // what tmux shows around the screens, as room.ReadTmux told it; "" where it cannot be asked
+	hidden      bool            // it shows that no more
+
+	mu         sync.Mutex
+	current    *running.RunningSession // the session on the screen; nil for none
+	earlyAwake io.Closer               // keeps the laptop awake in the dark before a session; nil while there is no need
+
+	HandedOver chan struct{} // closed when another wetside has taken the session up
+}
+
+func (r *SessionRunner) Unfinished() []screen.Unfinished {
 	var list []screen.Unfinished
-	now := h.Env.Clock.Read().Wall
+	now := r.Env.Clock.Read().Wall
 	store := journal.Default()
 	for _, e := range store.Since(now.Add(-offeredFor - zoneMargin)) {
 		if e.Status != journal.Open || e.First.Plan == nil {
@@ -34,36 +59,38 @@ func (h *Backend) Unfinished() []screen.Unfinished {
 		if age > offeredFor || e.First.Rehearsal > 0 && age > offeredRehearsalFor {
 			continue
 		}
-		_, running := store.HeldBy(e.ID)
+		_, held := store.HeldBy(e.ID)
 		list = append(list, screen.Unfinished{ID: e.ID, Recipe: e.First.Plan.Recipe.Title,
 			Began: e.First.Clock.Wall.Local(), Rehearsal: e.First.Rehearsal > 0,
-			Elsewhere: !store.IsFromHere(e.ID), Running: running})
+			Elsewhere: !store.IsFromHere(e.ID), Running: held})
 	}
 	return list
 }
 
-func (h *Backend) Begin(s screen.SessionStart) (screen.Session, error) {
-	h.CloseIdleSound()
-	c, err := running.Begin(h.Env, s.Plan, h.Options, running.Rehearsal{Factor: s.RehearsalSpeed, MovesOnly: s.SkipQuiet, InDark: s.Dark}, s.Countdown, true, h.onStart) // the screens have asked
+func (r *SessionRunner) Begin(s screen.SessionStart) (screen.Session, error) {
+	r.loudspeaker.CloseIdleSound()
+	c, err := running.Begin(r.Env, s.Plan, r.loudspeaker.Options, running.Rehearsal{Factor: s.RehearsalSpeed, MovesOnly: s.SkipQuiet, InDark: s.Dark}, s.Countdown, true, r.onStart) // the screens have asked
 	if err != nil {
 		return nil, err
 	}
-	h.thermometer.Follow(c)
+	r.thermometer.Follow(c)
 	for _, note := range s.Notes {
 		c.Do(sequence.AddNote{Text: note})
 	}
-	return h.setCurrent(c), nil
+	return r.setCurrent(c), nil
 }
 
-// Resume takes a session up. Screens that the keeper started for one that was cut off take it
-// from nobody; a person who asks once more does.
-func (h *Backend) Resume(id string) (screen.Session, error) {
-	h.CloseIdleSound()
+// Resume takes a session up. Screens that the supervisor started for one that was cut off take
+// it from nobody; a person who asks once more does.
+func (r *SessionRunner) Resume(id string) (screen.Session, error) {
+	r.loudspeaker.CloseIdleSound()
 	take := func() (*running.RunningSession, error) {
-		return running.TakeUp(h.Env, id, h.Options, func(*sequence.Plan, bool) error { return nil }, h.onStart)
+		return running.TakeUp(r.Env, id, r.loudspeaker.Options, func(*sequence.Plan, bool) error { return nil }, r.onStart)
 	}
-	if h.pipe.Again.Swap(false) {
-		take = func() (*running.RunningSession, error) { return running.TakeUpFree(h.Env, id, h.Options, h.onStart) }
+	if r.pipe.Again.Swap(false) {
+		take = func() (*running.RunningSession, error) {
+			return running.TakeUpFree(r.Env, id, r.loudspeaker.Options, r.onStart)
+		}
 	}
 	c, err := take()
 	if held := (*journal.HeldError)(nil); errors.As(err, &held) {
@@ -72,56 +99,63 @@ func (h *Backend) Resume(id string) (screen.Session, error) {
 	if err != nil {
 		return nil, err
 	}
-	return h.setCurrent(c), nil
+	return r.setCurrent(c), nil
 }
 
-// onStart tells the keeper which session is about to be carried out.
-func (h *Backend) onStart(id string, practice running.Rehearsal) {
+// onStart tells the supervisor which session is about to be carried out.
+func (r *SessionRunner) onStart(id string, practice running.Rehearsal) {
 	if practice.Factor > 0 {
-		h.pipe.Rehearsal(id)
+		r.pipe.Rehearsal(id)
 	} else {
-		h.pipe.Session(id)
+		r.pipe.Session(id)
 	}
 }
 
 // setCurrent makes c the session on the screen and ends the one before it.
-func (h *Backend) setCurrent(c *running.RunningSession) screen.Session {
-	h.mu.Lock()
-	old := h.current
-	h.current = c
-	h.releaseEarlyAwake()
-	h.mu.Unlock()
+func (r *SessionRunner) setCurrent(c *running.RunningSession) screen.Session {
+	r.mu.Lock()
+	old := r.current
+	r.current = c
+	r.releaseEarlyAwake()
+	r.mu.Unlock()
 	if old != nil {
 		old.End()
 	}
-	c.RingBell(h.Guard.Bell)
-	go h.reportEnd(c)
+	c.RingBell(r.guard.Bell)
+	go r.reportEnd(c)
 	return SessionView{c}
 }
 
-// reportEnd tells the keeper when the session is over, or has gone to another
+// reportEnd tells the supervisor when the session is over, or has gone to another
 // wetside: then there is nothing to take up.
-func (h *Backend) reportEnd(c *running.RunningSession) {
+func (r *SessionRunner) reportEnd(c *running.RunningSession) {
 	<-c.Ended()
 	switch {
 	case c.State().Over() != "":
 		c.Wait()
 		c.BookBottles() // the bottles may be looked at before the screen is left
-		h.pipe.Over(c.SessionID)
+		r.pipe.Over(c.SessionID)
 	case c.HandedOver.Load():
-		h.pipe.Elsewhere(c.SessionID)
-		h.pipe.Say("another wetside has taken the session up")
-		close(h.HandedOver)
+		r.pipe.Elsewhere(c.SessionID)
+		r.pipe.Say("another wetside has taken the session up")
+		close(r.HandedOver)
 	}
+}
+
+// carriesOut reports whether a session is going on.
+func (r *SessionRunner) carriesOut() bool {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.current != nil && r.current.State().Over() == ""
 }
 
 // SessionOver is closed when the session on the screen is over, at once where there
 // is none.
-func (h *Backend) SessionOver() <-chan struct{} {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	if h.current != nil {
-		return h.current.Ended()
+func (r *SessionRunner) SessionOver() <-chan struct{} {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.current != nil {
+		return r.current.Ended()
 	}
 	none := make(chan struct{})
 	close(none)

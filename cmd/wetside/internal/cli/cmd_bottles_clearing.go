@@ -50,7 +50,7 @@ func newBottlesClearingCommand(p *app.Env) *cobra.Command {
 		Use:   "clearing [BOTTLE]",
 		Short: "a stopwatch for the clearing test, and the fixing time that follows",
 		Long: "The clearing test: in the light, put a scrap of the undeveloped film into the fixer and\n" +
-			"press enter; press enter again the moment that it is clear. Each minute is told, up to ten.\n" +
+			"press enter; press enter again the moment that it is clear. Each minute is announced, up to ten.\n" +
 			"Fixing takes twice that time, or that time in each of two baths (NAVEDTRA 14209 p. 249).\n" +
 			"With a BOTTLE the time goes into the ledger, and is compared with the one measured\n" +
 			"before its first film: at twice that it is spent. Exit status 1 then.",
@@ -63,7 +63,7 @@ func newBottlesClearingCommand(p *app.Env) *cobra.Command {
 	f.IntVar(&c.baths, "baths", 1, "fixing baths in a row, `N`")
 	f.BoolVar(&c.tabular, "tabular", false, "a tabular emulsion: three times instead of twice (common practice)")
 	f.StringVar(&c.temp, "temp", "", "the film is fixed at `TEMPERATURE`, colder than the test was")
-	f.StringVar(&c.clearedIn, "cleared-in", "", "it took `DURATION`: measured otherwise")
+	f.StringVar(&c.clearedIn, "cleared-in", "", "it cleared in `DURATION`, measured otherwise")
 	f.StringVar(&c.sound.Sink, "sound", p.Settings.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
 	f.StringVar((*string)(&c.sound.Voice), "voice", p.Settings.Voice, "`HOW` much is said: off, sparse or full: the minutes are said, or ticked twice")
 	f.BoolVar(&c.asJSON, "json", false, "as JSON")
@@ -161,7 +161,7 @@ func runStopwatch(p *app.Env, c *clearingFlags) (time.Duration, error) {
 	}
 	fmt.Fprintln(p.Err, "In the light, gloves on, the room aired. Scrap of film into the fixer: press enter as it goes in.")
 	if _, ok := <-lines; !ok {
-		return 0, app.Usagef("the stopwatch is told by enter; nothing came. --cleared-in D takes a time measured otherwise")
+		return 0, app.Usagef("enter stops the stopwatch, and none came. --cleared-in D takes a time measured otherwise")
 	}
 	watch := clock.New(p.Clock, 0, 1)
 	out, err := running.OpenStopwatchSound(p, c.sound, watch)
@@ -240,9 +240,9 @@ func printClearing(p *app.Env, c *clearingFlags, out clearingJSON) error {
 	case out.Fresh == nil:
 		fmt.Fprintf(p.Out, "%s: never tested before its first film, so nothing to compare with\n", safetext.Clean(*out.Bottle))
 	case chem.FixerExhausted(*out.Fresh, out.Clearing):
-		fmt.Fprintf(p.Out, "%s: SPENT: fresh it took %s, and twice that is the end\n", safetext.Clean(*out.Bottle), chem.FormatDuration(*out.Fresh))
+		fmt.Fprintf(p.Out, "%s: SPENT: it took %s when fresh, and twice that is the end\n", safetext.Clean(*out.Bottle), chem.FormatDuration(*out.Fresh))
 	default:
-		fmt.Fprintf(p.Out, "%s: fresh it took %s; spent at %s\n", safetext.Clean(*out.Bottle), chem.FormatDuration(*out.Fresh), chem.FormatDuration(2**out.Fresh))
+		fmt.Fprintf(p.Out, "%s: it took %s when fresh; spent at %s\n", safetext.Clean(*out.Bottle), chem.FormatDuration(*out.Fresh), chem.FormatDuration(2**out.Fresh))
 	}
 	in := sequence.Elapsed(math.Ceil(out.Clearing.Seconds()*out.Cold)) * time.Second // as cold as the film is fixed
 	_, err := fmt.Fprintf(p.Out, "plan with it: --clearing %s%s\n", chem.FormatDuration(in), tabular)

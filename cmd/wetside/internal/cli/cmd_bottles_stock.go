@@ -24,7 +24,7 @@ func newBottlesStockCommand(p *app.Env) *cobra.Command {
 		Long: "Lists the bottles of the parts that baths are mixed from, or puts one more on the shelf.\n" +
 			"Each bath that is mixed draws on them, the bottle opened first first: with bottles open, and\n" +
 			"where a session that is over had it mixed fresh. A plan says before film is wet what is\n" +
-			"lacking. A part of which no bottle is on the shelf is not counted.",
+			"short. A part of which no bottle is on the shelf is not counted.",
 		Example: "  wetside bottles stock A 500ml\n" +
 			"  wetside bottles stock --json",
 		Args: flags.UsageArgs(cobra.MaximumNArgs(2)),

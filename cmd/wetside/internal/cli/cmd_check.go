@@ -18,7 +18,7 @@ func newCheckCommand(p *app.Env) *cobra.Command {
 		Use:   "check RECIPE|FILE...",
 		Short: "check recipes: silent where all is well",
 		Long: "Reads each recipe and plans it as it stands. Silent where all is well; otherwise every\n" +
-			"fault is told with its line, and the exit status is 1.",
+			"fault is reported with its line, and the exit status is 1.",
 		Example: "  wetside check my-recipe.toml\n  wetside check plover-tray --json",
 		Args:    flags.UsageArgs(cobra.MinimumNArgs(1)),
 		RunE:    func(_ *cobra.Command, names []string) error { return runCheck(p, names, asJSON) },

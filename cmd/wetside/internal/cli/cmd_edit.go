@@ -25,7 +25,7 @@ func newEditCommand(p *app.Env) *cobra.Command {
 		Use:   "edit RECIPE",
 		Short: "a recipe of your own in your editor, checked on return",
 		Long: "Opens a recipe of your own in your editor ($VISUAL, $EDITOR), checks it on return\n" +
-			"and shows its plan. Where it has faults they are told, and the editor can be opened\n" +
+			"and shows its plan. Where it has faults they are shown, and the editor can be opened\n" +
 			"again at the first. wetside never writes to the file itself.",
 		Example: "  wetside edit plover-at-home",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),

@@ -76,7 +76,7 @@ func newHoldersGroupCommand(p *app.Env) *cobra.Command {
 		Short: "few sessions for the sheets that wait",
 		Long: "Sorts the sheets that wait by film and developing time into few sessions, each within\n" +
 			"the vessel's number, the wet limit and the stock. Sheets whose gradients are near enough\n" +
-			"share a time; others are taken out of one developer at their own. With --write each\n" +
+			"share a time; others are pulled from one developer at their own. With --write each\n" +
 			"session becomes a recipe of your own.",
 		Example: "  wetside holders group --with plover-tray --temp 22\n" +
 			"  wetside holders group --paper 1.05 --flare 0.4 --write",
@@ -89,7 +89,7 @@ func newHoldersGroupCommand(p *app.Env) *cobra.Command {
 	f.Float64Var(&x.flare, "flare", float64(curve.DefaultFlare), "what flare takes from a subject's log range, `R`")
 	f.Float64Var(&x.tolerance, "tolerance", planning.DefaultTolerance, "in average gradient, within which sheets share a time, `G`")
 	f.IntVar(&x.most, "most", 0, "sheets in one session, `N`; usually the recipe's")
-	f.StringVar(&x.readings, "readings", "", "densities of the film, `FILE`: tells how the index shifts with development")
+	f.StringVar(&x.readings, "readings", "", "densities of the film, `FILE`: they give how the exposure index shifts with development")
 	f.BoolVar(&x.write, "write", false, "write each session as a recipe of your own")
 	f.BoolVar(&x.asJSON, "json", false, "as JSON")
 	x.AddDay(cmd)

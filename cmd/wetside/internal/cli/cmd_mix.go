@@ -5,7 +5,6 @@ package cli
 import (
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -26,13 +25,6 @@ type mixJSON struct {
 	InHand []stockNeed      `json:"in_hand,omitzero"`
 	Marks  []graduateMark   `json:"measured,omitzero"` // with a graduate
 	Least  chem.Millilitres `json:"least_ml,omitzero"` // of the mix, to measure its smallest part well
-}
-
-// graduateMark is what a graduate makes of a part.
-type graduateMark struct {
-	Name  string           `json:"name"`
-	Mark  chem.Millilitres `json:"ml"`
-	Error float64          `json:"error"` // a fraction of the volume wanted
 }
 
 // stockNeed is one part in hand against what is needed of it.
@@ -67,7 +59,7 @@ func newMixCommand(p *app.Env) *cobra.Command {
 			"--bath names another; its own volume unless something else says it), or of a\n" +
 			"MIXTURE as typed: in parts (\"A 1 + B 3 + water 80\", 1+49), in volumes or per cent that add up\n" +
 			"(\"A 40% + water 60%\"), from one strength to another (\"acid 99.5% to 28%\"), or in\n" +
-			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be told by the vessel: --tray,\n" +
+			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be given by the vessel: --tray,\n" +
 			"--tank or --drum with --depth. --have compares with the stock in hand; --graduate\n" +
 			"rounds to its nearest mark and says the error that makes.",
 		Example: "  wetside mix \"A 1 + B 3 + water 80\" --volume 1.5l --have \"A 40ml\"\n" +
@@ -258,7 +250,7 @@ func printMix(p *app.Env, m *mixFlags, out mixJSON) error {
 	for i, a := range out.Parts {
 		fmt.Fprintf(p.Out, "%11s  %s%s\n", say.VolumeInColumn(a.Volume, p.Settings.Habits), safetext.Clean(a.Name), measuredText(p, out.Marks, i))
 	}
-	fmt.Fprintf(p.Out, "%11s  in all\n", say.VolumeInColumn(m.whole, p.Settings.Habits))
+	fmt.Fprintf(p.Out, "%11s  total\n", say.VolumeInColumn(m.whole, p.Settings.Habits))
 	for _, s := range out.InHand {
 		enough := "enough"
 		if s.Have < s.Need {
@@ -267,68 +259,6 @@ func printMix(p *app.Env, m *mixFlags, out mixJSON) error {
 		fmt.Fprintf(p.Out, "%s: %s needed, %s in hand, %s\n", safetext.Clean(s.Name), say.Volume(s.Need, p.Settings.Habits), say.Volume(s.Have, p.Settings.Habits), enough)
 	}
 	return printLeast(p, m, out.Least)
-}
-
-// parseGraduate reads the graduate, and how far off it may be.
-func (m *mixFlags) parseGraduate() error {
-	if m.graduate == "" {
-		return nil
-	}
-	g, err := flags.Volume("graduate", m.graduate)
-	if err != nil {
-		return err
-	}
-	if g == 0 {
-		return app.Usagef("--graduate: 0 ml; expected what lies between two of its marks, above zero")
-	}
-	m.graduateStep, m.errorLimit = chem.Graduate(g), 2
-	if m.within != "" {
-		m.errorLimit, err = strconv.ParseFloat(strings.TrimSuffix(m.within, "%"), 64)
-		if err != nil || !(m.errorLimit > 0 && m.errorLimit < 100) {
-			return app.Usagef("--within: %q; expected a percentage above 0 and below 100", m.within)
-		}
-	}
-	return nil
-}
-
-// roundToMarks finds what the graduate makes of each part, and how large the mix must be.
-func (m *mixFlags) roundToMarks(out *mixJSON) (err error) {
-	if m.graduateStep == 0 {
-		return nil
-	}
-	if len(out.Parts) == 0 {
-		return app.Usagef("--graduate goes with parts by volume")
-	}
-	for _, a := range out.Parts {
-		mark, off, err := m.graduateStep.Round(a.Volume)
-		if err != nil {
-			return err
-		}
-		out.Marks = append(out.Marks, graduateMark{a.Name, mark, off})
-	}
-	out.Least, m.hardest, err = m.graduateStep.MinMix(m.parsed.Parts, m.errorLimit/100)
-	return err
-}
-
-// printLeast says how large the mix must be for the graduate.
-func printLeast(p *app.Env, m *mixFlags, least chem.Millilitres) error {
-	if m.graduateStep == 0 {
-		return nil
-	}
-	head := "make at least"
-	if m.whole >= least {
-		head = "enough: it takes"
-	}
-	_, err := fmt.Fprintf(p.Out, "%s %s to measure %s within %.3g %% on this graduate\n", head, say.Volume(least, p.Settings.Habits), safetext.Clean(m.hardest), m.errorLimit)
-	return err
-}
-
-// measuredText says what the graduate makes of part i; "" without one.
-func measuredText(p *app.Env, marks []graduateMark, i int) string {
-	if len(marks) == 0 {
-		return ""
-	}
-	return fmt.Sprintf(", measured as %s (%+.1f %%)", say.GraduateMark(marks[i].Mark, p.Settings.Habits), 100*marks[i].Error)
 }
 
 // isColonRatio reports whether what is typed is numbers with colons between: 1:49, which some

@@ -32,7 +32,7 @@ func (r *roundFlags) add(f *pflag.FlagSet) {
 func (r *roundFlags) order() (o planning.RoundsOrder, err error) {
 	o.Between = planning.BetweenRounds
 	if o.Sheets, err = strconv.Atoi(r.total); err != nil || o.Sheets < 1 {
-		return o, app.Usagef("--total: %q; expected how many sheets in all", r.total)
+		return o, app.Usagef("--total: %q; expected the total number of sheets", r.total)
 	}
 	if r.atOnce != "" {
 		if o.MostInRound, err = strconv.Atoi(r.atOnce); err != nil || o.MostInRound < 1 {
@@ -104,7 +104,7 @@ func roundsText(b planning.RoundsPlan, h sequence.Units) string {
 	}
 	fmt.Fprintf(text, "\nAll in %s. A round is no larger because %s.\n", sequence.FormatElapsed(b.Total), say.RoundLimit(b.Limit, h))
 	if b.Stock != nil {
-		fmt.Fprintf(text, "Stock: %.4g ml of the developer's first part in all.\n", float64(*b.Stock))
+		fmt.Fprintf(text, "Stock: %.4g ml of the developer's first part in total.\n", float64(*b.Stock))
 	}
 	return text.String()
 }

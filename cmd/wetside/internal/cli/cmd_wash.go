@@ -11,7 +11,6 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/tui/say"
 )
 
@@ -99,7 +98,7 @@ func runWash(p *app.Env, w *washFlags, typed func(string) bool) error {
 	case typed("residue") && !(w.residue > 0):
 		return app.Usagef("--residue: %g; expected a fraction above zero", w.residue)
 	case w.compare && typed("sheets") && !w.microfilm:
-		return app.Usagef("--compare and --strength do not go together: what is left on the film is told of one way")
+		return app.Usagef("--compare and --strength do not go together: what is left on the film is worked out for one way")
 	case !asked:
 		return printWashWays(p, w, 0)
 	}
@@ -193,7 +192,8 @@ func printWashWays(p *app.Env, w *washFlags, changes int) error {
 	}
 	fmt.Fprintf(p.Out, "Washing at %s, the least wet time first\n", say.Temperature(t, p.Settings.Habits))
 	for _, way := range ways {
-		fmt.Fprintf(p.Out, "%8s  %s: %s (%s)\n", chem.FormatDuration(way.WetTime), way.Name, safetext.Clean(way.Text), way.Source)
+		name, text := say.WashMethod(way)
+		fmt.Fprintf(p.Out, "%8s  %s: %s (%s)\n", chem.FormatDuration(way.WetTime), name, text, way.Source)
 	}
 	if factor, _ := chem.ColdWashFactor(t); factor > 1.01 {
 		fmt.Fprintf(p.Out, "in the cold %.2g times as long as at 70 °F (T.O. 33B-1-1 6.7.10.1)\n", factor)

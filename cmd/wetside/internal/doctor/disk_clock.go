@@ -88,7 +88,7 @@ var oldestSaneClock = time.Date(2024, 1, 1, 0, 0, 0, 0, time.UTC)
 func checkClock(now clock.Mark, h sequence.Units) finding {
 	switch {
 	case now.Wall.Before(oldestSaneClock):
-		return newFinding("clock", LevelCare, "the wall clock says "+now.Wall.Local().Format(time.DateOnly), "set it: after a restart it is all that tells the time")
+		return newFinding("clock", LevelCare, "the wall clock says "+now.Wall.Local().Format(time.DateOnly), "set it: after a restart nothing else gives the time")
 	case !now.CountsSleep():
 		return newFinding("clock", LevelCare, "no clock is known here that counts sleep", "leave the laptop awake; after a restart you are asked for the time")
 	}

@@ -174,7 +174,7 @@ func CheckLamps(root string) []finding {
 	}
 	list := []finding{lampFinding("panel", panel, can(panel), err), lampFinding("key light", keys, can(keys), err)}
 	if len(panel) == 0 {
-		list[0] = newFinding("panel", LevelCare, "no light behind the panel is found that could be turned down", "cover it: its black still glows")
+		list[0] = newFinding("panel", LevelCare, "no backlight that can be turned down was found", "cover it: its black still glows")
 	}
 	if len(lit) > 0 {
 		list = append(list, newFinding("leds", LevelCare, "lit now: "+strings.Join(lit, ", "), "tape over them: power, charging, capitals, drives too"))

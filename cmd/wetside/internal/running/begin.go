@@ -14,7 +14,7 @@ import (
 	"example.org/wetside/tui/say"
 )
 
-// Begin begins a plan, lead before the first dip. In the dark there are only ears: without sound a session with a dark
+// Begin begins a plan, lead before the first sheet goes in. In the dark there are only ears: without sound a session with a dark
 // step is refused, unless mute says that it is meant. Begins is told of the session before its first record is written.
 func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal, lead time.Duration, mute bool, begins OnStart) (*RunningSession, error) {
 	watch := clock.New(p.Clock, -lead, clockRate(practice.Factor))

@@ -1,6 +1,6 @@
 package running
 
-// The keeper knows of a session before its journal does, and is not told that it is over
+// The supervisor knows of a session before its journal does, and is not told that it is over
 // when another has begun since.
 
 import (
@@ -18,7 +18,7 @@ import (
 	"example.org/wetside/tui/cue"
 )
 
-func TestAKeeperIsToldBeforeTheJournal(t *testing.T) {
+func TestASupervisorIsToldBeforeTheJournal(t *testing.T) {
 	hometest.New(t)
 	synctest.Test(t, func(t *testing.T) {
 		p := &app.Env{Clock: clock.NewSimulated(nil)}
@@ -42,7 +42,7 @@ func TestAKeeperIsToldBeforeTheJournal(t *testing.T) {
 		c, err := Begin(p, &plan, mute, Rehearsal{}, 0, true, func(id string, _ Rehearsal) {
 			told = id
 			if text := written(); text != "" {
-				t.Errorf("the journal is before the keeper: %.200s", text)
+				t.Errorf("the journal is before the supervisor: %.200s", text)
 			}
 		})
 		if err != nil || told != c.SessionID || !strings.Contains(written(), `"session-began"`) {
@@ -53,7 +53,7 @@ func TestAKeeperIsToldBeforeTheJournal(t *testing.T) {
 		again, err := TakeUp(p, c.SessionID, mute, func(*sequence.Plan, bool) error { return nil }, func(id string, _ Rehearsal) {
 			told = "again " + id
 			if text := written(); strings.Contains(text, `"resumed"`) {
-				t.Errorf("the journal is before the keeper: %s", strings.TrimPrefix(text, before))
+				t.Errorf("the journal is before the supervisor: %s", strings.TrimPrefix(text, before))
 			}
 		})
 		if err != nil || told != "again "+c.SessionID || !strings.Contains(written(), `"resumed"`) {

@@ -31,7 +31,7 @@ func (a SoundOptions) Check() error {
 	return nil
 }
 
-// CheckTyped refuses words about a voice where the same line turns the sound off. The keeper
+// CheckTyped refuses words about a voice where the same line turns the sound off. The supervisor
 // names both whenever it has a session taken up.
 func (a SoundOptions) CheckTyped(typed func(string) bool) error {
 	if typed("voice") && typed("sound") && a.Sink == "off" && a.Voice != cue.Off && !app.IsSupervised() {

@@ -62,7 +62,7 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 	guard := light.NewGuard(tty)
 	pipe.Begin(guard)
 	h := backend.New(p, l, pipe, guard)
-	err := openModel(p, l, h)
+	err := openModel(p, l, h, guard, pipe)
 	if err != nil {
 		pipe.Say(err.Error())
 	}
@@ -75,8 +75,7 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 }
 
 // openModel opens the screens on what was asked for.
-func openModel(p *app.Env, l backend.ScreenOptions, h *backend.Backend) error {
-	guard := h.Guard
+func openModel(p *app.Env, l backend.ScreenOptions, h backend.Backend, guard *light.Guard, pipe *supervisor.Pipe) error {
 	defaults := p.WithSettings(sequence.RawConditions{})
 	m, err := tui.New(tui.Options{
 		Env: screen.Env{Now: time.Now, Defaults: defaults, Keys: screen.Keys{Big: p.Settings.BigKeys, Menu: p.Settings.MenuKeys},
@@ -88,7 +87,7 @@ func openModel(p *app.Env, l backend.ScreenOptions, h *backend.Backend) error {
 	if err != nil {
 		return err
 	}
-	return runProgram(p, m, h)
+	return runProgram(p, m, h, guard, pipe)
 }
 
 // childError is the exit status of the child as an error.
@@ -115,10 +114,10 @@ func checkOptions(p *app.Env, l backend.ScreenOptions) error {
 // runProgram runs the screens until they are left, a signal ends them, or the session is
 // gone. Screens whose terminal has vanished never end by themselves; they stay for
 // as long as the session that they were showing.
-func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
+func runProgram(p *app.Env, m tui.Model, h backend.Backend, guard *light.Guard, pipe *supervisor.Pipe) error {
 	h.Keys.Raw()
 	defer h.Keys.Restore()
-	program := tea.NewProgram(drawOn(h.Guard, m), tea.WithoutRenderer(), tea.WithInput(strings.NewReader("")), tea.WithOutput(h.Guard),
+	program := tea.NewProgram(drawOn(guard, m), tea.WithoutRenderer(), tea.WithInput(strings.NewReader("")), tea.WithOutput(guard),
 		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
 	lost := h.Keys.Tell(program.Send)
 	done := make(chan error, 1)
@@ -130,13 +129,13 @@ func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
 	defer stop()
 	ending, vanished := p.Signals(), app.Hangups()
 	var over <-chan struct{}
-	alone := h.Alone()
+	alone := pipe.Alone()
 	for {
 		select {
 		case err := <-done:
 			return err
 		case <-changed:
-			if w, hh, err := term.GetSize(int(h.Guard.Fd())); err == nil {
+			if w, hh, err := term.GetSize(int(guard.Fd())); err == nil {
 				go program.Send(tea.WindowSizeMsg{Width: w, Height: hh})
 			}
 		case sig := <-ending:
@@ -145,7 +144,8 @@ func runProgram(p *app.Env, m tui.Model, h *backend.Backend) error {
 			}
 		case <-alone:
 			alone = nil
-			h.Retake()
+			h.Keys.Again()
+			guard.SetLight(guard.Light())
 			go program.Send(tea.ClearScreen())
 		case <-h.HandedOver:
 			return quitWithin(program, done)

@@ -1,7 +1,7 @@
 package supervisor
 
 // What is heard in the dark when the screens are gone: that nobody carries the session
-// out any more, and how light comes. The keeper says it, again and again, for somebody
+// out any more, and how light comes. The supervisor says it, again and again, for somebody
 // who would press twice to move on would bring the light. Where another program carries
 // it out it is said once: the tones of that one are not to be talked across.
 
@@ -17,8 +17,8 @@ import (
 // AnnounceEvery is how often it is said.
 const AnnounceEvery = 20 * time.Second
 
-// AnnounceLost begins to say it, as the child's account has it, until hush.
-func AnnounceLost(p *app.Env, by running.SoundOptions, told ChildState) (hush func()) {
+// AnnounceLost begins to say it, as the child's state has it, until stop.
+func AnnounceLost(p *app.Env, by running.SoundOptions, told ChildState) (stop func()) {
 	if !by.Audible() {
 		return func() {}
 	}

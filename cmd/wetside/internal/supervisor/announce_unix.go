@@ -2,7 +2,7 @@
 
 package supervisor
 
-// Who says in the dark that the screens are gone: a process of its own, for the keeper
+// Who says in the dark that the screens are gone: a process of its own, for the supervisor
 // must outlive whatever is wrong with the sound, and the screens may have died of it.
 
 import (
@@ -15,11 +15,11 @@ import (
 	"example.org/wetside/cmd/wetside/internal/running"
 )
 
-// announceVar is the environment variable by which the keeper tells a process that it is to
-// bewail the screens, until its input ends.
-const announceVar = "WETSIDE_WAILS"
+// announceVar is the environment variable by which the supervisor tells a process that it is to
+// announce that the screens are gone, until its input ends.
+const announceVar = "WETSIDE_ANNOUNCES"
 
-// The values of wails: what was lost with the screens.
+// The values of announceVar: what was lost with the screens.
 const (
 	lostSession = "session"
 	lostNothing = "nothing"
@@ -36,14 +36,14 @@ func RunAnnouncer(p *app.Env, by running.SoundOptions) error {
 		told.session = lostSession
 	}
 	os.Unsetenv(announceVar)
-	hush := AnnounceLost(p, by, told)
-	defer hush()
+	stop := AnnounceLost(p, by, told)
+	defer stop()
 	_, err := io.Copy(io.Discard, p.In)
 	return err
 }
 
-// announce starts it, and again should it end, until hush.
-func (k *supervisor) announce() (hush func()) {
+// announce starts it, and again should it end, until stop.
+func (k *supervisor) announce() (stop func()) {
 	if !k.audible {
 		return func() {}
 	}
@@ -73,7 +73,7 @@ func (k *supervisor) announce() (hush func()) {
 	return func() { close(done) }
 }
 
-// startAnnouncer starts one process that ends when done is closed, or when the keeper does.
+// startAnnouncer starts one process that ends when done is closed, or when the supervisor does.
 func (k *supervisor) startAnnouncer(lost string, done <-chan struct{}) (ended <-chan struct{}) {
 	over := make(chan struct{})
 	cmd := exec.Command(executable(), k.resumeArgs("none")...)

@@ -2,7 +2,7 @@
 
 package supervisor
 
-// The screens without their keeper. A shell that loses it takes its terminal back: it prints a
+// The screens without their supervisor. A shell that loses it takes its terminal back: it prints a
 // prompt and reads the keys, and the screens, in the background then, can read none. So the
 // screens notice, have the shell wait as it did before, and take the terminal again. A
 // process of their own lets it go on when they end, however that is.
@@ -21,7 +21,7 @@ import (
 	"golang.org/x/term"
 )
 
-// waitersVar is the environment variable by which the keeper tells who waits for it.
+// waitersVar is the environment variable by which the supervisor tells who waits for it.
 const waitersVar = "WETSIDE_WAITED_FOR"
 
 // handlerVar is the one by which the screens tell a process that it is to let those go on.
@@ -106,7 +106,7 @@ func inForeground() *syscall.SysProcAttr {
 	return &syscall.SysProcAttr{Foreground: true, Ctty: int(os.Stdin.Fd())}
 }
 
-// watch waits for the keeper's end.
+// watch waits for the supervisor's end.
 func (k *Pipe) watch() {
 	signal.Ignore(syscall.SIGTTOU, syscall.SIGTTIN)
 	waiters := pidsOf(os.Getenv(waitersVar))
@@ -123,7 +123,7 @@ func (k *Pipe) watch() {
 	}()
 }
 
-// Alone is closed when the keeper has died and the terminal is the screens' own.
+// Alone is closed when the supervisor has died and the terminal is the screens' own.
 func (k *Pipe) Alone() <-chan struct{} { return k.alone }
 
 // takeOver has the shell wait and takes the terminal.
@@ -175,7 +175,7 @@ func anyRuns(pids []int) bool {
 // takeOverLimit is how long a terminal that is being taken over is waited for.
 const takeOverLimit = time.Second
 
-// settled waits until the terminal is taken over, where the keeper has died.
+// settled waits until the terminal is taken over, where the supervisor has died.
 func (k *Pipe) settled() {
 	if k.alone == nil {
 		return

@@ -5,8 +5,8 @@
 // said by another child (announce_unix.go).
 package supervisor
 
-// The keeper and what the screens tell it. The screens run in a child of the
-// program on the same terminal. The parent, the keeper, does nothing but know what
+// The supervisor and what the screens tell it. The screens run in a child of the
+// program on the same terminal. The parent, the supervisor, does nothing but know what
 // the room's light is, so that however the screens end the terminal stays as dark
 // as the film needs, a session goes on, and the shell gets its terminal back as it
 // was.
@@ -14,11 +14,11 @@ package supervisor
 // How the screens use it, first thing and before anything is opened:
 //
 //	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} }, true, []string{" "})
-//	if pipe == nil { return status }      // this was the keeper, and all is over
+//	if pipe == nil { return status }      // this was the supervisor, and all is over
 //	g := room.NewFilter(tty)
 //	pipe.Begin(g)                         // before bubbletea; g.Confirmed() is known now
 //	tea.NewProgram(m, tea.WithInput(os.Stdin), tea.WithOutput(g), tea.WithAltScreen(), tea.WithoutCatchPanics(), …).Run()
-//	pipe.End(g, bewail)                   // not deferred: a panic says no goodbye
+//	pipe.End(g, announce)                   // not deferred: a panic says no goodbye
 //
 // pipe.Session(id) or pipe.Rehearsal(id) before the first record of one is written, or
 // it is taken up; pipe.Over(id) when it is over; pipe.Say(text) for what the person
@@ -50,28 +50,28 @@ const (
 	msgLamps     = "lamps"
 	msgHidden    = "hidden" // what tmux showed around the screens, and shows no more
 	msgBye       = "bye"
-	msgChildGone = "gone" // the keeper's own: the child has ended, and this is all
+	msgChildGone = "gone" // the supervisor's own: the child has ended, and this is all
 )
 
-// Pipe is the child's end. Without a keeper, or when it is gone, telling does
+// Pipe is the child's end. Without a supervisor, or when it is gone, telling does
 // nothing.
 type Pipe struct {
 	mu        sync.Mutex
-	w         *os.File // nil where there is no keeper
+	w         *os.File // nil where there is no supervisor
 	light     light.Light
-	state     ChildState // what was told, for an end without a keeper
+	state     ChildState // what was told, for an end without a supervisor
 	confirmed bool
 	around    light.Around
 	DarkLamps []room.Lamp   // darkened by a child before this one, as they were
 	Hidden    string        // of tmux, by a child before this one
 	Again     atomic.Bool   // a child before this one was cut off during the session
-	alone     chan struct{} // closed when the keeper has died; nil where there was none
+	alone     chan struct{} // closed when the supervisor has died; nil where there was none
 	before    *term.State   // the terminal as it was
 	hands     *os.File      // ends with this process; the shell goes on then
-	bigKeys   []string      // names of the big key, for an end without a keeper
+	bigKeys   []string      // names of the big key, for an end without a supervisor
 }
 
-// inherit reads what the keeper said; false where there is none. The programs that
+// inherit reads what the supervisor said; false where there is none. The programs that
 // the child starts are not to think themselves kept.
 func inherit() (*Pipe, bool) {
 	words := strings.SplitN(os.Getenv(app.SupervisedVar), " ", 6)
@@ -93,13 +93,13 @@ func inherit() (*Pipe, bool) {
 	return k, ok
 }
 
-// again stands for a child that the keeper started for a session that was cut off.
+// again stands for a child that the supervisor started for a session that was cut off.
 const again = "again"
 
 // none stands for a word that is empty.
 const none = "-"
 
-// inheritance is what the keeper says to a child, for inherit.
+// inheritance is what the supervisor says to a child, for inherit.
 func (k *ChildState) inheritance(g *light.Guard, which string) string {
 	words := []string{k.light.String(), "unknown", string(g.Around()), k.hidden, which, FormatLamps(k.darkLamps)}
 	if g.BlackConfirmed() {
@@ -113,7 +113,7 @@ func (k *ChildState) inheritance(g *light.Guard, which string) string {
 	return app.SupervisedVar + "=" + strings.Join(words, " ")
 }
 
-// Begin takes over the terminal that the keeper has begun, or begins it. A child that
+// Begin takes over the terminal that the supervisor has begun, or begins it. A child that
 // takes up a session begins in the light that was told last.
 func (k *Pipe) Begin(g *light.Guard) {
 	if k.w == nil {
@@ -124,18 +124,18 @@ func (k *Pipe) Begin(g *light.Guard) {
 	g.Adopt(k.light, k.confirmed, k.around)
 }
 
-// End says goodbye; the keeper gives the terminal back when this process has ended.
+// End says goodbye; the supervisor gives the terminal back when this process has ended.
 // Where nobody hears it, it is given back here, out of the dark only by a key, and
-// bewail is heard until then.
-func (k *Pipe) End(g *light.Guard, bewail func(ChildState) (hush func())) {
+// announce is heard until then.
+func (k *Pipe) End(g *light.Guard, announce func(ChildState) (stop func())) {
 	if k.send(msgBye) {
 		return
 	}
 	k.settled()
 	if k.state.needsDark() {
-		hush := bewail(k.state)
+		stop := announce(k.state)
 		waitInDark(g, os.Stdin, 0, k.bigKeys)
-		hush()
+		stop()
 	}
 	g.End()
 	k.state.putBack()

@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-func TestASessionIsOverForTheKeeperOnce(t *testing.T) {
+func TestASessionIsOverForTheSupervisorOnce(t *testing.T) {
 	r, w, err := os.Pipe()
 	if err != nil {
 		t.Fatal(err)

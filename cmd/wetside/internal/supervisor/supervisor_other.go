@@ -2,7 +2,7 @@
 
 package supervisor
 
-// Where there is no keeper the screens run in the program itself.
+// Where there is no supervisor the screens run in the program itself.
 
 import (
 	"os"
@@ -26,7 +26,7 @@ func WatchResize() (changed <-chan os.Signal, stop func()) {
 	return c, func() { close(c) }
 }
 
-// Alone never comes where there is no keeper.
+// Alone never comes where there is no supervisor.
 func (k *Pipe) Alone() <-chan struct{} { return nil }
 
 // giveBack and settled are for those who lose one.

@@ -1,6 +1,6 @@
 package supervisor
 
-// What the keeper hears, and which keys bring the light back.
+// What the supervisor hears, and which keys bring the light back.
 
 import (
 	"errors"

@@ -27,16 +27,16 @@ import (
 	"example.org/wetside/tui/light"
 )
 
-// The descriptors on which the child finds the pipe, and one that ends with the keeper.
+// The descriptors on which the child finds the pipe, and one that ends with the supervisor.
 const (
 	pipeDescriptor = 3
 	lifeDescriptor = 4
 )
 
-// Start makes this process the keeper of a child that runs first, arguments of this
+// Start makes this process the supervisor of a child that runs first, arguments of this
 // program, and, should it be cut off during a session, of one that runs again(id).
 // While it waits in the dark that is said, if audible, and two touches of a big key end it. In the child, and where there is
-// no terminal to keep, it returns the pipe. In the keeper it returns nil and the exit
+// no terminal to keep, it returns the pipe. In the supervisor it returns nil and the exit
 // status when all is over.
 func Start(first []string, again func(id string) []string, audible bool, big []string) (pipe *Pipe, status int) {
 	if IsHandler() {
@@ -65,9 +65,9 @@ func Start(first []string, again func(id string) []string, audible bool, big []s
 	return nil, k.run(first)
 }
 
-// inheritedPipe is the pipe that the keeper left open; false where there is none.
+// inheritedPipe is the pipe that the supervisor left open; false where there is none.
 func inheritedPipe() (*os.File, bool) {
-	f := os.NewFile(pipeDescriptor, "keeper")
+	f := os.NewFile(pipeDescriptor, "supervisor")
 	info, err := f.Stat()
 	if err != nil || info.Mode()&os.ModeNamedPipe == 0 {
 		return nil, false
@@ -101,7 +101,7 @@ func (k *supervisor) run(args []string) int {
 		status, ended := k.runChild(args, which)
 		k.takenUp = resumptions(k.state.session)
 		t := k.state
-		fmt.Fprintf(k.log, "%s keeper: screens ended: %s, light %q, session %q, bye %v\n",
+		fmt.Fprintf(k.log, "%s supervisor: screens ended: %s, light %q, session %q, bye %v\n",
 			time.Now().Format(time.RFC3339), ended, t.light, t.session, t.saidBye)
 		if k.shouldResume() {
 			k.guard.SetLight(light.Dark) // black while it starts
@@ -118,14 +118,14 @@ func (k *supervisor) run(args []string) int {
 	}
 }
 
-// A session is taken up most times within a spell.
+// A session is taken up most times within RestartWindow.
 const MaxRestarts = 3
 
 var RestartWindow = time.Minute
 
 // shouldResume tells that the session is to be taken up, in any light: film is wet, and its
 // cues go on. Where that was done too often it waits in the dark for a key, which brings
-// light instead, or for the spell to be over: what has stood in the way may be gone.
+// light instead, or for RestartWindow to be over: what has stood in the way may be gone.
 func (k *supervisor) shouldResume() bool {
 	for {
 		if k.state.session != "" && resumptions(k.state.session) > k.takenUp {
@@ -142,16 +142,16 @@ func (k *supervisor) shouldResume() bool {
 		if !k.state.needsDark() {
 			return false
 		}
-		hush := k.announce()
+		stop := k.announce()
 		allowed := waitInDark(k.guard, os.Stdin, limit, k.bigKeys)
-		hush()
+		stop()
 		if allowed {
 			return false
 		}
 	}
 }
 
-// resumptions is how often a session has been taken up, by whomever: more than by the keeper's
+// resumptions is how often a session has been taken up, by whomever: more than by the supervisor's
 // own children, and it goes on elsewhere, or went.
 func resumptions(id string) (n int) {
 	if id == "" {

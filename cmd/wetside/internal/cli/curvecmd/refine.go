@@ -135,7 +135,7 @@ func printOneSheet(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintCond
 // told, as the recipe's film test found it, or as if half the limit were reached.
 func (e curveFlags) assumeGrowth(s curve.Sheet) (k curve.PerMinute, sure bool, what string, err error) {
 	if e.assumedGrowth > 0 {
-		return curve.PerMinute(e.assumedGrowth), false, "as told, and perhaps wrong by a third", nil
+		return curve.PerMinute(e.assumedGrowth), false, "as given, and perhaps wrong by a third", nil
 	}
 	if e.recipe != "" {
 		r, err := recipes.Find(e.recipe, app.RecipesFolder())

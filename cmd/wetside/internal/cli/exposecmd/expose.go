@@ -132,7 +132,7 @@ func printExposure(p *app.Env, e exposureJSON, law reciprocity, asJSON bool) err
 	} else {
 		row("to expose, by "+law.source, e.Exposure)
 	}
-	fmt.Fprintf(p.Out, "%+.1f stops in all\n", e.Stops)
+	fmt.Fprintf(p.Out, "%+.1f stops in total\n", e.Stops)
 	if e.Beyond {
 		fmt.Fprintln(p.Out, "care: past the end of the table; this is extrapolated")
 	}

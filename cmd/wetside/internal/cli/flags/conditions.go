@@ -22,13 +22,13 @@ func (c *ConditionFlags) Add(cmd *cobra.Command) {
 // AddBottles adds on which bottles a plan draws.
 func (c *ConditionFlags) AddBottles(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&c.Bottles, "bottles", "", "kept: draw on the bottles that stand open, of each bath the newest (usual); fresh: on none; `NAME,...`: on these")
+	f.StringVar(&c.Bottles, "bottles", "", "kept: draw on the open bottles, of each bath the newest (usual); fresh: on none; `NAME,...`: on these")
 }
 
 // AddDay adds those that are the same for every session of a day.
 func (c *ConditionFlags) AddDay(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&c.Temp, "temp", "", "the developer read `T[@D]`: T, D before the first dip (22, 72F, 22@3m); proposed[@D]: what it should read for the recipe's time in a drift")
+	f.StringVar(&c.Temp, "temp", "", "the developer read `T[@D]`: T, D before the first sheet goes in (22, 72F, 22@3m); proposed[@D]: what it should read for the recipe's time in a drift")
 	f.StringVar(&c.SettlesAt, "settles-at", "", "where the developer settles, `TEMPERATURE`; with --time-constant")
 	f.StringVar(&c.TimeConstant, "time-constant", "", "time constant of that, `DURATION`")
 	f.StringVar(&c.Vessel, "vessel", "", "`VESSEL`: tray, single, cradle, hangers, daylight-tank, drum or tube")

@@ -66,7 +66,7 @@ func archiveOrRestore(p *app.Env, n notebookFlags, args []string) error {
 		if err := notebook.Archive(store, args[0]); err != nil {
 			return app.SessionNotFound(args[0], err)
 		}
-		fmt.Fprintf(p.Err, "put away; wetside notebook %s --restore brings it back\n", args[0])
+		fmt.Fprintf(p.Err, "archived; wetside notebook %s --restore brings it back\n", args[0])
 		return nil
 	}
 	if err := notebook.Restore(store, args[0]); err != nil {

@@ -38,9 +38,9 @@ func NewNotebookCommand(p *app.Env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "notebook [SESSION [OTHER]]",
 		Short: "list, show or compare sessions",
-		Long: "Lists all sessions, newest first, or tells one in full: planned against actual,\n" +
+		Long: "Lists all sessions, newest first, or shows one in full: planned against actual,\n" +
 			"how far each sheet developed by the readings as they were, how long it was wet.\n" +
-			"Two sessions are told beside each other. Notes on a session that is over are kept\n" +
+			"Two sessions are shown beside each other. Notes on a session that is over are kept\n" +
 			"beside its record; from how the negatives look the record is searched for causes.",
 		Example: "  wetside notebook --film plover --since 2026-11-01\n" +
 			"  wetside notebook 2026-11-25T1912-plover-80 --html plover.html\n" +
@@ -73,7 +73,7 @@ func NewNotebookCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&n.emulsion, "emulsion", "", "note how the emulsion came through, `E`: sound, edges or frayed")
 	f.StringSliceVar(&n.looks, "look", nil, "note how the negatives look, `L`: good, thin, dense, fogged, uneven, scratched")
 	f.BoolVar(&n.archive, "archive", false, "take the session out of the notebook; --restore undoes it")
-	f.BoolVar(&n.restore, "restore", false, "put a session that was put away back; without SESSION list them")
+	f.BoolVar(&n.restore, "restore", false, "bring an archived session back; without SESSION list them")
 	others := []string{"json", "csv", "html", "note", "emulsion", "look", "film", "vessel", "bath", "text", "since", "until"}
 	flags.Excludes(cmd, "archive", append(others, "restore")...)
 	flags.Excludes(cmd, "restore", others...)

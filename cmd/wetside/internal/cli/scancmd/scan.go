@@ -52,9 +52,9 @@ func NewScanCommand(p *app.Env) *cobra.Command {
 			"is believed beyond its steps. Tablet and strips are found by themselves where they lie\n" +
 			"along the picture or down it, turned by at most 5 degrees; else say where they are.\n" +
 			"\"wetside help scan\" tells how to take such a picture.",
-		Example: "  wetside scan negatives.tiff --tablet tablet.csv\n" +
-			"  wetside scan negatives.tiff --steps 21 --step 0.15 --flat panel.tiff\n" +
-			"  wetside scan negatives.tiff --tablet tablet.csv --film \"Plover 80\" --times 5m,7m,9m30s,13m --write plover-test",
+		Example: "  wetside scan negatives.png --tablet tablet.csv\n" +
+			"  wetside scan negatives.png --steps 11 --step 0.2 --flat panel.png\n" +
+			"  wetside scan negatives.png --tablet tablet.csv --film \"Plover 80\" --times 5m,10m --write plover-test",
 		Args: flags.UsageArgs(cobra.MinimumNArgs(1)),
 		RunE: func(cmd *cobra.Command, pictures []string) error { return runScan(p, cmd, e, pictures) },
 	}

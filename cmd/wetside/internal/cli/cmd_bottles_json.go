@@ -1,0 +1,60 @@
+package cli
+
+// A bottle as wetside bottles --json gives it: what the ledger knows, as of now.
+
+import (
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/bottles"
+)
+
+// bottleJSON is a bottle as baths tells it to a script.
+type bottleJSON struct {
+	Name     string            `json:"name"`
+	Bath     string            `json:"bath"`
+	Parts    []chem.Part       `json:"parts"`
+	Volume   *chem.Millilitres `json:"volume_ml"`
+	Mixed    time.Time         `json:"mixed"`
+	Age      sequence.Elapsed  `json:"age_s"` // negative where the clock was set back
+	Life     *sequence.Elapsed `json:"working_life_s"`
+	Stale    *bool             `json:"stale"`
+	Area     float64           `json:"square_inches"`
+	Sheets   float64           `json:"sheets"` // of 4x5in
+	Room     *float64          `json:"room_sheets"`
+	OneShot  bool              `json:"one_shot"`
+	Fresh    *sequence.Elapsed `json:"fresh_clearing_s"`
+	Clearing *sequence.Elapsed `json:"clearing_s"`
+	Sessions []string          `json:"sessions"`
+	Retired  *time.Time        `json:"retired"`
+}
+
+// asBottleJSON is a bottle for a script.
+func asBottleJSON(p *app.Env, c bottles.Bottle) bottleJSON {
+	now := p.Clock.Read().Wall
+	k := c.OpenBottle(now)
+	t := bottleJSON{Name: c.Name, Bath: c.Bath.ID, Parts: c.Bath.Parts, Mixed: c.Mixed, Age: k.Age, Area: c.Area, Sheets: c.Sheets(),
+		OneShot: c.Bath.OneShot, Sessions: append([]string{}, c.Sessions...), Retired: c.Retired}
+	if k.Volume > 0 {
+		t.Volume = &k.Volume
+	}
+	if room, ok := k.Capacity(); ok {
+		t.Room = &room
+	}
+	if k.WorkingLife > 0 {
+		t.Life = &k.WorkingLife
+		if k.Age >= 0 {
+			stale := k.Age > k.WorkingLife
+			t.Stale = &stale
+		}
+	}
+	if c.FreshClearing > 0 {
+		t.Fresh = &c.FreshClearing
+	}
+	if c.Clearing > 0 {
+		t.Clearing = &c.Clearing
+	}
+	return t
+}

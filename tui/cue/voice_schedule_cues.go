@@ -1,0 +1,169 @@
+package cue
+
+// When each kind of words is said: what to do, explanations, news, the work of the hands, the
+// time that is left.
+
+import (
+	"slices"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+// sayForecast says once, as soon as the forecast has it, that the wet time will be over
+// its limit at the end.
+func (w *scheduler) sayForecast() {
+	about, says := sequence.Cue{Kind: aboutForecast}, forecastPhrase(w.Look)
+	if says == nil || w.Look.Over != "" || w.alreadySaid(about, true) {
+		return
+	}
+	if at, ok := w.firstFree(w.toProcessTime(says.Length()), w.From, w.Until, false); ok {
+		w.place(at, says, about, true)
+	}
+}
+
+// inRow says whether a cue falls into a row of moves, its first left out.
+func (w *scheduler) inRow(c sequence.Cue) bool {
+	return slices.ContainsFunc(w.rows, func(s span) bool {
+		return c.At > s.from+sameWithin && c.At <= s.to+sameWithin
+	})
+}
+
+// sayActions says what to do with film, before the tone that says when; where there
+// is no room, the sheet's number after it. In a row that is the number alone.
+func (w *scheduler) sayActions() {
+	for _, c := range w.Cues {
+		says := actionWords(w.Plan, c)
+		if says == nil {
+			continue
+		}
+		number := append(Clause{"sheet"}, numberWords(c.Sheet)...)
+		switch inRow := c.Sheet > 0 && w.inRow(c); {
+		case inRow:
+			if !w.placeBefore(c, true, Phrase{number}) {
+				w.placeAfter(c, saidAfter, true, Phrase{number})
+			}
+		case c.Kind == sequence.CueDone && c.At <= w.Look.Now: // the end is told
+		default:
+			choices := []Phrase{{says}, {says[:1]}}
+			if c.Sheet > 0 {
+				choices[1] = Phrase{number}
+			}
+			if help := w.handWork(c.At); w.Level == Full && help != nil {
+				choices = slices.Insert(choices, 0, Phrase{says, help})
+			}
+			if !w.placeBefore(c, false, choices...) && c.Sheet > 0 {
+				w.placeAfter(c, saidAfter, true, Phrase{number})
+			}
+		}
+	}
+}
+
+// handWork is the word for what the hands begin at an instant; nil for nothing.
+func (w *scheduler) handWork(at sequence.Elapsed) Clause {
+	for _, c := range w.Cues {
+		if words := handWorkWords(c.Kind); words != nil && (c.At-at).Abs() < sameWithin {
+			return words
+		}
+	}
+	return nil
+}
+
+func handWorkWords(kind sequence.CueKind) Clause {
+	switch kind {
+	case sequence.CueAgitate:
+		return Clause{"agitate"}
+	case sequence.CueShuffle:
+		return Clause{"shuffle"}
+	case sequence.CueReverse:
+		return Clause{"other-way"}
+	case sequence.CueDrain:
+		return Clause{"drain"}
+	}
+	return nil
+}
+
+// sayExplanations follows cues that must not stay unexplained.
+func (w *scheduler) sayExplanations() {
+	for _, c := range slices.Concat(w.Unexplained, w.Cues) {
+		within := explainWithin
+		if c.Kind == sequence.CueReady || c.Kind == sequence.CueOverdue {
+			within = saidAfter
+		}
+		if c.At+w.toProcessTime(within) < w.From {
+			continue // too late; in a fast rehearsal there are many
+		}
+		if says := explanation(w.Plan, w.Look, c, w.Units); says != nil {
+			w.placeAfter(c, within, false, says, says[:1])
+		}
+	}
+	since := w.Look.Now - w.Look.Overdue
+	if w.Look.Overdue > 0 && w.Look.Next.At != sequence.Never { // at once, and then with the cue
+		w.placeAfter(sequence.Cue{At: since, Kind: sequence.CueOverdue}, saidAfter, false, Phrase{{"time-up"}})
+	}
+}
+
+func (w *scheduler) sayNews() {
+	for _, n := range w.News {
+		w.placeAfter(n.About, explainWithin, false, n.Says, n.Says[:1])
+	}
+}
+
+// sayHandWork says what the hands do, ahead of it: the first turn of many, each
+// agitation and its end, and draining where sheets do not go one by one.
+func (w *scheduler) sayHandWork() {
+	var last *sequence.Cue
+	if l := w.Look.LastCue; l != nil && (len(w.Cues) == 0 || l.At < w.Cues[0].At) {
+		last = l
+	}
+	for i, c := range w.Cues {
+		says := handWorkWords(c.Kind)
+		withAct := slices.ContainsFunc(w.Cues, func(o sequence.Cue) bool {
+			return actionWords(w.Plan, o) != nil && (o.At-c.At).Abs() < sameWithin
+		})
+		repeated := c.Kind == sequence.CueShuffle || c.Kind == sequence.CueReverse
+		repeated = repeated && (last != nil && last.Kind == c.Kind || !continues(w.Cues[i+1:], c))
+		switch {
+		case c.Kind == sequence.CueStand && !isMergedRest(w.Cues, c):
+			w.placeAfter(c, saidAfter/2, false, Phrase{{"stand"}})
+		case says == nil || c.Kind == sequence.CueDrain && c.Sheet > 0:
+		case withAct && w.inRow(c): // the row ends with it
+			w.placeAfter(c, saidAfter/2, false, Phrase{says})
+		case !withAct && !repeated && c.At > w.Look.Now:
+			w.placeBefore(c, false, Phrase{says})
+		}
+		last = &w.Cues[i]
+	}
+}
+
+// continues says whether more of a kind follow in the same step: if none do, this
+// is the last of a row, not the first.
+func continues(cues []sequence.Cue, c sequence.Cue) bool {
+	return slices.ContainsFunc(cues, func(o sequence.Cue) bool { return o.Kind == c.Kind && o.Step == c.Step })
+}
+
+// sayTimeLeft says how much time is left, where nothing is to be done: at whole
+// minutes, or at the half where a cue takes the whole.
+func (w *scheduler) sayTimeLeft() {
+	next := w.Look.Next.At
+	if next == sequence.Never || w.Look.Overdue > 0 || w.Look.Over != "" || w.Look.Step < 0 {
+		return
+	}
+	for m := max(1, (next-w.Until)/(30*time.Second)); ; m++ {
+		at := next - m*30*time.Second
+		if at < w.Look.Now-w.toProcessTime(timeLeftSlack) {
+			return
+		}
+		if half := m%2 == 1; at+30*time.Second+minCueDistance > w.Until || !w.isClear(at) || half && w.isClear(at+30*time.Second) {
+			continue
+		}
+		long := timeLeftSlack + Phrase{leftWords(next - at)}.Length()
+		w.placeAfter(sequence.Cue{At: at, Kind: aboutMinutes, Step: w.Plan.Steps[w.Look.Step].Name}, long, false, Phrase{leftWords(next - at)})
+	}
+}
+
+// isClear says whether nothing but ticks is near an instant.
+func (w *scheduler) isClear(at sequence.Elapsed) bool {
+	near := func(c sequence.Cue) bool { return c.Kind != sequence.CueTick && (c.At-at).Abs() < minCueDistance }
+	return !slices.ContainsFunc(w.Cues, near) && (w.Look.LastCue == nil || !near(*w.Look.LastCue))
+}

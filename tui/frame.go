@@ -1,0 +1,79 @@
+package tui
+
+// What stands around a screen's body, and how much room it leaves.
+
+import (
+	"strings"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+const (
+	margin = 2
+	airy   = 20 // rows from which there is a blank one beneath the head and above the foot
+)
+
+// frame is what stands around a body: head, message, foot, and the margins.
+type frame struct {
+	w, h int
+	said []string // rows of a message or a question above the foot
+}
+
+// inner is the width between the margins.
+func (f frame) inner() int { return max(1, f.w-2*margin) }
+
+// air is how many blank rows stand between the parts.
+func (f frame) air() int {
+	if f.h >= airy {
+		return 1
+	}
+	return 0
+}
+
+// body is how many rows the body has.
+func (f frame) body() int { return max(1, f.h-2-2*f.air()-len(f.said)) }
+
+// around draws a body with what stands around it.
+func (f frame) around(about screen.About, body, keys string) string {
+	rows := []string{f.head(about.Title, about.Right)}
+	rows = append(rows, make([]string, f.air())...)
+	lines := strings.Split(body, "\n")
+	rows = append(rows, lines[:min(f.body(), len(lines))]...)
+	for len(rows) < f.h-1-f.air()-len(f.said) {
+		rows = append(rows, "")
+	}
+	rows = append(rows, f.said...)
+	rows = append(rows, make([]string, f.air())...)
+	rows = append(rows, keys)
+	for i, row := range rows {
+		rows[i] = strings.Repeat(" ", margin) + row
+	}
+	return strings.Join(rows, "\n")
+}
+
+// head is the title, and what stands at its right where there is room.
+func (f frame) head(title, right string) string {
+	w := f.inner()
+	title, right = safetext.Clean(title), safetext.Clean(right)
+	if widget.Width(title)+2+widget.Width(right) > w {
+		right = ""
+	}
+	return widget.Spread(style.Title(widget.Truncate(title, w)), style.Label(right), w)
+}
+
+// read is the help after a key: moved, or closed.
+func (f frame) read(h widget.Help, name string) *widget.Help {
+	h.Width, h.Height = f.inner(), f.body()
+	if name == " " {
+		name = "pgdown"
+	}
+	s, moved := h.Scroll().Key(name)
+	if !moved {
+		return nil
+	}
+	h.First = s.First
+	return &h
+}
