@@ -78,8 +78,17 @@ func (s *seat) press(keys ...string) *seat {
 			}
 		}
 		s.send(msg)
+		s.quiet()
 	}
 	return s
+}
+
+// quiet is silence, if it may be: what it comes to is carried out as the key would be.
+func (s *seat) quiet() {
+	next, cmd := s.m.Update(QuietMsg{})
+	if s.m = next.(Model); cmd != nil {
+		s.cmd = tea.Batch(s.cmd, cmd)
+	}
 }
 
 func (s *seat) later(d time.Duration) *seat {

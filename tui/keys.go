@@ -31,8 +31,62 @@ func (m Model) keys(msg tea.KeyMsg) (Model, tea.Cmd) {
 	return m, tea.Batch(cmds...)
 }
 
+// What the keyboard tells besides keys (tui/keyboard).
+type (
+	QuietMsg    struct{}                 // no key has come for press.Silence
+	HeldMsg     struct{ Key tea.KeyMsg } // the terminal says that a key is held down
+	ReleasedMsg struct{ Key string }     // and that it was let go
+)
+
+// held types a key again that is held down; a key for wet hands is touched once, however long.
+func (m Model) held(msg HeldMsg) (Model, tea.Cmd) {
+	if _, is := m.o.Keys.Of(msg.Key.String()); is && !m.stack.top().About().Typing || m.dark() {
+		return m, nil
+	}
+	return m.keys(msg.Key)
+}
+
+// quiet gives the screen the touches that only silence tells from a key held down.
+func (m Model) quiet() (Model, tea.Cmd) {
+	var cmds []tea.Cmd
+	for _, k := range []screen.Key{screen.BigKey, screen.MenuKey, screen.EscapeKey} {
+		d := m.touches.of(k)
+		var kind press.Kind
+		if *d, kind = d.Quiet(); kind == press.Same {
+			continue
+		}
+		if s, ok := m.stack.top().(screen.Touched); ok && (m.dark() || k == screen.BigKey && !m.stack.top().About().Typing) {
+			var cmd tea.Cmd
+			m, cmd = m.touched(s, k, kind)
+			cmds = append(cmds, cmd)
+		}
+	}
+	return m, tea.Batch(cmds...)
+}
+
+// otherKey has no touch wait for silence any more but one of this key.
+func (m Model) otherKey(name string) Model {
+	this, is := m.o.Keys.Of(name)
+	for _, k := range []screen.Key{screen.BigKey, screen.MenuKey, screen.EscapeKey} {
+		if d := m.touches.of(k); !is || k != this {
+			*d = d.Other()
+		}
+	}
+	return m
+}
+
+// released lets go of a key.
+func (m Model) released(name string) Model {
+	if k, is := m.o.Keys.Of(name); is {
+		d := m.touches.of(k)
+		*d = d.Release()
+	}
+	return m
+}
+
 func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 	name := msg.String()
+	m = m.otherKey(name)
 	if m.dark() {
 		return m.inDark(name)
 	}
@@ -58,7 +112,18 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 			return m.touch(s, k)
 		}
 	}
-	return m.give(msg)
+	return m.heard(name).give(msg)
+}
+
+// heard remembers a key for wet hands where it is an ordinary one: held on, it is no touch of
+// the screen that it leads to.
+func (m Model) heard(name string) Model {
+	if k, is := m.o.Keys.Of(name); is {
+		d := m.touches.of(k)
+		*d, _ = d.Press(m.o.Now())
+		*d = d.Reset()
+	}
+	return m
 }
 
 // interrupt leaves, or asks the screen what it means here.
@@ -82,12 +147,19 @@ func (m Model) inDark(name string) (Model, tea.Cmd) {
 	return m.touch(s, k)
 }
 
-// touch counts a key and gives the screen what counts. A change of light makes every touch
-// a first one.
+// touch counts a key and gives the screen what counts.
 func (m Model) touch(s screen.Touched, k screen.Key) (Model, tea.Cmd) {
 	felt, kind := m.touches.felt(k, m.o.Now())
-	m.touches = felt
-	if kind == press.Same || m.starting && k != screen.MenuKey {
+	if m.touches = felt; kind == press.Same {
+		return m, nil
+	}
+	return m.touched(s, k, kind)
+}
+
+// touched gives the screen a touch that counts. A change of light makes every touch a first
+// one, and of another screen too what is held.
+func (m Model) touched(s screen.Touched, k screen.Key, kind press.Kind) (Model, tea.Cmd) {
+	if m.starting && k != screen.MenuKey {
 		return m, nil
 	}
 	wasDark := m.dark()

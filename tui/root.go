@@ -127,6 +127,12 @@ func (m Model) update(msg tea.Msg) (Model, tea.Cmd) {
 		return m, tea.ClearScreen
 	case tea.KeyMsg:
 		return m.keys(msg)
+	case QuietMsg:
+		return m.quiet()
+	case HeldMsg:
+		return m.held(msg)
+	case ReleasedMsg:
+		return m.released(msg.Key), nil
 	case begunMsg:
 		return m.begun(msg)
 	case openedMsg:

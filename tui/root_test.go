@@ -110,6 +110,7 @@ func (d *desk) send(msg tea.Msg) tea.Cmd {
 func (d *desk) press(keys ...string) {
 	for _, k := range keys {
 		d.send(keyOf(k))
+		d.send(QuietMsg{})
 		d.now = d.now.Add(time.Second)
 	}
 }
@@ -150,17 +151,100 @@ func TestInTheDarkThreeKeysCount(t *testing.T) {
 	}
 }
 
-// A key that is held counts once, in the dark and in the light.
+// keyboards are when a held key repeats first, and how often then: xset r rate's default of
+// X.org, the defaults of GNOME and Plasma (their settings), and the Linux console's 250 ms at
+// 10.9 a second (kbdrate(8)).
+var keyboards = map[string][2]time.Duration{
+	"X.org": {660 * time.Millisecond, 40 * time.Millisecond}, "GNOME": {500 * time.Millisecond, 30 * time.Millisecond},
+	"Plasma": {600 * time.Millisecond, 40 * time.Millisecond}, "console": {250 * time.Millisecond, 92 * time.Millisecond},
+	"the latest": {time.Second, 100 * time.Millisecond},
+}
+
+// A key that is held counts once, in the dark and in the light, however long, and on whichever
+// screen that began: silence comes when it is let go.
 func TestAHeldKeyCountsOnce(t *testing.T) {
-	for _, l := range []light.Light{light.Dark, light.White} {
-		d := at(t, probe{lit: l})
-		for range 40 {
-			d.send(keyOf("space"))
-			d.now = d.now.Add(30 * time.Millisecond)
+	for name, k := range keyboards {
+		for _, l := range []light.Light{light.Dark, light.White} {
+			for _, repeats := range []int{2, 3, 40, 400} {
+				d := at(t, probe{lit: l})
+				d.holds("space", k, repeats)
+				if want := []string{"big one"}; !slices.Equal(d.heard, want) {
+					t.Errorf("%s, %s, %d repeats: %q", name, l, repeats, d.heard)
+				}
+				d.now = d.now.Add(3 * time.Second)
+				d.press("space")
+				d.press("space")
+				if n := len(d.heard); n < 3 || l == light.Dark && d.heard[n-1] != "big two" {
+					t.Errorf("%s, %s: after it two touches come to %q", name, l, d.heard)
+				}
+			}
 		}
-		if want := []string{"big one"}; !slices.Equal(d.heard, want) {
-			t.Errorf("%s: %q", l, d.heard)
+	}
+}
+
+// holds is a key held down: the first repeat may be what another touch would be.
+func (d *desk) holds(key string, k [2]time.Duration, repeats int) {
+	d.send(keyOf(key))
+	d.now = d.now.Add(k[0])
+	if k[0] >= press.Silence {
+		d.send(QuietMsg{})
+	}
+	for range repeats {
+		d.send(keyOf(key))
+		d.now = d.now.Add(k[1])
+	}
+	d.send(QuietMsg{})
+}
+
+// A key that leads to another screen, held on, is no touch of that one.
+func TestAKeyHeldIntoAnotherScreenIsNoTouch(t *testing.T) {
+	d := at(t, probe{lit: light.White, typing: true})
+	d.send(keyOf("space"))
+	d.now = d.now.Add(500 * time.Millisecond)
+	d.send(QuietMsg{})
+	d.m.stack = append(d.m.stack, probe{heard: &d.heard, lit: light.White})
+	for range 20 {
+		d.send(keyOf("space"))
+		d.now = d.now.Add(30 * time.Millisecond)
+	}
+	d.send(QuietMsg{})
+	if want := []string{" "}; !slices.Equal(d.heard, want) {
+		t.Errorf("%q", d.heard)
+	}
+}
+
+// What waits for silence is no touch any more where another key breaks it.
+func TestAnotherKeyBreaksTheSilence(t *testing.T) {
+	d := at(t, probe{lit: light.Dark})
+	d.press("space")
+	d.send(keyOf("space"))
+	d.send(keyOf("q"))
+	d.send(QuietMsg{})
+	if want := []string{"big one"}; !slices.Equal(d.heard, want) {
+		t.Errorf("%q", d.heard)
+	}
+}
+
+// Where the terminal tells presses, repeats and releases apart, that is believed at once.
+func TestATerminalThatTellsReleases(t *testing.T) {
+	d := at(t, probe{lit: light.Dark})
+	touch := func() {
+		d.send(keyOf("space"))
+		for range 50 {
+			d.send(HeldMsg{keyOf("space")})
 		}
+		d.now = d.now.Add(500 * time.Millisecond)
+		d.send(ReleasedMsg{" "})
+	}
+	touch()
+	touch() // no silence behind it
+	if want := []string{"big one", "big two"}; !slices.Equal(d.heard, want) {
+		t.Errorf("%q", d.heard)
+	}
+	d = at(t, probe{lit: light.White, typing: true})
+	d.send(HeldMsg{keyOf("a")})
+	if want := []string{"a"}; !slices.Equal(d.heard, want) {
+		t.Errorf("a held letter in a field: %q", d.heard)
 	}
 }
 
@@ -193,6 +277,7 @@ func TestASessionThatCannotBegin(t *testing.T) {
 	}
 	d.now = d.now.Add(time.Second)
 	d.send(keyOf("space"))
+	d.send(QuietMsg{})
 	if !d.m.starting {
 		t.Error("a second one was begun")
 	}

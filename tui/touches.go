@@ -12,18 +12,25 @@ import (
 // touches are of each key by itself.
 type touches struct{ big, menu, escape press.Detector }
 
+// of is what follows a key.
+func (t *touches) of(k screen.Key) *press.Detector {
+	switch k {
+	case screen.MenuKey:
+		return &t.menu
+	case screen.EscapeKey:
+		return &t.escape
+	}
+	return &t.big
+}
+
 // felt takes a key, and tells how it counts.
 func (t touches) felt(k screen.Key, now time.Time) (touches, press.Kind) {
-	var kind press.Kind
-	switch k {
-	case screen.BigKey:
-		t.big, kind = t.big.Press(now)
-	case screen.MenuKey:
+	if k == screen.MenuKey {
 		t.big = t.big.Reset() // a touch that waited for its second waits no more
-		t.menu, kind = t.menu.Press(now)
-	case screen.EscapeKey:
-		t.escape, kind = t.escape.Press(now)
 	}
+	d := t.of(k)
+	var kind press.Kind
+	*d, kind = d.Press(now)
 	return t, kind
 }
 
@@ -34,4 +41,6 @@ func (t touches) spent() touches {
 }
 
 // anew makes every touch a first one, as a change of light does.
-func (t touches) anew() touches { return touches{big: t.big.Reset()} }
+func (t touches) anew() touches {
+	return touches{big: t.big.Reset(), menu: t.menu.Reset(), escape: t.escape.Reset()}
+}

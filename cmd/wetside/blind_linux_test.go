@@ -25,6 +25,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/cue"
 	"example.org/wetside/tui/cue/sink/pulsetest"
+	"example.org/wetside/tui/press"
 )
 
 // blindRecipe has two baths, at rest and in the dark.
@@ -191,11 +192,11 @@ func (b blindRun) press(key string) float64 {
 // rest lets seconds go by.
 func (b blindRun) rest(seconds float64) { time.Sleep(time.Duration(seconds * float64(time.Second))) }
 
-// twice is two touches of the big key; the second one's moment.
+// twice is two touches of the big key; the moment at which the second counts, silence behind it.
 func (b blindRun) twice() float64 {
 	b.press(" ")
 	b.rest(0.7)
-	return b.press(" ")
+	return b.press(" ") + press.Silence.Seconds()
 }
 
 // awaits wants something in the record soon; hands that a stall held up did not do what

@@ -21,10 +21,13 @@ import (
 	"example.org/wetside/tui/light/vtest"
 )
 
+// touchGap is how far two touches are apart: no bounce, and quiet between them.
+const touchGap = 500 * time.Millisecond
+
 // bigKey is a touch of the big key, far enough from the last and the next.
 func (s *terminal) bigKey() {
 	s.types(" ")
-	time.Sleep(supervisor.MinPressGap + 100*time.Millisecond)
+	time.Sleep(touchGap)
 }
 
 // twoTouches of the big key, until they have done what they are for: where the machine

@@ -50,6 +50,7 @@ var arrows = map[string][]string{
 	"tui/cue/sink":       {},
 	"tui/darkbackground": {},
 	"tui/form":           {"recipes/safetext", "tui/style", "tui/widget"},
+	"tui/keyboard":       {"tui/press"},
 	"tui/light":          {},
 	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille", "tui/say", "tui/widget"},
 	"tui/press":          {},

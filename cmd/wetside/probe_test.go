@@ -73,7 +73,7 @@ func probeMain() int {
 	if id := os.Getenv(probeHas); id != "" {
 		pipe.Session(id)
 	}
-	program := tea.NewProgram(drawnProbe{m}, tea.WithoutRenderer(), tea.WithInput(os.Stdin), tea.WithOutput(g),
+	program := tea.NewProgram(drawnProbe{m}, tea.WithoutRenderer(), tea.WithInput(strings.NewReader("")), tea.WithOutput(g),
 		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
 	go func() {
 		<-app.EndSignals()
@@ -82,6 +82,14 @@ func probeMain() int {
 	m.note("started", strings.Join(os.Args[1:], " "))
 	keys := backend.Keyboard{In: os.Stdin}
 	keys.Raw()
+	keys.Tell(program.Send)
+	go func() {
+		if alone := pipe.Alone(); alone != nil {
+			<-alone
+			keys.Again()
+			g.SetLight(g.Light())
+		}
+	}()
 	go m.tellSizes(program)
 	if _, err := program.Run(); err != nil {
 		fmt.Fprintln(os.Stderr, err)

@@ -150,7 +150,7 @@ func TestFromLightToLight(t *testing.T) {
 			s.allow(sequence.White)
 			s.until("the first step", func() bool { return s.began() == 1 })
 			s.seen("white light", func(g *vtest.Terminal) bool { return g.NonRedCell() != "" })
-			time.Sleep(supervisor.MinPressGap + 100*time.Millisecond)
+			time.Sleep(touchGap)
 			s.types(" ")
 			s.until("the second step", func() bool { return s.began() == 2 })
 			s.bySafelight()

@@ -276,17 +276,20 @@ func (s *terminal) darken() int {
 	return pid
 }
 
-// enter presses Enter until the program has gone, and looks at what it left.
+// enter touches Enter twice, again and again, until the program has gone, and looks at what
+// it left.
 func (s *terminal) enter() {
 	s.t.Helper()
 	s.holds()
 	s.allow(sequence.White)
 	s.until("the end", func() bool {
 		s.types("\r")
+		time.Sleep(touchGap)
+		s.types("\r")
 		select {
 		case <-s.ended:
 			return true
-		case <-time.After(100 * time.Millisecond):
+		case <-time.After(2 * touchGap):
 			return false
 		}
 	})

@@ -108,15 +108,22 @@ func startX(t *testing.T) string {
 // defaults; what it keeps lies in the window's folder.
 func inXterm(t *testing.T, env []string, args ...string) *window {
 	t.Helper()
-	tools(t, "xterm", "Xvfb", "import", "convert", "xdotool")
-	dir := t.TempDir()
 	exe, err := os.Executable()
 	if err != nil {
 		t.Fatal(err)
 	}
+	return inXtermRuns(t, env, append([]string{exe}, args...)...)
+}
+
+// inXtermRuns starts a command in one.
+func inXtermRuns(t *testing.T, env []string, command ...string) *window {
+	t.Helper()
+	tools(t, "xterm", "Xvfb", "import", "convert", "xdotool")
+	dir := t.TempDir()
 	w := &window{terminal: &terminal{t: t, note: dir}, display: display(t), gone: make(chan struct{})}
-	words := []string{"-b", "4", "-bw", "0", "+sb", "-bg", "white", "-fg", "black", "-geometry", "60x16+0+0", "-e", exe}
-	x := exec.Command("xterm", append(words, args...)...)
+	words := []string{"-b", "4", "-bw", "0", "+sb", "-bg", "white", "-fg", "black", "-geometry", "60x16+0+0", "-e"}
+	x := exec.Command("xterm", append(words, command...)...)
+	x.Dir = dir
 	x.Env = append(os.Environ(), "DISPLAY="+w.display, probeFolder+"="+dir, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir, "XDG_CONFIG_HOME="+dir,
 		"XDG_RUNTIME_DIR="+dir, "HOME="+dir, "COLORTERM=truecolor")
 	x.Env = append(x.Env, env...)
@@ -181,8 +188,14 @@ func TestXtermIsBlack(t *testing.T) {
 	time.Sleep(2 * supervisor.IgnoreTypedFor) // what comes sooner was typed before the screen was black
 	w.run("xdotool", "key", "space")
 	w.isBlack("after one touch")
+	time.Sleep(3 * time.Second)
 	w.run("xdotool", "key", "Return")
-	w.ends("Enter")
+	w.isBlack("after one Enter")
+	time.Sleep(3 * time.Second)
+	w.run("xdotool", "key", "Return")
+	time.Sleep(touchGap)
+	w.run("xdotool", "key", "Return")
+	w.ends("Enter twice")
 }
 
 // Wetside itself: into the dark, through a session that is cut off there and taken up,
@@ -192,7 +205,7 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 	w := inXterm(t, []string{probeAs + "=wetside"}, "run", "tern-hangers", "--sound", "off", "--countdown", "1s")
 	touch := func() {
 		w.run("xdotool", "key", "space")
-		time.Sleep(supervisor.MinPressGap + 100*time.Millisecond)
+		time.Sleep(touchGap)
 	}
 	w.run("xdotool", "key", "Return")
 	w.run("xdotool", "key", "c", "y", "y") // the panel, the background where it is asked about, no sound
@@ -223,8 +236,14 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 	time.Sleep(2 * supervisor.IgnoreTypedFor) // what comes sooner was typed before the screen was black
 	w.run("xdotool", "key", "space")
 	w.isBlack("after one touch")
+	time.Sleep(3 * time.Second)
 	w.run("xdotool", "key", "Return")
-	w.ends("Enter")
+	w.isBlack("after one Enter")
+	time.Sleep(3 * time.Second)
+	w.run("xdotool", "key", "Return")
+	time.Sleep(touchGap)
+	w.run("xdotool", "key", "Return")
+	w.ends("Enter twice")
 }
 
 // isBlack looks twice, since what comes late would be light too.

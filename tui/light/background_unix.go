@@ -2,34 +2,39 @@
 
 package light
 
-// Asking the terminal for its background.
+// Asking the terminal for its background, for who it is, and whether it tells when a key is
+// let go.
 
 import (
-	"strings"
 	"time"
 
 	"golang.org/x/sys/unix"
 	"golang.org/x/term"
 )
 
-// answerTimeout is how long an answer is waited for.
-const answerTimeout = 400 * time.Millisecond
+// How long an answer is waited for, and how long for the background's once the terminal has
+// said who it is: some answer that first. What comes later is known for an answer by
+// whoever reads the keys.
+const (
+	answerTimeout = 400 * time.Millisecond
+	linger        = 100 * time.Millisecond
+)
 
-// askBackground asks for the background, then who the terminal is: nearly every terminal
-// answers the second, and by then has answered the first if it ever will.
-func (g *Guard) askBackground() bool {
+// ask puts the questions, and last who the terminal is: nearly every terminal answers that,
+// and by then has answered the others if it ever will.
+func (g *Guard) ask() (answer string) {
 	fd := int(g.tty.Fd())
 	was, err := term.MakeRaw(fd)
 	if err != nil {
-		return false
+		return ""
 	}
 	defer term.Restore(fd, was)
-	if _, err := g.tty.WriteString("\x1b]11;?\x1b\\\x1b[c"); err != nil {
-		return false
+	if _, err := g.tty.WriteString(questions); err != nil {
+		return ""
 	}
-	var answer []byte
 	buf := make([]byte, 256)
-	for until := time.Now().Add(answerTimeout); !hasDeviceAttributes(string(answer)) && len(answer) < 4096; {
+	until := time.Now().Add(answerTimeout)
+	for known := false; len(answer) < 4096 && !(known && hasBackground(answer)); {
 		left := time.Until(until).Milliseconds()
 		if left <= 0 {
 			break
@@ -41,13 +46,13 @@ func (g *Guard) askBackground() bool {
 		if n, err = unix.Read(fd, buf); n <= 0 || err != nil {
 			break
 		}
-		answer = append(answer, buf[:n]...)
+		answer += string(buf[:n])
+		if !known && hasDeviceAttributes(answer) {
+			known = true
+			if end := time.Now().Add(linger); end.Before(until) {
+				until = end
+			}
+		}
 	}
-	return isBlack(string(answer))
-}
-
-// hasDeviceAttributes tells whether the terminal said who it is: CSI ? … c.
-func hasDeviceAttributes(answer string) bool {
-	_, rest, found := strings.Cut(answer, "\x1b[?")
-	return found && strings.HasPrefix(strings.TrimLeft(rest, "0123456789;"), "c")
+	return answer
 }

@@ -127,6 +127,33 @@ func TestSafelightKeepsSafetyAsBrightAsTheRest(t *testing.T) {
 	}
 }
 
+// The safelight's ladder, as it is written to a terminal of 256 colours or more: entry 52 for
+// lines and what is quiet, 88 for what is read, 124 for what is brightest, and the cursor
+// alone is filled, by 52. Nothing is brighter while film is open (common practice, no source:
+// the least three of the reds there are). The greys stand at either side of each step.
+func TestTheSafelightsLadder(t *testing.T) {
+	for _, p := range []Profile{TwoFiftySix, FullColour} {
+		out := pen{profile: p, light: Safelight}
+		for _, c := range []struct{ grey, ink, back int }{{0x00, 16, 16}, {0x01, 52, 16}, {0x58, 52, 16}, {0x5a, 52, 52}, {0x92, 52, 52}, {0x93, 88, 52}, {0xe7, 88, 52},
+			{0xe8, 124, 52}, {0xff, 124, 52}} {
+			grey := rgb(c.grey) * 0x010101
+			got := Safelight.seen(cell{r: 'x', width: 1, fg: grey})
+			if want := fmt.Sprintf("38;5;%d;48;5;16", c.ink); out.colours(got.fg, got.bg) != want {
+				t.Errorf("profile %d, a letter of grey %02x: %s; want %s", p, c.grey, out.colours(got.fg, got.bg), want)
+			}
+			got = Safelight.seen(cell{r: 'x', width: 1, fg: 0xffffff, bg: grey})
+			if want := fmt.Sprintf("38;5;124;48;5;%d", c.back); out.colours(got.fg, got.bg) != want {
+				t.Errorf("profile %d, a letter on grey %02x: %s; want %s", p, c.grey, out.colours(got.fg, got.bg), want)
+			}
+		}
+	}
+	for level, want := range map[int]string{1: "52", 0x5f: "52", 0x60: "88", 0x87: "88", 0x88: "124", 0xaf: "124", 0xb0: "160", 0xd7: "160", 0xd8: "196"} {
+		if got := entry(red(uint8(level))); got != want {
+			t.Errorf("level %#x is entry %s; want %s", level, got, want)
+		}
+	}
+}
+
 func TestFilteredCellsAreRedOnly(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := cell{r: rapid.Rune().Draw(t, "r"), width: 1,

@@ -24,12 +24,16 @@ type Guard struct {
 
 	light          atomic.Uint32 // Light: what may be shown from now on
 	blackConfirmed bool          // the terminal said that its background is black
+	around         Around        // what draws beside us
+	tellsKeys      bool          // the terminal was asked to tell when a key is let go
 	restore        func()        // makes the terminal as it was before Begin; nil before it
 
 	mu    sync.Mutex // of all below, and of the terminal
 	frame *Frame
 	view  string // shown last
 	reds  string // as the one red of sixteen colours was set last; "" while nobody knows
+
+	blackened bool // the terminal's own colours are black, all of them
 }
 
 // NewGuard guards a terminal, with the light at red. TERM and COLORTERM tell what it can.
@@ -62,6 +66,7 @@ func (g *Guard) SetLight(l Light) {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	if l == Dark {
+		g.blacken()
 		g.frame.Invalidate() // paints what has grown, and what somebody else has written
 		g.view = ""
 	}
@@ -102,7 +107,12 @@ func (g *Guard) draw() error {
 	if len(out) == 0 {
 		return nil
 	}
-	if reds := g.profile.Reds(l, g.isLinuxConsole()); reds != "" && (anew || reds != g.reds) {
+	reds := g.profile.Reds(l, g.isLinuxConsole())
+	switch {
+	case g.blackened && l != Dark:
+		g.reds = reds
+		out = append(out, g.colours()+reds...) // last: what somebody else wrote in the dark is painted over by now
+	case reds != "" && (anew || reds != g.reds):
 		g.reds = reds // before the cells: less light is at once
 		out = append([]byte(reds), out...)
 	}

@@ -171,6 +171,32 @@ func TestRedrawAfterSomebodyElse(t *testing.T) {
 	}
 }
 
+// What somebody else writes in the dark, in the terminal's own colours, does not shine, nor when
+// the light comes back: a shell that has its terminal back writes a prompt.
+func TestAShellsPromptDoesNotShine(t *testing.T) {
+	for _, p := range []Profile{Sixteen, TwoFiftySix, FullColour} {
+		g, front := guarded(terminals["xterm"], 40, 12, p)
+		g.SetLight(Dark)
+		front.Write([]byte("\x1b[0m\r\n\x1b[01;32mkay@saltmarsh\x1b[00m:\x1b[01;34m~\x1b[00m$ \x1b[38;5;226mls\x1b[7m x"))
+		if lit := front.LitCell(); lit != "" {
+			t.Errorf("profile %d: in the dark %s", p, lit)
+		}
+		var out strings.Builder
+		g.to = &out
+		g.SetLight(Red)
+		g.Show("red")
+		for _, b := range []byte(out.String()) {
+			front.Write([]byte{b})
+			if cold := front.NonRedCell(); cold != "" {
+				t.Fatalf("profile %d: as the light comes back %s", p, cold)
+			}
+		}
+		if front.LitCell() == "" {
+			t.Errorf("profile %d: it stays black", p)
+		}
+	}
+}
+
 // Pasted text is asked to be told from typed.
 func TestPastesAreAskedFor(t *testing.T) {
 	var out strings.Builder

@@ -3,7 +3,9 @@ package light
 // Taking the terminal over, and giving it back.
 
 import (
+	"fmt"
 	"io"
+	"os"
 	"strings"
 )
 
@@ -11,15 +13,17 @@ import (
 // itself are changed too: a window that grows shows its own background before
 // anybody can draw (xterm's ctlseqs, "Operating System Commands" 4, 10, 11, 12).
 const (
-	titlePush     = "\x1b[22;0t"
-	titlePop      = "\x1b[23;0t"
-	setOwnColours = "\x1b]11;rgb:00/00/00\x1b\\\x1b]10;rgb:5f/00/00\x1b\\\x1b]12;rgb:00/00/00\x1b\\"
-	colourReset   = "\x1b]110\x1b\\\x1b]111\x1b\\\x1b]112\x1b\\"
-	fewColours    = "\x1b]4;0;rgb:00/00/00;1;rgb:aa/00/00;9;rgb:ff/00/00\x1b\\"
-	fewReset      = "\x1b]104;0;1;9\x1b\\"
+	titlePush       = "\x1b[22;0t"
+	titlePop        = "\x1b[23;0t"
+	setOwnColours   = "\x1b]11;rgb:00/00/00\x1b\\\x1b]10;rgb:5f/00/00\x1b\\\x1b]12;rgb:00/00/00\x1b\\"
+	blackBackground = "\x1b]11;rgb:00/00/00\x1b\\"
+	inkReset        = "\x1b]110\x1b\\"
+	colourReset     = "\x1b]110\x1b\\\x1b]111\x1b\\\x1b]112\x1b\\"
+	fewColours      = "\x1b]4;0;rgb:00/00/00;1;rgb:aa/00/00;9;rgb:ff/00/00\x1b\\"
 	// The Linux console speaks its own: entries 0, 1 and 9 (console_codes(4)).
 	consoleColours = "\x1b]P0000000\x1b]P1aa0000\x1b]P9ff0000"
 	consoleReset   = "\x1b]R"
+	paletteReset   = "\x1b]104\x1b\\"
 
 	alternate = "\x1b[?1049h\x1b[?7l" // without wrapping: nothing written can scroll
 	// A dead program may have left bracketed paste on.
@@ -27,17 +31,65 @@ const (
 	showCursor  = "\x1b[?25h"
 )
 
+// Whatever else writes to the terminal in the dark, a shell that has it back, a message to all,
+// writes in the terminal's own colours: in the dark each of them is black.
+var (
+	darkPalette = func() string {
+		var b strings.Builder
+		b.WriteString("\x1b]10;rgb:00/00/00\x1b\\\x1b]4")
+		for i := range 256 {
+			fmt.Fprintf(&b, ";%d;rgb:00/00/00", i)
+		}
+		return b.String() + "\x1b\\"
+	}()
+	darkConsole = func() string {
+		var b strings.Builder
+		for i := range 16 {
+			fmt.Fprintf(&b, "\x1b]P%x000000", i)
+		}
+		return b.String()
+	}()
+)
+
+// blacken makes the terminal's own colours black; mu is held.
+func (g *Guard) blacken() {
+	g.blackened = true
+	if g.isLinuxConsole() {
+		io.WriteString(g.to, darkConsole)
+	} else if g.profile != NoColours {
+		io.WriteString(g.to, darkPalette+g.around.through(darkPalette+blackBackground))
+	}
+}
+
+// colours is what gives the terminal the colours that a light needs, behind its first frame.
+func (g *Guard) colours() string {
+	switch g.blackened = false; {
+	case g.isLinuxConsole():
+		return consoleReset + consoleColours
+	case g.profile == NoColours:
+		return ""
+	case g.profile < TwoFiftySix:
+		return paletteReset + setOwnColours + fewColours
+	}
+	return paletteReset + setOwnColours + g.around.through(paletteReset+inkReset)
+}
+
 // Begin takes the terminal over: title kept, own colours, cursor hidden, alternate
-// screen, all black. It asks the terminal what its background is now, and waits
-// for the answer 400 ms at most; what is typed meanwhile is lost.
+// screen, all black. It asks the terminal what its background is now and who it is, and
+// waits for the answer 400 ms at most; what is typed meanwhile is lost.
 func (g *Guard) Begin() {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	g.restore = g.enableEscapes()
 	io.WriteString(g.to, g.beginSequence())
 	g.black()
+	answer := ""
 	if !g.isLinuxConsole() {
-		g.blackConfirmed = g.askBackground()
+		answer = g.ask()
+	}
+	g.blackConfirmed, g.around = isBlack(answer), AroundOf(os.Getenv, answer)
+	if g.tellsKeys = tellsReleases(answer); g.tellsKeys {
+		io.WriteString(g.to, tellKeys)
 	}
 }
 
@@ -75,15 +127,19 @@ func (g *Guard) beginSequence() string {
 
 // Adopt takes over a terminal that another process, the supervisor, has begun and will
 // end. What is painted is left as it is.
-func (g *Guard) Adopt(l Light, confirmed bool) {
+func (g *Guard) Adopt(l Light, confirmed bool, around Around) {
 	g.light.Store(uint32(l))
-	g.blackConfirmed = confirmed
+	g.blackConfirmed, g.around = confirmed, around
+	g.blackened, g.tellsKeys = true, !g.isLinuxConsole() // as far as is known
 }
 
 // BlackConfirmed tells whether the terminal said that its background is black now. tmux
 // obeys without saying so. Where it is false a growing window may show the
 // terminal's own background for an instant.
 func (g *Guard) BlackConfirmed() bool { return g.blackConfirmed }
+
+// Around is what draws around the screens where the guard does not reach.
+func (g *Guard) Around() Around { return g.around }
 
 // End gives the terminal back, in its own colours and with what it showed before.
 // A colour that the user had set by an escape sequence, not in the terminal's
@@ -92,38 +148,19 @@ func (g *Guard) End() {
 	g.mu.Lock()
 	defer g.mu.Unlock()
 	out := endSequence
+	if g.tellsKeys {
+		out = tellNoKey + out
+	}
 	switch {
 	case g.isLinuxConsole():
 		out += consoleReset + "\x1b[H\x1b[2J" // it may have no alternate screen
-	case g.profile < TwoFiftySix:
-		out += fewReset + colourReset + titlePop
 	default:
-		out += colourReset + titlePop
+		// First what is passed on: tmux drops it once it has left the alternate screen (3.3a).
+		out = g.around.through(paletteReset+colourReset) + out + paletteReset + colourReset + titlePop
 	}
 	io.WriteString(g.to, out+showCursor)
 	g.frame.Invalidate()
 	if g.restore != nil {
 		g.restore()
 	}
-}
-
-// isBlack reads the answer to "which background": rgb:R/G/B in one to four
-// hexadecimal digits each, perhaps rgba.
-func isBlack(answer string) bool {
-	_, value, found := strings.Cut(answer, "\x1b]11;rgb")
-	value, _, ended := strings.Cut(value, "\x1b")
-	if short, _, bell := strings.Cut(value, "\a"); bell {
-		value, ended = short, true
-	}
-	_, value, colon := strings.Cut(value, ":")
-	parts := strings.Split(value, "/")
-	if !found || !ended || !colon || len(parts) < 3 {
-		return false
-	}
-	for _, part := range parts[:3] {
-		if part == "" || strings.Trim(part, "0") != "" {
-			return false
-		}
-	}
-	return true
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/light"
 )
 
 // Env is what is the same for all screens of one run of the program.
@@ -23,6 +24,10 @@ type Env struct {
 	DefaultSpeed float64
 	// BlackUnconfirmed says that the terminal did not confirm a black background.
 	BlackUnconfirmed bool
+	// Around is what draws a line or a frame of its own around the screens; its line is switched
+	// off for the dark where HidesLine says so.
+	Around    light.Around
+	HidesLine bool
 }
 
 // Units are the person's.

@@ -21,6 +21,8 @@ func (g *Terminal) csi(params string, final byte) {
 		for _, m := range n {
 			g.mode(m, final == 'h')
 		}
+	case private && final == 'u' && g.Behaviour.TellsKeys:
+		g.keyboard(params, n[0])
 	case private:
 	case final == 'm':
 		g.pen.sgr(params)
@@ -42,6 +44,18 @@ func (g *Terminal) csi(params string, final byte) {
 		g.edit(final, n[0], one)
 	default:
 		g.move(final, n, one)
+	}
+}
+
+// keyboard obeys kitty's keyboard protocol: asked, pushed, popped.
+func (g *Terminal) keyboard(params string, n int) {
+	switch params[0] {
+	case '?':
+		g.reply(fmt.Sprintf("\x1b[?%du", g.KeyFlags))
+	case '>':
+		g.KeyFlags = n
+	case '<':
+		g.KeyFlags = 0
 	}
 }
 

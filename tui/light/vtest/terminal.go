@@ -24,6 +24,7 @@ type Behaviour struct {
 	SetsColours   bool // OSC 4, 10, 11 and 12 change colours
 	Answers       bool // says so when asked
 	Mute          bool // answers nothing at all
+	TellsKeys     bool // the keyboard protocol that tells presses, repeats and releases apart
 	Console       bool // the Linux console, whose palette is set by ESC ] P
 }
 
@@ -31,6 +32,7 @@ type Behaviour struct {
 type Terminal struct {
 	Behaviour Behaviour
 	Reply     []byte // what the terminal answered
+	KeyFlags  int    // what of keys it was asked to tell
 
 	glass
 	colours

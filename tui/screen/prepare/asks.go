@@ -19,6 +19,7 @@ const (
 	askDanger ask = iota
 	askPanel
 	askBlack
+	askAround
 	askSound
 	asksCount
 )
@@ -34,8 +35,9 @@ var answersTo = [asksCount][]answer{
 	askDanger: {{"y", "go on in spite of it", ""}},
 	askPanel: {{"c", "covered", "panel covered"}, {"o", "checked dark", "panel checked dark"},
 		{"l", "outside the room", "laptop outside the room"}},
-	askBlack: {{"y", "accept", "background not confirmed black, accepted"}},
-	askSound: {{"y", "go on without", "no sound, accepted"}},
+	askBlack:  {{"y", "accept", "background not confirmed black, accepted"}},
+	askAround: {{"y", "accept", ""}},
+	askSound:  {{"y", "go on without", "no sound, accepted"}},
 }
 
 // short is the question in a sentence with its keys.
@@ -47,6 +49,8 @@ func (a ask) short() string {
 		return "the laptop's panel. c it is covered, o it was checked dark, l the laptop is outside the room."
 	case askBlack:
 		return "the background. y accepts that it may flash."
+	case askAround:
+		return "what is drawn around this window. y accepts it."
 	}
 	return "the sound. y goes on without it."
 }
@@ -57,6 +61,8 @@ type questions struct {
 	units     sequence.Units
 	sound     string // whether there is any, before a session
 	black     bool   // the terminal did not confirm a black background
+	around    string // what draws around the screens; "" for nothing
+	hides     bool   // its line is switched off in the dark
 	rehearsed bool   // no film is wet: nothing is asked about danger
 	answers   [asksCount]string
 }
@@ -72,6 +78,9 @@ func (q questions) asks() (list []ask) {
 	list = append(list, askPanel)
 	if q.black {
 		list = append(list, askBlack)
+	}
+	if q.around != "" {
+		list = append(list, askAround)
 	}
 	if !q.hasSound() {
 		list = append(list, askSound)
@@ -96,6 +105,9 @@ func (q questions) recorded(a ask, key string) (string, bool) {
 	for _, one := range answersTo[a] {
 		if one.key == key && a == askDanger {
 			return q.dangerNote(), true
+		}
+		if one.key == key && a == askAround {
+			return say.AroundNote(q.around, q.hides), true
 		}
 		if one.key == key {
 			return one.record, true

@@ -243,6 +243,10 @@ func (m checklist) laptop() []line {
 		l.add(careLine, "", "The terminal did not confirm that its background is black: a resize may flash.")
 		l.list = append(l.list, question(askBlack, "background"))
 	}
+	if slices.Contains(m.asks(), askAround) {
+		l.add(careLine, "", say.Around(m.around, m.hides))
+		l.list = append(l.list, question(askAround, "around"))
+	}
 	if slices.Contains(m.asks(), askSound) {
 		l.add(careLine, "", say.NoSound(m.sound))
 		l.list = append(l.list, question(askSound, "sound"))

@@ -70,7 +70,7 @@ func (d *desk) took(s screen.Screen, a screen.Action, cmd tea.Cmd) *desk {
 	d.m, d.cmd = s.(Model), cmd
 	d.do(a)
 	if d.m.dark != wasDark {
-		d.big, d.menu, d.escape = d.big.Reset(), press.Detector{}, press.Detector{}
+		d.big, d.menu, d.escape = d.big.Reset(), d.menu.Reset(), d.escape.Reset()
 	}
 	if l := d.m.Light(); l != d.lights[len(d.lights)-1] {
 		d.lights = append(d.lights, l)
@@ -94,7 +94,7 @@ func (d *desk) do(a screen.Action) {
 	}
 }
 
-// press gives keys the way the root does.
+// press gives keys the way the root does, each followed by silence.
 func (d *desk) press(keys ...string) *desk {
 	for _, name := range keys {
 		k, is := d.m.env.Keys.Of(name)
@@ -120,6 +120,9 @@ func (d *desk) press(keys ...string) *desk {
 
 func (d *desk) touch(k screen.Key, p *press.Detector) {
 	next, kind := p.Press(d.now)
+	if kind == press.Same {
+		next, kind = next.Quiet()
+	}
 	*p = next
 	if kind != press.Same {
 		d.took(d.m.Touch(screen.Touch{Key: k, Kind: kind}))

@@ -40,7 +40,10 @@ func TestUnderTheRoot(t *testing.T) {
 		t.Fatal(err)
 	}
 	var m tea.Model = first
-	send := func(msg tea.Msg) { m, _ = m.Update(msg) }
+	send := func(msg tea.Msg) {
+		m, _ = m.Update(msg)
+		m, _ = m.Update(tui.QuietMsg{})
+	}
 	space := tea.KeyMsg{Type: tea.KeySpace, Runes: []rune(" ")}
 	letter := func(r rune) tea.KeyMsg { return tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune{r}} }
 	twice := func() {

@@ -37,6 +37,7 @@ func New(p *app.Env, o ScreenOptions, pipe *supervisor.Pipe, guard *light.Guard)
 	sessions := &SessionRunner{Env: p, loudspeaker: speaker, thermometer: o.Thermometer, pipe: pipe, guard: guard,
 		backlight: room.NewBacklight(app.LampsFolder, pipe.DarkLamps, pipe.Lamps), HandedOver: make(chan struct{})}
 	sessions.backlight.Dark(guard.Light() == light.Dark)
+	sessions.findAround()
 	recipes := recipeFiles{p}
 	go speaker.tryAwhile()
 	return Backend{recipes, bottleLedger{p}, densityReadings{p}, exposedSheets{p}, pastSessions{p}, filmTests{}, speaker, sessions,

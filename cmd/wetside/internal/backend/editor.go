@@ -85,11 +85,11 @@ func (e editorCommandOnTerminal) Run() error {
 	quits := make(chan os.Signal, 1)
 	signal.Notify(quits, syscall.SIGQUIT)
 	defer signal.Stop(quits)
-	e.guard.End()
 	e.Keys.Restore()
+	e.guard.End()
 	err := app.RunEditor(e.path, app.FirstFaultLine(app.CheckRecipe(e.path)), os.Stdin, os.Stdout, os.Stdout)
+	e.guard.Begin() // it asks the terminal, and reads the answers
 	e.Keys.Raw()
-	e.guard.Begin()
 	return err
 }
 

@@ -14,7 +14,7 @@ import (
 // the terminal is left alone.
 func TestNoEditorInTheDark(t *testing.T) {
 	h := &Editor{guard: light.NewGuard(os.Stdout), carriesOut: func() bool { return false }}
-	h.guard.Adopt(light.Dark, true)
+	h.guard.Adopt(light.Dark, true, light.Nothing)
 	marker := filepath.Join(t.TempDir(), "opened")
 	t.Setenv("VISUAL", "")
 	t.Setenv("EDITOR", "touch "+marker)

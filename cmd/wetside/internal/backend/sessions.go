@@ -37,6 +37,8 @@ type SessionRunner struct {
 	pipe        *supervisor.Pipe
 	guard       *light.Guard
 	backlight   *room.Backlight // panel and keys
+	around      string          // what tmux shows around the screens, as room.ReadTmux told it; "" where it cannot be asked
+	hidden      bool            // it shows that no more
 
 	mu         sync.Mutex
 	current    *running.RunningSession // the session on the screen; nil for none
@@ -78,9 +80,19 @@ func (r *SessionRunner) Begin(s screen.SessionStart) (screen.Session, error) {
 	return r.setCurrent(c), nil
 }
 
+// Resume takes a session up. Screens that the supervisor started for one that was cut off take
+// it from nobody; a person who asks once more does.
 func (r *SessionRunner) Resume(id string) (screen.Session, error) {
 	r.loudspeaker.CloseIdleSound()
-	c, err := running.TakeUp(r.Env, id, r.loudspeaker.Options, func(*sequence.Plan, bool) error { return nil }, r.onStart)
+	take := func() (*running.RunningSession, error) {
+		return running.TakeUp(r.Env, id, r.loudspeaker.Options, func(*sequence.Plan, bool) error { return nil }, r.onStart)
+	}
+	if r.pipe.Again.Swap(false) {
+		take = func() (*running.RunningSession, error) {
+			return running.TakeUpFree(r.Env, id, r.loudspeaker.Options, r.onStart)
+		}
+	}
+	c, err := take()
 	if held := (*journal.HeldError)(nil); errors.As(err, &held) {
 		return nil, fmt.Errorf("%w: %w", screen.ErrElsewhere, err)
 	}

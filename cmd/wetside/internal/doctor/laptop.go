@@ -30,6 +30,9 @@ func checkScreen(who *Prompter) []finding {
 	if os.Getenv("TMUX") != "" {
 		list = append(list, checkTmuxStatus())
 	}
+	if os.Getenv("STY") != "" {
+		list = append(list, newFinding("around", LevelNo, "GNU screen's line and messages stay lit in the dark", "a terminal of its own; or hardstatus ignore, caption splitonly"))
+	}
 	return list
 }
 
@@ -57,6 +60,9 @@ func checkTmuxStatus() finding {
 	out, err := exec.CommandContext(ctx, "tmux", "show-options", "-Av", "status").Output()
 	if status := strings.TrimSpace(string(out)); err == nil && status == "off" {
 		return newFinding("tmux", LevelOK, "its status line is off", "")
+	}
+	if _, err := room.ReadTmux(os.Getenv); err == nil {
+		return newFinding("tmux", LevelCare, "its status line is switched off when it gets dark", "look at the window's frame and corners then, with no film open")
 	}
 	return newFinding("tmux", LevelNo, "its status line stays lit in the dark", "tmux set status off")
 }

@@ -59,10 +59,20 @@ type OnStart func(id string, practice Rehearsal)
 // longestGap is how long without a record makes a gap, in real time.
 const longestGap = 10 * time.Second
 
-// TakeUp goes on with a session that was cut off, if allowed says so. Begins is told of it before it goes on.
+// TakeUp goes on with a session that was cut off, if allowed says so. Begins is told of it before it goes on. Whoever
+// else has it is asked for it.
 func TakeUp(p *app.Env, id string, by SoundOptions, allowed func(*sequence.Plan, bool) error, begins OnStart) (*RunningSession, error) {
+	return takeUp(p, id, by, allowed, begins, true)
+}
+
+// TakeUpFree is TakeUp of a session that nobody has; nobody is asked for it.
+func TakeUpFree(p *app.Env, id string, by SoundOptions, begins OnStart) (*RunningSession, error) {
+	return takeUp(p, id, by, func(*sequence.Plan, bool) error { return nil }, begins, false)
+}
+
+func takeUp(p *app.Env, id string, by SoundOptions, allowed func(*sequence.Plan, bool) error, begins OnStart, asks bool) (*RunningSession, error) {
 	store := journal.Default()
-	w, kept, err := takeWithHandover(store, id)
+	w, kept, err := takeWithHandover(store, id, asks)
 	if err != nil {
 		return nil, err
 	}

@@ -28,12 +28,12 @@ const (
 // requestFile is the file that asks for a session.
 func requestFile(folder, id string) string { return filepath.Join(folder, id+".request") }
 
-// takeWithHandover takes a session up, and asks whoever holds it to hand it over first.
-// It gives up with the holder's *journal.HeldError after HandoverWait.
-func takeWithHandover(store journal.Store, id string) (*journal.Writer, journal.Recording, error) {
+// takeWithHandover takes a session up, and, where a person asked for it, asks whoever holds it
+// to hand it over first. It gives up with the holder's *journal.HeldError after HandoverWait.
+func takeWithHandover(store journal.Store, id string, asks bool) (*journal.Writer, journal.Recording, error) {
 	w, kept, err := store.TakeUp(id)
 	held := (*journal.HeldError)(nil)
-	if !errors.As(err, &held) {
+	if !errors.As(err, &held) || !asks {
 		return w, kept, err
 	}
 	withdraw, asked := requestSession(store, id)

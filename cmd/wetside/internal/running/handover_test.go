@@ -91,7 +91,7 @@ func TestHandOver(t *testing.T) {
 		}
 		handOver(s)
 	}()
-	w, kept, err := takeWithHandover(store, id)
+	w, kept, err := takeWithHandover(store, id, true)
 	<-first
 	if err != nil {
 		t.Fatal(err)
@@ -110,12 +110,12 @@ func TestHandOver(t *testing.T) {
 func TestTakeOverOfAFreeSession(t *testing.T) {
 	store, id, s := running(t)
 	s.Close()
-	w, _, err := takeWithHandover(store, id)
+	w, _, err := takeWithHandover(store, id, true)
 	if err != nil {
 		t.Fatal(err)
 	}
 	w.Close()
-	if _, _, err := takeWithHandover(store, "2031-05-04T2110-none"); err == nil {
+	if _, _, err := takeWithHandover(store, "2031-05-04T2110-none", true); err == nil {
 		t.Error("a session that is not there was taken up")
 	}
 }
@@ -165,7 +165,7 @@ func TestHolderThatDoesNotAnswer(t *testing.T) {
 		t.Skip("takes 8 s; WETSIDE_E2E=1 runs it")
 	}
 	store, id, _ := running(t)
-	_, _, err := takeWithHandover(store, id)
+	_, _, err := takeWithHandover(store, id, true)
 	held := (*journal.HeldError)(nil)
 	if !errors.As(err, &held) || held.PID != os.Getpid() {
 		t.Errorf("%v; want the holder's number", err)

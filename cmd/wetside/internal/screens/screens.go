@@ -8,6 +8,7 @@ package screens
 
 import (
 	"os"
+	"strings"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -29,6 +30,10 @@ import (
 // opened; the screens then run in a child of this process. In the child there may be
 // darkness already: there it is heard that a session cannot be taken up.
 func Open(p *app.Env, l backend.ScreenOptions) error {
+	if supervisor.IsHandler() {
+		supervisor.HandBack()
+		return nil
+	}
 	if supervisor.IsAnnouncer() {
 		return supervisor.RunAnnouncer(p, l.SoundOptions)
 	}
@@ -57,7 +62,7 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 	guard := light.NewGuard(tty)
 	pipe.Begin(guard)
 	h := backend.New(p, l, pipe, guard)
-	err := openModel(p, l, h, guard)
+	err := openModel(p, l, h, guard, pipe)
 	if err != nil {
 		pipe.Say(err.Error())
 	}
@@ -70,18 +75,19 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 }
 
 // openModel opens the screens on what was asked for.
-func openModel(p *app.Env, l backend.ScreenOptions, h backend.Backend, guard *light.Guard) error {
+func openModel(p *app.Env, l backend.ScreenOptions, h backend.Backend, guard *light.Guard, pipe *supervisor.Pipe) error {
 	defaults := p.WithSettings(sequence.RawConditions{})
 	m, err := tui.New(tui.Options{
 		Env: screen.Env{Now: time.Now, Defaults: defaults, Keys: screen.Keys{Big: p.Settings.BigKeys, Menu: p.Settings.MenuKeys},
 			Countdown: l.Countdown, Rehearsal: screen.Rehearsal{Speed: l.Factor, SkipQuiet: l.MovesOnly, Dark: l.InDark},
-			DefaultSpeed: p.Settings.RehearsalSpeed, BlackUnconfirmed: !guard.BlackConfirmed()},
+			DefaultSpeed: p.Settings.RehearsalSpeed, BlackUnconfirmed: !guard.BlackConfirmed(),
+			Around: guard.Around(), HidesLine: h.HidesLine()},
 		Backend: h, Start: l.Recipe, Conditions: l.Conditions, Resume: l.TakeUp,
 		Dark: guard.Light() == light.Dark && l.TakeUp != "", Red: p.Settings.RedDesk})
 	if err != nil {
 		return err
 	}
-	return runProgram(p, m, h, guard)
+	return runProgram(p, m, h, guard, pipe)
 }
 
 // childError is the exit status of the child as an error.
@@ -108,11 +114,12 @@ func checkOptions(p *app.Env, l backend.ScreenOptions) error {
 // runProgram runs the screens until they are left, a signal ends them, or the session is
 // gone. Screens whose terminal has vanished never end by themselves; they stay for
 // as long as the session that they were showing.
-func runProgram(p *app.Env, m tui.Model, h backend.Backend, guard *light.Guard) error {
+func runProgram(p *app.Env, m tui.Model, h backend.Backend, guard *light.Guard, pipe *supervisor.Pipe) error {
 	h.Keys.Raw()
 	defer h.Keys.Restore()
-	program := tea.NewProgram(drawOn(guard, m), tea.WithoutRenderer(), tea.WithInput(os.Stdin), tea.WithOutput(guard),
+	program := tea.NewProgram(drawOn(guard, m), tea.WithoutRenderer(), tea.WithInput(strings.NewReader("")), tea.WithOutput(guard),
 		tea.WithoutSignalHandler(), tea.WithoutCatchPanics())
+	lost := h.Keys.Tell(program.Send)
 	done := make(chan error, 1)
 	go func() {
 		_, err := program.Run()
@@ -122,6 +129,7 @@ func runProgram(p *app.Env, m tui.Model, h backend.Backend, guard *light.Guard) 
 	defer stop()
 	ending, vanished := p.Signals(), app.Hangups()
 	var over <-chan struct{}
+	alone := pipe.Alone()
 	for {
 		select {
 		case err := <-done:
@@ -134,10 +142,17 @@ func runProgram(p *app.Env, m tui.Model, h backend.Backend, guard *light.Guard) 
 			if sig != os.Interrupt || !h.Editing.Load() { // a key of the editor's
 				go program.Quit()
 			}
+		case <-alone:
+			alone = nil
+			h.Keys.Again()
+			guard.SetLight(guard.Light())
+			go program.Send(tea.ClearScreen())
 		case <-h.HandedOver:
 			return quitWithin(program, done)
 		case <-vanished:
 			vanished, over = nil, h.SessionOver()
+		case <-lost:
+			lost, over = nil, h.SessionOver()
 		case <-over:
 			return quitWithin(program, done)
 		}

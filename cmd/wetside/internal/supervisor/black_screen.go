@@ -1,7 +1,7 @@
 package supervisor
 
-// A black screen that waits for a key. White light comes only by two touches of
-// the big key, as everywhere in the dark, or by Enter.
+// A black screen that waits for leave to be lit. It comes by two touches, as everywhere in the
+// dark: of a big key, or of Enter. That a terminal cannot be read is no leave.
 
 import (
 	"errors"
@@ -11,18 +11,23 @@ import (
 
 	"golang.org/x/term"
 
+	"example.org/wetside/tui/keyboard"
 	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/press"
 )
 
-// Two touches are this far apart; anything nearer is a bounce, or a key held down.
+// The times of the black screen.
 const (
-	MinPressGap = 400 * time.Millisecond
-	pressWindow = 2 * time.Second
 	// IgnoreTypedFor is how long what comes in was typed before the screen was black.
 	IgnoreTypedFor = 300 * time.Millisecond
+	// retryAfter is how long a terminal that cannot be read is left alone.
+	retryAfter = 100 * time.Millisecond
 )
 
-// waitInDark keeps the terminal black until a key allows light, or it is gone; false
+// errGone is that there is no terminal any more, and nothing to keep dark.
+var errGone = errors.New("the terminal is gone")
+
+// waitInDark keeps the terminal black until two touches allow light, or it is gone; false
 // where the limit came first, above zero where there is one. Big are the big key's names.
 func waitInDark(g *light.Guard, in *os.File, limit time.Duration, big []string) (allowed bool) {
 	if was, err := term.MakeRaw(int(in.Fd())); err == nil {
@@ -37,47 +42,82 @@ func waitInDark(g *light.Guard, in *os.File, limit time.Duration, big []string) 
 			g.SetLight(light.Dark) // paints what has grown
 		}
 	}()
-	began := time.Now()
-	why := waitForLightKey(func(p []byte) (int, error) {
-		if limit > 0 && !pollInput(in, limit-time.Since(began)) {
-			return 0, os.ErrDeadlineExceeded
-		}
-		return in.Read(p)
-	}, time.Now, big)
+	until := time.Time{}
+	if limit > 0 {
+		until = time.Now().Add(limit)
+	}
+	r := newReader(in, until)
+	why := waitForLightKey(r.next, time.Now, big)
+	r.close()
 	stop()
 	<-painted // nothing is painted over the shell's screen
 	return !errors.Is(why, os.ErrDeadlineExceeded)
 }
 
-// waitForLightKey reads until a key allows light; else it tells why there was nothing more to
-// read. What comes at a time and is no single key is pasted, or a terminal's answer. A
-// foot switch may type Enter: then it takes two touches too.
-func waitForLightKey(read func([]byte) (int, error), now func() time.Time, big []string) error {
-	var t doublePress
-	buf := make([]byte, 1024)
-	for began := now(); ; {
-		n, err := read(buf)
-		if n <= 0 || err != nil {
-			return err
-		}
-		at := now()
-		key := decodeKey(buf[:n])
-		if at.Sub(began) < IgnoreTypedFor {
-			continue
-		}
-		if isBig := slices.Contains(big, key); isBig && t.isSecond(at) || !isBig && key == "enter" {
-			return nil
-		}
+// reader reads a terminal until a time, if there is one, again and again where it cannot be
+// read, unless it is gone.
+type reader struct {
+	in    *os.File
+	until time.Time
+	keys  *keyboard.Reader // nil while there is none
+}
+
+func newReader(in *os.File, until time.Time) *reader { return &reader{in: in, until: until} }
+
+func (r *reader) close() {
+	if r.keys != nil {
+		r.keys.Close()
 	}
 }
 
-// doublePress counts the big key's.
-type doublePress struct{ lastPress time.Time }
+func (r *reader) next() (keyboard.Event, error) {
+	for {
+		if r.keys == nil {
+			r.keys, _ = keyboard.NewReader(r.in)
+		}
+		if r.keys != nil {
+			e, err := r.keys.Next(r.until)
+			if err == nil || errors.Is(err, os.ErrDeadlineExceeded) {
+				return e, err
+			}
+		}
+		if _, _, none := term.GetSize(int(r.in.Fd())); none != nil {
+			return keyboard.Event{}, errGone
+		}
+		if !r.until.IsZero() && time.Now().After(r.until) {
+			return keyboard.Event{}, os.ErrDeadlineExceeded
+		}
+		time.Sleep(retryAfter)
+	}
+}
 
-// isSecond tells whether this is the second of two.
-func (t *doublePress) isSecond(at time.Time) bool {
-	since := at.Sub(t.lastPress)
-	second := !t.lastPress.IsZero() && since >= MinPressGap && since <= pressWindow
-	t.lastPress = at
-	return second
+// waitForLightKey reads until two touches allow light; else it tells why there was nothing
+// more to read. A key that was typed before the screen was black is held on, at most.
+func waitForLightKey(next func() (keyboard.Event, error), now func() time.Time, big []string) error {
+	var d press.Detector
+	for began := now(); ; {
+		e, err := next()
+		if err != nil {
+			return err
+		}
+		kind := press.Same
+		counts := slices.Contains(big, e.Key) || e.Key == "enter" || e.Key == "ctrl+j"
+		switch {
+		case e.What == keyboard.Quiet:
+			d, kind = d.Quiet()
+		case e.What == keyboard.Pasted || e.What == keyboard.Repeated || e.Alt:
+		case counts && e.What == keyboard.Released:
+			d = d.Release()
+		case counts:
+			d, kind = d.Press(now())
+		default:
+			d = d.Other()
+		}
+		if now().Sub(began) < IgnoreTypedFor {
+			d, kind = d.Reset(), press.Same
+		}
+		if kind == press.Two {
+			return nil
+		}
+	}
 }

@@ -5,6 +5,7 @@ package supervisor
 import (
 	"strings"
 
+	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/room"
 )
@@ -17,6 +18,7 @@ type ChildState struct {
 	handedOver bool // it has gone to another program, and goes on there
 	messages   []string
 	darkLamps  []room.Lamp // to be put back
+	hidden     string      // of tmux around the screens, to be put back; "" for nothing
 	saidBye    bool
 }
 
@@ -34,10 +36,20 @@ func (t ChildState) after(line string) ChildState {
 		t.messages = append(t.messages, rest)
 	case msgLamps:
 		t.darkLamps = room.ParseLamps(rest)
+	case msgHidden:
+		t.hidden = rest
 	case msgBye:
 		t.saidBye = true
 	}
 	return t
+}
+
+// putBack gives the lamps and what is around the screens their light again.
+func (t ChildState) putBack() {
+	room.SetLamps(app.LampsFolder, t.darkLamps)
+	if t.hidden != "" {
+		room.ShowTmux(t.hidden)
+	}
 }
 
 // needsDark tells whether film may lie open: in the dark always; in red light and by

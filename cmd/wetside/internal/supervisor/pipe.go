@@ -30,6 +30,9 @@ import (
 	"os"
 	"strings"
 	"sync"
+	"sync/atomic"
+
+	"golang.org/x/term"
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	_ "example.org/wetside/tui/darkbackground" // before bubbletea's init asks the terminal
@@ -45,6 +48,7 @@ const (
 	msgElsewhere = "elsewhere" // the session has gone to another program
 	msgSay       = "say"
 	msgLamps     = "lamps"
+	msgHidden    = "hidden" // what tmux showed around the screens, and shows no more
 	msgBye       = "bye"
 	msgChildGone = "gone" // the supervisor's own: the child has ended, and this is all
 )
@@ -57,22 +61,56 @@ type Pipe struct {
 	light     light.Light
 	state     ChildState // what was told, for an end without a supervisor
 	confirmed bool
-	DarkLamps []room.Lamp // darkened by a child before this one, as they were
-	bigKeys   []string    // names of the big key, for an end without a supervisor
+	around    light.Around
+	DarkLamps []room.Lamp   // darkened by a child before this one, as they were
+	Hidden    string        // of tmux, by a child before this one
+	Again     atomic.Bool   // a child before this one was cut off during the session
+	alone     chan struct{} // closed when the supervisor has died; nil where there was none
+	before    *term.State   // the terminal as it was
+	hands     *os.File      // ends with this process; the shell goes on then
+	bigKeys   []string      // names of the big key, for an end without a supervisor
 }
 
 // inherit reads what the supervisor said; false where there is none. The programs that
 // the child starts are not to think themselves kept.
 func inherit() (*Pipe, bool) {
-	lit, background, ok := strings.Cut(os.Getenv(app.SupervisedVar), " ")
+	words := strings.SplitN(os.Getenv(app.SupervisedVar), " ", 6)
 	os.Unsetenv(app.SupervisedVar)
-	if !ok {
+	if len(words) < 6 {
 		return nil, false
 	}
 	to, ok := inheritedPipe()
-	background, lamps, _ := strings.Cut(background, " ")
-	film := ChildState{light: light.Named(lit)}.after(msgLamps + " " + lamps)
-	return &Pipe{w: to, light: light.Named(lit), confirmed: background == "black", DarkLamps: film.darkLamps, state: film}, ok
+	film := ChildState{light: light.Named(words[0])}.after(msgLamps + " " + words[5])
+	if words[3] != none {
+		film = film.after(msgHidden + " " + words[3])
+	}
+	around := light.Around(words[2])
+	if words[2] == none {
+		around = light.Nothing
+	}
+	k := &Pipe{w: to, light: film.light, confirmed: words[1] == "black", around: around, DarkLamps: film.darkLamps, Hidden: film.hidden, state: film}
+	k.Again.Store(words[4] == again)
+	return k, ok
+}
+
+// again stands for a child that the supervisor started for a session that was cut off.
+const again = "again"
+
+// none stands for a word that is empty.
+const none = "-"
+
+// inheritance is what the supervisor says to a child, for inherit.
+func (k *ChildState) inheritance(g *light.Guard, which string) string {
+	words := []string{k.light.String(), "unknown", string(g.Around()), k.hidden, which, FormatLamps(k.darkLamps)}
+	if g.BlackConfirmed() {
+		words[1] = "black"
+	}
+	for i := range words[:5] {
+		if words[i] == "" {
+			words[i] = none
+		}
+	}
+	return app.SupervisedVar + "=" + strings.Join(words, " ")
 }
 
 // Begin takes over the terminal that the supervisor has begun, or begins it. A child that
@@ -83,7 +121,7 @@ func (k *Pipe) Begin(g *light.Guard) {
 		k.state.light = g.Light() // the screens tell what changes
 		return
 	}
-	g.Adopt(k.light, k.confirmed)
+	g.Adopt(k.light, k.confirmed, k.around)
 }
 
 // End says goodbye; the supervisor gives the terminal back when this process has ended.
@@ -93,13 +131,15 @@ func (k *Pipe) End(g *light.Guard, announce func(ChildState) (stop func())) {
 	if k.send(msgBye) {
 		return
 	}
+	k.settled()
 	if k.state.needsDark() {
 		stop := announce(k.state)
 		waitInDark(g, os.Stdin, 0, k.bigKeys)
 		stop()
 	}
-	room.SetLamps(app.LampsFolder, k.state.darkLamps)
 	g.End()
+	k.state.putBack()
+	k.giveBack()
 }
 
 // Light tells what the screen may show.
@@ -136,6 +176,9 @@ func (k *Pipe) Say(text string) {
 		fmt.Fprintf(os.Stderr, "wetside: %s\n", text)
 	}
 }
+
+// Around tells what tmux showed around the screens: it is to be put back.
+func (k *Pipe) Around(was string) { k.send(msgHidden + " " + was) }
 
 // Lamps tells which lamps are dark, as they were: they are to be put back.
 func (k *Pipe) Lamps(out []room.Lamp) { k.send(msgLamps + " " + FormatLamps(out)) }

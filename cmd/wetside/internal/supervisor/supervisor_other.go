@@ -6,7 +6,6 @@ package supervisor
 
 import (
 	"os"
-	"time"
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/running"
@@ -15,9 +14,6 @@ import (
 func Start(_ []string, _ func(id string) []string, _ bool, big []string) (pipe *Pipe, status int) {
 	return &Pipe{bigKeys: big}, 0
 }
-
-// pollInput is for a supervisor; whoever reads here waits for as long as it takes.
-func pollInput(*os.File, time.Duration) bool { return true }
 
 func IsAnnouncer() bool { return false }
 
@@ -29,3 +25,15 @@ func WatchResize() (changed <-chan os.Signal, stop func()) {
 	c := make(chan os.Signal)
 	return c, func() { close(c) }
 }
+
+// Alone never comes where there is no supervisor.
+func (k *Pipe) Alone() <-chan struct{} { return nil }
+
+// giveBack and settled are for those who lose one.
+func (k *Pipe) giveBack() {}
+
+func (k *Pipe) settled() {}
+
+func IsHandler() bool { return false }
+
+func HandBack() {}

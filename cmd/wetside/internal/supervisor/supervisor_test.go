@@ -4,12 +4,12 @@ package supervisor
 
 import (
 	"errors"
-	"maps"
-	"slices"
+	"strings"
 	"testing"
 	"time"
 
 	"example.org/wetside/recipes/settings"
+	"example.org/wetside/tui/keyboard"
 	"example.org/wetside/tui/light"
 )
 
@@ -72,9 +72,12 @@ func TestKeysThatBringTheLight(t *testing.T) {
 		"a presenter":                {[]typed{{"\x1b[6~", time.Second}, {"\x1b[6~", 700 * ms}}, 1, nil},
 		"two keys of the big ones":   {[]typed{{" ", time.Second}, {"\x1b[6~", 700 * ms}}, 1, nil},
 		"a switch of one's own":      {[]typed{{" ", time.Second}, {" ", 700 * ms}, {"\x1bOP", time.Second}, {"\x1b[11~", 700 * ms}}, 3, []string{"f1"}},
-		"a switch that types enter":  {[]typed{{"\r", time.Second}, {"\r", 3 * time.Second}, {"\r", 700 * ms}}, 2, []string{"enter"}},
-		"enter":                      {[]typed{{"\r", time.Second}}, 0, nil},
-		"enter as a line":            {[]typed{{"\n", time.Second}}, 0, nil},
+		"enter":                      {[]typed{{"\r", time.Second}}, -1, nil},
+		"enter twice":                {[]typed{{"\r", time.Second}, {"\r", 3 * time.Second}, {"\r", 700 * ms}}, 2, nil},
+		"enter twice as lines":       {[]typed{{"\n", time.Second}, {"\n", time.Second}}, 1, nil},
+		"enter held":                 {[]typed{{"\r", time.Second}, {"\r", 500 * ms}, {"\r", 30 * ms}, {"\r", 30 * ms}}, -1, nil},
+		"no silence behind":          {[]typed{{" ", time.Second}, {" ", 700 * ms}, {"x", 200 * ms}}, -1, nil},
+		"an answer behind":           {[]typed{{" ", time.Second}, {" ", 700 * ms}, {"\x1b[?62;22c", 200 * ms}}, 1, nil},
 		"typed ahead":                {[]typed{{"\r", 100 * ms}, {"\r", 100 * ms}}, -1, nil},
 		"one touch":                  {[]typed{{" ", time.Second}}, -1, nil},
 		"two touches":                {[]typed{{" ", time.Second}, {" ", 400 * ms}}, 1, nil},
@@ -87,38 +90,44 @@ func TestKeysThatBringTheLight(t *testing.T) {
 		"lines without a paste mark": {[]typed{{"\r\n", time.Second}, {"  ", time.Second}, {"  ", time.Second}}, -1, nil},
 		"other keys":                 {[]typed{{"q", time.Second}, {"\x1b", time.Second}, {"\x1b[6~", time.Second}, {"\x03", time.Second}}, -1, nil},
 	} {
-		clock, next := time.Unix(0, 0), 0
 		if c.big == nil {
 			c.big = settings.Default().BigKeys
 		}
-		waitForLightKey(func(buf []byte) (int, error) {
-			next++
-			if next > len(c.keys) {
-				next = 0 // all were tried
-				return 0, errors.New("gone")
-			}
-			clock = clock.Add(c.keys[next-1].after)
-			return copy(buf, c.keys[next-1].keys), nil
-		}, func() time.Time { return clock }, c.big)
-		if next-1 != c.at {
-			t.Errorf("%s: key %d of %d brought the light; want %d", name, next-1, len(c.keys), c.at)
+		if at := lightsAt(c.keys, c.big); at != c.at {
+			t.Errorf("%s: key %d of %d brought the light; want %d", name, at, len(c.keys), c.at)
 		}
 	}
 }
 
-// Every key that the settings may call the big one has bytes by which the supervisor knows it.
-func TestTheSupervisorKnowsEveryKey(t *testing.T) {
-	for _, name := range []string{"enter", "tab", "backspace", "delete", "insert", "home", "end", "pgup", "pgdown", "up", "down", "left", "right",
-		"f1", "f4", "f5", "f6", "f10", "f11", "f12", "f13", "f16", "f17", "f20"} {
-		known := slices.Contains(slices.Collect(maps.Values(keySequences)), name)
-		if !known {
-			t.Errorf("%s is not known", name)
+// lightsAt is the key that brings the light; -1 for none. It is quiet after each, if the next
+// is as late as that.
+func lightsAt(keys []typed, big []string) (at int) {
+	clock, next := time.Unix(0, 0), 0
+	var p keyboard.Parser
+	var due []keyboard.Event
+	quiet := false
+	err := waitForLightKey(func() (keyboard.Event, error) {
+		for len(due) == 0 {
+			switch {
+			case quiet && (next == len(keys) || keys[next].after >= keyboard.Silence):
+				quiet, due = false, append(p.GiveUp(), keyboard.Event{What: keyboard.Quiet})
+				continue
+			case next == len(keys):
+				return keyboard.Event{}, errors.New("gone")
+			}
+			clock = clock.Add(keys[next].after)
+			due = p.Feed([]byte(keys[next].keys))
+			quiet = quiet || len(due) > 0 || p.Wait() > 0
+			next++
 		}
+		e := due[0]
+		due = due[1:]
+		return e, nil
+	}, func() time.Time { return clock }, big)
+	for at = next - 1; at > 0 && !strings.ContainsAny(keys[at].keys, " \r\n~P"); at-- {
 	}
-	for bytes, want := range map[string]string{"b": "b", ".": ".", " ": " ", "é": "é", "\x02": "ctrl+b", "\t": "tab", "\x1b[24~": "f12", "\x1b[15~": "f5",
-		"": "", "bb": "", "\x1b": "", "\x1b[200~": "", "\xff": ""} {
-		if got := decodeKey([]byte(bytes)); got != want {
-			t.Errorf("%q is taken for %q; want %q", bytes, got, want)
-		}
+	if err != nil {
+		return -1
 	}
+	return at
 }

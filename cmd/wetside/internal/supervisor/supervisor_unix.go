@@ -22,12 +22,16 @@ import (
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui/light"
-	"example.org/wetside/tui/room"
 )
 
-// pipeDescriptor is the descriptor on which the child finds the pipe.
-const pipeDescriptor = 3
+// The descriptors on which the child finds the pipe, and one that ends with the supervisor.
+const (
+	pipeDescriptor = 3
+	lifeDescriptor = 4
+)
 
 // Start makes this process the supervisor of a child that runs first, arguments of this
 // program, and, should it be cut off during a session, of one that runs again(id).
@@ -35,8 +39,13 @@ const pipeDescriptor = 3
 // no terminal to keep, it returns the pipe. In the supervisor it returns nil and the exit
 // status when all is over.
 func Start(first []string, again func(id string) []string, audible bool, big []string) (pipe *Pipe, status int) {
+	if IsHandler() {
+		HandBack()
+		return nil, app.ExitOK
+	}
 	if pipe, ok := inherit(); ok {
 		pipe.bigKeys = big
+		pipe.watch()
 		return pipe, 0
 	}
 	saved, err := term.GetState(int(os.Stdin.Fd()))
@@ -44,6 +53,7 @@ func Start(first []string, again func(id string) []string, audible bool, big []s
 		return &Pipe{bigKeys: big}, 0
 	}
 	k := &supervisor{saved: saved, guard: light.NewGuard(os.Stdout), resumeArgs: again, audible: audible, bigKeys: big}
+	k.waiters = waiting()
 	k.log, k.logName = openLog()
 	defer k.log.Close()
 	signal.Ignore(syscall.SIGPIPE, syscall.SIGTSTP, syscall.SIGTTOU)
@@ -77,6 +87,8 @@ type supervisor struct {
 	logName    string // "" where there is no log
 	signals    chan os.Signal
 	resumes    []time.Time // of children that took a session up
+	takenUp    int         // how often the session had been taken up when the child ended
+	waiters    []int       // processes that wait for this one on the terminal: a shell
 
 	mu    sync.Mutex
 	child *os.Process // nil while there is none
@@ -85,8 +97,9 @@ type supervisor struct {
 
 // run starts the screens, and again where that is called for, until all is over.
 func (k *supervisor) run(args []string) int {
-	for {
-		status, ended := k.runChild(args)
+	for which := ""; ; which = again {
+		status, ended := k.runChild(args, which)
+		k.takenUp = resumptions(k.state.session)
 		t := k.state
 		fmt.Fprintf(k.log, "%s supervisor: screens ended: %s, light %q, session %q, bye %v\n",
 			time.Now().Format(time.RFC3339), ended, t.light, t.session, t.saidBye)
@@ -95,8 +108,8 @@ func (k *supervisor) run(args []string) int {
 			args = k.resumeArgs(t.session)
 			continue
 		}
-		room.SetLamps(app.LampsFolder, t.darkLamps)
 		k.restoreTerminal()
+		t.putBack()
 		k.printFarewell(ended)
 		if !t.saidBye {
 			return app.ExitFailed
@@ -114,9 +127,13 @@ var RestartWindow = time.Minute
 // cues go on. Where that was done too often it waits in the dark for a key, which brings
 // light instead, or for RestartWindow to be over: what has stood in the way may be gone.
 func (k *supervisor) shouldResume() bool {
-	for cutOff := !k.state.saidBye && k.state.session != ""; ; {
+	for {
+		if k.state.session != "" && resumptions(k.state.session) > k.takenUp {
+			k.state = k.state.after(msgElsewhere)
+			k.state.messages = append(k.state.messages, "another wetside has taken the session up")
+		}
 		limit := time.Duration(0)
-		if cutOff {
+		if !k.state.saidBye && k.state.session != "" {
 			if k.mayRestart(time.Now()) {
 				return true
 			}
@@ -134,6 +151,24 @@ func (k *supervisor) shouldResume() bool {
 	}
 }
 
+// resumptions is how often a session has been taken up, by whomever: more than by the supervisor's
+// own children, and it goes on elsewhere, or went.
+func resumptions(id string) (n int) {
+	if id == "" {
+		return 0
+	}
+	kept, err := journal.Default().Read(id)
+	if err != nil {
+		return 0
+	}
+	for _, r := range kept.Records {
+		if r.Event.Kind == sequence.Resumed {
+			n++
+		}
+	}
+	return n
+}
+
 func (k *supervisor) mayRestart(now time.Time) bool {
 	for len(k.resumes) > 0 && now.Sub(k.resumes[0]) >= RestartWindow {
 		k.resumes = k.resumes[1:]
@@ -146,7 +181,7 @@ func (k *supervisor) mayRestart(now time.Time) bool {
 }
 
 // runChild runs one child to its end: its exit status, and how it ended in words.
-func (k *supervisor) runChild(args []string) (status int, ended string) {
+func (k *supervisor) runChild(args []string, which string) (status int, ended string) {
 	k.state.saidBye, k.state.messages = false, nil
 	r, w, err := os.Pipe()
 	if err != nil {
@@ -154,15 +189,18 @@ func (k *supervisor) runChild(args []string) (status int, ended string) {
 	}
 	defer r.Close()
 	defer w.Close()
-	background := "unknown"
-	if k.guard.BlackConfirmed() {
-		background = "black"
+	life, alive, err := os.Pipe()
+	if err != nil {
+		return app.ExitFailed, err.Error()
 	}
+	defer life.Close()
+	defer alive.Close()
 	cmd := exec.Command(executable(), args...)
 	cmd.Args[0] = os.Args[0]
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = os.Stdin, os.Stdout, k.log
-	cmd.ExtraFiles = []*os.File{w}
-	cmd.Env = append(os.Environ(), app.SupervisedVar+"="+k.state.light.String()+" "+background+" "+FormatLamps(k.state.darkLamps))
+	cmd.ExtraFiles = []*os.File{w, life}
+	cmd.Env = append(os.Environ(), k.state.inheritance(k.guard, which), waitersVar+"="+joined(k.waiters))
+	cmd.SysProcAttr = inForeground()
 	if err := cmd.Start(); err != nil {
 		return app.ExitFailed, err.Error()
 	}
@@ -171,6 +209,7 @@ func (k *supervisor) runChild(args []string) (status int, ended string) {
 	go k.readPipe(r, heard)
 	cmd.Wait()
 	k.setChild(nil)
+	takeForeground()
 	fmt.Fprintln(w, msgChildGone) // behind all that the child told, whoever else may hold the pipe
 	<-heard
 	return cmd.ProcessState.ExitCode(), cmd.ProcessState.String()
@@ -224,21 +263,6 @@ func (k *supervisor) restoreTerminal() {
 	}
 	k.guard.End()
 	term.Restore(fd, k.saved)
-}
-
-// pollInput waits until there is something to read, or the end of it; false where that takes
-// longer.
-func pollInput(in *os.File, limit time.Duration) bool {
-	for until := time.Now().Add(limit); ; {
-		left := max(0, time.Until(until))
-		n, err := unix.Poll([]unix.PollFd{{Fd: int32(in.Fd()), Events: unix.POLLIN}}, int((left+time.Millisecond-1)/time.Millisecond))
-		if n > 0 || err != nil && err != unix.EINTR {
-			return true
-		}
-		if left == 0 {
-			return false
-		}
-	}
 }
 
 // drain reads what there is without waiting.
