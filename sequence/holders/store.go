@@ -6,7 +6,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -15,6 +14,7 @@ import (
 	"strings"
 
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/plainfile"
 )
 
 // SheetStore is where the lists are kept.
@@ -57,15 +57,7 @@ func (b SheetStore) read(file string) ([]ExposedSheet, error) {
 }
 
 func (b SheetStore) open(file string) (csvText, error) {
-	f, err := os.Open(filepath.Join(b.Folder, file))
-	if err != nil {
-		return csvText{}, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, longestFile+1))
-	if err == nil && len(data) > longestFile {
-		err = fmt.Errorf("%s: over 1 MiB; expected a list of sheets", file)
-	}
+	data, err := plainfile.Read(filepath.Join(b.Folder, file), longestFile)
 	if err != nil {
 		return csvText{}, err
 	}

@@ -22,7 +22,8 @@ func newResumeCommand(p *app.Env) *cobra.Command {
 		Short: "take up the session that was cut off",
 		Long: "Takes up the newest session that is open, or the one named. Where its time is\n" +
 			"known and no move was missed it goes on by itself; otherwise it says how it\n" +
-			"stands and waits for go.",
+			"stands and waits for go. The thermometer that it began with is read again, or\n" +
+			"another one with --thermometer.",
 		Example: "  wetside resume --plain",
 		Args:    flags.UsageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -32,26 +33,30 @@ func newResumeCommand(p *app.Env) *cobra.Command {
 			if _, _, err := how.Parse(p.Settings.Countdown); err != nil {
 				return err
 			}
+			if err := how.Thermometer.Check(); err != nil {
+				return err
+			}
 			return runResume(p, how, args)
 		},
 	}
 	how.Add(cmd, p.Settings)
+	how.AddThermometer(cmd)
 	flags.Needs(cmd, "json", "plain")
 	return cmd
 }
 
 func runResume(p *app.Env, how flags.RunFlags, args []string) error {
 	if len(args) == 1 && (app.IsSupervised() || supervisor.IsAnnouncer()) {
-		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, TakeUp: args[0]})
+		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, Thermometer: how.Thermometer, TakeUp: args[0]})
 	}
 	id, err := running.FindSession(journal.Default(), args)
 	if err != nil {
 		return err
 	}
 	if !how.Plain {
-		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, TakeUp: id})
+		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, Thermometer: how.Thermometer, TakeUp: id})
 	}
-	s, err := running.TakeUp(p, id, how.SoundOptions, func(plan *sequence.Plan, lit bool) error {
+	s, err := running.TakeUp(p, id, how.SoundOptions, how.Thermometer, func(plan *sequence.Plan, lit bool) error {
 		return how.CheckTerminal(plan, lit, p.Out)
 	}, func(string, running.Rehearsal) {})
 	if err != nil {

@@ -15,7 +15,6 @@ import (
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/cmd/wetside/internal/screens"
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
@@ -44,17 +43,13 @@ func newRunCommand(p *app.Env) *cobra.Command {
 	today.AddBottles(cmd)
 	how.Add(cmd, p.Settings)
 	cmd.Flags().StringVar(&how.Countdown, "countdown", "", "`DURATION` from beginning to the first sheet in ("+p.Settings.Countdown.String()+" on the screens, 0s in plain mode)")
-	cmd.Flags().StringVar(&how.Thermometer.File, "thermometer", "", "a `FILE` with the temperature, read once a second")
-	cmd.Flags().StringVar(&how.Thermometer.HangsIn, "sensor-in", "developer", "`WHERE` it hangs: developer, jacket or room")
-	cmd.Flags().StringVar(&how.Thermometer.JacketOffset, "jacket-offset", "", "by how many °C the developer is warmer than its jacket, `DIFFERENCE`; with --sensor-in jacket")
+	how.AddThermometer(cmd)
 	cmd.Flags().StringVar(&how.Rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
 	cmd.Flags().BoolVar(&how.Danger, "accept-danger", false, "with --plain: begin although the plan has a danger")
 	cmd.Flags().BoolVar(&how.InDark, "dark", false, "with --rehearse: without light, as with film")
 	flags.Needs(cmd, "json", "plain")
 	flags.Needs(cmd, "dark", "rehearse")
 	flags.Needs(cmd, "accept-danger", "plain")
-	flags.Needs(cmd, "sensor-in", "thermometer")
-	flags.Needs(cmd, "jacket-offset", "thermometer")
 	return cmd
 }
 
@@ -81,11 +76,10 @@ func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.R
 	if err := warnOf(p, &plan, how.Danger || practice.Factor > 0); err != nil {
 		return err
 	}
-	s, err := running.Begin(p, &plan, how.SoundOptions, practice, countdown, how.Sink == "off", func(string, running.Rehearsal) {})
+	s, err := running.Begin(p, &plan, how.SoundOptions, how.Thermometer, practice, countdown, how.Sink == "off", func(string, running.Rehearsal) {})
 	if err != nil {
 		return err
 	}
-	how.Thermometer.Follow(s)
 	return runUntilOver(p, s, how)
 }
 
@@ -94,11 +88,11 @@ func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.R
 func warnOf(p *app.Env, plan *sequence.Plan, accepted bool) error {
 	dangers := planning.Dangers(plan)
 	for _, c := range dangers {
-		fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(say.Caution(c, plan, p.Settings.Habits)))
+		p.Complain("%s: %s", c.Level, say.Caution(c, plan, p.Settings.Habits))
 	}
 	for _, c := range planning.BottleCautions(plan) {
 		if c.Level != sequence.Danger {
-			fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(say.Caution(c, plan, p.Settings.Habits)))
+			p.Complain("%s: %s", c.Level, say.Caution(c, plan, p.Settings.Habits))
 		}
 	}
 	if len(dangers) > 0 && !accepted {

@@ -16,7 +16,7 @@ import (
 
 // Begin begins a plan, lead before the first sheet goes in. In the dark there are only ears: without sound a session with a dark
 // step is refused, unless mute says that it is meant. Begins is told of the session before its first record is written.
-func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal, lead time.Duration, mute bool, begins OnStart) (*RunningSession, error) {
+func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, read Thermometer, practice Rehearsal, lead time.Duration, mute bool, begins OnStart) (*RunningSession, error) {
 	watch := clock.New(p.Clock, -lead, clockRate(practice.Factor))
 	store := journal.Default()
 	id := store.NewID(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
@@ -32,7 +32,7 @@ func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal,
 	written := say.InWords(*plan)
 	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.Ear, At: -lead,
 		FirstCommand: sequence.Begin{ID: id, Version: app.Version},
-		FirstRecord:  journal.Record{Plan: &written, Rehearsal: practice.Factor, Moves: practice.MovesOnly, Dark: practice.InDark}})
+		FirstRecord:  journal.Record{Plan: &written, Rehearsal: practice.Factor, Moves: practice.MovesOnly, Dark: practice.InDark, Sensor: read.sensor()}})
 	if err != nil {
 		out.Close()
 		return nil, err
@@ -43,6 +43,7 @@ func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal,
 	out.watchSink(s)
 	c := &RunningSession{Session: s, SessionID: id, Rehearsal: practice, Audio: out, store: store, bookBottles: func() { p.BookSession(plan, id) }}
 	c.keepAwake(p.KeepAwake)
+	read.Follow(c)
 	return c.skipQuiet(watch).watchHandover(), nil
 }
 
@@ -52,8 +53,9 @@ type OnStart func(id string, practice Rehearsal)
 // longestGap is how long without a record makes a gap, in real time.
 const longestGap = 10 * time.Second
 
-// TakeUp goes on with a session that was cut off, if allowed says so. Begins is told of it before it goes on.
-func TakeUp(p *app.Env, id string, by SoundOptions, allowed func(*sequence.Plan, bool) error, begins OnStart) (*RunningSession, error) {
+// TakeUp goes on with a session that was cut off, if allowed says so, and with the thermometer that it
+// began with where no other is to be read. Begins is told of it before it goes on.
+func TakeUp(p *app.Env, id string, by SoundOptions, read Thermometer, allowed func(*sequence.Plan, bool) error, begins OnStart) (*RunningSession, error) {
 	store := journal.Default()
 	w, kept, err := takeWithHandover(store, id)
 	if err != nil {
@@ -86,5 +88,6 @@ func TakeUp(p *app.Env, id string, by SoundOptions, allowed func(*sequence.Plan,
 	c := &RunningSession{Session: s, SessionID: id, Rehearsal: practice, FirstRecord: len(kept.Records), Audio: out, store: store,
 		bookBottles: func() { p.BookSession(plan, id) }}
 	c.keepAwake(p.KeepAwake)
+	read.orKept(zero.Sensor).Follow(c)
 	return c.skipQuiet(watch).watchHandover(), nil
 }

@@ -128,7 +128,7 @@ func ReadCommands(p *app.Env, s *RunningSession) {
 			err = s.Ask(c)
 		}
 		if err != nil {
-			fmt.Fprintf(p.Err, "wetside: %s: %s\n", safetext.Clean(text), say.Error(err, p.Settings.Habits))
+			p.Complain("%s: %s", text, say.Error(err, p.Settings.Habits))
 		}
 	}
 }
