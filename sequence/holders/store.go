@@ -76,14 +76,16 @@ func compareByNumber(a, b string) int {
 // Add puts sheets on this laptop's list. A sheet that stands there is refused.
 func (b SheetStore) Add(sheets ...ExposedSheet) error {
 	return b.change(b.own(), func(l *csvText) ([]byte, error) {
+		added := map[sheetKey]bool{}
 		for i := range sheets {
 			e := &sheets[i]
 			if err := e.Check(); err != nil {
 				return nil, err
 			}
-			if l.find(e) >= 0 || slices.ContainsFunc(sheets[:i], func(o ExposedSheet) bool { return o.same(e) }) {
+			if l.find(e) >= 0 || added[e.key()] {
 				return nil, fmt.Errorf("%s, %s is on the list already", e.Name(), e.Film)
 			}
+			added[e.key()] = true
 		}
 		return l.add(sheets...), nil
 	})

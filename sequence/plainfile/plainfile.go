@@ -14,8 +14,8 @@ import (
 	"time"
 )
 
-// patience is how long something that is no file, as a pipe, is read.
-const patience = time.Second
+// patience is how long something that is no file, as a pipe, is read: answers come within a second.
+const patience = 700 * time.Millisecond
 
 // TooLargeError says that a file is larger than what it should hold ever is.
 type TooLargeError struct {
@@ -27,8 +27,8 @@ func (e *TooLargeError) Error() string {
 	return fmt.Sprintf("%s: over %d KiB; expected less", e.Path, e.Most>>10)
 }
 
-// Read reads all of a file of at most so many bytes. A pipe is read if all of it comes within
-// a second.
+// Read reads all of a file of at most so many bytes. A pipe is read if all of it comes soon
+// (patience).
 func Read(path string, most int64) ([]byte, error) {
 	f, err := open(path)
 	if err != nil {
@@ -39,7 +39,7 @@ func Read(path string, most int64) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(f, most+1))
 	switch {
 	case errors.Is(err, os.ErrDeadlineExceeded):
-		return nil, fmt.Errorf("%s: its end did not come within a second; expected a file", path)
+		return nil, fmt.Errorf("%s: its end did not come soon; expected a file", path)
 	case err != nil:
 		return nil, err
 	case int64(len(data)) > most:

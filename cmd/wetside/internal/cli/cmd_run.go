@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"time"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
@@ -101,20 +102,35 @@ func warnOf(p *app.Env, plan *sequence.Plan, accepted bool) error {
 	return nil
 }
 
-// runUntilOver follows a session in plain mode until it is over, or a signal ends it.
+// lastWords is for how long lines that nobody reads are waited for at a signal.
+const lastWords = 300 * time.Millisecond
+
+// runUntilOver follows a session in plain mode until it is over, or a signal ends it. Neither
+// waits for whoever should read the lines.
 func runUntilOver(p *app.Env, s *running.RunningSession, how flags.RunFlags) error {
-	defer s.End()
 	stop := p.Signals() // first: a reader that has gone already must not end the session
-	s.Follow("lines", s.FirstRecord, running.FollowLines(p, s.Session, how.JSON))
+	unhurried, out, errs := *p, app.NewOutbox(p.Out), app.NewOutbox(p.Err)
+	unhurried.Out, unhurried.Err = out, errs
+	s.Follow("lines", s.FirstRecord, running.FollowLines(&unhurried, s.Session, how.JSON))
 	if f, isFile := p.Out.(*os.File); isFile && !how.JSON && term.IsTerminal(int(f.Fd())) {
 		s.RingBell(func() { fmt.Fprint(f, "\a") })
 	}
-	go running.ReadCommands(p, s)
+	go running.ReadCommands(&unhurried, s)
 	select {
 	case <-s.Ended():
 		s.Wait()
+		s.End()
+		select {
+		case <-out.Flushed():
+		case <-stop:
+		}
+		errs.FlushWithin(lastWords)
 		return nil
 	case sig := <-stop:
-		return fmt.Errorf("ended by %v; wetside resume takes the session up", sig)
+		s.End()
+		unhurried.Complain("ended by %v; wetside resume takes the session up", sig)
+		out.FlushWithin(lastWords)
+		errs.FlushWithin(lastWords)
+		return app.ErrReported
 	}
 }
