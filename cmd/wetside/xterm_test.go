@@ -225,8 +225,16 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 		w.run("xdotool", "key", "space")
 		time.Sleep(supervisor.MinPressGap + 100*time.Millisecond)
 	}
+	w.until("the plan", func() bool { return len(strings.Fields(w.colours())) > xtermColours })
 	w.run("xdotool", "key", "Return")
-	w.run("xdotool", "key", "c", "y", "y") // the panel, the background where it is asked about, no sound
+	w.until("the preparation, red", func() bool {
+		if w.isRed() {
+			return true
+		}
+		w.run("xdotool", "key", "c") // the panel
+		return false
+	})
+	w.run("xdotool", "key", "y", "y") // the background where it is asked about, no sound
 	w.until("black", func() bool { touch(); return w.colours() == "#000000" })
 	touch()
 	touch()
@@ -256,6 +264,20 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 	w.isBlack("after one touch")
 	w.run("xdotool", "key", "Return")
 	w.ends("Enter")
+}
+
+// xtermColours is how many there are on the glass before anything is drawn: the paper, the cursor.
+const xtermColours = 2
+
+// isRed reports whether all that shines is red.
+func (w *window) isRed() bool {
+	lit := strings.Fields(w.colours())
+	for _, c := range lit {
+		if !strings.HasSuffix(c, "0000") {
+			return false
+		}
+	}
+	return len(lit) > 1
 }
 
 // isBlack looks twice, since what comes late would be light too.
