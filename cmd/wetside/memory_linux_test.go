@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"example.org/wetside/tui/light/vtest"
 )
 
 // darkHour is an hour of hands at work, in the dark to its end.
@@ -108,4 +110,57 @@ func largest(list []float64) (m float64) {
 		m = max(m, x)
 	}
 	return m
+}
+
+// peakMB is the most that a process ever had in memory (VmHWM, proc(5)).
+func peakMB(t *testing.T, pid int) float64 {
+	t.Helper()
+	text, _ := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
+	_, rest, _ := strings.Cut(string(text), "VmHWM:")
+	var kB float64
+	if _, err := fmt.Sscan(rest, &kB); err != nil {
+		t.Fatalf("process %d: no VmHWM: %v", pid, err)
+	}
+	return kB / 1000
+}
+
+// A picture, a book, the wrong window: what is pasted, with an end or without, where something
+// may be typed or not, is taken and let go.
+func TestABigPasteStaysSmall(t *testing.T) {
+	if !e2e {
+		t.Skip("takes a minute; WETSIDE_E2E=1 runs it")
+	}
+	t.Parallel()
+	size := 3 << 20
+	if full {
+		size = 20 << 20
+	}
+	text := []byte(strings.Repeat("paste m\u00e9\r\n", size/10))
+	for name, c := range map[string]struct{ before, end string }{
+		"on the list": {"", "\x1b[201~"}, "into a field": {"/", "\x1b[201~"}, "without an end": {"", ""},
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := builtOnTerminal(t, nil)
+			s.seen("the list", func(g *vtest.Terminal) bool { return g.Alternate() && strings.TrimSpace(all(g)) != "" })
+			s.types(c.before + "\x1b[200~")
+			done := make(chan error, 1)
+			go func() {
+				_, err := s.master.Write(append(text[:len(text):len(text)], c.end...))
+				done <- err
+			}()
+			select {
+			case err := <-done:
+				if err != nil {
+					t.Fatal(err)
+				}
+			case <-time.After(testLimit):
+				t.Errorf("%d MB were not taken in %v", size>>20, testLimit)
+			}
+			peak := peakMB(t, s.screensOf())
+			t.Logf("%.1f MB at most", peak)
+			if most := 60.0; peak > most {
+				t.Errorf("%.1f MB; expected %v at most", peak, most)
+			}
+		})
+	}
 }
