@@ -44,3 +44,21 @@ func TestNearestOfTwo(t *testing.T) {
 		t.Errorf("%q, want the nearer", got)
 	}
 }
+
+// One letter in three may be wrong, at least one, and no more: by hand, letter by letter.
+func TestHowFarASuggestionIs(t *testing.T) {
+	for _, c := range []struct{ typed, word, want string }{
+		{"xy", "xyz", "xyz"},                    // 1 of 2
+		{"xy", "xyzw", ""},                      // 2 of 2
+		{"abcde", "abcdx", "abcdx"},             // 1 of 5
+		{"abcde", "abcxy", ""},                  // 2 of 5
+		{"abcdef", "abcdxy", "abcdxy"},          // 2 of 6
+		{"abcdef", "abcxyz", ""},                // 3 of 6
+		{"abcdefghi", "abcdefxyz", "abcdefxyz"}, // 3 of 9
+		{"abcdefghi", "abcdewxyz", ""},          // 4 of 9
+	} {
+		if got := NearestWord(c.typed, []string{c.word}); got != c.want {
+			t.Errorf("%q beside %q: %q; expected %q", c.typed, c.word, got, c.want)
+		}
+	}
+}

@@ -5,12 +5,13 @@ package recipes
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
-	"io"
 	"os"
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/plainfile"
 )
 
 // Document is a file being read. Its methods write faults down and go on; Err
@@ -158,17 +159,9 @@ func decoded(file string, data *[]byte) (map[string]any, *node, error) {
 
 // readSmall reads a file that is no larger than a recipe may be.
 func readSmall(path string) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, maxFileSize+1))
-	if err != nil {
-		return nil, err
-	}
-	if len(data) > maxFileSize {
+	data, err := plainfile.Read(path, maxFileSize)
+	if large := (*plainfile.TooLargeError)(nil); errors.As(err, &large) {
 		return nil, Faults{tooLarge(path, fmt.Sprintf("more than %d", maxFileSize))}
 	}
-	return data, nil
+	return data, err
 }

@@ -33,6 +33,14 @@ func (a *retry) Errorf(format string, args ...any) {
 	a.faults[format] = text
 }
 
+// firstFault is one of its faults; "" where there was none.
+func (a *retry) firstFault() string {
+	for _, text := range a.faults {
+		return text
+	}
+	return a.gaveUp
+}
+
 // Fatalf ends the attempt.
 func (a *retry) Fatalf(format string, args ...any) {
 	a.Helper()
@@ -50,12 +58,15 @@ func soundServer(t *testing.T) *pulsetest.Server {
 	return server.Start()
 }
 
-// withRetries tries until nothing has been wrong in all attempts alike, three times at most.
+// withRetries tries until nothing has been wrong in all attempts alike, three times at most, and
+// counts them.
 func withRetries(t *testing.T, try func(*retry)) {
 	t.Helper()
 	var lasting map[string]string // nil while there was no whole attempt
-	gaveUp := ""
+	gaveUp, first, attempts := "", "", 0
+	defer func() { countRetries(t, attempts, first) }()
 	for range 3 {
+		attempts++
 		a := &retry{T: t, faults: map[string]string{}}
 		done := make(chan struct{})
 		go func() {
@@ -63,6 +74,9 @@ func withRetries(t *testing.T, try func(*retry)) {
 			try(a)
 		}()
 		<-done
+		if attempts == 1 {
+			first = a.firstFault()
+		}
 		switch {
 		case t.Failed():
 			return

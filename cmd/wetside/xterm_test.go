@@ -42,22 +42,32 @@ type window struct {
 	gone        chan struct{} // closed when xterm has ended
 }
 
-// run runs a program on the display.
+// on runs a program on a display.
+func on(display, name string, args ...string) (string, error) {
+	cmd := exec.Command(name, args...)
+	cmd.Env = append(os.Environ(), "DISPLAY="+display)
+	out, err := cmd.CombinedOutput()
+	return strings.TrimSpace(string(out)), err
+}
+
+// run runs a program on the window's display.
 func (w *window) run(name string, args ...string) string {
 	w.t.Helper()
-	cmd := exec.Command(name, args...)
-	cmd.Env = append(os.Environ(), "DISPLAY="+w.display)
-	out, err := cmd.CombinedOutput()
+	out, err := on(w.display, name, args...)
 	if err != nil {
 		w.t.Fatalf("%s %v: %v: %s", name, args, err, out)
 	}
-	return strings.TrimSpace(string(out))
+	return out
 }
 
-// colours are those on the glass of the xterm, its border included.
+// glass is the command that tells the colours on the glass of the xterm, its border included.
+func (w *window) glass() string {
+	return fmt.Sprintf("import -window %s png:- | convert png:- -alpha off -unique-colors -depth 8 txt:- | grep -oE '#[0-9A-F]{6}'", w.id)
+}
+
 func (w *window) colours() string {
 	w.t.Helper()
-	return w.run("sh", "-c", fmt.Sprintf("import -window %s png:- | convert png:- -alpha off -unique-colors -depth 8 txt:- | grep -oE '#[0-9A-F]{6}'", w.id))
+	return w.run("sh", "-c", w.glass())
 }
 
 // oneX is held while an X server starts: two that look for a free number at the
@@ -70,10 +80,12 @@ func display(t *testing.T) (name string) {
 	oneX.Lock()
 	defer oneX.Unlock()
 	for range 5 { // another program may have been faster with the number
-		name = startX(t)
-		cmd := exec.Command("xdotool", "getdisplaygeometry")
-		cmd.Env = append(os.Environ(), "DISPLAY="+name)
-		if out, err := cmd.CombinedOutput(); err != nil {
+		name, err := startX(t)
+		if err != nil {
+			t.Log(err)
+			continue
+		}
+		if out, err := answering(name); err != nil {
 			t.Logf("display %s: %v: %s", name, err, out)
 			continue
 		}
@@ -83,7 +95,20 @@ func display(t *testing.T) (name string) {
 	return ""
 }
 
-func startX(t *testing.T) string {
+// answerTime is how long an X server is given to answer after it has told its name: on a machine
+// that has just been set up it may load all that it shows for the first time.
+const answerTime = 20 * time.Second
+
+// answering waits until a display answers.
+func answering(name string) (out string, err error) {
+	for until := time.Now().Add(answerTime); ; time.Sleep(100 * time.Millisecond) {
+		if out, err = on(name, "xdotool", "getdisplaygeometry"); err == nil || time.Now().After(until) {
+			return out, err
+		}
+	}
+}
+
+func startX(t *testing.T) (name string, err error) {
 	t.Helper()
 	x := exec.Command("Xvfb", "-displayfd", "1", "-screen", "0", "1200x900x24", "-nolisten", "tcp")
 	out, err := x.StdoutPipe()
@@ -99,9 +124,9 @@ func startX(t *testing.T) string {
 	})
 	line, err := bufio.NewReader(out).ReadString('\n')
 	if _, bad := strconv.Atoi(strings.TrimSpace(line)); err != nil || bad != nil {
-		t.Fatalf("Xvfb says %q: %v", line, err)
+		return "", fmt.Errorf("Xvfb says %q: %v", line, err)
 	}
-	return ":" + strings.TrimSpace(line)
+	return ":" + strings.TrimSpace(line), nil
 }
 
 // inXterm starts this program, as the environment has it, in an xterm with white
@@ -155,8 +180,14 @@ func inXtermRuns(t *testing.T, env []string, command ...string) *window {
 		}
 		return w.id != ""
 	})
-	w.run("xdotool", "mousemove", "20", "20") // no window manager: keys go to where the pointer is
-	w.until("a lit glass", func() bool { return strings.Contains(w.colours(), "#") && w.colours() != "#000000" })
+	w.until("the pointer on it", func() bool { // no window manager: keys go to where the pointer is
+		_, err := on(w.display, "xdotool", "mousemove", "20", "20")
+		return err == nil
+	})
+	w.until("a lit glass", func() bool { // which cannot be looked at before it is drawn
+		lit, err := on(w.display, "sh", "-c", w.glass())
+		return err == nil && strings.Contains(lit, "#") && lit != "#000000"
+	})
 	return w
 }
 
@@ -207,8 +238,16 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 		w.run("xdotool", "key", "space")
 		time.Sleep(touchGap)
 	}
+	w.until("the plan", func() bool { return len(strings.Fields(w.colours())) > xtermColours })
 	w.run("xdotool", "key", "Return")
-	w.run("xdotool", "key", "c", "y", "y") // the panel, the background where it is asked about, no sound
+	w.until("the preparation, red", func() bool {
+		if w.isRed() {
+			return true
+		}
+		w.run("xdotool", "key", "c") // the panel
+		return false
+	})
+	w.run("xdotool", "key", "y", "y") // the background where it is asked about, no sound
 	w.until("black", func() bool { touch(); return w.colours() == "#000000" })
 	touch()
 	touch()
@@ -244,6 +283,20 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 	time.Sleep(touchGap)
 	w.run("xdotool", "key", "Return")
 	w.ends("Enter twice")
+}
+
+// xtermColours is how many there are on the glass before anything is drawn: the paper, the cursor.
+const xtermColours = 2
+
+// isRed reports whether all that shines is red.
+func (w *window) isRed() bool {
+	lit := strings.Fields(w.colours())
+	for _, c := range lit {
+		if !strings.HasSuffix(c, "0000") {
+			return false
+		}
+	}
+	return len(lit) > 1
 }
 
 // isBlack looks twice, since what comes late would be light too.

@@ -12,7 +12,6 @@ package densities
 import (
 	"cmp"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -21,6 +20,7 @@ import (
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/plainfile"
 )
 
 // Store is where readings are kept.
@@ -132,10 +132,5 @@ func (d Store) Save(name string, r *curve.Readings) error {
 
 // read is the bytes of a file, up to the largest that is looked at and one more.
 func (d Store) read(file string) ([]byte, error) {
-	f, err := os.Open(filepath.Join(d.Folder, file))
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, mostReadings+1))
+	return plainfile.Read(filepath.Join(d.Folder, file), mostReadings)
 }

@@ -20,8 +20,9 @@ type csvText struct {
 	columns    []string // of its heading, in its order
 	heading    span
 	sheets     []ExposedSheet
-	lines      []span // of the sheets, in their order
-	semicolons bool   // parted by semicolons, with commas for decimals
+	lines      []span           // of the sheets, in their order
+	places     map[sheetKey]int // among the sheets
+	semicolons bool             // parted by semicolons, with commas for decimals
 	crlf       bool
 }
 
@@ -39,7 +40,7 @@ func ReadCSV(name string, data []byte) ([]ExposedSheet, error) {
 
 func parseCSV(name string, data []byte) (csvText, error) {
 	bare := bytes.TrimPrefix(data, []byte("\ufeff"))
-	l := csvText{text: data, semicolons: usesSemicolons(bare)}
+	l := csvText{text: data, semicolons: usesSemicolons(bare), places: map[sheetKey]int{}}
 	r := csv.NewReader(bytes.NewReader(bare))
 	r.Comment, r.TrimLeadingSpace = '#', true
 	if l.semicolons {
@@ -95,6 +96,7 @@ func (l *csvText) read(name string, r *csv.Reader, place func(*csv.Reader) span)
 			faults = append(faults, fmt.Errorf("%s:%d: %w", name, line, err))
 			continue
 		}
+		l.places[e.key()] = len(l.sheets)
 		l.sheets, l.lines = append(l.sheets, e), append(l.lines, place(r))
 	}
 }
@@ -144,7 +146,10 @@ func rowPlace(text []byte, after int) func(*csv.Reader) span {
 
 // find is a sheet's place among the sheets, -1 where it is not.
 func (l *csvText) find(e *ExposedSheet) int {
-	return slices.IndexFunc(l.sheets, func(o ExposedSheet) bool { return o.same(e) })
+	if i, ok := l.places[e.key()]; ok {
+		return i
+	}
+	return -1
 }
 
 // emptyCSV is a list with nothing on it.
@@ -187,11 +192,12 @@ func (l *csvText) withColumns(sheets ...ExposedSheet) csvText {
 			head, blank = head+string(l.comma())+c, blank+string(l.comma())
 		}
 	}
+	w.text = make([]byte, 0, len(l.text)+len(head)+len(l.lines)*len(blank))
 	from := 0
 	lengthen := func(s span, by string) span {
 		end := from + len(bytes.TrimRight(l.text[from:s.to], "\r\n"))
 		before := len(w.text) + s.from - from
-		w.text = slices.Concat(w.text, l.text[from:end], []byte(by), l.text[end:s.to])
+		w.text = append(append(append(w.text, l.text[from:end]...), by...), l.text[end:s.to]...)
 		from = s.to
 		return span{before, len(w.text)}
 	}

@@ -47,9 +47,14 @@ const (
 	longestFile  = 1 << 20 // bytes of one file
 )
 
-// same reports whether two lines mean one sheet: a holder is loaded anew another day.
-func (e *ExposedSheet) same(o *ExposedSheet) bool {
-	return e.Name() == o.Name() && e.Film == o.Film && e.Exposed.Equal(o.Exposed)
+// sheetKey is what two lines for one sheet have alike: a holder is loaded anew another day.
+type sheetKey struct {
+	name, film    string
+	exposed, nano int64
+}
+
+func (e *ExposedSheet) key() sheetKey {
+	return sheetKey{e.Name(), e.Film, e.Exposed.Unix(), int64(e.Exposed.Nanosecond())}
 }
 
 // exposedOf reads one line.

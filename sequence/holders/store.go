@@ -6,7 +6,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -15,6 +14,7 @@ import (
 	"strings"
 
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/plainfile"
 )
 
 // SheetStore is where the lists are kept.
@@ -57,15 +57,7 @@ func (b SheetStore) read(file string) ([]ExposedSheet, error) {
 }
 
 func (b SheetStore) open(file string) (csvText, error) {
-	f, err := os.Open(filepath.Join(b.Folder, file))
-	if err != nil {
-		return csvText{}, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, longestFile+1))
-	if err == nil && len(data) > longestFile {
-		err = fmt.Errorf("%s: over 1 MiB; expected a list of sheets", file)
-	}
+	data, err := plainfile.Read(filepath.Join(b.Folder, file), longestFile)
 	if err != nil {
 		return csvText{}, err
 	}
@@ -84,14 +76,16 @@ func compareByNumber(a, b string) int {
 // Add puts sheets on this laptop's list. A sheet that stands there is refused.
 func (b SheetStore) Add(sheets ...ExposedSheet) error {
 	return b.change(b.own(), func(l *csvText) ([]byte, error) {
+		added := map[sheetKey]bool{}
 		for i := range sheets {
 			e := &sheets[i]
 			if err := e.Check(); err != nil {
 				return nil, err
 			}
-			if l.find(e) >= 0 || slices.ContainsFunc(sheets[:i], func(o ExposedSheet) bool { return o.same(e) }) {
+			if l.find(e) >= 0 || added[e.key()] {
 				return nil, fmt.Errorf("%s, %s is on the list already", e.Name(), e.Film)
 			}
+			added[e.key()] = true
 		}
 		return l.add(sheets...), nil
 	})

@@ -3,6 +3,7 @@ package journal
 // Where journals live, and what their files are called.
 
 import (
+	"crypto/rand"
 	"crypto/sha256"
 	"encoding/binary"
 	"fmt"
@@ -11,6 +12,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"example.org/wetside/sequence/places"
@@ -20,7 +22,8 @@ import (
 // user's state ($XDG_STATE_HOME/wetside/sessions), then the session's runtime
 // folder and the temporary one, which a reboot may empty. The last two are for
 // sessions that the first cannot take, and bear its mark: whoever keeps sessions
-// elsewhere does not meet them. No folder need exist.
+// elsewhere does not meet them. No folder need exist. Where somebody else has taken the temporary
+// one's name, one of a name that nobody can guess takes its place.
 func Folders() []string {
 	var folders []string
 	mark := ""
@@ -31,8 +34,26 @@ func Folders() []string {
 	if run := os.Getenv("XDG_RUNTIME_DIR"); filepath.IsAbs(run) {
 		folders = append(folders, filepath.Join(run, "wetside", "sessions"+mark))
 	}
-	return append(folders, filepath.Join(os.TempDir(), "wetside-"+strconv.Itoa(max(os.Geteuid(), 0))+mark))
+	return append(folders, temporary(filepath.Join(os.TempDir(), "wetside-"+strconv.Itoa(max(os.Geteuid(), 0))+mark)))
 }
+
+// temporary is the folder of that name if it is ours or nobody's, else one of ours with a longer
+// name, made up where there is none yet.
+func temporary(name string) string {
+	if _, err := os.Lstat(name); err != nil || trusted(name) == nil {
+		return name
+	}
+	others, _ := filepath.Glob(name + ".*")
+	for _, other := range others {
+		if trusted(other) == nil {
+			return other
+		}
+	}
+	return name + "." + unguessable()
+}
+
+// unguessable is one word for as long as the program runs.
+var unguessable = sync.OnceValue(rand.Text)
 
 const (
 	suffix    = ".jsonl"

@@ -36,8 +36,16 @@ type Record struct {
 	Rehearsal float64        `json:"rehearsal,omitzero"` // first record: how many times as fast as real time; 0 for no rehearsal
 	Moves     bool           `json:"moves,omitzero"`     // first record: a rehearsal that passes over the quiet between moves
 	Dark      bool           `json:"dark,omitzero"`      // first record: a rehearsal without light
+	Sensor    *Sensor        `json:"sensor,omitzero"`    // first record: the thermometer that is read; nil for none
 	Hash      string         `json:"plan_hash,omitzero"` // first record: of the plan, by PlanHash
 	Plan      *sequence.Plan `json:"plan,omitzero"`      // first record: frozen
+}
+
+// Sensor is a thermometer as it was chosen, so that it is read again when the session is taken up.
+type Sensor struct {
+	File   string `json:"file"` // its whole path
+	In     string `json:"in"`   // developer, jacket or room
+	Offset string `json:"offset,omitzero"`
 }
 
 // PlanHash is the SHA-256 of the plan as wetside writes it, in lower-case hex.

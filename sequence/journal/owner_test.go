@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"testing"
 )
@@ -70,5 +71,57 @@ func TestSharedTemporaryFolder(t *testing.T) {
 		t.Error(err)
 	} else {
 		f.Close()
+	}
+}
+
+// A folder is ours that we own, that nobody else may write in, and that nobody could have laid
+// out for us; in a shared one others may not even look.
+func TestOpenOurs(t *testing.T) {
+	own, shared := t.TempDir(), t.TempDir()
+	if err := os.Chmod(shared, 0o777); err != nil { // without the sticky bit too
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		above string
+		mode  fs.FileMode
+		owner int
+		good  bool
+	}{
+		"ours":                       {own, 0o700, os.Geteuid(), true},
+		"ours, to be read":           {own, 0o755, os.Geteuid(), true},
+		"the group may write":        {own, 0o770, os.Geteuid(), false},
+		"all may write":              {own, 0o707, os.Geteuid(), false},
+		"another's":                  {own, 0o700, 65534, false},
+		"shared, ours":               {shared, 0o700, os.Geteuid(), true},
+		"shared, ours, to be read":   {shared, 0o755, os.Geteuid(), false},
+		"shared, another's":          {shared, 0o700, 65534, false},
+		"shared, all may write":      {shared, 0o777, os.Geteuid(), false},
+		"shared, another's, to read": {shared, 0o755, 65534, false},
+	} {
+		folder := filepath.Join(c.above, strings.ReplaceAll(name, " ", "-"))
+		if err := os.Mkdir(folder, 0o700); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chmod(folder, c.mode); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chown(folder, c.owner, -1); err != nil {
+			t.Logf("%s: %v", name, err) // only root gives files away
+			continue
+		}
+		root, err := OpenOurs(folder)
+		if err == nil {
+			root.Close()
+		}
+		if (err == nil) != c.good {
+			t.Errorf("%s: %v; expected it opened %v", name, err, c.good)
+		}
+	}
+	link := filepath.Join(shared, "link")
+	if err := os.Symlink(own, link); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := OpenOurs(link); err == nil {
+		t.Error("a link in a shared folder was followed")
 	}
 }

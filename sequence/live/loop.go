@@ -98,7 +98,7 @@ func (l *loop) decideAt(c sequence.Command, at sequence.Elapsed) {
 		r := journal.Record{Event: e, Clock: mark}
 		if l.log.Len() == 0 {
 			r.Rehearsal, r.Moves, r.Dark = l.firstRecord.Rehearsal, l.firstRecord.Moves, l.firstRecord.Dark
-			r.Hash, r.Plan = l.firstRecord.Hash, l.firstRecord.Plan
+			r.Hash, r.Plan, r.Sensor = l.firstRecord.Hash, l.firstRecord.Plan, l.firstRecord.Sensor
 		}
 		l.log.append(r)
 	}

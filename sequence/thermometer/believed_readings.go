@@ -1,85 +1,76 @@
-// Package thermometer reads a thermometer that is a file: what a kernel's 1-wire or
-// hwmon driver shows, or a file that anything else writes a number into.
-//
-// For cmd, which reads the file once a second of process time and passes on what
-// a Filter lets through. The package opens nothing and keeps no time: Parse turns
-// text into degrees, a Filter tells readings from dropouts and spikes.
 package thermometer
 
-// What a thermometer's file says, and whether to believe it.
+// Whether to believe a reading. A bath is slow: what comes suddenly is a sensor that
+// was lifted, shorted or just powered until the next ten readings, or the person, agree.
 
 import (
+	"errors"
 	"fmt"
-	"math"
-	"strconv"
-	"strings"
+	"time"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 )
 
-// thousandths is the number from which a reading is taken as thousandths of a
-// degree, as the kernel's sensors write them.
-const thousandths = 200
-
-// Parse reads a sensor's text: degrees Celsius, or thousandths of a degree where
-// the number is over 200 either way. A kernel's 1-wire file, which ends in
-// "t=21562", is read too.
-func Parse(text string) (chem.Celsius, error) {
-	text = strings.TrimSpace(text)
-	if i := strings.LastIndex(text, "t="); i >= 0 {
-		if strings.Contains(text, "crc") && !strings.Contains(text, "YES") {
-			return 0, fmt.Errorf("the sensor's checksum is wrong")
-		}
-		text = text[i+2:]
-	}
-	x, err := strconv.ParseFloat(text, 64)
-	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-		return 0, fmt.Errorf("%q is no temperature; expected a number", clip(text))
-	}
-	if math.Abs(x) > thousandths {
-		x /= 1000
-	}
-	return chem.Celsius(x), nil
-}
-
-func clip(s string) string {
-	if r := []rune(s); len(r) > 20 {
-		return string(r[:20]) + "…"
-	}
-	return s
-}
-
-// What a Filter believes (our own rules).
+// What a Filter believes (our own rules, unless a source stands there).
 const (
-	lowestFirst, highestFirst chem.Celsius = 0, 60 // of the first reading
-	largestStep               chem.Celsius = 1.5   // between two readings, more is a spike at first
-	largestDrift              chem.Celsius = 0.02  // a second: what a bath may move besides, while nothing is read
-	acceptAfter                            = 5     // as many readings in a row near each other are believed
-	nearEnough                chem.Celsius = 0.5
-	dropoutAfter                           = 10 * second // without a reading: a dropout, told once
-	stuckAfter                             = 600 * second
-	second                                 = sequence.Elapsed(1e9)
+	lowest, highest chem.Celsius = 0, 60 // of any bath
+	largestSurprise chem.Celsius = 5     // of the first reading, from what was reckoned, outside the recipe's range
+	largestStep     chem.Celsius = 1.5   // between two readings
+	largestDrift    chem.Celsius = 0.02  // a second: what a bath may move besides, while nothing is read,
+	mostDrift       chem.Celsius = 3.5   // and how far at most
+	largestRate     chem.Celsius = 0.05  // a second, kept up:
+	largestLag      chem.Celsius = 3     // how far a faster one gets
+	acceptAfter                  = 10    // as many readings in a row near each other are believed
+	nearEnough      chem.Celsius = 0.5
+	toldAfter                    = 4 * time.Second // without a good reading: told once
+	stuckAfter                   = 10 * time.Minute
 )
+
+// What a 1-wire sensor says that has measured nothing: 85 is its register after power-on
+// (data sheet of the DS18B20, "power-on reset value"); a line that is shorted reads as
+// zeros, whose checksum is zero and so looks right.
+const (
+	shorted   chem.Celsius = 0
+	powerOn   chem.Celsius = 85
+	zeroesSay              = "a shorted line says so"
+	resetSays              = "a sensor that was just powered says so"
+)
+
+// Expectation is what the bath is reckoned to be at, and between which temperatures its
+// recipe is meant to work; Low and High are equal where it does not say.
+type Expectation struct{ T, Low, High chem.Celsius }
 
 // Filter tells what to believe of a row of readings. The zero value is ready.
 type Filter struct {
+	Offset   chem.Celsius // by how much the bath is warmer than where the sensor hangs
+	Expected *Expectation // of the first reading; nil for whatever a bath may be at
+
 	last     chem.Celsius
 	at       sequence.Elapsed // of the last believed
+	slow     chem.Celsius     // follows what is believed as fast as a bath can
 	seen     bool             // there was one
+	byHand   bool             // the last believed was typed, and the sensor has not agreed yet
 	outliers []chem.Celsius   // readings in a row that leapt
 	begun    bool
 	since    sequence.Elapsed // when looking began, or of the last believed
-	lost     bool             // a dropout was told
+	lost     bool             // that there is no good reading was told
 	changed  sequence.Elapsed // when the value last changed
 	stuck    bool             // that was told
 }
 
 // Result is what came of one look at the file.
 type Result struct {
-	T        chem.Celsius
-	Believed bool   // T is to be believed
-	Message  string // something to tell the person; "" for nothing
+	T        chem.Celsius // of the bath
+	Believed bool         // T is to be believed
+	Message  string       // something to tell the person; "" for nothing
+}
+
+// SilentError says that whoever wrote the file has stopped; it needs no second look.
+type SilentError struct{ For time.Duration }
+
+func (e SilentError) Error() string {
+	return fmt.Sprintf("nobody has written its file for %d s", int(e.For.Seconds()))
 }
 
 // Take looks at what the file said at a moment, or at why it could not be read.
@@ -87,43 +78,84 @@ func (s *Filter) Take(at sequence.Elapsed, text string, err error) Result {
 	if !s.begun {
 		s.begun, s.since = true, at
 	}
-	t, parseErr := Parse(text)
+	raw, parseErr := Parse(text)
 	if err == nil {
 		err = parseErr
 	}
-	if err == nil && !s.plausible(at, t) {
-		err = fmt.Errorf("%s is a spike", t.InBoth())
-		if s.acceptOutlier(t) {
-			err = nil
-		}
+	t := raw + s.Offset
+	if err == nil {
+		err = impossible(raw, t)
 	}
 	if err != nil {
-		return s.dropout(at, err)
+		s.outliers = nil
+		return s.nothing(at, err)
+	}
+	if !s.plausible(at, t) {
+		if !s.insists(t) {
+			return s.nothing(at, s.doubt(t))
+		}
+		s.slow, s.seen = t, true
+		r := s.believe(at, t)
+		r.Message = fmt.Sprintf("%d readings of the thermometer agree: %s is used", acceptAfter, t.InBoth())
+		return r
 	}
 	return s.believe(at, t)
 }
 
-// plausible says whether t may follow what was believed last.
-func (s *Filter) plausible(at sequence.Elapsed, t chem.Celsius) bool {
-	if t < lowestFirst || t > highestFirst {
-		return false
-	}
-	most := largestStep + largestDrift*chem.Celsius((at-s.at).Seconds())
-	return !s.seen || (t-s.last <= most && s.last-t <= most)
+// Confirm takes what the person read at a moment: it is believed, and what the sensor says is
+// measured by it. A sensor that goes on contradicting is not believed however often.
+func (s *Filter) Confirm(at sequence.Elapsed, t chem.Celsius) {
+	s.last, s.at, s.slow, s.seen, s.byHand, s.outliers = t, at, t, true, true, nil
 }
 
-// acceptOutlier says whether an odd reading has come often enough to be true.
-func (s *Filter) acceptOutlier(t chem.Celsius) bool {
-	if t < lowestFirst || t > highestFirst {
-		s.outliers = nil
-		return false
+// impossible is why no bath reads so.
+func impossible(raw, t chem.Celsius) error {
+	switch {
+	case raw == shorted:
+		return fmt.Errorf("%s: %s", raw.InBoth(), zeroesSay)
+	case raw == powerOn:
+		return fmt.Errorf("%s: %s", raw.InBoth(), resetSays)
+	case t < lowest || t > highest:
+		return fmt.Errorf("%s: no bath is at that", t.InBoth())
 	}
-	if n := len(s.outliers); n > 0 && (t-s.outliers[n-1] > nearEnough || s.outliers[n-1]-t > nearEnough) {
+	return nil
+}
+
+// plausible says whether t may follow what was believed last, or be the first.
+func (s *Filter) plausible(at sequence.Elapsed, t chem.Celsius) bool {
+	if !s.seen {
+		e := s.Expected
+		return e == nil || apart(t, e.T) <= largestSurprise || t >= e.Low && t <= e.High
+	}
+	unread := chem.Celsius(max(0, at-s.at).Seconds())
+	drift := min(mostDrift, largestDrift*unread)
+	return apart(t, s.last) <= largestStep+drift && apart(t, s.slow) <= largestLag+drift
+}
+
+// doubt is why a reading that a bath may have is not believed yet.
+func (s *Filter) doubt(t chem.Celsius) error {
+	from := s.last
+	if !s.seen {
+		from = s.Expected.T
+	}
+	if s.byHand {
+		return fmt.Errorf("%s, but you read %s: not used until it agrees", t.InBoth(), from.InBoth())
+	}
+	return fmt.Errorf("%s, where %s was expected: not used until %d readings agree, or you type what you read",
+		t.InBoth(), from.InBoth(), acceptAfter)
+}
+
+// insists says whether an odd reading has come often enough to be true.
+func (s *Filter) insists(t chem.Celsius) bool {
+	if n := len(s.outliers); n > 0 && apart(t, s.outliers[n-1]) > nearEnough {
 		s.outliers = nil
 	}
 	s.outliers = append(s.outliers, t)
-	return len(s.outliers) >= acceptAfter
+	s.outliers = s.outliers[max(0, len(s.outliers)-acceptAfter):]
+	return len(s.outliers) == acceptAfter && !s.byHand
 }
+
+func apart(a, b chem.Celsius) chem.Celsius { return max(a-b, b-a) }
 
 func (s *Filter) believe(at sequence.Elapsed, t chem.Celsius) Result {
 	f := Result{T: t, Believed: true}
@@ -137,13 +169,19 @@ func (s *Filter) believe(at sequence.Elapsed, t chem.Celsius) Result {
 		s.stuck = true
 		f.Message = fmt.Sprintf("the thermometer has said %s for ten minutes: is it in the bath?", t.InBoth())
 	}
-	s.last, s.at, s.since, s.seen, s.lost, s.outliers = t, at, at, true, false, nil
+	if !s.seen {
+		s.slow = t
+	}
+	most := largestRate * chem.Celsius(max(0, at-s.at).Seconds())
+	s.slow += min(most, max(-most, t-s.slow))
+	s.last, s.at, s.since, s.seen, s.byHand, s.lost, s.outliers = t, at, at, true, false, false, nil
 	return f
 }
 
-// dropout leaves the bath to its model while nothing can be believed.
-func (s *Filter) dropout(at sequence.Elapsed, why error) Result {
-	if s.lost || at-s.since < dropoutAfter {
+// nothing leaves the bath to its model while no reading can be believed.
+func (s *Filter) nothing(at sequence.Elapsed, why error) Result {
+	sure := errors.As(why, new(SilentError))
+	if s.lost || at-s.since < toldAfter && !sure {
 		return Result{}
 	}
 	s.lost = true

@@ -121,13 +121,15 @@ func TestPulseFollowsASuspendedDevice(t *testing.T) {
 }
 
 // A loudspeaker that somebody has muted is no sound, whether before or during a
-// session, and so is one that is turned down to nothing.
+// session, and so is one that is turned down to nothing, or nearly.
 func TestPulseTellsThatItIsMuted(t *testing.T) {
 	t.Parallel()
 	s := pulsetest.PulseAudio(t).Start()
 	for _, turned := range []struct{ silentSink, on []string }{
 		{[]string{"set-sink-mute", pulsetest.Sinks[0], "1"}, []string{"set-sink-mute", pulsetest.Sinks[0], "0"}},
 		{[]string{"set-sink-volume", pulsetest.Sinks[0], "0"}, []string{"set-sink-volume", pulsetest.Sinks[0], "65536"}},
+		{[]string{"set-sink-volume", pulsetest.Sinks[0], "655"}, []string{"set-sink-volume", pulsetest.Sinks[0], "65536"}}, // 1 %
+		{[]string{"set-sink-volume", pulsetest.Sinks[0], "5898"}, []string{"set-sink-volume", pulsetest.Sinks[0], "65536"}},
 	} {
 		s.Control(turned.silentSink...)
 		ear := newEar()
@@ -146,10 +148,25 @@ func TestPulseTellsThatItIsMuted(t *testing.T) {
 		s.Control(turned.on...)
 	}
 	_, out := opened(t, s)
+	s.Control("set-sink-volume", pulsetest.Sinks[0], "6554") // 10 %
+	time.Sleep(3 * time.Second)
+	if !out.Sounding() {
+		t.Errorf("at 10 %%: %s", out.State())
+	}
+	s.Control("set-sink-volume", pulsetest.Sinks[0], "65536")
 	s.Control("set-sink-input-mute", s.SinkInput(), "1")
 	lost(t, out, 4*time.Second)
 	if state := out.State(); state != "NO SOUND: the sound server has muted wetside" {
 		t.Errorf("state %q", state)
+	}
+	s.Control("set-sink-input-mute", s.SinkInput(), "0")
+	s.Control("set-sink-input-volume", s.SinkInput(), "655")
+	until := time.Now().Add(time.Minute)
+	for out.State() != "NO SOUND: the sound server has turned wetside down to 1%" {
+		if time.Now().After(until) {
+			t.Fatalf("state %q", out.State())
+		}
+		time.Sleep(10 * time.Millisecond)
 	}
 }
 

@@ -213,15 +213,27 @@ func (l *pulseLink) muted() (why string, err error) {
 		return "", err
 	case device.Mute:
 		return "the sound device is muted", nil
-	case isSilent(device.ChannelVolumes):
-		return "the sound device is turned down to zero", nil
-	case own.Muted, isSilent(own.ChannelVolumes):
+	case own.Muted:
 		return "the sound server has muted wetside", nil
+	case percent(device.ChannelVolumes) < leastVolume:
+		return fmt.Sprintf("the sound device is turned down to %d%%", percent(device.ChannelVolumes)), nil
+	case percent(own.ChannelVolumes) < leastVolume:
+		return fmt.Sprintf("the sound server has turned wetside down to %d%%", percent(own.ChannelVolumes)), nil
 	}
 	return "", nil
 }
 
-// isSilent tells whether no channel is heard.
-func isSilent(v proto.ChannelVolumes) bool { return len(v) > 0 && slices.Max(v) == 0 }
+// leastVolume is the volume, in per cent as mixers show it, below which nothing is taken to be
+// heard (our own rule): PulseAudio's is cubic (pulse/volume.h: pa_sw_volume_to_dB), so that 10 % are
+// 60 dB less than 100 %, below any room with running water.
+const leastVolume = 10
+
+// percent is the volume of the loudest channel.
+func percent(v proto.ChannelVolumes) int {
+	if len(v) == 0 {
+		return 100
+	}
+	return int((uint64(slices.Max(v))*100 + uint64(proto.VolumeNorm)/2) / uint64(proto.VolumeNorm))
+}
 
 func (l *pulseLink) close() { l.conn.Close() }

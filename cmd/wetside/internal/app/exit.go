@@ -13,13 +13,22 @@ import (
 func (p *Env) PrintError(err error) {
 	var faults recipes.Faults
 	if !errors.As(err, &faults) {
-		fmt.Fprintf(p.Err, "wetside: %v\n", err)
+		p.Complain("%v", err)
 		return
 	}
 	for _, f := range faults {
-		fmt.Fprintf(p.Err, "wetside: %v\n", f)
+		p.Complain("%v", f)
 	}
 }
+
+// Complain writes what is wrong, or to be known, on standard error: the one place where that is
+// done. Names and texts from outside may hold what a terminal obeys; here none of it gets through.
+func (p *Env) Complain(format string, args ...any) {
+	fmt.Fprintf(p.Err, "wetside: %s\n", CleanPage(fmt.Sprintf(format, args...)))
+}
+
+// Hint writes a cure below what is wrong.
+func (p *Env) Hint(text string) { fmt.Fprintf(p.Err, "hint: %s\n", CleanPage(text)) }
 
 // The exit statuses of the contract.
 const (

@@ -69,11 +69,10 @@ func (r *SessionRunner) Unfinished() []screen.Unfinished {
 
 func (r *SessionRunner) Begin(s screen.SessionStart) (screen.Session, error) {
 	r.loudspeaker.CloseIdleSound()
-	c, err := running.Begin(r.Env, s.Plan, r.loudspeaker.Options, running.Rehearsal{Factor: s.RehearsalSpeed, MovesOnly: s.SkipQuiet, InDark: s.Dark}, s.Countdown, true, r.onStart) // the screens have asked
+	c, err := running.Begin(r.Env, s.Plan, r.loudspeaker.Options, r.thermometer, running.Rehearsal{Factor: s.RehearsalSpeed, MovesOnly: s.SkipQuiet, InDark: s.Dark}, s.Countdown, true, r.onStart) // the screens have asked
 	if err != nil {
 		return nil, err
 	}
-	r.thermometer.Follow(c)
 	for _, note := range s.Notes {
 		c.Do(sequence.AddNote{Text: note})
 	}
@@ -85,11 +84,11 @@ func (r *SessionRunner) Begin(s screen.SessionStart) (screen.Session, error) {
 func (r *SessionRunner) Resume(id string) (screen.Session, error) {
 	r.loudspeaker.CloseIdleSound()
 	take := func() (*running.RunningSession, error) {
-		return running.TakeUp(r.Env, id, r.loudspeaker.Options, func(*sequence.Plan, bool) error { return nil }, r.onStart)
+		return running.TakeUp(r.Env, id, r.loudspeaker.Options, r.thermometer, func(*sequence.Plan, bool) error { return nil }, r.onStart)
 	}
 	if r.pipe.Again.Swap(false) {
 		take = func() (*running.RunningSession, error) {
-			return running.TakeUpFree(r.Env, id, r.loudspeaker.Options, r.onStart)
+			return running.TakeUpFree(r.Env, id, r.loudspeaker.Options, r.thermometer, r.onStart)
 		}
 	}
 	c, err := take()

@@ -157,7 +157,7 @@ func printBottles(p *app.Env, k *bottleFlags) error {
 		list = b.OpenBottles()
 	}
 	if b.Unreadable > 0 {
-		fmt.Fprintf(p.Err, "wetside: bottles: %d lines of %s cannot be read, or belong to no bottle\n", b.Unreadable, places.Data("baths"))
+		p.Complain("bottles: %d lines of %s cannot be read, or belong to no bottle", b.Unreadable, places.Data("baths"))
 	}
 	if k.asJSON {
 		told := make([]bottleJSON, len(list))

@@ -7,8 +7,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"io"
-	"os"
 	"slices"
 	"strings"
 	"time"
@@ -22,6 +20,7 @@ import (
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/sequence/plainfile"
 )
 
 // holderJSON is a sheet with what became of it, for a script.
@@ -132,17 +131,9 @@ func newHoldersImportCommand(p *app.Env) *cobra.Command {
 		Short: "put the sheets of a CSV file on the list; all of them, or none",
 		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
-			f, err := os.Open(args[0])
+			data, err := plainfile.Read(args[0], maxImport)
 			if err != nil {
 				return err
-			}
-			defer f.Close()
-			data, err := io.ReadAll(io.LimitReader(f, maxImport+1))
-			if err != nil {
-				return err
-			}
-			if len(data) > maxImport {
-				return fmt.Errorf("%s: over 1 MiB; expected a list of sheets", args[0])
 			}
 			list, err := holders.ReadCSV(args[0], data)
 			if err != nil {

@@ -11,7 +11,6 @@ import (
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
@@ -86,7 +85,7 @@ func runPlan(p *app.Env, recipe string, x *planFlags) error {
 		return err
 	}
 	if n, err := app.FindRecipe(recipe); err == nil && n.Hint != "" && !x.asJSON {
-		fmt.Fprintln(p.Err, "hint: "+n.Hint)
+		p.Hint(n.Hint)
 	}
 	if x.strict && len(planning.Dangers(&plan)) > 0 {
 		return app.ErrReported
@@ -107,8 +106,8 @@ func writeWallSheet(p *app.Env, plan *sequence.Plan, x *planFlags) error {
 	if err := x.out.Write(file, []byte(write(plan, p.Settings.Habits))); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(p.Err, "wetside: the sheet is in %s\n", safetext.Clean(file))
-	return err
+	p.Complain("the sheet is in %s", file)
+	return nil
 }
 
 func printPlan(p *app.Env, plan *sequence.Plan, asJSON bool) error {

@@ -27,7 +27,8 @@ func newResumeCommand(p *app.Env) *cobra.Command {
 			"Where its time is known and no transfer was missed it goes on by itself; otherwise\n" +
 			"it says how it stands and waits for go. A record that is damaged is left as it is,\n" +
 			"and its last good line is shown: --from-last-good-line goes on from there, in a new\n" +
-			"file, and keeps the damaged one beside it.",
+			"file, and keeps the damaged one beside it. The thermometer that it began with is\n" +
+			"read again, or another one with --thermometer.",
 		Example: "  wetside resume --plain",
 		Args:    flags.UsageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -37,10 +38,14 @@ func newResumeCommand(p *app.Env) *cobra.Command {
 			if _, _, err := how.Parse(p.Settings.Countdown); err != nil {
 				return err
 			}
+			if err := how.Thermometer.Check(); err != nil {
+				return err
+			}
 			return runResume(p, how, args, behindDamage)
 		},
 	}
 	how.Add(cmd, p.Settings)
+	how.AddThermometer(cmd)
 	cmd.Flags().BoolVar(&behindDamage, "from-last-good-line", false, "take up a damaged session where its record is still good")
 	flags.Needs(cmd, "json", "plain")
 	return cmd
@@ -48,7 +53,7 @@ func newResumeCommand(p *app.Env) *cobra.Command {
 
 func runResume(p *app.Env, how flags.RunFlags, args []string, behindDamage bool) error {
 	if len(args) == 1 && (app.IsSupervised() || supervisor.IsAnnouncer()) {
-		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, TakeUp: args[0]})
+		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, Thermometer: how.Thermometer, TakeUp: args[0]})
 	}
 	id, err := running.FindSession(journal.Default(), args)
 	if damaged := (*running.DamagedSessionError)(nil); behindDamage && errors.As(err, &damaged) {
@@ -58,9 +63,9 @@ func runResume(p *app.Env, how flags.RunFlags, args []string, behindDamage bool)
 		return err
 	}
 	if !how.Plain {
-		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, TakeUp: id})
+		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, Thermometer: how.Thermometer, TakeUp: id})
 	}
-	s, err := running.TakeUp(p, id, how.SoundOptions, func(plan *sequence.Plan, lit bool) error {
+	s, err := running.TakeUp(p, id, how.SoundOptions, how.Thermometer, func(plan *sequence.Plan, lit bool) error {
 		return how.CheckTerminal(plan, lit, p.Out)
 	}, func(string, running.Rehearsal) {})
 	if err != nil {

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"time"
 
 	"github.com/spf13/cobra"
 	"golang.org/x/term"
@@ -15,7 +16,6 @@ import (
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/cmd/wetside/internal/screens"
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
@@ -49,9 +49,7 @@ func newRunCommand(p *app.Env) *cobra.Command {
 	today.AddBottles(cmd)
 	how.Add(cmd, p.Settings)
 	cmd.Flags().StringVar(&how.Countdown, "countdown", "", "`DURATION` from beginning to the first sheet in ("+p.Settings.Countdown.String()+" on the screens, 0s in plain mode)")
-	cmd.Flags().StringVar(&how.Thermometer.File, "thermometer", "", "a `FILE` with the temperature, read once a second")
-	cmd.Flags().StringVar(&how.Thermometer.HangsIn, "sensor-in", "developer", "`WHERE` it hangs: developer, jacket or room")
-	cmd.Flags().StringVar(&how.Thermometer.JacketOffset, "jacket-offset", "", "by how many °C the developer is warmer than its jacket, `DIFFERENCE`; with --sensor-in jacket")
+	how.AddThermometer(cmd)
 	cmd.Flags().StringVar(&how.Rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
 	cmd.Flags().BoolVar(&how.Danger, "accept-danger", false, "with --plain: begin although the plan has a danger")
 	cmd.Flags().BoolVar(&how.InDark, "dark", false, "with --rehearse: without light, as with film")
@@ -59,8 +57,6 @@ func newRunCommand(p *app.Env) *cobra.Command {
 	flags.Needs(cmd, "json", "plain")
 	flags.Needs(cmd, "dark", "rehearse")
 	flags.Needs(cmd, "accept-danger", "plain")
-	flags.Needs(cmd, "sensor-in", "thermometer")
-	flags.Needs(cmd, "jacket-offset", "thermometer")
 	return cmd
 }
 
@@ -93,11 +89,10 @@ func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.R
 	if err := makeWay(); err != nil {
 		return err
 	}
-	s, err := running.Begin(p, &plan, how.SoundOptions, practice, countdown, how.Sink == "off", func(string, running.Rehearsal) {})
+	s, err := running.Begin(p, &plan, how.SoundOptions, how.Thermometer, practice, countdown, how.Sink == "off", func(string, running.Rehearsal) {})
 	if err != nil {
 		return err
 	}
-	how.Thermometer.Follow(s)
 	return runUntilOver(p, s, how)
 }
 
@@ -106,11 +101,11 @@ func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.R
 func warnOf(p *app.Env, plan *sequence.Plan, accepted bool) error {
 	dangers := planning.Dangers(plan)
 	for _, c := range dangers {
-		fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(say.Caution(c, plan, p.Settings.Habits)))
+		p.Complain("%s: %s", c.Level, say.Caution(c, plan, p.Settings.Habits))
 	}
 	for _, c := range planning.BottleCautions(plan) {
 		if c.Level != sequence.Danger {
-			fmt.Fprintf(p.Err, "wetside: %s: %s\n", c.Level, safetext.Clean(say.Caution(c, plan, p.Settings.Habits)))
+			p.Complain("%s: %s", c.Level, say.Caution(c, plan, p.Settings.Habits))
 		}
 	}
 	if len(dangers) > 0 && !accepted {
@@ -119,20 +114,35 @@ func warnOf(p *app.Env, plan *sequence.Plan, accepted bool) error {
 	return nil
 }
 
-// runUntilOver follows a session in plain mode until it is over, or a signal ends it.
+// lastWords is for how long lines that nobody reads are waited for at a signal.
+const lastWords = 300 * time.Millisecond
+
+// runUntilOver follows a session in plain mode until it is over, or a signal ends it. Neither
+// waits for whoever should read the lines.
 func runUntilOver(p *app.Env, s *running.RunningSession, how flags.RunFlags) error {
-	defer s.End()
 	stop := p.Signals() // first: a reader that has gone already must not end the session
-	s.Follow("lines", s.FirstRecord, running.FollowLines(p, s.Session, how.JSON))
+	unhurried, out, errs := *p, app.NewOutbox(p.Out), app.NewOutbox(p.Err)
+	unhurried.Out, unhurried.Err = out, errs
+	s.Follow("lines", s.FirstRecord, running.FollowLines(&unhurried, s.Session, how.JSON))
 	if f, isFile := p.Out.(*os.File); isFile && !how.JSON && term.IsTerminal(int(f.Fd())) {
 		s.RingBell(func() { fmt.Fprint(f, "\a") })
 	}
-	go running.ReadCommands(p, s)
+	go running.ReadCommands(&unhurried, s)
 	select {
 	case <-s.Ended():
 		s.Wait()
+		s.End()
+		select {
+		case <-out.Flushed():
+		case <-stop:
+		}
+		errs.FlushWithin(lastWords)
 		return nil
 	case sig := <-stop:
-		return fmt.Errorf("ended by %v; wetside resume takes the session up", sig)
+		s.End()
+		unhurried.Complain("ended by %v; wetside resume takes the session up", sig)
+		out.FlushWithin(lastWords)
+		errs.FlushWithin(lastWords)
+		return app.ErrReported
 	}
 }

@@ -9,7 +9,6 @@ package cli
 
 import (
 	"errors"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -47,7 +46,7 @@ func checkSettings(p *app.Env, cmd *cobra.Command) error {
 		}
 	}
 	p.PrintError(p.SettingsErr)
-	fmt.Fprintln(p.Err, "hint: the settings must be right, or out of the way, before anything else is done")
+	p.Hint("the settings must be right, or out of the way, before anything else is done")
 	return app.ErrReported
 }
 
@@ -68,10 +67,11 @@ func Run(p *app.Env, args []string) int {
 	case errors.Is(err, app.ErrReported):
 		return app.ExitFailed
 	case errors.As(err, &wrong):
-		fmt.Fprintf(p.Err, "wetside: %v\nhint: %s --help\n", err, cmd.CommandPath())
+		p.Complain("%v", err)
+		p.Hint(cmd.CommandPath() + " --help")
 		return app.ExitUsage
 	}
-	fmt.Fprintf(p.Err, "wetside: %v\n", err)
+	p.Complain("%v", err)
 	return app.ExitFailed
 }
 

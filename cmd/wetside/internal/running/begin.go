@@ -16,7 +16,7 @@ import (
 
 // Begin begins a plan, lead before the first sheet goes in. In the dark there are only ears: without sound a session with a dark
 // step is refused, unless mute says that it is meant. Begins is told of the session before its first record is written.
-func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal, lead time.Duration, mute bool, begins OnStart) (*RunningSession, error) {
+func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, read Thermometer, practice Rehearsal, lead time.Duration, mute bool, begins OnStart) (*RunningSession, error) {
 	watch := clock.New(p.Clock, -lead, clockRate(practice.Factor))
 	store := journal.Default()
 	w := store.Reserve(watch.Mark().Wall.Local(), plan.Recipe.Film.Name)
@@ -38,7 +38,7 @@ func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal,
 	written := say.InWords(*plan)
 	s, err := live.Start(live.Options{Plan: plan, Clock: watch, Ear: out.Ear, At: -lead,
 		FirstCommand: sequence.Begin{ID: id, Version: app.Version},
-		FirstRecord:  journal.Record{Plan: &written, Rehearsal: practice.Factor, Moves: practice.MovesOnly, Dark: practice.InDark}})
+		FirstRecord:  journal.Record{Plan: &written, Rehearsal: practice.Factor, Moves: practice.MovesOnly, Dark: practice.InDark, Sensor: read.sensor()}})
 	if err != nil {
 		out.Close()
 		return nil, err
@@ -50,6 +50,7 @@ func Begin(p *app.Env, plan *sequence.Plan, by SoundOptions, practice Rehearsal,
 	out.watchSink(s)
 	c := &RunningSession{Session: s, SessionID: id, Rehearsal: practice, Audio: out, store: store, bookBottles: func() { p.BookSession(plan, id) }}
 	c.keepAwake(p.KeepAwake)
+	read.Follow(c)
 	return c.skipQuiet(watch).watchHandover(), nil
 }
 
@@ -59,18 +60,18 @@ type OnStart func(id string, practice Rehearsal)
 // longestGap is how long without a record makes a gap, in real time.
 const longestGap = 10 * time.Second
 
-// TakeUp goes on with a session that was cut off, if allowed says so. Begins is told of it before it goes on. Whoever
-// else has it is asked for it.
-func TakeUp(p *app.Env, id string, by SoundOptions, allowed func(*sequence.Plan, bool) error, begins OnStart) (*RunningSession, error) {
-	return takeUp(p, id, by, allowed, begins, true)
+// TakeUp goes on with a session that was cut off, if allowed says so, and with the thermometer that it began with where no
+// other is to be read. Begins is told of it before it goes on. Whoever else has it is asked for it.
+func TakeUp(p *app.Env, id string, by SoundOptions, read Thermometer, allowed func(*sequence.Plan, bool) error, begins OnStart) (*RunningSession, error) {
+	return takeUp(p, id, by, read, allowed, begins, true)
 }
 
 // TakeUpFree is TakeUp of a session that nobody has; nobody is asked for it.
-func TakeUpFree(p *app.Env, id string, by SoundOptions, begins OnStart) (*RunningSession, error) {
-	return takeUp(p, id, by, func(*sequence.Plan, bool) error { return nil }, begins, false)
+func TakeUpFree(p *app.Env, id string, by SoundOptions, read Thermometer, begins OnStart) (*RunningSession, error) {
+	return takeUp(p, id, by, read, func(*sequence.Plan, bool) error { return nil }, begins, false)
 }
 
-func takeUp(p *app.Env, id string, by SoundOptions, allowed func(*sequence.Plan, bool) error, begins OnStart, asks bool) (*RunningSession, error) {
+func takeUp(p *app.Env, id string, by SoundOptions, read Thermometer, allowed func(*sequence.Plan, bool) error, begins OnStart, asks bool) (*RunningSession, error) {
 	store := journal.Default()
 	w, kept, err := takeWithHandover(store, id, asks)
 	if err != nil {
@@ -103,5 +104,6 @@ func takeUp(p *app.Env, id string, by SoundOptions, allowed func(*sequence.Plan,
 	c := &RunningSession{Session: s, SessionID: id, Rehearsal: practice, FirstRecord: len(kept.Records), Audio: out, store: store,
 		bookBottles: func() { p.BookSession(plan, id) }}
 	c.keepAwake(p.KeepAwake)
+	read.orKept(zero.Sensor).Follow(c)
 	return c.skipQuiet(watch).watchHandover(), nil
 }

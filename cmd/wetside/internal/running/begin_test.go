@@ -41,7 +41,7 @@ func TestASupervisorIsToldBeforeTheJournal(t *testing.T) {
 			t.Fatal(err)
 		}
 		told := ""
-		c, err := Begin(p, &plan, mute, Rehearsal{}, 0, true, func(id string, _ Rehearsal) {
+		c, err := Begin(p, &plan, mute, Thermometer{}, Rehearsal{}, 0, true, func(id string, _ Rehearsal) {
 			told = id
 			if text := written(); text != "" {
 				t.Errorf("the journal is before the supervisor: %.200s", text)
@@ -52,7 +52,7 @@ func TestASupervisorIsToldBeforeTheJournal(t *testing.T) {
 		}
 		c.End()
 		before := written()
-		again, err := TakeUp(p, c.SessionID, mute, func(*sequence.Plan, bool) error { return nil }, func(id string, _ Rehearsal) {
+		again, err := TakeUp(p, c.SessionID, mute, Thermometer{}, func(*sequence.Plan, bool) error { return nil }, func(id string, _ Rehearsal) {
 			told = "again " + id
 			if text := written(); strings.Contains(text, `"resumed"`) {
 				t.Errorf("the journal is before the supervisor: %s", strings.TrimPrefix(text, before))

@@ -7,10 +7,6 @@ package running
 import (
 	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
-	"strconv"
-	"strings"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -22,11 +18,7 @@ import (
 const (
 	HandoverWait      = 8 * time.Second        // how long the first is waited for
 	handoverPollEvery = 100 * time.Millisecond // how often the second tries
-	requestMaxAge     = 10 * time.Second       // an older request has nobody behind it
 )
-
-// requestFile is the file that asks for a session.
-func requestFile(folder, id string) string { return filepath.Join(folder, id+".request") }
 
 // takeWithHandover takes a session up, and, where a person asked for it, asks whoever holds it
 // to hand it over first. It gives up with the holder's *journal.HeldError after HandoverWait.
@@ -48,50 +40,6 @@ func takeWithHandover(store journal.Store, id string, asks bool) (*journal.Write
 		}
 	}
 	return nil, journal.Recording{}, fmt.Errorf("%w; it was asked to hand the session over and did not", held)
-}
-
-// requestSession leaves a request in every folder where the session has a file.
-// withdraw takes it away again.
-func requestSession(store journal.Store, id string) (withdraw func(), err error) {
-	var left []string
-	withdraw = func() {
-		for _, name := range left {
-			os.Remove(name)
-		}
-	}
-	err = errors.New("no journal to put a request beside")
-	for _, folder := range store.FoldersOf(id) {
-		name := requestFile(folder, id)
-		if wrote := os.WriteFile(name, []byte(strconv.Itoa(os.Getpid())+"\n"), 0o600); wrote != nil {
-			err = wrote
-			continue
-		}
-		left = append(left, name)
-	}
-	if len(left) > 0 {
-		err = nil
-	}
-	return withdraw, err
-}
-
-// takeRequest tells whether another process asks for the session. The request
-// is taken away: it is answered once. One left by a process that is no longer there,
-// or that has stopped waiting, is not heeded.
-func takeRequest(store journal.Store, id string) bool {
-	asked := false
-	for _, folder := range store.Folders {
-		name := requestFile(folder, id)
-		info, err := os.Stat(name)
-		if err != nil {
-			continue
-		}
-		text, err := os.ReadFile(name)
-		os.Remove(name)
-		pid, wrong := strconv.Atoi(strings.TrimSpace(string(text)))
-		age := time.Since(info.ModTime()).Abs()
-		asked = asked || err == nil && wrong == nil && pid != os.Getpid() && age < requestMaxAge && processExists(pid)
-	}
-	return asked
 }
 
 // handOver records that the session goes to another wetside and lets go of it: when

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -75,7 +76,7 @@ func TestHandOver(t *testing.T) {
 	first := make(chan struct{}) // what the first wetside does, in this process
 	go func() {
 		defer close(first)
-		name := requestFile(store.Folders[0], id)
+		name := filepath.Join(store.Folders[0], requestFile(id))
 		for {
 			if _, err := os.Stat(name); err == nil {
 				break
@@ -101,7 +102,7 @@ func TestHandOver(t *testing.T) {
 	if last != sequence.HandedOver || kept.Status != journal.Open {
 		t.Errorf("taken up behind %q, status %s; want handed-over, open", last, kept.Status)
 	}
-	if _, err := os.Stat(requestFile(store.Folders[0], id)); err == nil {
+	if _, err := os.Stat(filepath.Join(store.Folders[0], requestFile(id))); err == nil {
 		t.Error("the request was left behind")
 	}
 }
@@ -122,7 +123,7 @@ func TestTakeOverOfAFreeSession(t *testing.T) {
 
 func TestRequestsThatAreNotHeeded(t *testing.T) {
 	store, id, _ := running(t)
-	name := requestFile(store.Folders[0], id)
+	name := filepath.Join(store.Folders[0], requestFile(id))
 	gone := exec.Command("true")
 	if err := gone.Run(); err != nil {
 		t.Skip(err)
@@ -170,7 +171,7 @@ func TestHolderThatDoesNotAnswer(t *testing.T) {
 	if !errors.As(err, &held) || held.PID != os.Getpid() {
 		t.Errorf("%v; want the holder's number", err)
 	}
-	if _, err := os.Stat(requestFile(store.Folders[0], id)); err == nil {
+	if _, err := os.Stat(filepath.Join(store.Folders[0], requestFile(id))); err == nil {
 		t.Error("the request was not withdrawn")
 	}
 }

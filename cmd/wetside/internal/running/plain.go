@@ -3,8 +3,8 @@ package running
 // Plain mode: events out as lines, commands in as lines.
 
 import (
-	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -160,10 +160,15 @@ func (l *PlainLines) Hands(s engine.State, now sequence.Elapsed) string {
 
 // ReadCommands reads commands until the input ends.
 func ReadCommands(p *app.Env, s *RunningSession) {
-	in := bufio.NewScanner(p.In)
-	for in.Scan() {
-		text := strings.TrimSpace(in.Text())
-		if text == "" {
+	for lines := newCommandLines(p.In); ; {
+		text, err := lines.next()
+		switch {
+		case errors.Is(err, errLongLine):
+			p.Complain("%v", err)
+			continue
+		case err != nil:
+			return
+		case text == "":
 			continue
 		}
 		if text == "advice" { // told, spoken, and kept with the session, as a note
@@ -177,7 +182,7 @@ func ReadCommands(p *app.Env, s *RunningSession) {
 			err = s.Ask(c)
 		}
 		if err != nil {
-			fmt.Fprintf(p.Err, "wetside: %s: %s\n", safetext.Clean(text), say.Error(err, p.Settings.Habits))
+			p.Complain("%s: %s", text, say.Error(err, p.Settings.Habits))
 		}
 	}
 }

@@ -1,19 +1,17 @@
 package running
 
-// A thermometer in a file, read once a second of process time.
+// A thermometer as it is chosen, typed or kept with the session.
 
 import (
-	"io"
+	"cmp"
 	"math"
-	"os"
+	"path/filepath"
 	"slices"
 	"strconv"
-	"time"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
-	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/thermometer"
+	"example.org/wetside/sequence/journal"
 )
 
 // Thermometer is where it hangs and what it reads.
@@ -53,46 +51,34 @@ func (t Thermometer) jacketOffset() (chem.Celsius, error) {
 	return chem.Celsius(k), nil
 }
 
-const (
-	readEvery          = time.Second // of process time
-	maxThermometerFile = 4096        // bytes of the file
-)
-
-// Follow follows the thermometer while the session lasts. In the room it tells
-// nothing of the developer; its dropouts are told all the same.
-func (t Thermometer) Follow(s *RunningSession) {
-	above, err := t.jacketOffset()
-	if t.File == "" || err != nil { // an offset that cannot be read was refused before
-		return
+// sensor is the thermometer as the session's first record keeps it; nil for none.
+func (t Thermometer) sensor() *journal.Sensor {
+	if t.File == "" {
+		return nil
 	}
-	go func() {
-		var sieve thermometer.Filter
-		tick := time.NewTicker(max(time.Duration(float64(readEvery)/clockRate(s.Factor)), time.Millisecond))
-		defer tick.Stop()
-		for {
-			text, err := readThermometerFile(t.File)
-			f := sieve.Take(s.Session.Snapshot().Now, text, err)
-			if f.Message != "" {
-				s.Do(sequence.Report{Kind: sequence.FollowerFailed, Text: f.Message})
-			}
-			if f.Believed && t.HangsIn != "room" {
-				s.Do(sequence.TakeReading{T: f.T + above, Source: sequence.BySensor})
-			}
-			select {
-			case <-tick.C:
-			case <-s.Ended():
-				return
-			}
-		}
-	}()
+	file, err := filepath.Abs(t.File)
+	if err != nil {
+		file = t.File // no working folder any more: as it was typed
+	}
+	return &journal.Sensor{File: file, In: t.HangsIn, Offset: t.JacketOffset}
 }
 
-func readThermometerFile(name string) (string, error) {
-	f, err := os.Open(name)
-	if err != nil {
-		return "", err
+// orKept is this thermometer, or where none was typed the one that the session began with.
+func (t Thermometer) orKept(s *journal.Sensor) Thermometer {
+	if t.File != "" || s == nil {
+		return t
 	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, maxThermometerFile))
-	return string(text), err
+	return Thermometer{File: s.File, HangsIn: cmp.Or(s.In, "developer"), JacketOffset: s.Offset}
+}
+
+// Args are the flags again, for a command that this program starts.
+func (t Thermometer) Args() []string {
+	if t.File == "" {
+		return nil
+	}
+	args := []string{"--thermometer", t.File, "--sensor-in", t.HangsIn}
+	if t.JacketOffset != "" {
+		args = append(args, "--jacket-offset", t.JacketOffset)
+	}
+	return args
 }

@@ -8,6 +8,7 @@ package screens
 
 import (
 	"os"
+	"slices"
 	"strings"
 	"time"
 
@@ -54,7 +55,7 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 		l.Conditions = l.Conditions.Or(n.Conditions) // of a session that is done again
 	}
 	pipe, status := supervisor.Start(os.Args[1:], func(id string) []string {
-		return append([]string{"resume", id, "--sound", l.Sink, "--voice", string(l.Voice)}, p.UnitArgs()...)
+		return slices.Concat([]string{"resume", id, "--sound", l.Sink, "--voice", string(l.Voice)}, l.Thermometer.Args(), p.UnitArgs())
 	}, l.Audible(), p.Settings.BigKeys)
 	if pipe == nil {
 		return childError(status)

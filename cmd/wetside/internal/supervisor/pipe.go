@@ -35,6 +35,7 @@ import (
 	"golang.org/x/term"
 
 	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/recipes/safetext"
 	_ "example.org/wetside/tui/darkbackground" // before bubbletea's init asks the terminal
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/room"
@@ -173,7 +174,7 @@ func (k *Pipe) Elsewhere(id string) {
 // Say gives a line to be shown when the shell is back.
 func (k *Pipe) Say(text string) {
 	if !k.send(msgSay + " " + strings.Join(strings.Fields(text), " ")) {
-		fmt.Fprintf(os.Stderr, "wetside: %s\n", text)
+		fmt.Fprintf(os.Stderr, "wetside: %s\n", safetext.Clean(text))
 	}
 }
 

@@ -287,12 +287,12 @@ func (k *supervisor) printFarewell(ended string) {
 	if k.state.saidBye {
 		return
 	}
-	fmt.Fprintf(os.Stderr, "wetside: the screens ended unexpectedly: %s\n", ended)
+	fmt.Fprintf(os.Stderr, "wetside: the screens ended unexpectedly: %s\n", safetext.Clean(ended))
 	if k.logName != "" {
-		fmt.Fprintf(os.Stderr, "hint: %s says more\n", k.logName)
+		fmt.Fprintf(os.Stderr, "hint: %s says more\n", safetext.Clean(k.logName))
 	}
 	if k.state.session != "" {
-		fmt.Fprintf(os.Stderr, "hint: wetside resume %s takes the session up\n", k.state.session)
+		fmt.Fprintf(os.Stderr, "hint: wetside resume %s takes the session up\n", safetext.Clean(k.state.session))
 	}
 }
 

@@ -4,15 +4,14 @@ package curvecmd
 
 import (
 	"errors"
-	"io"
 	"io/fs"
-	"os"
 
 	"github.com/spf13/cobra"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/plainfile"
 )
 
 // maxReadingsFile is the largest file of readings that is read.
@@ -20,17 +19,13 @@ const maxReadingsFile = 1 << 20
 
 // readFile is a file, or kept readings by their name.
 func readFile(name string) ([]byte, error) {
-	f, err := os.Open(name)
+	data, err := plainfile.Read(name, maxReadingsFile)
 	if errors.Is(err, fs.ErrNotExist) && journal.IsID(name) {
-		if kept, keptErr := os.Open(app.Densities().Path(name)); keptErr == nil {
-			f, err = kept, nil
+		if kept, keptErr := plainfile.Read(app.Densities().Path(name), maxReadingsFile); keptErr == nil {
+			return kept, nil
 		}
 	}
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, maxReadingsFile+1))
+	return data, err
 }
 
 // ReadFamily reads the files, and what the only one says of its session.

@@ -94,7 +94,7 @@ func printPublishedTime(p *app.Env, e curveFlags, r curve.Results, w *curve.Prin
 	d, _ := chem.ParseDuration(e.publishedTime) // sensible has read it
 	b, err := r.AtPublishedTime(d, *w)
 	if err != nil {
-		fmt.Fprintf(p.Err, "wetside: --published-time: %v\n", err)
+		p.Complain("--published-time: %v", err)
 		return
 	}
 	what := "overdevelops"

@@ -3,6 +3,7 @@ package fitcmd
 // wetside fit bath: where a bath settles and how fast, from readings of it.
 
 import (
+	"bytes"
 	"cmp"
 	"encoding/csv"
 	"errors"
@@ -10,7 +11,6 @@ import (
 	"io"
 	"io/fs"
 	"math"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -22,6 +22,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/sequence/plainfile"
 	"example.org/wetside/tui/say"
 )
 
@@ -39,7 +40,7 @@ type driftFitJSON struct {
 
 // readBathReadings are those in a file, or those of a session in the notebook.
 func readBathReadings(p *app.Env, from string) ([]chem.Point, error) {
-	f, err := os.Open(from)
+	data, err := plainfile.Read(from, maxFile)
 	if errors.Is(err, fs.ErrNotExist) {
 		if s, broken := notebook.Open(journal.Default(), from); broken == nil {
 			return readingsOfSession(s.Readings), nil
@@ -49,8 +50,7 @@ func readBathReadings(p *app.Env, from string) ([]chem.Point, error) {
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	return parseBathReadings(from, io.LimitReader(f, maxFile), p.Settings.Habits)
+	return parseBathReadings(from, bytes.NewReader(data), p.Settings.Habits)
 }
 
 // readingsOfSession is what was read in a session, in order of when it was; of two readings
@@ -128,6 +128,9 @@ func parseBathReadings(name string, in io.Reader, h sequence.Units) ([]chem.Poin
 			}
 			line, _ := r.FieldPos(0)
 			return nil, fmt.Errorf("%s:%d: %v; expected a time and a temperature", name, line, joinLines(err))
+		}
+		if len(list) == maxBathReadings {
+			return nil, fmt.Errorf("%s: over %d readings; expected fewer, such as every tenth line", name, maxBathReadings)
 		}
 		clock.all = append(clock.all, strings.Count(row[0], ":") == 1)
 		list = append(list, chem.Point{At: at, T: t})

@@ -3,17 +3,17 @@ package fitcmd
 // wetside fit coefficient: how a developer depends on temperature, from developing times.
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
-	"os"
 	"strings"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/plainfile"
 )
 
 // runFitCoefficient is the temperature coefficient from developing times of equal result.
@@ -37,15 +37,14 @@ func runFitCoefficient(p *app.Env, from string, asJSON bool) error {
 
 // readDevelopingTimes are those in a file, or those typed.
 func readDevelopingTimes(p *app.Env, from string) ([]chem.Point, error) {
-	f, err := os.Open(from)
+	data, err := plainfile.Read(from, maxFile)
 	if errors.Is(err, fs.ErrNotExist) && strings.Contains(from, "@") {
 		return parseDevelopingTimes(from, p.Settings.Habits)
 	}
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	return parseBathReadings(from, io.LimitReader(f, maxFile), p.Settings.Habits)
+	return parseBathReadings(from, bytes.NewReader(data), p.Settings.Habits)
 }
 
 // parseDevelopingTimes reads 10m@18,7m@22.

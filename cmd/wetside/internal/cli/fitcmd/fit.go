@@ -9,8 +9,14 @@ import (
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 )
 
-// maxFile is how many bytes of a file of measurements are read.
+// maxFile is how many bytes a file of measurements may have.
 const maxFile = 1 << 20
+
+// How many lines are fitted: more take longer than anybody waits, and tell no more.
+const (
+	maxBathReadings     = 5000
+	maxReciprocityTests = 500
+)
 
 // NewFitCommand is fit with what stands under it.
 func NewFitCommand(p *app.Env) *cobra.Command {

@@ -3,12 +3,12 @@ package fitcmd
 // wetside fit reciprocity: the law of long exposures that one's own tests tell.
 
 import (
+	"bytes"
 	"encoding/csv"
 	"errors"
 	"fmt"
 	"io"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"time"
@@ -16,16 +16,16 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/sequence/plainfile"
 )
 
 // runFitReciprocity fits the person's own tests.
 func runFitReciprocity(p *app.Env, file string, gradient float64, withGradient, asJSON bool) error {
-	f, err := os.Open(file)
+	data, err := plainfile.Read(file, maxFile)
 	if err != nil {
 		return err
 	}
-	defer f.Close()
-	tests, ofDensities, err := readReciprocityTests(file, io.LimitReader(f, maxFile), gradient)
+	tests, ofDensities, err := readReciprocityTests(file, bytes.NewReader(data), gradient)
 	if err != nil {
 		return err
 	}
@@ -161,6 +161,9 @@ func readReciprocityTests(name string, in io.Reader, gradient float64) (tests []
 		needed, err := read(metered, row[1])
 		if err != nil {
 			return nil, false, fmt.Errorf("%s:%d: %w", name, line, err)
+		}
+		if len(tests) == maxReciprocityTests {
+			return nil, false, fmt.Errorf("%s:%d: over %d tests; expected fewer", name, line, maxReciprocityTests)
 		}
 		tests = append(tests, chem.ReciprocityTest{Metered: metered, Needed: needed})
 	}

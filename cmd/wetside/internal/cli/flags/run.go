@@ -37,6 +37,16 @@ func (m *RunFlags) Add(cmd *cobra.Command, usual settings.Settings) {
 	f.StringVar((*string)(&m.Voice), "voice", usual.Voice, "`HOW` much is said: off, sparse or full")
 }
 
+// AddThermometer adds the thermometer's.
+func (m *RunFlags) AddThermometer(cmd *cobra.Command) {
+	f := cmd.Flags()
+	f.StringVar(&m.Thermometer.File, "thermometer", "", "a `FILE` with the temperature, read once a second")
+	f.StringVar(&m.Thermometer.HangsIn, "sensor-in", "developer", "`WHERE` it hangs: developer, jacket or room")
+	f.StringVar(&m.Thermometer.JacketOffset, "jacket-offset", "", "by how many °C the developer is warmer than its jacket, `DIFFERENCE`; with --sensor-in jacket")
+	Needs(cmd, "sensor-in", "thermometer")
+	Needs(cmd, "jacket-offset", "thermometer")
+}
+
 // Parse reads the flags; countdown is the screens' where none is typed.
 func (m *RunFlags) Parse(usual time.Duration) (practice running.Rehearsal, countdown time.Duration, err error) {
 	if err := m.SoundOptions.Check(); err != nil {

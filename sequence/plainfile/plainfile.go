@@ -1,0 +1,90 @@
+// Package plainfile reads files that a person names: never more of them than is wanted, and
+// without waiting for a pipe that nobody writes.
+//
+// For whoever reads what comes from outside. Start with Read. It knows no format.
+package plainfile
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"syscall"
+	"time"
+)
+
+// patience is how long something that is no file, as a pipe, is read: answers come within a second.
+const patience = 700 * time.Millisecond
+
+// TooLargeError says that a file is larger than what it should hold ever is.
+type TooLargeError struct {
+	Path string
+	Most int64 // bytes
+}
+
+func (e *TooLargeError) Error() string {
+	return fmt.Sprintf("%s: over %d KiB; expected less", e.Path, e.Most>>10)
+}
+
+// Read reads all of a file of at most so many bytes. A pipe is read if all of it comes soon
+// (patience).
+func Read(path string, most int64) ([]byte, error) {
+	f, err := open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	f.SetReadDeadline(time.Now().Add(patience)) // of a file there is none
+	data, err := io.ReadAll(io.LimitReader(f, most+1))
+	switch {
+	case errors.Is(err, os.ErrDeadlineExceeded):
+		return nil, fmt.Errorf("%s: its end did not come soon; expected a file", path)
+	case err != nil:
+		return nil, err
+	case int64(len(data)) > most:
+		return nil, &TooLargeError{path, most}
+	case len(data) == 0 && isPipe(f):
+		return nil, fmt.Errorf("%s: a pipe that nobody writes into; expected a file", path)
+	}
+	return data, nil
+}
+
+func isPipe(f *os.File) bool {
+	info, err := f.Stat()
+	return err == nil && info.Mode()&fs.ModeNamedPipe != 0
+}
+
+// ReadRegular is Read for what can only be a file, and tells what the file system knows of it.
+func ReadRegular(path string, most int64) ([]byte, fs.FileInfo, error) {
+	f, err := open(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return nil, nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, nil, fmt.Errorf("%s: %s; expected a file", path, kind(info.Mode()))
+	}
+	data, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err == nil && int64(len(data)) > most {
+		err = &TooLargeError{path, most}
+	}
+	return data, info, err
+}
+
+// open does not wait for the other end of a pipe.
+func open(path string) (*os.File, error) { return os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0) }
+
+func kind(m fs.FileMode) string {
+	switch {
+	case m.IsDir():
+		return "a folder"
+	case m&fs.ModeNamedPipe != 0:
+		return "a pipe"
+	}
+	return "a device"
+}
