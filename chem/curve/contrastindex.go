@@ -44,7 +44,7 @@ func (p *Interpolant) contrastIndex(base float64) (index float64, ok bool) {
 
 // angle halves the bracket low to high down to the angle of the line.
 func (p *Interpolant) angle(base, low, high float64) float64 {
-	for range 60 {
+	for range 36 { // to a ten-thousand-millionth of the bracket
 		mid := (low + high) / 2
 		if over, _ := p.distanceAt(base, mid); over <= 0 {
 			low = mid

@@ -6,6 +6,8 @@ package curve
 // speed point and the rise of 0.80, within 0.05 (memory), that makes a speed
 // valid; US Army subcourse SS0513 p. 97 for gamma as rise over run.
 
+import "math"
+
 const (
 	averagedOver     = 1.30 // log H
 	validRise        = 0.80 // density over those
@@ -43,10 +45,9 @@ func (p *Interpolant) traits(base float64) curveTraits {
 	return t
 }
 
-// gamma is the greatest least-squares slope over any 0.60 log H: of the three
-// or more readings that lie within it. ok is false where no such stretch lies
-// inside the readings.
-func gamma(x, y []float64) (slope float64, ok bool) {
+// steepest is the stretch of 0.60 log H, of three or more readings, whose line of least
+// squares is the steepest; ok is false where no such stretch lies inside the readings.
+func steepest(x, y []float64) (p straightPart, ok bool) {
 	for i := range x {
 		if x[i]+gammaOver > x[len(x)-1]+gammaSlack {
 			break
@@ -58,11 +59,82 @@ func gamma(x, y []float64) (slope float64, ok bool) {
 		if j-i < minGammaReadings {
 			continue
 		}
-		if s := FitLine(x[i:j], y[i:j]).Slope; !ok || s > slope {
-			slope, ok = s, true
+		if l := FitLine(x[i:j], y[i:j]); !ok || l.Slope > p.Slope {
+			p, ok = straightPart{l, i, j}, true
 		}
 	}
-	return slope, ok
+	return p, ok
+}
+
+// straightPart is a line through the readings from first up to, not including, end.
+type straightPart struct {
+	StraightLine
+	first, end int
+}
+
+// at is the line's value.
+func (l StraightLine) at(x float64) float64 { return l.Intercept + l.Slope*x }
+
+// straighten puts the readings of the part onto its line.
+func (p straightPart) straighten(x, y []float64) {
+	for i := p.first; i < p.end; i++ {
+		y[i] = p.at(x[i])
+	}
+}
+
+// straightPart is the straight part of readings; its slope is gamma. Readings that are
+// smoothed tell where the steepest stretch of 0.60 log H is, and it goes on to either side as far as
+// the next reading lies on the line of those before, within what errors make of it: the longer it
+// is, the less do errors tilt it. Others are taken as they are.
+func (d *fitResult) straightPart(readings []float64) (straightPart, bool) {
+	x := d.curve.x
+	if d.straight == nil {
+		return steepest(x, readings)
+	}
+	y := make([]float64, len(readings))
+	d.straight.smooth(readings, y)
+	p, ok := steepest(x, y)
+	if !ok {
+		return p, false
+	}
+	p.StraightLine = FitLine(x[p.first:p.end], readings[p.first:p.end])
+	for p.grow(x, readings, d.e) {
+	}
+	return p, true
+}
+
+// grow takes the nearer of the readings next to the part into it, where that lies on its line.
+func (p *straightPart) grow(x, y []float64, e float64) bool {
+	best, off := -1, onLine
+	for _, i := range []int{p.first - 1, p.end} {
+		if i < 0 || i >= len(x) {
+			continue
+		}
+		if o := math.Abs(y[i]-p.at(x[i])) / (e * math.Sqrt(1+leverage(x[p.first:p.end], x[i]))); o < off {
+			best, off = i, o
+		}
+	}
+	if best < 0 {
+		return false
+	}
+	p.first, p.end = min(p.first, best), max(p.end, best+1)
+	p.StraightLine = FitLine(x[p.first:p.end], y[p.first:p.end])
+	return true
+}
+
+// onLine is within how many errors a reading lies on a line (our own rule).
+const onLine = 1.5
+
+// leverage is the variance of a line of least squares at a place, in that of one reading.
+func leverage(x []float64, at float64) float64 {
+	n, mean, spread := float64(len(x)), 0.0, 0.0
+	for _, v := range x {
+		mean += v / n
+	}
+	for _, v := range x {
+		spread += (v - mean) * (v - mean)
+	}
+	return 1/n + (at-mean)*(at-mean)/spread
 }
 
 // StraightLine is a straight line.
