@@ -82,10 +82,10 @@ func (p straightPart) straighten(x, y []float64) {
 	}
 }
 
-// straightPart is the straight part of readings; its slope is gamma. Readings that are
-// smoothed tell where the steepest stretch of 0.60 log H is, and it goes on to either side as far as
-// the next reading lies on the line of those before, within what errors make of it: the longer it
-// is, the less do errors tilt it. Others are taken as they are.
+// straightPart is the straight part of readings; its slope is gamma. Readings that are smoothed
+// tell where the steepest stretch of 0.60 log H is, and it goes on to either side as far as
+// errors hide any bend: the longer it is, the less do they tilt it. Others are taken as
+// they are.
 func (d *fitResult) straightPart(readings []float64) (straightPart, bool) {
 	x := d.curve.x
 	if d.straight == nil {
@@ -97,44 +97,43 @@ func (d *fitResult) straightPart(readings []float64) (straightPart, bool) {
 	if !ok {
 		return p, false
 	}
-	p.StraightLine = FitLine(x[p.first:p.end], readings[p.first:p.end])
-	for p.grow(x, readings, d.e) {
-	}
-	return p, true
-}
-
-// grow takes the nearer of the readings next to the part into it, where that lies on its line.
-func (p *straightPart) grow(x, y []float64, e float64) bool {
-	best, off := -1, onLine
-	for _, i := range []int{p.first - 1, p.end} {
-		if i < 0 || i >= len(x) {
-			continue
-		}
-		if o := math.Abs(y[i]-p.at(x[i])) / (e * math.Sqrt(1+leverage(x[p.first:p.end], x[i]))); o < off {
-			best, off = i, o
+	best := straightPart{FitLine(x[p.first:p.end], readings[p.first:p.end]), p.first, p.end}
+	for i := range p.first + 1 {
+		for j := len(x); j >= p.end && j-i > best.end-best.first; j-- {
+			if l, ok := straightWithin(x[i:j], readings[i:j], d.e); ok {
+				best = straightPart{l, i, j}
+				break
+			}
 		}
 	}
-	if best < 0 {
-		return false
-	}
-	p.first, p.end = min(p.first, best), max(p.end, best+1)
-	p.StraightLine = FitLine(x[p.first:p.end], y[p.first:p.end])
-	return true
+	return best, true
 }
 
-// onLine is within how many errors a reading lies on a line (our own rule).
-const onLine = 1.5
+// Within how many standard errors a stretch counts as straight: its bend, and its distances
+// from the line all together (our own rules).
+const (
+	bendWithin = 1
+	lineWithin = 2
+)
 
-// leverage is the variance of a line of least squares at a place, in that of one reading.
-func leverage(x []float64, at float64) float64 {
-	n, mean, spread := float64(len(x)), 0.0, 0.0
-	for _, v := range x {
-		mean += v / n
+// straightWithin is the line of least squares through readings of an error e; false where they bend,
+// as by a parabola, or lie further off it than errors do.
+func straightWithin(x, y []float64, e float64) (StraightLine, bool) {
+	l := FitLine(x, y)
+	squares := make([]float64, len(x))
+	for i, v := range x {
+		squares[i] = v * v
 	}
-	for _, v := range x {
-		spread += (v - mean) * (v - mean)
+	tangent := FitLine(x, squares)
+	var qy, qq, rss float64
+	for i, v := range x {
+		q := squares[i] - tangent.at(v) // what of a parabola no line has
+		qy += q * y[i]
+		qq += q * q
+		rss += (y[i] - l.at(v)) * (y[i] - l.at(v))
 	}
-	return 1/n + (at-mean)*(at-mean)/spread
+	free := float64(len(x) - 2)
+	return l, math.Abs(qy) <= bendWithin*e*math.Sqrt(qq) && rss <= e*e*(free+lineWithin*math.Sqrt(2*free))
 }
 
 // StraightLine is a straight line.

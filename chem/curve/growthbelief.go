@@ -33,7 +33,7 @@ const confidence = 0.9
 // developer differs by about a factor of two).
 const (
 	usualCurvature  = 0.8 // k times the middle of the tested times: half of the limit and a little more
-	curvatureSpread = 0.6 // of its logarithm
+	curvatureSpread = 0.7 // of its logarithm
 	noInduction     = 0.5 // the chance that there is none worth the name
 	longestUnfitted = 3   // minutes of induction, where none was fitted
 	curvatures      = 41  // points of the grid

@@ -115,3 +115,20 @@ func TestIndexShift(t *testing.T) {
 		t.Errorf("%g of no sheet", *got)
 	}
 }
+
+// With a time of induction: half the limit six minutes after two, three quarters twelve after
+// them, so a sheet of 8 min at half the limit wants 14 min (Mees 1911, derived); read as if there
+// were none it would be told 16:48. Before the induction is over no sheet tells anything.
+func TestFromOneKeepsTheInduction(t *testing.T) {
+	assumed := Growth{K: PerMinute(math.Ln2 / 6), Induction: 2}
+	target, growth, err := FromOneSheet(Sheet{8 * time.Minute, 0.5}, assumed, true, 0.75, Errors{})
+	if err != nil || math.Abs(target.Time-14*60) > 1e-3 || math.Abs(growth.Limit-1) > 1e-9 || growth.Induction != 2 {
+		t.Errorf("%+v, %+v, %v; expected 14 min of a limit of 1", target, growth, err)
+	}
+	if *target.Low > 14*60 || *target.High < 14*60 || *target.OwnLow < *target.Low || *target.OwnHigh > *target.High {
+		t.Errorf("%g to %g, own %g to %g", *target.Low, *target.High, *target.OwnLow, *target.OwnHigh)
+	}
+	if _, _, err := FromOneSheet(Sheet{2 * time.Minute, 0.5}, assumed, true, 0.75, Errors{}); err == nil {
+		t.Error("a sheet of the induction was taken")
+	}
+}

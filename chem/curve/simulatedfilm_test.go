@@ -89,7 +89,7 @@ type law struct {
 	limit, k float64 // of the first order alone
 }
 
-// drawLaw draws a film's growth. Half of the limit comes after about 5 to 9 min.
+// drawLaw draws a film's growth.
 func drawLaw(rng *rand.Rand, kind string, induction float64) law {
 	limit := 0.8 + 0.4*rng.Float64()
 	switch kind {
@@ -100,11 +100,13 @@ func drawLaw(rng *rand.Rand, kind string, induction float64) law {
 		limit, k := 1.4*limit, 0.07+0.06*rng.Float64()
 		return law{at: func(m float64) float64 { m = max(0, m-induction); return limit * k * m / (1 + k*m) }}
 	default:
-		// A. H. Nietz, The Theory of Development (1922), from memory: D = D_inf (1 - exp(-K log(t/t_a)))
-		k, start := 0.5+0.3*rng.Float64(), 0.6+0.8*rng.Float64()
+		// A. H. Nietz, The Theory of Development (1922), from memory: D = D_inf (1 - exp(-K log(t/t_a))),
+		// nothing before a time of appearance t_a; of a gradient of 0.5 to 0.7 after 8 min
+		k, start := 0.3+0.3*rng.Float64(), 1+rng.Float64()
+		scale := (0.5 + 0.2*rng.Float64()) / (1 - math.Pow(8/start, -k))
 		return law{at: func(m float64) float64 {
 			m = max(start, m-induction)
-			return 1.4 * limit * (1 - math.Pow(m/start, -k))
+			return scale * (1 - math.Pow(m/start, -k))
 		}}
 	}
 }
@@ -134,3 +136,5 @@ func readSheet(rng *rand.Rand, s shape, contrast, e float64, heavy bool) Curve {
 	}
 	return c
 }
+
+func newRand(seed uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, 0xc0)) }

@@ -251,7 +251,7 @@ func TestNothingWrongIsWritten(t *testing.T) {
 func TestSmoothedAndMetered(t *testing.T) {
 	r := plover(t)
 	r.Metered = "EI 200 +3"
-	d := on(t, &hall{}, r).Done().Shows("EI 200")
+	d := on(t, &hall{}, r).Done().Shows("EI 250")
 	d.Press("down", "down", "right").Done()
 	smooth := d.Screen.(Model).found.out.Curves[1].Curve
 	h := r.Tablet[10]
