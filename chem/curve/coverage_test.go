@@ -221,31 +221,37 @@ const leastHeld, mostHeld = 0.88, 0.92
 func (c tally) band() float64 { return 3 * math.Sqrt(0.9*0.1/float64(max(1, c.n()))) }
 
 // TestCoverage makes the table of DEVELOPERS.md: WETSIDE_FULL=1 go test ./chem/curve -run
-// 'Coverage' -v, 1,000 tests a row. The ordinary run makes a share of them.
+// Coverage -v, 1,000 tests a row. The ordinary run makes a share of them.
 func TestCoverage(t *testing.T) {
 	tests := every(20, 1000)
 	var all tally
 	for i, row := range coverageCases {
-		seed := uint64(100 + i)
-		c := simulateRow(t, row, tests, seed)
-		t.Logf("| %s | %d | %v | %v | %v | %v | %.2f |", row.name, seed, c.next, c.own, c.limit, c.k, float64(c.refused)/float64(tests))
-		for what, one := range map[string]tally{"next session": c.next, "own time": c.own} {
-			if one.share() < leastHeld-one.band() || one.share() > mostHeld+one.band() {
-				t.Errorf("%s, %s: %v hold the truth; expected %.2f to %.2f", row.name, what, one, leastHeld, mostHeld)
+		t.Run(row.name, func(t *testing.T) {
+			seed := uint64(100 + i)
+			c := simulateRow(t, row, tests, seed)
+			t.Logf("| %s | %d | %v | %v | %.3f | %.3f | %.2f |", row.name, seed, c.next, c.own, c.limit.share(), c.k.share(), float64(c.refused)/float64(tests))
+			c.next.check(t, "what the next session wants")
+			c.own.check(t, "the film's own time")
+			for what, one := range map[string]tally{"limit": c.limit, "k": c.k} {
+				if one.n() > 0 && one.share() < leastHeld-one.band() {
+					t.Errorf("%v of the intervals of the %s hold it; expected %.2f at least", one, what, leastHeld)
+				}
 			}
-			if apart := math.Abs(float64(one.low - one.high)); apart > 0.06*float64(one.n())+3*math.Sqrt(0.1*float64(one.n())) {
-				t.Errorf("%s, %s: %v; expected both tails about alike", row.name, what, one)
-			}
-		}
-		for what, one := range map[string]tally{"limit": c.limit, "k": c.k} {
-			if one.n() > 0 && one.share() < leastHeld-one.band() {
-				t.Errorf("%s: %v of the intervals of the %s hold it; expected %.2f at least", row.name, one, what, leastHeld)
-			}
-		}
-		all = tally{all.held + c.next.held, all.low + c.next.low, all.high + c.next.high}
+			all = tally{all.held + c.next.held, all.low + c.next.low, all.high + c.next.high}
+		})
 	}
-	if all.share() < leastHeld-all.band() || all.share() > mostHeld+all.band() {
-		t.Errorf("%v of all intervals hold the truth; expected %.2f to %.2f", all, leastHeld, mostHeld)
-	}
+	all.check(t, "all of them")
 	t.Logf("all: %v", all)
+}
+
+// check holds a share to its aim, and the tails to each other, within three standard errors.
+func (c tally) check(t *testing.T, what string) {
+	t.Helper()
+	if c.share() < leastHeld-c.band() || c.share() > mostHeld+c.band() {
+		t.Errorf("%s: %v of the intervals hold it; expected %.2f to %.2f", what, c, leastHeld, mostHeld)
+	}
+	// the difference of two counts of a twentieth each has the variance of a tenth
+	if apart := math.Abs(float64(c.low - c.high)); apart > 0.03*float64(c.n())+3*math.Sqrt(0.1*float64(c.n())) {
+		t.Errorf("%s: %v; expected both tails about alike", what, c)
+	}
 }

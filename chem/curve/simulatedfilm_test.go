@@ -123,7 +123,7 @@ func errorOf(rng *rand.Rand, heavy bool) float64 {
 		x := rng.NormFloat64()
 		chi2 += x * x
 	}
-	return z / math.Sqrt(chi2) // t3 has a variance of 3
+	return max(-8, min(8, z/math.Sqrt(chi2))) // t3 has a variance of 3; what lies further off is read again
 }
 
 // readSheet reads a sheet of a contrast with a tablet of 21 steps.
