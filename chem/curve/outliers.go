@@ -1,7 +1,8 @@
 package curve
 
 // Readings that look like slips of the hand: far from the curve that all the
-// others draw, or well below one at less exposure.
+// others draw, or well below one at less exposure; and strips that were read from
+// their other end.
 
 import (
 	"math"
@@ -140,4 +141,31 @@ func (c Curve) suspects(e Density) (list []Suspect) {
 		list = append(list, s)
 	}
 	return list
+}
+
+const (
+	tellingReadings = 4   // fewer do not tell which way a strip runs
+	reversedFall    = 0.3 // density over the whole strip (our own rule)
+)
+
+// Reversed reports whether a sheet's densities fall with exposure, by and large: it was read
+// from its other end.
+func (r *Readings) Reversed(k int) bool {
+	c, ok := r.Curve(k)
+	if !ok || len(c.Readings) < tellingReadings {
+		return false
+	}
+	var x, y []float64
+	for _, one := range c.Readings {
+		x, y = append(x, float64(one.LogH)), append(y, float64(one.Density))
+	}
+	return FitLine(x, y).Slope*(x[len(x)-1]-x[0]) < -reversedFall
+}
+
+// TurnRound is the readings with one sheet's steps the other way round.
+func (r Readings) TurnRound(k int) Readings {
+	r.Sheets = slices.Clone(r.Sheets)
+	r.Sheets[k].Steps = slices.Clone(r.Sheets[k].Steps)
+	slices.Reverse(r.Sheets[k].Steps)
+	return r
 }
