@@ -91,3 +91,41 @@ func TestTrialRefusesWhatTellsNothing(t *testing.T) {
 		t.Error("two readings at one moment were taken")
 	}
 }
+
+// The ends of the time constant's interval: there the sum of squares, the other two values
+// following, is (1 + t^2/(n - 3)) times the least. Of six readings three degrees of freedom are
+// left, and t is 2.3534 (tables of Student's distribution, 5 % above it). The sums are worked
+// out here by the normal equations of their own.
+func TestTheIntervalEndsWhereItsSumOfSquaresDoes(t *testing.T) {
+	var readings []Point
+	temperatures := []float64{26.05, 23.38, 21.61, 20.22, 19.49, 18.77}
+	for i, y := range temperatures {
+		readings = append(readings, Point{time.Duration(10*i) * time.Minute, Celsius(y)})
+	}
+	got, err := FitDrift(readings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	squares := func(tau float64) (rss float64) {
+		var n, x, xx, y, xy float64
+		for i, v := range temperatures {
+			e := math.Exp(-600 * float64(i) / tau)
+			n, x, xx, y, xy = n+1, x+e, xx+e*e, y+v, xy+e*v
+		}
+		slope := (xy - x*y/n) / (xx - x*x/n)
+		for i, v := range temperatures {
+			d := v - y/n - slope*(math.Exp(-600*float64(i)/tau)-x/n)
+			rss += d * d
+		}
+		return rss
+	}
+	least := squares(got.Drift.Tau.Seconds())
+	for _, end := range []float64{got.Tau.Low, got.Tau.High} {
+		if ratio := squares(end) / least; math.Abs(ratio-(1+2.3534*2.3534/3)) > 0.01 {
+			t.Errorf("at %.0f s the sum of squares is %.4f times the least; expected 2.846", end, ratio)
+		}
+	}
+	if math.Abs(got.Residual-math.Sqrt(least/3)) > 1e-6 {
+		t.Errorf("a reading is off by %.5f; expected %.5f", got.Residual, math.Sqrt(least/3))
+	}
+}

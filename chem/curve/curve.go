@@ -41,6 +41,7 @@ type Curve struct {
 	Base     *Density      // base plus fog; nil: the least density is taken
 	Readings []Reading     // exposure rising from each to the next
 	Steps    []int         // the number of each in the order of the file, from 1; nil: as they stand
+	Session  string        // that developed the sheet; curves of one share its scatter. "": not known, one for all
 }
 
 // Step is the number of reading i in the order of the file.

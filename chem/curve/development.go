@@ -1,12 +1,14 @@
 package curve
 
-// Which gradient a print wants, the times for more and less of it, and what a
-// borrowed time does.
+// Which gradient a print wants, the times for it and for more and less of it, and what
+// a borrowed time does.
 
 import (
 	"fmt"
 	"math"
 	"time"
+
+	"example.org/wetside/chem"
 )
 
 // PrintConditions is what a negative must fit: the gradient is Paper/(Subject - Flare).
@@ -157,4 +159,76 @@ func (out Results) noGrowthReason() error {
 		return ErrTooFewSheets
 	}
 	return out.growthErr
+}
+
+// Target is the developing time for an average gradient, with its interval.
+type Target struct {
+	AverageGradient float64  `json:"average_gradient"`
+	Time            float64  `json:"time_s"`
+	Low             *float64 `json:"low_s"`  // what the next session wants; nil where it has no end
+	High            *float64 `json:"high_s"` // nil where it has no end
+	OwnLow          *float64 `json:"own_low_s"`
+	OwnHigh         *float64 `json:"own_high_s"` // the film's own time, the mean of many sessions
+	Confidence      float64  `json:"confidence"`
+}
+
+// TimeFor is the developing time for an average gradient, with a 90 % interval.
+// It errs without a growth curve, and with ErrOutsideTests where the time lies
+// outside the times that were tested.
+func (out Results) TimeFor(gradient float64) (Target, error) {
+	if out.Growth == nil {
+		return Target{}, fmt.Errorf("time for gradient %.3g: %w", gradient, out.noGrowthReason())
+	}
+	t, err := out.timeTested(gradient)
+	if err != nil {
+		return Target{}, err
+	}
+	target := Target{AverageGradient: gradient, Time: t.Seconds(), Confidence: confidence}
+	target.Low, target.High = out.belief.time(gradient, true)
+	target.OwnLow, target.OwnHigh = out.belief.time(gradient, false)
+	return target, nil
+}
+
+// timeTested is the time for a gradient within the times that were tested.
+func (out Results) timeTested(gradient float64) (time.Duration, error) {
+	first, last := out.tested()
+	t, err := out.Growth.Time(gradient)
+	switch {
+	case err == nil && t >= first && t <= last:
+	case out.gave(gradient) && err == nil:
+		t = min(max(t, first), last)
+	case out.gave(gradient):
+		t = last // over the limit that was fitted, but not over what a sheet had
+	case err != nil:
+		return 0, err
+	default:
+		return 0, fmt.Errorf("gradient %.3g: %w, at about %s; expected %.3g to %.3g, as at the times tested, %s to %s",
+			gradient, ErrOutsideTests, chem.FormatDuration(t.Round(5*time.Second)), out.Growth.At(first), out.Growth.At(last),
+			chem.FormatDuration(first.Round(time.Second)), chem.FormatDuration(last.Round(time.Second)))
+	}
+	return t, nil
+}
+
+// asPrinted is half of the last digit of a gradient as it is shown and typed.
+const asPrinted = 0.005
+
+// gave reports whether a tested time gave a gradient, or some gave less and some more:
+// whatever the fitted curve says of it, nothing is extrapolated.
+func (out Results) gave(gradient float64) bool {
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, s := range out.sheets {
+		least, most = min(least, s.Gradient), max(most, s.Gradient)
+	}
+	return gradient >= least-asPrinted && gradient <= most+asPrinted
+}
+
+// tested is the shortest and the longest developing time with a gradient.
+func (out Results) tested() (first, last time.Duration) {
+	for i, s := range out.sheets {
+		if i == 0 {
+			first = s.Time
+		}
+		first, last = min(first, s.Time), max(last, s.Time)
+	}
+	return first, last
 }

@@ -9,21 +9,22 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"time"
+	"slices"
 
-	"example.org/wetside/chem"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Request is what to compute, and how.
 type Request struct {
-	Smooth      Density      // reading error E to smooth by; 0: through every reading
+	Smooth      Density      // an error E to smooth by; 0: the reading error
+	Exact       bool         // draw the curves through every reading, and smooth nothing
 	Absolute    bool         // the person vouches for lux seconds
 	SpeedAnchor *SpeedAnchor // what relative exposures are worth; nil: not known
 	Induction   bool         // fit a time of induction too
 	Target      float64      // average gradient wanted; 0: none
 	Errors      Errors       // what the intervals carry
 	Intervals   bool         // also of each curve's values, and of the growth
-	Rounds      int          // of the bootstrap; 0: 1000
+	Rounds      int          // of the bootstrap; 0: 300
 	Seed        uint64       // of the bootstrap
 }
 
@@ -43,19 +44,11 @@ type Result struct {
 
 	Intervals *Intervals `json:"intervals"`
 
-	index float64 // the exposure index before it was rounded; 0 for none
+	index     float64 // the exposure index before it was rounded; 0 for none
+	gammaBias float64 // that was taken off gamma
 
 	// Curve is the drawn curve, for charts.
 	Curve *Interpolant `json:"-"`
-}
-
-// Target is the developing time for an average gradient, with its interval.
-type Target struct {
-	AverageGradient float64  `json:"average_gradient"`
-	Time            float64  `json:"time_s"`
-	Low             *float64 `json:"low_s"`  // nil where it has no end
-	High            *float64 `json:"high_s"` // nil where it has no end
-	Confidence      float64  `json:"confidence"`
 }
 
 // Results is what a family says.
@@ -71,9 +64,12 @@ type Results struct {
 
 	Notes []string `json:"notes"` // what was taken for granted, a sentence each
 
+	// Errors is what the intervals went by.
+	Errors Scatters `json:"errors"`
+
 	sheets    []Sheet
-	growthErr error    // why there is no growth
-	refits    []Growth // of the bootstrap
+	growthErr error  // why there is no growth
+	belief    belief // what the sheets allow
 }
 
 // Evaluate computes the results. A curve that cannot be drawn is an error; so
@@ -82,35 +78,29 @@ type Results struct {
 func Evaluate(f Family, r Request) (Results, error) {
 	out := Results{Curves: []Result{}, Suspects: []Suspect{}, Notes: append([]string{}, f.Notes...)}
 	stated := cmp.Or(r.Errors.Reading, r.Smooth)
-	if err := r.complete(); err != nil {
+	if err := r.complete(f); err != nil {
 		return out, err
 	}
-	if f.Scale == Unstated && !r.Absolute && r.SpeedAnchor == nil {
-		out.Notes = append(out.Notes, "nothing says that these exposures are lux seconds (--absolute does): no exposure index follows")
-	}
-	if r.Absolute && f.Scale == Relative {
-		out.Notes = append(out.Notes, "exposures are said to be absolute, and nothing places them (--log-h0 does): no exposure index follows")
-	}
-	var drawn []*fitResult
+	out.Errors = Scatters{Reading: r.Errors.Reading, Stated: stated > 0, Sheets: r.Errors.Scatter}
+	out.noteScale(f, r)
+	var measured []measuredSheet
 	for i, c := range f.Curves {
-		d, err := fitCurve(c, r.Smooth)
+		d, err := fitCurve(c, r.smoothing(len(c.Readings)))
 		if err != nil {
 			return out, fmt.Errorf("%s: %s: %w", printable(f.Name), f.Label(i), err)
 		}
 		one := d.result(c)
 		one.speeds(f.Scale, r.Absolute, r.SpeedAnchor)
-		if r.Intervals {
-			one.Intervals = d.intervals(one, r)
-		}
+		reading := d.measure(&one, r)
 		out.Curves = append(out.Curves, one)
 		out.suspect(c, f.Label(i), stated)
 		out.Notes = append(out.Notes, d.notes(f.Label(i))...)
 		if c.Time > 0 && one.AverageGradient != nil {
-			drawn = append(drawn, d)
 			out.sheets = append(out.sheets, Sheet{c.Time, *one.AverageGradient})
+			measured = append(measured, measuredSheet{minutes(c.Time), *one.AverageGradient, reading, f.sessionOf(i)})
 		}
 	}
-	out.grow(drawn, r)
+	out.grow(measured, r)
 	if r.Target == 0 {
 		return out, nil
 	}
@@ -119,6 +109,44 @@ func Evaluate(f Family, r Request) (Results, error) {
 		out.Target = &target
 	}
 	return out, err
+}
+
+// noteScale says where exposures make no index.
+func (out *Results) noteScale(f Family, r Request) {
+	if f.Scale == Unstated && !r.Absolute && r.SpeedAnchor == nil {
+		out.Notes = append(out.Notes, "nothing says that these exposures are lux seconds (--absolute does): no exposure index follows")
+	}
+	if r.Absolute && f.Scale == Relative {
+		out.Notes = append(out.Notes, "exposures are said to be absolute, and nothing places them (--log-h0 does): no exposure index follows")
+	}
+}
+
+// sessionOf numbers the session of curve i: the first curve of the same.
+func (f Family) sessionOf(i int) int {
+	return slices.IndexFunc(f.Curves, func(c Curve) bool { return c.Session == f.Curves[i].Session })
+}
+
+// measure completes the result of a curve by its bootstrap: what errors raise is taken off,
+// and the intervals where they are asked for. The result is what readings leave of the gradient.
+func (d *fitResult) measure(one *Result, r Request) (reading float64) {
+	b := d.bootstrap(r.Errors.Reading, r.Rounds, r.Seed)
+	seen := b.run(r.Errors.Reading, 0, false)
+	if d.smoother != nil && r.Errors.Reading >= exactReadings {
+		one.gammaBias = b.bias(b.truth.gamma, seen.gamma)
+		one.Gamma = less(one.Gamma, one.gammaBias)
+	}
+	if r.Intervals {
+		one.Intervals = b.intervals(*one, b.run(r.Errors.Reading, cmp.Or(r.Errors.Scatter, usualScatter), true))
+	}
+	return b.deviation(seen, r.Errors.Reading)
+}
+
+func less(v *float64, by float64) *float64 {
+	if v == nil {
+		return nil
+	}
+	x := *v - by
+	return &x
 }
 
 // suspect names a curve's readings that do not fit their neighbours.
@@ -131,7 +159,7 @@ func (out *Results) suspect(c Curve, label string, e Density) {
 
 // complete puts in what was left at its default, and errs for values out of
 // range.
-func (r *Request) complete() error {
+func (r *Request) complete(f Family) error {
 	switch {
 	case !(r.Smooth >= 0 && r.Smooth <= maxReadingError):
 		return fmt.Errorf("smoothing: reading error %g; expected above 0, up to %g", float64(r.Smooth), maxReadingError)
@@ -140,14 +168,36 @@ func (r *Request) complete() error {
 	case r.SpeedAnchor != nil && !(r.SpeedAnchor.Speed > 0):
 		return fmt.Errorf("box speed: %g; expected above zero", r.SpeedAnchor.Speed)
 	}
-	if r.Rounds == 0 {
-		r.Rounds = defaultRounds
+	if r.Smooth > 0 {
+		for i, c := range f.Curves {
+			if n := len(c.Readings); !smoothable(n) {
+				return fmt.Errorf("%s: %s: smoothing: %d readings; expected %d to %d", printable(f.Name), f.Label(i), n, minSmoothed, maxSmoothed)
+			}
+		}
 	}
-	return r.Errors.complete(r.Smooth)
+	r.Rounds = cmp.Or(r.Rounds, defaultRounds)
+	r.Errors.Reading = cmp.Or(r.Errors.Reading, r.Smooth)
+	if err := r.Errors.check(); err != nil || r.Errors.Reading > 0 {
+		return err
+	}
+	var ok bool
+	if r.Errors.Reading, ok = readingErrorOf(f.Curves); !ok {
+		r.Errors.Reading, r.Exact = defaultReadingError, true
+	}
+	return nil
 }
 
-// grow fits the growth and its refits.
-func (out *Results) grow(drawn []*fitResult, r Request) {
+// smoothing is the error that so many readings are smoothed by; 0: not at all.
+func (r Request) smoothing(readings int) Density {
+	e := cmp.Or(r.Smooth, r.Errors.Reading)
+	if r.Exact || !smoothable(readings) || r.Smooth == 0 && e < exactReadings {
+		return 0
+	}
+	return e
+}
+
+// grow fits the growth, and weighs all that the sheets allow.
+func (out *Results) grow(measured []measuredSheet, r Request) {
 	g, err := FitGrowth(out.sheets, r.Induction)
 	if err != nil {
 		out.growthErr = err
@@ -157,63 +207,74 @@ func (out *Results) grow(drawn []*fitResult, r Request) {
 		return
 	}
 	out.Growth = &g
-	b := bootstrap{sheets: out.sheets, drawn: drawn, request: r, growth: g}
-	out.refits = b.run()
-	if r.Intervals {
-		out.GrowthIntervals = growthIntervals(out.refits)
-	}
-	if b.widened > 1 {
-		out.Notes = append(out.Notes, fmt.Sprintf("the sheets scatter %.1f times as much as stated; intervals are that much wider", b.widened))
-	}
-}
-
-// TimeFor is the developing time for an average gradient, with a 90 % interval.
-// It errs without a growth curve, and with ErrOutsideTests where the time lies
-// outside the times that were tested.
-func (out Results) TimeFor(gradient float64) (Target, error) {
-	if out.Growth == nil {
-		return Target{}, fmt.Errorf("time for gradient %.3g: %w", gradient, out.noGrowthReason())
-	}
-	first, last := out.tested()
-	t, err := out.Growth.Time(gradient)
-	switch {
-	case err == nil && t >= first && t <= last:
-	case out.gave(gradient) && err == nil:
-		t = min(max(t, first), last)
-	case out.gave(gradient):
-		t = last // over the limit that was fitted, but not over what a sheet had
-	case err != nil:
-		return Target{}, err
-	default:
-		return Target{}, fmt.Errorf("gradient %.3g: %w, at about %s; expected %.3g to %.3g, as at the times tested, %s to %s",
-			gradient, ErrOutsideTests, chem.FormatDuration(t.Round(5*time.Second)), out.Growth.At(first), out.Growth.At(last),
-			chem.FormatDuration(first.Round(time.Second)), chem.FormatDuration(last.Round(time.Second)))
-	}
-	target := Target{AverageGradient: gradient, Time: t.Seconds(), Confidence: confidence}
-	target.Low, target.High = interval(out.refits, gradient)
-	return target, nil
-}
-
-// asPrinted is half of the last digit of a gradient as it is shown and typed.
-const asPrinted = 0.005
-
-// gave reports whether a tested time gave a gradient, or some gave less and some more:
-// whatever the fitted curve says of it, nothing is extrapolated.
-func (out Results) gave(gradient float64) bool {
-	least, most := math.Inf(1), math.Inf(-1)
-	for _, s := range out.sheets {
-		least, most = min(least, s.Gradient), max(most, s.Gradient)
-	}
-	return gradient >= least-asPrinted && gradient <= most+asPrinted
-}
-
-// tested is the shortest and the longest developing time with a gradient.
-func (out Results) tested() (first, last time.Duration) {
-	for i, s := range out.sheets {
-		if i == 0 {
-			first = s.Time
+	fitted := func(m float64) float64 { return g.At(fromMinutes(m)) }
+	scatters := r.Errors.sheets()
+	if widened := misfit(measured, fitted, r); widened > 1 {
+		scatters[0].value *= widened
+		for i := range measured {
+			measured[i].reading *= widened
 		}
-		first, last = min(first, s.Time), max(last, s.Time)
+		out.Notes = append(out.Notes, fmt.Sprintf("the sheets scatter %.1f times as much as stated; intervals are that much wider", widened))
 	}
-	return first, last
+	sessions := map[int]bool{}
+	for _, m := range measured {
+		sessions[m.session] = true
+	}
+	out.belief = believe(measured, fitted, priorFor(measured, r.Induction), scatters, r.Errors.sessionsOf(len(sessions)))
+	out.Errors.Sheets = out.belief.mean(func(c growthBelief) float64 { return c.scatter })
+	out.Errors.Sessions, out.Errors.Tests = out.belief.mean(func(c growthBelief) float64 { return c.sessions }), len(sessions)
+	if r.Intervals {
+		out.GrowthIntervals = out.belief.intervals()
+	}
+	out.noteInduction(r)
+}
+
+// misfit is how many times the stated errors the sheets scatter; 1 where chance explains
+// it, and where the scatter was not stated.
+func misfit(measured []measuredSheet, fitted func(float64) float64, r Request) float64 {
+	parameters := 2
+	if r.Induction {
+		parameters = 3
+	}
+	free := len(measured) - parameters
+	if free < 1 || r.Errors.Scatter == 0 {
+		return 1
+	}
+	chi2 := 0.0
+	for _, m := range measured {
+		mean := fitted(m.minutes)
+		chi2 += (m.gradient - mean) * (m.gradient - mean) / (r.Errors.Scatter*r.Errors.Scatter*mean*mean + m.reading*m.reading)
+	}
+	if chi2 <= (distuv.ChiSquared{K: float64(free)}).Quantile(misfitLevel) {
+		return 1
+	}
+	return math.Sqrt(chi2 / float64(free))
+}
+
+// Sheets further from the fitted curve than stated errors explain in so many tests of a hundred.
+const misfitLevel = 0.95
+
+// How likely a time of induction must be to be told, or to be advised (our own rules).
+const (
+	inductionPossible = 0.2
+	inductionLikely   = 0.8
+)
+
+// noteInduction says where a time of induction may be there and was not fitted.
+func (out *Results) noteInduction(r Request) {
+	if r.Induction {
+		return
+	}
+	chance := out.belief.mean(func(c growthBelief) float64 {
+		if c.t0 > 0 {
+			return 1
+		}
+		return 0
+	})
+	switch {
+	case chance > inductionLikely:
+		out.Notes = append(out.Notes, "nothing seems to show before some time of induction, which was not fitted: --induction fits it, with three developing times or more")
+	case chance > inductionPossible:
+		out.Notes = append(out.Notes, "a time of induction was not fitted, and this test does not rule one out: the intervals of the limit and of the rate carry it, up to 3 min")
+	}
 }

@@ -226,32 +226,11 @@ func TestSmoothingStatesTheReadingError(t *testing.T) {
 	}
 }
 
-// The interval leaves a twentieth out at each end: of times of 1 to 101 s, the
-// 6th and the 96th.
-func TestIntervalIsTheMiddle(t *testing.T) {
-	var refits []Growth
-	for s := 1; s <= 101; s++ {
-		refits = append(refits, Growth{Limit: 1, K: PerMinute(math.Ln2 * 60 / float64(s))})
-	}
-	low, high := interval(refits, 0.5)
-	if low == nil || high == nil || math.Abs(*low-6) > 1e-6 || math.Abs(*high-96) > 1e-6 {
-		t.Errorf("%v to %v; expected 6 to 96", low, high)
-	}
-}
-
-// An end of the interval that no refit reaches is nil, not a number.
-func TestOpenIntervals(t *testing.T) {
-	low, high := interval([]Growth{{Limit: 1, K: 0.1}, {Limit: 1, K: 0.1}, {Limit: 0.5, K: 0.1}}, 0.6)
-	if low == nil || high != nil {
-		t.Errorf("low %v, high %v; expected a time and none", low, high)
-	}
-}
-
 func TestRequestsRefused(t *testing.T) {
 	for want, r := range map[string]Request{
 		"smoothing: reading error 0.3; expected above 0, up to 0.2":                             {Smooth: 0.3},
 		"smoothing: reading error NaN; expected above 0, up to 0.2":                             {Smooth: Density(math.NaN())},
-		"bootstrap: -1 rounds; expected 1 to 100000":                                            {Rounds: -1},
+		"bootstrap: -1 rounds; expected 1 to 10000":                                             {Rounds: -1},
 		"box speed: 0; expected above zero":                                                     {SpeedAnchor: &SpeedAnchor{}},
 		"errors: reading error 0, scatter 0.6; expected 0 to 0.2, and 0 to 0.5 of the gradient": {Errors: Errors{Scatter: 0.6}},
 		"f: 5:00: smoothing: 4 readings; expected 5 to 100":                                     {Smooth: 0.02},

@@ -66,10 +66,10 @@ type TestForecast struct {
 // whose gradient is the target at the guess, and there half its limit (our own
 // assumption, as is the shape of its curve: a straight line with a toe). Each
 // simulated test is read with the errors, smoothed by the reading error, and
-// evaluated as a real one is. It errs for
-// less than two times, for times and a target out of range.
+// evaluated as a real one is. All are of one session: another may differ from it by more
+// than sheets do. It errs for less than two times, for times and a target out of range.
 func ForecastTest(times []time.Duration, guess time.Duration, target float64, e Errors) (TestForecast, error) {
-	if err := e.complete(0); err != nil {
+	if err := e.complete(); err != nil {
 		return TestForecast{}, err
 	}
 	if len(times) < 2 || len(times) > maxTestSheets || !(guess > 0 && guess <= maxMinutes*time.Minute) || !(target > 0.1 && target < 3) {
@@ -106,19 +106,20 @@ func ForecastTest(times []time.Duration, guess time.Duration, target float64, e 
 // simulate makes, reads and evaluates one test; ok is false where it gives no
 // time.
 func simulate(rng *rand.Rand, film Growth, times []time.Duration, target float64, e Errors) (seconds float64, ok bool) {
-	var sheets []Sheet
+	out := Results{}
 	for _, t := range times {
 		g := film.At(t) * (1 + e.Scatter*rng.NormFloat64())
 		d, err := fitCurve(simulated(rng, g, e.Reading), e.Reading)
 		if err == nil && d.traits.hasGradient {
-			sheets = append(sheets, Sheet{t, d.traits.gradient()})
+			out.sheets = append(out.sheets, Sheet{t, d.traits.gradient()})
 		}
 	}
-	g, err := FitGrowth(sheets, false)
+	g, err := FitGrowth(out.sheets, false)
 	if err != nil {
 		return 0, false
 	}
-	t, err := g.Time(target)
+	out.Growth = &g
+	t, err := out.timeTested(target)
 	return t.Seconds(), err == nil
 }
 

@@ -3,7 +3,10 @@ package curve
 // One curve drawn: smoothed if asked, its base plus fog settled, its traits
 // read off. The bootstrap draws it again with other readings.
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 const (
 	maxGap        = 0.60 // log H between readings that goes without a note
@@ -14,12 +17,15 @@ const (
 type fitResult struct {
 	curve      *Interpolant
 	smoother   *smoother // nil where every reading is kept
+	straight   *smoother // for gamma: with the full penalty; nil likewise
 	readings   []float64
+	e, penalty float64  // the penalty that the readings ask for at an error e; 0 until it is looked for
 	statedBase *Density // base plus fog; nil: the least density
 	traits     curveTraits
 }
 
-// fitCurve draws a curve, smoothed where e is above zero.
+// fitCurve draws a curve, smoothed where e is above zero. It errs where too few or too
+// many readings are to be smoothed.
 func fitCurve(c Curve, e Density) (*fitResult, error) {
 	if err := c.check(); err != nil {
 		return nil, err
@@ -31,8 +37,7 @@ func fitCurve(c Curve, e Density) (*fitResult, error) {
 		if !smoothable(len(x)) {
 			return nil, fmt.Errorf("smoothing: %d readings; expected %d to %d", len(x), minSmoothed, maxSmoothed)
 		}
-		d.smoother = newSmoother(x)
-		d.smoother.choose(y, e)
+		d.smoother, d.straight = d.smootherFor(x, e, penaltyShare), d.smootherFor(x, e, straightShare)
 		d.smoother.monotone(y, shown)
 	}
 	d.curve = NewInterpolant(x, shown)
@@ -68,17 +73,38 @@ func (d *fitResult) refit(p *Interpolant, readings []float64, base float64) curv
 	return p.traits(base)
 }
 
+// smootherFor is a smoother for the readings, of the error e, with a share of the
+// penalty that they ask for; nil where there is nothing to smooth.
+func (d *fitResult) smootherFor(x []float64, e Density, share float64) *smoother {
+	if !(e > 0) || !smoothable(len(x)) {
+		return nil
+	}
+	s := newSmoother(x)
+	if d.e != float64(e) {
+		s.choose(d.readings, e)
+		d.e, d.penalty = float64(e), s.lambda
+	}
+	s.penalise(share * d.penalty)
+	return s
+}
+
 // smoothed is the curve that the bootstrap takes for the true one: the readings
 // smoothed by their error, so that it does not count their noise twice.
 func (d *fitResult) smoothed(e Density) *Interpolant {
-	if !smoothable(len(d.readings)) {
-		return d.curve
+	y := slices.Clone(d.readings)
+	if s := d.smootherFor(d.curve.x, e, penaltyShare); s != nil {
+		s.monotone(d.readings, y)
 	}
-	s := newSmoother(d.curve.x)
-	s.choose(d.readings, e)
-	y := make([]float64, len(d.readings))
-	s.monotone(d.readings, y)
 	return NewInterpolant(d.curve.x, y)
+}
+
+// straightened is the densities of the readings smoothed with the full penalty.
+func (d *fitResult) straightened(e Density) []float64 {
+	y := slices.Clone(d.readings)
+	if s := d.smootherFor(d.curve.x, e, 1); s != nil {
+		s.smooth(d.readings, y)
+	}
+	return y
 }
 
 func smoothable(readings int) bool { return readings >= minSmoothed && readings <= maxSmoothed }
@@ -112,8 +138,8 @@ func (d *fitResult) result(c Curve) Result {
 	if i, ok := d.curve.contrastIndex(t.base); ok {
 		r.ContrastIndex = &i
 	}
-	if g, ok := gamma(d.curve.x, d.curve.y); ok {
-		r.Gamma = &g
+	if p, ok := d.straightPart(d.readings); ok {
+		r.Gamma = &p.Slope
 	}
 	return r
 }

@@ -1,185 +1,217 @@
 package curve
 
-// The interval of a time: what the readings' error and the scatter from sheet
-// to sheet leave open.
-//
-// Method: a parametric bootstrap (B. Efron, Ann. Statist. 7 (1979) 1-26). For
-// each sheet, a curve smoothed by the reading error is taken for the true one.
-// In each round every reading of it, base plus fog too, is moved by a normal
-// error, the curve is drawn again as the person's was, and the difference from
-// the true curve's gradient is kept: error and bias of reading together. That
-// difference, reversed, and a normal scatter in proportion to the gradient are
-// added to the fitted growth curve, and the growth is fitted anew. The interval
-// holds the middle 90 % of the times so found. Where the sheets lie further
-// from the fitted curve than both errors explain (chi-square at 5 %), all
-// differences are widened by the ratio, and that is said.
-//
-// TestIntervalsHoldTheTruth counts how often such intervals hold the truth.
+// From what a test leaves open to intervals: of the time for a gradient, of the limit and of
+// k; and the time that would have been right for one sheet, once it is assumed how fast the gradient
+// grows.
 
 import (
 	"fmt"
 	"math"
-	"math/rand/v2"
 	"slices"
+	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-const (
-	confidence          = 0.9
-	defaultRounds       = 1000
-	maxRounds           = 100000
-	defaultReadingError = 0.02 // density, at home; two laboratories agree within 0.010
-	defaultScatter      = 0.04 // of the gradient: 3 to 5 % is usual (common practice)
-	misfitLevel         = 0.95
-	bootstrapSeed       = 0x5eed0fc4a9ce
-)
+const confidence = 0.9
 
-// Errors is what the sheets and their readings may be off, as standard
-// deviations. Zero stands for the usual value.
-type Errors struct {
-	Reading Density // of one reading; 0: what was smoothed by, else 0.02
-	Scatter float64 // from sheet to sheet, as a fraction of the gradient; 0: 0.04
-}
-
-// complete puts in the usual values.
-func (e *Errors) complete(smoothed Density) error {
-	if !(e.Reading >= 0 && e.Reading <= maxReadingError) || !(e.Scatter >= 0 && e.Scatter <= 0.5) {
-		return fmt.Errorf("errors: reading error %g, scatter %g; expected 0 to %g, and 0 to 0.5 of the gradient", float64(e.Reading), e.Scatter, maxReadingError)
-	}
-	switch {
-	case e.Reading == 0 && smoothed > 0:
-		e.Reading = smoothed
-	case e.Reading == 0:
-		e.Reading = defaultReadingError
-	}
-	if e.Scatter == 0 {
-		e.Scatter = defaultScatter
-	}
-	return nil
-}
-
-// bootstrap makes the refits.
-type bootstrap struct {
-	sheets  []Sheet
-	drawn   []*fitResult // of the same sheets
-	request Request
-	growth  Growth
-	widened float64 // by how much the departures were widened; 1: not
-}
-
-// run returns one growth curve for each round.
-func (b *bootstrap) run() []Growth {
-	rng := rand.New(rand.NewPCG(b.request.Seed, bootstrapSeed))
-	departures := make([][]float64, len(b.sheets))
-	for i, d := range b.drawn {
-		departures[i] = b.departures(rng, d)
-	}
-	b.widened = b.widening(departures)
-	f := newGrowthFitter(b.sheets)
-	refits := make([]Growth, b.request.Rounds)
-	for round := range refits {
-		for i, s := range b.sheets {
-			mean := b.growth.At(s.Time)
-			off := b.request.Errors.Scatter * mean * rng.NormFloat64()
-			if n := len(departures[i]); n > 0 {
-				off += departures[i][round%n]
-			}
-			f.g[i] = mean + b.widened*off
+// timeWithin is the chance that the time for a gradient is at most so many minutes: that the
+// gradient has then been reached. With next it is the time that the next session wants,
+// which has a scatter from the usual of its own.
+func (b belief) timeWithin(minutes, gradient float64, next bool) (chance float64) {
+	for _, c := range b {
+		v := grown(c.k, minutes-c.t0)
+		if v <= 0 {
+			continue
 		}
-		refits[round], _ = f.fit(b.request.Induction)
+		sd := c.sd
+		if next {
+			sd = math.Hypot(sd, c.sessions*c.limit)
+		}
+		chance += c.weight * distuv.UnitNormal.CDF((c.limit-gradient/v)/sd)
 	}
-	return refits
+	return chance
 }
 
-// departures moves the readings of one curve, round by round, and returns by
-// how much the true gradient exceeds what is then read off. Rounds in which
-// the curve ends too early are left out.
-func (b *bootstrap) departures(rng *rand.Rand, d *fitResult) (out []float64) {
-	e := float64(b.request.Errors.Reading)
-	c := d.smoothed(b.request.Errors.Reading)
-	base := d.traits.base
-	if d.statedBase == nil {
-		base = c.MinDensity()
-	}
-	truth := c.traits(base)
-	p := NewInterpolant(c.x, append([]float64{}, c.y...))
-	moved := make([]float64, len(c.y))
-	mean := 0.0
-	for range b.request.Rounds {
-		for i, y := range c.y {
-			moved[i] = y + e*rng.NormFloat64()
-		}
-		if t := d.refit(p, moved, base+e*rng.NormFloat64()); t.hasGradient {
-			out = append(out, t.gradient())
-			mean += t.gradient()
-		}
-	}
-	mean /= float64(max(1, len(out)))
-	if truth.hasGradient {
-		mean = truth.gradient()
-	}
-	for i := range out {
-		out[i] = mean - out[i]
-	}
-	return out
-}
-
-// widening is how many times the stated errors the sheets scatter; 1 where
-// chance explains it.
-func (b *bootstrap) widening(departures [][]float64) float64 {
-	parameters := 2
-	if b.request.Induction {
-		parameters = 3
-	}
-	free := len(b.sheets) - parameters
-	if free < 1 {
-		return 1
-	}
-	chi2 := 0.0
-	for i, s := range b.sheets {
-		mean := b.growth.At(s.Time)
-		variance := b.request.Errors.Scatter * b.request.Errors.Scatter * mean * mean
-		for _, d := range departures[i] {
-			variance += d * d / float64(len(departures[i]))
-		}
-		chi2 += (s.Gradient - mean) * (s.Gradient - mean) / variance
-	}
-	if chi2 <= (distuv.ChiSquared{K: float64(free)}).Quantile(misfitLevel) {
-		return 1
-	}
-	return math.Sqrt(chi2 / float64(free))
-}
-
-// interval is the middle 90 % of the times for a gradient, in seconds; an end
-// is nil where it has none, since some refits never reach the gradient.
-func interval(refits []Growth, gradient float64) (low, high *float64) {
-	times := make([]float64, len(refits))
-	for i, g := range refits {
-		times[i] = math.Inf(1)
-		if t, err := g.Time(gradient); err == nil {
-			times[i] = t.Seconds()
-		}
-	}
-	slices.Sort(times)
+// time is the interval of the time for a gradient, in seconds; an end is nil where it
+// lies beyond a day.
+func (b belief) time(gradient float64, next bool) (low, high *float64) {
 	end := func(p float64) *float64 {
-		if v := quantile(times, p); !math.IsInf(v, 0) && !math.IsNaN(v) {
-			return &v
+		m, ok := rootOf(func(m float64) float64 { return b.timeWithin(m, gradient, next) - p }, 1e-3, maxMinutes)
+		if !ok {
+			return nil
 		}
-		return nil
+		m *= 60
+		return &m
 	}
 	return end((1 - confidence) / 2), end((1 + confidence) / 2)
 }
 
-// quantile of sorted values, linear between them.
-func quantile(sorted []float64, p float64) float64 {
-	if len(sorted) == 0 {
-		return math.NaN()
+// rootOf is where a rising function comes to zero, by halving on a logarithmic scale;
+// false where it does not between the bounds.
+func rootOf(f func(float64) float64, low, high float64) (x float64, ok bool) {
+	if f(low) > 0 || f(high) < 0 {
+		return 0, false
 	}
-	at := p * float64(len(sorted)-1)
-	i := int(at)
-	if i+1 >= len(sorted) || sorted[i] == sorted[i+1] {
-		return sorted[i]
+	for high/low > 1+1e-7 {
+		if mid := math.Sqrt(low * high); f(mid) < 0 {
+			low = mid
+		} else {
+			high = mid
+		}
 	}
-	return sorted[i] + (at-float64(i))*(sorted[i+1]-sorted[i])
+	return math.Sqrt(low * high), true
+}
+
+// leastPart is how much a part of the belief must weigh for its interval to count.
+const leastPart = 0.02
+
+// intervals are those of limit, k and induction. Each holds for a film without a time of
+// induction and for one with it, as far as the sheets leave both possible: which of the two
+// the film is, a test seldom tells.
+func (b belief) intervals() *GrowthIntervals {
+	var without, with belief
+	for _, c := range b {
+		if c.t0 == 0 {
+			without = append(without, c)
+		} else {
+			with = append(with, c)
+		}
+	}
+	out := &GrowthIntervals{Confidence: confidence}
+	first := true
+	for _, part := range []belief{without, with} {
+		if part.mean(func(growthBelief) float64 { return 1 }) < leastPart {
+			continue
+		}
+		limit, k, induction := part.limits(), part.middle(func(c growthBelief) float64 { return c.k }), part.middle(func(c growthBelief) float64 { return c.t0 })
+		if first {
+			out.Limit, out.K, out.Induction = limit, k, induction
+		}
+		out.Limit, out.K, out.Induction = out.Limit.with(limit), out.K.with(k), out.Induction.with(induction)
+		first = false
+	}
+	return out
+}
+
+// with is the interval that holds both.
+func (a Interval) with(b Interval) Interval { return Interval{min(a.Low, b.Low), max(a.High, b.High)} }
+
+// limits is the interval of the limit.
+func (b belief) limits() Interval {
+	all := b.mean(func(growthBelief) float64 { return 1 })
+	end := func(p float64) float64 {
+		x, ok := rootOf(func(x float64) float64 {
+			return b.mean(func(c growthBelief) float64 { return distuv.UnitNormal.CDF((x - c.limit) / c.sd) }) - p*all
+		}, 1e-3, greatestLimit)
+		if !ok {
+			return greatestLimit
+		}
+		return x
+	}
+	return Interval{end((1 - confidence) / 2), end((1 + confidence) / 2)}
+}
+
+// greatestLimit is beyond what any film is drawn to.
+const greatestLimit = 100
+
+// middle is the interval of another value.
+func (b belief) middle(of func(growthBelief) float64) Interval {
+	list := b.spreadOf(of)
+	all := b.mean(func(growthBelief) float64 { return 1 })
+	return Interval{weightedQuantile(list, all*(1-confidence)/2), weightedQuantile(list, all*(1+confidence)/2)}
+}
+
+// spreadOf is a value of all curves with its weight, rising.
+func (b belief) spreadOf(of func(growthBelief) float64) (list []weighted) {
+	at := map[float64]float64{}
+	for _, c := range b {
+		at[of(c)] += c.weight
+	}
+	for v, w := range at {
+		list = append(list, weighted{v, w})
+	}
+	slices.SortFunc(list, func(a, b weighted) int {
+		if a.value < b.value {
+			return -1
+		}
+		return 1
+	})
+	return list
+}
+
+// weightedQuantile of values that rise, linear between the middles of their weights.
+func weightedQuantile(list []weighted, p float64) float64 {
+	below, last := 0.0, weighted{}
+	at := math.Inf(-1)
+	for i, w := range list {
+		middle := below + w.weight/2
+		if p <= middle {
+			if i == 0 {
+				return w.value
+			}
+			return last.value + (p-at)/(middle-at)*(w.value-last.value)
+		}
+		below, last, at = below+w.weight, w, middle
+	}
+	return last.value
+}
+
+// mean is the mean of a value, where the weights sum to 1.
+func (b belief) mean(of func(growthBelief) float64) (sum float64) {
+	for _, c := range b {
+		sum += c.weight * of(c)
+	}
+	return sum
+}
+
+// growthUncertainty is by how much an assumed rate of growth may be wrong: two times in three
+// within this factor either way (our own rule; the growth of films tested in one
+// developer differs by about so much).
+const growthUncertainty = 1.35
+
+// HalfLimitRate is the rate at which a time gives half the limit of the gradient: what
+// is assumed of a film of which nothing else is known (our own rule, as in Expect).
+func HalfLimitRate(t time.Duration) PerMinute { return PerMinute(math.Ln2 / minutes(t)) }
+
+// FromOneSheet is the time for a gradient from one sheet, with the rate of growth and the
+// time of induction assumed. The interval, 90 %, carries the sheet's own scatter, what its
+// readings leave open, the scatter from session to session, and an assumed rate that may be
+// wrong by a third; with sure it is believed as it is, for one that was fitted in a test of the
+// same film. It errs for a gradient that the curve so assumed never reaches, and for a sheet
+// that came out before the induction was over.
+func FromOneSheet(s Sheet, assumed Growth, sure bool, gradient float64, e Errors) (Target, Growth, error) {
+	if err := e.complete(); err != nil {
+		return Target{}, Growth{}, err
+	}
+	k, developed := float64(assumed.K), minutes(s.Time)-float64(assumed.Induction)
+	if !(s.Time > 0 && s.Gradient > 0 && k > 0 && gradient > 0 && assumed.Induction >= 0) {
+		return Target{}, Growth{}, fmt.Errorf("one sheet: time %v, gradient %.3g, growth %.3g a minute; expected above zero", s.Time, s.Gradient, k)
+	}
+	if !(developed > 0) {
+		return Target{}, Growth{}, fmt.Errorf("one sheet: time %v, and %.3g min of induction; expected a longer time", s.Time, float64(assumed.Induction))
+	}
+	growth := Growth{Limit: s.Gradient / grown(k, developed), K: assumed.K, Induction: assumed.Induction}
+	t, err := growth.Time(gradient)
+	if err != nil {
+		return Target{}, growth, err
+	}
+	p := growthPrior{k: k, kSpread: math.Log(growthUncertainty), inductions: []weighted{{float64(assumed.Induction), 1}}}
+	if sure {
+		p.kSpread = 0
+	}
+	ofReadings := float64(e.Reading) * math.Sqrt2 / averagedOver // both ends of the average gradient
+	one := []measuredSheet{{minutes: minutes(s.Time), gradient: s.Gradient, reading: ofReadings}}
+	b := believe(one, func(float64) float64 { return s.Gradient }, p, []weighted{{e.Scatter, 1}}, e.sessionsOf(1))
+	target := Target{AverageGradient: gradient, Time: t.Seconds(), Confidence: confidence}
+	target.Low, target.High = b.time(gradient, true)
+	target.OwnLow, target.OwnHigh = b.time(gradient, false)
+	return target, growth, nil
+}
+
+// Sheets are the developing times with their average gradients, shortest first.
+func (out Results) Sheets() []Sheet {
+	list := slices.Clone(out.sheets)
+	slices.SortFunc(list, func(a, b Sheet) int { return int(a.Time - b.Time) })
+	return list
 }

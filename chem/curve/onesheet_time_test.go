@@ -13,19 +13,19 @@ import (
 // three quarters come after twice the time (Mees 1911, derived).
 func TestFromOneIsTheClosedForm(t *testing.T) {
 	s := Sheet{8 * time.Minute, 0.5}
-	target, growth, err := FromOneSheet(s, HalfLimitRate(s.Time), true, 0.75, Errors{})
+	target, growth, err := FromOneSheet(s, Growth{K: HalfLimitRate(s.Time)}, true, 0.75, Errors{})
 	if err != nil || math.Abs(target.Time-16*60) > 1e-6 || math.Abs(growth.Limit-1) > 1e-12 {
 		t.Errorf("%+v, %+v, %v; expected 16 min of a limit of 1", target, growth, err)
 	}
-	unsure, _, err := FromOneSheet(s, HalfLimitRate(s.Time), false, 0.75, Errors{})
+	unsure, _, err := FromOneSheet(s, Growth{K: HalfLimitRate(s.Time)}, false, 0.75, Errors{})
 	if err != nil || unsure.High != nil && *unsure.High-*unsure.Low < 1.2*(*target.High-*target.Low) {
 		t.Errorf("%+v, %v where the rate is assumed; expected it wider than %+v", unsure, err, target)
 	}
-	if _, _, err := FromOneSheet(s, HalfLimitRate(s.Time), true, 1, Errors{}); err == nil {
+	if _, _, err := FromOneSheet(s, Growth{K: HalfLimitRate(s.Time)}, true, 1, Errors{}); err == nil {
 		t.Error("a gradient at the limit was given a time")
 	}
 	for _, bad := range []Sheet{{0, 0.5}, {time.Minute, 0}, {time.Minute, math.NaN()}} {
-		if _, _, err := FromOneSheet(bad, 0.1, true, 0.5, Errors{}); err == nil {
+		if _, _, err := FromOneSheet(bad, Growth{K: 0.1}, true, 0.5, Errors{}); err == nil {
 			t.Errorf("%+v was taken", bad)
 		}
 	}
@@ -45,7 +45,7 @@ func TestFromOneHoldsTheTruth(t *testing.T) {
 			continue
 		}
 		believed := truth.K * PerMinute(math.Pow(growthUncertainty, rng.NormFloat64()))
-		target, _, err := FromOneSheet(Sheet{fromMinutes(at), d.traits.gradient()}, believed, false, truth.At(fromMinutes(minutes)), Errors{})
+		target, _, err := FromOneSheet(Sheet{fromMinutes(at), d.traits.gradient()}, Growth{K: believed}, false, truth.At(fromMinutes(minutes)), Errors{Sessions: new(float64)})
 		if err != nil {
 			continue
 		}
@@ -113,5 +113,22 @@ func TestIndexShift(t *testing.T) {
 	}
 	if got := (Results{}).IndexShift(time.Minute, time.Hour); got != nil {
 		t.Errorf("%g of no sheet", *got)
+	}
+}
+
+// With a time of induction: half the limit six minutes after two, three quarters twelve after
+// them, so a sheet of 8 min at half the limit wants 14 min (Mees 1911, derived); read as if there
+// were none it would be told 16:48. Before the induction is over no sheet tells anything.
+func TestFromOneKeepsTheInduction(t *testing.T) {
+	assumed := Growth{K: PerMinute(math.Ln2 / 6), Induction: 2}
+	target, growth, err := FromOneSheet(Sheet{8 * time.Minute, 0.5}, assumed, true, 0.75, Errors{})
+	if err != nil || math.Abs(target.Time-14*60) > 1e-3 || math.Abs(growth.Limit-1) > 1e-9 || growth.Induction != 2 {
+		t.Errorf("%+v, %+v, %v; expected 14 min of a limit of 1", target, growth, err)
+	}
+	if *target.Low > 14*60 || *target.High < 14*60 || *target.OwnLow < *target.Low || *target.OwnHigh > *target.High {
+		t.Errorf("%g to %g, own %g to %g", *target.Low, *target.High, *target.OwnLow, *target.OwnHigh)
+	}
+	if _, _, err := FromOneSheet(Sheet{2 * time.Minute, 0.5}, assumed, true, 0.75, Errors{}); err == nil {
+		t.Error("a sheet of the induction was taken")
 	}
 }

@@ -1,7 +1,8 @@
 package curve
 
 // Readings that look like slips of the hand: far from the curve that all the
-// others draw, or well below one at less exposure.
+// others draw, or well below one at less exposure; and strips that were read from
+// their other end.
 
 import (
 	"math"
@@ -49,11 +50,10 @@ func (c Curve) Outliers(e Density) []int {
 // are too many to smooth.
 func (c Curve) penalty(kept []int, e Density) float64 {
 	x, y := c.without(kept, -1)
-	if !smoothable(len(x)) {
+	s := (&fitResult{readings: y}).smootherFor(x, e, penaltyShare)
+	if s == nil {
 		return 0
 	}
-	s := newSmoother(x)
-	s.choose(y, e)
 	return s.lambda
 }
 
@@ -108,20 +108,16 @@ const (
 	coarsestReading = 0.05
 )
 
-// readingError is the error of one reading, estimated from how they scatter: third
-// differences, in which a smooth curve all but vanishes, have 20 times the variance of a
-// reading (1 + 9 + 9 + 1), and the median of their size, over 0.6745, is no worse for a few slips.
+// readingError is the error of one reading that slips are measured in: from the median of the
+// third differences, which is no worse for a few slips.
 func (c Curve) readingError() Density {
-	var off []float64
-	for i := 3; i < len(c.Readings); i++ {
-		d := func(k int) float64 { return float64(c.Readings[k].Density) }
-		off = append(off, math.Abs(d(i)-3*d(i-1)+3*d(i-2)-d(i-3)))
-	}
+	x, y := c.columns()
+	off := thirdDifferences(x, y)
 	if len(off) < 3 {
 		return defaultReadingError
 	}
 	slices.Sort(off)
-	return Density(min(max(quantile(off, 0.5)/0.6745/math.Sqrt(20), finestReading), coarsestReading))
+	return Density(min(max(quantile(off, 0.5)/normalMedian, finestReading), coarsestReading))
 }
 
 // Suspect is a reading that does not fit its neighbours: a sheet by its developing time,
@@ -145,4 +141,31 @@ func (c Curve) suspects(e Density) (list []Suspect) {
 		list = append(list, s)
 	}
 	return list
+}
+
+const (
+	tellingReadings = 4   // fewer do not tell which way a strip runs
+	reversedFall    = 0.3 // density over the whole strip (our own rule)
+)
+
+// Reversed reports whether a sheet's densities fall with exposure, by and large: it was read
+// from its other end.
+func (r *Readings) Reversed(k int) bool {
+	c, ok := r.Curve(k)
+	if !ok || len(c.Readings) < tellingReadings {
+		return false
+	}
+	var x, y []float64
+	for _, one := range c.Readings {
+		x, y = append(x, float64(one.LogH)), append(y, float64(one.Density))
+	}
+	return FitLine(x, y).Slope*(x[len(x)-1]-x[0]) < -reversedFall
+}
+
+// TurnRound is the readings with one sheet's steps the other way round.
+func (r Readings) TurnRound(k int) Readings {
+	r.Sheets = slices.Clone(r.Sheets)
+	r.Sheets[k].Steps = slices.Clone(r.Sheets[k].Steps)
+	slices.Reverse(r.Sheets[k].Steps)
+	return r
 }

@@ -173,3 +173,33 @@ func checkDirection(values []float64) (sign, bad int) {
 	}
 	return sign, -1
 }
+
+// readTabletCSV reads the column `tablet`.
+func readTabletCSV(name string, data []byte) ([]Density, error) {
+	fs := &faultList{file: name}
+	s, ok := readRows(fs, data)
+	if ok && s.head[0].text != headTablet {
+		fs.add(s.head[0].at, "first column "+quoted(s.head[0].text), headTablet)
+		ok = false
+	}
+	if !ok {
+		return nil, fs.err()
+	}
+	values, rows := s.firstColumn(fs)
+	return tabletOf(fs, values, func(i int) position { return rows[i][0].at })
+}
+
+// tabletOf makes a tablet of densities that rise or fall throughout.
+func tabletOf(fs *faultList, values []float64, at func(int) position) ([]Density, error) {
+	if _, bad := checkDirection(values); bad >= 0 {
+		fs.add(at(bad), fmt.Sprintf("tablet density %g after %g", values[bad], values[bad-1]), "every step to go on in the direction of the first two")
+	}
+	if err := fs.err(); err != nil {
+		return nil, err
+	}
+	tablet := make([]Density, len(values))
+	for i, v := range values {
+		tablet[i] = Density(v)
+	}
+	return tablet, nil
+}

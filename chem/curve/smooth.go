@@ -1,6 +1,6 @@
 package curve
 
-// Smoothing, only where a reading error E is stated. A natural cubic smoothing
+// Smoothing by the reading error E, stated or estimated. A natural cubic smoothing
 // spline, which trades distance from the readings against bending; then
 // isotonic regression, which lets a curve rise or stand but not fall.
 //
@@ -19,13 +19,13 @@ package curve
 import "math"
 
 const (
-	minSmoothed     = 5    // readings
-	maxSmoothed     = 100  // readings: the trace costs their square
-	maxReadingError = 0.2  // density
-	penaltySteps    = 41   // tried, from the least to the most
-	minPenalty      = 1e-8 // next to none
-	maxPenalty      = 1e2  // next to a straight line
-	penaltyShare    = 0.1  // of the penalty so chosen
+	minSmoothed   = 5    // readings
+	maxSmoothed   = 100  // readings: the trace costs their square
+	penaltySteps  = 41   // tried, from the least to the most
+	minPenalty    = 1e-8 // next to none
+	maxPenalty    = 1e2  // next to a straight line
+	penaltyShare  = 0.1  // of the penalty so chosen
+	straightShare = 10   // of it, where only the place of the straight part is looked for
 )
 
 // smoother smooths readings at fixed exposures with a fixed penalty.
@@ -48,8 +48,8 @@ func newSmoother(x []float64) *smoother {
 	return s
 }
 
-// choose sets the penalty for readings y whose error is E: a tenth of the one
-// at which |y - Sy|^2 + 2 E^2 trace S is least.
+// choose sets the penalty for readings y whose error is E: the one at which
+// |y - Sy|^2 + 2 E^2 trace S is least.
 func (s *smoother) choose(y []float64, e Density) {
 	out := make([]float64, len(y))
 	best, least := 0.0, math.Inf(1)
@@ -65,7 +65,7 @@ func (s *smoother) choose(y []float64, e Density) {
 			best, least = s.lambda, risk
 		}
 	}
-	s.penalise(penaltyShare * best)
+	s.penalise(best)
 }
 
 // trace is the sum of the shares that the readings have in their own smooth

@@ -118,3 +118,12 @@ func TestRefineSaysWhatItDoesNotKnow(t *testing.T) {
 		}
 	}
 }
+
+// A recipe's times are whole 5 s: 392 s are 6:30, 393 s are 6:35.
+func TestTimesOfARecipeAreWholeFiveSeconds(t *testing.T) {
+	for seconds, want := range map[float64]sequence.Elapsed{392: 390e9, 393: 395e9, 397: 395e9} {
+		if got := roundedTime(curve.Target{Time: seconds}); got != want {
+			t.Errorf("%g s: %v; expected %v", seconds, got, want)
+		}
+	}
+}

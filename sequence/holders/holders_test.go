@@ -163,3 +163,13 @@ func TestMoreIsLonger(t *testing.T) {
 		}
 	})
 }
+
+// The usual subject is 2.2 of log range, 7.3 stops; the development nearest to it is meant:
+// 5.6 stops are 1.7 short, so N+2, and 9 stops 1.7 long, so N-2 (arithmetic).
+func TestTheNearestDevelopmentIsMeant(t *testing.T) {
+	for stops, want := range map[float64]int{5.6: 2, 6: 1, 7.3: 0, 7.9: -1, 9: -2} {
+		if got := rangeShift(stops); got != want {
+			t.Errorf("%g stops: N%+d; expected N%+d", stops, got, want)
+		}
+	}
+}

@@ -161,3 +161,47 @@ func TestColdCautions(t *testing.T) {
 		}
 	}
 }
+
+// After an induction of 2 min the slope at 8 is 1.2 x 0.11 exp(-0.66) = 0.06822 a minute, and for
+// the whole of 8 minutes 0.5458. What counts is the development, not today's shorter time at 23 C.
+func TestBudgetInGradientAfterInduction(t *testing.T) {
+	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Minute), 20, 2.2), recipetest.Bath(sequence.StopBath, recipetest.Minute))
+	r.Steps[0].Growth = &sequence.Growth{Limit: 1.2, K: 0.11, Induction: 2, Film: r.Film.Name, Vessel: sequence.Hangers, Agitate: r.Steps[0].Agitate}
+	warm := chem.Celsius(23)
+	b := ErrorBudgets(Resolved(t, r, sequence.Conditions{BathTemperature: &warm}))[0]
+	if want := 0.5458 * b.Together; b.Gradient == nil || math.Abs(*b.Gradient-want) > 0.001*want {
+		t.Errorf("gradient %v; expected %.5f", b.Gradient, want)
+	}
+}
+
+// A developer that does not say how it goes with temperature is taken to go as 2.2: four degrees
+// warmer the time is 2.2^-0.4 = 0.7295 of its own (common practice: 0.68 to 0.75).
+func TestTheCoefficientThatIsAssumed(t *testing.T) {
+	r := budgetRecipe()
+	r.Steps[0].Temperature.Coefficient = 0
+	warm := chem.Celsius(24)
+	p, err := Resolve(r, sequence.Conditions{BathTemperature: &warm})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := float64(p.Steps[0].Given) / float64(10*time.Minute); math.Abs(got-0.7295) > 0.0005 {
+		t.Errorf("%.4f of the time; expected 0.7295", got)
+	}
+}
+
+// Six sheets, one in every 10 s: the first is out 50 s after the last is in less than the time. Three
+// seconds a turn are 18 s (contract).
+func TestAStackNeedsThreeSecondsATurn(t *testing.T) {
+	for _, c := range []struct {
+		seconds time.Duration
+		refused bool
+	}{{50 + 17, true}, {50 + 19, false}} {
+		r := budgetRecipe()
+		r.Load.Vessel, r.Load.Sheets, r.Load.LoadEvery = sequence.Tray, 6, 10*time.Second
+		r.Steps[0].Time, r.Steps[0].Agitate = c.seconds*time.Second, sequence.Agitation{Mode: sequence.Shuffle}
+		r.Steps[1].Agitate = sequence.Agitation{Mode: sequence.Shuffle}
+		if _, err := Resolve(r, sequence.Conditions{}); (err != nil) != c.refused {
+			t.Errorf("%d s: %v; refused %v expected", c.seconds, err, c.refused)
+		}
+	}
+}

@@ -200,3 +200,17 @@ func BenchmarkGroup(b *testing.B) {
 		})
 	}
 }
+
+// The one time for two sheets is their geometric mean: equally far in development from both.
+// The root of 360 x 480 s is 415.7 s; the arithmetic mean would be 420.
+func TestTheSharedTimeIsTheGeometricMean(t *testing.T) {
+	at, ok := Grouping{}.sharedTime([]DevelopmentWanted{{Time: 360 * time.Second}, {Time: 360 * time.Second}}, nil)
+	if !ok || at != 360*time.Second {
+		t.Errorf("%v, %v of two alike", at, ok)
+	}
+	growth := &sequence.Growth{Limit: 1, K: 0.001, Tested: []sequence.TestedTime{{Time: time.Minute}, {Time: time.Hour}}}
+	at, ok = Grouping{Tolerance: 1}.sharedTime([]DevelopmentWanted{{Time: 360 * time.Second, Gradient: 0.01}, {Time: 480 * time.Second, Gradient: 0.01}}, growth)
+	if !ok || at != 416*time.Second {
+		t.Errorf("%v, %v; expected 6:56", at, ok)
+	}
+}

@@ -51,7 +51,7 @@ func pictured(t *testing.T) (curve.Results, []byte) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := curve.Evaluate(f, curve.Request{Rounds: 1})
+	r, err := curve.Evaluate(f, curve.Request{Rounds: 1, Exact: true})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -69,6 +69,13 @@ const usualGradient = 0.58
 // readingError is what one reading may be off, for slips and smoothing.
 const readingError curve.Density = 0.02
 
+// The choices of smoothing, in their order.
+const (
+	smoothByReadings = iota
+	smoothByStated
+	smoothNothing
+)
+
 // The fields.
 const (
 	fieldTarget = iota
@@ -93,7 +100,8 @@ func New(b Backend, env screen.Env, f densities.ReadingsFile) (Model, error) {
 		{Label: "gradient wanted", Text: fmt.Sprintf("%.2f", usualGradient),
 			Means: "The average gradient that prints well: 0.58 with a diffusion enlarger, 0.44 with a condenser. Or three numbers: the paper's log exposure scale, the subject's log range, and flare, such as 1.05 2.2 0.4."},
 		{Label: "published time", Usual: "none", Means: "A developing time from elsewhere, such as 9m: what it would do to this film, developed as it was here."},
-		{Label: "smoothing", Choices: []string{"none", "by a reading error of 0.02"}, Means: "Smoothing evens out what a densitometer scatters; without it the curve goes through every reading."},
+		{Label: "smoothing", Choices: []string{smoothByReadings: "as the readings scatter", smoothByStated: "by a reading error of 0.02", smoothNothing: "none"},
+			Means: "Smoothing evens out what a densitometer scatters: by the error that the readings themselves show, or by one that is stated; without it the curve goes through every reading."},
 		m.startField(),
 	}}
 	return m, nil

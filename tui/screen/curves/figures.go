@@ -174,7 +174,12 @@ func (f *found) sure(of curve.Family, w int) []string {
 	if len(t.Rows) == 0 {
 		return nil
 	}
-	return append([]string{t.View()}, widget.Painted("For reading error and scatter from sheet to sheet.", w, style.Label)...)
+	e := f.out.Errors
+	text := fmt.Sprintf("For a reading error of %.3f and scatter from sheet to sheet.", float64(e.Reading))
+	if e.Tests > 0 {
+		text = fmt.Sprintf("For a reading error of %.3f and %.1f%% from sheet to sheet; times also for %.1f%% from session to session.", float64(e.Reading), 100*e.Sheets, 100*e.Sessions)
+	}
+	return append([]string{t.View()}, widget.Painted(text, w, style.Label)...)
 }
 
 // sources are the records that the numbers come from, and what was taken for granted.

@@ -33,8 +33,11 @@ type found struct {
 func (m Model) evaluate() tea.Cmd {
 	f := found{turn: m.turn}
 	family, q := m.family, curve.Request{Intervals: true}
-	if m.form.Fields[fieldSmoothing].Chosen == 1 {
+	switch m.form.Fields[fieldSmoothing].Chosen {
+	case smoothByStated:
 		q.Smooth = readingError
+	case smoothNothing:
+		q.Exact = true
 	}
 	if anchor, err := curve.ParseExposed(m.readings.Metered); err == nil {
 		q.SpeedAnchor = &anchor
@@ -69,7 +72,7 @@ func (f *found) fromOne() {
 		return
 	}
 	f.rate = curve.HalfLimitRate(sheets[0].Time)
-	if t, _, err := curve.FromOneSheet(sheets[0], f.rate, false, f.gradient, curve.Errors{}); err == nil {
+	if t, _, err := curve.FromOneSheet(sheets[0], curve.Growth{K: f.rate}, false, f.gradient, curve.Errors{}); err == nil {
 		f.one = &t
 	}
 }

@@ -32,13 +32,18 @@ func PullTimesText(plan *sequence.Plan, times []time.Duration) string {
 	return fmt.Sprintf("%d sheets %s, %s%s%s", len(times), plan.Vessel.In(), how, strings.Join(list, ", "), order)
 }
 
-// ExpectationText says how well a test will tell the time; "" where it will not.
+// ExpectationText says how well a test will tell the time, and how many tests tell none; ""
+// where none does.
 func ExpectationText(e curve.TestForecast, target float64) string {
 	if e.Low == nil || e.High == nil {
 		return ""
 	}
-	return fmt.Sprintf("To be expected: the time for a gradient of %.2f to within %s to %s, in nine tests of ten.",
+	text := fmt.Sprintf("To be expected: the time for a gradient of %.2f to within %s to %s, in nine tests of ten",
 		target, sequence.FormatElapsed(app.FromSeconds(*e.Low)), sequence.FormatElapsed(app.FromSeconds(*e.High)))
+	if e.Missed < 0.005 {
+		return text + "."
+	}
+	return text + fmt.Sprintf(" that give one; %.0f tests of a hundred will give no answer.", max(1, 100*e.Missed))
 }
 
 // How the sheets are made ready: common practice, no source.

@@ -93,7 +93,7 @@ func TestTheGraceOfAResume(t *testing.T) {
 		s.Ask(sequence.AddNote{Text: "tide is in"})
 		s.Close()
 		source.Advance(away)
-		c, err := TakeUp(p, "tern", SoundOptions{Sink: "off", Voice: cue.Off}, func(*sequence.Plan, bool) error { return nil }, func(string, Rehearsal) {})
+		c, err := TakeUp(p, "tern", SoundOptions{Sink: "off", Voice: cue.Off}, Thermometer{}, func(*sequence.Plan, bool) error { return nil }, func(string, Rehearsal) {})
 		if err != nil {
 			t.Fatal(err)
 		}

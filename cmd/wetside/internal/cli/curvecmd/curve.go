@@ -27,7 +27,8 @@ import (
 type curveFlags struct {
 	target, smooth, step, logH0          float64
 	paper, subject, flare                float64
-	readingError, sheetScatter           float64
+	readingError                         float64
+	sheetScatter, sessionScatter         float64
 	induction, absolute, asJSON          bool
 	channel, tablet, time, publishedTime string
 	pictureFile                          string
@@ -63,10 +64,11 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 	f.Float64Var(&e.step, "step", 0, "log H from sample to sample, `X`, where there is no tablet (0.15)")
 	f.Float64Var(&e.logH0, "log-h0", 0, "log10 of the lux seconds behind density 0 of the tablet, `X`: makes the exposures absolute")
 	f.StringVar(&e.time, "time", "", "developing time of CGATS text, `DURATION`")
-	f.Float64Var(&e.smooth, "smooth", 0, "smooth by a reading error of `E`; without it the curve goes through every reading")
+	f.Float64Var(&e.smooth, "smooth", 0, "smooth by an error of `E` (the reading error); 0: the curve goes through every reading")
 	f.BoolVar(&e.absolute, "absolute", false, "the log_h column is log10 of lux seconds: give a speed by ISO arithmetic")
-	f.Float64Var(&e.readingError, "reading-error", 0, "what one reading may be off, `E` (0.02; slips: as the readings scatter)")
-	f.Float64Var(&e.sheetScatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04)")
+	f.Float64Var(&e.readingError, "reading-error", 0, "what one reading may be off, `E` (as the readings scatter)")
+	f.Float64Var(&e.sheetScatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04, common practice, corrected by what the sheets show)")
+	f.Float64Var(&e.sessionScatter, "session-scatter", 0, "from session to session, `E`, as a fraction of the gradient; 0: none (0.05, common practice, corrected by the sessions where there are several)")
 	f.StringVar(&e.publishedTime, "published-time", "", "what a developing time from elsewhere would do, `DURATION`")
 	f.Float64Var(&e.assumedGrowth, "assume-rate", 0, "one sheet alone: growth of `K` a minute is assumed (0: that of --recipe, or as if it had reached half of its limit)")
 	f.StringVar(&e.exposedText, "exposed", "", "the tablet was exposed through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
@@ -115,7 +117,7 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 	if err != nil {
 		return err
 	}
-	q, err := e.request(w, link, o.LogH0 != nil)
+	q, err := e.request(cmd, w, link)
 	if err != nil {
 		return err
 	}
@@ -127,7 +129,7 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 		return pictures
 	}
 	if cmd.Flags().Changed("assume-rate") {
-		return printOneSheet(p, e, r, w)
+		return printOneSheet(p, e, q, r, w)
 	}
 	if e.asJSON {
 		if shown := p.WriteJSON(r); shown != nil {
@@ -149,6 +151,9 @@ const leastTarget, mostTarget = 0.1, 3
 func (e curveFlags) sensible(cmd *cobra.Command) error {
 	if cmd.Flags().Changed("target") && !(e.target >= leastTarget && e.target <= mostTarget) {
 		return app.Usagef("--target: %g; expected an average gradient from %g to %g, such as 0.58", e.target, leastTarget, float64(mostTarget))
+	}
+	if !(e.sessionScatter >= 0 && e.sessionScatter <= 0.2) {
+		return app.Usagef("--session-scatter: %g; expected 0 to 0.2", e.sessionScatter)
 	}
 	for name, v := range map[string]float64{"reading-error": e.readingError, "sheet-scatter": e.sheetScatter} {
 		if cmd.Flags().Changed(name) && !(v > 0 && v <= 0.2) {
@@ -208,9 +213,9 @@ func (e curveFlags) wanted(cmd *cobra.Command) (*curve.PrintConditions, error) {
 	return nil, nil
 }
 
-func (e curveFlags) request(w *curve.PrintConditions, link curve.Link, logH0 bool) (curve.Request, error) {
-	r := curve.Request{Smooth: curve.Density(e.smooth), Absolute: e.absolute || logH0, Induction: e.induction, Intervals: true,
-		Errors: curve.Errors{Reading: curve.Density(e.readingError), Scatter: e.sheetScatter}}
+func (e curveFlags) request(cmd *cobra.Command, w *curve.PrintConditions, link curve.Link) (curve.Request, error) {
+	r := curve.Request{Smooth: curve.Density(e.smooth), Exact: cmd.Flags().Changed("smooth") && e.smooth == 0,
+		Absolute: e.absolute || cmd.Flags().Changed("log-h0"), Induction: e.induction, Intervals: true, Errors: e.errors(cmd)}
 	if w != nil {
 		r.Target, _ = w.Gradient()
 	}
@@ -222,6 +227,15 @@ func (e curveFlags) request(w *curve.PrintConditions, link curve.Link, logH0 boo
 		r.SpeedAnchor = &b
 	}
 	return r, nil
+}
+
+// errors is what was said of readings, sheets and sessions.
+func (e curveFlags) errors(cmd *cobra.Command) curve.Errors {
+	out := curve.Errors{Reading: curve.Density(e.readingError), Scatter: e.sheetScatter}
+	if cmd.Flags().Changed("session-scatter") {
+		out.Sessions = &e.sessionScatter
+	}
+	return out
 }
 
 // checkPicture refuses a picture that cannot be drawn, before anything is worked out.

@@ -44,9 +44,13 @@ func ReadFamily(files []string, o curve.Options) (curve.Family, curve.Link, erro
 			errs = append(errs, err)
 			continue
 		}
+		said := curve.ReadLink(data)
+		for i := range f.Curves {
+			f.Curves[i].Session = said.Session
+		}
 		all = append(all, f)
 		if len(files) == 1 {
-			link = curve.ReadLink(data)
+			link = said
 		}
 	}
 	if len(errs) > 0 {

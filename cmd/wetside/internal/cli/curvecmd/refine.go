@@ -103,7 +103,7 @@ type oneSheetJSON struct {
 }
 
 // printOneSheet says what time would have been right for the only sheet that was read.
-func printOneSheet(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintConditions) error {
+func printOneSheet(p *app.Env, e curveFlags, q curve.Request, r curve.Results, w *curve.PrintConditions) error {
 	sheets := r.Sheets()
 	switch {
 	case w == nil:
@@ -113,12 +113,12 @@ func printOneSheet(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintCond
 	case !(e.assumedGrowth >= 0 && e.assumedGrowth <= 100):
 		return app.Usagef("--assume-rate: %g; expected 0 to 100 a minute", e.assumedGrowth)
 	}
-	k, sure, what, err := e.assumeGrowth(sheets[0])
+	assumed, sure, what, err := e.assumeGrowth(sheets[0])
 	if err != nil {
 		return err
 	}
 	wanted, _ := w.Gradient()
-	t, growth, err := curve.FromOneSheet(sheets[0], k, sure, wanted, curve.Errors{})
+	t, growth, err := curve.FromOneSheet(sheets[0], assumed, sure, wanted, curve.Errors{Reading: r.Errors.Reading, Scatter: q.Errors.Scatter, Sessions: q.Errors.Sessions})
 	if err != nil {
 		return err
 	}
@@ -127,26 +127,43 @@ func printOneSheet(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintCond
 	}
 	fmt.Fprintf(p.Out, "%s gave an average gradient of %.2f; %.2f is wanted\n", sequence.FormatElapsed(sheets[0].Time), sheets[0].Gradient, wanted)
 	fmt.Fprintf(p.Out, "%s would have been right%s\n", sequence.FormatElapsed(app.FromSeconds(t.Time)), timeRangeText(t.Low, t.High, t.Confidence))
-	fmt.Fprintf(p.Out, "assumed: growth of %.3f a minute, %s; sheets at two times measure it\n", float64(k), what)
+	after := ""
+	if assumed.Induction > 0 {
+		after = fmt.Sprintf(" after %.2g min of induction", float64(assumed.Induction))
+	}
+	fmt.Fprintf(p.Out, "assumed: growth of %.3f a minute%s, %s; sheets at two times measure it\n", float64(assumed.K), after, what)
 	return nil
 }
 
-// assumeGrowth is the rate assumed for one sheet, whether it was measured, and why: as
-// told, as the recipe's film test found it, or as if half the limit were reached.
-func (e curveFlags) assumeGrowth(s curve.Sheet) (k curve.PerMinute, sure bool, what string, err error) {
-	if e.assumedGrowth > 0 {
-		return curve.PerMinute(e.assumedGrowth), false, "as given, and perhaps wrong by a third", nil
+// assumeGrowth is the growth assumed for one sheet, whether it was measured, and why: the
+// rate as told, and the time of induction of the recipe's film test where one is named;
+// both as that test found them; or as if half the limit were reached.
+func (e curveFlags) assumeGrowth(s curve.Sheet) (g curve.Growth, sure bool, what string, err error) {
+	found, err := e.testedGrowth()
+	switch {
+	case err != nil:
+		return g, false, "", err
+	case e.assumedGrowth > 0:
+		return curve.Growth{K: curve.PerMinute(e.assumedGrowth), Induction: found.Induction}, false, "as given, and perhaps wrong by a third", nil
+	case found.K > 0:
+		return found, true, "as the recipe's film test found it", nil
 	}
-	if e.recipe != "" {
-		r, err := recipes.Find(e.recipe, app.RecipesFolder())
-		if err != nil {
-			return 0, false, "", err
-		}
-		for _, st := range r.Steps {
-			if g := st.Growth; g != nil {
-				return curve.PerMinute(g.K), true, "as the recipe's film test found it", nil
-			}
+	return curve.Growth{K: curve.HalfLimitRate(s.Time)}, false, "as if the sheet had reached half of its limit, and perhaps wrong by a third", nil
+}
+
+// testedGrowth is what the film test of the recipe named found; nothing where there is none.
+func (e curveFlags) testedGrowth() (g curve.Growth, err error) {
+	if e.recipe == "" {
+		return g, nil
+	}
+	r, err := recipes.Find(e.recipe, app.RecipesFolder())
+	if err != nil {
+		return g, err
+	}
+	for _, st := range r.Steps {
+		if found := st.Growth; found != nil {
+			return curve.Growth{K: curve.PerMinute(found.K), Induction: curve.Minutes(found.Induction)}, nil
 		}
 	}
-	return curve.HalfLimitRate(s.Time), false, "as if the sheet had reached half of its limit, and perhaps wrong by a third", nil
+	return g, nil
 }

@@ -27,9 +27,7 @@ func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *c
 	if g := r.Growth; g != nil {
 		fmt.Fprintf(p.Out, "\ngrowth: gradient = %.3f (1 - exp(-%.4f (t - %.2f min)))\n", g.Limit, float64(g.K), float64(g.Induction))
 	}
-	if t := r.Target; t != nil {
-		fmt.Fprintf(p.Out, "time for %.2f: %s%s\n", t.AverageGradient, sequence.FormatElapsed(app.FromSeconds(t.Time)), timeRangeText(t.Low, t.High, t.Confidence))
-	}
+	printTarget(p, r)
 	printDevelopments(p, r, w)
 	printPublishedTime(p, e, r, w)
 	for _, note := range r.Notes {
@@ -40,8 +38,7 @@ func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *c
 
 // printIntervals says how sure each curve is, and what a print asks of it.
 func printIntervals(p *app.Env, f curve.Family, r curve.Results, w *curve.PrintConditions) {
-	const method = "\nnine times of ten, for reading error and scatter from sheet to sheet (parametric bootstrap):"
-	fmt.Fprintln(p.Out, method)
+	fmt.Fprintf(p.Out, "\nnine times of ten, for %s:\n", errorsText(r.Errors))
 	for i, c := range r.Curves {
 		if in := c.Intervals; in != nil {
 			fmt.Fprintf(p.Out, "%-8s speed pt %s, avg grad %s, index %s, gamma %s\n", safetext.Clean(f.Label(i)),
@@ -65,6 +62,30 @@ func rangeText(in *curve.Interval) string {
 		return "-"
 	}
 	return fmt.Sprintf("%.2f to %.2f", in.Low, in.High)
+}
+
+// errorsText says what the intervals carry.
+func errorsText(e curve.Scatters) string {
+	how := "as the readings scatter"
+	if e.Stated {
+		how = "as stated"
+	}
+	s := fmt.Sprintf("a reading error of %.3f (%s)", float64(e.Reading), how)
+	if e.Tests == 0 {
+		return s + " and the usual scatter from sheet to sheet"
+	}
+	return s + fmt.Sprintf(" and %.1f %% from sheet to sheet", 100*e.Sheets)
+}
+
+// printTarget is the time found: what the next session wants, and the film's own.
+func printTarget(p *app.Env, r curve.Results) {
+	t := r.Target
+	if t == nil {
+		return
+	}
+	fmt.Fprintf(p.Out, "time for %.2f: %s%s\n", t.AverageGradient, sequence.FormatElapsed(app.FromSeconds(t.Time)), timeRangeText(t.Low, t.High, t.Confidence))
+	own := timeRangeText(t.OwnLow, t.OwnHigh, t.Confidence)
+	fmt.Fprintf(p.Out, "  what the next session wants, with %.1f %% from session to session; the film's own time, the mean of many sessions:%s\n", 100*r.Errors.Sessions, own)
 }
 
 // printDevelopments is the table of N-2 to N+2, ready for a recipe's times.

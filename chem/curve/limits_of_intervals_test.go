@@ -1,0 +1,234 @@
+package curve
+
+// The figures that intervals and judgements of readings go by, one by one: each against
+// arithmetic or a printed table.
+
+import (
+	"math"
+	"slices"
+	"testing"
+	"time"
+)
+
+// Chi-square at 5 % is 5.991 with two degrees of freedom, 3.841 with one (printed tables).
+// Of four sheets two are left, with a time of induction one; of two none.
+func TestMisfit(t *testing.T) {
+	level := func(float64) float64 { return 0.5 }
+	sheets := func(n int, chi2 float64) (list []measuredSheet) {
+		for range n {
+			list = append(list, measuredSheet{minutes: 8, gradient: 0.5})
+		}
+		list[0].gradient += math.Sqrt(chi2) * 0.05 * 0.5
+		return list
+	}
+	stated := Request{Errors: Errors{Scatter: 0.05}}
+	induction := stated
+	induction.Induction = true
+	for _, c := range []struct {
+		n          int
+		chi2, want float64
+		r          Request
+	}{
+		{4, 5.95, 1, stated}, {4, 6.05, math.Sqrt(6.05 / 2), stated},
+		{4, 3.80, 1, induction}, {4, 3.90, math.Sqrt(3.90), induction},
+		{3, 3.80, 1, stated}, {3, 3.90, math.Sqrt(3.90), stated},
+		{2, 50, 1, stated}, {3, 50, 1, induction}, {4, 50, 1, Request{}},
+	} {
+		if got := misfit(sheets(c.n, c.chi2), level, c.r); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%d sheets, chi-square %g, %+v: %g; expected %g", c.n, c.chi2, c.r.Errors, got, c.want)
+		}
+	}
+	readings := sheets(4, 6.05)
+	for i := range readings {
+		readings[i].reading = 0.025 // as much again
+	}
+	if got := misfit(readings, level, stated); got != 1 {
+		t.Errorf("with errors of reading twice the variance: %g; expected 1", got)
+	}
+}
+
+// Rounds that read too much say that what was read is too much: differences of 0 to 100 from
+// the truth put the interval below the stated value, its ends a twentieth from theirs.
+func TestIntervalsAreReversed(t *testing.T) {
+	b := &bootstrap{rounds: 101}
+	var seen []float64
+	for i := range 101 {
+		seen = append(seen, 7+float64(i))
+	}
+	stated := 200.0
+	got := b.interval(&stated, []float64{7}, slices.Clone(seen), 0, 1)
+	if got == nil || math.Abs(got.Low-105) > 1e-9 || math.Abs(got.High-195) > 1e-9 {
+		t.Errorf("%+v; expected 105 to 195", got)
+	}
+	// a bias of 50 was taken off already; twice as wide
+	got = b.interval(&stated, []float64{7}, slices.Clone(seen), 50, 2)
+	if got == nil || math.Abs(got.Low-110) > 1e-9 || math.Abs(got.High-290) > 1e-9 {
+		t.Errorf("%+v; expected 110 to 290", got)
+	}
+	if b.interval(&stated, []float64{7}, seen[:50], 0, 1) != nil || b.interval(nil, []float64{7}, seen, 0, 1) != nil {
+		t.Error("an interval of half the rounds, or of nothing")
+	}
+	if bias := b.bias([]float64{7}, seen); math.Abs(bias-50) > 1e-9 {
+		t.Errorf("bias %g; expected 50", bias)
+	}
+}
+
+// Times of a test are whole 15 s from 4 min on, 5 s below (contract). 8 min / 1.4^1.5 is 289.8 s,
+// 200 s / 1.4^0.5 is 169.0 s.
+func TestTimesAreThoseOfAHand(t *testing.T) {
+	four, _ := TestTimes(8*time.Minute, 4)
+	two, _ := TestTimes(200*time.Second, 2)
+	if four[0] != 285*time.Second || two[0] != 170*time.Second {
+		t.Errorf("%v, %v; expected 4:45 and 2:50", four[0], two[0])
+	}
+}
+
+// What is not said is the usual: a forecast without errors is that of 0.02 and 4 %, and no
+// other.
+func TestForecastGoesByTheUsualErrors(t *testing.T) {
+	times, _ := TestTimes(8*time.Minute, 3)
+	forecast := func(e Errors) float64 {
+		f, err := ForecastTest(times, 8*time.Minute, 0.58, e)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return *f.High - *f.Low
+	}
+	usual := forecast(Errors{})
+	if same := forecast(Errors{Reading: 0.02, Scatter: 0.04}); same != usual {
+		t.Errorf("%g s wide, with 0.02 and 4 %% stated %g", usual, same)
+	}
+	if more := forecast(Errors{Scatter: 0.05}); more == usual {
+		t.Error("5 % from sheet to sheet are forecast as 4 %")
+	}
+}
+
+// The errors of a forecast are the scatter of the times found. Of many sheets at two times the
+// time's variance is that of a straight interpolation: with a scatter alone of s a sheet, and n at
+// each of two times t1, t2 whose gradients are g1, g2 round the target, the gradient at the
+// middle is off by s g/sqrt(2n), and the time by that over the slope of the growth there. A film at
+// half its limit at t has the slope ln 2 / (2 t) of the limit, so dt/t = s/(sqrt(2n) ln 2).
+func TestForecastScattersAsTheSheets(t *testing.T) {
+	var times []time.Duration
+	for range 8 {
+		times = append(times, 6*time.Minute, 10*time.Minute+40*time.Second)
+	}
+	f, err := ForecastTest(times, 8*time.Minute, 0.58, Errors{Reading: 0.001, Scatter: 0.05})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := 2 * 1.645 * 0.05 / (4 * math.Ln2) * 480
+	if got := *f.High - *f.Low; math.Abs(got/want-1) > 0.15 {
+		t.Errorf("%.1f s wide; expected about %.1f", got, want)
+	}
+}
+
+// A reading is a slip from four errors off the line of its neighbours on, at an end from four
+// and a half below (our own rules, as outliers.go states them).
+func TestWhereSlipsBegin(t *testing.T) {
+	line := func(at int, off float64) Curve {
+		c := Curve{}
+		for i := range 15 {
+			c.Readings = append(c.Readings, Reading{LogH(0.15 * float64(i)), Density(0.1 + 0.09*float64(i))})
+		}
+		c.Readings[at].Density += Density(off)
+		return c
+	}
+	const e = 0.02
+	for _, c := range []struct {
+		at   int
+		off  float64
+		slip bool
+	}{{7, 3.9 * e, false}, {7, 4.1 * e, true}, {7, -3.9 * e, false}, {7, -4.1 * e, true}} {
+		if got := line(c.at, c.off).Outliers(e); (len(got) > 0) != c.slip || c.slip && got[0] != c.at {
+			t.Errorf("reading %d off by %.2f errors: %v; slip %v expected", c.at, c.off/e, got, c.slip)
+		}
+	}
+}
+
+// At an end only a fall below the neighbour counts, and from four and a half errors on; of a flat
+// curve the others tell nothing more.
+func TestWhereSlipsBeginAtTheEnds(t *testing.T) {
+	const e = 0.02
+	for off, slip := range map[float64]bool{-4.4 * e: false, -4.6 * e: true, 4.6 * e: false} {
+		c := Curve{}
+		for i := range 15 {
+			c.Readings = append(c.Readings, Reading{LogH(0.15 * float64(i)), 0.1})
+		}
+		c.Readings[14].Density += Density(off)
+		if got := c.Outliers(e); (len(got) > 0) != slip {
+			t.Errorf("the last reading off by %.1f errors: %v; slip %v expected", off/e, got, slip)
+		}
+	}
+}
+
+// A reading error is estimated without bias from curves that bend, from sheets of coarse and
+// uneven steps not at all, and as next to nothing from exact readings.
+func TestReadingErrorIsEstimated(t *testing.T) {
+	rng := newRand(31)
+	for _, e := range []float64{0.01, 0.02} {
+		sum := 0.0
+		const tests = 60
+		for range tests {
+			var curves []Curve
+			for _, contrast := range []float64{0.5, 0.7, 0.9} {
+				curves = append(curves, readSheet(rng, normalToe, contrast, e, false))
+			}
+			got, ok := readingErrorOf(curves)
+			if !ok {
+				t.Fatal("no error of 63 readings")
+			}
+			sum += float64(got) / tests
+		}
+		// one of 54 differences is good to a seventh or so, 60 of them to 2 %
+		if math.Abs(sum/e-1) > 0.08 {
+			t.Errorf("%.4f on the average; expected %.2f", sum, e)
+		}
+	}
+	if e, ok := readingErrorOf([]Curve{readSheet(rng, normalToe, 0.7, 0, false)}); !ok || e >= exactReadings {
+		t.Errorf("exact readings: %g; expected under %g", float64(e), exactReadings)
+	}
+	coarse := Curve{}
+	for i := range 20 {
+		coarse.Readings = append(coarse.Readings, Reading{LogH(0.3 * float64(i)), Density(0.1 * float64(i))})
+	}
+	if _, ok := readingErrorOf([]Curve{coarse}); ok {
+		t.Error("readings 0.3 apart tell their error")
+	}
+}
+
+// The third divided difference at the scale of one reading: of equal steps the weights are
+// 1, -3, 3, -1 over the root of 20 (arithmetic); a parabola has none.
+func TestThirdDifferences(t *testing.T) {
+	x := []float64{0, 1, 2, 3}
+	x[1], x[2], x[3] = 0.1, 0.2, 0.3
+	if got := thirdDifferences(x, []float64{0, 0, 1, 0}); len(got) != 1 || math.Abs(got[0]-3/math.Sqrt(20)) > 1e-12 {
+		t.Errorf("%v; expected %.4f", got, 3/math.Sqrt(20))
+	}
+	uneven := []float64{0, 0.1, 0.3, 0.45}
+	if got := thirdDifferences(uneven, []float64{0, 0.01, 0.09, 0.2025}); len(got) != 1 || got[0] > 1e-12 {
+		t.Errorf("%v of a parabola; expected 0", got)
+	}
+}
+
+// Straight lines have their own slope for gamma: all 21 readings tell it, to 0.02/(0.15 sqrt(770)) =
+// 0.005, where those over 0.60 log H alone tell it to 0.042, and the steepest of them 0.05 too high.
+// The interval is no more than half as wide again as the values found scatter.
+func TestGammaOfAStraightLine(t *testing.T) {
+	rng := newRand(5)
+	var mean, square, width float64
+	const tests = 80
+	for range tests {
+		c := readSheet(rng, func(x float64) float64 { return x + 1.3 }, 0.6, 0.02, false)
+		out, err := Evaluate(Family{Curves: []Curve{c}}, Request{Rounds: 50, Intervals: true, Errors: Errors{Scatter: 0.001}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		off, in := *out.Curves[0].Gamma-0.6, out.Curves[0].Intervals.Gamma
+		mean, square, width = mean+off/tests, square+off*off/tests, width+(in.High-in.Low)/tests
+	}
+	spread := math.Sqrt(square)
+	if math.Abs(mean) > 0.015 || spread > 0.03 || width > 1.5*2*1.645*spread {
+		t.Errorf("off by %.4f on the average, by %.4f each time, interval %.4f wide", mean, spread, width)
+	}
+}
