@@ -218,21 +218,32 @@ func TestEveryLitScreenIsRed(t *testing.T) {
 			s.seen("the list", list)
 			s.allow(sequence.Safelight)
 			for i, key := range []string{"n", "N", "b", "h", "d", "l", "t", "c", "\r"} {
-				s.types(key)
-				s.seen("another screen", func(g *vtest.Terminal) bool { return !list(g) })
+				s.opens(key, "another screen", func(g *vtest.Terminal) bool { return !list(g) })
 				s.scribbles(uint64(i))
 				s.returns(list)
 				s.holds()
 			}
-			s.types("?")
-			s.seen("the help", showing("Leaving"))
+			s.opens("?", "the help", showing("Leaving"))
 			s.returns(list)
-			s.types("r")
-			s.seen("the rehearsal", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "Rehearsal 30×") })
+			s.opens("r", "the rehearsal", func(g *vtest.Terminal) bool { return strings.Contains(all(g), "Rehearsal 30×") })
 			s.scribbles(9)
 			s.holds()
 		})
 	}
+}
+
+// opens types a key until what it opens is there: where the terminal is read late, an escape
+// before it and the key are one, with alt.
+func (s *terminal) opens(key, what string, yes func(*vtest.Terminal) bool) {
+	s.t.Helper()
+	var typed time.Time
+	s.seen(what, func(g *vtest.Terminal) bool {
+		if !yes(g) && time.Since(typed) > 5*time.Second {
+			typed = time.Now()
+			s.types(key)
+		}
+		return yes(g)
+	})
 }
 
 // returns goes back to a screen by escape, and by yes where leaving is asked about: the one
