@@ -57,7 +57,7 @@ func (w *window) asked() {
 		w.t.Error("black without a yes to what is around")
 	}
 	w.run("xdotool", "key", "y", "y", "y") // the background where it is asked about, what is around, no sound
-	w.until("black", func() bool { w.touch(); return w.colours() == "#000000" })
+	w.pressUntil("black", func() bool { return w.colours() == "#000000" }, "space")
 }
 
 func TestTmuxAroundIsDark(t *testing.T) {

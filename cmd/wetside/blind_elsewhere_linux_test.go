@@ -31,7 +31,7 @@ func (b blindRun) beside(as string, args ...string) (said *bufio.Reader, end fun
 	if err != nil {
 		b.t.Fatal(err)
 	}
-	if err := cmd.Start(); err != nil {
+	if err := pulsetest.Ahead(cmd.Start); err != nil {
 		b.t.Fatal(err)
 	}
 	ended := false

@@ -206,7 +206,7 @@ func TestATransferThatWasCutOffIsTold(t *testing.T) {
 	wrap := []string{"strace", "-f", "-qq", "--seccomp-bpf", "-o", "/dev/null", "-e", "trace=fsync", "-e", "inject=" + inject}
 	r := l.start(wrap, "run", "tern.toml", "--plain", "--json", "--sound", "off")
 	time.Sleep(7500*time.Millisecond - (boottime() - r.first[1]))
-	fmt.Fprintln(r.in, "note one\nnote two\nnote three")
+	fmt.Fprintln(r.in, strings.Repeat("note gulls\n", 20)) // ten seconds of fsync before the transfer's own
 	r.until(func(e sequence.Event) bool { return e.Kind == sequence.CueGiven && e.Cue == sequence.CueTransfer })
 	exec.Command("pkill", "-9", "-P", fmt.Sprint(r.cmd.Process.Pid)).Run() // strace's child, and its own
 	r.kill()

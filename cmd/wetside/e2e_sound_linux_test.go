@@ -5,6 +5,7 @@ package main
 // in samples. WETSIDE_E2E=1.
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"math"
@@ -65,8 +66,13 @@ func (l machine) rehearseAloud(s *pulsetest.Server, plan planning.Summary) error
 	l.t.Helper()
 	stop := s.Record(pulsetest.Sinks[0])
 	run := l.command(nil, "run", "short.toml", "--plain", "--json", "--countdown", "24s", "--rehearse", fmt.Sprint(speed), "--sound", "pulse", "--voice", "off")
-	out, err := run.Output()
-	samples := stop()
+	var said bytes.Buffer
+	run.Stdout = &said
+	err := pulsetest.Ahead(run.Start)
+	if err == nil {
+		err = run.Wait()
+	}
+	out, samples := said.Bytes(), stop()
 	if err != nil {
 		l.t.Fatalf("%v: %s", err, out)
 	}

@@ -21,9 +21,7 @@ func TestAHeldKeyInXterm(t *testing.T) {
 			t.Parallel()
 			w := inXterm(t, []string{probeAs + "=wetside"}, "run", "tern-hangers", "--sound", "off", "--countdown", "1s")
 			w.run("xset", "r", "rate", rate[0], rate[1])
-			w.run("xdotool", "key", "Return")
-			w.run("xdotool", "key", "c", "y", "y")
-			w.until("black", func() bool { w.touch(); return w.colours() == "#000000" })
+			w.toTheDark()
 			held := func() {
 				time.Sleep(3 * time.Second)
 				w.run("xdotool", "keydown", "space")

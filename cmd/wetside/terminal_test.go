@@ -10,6 +10,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"syscall"
@@ -19,6 +20,7 @@ import (
 	"github.com/creack/pty"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/cue/sink/pulsetest"
 	"example.org/wetside/tui/light/vtest"
 )
 
@@ -62,7 +64,11 @@ func startAt(t testing.TB, w, h int, kind vtest.Behaviour, cmd *exec.Cmd) *termi
 	s.stty = s.settings()
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = tty, tty, tty
 	cmd.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
-	if err := cmd.Start(); err != nil {
+	start := cmd.Start
+	if slices.ContainsFunc(cmd.Env, func(pair string) bool { return strings.HasPrefix(pair, "PULSE_SERVER=") }) {
+		start = func() error { return pulsetest.Ahead(cmd.Start) }
+	}
+	if err := start(); err != nil {
 		t.Fatal(err)
 	}
 	go s.watch()

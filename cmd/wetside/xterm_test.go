@@ -238,17 +238,7 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 		w.run("xdotool", "key", "space")
 		time.Sleep(touchGap)
 	}
-	w.until("the plan", func() bool { return len(strings.Fields(w.colours())) > xtermColours })
-	w.run("xdotool", "key", "Return")
-	w.until("the preparation, red", func() bool {
-		if w.isRed() {
-			return true
-		}
-		w.run("xdotool", "key", "c") // the panel
-		return false
-	})
-	w.run("xdotool", "key", "y", "y") // the background where it is asked about, no sound
-	w.until("black", func() bool { touch(); return w.colours() == "#000000" })
+	w.toTheDark()
 	touch()
 	touch()
 	w.until("the first sheet in", func() bool { return strings.Contains(w.record(), `"step-began"`) })
@@ -283,6 +273,31 @@ func TestXtermIsBlackWithWetside(t *testing.T) {
 	time.Sleep(touchGap)
 	w.run("xdotool", "key", "Return")
 	w.ends("Enter twice")
+}
+
+// toTheDark goes from the plan through the preparation to the black before a session.
+func (w *window) toTheDark() {
+	w.t.Helper()
+	w.until("the plan", func() bool { return len(strings.Fields(w.colours())) > xtermColours })
+	w.run("xdotool", "key", "Return")
+	w.pressUntil("the preparation, red", w.isRed, "c") // the panel
+	w.run("xdotool", "key", "y", "y")                  // the background where it is asked about, no sound
+	w.pressUntil("black", func() bool { return w.colours() == "#000000" }, "space")
+}
+
+// pressUntil presses a key until what it is for has come. Before each time more it looks for as
+// long as an answer may take where much else runs: what was pressed twice is two.
+func (w *window) pressUntil(what string, yes func() bool, key string) {
+	w.t.Helper()
+	w.until(what, func() bool {
+		w.run("xdotool", "key", key)
+		for again := time.Now().Add(5 * time.Second); time.Now().Before(again); time.Sleep(100 * time.Millisecond) {
+			if yes() {
+				return true
+			}
+		}
+		return false
+	})
 }
 
 // xtermColours is how many there are on the glass before anything is drawn: the paper, the cursor.

@@ -83,14 +83,20 @@ func (s Store) HeldBy(id string) (pid int, held bool) {
 	return 0, s.heldByOlder(id)
 }
 
-// heldByOlder asks for the lock of a wetside that kept it in a file beside the journal.
+// heldByOlder asks for the lock of a wetside that kept it in a file beside the journal. One
+// in a folder where others may write is theirs, perhaps, and holds nothing.
 func (s Store) heldByOlder(id string) bool {
 	for _, folder := range s.Folders {
-		path := filepath.Join(folder, id+".lock")
-		if _, err := os.Stat(path); err != nil {
+		ours, err := OpenOurs(folder)
+		if err != nil {
 			continue
 		}
-		fl := flock.New(path, flock.SetFlag(os.O_RDONLY))
+		_, err = ours.Stat(id + ".lock")
+		ours.Close()
+		if err != nil {
+			continue
+		}
+		fl := flock.New(filepath.Join(folder, id+".lock"), flock.SetFlag(os.O_RDONLY))
 		ok, err := fl.TryRLock()
 		fl.Close()
 		if err == nil && !ok {

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"syscall"
 	"testing"
+
+	"github.com/gofrs/flock"
 )
 
 func TestFilesAreTheOwnersAlone(t *testing.T) {
@@ -123,5 +125,29 @@ func TestOpenOurs(t *testing.T) {
 	}
 	if _, err := OpenOurs(link); err == nil {
 		t.Error("a link in a shared folder was followed")
+	}
+}
+
+// The lock file of an older wetside counts in a folder of ours alone: where others may write it
+// may be theirs, and would keep a session from being taken up.
+func TestLocksOfOthersHoldNothing(t *testing.T) {
+	for mode, want := range map[fs.FileMode]bool{0o700: true, 0o777: false} {
+		s := newStore(t, 1)
+		if err := os.MkdirAll(s.Folders[0], 0o700); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chmod(s.Folders[0], mode); err != nil {
+			t.Fatal(err)
+		}
+		theirs := flock.New(filepath.Join(s.Folders[0], testID+".lock"))
+		if err := theirs.Lock(); err != nil {
+			t.Fatal(err)
+		}
+		lock, err := s.Lock(testID)
+		lock.Release()
+		if _, held := s.HeldBy(testID); held != want || (err != nil) != want {
+			t.Errorf("mode %o: held %v, %v; expected held %v", mode, held, err, want)
+		}
+		theirs.Close()
 	}
 }

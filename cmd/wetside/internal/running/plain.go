@@ -74,7 +74,8 @@ func pendingLine(text string, pending bool) string {
 }
 
 // For how long a line waits for its record to be on the disk, which takes 0.2 to 20 ms: what is
-// told without "pending" survives a crash. After the last line there is nothing to be late for.
+// told without "pending" survives a crash. When the session is over there is nothing to be late
+// for: the disk is given its time once more, not once a line.
 const (
 	waitForDisk    = 250 * time.Millisecond
 	waitForTheLast = 5 * time.Second
@@ -85,13 +86,14 @@ const (
 type waitingForDisk struct {
 	session *live.Session
 	late    bool
+	over    bool // the session, when a line was last told
 }
 
 func (w *waitingForDisk) pending(ctx context.Context, r journal.Record) bool {
 	saved := w.session.RecordSaved(r.Seq)
 	longest := waitForDisk
 	if w.session.State().Over() != "" {
-		longest, w.late = waitForTheLast, false
+		longest, w.late, w.over = waitForTheLast, w.late && w.over, true
 	}
 	if !saved && !w.late {
 		wait, cancel := context.WithTimeout(ctx, longest)

@@ -25,7 +25,7 @@ func (s *Server) Record(sink string) func() []float64 {
 	rec := s.Command("parec", "-d", sink+".monitor", "--rate=44100", "--channels=2", "--format=s16le", "--raw",
 		"--latency-msec=500") // what is still on its way at the end is lost
 	rec.Stdout = &out
-	if err := rec.Start(); err != nil {
+	if err := Ahead(rec.Start); err != nil {
 		s.t.Fatal(err)
 	}
 	return func() []float64 {

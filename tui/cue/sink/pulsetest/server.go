@@ -119,7 +119,7 @@ func (s *Server) Start() *Server {
 	s.t.Helper()
 	s.process = s.Command(s.command[0], s.command[1:]...)
 	s.process.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
-	if err := s.process.Start(); err != nil {
+	if err := Ahead(s.process.Start); err != nil {
 		s.t.Fatal(err)
 	}
 	s.t.Cleanup(s.Kill)
