@@ -32,7 +32,7 @@ type Session struct {
 	Holds       []Span
 	Gaps        []Span
 	Missed      []sequence.Cue // would have been given in a gap, and were not
-	Suggestions []string       // what the numbers say for next time
+	Findings    []Finding      // what the numbers show for next time
 }
 
 // Span is a stretch of a session.
@@ -126,7 +126,7 @@ func (s *Session) fill(a *replay) {
 	s.Steps = s.steps(a.state.Developments(), a.state.StaysSetAside())
 	s.Wet = addUpWetTime(s.Plan, s.Passages, a.state.StaysSetAside(), s.At)
 	s.Wet.LimitAt = a.state.LimitAt()
-	s.Suggestions = suggest(s, sequence.Units{})
+	s.Findings = findings(s)
 }
 
 // steps lays the stays out by step.
