@@ -26,7 +26,7 @@ var arrows = map[string][]string{
 	"chem":             {},
 	"chem/curve":       {"chem"},
 	"chem/scan":        {},
-	"recipes":          {"chem", "recipes/safetext", "sequence", "sequence/plainfile"},
+	"recipes":          {"chem", "recipes/safetext", "sequence", "sequence/places", "sequence/plainfile"},
 	"recipes/safetext": {},
 	"recipes/settings": {"recipes", "sequence", "sequence/places"},
 
@@ -82,6 +82,7 @@ var upward = []string{"internal/hometest", "internal/app", "internal/running", "
 // alone are the libraries that one package alone may import, cmd's because it opens
 // and closes what has a lifetime.
 var alone = map[string][]string{
+	"github.com/ebitengine/oto/v3":   {"tui/cue/sink"},
 	"github.com/faiface/beep":        {"tui/cue"},
 	"github.com/jfreymuth/oggvorbis": {"tui/cue"},
 	"github.com/charmbracelet/bubbletea": {"tui", "tui/form", "tui/screen", "tui/screen/*", "tui/widget", "cmd/wetside/internal/backend", "cmd/wetside/internal/screens",

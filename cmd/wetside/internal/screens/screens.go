@@ -7,6 +7,7 @@ package screens
 // The screens: the program with its terminal.
 
 import (
+	"errors"
 	"os"
 	"slices"
 	"strings"
@@ -45,6 +46,9 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 			return app.Usagef("the screens need a terminal with colours; expected --plain")
 		}
 		return printWelcome(p)
+	}
+	if !light.Obeys(tty) {
+		return errors.New("this console does not obey escape sequences, so it could not be made black; expected Windows Terminal, the console of Windows 10 or later, or --plain")
 	}
 	if !app.IsSupervised() {
 		if err := checkOptions(p, l); err != nil {

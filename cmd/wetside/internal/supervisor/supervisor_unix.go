@@ -27,6 +27,9 @@ import (
 	"example.org/wetside/tui/light"
 )
 
+// Exists tells whether a supervisor keeps the terminal on this system.
+const Exists = true
+
 // The descriptors on which the child finds the pipe, and one that ends with the supervisor.
 const (
 	pipeDescriptor = 3
