@@ -65,6 +65,9 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 		return childError(status)
 	}
 	guard := light.NewGuard(tty)
+	if g := p.Settings.Glyphs; g == "plain" || g == "full" {
+		guard.PlainGlyphs(g == "plain")
+	}
 	pipe.Begin(guard)
 	h := backend.New(p, l, pipe, guard)
 	err := openModel(p, l, h, guard, pipe)
