@@ -16,6 +16,15 @@ import (
 	"example.org/wetside/tui/room"
 )
 
+// checkFar tells that what is looked at here is not the computer before the person.
+func checkFar(getenv func(string) string) []finding {
+	if !room.OverSSH(getenv) {
+		return nil
+	}
+	return []finding{newFinding("far away", LevelCare, "started through SSH: sound, lamps, sleep, disk and clock here are the far computer's, not those of the one before you",
+		"darken and silence the near one by hand, and keep it awake; a loudspeaker must stand where you work")}
+}
+
 // checkScreen checks whether the terminal can be black, and asks it where there is
 // one to ask.
 func checkScreen(who *Prompter) []finding {

@@ -24,6 +24,7 @@ import (
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui"
 	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/room"
 	"example.org/wetside/tui/screen"
 )
 
@@ -89,7 +90,7 @@ func openModel(p *app.Env, l backend.ScreenOptions, h backend.Backend, guard *li
 		Env: screen.Env{Now: time.Now, Defaults: defaults, Keys: screen.Keys{Big: p.Settings.BigKeys, Menu: p.Settings.MenuKeys},
 			Countdown: l.Countdown, Rehearsal: screen.Rehearsal{Speed: l.Factor, SkipQuiet: l.MovesOnly, Dark: l.InDark},
 			DefaultSpeed: p.Settings.RehearsalSpeed, BlackUnconfirmed: !guard.BlackConfirmed(),
-			Around: guard.Around(), HidesLine: h.HidesLine()},
+			Around: guard.Around(), HidesLine: h.HidesLine(), OverSSH: room.OverSSH(os.Getenv)},
 		Backend: h, Start: l.Recipe, Conditions: l.Conditions, Resume: l.TakeUp,
 		Dark: guard.Light() == light.Dark && l.TakeUp != "", Red: p.Settings.RedDesk})
 	if err != nil {
