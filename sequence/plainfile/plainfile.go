@@ -10,7 +10,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"syscall"
 	"time"
 )
 
@@ -75,9 +74,6 @@ func ReadRegular(path string, most int64) ([]byte, fs.FileInfo, error) {
 	}
 	return data, info, err
 }
-
-// open does not wait for the other end of a pipe.
-func open(path string) (*os.File, error) { return os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0) }
 
 func kind(m fs.FileMode) string {
 	switch {
