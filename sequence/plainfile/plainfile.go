@@ -35,6 +35,9 @@ func Read(path string, most int64) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return nil, fmt.Errorf("%s: a folder; expected a file", path)
+	}
 	f.SetReadDeadline(time.Now().Add(patience)) // of a file there is none
 	data, err := io.ReadAll(io.LimitReader(f, most+1))
 	switch {
@@ -77,7 +80,32 @@ func ReadRegular(path string, most int64) ([]byte, fs.FileInfo, error) {
 }
 
 // open does not wait for the other end of a pipe.
-func open(path string) (*os.File, error) { return os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0) }
+func open(path string) (*os.File, error) {
+	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0)
+	var failed *fs.PathError
+	if errors.As(err, &failed) {
+		return f, &openError{path, failed.Err}
+	}
+	return f, err
+}
+
+// openError says why a file cannot be read, the file first.
+type openError struct {
+	path string
+	why  error
+}
+
+func (e *openError) Unwrap() error { return e.why }
+
+func (e *openError) Error() string {
+	switch {
+	case errors.Is(e.why, fs.ErrNotExist):
+		return e.path + ": no such file"
+	case errors.Is(e.why, fs.ErrPermission):
+		return e.path + ": you may not read it"
+	}
+	return e.path + ": " + e.why.Error()
+}
 
 func kind(m fs.FileMode) string {
 	switch {
