@@ -4,7 +4,9 @@ package plainfile
 // is renamed over the old one.
 
 import (
+	"errors"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"testing"
@@ -32,7 +34,7 @@ func TestRenamedOverWhileItIsRead(t *testing.T) {
 	if text, err := Read(name, 100); err != nil || string(text) != "20.2" {
 		t.Errorf("then read %q, %v", text, err)
 	}
-	if _, err := Read(filepath.Join(folder, "none"), 100); !os.IsNotExist(err) {
+	if _, err := Read(filepath.Join(folder, "none"), 100); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("of a file that is not there: %v", err)
 	}
 }
