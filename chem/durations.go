@@ -35,6 +35,20 @@ func ParseDuration(text string) (time.Duration, error) {
 	return time.Duration(math.Round(seconds * 1e9)), nil
 }
 
+// ParseExposure reads a time as shutters have it too: "1/2s", "1/125".
+func ParseExposure(text string) (time.Duration, error) {
+	over, under, found := strings.Cut(strings.TrimSuffix(strings.TrimSpace(text), "s"), "/")
+	if !found {
+		return ParseDuration(text)
+	}
+	a, okA := parseDecimal(strings.TrimSpace(over))
+	b, okB := parseDecimal(strings.TrimSpace(under))
+	if !okA || !okB || b == 0 || !(a/b <= MaxDuration.Seconds()) {
+		return 0, fmt.Errorf("time: cannot read %q; expected 1/2s, 1/125, 4s or 1m30s", text)
+	}
+	return time.Duration(math.Round(a / b * 1e9)), nil
+}
+
 func isNumber(s string) bool {
 	_, ok := parseDecimal(s)
 	return ok

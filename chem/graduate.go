@@ -40,6 +40,35 @@ func (g Graduate) MinVolume(within float64) (Millilitres, error) {
 	return Millilitres(float64(g) / 2 / within), nil
 }
 
+// OnMarks is the least mix of at least a volume in which every part lands on a mark; 0 where the
+// parts stand in no ratio of whole numbers below a thousand.
+func (g Graduate) OnMarks(parts []Part, wanted Millilitres) Millilitres {
+	total, err := checkParts(parts)
+	if err != nil || !(g > 0) || !(wanted > 0) {
+		return 0
+	}
+	for scale := 1.0; scale < 1000; scale++ {
+		divisor, whole := 0, true
+		for _, p := range parts {
+			n := math.Round(p.Parts * scale)
+			whole = whole && n < 1e6 && math.Abs(p.Parts*scale-n) < 1e-9*n
+			divisor = greatestDivisor(divisor, int(n))
+		}
+		if whole && divisor > 0 {
+			step := float64(g) * total * scale / float64(divisor)
+			return Millilitres(step * math.Ceil(float64(wanted)/step-1e-9))
+		}
+	}
+	return 0
+}
+
+func greatestDivisor(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
 // MinMix is the least volume of a mix in which the graduate measures every
 // part to within a fraction, and the smallest part, which sets it.
 func (g Graduate) MinMix(parts []Part, within float64) (Millilitres, string, error) {

@@ -46,7 +46,7 @@ func TestFileOf(t *testing.T) {
 			t.Errorf("%q: %q, %v; expected %q", name, got, err, want)
 		}
 	}
-	for _, name := range []string{"", ".hidden", "two words", "a\x1bb", "star*", strings.Repeat("x", 65)} {
+	for _, name := range []string{"", ".hidden", "two words", "a\x1bb", "star*", "nul", "Nul.toml", "a/com1.toml", `a\aux.toml`, strings.Repeat("x", 65)} {
 		if got, err := OwnPath(name, "own"); err == nil {
 			t.Errorf("%q: %q; expected an error", name, got)
 		}

@@ -24,6 +24,7 @@ import (
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/places"
 )
 
 //go:embed starters/*.toml
@@ -144,6 +145,9 @@ func ShippedSource(name string) ([]byte, bool) {
 // OwnPath is the path of one's own recipe of that name, whether it is there or not. It
 // errs for a name that no file should have.
 func OwnPath(name, ownDir string) (string, error) {
+	if last := name[strings.LastIndexAny(name, `/\`)+1:]; places.IsDevice(last) {
+		return "", fmt.Errorf("recipe %s: Windows takes %s for a device; expected another name, such as plover-at-home", quote(name), quote(last))
+	}
 	if isPath(name) {
 		return name, nil
 	}

@@ -7,7 +7,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"os"
+	"io/fs"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -34,7 +34,7 @@ type Heading struct {
 func OpenDocument(path string, headings []Heading) (*Document, error) {
 	data, err := readSmall(path)
 	if err != nil {
-		if os.IsNotExist(err) {
+		if errors.Is(err, fs.ErrNotExist) {
 			return ParseDocument(path, nil, headings)
 		}
 		return nil, err

@@ -1,8 +1,8 @@
 package curve
 
 // Readings as CSV: a header of log_h or tablet and one developing time for each
-// column, then a row for each step. `#` begins a comment, a row called base
-// gives base plus fog, an empty cell is a missing reading and never zero.
+// column, then a row for each step; also as spreadsheets write it (chem.PlainCSV). `#` begins a
+// comment, a row called base gives base plus fog, an empty cell is a missing reading and never zero.
 
 import (
 	"bytes"
@@ -76,6 +76,7 @@ func readRows(fs *faultList, data []byte) (s csvTable, ok bool) {
 	if !ok {
 		return s, false
 	}
+	data = chem.PlainCSV(data)
 	r := csv.NewReader(bytes.NewReader(data))
 	r.Comment, r.FieldsPerRecord = '#', -1
 	lines := bytes.Split(data, []byte("\n"))
@@ -144,10 +145,6 @@ func (s *csvTable) add(fs *faultList, row []csvCell) {
 func (s *csvTable) checkHead(fs *faultList) bool {
 	first := s.head[0]
 	switch {
-	case len(s.head) == 1 && strings.ContainsAny(first.text, ";\t"):
-		fs.list = nil // rows are cut at decimal commas, which says nothing
-		fs.add(first.at, "columns separated by semicolons or tabs", "commas between cells and points in numbers")
-		return false
 	case first.text != headLogH && first.text != headTablet:
 		fs.add(first.at, "first column "+quoted(first.text), "log_h or tablet")
 		return false

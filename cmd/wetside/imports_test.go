@@ -26,7 +26,7 @@ var arrows = map[string][]string{
 	"chem":             {},
 	"chem/curve":       {"chem"},
 	"chem/scan":        {},
-	"recipes":          {"chem", "recipes/safetext", "sequence", "sequence/plainfile"},
+	"recipes":          {"chem", "recipes/safetext", "sequence", "sequence/places", "sequence/plainfile"},
 	"recipes/safetext": {},
 	"recipes/settings": {"recipes", "sequence", "sequence/places"},
 
@@ -51,13 +51,14 @@ var arrows = map[string][]string{
 	"tui/cue/sink":       {},
 	"tui/darkbackground": {},
 	"tui/form":           {"recipes/safetext", "tui/style", "tui/widget"},
-	"tui/keyboard":       {"tui/press"},
-	"tui/light":          {},
+	"tui/keyboard":       {"tui/press", "tui/ttywait"},
+	"tui/light":          {"tui/ttywait"},
 	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille", "tui/say", "tui/widget"},
 	"tui/press":          {},
 	"tui/room":           {},
 	"tui/say":            {"chem", "chem/curve", "chem/scan", "recipes/safetext", "sequence", "sequence/*"},
 	"tui/style":          {},
+	"tui/ttywait":        {},
 	"tui/timeline":       {"sequence", "sequence/schedule"},
 	"tui/widget":         {"sequence", "sequence/*", "recipes/safetext", "tui/say", "tui/style", "tui/timeline"},
 	"tui/screen":         {"sequence", "sequence/*", "tui/light", "tui/press", "tui/widget"},
@@ -77,11 +78,12 @@ var arrows = map[string][]string{
 // stands before it here, and whatever is below cmd.
 var upward = []string{"internal/hometest", "internal/app", "internal/running", "internal/filmtest", "internal/supervisor", "internal/backend",
 	"internal/screens", "internal/doctor", "internal/cli/flags", "internal/cli/curvecmd", "internal/cli/exposecmd", "internal/cli/fitcmd",
-	"internal/cli/notebookcmd", "internal/cli/scancmd", "internal/cli", "internal/manpage", "internal/mutate", ""}
+	"internal/cli/notebookcmd", "internal/cli/scancmd", "internal/cli", "internal/manpage", "internal/mutate", "internal/parts", ""}
 
 // alone are the libraries that one package alone may import, cmd's because it opens
 // and closes what has a lifetime.
 var alone = map[string][]string{
+	"github.com/ebitengine/oto/v3":   {"tui/cue/sink"},
 	"github.com/faiface/beep":        {"tui/cue"},
 	"github.com/jfreymuth/oggvorbis": {"tui/cue"},
 	"github.com/charmbracelet/bubbletea": {"tui", "tui/form", "tui/screen", "tui/screen/*", "tui/widget", "cmd/wetside/internal/backend", "cmd/wetside/internal/screens",

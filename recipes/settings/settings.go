@@ -21,6 +21,7 @@ import (
 type Settings struct {
 	Habits         sequence.Units    // units and the time of day
 	RedDesk        bool              // the screens are red at the desk too
+	Glyphs         string            // what screens are drawn with: auto, full or plain
 	Voice          string            // off, sparse or full
 	Sound          string            // the way out: auto, pulse, exec, device or off
 	Volume         int               // of the sound, in per cent
@@ -34,7 +35,7 @@ type Settings struct {
 
 // Default are the settings where nothing is said.
 func Default() Settings {
-	return Settings{Voice: "sparse", Sound: "auto", Volume: 100, BigKeys: []string{" ", "pgdown"}, MenuKeys: []string{"m"},
+	return Settings{Glyphs: "auto", Voice: "sparse", Sound: "auto", Volume: 100, BigKeys: []string{" ", "pgdown"}, MenuKeys: []string{"m"},
 		Countdown: 10 * time.Second, RehearsalSpeed: 30}
 }
 
@@ -42,7 +43,7 @@ func Default() Settings {
 func Path() string { return places.Config("config.toml") }
 
 var headings = []recipes.Heading{
-	{Name: "", Keys: []string{"temperature", "volume", "clock", "palette", "voice"}},
+	{Name: "", Keys: []string{"temperature", "volume", "clock", "palette", "glyphs", "voice"}},
 	{Name: "sound", Keys: []string{"out", "volume"}},
 	{Name: "keys", Keys: []string{"big", "menu"}},
 	{Name: "limits", Keys: []string{"countdown", "rehearse", "wet_limit"}},
@@ -50,6 +51,9 @@ var headings = []recipes.Heading{
 
 // SoundOutputs are the ways out that can be set.
 var SoundOutputs = []string{"auto", "pulse", "exec", "device", "off"}
+
+// glyphSets are what screens can be drawn with.
+var glyphSets = []string{"auto", "full", "plain"}
 
 // VoiceLevels are how much is said.
 var VoiceLevels = []string{"off", "sparse", "full"}
@@ -91,6 +95,7 @@ func (s *Settings) readAll(doc *recipes.Document, taken []string) {
 	s.Habits = sequence.Units{Fahrenheit: either("temperature", "C", "F"),
 		FluidOunces: either("volume", "ml", "floz"), TwelveHours: either("clock", "24h", "12h")}
 	s.RedDesk = either("palette", "white", "red")
+	doc.Enum("", "glyphs", glyphSets, &s.Glyphs)
 	doc.Enum("", "voice", VoiceLevels, &s.Voice)
 	doc.Enum("sound", "out", SoundOutputs, &s.Sound)
 	doc.Integer("sound", "volume", 1, 100, &s.Volume)

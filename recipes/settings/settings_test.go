@@ -66,6 +66,7 @@ temperature = "F"
 volume = "floz"
 clock = "12h"
 palette = "red"
+glyphs = "plain"
 voice = "full"
 sound = { out = "exec", volume = 40 }
 [keys]
@@ -76,7 +77,7 @@ countdown = "0s"
 rehearse = 12.5
 wet_limit = "25m"
 `)
-	want := Settings{Habits: sequence.Units{Fahrenheit: true, FluidOunces: true, TwelveHours: true}, RedDesk: true, Voice: "full",
+	want := Settings{Habits: sequence.Units{Fahrenheit: true, FluidOunces: true, TwelveHours: true}, RedDesk: true, Glyphs: "plain", Voice: "full",
 		Sound: "exec", Volume: 40, BigKeys: []string{"b", "f5"}, MenuKeys: []string{".", " "}, RehearsalSpeed: 12.5,
 		WetLimit: sequence.WetLimit{All: 25 * time.Minute}, FileFound: true}
 	if err != nil || !reflect.DeepEqual(got, want) {
@@ -87,10 +88,10 @@ wet_limit = "25m"
 // Every fault is told, at its line and column, and then the usual settings hold.
 func TestFaults(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{`temprature = "F"`, `1:1: temprature: unknown key; expected one of temperature, volume, clock, palette, voice, sound, keys, limits (did you mean "temperature"?)`},
+		{`temprature = "F"`, `1:1: temprature: unknown key; expected one of temperature, volume, clock, palette, glyphs, voice, sound, keys, limits (did you mean "temperature"?)`},
 		{`temperature = "K"`, `1:1: temperature: unknown word "K"; expected one of C, F`},
 		{"\n  volume = 3", `2:3: volume: the number 3; expected one of ml, floz`},
-		{`countdown = "10s"`, `1:1: countdown: unknown key; expected one of temperature, volume, clock, palette, voice, sound, keys, limits ("countdown" stands under [limits])`},
+		{`countdown = "10s"`, `1:1: countdown: unknown key; expected one of temperature, volume, clock, palette, glyphs, voice, sound, keys, limits ("countdown" stands under [limits])`},
 		{"[limits]\nlead = \"10s\"", `2:1: limits.lead: unknown key; expected one of countdown, rehearse, wet_limit ("lead" is now "countdown")`},
 		{"[sound]\nvolume = 101", `2:1: sound.volume: the number 101; expected a whole number from 1 to 100`},
 		{"[sound]\nout = \"paulse\"", `2:1: sound.out: unknown word "paulse"; expected one of auto, pulse, exec, device, off (did you mean "pulse"?)`},

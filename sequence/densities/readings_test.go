@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"runtime"
 	"testing"
 	"time"
 
@@ -130,7 +131,7 @@ func TestDesk(t *testing.T) {
 	if err := desk.Save(name, r); err != nil {
 		t.Fatal(err)
 	}
-	if info, err := os.Stat(desk.Path(name)); err != nil || info.Mode().Perm() != 0o600 {
+	if info, err := os.Stat(desk.Path(name)); err != nil || runtime.GOOS != "windows" && info.Mode().Perm() != 0o600 {
 		t.Errorf("%v, %v; expected for the owner only", info.Mode(), err)
 	}
 	if again := desk.NewName(sessiontest.Evening, "Plover 80"); again != name+"-2" {

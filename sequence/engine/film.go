@@ -66,6 +66,16 @@ func (f filmState) allIn(i int) bool {
 	return true
 }
 
+// liesIn is how many sheets are in step i.
+func (f filmState) liesIn(i int) (n int) {
+	for k := range f.plan.Sheets {
+		if f.where(k) == i {
+			n++
+		}
+	}
+	return n
+}
+
 // bathed reports whether film is in a bath.
 func bathed(f filmState) bool {
 	for k := range f.plan.Sheets {

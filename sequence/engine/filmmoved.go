@@ -36,6 +36,8 @@ func (s State) otherRounds(e sequence.Event) []schedule.ShuffleCount {
 	switch {
 	case e.Kind == sequence.SetAside:
 		return nil
+	case e.Kind == sequence.LateReported:
+		return s.turnedWithout()
 	case e.Kind == sequence.Pulled:
 		from++
 	case e.Kind != sequence.Transferred || !s.plan.LeavesSingly(from):
@@ -44,6 +46,17 @@ func (s State) otherRounds(e sequence.Event) []schedule.ShuffleCount {
 	turned := slices.Clone(s.shuffles)
 	for i := from; i <= from+1 && i < len(turned); i++ {
 		turned[i] = schedule.ShuffleCount{}
+	}
+	return turned
+}
+
+// turnedWithout is the turns so far as the hand gave them, to a stack in which the late sheet never lay.
+func (s State) turnedWithout() []schedule.ShuffleCount {
+	turned := slices.Clone(s.shuffles)
+	for i := range turned {
+		if n := s.liesIn(i); n > 0 {
+			turned[i].Lead = (n - turned[i].Count%n) % n
+		}
 	}
 	return turned
 }

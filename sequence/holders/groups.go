@@ -39,7 +39,7 @@ func (s Grouper) Propose(sheets []ExposedSheet) ([]ProposedSession, []Unplaced) 
 	wants := map[string][]planning.DevelopmentWanted{}
 	for i := range sheets {
 		e := &sheets[i]
-		if slices.ContainsFunc(sheets[:i], func(o ExposedSheet) bool { return o.Name() == e.Name() && o.Film == e.Film }) {
+		if slices.ContainsFunc(sheets[:i], func(o ExposedSheet) bool { return o.Name() == e.Name() && SameFilm(o.Film, e.Film) }) {
 			left = append(left, Unplaced{i, "another " + e.Name() + " of this film, exposed before it, waits too: sessions tell sheets apart by name alone, so it goes first"})
 			continue
 		}
@@ -54,14 +54,14 @@ func (s Grouper) Propose(sheets []ExposedSheet) ([]ProposedSession, []Unplaced) 
 			continue
 		}
 		w.Sheet = i
-		wants[e.Film] = append(wants[e.Film], w)
+		wants[r.Film.Name] = append(wants[r.Film.Name], w)
 	}
 	for i := range sheets { // films in the order in which they come
-		film := sheets[i].Film
-		if len(wants[film]) == 0 {
+		found := s.recipe(sheets[i].Film)
+		if found == nil || len(wants[found.Film.Name]) == 0 {
 			continue
 		}
-		r := *s.recipe(film)
+		r, film := *found, found.Film.Name
 		batches, none := planning.Group(wants[film], r, s.Conditions, s.Grouping)
 		for _, b := range batches {
 			list = append(list, ProposedSession{b, r})
@@ -76,7 +76,7 @@ func (s Grouper) Propose(sheets []ExposedSheet) ([]ProposedSession, []Unplaced) 
 
 // recipe is the one for a film; nil for none.
 func (s Grouper) recipe(film string) *sequence.Recipe {
-	i := slices.IndexFunc(s.Recipes, func(r sequence.Recipe) bool { return r.Film.Name == film })
+	i := slices.IndexFunc(s.Recipes, func(r sequence.Recipe) bool { return SameFilm(r.Film.Name, film) })
 	if i < 0 {
 		return nil
 	}

@@ -14,6 +14,7 @@ import (
 	"errors"
 	"fmt"
 	"strconv"
+	"strings"
 	"time"
 )
 
@@ -46,6 +47,12 @@ const (
 	mostRange    = 20
 	longestFile  = 1 << 20 // bytes of one file
 )
+
+// SameFilm reports whether two names are one film's: as people type them, without case or blanks
+// too many.
+func SameFilm(a, b string) bool {
+	return strings.EqualFold(strings.Join(strings.Fields(a), " "), strings.Join(strings.Fields(b), " "))
+}
 
 // sheetKey is what two lines for one sheet have alike: a holder is loaded anew another day.
 type sheetKey struct {

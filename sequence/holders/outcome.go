@@ -51,7 +51,7 @@ func Outcomes(sheets []ExposedSheet, sessions []notebook.Summary) []Outcome {
 		for _, s := range oldest {
 			n := slices.Index(s.Names, e.Name()) + 1
 			f := Outcome{s.ID, n}
-			if n == 0 || s.Rehearsal || s.Film != e.Film || s.Began().Before(e.Exposed) || taken[f] {
+			if n == 0 || s.Rehearsal || !SameFilm(s.Film, e.Film) || s.Began().Before(e.Exposed) || taken[f] {
 				continue
 			}
 			fates[i], taken[f] = f, true

@@ -3,6 +3,7 @@ package holders
 import (
 	"os"
 	"path/filepath"
+	"runtime"
 	"testing"
 )
 
@@ -38,7 +39,7 @@ func TestBox(t *testing.T) {
 	if list, _ = yours.List(); len(list) != 1 || list[0].Development != "N+1" {
 		t.Errorf("%+v", list)
 	}
-	if info, err := os.Stat(filepath.Join(dir, "attic.csv")); err != nil || info.Mode().Perm()&0o077 != 0 {
+	if info, err := os.Stat(filepath.Join(dir, "attic.csv")); err != nil || runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
 		t.Errorf("%v, %v", info, err)
 	}
 	changed.Development = "N+9"

@@ -11,7 +11,7 @@ import (
 // Correction is what the next session's developing time should be multiplied by.
 type Correction struct {
 	Factor float64
-	Why    string
+	Look   Appearance // of negatives that had the development planned: Thin or Dense
 }
 
 // Of is the correction as typed for conditions that may have had a factor already.
@@ -40,14 +40,13 @@ func (s *Session) Correction() (Correction, bool) {
 		if look != Thin && look != Dense {
 			continue
 		}
-		if found, _ := s.strength(look, sequence.Units{}); len(found) > 0 {
+		if len(s.strength(look)) > 0 {
 			return Correction{}, false
 		}
-		c := Correction{Factor: thinFactor, Why: "the negatives are thin and had the development planned: a fifth longer, if their shadows are not empty"}
 		if look == Dense {
-			c = Correction{Factor: denseFactor, Why: "the negatives are dense and had the development planned: a sixth less, if their shadows are not heavy"}
+			return Correction{denseFactor, look}, true
 		}
-		return c, true
+		return Correction{thinFactor, look}, true
 	}
 	return Correction{}, false
 }

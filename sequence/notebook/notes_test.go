@@ -92,19 +92,16 @@ func TestTheEmulsionAndTheLimit(t *testing.T) {
 	id := sessiontest.Begin(t, store, 0, r, sequence.Conditions{}).Finish()
 	for _, c := range []struct {
 		state Emulsion
-		want  string
-	}{
-		{"", "Wet time: sheet 1 was wet for 25:00 in tray, 125 % of its limit: look at the emulsion"},
-		{EmulsionSound, "Wet time: sheet 1 was wet for 25:00 in tray, 125 % of its limit, and the emulsion is sound"},
-		{EmulsionTorn, "Wet time: sheet 1 was wet for 25:00 in tray, 125 % of its limit, and the emulsion is damaged (frayed)"},
-	} {
+		want  FindingCode
+	}{{"", WetUnlooked}, {EmulsionSound, WetSoundBeyond}, {EmulsionTorn, WetDamaged}} {
 		if c.state != "" {
 			if err := AddNote(store, id, Note{Written: sessiontest.Evening.Add(time.Hour), Emulsion: c.state}); err != nil {
 				t.Fatal(err)
 			}
 		}
-		if s := opened(t, store, id).Suggestions; len(s) != 1 || !strings.HasPrefix(s[0], c.want) {
-			t.Errorf("%q: %q; want %q", c.state, s, c.want)
+		got := opened(t, store, id).Findings
+		if len(got) != 1 || got[0].Code != c.want || got[0].Emulsion != c.state || got[0].Wet.Sheet != 1 || got[0].Wet.Total != 25*sessiontest.Minute || *got[0].Wet.Used != 1.25 {
+			t.Errorf("%q: %+v; want %s", c.state, got, c.want)
 		}
 	}
 }

@@ -5,6 +5,7 @@ package notebook
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -35,7 +36,7 @@ const fewSessions = 5
 func ObserveLimit(store journal.Store, film string, v sequence.Vessel) ObservedLimit {
 	s := ObservedLimit{Film: film, Vessel: v}
 	for _, one := range List(store) {
-		if one.Rehearsal || one.Film != film || one.Emulsion == "" {
+		if one.Rehearsal || !strings.EqualFold(one.Film, film) || one.Emulsion == "" {
 			continue
 		}
 		full, err := Open(store, one.ID)

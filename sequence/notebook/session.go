@@ -21,18 +21,18 @@ type Session struct {
 	Newer      bool   // written by a newer wetside; told as far as known
 
 	// What follows is known where there is a plan that can be replayed.
-	Plan        *sequence.Plan // nil where there is none
-	At          sequence.Elapsed
-	Passages    []sequence.Passage // what has happened; Out is Never while a sheet is in
-	Steps       []StepDone         // one a step of the plan
-	Wet         WetTime
-	Readings    []sequence.Event // that were not taken back
-	Notes       []sequence.Event // written while it ran
-	Exceptions  []sequence.Event // warnings, holds, gaps, late sheets, troubles: all that did not go by itself
-	Holds       []Span
-	Gaps        []Span
-	Missed      []sequence.Cue // would have been given in a gap, and were not
-	Suggestions []string       // what the numbers say for next time
+	Plan       *sequence.Plan // nil where there is none
+	At         sequence.Elapsed
+	Passages   []sequence.Passage // what has happened; Out is Never while a sheet is in
+	Steps      []StepDone         // one a step of the plan
+	Wet        WetTime
+	Readings   []sequence.Event // that were not taken back
+	Notes      []sequence.Event // written while it ran
+	Exceptions []sequence.Event // warnings, holds, gaps, late sheets, troubles: all that did not go by itself
+	Holds      []Span
+	Gaps       []Span
+	Missed     []sequence.Cue // would have been given in a gap, and were not
+	Findings   []Finding      // what the numbers show for next time
 }
 
 // Span is a stretch of a session.
@@ -126,7 +126,7 @@ func (s *Session) fill(a *replay) {
 	s.Steps = s.steps(a.state.Developments(), a.state.StaysSetAside())
 	s.Wet = addUpWetTime(s.Plan, s.Passages, a.state.StaysSetAside(), s.At)
 	s.Wet.LimitAt = a.state.LimitAt()
-	s.Suggestions = suggest(s, sequence.Units{})
+	s.Findings = findings(s)
 }
 
 // steps lays the stays out by step.

@@ -4,9 +4,9 @@ package notebook
 // contract's rules for time and wet time, and the arithmetic of the rate.
 
 import (
+	"maps"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 
@@ -65,9 +65,17 @@ func TestAStackAsPlanned(t *testing.T) {
 	if s.Wet.Total != 590*sessiontest.Second || *s.Wet.Margin != 610*sessiontest.Second || s.Wet.Session != 610*sessiontest.Second {
 		t.Errorf("wet: %+v", s.Wet)
 	}
-	if len(s.Exceptions)+len(s.Missed)+len(s.Suggestions)+len(s.Gaps)+len(s.Holds) != 0 {
-		t.Errorf("nothing was out of order, yet: %v %v %v", s.Exceptions, s.Missed, s.Suggestions)
+	if len(s.Exceptions)+len(s.Missed)+len(s.Findings)+len(s.Gaps)+len(s.Holds) != 0 {
+		t.Errorf("nothing was out of order, yet: %v %v %v", s.Exceptions, s.Missed, s.Findings)
 	}
+}
+
+// nearly compares shares worked out by hand to a thousandth.
+func nearly(got, want float64) bool { return math.Abs(got-want) < 1e-3 }
+
+// timeOff reports whether a finding is of one sheet in the developer that had another time than planned.
+func timeOff(f Finding, sheet int, given, planned sequence.Elapsed, share float64) bool {
+	return f.Code == TimeOff && f.Step == "develop" && f.Sheet == sheet && f.Given == given && f.Planned == planned && nearly(f.Low, share) && nearly(f.High, share)
 }
 
 // The developer is read 25 C as the film leaves: it rose by 5 K on a straight
@@ -84,9 +92,9 @@ func TestWarmAtTheEnd(t *testing.T) {
 	if len(s.Readings) != 1 || *s.Readings[0].Temperature != 25 {
 		t.Errorf("readings: %+v", s.Readings)
 	}
-	want := []string{"develop: 25.0 °C at the end, 20.0 °C planned: developed 120% (100% is right)."}
-	if !slices.Equal(s.Suggestions, want) {
-		t.Errorf("suggests %q; want %q", s.Suggestions, want)
+	if got := s.Findings; len(got) != 1 || got[0].Code != BathOff || got[0].Step != "develop" || *got[0].Bath != (BathOffPlan{25, 20}) ||
+		got[0].Sheets != nil || !nearly(got[0].Low, 1.195) || !nearly(got[0].High, 1.195) {
+		t.Errorf("found %+v", got)
 	}
 }
 
@@ -99,8 +107,8 @@ func TestReadInTime(t *testing.T) {
 	if y := s.Steps[0].Sheets[0]; math.Abs(y.Given.Seconds()-300/math.Sqrt2) > 1e-6 || math.Abs(y.Developed.Share()-1) > 1e-9 {
 		t.Errorf("given %v, %+v", y.Given, y.Developed)
 	}
-	if len(s.Suggestions) != 1 || !strings.Contains(s.Suggestions[0], "the time followed, 3:32 instead of 5:00") {
-		t.Errorf("suggests %q", s.Suggestions)
+	if got := s.Findings; len(got) != 1 || got[0].Code != TimeFollowed || got[0].Given.Round(sessiontest.Second) != 212*sessiontest.Second || got[0].Planned != 5*sessiontest.Minute {
+		t.Errorf("found %+v", got)
 	}
 }
 
@@ -137,8 +145,8 @@ func TestStopped(t *testing.T) {
 	if st := s.Steps[1]; len(st.Sheets) != 0 || st.Start != sequence.Never || st.LastOut != sequence.Never {
 		t.Errorf("fix was never begun: %+v", st)
 	}
-	if s.Wet.Total != 3*sessiontest.Minute || math.Abs(*s.Wet.Used-0.05) > 1e-12 || len(s.Suggestions) != 0 {
-		t.Errorf("wet %+v, suggests %q", s.Wet, s.Suggestions)
+	if s.Wet.Total != 3*sessiontest.Minute || math.Abs(*s.Wet.Used-0.05) > 1e-12 || len(s.Findings) != 0 {
+		t.Errorf("wet %+v, found %+v", s.Wet, s.Findings)
 	}
 }
 
@@ -168,10 +176,10 @@ func TestAGap(t *testing.T) {
 	if y := s.Steps[0].Sheets[0]; y.Out != 6*sessiontest.Minute+30*sessiontest.Second || math.Abs(y.Developed.Share()-1.3) > 1e-9 {
 		t.Errorf("develop: %+v %+v", y, y.Developed)
 	}
-	wantSuggests := []string{"develop: sheet 1 was in for 6:30, planned 5:00: developed 130% (100% is right).",
-		"Gaps: 5 cues were not given (ready 1, agitate 2, rest 2)."}
-	if !slices.Equal(s.Suggestions, wantSuggests) {
-		t.Errorf("suggests %q; want %q", s.Suggestions, wantSuggests)
+	if got := s.Findings; len(got) != 2 || !timeOff(got[0], 1, 390*sessiontest.Second, 5*sessiontest.Minute, 1.3) ||
+		got[1].Code != CuesMissed || got[1].Count != 5 ||
+		!maps.Equal(got[1].Missed, map[sequence.CueKind]int{sequence.CueReady: 1, sequence.CueAgitate: 2, sequence.CueStand: 2}) {
+		t.Errorf("found %+v", got)
 	}
 }
 
@@ -191,9 +199,8 @@ func TestALateSheet(t *testing.T) {
 	if math.Abs(late.Developed.Share()-325.0/300) > 1e-12 {
 		t.Errorf("developed %+v; want 325 s of 300 s", late.Developed)
 	}
-	want := []string{"develop: sheet 2 was in for 5:25, planned 5:00: developed 108% (100% is right)."}
-	if !slices.Equal(s.Suggestions, want) {
-		t.Errorf("suggests %q; want %q", s.Suggestions, want)
+	if got := s.Findings; len(got) != 1 || !timeOff(got[0], 2, 325*sessiontest.Second, 5*sessiontest.Minute, 325./300) {
+		t.Errorf("found %+v", got)
 	}
 	if !slices.ContainsFunc(s.Exceptions, func(e sequence.Event) bool { return e.Kind == sequence.LateReported && e.Sheet == 2 }) {
 		t.Errorf("told: %+v", s.Exceptions)
@@ -216,9 +223,9 @@ func TestSharesOfVesselsAndABathCutShort(t *testing.T) {
 	if *s.Wet.Margin != 13*sessiontest.Minute { // (1 - 0.35) x 20:00
 		t.Errorf("margin %v", *s.Wet.Margin)
 	}
-	want := []string{"fix: sheet 1 had 1:00 of at least 2:00: fix and wash it again before it is kept."}
-	if !slices.Equal(s.Suggestions, want) {
-		t.Errorf("suggests %q; want %q", s.Suggestions, want)
+	if got := s.Findings; len(got) != 1 || got[0].Code != CutShort || got[0].Step != "fix" || got[0].Kind != sequence.Fix || got[0].Sheet != 1 ||
+		got[0].Given != sessiontest.Minute || got[0].Planned != 2*sessiontest.Minute {
+		t.Errorf("found %+v", got)
 	}
 }
 
@@ -231,8 +238,8 @@ func TestARehearsalSuggestsNothing(t *testing.T) {
 		n := sessiontest.BeginAs(t, store, 0, r, sequence.Conditions{}, factor)
 		n.Do(sequence.MoveOn{}, 3*sessiontest.Minute)
 		s := opened(t, store, n.Close())
-		if s.Rehearsal != (factor > 0) || s.Status != journal.Open || s.Ended != nil || len(s.Suggestions) != want {
-			t.Errorf("%+v, suggests %q", s.Summary, s.Suggestions)
+		if s.Rehearsal != (factor > 0) || s.Status != journal.Open || s.Ended != nil || len(s.Findings) != want {
+			t.Errorf("%+v, found %+v", s.Summary, s.Findings)
 		}
 	}
 }

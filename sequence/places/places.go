@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"unicode/utf8"
 )
 
 // Config is a file or folder of the settings: config.toml, recipes.
@@ -48,5 +49,22 @@ func Slug(title string, longest int) string {
 		return (r < 'a' || r > 'z') && (r < '0' || r > '9')
 	})
 	name := strings.Join(words, "-")
-	return strings.Trim(name[:min(len(name), longest)], "-")
+	name = strings.Trim(name[:min(len(name), longest)], "-")
+	if IsDevice(name) {
+		name += "-"
+	}
+	return name
+}
+
+// IsDevice tells whether Windows takes a file of this name for a device, whatever follows its
+// first dot: what is written there is gone (Microsoft, "Naming Files, Paths, and Namespaces").
+// Folders are shared between systems, so no system has files of such names.
+func IsDevice(name string) bool {
+	stem, _, _ := strings.Cut(strings.ToLower(name), ".")
+	switch stem = strings.TrimRight(stem, " "); stem {
+	case "con", "prn", "aux", "nul", "conin$", "conout$":
+		return true
+	}
+	kind, port := stem[:min(3, len(stem))], stem[min(3, len(stem)):]
+	return (kind == "com" || kind == "lpt") && utf8.RuneCountInString(port) == 1 && strings.Contains("123456789¹²³", port)
 }

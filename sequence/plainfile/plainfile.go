@@ -10,7 +10,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"syscall"
 	"time"
 )
 
@@ -30,11 +29,14 @@ func (e *TooLargeError) Error() string {
 // Read reads all of a file of at most so many bytes. A pipe is read if all of it comes soon
 // (patience).
 func Read(path string, most int64) ([]byte, error) {
-	f, err := open(path)
+	f, err := openNamed(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.IsDir() {
+		return nil, fmt.Errorf("%s: a folder; expected a file", path)
+	}
 	f.SetReadDeadline(time.Now().Add(patience)) // of a file there is none
 	data, err := io.ReadAll(io.LimitReader(f, most+1))
 	switch {
@@ -57,7 +59,7 @@ func isPipe(f *os.File) bool {
 
 // ReadRegular is Read for what can only be a file, and tells what the file system knows of it.
 func ReadRegular(path string, most int64) ([]byte, fs.FileInfo, error) {
-	f, err := open(path)
+	f, err := openNamed(path)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -76,8 +78,33 @@ func ReadRegular(path string, most int64) ([]byte, fs.FileInfo, error) {
 	return data, info, err
 }
 
-// open does not wait for the other end of a pipe.
-func open(path string) (*os.File, error) { return os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0) }
+// openNamed opens a file; the error says why not, the file first.
+func openNamed(path string) (*os.File, error) {
+	f, err := open(path)
+	var failed *fs.PathError
+	if errors.As(err, &failed) {
+		return f, &openError{path, failed.Err}
+	}
+	return f, err
+}
+
+// openError says why a file cannot be read, the file first.
+type openError struct {
+	path string
+	why  error
+}
+
+func (e *openError) Unwrap() error { return e.why }
+
+func (e *openError) Error() string {
+	switch {
+	case errors.Is(e.why, fs.ErrNotExist):
+		return e.path + ": no such file"
+	case errors.Is(e.why, fs.ErrPermission):
+		return e.path + ": you may not read it"
+	}
+	return e.path + ": " + e.why.Error()
+}
 
 func kind(m fs.FileMode) string {
 	switch {

@@ -13,6 +13,7 @@ import (
 // of a row still ends with whole rounds.
 type ShuffleCount struct {
 	Count int
+	Lead  int // sheets beneath the one that came in first, which leaves first
 	first sequence.Elapsed
 	last  sequence.Elapsed
 }
@@ -96,7 +97,7 @@ const ShortestShuffle = 3 * time.Second
 func (w *stepCues) wholePasses(from, until sequence.Elapsed, n int, every sequence.Elapsed, takenOut bool) {
 	w.asked(from, until, sequence.Shuffling, 0, rhythm)
 	count, interval := WholePasses(until-from, every, n)
-	given, next := 0, from
+	next := from
 	if takenOut {
 		interval = (until - from) / sequence.Elapsed(count+1)
 		next = from + interval
@@ -105,11 +106,12 @@ func (w *stepCues) wholePasses(from, until sequence.Elapsed, n int, every sequen
 	if w.onTrack(next, until, count) {
 		return
 	}
-	if t := w.shuffles; t.Count > 0 && t.first >= from {
-		given, next = t.Count, t.last+interval
+	t := w.shuffles
+	if t.Count > 0 && t.first >= from {
+		next = t.last + interval
 	}
 	next = max(next, w.now)
-	rest := (n - given%n) % n // to complete the round
+	rest := t.Lead // until the sheet that leaves first lies at the bottom, also where a late one came in midway
 	fit := float64(until-next) / float64(interval)
 	left := rest + n*max(0, int(math.Round((fit-float64(rest))/float64(n))))
 	for j := 0; j < left && next < until; j++ {

@@ -43,12 +43,15 @@ const (
 )
 
 // And is one turn more.
-func (t ShuffleCount) And(at sequence.Elapsed) ShuffleCount {
+func (t ShuffleCount) And(at sequence.Elapsed, n int) ShuffleCount {
 	if t.Count == 0 {
 		t.first = at
 	}
 	t.Count++
 	t.last = at
+	if n > 0 {
+		t.Lead = (t.Lead - 1 + n) % n
+	}
 	return t
 }
 

@@ -49,8 +49,6 @@ func durationWords(d time.Duration) Clause {
 	return c
 }
 
-func leftWords(d time.Duration) Clause { return append(durationWords(d), "left") }
-
 // shiftWords says by how much a move comes later than was told; nil for not at all.
 func shiftWords(change time.Duration) Clause {
 	switch {

@@ -2,7 +2,7 @@
 
 package keyboard
 
-// Reading a terminal: by polling, so that silence is told only where nothing waits to be
+// Reading a terminal: by waiting for it, so that silence is told only where nothing waits to be
 // read, however late this process comes to it.
 
 import (
@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"golang.org/x/sys/unix"
+
+	"example.org/wetside/tui/ttywait"
 )
 
 // Reader reads one terminal. Next belongs to one goroutine; Pause and Resume may be
@@ -149,22 +151,19 @@ func (r *Reader) take(list []Event) {
 
 // poll tells whether there is something to read before a time, if there is one.
 func (r *Reader) poll(until time.Time) (readable bool, err error) {
-	limit := -1
+	limit := time.Duration(-1)
 	if !until.IsZero() {
-		limit = int((max(0, time.Until(until)) + time.Millisecond - 1) / time.Millisecond)
+		limit = max(0, time.Until(until))
 	}
-	fds := []unix.PollFd{{Fd: int32(r.in.Fd()), Events: unix.POLLIN}, {Fd: int32(r.wake.Fd()), Events: unix.POLLIN}}
-	n, err := unix.Poll(fds, limit)
+	ready, err := ttywait.For(limit, r.in.Fd(), r.wake.Fd())
 	switch {
-	case err == unix.EINTR:
-		return false, nil
 	case err != nil:
 		return false, err
-	case n > 0 && fds[1].Revents != 0:
+	case ready[1]:
 		unix.Read(int(r.wake.Fd()), make([]byte, 1))
 		return false, nil
 	}
-	return n > 0, nil
+	return ready[0], nil
 }
 
 // earliest is the first of the times that are not zero.

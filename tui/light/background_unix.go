@@ -10,6 +10,8 @@ import (
 
 	"golang.org/x/sys/unix"
 	"golang.org/x/term"
+
+	"example.org/wetside/tui/ttywait"
 )
 
 // How long an answer is waited for, and how long for the background's once the terminal has
@@ -35,15 +37,19 @@ func (g *Guard) ask() (answer string) {
 	buf := make([]byte, 256)
 	until := time.Now().Add(answerTimeout)
 	for known := false; len(answer) < 4096 && !(known && hasBackground(answer)); {
-		left := time.Until(until).Milliseconds()
+		left := time.Until(until)
 		if left <= 0 {
 			break
 		}
-		n, err := unix.Poll([]unix.PollFd{{Fd: int32(fd), Events: unix.POLLIN}}, int(left))
-		if err == unix.EINTR || n == 0 && err == nil {
+		ready, err := ttywait.For(left, uintptr(fd))
+		if err != nil {
+			break
+		}
+		if !ready[0] {
 			continue
 		}
-		if n, err = unix.Read(fd, buf); n <= 0 || err != nil {
+		n, err := unix.Read(fd, buf)
+		if n <= 0 || err != nil {
 			break
 		}
 		answer += string(buf[:n])

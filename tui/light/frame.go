@@ -15,6 +15,7 @@ type Frame struct {
 	next  picture
 	view  string // what shown was read from
 	out   []byte
+	plain bool // only glyphs that every console has
 }
 
 // NewFrame is a frame before a terminal of which nothing is known.
@@ -50,6 +51,9 @@ func (f *Frame) Draw(view string, w, h int, l Light) []byte {
 		return nil
 	}
 	f.next.read(view, w, h)
+	if f.plain {
+		f.next.plain()
+	}
 	f.view = view
 	for i, c := range f.next.cells {
 		f.next.cells[i] = f.shade(c)

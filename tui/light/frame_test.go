@@ -213,7 +213,7 @@ func TestWithoutColoursNothingIsRed(t *testing.T) {
 
 func TestProfileOf(t *testing.T) {
 	for in, want := range map[string]Profile{
-		"dumb ": NoColours, " ": NoColours, "linux truecolor": Sixteen, "xterm ": Sixteen, "xterm-256color ": TwoFiftySix,
+		"dumb ": NoColours, " ": bareTerminal, "linux truecolor": Sixteen, "xterm ": Sixteen, "xterm-256color ": TwoFiftySix,
 		"screen 1": TwoFiftySix, "xterm truecolor": FullColour, "tmux-256color 24bit": FullColour, "xterm-direct ": FullColour,
 	} {
 		kind, more, _ := strings.Cut(in, " ")

@@ -47,7 +47,17 @@ func NewGuard(tty *os.File) *Guard {
 func newGuard(to io.Writer, kind string, p Profile) *Guard {
 	g := &Guard{to: to, kind: kind, profile: p, frame: NewFrame(p)}
 	g.light.Store(uint32(Red))
+	g.frame.plain = g.isLinuxConsole()
 	return g
+}
+
+// PlainGlyphs has views drawn with full blocks, lines and ASCII alone, or with all that they
+// draw. Without it the Linux console has them plain, and every other terminal whole.
+func (g *Guard) PlainGlyphs(plain bool) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	g.frame.plain = plain
+	g.frame.Invalidate()
 }
 
 // Light is what may be shown now.

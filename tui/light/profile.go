@@ -25,8 +25,10 @@ const (
 func ProfileOf(getenv func(string) string) Profile {
 	kind, more := getenv("TERM"), strings.ToLower(getenv("COLORTERM"))
 	switch {
-	case kind == "dumb" || kind == "":
+	case kind == "dumb":
 		return NoColours
+	case kind == "":
+		return bareTerminal
 	case kind == "linux":
 		return Sixteen
 	case more == "truecolor" || more == "24bit" || strings.HasSuffix(kind, "direct"):

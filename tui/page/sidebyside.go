@@ -6,21 +6,19 @@ import (
 	"fmt"
 	"strings"
 
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/widget"
 )
 
-// CompareRow is one thing told of both, in words; "" where there is nothing to tell.
-type CompareRow struct{ Label, A, B string }
-
 // SideBySide is a table of so many columns; a row in which the two differ has a mark.
-func SideBySide(rows []CompareRow, width int) string {
+func SideBySide(rows []say.ComparedRow, width int) string {
 	const most = 14
 	column := max(12, (width-most-5)/2)
 	b := &strings.Builder{}
 	for _, r := range rows {
 		left, right, what := widget.Wrap(r.A, column), widget.Wrap(r.B, column), r.Label
 		mark := " "
-		if r.A != r.B {
+		if r.Differs() {
 			mark = "≠"
 		}
 		for i := range max(len(left), len(right), 1) {

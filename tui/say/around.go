@@ -2,6 +2,9 @@ package say
 
 // What draws around the screens where they do not reach: tmux, GNU screen, and the like.
 
+// OverSSH says what belongs to another computer than the one before the person.
+const OverSSH = "This window is on another computer than wetside (SSH): sound comes from the far one, and only its lamps, blanking and sleep are seen to."
+
 // Around says what of it may be lit in the dark; hidden says that its line is switched off.
 func Around(who string, hidden bool) string {
 	if hidden {

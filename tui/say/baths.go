@@ -95,14 +95,6 @@ func Washing(p *sequence.Plan, i int, h sequence.Units) string {
 	return fmt.Sprintf("running water, a full change%s every %s; or %s%s", of, Span(chem.MinChange), Count(changes, "change"), of)
 }
 
-// ByLabel is what to mix as its maker says.
-func ByLabel(b planning.ByLabel, h sequence.Units) string {
-	if b.Volume == 0 {
-		return b.Name + ": as its maker says"
-	}
-	return b.Name + ": " + Volume(b.Volume, h) + ", as its maker says"
-}
-
 // Agitation is an agitation in words: "continuous", "60 s, then 10 s every 60 s".
 func Agitation(a sequence.Agitation) string {
 	if a.Mode != sequence.Pattern {

@@ -8,7 +8,6 @@ import (
 	"strings"
 	"time"
 
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
 )
@@ -133,25 +132,4 @@ func BottleCondition(b *bottles.Bottle, now time.Time) []string {
 		facts = append(facts, "retired")
 	}
 	return facts
-}
-
-// Amounts is what a bath is mixed from: "A 23.8 ml + B 47.6 ml + water 1429 ml", or the parts
-// where its volume is not given; "as usual" where nothing is.
-func Amounts(b *sequence.Bath, u sequence.Units) string {
-	var parts []string
-	for _, a := range b.Amounts() {
-		parts = append(parts, safetext.Clean(a.Name)+" "+Volume(a.Volume, u))
-	}
-	if len(parts) == 0 {
-		for _, p := range b.Parts {
-			parts = append(parts, fmt.Sprintf("%s %g", p.Name, p.Parts))
-		}
-	}
-	switch {
-	case len(parts) > 0:
-		return strings.Join(parts, " + ")
-	case b.Volume > 0:
-		return Volume(b.Volume, u)
-	}
-	return "as usual"
 }

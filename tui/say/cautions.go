@@ -4,6 +4,7 @@ package say
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/wetside/sequence"
@@ -240,4 +241,9 @@ func testCaution(code string, v sequence.Values, p *sequence.Plan, _ sequence.Un
 			p.Recipe.Load.SheetName(v.Sheet), Elapsed(v.Time), Percent(v.Share), planning.WaterRuns, planning.CarriedOver)
 	}
 	return ""
+}
+
+// ForMixing reports whether a note is read where baths are mixed, and of no use before.
+func ForMixing(c sequence.Caution) bool {
+	return c.Level == sequence.Note && slices.Contains([]string{"chemistry", "mixing-order", "eye-rinse", "labels", "no-food"}, c.Code)
 }

@@ -142,23 +142,6 @@ func decimals(v, whole, tenth float64) int {
 	return 2
 }
 
-// VolumeInColumn is a volume with as many decimals for all, for columns: "24.2 ml",
-// "0.82 fl oz".
-func VolumeInColumn(v chem.Millilitres, h sequence.Units) string {
-	if h.FluidOunces {
-		return fmt.Sprintf("%.2f fl oz", v.FluidOunces())
-	}
-	return fmt.Sprintf("%.1f ml", float64(v))
-}
-
-// GraduateMark is a mark on a graduate: "24 ml", "0.8 fl oz".
-func GraduateMark(v chem.Millilitres, h sequence.Units) string {
-	if h.FluidOunces {
-		return fmt.Sprintf("%.4g fl oz", v.FluidOunces())
-	}
-	return fmt.Sprintf("%.4g ml", float64(v))
-}
-
 // Percent is a share: "76%"; under 10% with its tenth, "4.3%".
 func Percent(share float64) string {
 	if p := 100 * share; math.Abs(p) < 9.95 {

@@ -114,45 +114,6 @@ func coversWords(line, other string) bool {
 	})
 }
 
-// MixingOrder says in which order parts go together (common practice, no source,
-// but for acid into water).
-func MixingOrder(parts []chem.Part) string {
-	var others []string
-	water := false
-	for _, p := range parts {
-		if planning.PartNamed(p, "water") {
-			water = true
-			continue
-		}
-		others = append(others, p.Name)
-	}
-	if order, dry := DryOrder(others); dry {
-		return order
-	}
-	switch {
-	case len(others) == 0:
-		return "water alone"
-	case !water:
-		return strings.Join(others, ", then ") + ", stirring after each"
-	}
-	return "three quarters of the water, then " + strings.Join(others, ", then ") + ", stirring after each; the rest of the water to the mark"
-}
-
-// DryOrder says in which order agents are dissolved of which one is metol and one a
-// sulphite (common practice, no source): metol does not dissolve in much sulphite, and
-// without a little of it oxidises. False for other agents.
-func DryOrder(names []string) (string, bool) {
-	metol, sulphite, rest, ok := planning.DryAgents(names)
-	if !ok {
-		return "", false
-	}
-	order := []string{"a pinch of the " + sulphite, "the " + metol, "the rest of the " + sulphite}
-	for _, name := range rest {
-		order = append(order, "the "+name)
-	}
-	return "three quarters of the water, then " + strings.Join(order, ", then ") + ", the next once it has dissolved; the rest of the water to the mark", true
-}
-
 // workplace are the cautions of any place where baths are mixed and used, by their codes.
 var workplace = map[string]string{
 	"eye-rinse": "An eye rinse, or running water, within reach: rinse for a quarter of an hour, then see a doctor.",

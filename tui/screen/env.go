@@ -28,6 +28,8 @@ type Env struct {
 	// off for the dark where HidesLine says so.
 	Around    light.Around
 	HidesLine bool
+	// OverSSH says that the program runs on another computer than the one before the person.
+	OverSSH bool
 }
 
 // Units are the person's.

@@ -23,6 +23,14 @@ var outputs = []output{
 	{"exec", func(s Source) (Sink, error) { return openExec(s) }},
 }
 
+// triedOutputs are those that auto tries: Windows has no sound server and no player to ask.
+func triedOutputs(system string) []output {
+	if system == "windows" {
+		return outputs[1:2]
+	}
+	return outputs
+}
+
 // openAuto opens the first way that works; where none does, a reconnector. What did not
 // work is in the state.
 func openAuto(ways []output, source Source) Sink {

@@ -1,4 +1,4 @@
-//go:build !(windows || (darwin && cgo) || (linux && alsa && cgo))
+//go:build !(windows || darwin || (linux && alsa && cgo))
 
 package sink
 

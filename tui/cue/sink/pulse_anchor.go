@@ -13,21 +13,21 @@ import (
 // measurementLife is how long an answer counts: crystals drift apart by 0.1 ms in it at most.
 const measurementLife = time.Second
 
-// overwriteTime is one of the server's.
-type overwriteTime struct {
+// serverAnswer is what the server said once of how far it is.
+type serverAnswer struct {
 	came   time.Time
 	origin time.Time // when frame 0 of the stream was or would have been heard, at the latest
 }
 
 // playbackAnchor holds the answers that count; it is empty where the stream may have jumped.
-type playbackAnchor []overwriteTime
+type playbackAnchor []serverAnswer
 
 // with is the anchor with one answer more, and without those that are too old.
-func (a playbackAnchor) with(next overwriteTime) playbackAnchor {
-	return append(slices.DeleteFunc(a, func(old overwriteTime) bool { return next.came.Sub(old.came) > measurementLife }), next)
+func (a playbackAnchor) with(next serverAnswer) playbackAnchor {
+	return append(slices.DeleteFunc(a, func(old serverAnswer) bool { return next.came.Sub(old.came) > measurementLife }), next)
 }
 
 // origin is when frame 0 was heard as far as is known; there is an answer.
 func (a playbackAnchor) origin() time.Time {
-	return slices.MinFunc(a, func(x, y overwriteTime) int { return x.origin.Compare(y.origin) }).origin
+	return slices.MinFunc(a, func(x, y serverAnswer) int { return x.origin.Compare(y.origin) }).origin
 }

@@ -186,14 +186,14 @@ func (l *pulseLink) explained(err error) error {
 }
 
 // howFar asks the server where its loudspeaker is.
-func (l *pulseLink) howFar() (overwriteTime, error) {
+func (l *pulseLink) howFar() (serverAnswer, error) {
 	var reply proto.GetPlaybackLatencyReply
 	if err := l.ask(&proto.GetPlaybackLatency{StreamIndex: l.stream}, &reply); err != nil {
-		return overwriteTime{}, err
+		return serverAnswer{}, err
 	}
 	now := time.Now()
 	heard := timeOf(reply.ReadIndex/monoBytes) - time.Duration(reply.Latency)*time.Microsecond
-	return overwriteTime{came: now, origin: now.Add(-heard)}, nil
+	return serverAnswer{came: now, origin: now.Add(-heard)}, nil
 }
 
 // muted is why what is played is not heard: somebody has turned it down, which in the dark

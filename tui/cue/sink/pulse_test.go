@@ -104,7 +104,7 @@ func TestAnchorBelievesTheEarliestOfASecond(t *testing.T) {
 	} {
 		var a playbackAnchor
 		for i, puts := range c.puts {
-			a = a.with(overwriteTime{came: day.Add(c.came[i]), origin: day.Add(puts)})
+			a = a.with(serverAnswer{came: day.Add(c.came[i]), origin: day.Add(puts)})
 		}
 		if got := a.origin().Sub(day); got != c.want {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)

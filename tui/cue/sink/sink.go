@@ -12,6 +12,7 @@ package sink
 
 import (
 	"fmt"
+	"runtime"
 	"strings"
 	"sync"
 	"time"
@@ -56,7 +57,7 @@ func Open(spec string, source Source) (Sink, error) {
 	case name == "off":
 		return openSilent("switched off", source), nil
 	case name == "auto":
-		return openAuto(outputs, source), nil
+		return openAuto(triedOutputs(runtime.GOOS), source), nil
 	}
 	for _, w := range outputs {
 		if w.name == spec {

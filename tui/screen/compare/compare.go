@@ -23,8 +23,8 @@ import (
 type Model struct {
 	env   screen.Env
 	a, b  notebook.Session
-	rows  []notebook.Row // but when they began, which stands above
-	began notebook.Row
+	rows  []say.ComparedRow // but when they began, which stands above
+	began say.ComparedRow
 	only  bool // only what differs is shown
 	first int  // row at the top
 	w, h  int  // room for the body
@@ -32,7 +32,7 @@ type Model struct {
 
 // New makes it.
 func New(env screen.Env, first, second notebook.Session) Model {
-	rows := notebook.Compare(&first, &second, env.Units())
+	rows := say.Compared(&first, &second, env.Units())
 	for i := range rows {
 		if rows[i].Label == "vessel" {
 			rows[i].A, rows[i].B = in(first.Vessel), in(second.Vessel)

@@ -203,7 +203,7 @@ func (m Model) details(w, h int) string {
 	}
 	group("Notes", noted(s))
 	var next []string
-	for _, t := range s.SuggestionsIn(m.env.Units()) {
+	for _, t := range say.Findings(s, m.env.Units()) {
 		next = append(next, say.Tidy(t))
 	}
 	group("For next time", next)

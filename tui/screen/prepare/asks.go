@@ -20,6 +20,7 @@ const (
 	askPanel
 	askBlack
 	askAround
+	askFar
 	askSound
 	asksCount
 )
@@ -37,6 +38,7 @@ var answersTo = [asksCount][]answer{
 		{"l", "outside the room", "laptop outside the room"}},
 	askBlack:  {{"y", "accept", "background not confirmed black, accepted"}},
 	askAround: {{"y", "accept", ""}},
+	askFar:    {{"y", "accept", "over SSH: lamps, sleep and sound are another computer's, accepted"}},
 	askSound:  {{"y", "go on without", "no sound, accepted"}},
 }
 
@@ -51,6 +53,8 @@ func (a ask) short() string {
 		return "the background. y accepts that it may flash."
 	case askAround:
 		return "what is drawn around this window. y accepts it."
+	case askFar:
+		return "that wetside runs on another computer. y accepts it."
 	}
 	return "the sound. y goes on without it."
 }
@@ -63,6 +67,7 @@ type questions struct {
 	black     bool   // the terminal did not confirm a black background
 	around    string // what draws around the screens; "" for nothing
 	hides     bool   // its line is switched off in the dark
+	far       bool   // the program runs on another computer than the one before the person
 	rehearsed bool   // no film is wet: nothing is asked about danger
 	answers   [asksCount]string
 }
@@ -81,6 +86,9 @@ func (q questions) asks() (list []ask) {
 	}
 	if q.around != "" {
 		list = append(list, askAround)
+	}
+	if q.far {
+		list = append(list, askFar)
 	}
 	if !q.hasSound() {
 		list = append(list, askSound)

@@ -247,6 +247,10 @@ func (m checklist) laptop() []line {
 		l.add(careLine, "", say.Around(m.around, m.hides))
 		l.list = append(l.list, question(askAround, "around"))
 	}
+	if slices.Contains(m.asks(), askFar) {
+		l.add(careLine, "", say.OverSSH)
+		l.list = append(l.list, question(askFar, "far away"))
+	}
 	if slices.Contains(m.asks(), askSound) {
 		l.add(careLine, "", say.NoSound(m.sound))
 		l.list = append(l.list, question(askSound, "sound"))

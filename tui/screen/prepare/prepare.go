@@ -51,7 +51,7 @@ func (m Model) Sized(w, h int) screen.Screen {
 
 // questions are what is asked, as it stands.
 func (m Model) questions() questions {
-	return questions{m.plan, m.units, m.sound, m.env.BlackUnconfirmed, string(m.env.Around), m.env.HidesLine, m.env.Rehearsal.Dark, m.answers}
+	return questions{m.plan, m.units, m.sound, m.env.BlackUnconfirmed, string(m.env.Around), m.env.HidesLine, m.env.OverSSH, m.env.Rehearsal.Dark, m.answers}
 }
 
 // lines is the whole list.

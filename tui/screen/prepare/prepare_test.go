@@ -146,12 +146,12 @@ func atLoading(t testing.TB, l *laptop) Model {
 // The big key answers no question, however often it is pressed.
 func TestTheBigKeyAnswersNothing(t *testing.T) {
 	black := env
-	black.BlackUnconfirmed, black.Around = true, light.Tmux
+	black.BlackUnconfirmed, black.Around, black.OverSSH = true, light.Tmux, true
 	m := New(&laptop{sound: silent}, black, tooShort(t))
 	for _, next := range []struct {
 		ask ask
 		key string
-	}{{askDanger, "y"}, {askPanel, "o"}, {askBlack, "y"}, {askAround, "y"}, {askSound, "y"}} {
+	}{{askDanger, "y"}, {askPanel, "o"}, {askBlack, "y"}, {askAround, "y"}, {askFar, "y"}, {askSound, "y"}} {
 		for range 3 {
 			var action screen.Action
 			m, action = big(m)
@@ -287,7 +287,7 @@ func TestAFailureStaysDark(t *testing.T) {
 // Where nothing is dark nothing is asked, and one touch begins in white light.
 func TestNothingDarkAsksNothing(t *testing.T) {
 	black := env
-	black.BlackUnconfirmed, black.Around = true, light.Tmux
+	black.BlackUnconfirmed, black.Around, black.OverSSH = true, light.Tmux, true
 	m := New(&laptop{sound: silent}, black, noDark(t))
 	if _, open := m.questions().open(); open || m.Light() != light.White {
 		t.Errorf("asked %v, light %v", m.questions().asks(), m.Light())

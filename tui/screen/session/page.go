@@ -149,7 +149,7 @@ func (g page) notes(w int) string {
 // next is what the record says for next time.
 func (g page) next(w int) string {
 	var rows []string
-	for _, t := range g.session.SuggestionsIn(g.units) {
+	for _, t := range say.Findings(&g.session, g.units) {
 		rows = append(rows, wrapped(say.Tidy(t), w, style.Value)...)
 	}
 	if c, ok := g.session.Correction(); ok {

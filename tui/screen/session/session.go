@@ -139,7 +139,7 @@ func (m Model) repeat() screen.Action {
 	text := "As on " + s.Day() + ". Read the developer's temperature anew."
 	if c, ok := s.Correction(); ok {
 		words.Factor = c.Of(s.Plan.Conditions)
-		text = "Developing time × " + words.Factor + ": " + c.Why + "."
+		text = "Developing time × " + words.Factor + ": " + say.Correction(c) + "."
 	}
 	recipe := s.Plan.Recipe
 	return screen.OpenPlan{Name: s.ID, Recipe: &recipe, Conditions: words, Text: text}
@@ -174,7 +174,7 @@ func (m Model) noted(msg notedMsg) (Model, screen.Action) {
 	}
 	said := "Noted."
 	if len(msg.note.Appearances) > 0 {
-		for _, t := range m.session.CausesIn(m.env.Units()) {
+		for _, t := range say.Causes(&m.session, m.env.Units()) {
 			said += " " + say.Tidy(t)
 		}
 	}

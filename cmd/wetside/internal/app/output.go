@@ -34,6 +34,12 @@ func (p *Env) Width() int {
 	return defaultWidth
 }
 
+// OnTerminal reports whether pages are shown on a terminal, and not written elsewhere.
+func (p *Env) OnTerminal() bool {
+	f, ok := p.Out.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
 // CleanPage makes each line of a page safe for a terminal.
 func CleanPage(text string) string {
 	lines := strings.Split(text, "\n")

@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 )
 
 // ResolvedRecipe is a recipe with the conditions that its name brings along.
@@ -44,7 +45,7 @@ func FindRecipe(name string) (ResolvedRecipe, error) {
 func recipeOfSession(s *notebook.Session) ResolvedRecipe {
 	n := ResolvedRecipe{Recipe: s.Plan.Recipe, Conditions: s.Plan.Conditions.Retyped()}
 	if c, ok := s.Correction(); ok {
-		n.Hint = fmt.Sprintf("%s: --factor %s", c.Why, c.Of(s.Plan.Conditions))
+		n.Hint = fmt.Sprintf("%s: --factor %s", say.Correction(c), c.Of(s.Plan.Conditions))
 	}
 	return n
 }

@@ -23,7 +23,9 @@ func newCompletionCommand(p *app.Env) *cobra.Command {
 		Short: "a completion script for bash, zsh, fish or powershell",
 		Long: "Writes a script by which a shell completes commands, flags, and recipes, sessions\n" +
 			"and vessels by name. For bash, once: wetside completion bash > ~/.wetside-completion,\n" +
-			"and in ~/.bashrc: source ~/.wetside-completion",
+			"and in ~/.bashrc: source ~/.wetside-completion. It needs the package bash-completion\n" +
+			"(apt install bash-completion, brew install bash-completion@2). For PowerShell, in\n" +
+			"$PROFILE: wetside completion powershell | Out-String | Invoke-Expression",
 		Example:   "  wetside completion bash",
 		Args:      flags.UsageArgs(cobra.ExactArgs(1)),
 		ValidArgs: []string{"bash", "zsh", "fish", "powershell"},

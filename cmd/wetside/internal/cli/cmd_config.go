@@ -76,6 +76,7 @@ func printConfig(p *app.Env, path string) error {
 		{"volume", either(s.Habits.FluidOunces, "floz", "ml")},
 		{"clock", either(s.Habits.TwelveHours, "12h", "24h")},
 		{"palette", either(s.RedDesk, "red", "white")},
+		{"glyphs", s.Glyphs},
 		{"voice", s.Voice},
 		{"sound.out", s.Sound},
 		{"sound.volume", strconv.Itoa(s.Volume)},

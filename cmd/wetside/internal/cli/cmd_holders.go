@@ -58,11 +58,11 @@ func newHoldersAddCommand(p *app.Env) *cobra.Command {
 	var e holders.ExposedSheet
 	var day string
 	cmd := &cobra.Command{
-		Use:     "add HOLDER",
+		Use:     "add HOLDER --film NAME",
 		Short:   "put a sheet on the list: the holder's number with its side",
 		Example: "  wetside holders add 4B --film \"Tern 125\" --development N+1 --note \"the breakwater\"",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			e.Holder, e.Side = splitHolder(args[0])
 			e.Exposed = p.Clock.Read().Wall.Truncate(time.Second)
 			if day != "" {
@@ -71,10 +71,20 @@ func newHoldersAddCommand(p *app.Env) *cobra.Command {
 					return app.Usagef("--exposed: %q; expected a day such as 2026-11-25", day)
 				}
 			}
+			if e.Film == "" {
+				return flags.Missing(cmd, "film")
+			}
 			if err := e.Check(); err != nil {
 				return app.AsUsage(err)
 			}
-			return app.ExposedSheetLists().Add(e)
+			said := knownFilm(&e.Film)
+			if err := app.ExposedSheetLists().Add(e); err != nil {
+				return err
+			}
+			if said != "" {
+				p.Complain("note: %s", said)
+			}
+			return nil
 		},
 	}
 	f := cmd.Flags()
@@ -86,6 +96,26 @@ func newHoldersAddCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&day, "exposed", "", "the day, `DATE`; usually now")
 	f.StringVar(&e.Note, "note", "", "`TEXT`")
 	return cmd
+}
+
+// knownFilm writes a film's name as its recipe or a sheet on the list has it, without regard to
+// case; of one that nothing names it says so, with what was probably meant.
+func knownFilm(film *string) string {
+	var known []string
+	for _, r := range recipes.OwnFirst(recipes.Usable(recipes.List(app.RecipesFolder()))) {
+		known = append(known, r.Film)
+	}
+	for _, name := range known {
+		if holders.SameFilm(name, *film) {
+			*film = name
+			return ""
+		}
+	}
+	said := fmt.Sprintf("no recipe is for %q", safetext.Clean(*film))
+	if near := recipes.NearestWord(*film, known); near != "" {
+		said += fmt.Sprintf("; did you mean %q?", near)
+	}
+	return said + " The sheet is on the list; wetside holders drop takes it off"
 }
 
 // splitHolder parts "3A" into holder and side.
@@ -108,7 +138,7 @@ func newHoldersDropCommand(p *app.Env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			waiting = slices.DeleteFunc(waiting, func(e holders.ExposedSheet) bool { return e.Name() != args[0] || film != "" && e.Film != film })
+			waiting = slices.DeleteFunc(waiting, func(e holders.ExposedSheet) bool { return e.Name() != args[0] || film != "" && !holders.SameFilm(e.Film, film) })
 			switch len(waiting) {
 			case 0:
 				return fmt.Errorf("no sheet %q waits", safetext.Clean(args[0]))
@@ -228,8 +258,8 @@ func filmRecipes(names []string, waiting []holders.ExposedSheet) ([]recipeWithNa
 	}
 	entries := recipes.OwnFirst(recipes.Usable(recipes.List(app.RecipesFolder())))
 	for _, e := range waiting {
-		i := slices.IndexFunc(entries, func(r recipes.Entry) bool { return r.Film == e.Film })
-		if i < 0 || slices.ContainsFunc(list, func(n recipeWithName) bool { return n.Film.Name == e.Film }) {
+		i := slices.IndexFunc(entries, func(r recipes.Entry) bool { return holders.SameFilm(r.Film, e.Film) })
+		if i < 0 || slices.ContainsFunc(list, func(n recipeWithName) bool { return holders.SameFilm(n.Film.Name, e.Film) }) {
 			continue
 		}
 		r, err := recipes.Find(entries[i].Name, app.RecipesFolder())

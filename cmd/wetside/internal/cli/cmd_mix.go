@@ -19,12 +19,13 @@ import (
 
 // mixJSON is what mix says to a script.
 type mixJSON struct {
-	Parts  []chem.Amount    `json:"parts"`
-	Total  chem.Millilitres `json:"total_ml"`
-	Solids []chem.Weight    `json:"solids,omitzero"`
-	InHand []stockNeed      `json:"in_hand,omitzero"`
-	Marks  []graduateMark   `json:"measured,omitzero"` // with a graduate
-	Least  chem.Millilitres `json:"least_ml,omitzero"` // of the mix, to measure its smallest part well
+	Parts   []chem.Amount    `json:"parts"`
+	Total   chem.Millilitres `json:"total_ml"`
+	Solids  []chem.Weight    `json:"solids,omitzero"`
+	InHand  []stockNeed      `json:"in_hand,omitzero"`
+	Marks   []graduateMark   `json:"measured,omitzero"`    // with a graduate
+	Least   chem.Millilitres `json:"least_ml,omitzero"`    // of the mix, to measure its smallest part well
+	OnMarks chem.Millilitres `json:"on_marks_ml,omitzero"` // the least mix, no smaller, that lands on marks throughout
 }
 
 // stockNeed is one part in hand against what is needed of it.
@@ -61,7 +62,8 @@ func newMixCommand(p *app.Env) *cobra.Command {
 			"(\"A 40% + water 60%\"), from one strength to another (\"acid 99.5% to 28%\"), or in\n" +
 			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be given by the vessel: --tray,\n" +
 			"--tank or --drum with --depth. --have compares with the stock in hand; --graduate\n" +
-			"rounds to its nearest mark and says the error that makes.",
+			"rounds to its nearest mark, says the error that makes, and proposes the next volume\n" +
+			"that lands on the marks.",
 		Example: "  wetside mix \"A 1 + B 3 + water 80\" --volume 1.5l --have \"A 40ml\"\n" +
 			"  wetside mix plover-tray --tray 8x10in --depth 30mm --graduate 1ml",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
@@ -258,7 +260,7 @@ func printMix(p *app.Env, m *mixFlags, out mixJSON) error {
 		}
 		fmt.Fprintf(p.Out, "%s: %s needed, %s in hand, %s\n", safetext.Clean(s.Name), say.Volume(s.Need, p.Settings.Habits), say.Volume(s.Have, p.Settings.Habits), enough)
 	}
-	return printLeast(p, m, out.Least)
+	return printLeast(p, m, out)
 }
 
 // isColonRatio reports whether what is typed is numbers with colons between: 1:49, which some

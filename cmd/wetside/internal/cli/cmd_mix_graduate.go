@@ -5,6 +5,7 @@ package cli
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -59,18 +60,24 @@ func (m *mixFlags) roundToMarks(out *mixJSON) (err error) {
 		}
 		out.Marks = append(out.Marks, graduateMark{a.Name, mark, off})
 	}
+	out.OnMarks = m.graduateStep.OnMarks(m.parsed.Parts, m.whole)
 	out.Least, m.hardest, err = m.graduateStep.MinMix(m.parsed.Parts, m.errorLimit/100)
 	return err
 }
 
-// printLeast says how large the mix must be for the graduate.
-func printLeast(p *app.Env, m *mixFlags, least chem.Millilitres) error {
+// printLeast says how large the mix must be for the graduate, and which volume lands on its marks.
+func printLeast(p *app.Env, m *mixFlags, out mixJSON) error {
+	least := out.Least
 	if m.graduateStep == 0 {
 		return nil
 	}
 	head := "make at least"
 	if m.whole >= least {
 		head = "enough: it takes"
+	}
+	const most = 3 // times the volume wanted: more is no proposal
+	if v := out.OnMarks; v > m.whole*(1+1e-9) && v <= most*m.whole {
+		fmt.Fprintf(p.Out, "every part lands on a mark with --volume %s\n", strconv.FormatFloat(math.Round(100*float64(v))/100, 'f', -1, 64)+"ml")
 	}
 	_, err := fmt.Fprintf(p.Out, "%s %s to measure %s within %.3g %% on this graduate\n", head, say.Volume(least, p.Settings.Habits), safetext.Clean(m.hardest), m.errorLimit)
 	return err

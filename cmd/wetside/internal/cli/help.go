@@ -6,12 +6,14 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+	"regexp"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/tui/widget"
 )
 
 // Guides are the texts of help, one file a topic; the manual pages have them too.
@@ -20,7 +22,11 @@ import (
 var Guides embed.FS
 
 // Topics are the guides in the order in which help lists them.
-var Topics = []string{"dark", "voice", "wet-time", "recipe", "bottles", "curves", "scan", "files", "safety", "sharing"}
+var Topics = []string{
+	"start", "dark", "voice", "recipe", "wet-time", "temperature", "bottles",
+	"film-test", "curves", "scan", "reciprocity",
+	"files", "settings", "sharing", "safety",
+}
 
 // Guide is the text of a topic.
 func Guide(topic string) (string, error) {
@@ -28,12 +34,45 @@ func Guide(topic string) (string, error) {
 	return string(text), err
 }
 
+// wrapTopics is the topics as a sentence in rows that a terminal holds.
+func wrapTopics() string {
+	return strings.Join(widget.Wrap(strings.Join(Topics, ", ")+".", 80), "\n")
+}
+
+// emphasis is what a guide sets apart within a line: code and strong words.
+var emphasis = regexp.MustCompile("`([^`]+)`|\\*\\*([^*]+)\\*\\*|\\*([^* ][^*]*)\\*")
+
+// forTerminal is a guide as a terminal shows it: headings and what is set apart in bold, without
+// the marks that say so; what is typed as it stands.
+func forTerminal(guide string) string {
+	const bold, plain = "\x1b[1m", "\x1b[22m"
+	lines := strings.SplitAfter(guide, "\n")
+	for i, line := range lines {
+		text := strings.TrimRight(line, "\n")
+		head := strings.TrimLeft(text, "#")
+		switch {
+		case strings.HasPrefix(text, "    "):
+			continue
+		case head != text:
+			lines[i] = bold + strings.TrimSpace(head) + plain + "\n"
+		case strings.HasPrefix(text, "|--"):
+			lines[i] = ""
+		default:
+			lines[i] = emphasis.ReplaceAllString(strings.TrimSuffix(strings.TrimPrefix(line, "| "), " |\n"), bold+"$1$2$3"+plain)
+			if strings.HasPrefix(text, "|") {
+				lines[i] = strings.Replace(lines[i], " | ", "   ", 1) + "\n"
+			}
+		}
+	}
+	return strings.Join(lines, "")
+}
+
 func newHelpCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [TOPIC|COMMAND]",
 		Short: "a guide, or what a command does",
-		Long: "Prints a guide to one topic, or the help of a command. Topics:\n" +
-			strings.Join(Topics, ", ") + ".",
+		Long: "Prints a guide to one topic, or the help of a command. Begin with: wetside help start.\nTopics: " +
+			wrapTopics(),
 		Example: "  wetside help dark\n  wetside help bottles clearing",
 		GroupID: "laptop",
 		ValidArgsFunction: func(c *cobra.Command, args []string, typed string) ([]cobra.Completion, cobra.ShellCompDirective) {
@@ -53,6 +92,9 @@ func runHelp(p *app.Env, root *cobra.Command, args []string) error {
 		return root.Help()
 	}
 	if text, err := Guide(args[0]); err == nil && len(args) == 1 {
+		if p.OnTerminal() {
+			text = forTerminal(text)
+		}
 		_, err = fmt.Fprint(p.Out, text)
 		return err
 	}

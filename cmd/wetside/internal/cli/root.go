@@ -77,6 +77,7 @@ func Run(p *app.Env, args []string) int {
 
 // NewRoot is the command tree.
 func NewRoot(p *app.Env) *cobra.Command {
+	cobra.MousetrapHelpText = "" // a double click on Windows opens the screens, no lecture
 	root := &cobra.Command{
 		Use:   "wetside",
 		Short: "plans, runs and records the development of sheet film",

@@ -8,6 +8,7 @@ package doctor
 
 import (
 	"fmt"
+	"os"
 	"strings"
 
 	"example.org/wetside/cmd/wetside/internal/app"
@@ -67,6 +68,7 @@ func Run(p *app.Env, spec string, who *Prompter, asJSON bool) error {
 		printCautions(p)
 	}
 	show(checkSettings(p)...)
+	show(checkFar(os.Getenv)...)
 	if err := checkSound(p, spec, who, show); err != nil {
 		return err
 	}

@@ -56,3 +56,14 @@ func TestLinesHang(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// That the computer is far away is told where it was reached through SSH, and nowhere else.
+func TestFarAway(t *testing.T) {
+	if list := checkFar(func(string) string { return "" }); list != nil {
+		t.Errorf("near by: %+v", list)
+	}
+	list := checkFar(func(name string) string { return map[string]string{"SSH_TTY": "/dev/pts/3"}[name] })
+	if len(list) != 1 || list[0].Level != LevelCare || list[0].Do == "" {
+		t.Errorf("through SSH: %+v", list)
+	}
+}

@@ -11,9 +11,19 @@ import (
 	"strings"
 	"time"
 
+	"example.org/wetside/cmd/wetside/internal/supervisor"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/room"
 )
+
+// checkFar tells that what is looked at here is not the computer before the person.
+func checkFar(getenv func(string) string) []finding {
+	if !room.OverSSH(getenv) {
+		return nil
+	}
+	return []finding{newFinding("far away", LevelCare, "started through SSH: sound, lamps, sleep, disk and clock here are the far computer's, not those of the one before you",
+		"darken and silence the near one by hand, and keep it awake; a loudspeaker must stand where you work")}
+}
 
 // checkScreen checks whether the terminal can be black, and asks it where there is
 // one to ask.
@@ -24,8 +34,14 @@ func checkScreen(who *Prompter) []finding {
 		list = append(list, newFinding("screen", LevelCare, fmt.Sprintf("no colours (TERM=%s): no screens, lines only", os.Getenv("TERM")), "another terminal, or --plain into a file"))
 	case who == nil:
 		list = append(list, newFinding("screen", LevelCare, "no terminal was asked whether its background is black", "run wetside ready in the terminal that the session will run in"))
+	case !light.Obeys(who.TTY):
+		list = append(list, newFinding("screen", LevelNo, "this console does not obey escape sequences: it cannot be made black", "Windows Terminal, or the console of Windows 10 or later; or --plain into a file"))
 	default:
 		list = append(list, tryBlackScreen(who.TTY, profile))
+	}
+	if !supervisor.Exists {
+		list = append(list, newFinding("if killed", LevelCare, "no second process keeps the screen dark on this system: should wetside be killed, the shell comes back in its own colours and the session waits",
+			"cover the screen; wetside resume takes the session up"))
 	}
 	if os.Getenv("TMUX") != "" {
 		list = append(list, checkTmuxStatus())

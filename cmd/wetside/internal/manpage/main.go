@@ -9,7 +9,9 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
+	"time"
 
 	"github.com/cpuguy83/go-md2man/v2/md2man"
 	"github.com/spf13/cobra"
@@ -44,8 +46,12 @@ func write(folder string) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
-	header := &doc.GenManHeader{Section: "1", Source: "wetside " + app.Version, Manual: "User Commands"}
+	day := buildDay()
+	header := &doc.GenManHeader{Section: "1", Date: &day, Source: "wetside " + app.Version, Manual: "User Commands"}
 	if err := doc.GenManTree(commands(), header, folder); err != nil {
+		return err
+	}
+	if err := addToMainPage(filepath.Join(folder, "wetside.1")); err != nil {
 		return err
 	}
 	for _, topic := range cli.Topics {
@@ -54,7 +60,7 @@ func write(folder string) error {
 			return err
 		}
 		name := "wetside-" + topic
-		if err := os.WriteFile(filepath.Join(folder, name+".7"), md2man.Render([]byte(guidePage(name, text))), 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(folder, name+".7"), md2man.Render([]byte(guidePage(name, text, day))), 0o644); err != nil {
 			return err
 		}
 	}
@@ -63,9 +69,73 @@ func write(folder string) error {
 
 // guidePage is a guide with the head that a manual page wants: its first heading is the
 // page's name in a few words, the others are sections.
-func guidePage(name, text string) string {
+func guidePage(name, text string, day time.Time) string {
 	title, body, _ := strings.Cut(text, "\n")
-	head := fmt.Sprintf("%% %q \"7\" \"\" \"wetside\" \"Guides\"\n\n# NAME\n%s - %s\n\n# DESCRIPTION\n",
-		strings.ToUpper(name), name, strings.ToLower(strings.TrimPrefix(title, "# ")))
-	return head + strings.ReplaceAll(body, "\n## ", "\n# ")
+	head := fmt.Sprintf("%% %q \"7\" %q \"wetside\" \"Guides\"\n\n# NAME\n%s - %s\n\n# DESCRIPTION\n",
+		strings.ToUpper(name), day.Format("Jan 2006"), name, strings.ToLower(strings.TrimPrefix(title, "# ")))
+	return head + strings.ReplaceAll(body, "\n## ", "\n# ") + "\n# SEE ALSO\n" + seeAlso(name)
+}
+
+// seeAlso names the main page and the other guides.
+func seeAlso(but string) string {
+	names := []string{"**wetside(1)**"}
+	for _, topic := range cli.Topics {
+		if name := "wetside-" + topic; name != but {
+			names = append(names, "**"+name+"(7)**")
+		}
+	}
+	return strings.Join(names, ", ") + "\n"
+}
+
+// environment is what the program asks of its environment, and where it keeps its files.
+const environment = `# ENVIRONMENT
+**TERM**, **COLORTERM**
+:   what the terminal can; **dumb** has no screens, **linux** gets plain glyphs. Windows needs neither. **NO_COLOR** is passed over: red keeps film safe.
+
+**VISUAL**, **EDITOR**
+:   the editor for recipes, the first that is set
+
+**XDG_CONFIG_HOME**, **XDG_DATA_HOME**, **XDG_STATE_HOME**
+:   where settings and recipes, what is kept, and sessions lie, in place of the folders below
+
+**PULSE_SERVER**, **XDG_RUNTIME_DIR**
+:   where the sound server is
+
+**SSH_CONNECTION**, **SSH_TTY**, **TMUX**
+:   what stands between the program and the person: it is said, and asked, before the dark
+
+# FILES
+~/.config/wetside/config.toml
+:   settings; **wetside config --write** makes it with comments
+
+~/.config/wetside/recipes
+:   recipes of your own
+
+~/.local/state/wetside/sessions
+:   sessions; on Windows below %LOCALAPPDATA%
+
+~/.local/share/wetside
+:   readings, bottles, sheets; on Windows below %LOCALAPPDATA%
+
+`
+
+// addToMainPage adds what cobra's maker leaves out: environment, files, the guides.
+func addToMainPage(page string) error {
+	text, err := os.ReadFile(page)
+	if err != nil {
+		return err
+	}
+	rendered := string(md2man.Render([]byte("% X 1\n" + environment + "# GUIDES\n" + seeAlso("")[len("**wetside(1)**, "):])))
+	more := rendered[strings.Index(rendered, ".SH ENVIRONMENT"):]
+	before, after, found := strings.Cut(string(text), ".SH SEE ALSO")
+	if !found {
+		return fmt.Errorf("%s: has no SEE ALSO", page)
+	}
+	return os.WriteFile(page, []byte(before+more+"\n.SH SEE ALSO"+after), 0o644)
+}
+
+// buildDay is the day of SOURCE_DATE_EPOCH (reproducible-builds.org), of 1970 without it.
+func buildDay() time.Time {
+	seconds, _ := strconv.ParseInt(os.Getenv("SOURCE_DATE_EPOCH"), 10, 64)
+	return time.Unix(seconds, 0).UTC()
 }

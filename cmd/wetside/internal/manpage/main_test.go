@@ -16,6 +16,7 @@ import (
 // Every command has a page with each of its flags, every guide has one, and groff has
 // nothing to complain of.
 func TestEveryCommandAndFlagHasItsPage(t *testing.T) {
+	t.Setenv("SOURCE_DATE_EPOCH", "1790000000") // 2026-09-21
 	folder := t.TempDir()
 	if err := write(folder); err != nil {
 		t.Fatal(err)
@@ -43,6 +44,15 @@ func TestEveryCommandAndFlagHasItsPage(t *testing.T) {
 	pages, _ := filepath.Glob(filepath.Join(folder, "*.7"))
 	if len(pages) != len(cli.Topics) {
 		t.Errorf("%d guides have a page; expected %d", len(pages), len(cli.Topics))
+	}
+	text, _ := os.ReadFile(filepath.Join(folder, "wetside.1"))
+	for _, want := range []string{".SH ENVIRONMENT", ".SH FILES", "wetside-dark(7)", ".SH SEE ALSO", "Sep 2026"} {
+		if !strings.Contains(strings.ReplaceAll(string(text), `\\fP`, ""), want) && !strings.Contains(string(text), want) {
+			t.Errorf("wetside.1 has no %q", want)
+		}
+	}
+	if text, _ = os.ReadFile(filepath.Join(folder, "wetside-dark.7")); !strings.Contains(string(text), "Sep 2026") || !strings.Contains(string(text), "wetside(1)") {
+		t.Error("wetside-dark.7 has no day or no other page")
 	}
 	if groff, err := exec.LookPath("groff"); err == nil {
 		setWithoutComplaint(t, groff, folder)

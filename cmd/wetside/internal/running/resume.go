@@ -23,10 +23,19 @@ func resumedTimeText(r clock.Resumption) string {
 	case clock.Exact:
 		return ""
 	case clock.Estimated:
-		return fmt.Sprintf("the computer was started anew: about %s by the wall clock, at least %s",
+		return fmt.Sprintf("%s: about %s by the wall clock, at least %s", why(r),
 			chem.FormatDuration(r.Now.Elapsed), chem.FormatDuration(r.Earliest))
 	}
-	return fmt.Sprintf("the computer was started anew and its wall clock is wrong: at least %s", chem.FormatDuration(r.Earliest))
+	return fmt.Sprintf("%s, and its wall clock is wrong: at least %s", why(r), chem.FormatDuration(r.Earliest))
+}
+
+// why the time is in doubt: where a computer does not tell its boots apart, nobody knows
+// whether this is another.
+func why(r clock.Resumption) string {
+	if !r.Now.CountsSleep() {
+		return "whether the computer was started anew is not known"
+	}
+	return "the computer was started anew"
 }
 
 // resumedText says what is not certain of the time, and of a transfer that fell due while nobody

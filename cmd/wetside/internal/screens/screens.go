@@ -7,6 +7,7 @@ package screens
 // The screens: the program with its terminal.
 
 import (
+	"errors"
 	"os"
 	"slices"
 	"strings"
@@ -23,6 +24,7 @@ import (
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui"
 	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/room"
 	"example.org/wetside/tui/screen"
 )
 
@@ -46,6 +48,9 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 		}
 		return printWelcome(p)
 	}
+	if !light.Obeys(tty) {
+		return errors.New("this console does not obey escape sequences, so it could not be made black; expected Windows Terminal, the console of Windows 10 or later, or --plain")
+	}
 	if !app.IsSupervised() {
 		if err := checkOptions(p, l); err != nil {
 			return err
@@ -61,6 +66,9 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 		return childError(status)
 	}
 	guard := light.NewGuard(tty)
+	if g := p.Settings.Glyphs; g == "plain" || g == "full" {
+		guard.PlainGlyphs(g == "plain")
+	}
 	pipe.Begin(guard)
 	h := backend.New(p, l, pipe, guard)
 	err := openModel(p, l, h, guard, pipe)
@@ -82,7 +90,7 @@ func openModel(p *app.Env, l backend.ScreenOptions, h backend.Backend, guard *li
 		Env: screen.Env{Now: time.Now, Defaults: defaults, Keys: screen.Keys{Big: p.Settings.BigKeys, Menu: p.Settings.MenuKeys},
 			Countdown: l.Countdown, Rehearsal: screen.Rehearsal{Speed: l.Factor, SkipQuiet: l.MovesOnly, Dark: l.InDark},
 			DefaultSpeed: p.Settings.RehearsalSpeed, BlackUnconfirmed: !guard.BlackConfirmed(),
-			Around: guard.Around(), HidesLine: h.HidesLine()},
+			Around: guard.Around(), HidesLine: h.HidesLine(), OverSSH: room.OverSSH(os.Getenv)},
 		Backend: h, Start: l.Recipe, Conditions: l.Conditions, Resume: l.TakeUp,
 		Dark: guard.Light() == light.Dark && l.TakeUp != "", Red: p.Settings.RedDesk})
 	if err != nil {

@@ -25,7 +25,11 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/ttywait"
 )
+
+// Exists tells whether a supervisor keeps the terminal on this system.
+const Exists = true
 
 // The descriptors on which the child finds the pipe, and one that ends with the supervisor.
 const (
@@ -269,8 +273,7 @@ func (k *supervisor) restoreTerminal() {
 func drain(fd int) {
 	buf := make([]byte, 4096)
 	for range 64 {
-		n, err := unix.Poll([]unix.PollFd{{Fd: int32(fd), Events: unix.POLLIN}}, 0)
-		if err != nil || n == 0 {
+		if ready, err := ttywait.For(0, uintptr(fd)); err != nil || !ready[0] {
 			return
 		}
 		if n, err := unix.Read(fd, buf); n <= 0 || err != nil {

@@ -25,17 +25,18 @@ import (
 
 // curveFlags is the flags as typed.
 type curveFlags struct {
-	target, smooth, step, logH0          float64
-	paper, subject, flare                float64
-	readingError                         float64
-	sheetScatter, sessionScatter         float64
-	induction, absolute, asJSON          bool
-	channel, tablet, time, publishedTime string
-	pictureFile                          string
-	out                                  flags.Output
-	session, recipe, writeFile           string
-	exposedText                          string // how the tablet was exposed by a meter
-	assumedGrowth                        float64
+	target, smooth, step, logH0    float64
+	paper, subject, flare          float64
+	readingError                   float64
+	sheetScatter, sessionScatter   float64
+	induction, absolute, asJSON    bool
+	channel, tablet, publishedTime string
+	times                          []string // of CGATS files, in their order
+	pictureFile                    string
+	out                            flags.Output
+	session, recipe, writeFile     string
+	exposedText                    string // how the tablet was exposed by a meter
+	assumedGrowth                  float64
 }
 
 func NewCurveCommand(p *app.Env) *cobra.Command {
@@ -49,7 +50,7 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 			"A home test is a speed by ISO arithmetic, never an ISO speed.",
 		Example: "  wetside curve densities.csv --target 0.58\n" +
 			"  wetside curve densities.csv --target 0.58 --session 2026-11-25T1912-plover --write found.toml\n" +
-			"  wetside curve five.cgats seven.cgats --channel blue --picture family.svg",
+			"  wetside curve five.cgats seven.cgats --time 5m,7m --channel blue --picture family.svg",
 		Args: flags.UsageArgs(cobra.MinimumNArgs(1)),
 		RunE: func(cmd *cobra.Command, files []string) error { return runCurve(p, cmd, e, files) },
 	}
@@ -63,7 +64,7 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&e.tablet, "tablet", "", "a `FILE` with the step tablet's densities")
 	f.Float64Var(&e.step, "step", 0, "log H from sample to sample, `X`, where there is no tablet (0.15)")
 	f.Float64Var(&e.logH0, "log-h0", 0, "log10 of the lux seconds behind density 0 of the tablet, `X`: makes the exposures absolute")
-	f.StringVar(&e.time, "time", "", "developing time of CGATS text, `DURATION`")
+	f.StringSliceVar(&e.times, "time", nil, "developing time of CGATS text, `DURATION`; of several files one for each, in their order: 5m,7m")
 	f.Float64Var(&e.smooth, "smooth", 0, "smooth by an error of `E` (the reading error); 0: the curve goes through every reading")
 	f.BoolVar(&e.absolute, "absolute", false, "the log_h column is log10 of lux seconds: give a speed by ISO arithmetic")
 	f.Float64Var(&e.readingError, "reading-error", 0, "what one reading may be off, `E` (as the readings scatter)")
@@ -102,10 +103,14 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 	if err != nil {
 		return err
 	}
-	family, link, err := ReadFamily(files, o)
-	if err == nil {
-		err = refuseCGATSFlags(cmd, files)
+	if err := refuseCGATSFlags(cmd, files); err != nil {
+		return err
 	}
+	times, err := e.timesOf(files)
+	if err != nil {
+		return err
+	}
+	family, link, err := ReadFamily(files, o, times...)
 	if err != nil {
 		return err
 	}
@@ -179,13 +184,6 @@ func (e curveFlags) options(cmd *cobra.Command) (curve.Options, error) {
 	if cmd.Flags().Changed("log-h0") {
 		h := curve.LogH(e.logH0)
 		o.LogH0 = &h
-	}
-	if e.time != "" {
-		d, err := chem.ParseDuration(e.time)
-		if err != nil {
-			return o, app.Usagef("--time: %v", err)
-		}
-		o.Time = d
 	}
 	if e.tablet != "" {
 		data, err := readFile(e.tablet)

@@ -5,9 +5,11 @@ package curvecmd
 import (
 	"errors"
 	"io/fs"
+	"time"
 
 	"github.com/spf13/cobra"
 
+	"example.org/wetside/chem"
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence/journal"
@@ -28,16 +30,20 @@ func readFile(name string) ([]byte, error) {
 	return data, err
 }
 
-// ReadFamily reads the files, and what the only one says of its session.
-func ReadFamily(files []string, o curve.Options) (curve.Family, curve.Link, error) {
+// ReadFamily reads the files, and what the only one says of its session. The times are those of
+// the files, where they do not say them themselves.
+func ReadFamily(files []string, o curve.Options, times ...time.Duration) (curve.Family, curve.Link, error) {
 	var all []curve.Family
 	var link curve.Link
 	var errs []error
-	for _, name := range files {
+	for i, name := range files {
 		data, err := readFile(name)
 		if err != nil {
 			errs = append(errs, err)
 			continue
+		}
+		if o.Time = 0; i < len(times) {
+			o.Time = times[i]
 		}
 		f, err := curve.Read(name, data, o)
 		if err != nil {
@@ -45,8 +51,8 @@ func ReadFamily(files []string, o curve.Options) (curve.Family, curve.Link, erro
 			continue
 		}
 		said := curve.ReadLink(data)
-		for i := range f.Curves {
-			f.Curves[i].Session = said.Session
+		for k := range f.Curves {
+			f.Curves[k].Session = said.Session
 		}
 		all = append(all, f)
 		if len(files) == 1 {
@@ -59,11 +65,40 @@ func ReadFamily(files []string, o curve.Options) (curve.Family, curve.Link, erro
 	return curve.Join(all...), link, nil
 }
 
+// timesOf is the developing time of each file: CGATS text says none. One time is that of all.
+func (e curveFlags) timesOf(files []string) ([]time.Duration, error) {
+	if len(e.times) == 0 {
+		return nil, nil
+	}
+	list := make([]time.Duration, len(files))
+	n := 0
+	for i, name := range files {
+		if data, err := readFile(name); err != nil || !curve.IsCGATS(data) {
+			continue
+		}
+		k := n
+		if len(e.times) == 1 {
+			k = 0
+		}
+		if n++; k < len(e.times) {
+			d, err := chem.ParseDuration(e.times[k])
+			if err != nil {
+				return nil, app.Usagef("--time: %v", err)
+			}
+			list[i] = d
+		}
+	}
+	if len(e.times) > 1 && len(e.times) != n {
+		return nil, app.Usagef("--time: %d times for %d files of CGATS text; expected one for each", len(e.times), n)
+	}
+	return list, nil
+}
+
 // refuseCGATSFlags refuses flags that tell of CGATS text what CSV says itself, where all is CSV.
 func refuseCGATSFlags(cmd *cobra.Command, files []string) error {
 	for _, name := range files {
 		if data, err := readFile(name); err != nil || curve.IsCGATS(data) {
-			return err
+			return nil // what cannot be read is said when it is read
 		}
 	}
 	for _, flag := range []string{"channel", "step", "time", "tablet"} {

@@ -49,7 +49,7 @@ func NewExposeCommand(p *app.Env) *cobra.Command {
 			"--exponent. Your own tests come to one of them by wetside fit reciprocity. --card makes a\n" +
 			"table of times for the pocket.",
 		Example: "  wetside expose --metered 4s --filter 2 plover-tray\n" +
-			"  wetside expose --metered 4s --magnification 0.5 --table \"1:1.4,8:40\"\n" +
+			"  wetside expose --metered 1/2s --magnification 0.5 --table \"1:1.4,8:40\"\n" +
 			"  wetside expose --metered 10s --exponent 0.86\n" +
 			"  wetside expose --card plover-tray",
 		Args: flags.UsageArgs(cobra.MaximumNArgs(1)),
@@ -90,7 +90,7 @@ func runExpose(p *app.Env, cmd *cobra.Command, law reciprocity, x exposeFlags) e
 	if x.metered == "" {
 		return flags.Missing(cmd, "metered")
 	}
-	metered, err := chem.ParseDuration(x.metered)
+	metered, err := chem.ParseExposure(x.metered)
 	if err != nil {
 		return app.Usagef("--metered: %v", err)
 	}

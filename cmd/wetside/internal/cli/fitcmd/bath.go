@@ -50,7 +50,7 @@ func readBathReadings(p *app.Env, from string) ([]chem.Point, error) {
 	if err != nil {
 		return nil, err
 	}
-	return parseBathReadings(from, bytes.NewReader(data), p.Settings.Habits)
+	return parseBathReadings(from, bytes.NewReader(chem.PlainCSV(data)), p.Settings.Habits)
 }
 
 // readingsOfSession is what was read in a session, in order of when it was; of two readings

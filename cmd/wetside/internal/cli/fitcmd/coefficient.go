@@ -44,7 +44,7 @@ func readDevelopingTimes(p *app.Env, from string) ([]chem.Point, error) {
 	if err != nil {
 		return nil, err
 	}
-	return parseBathReadings(from, bytes.NewReader(data), p.Settings.Habits)
+	return parseBathReadings(from, bytes.NewReader(chem.PlainCSV(data)), p.Settings.Habits)
 }
 
 // parseDevelopingTimes reads 10m@18,7m@22.

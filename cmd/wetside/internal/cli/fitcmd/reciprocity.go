@@ -25,7 +25,7 @@ func runFitReciprocity(p *app.Env, file string, gradient float64, withGradient, 
 	if err != nil {
 		return err
 	}
-	tests, ofDensities, err := readReciprocityTests(file, bytes.NewReader(data), gradient)
+	tests, ofDensities, err := readReciprocityTests(file, bytes.NewReader(chem.PlainCSV(data)), gradient)
 	if err != nil {
 		return err
 	}

@@ -9,6 +9,7 @@ import (
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/say"
 )
 
 // rowJSON is one row of a comparison in JSON; null where there is nothing to tell.
@@ -35,7 +36,7 @@ func compareSessions(p *app.Env, n notebookFlags, a, b string, noting bool) erro
 		}
 		two[i] = s
 	}
-	rows := notebook.Compare(&two[0], &two[1], p.Settings.Habits)
+	rows := say.Compared(&two[0], &two[1], p.Settings.Habits)
 	if n.asJSON {
 		var list []rowJSON
 		for _, r := range rows {
@@ -43,11 +44,7 @@ func compareSessions(p *app.Env, n notebookFlags, a, b string, noting bool) erro
 		}
 		return p.WriteJSON(list)
 	}
-	shown := make([]page.CompareRow, len(rows))
-	for i, r := range rows {
-		shown[i] = page.CompareRow(r)
-	}
-	_, err := fmt.Fprint(p.Out, app.CleanPage(page.SideBySide(shown, p.Width())))
+	_, err := fmt.Fprint(p.Out, app.CleanPage(page.SideBySide(rows, p.Width())))
 	return err
 }
 

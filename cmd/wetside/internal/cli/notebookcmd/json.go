@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/say"
 )
 
 // sessionEntryJSON is one session of the list.
@@ -119,7 +120,7 @@ func asDensitiesJSON(desk densities.Store, id string) []densitiesJSON {
 // asSessionJSON gives a session in full; empty lists are [], what is not known null.
 func asSessionJSON(s *notebook.Session) sessionJSON {
 	t := sessionJSON{Listed: asSessionEntryJSON(&s.Summary), Vessel: s.Vessel, Sheets: s.Sheets, Newer: s.Newer,
-		Problem: s.Problem, Emulsion: s.Emulsion, Gaps: s.Gaps, Holds: s.Holds, Suggestions: s.Suggestions}
+		Problem: s.Problem, Emulsion: s.Emulsion, Gaps: s.Gaps, Holds: s.Holds, Suggestions: say.Findings(s, sequence.Units{})}
 	for i := range s.Steps {
 		t.Steps = append(t.Steps, asStepJSON(&s.Steps[i]))
 	}

@@ -21,7 +21,7 @@ import (
 func asPageSession(s *notebook.Session, h sequence.Units) *page.SessionPage {
 	v := &page.SessionPage{Title: s.Recipe, ID: s.ID, Status: s.Status.Word(), When: whenText(s.Started, s.Ended, h),
 		Rehearsal: s.Rehearsal, WrittenByNewer: s.Newer, Problem: s.Problem, Plan: s.Plan, Passages: s.Passages, At: s.At,
-		Readings: s.Readings, Exceptions: s.Exceptions, Notes: s.Notes, Missed: s.Missed, Suggestions: s.SuggestionsIn(h), Units: h}
+		Readings: s.Readings, Exceptions: s.Exceptions, Notes: s.Notes, Missed: s.Missed, Suggestions: say.Findings(s, h), Units: h}
 	if s.Path != "" {
 		v.Record = filepath.Base(s.Path)
 	}

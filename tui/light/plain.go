@@ -1,0 +1,81 @@
+package light
+
+// Plain glyphs, for the Linux console and whoever asks for them: its fonts have full blocks and
+// lines, no half blocks and no braille. A view is drawn as ever, and each of its cells is
+// replaced by what such a font has, so that no screen can forget to.
+
+import "unicode"
+
+// plainSymbols are in each of the 369 Latin, Greek and Cyrillic fonts of Debian's
+// console-setup-linux 1.221 and in code page 437, which the kernel's own font has
+// (testdata/console_fonts.py reads them).
+const plainSymbols = "£°±←↑→↓≤≥─│┌┐└┘├┤┬┴┼═║╒╔╗╘╙╚╛╝╞╟╠╡╣╦╧╨╩╪╬█░▒■▲▼"
+
+// plainStandIns are what else the screens draw, by what stands for it.
+var plainStandIns = map[rune]rune{
+	'▀': '"', '▄': '_', '▌': '█', // of large letters, of the strip where it is light, of the chosen row
+	'━': '═', '═': '#', '┃': '│', '┄': '.', // wet, wet for too long, the limit, to spare
+	'▸': '>', '▶': '>', '◂': '<', '›': '>', '‹': '<',
+	'…': '~', '–': '-', '—': '-', '−': '-', '×': 'x', '·': '.', '•': 'o', '≠': '!', '●': 'o', '◆': '*',
+	'‘': '\'', '’': '\'', '“': '"', '”': '"', '\u00a0': ' ',
+}
+
+// plainGlyph is what stands for a character. Letters of names stay: a person's console has
+// the font of that person's language.
+func plainGlyph(r rune) rune {
+	switch stand, known := plainStandIns[r]; {
+	case r <= '~':
+		return r
+	case known:
+		return stand
+	case r >= 0x2800 && r <= 0x28ff:
+		return plainDots(uint8(r - 0x2800))
+	case unicode.IsLetter(r), unicode.IsDigit(r), isPlainSymbol(r):
+		return r
+	}
+	return '?'
+}
+
+func isPlainSymbol(r rune) bool {
+	for _, s := range plainSymbols {
+		if r == s {
+			return true
+		}
+	}
+	return false
+}
+
+// Rows of dots in a braille character, from the top (Unicode, "Braille Patterns", U+2800).
+const (
+	topDots    = 0x01 | 0x08
+	upperDots  = 0x02 | 0x10
+	lowerDots  = 0x04 | 0x20
+	bottomDots = 0x40 | 0x80
+)
+
+// plainDots is the character whose ink lies where the dots do.
+func plainDots(dots uint8) rune {
+	upper, lower := dots&(topDots|upperDots) != 0, dots&(lowerDots|bottomDots) != 0
+	switch {
+	case dots == 0:
+		return ' '
+	case dots&topDots != 0 && dots&bottomDots != 0:
+		return '│'
+	case upper && lower:
+		return '-'
+	case upper:
+		return '\''
+	case dots&bottomDots != 0 && dots&lowerDots == 0:
+		return '_'
+	}
+	return '.'
+}
+
+// plain makes all cells of a picture plain.
+func (p *picture) plain() {
+	for i, c := range p.cells {
+		if r := plainGlyph(c.r); c.r != 0 && (r != c.r || c.marks != "") {
+			p.cells[i].r, p.cells[i].marks = r, ""
+		}
+	}
+}
