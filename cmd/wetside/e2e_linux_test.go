@@ -412,10 +412,10 @@ func TestDiskFullUnderASession(t *testing.T) {
 	t.Parallel()
 	l := newLaptop(t, "1s", "1s", "1s")
 	state := l.path("xdg_state_home")
-	wrap := []string{"unshare", "-U", "-r", "-m", "sh", "-c", `mount -t tmpfs -o size=64k,mode=0700 tmpfs "$0" && exec "$@"`, state}
+	wrap := []string{"unshare", "-U", "-r", "-m", "sh", "-c", `mount -t tmpfs -o size=40k,mode=0700 tmpfs "$0" && exec "$@"`, state}
 	requireTool(t, append(slices.Clone(wrap), "true")...)
 	l.env = append(l.env, "XDG_RUNTIME_DIR=/proc/nowhere", "TMPDIR=/proc/nowhere")
-	r := l.start(wrap, "run", "plover-tray", "--plain", "--json", "--rehearse", "1000", "--sound", "off")
+	r := l.start(wrap, "run", "plover-tray", "--plain", "--json", "--rehearse", "300", "--sound", "off") // 88 KB of record
 	r.finish(0)
 	if last := r.events[len(r.events)-1]; last.Kind != sequence.SessionDone {
 		t.Errorf("last %+v", last)
