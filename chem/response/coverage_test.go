@@ -1,135 +1,166 @@
 package response
 
-// Families of curves made by laws that are not the fit's: what is solved for lies near the truth, and the
-// intervals hold it as often as they say.
+// What is solved for on made films lies near the truth, and the intervals hold it as often as they say.
 
 import (
+	"fmt"
+	"maps"
 	"math"
 	"math/rand/v2"
+	"os"
+	"slices"
 	"testing"
 	"time"
 )
 
-// film is a made film. Its toe is a softened ramp (softplus), its shoulder an exponential saturation, and
-// its speed grows with development; gradient grows by a law of its own.
-type film struct {
-	fog, limit, rate, induction float64
-	toe, shoulder, speed        float64
-}
+// exact is a test without errors.
+var exact = Options{ReadingError: 0.0005, SheetScatter: 0.001, SessionScatter: 0.001}
 
-func drawnFilm(r *rand.Rand) film {
-	return film{fog: 0.08 + 0.1*r.Float64(), limit: 0.8 + 0.5*r.Float64(), rate: 0.08 + 0.12*r.Float64(),
-		toe: 0.12 + 0.25*r.Float64(), shoulder: 2.2 + 2*r.Float64(), speed: 0.1 * r.Float64()}
-}
-
-// density at log H, minutes, and a session that develops so much more.
-func (f film) density(h, t, more float64) float64 {
-	grown := f.limit * -math.Expm1(-f.rate*(t-f.induction)) * more
-	x := h + 2.2 + f.speed*math.Log(t/8)
-	ramp := f.toe * math.Log1p(math.Exp(x/f.toe))
-	top := f.shoulder
-	return f.fog*(1+0.01*t) + grown*top*-math.Expm1(-ramp/top)
-}
-
-// gradient over 1.30 from the speed point, by bisection on the law itself.
-func (f film) gradient(t, more float64) float64 {
-	low, high := -4.0, 0.5
-	want := f.density(-3.05, t, more) + 0.10
-	for range 60 {
-		if m := (low + high) / 2; f.density(m, t, more) < want {
-			low = m
-		} else {
-			high = m
-		}
-	}
-	return (f.density(high+1.3, t, more) - f.density(high, t, more)) / 1.3
-}
-
-func (f film) timeFor(gradient, more float64) float64 {
-	low, high := 1.0, 60.0
-	for range 60 {
-		if m := (low + high) / 2; f.gradient(m, more) < gradient {
-			low = m
-		} else {
-			high = m
-		}
-	}
-	return high
-}
-
-// tested is a test of the film: sheets at times, 21 steps of 0.15, with errors.
-func (f film) tested(r *rand.Rand, times []float64, reading, scatter, session float64) []Sheet {
-	today := 1 + session*r.NormFloat64()
-	var list []Sheet
-	for _, t := range times {
-		more := today * (1 + scatter*r.NormFloat64())
-		s := Sheet{Time: time.Duration(t * float64(time.Minute))}
-		for i := 20; i >= 0; i-- {
-			h := -0.05 - 0.15*float64(i)
-			s.LogH, s.Density = append(s.LogH, h), append(s.Density, f.density(h, t, more)+reading*r.NormFloat64())
-		}
-		list = append(list, s)
-	}
-	return list
-}
-
+// TestExactReadingsGiveTheTime: times within 1 %, 2 % with a very long toe, and shadows within a twelfth of a stop,
+// 0.025 log H.
 func TestExactReadingsGiveTheTime(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 5))
-	worst := 0.0
-	for range 12 {
-		f := drawnFilm(r)
-		s, err := Fit(f.tested(r, []float64{4, 6, 9, 13}, 1e-4, 0, 0), Options{ReadingError: 0.002, SheetScatter: 0.001})
-		if err != nil {
-			t.Fatal(err)
-		}
-		want := f.timeFor(f.gradient(7.5, 1), 1)
-		got, err := s.Solve(Average{f.gradient(7.5, 1)})
-		if err != nil {
-			t.Fatal(err)
-		}
-		off := got.Time.Minutes()/want - 1
-		worst = max(worst, math.Abs(off))
-		t.Logf("%.3f min; %.3f (%+.2f%%), %v to %v", got.Time.Minutes(), want, 100*off, got.Low, got.High)
-	}
-	if worst > 0.01 {
-		t.Errorf("off by %.2f%%", 100*worst)
-	}
-}
-
-func TestHolds(t *testing.T) {
-	r := rand.New(rand.NewPCG(8, 13))
-	const tests = 60
-	for _, c := range []struct {
-		name                      string
-		times                     []float64
-		reading, scatter, session float64
-	}{{"four", []float64{4, 6, 9, 13}, 0.02, 0.03, 0.05}, {"two", []float64{5, 10}, 0.02, 0.03, 0.05}, {"three fine", []float64{5, 7, 10}, 0.01, 0.02, 0.05}} {
-		held, below, tried, fails := 0, 0, 0, 0
-		var sq float64
-		began := time.Now()
-		for range tests {
-			f := drawnFilm(r)
-			s, err := Fit(f.tested(r, c.times, c.reading, c.scatter, c.session), Options{SheetScatter: c.scatter, SessionScatter: math.Sqrt2 * c.session})
+	p := Print{Subject: DefaultSubject, Flare: FlareShare(DefaultFlareLoss), Shadow: DefaultShadow}
+	for _, curve := range slices.Sorted(maps.Keys(curves)) {
+		for _, law := range slices.Sorted(maps.Keys(laws)) {
+			f := drawnFilm(r, curve, law)
+			s, err := Fit(f.tested(r, []float64{4, 6, 9, 13}, scatters{reading: 1e-4}), exact)
 			if err != nil {
 				t.Fatal(err)
 			}
-			aim := f.gradient(7.5, 1)
-			got, err := s.Solve(Average{aim})
-			if err != nil {
-				fails++
-				continue
-			}
-			next := (1 + c.session*r.NormFloat64()) * (1 + c.scatter*r.NormFloat64())
-			want := f.timeFor(aim, next)
-			tried++
-			sq += math.Pow(got.Time.Minutes()/7.5-1, 2)
-			switch {
-			case want < got.Low.Minutes():
-				below++
-			case want <= got.High.Minutes():
-				held++
+			p.Paper = f.logRange(7.5, 1, p.OnFilm())
+			for name, a := range map[string]Aim{"average": Average{f.gradient(7.5, 1)}, "print": p} {
+				got, err := s.Solve(a)
+				if err != nil {
+					t.Errorf("%s, %s, %s: %v", curve, law, name, err)
+					continue
+				}
+				off, shadow := got.Time.Minutes()/7.5-1, got.Shadow-f.crossing(7.5, 1, 0.10)
+				within := 0.01
+				if curve == "long toe" {
+					within = 0.02
+				}
+				if math.Abs(off) > within || math.Abs(shadow) > 0.025 {
+					t.Errorf("%s, %s, %s: time %+.2f%%, shadow %+.3f", curve, law, name, 100*off, shadow)
+				}
 			}
 		}
-		t.Logf("%s: held %.3f, below %d of %d, %d without; sd %.1f%%; %v each", c.name, float64(held)/float64(tried), below, tried, fails, 100*math.Sqrt(sq/float64(tried)), time.Since(began)/tests)
 	}
+}
+
+// coverageCase is a row of the table.
+type coverageCase struct {
+	name       string
+	curve, law string
+	times      []float64
+	scatters
+}
+
+var two, three, four, six = []float64{5, 10}, []float64{5, 7, 10}, []float64{4, 6, 9, 13}, []float64{4, 5, 6.5, 8, 10, 13}
+
+var usual = scatters{reading: 0.02, sheet: 0.03, session: 0.05}
+
+var coverageCases = []coverageCase{
+	{"two sheets", "soft", "first order", two, usual},
+	{"three sheets", "hurter and driffield", "first order", three, usual},
+	{"four sheets", "soft", "first order", four, usual},
+	{"six sheets", "soft", "first order", six, usual},
+	{"fine readings", "soft", "first order", three, scatters{reading: 0.01, sheet: 0.02, session: 0.05}},
+	{"much scatter", "soft", "first order", four, scatters{reading: 0.02, sheet: 0.08, session: 0.05}},
+	{"one session", "soft", "first order", four, scatters{reading: 0.02, sheet: 0.04}},
+	{"long toe", "long toe", "first order", four, usual},
+	{"shoulder", "shoulder", "first order", four, usual},
+	{"second order", "hurter and driffield", "second order", four, usual},
+	{"logarithm of time", "shoulder", "logarithm of time", four, usual},
+	{"induction", "soft", "induction", four, usual},
+	{"heavy tails", "long toe", "second order", three, scatters{reading: 0.02, sheet: 0.04, session: 0.05, heavy: true}},
+	{"two sheets, long toe", "long toe", "logarithm of time", two, usual},
+}
+
+// TestIntervalsHold: of tests whose curves and growth are not those that are fitted, the interval of the next
+// session's time holds nine in ten, for an average gradient and for a print, and misses on both sides. A share of the
+// tests is always made; WETSIDE_FULL=1 makes 1000 of each.
+func TestIntervalsHold(t *testing.T) {
+	tests := 20
+	if os.Getenv("WETSIDE_FULL") != "" {
+		tests = 1000
+	}
+	var all tally
+	for i, c := range coverageCases {
+		r := rand.New(rand.NewPCG(8, uint64(i)))
+		var average, print tally
+		for range tests {
+			c.try(t, r, &average, &print)
+		}
+		t.Logf("%-22s average %v   print %v", c.name, &average, &print)
+		if tests == 1000 {
+			average.judge(t, c.name+", average", 0.86, 0.95)
+			print.judge(t, c.name+", print", 0.86, 0.95)
+		}
+		all.add(average)
+		all.add(print)
+	}
+	t.Logf("%-22s %v", "all", &all)
+	// Two intervals of each of 280 tests: four standard errors of a share of 0.9 are 0.07.
+	all.judge(t, "all", 0.83, 0.97)
+}
+
+// try makes one test of a film, and asks for a time that the next session is to bear out.
+func (c coverageCase) try(t *testing.T, r *rand.Rand, average, print *tally) {
+	f := drawnFilm(r, c.curve, c.law)
+	session := c.session
+	if session == 0 {
+		session = 1e-3
+	}
+	s, err := Fit(f.tested(r, c.times, c.scatters), Options{SheetScatter: c.sheet, SessionScatter: session})
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := 6.5 + 2*r.Float64()
+	next := c.sheetOf(r, c.sessionOf(r))
+	aim := f.gradient(at, 1)
+	average.solve(s, Average{aim}, timeFor(func(m float64) float64 { return f.gradient(m, next) }, aim))
+	p := Print{Subject: 1.6 + 0.6*r.Float64(), Flare: FlareShare(DefaultFlareLoss), Shadow: DefaultShadow}
+	onFilm := p.OnFilm()
+	p.Paper = f.logRange(at, 1, onFilm)
+	print.solve(s, p, timeFor(func(m float64) float64 { return f.logRange(m, next, onFilm) }, p.Paper))
+}
+
+// tally counts intervals.
+type tally struct{ held, below, above, without int }
+
+func (n *tally) solve(s *Surface, a Aim, minutes float64) {
+	want := time.Duration(minutes * float64(time.Minute))
+	switch got, err := s.Solve(a); {
+	case err != nil:
+		n.without++
+	case want < got.Low:
+		n.below++
+	case want > got.High:
+		n.above++
+	default:
+		n.held++
+	}
+}
+
+func (n *tally) add(o tally) {
+	n.held, n.below, n.above, n.without = n.held+o.held, n.below+o.below, n.above+o.above, n.without+o.without
+}
+
+func (n *tally) of(count int) float64 {
+	return float64(count) / float64(n.held+n.below+n.above)
+}
+
+func (n *tally) judge(t *testing.T, name string, least, most float64) {
+	t.Helper()
+	if h := n.of(n.held); !(h >= least && h <= most) {
+		t.Errorf("%s: held %.3f; expected %.2f to %.2f", name, h, least, most)
+	}
+	if b, a := n.of(n.below), n.of(n.above); b > 0.12 || a > 0.12 {
+		t.Errorf("%s: %.3f below, %.3f above; expected about 0.05 each", name, b, a)
+	}
+}
+
+func (n *tally) String() string {
+	return fmt.Sprintf("%.3f (%.3f below, %.3f above, %d without)", n.of(n.held), n.of(n.below), n.of(n.above), n.without)
 }

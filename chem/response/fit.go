@@ -2,50 +2,88 @@ package response
 
 // The fit. Density at log exposure h after a time t:
 //
-//	D(h, t) = b + u A(h) + u (1-u) C(h),   u = 1 - exp(-k (t - t0))
+//	D(h, t) = b + u A(h) + u (1-u) C(h),   u grows from 0 to 1 with t - t0
 //
 // b is the base; A is where development would end, C how much sooner or later the exposures get there;
-// both are splines. With C = 0 every density above the base grows by the law of the time-contrast curve
-// (C. E. K. Mees, "The Theory of the Photographic Process"), its rate k and induction t0. A and C are
-// smooth and C is small as far as the readings allow: normal beliefs whose widths, with k, t0 and the
-// reading error, are weighed by how well they foretell the readings (marginal likelihood).
+// both are splines. With C = 0 every density above the base grows alike: by the law of the time-contrast curve,
+// u = 1 - exp(-k (t - t0)) (C. E. K. Mees, "The Theory of the Photographic Process"), or slower in the end, as
+// reactions of a higher order do. Where base plus
+// fog was read, it is b + u f + u (1-u) g. A and C are smooth and C is small as far as the readings allow: normal
+// beliefs whose widths, with k, t0, the order and the reading error, are weighed by how well they foretell the
+// readings (marginal likelihood). A sheet that develops more or less than planned, by itself or with its
+// session, has all densities over base plus fog moved together, by a coefficient of its own. What all sheets
+// have in common no test can tell from the film: their coefficients sum to nothing in the fit, and the
+// common part comes in where surfaces are drawn.
 
 import (
 	"errors"
 	"math"
-	"slices"
 	"time"
-
-	"gonum.org/v1/gonum/mat"
 )
 
+// The places of the coefficients: b, f, g, then A, C and the sheets.
 const (
-	coefficients = 1 + 2*splines // b, A, C
-	baseSpread   = 0.3           // standard deviation of the base about 0.15
-	baseMean     = 0.15
-	levelSpread  = 4.0  // of A's level and slope: wide
-	curlSpread   = 0.35 // of C's level and slope: growth differs little over the exposures (our own belief)
+	atBase  = 0
+	atFog   = 1 // f, and g after it
+	atA     = 3
+	atC     = atA + splines
+	atSheet = atC + splines
+)
+
+// Beliefs before any reading, as standard deviations.
+const (
+	baseMean    = 0.15
+	baseSpread  = 0.3  // of the base about baseMean
+	toeLength   = 0.3  // log H over which a toe comes down to fog
+	fogSpread   = 0.05 // of f and g about what that makes of A and C at the least exposure
+	levelSpread = 4.0  // of A's level and slope: wide
+	curlSpread  = 0.35 // of C's level and slope: growth differs little over the exposures (our own belief)
 )
 
 // shape is one set of what enters the fit not linearly.
 type shape struct {
-	rate      float64 // k, per minute
-	induction float64 // t0, minutes
-	bend      float64 // standard deviation of the second differences of A
-	error     float64 // of a reading, where none is stated
+	growth
+	noise
 }
 
-func (s shape) grown(t time.Duration) float64 {
-	return max(0, -math.Expm1(-s.rate*(t.Minutes()-s.induction)))
+// growth is how development goes on: its rate is in proportion to a power of what is left.
+type growth struct {
+	rate      float64 // k, per minute
+	induction float64 // t0, minutes
+	order     float64 // that power: 1 for the law of the time-contrast curve
+	prior     float64 // logarithm of how likely it was before
+}
+
+// noise is what lies between curves and readings.
+type noise struct {
+	bend  float64 // standard deviation of the second differences of A
+	error float64 // of a reading, where none is stated
+}
+
+// grown is u.
+func (g growth) grown(t time.Duration) float64 {
+	x := g.rate * max(0, t.Minutes()-g.induction)
+	if g.order == 1 {
+		return -math.Expm1(-x)
+	}
+	return 1 - math.Pow(1+(g.order-1)*x, -1/(g.order-1))
 }
 
 // fitted is the surface of one shape: its most likely coefficients and the factor of their
-// covariance.
+// precision.
 type fitted struct {
 	shape
-	mean   *mat.VecDense
-	factor mat.Cholesky // of the precision
-	score  float64      // log marginal likelihood
+	mean   []float64
+	factor square  // of the precision
+	score  float64 // log marginal likelihood
+}
+
+// one is the surface of coefficients.
+func (f *fitted) one(b basis, c []float64, based bool, more float64) One {
+	o := One{shape: f.shape, basis: b, base: c[atBase], fog: [2]float64{c[atFog], c[atFog+1]}, based: based, more: more}
+	copy(o.a[:], c[atA:])
+	copy(o.c[:], c[atC:])
+	return o
 }
 
 // ErrNoFit says that the readings let no surface be found.
@@ -56,18 +94,15 @@ func Fit(sheets []Sheet, o Options) (*Surface, error) {
 	if err := check(sheets); err != nil {
 		return nil, err
 	}
-	o = o.filled()
-	s := &Surface{options: o, sheets: sheets}
+	s := &Surface{options: o.filled()}
 	s.span(sheets)
-	for _, sh := range s.shapes() {
-		if f, ok := s.fit(sh); ok {
-			s.fits = append(s.fits, f)
-		}
-	}
+	s.sum(sheets)
+	s.try(sheets)
 	if len(s.fits) == 0 {
 		return nil, ErrNoFit
 	}
 	s.weigh()
+	s.next = s.Draws(solveDraws, solveSeed, true)
 	return s, nil
 }
 
@@ -79,162 +114,118 @@ func (s *Surface) span(sheets []Sheet) {
 		s.basis.low = min(s.basis.low, sh.LogH[0])
 		s.basis.high = max(s.basis.high, sh.LogH[len(sh.LogH)-1])
 		s.Shortest, s.Longest = min(s.Shortest, sh.Time), max(s.Longest, sh.Time)
+		s.based = s.based || sh.Base != nil
 	}
 }
 
-// shapes are the sets that are tried: rates by the longest time of the test, from nearly a straight rise
-// to one that ends before half of it.
-func (s *Surface) shapes() (list []shape) {
-	inductions := []float64{0}
-	if s.options.Induction {
-		for i := 1; i <= 6; i++ {
-			inductions = append(inductions, 0.12*float64(i)*s.Shortest.Minutes())
+// sum makes each sheet's sums, and how the sheets' scatter goes together.
+func (s *Surface) sum(sheets []Sheet) {
+	s.size = atSheet + len(sheets)
+	s.together = newSquare(len(sheets))
+	one, all := s.options.SheetScatter, s.options.SessionScatter
+	sum := 0.0
+	for i, sh := range sheets {
+		s.grams = append(s.grams, s.basis.gram(sh))
+		for j := range i {
+			if sheets[j].Session == sh.Session {
+				s.together.plus(i, j, all*all)
+				sum += 2 * all * all
+			}
 		}
+		s.together.plus(i, i, one*one+all*all)
+		sum += one*one + all*all
 	}
-	readingErrors := []float64{0.004, 0.008, 0.015, 0.025, 0.04}
-	if s.options.ReadingError > 0 || s.stated() {
-		readingErrors = []float64{s.options.ReadingError}
-	}
-	for _, t0 := range inductions {
-		for kt := 0.3; kt < 5; kt *= 1.22 {
-			for _, bend := range []float64{0.03, 0.08, 0.2} {
-				for _, e := range readingErrors {
-					list = append(list, shape{kt / s.Longest.Minutes(), t0, bend, e})
+	s.common = math.Sqrt(sum) / float64(len(sheets))
+	s.together.factorize()
+}
+
+// belief is the precision and right side before any reading.
+type belief struct {
+	precision square
+	right     []float64
+	logDet    float64
+}
+
+func (s *Surface) believe(bend float64) *belief {
+	b := &belief{precision: newSquare(s.size), right: make([]float64, s.size)}
+	// combination believes that a sum of coefficients is 0 within a spread.
+	combination := func(spread float64, at []int, by []float64) {
+		w := 1 / (spread * spread)
+		for i, row := range at {
+			for j, column := range at {
+				if column <= row {
+					b.precision.plus(row, column, w*by[i]*by[j])
 				}
 			}
 		}
 	}
-	return list
-}
-
-// stated reports whether every reading has an error of its own.
-func (s *Surface) stated() bool {
-	return !slices.ContainsFunc(s.sheets, func(sh Sheet) bool { return sh.Error == nil })
-}
-
-// row is the derivatives of the density by the coefficients.
-func (s *Surface) row(h, u float64, into []float64) {
-	clear(into)
-	into[0] = 1
-	first, v, _ := s.basis.at(h)
-	for i := range v {
-		into[1+first+i] = u * v[i]
-		into[1+splines+first+i] = u * (1 - u) * v[i]
+	combination(baseSpread, []int{atBase}, []float64{1})
+	b.right[atBase] = baseMean / (baseSpread * baseSpread)
+	// A toe that ends as an exponential stands over fog by its slope times a length.
+	slope := toeLength * knots / (s.basis.high - s.basis.low) / 2
+	for i, part := range []int{atA, atC} {
+		combination(fogSpread, []int{atFog + i, part, part + 1, part + 2}, []float64{1, -1./6 - slope, -4. / 6, -1./6 + slope})
 	}
-}
-
-// fit finds the coefficients of one shape: once with sheets alike, and again with the scatter from sheet to
-// sheet, which moves all densities of a sheet above the base together.
-func (s *Surface) fit(sh shape) (f fitted, ok bool) {
-	f.shape = sh
-	f.mean = mat.NewVecDense(coefficients, nil)
-	for pass := range 2 {
-		precision, right := s.belief(sh)
-		score := logDet(precision) / 2
-		var squares float64
-		for _, one := range s.sheets {
-			d, r, e := s.sheetTerms(one, f, pass > 0)
-			precision.AddSym(precision, d)
-			right.AddVec(right, r)
-			score += e.logs
-			squares += e.squares
-		}
-		if !f.factor.Factorize(precision) {
-			return f, false
-		}
-		if err := f.factor.SolveVecTo(f.mean, right); err != nil {
-			return f, false
-		}
-		f.score = score - f.factor.LogDet()/2 - (squares-mat.Dot(f.mean, right))/2
-	}
-	return f, !math.IsNaN(f.score)
-}
-
-// belief is the precision and right side of what is believed before any reading.
-func (s *Surface) belief(sh shape) (*mat.SymDense, *mat.VecDense) {
-	p := mat.NewSymDense(coefficients, nil)
-	right := mat.NewVecDense(coefficients, nil)
-	add := func(i, j int, v float64) { p.SetSym(i, j, p.At(i, j)+v) }
-	add(0, 0, 1/(baseSpread*baseSpread))
-	right.SetVec(0, baseMean/(baseSpread*baseSpread))
-	for part, widths := range [2][2]float64{{levelSpread, sh.bend}, {curlSpread, sh.bend}} {
-		from := 1 + part*splines
+	for _, part := range []struct {
+		from  int
+		level float64
+	}{{atA, levelSpread}, {atC, curlSpread}} {
 		for i := range splines {
-			add(from+i, from+i, 1/(widths[0]*widths[0]))
-		}
-		w := 1 / (widths[1] * widths[1])
-		for i := 0; i+2 < splines; i++ { // second differences
-			for a, x := range [3]float64{1, -2, 1} {
-				for b, y := range [3]float64{1, -2, 1} {
-					if b >= a {
-						add(from+i+a, from+i+b, w*x*y)
-					}
-				}
+			combination(part.level, []int{part.from + i}, []float64{1})
+			if i+2 < splines {
+				combination(bend, []int{part.from + i, part.from + i + 1, part.from + i + 2}, []float64{1, -2, 1})
 			}
 		}
 	}
-	return p, right
+	s.believeSheets(b.precision)
+	factor := newSquare(s.size)
+	copy(factor.data, b.precision.data)
+	factor.factorize()
+	b.logDet = factor.logDet()
+	return b
 }
 
-func logDet(p *mat.SymDense) float64 {
-	var c mat.Cholesky
-	c.Factorize(p)
-	return c.LogDet()
+// nothing is how near to it the sheets' coefficients sum, as a part of what they have in common.
+const nothing = 0.02
+
+// believeSheets puts in the sheets' scatter.
+func (s *Surface) believeSheets(precision square) {
+	hold := 1 / (nothing * nothing * s.common * s.common * float64(len(s.grams)*len(s.grams)))
+	for i := range s.grams {
+		column := make([]float64, len(s.grams)) // of the inverse of the covariance
+		column[i] = 1
+		s.together.forward(column)
+		s.together.back(column)
+		for j := range i + 1 {
+			precision.plus(atSheet+i, atSheet+j, column[j]+hold)
+		}
+	}
 }
 
-// sheetEvidence is the part of the marginal likelihood that does not depend on the coefficients.
-type sheetEvidence struct{ logs, squares float64 }
+// hopeless is by how much the logarithm of likelihood of sheets taken alike may lie under the best before a
+// shape is given up: scatter explains no more.
+const hopeless = 400
 
-// sheetTerms adds a sheet up: X' W X, X' W y and y' W y, W the inverse of the readings' covariance:
-// error² on the diagonal and, where the coefficients are known already, scatter² v v', v the densities
-// above the base.
-func (s *Surface) sheetTerms(one Sheet, f fitted, scatter bool) (*mat.SymDense, *mat.VecDense, sheetEvidence) {
-	n := len(one.LogH)
-	u := f.grown(one.Time)
-	x := mat.NewDense(n, coefficients, nil)
-	weights, v, y := make([]float64, n), mat.NewVecDense(n, nil), mat.NewVecDense(n, slices.Clone(one.Density))
-	var e sheetEvidence
-	for i, h := range one.LogH {
-		s.row(h, u, x.RawRowView(i))
-		sd := f.error
-		if one.Error != nil {
-			sd = math.Hypot(one.Error[i], 1e-4)
+// fit finds the coefficients of one shape: once with sheets alike, and again with the scatter, which needs to know
+// the densities. It is false for a shape that cannot be it.
+func (s *Surface) fit(sh shape, b *belief, best float64) (f fitted, ok bool) {
+	n := normal{square: newSquare(s.size), right: make([]float64, s.size)}
+	f = fitted{shape: sh, mean: make([]float64, s.size), factor: n.square}
+	for pass := range 2 {
+		n.start(b)
+		known := f.one(s.basis, f.mean, s.based, 1)
+		for i := range s.grams {
+			g := &s.grams[i]
+			n.add(g, f.grown(g.time), f.error)
+			if pass > 0 {
+				n.scatter(g, &known, atSheet+i)
+			}
 		}
-		weights[i] = 1 / (sd * sd)
-		e.logs -= math.Log(sd)
-		if scatter {
-			v.SetVec(i, max(0, mat.Dot(x.RowView(i), f.mean)-f.mean.AtVec(0)))
-		}
-	}
-	var wx mat.Dense
-	wx.Apply(func(i, _ int, value float64) float64 { return value * weights[i] }, x)
-	wy := mat.NewVecDense(n, nil)
-	wv := mat.NewVecDense(n, nil)
-	for i := range n {
-		wy.SetVec(i, y.AtVec(i)*weights[i])
-		wv.SetVec(i, v.AtVec(i)*weights[i])
-	}
-	var full mat.Dense
-	full.Mul(x.T(), &wx)
-	normal := mat.NewSymDense(coefficients, nil)
-	for i := range coefficients {
-		for j := i; j < coefficients; j++ {
-			normal.SetSym(i, j, full.At(i, j))
+		f.score = n.solve(f.mean)
+		if math.IsNaN(f.score) || f.score < best-hopeless {
+			return f, false
 		}
 	}
-	var right mat.VecDense
-	right.MulVec(x.T(), wy)
-	e.squares = mat.Dot(y, wy)
-	if scatter { // Sherman and Morrison's formula
-		c := s.options.SheetScatter * s.options.SheetScatter
-		shrink := c / (1 + c*mat.Dot(v, wv))
-		var xv mat.VecDense
-		xv.MulVec(x.T(), wv)
-		yv := mat.Dot(y, wv)
-		normal.SymRankOne(normal, -shrink, &xv)
-		right.AddScaledVec(&right, -shrink*yv, &xv)
-		e.squares -= shrink * yv * yv
-		e.logs -= math.Log1p(c*mat.Dot(v, wv)) / 2
-	}
-	return normal, &right, e
+	f.score += sh.prior
+	return f, true
 }

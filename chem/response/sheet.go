@@ -11,9 +11,11 @@ import (
 // Sheet is one sheet of a test.
 type Sheet struct {
 	Time    time.Duration // developing time
+	Session int           // sheets of one number were developed in one session
 	LogH    []float64     // log exposure of each reading, rising
 	Density []float64
 	Error   []float64 // standard error of each reading; nil: Options.ReadingError
+	Base    *float64  // base plus fog, read where nothing was exposed; nil: not read
 }
 
 // Options say what is known besides the readings. Zero values are the defaults.
@@ -54,18 +56,29 @@ func check(sheets []Sheet) error {
 		if s.Time <= 0 {
 			return fmt.Errorf("sheet %d: developing time %v; expected above zero", i+1, s.Time)
 		}
-		if len(s.LogH) != len(s.Density) || s.Error != nil && len(s.Error) != len(s.LogH) || len(s.LogH) < leastReadings {
-			return fmt.Errorf("sheet %d: %d readings; expected at least %d, each with its exposure", i+1, len(s.Density), leastReadings)
-		}
-		for j, h := range s.LogH {
-			if math.IsNaN(h+s.Density[j]) || math.IsInf(h+s.Density[j], 0) || j > 0 && !(h > s.LogH[j-1]) {
-				return fmt.Errorf("sheet %d: reading %d; expected numbers, exposures rising", i+1, j+1)
-			}
+		if err := s.check(); err != nil {
+			return fmt.Errorf("sheet %d: %w", i+1, err)
 		}
 		times[s.Time] = true
 	}
 	if len(times) < leastSheets {
 		return fmt.Errorf("%d developing times; expected at least %d that differ", len(times), leastSheets)
+	}
+	return nil
+}
+
+func (s Sheet) check() error {
+	finite := func(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+	if len(s.LogH) != len(s.Density) || s.Error != nil && len(s.Error) != len(s.LogH) || len(s.LogH) < leastReadings {
+		return fmt.Errorf("%d readings; expected at least %d, each with its exposure", len(s.Density), leastReadings)
+	}
+	for j, h := range s.LogH {
+		if !finite(h) || !finite(s.Density[j]) || j > 0 && !(h > s.LogH[j-1]) {
+			return fmt.Errorf("reading %d; expected numbers, exposures rising", j+1)
+		}
+	}
+	if s.Base != nil && !finite(*s.Base) {
+		return fmt.Errorf("base plus fog %g; expected a number", *s.Base)
 	}
 	return nil
 }
