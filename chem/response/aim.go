@@ -30,7 +30,7 @@ func (a Average) wanted() float64 { return a.Gradient }
 
 func (a Average) reached(l *line) (float64, float64, bool) {
 	h, ok := l.crossing(speedDensity)
-	if !ok || h+gradientLength > l.basis.high {
+	if !ok || h+gradientLength > l.end {
 		return 0, 0, false
 	}
 	return (l.density(h+gradientLength) - l.density(h)) / gradientLength, h, true
@@ -203,6 +203,9 @@ func (s *Surface) solveOne(o *One, a Aim, guess time.Duration) (time.Duration, f
 			}
 			side = -1
 		}
+	}
+	if !lowOK { // the readings begin to reach it where it is passed already
+		return 0, 0, ErrReadings
 	}
 	return seconds(high), h, nil
 }

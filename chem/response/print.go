@@ -43,7 +43,7 @@ func (p Print) wanted() float64 { return p.Paper }
 func (p Print) reached(l *line) (float64, float64, bool) {
 	h, ok := l.crossing(p.Shadow)
 	top := h + p.OnFilm()
-	if !ok || top > l.basis.high {
+	if !ok || top > l.end {
 		return 0, 0, false
 	}
 	return p.land(l, h).Range, h, true

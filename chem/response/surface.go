@@ -34,6 +34,7 @@ type One struct {
 	fog   [2]float64
 	based bool
 	a, c  coefs
+	drawn bool    // not the likeliest
 	more  float64 // what a sheet develops by its scatter: 1 for as planned
 }
 
@@ -103,6 +104,7 @@ func (s *Surface) Draws(n int, seed uint64, scatter bool) []One {
 			more += spread * r.NormFloat64()
 		}
 		list[i] = f.one(s.basis, c, s.based, more)
+		list[i].drawn = true
 	}
 	return list
 }
@@ -123,12 +125,20 @@ type line struct {
 	basis basis
 	c     coefs
 	fog   float64 // base plus fog
+	end   float64 // log exposure up to which it is asked
 }
+
+// drawnOn is how far draws are carried on past the readings, log H: that one of them has its shadow a little later
+// than the likeliest surface does not make its highlight unknown.
+const drawnOn = 0.3
 
 // line is the curve after a time. Growth does not run backwards: where u (A + C) - u² C would fall again it stays
 // as it was. And more exposure never gives less density.
 func (o *One) line(t time.Duration) line {
-	l := line{basis: o.basis}
+	l := line{basis: o.basis, end: o.basis.high}
+	if o.drawn {
+		l.end += drawnOn
+	}
 	u := o.grown(t)
 	for i, a := range o.a {
 		at, c := u, o.c[i]

@@ -20,7 +20,7 @@ import (
 var Guides embed.FS
 
 // Topics are the guides in the order in which help lists them.
-var Topics = []string{"dark", "voice", "wet-time", "recipe", "bottles", "curves", "scan", "files", "safety", "sharing"}
+var Topics = []string{"dark", "voice", "wet-time", "recipe", "bottles", "curves", "print", "scan", "files", "safety", "sharing"}
 
 // Guide is the text of a topic.
 func Guide(topic string) (string, error) {
