@@ -25,6 +25,7 @@ const module = "example.org/wetside/"
 var arrows = map[string][]string{
 	"chem":             {},
 	"chem/curve":       {"chem"},
+	"chem/response":    {},
 	"chem/scan":        {},
 	"recipes":          {"chem", "recipes/safetext", "sequence", "sequence/places", "sequence/plainfile"},
 	"recipes/safetext": {},

@@ -138,7 +138,9 @@ func newHoldersDropCommand(p *app.Env) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			waiting = slices.DeleteFunc(waiting, func(e holders.ExposedSheet) bool { return e.Name() != args[0] || film != "" && !holders.SameFilm(e.Film, film) })
+			waiting = slices.DeleteFunc(waiting, func(e holders.ExposedSheet) bool {
+				return e.Name() != args[0] || film != "" && !holders.SameFilm(e.Film, film)
+			})
 			switch len(waiting) {
 			case 0:
 				return fmt.Errorf("no sheet %q waits", safetext.Clean(args[0]))
