@@ -16,6 +16,7 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/press"
@@ -42,13 +43,13 @@ func (w *world) Begin(s screen.SessionStart) (screen.Session, error) {
 }
 
 // What the first two screens ask for.
-func (w *world) Recipes() []recipes.Entry                             { return recipes.List("") }
-func (w *world) Recipe(name string) (sequence.Recipe, error)          { return recipes.Find(name, "") }
-func (w *world) Unfinished() []screen.Unfinished                      { return nil }
-func (w *world) FirstRun() bool                                       { return false }
-func (w *world) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle { return nil }
-func (w *world) Stock() []sequence.Stock                              { return nil }
-func (w *world) ObservedLimit(film string, v sequence.Vessel) string  { return "" }
+func (w *world) Recipes() []recipes.Entry                              { return recipes.List("") }
+func (w *world) Recipe(name string) (sequence.Recipe, error)           { return recipes.Find(name, "") }
+func (w *world) Unfinished() []screen.Unfinished                       { return nil }
+func (w *world) FirstRun() bool                                        { return false }
+func (w *world) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle  { return nil }
+func (w *world) Stock() []sequence.Stock                               { return nil }
+func (w *world) WetTrials(string, sequence.Vessel) []notebook.WetTrial { return nil }
 
 // probe is a screen that notes what comes to it and answers with what it was given.
 type probe struct {

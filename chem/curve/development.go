@@ -163,6 +163,7 @@ func (out Results) noGrowthReason() error {
 
 // Target is the developing time for an average gradient, with its interval.
 type Target struct {
+	Kind            string   `json:"kind"` // "average": by average gradient
 	AverageGradient float64  `json:"average_gradient"`
 	Time            float64  `json:"time_s"`
 	Low             *float64 `json:"low_s"`  // what the next session wants; nil where it has no end
@@ -183,7 +184,7 @@ func (out Results) TimeFor(gradient float64) (Target, error) {
 	if err != nil {
 		return Target{}, err
 	}
-	target := Target{AverageGradient: gradient, Time: t.Seconds(), Confidence: confidence}
+	target := Target{Kind: "average", AverageGradient: gradient, Time: t.Seconds(), Confidence: confidence}
 	target.Low, target.High = out.belief.time(gradient, true)
 	target.OwnLow, target.OwnHigh = out.belief.time(gradient, false)
 	return target, nil

@@ -59,7 +59,7 @@ func TestJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	text, _ = json.Marshal(full)
-	for _, key := range []string{`"growth":{"gamma_infinity":`, `"k_per_min":`, `"induction_min":0,`, `"rss":`, `"target":{"average_gradient":0.6,"time_s":`, `"low_s":`, `"high_s":`, `"confidence":0.9}`} {
+	for _, key := range []string{`"growth":{"gamma_infinity":`, `"k_per_min":`, `"induction_min":0,`, `"rss":`, `"target":{"kind":"average","average_gradient":0.6,"time_s":`, `"low_s":`, `"high_s":`, `"confidence":0.9}`} {
 		if !strings.Contains(string(text), key) {
 			t.Errorf("no %s in %s", key, text)
 		}

@@ -203,7 +203,7 @@ func FromOneSheet(s Sheet, assumed Growth, sure bool, gradient float64, e Errors
 	ofReadings := float64(e.Reading) * math.Sqrt2 / averagedOver // both ends of the average gradient
 	one := []measuredSheet{{minutes: minutes(s.Time), gradient: s.Gradient, reading: ofReadings}}
 	b := believe(one, func(float64) float64 { return s.Gradient }, p, []weighted{{e.Scatter, 1}}, e.sessionsOf(1))
-	target := Target{AverageGradient: gradient, Time: t.Seconds(), Confidence: confidence}
+	target := Target{Kind: "average", AverageGradient: gradient, Time: t.Seconds(), Confidence: confidence}
 	target.Low, target.High = b.time(gradient, true)
 	target.OwnLow, target.OwnHigh = b.time(gradient, false)
 	return target, growth, nil

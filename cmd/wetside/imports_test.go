@@ -25,6 +25,7 @@ const module = "example.org/wetside/"
 var arrows = map[string][]string{
 	"chem":             {},
 	"chem/curve":       {"chem"},
+	"chem/response":    {},
 	"chem/scan":        {},
 	"recipes":          {"chem", "recipes/safetext", "sequence", "sequence/places", "sequence/plainfile"},
 	"recipes/safetext": {},
@@ -40,7 +41,7 @@ var arrows = map[string][]string{
 	"sequence/plainfile":   {},
 	"sequence/live":        {"sequence", "sequence/clock", "sequence/engine", "sequence/journal"},
 	"sequence/thermometer": {"chem", "sequence"},
-	"sequence/notebook":    {"sequence", "sequence/engine", "sequence/journal", "sequence/planning"},
+	"sequence/notebook":    {"chem", "sequence", "sequence/engine", "sequence/journal", "sequence/planning"},
 	"sequence/bottles":     {"sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
 	"sequence/densities":   {"chem/curve", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
 	"sequence/holders":     {"chem/curve", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},

@@ -44,10 +44,38 @@ func TestConditionsOf(p *sequence.Plan) (TestConditions, bool) {
 type FilmTestResult struct {
 	Results    curve.Results
 	Wanted     curve.PrintConditions
+	Aimed      *Aimed          // what was aimed at instead of Wanted's average gradient; nil: that
 	Source     string          // the session, the readings
 	Day        time.Time       // on which it was evaluated
 	Conditions *TestConditions // nil: as the recipe has it
 	Film       string          // that was tested, where Tested does not say; "": the recipe's
+}
+
+// Aimed is an aim that an average gradient does not tell, met.
+type Aimed struct {
+	What  string              // "a contrast index of 0.56"
+	Times []curve.Development // N-2 to N+2, as far as they can be had
+	Index *float64            // exposure index of N; nil where exposures are relative
+}
+
+// times are those that the aim takes: of N, and of all; with the aim in words, and the exposure index.
+func (f FilmTestResult) times() (n curve.Target, all []curve.Development, what string, index *float64, err error) {
+	if f.Aimed == nil {
+		wanted, err := f.Wanted.Gradient()
+		if err != nil {
+			return n, nil, "", nil, err
+		}
+		if n, err = f.Results.TimeFor(wanted); err != nil {
+			return n, nil, "", nil, err
+		}
+		all, err = f.Results.Developments(f.Wanted)
+		return n, all, fmt.Sprintf("an average gradient of %.2f", wanted), f.Results.IndexAt(roundedTime(n)), err
+	}
+	i := slices.IndexFunc(f.Aimed.Times, func(d curve.Development) bool { return d.Name == "N" && d.Target != nil })
+	if i < 0 || f.Results.Growth == nil {
+		return n, nil, "", nil, errors.New("the test has no time for N, or no growth curve")
+	}
+	return *f.Aimed.Times[i].Target, f.Aimed.Times, f.Aimed.What, f.Aimed.Index, nil
 }
 
 // recipeRounding is what developing times are rounded to in a recipe.
@@ -66,15 +94,7 @@ func Refine(r sequence.Recipe, f FilmTestResult) (sequence.Recipe, error) {
 	if i < 0 {
 		return r, errors.New("the recipe does not develop; expected one that does")
 	}
-	wanted, err := f.Wanted.Gradient()
-	if err != nil {
-		return r, err
-	}
-	n, err := f.Results.TimeFor(wanted)
-	if err != nil {
-		return r, err
-	}
-	all, err := f.Results.Developments(f.Wanted)
+	n, all, what, index, err := f.times()
 	if err != nil {
 		return r, err
 	}
@@ -100,8 +120,8 @@ func Refine(r sequence.Recipe, f FilmTestResult) (sequence.Recipe, error) {
 	for _, s := range f.Results.Sheets() {
 		st.Growth.Tested = append(st.Growth.Tested, sequence.TestedTime{Time: s.Time.Round(time.Second), Gradient: fourDigits(s.Gradient)})
 	}
-	about := fmt.Sprintf("N, %s, is for an average gradient of %.2f%s, found on %s: %s.", sequence.FormatElapsed(roundedTime(n)), wanted, confidenceText(n), f.Day.Format("2 January 2006"), f.Source)
-	if index := f.Results.IndexAt(roundedTime(n)); index != nil {
+	about := fmt.Sprintf("N, %s, is for %s%s, found on %s: %s.", sequence.FormatElapsed(roundedTime(n)), what, confidenceText(n), f.Day.Format("2 January 2006"), f.Source)
+	if index != nil {
 		r.Film.ExposureIndex = *index
 	} else if r.Film.ExposureIndex > 0 {
 		about += " The exposure index was not measured; it is the one from before."

@@ -19,6 +19,7 @@ type replay struct {
 	readings, notes, exceptions []sequence.Event
 	holds, gaps                 []Span
 	missed                      []sequence.Cue
+	shuffles                    map[string]int // by step
 }
 
 // add takes in one event.
@@ -28,6 +29,9 @@ func (a *replay) add(e sequence.Event) {
 		a.addMissed(e)
 	case sequence.CueGiven:
 		a.dropMissed(e)
+		if e.Cue == sequence.CueShuffle {
+			a.shuffles[e.Step]++
+		}
 	case sequence.Undone:
 		a.undo()
 	case sequence.ReadingTaken:

@@ -47,6 +47,7 @@ type StepDone struct {
 	Plan                     *sequence.PlanStep
 	Start, FirstOut, LastOut sequence.Elapsed
 	Sheets                   []SheetInStep // those that came into it
+	Shuffles                 int           // turns of the stack that were called for
 }
 
 // SheetInStep is one sheet in one step.
@@ -96,7 +97,7 @@ func (s *Session) replay(records []journal.Record) (err error) {
 	if err != nil {
 		return err
 	}
-	a := replay{state: state}
+	a := replay{state: state, shuffles: map[string]int{}}
 	for _, r := range records {
 		a.add(r.Event)
 	}
@@ -124,6 +125,9 @@ func (s *Session) fill(a *replay) {
 	s.Readings, s.Notes, s.Exceptions = a.readings, a.notes, a.exceptions
 	s.Holds, s.Gaps, s.Missed = a.holds, a.gaps, a.missed
 	s.Steps = s.steps(a.state.Developments(), a.state.StaysSetAside())
+	for i := range s.Steps {
+		s.Steps[i].Shuffles = a.shuffles[s.Steps[i].Plan.Name]
+	}
 	s.Wet = addUpWetTime(s.Plan, s.Passages, a.state.StaysSetAside(), s.At)
 	s.Wet.LimitAt = a.state.LimitAt()
 	s.Findings = findings(s)

@@ -59,8 +59,8 @@ func (p page) gentler(w int) section {
 // told is what was observed, and where the time came from.
 func (p page) told(w int) section {
 	var rows []string
-	if p.observed != "" {
-		rows = widget.Painted(p.observed, w, style.Value)
+	if p.risk != "" {
+		rows = widget.Painted(p.risk, w, style.Value)
 	}
 	if from := p.recipe.Origin(); from != "" {
 		rows = append(rows, widget.Painted("The time was found by a film test: "+from, w, style.Label)...)

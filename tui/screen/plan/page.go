@@ -26,9 +26,9 @@ type section struct {
 // page is what follows from a draft.
 type page struct {
 	draft
-	way      int    // that + applies
-	chosen   bool   // and the cursor is on
-	observed string // what notes on the emulsion speak for
+	way    int    // that + applies
+	chosen bool   // and the cursor is on
+	risk   string // of the plan to the emulsion, by what was noted
 }
 
 // tableFrom is the width from which what the hands do has a column of its own.

@@ -8,6 +8,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
 
@@ -16,8 +18,8 @@ type Backend interface {
 	Recipe(name string) (sequence.Recipe, error)
 	OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle // what a recipe can draw on, of each bath the newest first
 	Stock() []sequence.Stock                              // bottles of the parts that baths are mixed from
-	// ObservedLimit is the wet limit that notes on the emulsion speak for, in a sentence; "" for none.
-	ObservedLimit(film string, v sequence.Vessel) string
+	// WetTrials is how the film was wet in a vessel, in sessions after which its emulsion was noted.
+	WetTrials(film string, v sequence.Vessel) []notebook.WetTrial
 }
 
 // Model is the screen.
@@ -28,17 +30,35 @@ type Model struct {
 	name      string                 // by which it was opened
 	opened    sequence.RawConditions // as the screen was opened with
 	form      form
-	observed  observedMsg
+	trials    trialsMsg
+	risk      wetRisk
 	rehearsal *choice // how to rehearse is being chosen; nil while it is not
 	leaving   bool    // a question stands whether to leave
 	reading   bool    // all that follows is read, in place of the form
 	first     int     // row of it at the top
 }
 
-// observedMsg is what notes on the emulsion speak for in a vessel.
-type observedMsg struct {
+// trialsMsg is how the film was wet in a vessel before.
+type trialsMsg struct {
 	vessel sequence.Vessel
-	text   string
+	list   []notebook.WetTrial
+}
+
+// wetRisk is what trials say of a plan, worked out once for it.
+type wetRisk struct {
+	plan *sequence.Plan
+	text string
+}
+
+// weighed is the screen with the risk of the plan as it is now.
+func (m Model) weighed() Model {
+	if p := m.form.plan; p != m.risk.plan || m.trials.vessel != p.Vessel {
+		m.risk = wetRisk{plan: p}
+		if m.trials.vessel == p.Vessel {
+			m.risk.text = say.WetRisk(p, m.trials.list, m.form.conditions.Units)
+		}
+	}
+	return m
 }
 
 // New makes it; it errs where what it is opened with makes no plan.
@@ -63,14 +83,14 @@ func New(b Backend, env screen.Env, open screen.OpenPlan) (Model, error) {
 		return m, fmt.Errorf("%s: %s", open.Name, d.fault.text)
 	}
 	m.form = m.form.of(d)
-	m.observed = observedMsg{d.plan.Vessel, b.ObservedLimit(d.recipe.Film.Name, d.plan.Vessel)}
-	return m, nil
+	m.trials = trialsMsg{d.plan.Vessel, b.WetTrials(d.recipe.Film.Name, d.plan.Vessel)}
+	return m.weighed(), nil
 }
 
 // Renew reads the bottles anew: their screen may have been over this one.
 func (m Model) Renew() (screen.Screen, tea.Cmd) {
 	m.form = m.form.of(m.form.drawnOn(m.b).resolved())
-	return m, nil
+	return m.weighed(), nil
 }
 
 // Unsaved reports whether leaving would lose what was typed or taken over.
@@ -82,16 +102,16 @@ func (m Model) Next() (screen.OpenPlan, bool) { return m.form.next() }
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
-	case observedMsg:
+	case trialsMsg:
 		if msg.vessel == m.form.plan.Vessel {
-			m.observed = msg
+			m.trials, m.risk = msg, wetRisk{}
 		}
 	case screen.MeasuredMsg:
 		m.form = m.form.of(m.form.with(fieldOf("developer temp."), msg.Temperature))
 	case tea.KeyMsg:
 		return m.pressed(msg)
 	}
-	return m, nil, nil
+	return m.weighed(), nil, nil
 }
 
 // pressed carries out a key, and says at once where the time was not found for the vessel
@@ -99,13 +119,13 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 func (m Model) pressed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	was := m.form.plan.Vessel
 	m, action := m.key(k)
+	m = m.weighed()
 	now := m.form.plan.Vessel
 	if now == was {
 		return m, action, nil
 	}
-	m.observed = observedMsg{vessel: now}
 	b, film := m.b, m.form.recipe.Film.Name
-	ask := func() tea.Msg { return observedMsg{now, b.ObservedLimit(film, now)} }
+	ask := func() tea.Msg { return trialsMsg{now, b.WetTrials(film, now)} }
 	if other := m.form.otherVessel(); action == nil && other != "" {
 		action = screen.Message{Text: other}
 	}

@@ -14,8 +14,10 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
+	"example.org/wetside/chem"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
@@ -25,14 +27,14 @@ import (
 
 // harbour has the shipped recipes, and bottles of its own.
 type harbour struct {
-	bottles  []sequence.OpenBottle
-	observed map[sequence.Vessel]string
+	bottles []sequence.OpenBottle
+	trials  map[sequence.Vessel][]notebook.WetTrial
 }
 
-func (h *harbour) Recipe(name string) (sequence.Recipe, error)          { return recipes.Find(name, "") }
-func (h *harbour) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle { return h.bottles }
-func (h *harbour) Stock() []sequence.Stock                              { return nil }
-func (h *harbour) ObservedLimit(_ string, v sequence.Vessel) string     { return h.observed[v] }
+func (h *harbour) Recipe(name string) (sequence.Recipe, error)               { return recipes.Find(name, "") }
+func (h *harbour) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle      { return h.bottles }
+func (h *harbour) Stock() []sequence.Stock                                   { return nil }
+func (h *harbour) WetTrials(_ string, v sequence.Vessel) []notebook.WetTrial { return h.trials[v] }
 
 func open(t testing.TB, recipe string, w sequence.RawConditions) Model {
 	t.Helper()
@@ -288,18 +290,22 @@ func TestChoosing(t *testing.T) {
 // A vessel for which the time was not found is said as it is chosen; what notes say of the
 // limit in it is asked for.
 func TestAnotherVesselIsSaidAtOnce(t *testing.T) {
-	h := &harbour{observed: map[sequence.Vessel]string{sequence.Tray: "Your notes: a wet limit of 17:00"}}
+	sound := []notebook.WetTrial{{WetTrial: chem.WetTrial{Wet: 17 * time.Minute, Temperature: 20, Handlings: 60}}}
+	h := &harbour{trials: map[sequence.Vessel][]notebook.WetTrial{sequence.Tray: sound}}
 	m := on(t, openOf(t, h, "plover-tray", sequence.RawConditions{}), "vessel")
-	shows(t, m, "Your notes: a wet limit of 17:00")
+	shows(t, m, "Risk to the emulsion in trays: ")
+	shows(t, m, " at 20 °C, ")
+	warm, _ := press(on(t, m, "developer temp."), "2", "4", "enter")
+	shows(t, warm, " at 24 °C, ")
 	m, action := press(m, "right", "right")
 	if m.form.plan.Vessel == sequence.Tray || !strings.Contains(message(action), "the time was found in trays") {
 		t.Errorf("%s chosen, said %q", m.form.plan.Vessel, message(action))
 	}
-	hides(t, m, "Your notes")
+	hides(t, m, "Risk to the emulsion")
 	if m, action = press(m, "left", "left"); action != nil || m.form.plan.Vessel != sequence.Tray {
 		t.Errorf("back in the recipe's vessel, said %q", message(action))
 	}
-	h.observed[sequence.SingleTrays] = "Your notes: single"
+	h.trials[sequence.SingleTrays] = sound
 	m = on(t, openOf(t, h, "plover-tray", sequence.RawConditions{}), "vessel")
 	var next screen.Screen
 	var cmd tea.Cmd
@@ -308,7 +314,7 @@ func TestAnotherVesselIsSaidAtOnce(t *testing.T) {
 		m = next.(Model)
 	}
 	next, _, _ = m.Update(cmd())
-	shows(t, next.(Model), "Your notes: single")
+	shows(t, next.(Model), "Risk to the emulsion in trays, one sheet each")
 }
 
 // The ways are those of the README's summer session: two keys and a clearing time bring it

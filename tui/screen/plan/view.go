@@ -84,7 +84,7 @@ func (m Model) answer(w, h int) []string {
 
 // page is what follows from the form as it is.
 func (m Model) page() page {
-	return page{m.form.draft, m.form.way(), m.form.onWay(), m.observed.text}
+	return page{m.form.draft, m.form.way(), m.form.onWay(), m.risk.text}
 }
 
 // body is the form and what follows from it, in as many columns as there is room for.

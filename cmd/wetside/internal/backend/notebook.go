@@ -44,6 +44,6 @@ func (n pastSessions) Note(id string, note notebook.Note) error {
 
 func (n pastSessions) Archive(id string) error { return notebook.Archive(journal.Default(), id) }
 
-func (n pastSessions) ObservedLimit(film string, v sequence.Vessel) string {
-	return notebook.ObserveLimit(journal.Default(), film, v).Sentence(n.env.Settings.Habits)
+func (n pastSessions) WetTrials(film string, v sequence.Vessel) []notebook.WetTrial {
+	return notebook.WetTrials(journal.Default(), film, v)
 }

@@ -113,7 +113,8 @@ func writeWallSheet(p *app.Env, plan *sequence.Plan, x *planFlags) error {
 func printPlan(p *app.Env, plan *sequence.Plan, asJSON bool) error {
 	if !asJSON {
 		_, err := fmt.Fprint(p.Out, app.CleanPage(page.Plan(plan, p.Settings.Habits, p.Width())))
-		if text := notebook.ObserveLimit(journal.Default(), plan.Recipe.Film.Name, plan.Vessel).Sentence(p.Settings.Habits); err == nil && text != "" {
+		trials := notebook.WetTrials(journal.Default(), plan.Recipe.Film.Name, plan.Vessel)
+		if text := say.WetRisk(plan, trials, p.Settings.Habits); err == nil && text != "" {
 			_, err = fmt.Fprint(p.Out, app.CleanPage("\n"+text+"\n"))
 		}
 		return err

@@ -8,6 +8,7 @@ package curvecmd
 import (
 	"bytes"
 	"cmp"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -26,7 +27,9 @@ import (
 // curveFlags is the flags as typed.
 type curveFlags struct {
 	target, smooth, step, logH0    float64
-	paper, subject, flare          float64
+	paper, flare                   float64
+	aim                            aimFlags
+	subject                        string
 	readingError                   float64
 	sheetScatter, sessionScatter   float64
 	induction, absolute, asJSON    bool
@@ -46,9 +49,11 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 		Short: "curves, speed, gradients and the right time from densities",
 		Long: "Reads densities of step-tablet negatives (CSV, or CGATS text), one file or several\n" +
 			"of one film, and gives base plus fog, speed point, average gradient, contrast\n" +
-			"index, gamma, the growth of the gradient with time, and the time for a target.\n" +
+			"index, gamma, the growth of the gradient with time, and the time for an aim: an\n" +
+			"average gradient, a contrast index, or a print on your paper (wetside help print).\n" +
 			"A home test is a speed by ISO arithmetic, never an ISO speed.",
 		Example: "  wetside curve densities.csv --target 0.58\n" +
+			"  wetside curve densities.csv --aim print --grade 2 --subject '7 stops' --exposed 'EI 50 +4'\n" +
 			"  wetside curve densities.csv --target 0.58 --session 2026-11-25T1912-plover --write found.toml\n" +
 			"  wetside curve five.cgats seven.cgats --time 5m,7m --channel blue --picture family.svg",
 		Args: flags.UsageArgs(cobra.MinimumNArgs(1)),
@@ -56,9 +61,10 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 	}
 	f := cmd.Flags()
 	f.Float64Var(&e.target, "target", 0, "the average gradient wanted, `G`")
-	f.Float64Var(&e.paper, "paper", 0, "or: the paper's log exposure scale, `R`")
-	f.Float64Var(&e.subject, "subject", float64(curve.DefaultSubject), "with --paper: the subject's log range, `R`")
-	f.Float64Var(&e.flare, "flare", float64(curve.DefaultFlare), "with --paper: what flare takes from it, `F`")
+	f.Float64Var(&e.paper, "paper", 0, "the paper's log exposure range, `R`: with --aim print for both ends of the print, else for the average gradient that fits")
+	f.StringVar(&e.subject, "subject", "2.2", "with a paper: the subject's range, `R`, in log10 or as \"7 stops\"")
+	f.Float64Var(&e.flare, "flare", float64(curve.DefaultFlare), "with a paper: what flare takes from a subject of 2.2, `F`")
+	e.aim.add(f)
 	f.BoolVar(&e.induction, "induction", false, "fit a time of induction too")
 	f.StringVar(&e.channel, "channel", "", "`CHANNEL` of CGATS text: vis, blue, green or red")
 	f.StringVar(&e.tablet, "tablet", "", "a `FILE` with the step tablet's densities")
@@ -84,11 +90,12 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 	flags.Excludes(cmd, "tablet", "step")
 	flags.Excludes(cmd, "published-time", "json", "assume-rate")
 	flags.Excludes(cmd, "assume-rate", "write", "induction")
-	flags.Needs(cmd, "subject", "paper")
-	flags.Needs(cmd, "flare", "paper")
+	flags.Needs(cmd, "subject", "paper", "aim")
+	flags.Needs(cmd, "flare", "paper", "aim")
+	e.aim.rules(cmd)
 	flags.Needs(cmd, "recipe", "write", "assume-rate")
-	flags.Needs(cmd, "published-time", "target", "paper")
-	flags.Needs(cmd, "assume-rate", "target", "paper")
+	flags.Needs(cmd, "published-time", "target", "paper", "aim")
+	flags.Needs(cmd, "assume-rate", "target", "paper", "aim")
 	return cmd
 }
 
@@ -97,6 +104,9 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 		return err
 	}
 	o, err := e.options(cmd)
+	if err == nil {
+		err = e.readAim(cmd)
+	}
 	if err == nil {
 		err = e.sensible(cmd)
 	}
@@ -136,15 +146,17 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 	if cmd.Flags().Changed("assume-rate") {
 		return printOneSheet(p, e, q, r, w)
 	}
+	met, missed := e.meet(cmd, family, r, q)
+	err = errors.Join(err, missed)
 	if e.asJSON {
-		if shown := p.WriteJSON(r); shown != nil {
+		if shown := p.WriteJSON(withAim(r, met)); shown != nil {
 			return shown
 		}
 	} else {
-		printCurves(p, e, family, r, w)
+		printCurves(p, e, family, r, w, met)
 	}
 	if err == nil && e.writeFile != "" {
-		err = writeRefinedRecipe(p, e, r, w, s, link.Film, files)
+		err = writeRefinedRecipe(p, e, r, w, met, s, link.Film, files)
 	}
 	return err
 }
@@ -200,12 +212,18 @@ func (e curveFlags) options(cmd *cobra.Command) (curve.Options, error) {
 // wanted is what the negatives must fit; false where nothing is asked for.
 func (e curveFlags) wanted(cmd *cobra.Command) (*curve.PrintConditions, error) {
 	switch {
-	case cmd.Flags().Changed("target"):
+	case e.aim.surface():
+		return nil, nil
+	case e.target > 0:
 		w := curve.PrintConditionsFor(e.target)
 		return &w, nil
 	case cmd.Flags().Changed("paper"):
-		w := curve.PrintConditions{Paper: curve.LogH(e.paper), Subject: curve.LogH(e.subject), Flare: curve.LogH(e.flare)}
-		_, err := w.Gradient()
+		subject, err := subjectRange(e.subject)
+		if err != nil {
+			return nil, err
+		}
+		w := curve.PrintConditions{Paper: curve.LogH(e.paper), Subject: curve.LogH(subject), Flare: curve.LogH(e.flare)}
+		_, err = w.Gradient()
 		return &w, err
 	}
 	return nil, nil

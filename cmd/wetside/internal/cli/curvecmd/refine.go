@@ -46,15 +46,18 @@ func (e curveFlags) linkSession(f *curve.Family, link curve.Link) (*notebook.Ses
 }
 
 // writeRefinedRecipe writes the recipe with what was found, checked as any other.
-func writeRefinedRecipe(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintConditions, s *notebook.Session, film string, files []string) error {
-	if w == nil {
-		return app.Usagef("--write: no gradient is wanted; expected --target or --paper")
+func writeRefinedRecipe(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintConditions, met *aimMet, s *notebook.Session, film string, files []string) error {
+	if w == nil && met == nil {
+		return app.Usagef("--write: nothing is aimed at; expected --aim, --target or --paper")
 	}
 	from, err := e.baseRecipe(s)
 	if err != nil {
 		return err
 	}
-	found := densities.FilmTestResult{Results: r, Wanted: *w, Day: p.Clock.Read().Wall, Film: film}
+	found := densities.FilmTestResult{Results: r, Aimed: met.aimed(), Day: p.Clock.Read().Wall, Film: film}
+	if w != nil {
+		found.Wanted = *w
+	}
 	var names []string
 	for _, f := range files {
 		names = append(names, filepath.Base(f))
@@ -107,7 +110,7 @@ func printOneSheet(p *app.Env, e curveFlags, q curve.Request, r curve.Results, w
 	sheets := r.Sheets()
 	switch {
 	case w == nil:
-		return app.Usagef("--assume-rate: no gradient is wanted; expected --target or --paper")
+		return app.Usagef("--assume-rate: no gradient is wanted; expected --target, --aim average:G or --paper")
 	case len(sheets) != 1:
 		return fmt.Errorf("--assume-rate: %d sheets with a time and an average gradient; expected one (several tell their growth themselves)", len(sheets))
 	case !(e.assumedGrowth >= 0 && e.assumedGrowth <= 100):

@@ -14,7 +14,7 @@ import (
 )
 
 // printCurves writes the results for people.
-func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *curve.PrintConditions) {
+func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *curve.PrintConditions, met *aimMet) {
 	const rows = 16
 	fmt.Fprint(p.Out, app.CleanPage(page.CurveText(r, min(p.Width(), 80), rows)))
 	fmt.Fprintf(p.Out, "\n%-8s %6s %9s %6s %9s %6s %6s %8s\n", "time", "b+f", "speed pt", "rise", "avg grad", "index", "gamma", "EI")
@@ -28,6 +28,7 @@ func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *c
 		fmt.Fprintf(p.Out, "\ngrowth: gradient = %.3f (1 - exp(-%.4f (t - %.2f min)))\n", g.Limit, float64(g.K), float64(g.Induction))
 	}
 	printTarget(p, r)
+	printAim(p, met)
 	printDevelopments(p, r, w)
 	printPublishedTime(p, e, r, w)
 	for _, note := range r.Notes {
