@@ -36,8 +36,8 @@ func checkSteps(p *sequence.Plan) error {
 			bad(st, "sheets are taken out and no bath follows; expected a step after it")
 		}
 		if st.PullsSheets() && st.StraightOn {
-			if why := refuseStraightOn(p, i); why != "" {
-				bad(st, "%s", why)
+			if err := refuseStraightOn(p, i); err != nil {
+				bad(st, "%v", err)
 			}
 		}
 		if !fixed && st.RoomLight != sequence.Dark && !st.Vessel.Closed() && p.Recipe.Film.Sensitivity == sequence.Pan {
@@ -51,19 +51,19 @@ func checkSteps(p *sequence.Plan) error {
 	return errors.Join(errs...)
 }
 
-// refuseStraightOn is why sheets pulled out of step i cannot go straight on to the fixer; "" where
+// refuseStraightOn is why sheets pulled out of step i cannot go straight on to the fixer; nil where
 // they can: an acid stop bath ends their development, and moves nobody who waits for a press.
-func refuseStraightOn(p *sequence.Plan, i int) string {
+func refuseStraightOn(p *sequence.Plan, i int) error {
 	after := p.Steps[i+1:]
 	switch {
 	case len(after) < 2 || after[0].Kind != sequence.StopBath || after[1].Kind != sequence.Fix:
-		return "sheets that go straight on need a stop bath and then a fixer; expected stop and fix as the next two steps"
+		return errors.New("sheets that go straight on need a stop bath and then a fixer; expected stop and fix as the next two steps")
 	case !acid(p, after[0].Bath):
-		return "sheets that go straight on to the fixer need an acid stop bath, and the recipe names no more than water; expected the parts of a stop bath"
+		return errors.New("sheets that go straight on to the fixer need an acid stop bath, and the recipe names no more than water; expected the parts of a stop bath")
 	case after[0].WaitForPerson:
-		return "sheets that go straight on leave the stop bath by themselves; expected advance = \"auto\" in " + after[0].Name
+		return fmt.Errorf("sheets that go straight on leave the stop bath by themselves; expected advance = \"auto\" in %s", after[0].Name)
 	}
-	return ""
+	return nil
 }
 
 // checkStacks refuses a stack that no hand could serve.
