@@ -20,6 +20,7 @@ import (
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/say"
 )
 
 // notebookFlags is the notebook's flags as typed.
@@ -146,7 +147,7 @@ func sessionsText(list []notebook.Summary, all, width int) string {
 		if s.Rehearsal {
 			what = "(rehearsal) " + what
 		}
-		line := []rune(fmt.Sprintf("%-*s  %-11s  %s", longest, s.ID, s.Status.Word(), what))
+		line := []rune(fmt.Sprintf("%-*s  %-11s  %s", longest, s.ID, say.Status(s.Status), what))
 		if len(line) > width {
 			line = append(line[:width-1], '…')
 		}
