@@ -116,9 +116,9 @@ func printSessions(p *app.Env, n notebookFlags, noting bool) error {
 		}
 	}
 	if n.asJSON {
-		shown := make([]sessionEntryJSON, len(list))
+		shown := make([]notebook.Head, len(list))
 		for i := range list {
-			shown[i] = asSessionEntryJSON(&list[i])
+			shown[i] = list[i].Head
 		}
 		return p.WriteJSON(shown)
 	}
