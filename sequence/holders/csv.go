@@ -171,7 +171,7 @@ func (l *csvText) add(sheets ...ExposedSheet) []byte {
 	return text
 }
 
-// put is the text with sheet i written anew, or taken out where to is nil.
+// put is the text with sheet i written anew, or left out where to is nil.
 func (l *csvText) put(i int, to *ExposedSheet) []byte {
 	if to == nil {
 		return slices.Concat(l.text[:l.lines[i].from], l.text[l.lines[i].to:])

@@ -28,14 +28,6 @@ const (
 	Damaged Status = "damaged"
 )
 
-// Word is the status as people read it: a stop is a bath.
-func (s Status) Word() string {
-	if s == Stopped {
-		return "ended early"
-	}
-	return string(s)
-}
-
 // Recording is a journal as read.
 type Recording struct {
 	ID      string

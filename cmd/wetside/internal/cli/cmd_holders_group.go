@@ -180,7 +180,7 @@ func asUnplacedJSON(left []holders.Unplaced, waiting []holders.ExposedSheet) []u
 	told := []unplacedJSON{}
 	for _, l := range left {
 		e := &waiting[l.Sheet]
-		told = append(told, unplacedJSON{e.Name(), e.Film, l.Why})
+		told = append(told, unplacedJSON{e.Name(), e.Film, say.Unplaced(l, e)})
 	}
 	return told
 }
@@ -240,7 +240,7 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 		fmt.Fprintln(b)
 	}
 	for _, l := range left {
-		fmt.Fprintf(b, "no session for %s: %s\n", waiting[l.Sheet].Name(), l.Why)
+		fmt.Fprintf(b, "no session for %s: %s\n", waiting[l.Sheet].Name(), say.Unplaced(l, &waiting[l.Sheet]))
 	}
 	if b.Len() == 0 {
 		return "No sheet waits.\n"

@@ -35,7 +35,7 @@ type driftFitJSON struct {
 	TauLow     float64       `json:"time_constant_low_s"`
 	TauHigh    *float64      `json:"time_constant_high_s"` // null where the readings do not bound it
 	Confidence float64       `json:"confidence"`
-	Residual   float64       `json:"residual_k"`
+	Residual   float64       `json:"residual_c"`
 }
 
 // readBathReadings are those in a file, or those of a session in the notebook.
