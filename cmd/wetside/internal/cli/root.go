@@ -71,7 +71,7 @@ func Run(p *app.Env, args []string) int {
 		p.Hint(cmd.CommandPath() + " --help")
 		return app.ExitUsage
 	}
-	p.Complain("%v", err)
+	p.PrintError(err)
 	return app.ExitFailed
 }
 
