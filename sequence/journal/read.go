@@ -259,4 +259,4 @@ func idOf(path string) string {
 var ErrNewer = errors.New("journal: written by a newer wetside; expected version 1")
 
 // ErrFinished refuses to go on with a session that is done or stopped.
-var ErrFinished = errors.New("journal: session is finished; expected one that is open")
+var ErrFinished = errors.New("this session is over; expected one that is open (wetside resume alone takes the latest)")
