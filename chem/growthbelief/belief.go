@@ -35,10 +35,10 @@ type Prior struct {
 }
 
 // Weak is the prior for a film of which nothing is known. Nine in ten: limits 0.69 to 2.1, rates 0.045 to 0.32 a
-// minute, coefficients 1.9 to 2.6, sessions that scatter by 2.6 to 9.7%, sheets by 2.4 to 6.6%. Common practice, no source.
+// minute, coefficients 1.9 to 2.6, sessions that scatter by 3 to 8%, sheets by 2.7 to 6%. Common practice, no source.
 var Weak = Prior{
 	Limit: Spread{1.2, 0.34}, Rate: Spread{0.12, 0.6}, Induction: 0.6, Coefficient: Spread{2.2, 0.095},
-	Sessions: Spread{0.05, 0.4}, Sheets: Spread{0.04, 0.3},
+	Sessions: Spread{0.05, 0.3}, Sheets: Spread{0.04, 0.25},
 }
 
 // Reference is the temperature that the growth is told at.

@@ -56,7 +56,7 @@ var arrows = map[string][]string{
 	"tui/form":           {"recipes/safetext", "tui/style", "tui/widget"},
 	"tui/keyboard":       {"tui/press", "tui/ttywait"},
 	"tui/light":          {"tui/ttywait"},
-	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille", "tui/say", "tui/widget"},
+	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/film", "sequence/planning", "tui/braille", "tui/say", "tui/widget"},
 	"tui/press":          {},
 	"tui/room":           {},
 	"tui/say":            {"chem", "chem/curve", "chem/scan", "recipes/safetext", "sequence", "sequence/*"},

@@ -69,7 +69,9 @@ type collection struct {
 	store  journal.Store
 }
 
-func (c *collection) asked(film string) bool { return film != "" && (c.name == "" || film == c.name) }
+func (c *collection) asked(film string) bool {
+	return film != "" && (c.name == "" || strings.EqualFold(film, c.name))
+}
 
 func (c *collection) of(h Handling) *Known {
 	k := c.known[h.key()]
@@ -238,7 +240,7 @@ func stays(s *notebook.Session, r *curve.Readings, columns []int) []growthbelief
 func (c *collection) borrowed(b BorrowedTime) {
 	found := false
 	for _, k := range c.known {
-		if k.Film == b.Film && (b.Developer == "" || strings.EqualFold(k.Developer, b.Developer)) {
+		if strings.EqualFold(k.Film, b.Film) && (b.Developer == "" || strings.EqualFold(k.Developer, b.Developer)) {
 			k.Borrowed, found = append(k.Borrowed, b), true
 		}
 	}

@@ -6,6 +6,7 @@
 package film
 
 import (
+	"strings"
 	"time"
 
 	"example.org/wetside/chem"
@@ -24,6 +25,7 @@ type Handling struct {
 
 // key tells handlings apart.
 func (h Handling) key() string {
+	h.Film = strings.ToLower(h.Film)
 	text, _ := sequence.Marshal(h)
 	return string(text)
 }

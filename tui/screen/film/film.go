@@ -3,6 +3,8 @@
 package film
 
 import (
+	"strings"
+
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -81,7 +83,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		m.known, m.read = msg, true
 		at := m.at
 		for i := range m.known {
-			if m.known[i].Film == m.wanted {
+			if strings.EqualFold(m.known[i].Film, m.wanted) {
 				at, m.wanted = i, ""
 			}
 		}
