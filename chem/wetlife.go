@@ -56,11 +56,11 @@ func EstimateWetLife(limit time.Duration, trials []WetTrial) *WetLife {
 	normal := distuv.UnitNormal
 	for i := range w.lives {
 		l := wetLife{
-			spread:   0.15 + 0.35*radicalInverse(i+1, 3),
-			warmth:   math.Log(3) * radicalInverse(i+1, 5),
-			handling: radicalInverse(i+1, 7),
+			spread:   0.15 + 0.35*RadicalInverse(i+1, 3),
+			warmth:   math.Log(3) * RadicalInverse(i+1, 5),
+			handling: RadicalInverse(i+1, 7),
 		}
-		l.median = math.Log(centre) - normal.Quantile(riskAtLimit)*l.spread + wide*normal.Quantile(radicalInverse(i+1, 2))
+		l.median = math.Log(centre) - normal.Quantile(riskAtLimit)*l.spread + wide*normal.Quantile(RadicalInverse(i+1, 2))
 		w.lives[i], w.weight[i] = l, 1
 		for _, t := range trials {
 			p := l.risk(t)
@@ -73,8 +73,9 @@ func EstimateWetLife(limit time.Duration, trials []WetTrial) *WetLife {
 	return w
 }
 
-// radicalInverse is the i-th number of van der Corput's sequence in a base: evenly spread from 0 to 1.
-func radicalInverse(i, base int) (x float64) {
+// RadicalInverse is the i-th number of van der Corput's sequence in a base: evenly spread from 0 to 1. Several bases, all prime,
+// spread points evenly in as many dimensions (J. H. Halton, Numer. Math. 2 (1960) 84-90).
+func RadicalInverse(i, base int) (x float64) {
 	for f := 1 / float64(base); i > 0; i, f = i/base, f/float64(base) {
 		x += f * float64(i%base)
 	}

@@ -10,6 +10,7 @@ import (
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/bottles"
 	"example.org/wetside/tui/screen/curves"
+	"example.org/wetside/tui/screen/film"
 	"example.org/wetside/tui/screen/filmtest"
 	"example.org/wetside/tui/screen/holders"
 	"example.org/wetside/tui/screen/newrecipe"
@@ -32,6 +33,7 @@ type Backend interface {
 	notebook.Backend
 	bottles.Backend
 	holders.Backend
+	film.Backend
 	filmtest.Backend
 	reading.Backend
 	curves.Backend

@@ -9,6 +9,7 @@ import (
 	"example.org/wetside/tui/screen/bottles"
 	"example.org/wetside/tui/screen/compare"
 	"example.org/wetside/tui/screen/curves"
+	"example.org/wetside/tui/screen/film"
 	"example.org/wetside/tui/screen/filmtest"
 	"example.org/wetside/tui/screen/holders"
 	"example.org/wetside/tui/screen/newrecipe"
@@ -73,6 +74,8 @@ func (k maker) openForFilm(a screen.Action) (screen.Screen, error) {
 		return holders.NewGroups(b, env, a.Sheets), nil
 	case screen.OpenFilmTest:
 		return filmtest.New(b, env, a.Recipe), nil
+	case screen.OpenFilms:
+		return film.New(b, env, a.Name), nil
 	case screen.OpenDensities:
 		return reading.NewList(b, env), nil
 	case screen.OpenReadingSetup:

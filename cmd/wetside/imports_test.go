@@ -23,13 +23,14 @@ const module = "example.org/wetside/"
 
 // arrows are all that the design lists, by the package that has them.
 var arrows = map[string][]string{
-	"chem":             {},
-	"chem/curve":       {"chem"},
-	"chem/response":    {},
-	"chem/scan":        {},
-	"recipes":          {"chem", "recipes/safetext", "sequence", "sequence/places", "sequence/plainfile"},
-	"recipes/safetext": {},
-	"recipes/settings": {"recipes", "sequence", "sequence/places"},
+	"chem":              {},
+	"chem/curve":        {"chem"},
+	"chem/growthbelief": {"chem"},
+	"chem/response":     {},
+	"chem/scan":         {},
+	"recipes":           {"chem", "recipes/safetext", "sequence", "sequence/places", "sequence/plainfile"},
+	"recipes/safetext":  {},
+	"recipes/settings":  {"recipes", "sequence", "sequence/places"},
 
 	"sequence":             {"chem"},
 	"sequence/schedule":    {"chem", "sequence"},
@@ -44,6 +45,7 @@ var arrows = map[string][]string{
 	"sequence/notebook":    {"chem", "sequence", "sequence/engine", "sequence/journal", "sequence/planning"},
 	"sequence/bottles":     {"sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
 	"sequence/densities":   {"chem/curve", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
+	"sequence/film":        {"chem", "chem/curve", "chem/growthbelief", "sequence", "sequence/densities", "sequence/journal", "sequence/notebook"},
 	"sequence/holders":     {"chem/curve", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
 
 	"tui":                {"recipes/safetext", "sequence", "tui/light", "tui/press", "tui/screen", "tui/screen/*", "tui/style", "tui/widget"},
@@ -54,7 +56,7 @@ var arrows = map[string][]string{
 	"tui/form":           {"recipes/safetext", "tui/style", "tui/widget"},
 	"tui/keyboard":       {"tui/press", "tui/ttywait"},
 	"tui/light":          {"tui/ttywait"},
-	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/planning", "tui/braille", "tui/say", "tui/widget"},
+	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/film", "sequence/planning", "tui/braille", "tui/say", "tui/widget"},
 	"tui/press":          {},
 	"tui/room":           {},
 	"tui/say":            {"chem", "chem/curve", "chem/scan", "recipes/safetext", "sequence", "sequence/*"},

@@ -4,6 +4,7 @@ package notebook
 // that says of a plan: chem/wetlife.go has the arithmetic.
 
 import (
+	"strings"
 	"time"
 
 	"example.org/wetside/chem"
@@ -27,7 +28,7 @@ const unknownTemperature sequence.Celsius = 20
 // less than the film stood, or less than what harmed it.
 func WetTrials(store journal.Store, film string, v sequence.Vessel) (list []WetTrial) {
 	for _, one := range List(store) {
-		if one.Rehearsal || one.Film != film || one.Emulsion == "" {
+		if one.Rehearsal || !strings.EqualFold(one.Film, film) || one.Emulsion == "" {
 			continue
 		}
 		full, err := Open(store, one.ID)

@@ -39,6 +39,7 @@ type htmlPage struct {
 	Drawing  *svgTimeline
 	Sections []section
 	Curves   []CurveFamily
+	Picture  string // that is drawn already; "" for none
 }
 
 // style is the file's own; no other file is needed.
@@ -79,6 +80,7 @@ func (v htmlPage) write(b *strings.Builder) {
 	if v.Drawing != nil {
 		v.Drawing.write(b)
 	}
+	b.WriteString(v.Picture)
 	if len(v.Steps) > 0 {
 		writeSteps(b, v.Steps)
 	}

@@ -70,6 +70,8 @@ type (
 	OpenHolders  struct{}
 	OpenGroups   struct{ Sheets []holders.ExposedSheet }
 	OpenFilmTest struct{ Recipe sequence.Recipe }
+	// OpenFilms shows all that is known of films, one where it is named first.
+	OpenFilms struct{ Name string }
 	// OpenDensities lists the readings that are kept.
 	OpenDensities struct{}
 	// OpenReadingSetup asks which sheets are to be read, of a session where one is given.
@@ -114,6 +116,7 @@ func (OpenBottles) action()      {}
 func (OpenHolders) action()      {}
 func (OpenGroups) action()       {}
 func (OpenFilmTest) action()     {}
+func (OpenFilms) action()        {}
 func (OpenDensities) action()    {}
 func (OpenReadingSetup) action() {}
 func (OpenReading) action()      {}

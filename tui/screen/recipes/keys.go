@@ -72,6 +72,11 @@ func (m Model) elsewhere(name string) screen.Action {
 		return screen.OpenSounds{}
 	case "q":
 		return screen.Quit{}
+	case "f":
+		if m.chosen.plan == nil {
+			return screen.OpenFilms{}
+		}
+		return screen.OpenFilms{Name: m.chosen.plan.Recipe.Film.Name}
 	case "t":
 		if m.chosen.plan == nil {
 			return screen.Message{Text: "A film test is made of a recipe that can be used. Choose one.", Fault: true}
@@ -167,7 +172,7 @@ func (m Model) About() screen.About {
 			{Purpose: "Recipes", Keys: []key.Binding{widget.Bind("n", "new recipe, field by field"), widget.Bind("c", "change the recipe, or start one from it, field by field"),
 				widget.Bind("e", "edit it as a file, in your own editor")}},
 			{Purpose: "Film and chemistry", Keys: []key.Binding{widget.Bind("N", "notebook: all sessions"), widget.Bind("b", "bottles: what is mixed"),
-				widget.Bind("h", "film holders: exposed sheets"), widget.Bind("t", "film test of the recipe"), widget.Bind("d", "densities that were read")}},
+				widget.Bind("h", "film holders: exposed sheets"), widget.Bind("f", "film: all that is known of it"), widget.Bind("t", "film test of the recipe"), widget.Bind("d", "densities that were read")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "choose; home and end go to the first and the last"),
 				widget.Bind("pgup pgdn", "read on beside the list"), widget.Bind("l", "hear the sounds")}},
 			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("q", "quit wetside")}},

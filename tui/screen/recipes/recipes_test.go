@@ -127,7 +127,7 @@ func TestKeysLeadElsewhere(t *testing.T) {
 	for k, want := range map[string]screen.Action{
 		"enter": screen.OpenPlan{Name: "plover-tray", Conditions: sequence.RawConditions{Vessel: "hangers"}},
 		"n":     screen.OpenNewRecipe{}, "c": screen.OpenNewRecipe{From: "plover-tray"}, "N": screen.OpenNotebook{}, "b": screen.OpenBottles{},
-		"h": screen.OpenHolders{}, "d": screen.OpenDensities{}, "t": screen.OpenFilmTest{Recipe: plover},
+		"h": screen.OpenHolders{}, "d": screen.OpenDensities{}, "t": screen.OpenFilmTest{Recipe: plover}, "f": screen.OpenFilms{Name: plover.Film.Name},
 		"l": screen.OpenSounds{}, "q": screen.Quit{}, "esc": nil, "x": nil,
 	} {
 		if _, got, _ := drive.Press(m, k); !reflect.DeepEqual(got, want) {

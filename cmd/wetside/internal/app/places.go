@@ -8,6 +8,7 @@ import (
 
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/places"
@@ -33,6 +34,11 @@ func laptopID() string {
 // BottleLedger is this laptop's.
 func BottleLedger() bottles.Ledger {
 	return bottles.Ledger{Folder: places.Data("baths"), Laptop: laptopID()}
+}
+
+// Films is where what is known of films lies.
+func Films() film.Sources {
+	return film.Sources{Sessions: journal.Default(), Densities: Densities(), Borrowed: film.BorrowedStore{Folder: places.Data("films"), Laptop: laptopID()}}
 }
 
 // LampsFolder is where the computer's lamps are.

@@ -8,6 +8,7 @@ import (
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 )
@@ -34,6 +35,9 @@ func (n pastSessions) Read(id string) (notebook.Session, error) {
 	}
 	return s, err
 }
+
+// Films is all that is known of films.
+func (n pastSessions) Films() []film.Known { return app.Films().Collect("") }
 
 // Restore brings an archived session back into the notebook.
 func (n pastSessions) Restore(id string) error { return notebook.Restore(journal.Default(), id) }

@@ -123,7 +123,7 @@ func addGroups(p *app.Env, root *cobra.Command) {
 		{"sessions", "Sessions:", []*cobra.Command{newPlanCommand(p), newRunCommand(p), newResumeCommand(p), notebookcmd.NewNotebookCommand(p)}},
 		{"recipes", "Recipes:", []*cobra.Command{newNewCommand(p), newEditCommand(p), newCheckCommand(p)}},
 		{"chemistry", "Chemistry:", []*cobra.Command{newMixCommand(p), newBottlesCommand(p), newTemperCommand(p), newWashCommand(p), fitcmd.NewFitCommand(p)}},
-		{"film", "Film:", []*cobra.Command{exposecmd.NewExposeCommand(p), newHoldersCommand(p), newFilmTestCommand(p), scancmd.NewScanCommand(p), curvecmd.NewCurveCommand(p)}},
+		{"film", "Film:", []*cobra.Command{exposecmd.NewExposeCommand(p), newFilmCommand(p), newHoldersCommand(p), newFilmTestCommand(p), scancmd.NewScanCommand(p), curvecmd.NewCurveCommand(p)}},
 		{"laptop", "This laptop:", []*cobra.Command{newReadyCommand(p), newCuesCommand(p), newConfigCommand(p), newDemoCommand(p), newCompletionCommand(p)}},
 	} {
 		root.AddGroup(&cobra.Group{ID: g.id, Title: g.title})

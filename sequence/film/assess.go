@@ -1,0 +1,378 @@
+package film
+
+// From what was found to what a page shows.
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/chem/growthbelief"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/notebook"
+)
+
+// Question is what is asked of a film.
+type Question struct {
+	Aim    float64       // average gradient; 0: the usual subject's on a diffusion enlarger
+	At     *chem.Celsius // the developer's temperature today; nil: the reference
+	Also   string        // another developer whose tests count too; "" for none
+	Sheets int           // of the next test; 0: the usual number
+}
+
+const (
+	usualAim    = 0.58 // of the usual subject on a diffusion enlarger: see chem/curve
+	usualSheets = 3
+	alsoWeight  = 0.25 // of another developer's tests (our own rule)
+	farOff      = 1.35 // times the right time, from where a borrowed one is far too long
+	seenBy      = 0.7  // of the prior's interval: narrower, and evidence has said something
+)
+
+// AlsoWeight is how much another developer's tests count.
+const AlsoWeight = alsoWeight
+
+// assessment is a page in the making.
+type assessment struct {
+	page           Page
+	known          *Known
+	aim            float64
+	at             chem.Celsius
+	belief, untold *growthbelief.Belief // untold: without borrowed times
+}
+
+// Assess makes a page of what was found. Others is all that was found of the film, for Question.Also.
+func Assess(k *Known, others []Known, q Question) (Page, error) {
+	a := assessment{known: k, aim: cmp.Or(q.Aim, usualAim), at: growthbelief.Reference}
+	a.page = Page{Handling: k.Handling, Tests: len(k.Tests), Sessions: len(k.Sessions), WetLife: []WetLife{}, Borrowed: []Confronted{}, Next: []NextSheet{}, Usual: []NextSheet{},
+		Sources: []Source{}, Assumed: []string{}, Developments: []Development{}}
+	if q.Aim == 0 {
+		a.page.Assumed = append(a.page.Assumed, AssumedAim)
+	}
+	if q.At != nil {
+		a.at = *q.At
+	} else {
+		a.page.Assumed = append(a.page.Assumed, AssumedTemperature)
+	}
+	if err := a.believe(others, q.Also); err != nil {
+		return a.page, err
+	}
+	a.times()
+	a.figures()
+	a.index()
+	a.wetLife()
+	a.recipe()
+	a.borrowed()
+	a.next(cmp.Or(q.Sheets, usualSheets))
+	a.picture()
+	return a.page, nil
+}
+
+// believe gathers the evidence, with where it is from, and weighs it.
+func (a *assessment) believe(others []Known, also string) error {
+	var e growthbelief.Evidence
+	add := func(t Test, weight float64, kind, from string) {
+		if len(t.Sheets) > 0 {
+			e.Tests = append(e.Tests, growthbelief.Test{Readings: t.Sheets, Weight: weight})
+		}
+		a.page.Sources = append(a.page.Sources, Source{Kind: kind, Day: t.Day, Session: t.Session, Readings: t.Readings, Sheets: max(len(t.Sheets), len(t.Indexes)), From: from})
+	}
+	for _, t := range a.known.Tests {
+		add(t, 1, "test", "")
+	}
+	tests := len(e.Tests)
+	if also != "" {
+		found := false
+		for _, o := range others {
+			if o.Developer != a.known.Developer && strings.EqualFold(o.Developer, also) {
+				for _, t := range o.Tests {
+					add(t, alsoWeight, "also", o.Developer)
+					found = true
+				}
+			}
+		}
+		if !found {
+			return fmt.Errorf("%q: no test of %s in that developer; expected one of %s", also, a.known.Film, developers(others, a.known.Developer))
+		}
+		a.page.Assumed = append(a.page.Assumed, AssumedAlso)
+	}
+	for _, s := range a.known.Sessions {
+		look, told := s.look()
+		source := Source{Kind: "session", Day: s.Day, Session: s.ID}
+		if told {
+			source.Look = string(s.Appearances[0])
+			e.Sessions = append(e.Sessions, growthbelief.Session{Time: s.Time, Temperature: s.Temperature, Wanted: a.wanted(s.Development), Look: look})
+		}
+		a.page.Sources = append(a.page.Sources, source)
+	}
+	a.untold = growthbelief.Believe(growthbelief.Weak, e)
+	for _, b := range a.known.Borrowed {
+		e.Borrowed = append(e.Borrowed, growthbelief.Borrowed{Time: b.Time, Temperature: b.Temperature, Wanted: b.Wanted, Log: math.Log1p(b.Within)})
+		a.page.Sources = append(a.page.Sources, Source{Kind: "borrowed", Day: b.Written.Format(time.DateOnly), From: b.From})
+	}
+	a.belief = a.untold
+	if len(e.Borrowed) > 0 {
+		a.belief = growthbelief.Believe(growthbelief.Weak, e)
+	}
+	if tests == 0 {
+		a.page.Assumed = append(a.page.Assumed, AssumedGrowth)
+	}
+	return nil
+}
+
+// developers are those that have tests, but for one.
+func developers(others []Known, but string) string {
+	var list []string
+	for _, o := range others {
+		if len(o.Tests) > 0 && o.Developer != but && o.Developer != "" && !slices.Contains(list, o.Developer) {
+			list = append(list, fmt.Sprintf("%q", o.Developer))
+		}
+	}
+	if len(list) == 0 {
+		return "those with tests, of which there is none"
+	}
+	return strings.Join(list, ", ")
+}
+
+// wanted is the gradient that a development such as "N-1" is for.
+func (a *assessment) wanted(name string) float64 {
+	n := 0
+	if _, err := fmt.Sscanf(name, "N%d", &n); err != nil {
+		n = 0
+	}
+	g, err := curve.PrintConditionsFor(a.aim).Shifted(n).Gradient()
+	if err != nil {
+		return a.aim
+	}
+	return g
+}
+
+// seconds is a time in minutes as JSON has it; nil for one that never comes.
+func seconds(minutes float64) *float64 {
+	const longest = 24 * 60
+	if !(minutes < longest) {
+		return nil
+	}
+	s := minutes * 60
+	return &s
+}
+
+// times is the time for the aim, and for N-2 to N+2.
+func (a *assessment) times() {
+	v, own := a.belief.Time(a.aim, a.at), a.belief.TimeOfFilm(a.aim, a.at)
+	a.page.Target = &Target{Kind: "average", AverageGradient: a.aim, Temperature: a.at, Time: seconds(v.Middle), Low: seconds(v.Low), High: seconds(v.High),
+		FilmLow: seconds(own.Low), FilmHigh: seconds(own.High), Confidence: growthbelief.Confidence}
+	for _, name := range []string{"N-2", "N-1", "N", "N+1", "N+2"} {
+		g := a.wanted(name)
+		v := a.belief.Time(g, a.at)
+		d := Development{Name: name, AverageGradient: g, Time: seconds(v.Middle), Low: seconds(v.Low), High: seconds(v.High)}
+		if n, ok := a.indexAt(a.aim); ok {
+			if other, ok := a.indexAt(g); ok {
+				stops := math.Log2(other / n)
+				d.IndexStops = &stops
+			}
+		}
+		a.page.Developments = append(a.page.Developments, d)
+	}
+}
+
+// figure is an interval, assumed where it is about as wide as before any evidence.
+func figure(v, before growthbelief.Interval) Figure {
+	return Figure{Value: v.Middle, Low: v.Low, High: v.High, Assumed: !(v.Narrowness() < seenBy*before.Narrowness())}
+}
+
+func (a *assessment) figures() {
+	prior := growthbelief.Believe(growthbelief.Weak, growthbelief.Evidence{})
+	b := a.belief
+	a.page.Growth = &Growth{figure(b.Limit(), prior.Limit()), figure(b.Rate(), prior.Rate()), figure(b.Induction(), prior.Induction())}
+	a.page.Coefficient = figure(b.Coefficient(), prior.Coefficient())
+	a.page.Scatter = figure(b.Sessions(), prior.Sessions())
+	if a.page.Coefficient.Assumed {
+		a.page.Assumed = append(a.page.Assumed, AssumedCoefficient)
+	}
+}
+
+// indexOf is a test's exposure index at the time that gives a gradient: that of the sheet nearest to it.
+func (a *assessment) indexOf(t *Test, gradient float64) (float64, bool) {
+	want := a.belief.TimeOfFilm(gradient, growthbelief.Reference).Middle
+	best, off := 0.0, math.Inf(1)
+	for _, x := range t.Indexes {
+		if d := math.Abs(math.Log(x.Time.Minutes() / want)); d < off {
+			best, off = x.Index, d
+		}
+	}
+	const near = 0.35 // of the logarithm of time: one step of the usual series
+	return best, off < near
+}
+
+// indexAt is the middle of all tests.
+func (a *assessment) indexAt(gradient float64) (float64, bool) {
+	sum, n := 0.0, 0
+	for i := range a.known.Tests {
+		if x, ok := a.indexOf(&a.known.Tests[i], gradient); ok {
+			sum, n = sum+math.Log(x), n+1
+		}
+	}
+	return math.Exp(sum / float64(n)), n > 0
+}
+
+// index is the exposure index for the aim. Tests scatter normally in stops; before the first, by a sixth of a stop,
+// believed as four tests would be (our own rule): the mean then has Student's distribution.
+func (a *assessment) index() {
+	const scatter, weight = 1. / 6, 4.
+	var logs []float64
+	mean := 0.0
+	for i := range a.known.Tests {
+		if x, ok := a.indexOf(&a.known.Tests[i], a.aim); ok {
+			logs = append(logs, math.Log2(x))
+			mean += math.Log2(x)
+		}
+	}
+	n := float64(len(logs))
+	if n == 0 {
+		return
+	}
+	mean /= n
+	squares := weight * scatter * scatter
+	for _, x := range logs {
+		squares += (x - mean) * (x - mean)
+	}
+	free := weight + n - 1
+	off := distuv.StudentsT{Sigma: 1, Nu: free}.Quantile((1+growthbelief.Confidence)/2) * math.Sqrt(squares/free/n)
+	a.page.ExposureIndex = &ExposureIndex{Index: math.Exp2(mean), Low: math.Exp2(mean - off), High: math.Exp2(mean + off), Tests: len(logs)}
+}
+
+// wetLife is the risk of what the longest session of each vessel was like, if it were done again.
+func (a *assessment) wetLife() {
+	trials := map[sequence.Vessel][]notebook.WetTrial{}
+	for _, s := range a.known.Sessions {
+		for v, t := range s.Wet {
+			trials[v] = append(trials[v], t)
+		}
+	}
+	for _, v := range sequence.Vessels {
+		list := trials[v]
+		if len(list) == 0 {
+			continue
+		}
+		known, most := make([]chem.WetTrial, len(list)), list[0]
+		for i, t := range list {
+			known[i] = t.WetTrial
+			if t.Wet > most.Wet {
+				most = t
+			}
+		}
+		risk, low, high := chem.EstimateWetLife(list[0].Limit, known).Risk(most.WetTrial)
+		a.page.WetLife = append(a.page.WetLife, WetLife{v, most.Wet.Minutes(), most.Temperature, most.Handlings, risk, low, high, len(list)})
+	}
+}
+
+// recipe is what the newest session's recipe says of today: its time, and its reciprocity.
+func (a *assessment) recipe() {
+	r := a.known.Recipe
+	if r == nil {
+		return
+	}
+	for i := range r.Steps {
+		st := &r.Steps[i]
+		base := st.Time
+		for _, n := range st.Times {
+			if base == 0 || n.Name == "N" {
+				base = n.Time
+			}
+		}
+		if st.Kind != sequence.Develop || base == 0 {
+			continue
+		}
+		t := base.Seconds()
+		if by := st.Temperature; by != nil && by.Coefficient > 0 {
+			t /= math.Pow(by.Coefficient, float64(a.at-by.At)/10)
+		} else if by != nil && len(by.Table) > 0 && a.at != by.At {
+			break // a table says nothing beside its entries that is not the plan's to say
+		}
+		a.page.Recipe = &RecipeTime{r.Title, t}
+		break
+	}
+	if by := r.Film.Reciprocity; by != nil && len(by.Table) > 0 {
+		a.page.Reciprocity = &Reciprocity{From: r.Title}
+		for _, row := range by.Table {
+			a.page.Reciprocity.Table = append(a.page.Reciprocity.Table, [2]float64{row[0].Seconds(), row[1].Seconds()})
+		}
+	}
+}
+
+// borrowed confronts each borrowed time with the tests.
+func (a *assessment) borrowed() {
+	for _, b := range a.known.Borrowed {
+		c := Confronted{BorrowedTime: b, Verdict: "untested"}
+		if len(a.known.Tests) > 0 {
+			g := a.untold.Gradient(b.Time, b.Temperature)
+			c.Gradient = &Figure{Value: g.Middle, Low: g.Low, High: g.High}
+			right := a.untold.Time(b.Wanted, b.Temperature)
+			switch m := b.Time.Minutes(); {
+			case m > right.High && m > farOff*right.Middle:
+				c.Verdict = "far-long"
+			case m > right.High:
+				c.Verdict = "long"
+			case m < right.Low && m < right.Middle/farOff:
+				c.Verdict = "far-short"
+			case m < right.Low:
+				c.Verdict = "short"
+			default:
+				c.Verdict = "fits"
+			}
+		}
+		a.page.Borrowed = append(a.page.Borrowed, c)
+	}
+}
+
+// next is which sheets to test for N, and N-1 and N+1 as much, beside the usual series.
+func (a *assessment) next(n int) {
+	var usual []time.Duration
+	middle := a.belief.TimeOfFilm(a.aim, a.at).Middle
+	if guess := time.Duration(middle * float64(time.Minute)); middle < 120 {
+		usual, _ = curve.TestTimes(guess, max(2, n))
+	}
+	advice := a.belief.NextSheets([]float64{a.aim, a.wanted("N-1"), a.wanted("N+1")}, a.at, n, usual[:min(n, len(usual))])
+	a.page.Enough = advice.Enough()
+	for _, g := range advice.Best {
+		a.page.Next = append(a.page.Next, NextSheet{g.Time.Seconds(), g.Temperature, g.Gain})
+	}
+	for _, g := range advice.Usual {
+		a.page.Usual = append(a.page.Usual, NextSheet{g.Time.Seconds(), g.Temperature, g.Gain})
+	}
+}
+
+// picture is the growth with its band, and what stands upon it.
+func (a *assessment) picture() {
+	coefficient := a.belief.Coefficient().Middle
+	today := func(t time.Duration, at chem.Celsius) float64 {
+		return t.Minutes() * math.Pow(coefficient, float64(at-a.at)/10)
+	}
+	longest := 15.0
+	for _, t := range a.known.Tests {
+		for _, s := range t.Sheets {
+			a.page.Points = append(a.page.Points, MeasuredPoint{Minutes: today(s.Time, s.Temperature), Gradient: s.Gradient, Test: true})
+		}
+	}
+	for _, s := range a.known.Sessions {
+		if look, ok := s.look(); ok {
+			a.page.Points = append(a.page.Points, MeasuredPoint{Minutes: today(s.Time, s.Temperature), Gradient: a.wanted(s.Development), Look: int(look)})
+		}
+	}
+	for _, p := range a.page.Points {
+		longest = math.Max(longest, 1.15*p.Minutes)
+	}
+	const points = 40
+	for i := 1; i <= points; i++ {
+		m := math.Min(longest, 60) * float64(i) / points
+		g := a.belief.Gradient(time.Duration(m*float64(time.Minute)), a.at)
+		a.page.Curve = append(a.page.Curve, GrowthAt{m, g.Low, g.Middle, g.High})
+	}
+}

@@ -1,0 +1,147 @@
+package film
+
+// The picture: the films, the answer, the growth with its band, and the page.
+
+import (
+	"strings"
+
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+const (
+	wide      = 100 // columns from which picture and page stand beside each other
+	mostFilms = 5   // rows of the list
+)
+
+// View draws the body.
+func (m Model) View(w, h int) string {
+	if w <= 0 || h <= 0 {
+		return ""
+	}
+	rows := m.head(w, h)
+	rest := h - len(rows)
+	if rest > 0 && m.page != nil {
+		rows = append(rows, strings.Split(m.body(w, rest), "\n")...)
+	}
+	return strings.Join(rows[:min(len(rows), h)], "\n")
+}
+
+// head is the list, and the answer for the one chosen.
+func (m Model) head(w, h int) []string {
+	switch {
+	case !m.read:
+		return []string{style.Label(widget.Truncate("Sessions and readings are being read.", w))}
+	case len(m.known) == 0:
+		return widget.Painted("No film is known yet. Develop one: a session, the densities of a film test (t on a recipe), or a time borrowed from elsewhere makes a film known.", w, style.Value)
+	}
+	rows := m.list(w, min(mostFilms, max(1, h/5)))
+	if h >= 12 {
+		rows = append(rows, "")
+	}
+	switch {
+	case m.fault != "":
+		return append(rows, widget.Painted(safetext.Clean(m.fault), w, style.Heading)...)
+	case m.page == nil:
+		return append(rows, style.Label(widget.Truncate("It is being worked out.", w)))
+	}
+	answer := say.FilmAnswer(m.page, m.env.Units())
+	rows = append(rows, widget.Painted(safetext.Clean(answer[0]), w, style.Heading)...)
+	if h >= 20 {
+		for _, line := range answer[1:] {
+			rows = append(rows, widget.Painted(safetext.Clean(line), w, style.Value)...)
+		}
+		rows = append(rows, "")
+	}
+	return rows
+}
+
+// list is the films around the cursor.
+func (m Model) list(w, most int) (rows []string) {
+	from := min(max(0, m.at-most/2), max(0, len(m.known)-most))
+	for i := from; i < min(len(m.known), from+most); i++ {
+		k := &m.known[i]
+		mark := "  "
+		if i == m.at {
+			mark = style.Now.Render("▌") + " "
+		}
+		row := widget.Spread(mark+style.Value(widget.Truncate(name(k), max(1, w-widget.Width(counts(k))-4))), style.Label(counts(k)), w)
+		if i == m.at {
+			row = style.SelectedRow(row, w)
+		}
+		rows = append(rows, widget.Truncate(row, w))
+	}
+	return rows
+}
+
+// body is picture and page.
+func (m Model) body(w, h int) string {
+	if w >= wide {
+		c := widget.Columns{Width: w, Left: w * 55 / 100, Least: 40}
+		left, right, _ := c.Widths()
+		return c.Join(m.plot(left, h), m.scroll(right, h).View())
+	}
+	if picture := m.plot(w, h); picture != "" && !m.table {
+		return picture
+	}
+	return m.scroll(w, h).View()
+}
+
+// pageRoom is how much room the page has.
+func (m Model) pageRoom() (w, h int) {
+	h = max(1, m.h-len(m.head(m.w, m.h)))
+	if m.w < wide {
+		return m.w, h
+	}
+	_, right, _ := (widget.Columns{Width: m.w, Left: m.w * 55 / 100, Least: 40}).Widths()
+	return right, h
+}
+
+// scroll is the page in its window.
+func (m Model) scroll(w, h int) widget.Scroll {
+	s := widget.Scroll{Width: w, Height: h, First: m.first}
+	if m.page == nil {
+		return s
+	}
+	var rows []string
+	for i, sec := range say.FilmSections(m.page, m.env.Units()) {
+		if i > 0 {
+			rows = append(rows, "")
+		}
+		rows = append(rows, widget.Truncate(style.Heading(sec.Title), s.Inner()))
+		for _, line := range sec.Lines {
+			line = safetext.Clean(line)
+			if widget.Width(line) <= s.Inner() {
+				rows = append(rows, style.Value(line))
+				continue
+			}
+			rows = append(rows, widget.Painted(line, s.Inner(), style.Value)...)
+		}
+	}
+	s.Text = strings.Join(rows, "\n")
+	return s.Moved(0)
+}
+
+// plot is the growth with its band, and what stands upon it.
+func (m Model) plot(w, h int) string {
+	p := widget.Plot{X: widget.Axis{Name: "minutes"}, Y: widget.Axis{Name: "G"}, Width: w, Height: h}
+	var low, middle, high, aim widget.Curve
+	for _, g := range m.page.Curve {
+		low.Points = append(low.Points, widget.Point{X: g.Minutes, Y: g.Low})
+		middle.Points = append(middle.Points, widget.Point{X: g.Minutes, Y: g.Middle})
+		high.Points = append(high.Points, widget.Point{X: g.Minutes, Y: g.High})
+		aim.Points = append(aim.Points, widget.Point{X: g.Minutes, Y: m.page.Target.AverageGradient})
+	}
+	middle.Ink, middle.Label, aim.Ink = &style.Strong, "growth", &style.Rule
+	p.Curves = []widget.Curve{aim, low, high, middle}
+	for _, x := range m.page.Points {
+		sign := '+'
+		if x.Test {
+			sign = 'o'
+		}
+		p.Signs = append(p.Signs, widget.Sign{At: widget.Point{X: x.Minutes, Y: x.Gradient}, Sign: sign, Ink: &style.Strong})
+	}
+	return p.View()
+}
