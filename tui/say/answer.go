@@ -49,6 +49,7 @@ func Develop(p *sequence.Plan, u sequence.Units) (today, recipe string) {
 		if t := st.Step.Temperature; t != nil {
 			recipe += "at " + Temperature(t.At, u)
 		}
+		recipe += assumed(st)
 		return sequence.FormatElapsed(st.Given), strings.TrimSpace(recipe)
 	}
 	return "", ""
