@@ -63,7 +63,7 @@ func (s *Session) DevelopedShare() (float64, bool) {
 // negatives.
 func (s *Session) strength(look Appearance) []Finding {
 	share, ok := s.DevelopedShare()
-	if !ok || math.Abs(s.gradientChange(share)) < leastSeen || (share < 1) != (look == Thin) {
+	if !ok || !s.canBeSeen(share) || (share < 1) != (look == Thin) {
 		return nil
 	}
 	f := Finding{Code: DevelopedOff, Low: share, High: share}
@@ -83,6 +83,11 @@ const leastSeen = 0.05
 // usualSlope is by how much of its gradient a film rises for a share more of development, where its growth is not
 // known: 1 - exp(-kt) at kt of 1 rises by 0.58 of it (Mees 1911 for the form; kt of about 1 is our own rule).
 const usualSlope = 0.58
+
+// canBeSeen reports whether a share of the planned development changes the gradient enough to be seen.
+func (s *Session) canBeSeen(share float64) bool {
+	return math.Abs(s.gradientChange(share)) >= leastSeen
+}
 
 // gradientChange is what a share of the planned development does to the gradient, as a share of it: by the step's
 // own growth where that is known.
