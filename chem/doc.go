@@ -25,6 +25,8 @@
 //	fill and dump, running water washing.go      Torzynski 2004; NAVEDTRA 14209 p. 250
 //	wash times, cold water       washing.go      US Army SS0509 pp. 18, 24; T.O. 33B-1-1 6.7.10.1
 //	thiosulfate left in film     washing.go      36 CFR 1238.14(c)
+//	washing out of gelatin       washlayer.go    Torzynski 2004; NAVEDTRA 14209 p. 250; SS0509
+//	the shortest wash            washschedule.go our own rules; ANSI/NAPM IT9.1 (memory)
 //	fixing                       fixing.go       NAVEDTRA 14209 p. 249; T.O. 33B-1-1 p. 6-77; TM 11-2323 para 33c
 //	sheets, stock                fixercapacity.go arithmetic
 //	temperatures, volumes        units.go        definitions

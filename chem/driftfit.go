@@ -8,7 +8,7 @@ package chem
 // are profile intervals: all values with which the residual sum of squares stays
 // under min (1 + t^2/(n - 3)), t of Student's distribution with n - 3 degrees of
 // freedom (Bates and Watts 1988, from memory); their coverage is checked by
-// simulation in the tests.
+// simulation in the tests. Where the readings contradict the model none is given.
 
 import (
 	"errors"
@@ -25,8 +25,9 @@ type Interval struct{ Low, High float64 }
 // DriftFit is what readings of a bath tell of its drift.
 type DriftFit struct {
 	Drift      Drift
-	Start      Celsius  // at the first reading, fitted
-	Tau        Interval // seconds; High is +Inf where the readings do not bound it
+	Start      Celsius // at the first reading, fitted
+	Doubt      DriftDoubt
+	Tau        Interval // seconds; it and Settle are not given where there is a doubt; High is +Inf where the readings do not bound it
 	Settle     Interval // degrees Celsius
 	Residual   float64  // standard deviation of a reading about the curve, K
 	Confidence float64  // of the intervals: 0.9
@@ -91,6 +92,9 @@ func (f driftFitter) fit() (DriftFit, error) {
 	}
 	tr := DriftFit{Start: Celsius(settle + amplitude), Residual: math.Sqrt(rss / n), Confidence: confidence,
 		Drift: Drift{Settle: Celsius(settle), Tau: time.Duration(tau * f.length * float64(time.Second))}}
+	if tr.Doubt = f.doubt(tau, settle, amplitude, tr.Residual); tr.Doubt != NoDoubt {
+		return tr, nil
+	}
 	low, high := f.intervalEnd(tau, limit, 1/step), f.intervalEnd(tau, limit, step)
 	tr.Tau = Interval{low * f.length, high * f.length}
 	if high >= maxTau {

@@ -46,7 +46,7 @@ func TestTrialAgainstScipy(t *testing.T) {
 func TestTrialIntervalsHoldTheTruth(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 20))
 	const trials = 1000
-	var tau, settle int
+	var tau, settle, doubted int
 	for range trials {
 		truth := Drift{Settle: Celsius(15 + 4*rng.Float64()), Tau: time.Duration((20 + 25*rng.Float64()) * float64(time.Minute))}
 		start := Celsius(24 + 4*rng.Float64())
@@ -59,6 +59,10 @@ func TestTrialIntervalsHoldTheTruth(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if got.Doubt != NoDoubt {
+			doubted++
+			continue
+		}
 		if s := truth.Tau.Seconds(); got.Tau.Low <= s && s <= got.Tau.High {
 			tau++
 		}
@@ -67,12 +71,58 @@ func TestTrialIntervalsHoldTheTruth(t *testing.T) {
 		}
 	}
 	for name, n := range map[string]int{"time constant": tau, "settling temperature": settle} {
-		if n < 862 || n > 938 {
-			t.Errorf("the interval of the %s held the truth in %d of %d trials; expected about 900", name, n, trials)
+		if want := 0.9 * float64(trials-doubted); math.Abs(float64(n)-want) > 38 {
+			t.Errorf("the interval of the %s held the truth in %d of %d trials; expected about %.0f", name, n, trials-doubted, want)
 		}
-		t.Logf("%s: %d of %d", name, n, trials)
+		t.Logf("%s: %d of %d", name, n, trials-doubted)
+	}
+	if doubted > 40 { // two looks at one in a hundred each: 20, and four standard deviations of 4.4
+		t.Errorf("%d of %d trials that follow the model are doubted; expected about 20 at most", doubted, trials)
 	}
 }
+
+// Readings that do not follow the model are said to, mostly: errors that go with their neighbours (first-order
+// autoregression, 0.8), and a room that warms by 3 C in the hour. The intervals that are still given held the truth
+// in 0.54 and in none of such trials before.
+func TestTrialsThatContradictTheModel(t *testing.T) {
+	const trials = 300
+	for name, c := range map[string]struct {
+		rho, warms, noise float64
+		least             float64 // share that must be doubted
+		minutes           int
+	}{
+		"errors that go with their neighbours": {rho: 0.8, noise: 0.1, least: 0.5, minutes: 2},
+		"a room that warms":                    {warms: 3, noise: 0.05, least: 0.5, minutes: 2},
+	} {
+		rng := rand.New(rand.NewPCG(7, 21))
+		doubted, said := 0, map[DriftDoubt]int{}
+		for range trials {
+			truth := Drift{Settle: Celsius(15 + 4*rng.Float64()), Tau: time.Duration((15 + 10*rng.Float64()) * float64(time.Minute))}
+			course := Course{Readings: []Point{{0, Celsius(26 + 2*rng.Float64())}}, Drift: &truth}
+			var readings []Point
+			e := c.noise * rng.NormFloat64()
+			for at := time.Duration(0); at <= time.Hour; at += time.Duration(c.minutes) * time.Minute {
+				y := float64(course.At(at)) + e + warmed(c.warms, truth.Tau.Hours(), at.Hours())
+				readings = append(readings, Point{at, Celsius(y)})
+				e = c.rho*e + math.Sqrt(1-c.rho*c.rho)*c.noise*rng.NormFloat64()
+			}
+			got, err := FitDrift(readings)
+			if err != nil || got.Doubt != NoDoubt {
+				doubted++
+			}
+			if said[got.Doubt]++; got.Doubt != NoDoubt && got.Tau != (Interval{}) {
+				t.Fatalf("%s: doubted, and an interval is given: %+v", name, got)
+			}
+		}
+		t.Logf("%s: %d of %d doubted, %v", name, doubted, trials, said)
+		if float64(doubted) < c.least*trials {
+			t.Errorf("%s: %d of %d doubted; expected %.0f at least", name, doubted, trials, c.least*trials)
+		}
+	}
+}
+
+// warmed is what a room that warms by so much an hour adds to a bath: Newton's law, T' = (rate t - T)/tau, from 0.
+func warmed(rate, tau, t float64) float64 { return rate * (t - tau*(1-math.Exp(-t/tau))) }
 
 func TestTrialRefusesWhatTellsNothing(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))

@@ -208,9 +208,9 @@ func ExampleWashMethods_fillAndDump() {
 func ExampleResidualThiosulfate() {
 	const squareMetre = 1 / (0.0254 * 0.0254)
 	one, _ := chem.ResidualThiosulfate(100, 10, 1.0/50, squareMetre)
-	changes, err := chem.ChangesFor(100, 10, 500, squareMetre)
-	fmt.Printf("%.3f g/m2, %d changes for %.3f %v\n", one, changes, chem.ResidualLimit, err)
-	// Output: 0.020 g/m2, 2 changes for 0.014 <nil>
+	two, _ := chem.ResidualThiosulfate(100, 10, 1.0/2500, squareMetre)
+	fmt.Printf("%.3f and %.4f g/m2, for %.3f\n", one, two, chem.ResidualLimit)
+	// Output: 0.020 and 0.0004 g/m2, for 0.014
 }
 
 // US Army SS0509 p. 18: half an inch of bath at least; in a tray of 8x10 in

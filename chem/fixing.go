@@ -50,6 +50,21 @@ func FixTime(clearing time.Duration, baths int, tabular bool) (each time.Duratio
 // Source: NAVEDTRA 14209 p. 249.
 func FixerExhausted(fresh, now time.Duration) bool { return fresh > 0 && now-fresh >= fresh }
 
+// ClearingAt is the clearing time at another temperature than the test's, as ColdFixFactor says of both.
+func ClearingAt(clearing time.Duration, test, at Celsius) time.Duration {
+	return time.Duration(math.Round(float64(clearing) * ColdFixFactor(at) / ColdFixFactor(test)))
+}
+
+// AreaByClearing is how much film a fixer serves in all by its clearing times: fresh, and now after an area. The time is
+// taken to grow evenly with the area up to twice the fresh one (our own reading of NAVEDTRA 14209 p. 249). False
+// where it has not grown.
+func AreaByClearing(fresh, now time.Duration, area float64) (float64, bool) {
+	if fresh <= 0 || now <= fresh || !(area > 0) {
+		return 0, false
+	}
+	return area * float64(fresh) / float64(now-fresh), true
+}
+
 // ColdFixFactor is how many times as long fixing takes in the cold: it doubles for
 // each 18 F below 68 F, and is 1 from there up.
 //

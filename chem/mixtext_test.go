@@ -141,25 +141,24 @@ func TestLyingAgainstChords(t *testing.T) {
 
 func TestVesselsRefuse(t *testing.T) {
 	for name, err := range map[string]error{
-		"no depth":      second(RectangularVolume(20, 25, 0)),
-		"no side":       second(RectangularVolume(0, 25, 1)),
-		"too deep":      second(LyingCylinderVolume(7, 21, 7.1)),
-		"no width":      second(CylinderVolume(0, 5)),
-		"no unit":       second(ParseLength("12")),
-		"zero":          second(ParseLength("0mm")),
-		"negative":      second(ParseLength("-3mm")),
-		"words":         second(ParseLength("deep")),
-		"far too long":  second(ParseLength("600cm")),
-		"one side":      third(ParseSides("8in")),
-		"sides, no in":  third(ParseSides("8x10")),
-		"a side of 0":   third(ParseSides("0x10in")),
-		"three sides":   third(ParseSides("8x10x2in")),
-		"no area":       second(ResidualThiosulfate(100, 10, 0.1, 0)),
-		"no strength":   second(ResidualThiosulfate(0, 10, 0.1, 20)),
-		"none carried":  second(ResidualThiosulfate(100, 0, 0.1, 20)),
-		"over all":      second(ResidualThiosulfate(100, 10, 1.1, 20)),
-		"more than all": second(ChangesFor(100, 600, 500, 20)),
-		"no solid":      second(Weigh([]Solid{{"A", 0}}, 100)),
+		"no depth":     second(RectangularVolume(20, 25, 0)),
+		"no side":      second(RectangularVolume(0, 25, 1)),
+		"too deep":     second(LyingCylinderVolume(7, 21, 7.1)),
+		"no width":     second(CylinderVolume(0, 5)),
+		"no unit":      second(ParseLength("12")),
+		"zero":         second(ParseLength("0mm")),
+		"negative":     second(ParseLength("-3mm")),
+		"words":        second(ParseLength("deep")),
+		"far too long": second(ParseLength("600cm")),
+		"one side":     third(ParseSides("8in")),
+		"sides, no in": third(ParseSides("8x10")),
+		"a side of 0":  third(ParseSides("0x10in")),
+		"three sides":  third(ParseSides("8x10x2in")),
+		"no area":      second(ResidualThiosulfate(100, 10, 0.1, 0)),
+		"no strength":  second(ResidualThiosulfate(0, 10, 0.1, 20)),
+		"none carried": second(ResidualThiosulfate(100, 0, 0.1, 20)),
+		"over all":     second(ResidualThiosulfate(100, 10, 1.1, 20)),
+		"no solid":     second(Weigh([]Solid{{"A", 0}}, 100)),
 	} {
 		if err == nil || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%s: %v; expected an error on one line", name, err)
@@ -179,8 +178,5 @@ func TestWays(t *testing.T) {
 	}
 	if _, known := WashMethods(5, 0); known {
 		t.Error("5 C is said to be known")
-	}
-	if n, err := ChangesFor(1, 1, 500, 100_000); n != 0 || err != nil {
-		t.Errorf("hardly any fixer: %d changes, %v", n, err)
 	}
 }

@@ -130,19 +130,6 @@ const squareMetresPerSquareInch = 0.0254 * 0.0254
 // SquareMetres converts square inches.
 func SquareMetres(squareInches float64) float64 { return squareInches * squareMetresPerSquareInch }
 
-// ChangesFor is how many changes of water bring the thiosulfate down to
-// ResidualLimit; a lower bound as Residue is. It errs as Residual and Changes do.
-func ChangesFor(strength float64, carryOver, volume Millilitres, squareInches float64) (int, error) {
-	unwashed, err := ResidualThiosulfate(strength, carryOver, 1, squareInches)
-	if err != nil {
-		return 0, err
-	}
-	if unwashed <= ResidualLimit {
-		return 0, nil
-	}
-	return Changes(carryOver, volume, ResidualLimit/unwashed)
-}
-
 // MinChange is how long film stands in each change of a wash at least.
 // Source: NAVEDTRA 14209 p. 250, a full change each three minutes.
 const MinChange = 3 * time.Minute

@@ -110,66 +110,6 @@ func (b WashBath) Run(l Left, d time.Duration, renewals float64) Left {
 	}
 }
 
-// WashSchedule is a wash in changes.
-type WashSchedule struct {
-	Changes int
-	Stand   time.Duration // of each
-	Wet     time.Duration // in all, with filling and pouring off
-	Water   Millilitres   // in all
-	Left    float64       // by Total
-}
-
-// changeTime is what filling and pouring off take (common practice, no source).
-const changeTime = 20 * time.Second
-
-// Shortest is the wash in equal changes that leaves no more than a fraction and keeps film wet for the
-// shortest time, of at most so many changes; false where none does. Each stands for a minute at least:
-// what goes on in a shorter one depends on how it is moved.
-func (b WashBath) Shortest(most int, leaves float64) (best WashSchedule, ok bool) {
-	for n := 1; n <= min(most, maxChanges); n++ {
-		stand, can := b.standFor(n, leaves)
-		if !can {
-			continue
-		}
-		wet := time.Duration(n) * (stand + changeTime)
-		if ok && wet >= best.Wet {
-			break // from here on only more water
-		}
-		best, ok = WashSchedule{n, stand, wet, b.Volume * Millilitres(n), b.Total(b.Changes(Unwashed, n, stand))}, true
-	}
-	return best, ok
-}
-
-// standFor is how long each of n changes must stand, in whole 15 s.
-func (b WashBath) standFor(n int, leaves float64) (time.Duration, bool) {
-	const step, longest = 15 * time.Second, 30 * time.Minute
-	for stand := time.Minute; stand <= longest; stand += step {
-		if b.Total(b.Changes(Unwashed, n, stand)) <= leaves {
-			return stand, true
-		}
-	}
-	return 0, false
-}
-
-// RunningTime is how long in water renewed so many times a minute leaves no more than a fraction; false
-// where four hours do not.
-func (b WashBath) RunningTime(renewals, leaves float64) (time.Duration, bool) {
-	const longest = 4 * time.Hour
-	if b.Total(b.Run(Unwashed, longest, renewals)) > leaves {
-		return 0, false
-	}
-	low, high := time.Duration(0), longest
-	for high-low > time.Second {
-		middle := (low + high) / 2
-		if b.Total(b.Run(Unwashed, middle, renewals)) > leaves {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
-	return high, true
-}
-
 // Thiosulfate is what is left on film in g/m2 of one side, where the fixer had a strength in g/l: all of
 // the gelatin's and of the carry-over's counts. It errs for an area or a strength that is not above zero.
 func (b WashBath) Thiosulfate(l Left, strength, squareInches float64) (float64, error) {

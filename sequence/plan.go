@@ -104,6 +104,13 @@ func (st *PlanStep) Rate() (chem.Rate, error) {
 	}
 }
 
+// AssumesCoefficient reports whether a step's time today rests on a temperature coefficient that the recipe
+// does not state.
+func (st *PlanStep) AssumesCoefficient() bool {
+	t := st.Step.Temperature
+	return st.TimeByTemperature != nil && t != nil && t.Coefficient == 0 && len(t.Table) == 0 && st.Given != st.Dose
+}
+
 // Pulls is each sheet's own time in step i of a film test today: after temperature,
 // drift and factor. nil for other steps.
 func (p *Plan) Pulls(i int) []Elapsed {

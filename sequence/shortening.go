@@ -31,6 +31,8 @@ type ShorteningValues struct {
 	Aid    Elapsed      `json:"aid_s,omitzero"`
 	To     chem.Celsius `json:"to_c,omitzero"`
 	Hasty  bool         `json:"hasty,omitzero"` // developing is cut to under five minutes
+
+	Residual float64 `json:"residual_g_per_m2,omitzero"` // that a shorter wash leaves at most, thiosulfate
 }
 
 // ShorteningPart is one change of a combination.

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"time"
 
+	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 )
@@ -27,7 +28,10 @@ type Bottle struct {
 	Area          float64    // square inches of film that it has processed, one side
 	Sessions      []string   // that it served, each once
 	FreshClearing sequence.Elapsed
-	Clearing      sequence.Elapsed // the last measured; Fresh: before its first film
+	Clearing      sequence.Elapsed // the last measured, as at 20 °C; Fresh: before its first film
+	ClearedArea   float64          // square inches that it had processed then
+	SilverTest    *time.Time       // when film fixed in it was last tested for silver; nil for never
+	SilverLeft    bool             // and whether some was left
 }
 
 // referenceArea of a sheet of 4x5in, in which capacity is counted.
@@ -35,6 +39,10 @@ const referenceArea = 20
 
 // Sheets is what it has processed, in sheets of 4x5in.
 func (b Bottle) Sheets() float64 { return b.Area / referenceArea }
+
+// reference is the temperature for which clearing times are compared: from 68 °F up nothing slows a fixer
+// (TM 11-2323 para 33c).
+const reference sequence.Celsius = 20
 
 // clocksDiffer is by how much the clocks of two laptops, or one before and after it was
 // set, may differ unremarked (our own rule): what was mixed this minute is new.
@@ -47,7 +55,8 @@ func (b Bottle) OpenBottle(now time.Time) sequence.OpenBottle {
 		age = 0
 	}
 	return sequence.OpenBottle{Bath: b.Bath.ID, Bottle: b.Name, Age: age, WorkingLife: b.Bath.WorkingLife, Volume: b.Bath.Volume,
-		SheetsPerLitre: b.Bath.SheetsPerLitre, SheetsDone: b.Sheets(), FreshClearing: b.FreshClearing, Clearing: b.Clearing}
+		SheetsPerLitre: b.Bath.SheetsPerLitre, SheetsDone: b.Sheets(), FreshClearing: b.FreshClearing, Clearing: b.Clearing,
+		ClearedSheets: b.ClearedArea / referenceArea, SilverLeft: b.SilverLeft}
 }
 
 // OpenBottles lists the bottles that stand open, in the order in which they were mixed.
@@ -187,10 +196,16 @@ func (b *Inventory) take(e Entry) {
 			c.Sessions = append(c.Sessions, e.Session)
 		}
 	case e.Action == Cleared && e.Clearing > 0:
-		if c.Area == 0 && c.FreshClearing == 0 {
-			c.FreshClearing = e.Clearing
+		took := e.Clearing
+		if e.Test != nil {
+			took = chem.ClearingAt(took, *e.Test, reference)
 		}
-		c.Clearing = e.Clearing
+		if c.Area == 0 && c.FreshClearing == 0 {
+			c.FreshClearing = took
+		}
+		c.Clearing, c.ClearedArea = took, c.Area
+	case e.Action == Silver:
+		c.SilverTest, c.SilverLeft = &e.At, !e.Passed
 	case e.Action == Serves && e.Serves != "":
 		c.Bath.ID = e.Serves
 	case e.Action == Retired:

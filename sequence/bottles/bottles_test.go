@@ -87,6 +87,30 @@ func TestASessionCountsOnce(t *testing.T) {
 }
 
 // A fresh clearing time is one measured before the first film.
+func TestColdClearingAndSilver(t *testing.T) {
+	l := Ledger{Folder: t.TempDir(), Laptop: "a"}
+	at := func(n int) time.Time { return sessiontest.Evening.Add(time.Duration(n) * time.Hour) }
+	cold := sequence.Celsius(10) // 50 °F: twice as long (US Army TM 11-2323 para 33c)
+	if err := l.Write(Entry{At: at(0), Action: Mixed, Bottle: "one", Bath: &sequence.Bath{ID: "fixer"}},
+		Entry{At: at(1), Action: Cleared, Bottle: "one", Clearing: 60 * sessiontest.Second},
+		Entry{At: at(2), Action: Used, Bottle: "one", Area: 120},
+		Entry{At: at(3), Action: Cleared, Bottle: "one", Clearing: 180 * sessiontest.Second, Test: &cold},
+		Entry{At: at(4), Action: Silver, Bottle: "one"}); err != nil {
+		t.Fatal(err)
+	}
+	c := readBack(t, l).Bottles[0]
+	// 3:00 at 50 °F are 1:30 at 68 °F; 30 s more after 6 sheets: twice as long after 12
+	if by, ok := c.OpenBottle(at(5)).CapacityByClearing(); c.Clearing != 90*sessiontest.Second || !ok || by != 12 || !c.SilverLeft || c.SilverTest == nil {
+		t.Errorf("%+v serves %g (%v); expected 1:30, 12 sheets, silver left", c, by, ok)
+	}
+	if err := l.Write(Entry{At: at(6), Action: Silver, Bottle: "one", Passed: true}); err != nil {
+		t.Fatal(err)
+	}
+	if c := readBack(t, l).Bottles[0]; c.SilverLeft || c.OpenBottle(at(7)).SilverLeft {
+		t.Error("silver is left after a test that passed")
+	}
+}
+
 func TestClearingAfterFilmIsNotFresh(t *testing.T) {
 	l := ledgerIn(t)
 	enterIn(t, l, Entry{At: sessiontest.Evening, Action: Mixed, Bottle: "one", Bath: fixerBath()},
@@ -128,6 +152,7 @@ func TestLedgerMerges(t *testing.T) {
 		for i := range got.Bottles {
 			slices.Sort(got.Bottles[i].Sessions)
 			got.Bottles[i].Clearing, want.Bottles[i].Clearing = 0, 0 // two tests of one moment have no order
+			got.Bottles[i].ClearedArea, want.Bottles[i].ClearedArea = 0, 0
 			got.Bottles[i].FreshClearing, want.Bottles[i].FreshClearing = 0, 0
 		}
 		if !reflect.DeepEqual(got, want) {

@@ -38,6 +38,7 @@ const (
 	Stocked Action = "stocked"     // a bottle of one part was put on the shelf
 	Drawn   Action = "drawn"       // a bath was mixed from it
 	Serves  Action = "serves"      // it takes another bath's place
+	Silver  Action = "silver-test" // film fixed in it was tested for silver that is left
 	Retired Action = "thrown-away" // also: used up, handed in
 )
 
@@ -52,6 +53,8 @@ type Entry struct {
 	Session  string               `json:"session,omitzero"`       // used: by which session; "" by hand
 	Area     float64              `json:"square_inches,omitzero"` // used: of film, one side
 	Clearing sequence.Elapsed     `json:"clearing_s,omitzero"`    // cleared: how long it took
+	Test     *sequence.Celsius    `json:"test_c,omitzero"`        // cleared: at which temperature; nil for 20 °C and more
+	Passed   bool                 `json:"passed,omitzero"`        // silver-test: none was left
 	Part     string               `json:"part,omitzero"`          // stocked: of what
 	Volume   sequence.Millilitres `json:"ml,omitzero"`            // stocked, drawn: how much
 }
@@ -204,7 +207,7 @@ func inventoryOf(entries []Entry) Inventory {
 
 // rank orders entries of one moment: a bottle is mixed before it is used.
 func rank(e Entry) int {
-	return slices.Index([]Action{Mixed, Stocked, Serves, Cleared, Used, Drawn, Retired}, e.Action)
+	return slices.Index([]Action{Mixed, Stocked, Serves, Cleared, Used, Drawn, Silver, Retired}, e.Action)
 }
 
 // key is the same for entries that mean one thing: a session books a bottle once,
@@ -213,5 +216,5 @@ func (e Entry) key() string {
 	if (e.Action == Used || e.Action == Drawn) && e.Session != "" {
 		return "session " + e.Session + " " + e.Bottle
 	}
-	return fmt.Sprint(e.At.UnixNano(), e.Action, e.Bottle, e.Serves, e.Area, e.Clearing, e.Volume)
+	return fmt.Sprint(e.At.UnixNano(), e.Action, e.Bottle, e.Serves, e.Area, e.Clearing, e.Volume, e.Passed)
 }

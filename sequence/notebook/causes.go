@@ -63,7 +63,7 @@ func (s *Session) DevelopedShare() (float64, bool) {
 // negatives.
 func (s *Session) strength(look Appearance) []Finding {
 	share, ok := s.DevelopedShare()
-	if !ok || math.Abs(share-1) < leastShare || (share < 1) != (look == Thin) {
+	if !ok || !s.canBeSeen(share) || (share < 1) != (look == Thin) {
 		return nil
 	}
 	f := Finding{Code: DevelopedOff, Low: share, High: share}
@@ -75,6 +75,32 @@ func (s *Session) strength(look Appearance) []Finding {
 		}
 	}
 	return []Finding{f}
+}
+
+// leastSeen is the share of the gradient that is large enough to be seen in negatives (our own rule).
+const leastSeen = 0.05
+
+// usualSlope is by how much of its gradient a film rises for a share more of development, where its growth is not
+// known: 1 - exp(-kt) at kt of 1 rises by 0.58 of it (Mees 1911 for the form; kt of about 1 is our own rule).
+const usualSlope = 0.58
+
+// canBeSeen reports whether a share of the planned development changes the gradient enough to be seen.
+func (s *Session) canBeSeen(share float64) bool {
+	return math.Abs(s.gradientChange(share)) >= leastSeen
+}
+
+// gradientChange is what a share of the planned development does to the gradient, as a share of it: by the step's
+// own growth where that is known.
+func (s *Session) gradientChange(share float64) float64 {
+	for i := range s.Plan.Steps {
+		st := &s.Plan.Steps[i]
+		if g := st.Growth; g != nil && st.Kind == sequence.Develop {
+			if whole := g.At(st.Dose); whole > 0 {
+				return g.At(sequence.Elapsed(share*float64(st.Dose)))/whole - 1
+			}
+		}
+	}
+	return usualSlope * (share - 1)
 }
 
 // fog looks for light too early, for a developer used too long, and for forcing.

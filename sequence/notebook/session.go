@@ -16,6 +16,7 @@ import (
 type Session struct {
 	Summary
 	NotesAfter Notes
+	Alike      []Look // of sessions like it, where they were gathered
 	Path       string // of the journal that was believed
 	Version    string // of the program that began it
 	Newer      bool   // written by a newer wetside; told as far as known

@@ -29,8 +29,18 @@ func CapacityUsed(p *sequence.Plan, b *sequence.Bath) (need, left float64, known
 	if k == nil {
 		return 0, 0, false
 	}
-	room, known := k.Capacity()
+	room, known := Serves(k)
 	return float64(p.Sheets) * p.Recipe.Load.Size.SquareInches() / chem.SheetArea, max(0, room-k.SheetsDone), known
+}
+
+// Serves is how many sheets of 4x5in a bottle takes in all: the less of what was said of it and of what its
+// clearing times tell, while they say that it still serves; false where neither is known.
+func Serves(k *sequence.OpenBottle) (float64, bool) {
+	room, known := k.Capacity()
+	if by, ok := k.CapacityByClearing(); ok && !chem.FixerExhausted(k.FreshClearing, k.Clearing) && (!known || by < room) {
+		return by, true
+	}
+	return room, known
 }
 
 // bottleFor is the bottle that serves as a bath, with what the recipe says where the
@@ -79,7 +89,7 @@ func (w *cautionBuilder) capacity(b *sequence.Bath, k *sequence.OpenBottle) {
 		}
 		return
 	}
-	room, known := k.Capacity()
+	room, known := Serves(k)
 	now := float64(p.Sheets) * w.area() / chem.SheetArea
 	const grain = 1e-9 // litres times sheets a litre
 	v := sequence.Values{Bath: b.ID, Bottle: k.Bottle, Done: k.SheetsDone, Serves: room, Count: now}
@@ -124,12 +134,15 @@ func (w *cautionBuilder) fixerClearing(b *sequence.Bath, k *sequence.OpenBottle)
 	if k != nil && chem.FixerExhausted(k.FreshClearing, k.Clearing) {
 		w.add(sequence.Danger, "spent", sequence.Values{Bath: b.ID, Bottle: k.Bottle, Time: k.Clearing, Of: k.FreshClearing})
 	}
+	if k != nil && k.SilverLeft {
+		w.add(sequence.Care, "silver-left", sequence.Values{Bath: b.ID, Bottle: k.Bottle})
+	}
 	if k == nil || k.Clearing == 0 {
 		return
 	}
 	for i := range w.p.Steps {
 		st := &w.p.Steps[i]
-		if need := schedule.FixedFor(w.p, i, k.Clearing); st.Bath == b.ID && st.Kind == sequence.Fix && st.Dose < need {
+		if need := schedule.FixedByBottle(w.p, i, k.Clearing); st.Bath == b.ID && st.Kind == sequence.Fix && st.Dose < need {
 			w.add(sequence.Care, "short-fix", sequence.Values{Step: st.Name, Bath: b.ID, Bottle: k.Bottle, Time: st.Dose, Each: k.Clearing, Of: need})
 		}
 	}
@@ -139,7 +152,7 @@ func (w *cautionBuilder) area() float64 { return w.p.Recipe.Load.Size.SquareInch
 
 // BottleCautions are the plan's cautions about baths that stand ready, gravest first.
 func BottleCautions(p *sequence.Plan) []sequence.Caution {
-	codes := []string{"stale", "spent", "half-spent", "capacity", "capacity-unknown", "stock-short", "stock-lacking", "volume-short", "short-fix", "clock"}
+	codes := []string{"stale", "spent", "half-spent", "capacity", "capacity-unknown", "stock-short", "stock-lacking", "volume-short", "short-fix", "silver-left", "clock"}
 	var list []sequence.Caution
 	for _, c := range p.Cautions {
 		if len(p.Conditions.OpenBottles)+len(p.Conditions.Stock) > 0 && slices.Contains(codes, c.Code) {

@@ -1,6 +1,7 @@
 package planning
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -56,6 +57,17 @@ func TestKeptBaths(t *testing.T) {
 		{"clears in twice", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = recipetest.Minute, 2*recipetest.Minute }), "spent", sequence.Danger},
 		{"clears in half of the recipe's 5:00", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = 2*recipetest.Minute, 150*recipetest.Second }), "short-fix", ""},
 		{"clears in a second more", r, with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = 2*recipetest.Minute, 151*recipetest.Second }), "short-fix", sequence.Care},
+		{"clears in half as long again after 6: serves 12 in all, 6 more", r, with(fixer, func(k *sequence.OpenBottle) {
+			k.SheetsDone, k.ClearedSheets, k.Volume = 6, 6, 5000
+			k.FreshClearing, k.Clearing = recipetest.Minute, 90*recipetest.Second
+		}), "capacity", ""},
+		{"after 5: serves 10 in all", r, with(fixer, func(k *sequence.OpenBottle) {
+			k.SheetsDone, k.ClearedSheets, k.Volume = 5, 5, 5000
+			k.FreshClearing, k.Clearing = recipetest.Minute, 90*recipetest.Second
+		}), "capacity", sequence.Care},
+		{"in a fixer at 50 °F it takes twice as long", inTheCold(r), with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = 75*recipetest.Second, 75*recipetest.Second }), "short-fix", ""},
+		{"and a second more", inTheCold(r), with(fixer, func(k *sequence.OpenBottle) { k.FreshClearing, k.Clearing = 75*recipetest.Second, 76*recipetest.Second }), "short-fix", sequence.Care},
+		{"silver was left", r, with(fixer, func(k *sequence.OpenBottle) { k.SilverLeft = true }), "silver-left", sequence.Care},
 		{"never tested fresh", r, with(fixer, func(k *sequence.OpenBottle) { k.Clearing = 2 * recipetest.Minute }), "spent", ""},
 	} {
 		p := Resolved(t, c.r, sequence.Conditions{OpenBottles: []sequence.OpenBottle{c.kept}})
@@ -97,4 +109,15 @@ func TestClearingTyped(t *testing.T) {
 			t.Errorf("%q: %+v", words, c)
 		}
 	}
+}
+
+// inTheCold is a recipe that fixes at 10 °C, 50 °F.
+func inTheCold(r sequence.Recipe) sequence.Recipe {
+	r.Steps = slices.Clone(r.Steps)
+	for i := range r.Steps {
+		if r.Steps[i].Kind == sequence.Fix {
+			r.Steps[i].Temperature = &sequence.Temperature{At: 10}
+		}
+	}
+	return r
 }

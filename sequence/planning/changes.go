@@ -84,17 +84,20 @@ func insertWashingAid(p *sequence.Plan) []change {
 		return nil
 	}
 	for i, st := range steps {
+		if st.Kind != sequence.Wash {
+			continue
+		}
 		water := warmWash
 		if st.Temperature != nil {
 			water = st.Temperature.At // in the cold the wash is longer with the aid too
 		}
 		with, _ := chem.WashTimes(true, water)
-		wash := max(with.Wash, st.LeastTime)
-		if st.Kind != sequence.Wash || st.Time <= with.Rinse+with.Aid+wash {
+		wash := max(with.Wash, st.LeastTime, washOf(p, i, with.Wash, true).fewest())
+		if st.Time <= with.Rinse+with.Aid+wash {
 			continue
 		}
 		s := sequence.Shortening{Code: "wash-aid", Step: st.Name,
-			ShorteningValues: sequence.ShorteningValues{Rinse: with.Rinse, Aid: with.Aid, Time: wash, Was: st.Time}}
+			ShorteningValues: sequence.ShorteningValues{Rinse: with.Rinse, Aid: with.Aid, Time: wash, Was: st.Time, Residual: washOf(p, i, wash, true).High}}
 		return []change{change{s, p, func(r *sequence.Recipe, _ *sequence.Conditions) {
 			rinse, aid, short := st, st, st
 			rinse.Kind, rinse.Name, rinse.Time, rinse.LeastTime, rinse.Drain = sequence.Rinse, "rinse before wash-aid", with.Rinse, 0, 0
@@ -115,6 +118,9 @@ func cutToLeast(p *sequence.Plan) []change {
 			continue
 		}
 		s := sequence.Shortening{Code: "at-least", Step: st.Name, ShorteningValues: sequence.ShorteningValues{Kind: st.Kind, Time: least, Was: st.Time}}
+		if st.Kind == sequence.Wash {
+			s.Residual = washOf(p, i, least, false).High
+		}
 		list = append(list, change{s, p, func(r *sequence.Recipe, _ *sequence.Conditions) { r.Steps[i].Time = least }})
 	}
 	return list

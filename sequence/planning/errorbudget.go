@@ -10,14 +10,21 @@ import (
 )
 
 // ErrorBudget is what each error does to a developing step, as a fraction of its
-// development. Errors of a degree, of seconds and of agitation are independent:
-// together they add as squares.
+// development. Errors of a degree, of seconds, of agitation and of the coefficient are independent:
+// together they add as squares, the larger side of the coefficient's.
 type ErrorBudget struct {
 	Step       string  `json:"step"`
 	HalfDegree float64 `json:"half_degree"`
 	TenSeconds float64 `json:"ten_seconds"`
 	Agitation  float64 `json:"agitation"`
-	Together   float64 `json:"together"`
+
+	// What the temperature coefficient's own uncertainty does away from the reference temperature: the least
+	// and the most that development may be off by; 0 at the reference, and for a table.
+	CoefficientLow  float64 `json:"coefficient_low"`
+	CoefficientHigh float64 `json:"coefficient_high"`
+	Assumed         bool    `json:"coefficient_assumed"` // the recipe states none
+
+	Together float64 `json:"together"`
 
 	// Gradient is what all of it together does to the average gradient, where the step's
 	// growth is known and belongs to it; nil elsewhere.
@@ -37,7 +44,10 @@ func ErrorBudgets(p *sequence.Plan) []ErrorBudget {
 			continue
 		}
 		b := ErrorBudget{Step: st.Name, HalfDegree: halfDegree(st), TenSeconds: 10 / sequence.Seconds(st.Given), Agitation: agitationError}
-		b.Together = math.Sqrt(b.HalfDegree*b.HalfDegree + b.TenSeconds*b.TenSeconds + b.Agitation*b.Agitation)
+		b.CoefficientLow, b.CoefficientHigh = coefficientError(st)
+		b.Assumed = st.AssumesCoefficient()
+		coefficient := max(-b.CoefficientLow, b.CoefficientHigh)
+		b.Together = math.Sqrt(b.HalfDegree*b.HalfDegree + b.TenSeconds*b.TenSeconds + b.Agitation*b.Agitation + coefficient*coefficient)
 		if g := st.Growth; g != nil && len(growthDiffers(p, st)) == 0 {
 			rise := g.Slope(st.Dose) * b.Together
 			b.Gradient = &rise
@@ -45,6 +55,28 @@ func ErrorBudgets(p *sequence.Plan) []ErrorBudget {
 		list = append(list, b)
 	}
 	return list
+}
+
+// The band of temperature coefficients about DefaultCoefficient (common practice, no source; published tables
+// span 1.47 to 4.06). A coefficient that a recipe states is taken to be known no better in proportion: who
+// measured it knows better.
+const (
+	leastCoefficient = 1.9
+	mostCoefficient  = 2.6
+)
+
+// coefficientError is how far development may be off today because the coefficient is not known exactly, as
+// fractions, the lower first: (K'/K)^((T - reference)/10) - 1 for both ends of the band, T as steady as gives
+// today's time.
+func coefficientError(st *sequence.PlanStep) (low, high float64) {
+	w := st.TimeByTemperature
+	if w == nil || len(w.Table) > 0 || w.Coefficient <= 1 || st.Dose <= 0 {
+		return 0, 0
+	}
+	tens := math.Log(float64(st.Dose)/float64(st.Given)) / math.Log(w.Coefficient) // (T - reference)/10
+	a := math.Pow(leastCoefficient/DefaultCoefficient, tens) - 1
+	b := math.Pow(mostCoefficient/DefaultCoefficient, tens) - 1
+	return min(a, b), max(a, b)
 }
 
 // halfDegree is how much faster the step's developer works half a degree warmer;

@@ -38,6 +38,33 @@ func TestBudgetByHand(t *testing.T) {
 	}
 }
 
+// 1.9 or 2.6 instead of 2.2, by hand at 5 °C off: (1.9/2.2)^0.5 = 0.929 and (2.6/2.2)^0.5 = 1.087, the other
+// way round in the cold; nothing at the reference, and nothing for a table.
+func TestBudgetOfTheCoefficient(t *testing.T) {
+	for at, want := range map[chem.Celsius][2]float64{25: {-0.0707, 0.0871}, 15: {-0.0801, 0.0761}, 20: {0, 0}} {
+		b := ErrorBudgets(Resolved(t, budgetRecipe(), sequence.Conditions{BathTemperature: &at}))[0]
+		if math.Abs(b.CoefficientLow-want[0]) > 0.0002 || math.Abs(b.CoefficientHigh-want[1]) > 0.0002 || b.Assumed {
+			t.Errorf("at %v: %.4f to %.4f, assumed %v; expected %v of a coefficient that the recipe states", at, b.CoefficientLow, b.CoefficientHigh, b.Assumed, want)
+		}
+		larger := max(-want[0], want[1])
+		if sum := b.HalfDegree*b.HalfDegree + b.TenSeconds*b.TenSeconds + 0.05*0.05 + larger*larger; math.Abs(b.Together-math.Sqrt(sum)) > 0.0002 {
+			t.Errorf("at %v: together %.4f; expected %.4f", at, b.Together, math.Sqrt(sum))
+		}
+	}
+	r, warm := budgetRecipe(), chem.Celsius(24)
+	r.Steps[0].Temperature = &sequence.Temperature{At: 20}
+	if b := ErrorBudgets(Resolved(t, r, sequence.Conditions{BathTemperature: &warm}))[0]; !b.Assumed || b.CoefficientHigh == 0 {
+		t.Errorf("no coefficient in the recipe: %+v", b)
+	}
+	if ErrorBudgets(Resolved(t, r, sequence.Conditions{}))[0].Assumed {
+		t.Error("at the reference a coefficient is assumed that does nothing")
+	}
+	r.Steps[0].Temperature = &sequence.Temperature{At: 20, Table: []chem.Pair{{T: 20, Seconds: 600}, {T: 24, Seconds: 430}}}
+	if b := ErrorBudgets(Resolved(t, r, sequence.Conditions{BathTemperature: &warm}))[0]; b.CoefficientLow != 0 || b.CoefficientHigh != 0 || b.Assumed {
+		t.Errorf("of a table: %+v", b)
+	}
+}
+
 // 1.2 (1 - exp(-0.11 t)) has at 8 minutes the slope 1.2 x 0.11 exp(-0.88) = 0.05475 a
 // minute: one per cent of eight minutes is 0.08 minutes, 0.00438 of gradient.
 func TestBudgetInGradient(t *testing.T) {

@@ -38,7 +38,9 @@ type StepSummary struct {
 	Base        sequence.Elapsed    `json:"base_s"`
 	Temperature *chem.Celsius       `json:"temperature_c"`
 	Factor      float64             `json:"time_factor"`
-	Pull        *[]sequence.Elapsed `json:"pull_s"` // of a film test: each sheet's own time today
+	Assumed     bool                `json:"coefficient_assumed"` // the time rests on a coefficient that the recipe does not state
+	Pull        *[]sequence.Elapsed `json:"pull_s"`              // of a film test: each sheet's own time today
+	Washing     *Washing            `json:"washing"`
 }
 
 // CueSummary is one cue of a Summary; ForS is null where it does not last.
@@ -58,7 +60,7 @@ func Summarise(p *sequence.Plan) Summary {
 		st := &p.Steps[i]
 		sum := StepSummary{Name: st.Name, Kind: st.Kind, Vessel: st.Vessel, RoomLight: st.RoomLight,
 			Start: st.Start, Moves: st.FirstOut, End: st.End, Time: st.Given, Base: st.Base,
-			Temperature: TemperatureOf(p, i), Factor: float64(st.Given) / float64(st.Base)}
+			Temperature: TemperatureOf(p, i), Factor: float64(st.Given) / float64(st.Base), Washing: WashOf(p, i), Assumed: st.AssumesCoefficient()}
 		if pulls := p.Pulls(i); pulls != nil {
 			sum.Pull = &pulls
 		}

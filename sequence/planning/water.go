@@ -62,14 +62,6 @@ func Fill(p *sequence.Plan, i int) (v chem.Millilitres) {
 	return v
 }
 
-// Changes is how many full changes of water a wash of step i is worth; 0 for another step.
-func Changes(p *sequence.Plan, i int) int {
-	if st := &p.Steps[i]; st.Kind == sequence.Wash {
-		return max(1, int(st.Given/chem.MinChange))
-	}
-	return 0
-}
-
 // mixedByLabel are the kinds of step whose bath is mixed as its maker says, where the
 // recipe gives no parts for it.
 var mixedByLabel = map[sequence.Kind]string{sequence.WashingAid: "washing aid", sequence.WettingAgent: "wetting agent"}

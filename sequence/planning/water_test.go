@@ -9,8 +9,7 @@ import (
 	"example.org/wetside/sequence/recipetest"
 )
 
-// Water is as warm as the developer where the recipe says nothing of it; a wash says how
-// often it is changed (NAVEDTRA 14209 p. 250: each three minutes) and with how much.
+// Water is as warm as the developer where the recipe says nothing of it, and as much.
 func TestWaterOfAPlan(t *testing.T) {
 	dev := recipetest.At(recipetest.Bath(sequence.Develop, 8*recipetest.Minute), 20, 2.2)
 	dev.Bath = "developer"
@@ -30,8 +29,8 @@ func TestWaterOfAPlan(t *testing.T) {
 			t.Errorf("%s: temperature_c %v; expected %v", p.Steps[i].Name, got, want)
 		}
 	}
-	if wash, fix := Changes(p, 3), Changes(p, 2); wash != 3 || fix != 0 || Fill(p, 3) != 1500 {
-		t.Errorf("a wash of ten minutes: %d changes, a fixer %d; expected three of 1.5 L, and none", wash, fix)
+	if Fill(p, 3) != 1500 {
+		t.Errorf("a wash takes %g ml; expected the developer's 1500", float64(Fill(p, 3)))
 	}
 	if list := MixedByLabel(p); len(list) != 1 || list[0] != (ByLabel{"wetting agent", 1500}) {
 		t.Errorf("mixed by the label: %v; expected a wetting agent", list)

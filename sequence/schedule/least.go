@@ -35,7 +35,7 @@ func fixedAtLeast(p *sequence.Plan, i int) sequence.Elapsed {
 		return FixedFor(p, i, p.Conditions.Clearing)
 	}
 	if k, ok := p.OpenBottle(p.Steps[i].Bath); ok && k.Clearing > 0 {
-		return FixedFor(p, i, k.Clearing)
+		return FixedByBottle(p, i, k.Clearing)
 	}
 	others := sequence.Elapsed(0)
 	for j := i - 1; j >= 0 && p.Steps[j].Kind == sequence.Fix; j-- {
@@ -60,6 +60,14 @@ func FixedFor(p *sequence.Plan, i int, d sequence.Elapsed) sequence.Elapsed {
 		return 0
 	}
 	return t
+}
+
+// FixedByBottle is how long step i fixes in a bottle that clears in d at 20 °C: longer in a bath that is colder.
+func FixedByBottle(p *sequence.Plan, i int, d sequence.Elapsed) sequence.Elapsed {
+	if t := p.Steps[i].Temperature; t != nil {
+		d = chem.ClearingAt(d, 20, *t)
+	}
+	return FixedFor(p, i, d)
 }
 
 // TurnedIn is the time of step i made long enough for its whole rounds of turns; a

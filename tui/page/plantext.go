@@ -160,8 +160,12 @@ func agitation(p *sequence.Plan, st *sequence.PlanStep) string {
 // errorBudget is what small errors do to development.
 func errorBudget(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int) {
 	for _, e := range planning.ErrorBudgets(p) {
-		text := fmt.Sprintf("Error budget, %s: %s = %s, 10 s = %s, a twentieth of the agitation = %s; together %s.",
-			e.Step, say.Difference(0.5, h), say.Percent(e.HalfDegree), say.Percent(e.TenSeconds), say.Percent(e.Agitation), say.Percent(e.Together))
+		coefficient := ""
+		if name, share := say.CoefficientError(e); share != "" {
+			coefficient = ", the " + name + " = " + share
+		}
+		text := fmt.Sprintf("Error budget, %s: %s = %s, 10 s = %s, a twentieth of the agitation = %s%s; together %s.",
+			e.Step, say.Difference(0.5, h), say.Percent(e.HalfDegree), say.Percent(e.TenSeconds), say.Percent(e.Agitation), coefficient, say.Percent(e.Together))
 		if e.Gradient != nil {
 			text += fmt.Sprintf(" That is %.2f of gradient.", *e.Gradient)
 		}

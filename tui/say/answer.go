@@ -50,6 +50,7 @@ func Develop(p *sequence.Plan, u sequence.Units) (today, recipe string) {
 		if t := st.Step.Temperature; t != nil {
 			recipe += "at " + Temperature(t.At, u)
 		}
+		recipe += assumed(st)
 		return sequence.FormatElapsed(st.Given), strings.TrimSpace(recipe)
 	}
 	return "", ""
@@ -95,7 +96,11 @@ func ErrorBudget(e planning.ErrorBudget, u sequence.Units) []ErrorShare {
 	if u.Fahrenheit {
 		degrees = "0.9 °F"
 	}
-	list := []ErrorShare{{degrees, percent(e.HalfDegree)}, {"10 s", percent(e.TenSeconds)}, {"agitation", percent(e.Agitation)}, {"together", percent(e.Together)}}
+	list := []ErrorShare{{degrees, percent(e.HalfDegree)}, {"10 s", percent(e.TenSeconds)}, {"agitation", percent(e.Agitation)}}
+	if name, share := CoefficientError(e); share != "" {
+		list = append(list, ErrorShare{name, share})
+	}
+	list = append(list, ErrorShare{"together", percent(e.Together)})
 	if e.Gradient != nil {
 		list = append(list, ErrorShare{"of gradient", fmt.Sprintf("%.2f", *e.Gradient)})
 	}
@@ -103,3 +108,16 @@ func ErrorBudget(e planning.ErrorBudget, u sequence.Units) []ErrorShare {
 }
 
 func percent(x float64) string { return fmt.Sprintf("%.1f%%", 100*x) }
+
+// CoefficientError is what the temperature coefficient's own uncertainty does: "coefficient" or "coefficient
+// (assumed)", "−7.1/+8.7%"; "" where it does nothing.
+func CoefficientError(e planning.ErrorBudget) (name, share string) {
+	const least = 0.0005 // reads 0.0%
+	if max(-e.CoefficientLow, e.CoefficientHigh) < least {
+		return "", ""
+	}
+	if name = "coefficient"; e.Assumed {
+		name += " (assumed)"
+	}
+	return name, fmt.Sprintf("−%.1f/+%s", -100*e.CoefficientLow, percent(e.CoefficientHigh))
+}

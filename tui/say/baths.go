@@ -1,7 +1,6 @@
 package say
 
-// Baths: what to mix, what a bottle is and has done, what a plan takes of it, how a wash
-// is done.
+// Baths: what to mix, what a bottle is and has done, what a plan takes of it.
 
 import (
 	"fmt"
@@ -79,20 +78,6 @@ func Withdrawal(d sequence.Withdrawal, h sequence.Units) string {
 		line += ", SHORT by " + Volume(d.Short, h)
 	}
 	return line
-}
-
-// Washing is how a wash is done, running or by changes, and with how much water; "" for
-// another step.
-func Washing(p *sequence.Plan, i int, h sequence.Units) string {
-	changes := planning.Changes(p, i)
-	if changes == 0 {
-		return ""
-	}
-	of := ""
-	if v := planning.Fill(p, i); v > 0 {
-		of = " of " + Volume(v, h)
-	}
-	return fmt.Sprintf("running water, a full change%s every %s; or %s%s", of, Span(chem.MinChange), Count(changes, "change"), of)
 }
 
 // Agitation is an agitation in words: "continuous", "60 s, then 10 s every 60 s".

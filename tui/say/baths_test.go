@@ -31,12 +31,3 @@ func TestCapacityUsed(t *testing.T) {
 	p.Conditions.OpenBottles = nil
 	same(t, CapacityUsed(p, &p.Recipe.Baths[0]), "")
 }
-
-// A wash of ten minutes in a fill of 1.5 L: running water, or three changes (NAVEDTRA 14209 p. 250).
-func TestWashing(t *testing.T) {
-	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Bath(sequence.Develop, 8*mins), recipetest.Bath(sequence.Wash, 10*mins))
-	r.Baths = []sequence.Bath{{ID: "developer", Volume: 1500, Parts: []chem.Part{{Name: "A", Parts: 1}}}}
-	p := planOf(t, r, sequence.Conditions{})
-	same(t, Washing(p, 1, celsius), "running water, a full change of 1.5 L every 3 min; or 3 changes of 1.5 L")
-	same(t, Washing(p, 0, celsius), "")
-}

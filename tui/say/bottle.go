@@ -10,6 +10,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
+	"example.org/wetside/sequence/planning"
 )
 
 // Age is how long something has stood or keeps, in words: "45 s", "20 min", "1 h 30 min",
@@ -47,7 +48,7 @@ const almost = 0.8
 // BottleState is whether a bottle can still be used, and that in words.
 func BottleState(b *bottles.Bottle, now time.Time) (Readiness, string) {
 	k := b.OpenBottle(now)
-	room, known := k.Capacity()
+	room, known := planning.Serves(&k)
 	switch {
 	case b.Bath.OneShot && b.Area > 0:
 		return Spent, "spent: for one session"
@@ -77,7 +78,7 @@ func BottleAge(b *bottles.Bottle, now time.Time) string {
 // the careful side: "6 of 25"; "6" where its capacity is not given.
 func BottleUse(b *bottles.Bottle) string {
 	done := fmt.Sprint(int(math.Ceil(b.Sheets() - 1e-9)))
-	room, known := b.OpenBottle(b.Mixed).Capacity()
+	room, known := serves(b)
 	if !known {
 		return done
 	}
@@ -86,7 +87,7 @@ func BottleUse(b *bottles.Bottle) string {
 
 // BottleLeft is what a bottle still takes: "19 sheets of 4x5in left".
 func BottleLeft(b *bottles.Bottle) string {
-	room, known := b.OpenBottle(b.Mixed).Capacity()
+	room, known := serves(b)
 	switch left := int(max(0, room-b.Sheets()) + 1e-9); {
 	case b.Bath.OneShot:
 		return "for one session"
@@ -99,6 +100,12 @@ func BottleLeft(b *bottles.Bottle) string {
 	}
 }
 
+// serves is how many sheets of 4x5in a bottle takes in all.
+func serves(b *bottles.Bottle) (float64, bool) {
+	k := b.OpenBottle(b.Mixed)
+	return planning.Serves(&k)
+}
+
 // BottleClearing is its clearing time: "clears in 1:20 (1:00 when fresh)"; "" where none was
 // measured.
 func BottleClearing(b *bottles.Bottle) string {
@@ -109,7 +116,21 @@ func BottleClearing(b *bottles.Bottle) string {
 	if b.FreshClearing > 0 && b.FreshClearing != b.Clearing {
 		text += " (" + sequence.FormatElapsed(b.FreshClearing) + " when fresh)"
 	}
+	if by, ok := b.OpenBottle(b.Mixed).CapacityByClearing(); ok {
+		text += fmt.Sprintf(": by that it serves about %d sheets of 4x5in in all", int(by+1e-9))
+	}
 	return text
+}
+
+// BottleSilver is what the last test for residual silver found; "" for none.
+func BottleSilver(b *bottles.Bottle) string {
+	switch {
+	case b.SilverTest == nil:
+		return ""
+	case b.SilverLeft:
+		return "SILVER LEFT in film fixed in it: fix that again"
+	}
+	return "no silver left in film fixed in it"
 }
 
 // BottleCondition is how a bottle stands: whether it can still be used, how old it is and how long it
@@ -127,6 +148,9 @@ func BottleCondition(b *bottles.Bottle, now time.Time) []string {
 	facts = append(facts, BottleUse(b)+" sheets of 4x5in done")
 	if clears := BottleClearing(b); clears != "" {
 		facts = append(facts, clears)
+	}
+	if silver := BottleSilver(b); silver != "" {
+		facts = append(facts, silver)
 	}
 	if b.Retired != nil {
 		facts = append(facts, "retired")

@@ -162,6 +162,8 @@ func bottleCaution(code string, v sequence.Values, _ *sequence.Plan, h sequence.
 			return head + fmt.Sprintf("spent: clears in %s (%s when fresh; NAVEDTRA 14209 p. 249)", Elapsed(v.Time), Elapsed(v.Of))
 		}
 		return head + "meant for one session, and has had it"
+	case "silver-left":
+		return head + "film fixed in it failed the test for residual silver: fix again in a fresh fixer, and test before it serves more"
 	case "half-spent":
 		return head + fmt.Sprintf("half spent: %s of the %d that it can do", done, wholeDown(v.Serves))
 	case "capacity-unknown":

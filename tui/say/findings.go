@@ -146,10 +146,11 @@ var usualCause = map[notebook.Appearance]string{
 	notebook.Scratched: "nails, dry sheets sliding on wet ones and soft warm gelatin are usual causes",
 }
 
-// Correction is why the next developing time should be another.
+// Correction is why the next developing time should be another, and how uncertain that is.
 func Correction(c notebook.Correction) string {
+	rests := fmt.Sprintf("%s: %.2f to %.2f times, 90%%", Count(c.Looks, "look"), c.Low, c.High)
 	if c.Look == notebook.Dense {
-		return "the negatives are dense and had the development planned: a sixth less, if their shadows are not heavy"
+		return "the negatives are dense and had the development planned, if their shadows are not heavy (" + rests + ")"
 	}
-	return "the negatives are thin and had the development planned: a fifth longer, if their shadows are not empty"
+	return "the negatives are thin and had the development planned, if their shadows are not empty (" + rests + ")"
 }

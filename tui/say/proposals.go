@@ -71,10 +71,10 @@ func changeWords(s sequence.Shortening, h sequence.Units) Proposal {
 		p = vesselChange(s)
 	case s.Code == "wash-aid":
 		p = Proposal{fmt.Sprintf("rinse %s, washing aid %s, then %s for %s (SS0509 p. 24)", Elapsed(v.Rinse), Elapsed(v.Aid), s.Step, Elapsed(v.Time)),
-			"more washing aid to mix, and less stain where the developer stains",
+			"more washing aid to mix, and less stain where the developer stains" + residualLeft(v.Residual),
 			"in water under " + Temperature(warmEnough, h) + " the wash takes longer (T.O. 33B-1-1 6.7.10.1)"}
 	case s.Code == "at-least":
-		p = Proposal{fmt.Sprintf("%s for %s instead of %s, the recipe's minimum", s.Step, Elapsed(v.Time), Elapsed(v.Was)), "nothing in reserve", leastCaution[v.Kind]}
+		p = Proposal{fmt.Sprintf("%s for %s instead of %s, the recipe's minimum", s.Step, Elapsed(v.Time), Elapsed(v.Was)), "nothing in reserve" + residualLeft(v.Residual), leastCaution[v.Kind]}
 	case s.Code == "cradle":
 		p = Proposal{"a cradle: all sheets move together and none is handled", "a flat tray holds fewer sheets apart, and agitation is different", "develop one test sheet first"}
 	case s.Code == "fewer":
@@ -92,6 +92,14 @@ func changeWords(s sequence.Shortening, h sequence.Units) Proposal {
 		p.Caution = strings.TrimSuffix("under five minutes of developing: uneven; "+p.Caution, "; ")
 	}
 	return p
+}
+
+// residualLeft is what a shorter wash leaves; "" where that is not known.
+func residualLeft(g float64) string {
+	if g == 0 {
+		return ""
+	}
+	return "; leaves at most " + Residual(g) + " of thiosulfate, " + WashVerdict(g)
 }
 
 // warmEnough is the water that a wash takes no longer in: 70 F (T.O. 33B-1-1 6.7.10.1).

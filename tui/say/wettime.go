@@ -105,7 +105,15 @@ func recipeTime(st *sequence.PlanStep, h sequence.Units) string {
 	case st.TimeByTemperature == nil:
 		return " (recipe " + Elapsed(st.Base) + ")"
 	}
-	return " (recipe " + Elapsed(st.Base) + " at " + Temperature(st.TimeByTemperature.At, h) + ")"
+	return " (recipe " + Elapsed(st.Base) + " at " + Temperature(st.TimeByTemperature.At, h) + assumed(st) + ")"
+}
+
+// assumed marks a time that rests on a temperature coefficient that the recipe does not state.
+func assumed(st *sequence.PlanStep) string {
+	if !st.AssumesCoefficient() {
+		return ""
+	}
+	return fmt.Sprintf(", coefficient %.1f assumed", st.TimeByTemperature.Coefficient)
 }
 
 // RecipeTime is what paper says beside today's time: "recipe 7:30 at 20 °C"; "" where both

@@ -7,6 +7,7 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/planning"
 )
 
 const mins = time.Minute
@@ -43,8 +44,21 @@ func TestDevelopment(t *testing.T) {
 		TimeByTemperature: &sequence.Temperature{At: 20}}
 	same(t, DevelopTime(st, celsius), "Develop 5:28 (recipe 7:30 at 20 °C)")
 	same(t, RecipeTime(st, fahrenheit), "recipe 7:30 at 68 °F")
+	// a coefficient that the recipe does not state is marked, where today's time rests on it
+	st.Step.Temperature = &sequence.Temperature{At: 20}
+	st.Dose, st.TimeByTemperature.Coefficient = st.Base, 2.2
+	same(t, DevelopTime(st, celsius), "Develop 5:28 (recipe 7:30 at 20 °C, coefficient 2.2 assumed)")
+	today, recipe := Develop(&sequence.Plan{Steps: []sequence.PlanStep{{Step: sequence.Step{Kind: sequence.Develop, Temperature: st.Step.Temperature},
+		Given: st.Given, Base: st.Base, Dose: st.Dose, TimeByTemperature: st.TimeByTemperature}}}, celsius)
+	same(t, today+"; "+recipe, "5:28; recipe 7:30 at 20 °C, coefficient 2.2 assumed")
+	st.Step.Temperature.Coefficient = 2.2
+	same(t, RecipeTime(st, celsius), "recipe 7:30 at 20 °C")
 	st.Given = st.Base
 	same(t, DevelopTime(st, celsius), "Develop 7:30")
+	name, share := CoefficientError(planning.ErrorBudget{CoefficientLow: -0.0707, CoefficientHigh: 0.0871, Assumed: true})
+	same(t, name+" "+share, "coefficient (assumed) −7.1/+8.7%")
+	name, share = CoefficientError(planning.ErrorBudget{})
+	same(t, name+share, "")
 	d := &engine.DevelopmentProgress{Done: 124 * time.Second, Of: 9 * mins, At: at(chem.Celsius(20)), Temperature: at(chem.Celsius(22.5))}
 	same(t, DevelopedSoFar(d, celsius)[0], "Developed 2:04 of 9:00 (20 °C equivalent); bath 22.5 °C")
 	same(t, DevelopedSoFar(d, celsius)[1], "Developed 2:04 of 9:00")

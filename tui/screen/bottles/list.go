@@ -133,6 +133,9 @@ func (l list) details(w int, u sequence.Units) []string {
 			field("", times)
 		}
 	}
+	if silver := say.BottleSilver(b); silver != "" {
+		field("tested", silver)
+	}
 	if n := len(b.Sessions); n > 0 {
 		field("used in", say.Count(n, "session")+", the last "+b.Sessions[n-1])
 	}

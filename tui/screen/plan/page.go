@@ -40,7 +40,7 @@ func (p page) whole(w int) []section {
 	if say.OverLimit(p.plan) {
 		budget = 2
 	}
-	list := append([]section{p.dangers(w), p.steps(w)}, slices.Insert(rest, budget, p.budget(w))...)
+	list := append([]section{p.dangers(w), p.steps(w)}, slices.Insert(rest, budget, p.budget(w), p.washes(w))...)
 	if w < tableFrom {
 		list = append(list, p.hands(w))
 	}
@@ -165,6 +165,21 @@ func (p page) hands(w int) section {
 		}
 	}
 	return section{rows: rows, folded: "hands"}
+}
+
+// washes is how each wash is done, and to which residual; Prepare says what less would take.
+func (p page) washes(w int) section {
+	var rows []string
+	for i := range p.plan.Steps {
+		if how := say.WashingInShort(p.plan, i, p.conditions.Units); how != "" {
+			name := safetext.Clean(say.StepName(p.plan.Steps[i].Name))
+			rows = append(rows, widget.FieldRows(name, how, max(6, widget.Width(name)+1), w)...)
+		}
+	}
+	if len(rows) == 0 {
+		return section{}
+	}
+	return section{rows: append([]string{style.Heading("Washed to")}, rows...), folded: "washing"}
 }
 
 // budget is what small errors do to each developing step.

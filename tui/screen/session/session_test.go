@@ -173,8 +173,8 @@ func TestRepeat(t *testing.T) {
 	}
 	p.Press("v", "down", "down", "right", "enter", "r")
 	got, ok = p.Last().(screen.OpenPlan)
-	// a sixth less for dense negatives (common practice, no source): 1/1.2
-	if !ok || got.Conditions.Factor != "0.833" || !strings.Contains(got.Text, "× 0.833: the negatives are dense") {
+	// a sixth less for dense negatives (common practice, no source), half of it by one look: 1/sqrt(1.2)
+	if !ok || got.Conditions.Factor != "0.913" || !strings.Contains(got.Text, "× 0.913: the negatives are dense") {
 		t.Errorf("%+v", p.Last())
 	}
 }

@@ -31,7 +31,7 @@ func FindRecipe(name string) (ResolvedRecipe, error) {
 	if err == nil {
 		return ResolvedRecipe{Recipe: r}, nil
 	}
-	s, broken := notebook.Open(journal.Default(), name)
+	s, broken := notebook.OpenWithLooks(journal.Default(), name)
 	if s.Path == "" || s.Plan == nil {
 		return ResolvedRecipe{}, err // no session has that name either
 	}

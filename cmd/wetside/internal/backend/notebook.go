@@ -27,7 +27,7 @@ func (n pastSessions) ArchivedSessions() []notebook.Summary {
 
 // Read finds a session in the notebook, else among those that are archived.
 func (n pastSessions) Read(id string) (notebook.Session, error) {
-	s, err := notebook.Open(journal.Default(), id)
+	s, err := notebook.OpenWithLooks(journal.Default(), id)
 	if errors.Is(err, fs.ErrNotExist) && s.Path == "" {
 		if old, unread := notebook.Open(notebook.ArchivedStore(journal.Default()), id); old.Path != "" {
 			return old, unread

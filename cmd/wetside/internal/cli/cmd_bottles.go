@@ -38,7 +38,7 @@ func newBottlesCommand(p *app.Env) *cobra.Command {
 	}
 	cmd.Flags().BoolVar(&k.all, "all", false, "also those that were retired")
 	cmd.Flags().BoolVar(&k.asJSON, "json", false, "as JSON")
-	cmd.AddCommand(newBottlesOpenCommand(p), newBottlesUseCommand(p), newBottlesSwapCommand(p), newBottlesRetireCommand(p), newBottlesStockCommand(p), newBottlesTakeCommand(p), newBottlesClearingCommand(p))
+	cmd.AddCommand(newBottlesOpenCommand(p), newBottlesUseCommand(p), newBottlesSwapCommand(p), newBottlesRetireCommand(p), newBottlesStockCommand(p), newBottlesTakeCommand(p), newBottlesClearingCommand(p), newBottlesSilverCommand(p))
 	return cmd
 }
 
@@ -82,6 +82,25 @@ func newBottlesRetireCommand(p *app.Env) *cobra.Command {
 		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return writeBottleEntry(p, args[0], bottles.Entry{Action: bottles.Retired})
+		},
+	}
+}
+
+func newBottlesSilverCommand(p *app.Env) *cobra.Command {
+	return &cobra.Command{
+		Use:   "silver BOTTLE passed|failed",
+		Short: "what a test for residual silver found on film that was fixed in a bottle",
+		Long: "Notes a test for residual silver: a drop of a weak sulfide solution on a washed, clear margin\n" +
+			"of the film; more than a cream tint is silver that was not fixed out (from memory: the test\n" +
+			"solution's maker comes first; with acid sulfide gives off a poisonous gas). After one that\n" +
+			"failed plans ask for care until one passes. Two fixing baths in a row leave the least.",
+		ValidArgs: []cobra.Completion{"passed", "failed"},
+		Args:      flags.UsageArgs(cobra.ExactArgs(2)),
+		RunE: func(_ *cobra.Command, args []string) error {
+			if args[1] != "passed" && args[1] != "failed" {
+				return app.Usagef("%q; expected passed or failed", args[1])
+			}
+			return writeBottleEntry(p, args[0], bottles.Entry{Action: bottles.Silver, Passed: args[1] == "passed"})
 		},
 	}
 }

@@ -29,7 +29,8 @@ import (
 type clearingFlags struct {
 	baths           int
 	tabular, asJSON bool
-	temp, clearedIn string
+	temp, testTemp  string
+	clearedIn       string
 	sound           running.SoundOptions
 	out             flags.Output
 }
@@ -63,7 +64,8 @@ func newBottlesClearingCommand(p *app.Env) *cobra.Command {
 	f := cmd.Flags()
 	f.IntVar(&c.baths, "baths", 1, "fixing baths in a row, `N`")
 	f.BoolVar(&c.tabular, "tabular", false, "a tabular emulsion: three times instead of twice (common practice)")
-	f.StringVar(&c.temp, "temp", "", "the film is fixed at `TEMPERATURE`, colder than the test was")
+	f.StringVar(&c.temp, "temp", "", "the film is fixed at `TEMPERATURE`; default as the test")
+	f.StringVar(&c.testTemp, "test-temp", "", "the fixer had `TEMPERATURE` in the test; default 20C or more")
 	f.StringVar(&c.clearedIn, "cleared-in", "", "it cleared in `DURATION`, measured otherwise")
 	f.StringVar(&c.sound.Sink, "sound", p.Settings.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
 	f.StringVar((*string)(&c.sound.Voice), "voice", p.Settings.Voice, "`HOW` much is said: off, sparse or full: the minutes are said, or ticked twice")
@@ -75,12 +77,9 @@ func newBottlesClearingCommand(p *app.Env) *cobra.Command {
 
 func runClearing(p *app.Env, c *clearingFlags, args []string) error {
 	out := clearingJSON{Baths: c.baths, Cold: 1}
-	if c.temp != "" {
-		t, err := flags.WaterTemperature("temp", c.temp, p.Settings.Habits)
-		if err != nil {
-			return err
-		}
-		out.Cold = chem.ColdFixFactor(t)
+	test, err := c.temperatures(p, &out)
+	if err != nil {
+		return err
 	}
 	var bottle bottles.Bottle
 	if len(args) == 1 {
@@ -96,7 +95,6 @@ func runClearing(p *app.Env, c *clearingFlags, args []string) error {
 	if _, _, err := chem.FixTime(time.Second, c.baths, c.tabular); err != nil {
 		return app.Usagef("--baths: %d; expected one at least", c.baths)
 	}
-	var err error
 	if out.Clearing, err = clearingTime(p, c); err != nil {
 		return err
 	}
@@ -106,7 +104,7 @@ func runClearing(p *app.Env, c *clearingFlags, args []string) error {
 	}
 	out.Each, out.Spent = each, long
 	if out.Bottle != nil {
-		if err := recordClearing(p, &out, bottle); err != nil {
+		if err := recordClearing(p, &out, bottle, test); err != nil {
 			return err
 		}
 	}
@@ -119,13 +117,37 @@ func runClearing(p *app.Env, c *clearingFlags, args []string) error {
 	return nil
 }
 
+// temperatures reads at which temperature the test was, nil where it is not said, and by how much longer or
+// shorter fixing takes at the film's.
+func (c *clearingFlags) temperatures(p *app.Env, out *clearingJSON) (test *chem.Celsius, err error) {
+	const warm chem.Celsius = 20
+	at := warm
+	if c.testTemp != "" {
+		if at, err = flags.WaterTemperature("test-temp", c.testTemp, p.Settings.Habits); err != nil {
+			return nil, err
+		}
+		test = &at
+	}
+	if c.temp == "" {
+		return test, nil
+	}
+	film, err := flags.WaterTemperature("temp", c.temp, p.Settings.Habits)
+	out.Cold = chem.ColdFixFactor(film) / chem.ColdFixFactor(at)
+	return test, err
+}
+
 // recordClearing writes the time into the ledger and compares it with the fresh one.
-func recordClearing(p *app.Env, out *clearingJSON, b bottles.Bottle) error {
-	err := app.BottleLedger().Write(bottles.Entry{At: p.Clock.Read().Wall, Action: bottles.Cleared, Bottle: b.Name, Clearing: out.Clearing})
+func recordClearing(p *app.Env, out *clearingJSON, b bottles.Bottle, test *chem.Celsius) error {
+	err := app.BottleLedger().Write(bottles.Entry{At: p.Clock.Read().Wall, Action: bottles.Cleared, Bottle: b.Name, Clearing: out.Clearing, Test: test})
 	if err != nil {
 		return err
 	}
-	fresh := b.FreshClearing
+	const warm chem.Celsius = 20
+	at := warm
+	if test != nil {
+		at = *test
+	}
+	fresh := chem.ClearingAt(b.FreshClearing, warm, at) // as cold as this test
 	if fresh == 0 && b.Area == 0 {
 		fresh = out.Clearing
 	}
@@ -234,8 +256,8 @@ func printClearing(p *app.Env, c *clearingFlags, out clearingJSON) error {
 		source, tabular = "half as long again as for other emulsions: common practice", ",tabular"
 	}
 	fmt.Fprintf(p.Out, "fix for %s %s (%s)\n", chem.FormatDuration(out.Each), where, source)
-	if out.Cold > 1 {
-		fmt.Fprintf(p.Out, "that is %.3g times as long as at 68 °F, for the cold (US Army TM 11-2323 para 33c)\n", out.Cold)
+	if out.Cold != 1 {
+		fmt.Fprintf(p.Out, "that is %.3g times as long as at the test's temperature (US Army TM 11-2323 para 33c)\n", out.Cold)
 	}
 	if out.Each > chem.MaxFixing {
 		fmt.Fprintf(p.Out, "over %s in one bath: mix a fresh fixer (T.O. 33B-1-1 p. 6-77)\n", chem.FormatDuration(chem.MaxFixing))

@@ -27,6 +27,8 @@ type bottleJSON struct {
 	OneShot  bool              `json:"one_shot"`
 	Fresh    *sequence.Elapsed `json:"fresh_clearing_s"`
 	Clearing *sequence.Elapsed `json:"clearing_s"`
+	ByTime   *float64          `json:"room_by_clearing_sheets"` // in all, by its clearing times; of 4x5in
+	Silver   *bool             `json:"silver_left"`             // by the last test for residual silver; null for none
 	Sessions []string          `json:"sessions"`
 	Retired  *time.Time        `json:"retired"`
 }
@@ -52,6 +54,12 @@ func asBottleJSON(p *app.Env, c bottles.Bottle) bottleJSON {
 	}
 	if c.FreshClearing > 0 {
 		t.Fresh = &c.FreshClearing
+	}
+	if by, ok := k.CapacityByClearing(); ok {
+		t.ByTime = &by
+	}
+	if c.SilverTest != nil {
+		t.Silver = &c.SilverLeft
 	}
 	if c.Clearing > 0 {
 		t.Clearing = &c.Clearing

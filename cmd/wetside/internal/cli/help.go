@@ -23,7 +23,7 @@ var Guides embed.FS
 
 // Topics are the guides in the order in which help lists them.
 var Topics = []string{
-	"start", "dark", "voice", "recipe", "wet-time", "temperature", "bottles",
+	"start", "dark", "voice", "recipe", "wet-time", "temperature", "bottles", "wash",
 	"film-test", "curves", "print", "scan", "reciprocity",
 	"files", "settings", "sharing", "safety", "machines",
 }

@@ -134,7 +134,8 @@ func withNeeds(c *cobra.Command, names []string) []string {
 func TestOptionsThatWouldDoNothing(t *testing.T) {
 	for _, c := range []struct{ line, says string }{
 		{"wash --running 3m --compare", "--compare and --running do not go together"},
-		{"wash --carry-over 10ml --volume 1l --changes 2 --temp 14C", "--temp goes with --compare; alone it does nothing"},
+		{"wash --running 3m --temp 14C", "--temp goes with --compare or --changes or --residue or --microfilm or --flow; alone it does nothing"},
+		{"wash --carry-over 10ml --volume 1l --running 3m", "--carry-over goes with --changes or --residue or --microfilm or --flow; alone it does nothing"},
 		{"wash --compare --changes 2 --carry-over 10ml --volume 1l --strength 100 --sheets 4", "--compare and --strength"},
 		{"wash --carry-over 10ml --volume 1l --residue 0", "--residue: 0"},
 		{"wash --carry-over 10ml --volume 1l --changes 2 --strength 0 --sheets 0", "both above zero"},

@@ -29,13 +29,15 @@ import (
 // driftFitJSON is a fitted bath for a script.
 type driftFitJSON struct {
 	Settle     chem.Celsius  `json:"settles_at_c"`
-	SettleLow  float64       `json:"settles_at_low_c"`
-	SettleHigh float64       `json:"settles_at_high_c"`
+	SettleLow  *float64      `json:"settles_at_low_c"` // null, as the other bounds, where the readings contradict the model
+	SettleHigh *float64      `json:"settles_at_high_c"`
 	Tau        time.Duration `json:"time_constant_s"`
-	TauLow     float64       `json:"time_constant_low_s"`
+	TauLow     *float64      `json:"time_constant_low_s"`
 	TauHigh    *float64      `json:"time_constant_high_s"` // null where the readings do not bound it
 	Confidence float64       `json:"confidence"`
 	Residual   float64       `json:"residual_c"`
+
+	Doubt *chem.DriftDoubt `json:"contradicted_by"` // "correlated" or "room-moves"; null where nothing does
 }
 
 // readBathReadings are those in a file, or those of a session in the notebook.
@@ -79,13 +81,20 @@ func runFitBath(p *app.Env, file string, asJSON bool) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", file, err)
 	}
-	d := driftFitJSON{Settle: t.Drift.Settle, SettleLow: t.Settle.Low, SettleHigh: t.Settle.High,
-		Tau: t.Drift.Tau, TauLow: t.Tau.Low, Confidence: t.Confidence, Residual: t.Residual}
-	if !math.IsInf(t.Tau.High, 1) {
+	d := driftFitJSON{Settle: t.Drift.Settle, Tau: t.Drift.Tau, Confidence: t.Confidence, Residual: t.Residual}
+	if t.Doubt != chem.NoDoubt {
+		d.Doubt = &t.Doubt
+	} else {
+		d.SettleLow, d.SettleHigh, d.TauLow = &t.Settle.Low, &t.Settle.High, &t.Tau.Low
+	}
+	if t.Doubt == chem.NoDoubt && !math.IsInf(t.Tau.High, 1) {
 		d.TauHigh = &t.Tau.High
 	}
-	if asJSON {
+	switch {
+	case asJSON:
 		return p.WriteJSON(d)
+	case d.Doubt != nil:
+		return printDoubtfulBath(p, d)
 	}
 	h, high := p.Settings.Habits, "no bound"
 	if d.TauHigh != nil {
@@ -93,8 +102,22 @@ func runFitBath(p *app.Env, file string, asJSON bool) error {
 	}
 	_, err = fmt.Fprintf(p.Out, "settles at %s (%s to %s), time constant %s (%s to %s), with %.0f %% confidence\n"+
 		"for the plan: --settles-at %s --time-constant %s\n",
-		say.Temperature(d.Settle, h), say.Degrees(chem.Celsius(d.SettleLow), h), say.Degrees(chem.Celsius(d.SettleHigh), h), minutesText(d.Tau.Seconds()), minutesText(d.TauLow), high, 100*d.Confidence,
+		say.Temperature(d.Settle, h), say.Degrees(chem.Celsius(*d.SettleLow), h), say.Degrees(chem.Celsius(*d.SettleHigh), h), minutesText(d.Tau.Seconds()), minutesText(*d.TauLow), high, 100*d.Confidence,
 		say.Degrees(d.Settle, h), minutesText(d.Tau.Seconds()))
+	return err
+}
+
+// printDoubtfulBath says what the readings contradict, and gives no interval.
+func printDoubtfulBath(p *app.Env, d driftFitJSON) error {
+	why := "its errors go with their neighbours: a thermometer that lags, or a bath that was stirred or moved"
+	if *d.Doubt == chem.RoomMoves {
+		why = "what it settles towards moves meanwhile: a room that warms or cools, or water about it that was changed"
+	}
+	h := p.Settings.Habits
+	_, err := fmt.Fprintf(p.Out, "The readings contradict a bath that drifts evenly towards one temperature: %s.\n"+
+		"The nearest such bath settles at %s with a time constant of %s; how far that holds cannot be said, so no interval\n"+
+		"is given. Measure again while the room is steady, or plan for shorter with readings as they come.\n",
+		why, say.Temperature(d.Settle, h), minutesText(d.Tau.Seconds()))
 	return err
 }
 

@@ -1,0 +1,45 @@
+package page
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
+)
+
+// The plan of every shipped recipe says in each wash how its film is washed, in how much water and how long, and to
+// which residual.
+func TestShippedRecipesSayTheirWash(t *testing.T) {
+	says := regexp.MustCompile(`\d+:\d\d: \d+ changes? of [0-9.]+ (L|ml), one every \d+:\d\d, leaves at most [0-9.]+ g/m² of thiosulfate, (not )?enough for `)
+	for _, e := range recipes.ShippedEntries() {
+		r, err := recipes.Find(e.Name, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := planning.Resolve(r, sequence.Conditions{})
+		if err != nil {
+			t.Fatal(e.Name, err)
+		}
+		washes := 0
+		for i := range p.Steps {
+			text := say.Washing(&p, i, sequence.Units{})
+			if text == "" {
+				continue
+			}
+			washes++
+			if !says.MatchString(text) {
+				t.Errorf("%s: %s", e.Name, text)
+			}
+			if page := strings.Join(strings.Fields(Plan(&p, sequence.Units{}, 100)), " "); !strings.Contains(page, text) {
+				t.Errorf("%s: the page does not say %q", e.Name, text)
+			}
+		}
+		if washes == 0 {
+			t.Errorf("%s: no wash", e.Name)
+		}
+	}
+}
