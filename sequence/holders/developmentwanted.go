@@ -51,7 +51,10 @@ func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, on PaperAndFlare) (
 	}
 	st := &r.Steps[i]
 	var err error
-	if w.Time, w.Gradient, err = e.timeIn(st, on); err != nil {
+	if w.Gain, err = e.contrastGain(r.Film.Reciprocity, on); err == nil {
+		w.Time, w.Gradient, err = e.timeIn(st, on, w.Gain)
+	}
+	if err != nil {
 		return w, fmt.Errorf("%s: %w", e.Name(), err)
 	}
 	if w.Gradient == 0 && st.Growth != nil && st.Growth.Covers(w.Time) {
@@ -60,17 +63,24 @@ func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, on PaperAndFlare) (
 	return w, nil
 }
 
-// timeIn finds the time, and the gradient where it led to the time.
-func (e *ExposedSheet) timeIn(st *sequence.Step, on PaperAndFlare) (sequence.Elapsed, float64, error) {
+// timeIn finds the time, and the gradient where it led to the time. A development that was written down
+// stands; else the subject's range counts, with what a long exposure makes of it.
+func (e *ExposedSheet) timeIn(st *sequence.Step, on PaperAndFlare, gain float64) (sequence.Elapsed, float64, error) {
 	shift, gradient, err := development(e.Development)
 	if err != nil {
 		return 0, 0, err
 	}
-	if e.Development == "" && e.Range > 0 {
-		if st.Growth == nil {
-			shift = rangeShift(e.Range)
-		} else if gradient, err = on.gradientFor(curve.LogH(e.Range * math.Log10(2))); err != nil {
-			return 0, 0, err
+	if e.Development == "" && (e.Range > 0 || gain > 1) {
+		switch {
+		case st.Growth == nil:
+			shift = rangeShift(gain * e.stops())
+		case e.Range > 0:
+			if gradient, err = on.gradientFor(e.subject()); err != nil {
+				return 0, 0, err
+			}
+			gradient /= gain
+		default:
+			return e.lessThanN(st, gain)
 		}
 	}
 	if gradient > 0 {
@@ -80,7 +90,25 @@ func (e *ExposedSheet) timeIn(st *sequence.Step, on PaperAndFlare) (sequence.Ela
 		t, err := st.Growth.Time(gradient)
 		return t.Round(time.Second), gradient, err
 	}
-	return timeNamed(st, shift)
+	t, g, err := timeNamed(st, shift)
+	if err != nil && gain > 1 {
+		err = fmt.Errorf("its long exposure raises contrast by %.0f %%: %w; or write its development down", 100*(gain-1), err)
+	}
+	return t, g, err
+}
+
+// lessThanN is the time whose gradient, times the gain, is that of N.
+func (e *ExposedSheet) lessThanN(st *sequence.Step, gain float64) (sequence.Elapsed, float64, error) {
+	n, _, err := timeNamed(st, 0)
+	if err != nil {
+		return 0, 0, err
+	}
+	if !st.Growth.Covers(n) {
+		return n, 0, fmt.Errorf("contrast rises by %.0f %% in a long exposure, and the recipe's time for N, %s, is %w", 100*(gain-1), sequence.FormatElapsed(n), sequence.ErrUntested)
+	}
+	gradient := st.Growth.At(n) / gain
+	t, err := st.Growth.Time(gradient)
+	return t.Round(time.Second), gradient, err
 }
 
 // gradientFor is the gradient for a subject's log range on this paper.

@@ -23,6 +23,7 @@ type DevelopmentWanted struct {
 	Name     string
 	Time     sequence.Elapsed // of developing, at the recipe's reference temperature
 	Gradient float64          // average gradient that this gives; 0 where it is not known
+	Gain     float64          // by what its long exposure multiplies contrast, which Time makes up for; 0 or 1: none
 }
 
 // Grouping is how sheets may be put together.

@@ -172,10 +172,29 @@ func (m Model) behind(list []widget.Curve, bright int) (out []widget.Curve, sign
 				side.Points = append(side.Points, widget.Point{X: float64(t[k%3].LogH), Y: float64(t[k%3].Density)})
 			}
 			out = append([]widget.Curve{side}, out...)
+			out, signs = m.paper(out, signs, c)
 		}
 		signs = append(signs, widget.Sign{At: widget.Point{X: float64(*c.SpeedPoint), Y: float64(d)}, Sign: 'o', Ink: ink})
 	}
 	return out, signs
+}
+
+// paper marks where the highlight of the print stands on the chosen curve, and draws the paper's range beside the density
+// axis: from the shadow at the speed point up to there.
+func (m Model) paper(list []widget.Curve, signs []widget.Sign, c curve.Result) ([]widget.Curve, []widget.Sign) {
+	shadows, highlights := m.found.wanted.AimDensities(c.BaseFog)
+	drawn := points(c.Curve)
+	if m.found.wanted.Paper == 0 || len(drawn) == 0 {
+		return list, signs
+	}
+	left := drawn[0].X
+	list = append([]widget.Curve{{Ink: &style.Strong, Points: []widget.Point{{X: left, Y: float64(shadows)}, {X: left, Y: float64(highlights)}}}}, list...)
+	for _, p := range drawn {
+		if p.Y >= float64(highlights) {
+			return list, append(signs, widget.Sign{At: p, Sign: 'x', Ink: &style.Strong})
+		}
+	}
+	return list, signs
 }
 
 // points are a curve's, close enough for any window.
@@ -205,7 +224,7 @@ func (m Model) About() screen.About {
 
 func help() widget.Help {
 	return widget.Help{
-		About: "What the readings come to. First the developing time for the gradient that is wanted, with the interval in which it lies nine times of ten, in whatever session comes next. The bright curve is that of the sheet nearest to this time; o marks where each sheet is 0.10 over base plus fog, and the triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
+		About: "What the readings come to. First the developing time for the gradient that is wanted, with the interval in which it lies nine times of ten, in whatever session comes next. The bright curve is that of the sheet nearest to this time; o marks where each sheet is 0.10 over base plus fog, where the shadow of a print stands; x where its highlight does on the bright curve, and the upright line at the left is the paper's range between the two. The triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
 		Groups: []widget.KeyGroup{
 			{Purpose: "What is wanted", Keys: []key.Binding{widget.Bind("↑↓", "from field to field"), widget.Bind("←→", "another choice"), widget.Bind("enter", "type a value, then take it")}},
 			{Purpose: "The recipe", Keys: []key.Binding{widget.Bind("w", "write a recipe of your own with the times found"), widget.Bind("p", "plan the recipe that was written")}},

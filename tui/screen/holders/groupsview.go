@@ -174,6 +174,9 @@ func (g Groups) aboutSheet(row groupRow) string {
 	if w.Gradient > 0 {
 		line += fmt.Sprintf(", gradient %.2f", w.Gradient)
 	}
+	if w.Gain > 1 {
+		line += ", " + say.ContrastGain(w.Gain)
+	}
 	usual, err := (&holders.ExposedSheet{Holder: "0"}).DevelopmentWanted(&s.Recipe, g.by.Printing)
 	if out, ok := g.curves[s.Recipe.Film.Name]; ok && err == nil && usual.Time != w.Time {
 		if stops := out.IndexShift(w.Time, usual.Time); stops != nil {

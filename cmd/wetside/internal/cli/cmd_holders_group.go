@@ -61,6 +61,7 @@ type groupSheetJSON struct {
 	Base     sequence.Elapsed `json:"base_s"`  // that this is at the reference temperature
 	Gradient *float64         `json:"average_gradient"`
 	Index    *float64         `json:"index_shift_stops"`
+	Gain     *float64         `json:"contrast_gain"` // of a long exposure, which the time makes up for
 }
 
 type unplacedJSON struct {
@@ -75,7 +76,11 @@ func newHoldersGroupCommand(p *app.Env) *cobra.Command {
 		Use:   "group",
 		Short: "few sessions for the sheets that wait",
 		Long: "Sorts the sheets that wait by film and developing time into few sessions, each within\n" +
-			"the vessel's number, the wet limit and the stock. Sheets whose gradients are near enough\n" +
+			"the vessel's number, the wet limit and the stock. A sheet's aim is that of its own subject:\n" +
+			"its range from shadow to highlight, and where its shadow was placed (-2: two stops under\n" +
+			"the metered tone, a stop and a third over the speed point); without a shadow the range counts\n" +
+			"from the speed point. A long exposure noted (\"f/22 40s\") gains contrast by the film's\n" +
+			"reciprocity, and is developed less. A development written down stands. Sheets whose gradients are near enough\n" +
 			"share a time; others are pulled from one developer at their own. With --write each\n" +
 			"session becomes a recipe of your own.",
 		Example: "  wetside holders group --with plover-tray --temp 22\n" +
@@ -172,6 +177,9 @@ func asGroupsJSON(list []holders.ProposedSession, with []recipeWithName, shift f
 			if w.Gradient > 0 {
 				one.Gradient = &w.Gradient
 			}
+			if w.Gain > 1 {
+				one.Gain = &w.Gain
+			}
 			t.Sheets = append(t.Sheets, one)
 		}
 		told = append(told, t)
@@ -262,6 +270,9 @@ func groupSheetText(w groupSheetJSON) string {
 	}
 	if w.Gradient != nil {
 		line += fmt.Sprintf(", gradient %.2f", *w.Gradient)
+	}
+	if w.Gain != nil {
+		line += ", " + say.ContrastGain(*w.Gain)
 	}
 	if w.Index != nil {
 		line += fmt.Sprintf(", index %+.1f stops", *w.Index)

@@ -24,14 +24,13 @@ const (
 
 // aimFlags is the aim as typed, and as read.
 type aimFlags struct {
-	text             string
-	grade            float64
-	enlarger         string
-	shadow, placed   float64
-	kind             string // "" where no aim is given
-	index            float64
-	print            response.Print
-	hasPaperAndGrade bool
+	text           string
+	grade          float64
+	enlarger       string
+	shadow, placed float64
+	kind           string // "" where no aim is given
+	index          float64
+	print          response.Print
 }
 
 func (a *aimFlags) add(f *pflag.FlagSet) {

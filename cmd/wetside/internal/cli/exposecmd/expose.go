@@ -11,8 +11,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/holders"
 )
 
 // exposeFlags is the flags as typed.
@@ -31,6 +34,10 @@ type exposeFlags struct {
 type exposureJSON struct {
 	Exposure chem.Exposure `json:",embed"`
 	TooLong  bool          `json:"beyond_longest"`
+
+	Gain    float64        `json:"contrast_gain"` // 1: none
+	Develop *time.Duration `json:"develop_s"`     // that makes up for it, by the recipe's film test
+	Usual   *time.Duration `json:"develop_usual_s"`
 }
 
 func NewExposeCommand(p *app.Env) *cobra.Command {
@@ -56,7 +63,7 @@ func NewExposeCommand(p *app.Env) *cobra.Command {
 			case x.card || x.html != "":
 				return printCard(p, law, x)
 			}
-			return runExpose(p, cmd, law, x)
+			return runExpose(p, cmd, law, x, args)
 		},
 	}
 	f := cmd.Flags()
@@ -81,7 +88,7 @@ func NewExposeCommand(p *app.Env) *cobra.Command {
 }
 
 // runExpose corrects one metered time.
-func runExpose(p *app.Env, cmd *cobra.Command, law reciprocity, x exposeFlags) error {
+func runExpose(p *app.Env, cmd *cobra.Command, law reciprocity, x exposeFlags, recipe []string) error {
 	if x.metered == "" {
 		return flags.Missing(cmd, "metered")
 	}
@@ -97,7 +104,36 @@ func runExpose(p *app.Env, cmd *cobra.Command, law reciprocity, x exposeFlags) e
 	if err != nil {
 		return err
 	}
-	return printExposure(p, exposureJSON{e, law.longest > 0 && e.Extended > law.longest}, law, x.asJSON)
+	out := exposureJSON{Exposure: e, TooLong: law.longest > 0 && e.Extended > law.longest}
+	if out.Gain, err = chem.ContrastGain(law.law, e.Extended, usualImage); err != nil {
+		return err
+	}
+	if out.Gain > 1 && len(recipe) == 1 {
+		out.Usual, out.Develop = developed(recipe[0], e.Final)
+	}
+	return printExposure(p, out, law, x.asJSON)
+}
+
+// usualImage is the usual subject's log range on film.
+const usualImage = float64(curve.DefaultSubject - curve.DefaultFlare)
+
+// developed is the recipe's usual time and the one that makes up for a long exposure; nil where its film was not
+// tested.
+func developed(recipe string, exposed time.Duration) (usual, less *time.Duration) {
+	r, err := app.FindPlainRecipe(recipe)
+	if err != nil {
+		return nil, nil
+	}
+	n, err := (&holders.ExposedSheet{Holder: "1"}).DevelopmentWanted(&r, holders.PaperAndFlare{})
+	if err != nil || n.Gradient == 0 {
+		return nil, nil
+	}
+	w, err := (&holders.ExposedSheet{Holder: "1", Exposure: chem.FormatDuration(exposed.Round(time.Second))}).
+		DevelopmentWanted(&r, holders.PaperAndFlare{Flare: curve.DefaultFlare})
+	if err != nil {
+		return nil, nil
+	}
+	return &n.Time, &w.Time
 }
 
 // bellowsFactor is the factor in whichever way it was given.
@@ -136,8 +172,24 @@ func printExposure(p *app.Env, told exposureJSON, law reciprocity, asJSON bool) 
 	if told.TooLong {
 		fmt.Fprintf(p.Out, "care: longer than the %s that this film is good for\n", chem.FormatDuration(law.longest))
 	}
-	if e.Final > e.Extended {
-		fmt.Fprintln(p.Out, "note: long exposures gain contrast; consider less development (common practice)")
+	if text := gainText(told); text != "" {
+		fmt.Fprintln(p.Out, text)
 	}
 	return nil
+}
+
+// leastGain is the gain of contrast that is worth a word.
+const leastGain = 1.02
+
+// gainText says what the long exposure does to contrast, and the development that makes up for it.
+func gainText(e exposureJSON) string {
+	if e.Gain < leastGain {
+		return ""
+	}
+	text := fmt.Sprintf("contrast rises by %.0f%% in an exposure so long: as by a subject %.1f stops longer", 100*(e.Gain-1), (e.Gain-1)*curve.LogH(usualImage).Stops())
+	if e.Develop == nil {
+		return text + "; develop so much less"
+	}
+	return text + fmt.Sprintf("; develop %s instead of %s: plan with --factor %.2f",
+		sequence.FormatElapsed(*e.Develop), sequence.FormatElapsed(*e.Usual), e.Develop.Seconds()/e.Usual.Seconds())
 }
