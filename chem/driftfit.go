@@ -47,7 +47,7 @@ var ErrNoDrift = errors.New("the readings do not tell how the bath drifts; expec
 // with ErrNoDrift where they fit any time constant.
 func FitDrift(readings []Point) (DriftFit, error) {
 	if len(readings) < 5 {
-		return DriftFit{}, fmt.Errorf("%d readings; expected at least 5", len(readings))
+		return DriftFit{}, fmt.Errorf("readings: %d; expected at least 5", len(readings))
 	}
 	for i, p := range readings {
 		if err := p.T.check(); err != nil {

@@ -25,10 +25,8 @@ func ParseDuration(text string) (time.Duration, error) {
 	}
 	seconds, ok := read(s)
 	switch {
-	case !ok && isNumber(s):
-		return 0, fmt.Errorf("time: %q has no unit; expected 8m30s, 8:30, 90s or 1h10m", text)
 	case !ok:
-		return 0, fmt.Errorf("time: cannot read %q; expected 8m30s, 8:30, 90s or 1h10m", text)
+		return 0, unread("time", text, "8m30s, 8:30, 90s or 1h10m")
 	case !(seconds <= MaxDuration.Seconds()):
 		return 0, fmt.Errorf("%w: %q", ErrTooLong, text)
 	}
@@ -47,11 +45,6 @@ func ParseExposure(text string) (time.Duration, error) {
 		return 0, fmt.Errorf("time: cannot read %q; expected 1/2s, 1/125, 4s or 1m30s", text)
 	}
 	return time.Duration(math.Round(a / b * 1e9)), nil
-}
-
-func isNumber(s string) bool {
-	_, ok := parseDecimal(s)
-	return ok
 }
 
 // clockTime reads M:SS and H:MM:SS; after a colon two digits, below 60.

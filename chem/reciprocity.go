@@ -133,12 +133,12 @@ func fromSeconds(s float64) (time.Duration, error) {
 
 // Exposure shows each step from the meter to the shutter.
 type Exposure struct {
-	Metered      time.Duration // what the meter said
-	Filtered     time.Duration // times the filter's factor
-	Extended     time.Duration // times the bellows factor
-	Final        time.Duration // with reciprocity failure: the time to expose
-	Stops        float64       // log2(Final/Metered)
-	OutsideTests bool          // past what is known of the film
+	Metered      time.Duration `json:"metered_s"`    // what the meter said
+	Filtered     time.Duration `json:"filtered_s"`   // times the filter's factor
+	Extended     time.Duration `json:"extended_s"`   // times the bellows factor
+	Final        time.Duration `json:"exposure_s"`   // with reciprocity failure: the time to expose
+	Stops        float64       `json:"stops"`        // log2(Final/Metered)
+	OutsideTests bool          `json:"beyond_table"` // past what is known of the film
 }
 
 // Expose applies a filter factor, a bellows factor (1 where there is none) and

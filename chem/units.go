@@ -55,7 +55,7 @@ func ParseTemperature(text string, plain Scale) (Celsius, error) {
 	}
 	v, ok := parseDecimal(number)
 	if !ok {
-		return 0, fmt.Errorf("temperature: cannot read %q; expected 20, 20C or 68F", text)
+		return 0, unread("temperature", text, "20, 20C or 68F")
 	}
 	t := Celsius(v)
 	if scale == ScaleF {
@@ -65,6 +65,19 @@ func ParseTemperature(text string, plain Scale) (Celsius, error) {
 		return 0, fmt.Errorf("temperature: %q is below freezing; expected 0C (32F) or more", text)
 	}
 	return t, t.check()
+}
+
+// unread says why a quantity cannot be read: a decimal comma, a unit that is not there, or else.
+func unread(kind, text, expected string) error {
+	_, number := parseDecimal(strings.TrimSpace(text))
+	_, withPoint := parseDecimal(strings.TrimRight(strings.Replace(text, ",", ".", 1), "CFcflmsxino "))
+	switch {
+	case strings.Count(text, ",") == 1 && withPoint:
+		return fmt.Errorf("%s: %q has a decimal comma; expected a point, %q", kind, text, strings.Replace(text, ",", ".", 1))
+	case number:
+		return fmt.Errorf("%s: %q has no unit; expected %s", kind, text, expected)
+	}
+	return fmt.Errorf("%s: cannot read %q; expected %s", kind, text, expected)
 }
 
 // ParseMillilitres reads a volume: "1l", "250ml" or "8floz" (US). A number
@@ -84,7 +97,7 @@ func ParseMillilitres(text string) (Millilitres, error) {
 		}
 		break
 	}
-	return 0, fmt.Errorf("volume: cannot read %q; expected 1l, 250ml or 8floz", text)
+	return 0, unread("volume", text, "1l, 250ml or 8floz")
 }
 
 // FormatCelsius writes a temperature on a scale, to a tenth of a degree, as

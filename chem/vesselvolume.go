@@ -41,7 +41,7 @@ func ParseLength(text string) (Centimetres, error) {
 		}
 		return Centimetres(v * unit.cm), checkLength(Centimetres(v*unit.cm), text)
 	}
-	return 0, fmt.Errorf("length: cannot read %q; expected 12mm, 2.5cm or 0.5in", text)
+	return 0, unread("length", text, "12mm, 2.5cm or 0.5in")
 }
 
 // ParseSides reads two lengths with one unit: "8x10in", "20x25cm", "70x210mm".

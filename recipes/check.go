@@ -172,7 +172,7 @@ func (s step) checkTakeOut(vessel sequence.Vessel, sheets int) {
 		f.addFault("this step is of kind "+quote(string(s.Kind)), `take_out with kind "develop" only`, "")
 	}
 	if vessel.Closed() {
-		f.addFault("sheets cannot be taken out of a closed "+string(vessel), "an open vessel",
+		f.addFault("sheets cannot be pulled from a closed "+string(vessel), "an open vessel",
 			"tray, single, cradle and hangers are open")
 	}
 	if times, ok := f.value.([]any); ok && sheets > 0 && len(times) > 0 && len(times) != sheets {

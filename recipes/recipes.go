@@ -167,11 +167,10 @@ func isPath(s string) bool {
 
 // unknown is the error for a name that no recipe has.
 func unknown(name string, names []string) error {
-	hint := didYouMean(name, names)
-	if hint == "" {
-		hint = "or a path that ends in .toml"
+	if hint := didYouMean(name, names); hint != "" {
+		return fmt.Errorf("recipe %s: there is none of that name; %s", quote(name), hint)
 	}
-	return fmt.Errorf("recipe %s: there is none of that name; expected %s (%s)", quote(name), oneOf(names), hint)
+	return fmt.Errorf("recipe %s: there is none of that name; expected %s, or a file that ends in .toml", quote(name), oneOf(names))
 }
 
 // newEntry makes a line of a list.
@@ -192,6 +191,9 @@ func ownNames(dir string) ([]string, error) {
 	}
 	files, err := os.ReadDir(dir)
 	if errors.Is(err, fs.ErrNotExist) {
+		if _, there := os.Stat(dir); there == nil { // Windows says the same of a file
+			return nil, fmt.Errorf("%s: expected a folder", dir)
+		}
 		return nil, nil
 	}
 	var names []string

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -157,19 +158,22 @@ func TestFind(t *testing.T) {
 func TestFindSuggests(t *testing.T) {
 	dir := own(t, map[string]string{"harbour-soft.toml": ownRecipe, ".hidden.toml": ownRecipe})
 	for name, hint := range map[string]string{
-		"plover-tary": `(did you mean "plover-tray"?)`, "Harbour-soft": `(did you mean "harbour-soft"?)`,
-		"zzz": "(or a path that ends in .toml)", ".hidden": "(or a path that ends in .toml)",
+		"plover-tary": `of that name; did you mean "plover-tray"?`, "Harbour-soft": `of that name; did you mean "harbour-soft"?`,
+		"zzz": "harbour-soft, plover-cradle", ".hidden": ", or a file that ends in .toml",
 	} {
 		_, err := Find(name, dir)
-		if err == nil || !strings.Contains(err.Error(), hint) || !strings.Contains(err.Error(), "harbour-soft, plover-cradle") {
+		if err == nil || !strings.Contains(err.Error(), hint) {
 			t.Errorf("%s: %v, want %s", name, err, hint)
 		}
 	}
 }
 
 func TestList(t *testing.T) {
-	dir := own(t, map[string]string{"broken.toml": "title = 1", "plover-tray.toml": ownRecipe,
-		"not\x1bshown.toml": ownRecipe, "other.txt": "x"})
+	files := map[string]string{"broken.toml": "title = 1", "plover-tray.toml": ownRecipe, "not\x1bshown.toml": ownRecipe, "other.txt": "x"}
+	if runtime.GOOS == "windows" { // which has no such names
+		delete(files, "not\x1bshown.toml")
+	}
+	dir := own(t, files)
 	if err := os.Mkdir(filepath.Join(dir, "folder.toml"), 0o700); err != nil {
 		t.Fatal(err)
 	}

@@ -42,6 +42,6 @@ type Bath struct {
 	StockPerSheet  chem.Millilitres `json:"stock_per_sheet_ml,omitzero"` // least of the first part for 20 square inches
 	SheetsPerLitre float64          `json:"sheets_per_litre,omitzero"`   // of 20 square inches each
 	WorkingLife    Elapsed          `json:"tray_life_s,omitzero"`        // once mixed
-	OneShot        bool             `json:"one_shot,omitzero"`           // for one session, then thrown away
+	OneShot        bool             `json:"one_shot,omitzero"`           // for one session, then retired
 	Cautions       []string         `json:"cautions,omitzero"`
 }

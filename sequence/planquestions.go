@@ -39,7 +39,7 @@ func (p *Plan) HasDark() bool {
 // IsFilmTest reports whether the step is a film test's: each sheet has a time of its own.
 func (st *PlanStep) IsFilmTest() bool { return len(st.Doses) > 0 }
 
-// PullsSheets reports whether sheets of a film test are taken out one after the other.
+// PullsSheets reports whether sheets of a film test are pulled one after the other.
 func (st *PlanStep) PullsSheets() bool { return st.IsFilmTest() && !st.LeaveTogether }
 
 // StaggeredEntry reports whether sheets of a film test come in one after the other and leave at

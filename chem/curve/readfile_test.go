@@ -114,7 +114,7 @@ var refusals = []struct{ name, file, want string }{
 	{"decimal comma, cut in two", "log_h,5m\n-3,0.1\n-2,0,56\n", `f:3:1: 3 cells in this row; expected 2, as in the header (a decimal comma makes two cells of one number)`},
 	{"decimal comma, quoted", "log_h,5m\n-3,0.1\n-2,\"0,56\"\n", `f:3:4: "0,56" has a decimal comma; expected a density with a point, such as 0.56`},
 	{"decimal comma, as a density", "log_h,5m\n-3,0.1\n0,56\n", `f:3:3: "56" is out of range; expected a density from -0.2 to 6`},
-	{"semicolons", "log_h;5m\n-3;0,1\n-2;zero\n", `f:3:4: "zero" is not a number; expected a number`},
+	{"semicolons", "log_h;5m\n-3;0,1\n-2;zero\n", `f:3:4: "zero" is not a number; expected a density from -0.2 to 6`},
 	{"short row", "log_h,5m,7m\n-3,0.1,0.1\n-2,0.5\n", `f:3:1: 2 cells in this row; expected 3, as in the header (a decimal comma makes two cells of one number)`},
 	{"no exposure", "log_h,5m\n-3,0.1\n,0.5\n-1,0.9\n", `f:3:1: no log_h in this row; expected a log exposure from -10 to 10, or no row`},
 	{"exposure turns", "log_h,5m\n-3,0.1\n-2,0.5\n-2.5,0.9\n", `f:4:1: log_h "-2.5" after "-2"; expected every row to go on in the direction of the first two`},

@@ -89,7 +89,7 @@ func TestAHandAtWork(t *testing.T) {
 	}
 }
 
-// A film test: the first sheet is taken out ten seconds early; the second, which the
+// A film test: the first sheet is pulled ten seconds early; the second, which the
 // record moved on, was still in the developer, and comes out when the hand says go.
 func TestTakingOut(t *testing.T) {
 	hometest.New(t)

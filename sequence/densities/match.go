@@ -57,7 +57,7 @@ func plannedOf(list []notebook.SheetDevelopment) string {
 	for _, d := range list {
 		all = append(all, sequence.FormatElapsed(d.Planned))
 	}
-	return strings.Join(all, ", ")
+	return strings.Join(slices.Compact(all), ", ")
 }
 
 // UseActualTimes gives the curves of a family the times that their sheets really had, and

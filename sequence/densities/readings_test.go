@@ -155,7 +155,7 @@ func TestDesk(t *testing.T) {
 	}
 }
 
-// A film test whose bath is found warmer than planned: sheet k is taken out when its
+// A film test whose bath is found warmer than planned: sheet k is pulled when its
 // dose is reached as far as was known, and what the reading tells later counts.
 func warmTest(t *testing.T) notebook.Session {
 	store := sessiontest.NewStore(t)

@@ -53,7 +53,7 @@ func TestLateTogether(t *testing.T) {
 	expectMoved(t, n, "stop", 650) // 140 + 510
 }
 
-// In a film test late concerns the sheet taken out, nobody in the developer.
+// In a film test late concerns the sheet pulled, nobody in the developer.
 func TestLateInFilmTest(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Minute),
 		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute, 9*recipetest.Minute), recipetest.Bath(sequence.StopBath, 30*recipetest.Second), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
@@ -104,7 +104,7 @@ func TestTurnsAfterAGap(t *testing.T) {
 	}
 }
 
-// A sheet taken out has its time in the next bath and is then set aside.
+// A sheet pulled has its time in the next bath and is then set aside.
 func TestSetAside(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Minute),
 		recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute, 9*recipetest.Minute), recipetest.Bath(sequence.StopBath, 30*recipetest.Second), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
@@ -125,7 +125,7 @@ func TestSetAside(t *testing.T) {
 	}
 }
 
-// While moving on is held in a film test, the sheets taken out already are still
+// While moving on is held in a film test, the sheets pulled already are still
 // agitated, and set aside when they have had their time.
 func TestHoldInFilmTest(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 3, recipetest.Bath(sequence.Presoak, 2*recipetest.Minute),

@@ -42,7 +42,7 @@ type Transfer struct {
 	At    sequence.Elapsed // Never: none left
 	Step  int              // that is entered; len(steps) for the last sheet out
 	Sheet int              // 0 for all
-	Pull  bool             // a sheet is taken out
+	Pull  bool             // a sheet is pulled
 }
 
 // SheetSnapshot is one sheet's place and wet time.

@@ -34,7 +34,7 @@ func TestJoiningByHand(t *testing.T) {
 	}
 	recipetest.ExpectInstants(t, "called", recipetest.CuesOf(p.Cues, sequence.CueReady, "presoak"), 40, 220, 340)
 	recipetest.ExpectInstants(t, "out of the developer", recipetest.CuesOf(p.Cues, sequence.CueTransfer, "develop"), 660)
-	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(p.Cues, sequence.CuePull, ""))
+	recipetest.ExpectInstants(t, "pulled", recipetest.CuesOf(p.Cues, sequence.CuePull, ""))
 	recipetest.ExpectInstants(t, "agitated", recipetest.CuesOf(p.Cues, sequence.CueAgitate, "develop"), 60, 120, 180, 240, 300, 360, 420, 480, 540, 600)
 	if p.Wet.Total != 990*recipetest.Second || p.Steps[1].Given != 10*recipetest.Minute {
 		t.Errorf("wet %v, given %v", p.Wet.Total, p.Steps[1].Given)

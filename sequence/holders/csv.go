@@ -49,7 +49,7 @@ func parseCSV(name string, data []byte) (csvText, error) {
 	place := rowPlace(bare, len(data)-len(bare))
 	head, err := r.Read()
 	if err != nil {
-		return l, fmt.Errorf("%s: %w; expected a heading: %s", name, err, strings.Join(columns, ","))
+		return l, fmt.Errorf("%s: %s; expected a heading: %s", name, csvFault(err), strings.Join(columns, ","))
 	}
 	l.heading = place(r)
 	l.crlf = bytes.HasSuffix(data[l.heading.from:l.heading.to], []byte("\r\n"))
@@ -57,6 +57,20 @@ func parseCSV(name string, data []byte) (csvText, error) {
 		return l, err
 	}
 	return l, l.read(name, r, place)
+}
+
+// csvFault is what the CSV library found, in words.
+func csvFault(err error) string {
+	var at *csv.ParseError
+	switch {
+	case errors.Is(err, io.EOF):
+		return "nothing in it"
+	case !errors.As(err, &at):
+		return err.Error()
+	case errors.Is(err, csv.ErrFieldCount):
+		return fmt.Sprintf("line %d: not as many cells as the heading", at.Line)
+	}
+	return fmt.Sprintf("line %d: a stray or unclosed quotation mark", at.Line)
 }
 
 // head takes in the heading.
@@ -85,7 +99,7 @@ func (l *csvText) read(name string, r *csv.Reader, place func(*csv.Reader) span)
 			return errors.Join(faults...)
 		}
 		if err != nil {
-			return errors.Join(append(faults, fmt.Errorf("%s: %w", name, err))...)
+			return errors.Join(append(faults, fmt.Errorf("%s: %s", name, csvFault(err)))...)
 		}
 		line, _ := r.FieldPos(0)
 		e, err := exposedOf(l.cells(row))
@@ -171,7 +185,7 @@ func (l *csvText) add(sheets ...ExposedSheet) []byte {
 	return text
 }
 
-// put is the text with sheet i written anew, or taken out where to is nil.
+// put is the text with sheet i written anew, or left out where to is nil.
 func (l *csvText) put(i int, to *ExposedSheet) []byte {
 	if to == nil {
 		return slices.Concat(l.text[:l.lines[i].from], l.text[l.lines[i].to:])

@@ -25,11 +25,22 @@ type ProposedSession struct {
 	Recipe sequence.Recipe
 }
 
-// Unplaced is a sheet for which there is no session, and why.
+// Unplaced is a sheet for which there is no session, and why: a code, or the error of its
+// recipe or of the plan that was tried.
 type Unplaced struct {
 	Sheet int
-	Why   string
+	Code  UnplacedCode // "" where Err says why
+	Err   error
 }
+
+// UnplacedCode is a reason of this package's own.
+type UnplacedCode string
+
+// The codes.
+const (
+	SameName UnplacedCode = "same-name" // another sheet of this film has its name, and goes first
+	NoRecipe UnplacedCode = "no-recipe" // none is for its film
+)
 
 // Propose sorts sheets into sessions; those that have had their session are not given
 // to it. Every sheet is in one session or unplaced.
@@ -40,17 +51,17 @@ func (s Grouper) Propose(sheets []ExposedSheet) ([]ProposedSession, []Unplaced) 
 	for i := range sheets {
 		e := &sheets[i]
 		if slices.ContainsFunc(sheets[:i], func(o ExposedSheet) bool { return o.Name() == e.Name() && SameFilm(o.Film, e.Film) }) {
-			left = append(left, Unplaced{i, "another " + e.Name() + " of this film, exposed before it, waits too: sessions tell sheets apart by name alone, so it goes first"})
+			left = append(left, Unplaced{Sheet: i, Code: SameName})
 			continue
 		}
 		r := s.recipe(e.Film)
 		if r == nil {
-			left = append(left, Unplaced{i, "no recipe for " + e.Film})
+			left = append(left, Unplaced{Sheet: i, Code: NoRecipe})
 			continue
 		}
 		w, err := e.DevelopmentWanted(r, s.Printing)
 		if err != nil {
-			left = append(left, Unplaced{i, err.Error()})
+			left = append(left, Unplaced{Sheet: i, Err: err})
 			continue
 		}
 		w.Sheet = i
@@ -67,7 +78,7 @@ func (s Grouper) Propose(sheets []ExposedSheet) ([]ProposedSession, []Unplaced) 
 			list = append(list, ProposedSession{b, r})
 		}
 		for _, l := range none {
-			left = append(left, Unplaced{l.Sheet.Sheet, l.Why})
+			left = append(left, Unplaced{Sheet: l.Sheet.Sheet, Err: l.Err})
 		}
 		delete(wants, film)
 	}

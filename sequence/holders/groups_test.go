@@ -35,7 +35,7 @@ func TestPropose(t *testing.T) {
 	if list[0].Plan.Recipe.Film.Name != "Plover 80" || list[0].Plan.Sheets != 6 || list[1].Plan.Sheets != 2 || list[2].Plan.Sheets != 4 {
 		t.Errorf("%d, %d, %d sheets", list[0].Plan.Sheets, list[1].Plan.Sheets, list[2].Plan.Sheets)
 	}
-	if len(left) != 2 || left[0].Why != "no recipe for Curlew 400" || !strings.Contains(left[1].Why, "cannot be had") {
+	if len(left) != 2 || left[0].Code != NoRecipe || left[1].Code != "" || !strings.Contains(left[1].Err.Error(), "cannot be had") {
 		t.Errorf("left %+v", left)
 	}
 }
@@ -45,7 +45,7 @@ func TestPropose(t *testing.T) {
 func TestProposeOfOneName(t *testing.T) {
 	sheets := append(twelve(), ExposedSheet{Holder: "1", Side: "A", Film: "Plover 80", Development: "N-1"}, ExposedSheet{Holder: "1", Side: "A", Film: "Tern 125"})
 	list, left := sorting().Propose(sheets)
-	if len(left) != 1 || left[0].Sheet != 12 || !strings.Contains(left[0].Why, "another 1A of this film") {
+	if len(left) != 1 || left[0].Sheet != 12 || left[0].Code != SameName {
 		t.Errorf("left %+v", left)
 	}
 	placed := 0

@@ -28,14 +28,6 @@ const (
 	Damaged Status = "damaged"
 )
 
-// Word is the status as people read it: a stop is a bath.
-func (s Status) Word() string {
-	if s == Stopped {
-		return "ended early"
-	}
-	return string(s)
-}
-
 // Recording is a journal as read.
 type Recording struct {
 	ID      string
@@ -267,4 +259,4 @@ func idOf(path string) string {
 var ErrNewer = errors.New("journal: written by a newer wetside; expected version 1")
 
 // ErrFinished refuses to go on with a session that is done or stopped.
-var ErrFinished = errors.New("journal: session is finished; expected one that is open")
+var ErrFinished = errors.New("this session is over; expected one that is open (wetside resume alone takes the latest)")

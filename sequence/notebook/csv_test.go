@@ -27,7 +27,7 @@ func parsed(t *testing.T, text []byte) [][]string {
 
 func TestNoFormulaFromOutside(t *testing.T) {
 	for _, bad := range []string{"=1+1", "+1", "-1", "@SUM(A1)", " =1", "\t=1", "\n=1", "＝1", "-"} {
-		s := Summary{ID: "2026-11-25T1912-tern", Recipe: bad, Film: bad}
+		s := Summary{Head: Head{ID: "2026-11-25T1912-tern", Recipe: bad, Film: bad}}
 		var b bytes.Buffer
 		if err := WriteList(&b, []Summary{s}); err != nil {
 			t.Fatal(err)
@@ -50,7 +50,7 @@ func TestNoFormulaFromOutside(t *testing.T) {
 
 func TestLinesEndAsInRFC4180(t *testing.T) {
 	var b bytes.Buffer
-	if err := WriteList(&b, []Summary{{ID: "x", Film: "a, \"b\""}}); err != nil {
+	if err := WriteList(&b, []Summary{{Head: Head{ID: "x", Film: "a, \"b\""}}}); err != nil {
 		t.Fatal(err)
 	}
 	if got := b.String(); strings.Count(got, "\r\n") != 2 || !strings.Contains(got, `,"a, ""b""",`) {

@@ -25,7 +25,7 @@ import (
 const (
 	indexName    = "notebook.index"
 	indexWorking = "notebook.index.*.new"
-	indexHead    = "wetside notebook index 3 %08x\n" // another version: another layout of Summary
+	indexHead    = "wetside notebook index 4 %08x\n" // another version: another layout of Summary
 )
 
 // leftover is the age at which a working file was left by a process that died.

@@ -24,20 +24,25 @@ import (
 	"example.org/wetside/sequence/planning"
 )
 
+// Head is one session as a script's list has it.
+type Head struct {
+	ID        string         `json:"id"`
+	Recipe    string         `json:"recipe"` // its title
+	Film      string         `json:"film"`
+	Started   *time.Time     `json:"started"` // by the clock on the wall; nil where not known
+	Ended     *time.Time     `json:"ended"`   // nil where it has not
+	Status    journal.Status `json:"status"`
+	Rehearsal bool           `json:"rehearsal"`
+}
+
 // Summary is one session in the list. Of a damaged one what stands before the
 // damage is told; where that is nothing, only ID, Status and Problem are set.
 type Summary struct {
-	ID        string
-	Recipe    string // its title
-	Film      string
-	Vessel    sequence.Vessel // of the load
-	Sheets    int
-	Started   *time.Time // by the clock on the wall; nil where not known
-	Ended     *time.Time // nil where it has not
-	Status    journal.Status
-	Rehearsal bool
-	Emulsion  Emulsion // as last told; "" where nobody did
-	Problem   string   // what is wrong with a damaged one
+	Head
+	Vessel   sequence.Vessel // of the load
+	Sheets   int
+	Emulsion Emulsion // as last told; "" where nobody did
+	Problem  string   // what is wrong with a damaged one
 
 	Vessels []sequence.Vessel // all that the plan uses
 	Baths   []string          // their ids, and the names of their parts
@@ -165,7 +170,7 @@ func readOne(store journal.Store, id string, t sessionFiles) listed {
 
 // summarise is the list's line for a session as read, whatever err says of it.
 func summarise(id string, s journal.Recording, later Notes, err error) Summary {
-	sum := Summary{ID: id, Status: s.Status, Emulsion: later.Emulsion()}
+	sum := Summary{Head: Head{ID: id, Status: s.Status}, Emulsion: later.Emulsion()}
 	if err != nil {
 		sum.Status, sum.Problem = journal.Damaged, err.Error()
 	}

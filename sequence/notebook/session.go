@@ -67,7 +67,7 @@ type SheetInStep struct {
 func Open(store journal.Store, id string) (Session, error) {
 	kept, err := store.Read(id)
 	if kept.Path == "" && err != nil {
-		return Session{Summary: Summary{ID: id}}, err
+		return Session{Summary: Summary{Head: Head{ID: id}}}, err
 	}
 	later := readNotes(kept, notesFiles(store, id))
 	s := Session{Summary: summarise(id, kept, later, err), NotesAfter: later, Path: kept.Path, Newer: kept.Newer,

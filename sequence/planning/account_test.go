@@ -40,10 +40,10 @@ func (a *account) vessel(s int) sequence.Vessel {
 
 func (a *account) stack(s int) bool { return a.vessel(s) == sequence.Tray && a.n >= 2 }
 
-// gathers: sheets taken out of step s-1 wait here for each other.
+// gathers: sheets pulled from step s-1 wait here for each other.
 func (a *account) gathers(s int) bool { return s > 0 && a.takesOut(s-1) && !a.r.Steps[s-1].StraightOn }
 
-// passes: each sheet taken out of step s-1 has its time here and goes on by itself.
+// passes: each sheet pulled from step s-1 has its time here and goes on by itself.
 func (a *account) passes(s int) bool { return s > 0 && a.takesOut(s-1) && a.r.Steps[s-1].StraightOn }
 
 // joins: sheets that went on by themselves come together in step s.

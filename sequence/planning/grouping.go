@@ -1,7 +1,7 @@
 package planning
 
 // Sheets that wait, sorted into few sessions: each as many sheets as its vessel
-// takes, all of one time or taken out of one developer at their own times, and none
+// takes, all of one time or pulled from one developer at their own times, and none
 // of them wet for longer than the film stands. A plain greedy rule (our own): by
 // developing time, each sheet into the session before it where that still can be
 // carried out, else into a new one.
@@ -58,7 +58,7 @@ func (b *Proposal) Given(k int) sequence.Elapsed {
 // Ungrouped is a sheet that no session can take, and why.
 type Ungrouped struct {
 	Sheet DevelopmentWanted
-	Why   string
+	Err   error
 }
 
 // Group sorts sheets of one film and recipe into sessions.
@@ -74,7 +74,7 @@ func Group(wants []DevelopmentWanted, r sequence.Recipe, c sequence.Conditions, 
 			continue
 		}
 		if err := g.check([]DevelopmentWanted{w}, r, c); err != nil {
-			left = append(left, Ungrouped{w, err.Error()})
+			left = append(left, Ungrouped{w, err})
 			continue
 		}
 		batches, left = g.close(batches, left, now, r, c)
@@ -91,7 +91,7 @@ func (g Grouping) close(batches []Proposal, left []Ungrouped, wants []Developmen
 	b, err := g.Together(wants, r, c)
 	if err != nil {
 		for _, w := range wants {
-			left = append(left, Ungrouped{w, err.Error()})
+			left = append(left, Ungrouped{w, err})
 		}
 		return batches, left
 	}

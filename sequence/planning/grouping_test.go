@@ -37,7 +37,7 @@ func wanting(g *sequence.Growth, minutes ...float64) []DevelopmentWanted {
 	return list
 }
 
-// Sheets of one time share a session up to the vessel's number; others are taken out
+// Sheets of one time share a session up to the vessel's number; others are pulled
 // of the same developer at their own times.
 func TestGroupOfSeveralTimes(t *testing.T) {
 	r := inTrays(sequence.Hangers, 6)
@@ -69,7 +69,7 @@ func TestGroupWithinTolerance(t *testing.T) {
 	}
 }
 
-// In a closed vessel nothing is taken out; a sheet that no session holds is told.
+// In a closed vessel nothing is pulled; a sheet that no session holds is told.
 func TestGroupClosedAndLeft(t *testing.T) {
 	r := inTrays(sequence.Drum, 6)
 	r.Steps[0].Agitate.Mode = sequence.Continuous
@@ -77,7 +77,7 @@ func TestGroupClosedAndLeft(t *testing.T) {
 	if len(batches) != 3 {
 		t.Errorf("%d sessions in a drum; expected one for each time", len(batches))
 	}
-	if len(left) != 1 || left[0].Sheet.Name != "4A" || !strings.Contains(left[0].Why, "over the limit") {
+	if len(left) != 1 || left[0].Sheet.Name != "4A" || !strings.Contains(left[0].Err.Error(), "over the limit") {
 		t.Errorf("left: %+v", left)
 	}
 }
@@ -112,7 +112,7 @@ func TestGroupsKeepTheLimits(t *testing.T) {
 			sessions += len(batches)
 			for _, l := range left {
 				seen = append(seen, l.Sheet.Name)
-				stopped[strings.Fields(l.Why)[0]]++
+				stopped[strings.Fields(l.Err.Error())[0]]++
 			}
 			slices.Sort(seen)
 			if len(slices.Compact(seen)) != len(wants) || len(seen) != len(wants) {

@@ -17,34 +17,34 @@ import (
 // checkSteps refuses what the vessel or the number of sheets makes impossible.
 func checkSteps(p *sequence.Plan) error {
 	var errs []error
-	bad := func(st *sequence.PlanStep, format string, args ...any) {
-		errs = append(errs, fmt.Errorf("step %q: %s", st.Name, fmt.Sprintf(format, args...)))
+	bad := func(st *sequence.PlanStep, why error) {
+		errs = append(errs, fmt.Errorf("step %q: %w", st.Name, why))
 	}
 	fixed := false
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		if n := len(st.Doses); n > 0 && n != p.Sheets {
-			bad(st, "%d times to take out, %d sheets; expected as many of the one as of the other", n, p.Sheets)
+			bad(st, fmt.Errorf("%d times to pull sheets, %d sheets; expected as many of the one as of the other", n, p.Sheets))
 		}
 		if st.StaggeredEntry() && i == 0 {
-			bad(st, "sheets that leave together wait for their times in the bath before; expected a step before it")
+			bad(st, fmt.Errorf("sheets that leave together wait for their times in the bath before; expected a step before it"))
 		}
 		if st.IsFilmTest() && st.Vessel.Closed() {
-			bad(st, "no sheet can be taken out of a %s; expected an open vessel", st.Vessel)
+			bad(st, fmt.Errorf("no sheet can be pulled from a %s; expected an open vessel", st.Vessel))
 		}
 		if st.PullsSheets() && i+1 == len(p.Steps) {
-			bad(st, "sheets are taken out and no bath follows; expected a step after it")
+			bad(st, fmt.Errorf("sheets are pulled and no bath follows; expected a step after it"))
 		}
 		if st.PullsSheets() && st.StraightOn {
-			if err := refuseStraightOn(p, i); err != nil {
-				bad(st, "%v", err)
+			if why := refuseStraightOn(p, i); why != nil {
+				bad(st, why)
 			}
 		}
 		if !fixed && st.RoomLight != sequence.Dark && !st.Vessel.Closed() && p.Recipe.Film.Sensitivity == sequence.Pan {
-			bad(st, "%s light before the film is fixed fogs a pan film %s; expected dark", st.RoomLight, st.Vessel.In())
+			bad(st, fmt.Errorf("%s light before the film is fixed fogs a pan film %s; expected dark", st.RoomLight, st.Vessel.In()))
 		}
 		if shortest := slices.Min(append(slices.Clone(st.Doses), st.Dose)); st.Drain >= shortest {
-			bad(st, "drains %s of its %s; expected a shorter drain", chem.FormatDuration(st.Drain), chem.FormatDuration(shortest))
+			bad(st, fmt.Errorf("drains %s of its %s; expected a shorter drain", chem.FormatDuration(st.Drain), chem.FormatDuration(shortest)))
 		}
 		fixed = fixed || st.Kind == sequence.Fix
 	}
@@ -61,7 +61,7 @@ func refuseStraightOn(p *sequence.Plan, i int) error {
 	case !acid(p, after[0].Bath):
 		return errors.New("sheets that go straight on to the fixer need an acid stop bath, and the recipe names no more than water; expected the parts of a stop bath")
 	case after[0].WaitForPerson:
-		return fmt.Errorf("sheets that go straight on leave the stop bath by themselves; expected advance = \"auto\" in %s", after[0].Name)
+		return errors.New("sheets that go straight on leave the stop bath by themselves; expected advance = \"auto\" in " + after[0].Name)
 	}
 	return nil
 }

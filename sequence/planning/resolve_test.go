@@ -73,7 +73,7 @@ func TestFactor(t *testing.T) {
 		t.Error("the factor changed more than the developing time")
 	}
 	test := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 10*recipetest.Minute), recipetest.Bath(sequence.StopBath, 30*recipetest.Second))
-	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(Resolved(t, test, sequence.Conditions{Factor: 0.5}).Cues, sequence.CuePull, ""), 150, 300)
+	recipetest.ExpectInstants(t, "pulled", recipetest.CuesOf(Resolved(t, test, sequence.Conditions{Factor: 0.5}).Cues, sequence.CuePull, ""), 150, 300)
 }
 
 // The development is the entry N, else the first, else the one asked for.

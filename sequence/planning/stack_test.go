@@ -124,7 +124,7 @@ func TestFilmTestInHangers(t *testing.T) {
 		recipetest.Bath(sequence.StopBath, 30*recipetest.Second),
 		recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	p := Resolved(t, r, sequence.Conditions{})
-	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(p.Cues, sequence.CuePull, "develop"), 420, 540, 690, 900)
+	recipetest.ExpectInstants(t, "pulled", recipetest.CuesOf(p.Cues, sequence.CuePull, "develop"), 420, 540, 690, 900)
 	for k, c := range recipetest.CuesOf(p.Cues, sequence.CuePull, "develop") {
 		if c.Sheet != k+1 {
 			t.Errorf("take-out %d calls sheet %d; expected the order of the list", k+1, c.Sheet)
@@ -145,7 +145,7 @@ func TestFilmTestInHangers(t *testing.T) {
 	const f = 0.729509459 // 2.2^-0.4
 	for k, want := range []float64{120 + 300*f, 120 + 420*f, 120 + 570*f, 120 + 780*f} {
 		if got := recipetest.CuesOf(warm.Cues, sequence.CuePull, "")[k].At.Seconds(); got < want-0.001 || got > want+0.001 {
-			t.Errorf("sheet %d at 24 C is taken out at %.3f; expected %.3f", k+1, got, want)
+			t.Errorf("sheet %d at 24 C is pulled at %.3f; expected %.3f", k+1, got, want)
 		}
 	}
 }
@@ -159,7 +159,7 @@ func TestFilmTestInTray(t *testing.T) {
 		recipetest.Bath(sequence.StopBath, 30*recipetest.Second),
 		recipetest.Bath(sequence.Fix, 5*recipetest.Minute)), sequence.Conditions{})
 	// In at 150, 160, 170: the third dry sheet goes in at 30 s and has 120 s.
-	recipetest.ExpectInstants(t, "taken out", recipetest.CuesOf(p.Cues, sequence.CuePull, ""), 160+300, 170+420, 150+780)
+	recipetest.ExpectInstants(t, "pulled", recipetest.CuesOf(p.Cues, sequence.CuePull, ""), 160+300, 170+420, 150+780)
 	if s := p.Steps[2]; s.Start != 460*recipetest.Second || s.FirstOut != 960*recipetest.Second || s.End != 960*recipetest.Second {
 		t.Errorf("stop %v %v %v; expected 460 s, then 960 s for all", s.Start, s.FirstOut, s.End)
 	}
@@ -169,7 +169,7 @@ func TestFilmTestInTray(t *testing.T) {
 	}
 }
 
-// Turns never fall on a sheet being taken out: one pair of hands does both.
+// Turns never fall on a sheet being pulled: one pair of hands does both.
 func TestTurnsKeepClearOfTakingOut(t *testing.T) {
 	p := Resolved(t, recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Minute)),
 		recipetest.Shuffled(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute, 9*recipetest.Minute, 12*recipetest.Minute)), recipetest.Bath(sequence.StopBath, 30*recipetest.Second)), sequence.Conditions{})
@@ -181,7 +181,7 @@ func TestTurnsKeepClearOfTakingOut(t *testing.T) {
 		}
 		for _, k := range taken {
 			if d := c.At - k.At; d.Abs() < 2*recipetest.Second {
-				t.Errorf("a turn at %v, sheet %d is taken out at %v", c.At, k.Sheet, k.At)
+				t.Errorf("a turn at %v, sheet %d is pulled at %v", c.At, k.Sheet, k.At)
 			}
 		}
 	}
@@ -190,7 +190,7 @@ func TestTurnsKeepClearOfTakingOut(t *testing.T) {
 	}
 }
 
-// Nothing can be taken out of a closed vessel, nor without a time for each sheet.
+// Nothing can be pulled from a closed vessel, nor without a time for each sheet.
 func TestFilmTestRefused(t *testing.T) {
 	for _, v := range sequence.Vessels {
 		r := recipetest.Recipe(v, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute), recipetest.Bath(sequence.StopBath, 30*recipetest.Second))

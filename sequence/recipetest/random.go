@@ -55,7 +55,7 @@ func AnyRecipe(t *rapid.T) sequence.Recipe {
 	if !v.Closed() && rapid.IntRange(0, 2).Draw(t, "film test") == 0 {
 		times := make([]sequence.Elapsed, n)
 		for k := range times {
-			times[k] = Seconds(t, 120, 400, "take out")
+			times[k] = Seconds(t, 120, 400, "pull")
 		}
 		*dev = Pulled(*dev, times...)
 		dev.LeaveTogether = len(steps) > 1 && rapid.IntRange(0, 2).Draw(t, "together") == 0
@@ -120,7 +120,7 @@ func RandomStack(t *rapid.T) (sequence.Recipe, sequence.Conditions) {
 	if !v.Closed() && rapid.IntRange(0, 3).Draw(t, "film test") == 0 {
 		times := make([]sequence.Elapsed, n)
 		for k := range times {
-			times[k] = Seconds(t, 200, 900, "take out")
+			times[k] = Seconds(t, 200, 900, "pull")
 		}
 		*dev = Pulled(*dev, times...)
 		dev.LeaveTogether = len(steps) > 1 && rapid.Bool().Draw(t, "out together")

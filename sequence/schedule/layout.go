@@ -221,7 +221,7 @@ func (l *Layout) liftOf(s int, row []Stay, due []sequence.Elapsed) Lift {
 	return lift
 }
 
-// Lift is film taken out of a bath that waited for the person's word: it drains, and
+// Lift is film lifted out of a bath that waited for the person's word: it drains, and
 // then it goes. The zero value is none.
 type Lift struct {
 	Step  int // counted from 1

@@ -19,7 +19,7 @@ type ShuffleCount struct {
 }
 
 // shuffle places the turns of a stack. In a film test each stretch between two
-// sheets taken out has its own whole rounds, the round as long as with all.
+// sheets pulled has its own whole rounds, the round as long as with all.
 func (w *stepCues) shuffle() {
 	turnEvery := w.plan.Recipe.Load.ShuffleEvery
 	n := w.sheets()
@@ -91,7 +91,7 @@ func (w *stepCues) sheets() int {
 const ShortestShuffle = 3 * time.Second
 
 // wholePasses places whole rounds of turns of n sheets in [from, until), the first at
-// from, or after a sheet was taken out there so that the hand has time. Where
+// from, or after a sheet was pulled there so that the hand has time. Where
 // turning has begun it goes on from the last turn given, or after a gap from now,
 // as nearly as may be in the rhythm that it had, and still ends with whole rounds.
 func (w *stepCues) wholePasses(from, until sequence.Elapsed, n int, every sequence.Elapsed, takenOut bool) {

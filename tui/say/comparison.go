@@ -37,7 +37,7 @@ func Compared(a, b *notebook.Session, h sequence.Units) []ComparedRow {
 		}
 	}
 	return append(rows,
-		ComparedRow{"outcome", a.Status.Word(), b.Status.Word()},
+		ComparedRow{"outcome", Status(a.Status), Status(b.Status)},
 		ComparedRow{"development", wholeDevelopment(a), wholeDevelopment(b)},
 		ComparedRow{"wet time", wetOfLimit(a), wetOfLimit(b)},
 		ComparedRow{"emulsion", string(a.Emulsion), string(b.Emulsion)},

@@ -11,6 +11,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/planning"
 )
 
 // asPlanned is how far from its development a sheet may be and still count as it was planned: what
@@ -186,4 +187,58 @@ func Ranged(list []int) (text string) {
 		i = k + 1
 	}
 	return text
+}
+
+// Developer is a developing step's dilution and agitation in words.
+func Developer(p *sequence.Plan, i int) string {
+	st := &p.Steps[i]
+	text := st.Name + ": "
+	if mixture := p.Recipe.MixtureOf(&st.Step); mixture != "" {
+		text += mixture + "; "
+	}
+	return text + "agitation " + Agitation(planning.AgitationAsDone(st.Agitate, st.Stack))
+}
+
+// Developed is how long a sheet was in a developer, and what that comes to at the recipe's
+// temperature where one is known.
+func Developed(d engine.Development, p *sequence.Plan, given sequence.Elapsed, h sequence.Units) string {
+	st := &p.Steps[d.Step]
+	text := p.Recipe.Load.SheetName(d.Sheet) + ", " + st.Name + ": " + Elapsed(given)
+	if w := st.TimeByTemperature; w != nil {
+		text += ", equivalent to " + Elapsed(d.Done) + " at " + Temperature(w.At, h)
+	}
+	return text
+}
+
+// AllDeveloped is all that was developed, a line each: of each developer first what it
+// was. Stays that have not ended count until a moment.
+func AllDeveloped(p *sequence.Plan, film []sequence.Passage, done []engine.Development, until sequence.Elapsed, h sequence.Units) []string {
+	var list []string
+	told := map[int]bool{}
+	for _, d := range done {
+		if !told[d.Step] {
+			told[d.Step] = true
+			list = append(list, Developer(p, d.Step))
+		}
+		for _, y := range film {
+			if y.Step == d.Step && y.Sheet == d.Sheet {
+				list = append(list, Developed(d, p, min(y.Out, max(until, y.In))-y.In, h))
+			}
+		}
+	}
+	return list
+}
+
+// LastKnown is where film was when a record ends: "film was in the developer for 4:10 at 21:04:10".
+func LastKnown(p *sequence.Plan, s engine.Snapshot, wall time.Time) string {
+	at := " at " + wall.Format("15:04:05")
+	if s.Step < 0 || s.Step >= len(p.Steps) {
+		return "film was dry" + at
+	}
+	st := p.Steps[s.Step]
+	bath := StepName(st.Name)
+	if st.Bath != "" {
+		bath = "the " + st.Bath
+	}
+	return "film was in " + bath + " for " + Elapsed(s.TimeInStep) + at
 }

@@ -49,6 +49,14 @@ func Looks(list []notebook.Appearance) string {
 	return strings.Join(names, ", ")
 }
 
+// Status is how a session stands: a stop is a bath.
+func Status(s journal.Status) string {
+	if s == journal.Stopped {
+		return "ended early"
+	}
+	return string(s)
+}
+
 // RecordState is what is out of the ordinary with a session, in a word or two; "" for nothing.
 func RecordState(s *notebook.Summary) string {
 	word := ""
@@ -56,7 +64,7 @@ func RecordState(s *notebook.Summary) string {
 	case s.Problem != "":
 		word = "damaged"
 	case s.Status == journal.Stopped:
-		word = s.Status.Word()
+		word = Status(s.Status)
 	case s.Status == journal.Open:
 		word = "not finished"
 	case s.Status != journal.Done:

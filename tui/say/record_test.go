@@ -91,7 +91,7 @@ func TestClearingSaysWhatItWasWhenFresh(t *testing.T) {
 func developed(status journal.Status, shares ...float64) *notebook.Session {
 	st := &sequence.PlanStep{}
 	st.Kind, st.Name = sequence.Develop, "develop"
-	s := &notebook.Session{Summary: notebook.Summary{Status: status}, Plan: &sequence.Plan{Sheets: len(shares), Steps: []sequence.PlanStep{*st}}, At: 9 * time.Minute}
+	s := &notebook.Session{Summary: notebook.Summary{Head: notebook.Head{Status: status}}, Plan: &sequence.Plan{Sheets: len(shares), Steps: []sequence.PlanStep{*st}}, At: 9 * time.Minute}
 	done := notebook.StepDone{Plan: st}
 	for i, share := range shares {
 		of := 10 * time.Minute
@@ -158,9 +158,9 @@ func TestSheetsInTheirVessel(t *testing.T) {
 
 func TestStates(t *testing.T) {
 	for want, s := range map[string]notebook.Summary{
-		"": {Status: journal.Done}, "ended early": {Status: journal.Stopped}, "not finished": {Status: journal.Open},
-		"damaged": {Status: journal.Damaged, Problem: "line 3"}, "rehearsal": {Status: journal.Done, Rehearsal: true},
-		"damaged rehearsal": {Status: journal.Damaged, Problem: "line 3", Rehearsal: true},
+		"": {Head: notebook.Head{Status: journal.Done}}, "ended early": {Head: notebook.Head{Status: journal.Stopped}}, "not finished": {Head: notebook.Head{Status: journal.Open}},
+		"damaged": {Head: notebook.Head{Status: journal.Damaged}, Problem: "line 3"}, "rehearsal": {Head: notebook.Head{Status: journal.Done, Rehearsal: true}},
+		"damaged rehearsal": {Head: notebook.Head{Status: journal.Damaged, Rehearsal: true}, Problem: "line 3"},
 	} {
 		if got := RecordState(&s); got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -1,6 +1,6 @@
 package say
 
-// Why a command does nothing, and the one thing that can still be done, in sentences.
+// Why a command does nothing, why a sheet is in no session, and the one thing that can still be done.
 
 import (
 	"errors"
@@ -8,6 +8,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/holders"
 )
 
 // refusals are those that are about nothing but themselves.
@@ -100,4 +101,15 @@ func action(a engine.Advice, p *sequence.Plan) string {
 		return "leave out " + step
 	}
 	return fmt.Sprintf("go on: %s is %s over its time", step, Elapsed(a.For))
+}
+
+// Unplaced is the reason, for after a colon.
+func Unplaced(u holders.Unplaced, e *holders.ExposedSheet) string {
+	switch u.Code {
+	case holders.SameName:
+		return "another " + e.Name() + " of this film, exposed before it, waits too: sessions tell sheets apart by name alone, so it goes first"
+	case holders.NoRecipe:
+		return "no recipe for " + e.Film
+	}
+	return u.Err.Error()
 }

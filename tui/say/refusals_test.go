@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/recipetest"
 )
 
@@ -75,4 +76,10 @@ func TestAdvice(t *testing.T) {
 		same(t, Advice(c.a, true, p), c.want)
 	}
 	same(t, Advice(engine.Advice{}, false, p), "Nothing more would shorten the wet time")
+}
+func TestUnplaced(t *testing.T) {
+	e := &holders.ExposedSheet{Holder: "1", Side: "A", Film: "Curlew 400"}
+	same(t, Unplaced(holders.Unplaced{Code: holders.NoRecipe}, e), "no recipe for Curlew 400")
+	same(t, Unplaced(holders.Unplaced{Code: holders.SameName}, e), "another 1A of this film, exposed before it, waits too: sessions tell sheets apart by name alone, so it goes first")
+	same(t, Unplaced(holders.Unplaced{Err: errors.New("1A: it cannot be had")}, e), "1A: it cannot be had")
 }

@@ -81,19 +81,15 @@ func softplus(x float64) float64 {
 	return x
 }
 
-func bind(keys, word string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
-}
-
 func planKeys() []key.Binding {
-	return []key.Binding{bind("enter", "prepare"), bind("↑↓", "choose"), bind("←→", "change"), bind("+", "shorten"), bind("r", "rehearse"), bind("esc", "recipes"), bind("w", "wall sheet")}
+	return []key.Binding{Bind("enter", "prepare"), Bind("↑↓", "choose"), Bind("←→", "change"), Bind("+", "shorten"), Bind("r", "rehearse"), Bind("esc", "recipes"), Bind("w", "wall sheet")}
 }
 
 func help() Help {
 	return Help{About: "The plan for today: what the recipe becomes at today's temperature. The developing time follows from the temperature that was measured; a change shows at once what it does to wet time.",
 		Groups: []KeyGroup{
-			{"The plan", planKeys()[:4]}, {"Looking", []key.Binding{bind("n", "notes about this recipe, the whole of them, with what was found in earlier sessions"), bind("e", "the error budget")}},
-			{"The hands", []key.Binding{bind("r", "rehearse"), bind("d", "rehearse in the dark")}}, {"Leaving", []key.Binding{bind("esc", "back to the recipes"), bind("q", "end the program")}},
+			{"The plan", planKeys()[:4]}, {"Looking", []key.Binding{Bind("n", "notes about this recipe, the whole of them, with what was found in earlier sessions"), Bind("e", "the error budget")}},
+			{"The hands", []key.Binding{Bind("r", "rehearse"), Bind("d", "rehearse in the dark")}}, {"Leaving", []key.Binding{Bind("esc", "back to the recipes"), Bind("q", "end the program")}},
 		}}
 }
 

@@ -192,7 +192,7 @@ func TestTheRestFits(t *testing.T) {
 		w, h := widths(t), rapid.IntRange(1, 40).Draw(t, "height")
 		var keys []key.Binding
 		for range rapid.IntRange(0, 12).Draw(t, "keys") {
-			keys = append(keys, bind(rapid.SampledFrom([]string{"x", "↑↓", "enter"}).Draw(t, "key"), word(t)))
+			keys = append(keys, Bind(rapid.SampledFrom([]string{"x", "↑↓", "enter"}).Draw(t, "key"), word(t)))
 		}
 		foot := Keys(w, keys...)
 		fits(t, foot, w, 1)
@@ -212,7 +212,7 @@ func TestTheRestFits(t *testing.T) {
 }
 
 func TestFootHasSevenKeysThatWork(t *testing.T) {
-	off := bind("o", "nothing now")
+	off := Bind("o", "nothing now")
 	off.SetEnabled(false)
 	foot := ansi.Strip(Keys(220, append([]key.Binding{off, AllKeys}, append(planKeys(), planKeys()...)...)...))
 	want := "enter prepare   ↑↓ choose   ←→ change   + shorten   r rehearse   esc recipes   ? all keys"

@@ -84,10 +84,6 @@ func (m Model) like(o Model) Model {
 	return m
 }
 
-func bind(k, does string) key.Binding {
-	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
 	only := "only differences"
@@ -95,11 +91,11 @@ func (m Model) About() screen.About {
 		only = "show all"
 	}
 	return screen.About{Title: "Two sessions compared", Right: "≠ stands where they differ",
-		Foot: []key.Binding{bind("o", only), bind("s", "swap sides"), bind("↑↓", "read on"), bind("esc", "notebook")},
+		Foot: []key.Binding{widget.Bind("o", only), widget.Bind("s", "swap sides"), widget.Bind("↑↓", "read on"), widget.Bind("esc", "notebook")},
 		Help: widget.Help{About: "Like stands beside like: what was planned, each step's time, what came of it. ≠ marks what differs. The strips have one scale.",
 			Groups: []widget.KeyGroup{
-				{Purpose: "Looking", Keys: []key.Binding{bind("o", "show only what differs, or all"), bind("s", "swap the sides"), bind("↑↓", "read on"), bind("pgup pgdn", "page by page"), bind("home end", "beginning, end")}},
-				{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the notebook"), bind("q", "leave wetside")}},
+				{Purpose: "Looking", Keys: []key.Binding{widget.Bind("o", "show only what differs, or all"), widget.Bind("s", "swap the sides"), widget.Bind("↑↓", "read on"), widget.Bind("pgup pgdn", "page by page"), widget.Bind("home end", "beginning, end")}},
+				{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the notebook"), widget.Bind("q", "leave wetside")}},
 			}}}
 }
 

@@ -91,7 +91,7 @@ func TestAlike(t *testing.T) {
 
 // A session whose plan cannot be read has its head alone.
 func TestWithoutAPlan(t *testing.T) {
-	p := recordtest.Play(New(recordtest.Env(), notebook.Session{Summary: notebook.Summary{ID: "2024-05-05T0900-knot"}}, notebook.Session{}))
+	p := recordtest.Play(New(recordtest.Env(), notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2024-05-05T0900-knot"}}}, notebook.Session{}))
 	recordtest.Fits(t, p, func(w, h int, view string) string { return "" })
 }
 

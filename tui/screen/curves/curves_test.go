@@ -196,7 +196,7 @@ func TestTheSessionsRecipe(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	h := &hall{session: notebook.Session{Summary: notebook.Summary{ID: "2026-11-29T2000-plover"}, Plan: &p}}
+	h := &hall{session: notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover"}}, Plan: &p}}
 	readings := plover(t)
 	readings.Session, readings.Film = h.session.ID, r.Film.Name
 	d := on(t, h, readings).Done()

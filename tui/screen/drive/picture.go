@@ -23,7 +23,14 @@ func Picture(t testing.TB, name string, s screen.Screen, w, h int) {
 	t.Helper()
 	view := s.View(w, h)
 	lighttest.Every(t, view, w, h)
-	got, path := trimmed(ansi.Strip(view)), filepath.Join("testdata", name+".txt")
+	Kept(t, name, ansi.Strip(view))
+}
+
+// Kept compares a text with testdata/NAME.txt, whatever blanks its rows end in; -update
+// writes it anew.
+func Kept(t testing.TB, name, text string) {
+	t.Helper()
+	got, path := trimmed(text), filepath.Join("testdata", name+".txt")
 	if *update {
 		if err := os.MkdirAll("testdata", 0o755); err != nil {
 			t.Fatal(err)

@@ -107,7 +107,7 @@ func (g Groups) about(w, strip int) (rows []string) {
 	case row.session < 0:
 		u := g.left[row.sheet]
 		e := &g.sheets[u.Sheet]
-		rows = widget.Painted("No session for "+e.Name()+": "+u.Why+".", w, style.Heading)
+		rows = widget.Painted("No session for "+e.Name()+": "+say.Unplaced(u, e)+".", w, style.Heading)
 		return append(rows, widget.Painted(sheetNotes(e), w, style.Value)...)
 	}
 	s := g.list[row.session]
@@ -129,10 +129,11 @@ func (g Groups) unplaced(w int) (rows []string) {
 	var reasons []string
 	names := map[string][]string{}
 	for _, u := range g.left {
-		if names[u.Why] == nil {
-			reasons = append(reasons, u.Why)
+		why := say.Unplaced(u, &g.sheets[u.Sheet])
+		if names[why] == nil {
+			reasons = append(reasons, why)
 		}
-		names[u.Why] = append(names[u.Why], g.sheets[u.Sheet].Name())
+		names[why] = append(names[why], g.sheets[u.Sheet].Name())
 	}
 	for _, why := range reasons {
 		rows = append(rows, widget.Painted("No session for "+strings.Join(names[why], ", ")+": "+why+".", w, style.Heading)...)

@@ -53,7 +53,7 @@ func (h *hall) Densities() []densities.ReadingsFile   { return nil }
 func (h *hall) session() notebook.Session {
 	p, _ := planning.Resolve(recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 10*time.Minute), recipetest.Bath(sequence.Fix, 5*time.Minute)), sequence.Conditions{})
 	began := noon.Add(-time.Hour)
-	s := notebook.Session{Summary: notebook.Summary{ID: "2026-11-30T1100-plover", Film: "Plover 80", Names: []string{"8A"}, Started: &began}, Plan: &p}
+	s := notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-30T1100-plover", Film: "Plover 80", Started: &began}, Names: []string{"8A"}}, Plan: &p}
 	s.Steps = []notebook.StepDone{{Plan: &p.Steps[0], Sheets: []notebook.SheetInStep{{Sheet: 1, Out: 10 * time.Minute, Developed: &engine.Development{Done: 612 * time.Second, Of: 600 * time.Second}}}}}
 	return s
 }

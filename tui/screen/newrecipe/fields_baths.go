@@ -108,7 +108,7 @@ func (f *form) developer() {
 			get:     in(func(b *sequence.Bath) string { return clock(b.WorkingLife) }),
 			put:     to(func(b *sequence.Bath, s string) error { return parseTime(s, &b.WorkingLife) }),
 			show:    in(func(b *sequence.Bath) string { return shortly(b.WorkingLife) })},
-		field{id: "one-shot", label: "used", choices: []choice{{"once", "once, then thrown away"}, {"again", "again"}}, usual: "once, where it is mixed from little stock",
+		field{id: "one-shot", label: "used", choices: []choice{{"once", "once, then retired"}, {"again", "again"}}, usual: "once, where it is mixed from little stock",
 			meaning: "Whether the bath serves one session or is kept for the next.",
 			get: in(func(b *sequence.Bath) string {
 				if b.OneShot {

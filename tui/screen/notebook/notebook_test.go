@@ -248,7 +248,7 @@ func TestFits(t *testing.T) {
 func TestOnlyRowsNearTheCursorAreRead(t *testing.T) {
 	m := New(nil, recordtest.Env())
 	for i := range 300 {
-		m.kept = append(m.kept, notebook.Summary{ID: sequence.FormatElapsed(sequence.Elapsed(i) * 1e9), Status: "done"})
+		m.kept = append(m.kept, notebook.Summary{Head: notebook.Head{ID: sequence.FormatElapsed(sequence.Elapsed(i) * 1e9), Status: "done"}})
 	}
 	m.at, m.open = 150, &notebook.Session{Summary: m.kept[150]}
 	for range 300 {

@@ -122,10 +122,6 @@ func (m Model) fieldKey(k tea.KeyMsg) Model {
 	return m.measured(m.typed(m.typing.Typed(k)))
 }
 
-func bind(keys, word string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
 	big := m.env.Keys.BigName()
@@ -133,11 +129,11 @@ func (m Model) About() screen.About {
 		About: "A list to work off before film is opened. The big key answers no question: it goes on when all are answered. " +
 			"In the dark one touch of it speaks and two begin; escape twice brings the light back while no session runs.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "The list", Keys: []key.Binding{bind("enter", "this part is done, on to the next"), bind("↑↓", "line by line"), bind("pgup", "a page back"), bind("home end", "beginning, end"), bind("0-9", "type what the developer reads, in Measure")}},
-			{Purpose: "Questions", Keys: []key.Binding{bind("c", "the panel is covered"), bind("o", "the panel was checked dark"), bind("l", "the laptop is outside the room"),
-				bind("y", "yes: to a danger, to no sound, to a background that is not confirmed black")}},
-			{Purpose: "Going on", Keys: []key.Binding{bind(big, m.bigDoes())}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "back to the plan, which keeps what the developer reads"), bind("q", "quit wetside")}},
+			{Purpose: "The list", Keys: []key.Binding{widget.Bind("enter", "this part is done, on to the next"), widget.Bind("↑↓", "line by line"), widget.Bind("pgup", "a page back"), widget.Bind("home end", "beginning, end"), widget.Bind("0-9", "type what the developer reads, in Measure")}},
+			{Purpose: "Questions", Keys: []key.Binding{widget.Bind("c", "the panel is covered"), widget.Bind("o", "the panel was checked dark"), widget.Bind("l", "the laptop is outside the room"),
+				widget.Bind("y", "yes: to a danger, to no sound, to a background that is not confirmed black")}},
+			{Purpose: "Going on", Keys: []key.Binding{widget.Bind(big, m.bigDoes())}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the plan, which keeps what the developer reads"), widget.Bind("q", "quit wetside")}},
 		}}}
 }
 
@@ -152,18 +148,18 @@ func (m Model) bigDoes() string {
 // foot are the keys that matter now.
 func (m Model) foot() []key.Binding {
 	if m.typing != nil {
-		return []key.Binding{bind("enter", "take it"), bind("esc", "as it was")}
+		return []key.Binding{widget.Bind("enter", "take it"), widget.Bind("esc", "as it was")}
 	}
 	var list []key.Binding
 	if a, open := m.questions().open(); open && (sectionOf(a) <= m.section()) {
 		for _, one := range answersTo[a] {
-			list = append(list, bind(one.key, one.word))
+			list = append(list, widget.Bind(one.key, one.word))
 		}
 	} else if !open && m.section() == roomSection {
-		list = append(list, bind(m.env.Keys.BigName(), m.bigDoes()))
+		list = append(list, widget.Bind(m.env.Keys.BigName(), m.bigDoes()))
 	}
 	if m.section() != roomSection {
-		list = append(list, bind("enter", "done, next"))
+		list = append(list, widget.Bind("enter", "done, next"))
 	}
-	return append(list, bind("↑↓", "read"), bind("esc", "plan"))
+	return append(list, widget.Bind("↑↓", "read"), widget.Bind("esc", "plan"))
 }

@@ -5,9 +5,6 @@ package prepare
 
 import (
 	"errors"
-	"flag"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -22,13 +19,11 @@ import (
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/tui/light"
-	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/press"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 )
-
-var update = flag.Bool("update", false, "write the pictures anew")
 
 // laptop is one with a loudspeaker or without, and remembers what it said.
 type laptop struct {
@@ -414,21 +409,7 @@ func TestPictures(t *testing.T) {
 		"narrow":   {asking, 36, 8},
 		"wide":     {asking, 116, 34},
 	} {
-		path := filepath.Join("testdata", name+".txt")
-		got := drawn(p.m, p.w, p.h) + "\n"
-		lighttest.Every(t, p.m.View(p.w, p.h), p.w, p.h)
-		if *update {
-			if err := os.MkdirAll("testdata", 0o755); err != nil {
-				t.Fatal(err)
-			}
-			if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil || string(want) != got {
-			t.Errorf("%s differs (%v):\n%s", name, err, got)
-		}
+		drive.Picture(t, name, p.m, p.w, p.h)
 	}
 }
 

@@ -53,7 +53,7 @@ func tested(t testing.TB) notebook.Session {
 	}
 	ended := time.Date(2026, 11, 29, 21, 0, 0, 0, time.UTC)
 	began := ended.Add(-time.Hour)
-	s := notebook.Session{Summary: notebook.Summary{ID: "2026-11-29T2000-plover", Recipe: "Film test: Plover 200", Film: "Plover 200", Started: &began, Ended: &ended}, Plan: &p}
+	s := notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover", Recipe: "Film test: Plover 200", Film: "Plover 200", Started: &began, Ended: &ended}}, Plan: &p}
 	step := notebook.StepDone{Plan: &p.Steps[0]}
 	for k, planned := range times {
 		actual := planned

@@ -3,9 +3,6 @@ package recordtest
 // Somebody at the keys of a screen that shows the notebook, and what is seen there.
 
 import (
-	"flag"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -13,8 +10,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
 
-	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 )
 
 // Keys are the messages of keys by their names, and of texts typed.
@@ -116,35 +113,11 @@ func (p *Player) Last() screen.Action {
 // View is the screen without its colours.
 func (p *Player) View(w, h int) string { return ansi.Strip(p.Screen.View(w, h)) }
 
-var update = flag.Bool("update", false, "write the pictures anew")
-
 // Golden compares a body of 76x18, what an 80x24 window leaves, with testdata/NAME.txt, and
 // looks at it by every light.
 func Golden(t *testing.T, name string, p *Player) {
 	t.Helper()
-	lighttest.Every(t, p.Screen.View(76, 18), 76, 18)
-	got := p.View(76, 18) + "\n"
-	file := filepath.Join("testdata", name+".txt")
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o666); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if trimmed(got) != trimmed(string(want)) {
-		t.Errorf("%s\ngot\n%s\nwant\n%s", name, got, want)
-	}
-}
-
-func trimmed(s string) string {
-	rows := strings.Split(strings.TrimRight(s, "\n"), "\n")
-	for i := range rows {
-		rows[i] = strings.TrimRight(rows[i], " ")
-	}
-	return strings.Join(rows, "\n")
+	drive.Picture(t, name, p.Screen, 76, 18)
 }
 
 // Fits has a screen drawn in bodies of all sizes: no row is over its width, and there are

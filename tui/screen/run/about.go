@@ -13,25 +13,21 @@ import (
 func (m Model) About() screen.About {
 	a := screen.About{Title: m.title(), Right: m.right(), Typing: m.form.open(), Help: m.help()}
 	big := m.env.Keys.BigName()
-	hold := bind("h", "hold")
+	hold := widget.Bind("h", "hold")
 	if m.look.Held {
-		hold = bind("h", "go on")
+		hold = widget.Bind("h", "go on")
 	}
 	switch {
 	case m.form.choosing():
-		a.Foot = []key.Binding{bind("enter", "take"), bind("←→", "choose"), bind("esc", "leave it")}
+		a.Foot = []key.Binding{widget.Bind("enter", "take"), widget.Bind("←→", "choose"), widget.Bind("esc", "leave it")}
 	case m.form.open():
-		a.Foot = []key.Binding{bind("enter", "take"), bind("esc", "leave it")}
+		a.Foot = []key.Binding{widget.Bind("enter", "take"), widget.Bind("esc", "leave it")}
 	case m.look.CanUndo:
-		a.Foot = []key.Binding{bind(big, "move on"), bind("u", "undo"), hold, bind("s", "end session"), bind("l", "late"), bind("t", "temperature")}
+		a.Foot = []key.Binding{widget.Bind(big, "move on"), widget.Bind("u", "undo"), hold, widget.Bind("s", "end session"), widget.Bind("l", "late"), widget.Bind("t", "temperature")}
 	default:
-		a.Foot = []key.Binding{bind(big, "move on"), hold, bind("s", "end session"), bind("l", "late"), bind("t", "temperature"), bind("n", "note")}
+		a.Foot = []key.Binding{widget.Bind(big, "move on"), hold, widget.Bind("s", "end session"), widget.Bind("l", "late"), widget.Bind("t", "temperature"), widget.Bind("n", "note")}
 	}
 	return a
-}
-
-func bind(keys, word string) key.Binding {
-	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
 }
 
 func (m Model) help() widget.Help {
@@ -40,13 +36,13 @@ func (m Model) help() widget.Help {
 		About: "A session goes on. The word is what the hands do now, the number how long until what stands beneath it. " +
 			"The chemistry never waits: a hold only keeps the film where it is.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "The hands", Keys: []key.Binding{bind(big, "the transfer is done now"), bind("u", "undo, for 10 s"),
-				bind("h", "hold the film where it is; again to go on"), bind("l", "a sheet is late: still where it was"),
-				bind("x", "a sheet is lost, or set aside in plain water")}},
-			{Purpose: "The record", Keys: []key.Binding{bind("t", "the developer's temperature"), bind("n", "a note"), bind("a", "advice about the wet time")}},
-			{Purpose: "In the dark", Keys: []key.Binding{bind(big, "one press speaks, two move on; in a row of transfers two pause it; where light is offered two bring it"),
-				bind(menu, "the spoken menu; "+big+" takes what was offered")}},
-			{Purpose: "Looking and leaving", Keys: []key.Binding{bind("w", "white or red screen, where the room has white light"), bind(menu, "speak how it stands"),
-				bind("s", "end the session, after a question")}},
+			{Purpose: "The hands", Keys: []key.Binding{widget.Bind(big, "the transfer is done now"), widget.Bind("u", "undo, for 10 s"),
+				widget.Bind("h", "hold the film where it is; again to go on"), widget.Bind("l", "a sheet is late: still where it was"),
+				widget.Bind("x", "a sheet is lost, or set aside in plain water")}},
+			{Purpose: "The record", Keys: []key.Binding{widget.Bind("t", "the developer's temperature"), widget.Bind("n", "a note"), widget.Bind("a", "advice about the wet time")}},
+			{Purpose: "In the dark", Keys: []key.Binding{widget.Bind(big, "one press speaks, two move on; in a row of transfers two pause it; where light is offered two bring it"),
+				widget.Bind(menu, "the spoken menu; "+big+" takes what was offered")}},
+			{Purpose: "Looking and leaving", Keys: []key.Binding{widget.Bind("w", "white or red screen, where the room has white light"), widget.Bind(menu, "speak how it stands"),
+				widget.Bind("s", "end the session, after a question")}},
 		}}
 }

@@ -4,9 +4,6 @@ package run
 // it looks at the moments that matter.
 
 import (
-	"flag"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -21,12 +18,11 @@ import (
 	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/screen/runtest"
 	"example.org/wetside/tui/screen/strips"
 	"example.org/wetside/tui/widget"
 )
-
-var update = flag.Bool("update", false, "write the pictures anew")
 
 func golden(t *testing.T, name string, d *desk, w, h int) {
 	t.Helper()
@@ -37,19 +33,7 @@ func golden(t *testing.T, name string, d *desk, w, h int) {
 	}
 	got := a.Title + " | " + a.Right + "\n" + d.body(w, h) + "\n" + strings.Join(keys, "   ") + "\n"
 	lighttest.Every(t, d.m.View(w, h), w, h)
-	path := filepath.Join("testdata", name+".txt")
-	if *update {
-		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got != string(want) {
-		t.Errorf("%s is\n%s\nexpected\n%s", name, got, want)
-	}
+	drive.Kept(t, name, got)
 }
 
 func TestPictures(t *testing.T) {

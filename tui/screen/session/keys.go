@@ -82,10 +82,6 @@ func (m Model) typed(k tea.KeyMsg) (Model, tea.Cmd) {
 	return m, nil
 }
 
-func bind(k, does string) key.Binding {
-	return key.NewBinding(key.WithKeys(k), key.WithHelp(k, does))
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
 	s := &m.session
@@ -95,13 +91,13 @@ func (m Model) About() screen.About {
 	}
 	switch {
 	case m.writing != nil:
-		a.Foot = []key.Binding{bind("enter", "keep the note"), bind("esc", "leave it")}
+		a.Foot = []key.Binding{widget.Bind("enter", "keep the note"), widget.Bind("esc", "leave it")}
 	case m.choices != nil && m.choices.several:
-		a.Foot = []key.Binding{bind("enter", "keep"), bind("↑↓", "which"), bind("←→", "yes or no"), bind("esc", "leave it")}
+		a.Foot = []key.Binding{widget.Bind("enter", "keep"), widget.Bind("↑↓", "which"), widget.Bind("←→", "yes or no"), widget.Bind("esc", "leave it")}
 	case m.choices != nil:
-		a.Foot = []key.Binding{bind("enter", "keep"), bind("↑↓", "which"), bind("esc", "leave it")}
+		a.Foot = []key.Binding{widget.Bind("enter", "keep"), widget.Bind("↑↓", "which"), widget.Bind("esc", "leave it")}
 	default:
-		a.Foot = []key.Binding{bind("n", "note"), bind("v", "negatives"), bind("e", "emulsion"), bind("r", "repeat"), bind("d", "densities"), bind("esc", "back")}
+		a.Foot = []key.Binding{widget.Bind("n", "note"), widget.Bind("v", "negatives"), widget.Bind("e", "emulsion"), widget.Bind("r", "repeat"), widget.Bind("d", "densities"), widget.Bind("esc", "back")}
 	}
 	return a
 }
@@ -110,12 +106,12 @@ func help() widget.Help {
 	return widget.Help{
 		About: "What was planned and what was done, to one scale. Notes stand beside the record; the record itself is never changed. What you say of negatives and emulsion counts when the session is repeated and when a wet limit is proposed.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "The negatives", Keys: []key.Binding{bind("n", "add a note"), bind("v", "say how the negatives look"),
-				bind("e", "say how the emulsion came through"), bind("d", "read densities, or go on with them")}},
-			{Purpose: "The plan", Keys: []key.Binding{bind("r", "repeat: plan it again as it was chosen, with what the result asks for")}},
-			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓", "read on"), bind("pgup pgdn", "page by page"), bind("home end", "beginning, end")}},
-			{Purpose: "The notebook", Keys: []key.Binding{bind("x", "archive: out of the notebook, until it is restored there")}},
-			{Purpose: "Leaving", Keys: []key.Binding{bind("esc", "one level back"), bind("q", "leave wetside")}},
+			{Purpose: "The negatives", Keys: []key.Binding{widget.Bind("n", "add a note"), widget.Bind("v", "say how the negatives look"),
+				widget.Bind("e", "say how the emulsion came through"), widget.Bind("d", "read densities, or go on with them")}},
+			{Purpose: "The plan", Keys: []key.Binding{widget.Bind("r", "repeat: plan it again as it was chosen, with what the result asks for")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "read on"), widget.Bind("pgup pgdn", "page by page"), widget.Bind("home end", "beginning, end")}},
+			{Purpose: "The notebook", Keys: []key.Binding{widget.Bind("x", "archive: out of the notebook, until it is restored there")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "one level back"), widget.Bind("q", "leave wetside")}},
 		},
 	}
 }

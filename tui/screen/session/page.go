@@ -57,11 +57,7 @@ func beneath(w int, parts ...func(int) string) string {
 }
 
 func wrapped(text string, w int, ink func(string) string) []string {
-	rows := widget.Wrap(safetext.Clean(text), min(w, prose))
-	for i := range rows {
-		rows[i] = ink(rows[i])
-	}
-	return rows
+	return widget.Painted(text, min(w, prose), ink)
 }
 
 // head is the result, what was developed, what is wrong with the record, and the strips.

@@ -3,9 +3,6 @@ package summary
 // After a session: the result in one line, what differed, and where each key leads.
 
 import (
-	"flag"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -17,14 +14,12 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
-	"example.org/wetside/tui/light/lighttest"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/screen/pagetest"
 	"example.org/wetside/tui/screen/runtest"
 	"example.org/wetside/tui/widget"
 )
-
-var update = flag.Bool("update", false, "write the pictures anew")
 
 // over is a session that ran to its end, with what happened on the way.
 func over(t testing.TB, name string, on ...func(s *runtest.Session, wait func(time.Duration))) Model {
@@ -167,21 +162,7 @@ func TestPictures(t *testing.T) {
 	rehearsed := func(s *runtest.Session, _ func(time.Duration)) { s.Speed = 1 }
 	for name, m := range map[string]Model{"planned": over(t, "stack"), "differed": over(t, "stack", held),
 		"rehearsal": over(t, "hangers", rehearsed), "filmtest": over(t, "plover-200")} {
-		got := body(m, 76, 18) + "\n"
-		lighttest.Every(t, m.View(76, 18), 76, 18)
-		path := filepath.Join("testdata", name+".txt")
-		if *update {
-			if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got != string(want) {
-			t.Errorf("%s is\n%s\nexpected\n%s", name, got, want)
-		}
+		drive.Picture(t, name, m, 76, 18)
 	}
 }
 

@@ -84,7 +84,7 @@ func IsPlainWater(b sequence.Bath) bool {
 	return len(b.Parts) == 0 || len(b.Parts) == 1 && strings.EqualFold(b.Parts[0].Name, "water")
 }
 
-// SwapBottles writes that the first is thrown away and the second serves in its place.
+// SwapBottles writes that the first is retired and the second serves in its place.
 func (p *Env) SwapBottles(first, second bottles.Bottle) error {
 	at := p.Clock.Read().Wall
 	return BottleLedger().Write(bottles.Entry{At: at, Action: bottles.Retired, Bottle: first.Name},

@@ -39,10 +39,23 @@ func FileNameOf(title string) string {
 	return cmp.Or(places.Slug(title, longest), "tested")
 }
 
+// takenError says that a file is there already.
+type takenError string
+
+func (e takenError) Error() string {
+	return string(e) + ": is there already, and stays as it is; expected a new name"
+}
+func (takenError) Unwrap() error { return fs.ErrExist }
+
 // WriteNewFile writes a file that is not there yet.
 func WriteNewFile(name string, text []byte) error {
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
+	switch {
+	case errors.Is(err, fs.ErrExist):
+		return takenError(safetext.Clean(name))
+	case errors.Is(err, fs.ErrNotExist):
+		return fmt.Errorf("%s: there is no such folder; expected one that is there", safetext.Clean(filepath.Dir(name)))
+	case err != nil:
 		return err
 	}
 	_, err = f.Write(text)

@@ -40,7 +40,10 @@ func WriteOutput(name string, text []byte, force bool, read ...string) error {
 // CheckOutput says why a file may not be written.
 func CheckOutput(name string, force bool, read ...string) error {
 	info, err := os.Stat(name)
-	if err != nil || !info.Mode().IsRegular() {
+	switch {
+	case err == nil && info.IsDir():
+		return fmt.Errorf("%s: a folder; expected the name of a file", safetext.Clean(name))
+	case err != nil || !info.Mode().IsRegular():
 		return nil
 	}
 	for _, other := range read {

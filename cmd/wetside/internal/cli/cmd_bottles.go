@@ -48,7 +48,10 @@ func newBottlesUseCommand(p *app.Env) *cobra.Command {
 		Use:   "use BOTTLE",
 		Short: "film that went through a bottle without a session",
 		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if !cmd.Flags().Changed("sheets") {
+				return flags.Missing(cmd, "sheets")
+			}
 			area, err := flags.FilmArea(k.sheets, k.sheetSize)
 			if err != nil {
 				return err

@@ -31,7 +31,7 @@ func newBottlesStockCommand(p *app.Env) *cobra.Command {
 		RunE: func(_ *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 1:
-				return app.Usagef("bottles stock %s: expected a VOLUME too", safetext.Clean(args[0]))
+				return app.Usagef("VOLUME is missing; expected wetside bottles stock PART VOLUME")
 			case len(args) == 0 && name != "":
 				return app.Usagef("--name goes with PART and VOLUME: one bottle")
 			case len(args) == 0:

@@ -101,6 +101,9 @@ func groupingOf(p *app.Env, x *groupFlags, waiting []holders.ExposedSheet) (hold
 	if !(x.tolerance > 0 && x.tolerance < 1) || x.most < 0 {
 		return holders.Grouper{}, nil, app.Usagef("--tolerance: %g, --most: %d; expected a tolerance between 0 and 1 and a number of sheets", x.tolerance, x.most)
 	}
+	if !(x.paper > 0 && x.paper <= 3) || !(x.flare >= 0 && x.flare < 2) {
+		return holders.Grouper{}, nil, app.Usagef("--paper: %g, --flare: %g; expected log ranges such as 1.05 and 0.4", x.paper, x.flare)
+	}
 	today, err := p.WithSettings(x.RawConditions).Conditions()
 	if err != nil {
 		return holders.Grouper{}, nil, app.AsUsage(err)
@@ -180,7 +183,7 @@ func asUnplacedJSON(left []holders.Unplaced, waiting []holders.ExposedSheet) []u
 	told := []unplacedJSON{}
 	for _, l := range left {
 		e := &waiting[l.Sheet]
-		told = append(told, unplacedJSON{e.Name(), e.Film, l.Why})
+		told = append(told, unplacedJSON{e.Name(), e.Film, say.Unplaced(l, e)})
 	}
 	return told
 }
@@ -240,7 +243,7 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 		fmt.Fprintln(b)
 	}
 	for _, l := range left {
-		fmt.Fprintf(b, "no session for %s: %s\n", waiting[l.Sheet].Name(), l.Why)
+		fmt.Fprintf(b, "no session for %s: %s\n", waiting[l.Sheet].Name(), say.Unplaced(l, &waiting[l.Sheet]))
 	}
 	if b.Len() == 0 {
 		return "No sheet waits.\n"

@@ -71,7 +71,7 @@ func Run(p *app.Env, args []string) int {
 		p.Hint(cmd.CommandPath() + " --help")
 		return app.ExitUsage
 	}
-	p.Complain("%v", err)
+	p.PrintError(err)
 	return app.ExitFailed
 }
 
@@ -124,7 +124,7 @@ func addGroups(p *app.Env, root *cobra.Command) {
 		{"recipes", "Recipes:", []*cobra.Command{newNewCommand(p), newEditCommand(p), newCheckCommand(p)}},
 		{"chemistry", "Chemistry:", []*cobra.Command{newMixCommand(p), newBottlesCommand(p), newTemperCommand(p), newWashCommand(p), fitcmd.NewFitCommand(p)}},
 		{"film", "Film:", []*cobra.Command{exposecmd.NewExposeCommand(p), newHoldersCommand(p), newFilmTestCommand(p), scancmd.NewScanCommand(p), curvecmd.NewCurveCommand(p)}},
-		{"laptop", "This laptop:", []*cobra.Command{newReadyCommand(p), newCuesCommand(p), newConfigCommand(p), newCompletionCommand(p)}},
+		{"laptop", "This laptop:", []*cobra.Command{newReadyCommand(p), newCuesCommand(p), newConfigCommand(p), newDemoCommand(p), newCompletionCommand(p)}},
 	} {
 		root.AddGroup(&cobra.Group{ID: g.id, Title: g.title})
 		for _, c := range g.commands {

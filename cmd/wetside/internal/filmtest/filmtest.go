@@ -40,6 +40,9 @@ func (x Options) Series(r sequence.Recipe) (at int, guess time.Duration, times [
 		return at, 0, nil, fmt.Errorf("the recipe does not develop; expected one that does")
 	}
 	if x.Sheets < 2 || x.Sheets > 12 {
+		if x.Sheets == 0 {
+			return at, 0, nil, app.Usagef("--sheets N is missing; expected 2 to 12")
+		}
 		return at, 0, nil, app.Usagef("--sheets: %d; expected 2 to 12", x.Sheets)
 	}
 	guess = usualDevelopingTime(r.Steps[at])

@@ -29,12 +29,7 @@ type exposeFlags struct {
 
 // exposureJSON is what expose says to a script.
 type exposureJSON struct {
-	Metered  time.Duration `json:"metered_s"`
-	Filtered time.Duration `json:"filtered_s"`
-	Extended time.Duration `json:"extended_s"`
-	Exposure time.Duration `json:"exposure_s"`
-	Stops    float64       `json:"stops"`
-	Beyond   bool          `json:"beyond_table"`
+	Exposure chem.Exposure `json:",embed"`
 	TooLong  bool          `json:"beyond_longest"`
 }
 
@@ -102,8 +97,7 @@ func runExpose(p *app.Env, cmd *cobra.Command, law reciprocity, x exposeFlags) e
 	if err != nil {
 		return err
 	}
-	return printExposure(p, exposureJSON{e.Metered, e.Filtered, e.Extended, e.Final, e.Stops, e.OutsideTests,
-		law.longest > 0 && e.Extended > law.longest}, law, x.asJSON)
+	return printExposure(p, exposureJSON{e, law.longest > 0 && e.Extended > law.longest}, law, x.asJSON)
 }
 
 // bellowsFactor is the factor in whichever way it was given.
@@ -117,10 +111,11 @@ func (x exposeFlags) bellowsFactor(cmd *cobra.Command) (float64, error) {
 	return x.bellows, nil
 }
 
-func printExposure(p *app.Env, e exposureJSON, law reciprocity, asJSON bool) error {
+func printExposure(p *app.Env, told exposureJSON, law reciprocity, asJSON bool) error {
 	if asJSON {
-		return p.WriteJSON(e)
+		return p.WriteJSON(told)
 	}
+	e := told.Exposure
 	row := func(name string, d time.Duration) { fmt.Fprintf(p.Out, "%10.4g s  %s\n", d.Seconds(), name) }
 	row("metered", e.Metered)
 	if e.Filtered != e.Metered {
@@ -130,18 +125,18 @@ func printExposure(p *app.Env, e exposureJSON, law reciprocity, asJSON bool) err
 		row("with the bellows", e.Extended)
 	}
 	if law.law == nil {
-		row("to expose", e.Exposure)
+		row("to expose", e.Final)
 	} else {
-		row("to expose, by "+law.source, e.Exposure)
+		row("to expose, by "+law.source, e.Final)
 	}
 	fmt.Fprintf(p.Out, "%+.1f stops in total\n", e.Stops)
-	if e.Beyond {
+	if e.OutsideTests {
 		fmt.Fprintln(p.Out, "care: past the end of the table; this is extrapolated")
 	}
-	if e.TooLong {
+	if told.TooLong {
 		fmt.Fprintf(p.Out, "care: longer than the %s that this film is good for\n", chem.FormatDuration(law.longest))
 	}
-	if e.Exposure > e.Extended {
+	if e.Final > e.Extended {
 		fmt.Fprintln(p.Out, "note: long exposures gain contrast; consider less development (common practice)")
 	}
 	return nil

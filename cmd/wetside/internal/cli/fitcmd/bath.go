@@ -35,7 +35,7 @@ type driftFitJSON struct {
 	TauLow     float64       `json:"time_constant_low_s"`
 	TauHigh    *float64      `json:"time_constant_high_s"` // null where the readings do not bound it
 	Confidence float64       `json:"confidence"`
-	Residual   float64       `json:"residual_k"`
+	Residual   float64       `json:"residual_c"`
 }
 
 // readBathReadings are those in a file, or those of a session in the notebook.
@@ -117,7 +117,7 @@ func parseBathReadings(name string, in io.Reader, h sequence.Units) ([]chem.Poin
 			return list, err
 		}
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w; expected lines of a time and a temperature", name, err)
+			return nil, fmt.Errorf("%s: %s; expected lines of a time and a temperature", name, csvFault(err))
 		}
 		at, errAt := flags.TimeOrSeconds(row[0])
 		t, errT := h.ParseTemperature(row[1])
@@ -188,6 +188,20 @@ func inHours(list []chem.Point) []chem.Point {
 		}
 	}
 	return list
+}
+
+// csvFault is what the CSV library found, in words.
+func csvFault(err error) string {
+	var at *csv.ParseError
+	switch {
+	case errors.Is(err, io.EOF):
+		return "nothing in it"
+	case !errors.As(err, &at):
+		return err.Error()
+	case errors.Is(err, csv.ErrFieldCount):
+		return fmt.Sprintf("line %d: not two columns", at.Line)
+	}
+	return fmt.Sprintf("line %d: a stray or unclosed quotation mark", at.Line)
 }
 
 func joinLines(err error) string { return strings.ReplaceAll(err.Error(), "\n", ", ") }

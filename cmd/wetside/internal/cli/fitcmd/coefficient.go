@@ -41,6 +41,9 @@ func readDevelopingTimes(p *app.Env, from string) ([]chem.Point, error) {
 	if errors.Is(err, fs.ErrNotExist) && strings.Contains(from, "@") {
 		return parseDevelopingTimes(from, p.Settings.Habits)
 	}
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("%w; expected a file, or times as typed, such as 10m@18,7m@22", err)
+	}
 	if err != nil {
 		return nil, err
 	}

@@ -138,7 +138,7 @@ func readReciprocityTests(name string, in io.Reader, gradient float64) (tests []
 	r.Comment, r.FieldsPerRecord, r.TrimLeadingSpace = '#', 2, true
 	head, err := r.Read()
 	if err != nil {
-		return nil, false, fmt.Errorf("%s: %w; expected a heading: metered,needed or metered,stops or metered,density", name, err)
+		return nil, false, fmt.Errorf("%s: %s; expected a heading: metered,needed or metered,stops or metered,density", name, csvFault(err))
 	}
 	read, err := secondColumn(head, gradient)
 	if err != nil {
@@ -151,7 +151,7 @@ func readReciprocityTests(name string, in io.Reader, gradient float64) (tests []
 			return tests, ofDensities, nil
 		}
 		if err != nil {
-			return nil, false, fmt.Errorf("%s: %w; expected two columns", name, err)
+			return nil, false, fmt.Errorf("%s: %s; expected two columns", name, csvFault(err))
 		}
 		line, _ := r.FieldPos(0)
 		metered, err := flags.TimeOrSeconds(row[0])

@@ -26,7 +26,7 @@ func UsageArgs(check cobra.PositionalArgs) cobra.PositionalArgs {
 			return UnknownCommand(c, args) // behind an option
 		case len(args) < len(operands):
 			return app.Usagef("%s is missing; expected %s", operands[len(args)], c.CommandPath()+strings.TrimPrefix(c.Use, c.Name()))
-		case len(operands) == 0 && len(args) > 0:
+		case len(operands) == 0 && !strings.Contains(c.Use, "[") && len(args) > 0:
 			return app.Usagef("%q is one word too many; expected only options", safetext.Clean(args[0]))
 		}
 		return app.Usagef("%q is one word too many; expected %s", safetext.Clean(args[len(args)-1]), c.CommandPath()+strings.TrimPrefix(c.Use, c.Name()))

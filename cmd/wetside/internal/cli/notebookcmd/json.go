@@ -10,29 +10,13 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
-	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/say"
 )
 
-// sessionEntryJSON is one session of the list.
-type sessionEntryJSON struct {
-	ID        string         `json:"id"`
-	Recipe    string         `json:"recipe"`
-	Film      string         `json:"film"`
-	Started   *time.Time     `json:"started"`
-	Ended     *time.Time     `json:"ended"`
-	Status    journal.Status `json:"status"`
-	Rehearsal bool           `json:"rehearsal"`
-}
-
-func asSessionEntryJSON(s *notebook.Summary) sessionEntryJSON {
-	return sessionEntryJSON{ID: s.ID, Recipe: s.Recipe, Film: s.Film, Started: s.Started, Ended: s.Ended, Status: s.Status, Rehearsal: s.Rehearsal}
-}
-
 // sessionJSON is one session in full.
 type sessionJSON struct {
-	Listed      sessionEntryJSON  `json:",embed"`
+	Head        notebook.Head     `json:",embed"`
 	Vessel      sequence.Vessel   `json:"vessel"`
 	Sheets      int               `json:"sheets"`
 	Newer       bool              `json:"newer"`
@@ -119,7 +103,7 @@ func asDensitiesJSON(desk densities.Store, id string) []densitiesJSON {
 
 // asSessionJSON gives a session in full; empty lists are [], what is not known null.
 func asSessionJSON(s *notebook.Session) sessionJSON {
-	t := sessionJSON{Listed: asSessionEntryJSON(&s.Summary), Vessel: s.Vessel, Sheets: s.Sheets, Newer: s.Newer,
+	t := sessionJSON{Head: s.Head, Vessel: s.Vessel, Sheets: s.Sheets, Newer: s.Newer,
 		Problem: s.Problem, Emulsion: s.Emulsion, Gaps: s.Gaps, Holds: s.Holds, Suggestions: say.Findings(s, sequence.Units{})}
 	for i := range s.Steps {
 		t.Steps = append(t.Steps, asStepJSON(&s.Steps[i]))

@@ -25,7 +25,7 @@ func TestWhatHasNotHappenedIsNull(t *testing.T) {
 	if never := asStepJSON(&notebook.StepDone{Plan: plan, Start: sequence.Never}); never.Actual != nil || never.Bath != "" {
 		t.Errorf("not begun: %+v", never)
 	}
-	empty := asSessionJSON(&notebook.Session{Summary: notebook.Summary{ID: "x"}})
+	empty := asSessionJSON(&notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "x"}}})
 	text, err := sequence.MarshalReport(empty)
 	want := `{"id":"x","recipe":null,"film":null,"started":null,"ended":null,"status":null,"rehearsal":false,"vessel":null,"sheets":0,` +
 		`"newer":false,"problem":null,"steps":[],"readings":[],"notes":[],"wet":null,"emulsion":null,"events":[],"gaps":[],"holds":[],` +

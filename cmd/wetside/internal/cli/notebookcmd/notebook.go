@@ -20,6 +20,7 @@ import (
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/say"
 )
 
 // notebookFlags is the notebook's flags as typed.
@@ -115,9 +116,9 @@ func printSessions(p *app.Env, n notebookFlags, noting bool) error {
 		}
 	}
 	if n.asJSON {
-		shown := make([]sessionEntryJSON, len(list))
+		shown := make([]notebook.Head, len(list))
 		for i := range list {
-			shown[i] = asSessionEntryJSON(&list[i])
+			shown[i] = list[i].Head
 		}
 		return p.WriteJSON(shown)
 	}
@@ -146,7 +147,7 @@ func sessionsText(list []notebook.Summary, all, width int) string {
 		if s.Rehearsal {
 			what = "(rehearsal) " + what
 		}
-		line := []rune(fmt.Sprintf("%-*s  %-11s  %s", longest, s.ID, s.Status.Word(), what))
+		line := []rune(fmt.Sprintf("%-*s  %-11s  %s", longest, s.ID, say.Status(s.Status), what))
 		if len(line) > width {
 			line = append(line[:width-1], '…')
 		}

@@ -8,8 +8,6 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
-	"io"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -20,6 +18,7 @@ import (
 	"example.org/wetside/chem/scan"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/sequence/plainfile"
 )
 
 // What a file may weigh: a picture of the largest size that is read, uncompressed.
@@ -235,20 +234,4 @@ func openPicture(name string) (*scan.Picture, []byte, error) {
 	return picture, data, nil
 }
 
-func readAtMost(name string, most int64) ([]byte, error) {
-	f, err := os.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	if info, err := f.Stat(); err != nil {
-		return nil, err
-	} else if !info.Mode().IsRegular() {
-		return nil, fmt.Errorf("%s: not a file; expected a picture or a table", name)
-	}
-	data, err := io.ReadAll(io.LimitReader(f, most+1))
-	if err == nil && int64(len(data)) > most {
-		err = fmt.Errorf("%s: larger than %d MB", name, most>>20)
-	}
-	return data, err
-}
+func readAtMost(name string, most int64) ([]byte, error) { return plainfile.Read(name, most) }

@@ -1,0 +1,210 @@
+package cli
+
+// wetside demo: an invented notebook in a folder of its own, to look round in.
+
+import (
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/backend"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
+	"example.org/wetside/cmd/wetside/internal/demo"
+	"example.org/wetside/cmd/wetside/internal/running"
+	"example.org/wetside/cmd/wetside/internal/screens"
+	"example.org/wetside/recipes/settings"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/clock"
+	"example.org/wetside/sequence/journal"
+	"example.org/wetside/tui/cue"
+)
+
+func newDemoCommand(p *app.Env) *cobra.Command {
+	var plain bool
+	cmd := &cobra.Command{
+		Use:   "demo",
+		Short: "an invented notebook to look round in, gone again afterwards",
+		Long: "Lays an invented notebook of the Saltmarsh harbour darkroom into a folder of its own: a film\n" +
+			"from a time that was borrowed through two film tests to its recipe, with bottles and exposed\n" +
+			"sheets. Opens the screens on it, and removes it at the end; nothing of yours is touched.\n" +
+			"--plain says what is in it instead.",
+		Example: "  wetside demo --plain",
+		Args:    flags.UsageArgs(cobra.NoArgs),
+		RunE:    func(*cobra.Command, []string) error { return runDemo(p, plain) },
+	}
+	cmd.Flags().BoolVar(&plain, "plain", false, "say what is in it, without screens")
+	return cmd
+}
+
+// runDemo lays the notebook out, shows it, and removes it. The child of the screens finds it laid.
+func runDemo(p *app.Env, plain bool) error {
+	open := backend.ScreenOptions{SoundOptions: running.SoundOptions{Sink: p.Settings.Sound, Voice: cue.Level(p.Settings.Voice)}, Countdown: p.Settings.Countdown}
+	if app.IsSupervised() {
+		return screens.Open(p, open)
+	}
+	folder, err := os.MkdirTemp("", "wetside-demo-")
+	if err != nil {
+		return err
+	}
+	own, _ := os.ReadFile(settings.Path()) // units, palette and keys are the person's; none is fine too
+	restore := moveInto(folder)
+	defer func() {
+		removeDemo(folder)
+		restore()
+	}()
+	if err := app.WriteNewRecipe(settings.Path(), own); err != nil {
+		return err
+	}
+	if err := layDemo(p); err != nil {
+		return err
+	}
+	if _, ok := p.Terminal(); !ok || plain {
+		return printDemo(p, folder)
+	}
+	return screens.Open(p, open)
+}
+
+// moveInto makes wetside's folders those below another, for this process and its children.
+func moveInto(folder string) (restore func()) {
+	was := map[string]string{}
+	for name, sub := range map[string]string{"XDG_CONFIG_HOME": "config", "XDG_STATE_HOME": "state", "XDG_DATA_HOME": "data"} {
+		was[name] = os.Getenv(name)
+		os.Setenv(name, filepath.Join(folder, sub))
+	}
+	return func() {
+		for name, value := range was {
+			if value == "" {
+				os.Unsetenv(name)
+				continue
+			}
+			os.Setenv(name, value)
+		}
+	}
+}
+
+// removeDemo removes all that the demo laid out, with the places for its sessions elsewhere.
+func removeDemo(folder string) {
+	for _, sessions := range journal.Folders() { // their names are made of the demo's own folder
+		os.RemoveAll(sessions)
+	}
+	os.RemoveAll(folder)
+}
+
+// layDemo writes the notebook: what a command can do the program's commands do, and the sessions
+// its engine.
+func layDemo(p *app.Env) error {
+	d := &demoNotebook{p: p, first: p.Clock.Read().Wall.Local().AddDate(0, 0, -19).Truncate(24 * time.Hour).Add(19 * time.Hour)}
+	own := func(name string) string { return filepath.Join(app.RecipesFolder(), name+".toml") }
+	d.do(0, "new", "borrowed-time", "--from", "tern-hangers", "--no-edit")
+	d.do(0, "bottles", "open", "tern-two-fixers", "--bath", "first fixer")
+	d.do(0, "bottles", "stock", "A", "500ml")
+	borrowed := d.session(0, "borrowed-time", sequence.TakeReading{T: 21.2})
+	d.note(1, borrowed, "dense", "the time is another film's: too long by a third, it seems")
+	d.do(4, "film-test", "borrowed-time", "--sheets", "4", "--write", "first-test")
+	first := d.readings(d.session(5, "first-test", sequence.TakeReading{T: 20.3}), "first-test")
+	d.do(6, "curve", first, "--target", "0.58", "--recipe", "borrowed-time", "--write", own("after-one-test"))
+	d.do(11, "film-test", "after-one-test", "--sheets", "4", "--write", "second-test")
+	second := d.readings(d.session(12, "second-test", sequence.TakeReading{T: 19.8}), "second-test")
+	d.do(13, "curve", first, second, "--target", "0.58", "--recipe", "borrowed-time", "--write", own("tern-own-time"))
+	d.note(15, d.session(14, "tern-own-time"), "good", "the salt pans at low water: prints on a normal paper")
+	d.note(18, d.session(17, "tern-own-time", sequence.TakeReading{T: 22.4}), "good", "the breakwater")
+	d.do(18, "holders", "add", "3A", "--film", "Tern 125", "--range", "7", "--note", "the slipway")
+	d.do(18, "holders", "add", "3B", "--film", "Tern 125", "--range", "5.5", "--note", "fog over the harbour")
+	return d.err
+}
+
+// demoNotebook is the notebook while it is laid out.
+type demoNotebook struct {
+	p     *app.Env
+	first time.Time // the first evening
+	err   error     // what went wrong first
+}
+
+// day is an evening of the story.
+func (d *demoNotebook) day(n int) time.Time { return d.first.AddDate(0, 0, n) }
+
+// do carries out a command on a day.
+func (d *demoNotebook) do(day int, args ...string) {
+	if d.err != nil {
+		return
+	}
+	said := &strings.Builder{}
+	at := d.day(day)
+	inside := &app.Env{In: strings.NewReader(""), Out: io.Discard, Err: said, Clock: clock.NewSimulated(func() time.Time { return at }), Signals: d.p.Signals}
+	if Run(inside, args) != app.ExitOK {
+		d.err = fmt.Errorf("demo: wetside %s: %s", strings.Join(args, " "), strings.TrimSpace(said.String()))
+	}
+}
+
+// session carries a recipe out on a day; readings come every two minutes.
+func (d *demoNotebook) session(day int, recipe string, done ...sequence.Command) (id string) {
+	if d.err != nil {
+		return ""
+	}
+	r, err := app.FindPlainRecipe(recipe)
+	if err != nil {
+		d.err = err
+		return ""
+	}
+	var moments []demo.Moment
+	for i, c := range done {
+		moments = append(moments, demo.Moment{At: time.Duration(i+2) * 2 * time.Minute, Command: c})
+	}
+	id, d.err = demo.Keep(journal.Default(), r, sequence.Conditions{}, d.day(day), moments...)
+	return id
+}
+
+// readings keeps what the negatives of a film test gave.
+func (d *demoNotebook) readings(session, recipe string) (name string) {
+	if d.err != nil {
+		return ""
+	}
+	r, err := app.FindPlainRecipe(recipe)
+	if err != nil {
+		d.err = err
+		return ""
+	}
+	began, _ := time.ParseInLocation("2006-01-02", session[:len(time.DateOnly)], time.Local)
+	found, err := demo.Read(&r, session)
+	if err != nil {
+		d.err = err
+		return ""
+	}
+	name = app.Densities().NewName(began.Add(24*time.Hour), r.Film.Name)
+	d.err = app.Densities().Save(name, found)
+	return name
+}
+
+// note tells how the negatives of a session look.
+func (d *demoNotebook) note(day int, session, look, text string) {
+	d.do(day, "notebook", session, "--look", look, "--emulsion", "sound", "--note", text)
+}
+
+// printDemo lists what was laid out, and what it comes to.
+func printDemo(p *app.Env, folder string) error {
+	fmt.Fprintln(p.Out, "An invented notebook of the Saltmarsh harbour darkroom, removed again when this ends.")
+	err := filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error {
+		if err == nil && e.Type().IsRegular() && !strings.HasPrefix(e.Name(), ".") && !strings.HasSuffix(e.Name(), ".lock") && path != settings.Path() {
+			inside, _ := filepath.Rel(folder, path)
+			fmt.Fprintln(p.Out, "  "+inside)
+		}
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for _, args := range [][]string{{"notebook"}, {"holders"}, {"plan", "tern-own-time"}} {
+		fmt.Fprintf(p.Out, "\nwetside %s\n\n", strings.Join(args, " "))
+		if Run(&app.Env{In: p.In, Out: p.Out, Err: p.Err, Clock: p.Clock, Signals: p.Signals}, args) != app.ExitOK {
+			return app.ErrReported
+		}
+	}
+	return nil
+}
