@@ -117,13 +117,12 @@ func TestEveryRecipeFromPlanToLastLift(t *testing.T) {
 // pause is where a recipe waits for the person, and how long this one takes.
 type pause struct {
 	at, takes sequence.Elapsed // 0, 0 for nowhere
-	drain     sequence.Elapsed // that the film then has: it comes after the press
-	step      string
 }
 
 const thinking = 3 * time.Second // less than ten: then "time is up" would be said
 
-// waits finds the one step, if any, whose recipe waits for the person.
+// waits finds the one step, if any, whose recipe waits for the person. They are asked when its
+// time is up; the plan has them press at once, and the film drain from then on.
 func waits(t *testing.T, name string, plan planning.Summary) pause {
 	t.Helper()
 	r, err := recipes.Find(name, "")
@@ -132,7 +131,7 @@ func waits(t *testing.T, name string, plan planning.Summary) pause {
 	}
 	for i, st := range r.Steps {
 		if st.WaitForPerson {
-			return pause{at: plan.Steps[i].Moves, takes: thinking, drain: st.Drain, step: plan.Steps[i].Name}
+			return pause{at: plan.Steps[i].Moves - st.Drain, takes: thinking}
 		}
 	}
 	return pause{}
@@ -148,26 +147,18 @@ func (p pause) hand(typed io.Writer) {
 // after is when something planned for at happens.
 func (p pause) after(at sequence.Elapsed) sequence.Elapsed {
 	if p.takes > 0 && at >= p.at {
-		at += p.takes + p.drain
+		at += p.takes
 	}
 	return at
 }
 
-// cues are the plan's, those from the pause on that much later. What the plan has end before
-// its draining goes on to the pause, and draining begins when the person has pressed.
+// cues are the plan's, those from the pause on that much later.
 func (p pause) cues(plan planning.Summary) []sequence.Cue {
 	var list []sequence.Cue
 	for _, c := range plan.Cues {
 		s := sequence.Cue{At: p.after(c.At), Kind: c.Kind, Step: c.Step, Sheet: c.Sheet}
 		if c.For != nil {
 			s.For = *c.For
-		}
-		switch before := p.at - p.drain; {
-		case p.drain == 0 || c.Step != p.step:
-		case c.Kind == sequence.CueAgitate && c.At+s.For == before:
-			s.For += p.drain
-		case (c.Kind == sequence.CueStand || c.Kind == sequence.CueDrain) && c.At == before:
-			s.At = p.at + p.takes
 		}
 		list = append(list, s)
 	}
@@ -182,7 +173,6 @@ func (p pause) without(t *testing.T, cues []sequence.Cue) []sequence.Cue {
 	for _, c := range cues {
 		during := c.At >= p.at && c.At < p.at+p.takes
 		switch {
-		case c.Kind == sequence.CueTick && c.At >= p.at-p.drain && c.At < p.at: // a quiet that the plan drains in
 		case during && c.Kind != sequence.CueAgitate && c.Kind != sequence.CueStand:
 			t.Errorf("%s is given at %v, while the person thinks", c.Kind, c.At)
 		case !during:
