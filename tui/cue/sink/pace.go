@@ -6,6 +6,7 @@ package sink
 
 import (
 	"sync"
+	"sync/atomic"
 	"time"
 )
 
@@ -28,6 +29,8 @@ type puller struct {
 	once  sync.Once
 	quit  chan struct{}
 	ended chan struct{}
+
+	dropped atomic.Bool // nothing more is pulled
 }
 
 // startPuller starts pulling; give is called from the goroutine that pulls.
@@ -47,7 +50,9 @@ func (p *puller) run() {
 		case <-ticker.C:
 			p.pullUntil(time.Since(p.started) - pullLag)
 		case <-p.quit:
-			p.pullUntil(time.Since(p.started))
+			if !p.dropped.Load() {
+				p.pullUntil(time.Since(p.started))
+			}
 			return
 		}
 	}
@@ -55,7 +60,7 @@ func (p *puller) run() {
 
 // pullUntil pulls what belongs to the time before d since the start.
 func (p *puller) pullUntil(d time.Duration) {
-	for left := framesIn(d) - p.pulled; left > 0; left = framesIn(d) - p.pulled {
+	for left := framesIn(d) - p.pulled; left > 0 && !p.dropped.Load(); left = framesIn(d) - p.pulled {
 		frames := p.buffer[:min(left, pullFrames)]
 		p.source.Pull(frames, p.started.Add(timeOf(p.pulled)))
 		p.deliver(frames)
@@ -67,6 +72,12 @@ func (p *puller) pullUntil(d time.Duration) {
 func (p *puller) stop() {
 	p.once.Do(func() { close(p.quit) })
 	<-p.ended
+}
+
+// abandon stops without pulling what is left.
+func (p *puller) abandon() {
+	p.dropped.Store(true)
+	p.stop()
 }
 
 // framesIn is how many whole frames fit into a time.

@@ -192,7 +192,8 @@ func TestOffPullsInRealTimeAndSaysSo(t *testing.T) {
 		}
 		time.Sleep(90 * time.Second)
 		s.Close()
-		if source.frames != 90*44100 {
+		behind := 90*44100 - int64(source.frames) // at its end it makes up for nothing
+		if behind < framesIn(pullLag) || behind > framesIn(pullLag+idleEvery) {
 			t.Errorf("%d frames in 90 s", source.frames)
 		}
 		if s.Sounding() || s.State() != "NO SOUND: switched off" {

@@ -2,6 +2,7 @@ package app
 
 import (
 	"errors"
+	"runtime"
 	"slices"
 	"testing"
 )
@@ -31,13 +32,17 @@ func TestWhichEditor(t *testing.T) {
 			return "", errors.New("not there")
 		}
 	}
+	usual := []string{"nano"}
+	if runtime.GOOS == "windows" {
+		usual = []string{"notepad.exe"}
+	}
 	for _, c := range []struct {
 		visual, editor string
 		there, want    []string
 	}{
 		{"code --wait", "vi", []string{"vi"}, []string{"code", "--wait"}},
 		{"", "/opt/my editor/ed", []string{"/opt/my editor/ed"}, []string{"/opt/my editor/ed"}},
-		{"", " ", []string{"nano", "vi"}, []string{"nano"}},
+		{"", " ", []string{"nano", "vi", "notepad.exe"}, usual},
 		{"", "", nil, nil},
 	} {
 		env := map[string]string{"VISUAL": c.visual, "EDITOR": c.editor}

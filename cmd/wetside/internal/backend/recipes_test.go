@@ -50,6 +50,9 @@ func TestSaveRecipeInPlace(t *testing.T) {
 	if err := os.Symlink(elsewhere, path); err != nil {
 		t.Skip(err)
 	}
+	if _, err := os.ReadFile(path); err != nil {
+		t.Skip("links cannot be read here: ", err) // under wine
+	}
 	text := []byte(strings.Replace(string(was), "box_speed      = 125", "box_speed      = 100", 1))
 	if name, err := h.SaveRecipe("mine", was, text); err != nil || name != "mine" {
 		t.Fatal(name, err)

@@ -25,7 +25,7 @@ var Guides embed.FS
 var Topics = []string{
 	"start", "dark", "voice", "recipe", "wet-time", "temperature", "bottles",
 	"film-test", "curves", "print", "scan", "reciprocity",
-	"files", "settings", "sharing", "safety",
+	"files", "settings", "sharing", "safety", "machines",
 }
 
 // Guide is the text of a topic.
