@@ -13,7 +13,7 @@ const plainSymbols = "£°±←↑→↓≤≥─│┌┐└┘├┤┬┴┼�
 
 // plainStandIns are what else the screens draw, by what stands for it.
 var plainStandIns = map[rune]rune{
-	'▀': '"', '▄': '_', '▌': '█', // of large letters, of the strip where it is light, of the chosen row
+	'▀': '■', '▄': '■', '▌': '█', // of large letters, of the strip where it is light, of the chosen row
 	'━': '═', '═': '#', '┃': '│', '┄': '.', // wet, wet for too long, the limit, to spare
 	'▸': '>', '▶': '>', '◂': '<', '›': '>', '‹': '<',
 	'…': '~', '–': '-', '—': '-', '−': '-', '×': 'x', '·': '.', '•': 'o', '≠': '!', '●': 'o', '◆': '*',
