@@ -1,6 +1,7 @@
 package recipes
 
 import (
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -42,7 +43,7 @@ func TestEveryKeyIsExplained(t *testing.T) {
 
 func TestFileOf(t *testing.T) {
 	for name, want := range map[string]string{"plover-2": "own/plover-2.toml", "a/b.toml": "a/b.toml", "x.toml": "x.toml"} {
-		if got, err := OwnPath(name, "own"); err != nil || got != want {
+		if got, err := OwnPath(name, "own"); err != nil || filepath.ToSlash(got) != want {
 			t.Errorf("%q: %q, %v; expected %q", name, got, err, want)
 		}
 	}

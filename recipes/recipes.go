@@ -191,6 +191,9 @@ func ownNames(dir string) ([]string, error) {
 	}
 	files, err := os.ReadDir(dir)
 	if errors.Is(err, fs.ErrNotExist) {
+		if _, there := os.Stat(dir); there == nil { // Windows says the same of a file
+			return nil, fmt.Errorf("%s: expected a folder", dir)
+		}
 		return nil, nil
 	}
 	var names []string

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -168,8 +169,11 @@ func TestFindSuggests(t *testing.T) {
 }
 
 func TestList(t *testing.T) {
-	dir := own(t, map[string]string{"broken.toml": "title = 1", "plover-tray.toml": ownRecipe,
-		"not\x1bshown.toml": ownRecipe, "other.txt": "x"})
+	files := map[string]string{"broken.toml": "title = 1", "plover-tray.toml": ownRecipe, "not\x1bshown.toml": ownRecipe, "other.txt": "x"}
+	if runtime.GOOS == "windows" { // which has no such names
+		delete(files, "not\x1bshown.toml")
+	}
+	dir := own(t, files)
 	if err := os.Mkdir(filepath.Join(dir, "folder.toml"), 0o700); err != nil {
 		t.Fatal(err)
 	}
