@@ -16,6 +16,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"runtime"
 	"slices"
 	"strconv"
@@ -101,7 +102,12 @@ func (p *part) read() error {
 		}
 	}
 	if len(p.texts) == 0 {
-		return errors.New("has no licence")
+		readme, _ := os.ReadFile(filepath.Join(folder, "README.md"))
+		said := licenceHeading.FindString(string(readme)) // some say it there alone
+		if said == "" {
+			return errors.New("has no licence")
+		}
+		p.texts = []string{"From its README:\n\n" + strings.TrimSpace(said)}
 	}
 	if p.licence = licenceOf(p.texts[0]); p.licence == "" {
 		return errors.New("a licence that is not known here")
@@ -109,11 +115,14 @@ func (p *part) read() error {
 	return nil
 }
 
+// licenceHeading is what a README says of the licence, up to the next heading.
+var licenceHeading = regexp.MustCompile(`(?im)^#+ *licen[sc]e[^#]*`)
+
 // licenceOf is the short name of a licence, by words of its text; "" where none is known.
 func licenceOf(text string) string {
 	text = strings.Join(strings.Fields(text), " ")
 	switch {
-	case strings.Contains(text, "Permission is hereby granted, free of charge"):
+	case strings.Contains(text, "Permission is hereby granted, free of charge"), strings.HasPrefix(text, "From its README: ") && strings.Contains(text, "MIT"):
 		return "MIT"
 	case strings.Contains(text, "Apache License"):
 		return "Apache-2.0"
