@@ -185,7 +185,7 @@ func TestGuides(t *testing.T) {
 						t.Errorf("wetside %s: status %d: %s", args, s.status, &s.err)
 					}
 				}
-				if len([]rune(line)) > 101 {
+				if len([]rune(line)) > 101 && !(strings.HasPrefix(line, "    wetside ") && len([]rune(line)) <= 110) { // a command stays on one line
 					t.Errorf("%q is wider than 100 columns", line)
 				}
 			}

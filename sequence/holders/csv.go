@@ -49,7 +49,7 @@ func parseCSV(name string, data []byte) (csvText, error) {
 	place := rowPlace(bare, len(data)-len(bare))
 	head, err := r.Read()
 	if err != nil {
-		return l, fmt.Errorf("%s: %s; expected a heading: %s", name, csvFault(err), strings.Join(columns, ","))
+		return l, fmt.Errorf("%s: %w; expected a heading: %s", name, csvFault(err), strings.Join(columns, ","))
 	}
 	l.heading = place(r)
 	l.crlf = bytes.HasSuffix(data[l.heading.from:l.heading.to], []byte("\r\n"))
@@ -60,17 +60,17 @@ func parseCSV(name string, data []byte) (csvText, error) {
 }
 
 // csvFault is what the CSV library found, in words.
-func csvFault(err error) string {
+func csvFault(err error) error {
 	var at *csv.ParseError
 	switch {
 	case errors.Is(err, io.EOF):
-		return "nothing in it"
+		return errors.New("nothing in it")
 	case !errors.As(err, &at):
-		return err.Error()
+		return err
 	case errors.Is(err, csv.ErrFieldCount):
-		return fmt.Sprintf("line %d: not as many cells as the heading", at.Line)
+		return fmt.Errorf("line %d: not as many cells as the heading", at.Line)
 	}
-	return fmt.Sprintf("line %d: a stray or unclosed quotation mark", at.Line)
+	return fmt.Errorf("line %d: a stray or unclosed quotation mark", at.Line)
 }
 
 // head takes in the heading.
@@ -99,7 +99,7 @@ func (l *csvText) read(name string, r *csv.Reader, place func(*csv.Reader) span)
 			return errors.Join(faults...)
 		}
 		if err != nil {
-			return errors.Join(append(faults, fmt.Errorf("%s: %s", name, csvFault(err)))...)
+			return errors.Join(append(faults, fmt.Errorf("%s: %w", name, csvFault(err)))...)
 		}
 		line, _ := r.FieldPos(0)
 		e, err := exposedOf(l.cells(row))

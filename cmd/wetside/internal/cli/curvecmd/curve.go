@@ -53,7 +53,7 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 			"average gradient, a contrast index, or a print on your paper (wetside help print).\n" +
 			"A home test is a speed by ISO arithmetic, never an ISO speed.",
 		Example: "  wetside curve densities.csv --target 0.58\n" +
-			"  wetside curve densities.csv --aim print --grade 2 --subject '7 stops' --exposed 'EI 50 +4'\n" +
+			"  wetside curve densities.csv --aim print --grade 2 --subject \"7 stops\" --exposed \"EI 50 +4\"\n" +
 			"  wetside curve densities.csv --target 0.58 --session 2026-11-25T1912-plover --write found.toml\n" +
 			"  wetside curve five.cgats seven.cgats --time 5m,7m --channel blue --picture family.svg",
 		Args: flags.UsageArgs(cobra.MinimumNArgs(1)),
