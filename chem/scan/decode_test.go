@@ -11,6 +11,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"image/png"
+	"io"
 	"math/rand/v2"
 	"runtime"
 	"strings"
@@ -48,6 +49,11 @@ func encoded(t testing.TB, m image.Image, kind string) []byte {
 	return b.Bytes()
 }
 
+// fileOf is bytes as a file.
+func fileOf(data []byte) *io.SectionReader {
+	return io.NewSectionReader(bytes.NewReader(data), 0, int64(len(data)))
+}
+
 // pngOfSize is a PNG whose header claims a size.
 func pngOfSize(w, h uint32) []byte {
 	b := []byte("\x89PNG\r\n\x1a\n")
@@ -74,7 +80,7 @@ func TestDecodeRefuses(t *testing.T) {
 	} {
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
-		_, err := Decode(c.data)
+		_, err := Decode(fileOf(c.data))
 		runtime.ReadMemStats(&after)
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v; expected %q", name, err, c.want)
@@ -89,7 +95,7 @@ func TestDecodeRefuses(t *testing.T) {
 func TestDecodeSameLight(t *testing.T) {
 	m := grey(128, 96, 0x8080)
 	for _, kind := range []string{"png", "tiff", "jpeg"} {
-		p, err := Decode(encoded(t, m, kind))
+		p, err := Decode(fileOf(encoded(t, m, kind)))
 		if err != nil {
 			t.Errorf("%s: %v", kind, err)
 			continue
@@ -109,7 +115,7 @@ func TestNothingThere(t *testing.T) {
 	}
 	tablet := []float64{0.05, 0.35, 0.65, 0.95, 1.25, 1.55}
 	for name, m := range map[string]image.Image{"bare": grey(400, 300, 60000), "noise": noise} {
-		p, err := Decode(encoded(t, m, "png"))
+		p, err := Decode(fileOf(encoded(t, m, "png")))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -125,7 +131,7 @@ func FuzzDecode(f *testing.F) {
 		f.Add(encoded(f, grey(80, 70, 999), kind))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		if p, err := Decode(data); err == nil {
+		if p, err := Decode(fileOf(data)); err == nil {
 			_, _ = Read(p, Options{Tablet: []float64{0.05, 0.35, 0.65, 0.95, 1.25}})
 		}
 	})
