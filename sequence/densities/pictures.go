@@ -14,6 +14,14 @@ import (
 // PictureFile is a picture's file: its name without the folder, and the first 12 digits of its SHA-256.
 type PictureFile struct{ Name, Hash string }
 
+// PictureFolder is what of a folder can be read: pictures, and tablets with those kept beside readings.
+type PictureFolder struct {
+	Path     string
+	Pictures []string // names without the folder
+	Tablets  []Tablet
+	Err      error // why nothing of it can
+}
+
 // ReadPicture is a picture with what was read off it.
 type ReadPicture struct {
 	Of     PictureFile
