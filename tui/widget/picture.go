@@ -19,7 +19,8 @@ const (
 	Shades        // characters of five densities of ink: for terminals of sixteen colours
 )
 
-// PictureLine is a line over a picture, between places in its pixels; Dotted leaves every second out.
+// PictureLine is a line over a picture, between places in its pixels. Dotted, every second is black: it
+// is seen on light and on dark.
 type PictureLine struct {
 	X1, Y1, X2, Y2 float64
 	Colour         [3]uint8
@@ -104,13 +105,13 @@ func (g grid) draw(l PictureLine) {
 	dx, dy := l.X2*g.scale-x, l.Y2*g.scale-y
 	n := max(1, int(math.Ceil(max(math.Abs(dx), math.Abs(dy)))))
 	for i := 0; i <= n; i++ {
+		u, colour := float64(i)/float64(n), l.Colour
 		if l.Dotted && i%2 == 1 {
-			continue
+			colour = [3]uint8{}
 		}
-		u := float64(i) / float64(n)
 		px, py := int(math.Floor(x+u*dx)), int(math.Floor(y+u*dy))
 		if px >= 0 && px < g.w && py >= 0 && py < g.h {
-			g.pix[py*g.w+px], g.line[py*g.w+px] = l.Colour, true
+			g.pix[py*g.w+px], g.line[py*g.w+px] = colour, true
 		}
 	}
 }

@@ -51,7 +51,7 @@ func newForm() form.Form {
 		{Label: "steps", Text: strconv.Itoa(curve.DefaultSteps), Means: "How many steps a tablet of equal steps has."},
 		{Label: "step", Text: fmt.Sprint(curve.DefaultStep), Means: "Density from step to step, usually 0.15."},
 		{Label: "film", Usual: "not named", Means: "The film's name, as in its recipe."},
-		{Label: "times", Usual: "5m 7m 9m30s 13m", Means: "Developing times of the strips, from left to right or from top to bottom. They can be given on the picture too."},
+		{Label: "times", Usual: "given on the picture", Means: "Developing times of the strips, such as 5m 7m 9m30s 13m, from left to right or from top to bottom."},
 		{Label: "channel", Choices: []string{"visual", "blue", "green", "red"}, Means: "Stained negatives are read in blue for graded paper."},
 		{Label: "Read the picture", Do: true, Means: "Tablet and strips are looked for; then they are shown, and can be moved."},
 	}}

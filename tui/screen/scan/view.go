@@ -73,10 +73,12 @@ func (m Model) outline(i int, scale float64) (lines []widget.PictureLine) {
 	half := s.Across / 2
 	line(0, -half, length, -half, colour, dotted)
 	line(0, half, length, half, colour, dotted)
-	for k := range s.Steps + 1 {
-		if k == 0 || k == s.Steps || i == m.at && m.part == whole && s.Pitch()*scale >= leastShownStep {
-			line(float64(k)*s.Pitch(), -half, float64(k)*s.Pitch(), half, colour, dotted || k > 0 && k < s.Steps)
-		}
+	line(0, -half, 0, half, colour, dotted)
+	line(length, -half, length, half, colour, dotted)
+	for k := 1; k < s.Steps && i == m.at && s.Pitch()*scale >= leastShownStep; k++ {
+		a := float64(k) * s.Pitch()
+		line(a, -half, a, -half*(1-tick), colour, false)
+		line(a, half, a, half*(1-tick), colour, false)
 	}
 	if i == m.at && m.part != whole { // the end that the arrows move is drawn thick
 		for _, off := range []float64{0.25, 0.5} {
@@ -102,6 +104,9 @@ func (m Model) outline(i int, scale float64) (lines []widget.PictureLine) {
 // leastShownStep is from how many pixels of the small picture on the steps are drawn.
 const leastShownStep = 6
 
+// tick is how far a mark between two steps reaches inwards, of half the strip.
+const tick = 0.4
+
 // beside is the strips, what is wrong or asked, and the profile.
 func (m Model) beside(w, h int) []string {
 	rows := []string{style.Label(widget.Truncate(safetext.Clean(m.of.Name), w))}
@@ -113,7 +118,12 @@ func (m Model) beside(w, h int) []string {
 		rows = append(rows, row)
 	}
 	if m.typing != nil {
-		rows = append(rows, "", widget.Chosen("  "+m.typing.View(w-2), w))
+		p := *m.typing
+		p.Fault = ""
+		rows = append(rows, "", widget.Chosen("  "+p.View(w-2), w))
+		if m.typing.Fault != "" {
+			rows = append(rows, widget.Painted(m.typing.Fault, w, style.Heading)...)
+		}
 	}
 	switch k := m.open(m.at); {
 	case m.fault != "":
