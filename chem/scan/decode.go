@@ -17,7 +17,7 @@ import (
 // What a picture may be. A hostile file is refused by its header, before its pixels take memory.
 const (
 	maxSide   = 20000
-	maxPixels = 25e6 // 16 bits in four channels are then 200 MB, and as much again may be read for them
+	maxPixels = 24.5e6 // cameras of "24 megapixels"; in 16 bits 196 MB, and as much again is read at one time for them
 	minSide   = 64
 )
 
@@ -100,7 +100,7 @@ func fits(width, height int) error {
 	case width < minSide || height < minSide:
 		return fmt.Errorf("%d by %d pixels; expected at least %d on each side", width, height, minSide)
 	case width > maxSide || height > maxSide || width*height > maxPixels:
-		return fmt.Errorf("%d by %d pixels; expected at most %d on a side and %.0f million in all", width, height, maxSide, maxPixels/1e6)
+		return fmt.Errorf("%d by %d pixels; expected at most %d on a side and %.1f million in all", width, height, maxSide, maxPixels/1e6)
 	}
 	return nil
 }

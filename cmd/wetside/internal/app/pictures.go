@@ -22,7 +22,7 @@ import (
 const (
 	maxPictureFile = 250 << 20
 	maxTabletFile  = 1 << 20
-	pictureMemory  = 400 << 20 // beyond it the collector works harder while a picture is read
+	pictureMemory  = 300 << 20 // beyond it the collector works harder while a picture is read
 )
 
 // OpenPicture reads a picture, and says what its file was.
