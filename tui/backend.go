@@ -19,6 +19,7 @@ import (
 	"example.org/wetside/tui/screen/prepare"
 	"example.org/wetside/tui/screen/reading"
 	"example.org/wetside/tui/screen/recipes"
+	"example.org/wetside/tui/screen/scan"
 	"example.org/wetside/tui/screen/session"
 	"example.org/wetside/tui/screen/sounds"
 )
@@ -37,6 +38,7 @@ type Backend interface {
 	filmtest.Backend
 	reading.Backend
 	curves.Backend
+	scan.Backend
 	sounds.Backend
 	newrecipe.Backend
 

@@ -19,6 +19,7 @@ import (
 	"example.org/wetside/tui/screen/reading"
 	"example.org/wetside/tui/screen/recipes"
 	"example.org/wetside/tui/screen/run"
+	"example.org/wetside/tui/screen/scan"
 	"example.org/wetside/tui/screen/session"
 	"example.org/wetside/tui/screen/sounds"
 	"example.org/wetside/tui/screen/summary"
@@ -82,6 +83,8 @@ func (k maker) openForFilm(a screen.Action) (screen.Screen, error) {
 		return reading.NewSetup(b, env, a.Session), nil
 	case screen.OpenReading:
 		return reading.New(b, env, a.File), nil
+	case screen.OpenScan:
+		return scan.New(b, env), nil
 	case screen.OpenCurves:
 		return curves.New(b, env, a.File)
 	}

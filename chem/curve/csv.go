@@ -61,8 +61,13 @@ func ReadCSV(name string, data []byte, o Options) (Family, error) {
 	}
 	steps := s.steps(fs, tablet, h0)
 	base := s.base(fs)
+	errorsOf := ReadLink(data).Errors
 	for k := 1; k < len(s.head); k++ {
-		f.Curves = append(f.Curves, s.curve(fs, k, steps, base))
+		c := s.curve(fs, k, steps, base)
+		if list := errorsOf[k]; len(list) == len(steps)+1 {
+			c = c.withErrors(list)
+		}
+		f.Curves = append(f.Curves, c)
 	}
 	if err := fs.err(); err != nil {
 		return Family{}, err

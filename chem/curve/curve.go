@@ -41,6 +41,8 @@ type Curve struct {
 	Base     *Density      // base plus fog; nil: the least density is taken
 	Readings []Reading     // exposure rising from each to the next
 	Steps    []int         // the number of each in the order of the file, from 1; nil: as they stand
+	Errors   []Density     // standard error of each, where a picture told it; 0: not known, nil: of none
+	BaseErr  Density       // of base plus fog, likewise
 	Session  string        // that developed the sheet; curves of one share its scatter. "": not known, one for all
 }
 

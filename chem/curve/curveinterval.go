@@ -14,6 +14,7 @@ package curve
 // this one sheet's.
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -96,15 +97,15 @@ func (b *bootstrap) run(reading Density, scatter float64, index bool) (seen boot
 	rng := rand.New(rand.NewPCG(b.seed, bootstrapSeed))
 	p := NewInterpolant(b.true.x, slices.Clone(b.true.y))
 	moved, steep := make([]float64, len(p.y)), make([]float64, len(p.y))
-	e := float64(reading)
+	e, ofBase := float64(reading), cmp.Or(b.fit.baseErr, float64(reading))
 	for _, k := range rng.Perm(b.rounds) {
 		more := 1 + scatter*distuv.UnitNormal.Quantile((float64(k)+0.5)/float64(b.rounds)) // spread evenly over the normal distribution
 		for i, y := range b.true.y {
-			off := e * rng.NormFloat64()
+			off := e * b.fit.deviation(i) * rng.NormFloat64()
 			moved[i] = b.base + more*(y-b.base) + off
 			steep[i] = b.base + more*(b.straight[i]-b.base) + off
 		}
-		t := b.fit.refit(p, moved, b.base+e*rng.NormFloat64())
+		t := b.fit.refit(p, moved, b.base+ofBase*rng.NormFloat64())
 		seen.add(t)
 		if index {
 			seen.addIndex(p, t)

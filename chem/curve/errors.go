@@ -39,7 +39,8 @@ type Errors struct {
 // Scatters is what the intervals went by.
 type Scatters struct {
 	Reading  Density `json:"reading_error"`
-	Stated   bool    `json:"reading_stated"` // else as the readings scatter
+	Stated   bool    `json:"reading_stated"`         // else as the readings scatter
+	Pictures Density `json:"picture_error,omitzero"` // that the pictures state of their densities; 0 where none does
 	Sheets   float64 `json:"sheet_scatter"`
 	Sessions float64 `json:"session_scatter"`
 	Tests    int     `json:"sessions"` // that tell of the session scatter; with 1 it is the usual one or as stated

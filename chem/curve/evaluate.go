@@ -81,7 +81,7 @@ func Evaluate(f Family, r Request) (Results, error) {
 	if err := r.complete(f); err != nil {
 		return out, err
 	}
-	out.Errors = Scatters{Reading: r.Errors.Reading, Stated: stated > 0, Sheets: r.Errors.Scatter}
+	out.Errors = Scatters{Reading: r.Errors.Reading, Stated: stated > 0, Sheets: r.Errors.Scatter, Pictures: pictureErrorOf(f.Curves)}
 	out.noteScale(f, r)
 	var measured []measuredSheet
 	for i, c := range f.Curves {
@@ -180,8 +180,13 @@ func (r *Request) complete(f Family) error {
 	if err := r.Errors.check(); err != nil || r.Errors.Reading > 0 {
 		return err
 	}
-	var ok bool
-	if r.Errors.Reading, ok = readingErrorOf(f.Curves); !ok {
+	scatter, ok := readingErrorOf(f.Curves)
+	switch pictures := pictureErrorOf(f.Curves); {
+	case ok:
+		r.Errors.Reading = max(scatter, pictures)
+	case pictures > 0:
+		r.Errors.Reading = pictures
+	default:
 		r.Errors.Reading, r.Exact = defaultReadingError, true
 	}
 	return nil

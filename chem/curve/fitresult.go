@@ -19,8 +19,10 @@ type fitResult struct {
 	smoother   *smoother // nil where every reading is kept
 	straight   *smoother // for gamma: with the full penalty; nil likewise
 	readings   []float64
-	e, penalty float64  // the penalty that the readings ask for at an error e; 0 until it is looked for
-	statedBase *Density // base plus fog; nil: the least density
+	e, penalty float64   // the penalty that the readings ask for at an error e; 0 until it is looked for
+	statedBase *Density  // base plus fog; nil: the least density
+	variances  []float64 // of each reading, of the usual one's; nil: all alike
+	baseErr    float64   // standard error of base plus fog; 0: as a reading's
 	traits     curveTraits
 }
 
@@ -31,7 +33,7 @@ func fitCurve(c Curve, e Density) (*fitResult, error) {
 		return nil, err
 	}
 	x, y := c.columns()
-	d := &fitResult{readings: y, statedBase: c.Base}
+	d := &fitResult{readings: y, statedBase: c.Base, variances: c.variances(e), baseErr: float64(c.BaseErr)}
 	shown := append([]float64{}, y...)
 	if e > 0 {
 		if !smoothable(len(x)) {
@@ -80,6 +82,9 @@ func (d *fitResult) smootherFor(x []float64, e Density, share float64) *smoother
 		return nil
 	}
 	s := newSmoother(x)
+	if d.variances != nil {
+		s.v = d.variances
+	}
 	if d.e != float64(e) {
 		s.choose(d.readings, e)
 		d.e, d.penalty = float64(e), s.lambda

@@ -71,6 +71,9 @@ func (c Curve) without(kept []int, k int) (x, y []float64) {
 func (c Curve) distance(kept []int, k int, e, bending float64) float64 {
 	x, y := c.without(kept, k)
 	r := c.Readings[kept[k]]
+	if c.Errors != nil {
+		e = max(e, float64(c.Errors[kept[k]]))
+	}
 	if k == 0 || k == len(kept)-1 {
 		off := endDistance(y, float64(r.Density), k == 0)
 		if c.Base != nil { // nothing is less than base plus fog
@@ -167,5 +170,9 @@ func (r Readings) TurnRound(k int) Readings {
 	r.Sheets = slices.Clone(r.Sheets)
 	r.Sheets[k].Steps = slices.Clone(r.Sheets[k].Steps)
 	slices.Reverse(r.Sheets[k].Steps)
+	if r.Sheets[k].Errors != nil {
+		r.Sheets[k].Errors = slices.Clone(r.Sheets[k].Errors)
+		slices.Reverse(r.Sheets[k].Errors[1:])
+	}
 	return r
 }

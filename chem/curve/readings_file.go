@@ -33,6 +33,9 @@ type SheetReadings struct {
 	Sheet int           // of the session, from 1; 0 where none is linked
 	Base  *Density      // base plus fog; nil until read
 	Steps []*Density    // one for each step of the tablet; nil where not read
+	// Errors are standard errors where a picture told them: of base plus fog, then of each step; 0
+	// where not known. Nil: of none.
+	Errors []Density
 }
 
 // The usual tablet: 0.05 to 3.05 in 21 steps (NAVEDTRA 14209 p. 282).
@@ -77,10 +80,16 @@ func (r *Readings) Curve(k int) (Curve, bool) {
 	c := Curve{Time: s.Time, Base: s.Base}
 	for i, d := range s.Steps {
 		if d != nil {
-			c.Readings = append(c.Readings, Reading{LogH(-r.Tablet[i]), *d})
+			c.Readings, c.Steps = append(c.Readings, Reading{LogH(-r.Tablet[i]), *d}), append(c.Steps, i+1)
 		}
 	}
-	slices.SortFunc(c.Readings, func(a, b Reading) int { return int(1e6 * (a.LogH - b.LogH)) })
+	if n := len(r.Tablet); n > 1 && r.Tablet[0] < r.Tablet[n-1] {
+		slices.Reverse(c.Readings)
+		slices.Reverse(c.Steps)
+	}
+	if s.Errors != nil {
+		c = c.withErrors(s.Errors)
+	}
 	return c, len(c.Readings) >= 2
 }
 
@@ -118,6 +127,7 @@ const (
 	keySheets    = "sheets"
 	keyMetered   = "metered"
 	stopsWord    = "stops"
+	keyErrors    = "errors " // and the column's number
 )
 
 // Text is the readings as CSV.
@@ -137,6 +147,9 @@ func (r *Readings) Text() []byte {
 	say(keyMetered, r.Metered)
 	say(keySession, r.Session)
 	say(keySheets, r.sheetList())
+	for k, s := range r.Sheets {
+		say(fmt.Sprint(keyErrors, k+1), s.errorList())
+	}
 	for _, line := range r.Remarks {
 		fmt.Fprintln(&b, line)
 	}
@@ -193,7 +206,8 @@ type Link struct {
 	Film, Session, Metered string
 	Channel                Channel
 	Stops                  bool
-	Sheets                 []int // by column; nil where not said
+	Sheets                 []int             // by column; nil where not said
+	Errors                 map[int][]Density // by column, from 1
 }
 
 // ReadLink reads the `#` lines; in a file that is not of ours it finds nothing.
@@ -204,6 +218,12 @@ func ReadLink(data []byte) (l Link) {
 			continue
 		}
 		value = strings.TrimSpace(value)
+		if k := errorsColumn(what); k > 0 {
+			if l.Errors == nil {
+				l.Errors = map[int][]Density{}
+			}
+			l.Errors[k] = parseErrors(value)
+		}
 		switch what {
 		case keyFilm:
 			l.Film = value
@@ -232,7 +252,7 @@ func parseRemarks(data []byte) (list []string) {
 	for line := range strings.SplitSeq(string(data), "\n") {
 		line = strings.TrimRight(line, "\r")
 		what, _, ok := strings.Cut(strings.TrimSpace(strings.TrimPrefix(line, "#")), ":")
-		if strings.HasPrefix(line, "#") && line != readingsHead && !(ok && slices.Contains(ours, what)) {
+		if strings.HasPrefix(line, "#") && line != readingsHead && !(ok && (slices.Contains(ours, what) || errorsColumn(what) > 0)) {
 			list = append(list, line)
 		}
 	}
@@ -274,6 +294,7 @@ func ReadReadings(name string, data []byte) (Readings, error) {
 		for i, row := range rows {
 			col.Steps[i] = densityIn(fs, row[k])
 		}
+		col = col.withErrors(l.Errors[k])
 		r.Sheets = append(r.Sheets, col)
 	}
 	return r, fs.err()

@@ -12,6 +12,8 @@ func FuzzReadReadings(f *testing.F) {
 	f.Add(whole.Text())
 	f.Add([]byte("tablet,5m\nbase,\n0.05,0,5\n"))
 	f.Add([]byte("# film: a\n# sheets: 1 2 3\ntablet,5m,5m\n3.05,\n0.05,-0.1,6\n"))
+	f.Add([]byte("# errors 1: 0.002 - 0.01\n# errors 2: 1 2 3\n# errors of mine: 3\ntablet,5m,6m\nbase,0.1,\n3.05,\n0.05,0.3,6\n"))
+	f.Add([]byte("# errors 1: 0.2 9 -1\n# errors 1: nan 0.00001 1e-300\ntablet,5m\nbase,0.1\n3.05,0.2\n0.05,0.3\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := ReadReadings("x", data)
 		if err != nil {

@@ -97,6 +97,13 @@ func typedTest() Readings {
 		r.Sheets[0].Steps[i] = &d
 	}
 	r.Sheets[0].Steps[4] = nil
+	for i := -1; i < len(tablet); i += 2 { // some read off a picture
+		d := r.Sheets[0].Base
+		if i >= 0 {
+			d = r.Sheets[0].Steps[i]
+		}
+		r.Sheets[0] = r.Sheets[0].Put(i, d, 0.001*Density(i+2))
+	}
 	return r
 }
 
@@ -118,6 +125,9 @@ func TestReadingsAreReadBack(t *testing.T) {
 	own, _ := want.Curve(0)
 	if !reflect.DeepEqual(own.Readings, family.Curves[0].Readings) {
 		t.Error("the file gives other exposures than the readings in hand")
+	}
+	if !reflect.DeepEqual(own.Errors, family.Curves[0].Errors) || own.BaseErr != 0.001 || len(own.Errors) != 20 || own.Errors[19] != 0 || own.Errors[18] != 0.003 {
+		t.Errorf("errors %v, %v; in the file %v", own.BaseErr, own.Errors, family.Curves[0].Errors)
 	}
 }
 

@@ -16,7 +16,10 @@ package curve
 // Nonparametric Regression and Generalized Linear Models (1994), ch. 2, whose
 // letters are used; all from memory, checked against scipy.
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 const (
 	minSmoothed   = 5    // readings
@@ -32,15 +35,16 @@ const (
 type smoother struct {
 	h      []float64 // widths between exposures
 	lambda float64   // the penalty of bending
-	// R + lambda Q'Q = L D L': the diagonal, and L one and two below it
+	// R + lambda Q'VQ = L D L', V the variances: the diagonal, and L one and two below it
 	d, l1, l2 []float64
 	gamma     []float64 // room to work in
+	v         []float64 // variance of each reading, of the usual one's: 1 where all are alike
 }
 
 // newSmoother prepares for exposures x, five or more of them.
 func newSmoother(x []float64) *smoother {
 	n := len(x)
-	s := &smoother{h: make([]float64, n-1), gamma: make([]float64, n-2)}
+	s := &smoother{h: make([]float64, n-1), gamma: make([]float64, n-2), v: slices.Repeat([]float64{1}, n)}
 	for i := range s.h {
 		s.h[i] = x[i+1] - x[i]
 	}
@@ -49,7 +53,7 @@ func newSmoother(x []float64) *smoother {
 }
 
 // choose sets the penalty for readings y whose error is E: the one at which
-// |y - Sy|^2 + 2 E^2 trace S is least.
+// the sum of (y - Sy)^2/v and 2 E^2 trace S is least.
 func (s *smoother) choose(y []float64, e Density) {
 	out := make([]float64, len(y))
 	best, least := 0.0, math.Inf(1)
@@ -59,7 +63,7 @@ func (s *smoother) choose(y []float64, e Density) {
 		s.smooth(y, out)
 		risk := 2 * float64(e) * float64(e) * s.trace()
 		for k := range y {
-			risk += (y[k] - out[k]) * (y[k] - out[k])
+			risk += (y[k] - out[k]) * (y[k] - out[k]) / s.v[k]
 		}
 		if risk < least {
 			best, least = s.lambda, risk
@@ -82,7 +86,7 @@ func (s *smoother) trace() (sum float64) {
 	return sum
 }
 
-// penalise sets lambda and factors R + lambda Q'Q.
+// penalise sets lambda and factors R + lambda Q'VQ.
 func (s *smoother) penalise(lambda float64) {
 	s.lambda = lambda
 	for j := range s.d {
@@ -98,18 +102,18 @@ func (s *smoother) penalise(lambda float64) {
 	}
 }
 
-// row gives the entries of R + lambda Q'Q on the diagonal of row j and one and
+// row gives the entries of R + lambda Q'VQ on the diagonal of row j and one and
 // two places right of it.
 func (s *smoother) row(j int) (a0, a1, a2 float64) {
 	b, m, a := s.q(j)
-	a0 = (s.h[j]+s.h[j+1])/3 + s.lambda*(b*b+m*m+a*a)
+	a0 = (s.h[j]+s.h[j+1])/3 + s.lambda*(b*b*s.v[j]+m*m*s.v[j+1]+a*a*s.v[j+2])
 	if j+1 < len(s.d) {
 		b1, m1, _ := s.q(j + 1)
-		a1 = s.h[j+1]/6 + s.lambda*(m*b1+a*m1)
+		a1 = s.h[j+1]/6 + s.lambda*(m*b1*s.v[j+1]+a*m1*s.v[j+2])
 	}
 	if j+2 < len(s.d) {
 		b2, _, _ := s.q(j + 2)
-		a2 = s.lambda * a * b2
+		a2 = s.lambda * a * b2 * s.v[j+2]
 	}
 	return a0, a1, a2
 }
@@ -120,8 +124,8 @@ func (s *smoother) q(j int) (before, mid, after float64) {
 	return before, -before - after, after
 }
 
-// smooth writes the smooth densities of y into out: y - lambda Q gamma, where
-// (R + lambda Q'Q) gamma = Q'y.
+// smooth writes the smooth densities of y into out: y - lambda VQ gamma, where
+// (R + lambda Q'VQ) gamma = Q'y.
 func (s *smoother) smooth(y, out []float64) {
 	g, n := s.gamma, len(s.d)
 	for j := range g {
@@ -146,9 +150,9 @@ func (s *smoother) smooth(y, out []float64) {
 	copy(out, y)
 	for j := range g {
 		b, m, a := s.q(j)
-		out[j] -= s.lambda * b * g[j]
-		out[j+1] -= s.lambda * m * g[j]
-		out[j+2] -= s.lambda * a * g[j]
+		out[j] -= s.lambda * b * g[j] * s.v[j]
+		out[j+1] -= s.lambda * m * g[j] * s.v[j+1]
+		out[j+2] -= s.lambda * a * g[j] * s.v[j+2]
 	}
 }
 

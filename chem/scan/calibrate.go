@@ -45,7 +45,7 @@ func calibrate(list []patch, tablet []float64, c Channel) (Calibration, error) {
 		cal.x, cal.err, d = append(cal.x, x), append(cal.err, e), append(d, tablet[i])
 	}
 	if len(d) < leastSteps {
-		return cal, fmt.Errorf("%d steps of the tablet can be told apart in %s; expected at least %d", len(d), c, leastSteps)
+		return cal, fmt.Errorf("of the tablet's steps %d can be told apart in %s; expected at least %d", len(d), c, leastSteps)
 	}
 	cal.Lightest, cal.Densest, cal.Steps = d[0], d[len(d)-1], len(d)
 	cal.leaveOut(d)

@@ -3,22 +3,53 @@ package scan
 // A picture file becomes a Picture: PNG, JPEG and TIFF of 8 or 16 bits.
 
 import (
-	"bytes"
+	"errors"
 	"fmt"
 	"image"
 	"image/color"
-	_ "image/jpeg" // JPEG files
-	_ "image/png"  // PNG files
+	"image/jpeg"
+	"image/png"
+	"io"
 
-	_ "golang.org/x/image/tiff" // TIFF files
+	"golang.org/x/image/tiff"
 )
 
 // What a picture may be. A hostile file is refused by its header, before its pixels take memory.
 const (
 	maxSide   = 20000
-	maxPixels = 40e6 // 16 bits in four channels are then 320 MB
+	maxPixels = 24.5e6 // cameras of "24 megapixels"; in 16 bits 196 MB, and as much again is read at one time for them
 	minSide   = 64
 )
+
+// format is a kind of file. TIFF asks for places in the file, so none of them is given a copy.
+type format struct {
+	name, begins string
+	head         func(io.Reader) (image.Config, error)
+	decode       func(io.Reader) (image.Image, error)
+}
+
+var formats = []format{
+	{"png", "\x89PNG", png.DecodeConfig, png.Decode},
+	{"jpeg", "\xff\xd8", jpeg.DecodeConfig, jpeg.Decode},
+	{"tiff", "II*\x00", tiff.DecodeConfig, tiff.Decode},
+	{"tiff", "MM\x00*", tiff.DecodeConfig, tiff.Decode},
+}
+
+var errUnknown = errors.New("it begins like none of them")
+
+// formatOf is the kind that a file's first bytes tell.
+func formatOf(file io.ReaderAt) (format, error) {
+	var first [4]byte
+	if _, err := file.ReadAt(first[:], 0); err != nil && err != io.EOF {
+		return format{}, err
+	}
+	for _, f := range formats {
+		if string(first[:len(f.begins)]) == f.begins {
+			return f, nil
+		}
+	}
+	return format{}, errUnknown
+}
 
 // Picture is a decoded picture.
 type Picture struct {
@@ -29,21 +60,26 @@ type Picture struct {
 	image         image.Image
 }
 
-// Decode reads a picture from the bytes of its file. It errs for a file that is no picture,
-// is cut short, or is larger than the program reads.
-func Decode(data []byte) (*Picture, error) {
-	head, format, err := image.DecodeConfig(bytes.NewReader(data))
+// Decode reads a picture from its file. It errs for a file that is no picture, is cut short, or
+// is larger than the program reads.
+func Decode(file *io.SectionReader) (*Picture, error) {
+	whole := func() io.Reader { return io.NewSectionReader(file, 0, file.Size()) }
+	f, err := formatOf(file)
+	var head image.Config
+	if err == nil {
+		head, err = f.head(whole())
+	}
 	if err != nil {
 		return nil, fmt.Errorf("not a picture that can be read (%w); expected PNG, TIFF or JPEG", err)
 	}
 	if err := fits(head.Width, head.Height); err != nil {
 		return nil, err
 	}
-	img, _, err := image.Decode(bytes.NewReader(data))
+	img, err := f.decode(whole())
 	if err != nil {
-		return nil, fmt.Errorf("a %s picture that is damaged or cut short (%w)", format, err)
+		return nil, fmt.Errorf("a %s picture that is damaged or cut short (%w)", f.name, err)
 	}
-	p := &Picture{Width: img.Bounds().Dx(), Height: img.Bounds().Dy(), Bits: 8, Format: format, image: img}
+	p := &Picture{Width: img.Bounds().Dx(), Height: img.Bounds().Dy(), Bits: 8, Format: f.name, image: img}
 	switch img.(type) {
 	case *image.Gray16:
 		p.Bits, p.Grey = 16, true
@@ -64,7 +100,7 @@ func fits(width, height int) error {
 	case width < minSide || height < minSide:
 		return fmt.Errorf("%d by %d pixels; expected at least %d on each side", width, height, minSide)
 	case width > maxSide || height > maxSide || width*height > maxPixels:
-		return fmt.Errorf("%d by %d pixels; expected at most %d on a side and %.0f million in all", width, height, maxSide, maxPixels/1e6)
+		return fmt.Errorf("%d by %d pixels; expected at most %d on a side and %.1f million in all", width, height, maxSide, maxPixels/1e6)
 	}
 	return nil
 }

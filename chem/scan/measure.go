@@ -12,6 +12,7 @@ const (
 	outlying   = 3.0  // scatters from the median that make a speck of dust
 	blocks     = 4    // a patch is compared in so many parts each way
 	leastInner = 25   // pixels that a patch needs
+	mostInner  = 6000 // about as many are looked at: more tell nothing more, and cost time
 	spotShare  = 0.25 // of its pixels left out: the patch is doubtful
 	endOfScale = 0.02 // share of pixels at the file's end of scale that makes a patch clipped
 )
@@ -53,8 +54,9 @@ func (p *Picture) inner(s Strip, k int, do func(x, y, block int)) (cx, cy float6
 	cx, cy = s.X1+ux*pitch*(float64(k)+0.5), s.Y1+uy*pitch*(float64(k)+0.5)
 	along, across := innerShare*pitch/2, innerShare*s.Across/2
 	reachX, reachY := math.Abs(ux)*along+math.Abs(uy)*across, math.Abs(uy)*along+math.Abs(ux)*across
-	for y := max(0, int(cy-reachY)); y <= min(p.Height-1, int(cy+reachY)); y++ {
-		for x := max(0, int(cx-reachX)); x <= min(p.Width-1, int(cx+reachX)); x++ {
+	every := max(1, int(math.Sqrt(4*along*across/mostInner)))
+	for y := max(0, int(cy-reachY)); y <= min(p.Height-1, int(cy+reachY)); y += every {
+		for x := max(0, int(cx-reachX)); x <= min(p.Width-1, int(cx+reachX)); x += every {
 			rx, ry := float64(x)+0.5-cx, float64(y)+0.5-cy
 			u, v := rx*ux+ry*uy, -rx*uy+ry*ux
 			if math.Abs(u) < along && math.Abs(v) < across {

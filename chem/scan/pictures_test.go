@@ -69,7 +69,7 @@ func taken(t testing.TB, kind, how string) (p, panel *Picture, tr truth) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		picture, err := Decode(data)
+		picture, err := Decode(fileOf(data))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -248,12 +248,36 @@ func BenchmarkRead(b *testing.B) {
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		p, err := Decode(data)
+		p, err := Decode(fileOf(data))
 		if err != nil {
 			b.Fatal(err)
 		}
 		if _, err := Read(p, Options{Tablet: tablet}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// TestBase: base plus fog from the sheet's margin and from a place on it; pictures.py gives sheets a
+// base of 0.14. Where strips lie on the bare panel there is none.
+func TestBase(t *testing.T) {
+	outside(t)
+	p, _, tr := taken(t, "tiff16", "sheet=1 seed=31 strips=2 rotation=1")
+	r, err := Read(p, Options{Tablet: tr.Tablet})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, s := range r.Strips {
+		if s.Base == nil || math.Abs(s.Base.Density[Luminance]-0.14) > 0.01 {
+			t.Fatalf("strip %d: base plus fog %+v; expected 0.14", i+1, s.Base)
+		}
+	}
+	r, err = Read(p, Options{Tablet: tr.Tablet, BaseAt: &Place{r.Strips[1].Base.X, r.Strips[1].Base.Y}})
+	if err != nil || math.Abs(r.Strips[0].Base.Density[Luminance]-0.14) > 0.02 {
+		t.Errorf("at a place: %v, %+v; expected 0.14", err, r.Strips[0].Base)
+	}
+	p, _, tr = taken(t, "tiff16", "seed=31 strips=2")
+	if r, err = Read(p, Options{Tablet: tr.Tablet}); err != nil || r.Strips[0].Base != nil || r.Strips[1].Base != nil {
+		t.Errorf("without a sheet: %v, %+v", err, r.Strips)
 	}
 }

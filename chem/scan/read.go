@@ -14,6 +14,7 @@ type Options struct {
 	Flat     *Picture  // the panel alone; nil: not taken
 	TabletAt *Strip    // nil: looked for
 	Strips   []Strip   // none: looked for
+	BaseAt   *Place    // on unexposed film; nil: the margins about the strips are looked at
 }
 
 // veiledShare is the share of a patch's light that flare may be (our own rule): beyond it, flare that
@@ -52,6 +53,7 @@ func (p Panel) MarshalText() ([]byte, error) {
 type StripReading struct {
 	At      Strip
 	Patches []Patch
+	Base    *Patch // base plus fog; nil where none of it shows
 }
 
 // Patch is one step of a strip.
@@ -126,6 +128,9 @@ func (o Options) fits(p *Picture) error {
 			}
 		}
 	}
+	if b := o.BaseAt; b != nil && !(b.X >= 0 && b.X < float64(p.Width) && b.Y >= 0 && b.Y < float64(p.Height)) {
+		return fmt.Errorf("base plus fog at %.0f,%.0f lies outside the picture of %d by %d pixels", b.X, b.Y, p.Width, p.Height)
+	}
 	return nil
 }
 
@@ -176,13 +181,23 @@ func (r *Result) take(p *Picture, o Options, even evener) error {
 	var stray float64
 	r.Veil, stray = veil(list, o.Tablet, Luminance)
 	r.Tablet = r.patches(list, stray)
+	var base *Patch
+	if o.BaseAt != nil {
+		b := r.baseAt(p, *o.BaseAt, even, stray)
+		base = &b
+	}
 	for _, s := range o.Strips {
 		patches := p.measure(s, r.Tone, even)
 		if patches[0].by[Luminance].light > patches[len(patches)-1].by[Luminance].light {
 			slices.Reverse(patches)
 			s = s.turned()
 		}
-		r.Strips = append(r.Strips, StripReading{s, r.patches(patches, stray)})
+		one := StripReading{At: s, Patches: r.patches(patches, stray)}
+		one.Base = base
+		if base == nil {
+			one.Base = r.margin(p, one, even, stray)
+		}
+		r.Strips = append(r.Strips, one)
 	}
 	return nil
 }

@@ -133,7 +133,8 @@ func (p *pen) name(fg, bg rgb) string {
 // darker ones than of any colour.
 func back256(bg rgb) string {
 	const darkGrey = "235" // #262626
-	if lum := luminance(bg); lum > 0 && lum < bright {
+	r, g, b := bg.parts()
+	if lum := luminance(bg); lum > 0 && lum < bright && !(r == g && g == b) { // a grey is of a picture
 		return darkGrey
 	}
 	return strconv.Itoa(int(ansi.Convert256(colour(bg))))

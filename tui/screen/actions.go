@@ -79,6 +79,7 @@ type (
 	// OpenReading goes on with readings, step after step.
 	OpenReading   struct{ File densities.ReadingsFile }
 	OpenCurves    struct{ File densities.ReadingsFile }
+	OpenScan      struct{} // densities are read off a picture
 	OpenSounds    struct{}
 	OpenNewRecipe struct{ From string } // a recipe's name that it starts from, or is changed; "" for none
 	// Edit opens the person's own editor on a recipe; the screen hears an EditedMsg.
@@ -121,6 +122,7 @@ func (OpenDensities) action()    {}
 func (OpenReadingSetup) action() {}
 func (OpenReading) action()      {}
 func (OpenCurves) action()       {}
+func (OpenScan) action()         {}
 func (OpenSounds) action()       {}
 func (OpenNewRecipe) action()    {}
 func (Edit) action()             {}

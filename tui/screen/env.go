@@ -9,6 +9,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/light"
+	"example.org/wetside/tui/widget"
 )
 
 // Env is what is the same for all screens of one run of the program.
@@ -30,6 +31,10 @@ type Env struct {
 	HidesLine bool
 	// OverSSH says that the program runs on another computer than the one before the person.
 	OverSSH bool
+	// Depth is how many shades a picture can be shown in, and RedDesk says that all screens are red:
+	// no picture can be judged then.
+	Depth   widget.Depth
+	RedDesk bool
 }
 
 // Units are the person's.

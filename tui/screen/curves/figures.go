@@ -13,6 +13,7 @@ import (
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/densities"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
@@ -179,6 +180,9 @@ func (f *found) sure(of curve.Family, w int) []string {
 	if e.Tests > 0 {
 		text = fmt.Sprintf("For a reading error of %.3f and %.1f%% from sheet to sheet; times also for %.1f%% from session to session.", float64(e.Reading), 100*e.Sheets, 100*e.Sessions)
 	}
+	if e.Pictures > 0 {
+		text += fmt.Sprintf(" The pictures state %.3f for their densities; a surer one counts more.", float64(e.Pictures))
+	}
 	return append([]string{t.View()}, widget.Painted(text, w, style.Label)...)
 }
 
@@ -186,6 +190,9 @@ func (f *found) sure(of curve.Family, w int) []string {
 func (m Model) sources(w int) (rows []string) {
 	add := func(s string, paint func(string) string) { rows = append(rows, widget.Painted(s, w, paint)...) }
 	r := m.readings
+	for _, origin := range densities.Origins(r) {
+		add("Read off "+origin+".", style.Label)
+	}
 	switch {
 	case r.Session == "":
 		add("No session is linked: the developing times are those that were typed.", style.Label)

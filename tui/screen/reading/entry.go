@@ -42,9 +42,9 @@ func (m Model) take() (Model, screen.Action, tea.Cmd) {
 
 // put enters a density, or nothing, keeps all and goes on.
 func (m Model) put(x *curve.Density, said string) (Model, screen.Action, tea.Cmd) {
-	m.undone = append(m.undone[:len(m.undone):len(m.undone)], entry{m.col, m.row, *m.cell()})
+	m.undone = append(m.undone[:len(m.undone):len(m.undone)], entry{m.col, m.row, *m.cell(), m.r.Sheets[m.col].Error(m.row)})
 	before, reversed := m.doubtful, m.reversed
-	m.place = m.set(x).looked()
+	m.place = m.set(x, 0).looked()
 	slip := fresh(before, m.doubtful)
 	next, more := m.next()
 	switch {
@@ -90,7 +90,7 @@ func (m Model) undo() (Model, screen.Action, tea.Cmd) {
 	was := m.undone[n-1]
 	m.undone = m.undone[: n-1 : n-1]
 	m = m.to(was.col, was.row)
-	m.place = m.set(was.was).looked()
+	m.place = m.set(was.was, was.err).looked()
 	m, cmd := m.keep("Undone: " + m.rowName() + ".")
 	return m, nil, cmd
 }

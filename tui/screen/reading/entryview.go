@@ -12,6 +12,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 
 	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence/densities"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -64,7 +65,11 @@ func (m Model) entry(w, h int) []string {
 		rows = append(rows, widget.Painted("This strip falls: was it read from its other end? r turns it round.", w, style.Heading)...)
 	}
 	rows = append(rows, style.Value(widget.Truncate(fmt.Sprintf("%s (%d of %d)", sheetName(&m.r, m.col), m.col+1, len(m.r.Sheets)), w)))
-	for _, r := range widget.Painted(m.firstStep(), w, style.Label) {
+	about := widget.Painted(m.firstStep(), w, style.Label)
+	for _, origin := range densities.Origins(m.r) {
+		about = append(about, widget.Painted("read off "+origin, w, style.Label)...)
+	}
+	for _, r := range about {
 		if len(rows) < h-3 {
 			rows = append(rows, r)
 		}
@@ -113,7 +118,11 @@ func (m Model) typedRow(w int) string {
 	p := m.typed
 	p.Label, p.Fault = m.unit(), ""
 	if was := *m.cell(); was != nil {
-		p = p.Hint(fmt.Sprintf("%.2f as read", float64(*was)))
+		hint := fmt.Sprintf("%.2f as read", float64(*was))
+		if e := m.r.Sheets[m.col].Error(m.row); e > 0 {
+			hint = fmt.Sprintf("%.2f ±%.3f off the picture", float64(*was), float64(e))
+		}
+		p = p.Hint(hint)
 	}
 	return widget.Chosen("  "+p.View(w-2), w)
 }

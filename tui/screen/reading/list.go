@@ -4,6 +4,7 @@ package reading
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -19,13 +20,14 @@ import (
 // List is that screen.
 type List struct {
 	b    Backend
+	env  screen.Env
 	kept []densities.ReadingsFile
 	read bool
 	at   int
 }
 
 // NewList makes it.
-func NewList(b Backend, env screen.Env) List { return List{b: b} }
+func NewList(b Backend, env screen.Env) List { return List{b: b, env: env} }
 
 // listMsg is what is kept now.
 type listMsg struct{ kept []densities.ReadingsFile }
@@ -71,6 +73,11 @@ func (l List) asked(name string) screen.Action {
 	switch name {
 	case "n":
 		return screen.OpenReadingSetup{}
+	case "p":
+		if l.env.RedDesk {
+			return screen.Message{Text: noPictureInRed, Fault: true}
+		}
+		return screen.OpenScan{}
 	case "esc":
 		return screen.Back{}
 	case "q":
@@ -91,6 +98,8 @@ func (l List) asked(name string) screen.Action {
 	return nil
 }
 
+const noPictureInRed = "No picture can be judged in red: its greys and its marks look alike there. Where there may be white light, wetside scan or these screens without palette = \"red\" read it."
+
 // View draws the body.
 func (l List) View(w, h int) string {
 	if !l.read {
@@ -99,7 +108,7 @@ func (l List) View(w, h int) string {
 	c := widget.Columns{Width: w, Left: max(40, w*6/10), Least: 34, Ruled: true}
 	lw, rw, beside := c.Widths()
 	t := widget.Table{Width: lw, Height: h, Selected: l.at, Columns: []widget.Column{{Title: "film"}, {Title: "begun", Least: 10}, {Title: "sheets", Right: true}, {Title: "read", Right: true}},
-		Empty: "No readings yet. Densities of step-tablet negatives are typed here, step after step; their curves tell the film's speed, its contrast and the right developing time. n begins new ones."}
+		Empty: "No readings yet. Densities of step-tablet negatives are typed here, step after step; their curves tell the film's speed, its contrast and the right developing time. n begins new ones." + l.orPicture()}
 	for _, k := range l.kept {
 		t.Rows = append(t.Rows, row(k))
 	}
@@ -113,6 +122,14 @@ func (l List) View(w, h int) string {
 	}
 	about := l.about(rw)
 	return c.Join(t.View(), strings.Join(about[:min(len(about), h)], "\n"))
+}
+
+// orPicture tells of the other way to densities, where it can be gone.
+func (l List) orPicture() string {
+	if l.env.RedDesk {
+		return ""
+	}
+	return " p reads them off a picture of the negatives beside a tablet."
 }
 
 // row is one of them.
@@ -151,6 +168,9 @@ func (l List) about(w int) (rows []string) {
 	if k.Readings.Session != "" {
 		rows = append(rows, widget.Painted("session "+k.Readings.Session, w, style.Label)...)
 	}
+	for _, origin := range densities.Origins(k.Readings) {
+		rows = append(rows, widget.Painted("read off "+origin, w, style.Label)...)
+	}
 	return rows
 }
 
@@ -159,16 +179,19 @@ func (l List) About() screen.About {
 	a := screen.About{Title: "Densities", Help: widget.Help{
 		About: "Densities of step-tablet negatives. Readings that are not finished go on where a step is still to be read.",
 		Groups: []widget.KeyGroup{
-			{Purpose: "Readings", Keys: []key.Binding{widget.Bind("enter", "go on with these"), widget.Bind("c", "their curves"), widget.Bind("n", "begin new ones")}},
+			{Purpose: "Readings", Keys: []key.Binding{widget.Bind("enter", "go on with these"), widget.Bind("c", "their curves"), widget.Bind("n", "begin new ones"), widget.Bind("p", "read them off a picture; not where the screens are red")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from one to another"), widget.Bind("pgup pgdn", "ten on")}},
 			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back"), widget.Bind("q", "leave wetside")}},
 		}}}
 	if l.read {
 		a.Right = fmt.Sprintf("%d kept", len(l.kept))
 	}
-	a.Foot = []key.Binding{widget.Bind("n", "new readings"), widget.Bind("esc", "back")}
+	a.Foot = []key.Binding{widget.Bind("n", "new readings"), widget.Bind("p", "off a picture"), widget.Bind("esc", "back")}
+	if l.env.RedDesk {
+		a.Foot = slices.Delete(a.Foot, 1, 2)
+	}
 	if len(l.kept) > 0 {
-		a.Foot = []key.Binding{widget.Bind("enter", "go on"), widget.Bind("c", "curves"), widget.Bind("n", "new readings"), widget.Bind("esc", "back")}
+		a.Foot = append([]key.Binding{widget.Bind("enter", "go on"), widget.Bind("c", "curves")}, a.Foot...)
 	}
 	return a
 }

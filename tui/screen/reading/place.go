@@ -14,7 +14,7 @@ import (
 // Where in the readings one is, what is doubtful there, and how it looks among its neighbours.
 
 // baseRow is the row of base plus fog.
-const baseRow = -1
+const baseRow = curve.BaseRow
 
 // readingError is what one reading may be off, for slips.
 const readingError curve.Density = 0.02
@@ -76,10 +76,9 @@ func (p place) looked() place {
 
 // set changes the entry under the cursor in a copy of its sheet: the screen before stays as
 // it was.
-func (p place) set(x *curve.Density) place {
+func (p place) set(x *curve.Density, err curve.Density) place {
 	p.r.Sheets = slices.Clone(p.r.Sheets)
-	p.r.Sheets[p.col].Steps = slices.Clone(p.r.Sheets[p.col].Steps)
-	*p.cell() = x
+	p.r.Sheets[p.col] = p.r.Sheets[p.col].Put(p.row, x, err)
 	return p
 }
 

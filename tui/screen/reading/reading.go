@@ -46,6 +46,7 @@ type Model struct {
 type entry struct {
 	col, row int
 	was      *curve.Density
+	err      curve.Density // standard error, where a picture told it
 }
 
 // New goes on where a step is still to be read.

@@ -305,3 +305,41 @@ func TestList(t *testing.T) {
 		t.Errorf("at %d: the new readings are the first", at)
 	}
 }
+
+// A picture is read where it can be judged: not where all screens are red, which says why.
+func TestPicturesAreNotForRed(t *testing.T) {
+	d := drive.On(t, NewList(&hall{}, env())).Done().Press("p")
+	drive.Asked[screen.OpenScan](d)
+	red := env()
+	red.RedDesk = true
+	d = drive.On(t, NewList(&hall{}, red)).Done().Press("p")
+	if a := drive.Asked[screen.Message](d); !a.Fault || !strings.Contains(a.Text, "in red") {
+		t.Errorf("%+v", a)
+	}
+	for _, k := range d.Screen.About().Foot {
+		if k.Help().Key == "p" {
+			t.Error("the foot offers a picture in red")
+		}
+	}
+}
+
+// Readings of a picture say where they come from and how sure each is; what is typed over one is not its.
+func TestReadingsOfAPicture(t *testing.T) {
+	h := &hall{}
+	tablet, _ := curve.NominalTablet(5, 0.15)
+	r := curve.Readings{Film: "Plover 80", Tablet: tablet, Remarks: []string{"# read off a picture: wad.png, sha256 0123456789ab, 2026-11-30"}}
+	r.Add(5*time.Minute, 0)
+	for i := range tablet {
+		x := curve.Density(1.5 - 0.1*float64(i))
+		r.Sheets[0] = r.Sheets[0].Put(i, &x, 0.004)
+	}
+	d := drive.On(t, New(h, env(), densities.ReadingsFile{Name: "x", Readings: r})).Press("down", "down").Shows("1.40 ±0.004").Shows("read off wad.png")
+	d.Type("1.41").Press("enter").Done()
+	if s := h.kept[0].Sheets[0]; s.Error(1) != 0 || s.Error(0) != 0.004 {
+		t.Errorf("errors %v after typing", s.Errors)
+	}
+	d.Press("u").Done()
+	if s := h.kept[1].Sheets[0]; s.Error(1) != 0.004 {
+		t.Errorf("errors %v after undo", s.Errors)
+	}
+}

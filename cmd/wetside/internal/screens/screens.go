@@ -26,6 +26,7 @@ import (
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/room"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
 // Open opens the screens, or, where there is no terminal for them, says what
@@ -87,7 +88,7 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 func openModel(p *app.Env, l backend.ScreenOptions, h backend.Backend, guard *light.Guard, pipe *supervisor.Pipe) error {
 	defaults := p.WithSettings(sequence.RawConditions{})
 	m, err := tui.New(tui.Options{
-		Env: screen.Env{Now: time.Now, Defaults: defaults, Keys: screen.Keys{Big: p.Settings.BigKeys, Menu: p.Settings.MenuKeys},
+		Env: screen.Env{Now: time.Now, Defaults: defaults, Depth: depthOf(light.ProfileOf(os.Getenv)), RedDesk: p.Settings.RedDesk, Keys: screen.Keys{Big: p.Settings.BigKeys, Menu: p.Settings.MenuKeys},
 			Countdown: l.Countdown, Rehearsal: screen.Rehearsal{Speed: l.Factor, SkipQuiet: l.MovesOnly, Dark: l.InDark},
 			DefaultSpeed: p.Settings.RehearsalSpeed, BlackUnconfirmed: !guard.BlackConfirmed(),
 			Around: guard.Around(), HidesLine: h.HidesLine(), OverSSH: room.OverSSH(os.Getenv)},
@@ -180,4 +181,15 @@ func quitWithin(program *tea.Program, done <-chan error) error {
 	case <-time.After(quitLimit):
 		return nil
 	}
+}
+
+// depthOf is how pictures are drawn on a terminal.
+func depthOf(profile light.Profile) widget.Depth {
+	switch profile {
+	case light.FullColour:
+		return widget.Colours
+	case light.TwoFiftySix:
+		return widget.Greys
+	}
+	return widget.Shades
 }

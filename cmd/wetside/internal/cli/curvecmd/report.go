@@ -71,6 +71,9 @@ func errorsText(e curve.Scatters) string {
 	if e.Stated {
 		how = "as stated"
 	}
+	if e.Pictures > 0 {
+		how += fmt.Sprintf("; their pictures state %.3f", float64(e.Pictures))
+	}
 	s := fmt.Sprintf("a reading error of %.3f (%s)", float64(e.Reading), how)
 	if e.Tests == 0 {
 		return s + " and the usual scatter from sheet to sheet"

@@ -4,11 +4,13 @@ package scancmd
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/wetside/chem/scan"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence/densities"
 	"example.org/wetside/tui/say"
 )
 
@@ -28,6 +30,7 @@ type stripJSON struct {
 	Strip   int         `json:"strip"`
 	At      [4]float64  `json:"at"`
 	Unsure  bool        `json:"unsure"`
+	Base    *patchJSON  `json:"base,omitzero"`
 	Patches []patchJSON `json:"patches"`
 }
 
@@ -55,17 +58,21 @@ type pictureJSON struct {
 
 func ends(s scan.Strip) [4]float64 { return [4]float64{s.X1, s.Y1, s.X2, s.Y2} }
 
-func asJSON(all []taken, tablet []float64) scanJSON {
+func asJSON(all []densities.ReadPicture, tablet []float64) scanJSON {
 	var out scanJSON
 	for k, d := range tablet {
 		out.Tablet = append(out.Tablet, tabletStepJSON{k + 1, d})
 	}
 	for _, t := range all {
-		r := t.result
-		out.Pictures = append(out.Pictures, pictureJSON{t.name, t.hash, ends(r.TabletAt), r.Tone, r.Panel, r.Unevenness, r.Veil,
+		r := t.Result
+		out.Pictures = append(out.Pictures, pictureJSON{t.Of.Name, t.Of.Hash, ends(r.TabletAt), r.Tone, r.Panel, r.Unevenness, r.Veil,
 			r.Calibration[scan.Luminance].Densest, r.Calibration[scan.Luminance].Residual})
 		for _, s := range r.Strips {
 			one := stripJSON{Strip: len(out.Strips) + 1, At: ends(s.At), Unsure: s.At.Unsure}
+			if s.Base != nil {
+				base := patchAsJSON(*s.Base)
+				one.Base = &base
+			}
 			for _, p := range s.Patches {
 				one.Patches = append(one.Patches, patchAsJSON(p))
 			}
@@ -94,16 +101,26 @@ func patchAsJSON(p scan.Patch) patchJSON {
 const leastError = 0.001
 
 // print is the table of densities, then what is to be known of them.
-func (e scanFlags) print(p *app.Env, all []taken, tablet []float64, channel scan.Channel) error {
+func (e scanFlags) print(p *app.Env, all []densities.ReadPicture, tablet []float64, channel scan.Channel) error {
 	var b strings.Builder
 	for _, t := range all {
-		r := t.result
-		fmt.Fprintf(&b, "%s: %s\n\n", safetext.Clean(t.name), say.ScanFound(len(r.Strips), len(tablet)))
+		r := t.Result
+		fmt.Fprintf(&b, "%s: %s\n\n", safetext.Clean(t.Of.Name), say.ScanFound(len(r.Strips), len(tablet)))
 		b.WriteString("step  tablet")
 		for i := range r.Strips {
 			fmt.Fprintf(&b, "   strip %-2d    ", i+1)
 		}
 		b.WriteString("\n")
+		if slices.ContainsFunc(r.Strips, func(s scan.StripReading) bool { return s.Base != nil }) {
+			b.WriteString("base         ")
+			for _, s := range r.Strips {
+				if s.Base == nil {
+					s.Base = &scan.Patch{Doubt: [4]scan.Doubt{"-", "-", "-", "-"}}
+				}
+				b.WriteString("  " + cell(*s.Base, channel))
+			}
+			b.WriteString("\n")
+		}
 		for k := range tablet {
 			fmt.Fprintf(&b, "%4d  %6.2f", k+1, tablet[k])
 			for _, s := range r.Strips {

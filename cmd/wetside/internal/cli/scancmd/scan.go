@@ -5,10 +5,8 @@ package scancmd
 // wetside scan: densities read off pictures of negatives beside a step tablet.
 
 import (
-	"crypto/sha256"
 	"errors"
 	"fmt"
-	"path/filepath"
 	"strconv"
 	"strings"
 
@@ -18,18 +16,13 @@ import (
 	"example.org/wetside/chem/scan"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
-	"example.org/wetside/sequence/plainfile"
-)
-
-// What a file may weigh: a picture of the largest size that is read, uncompressed.
-const (
-	maxPictureFile = 400 << 20
-	maxTabletFile  = 1 << 20
+	"example.org/wetside/sequence/densities"
 )
 
 // scanFlags is the flags as typed.
 type scanFlags struct {
 	tablet, flat, tabletAt string
+	baseAt                 string
 	strips                 []string
 	steps                  int
 	step                   float64
@@ -64,6 +57,7 @@ func NewScanCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&e.flat, "flat", "", "a `PICTURE` of the panel alone, taken just the same")
 	f.StringVar(&e.tabletAt, "tablet-at", "", "where the tablet lies: the ends of its middle line in pixels, `X,Y,X,Y`")
 	f.StringArrayVar(&e.strips, "strip", nil, "where a strip lies, `X,Y,X,Y`; once for each")
+	f.StringVar(&e.baseAt, "base-at", "", "a place on unexposed film, `X,Y`, for base plus fog; else a sheet's margin beside a strip")
 	f.Float64Var(&e.across, "across", 0, "with --tablet-at and --strip: how wide the strips are, `PIXELS` (as long as a step)")
 	f.StringVar(&e.times, "times", "", "developing times of the strips, left to right or top to bottom, `DURATION,DURATION...`")
 	f.StringVar(&e.film, "film", "", "the film's `NAME`")
@@ -79,13 +73,6 @@ func NewScanCommand(p *app.Env) *cobra.Command {
 	return cmd
 }
 
-// taken is a picture with what was read off it.
-type taken struct {
-	name   string
-	hash   string // SHA-256 of the file, its first 12 digits
-	result *scan.Result
-}
-
 func runScan(p *app.Env, cmd *cobra.Command, e scanFlags, pictures []string) error {
 	tablet, err := e.tabletDensities()
 	if err != nil {
@@ -99,7 +86,7 @@ func runScan(p *app.Env, cmd *cobra.Command, e scanFlags, pictures []string) err
 	if err != nil {
 		return err
 	}
-	var all []taken
+	var all []densities.ReadPicture
 	for _, name := range pictures {
 		one, err := e.read(name, o)
 		if err != nil {
@@ -127,41 +114,16 @@ func (e scanFlags) tabletDensities() ([]float64, error) {
 		}
 		return steps, nil
 	}
-	data, err := readAtMost(e.tablet, maxTabletFile)
-	if err != nil {
-		return nil, err
-	}
-	steps, err := curve.ReadTablet(e.tablet, data, "")
-	if err != nil {
-		return nil, err
-	}
-	list := make([]float64, len(steps))
-	for i, s := range steps {
-		list[i] = float64(s)
-	}
-	if len(list) > 1 && list[0] > list[1] {
-		for i, j := 0, len(list)-1; i < j; i, j = i+1, j-1 {
-			list[i], list[j] = list[j], list[i]
-		}
-	}
-	return list, nil
+	return app.ReadTablet(e.tablet)
 }
 
-// places is where the person says that tablet and strips are.
+// places is where the person says that tablet, strips and unexposed film are.
 func (e scanFlags) places(o *scan.Options) error {
 	at := func(flag, text string) (scan.Strip, error) {
 		s := scan.Strip{Steps: len(o.Tablet), Across: e.across}
-		words := strings.Split(text, ",")
-		var v [4]float64
-		for i := range v {
-			if len(words) != len(v) {
-				return s, app.Usagef("--%s: %q; expected four numbers in pixels, such as 120,340,1810,352", flag, text)
-			}
-			n, err := strconv.ParseFloat(strings.TrimSpace(words[i]), 64)
-			if err != nil || n != n {
-				return s, app.Usagef("--%s: %q is not a number of pixels; expected such as 120,340,1810,352", flag, words[i])
-			}
-			v[i] = n
+		v, err := pixels(flag, text, "four numbers in pixels, such as 120,340,1810,352", 4)
+		if err != nil {
+			return s, err
 		}
 		s.X1, s.Y1, s.X2, s.Y2 = v[0], v[1], v[2], v[3]
 		if s.Across == 0 {
@@ -183,7 +145,30 @@ func (e scanFlags) places(o *scan.Options) error {
 		}
 		o.Strips = append(o.Strips, s)
 	}
-	return nil
+	if e.baseAt == "" {
+		return nil
+	}
+	v, err := pixels("base-at", e.baseAt, "two numbers in pixels, such as 120,340", 2)
+	if err == nil {
+		o.BaseAt = &scan.Place{X: v[0], Y: v[1]}
+	}
+	return err
+}
+
+// pixels are so many numbers of a flag.
+func pixels(flag, text, expected string, n int) (list []float64, err error) {
+	words := strings.Split(text, ",")
+	if len(words) != n {
+		return nil, app.Usagef("--%s: %q; expected %s", flag, text, expected)
+	}
+	for _, word := range words {
+		v, err := strconv.ParseFloat(strings.TrimSpace(word), 64)
+		if err != nil || v != v {
+			return nil, app.Usagef("--%s: %q is not a number of pixels; expected %s", flag, word, expected)
+		}
+		list = append(list, v)
+	}
+	return list, nil
 }
 
 // channelNamed is the channel of a name, as curve has them.
@@ -197,41 +182,26 @@ func channelNamed(name string) (scan.Channel, error) {
 }
 
 // read is one picture and its panel.
-func (e scanFlags) read(name string, o scan.Options) (taken, error) {
-	picture, data, err := openPicture(name)
+func (e scanFlags) read(name string, o scan.Options) (densities.ReadPicture, error) {
+	picture, of, err := app.OpenPicture(name)
 	if err != nil {
-		return taken{}, err
+		return densities.ReadPicture{}, err
 	}
 	if e.flat != "" {
-		if o.Flat, _, err = openPicture(e.flat); err != nil {
-			return taken{}, err
+		if o.Flat, _, err = app.OpenPicture(e.flat); err != nil {
+			return densities.ReadPicture{}, err
 		}
 	}
-	sum := sha256.Sum256(data)
 	result, err := scan.Read(picture, o)
 	switch {
 	case errors.Is(err, scan.ErrNoTablet):
-		return taken{}, fmt.Errorf("%s: %w; say where it lies with --tablet-at X,Y,X,Y, and the strips with --strip", name, err)
+		return densities.ReadPicture{}, fmt.Errorf("%s: %w; say where it lies with --tablet-at X,Y,X,Y, and the strips with --strip", name, err)
 	case errors.Is(err, scan.ErrNoStrips):
-		return taken{}, fmt.Errorf("%s: %w; say where one lies with --strip X,Y,X,Y", name, err)
+		return densities.ReadPicture{}, fmt.Errorf("%s: %w; say where one lies with --strip X,Y,X,Y", name, err)
 	case errors.Is(err, scan.ErrFlatSize):
-		return taken{}, fmt.Errorf("%s: %w", e.flat, err)
+		return densities.ReadPicture{}, fmt.Errorf("%s: %w", e.flat, err)
 	case err != nil:
-		return taken{}, fmt.Errorf("%s: %w", name, err)
+		return densities.ReadPicture{}, fmt.Errorf("%s: %w", name, err)
 	}
-	return taken{filepath.Base(name), fmt.Sprintf("%x", sum[:6]), result}, nil
+	return densities.ReadPicture{Of: of, Result: result}, nil
 }
-
-func openPicture(name string) (*scan.Picture, []byte, error) {
-	data, err := readAtMost(name, maxPictureFile)
-	if err != nil {
-		return nil, nil, err
-	}
-	picture, err := scan.Decode(data)
-	if err != nil {
-		return nil, nil, fmt.Errorf("%s: %w", name, err)
-	}
-	return picture, data, nil
-}
-
-func readAtMost(name string, most int64) ([]byte, error) { return plainfile.Read(name, most) }

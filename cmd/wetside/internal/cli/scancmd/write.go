@@ -9,42 +9,24 @@ import (
 	"time"
 
 	"example.org/wetside/chem"
-	"example.org/wetside/chem/curve"
 	"example.org/wetside/chem/scan"
 	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/journal"
 )
 
 // write keeps the readings under a name that is not taken.
-func (e scanFlags) write(p *app.Env, all []taken, tablet []float64, channel scan.Channel) error {
-	var strips []scan.StripReading
-	for _, t := range all {
-		strips = append(strips, t.result.Strips...)
+func (e scanFlags) write(p *app.Env, all []densities.ReadPicture, tablet []float64, channel scan.Channel) error {
+	strips := 0
+	for _, one := range all {
+		strips += len(one.Result.Strips)
 	}
-	times, err := e.stripTimes(len(strips))
+	times, err := e.stripTimes(strips)
 	if err != nil {
 		return err
 	}
-	r := curve.Readings{Film: e.film, Session: e.session, Tablet: tablet, Remarks: origin(all, time.Now())}
-	if channel != scan.Luminance {
-		r.Channel = curve.Channel(e.channel)
-	}
-	left := 0
-	for i, s := range strips {
-		sheet := 0
-		if e.session != "" {
-			sheet = i + 1
-		}
-		r.Add(times[i], sheet)
-		for k, patch := range s.Patches {
-			if patch.Known(channel) && (e.keepSpotted || patch.Doubt[channel] == scan.NoDoubt) {
-				d := curve.Density(float64(int(patch.Density[channel]*1000+0.5)) / 1000)
-				r.Sheets[i].Steps[k] = &d
-			} else {
-				left++
-			}
-		}
-	}
+	r, left := densities.PictureReadings{Pictures: all, Tablet: tablet, Film: e.film, Session: e.session, Channel: channel, Times: times,
+		KeepSpotted: e.keepSpotted, Day: p.Clock.Read().Wall}.Readings()
 	store := app.Densities()
 	if !journal.IsID(e.writeName) {
 		return app.Usagef("--write: %q; expected a name of letters, digits and hyphens", e.writeName)
@@ -56,7 +38,7 @@ func (e scanFlags) write(p *app.Env, all []taken, tablet []float64, channel scan
 		return err
 	}
 	if !e.asJSON {
-		fmt.Fprintf(p.Out, "Kept as %s; %d of %d patches left out\n\n", store.Path(e.writeName), left, len(strips)*len(tablet))
+		fmt.Fprintf(p.Out, "Kept as %s; %d of %d patches left out\n\n", store.Path(e.writeName), left, strips*len(tablet))
 	}
 	return nil
 }
@@ -75,19 +57,4 @@ func (e scanFlags) stripTimes(strips int) (list []time.Duration, err error) {
 		list = append(list, d)
 	}
 	return list, nil
-}
-
-// origin is where readings come from, for whoever opens their file later.
-func origin(all []taken, now time.Time) (lines []string) {
-	for _, t := range all {
-		lines = append(lines, fmt.Sprintf("# read off a picture: %s, sha256 %s, %s", t.name, t.hash, now.Format(time.DateOnly)))
-		worst := 0.0
-		for _, s := range t.result.Strips {
-			for _, p := range s.Patches {
-				worst = max(worst, p.Error[scan.Luminance])
-			}
-		}
-		lines = append(lines, fmt.Sprintf("# largest standard error: %.3f", worst))
-	}
-	return lines
 }

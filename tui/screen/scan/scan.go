@@ -1,0 +1,248 @@
+// Package scan is the screen on which densities are read off a picture of negatives beside a step
+// tablet: which picture and tablet, where the strips lie on it, what is doubtful, and how long each
+// strip was developed. Start with Model. Pictures are decoded and measured in its commands, never in
+// Update; the measuring is chem/scan's.
+package scan
+
+import (
+	"errors"
+	"slices"
+	"time"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/chem/scan"
+	"example.org/wetside/sequence/densities"
+	"example.org/wetside/tui/form"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
+)
+
+// Backend is what this screen needs of the world.
+type Backend interface {
+	// Pictures lists what lies in a folder; "" is where the program was started.
+	Pictures(folder string) densities.PictureFolder
+	OpenPicture(path string) (*scan.Picture, densities.PictureFile, error)
+	NameDensities(film string) string
+	KeepDensities(name string, r *curve.Readings) error
+}
+
+// Model is the screen: first a form, then the picture.
+type Model struct {
+	b      Backend
+	env    screen.Env
+	form   form.Form
+	folder densities.PictureFolder
+	busy   string // what is being done; "" for nothing
+	look          // at the picture; its picture is nil while the form is asked
+}
+
+// look is a picture that is shown, with what is marked on it.
+type look struct {
+	opened
+	result *scan.Result   // nil until there is one for the marks as they lie
+	fault  string         // why there is none
+	marks  []mark         // where tablet and strips lie, the tablet first
+	along  [][]float64    // the light along each
+	at     int            // the mark that keys act on
+	part   part           // of it, that the arrows move
+	again  bool           // moved while it was being read
+	sure   bool           // asked about a strip that may lie a step off: enter again takes it
+	typing *widget.Prompt // a developing time; nil while none is typed
+}
+
+// opened is a picture as it was read first.
+type opened struct {
+	picture, flat *scan.Picture
+	of            densities.PictureFile
+	small         scan.Small
+	tablet        []float64
+	channel       scan.Channel
+}
+
+// mark is where a strip lies, and what the person said of it.
+type mark struct {
+	at      scan.Strip
+	time    time.Duration // developing time; 0 until it is known
+	answers []answer      // about its doubtful steps
+}
+
+// answer is whether a doubtful step is kept.
+type answer struct {
+	step int
+	keep bool
+}
+
+// part is of a strip what the arrows move.
+type part int
+
+const (
+	whole part = iota
+	firstEnd
+	lastEnd
+)
+
+// New makes it.
+func New(b Backend, env screen.Env) Model { return Model{b: b, env: env, form: newForm()} }
+
+// Messages.
+type (
+	folderMsg struct{ folder densities.PictureFolder }
+	openedMsg struct {
+		opened
+		found measuredMsg
+		err   error
+	}
+	measuredMsg struct {
+		result *scan.Result
+		along  [][]float64
+		err    error
+	}
+	keptMsg struct {
+		file densities.ReadingsFile
+		left int
+		err  error
+	}
+)
+
+// Start lists the pictures.
+func (m Model) Start() tea.Cmd { return m.list("") }
+
+func (m Model) list(folder string) tea.Cmd {
+	b := m.b
+	return func() tea.Msg { return folderMsg{b.Pictures(folder)} }
+}
+
+// Unsaved reports whether leaving now would lose something.
+func (m Model) Unsaved() bool { return m.result != nil }
+
+// Update takes a message.
+func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
+	switch msg := msg.(type) {
+	case folderMsg:
+		return m.listed(msg.folder), nil, nil
+	case openedMsg:
+		return m.show(msg)
+	case measuredMsg:
+		return m.measured(msg)
+	case keptMsg:
+		return m.kept(msg)
+	case tea.KeyMsg:
+		switch {
+		case m.typing != nil:
+			return m.typed(msg)
+		case m.picture != nil:
+			return m.key(msg)
+		}
+		return m.asking(msg)
+	}
+	return m, nil, nil
+}
+
+// show shows the picture. Where no tablet or strip was found they are laid across it, to be moved.
+func (m Model) show(msg openedMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	m.busy = ""
+	if msg.err != nil {
+		m.form.Fields[fieldPicture].Fault, m.form.At = msg.err.Error(), fieldPicture
+		return m, nil, nil
+	}
+	m.look = look{opened: msg.opened}
+	r, err := msg.found.result, msg.found.err
+	tablet := m.laid(1)
+	if r.TabletAt.Steps > 0 {
+		tablet, m.at = r.TabletAt, 1
+	}
+	m.marks = []mark{{at: tablet}}
+	if err == nil {
+		times := m.times()
+		for i, s := range r.Strips {
+			one := mark{at: s.At}
+			if i < len(times) {
+				one.time = times[i]
+			}
+			m.marks = append(m.marks, one)
+		}
+		return m.measured(msg.found)
+	}
+	m.marks = append(m.marks, mark{at: m.laid(2)})
+	text := err.Error()
+	switch {
+	case errors.Is(err, scan.ErrNoTablet):
+		text = "No tablet was found: move its outline onto it with the arrows, then the strip's."
+	case errors.Is(err, scan.ErrNoStrips):
+		text = "No strip was found beside the tablet: move the outline onto one with the arrows."
+	}
+	next, cmd := m.read()
+	return next, screen.Message{Text: text, Fault: true}, cmd
+}
+
+// laid is a strip along the picture's longer side, so many thirds across it.
+func (m Model) laid(thirds float64) scan.Strip {
+	w, h := float64(m.picture.Width), float64(m.picture.Height)
+	if w >= h {
+		return scan.Strip{X1: 0.1 * w, X2: 0.9 * w, Y1: h * thirds / 3, Y2: h * thirds / 3, Across: 0.1 * h, Steps: len(m.tablet)}
+	}
+	return scan.Strip{X1: w * thirds / 3, X2: w * thirds / 3, Y1: 0.1 * h, Y2: 0.9 * h, Across: 0.1 * w, Steps: len(m.tablet)}
+}
+
+// read measures the marks as they lie, one reading at a time.
+func (m Model) read() (Model, tea.Cmd) {
+	if m.busy != "" {
+		m.again = true
+		return m, nil
+	}
+	m.busy, m.again = "The strips are being read.", false
+	tablet := m.marks[0].at
+	o := scan.Options{Tablet: m.tablet, Flat: m.flat, TabletAt: &tablet}
+	for _, one := range m.marks[1:] {
+		o.Strips = append(o.Strips, one.at)
+	}
+	p := m.picture
+	return m, func() tea.Msg { return measure(p, o) }
+}
+
+// measure is the work, which takes a moment.
+func measure(p *scan.Picture, o scan.Options) measuredMsg {
+	r, err := scan.Read(p, o)
+	if r == nil {
+		r = &scan.Result{}
+	}
+	msg := measuredMsg{result: r, err: err}
+	at := []scan.Strip{r.TabletAt}
+	for _, s := range r.Strips {
+		at = append(at, s.At)
+	}
+	for _, s := range at {
+		var list []float64
+		if s.Steps > 0 {
+			list = p.Along(s, r.Tone, placesAlong)
+		}
+		msg.along = append(msg.along, list)
+	}
+	return msg
+}
+
+// placesAlong are those of a profile within a step.
+const placesAlong = 6
+
+// measured takes a result, or reads anew what was moved meanwhile.
+func (m Model) measured(msg measuredMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	m.busy = ""
+	if m.again {
+		next, cmd := m.read()
+		return next, nil, cmd
+	}
+	m.result, m.along, m.fault = msg.result, msg.along, ""
+	if msg.err != nil {
+		m.result, m.fault = nil, msg.err.Error()
+	}
+	return m, nil, nil
+}
+
+// changed is the model with one mark another.
+func (m Model) changed(i int, one mark) Model {
+	m.marks = slices.Clone(m.marks)
+	m.marks[i], m.sure = one, false
+	return m
+}
