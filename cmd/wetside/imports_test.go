@@ -43,7 +43,7 @@ var arrows = map[string][]string{
 	"sequence/live":        {"sequence", "sequence/clock", "sequence/engine", "sequence/journal"},
 	"sequence/thermometer": {"chem", "sequence"},
 	"sequence/notebook":    {"chem", "sequence", "sequence/engine", "sequence/journal", "sequence/planning"},
-	"sequence/bottles":     {"sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
+	"sequence/bottles":     {"chem", "sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
 	"sequence/densities":   {"chem/curve", "chem/scan", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
 	"sequence/film":        {"chem", "chem/curve", "chem/growthbelief", "sequence", "sequence/densities", "sequence/journal", "sequence/notebook"},
 	"sequence/holders":     {"chem/curve", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
