@@ -29,12 +29,7 @@ const (
 func OpenPicture(name string) (*scan.Picture, densities.PictureFile, error) {
 	defer debug.SetMemoryLimit(debug.SetMemoryLimit(pictureMemory))
 	of := densities.PictureFile{Name: filepath.Base(name)}
-	f, err := os.Open(name)
-	if err != nil {
-		return nil, of, err
-	}
-	defer f.Close()
-	info, err := f.Stat()
+	info, err := os.Stat(name) // before it is opened: a pipe that nobody writes would be waited for
 	switch {
 	case err != nil:
 		return nil, of, err
@@ -43,6 +38,11 @@ func OpenPicture(name string) (*scan.Picture, densities.PictureFile, error) {
 	case info.Size() > maxPictureFile:
 		return nil, of, fmt.Errorf("%s: larger than %d MB", name, maxPictureFile>>20)
 	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, of, err
+	}
+	defer f.Close()
 	picture, err := scan.Decode(io.NewSectionReader(f, 0, info.Size()))
 	if err != nil {
 		return nil, of, fmt.Errorf("%s: %w", name, err)
