@@ -34,7 +34,10 @@ func OpenPicture(name string) (*scan.Picture, densities.PictureFile, error) {
 	case err != nil:
 		return nil, of, err
 	case !info.Mode().IsRegular():
-		return nil, of, fmt.Errorf("%s: not a file; expected a picture", name)
+		if _, _, err = plainfile.ReadRegular(name, 0); err == nil {
+			err = fmt.Errorf("%s: not a file; expected a picture", name)
+		}
+		return nil, of, err
 	case info.Size() > maxPictureFile:
 		return nil, of, fmt.Errorf("%s: larger than %d MB", name, maxPictureFile>>20)
 	}
