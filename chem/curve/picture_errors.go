@@ -14,6 +14,9 @@ import (
 // the curve through itself alone (our own rule).
 const leastShare = 0.25
 
+// OriginMark begins the remark that says which picture readings come from.
+const OriginMark = "# read off a picture: "
+
 // BaseRow is the row of base plus fog, for Put.
 const BaseRow = -1
 

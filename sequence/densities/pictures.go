@@ -46,7 +46,7 @@ var channelsOf = map[scan.Channel]curve.Channel{scan.Luminance: "", scan.Red: cu
 func (p PictureReadings) Readings() (r curve.Readings, left int) {
 	r = curve.Readings{Film: p.Film, Session: p.Session, Channel: channelsOf[p.Channel], Tablet: p.Tablet}
 	for _, picture := range p.Pictures {
-		r.Remarks = append(r.Remarks, fmt.Sprintf("%s%s, sha256 %s, %s", originMark, picture.Of.Name, picture.Of.Hash, p.Day.Format(time.DateOnly)))
+		r.Remarks = append(r.Remarks, fmt.Sprintf("%s%s, sha256 %s, %s", curve.OriginMark, picture.Of.Name, picture.Of.Hash, p.Day.Format(time.DateOnly)))
 		for _, s := range picture.Result.Strips {
 			k := len(r.Sheets)
 			sheet := 0
@@ -79,14 +79,11 @@ func (p PictureReadings) put(s curve.SheetReadings, row int, patch scan.Patch) (
 	return s.Put(row, &d, e), true
 }
 
-// originMark begins the remark that says where readings come from.
-const originMark = "# read off a picture: "
-
 // Origins are the pictures that readings were read off, with hash and day; none where all was typed.
 func Origins(r curve.Readings) (list []string) {
 	for _, line := range r.Remarks {
-		if len(line) > len(originMark) && line[:len(originMark)] == originMark {
-			list = append(list, line[len(originMark):])
+		if len(line) > len(curve.OriginMark) && line[:len(curve.OriginMark)] == curve.OriginMark {
+			list = append(list, line[len(curve.OriginMark):])
 		}
 	}
 	return list

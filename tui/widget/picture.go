@@ -16,7 +16,7 @@ type Depth int
 const (
 	Colours Depth = iota
 	Greys         // half blocks in grey
-	Shades        // characters of five densities of ink: for terminals of sixteen colours
+	Shades        // characters of four densities of ink: for terminals of sixteen colours
 )
 
 // PictureLine is a line over a picture, between places in its pixels. Dotted, every second is black: it
@@ -125,7 +125,7 @@ func (g grid) shaded(row int) string {
 			b.WriteRune('+')
 			continue
 		}
-		shades := []rune(" ░▒▓█")
+		shades := []rune(" ░▒█")
 		b.WriteRune(shades[(int(g.pix[upper][1])+int(g.pix[lower][1]))*len(shades)/512])
 	}
 	return style.Value(b.String())

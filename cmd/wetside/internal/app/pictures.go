@@ -29,20 +29,23 @@ const (
 func OpenPicture(name string) (*scan.Picture, densities.PictureFile, error) {
 	defer debug.SetMemoryLimit(debug.SetMemoryLimit(pictureMemory))
 	of := densities.PictureFile{Name: filepath.Base(name)}
+	info, err := os.Stat(name) // before it is opened: a pipe that nobody writes would be waited for
+	switch {
+	case err != nil:
+		return nil, of, err
+	case !info.Mode().IsRegular():
+		if _, _, err = plainfile.ReadRegular(name, 0); err == nil {
+			err = fmt.Errorf("%s: not a file; expected a picture", name)
+		}
+		return nil, of, err
+	case info.Size() > maxPictureFile:
+		return nil, of, fmt.Errorf("%s: larger than %d MB", name, maxPictureFile>>20)
+	}
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, of, err
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	switch {
-	case err != nil:
-		return nil, of, err
-	case !info.Mode().IsRegular():
-		return nil, of, fmt.Errorf("%s: not a file; expected a picture", name)
-	case info.Size() > maxPictureFile:
-		return nil, of, fmt.Errorf("%s: larger than %d MB", name, maxPictureFile>>20)
-	}
 	picture, err := scan.Decode(io.NewSectionReader(f, 0, info.Size()))
 	if err != nil {
 		return nil, of, fmt.Errorf("%s: %w", name, err)
