@@ -46,7 +46,7 @@ var arrows = map[string][]string{
 	"sequence/bottles":     {"chem", "sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
 	"sequence/densities":   {"chem/curve", "chem/scan", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
 	"sequence/film":        {"chem", "chem/curve", "chem/growthbelief", "sequence", "sequence/densities", "sequence/journal", "sequence/notebook"},
-	"sequence/holders":     {"chem/curve", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
+	"sequence/holders":     {"chem", "chem/curve", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
 
 	"tui":                {"recipes/safetext", "sequence", "tui/light", "tui/press", "tui/screen", "tui/screen/*", "tui/style", "tui/widget"},
 	"tui/braille":        {"chem/curve"},

@@ -59,7 +59,7 @@ func written(t *testing.T) map[Word]bool {
 		}
 		return f
 	}
-	for _, topic := range []string{"numbers", "state", "cues", "events", "menu", "no_session"} {
+	for _, topic := range []string{"numbers", "time_left", "state", "cues", "events", "menu", "no_session"} {
 		ast.Inspect(parse("voice_"+topic+".go"), collect)
 	}
 	ast.Inspect(parse("voice_schedule_cues.go"), func(n ast.Node) bool {
