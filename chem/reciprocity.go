@@ -10,6 +10,7 @@ package chem
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -195,4 +196,49 @@ func MagnificationFactor(m float64) (float64, error) {
 		return 0, fmt.Errorf("magnification: %g; expected 0 to 100", m)
 	}
 	return (1 + m) * (1 + m), nil
+}
+
+// ContrastGain is that slope over an image's log range of light with the metered tone in its middle: 1 for an image
+// that loses nothing, 1.18 where contrast rises by 18 %. A law of nil loses nothing. It errs as the law does, and for
+// a range not above zero.
+func ContrastGain(law Reciprocity, metered time.Duration, logRange float64) (float64, error) {
+	if law == nil {
+		return 1, nil
+	}
+	if !(logRange > 0 && logRange <= 10) {
+		return 1, errors.New("contrast of a long exposure: expected a log range above 0, up to 10")
+	}
+	half := math.Pow(10, logRange/2)
+	brightest, weakest := float64(metered)/half, float64(metered)*half
+	least, _, err := law.Correct(max(1, time.Duration(brightest)))
+	if err != nil {
+		return 1, err
+	}
+	most, _, err := law.Correct(time.Duration(weakest))
+	if err != nil {
+		return 1, err
+	}
+	return math.Log10(float64(most)/float64(least)) / logRange, nil
+}
+
+// MeteredFor is the metered time for which a law asks for an exposure: the law backwards, by halving. It errs as the law
+// does.
+func MeteredFor(law Reciprocity, exposure time.Duration) (time.Duration, error) {
+	if err := checkMeteredTime(exposure); err != nil || law == nil {
+		return exposure, err
+	}
+	low, high := 0.0, float64(exposure)
+	for range 60 {
+		middle := (low + high) / 2
+		needed, _, err := law.Correct(max(1, time.Duration(middle)))
+		if err != nil {
+			return 0, err
+		}
+		if needed < exposure {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return time.Duration(high), nil
 }

@@ -5,8 +5,10 @@ package app
 import (
 	"cmp"
 	"crypto/sha256"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime/debug"
@@ -31,6 +33,8 @@ func OpenPicture(name string) (*scan.Picture, densities.PictureFile, error) {
 	of := densities.PictureFile{Name: filepath.Base(name)}
 	info, err := os.Stat(name) // before it is opened: a pipe that nobody writes would be waited for
 	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, of, fmt.Errorf("%s: no such file", name)
 	case err != nil:
 		return nil, of, err
 	case !info.Mode().IsRegular():
