@@ -30,7 +30,14 @@ func NewLoudspeaker(p *app.Env, by running.SoundOptions) *Loudspeaker {
 }
 
 // tryAwhile finds out whether there is sound, before film is opened.
+// A sound file is not tried: a trial would have its name just when the session wants it.
 func (l *Loudspeaker) tryAwhile() {
+	if file := running.SoundFile(l.Options.Sink); file != "" {
+		l.mu.Lock()
+		defer l.mu.Unlock()
+		l.state = "sound: into " + file
+		return
+	}
 	out, err := running.OpenSound(l.Env, l.Options.Sink, clock.New(l.Env.Clock, 0, 1))
 	state := ""
 	if err != nil {

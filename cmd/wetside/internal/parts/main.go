@@ -17,7 +17,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -83,12 +82,14 @@ func partsOf(program string) ([]part, error) {
 
 // read finds a part's licence.
 func (p *part) read() error {
-	folder := runtime.GOROOT()
-	if p.path != "std" {
-		out, err := exec.Command("go", "list", "-m", "-f", "{{.Dir}}", p.path).Output()
-		if folder = strings.TrimSpace(string(out)); err != nil || folder == "" {
-			return errors.New("not among the modules that Go has here")
-		}
+	where := []string{"list", "-m", "-f", "{{.Dir}}", p.path}
+	if p.path == "std" {
+		where = []string{"env", "GOROOT"}
+	}
+	out, err := exec.Command("go", where...).Output()
+	folder := strings.TrimSpace(string(out))
+	if err != nil || folder == "" {
+		return errors.New("not among the modules that Go has here")
 	}
 	for _, pattern := range []string{"LICENSE*", "LICENCE*", "COPYING*", "NOTICE*", "PATENTS*"} {
 		names, _ := filepath.Glob(filepath.Join(folder, pattern))

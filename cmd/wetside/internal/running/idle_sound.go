@@ -30,8 +30,11 @@ func (i *IdleSound) Want() {
 	go i.open()
 }
 
-// open reports whether there is a loudspeaker; mu is not held.
+// open reports whether there is a loudspeaker; mu is not held. A sound file is left to the session.
 func (i *IdleSound) open() bool {
+	if SoundFile(i.Options.Sink) != "" {
+		return false
+	}
 	i.mu.Lock()
 	defer i.mu.Unlock()
 	if i.sound == nil && i.wanted {
