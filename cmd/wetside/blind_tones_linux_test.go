@@ -200,13 +200,14 @@ func blindByTonesAlone(t *retry, server *pulsetest.Server) {
 	touch("m", cue.SignalUndo)
 	touch("m", cue.SignalHold)
 	touch("m", cue.SignalLate)
-	touch("m", cue.SignalStop)
+	samples := stop() // what ends the session is heard by TestBlindSession
+	b.press("m")
+	b.rest(1)
 	b.press(" ") // the second is awaited
 	b.rest(0.7)
-	touch(" ", cue.SignalDone)
+	b.press(" ")
 	b.awaits(t, `"session-stopped"`)
 	b.holds()
-	samples := stop()
 	tape := recording{t: t, samples: thinned(samples)}
 	cues, zero := b.marked(sequence.CueGiven)
 	dip := slices.IndexFunc(cues, func(e sequence.Event) bool { return e.Cue == sequence.CueLoad })

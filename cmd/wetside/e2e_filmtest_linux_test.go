@@ -90,7 +90,7 @@ func TestFromFilmTestToNextSession(t *testing.T) {
 	w.sees("Written: Plover 80, 4 sheets in a cradle, tested ")
 	w.keys("p")
 	w.sees("Develop 6:00")
-	w.keys("i") // all that follows
+	w.keys("i", "PageDown") // all that follows
 	w.sees("The time was found by a film")
 	w.keys("F5")
 	w.sees("Rehearsal 600×")

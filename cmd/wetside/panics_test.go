@@ -147,13 +147,13 @@ func TestPanicWhileBeginningStaysDark(t *testing.T) {
 	t.Parallel()
 	file := t.TempDir() + "/fault"
 	s := intoTheDark(t, emulator{kind: modernTerminal}, 80, 24, probeFault+"="+file)
-	faultAt(t, file, "Model.begin.func")
+	faultAt(t, file, "beginning.func")
 	s.until("the fault", func() bool {
 		s.bigKey()
 		_, err := os.Stat(file)
 		return err != nil
 	})
-	s.logged("Model.begin.func")
+	s.logged("beginning.func")
 	s.until("the screens' end", func() bool { return len(childrenOf(s.cmd.Process.Pid)) == 0 })
 	s.resize(91, 27)
 	time.Sleep(2 * supervisor.IgnoreTypedFor)
