@@ -200,14 +200,14 @@ func blindByTonesAlone(t *retry, server *pulsetest.Server) {
 	touch("m", cue.SignalUndo)
 	touch("m", cue.SignalHold)
 	touch("m", cue.SignalLate)
-	samples := stop() // what ends the session is heard by TestBlindSession
-	b.press("m")
-	b.rest(1)
+	touch("m", cue.SignalStop)
 	b.press(" ") // the second is awaited
 	b.rest(0.7)
-	b.press(" ")
+	touch(" ", cue.SignalDone)
 	b.awaits(t, `"session-stopped"`)
 	b.holds()
+	b.rest(1) // two touches are heard 0.5 s after the second: the tape has all of their answer
+	samples := stop()
 	tape := recording{t: t, samples: thinned(samples)}
 	cues, zero := b.marked(sequence.CueGiven)
 	dip := slices.IndexFunc(cues, func(e sequence.Event) bool { return e.Cue == sequence.CueLoad })
