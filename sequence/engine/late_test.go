@@ -145,7 +145,8 @@ func TestHoldInFilmTest(t *testing.T) {
 }
 
 // A film test in a tray that breaks its film's limit says so, proposes hangers, and
-// says how the sheets are told apart; those that wait are turned once a minute.
+// says how the sheets are told apart; those that wait are turned once a minute from when
+// there are two.
 func TestFilmTestKindly(t *testing.T) {
 	r := recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, recipetest.Minute)), recipetest.Shuffled(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute, 10*recipetest.Minute)),
 		recipetest.Bath(sequence.StopBath, 30*recipetest.Second), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Minute)))
@@ -162,8 +163,8 @@ func TestFilmTestKindly(t *testing.T) {
 		t.Errorf("proposed first: %+v; expected hangers", s)
 	}
 	// Loaded at 0, 15, 30 s; into the developer at 1:30, 1:40, 1:50; out at 6:30, 8:40,
-	// 11:50; the first is in plain water from 7:00, all go on at 12:20.
-	recipetest.ExpectInstants(t, "turns in plain water", recipetest.CuesOf(p.Cues, sequence.CueShuffle, "stop"), 480, 540, 600, 660, 720)
+	// 11:50; in plain water the first is from 7:00, the second from 9:10; all go on at 12:20.
+	recipetest.ExpectInstants(t, "turns in plain water", recipetest.CuesOf(p.Cues, sequence.CueShuffle, "stop"), 610, 670, 730)
 	var ready []int
 	for _, c := range recipetest.CuesOf(p.Cues, sequence.CueReady, "develop") {
 		ready = append(ready, c.Sheet)

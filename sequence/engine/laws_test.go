@@ -254,16 +254,19 @@ func heldUp(p *sequence.Plan) bool {
 	return false
 }
 
-// withoutOverdue leaves out what a bath that waits asks for between its time and a press at once.
-func withoutOverdue(events []sequence.Event) (list []sequence.Event) {
+// withoutOverdue leaves out what a bath that waits asks for between its time and a press at once,
+// and says where agitation went on there instead of coming to a rest.
+func withoutOverdue(events []sequence.Event) (list []sequence.Event, goesOn []sequence.Elapsed) {
 	waits := false
 	for _, e := range events {
 		waits = e.Kind == sequence.Overran || waits && e.Act == 0
 		if begins := e.Cue == sequence.CueAgitate || e.Cue == sequence.CueShuffle || e.Cue == sequence.CueReverse; !waits || !begins {
 			list = append(list, e)
+		} else if e.Cue == sequence.CueAgitate {
+			goesOn = append(goesOn, e.At)
 		}
 	}
-	return list
+	return list, goesOn
 }
 
 // A session that nobody touches but where that is asked for gives the plan's cues, whatever the
@@ -277,8 +280,12 @@ func TestUntouchedSessionGivesThePlan(t *testing.T) {
 		}
 		n := begun(t, p, 0)
 		n.pressWhenAsked(24 * 60 * recipetest.Minute)
-		given := recipetest.EventsOf(withoutOverdue(n.events), sequence.CueGiven)
-		planned := slices.Clone(p.Cues)
+		events, goesOn := withoutOverdue(n.events)
+		wentOn := func(kind sequence.CueKind, rest sequence.Elapsed) bool {
+			return kind == sequence.CueStand && slices.ContainsFunc(goesOn, func(at sequence.Elapsed) bool { return recipetest.Near(at, rest) })
+		}
+		given := slices.DeleteFunc(recipetest.EventsOf(events, sequence.CueGiven), func(e sequence.Event) bool { return wentOn(e.Cue, e.At) })
+		planned := slices.DeleteFunc(slices.Clone(p.Cues), func(c sequence.Cue) bool { return wentOn(c.Kind, c.At) })
 		if len(recipetest.EventsOf(n.events, sequence.Overran)) > 0 { // what follows a press comes last at its instant, and ticks count from what was heard while it waited
 			given = slices.DeleteFunc(given, func(e sequence.Event) bool { return e.Cue == sequence.CueTick })
 			planned = slices.DeleteFunc(planned, func(c sequence.Cue) bool { return c.Kind == sequence.CueTick })

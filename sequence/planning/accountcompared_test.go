@@ -185,6 +185,7 @@ func (a *account) compareCues(p *sequence.Plan, s int, fault func(string, ...any
 	if len(a.r.Steps[s].PullTimes) == 0 && !a.parts(s) && !a.joins(s) {
 		list("turns", recipetest.Instants(recipetest.CuesOf(p.Cues, sequence.CueShuffle, name)), a.turns[s])
 	}
+	a.compareStands(p, s, list)
 	together := (!a.stack(s) || a.gathers(s)) && !a.parts(s) && !(a.passes(s) && a.n > 1) || a.r.Steps[s].LeaveTogether
 	var leave, drains []float64
 	for k := range a.n {
@@ -219,17 +220,33 @@ func (a *account) compareCues(p *sequence.Plan, s int, fault func(string, ...any
 	}
 }
 
+// compareStands wants a rest where the bath's agitation ends and does not begin again.
+func (a *account) compareStands(p *sequence.Plan, s int, list func(string, []float64, []float64)) {
+	if a.gathers(s) || a.passes(s) {
+		return // each sheet has an agitation of its own
+	}
+	name := p.Steps[s].Name
+	cycles := recipetest.CuesOf(p.Cues, sequence.CueAgitate, name)
+	var ends []float64
+	for i, c := range cycles {
+		if end := c.At + c.For; i+1 == len(cycles) || cycles[i+1].At > end {
+			ends = append(ends, end.Seconds())
+		}
+	}
+	list("rests", recipetest.Instants(recipetest.CuesOf(p.Cues, sequence.CueStand, name)), ends)
+}
+
 // waitingTurns: what waits in plain water is turned over each minute from when the
-// first is put there until all go on.
+// second is put there until all go on.
 func (a *account) waitingTurns(s int) []float64 {
-	end, first := a.out[s][0], math.Inf(1)
+	end, first, second := a.out[s][0], math.Inf(1), math.Inf(1)
 	for k := range a.n {
 		if into := a.in[s][k] + a.r.Steps[s].Time.Seconds(); into < end-1e-9 {
-			first = min(first, into)
+			first, second = min(first, into), min(second, max(first, into))
 		}
 	}
 	var list []float64
-	for at := first + 60; at < end-1e-9; at += 60 {
+	for at := second + 60; at < end-1e-9; at += 60 {
 		list = append(list, at)
 	}
 	return list

@@ -32,18 +32,23 @@ func (w *stepCues) agitation() {
 }
 
 func (w *stepCues) agitate(at, dur sequence.Elapsed) {
-	if dur > 0 {
-		w.asked(at, at+dur, sequence.Agitating, 0, rhythm)
-		w.add(at, sequence.CueAgitate, dur, 0)
-		w.add(at+dur, sequence.CueStand, 0, 0)
+	if dur <= 0 {
+		return
 	}
+	w.asked(at, at+dur, sequence.Agitating, 0, rhythm)
+	if n := len(w.out) - 1; n >= 0 && w.out[n].Kind == sequence.CueStand && w.out[n].At == at && w.out[n].During == w.s {
+		w.out = w.out[:n] // the hands go on: they do not stand between the two
+	}
+	w.add(at, sequence.CueAgitate, dur, 0)
+	w.add(at+dur, sequence.CueStand, 0, 0)
 }
 
 // pulledSheets serves the bath after a film test's developer: each sheet is
-// agitated for its time, and then goes on; or to wait in plain water, where all that wait are
-// turned over once a minute.
+// agitated for its time, and then goes on; or to wait in plain water, where those that wait are
+// turned over once a minute from when there are two.
 func (w *stepCues) pulledSheets() {
-	first, together := sequence.Never, w.end // of those that wait; when all that have had their time go on
+	var waitFrom []sequence.Elapsed
+	together := w.end // when all that have had their time go on
 	if w.overrun > 0 {
 		together = w.due // the last has nobody to wait for
 	}
@@ -59,13 +64,14 @@ func (w *stepCues) pulledSheets() {
 		if into := y.In + w.st.Given; into < together && w.plan.GathersPulled(w.s) {
 			w.asked(into, into+Momentary, sequence.Transfer, 0, aside)
 			w.add(into, sequence.CueTransfer, 0, k+1)
-			first = min(first, into)
+			waitFrom = append(waitFrom, into)
 		}
 	}
-	if first == sequence.Never {
-		return
+	if len(waitFrom) < 2 {
+		return // one sheet alone has none to be turned over with
 	}
-	for at := nextInstant(first+setAsideShuffleEvery, setAsideShuffleEvery, w.now-Momentary); at < w.end; at += setAsideShuffleEvery {
+	slices.Sort(waitFrom)
+	for at := nextInstant(waitFrom[1]+setAsideShuffleEvery, setAsideShuffleEvery, w.now-Momentary); at < w.end; at += setAsideShuffleEvery {
 		w.asked(at, min(at+Momentary, w.end), sequence.Shuffling, 0, aside)
 		w.add(at, sequence.CueShuffle, 0, 0)
 	}
