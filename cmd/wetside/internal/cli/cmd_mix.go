@@ -13,7 +13,6 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/recipes/safetext"
-	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
 )
 
@@ -143,7 +142,7 @@ func (m *mixFlags) parse(what string) error {
 	if err != nil {
 		return err
 	}
-	b, err := bathOf(r, m.bath)
+	b, err := flags.BathOf(r, m.bath)
 	if err != nil {
 		return err
 	}
@@ -200,28 +199,6 @@ func (m *mixFlags) compareStock(amounts []chem.Amount) ([]stockNeed, error) {
 		}
 	}
 	return list, nil
-}
-
-// bathOf is the bath named, or that of the first developing step.
-func bathOf(r sequence.Recipe, id string) (sequence.Bath, error) {
-	if id == "" {
-		for _, st := range r.Steps {
-			if st.Kind == sequence.Develop && st.Bath != "" {
-				id = st.Bath
-				break
-			}
-		}
-	}
-	var known []string
-	for _, b := range r.Baths {
-		if b.ID == id && len(b.Parts) > 0 {
-			return b, nil
-		}
-		if len(b.Parts) > 0 {
-			known = append(known, b.ID)
-		}
-	}
-	return sequence.Bath{}, fmt.Errorf("bath %q: the recipe says no parts for it; expected %s", id, sequence.OneOf(known))
 }
 
 // printMix says the dangers first, then what to measure out and in which order.

@@ -14,6 +14,7 @@ import (
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/backend"
+	"example.org/wetside/cmd/wetside/internal/cli/bottlescmd"
 	"example.org/wetside/cmd/wetside/internal/cli/curvecmd"
 	"example.org/wetside/cmd/wetside/internal/cli/exposecmd"
 	"example.org/wetside/cmd/wetside/internal/cli/fitcmd"
@@ -122,7 +123,7 @@ func addGroups(p *app.Env, root *cobra.Command) {
 	}{
 		{"sessions", "Sessions:", []*cobra.Command{newPlanCommand(p), newRunCommand(p), newResumeCommand(p), notebookcmd.NewNotebookCommand(p)}},
 		{"recipes", "Recipes:", []*cobra.Command{newNewCommand(p), newEditCommand(p), newCheckCommand(p)}},
-		{"chemistry", "Chemistry:", []*cobra.Command{newMixCommand(p), newBottlesCommand(p), newTemperCommand(p), newWashCommand(p), fitcmd.NewFitCommand(p)}},
+		{"chemistry", "Chemistry:", []*cobra.Command{newMixCommand(p), bottlescmd.NewBottlesCommand(p), newTemperCommand(p), newWashCommand(p), fitcmd.NewFitCommand(p)}},
 		{"film", "Film:", []*cobra.Command{exposecmd.NewExposeCommand(p), newFilmCommand(p), newHoldersCommand(p), newFilmTestCommand(p), scancmd.NewScanCommand(p), curvecmd.NewCurveCommand(p)}},
 		{"laptop", "This laptop:", []*cobra.Command{newReadyCommand(p), newCuesCommand(p), newConfigCommand(p), newDemoCommand(p), newCompletionCommand(p)}},
 	} {

@@ -101,3 +101,25 @@ func FilmArea(sheets int, size string) (float64, error) {
 	n, err := chem.Sheets(sheets, of.SquareInches())
 	return n * chem.SheetArea, err
 }
+
+// BathOf is the bath named, or that of the first developing step.
+func BathOf(r sequence.Recipe, id string) (sequence.Bath, error) {
+	if id == "" {
+		for _, st := range r.Steps {
+			if st.Kind == sequence.Develop && st.Bath != "" {
+				id = st.Bath
+				break
+			}
+		}
+	}
+	var known []string
+	for _, b := range r.Baths {
+		if b.ID == id && len(b.Parts) > 0 {
+			return b, nil
+		}
+		if len(b.Parts) > 0 {
+			known = append(known, b.ID)
+		}
+	}
+	return sequence.Bath{}, fmt.Errorf("bath %q: the recipe says no parts for it; expected %s", id, sequence.OneOf(known))
+}

@@ -1,4 +1,4 @@
-package cli
+package bottlescmd
 
 // wetside bottles open: a bottle for each bath that a recipe says parts for.
 
@@ -45,7 +45,7 @@ func runBottlesOpen(p *app.Env, k *bottleFlags, recipe string) error {
 	}
 	baths := r.Baths
 	if k.bath != "" {
-		b, err := bathOf(r, k.bath)
+		b, err := flags.BathOf(r, k.bath)
 		if err != nil {
 			return err
 		}

@@ -1,4 +1,4 @@
-package cli
+package bottlescmd
 
 // A bottle as wetside bottles --json gives it: what the ledger knows, as of now.
 

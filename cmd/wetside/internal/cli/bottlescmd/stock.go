@@ -1,4 +1,4 @@
-package cli
+package bottlescmd
 
 // wetside bottles stock, bottles take: bottles of the parts that baths are mixed from.
 

@@ -1,4 +1,4 @@
-package cli
+package bottlescmd
 
 // wetside bottles clearing: how long the fixer takes to clear a scrap of the film, by a
 // stopwatch that is told when it is clear; what follows for fixing, and whether the

@@ -1,4 +1,6 @@
-package cli
+// Package bottlescmd is the command wetside bottles. Start with NewBottlesCommand; the rules are in
+// sequence/bottles, the words in tui/say.
+package bottlescmd
 
 // wetside bottles: which bottles stand open, what they have done, how long they keep.
 
@@ -23,7 +25,8 @@ type bottleFlags struct {
 	sheets                                         int
 }
 
-func newBottlesCommand(p *app.Env) *cobra.Command {
+// NewBottlesCommand is the command.
+func NewBottlesCommand(p *app.Env) *cobra.Command {
 	var k bottleFlags
 	cmd := &cobra.Command{
 		Use:   "bottles",
