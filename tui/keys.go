@@ -49,7 +49,7 @@ func (m Model) held(msg HeldMsg) (Model, tea.Cmd) {
 // quiet gives the screen the touches that only silence tells from a key held down.
 func (m Model) quiet() (Model, tea.Cmd) {
 	var cmds []tea.Cmd
-	for _, k := range []screen.Key{screen.BigKey, screen.MenuKey, screen.EscapeKey} {
+	for _, k := range wetKeys {
 		d := m.touches.of(k)
 		var kind press.Kind
 		if *d, kind = d.Quiet(); kind == press.Same {
@@ -64,31 +64,17 @@ func (m Model) quiet() (Model, tea.Cmd) {
 	return m, tea.Batch(cmds...)
 }
 
-// otherKey has no touch wait for silence any more but one of this key.
-func (m Model) otherKey(name string) Model {
-	this, is := m.o.Keys.Of(name)
-	for _, k := range []screen.Key{screen.BigKey, screen.MenuKey, screen.EscapeKey} {
-		if d := m.touches.of(k); !is || k != this {
-			*d = d.Other()
-		}
-	}
-	return m
-}
-
-// released lets go of a key.
-func (m Model) released(name string) Model {
-	if k, is := m.o.Keys.Of(name); is {
-		d := m.touches.of(k)
-		*d = d.Release()
-	}
-	return m
-}
-
+// key takes one key. While no cell is lit it can be no more than a touch.
 func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 	name := msg.String()
-	m = m.otherKey(name)
+	wet, is := m.o.Keys.Of(name)
+	m.touches = m.touches.other(wet, is)
+	touched, ok := m.stack.top().(screen.Touched)
 	if m.dark() {
-		return m.inDark(name)
+		if !ok || !is {
+			return m, nil
+		}
+		return m.touch(touched, wet)
 	}
 	m.message = message{}
 	about := m.stack.top().About()
@@ -99,7 +85,7 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 		}
 		return m, nil
 	case m.help != nil:
-		m.help = m.frame().read(*m.help, name)
+		m.help = frameOf(m).read(*m.help, name)
 		return m, nil
 	case name == "?" && !about.Typing:
 		m.help = &about.Help
@@ -107,23 +93,13 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 	case name == "ctrl+c":
 		return m.interrupt()
 	}
-	if s, ok := m.stack.top().(screen.Touched); ok && !about.Typing {
-		if k, is := m.o.Keys.Of(name); is && k == screen.BigKey {
-			return m.touch(s, k)
-		}
+	if ok && !about.Typing && is && wet == screen.BigKey {
+		return m.touch(touched, wet)
 	}
-	return m.heard(name).give(msg)
-}
-
-// heard remembers a key for wet hands where it is an ordinary one: held on, it is no touch of
-// the screen that it leads to.
-func (m Model) heard(name string) Model {
-	if k, is := m.o.Keys.Of(name); is {
-		d := m.touches.of(k)
-		*d, _ = d.Press(m.o.Now())
-		*d = d.Reset()
+	if is {
+		m.touches = m.touches.passed(wet, m.o.Now())
 	}
-	return m
+	return m.give(msg)
 }
 
 // interrupt leaves, or asks the screen what it means here.
@@ -135,16 +111,6 @@ func (m Model) interrupt() (Model, tea.Cmd) {
 	next, action, cmd := s.Interrupt()
 	m, done := m.with(next).do(action)
 	return m, tea.Batch(cmd, done)
-}
-
-// inDark is all that a key can do while no cell is lit.
-func (m Model) inDark(name string) (Model, tea.Cmd) {
-	s, ok := m.stack.top().(screen.Touched)
-	k, is := m.o.Keys.Of(name)
-	if !ok || !is {
-		return m, nil
-	}
-	return m.touch(s, k)
 }
 
 // touch counts a key and gives the screen what counts.

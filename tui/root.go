@@ -114,7 +114,7 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 // fitted tells the screen that is shown how much room its body has.
 func (m Model) fitted() Model {
 	if s, ok := m.stack.top().(screen.Sized); ok {
-		f := m.frame()
+		f := frameOf(m)
 		return m.with(s.Sized(f.inner(), f.body()))
 	}
 	return m
@@ -132,7 +132,10 @@ func (m Model) update(msg tea.Msg) (Model, tea.Cmd) {
 	case HeldMsg:
 		return m.held(msg)
 	case ReleasedMsg:
-		return m.released(msg.Key), nil
+		if k, is := m.o.Keys.Of(msg.Key); is {
+			m.touches = m.touches.released(k)
+		}
+		return m, nil
 	case begunMsg:
 		return m.begun(msg)
 	case openedMsg:

@@ -34,6 +34,36 @@ func (t touches) felt(k screen.Key, now time.Time) (touches, press.Kind) {
 	return t, kind
 }
 
+// wetKeys are the keys that count by touches.
+var wetKeys = []screen.Key{screen.BigKey, screen.MenuKey, screen.EscapeKey}
+
+// other is a key typed that is none of them, or one of them: no touch of another waits for silence
+// any more.
+func (t touches) other(this screen.Key, is bool) touches {
+	for _, k := range wetKeys {
+		if d := t.of(k); !is || k != this {
+			*d = d.Other()
+		}
+	}
+	return t
+}
+
+// released lets go of a key.
+func (t touches) released(k screen.Key) touches {
+	d := t.of(k)
+	*d = d.Release()
+	return t
+}
+
+// passed remembers a key where it is an ordinary one: held on, it is no touch of the screen that it
+// leads to.
+func (t touches) passed(k screen.Key, now time.Time) touches {
+	d := t.of(k)
+	*d, _ = d.Press(now)
+	*d = d.Reset()
+	return t
+}
+
 // spent makes the big key's next touch a first one.
 func (t touches) spent() touches {
 	t.big = t.big.Reset()

@@ -18,10 +18,10 @@ const (
 	mostMessage = 4
 )
 
-func (m Model) frame() frame { return frame{m.w, m.h, m.said()} }
+func frameOf(m Model) frame { return frame{m.w, m.h, said(m)} }
 
 // said is the message, or the question, in rows.
-func (m Model) said() []string {
+func said(m Model) []string {
 	text, paint := m.message.text, style.Value
 	switch {
 	case m.quitting:
@@ -54,7 +54,7 @@ func (m Model) View() string {
 	if m.w < leastWidth || m.h < leastHeight {
 		return style.Value("window too small") + "\n" + style.Label("40x12 at least")
 	}
-	f := m.frame()
+	f := frameOf(m)
 	about, w, h := m.stack.top().About(), f.inner(), f.body()
 	if m.help == nil {
 		return f.around(about, m.stack.top().View(w, h), keysOf(about, w))

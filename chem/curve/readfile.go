@@ -7,6 +7,7 @@ import (
 	"bytes"
 	"fmt"
 	"slices"
+	"strconv"
 	"time"
 	"unicode/utf8"
 )
@@ -200,6 +201,26 @@ func tabletOf(fs *faultList, values []float64, at func(int) position) ([]Density
 	tablet := make([]Density, len(values))
 	for i, v := range values {
 		tablet[i] = Density(v)
+	}
+	return tablet, nil
+}
+
+// The usual tablet: 0.05 to 3.05 in 21 steps (NAVEDTRA 14209 p. 282).
+const (
+	DefaultSteps = 21
+	DefaultStep  = tabletStep
+	firstStep    = 0.05
+)
+
+// NominalTablet is the densities of a tablet of n equal steps. It errs for less
+// than 5 or more than 100 steps, and for steps not from 0.01 to 1.
+func NominalTablet(n int, step float64) ([]float64, error) {
+	if n < minSmoothed || n > maxSmoothed || !(step >= 0.01 && step <= 1) || firstStep+step*float64(n-1) > tabletLimits.max {
+		return nil, fmt.Errorf("tablet: %d steps of %g; expected %d to %d steps of 0.01 to 1, up to density %g", n, step, minSmoothed, maxSmoothed, tabletLimits.max)
+	}
+	tablet := make([]float64, n)
+	for i := range tablet {
+		tablet[i], _ = strconv.ParseFloat(fmt.Sprintf("%.4f", firstStep+step*float64(i)), 64)
 	}
 	return tablet, nil
 }

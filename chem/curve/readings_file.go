@@ -38,26 +38,6 @@ type SheetReadings struct {
 	Errors []Density
 }
 
-// The usual tablet: 0.05 to 3.05 in 21 steps (NAVEDTRA 14209 p. 282).
-const (
-	DefaultSteps = 21
-	DefaultStep  = tabletStep
-	firstStep    = 0.05
-)
-
-// NominalTablet is the densities of a tablet of n equal steps. It errs for less
-// than 5 or more than 100 steps, and for steps not from 0.01 to 1.
-func NominalTablet(n int, step float64) ([]float64, error) {
-	if n < minSmoothed || n > maxSmoothed || !(step >= 0.01 && step <= 1) || firstStep+step*float64(n-1) > tabletLimits.max {
-		return nil, fmt.Errorf("tablet: %d steps of %g; expected %d to %d steps of 0.01 to 1, up to density %g", n, step, minSmoothed, maxSmoothed, tabletLimits.max)
-	}
-	tablet := make([]float64, n)
-	for i := range tablet {
-		tablet[i], _ = strconv.ParseFloat(fmt.Sprintf("%.4f", firstStep+step*float64(i)), 64)
-	}
-	return tablet, nil
-}
-
 // Add appends a sheet of which nothing is read yet.
 func (r *Readings) Add(t time.Duration, sheet int) {
 	r.Sheets = append(r.Sheets, SheetReadings{Time: t, Sheet: sheet, Steps: make([]*Density, len(r.Tablet))})

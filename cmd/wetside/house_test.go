@@ -24,19 +24,10 @@ var larger = map[string]struct {
 	limit int
 	why   string
 }{
-	"cmd/wetside/internal/cli/cmd_holders_group.go": {307, "one command, its groups and its text"},
-	"chem":                        {26, "one file a topic of darkroom physics"},
-	"chem/curve":                  {26, "one file a topic of curves; the errors of readings came last"},
-	"chem/curve/readings_file.go": {301, "the file's lines, read and written side by side"},
-	"tui/say":                     {27, "one file a topic of words"},
-	"tui/screen/scan.Model":       {36, "a picture, its outlines and its questions; not parted yet"},
-	"sequence/journal/store.go":   {366, "finding, beginning and taking up share one look at the folders"},
-	"sequence/journal/writer.go":  {322, "one write with every way that it can fail"},
+	"tui/screen/scan.Model":                              {36, "a picture, its outlines and its questions; not parted yet"},
+	"sequence/journal/store.go":                          {366, "finding, beginning and taking up share one look at the folders"},
+	"sequence/journal/writer.go":                         {322, "one write with every way that it can fail"},
 	"cmd/wetside/internal/supervisor/supervisor_unix.go": {310, "one process from its start to its end"},
-	"sequence/engine.State":                              {26, "the state of a session, each question to it a short method"},
-	"sequence/engine.filmState":                          {26, "where every sheet is, each question a short method"},
-	"sequence/planning.cautionBuilder":                   {26, "a method for each kind of caution"},
-	"tui.Model":                                          {31, "the root: bubbletea's methods, and one for each message that it hands on"},
 }
 
 // measured gives the size of every package, file and type that is over its limit.

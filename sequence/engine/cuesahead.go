@@ -63,7 +63,7 @@ func (s State) applyCue(e sequence.Event) State {
 			break
 		}
 		s.shuffles = append(make([]schedule.ShuffleCount, 0, len(s.plan.Steps)), s.shuffles...)[:len(s.plan.Steps)]
-		s.shuffles[step] = s.shuffles[step].And(e.At, s.liesIn(step))
+		s.shuffles[step] = s.shuffles[step].And(e.At, liesIn(s.filmState, step))
 	case sequence.CueReading:
 		s.announced = s.forecastNow.change.at
 	case sequence.CueOverdue:

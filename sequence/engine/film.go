@@ -67,7 +67,7 @@ func (f filmState) allIn(i int) bool {
 }
 
 // liesIn is how many sheets are in step i.
-func (f filmState) liesIn(i int) (n int) {
+func liesIn(f filmState, i int) (n int) {
 	for k := range f.plan.Sheets {
 		if f.where(k) == i {
 			n++

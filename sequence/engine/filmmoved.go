@@ -37,7 +37,7 @@ func (s State) otherRounds(e sequence.Event) []schedule.ShuffleCount {
 	case e.Kind == sequence.SetAside:
 		return nil
 	case e.Kind == sequence.LateReported:
-		return s.turnedWithout()
+		return turnedWithout(s.filmState, s.shuffles)
 	case e.Kind == sequence.Pulled:
 		from++
 	case e.Kind != sequence.Transferred || !s.plan.LeavesSingly(from):
@@ -51,10 +51,10 @@ func (s State) otherRounds(e sequence.Event) []schedule.ShuffleCount {
 }
 
 // turnedWithout is the turns so far as the hand gave them, to a stack in which the late sheet never lay.
-func (s State) turnedWithout() []schedule.ShuffleCount {
-	turned := slices.Clone(s.shuffles)
+func turnedWithout(f filmState, given []schedule.ShuffleCount) []schedule.ShuffleCount {
+	turned := slices.Clone(given)
 	for i := range turned {
-		if n := s.liesIn(i); n > 0 {
+		if n := liesIn(f, i); n > 0 {
 			turned[i].Lead = (n - turned[i].Count%n) % n
 		}
 	}

@@ -61,7 +61,7 @@ func bottleFor(p *sequence.Plan, b *sequence.Bath) *sequence.OpenBottle {
 
 // Stock that is needed, in words, for a bath mixed fresh and for a kept one.
 func (w *cautionBuilder) stock(b *sequence.Bath, k *sequence.OpenBottle) {
-	volume, sheets := b.Volume, float64(w.p.Sheets)*w.area()/chem.SheetArea
+	volume, sheets := b.Volume, float64(w.p.Sheets)*w.p.Recipe.Load.Size.SquareInches()/chem.SheetArea
 	if k != nil {
 		volume = k.Volume
 		if !b.OneShot {
@@ -84,13 +84,13 @@ func (w *cautionBuilder) stock(b *sequence.Bath, k *sequence.OpenBottle) {
 func (w *cautionBuilder) capacity(b *sequence.Bath, k *sequence.OpenBottle) {
 	p := w.p
 	if k == nil {
-		if room, err := chem.Capacity(b.Volume, b.SheetsPerLitre, w.area()); err == nil && p.Sheets > room {
+		if room, err := chem.Capacity(b.Volume, b.SheetsPerLitre, w.p.Recipe.Load.Size.SquareInches()); err == nil && p.Sheets > room {
 			w.add(sequence.Care, "capacity", sequence.Values{Bath: b.ID, Volume: b.Volume, Room: room, Sheets: p.Sheets})
 		}
 		return
 	}
 	room, known := Serves(k)
-	now := float64(p.Sheets) * w.area() / chem.SheetArea
+	now := float64(p.Sheets) * w.p.Recipe.Load.Size.SquareInches() / chem.SheetArea
 	const grain = 1e-9 // litres times sheets a litre
 	v := sequence.Values{Bath: b.ID, Bottle: k.Bottle, Done: k.SheetsDone, Serves: room, Count: now}
 	switch {
@@ -147,8 +147,6 @@ func (w *cautionBuilder) fixerClearing(b *sequence.Bath, k *sequence.OpenBottle)
 		}
 	}
 }
-
-func (w *cautionBuilder) area() float64 { return w.p.Recipe.Load.Size.SquareInches() }
 
 // BottleCautions are the plan's cautions about baths that stand ready, gravest first.
 func BottleCautions(p *sequence.Plan) []sequence.Caution {

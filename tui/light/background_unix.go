@@ -24,7 +24,7 @@ const (
 
 // ask puts the questions, and last who the terminal is: nearly every terminal answers that,
 // and by then has answered the others if it ever will.
-func (g *Guard) ask() (answer string) {
+func ask(g *Guard) (answer string) {
 	fd := int(g.tty.Fd())
 	was, err := term.MakeRaw(fd)
 	if err != nil {

@@ -11,4 +11,4 @@ const bareTerminal = NoColours
 func Obeys(*os.File) bool { return true }
 
 // enableEscapes does nothing: terminals obey escape sequences.
-func (g *Guard) enableEscapes() (undo func()) { return func() {} }
+func enableEscapes(g *Guard) (undo func()) { return func() {} }

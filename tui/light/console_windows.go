@@ -25,7 +25,7 @@ func Obeys(tty *os.File) bool {
 }
 
 // enableEscapes makes the terminal obey escape sequences; undo makes it as it was.
-func (g *Guard) enableEscapes() (undo func()) {
+func enableEscapes(g *Guard) (undo func()) {
 	undo, err := askToObey(g.tty)
 	if err != nil {
 		return func() {}

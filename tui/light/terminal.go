@@ -80,12 +80,12 @@ func (g *Guard) colours() string {
 func (g *Guard) Begin() {
 	g.mu.Lock()
 	defer g.mu.Unlock()
-	g.restore = g.enableEscapes()
+	g.restore = enableEscapes(g)
 	io.WriteString(g.to, g.beginSequence())
 	g.black()
 	answer := ""
 	if !g.isLinuxConsole() {
-		answer = g.ask()
+		answer = ask(g)
 	}
 	g.blackConfirmed, g.around = isBlack(answer), AroundOf(os.Getenv, answer)
 	if g.tellsKeys = tellsReleases(answer); g.tellsKeys {

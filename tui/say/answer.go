@@ -121,3 +121,8 @@ func CoefficientError(e planning.ErrorBudget) (name, share string) {
 	}
 	return name, fmt.Sprintf("−%.1f/+%s", -100*e.CoefficientLow, percent(e.CoefficientHigh))
 }
+
+// ContrastGain says by how much a long exposure raises contrast, and that development makes up for it.
+func ContrastGain(gain float64) string {
+	return fmt.Sprintf("less by its long exposure, which gains %.0f%% of contrast", 100*(gain-1))
+}
