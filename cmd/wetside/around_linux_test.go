@@ -47,26 +47,24 @@ func (w *window) touch() {
 // With that answered too it is black.
 func (w *window) asked() {
 	w.t.Helper()
+	w.until("the plan", func() bool { return len(strings.Fields(w.colours())) > xtermColours })
 	w.run("xdotool", "key", "Return")
-	time.Sleep(time.Second)
-	w.run("xdotool", "key", "c") // the panel
+	w.pressUntil("the preparation, in red", w.hasRed, "c") // the panel
 	for range 3 {
 		w.touch()
 	}
 	if w.colours() == "#000000" {
 		w.t.Error("black without a yes to what is around")
 	}
-	w.run("xdotool", "key", "y", "y", "y") // the background where it is asked about, what is around, no sound
-	w.pressUntil("black", func() bool { return w.colours() == "#000000" }, "space")
+	// the background where it is asked about, what is around, no sound; a key may be lost where much else runs
+	w.pressUntil("black", func() bool { return w.colours() == "#000000" }, "y", "y", "y", "space")
 }
 
 func TestTmuxAroundIsDark(t *testing.T) {
 	t.Parallel()
 	w, tmux := inTmux(t, "run tern-hangers --sound off --countdown 1s")
 	w.asked()
-	w.touch()
-	w.touch()
-	w.until("the first dip", func() bool { return strings.Contains(w.record(), `"step-began"`) })
+	w.begins()
 	w.isBlack("in a dark step")
 	if !strings.Contains(w.record(), "tmux around the screens, its line switched off, accepted") {
 		t.Error("what was accepted is not recorded")
@@ -115,9 +113,7 @@ func TestGNUScreenAroundIsDark(t *testing.T) {
 	t.Cleanup(func() { exec.Command("screen", "-S", name, "-X", "quit").Run() })
 	w := inXtermRuns(t, []string{probeAs + "=wetside", "STY="}, "screen", "-c", rc, "-S", name, exe, "run", "tern-hangers", "--sound", "off", "--countdown", "1s")
 	w.asked()
-	w.touch()
-	w.touch()
-	w.until("the first dip", func() bool { return strings.Contains(w.record(), `"step-began"`) })
+	w.begins()
 	w.isBlack("in a dark step")
 	if !strings.Contains(w.record(), "GNU screen around the screens, not known to be dark, accepted") {
 		t.Error("what was accepted is not recorded")

@@ -216,7 +216,7 @@ func TestATransferThatWasCutOffIsTold(t *testing.T) {
 		t.Fatalf("no record that a transfer was due")
 	}
 	if e := again.events[0]; !strings.Contains(e.Text, "the transfer out of develop, due at 0:08, is not on record") {
-		t.Errorf("taken up with %q", e.Text)
+		t.Errorf("taken up with %+v after %+v", e, kept[max(0, len(kept)-3):])
 	}
 	again.kill()
 }

@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -234,22 +235,8 @@ func TestXtermIsBlack(t *testing.T) {
 func TestXtermIsBlackWithWetside(t *testing.T) {
 	t.Parallel()
 	w := inXterm(t, []string{probeAs + "=wetside"}, "run", "tern-hangers", "--sound", "off", "--countdown", "1s")
-	touch := func() {
-		w.run("xdotool", "key", "space")
-		time.Sleep(touchGap)
-	}
 	w.toTheDark()
-	time.Sleep(2 * time.Second) // the press that made it dark is none of the two
-	w.until("the first sheet in", func() bool {
-		touch()
-		touch()
-		for again := time.Now().Add(6 * time.Second); time.Now().Before(again); time.Sleep(100 * time.Millisecond) {
-			if strings.Contains(w.record(), `"step-began"`) {
-				return true
-			}
-		}
-		return false
-	})
+	w.begins()
 	w.isBlack("in a dark step")
 	w.run("xdotool", "windowsize", w.id, "900", "700")
 	w.isBlack("resized")
@@ -295,10 +282,10 @@ func (w *window) toTheDark() {
 
 // pressUntil presses a key until what it is for has come. Before each time more it looks for as
 // long as an answer may take where much else runs: what was pressed twice is two.
-func (w *window) pressUntil(what string, yes func() bool, key string) {
+func (w *window) pressUntil(what string, yes func() bool, keys ...string) {
 	w.t.Helper()
 	w.until(what, func() bool {
-		w.run("xdotool", "key", key)
+		w.run("xdotool", append([]string{"key"}, keys...)...)
 		for again := time.Now().Add(5 * time.Second); time.Now().Before(again); time.Sleep(100 * time.Millisecond) {
 			if yes() {
 				return true
@@ -308,8 +295,29 @@ func (w *window) pressUntil(what string, yes func() bool, key string) {
 	})
 }
 
+// begins gives the two touches with which the first step begins, again where they were swallowed.
+func (w *window) begins() {
+	w.t.Helper()
+	time.Sleep(2 * time.Second) // the press that made it dark is none of the two
+	w.until("the first sheet in", func() bool {
+		w.touch()
+		w.touch()
+		for again := time.Now().Add(6 * time.Second); time.Now().Before(again); time.Sleep(100 * time.Millisecond) {
+			if strings.Contains(w.record(), `"step-began"`) {
+				return true
+			}
+		}
+		return false
+	})
+}
+
 // xtermColours is how many there are on the glass before anything is drawn: the paper, the cursor.
 const xtermColours = 2
+
+// hasRed reports whether some of what shines is red.
+func (w *window) hasRed() bool {
+	return slices.ContainsFunc(strings.Fields(w.colours()), func(c string) bool { return strings.HasSuffix(c, "0000") && c != "#000000" })
+}
 
 // isRed reports whether all that shines is red.
 func (w *window) isRed() bool {
