@@ -113,6 +113,9 @@ func (e *evening) keepHands(text string) {
 }
 
 func TestEverySurfaceOfASessionAgrees(t *testing.T) {
+	if ownProcess(t) {
+		return
+	}
 	homeOfTheirOwn(t)
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawnPlan(t)

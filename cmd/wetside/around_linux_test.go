@@ -43,11 +43,14 @@ func (w *window) touch() {
 	time.Sleep(touchGap + 100*time.Millisecond)
 }
 
+// aroundColours is how many a status line has of its own at most.
+const aroundColours = 2
+
 // asked goes to the preparation and answers all but what is around: no touch darkens then.
 // With that answered too it is black.
 func (w *window) asked() {
 	w.t.Helper()
-	w.until("the plan", func() bool { return len(strings.Fields(w.colours())) > xtermColours })
+	w.until("the plan", func() bool { return len(strings.Fields(w.colours())) > xtermColours+aroundColours })
 	w.run("xdotool", "key", "Return")
 	w.pressUntil("the preparation, in red", w.hasRed, "c") // the panel
 	for range 3 {

@@ -144,6 +144,7 @@ const alike = 0.95
 
 // What is looked for is told from all else that could be heard in its place.
 func TestSoundsAreToldApart(t *testing.T) {
+	t.Parallel()
 	sounds := map[string]func() beep.Streamer{
 		"load":  func() beep.Streamer { return cue.Sound(sequence.CueLoad) },
 		"move":  func() beep.Streamer { return cue.Sound(sequence.CueTransfer) },

@@ -135,6 +135,7 @@ func (h recording) silentBut(stretches [][2]float64) error {
 // What the test looks for it finds: no two sounds are taken for each other, and words are
 // heard to be there.
 func TestTonesAreToldApart(t *testing.T) {
+	t.Parallel()
 	around := make([]float64, pulsetest.Rate/coarse/5)
 	for _, kind := range every() {
 		tape := recording{t: t, samples: slices.Concat(around, wholeOf(kind, 0), around, around)}

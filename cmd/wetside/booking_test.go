@@ -20,6 +20,9 @@ import (
 )
 
 func TestASessionTakenUpBooksOnce(t *testing.T) {
+	if ownProcess(t) {
+		return
+	}
 	hometest.New(t)
 	synctest.Test(t, func(t *testing.T) {
 		source := clock.NewSimulated(nil)

@@ -209,6 +209,9 @@ func TestSessionIsTakenUp(t *testing.T) {
 // Taken up too often it waits; then it is tried again, in the dark, for what
 // stood in the way may be gone.
 func TestSessionIsTakenUpAfterTheRestartWindow(t *testing.T) {
+	if ownProcess(t) {
+		return
+	}
 	t.Setenv(probeWindow, "3s")
 	s := probeAt(t, 40, 12, modernTerminal, "2031-05-04T2110-plover")
 	child := s.darken()

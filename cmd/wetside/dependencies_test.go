@@ -23,6 +23,7 @@ var licences = []struct{ name, UsageArgs, without string }{
 }
 
 func TestDependenciesAreListed(t *testing.T) {
+	t.Parallel()
 	goMod, err := os.ReadFile("../../go.mod")
 	if err != nil {
 		t.Fatal(err)

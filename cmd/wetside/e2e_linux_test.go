@@ -25,6 +25,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/planning"
 )
 
 // builtProgram is the program, built once.
@@ -96,6 +97,19 @@ func (l machine) command(wrap []string, args ...string) *exec.Cmd {
 	cmd := exec.Command(line[0], line[1:]...)
 	cmd.Dir, cmd.Env = l.dir, l.env
 	return cmd
+}
+
+// planned is a recipe's plan on this machine, as a script reads it.
+func (l machine) planned(recipe string) (p planning.Summary) {
+	l.t.Helper()
+	out, err := l.command(nil, "plan", recipe, "--json").Output()
+	if err == nil {
+		err = sequence.Unmarshal(out, &p)
+	}
+	if err != nil {
+		l.t.Fatalf("plan %s: %v: %s", recipe, err, out)
+	}
+	return p
 }
 
 // process is the program at work.

@@ -48,7 +48,7 @@ func TestAWholeSessionIsHeardThroughTheServer(t *testing.T) {
 	t.Parallel()
 	s := pulsetest.PulseAudio(t).Start()
 	l := before(t, s)
-	plan := planned(t, l.path("short.toml"))
+	plan := l.planned("short.toml")
 	withRetries(t, func(a *retry) {
 		err := l.rehearseAloud(s, plan)
 		if err == nil {
@@ -191,6 +191,7 @@ func likeness(sound []float64, kinds []sequence.CueKind) float64 {
 
 // What the comparison is for, it finds.
 func TestARecordingThatIsNotThePlanIsFound(t *testing.T) {
+	t.Parallel()
 	cues := []sequence.Cue{{Kind: sequence.CueReady}, {At: 2 * time.Second, Kind: sequence.CueTransfer},
 		{At: 4 * time.Second, Kind: sequence.CueShuffle}, {At: 5 * time.Second, Kind: sequence.CueDrain}}
 	changed := func(change func([]sequence.Cue) []sequence.Cue) []sequence.Cue { return change(slices.Clone(cues)) }

@@ -19,6 +19,7 @@ import (
 )
 
 func TestScripts(t *testing.T) {
+	t.Parallel()
 	cmds := map[string]func(*testscript.TestScript, bool, []string){
 		"status": status, "value": value, "session": session, "damage": damage, "wave": wave,
 	}

@@ -47,6 +47,7 @@ func wetsideWith(t testing.TB, kind vtest.Behaviour, env []string, args ...strin
 }
 
 func TestNoCommandAsksTheTerminal(t *testing.T) {
+	t.Parallel()
 	lines := [][]string{{"--version"}, {"plan", "tern-hangers"}, {"nonsense"}}
 	for _, c := range cli.NewRoot((&app.Env{})).Commands() {
 		lines = append(lines, []string{c.Name(), "--help"})

@@ -20,6 +20,9 @@ import (
 )
 
 func TestRehearsalOfTheMoves(t *testing.T) {
+	if ownProcess(t) {
+		return
+	}
 	for _, name := range []string{"tern-hangers", "plover-tray"} {
 		t.Run(name, func(t *testing.T) {
 			hometest.New(t)

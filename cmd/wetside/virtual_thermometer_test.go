@@ -23,6 +23,9 @@ import (
 // file is up to half a second old when it is read); what that changes is heard, tone
 // and words; and the journal holds each reading.
 func TestSensorThatWarmsEndsTheStepWhenScipySays(t *testing.T) {
+	if ownProcess(t) {
+		return
+	}
 	const scipy = 506.669
 	hometest.New(t)
 	file := filepath.Join(t.TempDir(), "temp1_input")
@@ -128,6 +131,9 @@ func spokenAfter(t *testing.T, file string, told, cues []sequence.Event) {
 // The readings of a session tell how its bath drifts, as a trial does: a bath that cools
 // from 24 towards 18 C with a time constant of ten minutes, read once a second.
 func TestDriftOfASession(t *testing.T) {
+	if ownProcess(t) {
+		return
+	}
 	hometest.New(t)
 	file := filepath.Join(t.TempDir(), "temp1_input")
 	began := time.Time{}
@@ -181,6 +187,9 @@ func TestThermometerInTheRoomMovesNothing(t *testing.T) {
 // In a jacket it reads the water around the developer: with the offset that is stated
 // it tells of the developer, without one it is refused.
 func TestThermometerInTheJacket(t *testing.T) {
+	if ownProcess(t) {
+		return
+	}
 	hometest.New(t)
 	file := filepath.Join(t.TempDir(), "jacket")
 	if err := os.WriteFile(file, []byte("19250\n"), 0o600); err != nil {
