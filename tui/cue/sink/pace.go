@@ -35,7 +35,12 @@ type puller struct {
 
 // startPuller starts pulling; give is called from the goroutine that pulls.
 func startPuller(source Source, every time.Duration, give func([][2]float64)) *puller {
-	p := &puller{source: source, every: every, deliver: give, started: time.Now(),
+	return startPullerAt(time.Now(), source, every, give)
+}
+
+// startPullerAt starts pulling what is due since a moment.
+func startPullerAt(started time.Time, source Source, every time.Duration, give func([][2]float64)) *puller {
+	p := &puller{source: source, every: every, deliver: give, started: started,
 		quit: make(chan struct{}), ended: make(chan struct{})}
 	go p.run()
 	return p

@@ -16,8 +16,8 @@ func (l *laggard) Pull([][2]float64, time.Time) {
 // A sink that nobody hears does not make up, at its end, for what it is behind by.
 func TestSilenceEndsAtOnce(t *testing.T) {
 	l := &laggard{}
-	s := openSilent("switched off", l)
-	s.pace.started = s.pace.started.Add(-time.Minute) // ten pulls a second, all of them due
+	aMinuteAgo := time.Now().Add(-time.Minute) // ten pulls a second, all of them due
+	s := &silentSink{pace: startPullerAt(aMinuteAgo, l, idleEvery, func([][2]float64) {})}
 	time.Sleep(2 * idleEvery)
 	s.Close()
 	if l.pulls > 3 {
