@@ -40,7 +40,7 @@ func (m Model) do(a screen.Action) (Model, tea.Cmd) {
 	case screen.Begin:
 		return m.starts(beginning(m.o.Backend, a.Start))
 	case screen.Resume:
-		return m.starts(resuming(m.o.Backend, a.ID))
+		return m.starts(resuming(m.o.Backend, a))
 	case screen.NextRound:
 		if m.next != nil {
 			return m.enter(*m.next)
@@ -104,9 +104,9 @@ func beginning(b Backend, s screen.SessionStart) tea.Cmd {
 }
 
 // resuming takes one up.
-func resuming(b Backend, id string) tea.Cmd {
+func resuming(b Backend, a screen.Resume) tea.Cmd {
 	return func() tea.Msg {
-		session, err := b.Resume(id)
+		session, err := b.Resume(a)
 		return begunMsg{session, err}
 	}
 }

@@ -43,7 +43,7 @@ type Backend interface {
 	newrecipe.Backend
 
 	Begin(screen.SessionStart) (screen.Session, error)
-	Resume(id string) (screen.Session, error)
+	Resume(screen.Resume) (screen.Session, error)
 	Light(light.Light) // what the screen may show from now on
 	// Edit finds the person's editor for a recipe of their own, of a shipped one for a copy
 	// that it makes, and tells its name. The editor has the terminal until it is left, or

@@ -49,7 +49,10 @@ type (
 	// Begin begins a session; the screen stays until it has begun, and then hears a
 	// BeginFailedMsg or is gone.
 	Begin  struct{ Start SessionStart }
-	Resume struct{ ID string }
+	Resume struct {
+		ID           string
+		BehindDamage bool // its record is damaged: from its last good line, in a new file
+	}
 	// NextRound plans the round after the session that was begun last, where its plan was one
 	// of several; otherwise what is given.
 	NextRound struct{ Otherwise OpenPlan }

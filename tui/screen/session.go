@@ -51,8 +51,17 @@ type Unfinished struct {
 	ID, Recipe string
 	Began      time.Time
 	Rehearsal  bool
-	Elsewhere  bool // on another laptop, where it may go on
-	Running    bool // another wetside carries it out now
+	Elsewhere  bool      // on another laptop, where it may go on
+	Running    bool      // another wetside carries it out now
+	Damaged    *LastGood // nil for a record that is whole
+}
+
+// LastGood is how far the record of a damaged session is believable.
+type LastGood struct {
+	Line  int // that is not
+	Plan  *sequence.Plan
+	State engine.Snapshot // before it
+	At    time.Time
 }
 
 // Session is a session being carried out.

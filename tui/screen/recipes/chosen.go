@@ -110,6 +110,10 @@ func sessionRows(u screen.Unfinished, w int, units sequence.Units) []string {
 		return append(rows, widget.Painted(began+", and another wetside carries it out now. enter asks before it is taken over.", w, style.Value)...)
 	case u.Elsewhere:
 		return append(rows, widget.Painted(began+" on another laptop, and may still be running there. enter asks before it is taken over.", w, style.Value)...)
+	case u.Damaged != nil:
+		text := fmt.Sprintf("%s, and its record is damaged from line %d on. Before it, %s. enter asks before it goes on from there.",
+			began, u.Damaged.Line, say.LastKnown(u.Damaged.Plan, u.Damaged.State, u.Damaged.At))
+		return append(rows, widget.Painted(text, w, style.Value)...)
 	case u.Rehearsal:
 		return append(rows, widget.Painted(began+", a rehearsal that was cut off. enter goes on with it.", w, style.Value)...)
 	}

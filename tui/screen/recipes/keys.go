@@ -17,6 +17,7 @@ type question int
 const (
 	asksNothing question = iota
 	asksTakeOver
+	asksDamaged
 	asksEditor
 )
 
@@ -24,6 +25,8 @@ const (
 	runningText  = "Another wetside carries this session out now. y asks it for the session and goes on with it here, any other key leaves it."
 	takeOverText = "This session began on another laptop and may still be running there. Two laptops that both carry it out " +
 		"call every transfer twice, so take it over only when the other one no longer does. y takes it over here, any other key leaves it."
+	damagedText = "The record of this session is damaged, and what came after its last good line is not known. y goes on from there, in a new file, " +
+		"and keeps the damaged one beside it; any other key leaves all as it is."
 	editorText = "Your own editor opens on the recipe; of a shipped one on a copy. Save and leave it as you always do " +
 		"(nano: ctrl+o enter ctrl+x, vi: esc :wq enter). Then the recipe is checked and its plan shown. enter opens it, any other key stays here."
 )
@@ -93,6 +96,10 @@ func (m Model) open() (Model, screen.Action) {
 			m.asking = asksTakeOver
 			return m, nil
 		}
+		if u.Damaged != nil {
+			m.asking = asksDamaged
+			return m, nil
+		}
 		return m, screen.Resume{ID: u.ID}
 	}
 	e, ok := m.list.entry()
@@ -154,6 +161,9 @@ func (m Model) answer(name string) (Model, screen.Action) {
 	case asked == asksTakeOver && name == "y":
 		u, _ := m.list.session()
 		return m, screen.Resume{ID: u.ID}
+	case asked == asksDamaged && name == "y":
+		u, _ := m.list.session()
+		return m, screen.Resume{ID: u.ID, BehindDamage: true}
 	case asked == asksEditor && (name == "enter" || name == "e"):
 		e, _ := m.list.entry()
 		return m, screen.Edit{Recipe: e.Name}
@@ -184,6 +194,8 @@ func (m Model) foot() []key.Binding {
 	switch {
 	case m.asking == asksTakeOver:
 		return []key.Binding{widget.Bind("y", "take it over"), widget.Bind("esc", "leave it")}
+	case m.asking == asksDamaged:
+		return []key.Binding{widget.Bind("y", "go on from the last good line"), widget.Bind("esc", "leave it")}
 	case m.asking == asksEditor:
 		return []key.Binding{widget.Bind("enter", "open the editor"), widget.Bind("esc", "stay here")}
 	}

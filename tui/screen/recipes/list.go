@@ -148,6 +148,8 @@ func sessionLine(u screen.Unfinished, w int, units sequence.Units) string {
 		what = "running in another wetside, " + what
 	case u.Elsewhere:
 		what = "on another laptop, " + what
+	case u.Damaged != nil:
+		what = "record damaged, " + what
 	case u.Rehearsal:
 		what = "rehearsal, " + what
 	}

@@ -16,6 +16,7 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/widget"
@@ -65,7 +66,14 @@ var began = time.Date(2026, 11, 28, 20, 15, 0, 0, time.UTC)
 func cutOff() []screen.Unfinished {
 	return []screen.Unfinished{{ID: "here", Recipe: "Tern 125, eight sheets in hangers", Began: began},
 		{ID: "there", Recipe: "Curlew 25", Began: began, Elsewhere: true},
+		{ID: "hurt", Recipe: "Plover 100", Began: began, Damaged: hurt()},
 		{ID: "r1", Recipe: "Dunlin", Began: began, Rehearsal: true}, {ID: "r2", Recipe: "Dunlin", Began: began, Rehearsal: true}}
+}
+
+// hurt is a record whose 13th line is damaged, behind 4:10 of developing.
+func hurt() *screen.LastGood {
+	plan := &sequence.Plan{Steps: []sequence.PlanStep{{Step: sequence.Step{Name: "develop", Bath: "developer"}}}}
+	return &screen.LastGood{Line: 13, Plan: plan, State: engine.Snapshot{TimeInStep: 4*time.Minute + 10*time.Second}, At: began.Add(5 * time.Minute)}
 }
 
 func name(m Model) string { e, _ := m.list.entry(); return e.Name }
@@ -85,6 +93,7 @@ func TestPictures(t *testing.T) {
 	sessions := New(&harbour{folder: folder, unfinished: cutOff()}, screen.Env{})
 	asked, _, _ := drive.Press(sessions, "down", "enter")
 	editing, _, _ := drive.Press(all, "e")
+	damaged, _, _ := drive.Press(sessions, "down", "down", "enter")
 	for name, m := range map[string]Model{
 		"list":      goTo(t, all, "plover-tray"),
 		"broken":    goTo(t, all, "broken"),
@@ -92,6 +101,7 @@ func TestPictures(t *testing.T) {
 		"session":   sessions,
 		"take-over": asked,
 		"editor":    editing,
+		"damaged":   damaged,
 		"empty":     New(&harbour{only: []string{"none"}}, screen.Env{}),
 	} {
 		drive.Picture(t, name, m, 76, 18)
@@ -156,7 +166,7 @@ func isFault(a screen.Action) bool { m, ok := a.(screen.Message); return ok && m
 
 func TestSessionsStandAbove(t *testing.T) {
 	m := New(&harbour{unfinished: cutOff()}, screen.Env{})
-	if len(m.list.unfinished) != 3 {
+	if len(m.list.unfinished) != 4 {
 		t.Errorf("%d sessions; of two rehearsals the newest alone", len(m.list.unfinished))
 	}
 	if _, a, _ := drive.Press(m, "enter"); a != (screen.Resume{ID: "here"}) {
@@ -181,6 +191,20 @@ func TestTakingOverAsksFirst(t *testing.T) {
 		}
 	}
 	if _, a, _ := drive.Press(m, "y"); a != (screen.Resume{ID: "there"}) {
+		t.Errorf("y: %#v", a)
+	}
+}
+
+// One whose record is damaged is gone on with only where that is asked for.
+func TestADamagedRecordAsksFirst(t *testing.T) {
+	m, a, _ := drive.Press(New(&harbour{unfinished: cutOff()}, screen.Env{}), "down", "down", "enter")
+	if a != nil {
+		t.Fatalf("gone on unasked: %#v", a)
+	}
+	if next, a, _ := drive.Press(m, "enter"); a != nil || next.asking != asksNothing {
+		t.Errorf("enter: %#v", a)
+	}
+	if _, a, _ := drive.Press(m, "y"); a != (screen.Resume{ID: "hurt", BehindDamage: true}) {
 		t.Errorf("y: %#v", a)
 	}
 }
@@ -254,7 +278,7 @@ func TestRenewKeepsTheCursor(t *testing.T) {
 	m := goTo(t, New(h, screen.Env{}), "tern-drum")
 	h.folder, h.unfinished = own(t), cutOff()
 	back, _ := m.Renew()
-	if got := back.(Model); name(got) != "tern-drum" || len(got.list.unfinished) != 3 || len(got.list.recipes) != len(m.list.recipes)+2 {
+	if got := back.(Model); name(got) != "tern-drum" || len(got.list.unfinished) != 4 || len(got.list.recipes) != len(m.list.recipes)+2 {
 		t.Errorf("at %s, %d sessions, %d recipes", name(got), len(got.list.unfinished), len(got.list.recipes))
 	}
 }

@@ -52,6 +52,8 @@ func (m Model) notice(w, h int) []string {
 		if u, _ := m.list.session(); u.Running {
 			text = runningText
 		}
+	case m.asking == asksDamaged:
+		text, paint = damagedText, style.Heading
 	case m.asking == asksEditor:
 		text, paint = editorText, style.Heading
 	case m.rehearsed:

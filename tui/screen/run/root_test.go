@@ -24,12 +24,12 @@ type host struct {
 	lights  []light.Light
 }
 
-func (h *host) Recipes() []recipes.Entry                   { return nil }
-func (h *host) Unfinished() []screen.Unfinished            { return nil }
-func (h *host) FirstRun() bool                             { return false }
-func (h *host) Resume(string) (screen.Session, error)      { return h.session, nil }
-func (h *host) Light(l light.Light)                        { h.lights = append(h.lights, l) }
-func (h *host) Recipe(string) (r sequence.Recipe, e error) { return r, e }
+func (h *host) Recipes() []recipes.Entry                     { return nil }
+func (h *host) Unfinished() []screen.Unfinished              { return nil }
+func (h *host) FirstRun() bool                               { return false }
+func (h *host) Resume(screen.Resume) (screen.Session, error) { return h.session, nil }
+func (h *host) Light(l light.Light)                          { h.lights = append(h.lights, l) }
+func (h *host) Recipe(string) (r sequence.Recipe, e error)   { return r, e }
 
 func TestUnderTheRoot(t *testing.T) {
 	now := time.Date(2024, 5, 4, 21, 0, 0, 0, time.UTC)

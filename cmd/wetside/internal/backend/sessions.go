@@ -52,7 +52,11 @@ func (r *SessionRunner) Unfinished() []screen.Unfinished {
 	now := r.Env.Clock.Read().Wall
 	store := journal.Default()
 	for _, e := range store.Since(now.Add(-offeredFor - zoneMargin)) {
-		if e.Status != journal.Open || e.First.Plan == nil {
+		if e.First.Plan == nil {
+			continue
+		}
+		damaged := lastGood(store, e)
+		if e.Status != journal.Open && damaged == nil {
 			continue
 		}
 		age := now.Sub(e.First.Clock.Wall)
@@ -62,9 +66,23 @@ func (r *SessionRunner) Unfinished() []screen.Unfinished {
 		_, held := store.HeldBy(e.ID)
 		list = append(list, screen.Unfinished{ID: e.ID, Recipe: e.First.Plan.Recipe.Title,
 			Began: e.First.Clock.Wall.Local(), Rehearsal: e.First.Rehearsal > 0,
-			Elsewhere: !store.IsFromHere(e.ID), Running: held})
+			Elsewhere: !store.IsFromHere(e.ID), Running: held, Damaged: damaged})
 	}
 	return list
+}
+
+// lastGood is how far a damaged session can be taken up; nil where it is whole, or over.
+func lastGood(store journal.Store, e journal.Listed) *screen.LastGood {
+	if e.Status != journal.Damaged {
+		return nil
+	}
+	_, err := running.FindSession(store, []string{e.ID})
+	if damaged := (*running.DamagedSessionError)(nil); errors.As(err, &damaged) {
+		if good, ok := damaged.LastGood(); ok {
+			return &good
+		}
+	}
+	return nil
 }
 
 func (r *SessionRunner) Begin(s screen.SessionStart) (screen.Session, error) {
@@ -79,16 +97,21 @@ func (r *SessionRunner) Begin(s screen.SessionStart) (screen.Session, error) {
 	return r.setCurrent(c), nil
 }
 
-// Resume takes a session up. Screens that the supervisor started for one that was cut off take
+// Resume takes a session up, a damaged one behind its last good line. Screens that the supervisor started for one that was cut off take
 // it from nobody; a person who asks once more does.
-func (r *SessionRunner) Resume(id string) (screen.Session, error) {
+func (r *SessionRunner) Resume(a screen.Resume) (screen.Session, error) {
+	if a.BehindDamage {
+		if err := journal.Default().GoBehindDamage(a.ID); err != nil {
+			return nil, err
+		}
+	}
 	r.loudspeaker.CloseIdleSound()
 	take := func() (*running.RunningSession, error) {
-		return running.TakeUp(r.Env, id, r.loudspeaker.Options, r.thermometer, func(*sequence.Plan, bool) error { return nil }, r.onStart)
+		return running.TakeUp(r.Env, a.ID, r.loudspeaker.Options, r.thermometer, func(*sequence.Plan, bool) error { return nil }, r.onStart)
 	}
 	if r.pipe.Again.Swap(false) {
 		take = func() (*running.RunningSession, error) {
-			return running.TakeUpFree(r.Env, id, r.loudspeaker.Options, r.thermometer, r.onStart)
+			return running.TakeUpFree(r.Env, a.ID, r.loudspeaker.Options, r.thermometer, r.onStart)
 		}
 	}
 	c, err := take()

@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen"
 )
 
 // resumedTimeText says how far the resumed time is to be believed; "" where it is exact.
@@ -98,13 +99,21 @@ type DamagedSessionError struct {
 
 func (e *DamagedSessionError) Error() string {
 	text := e.damaged.Error()
-	last := e.kept.Anchor()
-	state, err := replayed(e.kept)
-	if err == nil && e.kept.LastStatus() == journal.Open {
-		text += "; the last good line before it: " + say.LastKnown(state.Plan(), state.Snapshot(last.Elapsed), last.Wall.Local()) +
+	if good, ok := e.LastGood(); ok {
+		text += "; the last good line before it: " + say.LastKnown(good.Plan, good.State, good.At) +
 			"; nothing was changed: wetside resume " + e.kept.ID + " --from-last-good-line goes on from there"
 	}
 	return text
+}
+
+// LastGood is where film was before the damage; false where nothing can be taken up from there.
+func (e *DamagedSessionError) LastGood() (screen.LastGood, bool) {
+	last := e.kept.Anchor()
+	state, err := replayed(e.kept)
+	if err != nil || e.kept.LastStatus() != journal.Open {
+		return screen.LastGood{}, false
+	}
+	return screen.LastGood{Line: e.damaged.Line, Plan: state.Plan(), State: state.Snapshot(last.Elapsed), At: last.Wall.Local()}, true
 }
 
 // Unwrap is what is wrong with the file.
