@@ -24,7 +24,6 @@ var larger = map[string]struct {
 	limit int
 	why   string
 }{
-	"tui/screen/scan.Model":                              {36, "a picture, its outlines and its questions; not parted yet"},
 	"sequence/journal/store.go":                          {366, "finding, beginning and taking up share one look at the folders"},
 	"sequence/journal/writer.go":                         {322, "one write with every way that it can fail"},
 	"cmd/wetside/internal/supervisor/supervisor_unix.go": {310, "one process from its start to its end"},

@@ -80,6 +80,19 @@ const (
 // Typing says that letters belong to a field.
 func (f Form) Typing() bool { return f.open != nil || f.Live && f.Fields[f.At].typed() }
 
+// Faulted puts the cursor on the field that is wrong and says there what is; other faults go. Without an
+// error no field has one, and the cursor stays.
+func (f Form) Faulted(at int, err error) Form {
+	f.Fields = slices.Clone(f.Fields)
+	for i := range f.Fields {
+		f.Fields[i].Fault = ""
+	}
+	if err != nil {
+		f.Fields[at].Fault, f.At = err.Error(), at
+	}
+	return f
+}
+
 // Update takes a key.
 func (f Form) Update(k tea.KeyMsg) (Form, Event) {
 	f.Fields = slices.Clone(f.Fields)

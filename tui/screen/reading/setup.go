@@ -25,7 +25,7 @@ type Setup struct {
 	form     form.Form
 	of       *notebook.Session  // that was asked for; nil for none
 	sessions []notebook.Summary // that may be chosen, behind "none"
-	tablets  []densities.Tablet // that may be chosen, behind "equal steps"
+	tablets  []densities.Tablet // that may be chosen, behind form.EqualSteps
 	found    []notebook.SheetDevelopment
 	naming   bool
 }
@@ -66,7 +66,7 @@ func NewSetup(b Backend, env screen.Env, of *notebook.Session) Setup {
 		{Label: "times", Usual: "5m 7m 9m30s 13m", Means: "Developing times of the sheets, in the order in which they are read: 5m 7m 9m30s 13m. With a session: those that were planned; they become the times as they were."},
 		{Label: "read in", Choices: []string{"density", "stops"}, Means: "Densities of a densitometer; or stops of a spot meter over a light box, below clear light (a density of 0.30 for each)."},
 		{Label: "channel", Choices: names, Means: "Stained negatives are read in blue for graded paper; for variable-contrast paper no one channel is right."},
-		{Label: "tablet", Choices: []string{"equal steps"}, Means: "Equal steps; or a calibrated tablet, kept beside the readings as NAME.tablet.csv with a column called tablet."},
+		{Label: "tablet", Choices: []string{form.EqualSteps}, Means: "Equal steps; or a calibrated tablet, kept beside the readings as NAME.tablet.csv with a column called tablet."},
 		{Label: "steps", Text: strconv.Itoa(curve.DefaultSteps), Means: "How many steps the tablet has, usually 21. Step 1 is its clearest part, the densest of the negative."},
 		{Label: "step", Text: fmt.Sprint(curve.DefaultStep), Means: "Density from step to step, usually 0.15: not quite half a stop."},
 		{Label: "metered", Usual: "not known", Means: "Where the tablet was exposed through a camera: the meter's index and the stops given over it, such as EI 50 +4. It gives the exposure index. Empty: not known."},
@@ -141,7 +141,7 @@ func (s Setup) offered(msg choicesMsg) Setup {
 			session.Chosen = i + 1
 		}
 	}
-	tablet.Choices = []string{"equal steps"}
+	tablet.Choices = []string{form.EqualSteps}
 	for _, one := range s.tablets {
 		tablet.Choices = append(tablet.Choices, one.Name)
 	}
@@ -202,12 +202,8 @@ func (s Setup) begin() (screen.Screen, screen.Action, tea.Cmd) {
 	if s.naming {
 		return s, nil, nil
 	}
-	for i := range s.form.Fields {
-		s.form.Fields[i].Fault = ""
-	}
 	r, at, err := s.readings()
-	if err != nil {
-		s.form.Fields[at].Fault, s.form.At = err.Error(), at
+	if s.form = s.form.Faulted(at, err); err != nil {
 		return s, nil, nil
 	}
 	s.naming = true
@@ -223,7 +219,8 @@ func (s Setup) readings() (curve.Readings, int, error) {
 	if err != nil {
 		return r, setTimes, err
 	}
-	if at, err := s.steppedBy(&r); err != nil {
+	var at int
+	if r.Tablet, at, err = s.form.Tablet(setTablet, s.tablets); err != nil {
 		return r, at, err
 	}
 	if r.Metered != "" {
@@ -247,25 +244,4 @@ func (s Setup) readings() (curve.Readings, int, error) {
 		r.Add(d.Actual, d.Sheet)
 	}
 	return r, 0, nil
-}
-
-// steppedBy puts the tablet in.
-func (s Setup) steppedBy(r *curve.Readings) (at int, err error) {
-	f := s.form.Fields
-	if i := f[setTablet].Chosen; i > 0 {
-		for _, d := range s.tablets[i-1].Steps {
-			r.Tablet = append(r.Tablet, float64(d))
-		}
-		return 0, nil
-	}
-	n, err := strconv.Atoi(f[setSteps].Value())
-	if err != nil {
-		return setSteps, fmt.Errorf("%q is no number; expected how many, such as 21", f[setSteps].Value())
-	}
-	step, err := form.Number(f[setStep].Value(), "a density such as 0.15")
-	if err != nil {
-		return setStep, err
-	}
-	r.Tablet, err = curve.NominalTablet(n, step)
-	return setSteps, err
 }
