@@ -122,11 +122,7 @@ func (w *Writer) keepAside(folder string, torn []byte) error {
 	if err != nil {
 		return err
 	}
-	err = put(f, torn)
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err == nil {
+	if err = putAll(f, torn); err == nil {
 		err = disk.SyncFolder(folder)
 	}
 	return err

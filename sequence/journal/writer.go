@@ -170,6 +170,15 @@ func put(f File, line []byte) error {
 	return f.Sync()
 }
 
+// putAll is put for a file that nothing more is written to.
+func putAll(f File, text []byte) error {
+	err := put(f, text)
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	return err
+}
+
 // giveUp leaves the segment in use as it is: nothing is asked of the file again but its lock.
 func (w *Writer) giveUp() {
 	w.locks = append(w.locks, w.file)

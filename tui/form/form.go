@@ -74,6 +74,7 @@ const (
 	Changed              // a value is another
 	Done                 // enter on a field that does something
 	Left                 // esc where nothing was being typed: the screen is left
+	Quit                 // q where nothing was being typed: wetside is left
 	Unknown              // no key of a form
 )
 
@@ -117,6 +118,8 @@ func (f Form) Update(k tea.KeyMsg) (Form, Event) {
 		}
 	case "esc":
 		return f, Left
+	case "q":
+		return f, Quit
 	default:
 		return f.move(k)
 	}

@@ -62,6 +62,11 @@ func Span(d sequence.Elapsed) string {
 	if d >= time.Hour {
 		d = d.Round(time.Minute)
 	}
+	return inUnits(d)
+}
+
+// inUnits is a length in hours, minutes and seconds, without those that are none.
+func inUnits(d time.Duration) string {
 	var parts []string
 	for _, unit := range []struct {
 		length time.Duration

@@ -182,18 +182,18 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 			return m.write()
 		case "p":
 			return m.plan()
-		case "q":
-			return m, screen.Quit{}, nil
 		}
 	}
 	var event form.Event
 	m.form, event = m.form.Update(k)
-	if event != form.Left && event != form.Unknown {
+	if event != form.Left && event != form.Quit && event != form.Unknown {
 		m.table, m.alone = true, false // what is changed is seen
 	}
 	switch event {
 	case form.Left:
 		return m, screen.Back{}, nil
+	case form.Quit:
+		return m, screen.Quit{}, nil
 	case form.Changed:
 		return m.changed()
 	}

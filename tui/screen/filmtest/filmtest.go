@@ -159,10 +159,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 
 // faulted marks the field that a fault is about, by its first word.
 func faulted(f form.Form, msg madeMsg) form.Form {
-	f.Fields = append([]form.Field{}, f.Fields...)
-	for i := range f.Fields {
-		f.Fields[i].Fault = ""
-	}
+	f = f.Faulted(0, nil)
 	if msg.err != nil && strings.HasPrefix(msg.err.Error(), "guess") {
 		f.Fields[fieldGuess].Fault = strings.TrimPrefix(msg.err.Error(), "guess: ")
 	}
@@ -178,10 +175,6 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	case "pgdown":
 		m.first = min(m.first+page, max(0, len(m.about(60))-page))
 		return m, nil, nil
-	case "q":
-		if !m.form.Typing() {
-			return m, screen.Quit{}, nil
-		}
 	}
 	var event form.Event
 	before := m.chosen()
@@ -189,6 +182,8 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch {
 	case event == form.Left:
 		return m, screen.Back{}, nil
+	case event == form.Quit:
+		return m, screen.Quit{}, nil
 	case event == form.Done:
 		return m.write()
 	case m.chosen() != before:

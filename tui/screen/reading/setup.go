@@ -171,14 +171,13 @@ func (s Setup) took(one notebook.Session) Setup {
 }
 
 func (s Setup) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
-	if !s.form.Typing() && k.String() == "q" {
-		return s, screen.Quit{}, nil
-	}
 	var event form.Event
 	s.form, event = s.form.Update(k)
 	switch {
 	case event == form.Left:
 		return s, screen.Back{}, nil
+	case event == form.Quit:
+		return s, screen.Quit{}, nil
 	case event == form.Done:
 		return s.begin()
 	case event == form.Changed && s.form.At == setSession:

@@ -125,14 +125,13 @@ func (s setup) times() []time.Duration {
 
 // asking is a key in the form.
 func (m Model) asking(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
-	if !m.form.Typing() && k.String() == "q" {
-		return m, screen.Quit{}, nil
-	}
 	var event form.Event
 	m.form, event = m.form.Update(k)
 	switch {
 	case event == form.Left:
 		return m, screen.Back{}, nil
+	case event == form.Quit:
+		return m, screen.Quit{}, nil
 	case event == form.Changed && m.form.At == fieldFolder:
 		return m, nil, m.list(m.form.Fields[fieldFolder].Value())
 	case event == form.Done && m.busy == "":
