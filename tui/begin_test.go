@@ -16,7 +16,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/notebook"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/screen"
 )
@@ -240,20 +240,13 @@ func (s aSession) Plan() *sequence.Plan    { return s.plan }
 // Of eleven sheets, six at once, the second round is planned from the first; behind the last
 // what is given is planned.
 func TestNextRound(t *testing.T) {
-	r, err := recipes.Find("plover-tray", "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := planning.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := sessiontest.StarterPlan(t, "plover-tray", sequence.Conditions{})
 	s := sit(t, "plover-tray", sequence.RawConditions{TotalSheets: "11"})
 	next := screen.NextRound{Otherwise: screen.OpenPlan{Name: "tern-hangers"}}
 	for _, want := range []string{"Round 2 of 2", "8 sheets"} {
 		s.send(tea.WindowSizeMsg{Width: 200, Height: 60})
 		s.m.starting = true
-		s.m, _ = s.m.begun(begunMsg{session: aSession{plan: &p}})
+		s.m, _ = s.m.begun(begunMsg{session: aSession{plan: p}})
 		if s.m, _ = s.m.do(next); s.m.message.fault {
 			t.Fatal(s.m.message.text)
 		}

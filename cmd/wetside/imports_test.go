@@ -69,8 +69,9 @@ var arrows = map[string][]string{
 		"tui/say", "tui/screen", "tui/screen/strips", "tui/style", "tui/timeline", "tui/widget"},
 
 	// for tests alone
+	"chem/goldentest":        {},
 	"sequence/recipetest":    {"chem", "sequence"},
-	"sequence/sessiontest":   {"chem", "sequence", "sequence/clock", "sequence/engine", "sequence/journal", "sequence/planning"},
+	"sequence/sessiontest":   {"chem", "recipes", "sequence", "sequence/clock", "sequence/engine", "sequence/journal", "sequence/planning"},
 	"tui/cue/sink/pulsetest": {},                               // sound servers of their own, and a recorder
 	"tui/light/lighttest":    {"tui/light", "tui/light/vtest"}, // a view by every light
 	"tui/light/vtest":        {},                               // a terminal that knows what is lit

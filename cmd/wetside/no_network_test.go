@@ -32,7 +32,7 @@ var starters = map[string]string{
 }
 
 // forTests are packages that no program may import.
-var forTests = []string{"cmd/wetside/internal/hometest", "sequence/recipetest", "sequence/sessiontest", "tui/screen/drive", "tui/screen/recordtest", "tui/screen/runtest", "tui/cue/sink/pulsetest", "tui/light/lighttest", "tui/light/vtest", "tui/room/bustest"}
+var forTests = []string{"chem/goldentest", "cmd/wetside/internal/hometest", "sequence/recipetest", "sequence/sessiontest", "tui/screen/drive", "tui/screen/recordtest", "tui/screen/runtest", "tui/cue/sink/pulsetest", "tui/light/lighttest", "tui/light/vtest", "tui/room/bustest"}
 
 // forBuilders are programs for whoever builds wetside, run beside its source: they start the Go command.
 var forBuilders = []string{"cmd/wetside/internal/mutate", "cmd/wetside/internal/parts"}
