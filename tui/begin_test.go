@@ -12,10 +12,8 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
-	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
-	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/sessiontest"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/screen"
@@ -23,7 +21,7 @@ import (
 
 // darkroom has the shipped recipes; what the way to a session does not ask for it has not.
 type darkroom struct {
-	Backend
+	shelf
 	now    time.Time
 	sound  string
 	begun  []screen.SessionStart
@@ -33,16 +31,9 @@ type darkroom struct {
 
 var errNoRoom = errors.New("no room left on the disk")
 
-func (d *darkroom) Recipes() []recipes.Entry                              { return recipes.List("") }
-func (d *darkroom) Recipe(name string) (sequence.Recipe, error)           { return recipes.Find(name, "") }
-func (d *darkroom) Unfinished() []screen.Unfinished                       { return nil }
-func (d *darkroom) FirstRun() bool                                        { return false }
-func (d *darkroom) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle  { return nil }
-func (d *darkroom) Stock() []sequence.Stock                               { return nil }
-func (d *darkroom) WetTrials(string, sequence.Vessel) []notebook.WetTrial { return nil }
-func (d *darkroom) Sound() string                                         { return d.sound }
-func (d *darkroom) Say(u screen.Utterance)                                { d.said = append(d.said, u) }
-func (d *darkroom) Light(l light.Light)                                   { d.lights = append(d.lights, l) }
+func (d *darkroom) Sound() string          { return d.sound }
+func (d *darkroom) Say(u screen.Utterance) { d.said = append(d.said, u) }
+func (d *darkroom) Light(l light.Light)    { d.lights = append(d.lights, l) }
 func (d *darkroom) Begin(s screen.SessionStart) (screen.Session, error) {
 	d.begun = append(d.begun, s)
 	return nil, errNoRoom

@@ -195,19 +195,25 @@ func TestPurePackagesTouchNothing(t *testing.T) {
 	}
 }
 
-// impure lists what a file does that a pure package must not.
-func impure(t *testing.T, path string) []string {
+// parsed is a file, and what adds a fault at a place in it to a list.
+func parsed(t *testing.T, path string, faults *[]string) (*ast.File, func(ast.Node, string)) {
 	t.Helper()
 	set := token.NewFileSet()
 	f, err := parser.ParseFile(set, path, nil, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var faults []string
-	add := func(n ast.Node, what string) {
+	return f, func(n ast.Node, what string) {
 		at := set.Position(n.Pos())
-		faults = append(faults, filepath.Base(at.Filename)+":"+strconv.Itoa(at.Line)+": "+what)
+		*faults = append(*faults, filepath.Base(at.Filename)+":"+strconv.Itoa(at.Line)+": "+what)
 	}
+}
+
+// impure lists what a file does that a pure package must not.
+func impure(t *testing.T, path string) []string {
+	t.Helper()
+	var faults []string
+	f, add := parsed(t, path, &faults)
 	for _, i := range f.Imports {
 		if path, _ := strconv.Unquote(i.Path.Value); slices.Contains(outside, path) {
 			add(i, "imports "+path)
