@@ -20,6 +20,7 @@ import (
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/form"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
 
@@ -277,7 +278,7 @@ type wroteMsg struct {
 func (m Model) wrote(msg wroteMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	m.writing = false
 	if msg.err != nil {
-		return m, screen.Message{Text: msg.err.Error(), Fault: true}, nil
+		return m, screen.Message{Text: say.Error(msg.err, m.env.Units()), Fault: true}, nil
 	}
 	m.written = msg.name
 	return m, screen.Message{Text: "Written: " + safetext.Clean(msg.title) + ", a recipe of your own; the one that it starts from is as it was. p plans it."}, nil

@@ -147,7 +147,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	case wroteMsg:
 		m.writing = false
 		if msg.err != nil {
-			return m, screen.Message{Text: msg.err.Error(), Fault: true}, nil
+			return m, screen.Message{Text: say.Error(msg.err, m.env.Units()), Fault: true}, nil
 		}
 		return m, screen.OpenPlan{Name: msg.name, Conditions: m.env.Defaults,
 			Text: "Written: " + safetext.Clean(msg.title) + ", a recipe of your own; the one that it started from is as it was."}, nil
@@ -201,7 +201,7 @@ func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
 	case m.made == nil:
 		return m, screen.Message{Text: "The test is not worked out yet."}, nil
 	case m.made.err != nil:
-		return m, screen.Message{Text: m.made.err.Error(), Fault: true}, nil
+		return m, screen.Message{Text: say.Error(m.made.err, m.env.Units()), Fault: true}, nil
 	}
 	m.writing = true
 	b, r := m.b, m.made.test
