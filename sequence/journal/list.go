@@ -18,7 +18,6 @@ type Listed struct {
 	First   Record // with the plan
 	Last    Record
 	Records int
-	Newer   bool  // written by a newer wetside, as far as the first and last record tell
 	Err     error // why it is damaged
 
 	claimed int
@@ -91,7 +90,6 @@ func listedFrom(g segment, data []byte) Listed {
 	if sc.broken() {
 		return bad(e.Records+1, sc.bad)
 	}
-	e.Newer = e.First.V > Version || e.Last.V > Version
 	e.Status = lastStatus(sc.lines)
 	return e
 }

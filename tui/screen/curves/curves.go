@@ -28,10 +28,7 @@ import (
 type Backend interface {
 	Recipes() []recipes.Entry
 	Recipe(name string) (sequence.Recipe, error)
-	Sessions() []notebook.Summary // newest first
 	Read(id string) (notebook.Session, error)
-	Densities() []densities.ReadingsFile // newest first
-	KeepDensities(name string, r *curve.Readings) error
 	KeepRecipe(sequence.Recipe) (name string, err error)
 }
 

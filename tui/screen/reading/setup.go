@@ -23,7 +23,6 @@ import (
 type Setup struct {
 	b        Backend
 	form     form.Form
-	of       *notebook.Session  // that was asked for; nil for none
 	sessions []notebook.Summary // that may be chosen, behind "none"
 	tablets  []densities.Tablet // that may be chosen, behind form.EqualSteps
 	found    []notebook.SheetDevelopment
@@ -55,12 +54,12 @@ func channelName(c curve.Channel) string {
 }
 
 // NewSetup makes it, for the sheets of a session where one is given.
-func NewSetup(b Backend, env screen.Env, of *notebook.Session) Setup {
+func NewSetup(b Backend, of *notebook.Session) Setup {
 	var names []string
 	for _, c := range channels {
 		names = append(names, channelName(c))
 	}
-	s := Setup{b: b, of: of, form: form.Form{Live: true, Fields: []form.Field{
+	s := Setup{b: b, form: form.Form{Live: true, Fields: []form.Field{
 		{Label: "session", Choices: []string{"none"}, Means: "The session that developed the sheets: each then has the time that its temperatures came to."},
 		{Label: "film", Usual: "as in its recipe", Means: "The film's name, as in its recipe."},
 		{Label: "times", Usual: "5m 7m 9m30s 13m", Means: "Developing times of the sheets, in the order in which they are read: 5m 7m 9m30s 13m. With a session: those that were planned; they become the times as they were."},
