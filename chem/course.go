@@ -64,19 +64,6 @@ func (c Course) Add(p Point) Course {
 	return c
 }
 
-// Without returns the course without the reading p, unchanged where it has no
-// such reading. The receiver keeps its own readings.
-func (c Course) Without(p Point) Course {
-	i, found := slices.BinarySearchFunc(c.Readings, p, byTime)
-	if !found || c.Readings[i] != p {
-		return c
-	}
-	readings := make([]Point, 0, len(c.Readings)-1)
-	readings = append(readings, c.Readings[:i]...)
-	c.Readings = append(readings, c.Readings[i+1:]...)
-	return c
-}
-
 func byTime(a, b Point) int { return cmp.Compare(a.At, b.At) }
 
 // check errs where the course says no temperature that can be worked with, from the

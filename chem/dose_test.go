@@ -3,15 +3,13 @@ package chem
 // The dose against scipy, against gonum, and against its own laws.
 
 import (
-	"bufio"
-	"encoding/json"
 	"errors"
 	"math"
-	"os"
 	"strings"
 	"testing"
 	"time"
 
+	"example.org/wetside/chem/goldentest"
 	"gonum.org/v1/gonum/integrate/quad"
 	"pgregory.net/rapid"
 )
@@ -59,23 +57,8 @@ func (g goldenCase) course() Course {
 }
 
 func golden(t testing.TB) []goldenCase {
-	f, err := os.Open("testdata/dose.jsonl")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	var cases []goldenCase
-	for lines := bufio.NewScanner(f); lines.Scan(); {
-		var g goldenCase
-		if err := json.Unmarshal(lines.Bytes(), &g); err != nil {
-			t.Fatal(err)
-		}
-		cases = append(cases, g)
-	}
-	if len(cases) != 1000 {
-		t.Fatalf("%d cases; expected 1000", len(cases))
-	}
-	return cases
+	t.Helper()
+	return goldentest.Read[goldenCase](t, "testdata/dose.jsonl", 1000, 1)
 }
 
 // near is a relative difference, with a nanosecond for the rounding to time.Duration.

@@ -134,9 +134,6 @@ func Grams(perLitre float64, volume Millilitres) (float64, error) {
 	return perLitre * float64(volume) / 1000, nil
 }
 
-// GramsPerLitre converts a percentage by weight in volume: 1 % is 10 g/l.
-func GramsPerLitre(percent float64) float64 { return percent * 10 }
-
 func checkVolume(v Millilitres) error {
 	if !(v > 0) || math.IsInf(float64(v), 0) {
 		return fmt.Errorf("volume: %g ml; expected above zero", float64(v))

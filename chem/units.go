@@ -100,16 +100,6 @@ func ParseMillilitres(text string) (Millilitres, error) {
 	return 0, unread("volume", text, "1l, 250ml or 8floz")
 }
 
-// FormatCelsius writes a temperature on a scale, to a tenth of a degree, as
-// ParseTemperature reads it: "20C", "68.5F".
-func FormatCelsius(t Celsius, on Scale) string {
-	v := float64(t)
-	if on == ScaleF {
-		v = t.Fahrenheit()
-	}
-	return tenths(v) + string(rune(on))
-}
-
 // InBoth is the temperature on both scales, to a hundredth, for errors: whoever
 // reads one may think on either. "20 °C (68 °F)".
 func (t Celsius) InBoth() string {

@@ -112,8 +112,7 @@ func TestParseMillilitres(t *testing.T) {
 
 func TestFormats(t *testing.T) {
 	for got, want := range map[string]string{
-		FormatCelsius(20, ScaleC): "20C", FormatCelsius(20, ScaleF): "68F", FormatCelsius(20.26, ScaleC): "20.3C",
-		FormatCelsius(-0.01, ScaleC): "0C", FormatMillilitres(7.5): "7.5ml", FormatMillilitres(7.96): "8ml",
+		FormatMillilitres(7.5): "7.5ml", FormatMillilitres(7.96): "8ml",
 		FormatMillilitres(9.97): "10ml", FormatMillilitres(999.6): "1l", FormatMillilitres(1234.4): "1.234l",
 		Celsius(20).InBoth(): "20 °C (68 °F)", Celsius(48.889).InBoth(): "48.89 °C (120 °F)",
 		FormatMillilitres(250): "250ml", FormatFluidOunces(236.5882365): "8floz",

@@ -4,8 +4,6 @@ package recipes
 // character on a terminal.
 
 import (
-	"os"
-	"path/filepath"
 	"runtime"
 	"strings"
 	"testing"
@@ -163,18 +161,8 @@ func TestFaultCleansItsFile(t *testing.T) {
 // for a terminal, or in which the walk for positions misses something that the
 // library finds.
 func FuzzRead(f *testing.F) {
-	for _, pattern := range []string{"testdata/*/*.toml", "starters/*.toml"} {
-		files, err := filepath.Glob(pattern)
-		if err != nil {
-			f.Fatal(err)
-		}
-		for _, file := range files {
-			data, err := os.ReadFile(file)
-			if err != nil {
-				f.Fatal(err)
-			}
-			f.Add(data)
-		}
+	for _, data := range sources(f) {
+		f.Add(data)
 	}
 	for _, c := range hostile {
 		if len(c.source) < 1000 {

@@ -97,26 +97,34 @@ func TestPositions(t *testing.T) {
 // TestPositionsAgree compares the walk with the library on every file here.
 func TestPositionsAgree(t *testing.T) {
 	compared := 0
+	for file, data := range sources(t) {
+		var vals map[string]any
+		if decode(data, &vals) == nil {
+			agree(t, vals, positions(data), file)
+			compared++
+		}
+	}
+	if compared < 20 {
+		t.Errorf("only %d files were compared", compared)
+	}
+}
+
+// sources are all recipes here, by their files.
+func sources(t testing.TB) map[string][]byte {
+	t.Helper()
+	all := map[string][]byte{}
 	for _, pattern := range []string{"testdata/*/*.toml", "starters/*.toml"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, file := range files {
-			data, err := os.ReadFile(file)
-			if err != nil {
+			if all[file], err = os.ReadFile(file); err != nil {
 				t.Fatal(err)
-			}
-			var vals map[string]any
-			if decode(data, &vals) == nil {
-				agree(t, vals, positions(data), file)
-				compared++
 			}
 		}
 	}
-	if compared < 20 {
-		t.Errorf("only %d files were compared", compared)
-	}
+	return all
 }
 
 // agree checks that everything that the library decoded has a position, and

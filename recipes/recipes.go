@@ -45,7 +45,6 @@ type Entry struct {
 	Film   string
 	Vessel sequence.Vessel
 	Sheets int
-	About  string
 	IsOwn  bool  // from the person's own folder, not shipped
 	Fault  error // nil where the recipe is sound
 }
@@ -177,7 +176,7 @@ func unknown(name string, names []string) error {
 func newEntry(name string, r sequence.Recipe, err error, own bool) Entry {
 	e := Entry{Name: name, IsOwn: own, Fault: err}
 	if err == nil {
-		e.Title, e.Film, e.About = r.Title, r.Film.Name, r.About
+		e.Title, e.Film = r.Title, r.Film.Name
 		e.Vessel, e.Sheets = r.Load.Vessel, r.Load.Sheets
 	}
 	return e

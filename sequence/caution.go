@@ -33,6 +33,7 @@ type Values struct {
 	Bottle      string           `json:"bottle,omitzero"`
 	Part        string           `json:"part,omitzero"`
 	Words       string           `json:"words,omitzero"` // the recipe's own
+	Names       []string         `json:"names,omitzero"` // that can be chosen
 	Vessel      Vessel           `json:"vessel,omitzero"`
 	FoundIn     Vessel           `json:"found_in,omitzero"` // the vessel that a time was found for
 	Sheet       int              `json:"sheet,omitzero"`

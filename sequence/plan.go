@@ -126,18 +126,6 @@ func (p *Plan) Pulls(i int) []Elapsed {
 	return times
 }
 
-// WithMoving is how long a sheet is in step i at most, as planned: what each is given and
-// the time in which hands move the others.
-func (p *Plan) WithMoving(i int) Elapsed {
-	longest := p.Steps[i].Given
-	for _, y := range p.Passages {
-		if y.Step == i && y.Out != Never {
-			longest = max(longest, y.Out-y.In)
-		}
-	}
-	return longest
-}
-
 // Next names the step after the one named; "the dry" after the last.
 func (p *Plan) Next(step string) string {
 	if name := p.StepName(p.StepIndex(step) + 1); name != "" {

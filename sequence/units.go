@@ -4,9 +4,6 @@ package sequence
 // journals and JSON know nothing of it: they stay in Celsius, millilitres and UTC.
 
 import (
-	"fmt"
-	"time"
-
 	"example.org/wetside/chem"
 )
 
@@ -37,18 +34,4 @@ func (h Units) Number(t chem.Celsius) float64 {
 		return t.Fahrenheit()
 	}
 	return float64(t)
-}
-
-// ToTenth writes a temperature with its tenth: "22.0 °C". The notebook alone uses it, as
-// TimeOfDay, until its words are in tui/say too.
-func (h Units) ToTenth(t chem.Celsius) string {
-	return fmt.Sprintf("%.1f °%c", h.Number(t), h.Scale())
-}
-
-// TimeOfDay writes the time of day: "15:04", "3:04 pm".
-func (h Units) TimeOfDay(t time.Time) string {
-	if h.TwelveHours {
-		return t.Format("3:04 pm")
-	}
-	return t.Format("15:04")
 }

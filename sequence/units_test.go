@@ -10,28 +10,7 @@ import (
 	"example.org/wetside/chem"
 )
 
-var (
-	metric = Units{}
-	ounces = Units{Fahrenheit: true, FluidOunces: true, TwelveHours: true}
-)
-
-func TestTemperaturesAsWritten(t *testing.T) {
-	if got := metric.ToTenth(20) + ounces.ToTenth(20); got != "20.0 °C68.0 °F" {
-		t.Errorf("20 C with its tenth: %q", got)
-	}
-}
-
-func TestTheTimeOfDay(t *testing.T) {
-	noon := time.Date(2026, 11, 25, 12, 5, 0, 0, time.UTC)
-	for _, c := range []struct{ got, want string }{
-		{metric.TimeOfDay(noon.Add(7 * time.Hour)), "19:05"}, {ounces.TimeOfDay(noon.Add(7 * time.Hour)), "7:05 pm"},
-		{ounces.TimeOfDay(noon), "12:05 pm"}, {ounces.TimeOfDay(noon.Add(-12 * time.Hour)), "12:05 am"},
-	} {
-		if c.got != c.want {
-			t.Errorf("%q; expected %q", c.got, c.want)
-		}
-	}
-}
+var ounces = Units{Fahrenheit: true, FluidOunces: true, TwelveHours: true}
 
 // A number without a letter is on the person's scale, with one on that of its letter.
 func TestTemperaturesAsTyped(t *testing.T) {

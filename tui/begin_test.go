@@ -12,18 +12,16 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
-	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
-	"example.org/wetside/sequence/notebook"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/screen"
 )
 
 // darkroom has the shipped recipes; what the way to a session does not ask for it has not.
 type darkroom struct {
-	Backend
+	shelf
 	now    time.Time
 	sound  string
 	begun  []screen.SessionStart
@@ -33,16 +31,9 @@ type darkroom struct {
 
 var errNoRoom = errors.New("no room left on the disk")
 
-func (d *darkroom) Recipes() []recipes.Entry                              { return recipes.List("") }
-func (d *darkroom) Recipe(name string) (sequence.Recipe, error)           { return recipes.Find(name, "") }
-func (d *darkroom) Unfinished() []screen.Unfinished                       { return nil }
-func (d *darkroom) FirstRun() bool                                        { return false }
-func (d *darkroom) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle  { return nil }
-func (d *darkroom) Stock() []sequence.Stock                               { return nil }
-func (d *darkroom) WetTrials(string, sequence.Vessel) []notebook.WetTrial { return nil }
-func (d *darkroom) Sound() string                                         { return d.sound }
-func (d *darkroom) Say(u screen.Utterance)                                { d.said = append(d.said, u) }
-func (d *darkroom) Light(l light.Light)                                   { d.lights = append(d.lights, l) }
+func (d *darkroom) Sound() string          { return d.sound }
+func (d *darkroom) Say(u screen.Utterance) { d.said = append(d.said, u) }
+func (d *darkroom) Light(l light.Light)    { d.lights = append(d.lights, l) }
 func (d *darkroom) Begin(s screen.SessionStart) (screen.Session, error) {
 	d.begun = append(d.begun, s)
 	return nil, errNoRoom
@@ -240,20 +231,13 @@ func (s aSession) Plan() *sequence.Plan    { return s.plan }
 // Of eleven sheets, six at once, the second round is planned from the first; behind the last
 // what is given is planned.
 func TestNextRound(t *testing.T) {
-	r, err := recipes.Find("plover-tray", "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := planning.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := sessiontest.StarterPlan(t, "plover-tray", sequence.Conditions{})
 	s := sit(t, "plover-tray", sequence.RawConditions{TotalSheets: "11"})
 	next := screen.NextRound{Otherwise: screen.OpenPlan{Name: "tern-hangers"}}
 	for _, want := range []string{"Round 2 of 2", "8 sheets"} {
 		s.send(tea.WindowSizeMsg{Width: 200, Height: 60})
 		s.m.starting = true
-		s.m, _ = s.m.begun(begunMsg{session: aSession{plan: &p}})
+		s.m, _ = s.m.begun(begunMsg{session: aSession{plan: p}})
 		if s.m, _ = s.m.do(next); s.m.message.fault {
 			t.Fatal(s.m.message.text)
 		}

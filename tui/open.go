@@ -58,7 +58,7 @@ func (k maker) open(a screen.Action) (screen.Screen, error) {
 	case screen.OpenBottles:
 		return bottles.New(b, env, a.Recipe), nil
 	case screen.OpenSounds:
-		return sounds.New(b, env), nil
+		return sounds.New(b), nil
 	case screen.OpenNewRecipe:
 		return newrecipe.New(b, env, a.From)
 	}
@@ -80,9 +80,9 @@ func (k maker) openForFilm(a screen.Action) (screen.Screen, error) {
 	case screen.OpenDensities:
 		return reading.NewList(b, env), nil
 	case screen.OpenReadingSetup:
-		return reading.NewSetup(b, env, a.Session), nil
+		return reading.NewSetup(b, a.Session), nil
 	case screen.OpenReading:
-		return reading.New(b, env, a.File), nil
+		return reading.New(b, a.File), nil
 	case screen.OpenScan:
 		return scan.New(b, env), nil
 	case screen.OpenCurves:

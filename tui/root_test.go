@@ -26,7 +26,7 @@ import (
 
 // world is a backend that notes what it is told. What is not overridden here is not called.
 type world struct {
-	Backend
+	shelf
 	lights []light.Light
 	said   []screen.Utterance
 	begun  int
@@ -42,14 +42,16 @@ func (w *world) Begin(s screen.SessionStart) (screen.Session, error) {
 	return nil, w.err
 }
 
-// What the first two screens ask for.
-func (w *world) Recipes() []recipes.Entry                              { return recipes.List("") }
-func (w *world) Recipe(name string) (sequence.Recipe, error)           { return recipes.Find(name, "") }
-func (w *world) Unfinished() []screen.Unfinished                       { return nil }
-func (w *world) FirstRun() bool                                        { return false }
-func (w *world) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle  { return nil }
-func (w *world) Stock() []sequence.Stock                               { return nil }
-func (w *world) WetTrials(string, sequence.Vessel) []notebook.WetTrial { return nil }
+// shelf is the shipped recipes and nothing else: what the first two screens ask for.
+type shelf struct{ Backend }
+
+func (shelf) Recipes() []recipes.Entry                              { return recipes.List("") }
+func (shelf) Recipe(name string) (sequence.Recipe, error)           { return recipes.Find(name, "") }
+func (shelf) Unfinished() []screen.Unfinished                       { return nil }
+func (shelf) FirstRun() bool                                        { return false }
+func (shelf) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle  { return nil }
+func (shelf) Stock() []sequence.Stock                               { return nil }
+func (shelf) WetTrials(string, sequence.Vessel) []notebook.WetTrial { return nil }
 
 // probe is a screen that notes what comes to it and answers with what it was given.
 type probe struct {

@@ -72,6 +72,15 @@ type Results struct {
 	belief    belief // what the sheets allow
 }
 
+// SpeedReading is the curve at its speed point; false where it has none.
+func (r Result) SpeedReading() (Reading, bool) {
+	if r.SpeedPoint == nil || r.Curve == nil {
+		return Reading{}, false
+	}
+	d, ok := r.Curve.At(*r.SpeedPoint)
+	return Reading{LogH: *r.SpeedPoint, Density: d}, ok
+}
+
 // Evaluate computes the results. A curve that cannot be drawn is an error; so
 // is a target without a time, beside whole results without it. Where there is
 // no growth, Growth is nil, and a note says why.

@@ -94,14 +94,6 @@ func ExampleFromStops() {
 	// Output: 0.301 1.505
 }
 
-// M. J. Martin, Wireless Transmission of Photographs, 2nd ed. 1919: inertia
-// 1/5 is 170 and 250.
-func ExampleInertiaSpeeds() {
-	by34, by50, err := curve.InertiaSpeeds(1.0 / 5)
-	fmt.Printf("%.0f %.0f %v", by34, by50, err)
-	// Output: 170 250 <nil>
-}
-
 // Stroebel et al. (from memory): 1.05/(2.2 - 0.4) = 0.583 for a diffusion
 // enlarger, 0.80/1.80 = 0.444 for a condenser.
 func ExamplePrintConditions_Gradient() {

@@ -4,14 +4,13 @@ package curve
 // interpolation against gonum and its own laws.
 
 import (
-	"bufio"
 	"encoding/json"
 	"math"
-	"os"
 	"slices"
 	"testing"
 	"time"
 
+	"example.org/wetside/chem/goldentest"
 	"gonum.org/v1/gonum/interp"
 	"pgregory.net/rapid"
 )
@@ -45,26 +44,9 @@ type goldenFamily struct {
 	} `json:"growth"`
 }
 
-func goldenFamilies(t *testing.T) (all []goldenFamily) {
+func goldenFamilies(t *testing.T) []goldenFamily {
 	t.Helper()
-	file, err := os.Open("testdata/families.jsonl")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	lines := bufio.NewScanner(file)
-	lines.Buffer(nil, 1<<20)
-	for lines.Scan() {
-		var g goldenFamily
-		if err := json.Unmarshal(lines.Bytes(), &g); err != nil {
-			t.Fatal(err)
-		}
-		all = append(all, g)
-	}
-	if len(all) != 200 {
-		t.Fatalf("%d families; expected 200", len(all))
-	}
-	return all
+	return goldentest.Read[goldenFamily](t, "testdata/families.jsonl", 200, 1)
 }
 
 func (g goldenFamily) family() Family {

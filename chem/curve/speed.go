@@ -212,16 +212,3 @@ func (r *Result) speeds(scale Scale, absolute bool, box *SpeedAnchor) {
 		r.ISOSpeed = &speed
 	}
 }
-
-// InertiaSpeeds are the two speed numbers of old plates, 34/i and 50/i, for an
-// inertia i in candle metre seconds: where the straight part, carried on, meets
-// the fog. History, to read old notes by; never a film's speed today. It errs
-// for an inertia not above zero.
-//
-// Source: M. J. Martin, Wireless Transmission of Photographs, 2nd ed. 1919.
-func InertiaSpeeds(inertia float64) (by34, by50 float64, err error) {
-	if !(inertia > 0) || math.IsInf(inertia, 0) {
-		return 0, 0, fmt.Errorf("inertia: %g; expected above zero", inertia)
-	}
-	return 34 / inertia, 50 / inertia, nil
-}

@@ -3,15 +3,13 @@ package growthbelief
 // Beliefs against an independent sampler, a case in closed form, and their own laws.
 
 import (
-	"bufio"
-	"encoding/json"
 	"math"
-	"os"
 	"slices"
 	"testing"
 	"time"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/chem/goldentest"
 )
 
 const aim = 0.62
@@ -48,25 +46,9 @@ func (g golden) evidence() (e Evidence) {
 	return e
 }
 
-func goldens(t testing.TB) (all []golden) {
+func goldens(t testing.TB) []golden {
 	t.Helper()
-	file, err := os.Open("testdata/posterior.jsonl")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	lines := bufio.NewScanner(file)
-	for lines.Buffer(nil, 1<<20); lines.Scan(); {
-		var g golden
-		if err := json.Unmarshal(lines.Bytes(), &g); err != nil {
-			t.Fatal(err)
-		}
-		all = append(all, g)
-	}
-	if len(all) != 10 {
-		t.Fatalf("%d sets of evidence; expected 10", len(all))
-	}
-	return all
+	return goldentest.Read[golden](t, "testdata/posterior.jsonl", 10, 1)
 }
 
 // Numpy and scipy weigh 1.5 million films drawn from the prior, the model written down anew and sessions integrated

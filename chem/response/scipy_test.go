@@ -3,12 +3,12 @@ package response
 // 500 families of curves whose surface scipy interpolates (testdata/surfaces.py): times and shadows against it.
 
 import (
-	"bufio"
-	"encoding/json"
 	"math"
 	"os"
 	"slices"
 	"testing"
+
+	"example.org/wetside/chem/goldentest"
 )
 
 // scipyFamily is a line of testdata/surfaces.jsonl.
@@ -43,26 +43,13 @@ func (f scipyFamily) sheets() (list []Sheet) {
 // TestSurfaceAgainstScipy: of 500 families at most one aim in twenty is off by over 1 % in time, none by over 2 %, and no
 // shadow by a twelfth of a stop, 0.025 log H. Every tenth is always tried, all with WETSIDE_FULL=1.
 func TestSurfaceAgainstScipy(t *testing.T) {
-	file, err := os.Open("testdata/surfaces.jsonl")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	lines := bufio.NewScanner(file)
-	lines.Buffer(nil, 1<<20)
 	every := 10
 	if os.Getenv("WETSIDE_FULL") != "" {
 		every = 1
 	}
 	var offs, shadows []float64
-	for n := 0; lines.Scan(); n++ {
-		if n%every != 0 {
-			continue
-		}
-		var f scipyFamily
-		if err := json.Unmarshal(lines.Bytes(), &f); err != nil {
-			t.Fatal(err)
-		}
+	for i, f := range goldentest.Read[scipyFamily](t, "testdata/surfaces.jsonl", 500, every) {
+		n := i * every
 		s, err := Fit(f.sheets(), exact)
 		if err != nil {
 			t.Fatal(err)

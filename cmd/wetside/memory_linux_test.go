@@ -35,13 +35,15 @@ lights_on_after = "44m"
 `
 
 // residentMB is how much of a process is in memory, in MB (VmRSS, proc(5)).
-func residentMB(t *testing.T, pid int) float64 {
+func residentMB(t *testing.T, pid int) float64 { t.Helper(); return statusMB(t, pid, "VmRSS:") }
+
+func statusMB(t *testing.T, pid int, what string) float64 {
 	t.Helper()
 	text, _ := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
-	_, rest, _ := strings.Cut(string(text), "VmRSS:")
+	_, rest, _ := strings.Cut(string(text), what)
 	var kB float64
 	if _, err := fmt.Sscan(rest, &kB); err != nil {
-		t.Fatalf("process %d: no VmRSS: %v", pid, err)
+		t.Fatalf("process %d: no %s %v", pid, what, err)
 	}
 	return kB / 1000
 }
@@ -113,16 +115,7 @@ func largest(list []float64) (m float64) {
 }
 
 // peakMB is the most that a process ever had in memory (VmHWM, proc(5)).
-func peakMB(t *testing.T, pid int) float64 {
-	t.Helper()
-	text, _ := os.ReadFile(fmt.Sprintf("/proc/%d/status", pid))
-	_, rest, _ := strings.Cut(string(text), "VmHWM:")
-	var kB float64
-	if _, err := fmt.Sscan(rest, &kB); err != nil {
-		t.Fatalf("process %d: no VmHWM: %v", pid, err)
-	}
-	return kB / 1000
-}
+func peakMB(t *testing.T, pid int) float64 { t.Helper(); return statusMB(t, pid, "VmHWM:") }
 
 // A picture, a book, the wrong window: what is pasted, with an end or without, where something
 // may be typed or not, is taken and let go.

@@ -5,7 +5,6 @@ package main
 
 import (
 	"go/ast"
-	"go/parser"
 	"go/token"
 	"path/filepath"
 	"slices"
@@ -32,7 +31,7 @@ var starters = map[string]string{
 }
 
 // forTests are packages that no program may import.
-var forTests = []string{"cmd/wetside/internal/hometest", "sequence/recipetest", "sequence/sessiontest", "tui/screen/drive", "tui/screen/recordtest", "tui/screen/runtest", "tui/cue/sink/pulsetest", "tui/light/lighttest", "tui/light/vtest", "tui/room/bustest"}
+var forTests = []string{"chem/goldentest", "cmd/wetside/internal/hometest", "sequence/recipetest", "sequence/sessiontest", "tui/screen/drive", "tui/screen/recordtest", "tui/screen/runtest", "tui/cue/sink/pulsetest", "tui/light/lighttest", "tui/light/vtest", "tui/room/bustest"}
 
 // forBuilders are programs for whoever builds wetside, run beside its source: they start the Go command.
 var forBuilders = []string{"cmd/wetside/internal/mutate", "cmd/wetside/internal/parts"}
@@ -79,16 +78,8 @@ func TestNothingListensAndNoShellRuns(t *testing.T) {
 // open lists what a file does that would open the program to others.
 func open(t *testing.T, path string, starts bool) []string {
 	t.Helper()
-	set := token.NewFileSet()
-	f, err := parser.ParseFile(set, path, nil, 0)
-	if err != nil {
-		t.Fatal(err)
-	}
 	var faults []string
-	add := func(n ast.Node, what string) {
-		at := set.Position(n.Pos())
-		faults = append(faults, filepath.Base(at.Filename)+":"+strconv.Itoa(at.Line)+": "+what)
-	}
+	f, add := parsed(t, path, &faults)
 	ast.Inspect(f, func(n ast.Node) bool {
 		switch n := n.(type) {
 		case *ast.SelectorExpr:

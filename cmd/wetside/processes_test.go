@@ -53,20 +53,17 @@ func readProcesses(lines []string, read func(string, *process_)) []process_ {
 
 // childrenOf are the children of a process.
 func childrenOf(parent int) []int {
-	var list []int
-	for _, p := range processes() {
-		if p.parent == parent {
-			list = append(list, p.pid)
-		}
-	}
-	return list
+	return pidsOf(func(p process_) bool { return p.parent == parent })
 }
 
 // familyOf are all that run in a terminal's session.
 func familyOf(leader int) []int {
-	var list []int
+	return pidsOf(func(p process_) bool { return p.family == leader })
+}
+
+func pidsOf(yes func(process_) bool) (list []int) {
 	for _, p := range processes() {
-		if p.family == leader {
+		if yes(p) {
 			list = append(list, p.pid)
 		}
 	}

@@ -17,7 +17,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 )
 
 // The plan follows the file: a change, a fault, a file that is gone for a moment; what
@@ -83,15 +83,8 @@ func TestPlanFollowsTheFile(t *testing.T) {
 // carryOutElsewhere is a session that a writer has open, until it is closed.
 func carryOutElsewhere(t *testing.T, id string) io.Closer {
 	t.Helper()
-	r, err := recipes.Find("tern-hangers", "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	plan, err := planning.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	w, err := journal.Default().Create(id, journal.Record{Event: sequence.Event{Kind: sequence.SessionBegan}, Plan: &plan})
+	plan := sessiontest.StarterPlan(t, "tern-hangers", sequence.Conditions{})
+	w, err := journal.Default().Create(id, journal.Record{Event: sequence.Event{Kind: sequence.SessionBegan}, Plan: plan})
 	if err != nil {
 		t.Fatal(err)
 	}

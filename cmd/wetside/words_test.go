@@ -1,7 +1,7 @@
 package main
 
 // Below tui/say no package makes a sentence for people: codes and values go up, words are
-// made there. Errors keep their own.
+// made there. Errors keep their own, but for refusals.
 
 import (
 	"go/ast"
@@ -24,7 +24,7 @@ var wordless = []string{"chem", "sequence", "sequence/bottles", "sequence/clock"
 var stillWords = map[string]bool{
 	// what was expected, or what is wrong, handed to an error
 	"chem.ParseMix": true, "chem.ParseStock": true, "chem.parseDilution": true, "chem.parseSolids": true, "sequence.OneOf": true,
-	"sequence/planning.checkConditions": true, "sequence/journal.check": true, "sequence/journal.emptyFile": true, "sequence/journal.scan": true,
+	"sequence/journal.check": true, "sequence/journal.emptyFile": true, "sequence/journal.scan": true,
 	// kept in a recipe or a journal: a step's name, a recipe's own text, an event's text
 	"sequence/planning.insertWashingAid": true, "sequence/planning.mixedByLabel": true, "sequence/densities.Refine": true, "sequence/densities.FilmTestResult.times": true, "sequence/densities.UseActualTimes": true,
 	"sequence/engine.decision.gap": true, "sequence/engine.decision.resume": true, "sequence/live.keeper.report": true, "sequence/live.loop.checkWallClock": true,

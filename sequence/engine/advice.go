@@ -29,7 +29,6 @@ type Advice struct {
 	For    sequence.Elapsed
 	At     sequence.Elapsed
 	In     sequence.Vessel
-	Saves  sequence.Elapsed  // of the longest wet time
 	Margin *sequence.Elapsed // that it leaves by the limit; nil where no limit is known
 }
 
@@ -90,7 +89,7 @@ func weigh(s State, o option, before sequence.Wet, now sequence.Elapsed) (Advice
 		return Advice{}, wet, false
 	}
 	a := o.Advice
-	a.Saves, a.Margin = before.Total-wet.Total, wet.Margin
+	a.Margin = wet.Margin
 	if a.Action == LeastTime {
 		_, _, a.At, _ = schedule.Bounds(laid.Row(o.plan, a.Step))
 	}

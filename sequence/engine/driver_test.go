@@ -26,7 +26,13 @@ type session struct {
 	told   int // of the events, by a dialogue
 }
 
-func begun(t testing.TB, p *sequence.Plan, at sequence.Elapsed) *session {
+// failing is a test, or a check of a drawn one.
+type failing interface {
+	Helper()
+	Fatalf(string, ...any)
+}
+
+func begun(t failing, p *sequence.Plan, at sequence.Elapsed) *session {
 	t.Helper()
 	s, err := NewState(p)
 	if err != nil {

@@ -48,18 +48,23 @@ func integral(rs []reading, settle, tau, k, a, b float64) float64 {
 	slices.Sort(edges)
 	sum := 0.0
 	for i := 1; i < len(edges); i++ {
-		const n = 400
-		lo, h := edges[i-1], (edges[i]-edges[i-1])/n
-		for j := 0; j <= n; j++ {
-			w := 2.0
-			switch {
-			case j == 0 || j == n:
-				w = 1
-			case j%2 == 1:
-				w = 4
-			}
-			sum += w * h / 3 * math.Pow(k, (at(lo+float64(j)*h)-20)/10)
+		sum += simpson(edges[i-1], edges[i], 400, func(t float64) float64 { return math.Pow(k, (at(t)-20)/10) })
+	}
+	return sum
+}
+
+// simpson is the integral of f by Simpson's rule, in so many parts, an even number.
+func simpson(from, to float64, parts int, f func(float64) float64) (sum float64) {
+	h := (to - from) / float64(parts)
+	for i := range parts + 1 {
+		w := 2.0
+		switch {
+		case i == 0 || i == parts:
+			w = 1
+		case i%2 == 1:
+			w = 4
 		}
+		sum += w * h / 3 * f(from+float64(i)*h)
 	}
 	return sum
 }
@@ -78,12 +83,7 @@ func TestDoseOfARunAgainstSimpson(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := NewState(&p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		n := &session{s: s}
-		n.do(sequence.Begin{}, 0)
+		n := begun(t, &p, 0)
 		taken := []reading{{0, start}}
 		now := sequence.Elapsed(0)
 		for range rapid.IntRange(0, 12).Draw(t, "readings") {

@@ -175,19 +175,7 @@ func TestNextEarlyInStackDeveloper(t *testing.T) {
 	}
 	// The integral of 2.2^((T-20)/10) with T = 18 + 4 exp(-t/1800), by Simpson's rule.
 	dose := func(from, to float64) float64 {
-		const parts = 2000
-		h, sum := (to-from)/parts, 0.0
-		for i := 0; i <= parts; i++ {
-			w := 2.0
-			switch {
-			case i == 0 || i == parts:
-				w = 1
-			case i%2 == 1:
-				w = 4
-			}
-			sum += w * math.Pow(2.2, (-2+4*math.Exp(-(from+float64(i)*h)/1800))/10)
-		}
-		return sum * h / 3
+		return simpson(from, to, 2000, func(t float64) float64 { return math.Pow(2.2, (-2+4*math.Exp(-t/1800))/10) })
 	}
 	want := dose(150, 400)
 	for k, in := range []float64{150, 160, 170} {

@@ -150,12 +150,7 @@ func TestJoiningInADriftingBath(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := NewState(&p)
-		if err != nil {
-			t.Fatal(err)
-		}
-		n := &session{s: s}
-		n.do(sequence.Begin{}, 0)
+		n := begun(t, &p, 0)
 		now := sequence.Elapsed(rapid.IntRange(1, 59).Draw(t, "read again at")) * recipetest.Second
 		again := rapid.Float64Range(17, 25).Draw(t, "reads")
 		n.do(sequence.TakeReading{T: *recipetest.Degrees(again), Source: sequence.BySensor}, now)

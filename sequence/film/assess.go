@@ -224,8 +224,8 @@ func (a *assessment) picture() {
 		}
 	}
 	for _, s := range a.known.Sessions {
-		if look, ok := s.look(); ok {
-			a.page.Points = append(a.page.Points, MeasuredPoint{Minutes: today(s.Time, s.Temperature), Gradient: a.wanted(s.Development), Look: int(look)})
+		if _, ok := s.look(); ok {
+			a.page.Points = append(a.page.Points, MeasuredPoint{Minutes: today(s.Time, s.Temperature), Gradient: a.wanted(s.Development)})
 		}
 	}
 	for _, p := range a.page.Points {

@@ -142,5 +142,4 @@ type GrowthAt struct{ Minutes, Low, Middle, High float64 }
 type MeasuredPoint struct {
 	Minutes, Gradient float64
 	Test              bool
-	Look              int // of a session: -1 thin, 0 good, 1 dense
 }

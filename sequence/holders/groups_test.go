@@ -1,6 +1,7 @@
 package holders
 
 import (
+	"errors"
 	"strings"
 	"testing"
 
@@ -61,7 +62,7 @@ func TestProposeOfOneName(t *testing.T) {
 func TestMoveByHand(t *testing.T) {
 	s := sorting()
 	list, _ := s.Propose(twelve())
-	if _, err := s.Move(list, 1, 0, 0); err == nil || !strings.Contains(err.Error(), "takes 6") {
+	if _, err := s.Move(list, 1, 0, 0); !errors.As(err, new(sequence.RefusedError)) || err.(sequence.RefusedError)[0].Code != "session-full" || err.(sequence.RefusedError)[0].Room != 6 {
 		t.Errorf("a seventh sheet: %v", err)
 	}
 	if _, err := s.Move(list, 0, 0, 2); err == nil || !strings.Contains(err.Error(), "Tern 125") {

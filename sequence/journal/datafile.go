@@ -5,7 +5,6 @@ package journal
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -48,25 +47,10 @@ func AppendLine(d Disk, folder, name string, line []byte) error {
 	if err != nil {
 		return err
 	}
-	err = writeSynced(f, line)
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err == nil && isNew {
+	if err = putAll(f, line); err == nil && isNew {
 		err = d.SyncFolder(folder)
 	}
 	return err
-}
-
-func writeSynced(f File, line []byte) error {
-	n, err := f.Write(line)
-	if err == nil && n < len(line) {
-		err = fmt.Errorf("wrote %d of %d bytes", n, len(line))
-	}
-	if err != nil {
-		return err
-	}
-	return f.Sync()
 }
 
 // FileName keeps of a name what any file system takes.
@@ -98,11 +82,7 @@ func ReplaceFile(disk Disk, folder, name string, text []byte) error {
 	if err != nil {
 		return err
 	}
-	err = writeSynced(f, text)
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err == nil {
+	if err = putAll(f, text); err == nil {
 		err = disk.Rename(folder, fresh, name)
 	}
 	if err == nil {

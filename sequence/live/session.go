@@ -105,7 +105,7 @@ func (s *Session) Ask(c sequence.Command) error {
 		}
 	}
 	if why.Refused() {
-		return sequence.RefusedError{Refusal: why}
+		return sequence.RefusedError{why}
 	}
 	return nil
 }

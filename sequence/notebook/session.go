@@ -18,7 +18,6 @@ type Session struct {
 	NotesAfter Notes
 	Alike      []Look // of sessions like it, where they were gathered
 	Path       string // of the journal that was believed
-	Version    string // of the program that began it
 	Newer      bool   // written by a newer wetside; told as far as known
 
 	// What follows is known where there is a plan that can be replayed.
@@ -71,8 +70,7 @@ func Open(store journal.Store, id string) (Session, error) {
 		return Session{Summary: Summary{Head: Head{ID: id}}}, err
 	}
 	later := readNotes(kept, notesFiles(store, id))
-	s := Session{Summary: summarise(id, kept, later, err), NotesAfter: later, Path: kept.Path, Newer: kept.Newer,
-		Version: kept.First().Event.Version}
+	s := Session{Summary: summarise(id, kept, later, err), NotesAfter: later, Path: kept.Path, Newer: kept.Newer}
 	if broken := s.replay(kept.Records); err == nil && broken != nil && !s.Newer {
 		err = fmt.Errorf("session %q: %w", id, broken)
 	}

@@ -5,7 +5,6 @@ package notebook
 
 import (
 	"strings"
-	"time"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
@@ -15,9 +14,7 @@ import (
 // WetTrial is one session of a film in one vessel, noted afterwards.
 type WetTrial struct {
 	chem.WetTrial
-	Session string
-	Began   time.Time
-	Limit   sequence.Elapsed // the recipe's for the vessel; 0 for none
+	Limit sequence.Elapsed // the recipe's for the vessel; 0 for none
 }
 
 // unknownTemperature is what a bath counts as of which no temperature is known: room temperature.
@@ -48,7 +45,7 @@ func (s *Session) WetTrial(v sequence.Vessel) (WetTrial, bool) {
 	if s.Plan == nil {
 		return WetTrial{}, false
 	}
-	t := WetTrial{Session: s.ID, Began: s.Summary.Began(), WetTrial: chem.WetTrial{Damaged: s.Emulsion == EmulsionLifted || s.Emulsion == EmulsionTorn}}
+	t := WetTrial{WetTrial: chem.WetTrial{Damaged: s.Emulsion == EmulsionLifted || s.Emulsion == EmulsionTorn}}
 	t.Limit, _ = s.Plan.Recipe.Film.WetLimit.For(v)
 	for _, sheet := range s.Wet.Sheets {
 		in := sequence.Elapsed(0)

@@ -153,9 +153,8 @@ func TestTheProposedStartIsTakenOver(t *testing.T) {
 	}
 	far, c := chem.Celsius(60), sequence.Conditions{ProposeTemperature: true, TimeConstant: 10 * time.Second}
 	c.SettlesAt = &far
-	if _, err := Resolve(budgetRecipe(), c); err == nil {
-		t.Error("a start is proposed that does not exist")
-	}
+	_, err := Resolve(budgetRecipe(), c)
+	refusedAs(t, "a start that does not exist", err, "no-start")
 }
 
 func TestColdCautions(t *testing.T) {

@@ -84,18 +84,20 @@ func TestStraightOnIsRefused(t *testing.T) {
 	if _, ok := caution(p, "water-wait"); ok || sequence.WaitsInWater(p, 2) {
 		t.Error("each goes straight on, and waits")
 	}
-	for why, change := range map[string]func(*sequence.Recipe){
-		"plain water":     func(r *sequence.Recipe) { r.Baths[0].Parts = parts("water", 1) },
-		"no parts":        func(r *sequence.Recipe) { r.Baths = nil },
-		"waits":           func(r *sequence.Recipe) { r.Steps[2].WaitForPerson = true },
-		"no stop bath":    func(r *sequence.Recipe) { r.Steps[2].Kind = sequence.Rinse },
-		"no fixer":        func(r *sequence.Recipe) { r.Steps[3].Kind = sequence.Rinse },
-		"nothing follows": func(r *sequence.Recipe) { r.Steps = r.Steps[:3] },
+	for _, c := range []struct {
+		why, code string
+		change    func(*sequence.Recipe)
+	}{
+		{"plain water", "straight-on-acid", func(r *sequence.Recipe) { r.Baths[0].Parts = parts("water", 1) }},
+		{"no parts", "straight-on-acid", func(r *sequence.Recipe) { r.Baths = nil }},
+		{"waits", "straight-on-waits", func(r *sequence.Recipe) { r.Steps[2].WaitForPerson = true }},
+		{"no stop bath", "straight-on-baths", func(r *sequence.Recipe) { r.Steps[2].Kind = sequence.Rinse }},
+		{"no fixer", "straight-on-baths", func(r *sequence.Recipe) { r.Steps[3].Kind = sequence.Rinse }},
+		{"nothing follows", "straight-on-baths", func(r *sequence.Recipe) { r.Steps = r.Steps[:3] }},
 	} {
 		r := straight()
-		change(&r)
-		if _, err := Resolve(r, sequence.Conditions{}); err == nil {
-			t.Errorf("%s: planned; expected a refusal", why)
-		}
+		c.change(&r)
+		_, err := Resolve(r, sequence.Conditions{})
+		refusedAs(t, c.why, err, c.code)
 	}
 }

@@ -8,7 +8,6 @@ package planning
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -120,11 +119,11 @@ func (g Grouping) check(wants []DevelopmentWanted, r sequence.Recipe, c sequence
 		most = r.Load.Sheets
 	}
 	if len(wants) > most {
-		return fmt.Errorf("%d sheets; the vessel takes %d", len(wants), most)
+		return sequence.Refuse("session-full", sequence.Values{Sheets: len(wants), Room: most})
 	}
 	last := wants[len(wants)-1]
 	if slices.ContainsFunc(wants[:len(wants)-1], func(w DevelopmentWanted) bool { return w.Name == last.Name }) {
-		return fmt.Errorf("a second sheet called %s", last.Name)
+		return sequence.Refuse("session-same-name", sequence.Values{Words: last.Name})
 	}
 	joint, err := g.recipeFor(wants, r, cmp.Or(c.Vessel, r.Load.Vessel))
 	if err != nil {
@@ -137,16 +136,13 @@ func (g Grouping) check(wants []DevelopmentWanted, r sequence.Recipe, c sequence
 	}
 	p.Passages = f.Passages(&p)
 	if p.Wet = schedule.WorstWet(&p, f); p.Wet.Margin != nil && *p.Wet.Margin < 0 {
-		return fmt.Errorf("wet for %s, over the limit of %s", sequence.FormatElapsed(p.Wet.Total), sequence.FormatElapsed(*p.Wet.Limit))
+		return sequence.Refuse("session-too-wet", sequence.Values{Time: p.Wet.Total, Of: *p.Wet.Limit})
 	}
 	for _, caution := range cautions(&p, f) {
 		switch v := caution.Values; caution.Code {
-		case "stock-short":
-			return fmt.Errorf("%s: too little %s; expected %.4g ml", v.Bath, v.Part, float64(v.Need))
-		case "capacity":
-			return fmt.Errorf("%s does not serve %d sheets", v.Bath, p.Sheets)
-		case "stale":
-			return fmt.Errorf("%s is past its working life before the end", v.Bath)
+		case "stock-short", "capacity", "stale":
+			v.Sheets = p.Sheets
+			return sequence.Refuse("session-"+caution.Code, v)
 		}
 	}
 	return nil
@@ -162,7 +158,7 @@ func (g Grouping) recipeFor(wants []DevelopmentWanted, r sequence.Recipe, v sequ
 	}
 	at := slices.IndexFunc(r.Steps, func(st sequence.Step) bool { return st.Kind == sequence.Develop })
 	if at < 0 {
-		return r, fmt.Errorf("the recipe does not develop")
+		return r, sequence.Refuse("session-no-developer", sequence.Values{})
 	}
 	st := &r.Steps[at]
 	st.Time, st.Times, st.PullTimes, st.LeaveTogether, st.StraightOn = 0, nil, nil, false, false
@@ -171,7 +167,7 @@ func (g Grouping) recipeFor(wants []DevelopmentWanted, r sequence.Recipe, v sequ
 		return r, nil
 	}
 	if v.Closed() {
-		return r, fmt.Errorf("sheets of several times in a closed vessel")
+		return r, sequence.Refuse("session-closed", sequence.Values{})
 	}
 	for _, w := range wants {
 		st.PullTimes = append(st.PullTimes, w.Time)

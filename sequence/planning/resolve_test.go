@@ -4,9 +4,9 @@ package planning
 // shorten the wet time: both sides of each limit that the contract names.
 
 import (
+	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 
@@ -94,12 +94,13 @@ func TestDevelopment(t *testing.T) {
 			t.Errorf("%q: %v; expected %v", c.ask, got, c.want)
 		}
 	}
-	if _, err := Resolve(three, sequence.Conditions{Development: "n"}); err == nil || !strings.Contains(err.Error(), `"n"`) {
-		t.Errorf("development n: %v; expected a refusal that quotes it", err)
+	_, err := Resolve(three, sequence.Conditions{Development: "n"})
+	refusedAs(t, "development n", err, "development")
+	if why := err.(sequence.RefusedError)[0]; why.Words != "n" || !slices.Equal(why.Names, []string{"N-1", "N", "N+1"}) {
+		t.Errorf("%+v; expected what was asked for and what there is", why)
 	}
-	if _, err := Resolve(recipetest.FourInHangers(), sequence.Conditions{Development: "N"}); err == nil {
-		t.Error("a development of a recipe with one time; expected a refusal")
-	}
+	_, err = Resolve(recipetest.FourInHangers(), sequence.Conditions{Development: "N"})
+	refusedAs(t, "a development of a recipe with one time", err, "development")
 }
 
 // One fixing bath gets twice the clearing time, each of several in a row once
@@ -162,60 +163,63 @@ func TestConditionsRefused(t *testing.T) {
 	for _, c := range []struct {
 		name    string
 		c       sequence.Conditions
-		refused bool
+		refused string // "" for a plan
 	}{
-		{"nothing", sequence.Conditions{}, false},
-		{"0 C", sequence.Conditions{BathTemperature: recipetest.Degrees(0)}, false},
-		{"60 C", sequence.Conditions{BathTemperature: recipetest.Degrees(60)}, false},
-		{"below 0 C", sequence.Conditions{BathTemperature: recipetest.Degrees(-0.1)}, true},
-		{"above 60 C", sequence.Conditions{BathTemperature: recipetest.Degrees(60.1)}, true},
-		{"no number", sequence.Conditions{BathTemperature: recipetest.Degrees(math.NaN())}, true},
-		{"towards without drift", sequence.Conditions{SettlesAt: recipetest.Degrees(18)}, true},
-		{"drift without towards", sequence.Conditions{TimeConstant: time.Hour}, true},
-		{"both", sequence.Conditions{SettlesAt: recipetest.Degrees(18), TimeConstant: time.Hour}, false},
-		{"towards no number", sequence.Conditions{SettlesAt: recipetest.Degrees(math.NaN()), TimeConstant: time.Hour}, true},
-		{"drift backwards", sequence.Conditions{SettlesAt: recipetest.Degrees(18), TimeConstant: -time.Hour}, true},
-		{"read after the first sheet goes in", sequence.Conditions{BathTemperature: recipetest.Degrees(20), ReadBefore: -recipetest.Second}, true},
-		{"1 sheet", sequence.Conditions{Sheets: 1}, false},
-		{"200 sheets", sequence.Conditions{Sheets: 200}, false},
-		{"201 sheets", sequence.Conditions{Sheets: 201}, true},
-		{"less than none", sequence.Conditions{Sheets: -1}, true},
-		{"a vessel", sequence.Conditions{Vessel: sequence.Drum}, false},
-		{"no vessel", sequence.Conditions{Vessel: "bucket"}, true},
-		{"factor no number", sequence.Conditions{Factor: math.NaN()}, true},
-		{"factor backwards", sequence.Conditions{Factor: -1}, true},
-		{"clearing", sequence.Conditions{Clearing: recipetest.Minute}, false},
-		{"clearing backwards", sequence.Conditions{Clearing: -recipetest.Minute}, true},
-		{"wet limit", sequence.Conditions{WetLimit: recipetest.Minute}, false},
-		{"wet limit backwards", sequence.Conditions{WetLimit: -recipetest.Minute}, true},
+		{"nothing", sequence.Conditions{}, ""},
+		{"0 C", sequence.Conditions{BathTemperature: recipetest.Degrees(0)}, ""},
+		{"60 C", sequence.Conditions{BathTemperature: recipetest.Degrees(60)}, ""},
+		{"below 0 C", sequence.Conditions{BathTemperature: recipetest.Degrees(-0.1)}, "temperature"},
+		{"above 60 C", sequence.Conditions{BathTemperature: recipetest.Degrees(60.1)}, "temperature"},
+		{"no number", sequence.Conditions{BathTemperature: recipetest.Degrees(math.NaN())}, "temperature"},
+		{"towards without drift", sequence.Conditions{SettlesAt: recipetest.Degrees(18)}, "drift-half"},
+		{"drift without towards", sequence.Conditions{TimeConstant: time.Hour}, "drift-half"},
+		{"both", sequence.Conditions{SettlesAt: recipetest.Degrees(18), TimeConstant: time.Hour}, ""},
+		{"towards no number", sequence.Conditions{SettlesAt: recipetest.Degrees(math.NaN()), TimeConstant: time.Hour}, "settles-at"},
+		{"drift backwards", sequence.Conditions{SettlesAt: recipetest.Degrees(18), TimeConstant: -time.Hour}, "drift-negative"},
+		{"read after the first sheet goes in", sequence.Conditions{BathTemperature: recipetest.Degrees(20), ReadBefore: -recipetest.Second}, "drift-negative"},
+		{"1 sheet", sequence.Conditions{Sheets: 1}, ""},
+		{"200 sheets", sequence.Conditions{Sheets: 200}, ""},
+		{"201 sheets", sequence.Conditions{Sheets: 201}, "sheets"},
+		{"less than none", sequence.Conditions{Sheets: -1}, "sheets"},
+		{"a vessel", sequence.Conditions{Vessel: sequence.Drum}, ""},
+		{"no vessel", sequence.Conditions{Vessel: "bucket"}, "vessel"},
+		{"factor no number", sequence.Conditions{Factor: math.NaN()}, "factor"},
+		{"factor backwards", sequence.Conditions{Factor: -1}, "factor"},
+		{"clearing", sequence.Conditions{Clearing: recipetest.Minute}, ""},
+		{"clearing backwards", sequence.Conditions{Clearing: -recipetest.Minute}, "clearing-time"},
+		{"wet limit", sequence.Conditions{WetLimit: recipetest.Minute}, ""},
+		{"wet limit backwards", sequence.Conditions{WetLimit: -recipetest.Minute}, "wet-limit"},
 	} {
-		if _, err := Resolve(recipetest.FourInHangers(), c.c); (err != nil) != c.refused {
-			t.Errorf("%s: %v; expected refused %v", c.name, err, c.refused)
+		_, err := Resolve(recipetest.FourInHangers(), c.c)
+		if c.refused == "" {
+			refusedAs(t, c.name, err)
+			continue
 		}
+		refusedAs(t, c.name, err, c.refused)
 	}
 	_, err := Resolve(recipetest.FourInHangers(), sequence.Conditions{Sheets: 201, Vessel: "bucket", Factor: -1})
-	for _, part := range []string{"201", `"bucket"`, "-1"} {
-		if err == nil || !strings.Contains(err.Error(), part) {
-			t.Errorf("%v; expected everything in one go, %s too", err, part)
-		}
-	}
-	if _, err := Resolve(alone(2.2), sequence.Conditions{Clearing: recipetest.Minute}); err == nil {
-		t.Error("a clearing time without a fixer; expected a refusal")
-	}
+	refusedAs(t, "everything in one go", err, "sheets", "vessel", "factor")
+	_, err = Resolve(alone(2.2), sequence.Conditions{Clearing: recipetest.Minute})
+	refusedAs(t, "a clearing time without a fixer", err, "nothing-to-clear")
+	_, err = Resolve(recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Fix, recipetest.Minute)), sequence.Conditions{Factor: 1.2})
+	refusedAs(t, "a factor of nothing", err, "nothing-to-multiply")
 }
 
 // A recipe that no file could say is refused too, not walked into.
 func TestEmptyRecipesRefused(t *testing.T) {
-	for name, r := range map[string]sequence.Recipe{
-		"no step":   recipetest.Recipe(sequence.Tray, 2),
-		"no sheets": recipetest.Recipe(sequence.Tray, 0, recipetest.Bath(sequence.Develop, 8*recipetest.Minute)),
-		"too many":  recipetest.Recipe(sequence.Tray, 201, recipetest.Bath(sequence.Presoak, 8*recipetest.Minute)),
-		"no time":   recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 0)),
+	names := recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 8*recipetest.Minute))
+	names.Load.Names = []string{"1A"}
+	for code, r := range map[string]sequence.Recipe{
+		"no-step":        recipetest.Recipe(sequence.Tray, 2),
+		"sheets":         recipetest.Recipe(sequence.Tray, 0, recipetest.Bath(sequence.Develop, 8*recipetest.Minute)),
+		"sheets-named":   names,
+		"drain-too-long": recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 0)),
 	} {
-		if _, err := Resolve(r, sequence.Conditions{}); err == nil {
-			t.Errorf("%s: planned; expected a refusal", name)
-		}
+		_, err := Resolve(r, sequence.Conditions{})
+		refusedAs(t, code, err, code)
 	}
+	_, err := Resolve(recipetest.Recipe(sequence.Tray, 201, recipetest.Bath(sequence.Presoak, 8*recipetest.Minute)), sequence.Conditions{})
+	refusedAs(t, "too many", err, "sheets")
 }
 
 // No light before a pan film is fixed, outside a closed vessel; the fix itself is
@@ -239,7 +243,9 @@ func TestLightBeforeFixing(t *testing.T) {
 		r.Film.Sensitivity = c.Stays
 		r.Steps[c.at].RoomLight = c.light
 		p, err := Resolve(r, sequence.Conditions{})
-		if (err != nil) != c.refused {
+		if c.refused {
+			refusedAs(t, fmt.Sprintf("%+v", c), err, "light-fogs")
+		} else if err != nil {
 			t.Errorf("%+v: %v", c, err)
 		}
 		if err == nil && (code(&p, "light") == sequence.Danger) != c.danger {

@@ -5,8 +5,6 @@ package planning
 // be; a bath is mixed fresh where it would be too old, or would have had its sheets.
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"time"
 
@@ -69,11 +67,11 @@ const mostInStack = 12
 // of sheets counts for nothing. The error says why not even one sheet can be planned.
 func DivideIntoRounds(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (RoundsPlan, error) {
 	if o.Sheets < 1 || o.Sheets > 1000 {
-		return RoundsPlan{}, fmt.Errorf("sheets: %d in all; expected 1 to 1000", o.Sheets)
+		return RoundsPlan{}, sequence.Refuse("order", sequence.Values{Sheets: o.Sheets})
 	}
 	for _, st := range r.Steps {
 		if len(st.PullTimes) > 0 {
-			return RoundsPlan{}, errors.New("a film test has a sheet for each of its times; expected a recipe for any number of sheets")
+			return RoundsPlan{}, sequence.Refuse("order-of-test", sequence.Values{})
 		}
 	}
 	most, why, err := largestRound(r, c, o)
@@ -136,7 +134,7 @@ func largestRound(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (int,
 		case wet.Margin == nil || *wet.Margin >= r.Film.WetWarning || n == 1 && *wet.Margin >= 0:
 			return n, why, nil
 		case n == 1:
-			last = fmt.Errorf("even a single sheet is wet for %s too long; expected a plan under its limit: shorten it first", sequence.FormatElapsed(-*wet.Margin))
+			last = sequence.Refuse("one-sheet-too-wet", sequence.Values{Margin: *wet.Margin})
 		}
 		why = sequence.Reason{Code: "wet-limit"}
 	}

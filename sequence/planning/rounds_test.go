@@ -116,14 +116,12 @@ func TestBatchesRefused(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 10*recipetest.Minute))
 	r.Film.WetLimit.All = 9 * recipetest.Minute
 	test := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 6*recipetest.Minute), recipetest.Bath(sequence.StopBath, recipetest.Minute))
-	for name, err := range map[string]error{
-		"too wet":   second(DivideIntoRounds(r, sequence.Conditions{}, RoundsOrder{Sheets: 2})),
-		"none":      second(DivideIntoRounds(recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, recipetest.Minute)), sequence.Conditions{}, RoundsOrder{})),
-		"film test": second(DivideIntoRounds(test, sequence.Conditions{}, RoundsOrder{Sheets: 2})),
+	for code, err := range map[string]error{
+		"one-sheet-too-wet": second(DivideIntoRounds(r, sequence.Conditions{}, RoundsOrder{Sheets: 2})),
+		"order":             second(DivideIntoRounds(recipetest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, recipetest.Minute)), sequence.Conditions{}, RoundsOrder{})),
+		"order-of-test":     second(DivideIntoRounds(test, sequence.Conditions{}, RoundsOrder{Sheets: 2})),
 	} {
-		if err == nil {
-			t.Errorf("%s: expected a refusal", name)
-		}
+		refusedAs(t, code, err, code)
 	}
 }
 

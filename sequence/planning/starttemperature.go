@@ -3,7 +3,6 @@ package planning
 // The temperature to start the developer at, so that the recipe's time holds.
 
 import (
-	"fmt"
 	"math"
 
 	"example.org/wetside/chem"
@@ -53,7 +52,7 @@ func withProposedTemperature(r sequence.Recipe, c sequence.Conditions) (sequence
 			return c, nil
 		}
 	}
-	return c, fmt.Errorf("temperature %q: no start makes the recipe's time right in this drift; expected a temperature", sequence.ProposedWord)
+	return c, sequence.Refuse("no-start", sequence.Values{Words: sequence.ProposedWord})
 }
 
 // startForRecipeTime is what the developer should read, at the moment at which it is read,

@@ -12,10 +12,7 @@ import (
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
-	"github.com/charmbracelet/x/ansi"
 
-	"example.org/wetside/recipes/safetext"
-	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
 
@@ -74,11 +71,25 @@ const (
 	Changed              // a value is another
 	Done                 // enter on a field that does something
 	Left                 // esc where nothing was being typed: the screen is left
+	Quit                 // q where nothing was being typed: wetside is left
 	Unknown              // no key of a form
 )
 
 // Typing says that letters belong to a field.
 func (f Form) Typing() bool { return f.open != nil || f.Live && f.Fields[f.At].typed() }
+
+// Faulted puts the cursor on the field that is wrong and says there what is; other faults go. Without an
+// error no field has one, and the cursor stays.
+func (f Form) Faulted(at int, err error) Form {
+	f.Fields = slices.Clone(f.Fields)
+	for i := range f.Fields {
+		f.Fields[i].Fault = ""
+	}
+	if err != nil {
+		f.Fields[at].Fault, f.At = err.Error(), at
+	}
+	return f
+}
 
 // Update takes a key.
 func (f Form) Update(k tea.KeyMsg) (Form, Event) {
@@ -104,6 +115,8 @@ func (f Form) Update(k tea.KeyMsg) (Form, Event) {
 		}
 	case "esc":
 		return f, Left
+	case "q":
+		return f, Quit
 	default:
 		return f.move(k)
 	}
@@ -194,93 +207,4 @@ func (f Form) typing(k tea.KeyMsg) (Form, Event) {
 	}
 	field.Text, field.Fault = p.Value(), ""
 	return f, Changed
-}
-
-// widestLabel is how many columns the labels take, and the most that they may.
-func (f Form) widestLabel(width int) (n int) {
-	for _, x := range f.Fields {
-		if !x.Do {
-			n = max(n, widget.Width(x.Label))
-		}
-	}
-	return min(n, max(6, width*2/5))
-}
-
-// Rows is the fields, one row each, the one under the cursor filled across the width.
-func (f Form) Rows(width int) (rows []string) {
-	const mark = 2
-	label := f.widestLabel(width - mark)
-	for i, x := range f.Fields {
-		row := style.Value(x.Label)
-		if !x.Do {
-			row = widget.Field(x.Label, f.value(i, width-mark-label-2), label, width-mark)
-		}
-		if row = widget.Truncate("  "+row, width); i == f.At {
-			row = widget.Chosen(row, width)
-		}
-		rows = append(rows, row)
-	}
-	return rows
-}
-
-// value is what stands behind a label.
-func (f Form) value(i, room int) string {
-	x := f.Fields[i]
-	fault := ""
-	if x.Fault != "" {
-		fault = "   " + style.Danger.Render(safetext.Clean(x.Fault))
-	}
-	switch {
-	case i == f.At && f.Typing():
-		p := f.prompt()
-		if f.open != nil {
-			p = *f.open
-			p.Fault = x.Fault
-		}
-		return p.View(room)
-	case len(x.Choices) > 0:
-		v := x.Value()
-		if v == "" {
-			return style.Label(x.Usual) + fault
-		}
-		if i == f.At {
-			return style.Label("‹ ") + style.Value(safetext.Clean(v)) + style.Label(" ›") + fault
-		}
-		return style.Value(safetext.Clean(v)) + fault
-	case x.Text == "":
-		return style.Label(x.Usual) + fault
-	case x.Unit != "":
-		return style.Value(safetext.Clean(x.Text)) + " " + style.Label(x.Unit) + fault
-	}
-	return style.Value(safetext.Clean(x.Text)) + fault
-}
-
-// Means is what the field under the cursor is for, and in full what is wrong with it where
-// there was no room for that beside it.
-func (f Form) Means(width int) (rows []string) {
-	x := f.Fields[f.At]
-	if beside := ansi.Strip(f.Rows(width)[f.At]); x.Fault != "" && !strings.Contains(beside, safetext.Clean(x.Fault)) {
-		rows = widget.Painted(x.Fault, width, func(s string) string { return style.Strong.Bold(false).Render(s) })
-	}
-	if x.Means == "" {
-		return rows
-	}
-	return append(rows, widget.Painted(x.Means, width, style.Label)...)
-}
-
-// View draws the fields in so many rows at most, those around the cursor where not all fit,
-// and beneath them what the one under the cursor means.
-func (f Form) View(width, height int) string {
-	rows, means := f.Rows(width), f.Means(width)
-	if room := height - len(rows) - 1; room < len(means) {
-		means = means[:max(0, room)]
-	}
-	if len(rows) > height {
-		s := widget.Scroll{Text: strings.Join(f.Rows(width-2), "\n"), Width: width, Height: height}
-		return s.Shows(min(f.At+1, len(rows)-1)).Shows(f.At).View()
-	}
-	if len(means) > 0 {
-		rows = append(append(rows, ""), means...)
-	}
-	return strings.Join(rows, "\n")
 }

@@ -46,18 +46,6 @@ func (r *Reader) Pause() {}
 // Resume does nothing.
 func (r *Reader) Resume() {}
 
-// Next waits for the next event, as where a terminal can be polled.
-func (r *Reader) Next(until time.Time) (Event, error) {
-	for len(r.due) == 0 {
-		if err := r.step(until); err != nil {
-			return Event{}, err
-		}
-	}
-	e := r.due[0]
-	r.due = r.due[1:]
-	return e, nil
-}
-
 // step waits once, and takes what came of it.
 func (r *Reader) step(until time.Time) error {
 	var given, quiet, over <-chan time.Time

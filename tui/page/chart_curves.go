@@ -95,16 +95,16 @@ func keyOf(f curve.Family, r curve.Results, i int, drawn line) key {
 // isoTriangle draws the triangle of ISO 6:1993 at the first curve's speed point.
 func (c *chart) isoTriangle(r curve.Results) {
 	for _, k := range r.Curves {
-		if k.SpeedPoint == nil {
-			continue
-		}
-		d, ok := k.Curve.At(*k.SpeedPoint)
+		m, ok := k.SpeedReading()
 		if !ok {
 			continue
 		}
-		x, y := float64(*k.SpeedPoint), float64(d)
-		c.lines = append(c.lines, line{points: []point{{x, y}, {x + 1.30, y}, {x + 1.30, y + 0.80}, {x, y}},
-			ink: grey, width: triangleWidth, dashed: true})
+		l := line{ink: grey, width: triangleWidth, dashed: true}
+		corners := curve.ISOTriangle(m)
+		for _, at := range append(corners[:], m) {
+			l.points = append(l.points, point{float64(at.LogH), float64(at.Density)})
+		}
+		c.lines = append(c.lines, l)
 		return
 	}
 }

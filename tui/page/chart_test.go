@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"example.org/wetside/tui/light/lighttest"
 )
 
 func TestTicks(t *testing.T) {
@@ -57,17 +59,7 @@ func TestSpans(t *testing.T) {
 	}
 }
 
-// luminance is that of IEC 61966-2-1 (sRGB), white being 1.
-func luminance(c color.RGBA) float64 {
-	linear := func(v uint8) float64 {
-		f := float64(v) / 255
-		if f <= 0.04045 {
-			return f / 12.92
-		}
-		return math.Pow((f+0.055)/1.055, 2.4)
-	}
-	return 0.2126*linear(c.R) + 0.7152*linear(c.G) + 0.0722*linear(c.B)
-}
+func luminance(c color.RGBA) float64 { return lighttest.Luminance(c.R, c.G, c.B) }
 
 // Inks can be told apart without their colour: CIE 1976 lightness L* differs by 8 between any
 // two, by 15 between neighbours; and on white each has the contrast of 3:1 that

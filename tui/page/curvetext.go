@@ -49,25 +49,20 @@ const triangleDot = '·' // of the triangle, behind the curves
 // at the first.
 func marksOver(d *braille.Plot, r curve.Results) map[[2]int]rune {
 	signs := map[[2]int]rune{}
+	first := true
 	for _, c := range r.Curves {
-		if c.SpeedPoint == nil {
-			continue
-		}
-		x, ok := c.Curve.At(*c.SpeedPoint)
+		m, ok := c.SpeedReading()
 		if !ok {
 			continue
 		}
-		m := curve.Reading{LogH: *c.SpeedPoint, Density: x}
-		if cx, cy, ok := d.CellOf(m); ok {
-			signs[[2]int{cx, cy}] = 'o'
+		if x, y, ok := d.CellOf(m); ok {
+			signs[[2]int{x, y}] = 'o'
 		}
-	}
-	for _, c := range r.Curves {
-		if c.SpeedPoint == nil {
+		if !first {
 			continue
 		}
-		x, _ := c.Curve.At(*c.SpeedPoint)
-		t := curve.ISOTriangle(curve.Reading{LogH: *c.SpeedPoint, Density: x})
+		first = false
+		t := curve.ISOTriangle(m)
 		for i := range t {
 			for _, at := range d.LineCells(t[i], t[(i+1)%len(t)]) {
 				if _, taken := signs[at]; !taken {
@@ -75,7 +70,6 @@ func marksOver(d *braille.Plot, r curve.Results) map[[2]int]rune {
 				}
 			}
 		}
-		break
 	}
 	return signs
 }

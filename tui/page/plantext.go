@@ -91,16 +91,7 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	if st.Stack && st.End > st.FirstOut {
 		list = append(list, fmt.Sprintf("transfer from %s to %s", clock(st.FirstOut), clock(st.End)))
 	}
-	if st.LightsOnAfter > 0 {
-		list = append(list, "safe to turn on the room light after "+clock(st.LightsOnAfter))
-	}
-	if st.WaitForPerson && st.Drain == 0 {
-		list = append(list, "on your signal")
-	}
-	if p.JoinsPulled(i) {
-		list = append(list, say.JoinedUntil(clock(st.FirstOut-st.Given)))
-	}
-	list = append(list, water(p, i, h)...)
+	list = append(list, stepEnd(p, i, h)...)
 	if st.Note != "" {
 		list = append(list, st.Note)
 	}
@@ -110,9 +101,18 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	return strings.Join(list, "; ")
 }
 
-// water is how warm a step's water should be, and how a wash is done.
-func water(p *sequence.Plan, i int, h sequence.Units) []string {
-	var list []string
+// stepEnd is how a step ends, how warm its water should be, and how a wash is done.
+func stepEnd(p *sequence.Plan, i int, h sequence.Units) (list []string) {
+	st := &p.Steps[i]
+	if st.LightsOnAfter > 0 {
+		list = append(list, "safe to turn on the room light after "+clock(st.LightsOnAfter))
+	}
+	if st.WaitForPerson && st.Drain == 0 {
+		list = append(list, "on your signal")
+	}
+	if p.JoinsPulled(i) {
+		list = append(list, say.JoinedUntil(clock(st.FirstOut-st.Given)))
+	}
 	if t, ok := planning.WaterAt(p, i); ok && planning.OfWater(p, i) {
 		list = append(list, "water at "+say.Temperature(t, h)+", within "+say.Difference(planning.BathSpread, h))
 	}

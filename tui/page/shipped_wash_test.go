@@ -7,7 +7,7 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 	"example.org/wetside/tui/say"
 )
 
@@ -16,17 +16,10 @@ import (
 func TestShippedRecipesSayTheirWash(t *testing.T) {
 	says := regexp.MustCompile(`\d+:\d\d: \d+ changes? of [0-9.]+ (L|ml), one every \d+:\d\d, leaves at most [0-9.]+ g/m² of thiosulfate, (not )?enough for `)
 	for _, e := range recipes.ShippedEntries() {
-		r, err := recipes.Find(e.Name, "")
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := planning.Resolve(r, sequence.Conditions{})
-		if err != nil {
-			t.Fatal(e.Name, err)
-		}
+		p := sessiontest.StarterPlan(t, e.Name, sequence.Conditions{})
 		washes := 0
 		for i := range p.Steps {
-			text := say.Washing(&p, i, sequence.Units{})
+			text := say.Washing(p, i, sequence.Units{})
 			if text == "" {
 				continue
 			}
@@ -34,7 +27,7 @@ func TestShippedRecipesSayTheirWash(t *testing.T) {
 			if !says.MatchString(text) {
 				t.Errorf("%s: %s", e.Name, text)
 			}
-			if page := strings.Join(strings.Fields(Plan(&p, sequence.Units{}, 100)), " "); !strings.Contains(page, text) {
+			if page := strings.Join(strings.Fields(Plan(p, sequence.Units{}, 100)), " "); !strings.Contains(page, text) {
 				t.Errorf("%s: the page does not say %q", e.Name, text)
 			}
 		}

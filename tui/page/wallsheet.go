@@ -107,16 +107,7 @@ func stepReminder(p *sequence.Plan, i int, h sequence.Units) string {
 	if st.Drain > 0 {
 		list = append(list, say.Drain(&st.Step))
 	}
-	if st.LightsOnAfter > 0 {
-		list = append(list, "safe to turn on the room light after "+clock(st.LightsOnAfter))
-	}
-	if st.WaitForPerson && st.Drain == 0 {
-		list = append(list, "on your signal")
-	}
-	if p.JoinsPulled(i) {
-		list = append(list, say.JoinedUntil(clock(st.FirstOut-st.Given)))
-	}
-	list = append(list, water(p, i, h)...)
+	list = append(list, stepEnd(p, i, h)...)
 	return strings.Join(append(list, notes(st)...), "; ")
 }
 

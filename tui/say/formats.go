@@ -17,25 +17,6 @@ import (
 // Elapsed is a time of a session to the second: "8:30", "1:02:03", "-0:10".
 func Elapsed(d sequence.Elapsed) string { return chem.FormatDuration(d) }
 
-// ElapsedOrDash is Elapsed, or a dash where there is none.
-func ElapsedOrDash(d *sequence.Elapsed) string {
-	if d == nil {
-		return "-"
-	}
-	return Elapsed(*d)
-}
-
-// Change is a difference of two times with its sign: "+0:12", "−1:00", "0:00".
-func Change(d sequence.Elapsed) string {
-	switch d = d.Round(time.Second); {
-	case d > 0:
-		return "+" + Elapsed(d)
-	case d < 0:
-		return "−" + Elapsed(-d)
-	}
-	return Elapsed(0)
-}
-
 const (
 	day        = 24 * time.Hour
 	fewDays    = 2 * day         // an age is told in hours up to here
@@ -62,6 +43,11 @@ func Span(d sequence.Elapsed) string {
 	if d >= time.Hour {
 		d = d.Round(time.Minute)
 	}
+	return inUnits(d)
+}
+
+// inUnits is a length in hours, minutes and seconds, without those that are none.
+func inUnits(d time.Duration) string {
 	var parts []string
 	for _, unit := range []struct {
 		length time.Duration

@@ -36,7 +36,7 @@ func TestRefusals(t *testing.T) {
 		r := sequence.Refusal{Code: c.code, Values: c.v}
 		same(t, Refusal(r, c.h), c.want)
 		if r.Refused() {
-			same(t, Error(fmt.Errorf("asked: %w", sequence.RefusedError{Refusal: r}), c.h), c.want)
+			same(t, Error(fmt.Errorf("asked: %w", sequence.RefusedError{r}), c.h), "asked: "+c.want)
 		}
 	}
 	same(t, Error(errors.New("the disk is full"), celsius), "the disk is full")
@@ -60,6 +60,38 @@ func TestEveryRefusalHasASentence(t *testing.T) {
 	}
 }
 
+// Each code that planning refuses with has words of its own, all of a plan's one a line.
+func TestEveryRefusalOfAPlanHasWords(t *testing.T) {
+	codes := []string{"session-stock-short", "session-capacity", "session-stale"} // after the cautions
+	for _, file := range []string{"refuse", "grouping", "rounds", "starttemperature"} {
+		source, err := os.ReadFile("../../sequence/planning/" + file + ".go")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range regexp.MustCompile(`(?:why\.Add\(|Refuse\(|\tmust\(.*, |\tbelievable\(.*, |\treturn )"([a-z-]+)"[,)]`).FindAllStringSubmatch(string(source), -1) {
+			codes = append(codes, m[1])
+		}
+	}
+	if len(codes) < 30 {
+		t.Errorf("%d codes found: %q", len(codes), codes)
+	}
+	var all sequence.RefusedError
+	for _, code := range codes {
+		all.Add(code, sequence.Values{Step: "develop", Bath: "fixer", Words: "stop", Vessel: sequence.Tray})
+	}
+	lines := strings.Split(Error(all, celsius), "\n")
+	if len(lines) != len(codes) {
+		t.Fatalf("%d lines of %d codes", len(lines), len(codes))
+	}
+	for i, text := range lines {
+		if strings.HasPrefix(text, "Not possible") || text == "" || strings.Contains(text, "%!") {
+			t.Errorf("%s: %q", codes[i], text)
+		}
+	}
+	same(t, Error(fmt.Errorf("tern: %w", sequence.Refuse("temperature", sequence.Values{Temperature: 80, Low: 0, High: 60})), fahrenheit),
+		"tern: temperature: 176 °F; expected 32–140 °F")
+}
+
 func TestAdvice(t *testing.T) {
 	p := planOf(t, recipetest.SixInTray(), sequence.Conditions{})
 	wash := len(p.Steps) - 1
@@ -79,7 +111,7 @@ func TestAdvice(t *testing.T) {
 }
 func TestUnplaced(t *testing.T) {
 	e := &holders.ExposedSheet{Holder: "1", Side: "A", Film: "Curlew 400"}
-	same(t, Unplaced(holders.Unplaced{Code: holders.NoRecipe}, e), "no recipe for Curlew 400")
-	same(t, Unplaced(holders.Unplaced{Code: holders.SameName}, e), "another 1A of this film, exposed before it, waits too: sessions tell sheets apart by name alone, so it goes first")
-	same(t, Unplaced(holders.Unplaced{Err: errors.New("1A: it cannot be had")}, e), "1A: it cannot be had")
+	same(t, Unplaced(holders.Unplaced{Code: holders.NoRecipe}, e, celsius), "no recipe for Curlew 400")
+	same(t, Unplaced(holders.Unplaced{Code: holders.SameName}, e, celsius), "another 1A of this film, exposed before it, waits too: sessions tell sheets apart by name alone, so it goes first")
+	same(t, Unplaced(holders.Unplaced{Err: errors.New("1A: it cannot be had")}, e, celsius), "1A: it cannot be had")
 }

@@ -6,22 +6,13 @@ import (
 	"testing"
 	"time"
 
-	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 )
 
 func plan(t *testing.T, name string, c sequence.Conditions) *sequence.Plan {
 	t.Helper()
-	r, err := recipes.Find(name, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := planning.Resolve(r, c)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &p
+	return sessiontest.StarterPlan(t, name, c)
 }
 
 func TestHands(t *testing.T) {

@@ -6,7 +6,6 @@ package say
 // The steps of a plan: which light there may be, and what the hands do.
 
 import (
-	"strconv"
 	"strings"
 	"time"
 
@@ -76,20 +75,10 @@ func pattern(a sequence.Agitation) string {
 
 // Short is a length in the largest units that it has: "10 s", "1 min", "1 min 30 s", "2 h".
 func Short(d sequence.Elapsed) string {
-	var parts []string
-	for _, u := range []struct {
-		size time.Duration
-		name string
-	}{{time.Hour, " h"}, {time.Minute, " min"}, {time.Second, " s"}} {
-		if n := d / u.size; n > 0 {
-			parts = append(parts, strconv.Itoa(int(n))+u.name)
-			d -= n * u.size
-		}
-	}
-	if len(parts) == 0 {
+	if d < time.Second {
 		return "0 s"
 	}
-	return strings.Join(parts, " ")
+	return inUnits(d)
 }
 
 // StepName is a step's name in the trade's words, where it has none of its own.

@@ -10,7 +10,6 @@ import (
 	"time"
 
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/notebook"
 )
 
@@ -53,33 +52,6 @@ func WetTimeInFull(p *sequence.Plan) string {
 	return text + "."
 }
 
-// WetTimeNow is the worst sheet's wet time while a session runs, with the forecast of its
-// end: the longest wording first, for the width there is; "" where no sheet is wet.
-func WetTimeNow(p *sequence.Plan, l engine.Snapshot) []string {
-	if len(l.Sheets) == 0 {
-		return []string{""}
-	}
-	worst := l.Sheets[l.Wettest]
-	short := "Wet time " + Elapsed(worst.Wet)
-	long := short
-	if len(l.Sheets) > 1 {
-		long += " (" + p.Recipe.Load.SheetName(l.Wettest+1) + ")"
-	}
-	if l.Wet.Limit == nil {
-		return []string{long + ": no limit known", short}
-	}
-	long += ": " + Share(worst.Used) + " of limit"
-	if l.Over != "" {
-		return []string{long, short}
-	}
-	end := "; at the end " + Share(*l.Wet.Used) + ", "
-	left := Elapsed(*l.Wet.Margin) + " in hand"
-	if m := *l.Wet.Margin; m < 0 {
-		left = Elapsed(-m) + " TOO LONG"
-	}
-	return []string{long + end + left, short + "; at the end " + left}
-}
-
 // SheetWet is how long one sheet was wet: "Sheet 1: 30:00 in hangers, 75% of limit"; used is
 // nil where no limit is known.
 func SheetWet(sheet string, total sequence.Elapsed, vessels string, used *float64, aside bool) string {
@@ -93,23 +65,6 @@ func SheetWet(sheet string, total sequence.Elapsed, vessels string, used *float6
 	return text
 }
 
-// DevelopTime is a developing step's time today, with the recipe's where it is another:
-// "Develop 5:28 (recipe 7:30 at 20 °C)".
-func DevelopTime(st *sequence.PlanStep, h sequence.Units) string {
-	return Capital(st.Name) + " " + Elapsed(st.Given) + recipeTime(st, h)
-}
-
-// recipeTime is the recipe's own time in brackets; "" where today's is the same.
-func recipeTime(st *sequence.PlanStep, h sequence.Units) string {
-	switch {
-	case st.Given == st.Base:
-		return ""
-	case st.TimeByTemperature == nil:
-		return " (recipe " + Elapsed(st.Base) + ")"
-	}
-	return " (recipe " + Elapsed(st.Base) + " at " + Temperature(st.TimeByTemperature.At, h) + assumed(st) + ")"
-}
-
 // assumed marks a time that rests on a temperature coefficient that the recipe does not state.
 func assumed(st *sequence.PlanStep) string {
 	if !st.AssumesCoefficient() {
@@ -121,28 +76,13 @@ func assumed(st *sequence.PlanStep) string {
 // RecipeTime is what paper says beside today's time: "recipe 7:30 at 20 °C"; "" where both
 // are the same.
 func RecipeTime(st *sequence.PlanStep, h sequence.Units) string {
-	text := recipeTime(st, h)
-	if text == "" {
+	switch {
+	case st.Given == st.Base:
 		return ""
+	case st.TimeByTemperature == nil:
+		return "recipe " + Elapsed(st.Base)
 	}
-	return text[2 : len(text)-1]
-}
-
-// DevelopedSoFar is how far a developing step is: "Developed 2:04 of 9:00 (20 °C equivalent);
-// bath 22.5 °C"; the longest wording first, for the width there is.
-func DevelopedSoFar(d *engine.DevelopmentProgress, h sequence.Units) []string {
-	short := fmt.Sprintf("Developed %s of %s", Elapsed(d.Done), Elapsed(d.Of))
-	long := short
-	if d.At != nil {
-		long += " (" + Temperature(*d.At, h) + " equivalent)"
-	}
-	if d.Temperature != nil {
-		long += "; bath " + Reading(*d.Temperature, h)
-	}
-	if d.Uncertain {
-		return []string{long + "; uncertain: outside the recipe's table", short + "; uncertain: outside the table", short + " (uncertain)"}
-	}
-	return []string{long, short}
+	return "recipe " + Elapsed(st.Base) + " at " + Temperature(st.TimeByTemperature.At, h) + assumed(st)
 }
 
 // Limits is how long the film may be wet in the vessels that a plan uses, the load's first:

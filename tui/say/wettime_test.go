@@ -4,9 +4,7 @@ import (
 	"testing"
 	"time"
 
-	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/planning"
 )
 
@@ -28,38 +26,25 @@ func TestWetTime(t *testing.T) {
 	same(t, SheetWet("sheet 1", 30*mins, "hangers", at(0.75), true), "Sheet 1: 30:00 in hangers, 75% of limit, set aside in water")
 }
 
-func TestWetTimeNow(t *testing.T) {
-	p := &sequence.Plan{Vessel: sequence.Tray}
-	l := engine.Snapshot{Sheets: []engine.SheetSnapshot{{Wet: 9 * mins, Used: 0.5}, {Wet: 8 * mins, Used: 0.4}},
-		Wet: sequence.Wet{Limit: at(18 * mins), Margin: at(-52 * time.Second), Used: at(1.048)}}
-	list := WetTimeNow(p, l)
-	same(t, list[0], "Wet time 9:00 (sheet 1): 50% of limit; at the end 105%, 0:52 TOO LONG")
-	same(t, list[1], "Wet time 9:00; at the end 0:52 TOO LONG")
-	same(t, WetTimeNow(p, engine.Snapshot{})[0], "")
-}
-
 func TestDevelopment(t *testing.T) {
 	st := &sequence.PlanStep{Given: 328 * time.Second, Base: 450 * time.Second,
 		Step:              sequence.Step{Name: "develop"},
 		TimeByTemperature: &sequence.Temperature{At: 20}}
-	same(t, DevelopTime(st, celsius), "Develop 5:28 (recipe 7:30 at 20 °C)")
+	same(t, RecipeTime(st, celsius), "recipe 7:30 at 20 °C")
 	same(t, RecipeTime(st, fahrenheit), "recipe 7:30 at 68 °F")
 	// a coefficient that the recipe does not state is marked, where today's time rests on it
 	st.Step.Temperature = &sequence.Temperature{At: 20}
 	st.Dose, st.TimeByTemperature.Coefficient = st.Base, 2.2
-	same(t, DevelopTime(st, celsius), "Develop 5:28 (recipe 7:30 at 20 °C, coefficient 2.2 assumed)")
+	same(t, RecipeTime(st, celsius), "recipe 7:30 at 20 °C, coefficient 2.2 assumed")
 	today, recipe := Develop(&sequence.Plan{Steps: []sequence.PlanStep{{Step: sequence.Step{Kind: sequence.Develop, Temperature: st.Step.Temperature},
 		Given: st.Given, Base: st.Base, Dose: st.Dose, TimeByTemperature: st.TimeByTemperature}}}, celsius)
 	same(t, today+"; "+recipe, "5:28; recipe 7:30 at 20 °C, coefficient 2.2 assumed")
 	st.Step.Temperature.Coefficient = 2.2
 	same(t, RecipeTime(st, celsius), "recipe 7:30 at 20 °C")
 	st.Given = st.Base
-	same(t, DevelopTime(st, celsius), "Develop 7:30")
+	same(t, RecipeTime(st, celsius), "")
 	name, share := CoefficientError(planning.ErrorBudget{CoefficientLow: -0.0707, CoefficientHigh: 0.0871, Assumed: true})
 	same(t, name+" "+share, "coefficient (assumed) −7.1/+8.7%")
 	name, share = CoefficientError(planning.ErrorBudget{})
 	same(t, name+share, "")
-	d := &engine.DevelopmentProgress{Done: 124 * time.Second, Of: 9 * mins, At: at(chem.Celsius(20)), Temperature: at(chem.Celsius(22.5))}
-	same(t, DevelopedSoFar(d, celsius)[0], "Developed 2:04 of 9:00 (20 °C equivalent); bath 22.5 °C")
-	same(t, DevelopedSoFar(d, celsius)[1], "Developed 2:04 of 9:00")
 }

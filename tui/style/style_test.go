@@ -1,11 +1,11 @@
 package style
 
 import (
-	"math"
 	"strconv"
 	"strings"
 	"testing"
 
+	"example.org/wetside/tui/light/lighttest"
 	"github.com/charmbracelet/lipgloss"
 	"github.com/charmbracelet/x/ansi"
 )
@@ -14,17 +14,7 @@ import (
 func contrast(a, b lipgloss.Color) float64 {
 	lum := func(c lipgloss.Color) float64 {
 		n, _ := strconv.ParseUint(strings.TrimPrefix(string(c), "#"), 16, 32)
-		sum := 0.0
-		for i, share := range []float64{0.2126, 0.7152, 0.0722} {
-			v := float64(n>>(16-8*i)&255) / 255
-			if v <= 0.03928 {
-				v /= 12.92
-			} else {
-				v = math.Pow((v+0.055)/1.055, 2.4)
-			}
-			sum += share * v
-		}
-		return sum
+		return lighttest.Luminance(uint8(n>>16), uint8(n>>8), uint8(n))
 	}
 	x, y := lum(a), lum(b)
 	return (max(x, y) + 0.05) / (min(x, y) + 0.05)

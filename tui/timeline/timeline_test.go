@@ -6,9 +6,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 )
 
 // any session: steps one after another, a moment and a limit or none.
@@ -119,15 +118,8 @@ func TestLimits(t *testing.T) {
 // up and the time in hand is that of one of them.
 func TestTheLimitIsTheAlarms(t *testing.T) {
 	for _, name := range []string{"plover-tray", "plover-warm-water", "tern-hangers"} {
-		r, err := recipes.Find(name, "")
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := planning.Resolve(r, sequence.Conditions{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if l := OfPlan(&p); l.Limit == nil || *l.Limit != *p.Wet.LimitAt {
+		p := sessiontest.StarterPlan(t, name, sequence.Conditions{})
+		if l := OfPlan(p); l.Limit == nil || *l.Limit != *p.Wet.LimitAt {
 			t.Errorf("%s: limit %v, the alarm is at %v", name, l.Limit, *p.Wet.LimitAt)
 		}
 	}
@@ -136,15 +128,8 @@ func TestTheLimitIsTheAlarms(t *testing.T) {
 // Drying goes on for hours after the last sheet out of a bath, and is left out; the limit is
 // the moment of the alarm: all go in at once, and the recipe's limit is 50 min.
 func TestOfPlanEndsWithTheLastBath(t *testing.T) {
-	r, err := recipes.Find("plover-cradle", "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := planning.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	l := OfPlan(&p)
+	p := sessiontest.StarterPlan(t, "plover-cradle", sequence.Conditions{})
+	l := OfPlan(p)
 	last := l.Segments[len(l.Segments)-1]
 	if last.Name != "wash" || !last.Lit || l.Segments[0].Lit || l.End() != p.Wet.Total || *l.Limit != 50*time.Minute {
 		t.Errorf("%+v, limit %v", l.Segments, l.Limit)

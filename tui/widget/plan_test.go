@@ -6,22 +6,13 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 )
 
 func planOf(t *testing.T, name string) *sequence.Plan {
 	t.Helper()
-	r, err := recipes.Find(name, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := planning.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &p
+	return sessiontest.StarterPlan(t, name, sequence.Conditions{})
 }
 
 // What the hands do goes on in further rows where it is long: nothing of it is cut.

@@ -55,13 +55,16 @@ func contrast(a, b vtest.RGB) float64 {
 	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
 }
 
-func luminance(c vtest.RGB) float64 {
-	part := func(v uint8) float64 {
-		s := float64(v) / 255
-		if s <= 0.03928 {
-			return s / 12.92
+func luminance(c vtest.RGB) float64 { return Luminance(c.R, c.G, c.B) }
+
+// Luminance is that of IEC 61966-2-1 (sRGB), white being 1.
+func Luminance(r, g, b uint8) float64 {
+	linear := func(v uint8) float64 {
+		f := float64(v) / 255
+		if f <= 0.04045 {
+			return f / 12.92
 		}
-		return math.Pow((s+0.055)/1.055, 2.4)
+		return math.Pow((f+0.055)/1.055, 2.4)
 	}
-	return 0.2126*part(c.R) + 0.7152*part(c.G) + 0.0722*part(c.B)
+	return 0.2126*linear(r) + 0.7152*linear(g) + 0.0722*linear(b)
 }

@@ -20,6 +20,7 @@ import (
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/form"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 )
 
@@ -27,10 +28,7 @@ import (
 type Backend interface {
 	Recipes() []recipes.Entry
 	Recipe(name string) (sequence.Recipe, error)
-	Sessions() []notebook.Summary // newest first
 	Read(id string) (notebook.Session, error)
-	Densities() []densities.ReadingsFile // newest first
-	KeepDensities(name string, r *curve.Readings) error
 	KeepRecipe(sequence.Recipe) (name string, err error)
 }
 
@@ -182,18 +180,18 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 			return m.write()
 		case "p":
 			return m.plan()
-		case "q":
-			return m, screen.Quit{}, nil
 		}
 	}
 	var event form.Event
 	m.form, event = m.form.Update(k)
-	if event != form.Left && event != form.Unknown {
+	if event != form.Left && event != form.Quit && event != form.Unknown {
 		m.table, m.alone = true, false // what is changed is seen
 	}
 	switch event {
 	case form.Left:
 		return m, screen.Back{}, nil
+	case form.Quit:
+		return m, screen.Quit{}, nil
 	case form.Changed:
 		return m.changed()
 	}
@@ -277,7 +275,7 @@ type wroteMsg struct {
 func (m Model) wrote(msg wroteMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	m.writing = false
 	if msg.err != nil {
-		return m, screen.Message{Text: msg.err.Error(), Fault: true}, nil
+		return m, screen.Message{Text: say.Error(msg.err, m.env.Units()), Fault: true}, nil
 	}
 	m.written = msg.name
 	return m, screen.Message{Text: "Written: " + safetext.Clean(msg.title) + ", a recipe of your own; the one that it starts from is as it was. p plans it."}, nil

@@ -14,7 +14,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/widget"
@@ -188,17 +188,10 @@ func TestTheRecipeToStartFromIsAsked(t *testing.T) {
 
 // With a session its own recipe is the one, by the times that the sheets really had.
 func TestTheSessionsRecipe(t *testing.T) {
-	r, err := recipes.Find("plover-film-test", "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := planning.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	h := &hall{session: notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover"}}, Plan: &p}}
+	p := sessiontest.StarterPlan(t, "plover-film-test", sequence.Conditions{})
+	h := &hall{session: notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover"}}, Plan: p}}
 	readings := plover(t)
-	readings.Session, readings.Film = h.session.ID, r.Film.Name
+	readings.Session, readings.Film = h.session.ID, p.Recipe.Film.Name
 	d := on(t, h, readings).Done()
 	d.Press("w").Done().Says("Written: ")
 	if h.wrote == nil || !strings.Contains(fmt.Sprintf("%+v", *h.wrote), h.session.ID) {

@@ -156,17 +156,14 @@ func (m Model) behind(list []widget.Curve, bright int) (out []widget.Curve, sign
 		return out, nil
 	}
 	for i, c := range m.found.out.Curves {
-		if c.SpeedPoint == nil || c.Curve == nil {
-			continue
-		}
-		d, ok := c.Curve.At(*c.SpeedPoint)
+		at, ok := c.SpeedReading()
 		if !ok {
 			continue
 		}
 		ink := &style.Quiet
 		if i == bright {
 			ink = &style.Strong
-			t := curve.ISOTriangle(curve.Reading{LogH: *c.SpeedPoint, Density: d})
+			t := curve.ISOTriangle(at)
 			side := widget.Curve{Ink: &style.Rule}
 			for k := range 4 {
 				side.Points = append(side.Points, widget.Point{X: float64(t[k%3].LogH), Y: float64(t[k%3].Density)})
@@ -174,7 +171,7 @@ func (m Model) behind(list []widget.Curve, bright int) (out []widget.Curve, sign
 			out = append([]widget.Curve{side}, out...)
 			out, signs = m.paper(out, signs, c)
 		}
-		signs = append(signs, widget.Sign{At: widget.Point{X: float64(*c.SpeedPoint), Y: float64(d)}, Sign: 'o', Ink: ink})
+		signs = append(signs, widget.Sign{At: widget.Point{X: float64(at.LogH), Y: float64(at.Density)}, Sign: 'o', Ink: ink})
 	}
 	return out, signs
 }

@@ -147,7 +147,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	case wroteMsg:
 		m.writing = false
 		if msg.err != nil {
-			return m, screen.Message{Text: msg.err.Error(), Fault: true}, nil
+			return m, screen.Message{Text: say.Error(msg.err, m.env.Units()), Fault: true}, nil
 		}
 		return m, screen.OpenPlan{Name: msg.name, Conditions: m.env.Defaults,
 			Text: "Written: " + safetext.Clean(msg.title) + ", a recipe of your own; the one that it started from is as it was."}, nil
@@ -159,10 +159,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 
 // faulted marks the field that a fault is about, by its first word.
 func faulted(f form.Form, msg madeMsg) form.Form {
-	f.Fields = append([]form.Field{}, f.Fields...)
-	for i := range f.Fields {
-		f.Fields[i].Fault = ""
-	}
+	f = f.Faulted(0, nil)
 	if msg.err != nil && strings.HasPrefix(msg.err.Error(), "guess") {
 		f.Fields[fieldGuess].Fault = strings.TrimPrefix(msg.err.Error(), "guess: ")
 	}
@@ -178,10 +175,6 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	case "pgdown":
 		m.first = min(m.first+page, max(0, len(m.about(60))-page))
 		return m, nil, nil
-	case "q":
-		if !m.form.Typing() {
-			return m, screen.Quit{}, nil
-		}
 	}
 	var event form.Event
 	before := m.chosen()
@@ -189,6 +182,8 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch {
 	case event == form.Left:
 		return m, screen.Back{}, nil
+	case event == form.Quit:
+		return m, screen.Quit{}, nil
 	case event == form.Done:
 		return m.write()
 	case m.chosen() != before:
@@ -206,7 +201,7 @@ func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
 	case m.made == nil:
 		return m, screen.Message{Text: "The test is not worked out yet."}, nil
 	case m.made.err != nil:
-		return m, screen.Message{Text: m.made.err.Error(), Fault: true}, nil
+		return m, screen.Message{Text: say.Error(m.made.err, m.env.Units()), Fault: true}, nil
 	}
 	m.writing = true
 	b, r := m.b, m.made.test

@@ -52,7 +52,7 @@ func (m Model) answer(w int) []string {
 	case m.form.Fields[fieldGuess].Fault != "":
 		return widget.Painted("No test: the guess cannot be used.", w, style.Heading)
 	case m.made.err != nil:
-		return widget.Painted("No such test: "+m.made.err.Error(), w, style.Heading)
+		return widget.Painted("No such test: "+say.Error(m.made.err, m.env.Units()), w, style.Heading)
 	}
 	rows := widget.Painted(m.made.told[0], w, style.Heading)
 	if p := m.made.plan; p != nil {

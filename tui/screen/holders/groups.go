@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/form"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
@@ -98,7 +99,7 @@ func (g Groups) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 		g.sorted = true
 		if msg.err != nil {
-			return g, screen.Message{Text: msg.err.Error(), Fault: true}, nil
+			return g, screen.Message{Text: say.Error(msg.err, g.env.Units()), Fault: true}, nil
 		}
 		g.films, g.by, g.list, g.left, g.curves = msg.films, msg.by, msg.list, msg.left, msg.curves
 		g.at = min(g.at, max(0, len(g.rows())-1))
@@ -195,7 +196,7 @@ func (g Groups) move(on bool) (screen.Screen, screen.Action, tea.Cmd) {
 	}
 	list, err := g.by.Move(g.list, row.session, row.sheet, to)
 	if err != nil {
-		return g, screen.Message{Text: safetext.Clean(name + ": " + err.Error()), Fault: true}, nil
+		return g, screen.Message{Text: safetext.Clean(name + ": " + say.Error(err, g.env.Units())), Fault: true}, nil
 	}
 	if len(list) < before && to > row.session {
 		to--

@@ -107,7 +107,7 @@ func (g Groups) about(w, strip int) (rows []string) {
 	case row.session < 0:
 		u := g.left[row.sheet]
 		e := &g.sheets[u.Sheet]
-		rows = widget.Painted("No session for "+e.Name()+": "+say.Unplaced(u, e)+".", w, style.Heading)
+		rows = widget.Painted("No session for "+e.Name()+": "+say.Unplaced(u, e, g.env.Units())+".", w, style.Heading)
 		return append(rows, widget.Painted(sheetNotes(e), w, style.Value)...)
 	}
 	s := g.list[row.session]
@@ -129,7 +129,7 @@ func (g Groups) unplaced(w int) (rows []string) {
 	var reasons []string
 	names := map[string][]string{}
 	for _, u := range g.left {
-		why := say.Unplaced(u, &g.sheets[u.Sheet])
+		why := say.Unplaced(u, &g.sheets[u.Sheet], g.env.Units())
 		if names[why] == nil {
 			reasons = append(reasons, why)
 		}

@@ -198,7 +198,7 @@ func (m Model) formKey(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	case form.Done:
 		e, at, err := m.typedSheet()
 		if err != nil {
-			f.Fields[at].Fault, f.At = err.Error(), at
+			f = f.Faulted(at, err)
 			return m, nil, nil
 		}
 		b, from := m.b, m.from

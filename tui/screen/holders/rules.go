@@ -46,7 +46,7 @@ func (g Groups) rulesKey(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	case form.Done:
 		by, at, err := g.typedRules()
 		if err != nil {
-			f.Fields[at].Fault, f.At = err.Error(), at
+			f = f.Faulted(at, err)
 			return g, nil, nil
 		}
 		g.by, g.rules = by, nil

@@ -130,7 +130,7 @@ func (d draft) applied() draft {
 	keepPace(&r)
 	res.recipe = r
 	if len(res.faults) == 0 {
-		res.check(fieldsOf(&d.base, &r, d.defaults.Units), d.defaults.OwnLimit)
+		res.check(fieldsOf(&d.base, &r, d.defaults.Units), d.defaults.OwnLimit, d.defaults.Units)
 	}
 	d.result = res
 	return d

@@ -28,7 +28,7 @@ type result struct {
 func stepAt(i int) string { return fmt.Sprintf("step %d ", i+1) }
 
 // check finds what is wrong between the fields, and plans what is right.
-func (res *result) check(list []field, own *sequence.WetLimit) {
+func (res *result) check(list []field, own *sequence.WetLimit, h sequence.Units) {
 	r, err := recipes.Read("the recipe", recipes.Write(res.recipe))
 	if faults := (recipes.Faults)(nil); errors.As(err, &faults) {
 		for _, f := range faults {
@@ -39,7 +39,7 @@ func (res *result) check(list []field, own *sequence.WetLimit) {
 	res.recipe = r
 	plan, err := planning.Resolve(r, sequence.Conditions{OwnLimit: own})
 	if err != nil {
-		res.others = strings.Split(err.Error(), "\n")
+		res.others = strings.Split(say.Error(err, h), "\n")
 		return
 	}
 	res.plan = &plan

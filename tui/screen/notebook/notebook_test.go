@@ -1,9 +1,6 @@
 package notebook
 
 import (
-	"bytes"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -180,18 +177,7 @@ func TestArchivedIsRestored(t *testing.T) {
 // A damaged session spoils nothing: it is listed as damaged, and the others with it.
 func TestDamagedSessionsAreListed(t *testing.T) {
 	b := recordtest.Kept(t)
-	path := filepath.Join(b.Store.Folders[0], recordtest.Good+".jsonl")
-	text, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines := bytes.SplitAfter(text, []byte{'\n'})
-	lines[len(lines)-4][20] ^= 1
-	for name, text := range map[string][]byte{path: bytes.Join(lines, nil), filepath.Join(b.Store.Folders[0], "2024-05-05T0900-knot.jsonl"): []byte("tide table\n")} {
-		if err := os.WriteFile(name, text, 0o600); err != nil {
-			t.Fatal(err)
-		}
-	}
+	recordtest.Damage(t, b, recordtest.Good)
 	p := play(b)
 	shows(t, p, "4 sessions", "2024-05-05", "damaged", "2024-05-02")
 	p.Press("down")

@@ -53,21 +53,21 @@ func (d draft) resolved() draft {
 	}
 	c, err := d.conditions.Conditions()
 	if err != nil {
-		d.fault = fault{d.changed, inWords(err)}
+		d.fault = fault{d.changed, d.inWords(err)}
 		return d
 	}
 	c.Stock = d.stock
 	if c.OpenBottles, err = bottles.Choose(d.conditions, d.bottles); err != nil {
-		d.fault = fault{fieldOf("baths"), inWords(err)}
+		d.fault = fault{fieldOf("baths"), d.inWords(err)}
 		return d
 	}
 	if d, c, err = d.divided(c); err != nil {
-		d.fault = fault{fieldOf("total sheets"), inWords(err)}
+		d.fault = fault{fieldOf("total sheets"), d.inWords(err)}
 		return d
 	}
 	plan, err := planning.Resolve(d.recipe, c)
 	if err != nil {
-		d.fault = fault{d.changed, inWords(err)}
+		d.fault = fault{d.changed, d.inWords(err)}
 		return d
 	}
 	d.plan = &plan
@@ -75,15 +75,13 @@ func (d draft) resolved() draft {
 }
 
 // inWords is the first thing that is wrong, without the command line's name of the field.
-func inWords(err error) string {
+func (d draft) inWords(err error) string {
 	var f sequence.FieldError
 	if errors.As(err, &f) {
 		err = f.Err
 	}
-	if list, ok := err.(interface{ Unwrap() []error }); ok && len(list.Unwrap()) > 0 {
-		return inWords(list.Unwrap()[0])
-	}
-	return err.Error()
+	first, _, _ := strings.Cut(say.Error(err, d.conditions.Units), "\n")
+	return first
 }
 
 // unreadable is the first field whose word cannot be read, each looked at alone. Where a bath
@@ -100,7 +98,7 @@ func (d draft) unreadable() fault {
 		}
 		*f.of(&one) = *f.of(&w)
 		if _, err := one.Conditions(); err != nil {
-			return fault{i, inWords(err)}
+			return fault{i, d.inWords(err)}
 		}
 	}
 	switch w := d.conditions; {

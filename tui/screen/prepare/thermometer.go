@@ -10,6 +10,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/widget"
 )
 
@@ -47,7 +48,7 @@ func (t thermometer) read(typed string) thermometer {
 	c.BathTemperature, c.ReadBefore, c.ToRead = &r.T, r.Ago, false
 	p, err := planning.Resolve(t.opened.Recipe, c)
 	if err != nil {
-		t.fault = err.Error()
+		t.fault = say.Error(err, t.units)
 		return t
 	}
 	t.plan = &p

@@ -30,7 +30,6 @@ type Backend interface {
 // keys that come meanwhile wait.
 type Model struct {
 	b    Backend
-	env  screen.Env
 	name string
 	place
 	typed     widget.Prompt
@@ -50,8 +49,8 @@ type entry struct {
 }
 
 // New goes on where a step is still to be read.
-func New(b Backend, env screen.Env, f densities.ReadingsFile) Model {
-	return Model{b: b, env: env, name: f.Name, place: unread(f.Readings), typed: widget.NewPrompt("", "", "")}
+func New(b Backend, f densities.ReadingsFile) Model {
+	return Model{b: b, name: f.Name, place: unread(f.Readings), typed: widget.NewPrompt("", "", "")}
 }
 
 // Unsaved reports whether leaving now would lose something.

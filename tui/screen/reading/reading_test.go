@@ -91,7 +91,7 @@ func on(t testing.TB, h *hall, n int) *drive.Desk {
 	for k, m := range []float64{5, 7, 9.5, 13} {
 		r.Add(time.Duration(m*float64(time.Minute)), k+1)
 	}
-	d := drive.On(t, New(h, env(), densities.ReadingsFile{Name: "x", Readings: r}))
+	d := drive.On(t, New(h, densities.ReadingsFile{Name: "x", Readings: r}))
 	for _, x := range typed(t)[:n] {
 		d.Type(x).Press("enter").Done()
 	}
@@ -165,7 +165,7 @@ func TestAKeepingThatFails(t *testing.T) {
 // Readings go on where a step is still to be read.
 func TestReadingGoesOn(t *testing.T) {
 	d := on(t, &hall{}, 30)
-	m := New(&hall{}, env(), densities.ReadingsFile{Readings: entered(d).r})
+	m := New(&hall{}, densities.ReadingsFile{Readings: entered(d).r})
 	if m.col != 1 || m.row != 7 {
 		t.Errorf("sheet %d, step %d", m.col+1, m.row+1)
 	}
@@ -241,7 +241,7 @@ func TestStripFromItsOtherEnd(t *testing.T) {
 // The form says at its field what is missing; with a session the times are the sheets' own.
 func TestSetup(t *testing.T) {
 	h := &hall{session: tested(t)}
-	d := drive.On(t, NewSetup(h, env(), nil)).Done()
+	d := drive.On(t, NewSetup(h, nil)).Done()
 	d.Press("pgdown", "enter").Shows("no developing time").Golden("setup-fault")
 	d.Fits("▌")
 	d.Press("up", "up", "right").Done()
@@ -263,13 +263,13 @@ func TestSetupOfASession(t *testing.T) {
 	s := tested(t)
 	h := &hall{session: s, tablets: []densities.Tablet{{Name: "mine", Steps: []curve.Density{0.05, 0.2, 0.4, 0.6, 0.8}}}}
 	h.session.Rehearsal, h.session.Ended = true, nil // it is offered all the same, since it was asked for
-	d := drive.On(t, NewSetup(h, env(), &s)).Done().Shows("2026-11-29 Film test: Plover 200")
+	d := drive.On(t, NewSetup(h, &s)).Done().Shows("2026-11-29 Film test: Plover 200")
 	d.Press("down", "down", "down", "down", "down", "right").Shows("mine")
 	d.Press("pgdown", "enter").Done()
 	if r := drive.Asked[screen.OpenReading](d).File.Readings; len(r.Tablet) != 5 || r.Session != s.ID {
 		t.Errorf("%+v", r)
 	}
-	d = drive.On(t, NewSetup(&hall{session: tested(t)}, env(), nil)).Done()
+	d = drive.On(t, NewSetup(&hall{session: tested(t)}, nil)).Done()
 	d.Press("right")
 	late := d.Pending()[0]
 	d.Press("right").Send(late()).Hides("5:00 7:00") // of a session that is no longer chosen
@@ -333,7 +333,7 @@ func TestReadingsOfAPicture(t *testing.T) {
 		x := curve.Density(1.5 - 0.1*float64(i))
 		r.Sheets[0] = r.Sheets[0].Put(i, &x, 0.004)
 	}
-	d := drive.On(t, New(h, env(), densities.ReadingsFile{Name: "x", Readings: r})).Press("down", "down").Shows("1.40 ±0.004").Shows("read off wad.png")
+	d := drive.On(t, New(h, densities.ReadingsFile{Name: "x", Readings: r})).Press("down", "down").Shows("1.40 ±0.004").Shows("read off wad.png")
 	d.Type("1.41").Press("enter").Done()
 	if s := h.kept[0].Sheets[0]; s.Error(1) != 0 || s.Error(0) != 0.004 {
 		t.Errorf("errors %v after typing", s.Errors)

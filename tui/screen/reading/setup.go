@@ -23,9 +23,8 @@ import (
 type Setup struct {
 	b        Backend
 	form     form.Form
-	of       *notebook.Session  // that was asked for; nil for none
 	sessions []notebook.Summary // that may be chosen, behind "none"
-	tablets  []densities.Tablet // that may be chosen, behind "equal steps"
+	tablets  []densities.Tablet // that may be chosen, behind form.EqualSteps
 	found    []notebook.SheetDevelopment
 	naming   bool
 }
@@ -55,18 +54,18 @@ func channelName(c curve.Channel) string {
 }
 
 // NewSetup makes it, for the sheets of a session where one is given.
-func NewSetup(b Backend, env screen.Env, of *notebook.Session) Setup {
+func NewSetup(b Backend, of *notebook.Session) Setup {
 	var names []string
 	for _, c := range channels {
 		names = append(names, channelName(c))
 	}
-	s := Setup{b: b, of: of, form: form.Form{Live: true, Fields: []form.Field{
+	s := Setup{b: b, form: form.Form{Live: true, Fields: []form.Field{
 		{Label: "session", Choices: []string{"none"}, Means: "The session that developed the sheets: each then has the time that its temperatures came to."},
 		{Label: "film", Usual: "as in its recipe", Means: "The film's name, as in its recipe."},
 		{Label: "times", Usual: "5m 7m 9m30s 13m", Means: "Developing times of the sheets, in the order in which they are read: 5m 7m 9m30s 13m. With a session: those that were planned; they become the times as they were."},
 		{Label: "read in", Choices: []string{"density", "stops"}, Means: "Densities of a densitometer; or stops of a spot meter over a light box, below clear light (a density of 0.30 for each)."},
 		{Label: "channel", Choices: names, Means: "Stained negatives are read in blue for graded paper; for variable-contrast paper no one channel is right."},
-		{Label: "tablet", Choices: []string{"equal steps"}, Means: "Equal steps; or a calibrated tablet, kept beside the readings as NAME.tablet.csv with a column called tablet."},
+		{Label: "tablet", Choices: []string{form.EqualSteps}, Means: "Equal steps; or a calibrated tablet, kept beside the readings as NAME.tablet.csv with a column called tablet."},
 		{Label: "steps", Text: strconv.Itoa(curve.DefaultSteps), Means: "How many steps the tablet has, usually 21. Step 1 is its clearest part, the densest of the negative."},
 		{Label: "step", Text: fmt.Sprint(curve.DefaultStep), Means: "Density from step to step, usually 0.15: not quite half a stop."},
 		{Label: "metered", Usual: "not known", Means: "Where the tablet was exposed through a camera: the meter's index and the stops given over it, such as EI 50 +4. It gives the exposure index. Empty: not known."},
@@ -141,7 +140,7 @@ func (s Setup) offered(msg choicesMsg) Setup {
 			session.Chosen = i + 1
 		}
 	}
-	tablet.Choices = []string{"equal steps"}
+	tablet.Choices = []string{form.EqualSteps}
 	for _, one := range s.tablets {
 		tablet.Choices = append(tablet.Choices, one.Name)
 	}
@@ -171,14 +170,13 @@ func (s Setup) took(one notebook.Session) Setup {
 }
 
 func (s Setup) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
-	if !s.form.Typing() && k.String() == "q" {
-		return s, screen.Quit{}, nil
-	}
 	var event form.Event
 	s.form, event = s.form.Update(k)
 	switch {
 	case event == form.Left:
 		return s, screen.Back{}, nil
+	case event == form.Quit:
+		return s, screen.Quit{}, nil
 	case event == form.Done:
 		return s.begin()
 	case event == form.Changed && s.form.At == setSession:
@@ -202,12 +200,8 @@ func (s Setup) begin() (screen.Screen, screen.Action, tea.Cmd) {
 	if s.naming {
 		return s, nil, nil
 	}
-	for i := range s.form.Fields {
-		s.form.Fields[i].Fault = ""
-	}
 	r, at, err := s.readings()
-	if err != nil {
-		s.form.Fields[at].Fault, s.form.At = err.Error(), at
+	if s.form = s.form.Faulted(at, err); err != nil {
 		return s, nil, nil
 	}
 	s.naming = true
@@ -223,7 +217,8 @@ func (s Setup) readings() (curve.Readings, int, error) {
 	if err != nil {
 		return r, setTimes, err
 	}
-	if at, err := s.steppedBy(&r); err != nil {
+	var at int
+	if r.Tablet, at, err = s.form.Tablet(setTablet, s.tablets); err != nil {
 		return r, at, err
 	}
 	if r.Metered != "" {
@@ -247,25 +242,4 @@ func (s Setup) readings() (curve.Readings, int, error) {
 		r.Add(d.Actual, d.Sheet)
 	}
 	return r, 0, nil
-}
-
-// steppedBy puts the tablet in.
-func (s Setup) steppedBy(r *curve.Readings) (at int, err error) {
-	f := s.form.Fields
-	if i := f[setTablet].Chosen; i > 0 {
-		for _, d := range s.tablets[i-1].Steps {
-			r.Tablet = append(r.Tablet, float64(d))
-		}
-		return 0, nil
-	}
-	n, err := strconv.Atoi(f[setSteps].Value())
-	if err != nil {
-		return setSteps, fmt.Errorf("%q is no number; expected how many, such as 21", f[setSteps].Value())
-	}
-	step, err := form.Number(f[setStep].Value(), "a density such as 0.15")
-	if err != nil {
-		return setStep, err
-	}
-	r.Tablet, err = curve.NominalTablet(n, step)
-	return setSteps, err
 }

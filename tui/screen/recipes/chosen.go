@@ -97,7 +97,7 @@ func (m Model) about(w, h int) []string {
 	case !ok:
 		return widget.Painted("There is no recipe. n makes one, field by field.", w, style.Value)
 	case m.chosen.plan == nil:
-		return faultRows(e, m.chosen.fault, w)
+		return faultRows(e, m.chosen.fault, w, m.env.Units())
 	}
 	return planRows(m.chosen.plan, m.env.Units(), w, h)
 }
@@ -121,11 +121,11 @@ func sessionRows(u screen.Unfinished, w int, units sequence.Units) []string {
 }
 
 // faultRows is the first fault of a broken recipe and how many more there are.
-func faultRows(e recipes.Entry, err error, w int) []string {
+func faultRows(e recipes.Entry, err error, w int, h sequence.Units) []string {
 	rows := []string{widget.Truncate(style.Heading(safetext.Clean(e.Name))+"   "+style.Danger.Render("cannot be used"), w), ""}
 	var faults recipes.Faults
 	if !errors.As(err, &faults) || len(faults) == 0 {
-		return append(rows, widget.Painted(safetext.Clean(err.Error()), w, style.Value)...)
+		return append(rows, widget.Painted(safetext.Clean(say.Error(err, h)), w, style.Value)...)
 	}
 	rows = append(rows, widget.Painted(faultText(faults[0]), w, style.Value)...)
 	next := "e opens it there."

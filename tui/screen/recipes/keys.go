@@ -7,6 +7,7 @@ import (
 
 	"github.com/charmbracelet/bubbles/key"
 
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
@@ -132,7 +133,7 @@ func (m Model) rehearse() (Model, screen.Action) {
 	}
 	plan, err := m.env.Plan(m.chosen.plan.Recipe)
 	if err != nil {
-		return m, screen.Message{Text: err.Error(), Fault: true}
+		return m, screen.Message{Text: say.Error(err, m.env.Units()), Fault: true}
 	}
 	m.rehearsal = e.Name
 	return m, m.env.Rehearse(plan, m.env.UsualRehearsal())

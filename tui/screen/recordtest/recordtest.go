@@ -4,6 +4,8 @@
 package recordtest
 
 import (
+	"bytes"
+	"os"
 	"path/filepath"
 	"testing"
 	"time"
@@ -85,6 +87,26 @@ func Kept(t testing.TB) *Backend {
 	keep(t, b, 72*time.Hour, "plover-tray", 0, (*keeping).finish)
 	return b
 }
+
+// Damage breaks the record of a session near its end, and puts a file beside it that is none.
+func Damage(t testing.TB, b *Backend, id string) {
+	t.Helper()
+	path := filepath.Join(b.Store.Folders[0], id+".jsonl")
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := bytes.SplitAfter(text, []byte{'\n'})
+	lines[len(lines)-4][20] ^= 1
+	for name, text := range map[string][]byte{path: bytes.Join(lines, nil), filepath.Join(b.Store.Folders[0], NoRecord+".jsonl"): []byte("tide table\n")} {
+		if err := os.WriteFile(name, text, 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// NoRecord is the session whose file is none.
+const NoRecord = "2024-05-05T0900-knot"
 
 // keeping is a session while it is carried out and kept.
 type keeping struct {

@@ -1,251 +1,165 @@
 package scan
 
-// The keys on the picture: strips chosen and moved, doubts answered, times given, all of it kept.
+// A picture with the outlines of tablet and strips on it: where they lie, how they are moved, and which
+// of their steps are doubtful.
 
 import (
-	"fmt"
 	"slices"
+	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-
-	"example.org/wetside/chem"
 	"example.org/wetside/chem/scan"
 	"example.org/wetside/sequence/densities"
-	"example.org/wetside/tui/say"
-	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
+
+// look is a picture that is shown, with what is marked on it.
+type look struct {
+	opened
+	result *scan.Result   // nil until there is one for the marks as they lie
+	fault  string         // why there is none
+	marks  []mark         // where tablet and strips lie, the tablet first
+	along  [][]float64    // the light along each
+	at     int            // the mark that keys act on
+	part   part           // of it, that the arrows move
+	again  bool           // moved while it was being read
+	sure   bool           // asked about a strip that may lie a step off: enter again takes it
+	typing *widget.Prompt // a developing time; nil while none is typed
+}
+
+// opened is a picture as it was read first.
+type opened struct {
+	picture, flat *scan.Picture
+	of            densities.PictureFile
+	small         scan.Small
+	tablet        []float64
+	channel       scan.Channel
+}
+
+// mark is where a strip lies, and what the person said of it.
+type mark struct {
+	at      scan.Strip
+	time    time.Duration // developing time; 0 until it is known
+	answers []answer      // about its doubtful steps
+}
+
+// answer is whether a doubtful step is kept.
+type answer struct {
+	step int
+	keep bool
+}
+
+// part is of a strip what the arrows move.
+type part int
+
+const (
+	whole part = iota
+	firstEnd
+	lastEnd
+)
+
+// laid is a strip along the picture's longer side, so many thirds across it.
+func (l look) laid(thirds float64) scan.Strip {
+	w, h := float64(l.picture.Width), float64(l.picture.Height)
+	if w >= h {
+		return scan.Strip{X1: 0.1 * w, X2: 0.9 * w, Y1: h * thirds / 3, Y2: h * thirds / 3, Across: 0.1 * h, Steps: len(l.tablet)}
+	}
+	return scan.Strip{X1: w * thirds / 3, X2: w * thirds / 3, Y1: 0.1 * h, Y2: 0.9 * h, Across: 0.1 * w, Steps: len(l.tablet)}
+}
+
+// options are the marks as they lie, for a reading.
+func (l look) options() scan.Options {
+	tablet := l.marks[0].at
+	o := scan.Options{Tablet: l.tablet, Flat: l.flat, TabletAt: &tablet}
+	for _, one := range l.marks[1:] {
+		o.Strips = append(o.Strips, one.at)
+	}
+	return o
+}
+
+// changed is the look with another mark in the chosen one's place.
+func (l look) changed(one mark) look {
+	l.marks = slices.Clone(l.marks)
+	l.marks[l.at], l.sure = one, false
+	return l
+}
 
 // moveShare is of a step how far one arrow moves.
 const moveShare = 0.125
 
-func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
-	switch name := k.String(); name {
-	case "esc":
-		m.look = look{}
-	case "q":
-		return m, screen.Quit{}, nil
-	case "tab":
-		m.at = (m.at + 1) % len(m.marks)
-	case "shift+tab":
-		m.at = (m.at + len(m.marks) - 1) % len(m.marks)
-	case "e":
-		m.part = (m.part + 1) % (lastEnd + 1)
-	case "left", "right", "up", "down":
-		return m.move(name)
-	case "t":
-		return m.askTime()
-	case "k", "x":
-		return m.answer(name == "k")
-	case "n":
-		return m.added()
-	case "d":
-		return m.dropped()
-	case "enter":
-		return m.accept()
-	}
-	return m, nil, nil
-}
-
-// move moves the strip, or one end of it, within the picture.
-func (m Model) move(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	one := m.marks[m.at]
+// shifted moves the chosen strip, or one end of it; false where it would leave the picture.
+func (l look) shifted(dx, dy float64) (look, bool) {
+	one := l.marks[l.at]
 	by := max(1, moveShare*one.at.Pitch())
-	dx, dy := 0.0, 0.0
-	switch name {
-	case "left":
-		dx = -by
-	case "right":
-		dx = by
-	case "up":
-		dy = -by
-	case "down":
-		dy = by
-	}
 	s := one.at
 	s.Unsure = false // the person has placed it
-	if m.part != lastEnd {
-		s.X1, s.Y1 = s.X1+dx, s.Y1+dy
+	if l.part != lastEnd {
+		s.X1, s.Y1 = s.X1+dx*by, s.Y1+dy*by
 	}
-	if m.part != firstEnd {
-		s.X2, s.Y2 = s.X2+dx, s.Y2+dy
+	if l.part != firstEnd {
+		s.X2, s.Y2 = s.X2+dx*by, s.Y2+dy*by
 	}
-	w, h := float64(m.picture.Width), float64(m.picture.Height)
+	w, h := float64(l.picture.Width), float64(l.picture.Height)
 	if min(s.X1, s.X2, s.Y1, s.Y2) < 0 || max(s.X1, s.X2) > w || max(s.Y1, s.Y2) > h {
-		return m, screen.Message{Text: "That is the edge of the picture."}, nil
+		return l, false
 	}
 	one.at, one.answers = s, nil
-	m = m.changed(m.at, one)
-	m, cmd := m.read()
-	return m, nil, cmd
+	return l.changed(one), true
 }
 
-// added lays another strip beneath the last, to be moved.
-func (m Model) added() (screen.Screen, screen.Action, tea.Cmd) {
-	s := m.marks[m.at].at
+// another has one more strip, beneath the chosen one or, where no room is, above it.
+func (l look) another() look {
+	s := l.marks[l.at].at
 	s.Unsure = false
 	shift := 1.2 * s.Across
-	if s.Y1+shift > float64(m.picture.Height) || s.Y2+shift > float64(m.picture.Height) {
+	if s.Y1+shift > float64(l.picture.Height) || s.Y2+shift > float64(l.picture.Height) {
 		shift = -shift
 	}
 	s.Y1, s.Y2 = max(0, s.Y1+shift), max(0, s.Y2+shift)
-	m.marks = append(slices.Clone(m.marks), mark{at: s})
-	m.at, m.sure = len(m.marks)-1, false
-	m, cmd := m.read()
-	return m, screen.Message{Text: "A new outline: the arrows move it onto its strip."}, cmd
+	l.marks = append(slices.Clone(l.marks), mark{at: s})
+	l.at, l.sure = len(l.marks)-1, false
+	return l
 }
 
-// dropped leaves a strip out.
-func (m Model) dropped() (screen.Screen, screen.Action, tea.Cmd) {
-	switch {
-	case m.at == 0:
-		return m, screen.Message{Text: "The tablet stays: all densities are read by it."}, nil
-	case len(m.marks) == 2:
-		return m, screen.Message{Text: "This is the only strip."}, nil
-	}
-	m.marks = slices.Delete(slices.Clone(m.marks), m.at, m.at+1)
-	m.at, m.sure = min(m.at, len(m.marks)-1), false
-	m, cmd := m.read()
-	return m, nil, cmd
+// without leaves the chosen strip out.
+func (l look) without() look {
+	l.marks = slices.Delete(slices.Clone(l.marks), l.at, l.at+1)
+	l.at, l.sure = min(l.at, len(l.marks)-1), false
+	return l
 }
 
-// askTime opens a place for the developing time of the chosen strip.
-func (m Model) askTime() (screen.Screen, screen.Action, tea.Cmd) {
-	if m.at == 0 {
-		return m, screen.Message{Text: "The tablet was not developed: tab chooses a strip."}, nil
-	}
-	text := ""
-	if t := m.marks[m.at].time; t > 0 {
-		text = chem.FormatDuration(t)
-	}
-	p := widget.NewPrompt("developed for", "", text).Hint("7m30s")
-	m.typing = &p
-	return m, nil, nil
+// isDoubtful reports whether a step of a strip is asked about and not answered.
+func (l look) isDoubtful(strip, step int) bool {
+	return l.result.Strips[strip-1].Patches[step].Doubt[l.channel] == scan.Spotted &&
+		!slices.ContainsFunc(l.marks[strip].answers, func(a answer) bool { return a.step == step })
 }
 
-// typed is a key while a developing time is typed.
-func (m Model) typed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
-	p := *m.typing
-	switch k.String() {
-	case "esc":
-		m.typing = nil
-		return m, nil, nil
-	case "enter":
-		d, err := chem.ParseDuration(p.Value())
-		if err == nil && d <= 0 {
-			err = fmt.Errorf("%q; expected a time such as 7m30s", p.Value())
-		}
-		if err != nil {
-			p.Fault = err.Error()
-			m.typing = &p
-			return m, nil, nil
-		}
-		one := m.marks[m.at]
-		one.time = d
-		m = m.changed(m.at, one)
-		m.typing = nil
-		return m, nil, nil
-	}
-	p = p.Typed(k)
-	m.typing = &p
-	return m, nil, nil
-}
+// isRead reports whether a mark is a strip that was read.
+func (l look) isRead(i int) bool { return l.result != nil && i > 0 && i <= len(l.result.Strips) }
 
-// open is the first doubtful step of a mark that was not answered; -1 for none.
-func (m Model) open(i int) int {
-	if m.result == nil || i < 1 || i > len(m.result.Strips) {
+// doubtful is the first doubtful step of a mark; -1 for none.
+func (l look) doubtful(i int) int {
+	if !l.isRead(i) {
 		return -1
 	}
-	for k, p := range m.result.Strips[i-1].Patches {
-		if p.Doubt[m.channel] == scan.Spotted && !slices.ContainsFunc(m.marks[i].answers, func(a answer) bool { return a.step == k }) {
+	for k := range l.result.Strips[i-1].Patches {
+		if l.isDoubtful(i, k) {
 			return k
 		}
 	}
 	return -1
 }
 
-// answer keeps the doubtful step that is asked about, or leaves it out.
-func (m Model) answer(keep bool) (screen.Screen, screen.Action, tea.Cmd) {
-	k := m.open(m.at)
-	if k < 0 {
-		return m, screen.Message{Text: "No step of this strip is asked about."}, nil
-	}
-	one := m.marks[m.at]
-	one.answers = append(slices.Clone(one.answers), answer{k, keep})
-	return m.changed(m.at, one), nil, nil
-}
-
-// accept keeps the readings, once all that is doubtful was asked about.
-func (m Model) accept() (screen.Screen, screen.Action, tea.Cmd) {
-	switch {
-	case m.busy != "":
-		return m, screen.Message{Text: m.busy}, nil
-	case m.result == nil:
-		return m, screen.Message{Text: m.fault, Fault: true}, nil
-	}
-	for i := 1; i < len(m.marks); i++ {
-		if k := m.open(i); k >= 0 {
-			m.at = i
-			return m, screen.Message{Text: fmt.Sprintf("Strip %d, step %d: dust, a scratch or an edge in it. k keeps it, x leaves it out.", i, k+1)}, nil
-		}
-	}
-	for i := 1; i < len(m.marks); i++ {
-		if m.marks[i].time == 0 {
-			m.at = i
-			return m.askTime()
-		}
-	}
-	for i := 1; i < len(m.marks); i++ {
-		if m.marks[i].at.Unsure && !m.sure {
-			m.at, m.sure = i, true
-			return m, screen.Message{Text: fmt.Sprintf("Strip %d may lie one step too far along: look at its ends. enter again takes it so.", i)}, nil
-		}
-	}
-	m.busy = "The readings are being kept."
-	return m, nil, m.keep()
-}
-
-// keep has the readings on the disk.
-func (m Model) keep() tea.Cmd {
-	film := m.form.Fields[fieldFilm].Value()
-	p := densities.PictureReadings{Pictures: []densities.ReadPicture{{Of: m.of, Result: m.answered()}}, Tablet: m.tablet, Film: film, Channel: m.channel, Day: m.env.Now()}
-	for _, one := range m.marks[1:] {
-		p.Times = append(p.Times, one.time)
-	}
-	b := m.b
-	return func() tea.Msg {
-		r, left := p.Readings()
-		name := b.NameDensities(film)
-		err := b.KeepDensities(name, &r)
-		return keptMsg{densities.ReadingsFile{Name: name, Readings: r}, left, err}
-	}
-}
-
 // answered is the result with the doubts taken off what is kept all the same.
-func (m Model) answered() *scan.Result {
-	r := *m.result
+func (l look) answered() *scan.Result {
+	r := *l.result
 	r.Strips = slices.Clone(r.Strips)
-	for i, one := range m.marks[1:] {
+	for i, one := range l.marks[1:] {
 		for _, a := range one.answers {
 			if a.keep {
 				r.Strips[i].Patches = slices.Clone(r.Strips[i].Patches)
-				r.Strips[i].Patches[a.step].Doubt[m.channel] = scan.NoDoubt
+				r.Strips[i].Patches[a.step].Doubt[l.channel] = scan.NoDoubt
 			}
 		}
 	}
 	return &r
-}
-
-// kept goes on to the readings.
-func (m Model) kept(msg keptMsg) (screen.Screen, screen.Action, tea.Cmd) {
-	m.busy = ""
-	if msg.err != nil {
-		return m, screen.Message{Text: "Not kept: " + msg.err.Error(), Fault: true}, nil
-	}
-	text := "Kept, with the picture's name. c shows the curves."
-	if msg.left > 0 {
-		text = fmt.Sprintf("Kept; %s without a density. c shows the curves.", say.Count(msg.left, "step"))
-	}
-	m.result = nil
-	return m, screen.Several{screen.Back{}, screen.OpenReading{File: msg.file}, screen.Message{Text: text}}, nil
 }

@@ -6,17 +6,13 @@ package scan
 
 import (
 	"errors"
-	"slices"
-	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/chem/scan"
 	"example.org/wetside/sequence/densities"
-	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/screen"
-	"example.org/wetside/tui/widget"
 )
 
 // Backend is what this screen needs of the world.
@@ -30,61 +26,15 @@ type Backend interface {
 
 // Model is the screen: first a form, then the picture.
 type Model struct {
-	b      Backend
-	env    screen.Env
-	form   form.Form
-	folder densities.PictureFolder
-	busy   string // what is being done; "" for nothing
-	look          // at the picture; its picture is nil while the form is asked
+	b    Backend
+	env  screen.Env
+	busy string // what is being done; "" for nothing
+	setup
+	look // at the picture; its picture is nil while the form is asked
 }
-
-// look is a picture that is shown, with what is marked on it.
-type look struct {
-	opened
-	result *scan.Result   // nil until there is one for the marks as they lie
-	fault  string         // why there is none
-	marks  []mark         // where tablet and strips lie, the tablet first
-	along  [][]float64    // the light along each
-	at     int            // the mark that keys act on
-	part   part           // of it, that the arrows move
-	again  bool           // moved while it was being read
-	sure   bool           // asked about a strip that may lie a step off: enter again takes it
-	typing *widget.Prompt // a developing time; nil while none is typed
-}
-
-// opened is a picture as it was read first.
-type opened struct {
-	picture, flat *scan.Picture
-	of            densities.PictureFile
-	small         scan.Small
-	tablet        []float64
-	channel       scan.Channel
-}
-
-// mark is where a strip lies, and what the person said of it.
-type mark struct {
-	at      scan.Strip
-	time    time.Duration // developing time; 0 until it is known
-	answers []answer      // about its doubtful steps
-}
-
-// answer is whether a doubtful step is kept.
-type answer struct {
-	step int
-	keep bool
-}
-
-// part is of a strip what the arrows move.
-type part int
-
-const (
-	whole part = iota
-	firstEnd
-	lastEnd
-)
 
 // New makes it.
-func New(b Backend, env screen.Env) Model { return Model{b: b, env: env, form: newForm()} }
+func New(b Backend, env screen.Env) Model { return Model{b: b, env: env, setup: newSetup()} }
 
 // Messages.
 type (
@@ -121,7 +71,8 @@ func (m Model) Unsaved() bool { return m.result != nil }
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
 	case folderMsg:
-		return m.listed(msg.folder), nil, nil
+		m.setup = m.listed(msg.folder)
+		return m, nil, nil
 	case openedMsg:
 		return m.show(msg)
 	case measuredMsg:
@@ -144,7 +95,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 func (m Model) show(msg openedMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	m.busy = ""
 	if msg.err != nil {
-		m.form.Fields[fieldPicture].Fault, m.form.At = msg.err.Error(), fieldPicture
+		m.form = m.form.Faulted(fieldPicture, msg.err)
 		return m, nil, nil
 	}
 	m.look = look{opened: msg.opened}
@@ -177,15 +128,6 @@ func (m Model) show(msg openedMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	return next, screen.Message{Text: text, Fault: true}, cmd
 }
 
-// laid is a strip along the picture's longer side, so many thirds across it.
-func (m Model) laid(thirds float64) scan.Strip {
-	w, h := float64(m.picture.Width), float64(m.picture.Height)
-	if w >= h {
-		return scan.Strip{X1: 0.1 * w, X2: 0.9 * w, Y1: h * thirds / 3, Y2: h * thirds / 3, Across: 0.1 * h, Steps: len(m.tablet)}
-	}
-	return scan.Strip{X1: w * thirds / 3, X2: w * thirds / 3, Y1: 0.1 * h, Y2: 0.9 * h, Across: 0.1 * w, Steps: len(m.tablet)}
-}
-
 // read measures the marks as they lie, one reading at a time.
 func (m Model) read() (Model, tea.Cmd) {
 	if m.busy != "" {
@@ -193,12 +135,7 @@ func (m Model) read() (Model, tea.Cmd) {
 		return m, nil
 	}
 	m.busy, m.again = "The strips are being read.", false
-	tablet := m.marks[0].at
-	o := scan.Options{Tablet: m.tablet, Flat: m.flat, TabletAt: &tablet}
-	for _, one := range m.marks[1:] {
-		o.Strips = append(o.Strips, one.at)
-	}
-	p := m.picture
+	p, o := m.picture, m.options()
 	return m, func() tea.Msg { return measure(p, o) }
 }
 
@@ -229,7 +166,10 @@ const placesAlong = 6
 // measured takes a result, or reads anew what was moved meanwhile.
 func (m Model) measured(msg measuredMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	m.busy = ""
-	if m.again {
+	switch {
+	case m.picture == nil: // it was left meanwhile
+		return m, nil, nil
+	case m.again:
 		next, cmd := m.read()
 		return next, nil, cmd
 	}
@@ -238,11 +178,4 @@ func (m Model) measured(msg measuredMsg) (screen.Screen, screen.Action, tea.Cmd)
 		m.result, m.fault = nil, msg.err.Error()
 	}
 	return m, nil, nil
-}
-
-// changed is the model with one mark another.
-func (m Model) changed(i int, one mark) Model {
-	m.marks = slices.Clone(m.marks)
-	m.marks[i], m.sure = one, false
-	return m
 }

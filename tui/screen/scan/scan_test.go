@@ -201,6 +201,13 @@ func TestWhatGoesWrong(t *testing.T) {
 	}
 }
 
+// A picture that was left while it was read leaves nothing behind.
+func TestLeftWhileItIsRead(t *testing.T) {
+	if m := looking(shown(t, &shelf{}).Press("left", "esc").Done()); m.Unsaved() || m.busy != "" {
+		t.Errorf("unsaved: %t, busy: %q", m.Unsaved(), m.busy)
+	}
+}
+
 // Every size and depth has its picture, within its bounds.
 func TestEveryDepthFits(t *testing.T) {
 	for _, depth := range []widget.Depth{widget.Colours, widget.Greys, widget.Shades} {

@@ -33,33 +33,33 @@ func (m Model) View(w, h int) string {
 	c := widget.Columns{Width: w, Left: w - max(besideWidth, w*4/10) - 4, Least: besideWidth}
 	lw, rw, beside := c.Widths()
 	if !beside {
-		p := m.drawn(w, h/2)
+		p := m.drawn(w, h/2, m.env.Depth)
 		rows := strings.Count(p, "\n") + 1
 		return p + "\n" + strings.Join(m.beside(w, h-rows), "\n")
 	}
-	return c.Join(m.drawn(lw, h), strings.Join(m.beside(rw, h), "\n"))
+	return c.Join(m.drawn(lw, h, m.env.Depth), strings.Join(m.beside(rw, h), "\n"))
 }
 
 // drawn is the picture with its outlines.
-func (m Model) drawn(w, h int) string {
-	p := widget.Picture{W: m.small.W, H: m.small.H, Pix: m.small.Pix, Depth: m.env.Depth, Width: w, Height: h}
-	scale := float64(m.small.W) / float64(m.picture.Width)
-	for i := range m.marks {
-		if i != m.at {
-			p.Lines = append(p.Lines, m.outline(i, scale)...)
+func (l look) drawn(w, h int, depth widget.Depth) string {
+	p := widget.Picture{W: l.small.W, H: l.small.H, Pix: l.small.Pix, Depth: depth, Width: w, Height: h}
+	scale := float64(l.small.W) / float64(l.picture.Width)
+	for i := range l.marks {
+		if i != l.at {
+			p.Lines = append(p.Lines, l.outline(i, scale)...)
 		}
 	}
-	p.Lines = append(p.Lines, m.outline(m.at, scale)...)
+	p.Lines = append(p.Lines, l.outline(l.at, scale)...)
 	return p.View()
 }
 
 // outline is a strip's edge, the chosen one's whole and with its steps, and crosses on doubtful steps.
-func (m Model) outline(i int, scale float64) (lines []widget.PictureLine) {
-	s := m.marks[i].at
+func (l look) outline(i int, scale float64) (lines []widget.PictureLine) {
+	s := l.marks[i].at
 	length := math.Hypot(s.X2-s.X1, s.Y2-s.Y1)
 	ux, uy := (s.X2-s.X1)/length, (s.Y2-s.Y1)/length
 	colour, dotted := style.InkMark, true
-	if i == m.at {
+	if i == l.at {
 		colour, dotted = style.NowMark, false
 	}
 	at := func(along, across float64) (x, y float64) {
@@ -75,23 +75,23 @@ func (m Model) outline(i int, scale float64) (lines []widget.PictureLine) {
 	line(0, half, length, half, colour, dotted)
 	line(0, -half, 0, half, colour, dotted)
 	line(length, -half, length, half, colour, dotted)
-	for k := 1; k < s.Steps && i == m.at && s.Pitch()*scale >= leastShownStep; k++ {
+	for k := 1; k < s.Steps && i == l.at && s.Pitch()*scale >= leastShownStep; k++ {
 		a := float64(k) * s.Pitch()
 		line(a, -half, a, -half*(1-tick), colour, false)
 		line(a, half, a, half*(1-tick), colour, false)
 	}
-	if i == m.at && m.part != whole { // the end that the arrows move is drawn thick
+	if i == l.at && l.part != whole { // the end that the arrows move is drawn thick
 		for _, off := range []float64{0.25, 0.5} {
 			a := off * s.Pitch()
-			if m.part == lastEnd {
+			if l.part == lastEnd {
 				a = length - a
 			}
 			line(a, -half, a, half, colour, false)
 		}
 	}
-	if m.result != nil && i > 0 && i <= len(m.result.Strips) {
-		for _, p := range m.result.Strips[i-1].Patches {
-			if p.Doubt[m.channel] == scan.Spotted {
+	if l.isRead(i) {
+		for _, p := range l.result.Strips[i-1].Patches {
+			if p.Doubt[l.channel] == scan.Spotted {
 				r := 0.3 * s.Pitch()
 				lines = append(lines, widget.PictureLine{X1: (p.X - r) * scale, Y1: (p.Y - r) * scale, X2: (p.X + r) * scale, Y2: (p.Y + r) * scale, Colour: style.CareMark},
 					widget.PictureLine{X1: (p.X - r) * scale, Y1: (p.Y + r) * scale, X2: (p.X + r) * scale, Y2: (p.Y - r) * scale, Colour: style.CareMark})
@@ -125,7 +125,7 @@ func (m Model) beside(w, h int) []string {
 			rows = append(rows, widget.Painted(m.typing.Fault, w, style.Heading)...)
 		}
 	}
-	switch k := m.open(m.at); {
+	switch k := m.doubtful(m.at); {
 	case m.fault != "":
 		rows = append(append(rows, ""), widget.Painted(m.fault, w, style.Heading)...)
 	case m.result == nil:
@@ -145,27 +145,27 @@ func (m Model) beside(w, h int) []string {
 }
 
 // row is one of the marks in words.
-func (m Model) row(i int) string {
+func (l look) row(i int) string {
 	if i == 0 {
-		return style.Value("tablet") + style.Label(fmt.Sprintf("   %d steps", len(m.tablet)))
+		return style.Value("tablet") + style.Label(fmt.Sprintf("   %d steps", len(l.tablet)))
 	}
 	s := style.Value(fmt.Sprintf("strip %d  ", i))
-	if t := m.marks[i].time; t > 0 {
+	if t := l.marks[i].time; t > 0 {
 		s += style.Value(chem.FormatDuration(t))
 	} else {
 		s += style.Label("no time yet")
 	}
-	if m.marks[i].at.Unsure {
+	if l.marks[i].at.Unsure {
 		s += "  " + style.Care.Render("a step off?")
 	}
-	if m.result == nil || i > len(m.result.Strips) {
+	if !l.isRead(i) {
 		return s
 	}
 	open, none := 0, 0
-	for k, p := range m.result.Strips[i-1].Patches {
-		if p.Doubt[m.channel] == scan.Spotted && !m.isAnswered(i, k) {
+	for k, p := range l.result.Strips[i-1].Patches {
+		if l.isDoubtful(i, k) {
 			open++
-		} else if !p.Known(m.channel) {
+		} else if !p.Known(l.channel) {
 			none++
 		}
 	}
@@ -178,32 +178,23 @@ func (m Model) row(i int) string {
 	return s
 }
 
-func (m Model) isAnswered(i, step int) bool {
-	for _, a := range m.marks[i].answers {
-		if a.step == step {
-			return true
-		}
-	}
-	return false
-}
-
 // told is what should be known before the densities are believed: of the picture for the tablet, else of
 // the chosen strip.
-func (m Model) told(w int) (rows []string) {
-	if m.at == 0 || m.at > len(m.result.Strips) {
-		for _, note := range say.ScanNotes(m.result, m.channel, m.flat != nil) {
+func (l look) told(w int) (rows []string) {
+	if !l.isRead(l.at) {
+		for _, note := range say.ScanNotes(l.result, l.channel, l.flat != nil) {
 			rows = append(rows, widget.Painted(note, w, style.Label)...)
 		}
 		return rows
 	}
-	s := m.result.Strips[m.at-1]
-	if s.Base != nil && s.Base.Known(m.channel) {
-		rows = append(rows, style.Label("base plus fog  ")+style.Value(fmt.Sprintf("%.2f", s.Base.Density[m.channel])))
+	s := l.result.Strips[l.at-1]
+	if s.Base != nil && s.Base.Known(l.channel) {
+		rows = append(rows, style.Label("base plus fog  ")+style.Value(fmt.Sprintf("%.2f", s.Base.Density[l.channel])))
 	}
 	worst, low, high := 0.0, math.Inf(1), math.Inf(-1)
 	for _, p := range s.Patches {
-		if p.Known(m.channel) {
-			worst, low, high = max(worst, p.Error[m.channel]), min(low, p.Density[m.channel]), max(high, p.Density[m.channel])
+		if p.Known(l.channel) {
+			worst, low, high = max(worst, p.Error[l.channel]), min(low, p.Density[l.channel]), max(high, p.Density[l.channel])
 		}
 	}
 	if high >= low {
@@ -213,30 +204,30 @@ func (m Model) told(w int) (rows []string) {
 }
 
 // profile is the light along the chosen strip, with what was read of its steps.
-func (m Model) profile(w, h int) string {
-	if m.at >= len(m.along) {
+func (l look) profile(w, h int) string {
+	if l.at >= len(l.along) {
 		return ""
 	}
-	q := widget.Plot{Width: w, Height: h, X: widget.Axis{Name: "step", From: 0, To: float64(len(m.tablet) + 1)}, Y: widget.Axis{Name: "D"}}
+	q := widget.Plot{Width: w, Height: h, X: widget.Axis{Name: "step", From: 0, To: float64(len(l.tablet) + 1)}, Y: widget.Axis{Name: "D"}}
 	line := widget.Curve{Ink: &style.Ink}
-	for i, d := range m.along[m.at] {
+	for i, d := range l.along[l.at] {
 		if !math.IsNaN(d) {
 			line.Points = append(line.Points, widget.Point{X: (float64(i)+0.5)/placesAlong - 0.5, Y: d})
 			q.Y.To = max(q.Y.To, math.Ceil(d*2)/2)
 		}
 	}
 	q.Curves = []widget.Curve{line}
-	patches := m.result.Tablet
-	if m.at > 0 {
-		patches = m.result.Strips[m.at-1].Patches
+	patches := l.result.Tablet
+	if l.at > 0 {
+		patches = l.result.Strips[l.at-1].Patches
 	}
 	for _, p := range patches {
-		if p.Known(m.channel) {
+		if p.Known(l.channel) {
 			sign, ink := '+', &style.Now
-			if p.Doubt[m.channel] == scan.Spotted {
+			if p.Doubt[l.channel] == scan.Spotted {
 				sign, ink = '!', &style.Care
 			}
-			q.Signs = append(q.Signs, widget.Sign{At: widget.Point{X: float64(p.Step), Y: p.Density[m.channel]}, Sign: sign, Ink: ink})
+			q.Signs = append(q.Signs, widget.Sign{At: widget.Point{X: float64(p.Step), Y: p.Density[l.channel]}, Sign: sign, Ink: ink})
 		}
 	}
 	return q.View()
@@ -255,7 +246,7 @@ func (m Model) About() screen.About {
 	a.Foot = []key.Binding{widget.Bind("enter", "keep"), widget.Bind("tab", "next strip"), widget.Bind("←→↑↓", "move"), widget.Bind("e", "one end"), widget.Bind("t", "time"), widget.Bind("esc", "back")}
 	if m.typing != nil {
 		a.Foot = []key.Binding{widget.Bind("enter", "take it"), widget.Bind("esc", "as it was")}
-	} else if m.open(m.at) >= 0 {
+	} else if m.doubtful(m.at) >= 0 {
 		a.Foot = append([]key.Binding{widget.Bind("k", "keep the step"), widget.Bind("x", "leave it out")}, a.Foot[:4]...)
 	}
 	a.Help = help("The strips that were found, outlined: the chosen one whole, the others dotted; the line beside is the light along it, + what was read. Where an outline lies wrong, move it: all is read anew.",

@@ -1,10 +1,7 @@
 package session
 
 import (
-	"bytes"
 	"errors"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -213,19 +210,8 @@ func TestArchive(t *testing.T) {
 // plan nothing can be shown.
 func TestDamaged(t *testing.T) {
 	b := recordtest.Kept(t)
-	path := filepath.Join(b.Store.Folders[0], recordtest.Warm+".jsonl")
-	text, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines := bytes.SplitAfter(text, []byte{'\n'})
-	lines[len(lines)-4][20] ^= 1
-	for name, text := range map[string][]byte{path: bytes.Join(lines, nil), filepath.Join(b.Store.Folders[0], "2024-05-05T0900-knot.jsonl"): []byte("tide table\n")} {
-		if err := os.WriteFile(name, text, 0o600); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if _, err := New(b, recordtest.Env(), screen.OpenSession{ID: "2024-05-05T0900-knot"}); err == nil {
+	recordtest.Damage(t, b, recordtest.Warm)
+	if _, err := New(b, recordtest.Env(), screen.OpenSession{ID: recordtest.NoRecord}); err == nil {
 		t.Error("a screen of nothing")
 	}
 	p := open(t, b, recordtest.Warm, screen.JustLook)

@@ -28,7 +28,6 @@ type Backend interface {
 // Model is the screen.
 type Model struct {
 	b    Backend
-	env  screen.Env
 	list []screen.Sound // in the order of the groups
 	at   int
 	// about is where the sound goes, or that there is none.
@@ -36,8 +35,8 @@ type Model struct {
 }
 
 // New makes it. The first sound is heard when it is asked for.
-func New(b Backend, env screen.Env) Model {
-	m := Model{b: b, env: env, list: slices.Clone(b.Sounds()), about: b.Sound()}
+func New(b Backend) Model {
+	m := Model{b: b, list: slices.Clone(b.Sounds()), about: b.Sound()}
 	slices.SortStableFunc(m.list, func(x, y screen.Sound) int { return int(groupOf(x.Name)) - int(groupOf(y.Name)) })
 	return m
 }

@@ -37,7 +37,7 @@ func all() *ear {
 
 func TestPlayedOneByOne(t *testing.T) {
 	e := &ear{list: []screen.Sound{{Name: "chosen", Says: "x"}, {Name: "wet-limit", Says: "five: the limit"}, {Name: "turn", Says: "one: the bottom sheet to the top"}}}
-	m := New(e, screen.Env{})
+	m := New(e)
 	if len(e.played) != 0 {
 		t.Error("heard before it was asked for")
 	}
@@ -58,7 +58,7 @@ func TestPlayedOneByOne(t *testing.T) {
 
 // Every sound that there is has a group, in the order of the groups, and a name of its own.
 func TestGroups(t *testing.T) {
-	m := New(all(), screen.Env{})
+	m := New(all())
 	seen, last, n := map[string]bool{}, hands, map[group]int{}
 	for _, s := range m.list {
 		if seen[called(s.Name)] || groupOf(s.Name) < last {
@@ -74,7 +74,7 @@ func TestGroups(t *testing.T) {
 
 // Beside what is told of one, no row is cut, and the session's end is called so.
 func TestNoRowIsCut(t *testing.T) {
-	view := ansi.Strip(New(all(), screen.Env{}).View(116, 60))
+	view := ansi.Strip(New(all()).View(116, 60))
 	if strings.Contains(view, "…") || !strings.Contains(view, "end session") {
 		t.Error(view)
 	}
@@ -88,14 +88,14 @@ func TestNoSound(t *testing.T) {
 }
 
 func TestPicture(t *testing.T) {
-	m, _, _ := drive.Press(New(all(), screen.Env{}), "down")
+	m, _, _ := drive.Press(New(all()), "down")
 	drive.Picture(t, "list", m, 76, 18)
 	drive.Picture(t, "wide", m, 116, 34)
-	drive.Picture(t, "empty", New(&ear{}, screen.Env{}), 76, 18)
+	drive.Picture(t, "empty", New(&ear{}), 76, 18)
 }
 
 func TestFitsEveryWindow(t *testing.T) {
-	m := New(all(), screen.Env{})
+	m := New(all())
 	rapid.Check(t, func(rt *rapid.T) {
 		s := m
 		s.at = rapid.IntRange(0, len(m.list)-1).Draw(rt, "at")

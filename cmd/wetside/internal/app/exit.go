@@ -7,19 +7,23 @@ import (
 	"fmt"
 
 	"example.org/wetside/recipes"
+	"example.org/wetside/tui/say"
 )
 
 // PrintError writes an error, each of a recipe's faults on a line of its own.
 func (p *Env) PrintError(err error) {
 	var faults recipes.Faults
 	if !errors.As(err, &faults) {
-		p.Complain("%v", err)
+		p.Complain("%s", p.Words(err))
 		return
 	}
 	for _, f := range faults {
 		p.Complain("%v", f)
 	}
 }
+
+// Words is an error in words.
+func (p *Env) Words(err error) string { return say.Error(err, p.Settings.Habits) }
 
 // Complain writes what is wrong, or to be known, on standard error: the one place where that is
 // done. Names and texts from outside may hold what a terminal obeys; here none of it gets through.

@@ -58,11 +58,7 @@ func WriteNewFile(name string, text []byte) error {
 	case err != nil:
 		return err
 	}
-	_, err = f.Write(text)
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	return err
+	return writeClose(f, text)
 }
 
 func WriteNewRecipe(path string, text []byte) error {

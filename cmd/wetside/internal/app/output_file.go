@@ -127,7 +127,11 @@ func writeInto(name string, text []byte) error {
 	if err != nil {
 		return err
 	}
-	_, err = f.Write(text)
+	return writeClose(f, text)
+}
+
+func writeClose(f *os.File, text []byte) error {
+	_, err := f.Write(text)
 	if closed := f.Close(); err == nil {
 		err = closed
 	}

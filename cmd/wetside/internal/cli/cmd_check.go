@@ -39,7 +39,7 @@ func runCheck(p *app.Env, names []string, asJSON bool) error {
 		}
 		var faults recipes.Faults
 		if !errors.As(err, &faults) {
-			faults = recipes.Faults{{File: name, What: err.Error()}}
+			faults = recipes.Faults{{File: name, What: p.Words(err)}}
 		}
 		found = append(found, faults...)
 	}

@@ -142,7 +142,7 @@ func runHoldersGroup(p *app.Env, x *groupFlags) error {
 		return p.WriteJSON(struct {
 			Sessions []groupJSON    `json:"sessions"`
 			Left     []unplacedJSON `json:"left"`
-		}{told, asUnplacedJSON(left, waiting)})
+		}{told, asUnplacedJSON(left, waiting, p.Settings.Habits)})
 	}
 	_, err = fmt.Fprint(p.Out, app.CleanPage(groupsText(p, list, told, left, waiting)))
 	return err
@@ -179,11 +179,11 @@ func asGroupsJSON(list []holders.ProposedSession, with []recipeWithName, shift f
 	return told
 }
 
-func asUnplacedJSON(left []holders.Unplaced, waiting []holders.ExposedSheet) []unplacedJSON {
+func asUnplacedJSON(left []holders.Unplaced, waiting []holders.ExposedSheet, h sequence.Units) []unplacedJSON {
 	told := []unplacedJSON{}
 	for _, l := range left {
 		e := &waiting[l.Sheet]
-		told = append(told, unplacedJSON{e.Name(), e.Film, say.Unplaced(l, e)})
+		told = append(told, unplacedJSON{e.Name(), e.Film, say.Unplaced(l, e, h)})
 	}
 	return told
 }

@@ -52,7 +52,7 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 		fmt.Fprintln(b)
 	}
 	for _, l := range left {
-		fmt.Fprintf(b, "no session for %s: %s\n", waiting[l.Sheet].Name(), say.Unplaced(l, &waiting[l.Sheet]))
+		fmt.Fprintf(b, "no session for %s: %s\n", waiting[l.Sheet].Name(), say.Unplaced(l, &waiting[l.Sheet], p.Settings.Habits))
 	}
 	if b.Len() == 0 {
 		return "No sheet waits.\n"

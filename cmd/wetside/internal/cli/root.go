@@ -68,7 +68,7 @@ func Run(p *app.Env, args []string) int {
 	case errors.Is(err, app.ErrReported):
 		return app.ExitFailed
 	case errors.As(err, &wrong):
-		p.Complain("%v", err)
+		p.Complain("%s", p.Words(err))
 		p.Hint(cmd.CommandPath() + " --help")
 		return app.ExitUsage
 	}

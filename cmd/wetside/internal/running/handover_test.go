@@ -11,29 +11,21 @@ import (
 	"testing"
 	"time"
 
-	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/live"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 )
 
 // running is a session with its journal.
 func running(t *testing.T) (journal.Store, string, *live.Session) {
 	t.Helper()
 	store := journal.Store{Folders: []string{t.TempDir()}}
-	r, err := recipes.Find("tern-hangers", "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	plan, err := planning.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	plan := sessiontest.StarterPlan(t, "tern-hangers", sequence.Conditions{})
 	const id = "2031-05-04T2110-tern"
-	s, err := live.Start(live.Options{Plan: &plan, Clock: clock.New(clock.System(), 0, 1),
-		FirstCommand: sequence.Begin{ID: id, Version: "test"}, FirstRecord: journal.Record{Plan: &plan}})
+	s, err := live.Start(live.Options{Plan: plan, Clock: clock.New(clock.System(), 0, 1),
+		FirstCommand: sequence.Begin{ID: id, Version: "test"}, FirstRecord: journal.Record{Plan: plan}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,28 +7,20 @@ import (
 	"testing/synctest"
 	"time"
 
-	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/live"
-	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/sessiontest"
 )
 
 // A disk that takes nothing is given its time once when the session is over, and no line that
 // was not told yet waits for it again: a rehearsal at high speed has all of them before it.
 func TestTheEndWaitsForTheDiskOnce(t *testing.T) {
-	r, err := recipes.Find("tern-hangers", "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	plan, err := planning.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
+	plan := sessiontest.StarterPlan(t, "tern-hangers", sequence.Conditions{})
 	synctest.Test(t, func(t *testing.T) {
-		s, err := live.Start(live.Options{Plan: &plan, Clock: clock.Virtual(0, 1000),
-			FirstCommand: sequence.Begin{ID: "2031-05-04T2110-tern", Version: "test"}, FirstRecord: journal.Record{Plan: &plan}})
+		s, err := live.Start(live.Options{Plan: plan, Clock: clock.Virtual(0, 1000),
+			FirstCommand: sequence.Begin{ID: "2031-05-04T2110-tern", Version: "test"}, FirstRecord: journal.Record{Plan: plan}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -17,15 +17,12 @@ import (
 	"syscall"
 	"time"
 
-	"golang.org/x/sys/unix"
 	"golang.org/x/term"
 
 	"example.org/wetside/cmd/wetside/internal/app"
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui/light"
-	"example.org/wetside/tui/ttywait"
 )
 
 // Exists tells whether a supervisor keeps the terminal on this system.
@@ -255,47 +252,6 @@ func (k *supervisor) forwardSignals() {
 			k.child.Signal(sig)
 		}
 		k.mu.Unlock()
-	}
-}
-
-// restoreTerminal gives the terminal back as it was. What was typed and nobody read does not
-// reach the shell.
-func (k *supervisor) restoreTerminal() {
-	fd := int(os.Stdin.Fd())
-	if _, err := term.MakeRaw(fd); err == nil {
-		drain(fd)
-	}
-	k.guard.End()
-	term.Restore(fd, k.saved)
-}
-
-// drain reads what there is without waiting.
-func drain(fd int) {
-	buf := make([]byte, 4096)
-	for range 64 {
-		if ready, err := ttywait.For(0, uintptr(fd)); err != nil || !ready[0] {
-			return
-		}
-		if n, err := unix.Read(fd, buf); n <= 0 || err != nil {
-			return
-		}
-	}
-}
-
-// printFarewell writes what the person should know now that the shell is back.
-func (k *supervisor) printFarewell(ended string) {
-	for _, line := range k.state.messages {
-		fmt.Fprintf(os.Stderr, "wetside: %s\n", safetext.Clean(line))
-	}
-	if k.state.saidBye {
-		return
-	}
-	fmt.Fprintf(os.Stderr, "wetside: the screens ended unexpectedly: %s\n", safetext.Clean(ended))
-	if k.logName != "" {
-		fmt.Fprintf(os.Stderr, "hint: %s says more\n", safetext.Clean(k.logName))
-	}
-	if k.state.session != "" {
-		fmt.Fprintf(os.Stderr, "hint: wetside resume %s takes the session up\n", safetext.Clean(k.state.session))
 	}
 }
 

@@ -1,0 +1,111 @@
+package journal
+
+// The sessions in a list: of each no more is decoded than its first and last record.
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"example.org/wetside/sequence"
+)
+
+// Listed is one session in a list.
+type Listed struct {
+	ID      string
+	Path    string // of the segment that was believed
+	Status  Status
+	First   Record // with the plan
+	Last    Record
+	Records int
+	Err     error // why it is damaged
+
+	claimed int
+}
+
+// List lists all sessions, newest first. Chains are verified; only the records
+// that a Listed holds are read in full.
+func (s Store) List() []Listed { return entries(s.segments("")) }
+
+// Since is List without the sessions that by their names began before a moment: years
+// of them are not read. One whose name tells none is listed.
+func (s Store) Since(t time.Time) []Listed {
+	return entries(slices.DeleteFunc(s.segments(""), func(g segment) bool {
+		if len(g.id) < len(idPattern) {
+			return false
+		}
+		began, err := time.ParseInLocation(idPattern, g.id[:len(idPattern)], time.Local)
+		return err == nil && began.Before(t)
+	}))
+}
+
+// entries is the sessions that segments belong to, newest first.
+func entries(found []segment) []Listed {
+	best := map[string]Listed{}
+	for _, g := range found {
+		e := readListed(g)
+		old, seen := best[e.ID]
+		more := e.claimed - old.claimed
+		if !seen || more > 0 || more == 0 && old.Err != nil && e.Err == nil {
+			best[e.ID] = e
+		}
+	}
+	list := make([]Listed, 0, len(best))
+	for _, e := range best {
+		list = append(list, e)
+	}
+	slices.SortFunc(list, func(a, b Listed) int {
+		return -strings.Compare(a.ID, b.ID)
+	})
+	return list
+}
+
+// readListed reads as much of a segment as a Listed needs.
+func readListed(g segment) Listed {
+	data, err := load(g.path())
+	if err != nil {
+		return Listed{ID: g.id, Path: g.path(), Status: Damaged, Err: err}
+	}
+	return listedFrom(g, data)
+}
+
+func listedFrom(g segment, data []byte) Listed {
+	e := Listed{ID: g.id, Path: g.path(), Status: Damaged}
+	sc, err := scan(data), error(nil)
+	e.Records, e.claimed = len(sc.lines), sc.claimed()
+	bad := func(line int, reason string) Listed {
+		e.Status, e.Err = Damaged, &DamagedError{Path: e.Path, Line: line, Reason: reason}
+		return e
+	}
+	if e.Records == 0 {
+		return bad(1, orElse(sc.bad, emptyFile))
+	}
+	last := e.Records - 1
+	if e.First, err = decode(sc.lines[0], 0); err != nil {
+		return bad(1, err.Error())
+	}
+	if e.Last, err = decode(sc.lines[last], last); err != nil {
+		return bad(e.Records, err.Error())
+	}
+	if sc.broken() {
+		return bad(e.Records+1, sc.bad)
+	}
+	e.Status = lastStatus(sc.lines)
+	return e
+}
+
+// lastStatus is statusOf for lines, decoding no more of them than it must.
+func lastStatus(lines [][]byte) Status {
+	for i := len(lines) - 1; i >= 0; i-- {
+		var r struct {
+			Event sequence.EventKind `json:"event"`
+		}
+		if sequence.Unmarshal(lines[i], &r) != nil {
+			continue
+		}
+		if st, ok := statusAfter(r.Event); ok {
+			return st
+		}
+	}
+	return Open
+}

@@ -1,0 +1,16 @@
+package keyboard
+
+import "time"
+
+// Next waits for the next event. It errs with os.ErrDeadlineExceeded at a time that is not
+// zero, and with what the terminal says where it cannot be read: that is no key, and may pass.
+func (r *Reader) Next(until time.Time) (Event, error) {
+	for len(r.due) == 0 {
+		if err := r.step(until); err != nil {
+			return Event{}, err
+		}
+	}
+	e := r.due[0]
+	r.due = r.due[1:]
+	return e, nil
+}
