@@ -85,10 +85,10 @@ func tiffOf(w, h uint32, strip []byte) []byte {
 // deflated is so many zeros.
 func deflated(n int) []byte {
 	var b bytes.Buffer
-	z := zlib.NewWriter(&b)
+	z, _ := zlib.NewWriterLevel(&b, zlib.BestSpeed)
 	block := make([]byte, 1<<16)
 	for ; n > 0; n -= len(block) {
-		z.Write(block)
+		z.Write(block[:min(n, len(block))])
 	}
 	z.Close()
 	return b.Bytes()

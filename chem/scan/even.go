@@ -172,7 +172,7 @@ func (l *panelLight) measureSpread(rows, right []float64) {
 
 // even divides the panel's light out.
 func (l *panelLight) even(x, y float64) (out [channels]float32) {
-	v := float32(math.Pow(10, l.b[0]-l.of(l.terms(x, y))))
+	v := float32(math.Exp(math.Ln10 * (l.b[0] - l.of(l.terms(x, y)))))
 	for c := range out {
 		out[c] = v
 	}

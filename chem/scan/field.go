@@ -21,16 +21,15 @@ func reduced(p *Picture) field {
 	k := max(1, (max(p.Width, p.Height)+fieldSide-1)/fieldSide)
 	f := field{w: p.Width / k, h: p.Height / k, scale: float64(k)}
 	f.v = make([]float32, f.w*f.h)
+	full := float32(p.numbers()*k*k) * float32(int(1)<<p.Bits-1)
+	sums := make([]uint32, f.w)
 	for y := range f.h {
-		for x := range f.w {
-			var sum float32
-			for j := range k {
-				for i := range k {
-					c := p.at(x*k+i, y*k+j)
-					sum += c[0] + c[1] + c[2]
-				}
-			}
-			f.v[y*f.w+x] = asDensity(sum / float32(3*k*k))
+		clear(sums)
+		for j := range k {
+			p.addRow(y*k+j, k, sums)
+		}
+		for x, sum := range sums {
+			f.v[y*f.w+x] = asDensity(float32(sum) / full)
 		}
 	}
 	return f
@@ -63,16 +62,14 @@ func (fr frame) out(x, y float64) (float64, float64) {
 	return fr.fw/2 + x*fr.cos - y*fr.sin, fr.fh/2 + x*fr.sin + y*fr.cos
 }
 
-// laid is the field as the frame shows it.
-func (fr frame) laid(f field) field {
-	to := field{w: fr.w, h: fr.h, v: make([]float32, fr.w*fr.h), scale: f.scale}
-	for y := range fr.h {
-		for x := range fr.w {
-			sx, sy := fr.out(float64(x)+0.5, float64(y)+0.5)
-			to.v[y*fr.w+x] = f.between(sx-0.5, sy-0.5)
-		}
+// row is a row of the frame, laid over the field.
+func (fr frame) row(f field, y int, into []float32) []float32 {
+	into = into[:0]
+	sx, sy := fr.out(0.5, float64(y)+0.5)
+	for x := range fr.w {
+		into = append(into, f.between(sx-0.5+float64(x)*fr.cos, sy-0.5+float64(x)*fr.sin))
 	}
-	return to
+	return into
 }
 
 // between is the field between four cells; its border goes on outside.
@@ -84,16 +81,28 @@ func (f field) between(x, y float64) float32 {
 	return (top[0]*(1-u)+top[1]*u)*(1-v) + (below[0]*(1-u)+below[1]*u)*v
 }
 
-// row is the mean of a few rows about y.
-func (f field) row(y, reach int, into []float32) []float32 {
-	into = into[:0]
-	from, to := max(0, y-reach), min(f.h-1, y+reach)
-	for x := range f.w {
-		var sum float32
-		for j := from; j <= to; j++ {
-			sum += f.v[j*f.w+x]
-		}
-		into = append(into, sum/float32(to-from+1))
+// smoothed is the field, each cell the mean of some above and below it, or to its left and right where
+// strips run down: across the strips, whose noise it takes away.
+func (f field) smoothed(reach int, down bool) field {
+	to := f
+	to.v = make([]float32, len(f.v))
+	n, next := f.h, f.w
+	if down {
+		n, next = f.w, 1
 	}
-	return into
+	for y := range f.h {
+		for x := range f.w {
+			i := y
+			if down {
+				i = x
+			}
+			var sum float32
+			from, end := max(-reach, -i), min(reach, n-1-i)
+			for j := from; j <= end; j++ {
+				sum += f.v[y*f.w+x+j*next]
+			}
+			to.v[y*f.w+x] = sum / float32(end-from+1)
+		}
+	}
+	return to
 }

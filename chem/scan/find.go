@@ -13,6 +13,7 @@ const (
 	widest      = 5 * math.Pi / 180 // a strip is turned by no more than this
 	turnStep    = 0.5 * math.Pi / 180
 	rowStep     = 3    // rows of the field from one look to the next
+	rowReach    = 2    // rows above and below that are looked at together
 	leastRows   = 5    // looks that make a band
 	pitchAlike  = 0.06 // share by which pitches may differ
 	smallestCut = 0.2  // of a frame's width: shorter strips are not looked for
@@ -96,9 +97,10 @@ func cmpFloat(a, b float64) int {
 func bandsOf(f field, steps int) []band {
 	var all []band
 	for _, down := range []bool{false, true} {
+		smooth := f.smoothed(rowReach, down)
 		for a := -widest; a <= widest+1e-9; a += turnStep {
 			fr := frameOf(f, a, down)
-			for _, b := range bandsAt(fr.laid(f), fr, steps) {
+			for _, b := range bandsAt(smooth, fr, steps) {
 				b.downwards = down
 				all = append(all, b)
 			}
@@ -114,9 +116,9 @@ func bandsOf(f field, steps int) []band {
 	return kept
 }
 
-// bandsAt are the bands of one frame.
+// bandsAt are the bands of one frame, over a smoothed field.
 func bandsAt(f field, fr frame, steps int) (list []band) {
-	least, most := smallestCut*float64(f.w)/float64(steps), float64(f.w)/float64(steps)
+	least, most := smallestCut*float64(fr.w)/float64(steps), float64(fr.w)/float64(steps)
 	least = max(least, edgeReach+1)
 	var row []float32
 	var edges []edge
@@ -128,8 +130,8 @@ func bandsAt(f field, fr frame, steps int) (list []band) {
 		}
 		open, chains = nil, nil
 	}
-	for y := rowStep; y < f.h; y += rowStep {
-		row = f.row(y, 2, row)
+	for y := rowStep; y < fr.h; y += rowStep {
+		row = fr.row(f, y, row)
 		edges = edgesOf(row, edges)
 		c, ok := longestChain(edges, least, most, steps+1)
 		if !ok {

@@ -2,7 +2,10 @@ package scan
 
 // From the numbers of a file to light: the tone curve, and the four channels.
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // Channel is which light a density is for.
 type Channel int
@@ -47,7 +50,11 @@ func (t Tone) light(v float32) float32 {
 // split is the light of each channel. The weights of luminance are those of the sRGB
 // primaries (ITU-R BT.709).
 func (t Tone) split(rgb [3]float32) [channels]float32 {
-	r, g, b := t.light(rgb[0]), t.light(rgb[1]), t.light(rgb[2])
+	r, g, b := rgb[0], rgb[1], rgb[2]
+	if t == SRGB {
+		list := srgbLight()
+		r, g, b = list[uint16(r*0xffff+0.5)], list[uint16(g*0xffff+0.5)], list[uint16(b*0xffff+0.5)]
+	}
 	return [channels]float32{0.2126*r + 0.7152*g + 0.0722*b, r, g, b}
 }
 
@@ -74,3 +81,12 @@ func toneOf(values []float64, tablet []float64) Tone {
 	}
 	return best
 }
+
+// srgbLight is the light of every number of 16 bits, of which those of 8 bits are some.
+var srgbLight = sync.OnceValue(func() *[1 << 16]float32 {
+	var list [1 << 16]float32
+	for i := range list {
+		list[i] = SRGB.light(float32(i) / 0xffff)
+	}
+	return &list
+})

@@ -2,10 +2,7 @@ package scan
 
 // The light of each patch: the middle of it, dust and scratches left out, with what it scatters.
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 const (
 	innerShare = 0.6  // of a patch, along and across: its edges are blurred
@@ -38,9 +35,10 @@ type evener func(x, y float64) [channels]float32
 
 // measure takes every patch of a strip, from the end (X1, Y1) on.
 func (p *Picture) measure(s Strip, tone Tone, even evener) []patch {
+	m := meter{Picture: p, tone: tone, even: even}
 	list := make([]patch, s.Steps)
 	for k := range list {
-		list[k] = p.measurePatch(s, k, tone, even)
+		list[k] = m.patch(s, k)
 	}
 	return list
 }
@@ -54,9 +52,10 @@ func (p *Picture) inner(s Strip, k int, do func(x, y, block int)) (cx, cy float6
 	cx, cy = s.X1+ux*pitch*(float64(k)+0.5), s.Y1+uy*pitch*(float64(k)+0.5)
 	along, across := innerShare*pitch/2, innerShare*s.Across/2
 	reachX, reachY := math.Abs(ux)*along+math.Abs(uy)*across, math.Abs(uy)*along+math.Abs(ux)*across
-	every := max(1, int(math.Sqrt(4*along*across/mostInner)))
-	for y := max(0, int(cy-reachY)); y <= min(p.Height-1, int(cy+reachY)); y += every {
-		for x := max(0, int(cx-reachX)); x <= min(p.Width-1, int(cx+reachX)); x += every {
+	every := max(1, math.Sqrt(4*along*across/mostInner))
+	for atY := math.Floor(max(0, cy-reachY)); atY <= min(float64(p.Height-1), cy+reachY); atY += every {
+		for atX := math.Floor(max(0, cx-reachX)); atX <= min(float64(p.Width-1), cx+reachX); atX += every {
+			x, y := int(atX), int(atY)
 			rx, ry := float64(x)+0.5-cx, float64(y)+0.5-cy
 			u, v := rx*ux+ry*uy, -rx*uy+ry*ux
 			if math.Abs(u) < along && math.Abs(v) < across {
@@ -68,20 +67,32 @@ func (p *Picture) inner(s Strip, k int, do func(x, y, block int)) (cx, cy float6
 	return cx, cy
 }
 
-func (p *Picture) measurePatch(s Strip, k int, tone Tone, even evener) (out patch) {
-	var values [channels][]float32
-	var part []int8
+// meter measures one patch after another, in the same memory.
+type meter struct {
+	*Picture
+	tone   Tone
+	even   evener
+	values [channels][]float32
+	parts  []int8
+	sorted []float32
+}
+
+func (m *meter) patch(s Strip, k int) (out patch) {
 	var white, black [channels]int
-	out.x, out.y = p.inner(s, k, func(x, y, block int) {
-		rgb := p.at(x, y)
-		light := tone.split(rgb)
-		if even != nil {
-			for c, e := range even(float64(x)+0.5, float64(y)+0.5) {
+	for c := range m.values {
+		m.values[c] = m.values[c][:0]
+	}
+	m.parts = m.parts[:0]
+	out.x, out.y = m.inner(s, k, func(x, y, block int) {
+		rgb := m.at(x, y)
+		light := m.tone.split(rgb)
+		if m.even != nil {
+			for c, e := range m.even(float64(x)+0.5, float64(y)+0.5) {
 				light[c] /= e
 			}
 		}
 		for c := range channels {
-			values[c] = append(values[c], light[c])
+			m.values[c] = append(m.values[c], light[c])
 			v := channelValue(rgb, c)
 			if v >= 1 {
 				white[c]++
@@ -89,12 +100,12 @@ func (p *Picture) measurePatch(s Strip, k int, tone Tone, even evener) (out patc
 				black[c]++
 			}
 		}
-		part = append(part, int8(block))
+		m.parts = append(m.parts, int8(block))
 	})
-	out.pixels = len(part)
+	out.pixels = len(m.parts)
 	for c := range channels {
 		var left float64
-		out.by[c], left = p.robust(values[c], part, tone)
+		out.by[c], left = m.robust(m.values[c])
 		out.by[c].white = float64(white[c]) > endOfScale*float64(out.pixels)
 		out.by[c].black = float64(black[c]) > endOfScale*float64(out.pixels)
 		out.left = max(out.left, left)
@@ -113,24 +124,23 @@ func channelValue(rgb [3]float32, c Channel) float32 {
 
 // robust is the mean of what lies near the median, finer than the steps of 8 bits, and its standard
 // error from how the parts of the patch differ: noise that neighbours share counts as it should.
-func (p *Picture) robust(values []float32, part []int8, tone Tone) (s sample, left float64) {
+func (m *meter) robust(values []float32) (s sample, left float64) {
 	if len(values) == 0 {
 		return sample{black: true}, 1
 	}
-	sorted := slices.Sorted(slices.Values(values))
-	m := sorted[len(sorted)/2]
-	for i, v := range sorted {
-		sorted[i] = abs32(v - m)
+	m.sorted = append(m.sorted[:0], values...)
+	middle := middleOf(m.sorted)
+	for i, v := range m.sorted {
+		m.sorted[i] = abs32(v - middle)
 	}
-	slices.Sort(sorted)
-	step := p.quantum(tone, m)
-	scatter := max(1.4826*float64(sorted[len(sorted)/2]), step)
+	step := m.quantum(m.tone, middle)
+	scatter := max(1.4826*float64(middleOf(m.sorted)), step)
 	var sum, n float64
 	var sums, counts [blocks * blocks]float64
 	for i, v := range values {
-		if math.Abs(float64(v-m)) <= outlying*scatter {
+		if math.Abs(float64(v-middle)) <= outlying*scatter {
 			sum, n = sum+float64(v), n+1
-			sums[part[i]], counts[part[i]] = sums[part[i]]+float64(v), counts[part[i]]+1
+			sums[m.parts[i]], counts[m.parts[i]] = sums[m.parts[i]]+float64(v), counts[m.parts[i]]+1
 		}
 	}
 	mean := sum / n
@@ -149,6 +159,37 @@ func (p *Picture) robust(values []float32, part []int8, tone Tone) (s sample, le
 		s.err = math.Hypot(s.err, step/math.Sqrt(12))
 	}
 	return s, 1 - n/float64(len(values))
+}
+
+// middleOf is the median, the upper one of two; it puts the values into another order (Hoare's selection:
+// a full order would take most of the time that a picture takes).
+func middleOf(v []float32) float32 {
+	k := len(v) / 2
+	for len(v) > 1 {
+		pivot := v[len(v)/2]
+		i, j := 0, len(v)-1
+		for i <= j {
+			for v[i] < pivot {
+				i++
+			}
+			for v[j] > pivot {
+				j--
+			}
+			if i <= j {
+				v[i], v[j] = v[j], v[i]
+				i, j = i+1, j-1
+			}
+		}
+		switch {
+		case k <= j:
+			v = v[:j+1]
+		case k >= i:
+			v, k = v[i:], k-i
+		default:
+			return pivot
+		}
+	}
+	return v[0]
 }
 
 func abs32(v float32) float32 { return max(v, -v) }

@@ -231,33 +231,6 @@ func list64(v []float64) string {
 	return string(text)
 }
 
-// BenchmarkRead: a picture of 20 million pixels, from bytes to densities.
-func BenchmarkRead(b *testing.B) {
-	outside(b)
-	folder := b.TempDir()
-	if out, err := exec.Command(python, "testdata/pictures.py", folder, "p", "tiff16", "width=5000", "height=4000").CombinedOutput(); err != nil {
-		b.Fatalf("%v\n%s", err, out)
-	}
-	data, err := os.ReadFile(filepath.Join(folder, "p.tiff"))
-	if err != nil {
-		b.Fatal(err)
-	}
-	tablet := make([]float64, 21)
-	for i := range tablet {
-		tablet[i] = 0.05 + 0.15*float64(i)
-	}
-	b.ReportAllocs()
-	for b.Loop() {
-		p, err := Decode(fileOf(data))
-		if err != nil {
-			b.Fatal(err)
-		}
-		if _, err := Read(p, Options{Tablet: tablet}); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
 // TestBase: base plus fog from the sheet's margin and from a place on it; pictures.py gives sheets a
 // base of 0.14. Where strips lie on the bare panel there is none.
 func TestBase(t *testing.T) {
