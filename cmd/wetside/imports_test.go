@@ -53,7 +53,7 @@ var arrows = map[string][]string{
 	"tui/cue":            {"sequence", "sequence/clock", "sequence/engine", "sequence/planning", "sequence/schedule"},
 	"tui/cue/sink":       {},
 	"tui/darkbackground": {},
-	"tui/form":           {"chem/curve", "recipes/safetext", "sequence/densities", "tui/style", "tui/widget"},
+	"tui/form":           {"chem/curve", "recipes/safetext", "sequence", "sequence/densities", "sequence/notebook", "tui/style", "tui/widget"},
 	"tui/keyboard":       {"tui/press", "tui/ttywait"},
 	"tui/light":          {"tui/ttywait"},
 	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/film", "sequence/planning", "tui/braille", "tui/say", "tui/widget"},

@@ -9,6 +9,7 @@ import (
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/chem/scan"
+	"example.org/wetside/sequence/notebook"
 )
 
 // PictureFile is a picture's file: its name without the folder, and the first 12 digits of its SHA-256.
@@ -32,9 +33,9 @@ type ReadPicture struct {
 type PictureReadings struct {
 	Pictures      []ReadPicture
 	Tablet        []float64
-	Film, Session string // of a session the sheets are numbered as the strips stand
+	Film, Session string
 	Channel       scan.Channel
-	Times         []time.Duration // of each strip of all pictures
+	Sheets        []notebook.SheetDevelopment // each strip's, of all pictures; without a session they have no number
 	KeepSpotted   bool
 	Day           time.Time
 }
@@ -49,11 +50,7 @@ func (p PictureReadings) Readings() (r curve.Readings, left int) {
 		r.Remarks = append(r.Remarks, fmt.Sprintf("%s%s, sha256 %s, %s", curve.OriginMark, picture.Of.Name, picture.Of.Hash, p.Day.Format(time.DateOnly)))
 		for _, s := range picture.Result.Strips {
 			k := len(r.Sheets)
-			sheet := 0
-			if p.Session != "" {
-				sheet = k + 1
-			}
-			r.Add(p.Times[k], sheet)
+			r.Add(p.Sheets[k].Actual, p.Sheets[k].Sheet)
 			if s.Base != nil {
 				r.Sheets[k], _ = p.put(r.Sheets[k], curve.BaseRow, *s.Base)
 			}

@@ -8,14 +8,11 @@ import (
 	"time"
 
 	"example.org/wetside/chem/curve"
-	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
-	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/notebook"
-	"example.org/wetside/sequence/planning"
-	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/drive"
+	"example.org/wetside/tui/screen/recordtest"
 )
 
 // hall is a session of four sheets, and what was kept.
@@ -45,25 +42,7 @@ func env() screen.Env {
 // instead of 13:00.
 func tested(t testing.TB) notebook.Session {
 	t.Helper()
-	times := []time.Duration{5 * time.Minute, 7 * time.Minute, 9*time.Minute + 30*time.Second, 13 * time.Minute}
-	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), times...), recipetest.Bath(sequence.Fix, 5*time.Minute))
-	p, err := planning.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	ended := time.Date(2026, 11, 29, 21, 0, 0, 0, time.UTC)
-	began := ended.Add(-time.Hour)
-	s := notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover", Recipe: "Film test: Plover 200", Film: "Plover 200", Started: &began, Ended: &ended}}, Plan: &p}
-	step := notebook.StepDone{Plan: &p.Steps[0]}
-	for k, planned := range times {
-		actual := planned
-		if k == 3 {
-			actual += 14 * time.Second
-		}
-		step.Sheets = append(step.Sheets, notebook.SheetInStep{Sheet: k + 1, Out: planned, Given: planned, Developed: &engine.Development{Done: actual, Of: planned}})
-	}
-	s.Steps = []notebook.StepDone{step}
-	return s
+	return recordtest.FilmTest(t, []time.Duration{5 * time.Minute, 7 * time.Minute, 9*time.Minute + 30*time.Second, 13 * time.Minute}, 14*time.Second)
 }
 
 // typed is the densities of the invented film Plover 200 as they are typed: for each sheet base

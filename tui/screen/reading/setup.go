@@ -5,14 +5,11 @@ package reading
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
-	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/chem/curve"
-	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/form"
@@ -23,15 +20,14 @@ import (
 type Setup struct {
 	b        Backend
 	form     form.Form
-	sessions []notebook.Summary // that may be chosen, behind "none"
+	sessions form.Sessions      // that may be chosen
 	tablets  []densities.Tablet // that may be chosen, behind form.EqualSteps
-	found    []notebook.SheetDevelopment
 	naming   bool
 }
 
 // The fields.
 const (
-	setSession = iota
+	setSession = iota // form.Sessions wants these three together
 	setFilm
 	setTimes
 	setUnit
@@ -59,8 +55,8 @@ func NewSetup(b Backend, of *notebook.Session) Setup {
 	for _, c := range channels {
 		names = append(names, channelName(c))
 	}
-	s := Setup{b: b, form: form.Form{Live: true, Fields: []form.Field{
-		{Label: "session", Choices: []string{"none"}, Means: "The session that developed the sheets: each then has the time that its temperatures came to."},
+	s := Setup{b: b, sessions: form.Sessions{Which: setSession}, form: form.Form{Live: true, Fields: []form.Field{
+		form.SessionField(),
 		{Label: "film", Usual: "as in its recipe", Means: "The film's name, as in its recipe."},
 		{Label: "times", Usual: "5m 7m 9m30s 13m", Means: "Developing times of the sheets, in the order in which they are read: 5m 7m 9m30s 13m. With a session: those that were planned; they become the times as they were."},
 		{Label: "read in", Choices: []string{"density", "stops"}, Means: "Densities of a densitometer; or stops of a spot meter over a light box, below clear light (a density of 0.30 for each)."},
@@ -72,15 +68,10 @@ func NewSetup(b Backend, of *notebook.Session) Setup {
 		{Label: "Begin reading", Do: true, Means: "Base plus fog first, then step after step."},
 	}}}
 	if of != nil {
-		s.sessions = []notebook.Summary{of.Summary}
-		s.form.Fields[setSession].Choices = []string{"none", sessionName(of.Summary)}
-		s.form.Fields[setSession].Chosen = 1
-		s = s.took(*of)
+		s.sessions, s.form = s.sessions.Only(s.form, *of)
 	}
 	return s
 }
-
-func sessionName(s notebook.Summary) string { return s.Day() + " " + s.Recipe }
 
 // Messages.
 type (
@@ -88,8 +79,7 @@ type (
 		sessions []notebook.Summary
 		tablets  []densities.Tablet
 	}
-	sessionMsg struct{ session notebook.Session }
-	namedMsg   struct {
+	namedMsg struct {
 		name     string
 		readings curve.Readings
 	}
@@ -106,10 +96,8 @@ func (s Setup) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
 	case choicesMsg:
 		return s.offered(msg), nil, nil
-	case sessionMsg:
-		if one, ok := s.chosen(); ok && one.ID == msg.session.ID {
-			return s.took(msg.session), nil, nil
-		}
+	case form.SessionMsg:
+		s.sessions, s.form = s.sessions.Took(s.form, msg.Session)
 	case namedMsg:
 		return s, screen.Several{screen.Back{}, screen.OpenReading{File: densities.ReadingsFile{Name: msg.name, Readings: msg.readings}},
 			screen.Message{Text: "Base plus fog first, then step after step; enter takes what is typed."}}, nil
@@ -121,51 +109,13 @@ func (s Setup) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 
 // offered puts the sessions and tablets into the form; what is chosen stays.
 func (s Setup) offered(msg choicesMsg) Setup {
-	was, _ := s.chosen()
-	s.sessions, s.tablets = nil, msg.tablets
-	for _, one := range msg.sessions {
-		if one.Problem == "" && !one.Rehearsal && one.Ended != nil {
-			s.sessions = append(s.sessions, one)
-		}
-	}
-	if was.ID != "" && !slices.ContainsFunc(s.sessions, func(o notebook.Summary) bool { return o.ID == was.ID }) {
-		s.sessions = append([]notebook.Summary{was}, s.sessions...)
-	}
-	s.form.Fields = slices.Clone(s.form.Fields)
-	session, tablet := &s.form.Fields[setSession], &s.form.Fields[setTablet]
-	session.Choices, session.Chosen = []string{"none"}, 0
-	for i, one := range s.sessions {
-		session.Choices = append(session.Choices, sessionName(one))
-		if one.ID == was.ID {
-			session.Chosen = i + 1
-		}
-	}
+	s.tablets = msg.tablets
+	s.sessions, s.form = s.sessions.Offered(s.form, msg.sessions)
+	tablet := &s.form.Fields[setTablet]
 	tablet.Choices = []string{form.EqualSteps}
 	for _, one := range s.tablets {
 		tablet.Choices = append(tablet.Choices, one.Name)
 	}
-	return s
-}
-
-// chosen is the session; false for none.
-func (s Setup) chosen() (notebook.Summary, bool) {
-	i := s.form.Fields[setSession].Chosen
-	if i < 1 || i > len(s.sessions) {
-		return notebook.Summary{}, false
-	}
-	return s.sessions[i-1], true
-}
-
-// took takes film and planned times from the session chosen.
-func (s Setup) took(one notebook.Session) Setup {
-	s.found = one.Developed()
-	var times []string
-	for _, d := range s.found {
-		times = append(times, sequence.FormatElapsed(d.Planned))
-	}
-	s.form.Fields = slices.Clone(s.form.Fields)
-	s.form.Fields[setFilm].Text, s.form.Fields[setTimes].Text = one.Film, strings.Join(times, " ")
-	s.form.Fields[setTimes].Fault = ""
 	return s
 }
 
@@ -180,17 +130,9 @@ func (s Setup) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	case event == form.Done:
 		return s.begin()
 	case event == form.Changed && s.form.At == setSession:
-		s.found = nil
-		one, ok := s.chosen()
-		if !ok {
-			return s, nil, nil
-		}
-		b := s.b
-		return s, nil, func() tea.Msg {
-			session, _ := b.Read(one.ID) // of a damaged one what stands before the damage
-			session.Summary = one
-			return sessionMsg{session}
-		}
+		var cmd tea.Cmd
+		s.sessions, cmd = s.sessions.Changed(s.form, s.b)
+		return s, nil, cmd
 	}
 	return s, nil, nil
 }
@@ -226,19 +168,12 @@ func (s Setup) readings() (curve.Readings, int, error) {
 			return r, setMetered, err
 		}
 	}
-	one, ok := s.chosen()
-	if !ok {
-		for _, t := range times {
-			r.Add(t, 0)
-		}
-		return r, 0, nil
-	}
-	r.Session = one.ID
-	found, err := densities.Match(times, nil, s.found)
+	id, sheets, err := s.sessions.Sheets(s.form, times)
 	if err != nil {
 		return r, setTimes, err
 	}
-	for _, d := range found {
+	r.Session = id
+	for _, d := range sheets {
 		r.Add(d.Actual, d.Sheet)
 	}
 	return r, 0, nil

@@ -33,11 +33,11 @@ func (s Setup) View(w, h int) string {
 
 // sheets is what the session's sheets had.
 func (s Setup) sheets(w int) []string {
-	if len(s.found) == 0 {
+	if len(s.sessions.Developed) == 0 {
 		return nil
 	}
 	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "sheet", Right: true}, {Title: "planned", Right: true}, {Title: "actual", Right: true}}}
-	for _, d := range s.found {
+	for _, d := range s.sessions.Developed {
 		t.Rows = append(t.Rows, []string{fmt.Sprint(d.Sheet), sequence.FormatElapsed(d.Planned), sequence.FormatElapsed(d.Actual)})
 	}
 	return strings.Split(t.View(), "\n")

@@ -5,11 +5,13 @@ package scan
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
@@ -160,17 +162,28 @@ func (m Model) accept() (screen.Screen, screen.Action, tea.Cmd) {
 			return m, screen.Message{Text: fmt.Sprintf("Strip %d may lie one step too far along: look at its ends. enter again takes it so.", i)}, nil
 		}
 	}
+	session, sheets, err := m.developed()
+	if err != nil {
+		return m, screen.Message{Text: err.Error() + ". t gives a strip another time.", Fault: true}, nil
+	}
 	m.busy = "The readings are being kept."
-	return m, nil, m.keep()
+	return m, nil, m.keep(session, sheets)
+}
+
+// developed is which sheet each strip is, and how long that was developed.
+func (m Model) developed() (session string, sheets []notebook.SheetDevelopment, err error) {
+	var times []time.Duration
+	for _, one := range m.marks[1:] {
+		times = append(times, one.time)
+	}
+	return m.sessions.Sheets(m.form, times)
 }
 
 // keep has the readings on the disk.
-func (m Model) keep() tea.Cmd {
+func (m Model) keep(session string, sheets []notebook.SheetDevelopment) tea.Cmd {
 	film := m.form.Fields[fieldFilm].Value()
-	p := densities.PictureReadings{Pictures: []densities.ReadPicture{{Of: m.of, Result: m.answered()}}, Tablet: m.tablet, Film: film, Channel: m.channel, Day: m.env.Now()}
-	for _, one := range m.marks[1:] {
-		p.Times = append(p.Times, one.time)
-	}
+	p := densities.PictureReadings{Pictures: []densities.ReadPicture{{Of: m.of, Result: m.answered()}}, Tablet: m.tablet, Film: film, Session: session,
+		Sheets: sheets, Channel: m.channel, Day: m.env.Now()}
 	b := m.b
 	return func() tea.Msg {
 		r, left := p.Readings()

@@ -12,11 +12,14 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/chem/scan"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/screen"
 )
 
 // Backend is what this screen needs of the world.
 type Backend interface {
+	form.SessionReader
 	// Pictures lists what lies in a folder; "" is where the program was started.
 	Pictures(folder string) densities.PictureFolder
 	OpenPicture(path string) (*scan.Picture, densities.PictureFile, error)
@@ -38,8 +41,9 @@ func New(b Backend, env screen.Env) Model { return Model{b: b, env: env, setup: 
 
 // Messages.
 type (
-	folderMsg struct{ folder densities.PictureFolder }
-	openedMsg struct {
+	folderMsg   struct{ folder densities.PictureFolder }
+	sessionsMsg struct{ list []notebook.Summary }
+	openedMsg   struct {
 		opened
 		found measuredMsg
 		err   error
@@ -56,8 +60,11 @@ type (
 	}
 )
 
-// Start lists the pictures.
-func (m Model) Start() tea.Cmd { return m.list("") }
+// Start lists the pictures, and the sessions that may have developed what is on them.
+func (m Model) Start() tea.Cmd {
+	b := m.b
+	return tea.Batch(m.list(""), func() tea.Msg { return sessionsMsg{b.Sessions()} })
+}
 
 func (m Model) list(folder string) tea.Cmd {
 	b := m.b
@@ -72,6 +79,12 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
 	case folderMsg:
 		m.setup = m.listed(msg.folder)
+		return m, nil, nil
+	case sessionsMsg:
+		m.sessions, m.form = m.sessions.Offered(m.form, msg.list)
+		return m, nil, nil
+	case form.SessionMsg:
+		m.sessions, m.form = m.sessions.Took(m.form, msg.Session)
 		return m, nil, nil
 	case openedMsg:
 		return m.show(msg)

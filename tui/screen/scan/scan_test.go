@@ -14,8 +14,10 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/chem/scan"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/drive"
+	"example.org/wetside/tui/screen/recordtest"
 	"example.org/wetside/tui/widget"
 )
 
@@ -25,9 +27,10 @@ const pictures = "../../../chem/scan/testdata"
 
 // shelf hands them out, and holds what was kept.
 type shelf struct {
-	asked []string // folders
-	kept  []curve.Readings
-	full  bool // the disk
+	session notebook.Session
+	asked   []string // folders
+	kept    []curve.Readings
+	full    bool // the disk
 }
 
 func (s *shelf) Pictures(folder string) densities.PictureFolder {
@@ -59,6 +62,9 @@ func (s *shelf) OpenPicture(path string) (*scan.Picture, densities.PictureFile, 
 	p, err := scan.Decode(io.NewSectionReader(f, 0, info.Size()))
 	return p, densities.PictureFile{Name: filepath.Base(path), Hash: "85a5062feb9a"}, err
 }
+
+func (s *shelf) Sessions() []notebook.Summary          { return []notebook.Summary{s.session.Summary} }
+func (s *shelf) Read(string) (notebook.Session, error) { return s.session, nil }
 
 func (s *shelf) NameDensities(film string) string { return "2026-11-30-plover" }
 
@@ -105,6 +111,26 @@ func TestFromAPictureToReadings(t *testing.T) {
 	}
 	if origins := densities.Origins(r); !slices.Equal(origins, []string{"negatives.png, sha256 85a5062feb9a, 2026-11-30"}) {
 		t.Errorf("from %q", origins)
+	}
+}
+
+// The session that developed the sheets gives film, times and numbers; the strips have the times as they
+// were. A time that it has no sheet of is said, and nothing is kept.
+func TestTheSheetsOfASession(t *testing.T) {
+	s := &shelf{session: recordtest.FilmTest(t, []time.Duration{5 * time.Minute, 10 * time.Minute}, 14*time.Second)}
+	d := drive.On(t, New(s, env())).Done().Press("down", "down", "right", "down", "down", "down", "right").Done().Shows("2026-11-29 Film test: Plover 200").Shows("Plover 200").Shows("5:00 10:00")
+	d.Press("pgdown", "enter").Done().Shows("strip 2  10:00").Press("tab").Shows("sheet 2, 10:14")
+	d.Press("t", "ctrl+u").Type("6m").Press("enter", "enter").Done()
+	if a := drive.Asked[screen.Message](d); !a.Fault || !strings.Contains(a.Text, "expected one of 5:00, 10:00") || len(s.kept) > 0 {
+		t.Errorf("%+v", a)
+	}
+	d.Press("t", "ctrl+u").Type("5m").Press("enter", "tab", "tab", "t", "ctrl+u").Type("10m").Press("enter", "enter").Done() // the strips lie the other way round
+	if len(s.kept) != 1 {
+		t.Fatalf("%d kept, %+v", len(s.kept), d.Actions)
+	}
+	r := s.kept[0]
+	if r.Session != s.session.ID || r.Film != "Plover 200" || r.Sheets[0].Time != 10*time.Minute+14*time.Second || r.Sheets[0].Sheet != 2 || r.Sheets[1].Time != 5*time.Minute || r.Sheets[1].Sheet != 1 {
+		t.Errorf("%+v", r)
 	}
 }
 

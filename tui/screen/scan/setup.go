@@ -26,6 +26,7 @@ const (
 	fieldTablet
 	fieldSteps
 	fieldStep
+	fieldSession // form.Sessions wants these three together
 	fieldFilm
 	fieldTimes
 	fieldChannel
@@ -42,20 +43,22 @@ const (
 
 // setup is what was answered so far.
 type setup struct {
-	form   form.Form
-	folder densities.PictureFolder
+	form     form.Form
+	folder   densities.PictureFolder
+	sessions form.Sessions
 }
 
 func newSetup() setup {
-	return setup{form: form.Form{At: fieldPicture, Fields: []form.Field{
+	return setup{sessions: form.Sessions{Which: fieldSession}, form: form.Form{At: fieldPicture, Fields: []form.Field{
 		{Label: "folder", Usual: "where wetside was started", Means: "The folder in which the pictures lie: enter, type it, enter."},
 		{Label: "picture", Choices: []string{noPictures}, Means: "The negatives beside a step tablet, on a light panel or a scanner: PNG, TIFF or JPEG. \"wetside help scan\" tells how to take it."},
 		{Label: "panel alone", Choices: []string{noPanel}, Means: "The same picture without film: it divides out uneven light. Without it, what shows of the panel about the strips does."},
 		{Label: "tablet", Choices: []string{form.EqualSteps}, Means: "A calibrated tablet: a CSV in the folder with a column called tablet, or one that is kept beside the readings. Else equal steps, whose real densities may differ by 0.02."},
 		{Label: "steps", Text: strconv.Itoa(curve.DefaultSteps), Means: "How many steps a tablet of equal steps has."},
 		{Label: "step", Text: fmt.Sprint(curve.DefaultStep), Means: "Density from step to step, usually 0.15."},
+		form.SessionField(),
 		{Label: "film", Usual: "not named", Means: "The film's name, as in its recipe."},
-		{Label: "times", Usual: "given on the picture", Means: "Developing times of the strips, such as 5m 7m 9m30s 13m, from left to right or from top to bottom."},
+		{Label: "times", Usual: "given on the picture", Means: "Developing times of the strips, such as 5m 7m 9m30s 13m, from left to right or from top to bottom. With a session: those that were planned; they become the times as they were."},
 		{Label: "channel", Choices: []string{"visual", "blue", "green", "red"}, Means: "Stained negatives are read in blue for graded paper."},
 		{Label: "Read the picture", Do: true, Means: "Tablet and strips are looked for; then they are shown, and can be moved."},
 	}}}
@@ -134,6 +137,10 @@ func (m Model) asking(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		return m, screen.Quit{}, nil
 	case event == form.Changed && m.form.At == fieldFolder:
 		return m, nil, m.list(m.form.Fields[fieldFolder].Value())
+	case event == form.Changed && m.form.At == fieldSession:
+		var cmd tea.Cmd
+		m.sessions, cmd = m.sessions.Changed(m.form, m.b)
+		return m, nil, cmd
 	case event == form.Done && m.busy == "":
 		return m.begin()
 	}

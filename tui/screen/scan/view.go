@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/chem/scan"
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
@@ -134,7 +135,7 @@ func (m Model) beside(w, h int) []string {
 		p := m.result.Strips[m.at-1].Patches[k]
 		rows = append(append(rows, ""), widget.Painted(fmt.Sprintf("Step %d, %.2f: dust, a scratch or an edge in it. k keeps it, x leaves it out.", k+1, p.Density[m.channel]), w, style.Heading)...)
 	default:
-		rows = append(append(rows, ""), m.told(w)...)
+		rows = append(append(append(rows, ""), m.sheet()...), m.told(w)...)
 	}
 	rows = rows[:min(len(rows), h)]
 	if room := h - len(rows) - 1; room >= 6 && m.result != nil {
@@ -176,6 +177,16 @@ func (l look) row(i int) string {
 		s += "  " + style.Label(fmt.Sprintf("%d without density", none))
 	}
 	return s
+}
+
+// sheet is which one of the session the chosen strip is, and how long that was developed.
+func (m Model) sheet() []string {
+	session, sheets, err := m.developed()
+	if err != nil || session == "" || !m.isRead(m.at) {
+		return nil
+	}
+	one := sheets[m.at-1]
+	return []string{style.Label("developed  ") + style.Value(fmt.Sprintf("sheet %d, %s", one.Sheet, sequence.FormatElapsed(one.Actual)))}
 }
 
 // told is what should be known before the densities are believed: of the picture for the tablet, else of

@@ -61,14 +61,17 @@ func NewScanCommand(p *app.Env) *cobra.Command {
 	f.Float64Var(&e.across, "across", 0, "with --tablet-at and --strip: how wide the strips are, `PIXELS` (as long as a step)")
 	f.StringVar(&e.times, "times", "", "developing times of the strips, left to right or top to bottom, `DURATION,DURATION...`")
 	f.StringVar(&e.film, "film", "", "the film's `NAME`")
-	f.StringVar(&e.session, "session", "", "the session `ID` that developed the strips, sheet 1 first")
+	f.StringVar(&e.session, "session", "", "the session `ID` that developed the strips: times, sheets and film are its own")
 	f.StringVar(&e.channel, "channel", "vis", "`CHANNEL` that is written: vis, blue (as the paper sees a stain), green or red")
 	f.StringVar(&e.writeName, "write", "", "keep the readings under `NAME`, beside those that were typed")
 	f.BoolVar(&e.keepSpotted, "keep-spotted", false, "with --write: keep readings of patches with dust or an edge in them too")
 	f.BoolVar(&e.asJSON, "json", false, "as JSON")
 	flags.Excludes(cmd, "tablet", "steps", "step")
 	flags.Needs(cmd, "across", "tablet-at", "strip")
-	flags.Needs(cmd, "write", "times")
+	flags.Needs(cmd, "write", "times", "session")
+	for _, flag := range []string{"times", "film", "session"} {
+		flags.Needs(cmd, flag, "write")
+	}
 	flags.Needs(cmd, "keep-spotted", "write")
 	return cmd
 }

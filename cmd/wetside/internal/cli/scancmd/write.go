@@ -13,19 +13,20 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
 )
 
 // write keeps the readings under a name that is not taken.
-func (e scanFlags) write(p *app.Env, all []densities.ReadPicture, tablet []float64, channel scan.Channel) error {
+func (e *scanFlags) write(p *app.Env, all []densities.ReadPicture, tablet []float64, channel scan.Channel) error {
 	strips := 0
 	for _, one := range all {
 		strips += len(one.Result.Strips)
 	}
-	times, err := e.stripTimes(strips)
+	sheets, err := e.stripSheets(strips)
 	if err != nil {
 		return err
 	}
-	r, left := densities.PictureReadings{Pictures: all, Tablet: tablet, Film: e.film, Session: e.session, Channel: channel, Times: times,
+	r, left := densities.PictureReadings{Pictures: all, Tablet: tablet, Film: e.film, Session: e.session, Channel: channel, Sheets: sheets,
 		KeepSpotted: e.keepSpotted, Day: p.Clock.Read().Wall}.Readings()
 	store := app.Densities()
 	if !journal.IsID(e.writeName) {
@@ -43,8 +44,41 @@ func (e scanFlags) write(p *app.Env, all []densities.ReadPicture, tablet []float
 	return nil
 }
 
-// stripTimes are the developing times, one for each strip.
-func (e scanFlags) stripTimes(strips int) (list []time.Duration, err error) {
+// stripSheets are the sheets on the strips, one for each: of the session that was named, by the times
+// that were planned or in its own order; else of the times typed.
+func (e *scanFlags) stripSheets(strips int) (list []notebook.SheetDevelopment, err error) {
+	times, err := e.stripTimes(strips)
+	if err != nil {
+		return nil, err
+	}
+	if e.session == "" {
+		for _, t := range times {
+			list = append(list, notebook.SheetDevelopment{Planned: t, Actual: t})
+		}
+		return list, nil
+	}
+	session, err := notebook.Open(journal.Default(), e.session)
+	if err != nil {
+		return nil, err
+	}
+	if e.session = session.ID; e.film == "" {
+		e.film = session.Film
+	}
+	sheets := session.Developed()
+	if e.times == "" {
+		if len(sheets) != strips {
+			return nil, fmt.Errorf("session %s developed %d sheets, and %d strips were read; --times says which they are, as they were planned", session.ID, len(sheets), strips)
+		}
+		return sheets, nil
+	}
+	return densities.Match(times, nil, sheets)
+}
+
+// stripTimes are the developing times typed, one for each strip; nil where a session tells them.
+func (e *scanFlags) stripTimes(strips int) (list []time.Duration, err error) {
+	if e.times == "" {
+		return nil, nil
+	}
 	words := strings.Split(e.times, ",")
 	if len(words) != strips {
 		return nil, app.Usagef("--times: %d times for %d strips; expected one for each, left to right or top to bottom", len(words), strips)
