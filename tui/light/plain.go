@@ -71,11 +71,23 @@ func plainDots(dots uint8) rune {
 	return '.'
 }
 
-// plain makes all cells of a picture plain.
+// plain makes all cells of a picture plain. A half block over a ground of its own is of a photograph: it
+// becomes a full one of the colour between.
 func (p *picture) plain() {
 	for i, c := range p.cells {
+		if c.r == '▀' && c.bg != plainBack {
+			between := middle(c.fg, c.bg)
+			p.cells[i].r, p.cells[i].fg, p.cells[i].bg = '█', between, between
+			continue
+		}
 		if r := plainGlyph(c.r); c.r != 0 && (r != c.r || c.marks != "") {
 			p.cells[i].r, p.cells[i].marks = r, ""
 		}
 	}
+}
+
+// middle is the colour between two.
+func middle(a, b rgb) rgb {
+	const half = 0x7f7f7f // of each part
+	return a>>1&half + b>>1&half + a&b&0x010101
 }

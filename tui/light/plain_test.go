@@ -115,3 +115,23 @@ func TestWhoGetsPlainGlyphs(t *testing.T) {
 		}
 	}
 }
+
+// A photograph in half blocks is drawn in full cells of the colours between; large letters keep their
+// stand-ins.
+func TestPhotographsInPlainGlyphs(t *testing.T) {
+	var out bytes.Buffer
+	g := newGuard(&out, "linux", FullColour)
+	g.size = func() (int, int, error) { return 20, 2, nil }
+	g.SetLight(White)
+	if err := g.Show("\x1b[38;2;200;100;50;48;2;100;50;150m▀\x1b[38;2;90;90;90;48;2;1;1;1m▀\x1b[0m ▀"); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"38;2;150;75;100", "38;2;45;45;45", "█", "■"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("%q; expected %s in it", out.String(), want)
+		}
+	}
+	if strings.Count(out.String(), "■") != 1 {
+		t.Errorf("%q", out.String())
+	}
+}

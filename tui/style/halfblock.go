@@ -2,19 +2,27 @@ package style
 
 import "strconv"
 
-// HalfBlocks are cells of two colours each, the upper and the lower half of every cell.
+// HalfBlocks are cells of two colours each, the upper and the lower half of every cell. The lower one is
+// never quite black: by a ground of its own tui/light knows a photograph, where there are no half blocks.
 func HalfBlocks(upper, lower [][3]uint8) string {
 	var b []byte
 	var last [2][3]uint8
 	for i := range upper {
 		if now := [2][3]uint8{upper[i], lower[i]}; i == 0 || now != last {
 			b = appendColour(append(b, "\x1b[38;2"...), upper[i])
-			b = append(appendColour(append(b, ";48;2"...), lower[i]), 'm')
+			b = append(appendColour(append(b, ";48;2"...), notBlack(lower[i])), 'm')
 			last = now
 		}
 		b = append(b, "▀"...)
 	}
 	return string(append(b, reset...))
+}
+
+func notBlack(c [3]uint8) [3]uint8 {
+	if c == [3]uint8{} {
+		return [3]uint8{1, 1, 1}
+	}
+	return c
 }
 
 func appendColour(b []byte, c [3]uint8) []byte {

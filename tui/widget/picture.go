@@ -3,6 +3,7 @@ package widget
 // A picture in half-block cells, two of its pixels above each other in one cell, with lines over it.
 
 import (
+	"cmp"
 	"math"
 	"strings"
 
@@ -25,6 +26,17 @@ type PictureLine struct {
 	X1, Y1, X2, Y2 float64
 	Colour         [3]uint8
 	Dotted         bool
+	Sign           rune // that it is made of where a picture is characters; 0: a cross, or a point where it is dotted
+}
+
+func (l PictureLine) sign() rune {
+	switch {
+	case l.Sign != 0:
+		return l.Sign
+	case l.Dotted:
+		return '.'
+	}
+	return '+'
 }
 
 // Picture is drawn as large as its room allows, its sides in proportion.
@@ -41,7 +53,7 @@ type grid struct {
 	w, h  int
 	scale float64 // of the grid to the picture
 	pix   [][3]uint8
-	line  []bool
+	line  []rune // 0 for none
 }
 
 // View draws it; "" where there is nothing to draw or no room.
@@ -69,7 +81,7 @@ func (p Picture) View() string {
 func (p Picture) grid() grid {
 	scale := min(float64(p.Width)/float64(p.W), float64(2*p.Height)/float64(p.H))
 	g := grid{w: max(1, int(float64(p.W)*scale)), h: max(2, int(float64(p.H)*scale)/2*2), scale: scale}
-	g.pix, g.line = make([][3]uint8, g.w*g.h), make([]bool, g.w*g.h)
+	g.pix, g.line = make([][3]uint8, g.w*g.h), make([]rune, g.w*g.h)
 	for y := range g.h {
 		for x := range g.w {
 			g.pix[y*g.w+x] = p.mean(float64(x)/scale, float64(y)/scale, 1/scale)
@@ -111,18 +123,18 @@ func (g grid) draw(l PictureLine) {
 		}
 		px, py := int(math.Floor(x+u*dx)), int(math.Floor(y+u*dy))
 		if px >= 0 && px < g.w && py >= 0 && py < g.h {
-			g.pix[py*g.w+px], g.line[py*g.w+px] = colour, true
+			g.pix[py*g.w+px], g.line[py*g.w+px] = colour, l.sign()
 		}
 	}
 }
 
-// shaded is a row in characters, the more ink the brighter; lines are crosses.
+// shaded is a row in characters, the more ink the brighter; lines are their signs.
 func (g grid) shaded(row int) string {
 	var b strings.Builder
 	for x := range g.w {
 		upper, lower := 2*row*g.w+x, (2*row+1)*g.w+x
-		if g.line[upper] || g.line[lower] {
-			b.WriteRune('+')
+		if sign := cmp.Or(min(g.line[upper], g.line[lower]), g.line[upper], g.line[lower]); sign != 0 {
+			b.WriteRune(sign) // of two the heavier one, which comes first in ASCII: ! + .
 			continue
 		}
 		shades := []rune(" ░▒█")

@@ -6,6 +6,7 @@ package scan
 
 import (
 	"errors"
+	"fmt"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -133,7 +134,7 @@ func (m Model) show(msg openedMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	text := err.Error()
 	switch {
 	case errors.Is(err, scan.ErrNoTablet):
-		text = "No tablet was found: move its outline onto it with the arrows, then the strip's."
+		text = fmt.Sprintf("No tablet of %d steps was found: esc, if it has another number; else move its outline onto it, then the strip's.", len(m.tablet))
 	case errors.Is(err, scan.ErrNoStrips):
 		text = "No strip was found beside the tablet: move the outline onto one with the arrows."
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
+	"github.com/charmbracelet/x/ansi"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/chem/scan"
@@ -94,13 +95,16 @@ func (l look) outline(i int, scale float64) (lines []widget.PictureLine) {
 		for _, p := range l.result.Strips[i-1].Patches {
 			if p.Doubt[l.channel] == scan.Spotted {
 				r := 0.3 * s.Pitch()
-				lines = append(lines, widget.PictureLine{X1: (p.X - r) * scale, Y1: (p.Y - r) * scale, X2: (p.X + r) * scale, Y2: (p.Y + r) * scale, Colour: style.CareMark},
-					widget.PictureLine{X1: (p.X - r) * scale, Y1: (p.Y + r) * scale, X2: (p.X + r) * scale, Y2: (p.Y - r) * scale, Colour: style.CareMark})
+				lines = append(lines, widget.PictureLine{X1: (p.X - r) * scale, Y1: (p.Y - r) * scale, X2: (p.X + r) * scale, Y2: (p.Y + r) * scale, Colour: style.CareMark, Sign: doubtSign},
+					widget.PictureLine{X1: (p.X - r) * scale, Y1: (p.Y + r) * scale, X2: (p.X + r) * scale, Y2: (p.Y - r) * scale, Colour: style.CareMark, Sign: doubtSign})
 			}
 		}
 	}
 	return lines
 }
+
+// doubtSign is what the cross on a doubtful step is made of, in characters and along the strip.
+const doubtSign = '!'
 
 // leastShownStep is from how many pixels of the small picture on the steps are drawn.
 const leastShownStep = 6
@@ -112,7 +116,7 @@ const tick = 0.4
 func (m Model) beside(w, h int) []string {
 	rows := []string{style.Label(widget.Truncate(safetext.Clean(m.of.Name), w))}
 	for i := range m.marks {
-		row := widget.Truncate("  "+m.row(i), w)
+		row := widget.Truncate("  "+m.row(i, w-2), w)
 		if i == m.at {
 			row = widget.Chosen(row, w)
 		}
@@ -128,7 +132,7 @@ func (m Model) beside(w, h int) []string {
 	}
 	switch k := m.doubtful(m.at); {
 	case m.fault != "":
-		rows = append(append(rows, ""), widget.Painted(m.fault, w, style.Heading)...)
+		rows = append(append(rows, ""), widget.Painted(say.Sentence(m.fault), w, style.Heading)...)
 	case m.result == nil:
 		rows = append(rows, "", style.Label(m.busy))
 	case k >= 0:
@@ -145,8 +149,8 @@ func (m Model) beside(w, h int) []string {
 	return rows
 }
 
-// row is one of the marks in words.
-func (l look) row(i int) string {
+// row is one of the marks in words, with its densities where there is room for them.
+func (l look) row(i, w int) string {
 	if i == 0 {
 		return style.Value("tablet") + style.Label(fmt.Sprintf("   %d steps", len(l.tablet)))
 	}
@@ -176,7 +180,28 @@ func (l look) row(i int) string {
 	case none > 0:
 		s += "  " + style.Label(fmt.Sprintf("%d without density", none))
 	}
+	if d := l.densities(i); d != "" && ansi.StringWidth(s)+3+ansi.StringWidth(d) <= w {
+		s += strings.Repeat(" ", max(3, densitiesAt-ansi.StringWidth(s))) + style.Value(d)
+	}
 	return s
+}
+
+// densitiesAt is the column from which a strip's densities stand in its row.
+const densitiesAt = 22
+
+// densities is from which to which a strip's go, with the largest of their standard errors; "" where there
+// are none.
+func (l look) densities(i int) string {
+	worst, low, high := 0.0, math.Inf(1), math.Inf(-1)
+	for _, p := range l.result.Strips[i-1].Patches {
+		if p.Known(l.channel) {
+			worst, low, high = max(worst, p.Error[l.channel]), min(low, p.Density[l.channel]), max(high, p.Density[l.channel])
+		}
+	}
+	if high < low {
+		return ""
+	}
+	return fmt.Sprintf("%.2f to %.2f, ±%.3f", low, high, max(worst, 0.001))
 }
 
 // sheet is which one of the session the chosen strip is, and how long that was developed.
@@ -202,14 +227,9 @@ func (l look) told(w int) (rows []string) {
 	if s.Base != nil && s.Base.Known(l.channel) {
 		rows = append(rows, style.Label("base plus fog  ")+style.Value(fmt.Sprintf("%.2f", s.Base.Density[l.channel])))
 	}
-	worst, low, high := 0.0, math.Inf(1), math.Inf(-1)
-	for _, p := range s.Patches {
-		if p.Known(l.channel) {
-			worst, low, high = max(worst, p.Error[l.channel]), min(low, p.Density[l.channel]), max(high, p.Density[l.channel])
-		}
-	}
-	if high >= low {
-		rows = append(rows, style.Label("densities  ")+style.Value(fmt.Sprintf("%.2f to %.2f, ±%.3f", low, high, max(worst, 0.001))))
+	if d := l.densities(l.at); d != "" {
+		span, worst, _ := strings.Cut(d, ", ")
+		rows = append(rows, style.Label("densities  ")+style.Value(span), style.Label("standard error  ")+style.Value(worst)+style.Label(" or less"))
 	}
 	return rows
 }
@@ -236,7 +256,7 @@ func (l look) profile(w, h int) string {
 		if p.Known(l.channel) {
 			sign, ink := '+', &style.Now
 			if p.Doubt[l.channel] == scan.Spotted {
-				sign, ink = '!', &style.Care
+				sign, ink = doubtSign, &style.Care
 			}
 			q.Signs = append(q.Signs, widget.Sign{At: widget.Point{X: float64(p.Step), Y: p.Density[l.channel]}, Sign: sign, Ink: ink})
 		}
