@@ -110,9 +110,9 @@ func (c *Calibration) density(s sample) (d, err float64, doubt Doubt) {
 // errs by between them: an interpolant of the third order errs by an eighth at half the distance.
 const curveError = 0.125
 
-// veil is the light that lies over the whole tablet, as a share of the panel's, and how much it
+// veil is the light that lies over the whole tablet, that as a share of the panel's, and how much it
 // differs from step to step beyond noise: light = a 10^-D + b by least squares of the relative errors.
-func veil(list []patch, tablet []float64, c Channel) (share, uneven float64) {
+func veil(list []patch, tablet []float64, c Channel) (light, share, uneven float64) {
 	var x, y, w, noise []float64
 	for i, p := range list {
 		if s := p.by[c]; !s.white && s.light > 0 {
@@ -121,7 +121,7 @@ func veil(list []patch, tablet []float64, c Channel) (share, uneven float64) {
 		}
 	}
 	if len(x) < leastSteps {
-		return 0, 0
+		return 0, 0, 0
 	}
 	b, a := stat.LinearRegression(x, y, w, false)
 	var squares, n float64
@@ -129,5 +129,5 @@ func veil(list []patch, tablet []float64, c Channel) (share, uneven float64) {
 		d := y[i] - a*x[i] - b
 		squares, n = squares+d*d-noise[i], n+1
 	}
-	return max(0, b/a), math.Sqrt(max(0, squares/n))
+	return max(0, b), max(0, b/a), math.Sqrt(max(0, squares/n))
 }

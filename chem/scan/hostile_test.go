@@ -7,13 +7,16 @@ import (
 	"encoding/binary"
 	"fmt"
 	"hash/crc32"
+	"image/jpeg"
 	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
+	"testing/iotest"
 )
 
 // What a refusal may take.
@@ -214,4 +217,49 @@ func readHostile(t *testing.T, name string) {
 		_, err = Read(p, Options{Tablet: []float64{0.05, 0.35, 0.65, 0.95, 1.25, 1.55}})
 	}
 	fmt.Println(err)
+}
+
+// TestJPEGFrameIsFound as image/jpeg finds it, behind fill bytes, stray ones and what is no marker: none
+// of them hides a progressive frame.
+func TestJPEGFrameIsFound(t *testing.T) {
+	whole := progressive(640, 480, 0x22, 3)
+	frame := bytes.Index(whole, []byte{0xff, 0xc2})
+	for _, between := range []string{"", "\xff\xff\xff", "stray", "\xff\x00\x00\x05", "\xff\xd3", "\xff\xfe\x00\x06\xff\xc0\x00\x11"} {
+		data := slices.Concat(whole[:frame], []byte(between), whole[frame:])
+		if _, err := jpeg.Decode(bytes.NewReader(data)); err != nil {
+			t.Fatalf("%q: image/jpeg: %v", between, err)
+		}
+		found, samples, err := jpegFrame(bytes.NewReader(data))
+		if !found || samples != 1.5 || err != nil {
+			t.Errorf("%q: progressive %v, %g numbers a pixel, %v; expected 1.5", between, found, samples, err)
+		}
+	}
+	for _, r := range []io.Reader{bytes.NewReader(whole), iotest.OneByteReader(bytes.NewReader(whole))} {
+		if n, err := scansOf(r); n != 4 || err != nil {
+			t.Errorf("%d scans, %v; expected 4", n, err)
+		}
+	}
+}
+
+// TestTIFFsThatContradictThemselves are refused.
+func TestTIFFsThatContradictThemselves(t *testing.T) {
+	grey := []tiffEntry{{256, 4, 1, 100}, {257, 4, 1, 100}, {258, 3, 1, 16}, {259, 3, 1, 1}, {262, 3, 1, 1}}
+	for want, fields := range map[string][]tiffEntry{
+		"not whole":              {{339, 3, 1, 3}},
+		"tiles of 1 by 1":        {{322, 3, 1, 1}, {323, 3, 1, 1}},
+		"tiles of 16 by 0":       {{322, 3, 1, 16}},
+		"tiles of 60000 by 16":   {{322, 3, 1, 60000}, {323, 3, 1, 16}},
+		"0 numbers a pixel":      {{277, 3, 1, 0}},
+		"with predictor 3":       {{317, 3, 1, 3}},
+		"field 273 is missing":   {{279, 4, 1, 20000}},
+		"field 258 has 1 values": {{277, 3, 1, 3}},
+	} {
+		all := append(slices.Clone(grey), fields...)
+		if want == "field 258 has 1 values" {
+			all[4] = tiffEntry{262, 3, 1, 2}
+		}
+		if _, err := Decode(fileOf(tiffWith(make([]byte, 30000), all...))); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%v; expected %q", err, want)
+		}
+	}
 }

@@ -108,7 +108,31 @@ func place(f field, b band, steps int, pitch float64) (placed, bool) {
 	for k := range steps {
 		best.levels[k] = mean(sums, best.start+(float64(k)+0.25)*best.pitch, best.start+(float64(k)+0.75)*best.pitch)
 	}
+	best.unsure = best.unsure || best.slips(profile)
 	return best, true
+}
+
+// slips reports whether the window might as well lie a step further along: no edge tells the last step at
+// one end from the step before it, and beyond the other end the film goes on.
+func (p placed) slips(pr profile) bool {
+	n := p.steps
+	if n < 2 {
+		return false
+	}
+	last := p.start + float64(n)*p.pitch
+	flat := func(a, b int) bool { return math.Abs(p.levels[a]-p.levels[b]) < leastEdge }
+	return flat(0, 1) && pr.goesOn(p.levels[n-1], last+0.1*p.pitch, last+0.4*p.pitch) ||
+		flat(n-1, n-2) && pr.goesOn(p.levels[0], p.start-0.4*p.pitch, p.start-0.1*p.pitch)
+}
+
+// goesOn reports whether what lies behind a step could be another one: neither as what lies beside the
+// strip, nor a jump away.
+func (pr profile) goesOn(level, from, to float64) bool {
+	if from < 0 || to > float64(len(pr.inside)-1) {
+		return false
+	}
+	beyond := mean(pr.inside, from, to)
+	return math.Abs(beyond-mean(pr.outside, from, to)) >= leastEdge && math.Abs(beyond-level) < endJump
 }
 
 // refine lays the window on the edges that are there, by least squares.

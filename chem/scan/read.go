@@ -31,6 +31,7 @@ type Result struct {
 	Veil        float64 // share of the panel's light that lies over everything
 	Panel       Panel
 	Unevenness  float64 // density between the panel's brightest and dimmest parts, where it was seen
+	veilLight   float64 // the same, of the file's scale
 	panelErr    float64 // standard error of the panel's light, in density
 }
 
@@ -179,7 +180,7 @@ func (r *Result) take(p *Picture, o Options, even evener) error {
 		r.Calibration[c] = cal
 	}
 	var stray float64
-	r.Veil, stray = veil(list, o.Tablet, Luminance)
+	r.veilLight, r.Veil, stray = veil(list, o.Tablet, Luminance)
 	r.Tablet = r.patches(list, stray)
 	var base *Patch
 	if o.BaseAt != nil {
@@ -209,7 +210,7 @@ func (r *Result) patches(list []patch, stray float64) []Patch {
 		out[i] = Patch{Step: i + 1, X: p.x, Y: p.y}
 		for c := range channels {
 			d, e, doubt := r.Calibration[c].density(p.by[c])
-			veiled := p.by[c].light > 0 && r.Veil > veiledShare*p.by[c].light
+			veiled := p.by[c].light > 0 && r.veilLight > veiledShare*p.by[c].light
 			switch {
 			case p.pixels < leastInner:
 				doubt = TooSmall
