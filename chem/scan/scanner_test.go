@@ -41,3 +41,24 @@ func TestScannerLeftOut(t *testing.T) {
 		}
 	}
 }
+
+// Steps that noise does not let tell apart are not believed, nor any behind them.
+func TestStepsLostInNoise(t *testing.T) {
+	tablet := steps(11, 0.05, 0.15)
+	for lost, want := range map[int]int{7: 7, 11: 11} {
+		var list []patch
+		for k, d := range tablet {
+			light := math.Pow(10, -d)
+			p := patch{pixels: 1000}
+			p.by[Luminance] = sample{light: light, err: 0.01 * light}
+			if k >= lost {
+				p.by[Luminance].err = 0.2 * light // 0.09 in density: 0.15 is no 2.5 of it
+			}
+			list = append(list, p)
+		}
+		cal, err := calibrate(list, tablet, Luminance)
+		if err != nil || cal.Steps != want || math.Abs(cal.Densest-tablet[want-1]) > 1e-9 {
+			t.Errorf("%v: %d steps to %.2f; expected %d", err, cal.Steps, cal.Densest, want)
+		}
+	}
+}
