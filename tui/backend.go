@@ -45,6 +45,7 @@ type Backend interface {
 	Begin(screen.SessionStart) (screen.Session, error)
 	Resume(screen.Resume) (screen.Session, error)
 	Light(light.Light) // what the screen may show from now on
+	Guide(topic string) (string, error)
 	// Edit finds the person's editor for a recipe of their own, of a shipped one for a copy
 	// that it makes, and tells its name. The editor has the terminal until it is left, or
 	// errs where there may be no light but the room's.

@@ -63,17 +63,3 @@ func (f frame) head(title, right string) string {
 	}
 	return widget.Spread(style.Title(widget.Truncate(title, w)), style.Label(right), w)
 }
-
-// read is the help after a key: moved, or closed.
-func (f frame) read(h widget.Help, name string) *widget.Help {
-	h.Width, h.Height = f.inner(), f.body()
-	if name == " " {
-		name = "pgdown"
-	}
-	s, moved := h.Scroll().Key(name)
-	if !moved {
-		return nil
-	}
-	h.First = s.First
-	return &h
-}

@@ -88,7 +88,7 @@ func (m Model) key(msg tea.KeyMsg) (Model, tea.Cmd) {
 		m.help = frameOf(m).read(*m.help, name)
 		return m, nil
 	case name == "?" && !about.Typing:
-		m.help = &about.Help
+		m.help = openHelp(about, m.o.Backend)
 		return m, nil
 	case name == "ctrl+c":
 		return m.interrupt()

@@ -11,7 +11,6 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/screen"
-	"example.org/wetside/tui/widget"
 )
 
 // Options is what a Model is made with.
@@ -37,10 +36,10 @@ type Model struct {
 	shown light.Light // what the backend was last told
 
 	message    message
-	help       *widget.Help // open over the screen; nil while it is not
-	quitting   bool         // a question stands whether to leave
-	starting   bool         // a session is being begun or taken up, or the editor is open; never two
-	generation int          // of the tick by which a message goes
+	help       *help // open over the screen; nil while it is not
+	quitting   bool  // a question stands whether to leave
+	starting   bool  // a session is being begun or taken up, or the editor is open; never two
+	generation int   // of the tick by which a message goes
 
 	next *screen.OpenPlan // the round after the session that was begun last; nil for none
 

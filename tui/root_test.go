@@ -34,7 +34,13 @@ type world struct {
 	err    error
 }
 
-func (w *world) Light(l light.Light)    { w.lights = append(w.lights, l) }
+func (w *world) Light(l light.Light) { w.lights = append(w.lights, l) }
+func (w *world) Guide(topic string) (string, error) {
+	if topic == "none" {
+		return "", errors.New("no such guide")
+	}
+	return "# The " + topic + " guide\n" + strings.Repeat("\nIt has `many` rows.\n", 30), nil
+}
 func (w *world) Say(u screen.Utterance) { w.said = append(w.said, u) }
 func (w *world) Begin(s screen.SessionStart) (screen.Session, error) {
 	w.begun++
@@ -83,7 +89,7 @@ func (p probe) Light() light.Light   { return p.lit }
 func (p probe) Unsaved() bool        { return p.unsaved }
 func (p probe) View(w, h int) string { return strings.Repeat("x", w) + "\nsecond" }
 func (p probe) About() screen.About {
-	return screen.About{Title: "A probe", Right: "at the right", Typing: p.typing}
+	return screen.About{Title: "A probe", Right: "at the right", Typing: p.typing, Help: widget.Help{Guides: []string{"dark", "none", "voice"}}}
 }
 
 // desk is a model that shows a probe, at a clock of the test's.
@@ -376,7 +382,8 @@ func TestWhatStandsAroundAScreenKeepsToTheLight(t *testing.T) {
 		"a message":     func(m *Model) { m.message = message{text: "Undone."} },
 		"a fault":       func(m *Model) { m.message = message{"It cannot be done.", true} },
 		"a question":    func(m *Model) { m.quitting = true },
-		"the help":      func(m *Model) { m.help = &widget.Help{About: "About it."} },
+		"the help":      func(m *Model) { m.help = &help{keys: widget.Help{About: "About it."}} },
+		"a guide":       func(m *Model) { m.help = openHelp(m.stack.top().About(), m.o.Backend); m.help.read = 1 },
 		"too small":     func(m *Model) { m.w = 30 },
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -432,6 +439,41 @@ func TestTheFootPromisesNoHelpWhereThereIsNone(t *testing.T) {
 	d := at(t, probe{lit: light.White})
 	if d.press("?"); strings.Contains(ansi.Strip(d.m.View()), "? all keys") || !strings.Contains(ansi.Strip(d.m.View()), "esc back to the screen") {
 		t.Errorf("with the help open the foot is\n%s", ansi.Strip(d.m.View()))
+	}
+}
+
+// The help offers the guides of its screen by digits; each is read and left like the help, and no
+// key of it reaches the screen. One that cannot be read is not offered.
+func TestTheHelpOffersGuides(t *testing.T) {
+	d := at(t, probe{lit: light.White})
+	shows := func(want ...string) {
+		t.Helper()
+		got := ansi.Strip(d.m.View())
+		for _, w := range want {
+			if !strings.Contains(got, w) {
+				t.Fatalf("%q is not in\n%s", w, got)
+			}
+		}
+	}
+	d.press("?")
+	shows("A probe", "Guides", "1   The dark guide", "2   The voice guide", "1 dark   2 voice")
+	d.press("2")
+	shows("The voice guide", "wetside help voice", "It has many rows.", "esc all keys")
+	before := d.m.View()
+	d.send(tea.KeyMsg{Type: tea.KeyPgDown})
+	if d.m.View() == before {
+		t.Error("pgdown reads no further")
+	}
+	d.press("1")
+	shows("The dark guide")
+	d.press("esc")
+	shows("1   The dark guide", "esc back to the screen")
+	d.press("3")
+	shows("? all keys")
+	d.press("?", "1", "?")
+	shows("? all keys")
+	if len(d.heard) != 0 {
+		t.Errorf("the screen heard %q", d.heard)
 	}
 }
 

@@ -3,8 +3,6 @@ package tui
 // The picture: head, body, message, foot.
 
 import (
-	"github.com/charmbracelet/bubbles/key"
-
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
@@ -59,9 +57,7 @@ func (m Model) View() string {
 	if m.help == nil {
 		return f.around(about, m.stack.top().View(w, h), keysOf(about, w))
 	}
-	help := *m.help
-	help.Width, help.Height = w, h
-	return f.around(about, help.View(), keysOfHelp(w))
+	return f.help(*m.help, about)
 }
 
 // keysOf is the foot's keys; where something is typed ? is a letter, and opens no help.
@@ -70,12 +66,4 @@ func keysOf(about screen.About, w int) string {
 		return widget.KeysAlone(w, about.Foot...)
 	}
 	return widget.Keys(w, about.Foot...)
-}
-
-// keysOfHelp is how the help is left.
-func keysOfHelp(w int) string {
-	bind := func(keys, word string) key.Binding {
-		return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
-	}
-	return widget.KeysAlone(w, bind("esc", "back to the screen"), bind("↑↓", "read on"), bind("pgup pgdn", "by pages"))
 }

@@ -18,6 +18,7 @@ import (
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli"
+	"example.org/wetside/cmd/wetside/internal/cli/help"
 	"example.org/wetside/cmd/wetside/internal/hometest"
 	"example.org/wetside/recipes"
 	"example.org/wetside/recipes/settings"
@@ -164,9 +165,9 @@ func TestGuides(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, topic := range cli.Topics {
+	for _, topic := range help.Topics {
 		t.Run(topic, func(t *testing.T) {
-			text, err := cli.Guide(topic)
+			text, err := help.Guide(topic)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -203,6 +204,35 @@ func TestGuides(t *testing.T) {
 	}
 }
 
+// Every guide is offered by the ? of some screen, and every one that a screen offers is there.
+func TestEveryGuideIsOfferedOnAScreen(t *testing.T) {
+	sources, err := filepath.Glob("../../tui/screen/*/*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	offered := map[string]bool{}
+	for _, name := range sources {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range regexp.MustCompile(`Guides: \[\]string\{([^}]*)\}`).FindAllStringSubmatch(string(text), -1) {
+			for _, topic := range strings.Split(m[1], ", ") {
+				offered[strings.Trim(topic, `"`)] = true
+			}
+		}
+	}
+	for _, topic := range help.Topics {
+		if !offered[topic] {
+			t.Errorf("no screen offers the guide %s", topic)
+		}
+		delete(offered, topic)
+	}
+	for topic := range offered {
+		t.Errorf("a screen offers %q, which is no guide", topic)
+	}
+}
+
 // putExamples writes the files that a guide shows, each under a heading with its name; of the
 // settings those that hold.
 func putExamples(t *testing.T, guide string) {
@@ -231,7 +261,7 @@ func checkNamedCommands(t *testing.T, text string) {
 		words := strings.Fields(m[1])
 		c, _, err := cli.NewRoot(&app.Env{}).Find(words)
 		if words[0] == "help" && len(words) > 1 {
-			if !slices.Contains(cli.Topics, words[1]) {
+			if !slices.Contains(help.Topics, words[1]) {
 				t.Errorf("there is no guide %s", words[1])
 			}
 			continue

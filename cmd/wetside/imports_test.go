@@ -80,7 +80,7 @@ var arrows = map[string][]string{
 
 // upward are the packages of the program itself in their order: each may import what
 // stands before it here, and whatever is below cmd.
-var upward = []string{"internal/hometest", "internal/app", "internal/running", "internal/filmtest", "internal/supervisor", "internal/backend",
+var upward = []string{"internal/hometest", "internal/app", "internal/running", "internal/filmtest", "internal/supervisor", "internal/cli/help", "internal/backend",
 	"internal/screens", "internal/doctor", "internal/demo", "internal/cli/flags", "internal/cli/bottlescmd", "internal/cli/curvecmd", "internal/cli/exposecmd", "internal/cli/fitcmd",
 	"internal/cli/notebookcmd", "internal/cli/scancmd", "internal/cli", "internal/manpage", "internal/mutate", "internal/parts", ""}
 

@@ -22,6 +22,7 @@ type KeyGroup struct {
 type Help struct {
 	About         string // a short paragraph about the screen
 	Groups        []KeyGroup
+	Guides        []string // the topics of the guides that belong here
 	Width, Height int
 	First         int // row at the top
 }

@@ -199,7 +199,8 @@ func (m Model) About() screen.About {
 
 func help() widget.Help {
 	return widget.Help{
-		About: "Mixed baths that stand in bottles, with what each has done. A plan draws on them and a session counts its sheets on them. A clearing test tells whether a fixer still works.",
+		About:  "Mixed baths that stand in bottles, with what each has done. A plan draws on them and a session counts its sheets on them. A clearing test tells whether a fixer still works.",
+		Guides: []string{"bottles", "safety"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "The bottles", Keys: []key.Binding{widget.Bind("o", "open one for each bath of a recipe, mixed now"), widget.Bind("O", "the same, for another recipe"),
 				widget.Bind("t", "retire: out of use, for good"), widget.Bind("s", "swap: retire the first of two fixers, the second takes its place")}},

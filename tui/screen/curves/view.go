@@ -221,7 +221,8 @@ func (m Model) About() screen.About {
 
 func help() widget.Help {
 	return widget.Help{
-		About: "What the readings come to. First the developing time for the gradient that is wanted, with the interval in which it lies nine times of ten, in whatever session comes next. The bright curve is that of the sheet nearest to this time; o marks where each sheet is 0.10 over base plus fog, where the shadow of a print stands; x where its highlight does on the bright curve, and the upright line at the left is the paper's range between the two. The triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
+		About:  "What the readings come to. First the developing time for the gradient that is wanted, with the interval in which it lies nine times of ten, in whatever session comes next. The bright curve is that of the sheet nearest to this time; o marks where each sheet is 0.10 over base plus fog, where the shadow of a print stands; x where its highlight does on the bright curve, and the upright line at the left is the paper's range between the two. The triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
+		Guides: []string{"curves", "print"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "What is wanted", Keys: []key.Binding{widget.Bind("↑↓", "from field to field"), widget.Bind("←→", "another choice"), widget.Bind("enter", "type a value, then take it")}},
 			{Purpose: "The recipe", Keys: []key.Binding{widget.Bind("w", "write a recipe of your own with the times found"), widget.Bind("p", "plan the recipe that was written")}},

@@ -152,7 +152,8 @@ func (m Model) About() screen.About {
 	a := screen.About{Title: "Films", Right: say.Temperature(usual+m.warmer, m.env.Units()) + " today",
 		Foot: []key.Binding{widget.Bind("↑↓", "another film"), widget.Bind("←→", "temperature"), widget.Bind("pgdn", "read on"), widget.Bind("tab", "picture or page"), widget.Bind("esc", "back")},
 		Help: widget.Help{
-			About: "All that tests, sessions, notes and borrowed times say of a film in one developer, vessel and agitation. The band holds nine of ten next sessions; o is a sheet of a test, + a session at what was wanted of it. What is only assumed stands last.",
+			About:  "All that tests, sessions, notes and borrowed times say of a film in one developer, vessel and agitation. The band holds nine of ten next sessions; o is a sheet of a test, + a session at what was wanted of it. What is only assumed stands last.",
+			Guides: []string{"curves", "film-test"},
 			Groups: []widget.KeyGroup{
 				{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "another film or handling"), widget.Bind("pgup pgdn", "read the page on"), widget.Bind("tab", "picture or page, in a narrow window")}},
 				{Purpose: "Today", Keys: []key.Binding{widget.Bind("←→", "the developer cooler or warmer, by 1 °C")}},

@@ -86,7 +86,8 @@ func (m Model) About() screen.About {
 	return screen.About{Title: "Film test: " + m.from.Title, Typing: m.form.Typing(),
 		Foot: []key.Binding{widget.Bind("↑↓", "field"), widget.Bind("←→", "choose"), widget.Bind("enter", "next, at last plan it"), widget.Bind("pgdn", "read on"), widget.Bind("esc", "back")},
 		Help: widget.Help{
-			About: "A film test spends a few sheets, each developed for a time of its own. Their curves tell the developing time that fits your film, developer and hands. What to know before it stands beneath the choices.",
+			About:  "A film test spends a few sheets, each developed for a time of its own. Their curves tell the developing time that fits your film, developer and hands. What to know before it stands beneath the choices.",
+			Guides: []string{"film-test", "curves"},
 			Groups: []widget.KeyGroup{
 				{Purpose: "The test", Keys: []key.Binding{widget.Bind("↑↓ tab", "from field to field"), widget.Bind("←→", "another choice"), widget.Bind("enter", "take it and go on; at Write the test, write and plan it")}},
 				{Purpose: "Looking", Keys: []key.Binding{widget.Bind("pgup pgdn", "read on what to know before it")}},

@@ -186,6 +186,7 @@ func (m Model) About() screen.About {
 	return screen.About{Title: title, Right: m.place(), Foot: m.foot(), Typing: m.typing != nil, Help: widget.Help{
 		About: "A recipe, field by field, in the order in which a box of film is opened. Each field says what it means and what is usual. " +
 			"The plan that comes of it stands beside and changes with every value.",
+		Guides: []string{"recipe", "wet-time", "wash"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "A field", Keys: []key.Binding{widget.Bind("↑↓", "choose"), widget.Bind("tab", "the next group; shift+tab the one before"), widget.Bind("enter", "type its value, and take it"),
 				widget.Bind("0-9", "type a number anew; in a name or a title letters do so too"), widget.Bind("←→", "the next choice, or the one before"),

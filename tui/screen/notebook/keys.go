@@ -177,7 +177,8 @@ func (m Model) toggled() string {
 
 func help() widget.Help {
 	return widget.Help{
-		About: "Every session keeps itself here, from its first minute to what you note about the negatives. Nothing is ever deleted: what is archived can be restored.",
+		About:  "Every session keeps itself here, from its first minute to what you note about the negatives. Nothing is ever deleted: what is archived can be restored.",
+		Guides: []string{"sharing", "files"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "One session", Keys: []key.Binding{widget.Bind("enter", "open it: planned and actual, notes, repeat, archive"), widget.Bind("u", "restore it, where archived sessions are shown")}},
 			{Purpose: "Two sessions", Keys: []key.Binding{widget.Bind("c", "choose the first, then the one to compare it with")}},

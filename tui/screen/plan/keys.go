@@ -131,7 +131,8 @@ func (m Model) prepare() screen.Action {
 // About is what stands around it.
 func (m Model) About() screen.About {
 	return screen.About{Title: m.form.recipe.Title, Right: m.form.facts(), Foot: m.foot(), Typing: m.form.typing != nil, Help: widget.Help{
-		About: "Today's plan. What is typed here changes the plan at once, never the recipe. " + say.TwoVessels,
+		About:  "Today's plan. What is typed here changes the plan at once, never the recipe. " + say.TwoVessels,
+		Guides: []string{"wet-time", "temperature", "wash"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "The plan", Keys: []key.Binding{widget.Bind("↑↓", "choose a field, or a way to shorten"), widget.Bind("←→", "change a number or a choice"),
 				widget.Bind("0-9", "type a value; enter takes it, esc puts the old one back"), widget.Bind("backspace", "change what is typed; ctrl+u empties it")}},

@@ -128,6 +128,7 @@ func (m Model) About() screen.About {
 	return screen.About{Title: "Prepare: " + m.plan.Recipe.Title, Right: m.sound, Foot: m.foot(), Typing: m.typing != nil, Help: widget.Help{
 		About: "A list to work off before film is opened. The big key answers no question: it goes on when all are answered. " +
 			"In the dark one touch of it speaks and two begin; escape twice brings the light back while no session runs.",
+		Guides: []string{"bottles", "safety", "dark"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "The list", Keys: []key.Binding{widget.Bind("enter", "this part is done, on to the next"), widget.Bind("↑↓", "line by line"), widget.Bind("pgup", "a page back"), widget.Bind("home end", "beginning, end"), widget.Bind("0-9", "type what the developer reads, in Measure")}},
 			{Purpose: "Questions", Keys: []key.Binding{widget.Bind("c", "the panel is covered"), widget.Bind("o", "the panel was checked dark"), widget.Bind("l", "the laptop is outside the room"),

@@ -156,7 +156,8 @@ func (m Model) About() screen.About {
 
 func entryHelp() widget.Help {
 	return widget.Help{
-		About: "Densities are typed step after step: base plus fog first, from the part that a mask kept dark, then from step 1 on. Every value is on the disk before the next is taken. 0.56 may be typed as 56, a spot meter's stops as 4.3 or 4 1/3. What does not fit its neighbours is marked, and asked about where the curve would turn round.",
+		About:  "Densities are typed step after step: base plus fog first, from the part that a mask kept dark, then from step 1 on. Every value is on the disk before the next is taken. 0.56 may be typed as 56, a spot meter's stops as 4.3 or 4 1/3. What does not fit its neighbours is marked, and asked about where the curve would turn round.",
+		Guides: []string{"film-test", "curves"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "Entering", Keys: []key.Binding{widget.Bind("enter", "take what is typed and go on; with nothing typed, pass this step"), widget.Bind("u", "undo the last entry"), widget.Bind("x", "leave this step out"), widget.Bind("r", "turn round a sheet that was read from its other end")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "another step"), widget.Bind("←→ tab", "another sheet"), widget.Bind("pgup pgdn", "five steps on"), widget.Bind("c", "curves: the developing time that follows")}},

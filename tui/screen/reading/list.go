@@ -177,7 +177,8 @@ func (l List) about(w int) (rows []string) {
 // About is what stands around it.
 func (l List) About() screen.About {
 	a := screen.About{Title: "Densities", Help: widget.Help{
-		About: "Densities of step-tablet negatives. Readings that are not finished go on where a step is still to be read.",
+		About:  "Densities of step-tablet negatives. Readings that are not finished go on where a step is still to be read.",
+		Guides: []string{"film-test", "curves", "scan"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "Readings", Keys: []key.Binding{widget.Bind("enter", "go on with these"), widget.Bind("c", "their curves"), widget.Bind("n", "begin new ones"), widget.Bind("p", "read them off a picture; not where the screens are red")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from one to another"), widget.Bind("pgup pgdn", "ten on")}},

@@ -177,6 +177,7 @@ func (m Model) About() screen.About {
 	return screen.About{Title: "wetside", Right: m.list.count(), Foot: m.foot(), Help: widget.Help{
 		About: "A recipe says how one film is developed, bath by bath. Choose one: it is planned for today's temperature, " +
 			"prepared, and then carried out in the dark. A rehearsal shows all of it without film.",
+		Guides: []string{"start", "recipe", "settings", "files", "machines"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "The session", Keys: []key.Binding{widget.Bind("enter", "plan the recipe for today, or take up the session"),
 				widget.Bind("r", fmt.Sprintf("rehearse without film, %g times as fast", m.env.Speed()))}},

@@ -35,6 +35,7 @@ func (m Model) help() widget.Help {
 	return widget.Help{
 		About: "A session goes on. The word is what the hands do now, the number how long until what stands beneath it. " +
 			"The chemistry never waits: a hold only keeps the film where it is.",
+		Guides: []string{"dark", "voice"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "The hands", Keys: []key.Binding{widget.Bind(big, "the transfer is done now"), widget.Bind("u", "undo, for 10 s"),
 				widget.Bind("h", "hold the film where it is; again to go on"), widget.Bind("l", "a sheet is late: still where it was"),

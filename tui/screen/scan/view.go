@@ -288,5 +288,5 @@ func (m Model) About() screen.About {
 }
 
 func help(about string, groups ...widget.KeyGroup) widget.Help {
-	return widget.Help{About: about, Groups: append(groups, widget.KeyGroup{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "one level back; nothing is kept"), widget.Bind("q", "leave wetside")}})}
+	return widget.Help{About: about, Guides: []string{"scan"}, Groups: append(groups, widget.KeyGroup{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "one level back; nothing is kept"), widget.Bind("q", "leave wetside")}})}
 }

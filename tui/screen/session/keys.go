@@ -104,7 +104,8 @@ func (m Model) About() screen.About {
 
 func help() widget.Help {
 	return widget.Help{
-		About: "What was planned and what was done, to one scale. Notes stand beside the record; the record itself is never changed. What you say of negatives and emulsion counts when the session is repeated and when a wet limit is proposed.",
+		About:  "What was planned and what was done, to one scale. Notes stand beside the record; the record itself is never changed. What you say of negatives and emulsion counts when the session is repeated and when a wet limit is proposed.",
+		Guides: []string{"temperature", "wet-time"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "The negatives", Keys: []key.Binding{widget.Bind("n", "add a note"), widget.Bind("v", "say how the negatives look"),
 				widget.Bind("e", "say how the emulsion came through"), widget.Bind("d", "read densities, or go on with them")}},

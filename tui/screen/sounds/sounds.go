@@ -221,6 +221,7 @@ func (m Model) About() screen.About {
 	return screen.About{Title: "Sounds", Right: right, Foot: []key.Binding{choose, again, back}, Help: widget.Help{
 		About: "Every sound of a session, grouped by what it asks for. The rhythm says which it is. " +
 			"Learn them here, before film is opened.",
+		Guides: []string{"voice", "dark"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "Listening", Keys: []key.Binding{choose, again, widget.Bind("pgup pgdn", "five on; home and end: the first and the last")}},
 			{Purpose: "Leaving", Keys: []key.Binding{back}},

@@ -111,6 +111,7 @@ func (m Model) About() screen.About {
 	a.Help = widget.Help{
 		About: "The session is over. What it came to stands in one line; beneath it only what was not as planned. " +
 			"All of it is in the notebook, and what is noted later too.",
+		Guides: []string{"wet-time", "print"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "Now, or when the film is dry", Keys: []key.Binding{bind("n", "a note"), bind("v", "how the negatives look"),
 				bind("e", "the emulsion"), bind("d", "read densities")}},

@@ -10,6 +10,7 @@ import (
 	"os"
 
 	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/help"
 	"example.org/wetside/cmd/wetside/internal/supervisor"
 	"example.org/wetside/tui"
 	"example.org/wetside/tui/light"
@@ -24,12 +25,19 @@ type Backend struct {
 	exposedSheets
 	pastSessions
 	filmTests
+	guides
 	*Loudspeaker
 	*SessionRunner
 	*Editor
 }
 
 var _ tui.Backend = Backend{}
+
+// guides are those of wetside help.
+type guides struct{}
+
+// Guide is the text of a topic.
+func (guides) Guide(topic string) (string, error) { return help.Guide(topic) }
 
 // New makes the screens' terminal as dark as the guard is, and begins to look for sound.
 func New(p *app.Env, o ScreenOptions, pipe *supervisor.Pipe, guard *light.Guard) Backend {
@@ -40,7 +48,7 @@ func New(p *app.Env, o ScreenOptions, pipe *supervisor.Pipe, guard *light.Guard)
 	sessions.findAround()
 	recipes := recipeFiles{p}
 	go speaker.tryAwhile()
-	return Backend{recipes, bottleLedger{p}, densityReadings{p}, exposedSheets{p}, pastSessions{p}, filmTests{}, speaker, sessions,
+	return Backend{recipes, bottleLedger{p}, densityReadings{p}, exposedSheets{p}, pastSessions{p}, filmTests{}, guides{}, speaker, sessions,
 		&Editor{recipes: recipes, guard: guard, Keys: &Keyboard{In: os.Stdin}, carriesOut: sessions.carriesOut}}
 }
 

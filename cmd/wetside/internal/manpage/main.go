@@ -19,6 +19,7 @@ import (
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli"
+	"example.org/wetside/cmd/wetside/internal/cli/help"
 	"example.org/wetside/recipes/settings"
 )
 
@@ -54,8 +55,8 @@ func write(folder string) error {
 	if err := addToMainPage(filepath.Join(folder, "wetside.1")); err != nil {
 		return err
 	}
-	for _, topic := range cli.Topics {
-		text, err := cli.Guide(topic)
+	for _, topic := range help.Topics {
+		text, err := help.Guide(topic)
 		if err != nil {
 			return err
 		}
@@ -79,7 +80,7 @@ func guidePage(name, text string, day time.Time) string {
 // seeAlso names the main page and the other guides.
 func seeAlso(but string) string {
 	names := []string{"**wetside(1)**"}
-	for _, topic := range cli.Topics {
+	for _, topic := range help.Topics {
 		if name := "wetside-" + topic; name != but {
 			names = append(names, "**"+name+"(7)**")
 		}

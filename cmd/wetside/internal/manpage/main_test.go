@@ -10,7 +10,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"example.org/wetside/cmd/wetside/internal/cli"
+	"example.org/wetside/cmd/wetside/internal/cli/help"
 )
 
 // Every command has a page with each of its flags, every guide has one, and groff has
@@ -42,8 +42,8 @@ func TestEveryCommandAndFlagHasItsPage(t *testing.T) {
 	}
 	check(commands())
 	pages, _ := filepath.Glob(filepath.Join(folder, "*.7"))
-	if len(pages) != len(cli.Topics) {
-		t.Errorf("%d guides have a page; expected %d", len(pages), len(cli.Topics))
+	if len(pages) != len(help.Topics) {
+		t.Errorf("%d guides have a page; expected %d", len(pages), len(help.Topics))
 	}
 	text, _ := os.ReadFile(filepath.Join(folder, "wetside.1"))
 	for _, want := range []string{".SH ENVIRONMENT", ".SH FILES", "wetside-dark(7)", ".SH SEE ALSO", "Sep 2026"} {
