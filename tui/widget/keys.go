@@ -19,18 +19,6 @@ func Bind(keys, word string) key.Binding {
 	return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
 }
 
-// page is how many rows of a list pgup and pgdn go.
-const page = 10
-
-// moves is how many rows each key goes.
-var moves = map[string]int{"up": -1, "k": -1, "down": 1, "j": 1, "pgup": -page, "pgdown": page, "home": -1 << 30, "end": 1 << 30}
-
-// Move is where the cursor of a list of n rows goes by a key; false for a key that moves none.
-func Move(at, n int, key string) (int, bool) {
-	by, ok := moves[key]
-	return max(0, min(at+by, n-1)), ok
-}
-
 // mostKeys is how many keys a foot has at most.
 const mostKeys = 7
 

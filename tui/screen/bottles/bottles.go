@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
 // Backend is what this screen needs of the world.
@@ -43,6 +44,7 @@ type Model struct {
 	alone  bool // the chosen bottle is shown alone
 	first  int  // row at the top, of a question or of the stock
 	drawn  *extent
+	pager  *widget.Pager
 }
 
 // extent is how many rows a question or the stock has, and how many were shown when it was last drawn.
@@ -81,7 +83,7 @@ func New(b Backend, env screen.Env, of *sequence.Recipe) Model {
 	if of != nil && len(of.Baths) == 0 {
 		of = nil
 	}
-	return Model{b: b, env: env, of: of, drawn: &extent{}}
+	return Model{b: b, env: env, of: of, drawn: &extent{}, pager: &widget.Pager{}}
 }
 
 // Start has the bottles read.

@@ -63,7 +63,7 @@ func (m Model) found(msg recipeMsg) (Model, screen.Action) {
 
 // readOn is the row at the top after a key, no further than there are any.
 func (m Model) readOn(name string) (int, bool) {
-	return widget.Move(m.first, m.drawn.rows-m.drawn.shown+1, name)
+	return widget.Move(m.first, m.drawn.rows-m.drawn.shown+1, name, m.drawn.shown)
 }
 
 func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
@@ -71,7 +71,7 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		m.first = first
 		return m, nil, nil
 	} else if ok {
-		m.list.at, _ = widget.Move(m.list.at, len(m.list.bottles), name)
+		m.list.at, _ = m.pager.Move(m.list.at, len(m.list.bottles), name)
 		return m, nil, nil
 	}
 	c := m.list.chosen()
@@ -113,7 +113,7 @@ func (m Model) which() (screen.Screen, screen.Action, tea.Cmd) {
 
 // picking takes a key of the recipes' list.
 func (m Model) picking(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	m.pick, _ = widget.Move(m.pick, len(m.choice), name)
+	m.pick, _ = m.pager.Move(m.pick, len(m.choice), name)
 	switch name {
 	case "esc":
 		m.asked = nothing
@@ -205,7 +205,7 @@ func help() widget.Help {
 			{Purpose: "The bottles", Keys: []key.Binding{widget.Bind("o", "open one for each bath of a recipe, mixed now"), widget.Bind("O", "the same, for another recipe"),
 				widget.Bind("t", "retire: out of use, for good"), widget.Bind("s", "swap: retire the first of two fixers, the second takes its place")}},
 			{Purpose: "The fixer", Keys: []key.Binding{widget.Bind("c", "clearing test with a stopwatch")}},
-			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "choose a bottle"), widget.Bind("enter", "all about the chosen one, in a small window"), widget.Bind("tab", "the stock alone, or the mixed baths"), widget.Bind("pgup pgdn", "ten up or down"), widget.Bind("home end", "the first, the last")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "choose a bottle"), widget.Bind("enter", "all about the chosen one, in a small window"), widget.Bind("tab", "the stock alone, or the mixed baths"), widget.Bind("pgup pgdn", "page by page"), widget.Bind("home end", "the first, the last")}},
 			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "one level back"), widget.Bind("q", "leave wetside")}},
 		},
 	}

@@ -52,7 +52,7 @@ func (l list) successor() *bottles.Bottle {
 }
 
 // table is the mixed baths.
-func (l list) table(w, h int) string {
+func (l list) table(w, h int) widget.Table {
 	t := l.mixedTable()
 	t.Width, t.Height = w, h
 	if w < 56 { // what it is and its age are told beneath
@@ -61,7 +61,7 @@ func (l list) table(w, h int) string {
 			t.Rows[i] = append(cells[:1:1], cells[3:]...)
 		}
 	}
-	return t.View()
+	return t
 }
 
 func (l list) mixedTable() widget.Table {

@@ -37,16 +37,16 @@ func (m Model) View(w, h int) string {
 	case w >= wide:
 		c := widget.Columns{Width: w, Left: min(max(w/2, m.list.mixedTable().Natural()), w*2/3), Ruled: true}
 		lw, rw, _ := c.Widths()
-		left := m.list.table(lw, h)
+		left := m.pager.Draw(m.list.table(lw, h))
 		if stock := m.list.stockTable(lw, h-height(left)-1, u); stock != "" {
 			left += "\n\n" + stock
 		}
 		left += strings.Repeat("\n", max(0, h-height(left)))
 		return widget.CutRows(c.Join(left, strings.Join(m.list.details(rw, u), "\n")), h)
 	case h < leastFor:
-		return m.list.table(w, h)
+		return m.pager.Draw(m.list.table(w, h))
 	}
-	t := m.list.table(w, h/2)
+	t := m.pager.Draw(m.list.table(w, h/2))
 	rows := append([]string{t, ""}, m.list.details(w, u)...)
 	text := strings.Join(rows, "\n")
 	if stock := m.list.stockTable(w, h-height(text)-1, u); stock != "" {
@@ -76,9 +76,9 @@ func (m Model) recipesView(w, h int) string {
 	head := style.Heading(widget.Truncate("For which recipe were the baths mixed?", w))
 	if h < leastFor {
 		t.Height = max(1, h-1)
-		return widget.CutRows(head+"\n"+t.View(), h)
+		return widget.CutRows(head+"\n"+m.pager.Draw(t), h)
 	}
-	return head + "\n\n" + t.View()
+	return head + "\n\n" + m.pager.Draw(t)
 }
 
 // question is what is asked before it is done, with what it means.

@@ -140,7 +140,7 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	case "esc":
 		return m, screen.Back{}, nil
 	}
-	if at, ok := widget.Move(m.at, len(m.known), name); ok {
+	if at, ok := widget.Move(m.at, len(m.known), name, m.h); ok {
 		next, cmd := m.chosen(at)
 		return next, nil, cmd
 	}

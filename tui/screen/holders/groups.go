@@ -31,12 +31,13 @@ type Groups struct {
 	sorted bool
 	turn   int // of the sorting that is waited for
 	at     int // row under the cursor
+	pager  *widget.Pager
 	rules  *form.Form
 }
 
 // NewGroups makes it.
 func NewGroups(b Backend, env screen.Env, sheets []holders.ExposedSheet) Groups {
-	return Groups{b: b, env: env, sheets: slices.Clone(sheets), by: holders.Grouper{Printing: usualPrint, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}}
+	return Groups{b: b, env: env, pager: &widget.Pager{}, sheets: slices.Clone(sheets), by: holders.Grouper{Printing: usualPrint, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}}
 }
 
 // Start sorts the sheets.
@@ -145,7 +146,7 @@ func (g Groups) row() groupRow {
 }
 
 func (g Groups) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	if at, ok := widget.Move(g.at, len(g.rows()), name); ok {
+	if at, ok := g.pager.Move(g.at, len(g.rows()), name); ok {
 		g.at = at
 		return g, nil, nil
 	}

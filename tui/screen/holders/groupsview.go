@@ -37,7 +37,7 @@ func (g Groups) View(w, h int) string {
 		if row := g.row(); row.session >= 0 {
 			about = append(append(about, ""), strings.Split(widget.PlanSteps(&g.list[row.session].Plan, rw).View(), "\n")...)
 		}
-		return c.Join(t.View(), strings.Join(about[:min(len(about), h)], "\n"))
+		return c.Join(g.pager.Draw(t), strings.Join(about[:min(len(about), h)], "\n"))
 	}
 	about := g.about(w, min(3, max(0, h/5)))
 	room := h - len(about) - 1
@@ -45,12 +45,12 @@ func (g Groups) View(w, h int) string {
 		room = max(min(len(t.Rows)+1, 5), h-min(len(about), h/2)-1)
 		if room > h-3 {
 			t.Height = h
-			return t.View()
+			return g.pager.Draw(t)
 		}
 		about = about[:min(len(about), h-room-1)]
 	}
 	t.Height = room
-	return t.View() + "\n\n" + strings.Join(about, "\n")
+	return g.pager.Draw(t) + "\n\n" + strings.Join(about, "\n")
 }
 
 // table is the sessions, each with its sheets, then the sheets without one.
@@ -197,7 +197,7 @@ func (g Groups) About() screen.About {
 		Groups: []widget.KeyGroup{
 			{Purpose: "Sorting", Keys: []key.Binding{widget.Bind("←→", "move the sheet to the session before or after; after the last it gets one of its own"), widget.Bind("o", "another recipe for this film"), widget.Bind("s", "paper, flare, tolerance, most at once")}},
 			{Purpose: "The session", Keys: []key.Binding{widget.Bind("enter", "plan it"), widget.Bind("w", "write it as a recipe of your own")}},
-			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from row to row"), widget.Bind("pgup pgdn", "ten on"), widget.Bind("home end", "first, last")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from row to row"), widget.Bind("pgup pgdn", "page by page"), widget.Bind("home end", "first, last")}},
 			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the list; nothing is changed there"), widget.Bind("q", "leave wetside")}},
 		}}}
 	if g.rules != nil {

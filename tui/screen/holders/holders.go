@@ -44,6 +44,7 @@ type Model struct {
 	read  bool
 	fault string
 	at    int
+	pager *widget.Pager
 	asked bool // x again takes the sheet off the list
 
 	sheet *form.Form            // a sheet being added or changed; nil for none
@@ -62,7 +63,7 @@ type listed struct {
 }
 
 // New makes the list.
-func New(b Backend, env screen.Env) Model { return Model{b: b, env: env} }
+func New(b Backend, env screen.Env) Model { return Model{b: b, env: env, pager: &widget.Pager{}} }
 
 // listMsg is the list as it stands now; changed says that it answers a change, err why that
 // was not made, or what of the list cannot be read.
@@ -138,7 +139,7 @@ func (m Model) chosen() *holders.ExposedSheet {
 func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	again := m.asked
 	m.asked = false
-	if at, ok := widget.Move(m.at, len(m.list), name); ok {
+	if at, ok := m.pager.Move(m.at, len(m.list), name); ok {
 		m.at = at
 		return m, nil, nil
 	}

@@ -39,15 +39,15 @@ func (m Model) View(w, h int) string {
 	if beside {
 		t.Height = rest
 		about := m.about(rw)
-		return strings.Join(append(rows, c.Join(t.View(), strings.Join(about[:min(len(about), rest)], "\n"))), "\n")
+		return strings.Join(append(rows, c.Join(m.pager.Draw(t), strings.Join(about[:min(len(about), rest)], "\n"))), "\n")
 	}
 	about := m.about(w)
 	if room := rest - len(about) - 1; len(about) > 0 && room >= min(len(m.list)+1, 6) {
 		t.Height = room
-		return strings.Join(append(append(rows, t.View(), ""), about...), "\n")
+		return strings.Join(append(append(rows, m.pager.Draw(t), ""), about...), "\n")
 	}
 	t.Height = rest
-	return strings.Join(append(rows, t.View()), "\n")
+	return strings.Join(append(rows, m.pager.Draw(t)), "\n")
 }
 
 // table is the sheets: those that wait with what they want, the others with their session.
@@ -145,7 +145,7 @@ func (m Model) About() screen.About {
 		Groups: []widget.KeyGroup{
 			{Purpose: "The list", Keys: []key.Binding{widget.Bind("a", "add a sheet"), widget.Bind("enter", "change the sheet; of one developed, its session"), widget.Bind("x", "take it off the list: asks first")}},
 			{Purpose: "Sessions", Keys: []key.Binding{widget.Bind("g", "sort those that wait into sessions")}},
-			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from sheet to sheet"), widget.Bind("pgup pgdn", "ten on"), widget.Bind("home end", "first, last")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from sheet to sheet"), widget.Bind("pgup pgdn", "page by page"), widget.Bind("home end", "first, last")}},
 			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back; in a form, without a change"), widget.Bind("q", "leave wetside")}},
 		}}}
 	if m.read {

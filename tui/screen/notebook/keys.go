@@ -48,7 +48,7 @@ func said(done string, err error) screen.Action {
 }
 
 func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	if at, ok := widget.Move(m.at, len(m.shown()), name); ok {
+	if at, ok := m.pager.Move(m.at, len(m.shown()), name); ok {
 		next, cmd := m.moved(at)
 		return next, nil, cmd
 	}
@@ -105,7 +105,7 @@ func (m Model) typed(k tea.KeyMsg) (Model, tea.Cmd) {
 		m.asking, m.search = nil, ""
 		return m.moved(0)
 	case "up", "down", "pgup", "pgdown":
-		at, _ := widget.Move(m.at, len(m.shown()), k.String())
+		at, _ := m.pager.Move(m.at, len(m.shown()), k.String())
 		return m.moved(at)
 	}
 	p := m.asking.Typed(k)
@@ -183,7 +183,7 @@ func help() widget.Help {
 			{Purpose: "One session", Keys: []key.Binding{widget.Bind("enter", "open it: planned and actual, notes, repeat, archive"), widget.Bind("u", "restore it, where archived sessions are shown")}},
 			{Purpose: "Two sessions", Keys: []key.Binding{widget.Bind("c", "choose the first, then the one to compare it with")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("/", "search by film, vessel, day, bath, sheet, words of notes"), widget.Bind("↑↓", "choose a session"),
-				widget.Bind("pgup pgdn", "ten sessions up or down"), widget.Bind("home end", "the newest, the oldest"), widget.Bind("r", "show or hide rehearsals"), widget.Bind("a", "show what is archived, or the notebook")}},
+				widget.Bind("pgup pgdn", "a page of sessions up or down"), widget.Bind("home end", "the newest, the oldest"), widget.Bind("r", "show or hide rehearsals"), widget.Bind("a", "show what is archived, or the notebook")}},
 			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "one level back"), widget.Bind("q", "leave wetside")}},
 		},
 	}

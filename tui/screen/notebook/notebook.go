@@ -33,7 +33,8 @@ type Model struct {
 	open    *notebook.Session
 	reading bool           // a session is being read; never two at once
 	asking  *widget.Prompt // the search being typed
-	first   string         // the first of two to be compared; "" for none
+	pager   *widget.Pager
+	first   string // the first of two to be compared; "" for none
 }
 
 // facts is what the table shows of a session that must be read for it.
@@ -58,7 +59,9 @@ type (
 )
 
 // New makes it.
-func New(b Backend, env screen.Env) Model { return Model{b: b, env: env, known: map[string]facts{}} }
+func New(b Backend, env screen.Env) Model {
+	return Model{b: b, env: env, known: map[string]facts{}, pager: &widget.Pager{}}
+}
 
 // Start has the sessions listed.
 func (m Model) Start() tea.Cmd { return m.reread(nil, "") }

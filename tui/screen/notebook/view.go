@@ -92,7 +92,7 @@ func (m Model) table(w, h int, beside bool) string {
 		t = m.built(w, false)
 	}
 	t.Height = h
-	return t.View()
+	return m.pager.Draw(t)
 }
 
 func (m Model) built(w int, film bool) widget.Table {

@@ -72,9 +72,11 @@ func (m Model) letter(name string) (Model, screen.Action, bool) {
 
 // anyTime are the keys that no value is typed with.
 func (m Model) anyTime(name string) (Model, screen.Action, bool) {
-	if first, ok := widget.Move(m.first, m.page().tail(), name); ok && m.reading {
-		m.first = first
-		return m, nil, true
+	if m.reading && !m.form.broken() {
+		if s, ok := m.page().reading(m.first, m.read.w, m.read.h).Key(name); ok {
+			m.first = s.First
+			return m, nil, true
+		}
 	}
 	var action screen.Action
 	d := m.form.draft

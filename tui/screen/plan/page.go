@@ -81,18 +81,9 @@ func (p page) pane(w, h int, sections func(int) []section) string {
 	return widget.Flowing(w, h, func(w int) []string { return folded(sections(w), w, h) }).View()
 }
 
-// read is all that follows, in the whole width, from a row on.
-func (p page) read(first, w, h int) string {
-	return widget.Flowing(w, h, func(w int) []string { return joined(p.whole(w)) }).Moved(first).View()
-}
-
-// tail is about how many rows may be passed over there.
-func (p page) tail() int {
-	const width, shown = 74, 10
-	if p.broken() {
-		return 0
-	}
-	return max(1, len(joined(p.whole(width)))-shown)
+// reading is all that follows, in the whole width, from a row on.
+func (p page) reading(first, w, h int) widget.Scroll {
+	return widget.Flowing(w, h, func(w int) []string { return joined(p.whole(w)) }).Moved(first)
 }
 
 // folded is the sections that have room, and a row that names the others.

@@ -36,7 +36,11 @@ type Model struct {
 	leaving   bool    // a question stands whether to leave
 	reading   bool    // all that follows is read, in place of the form
 	first     int     // row of it at the top
+	read      *extent // the window in which it was last drawn
 }
+
+// extent is how large a window is.
+type extent struct{ w, h int }
 
 // trialsMsg is how the film was wet in a vessel before.
 type trialsMsg struct {
@@ -63,7 +67,7 @@ func (m Model) weighed() Model {
 
 // New makes it; it errs where what it is opened with makes no plan.
 func New(b Backend, env screen.Env, open screen.OpenPlan) (Model, error) {
-	m := Model{b: b, env: env, name: open.Name}
+	m := Model{b: b, env: env, name: open.Name, read: &extent{}}
 	d := draft{conditions: open.Conditions, round: open.Round}
 	if open.Recipe != nil {
 		d.recipe = *open.Recipe

@@ -91,7 +91,8 @@ func (m Model) page() page {
 func (m Model) body(w, h int) string {
 	switch {
 	case m.reading:
-		return m.page().read(m.first, w, h)
+		*m.read = extent{w, h}
+		return m.page().reading(m.first, w, h).View()
 	case m.form.broken():
 		return m.form.pane(w, h)
 	case w >= threeFrom:

@@ -24,10 +24,11 @@ type List struct {
 	kept []densities.ReadingsFile
 	read bool
 	at   int
+	page *widget.Pager
 }
 
 // NewList makes it.
-func NewList(b Backend, env screen.Env) List { return List{b: b, env: env} }
+func NewList(b Backend, env screen.Env) List { return List{b: b, env: env, page: &widget.Pager{}} }
 
 // listMsg is what is kept now.
 type listMsg struct{ kept []densities.ReadingsFile }
@@ -62,7 +63,7 @@ func (l List) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	case listMsg:
 		return l.listed(msg.kept), nil, nil
 	case tea.KeyMsg:
-		l.at, _ = widget.Move(l.at, len(l.kept), msg.String())
+		l.at, _ = l.page.Move(l.at, len(l.kept), msg.String())
 		return l, l.asked(msg.String()), nil
 	}
 	return l, nil, nil
@@ -116,12 +117,12 @@ func (l List) View(w, h int) string {
 		about := l.about(w)
 		if room := h - len(about) - 1; len(l.kept) > 0 && room >= min(len(l.kept)+1, 5) {
 			t.Height = room
-			return t.View() + "\n\n" + strings.Join(about, "\n")
+			return l.page.Draw(t) + "\n\n" + strings.Join(about, "\n")
 		}
-		return t.View()
+		return l.page.Draw(t)
 	}
 	about := l.about(rw)
-	return c.Join(t.View(), strings.Join(about[:min(len(about), h)], "\n"))
+	return c.Join(l.page.Draw(t), strings.Join(about[:min(len(about), h)], "\n"))
 }
 
 // orPicture tells of the other way to densities, where it can be gone.
@@ -181,7 +182,7 @@ func (l List) About() screen.About {
 		Guides: []string{"film-test", "curves", "scan"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "Readings", Keys: []key.Binding{widget.Bind("enter", "go on with these"), widget.Bind("c", "their curves"), widget.Bind("n", "begin new ones"), widget.Bind("p", "read them off a picture; not where the screens are red")}},
-			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from one to another"), widget.Bind("pgup pgdn", "ten on")}},
+			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "from one to another"), widget.Bind("pgup pgdn", "page by page")}},
 			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back"), widget.Bind("q", "leave wetside")}},
 		}}}
 	if l.read {

@@ -41,7 +41,7 @@ func (m Model) key(name string) (Model, screen.Action) {
 	}
 	switch name {
 	case "up", "k", "down", "j", "home", "end":
-		at, _ := widget.Move(m.list.at, m.list.rows(), name)
+		at, _ := widget.Move(m.list.at, m.list.rows(), name, 1)
 		return m.choose(at), nil
 	case "pgdown":
 		m.scrolled = min(m.scrolled+scrollBy, m.chosen.rows())
