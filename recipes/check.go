@@ -176,7 +176,7 @@ func (s step) checkTakeOut(vessel sequence.Vessel, sheets int) {
 			"tray, single, cradle and hangers are open")
 	}
 	if times, ok := f.value.([]any); ok && sheets > 0 && len(times) > 0 && len(times) != sheets {
-		f.addFault(fmt.Sprintf("%d in the list, %d in load.sheets", len(times), sheets), "one time for each sheet", "")
+		f.addFault(fmt.Sprintf("%d in the list, and the load has %d sheets", len(times), sheets), "one time for each sheet", "")
 	}
 }
 

@@ -67,7 +67,7 @@ func (m Model) enter(a screen.Action) (Model, tea.Cmd) {
 		m.stack = m.stack.only(s)
 		m.message = message{text: a.Text}
 	case screen.OpenSummary:
-		m.stack = m.stack.only(s)
+		m.stack, m.message = m.stack.only(s), message{} // what was said in the session is over with it
 	default:
 		m.stack = m.stack.under(s)
 	}

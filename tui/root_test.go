@@ -42,6 +42,7 @@ func (w *world) Guide(topic string) (string, error) {
 	return "# The " + topic + " guide\n" + strings.Repeat("\nIt has `many` rows.\n", 30), nil
 }
 func (w *world) Say(u screen.Utterance) { w.said = append(w.said, u) }
+func (w *world) Sound() string          { return "sound: the first loudspeaker" }
 func (w *world) Begin(s screen.SessionStart) (screen.Session, error) {
 	w.begun++
 	w.start = s

@@ -37,6 +37,7 @@ type State struct {
 	announced     sequence.Elapsed        // the next move as it was last told: what readings change is told against it
 	sound         string                  // why there is no sound; "" while there is
 
+	speed  float64          // of a rehearsal; 0 for a session with film
 	muted  bool             // being replayed: no cue is worked out
 	stale  bool             // and ahead is as it was before the last reading
 	laidAt sequence.Elapsed // when ahead was last worked out, or would have been

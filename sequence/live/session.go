@@ -77,6 +77,10 @@ func Start(o Options) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
+	state = state.Rehearsed(o.FirstRecord.Rehearsal)
+	if len(o.Records) > 0 {
+		state = state.Rehearsed(o.Records[0].Rehearsal)
+	}
 	ctx, cancel := context.WithCancel(context.Background())
 	s := &Session{clock: o.Clock, ear: o.Ear, log: newLog(o.Records), firstRecord: o.FirstRecord,
 		mailbox: newMailbox(), ended: make(chan struct{}), ctx: ctx, cancel: cancel}

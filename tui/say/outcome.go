@@ -130,7 +130,7 @@ func developedOtherwise(p *sequence.Plan, l engine.Snapshot, done []engine.Devel
 		if math.Abs(d.Share()-1) <= asPlanned/4 {
 			continue
 		}
-		one := Differed{StepName(p.Steps[d.Step].Name), sequence.FormatElapsed(d.Of), sequence.FormatElapsed(d.Done), fmt.Sprintf("%.0f%%", 100*d.Share())}
+		one := Differed{StepName(p.Steps[d.Step].Name), sequence.FormatElapsed(d.Of), sequence.FormatElapsed(d.Done), fmt.Sprintf("%.0f%% of plan", 100*d.Share())}
 		if d.Uncertain {
 			one.Change += ", uncertain"
 		}

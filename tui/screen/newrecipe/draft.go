@@ -132,6 +132,11 @@ func (d draft) applied() draft {
 	if len(res.faults) == 0 {
 		res.check(fieldsOf(&d.base, &r, d.defaults.Units), d.defaults.OwnLimit, d.defaults.Units)
 	}
+	for _, f := range fieldsOf(&d.base, &r, d.defaults.Units) {
+		if res.faults[f.id] != "" {
+			res.wrong = append(res.wrong, f.label)
+		}
+	}
 	d.result = res
 	return d
 }

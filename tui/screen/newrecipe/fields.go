@@ -63,10 +63,10 @@ func fieldsOf(base, r *sequence.Recipe, u sequence.Units) []field {
 
 func (f *form) film() {
 	f.add("Film",
-		field{id: "film", words: true, label: "film", key: "film.name", meaning: "The film's name and its speed, as the box says it.", usual: "Plover 80",
+		field{id: "film", words: true, label: "film", key: "film.name", meaning: "The film's name and its speed, as the box says it: Plover 80.",
 			get: func(r *sequence.Recipe) string { return r.Film.Name },
 			put: func(r *sequence.Recipe, s string) error { r.Film.Name = s; return needed(s) }},
-		field{id: "box", label: "box speed", key: "film.box_speed", meaning: "The ISO speed printed on the box. Empty where it is not known.", usual: "80",
+		field{id: "box", label: "box speed", key: "film.box_speed", meaning: "The ISO speed printed on the box, such as 80. Empty where it is not known.",
 			get: func(r *sequence.Recipe) string { return number(r.Film.BoxSpeed) },
 			put: func(r *sequence.Recipe, s string) error { return parseNumber(s, &r.Film.BoxSpeed) }},
 		field{id: "ei", label: "exposed at", key: "film.exposure_index", usual: "the box speed, or half of it in a staining developer",

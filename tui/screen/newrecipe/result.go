@@ -22,6 +22,7 @@ type result struct {
 	recipe sequence.Recipe
 	plan   *sequence.Plan    // nil where there is none
 	faults map[string]string // by the field's id
+	wrong  []string          // what those fields are called
 	others []string          // what is wrong and of no field
 }
 
@@ -113,7 +114,7 @@ func (res result) answer(u sequence.Units, first, w, h int) []string {
 	}
 	p := res.plan
 	if p == nil {
-		rows := res.wrong(w)
+		rows := res.noPlan(w)
 		return rows[:min(len(rows), h)]
 	}
 	s := widget.Flowing(w, h, func(w int) []string { return planRows(p, u, w, h) })
@@ -135,16 +136,16 @@ func planRows(p *sequence.Plan, u sequence.Units, w, h int) []string {
 	return rows
 }
 
-// wrong is why there is no plan.
-func (res result) wrong(w int) []string {
+// noPlan is why there is none.
+func (res result) noPlan(w int) []string {
 	rows := []string{style.Heading("No plan yet")}
 	for _, s := range res.others {
 		rows = append(rows, widget.Painted(safetext.Clean(s), min(w, prose), style.Value)...)
 	}
 	if n := len(res.faults); n == 1 {
-		rows = append(rows, widget.Painted("One field is wrong; what is, stands beside it.", w, style.Value)...)
+		rows = append(rows, widget.Painted("One field is wrong: "+strings.Join(res.wrong, ", ")+".", w, style.Value)...)
 	} else if n > 1 {
-		rows = append(rows, widget.Painted(fmt.Sprintf("%d fields are wrong; what is, stands beside each.", n), w, style.Value)...)
+		rows = append(rows, widget.Painted(fmt.Sprintf("%d fields are wrong: %s.", n, strings.Join(res.wrong, ", ")), w, style.Value)...)
 	}
 	return rows
 }

@@ -72,7 +72,7 @@ func (m Model) below(w, h int) []string {
 	if p := m.draft.result.plan; p != nil {
 		list = append(list, widget.PlanAnswer(p, m.env.Units(), w)...)
 	} else {
-		list = append(list, m.draft.result.wrong(w)...)
+		list = append(list, m.draft.result.noPlan(w)...)
 	}
 	return list[:min(len(list), room, h/2)]
 }

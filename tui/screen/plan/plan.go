@@ -18,6 +18,7 @@ type Backend interface {
 	Recipe(name string) (sequence.Recipe, error)
 	OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle // what a recipe can draw on, of each bath the newest first
 	Stock() []sequence.Stock                              // bottles of the parts that baths are mixed from
+	Sound() string                                        // whether there is sound, before a session
 	// WetTrials is how the film was wet in a vessel, in sessions after which its emulsion was noted.
 	WetTrials(film string, v sequence.Vessel) []notebook.WetTrial
 }

@@ -28,11 +28,18 @@ import (
 // harbour has the shipped recipes, and bottles of its own.
 type harbour struct {
 	bottles []sequence.OpenBottle
+	silent  bool
 	trials  map[sequence.Vessel][]notebook.WetTrial
 }
 
-func (h *harbour) Recipe(name string) (sequence.Recipe, error)               { return recipes.Find(name, "") }
-func (h *harbour) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle      { return h.bottles }
+func (h *harbour) Recipe(name string) (sequence.Recipe, error)          { return recipes.Find(name, "") }
+func (h *harbour) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle { return h.bottles }
+func (h *harbour) Sound() string {
+	if h.silent {
+		return "NO SOUND: pulse: no way"
+	}
+	return "sound: the first loudspeaker"
+}
 func (h *harbour) Stock() []sequence.Stock                                   { return nil }
 func (h *harbour) WetTrials(_ string, v sequence.Vessel) []notebook.WetTrial { return h.trials[v] }
 
@@ -104,7 +111,7 @@ func over(t testing.TB) Model {
 
 func TestPictures(t *testing.T) {
 	asked, _ := press(types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "sheets"), "4"), "enter", "esc")
-	hands, _ := press(open(t, "plover-tray", sequence.RawConditions{}), "R", "left")
+	hands, _ := press(open(t, "plover-tray", sequence.RawConditions{}), "R", "right")
 	way := over(t)
 	for way.form.at < len(fields) {
 		way, _ = press(way, "down")
@@ -458,7 +465,7 @@ func TestWaysToRehearse(t *testing.T) {
 	m := open(t, "plover-tray", sequence.RawConditions{})
 	m.env.Countdown = 7 * time.Second
 	for i, want := range []screen.SessionStart{{RehearsalSpeed: 30}, {RehearsalSpeed: 30, Dark: true}, {RehearsalSpeed: 1, SkipQuiet: true, Dark: true}} {
-		keys := append([]string{"R"}, slices.Repeat([]string{"right"}, i)...)
+		keys := append([]string{"R"}, slices.Repeat([]string{"right"}, (i+2)%3)...) // it opens on the first in the dark
 		shown, _ := press(m, keys...)
 		shows(t, shown, fmt.Sprintf("%s ▸ %d of 3", []string{"in the light, 30×", "dark, 30×", "with real hands, dark"}[i], i+1))
 		after, action := press(m, append(keys, "enter")...)
@@ -470,7 +477,10 @@ func TestWaysToRehearse(t *testing.T) {
 	if after, action := press(m, "R", "right", "esc"); action != nil || after.rehearsal != nil || after.leaving {
 		t.Errorf("esc: %+v", action)
 	}
-	lit, _ := press(open(t, "plover-warm-water", sequence.RawConditions{}), "R", "left")
+	m.b = &harbour{silent: true}
+	deaf, _ := press(m, "R")
+	shows(t, deaf, "No sound: no way to a loudspeaker works; wetside ready tells more. In the dark you would hear nothing.")
+	lit, _ := press(open(t, "plover-warm-water", sequence.RawConditions{}), "R", "right")
 	if last := lit.rehearsal.list[lit.rehearsal.at]; last.how.Dark != lit.form.plan.HasDark() {
 		t.Errorf("%+v", last)
 	}

@@ -4,8 +4,10 @@ package plan
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -18,7 +20,7 @@ type practice struct {
 }
 
 // inTheDark is what holds of all that is practised without light.
-const inTheDark = "the screen goes black, as with film: one press of %s speaks, two move on, %s is the menu, which also ends it. Needs sound."
+const inTheDark = "the screen goes black, as with film: one press of %s speaks, two move on, %s is the menu, which also ends it."
 
 // practices are the ways to rehearse a plan. Without a dark step there is no dark to practise.
 func practices(p *sequence.Plan, env screen.Env) []practice {
@@ -48,8 +50,9 @@ func (m Model) rehearse(how screen.Rehearsal) screen.Action {
 
 // choice is the ways to rehearse, and the one that is chosen.
 type choice struct {
-	list []practice
-	at   int
+	list   []practice
+	at     int
+	silent string // that there is no sound; "" where there is
 }
 
 // chooses opens the choice.
@@ -57,7 +60,11 @@ func (m Model) chooses() (Model, screen.Action) {
 	if m.form.broken() {
 		return m, m.form.sayFault()
 	}
-	m.form.typing, m.rehearsal = nil, &choice{list: practices(m.form.plan, m.env)}
+	c := choice{list: practices(m.form.plan, m.env), at: 1} // the light is r's
+	if sound := m.b.Sound(); !strings.HasPrefix(sound, "sound") {
+		c.silent = say.NoSound(sound)
+	}
+	m.form.typing, m.rehearsal = nil, &c
 	return m, nil
 }
 
@@ -87,7 +94,11 @@ func (m Model) practiceKey(name string) (Model, screen.Action) {
 func (c choice) rows(w int) []string {
 	one := c.list[c.at]
 	row := style.Label("rehearse  ") + style.Now.Render("◂ "+one.name+" ▸") + style.Label(fmt.Sprintf("  %d of %d", c.at+1, len(c.list)))
-	return append([]string{widget.Truncate(row, w)}, widget.Painted(one.means, w, style.Value)...)
+	rows := append([]string{widget.Truncate(row, w)}, widget.Painted(one.means, w, style.Value)...)
+	if one.how.Dark && c.silent != "" {
+		rows = append(rows, widget.Painted(c.silent+" In the dark you would hear nothing.", w, func(s string) string { return style.Care.Render(s) })...)
+	}
+	return rows
 }
 
 // left tells the screen that is come back to which recipe was planned.

@@ -46,17 +46,17 @@ var answersTo = [asksCount][]answer{
 func (a ask) short() string {
 	switch a {
 	case askDanger:
-		return "the danger. y goes on in spite of it, esc changes the plan."
+		return "the danger: y goes on in spite of it, esc changes the plan."
 	case askPanel:
-		return "the laptop's panel. c it is covered, o it was checked dark, l the laptop is outside the room."
+		return "the laptop's panel: c it is covered, o it was checked dark, l the laptop is outside the room."
 	case askBlack:
-		return "the background. y accepts that it may flash."
+		return "the background: y accepts that it may flash."
 	case askAround:
-		return "what is drawn around this window. y accepts it."
+		return "what is drawn around this window: y accepts it."
 	case askFar:
-		return "that wetside runs on another computer. y accepts it."
+		return "that wetside runs on another computer: y accepts it."
 	}
-	return "the sound. y goes on without it."
+	return "the sound: y goes on without it."
 }
 
 // questions are those of a plan on this laptop, with what was answered.

@@ -276,7 +276,7 @@ func (m checklist) room() []line {
 		text = "The screen is as dim as can be read. Load the film by safelight, then " + big + " begins."
 	}
 	if a, open := m.open(); open {
-		text = "Before that, " + a.short()
+		text = "First " + a.short()
 	}
 	l.add(strongLine, "", text)
 	return l.list

@@ -156,13 +156,16 @@ func (m facts) moved() string {
 	return say.SinceReading(n.At, was.At)
 }
 
+// soundless tells whether nothing is heard.
+func (m facts) soundless() bool { return m.look.SoundLost != "" || !strings.HasPrefix(m.sound, "sound") }
+
 // wrong is what must be known before all else.
 func (m facts) wrong() (list []string) {
 	l := m.look
 	if l.SoundLost != "" {
 		list = append(list, say.NoSound(l.SoundLost))
-	} else if s := m.sound; !strings.HasPrefix(s, "sound") {
-		list = append(list, say.NoSound(s))
+	} else if m.soundless() {
+		list = append(list, say.NoSound(m.sound))
 	}
 	if why := m.unsaved; why != "" {
 		list = append(list, why)
@@ -253,11 +256,15 @@ func (m facts) teaching() string {
 	case l.LightOffered && !l.LightOn && l.Light == sequence.Dark:
 		return "With film the screen is black until now: two presses of " + big + " bring it back."
 	case l.Waiting:
-		return "A bath that waits goes on when you say so: here " + big + ", in the dark two presses."
+		return "This bath waits for your signal: here " + big + ", in the dark two presses."
 	case l.InRow:
 		return "A sheet is stuck? In the dark two presses pause the row, two more move it. l: a sheet is late."
 	case l.Step == 0:
-		return "In the dark one press of " + big + " speaks: what to do, for how long. Try it with " + menu + "."
+		tip := "In the dark one press of " + big + " speaks: what to do, for how long."
+		if m.soundless() {
+			return tip
+		}
+		return tip + " Here " + menu + " does: try it."
 	case l.Light == sequence.Dark:
 		return "In the dark two presses of " + big + " move on before the time is up; here one does. Try it, then u."
 	}

@@ -140,7 +140,7 @@ func TestUndo(t *testing.T) {
 		t.Error("the foot names undo after ten seconds")
 	}
 	d.press("u")
-	if !d.message.Fault || !strings.Contains(d.message.Text, "last ten seconds") {
+	if d.message.Fault || !strings.Contains(d.message.Text, "last ten seconds") {
 		t.Errorf("said %q", d.message.Text)
 	}
 	d.press(" ").wait(5 * time.Second)

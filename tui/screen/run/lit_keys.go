@@ -60,7 +60,7 @@ func (m Model) whiteLight() (screen.Screen, screen.Action, tea.Cmd) {
 // sent asks something of the session and says what came of it.
 func (m Model) sent(c sequence.Command, done string) (screen.Screen, screen.Action, tea.Cmd) {
 	if why := m.session.Refuse(c); why.Refused() {
-		return m, screen.Message{Text: say.Sentence(say.Refusal(why, m.env.Units())), Fault: true}, nil
+		return m, screen.Message{Text: say.Sentence(say.Refusal(why, m.env.Units()))}, nil // of this moment: it goes by itself
 	}
 	m.session.Do(c)
 	m.generation++

@@ -93,7 +93,7 @@ func (m Model) again() screen.Action {
 	p := m.session.Plan()
 	r := p.Recipe
 	return screen.NextRound{Otherwise: screen.OpenPlan{Name: r.Title, Recipe: &r, Conditions: m.env.Defaults.Or(p.Conditions.Retyped()),
-		Text: "As it was planned before: read the temperature anew."}}
+		Text: "The same plan as before, at the recipe's temperature: type what the thermometer reads now."}}
 }
 
 // About is the head, the foot and the help.
@@ -103,7 +103,7 @@ func (m Model) About() screen.About {
 		return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
 	}
 	note, looks, emulsion, densities := bind("n", "note"), bind("v", "negatives"), bind("e", "emulsion"), bind("d", "densities")
-	home, again := bind("enter", "recipes"), bind("a", "next round")
+	home, again := bind("enter", "recipes"), bind("a", "plan again")
 	a.Foot = []key.Binding{home, note, looks, emulsion, densities, again}
 	if m.rehearsed() { // reading densities can be practised too; of negatives and emulsion there is nothing to say
 		a.Foot = []key.Binding{home, again, note, densities}
@@ -115,7 +115,7 @@ func (m Model) About() screen.About {
 		Groups: []widget.KeyGroup{
 			{Purpose: "Now, or when the film is dry", Keys: []key.Binding{bind("n", "a note"), bind("v", "how the negatives look"),
 				bind("e", "the emulsion"), bind("d", "read densities")}},
-			{Purpose: "Next", Keys: []key.Binding{bind("a", "plan the next round of the same recipe"), bind("enter", "the recipes"), bind("q", "leave wetside")}},
+			{Purpose: "Next", Keys: []key.Binding{bind("a", "plan the same recipe again, or its next round"), bind("enter", "the recipes"), bind("q", "leave wetside")}},
 			{Purpose: "Looking", Keys: []key.Binding{bind("↑↓ pgup pgdn", "read on"), bind("home end", "beginning, end")}},
 		}}
 	return a
@@ -128,7 +128,7 @@ func (m Model) next() string {
 	switch {
 	case m.rehearsed():
 		return "That was a rehearsal: no film was wet, and it is kept apart in the notebook. Next: enter for the recipes, choose one and plan it " +
-			"for today's temperature; Prepare then leads to the dark. a plans this one again."
+			"for today's temperature; Prepare then leads to the dark. a plans this recipe again."
 	case m.look.Over == sequence.SessionStopped && m.Light() != light.White:
 		return "Film may lie open: the screen stays red here. The recipes come in white light, so cover it first."
 	case m.look.Over == sequence.SessionStopped:

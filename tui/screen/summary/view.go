@@ -4,6 +4,7 @@ package summary
 // sheets and the steps beside it, in a high one under it.
 
 import (
+	"path/filepath"
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
@@ -67,13 +68,17 @@ func (m Model) rows(w int, moves bool) []string {
 		rows = append(rows, style.Value(r))
 	}
 	rows = append(rows, m.happened(w, moves)...)
-	record := "kept in " + m.session.Record()
+	record := "kept in " + safetext.Clean(m.session.Record())
+	if widget.Width(record) > w { // broken where neither part is harder to copy
+		folder, name := filepath.Split(record)
+		record = folder + "\n" + name
+	}
 	paint := style.Label
 	if why := m.session.UnsavedBecause(); why != "" {
-		record, paint = why, style.Title
+		record, paint = safetext.Clean(why), style.Title
 	}
 	rows = append(rows, "")
-	for _, r := range widget.Wrap(safetext.Clean(record), w) {
+	for _, r := range widget.Wrap(record, w) {
 		rows = append(rows, paint(r))
 	}
 	return rows
