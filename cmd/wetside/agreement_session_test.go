@@ -144,7 +144,7 @@ func sessionAgrees(t teller, p *sequence.Plan, deeds []deed) {
 }
 
 var handWords = map[string]sequence.Doing{"LOAD": sequence.Loading, "SHUFFLE": sequence.Shuffling, "AGITATE": sequence.Agitating,
-	"STAND": sequence.Standing, "DRAIN": sequence.Draining, "TRANSFER": sequence.Transfer, "PULL": sequence.Pulling,
+	"STAND": sequence.Standing, "WASH": sequence.Standing, "DRY": sequence.Standing, "DRAIN": sequence.Draining, "TRANSFER": sequence.Transfer, "PULL": sequence.Pulling,
 	"POUR": sequence.Pouring, "REVERSE": sequence.Reversing}
 
 var firstRow = regexp.MustCompile(`^([A-Z]+)(?: (\d+)( s)?)?  (-?\d+:\d\d(?::\d\d)?) (.*)`)

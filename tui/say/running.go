@@ -19,8 +19,41 @@ var doingWords = map[sequence.Doing]string{
 	sequence.Reversing: "REVERSE",
 }
 
-// Doing is the one word for what the hands do.
-func Doing(d sequence.Doing) string { return doingWords[d] }
+// Doing is the one word for what the hands do. Where film stands because it dries, or because its
+// water is changed, the word is that of the step.
+func Doing(p *sequence.Plan, h sequence.Hand) string {
+	if h.Do == sequence.Standing {
+		switch stillnessOf(p, h.Step) {
+		case drying:
+			return "DRY"
+		case washing:
+			return "WASH"
+		}
+	}
+	return doingWords[h.Do]
+}
+
+// stillness is why nothing is done to film that stands.
+type stillness int
+
+const (
+	standing stillness = iota
+	drying             // it is out of all baths
+	washing            // water runs over it, or is changed
+)
+
+func stillnessOf(p *sequence.Plan, step string) stillness {
+	i := p.StepIndex(step)
+	switch {
+	case i >= len(p.Steps):
+		return standing
+	case p.Steps[i].OutsideWetTime:
+		return drying
+	case p.Steps[i].Agitate.Mode != sequence.Pattern && (p.Steps[i].Kind == sequence.Wash || p.Steps[i].Kind == sequence.Rinse):
+		return washing
+	}
+	return standing
+}
 
 // HandsNow is what the hands do, in a sentence; left is for how long, 0 for as long as it takes.
 func HandsNow(p *sequence.Plan, h sequence.Hand, left sequence.Elapsed) string {
@@ -45,6 +78,12 @@ func HandsNow(p *sequence.Plan, h sequence.Hand, left sequence.Elapsed) string {
 		return "Pour out " + StepName(h.Step) + "."
 	case sequence.Reversing:
 		return "Turn the drum the other way."
+	}
+	switch stillnessOf(p, h.Step) {
+	case drying:
+		return "Nothing to do" + during + ": the film dries."
+	case washing:
+		return "Fresh water, running or changed," + during + "."
 	}
 	return "Let it stand" + during + "."
 }

@@ -43,8 +43,13 @@ func Hands(p *sequence.Plan, i int) string {
 
 // StepAgitation is how a step is agitated: "shuffle every 10 s", "first 1 min, then 10 s each minute".
 func StepAgitation(p *sequence.Plan, st *sequence.PlanStep) string {
+	still := st.Agitate.Mode == sequence.Still || st.Agitate.Mode == ""
 	switch a := st.Agitate; {
-	case a.Mode == sequence.Still || a.Mode == "":
+	case still && st.OutsideWetTime:
+		return "hang to dry"
+	case still && (st.Kind == sequence.Wash || st.Kind == sequence.Rinse):
+		return "fresh water"
+	case still:
 		return "stand"
 	case a.Mode == sequence.Shuffle && st.Stack:
 		return "shuffle every " + Short(p.Recipe.Load.ShuffleEvery)

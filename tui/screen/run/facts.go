@@ -157,7 +157,9 @@ func (m facts) moved() string {
 }
 
 // soundless tells whether nothing is heard.
-func (m facts) soundless() bool { return m.look.SoundLost != "" || !strings.HasPrefix(m.sound, "sound") }
+func (m facts) soundless() bool {
+	return m.look.SoundLost != "" || !strings.HasPrefix(m.sound, "sound")
+}
 
 // wrong is what must be known before all else.
 func (m facts) wrong() (list []string) {

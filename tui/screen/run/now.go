@@ -54,7 +54,7 @@ func (n now) hands(p *sequence.Plan, l engine.Snapshot) now {
 	if l.Overdue > 0 {
 		left = 0 // for as long as it takes
 	}
-	n.word, n.plain = say.Doing(h.Do), say.HandsNow(p, h, left)
+	n.word, n.plain = say.Doing(p, h), say.HandsNow(p, h, left)
 	sheet := h.Sheet
 	if c := l.LastCue; c != nil && l.Now-c.At < lasting(p, *c) {
 		switch c.Kind {

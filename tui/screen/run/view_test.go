@@ -110,7 +110,7 @@ func TestTheScreenSaysWhatTheSessionKnows(t *testing.T) {
 			hand, ok := d.s.State.Hands(now)
 			word := "READY"
 			if ok {
-				word, seen[hand.Do] = say.Doing(hand.Do), true
+				word, seen[hand.Do] = say.Doing(d.s.Plan(), hand), true
 			}
 			if first := strings.Fields(rowOf(d.body(50, 12), 3))[0]; word == "" || first != word {
 				r.Fatalf("%q on the screen at %v; the hands %q:\n%s", first, now, word, d.body(50, 12))

@@ -47,6 +47,11 @@ func (e takenError) Error() string {
 }
 func (takenError) Unwrap() error { return fs.ErrExist }
 
+// noFolder is of a file in a folder that is not there.
+func noFolder(name string) error {
+	return fmt.Errorf("%s: there is no such folder; expected one that is there (mkdir makes it)", safetext.Clean(filepath.Dir(name)))
+}
+
 // WriteNewFile writes a file that is not there yet.
 func WriteNewFile(name string, text []byte) error {
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
@@ -54,7 +59,7 @@ func WriteNewFile(name string, text []byte) error {
 	case errors.Is(err, fs.ErrExist):
 		return takenError(safetext.Clean(name))
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s: there is no such folder; expected one that is there", safetext.Clean(filepath.Dir(name)))
+		return noFolder(name)
 	case err != nil:
 		return err
 	}

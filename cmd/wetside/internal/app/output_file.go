@@ -71,6 +71,14 @@ func MakeWay(name string, force bool, read ...string) error {
 	return nil
 }
 
+// CheckFolder says that the folder of a file that is written later is not there.
+func CheckFolder(name string) error {
+	if _, err := os.Stat(filepath.Dir(name)); errors.Is(err, fs.ErrNotExist) {
+		return noFolder(name)
+	}
+	return nil
+}
+
 // FreeName is a file's name, or where that is taken by a file the next with a number: heard-2.wav.
 func FreeName(name string) string {
 	ending := filepath.Ext(name)

@@ -4,6 +4,7 @@ package cli
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -25,7 +26,7 @@ func newCuesCommand(p *app.Env) *cobra.Command {
 		Args:    flags.UsageArgs(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if dir != "" {
-				return cue.WriteFiles(dir, out.Check)
+				return writeCues(p, dir, out.Check)
 			}
 			if cmd.Flags().Changed("sound") {
 				if err := out.MakeWay(running.SoundFile(spec)); err != nil {
@@ -40,6 +41,18 @@ func newCuesCommand(p *app.Env) *cobra.Command {
 	out.Add(cmd, "wav", "sound")
 	flags.Excludes(cmd, "wav", "sound")
 	return cmd
+}
+
+// writeCues writes a file for each sound; who names a file wants all of them in one.
+func writeCues(p *app.Env, dir string, mayWrite func(string) error) error {
+	if strings.HasSuffix(strings.ToLower(dir), ".wav") {
+		return app.Usagef("--wav %s: each sound has a file of its own; expected a folder, such as sounds (all in one file: --sound wav:%s)", dir, dir)
+	}
+	if err := cue.WriteFiles(dir, mayWrite); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(p.Out, "%d sounds are in %s; %s says what each means\n", len(cue.Kinds()), dir, cue.Legend)
+	return err
 }
 
 func runCues(p *app.Env, spec string) error {

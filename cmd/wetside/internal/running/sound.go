@@ -30,6 +30,9 @@ type Sound struct {
 func OpenSound(p *app.Env, spec string, watch clock.Clock) (*Sound, error) {
 	file := SoundFile(spec)
 	if file != "" {
+		if err := app.CheckFolder(file); err != nil {
+			return nil, err
+		}
 		file = app.FreeName(file)
 		spec = wavPrefix + file
 	}
