@@ -7,8 +7,11 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"os/signal"
 	"path/filepath"
 	"strings"
+	"sync"
+	"syscall"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -59,6 +62,8 @@ func runDemo(p *app.Env, plain bool) error {
 		removeDemo(folder)
 		restore()
 	}()
+	unguarded := removeWhenKilled(folder)
+	defer unguarded()
 	if err := app.WriteNewRecipe(settings.Path(), own); err != nil {
 		return err
 	}
@@ -68,6 +73,7 @@ func runDemo(p *app.Env, plain bool) error {
 	if _, ok := p.Terminal(); !ok || plain {
 		return printDemo(p, folder)
 	}
+	unguarded() // the screens end by themselves, and come back here
 	return screens.Open(p, open)
 }
 
@@ -87,6 +93,27 @@ func moveInto(folder string) (restore func()) {
 			os.Setenv(name, value)
 		}
 	}
+}
+
+// removeWhenKilled removes the demo where the process is ended before the screens are there to do it;
+// what it returns ends that, and may be called twice.
+func removeWhenKilled(folder string) (end func()) {
+	killed, hungUp, done := make(chan os.Signal, 1), app.Hangups(), make(chan struct{})
+	signal.Notify(killed, os.Interrupt, syscall.SIGTERM)
+	go func() {
+		select {
+		case <-done:
+			return
+		case <-killed:
+		case <-hungUp:
+		}
+		removeDemo(folder)
+		os.Exit(app.ExitFailed)
+	}()
+	return sync.OnceFunc(func() {
+		signal.Stop(killed)
+		close(done)
+	})
 }
 
 // removeDemo removes all that the demo laid out, with the places for its sessions elsewhere.
