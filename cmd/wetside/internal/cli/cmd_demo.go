@@ -7,11 +7,9 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"os/signal"
 	"path/filepath"
 	"strings"
 	"sync"
-	"syscall"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -62,7 +60,7 @@ func runDemo(p *app.Env, plain bool) error {
 		removeDemo(folder)
 		restore()
 	}()
-	unguarded := removeWhenKilled(folder)
+	unguarded := removeWhenEnded(p, folder)
 	defer unguarded()
 	if err := app.WriteNewRecipe(settings.Path(), own); err != nil {
 		return err
@@ -95,25 +93,19 @@ func moveInto(folder string) (restore func()) {
 	}
 }
 
-// removeWhenKilled removes the demo where the process is ended before the screens are there to do it;
-// what it returns ends that, and may be called twice.
-func removeWhenKilled(folder string) (end func()) {
-	killed, hungUp, done := make(chan os.Signal, 1), app.Hangups(), make(chan struct{})
-	signal.Notify(killed, os.Interrupt, syscall.SIGTERM)
+// removeWhenEnded removes the demo where the process is asked to end before the screens are there
+// to do it; what it returns ends that, and may be called twice.
+func removeWhenEnded(p *app.Env, folder string) (end func()) {
+	asked, done := p.Signals(), make(chan struct{})
 	go func() {
 		select {
 		case <-done:
-			return
-		case <-killed:
-		case <-hungUp:
+		case <-asked:
+			removeDemo(folder)
+			os.Exit(app.ExitFailed)
 		}
-		removeDemo(folder)
-		os.Exit(app.ExitFailed)
 	}()
-	return sync.OnceFunc(func() {
-		signal.Stop(killed)
-		close(done)
-	})
+	return sync.OnceFunc(func() { close(done) })
 }
 
 // removeDemo removes all that the demo laid out, with the places for its sessions elsewhere.
