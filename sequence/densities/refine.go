@@ -199,7 +199,7 @@ func confidenceText(t curve.Target) string {
 	at := func(s float64) string {
 		return sequence.FormatElapsed(time.Duration(s * float64(time.Second)).Round(time.Second))
 	}
-	return fmt.Sprintf(" (%s to %s with %.0f %% confidence)", at(*t.Low), at(*t.High), 100*t.Confidence)
+	return fmt.Sprintf(" (%s to %s, %.0f%%)", at(*t.Low), at(*t.High), 100*t.Confidence)
 }
 
 // titleTail is what an earlier Refine has put behind a title, or what names a film test

@@ -215,9 +215,9 @@ func marginWords(s sequence.Shortening) string {
 	case s.Margin == nil:
 		return "no limit known: "
 	case *s.Margin < 0:
-		return clock(-*s.Margin) + " over: "
+		return clock(-*s.Margin) + " too long: "
 	}
-	return clock(*s.Margin) + " left: "
+	return clock(*s.Margin) + " in hand: "
 }
 
 func cautionList(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int) {

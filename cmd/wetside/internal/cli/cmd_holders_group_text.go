@@ -24,9 +24,9 @@ import (
 func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, left []holders.Unplaced, waiting []holders.ExposedSheet) string {
 	b := &strings.Builder{}
 	for i, s := range list {
-		wet := "wet for " + sequence.FormatElapsed(s.Plan.Wet.Total)
-		if s.Plan.Wet.Limit != nil {
-			wet += " of " + sequence.FormatElapsed(*s.Plan.Wet.Limit)
+		wet := "wet " + sequence.FormatElapsed(s.Plan.Wet.Total)
+		if s.Plan.Wet.Used != nil {
+			wet = "wet " + say.WetShare(s.Plan.Wet.Total, s.Plan.Wet.Used)
 		}
 		number := "1 sheet"
 		if s.Plan.Sheets > 1 {

@@ -106,7 +106,7 @@ func writeWallSheet(p *app.Env, plan *sequence.Plan, x *planFlags) error {
 	if err := x.out.Write(file, []byte(write(plan, p.Settings.Habits))); err != nil {
 		return err
 	}
-	p.Complain("the sheet is in %s", file)
+	p.Complain("the page for the wall is in %s", file)
 	return nil
 }
 

@@ -89,7 +89,7 @@ func runPlanRounds(p *app.Env, recipe string, x *planFlags) error {
 // roundsText is the rounds as a table.
 func roundsText(b planning.RoundsPlan, h sequence.Units) string {
 	text := &strings.Builder{}
-	fmt.Fprintf(text, "%-5s  %6s  %8s  %8s  %8s  %8s  %s\n", "round", "sheets", "starts", "lasts", "wet", "margin", "baths")
+	fmt.Fprintf(text, "%-5s  %6s  %8s  %8s  %8s  %8s  %s\n", "round", "sheets", "starts", "lasts", "wet", "in hand", "baths")
 	for i, r := range b.Rounds {
 		margin := "-"
 		if r.Margin != nil {

@@ -17,7 +17,7 @@ import (
 func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *curve.PrintConditions, met *aimMet) {
 	const rows = 16
 	fmt.Fprint(p.Out, app.CleanPage(page.CurveText(r, min(p.Width(), 80), rows)))
-	fmt.Fprintf(p.Out, "\n%-8s %6s %9s %6s %9s %6s %6s %8s\n", "time", "b+f", "speed pt", "rise", "avg grad", "index", "gamma", "EI")
+	fmt.Fprintf(p.Out, "\n%-8s %6s %9s %6s %9s %6s %6s %8s\n", "time", "b+f", "speed pt", "ΔD", "avg grad", "index", "gamma", "EI")
 	for i, c := range r.Curves {
 		fmt.Fprintf(p.Out, "%-8s %6.2f %9s %6s %9s %6s %6s %8s\n", safetext.Clean(f.Label(i)), float64(c.BaseFog),
 			numberOrDash(c.SpeedPoint, 2), numberOrDash(c.DensityRise, 2), numberOrDash(c.AverageGradient, 2), numberOrDash(c.ContrastIndex, 2), numberOrDash(c.Gamma, 2),
@@ -103,7 +103,7 @@ func printDevelopments(p *app.Env, r curve.Results, w *curve.PrintConditions) {
 	}
 	for _, d := range list {
 		if d.Target == nil {
-			fmt.Fprintf(p.Out, "%4s  gradient %.2f: beyond what was tested\n", d.Name, d.Wanted)
+			fmt.Fprintf(p.Out, "%4s  gradient %.2f: outside tested times\n", d.Name, d.Wanted)
 			continue
 		}
 		fmt.Fprintf(p.Out, "%4s  gradient %.2f: %s%s\n", d.Name, d.Wanted, sequence.FormatElapsed(app.FromSeconds(d.Target.Time)),
@@ -154,5 +154,5 @@ func timeRangeText(low, high *float64, confidence float64) string {
 	if low == nil || high == nil {
 		return ", with no bound on one side"
 	}
-	return fmt.Sprintf(" (%s to %s with %.0f %% confidence)", sequence.FormatElapsed(app.FromSeconds(*low)), sequence.FormatElapsed(app.FromSeconds(*high)), 100*confidence)
+	return fmt.Sprintf(" (%s to %s, %.0f%%)", sequence.FormatElapsed(app.FromSeconds(*low)), sequence.FormatElapsed(app.FromSeconds(*high)), 100*confidence)
 }

@@ -186,9 +186,9 @@ func gainText(e exposureJSON) string {
 	if e.Gain < leastGain {
 		return ""
 	}
-	text := fmt.Sprintf("contrast rises by %.0f%% in an exposure so long: as by a subject %.1f stops longer", 100*(e.Gain-1), (e.Gain-1)*curve.LogH(usualImage).Stops())
+	text := fmt.Sprintf("so long an exposure raises contrast by %.0f%%, as if the subject were %.1f stops longer", 100*(e.Gain-1), (e.Gain-1)*curve.LogH(usualImage).Stops())
 	if e.Develop == nil {
-		return text + "; develop so much less"
+		return text + "; develop less by as much"
 	}
 	return text + fmt.Sprintf("; develop %s instead of %s: plan with --factor %.2f",
 		sequence.FormatElapsed(*e.Develop), sequence.FormatElapsed(*e.Usual), e.Develop.Seconds()/e.Usual.Seconds())

@@ -75,7 +75,7 @@ func asReciprocityFitJSON(f chem.ReciprocityFit) reciprocityFitJSON {
 // reciprocityFitText is the laws, which of them the tests prefer, and how to expose by it.
 func reciprocityFitText(f chem.ReciprocityFit, tests []chem.ReciprocityTest, ofDensities bool) (string, error) {
 	b := &strings.Builder{}
-	fmt.Fprintf(b, "constant exponent %.3f (%.3f to %.3f with %.0f%% confidence), the tests scatter by %.2f stops about it\n",
+	fmt.Fprintf(b, "constant exponent %.3f (%.3f to %.3f, %.0f%%), the tests scatter by %.2f stops about it\n",
 		float64(f.Exponent), f.ExponentInterval.Low, f.ExponentInterval.High, 100*f.Confidence, f.ExponentScatter)
 	if f.Kron != nil {
 		fmt.Fprintf(b, "two-parameter law: a %.3f (%.3f to %.3f), nothing lost up to %.3g s; in weak light the exponent %.3f; scatter %.2f stops\n",
