@@ -25,6 +25,8 @@ func ParseDuration(text string) (time.Duration, error) {
 	}
 	seconds, ok := read(s)
 	switch {
+	case !ok && strings.Contains(s, "min"):
+		return 0, fmt.Errorf("time: cannot read %q; expected minutes as m: %q", text, strings.ReplaceAll(strings.ReplaceAll(s, "min", "m"), " ", ""))
 	case !ok:
 		return 0, unread("time", text, "8m30s, 8:30, 90s or 1h10m")
 	case !(seconds <= MaxDuration.Seconds()):

@@ -113,7 +113,7 @@ func CoefficientFrom(time1 float64, t1 Celsius, time2 float64, t2 Celsius) (floa
 // the same fraction of itself.
 func FitCoefficient(times []Point) (float64, error) {
 	if len(times) < 2 {
-		return 0, fmt.Errorf("temperature coefficient: %d developing times; expected two at least", len(times))
+		return 0, fmt.Errorf("temperature coefficient: developing times: %d; expected two at least", len(times))
 	}
 	coldest, warmest := times[0].T, times[0].T
 	meanT, meanLog := 0.0, 0.0

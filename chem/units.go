@@ -37,7 +37,7 @@ func (v Millilitres) FluidOunces() float64 { return float64(v) / MillilitresPerF
 // FromFluidOunces converts US fluid ounces.
 func FromFluidOunces(oz float64) Millilitres { return Millilitres(oz * MillilitresPerFluidOunce) }
 
-// ParseCelsius reads a temperature: "20", "20C" or "68F"; a number without a
+// ParseCelsius reads a temperature: "20", "20C", "20 °C" or "68F"; a number without a
 // letter is Celsius. It errs for anything else and below freezing.
 func ParseCelsius(text string) (Celsius, error) { return ParseTemperature(text, ScaleC) }
 
@@ -52,6 +52,9 @@ func ParseTemperature(text string, plain Scale) (Celsius, error) {
 		case 'F', 'f':
 			number, scale = number[:n-1], ScaleF
 		}
+	}
+	if number != strings.TrimSpace(text) {
+		number = strings.TrimRight(strings.TrimSuffix(strings.TrimRight(number, " "), "°"), " ")
 	}
 	v, ok := parseDecimal(number)
 	if !ok {

@@ -68,7 +68,7 @@ func TestFormatDuration(t *testing.T) {
 
 func TestParseCelsius(t *testing.T) {
 	for text, want := range map[string]Celsius{
-		"20": 20, "20C": 20, "20.5c": 20.5, "68F": 20, "32f": 0, "0": 0, ".5": 0.5, " 212F ": 100,
+		"20": 20, "20C": 20, "20.5c": 20.5, "20 C": 20, "20°C": 20, "20 °C": 20, "68F": 20, "32f": 0, "0": 0, ".5": 0.5, " 212F ": 100,
 	} {
 		if got, err := ParseCelsius(text); err != nil || got != want {
 			t.Errorf("%q: %v, %v; expected %v", text, got, err, want)
@@ -81,7 +81,7 @@ func TestParseCelsius(t *testing.T) {
 		t.Errorf("20C where plain numbers are Fahrenheit: %v, %v; expected 20", got, err)
 	}
 	for _, text := range []string{
-		"", "C", "-1", "-5C", "31F", "+20", "20 C", "20K", "20CC", "1e1", "NaN", "InfC", "20,5", "20°C", "0x14", "1.2.3", ".",
+		"", "C", "-1", "-5C", "31F", "+20", "20K", "20CC", "1e1", "NaN", "InfC", "20,5", "20°", "20 °", "20 ° °C", "0x14", "1.2.3", ".",
 		strings.Repeat("9", 40),
 	} {
 		if got, err := ParseCelsius(text); err == nil || !strings.Contains(err.Error(), strconv.Quote(text)) {

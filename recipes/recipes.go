@@ -99,7 +99,8 @@ func Usable(list []Entry) []Entry {
 // there is no such name and what was probably meant.
 func Find(nameOrPath, ownDir string) (sequence.Recipe, error) {
 	if isPath(nameOrPath) {
-		return ReadFile(nameOrPath)
+		r, err := ReadFile(nameOrPath)
+		return r, withoutEnding(nameOrPath, ownDir, err)
 	}
 	own, err := ownNames(ownDir)
 	if slices.Contains(own, nameOrPath) {
@@ -117,7 +118,8 @@ func Find(nameOrPath, ownDir string) (sequence.Recipe, error) {
 // not.
 func Source(nameOrPath, ownDir string) ([]byte, error) {
 	if isPath(nameOrPath) {
-		return readSmall(nameOrPath)
+		text, err := readSmall(nameOrPath)
+		return text, withoutEnding(nameOrPath, ownDir, err)
 	}
 	own, err := ownNames(ownDir)
 	if slices.Contains(own, nameOrPath) {
@@ -169,7 +171,36 @@ func unknown(name string, names []string) error {
 	if hint := didYouMean(name, names); hint != "" {
 		return fmt.Errorf("recipe %s: there is none of that name; %s", quote(name), hint)
 	}
+	if info, err := os.Stat(name); err == nil && info.Mode().IsRegular() {
+		return fmt.Errorf("recipe %s: a file, but no recipe by its name; expected one of its kind, a file that ends in .toml", quote(name))
+	}
+	if some := alike(name, names); len(some) > 0 {
+		names = some
+	}
 	return fmt.Errorf("recipe %s: there is none of that name; expected %s, or a file that ends in .toml", quote(name), oneOf(names))
+}
+
+// alike are the names that begin with the first word of what was typed: a film's name, mostly.
+func alike(typed string, names []string) (list []string) {
+	words := strings.FieldsFunc(strings.ToLower(typed), func(r rune) bool { return r == ' ' || r == '-' })
+	for _, name := range names {
+		if len(words) > 0 && strings.HasPrefix(name, words[0]) {
+			list = append(list, name)
+		}
+	}
+	return list
+}
+
+// withoutEnding adds to a file's not being there that a recipe is known by that name.
+func withoutEnding(path, ownDir string, err error) error {
+	name := strings.TrimSuffix(path, suffix)
+	if !errors.Is(err, fs.ErrNotExist) || isPath(name) {
+		return err
+	}
+	if own, _ := ownNames(ownDir); slices.Contains(own, name) || slices.Contains(shippedNames(), name) {
+		return fmt.Errorf("%w; the recipe of that name has no ending: %s", err, name)
+	}
+	return err
 }
 
 // newEntry makes a line of a list.

@@ -108,7 +108,7 @@ func planRefusal(code string, v sequence.Values, h sequence.Units) string {
 		return fmt.Sprintf("factor: %g; expected 0.1 to 10", v.Factor)
 	case "development":
 		if len(v.Names) == 0 {
-			return fmt.Sprintf("development: %q; the recipe has one development only", v.Words)
+			return fmt.Sprintf("development: %q; the recipe has one development only; expected none (a factor pushes or pulls)", v.Words)
 		}
 		return fmt.Sprintf("development: %q is none of the recipe's; expected %s", v.Words, sequence.OneOf(v.Names))
 	case "no-start":

@@ -14,7 +14,7 @@ import (
 
 func SessionNotFound(id string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("session %q: not found", safetext.Clean(id))
+		return fmt.Errorf("session %q: not found; wetside notebook lists them", safetext.Clean(id))
 	}
 	return err
 }

@@ -41,15 +41,16 @@ func newFilmCommand(p *app.Env) *cobra.Command {
 			"--also asks for it. --borrow keeps a time from elsewhere, as what it is; tests confront it.",
 		Example: "  wetside film \"Curlew 25\" --borrow 11m --from \"Tern 125 in the same developer\" --within 35%\n" +
 			"  wetside film \"Curlew 25\" --temp 22 --sheets 3",
-		Args: flags.UsageArgs(cobra.MaximumNArgs(1)),
+		Args: flags.UsageArgs(cobra.ArbitraryArgs), // a name of several words needs no quotes
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return listFilms(p, x.asJSON)
 			}
+			name := strings.Join(args, " ")
 			if x.borrow != "" {
-				return borrowTime(p, args[0], x)
+				return borrowTime(p, name, x)
 			}
-			return showFilm(p, args[0], x)
+			return showFilm(p, name, x)
 		},
 	}
 	f := cmd.Flags()

@@ -115,7 +115,7 @@ func knownFilm(film *string) string {
 	if near := recipes.NearestWord(*film, known); near != "" {
 		said += fmt.Sprintf("; did you mean %q?", near)
 	}
-	return said + " The sheet is on the list; wetside holders drop takes it off"
+	return said + " (the sheet is on the list; wetside holders drop takes it off)"
 }
 
 // splitHolder parts "3A" into holder and side.

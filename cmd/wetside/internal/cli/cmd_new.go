@@ -29,7 +29,10 @@ func newNewCommand(p *app.Env) *cobra.Command {
 		Example: "  wetside new plover-at-home --from plover-tray --no-edit\n" +
 			"  wetside new harbour --no-edit",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
+			if _, shipped := recipes.ShippedSource(args[0]); shipped && !c.Flags().Changed("from") {
+				from = args[0] // it will stand in for that one
+			}
 			path, err := recipes.OwnPath(args[0], app.RecipesFolder())
 			if err != nil {
 				return app.AsUsage(err)

@@ -75,7 +75,7 @@ func FindSession(store journal.Store, args []string) (string, error) {
 	if len(args) == 1 {
 		var err error
 		if kept, err = store.Read(args[0]); errors.Is(err, fs.ErrNotExist) {
-			return "", fmt.Errorf("session %q: not found", args[0])
+			return "", fmt.Errorf("session %q: not found; wetside notebook lists them", args[0])
 		}
 		kept.ID = args[0]
 	} else {

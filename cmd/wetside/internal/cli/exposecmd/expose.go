@@ -56,6 +56,11 @@ func NewExposeCommand(p *app.Env) *cobra.Command {
 			"  wetside expose --card plover-tray",
 		Args: flags.UsageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 1 && x.metered == "" {
+				if _, err := chem.ParseExposure(args[0]); err == nil {
+					return app.Usagef("%s is a time; expected --metered %[1]s", args[0])
+				}
+			}
 			law, err := x.reciprocity.choose(cmd, args)
 			switch {
 			case err != nil:

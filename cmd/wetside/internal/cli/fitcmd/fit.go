@@ -3,6 +3,8 @@
 package fitcmd
 
 import (
+	"strings"
+
 	"github.com/spf13/cobra"
 
 	"example.org/wetside/cmd/wetside/internal/app"
@@ -60,8 +62,10 @@ func newCoefficientCommand(p *app.Env) *cobra.Command {
 			"more of them typed, each TIME@TEMPERATURE with commas between.",
 		Example: "  wetside fit coefficient times.csv\n" +
 			"  wetside fit coefficient 10m@18,7m@22",
-		Args: flags.UsageArgs(cobra.ExactArgs(1)),
-		RunE: func(_ *cobra.Command, args []string) error { return runFitCoefficient(p, args[0], asJSON) },
+		Args: flags.UsageArgs(cobra.MinimumNArgs(1)), // typed times may be parted by blanks too
+		RunE: func(_ *cobra.Command, args []string) error {
+			return runFitCoefficient(p, strings.Join(args, ","), asJSON)
+		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
 	return cmd

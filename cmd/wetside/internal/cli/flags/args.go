@@ -65,6 +65,9 @@ func UnknownCommand(c *cobra.Command, args []string) error {
 		return app.Usagef("%q is now wetside %s", old, now)
 	}
 	word := safetext.Clean(args[0])
+	if instead := otherWords[strings.Join(append(under, args[0]), " ")]; instead != "" {
+		return app.Usagef("unknown command %q; %s", word, instead)
+	}
 	c.SuggestionsMinimumDistance = 2 // letters
 	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
 		return app.Usagef("unknown command %q; did you mean %s?", word, strings.Join(near, " or "))

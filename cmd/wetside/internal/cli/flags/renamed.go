@@ -22,6 +22,29 @@ var oldCommands = map[string]string{
 	"sheets sort":      "holders group",
 }
 
+// otherWords are what people type for a command that is called otherwise, by what stands behind
+// wetside.
+var otherWords = map[string]string{
+	"list":            "wetside alone lists the recipes, wetside notebook the sessions",
+	"ls":              "wetside alone lists the recipes, wetside notebook the sessions",
+	"recipes":         "wetside alone lists the recipes, wetside plan RECIPE plans one",
+	"show":            "wetside plan RECIPE shows a recipe, wetside notebook SESSION a session",
+	"rehearse":        "wetside run RECIPE --rehearse 30 rehearses it",
+	"start":           "wetside run RECIPE begins a session; wetside help start is for a beginning",
+	"develop":         "wetside run RECIPE begins a session",
+	"sessions":        "wetside notebook lists the sessions",
+	"settings":        "wetside config shows the settings",
+	"bottles add":     "wetside bottles open RECIPE",
+	"bottles new":     "wetside bottles open RECIPE",
+	"bottles close":   "wetside bottles retire BOTTLE",
+	"bottles remove":  "wetside bottles retire BOTTLE",
+	"bottles list":    "wetside bottles alone lists them",
+	"holders remove":  "wetside holders drop HOLDER",
+	"holders delete":  "wetside holders drop HOLDER",
+	"holders list":    "wetside holders alone lists them",
+	"fit temperature": "wetside fit coefficient FILE",
+}
+
 // oldFlags are by the command's path and the flag, or by the flag alone where every
 // command means the same by it.
 var oldFlags = map[string]string{

@@ -20,7 +20,7 @@ func LongTime(flag, text string) (time.Duration, error) {
 		return 0, nil
 	}
 	const mostDays = 3650
-	if days, found := strings.CutSuffix(text, "d"); found {
+	if days, found := strings.CutSuffix(strings.ReplaceAll(strings.TrimSuffix(text, "ays"), " ", ""), "d"); found {
 		n, err := strconv.Atoi(days)
 		if err != nil || n < 1 || n > mostDays {
 			return 0, app.Usagef("--%s: %q; expected 1d to %dd, or a time such as 2h", flag, text, mostDays)
@@ -29,7 +29,7 @@ func LongTime(flag, text string) (time.Duration, error) {
 	}
 	d, err := chem.ParseDuration(text)
 	if err != nil {
-		return 0, app.Usagef("--%s: %v", flag, err)
+		return 0, app.Usagef("--%s: %q; expected days such as 30d, or a time such as 2h", flag, text)
 	}
 	return d, nil
 }
