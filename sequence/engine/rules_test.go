@@ -198,7 +198,7 @@ func TestNextEarlyInStack(t *testing.T) {
 // In a rehearsal the ten seconds are those of the hands: at thirty times the pace 300 of the session.
 func TestUndoInARehearsal(t *testing.T) {
 	n := begun(t, planOf(t, recipetest.FourInHangers(), sequence.Conditions{}), 0)
-	n.s = n.s.Rehearsed(30)
+	n.s = Rehearsed(n.s, 30)
 	n.do(sequence.MoveOn{}, 60*recipetest.Second)
 	for after, works := range map[sequence.Elapsed]bool{300 * recipetest.Second: true, 301 * recipetest.Second: false} {
 		if why := n.s.Refuse(sequence.Undo{}, 60*recipetest.Second+after).Code; (why == "") != works {

@@ -77,9 +77,9 @@ func Start(o Options) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
-	state = state.Rehearsed(o.FirstRecord.Rehearsal)
+	state = engine.Rehearsed(state, o.FirstRecord.Rehearsal)
 	if len(o.Records) > 0 {
-		state = state.Rehearsed(o.Records[0].Rehearsal)
+		state = engine.Rehearsed(state, o.Records[0].Rehearsal)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	s := &Session{clock: o.Clock, ear: o.Ear, log: newLog(o.Records), firstRecord: o.FirstRecord,
