@@ -143,7 +143,7 @@ func (m Model) About() screen.About {
 			{Purpose: "Going on", Keys: []key.Binding{widget.Bind("enter", "prepare: mix, set out, check the room"), widget.Bind("r f5", "rehearse without film, "+named(m.env.UsualRehearsal())),
 				widget.Bind("R", "choose how to rehearse: in the light, dark, with real hands")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("i", "all that follows: hands, cautions, notes; i or esc closes it"), widget.Bind("pgdn pgup", "read on there"), widget.Bind("b", "bottles for this recipe")}},
-			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the recipes"), widget.Bind("q", "quit wetside")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the recipes"), widget.Bind("q", "leave wetside")}},
 		}}}
 }
 

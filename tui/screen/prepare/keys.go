@@ -134,7 +134,7 @@ func (m Model) About() screen.About {
 			{Purpose: "Questions", Keys: []key.Binding{widget.Bind("c", "the panel is covered"), widget.Bind("o", "the panel was checked dark"), widget.Bind("l", "the laptop is outside the room"),
 				widget.Bind("y", "yes: to a danger, to no sound, to a background that is not confirmed black")}},
 			{Purpose: "Going on", Keys: []key.Binding{widget.Bind(big, m.bigDoes())}},
-			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the plan, which keeps what the developer reads"), widget.Bind("q", "quit wetside")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back to the plan, which keeps what the developer reads"), widget.Bind("q", "leave wetside")}},
 		}}}
 }
 

@@ -187,7 +187,7 @@ func (m Model) About() screen.About {
 				widget.Bind("h", "film holders: exposed sheets"), widget.Bind("f", "film: all that is known of it"), widget.Bind("t", "film test of the recipe"), widget.Bind("d", "densities that were read")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "choose; home and end go to the first and the last"),
 				widget.Bind("pgup pgdn", "read on beside the list"), widget.Bind("l", "hear the sounds")}},
-			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("q", "quit wetside")}},
+			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("q", "leave wetside")}},
 		}}}
 }
 

@@ -37,7 +37,7 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 			"the film will be wet for too long and how to shorten that. With --total more sheets than\n" +
 			"one session takes are divided into rounds: as many at once as the vessel, the wet limit\n" +
 			"and the baths' volume and capacity allow, all rounds as even as can be. A bath is mixed\n" +
-			"fresh where it would have had its sheets, or be older than it keeps.",
+			"fresh where it would be spent, or older than it keeps.",
 		Example: "  wetside plan plover-tray --temp 24\n" +
 			"  wetside plan plover-tray --temp 22@5m --settles-at 19 --time-constant 45m --json\n" +
 			"  wetside plan plover-tray --total 24 --stock 500ml",
@@ -55,7 +55,7 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 	x.Add(cmd)
 	x.AddBottles(cmd)
 	f := cmd.Flags()
-	f.StringVar(&x.wall, "wall", "", "write plan and mixing to `FILE`, .html or .txt, as a sheet for the wall")
+	f.StringVar(&x.wall, "wall", "", "write plan and mixing to `FILE`, .html or .txt, as a page for the wall")
 	x.out.Add(cmd, "wall")
 	f.BoolVar(&x.asJSON, "json", false, "as JSON")
 	f.BoolVar(&x.watch, "watch", false, "show it again whenever the recipe's file has changed, beside an editor; ctrl+c ends it")

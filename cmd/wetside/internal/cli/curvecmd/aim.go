@@ -39,6 +39,7 @@ func (a *aimFlags) add(f *pflag.FlagSet) {
 	f.StringVar(&a.enlarger, "enlarger", "diffuse", "with --aim print: the `LIGHT`, diffuse or condenser (diffuse for contact prints too)")
 	f.Float64Var(&a.shadow, "shadow-density", response.DefaultShadow, "with --aim print: the shadow's density over base plus fog, `D`")
 	f.Float64Var(&a.placed, "placed", -response.SpeedPointStops, "with --aim print: where the shadow is placed on the meter's scale, `STOPS`, for the exposure index")
+	f.Lookup("placed").DefValue = "-3.3" // as a person writes it
 }
 
 func (a *aimFlags) rules(cmd *cobra.Command) {

@@ -30,7 +30,7 @@ func (c *ConditionFlags) AddDay(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&c.Temp, "temp", "", "the developer read `T[@D]`: T, D before the first sheet goes in (22, 72F, 22@3m); proposed[@D]: what it should read for the recipe's time in a drift")
 	f.StringVar(&c.SettlesAt, "settles-at", "", "where the developer settles, `TEMPERATURE`; with --time-constant")
-	f.StringVar(&c.TimeConstant, "time-constant", "", "time constant of that, `DURATION`")
+	f.StringVar(&c.TimeConstant, "time-constant", "", "how fast it settles, `DURATION`: 63% of the way in this time")
 	f.StringVar(&c.Vessel, "vessel", "", "`VESSEL`: tray, single, cradle, hangers, daylight-tank, drum or tube")
 	f.StringVar(&c.WetLimit, "wet-limit", "", "longest wet time the film stands, `DURATION`")
 	f.StringVar(&c.Factor, "factor", "", "multiplies developing time by `X`")
