@@ -131,7 +131,7 @@ var slips = []slip{
 	{`run tern-hangers --dark --plain`, 2, `--dark goes with --rehearse`},
 	{`run tern-hangers --rehearse fast --plain`, 2, `how many times as fast, 0.1 to 10000, or moves`},
 	{`run tern-hangers --plain --sound heard.wav`, 2, `wav:FILE or off`},
-	{`run tern-hangers --plain --rehearse 600 --sound wav:none/heard.wav`, 1, `none: there is no such folder`},
+	{`run tern-hangers --plain --rehearse 600 --sound wav:none/heard.wav`, 2, `none: there is no such folder`},
 	{`run tern-hangers --plain --voice loud`, 2, `expected off, sparse or full`},
 	{`cues --wav heard.wav`, 2, `expected a folder, such as sounds`},
 	{`cues --wav`, 2, `--wav DIR is missing`},

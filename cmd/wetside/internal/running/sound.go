@@ -31,7 +31,7 @@ func OpenSound(p *app.Env, spec string, watch clock.Clock) (*Sound, error) {
 	file := SoundFile(spec)
 	if file != "" {
 		if err := app.CheckFolder(file); err != nil {
-			return nil, err
+			return nil, app.AsUsage(err)
 		}
 		file = app.FreeName(file)
 		spec = wavPrefix + file
