@@ -141,7 +141,7 @@ var slips = []slip{
 	{`plan tern-hangers.toml`, 1, `tern-hangers.toml: no such file; the recipe of that name has no ending: tern-hangers`},
 	{`plan d.csv`, 1, `a file, but no recipe by its name; expected one of its kind, a file that ends in .toml`},
 	{`plan tern-hangers 24`, 2, `"24" is one word too many`},
-	{`plan tern-hangers --temp 75`, 1, `75 °C (167 °F); expected 0 °C (32 °F) to 60 °C (140 °F)`},
+	{`plan tern-hangers --temp 75`, 1, `75 °C; expected 0–60 °C`},
 	{`plan tern-hangers --wet-limit 20min`, 2, `expected minutes as m: "20m"`},
 	{`plan tern-hangers --development N+1`, 1, `the recipe has one development only; expected none`},
 	{`expose 4s`, 2, `4s is a time; expected --metered 4s`},
