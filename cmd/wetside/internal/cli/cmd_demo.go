@@ -3,13 +3,13 @@ package cli
 // wetside demo: an invented notebook in a folder of its own, to look round in.
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
-	"sync"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -60,18 +60,16 @@ func runDemo(p *app.Env, plain bool) error {
 		removeDemo(folder)
 		restore()
 	}()
-	unguarded := removeWhenEnded(p, folder)
-	defer unguarded()
+	asked := p.Signals() // to end: between two steps of the story, so that nothing is written behind what is removed
 	if err := app.WriteNewRecipe(settings.Path(), own); err != nil {
 		return err
 	}
-	if err := layDemo(p); err != nil {
+	if err := layDemo(p, asked); err != nil {
 		return err
 	}
 	if _, ok := p.Terminal(); !ok || plain {
 		return printDemo(p, folder)
 	}
-	unguarded() // the screens end by themselves, and come back here
 	return screens.Open(p, open)
 }
 
@@ -93,21 +91,6 @@ func moveInto(folder string) (restore func()) {
 	}
 }
 
-// removeWhenEnded removes the demo where the process is asked to end before the screens are there
-// to do it; what it returns ends that, and may be called twice.
-func removeWhenEnded(p *app.Env, folder string) (end func()) {
-	asked, done := p.Signals(), make(chan struct{})
-	go func() {
-		select {
-		case <-done:
-		case <-asked:
-			removeDemo(folder)
-			os.Exit(app.ExitFailed)
-		}
-	}()
-	return sync.OnceFunc(func() { close(done) })
-}
-
 // removeDemo removes all that the demo laid out, with the places for its sessions elsewhere.
 func removeDemo(folder string) {
 	for _, sessions := range journal.Folders() { // their names are made of the demo's own folder
@@ -118,8 +101,8 @@ func removeDemo(folder string) {
 
 // layDemo writes the notebook: what a command can do the program's commands do, and the sessions
 // its engine.
-func layDemo(p *app.Env) error {
-	d := &demoNotebook{p: p, first: p.Clock.Read().Wall.Local().AddDate(0, 0, -19).Truncate(24 * time.Hour).Add(19 * time.Hour)}
+func layDemo(p *app.Env, asked <-chan os.Signal) error {
+	d := &demoNotebook{p: p, asked: asked, first: p.Clock.Read().Wall.Local().AddDate(0, 0, -19).Truncate(24 * time.Hour).Add(19 * time.Hour)}
 	own := func(name string) string { return filepath.Join(app.RecipesFolder(), name+".toml") }
 	d.do(0, "new", "borrowed-time", "--from", "tern-hangers", "--no-edit")
 	d.do(0, "bottles", "open", "tern-two-fixers", "--bath", "first fixer")
@@ -136,14 +119,26 @@ func layDemo(p *app.Env) error {
 	d.note(18, d.session(17, "tern-own-time", sequence.TakeReading{T: 22.4}), "good", "the breakwater")
 	d.do(18, "holders", "add", "3A", "--film", "Tern 125", "--range", "7", "--note", "the slipway")
 	d.do(18, "holders", "add", "3B", "--film", "Tern 125", "--range", "5.5", "--note", "fog over the harbour")
+	d.over()
 	return d.err
 }
 
 // demoNotebook is the notebook while it is laid out.
 type demoNotebook struct {
 	p     *app.Env
-	first time.Time // the first evening
-	err   error     // what went wrong first
+	first time.Time        // the first evening
+	asked <-chan os.Signal // to end early
+	err   error            // what went wrong first
+}
+
+// over tells whether the story ends here: something went wrong, or the process is asked to end.
+func (d *demoNotebook) over() bool {
+	select {
+	case sig := <-d.asked:
+		d.err = errors.Join(d.err, fmt.Errorf("demo: ended by %v", sig))
+	default:
+	}
+	return d.err != nil
 }
 
 // day is an evening of the story.
@@ -151,7 +146,7 @@ func (d *demoNotebook) day(n int) time.Time { return d.first.AddDate(0, 0, n) }
 
 // do carries out a command on a day.
 func (d *demoNotebook) do(day int, args ...string) {
-	if d.err != nil {
+	if d.over() {
 		return
 	}
 	said := &strings.Builder{}
@@ -164,7 +159,7 @@ func (d *demoNotebook) do(day int, args ...string) {
 
 // session carries a recipe out on a day; readings come every two minutes.
 func (d *demoNotebook) session(day int, recipe string, done ...sequence.Command) (id string) {
-	if d.err != nil {
+	if d.over() {
 		return ""
 	}
 	r, err := app.FindPlainRecipe(recipe)
@@ -182,7 +177,7 @@ func (d *demoNotebook) session(day int, recipe string, done ...sequence.Command)
 
 // readings keeps what the negatives of a film test gave.
 func (d *demoNotebook) readings(session, recipe string) (name string) {
-	if d.err != nil {
+	if d.over() {
 		return ""
 	}
 	r, err := app.FindPlainRecipe(recipe)
