@@ -17,6 +17,7 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
@@ -29,11 +30,13 @@ import (
 type harbour struct {
 	bottles []sequence.OpenBottle
 	trials  map[sequence.Vessel][]notebook.WetTrial
+	films   []film.Known
 }
 
 func (h *harbour) Recipe(name string) (sequence.Recipe, error)               { return recipes.Find(name, "") }
 func (h *harbour) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle      { return h.bottles }
 func (h *harbour) Stock() []sequence.Stock                                   { return nil }
+func (h *harbour) KnownOf(string) []film.Known                               { return h.films }
 func (h *harbour) WetTrials(_ string, v sequence.Vessel) []notebook.WetTrial { return h.trials[v] }
 
 func open(t testing.TB, recipe string, w sequence.RawConditions) Model {

@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/drive"
@@ -32,8 +33,13 @@ func over(t testing.TB, name string, on ...func(s *runtest.Session, wait func(ti
 	if s.State.Over() == "" {
 		now = now.Add(5 * time.Hour)
 	}
-	return New(screen.Env{Now: func() time.Time { return now }}, s).Sized(76, 18).(Model)
+	return New(untaught{}, screen.Env{Now: func() time.Time { return now }}, s).Sized(76, 18).(Model)
 }
+
+// untaught is a world in which no session teaches anything.
+type untaught struct{}
+
+func (untaught) Learnt(string) *film.Learnt { return nil }
 
 func body(m Model, w, h int) string { return ansi.Strip(m.View(w, h)) }
 

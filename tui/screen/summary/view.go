@@ -66,6 +66,12 @@ func (m Model) rows(w int, moves bool) []string {
 	for _, r := range widget.Wrap(m.next(), w) {
 		rows = append(rows, style.Value(r))
 	}
+	if m.learnt != nil {
+		rows = append(rows, "")
+		for _, r := range widget.Wrap(safetext.Clean(say.Learnt(m.learnt, m.env.Units())), w) {
+			rows = append(rows, style.Value(r))
+		}
+	}
 	rows = append(rows, m.happened(w, moves)...)
 	record := "kept in " + m.session.Record()
 	paint := style.Label

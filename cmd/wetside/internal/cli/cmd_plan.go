@@ -12,11 +12,13 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/page"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/widget"
 )
 
 // planFlags are the words of plan besides today's conditions.
@@ -75,11 +77,12 @@ func runPlan(p *app.Env, recipe string, x *planFlags) error {
 	if err != nil {
 		return err
 	}
+	offer := film.OfferTime(app.Films().Collect(plan.Recipe.Film.Name), &plan)
 	if x.wall != "" {
-		err = writeWallSheet(p, &plan, x)
+		err = writeWallSheet(p, &plan, offer, x)
 	}
 	if err == nil && (x.wall == "" || x.asJSON) {
-		err = printPlan(p, &plan, x.asJSON)
+		err = printPlan(p, &plan, offer, x.asJSON)
 	}
 	if err != nil {
 		return err
@@ -94,7 +97,7 @@ func runPlan(p *app.Env, recipe string, x *planFlags) error {
 }
 
 // writeWallSheet writes the sheet for the wall.
-func writeWallSheet(p *app.Env, plan *sequence.Plan, x *planFlags) error {
+func writeWallSheet(p *app.Env, plan *sequence.Plan, offer *film.Offer, x *planFlags) error {
 	file, write := x.wall, page.WallSheet
 	switch strings.ToLower(filepath.Ext(file)) {
 	case ".html", ".htm":
@@ -103,16 +106,34 @@ func writeWallSheet(p *app.Env, plan *sequence.Plan, x *planFlags) error {
 	default:
 		return app.Usagef("--wall: %q; expected a file that ends in .html or .txt", file)
 	}
-	if err := x.out.Write(file, []byte(write(plan, p.Settings.Habits))); err != nil {
+	var besides []string
+	if offer != nil {
+		text, _ := say.FilmTime(offer, p.Settings.Habits)
+		besides = append(besides, text)
+	}
+	if err := x.out.Write(file, []byte(write(plan, p.Settings.Habits, besides...))); err != nil {
 		return err
 	}
 	p.Complain("the sheet is in %s", file)
 	return nil
 }
 
-func printPlan(p *app.Env, plan *sequence.Plan, asJSON bool) error {
+// planJSON is a plan for a script, with what is known of its film.
+type planJSON struct {
+	Plan     planning.Summary `json:",embed"`
+	FilmTime *film.Offer      `json:"film_time"` // null where nothing is known
+}
+
+func printPlan(p *app.Env, plan *sequence.Plan, offer *film.Offer, asJSON bool) error {
 	if !asJSON {
 		_, err := fmt.Fprint(p.Out, app.CleanPage(page.Plan(plan, p.Settings.Habits, p.Width())))
+		if offer != nil && err == nil {
+			text, from := say.FilmTime(offer, p.Settings.Habits)
+			if text += " " + from; offer.Factor != nil {
+				text += " --factor " + say.Factor(*offer.Factor) + " takes the film's."
+			}
+			_, err = fmt.Fprint(p.Out, app.CleanPage("\n"+strings.Join(widget.Wrap(text, p.Width()), "\n")+"\n"))
+		}
 		trials := notebook.WetTrials(journal.Default(), plan.Recipe.Film.Name, plan.Vessel)
 		if text := say.WetRisk(plan, trials, p.Settings.Habits); err == nil && text != "" {
 			_, err = fmt.Fprint(p.Out, app.CleanPage("\n"+text+"\n"))
@@ -122,5 +143,5 @@ func printPlan(p *app.Env, plan *sequence.Plan, asJSON bool) error {
 	words := say.InWords(*plan)
 	summary := planning.Summarise(&words)
 	summary.Gentler = say.Shortenings(summary.Gentler, sequence.Units{})
-	return p.WriteJSON(summary)
+	return p.WriteJSON(planJSON{summary, offer})
 }
