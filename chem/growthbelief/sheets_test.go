@@ -109,14 +109,14 @@ func together(n int, proposed bool) strategy {
 func TestSheetsToKnowTheTime(t *testing.T) {
 	films := 12
 	if os.Getenv("WETSIDE_FULL") != "" {
-		films = 400
+		films = 300
 	}
 	for _, s := range []struct {
 		name     string
 		sessions int
 		strategy
-	}{{"tests of 4, each alone", 8, standAlone}, {"1 proposed a session, together", 12, together(1, true)}, {"2 proposed a session, together", 8, together(2, true)},
-		{"3 proposed a session, together", 6, together(3, true)}, {"4 proposed a session, together", 6, together(4, true)}, {"tests of 4, together", 6, together(4, false)}} {
+	}{{"tests of 4, each alone", 10, standAlone}, {"2 proposed a session, together", 8, together(2, true)}, {"tests of 4, together", 6, together(4, false)},
+		{"4 proposed a session, together", 5, together(4, true)}, {"1 proposed a session, together", 12, together(1, true)}} {
 		right := make([]float64, s.sessions)
 		var sheets []int
 		errs := make([][]float64, s.sessions)

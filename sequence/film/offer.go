@@ -33,6 +33,9 @@ type Offer struct {
 	Borrowed        int              `json:"borrowed"`
 }
 
+// byHand is what times that a hand keeps differ by at least, in seconds.
+const byHand = 5
+
 // Fits reports whether the recipe's time lies where nine in ten next sessions need it.
 func (o *Offer) Fits() bool {
 	return o.Low != nil && o.Recipe >= *o.Low && (o.High == nil || o.Recipe <= *o.High)
@@ -56,9 +59,8 @@ func OfferTime(known []Known, p *sequence.Plan) *Offer {
 	v := growthbelief.Believe(growthbelief.Weak, e).Time(o.AverageGradient, o.Temperature)
 	o.Time, o.Low, o.High = seconds(v.Middle), seconds(v.Low), seconds(v.High)
 	o.Recipe = st.Given.Seconds() / cmp.Or(p.Conditions.Factor, 1)
-	if o.Time != nil && o.Recipe > 0 {
-		factor := math.Round(100**o.Time/o.Recipe) / 100
-		if factor > 0 && factor != cmp.Or(p.Conditions.Factor, 1) {
+	if o.Time != nil && math.Abs(*o.Time-st.Given.Seconds()) >= byHand {
+		if factor := math.Round(100**o.Time/o.Recipe) / 100; factor > 0 && factor != cmp.Or(p.Conditions.Factor, 1) {
 			o.Factor = &factor
 		}
 	}

@@ -167,7 +167,14 @@ func filmBorrowed(p *film.Page, h sequence.Units) (lines []string) {
 		if b.Gradient == nil {
 			text += ": not tested yet"
 		} else {
-			text += fmt.Sprintf(": %s, gives %.2f (%.2f–%.2f)", verdicts[b.Verdict], b.Gradient.Value, b.Gradient.Low, b.Gradient.High)
+			text += fmt.Sprintf(": %s, would have given %.2f (%.2f–%.2f)", verdicts[b.Verdict], b.Gradient.Value, b.Gradient.Low, b.Gradient.High)
+			switch g := math.Abs(b.Grades); {
+			case b.Verdict == "fits":
+			case b.Grades > 0:
+				text += fmt.Sprintf(", %.1f paper grades too hard", g)
+			default:
+				text += fmt.Sprintf(", %.1f paper grades too soft", g)
+			}
 		}
 		lines = append(lines, text)
 	}
