@@ -228,14 +228,8 @@ func (a *assessment) next(n int) {
 	if guess := time.Duration(middle * float64(time.Minute)); middle < 120 {
 		usual, _ = curve.TestTimes(guess, max(2, n))
 	}
-	advice := a.belief.NextSheets([]float64{a.aim, a.wanted("N-1"), a.wanted("N+1")}, a.at, n, usual[:min(n, len(usual))])
-	a.page.Enough = advice.Enough()
-	for _, g := range advice.Best {
-		a.page.Next = append(a.page.Next, NextSheet{g.Time.Seconds(), g.Temperature, g.Gain})
-	}
-	for _, g := range advice.Usual {
-		a.page.Usual = append(a.page.Usual, NextSheet{g.Time.Seconds(), g.Temperature, g.Gain})
-	}
+	p := proposal(a.belief, a.aim, a.at, n, usual[:min(n, len(usual))])
+	a.page.Next, a.page.Usual, a.page.Enough = p.Next, p.Usual, p.Enough
 }
 
 // picture is the growth with its band, and what stands upon it.
