@@ -105,7 +105,7 @@ func FilmSections(p *film.Page, h sequence.Units) []FilmSection {
 
 func filmDevelopments(p *film.Page) (lines []string) {
 	for _, d := range p.Developments {
-		text := fmt.Sprintf("%-3s  %s  (%s)  gradient %.2f", strings.ReplaceAll(d.Name, "-", "−"), minutesOf(d.Time), between(d.Low, d.High), d.AverageGradient)
+		text := fmt.Sprintf("%-3s %5s  (%s)  gradient %.2f", strings.ReplaceAll(d.Name, "-", "−"), minutesOf(d.Time), between(d.Low, d.High), d.AverageGradient)
 		if d.Name != "N" && d.IndexStops != nil {
 			text += fmt.Sprintf("  speed %s stop", signed(*d.IndexStops))
 		}
