@@ -31,6 +31,15 @@ type Offer struct {
 	Tests           int              `json:"tests"`
 	Looks           int              `json:"sessions"` // that were looked at
 	Borrowed        int              `json:"borrowed"`
+
+	rests  restsOn
+	belief *growthbelief.Belief
+}
+
+// restsOn is what a belief was made of.
+type restsOn struct {
+	known *Known
+	aim   float64
 }
 
 // byHand is what times that a hand keeps differ by at least, in seconds.
@@ -42,8 +51,9 @@ func (o *Offer) Fits() bool {
 }
 
 // OfferTime is the film's time for a plan; nil for a film test, and where nothing that is known says anything of its
-// development.
-func OfferTime(known []Known, p *sequence.Plan) *Offer {
+// development. Before is what was offered for another plan, whose belief serves again where it rests on the same; nil
+// for none.
+func OfferTime(known []Known, p *sequence.Plan, before *Offer) *Offer {
 	k, step := knownFor(known, p)
 	if k == nil || len(p.Steps[step].Doses) > 0 {
 		return nil
@@ -56,7 +66,12 @@ func OfferTime(known []Known, p *sequence.Plan) *Offer {
 	o := &Offer{Step: st.Name, Development: cmp.Or(p.Conditions.Development, "N"), Temperature: steadyTemperature(st.TimeByTemperature, st.Given, st.Dose, st.Temperature),
 		Confidence: growthbelief.Confidence, Tests: len(e.Tests), Looks: len(e.Sessions), Borrowed: len(e.Borrowed)}
 	o.AverageGradient = wanted(aim, o.Development)
-	v := growthbelief.Believe(growthbelief.Weak, e).Time(o.AverageGradient, o.Temperature)
+	if o.rests = (restsOn{k, aim}); before != nil && before.rests == o.rests {
+		o.belief = before.belief
+	} else {
+		o.belief = growthbelief.Believe(growthbelief.Weak, e)
+	}
+	v := o.belief.Time(o.AverageGradient, o.Temperature)
 	o.Time, o.Low, o.High = seconds(v.Middle), seconds(v.Low), seconds(v.High)
 	o.Recipe = st.Given.Seconds() / cmp.Or(p.Conditions.Factor, 1)
 	if o.Time != nil && math.Abs(*o.Time-st.Given.Seconds()) >= byHand {

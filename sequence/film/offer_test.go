@@ -27,12 +27,12 @@ func (h *harbour) plan(r sequence.Recipe, c sequence.Conditions) *sequence.Plan 
 // better than 2.2.
 func TestAPlanIsOfferedTheFilmsTime(t *testing.T) {
 	h := newHarbour(t)
-	if o := OfferTime(h.Collect(plover), h.plan(h.recipe(2), sequence.Conditions{})); o != nil {
+	if o := OfferTime(h.Collect(plover), h.plan(h.recipe(2), sequence.Conditions{}), nil); o != nil {
 		t.Errorf("nothing known, and offered %+v", o)
 	}
 	h.test("part A", 5, 7, 10, 14)
 	known := h.Collect(plover)
-	o := OfferTime(known, h.plan(h.recipe(2), sequence.Conditions{}))
+	o := OfferTime(known, h.plan(h.recipe(2), sequence.Conditions{}), nil)
 	if o == nil || math.Abs(*o.Time/right-1) > 0.05 || o.Recipe != 480 || o.Tests != 1 || o.Development != "N" || o.AverageGradient != 0.58 || o.Factor == nil || math.Abs(*o.Factor-right/480) > 0.05 {
 		t.Fatalf("offered %+v; expected 0.58 at %.0f s, recipe 480", o, right)
 	}
@@ -41,30 +41,30 @@ func TestAPlanIsOfferedTheFilmsTime(t *testing.T) {
 		t.Errorf("offered %.1f s (%.1f to %.1f); the film's page has %+v", *o.Time, *o.Low, *o.High, page.Target)
 	}
 	// A factor changes the plan and neither the film's time nor the recipe's.
-	if f := OfferTime(known, h.plan(h.recipe(2), sequence.Conditions{Factor: *o.Factor})); *f.Time != *o.Time || math.Abs(f.Recipe-480) > 1 || f.Factor != nil {
+	if f := OfferTime(known, h.plan(h.recipe(2), sequence.Conditions{Factor: *o.Factor}), o); *f.Time != *o.Time || math.Abs(f.Recipe-480) > 1 || f.Factor != nil {
 		t.Errorf("with its factor %+v", f)
 	}
 	// Warmer by 4 °C the film's is shorter by 2.2^0.4, the recipe's by 2^0.4.
 	warm := chem.Celsius(24)
-	if w := OfferTime(known, h.plan(h.recipe(2), sequence.Conditions{BathTemperature: &warm})); math.Abs(float64(w.Temperature-24)) > 0.01 || math.Abs(*w.Time / *o.Time * math.Pow(2.2, 0.4) - 1) > 0.02 || math.Abs(w.Recipe-480/math.Pow(2, 0.4)) > 1 {
+	if w := OfferTime(known, h.plan(h.recipe(2), sequence.Conditions{BathTemperature: &warm}), o); math.Abs(float64(w.Temperature-24)) > 0.01 || math.Abs(*w.Time / *o.Time * math.Pow(2.2, 0.4) - 1) > 0.02 || math.Abs(w.Recipe-480/math.Pow(2, 0.4)) > 1 {
 		t.Errorf("at 24 °C %+v", w)
 	}
 	// A recipe found by a film test says which gradient it is for: 0.70 comes at -ln(1 - 0.70/1.2)/0.1 = 8.75 min.
 	r := h.recipe(2)
 	r.Steps[0].Time = 8*time.Minute + 45*time.Second
 	r.Steps[0].Growth = &sequence.Growth{Limit: 1.2, K: 0.1, Tested: []sequence.TestedTime{{Time: 5 * time.Minute, Gradient: 0.47}, {Time: 14 * time.Minute, Gradient: 0.90}}}
-	if own := OfferTime(known, h.plan(r, sequence.Conditions{})); own.AverageGradient != 0.70 || math.Abs(*own.Time/60/8.75-1) > 0.05 || !own.Fits() {
+	if own := OfferTime(known, h.plan(r, sequence.Conditions{}), o); own.AverageGradient != 0.70 || math.Abs(*own.Time/60/8.75-1) > 0.05 || !own.Fits() {
 		t.Errorf("for the recipe's own gradient %+v; expected 0.70 at 8.75 min", own)
 	}
 	// In another vessel nothing is known, but for a borrowed time in its developer.
 	tray := h.plan(h.recipe(2), sequence.Conditions{Vessel: sequence.SingleTrays})
-	if o := OfferTime(known, tray); o != nil {
+	if o := OfferTime(known, tray, o); o != nil {
 		t.Errorf("in another vessel %+v", o)
 	}
 	if err := h.Borrowed.Add(BorrowedTime{Film: plover, Time: 11 * time.Minute, Temperature: 20, Wanted: 0.58, Within: 0.35, From: "Tern 125", Written: sessiontest.Evening}); err != nil {
 		t.Fatal(err)
 	}
-	if o := OfferTime(h.Collect(plover), tray); o == nil || o.Tests != 0 || o.Borrowed != 1 || !(*o.Time > 480) {
+	if o := OfferTime(h.Collect(plover), tray, o); o == nil || o.Tests != 0 || o.Borrowed != 1 || !(*o.Time > 480) {
 		t.Errorf("in another vessel, by a borrowed time %+v", o)
 	}
 }

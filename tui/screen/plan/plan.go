@@ -65,11 +65,11 @@ func (m Model) Start() tea.Cmd {
 
 // offers has the film's own time worked out for the plan as it is now.
 func (m Model) offers() tea.Cmd {
-	known, plan := m.known, m.form.plan
+	known, plan, before := m.known, m.form.plan, m.offered.offer
 	if len(known) == 0 {
 		return nil
 	}
-	return func() tea.Msg { return offeredMsg{plan, film.OfferTime(known, plan)} }
+	return func() tea.Msg { return offeredMsg{plan, film.OfferTime(known, plan, before)} }
 }
 
 // offer is the film's own time for the plan as it is now; nil where there is none.

@@ -39,7 +39,8 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 		Long: "Chooses developing times for so many test sheets, a geometric series round the\n" +
 			"recipe's own time (or --guess), says by simulation how well they will tell the time\n" +
 			"for a target, and with --write makes a recipe with a sheet for each time,\n" +
-			"in a vessel that keeps the film under its limit. Where a step comes before developing\n" +
+			"in a vessel that keeps the film under its limit. Beside it stands which sheets would say\n" +
+			"most by all that the notebook knows of the film; --proposed takes those. Where a step comes before developing\n" +
 			"the sheets go in one by one, the longest time first, and leave together; with\n" +
 			"--straight-on each is pulled at its own time, has the acid stop bath's, and goes on\n" +
 			"to the fixer by itself.",

@@ -36,7 +36,9 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 		Use:   "plan RECIPE",
 		Short: "the plan of a recipe under today's conditions",
 		Long: "Plans a recipe under today's conditions: when every sheet is where, what to mix, whether\n" +
-			"the film will be wet for too long and how to shorten that. With --total more sheets than\n" +
+			"the film will be wet for too long and how to shorten that. What the notebook knows of the\n" +
+			"film's own time stands beside the recipe's, which it never changes: --factor takes it.\n" +
+			"With --total more sheets than\n" +
 			"one session takes are divided into rounds: as many at once as the vessel, the wet limit\n" +
 			"and the baths' volume and capacity allow, all rounds as even as can be. A bath is mixed\n" +
 			"fresh where it would have had its sheets, or be older than it keeps.",
@@ -77,7 +79,7 @@ func runPlan(p *app.Env, recipe string, x *planFlags) error {
 	if err != nil {
 		return err
 	}
-	offer := film.OfferTime(app.Films().Collect(plan.Recipe.Film.Name), &plan)
+	offer := film.OfferTime(app.Films().Collect(plan.Recipe.Film.Name), &plan, nil)
 	if x.wall != "" {
 		err = writeWallSheet(p, &plan, offer, x)
 	}

@@ -86,7 +86,7 @@ func TestDemoStages(t *testing.T) {
 		t.Fatal(err)
 	}
 	// 2.2 for ten degrees: 5.87 min at 20 °C are 4.28 min at 24 °C.
-	if o := film.OfferTime(app.Films().Collect(demoFilm), &plan); o == nil || math.Abs(*o.Time/60/4.28-1) > 0.05 || o.Tests != 2 || o.Looks != 5 || !o.Fits() {
+	if o := film.OfferTime(app.Films().Collect(demoFilm), &plan, nil); o == nil || math.Abs(*o.Time/60/4.28-1) > 0.05 || o.Tests != 2 || o.Looks != 5 || !o.Fits() {
 		t.Errorf("at 24 °C the plan is offered %+v", o)
 	}
 }
