@@ -40,10 +40,10 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 			"recipe's own time (or --guess), says by simulation how well they will tell the time\n" +
 			"for a target, and with --write makes a recipe with a sheet for each time,\n" +
 			"in a vessel that keeps the film under its limit. Beside it stands which sheets would say\n" +
-			"most by all that the notebook knows of the film; --proposed takes those. Where a step comes before developing\n" +
-			"the sheets go in one by one, the longest time first, and leave together; with\n" +
-			"--straight-on each is pulled at its own time, has the acid stop bath's, and goes on\n" +
-			"to the fixer by itself.",
+			"most by all that the notebook knows of the film; --proposed takes those. Where a step\n" +
+			"comes before developing the sheets go in one by one, the longest time first, and leave\n" +
+			"together; with --straight-on each is pulled at its own time, has the acid stop bath's,\n" +
+			"and goes on to the fixer by itself.",
 		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml\n" +
 			"  wetside film-test plover-tray --sheets 4 --exposed \"EI 50 +4\"",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),

@@ -38,10 +38,10 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 		Long: "Plans a recipe under today's conditions: when every sheet is where, what to mix, whether\n" +
 			"the film will be wet for too long and how to shorten that. What the notebook knows of the\n" +
 			"film's own time stands beside the recipe's, which it never changes: --factor takes it.\n" +
-			"With --total more sheets than\n" +
-			"one session takes are divided into rounds: as many at once as the vessel, the wet limit\n" +
-			"and the baths' volume and capacity allow, all rounds as even as can be. A bath is mixed\n" +
-			"fresh where it would have had its sheets, or be older than it keeps.",
+			"With --total more sheets than one session takes are divided into rounds: as many at once\n" +
+			"as the vessel, the wet limit and the baths' volume and capacity allow, all rounds as even\n" +
+			"as can be. A bath is mixed fresh where it would have had its sheets, or be older than it\n" +
+			"keeps.",
 		Example: "  wetside plan plover-tray --temp 24\n" +
 			"  wetside plan plover-tray --temp 22@5m --settles-at 19 --time-constant 45m --json\n" +
 			"  wetside plan plover-tray --total 24 --stock 500ml",
