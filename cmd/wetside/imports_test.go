@@ -95,6 +95,7 @@ var alone = map[string][]string{
 	"github.com/charmbracelet/lipgloss": {"tui", "tui/darkbackground", "tui/style", "tui/widget"},
 	"github.com/BurntSushi/toml":        {"recipes"},
 	"github.com/godbus/dbus":            {"tui/room", "tui/room/bustest"},
+	"gonum.org/v1/gonum/mat":            {}, // 0.3 MB of the binary
 }
 
 // listed is a package as `go list -json` tells of it.
