@@ -22,6 +22,7 @@ import (
 	"example.org/wetside/tui/screen/scan"
 	"example.org/wetside/tui/screen/session"
 	"example.org/wetside/tui/screen/sounds"
+	"example.org/wetside/tui/screen/summary"
 )
 
 // Backend finds recipes and starts sessions. Begin and Resume may take a while; they are
@@ -31,6 +32,7 @@ type Backend interface {
 	plan.Backend
 	prepare.Backend
 	session.Backend
+	summary.Backend
 	notebook.Backend
 	bottles.Backend
 	holders.Backend

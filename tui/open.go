@@ -48,7 +48,7 @@ func (k maker) open(a screen.Action) (screen.Screen, error) {
 	case screen.OpenPrepare:
 		return prepare.New(b, env, a.Plan), nil
 	case screen.OpenSummary:
-		return summary.New(env, a.Session), nil
+		return summary.New(b, env, a.Session), nil
 	case screen.OpenNotebook:
 		return notebook.New(b, env), nil
 	case screen.OpenSession:

@@ -16,6 +16,7 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/light/lighttest"
@@ -58,6 +59,7 @@ func (shelf) Unfinished() []screen.Unfinished                       { return nil
 func (shelf) FirstRun() bool                                        { return false }
 func (shelf) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle  { return nil }
 func (shelf) Stock() []sequence.Stock                               { return nil }
+func (shelf) KnownOf(string) []film.Known                           { return nil }
 func (shelf) WetTrials(string, sequence.Vessel) []notebook.WetTrial { return nil }
 
 // probe is a screen that notes what comes to it and answers with what it was given.

@@ -34,8 +34,8 @@ func TestDemoLeavesNothing(t *testing.T) {
 			t.Errorf("no %s in\n%s", part, &s.out)
 		}
 	}
-	if n := strings.Count(s.out.String(), "  done  "); n != 5 {
-		t.Errorf("%d sessions are done; expected two tests, one before and two after", n)
+	if n := strings.Count(s.out.String(), "  done  "); n != 7 {
+		t.Errorf("%d sessions are done; expected two tests, one before, one between and three after", n)
 	}
 	if strings.Contains(s.out.String(), "mine") {
 		t.Error("a recipe of the person's is in it")

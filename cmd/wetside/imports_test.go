@@ -45,7 +45,7 @@ var arrows = map[string][]string{
 	"sequence/notebook":    {"chem", "sequence", "sequence/engine", "sequence/journal", "sequence/planning"},
 	"sequence/bottles":     {"chem", "sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
 	"sequence/densities":   {"chem/curve", "chem/scan", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
-	"sequence/film":        {"chem", "chem/curve", "chem/growthbelief", "sequence", "sequence/densities", "sequence/journal", "sequence/notebook"},
+	"sequence/film":        {"chem", "chem/curve", "chem/growthbelief", "chem/response", "sequence", "sequence/densities", "sequence/journal", "sequence/notebook"},
 	"sequence/holders":     {"chem", "chem/curve", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
 
 	"tui":                {"recipes/safetext", "sequence", "tui/light", "tui/press", "tui/screen", "tui/screen/*", "tui/style", "tui/widget"},
@@ -95,6 +95,7 @@ var alone = map[string][]string{
 	"github.com/charmbracelet/lipgloss": {"tui", "tui/darkbackground", "tui/style", "tui/widget"},
 	"github.com/BurntSushi/toml":        {"recipes"},
 	"github.com/godbus/dbus":            {"tui/room", "tui/room/bustest"},
+	"gonum.org/v1/gonum/mat":            {}, // 0.3 MB of the binary
 }
 
 // listed is a package as `go list -json` tells of it.

@@ -59,6 +59,7 @@ func Assess(k *Known, others []Known, q Question) (Page, error) {
 	if err := a.believe(others, q.Also); err != nil {
 		return a.page, err
 	}
+	a.sources()
 	a.times()
 	a.figures()
 	a.index()
@@ -70,56 +71,80 @@ func Assess(k *Known, others []Known, q Question) (Page, error) {
 	return a.page, nil
 }
 
-// believe gathers the evidence, with where it is from, and weighs it.
-func (a *assessment) believe(others []Known, also string) error {
-	var e growthbelief.Evidence
-	add := func(t Test, weight float64, kind, from string) {
+// evidence is what a film's belief rests on, its borrowed times too, for an aim.
+func (k *Known) evidence(aim float64) (e growthbelief.Evidence) {
+	for _, t := range k.Tests {
 		if len(t.Sheets) > 0 {
-			e.Tests = append(e.Tests, growthbelief.Test{Readings: t.Sheets, Weight: weight})
+			e.Tests = append(e.Tests, growthbelief.Test{Readings: t.Sheets, Weight: 1})
 		}
-		a.page.Sources = append(a.page.Sources, Source{Kind: kind, Day: t.Day, Session: t.Session, Readings: t.Readings, Sheets: max(len(t.Sheets), len(t.Indexes)), From: from})
 	}
-	for _, t := range a.known.Tests {
-		add(t, 1, "test", "")
-	}
-	tests := len(e.Tests)
-	if also != "" {
-		found := false
-		for _, o := range others {
-			if o.Developer != a.known.Developer && strings.EqualFold(o.Developer, also) {
-				for _, t := range o.Tests {
-					add(t, alsoWeight, "also", o.Developer)
-					found = true
-				}
-			}
+	for _, s := range k.Sessions {
+		if look, told := s.look(); told {
+			e.Sessions = append(e.Sessions, growthbelief.Session{Time: s.Time, Temperature: s.Temperature, Wanted: wanted(aim, s.Development), Look: look})
 		}
-		if !found {
-			return fmt.Errorf("%q: no test of %s in that developer; expected one of %s", also, a.known.Film, developers(others, a.known.Developer))
-		}
-		a.page.Assumed = append(a.page.Assumed, AssumedAlso)
 	}
-	for _, s := range a.known.Sessions {
-		look, told := s.look()
-		source := Source{Kind: "session", Day: s.Day, Session: s.ID}
-		if told {
-			source.Look = string(s.Appearances[0])
-			e.Sessions = append(e.Sessions, growthbelief.Session{Time: s.Time, Temperature: s.Temperature, Wanted: a.wanted(s.Development), Look: look})
-		}
-		a.page.Sources = append(a.page.Sources, source)
-	}
-	a.untold = growthbelief.Believe(growthbelief.Weak, e)
-	for _, b := range a.known.Borrowed {
+	for _, b := range k.Borrowed {
 		e.Borrowed = append(e.Borrowed, growthbelief.Borrowed{Time: b.Time, Temperature: b.Temperature, Wanted: b.Wanted, Log: math.Log1p(b.Within)})
-		a.page.Sources = append(a.page.Sources, Source{Kind: "borrowed", Day: b.Written.Format(time.DateOnly), From: b.From})
 	}
-	a.belief = a.untold
-	if len(e.Borrowed) > 0 {
-		a.belief = growthbelief.Believe(growthbelief.Weak, e)
-	}
-	if tests == 0 {
+	return e
+}
+
+// believe weighs the evidence, another developer's tests too where they are asked for.
+func (a *assessment) believe(others []Known, also string) error {
+	e := a.known.evidence(a.aim)
+	if len(e.Tests) == 0 {
 		a.page.Assumed = append(a.page.Assumed, AssumedGrowth)
 	}
+	borrowed, more := e.Borrowed, 0
+	for _, o := range others {
+		if also == "" || o.Developer == a.known.Developer || !strings.EqualFold(o.Developer, also) {
+			continue
+		}
+		for _, t := range o.Tests {
+			a.page.Sources = append(a.page.Sources, t.source("also", o.Developer))
+			e.Tests = append(e.Tests, growthbelief.Test{Readings: t.Sheets, Weight: alsoWeight})
+			more++
+		}
+	}
+	switch {
+	case also == "":
+	case more == 0:
+		return fmt.Errorf("%q: no test of %s in that developer; expected one of %s", also, a.known.Film, developers(others, a.known.Developer))
+	default:
+		a.page.Assumed = append(a.page.Assumed, AssumedAlso)
+	}
+	e.Borrowed = nil
+	a.untold = growthbelief.Believe(growthbelief.Weak, e)
+	if a.belief = a.untold; len(borrowed) > 0 {
+		e.Borrowed = borrowed
+		a.belief = growthbelief.Believe(growthbelief.Weak, e)
+	}
 	return nil
+}
+
+// sources are where the evidence is from.
+func (a *assessment) sources() {
+	list := []Source{}
+	for _, t := range a.known.Tests {
+		list = append(list, t.source("test", ""))
+	}
+	list = append(list, a.page.Sources...) // another developer's
+	for _, s := range a.known.Sessions {
+		one := Source{Kind: "session", Day: s.Day, Session: s.ID}
+		if _, told := s.look(); told {
+			one.Look = string(s.Appearances[0])
+		}
+		list = append(list, one)
+	}
+	for _, b := range a.known.Borrowed {
+		list = append(list, Source{Kind: "borrowed", Day: b.Written.Format(time.DateOnly), From: b.From})
+	}
+	a.page.Sources = list
+}
+
+// source is where a test is from.
+func (t *Test) source(kind, from string) Source {
+	return Source{Kind: kind, Day: t.Day, Session: t.Session, Readings: t.Readings, Sheets: max(len(t.Sheets), len(t.Indexes)), From: from}
 }
 
 // developers are those that have tests, but for one.
@@ -137,14 +162,16 @@ func developers(others []Known, but string) string {
 }
 
 // wanted is the gradient that a development such as "N-1" is for.
-func (a *assessment) wanted(name string) float64 {
+func (a *assessment) wanted(name string) float64 { return wanted(a.aim, name) }
+
+func wanted(aim float64, name string) float64 {
 	n := 0
 	if _, err := fmt.Sscanf(name, "N%d", &n); err != nil {
 		n = 0
 	}
-	g, err := curve.PrintConditionsFor(a.aim).Shifted(n).Gradient()
+	g, err := curve.PrintConditionsFor(aim).Shifted(n).Gradient()
 	if err != nil {
-		return a.aim
+		return aim
 	}
 	return g
 }
@@ -201,14 +228,8 @@ func (a *assessment) next(n int) {
 	if guess := time.Duration(middle * float64(time.Minute)); middle < 120 {
 		usual, _ = curve.TestTimes(guess, max(2, n))
 	}
-	advice := a.belief.NextSheets([]float64{a.aim, a.wanted("N-1"), a.wanted("N+1")}, a.at, n, usual[:min(n, len(usual))])
-	a.page.Enough = advice.Enough()
-	for _, g := range advice.Best {
-		a.page.Next = append(a.page.Next, NextSheet{g.Time.Seconds(), g.Temperature, g.Gain})
-	}
-	for _, g := range advice.Usual {
-		a.page.Usual = append(a.page.Usual, NextSheet{g.Time.Seconds(), g.Temperature, g.Gain})
-	}
+	p := proposal(a.belief, a.aim, a.at, n, usual[:min(n, len(usual))])
+	a.page.Next, a.page.Usual, a.page.Enough = p.Next, p.Usual, p.Enough
 }
 
 // picture is the growth with its band, and what stands upon it.

@@ -138,13 +138,21 @@ func (c *collection) session(id string) {
 
 // temperatureOf is the steady temperature at which a sheet would have come as far in its time.
 func temperatureOf(by *sequence.Temperature, y notebook.SheetInStep) chem.Celsius {
-	switch {
-	case by == nil || y.Developed == nil:
+	if y.Developed == nil {
 		return growthbelief.Reference
-	case by.Coefficient > 1 && y.Developed.Done > 0 && y.Given > 0:
-		return by.At + chem.Celsius(10*math.Log(float64(y.Developed.Done)/float64(y.Given))/math.Log(by.Coefficient))
-	case y.Developed.Bath != nil:
-		return *y.Developed.Bath
+	}
+	return steadyTemperature(by, y.Given, y.Developed.Done, y.Developed.Bath)
+}
+
+// steadyTemperature is that at which a time comes as far as another at the recipe's; by a table it is the bath's own.
+func steadyTemperature(by *sequence.Temperature, given, done sequence.Elapsed, bath *chem.Celsius) chem.Celsius {
+	switch {
+	case by == nil:
+		return growthbelief.Reference
+	case by.Coefficient > 1 && done > 0 && given > 0:
+		return by.At + chem.Celsius(10*math.Log(float64(done)/float64(given))/math.Log(by.Coefficient))
+	case bath != nil:
+		return *bath
 	}
 	return by.At
 }

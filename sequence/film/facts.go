@@ -6,7 +6,9 @@ import (
 	"math"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/chem/curve"
 	"example.org/wetside/chem/growthbelief"
+	"example.org/wetside/chem/response"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/notebook"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -121,6 +123,11 @@ func (a *assessment) recipe() {
 	}
 }
 
+// grade is that of the paper on which the usual subject prints with a gradient.
+func grade(gradient float64) float64 {
+	return response.GradeOf(float64(curve.PrintConditionsFor(gradient).Paper))
+}
+
 // borrowed confronts each borrowed time with the tests.
 func (a *assessment) borrowed() {
 	for _, b := range a.known.Borrowed {
@@ -128,6 +135,7 @@ func (a *assessment) borrowed() {
 		if len(a.known.Tests) > 0 {
 			g := a.untold.Gradient(b.Time, b.Temperature)
 			c.Gradient = &Figure{Value: g.Middle, Low: g.Low, High: g.High}
+			c.Grades = grade(b.Wanted) - grade(g.Middle)
 			right := a.untold.Time(b.Wanted, b.Temperature)
 			switch m := b.Time.Minutes(); {
 			case m > right.High && m > farOff*right.Middle:

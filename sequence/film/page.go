@@ -103,8 +103,9 @@ type Reciprocity struct {
 // Confronted is a borrowed time beside what the tests say.
 type Confronted struct {
 	BorrowedTime
-	Gradient *Figure `json:"would_give"` // null before the first test
-	Verdict  string  `json:"verdict"`    // untested, fits, long, far-long, short, far-short
+	Gradient *Figure `json:"would_give"`   // null before the first test
+	Grades   float64 `json:"paper_grades"` // by how many its negatives would be too hard for the paper; below zero too soft
+	Verdict  string  `json:"verdict"`      // untested, fits, long, far-long, short, far-short
 }
 
 // NextSheet is a test sheet and what it would gain: the share by which today's interval gets narrower.

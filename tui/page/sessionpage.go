@@ -29,6 +29,7 @@ type SessionPage struct {
 	NotesAfter                  []LateNote
 	Densities                   []string      // readings that are linked to it, a line each
 	Curves                      []CurveFamily // what they come to, for the picture
+	Learnt                      []string      // of the film's time
 	Suggestions                 []string
 	Record                      string         // name of the file that it is kept in; "" where not known
 	Units                       sequence.Units // of whoever reads it

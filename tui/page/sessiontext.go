@@ -90,6 +90,7 @@ func (s *SessionPage) sections() []section {
 		{"Cues not given", s.missed()},
 		{"Notes", append(s.lines(s.Notes), s.later()...)},
 		{densities, s.Densities},
+		{"What was learnt of the film", s.Learnt},
 		{"What this record suggests", s.Suggestions},
 		{"Where this comes from", s.sources()},
 	}

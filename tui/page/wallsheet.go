@@ -33,8 +33,8 @@ type wallBath struct{ name, what, how string }
 // wallStep is one step of the way.
 type wallStep struct{ start, name, time, what, light string }
 
-func newWallSheet(p *sequence.Plan, h sequence.Units) wallSheet {
-	w := wallSheet{title: p.Recipe.Title, facts: planFacts(p, h), wet: say.WetTimeInFull(p), end: clock(p.Steps[len(p.Steps)-1].End)}
+func newWallSheet(p *sequence.Plan, h sequence.Units, besides ...string) wallSheet {
+	w := wallSheet{title: p.Recipe.Title, facts: strings.Join(append([]string{planFacts(p, h)}, besides...), ". "), wet: say.WetTimeInFull(p), end: clock(p.Steps[len(p.Steps)-1].End)}
 	said := map[string]bool{say.SafetyReminder: true}
 	for i := range p.Recipe.Baths {
 		b := &p.Recipe.Baths[i]
@@ -118,10 +118,11 @@ func notes(st *sequence.PlanStep) []string {
 	return []string{st.Note}
 }
 
-// WallSheet is the sheet as plain text: few words a line, so that it can be printed large.
-func WallSheet(p *sequence.Plan, h sequence.Units) string {
+// WallSheet is the sheet as plain text: few words a line, so that it can be printed large. What is said besides stands
+// behind the facts.
+func WallSheet(p *sequence.Plan, h sequence.Units, besides ...string) string {
 	const width = 60
-	w, b := newWallSheet(p, h), &strings.Builder{}
+	w, b := newWallSheet(p, h, besides...), &strings.Builder{}
 	hangingText(b, "", strings.ToUpper(w.title), width)
 	hangingText(b, "", w.facts, width)
 	b.WriteString("\nFIRST\n")
@@ -240,8 +241,8 @@ func (w wallSheet) columns(bold float64) float64 {
 }
 
 // WallSheetHTML is the sheet as a file that needs no other.
-func WallSheetHTML(p *sequence.Plan, h sequence.Units) string {
-	w, b := newWallSheet(p, h), &strings.Builder{}
+func WallSheetHTML(p *sequence.Plan, h sequence.Units, besides ...string) string {
+	w, b := newWallSheet(p, h, besides...), &strings.Builder{}
 	fmt.Fprintf(b, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+
 		"<meta name=\"viewport\" content=\"width=device-width\">\n<title>%s</title>\n<style>\n"+wallStyle+"</style>\n</head>\n<body>\n<h1>%s</h1>\n<p>%s</p>\n",
 		escapeHTML(w.title), strconv.FormatFloat(w.printSize(), 'f', -1, 64), escapeHTML(w.title), escapeHTML(w.facts))

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/planning"
 )
 
@@ -126,3 +127,30 @@ func CoefficientError(e planning.ErrorBudget) (name, share string) {
 func ContrastGain(gain float64) string {
 	return fmt.Sprintf("less by its long exposure, which gains %.0f%% of contrast", 100*(gain-1))
 }
+
+// FilmTime is the film's own time beside a plan's, and what that rests on: "Film's time at 20 °C: 7:05, 6:45–7:25
+// (90%); recipe 7:30.", "For a gradient of 0.58, from 2 tests, 5 sessions."
+func FilmTime(o *film.Offer, h sequence.Units) (text, from string) {
+	name := "Film's time"
+	if o.Development != "N" {
+		name += " for " + strings.ReplaceAll(o.Development, "-", "−")
+	}
+	text = fmt.Sprintf("%s at %s: %s, %s (90%%); recipe %s.", name, Temperature(o.Temperature, h), minutesOf(o.Time), between(o.Low, o.High), minutesOf(&o.Recipe))
+	var list []string
+	for _, part := range []struct {
+		n    int
+		what string
+	}{{o.Tests, "test"}, {o.Looks, "session"}, {o.Borrowed, "borrowed time"}} {
+		if part.n > 0 {
+			list = append(list, Count(part.n, part.what))
+		}
+	}
+	from = fmt.Sprintf("For a gradient of %.2f, from %s.", o.AverageGradient, strings.Join(list, ", "))
+	if !o.Fits() {
+		from += " The recipe's time lies outside."
+	}
+	return text, from
+}
+
+// Factor is a factor of developing time as it is typed.
+func Factor(x float64) string { return fmt.Sprintf("%.2f", x) }

@@ -105,7 +105,7 @@ func FilmSections(p *film.Page, h sequence.Units) []FilmSection {
 
 func filmDevelopments(p *film.Page) (lines []string) {
 	for _, d := range p.Developments {
-		text := fmt.Sprintf("%-3s  %s  (%s)  gradient %.2f", strings.ReplaceAll(d.Name, "-", "−"), minutesOf(d.Time), between(d.Low, d.High), d.AverageGradient)
+		text := fmt.Sprintf("%-3s %5s  (%s)  gradient %.2f", strings.ReplaceAll(d.Name, "-", "−"), minutesOf(d.Time), between(d.Low, d.High), d.AverageGradient)
 		if d.Name != "N" && d.IndexStops != nil {
 			text += fmt.Sprintf("  speed %s stop", signed(*d.IndexStops))
 		}
@@ -167,7 +167,14 @@ func filmBorrowed(p *film.Page, h sequence.Units) (lines []string) {
 		if b.Gradient == nil {
 			text += ": not tested yet"
 		} else {
-			text += fmt.Sprintf(": %s, gives %.2f (%.2f–%.2f)", verdicts[b.Verdict], b.Gradient.Value, b.Gradient.Low, b.Gradient.High)
+			text += fmt.Sprintf(": %s, would have given %.2f (%.2f–%.2f)", verdicts[b.Verdict], b.Gradient.Value, b.Gradient.Low, b.Gradient.High)
+			switch g := math.Abs(b.Grades); {
+			case b.Verdict == "fits":
+			case b.Grades > 0:
+				text += fmt.Sprintf(", %.1f paper grades too hard", g)
+			default:
+				text += fmt.Sprintf(", %.1f paper grades too soft", g)
+			}
 		}
 		lines = append(lines, text)
 	}
@@ -175,9 +182,17 @@ func filmBorrowed(p *film.Page, h sequence.Units) (lines []string) {
 }
 
 // filmNext is which sheets to spend, beside the usual series.
-func filmNext(p *film.Page, h sequence.Units) (lines []string) {
+func filmNext(p *film.Page, h sequence.Units) []string {
+	return NextSheets(&film.Proposal{Temperature: p.Target.Temperature, Next: p.Next, Usual: p.Usual, Enough: p.Enough}, h)
+}
+
+// NextSheets is which test sheets would say most, beside the usual series, and whether more are needed.
+func NextSheets(p *film.Proposal, h sequence.Units) (lines []string) {
 	if p.Enough {
 		lines = append(lines, "No more tests needed: sessions differ by more than the film is in doubt.")
+	}
+	if p.Guessed {
+		lines = append(lines, "Nothing is known of the film yet: this rests on the time guessed, taken to be right within "+Percent(film.UsualWithin)+".")
 	}
 	list := func(sheets []film.NextSheet) string {
 		var parts []string
@@ -189,7 +204,7 @@ func filmNext(p *film.Page, h sequence.Units) (lines []string) {
 		return strings.Join(parts, ", ") + fmt.Sprintf(": the interval %s narrower", Percent(total))
 	}
 	if len(p.Next) > 0 {
-		lines = append(lines, fmt.Sprintf("most is learnt at %s from %s", Temperature(p.Next[0].Temperature, h), list(p.Next)))
+		lines = append(lines, fmt.Sprintf("most is learnt at %s from %s", Temperature(p.Temperature, h), list(p.Next)))
 	}
 	if len(p.Usual) > 0 {
 		lines = append(lines, "the usual series "+list(p.Usual))

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 )
 
@@ -153,4 +154,52 @@ func Correction(c notebook.Correction) string {
 		return "the negatives are dense and had the development planned, if their shadows are not heavy (" + rests + ")"
 	}
 	return "the negatives are thin and had the development planned, if their shadows are not empty (" + rests + ")"
+}
+
+// Learnt is what a session taught of its film's time: "Film's time at 20 °C: 7:05, 6:45–7:25; before 7:20, 6:30–8:10:
+// interval 42% narrower."
+func Learnt(l *film.Learnt, h sequence.Units) string {
+	text := fmt.Sprintf("Film's time at %s for a gradient of %.2f: %s, %s", Temperature(l.Temperature, h), l.AverageGradient, minutesOf(l.After.Time), between(l.After.Low, l.After.High))
+	if b := l.Before; b != nil {
+		text += fmt.Sprintf("; before %s, %s", minutesOf(b.Time), between(b.Low, b.High))
+	}
+	switch {
+	case l.From == "" && l.Test:
+		return text + ". Nothing is learnt until the densities are read" + expected(l.Expected, "") + "."
+	case l.From == "":
+		return text + ". Nothing is learnt until the negatives are looked at" + expected(l.Expected, "if they look good, ") + "."
+	case l.Before == nil:
+		return text + ". It is the first that is known."
+	}
+	return text + ": interval " + narrower(l.Narrower) + "."
+}
+
+// LearntInShort is that in a few words: "Film's time 7:05: interval 42% narrower."
+func LearntInShort(l *film.Learnt) string {
+	text := "Film's time " + minutesOf(l.After.Time)
+	if l.Before == nil {
+		return text + "."
+	}
+	return text + ": interval " + narrower(l.Narrower) + "."
+}
+
+func expected(share *float64, where string) string {
+	if share == nil {
+		return ""
+	}
+	return ": " + where + "the interval then gets " + narrower(share)
+}
+
+// narrower is by how much an interval got narrower.
+func narrower(share *float64) string {
+	const least = 0.005 // reads 0%
+	switch {
+	case share == nil:
+		return "has no end yet"
+	case *share >= least:
+		return Percent(*share) + " narrower"
+	case *share > -least:
+		return "hardly narrower"
+	}
+	return Percent(-*share) + " wider: this contradicts what was known"
 }

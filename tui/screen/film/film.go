@@ -150,7 +150,7 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 // About is what stands around it.
 func (m Model) About() screen.About {
 	a := screen.About{Title: "Films", Right: say.Temperature(usual+m.warmer, m.env.Units()) + " today",
-		Foot: []key.Binding{widget.Bind("↑↓", "another film"), widget.Bind("←→", "temperature"), widget.Bind("pgdn", "read on"), widget.Bind("tab", "picture or page"), widget.Bind("esc", "back")},
+		Foot: m.foot(),
 		Help: widget.Help{
 			About:  "All that tests, sessions, notes and borrowed times say of a film in one developer, vessel and agitation. The band holds nine of ten next sessions; o is a sheet of a test, + a session at what was wanted of it. What is only assumed stands last.",
 			Guides: []string{"curves", "film-test"},
@@ -160,6 +160,22 @@ func (m Model) About() screen.About {
 				{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back"), widget.Bind("q", "leave wetside")}},
 			}}}
 	return a
+}
+
+// foot are the keys that matter now.
+func (m Model) foot() []key.Binding {
+	list := []key.Binding{widget.Bind("↑↓", "film"), widget.Bind("←→", "temperature")}
+	if m.w < wide {
+		word := "page"
+		if m.table {
+			word = "picture"
+		}
+		list = append(list, widget.Bind("tab", word))
+	}
+	if m.w >= wide || m.table {
+		list = append(list, widget.Bind("pgdn", "read on"))
+	}
+	return append(list, widget.Bind("esc", "back"))
 }
 
 // name is a film in the list.

@@ -11,6 +11,7 @@ import (
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/say"
@@ -19,11 +20,8 @@ import (
 
 // Backend is what this screen needs of the world.
 type Backend interface {
-	// FilmTestIn is a recipe made into a film test in a vessel, "" for the one that keeps the
-	// film under its limit, round a developing time, "" for the recipe's own; and what to know
-	// before it, in paragraphs. Its sheets leave the developer together, or each goes straight on
-	// to the fixer.
-	FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string, straightOn bool) (test sequence.Recipe, told []string, err error)
+	// FilmTest is a recipe made into a film test as it is ordered.
+	FilmTest(sequence.Recipe, Order) (Made, error)
 	// Forecast says how well the test will tell the time; it may take a second.
 	Forecast(r sequence.Recipe, sheets int, guess string) string
 	KeepRecipe(sequence.Recipe) (name string, err error)
@@ -41,27 +39,33 @@ type Model struct {
 	first   int // row of the text at the top
 }
 
-// choice is what was asked for: what is worked out late for another one is nothing.
-type choice struct {
-	sheets int
-	vessel sequence.Vessel
-	guess  string
-	// straightOn has each sheet go to the fixer by itself
-	straightOn bool
+// Order is what is asked for: what is worked out late for another one is nothing.
+type Order struct {
+	Sheets     int
+	Vessel     sequence.Vessel // "": the one that keeps the film under its limit
+	Proposed   bool            // the times that the notebook proposes, instead of the usual series
+	Guess      string          // a developing time that the test goes round; "": the recipe's own
+	StraightOn bool            // each sheet goes to the fixer by itself, instead of all out together
+}
+
+// Made is a film test, what to know before it, in paragraphs, and which sheets would say most.
+type Made struct {
+	Test   sequence.Recipe
+	Told   []string
+	Advice film.Proposal
 }
 
 // Messages.
 type (
 	madeMsg struct {
-		choice
-		test sequence.Recipe
-		plan *sequence.Plan
-		told []string
-		err  error
+		Made
+		order Order
+		plan  *sequence.Plan
+		err   error
 	}
 	forecastMsg struct {
-		choice
-		text string
+		order Order
+		text  string
 	}
 	wroteMsg struct {
 		name, title string
@@ -73,6 +77,7 @@ type (
 const (
 	fieldSheets = iota
 	fieldVessel
+	fieldTimes
 	fieldGuess
 	fieldLeave
 )
@@ -104,15 +109,16 @@ func New(b Backend, env screen.Env, r sequence.Recipe) Model {
 	return Model{b: b, env: env, from: r, form: form.Form{Live: true, Fields: []form.Field{
 		{Label: "sheets", Choices: counts, Chosen: usualSheets - fewestSheets, Means: "Sheets to spend, usually 4: each is developed for a time of its own, and more of them tell the time better."},
 		{Label: "vessel", Choices: names, Means: "The time that is found holds for this vessel and its agitation. Without a choice it is the kindest that keeps the film under its wet limit."},
+		{Label: "times", Choices: []string{"the usual series", "as proposed"}, Means: "The usual series is spread evenly round the guess. As proposed: those that would narrow the film's time most, by all that the notebook knows of it."},
 		{Label: "guess", Usual: "the recipe's time", Means: "A developing time that is thought right, such as 7m or 7:30; the test goes round it."},
 		{Label: "sheets leave", Choices: []string{"all together", "each straight on"}, Means: "All leave the developer at one moment, the longest time in first; or each is pulled at its own time and goes through an acid stop bath to the fixer by itself. None waits in water."},
 		{Label: "Write the test and plan it", Do: true, Means: "The test is written among your own recipes; the one that it is made from stays as it is."},
 	}}}
 }
 
-func (m Model) chosen() choice {
+func (m Model) chosen() Order {
 	f := m.form.Fields
-	return choice{fewestSheets + f[fieldSheets].Chosen, vessels[f[fieldVessel].Chosen], f[fieldGuess].Value(), f[fieldLeave].Chosen > 0}
+	return Order{fewestSheets + f[fieldSheets].Chosen, vessels[f[fieldVessel].Chosen], f[fieldTimes].Chosen > 0, f[fieldGuess].Value(), f[fieldLeave].Chosen > 0}
 }
 
 // Start works the test out.
@@ -120,28 +126,32 @@ func (m Model) Start() tea.Cmd { return m.work() }
 
 // work makes the test, and has its worth forecast.
 func (m Model) work() tea.Cmd {
-	b, r, c := m.b, m.from, m.chosen()
-	return tea.Batch(func() tea.Msg {
-		msg := madeMsg{choice: c}
-		if msg.test, msg.told, msg.err = b.FilmTestIn(r, c.vessel, c.sheets, c.guess, c.straightOn); msg.err == nil {
-			if p, err := planning.Resolve(msg.test, sequence.Conditions{}); err == nil {
+	b, r, o := m.b, m.from, m.chosen()
+	made := func() tea.Msg {
+		msg := madeMsg{order: o}
+		if msg.Made, msg.err = b.FilmTest(r, o); msg.err == nil {
+			if p, err := planning.Resolve(msg.Test, sequence.Conditions{}); err == nil {
 				msg.plan = &p
 			}
 		}
 		return msg
-	}, func() tea.Msg { return forecastMsg{c, b.Forecast(r, c.sheets, c.guess)} })
+	}
+	if o.Proposed { // what the sheets say together with all else is the proposal's to say
+		return made
+	}
+	return tea.Batch(made, func() tea.Msg { return forecastMsg{o, b.Forecast(r, o.Sheets, o.Guess)} })
 }
 
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
 	case madeMsg:
-		if msg.choice == m.chosen() {
+		if msg.order == m.chosen() {
 			m.made = &msg
 			m.form = faulted(m.form, msg)
 		}
 	case forecastMsg:
-		if msg.choice == m.chosen() {
+		if msg.order == m.chosen() {
 			m.sure = msg.text
 		}
 	case wroteMsg:
@@ -204,7 +214,7 @@ func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
 		return m, screen.Message{Text: say.Error(m.made.err, m.env.Units()), Fault: true}, nil
 	}
 	m.writing = true
-	b, r := m.b, m.made.test
+	b, r := m.b, m.made.Test
 	return m, nil, func() tea.Msg {
 		name, err := b.KeepRecipe(r)
 		return wroteMsg{name, r.Title, err}

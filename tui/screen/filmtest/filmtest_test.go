@@ -10,6 +10,7 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/drive"
 )
@@ -20,9 +21,10 @@ type hall struct {
 	err   error
 }
 
-func (h *hall) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string, straightOn bool) (sequence.Recipe, []string, error) {
-	if guess == "x" {
-		return r, nil, errors.New(`guess: "x" is no time; expected one such as 7m`)
+func (h *hall) FilmTest(r sequence.Recipe, o Order) (Made, error) {
+	v, sheets := o.Vessel, o.Sheets
+	if o.Guess == "x" {
+		return Made{}, errors.New(`guess: "x" is no time; expected one such as 7m`)
 	}
 	if v == "" {
 		v = sequence.Hangers
@@ -34,10 +36,15 @@ func (h *hall) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, gues
 	r.Title, r.Load.Vessel, r.Load.Sheets, r.Load.Names = "Film test: "+r.Title, v, sheets, nil
 	r.Steps = []sequence.Step{st, {Name: "fix", Kind: sequence.Fix, Time: 4 * time.Minute, RoomLight: sequence.Dark, Agitate: st.Agitate}}
 	how := v.In()
-	if straightOn {
+	if o.StraightOn {
 		how += ", straight on"
 	}
-	return r, []string{fmt.Sprintf("%d sheets %s, out after %d:00", sheets, how, 3*sheets), "Expose each sheet alike, in contact.", "Mask a corner of each sheet with black tape."}, nil
+	if o.Proposed {
+		how += ", as proposed"
+	}
+	next := []film.NextSheet{{Time: 270, Temperature: 20, Gain: 0.09}, {Time: 330, Temperature: 20, Gain: 0.02}}
+	return Made{r, []string{fmt.Sprintf("%d sheets %s, out after %d:00", sheets, how, 3*sheets), "Expose each sheet alike, in contact.", "Mask a corner of each sheet with black tape."},
+		film.Proposal{Temperature: 20, Next: next, Usual: next[:1], Enough: sheets == 12}}, nil
 }
 
 func (h *hall) Forecast(_ sequence.Recipe, sheets int, guess string) string {
@@ -62,8 +69,8 @@ func TestAFilmTestIsPlanned(t *testing.T) {
 	h := &hall{}
 	d := on(t, h).Shows("being worked out")
 	late := d.Pending()[0]
-	d.Press("down", "down", "down", "down", "enter").Says("not worked out yet")
-	d.Press("up", "up", "up", "up", "right").Done()
+	d.Press("down", "down", "down", "down", "down", "enter").Says("not worked out yet")
+	d.Press("up", "up", "up", "up", "up", "right").Done()
 	d.Shows("5 sheets in hangers").Shows(`To be expected of 5 sheets round ""`).Shows("Wet time")
 	for _, cmd := range late().(tea.BatchMsg) {
 		d.Send(cmd())
@@ -71,6 +78,7 @@ func TestAFilmTestIsPlanned(t *testing.T) {
 	d.Shows("5 sheets in hangers").Shows("To be expected of 5 sheets")
 	d.Golden("test").Fits("▌")
 	d.Press("down", "right", "right").Shows("The test is being worked out").Hides("To be expected").Done().Shows("5 sheets in trays, one sheet each")
+	d.Press("down", "right").Done().Shows("one sheet each, as proposed").Shows("Most is learnt at 20 °C from 4:30 (9%), 5:30 (2%): the interval 11%").Hides("To be expected").Press("left").Done()
 	d.Press("down").Type("x").Done().Shows("is no time").Golden("fault")
 	d.Press("down", "down", "enter").Says(`"x" is no time`)
 	if h.wrote != nil {
@@ -95,6 +103,6 @@ func TestHowManySheetsATestTakes(t *testing.T) {
 	for range 10 {
 		d.Press("right")
 	}
-	d.Done().Shows("12 sheets in hangers").Size(40, 8)
+	d.Done().Shows("12 sheets in hangers").Shows("No more tests needed").Size(40, 8)
 	d.Press("pgdown").Press("pgup").Shows("12 sheets")
 }

@@ -54,7 +54,7 @@ func (m Model) answer(w int) []string {
 	case m.made.err != nil:
 		return widget.Painted("No such test: "+say.Error(m.made.err, m.env.Units()), w, style.Heading)
 	}
-	rows := widget.Painted(m.made.told[0], w, style.Heading)
+	rows := widget.Painted(m.made.Told[0], w, style.Heading)
 	if p := m.made.plan; p != nil {
 		total, limit := say.Wet(p)
 		rows = append(rows, widget.Painted("Wet time "+total+": "+limit, w, style.Value)...)
@@ -62,17 +62,32 @@ func (m Model) answer(w int) []string {
 	return rows
 }
 
-// about is how well the test will tell the time, and what to know before it.
+// about is which sheets would say most, how well the usual series will tell the time by itself, and what to know before
+// the test.
 func (m Model) about(w int) (rows []string) {
 	if m.made == nil || m.made.err != nil {
 		return nil
+	}
+	for _, line := range say.NextSheets(&m.made.Advice, m.env.Units()) {
+		rows = append(rows, widget.Painted(say.Sentence(line), w, style.Value)...)
+	}
+	switch {
+	case m.made.order.Proposed:
+		return m.toKnow(rows, w)
+	case len(rows) > 0:
+		rows = append(rows, "")
 	}
 	if m.sure == "" {
 		rows = append(rows, widget.Painted("How well it will tell the time is being worked out.", w, style.Label)...)
 	} else {
 		rows = append(rows, widget.Painted(m.sure, w, style.Value)...)
 	}
-	for _, part := range m.made.told[1:] {
+	return m.toKnow(rows, w)
+}
+
+// toKnow is what to know before the test, and its steps.
+func (m Model) toKnow(rows []string, w int) []string {
+	for _, part := range m.made.Told[1:] {
 		rows = append(append(rows, ""), widget.Painted(part, w, style.Value)...)
 	}
 	if p := m.made.plan; p != nil {

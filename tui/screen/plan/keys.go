@@ -56,6 +56,8 @@ func (m Model) letter(name string) (Model, screen.Action, bool) {
 		action = m.rehearse(m.env.UsualRehearsal())
 	case "R":
 		m, action = m.chooses()
+	case "f":
+		m, action = m.takesFilmTime()
 	case "b":
 		action = screen.OpenBottles{Recipe: &m.form.recipe}
 	case "q":
@@ -68,6 +70,17 @@ func (m Model) letter(name string) (Model, screen.Action, bool) {
 		return m, nil, false
 	}
 	return m, action, true
+}
+
+// takesFilmTime gives the plan the factor that makes its time the film's own.
+func (m Model) takesFilmTime() (Model, screen.Action) {
+	o := m.offer()
+	if o == nil || o.Factor == nil {
+		return m, nil
+	}
+	factor := say.Factor(*o.Factor)
+	m.form = m.form.of(m.form.with(fieldOf("factor"), factor))
+	return m, screen.Message{Text: "Developing time × " + factor + " today: the film's own. The recipe stays as it is."}
 }
 
 // anyTime are the keys that no value is typed with.
@@ -139,7 +152,7 @@ func (m Model) About() screen.About {
 			{Purpose: "The plan", Keys: []key.Binding{widget.Bind("↑↓", "choose a field, or a way to shorten"), widget.Bind("←→", "change a number or a choice"),
 				widget.Bind("0-9", "type a value; enter takes it, esc puts the old one back"), widget.Bind("backspace", "change what is typed; ctrl+u empties it")}},
 			{Purpose: "Proposals", Keys: []key.Binding{widget.Bind("+", "apply the way to shorten wet time that is chosen"), widget.Bind("-", "undo the last one"),
-				widget.Bind("=", "use the suggested start temperature")}},
+				widget.Bind("=", "use the suggested start temperature"), widget.Bind("f", "use the film's own time, as a factor; the recipe stays as it is")}},
 			{Purpose: "Going on", Keys: []key.Binding{widget.Bind("enter", "prepare: mix, set out, check the room"), widget.Bind("r f5", "rehearse without film, "+named(m.env.UsualRehearsal())),
 				widget.Bind("R", "choose how to rehearse: in the light, dark, with real hands")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("i", "all that follows: hands, cautions, notes; i or esc closes it"), widget.Bind("pgdn pgup", "read on there"), widget.Bind("b", "bottles for this recipe")}},

@@ -3,6 +3,7 @@ package plan
 // What to know of the plan: cautions by their level, gentler measures, what was observed.
 
 import (
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
@@ -61,6 +62,10 @@ func (p page) told(w int) section {
 	var rows []string
 	if p.risk != "" {
 		rows = widget.Painted(p.risk, w, style.Value)
+	}
+	if p.offer != nil {
+		text, from := say.FilmTime(p.offer, p.conditions.Units)
+		rows = append(rows, widget.Painted(safetext.Clean(text+" "+from), w, style.Value)...)
 	}
 	if from := p.recipe.Origin(); from != "" {
 		rows = append(rows, widget.Painted("The time was found by a film test: "+from, w, style.Label)...)

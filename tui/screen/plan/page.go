@@ -10,6 +10,7 @@ import (
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
@@ -26,9 +27,10 @@ type section struct {
 // page is what follows from a draft.
 type page struct {
 	draft
-	way    int    // that + applies
-	chosen bool   // and the cursor is on
-	risk   string // of the plan to the emulsion, by what was noted
+	way    int         // that + applies
+	chosen bool        // and the cursor is on
+	risk   string      // of the plan to the emulsion, by what was noted
+	offer  *film.Offer // the film's own time; nil for none
 }
 
 // tableFrom is the width from which what the hands do has a column of its own.

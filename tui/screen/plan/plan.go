@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
@@ -21,6 +22,7 @@ type Backend interface {
 	Sound() string                                        // whether there is sound, before a session
 	// WetTrials is how the film was wet in a vessel, in sessions after which its emulsion was noted.
 	WetTrials(film string, v sequence.Vessel) []notebook.WetTrial
+	KnownOf(name string) []film.Known // all that is known of a film
 }
 
 // Model is the screen.
@@ -33,11 +35,13 @@ type Model struct {
 	form      form
 	trials    trialsMsg
 	risk      wetRisk
-	rehearsal *choice // how to rehearse is being chosen; nil while it is not
-	leaving   bool    // a question stands whether to leave
-	reading   bool    // all that follows is read, in place of the form
-	first     int     // row of it at the top
-	read      *extent // the window in which it was last drawn
+	known     []film.Known // of the recipe's film
+	offered   offeredMsg   // the film's own time; of the plan as it is now, or nothing is shown of it
+	rehearsal *choice      // how to rehearse is being chosen; nil while it is not
+	leaving   bool         // a question stands whether to leave
+	reading   bool         // all that follows is read, in place of the form
+	first     int          // row of it at the top
+	read      *extent      // the window in which it was last drawn
 }
 
 // extent is how large a window is.
@@ -47,6 +51,38 @@ type extent struct{ w, h int }
 type trialsMsg struct {
 	vessel sequence.Vessel
 	list   []notebook.WetTrial
+}
+
+// Messages about the film.
+type (
+	knownMsg   []film.Known
+	offeredMsg struct {
+		plan  *sequence.Plan
+		offer *film.Offer // nil where nothing is known
+	}
+)
+
+// Start has all read that is known of the film.
+func (m Model) Start() tea.Cmd {
+	b, name := m.b, m.form.recipe.Film.Name
+	return func() tea.Msg { return knownMsg(b.KnownOf(name)) }
+}
+
+// offers has the film's own time worked out for the plan as it is now.
+func (m Model) offers() tea.Cmd {
+	known, plan, before := m.known, m.form.plan, m.offered.offer
+	if len(known) == 0 {
+		return nil
+	}
+	return func() tea.Msg { return offeredMsg{plan, film.OfferTime(known, plan, before)} }
+}
+
+// offer is the film's own time for the plan as it is now; nil where there is none.
+func (m Model) offer() *film.Offer {
+	if m.form.broken() || m.offered.plan != m.form.plan {
+		return nil
+	}
+	return m.offered.offer
 }
 
 // wetRisk is what trials say of a plan, worked out once for it.
@@ -95,7 +131,7 @@ func New(b Backend, env screen.Env, open screen.OpenPlan) (Model, error) {
 // Renew reads the bottles anew: their screen may have been over this one.
 func (m Model) Renew() (screen.Screen, tea.Cmd) {
 	m.form = m.form.of(m.form.drawnOn(m.b).resolved())
-	return m.weighed(), nil
+	return m.weighed(), m.Start()
 }
 
 // Unsaved reports whether leaving would lose what was typed or taken over.
@@ -107,12 +143,21 @@ func (m Model) Next() (screen.OpenPlan, bool) { return m.form.next() }
 // Update takes a message.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
+	case knownMsg:
+		m.known = msg
+		return m, nil, m.offers()
+	case offeredMsg:
+		if msg.plan == m.form.plan {
+			m.offered = msg
+		}
+		return m, nil, nil
 	case trialsMsg:
 		if msg.vessel == m.form.plan.Vessel {
 			m.trials, m.risk = msg, wetRisk{}
 		}
 	case screen.MeasuredMsg:
 		m.form = m.form.of(m.form.with(fieldOf("developer temp."), msg.Temperature))
+		return m.weighed(), nil, m.offers()
 	case tea.KeyMsg:
 		return m.pressed(msg)
 	}
@@ -122,15 +167,19 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 // pressed carries out a key, and says at once where the time was not found for the vessel
 // just chosen.
 func (m Model) pressed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
-	was := m.form.plan.Vessel
+	before, was := m.form.plan, m.form.plan.Vessel
 	m, action := m.key(k)
 	m = m.weighed()
+	var offers tea.Cmd
+	if m.form.plan != before {
+		offers = m.offers()
+	}
 	now := m.form.plan.Vessel
 	if now == was {
-		return m, action, nil
+		return m, action, offers
 	}
-	b, film := m.b, m.form.recipe.Film.Name
-	ask := func() tea.Msg { return trialsMsg{now, b.WetTrials(film, now)} }
+	b, name := m.b, m.form.recipe.Film.Name
+	ask := tea.Batch(func() tea.Msg { return trialsMsg{now, b.WetTrials(name, now)} }, offers)
 	if other := m.form.otherVessel(); action == nil && other != "" {
 		action = screen.Message{Text: other}
 	}

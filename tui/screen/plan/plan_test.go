@@ -17,6 +17,7 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
@@ -30,6 +31,7 @@ type harbour struct {
 	bottles []sequence.OpenBottle
 	silent  bool
 	trials  map[sequence.Vessel][]notebook.WetTrial
+	films   []film.Known
 }
 
 func (h *harbour) Recipe(name string) (sequence.Recipe, error)          { return recipes.Find(name, "") }
@@ -41,6 +43,7 @@ func (h *harbour) Sound() string {
 	return "sound: the first loudspeaker"
 }
 func (h *harbour) Stock() []sequence.Stock                                   { return nil }
+func (h *harbour) KnownOf(string) []film.Known                               { return h.films }
 func (h *harbour) WetTrials(_ string, v sequence.Vessel) []notebook.WetTrial { return h.trials[v] }
 
 func open(t testing.TB, recipe string, w sequence.RawConditions) Model {

@@ -5,6 +5,7 @@ package plan
 import (
 	"strings"
 
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
@@ -68,7 +69,7 @@ func (m Model) answer(w, h int) []string {
 		rows = append(rows, style.Label(widget.Truncate("No plan yet: see "+fields[m.form.fault.field].label+".", w)))
 		rows = append(rows, make([]string, strip)...)
 	} else {
-		rows = widget.PlanAnswer(m.form.plan, m.form.conditions.Units, w)
+		rows = append(widget.PlanAnswer(m.form.plan, m.form.conditions.Units, w), m.filmTime(w)...)
 		if h >= tall+4 {
 			rows = append(rows, "")
 		}
@@ -82,9 +83,27 @@ func (m Model) answer(w, h int) []string {
 	return rows
 }
 
+// filmTime is the film's own time beneath the plan's, in a row, and the key that takes it.
+func (m Model) filmTime(w int) []string {
+	o := m.offer()
+	switch {
+	case o != nil:
+	case m.offered.offer != nil && m.offered.plan != m.form.plan: // its row stays while it is worked out anew
+		return []string{style.Label("Film's time")}
+	default:
+		return nil
+	}
+	text, _ := say.FilmTime(o, m.form.conditions.Units)
+	row := style.Value(text)
+	if o.Factor != nil {
+		row += "  " + style.Key.Render("f") + style.Label(" takes it")
+	}
+	return []string{widget.Truncate(row, w)}
+}
+
 // page is what follows from the form as it is.
 func (m Model) page() page {
-	return page{m.form.draft, m.form.way(), m.form.onWay(), m.risk.text}
+	return page{m.form.draft, m.form.way(), m.form.onWay(), m.risk.text, m.offer()}
 }
 
 // body is the form and what follows from it, in as many columns as there is room for.

@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
@@ -26,6 +27,7 @@ import (
 type Backend struct {
 	Store    journal.Store
 	Readings []densities.ReadingsFile
+	Taught   *film.Learnt
 	Fails    error // what writing comes to
 }
 
@@ -49,6 +51,7 @@ func (b *Backend) Note(id string, n notebook.Note) error {
 	}
 	return notebook.AddNote(b.Store, id, n)
 }
+func (b *Backend) Learnt(string) *film.Learnt          { return b.Taught }
 func (b *Backend) Archive(id string) error             { return notebook.Archive(b.Store, id) }
 func (b *Backend) Restore(id string) error             { return notebook.Restore(b.Store, id) }
 func (b *Backend) Densities() []densities.ReadingsFile { return b.Readings }

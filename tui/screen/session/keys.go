@@ -20,6 +20,9 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	case readingsMsg:
 		m.read = msg.list
 		return m.act(tasks[msg.then])
+	case learntMsg:
+		m.learnt = msg.learnt
+		return m, nil, nil
 	case notedMsg:
 		next, action := m.noted(msg)
 		return next, action, nil

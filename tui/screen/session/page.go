@@ -11,6 +11,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
@@ -29,6 +30,7 @@ const (
 type page struct {
 	session notebook.Session
 	read    []densities.ReadingsFile // off its negatives
+	learnt  *film.Learnt             // of the film's time; nil for nothing
 	units   sequence.Units
 }
 
@@ -150,6 +152,9 @@ func (g page) next(w int) string {
 	}
 	if c, ok := g.session.Correction(); ok {
 		rows = append(rows, wrapped("r repeats it with the developing time × "+c.Of(g.session.Plan.Conditions)+".", w, style.Value)...)
+	}
+	if g.learnt != nil {
+		rows = append(rows, wrapped(say.Learnt(g.learnt, g.units), w, style.Value)...)
 	}
 	return headed("For next time", rows)
 }

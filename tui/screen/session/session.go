@@ -11,6 +11,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
@@ -23,6 +24,7 @@ type Backend interface {
 	Note(id string, n notebook.Note) error
 	Archive(id string) error             // out of the notebook, with a way back
 	Densities() []densities.ReadingsFile // all readings that are kept
+	Learnt(id string) *film.Learnt       // what it taught of its film's time; nil for nothing
 }
 
 // Model is the screen.
@@ -31,7 +33,8 @@ type Model struct {
 	env     screen.Env
 	session notebook.Session
 	read    []densities.ReadingsFile // off its negatives
-	task    screen.Task              // done at once
+	learnt  *film.Learnt
+	task    screen.Task // done at once
 
 	writing *widget.Prompt // a note being typed
 	choices *choices       // being chosen
@@ -47,9 +50,11 @@ type (
 		list []densities.ReadingsFile
 		then screen.Task // done now
 	}
-	notedMsg struct {
+	learntMsg struct{ learnt *film.Learnt }
+	notedMsg  struct {
 		session notebook.Session // as it is now
 		note    notebook.Note
+		learnt  *film.Learnt
 		err     error
 	}
 )
@@ -73,10 +78,18 @@ func (m Model) Sized(w, h int) screen.Screen {
 }
 
 // Start has its readings looked for, and then does what was asked for at once.
-func (m Model) Start() tea.Cmd { return m.readings(m.task) }
+func (m Model) Start() tea.Cmd { return tea.Batch(m.readings(m.task), m.learns()) }
 
 // Renew looks for its readings anew.
-func (m Model) Renew() (screen.Screen, tea.Cmd) { return m, m.readings(screen.JustLook) }
+func (m Model) Renew() (screen.Screen, tea.Cmd) {
+	return m, tea.Batch(m.readings(screen.JustLook), m.learns())
+}
+
+// learns has it found out what the session taught.
+func (m Model) learns() tea.Cmd {
+	b, id := m.b, m.session.ID
+	return func() tea.Msg { return learntMsg{b.Learnt(id)} }
+}
 
 func (m Model) readings(then screen.Task) tea.Cmd {
 	b, id := m.b, m.session.ID
@@ -153,7 +166,7 @@ func (m Model) keep(n notebook.Note) (Model, tea.Cmd) {
 	return m, func() tea.Msg {
 		err := b.Note(id, n)
 		s, _ := b.Read(id)
-		return notedMsg{s, n, err}
+		return notedMsg{s, n, b.Learnt(id), err}
 	}
 }
 
@@ -168,7 +181,7 @@ func (m Model) noted(msg notedMsg) (Model, screen.Action) {
 		}
 		return m, screen.Message{Text: "The note was not kept: " + msg.err.Error(), Fault: true}
 	}
-	m.writing, m.choices = nil, nil
+	m.writing, m.choices, m.learnt = nil, nil, msg.learnt
 	if msg.session.Plan != nil {
 		m.session = msg.session
 	}
@@ -176,6 +189,9 @@ func (m Model) noted(msg notedMsg) (Model, screen.Action) {
 	if len(msg.note.Appearances) > 0 {
 		for _, t := range say.Causes(&m.session, m.env.Units()) {
 			said += " " + say.Tidy(t)
+		}
+		if m.learnt != nil && m.learnt.From != "" {
+			said += " " + say.LearntInShort(m.learnt)
 		}
 	}
 	return m, screen.Message{Text: said}

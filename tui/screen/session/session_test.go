@@ -7,6 +7,7 @@ import (
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/pagetest"
@@ -266,4 +267,18 @@ func TestFits(t *testing.T) {
 
 func TestPages(t *testing.T) {
 	pagetest.Turn(t, open(t, recordtest.Kept(t), recordtest.Warm, screen.JustLook).Screen.(Model))
+}
+
+// What the session taught of its film's time stands with what is for next time, and is said anew when the negatives
+// were looked at.
+func TestWhatWasLearntIsTold(t *testing.T) {
+	b := recordtest.Kept(t)
+	seconds := func(s float64) *float64 { return &s }
+	b.Taught = &film.Learnt{Test: true, AverageGradient: 0.58, Temperature: 20, After: film.LearntTime{Time: seconds(425), Low: seconds(405), High: seconds(445)}, Expected: seconds(0.3)}
+	p := open(t, b, recordtest.Warm, screen.JustLook)
+	shows(t, p, "Nothing is learnt\nuntil the densities are read: the interval then gets 30% narrower.")
+	b.Taught = &film.Learnt{From: "look", Temperature: 20, After: b.Taught.After, Before: &b.Taught.After, Narrower: seconds(0.12)}
+	p.Press("v", "right", "enter")
+	said(t, p, "Film's time 7:05: interval 12% narrower.", false)
+	shows(t, p, "6:45–7:25: interval 12%")
 }

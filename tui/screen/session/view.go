@@ -45,4 +45,4 @@ func (m Model) scroll(w, h int) widget.Scroll {
 	return s.Moved(0)
 }
 
-func (m Model) page() page { return page{m.session, m.read, m.env.Units()} }
+func (m Model) page() page { return page{m.session, m.read, m.learnt, m.env.Units()} }

@@ -11,14 +11,21 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/widget"
 )
 
+// Backend is what this screen needs of the world.
+type Backend interface {
+	Learnt(id string) *film.Learnt // what a session taught of its film's time; nil for nothing
+}
+
 // Model is the screen.
 type Model struct {
+	b       Backend
 	env     screen.Env
 	session screen.Session
 	look    engine.Snapshot
@@ -26,13 +33,16 @@ type Model struct {
 	done    []engine.Development
 	differs []say.Differed
 	events  []sequence.Event
+	learnt  *film.Learnt
 	first   int // row at the top
 	w, h    int // room for the body
 }
 
+type learntMsg struct{ learnt *film.Learnt }
+
 // New makes it of a session that is over.
-func New(env screen.Env, s screen.Session) Model {
-	m := Model{env: env, session: s, look: s.Snapshot()}
+func New(b Backend, env screen.Env, s screen.Session) Model {
+	m := Model{b: b, env: env, session: s, look: s.Snapshot()}
 	m.events = s.Events()
 	if state, err := engine.Replay(s.Plan(), m.events); err == nil {
 		m.done = state.Developments()
@@ -41,6 +51,15 @@ func New(env screen.Env, s screen.Session) Model {
 	m.differs = say.AllDiffered(s.Plan(), m.look, m.done)
 	return m
 }
+
+// Start has it found out what the session taught.
+func (m Model) Start() tea.Cmd {
+	b, id := m.b, m.session.ID()
+	return func() tea.Msg { return learntMsg{b.Learnt(id)} }
+}
+
+// Renew finds it out anew: something may have been noted.
+func (m Model) Renew() (screen.Screen, tea.Cmd) { return m, m.Start() }
 
 // Sized tells how much room there is.
 func (m Model) Sized(w, h int) screen.Screen {
@@ -62,6 +81,9 @@ func (m Model) Light() light.Light {
 
 // Update takes a key.
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
+	if l, ok := msg.(learntMsg); ok {
+		m.learnt = l.learnt
+	}
 	k, ok := msg.(tea.KeyMsg)
 	if !ok {
 		return m, nil, nil

@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/drive"
@@ -32,8 +33,17 @@ func over(t testing.TB, name string, on ...func(s *runtest.Session, wait func(ti
 	if s.State.Over() == "" {
 		now = now.Add(5 * time.Hour)
 	}
-	return New(screen.Env{Now: func() time.Time { return now }}, s).Sized(76, 18).(Model)
+	return New(untaught{}, screen.Env{Now: func() time.Time { return now }}, s).Sized(76, 18).(Model)
 }
+
+// untaught is a world in which no session teaches anything; taught is one in which they do.
+type (
+	untaught struct{}
+	taught   struct{ learnt *film.Learnt }
+)
+
+func (untaught) Learnt(string) *film.Learnt { return nil }
+func (w taught) Learnt(string) *film.Learnt { return w.learnt }
 
 func body(m Model, w, h int) string { return ansi.Strip(m.View(w, h)) }
 
@@ -228,3 +238,19 @@ func TestRehearsalsHeadline(t *testing.T) {
 }
 
 func TestPages(t *testing.T) { pagetest.Turn(t, over(t, "stack", held)) }
+
+// What a session taught is said once that is found out: that the negatives are to be looked at, and when they were, by
+// how much the interval got narrower.
+func TestWhatWasLearntIsTold(t *testing.T) {
+	m := over(t, "stack")
+	seconds := func(s float64) *float64 { return &s }
+	after := film.LearntTime{Time: seconds(425), Low: seconds(405), High: seconds(445)}
+	l := &film.Learnt{AverageGradient: 0.58, Temperature: 20, After: after, Expected: seconds(0.04)}
+	m.b = taught{l}
+	drive.On(t, m).Size(100, 30).Hides("Film's time").Done().Shows("Film's time at 20 °C for a gradient of 0.58: 7:05, 6:45–7:25. Nothing is learnt until the").
+		Shows("if they look good, the interval then gets 4% narrower.").Fits()
+	l.From, l.Before, l.Narrower, l.Expected = "look", &film.LearntTime{Time: seconds(440), Low: seconds(390), High: seconds(490)}, seconds(0.12), nil
+	drive.On(t, m).Size(100, 30).Done().Shows("7:05, 6:45–7:25; before 7:20, 6:30–8:10: interval 12%")
+	*l.Narrower = -0.05
+	drive.On(t, m).Size(100, 30).Done().Shows("wider: this contradicts")
+}

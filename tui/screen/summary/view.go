@@ -67,6 +67,12 @@ func (m Model) rows(w int, moves bool) []string {
 	for _, r := range widget.Wrap(m.next(), w) {
 		rows = append(rows, style.Value(r))
 	}
+	if m.learnt != nil {
+		rows = append(rows, "")
+		for _, r := range widget.Wrap(safetext.Clean(say.Learnt(m.learnt, m.env.Units())), w) {
+			rows = append(rows, style.Value(r))
+		}
+	}
 	rows = append(rows, m.happened(w, moves)...)
 	record := "kept in " + safetext.Clean(m.session.Record())
 	if widget.Width(record) > w { // broken where neither part is harder to copy

@@ -11,6 +11,7 @@ import (
 	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/places"
 	"example.org/wetside/tui/room"
 )
@@ -39,6 +40,15 @@ func BottleLedger() bottles.Ledger {
 // Films is where what is known of films lies.
 func Films() film.Sources {
 	return film.Sources{Sessions: journal.Default(), Densities: Densities(), Borrowed: film.BorrowedStore{Folder: places.Data("films"), Laptop: laptopID()}}
+}
+
+// Learnt is what a session taught of its film's time; nil for nothing.
+func Learnt(id string) *film.Learnt {
+	s, err := notebook.Open(journal.Default(), id)
+	if err != nil {
+		return nil
+	}
+	return Films().Learnt(&s)
 }
 
 // LampsFolder is where the computer's lamps are.

@@ -8,36 +8,33 @@ import (
 	"strings"
 
 	"example.org/wetside/chem/curve"
+	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/filmtest"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
+	screen "example.org/wetside/tui/screen/filmtest"
 )
 
 // filmTests are made of recipes and forecast.
 type filmTests struct{}
 
-// FilmTestIn is a recipe made into a film test in a vessel, "" for the one that keeps the film
-// under its limit; its sheets leave together, or each goes straight on to the fixer.
-func (filmTests) FilmTestIn(r sequence.Recipe, v sequence.Vessel, sheets int, guess string, straightOn bool) (sequence.Recipe, []string, error) {
-	x := filmtest.Options{Sheets: sheets, Guess: guess, Vessel: string(v), StraightOn: straightOn}
-	at, _, times, err := x.Series(r)
+// FilmTest is a recipe made into a film test.
+func (filmTests) FilmTest(r sequence.Recipe, o screen.Order) (screen.Made, error) {
+	x := filmtest.Options{Sheets: o.Sheets, Guess: o.Guess, Vessel: string(o.Vessel), StraightOn: o.StraightOn, Proposed: o.Proposed}
+	t, err := x.Make(r, app.Films().Collect(r.Film.Name))
 	if err != nil {
-		return r, nil, withoutFlagDashes(err)
-	}
-	t, err := x.InVessel(r, at, times)
-	if err != nil {
-		return r, nil, withoutFlagDashes(err)
+		return screen.Made{}, withoutFlagDashes(err)
 	}
 	test, plan := t.Recipe, t.Plan
 	if m := plan.Wet.Margin; m != nil && *m < 0 {
-		return r, nil, fmt.Errorf("wet for %s, %s over the limit of the film %s; fewer sheets, another vessel or a shorter guess", sequence.FormatElapsed(plan.Wet.Total), sequence.FormatElapsed(-*m), plan.Vessel.In())
+		return screen.Made{}, fmt.Errorf("wet for %s, %s over the limit of the film %s; fewer sheets, another vessel or a shorter guess", sequence.FormatElapsed(plan.Wet.Total), sequence.FormatElapsed(-*m), plan.Vessel.In())
 	}
-	told := append([]string{filmtest.PullTimesText(&plan, times)}, t.Notes...)
-	for _, part := range []string{filmtest.ContactPrintText, filmtest.MarkingText, say.HowToClip(sheets)} {
+	told := append([]string{filmtest.PullTimesText(&plan, t.Times)}, t.Notes...)
+	for _, part := range []string{filmtest.ContactPrintText, filmtest.MarkingText, say.HowToClip(o.Sheets)} {
 		told = append(told, strings.Join(strings.Fields(part), " "))
 	}
 	test.About = filmtest.TrimTo(strings.Join(told[1:], " "), 1000)
-	return test, told, nil
+	return screen.Made{Test: test, Told: told, Advice: t.Advice}, nil
 }
 
 // Forecast says how well the test will tell the time for the usual gradient.

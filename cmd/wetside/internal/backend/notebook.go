@@ -39,6 +39,9 @@ func (n pastSessions) Read(id string) (notebook.Session, error) {
 // Films is all that is known of films.
 func (n pastSessions) Films() []film.Known { return app.Films().Collect("") }
 
+// KnownOf is all that is known of one film.
+func (n pastSessions) KnownOf(name string) []film.Known { return app.Films().Collect(name) }
+
 // Restore brings an archived session back into the notebook.
 func (n pastSessions) Restore(id string) error { return notebook.Restore(journal.Default(), id) }
 

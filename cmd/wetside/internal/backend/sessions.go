@@ -3,6 +3,7 @@ package backend
 // Sessions begun and taken up from the screens.
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -13,6 +14,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/cmd/wetside/internal/supervisor"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/room"
@@ -24,6 +26,8 @@ import (
 const (
 	offeredFor          = 24 * time.Hour
 	offeredRehearsalFor = time.Hour
+
+	recordLimit = 5 * time.Second // for which the record of a session that is over is waited for
 
 	zoneMargin = 27 * time.Hour // between the clocks of two places: names go by the local one
 )
@@ -162,6 +166,20 @@ func (r *SessionRunner) reportEnd(c *running.RunningSession) {
 		r.pipe.Say("another wetside has taken the session up")
 		close(r.HandedOver)
 	}
+}
+
+// Learnt is what a session taught of its film's time; nil for nothing. The record of the one that has just ended is
+// waited for.
+func (r *SessionRunner) Learnt(id string) *film.Learnt {
+	r.mu.Lock()
+	c := r.current
+	r.mu.Unlock()
+	if c != nil && c.SessionID == id && c.State().Over() != "" {
+		ctx, cancel := context.WithTimeout(context.Background(), recordLimit)
+		defer cancel()
+		c.WaitUntilSaved(ctx)
+	}
+	return app.Learnt(id)
 }
 
 // carriesOut reports whether a session is going on.

@@ -102,25 +102,52 @@ func removeDemo(folder string) {
 // layDemo writes the notebook: what a command can do the program's commands do, and the sessions
 // its engine.
 func layDemo(p *app.Env, asked <-chan os.Signal) error {
-	d := &demoNotebook{p: p, asked: asked, first: p.Clock.Read().Wall.Local().AddDate(0, 0, -19).Truncate(24 * time.Hour).Add(19 * time.Hour)}
-	own := func(name string) string { return filepath.Join(app.RecipesFolder(), name+".toml") }
-	d.do(0, "new", "borrowed-time", "--from", "tern-hangers", "--no-edit")
-	d.do(0, "bottles", "open", "tern-two-fixers", "--bath", "first fixer")
-	d.do(0, "bottles", "stock", "A", "500ml")
-	borrowed := d.session(0, "borrowed-time", sequence.TakeReading{T: 21.2})
-	d.note(1, borrowed, "dense", "the time is another film's: too long by a third, it seems")
-	d.do(4, "film-test", "borrowed-time", "--sheets", "4", "--write", "first-test")
-	first := d.readings(d.session(5, "first-test", sequence.TakeReading{T: 20.3}), "first-test")
-	d.do(6, "curve", first, "--target", "0.58", "--recipe", "borrowed-time", "--write", own("after-one-test"))
-	d.do(11, "film-test", "after-one-test", "--sheets", "4", "--write", "second-test")
-	second := d.readings(d.session(12, "second-test", sequence.TakeReading{T: 19.8}), "second-test")
-	d.do(13, "curve", first, second, "--target", "0.58", "--recipe", "borrowed-time", "--write", own("tern-own-time"))
-	d.note(15, d.session(14, "tern-own-time"), "good", "the salt pans at low water: prints on a normal paper")
-	d.note(18, d.session(17, "tern-own-time", sequence.TakeReading{T: 22.4}), "good", "the breakwater")
-	d.do(18, "holders", "add", "3A", "--film", "Tern 125", "--range", "7", "--note", "the slipway")
-	d.do(18, "holders", "add", "3B", "--film", "Tern 125", "--range", "5.5", "--note", "fog over the harbour")
+	d := newDemoNotebook(p)
+	d.asked = asked
+	for _, lay := range d.stages() {
+		lay()
+	}
 	d.over()
 	return d.err
+}
+
+// demoFilm is what the notebook is about, and the invented film that its first time is of.
+const (
+	demoFilm     = "Tern 125"
+	demoBorrowed = "Dunlin 125, in the next harbour's developer"
+)
+
+// stages are what is laid out one after the other: a borrowed time, a session with it, a test, a session with its
+// time, a second test, three sessions with the time of both, and what waits.
+func (d *demoNotebook) stages() []func() {
+	own := func(name string) string { return filepath.Join(app.RecipesFolder(), name+".toml") }
+	var first, second string
+	return []func(){
+		func() {
+			d.do(0, "new", "borrowed-time", "--from", "tern-hangers", "--no-edit")
+			d.do(0, "film", demoFilm, "--borrow", "9m", "--temp", "20", "--from", demoBorrowed)
+		}, func() {
+			d.note(1, d.session(0, "borrowed-time", sequence.TakeReading{T: 21.2}), "dense", "the time is another film's: too long by a third, it seems")
+		}, func() {
+			d.do(4, "film-test", "borrowed-time", "--sheets", "4", "--write", "first-test")
+			first = d.readings(d.session(5, "first-test", sequence.TakeReading{T: 20.3}), "first-test")
+		}, func() {
+			d.do(6, "curve", first, "--target", "0.58", "--recipe", "borrowed-time", "--write", own("after-one-test"))
+			d.note(9, d.session(8, "after-one-test"), "good", "the lock gates")
+		}, func() {
+			d.do(11, "film-test", "after-one-test", "--sheets", "4", "--write", "second-test")
+			second = d.readings(d.session(12, "second-test", sequence.TakeReading{T: 19.8}), "second-test")
+		}, func() {
+			d.do(13, "curve", first, second, "--target", "0.58", "--recipe", "borrowed-time", "--write", own("tern-own-time"))
+			d.note(15, d.session(14, "tern-own-time"), "good", "the salt pans at low water: prints on a normal paper")
+			d.note(17, d.session(16, "tern-own-time"), "good", "the net lofts")
+			d.note(18, d.session(17, "tern-own-time", sequence.TakeReading{T: 22.4}), "good", "the breakwater")
+		}, func() {
+			d.do(0, "bottles", "open", "tern-two-fixers", "--bath", "first fixer")
+			d.do(0, "bottles", "stock", "A", "500ml")
+			d.do(18, "holders", "add", "3A", "--film", demoFilm, "--range", "7", "--note", "the slipway")
+			d.do(18, "holders", "add", "3B", "--film", demoFilm, "--range", "5.5", "--note", "fog over the harbour")
+		}}
 }
 
 // demoNotebook is the notebook while it is laid out.
@@ -139,6 +166,11 @@ func (d *demoNotebook) over() bool {
 	default:
 	}
 	return d.err != nil
+}
+
+// newDemoNotebook begins nineteen days ago.
+func newDemoNotebook(p *app.Env) *demoNotebook {
+	return &demoNotebook{p: p, first: p.Clock.Read().Wall.Local().AddDate(0, 0, -19).Truncate(24 * time.Hour).Add(19 * time.Hour)}
 }
 
 // day is an evening of the story.
@@ -214,7 +246,7 @@ func printDemo(p *app.Env, folder string) error {
 	if err != nil {
 		return err
 	}
-	for _, args := range [][]string{{"notebook"}, {"holders"}, {"plan", "tern-own-time"}} {
+	for _, args := range [][]string{{"notebook"}, {"holders"}, {"film", demoFilm, "--temp", "20"}, {"plan", "tern-own-time"}} {
 		fmt.Fprintf(p.Out, "\nwetside %s\n\n", strings.Join(args, " "))
 		if Run(&app.Env{In: p.In, Out: p.Out, Err: p.Err, Clock: p.Clock, Signals: p.Signals}, args) != app.ExitOK {
 			return app.ErrReported

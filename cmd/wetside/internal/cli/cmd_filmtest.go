@@ -16,6 +16,7 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/tui/say"
 )
 
@@ -27,6 +28,7 @@ type filmTestJSON struct {
 	Wet      sequence.Wet         `json:"wet"`
 	Exposure *curve.ExposedTablet `json:"exposure"` // null where the tablet is printed in contact
 	Notes    []string             `json:"notes"`    // what became of the vessel and the baths
+	Advice   film.Proposal        `json:"advice"`   // which sheets would say most
 }
 
 func newFilmTestCommand(p *app.Env) *cobra.Command {
@@ -37,10 +39,11 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 		Long: "Chooses developing times for so many test sheets, a geometric series round the\n" +
 			"recipe's own time (or --guess), says by simulation how well they will tell the time\n" +
 			"for a target, and with --write makes a recipe with a sheet for each time,\n" +
-			"in a vessel that keeps the film under its limit. Where a step comes before developing\n" +
-			"the sheets go in one by one, the longest time first, and leave together; with\n" +
-			"--straight-on each is pulled at its own time, has the acid stop bath's, and goes on\n" +
-			"to the fixer by itself.",
+			"in a vessel that keeps the film under its limit. Beside it stands which sheets would say\n" +
+			"most by all that the notebook knows of the film; --proposed takes those. Where a step\n" +
+			"comes before developing the sheets go in one by one, the longest time first, and leave\n" +
+			"together; with --straight-on each is pulled at its own time, has the acid stop bath's,\n" +
+			"and goes on to the fixer by itself.",
 		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml\n" +
 			"  wetside film-test plover-tray --sheets 4 --exposed \"EI 50 +4\"",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
@@ -61,25 +64,22 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&x.Exposed, "exposed", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
 	f.StringVar(&x.Vessel, "vessel", "", "the `VESSEL`: hangers, single, cradle or tray; without it the recipe's own where that is open and no stack, else the kindest that keeps the film under its limit")
 	f.BoolVar(&x.StraightOn, "straight-on", false, "each sheet by itself through the acid stop bath and on to the fixer, instead of all out together")
+	f.BoolVar(&x.Proposed, "proposed", false, "the times that would say most by what the notebook knows of the film, instead of the usual series")
 	f.StringVar(&x.WriteFile, "write", "", "write the test as a recipe of your own called `NAME`, or to a file that ends in .toml")
 	f.BoolVar(&x.AsJSON, "json", false, "as JSON")
 	return cmd
 }
 
 func runFilmTest(p *app.Env, r sequence.Recipe, x filmtest.Options) error {
-	at, guess, times, err := x.Series(r)
+	t, err := x.Make(r, app.Films().Collect(r.Film.Name))
 	if err != nil {
 		return err
 	}
-	expected, err := curve.ForecastTest(times, guess, x.Target, curve.Errors{Reading: curve.Density(x.ReadingError), Scatter: x.Scatter})
+	expected, err := curve.ForecastTest(t.Times, t.Guess, x.Target, curve.Errors{Reading: curve.Density(x.ReadingError), Scatter: x.Scatter})
 	if err != nil {
 		return err
 	}
 	exposed, err := x.Exposure()
-	if err != nil {
-		return err
-	}
-	t, err := x.InVessel(r, at, times)
 	if err != nil {
 		return err
 	}
@@ -94,9 +94,9 @@ func runFilmTest(p *app.Env, r sequence.Recipe, x filmtest.Options) error {
 		}
 	}
 	if x.AsJSON {
-		return p.WriteJSON(filmTestJSON{times, plan.Vessel, expected, plan.Wet, exposed, t.Notes})
+		return p.WriteJSON(filmTestJSON{t.Times, plan.Vessel, expected, plan.Wet, exposed, t.Notes, t.Advice})
 	}
-	printFilmTest(p, t, times, expected, x, exposed)
+	printFilmTest(p, t, expected, x, exposed)
 	return nil
 }
 
@@ -115,9 +115,9 @@ func writeFilmTest(r sequence.Recipe, name string) (path string, err error) {
 	return path, app.WriteNewRecipe(path, text)
 }
 
-func printFilmTest(p *app.Env, t filmtest.MadeTest, times []time.Duration, e curve.TestForecast, x filmtest.Options, exposed *curve.ExposedTablet) {
+func printFilmTest(p *app.Env, t filmtest.MadeTest, e curve.TestForecast, x filmtest.Options, exposed *curve.ExposedTablet) {
 	plan := &t.Plan
-	fmt.Fprintln(p.Out, filmtest.PullTimesText(plan, times))
+	fmt.Fprintln(p.Out, filmtest.PullTimesText(plan, t.Times))
 	for _, note := range t.Notes {
 		fmt.Fprintln(p.Out, safetext.Clean(note))
 	}
@@ -126,6 +126,9 @@ func printFilmTest(p *app.Env, t filmtest.MadeTest, times []time.Duration, e cur
 	}
 	for _, note := range e.Notes {
 		fmt.Fprintf(p.Out, "note: %s\n", safetext.Clean(note))
+	}
+	for _, line := range say.NextSheets(&t.Advice, p.Settings.Habits) {
+		fmt.Fprintln(p.Out, say.Sentence(line))
 	}
 	printExposing(p, x, exposed, &plan.Recipe)
 	for _, c := range plan.Cautions {

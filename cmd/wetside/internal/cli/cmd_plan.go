@@ -12,11 +12,13 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/page"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/widget"
 )
 
 // planFlags are the words of plan besides today's conditions.
@@ -34,10 +36,11 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 		Use:   "plan RECIPE",
 		Short: "the plan of a recipe under today's conditions",
 		Long: "Plans a recipe under today's conditions: when every sheet is where, what to mix, whether\n" +
-			"the film will be wet for too long and how to shorten that. With --total more sheets than\n" +
-			"one session takes are divided into rounds: as many at once as the vessel, the wet limit\n" +
-			"and the baths' volume and capacity allow, all rounds as even as can be. A bath is mixed\n" +
-			"fresh where it would be spent, or older than it keeps.",
+			"the film will be wet for too long and how to shorten that. What the notebook knows of the\n" +
+			"film's own time stands beside the recipe's, which it never changes: --factor takes it.\n" +
+			"With --total more sheets than one session takes are divided into rounds: as many at once\n" +
+			"as the vessel, the wet limit and the baths' volume and capacity allow, all rounds as even\n" +
+			"as can be. A bath is mixed fresh where it would be spent, or older than it keeps.",
 		Example: "  wetside plan plover-tray --temp 24\n" +
 			"  wetside plan plover-tray --temp 22@5m --settles-at 19 --time-constant 45m --json\n" +
 			"  wetside plan plover-tray --total 24 --stock 500ml",
@@ -75,11 +78,12 @@ func runPlan(p *app.Env, recipe string, x *planFlags) error {
 	if err != nil {
 		return err
 	}
+	offer := film.OfferTime(app.Films().Collect(plan.Recipe.Film.Name), &plan, nil)
 	if x.wall != "" {
-		err = writeWallSheet(p, &plan, x)
+		err = writeWallSheet(p, &plan, offer, x)
 	}
 	if err == nil && (x.wall == "" || x.asJSON) {
-		err = printPlan(p, &plan, x.asJSON)
+		err = printPlan(p, &plan, offer, x.asJSON)
 	}
 	if err != nil {
 		return err
@@ -94,7 +98,7 @@ func runPlan(p *app.Env, recipe string, x *planFlags) error {
 }
 
 // writeWallSheet writes the sheet for the wall.
-func writeWallSheet(p *app.Env, plan *sequence.Plan, x *planFlags) error {
+func writeWallSheet(p *app.Env, plan *sequence.Plan, offer *film.Offer, x *planFlags) error {
 	file, write := x.wall, page.WallSheet
 	switch strings.ToLower(filepath.Ext(file)) {
 	case ".html", ".htm":
@@ -103,16 +107,34 @@ func writeWallSheet(p *app.Env, plan *sequence.Plan, x *planFlags) error {
 	default:
 		return app.Usagef("--wall: %q; expected a file that ends in .html or .txt", file)
 	}
-	if err := x.out.Write(file, []byte(write(plan, p.Settings.Habits))); err != nil {
+	var besides []string
+	if offer != nil {
+		text, _ := say.FilmTime(offer, p.Settings.Habits)
+		besides = append(besides, text)
+	}
+	if err := x.out.Write(file, []byte(write(plan, p.Settings.Habits, besides...))); err != nil {
 		return err
 	}
 	p.Complain("the page for the wall is in %s", file)
 	return nil
 }
 
-func printPlan(p *app.Env, plan *sequence.Plan, asJSON bool) error {
+// planJSON is a plan for a script, with what is known of its film.
+type planJSON struct {
+	Plan     planning.Summary `json:",embed"`
+	FilmTime *film.Offer      `json:"film_time"` // null where nothing is known
+}
+
+func printPlan(p *app.Env, plan *sequence.Plan, offer *film.Offer, asJSON bool) error {
 	if !asJSON {
 		_, err := fmt.Fprint(p.Out, app.CleanPage(page.Plan(plan, p.Settings.Habits, p.Width())))
+		if offer != nil && err == nil {
+			text, from := say.FilmTime(offer, p.Settings.Habits)
+			if text += " " + from; offer.Factor != nil {
+				text += " --factor " + say.Factor(*offer.Factor) + " takes the film's."
+			}
+			_, err = fmt.Fprint(p.Out, app.CleanPage("\n"+strings.Join(widget.Wrap(text, p.Width()), "\n")+"\n"))
+		}
 		trials := notebook.WetTrials(journal.Default(), plan.Recipe.Film.Name, plan.Vessel)
 		if text := say.WetRisk(plan, trials, p.Settings.Habits); err == nil && text != "" {
 			_, err = fmt.Fprint(p.Out, app.CleanPage("\n"+text+"\n"))
@@ -122,5 +144,5 @@ func printPlan(p *app.Env, plan *sequence.Plan, asJSON bool) error {
 	words := say.InWords(*plan)
 	summary := planning.Summarise(&words)
 	summary.Gentler = say.Shortenings(summary.Gentler, sequence.Units{})
-	return p.WriteJSON(summary)
+	return p.WriteJSON(planJSON{summary, offer})
 }

@@ -16,6 +16,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/cmd/wetside/internal/running"
 	"example.org/wetside/cmd/wetside/internal/screens"
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
@@ -132,6 +133,9 @@ func runUntilOver(p *app.Env, s *running.RunningSession, how flags.RunFlags) err
 	case <-s.Ended():
 		s.Wait()
 		s.End()
+		if l := app.Learnt(s.SessionID); l != nil && !how.JSON {
+			fmt.Fprintln(out, safetext.Clean(say.Learnt(l, p.Settings.Habits)))
+		}
 		select {
 		case <-out.Flushed():
 		case <-stop:

@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/film"
 )
 
 // DefaultTarget is the average gradient that a test looks for until another is told.
@@ -29,6 +30,7 @@ type Options struct {
 	Exposed, Vessel       string
 	WriteFile             string
 	StraightOn            bool // each sheet through the acid stop bath to the fixer, instead of all out together
+	Proposed              bool // the times that the notebook proposes, instead of the usual series
 	AsJSON                bool
 }
 
@@ -53,6 +55,31 @@ func (x Options) Series(r sequence.Recipe) (at int, guess time.Duration, times [
 	}
 	times, err = curve.TestTimes(guess, x.Sheets)
 	return at, guess, times, err
+}
+
+// Make is the film test, and which sheets would say most of the film by what is known of it.
+func (x Options) Make(r sequence.Recipe, known []film.Known) (MadeTest, error) {
+	at, guess, times, err := x.Series(r)
+	if err != nil {
+		return MadeTest{}, err
+	}
+	t, err := x.InVessel(r, at, times)
+	if err != nil {
+		return t, err
+	}
+	advice := film.ProposeSheets(known, &t.Plan, guess)
+	if x.Proposed {
+		times = nil
+		for _, s := range advice.Next {
+			times = append(times, app.FromSeconds(s.Time))
+		}
+		slices.Sort(times)
+		if t, err = x.InVessel(r, at, times); err != nil {
+			return t, err
+		}
+	}
+	t.Guess, t.Times, t.Advice = guess, times, advice
+	return t, nil
 }
 
 // Exposure is how the tablet lies on the film's scale when it is exposed by a meter;

@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 )
@@ -21,6 +22,9 @@ type MadeTest struct {
 	Recipe sequence.Recipe
 	Plan   sequence.Plan
 	Notes  []string
+	Guess  time.Duration   // that is thought right
+	Times  []time.Duration // of the sheets
+	Advice film.Proposal
 }
 
 // InVessel is the film test in the vessel chosen, all its sheets out of the developer together
@@ -46,10 +50,10 @@ func (x Options) InVessel(r sequence.Recipe, at int, times []time.Duration) (Mad
 			if err != nil {
 				return MadeTest{}, err
 			}
-			first = MadeTest{test, p, notes}
+			first = MadeTest{Recipe: test, Plan: p, Notes: notes}
 		}
 		if err == nil && p.Wet.Margin != nil && *p.Wet.Margin >= 0 {
-			return MadeTest{test, p, notes}, nil
+			return MadeTest{Recipe: test, Plan: p, Notes: notes}, nil
 		}
 	}
 	return first, nil

@@ -10,6 +10,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/say"
 )
@@ -32,6 +33,7 @@ type sessionJSON struct {
 	Missed      []eventJSON       `json:"cues_missed"`
 	Suggestions []string          `json:"suggestions"`
 	Densities   []densitiesJSON   `json:"densities"`
+	Learnt      *film.Learnt      `json:"learnt"` // of the film's time; null for nothing
 }
 
 type stepJSON struct {
@@ -128,6 +130,7 @@ func asSessionJSON(s *notebook.Session) sessionJSON {
 		t.Missed = append(t.Missed, eventJSON{At: c.At, Cue: c.Kind, Step: c.Step, Sheet: c.Sheet})
 	}
 	t.Densities = asDensitiesJSON(app.Densities(), s.ID)
+	t.Learnt = app.Films().Learnt(s)
 	if s.Plan != nil {
 		t.Wet = &s.Wet
 	}

@@ -29,7 +29,7 @@ func TestWhatHasNotHappenedIsNull(t *testing.T) {
 	text, err := sequence.MarshalReport(empty)
 	want := `{"id":"x","recipe":null,"film":null,"started":null,"ended":null,"status":null,"rehearsal":false,"vessel":null,"sheets":0,` +
 		`"newer":false,"problem":null,"steps":[],"readings":[],"notes":[],"wet":null,"emulsion":null,"events":[],"gaps":[],"holds":[],` +
-		`"cues_missed":[],"suggestions":[],"densities":[]}`
+		`"cues_missed":[],"suggestions":[],"densities":[],"learnt":null}`
 	if err != nil || string(text) != want {
 		t.Errorf("%s\nwant %s (%v)", text, want, err)
 	}

@@ -22,6 +22,9 @@ func asPageSession(s *notebook.Session, h sequence.Units) *page.SessionPage {
 	v := &page.SessionPage{Title: s.Recipe, ID: s.ID, Status: say.Status(s.Status), When: whenText(s.Started, s.Ended, h),
 		Rehearsal: s.Rehearsal, WrittenByNewer: s.Newer, Problem: s.Problem, Plan: s.Plan, Passages: s.Passages, At: s.At,
 		Readings: s.Readings, Exceptions: s.Exceptions, Notes: s.Notes, Missed: s.Missed, Suggestions: say.Findings(s, h), Units: h}
+	if l := app.Films().Learnt(s); l != nil {
+		v.Learnt = []string{say.Learnt(l, h)}
+	}
 	if s.Path != "" {
 		v.Record = filepath.Base(s.Path)
 	}
