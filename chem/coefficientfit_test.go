@@ -6,8 +6,8 @@ import (
 	"time"
 )
 
-// Times that follow one coefficient give it back however many they are; two give what
-// CoefficientFrom does (Wall 1910: 70 s at 8 C and 25 s at 20 C); of three that do not agree
+// Times that follow one coefficient give it back however many they are; two give
+// (70/25)^(10/12) (Wall 1910: 70 s at 8 C and 25 s at 20 C); of three that do not agree
 // the slope is that of Python's statistics.linear_regression([18, 20, 24], [log(600), log(500),
 // log(380)]), -0.0750525, and the coefficient exp(-10 slope) = 2.118112.
 func TestFitCoefficient(t *testing.T) {
@@ -15,7 +15,7 @@ func TestFitCoefficient(t *testing.T) {
 		return Point{At: time.Duration(seconds * float64(time.Second)), T: at}
 	}
 	two, err := FitCoefficient([]Point{point(70, 8), point(25, 20)})
-	want, _ := CoefficientFrom(70, 8, 25, 20)
+	want := math.Pow(70.0/25, 10.0/12)
 	if err != nil || math.Abs(two-want) > 1e-9 {
 		t.Errorf("two times: %v, %v; expected %v", two, err, want)
 	}

@@ -38,7 +38,7 @@ func (g goldenCase) rate(t testing.TB) Rate {
 	if g.K != nil {
 		return Coefficient{Reference: g.Reference, K: *g.K}
 	}
-	p, err := NewPairs(g.Reference, 600, g.Table)
+	p, err := NewPairs(g.Reference, g.Table)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -130,7 +130,7 @@ func drawRate(t *rapid.T) Rate {
 		at, time = at+step, time*math.Exp(-step*rapid.Float64Range(0, 0.16).Draw(t, "fall"))
 		table = append(table, Pair{Celsius(at), time})
 	}
-	p, err := NewPairs(reference, 500, table)
+	p, err := NewPairs(reference, table)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -208,7 +208,7 @@ func TestExactWhereTheRateIsOne(t *testing.T) {
 		reference := Celsius(rapid.Float64Range(0, 60).Draw(t, "reference"))
 		a, b := drawTime(t, "a"), drawTime(t, "b")
 		steady := Course{Readings: []Point{{At: drawTime(t, "reading"), T: reference}}}
-		table, err := NewPairs(reference, 300, []Pair{{reference - 0.7, 412}, {reference + 3.1, 277}})
+		table, err := NewPairs(reference, []Pair{{reference - 0.7, 412}, {reference + 3.1, 277}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -227,7 +227,7 @@ func TestExactWhereTheRateIsOne(t *testing.T) {
 }
 
 func TestDoseRefuses(t *testing.T) {
-	table, err := NewPairs(20, 600, []Pair{{18, 720}, {24, 450}})
+	table, err := NewPairs(20, []Pair{{18, 720}, {24, 450}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -325,7 +325,7 @@ func TestReadingsFarAway(t *testing.T) {
 // A bath that leaves the table is refused only when the dose is not reached
 // before: 24 C to 25 C is still known, and takes 20 minutes here.
 func TestUntilLeavesTheTable(t *testing.T) {
-	table, err := NewPairs(20, 600, []Pair{{18, 720}, {24, 450}})
+	table, err := NewPairs(20, []Pair{{18, 720}, {24, 450}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -385,7 +385,7 @@ func benchmarkUntil(b *testing.B, rate Rate) {
 func BenchmarkUntilCoefficient(b *testing.B) { benchmarkUntil(b, Coefficient{20, 2.2}) }
 
 func BenchmarkUntilPairs(b *testing.B) {
-	p, err := NewPairs(20, 510, []Pair{{16, 760}, {18, 600}, {20, 510}, {22, 440}, {24, 372}})
+	p, err := NewPairs(20, []Pair{{16, 760}, {18, 600}, {20, 510}, {22, 440}, {24, 372}})
 	if err != nil {
 		b.Fatal(err)
 	}

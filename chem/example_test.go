@@ -49,8 +49,8 @@ func ExampleParseDuration() {
 // E. J. Wall, "Thermo-Entwicklung", Jahrbuch fuer Photographie 24 (1910)
 // p. 44: 70 s at 8 C and 25 s at 20 C. Expected: K 2.358, and 41.83 s at 14 C,
 // half-way, where the time is the geometric mean.
-func ExampleCoefficientFrom() {
-	k, err := chem.CoefficientFrom(70, 8, 25, 20)
+func ExampleFitCoefficient() {
+	k, err := chem.FitCoefficient([]chem.Point{{At: 70 * time.Second, T: 8}, {At: 25 * time.Second, T: 20}})
 	fmt.Printf("%.3f %v\n", k, err)
 	rate, err := chem.Coefficient{Reference: 20, K: k}.At(14)
 	fmt.Printf("%.2f s %v\n", 25/rate, err)
@@ -63,20 +63,24 @@ func ExampleCoefficientFrom() {
 // between 18 and 20 C the time is the geometric mean of 600 and 510 s,
 // 553.17 s.
 func ExampleNewPairs() {
-	table, err := chem.NewPairs(20, 510, []chem.Pair{{T: 18, Seconds: 600}, {T: 20, Seconds: 510}, {T: 24, Seconds: 372}})
+	table, err := chem.NewPairs(20, []chem.Pair{{T: 18, Seconds: 600}, {T: 20, Seconds: 510}, {T: 24, Seconds: 372}})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	for _, t := range []chem.Celsius{18, 19, 24, 26} {
-		s, err := table.Seconds(t)
-		fmt.Printf("%.2f %v\n", s, err)
+		rate, err := table.At(t)
+		if err != nil {
+			fmt.Println(err)
+			continue
+		}
+		fmt.Printf("%.2f\n", 510/rate)
 	}
 	// Output:
-	// 600.00 <nil>
-	// 553.17 <nil>
-	// 372.00 <nil>
-	// 0.00 temperature outside the time-temperature table: 26 °C (78.8 °F); expected 17 °C (62.6 °F) to 25 °C (77 °F)
+	// 600.00
+	// 553.17
+	// 372.00
+	// temperature outside the time-temperature table: 26 °C (78.8 °F); expected 17 °C (62.6 °F) to 25 °C (77 °F)
 }
 
 // A tray read twice before the film goes in and once on the way.

@@ -79,35 +79,9 @@ func (c Coefficient) rateLine(t Celsius) (rateLine, error) {
 	return rateLine{at: float64(c.Reference), slope: -math.Log(c.K) / 10}, nil
 }
 
-// CoefficientFrom returns the temperature coefficient that two developing
-// times of equal result give: time1 at t1 and time2 at t2, both times in the
-// same unit. It errs where a time is not above zero, where the temperatures
-// are less than 1 K apart, and where the warmer time is the longer.
-//
-// Source: Wall 1910, as at Coefficient.At.
-func CoefficientFrom(time1 float64, t1 Celsius, time2 float64, t2 Celsius) (float64, error) {
-	for _, t := range []Celsius{t1, t2} {
-		if err := t.check(); err != nil {
-			return 0, err
-		}
-	}
-	if !(time1 > 0 && time2 > 0) || math.IsInf(time1, 0) || math.IsInf(time2, 0) {
-		return 0, fmt.Errorf("temperature coefficient: times %g and %g; expected both above zero", time1, time2)
-	}
-	z := float64(t2 - t1)
-	if math.Abs(z) < 1 {
-		return 0, fmt.Errorf("temperature coefficient: %g and %g C are too near; expected at least 1 C between them", t1, t2)
-	}
-	k := math.Pow(time1/time2, 10/z)
-	if !(k >= 1 && k <= maxCoefficient) {
-		return 0, fmt.Errorf("temperature coefficient: %g at %g C and %g at %g C give %.3g; expected the warmer bath to take the shorter time", time1, t1, time2, t2, k)
-	}
-	return k, nil
-}
-
 // FitCoefficient returns the temperature coefficient that developing times of equal result
 // give, each the time At at its temperature T, two at least: the slope of ln(time) over
-// temperature by least squares, which for two times is CoefficientFrom.
+// temperature by least squares, which for two times goes through both.
 //
 // Source: Wall 1910, as at Coefficient.At; least squares because each time is known to about
 // the same fraction of itself.

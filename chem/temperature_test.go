@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
 	"gonum.org/v1/gonum/stat"
 	"pgregory.net/rapid"
@@ -14,7 +15,7 @@ import (
 
 // Wall 1910 p. 44 prints the common logarithm of the ratio for one degree, 0.0373.
 func TestWallsLogarithm(t *testing.T) {
-	k, err := CoefficientFrom(70, 8, 25, 20)
+	k, err := FitCoefficient([]Point{{70 * time.Second, 8}, {25 * time.Second, 20}})
 	if err != nil || math.Abs(math.Log10(k)/10-0.0373) > 0.00005 {
 		t.Errorf("log K / 10 = %.5f, %v; Wall has 0.0373", math.Log10(k)/10, err)
 	}
@@ -50,13 +51,13 @@ func TestPairsAreExactAtEntries(t *testing.T) {
 		{FromFahrenheit(80), 195}, {FromFahrenheit(63), 360}, {FromFahrenheit(72), 240},
 		{FromFahrenheit(68), 300}, {FromFahrenheit(76), 225},
 	}
-	p, err := NewPairs(20, 300, table)
+	p, err := NewPairs(20, table)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, e := range table {
-		if s, err := p.Seconds(e.T); err != nil || math.Abs(s-e.Seconds) > 1e-9 {
-			t.Errorf("%v C: %v s, %v; the table has %v", e.T, s, err, e.Seconds)
+		if r, err := p.At(e.T); err != nil || math.Abs(300/r-e.Seconds) > 1e-9 {
+			t.Errorf("%v C: %v s, %v; the table has %v", e.T, 300/r, err, e.Seconds)
 		}
 	}
 	if table[0].Seconds != 195 || table[1].Seconds != 360 {
@@ -71,7 +72,7 @@ func TestTwoPairsAreACoefficient(t *testing.T) {
 		cold, warm := Celsius(18), Celsius(24)
 		rc, _ := k.At(cold)
 		rw, _ := k.At(warm)
-		p, err := NewPairs(20, 600, []Pair{{cold, 600 / rc}, {warm, 600 / rw}})
+		p, err := NewPairs(20, []Pair{{cold, 600 / rc}, {warm, 600 / rw}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -81,53 +82,25 @@ func TestTwoPairsAreACoefficient(t *testing.T) {
 		if errA != nil || errB != nil || math.Abs(a/b-1) > 1e-12 {
 			t.Errorf("%v C: %v %v and %v %v", at, a, errA, b, errB)
 		}
-		if back, err := CoefficientFrom(600/rc, cold, 600/rw, warm); err != nil || math.Abs(back/k.K-1) > 1e-12 {
-			t.Errorf("from two times %v, %v; expected %v", back, err, k.K)
-		}
 	})
-}
-
-func TestCoefficientFromRefuses(t *testing.T) {
-	for name, c := range map[string]struct {
-		time1, t1, time2, t2 float64
-		says                 string
-	}{
-		"no time":         {0, 18, 300, 24, "above zero"},
-		"negative":        {400, 18, -300, 24, "above zero"},
-		"not a number":    {math.NaN(), 18, 300, 24, "above zero"},
-		"infinite":        {math.Inf(1), 18, 300, 24, "above zero"},
-		"one temperature": {400, 20, 300, 20, "too near"},
-		"half a degree":   {400, 20, 380, 20.5, "too near"},
-		"wrong way round": {300, 18, 400, 24, "shorter"},
-		"too steep":       {4000, 18, 4, 20, "shorter"},
-		"no temperature":  {400, math.NaN(), 300, 24, "out of bounds"},
-	} {
-		k, err := CoefficientFrom(c.time1, Celsius(c.t1), c.time2, Celsius(c.t2))
-		if err == nil || !strings.Contains(err.Error(), c.says) {
-			t.Errorf("%s: %v, %v; expected an error with %q", name, k, err, c.says)
-		}
-	}
 }
 
 func TestNewPairsRefuses(t *testing.T) {
 	good := []Pair{{18, 720}, {24, 450}}
 	for name, c := range map[string]struct {
 		reference Celsius
-		base      float64
 		entries   []Pair
 		says      string
 	}{
-		"one entry":         {20, 600, good[:1], "at least two"},
-		"no base":           {20, 0, good, "at the reference"},
-		"base not a number": {20, math.NaN(), good, "at the reference"},
-		"twice":             {20, 600, []Pair{{18, 720}, {18, 700}}, "twice"},
-		"rising":            {20, 600, []Pair{{18, 400}, {24, 450}}, "fall with warmth"},
-		"no time":           {20, 600, []Pair{{18, 720}, {24, 0}}, "above zero"},
-		"too steep":         {20, 600, []Pair{{18, 720}, {18.1, 450}}, "too steep"},
-		"not a temperature": {20, 600, []Pair{{Celsius(math.NaN()), 720}, {24, 450}}, "out of bounds"},
-		"reference outside": {26, 600, good, "expected 17 °C (62.6 °F) to 25 °C (77 °F)"},
+		"one entry":         {20, good[:1], "at least two"},
+		"twice":             {20, []Pair{{18, 720}, {18, 700}}, "twice"},
+		"rising":            {20, []Pair{{18, 400}, {24, 450}}, "fall with warmth"},
+		"no time":           {20, []Pair{{18, 720}, {24, 0}}, "above zero"},
+		"too steep":         {20, []Pair{{18, 720}, {18.1, 450}}, "too steep"},
+		"not a temperature": {20, []Pair{{Celsius(math.NaN()), 720}, {24, 450}}, "out of bounds"},
+		"reference outside": {26, good, "expected 17 °C (62.6 °F) to 25 °C (77 °F)"},
 	} {
-		_, err := NewPairs(c.reference, c.base, c.entries)
+		_, err := NewPairs(c.reference, c.entries)
 		if err == nil || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s: %v; expected an error with %q", name, err, c.says)
 		}
@@ -135,7 +108,7 @@ func TestNewPairsRefuses(t *testing.T) {
 }
 
 func TestPairsEndOneKelvinPastTheTable(t *testing.T) {
-	p, err := NewPairs(20, 600, []Pair{{18, 720}, {24, 450}})
+	p, err := NewPairs(20, []Pair{{18, 720}, {24, 450}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -94,35 +94,6 @@ func (s StandingBath) check(others ...Celsius) error {
 	return checkTemperatures(append(others, s.T)...)
 }
 
-// Body is something with a heat capacity, in J/K, and a temperature.
-type Body struct {
-	Heat float64
-	T    Celsius
-}
-
-// Water is a volume of water as a body.
-func Water(v Millilitres, t Celsius) Body { return Body{Heat: WaterHeat * float64(v), T: t} }
-
-// Equilibrium is the temperature at which bodies in contact settle: the mean
-// weighted by their heat capacities. It errs where none has any.
-func Equilibrium(bodies ...Body) (Celsius, error) {
-	var heat, sum float64
-	for _, b := range bodies {
-		if err := b.T.check(); err != nil {
-			return 0, err
-		}
-		if !(b.Heat >= 0) || math.IsInf(b.Heat, 0) {
-			return 0, fmt.Errorf("heat capacity: %g J/K; expected zero or more", b.Heat)
-		}
-		heat += b.Heat
-		sum += b.Heat * float64(b.T)
-	}
-	if heat == 0 {
-		return 0, fmt.Errorf("equilibrium: no heat capacity in %d bodies; expected some", len(bodies))
-	}
-	return Celsius(sum / heat), nil
-}
-
 func checkTemperatures(temperatures ...Celsius) error {
 	for _, t := range temperatures {
 		if err := t.check(); err != nil {

@@ -31,8 +31,6 @@ const edgeTolerance Celsius = 1e-9
 // linear in the temperature; up to Beyond past either end the last line goes
 // on; further out is refused, but by Continued. Make one with NewPairs.
 type Pairs struct {
-	reference Celsius
-	base      float64   // seconds at the reference, as the recipe gives them
 	entries   []Pair    // ascending, at least two
 	edges     []Celsius // where the line changes, and the two ends of the known range
 	lnRef     float64   // ln(time) at the reference, by the table
@@ -48,18 +46,13 @@ func (p Pairs) Continued() Pairs {
 	return p
 }
 
-// NewPairs makes a rate of a time-temperature table for a recipe whose time is
-// base seconds at the reference temperature. Only ratios within the table
-// matter to the rate: it is the table's own time at the reference over its
-// time at T, so that a recipe may use a base time that is not the table's (for
-// another contrast, say). Entries may come in any order. It errs with fewer
+// NewPairs makes a rate of a time-temperature table: the table's own time at
+// the reference over its time at T, so that a recipe may use a time that is
+// not the table's (for another contrast, say). Entries may come in any order. It errs with fewer
 // than two entries, with two at one temperature, with times that are not above
 // zero or rise with temperature, and with a reference outside the table.
-func NewPairs(reference Celsius, base float64, entries []Pair) (Pairs, error) {
-	if !(base > 0) || math.IsInf(base, 0) {
-		return Pairs{}, fmt.Errorf("time-temperature table: time %g s at the reference; expected above zero", base)
-	}
-	p := Pairs{reference: reference, base: base, entries: slices.Clone(entries)}
+func NewPairs(reference Celsius, entries []Pair) (Pairs, error) {
+	p := Pairs{entries: slices.Clone(entries)}
 	slices.SortFunc(p.entries, func(a, b Pair) int { return cmp.Compare(a.T, b.T) })
 	if err := checkEntries(p.entries); err != nil {
 		return Pairs{}, err
@@ -115,16 +108,6 @@ func (p Pairs) At(t Celsius) (float64, error) {
 		return 0, err
 	}
 	return math.Exp(line.lnRate(float64(t))), nil
-}
-
-// Seconds returns the recipe's developing time, in seconds, at a steady
-// temperature t. It errs with ErrOutsideTable.
-func (p Pairs) Seconds(t Celsius) (float64, error) {
-	r, err := p.At(t)
-	if err != nil {
-		return 0, err
-	}
-	return p.base / r, nil
 }
 
 // rateLine returns the line that holds at t.

@@ -34,9 +34,6 @@ func (t Celsius) Fahrenheit() float64 { return float64(t)*9/5 + 32 }
 // FluidOunces is the volume in US fluid ounces.
 func (v Millilitres) FluidOunces() float64 { return float64(v) / MillilitresPerFluidOunce }
 
-// FromFluidOunces converts US fluid ounces.
-func FromFluidOunces(oz float64) Millilitres { return Millilitres(oz * MillilitresPerFluidOunce) }
-
 // ParseCelsius reads a temperature: "20", "20C", "20 °C" or "68F"; a number without a
 // letter is Celsius. It errs for anything else and below freezing.
 func ParseCelsius(text string) (Celsius, error) { return ParseTemperature(text, ScaleC) }

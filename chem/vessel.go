@@ -78,14 +78,6 @@ func RectangularVolume(a, b, depth Centimetres) (Millilitres, error) {
 	return Millilitres(a * b * depth), nil
 }
 
-// CylinderVolume is the volume of a round vessel that stands, filled to a depth.
-func CylinderVolume(diameter, depth Centimetres) (Millilitres, error) {
-	if !(diameter > 0 && depth > 0) {
-		return 0, fmt.Errorf("vessel: %g cm wide filled to %g cm; expected lengths above zero", float64(diameter), float64(depth))
-	}
-	return Millilitres(math.Pi / 4 * diameter * diameter * depth), nil
-}
-
 // LyingCylinderVolume is the volume in a drum that lies on its side, filled to a depth: the
 // circular segment r^2 acos((r-h)/r) - (r-h) sqrt(2 r h - h^2), times the
 // length. It errs for a depth over the diameter.

@@ -65,15 +65,6 @@ func residuePerChange(carryOver, volume Millilitres) (float64, error) {
 // Source: NAVEDTRA 14209 (1993) p. 250.
 func RunningWaterResidue(t time.Duration) float64 { return math.Exp2(-max(0, t.Minutes())) }
 
-// RunningWaterTime is the time in running water that leaves a residue: the
-// inverse of RunningWaterResidue. It errs for a residue outside (0, 1].
-func RunningWaterTime(residue float64) (time.Duration, error) {
-	if !(residue > 0 && residue <= 1) {
-		return 0, fmt.Errorf("washing: residue %g; expected a fraction above 0 and at most 1", residue)
-	}
-	return time.Duration(math.Round(-math.Log2(residue) * float64(time.Minute))), nil
-}
-
 // ColdWashFactor is how many times as long a wash takes in cold water: 3 at 50 to
 // 60 F, 1 from 70 F up. Between 60 and 70 F its logarithm is taken as linear
 // (our own rule); below 50 F nothing is published and known is false.

@@ -98,7 +98,7 @@ func (st *PlanStep) Rate() (chem.Rate, error) {
 	case w == nil:
 		return chem.ConstantRate{}, nil
 	case len(w.Table) > 0:
-		return chem.NewPairs(w.At, Seconds(st.Base), w.Table)
+		return chem.NewPairs(w.At, w.Table)
 	default:
 		return chem.Coefficient{Reference: w.At, K: w.Coefficient}, nil
 	}

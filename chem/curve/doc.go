@@ -19,19 +19,19 @@
 //
 //	topic                          file            source
 //	densities, curves, families    curve.go        -
-//	files, limits, faults          readfile.go, fault.go, limits.go
+//	files, limits, faults          readfile.go, fault.go
 //	CSV                            csv.go          -
 //	CGATS text                     cgats.go        ISO 28178
 //	its samples, its exposures     cgats_samples.go NAVEDTRA 14209 p. 282 (step tablets)
 //	between readings               interpolant.go  Fritsch and Butland 1984
 //	smoothing                      smooth.go       Reinsch 1967; isotonic regression
-//	what readings and sheets are off errors.go     third differences; common practice
+//	what readings and sheets are off uncertainty.go third differences; common practice
 //	speed point, speeds            speed.go        ISO 6:1993
 //	average gradient, gamma        gradient.go     ISO 6:1993; US Army subcourse SS0513 p. 97
 //	contrast index                 gradient.go     NAVEDTRA 14208
 //	growth with time               growth.go       Mees 1911; Sheppard and Mees 1907
 //	least squares                  growthfit.go    Levenberg 1944, Marquardt 1963
-//	what a test leaves open        growthbelief.go Bayes's rule on a grid (Gelman and others)
+//	what a test leaves open        growth_uncertainty.go Bayes's rule on a grid (Gelman and others)
 //	interval of a time, of growth  growthinterval.go -
 //	intervals of one curve         curveinterval.go parametric bootstrap (Efron)
 //	gradient wanted, N-2 to N+2    development.go  Stroebel et al.

@@ -3,7 +3,6 @@ package curve_test
 // The published values, each with its source.
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -104,21 +103,6 @@ func ExamplePrintConditions_Gradient() {
 	// Output:
 	// 0.583 <nil>
 	// 0.444 <nil>
-}
-
-// Derived from Mees 1911: gradients 0.5 and 0.75 after t and 2t lie on the
-// curve whose limit is 0.25/(1 - 0.75) = 1 and whose k is ln(0.5/0.25)/t.
-func ExampleTimesRatio() {
-	g, err := curve.TimesRatio(5*time.Minute, 0.5, 0.75)
-	fmt.Printf("%.4f %.6f %v\n", g.Limit, float64(g.K), err)
-	_, err = curve.TimesRatio(5*time.Minute, 0.5, 1.0)
-	fmt.Println(errors.Is(err, curve.ErrNoLimit))
-	_, err = curve.TimesRatio(5*time.Minute, 0.5, 0.5)
-	fmt.Println(errors.Is(err, curve.ErrNoRise))
-	// Output:
-	// 1.0000 0.138629 <nil>
-	// true
-	// true
 }
 
 // NIST StRD, BoxBOD (x in days there, in minutes here): b1 = 213.80940889,

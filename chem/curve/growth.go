@@ -75,23 +75,6 @@ func (g Growth) Time(gradient float64) (time.Duration, error) {
 // maxMinutes is the longest developing time of a recipe, 24 h.
 const maxMinutes = 24 * 60
 
-// TimesRatio is the growth curve through the gradients g1 after a time and g2
-// after twice that time: k = ln(g1/(g2-g1))/t, limit = g1^2/(2 g1 - g2). It
-// errs with ErrNoRise for g2 <= g1 and with ErrNoLimit for g2 >= 2 g1.
-//
-// Source: derived from Mees 1911 (see the head of the file).
-func TimesRatio(t time.Duration, g1, g2 float64) (Growth, error) {
-	switch {
-	case !(t > 0 && g1 > 0) || math.IsInf(g1, 0) || math.IsInf(g2, 0) || math.IsNaN(g2):
-		return Growth{}, fmt.Errorf("growth: time %v, gradients %g and %g; expected above zero", t, g1, g2)
-	case g2 <= g1:
-		return Growth{}, ErrNoRise
-	case g2 >= 2*g1:
-		return Growth{}, ErrNoLimit
-	}
-	return Growth{Limit: g1 * g1 / (2*g1 - g2), K: PerMinute(math.Log(g1/(g2-g1)) / minutes(t))}, nil
-}
-
 // FitGrowth fits the growth curve by least squares, all sheets weighing the
 // same. With induction, t0 is fitted too, not below zero. It errs with ErrTooFewSheets
 // for less than two different times (three with induction), and with

@@ -1,6 +1,6 @@
 package say
 
-// Why a command does nothing, why a sheet is in no session, and the one thing that can still be done.
+// Why a command does nothing, a plan cannot be made, a sheet is in no session; and the one thing that can still be done.
 
 import (
 	"errors"

@@ -1,6 +1,3 @@
-// Package say is what several surfaces say in the same words: pure functions from plans and
-// sessions to plain sentences, one file a topic. Screens, pages and the voice put them where
-// they belong; no colour, no clock and no width stands here.
 package say
 
 // The steps of a plan: which light there may be, and what the hands do.
