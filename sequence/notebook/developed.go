@@ -8,7 +8,7 @@ import (
 	"example.org/wetside/sequence"
 )
 
-// SheetDevelopment is how long one sheet was developed, as at the reference temperature.
+// SheetDevelopment is how long one sheet was developed, as at the reference temperature in a fresh bath.
 type SheetDevelopment struct {
 	Sheet           int
 	Actual, Planned sequence.Elapsed
@@ -24,7 +24,8 @@ func (s *Session) Developed() (list []SheetDevelopment) {
 	for i := range s.Steps {
 		for _, y := range s.Steps[i].Sheets {
 			if i == step && y.Developed != nil && y.Out != sequence.Never {
-				list = append(list, SheetDevelopment{y.Sheet, y.Developed.Done, y.Developed.Of})
+				st := &s.Plan.Steps[i]
+				list = append(list, SheetDevelopment{y.Sheet, st.Fresh(y.Developed.Done), st.Fresh(y.Developed.Of)})
 			}
 		}
 	}

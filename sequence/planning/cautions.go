@@ -128,6 +128,7 @@ func (w *cautionBuilder) develop(i int) {
 	w.waitsInWater(i)
 	w.inRange(st)
 	w.toRead(st)
+	w.readBy(i)
 	if t, by, ok := startTemperature(p, i); ok && by != 0 {
 		w.add(sequence.Note, "start-at", sequence.Values{Step: st.Name, Temperature: t, Change: by})
 	}
@@ -169,6 +170,13 @@ func (w *cautionBuilder) toRead(st *sequence.PlanStep) {
 		return
 	}
 	w.add(sequence.Note, "to-read", sequence.Values{Step: st.Name, Temperature: *c.BathTemperature, Ago: c.ReadBefore})
+}
+
+// readBy says when a reading would help most, where temperature leaves much of development open.
+func (w *cautionBuilder) readBy(i int) {
+	if at, without, with, worth, _ := schedule.PlannedError(w.p, i); worth {
+		w.add(sequence.Note, "read-by", sequence.Values{Step: w.p.Steps[i].Name, Time: at, Share: without, Factor: with})
+	}
 }
 
 // inRange looks at the bath's temperature at both ends of its step.
@@ -251,6 +259,7 @@ func (w *cautionBuilder) bath(b *sequence.Bath) {
 	k := bottleFor(w.p, b)
 	w.stock(b, k)
 	w.capacity(b, k)
+	w.reuse(b)
 	w.covered(b)
 	w.bottleVolume(b, k)
 	w.fixerClearing(b, k)

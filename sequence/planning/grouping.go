@@ -50,9 +50,9 @@ type Proposal struct {
 func (b *Proposal) Given(k int) sequence.Elapsed {
 	i := slices.IndexFunc(b.Plan.Steps, func(st sequence.PlanStep) bool { return st.Kind == sequence.Develop })
 	if st := &b.Plan.Steps[i]; len(st.Doses) > 0 {
-		return st.Doses[k]
+		return st.Fresh(st.Doses[k])
 	}
-	return b.Plan.Steps[i].Dose
+	return b.Plan.Steps[i].Fresh(b.Plan.Steps[i].Dose)
 }
 
 // Ungrouped is a sheet that no session can take, and why.

@@ -78,6 +78,9 @@ func New(b Backend, env screen.Env, open screen.OpenPlan) (Model, error) {
 	if d.conditions.OwnLimit == nil {
 		d.conditions.OwnLimit = env.Defaults.OwnLimit
 	}
+	if d.conditions.Thermometers == nil {
+		d.conditions.Thermometers = env.Defaults.Thermometers
+	}
 	m.opened = d.conditions
 	if d = d.drawnOn(b).resolved(); d.plan == nil {
 		return m, fmt.Errorf("%s: %s", open.Name, d.fault.text)
