@@ -9,7 +9,6 @@ package chem
 // and a degree is all that is lent.
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -60,7 +59,7 @@ func NewPairs(reference Celsius, base float64, entries []Pair) (Pairs, error) {
 		return Pairs{}, fmt.Errorf("time-temperature table: time %g s at the reference; expected above zero", base)
 	}
 	p := Pairs{reference: reference, base: base, entries: slices.Clone(entries)}
-	slices.SortFunc(p.entries, func(a, b Pair) int { return cmp.Compare(a.T, b.T) })
+	sort.Slice(p.entries, func(i, j int) bool { return p.entries[i].T < p.entries[j].T })
 	if err := checkEntries(p.entries); err != nil {
 		return Pairs{}, err
 	}

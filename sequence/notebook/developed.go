@@ -3,9 +3,8 @@ package notebook
 // How far each sheet of a session was developed.
 
 import (
-	"slices"
-
 	"example.org/wetside/sequence"
+	"sort"
 )
 
 // SheetDevelopment is how long one sheet was developed, as at the reference temperature in a fresh bath.
@@ -29,7 +28,7 @@ func (s *Session) Developed() (list []SheetDevelopment) {
 			}
 		}
 	}
-	slices.SortFunc(list, func(a, b SheetDevelopment) int { return a.Sheet - b.Sheet })
+	sort.Slice(list, func(i, j int) bool { return list[i].Sheet < list[j].Sheet })
 	return list
 }
 

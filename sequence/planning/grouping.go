@@ -10,6 +10,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -64,7 +65,7 @@ type Ungrouped struct {
 // Group sorts sheets of one film and recipe into sessions.
 func Group(wants []DevelopmentWanted, r sequence.Recipe, c sequence.Conditions, g Grouping) ([]Proposal, []Ungrouped) {
 	wants = slices.Clone(wants)
-	slices.SortStableFunc(wants, func(a, b DevelopmentWanted) int { return int(a.Time.Milliseconds() - b.Time.Milliseconds()) })
+	sort.SliceStable(wants, func(i, j int) bool { return int(wants[i].Time.Milliseconds()-wants[j].Time.Milliseconds()) < 0 })
 	var batches []Proposal
 	var left []Ungrouped
 	var now []DevelopmentWanted
