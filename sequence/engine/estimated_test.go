@@ -97,6 +97,14 @@ func TestDevelopmentsError(t *testing.T) {
 	if d == nil || math.Abs(d.Error-0.0396) > 1e-4 || math.Abs(d.AtEnd-0.0461) > 1e-4 || d.ReadBy != nil {
 		t.Fatalf("%+v; expected ±3.96%%, at the end ±4.61%%, and no reading: the thermometer stays as it is", d)
 	}
+	// read ten minutes before: until film comes in the bath has wandered by 0.1 sqrt(10) = 0.3162 °C: ±5.71%
+	early := *developing(t, &sequence.Thermometers{Hand: sequence.Thermometer{Within: 0.5}})
+	early.Conditions.ReadBefore = 10 * recipetest.Minute
+	s, _ = NewState(&early)
+	s = Apply(Apply(s, sequence.Event{Kind: sequence.SessionBegan}), sequence.Event{Kind: sequence.Transferred, Step: "develop"})
+	if d := s.Snapshot(0).Develop; math.Abs(d.Error-0.0571) > 1e-4 {
+		t.Errorf("±%.2f%% where it was read ten minutes before; expected 5.71%%", 100*d.Error)
+	}
 	exact, _ := NewState(developing(t, nil))
 	exact = Apply(Apply(exact, sequence.Event{Kind: sequence.SessionBegan}), sequence.Event{Kind: sequence.Transferred, Step: "develop"})
 	if d := exact.Snapshot(0).Develop; d == nil || d.Error != 0 || d.AtEnd != 0 || d.ReadBy != nil {

@@ -52,6 +52,11 @@ func TestReuseLengthensDeveloping(t *testing.T) {
 	if chosen := AsChosen(p); chosen.Steps[0].Time != 10*recipetest.Minute {
 		t.Errorf("written as %v: a bottle's history is no choice", chosen.Steps[0].Time)
 	}
+	named := reusable(&chem.Reuse{Longer: 0.02})
+	named.Steps[0].Times, named.Steps[0].Time = []sequence.NamedTime{{Name: "N", Time: 10 * recipetest.Minute}, {Name: "N+1", Time: 13 * recipetest.Minute}}, 0
+	if chosen := AsChosen(Resolved(t, named, usedFor(5, 0))); len(chosen.Steps[0].Times) != 2 {
+		t.Errorf("written with %v: a bottle's history chooses no development", chosen.Steps[0].Times)
+	}
 	c := usedFor(5, 0)
 	c.BathTemperature, c.Factor = recipetest.Degrees(30), 1.2
 	if warm := Resolved(t, r, c); warm.Steps[0].Given != 396*recipetest.Second { // 10 min x 1.2 x 1.1 / 2
