@@ -115,6 +115,7 @@ type DevelopmentProgress struct {
 	Uncertain   bool          // the bath was outside the recipe's table: counted by its last slope
 
 	// How well it is known, where thermometers are said to have errors.
+	Band    chem.Celsius      // by which Temperature may be off, in nine cases of ten
 	Error   float64           // share by which Done may be off, in nine cases of ten
 	AtEnd   float64           // and will be when its time is up, if nothing more is read
 	ReadBy  *sequence.Elapsed // when another reading helps most; nil where none is worth it
@@ -142,7 +143,9 @@ func (d *DevelopmentProgress) withErrors(f filmState, i int, in, now, end sequen
 		return
 	}
 	rate := f.rates[i]
+	_, bathDeviation := s.Bath()
 	mean, deviation := s.Mean()
+	d.Band = chem.Celsius(schedule.Ninety * bathDeviation)
 	d.Error = schedule.DoseError(rate, mean, deviation)
 	if end == sequence.Never || end <= s.At() {
 		d.AtEnd = d.Error

@@ -94,6 +94,9 @@ func TestDevelopmentsError(t *testing.T) {
 	s = Apply(s, sequence.Event{Kind: sequence.SessionBegan})
 	s = Apply(s, sequence.Event{Kind: sequence.Transferred, Step: "develop"})
 	d := s.Snapshot(0).Develop
+	if d != nil && math.Abs(float64(d.Band)-1.645*0.3055) > 1e-3 {
+		t.Errorf("the bath ± %v; expected 0.50", d.Band)
+	}
 	if d == nil || math.Abs(d.Error-0.0396) > 1e-4 || math.Abs(d.AtEnd-0.0461) > 1e-4 || d.ReadBy != nil {
 		t.Fatalf("%+v; expected ±3.96%%, at the end ±4.61%%, and no reading: the thermometer stays as it is", d)
 	}

@@ -191,6 +191,18 @@ func DevelopedNow(d *engine.DevelopmentProgress, sheet string, u sequence.Units)
 // off is how far development may be off, to the careful side: "±4%".
 func off(share float64) string { return fmt.Sprintf("±%d%%", int(math.Ceil(100*share-1e-9))) }
 
+// BathNow is the temperature of the bath that goes on, with how far it may be off: "22.5 °C ±0.4".
+func BathNow(d *engine.DevelopmentProgress, u sequence.Units) string {
+	text := Reading(*d.Temperature, u)
+	if band := float64(d.Band); band > 0 {
+		if u.Fahrenheit {
+			band *= 9. / 5
+		}
+		text += fmt.Sprintf(" ±%.1f", math.Ceil(10*band-1e-9)/10)
+	}
+	return text
+}
+
 // ReadBy is when another reading would help most: "read the developer by 4:00: development is ±5% without, ±3% with
 // that".
 func ReadBy(at sequence.Elapsed, without, with float64) string {
