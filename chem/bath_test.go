@@ -67,14 +67,14 @@ func TestIceBalancesHeat(t *testing.T) {
 			Vessel: rapid.Float64Range(0, 5000).Draw(t, "vessel"),
 		}
 		to := Celsius(rapid.Float64Range(1, 20).Draw(t, "to"))
-		g, err := s.IceToReach(to)
+		g, err := s.IceToReach(to, 0)
 		given := (4.186*float64(s.Volume) + s.Vessel) * float64(s.T-to)
 		taken := 334*g + 4.186*g*float64(to)
 		if err != nil || math.Abs(given-taken) > 1e-6*(1+given) {
 			t.Errorf("%+v to %v: %v g, %v; %v J given, %v J taken", s, to, g, err, given, taken)
 		}
 	})
-	if g, err := (StandingBath{Volume: 1000, T: 24}).IceToReach(20); err != nil || math.Abs(g*(334+83.72)-16744) > 1e-6 {
+	if g, err := (StandingBath{Volume: 1000, T: 24}).IceToReach(20, 0); err != nil || math.Abs(g*(334+83.72)-16744) > 1e-6 {
 		t.Errorf("ice for a litre from 24 to 20 C: %v g, %v", g, err)
 	}
 }
@@ -93,9 +93,10 @@ func TestWaterRefuses(t *testing.T) {
 		"wrong side":      second(litre.WaterToReach(24, 15)),
 		"empty":           second(StandingBath{T: 20}.WaterToReach(24, 50)),
 		"vessel":          second(StandingBath{Volume: 1, T: 20, Vessel: -1}.WaterToReach(24, 50)),
-		"ice warms":       second(litre.IceToReach(24)),
-		"ice to freezing": second(litre.IceToReach(0)),
-		"bath not known":  second(StandingBath{Volume: 1000, T: nan}.IceToReach(10)),
+		"ice above zero":  second(litre.IceToReach(10, 1)),
+		"ice warms":       second(litre.IceToReach(24, 0)),
+		"ice to freezing": second(litre.IceToReach(0, 0)),
+		"bath not known":  second(StandingBath{Volume: 1000, T: nan}.IceToReach(10, 0)),
 	} {
 		if err == nil {
 			t.Errorf("%s: accepted", name)
@@ -227,5 +228,59 @@ func TestCapacity(t *testing.T) {
 		if n, err := Capacity(c.ml, c.perLitre, c.sqi); n != c.want || err != nil {
 			t.Errorf("%+v: %d, %v", c, n, err)
 		}
+	}
+}
+
+// Ice from a freezer at -18 °C, by hand: a kilogram of bath from 24 to 20 °C gives 16,744 J; a gram takes 2.1 x 18 + 334 +
+// 4.186 x 20 = 455.52 J: 36.76 g.
+func TestIceBelowZero(t *testing.T) {
+	if g, err := (StandingBath{Volume: 1000, T: 24}).IceToReach(20, -18); err != nil || math.Abs(g-16744/455.52) > 1e-9 {
+		t.Errorf("%g g, %v; expected 36.76", g, err)
+	}
+	for text, want := range map[string]Celsius{"-18": -18, "-18C": -18, "0F": FromFahrenheit(0), "-4F": FromFahrenheit(-4), "0": 0} {
+		if got, err := ParseIceTemperature(text, ScaleC); err != nil || math.Abs(float64(got-want)) > 1e-9 {
+			t.Errorf("%q: %v, %v; expected %v", text, got, err, want)
+		}
+	}
+	if got, err := ParseIceTemperature("-4", ScaleF); err != nil || math.Abs(float64(got+20)) > 1e-9 {
+		t.Errorf("-4 on the person's scale: %v, %v", got, err)
+	}
+	for _, text := range []string{"", "4", "40F", "-80", "--3", "cold"} {
+		if got, err := ParseIceTemperature(text, ScaleC); err == nil {
+			t.Errorf("%q: %v", text, got)
+		}
+	}
+}
+
+// A bath made so warm by StartFor is at its temperature when the time is up, by the course that the dose goes by; water
+// poured as PouredFor says comes to its temperature with the vessel.
+func TestReadyWhenTheFilmGoesIn(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		d := Drift{Settle: Celsius(rapid.Float64Range(15, 28).Draw(r, "settles")), Tau: time.Duration(rapid.IntRange(600, 6000).Draw(r, "tau")) * time.Second}
+		to, after := Celsius(rapid.Float64Range(18, 24).Draw(r, "to")), time.Duration(rapid.IntRange(0, 1200).Draw(r, "after"))*time.Second
+		start, err := d.StartFor(to, after)
+		if err != nil {
+			return
+		}
+		if got := (Course{Readings: []Point{{T: start}}, Drift: &d}).At(after); math.Abs(float64(got-to)) > 1e-9 {
+			r.Fatalf("%v after %v; expected %v", got, after, to)
+		}
+		vessel := StandingBath{Vessel: rapid.Float64Range(0, 2000).Draw(r, "heat"), T: Celsius(rapid.Float64Range(5, 35).Draw(r, "vessel")),
+			Volume: Millilitres(rapid.Float64Range(200, 5000).Draw(r, "v"))}
+		poured, err := PouredFor(to, vessel)
+		if err != nil {
+			r.Fatal(err)
+		}
+		water := WaterHeat * float64(vessel.Volume) // J/K
+		if got := (vessel.Vessel*float64(vessel.T) + water*float64(poured)) / (vessel.Vessel + water); math.Abs(got-float64(to)) > 1e-9 {
+			r.Fatalf("%v with the vessel; expected %v", got, to)
+		}
+	})
+	// 1.5 L into 400 g of plastic at 16 °C for 20 °C: 760 J/K x 4 K / 6279 J/K = 0.484 °C warmer
+	if poured, err := PouredFor(20, StandingBath{Volume: 1500, Vessel: 760, T: 16}); err != nil || math.Abs(float64(poured)-20.484) > 1e-3 {
+		t.Errorf("%v, %v; expected 20.484", poured, err)
+	}
+	if _, err := (Drift{Settle: 18}).StartFor(20, time.Minute); err == nil {
+		t.Error("without a time constant")
 	}
 }

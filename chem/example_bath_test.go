@@ -97,7 +97,7 @@ func ExampleTemper() {
 // problem below. By hand: a litre at 25 C gives off 1000 x 4.186 x 5 = 20930 J down to
 // 20 C, and a gram of ice takes up 334 + 4.186 x 20 = 417.72 J: 50.1 g.
 func ExampleStandingBath_IceToReach() {
-	g, err := chem.StandingBath{Volume: 1000, T: 25}.IceToReach(20)
+	g, err := chem.StandingBath{Volume: 1000, T: 25}.IceToReach(20, 0)
 	fmt.Printf("%.1f g %v\n", g, err)
 	// Output: 50.1 g <nil>
 }

@@ -1,7 +1,9 @@
 package chem
 
-// Capacity: how much film a bath can take. The unit is a sheet of 4x5 in, 20
-// square inches of one side.
+// Capacity: how much film a bath can take, and how a developer that is used again weakens. The unit is a
+// sheet of 4x5 in, 20 square inches of one side.
+//
+// How much longer a developer takes is its maker's figure, or the person's own; nothing general is published.
 
 import (
 	"fmt"
@@ -35,6 +37,61 @@ func StockFor(number int, squareInches float64, perSheet Millilitres) (Millilitr
 		return 0, fmt.Errorf("stock for each sheet: %w", err)
 	}
 	return perSheet * Millilitres(sheets), nil
+}
+
+// Reuse is how developing takes longer as a bath is used again.
+type Reuse struct {
+	Longer    float64      `json:"longer,omitzero"`       // share of the time for each sheet of SheetArea that a litre has served
+	Table     [][2]float64 `json:"table,omitzero"`        // instead: sheets that a litre has served, times as long; ascending
+	Replenish Millilitres  `json:"replenish_ml,omitzero"` // of replenisher for each sheet: those it was added for count as not served
+}
+
+// MostLonger is how many times as long a bath may take before it counts as spent (our own rule).
+const MostLonger = 2.0
+
+// Factor is how many times as long as in a fresh bath developing takes after a litre has served so many sheets:
+// 1 at none, linear between the entries of a table. Known is false past a table's end, where its last entry is
+// given, and past MostLonger, which is given then.
+func (r Reuse) Factor(perLitre float64) (factor float64, known bool) {
+	if !(perLitre > 0) {
+		return 1, true
+	}
+	factor, known = 1+r.Longer*perLitre, true
+	if len(r.Table) > 0 {
+		factor, known = r.tableFactor(perLitre)
+	}
+	if factor > MostLonger {
+		return MostLonger, false
+	}
+	return factor, known
+}
+
+func (r Reuse) tableFactor(perLitre float64) (float64, bool) {
+	last := [2]float64{0, 1}
+	for _, e := range r.Table {
+		if perLitre <= e[0] {
+			return last[1] + (e[1]-last[1])*(perLitre-last[0])/(e[0]-last[0]), true
+		}
+		last = e
+	}
+	return last[1], perLitre <= last[0]+1e-9
+}
+
+// Unmade is how many of the sheets that a bath has served no replenisher was added for.
+func (r Reuse) Unmade(served float64, added Millilitres) float64 {
+	if r.Replenish > 0 {
+		served -= float64(added / r.Replenish)
+	}
+	return max(0, served)
+}
+
+// Owed is the replenisher that is to be added, as much of the bath poured off for it.
+func (r Reuse) Owed(served float64, added Millilitres) Millilitres {
+	const grain = 1e-6 // ml that adding up may be off
+	if owed := r.Replenish*Millilitres(served) - added; owed > grain {
+		return owed
+	}
+	return 0
 }
 
 // StockIn is how much of its first part a bath of a volume holds.

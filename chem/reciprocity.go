@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 	"time"
 )
 
@@ -63,7 +64,7 @@ func NewExposureTable(entries [][2]time.Duration) (ExposureTable, error) {
 		return ExposureTable{}, fmt.Errorf("reciprocity table: %d entries; expected at least two", len(entries))
 	}
 	e := slices.Clone(entries)
-	slices.SortFunc(e, func(a, b [2]time.Duration) int { return cmp.Compare(a[0], b[0]) })
+	sort.Slice(e, func(i, j int) bool { return e[i][0] < e[j][0] })
 	for i, pair := range e {
 		if err := checkMeteredTime(pair[0]); err != nil {
 			return ExposureTable{}, fmt.Errorf("reciprocity table: %w", err)

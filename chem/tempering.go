@@ -11,6 +11,7 @@ package chem
 import (
 	"fmt"
 	"math"
+	"time"
 )
 
 // Heat of water.
@@ -20,6 +21,8 @@ const (
 	WaterHeat = 4.186
 	// IceHeat is what melting takes, J/g (334 kJ/kg, from memory).
 	IceHeat = 334
+	// ColdIceHeat is the specific heat of ice below zero, J/(g K) (2.1 from -20 to 0 C, from memory).
+	ColdIceHeat = 2.1
 )
 
 // Temper returns how much hot and how much cold water make a volume at a
@@ -67,18 +70,45 @@ func (s StandingBath) WaterToReach(to, water Celsius) (Millilitres, error) {
 	return Millilitres(s.heatCapacity() * float64(to-s.T) / (WaterHeat * float64(water-to))), nil
 }
 
-// IceToReach returns how many grams of melting ice cool the bath to a temperature.
-// It errs where the bath is not the warmer and for 0 C and below, where ice
-// would be left.
-func (s StandingBath) IceToReach(to Celsius) (grams float64, err error) {
-	if err := s.check(to); err != nil {
+// IceToReach returns how many grams of ice cool the bath to a temperature; ice is its own, 0 C where it
+// melts. It errs where the bath is not the warmer, for 0 C and below, where ice
+// would be left, and for ice above zero.
+func (s StandingBath) IceToReach(to, ice Celsius) (grams float64, err error) {
+	if err := s.check(to, ice); err != nil {
 		return 0, err
 	}
 	if !(to > 0 && to <= s.T) {
 		return 0, fmt.Errorf("ice: a bath at %s does not come to %s; expected above %s and at most %s", s.T.InBoth(), to.InBoth(), Celsius(0).InBoth(), s.T.InBoth())
 	}
-	// C (T - to) = g (L + c (to - 0 C))
-	return s.heatCapacity() * float64(s.T-to) / (IceHeat + WaterHeat*float64(to)), nil
+	if ice > 0 {
+		return 0, fmt.Errorf("ice: %s; expected at most %s", ice.InBoth(), Celsius(0).InBoth())
+	}
+	// C (T - to) = g (ci (0 C - ice) + L + c (to - 0 C))
+	return s.heatCapacity() * float64(s.T-to) / (-ColdIceHeat*float64(ice) + IceHeat + WaterHeat*float64(to)), nil
+}
+
+// StartFor is what a bath must be at now to be at a temperature after a time of drifting: Newton's law of cooling
+// backwards. What evaporation takes is in where the bath settles, as it is measured.
+func (d Drift) StartFor(to Celsius, after time.Duration) (Celsius, error) {
+	if d.Tau <= 0 || after < 0 {
+		return 0, fmt.Errorf("tempering: a time constant of %v, ready in %v; expected above zero, and zero or more", d.Tau, after)
+	}
+	start := d.Settle + (to-d.Settle)*Celsius(math.Exp(after.Seconds()/d.Tau.Seconds()))
+	if !(start >= 0 && start <= 100) {
+		return 0, fmt.Errorf("tempering: for %s in %v a bath that settles at %s would have to be at %s; expected a shorter time, or a jacket", to.InBoth(), after, d.Settle.InBoth(), start.InBoth())
+	}
+	return start, nil
+}
+
+// PouredFor is what a volume of water must be at so that it is at a temperature once it stands in a vessel of another: what the
+// vessel takes, the water brings.
+// Of the vessel are its heat capacity and its temperature.
+func PouredFor(to Celsius, vessel StandingBath) (Celsius, error) {
+	if err := vessel.check(to); err != nil {
+		return 0, err
+	}
+	// c v (T - to) = C (to - vessel)
+	return to + Celsius(vessel.Vessel/(WaterHeat*float64(vessel.Volume)))*(to-vessel.T), nil
 }
 
 // heatCapacity is the heat capacity of bath and vessel, J/K.

@@ -9,7 +9,6 @@ package chem
 // and a degree is all that is lent.
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -53,7 +52,7 @@ func (p Pairs) Continued() Pairs {
 // zero or rise with temperature, and with a reference outside the table.
 func NewPairs(reference Celsius, entries []Pair) (Pairs, error) {
 	p := Pairs{entries: slices.Clone(entries)}
-	slices.SortFunc(p.entries, func(a, b Pair) int { return cmp.Compare(a.T, b.T) })
+	sort.Slice(p.entries, func(i, j int) bool { return p.entries[i].T < p.entries[j].T })
 	if err := checkEntries(p.entries); err != nil {
 		return Pairs{}, err
 	}

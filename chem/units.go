@@ -41,6 +41,34 @@ func ParseCelsius(text string) (Celsius, error) { return ParseTemperature(text, 
 // ParseTemperature is ParseCelsius for a person whose plain numbers are on
 // another scale.
 func ParseTemperature(text string, plain Scale) (Celsius, error) {
+	t, err := parseDegrees(text, plain)
+	if err == nil && t < 0 {
+		err = fmt.Errorf("temperature: %q is below freezing; expected 0C (32F) or more", text)
+	}
+	return t, err
+}
+
+// ParseIceTemperature reads how cold ice is, a sign before it where the scale wants one: "-18", "0F".
+func ParseIceTemperature(text string, plain Scale) (Celsius, error) {
+	const coldest = -60 // of any freezer
+	number, below := strings.CutPrefix(strings.TrimSpace(text), "-")
+	t, err := parseDegrees(number, plain)
+	if below && err == nil {
+		zero, _ := parseDegrees("0", plain)
+		if strings.HasSuffix(strings.ToLower(number), "f") {
+			zero = FromFahrenheit(0)
+		} else if strings.HasSuffix(strings.ToLower(number), "c") {
+			zero = 0
+		}
+		t = 2*zero - t
+	}
+	if err == nil && !(t >= coldest && t <= 0) {
+		err = fmt.Errorf("ice: %q; expected %s to %s", text, Celsius(coldest).InBoth(), Celsius(0).InBoth())
+	}
+	return t, err
+}
+
+func parseDegrees(text string, plain Scale) (Celsius, error) {
 	number, scale := strings.TrimSpace(text), plain
 	if n := len(number); n > 0 {
 		switch number[n-1] {
@@ -60,9 +88,6 @@ func ParseTemperature(text string, plain Scale) (Celsius, error) {
 	t := Celsius(v)
 	if scale == ScaleF {
 		t = FromFahrenheit(v)
-	}
-	if t < 0 {
-		return 0, fmt.Errorf("temperature: %q is below freezing; expected 0C (32F) or more", text)
 	}
 	return t, t.check()
 }

@@ -8,10 +8,9 @@ package chem
 // some minutes (M. Torzynski, Univ. Louis Pasteur, 2004).
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
+	"sort"
 	"time"
 )
 
@@ -166,6 +165,6 @@ func WashMethods(t Celsius, changes int) (ways []WashMethod, known bool) {
 		each := time.Duration(math.Round(factor * float64(MinChange)))
 		ways = append(ways, WashMethod{Way: WashChanges, WetTime: time.Duration(changes) * each, Changes: changes, Each: each, Source: "Torzynski 2004"})
 	}
-	slices.SortStableFunc(ways, func(a, b WashMethod) int { return cmp.Compare(a.WetTime, b.WetTime) })
+	sort.SliceStable(ways, func(i, j int) bool { return ways[i].WetTime < ways[j].WetTime })
 	return ways, known
 }

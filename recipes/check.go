@@ -32,6 +32,7 @@ func check(top table, r *sequence.Recipe, steps []step) {
 			s.checkLight(vessel, r.Film.Sensitivity)
 		}
 	}
+	checkReuse(top, r.Baths, steps)
 	if f := (table{top.lookup("load"), asTable(top.values["load"])}).lookup("reverse_every"); f.isSet() && !drum {
 		f.addFault("nothing is in a drum", `reverse_every with vessel "drum" only`, "")
 	}

@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
@@ -66,8 +67,8 @@ func (fs Faults) Error() string {
 // inOrder sorts the faults as they stand in the file, drops repetitions and
 // counts those beyond maxFaults.
 func (fs Faults) inOrder(file string) Faults {
-	slices.SortStableFunc(fs, func(a, b Fault) int {
-		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col))
+	sort.SliceStable(fs, func(i, j int) bool {
+		return cmp.Or(cmp.Compare(fs[i].Line, fs[j].Line), cmp.Compare(fs[i].Col, fs[j].Col)) < 0
 	})
 	fs = slices.Compact(fs)
 	if extra := len(fs) - maxFaults; extra > 0 {

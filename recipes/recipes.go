@@ -20,6 +20,7 @@ import (
 	"path"
 	"path/filepath"
 	"slices"
+	"sort"
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
@@ -77,7 +78,7 @@ func List(ownDir string) []Entry {
 			entries = append(entries, e)
 		}
 	}
-	slices.SortStableFunc(entries, func(a, b Entry) int { return strings.Compare(a.Name, b.Name) })
+	sort.SliceStable(entries, func(i, j int) bool { return entries[i].Name < entries[j].Name })
 	return entries
 }
 

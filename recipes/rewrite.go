@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"sort"
 	"strings"
 
 	"example.org/wetside/sequence"
@@ -124,7 +125,7 @@ func (w *rewriter) text() ([]byte, error) {
 		}
 		w.insert(b, nodes[k])
 	}
-	slices.SortStableFunc(w.edits, func(a, b edit) int { return cmp.Compare(a.from, b.from) })
+	sort.SliceStable(w.edits, func(i, j int) bool { return w.edits[i].from < w.edits[j].from })
 	var out []byte
 	done := 0
 	for _, e := range w.edits {

@@ -82,6 +82,8 @@ func (t table) bath() sequence.Bath {
 	b.SheetsPerLitre, _ = t.lookup("sheets_per_litre").number(0.1, 1000)
 	b.WorkingLife, _ = t.lookup("working_life").duration(timeLimits)
 	b.OneShot = t.lookup("one_shot").boolean(false)
+	b.Reuse = readReuse(t.lookup("reuse"))
+	t.checkReuse(b)
 	for _, c := range t.lookup("cautions").elements("a list of sentences") {
 		if s, ok := c.text(500, true); ok {
 			b.Cautions = append(b.Cautions, s)

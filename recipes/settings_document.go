@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"time"
 
+	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/plainfile"
 )
@@ -124,6 +125,30 @@ func (d *Document) Duration(heading, key string, to *time.Duration) {
 func (d *Document) WetLimit(heading, key string, to *sequence.WetLimit) {
 	if f := d.field(heading, key); f.isSet() {
 		*to = readWetLimit(f)
+	}
+}
+
+// Tolerance reads how far a thermometer is off at most into to: degrees Celsius, or a class.
+func (d *Document) Tolerance(heading, key string, to *chem.Celsius) {
+	f := d.field(heading, key)
+	if name, ok := f.value.(string); ok {
+		names := make([]string, len(sequence.ThermometerClasses))
+		for i, c := range sequence.ThermometerClasses {
+			if names[i] = c.Name; name == c.Name {
+				*to = c.Within
+				return
+			}
+		}
+		f.addFault("unknown class "+quote(name), oneOf(names)+", or degrees Celsius such as 0.5", "")
+		return
+	}
+	d.Degrees(heading, key, 0, to)
+}
+
+// Degrees reads a difference of temperatures in degrees Celsius into to, from least to 5.
+func (d *Document) Degrees(heading, key string, least float64, to *chem.Celsius) {
+	if v, ok := d.field(heading, key).number(least, 5); ok {
+		*to = chem.Celsius(v)
 	}
 }
 

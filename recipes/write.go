@@ -138,6 +138,7 @@ func (w *writer) bath(b sequence.Bath) {
 	w.number("sheets_per_litre", b.SheetsPerLitre)
 	w.time("working_life", b.WorkingLife)
 	w.flag("one_shot", b.OneShot, "true")
+	w.reuse(b.Reuse)
 	if len(b.Cautions) > 0 {
 		w.line("cautions         = [")
 		for _, c := range b.Cautions {

@@ -24,6 +24,18 @@ func (r *Recipe) MixtureOf(st *Step) string {
 	return strings.Join(parts, " + ")
 }
 
+// MostPerLitre is how many sheets of 20 square inches a litre serves: no more than the table tells by which it
+// develops longer; 0 where nobody has said.
+func (b *Bath) MostPerLitre() float64 {
+	if r := b.Reuse; r != nil && len(r.Table) > 0 && r.Replenish == 0 {
+		end := r.Table[len(r.Table)-1][0]
+		if b.SheetsPerLitre == 0 || end < b.SheetsPerLitre {
+			return end
+		}
+	}
+	return b.SheetsPerLitre
+}
+
 // Amounts is how much of each part makes the bath's volume; none where the recipe
 // does not say.
 func (b *Bath) Amounts() []chem.Amount {
@@ -43,5 +55,6 @@ type Bath struct {
 	SheetsPerLitre float64          `json:"sheets_per_litre,omitzero"`   // of 20 square inches each
 	WorkingLife    Elapsed          `json:"tray_life_s,omitzero"`        // once mixed
 	OneShot        bool             `json:"one_shot,omitzero"`           // for one session, then retired
+	Reuse          *chem.Reuse      `json:"reuse,omitzero"`              // how much longer it develops when used again; nil where not said
 	Cautions       []string         `json:"cautions,omitzero"`
 }

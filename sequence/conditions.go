@@ -26,11 +26,12 @@ type Conditions struct {
 	WetLimit           Elapsed       `json:"wet_limit_s,omitzero"`
 	Factor             float64       `json:"factor,omitzero"` // multiplies developing time
 	Development        string        `json:"development,omitzero"`
-	Clearing           Elapsed       `json:"clearing_s,omitzero"` // measured clearing time of the fixer
-	Tabular            bool          `json:"tabular,omitzero"`    // three times that in a fixer instead of twice
-	OpenBottles        []OpenBottle  `json:"kept,omitzero"`       // baths that stand ready; the others are mixed fresh
-	Stock              []Stock       `json:"in_hand,omitzero"`    // stock that fresh baths are mixed from, in the order of use
-	OwnLimit           *WetLimit     `json:"own_limit,omitzero"`  // the person's own, for a film whose recipe states none
+	Clearing           Elapsed       `json:"clearing_s,omitzero"`   // measured clearing time of the fixer
+	Tabular            bool          `json:"tabular,omitzero"`      // three times that in a fixer instead of twice
+	OpenBottles        []OpenBottle  `json:"kept,omitzero"`         // baths that stand ready; the others are mixed fresh
+	Stock              []Stock       `json:"in_hand,omitzero"`      // stock that fresh baths are mixed from, in the order of use
+	OwnLimit           *WetLimit     `json:"own_limit,omitzero"`    // the person's own, for a film whose recipe states none
+	Thermometers       *Thermometers `json:"thermometers,omitzero"` // how far they are off; nil for not at all
 }
 
 // UnmarshalJSONFrom reads conditions, also from records that were written while where a bath

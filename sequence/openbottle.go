@@ -20,6 +20,7 @@ type OpenBottle struct {
 	FreshClearing  Elapsed          `json:"fresh_clearing_s,omitzero"` // clearing time before its first use; 0 where not known
 	Clearing       Elapsed          `json:"clearing_s,omitzero"`       // the last one measured; both as at 20 °C
 	ClearedSheets  float64          `json:"cleared_sheets,omitzero"`   // that it had processed by then
+	Replenished    chem.Millilitres `json:"replenished_ml,omitzero"`   // replenisher that was added so far
 	SilverLeft     bool             `json:"silver_left,omitzero"`      // the last film fixed in it failed the residual silver test
 }
 

@@ -39,6 +39,23 @@ type PlanStep struct {
 	Doses             []Elapsed     `json:"doses_s,omitzero"`       // take-out: one a sheet
 	Temperature       *chem.Celsius `json:"temperature_c,omitzero"` // at its start; nil where unknown
 	TimeByTemperature *Temperature  `json:"works,omitzero"`         // how temperature changes the time; nil for not at all
+	Reused            *ReusedBath   `json:"reused,omitzero"`        // its bath was used before and works slower: Dose and Doses allow for it; nil for none
+}
+
+// ReusedBath is a developer that was used before, as its bottle's history tells.
+type ReusedBath struct {
+	Bottle string  `json:"bottle"`
+	Sheets float64 `json:"sheets"` // of 20 square inches, that no replenisher was added for
+	Factor float64 `json:"factor"` // how many times as long as in a fresh bath
+}
+
+// Fresh is a time in the step's bath as time in a fresh one, to a thousandth of a second.
+func (st *PlanStep) Fresh(d Elapsed) Elapsed {
+	if st.Reused == nil {
+		return d
+	}
+	const grain = 1e6 // ns
+	return Elapsed(math.Round(float64(d)/st.Reused.Factor/grain)) * grain
 }
 
 // Passage is one sheet's stay in one step. Out is Never while it lasts.
@@ -82,7 +99,7 @@ func (p *Plan) Course(st *PlanStep) chem.Course {
 		t = st.TimeByTemperature.At
 	}
 	if c.BathTemperature != nil {
-		t, before = *c.BathTemperature, c.ReadBefore
+		t, before = *c.BathTemperature+c.Thermometers.Of(ByHand).Shift, c.ReadBefore
 	}
 	course := chem.Course{Readings: []chem.Point{{At: -before, T: t}}}
 	if c.SettlesAt != nil {

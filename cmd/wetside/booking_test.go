@@ -60,7 +60,7 @@ func TestASessionTakenUpBooksOnce(t *testing.T) {
 			t.Fatalf("taken up: status %d, %s", status, errs)
 		}
 		once := booked()
-		if n := strings.Count(once, `"square_inches":80,"sheets":4,`); n != 3 || n != strings.Count(once, `"bath":`) {
+		if n := strings.Count(once, `"square_inches":80,"sheets":4,`); n != 4 || n != strings.Count(once, `"bath":`) {
 			t.Errorf("each bottle took four sheets: %s", once)
 		}
 		if again := booked(); strings.Count(again, `"sheets":4,`) != strings.Count(once, `"sheets":4,`) {

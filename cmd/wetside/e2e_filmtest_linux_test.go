@@ -110,7 +110,7 @@ func TestFromFilmTestToNextSession(t *testing.T) {
 	w.keys("/", "tested hoped", "Enter")
 	w.sees("1 session, rehearsals too")
 	w.keys("Enter")
-	w.sees("Steps      start  planned")
+	w.sees("Steps        start  planned")
 	w.keys("End")
 	w.sees("Times found by a film test: session ")
 	w.keys("C-c")

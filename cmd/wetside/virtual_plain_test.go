@@ -71,7 +71,7 @@ func TestAHandAtWork(t *testing.T) {
 		{sequence.StepEnded, "develop", 1, 9 * m}, {sequence.StepBegan, "stop", 1, 9 * m}, {sequence.Undone, "", 1, 9*m + 5*s},
 		{sequence.Held, "", 1, 9*m + 30*s}, {sequence.Overran, "develop", 1, 10 * m}, {sequence.HoldEnded, "", 1, 10*m + 30*s},
 		{sequence.StepEnded, "develop", 2, 10*m + 30*s}, {sequence.StepBegan, "stop", 2, 10*m + 30*s}, {sequence.Noted, "", 1, 11 * m},
-		{sequence.StepBegan, "fix", 1, 11*m + 30*s}, {sequence.StepBegan, "wash", 1, 16*m + 30*s},
+		{sequence.StepBegan, "fix", 1, 11*m + 30*s}, {sequence.StepBegan, "wash", 1, 19 * m}, // rinsed 30 s, in the washing aid 2 min
 		{sequence.StepBegan, "wetting", 1, 26*m + 30*s}, {sequence.SessionDone, "", 1, 27*m + 30*s},
 	} {
 		if at := at(t, events, want.kind, want.step, want.n); at != want.at {

@@ -30,7 +30,8 @@ type Settings struct {
 	Countdown      time.Duration     // from beginning to the first sheet in
 	RehearsalSpeed float64           // of a rehearsal: times as fast
 	WetLimit       sequence.WetLimit // for films whose recipe states none
-	FileFound      bool              // the file is there
+	Thermometers   sequence.Thermometers
+	FileFound      bool // the file is there
 }
 
 // Default are the settings where nothing is said.
@@ -47,6 +48,7 @@ var headings = []recipes.Heading{
 	{Name: "sound", Keys: []string{"out", "volume"}},
 	{Name: "keys", Keys: []string{"big", "menu"}},
 	{Name: "limits", Keys: []string{"countdown", "rehearse", "wet_limit"}},
+	{Name: "thermometers", Keys: []string{"hand", "sensor", "hand_shift", "sensor_shift"}},
 }
 
 // SoundOutputs are the ways out that can be set.
@@ -85,6 +87,14 @@ func (s Settings) OwnWetLimit() *sequence.WetLimit {
 	return &s.WetLimit
 }
 
+// OwnThermometers are how far the person's thermometers are off; nil where nothing is said of them.
+func (s Settings) OwnThermometers() *sequence.Thermometers {
+	if s.Thermometers == (sequence.Thermometers{}) {
+		return nil
+	}
+	return &s.Thermometers
+}
+
 // readAll reads every key.
 func (s *Settings) readAll(doc *recipes.Document, taken []string) {
 	either := func(key string, usual, other string) bool {
@@ -102,6 +112,11 @@ func (s *Settings) readAll(doc *recipes.Document, taken []string) {
 	doc.Duration("limits", "countdown", &s.Countdown)
 	doc.Number("limits", "rehearse", minSpeed, maxSpeed, &s.RehearsalSpeed)
 	doc.WetLimit("limits", "wet_limit", &s.WetLimit)
+	t := &s.Thermometers
+	doc.Tolerance("thermometers", "hand", &t.Hand.Within)
+	doc.Tolerance("thermometers", "sensor", &t.Sensor.Within)
+	doc.Degrees("thermometers", "hand_shift", -5, &t.Hand.Shift)
+	doc.Degrees("thermometers", "sensor_shift", -5, &t.Sensor.Shift)
 	s.readKeys(doc, taken)
 }
 

@@ -76,10 +76,15 @@ menu = [".", "space"]
 countdown = "0s"
 rehearse = 12.5
 wet_limit = "25m"
+[thermometers]
+hand = 0.5
+sensor = "B"
+hand_shift = -0.3
 `)
 	want := Settings{Habits: sequence.Units{Fahrenheit: true, FluidOunces: true, TwelveHours: true}, RedDesk: true, Glyphs: "plain", Voice: "full",
 		Sound: "exec", Volume: 40, BigKeys: []string{"b", "f5"}, MenuKeys: []string{".", " "}, RehearsalSpeed: 12.5,
-		WetLimit: sequence.WetLimit{All: 25 * time.Minute}, FileFound: true}
+		WetLimit: sequence.WetLimit{All: 25 * time.Minute}, FileFound: true,
+		Thermometers: sequence.Thermometers{Hand: sequence.Thermometer{Within: 0.5, Shift: -0.3}, Sensor: sequence.Thermometer{Within: 0.4}}} // IEC 60751: 0.30 + 0.005 x 20 °C
 	if err != nil || !reflect.DeepEqual(got, want) {
 		t.Errorf("got  %+v, %v\nwant %+v", got, err, want)
 	}
@@ -88,13 +93,15 @@ wet_limit = "25m"
 // Every fault is told, at its line and column, and then the usual settings hold.
 func TestFaults(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{`temprature = "F"`, `1:1: temprature: unknown key; expected one of temperature, volume, clock, palette, glyphs, voice, sound, keys, limits (did you mean "temperature"?)`},
+		{`temprature = "F"`, `1:1: temprature: unknown key; expected one of temperature, volume, clock, palette, glyphs, voice, sound, keys, limits, thermometers (did you mean "temperature"?)`},
 		{`temperature = "K"`, `1:1: temperature: unknown word "K"; expected one of C, F`},
 		{"\n  volume = 3", `2:3: volume: the number 3; expected one of ml, floz`},
-		{`countdown = "10s"`, `1:1: countdown: unknown key; expected one of temperature, volume, clock, palette, glyphs, voice, sound, keys, limits ("countdown" stands under [limits])`},
+		{`countdown = "10s"`, `1:1: countdown: unknown key; expected one of temperature, volume, clock, palette, glyphs, voice, sound, keys, limits, thermometers ("countdown" stands under [limits])`},
 		{"[limits]\nlead = \"10s\"", `2:1: limits.lead: unknown key; expected one of countdown, rehearse, wet_limit ("lead" is now "countdown")`},
 		{"[sound]\nvolume = 101", `2:1: sound.volume: the number 101; expected a whole number from 1 to 100`},
 		{"[sound]\nout = \"paulse\"", `2:1: sound.out: unknown word "paulse"; expected one of auto, pulse, exec, device, off (did you mean "pulse"?)`},
+		{"[thermometers]\nhand = \"D\"", `2:1: thermometers.hand: unknown class "D"; expected one of AA, A, B, C, or degrees Celsius such as 0.5`},
+		{"[thermometers]\nsensor = 9", `2:1: thermometers.sensor: the number 9; expected 0 to 5`},
 		{"sound = 3", `1:1: sound: the number 3; expected a table`},
 		{"[keys]\nbig = [\"u\"]", `2:1: keys.big: "u" has another meaning on the screens; expected a key that is free`},
 		{"[keys]\nbig = [\"b\", \"b\"]", `2:1: keys.big: "b" stands in big already; expected each key once`},

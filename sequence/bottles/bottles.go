@@ -28,10 +28,11 @@ type Bottle struct {
 	Area          float64    // square inches of film that it has processed, one side
 	Sessions      []string   // that it served, each once
 	FreshClearing sequence.Elapsed
-	Clearing      sequence.Elapsed // the last measured, as at 20 °C; Fresh: before its first film
-	ClearedArea   float64          // square inches that it had processed then
-	SilverTest    *time.Time       // when film fixed in it was last tested for silver; nil for never
-	SilverLeft    bool             // and whether some was left
+	Clearing      sequence.Elapsed     // the last measured, as at 20 °C; Fresh: before its first film
+	ClearedArea   float64              // square inches that it had processed then
+	Replenished   sequence.Millilitres // replenisher that was added so far
+	SilverTest    *time.Time           // when film fixed in it was last tested for silver; nil for never
+	SilverLeft    bool                 // and whether some was left
 }
 
 // referenceArea of a sheet of 4x5in, in which capacity is counted.
@@ -55,8 +56,8 @@ func (b Bottle) OpenBottle(now time.Time) sequence.OpenBottle {
 		age = 0
 	}
 	return sequence.OpenBottle{Bath: b.Bath.ID, Bottle: b.Name, Age: age, WorkingLife: b.Bath.WorkingLife, Volume: b.Bath.Volume,
-		SheetsPerLitre: b.Bath.SheetsPerLitre, SheetsDone: b.Sheets(), FreshClearing: b.FreshClearing, Clearing: b.Clearing,
-		ClearedSheets: b.ClearedArea / referenceArea, SilverLeft: b.SilverLeft}
+		SheetsPerLitre: b.Bath.MostPerLitre(), SheetsDone: b.Sheets(), FreshClearing: b.FreshClearing, Clearing: b.Clearing,
+		ClearedSheets: b.ClearedArea / referenceArea, Replenished: b.Replenished, SilverLeft: b.SilverLeft}
 }
 
 // OpenBottles lists the bottles that stand open, in the order in which they were mixed.
@@ -204,6 +205,8 @@ func (b *Inventory) take(e Entry) {
 			c.FreshClearing = took
 		}
 		c.Clearing, c.ClearedArea = took, c.Area
+	case e.Action == Replenished && e.Volume > 0:
+		c.Replenished += e.Volume
 	case e.Action == Silver:
 		c.SilverTest, c.SilverLeft = &e.At, !e.Passed
 	case e.Action == Serves && e.Serves != "":

@@ -15,6 +15,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
@@ -108,6 +109,22 @@ func TestColdClearingAndSilver(t *testing.T) {
 	}
 	if c := readBack(t, l).Bottles[0]; c.SilverLeft || c.OpenBottle(at(7)).SilverLeft {
 		t.Error("silver is left after a test that passed")
+	}
+}
+
+// What replenisher was added adds up, and a session's film beside it.
+func TestReplenisherInTheLedger(t *testing.T) {
+	l := ledgerIn(t)
+	at := func(n int) time.Time { return sessiontest.Evening.Add(time.Duration(n) * time.Hour) }
+	bath := fixerBath()
+	bath.Reuse = &chem.Reuse{Replenish: 20, Table: [][2]float64{{4, 1.1}}}
+	enterIn(t, l, Entry{At: at(0), Action: Mixed, Bottle: "one", Bath: bath},
+		Entry{At: at(1), Action: Used, Bottle: "one", Area: 120},
+		Entry{At: at(2), Action: Replenished, Bottle: "one", Volume: 80},
+		Entry{At: at(3), Action: Replenished, Bottle: "one", Volume: 20})
+	b := readBack(t, l)
+	if k := b.Bottles[0].OpenBottle(at(4)); k.Replenished != 100 || k.SheetsDone != 6 || b.Unreadable != 0 || !reflect.DeepEqual(b.Bottles[0].Bath.Reuse, bath.Reuse) {
+		t.Errorf("%+v", k)
 	}
 }
 

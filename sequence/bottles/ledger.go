@@ -19,6 +19,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sort"
 	"strings"
 	"time"
 
@@ -32,14 +33,15 @@ type Action string
 
 // The deeds.
 const (
-	Mixed   Action = "mixed"
-	Used    Action = "used"        // film went through it
-	Cleared Action = "cleared"     // a clearing time was measured in it
-	Stocked Action = "stocked"     // a bottle of one part was put on the shelf
-	Drawn   Action = "drawn"       // a bath was mixed from it
-	Serves  Action = "serves"      // it takes another bath's place
-	Silver  Action = "silver-test" // film fixed in it was tested for silver that is left
-	Retired Action = "thrown-away" // also: used up, handed in
+	Mixed       Action = "mixed"
+	Used        Action = "used"        // film went through it
+	Cleared     Action = "cleared"     // a clearing time was measured in it
+	Stocked     Action = "stocked"     // a bottle of one part was put on the shelf
+	Drawn       Action = "drawn"       // a bath was mixed from it
+	Serves      Action = "serves"      // it takes another bath's place
+	Silver      Action = "silver-test" // film fixed in it was tested for silver that is left
+	Replenished Action = "replenished" // replenisher was added, as much of the bath poured off
+	Retired     Action = "thrown-away" // also: used up, handed in
 )
 
 // Entry is one line of the ledger.
@@ -56,7 +58,7 @@ type Entry struct {
 	Test     *sequence.Celsius    `json:"test_c,omitzero"`        // cleared: at which temperature; nil for 20 °C and more
 	Passed   bool                 `json:"passed,omitzero"`        // silver-test: none was left
 	Part     string               `json:"part,omitzero"`          // stocked: of what
-	Volume   sequence.Millilitres `json:"ml,omitzero"`            // stocked, drawn: how much
+	Volume   sequence.Millilitres `json:"ml,omitzero"`            // stocked, drawn, replenished: how much
 }
 
 const (
@@ -182,8 +184,9 @@ func (l Ledger) append(entries ...Entry) error {
 
 // inventoryOf makes bottles of entries, in the order of time.
 func inventoryOf(entries []Entry) Inventory {
-	slices.SortStableFunc(entries, func(a, b Entry) int {
-		return cmp.Or(a.At.Compare(b.At), cmp.Compare(rank(a), rank(b)))
+	sort.SliceStable(entries, func(i, j int) bool {
+		a, b := &entries[i], &entries[j]
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(rank(*a), rank(*b))) < 0
 	})
 	b := Inventory{}
 	written := map[string]bool{}
@@ -207,7 +210,7 @@ func inventoryOf(entries []Entry) Inventory {
 
 // rank orders entries of one moment: a bottle is mixed before it is used.
 func rank(e Entry) int {
-	return slices.Index([]Action{Mixed, Stocked, Serves, Cleared, Used, Drawn, Silver, Retired}, e.Action)
+	return slices.Index([]Action{Mixed, Stocked, Serves, Cleared, Used, Drawn, Replenished, Silver, Retired}, e.Action)
 }
 
 // key is the same for entries that mean one thing: a session books a bottle once,

@@ -113,6 +113,13 @@ type DevelopmentProgress struct {
 	At          *chem.Celsius // reference; nil where none
 	Temperature *chem.Celsius // of the bath now; nil where unknown
 	Uncertain   bool          // the bath was outside the recipe's table: counted by its last slope
+
+	// How well it is known, where thermometers are said to have errors.
+	Band    chem.Celsius      // by which Temperature may be off, in nine cases of ten
+	Error   float64           // share by which Done may be off, in nine cases of ten
+	AtEnd   float64           // and will be when its time is up, if nothing more is read
+	ReadBy  *sequence.Elapsed // when another reading helps most; nil where none is worth it
+	AtEndIf float64           // what AtEnd is with it
 }
 
 // developed is how far the sheet that leads step i has come.
@@ -127,6 +134,27 @@ func developedSoFar(f filmState, i, k int, now sequence.Elapsed) *DevelopmentPro
 		d.Uncertain = f.uncertain(i, row[k].In, now)
 	}
 	return d
+}
+
+// withErrors adds how well the development of film in step i since in is known, its time being up at end.
+func (d *DevelopmentProgress) withErrors(f filmState, i int, in, now, end sequence.Elapsed) {
+	b, s, ok := f.knownMean(i, in, max(now, in))
+	if !ok {
+		return
+	}
+	rate := f.rates[i]
+	_, bathDeviation := s.Bath()
+	mean, deviation := s.Mean()
+	d.Band = chem.Celsius(schedule.Ninety * bathDeviation)
+	d.Error = schedule.DoseError(rate, mean, deviation)
+	if end == sequence.Never || end <= s.At() {
+		d.AtEnd = d.Error
+		return
+	}
+	at, without, with, worth := schedule.NextReading(b, rate, s, end)
+	if d.AtEnd = without; worth {
+		d.ReadBy, d.AtEndIf = &at, with
+	}
 }
 
 // developedBy is how far sheet k, whose time is its own, has developed, where it has left its

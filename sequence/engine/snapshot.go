@@ -108,10 +108,19 @@ func lookStep(s State, l *Snapshot, now sequence.Elapsed) {
 			}
 			if p.Steps[i].Kind == sequence.Develop && y.Out == sequence.Never && l.Develop == nil {
 				l.Develop = developedSoFar(s.filmState, i, k, now)
+				l.Develop.withErrors(s.filmState, i, y.In, now, outAt(s, i, k))
 			}
 		}
 	}
 	l.Light = p.Steps[max(0, l.Step)].RoomLight
+}
+
+// outAt is when sheet k leaves step i, as it is forecast; Never where that is open.
+func outAt(s State, i, k int) sequence.Elapsed {
+	if s.over != "" || s.forecastNow.film == nil {
+		return sequence.Never
+	}
+	return s.forecastNow.film.Row(s.plan, i)[k].Out
 }
 
 func lookCues(s State, l *Snapshot) {

@@ -114,7 +114,7 @@ func (c *collection) session(id string) {
 	minutes, at := 0.0, 0.0
 	sheets := slices.DeleteFunc(slices.Clone(s.Steps[step].Sheets), func(y notebook.SheetInStep) bool { return y.Out == sequence.Never || y.Aside })
 	for _, y := range sheets {
-		minutes += y.Given.Minutes() / float64(len(sheets))
+		minutes += s.Plan.Steps[step].Fresh(y.Given).Minutes() / float64(len(sheets))
 		at += float64(temperatureOf(s.Plan.Steps[step].TimeByTemperature, y)) / float64(len(sheets))
 	}
 	if len(sheets) == 0 {

@@ -6,6 +6,7 @@ package holders
 import (
 	"fmt"
 	"slices"
+	"sort"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
@@ -111,7 +112,7 @@ func (s Grouper) Move(list []ProposedSession, from, k, to int) ([]ProposedSessio
 		joined = slices.Clone(list[to].Sheets)
 	}
 	joined = append(joined, w)
-	slices.SortStableFunc(joined, func(a, b planning.DevelopmentWanted) int { return int((a.Time - b.Time).Milliseconds()) })
+	sort.SliceStable(joined, func(i, j int) bool { return joined[i].Time.Milliseconds() < joined[j].Time.Milliseconds() })
 	next, err := s.Together(joined, r, s.Conditions)
 	if err != nil {
 		return list, err

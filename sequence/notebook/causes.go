@@ -95,8 +95,9 @@ func (s *Session) gradientChange(share float64) float64 {
 	for i := range s.Plan.Steps {
 		st := &s.Plan.Steps[i]
 		if g := st.Growth; g != nil && st.Kind == sequence.Develop {
-			if whole := g.At(st.Dose); whole > 0 {
-				return g.At(sequence.Elapsed(share*float64(st.Dose)))/whole - 1
+			dose := st.Fresh(st.Dose)
+			if whole := g.At(dose); whole > 0 {
+				return g.At(sequence.Elapsed(share*float64(dose)))/whole - 1
 			}
 		}
 	}

@@ -3,12 +3,11 @@ package notebook
 // How far each sheet of a session was developed.
 
 import (
-	"slices"
-
 	"example.org/wetside/sequence"
+	"sort"
 )
 
-// SheetDevelopment is how long one sheet was developed, as at the reference temperature.
+// SheetDevelopment is how long one sheet was developed, as at the reference temperature in a fresh bath.
 type SheetDevelopment struct {
 	Sheet           int
 	Actual, Planned sequence.Elapsed
@@ -24,11 +23,12 @@ func (s *Session) Developed() (list []SheetDevelopment) {
 	for i := range s.Steps {
 		for _, y := range s.Steps[i].Sheets {
 			if i == step && y.Developed != nil && y.Out != sequence.Never {
-				list = append(list, SheetDevelopment{y.Sheet, y.Developed.Done, y.Developed.Of})
+				st := &s.Plan.Steps[i]
+				list = append(list, SheetDevelopment{y.Sheet, st.Fresh(y.Developed.Done), st.Fresh(y.Developed.Of)})
 			}
 		}
 	}
-	slices.SortFunc(list, func(a, b SheetDevelopment) int { return a.Sheet - b.Sheet })
+	sort.Slice(list, func(i, j int) bool { return list[i].Sheet < list[j].Sheet })
 	return list
 }
 

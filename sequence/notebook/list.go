@@ -15,6 +15,7 @@ import (
 	"io/fs"
 	"runtime"
 	"slices"
+	"sort"
 	"strings"
 	"sync"
 	"time"
@@ -86,7 +87,7 @@ func ListWithProgress(store journal.Store, tell func(done, all int)) []Summary {
 	for _, e := range known {
 		list = append(list, e.Summary)
 	}
-	slices.SortFunc(list, newestFirst)
+	sort.Slice(list, func(i, j int) bool { return newestFirst(list[i], list[j]) < 0 })
 	return list
 }
 

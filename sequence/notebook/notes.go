@@ -7,12 +7,12 @@ package notebook
 
 import (
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
+	"sort"
 	"strings"
 	"time"
 	"unicode/utf8"
@@ -147,7 +147,7 @@ func readNotes(s journal.Recording, paths []string) Notes {
 		}
 		l.read(text)
 	}
-	slices.SortStableFunc(l.List, func(a, b Note) int { return cmp.Compare(a.Written.UnixNano(), b.Written.UnixNano()) })
+	sort.SliceStable(l.List, func(i, j int) bool { return l.List[i].Written.UnixNano() < l.List[j].Written.UnixNano() })
 	return l
 }
 

@@ -55,7 +55,10 @@ func bottleFor(p *sequence.Plan, b *sequence.Bath) *sequence.OpenBottle {
 		k.WorkingLife = min(k.WorkingLife, most)
 	}
 	k.Volume = cmp.Or(k.Volume, b.Volume)
-	k.SheetsPerLitre = cmp.Or(k.SheetsPerLitre, b.SheetsPerLitre)
+	k.SheetsPerLitre = cmp.Or(k.SheetsPerLitre, b.MostPerLitre())
+	if most := b.MostPerLitre(); b.Reuse != nil && most > 0 {
+		k.SheetsPerLitre = min(k.SheetsPerLitre, most)
+	}
 	return &k
 }
 
@@ -150,7 +153,7 @@ func (w *cautionBuilder) fixerClearing(b *sequence.Bath, k *sequence.OpenBottle)
 
 // BottleCautions are the plan's cautions about baths that stand ready, gravest first.
 func BottleCautions(p *sequence.Plan) []sequence.Caution {
-	codes := []string{"stale", "spent", "half-spent", "capacity", "capacity-unknown", "stock-short", "stock-lacking", "volume-short", "short-fix", "silver-left", "clock"}
+	codes := []string{"stale", "reuse-end", "replenish", "reused", "spent", "half-spent", "capacity", "capacity-unknown", "stock-short", "stock-lacking", "volume-short", "short-fix", "silver-left", "clock"}
 	var list []sequence.Caution
 	for _, c := range p.Cautions {
 		if len(p.Conditions.OpenBottles)+len(p.Conditions.Stock) > 0 && slices.Contains(codes, c.Code) {

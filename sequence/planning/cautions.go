@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 	"time"
 
 	"example.org/wetside/chem"
@@ -52,8 +53,8 @@ func cautions(p *sequence.Plan, f schedule.Stays) []sequence.Caution {
 	w.stockShort()
 	w.workplace()
 	order := []sequence.Level{sequence.Danger, sequence.Care, sequence.Note}
-	slices.SortStableFunc(w.list, func(a, b sequence.Caution) int {
-		return slices.Index(order, a.Level) - slices.Index(order, b.Level)
+	sort.SliceStable(w.list, func(i, j int) bool {
+		return slices.Index(order, w.list[i].Level) < slices.Index(order, w.list[j].Level)
 	})
 	return w.list
 }
@@ -128,6 +129,7 @@ func (w *cautionBuilder) develop(i int) {
 	w.waitsInWater(i)
 	w.inRange(st)
 	w.toRead(st)
+	w.readBy(i)
 	if t, by, ok := startTemperature(p, i); ok && by != 0 {
 		w.add(sequence.Note, "start-at", sequence.Values{Step: st.Name, Temperature: t, Change: by})
 	}
@@ -169,6 +171,13 @@ func (w *cautionBuilder) toRead(st *sequence.PlanStep) {
 		return
 	}
 	w.add(sequence.Note, "to-read", sequence.Values{Step: st.Name, Temperature: *c.BathTemperature, Ago: c.ReadBefore})
+}
+
+// readBy says when a reading would help most, where temperature leaves much of development open.
+func (w *cautionBuilder) readBy(i int) {
+	if at, without, with, worth, _ := schedule.PlannedError(w.p, i); worth {
+		w.add(sequence.Note, "read-by", sequence.Values{Step: w.p.Steps[i].Name, Time: at, Share: without, Factor: with})
+	}
 }
 
 // inRange looks at the bath's temperature at both ends of its step.
@@ -251,6 +260,7 @@ func (w *cautionBuilder) bath(b *sequence.Bath) {
 	k := bottleFor(w.p, b)
 	w.stock(b, k)
 	w.capacity(b, k)
+	w.reuse(b)
 	w.covered(b)
 	w.bottleVolume(b, k)
 	w.fixerClearing(b, k)

@@ -7,6 +7,7 @@ import (
 	"math"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/schedule"
 )
 
 // ErrorBudget is what each error does to a developing step, as a fraction of its
@@ -23,6 +24,10 @@ type ErrorBudget struct {
 	CoefficientLow  float64 `json:"coefficient_low"`
 	CoefficientHigh float64 `json:"coefficient_high"`
 	Assumed         bool    `json:"coefficient_assumed"` // the recipe states none
+
+	Temperature float64 `json:"temperature"` // what today's readings leave open of the bath's; 0 where thermometers are exact, as far as is known
+
+	Reuse float64 `json:"reuse"` // what the growth of its time with use may be off by; 0 for a fresh bath
 
 	Together float64 `json:"together"`
 
@@ -47,9 +52,16 @@ func ErrorBudgets(p *sequence.Plan) []ErrorBudget {
 		b.CoefficientLow, b.CoefficientHigh = coefficientError(st)
 		b.Assumed = st.AssumesCoefficient()
 		coefficient := max(-b.CoefficientLow, b.CoefficientHigh)
-		b.Together = math.Sqrt(b.HalfDegree*b.HalfDegree + b.TenSeconds*b.TenSeconds + b.Agitation*b.Agitation + coefficient*coefficient)
+		if u := st.Reused; u != nil {
+			b.Reuse = ReuseDoubt * (u.Factor - 1) / u.Factor
+		}
+		temperature := b.HalfDegree
+		if _, by, _, _, ok := schedule.PlannedError(p, i); ok {
+			b.Temperature, temperature = by, by
+		}
+		b.Together = math.Sqrt(temperature*temperature + b.TenSeconds*b.TenSeconds + b.Agitation*b.Agitation + coefficient*coefficient + b.Reuse*b.Reuse)
 		if g := st.Growth; g != nil && len(growthDiffers(p, st)) == 0 {
-			rise := g.Slope(st.Dose) * b.Together
+			rise := g.Slope(st.Fresh(st.Dose)) * b.Together
 			b.Gradient = &rise
 		}
 		list = append(list, b)

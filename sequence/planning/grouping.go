@@ -10,6 +10,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -50,9 +51,9 @@ type Proposal struct {
 func (b *Proposal) Given(k int) sequence.Elapsed {
 	i := slices.IndexFunc(b.Plan.Steps, func(st sequence.PlanStep) bool { return st.Kind == sequence.Develop })
 	if st := &b.Plan.Steps[i]; len(st.Doses) > 0 {
-		return st.Doses[k]
+		return st.Fresh(st.Doses[k])
 	}
-	return b.Plan.Steps[i].Dose
+	return b.Plan.Steps[i].Fresh(b.Plan.Steps[i].Dose)
 }
 
 // Ungrouped is a sheet that no session can take, and why.
@@ -64,7 +65,7 @@ type Ungrouped struct {
 // Group sorts sheets of one film and recipe into sessions.
 func Group(wants []DevelopmentWanted, r sequence.Recipe, c sequence.Conditions, g Grouping) ([]Proposal, []Ungrouped) {
 	wants = slices.Clone(wants)
-	slices.SortStableFunc(wants, func(a, b DevelopmentWanted) int { return int(a.Time.Milliseconds() - b.Time.Milliseconds()) })
+	sort.SliceStable(wants, func(i, j int) bool { return int(wants[i].Time.Milliseconds()-wants[j].Time.Milliseconds()) < 0 })
 	var batches []Proposal
 	var left []Ungrouped
 	var now []DevelopmentWanted

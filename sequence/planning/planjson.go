@@ -26,21 +26,22 @@ type Summary struct {
 
 // StepSummary is one step of a Summary.
 type StepSummary struct {
-	Name        string              `json:"name"`
-	Kind        sequence.Kind       `json:"kind"`
-	Bath        *string             `json:"bath"`
-	Vessel      sequence.Vessel     `json:"vessel"`
-	RoomLight   sequence.Light      `json:"room_light"`
-	Start       sequence.Elapsed    `json:"start_s"`
-	Moves       sequence.Elapsed    `json:"moves_s"`
-	End         sequence.Elapsed    `json:"end_s"`
-	Time        sequence.Elapsed    `json:"time_s"`
-	Base        sequence.Elapsed    `json:"base_s"`
-	Temperature *chem.Celsius       `json:"temperature_c"`
-	Factor      float64             `json:"time_factor"`
-	Assumed     bool                `json:"coefficient_assumed"` // the time rests on a coefficient that the recipe does not state
-	Pull        *[]sequence.Elapsed `json:"pull_s"`              // of a film test: each sheet's own time today
-	Washing     *Washing            `json:"washing"`
+	Name        string               `json:"name"`
+	Kind        sequence.Kind        `json:"kind"`
+	Bath        *string              `json:"bath"`
+	Vessel      sequence.Vessel      `json:"vessel"`
+	RoomLight   sequence.Light       `json:"room_light"`
+	Start       sequence.Elapsed     `json:"start_s"`
+	Moves       sequence.Elapsed     `json:"moves_s"`
+	End         sequence.Elapsed     `json:"end_s"`
+	Time        sequence.Elapsed     `json:"time_s"`
+	Base        sequence.Elapsed     `json:"base_s"`
+	Temperature *chem.Celsius        `json:"temperature_c"`
+	Factor      float64              `json:"time_factor"`
+	Assumed     bool                 `json:"coefficient_assumed"` // the time rests on a coefficient that the recipe does not state
+	Pull        *[]sequence.Elapsed  `json:"pull_s"`              // of a film test: each sheet's own time today
+	Washing     *Washing             `json:"washing"`
+	Reused      *sequence.ReusedBath `json:"reused"` // a developer that was used before; null for a fresh one
 }
 
 // CueSummary is one cue of a Summary; ForS is null where it does not last.
@@ -60,7 +61,7 @@ func Summarise(p *sequence.Plan) Summary {
 		st := &p.Steps[i]
 		sum := StepSummary{Name: st.Name, Kind: st.Kind, Vessel: st.Vessel, RoomLight: st.RoomLight,
 			Start: st.Start, Moves: st.FirstOut, End: st.End, Time: st.Given, Base: st.Base,
-			Temperature: TemperatureOf(p, i), Factor: float64(st.Given) / float64(st.Base), Washing: WashOf(p, i), Assumed: st.AssumesCoefficient()}
+			Temperature: TemperatureOf(p, i), Factor: float64(st.Given) / float64(st.Base), Washing: WashOf(p, i), Assumed: st.AssumesCoefficient(), Reused: st.Reused}
 		if pulls := p.Pulls(i); pulls != nil {
 			sum.Pull = &pulls
 		}

@@ -13,7 +13,7 @@ import (
 // vessel, wet limit, development, push or pull, and fixing by a clearing time; and with the
 // agitation as it is carried out there. Planned at
 // the same temperatures it gives the same plan; what a thermometer reads is not chosen
-// and stays with the day.
+// and stays with the day, as does how far a bottle was used.
 func AsChosen(p *sequence.Plan) sequence.Recipe {
 	r, c := p.Recipe, &p.Conditions
 	r.Load.Vessel, r.Load.Sheets = p.Vessel, p.Sheets
@@ -28,8 +28,11 @@ func AsChosen(p *sequence.Plan) sequence.Recipe {
 		switch {
 		case len(planned.Doses) > 0:
 			st.PullTimes = slices.Clone(planned.Doses)
-		case st.Kind == sequence.Develop && c.Development != "", planned.Dose != planned.Base:
-			st.Time, st.Times = planned.Dose, nil
+			for k, d := range st.PullTimes {
+				st.PullTimes[k] = planned.Fresh(d)
+			}
+		case st.Kind == sequence.Develop && c.Development != "", planned.Fresh(planned.Dose) != planned.Base:
+			st.Time, st.Times = planned.Fresh(planned.Dose), nil
 			st.LeastTime, st.LightsOnAfter = min(st.LeastTime, st.Time), planned.LightsOnAfter
 		}
 	}

@@ -112,6 +112,9 @@ func planStep(p *sequence.Plan, st sequence.Step, v sequence.Vessel) sequence.Pl
 	if st.Kind == sequence.Develop && p.Conditions.Factor != 0 {
 		factor = p.Conditions.Factor
 	}
+	if ps.Reused = reusedBath(p, &st); ps.Reused != nil {
+		factor *= ps.Reused.Factor
+	}
 	ps.Dose = scale(ps.Base, factor)
 	for _, d := range st.PullTimes {
 		ps.Doses = append(ps.Doses, scale(d, factor))

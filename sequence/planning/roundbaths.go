@@ -4,9 +4,11 @@ package planning
 
 import (
 	"math"
+	"slices"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/schedule"
 )
 
 // limitByBaths lowers a number of sheets to what one fill of each bath serves.
@@ -76,6 +78,46 @@ func (u *bathUse) forRound(p *sequence.Plan, start sequence.Elapsed) []RoundBath
 		list = append(list, rb)
 	}
 	return list
+}
+
+// planRound is the plan of a round; draws: the first of those to come, which draws on the bottles that stand open. A
+// developer that weakens with use is the bottle that the rounds before left; where it must be mixed fresh the plan
+// is a fresh one's.
+func (u *bathUse) planRound(c sequence.Conditions, start sequence.Elapsed, draws bool) (sequence.Plan, schedule.Stays, error) {
+	p, f, err := planTimes(u.recipe, c)
+	if err != nil {
+		return p, f, err
+	}
+	if draws {
+		u.draw(&p, start)
+	}
+	left, weakens := slices.Clone(c.OpenBottles), false
+	for k := range u.recipe.Baths {
+		b := &u.recipe.Baths[k]
+		if b.Reuse == nil || b.OneShot {
+			continue
+		}
+		was, from := u.state[b.ID], bottleFor(&p, b)
+		left, weakens = slices.DeleteFunc(left, func(k sequence.OpenBottle) bool { return k.Bath == b.ID }), true
+		if was != nil && !whyFresh(b, was, p.Sheets, start+lastUse(&p, b.ID), develops(&p, b.ID)).Given() {
+			left = append(left, u.bottle(b, was, from))
+		}
+	}
+	if !weakens {
+		return p, f, nil
+	}
+	c.OpenBottles = left
+	return planTimes(u.recipe, c)
+}
+
+// bottle is a bath of the rounds as a bottle that stands open; from is the one that it came from, nil for none.
+func (u *bathUse) bottle(b *sequence.Bath, was *bathAge, from *sequence.OpenBottle) sequence.OpenBottle {
+	k := sequence.OpenBottle{Bath: b.ID, Bottle: b.ID, Volume: b.Volume, WorkingLife: b.WorkingLife, SheetsPerLitre: b.MostPerLitre()}
+	if was.bottle != "" && from != nil {
+		k = *from
+	}
+	k.SheetsDone = float64(was.sheets) * u.recipe.Load.Size.SquareInches() / chem.SheetArea
+	return k
 }
 
 // whyFresh is why a bath must be mixed fresh before it serves n more sheets until a

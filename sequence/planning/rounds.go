@@ -83,18 +83,16 @@ func DivideIntoRounds(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (
 	use := bathUse{recipe: r, state: map[string]*bathAge{}}
 	for i := range n {
 		c.Sheets = (o.Sheets + n - 1 - i) / n // the larger ones first
-		p, f, err := planTimes(r, c)
+		start := b.Total
+		if i > 0 {
+			start += o.Between
+		}
+		p, f, err := use.planRound(c, start, i == o.Over)
 		if err != nil {
 			return RoundsPlan{}, err
 		}
 		p.Wet = schedule.WorstWet(&p, f)
-		round := Round{Sheets: c.Sheets, Start: b.Total, Time: p.Wet.Session, Wet: p.Wet.Total, Margin: p.Wet.Margin}
-		if i > 0 {
-			round.Start += o.Between
-		}
-		if i == o.Over {
-			use.draw(&p, round.Start)
-		}
+		round := Round{Sheets: c.Sheets, Start: start, Time: p.Wet.Session, Wet: p.Wet.Total, Margin: p.Wet.Margin}
 		round.Baths = use.forRound(&p, round.Start)
 		b.Total = round.Start + round.Time
 		b.Rounds = append(b.Rounds, round)

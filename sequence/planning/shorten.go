@@ -4,9 +4,9 @@ package planning
 // again, so that what it is said to save is what it saves.
 
 import (
-	"cmp"
 	"math"
 	"slices"
+	"sort"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/schedule"
@@ -96,7 +96,7 @@ func widen(front []combination, helpful []replanned) []combination {
 			}
 		}
 	}
-	slices.SortStableFunc(next, func(a, b combination) int { return cmp.Compare(a.last, b.last) })
+	sort.SliceStable(next, func(i, j int) bool { return next[i].last < next[j].last })
 	return next
 }
 
@@ -130,7 +130,7 @@ func best(list []combination) []combination {
 		return list
 	}
 	byUse := slices.Clone(list)
-	slices.SortStableFunc(byUse, func(a, b combination) int { return cmp.Compare(a.use(), b.use()) })
+	sort.SliceStable(byUse, func(i, j int) bool { return byUse[i].use() < byUse[j].use() })
 	worst := byUse[promising-1].use()
 	return slices.DeleteFunc(list, func(m combination) bool { return m.use() > worst })
 }

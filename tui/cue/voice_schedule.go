@@ -7,6 +7,7 @@ package cue
 
 import (
 	"slices"
+	"sort"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -107,7 +108,7 @@ func (s Situation) Spoken() []Spoken {
 		w.sayHandWork()
 		w.sayTimeLeft()
 	}
-	slices.SortStableFunc(w.list, func(a, b Spoken) int { return int(a.At - b.At) })
+	sort.SliceStable(w.list, func(i, j int) bool { return int(w.list[i].At-w.list[j].At) < 0 })
 	return w.list
 }
 

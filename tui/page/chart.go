@@ -8,6 +8,7 @@ import (
 	"image/color"
 	"io"
 	"slices"
+	"sort"
 )
 
 // point is a place on a chart, in the units of its axes.
@@ -124,7 +125,7 @@ func (c chart) legend(on *svgCanvas) {
 // another moves down.
 func (c chart) names(on *svgCanvas, a axes) {
 	keys := slices.Clone(c.keys)
-	slices.SortStableFunc(keys, func(k, l key) int { return compareDown(k.end, l.end) })
+	sort.SliceStable(keys, func(i, j int) bool { return compareDown(keys[i].end, keys[j].end) < 0 })
 	free := upperEdge - nameStep
 	for _, k := range keys {
 		at := a.place(k.end)

@@ -164,6 +164,12 @@ func errorBudget(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 		if name, share := say.CoefficientError(e); share != "" {
 			coefficient = ", the " + name + " = " + share
 		}
+		if e.Temperature > 0 {
+			coefficient += ", today's readings = " + say.Percent(e.Temperature)
+		}
+		if e.Reuse > 0 {
+			coefficient += ", reuse = " + say.Percent(e.Reuse)
+		}
 		text := fmt.Sprintf("Error budget, %s: %s = %s, 10 s = %s, a twentieth of the agitation = %s%s; together %s.",
 			e.Step, say.Difference(0.5, h), say.Percent(e.HalfDegree), say.Percent(e.TenSeconds), say.Percent(e.Agitation), coefficient, say.Percent(e.Together))
 		if e.Gradient != nil {

@@ -52,6 +52,9 @@ func Develop(p *sequence.Plan, u sequence.Units) (today, recipe string) {
 			recipe += "at " + Temperature(t.At, u)
 		}
 		recipe += assumed(st)
+		if u := Reused(st); u != "" {
+			recipe += "; " + u
+		}
 		return sequence.FormatElapsed(st.Given), strings.TrimSpace(recipe)
 	}
 	return "", ""
@@ -101,11 +104,39 @@ func ErrorBudget(e planning.ErrorBudget, u sequence.Units) []ErrorShare {
 	if name, share := CoefficientError(e); share != "" {
 		list = append(list, ErrorShare{name, share})
 	}
+	if e.Temperature > 0 {
+		list = append(list, ErrorShare{"today's readings", percent(e.Temperature)})
+	}
+	if e.Reuse > 0 {
+		list = append(list, ErrorShare{"reuse", percent(e.Reuse)})
+	}
 	list = append(list, ErrorShare{"together", percent(e.Together)})
 	if e.Gradient != nil {
 		list = append(list, ErrorShare{"of gradient", fmt.Sprintf("%.2f", *e.Gradient)})
 	}
 	return list
+}
+
+// Thermometers are how far the person's are off: "hand within 0.5 °C, −0.3 °C added; sensor exact, as far as is
+// known"; "none" where nothing is said.
+func Thermometers(t *sequence.Thermometers, u sequence.Units) string {
+	if t == nil {
+		return "exact, as far as is known"
+	}
+	one := func(name string, t sequence.Thermometer) string {
+		text := name + " exact, as far as is known"
+		if t.Within > 0 {
+			text = name + " within " + Difference(t.Within, u)
+		}
+		switch {
+		case t.Shift > 0:
+			text += ", " + Difference(t.Shift, u) + " added"
+		case t.Shift < 0:
+			text += ", " + Difference(-t.Shift, u) + " taken off"
+		}
+		return text
+	}
+	return one("hand", t.Hand) + "; " + one("sensor", t.Sensor)
 }
 
 func percent(x float64) string { return fmt.Sprintf("%.1f%%", 100*x) }

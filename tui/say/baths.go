@@ -47,6 +47,18 @@ func BottleFacts(k sequence.OpenBottle) string {
 	return "mixed " + Span(k.Age) + " ago, " + SheetsDone(k.SheetsDone) + " done"
 }
 
+// Reused is what a step's time allows for because its bath was used before: "10% longer after 6 sheets in dev-1"; ""
+// for a fresh one.
+func Reused(st *sequence.PlanStep) string {
+	u := st.Reused
+	if u == nil {
+		return ""
+	}
+	return fmt.Sprintf("%s after %s in %s", longer(u.Factor), Count(wholeUp(u.Sheets), "sheet"), u.Bottle)
+}
+
+func longer(factor float64) string { return Percent(factor-1) + " longer" }
+
 // FixTimes is what a fixer's clearing time means for fixing; "" where none was measured.
 func FixTimes(k sequence.OpenBottle) string {
 	one, _, err := chem.FixTime(k.Clearing, 1, false)

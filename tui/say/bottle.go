@@ -133,9 +133,30 @@ func BottleSilver(b *bottles.Bottle) string {
 	return "no silver left in film fixed in it"
 }
 
+// BottleReuse is what a developer's use so far does to the time of the next session, and the replenisher that it
+// wants: "develops 10% longer; wants 60 ml of replenisher"; "" where nothing is said of using it again.
+func BottleReuse(b *bottles.Bottle, u sequence.Units) string {
+	k, r := b.OpenBottle(b.Mixed), b.Bath.Reuse
+	if r == nil || k.Volume <= 0 {
+		return ""
+	}
+	factor, known := r.Factor(r.Unmade(k.SheetsDone, k.Replenished) / float64(k.Volume) * 1000)
+	text := "develops " + longer(factor)
+	switch {
+	case !known:
+		text = "used further than is known how much longer it takes"
+	case factor == 1:
+		text = "develops as when fresh"
+	}
+	if owed := r.Owed(k.SheetsDone, k.Replenished); owed > 0 {
+		text += fmt.Sprintf("; wants %s of replenisher", Volume(owed, u))
+	}
+	return text
+}
+
 // BottleCondition is how a bottle stands: whether it can still be used, how old it is and how long it
 // keeps, what it has done, how it clears; "retired" where it is.
-func BottleCondition(b *bottles.Bottle, now time.Time) []string {
+func BottleCondition(b *bottles.Bottle, now time.Time, u sequence.Units) []string {
 	_, state := BottleState(b, now)
 	facts := []string{state}
 	if k := b.OpenBottle(now); k.Age >= 0 {
@@ -148,6 +169,9 @@ func BottleCondition(b *bottles.Bottle, now time.Time) []string {
 	facts = append(facts, BottleUse(b)+" sheets of 4x5in done")
 	if clears := BottleClearing(b); clears != "" {
 		facts = append(facts, clears)
+	}
+	if used := BottleReuse(b, u); used != "" {
+		facts = append(facts, used)
 	}
 	if silver := BottleSilver(b); silver != "" {
 		facts = append(facts, silver)

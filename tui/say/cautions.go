@@ -92,6 +92,8 @@ func developCaution(code string, v sequence.Values, _ *sequence.Plan, h sequence
 			when = Elapsed(v.Ago) + " before the first sheet goes in"
 		}
 		return head + fmt.Sprintf("make the developer so that it reads %s %s", Reading(v.Temperature, h), when)
+	case "read-by":
+		return head + ReadBy(v.Time, v.Share, v.Factor)
 	case "other-vessel":
 		return head + fmt.Sprintf("the time was found %s, not %s, where agitation is different; develop a test sheet first", v.FoundIn.In(), v.Vessel.In())
 	case "lengthened":
@@ -162,6 +164,14 @@ func bottleCaution(code string, v sequence.Values, _ *sequence.Plan, h sequence.
 			return head + fmt.Sprintf("spent: clears in %s (%s when fresh; NAVEDTRA 14209 p. 249)", Elapsed(v.Time), Elapsed(v.Of))
 		}
 		return head + "meant for one session, and has had it"
+	case "reused":
+		// what it adds may be off by a share of itself
+		return head + fmt.Sprintf("%s without replenisher: %s takes %s, %s to %s with what is not known of it", done, v.Step, longer(v.Factor),
+			Percent((v.Factor-1)*(1-planning.ReuseDoubt)), Percent((v.Factor-1)*(1+planning.ReuseDoubt)))
+	case "reuse-end":
+		return head + done + ": how much longer it takes after so many is not known; mix it fresh"
+	case "replenish":
+		return head + fmt.Sprintf("add %s of replenisher for %s, as much poured off, and note it: wetside bottles replenish", Volume(v.Volume, h), SheetsDone(v.Done))
 	case "silver-left":
 		return head + "film fixed in it failed the test for residual silver: fix again in a fresh fixer, and test before it serves more"
 	case "half-spent":

@@ -19,7 +19,7 @@ func Event(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 	case sequence.SessionBegan:
 		return fmt.Sprintf("Session %s: %s", e.ID, p.Recipe.Title)
 	case sequence.StepBegan:
-		return "-- " + e.Step
+		return "-- " + e.Step + stepBegan(p, e.Step)
 	case sequence.ReadingTaken:
 		return readingEvent(e, h)
 	case sequence.Overran:
@@ -39,6 +39,18 @@ func Event(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 		return ""
 	}
 	return text + reason(e.Text)
+}
+
+// stepBegan is how long film develops in a bath that was used before, and why; "" for other steps.
+func stepBegan(p *sequence.Plan, step string) string {
+	if p == nil {
+		return ""
+	}
+	i := p.StepIndex(step)
+	if i >= len(p.Steps) || p.Steps[i].Reused == nil {
+		return ""
+	}
+	return ", for " + Elapsed(p.Steps[i].Given) + ": " + Reused(&p.Steps[i])
 }
 
 // EventLine is Event with its time before it, for lists; "" where Event is.

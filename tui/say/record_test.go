@@ -51,7 +51,7 @@ func TestBottleCondition(t *testing.T) {
 		5 * time.Hour: "spent: clears too slowly; 5 h old, keeps 1 day; 5 of 10 sheets of 4x5in done; clears in 2:10 (1:00 when fresh); retired",
 		-time.Hour:    "spent: clears too slowly; 5 of 10 sheets of 4x5in done; clears in 2:10 (1:00 when fresh); retired",
 	} {
-		if got := strings.Join(BottleCondition(&b, mixed.Add(after)), "; "); got != want {
+		if got := strings.Join(BottleCondition(&b, mixed.Add(after), sequence.Units{}), "; "); got != want {
 			t.Errorf("%v: %q; want %q", after, got, want)
 		}
 	}

@@ -4,6 +4,7 @@ package say
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,6 +12,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/schedule"
 )
 
 var doingWords = map[sequence.Doing]string{
@@ -212,6 +214,9 @@ func DevelopedNow(d *engine.DevelopmentProgress, sheet string, u sequence.Units)
 	if sheet != "" {
 		short += " of " + sheet
 	}
+	if d.Error > schedule.ToldFrom {
+		short += " " + off(d.Error)
+	}
 	long := short + ": " + sequence.FormatElapsed(d.Done) + " of " + sequence.FormatElapsed(d.Of)
 	if d.At != nil {
 		long += " (" + Temperature(*d.At, u) + " equivalent)"
@@ -220,6 +225,36 @@ func DevelopedNow(d *engine.DevelopmentProgress, sheet string, u sequence.Units)
 		return []string{long + "; uncertain: outside the recipe's table", short + "; uncertain: outside the table", short + " (uncertain)"}
 	}
 	return []string{long, short}
+}
+
+// off is how far development may be off, to the careful side: "±4%".
+func off(share float64) string { return fmt.Sprintf("±%d%%", int(math.Ceil(100*share-1e-9))) }
+
+// BathNow is the temperature of the bath that goes on, with how far it may be off: "22.5 °C ±0.4".
+func BathNow(d *engine.DevelopmentProgress, u sequence.Units) string {
+	text := Reading(*d.Temperature, u)
+	if band := float64(d.Band); band > 0 {
+		if u.Fahrenheit {
+			band *= 9. / 5
+		}
+		text += fmt.Sprintf(" ±%.1f", math.Ceil(10*band-1e-9)/10)
+	}
+	return text
+}
+
+// ReadBy is when another reading would help most: "read the developer by 4:00: development is ±5% without, ±3% with
+// that".
+func ReadBy(at sequence.Elapsed, without, with float64) string {
+	return fmt.Sprintf("read the developer by %s: at the end development is %s without that, %s with it", Elapsed(at), off(without), off(with))
+}
+
+// ReadNext is ReadBy of the developing that goes on, the most said first; nil where no reading is worth it.
+func ReadNext(d *engine.DevelopmentProgress) []string {
+	if d == nil || d.ReadBy == nil {
+		return nil
+	}
+	at := "by " + Elapsed(*d.ReadBy)
+	return []string{at + ": at the end " + off(d.AtEnd) + " without that, " + off(d.AtEndIf) + " with it", at + ": " + off(d.AtEnd) + " to " + off(d.AtEndIf), at}
 }
 
 // NotAsMeant names the sheets that have more or less of their development than meant, each with how

@@ -24,7 +24,8 @@ func TestHands(t *testing.T) {
 	}{
 		{trays, "develop", "shuffle every 10 s, drain 8 s"},
 		{trays, "fix", "shuffle every 10 s, drain 5 s; light after 2:00"},
-		{trays, "wash", "in hangers, 10 s each minute"},
+		{trays, "rinse", "in hangers, agitate continuously"},
+		{trays, "wash", "10 s each minute"},
 		{trays, "wetting", "stand"},
 		{hangers, "develop", "first 1 min, then 10 s each minute, drain 10 s"},
 		{hangers, "fix", "first 30 s, then 10 s every 30 s; light after 2:00"},

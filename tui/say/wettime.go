@@ -80,9 +80,16 @@ func RecipeTime(st *sequence.PlanStep, h sequence.Units) string {
 	case st.Given == st.Base:
 		return ""
 	case st.TimeByTemperature == nil:
-		return "recipe " + Elapsed(st.Base)
+		return "recipe " + Elapsed(st.Base) + reusedBehind(st)
 	}
-	return "recipe " + Elapsed(st.Base) + " at " + Temperature(st.TimeByTemperature.At, h) + assumed(st)
+	return "recipe " + Elapsed(st.Base) + " at " + Temperature(st.TimeByTemperature.At, h) + assumed(st) + reusedBehind(st)
+}
+
+func reusedBehind(st *sequence.PlanStep) string {
+	if text := Reused(st); text != "" {
+		return "; " + text
+	}
+	return ""
 }
 
 // Limits is how long the film may be wet in the vessels that a plan uses, the load's first:

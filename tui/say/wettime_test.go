@@ -1,10 +1,13 @@
 package say
 
 import (
+	"strings"
 	"testing"
 	"time"
 
+	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/planning"
 )
 
@@ -47,4 +50,19 @@ func TestDevelopment(t *testing.T) {
 	same(t, name+" "+share, "coefficient (assumed) −7.1/+8.7%")
 	name, share = CoefficientError(planning.ErrorBudget{})
 	same(t, name+share, "")
+	d := &engine.DevelopmentProgress{Done: 124 * time.Second, Of: 9 * mins, At: at(chem.Celsius(20)), Temperature: at(chem.Celsius(22.5))}
+	same(t, DevelopedNow(d, "", celsius)[0], "23%: 2:04 of 9:00 (20 °C equivalent)")
+	same(t, BathNow(d, celsius), "22.5 °C")
+	d.Band, d.Error, d.AtEnd, d.AtEndIf, d.ReadBy = 0.41, 0.043, 0.051, 0.03, at(4*mins)
+	same(t, DevelopedNow(d, "", celsius)[0], "23% ±5%: 2:04 of 9:00 (20 °C equivalent)")
+	same(t, BathNow(d, celsius), "22.5 °C ±0.5")
+	same(t, BathNow(d, sequence.Units{Fahrenheit: true}), "72.5 °F ±0.8")
+	same(t, ReadNext(d)[0], "by 4:00: at the end ±6% without that, ±3% with it")
+	same(t, ReadBy(*d.ReadBy, d.AtEnd, d.AtEndIf), "read the developer by 4:00: at the end development is ±6% without that, ±3% with it")
+	d.Error, d.ReadBy = 0.02, nil // not over 2%
+	same(t, DevelopedNow(d, "", celsius)[1], "23%")
+	same(t, strings.Join(ReadNext(d), ""), "")
+	same(t, Thermometers(&sequence.Thermometers{Hand: sequence.Thermometer{Within: 0.5, Shift: -0.3}}, celsius), "hand within 0.5 °C, 0.3 °C taken off; sensor exact, as far as is known")
+	used := &sequence.PlanStep{Step: sequence.Step{Name: "develop"}, Given: 11 * mins, Base: 10 * mins, Reused: &sequence.ReusedBath{Bottle: "dev-1", Sheets: 5, Factor: 1.1}}
+	same(t, RecipeTime(used, celsius), "recipe 10:00; 10% longer after 5 sheets in dev-1")
 }

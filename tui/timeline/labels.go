@@ -5,6 +5,7 @@ package timeline
 import (
 	"cmp"
 	"slices"
+	"sort"
 )
 
 // Label is where a step's name and its time stand. They come or go together.
@@ -44,6 +45,6 @@ func (t Timeline) Labels(width, gap float64, size func(Segment) float64) []Label
 			list = append(list, Label{i, x})
 		}
 	}
-	slices.SortFunc(list, func(a, b Label) int { return cmp.Compare(a.X, b.X) })
+	sort.Slice(list, func(i, j int) bool { return list[i].X < list[j].X })
 	return list
 }

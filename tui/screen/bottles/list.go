@@ -133,6 +133,9 @@ func (l list) details(w int, u sequence.Units) []string {
 			field("", times)
 		}
 	}
+	if used := say.BottleReuse(b, u); used != "" {
+		field("reuse", used)
+	}
 	if silver := say.BottleSilver(b); silver != "" {
 		field("tested", silver)
 	}

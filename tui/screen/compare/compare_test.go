@@ -55,7 +55,7 @@ func TestWhatDiffersIsMarked(t *testing.T) {
 			signs++
 		}
 	}
-	if !strings.Contains(view, "They differ in "+string(rune('0'+signs))+" of 19: first reading, develop") {
+	if !strings.Contains(view, "They differ in "+string(rune('0'+signs))+" of 21: first reading, develop") {
 		t.Errorf("%d signs\n%s", signs, view)
 	}
 	if view := p.Press("o").View(100, 60); row(view, "film") != "" || row(view, "develop") == "" {
@@ -84,7 +84,7 @@ func TestSidesAreSwapped(t *testing.T) {
 }
 
 func TestAlike(t *testing.T) {
-	if view := compared(t, recordtest.Good, recordtest.Good).View(100, 60); !strings.Contains(view, "Alike in all 19 things compared.") {
+	if view := compared(t, recordtest.Good, recordtest.Good).View(100, 60); !strings.Contains(view, "Alike in all 21 things compared.") {
 		t.Error(view)
 	}
 }

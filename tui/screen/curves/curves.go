@@ -4,10 +4,9 @@
 package curves
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
-	"slices"
+	"sort"
 	"strings"
 	"time"
 
@@ -115,8 +114,8 @@ func (m *Model) startFrom() {
 		}
 	}
 	list := recipes.Usable(m.b.Recipes())
-	slices.SortStableFunc(list, func(a, b recipes.Entry) int {
-		return -cmp.Compare(ofFilm(a, m.readings.Film), ofFilm(b, m.readings.Film))
+	sort.SliceStable(list, func(i, j int) bool {
+		return ofFilm(list[i], m.readings.Film) > ofFilm(list[j], m.readings.Film)
 	})
 	for _, e := range list {
 		m.starts = append(m.starts, startingRecipe{e.Title, func() (sequence.Recipe, error) { return m.b.Recipe(e.Name) }})

@@ -5,7 +5,6 @@ package holders
 
 import (
 	"slices"
-	"strings"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/recipes"
@@ -90,7 +89,7 @@ func filmNames(b Backend, sheets []holders.ExposedSheet) (list []string) {
 			list = append(list, e.Film)
 		}
 	}
-	slices.SortFunc(list, strings.Compare)
+	slices.Sort(list)
 	return slices.Compact(list)
 }
 

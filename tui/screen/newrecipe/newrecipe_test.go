@@ -274,12 +274,16 @@ func TestStaysDark(t *testing.T) {
 	dark("out of a tank into trays", chosen(t, open(t, h, "curlew-tank"), "vessel", "tray"))
 	dark("an ortho film that is not", chosen(t, open(t, h, "dunlin-ortho"), "sensitivity", "pan"))
 	dark("a presoak put in", typed(t, open(t, h, "tern-two-fixers"), "step:presoak", "1:00"))
-	dark("a rinse put in", typed(t, open(t, h, "plover-tray"), "step:rinse", "0:30"))
+	dark("a rinse put in", typed(t, open(t, h, "plover-warm-water"), "step:rinse", "0:30"))
 }
 
 func TestBathsAreLeftOutAndPutIn(t *testing.T) {
 	m := open(t, own(t), "plover-at-home")
-	m = typed(t, typed(t, m, "step:wash-aid", "2:00"), "step:presoak", "")
+	m = typed(t, typed(t, typed(t, m, "step:wash-aid", ""), "step:rinse", ""), "step:presoak", "")
+	if aid := stepOf(&m.draft.result.recipe, sequence.WashingAid); aid != nil {
+		t.Errorf("left out: %+v", aid)
+	}
+	m = typed(t, m, "step:wash-aid", "2:00")
 	var kinds []sequence.Kind
 	for _, st := range m.draft.result.recipe.Steps {
 		kinds = append(kinds, st.Kind)
@@ -290,7 +294,7 @@ func TestBathsAreLeftOutAndPutIn(t *testing.T) {
 	if aid := stepOf(&m.draft.result.recipe, sequence.WashingAid); aid.Time != 2*time.Minute || aid.RoomLight != sequence.White {
 		t.Errorf("%+v", aid)
 	}
-	if short := typed(t, m, "step:wash", "4:00"); short.draft.result.plan == nil { // the recipe says 5 min at least
+	if short := typed(t, m, "step:wash", "4:00"); short.draft.result.plan == nil { // the recipe says 5:30 at least
 		t.Errorf("%v %v", short.draft.result.faults, short.draft.result.others)
 	}
 	for _, id := range []string{"step:fix", "step:wash", "time"} {

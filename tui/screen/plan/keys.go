@@ -16,7 +16,7 @@ func (m Model) key(k tea.KeyMsg) (Model, screen.Action) {
 	switch {
 	case m.leaving:
 		if m.leaving = false; name == "y" {
-			return m, m.back()
+			return m, screen.Back{Tell: left{m.name}}
 		}
 		return m, nil
 	case m.rehearsal != nil:
@@ -64,7 +64,7 @@ func (m Model) letter(name string) (Model, screen.Action, bool) {
 		action = screen.Quit{}
 	case "esc":
 		if m.leaving = m.Unsaved(); !m.leaving {
-			action = m.back()
+			action = screen.Back{Tell: left{m.name}}
 		}
 	default:
 		return m, nil, false
@@ -74,7 +74,7 @@ func (m Model) letter(name string) (Model, screen.Action, bool) {
 
 // takesFilmTime gives the plan the factor that makes its time the film's own.
 func (m Model) takesFilmTime() (Model, screen.Action) {
-	o := m.offer()
+	o := m.filmTime.of(m.form)
 	if o == nil || o.Factor == nil {
 		return m, nil
 	}

@@ -35,13 +35,12 @@ type Model struct {
 	form      form
 	trials    trialsMsg
 	risk      wetRisk
-	known     []film.Known // of the recipe's film
-	offered   offeredMsg   // the film's own time; of the plan as it is now, or nothing is shown of it
-	rehearsal *choice      // how to rehearse is being chosen; nil while it is not
-	leaving   bool         // a question stands whether to leave
-	reading   bool         // all that follows is read, in place of the form
-	first     int          // row of it at the top
-	read      *extent      // the window in which it was last drawn
+	filmTime  filmTime
+	rehearsal *choice // how to rehearse is being chosen; nil while it is not
+	leaving   bool    // a question stands whether to leave
+	reading   bool    // all that follows is read, in place of the form
+	first     int     // row of it at the top
+	read      *extent // the window in which it was last drawn
 }
 
 // extent is how large a window is.
@@ -68,21 +67,27 @@ func (m Model) Start() tea.Cmd {
 	return func() tea.Msg { return knownMsg(b.KnownOf(name)) }
 }
 
-// offers has the film's own time worked out for the plan as it is now.
-func (m Model) offers() tea.Cmd {
-	known, plan, before := m.known, m.form.plan, m.offered.offer
+// filmTime is the film's own time beside the recipe's.
+type filmTime struct {
+	known   []film.Known // of the recipe's film
+	offered offeredMsg   // of the plan as it is now, or nothing is shown of it
+}
+
+// worksOut has it worked out for the plan as it is now.
+func (t filmTime) worksOut(plan *sequence.Plan) tea.Cmd {
+	known, before := t.known, t.offered.offer
 	if len(known) == 0 {
 		return nil
 	}
 	return func() tea.Msg { return offeredMsg{plan, film.OfferTime(known, plan, before)} }
 }
 
-// offer is the film's own time for the plan as it is now; nil where there is none.
-func (m Model) offer() *film.Offer {
-	if m.form.broken() || m.offered.plan != m.form.plan {
+// of is it for the plan that a form makes; nil where there is none.
+func (t filmTime) of(f form) *film.Offer {
+	if f.broken() || t.offered.plan != f.plan {
 		return nil
 	}
-	return m.offered.offer
+	return t.offered.offer
 }
 
 // wetRisk is what trials say of a plan, worked out once for it.
@@ -119,6 +124,9 @@ func New(b Backend, env screen.Env, open screen.OpenPlan) (Model, error) {
 	if d.conditions.OwnLimit == nil {
 		d.conditions.OwnLimit = env.Defaults.OwnLimit
 	}
+	if d.conditions.Thermometers == nil {
+		d.conditions.Thermometers = env.Defaults.Thermometers
+	}
 	m.opened = d.conditions
 	if d = d.drawnOn(b).resolved(); d.plan == nil {
 		return m, fmt.Errorf("%s: %s", open.Name, d.fault.text)
@@ -144,11 +152,11 @@ func (m Model) Next() (screen.OpenPlan, bool) { return m.form.next() }
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
 	case knownMsg:
-		m.known = msg
-		return m, nil, m.offers()
+		m.filmTime.known = msg
+		return m, nil, m.filmTime.worksOut(m.form.plan)
 	case offeredMsg:
 		if msg.plan == m.form.plan {
-			m.offered = msg
+			m.filmTime.offered = msg
 		}
 		return m, nil, nil
 	case trialsMsg:
@@ -157,7 +165,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 	case screen.MeasuredMsg:
 		m.form = m.form.of(m.form.with(fieldOf("developer temp."), msg.Temperature))
-		return m.weighed(), nil, m.offers()
+		return m.weighed(), nil, m.filmTime.worksOut(m.form.plan)
 	case tea.KeyMsg:
 		return m.pressed(msg)
 	}
@@ -172,7 +180,7 @@ func (m Model) pressed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	m = m.weighed()
 	var offers tea.Cmd
 	if m.form.plan != before {
-		offers = m.offers()
+		offers = m.filmTime.worksOut(m.form.plan)
 	}
 	now := m.form.plan.Vessel
 	if now == was {

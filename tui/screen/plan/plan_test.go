@@ -408,7 +408,7 @@ func TestTheSuggestedStartByAKey(t *testing.T) {
 func TestRounds(t *testing.T) {
 	m := types(on(t, open(t, "plover-tray", sequence.RawConditions{}), "total sheets"), "13")
 	shows(t, m, "Round 1 of 3: 5 sheets, mixed fresh:")
-	if line := m.form.roundLine(); !strings.HasSuffix(line, "fresh: developer, stop, fixer") {
+	if line := m.form.roundLine(); !strings.HasSuffix(line, "fresh: developer, stop, fixer, wash-aid") {
 		t.Errorf("%q", line)
 	}
 	for round, sheets := range []int{5, 4, 4} {

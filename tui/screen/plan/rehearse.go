@@ -107,9 +107,6 @@ type left struct{ name string }
 // Planned is its name.
 func (l left) Planned() string { return l.name }
 
-// back leaves the plan.
-func (m Model) back() screen.Action { return screen.Back{Tell: left{m.name}} }
-
 // named is a rehearsal in words.
 func named(how screen.Rehearsal) string {
 	switch {

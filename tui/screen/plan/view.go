@@ -69,7 +69,7 @@ func (m Model) answer(w, h int) []string {
 		rows = append(rows, style.Label(widget.Truncate("No plan yet: see "+fields[m.form.fault.field].label+".", w)))
 		rows = append(rows, make([]string, strip)...)
 	} else {
-		rows = append(widget.PlanAnswer(m.form.plan, m.form.conditions.Units, w), m.filmTime(w)...)
+		rows = append(widget.PlanAnswer(m.form.plan, m.form.conditions.Units, w), m.filmTime.rows(w, m.form)...)
 		if h >= tall+4 {
 			rows = append(rows, "")
 		}
@@ -83,17 +83,17 @@ func (m Model) answer(w, h int) []string {
 	return rows
 }
 
-// filmTime is the film's own time beneath the plan's, in a row, and the key that takes it.
-func (m Model) filmTime(w int) []string {
-	o := m.offer()
+// rows is the film's own time beneath the plan's, in a row, and the key that takes it.
+func (t filmTime) rows(w int, f form) []string {
+	o := t.of(f)
 	switch {
 	case o != nil:
-	case m.offered.offer != nil && m.offered.plan != m.form.plan: // its row stays while it is worked out anew
+	case t.offered.offer != nil && t.offered.plan != f.plan: // its row stays while it is worked out anew
 		return []string{style.Label("Film's time")}
 	default:
 		return nil
 	}
-	text, _ := say.FilmTime(o, m.form.conditions.Units)
+	text, _ := say.FilmTime(o, f.conditions.Units)
 	row := style.Value(text)
 	if o.Factor != nil {
 		row += "  " + style.Key.Render("f") + style.Label(" takes it")
@@ -103,7 +103,7 @@ func (m Model) filmTime(w int) []string {
 
 // page is what follows from the form as it is.
 func (m Model) page() page {
-	return page{m.form.draft, m.form.way(), m.form.onWay(), m.risk.text, m.offer()}
+	return page{m.form.draft, m.form.way(), m.form.onWay(), m.risk.text, m.filmTime.of(m.form)}
 }
 
 // body is the form and what follows from it, in as many columns as there is room for.
@@ -115,9 +115,9 @@ func (m Model) body(w, h int) string {
 	case m.form.broken():
 		return m.form.pane(w, h)
 	case w >= threeFrom:
-		return m.inThree(w, h)
+		return inThree(m.form, m.page(), w, h)
 	case w < besideFrom:
-		return m.stacked(w, h)
+		return stacked(m.form, m.page(), w, h)
 	}
 	c := widget.Columns{Width: w, Left: formWidth}
 	if w < 2*formWidth+30 {
@@ -128,26 +128,25 @@ func (m Model) body(w, h int) string {
 }
 
 // inThree is the form, the steps, and then all else.
-func (m Model) inThree(w, h int) string {
+func inThree(f form, p page, w, h int) string {
 	outer := widget.Columns{Width: w, Left: formWidth + 6}
 	lw, rw, _ := outer.Widths()
 	inner := widget.Columns{Width: rw, Left: min(76, rw*55/100)}
 	mw, ww, _ := inner.Widths()
-	p := m.page()
 	steps := p
 	steps.chosen = false // the cursor is never in them
-	return outer.Join(m.form.pane(lw, h), inner.Join(
+	return outer.Join(f.pane(lw, h), inner.Join(
 		steps.pane(mw, h, func(w int) []section { return []section{p.steps(w), p.budget(w)} }),
 		p.pane(ww, h, func(w int) []section { return append([]section{p.dangers(w)}, p.besides(w)...) })))
 }
 
 // stacked is the form over what follows from it, around the cursor.
-func (m Model) stacked(w, h int) string {
+func stacked(f form, p page, w, h int) string {
 	s := widget.Scroll{Width: w, Height: h}
 	w = s.Inner()
-	rows, at := m.form.rows(w)
+	rows, at := f.rows(w)
 	rows = append(rows, "")
-	if p := m.page(); p.chosen {
+	if p.chosen {
 		ways, way, _ := p.wayRows(w)
 		rows, at = append(rows, ways...), len(rows)+way
 	} else {

@@ -72,6 +72,9 @@ func (m facts) figures(w int) []string {
 	}
 	if d := l.Develop; d != nil {
 		add("developed", style.Value(fitting(room, say.DevelopedNow(d, m.leading(), m.units)...)))
+		if next := say.ReadNext(d); next != nil {
+			add("read it", style.Value(fitting(room, next...)))
+		}
 	}
 	if off := say.NotAsMeant(p, l.Sheets); off != "" {
 		for _, r := range widget.Wrap(safetext.Clean(off), w) {

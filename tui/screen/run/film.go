@@ -4,8 +4,8 @@ package run
 // late.
 
 import (
-	"cmp"
 	"slices"
+	"sort"
 
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
@@ -125,7 +125,7 @@ func (m film) stack() []int {
 			list = append(list, change{at: e.At})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b change) int { return cmp.Compare(a.at, b.at) })
+	sort.SliceStable(list, func(i, j int) bool { return list[i].at < list[j].at })
 	var order []int
 	for _, c := range list {
 		switch i := slices.Index(order, c.sheet); {

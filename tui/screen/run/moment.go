@@ -88,7 +88,7 @@ func (m moment) right() string {
 	const gap = 2
 	var parts []string
 	if d := m.look.Develop; d != nil && d.Temperature != nil {
-		parts = append(parts, "bath "+say.Reading(*d.Temperature, m.units))
+		parts = append(parts, "bath "+say.BathNow(d, m.units))
 	}
 	if m.look.Step >= 0 {
 		parts = append(parts, "at "+sequence.FormatElapsed(strips.ShownSecond(m.look.Now)))

@@ -3,9 +3,9 @@ package session
 // The session as it is read, part after part.
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
@@ -100,7 +100,7 @@ func (g page) judged() string {
 func (g page) happened(w int) string {
 	s := &g.session
 	events := slices.Concat(s.Readings, s.Exceptions, s.Notes)
-	slices.SortStableFunc(events, func(a, b sequence.Event) int { return cmp.Compare(a.At, b.At) })
+	sort.SliceStable(events, func(i, j int) bool { return events[i].At < events[j].At })
 	var rows []string
 	for _, e := range events {
 		if text := say.Event(s.Plan, e, g.units); text != "" {

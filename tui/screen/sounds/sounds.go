@@ -4,6 +4,7 @@ package sounds
 
 import (
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -37,7 +38,7 @@ type Model struct {
 // New makes it. The first sound is heard when it is asked for.
 func New(b Backend) Model {
 	m := Model{b: b, list: slices.Clone(b.Sounds()), about: b.Sound()}
-	slices.SortStableFunc(m.list, func(x, y screen.Sound) int { return int(groupOf(x.Name)) - int(groupOf(y.Name)) })
+	sort.SliceStable(m.list, func(i, j int) bool { return groupOf(m.list[i].Name) < groupOf(m.list[j].Name) })
 	return m
 }
 

@@ -13,6 +13,7 @@ import (
 // WithSettings adds to the words what the settings say.
 func (p *Env) WithSettings(w sequence.RawConditions) sequence.RawConditions {
 	w.Units, w.OwnLimit = p.Settings.Habits, p.Settings.OwnWetLimit()
+	w.Thermometers = p.Settings.OwnThermometers()
 	return w
 }
 

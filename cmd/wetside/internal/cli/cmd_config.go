@@ -20,6 +20,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/recipes/settings"
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
 )
 
 func newConfigCommand(p *app.Env) *cobra.Command {
@@ -85,6 +86,7 @@ func printConfig(p *app.Env, path string) error {
 		{"limits.countdown", chem.FormatDuration(s.Countdown)},
 		{"limits.rehearse", strconv.FormatFloat(s.RehearsalSpeed, 'f', -1, 64)},
 		{"limits.wet_limit", wetLimitText(s)},
+		{"thermometers", say.Thermometers(s.OwnThermometers(), s.Habits)},
 	} {
 		fmt.Fprintf(p.Out, "%-18s%s\n", row[0], row[1])
 	}

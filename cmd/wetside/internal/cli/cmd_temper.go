@@ -18,7 +18,8 @@ import (
 // temperFlags is the flags as typed.
 type temperFlags struct {
 	to, volume, hot, cold, bath string
-	vessel                      string
+	vessel, vesselAt, iceAt     string
+	readyIn, settlesAt, tau     string
 	ice, json                   bool
 	units                       sequence.Units
 }
@@ -28,6 +29,8 @@ type temperJSON struct {
 	Hot  *chem.Millilitres `json:"hot_ml,omitzero"`
 	Cold *chem.Millilitres `json:"cold_ml,omitzero"`
 	Ice  *float64          `json:"ice_g,omitzero"`
+	Make *chem.Celsius     `json:"make_c,omitzero"` // what the bath is made, where it is to be at its temperature later
+	Pour *chem.Celsius     `json:"pour_c,omitzero"` // what is poured, where the vessel takes or brings heat
 }
 
 func newTemperCommand(p *app.Env) *cobra.Command {
@@ -36,9 +39,11 @@ func newTemperCommand(p *app.Env) *cobra.Command {
 		Use:   "temper",
 		Short: "how much hot and cold water make a temperature",
 		Long: "How much hot and how much cold water make a volume at a temperature; or, with\n" +
-			"--bath V@T, how much hot water, cold water or ice brings a standing bath there.",
+			"--bath V@T, how much hot water, cold water or ice brings a standing bath there. With\n" +
+			"--ready-in the bath is made so warm that it has its temperature when the film goes in.",
 		Example: "  wetside temper --to 20 --volume 1.5l --hot 45 --cold 12\n" +
-			"  wetside temper --to 20 --bath 1.5l@25 --ice --vessel-of \"400g plastic\"",
+			"  wetside temper --to 20 --bath 1.5l@25 --ice --vessel-of \"400g plastic\"\n" +
+			"  wetside temper --to 20 --volume 1.5l --hot 45 --cold 12 --ready-in 15m --settles-at 17 --time-constant 45m",
 		Args: flags.UsageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return runTemper(p, t) },
 	}
@@ -49,11 +54,20 @@ func newTemperCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&t.cold, "cold", "", "the cold water, `TEMPERATURE`")
 	f.StringVar(&t.bath, "bath", "", "a standing bath, `V@T`, to be corrected with --hot, --cold or --ice")
 	f.StringVar(&t.vessel, "vessel-of", "", "with --bath: what the vessel weighs and is `OF`, \"400g plastic\", so that its heat counts")
+	f.StringVar(&t.vesselAt, "vessel-at", "", "without --bath: how warm that vessel is into which the water is poured, `TEMPERATURE`")
 	f.BoolVar(&t.ice, "ice", false, "correct with ice")
+	f.StringVar(&t.iceAt, "ice-at", "", "how cold the ice is, `TEMPERATURE` such as -18; usually melting")
+	f.StringVar(&t.readyIn, "ready-in", "", "to be at --to after `DURATION`, when the first sheet goes in")
+	f.StringVar(&t.settlesAt, "settles-at", "", "with --ready-in: where the bath settles, `TEMPERATURE`, evaporation included: wetside fit bath")
+	f.StringVar(&t.tau, "time-constant", "", "with --ready-in: how fast, `DURATION`")
 	f.BoolVar(&t.json, "json", false, "as JSON")
 	flags.Excludes(cmd, "bath", "volume")
 	flags.Needs(cmd, "ice", "bath")
-	flags.Needs(cmd, "vessel-of", "bath")
+	flags.Needs(cmd, "ice-at", "ice")
+	flags.Needs(cmd, "vessel-of", "bath", "vessel-at")
+	flags.Needs(cmd, "vessel-at", "vessel-of")
+	flags.Excludes(cmd, "vessel-at", "bath")
+	cmd.MarkFlagsRequiredTogether("ready-in", "settles-at", "time-constant")
 	return cmd
 }
 
@@ -63,14 +77,21 @@ func runTemper(p *app.Env, t temperFlags) error {
 	if err != nil {
 		return err
 	}
+	start, err := t.start(to)
+	if err != nil {
+		return err
+	}
 	var w temperJSON
 	if t.bath != "" {
-		w, err = t.correctBath(to)
+		w, err = t.correctBath(start)
 	} else {
-		w, err = t.mixFresh(to)
+		w, err = t.mixFresh(start)
 	}
 	if err != nil {
 		return err
+	}
+	if t.readyIn != "" {
+		w.Make = &start
 	}
 	if t.json {
 		return p.WriteJSON(w)
@@ -86,7 +107,32 @@ func runTemper(p *app.Env, t temperFlags) error {
 	if w.Ice != nil {
 		fmt.Fprintf(p.Out, "%11s  ice, in a bag so that it does not dilute the bath\n", fmt.Sprintf("%.0f g", *w.Ice))
 	}
+	if w.Pour != nil {
+		fmt.Fprintf(p.Out, "%11s  poured: the vessel brings it to %s\n", say.Reading(*w.Pour, t.units), say.Reading(start, t.units))
+	}
+	if w.Make != nil {
+		fmt.Fprintf(p.Out, "%11s  now, to be %s in %s\n", say.Reading(start, t.units), say.Reading(to, t.units), t.readyIn)
+	}
 	return nil
+}
+
+// start is what the bath is to be at now, for its temperature when the film goes in.
+func (t temperFlags) start(to chem.Celsius) (chem.Celsius, error) {
+	if t.readyIn == "" {
+		return to, nil
+	}
+	after, err := chem.ParseDuration(t.readyIn)
+	if err != nil {
+		return 0, app.Usagef("--ready-in: %v", err)
+	}
+	d := chem.Drift{}
+	if d.Settle, err = flags.WaterTemperature("settles-at", t.settlesAt, t.units); err != nil {
+		return 0, err
+	}
+	if d.Tau, err = chem.ParseDuration(t.tau); err != nil {
+		return 0, app.Usagef("--time-constant: %v", err)
+	}
+	return d.StartFor(to, after)
 }
 
 // mixFresh mixes a bath from two waters.
@@ -103,8 +149,29 @@ func (t temperFlags) mixFresh(to chem.Celsius) (temperJSON, error) {
 	if err != nil {
 		return temperJSON{}, err
 	}
+	w := temperJSON{}
+	if t.vessel != "" {
+		if to, err = t.pouredInto(to, v); err != nil {
+			return w, err
+		}
+		w.Pour = &to
+	}
 	h, c, err := chem.Temper(to, v, hot, cold)
-	return temperJSON{Hot: &h, Cold: &c}, err
+	w.Hot, w.Cold = &h, &c
+	return w, err
+}
+
+// pouredInto is what water is to be at that is poured into a vessel of another temperature.
+func (t temperFlags) pouredInto(to chem.Celsius, v chem.Millilitres) (chem.Celsius, error) {
+	heat, err := chem.ParseVesselHeat(t.vessel)
+	if err != nil {
+		return 0, app.Usagef("--vessel-of: %v", err)
+	}
+	at, err := flags.WaterTemperature("vessel-at", t.vesselAt, t.units)
+	if err != nil {
+		return 0, err
+	}
+	return chem.PouredFor(to, chem.StandingBath{Volume: v, T: at, Vessel: heat})
 }
 
 // correctBath brings a standing bath to the temperature with the one thing named.
@@ -134,7 +201,13 @@ func (t temperFlags) correctBath(to chem.Celsius) (temperJSON, error) {
 		}
 	}
 	if t.ice {
-		g, err := standing.IceToReach(to)
+		ice := chem.Celsius(0)
+		if t.iceAt != "" {
+			if ice, err = chem.ParseIceTemperature(t.iceAt, t.units.Scale()); err != nil {
+				return temperJSON{}, app.Usagef("--ice-at: %v", err)
+			}
+		}
+		g, err := standing.IceToReach(to, ice)
 		return temperJSON{Ice: &g}, err
 	}
 	flag, text := "hot", t.hot

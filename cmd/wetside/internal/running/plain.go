@@ -134,7 +134,19 @@ func (l *PlainLines) Changes() sequence.Elapsed { return l.changes }
 // the hands do where that changed; "" for nothing.
 func (l *PlainLines) Of(s engine.State, e sequence.Event, u sequence.Units) string {
 	line := safetext.Clean(say.EventLine(s.Plan(), e, u))
-	return strings.Trim(line+"\n"+l.Hands(s, e.At), "\n")
+	return strings.Trim(line+"\n"+readNext(s, e)+l.Hands(s, e.At), "\n")
+}
+
+// readNext is how well the developing that goes on is known, as a line beneath its beginning and what the person read;
+// "" where that is not worth saying.
+func readNext(s engine.State, e sequence.Event) string {
+	if e.Kind != sequence.StepBegan && (e.Kind != sequence.ReadingTaken || e.Source != sequence.ByHand) {
+		return ""
+	}
+	if next := say.ReadNext(s.Snapshot(e.At).Develop); next != nil {
+		return strings.Repeat(" ", 10) + "read the developer " + next[0] + "\n"
+	}
+	return ""
 }
 
 // Hands is what they do at a moment where that was not said yet, or not until when; a bath

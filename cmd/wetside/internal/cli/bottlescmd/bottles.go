@@ -41,7 +41,7 @@ func NewBottlesCommand(p *app.Env) *cobra.Command {
 	}
 	cmd.Flags().BoolVar(&k.all, "all", false, "also those that were retired")
 	cmd.Flags().BoolVar(&k.asJSON, "json", false, "as JSON")
-	cmd.AddCommand(newBottlesOpenCommand(p), newBottlesUseCommand(p), newBottlesSwapCommand(p), newBottlesRetireCommand(p), newBottlesStockCommand(p), newBottlesTakeCommand(p), newBottlesClearingCommand(p), newBottlesSilverCommand(p))
+	cmd.AddCommand(newBottlesOpenCommand(p), newBottlesUseCommand(p), newBottlesSwapCommand(p), newBottlesRetireCommand(p), newBottlesStockCommand(p), newBottlesTakeCommand(p), newBottlesClearingCommand(p), newBottlesSilverCommand(p), newBottlesReplenishCommand(p))
 	return cmd
 }
 
@@ -106,6 +106,32 @@ func newBottlesSilverCommand(p *app.Env) *cobra.Command {
 			return writeBottleEntry(p, args[0], bottles.Entry{Action: bottles.Silver, Passed: args[1] == "passed"})
 		},
 	}
+}
+
+func newBottlesReplenishCommand(p *app.Env) *cobra.Command {
+	var k bottleFlags
+	cmd := &cobra.Command{
+		Use:   "replenish BOTTLE",
+		Short: "replenisher that was added to a developer, as much poured off",
+		Long: "Notes replenisher that was added to a developer. By the recipe's reuse those sheets that it\n" +
+			"was added for no longer lengthen the developing time; the plan says how much is wanted.",
+		Args: flags.UsageArgs(cobra.ExactArgs(1)),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if !cmd.Flags().Changed("volume") {
+				return flags.Missing(cmd, "volume")
+			}
+			v, err := flags.Volume("volume", k.volume)
+			if err != nil {
+				return err
+			}
+			if v <= 0 {
+				return app.Usagef("--volume: 0 ml; expected above zero")
+			}
+			return writeBottleEntry(p, args[0], bottles.Entry{Action: bottles.Replenished, Volume: v})
+		},
+	}
+	cmd.Flags().StringVar(&k.volume, "volume", "", "how much was added, `VOLUME`")
+	return cmd
 }
 
 // writeBottleEntry writes what was done with an open bottle, and says how it stands then.
@@ -210,5 +236,5 @@ func bottleText(p *app.Env, c bottles.Bottle) string {
 	if v := c.OpenBottle(now).Volume; v > 0 {
 		serves += ", " + say.Volume(v, p.Settings.Habits)
 	}
-	return fmt.Sprintf("%-26s %s\n", c.Name, strings.Join(append([]string{serves, "mixed " + say.DayAndTime(c.Mixed.Local(), p.Settings.Habits)}, say.BottleCondition(&c, now)...), "; "))
+	return fmt.Sprintf("%-26s %s\n", c.Name, strings.Join(append([]string{serves, "mixed " + say.DayAndTime(c.Mixed.Local(), p.Settings.Habits)}, say.BottleCondition(&c, now, p.Settings.Habits)...), "; "))
 }

@@ -29,6 +29,9 @@ type bottleJSON struct {
 	Clearing *sequence.Elapsed `json:"clearing_s"`
 	ByTime   *float64          `json:"room_by_clearing_sheets"` // in all, by its clearing times; of 4x5in
 	Silver   *bool             `json:"silver_left"`             // by the last test for residual silver; null for none
+	Longer   *float64          `json:"time_factor"`             // how many times as long it develops now, by its reuse; null where that is not said
+	Added    *chem.Millilitres `json:"replenished_ml"`
+	Owed     *chem.Millilitres `json:"replenish_ml"` // replenisher that it wants now
 	Sessions []string          `json:"sessions"`
 	Retired  *time.Time        `json:"retired"`
 }
@@ -57,6 +60,11 @@ func asBottleJSON(p *app.Env, c bottles.Bottle) bottleJSON {
 	}
 	if by, ok := k.CapacityByClearing(); ok {
 		t.ByTime = &by
+	}
+	if r := c.Bath.Reuse; r != nil && k.Volume > 0 {
+		factor, _ := r.Factor(r.Unmade(k.SheetsDone, k.Replenished) / float64(k.Volume) * 1000)
+		owed := r.Owed(k.SheetsDone, k.Replenished)
+		t.Longer, t.Added, t.Owed = &factor, &k.Replenished, &owed
 	}
 	if c.SilverTest != nil {
 		t.Silver = &c.SilverLeft

@@ -4,7 +4,6 @@ package fitcmd
 
 import (
 	"bytes"
-	"cmp"
 	"encoding/csv"
 	"errors"
 	"fmt"
@@ -12,6 +11,7 @@ import (
 	"io/fs"
 	"math"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 	"time"
@@ -67,7 +67,7 @@ func readingsOfSession(events []sequence.Event) []chem.Point {
 		list = slices.DeleteFunc(list, func(q chem.Point) bool { return q.At == at })
 		list = append(list, chem.Point{At: at, T: *e.Temperature})
 	}
-	slices.SortFunc(list, func(a, b chem.Point) int { return cmp.Compare(a.At, b.At) })
+	sort.Slice(list, func(i, j int) bool { return list[i].At < list[j].At })
 	return list
 }
 
