@@ -31,6 +31,14 @@ type Conditions struct {
 	OpenBottles        []OpenBottle  `json:"kept,omitzero"`       // baths that stand ready; the others are mixed fresh
 	Stock              []Stock       `json:"in_hand,omitzero"`    // stock that fresh baths are mixed from, in the order of use
 	OwnLimit           *WetLimit     `json:"own_limit,omitzero"`  // the person's own, for a film whose recipe states none
+
+	OwnSessions *SessionScatter `json:"own_sessions,omitzero"` // how the person's sessions differ; nil: not known
+}
+
+// SessionScatter is how a person's own sessions differ from each other.
+type SessionScatter struct {
+	Gradient float64 `json:"gradient"` // standard deviation, as a fraction of the average gradient
+	Sessions int     `json:"sessions"` // that it was found from
 }
 
 // UnmarshalJSONFrom reads conditions, also from records that were written while where a bath

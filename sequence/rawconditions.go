@@ -30,6 +30,8 @@ type RawConditions struct {
 
 	Units    Units     // how temperatures are typed
 	OwnLimit *WetLimit // from the person's settings; nil for none
+
+	OwnSessions *SessionScatter // from the notebook; nil for none
 }
 
 // tabular stands behind a clearing time.
@@ -91,7 +93,7 @@ func (w RawConditions) Or(o RawConditions) RawConditions {
 // Conditions reads the words. The error joins a FieldError for each that cannot
 // be read; whether the conditions can be met is for Resolve to say.
 func (w RawConditions) Conditions() (Conditions, error) {
-	c := Conditions{Vessel: Vessel(w.Vessel), Development: w.Development, OwnLimit: w.OwnLimit}
+	c := Conditions{Vessel: Vessel(w.Vessel), Development: w.Development, OwnLimit: w.OwnLimit, OwnSessions: w.OwnSessions}
 	var errs []error
 	take := func(word, text string, read func(string) error) {
 		if text == "" {

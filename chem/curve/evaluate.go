@@ -68,6 +68,7 @@ type Results struct {
 	Errors Scatters `json:"errors"`
 
 	sheets    []Sheet
+	measured  []measuredSheet
 	growthErr error  // why there is no growth
 	belief    belief // what the sheets allow
 }
@@ -90,7 +91,10 @@ func Evaluate(f Family, r Request) (Results, error) {
 	if err := r.complete(f); err != nil {
 		return out, err
 	}
-	out.Errors = Scatters{Reading: r.Errors.Reading, Stated: stated > 0, Sheets: r.Errors.Scatter, Pictures: pictureErrorOf(f.Curves)}
+	out.Errors = Scatters{Reading: r.Errors.Reading, Stated: stated > 0, Sheets: r.Errors.Scatter, Pictures: pictureErrorOf(f.Curves), SessionsStated: r.Errors.Sessions != nil}
+	if !out.Errors.SessionsStated {
+		out.Errors.Own = r.Errors.Own
+	}
 	out.noteScale(f, r)
 	var measured []measuredSheet
 	for i, c := range f.Curves {
@@ -109,6 +113,7 @@ func Evaluate(f Family, r Request) (Results, error) {
 			measured = append(measured, measuredSheet{minutes(c.Time), *one.AverageGradient, reading, f.sessionOf(i)})
 		}
 	}
+	out.measured = slices.Clone(measured)
 	out.grow(measured, r)
 	if r.Target == 0 {
 		return out, nil

@@ -21,6 +21,8 @@ type Backend interface {
 	Sound() string                                        // whether there is sound, before a session
 	// WetTrials is how the film was wet in a vessel, in sessions after which its emulsion was noted.
 	WetTrials(film string, v sequence.Vessel) []notebook.WetTrial
+	// SessionScatter is how the person's sessions differ; nil where they are too few.
+	SessionScatter() *sequence.SessionScatter
 }
 
 // Model is the screen.
@@ -82,6 +84,9 @@ func New(b Backend, env screen.Env, open screen.OpenPlan) (Model, error) {
 	d.conditions.Units = env.Defaults.Units
 	if d.conditions.OwnLimit == nil {
 		d.conditions.OwnLimit = env.Defaults.OwnLimit
+	}
+	if d.conditions.OwnSessions == nil {
+		d.conditions.OwnSessions = b.SessionScatter()
 	}
 	m.opened = d.conditions
 	if d = d.drawnOn(b).resolved(); d.plan == nil {
