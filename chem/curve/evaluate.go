@@ -226,9 +226,9 @@ func (out *Results) grow(measured []measuredSheet, r Request) {
 		return
 	}
 	out.Growth = &g
-	fitted := func(m float64) float64 { return g.At(fromMinutes(m)) }
+	fitted, widened := out.explained(measured, g, r)
 	scatters := r.Errors.sheets()
-	if widened := misfit(measured, fitted, r); widened > 1 {
+	if widened > 1 {
 		scatters[0].value *= widened
 		for i := range measured {
 			measured[i].reading *= widened
@@ -246,6 +246,28 @@ func (out *Results) grow(measured []measuredSheet, r Request) {
 		out.GrowthIntervals = out.belief.intervals()
 	}
 	out.noteInduction(r)
+}
+
+// explained is the curve that errors are in proportion to, and how many times the stated
+// errors the sheets scatter about it. What a time of induction that is believed possible explains, is
+// no scatter, whether it was fitted or not.
+func (out *Results) explained(measured []measuredSheet, g Growth, r Request) (fitted func(float64) float64, widened float64) {
+	by := func(g Growth) func(float64) float64 {
+		return func(m float64) float64 { return g.At(fromMinutes(m)) }
+	}
+	fitted = by(g)
+	if widened = misfit(measured, fitted, r); widened == 1 || r.Induction {
+		return fitted, widened
+	}
+	h, err := FitGrowth(out.sheets, true)
+	if err != nil || h.Induction <= 0 || h.Induction > longestUnfitted {
+		return fitted, widened
+	}
+	r.Induction = true
+	if less := misfit(measured, by(h), r); less < widened {
+		return by(h), less
+	}
+	return fitted, widened
 }
 
 // misfit is how many times the stated errors the sheets scatter; 1 where chance explains

@@ -73,6 +73,98 @@ func TestIntervalsAreReversed(t *testing.T) {
 	}
 }
 
+// A round in a hundred that lies far off does not widen what readings are taken to leave of a gradient: the
+// middle nine tenths of even steps from 0.5 to 0.6 are 0.09, and those of a normal distribution 2 x 1.645
+// standard deviations (printed tables): 0.0274. Too few rounds are no measure: the root of 2 over 1.30.
+func TestWhatReadingsLeaveIsRobust(t *testing.T) {
+	b := &bootstrap{rounds: 101, truth: bootstrapValues{gradient: []float64{0.55}}}
+	var seen []float64
+	for i := range 101 {
+		seen = append(seen, 0.5+0.001*float64((37*i)%101))
+	}
+	for _, wild := range []float64{0.6, 3} {
+		seen[slices.Index(seen, slices.Max(seen))] = wild
+		if got := b.deviation(bootstrapValues{gradient: slices.Clone(seen)}, 0.02); math.Abs(got-0.09/(2*1.6449)) > 1e-4 {
+			t.Errorf("%.4f with %g among them; expected 0.0274", got, wild)
+		}
+	}
+	if got := b.deviation(bootstrapValues{gradient: seen[:9]}, 0.02); math.Abs(got-0.02*math.Sqrt2/1.3) > 1e-9 {
+		t.Errorf("of nine rounds %.4f; expected 0.0218", got)
+	}
+}
+
+// What a time of induction explains is no scatter: sheets of 1.2 (1 - exp(-0.12 (t - 2))) to the digit are not
+// said to scatter, though the curve without induction misses them by more than is stated; errors are then in
+// proportion to the curve that fits. Sheets that bend the other way scatter.
+func TestInductionIsNoScatter(t *testing.T) {
+	for _, c := range []struct {
+		induction float64
+		off       [6]float64
+		scatters  bool
+	}{{2, [6]float64{}, false}, {2, [6]float64{0.1, -0.1, 0.1, -0.1, 0.1, -0.1}, true}, {0, [6]float64{0.25, 0, -0.1, -0.1, 0, 0.1}, true}} {
+		var sheets []Sheet
+		var measured []measuredSheet
+		for i, m := range []float64{3.5, 5, 7, 9.5, 13.5, 19} {
+			g := 1.2 * -math.Expm1(-0.12*(m-c.induction)) * (1 + c.off[i])
+			sheets = append(sheets, Sheet{fromMinutes(m), g})
+			measured = append(measured, measuredSheet{minutes: m, gradient: g, reading: 0.005})
+		}
+		out := Results{sheets: sheets}
+		g, err := FitGrowth(sheets, false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := Request{Errors: Errors{Scatter: 0.02}}
+		if misfit(measured, func(m float64) float64 { return g.At(fromMinutes(m)) }, r) == 1 {
+			t.Fatalf("%+v: the curve without induction fits", c)
+		}
+		fitted, widened := out.explained(measured, g, r)
+		if (widened > 1) != c.scatters {
+			t.Errorf("%+v: %.2f times as much", c, widened)
+		}
+		if want := 1.2 * -math.Expm1(-0.12*1.5); !c.scatters && math.Abs(fitted(3.5)-want) > 0.001 {
+			t.Errorf("errors in proportion to %.3f at 3:30; expected %.3f", fitted(3.5), want)
+		}
+	}
+}
+
+// Two distributions, even over 0 to 1 and over 3 to 4, and nine tenths of each: from a tenth of the one to
+// nine tenths of the other, 0.1 to 3.9. Where they are one, twentieths: 0.05 to 0.95. Even over 0 to 1 and over 0.1 to
+// 1.1: with tails p the first holds 1.1 - p, at most 1, less p: from 0.1 on, so that p is a tenth for the
+// far end, and 0.1 to 1.0 holds nine tenths of both.
+func TestIntervalsForEach(t *testing.T) {
+	even := func(from, to float64) distribution {
+		return distribution{func(p float64) float64 { return from + p*(to-from) },
+			func(x float64) float64 { return max(0, min(1, (x-from)/(to-from))) }}
+	}
+	for _, c := range []struct {
+		list []distribution
+		want Interval
+	}{
+		{[]distribution{even(0, 1), even(3, 4)}, Interval{0.1, 3.9}},
+		{[]distribution{even(3, 4), even(0, 1)}, Interval{0.1, 3.9}},
+		{[]distribution{even(0, 1)}, Interval{0.05, 0.95}},
+		{[]distribution{even(0, 1), even(0, 1)}, Interval{0.05, 0.95}},
+		{[]distribution{even(0, 1), even(0.1, 1.1)}, Interval{0.1, 1.0}},
+		{[]distribution{even(0, 1), even(0.05, 1.05)}, Interval{0.075, 0.975}}, // p and 1.05 - p hold 1.05 - 2 p of the first: p = 0.075
+	} {
+		if got := forEach(c.list); math.Abs(got.Low-c.want.Low) > 0.001 || math.Abs(got.High-c.want.High) > 0.001 {
+			t.Errorf("%+v; expected %+v", got, c.want)
+		}
+	}
+}
+
+// weightBelow is the inverse of weightedQuantile: of 1, 2 and 4 with weights 1, 2 and 1 the middles lie at 0.5, 2 and
+// 3.5 (by hand).
+func TestWeightBelow(t *testing.T) {
+	list := []weighted{{1, 1}, {2, 2}, {4, 1}}
+	for x, want := range map[float64]float64{0.9: 0, 1: 0.5, 1.5: 1.25, 2: 2, 3: 2.75, 4: 4, 5: 4} {
+		if got := weightBelow(list, x); math.Abs(got-want) > 1e-12 {
+			t.Errorf("below %g: %g; expected %g", x, got, want)
+		}
+	}
+}
+
 // Times of a test are whole 15 s from 4 min on, 5 s below (contract). 8 min / 1.4^1.5 is 289.8 s,
 // 200 s / 1.4^0.5 is 169.0 s.
 func TestTimesAreThoseOfAHand(t *testing.T) {
