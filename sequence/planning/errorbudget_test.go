@@ -63,6 +63,25 @@ func TestBudgetOfOwnSessions(t *testing.T) {
 	}
 }
 
+// The ends of the band against what is published, by hand: T.O. 33B-1-1 has 6 min at 63 F and 3.25 at 80 F, 9.44 C
+// apart, (6/3.25)^(10/9.44) = 1.914; Wall 70 s at 8 C and 25 s at 20 C, 2.8^(10/12) = 2.358; common practice from
+// 20 to 24 C 0.75 to 0.68 of the time, 2.05 to 2.62.
+func TestTheBandOfCoefficients(t *testing.T) {
+	table, wall := math.Pow(6/3.25, 10/9.444), math.Pow(70./25, 10./12)
+	slow, fast := math.Pow(1/0.75, 2.5), math.Pow(1/0.68, 2.5)
+	if math.Abs(leastCoefficient-table) > 0.02 || math.Abs(mostCoefficient-fast) > 0.03 {
+		t.Errorf("%g to %g; published %.3f to %.3f", leastCoefficient, mostCoefficient, table, fast)
+	}
+	for _, k := range []float64{wall, slow, DefaultCoefficient} {
+		if !(k > leastCoefficient && k < mostCoefficient) {
+			t.Errorf("%.3f lies outside %g to %g", k, leastCoefficient, mostCoefficient)
+		}
+	}
+	if middle := math.Sqrt(slow * fast); math.Abs(DefaultCoefficient/middle-1) > 0.06 {
+		t.Errorf("%g; the middle of common practice is %.2f", DefaultCoefficient, middle)
+	}
+}
+
 // 1.9 or 2.6 instead of 2.2, by hand at 5 °C off: (1.9/2.2)^0.5 = 0.929 and (2.6/2.2)^0.5 = 1.087, the other
 // way round in the cold; nothing at the reference, and nothing for a table.
 func TestBudgetOfTheCoefficient(t *testing.T) {
