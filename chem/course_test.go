@@ -8,6 +8,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -40,6 +41,14 @@ func TestCourseAt(t *testing.T) {
 	}
 	if got := (Course{}).At(0); !math.IsNaN(float64(got)) {
 		t.Errorf("nothing known: %v C; expected NaN", got)
+	}
+}
+
+// What is wrong with a course names the reading, counted from one.
+func TestCourseOutOfOrder(t *testing.T) {
+	c := Course{Readings: []Point{{0, 20}, {time.Minute, 21}, {time.Minute, 22}}}
+	if err := c.check(0); err == nil || !strings.Contains(err.Error(), "reading 3 is not later than the one before") {
+		t.Errorf("%v", err)
 	}
 }
 

@@ -182,7 +182,10 @@ func Stops(ratio float64) float64 { return math.Log2(ratio) }
 
 // BellowsFactor is what a lens racked out needs: the square of extension over
 // focal length, both in the same unit, and 1 where the extension is not the
-// longer (inverse square law). It errs for lengths that are not above zero.
+// longer (inverse square law). It errs for lengths that are not above zero. The extension counts from the lens's
+// rear principal plane, which lies near the diaphragm of usual lenses; that of a telephoto lens lies in
+// front of it, so that the extension measured there is too short: MagnificationFactor is for those, and
+// exact where entrance and exit pupil are alike.
 func BellowsFactor(extension, focal float64) (float64, error) {
 	if !(extension > 0 && focal > 0) || math.IsInf(extension, 0) || math.IsInf(focal, 0) {
 		return 0, fmt.Errorf("bellows factor: extension %g, focal length %g; expected both above zero", extension, focal)

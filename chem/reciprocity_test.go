@@ -14,7 +14,8 @@ import (
 )
 
 // Schwarzschild: with p = 0.86 a quarter of the light needs 4^(1/0.86) = 5.013
-// times as long; an encyclopaedia says about 5. Written for exposures from 1 s.
+// times as long (arithmetic). K. Schwarzschild, Astrophysical Journal 11 (1900) 89-91, p from memory. Written
+// for exposures from 1 s.
 func TestQuarterOfTheLight(t *testing.T) {
 	full, _, err1 := Exponent(0.86).Correct(20 * time.Second)
 	quarter, _, err2 := Exponent(0.86).Correct(80 * time.Second)

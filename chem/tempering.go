@@ -19,7 +19,9 @@ const (
 	// WaterHeat is the specific heat of water, J/(g K): the figure of the
 	// worked problem that the tests name.
 	WaterHeat = 4.186
-	// IceHeat is what melting takes, J/g (334 kJ/kg, from memory).
+	// IceHeat is what melting takes, J/g (GNU units has 6.01 kJ/mol, 333.6). Ice is taken to be at 0 C and
+	// melting; straight from a freezer at -18 C it takes 2.11 J/(g K), 38 J/g, more: a tenth less of it
+	// does then.
 	IceHeat = 334
 	// ColdIceHeat is the specific heat of ice below zero, J/(g K) (2.1 from -20 to 0 C, from memory).
 	ColdIceHeat = 2.1

@@ -91,9 +91,12 @@ func LyingCylinderVolume(diameter, length, depth Centimetres) (Millilitres, erro
 	return Millilitres(segment * float64(length)), nil
 }
 
-// specificHeats, J/(g K). Aluminium: the figure of the worked problem that the tests
-// name. The others from memory; a kind of glass, steel or plastic differs from another
-// by a tenth or two.
+// specificHeats, J/(g K). Aluminium: the figure of the worked problem that the tests name. Glass and
+// steel: as GNU units has silica glass and iron; borosilicate has 0.75. Plastic, from memory: 1.9
+// as polyethylene and polypropylene have; hard ones such as acrylic and PVC have 1.0 to 1.5, and steel
+// and glass differ by a tenth or two. Who wants it right measures it: pour w grams of water of a
+// temperature W into the vessel at V; they settle at T, and the heat is 4.186 w (W - T)/(T - V)
+// over the vessel's mass, which ParseVesselHeat takes as a number.
 var specificHeats = []struct {
 	material string
 	heat     float64

@@ -23,13 +23,13 @@ func TestVesselTakesItsHeat(t *testing.T) {
 	}
 }
 
-// GNU units has 0.91 J/(g K) for aluminium and 0.45 for iron, which steel mostly is.
+// GNU units has 0.91 J/(g K) for aluminium, 0.84 for glass and 0.45 for iron, which steel mostly is.
 func TestSpecificHeatsAgainstGNUUnits(t *testing.T) {
 	units, err := exec.LookPath("units")
 	if err != nil {
 		t.Skip("GNU units is not installed")
 	}
-	for ours, theirs := range map[string]string{"aluminium": "specificheat_aluminum", "steel": "specificheat_iron"} {
+	for ours, theirs := range map[string]string{"aluminium": "specificheat_aluminum", "steel": "specificheat_iron", "glass": "specificheat_glass_silica"} {
 		out, err := exec.Command(units, "-t", theirs, "J/g K").Output()
 		if err != nil {
 			t.Fatal(err)
@@ -39,6 +39,35 @@ func TestSpecificHeatsAgainstGNUUnits(t *testing.T) {
 		if err != nil || math.Abs(got-want) > 0.03*want {
 			t.Errorf("%s: %g J/(g K), %v; GNU units has %g", ours, got, err, want)
 		}
+	}
+}
+
+// Ice takes 6.01 kJ/mol to melt by GNU units: 333.6 J/g. From a freezer at -18 C it takes 2.11 x 18 = 38 J/g more,
+// a tenth of what melting and warming to 20 C take: so much less of it is needed.
+func TestIceAgainstGNUUnits(t *testing.T) {
+	units, err := exec.LookPath("units")
+	if err != nil {
+		t.Skip("GNU units is not installed")
+	}
+	out, err := exec.Command(units, "-t", "water_fusion_heat", "J/g").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want, _ := parseDecimal(strings.TrimSpace(string(out))); math.Abs(want-IceHeat) > 0.002*want {
+		t.Errorf("%g J/g; GNU units has %g", float64(IceHeat), want)
+	}
+}
+
+// A vessel measured as its comment says: 500 g of water at 40 C in 300 g of it at 18 C settle at 38.5 C, by
+// hand 4.186 x 500 x 1.5/20.5/300 = 0.5105 J/(g K); with that heat they settle there.
+func TestAMeasuredVessel(t *testing.T) {
+	heat, err := ParseVesselHeat("300g 0.5105")
+	if err != nil {
+		t.Fatal(err)
+	}
+	water := WaterHeat * 500 // J/K
+	if got := (water*40 + heat*18) / (water + heat); math.Abs(got-38.5) > 0.001 {
+		t.Errorf("%.3f; expected 38.5", got)
 	}
 }
 

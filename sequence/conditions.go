@@ -32,6 +32,14 @@ type Conditions struct {
 	Stock              []Stock       `json:"in_hand,omitzero"`      // stock that fresh baths are mixed from, in the order of use
 	OwnLimit           *WetLimit     `json:"own_limit,omitzero"`    // the person's own, for a film whose recipe states none
 	Thermometers       *Thermometers `json:"thermometers,omitzero"` // how far they are off; nil for not at all
+
+	OwnSessions *SessionScatter `json:"own_sessions,omitzero"` // how the person's sessions differ; nil: not known
+}
+
+// SessionScatter is how a person's own sessions differ from each other.
+type SessionScatter struct {
+	Gradient float64 `json:"gradient"` // standard deviation, as a fraction of the average gradient
+	Sessions int     `json:"sessions"` // that it was found from
 }
 
 // UnmarshalJSONFrom reads conditions, also from records that were written while where a bath

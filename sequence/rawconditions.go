@@ -31,7 +31,8 @@ type RawConditions struct {
 	Units    Units     // how temperatures are typed
 	OwnLimit *WetLimit // from the person's settings; nil for none
 
-	Thermometers *Thermometers // from the person's settings; nil for exact ones
+	Thermometers *Thermometers   // from the person's settings; nil for exact ones
+	OwnSessions  *SessionScatter // from the notebook; nil for none
 }
 
 // tabular stands behind a clearing time.
@@ -93,7 +94,7 @@ func (w RawConditions) Or(o RawConditions) RawConditions {
 // Conditions reads the words. The error joins a FieldError for each that cannot
 // be read; whether the conditions can be met is for Resolve to say.
 func (w RawConditions) Conditions() (Conditions, error) {
-	c := Conditions{Vessel: Vessel(w.Vessel), Development: w.Development, OwnLimit: w.OwnLimit, Thermometers: w.Thermometers}
+	c := Conditions{Vessel: Vessel(w.Vessel), Development: w.Development, OwnLimit: w.OwnLimit, Thermometers: w.Thermometers, OwnSessions: w.OwnSessions}
 	var errs []error
 	take := func(word, text string, read func(string) error) {
 		if text == "" {

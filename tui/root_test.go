@@ -60,6 +60,7 @@ func (shelf) FirstRun() bool                                        { return fal
 func (shelf) OpenBottlesFor(sequence.Recipe) []sequence.OpenBottle  { return nil }
 func (shelf) Stock() []sequence.Stock                               { return nil }
 func (shelf) KnownOf(string) []film.Known                           { return nil }
+func (shelf) SessionScatter() *sequence.SessionScatter              { return nil }
 func (shelf) WetTrials(string, sequence.Vessel) []notebook.WetTrial { return nil }
 
 // probe is a screen that notes what comes to it and answers with what it was given.

@@ -146,18 +146,20 @@ func (b *bootstrap) bias(truth, seen []float64) float64 {
 	return sum / float64(len(seen))
 }
 
-// deviation is how far the gradient lies from the true one, as a standard deviation; as both
-// ends of it would be read where no round tells.
+// deviation is how far readings put the gradient from the true one, as the standard deviation of the
+// normal distribution whose middle nine tenths are as wide as those of the rounds: a round in which a wave of
+// the toe moves the speed point far away is rare, and would make the root of the mean square a third too
+// great. As both ends of the gradient would be read where too few rounds tell.
 func (b *bootstrap) deviation(seen bootstrapValues, reading Density) float64 {
-	if len(b.truth.gradient) == 0 || len(seen.gradient) == 0 {
+	if len(b.truth.gradient) == 0 || len(seen.gradient) < leastRounds {
 		return float64(reading) * math.Sqrt2 / averagedOver
 	}
-	sum := 0.0
-	for _, g := range seen.gradient {
-		sum += (g - b.truth.gradient[0]) * (g - b.truth.gradient[0])
-	}
-	return math.Sqrt(sum / float64(len(seen.gradient)))
+	slices.Sort(seen.gradient)
+	wide := quantile(seen.gradient, (1+confidence)/2) - quantile(seen.gradient, (1-confidence)/2)
+	return wide / (2 * distuv.UnitNormal.Quantile((1+confidence)/2))
 }
+
+const leastRounds = 10 // that tell their middle nine tenths
 
 // intervals are those round the stated values of r.
 func (b *bootstrap) intervals(r Result, seen bootstrapValues) *Intervals {

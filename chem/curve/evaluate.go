@@ -8,10 +8,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
-
-	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // Request is what to compute, and how.
@@ -68,6 +65,7 @@ type Results struct {
 	Errors Scatters `json:"errors"`
 
 	sheets    []Sheet
+	measured  []measuredSheet
 	growthErr error  // why there is no growth
 	belief    belief // what the sheets allow
 }
@@ -90,7 +88,10 @@ func Evaluate(f Family, r Request) (Results, error) {
 	if err := r.complete(f); err != nil {
 		return out, err
 	}
-	out.Errors = Scatters{Reading: r.Errors.Reading, Stated: stated > 0, Sheets: r.Errors.Scatter, Pictures: pictureErrorOf(f.Curves)}
+	out.Errors = Scatters{Reading: r.Errors.Reading, Stated: stated > 0, Sheets: r.Errors.Scatter, Pictures: pictureErrorOf(f.Curves), SessionsStated: r.Errors.Sessions != nil}
+	if !out.Errors.SessionsStated {
+		out.Errors.Own = r.Errors.Own
+	}
 	out.noteScale(f, r)
 	var measured []measuredSheet
 	for i, c := range f.Curves {
@@ -109,6 +110,7 @@ func Evaluate(f Family, r Request) (Results, error) {
 			measured = append(measured, measuredSheet{minutes(c.Time), *one.AverageGradient, reading, f.sessionOf(i)})
 		}
 	}
+	out.measured = slices.Clone(measured)
 	out.grow(measured, r)
 	if r.Target == 0 {
 		return out, nil
@@ -221,9 +223,9 @@ func (out *Results) grow(measured []measuredSheet, r Request) {
 		return
 	}
 	out.Growth = &g
-	fitted := func(m float64) float64 { return g.At(fromMinutes(m)) }
+	fitted, widened := out.explained(measured, g, r)
 	scatters := r.Errors.sheets()
-	if widened := misfit(measured, fitted, r); widened > 1 {
+	if widened > 1 {
 		scatters[0].value *= widened
 		for i := range measured {
 			measured[i].reading *= widened
@@ -242,31 +244,6 @@ func (out *Results) grow(measured []measuredSheet, r Request) {
 	}
 	out.noteInduction(r)
 }
-
-// misfit is how many times the stated errors the sheets scatter; 1 where chance explains
-// it, and where the scatter was not stated.
-func misfit(measured []measuredSheet, fitted func(float64) float64, r Request) float64 {
-	parameters := 2
-	if r.Induction {
-		parameters = 3
-	}
-	free := len(measured) - parameters
-	if free < 1 || r.Errors.Scatter == 0 {
-		return 1
-	}
-	chi2 := 0.0
-	for _, m := range measured {
-		mean := fitted(m.minutes)
-		chi2 += (m.gradient - mean) * (m.gradient - mean) / (r.Errors.Scatter*r.Errors.Scatter*mean*mean + m.reading*m.reading)
-	}
-	if chi2 <= (distuv.ChiSquared{K: float64(free)}).Quantile(misfitLevel) {
-		return 1
-	}
-	return math.Sqrt(chi2 / float64(free))
-}
-
-// Sheets further from the fitted curve than stated errors explain in so many tests of a hundred.
-const misfitLevel = 0.95
 
 // How likely a time of induction must be to be told, or to be advised (our own rules).
 const (

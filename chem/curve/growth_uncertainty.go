@@ -86,16 +86,7 @@ func priorFor(sheets []measuredSheet, induction bool) growthPrior {
 // believe weighs growth curves by the sheets. Fitted gives the gradients that errors are
 // in proportion to.
 func believe(sheets []measuredSheet, fitted func(minutes float64) float64, p growthPrior, scatters, sessions []weighted) belief {
-	w := weigher{sheets: sheets, prior: p, scatters: scatters, sessions: sessions}
-	middle := 0.0
-	for _, s := range sheets {
-		w.mean = append(w.mean, max(fitted(s.minutes), 0.01))
-		w.apart = append(w.apart, s.session)
-		middle += math.Log(s.minutes) / float64(len(sheets))
-	}
-	slices.Sort(w.apart)
-	w.apart = slices.Compact(w.apart)
-	w.middle = math.Exp(middle)
+	w := newWeigher(sheets, fitted, p, scatters, sessions)
 	if p.kSpread == 0 {
 		return w.normalised(w.over([]weighted{{p.k, 1}}))
 	}
@@ -127,6 +118,20 @@ type weigher struct {
 	middle             float64   // minutes
 	prior              growthPrior
 	scatters, sessions []weighted
+}
+
+func newWeigher(sheets []measuredSheet, fitted func(minutes float64) float64, p growthPrior, scatters, sessions []weighted) *weigher {
+	w := &weigher{sheets: sheets, prior: p, scatters: scatters, sessions: sessions}
+	middle := 0.0
+	for _, s := range sheets {
+		w.mean = append(w.mean, max(fitted(s.minutes), 0.01))
+		w.apart = append(w.apart, s.session)
+		middle += math.Log(s.minutes) / float64(len(sheets))
+	}
+	slices.Sort(w.apart)
+	w.apart = slices.Compact(w.apart)
+	w.middle = math.Exp(middle)
+	return w
 }
 
 // over weighs every combination; weights are logarithms.

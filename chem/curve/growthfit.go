@@ -9,7 +9,11 @@ package curve
 // (separating the linear parameter); K. Levenberg 1944 and D. W. Marquardt
 // 1963 (damping). Checked against NIST's BoxBOD, Bates and Watts, and scipy.
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
 
 // What the best curve looks like.
 type growthShape int
@@ -199,3 +203,50 @@ func solve(a [3][4]float64, n int) (x [3]float64, ok bool) {
 	}
 	return x, true
 }
+
+// explained is the curve that errors are in proportion to, and how many times the stated
+// errors the sheets scatter about it. What a time of induction that is believed possible explains, is
+// no scatter, whether it was fitted or not.
+func (out *Results) explained(measured []measuredSheet, g Growth, r Request) (fitted func(float64) float64, widened float64) {
+	by := func(g Growth) func(float64) float64 {
+		return func(m float64) float64 { return g.At(fromMinutes(m)) }
+	}
+	fitted = by(g)
+	if widened = misfit(measured, fitted, r); widened == 1 || r.Induction {
+		return fitted, widened
+	}
+	h, err := FitGrowth(out.sheets, true)
+	if err != nil || h.Induction <= 0 || h.Induction > longestUnfitted {
+		return fitted, widened
+	}
+	r.Induction = true
+	if less := misfit(measured, by(h), r); less < widened {
+		return by(h), less
+	}
+	return fitted, widened
+}
+
+// misfit is how many times the stated errors the sheets scatter; 1 where chance explains
+// it, and where the scatter was not stated.
+func misfit(measured []measuredSheet, fitted func(float64) float64, r Request) float64 {
+	parameters := 2
+	if r.Induction {
+		parameters = 3
+	}
+	free := len(measured) - parameters
+	if free < 1 || r.Errors.Scatter == 0 {
+		return 1
+	}
+	chi2 := 0.0
+	for _, m := range measured {
+		mean := fitted(m.minutes)
+		chi2 += (m.gradient - mean) * (m.gradient - mean) / (r.Errors.Scatter*r.Errors.Scatter*mean*mean + m.reading*m.reading)
+	}
+	if chi2 <= (distuv.ChiSquared{K: float64(free)}).Quantile(misfitLevel) {
+		return 1
+	}
+	return math.Sqrt(chi2 / float64(free))
+}
+
+// Sheets further from the fitted curve than stated errors explain in so many tests of a hundred.
+const misfitLevel = 0.95

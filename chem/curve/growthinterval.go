@@ -78,48 +78,90 @@ func (b belief) intervals() *GrowthIntervals {
 			with = append(with, c)
 		}
 	}
-	out := &GrowthIntervals{Confidence: confidence}
-	first := true
+	var limit, k, induction []distribution
 	for _, part := range []belief{without, with} {
 		if part.mean(func(growthBelief) float64 { return 1 }) < leastPart {
 			continue
 		}
-		limit, k, induction := part.limits(), part.middle(func(c growthBelief) float64 { return c.k }), part.middle(func(c growthBelief) float64 { return c.t0 })
-		if first {
-			out.Limit, out.K, out.Induction = limit, k, induction
-		}
-		out.Limit, out.K, out.Induction = out.Limit.with(limit), out.K.with(k), out.Induction.with(induction)
-		first = false
+		limit = append(limit, part.limits())
+		k = append(k, part.values(func(c growthBelief) float64 { return c.k }))
+		induction = append(induction, part.values(func(c growthBelief) float64 { return c.t0 }))
 	}
-	return out
+	return &GrowthIntervals{Confidence: confidence, Limit: forEach(limit), K: forEach(k), Induction: forEach(induction)}
 }
 
-// with is the interval that holds both.
-func (a Interval) with(b Interval) Interval { return Interval{min(a.Low, b.Low), max(a.High, b.High)} }
+// distribution is what is believed of a value.
+type distribution struct {
+	quantile func(p float64) float64
+	below    func(x float64) float64
+}
 
-// limits is the interval of the limit.
-func (b belief) limits() Interval {
+// forEach is the narrowest interval with equal tails that holds nine tenths of each
+// distribution. Where two lie apart, a value of the one can lie beyond one end alone, and that end's
+// tail is a tenth: twice twentieths would hold 95 % (G. W. Imbens and C. F. Manski, Econometrica 72
+// (2004) 1845-1857, from memory).
+func forEach(list []distribution) Interval {
+	ends := func(p float64) Interval {
+		in := Interval{math.Inf(1), math.Inf(-1)}
+		for _, d := range list {
+			in = Interval{min(in.Low, d.quantile(p)), max(in.High, d.quantile(1-p))}
+		}
+		return in
+	}
+	held := func(p float64) bool {
+		in := ends(p)
+		for _, d := range list {
+			if d.below(in.High)-d.below(in.Low) < confidence-1e-9 {
+				return false
+			}
+		}
+		return true
+	}
+	safe, most := (1-confidence)/2, 1-confidence
+	if len(list) > 1 && held(most) {
+		return ends(most)
+	}
+	for range tailSteps * (len(list) - 1) {
+		if p := (safe + most) / 2; held(p) {
+			safe = p
+		} else {
+			most = p
+		}
+	}
+	return ends(safe)
+}
+
+const tailSteps = 6 // a thousandth of what is believed
+
+// limits is what is believed of the limit.
+func (b belief) limits() distribution {
 	all := b.mean(func(growthBelief) float64 { return 1 })
-	end := func(p float64) float64 {
-		x, ok := rootOf(func(x float64) float64 {
-			return b.mean(func(c growthBelief) float64 { return distuv.UnitNormal.CDF((x - c.limit) / c.sd) }) - p*all
-		}, 1e-3, greatestLimit)
+	below := func(x float64) float64 {
+		return b.mean(func(c growthBelief) float64 { return distuv.UnitNormal.CDF((x - c.limit) / c.sd) }) / all
+	}
+	return distribution{below: below, quantile: func(p float64) float64 {
+		x, ok := rootOf(func(x float64) float64 { return below(x) - p }, 1e-3, greatestLimit)
 		if !ok {
 			return greatestLimit
 		}
 		return x
-	}
-	return Interval{end((1 - confidence) / 2), end((1 + confidence) / 2)}
+	}}
 }
 
 // greatestLimit is beyond what any film is drawn to.
 const greatestLimit = 100
 
-// middle is the interval of another value.
-func (b belief) middle(of func(growthBelief) float64) Interval {
+// values is what is believed of another value.
+func (b belief) values(of func(growthBelief) float64) distribution {
 	list := b.spreadOf(of)
-	all := b.mean(func(growthBelief) float64 { return 1 })
-	return Interval{weightedQuantile(list, all*(1-confidence)/2), weightedQuantile(list, all*(1+confidence)/2)}
+	all := 0.0
+	for _, w := range list {
+		all += w.weight
+	}
+	return distribution{
+		quantile: func(p float64) float64 { return weightedQuantile(list, all*p) },
+		below:    func(x float64) float64 { return weightBelow(list, x) / all },
+	}
 }
 
 // spreadOf is a value of all curves with its weight, rising.
@@ -155,6 +197,23 @@ func weightedQuantile(list []weighted, p float64) float64 {
 		below, last, at = below+w.weight, w, middle
 	}
 	return last.value
+}
+
+// weightBelow is the weight below a value: the inverse of weightedQuantile, all of it from the last on.
+func weightBelow(list []weighted, x float64) float64 {
+	below, last := 0.0, weighted{}
+	at := 0.0
+	for i, w := range list {
+		middle := below + w.weight/2
+		if x < w.value {
+			if i == 0 {
+				return 0
+			}
+			return at + (x-last.value)/(w.value-last.value)*(middle-at)
+		}
+		below, last, at = below+w.weight, w, middle
+	}
+	return below
 }
 
 // mean is the mean of a value, where the weights sum to 1.

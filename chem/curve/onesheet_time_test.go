@@ -31,6 +31,41 @@ func TestFromOneIsTheClosedForm(t *testing.T) {
 	}
 }
 
+// The interval of one sheet whose rate is known, by hand: 0.5 after 8 min is half the limit, and 0.75 comes after
+// 16. What the sheet may be off, as a fraction: 0.04 of scatter, 0.02 x sqrt 2/1.3/0.5 = 0.0435 of its readings, 0.05 of
+// its session: 0.0775, the limit's; the next session's 0.05 of its own besides. Where the limit is L (1 + d),
+// 0.75 comes after -8/ln 2 ln(1 - 0.75/(1 + d)), d at 1.645 standard deviations.
+func TestTheIntervalOfOneSheet(t *testing.T) {
+	target, _, err := FromOneSheet(Sheet{8 * time.Minute, 0.5}, Growth{K: HalfLimitRate(8 * time.Minute)}, true, 0.75, Errors{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := math.Sqrt(0.04*0.04 + 0.0435*0.0435 + 0.05*0.05)
+	low := func(sd float64) float64 { return -8 * 60 / math.Ln2 * math.Log(1-0.75/(1+1.645*sd)) }
+	if math.Abs(*target.OwnLow/low(own)-1) > 0.003 {
+		t.Errorf("the film's own time from %.1f s; by hand %.1f", *target.OwnLow, low(own))
+	}
+	// of the next session the limit is off by its own error and by the session's: d solves d/sqrt(own^2 + 0.05^2) = 1.645
+	if next := low(math.Hypot(own, 0.05)); math.Abs(*target.Low/next-1) > 0.003 {
+		t.Errorf("the next session's from %.1f s; by hand %.1f", *target.Low, next)
+	}
+}
+
+// The interval of one exact sheet whose rate is assumed is that of the rate: wrong by a factor of 1.35 two
+// times in three, 1.35^1.645 nineteen times in twenty. 0.5 after 8 min, 0.75 wanted: by hand for both ends of the rate.
+func TestTheIntervalOfAnAssumedRate(t *testing.T) {
+	k := math.Ln2 / 8
+	target, _, err := FromOneSheet(Sheet{8 * time.Minute, 0.5}, Growth{K: PerMinute(k)}, false, 0.75, Errors{Reading: 1e-6, Scatter: 1e-4, Sessions: new(float64)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	slow := k * math.Pow(1.35, -1.645) // grows longer: the earlier time
+	limit := 0.5 / (1 - math.Exp(-8*slow))
+	if want := -60 / slow * math.Log(1-0.75/limit); math.Abs(*target.OwnLow/want-1) > 0.01 {
+		t.Errorf("from %.1f s; by hand %.1f", *target.OwnLow, want)
+	}
+}
+
 // The stated interval holds the truth where the rate is off as much as is said.
 func TestFromOneHoldsTheTruth(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 9))

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"math"
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -128,6 +129,9 @@ var refusals = []struct{ name, file, want string }{
 	{"several at once, columns in characters", "log_h,5m,é\n-3,x,0.1\n-2,0.5,\n", "f:1:10: developing time \"é\" is not a time; expected one such as 5m, 4m30s or 4:30\n" +
 		`f:2:4: "x" is not a number; expected a density from -0.2 to 6`},
 	{"a column after letters of two bytes", "log_h,5m,7m\n-3,é,x\n-2,0.5,0.6\n-1,0.6,0.7\n", "f:2:4: \"é\" is not a number; expected a density from -0.2 to 6\n" + `f:2:6: "x" is not a number; expected a density from -0.2 to 6`},
+	{"too many times", "log_h" + strings.Repeat(",5m", maxCurves+1) + "\n-3" + strings.Repeat(",0.1", maxCurves+1) + "\n", `f:1:1: ` + strconv.Itoa(maxCurves+1) + ` developing times; expected at most ` + strconv.Itoa(maxCurves)},
+	{"CGATS, one sample", cgats("NUMBER_OF_SETS 3", "NUMBER_OF_SETS 1", "2 0.56\n3 1.20\n", ""), `f: 1 samples; expected at least 2`},
+	{"CGATS, lines that end as on another system", strings.ReplaceAll(cgats("0.56", "0,56"), "\n", "\r\n"), `f:9:3: "0,56" has a decimal comma; expected a density with a point, such as 0.56`},
 	{"no time", "log_h\n-3\n", `f:1:1: no developing time; expected one for each column after log_h`},
 	{"time of nothing", "log_h,0s\n-3,0.1\n-2,0.5\n", `f:1:7: developing time "0s" is out of range; expected 1 s to 24 h`},
 	{"another header", "density,5m\n-3,0.1\n", `f:1:1: first column "density"; expected log_h or tablet`},

@@ -89,21 +89,26 @@ type law struct {
 	limit, k float64 // of the first order alone
 }
 
-// drawLaw draws a film's growth.
+// drawLaw draws a film's growth: limits of 0.69 to 2.1 for nine films in ten, at gradients in use after about 8 min.
 func drawLaw(rng *rand.Rand, kind string, induction float64) law {
-	limit := 0.8 + 0.4*rng.Float64()
+	at8 := 0.5 + 0.2*rng.Float64()
+	limit := 0.0
+	for limit < at8+0.1 {
+		limit = 1.2 * math.Exp(0.34*rng.NormFloat64()) // common practice, no source: as chem/growthbelief has it
+	}
 	switch kind {
 	case "first order": // Mees 1911
-		k := 0.08 + 0.08*rng.Float64()
+		k := -math.Log1p(-at8/limit) / 8
 		return law{func(m float64) float64 { return limit * -math.Expm1(-k*max(0, m-induction)) }, limit, k}
 	case "second order": // a rate in proportion to the square of what is left
-		limit, k := 1.4*limit, 0.07+0.06*rng.Float64()
+		limit := 1.4 * limit
+		k := at8 / (limit - at8) / 8
 		return law{at: func(m float64) float64 { m = max(0, m-induction); return limit * k * m / (1 + k*m) }}
 	default:
 		// A. H. Nietz, The Theory of Development (1922), from memory: D = D_inf (1 - exp(-K log(t/t_a))),
 		// nothing before a time of appearance t_a; of a gradient of 0.5 to 0.7 after 8 min
 		k, start := 0.3+0.3*rng.Float64(), 1+rng.Float64()
-		scale := (0.5 + 0.2*rng.Float64()) / (1 - math.Pow(8/start, -k))
+		scale := at8 / (1 - math.Pow(8/start, -k))
 		return law{at: func(m float64) float64 {
 			m = max(start, m-induction)
 			return scale * (1 - math.Pow(m/start, -k))

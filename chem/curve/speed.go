@@ -51,8 +51,12 @@ type SpeedAnchor struct {
 
 // AnchorFromMeter is the Box of exposures made through a camera: the log H on the
 // family's scale that a meter set to the box speed asked for on a grey card.
-// A film of box speed has its speed point 1.0 log H (three and a third stops)
-// below it (common practice, no source).
+// A film of box speed has its speed point 1.0 log H (three and a third stops) below it: a
+// meter for reflected light asks for N^2/t = L S/K, which puts H = q L t/N^2 = q K/S on the film, with
+// K = 12.5 (ISO 2720:1974 allows 10.6 to 13.4; meters have 12.5 or 14) and q = 0.65 of the light
+// behind a lens; the speed point has 0.8/S (ISO 6:1993): log10(0.65 x 12.5/0.8) = 1.007, with 14 1.056.
+// A meter in the camera may be set to 10/S (ISO 2721:1982): 1.10, a third of a stop more. K = 12.5 and 14
+// seen in the definitions of GNU units, the rest of the constants from memory.
 func AnchorFromMeter(boxSpeed float64, at LogH) SpeedAnchor {
 	return SpeedAnchor{boxSpeed, at - midtoneOver}
 }

@@ -34,6 +34,10 @@ type Errors struct {
 	Reading  Density  // of one reading; 0: as the readings scatter
 	Scatter  float64  // from sheet to sheet, as a fraction of the gradient; 0: the usual, corrected by what the sheets show
 	Sessions *float64 // from session to session, as a fraction of the gradient; nil: the usual, corrected likewise where there are several
+
+	// Own is what the person's own sessions tell of the scatter between them, in the usual one's place; nil: nothing.
+	// Those that are evaluated here must not be among them.
+	Own *OwnSessions
 }
 
 // Scatters is what the intervals went by.
@@ -43,7 +47,10 @@ type Scatters struct {
 	Pictures Density `json:"picture_error,omitzero"` // that the pictures state of their densities; 0 where none does
 	Sheets   float64 `json:"sheet_scatter"`
 	Sessions float64 `json:"session_scatter"`
-	Tests    int     `json:"sessions"` // that tell of the session scatter; with 1 it is the usual one or as stated
+	Tests    int     `json:"sessions"` // evaluated here; with 1 they tell nothing of the scatter between them
+
+	SessionsStated bool         `json:"session_scatter_stated"`
+	Own            *OwnSessions `json:"own_sessions"` // what it goes by instead of the usual one; null where they are too few
 }
 
 func (e Errors) check() error {
@@ -88,6 +95,8 @@ func (e Errors) sessionsOf(tests int) []weighted {
 	switch {
 	case e.Sessions != nil:
 		return []weighted{{*e.Sessions, 1}}
+	case e.Own != nil:
+		return e.Own.believed
 	case tests < 2:
 		return []weighted{{usualSessions, 1}}
 	}

@@ -15,7 +15,7 @@ import (
 )
 
 // speedPointStops is by how many stops a meter's index has the speed point under the metered tone: 1.0 log H (ISO 2720 with
-// K = 12.5 to 14, and ISO 6), a third of a stop over three.
+// K = 12.5 to 14, and ISO 6; worked out at AnchorFromMeter in chem/curve), a third of a stop over three.
 const speedPointStops = 10.0 / 3
 
 // stops is how far the subject reaches over the speed point: its range from textured shadow to textured highlight, and

@@ -35,6 +35,21 @@ func TestTheShadowCounts(t *testing.T) {
 	}
 }
 
+// By hand, for a film that grows as 1.2 (1 - exp(-0.10612 t)), on a paper of 1.05 with a flare of 0.4: range 5 with the
+// shadow at -2 is 19/3 stops, 1.9065 in log10; 1.05/1.5065 = 0.6970; -ln(1 - 0.6970/1.2)/0.10612 = 8.193 min, 8:12.
+// As 5 stops from the speed point it would be 1.5051; 1.05/1.1051 = 0.9501; 14.79 min, 14:47: overdeveloped by far.
+func TestRangeFiveWithTheShadowAtMinusTwo(t *testing.T) {
+	r := growing()
+	r.Steps[1].Growth = &sequence.Growth{Limit: 1.2, K: 0.10612, Tested: []sequence.TestedTime{{Time: 5 * time.Minute, Gradient: 0.494}, {Time: 16 * time.Minute, Gradient: 0.98}}}
+	on := PaperAndFlare{Paper: 1.05, Flare: 0.4}
+	for shadow, want := range map[string]time.Duration{"-2": 8*time.Minute + 12*time.Second, "": 14*time.Minute + 47*time.Second} {
+		w, err := (&ExposedSheet{Holder: "1", Film: "Plover 80", Range: 5, Shadow: shadow}).DevelopmentWanted(&r, on)
+		if err != nil || w.Time != want {
+			t.Errorf("shadow at %q: %v, %v; expected %v", shadow, w.Time, err, want)
+		}
+	}
+}
+
 // A film that needs 1 s for 1 s and 100 s for 10 s doubles contrast past a second; its 100 s were 10 s by the meter. One that needs
 // 15.14 s for 10 s has a slope of 1.18: N of 0.585 becomes 0.4959, and by 1 - exp(-0.11 t) 6.227 min.
 func TestLongExposuresDevelopLess(t *testing.T) {

@@ -21,7 +21,7 @@ const (
 	bathSpread        = 2.8             // K: 5 F between baths (NAVEDTRA 14262 p. 7-11)
 	Reticulation      = 8.3             // K: 15 F between fixer and wash (T.O. 33B-1-1 6.7.10.1)
 	coolDeveloper     = 18.3            // C: 65 F, below it developing may stay incomplete (US Army SS0509 p. 13)
-	hydroquinoneStops = 13.0            // C: below it hydroquinone nearly stops (early handbook)
+	hydroquinoneStops = 13.0            // C: 55 F, below it hydroquinone nearly stops (C. B. Neblette, Photography, 1927, from memory)
 	leastColdFactor   = 1.15            // times as long: less is not worth a caution (our own rule)
 	rounding          = 1e-9            // K: what converting from Fahrenheit may add
 	intervalChange    = 0.25            // share by which a turn's interval may change unremarked (our own rule)

@@ -38,6 +38,50 @@ func TestBudgetByHand(t *testing.T) {
 	}
 }
 
+// Own sessions that differ by 6 % of the gradient: k = ln 2/8 a minute is half the limit after 8 min, where
+// 0.06/ln 2 = 0.0866 of development; at 4 min exp(-0.3466) = 0.7071, d ln G/d ln t = 0.3466 x 0.7071/0.2929 =
+// 0.8367, 0.06/0.8367 = 0.0717. Of growth in another vessel the film is taken to be at half its limit.
+func TestBudgetOfOwnSessions(t *testing.T) {
+	own := sequence.Conditions{OwnSessions: &sequence.SessionScatter{Gradient: 0.06, Sessions: 7}}
+	for _, c := range []struct {
+		minutes float64
+		vessel  sequence.Vessel
+		want    float64
+	}{{8, sequence.Hangers, 0.0866}, {4, sequence.Hangers, 0.0717}, {4, sequence.Tray, 0.0866}} {
+		r := recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, time.Duration(c.minutes*float64(time.Minute))), 20, 2.2), recipetest.Bath(sequence.StopBath, recipetest.Minute))
+		r.Steps[0].Growth = &sequence.Growth{Limit: 1.2, K: math.Ln2 / 8, Film: r.Film.Name, Vessel: c.vessel, Agitate: r.Steps[0].Agitate}
+		b := ErrorBudgets(Resolved(t, r, own))[0]
+		if math.Abs(b.Agitation-c.want) > 0.0001 || b.Sessions != 7 {
+			t.Errorf("%+v: %+v", c, b)
+		}
+		if want := math.Sqrt(b.HalfDegree*b.HalfDegree + b.TenSeconds*b.TenSeconds + c.want*c.want); math.Abs(b.Together-want) > 0.0001 {
+			t.Errorf("together %.4f; expected %.4f", b.Together, want)
+		}
+		if usual := ErrorBudgets(Resolved(t, r, sequence.Conditions{}))[0]; usual.Agitation != 0.05 || usual.Sessions != 0 {
+			t.Errorf("not known: %+v", usual)
+		}
+	}
+}
+
+// The ends of the band against what is published, by hand: T.O. 33B-1-1 has 6 min at 63 F and 3.25 at 80 F, 9.44 C
+// apart, (6/3.25)^(10/9.44) = 1.914; Wall 70 s at 8 C and 25 s at 20 C, 2.8^(10/12) = 2.358; common practice from
+// 20 to 24 C 0.75 to 0.68 of the time, 2.05 to 2.62.
+func TestTheBandOfCoefficients(t *testing.T) {
+	table, wall := math.Pow(6/3.25, 10/9.444), math.Pow(70./25, 10./12)
+	slow, fast := math.Pow(1/0.75, 2.5), math.Pow(1/0.68, 2.5)
+	if math.Abs(leastCoefficient-table) > 0.02 || math.Abs(mostCoefficient-fast) > 0.03 {
+		t.Errorf("%g to %g; published %.3f to %.3f", leastCoefficient, mostCoefficient, table, fast)
+	}
+	for _, k := range []float64{wall, slow, DefaultCoefficient} {
+		if !(k > leastCoefficient && k < mostCoefficient) {
+			t.Errorf("%.3f lies outside %g to %g", k, leastCoefficient, mostCoefficient)
+		}
+	}
+	if middle := math.Sqrt(slow * fast); math.Abs(DefaultCoefficient/middle-1) > 0.06 {
+		t.Errorf("%g; the middle of common practice is %.2f", DefaultCoefficient, middle)
+	}
+}
+
 // 1.9 or 2.6 instead of 2.2, by hand at 5 °C off: (1.9/2.2)^0.5 = 0.929 and (2.6/2.2)^0.5 = 1.087, the other
 // way round in the cold; nothing at the reference, and nothing for a table.
 func TestBudgetOfTheCoefficient(t *testing.T) {

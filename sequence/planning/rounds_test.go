@@ -163,3 +163,26 @@ func TestBatchesHold(t *testing.T) {
 		}
 	})
 }
+
+// Stock for 4.9 sheets serves four, and a fill that would serve 4.9 by its capacity four: a sheet is whole or not
+// developed. 98 ml of stock at 20 ml a sheet; 4.9 sheets a litre.
+func TestPartOfASheetIsNone(t *testing.T) {
+	dev := recipetest.Bath(sequence.Develop, 8*recipetest.Minute)
+	dev.Bath = "developer"
+	for name, b := range map[string]sequence.Bath{
+		"stock":    {ID: "developer", Parts: []chem.Part{{Name: "A", Parts: 98}, {Name: "water", Parts: 902}}, Volume: 1000, StockPerSheet: 20},
+		"capacity": {ID: "developer", Volume: 1000, SheetsPerLitre: 4.9},
+	} {
+		r := recipetest.Recipe(sequence.Hangers, 5, dev)
+		r.Baths = []sequence.Bath{b}
+		if got := freshCapacity(&r, &r.Baths[0]); got != 4 {
+			t.Errorf("%s: %d sheets; expected 4", name, got)
+		}
+		u := bathUse{recipe: r, state: map[string]*bathAge{}}
+		bottle := sequence.OpenBottle{Bath: "developer", Volume: 1000, SheetsPerLitre: 4.9}
+		u.draw(&sequence.Plan{Recipe: r, Conditions: sequence.Conditions{OpenBottles: []sequence.OpenBottle{bottle}}}, 0)
+		if got := u.state["developer"]; got == nil || got.room != 4 {
+			t.Errorf("of a bottle: %+v; expected room for 4", got)
+		}
+	}
+}

@@ -170,8 +170,12 @@ func errorBudget(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 		if e.Reuse > 0 {
 			coefficient += ", reuse = " + say.Percent(e.Reuse)
 		}
-		text := fmt.Sprintf("Error budget, %s: %s = %s, 10 s = %s, a twentieth of the agitation = %s%s; together %s.",
-			e.Step, say.Difference(0.5, h), say.Percent(e.HalfDegree), say.Percent(e.TenSeconds), say.Percent(e.Agitation), coefficient, say.Percent(e.Together))
+		agitation := "a twentieth of the agitation"
+		if e.Sessions > 0 {
+			agitation = "as " + say.AgitationError(e) + " differ"
+		}
+		text := fmt.Sprintf("Error budget, %s: %s = %s, 10 s = %s, %s = %s%s; together %s.",
+			e.Step, say.Difference(0.5, h), say.Percent(e.HalfDegree), say.Percent(e.TenSeconds), agitation, say.Percent(e.Agitation), coefficient, say.Percent(e.Together))
 		if e.Gradient != nil {
 			text += fmt.Sprintf(" That is %.2f of gradient.", *e.Gradient)
 		}

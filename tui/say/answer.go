@@ -100,7 +100,7 @@ func ErrorBudget(e planning.ErrorBudget, u sequence.Units) []ErrorShare {
 	if u.Fahrenheit {
 		degrees = "0.9 °F"
 	}
-	list := []ErrorShare{{degrees, percent(e.HalfDegree)}, {"10 s", percent(e.TenSeconds)}, {"agitation", percent(e.Agitation)}}
+	list := []ErrorShare{{degrees, percent(e.HalfDegree)}, {"10 s", percent(e.TenSeconds)}, {AgitationError(e), percent(e.Agitation)}}
 	if name, share := CoefficientError(e); share != "" {
 		list = append(list, ErrorShare{name, share})
 	}
@@ -137,6 +137,14 @@ func Thermometers(t *sequence.Thermometers, u sequence.Units) string {
 		return text
 	}
 	return one("hand", t.Hand) + "; " + one("sensor", t.Sensor)
+}
+
+// AgitationError is what the share of agitation is from.
+func AgitationError(e planning.ErrorBudget) string {
+	if e.Sessions > 0 {
+		return fmt.Sprintf("%d of your sessions", e.Sessions)
+	}
+	return "agitation"
 }
 
 func percent(x float64) string { return fmt.Sprintf("%.1f%%", 100*x) }

@@ -29,6 +29,7 @@ type Backend interface {
 	Recipe(name string) (sequence.Recipe, error)
 	Read(id string) (notebook.Session, error)
 	KeepRecipe(sequence.Recipe) (name string, err error)
+	OwnSessions(except ...string) *curve.OwnSessions // how the person's sessions differ; nil where they are too few
 }
 
 // Model is the screen.

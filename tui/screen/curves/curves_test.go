@@ -25,7 +25,10 @@ type hall struct {
 	session notebook.Session
 	wrote   *sequence.Recipe
 	err     error
+	own     *curve.OwnSessions
 }
+
+func (h *hall) OwnSessions(...string) *curve.OwnSessions { return h.own }
 
 func (h *hall) Recipes() []recipes.Entry                           { return recipes.ShippedEntries() }
 func (h *hall) Recipe(name string) (sequence.Recipe, error)        { return recipes.Find(name, "") }
@@ -267,4 +270,15 @@ func TestEscape(t *testing.T) {
 	}
 	d.Press("esc")
 	drive.Asked[screen.Back](d)
+}
+
+// Where enough sessions were read, the figures say that times go by them.
+func TestOwnSessionsAreSaid(t *testing.T) {
+	var film []curve.SessionSheet
+	for i, g := range []float64{0.5, 0.6, 0.7, 0.55, 0.65} {
+		film = append(film, curve.SessionSheet{Sheet: curve.Sheet{Time: 8 * time.Minute, Gradient: g}, Session: fmt.Sprint(i)})
+	}
+	own := curve.ScatterOfSessions([][]curve.SessionSheet{film})
+	on(t, &hall{own: own}, plover(t)).Done().Size(116, 60).Shows("from 5 of your")
+	on(t, &hall{}, plover(t)).Done().Size(116, 60).Shows("which is usual")
 }

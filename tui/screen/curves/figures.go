@@ -178,12 +178,20 @@ func (f *found) sure(of curve.Family, w int) []string {
 	e := f.out.Errors
 	text := fmt.Sprintf("For a reading error of %.3f and scatter from sheet to sheet.", float64(e.Reading))
 	if e.Tests > 0 {
-		text = fmt.Sprintf("For a reading error of %.3f and %.1f%% from sheet to sheet; times also for %.1f%% from session to session.", float64(e.Reading), 100*e.Sheets, 100*e.Sessions)
+		text = fmt.Sprintf("For a reading error of %.3f and %.1f%% from sheet to sheet; times also for %.1f%% from session to session%s.", float64(e.Reading), 100*e.Sheets, 100*e.Sessions, ownSessions(e))
 	}
 	if e.Pictures > 0 {
 		text += fmt.Sprintf(" The pictures state %.3f for their densities; a surer one counts more.", float64(e.Pictures))
 	}
 	return append([]string{t.View()}, widget.Painted(text, w, style.Label)...)
+}
+
+// ownSessions says where the scatter from session to session is from.
+func ownSessions(e curve.Scatters) string {
+	if e.Own == nil {
+		return ", which is usual"
+	}
+	return fmt.Sprintf(", from %d of your sessions", e.Own.Sessions)
 }
 
 // sources are the records that the numbers come from, and what was taken for granted.

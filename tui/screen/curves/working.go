@@ -43,8 +43,10 @@ func (m Model) evaluate() tea.Cmd {
 		q.SpeedAnchor = &anchor
 	}
 	target, published := m.form.Fields[fieldTarget].Value(), m.form.Fields[fieldPublished].Value()
+	b := m.b
 	return func() tea.Msg {
 		var err error
+		q.Errors.Own = b.OwnSessions()
 		if f.wanted, err = wantedOf(target); err == nil {
 			f.gradient, err = f.wanted.Gradient()
 		}
@@ -58,7 +60,7 @@ func (m Model) evaluate() tea.Cmd {
 			f.fault = err.Error()
 		}
 		if f.developments, err = f.out.Developments(f.wanted); err != nil {
-			f.fromOne()
+			f.fromOne(q.Errors.Own)
 		}
 		f.published = f.atPublished(published)
 		return f
@@ -66,13 +68,13 @@ func (m Model) evaluate() tea.Cmd {
 }
 
 // fromOne is what one sheet alone tells, with growth assumed.
-func (f *found) fromOne() {
+func (f *found) fromOne(own *curve.OwnSessions) {
 	sheets := f.out.Sheets()
 	if len(sheets) != 1 {
 		return
 	}
 	f.rate = curve.HalfLimitRate(sheets[0].Time)
-	if t, _, err := curve.FromOneSheet(sheets[0], curve.Growth{K: f.rate}, false, f.gradient, curve.Errors{}); err == nil {
+	if t, _, err := curve.FromOneSheet(sheets[0], curve.Growth{K: f.rate}, false, f.gradient, curve.Errors{Own: own}); err == nil {
 		f.one = &t
 	}
 }

@@ -23,6 +23,8 @@ type Backend interface {
 	// WetTrials is how the film was wet in a vessel, in sessions after which its emulsion was noted.
 	WetTrials(film string, v sequence.Vessel) []notebook.WetTrial
 	KnownOf(name string) []film.Known // all that is known of a film
+	// SessionScatter is how the person's sessions differ; nil where they are too few.
+	SessionScatter() *sequence.SessionScatter
 }
 
 // Model is the screen.
@@ -126,6 +128,9 @@ func New(b Backend, env screen.Env, open screen.OpenPlan) (Model, error) {
 	}
 	if d.conditions.Thermometers == nil {
 		d.conditions.Thermometers = env.Defaults.Thermometers
+	}
+	if d.conditions.OwnSessions == nil {
+		d.conditions.OwnSessions = b.SessionScatter()
 	}
 	m.opened = d.conditions
 	if d = d.drawnOn(b).resolved(); d.plan == nil {

@@ -32,6 +32,7 @@ type harbour struct {
 	silent  bool
 	trials  map[sequence.Vessel][]notebook.WetTrial
 	films   []film.Known
+	own     *sequence.SessionScatter
 }
 
 func (h *harbour) Recipe(name string) (sequence.Recipe, error)          { return recipes.Find(name, "") }
@@ -44,6 +45,7 @@ func (h *harbour) Sound() string {
 }
 func (h *harbour) Stock() []sequence.Stock                                   { return nil }
 func (h *harbour) KnownOf(string) []film.Known                               { return h.films }
+func (h *harbour) SessionScatter() *sequence.SessionScatter                  { return h.own }
 func (h *harbour) WetTrials(_ string, v sequence.Vessel) []notebook.WetTrial { return h.trials[v] }
 
 func open(t testing.TB, recipe string, w sequence.RawConditions) Model {
@@ -622,4 +624,16 @@ func TestFits(t *testing.T) {
 			r.Fatalf("the cursor is not seen:\n%s", strings.Join(rows, "\n"))
 		}
 	})
+}
+
+// What a person's own sessions differ by stands in the place of the usual agitation: 6 % of the gradient
+// is 0.06/ln 2 = 8.7 % of development for a film at half its limit.
+func TestBudgetOfOwnSessions(t *testing.T) {
+	m := openOf(t, &harbour{own: &sequence.SessionScatter{Gradient: 0.06, Sessions: 7}}, "plover-tray", sequence.RawConditions{})
+	if shown := ansi.Strip(m.View(200, 60)); !strings.Contains(shown, "7 of your sessions 8.7%") || strings.Contains(shown, "agitation 5.0%") {
+		t.Errorf("%s", shown)
+	}
+	if shown := ansi.Strip(open(t, "plover-tray", sequence.RawConditions{}).View(200, 60)); !strings.Contains(shown, "agitation 5.0%") {
+		t.Errorf("%s", shown)
+	}
 }

@@ -6,6 +6,8 @@ import (
 	"cmp"
 	"os"
 
+	"example.org/wetside/chem/curve"
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/film"
@@ -22,6 +24,20 @@ func RecipesFolder() string { return places.Config("recipes") }
 // Densities is where this user's readings of densities are.
 func Densities() densities.Store {
 	return densities.Store{Folder: places.Data("readings"), Laptop: journal.Default().Laptop}
+}
+
+// OwnSessions is what this user's sessions tell of the scatter between them, those named left out; nil
+// where they are too few.
+func OwnSessions(except ...string) *curve.OwnSessions {
+	return Densities().ScatterOfSessions(journal.Default(), except...)
+}
+
+// SessionScatter is OwnSessions for a plan.
+func SessionScatter() *sequence.SessionScatter {
+	if own := OwnSessions(); own != nil {
+		return &sequence.SessionScatter{Gradient: own.Value, Sessions: own.Sessions}
+	}
+	return nil
 }
 
 // laptopID is whose files are written where several laptops share a folder: its name,

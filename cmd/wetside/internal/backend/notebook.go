@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io/fs"
 
+	"example.org/wetside/chem/curve"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/film"
@@ -50,6 +51,12 @@ func (n pastSessions) Note(id string, note notebook.Note) error {
 }
 
 func (n pastSessions) Archive(id string) error { return notebook.Archive(journal.Default(), id) }
+
+func (n pastSessions) SessionScatter() *sequence.SessionScatter { return app.SessionScatter() }
+
+func (n pastSessions) OwnSessions(except ...string) *curve.OwnSessions {
+	return app.OwnSessions(except...)
+}
 
 func (n pastSessions) WetTrials(film string, v sequence.Vessel) []notebook.WetTrial {
 	return notebook.WetTrials(journal.Default(), film, v)

@@ -74,6 +74,7 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 
 // runPlan makes the plan and shows it, or writes it for the wall.
 func runPlan(p *app.Env, recipe string, x *planFlags) error {
+	x.OwnSessions = app.SessionScatter()
 	plan, err := p.ResolvePlan(recipe, x.RawConditions)
 	if err != nil {
 		return err

@@ -75,7 +75,7 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 	f.BoolVar(&e.absolute, "absolute", false, "the log_h column is log10 of lux seconds: give a speed by ISO arithmetic")
 	f.Float64Var(&e.readingError, "reading-error", 0, "what one reading may be off, `E` (as the readings scatter)")
 	f.Float64Var(&e.sheetScatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04, common practice, corrected by what the sheets show)")
-	f.Float64Var(&e.sessionScatter, "session-scatter", 0, "from session to session, `E`, as a fraction of the gradient; 0: none (0.05, common practice, corrected by the sessions where there are several)")
+	f.Float64Var(&e.sessionScatter, "session-scatter", 0, "from session to session, `E`, as a fraction of the gradient; 0: none (0.05, common practice, or as your own sessions differ where enough of them were read)")
 	f.StringVar(&e.publishedTime, "published-time", "", "what a developing time from elsewhere would do, `DURATION`")
 	f.Float64Var(&e.assumedGrowth, "assume-rate", 0, "one sheet alone: growth of `K` a minute is assumed (0: that of --recipe, or as if it had reached half of its limit)")
 	f.StringVar(&e.exposedText, "exposed", "", "the tablet was exposed through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
@@ -136,6 +136,7 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 	if err != nil {
 		return err
 	}
+	q.Errors.Own = ownSessions(family)
 	r, err := curve.Evaluate(family, q)
 	if err != nil && len(r.Curves) == 0 {
 		return err

@@ -5,6 +5,7 @@ package curvecmd
 import (
 	"errors"
 	"io/fs"
+	"slices"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -107,4 +108,19 @@ func refuseCGATSFlags(cmd *cobra.Command, files []string) error {
 		}
 	}
 	return nil
+}
+
+// ownSessions is how the notebook's sessions differ. Where the family is of several itself, they are
+// left out, for they are compared with each other here.
+func ownSessions(f curve.Family) *curve.OwnSessions {
+	var here []string
+	for _, c := range f.Curves {
+		if c.Session != "" && !slices.Contains(here, c.Session) {
+			here = append(here, c.Session)
+		}
+	}
+	if len(here) < 2 {
+		here = nil
+	}
+	return app.OwnSessions(here...)
 }

@@ -121,7 +121,7 @@ func printOneSheet(p *app.Env, e curveFlags, q curve.Request, r curve.Results, w
 		return err
 	}
 	wanted, _ := w.Gradient()
-	t, growth, err := curve.FromOneSheet(sheets[0], assumed, sure, wanted, curve.Errors{Reading: r.Errors.Reading, Scatter: q.Errors.Scatter, Sessions: q.Errors.Sessions})
+	t, growth, err := curve.FromOneSheet(sheets[0], assumed, sure, wanted, curve.Errors{Reading: r.Errors.Reading, Scatter: q.Errors.Scatter, Sessions: q.Errors.Sessions, Own: q.Errors.Own})
 	if err != nil {
 		return err
 	}

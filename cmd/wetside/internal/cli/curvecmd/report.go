@@ -89,7 +89,24 @@ func printTarget(p *app.Env, r curve.Results) {
 	}
 	fmt.Fprintf(p.Out, "time for %.2f: %s%s\n", t.AverageGradient, sequence.FormatElapsed(app.FromSeconds(t.Time)), timeRangeText(t.Low, t.High, t.Confidence))
 	own := timeRangeText(t.OwnLow, t.OwnHigh, t.Confidence)
-	fmt.Fprintf(p.Out, "  what the next session wants, with %.1f %% from session to session; the film's own time, the mean of many sessions:%s\n", 100*r.Errors.Sessions, own)
+	fmt.Fprintf(p.Out, "  what the next session wants, with %.1f %% from session to session (%s); the film's own time, the mean of many sessions:%s\n",
+		100*r.Errors.Sessions, sessionsText(r.Errors), own)
+}
+
+// sessionsText is where the scatter from session to session is from.
+func sessionsText(e curve.Scatters) (from string) {
+	switch {
+	case e.SessionsStated:
+		return "as stated"
+	case e.Own != nil:
+		from = fmt.Sprintf("from %d of your sessions, %.1f to %.1f %%", e.Own.Sessions, 100*e.Own.Low, 100*e.Own.High)
+	default:
+		from = "common practice, until enough of your own sessions were read"
+	}
+	if e.Tests > 1 {
+		from += fmt.Sprintf("; corrected by the %d here", e.Tests)
+	}
+	return from
 }
 
 // printDevelopments is the table of N-2 to N+2, ready for a recipe's times.

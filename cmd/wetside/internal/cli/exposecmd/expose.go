@@ -46,7 +46,8 @@ func NewExposeCommand(p *app.Env) *cobra.Command {
 		Use:   "expose [RECIPE] --metered DURATION",
 		Short: "correct a metered time for filter, bellows and reciprocity failure",
 		Long: "Corrects a metered time for the filter's factor, then the bellows (a factor, extension\n" +
-			"and focal length, or magnification), then reciprocity failure on the resulting time: by\n" +
+			"and focal length, or magnification, which alone holds for a telephoto lens: its bellows are\n" +
+			"shorter than its focal length), then reciprocity failure on the resulting time: by\n" +
 			"the recipe's table for its film, by --table of metered and corrected seconds, by\n" +
 			"--exponent. Your own tests come to one of them by wetside fit reciprocity. --card makes a\n" +
 			"table of times for the pocket.",
@@ -116,7 +117,11 @@ func runExpose(p *app.Env, cmd *cobra.Command, law reciprocity, x exposeFlags, r
 	if out.Gain > 1 && len(recipe) == 1 {
 		out.Usual, out.Develop = developed(recipe[0], e.Final)
 	}
-	return printExposure(p, out, law, x.asJSON)
+	if err := printExposure(p, out, law, x.asJSON); err != nil || x.asJSON || !cmd.Flags().Changed("extension") {
+		return err
+	}
+	_, err = fmt.Fprintln(p.Out, "note: of a telephoto lens the extension says too little; take --magnification")
+	return err
 }
 
 // usualImage is the usual subject's log range on film.
