@@ -9,6 +9,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"slices"
+	"strconv"
 	"testing"
 	"time"
 )
@@ -84,10 +85,21 @@ func TestIntervalsHold(t *testing.T) {
 	tests := 20
 	if os.Getenv("WETSIDE_FULL") != "" {
 		tests = 1000
+		if n, err := strconv.Atoi(os.Getenv("WETSIDE_COVERAGE")); err == nil {
+			tests = n
+		}
+	}
+	only := os.Getenv("ROW")
+	seed := uint64(8)
+	if n, err := strconv.Atoi(os.Getenv("SEED")); err == nil {
+		seed = uint64(n)
 	}
 	var all tally
 	for i, c := range coverageCases {
-		r := rand.New(rand.NewPCG(8, uint64(i)))
+		if only != "" && only != c.name {
+			continue
+		}
+		r := rand.New(rand.NewPCG(seed, uint64(i)))
 		var average, print tally
 		for range tests {
 			c.try(t, r, &average, &print)

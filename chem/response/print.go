@@ -75,11 +75,16 @@ const (
 // SpeedPointStops is by how many stops the speed point lies under the tone that is metered.
 var SpeedPointStops = meterPoint / math.Log10(2)
 
-// Index is the exposure index at which a shadow placed so many stops under the metered tone lands at
-// a log exposure, which must be of lux seconds. Flare helps: the shadow gets more than the meter says.
+// Metered is the log exposure of the metered tone with which a shadow placed so many stops under it lands at a log
+// exposure. Flare helps: the shadow gets more than the meter says. A long exposure, corrected for the metered tone,
+// spreads what lies under it.
+func (p Print) Metered(shadow, stopsUnder float64) float64 {
+	return shadow + p.contrast()*(stopsUnder*math.Log10(2)-p.FlareLift())
+}
+
+// Index is the exposure index for that, where log exposures are of lux seconds.
 func (p Print) Index(shadow, stopsUnder float64) float64 {
-	h := shadow - p.FlareLift()
-	return isoSpeed * math.Pow(10, meterPoint-stopsUnder*math.Log10(2)-h)
+	return isoSpeed * math.Pow(10, meterPoint-p.Metered(shadow, stopsUnder))
 }
 
 // Landing is where a negative's two ends come to lie.

@@ -201,14 +201,19 @@ func TestMoreExposure(t *testing.T) {
 		t.Fatal(err, err2)
 	}
 	want := (0.10*(1.9-math.Log10(2))/1.05 - 0.10*1.9/1.05) / math.Log10(2)
-	if got := plus.More(n); math.Abs(got-want) > 0.01 {
+	if got := plus.More(n, SpeedPointStops); math.Abs(got-want) > 0.01 {
 		t.Errorf("N+1 needs %+.3f stops more; expected %+.3f", got, want)
 	}
 	// flare lifts a shadow by log10(1 + f 10^subject): by log10 1.963 and log10 2
 	a := Negative{Print: Print{Subject: 2, Flare: 0.00963}, Lands: Landing{Shadow: -2}}
 	b := Negative{Print: Print{Subject: 1, Flare: 0.1}, Lands: Landing{Shadow: -2}}
-	if got, want := a.More(b), (math.Log10(2)-math.Log10(1.963))/math.Log10(2); math.Abs(got-want) > 1e-9 {
+	if got, want := a.More(b, SpeedPointStops), (math.Log10(2)-math.Log10(1.963))/math.Log10(2); math.Abs(got-want) > 1e-9 {
 		t.Errorf("with flare %+.4f stops more; expected %+.4f", got, want)
+	}
+	// a contrast of 1.18: 1.0 under the metered tone becomes 1.18
+	a, b = Negative{Print: Print{Subject: 2, Contrast: 1.18}, Lands: Landing{Shadow: -2}}, Negative{Print: Print{Subject: 2}, Lands: Landing{Shadow: -2}}
+	if got, want := a.More(b, SpeedPointStops), 0.18/math.Log10(2); math.Abs(got-want) > 1e-9 {
+		t.Errorf("of a long exposure %+.4f stops more; expected %+.4f", got, want)
 	}
 	// the help's worked example: 2.107 with 0.0097, a shadow at -1.832, placed 1.0 log H under the meter: 122
 	if got := (Print{Subject: 2.107, Flare: 0.0097}).Index(-1.832, SpeedPointStops); math.Abs(got-122) > 1 {

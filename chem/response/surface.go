@@ -100,8 +100,8 @@ func (s *Surface) Draws(n int, seed uint64, scatter bool) []One {
 			c[j] += m
 		}
 		more := 1.0
-		if scatter {
-			more += spread * r.NormFloat64()
+		if scatter { // a ratio, what the next sheet does over what the test's did: even in its logarithm
+			more = math.Exp(spread * r.NormFloat64())
 		}
 		list[i] = f.one(s.basis, c, s.based, more)
 		list[i].drawn = true

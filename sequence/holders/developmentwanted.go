@@ -125,10 +125,7 @@ func rangeShift(stops float64) int {
 // timeNamed is the time of N, N-1 and so on: the recipe's own, else by its growth from that
 // of N.
 func timeNamed(st *sequence.Step, shift int) (sequence.Elapsed, float64, error) {
-	name := "N"
-	if shift != 0 {
-		name = fmt.Sprintf("N%+d", shift)
-	}
+	name := sequence.DevelopmentName(shift)
 	for _, t := range st.Times {
 		if t.Name == name {
 			return t.Time, 0, nil
