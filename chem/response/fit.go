@@ -52,6 +52,7 @@ type growth struct {
 	induction float64 // t0, minutes
 	order     float64 // that power: 1 for the law of the time-contrast curve
 	prior     float64 // logarithm of how likely it was before
+	longest   float64 // of the law's own 0 to 1, what the longest time of the test comes to
 }
 
 // noise is what lies between curves and readings.
@@ -61,7 +62,10 @@ type noise struct {
 }
 
 // grown is u.
-func (g growth) grown(t time.Duration) float64 {
+func (g growth) grown(t time.Duration) float64 { return g.law(t) / g.longest }
+
+// law goes from 0 to 1.
+func (g growth) law(t time.Duration) float64 {
 	x := g.rate * max(0, t.Minutes()-g.induction)
 	if g.order == 1 {
 		return -math.Expm1(-x)

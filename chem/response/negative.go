@@ -28,7 +28,7 @@ func (s *Surface) Negative(p Print) (Negative, error) {
 		return Negative{Print: p}, err
 	}
 	return Negative{
-		Solution: at, Print: p, Lands: s.Land(p, at.Time, at.Shadow), BaseFog: s.Likeliest().BaseFog(at.Time),
+		Solution: at, Print: p, Lands: s.Land(p, at.Time, at.Shadow), BaseFog: s.BaseFog(at.Time),
 		Chance: s.Chance(p, at.Time, at.Shadow, onGrade), Near: s.Chance(p, at.Time, at.Shadow, nearGrade),
 	}, nil
 }

@@ -95,10 +95,9 @@ type Landing struct {
 	Beyond              bool    // the highlight lies beyond the readings: by the curve carried on
 }
 
-// Land follows a shadow at a log exposure through the likeliest surface.
+// Land follows a shadow at a log exposure through the surface to be expected.
 func (s *Surface) Land(p Print, t time.Duration, shadow float64) Landing {
-	o := s.Likeliest()
-	l := o.line(t)
+	l := s.expected(t)
 	return p.land(&l, shadow)
 }
 
@@ -114,9 +113,8 @@ func (p Print) land(l *line, shadow float64) Landing {
 // highlight gives way. It is the longest or the shortest time of the test, whichever comes nearer; false where
 // not even the shadow is reached.
 func (s *Surface) Nearest(p Print) (t time.Duration, n Landing, ok bool) {
-	o := s.Likeliest()
 	for _, at := range []time.Duration{s.Longest, s.Shortest} {
-		l := o.line(at)
+		l := s.expected(at)
 		h, found := l.crossing(p.Shadow)
 		if !found {
 			continue

@@ -109,11 +109,20 @@ func (s Response) Meet(a sequence.Aim) (Met, error) {
 	return met, err
 }
 
-func (s Response) meetPrint(a sequence.Aim) (Met, error) {
-	p := PrintOf(*a.Print)
+// ForPrint is the negative of a print. Where it cannot be had the error says which end gives way.
+func (s Response) ForPrint(p response.Print) (response.Negative, error) {
 	n, err := s.Negative(p)
 	if err != nil {
-		return Met{Aim: a}, s.givesWay(p, err)
+		err = s.givesWay(p, err)
+	}
+	return n, err
+}
+
+func (s Response) meetPrint(a sequence.Aim) (Met, error) {
+	p := PrintOf(*a.Print)
+	n, err := s.ForPrint(p)
+	if err != nil {
+		return Met{Aim: a}, err
 	}
 	under := -a.Print.Placed
 	met := Met{Aim: a, Solution: n.Solution, Negative: n, Index: s.index(p, n.Lands.Shadow, under)}

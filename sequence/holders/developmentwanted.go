@@ -22,6 +22,8 @@ import (
 type PaperAndFlare struct {
 	Paper curve.LogH // the paper's log exposure scale
 	Flare curve.LogH // what flare takes from a subject's range
+	// Stated says that the person asks for these, whatever a recipe's times were found for.
+	Stated bool
 }
 
 // development reads "N", "N-1", "N+2" as a number of stops, or a gradient.
@@ -50,6 +52,7 @@ func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, on PaperAndFlare) (
 		return w, errors.New("the recipe does not develop")
 	}
 	st := &r.Steps[i]
+	on = on.or(st.Aim)
 	var err error
 	if w.Gain, err = e.contrastGain(r.Film.Reciprocity, on); err == nil {
 		w.Time, w.Gradient, err = e.timeIn(st, on, w.Gain)

@@ -40,6 +40,7 @@ func timed(b Backend, list []listed) {
 		sheets[i] = list[i].ExposedSheet
 	}
 	curves := filmCurves(b, sheets)
+	by := holders.Grouper{Printing: usualPrint, Response: holders.ResponsesFrom(b.Densities())}
 	for _, f := range filmRecipes(b, sheets) {
 		if len(f.names) == 0 {
 			continue
@@ -48,13 +49,13 @@ func timed(b Backend, list []listed) {
 		if err != nil {
 			continue
 		}
-		usual, unusual := (&holders.ExposedSheet{Holder: "0"}).DevelopmentWanted(&r, usualPrint)
+		usual, unusual := by.Wanted(&holders.ExposedSheet{Holder: "0"}, &r)
 		for i := range list {
 			e := &list[i]
 			if e.Film != f.film {
 				continue
 			}
-			w, err := e.DevelopmentWanted(&r, usualPrint)
+			w, err := by.Wanted(&e.ExposedSheet, &r)
 			if err != nil {
 				e.why = err.Error()
 				continue
