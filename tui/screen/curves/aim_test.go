@@ -59,10 +59,10 @@ func TestAPrint(t *testing.T) {
 	if f.met == nil || math.Abs(f.met.Time.Minutes()/9.07-1) > 0.01 {
 		t.Fatalf("%+v, %s", f.met, f.fault)
 	}
-	d.Shows("N−1 8.0 stops").Shows("−0.6").Shows("flare lifts the shadow by").Golden("print")
+	d.Shows("N−1  8.0").Shows("−0.6").Shows("flare lifts the shadow by").Golden("print")
 	d.Shows("untested 11:") // N+2 takes 14 min, the test went to 13
 	// six stops want 0.42 stops more (sequence/holders/byprint_test.go)
-	d.Shows("N+1 6.0 stops").Shows("+0.4")
+	d.Shows("N+1  6.0").Shows("+0.4")
 	d.Press("tab").Size(76, 20).Golden("print_plot").Shows("N 9:0")
 	d.Press("up", "w").Done()
 	d.Press("right")

@@ -5,6 +5,7 @@ package curves
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -42,16 +43,20 @@ func (f *found) ofPrint() string {
 	return fmt.Sprintf("shadow %.2f, highlight %.2f; on the grade %.0f%%, within half a grade %.0f%%", n.BaseFog+n.Lands.ShadowD, n.BaseFog+n.Lands.HighlightD, 100*n.Chance, 100*n.Near)
 }
 
-// prints are N-2 to N+2 by the subject's range.
+// prints are N-2 to N+2 by the subject's range; where there is less room without the chance, which stands above for N.
 func (f *found) prints(w int) []string {
-	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "subject"}, {Title: "develop", Right: true}, {Title: "90%", Right: true},
+	narrow := w < 60
+	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "stops"}, {Title: "develop", Right: true}, {Title: "90%", Right: true},
 		{Title: "expose", Right: true}, {Title: "on grade", Right: true}, {Title: "EI", Right: true}}}
 	for _, d := range f.met.Developments {
-		cells := []string{minus(fmt.Sprintf("%-3s %.1f stops", d.Name, d.Subject/math.Log10(2))), "–", "not reached", "–", "–", "–"}
+		cells := []string{minus(fmt.Sprintf("%-3s %4.1f", d.Name, d.Subject/math.Log10(2))), "–", "not reached", "–", "–", "–"}
 		if n := d.Negative; n != nil {
 			low, high := n.Low.Seconds(), n.High.Seconds()
 			within := bounds(&low, &high)
-			if n.Outside {
+			switch {
+			case n.Outside && narrow:
+				within = "untested"
+			case n.Outside:
 				within = "untested " + within
 			}
 			cells = append(cells[:1], seconds(n.Time.Seconds()), within, moreOrAsN(d), fmt.Sprintf("%.0f%%", 100*n.Chance), figure(d.Index, 0))
@@ -61,7 +66,14 @@ func (f *found) prints(w int) []string {
 		}
 		t.Rows = append(t.Rows, cells)
 	}
-	return strings.Split(withoutEmpty(t).View(), "\n")
+	t = withoutEmpty(t)
+	if narrow {
+		for i := range t.Rows {
+			t.Rows[i] = slices.Delete(t.Rows[i], 4, 5)
+		}
+		t.Columns = slices.Delete(t.Columns, 4, 5)
+	}
+	return strings.Split(t.View(), "\n")
 }
 
 // moreOrAsN is the exposure over N's, in stops.
