@@ -176,6 +176,44 @@ func TestContrastIndexByItsGeometry(t *testing.T) {
 	}
 }
 
+// contrastIndex of a film by its geometry alone, by halving: the angle at which the crossings lie 2.0 cos a apart.
+func (f film) contrastIndex(m float64) float64 {
+	low, high := 0.0, math.Pi/4
+	for range 30 {
+		a := (low + high) / 2
+		if sin, cos := math.Sincos(a); f.crossing(m, 1, 2.2*sin)-f.crossing(m, 1, 0.2*sin) > 2*cos {
+			high = a
+		} else {
+			low = a
+		}
+	}
+	return math.Tan(high)
+}
+
+// TestContrastIndexAims: 0.56 and 0.60 are the aims for most printing, 0.45 is one for condenser light (NAVEDTRA 14208: the first two read,
+// the third from memory). The family is published as formulas: F. Hurter and V. C. Driffield's curve (1890, from memory), its contrast
+// growing by C. E. K. Mees's law (1911, read); times within 1 % of the formulas'.
+func TestContrastIndexAims(t *testing.T) {
+	r := rand.New(rand.NewPCG(14208, 1))
+	for range 2 {
+		f := drawnFilm(r, "hurter and driffield", "first order")
+		s, err := Fit(f.tested(r, four, scatters{reading: 1e-4}), exact)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, aim := range []float64{0.45, 0.56, 0.60} {
+			want := timeFor(f.contrastIndex, aim)
+			if want < 4 || want > 13 {
+				continue
+			}
+			got, err := s.Solve(Contrast{aim})
+			if err != nil || math.Abs(got.Time.Minutes()/want-1) > 0.01 {
+				t.Errorf("%g: %v, %v; expected %.2f min", aim, got.Time, err, want)
+			}
+		}
+	}
+}
+
 // TestCondenser: 0.80 of density prints by a condenser about as 1.05 does by diffuse light (Stroebel et al., from memory),
 // the shadow at the speed point.
 func TestCondenser(t *testing.T) {

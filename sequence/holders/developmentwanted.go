@@ -26,6 +26,10 @@ type PaperAndFlare struct {
 	Stated bool
 }
 
+// UsualPrinting is what sheets are made for until another is asked for: a paper's log exposure
+// range for a diffusion enlarger (Stroebel et al., from memory).
+var UsualPrinting = PaperAndFlare{Paper: 1.05, Flare: curve.DefaultFlare}
+
 // development reads "N", "N-1", "N+2" as a number of stops, or a gradient.
 func development(text string) (shift int, gradient float64, err error) {
 	text = strings.TrimSpace(text)

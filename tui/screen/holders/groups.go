@@ -38,7 +38,7 @@ type Groups struct {
 
 // NewGroups makes it.
 func NewGroups(b Backend, env screen.Env, sheets []holders.ExposedSheet) Groups {
-	return Groups{b: b, env: env, pager: &widget.Pager{}, sheets: slices.Clone(sheets), by: holders.Grouper{Printing: usualPrint, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}}
+	return Groups{b: b, env: env, pager: &widget.Pager{}, sheets: slices.Clone(sheets), by: holders.Grouper{Printing: holders.UsualPrinting, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}}
 }
 
 // Start sorts the sheets.

@@ -12,10 +12,6 @@ import (
 	"example.org/wetside/sequence/holders"
 )
 
-// usualPrint is what sheets are made for until another is typed: a paper's log exposure
-// scale for a diffusion enlarger (Stroebel et al., from memory).
-var usualPrint = holders.PaperAndFlare{Paper: 1.05, Flare: curve.DefaultFlare}
-
 // waitingFirst is the list, those that wait first, and how many do.
 func waitingFirst(b Backend, sheets []holders.ExposedSheet, outcomes []holders.Outcome) (list []listed, waits int) {
 	shares := holders.DevelopedShares(outcomes, b.Read)
@@ -40,7 +36,7 @@ func timed(b Backend, list []listed) {
 		sheets[i] = list[i].ExposedSheet
 	}
 	curves := filmCurves(b, sheets)
-	by := holders.Grouper{Printing: usualPrint, Response: holders.ResponsesFrom(b.Densities())}
+	by := holders.Grouper{Printing: holders.UsualPrinting, Response: holders.ResponsesFrom(b.Densities())}
 	for _, f := range filmRecipes(b, sheets) {
 		if len(f.names) == 0 {
 			continue
