@@ -3,10 +3,10 @@ package response
 // The surface: its most likely shape, and draws of all that it may be.
 
 import (
-	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
+	"sort"
 	"time"
 )
 
@@ -44,7 +44,7 @@ const leastWeight = 1e-4
 
 // weigh turns scores into weights: each shape was as likely as any other before.
 func (s *Surface) weigh() {
-	slices.SortStableFunc(s.fits, func(a, b fitted) int { return cmp.Compare(b.score, a.score) })
+	sort.SliceStable(s.fits, func(i, j int) bool { return s.fits[i].score > s.fits[j].score })
 	best, sum := s.fits[0].score, 0.0
 	for _, f := range s.fits {
 		w := math.Exp(f.score - best)

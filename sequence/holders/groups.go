@@ -122,7 +122,7 @@ func (s Grouper) Move(list []ProposedSession, from, k, to int) ([]ProposedSessio
 		joined = slices.Clone(list[to].Sheets)
 	}
 	joined = append(joined, w)
-	slices.SortStableFunc(joined, func(a, b planning.DevelopmentWanted) int { return int((a.Time - b.Time).Milliseconds()) })
+	planning.SortByTime(joined)
 	next, err := s.Together(joined, r, s.Conditions)
 	if err != nil {
 		return list, err

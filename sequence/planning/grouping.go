@@ -10,6 +10,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -73,7 +74,7 @@ type Ungrouped struct {
 // Group sorts sheets of one film and recipe into sessions.
 func Group(wants []DevelopmentWanted, r sequence.Recipe, c sequence.Conditions, g Grouping) ([]Proposal, []Ungrouped) {
 	wants = slices.Clone(wants)
-	slices.SortStableFunc(wants, func(a, b DevelopmentWanted) int { return int(a.Time.Milliseconds() - b.Time.Milliseconds()) })
+	SortByTime(wants)
 	var batches []Proposal
 	var left []Ungrouped
 	var now []DevelopmentWanted
@@ -90,6 +91,11 @@ func Group(wants []DevelopmentWanted, r sequence.Recipe, c sequence.Conditions, 
 		now = []DevelopmentWanted{w}
 	}
 	return g.close(batches, left, now, r, c)
+}
+
+// SortByTime puts those that are developed for less time first.
+func SortByTime(wants []DevelopmentWanted) {
+	sort.SliceStable(wants, func(i, j int) bool { return wants[i].Time.Milliseconds() < wants[j].Time.Milliseconds() })
 }
 
 // close makes a session of sheets that go together.

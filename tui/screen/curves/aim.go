@@ -71,58 +71,64 @@ func allFields() []form.Field {
 	}
 }
 
+// aimForm is the fields that the aim chosen needs.
+type aimForm struct {
+	form.Form
+	all []form.Field // of every aim
+}
+
 // ask shows the fields that the aim needs, with what they hold.
-func (m *Model) ask() {
-	at := m.form.Fields
+func (x *aimForm) ask() {
+	at := x.Fields
 	for i := range at {
-		m.fields[m.index(at[i].Label)] = at[i]
+		x.all[x.index(at[i].Label)] = at[i]
 	}
-	kind := max(0, m.fields[0].Chosen)
+	kind := max(0, x.all[0].Chosen)
 	label := fieldAim
-	if m.form.At < len(at) {
-		label = at[m.form.At].Label
+	if x.At < len(at) {
+		label = at[x.At].Label
 	}
-	m.form.Fields, m.form.At = nil, 0
-	for _, f := range m.fields {
+	x.Fields, x.At = nil, 0
+	for _, f := range x.all {
 		if slices.Contains(asked[kind], f.Label) || !slices.ContainsFunc(asked, func(own []string) bool { return slices.Contains(own, f.Label) }) {
 			if f.Label == label {
-				m.form.At = len(m.form.Fields)
+				x.At = len(x.Fields)
 			}
-			m.form.Fields = append(m.form.Fields, f)
+			x.Fields = append(x.Fields, f)
 		}
 	}
 }
 
-func (m *Model) index(label string) int {
-	return slices.IndexFunc(m.fields, func(f form.Field) bool { return f.Label == label })
+func (x *aimForm) index(label string) int {
+	return slices.IndexFunc(x.all, func(f form.Field) bool { return f.Label == label })
 }
 
 // field is a field that is asked for, else what it held when it was.
-func (m *Model) field(label string) *form.Field {
-	if i := slices.IndexFunc(m.form.Fields, func(f form.Field) bool { return f.Label == label }); i >= 0 {
-		return &m.form.Fields[i]
+func (x *aimForm) field(label string) *form.Field {
+	if i := slices.IndexFunc(x.Fields, func(f form.Field) bool { return f.Label == label }); i >= 0 {
+		return &x.Fields[i]
 	}
-	return &m.fields[m.index(label)]
+	return &x.all[x.index(label)]
 }
 
 // aim reads the fields, and writes beside each what is wrong with it. An average gradient is left to wanted.
-func (m *Model) aim() (a sequence.Aim, ok bool) {
+func (x *aimForm) aim() (a sequence.Aim, ok bool) {
 	ok = true
 	read := func(label string, of func(text string) (float64, error)) float64 {
-		f := m.field(label)
+		f := x.field(label)
 		v, err := of(f.Value())
 		if f.Fault = ""; err != nil {
 			f.Fault, ok = err.Error(), false
 		}
 		return v
 	}
-	switch m.field(fieldAim).Chosen {
+	switch x.field(fieldAim).Chosen {
 	case aimContrast:
 		a.Contrast = read(fieldContrast, number(0.1, 3, "0.56"))
 	case aimPrint:
 		a.Print = &sequence.PrintAim{
 			Paper: read(fieldPaper, paperRange), Subject: read(fieldSubject, subjectRange), Flare: read(fieldFlare, number(0, 1.5, "0.40")),
-			Shadow: read(fieldShadow, number(0.02, 1, "0.10")), Placed: read(fieldPlaced, placedStops), Enlarger: sequence.Enlarger(m.field(fieldEnlarger).Value()),
+			Shadow: read(fieldShadow, number(0.02, 1, "0.10")), Placed: read(fieldPlaced, placedStops), Enlarger: sequence.Enlarger(x.field(fieldEnlarger).Value()),
 		}
 	default:
 		read(fieldTarget, func(text string) (float64, error) {
@@ -135,6 +141,16 @@ func (m *Model) aim() (a sequence.Aim, ok bool) {
 		})
 	}
 	return a, ok
+}
+
+// unread is the label of a field of the aim that cannot be read; "" for none.
+func (x *aimForm) unread() string {
+	for _, f := range x.Fields {
+		if f.Fault != "" && f.Label != fieldPublished {
+			return f.Label
+		}
+	}
+	return ""
 }
 
 // number reads one between two bounds.

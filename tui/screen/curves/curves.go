@@ -43,11 +43,10 @@ type Model struct {
 	starts   []startingRecipe  // that the new recipe may start from
 	slips    []string          // readings that do not fit, a sentence each
 
-	fields  []form.Field // of every aim
-	form    form.Form    // with those of the one chosen
-	found   *found       // nil while it is worked out
-	turn    int          // of the evaluation that is waited for
-	written string       // name of the recipe that was written
+	form    aimForm
+	found   *found // nil while it is worked out
+	turn    int    // of the evaluation that is waited for
+	written string // name of the recipe that was written
 	writing bool
 	table   bool // of a narrow window's two pages the second
 	alone   bool // in a wide window the plot without the figures
@@ -82,8 +81,8 @@ func New(b Backend, env screen.Env, f densities.ReadingsFile) (Model, error) {
 	}
 	m.slips = m.findSlips()
 	m.startFrom()
-	m.fields = append(allFields(), m.startField())
-	m.ask()
+	m.form.all = append(allFields(), m.startField())
+	m.form.ask()
 	return m, nil
 }
 
@@ -165,7 +164,7 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 	}
 	var event form.Event
-	m.form, event = m.form.Update(k)
+	m.form.Form, event = m.form.Update(k)
 	if event != form.Left && event != form.Quit && event != form.Unknown {
 		m.table, m.alone = true, false // what is changed is seen
 	}
@@ -185,18 +184,18 @@ const pageRows = 6
 // changed takes a field that is another. What was worked out before stands no more, but for
 // the recipe that a new one starts from.
 func (m Model) changed() (screen.Screen, screen.Action, tea.Cmd) {
-	m.fields = slices.Clone(m.fields)
+	m.form.all = slices.Clone(m.form.all)
 	at := &m.form.Fields[m.form.At]
 	if at.Label == fieldStart {
 		return m, nil, nil
 	}
 	at.Fault = ""
-	m.ask()
+	m.form.ask()
 	m.found, m.turn = nil, m.turn+1
-	if _, ok := m.aim(); !ok {
+	if _, ok := m.form.aim(); !ok {
 		return m, nil, nil
 	}
-	if published := m.field(fieldPublished); published.Value() != "" {
+	if published := m.form.field(fieldPublished); published.Value() != "" {
 		if _, err := curve.ParseTimes(published.Value()); err != nil {
 			published.Fault = err.Error()
 		}
@@ -209,7 +208,7 @@ func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
 	fault := func(text string) (screen.Screen, screen.Action, tea.Cmd) {
 		return m, screen.Message{Text: text, Fault: true}, nil
 	}
-	switch at := m.field(fieldStart).Chosen; {
+	switch at := m.form.field(fieldStart).Chosen; {
 	case m.writing:
 		return m, nil, nil
 	case m.found == nil:

@@ -103,7 +103,7 @@ func TestTheAnswer(t *testing.T) {
 func TestNothingIsCutUnseen(t *testing.T) {
 	d := on(t, &hall{}, plover(t)).Done().Size(116, 34)
 	for range d.Screen.(Model).form.Fields {
-		f := d.Screen.(Model).form
+		f := d.Screen.(Model).form.Form
 		means := f.Fields[f.At].Means
 		d.Shows(means[strings.LastIndex(means, " ")+1:])
 		d.Press("down")
@@ -159,7 +159,7 @@ func TestPublishedTime(t *testing.T) {
 	d.Shows("9:00 would give a gradient of").Shows("too much: right for a subject")
 	d.Press("enter", "ctrl+u").Type("x").Press("enter").Done().Hides("9:00 would")
 	m := d.Screen.(Model)
-	if m.field(fieldPublished).Fault == "" {
+	if m.form.field(fieldPublished).Fault == "" {
 		t.Error("x is no time")
 	}
 }

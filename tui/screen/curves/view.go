@@ -48,8 +48,8 @@ func (m Model) answer(w, most int) (rows []string) {
 	f := m.found
 	t := f.normal()
 	switch {
-	case f == nil && m.unread() != "":
-		return []string{style.Label(widget.Truncate("No developing time: what stands in "+m.unread()+" cannot be read.", w))}
+	case f == nil && m.form.unread() != "":
+		return []string{style.Label(widget.Truncate("No developing time: what stands in "+m.form.unread()+" cannot be read.", w))}
 	case f == nil:
 		return []string{style.Label(widget.Truncate("The developing time is being worked out.", w))}
 	case t == nil:
@@ -76,16 +76,6 @@ func (m Model) answer(w, most int) (rows []string) {
 		rows = append(rows, style.Value(widget.Truncate(of, w)))
 	}
 	return rows
-}
-
-// unread is the label of a field of the aim that cannot be read; "" for none.
-func (m Model) unread() string {
-	for _, x := range m.form.Fields {
-		if x.Fault != "" && x.Label != fieldPublished {
-			return x.Label
-		}
-	}
-	return ""
 }
 
 func seconds(s float64) string { return sequence.FormatElapsed(sequence.Elapsed(s * 1e9)) }
@@ -119,7 +109,7 @@ func (m Model) side(w, h int) string {
 // formRows is how many rows the fields take with what any of them means: the figures do not
 // move as the cursor does.
 func (m Model) formRows(w int) (n int) {
-	f := m.form
+	f := m.form.Form
 	for f.At = range f.Fields {
 		n = max(n, len(f.Fields)+1+len(f.Means(w)))
 	}

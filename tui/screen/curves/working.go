@@ -35,7 +35,7 @@ type found struct {
 func (m Model) evaluate() tea.Cmd {
 	f := found{turn: m.turn}
 	family, q := m.family, curve.Request{Intervals: true}
-	switch m.field(fieldSmoothing).Chosen {
+	switch m.form.field(fieldSmoothing).Chosen {
 	case smoothByStated:
 		q.Smooth = readingError
 	case smoothNothing:
@@ -44,9 +44,9 @@ func (m Model) evaluate() tea.Cmd {
 	if anchor, err := curve.ParseExposed(m.readings.Metered); err == nil {
 		q.SpeedAnchor = &anchor
 	}
-	f.aim, _ = m.aim()
-	f.wanted, _ = wantedOf(m.field(fieldTarget).Value())
-	published := m.field(fieldPublished).Value()
+	f.aim, _ = m.form.aim()
+	f.wanted, _ = wantedOf(m.form.field(fieldTarget).Value())
+	published := m.form.field(fieldPublished).Value()
 	return func() tea.Msg {
 		if f.aim.Average == 0 {
 			f.meet(family, q)
