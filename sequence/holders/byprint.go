@@ -123,6 +123,19 @@ func (e *ExposedSheet) on(s *FilmResponse, st *sequence.Step, table *sequence.Re
 	return w, nil
 }
 
+// PrintIndex is the exposure index for a print, as meters have it: the recipe's own for N, less by the exposure needed over that; nil
+// where the recipe has none.
+func PrintIndex(r *sequence.Recipe, p *planning.PrintWanted) *float64 {
+	if p.More == nil || r.Film.ExposureIndex == 0 {
+		return nil
+	}
+	v, err := curve.NominalSpeed(r.Film.ExposureIndex * math.Exp2(-*p.More))
+	if err != nil {
+		return nil
+	}
+	return &v
+}
+
 // within errs for a time that cannot be had, or that lies outside the test's by more than a hand keeps.
 func within(s *FilmResponse, at response.Solution, err error) error {
 	const hand = 5 * time.Second

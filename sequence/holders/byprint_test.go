@@ -66,6 +66,11 @@ func TestEachSheetByItsPrint(t *testing.T) {
 			t.Errorf("%s: %.3f min, %+v, %v; expected %.3f", name, w.Time.Minutes(), w.Print, err, c.minutes)
 			continue
 		}
+		// EI 500 for N is 374 with 0.417 stops more, by the meter's steps 400
+		r.Film.ExposureIndex = 500
+		if name == "six stops" && *PrintIndex(&r, w.Print) != 400 {
+			t.Errorf("index %g", *PrintIndex(&r, w.Print))
+		}
 		if p := w.Print; p != nil && (p.More == nil || math.Abs(*p.More-c.more) > 0.03 || p.Paper != 1.05 || p.Low >= w.Time || p.High <= w.Time || !(p.Chance > 0.2 && p.Chance < p.Near)) {
 			t.Errorf("%s: %+v, %.3f stops more; expected %.3f", name, p, *p.More, c.more)
 		}

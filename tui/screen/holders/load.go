@@ -9,6 +9,7 @@ import (
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/holders"
 )
 
@@ -58,7 +59,11 @@ func timed(b Backend, list []listed) {
 			}
 			e.time = w.Time
 			e.whyNoIndex = "no readings of " + e.Film + " tell it for this time"
-			if out, ok := curves[e.Film]; ok {
+			if w.Print != nil {
+				e.index = holders.PrintIndex(&r, w.Print)
+			} else if w.Time == usual.Time && found(&r) {
+				e.index = &r.Film.ExposureIndex
+			} else if out, ok := curves[e.Film]; ok {
 				e.index = out.IndexAt(w.Time)
 				e.whyNoIndex = "its readings do not tell it for this time"
 			}
@@ -75,6 +80,11 @@ func timed(b Backend, list []listed) {
 			list[i].why = "no recipe for " + list[i].Film
 		}
 	}
+}
+
+// found reports whether the recipe's index is that of the print its times were found for.
+func found(r *sequence.Recipe) bool {
+	return r.Film.ExposureIndex > 0 && slices.ContainsFunc(r.Steps, func(st sequence.Step) bool { return st.Aim != nil && st.Aim.Print != nil })
 }
 
 // filmNames are the films that recipes or sheets name.
