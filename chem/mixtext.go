@@ -38,7 +38,7 @@ func ParseMix(text string) (Mixture, error) {
 	case strings.Contains(text, "%"):
 		parts, sum, err := parseAmounts(text, "a percentage such as 40%", parsePercent)
 		if err == nil && math.Abs(sum-100) > 1e-9 {
-			err = fmt.Errorf("mix: %q adds up to %.6g %%; expected 100 %%", text, sum)
+			err = fmt.Errorf("mix: %q adds up to %.6g%%; expected 100%%", text, sum)
 		}
 		return Mixture{Parts: parts}, err
 	case mentionsVolume(text):

@@ -25,8 +25,8 @@ func TestParseMix(t *testing.T) {
 		}
 	}
 	for text, says := range map[string]string{
-		"A 40% + water 50%":   `adds up to 90 %; expected 100 %`,
-		"A 60% + water 50%":   `adds up to 110 %`,
+		"A 40% + water 50%":   `adds up to 90%; expected 100%`,
+		"A 60% + water 50%":   `adds up to 110%`,
 		"A 40% + water 60":    `no amount in "water 60"`,
 		"A 25ml + water 475":  `no amount in "water 475"`,
 		"A 0ml + water 475ml": `0 parts of "A"`,

@@ -150,8 +150,10 @@ func (s step) checkKind() {
 	if s.Kind == sequence.Develop {
 		return
 	}
-	if f := s.t.lookup("growth"); f.isSet() {
-		f.addFault("this step is of kind "+quote(string(s.Kind)), `growth with kind "develop" only`, "")
+	for _, key := range []string{"growth", "aim"} {
+		if f := s.t.lookup(key); f.isSet() {
+			f.addFault("this step is of kind "+quote(string(s.Kind)), key+` with kind "develop" only`, "")
+		}
 	}
 	t := table{s.t.lookup("temperature"), asTable(s.t.values["temperature"])}
 	for _, key := range []string{"coefficient", "table"} {

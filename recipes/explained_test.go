@@ -18,7 +18,7 @@ func TestEveryKeyIsExplained(t *testing.T) {
 			}
 		}
 	}
-	for _, keys := range [][]string{agitateKeys, temperatureKeys, growthKeys, reciprocityKeys, reuseKeys} {
+	for _, keys := range [][]string{agitateKeys, temperatureKeys, growthKeys, aimKeys, reciprocityKeys, reuseKeys} {
 		for _, key := range keys {
 			if !strings.Contains(text, key+" = ") {
 				t.Errorf("%s is not explained", key)

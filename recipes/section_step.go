@@ -53,6 +53,7 @@ func (t table) step() sequence.Step {
 	s.WaitForPerson = advance == "wait"
 	s.Temperature = readReference(t.lookup("temperature"))
 	s.Growth = readGrowth(t.lookup("growth"))
+	s.Aim = readAim(t.lookup("aim"))
 	s.LightsOnAfter, _ = t.lookup("lights_on_after").duration(timeLimits)
 	s.LeastTime, _ = t.lookup("at_least").duration(timeLimits)
 	s.ReverseEvery, _ = t.lookup("reverse_every").duration(timeLimits)

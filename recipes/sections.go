@@ -11,11 +11,12 @@ var (
 	loadKeys = []string{"vessel", "sheets", "size", "load_every", "turn_every", "move_every", "reverse_every", "names"}
 	bathKeys = []string{"id", "parts", "volume", "stock_per_sheet", "sheets_per_litre", "working_life", "one_shot", "reuse", "cautions"}
 	stepKeys = []string{"kind", "name", "bath", "vessel", "time", "times", "take_out", "leave_together", "straight_on", "room_light", "agitate", "drain",
-		"advance", "temperature", "growth", "lights_on_after", "at_least", "reverse_every", "optional", "wet", "note"}
+		"advance", "temperature", "growth", "aim", "lights_on_after", "at_least", "reverse_every", "optional", "wet", "note"}
 	reuseKeys       = []string{"longer", "table", "replenish"}
 	agitateKeys     = []string{"initial", "for", "every", "at"}
 	temperatureKeys = []string{"at", "coefficient", "table", "range"}
 	growthKeys      = []string{"gamma_infinity", "k_per_min", "induction_min", "film", "developer", "vessel", "agitate", "from", "tested"}
+	aimKeys         = []string{"average", "ci", "paper", "subject", "flare", "shadow", "placed", "enlarger"}
 	reciprocityKeys = []string{"table", "longest"}
 )
 

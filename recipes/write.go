@@ -175,6 +175,7 @@ func (w *writer) step(st sequence.Step, nth int) {
 	}
 	w.temperature(st.Temperature)
 	w.growth(st.Growth)
+	w.aim(st.Aim)
 	w.time("lights_on_after", st.LightsOnAfter)
 	w.time("at_least", st.LeastTime)
 	w.time("reverse_every", st.ReverseEvery)
@@ -247,6 +248,21 @@ func (w *writer) growth(g *sequence.Growth) {
 		parts = append(parts, "tested = "+list(rows))
 	}
 	w.inline("growth", parts)
+}
+
+// aim is written as a table on one line, a print's with all that belongs to it.
+func (w *writer) aim(a *sequence.Aim) {
+	switch {
+	case a == nil:
+	case a.Print != nil:
+		p := a.Print
+		w.inline("aim", []string{"paper = " + formatDecimal(p.Paper), "subject = " + formatDecimal(p.Subject), "flare = " + formatDecimal(p.Flare),
+			"shadow = " + formatDecimal(p.Shadow), "placed = " + formatDecimal(p.Placed), "enlarger = " + tomlString(string(p.Enlarger))})
+	case a.Contrast > 0:
+		w.inline("aim", []string{"ci = " + formatDecimal(a.Contrast)})
+	case a.Average > 0:
+		w.inline("aim", []string{"average = " + formatDecimal(a.Average)})
+	}
 }
 
 func (w *writer) temperature(t *sequence.Temperature) {

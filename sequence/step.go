@@ -53,6 +53,7 @@ type Step struct {
 	LightsOnAfter  Elapsed      `json:"lights_on_after_s,omitzero"`
 	LeastTime      Elapsed      `json:"at_least_s,omitzero"`      // the least that still does its work
 	Growth         *Growth      `json:"growth,omitzero"`          // developing steps only; nil where no test is known
+	Aim            *Aim         `json:"aim,omitzero"`             // what Time, or N of Times, was found for; nil where not known
 	ReverseEvery   Elapsed      `json:"reverse_every_s,omitzero"` // drum: instead of the load's
 	Optional       bool         `json:"optional,omitzero"`
 	OutsideWetTime bool         `json:"dry,omitzero"` // wet = false: outside the wet time

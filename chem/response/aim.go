@@ -108,18 +108,17 @@ var (
 	ErrReadings   = errors.New("the readings do not reach the exposures that the aim needs")
 )
 
-// Solve meets an aim. It errs where the likeliest surface does not reach it.
+// Solve meets an aim. It errs where the surface to be expected does not reach it.
 func (s *Surface) Solve(a Aim) (Solution, error) {
 	middle := time.Duration(math.Sqrt(float64(s.Shortest) * float64(s.Longest)))
-	likeliest := s.Likeliest()
-	t, shadow, err := s.solveOne(&likeliest, a, middle)
+	t, shadow, err := s.solveOne(s.expected, a, middle)
 	if err != nil {
 		return Solution{}, err
 	}
 	out := Solution{Time: t, Shadow: shadow, Outside: t < s.Shortest || t > s.Longest}
 	var times, shadows []float64
 	for i := range s.next {
-		if t, h, err := s.solveOne(&s.next[i], a, out.Time); err == nil {
+		if t, h, err := s.solveOne(s.next[i].line, a, out.Time); err == nil {
 			times, shadows = append(times, t.Seconds()), append(shadows, h)
 		}
 	}
@@ -145,11 +144,11 @@ func quantile(sorted []float64, share float64) float64 {
 func seconds(v float64) time.Duration { return time.Duration(v * float64(time.Second)) }
 
 // solveOne is the time at which one surface reaches an aim, looked for from a guess on.
-func (s *Surface) solveOne(o *One, a Aim, guess time.Duration) (time.Duration, float64, error) {
+func (s *Surface) solveOne(curve func(time.Duration) line, a Aim, guess time.Duration) (time.Duration, float64, error) {
 	const widen = 1.25
 	first, last := s.Shortest.Seconds()/farther, s.Longest.Seconds()*farther
 	over := func(t float64) (by, shadow float64, ok bool) {
-		l := o.line(seconds(t))
+		l := curve(seconds(t))
 		v, h, ok := a.reached(&l)
 		return v - a.wanted(), h, ok
 	}

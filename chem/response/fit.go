@@ -2,11 +2,12 @@ package response
 
 // The fit. Density at log exposure h after a time t:
 //
-//	D(h, t) = b + u A(h) + u (1-u) C(h),   u grows from 0 to 1 with t - t0
+//	D(h, t) = b + u A(h) + u (1-u) C(h),   u grows from 0 with t - t0 and is 1 at the longest time
 //
-// b is the base; A is where development would end, C how much sooner or later the exposures get there;
+// b is the base; A is where the longest time ends, so that what is believed of it says nothing of the rate; C how much
+// sooner or later the exposures get there;
 // both are splines. With C = 0 every density above the base grows alike: by the law of the time-contrast curve,
-// u = 1 - exp(-k (t - t0)) (C. E. K. Mees, "The Theory of the Photographic Process"), or slower in the end, as
+// u as 1 - exp(-k (t - t0)) (C. E. K. Mees, "The Theory of the Photographic Process"), or slower in the end, as
 // reactions of a higher order do. Where base plus
 // fog was read, it is b + u f + u (1-u) g. A and C are smooth and C is small as far as the readings allow: normal
 // beliefs whose widths, with k, t0, the order and the reading error, are weighed by how well they foretell the
@@ -37,7 +38,8 @@ const (
 	toeLength   = 0.3  // log H over which a toe comes down to fog
 	fogSpread   = 0.05 // of f and g about what that makes of A and C at the least exposure
 	levelSpread = 4.0  // of A's level and slope: wide
-	curlSpread  = 0.35 // of C's level and slope: growth differs little over the exposures (our own belief)
+	curlSpread  = 0.17 // of C's level and slope: growth differs little over the exposures (our own belief: 0.35 of where
+	// development would end, squared with the 0.7 of it that a test's longest time comes to)
 )
 
 // shape is one set of what enters the fit not linearly.
@@ -52,6 +54,7 @@ type growth struct {
 	induction float64 // t0, minutes
 	order     float64 // that power: 1 for the law of the time-contrast curve
 	prior     float64 // logarithm of how likely it was before
+	longest   float64 // of the law's own 0 to 1, what the longest time of the test comes to
 }
 
 // noise is what lies between curves and readings.
@@ -61,7 +64,10 @@ type noise struct {
 }
 
 // grown is u.
-func (g growth) grown(t time.Duration) float64 {
+func (g growth) grown(t time.Duration) float64 { return g.law(t) / g.longest }
+
+// law goes from 0 to 1.
+func (g growth) law(t time.Duration) float64 {
 	x := g.rate * max(0, t.Minutes()-g.induction)
 	if g.order == 1 {
 		return -math.Expm1(-x)

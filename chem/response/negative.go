@@ -28,13 +28,13 @@ func (s *Surface) Negative(p Print) (Negative, error) {
 		return Negative{Print: p}, err
 	}
 	return Negative{
-		Solution: at, Print: p, Lands: s.Land(p, at.Time, at.Shadow), BaseFog: s.Likeliest().BaseFog(at.Time),
+		Solution: at, Print: p, Lands: s.Land(p, at.Time, at.Shadow), BaseFog: s.BaseFog(at.Time),
 		Chance: s.Chance(p, at.Time, at.Shadow, onGrade), Near: s.Chance(p, at.Time, at.Shadow, nearGrade),
 	}, nil
 }
 
-// More is by how many stops a negative needs more exposure than another: its shadow lies farther up, or flare
-// lifts it less.
-func (n Negative) More(than Negative) float64 {
-	return (n.Lands.Shadow - n.Print.FlareLift() - than.Lands.Shadow + than.Print.FlareLift()) / math.Log10(2)
+// More is by how many stops a negative needs more exposure than another, both shadows placed so many stops under the
+// metered tone: its shadow lies farther up, flare lifts it less, or a long exposure has it fall behind.
+func (n Negative) More(than Negative, stopsUnder float64) float64 {
+	return (n.Print.Metered(n.Lands.Shadow, stopsUnder) - than.Print.Metered(than.Lands.Shadow, stopsUnder)) / math.Log10(2)
 }

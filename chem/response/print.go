@@ -75,11 +75,16 @@ const (
 // SpeedPointStops is by how many stops the speed point lies under the tone that is metered.
 var SpeedPointStops = meterPoint / math.Log10(2)
 
-// Index is the exposure index at which a shadow placed so many stops under the metered tone lands at
-// a log exposure, which must be of lux seconds. Flare helps: the shadow gets more than the meter says.
+// Metered is the log exposure of the metered tone with which a shadow placed so many stops under it lands at a log
+// exposure. Flare helps: the shadow gets more than the meter says. A long exposure, corrected for the metered tone,
+// spreads what lies under it.
+func (p Print) Metered(shadow, stopsUnder float64) float64 {
+	return shadow + p.contrast()*(stopsUnder*math.Log10(2)-p.FlareLift())
+}
+
+// Index is the exposure index for that, where log exposures are of lux seconds.
 func (p Print) Index(shadow, stopsUnder float64) float64 {
-	h := shadow - p.FlareLift()
-	return isoSpeed * math.Pow(10, meterPoint-stopsUnder*math.Log10(2)-h)
+	return isoSpeed * math.Pow(10, meterPoint-p.Metered(shadow, stopsUnder))
 }
 
 // Landing is where a negative's two ends come to lie.
@@ -90,10 +95,9 @@ type Landing struct {
 	Beyond              bool    // the highlight lies beyond the readings: by the curve carried on
 }
 
-// Land follows a shadow at a log exposure through the likeliest surface.
+// Land follows a shadow at a log exposure through the surface to be expected.
 func (s *Surface) Land(p Print, t time.Duration, shadow float64) Landing {
-	o := s.Likeliest()
-	l := o.line(t)
+	l := s.expected(t)
 	return p.land(&l, shadow)
 }
 
@@ -109,9 +113,8 @@ func (p Print) land(l *line, shadow float64) Landing {
 // highlight gives way. It is the longest or the shortest time of the test, whichever comes nearer; false where
 // not even the shadow is reached.
 func (s *Surface) Nearest(p Print) (t time.Duration, n Landing, ok bool) {
-	o := s.Likeliest()
 	for _, at := range []time.Duration{s.Longest, s.Shortest} {
-		l := o.line(at)
+		l := s.expected(at)
 		h, found := l.crossing(p.Shadow)
 		if !found {
 			continue

@@ -69,7 +69,7 @@ func (s *Surface) noises(sheets []Sheet) (list []noise) {
 		readingErrors = []float64{max(s.options.ReadingError, leastError)}
 	}
 	for _, e := range readingErrors {
-		for _, bend := range []float64{0.08, 0.16} {
+		for _, bend := range []float64{0.02, 0.04, 0.08, 0.16} {
 			list = append(list, noise{bend, e})
 		}
 	}
@@ -87,7 +87,9 @@ func (s *Surface) growths(step float64, inductions []float64) (list []growth) {
 					prior = 0
 				}
 				// in a higher order half is reached sooner by the same rate
-				list = append(list, growth{kt * order / s.Longest.Minutes(), t0, order, prior})
+				g := growth{rate: kt * order / s.Longest.Minutes(), induction: t0, order: order, prior: prior}
+				g.longest = g.law(s.Longest)
+				list = append(list, g)
 			}
 		}
 	}

@@ -3,10 +3,10 @@ package response
 // The surface: its most likely shape, and draws of all that it may be.
 
 import (
-	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
+	"sort"
 	"time"
 )
 
@@ -23,6 +23,7 @@ type Surface struct {
 	common   float64   // standard deviation of what all sheets of the test have in common
 	fits     []fitted  // the likeliest first
 	weights  []float64 // of the fits, summing to 1
+	likely   []One     // of each fit
 	next     []One     // what the next session's sheets may be
 }
 
@@ -43,7 +44,7 @@ const leastWeight = 1e-4
 
 // weigh turns scores into weights: each shape was as likely as any other before.
 func (s *Surface) weigh() {
-	slices.SortStableFunc(s.fits, func(a, b fitted) int { return cmp.Compare(b.score, a.score) })
+	sort.SliceStable(s.fits, func(i, j int) bool { return s.fits[i].score > s.fits[j].score })
 	best, sum := s.fits[0].score, 0.0
 	for _, f := range s.fits {
 		w := math.Exp(f.score - best)
@@ -55,6 +56,7 @@ func (s *Surface) weigh() {
 	s.fits = slices.Clone(s.fits[:len(s.weights)])
 	for i := range s.weights {
 		s.weights[i] /= sum
+		s.likely = append(s.likely, s.fits[i].one(s.basis, s.fits[i].mean, s.based, 1))
 	}
 }
 
@@ -78,10 +80,28 @@ func (s *Surface) Rate() (rate, induction float64) {
 	return rate, induction
 }
 
-// Likeliest is the surface of the greatest weight.
-func (s *Surface) Likeliest() One {
-	return s.fits[0].one(s.basis, s.fits[0].mean, s.based, 1)
+// expected is the curve to be expected after a time: of all shapes by their weights. Where the sheets scatter, many shapes
+// fit about as well, and which of them fits best is chance.
+func (s *Surface) expected(t time.Duration) line {
+	sum := line{basis: s.basis, end: s.basis.high}
+	for i := range s.likely {
+		l, w := s.likely[i].line(t), s.weights[i]
+		for k, v := range l.c {
+			sum.c[k] += w * v
+		}
+		sum.fog += w * l.fog
+	}
+	return sum
 }
+
+// Density is to be expected at a log exposure after a developing time, base and fog included.
+func (s *Surface) Density(h float64, t time.Duration) float64 {
+	l := s.expected(t)
+	return l.density(h)
+}
+
+// BaseFog is to be expected after a time: as it was read, else the density at the least exposure read.
+func (s *Surface) BaseFog(t time.Duration) float64 { return s.expected(t).fog }
 
 // Draws are n surfaces, each as likely as the readings make it; with scatter also what the sheets of the
 // test have in common and what the next session and its sheet do. The same seed gives the same ones.
@@ -100,8 +120,8 @@ func (s *Surface) Draws(n int, seed uint64, scatter bool) []One {
 			c[j] += m
 		}
 		more := 1.0
-		if scatter {
-			more += spread * r.NormFloat64()
+		if scatter { // a ratio, what the next sheet does over what the test's did: even in its logarithm
+			more = math.Exp(spread * r.NormFloat64())
 		}
 		list[i] = f.one(s.basis, c, s.based, more)
 		list[i].drawn = true
@@ -175,7 +195,8 @@ func (l *line) density(h float64) float64 {
 func (l *line) crossing(over float64) (float64, bool) {
 	want := l.fog + over
 	low, high := l.basis.low, l.basis.high
-	if l.density(low) > want || l.density(high) < want {
+	const rounded = 1e-12
+	if l.density(low) > want || l.density(high) < want-rounded {
 		return 0, false
 	}
 	h := (low + high) / 2

@@ -45,9 +45,9 @@ var arrows = map[string][]string{
 	"sequence/thermometer": {"chem", "sequence"},
 	"sequence/notebook":    {"chem", "sequence", "sequence/engine", "sequence/journal", "sequence/planning"},
 	"sequence/bottles":     {"chem", "sequence", "sequence/journal", "sequence/notebook", "sequence/planning"},
-	"sequence/densities":   {"chem/curve", "chem/scan", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
+	"sequence/densities":   {"chem/curve", "chem/response", "chem/scan", "sequence", "sequence/journal", "sequence/notebook", "sequence/plainfile", "sequence/planning"},
 	"sequence/film":        {"chem", "chem/curve", "chem/growthbelief", "chem/response", "sequence", "sequence/densities", "sequence/journal", "sequence/notebook"},
-	"sequence/holders":     {"chem", "chem/curve", "sequence", "sequence/journal", "sequence/plainfile", "sequence/notebook", "sequence/planning"},
+	"sequence/holders":     {"chem", "chem/curve", "chem/response", "sequence", "sequence/densities", "sequence/journal", "sequence/notebook", "sequence/plainfile", "sequence/planning"},
 
 	"tui":                {"recipes/safetext", "sequence", "tui/light", "tui/press", "tui/screen", "tui/screen/*", "tui/style", "tui/widget"},
 	"tui/braille":        {"chem/curve"},
@@ -66,7 +66,7 @@ var arrows = map[string][]string{
 	"tui/timeline":       {"sequence", "sequence/schedule"},
 	"tui/widget":         {"sequence", "sequence/*", "recipes/safetext", "tui/say", "tui/style", "tui/timeline"},
 	"tui/screen":         {"sequence", "sequence/*", "tui/light", "tui/press", "tui/widget"},
-	"tui/screen/*": {"chem", "chem/curve", "chem/scan", "recipes", "recipes/safetext", "sequence", "sequence/*", "tui/form", "tui/light", "tui/light/lighttest", "tui/press",
+	"tui/screen/*": {"chem", "chem/curve", "chem/response", "chem/scan", "recipes", "recipes/safetext", "sequence", "sequence/*", "tui/form", "tui/light", "tui/light/lighttest", "tui/press",
 		"tui/say", "tui/screen", "tui/screen/strips", "tui/style", "tui/timeline", "tui/widget"},
 
 	// for tests alone

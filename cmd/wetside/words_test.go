@@ -26,7 +26,7 @@ var stillWords = map[string]bool{
 	"chem.ParseMix": true, "chem.ParseStock": true, "chem.parseDilution": true, "chem.parseSolids": true, "sequence.OneOf": true,
 	"sequence/journal.check": true, "sequence/journal.emptyFile": true, "sequence/journal.scan": true,
 	// kept in a recipe or a journal: a step's name, a recipe's own text, an event's text
-	"sequence/planning.insertWashingAid": true, "sequence/planning.mixedByLabel": true, "sequence/densities.Refine": true, "sequence/densities.FilmTestResult.times": true, "sequence/densities.UseActualTimes": true,
+	"sequence/planning.insertWashingAid": true, "sequence/planning.mixedByLabel": true, "sequence/densities.Refine": true, "sequence/densities.aimText": true, "sequence/densities.UseActualTimes": true,
 	"sequence/engine.decision.gap": true, "sequence/engine.decision.resume": true, "sequence/live.keeper.report": true, "sequence/live.loop.checkWallClock": true,
 	"sequence/thermometer.Filter.Take": true, "sequence/thermometer.Filter.believe": true, "sequence/thermometer.Filter.nothing": true,
 	"sequence/thermometer.resetSays": true, "sequence/thermometer.zeroesSay": true,

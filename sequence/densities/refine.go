@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
 	"strconv"
@@ -14,6 +15,7 @@ import (
 	"time"
 
 	"example.org/wetside/chem/curve"
+	"example.org/wetside/chem/response"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/planning"
@@ -53,29 +55,52 @@ type FilmTestResult struct {
 
 // Aimed is an aim that an average gradient does not tell, met.
 type Aimed struct {
-	What  string              // "a contrast index of 0.56"
+	Aim   sequence.Aim
 	Times []curve.Development // N-2 to N+2, as far as they can be had
 	Index *float64            // exposure index of N; nil where exposures are relative
 }
 
-// times are those that the aim takes: of N, and of all; with the aim in words, and the exposure index.
-func (f FilmTestResult) times() (n curve.Target, all []curve.Development, what string, index *float64, err error) {
-	if f.Aimed == nil {
-		wanted, err := f.Wanted.Gradient()
-		if err != nil {
-			return n, nil, "", nil, err
+// aimed is what was aimed at, met, and the time of N.
+func (f FilmTestResult) aimed() (n curve.Target, a Aimed, err error) {
+	if f.Aimed != nil {
+		i := slices.IndexFunc(f.Aimed.Times, func(d curve.Development) bool { return d.Name == "N" && d.Target != nil })
+		if i < 0 || f.Results.Growth == nil {
+			return n, a, errors.New("the test has no time for N, or no growth curve")
 		}
-		if n, err = f.Results.TimeFor(wanted); err != nil {
-			return n, nil, "", nil, err
-		}
-		all, err = f.Results.Developments(f.Wanted)
-		return n, all, fmt.Sprintf("an average gradient of %.2f", wanted), f.Results.IndexAt(roundedTime(n)), err
+		return *f.Aimed.Times[i].Target, *f.Aimed, nil
 	}
-	i := slices.IndexFunc(f.Aimed.Times, func(d curve.Development) bool { return d.Name == "N" && d.Target != nil })
-	if i < 0 || f.Results.Growth == nil {
-		return n, nil, "", nil, errors.New("the test has no time for N, or no growth curve")
+	wanted, err := f.Wanted.Gradient()
+	if err != nil {
+		return n, a, err
 	}
-	return *f.Aimed.Times[i].Target, f.Aimed.Times, f.Aimed.What, f.Aimed.Index, nil
+	if n, err = f.Results.TimeFor(wanted); err != nil {
+		return n, a, err
+	}
+	a = Aimed{Aim: sequence.Aim{Average: wanted}, Index: f.Results.IndexAt(roundedTime(n))}
+	a.Times, err = f.Results.Developments(f.Wanted)
+	return n, a, err
+}
+
+// aimText is an aim in words.
+func aimText(a sequence.Aim) string {
+	switch p := a.Print; {
+	case p != nil:
+		return fmt.Sprintf("a print of a subject of %.1f stops on a paper of range %.2f, grade %.1f, %s enlarger", p.Subject/math.Log10(2), p.Paper, response.GradeOf(p.Paper), p.Enlarger)
+	case a.Contrast > 0:
+		return fmt.Sprintf("a contrast index of %.2f", a.Contrast)
+	}
+	return fmt.Sprintf("an average gradient of %.2f", a.Average)
+}
+
+// asWritten is an aim with the digits that a recipe has.
+func asWritten(a sequence.Aim) *sequence.Aim {
+	a.Average, a.Contrast = fourDigits(a.Average), fourDigits(a.Contrast)
+	if a.Print != nil {
+		p := *a.Print
+		p.Paper, p.Subject, p.Flare, p.Shadow, p.Placed = fourDigits(p.Paper), fourDigits(p.Subject), fourDigits(p.Flare), fourDigits(p.Shadow), fourDigits(p.Placed)
+		a.Print = &p
+	}
+	return &a
 }
 
 // recipeRounding is what developing times are rounded to in a recipe.
@@ -94,7 +119,7 @@ func Refine(r sequence.Recipe, f FilmTestResult) (sequence.Recipe, error) {
 	if i < 0 {
 		return r, errors.New("the recipe does not develop; expected one that does")
 	}
-	n, all, what, index, err := f.times()
+	n, aimed, err := f.aimed()
 	if err != nil {
 		return r, err
 	}
@@ -110,19 +135,20 @@ func Refine(r sequence.Recipe, f FilmTestResult) (sequence.Recipe, error) {
 		r.Load.Names = nil // they told the sheets of the test apart
 	}
 	moved := asTested(&r, i, plan.Steps[i].Vessel, *tested)
-	st.Time, st.Times, st.PullTimes, st.LeaveTogether, st.StraightOn = 0, namedTimes(all), nil, false, false
+	st.Time, st.Times, st.PullTimes, st.LeaveTogether, st.StraightOn = 0, namedTimes(aimed.Times), nil, false, false
 	if len(st.Times) == 1 {
 		st.Time, st.Times = st.Times[0].Time, nil
 	}
+	st.Aim = asWritten(aimed.Aim)
 	g := f.Results.Growth
 	st.Growth = &sequence.Growth{Limit: fourDigits(g.Limit), K: fourDigits(float64(g.K)), Induction: fourDigits(float64(g.Induction)), From: f.Source,
 		Film: tested.Film, Developer: tested.Developer, Vessel: tested.Vessel, Agitate: tested.Agitate}
 	for _, s := range f.Results.Sheets() {
 		st.Growth.Tested = append(st.Growth.Tested, sequence.TestedTime{Time: s.Time.Round(time.Second), Gradient: fourDigits(s.Gradient)})
 	}
-	about := fmt.Sprintf("N, %s, is for %s%s, found on %s: %s.", sequence.FormatElapsed(roundedTime(n)), what, confidenceText(n), f.Day.Format("2 January 2006"), f.Source)
-	if index != nil {
-		r.Film.ExposureIndex = *index
+	about := fmt.Sprintf("N, %s, is for %s%s, found on %s: %s.", sequence.FormatElapsed(roundedTime(n)), aimText(aimed.Aim), confidenceText(n), f.Day.Format("2 January 2006"), f.Source)
+	if aimed.Index != nil {
+		r.Film.ExposureIndex = *aimed.Index
 	} else if r.Film.ExposureIndex > 0 {
 		about += " The exposure index was not measured; it is the one from before."
 	}

@@ -50,6 +50,9 @@ func TestRefine(t *testing.T) {
 	if got.Film.ExposureIndex != 40 || strings.Contains(got.About, "not measured") {
 		t.Errorf("index %g, %q", got.Film.ExposureIndex, got.About)
 	}
+	if a := st.Aim; a == nil || *a != (sequence.Aim{Average: 0.6}) {
+		t.Errorf("aim %+v", st.Aim)
+	}
 	if got.Load.Names != nil {
 		t.Errorf("sheets %q: they told those of the test apart", got.Load.Names)
 	}

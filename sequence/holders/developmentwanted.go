@@ -22,7 +22,13 @@ import (
 type PaperAndFlare struct {
 	Paper curve.LogH // the paper's log exposure scale
 	Flare curve.LogH // what flare takes from a subject's range
+	// Stated says that the person asks for these, whatever a recipe's times were found for.
+	Stated bool
 }
+
+// UsualPrinting is what sheets are made for until another is asked for: a paper's log exposure
+// range for a diffusion enlarger (Stroebel et al., from memory).
+var UsualPrinting = PaperAndFlare{Paper: 1.05, Flare: curve.DefaultFlare}
 
 // development reads "N", "N-1", "N+2" as a number of stops, or a gradient.
 func development(text string) (shift int, gradient float64, err error) {
@@ -50,6 +56,7 @@ func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, on PaperAndFlare) (
 		return w, errors.New("the recipe does not develop")
 	}
 	st := &r.Steps[i]
+	on = on.or(st.Aim)
 	var err error
 	if w.Gain, err = e.contrastGain(r.Film.Reciprocity, on); err == nil {
 		w.Time, w.Gradient, err = e.timeIn(st, on, w.Gain)
@@ -92,7 +99,7 @@ func (e *ExposedSheet) timeIn(st *sequence.Step, on PaperAndFlare, gain float64)
 	}
 	t, g, err := timeNamed(st, shift)
 	if err != nil && gain > 1 {
-		err = fmt.Errorf("its long exposure raises contrast by %.0f %%: %w; or write its development down", 100*(gain-1), err)
+		err = fmt.Errorf("its long exposure raises contrast by %.0f%%: %w; or write its development down", 100*(gain-1), err)
 	}
 	return t, g, err
 }
@@ -104,7 +111,7 @@ func (e *ExposedSheet) lessThanN(st *sequence.Step, gain float64) (sequence.Elap
 		return 0, 0, err
 	}
 	if !st.Growth.Covers(n) {
-		return n, 0, fmt.Errorf("contrast rises by %.0f %% in a long exposure, and the recipe's time for N, %s, is %w", 100*(gain-1), sequence.FormatElapsed(n), sequence.ErrUntested)
+		return n, 0, fmt.Errorf("contrast rises by %.0f%% in a long exposure, and the recipe's time for N, %s, is %w", 100*(gain-1), sequence.FormatElapsed(n), sequence.ErrUntested)
 	}
 	gradient := st.Growth.At(n) / gain
 	t, err := st.Growth.Time(gradient)
@@ -125,10 +132,7 @@ func rangeShift(stops float64) int {
 // timeNamed is the time of N, N-1 and so on: the recipe's own, else by its growth from that
 // of N.
 func timeNamed(st *sequence.Step, shift int) (sequence.Elapsed, float64, error) {
-	name := "N"
-	if shift != 0 {
-		name = fmt.Sprintf("N%+d", shift)
-	}
+	name := sequence.DevelopmentName(shift)
 	for _, t := range st.Times {
 		if t.Name == name {
 			return t.Time, 0, nil

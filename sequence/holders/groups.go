@@ -6,7 +6,6 @@ package holders
 import (
 	"fmt"
 	"slices"
-	"sort"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
@@ -17,6 +16,8 @@ type Grouper struct {
 	Recipes    []sequence.Recipe // one for each film; of several for one film the first
 	Conditions sequence.Conditions
 	Printing   PaperAndFlare
+	// Response is that of a recipe's film, nil for none; nil where no film's is known.
+	Response func(*sequence.Recipe) *FilmResponse
 	planning.Grouping
 }
 
@@ -60,7 +61,7 @@ func (s Grouper) Propose(sheets []ExposedSheet) ([]ProposedSession, []Unplaced) 
 			left = append(left, Unplaced{Sheet: i, Code: NoRecipe})
 			continue
 		}
-		w, err := e.DevelopmentWanted(r, s.Printing)
+		w, err := s.Wanted(e, r)
 		if err != nil {
 			left = append(left, Unplaced{Sheet: i, Err: err})
 			continue
@@ -84,6 +85,15 @@ func (s Grouper) Propose(sheets []ExposedSheet) ([]ProposedSession, []Unplaced) 
 		delete(wants, film)
 	}
 	return list, left
+}
+
+// Wanted is what a sheet wants of a recipe.
+func (s Grouper) Wanted(e *ExposedSheet, r *sequence.Recipe) (planning.DevelopmentWanted, error) {
+	var film *FilmResponse
+	if s.Response != nil {
+		film = s.Response(r)
+	}
+	return e.DevelopmentOn(film, r, s.Printing)
 }
 
 // recipe is the one for a film; nil for none.
@@ -112,7 +122,7 @@ func (s Grouper) Move(list []ProposedSession, from, k, to int) ([]ProposedSessio
 		joined = slices.Clone(list[to].Sheets)
 	}
 	joined = append(joined, w)
-	sort.SliceStable(joined, func(i, j int) bool { return joined[i].Time.Milliseconds() < joined[j].Time.Milliseconds() })
+	planning.SortByTime(joined)
 	next, err := s.Together(joined, r, s.Conditions)
 	if err != nil {
 		return list, err

@@ -65,19 +65,7 @@ func (e *ExposedSheet) exposureTime() (longest time.Duration) {
 
 // contrastGain is by what the sheet's long exposure multiplies contrast, by the film's table; 1 for none.
 func (e *ExposedSheet) contrastGain(table *sequence.Reciprocity, on PaperAndFlare) (float64, error) {
-	t := e.exposureTime()
-	if table == nil || t == 0 {
-		return 1, nil
-	}
-	law, err := chem.NewExposureTable(table.Table)
-	if err != nil {
-		return 1, err
-	}
-	metered, err := chem.MeteredFor(law, t)
-	if err != nil {
-		return 1, err
-	}
-	return chem.ContrastGain(law, metered, max(leastImage, float64(e.subject()-on.Flare)))
+	return e.gainOver(table, float64(e.subject()-on.Flare))
 }
 
 // leastImage is the least log range of an image that is reckoned with.

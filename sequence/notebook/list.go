@@ -87,12 +87,12 @@ func ListWithProgress(store journal.Store, tell func(done, all int)) []Summary {
 	for _, e := range known {
 		list = append(list, e.Summary)
 	}
-	sort.Slice(list, func(i, j int) bool { return newestFirst(list[i], list[j]) < 0 })
+	sort.Slice(list, func(i, j int) bool { return newestFirst(&list[i], &list[j]) < 0 })
 	return list
 }
 
 // newestFirst goes by the moment of the start, by the id's where a journal tells none.
-func newestFirst(a, b Summary) int {
+func newestFirst(a, b *Summary) int {
 	return cmp.Or(b.Began().Compare(a.Began()), strings.Compare(b.ID, a.ID))
 }
 

@@ -24,6 +24,15 @@ type DevelopmentWanted struct {
 	Time     sequence.Elapsed // of developing, at the recipe's reference temperature
 	Gradient float64          // average gradient that this gives; 0 where it is not known
 	Gain     float64          // by what its long exposure multiplies contrast, which Time makes up for; 0 or 1: none
+	Print    *PrintWanted     // nil where the film's response did not tell Time
+}
+
+// PrintWanted is the print that a sheet's time was found for.
+type PrintWanted struct {
+	Subject, Paper float64          // log ranges: of the subject from where the shadow stands, and the paper's
+	Low, High      sequence.Elapsed // within which the time lies nine times of ten
+	Chance, Near   float64          // that it prints on the grade aimed at, and within half a grade of it
+	More           *float64         // exposure over that of N, in stops; nil where N cannot be had
 }
 
 // Grouping is how sheets may be put together.
@@ -65,7 +74,7 @@ type Ungrouped struct {
 // Group sorts sheets of one film and recipe into sessions.
 func Group(wants []DevelopmentWanted, r sequence.Recipe, c sequence.Conditions, g Grouping) ([]Proposal, []Ungrouped) {
 	wants = slices.Clone(wants)
-	sort.SliceStable(wants, func(i, j int) bool { return int(wants[i].Time.Milliseconds()-wants[j].Time.Milliseconds()) < 0 })
+	SortByTime(wants)
 	var batches []Proposal
 	var left []Ungrouped
 	var now []DevelopmentWanted
@@ -82,6 +91,11 @@ func Group(wants []DevelopmentWanted, r sequence.Recipe, c sequence.Conditions, 
 		now = []DevelopmentWanted{w}
 	}
 	return g.close(batches, left, now, r, c)
+}
+
+// SortByTime puts those that are developed for less time first.
+func SortByTime(wants []DevelopmentWanted) {
+	sort.SliceStable(wants, func(i, j int) bool { return wants[i].Time.Milliseconds() < wants[j].Time.Milliseconds() })
 }
 
 // close makes a session of sheets that go together.

@@ -96,7 +96,7 @@ func sheetGiven(s *notebook.StepDone, k int) string {
 		}
 		text := sequence.FormatElapsed(y.Given)
 		if y.Developed != nil {
-			text += fmt.Sprintf(", %d %%", sequence.PercentDeveloped(y.Developed.Share()))
+			text += fmt.Sprintf(", %d%%", sequence.PercentDeveloped(y.Developed.Share()))
 		}
 		return text
 	}
@@ -122,7 +122,7 @@ func wetOfLimit(s *notebook.Session) string {
 	case s.Wet.Used == nil:
 		return sequence.FormatElapsed(s.Wet.Total)
 	}
-	return fmt.Sprintf("%s, %d %% of its limit", sequence.FormatElapsed(s.Wet.Total), sequence.PercentUsed(*s.Wet.Used))
+	return fmt.Sprintf("%s, %d%% of its limit", sequence.FormatElapsed(s.Wet.Total), sequence.PercentUsed(*s.Wet.Used))
 }
 
 func missedCues(s *notebook.Session) string {

@@ -100,7 +100,7 @@ func wetFinding(f *notebook.Finding) string {
 	}
 	wet := fmt.Sprintf("sheet %d was wet for %s in %s", f.Wet.Sheet, sequence.FormatElapsed(f.Wet.Total), strings.Join(in, ", then "))
 	if f.Wet.Used != nil {
-		wet += fmt.Sprintf(", %d %% of its limit", sequence.PercentUsed(*f.Wet.Used))
+		wet += fmt.Sprintf(", %d%% of its limit", sequence.PercentUsed(*f.Wet.Used))
 	}
 	switch f.Code {
 	case notebook.WetUnlooked:
@@ -131,7 +131,7 @@ func cause(f *notebook.Finding, p *sequence.Plan, h sequence.Units) string {
 	case notebook.DryIntoDeveloper:
 		return "the sheets went into the developer dry, one on the other"
 	case notebook.WetBeyond:
-		return fmt.Sprintf("wet for %d %% of what the film stands in this vessel", sequence.PercentUsed(f.Used))
+		return fmt.Sprintf("wet for %d%% of what the film stands in this vessel", sequence.PercentUsed(f.Used))
 	case notebook.LargeStack:
 		return fmt.Sprintf("%d sheets were shuffled in one tray; up to %d are easier on soft gelatin (common practice)", f.Count, notebook.EasySheets)
 	}

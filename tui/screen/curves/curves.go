@@ -5,7 +5,7 @@ package curves
 
 import (
 	"errors"
-	"fmt"
+	"slices"
 	"sort"
 	"strings"
 	"time"
@@ -44,7 +44,7 @@ type Model struct {
 	starts   []startingRecipe  // that the new recipe may start from
 	slips    []string          // readings that do not fit, a sentence each
 
-	form    form.Form
+	form    aimForm
 	found   *found // nil while it is worked out
 	turn    int    // of the evaluation that is waited for
 	written string // name of the recipe that was written
@@ -60,10 +60,6 @@ type startingRecipe struct {
 	recipe func() (sequence.Recipe, error)
 }
 
-// usualGradient is what is wanted until another is typed: a diffusion enlarger and a
-// paper of log exposure scale 1.05 (Stroebel et al., from memory).
-const usualGradient = 0.58
-
 // readingError is what one reading may be off, for slips and smoothing.
 const readingError curve.Density = 0.02
 
@@ -72,14 +68,6 @@ const (
 	smoothByReadings = iota
 	smoothByStated
 	smoothNothing
-)
-
-// The fields.
-const (
-	fieldTarget = iota
-	fieldPublished
-	fieldSmoothing
-	fieldStart
 )
 
 // New makes it. It errs where no sheet has two readings.
@@ -94,14 +82,8 @@ func New(b Backend, env screen.Env, f densities.ReadingsFile) (Model, error) {
 	}
 	m.slips = m.findSlips()
 	m.startFrom()
-	m.form = form.Form{Fields: []form.Field{
-		{Label: "gradient wanted", Text: fmt.Sprintf("%.2f", usualGradient),
-			Means: "The average gradient that prints well: 0.58 with a diffusion enlarger, 0.44 with a condenser. Or three numbers: the paper's log exposure scale, the subject's log range, and flare, such as 1.05 2.2 0.4."},
-		{Label: "published time", Usual: "none", Means: "A developing time from elsewhere, such as 9m: what it would do to this film, developed as it was here."},
-		{Label: "smoothing", Choices: []string{smoothByReadings: "as the readings scatter", smoothByStated: "by a reading error of 0.02", smoothNothing: "none"},
-			Means: "Smoothing evens out what a densitometer scatters: by the error that the readings themselves show, or by one that is stated; without it the curve goes through every reading."},
-		m.startField(),
-	}}
+	m.form.all = append(allFields(), m.startField())
+	m.form.ask()
 	return m, nil
 }
 
@@ -134,7 +116,7 @@ func ofFilm(e recipes.Entry, film string) int {
 // startField asks which recipe the new one starts from: only the person knows in which bath
 // and vessel the sheets were developed where no session says it.
 func (m *Model) startField() form.Field {
-	f := form.Field{Label: "new recipe from", Usual: "←→ chooses it",
+	f := form.Field{Label: fieldStart, Usual: "←→ chooses it",
 		Means: "The recipe that the sheets were developed by: the new one has its baths and steps, and the times that were found."}
 	for _, s := range m.starts {
 		f.Choices = append(f.Choices, s.title)
@@ -183,7 +165,7 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 	}
 	var event form.Event
-	m.form, event = m.form.Update(k)
+	m.form.Form, event = m.form.Update(k)
 	if event != form.Left && event != form.Quit && event != form.Unknown {
 		m.table, m.alone = true, false // what is changed is seen
 	}
@@ -203,22 +185,22 @@ const pageRows = 6
 // changed takes a field that is another. What was worked out before stands no more, but for
 // the recipe that a new one starts from.
 func (m Model) changed() (screen.Screen, screen.Action, tea.Cmd) {
-	if m.form.At == fieldStart {
-		return m, nil, nil
-	}
+	m.form.all = slices.Clone(m.form.all)
 	at := &m.form.Fields[m.form.At]
-	at.Fault = ""
-	if _, err := wantedOf(m.form.Fields[fieldTarget].Value()); err != nil {
-		m.form.Fields[fieldTarget].Fault = err.Error()
-		m.found, m.turn = nil, m.turn+1
+	if at.Label == fieldStart {
 		return m, nil, nil
 	}
-	if text := m.form.Fields[fieldPublished].Value(); text != "" {
-		if _, err := curve.ParseTimes(text); err != nil {
-			m.form.Fields[fieldPublished].Fault = err.Error()
+	at.Fault = ""
+	m.form.ask()
+	m.found, m.turn = nil, m.turn+1
+	if _, ok := m.form.aim(); !ok {
+		return m, nil, nil
+	}
+	if published := m.form.field(fieldPublished); published.Value() != "" {
+		if _, err := curve.ParseTimes(published.Value()); err != nil {
+			published.Fault = err.Error()
 		}
 	}
-	m.found, m.turn = nil, m.turn+1
 	return m, nil, m.evaluate()
 }
 
@@ -227,7 +209,7 @@ func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
 	fault := func(text string) (screen.Screen, screen.Action, tea.Cmd) {
 		return m, screen.Message{Text: text, Fault: true}, nil
 	}
-	switch at := m.form.Fields[fieldStart].Chosen; {
+	switch at := m.form.field(fieldStart).Chosen; {
 	case m.writing:
 		return m, nil, nil
 	case m.found == nil:
@@ -235,7 +217,7 @@ func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
 	case len(m.starts) == 0:
 		return fault("There is no recipe to start from: make one first.")
 	case at < 0:
-		m.form.At, m.table, m.alone = fieldStart, true, false
+		m.form.At, m.table, m.alone = len(m.form.Fields)-1, true, false
 		return fault("Which recipe were the sheets developed by? ←→ chooses it, w then writes the new one.")
 	default:
 		m.writing = true
@@ -251,6 +233,9 @@ func (m Model) writeFrom(from startingRecipe, f found, day time.Time) tea.Cmd {
 		if t, ok := densities.TestConditionsOf(m.session.Plan); ok {
 			result.Conditions = &t
 		}
+	}
+	if f.met != nil {
+		result.Aimed = f.met.Aimed()
 	}
 	b := m.b
 	return func() tea.Msg {

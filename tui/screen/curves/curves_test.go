@@ -106,7 +106,7 @@ func TestTheAnswer(t *testing.T) {
 func TestNothingIsCutUnseen(t *testing.T) {
 	d := on(t, &hall{}, plover(t)).Done().Size(116, 34)
 	for range d.Screen.(Model).form.Fields {
-		f := d.Screen.(Model).form
+		f := d.Screen.(Model).form.Form
 		means := f.Fields[f.At].Means
 		d.Shows(means[strings.LastIndex(means, " ")+1:])
 		d.Press("down")
@@ -143,7 +143,7 @@ func TestThePlotIsHigh(t *testing.T) {
 func TestAnotherTarget(t *testing.T) {
 	d := on(t, &hall{}, plover(t))
 	late := d.Pending()
-	d.Press("enter", "ctrl+u").Type("0.70").Press("enter")
+	d.Press("down", "enter", "ctrl+u").Type("0.70").Press("enter")
 	d.Shows("being worked out")
 	d.Send(late[0]())
 	d.Shows("being worked out")
@@ -158,10 +158,11 @@ func TestAnotherTarget(t *testing.T) {
 // A published time is answered in a sentence.
 func TestPublishedTime(t *testing.T) {
 	d := on(t, &hall{}, plover(t)).Done().Size(76, 40)
-	d.Press("down", "enter").Type("9m").Press("enter").Done()
+	d.Press("down", "down", "enter").Type("9m").Press("enter").Done()
 	d.Shows("9:00 would give a gradient of").Shows("too much: right for a subject")
 	d.Press("enter", "ctrl+u").Type("x").Press("enter").Done().Hides("9:00 would")
-	if d.Screen.(Model).form.Fields[fieldPublished].Fault == "" {
+	m := d.Screen.(Model)
+	if m.form.field(fieldPublished).Fault == "" {
 		t.Error("x is no time")
 	}
 }
@@ -236,7 +237,7 @@ func TestNothingWrongIsWritten(t *testing.T) {
 	if got := d.Screen.(Model).starts[0].title; !strings.Contains(got, "Tern 125") {
 		t.Errorf("first of all %q", got)
 	}
-	d.Press("down", "down", "down", "right").Press("up", "up", "up").Press("enter", "ctrl+u").Type("0.95").Press("enter").Done()
+	d.Press("down", "down", "down", "down", "right").Press("up", "up", "up").Press("enter", "ctrl+u").Type("0.95").Press("enter").Done()
 	d.Press("w").Done()
 	if m := drive.Asked[screen.Message](d); h.wrote != nil || !m.Fault {
 		t.Errorf("%+v, %+v", h.wrote, m)
@@ -248,7 +249,7 @@ func TestSmoothedAndMetered(t *testing.T) {
 	r := plover(t)
 	r.Metered = "EI 200 +3"
 	d := on(t, &hall{}, r).Done().Shows("EI 250")
-	d.Press("down", "down", "right").Done()
+	d.Press("down", "down", "down", "right").Done()
 	smooth := d.Screen.(Model).found.out.Curves[1].Curve
 	h := r.Tablet[10]
 	at, _ := smooth.At(curve.LogH(-h))
@@ -260,7 +261,7 @@ func TestSmoothedAndMetered(t *testing.T) {
 // Letters belong to a field while something is typed; esc leaves it, then the screen.
 func TestEscape(t *testing.T) {
 	d := on(t, &hall{}, plover(t)).Done()
-	d.Press("enter").Type("w")
+	d.Press("down", "enter").Type("w")
 	if !d.Screen.About().Typing || len(d.Actions) != 0 {
 		t.Fatalf("%+v", d.Actions)
 	}

@@ -59,12 +59,18 @@ func strong(cells []string) []string {
 
 // times are those of N-2 to N+2, or what one sheet tells.
 func (f *found) times(w int) (rows []string) {
+	if f.aim.Print != nil && f.met != nil {
+		return f.prints(w)
+	}
 	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "subject"}, {Title: "gradient", Right: true}, {Title: "develop", Right: true}, {Title: "90%", Right: true}, {Title: "EI", Right: true}}}
 	outside := "outside tested times"
 	if w < 60 {
 		outside = "untested"
 	}
 	for _, d := range f.developments {
+		if f.met != nil { // a contrast index has N alone, told above
+			break
+		}
 		cells := []string{minus(d.Name), fmt.Sprintf("%.2f", d.Wanted), "–", outside, "–"}
 		if d.Target != nil {
 			cells[2], cells[3] = seconds(d.Target.Time), bounds(d.Target.Low, d.Target.High)
@@ -146,7 +152,11 @@ func (m Model) slipRows(w int) (rows []string) {
 // forPrint is what to aim for, on the base of the sheet nearest to the target: fog grows
 // with time.
 func (f *found) forPrint(of curve.Family, w int) (rows []string) {
-	if i := f.nearest(of); i >= 0 && i < len(f.out.Curves) {
+	if f.aim.Print != nil && f.met != nil {
+		rows = f.atThePrint(w)
+	} else if f.aim.Average == 0 {
+		rows = nil
+	} else if i := f.nearest(of); i >= 0 && i < len(f.out.Curves) {
 		shadows, highlights := f.wanted.AimDensities(f.out.Curves[i].BaseFog)
 		rows = append(rows, widget.Painted(fmt.Sprintf("Aim for shadows of %.2f and highlights of %.2f, on a base plus fog of %.2f as at %s.",
 			float64(shadows), float64(highlights), float64(f.out.Curves[i].BaseFog), of.Label(i)), w, style.Value)...)

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"time"
 
 	"github.com/charmbracelet/bubbles/key"
 
@@ -49,8 +48,8 @@ func (m Model) answer(w, most int) (rows []string) {
 	f := m.found
 	t := f.normal()
 	switch {
-	case f == nil && m.form.Fields[fieldTarget].Fault != "":
-		return []string{style.Label(widget.Truncate("No developing time: the gradient wanted cannot be read.", w))}
+	case f == nil && m.form.unread() != "":
+		return []string{style.Label(widget.Truncate("No developing time: what stands in "+m.form.unread()+" cannot be read.", w))}
 	case f == nil:
 		return []string{style.Label(widget.Truncate("The developing time is being worked out.", w))}
 	case t == nil:
@@ -65,14 +64,18 @@ func (m Model) answer(w, most int) (rows []string) {
 	if f.one != nil {
 		line = style.Heading(seconds(t.Time)) + style.Value("  ("+between(t)+"), from one sheet alone")
 	}
-	side := fmt.Sprintf("gradient %.2f", f.gradient)
-	if i := f.out.IndexAt(time.Duration(t.Time * float64(time.Second))); i != nil {
+	side := f.aimed()
+	if i := f.index(); i != nil {
 		side = fmt.Sprintf("EI %.0f   ", *i) + side
 	}
 	if widget.Width(line)+2+len(side) > w {
 		side = ""
 	}
-	return []string{widget.Spread(line, style.Label(side), w)}
+	rows = []string{widget.Spread(line, style.Label(side), w)}
+	if of := f.ofPrint(); of != "" && most > 1 {
+		rows = append(rows, style.Value(widget.Truncate(of, w)))
+	}
+	return rows
 }
 
 func seconds(s float64) string { return sequence.FormatElapsed(sequence.Elapsed(s * 1e9)) }
@@ -106,7 +109,7 @@ func (m Model) side(w, h int) string {
 // formRows is how many rows the fields take with what any of them means: the figures do not
 // move as the cursor does.
 func (m Model) formRows(w int) (n int) {
-	f := m.form
+	f := m.form.Form
 	for f.At = range f.Fields {
 		n = max(n, len(f.Fields)+1+len(f.Means(w)))
 	}
@@ -128,12 +131,15 @@ func (m Model) plot(w, h int) string {
 		}
 		p.Y.To = max(p.Y.To, math.Ceil(line.MaxDensity()*10)/10)
 		drawn := widget.Curve{Label: m.family.Label(i), Points: points(line)}
-		if i == bright {
+		if i == bright && m.found.met == nil {
 			drawn.Ink = &style.Strong
 		}
 		p.Curves = append(p.Curves, drawn)
 	}
 	p.Curves, p.Signs = m.behind(p.Curves, bright)
+	if m.found != nil && m.found.met != nil {
+		p.Curves, p.Signs = m.found.chosen(p.Curves, p.Signs)
+	}
 	view := p.View()
 	if view == "" {
 		return style.Label(widget.Truncate("No room for the plot here; tab shows the figures.", w))
@@ -161,7 +167,7 @@ func (m Model) behind(list []widget.Curve, bright int) (out []widget.Curve, sign
 			continue
 		}
 		ink := &style.Quiet
-		if i == bright {
+		if i == bright && m.found.met == nil {
 			ink = &style.Strong
 			t := curve.ISOTriangle(at)
 			side := widget.Curve{Ink: &style.Rule}
@@ -221,10 +227,10 @@ func (m Model) About() screen.About {
 
 func help() widget.Help {
 	return widget.Help{
-		About:  "What the readings come to. First the developing time for the gradient that is wanted, with the interval in which it lies nine times of ten, in whatever session comes next. The bright curve is that of the sheet nearest to this time; o marks where each sheet is 0.10 over base plus fog, where the shadow of a print stands; x where its highlight does on the bright curve, and the upright line at the left is the paper's range between the two. The triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
+		About:  "What the readings come to. First the developing time for what is aimed at, with the interval in which it lies nine times of ten, in whatever session comes next. An average gradient is sought along the growth of the sheets' gradients; a contrast index or a print on one surface of density by exposure and development, as wetside curve --aim does: its curve at the time found is the bright one. Of a gradient the bright curve is that of the sheet nearest to the time. o marks the shadow, x the highlight, and the upright line at the left is the paper's range between the two. The triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
 		Guides: []string{"curves", "print"},
 		Groups: []widget.KeyGroup{
-			{Purpose: "What is wanted", Keys: []key.Binding{widget.Bind("↑↓", "from field to field"), widget.Bind("←→", "another choice"), widget.Bind("enter", "type a value, then take it")}},
+			{Purpose: "What is aimed at", Keys: []key.Binding{widget.Bind("↑↓", "from field to field"), widget.Bind("←→", "another choice: the first field chooses gradient, contrast index or print"), widget.Bind("enter", "type a value, then take it")}},
 			{Purpose: "The recipe", Keys: []key.Binding{widget.Bind("w", "write a recipe of your own with the times found"), widget.Bind("p", "plan the recipe that was written")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("tab", "plot or figures; in a wide window the plot alone"), widget.Bind("pgup pgdn", "read the figures on")}},
 			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back; the readings stay as they are"), widget.Bind("q", "leave wetside")}},

@@ -7,20 +7,22 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
-	"example.org/wetside/tui/form"
+	"example.org/wetside/sequence/densities"
 )
 
 // found is what was worked out; it is the message too.
 type found struct {
 	turn         int
 	out          curve.Results
-	wanted       curve.PrintConditions
+	aim          sequence.Aim
+	met          *densities.Met        // of a contrast index or a print; nil where it cannot be had
+	response     *densities.Response   // that it was met on
+	wanted       curve.PrintConditions // of an average gradient
 	gradient     float64
 	developments []curve.Development // nil where there is no growth
 	one          *curve.Target       // from one sheet alone; nil where there are more
@@ -33,7 +35,7 @@ type found struct {
 func (m Model) evaluate() tea.Cmd {
 	f := found{turn: m.turn}
 	family, q := m.family, curve.Request{Intervals: true}
-	switch m.form.Fields[fieldSmoothing].Chosen {
+	switch m.form.field(fieldSmoothing).Chosen {
 	case smoothByStated:
 		q.Smooth = readingError
 	case smoothNothing:
@@ -42,29 +44,59 @@ func (m Model) evaluate() tea.Cmd {
 	if anchor, err := curve.ParseExposed(m.readings.Metered); err == nil {
 		q.SpeedAnchor = &anchor
 	}
-	target, published := m.form.Fields[fieldTarget].Value(), m.form.Fields[fieldPublished].Value()
+	f.aim, _ = m.form.aim()
+	f.wanted, _ = wantedOf(m.form.field(fieldTarget).Value())
+	published := m.form.field(fieldPublished).Value()
 	b := m.b
 	return func() tea.Msg {
-		var err error
 		q.Errors.Own = b.OwnSessions()
-		if f.wanted, err = wantedOf(target); err == nil {
-			f.gradient, err = f.wanted.Gradient()
+		if f.aim.Average == 0 {
+			f.meet(family, q)
+			return f
 		}
-		if q.Target = f.gradient; err == nil {
-			f.out, err = curve.Evaluate(family, q)
-		}
-		switch {
-		case errors.Is(err, curve.ErrTooFewSheets):
-			f.fault = "No time yet: it takes sheets of two different developing times, read far enough for a gradient."
-		case err != nil:
-			f.fault = err.Error()
-		}
+		f.gradient, q.Target = f.aim.Average, f.aim.Average
+		var err error
+		f.out, err = curve.Evaluate(family, q)
+		f.fault = unknownTime(err)
 		if f.developments, err = f.out.Developments(f.wanted); err != nil {
 			f.fromOne(q.Errors.Own)
 		}
 		f.published = f.atPublished(published)
 		return f
 	}
+}
+
+// unknownTime says why there is no time; "" for no error.
+func unknownTime(err error) string {
+	switch {
+	case err == nil:
+		return ""
+	case errors.Is(err, curve.ErrTooFewSheets):
+		return "No time yet: it takes sheets of two different developing times, read far enough for a gradient."
+	}
+	return err.Error()
+}
+
+// meet meets a contrast index or a print on the film's response.
+func (f *found) meet(family curve.Family, q curve.Request) {
+	var err error
+	if f.out, err = curve.Evaluate(family, q); err != nil {
+		f.fault = unknownTime(err)
+		return
+	}
+	s, err := densities.ResponseOf(family, f.out, q)
+	if err != nil {
+		f.fault = "No time yet: " + err.Error() + "."
+		return
+	}
+	f.response = &s
+	met, err := s.Meet(f.aim)
+	if err != nil {
+		f.fault = "No developing time: " + err.Error() + "."
+		return
+	}
+	f.met = &met
+	f.developments = met.Aimed().Times
 }
 
 // fromOne is what one sheet alone tells, with growth assumed.
@@ -102,29 +134,6 @@ func (f *found) atPublished(line string) string {
 		s += "; outside tested times"
 	}
 	return s + "."
-}
-
-// wantedOf reads a gradient, or what a print wants in three numbers.
-func wantedOf(line string) (curve.PrintConditions, error) {
-	var x []float64
-	for _, word := range strings.Fields(line) {
-		v, err := form.Number(word, "0.58, or three such as 1.05 2.2 0.4")
-		if err != nil {
-			return curve.PrintConditions{}, err
-		}
-		x = append(x, v)
-	}
-	w := curve.PrintConditions{}
-	switch len(x) {
-	case 1:
-		w = curve.PrintConditionsFor(x[0])
-	case 3:
-		w = curve.PrintConditions{Paper: curve.LogH(x[0]), Subject: curve.LogH(x[1]), Flare: curve.LogH(x[2])}
-	default:
-		return w, fmt.Errorf("%d numbers; expected 0.58, or three such as 1.05 2.2 0.4", len(x))
-	}
-	_, err := w.Gradient()
-	return w, err
 }
 
 // normal is the target of N; nil where the test does not reach it.

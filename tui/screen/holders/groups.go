@@ -10,6 +10,7 @@ import (
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/form"
@@ -37,7 +38,7 @@ type Groups struct {
 
 // NewGroups makes it.
 func NewGroups(b Backend, env screen.Env, sheets []holders.ExposedSheet) Groups {
-	return Groups{b: b, env: env, pager: &widget.Pager{}, sheets: slices.Clone(sheets), by: holders.Grouper{Printing: usualPrint, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}}
+	return Groups{b: b, env: env, pager: &widget.Pager{}, sheets: slices.Clone(sheets), by: holders.Grouper{Printing: holders.UsualPrinting, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}}
 }
 
 // Start sorts the sheets.
@@ -67,6 +68,7 @@ func (g Groups) sortSaying(said string) tea.Cmd {
 		}
 		if msg.films == nil {
 			msg.films, msg.curves = filmRecipes(b, sheets), filmCurves(b, sheets)
+			msg.by.Response = holders.ResponsesFrom(b.Densities())
 		}
 		msg.by.Recipes = nil
 		for _, f := range msg.films {
@@ -160,13 +162,13 @@ func (g Groups) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		g.rules = &f
 	case "enter":
 		if row := g.row(); row.session >= 0 {
-			r := g.list[row.session].Plan.Recipe
+			r := g.recipe(row.session)
 			return g, screen.OpenPlan{Name: r.Title, Recipe: &r, Conditions: g.env.Defaults,
 				Text: "Planned with these sheets, each by its name."}, nil
 		}
 	case "w":
 		if row := g.row(); row.session >= 0 {
-			b, r := g.b, g.list[row.session].Plan.Recipe
+			b, r := g.b, g.recipe(row.session)
 			return g, nil, func() tea.Msg {
 				_, err := b.KeepRecipe(r)
 				return wroteMsg{r.Title, err}
@@ -178,6 +180,12 @@ func (g Groups) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		return g, screen.Quit{}, nil
 	}
 	return g, nil, nil
+}
+
+// recipe is a session's, with what its sheets' prints ask for.
+func (g Groups) recipe(session int) sequence.Recipe {
+	s := &g.list[session]
+	return say.WithPrints(s.Plan.Recipe, s.Sheets)
 }
 
 // move puts the sheet under the cursor into the session before or after; after the last it

@@ -121,7 +121,8 @@ func (g Groups) about(w, strip int) (rows []string) {
 	rows = append(rows, widget.Painted("Wet time "+total+": "+limit, w, style.Heading)...)
 	rows = append(rows, widget.Painted(s.Recipe.Title+". "+g.why(&s), w, style.Value)...)
 	rows = append(rows, g.unplaced(w)...)
-	return append(rows, widget.Painted(fmt.Sprintf("Paper %.2f, flare %.2f, tolerance %.2f; s changes them.", float64(g.by.Printing.Paper), float64(g.by.Printing.Flare), g.by.Tolerance), w, style.Label)...)
+	p := g.by.Printing.Of(&s.Recipe)
+	return append(rows, widget.Painted(fmt.Sprintf("Paper %.2f, flare %.2f, tolerance %.2f; s changes them.", p.Paper, p.Flare, g.by.Tolerance), w, style.Label)...)
 }
 
 // unplaced names the sheets without a session, each reason once and whole.
@@ -177,8 +178,10 @@ func (g Groups) aboutSheet(row groupRow) string {
 	if w.Gain > 1 {
 		line += ", " + say.ContrastGain(w.Gain)
 	}
-	usual, err := (&holders.ExposedSheet{Holder: "0"}).DevelopmentWanted(&s.Recipe, g.by.Printing)
-	if out, ok := g.curves[s.Recipe.Film.Name]; ok && err == nil && usual.Time != w.Time {
+	usual, err := g.by.Wanted(&holders.ExposedSheet{Holder: "0"}, &s.Recipe)
+	if w.Print != nil {
+		line += ", " + minus(say.SheetPrint(w.Print))
+	} else if out, ok := g.curves[s.Recipe.Film.Name]; ok && err == nil && usual.Time != w.Time {
 		if stops := out.IndexShift(w.Time, usual.Time); stops != nil {
 			line += minus(fmt.Sprintf(", index %+.1f stops", *stops))
 		}

@@ -8,12 +8,9 @@ import (
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/recipes"
+	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/holders"
 )
-
-// usualPrint is what sheets are made for until another is typed: a paper's log exposure
-// scale for a diffusion enlarger (Stroebel et al., from memory).
-var usualPrint = holders.PaperAndFlare{Paper: 1.05, Flare: curve.DefaultFlare}
 
 // waitingFirst is the list, those that wait first, and how many do.
 func waitingFirst(b Backend, sheets []holders.ExposedSheet, outcomes []holders.Outcome) (list []listed, waits int) {
@@ -39,6 +36,7 @@ func timed(b Backend, list []listed) {
 		sheets[i] = list[i].ExposedSheet
 	}
 	curves := filmCurves(b, sheets)
+	by := holders.Grouper{Printing: holders.UsualPrinting, Response: holders.ResponsesFrom(b.Densities())}
 	for _, f := range filmRecipes(b, sheets) {
 		if len(f.names) == 0 {
 			continue
@@ -47,20 +45,24 @@ func timed(b Backend, list []listed) {
 		if err != nil {
 			continue
 		}
-		usual, unusual := (&holders.ExposedSheet{Holder: "0"}).DevelopmentWanted(&r, usualPrint)
+		usual, unusual := by.Wanted(&holders.ExposedSheet{Holder: "0"}, &r)
 		for i := range list {
 			e := &list[i]
 			if e.Film != f.film {
 				continue
 			}
-			w, err := e.DevelopmentWanted(&r, usualPrint)
+			w, err := by.Wanted(&e.ExposedSheet, &r)
 			if err != nil {
 				e.why = err.Error()
 				continue
 			}
 			e.time = w.Time
 			e.whyNoIndex = "no readings of " + e.Film + " tell it for this time"
-			if out, ok := curves[e.Film]; ok {
+			if w.Print != nil {
+				e.index = holders.PrintIndex(&r, w.Print)
+			} else if w.Time == usual.Time && found(&r) {
+				e.index = &r.Film.ExposureIndex
+			} else if out, ok := curves[e.Film]; ok {
 				e.index = out.IndexAt(w.Time)
 				e.whyNoIndex = "its readings do not tell it for this time"
 			}
@@ -77,6 +79,11 @@ func timed(b Backend, list []listed) {
 			list[i].why = "no recipe for " + list[i].Film
 		}
 	}
+}
+
+// found reports whether the recipe's index is that of the print its times were found for.
+func found(r *sequence.Recipe) bool {
+	return r.Film.ExposureIndex > 0 && slices.ContainsFunc(r.Steps, func(st sequence.Step) bool { return st.Aim != nil && st.Aim.Print != nil })
 }
 
 // filmNames are the films that recipes or sheets name.

@@ -29,7 +29,7 @@ func (g Groups) rulesForm() form.Form {
 		most = strconv.Itoa(g.by.Most)
 	}
 	return form.Form{Live: true, Fields: []form.Field{
-		{Label: "paper", Text: fmt.Sprintf("%.2f", float64(g.by.Printing.Paper)), Means: "The paper's log exposure scale: about 1.05 for grade 2 with a diffusion enlarger."},
+		{Label: "paper", Text: fmt.Sprintf("%.2f", float64(g.by.Printing.Paper)), Means: "The paper's log exposure range: about 1.05 for grade 2 with a diffusion enlarger. Until another is typed, a recipe that was found for a print goes by its own."},
 		{Label: "flare", Text: fmt.Sprintf("%.2f", float64(g.by.Printing.Flare)), Means: "What flare takes from a subject's log range, usually 0.40."},
 		{Label: "tolerance", Text: fmt.Sprintf("%.2f", g.by.Tolerance), Means: "Sheets share one developing time where that is within this much of the average gradient that each wants, usually 0.03."},
 		{Label: "most at once", Text: most, Usual: "as many as the recipe has", Means: "Sheets in one session at most."},
@@ -74,7 +74,9 @@ func (g Groups) typedRules() (holders.Grouper, int, error) {
 		}
 		x[at] = v
 	}
-	by.Printing = holders.PaperAndFlare{Paper: curve.LogH(x[rulePaper]), Flare: curve.LogH(x[ruleFlare])}
+	asked := holders.PaperAndFlare{Paper: curve.LogH(x[rulePaper]), Flare: curve.LogH(x[ruleFlare])}
+	asked.Stated = by.Printing.Stated || asked != by.Printing
+	by.Printing = asked
 	by.Tolerance, by.Most = x[ruleTolerance], 0
 	if text := g.rules.Fields[ruleMost].Value(); text != "" {
 		n, err := strconv.Atoi(text)

@@ -241,7 +241,7 @@ func holderText(e *holders.ExposedSheet, f holders.Outcome, share *float64) stri
 		line += fmt.Sprintf("  sheet %d of %s", f.Sheet, f.Session)
 	}
 	if share != nil {
-		line += fmt.Sprintf(", developed %.0f %% of the plan", 100**share)
+		line += fmt.Sprintf(", developed %.0f%% of the plan", 100**share)
 	}
 	return line
 }

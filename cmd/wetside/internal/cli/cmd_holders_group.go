@@ -4,6 +4,7 @@ package cli
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/spf13/cobra"
 
@@ -12,6 +13,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/cli/curvecmd"
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
@@ -30,6 +32,7 @@ type groupFlags struct {
 	paper, flare, tolerance float64
 	most                    int
 	readings                string
+	stated                  bool // paper or flare were
 	write, asJSON           bool
 }
 
@@ -54,6 +57,18 @@ type groupSheetJSON struct {
 	Gradient *float64         `json:"average_gradient"`
 	Index    *float64         `json:"index_shift_stops"`
 	Gain     *float64         `json:"contrast_gain"` // of a long exposure, which the time makes up for
+	Print    *groupPrintJSON  `json:"print"`         // null where no readings of the film told the time
+}
+
+// groupPrintJSON is the print that a sheet's time was found for.
+type groupPrintJSON struct {
+	Subject float64          `json:"subject_stops"` // from where the shadow stands
+	Paper   float64          `json:"paper_range"`
+	Low     sequence.Elapsed `json:"low_s"`
+	High    sequence.Elapsed `json:"high_s"`
+	More    *float64         `json:"more_exposure_stops"` // than N
+	Chance  float64          `json:"chance"`
+	Near    float64          `json:"chance_half_grade"`
 }
 
 type unplacedJSON struct {
@@ -72,21 +87,26 @@ func newHoldersGroupCommand(p *app.Env) *cobra.Command {
 			"its range from shadow to highlight, and where its shadow was placed (-2: two stops under\n" +
 			"the metered tone, a stop and a third over the speed point); without a shadow the range counts\n" +
 			"from the speed point. A long exposure noted (\"f/22 40s\") gains contrast by the film's\n" +
-			"reciprocity, and is developed less. A development written down stands. Sheets whose gradients are near enough\n" +
-			"share a time; others are pulled from one developer at their own. With --write each\n" +
-			"session becomes a recipe of your own.",
+			"reciprocity, and is developed less. A development written down stands. Where the readings\n" +
+			"are kept that a recipe's times were found by (or are given), each sheet's time is that of its\n" +
+			"print, with the exposure it needs over N (wetside help print); else it goes by the average\n" +
+			"gradient. Sheets whose gradients are near enough share a time; others are pulled from one\n" +
+			"developer at their own. With --write each session becomes a recipe of your own.",
 		Example: "  wetside holders group --with plover-tray --temp 22\n" +
 			"  wetside holders group --paper 1.05 --flare 0.4 --write",
 		Args: flags.UsageArgs(cobra.NoArgs),
-		RunE: func(cmd *cobra.Command, _ []string) error { return runHoldersGroup(p, &x) },
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			x.stated = cmd.Flags().Changed("paper") || cmd.Flags().Changed("flare")
+			return runHoldersGroup(p, &x)
+		},
 	}
 	f := cmd.Flags()
 	f.StringSliceVar(&x.with, "with", nil, "the `RECIPE` for its film; several times for several films")
-	f.Float64Var(&x.paper, "paper", 1.05, "the paper's log exposure scale, `R`")
+	f.Float64Var(&x.paper, "paper", 1.05, "the paper's log exposure range, `R`; not given: that of the print a recipe's times were found for, else this")
 	f.Float64Var(&x.flare, "flare", float64(curve.DefaultFlare), "what flare takes from a subject's log range, `R`")
 	f.Float64Var(&x.tolerance, "tolerance", planning.DefaultTolerance, "in average gradient, within which sheets share a time, `G`")
 	f.IntVar(&x.most, "most", 0, "sheets in one session, `N`; usually the recipe's")
-	f.StringVar(&x.readings, "readings", "", "densities of the film, `FILE`: they give how the exposure index shifts with development")
+	f.StringVar(&x.readings, "readings", "", "densities of the film, `FILE`, instead of those kept: they give each sheet's time for its print, and how the exposure index shifts")
 	f.BoolVar(&x.write, "write", false, "write each session as a recipe of your own")
 	f.BoolVar(&x.asJSON, "json", false, "as JSON")
 	x.AddDay(cmd)
@@ -106,7 +126,7 @@ func groupingOf(p *app.Env, x *groupFlags, waiting []holders.ExposedSheet) (hold
 		return holders.Grouper{}, nil, app.AsUsage(err)
 	}
 	with, err := filmRecipes(x.with, waiting)
-	s := holders.Grouper{Conditions: today, Printing: holders.PaperAndFlare{Paper: curve.LogH(x.paper), Flare: curve.LogH(x.flare)},
+	s := holders.Grouper{Conditions: today, Printing: holders.PaperAndFlare{Paper: curve.LogH(x.paper), Flare: curve.LogH(x.flare), Stated: x.stated},
 		Grouping: planning.Grouping{Tolerance: x.tolerance, Most: x.most}}
 	for _, r := range with {
 		s.Recipes = append(s.Recipes, r.Recipe)
@@ -123,12 +143,12 @@ func runHoldersGroup(p *app.Env, x *groupFlags) error {
 	if err != nil {
 		return err
 	}
-	shift, err := indexShift(x.readings)
-	if err != nil {
+	var shift indexShift
+	if s.Response, shift, err = filmResponses(x.readings); err != nil {
 		return err
 	}
 	list, left := s.Propose(waiting)
-	told := asGroupsJSON(list, with, shift)
+	told := asGroupsJSON(&s, list, with, shift)
 	if x.write {
 		for i := range list {
 			file, err := writeGroupRecipe(p, list[i], i+1)
@@ -149,7 +169,7 @@ func runHoldersGroup(p *app.Env, x *groupFlags) error {
 }
 
 // asGroupsJSON tells sessions.
-func asGroupsJSON(list []holders.ProposedSession, with []recipeWithName, shift func(wanted, usual sequence.Elapsed) *float64) []groupJSON {
+func asGroupsJSON(by *holders.Grouper, list []holders.ProposedSession, with []recipeWithName, shift indexShift) []groupJSON {
 	told := []groupJSON{}
 	for _, b := range list {
 		t := groupJSON{Film: b.Plan.Recipe.Film.Name, Vessel: b.Plan.Vessel, Wet: b.Plan.Wet, Cautions: []sequence.Caution{}}
@@ -163,7 +183,7 @@ func asGroupsJSON(list []holders.ProposedSession, with []recipeWithName, shift f
 				t.Recipe = r.name
 			}
 		}
-		usual, _ := (&holders.ExposedSheet{Holder: "0"}).DevelopmentWanted(&b.Recipe, holders.PaperAndFlare{})
+		usual, _ := by.Wanted(&holders.ExposedSheet{Holder: "0"}, &b.Recipe)
 		for k, w := range b.Sheets {
 			one := groupSheetJSON{Sheet: k + 1, Name: w.Name, Wants: w.Time, Time: planning.TimeOf(&b.Plan, k), Base: b.Given(k), Index: shift(w.Time, usual.Time)}
 			if w.Gradient > 0 {
@@ -171,6 +191,13 @@ func asGroupsJSON(list []holders.ProposedSession, with []recipeWithName, shift f
 			}
 			if w.Gain > 1 {
 				one.Gain = &w.Gain
+			}
+			if x := w.Print; x != nil {
+				one.Print = &groupPrintJSON{x.Subject / math.Log10(2), x.Paper, x.Low, x.High, x.More, x.Chance, x.Near}
+				if x.More != nil {
+					less := -*x.More
+					one.Index = &less
+				}
 			}
 			t.Sheets = append(t.Sheets, one)
 		}
@@ -188,25 +215,41 @@ func asUnplacedJSON(left []holders.Unplaced, waiting []holders.ExposedSheet, h s
 	return told
 }
 
-// indexShift tells by how many stops the exposure index moves from the usual time to
-// another, from readings of the film; nil where they do not tell.
-func indexShift(file string) (func(wanted, usual sequence.Elapsed) *float64, error) {
-	none := func(_, _ sequence.Elapsed) *float64 { return nil }
+// indexShift tells by how many stops the exposure index moves from the usual time to another; nil where readings do not tell.
+type indexShift func(wanted, usual sequence.Elapsed) *float64
+
+// filmResponses are the responses of films: by the readings given for their film, else by those that are kept. The
+// readings given tell how the index shifts too.
+func filmResponses(file string) (func(*sequence.Recipe) *holders.FilmResponse, indexShift, error) {
 	if file == "" {
-		return none, nil
+		return holders.ResponsesFrom(app.Densities().List()), func(_, _ sequence.Elapsed) *float64 { return nil }, nil
 	}
-	family, _, err := curvecmd.ReadFamily([]string{file}, curve.Options{})
+	family, link, err := curvecmd.ReadFamily([]string{file}, curve.Options{})
 	if err != nil {
-		return none, err
+		return nil, nil, err
 	}
-	r, err := curve.Evaluate(family, curve.Request{})
+	q := curve.Request{}
+	if anchor, err := curve.ParseExposed(link.Metered); err == nil {
+		q.SpeedAnchor = &anchor
+	}
+	r, err := curve.Evaluate(family, q)
 	if err != nil {
-		return none, fmt.Errorf("%s: %w", file, err)
+		return nil, nil, fmt.Errorf("%s: %w", file, err)
 	}
-	return func(wanted, usual sequence.Elapsed) *float64 {
-		if usual == 0 {
-			return nil
-		}
-		return r.IndexShift(wanted, usual)
-	}, nil
+	s, err := densities.ResponseOf(family, r, q)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", file, err)
+	}
+	film := holders.NewFilmResponse(s)
+	return func(recipe *sequence.Recipe) *holders.FilmResponse {
+			if link.Film != "" && !holders.SameFilm(link.Film, recipe.Film.Name) {
+				return nil
+			}
+			return film
+		}, func(wanted, usual sequence.Elapsed) *float64 {
+			if usual == 0 {
+				return nil
+			}
+			return r.IndexShift(wanted, usual)
+		}, nil
 }

@@ -36,8 +36,8 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 		for _, line := range page.TimeLine(&s.Plan, p.Width()) {
 			fmt.Fprintln(b, line)
 		}
-		for _, w := range told[i].Sheets {
-			fmt.Fprintln(b, "  "+groupSheetText(w))
+		for k, w := range told[i].Sheets {
+			fmt.Fprintln(b, "  "+groupSheetText(w, s.Sheets[k].Print))
 		}
 		for _, c := range told[i].Cautions {
 			fmt.Fprintf(b, "  %s: %s\n", c.Level, say.Caution(c, &list[i].Plan, p.Settings.Habits))
@@ -61,7 +61,7 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 }
 
 // groupSheetText is a sheet in its session.
-func groupSheetText(w groupSheetJSON) string {
+func groupSheetText(w groupSheetJSON, wanted *planning.PrintWanted) string {
 	line := fmt.Sprintf("sheet %d  %-6s develop %s", w.Sheet, w.Name, sequence.FormatElapsed(w.Time))
 	if (w.Time - w.Base).Abs() >= time.Second {
 		line += " (" + sequence.FormatElapsed(w.Base) + " in the recipe)"
@@ -75,7 +75,10 @@ func groupSheetText(w groupSheetJSON) string {
 	if w.Gain != nil {
 		line += ", " + say.ContrastGain(*w.Gain)
 	}
-	if w.Index != nil {
+	switch {
+	case wanted != nil:
+		line += ", " + say.SheetPrint(wanted)
+	case w.Index != nil:
 		line += fmt.Sprintf(", index %+.1f stops", *w.Index)
 	}
 	return line
@@ -89,7 +92,7 @@ func writeGroupRecipe(p *app.Env, b holders.ProposedSession, n int) (string, err
 		return "", errors.New("there is no home folder for recipes")
 	}
 	day := p.Clock.Read().Wall.Local().Format(time.DateOnly)
-	r := planning.AsChosen(&b.Plan)
+	r := say.WithPrints(planning.AsChosen(&b.Plan), b.Sheets)
 	r.Title = fmt.Sprintf("%s, session %d of %s", r.Film.Name, n, day)
 	for k := 0; ; k++ {
 		name := fmt.Sprintf("sheets-%s-%d.toml", day, n+k)

@@ -79,7 +79,7 @@ func printLeast(p *app.Env, m *mixFlags, out mixJSON) error {
 	if v := out.OnMarks; v > m.whole*(1+1e-9) && v <= most*m.whole {
 		fmt.Fprintf(p.Out, "every part lands on a mark with --volume %s\n", strconv.FormatFloat(math.Round(100*float64(v))/100, 'f', -1, 64)+"ml")
 	}
-	_, err := fmt.Fprintf(p.Out, "%s %s to measure %s within %.3g %% on this graduate\n", head, say.Volume(least, p.Settings.Habits), safetext.Clean(m.hardest), m.errorLimit)
+	_, err := fmt.Fprintf(p.Out, "%s %s to measure %s within %.3g%% on this graduate\n", head, say.Volume(least, p.Settings.Habits), safetext.Clean(m.hardest), m.errorLimit)
 	return err
 }
 
@@ -88,5 +88,5 @@ func measuredText(p *app.Env, marks []graduateMark, i int) string {
 	if len(marks) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(", measured as %s (%+.1f %%)", say.GraduateMark(marks[i].Mark, p.Settings.Habits), 100*marks[i].Error)
+	return fmt.Sprintf(", measured as %s (%+.1f%%)", say.GraduateMark(marks[i].Mark, p.Settings.Habits), 100*marks[i].Error)
 }

@@ -4,15 +4,16 @@ package curvecmd
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
-	"example.org/wetside/chem/curve"
 	"example.org/wetside/chem/response"
 	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/sequence"
 )
 
 // The kinds of aims, as they are typed and as JSON has them.
@@ -29,16 +30,15 @@ type aimFlags struct {
 	enlarger       string
 	shadow, placed float64
 	kind           string // "" where no aim is given
-	index          float64
-	print          response.Print
+	aim            sequence.Aim
 }
 
 func (a *aimFlags) add(f *pflag.FlagSet) {
 	f.StringVar(&a.text, "aim", "", "what is wanted, `AIM`: average:0.58 (as --target), ci:0.56, or print, with a paper")
 	f.Float64Var(&a.grade, "grade", 0, "with --aim print: the paper's grade, `N`, from 0 to 5, instead of --paper")
 	f.StringVar(&a.enlarger, "enlarger", "diffuse", "with --aim print: the `LIGHT`, diffuse or condenser (diffuse for contact prints too)")
-	f.Float64Var(&a.shadow, "shadow-density", response.DefaultShadow, "with --aim print: the shadow's density over base plus fog, `D`")
-	f.Float64Var(&a.placed, "placed", -response.SpeedPointStops, "with --aim print: where the shadow is placed on the meter's scale, `STOPS`, for the exposure index")
+	f.Float64Var(&a.shadow, "shadow-density", sequence.UsualShadow, "with --aim print: the shadow's density over base plus fog, `D`")
+	f.Float64Var(&a.placed, "placed", sequence.UsualPlaced, "with --aim print: where the shadow is placed on the meter's scale, `STOPS`, for the exposure index")
 	f.Lookup("placed").DefValue = "-3.3" // as a person writes it
 }
 
@@ -72,30 +72,27 @@ func (e *curveFlags) readAim(cmd *cobra.Command) error {
 	case kind == aimAverage:
 		e.target = v
 	default:
-		a.index = v
+		a.aim.Contrast = v
 	}
 	return nil
 }
 
 func (e *curveFlags) readPrint(cmd *cobra.Command) (err error) {
 	a := &e.aim
-	a.print = response.Print{Paper: e.paper, Shadow: a.shadow, Flare: response.FlareShare(e.flare)}
+	p := &sequence.PrintAim{Paper: e.paper, Shadow: a.shadow, Flare: e.flare, Placed: a.placed, Enlarger: sequence.Enlarger(a.enlarger)}
+	a.aim.Print = p
 	if cmd.Flags().Changed("grade") {
-		if a.print.Paper, err = response.GradeRange(a.grade); err != nil {
+		if p.Paper, err = response.GradeRange(a.grade); err != nil {
 			return app.Usagef("--grade: %v", err)
 		}
 	}
-	switch a.enlarger {
-	case "diffuse":
-	case "condenser":
-		a.print.Enlarger = response.Condenser
-	default:
+	if !slices.Contains(sequence.Enlargers, p.Enlarger) {
 		return app.Usagef("--enlarger: %q; expected diffuse or condenser", a.enlarger)
 	}
-	if a.print.Subject, err = subjectRange(e.subject); err != nil {
+	if p.Subject, err = subjectRange(e.subject); err != nil {
 		return err
 	}
-	switch p := a.print; {
+	switch {
 	case p.Paper == 0:
 		return app.Usagef("--aim print: no paper; expected --grade 2, or --paper 1.05")
 	case !(p.Paper >= 0.3 && p.Paper <= 3):
@@ -121,47 +118,4 @@ func subjectRange(text string) (float64, error) {
 		return 0, app.Usagef("--subject: %q; expected a log range such as 2.1, or \"7 stops\"", text)
 	}
 	return v, nil
-}
-
-// SurfaceOf is the response of the family's film. Stated errors count as stated; the rest is as the evaluation found.
-func SurfaceOf(f curve.Family, r curve.Results, induction bool) (*response.Surface, error) {
-	o := response.Options{SheetScatter: max(r.Errors.Sheets, 1e-4), SessionScatter: max(r.Errors.Sessions, 1e-4), Induction: induction}
-	if r.Errors.Stated {
-		o.ReadingError = float64(r.Errors.Reading)
-	}
-	if r.Growth == nil { // nothing was found of the scatters
-		o.SheetScatter, o.SessionScatter = 0, 0
-	}
-	var sheets []response.Sheet
-	sessions := map[string]int{}
-	for _, c := range f.Curves {
-		if c.Time <= 0 {
-			continue
-		}
-		if _, known := sessions[c.Session]; !known {
-			sessions[c.Session] = len(sessions)
-		}
-		s := response.Sheet{Time: c.Time, Session: sessions[c.Session]}
-		if c.Base != nil {
-			base := float64(*c.Base)
-			s.Base = &base
-		}
-		for _, x := range c.Readings {
-			s.LogH, s.Density = append(s.LogH, float64(x.LogH)), append(s.Density, float64(x.Density))
-		}
-		sheets = append(sheets, s)
-	}
-	return response.Fit(sheets, o)
-}
-
-// luxSeconds is what makes the family's exposures log10 of lux seconds by being added; false where nothing
-// places them.
-func luxSeconds(f curve.Family, q curve.Request) (float64, bool) {
-	switch {
-	case q.SpeedAnchor != nil:
-		return math.Log10(0.8/q.SpeedAnchor.Speed) - float64(q.SpeedAnchor.SpeedPoint), true
-	case f.Scale == curve.LuxSeconds, f.Scale == curve.Unstated && q.Absolute:
-		return 0, true
-	}
-	return 0, false
 }

@@ -3,7 +3,6 @@ package curvecmd
 // An aim met, for people and for scripts.
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"time"
@@ -97,86 +96,51 @@ func withAim(r curve.Results, met *aimMet) any {
 }
 
 // meet meets the aim on the film's whole response; nil where none is given.
-func (e curveFlags) meet(cmd *cobra.Command, f curve.Family, r curve.Results, q curve.Request) (*aimMet, error) {
+func (e curveFlags) meet(f curve.Family, r curve.Results, q curve.Request) (*densities.Met, error) {
 	if !e.aim.surface() {
 		return nil, nil
 	}
-	s, err := SurfaceOf(f, r, e.induction)
+	s, err := densities.ResponseOf(f, r, q)
 	if err != nil {
 		return nil, fmt.Errorf("--aim %s: %w", e.aim.text, err)
 	}
-	if e.aim.kind == aimContrast {
-		at, err := s.Solve(response.Contrast{Index: e.aim.index})
-		if err != nil {
-			return nil, fmt.Errorf("--aim %s: %w", e.aim.text, err)
-		}
-		met := &aimMet{Kind: aimContrast, ContrastIndex: &e.aim.index, timesJSON: timesOf(at), Developments: []developedJSON{}}
-		if lux, ok := luxSeconds(f, q); ok {
-			met.ExposureIndex = nominal(response.Print{}.Index(at.Shadow+lux, response.SpeedPointStops))
-		}
-		return met, nil
+	met, err := s.Meet(e.aim.aim)
+	if err != nil {
+		return nil, fmt.Errorf("--aim %s: %w", e.aim.text, err)
 	}
-	return e.meetPrint(s, f, q)
+	return &met, nil
 }
 
-func (e curveFlags) meetPrint(s *response.Surface, f curve.Family, q curve.Request) (*aimMet, error) {
-	p := e.aim.print
-	n, err := s.Negative(p)
-	if err != nil {
-		return nil, givesWay(s, p, err)
+// asAimMet tells an aim met; nil for none.
+func asAimMet(m *densities.Met) *aimMet {
+	if m == nil {
+		return nil
 	}
-	lux, placed := luxSeconds(f, q)
-	index := func(n response.Negative) *float64 {
-		if !placed {
-			return nil
-		}
-		return nominal(n.Print.Index(n.Lands.Shadow+lux, -e.aim.placed))
+	met := &aimMet{Kind: aimContrast, timesJSON: timesOf(m.Solution), ExposureIndex: m.Index, Developments: []developedJSON{}}
+	p := m.Aim.Print
+	if p == nil {
+		met.ContrastIndex = &m.Aim.Contrast
+		return met
 	}
-	met := &aimMet{Kind: aimPrint, timesJSON: timesOf(n.Solution), ExposureIndex: index(n), Print: &printJSON{
-		Paper: p.Paper, Grade: response.GradeOf(p.Paper), Subject: p.Subject, OnFilm: p.OnFilm(), Flare: p.FlareLift(),
-		Enlarger: e.aim.enlarger, Placed: e.aim.placed, BaseFog: n.BaseFog,
+	n := &m.Negative
+	met.Kind, met.Print = aimPrint, &printJSON{
+		Paper: p.Paper, Grade: response.GradeOf(p.Paper), Subject: p.Subject, OnFilm: n.Print.OnFilm(), Flare: n.Print.FlareLift(),
+		Enlarger: string(p.Enlarger), Placed: p.Placed, BaseFog: n.BaseFog,
 		ShadowDensity: n.BaseFog + n.Lands.ShadowD, HighlightDensity: n.BaseFog + n.Lands.HighlightD, HighlightLogH: n.Lands.Highlight, Range: n.Lands.Range,
-	}}
-	for shift := -2; shift <= 2; shift++ {
-		d := developedJSON{Name: "N", Subject: p.Shifted(shift).Subject / math.Log10(2)}
-		if shift != 0 {
-			d.Name = fmt.Sprintf("N%+d", shift)
-		}
-		if one, err := s.Negative(p.Shifted(shift)); err == nil && one.Print.Subject > 0 {
-			t, more := timesOf(one.Solution), one.More(n)
-			d.Target, d.Index, d.More, d.Chance, d.Near = &t, index(one), &more, &one.Chance, &one.Near
+	}
+	for _, one := range m.Developments {
+		d := developedJSON{Name: one.Name, Subject: one.Subject / math.Log10(2)}
+		if x := one.Negative; x != nil {
+			t := timesOf(x.Solution)
+			d.Target, d.Index, d.More, d.Chance, d.Near = &t, one.Index, &one.More, &x.Chance, &x.Near
 		}
 		met.Developments = append(met.Developments, d)
 	}
-	return met, nil
-}
-
-// givesWay says by how much a print cannot be had, where the shadow keeps its density.
-func givesWay(s *response.Surface, p response.Print, err error) error {
-	t, n, ok := s.Nearest(p)
-	switch {
-	case errors.Is(err, response.ErrReadings) && ok:
-		_, high := s.Exposures()
-		return fmt.Errorf("--aim print: %w: the highlight lies at log H %.2f, the readings end at %.2f; read steps of more exposure, or give a shorter --subject",
-			err, n.Highlight, high)
-	case !ok:
-		return fmt.Errorf("--aim print: %w: no sheet's readings pass the shadow's density, %.2f over base plus fog", err, p.Shadow)
-	}
-	return fmt.Errorf("--aim print: %w: the highlight gives way. With the shadow at %.2f over base plus fog, %s gives a range of %.2f, %.2f less than the paper's %.2f: as for grade %.1f",
-		err, p.Shadow, sequence.FormatElapsed(t), n.Range, p.Paper-n.Range, p.Paper, response.GradeOf(n.Range))
+	return met
 }
 
 func timesOf(s response.Solution) timesJSON {
 	return timesJSON{s.Time.Seconds(), s.Low.Seconds(), s.High.Seconds(), response.Confidence, s.Shadow, s.ShadowLow, s.ShadowHigh, s.Outside}
-}
-
-// nominal is an index as meters have it; nil beyond all of them.
-func nominal(index float64) *float64 {
-	v, err := curve.NominalSpeed(index)
-	if err != nil {
-		return nil
-	}
-	return &v
 }
 
 // printAim says an aim met to people.
@@ -233,30 +197,4 @@ func (t timesJSON) text() string {
 		outside = ", outside tested times"
 	}
 	return fmt.Sprintf("%s (%s–%s, %.0f%%%s)", at(t.Time), at(t.Low), at(t.High), 100*t.Confidence, outside)
-}
-
-// aimed is an aim met for a recipe; nil for none.
-func (met *aimMet) aimed() *densities.Aimed {
-	if met == nil {
-		return nil
-	}
-	a := &densities.Aimed{Index: met.ExposureIndex}
-	if met.Kind == aimContrast {
-		a.What = fmt.Sprintf("a contrast index of %.2f", *met.ContrastIndex)
-		a.Times = []curve.Development{{Name: "N", Target: met.timesJSON.target()}}
-		return a
-	}
-	x := met.Print
-	a.What = fmt.Sprintf("a print of a subject of %.1f stops on a paper of range %.2f, grade %.1f, %s enlarger", x.Subject/math.Log10(2), x.Paper, x.Grade, x.Enlarger)
-	for _, d := range met.Developments {
-		a.Times = append(a.Times, curve.Development{Name: d.Name, Target: d.Target.target()})
-	}
-	return a
-}
-
-func (t *timesJSON) target() *curve.Target {
-	if t == nil {
-		return nil
-	}
-	return &curve.Target{Time: t.Time, Low: &t.Low, High: &t.High, Confidence: t.Confidence}
 }

@@ -147,14 +147,14 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 	if cmd.Flags().Changed("assume-rate") {
 		return printOneSheet(p, e, q, r, w)
 	}
-	met, missed := e.meet(cmd, family, r, q)
+	met, missed := e.meet(family, r, q)
 	err = errors.Join(err, missed)
 	if e.asJSON {
-		if shown := p.WriteJSON(withAim(r, met)); shown != nil {
+		if shown := p.WriteJSON(withAim(r, asAimMet(met))); shown != nil {
 			return shown
 		}
 	} else {
-		printCurves(p, e, family, r, w, met)
+		printCurves(p, e, family, r, w, asAimMet(met))
 	}
 	if err == nil && e.writeFile != "" {
 		err = writeRefinedRecipe(p, e, r, w, met, s, link.Film, files)

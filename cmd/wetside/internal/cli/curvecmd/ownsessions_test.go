@@ -64,17 +64,17 @@ func TestCurveGoesByOwnSessions(t *testing.T) {
 		if day != 1 {
 			continue
 		}
-		if said := run(files[0]); !strings.Contains(said, "with 5.0 % from session to session (common practice") {
+		if said := run(files[0]); !strings.Contains(said, "with 5.0% from session to session (common practice") {
 			t.Errorf("%d sessions: %s", day+1, said)
 		}
 	}
-	if said := run(files[0]); !regexp.MustCompile(`with 1[0-4]\.\d % .*\(from 7 of your sessions, \d+\.\d to \d+\.\d %\)`).MatchString(said) {
+	if said := run(files[0]); !regexp.MustCompile(`with 1[0-4]\.\d% .*\(from 7 of your sessions, \d+\.\d to \d+\.\d%\)`).MatchString(said) {
 		t.Errorf("seven sessions, 12 %% to either side: %s", said)
 	}
 	if said := run(files[0], files[1]); !strings.Contains(said, "from 5 of your sessions") || !strings.Contains(said, "corrected by the 2 here") {
 		t.Errorf("two together: %s", said)
 	}
-	if said := run(files[0], "--session-scatter", "0.03"); !strings.Contains(said, "with 3.0 % from session to session (as stated)") {
+	if said := run(files[0], "--session-scatter", "0.03"); !strings.Contains(said, "with 3.0% from session to session (as stated)") {
 		t.Errorf("stated: %s", said)
 	}
 	if own := app.SessionScatter(); own == nil || own.Sessions != 7 || !(own.Gradient > 0.09 && own.Gradient < 0.15) {

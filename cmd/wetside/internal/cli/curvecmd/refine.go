@@ -46,7 +46,7 @@ func (e curveFlags) linkSession(f *curve.Family, link curve.Link) (*notebook.Ses
 }
 
 // writeRefinedRecipe writes the recipe with what was found, checked as any other.
-func writeRefinedRecipe(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintConditions, met *aimMet, s *notebook.Session, film string, files []string) error {
+func writeRefinedRecipe(p *app.Env, e curveFlags, r curve.Results, w *curve.PrintConditions, met *densities.Met, s *notebook.Session, film string, files []string) error {
 	if w == nil && met == nil {
 		return app.Usagef("--write: nothing is aimed at; expected --aim, --target or --paper")
 	}
@@ -54,7 +54,10 @@ func writeRefinedRecipe(p *app.Env, e curveFlags, r curve.Results, w *curve.Prin
 	if err != nil {
 		return err
 	}
-	found := densities.FilmTestResult{Results: r, Aimed: met.aimed(), Day: p.Clock.Read().Wall, Film: film}
+	found := densities.FilmTestResult{Results: r, Day: p.Clock.Read().Wall, Film: film}
+	if met != nil {
+		found.Aimed = met.Aimed()
+	}
 	if w != nil {
 		found.Wanted = *w
 	}

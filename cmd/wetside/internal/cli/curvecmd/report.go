@@ -78,7 +78,7 @@ func errorsText(e curve.Scatters) string {
 	if e.Tests == 0 {
 		return s + " and the usual scatter from sheet to sheet"
 	}
-	return s + fmt.Sprintf(" and %.1f %% from sheet to sheet", 100*e.Sheets)
+	return s + fmt.Sprintf(" and %.1f%% from sheet to sheet", 100*e.Sheets)
 }
 
 // printTarget is the time found: what the next session wants, and the film's own.
@@ -89,7 +89,7 @@ func printTarget(p *app.Env, r curve.Results) {
 	}
 	fmt.Fprintf(p.Out, "time for %.2f: %s%s\n", t.AverageGradient, sequence.FormatElapsed(app.FromSeconds(t.Time)), timeRangeText(t.Low, t.High, t.Confidence))
 	own := timeRangeText(t.OwnLow, t.OwnHigh, t.Confidence)
-	fmt.Fprintf(p.Out, "  what the next session wants, with %.1f %% from session to session (%s); the film's own time, the mean of many sessions:%s\n",
+	fmt.Fprintf(p.Out, "  what the next session wants, with %.1f%% from session to session (%s); the film's own time, the mean of many sessions:%s\n",
 		100*r.Errors.Sessions, sessionsText(r.Errors), own)
 }
 
@@ -99,7 +99,7 @@ func sessionsText(e curve.Scatters) (from string) {
 	case e.SessionsStated:
 		return "as stated"
 	case e.Own != nil:
-		from = fmt.Sprintf("from %d of your sessions, %.1f to %.1f %%", e.Own.Sessions, 100*e.Own.Low, 100*e.Own.High)
+		from = fmt.Sprintf("from %d of your sessions, %.1f to %.1f%%", e.Own.Sessions, 100*e.Own.Low, 100*e.Own.High)
 	default:
 		from = "common practice, until enough of your own sessions were read"
 	}

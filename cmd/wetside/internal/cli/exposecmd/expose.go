@@ -134,13 +134,13 @@ func developed(recipe string, exposed time.Duration) (usual, less *time.Duration
 	if err != nil {
 		return nil, nil
 	}
-	n, err := (&holders.ExposedSheet{Holder: "1"}).DevelopmentWanted(&r, holders.PaperAndFlare{})
-	if err != nil || n.Gradient == 0 {
+	by := holders.Grouper{Printing: holders.UsualPrinting, Response: holders.ResponsesFrom(app.Densities().List())}
+	n, err := by.Wanted(&holders.ExposedSheet{Holder: "1"}, &r)
+	if err != nil {
 		return nil, nil
 	}
-	w, err := (&holders.ExposedSheet{Holder: "1", Exposure: chem.FormatDuration(exposed.Round(time.Second))}).
-		DevelopmentWanted(&r, holders.PaperAndFlare{Flare: curve.DefaultFlare})
-	if err != nil {
+	w, err := by.Wanted(&holders.ExposedSheet{Holder: "1", Exposure: chem.FormatDuration(exposed.Round(time.Second))}, &r)
+	if err != nil || w.Gradient == 0 && w.Print == nil {
 		return nil, nil
 	}
 	return &n.Time, &w.Time

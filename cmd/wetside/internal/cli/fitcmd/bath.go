@@ -100,7 +100,7 @@ func runFitBath(p *app.Env, file string, asJSON bool) error {
 	if d.TauHigh != nil {
 		high = minutesText(*d.TauHigh)
 	}
-	_, err = fmt.Fprintf(p.Out, "settles at %s (%s to %s), time constant %s (%s to %s), with %.0f %% confidence\n"+
+	_, err = fmt.Fprintf(p.Out, "settles at %s (%s to %s), time constant %s (%s to %s), with %.0f%% confidence\n"+
 		"for the plan: --settles-at %s --time-constant %s\n",
 		say.Temperature(d.Settle, h), say.Degrees(chem.Celsius(*d.SettleLow), h), say.Degrees(chem.Celsius(*d.SettleHigh), h), minutesText(d.Tau.Seconds()), minutesText(*d.TauLow), high, 100*d.Confidence,
 		say.Degrees(d.Settle, h), minutesText(d.Tau.Seconds()))
