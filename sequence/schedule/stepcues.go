@@ -158,7 +158,7 @@ func (w *stepCues) exit(in, out sequence.Elapsed, kind sequence.CueKind, sheet i
 // lifted is what hands do about an exit: lift and let drip, or pour; pull one sheet of a
 // film test; carry one to a bath that the others come into later.
 func (w *stepCues) lifted(in, out sequence.Elapsed, kind sequence.CueKind, sheet int) {
-	if w.overrun > 0 && out > w.due {
+	if w.overrun > 0 && out >= w.due {
 		return // nothing is lifted while the step waits, and its drain is no cue either
 	}
 	from, do := max(in, out-w.drain(out)), sequence.Draining

@@ -262,6 +262,12 @@ func ReadNext(d *engine.DevelopmentProgress) []string {
 func NotAsMeant(p *sequence.Plan, sheets []engine.SheetSnapshot) string {
 	const worthSaying = 0.005
 	var far, little string
+	last := len(p.Steps) // that develops
+	for i, st := range p.Steps {
+		if st.Kind == sequence.Develop {
+			last = i
+		}
+	}
 	for k, s := range sheets {
 		text := fmt.Sprintf("%s, %d%%", p.Recipe.Load.SheetName(k+1), sequence.PercentDeveloped(s.DevelopedShare))
 		if s.Uncertain {
@@ -270,7 +276,7 @@ func NotAsMeant(p *sequence.Plan, sheets []engine.SheetSnapshot) string {
 		switch part := s.DevelopedShare - 1; {
 		case part > worthSaying:
 			far = joined(far, text)
-		case s.DevelopedShare > 0 && part < -worthSaying:
+		case part < -worthSaying && (s.DevelopedShare > 0 || s.Step > last && !s.Aside): // none yet is nothing to say
 			little = joined(little, text)
 		}
 	}
