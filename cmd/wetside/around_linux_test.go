@@ -37,12 +37,6 @@ func inTmux(t *testing.T, args string) (w *window, tmux func(args ...string) str
 	}
 }
 
-// touch is one of the big key, far from the next.
-func (w *window) touch() {
-	w.run("xdotool", "key", "space")
-	time.Sleep(touchGap + 100*time.Millisecond)
-}
-
 // aroundColours is how many a status line has of its own at most.
 const aroundColours = 2
 

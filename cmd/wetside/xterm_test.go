@@ -291,6 +291,12 @@ func (w *window) pressUntil(what string, yes func() bool, keys ...string) {
 	})
 }
 
+// touch is one of the big key, far from the next.
+func (w *window) touch() {
+	w.run("xdotool", "key", "space")
+	time.Sleep(touchGap + 100*time.Millisecond)
+}
+
 // begins gives the two touches with which the first step begins, again where they were swallowed.
 func (w *window) begins() {
 	w.t.Helper()
