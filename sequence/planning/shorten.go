@@ -49,11 +49,22 @@ func shorten(p *sequence.Plan) []sequence.Shortening {
 			list = append(list, t.proposal(p))
 		}
 		found = combine(p, append(helpful[:min(len(helpful), mostSingle-1)], hasty...), margin)
+		if alone := slices.ContainsFunc(hasty, func(t replanned) bool { return keepsMargin(&t.plan, marginOf(found, margin)) }); alone {
+			found = nil // a hasty one does as much by itself
+		}
 	}
 	for _, t := range found {
 		list = append(list, t.proposal(p))
 	}
 	return list
+}
+
+// marginOf is what the combinations found leave: the margin wanted, or only the limit.
+func marginOf(found []replanned, margin sequence.Elapsed) sequence.Elapsed {
+	if len(found) > 0 && !keepsMargin(&found[0].plan, margin) {
+		return 0
+	}
+	return margin
 }
 
 const (
