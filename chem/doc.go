@@ -28,7 +28,7 @@
 //	washing out of gelatin       washlayer.go    Torzynski 2004; NAVEDTRA 14209 p. 250; SS0509
 //	the shortest wash            washschedule.go our own rules; ANSI/NAPM IT9.1 (memory)
 //	fixing                       fixing.go       NAVEDTRA 14209 p. 249; T.O. 33B-1-1 p. 6-77; TM 11-2323 para 33c
-//	sheets, stock                fixercapacity.go arithmetic
+//	sheets, stock                bathcapacity.go  arithmetic
 //	temperatures, volumes        units.go        definitions
 //	lengths of time              durations.go    -
 //

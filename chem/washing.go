@@ -100,6 +100,16 @@ func WashTimes(aid bool, t Celsius) (w Washing, known bool) {
 // strict. Source: 36 CFR 1238.14(c).
 const ResidualLimit = 0.014
 
+// WashAim is a residual to wash to: thiosulfate ion in g/m2 of one side.
+type WashAim struct {
+	Code  string  `json:"aim"`
+	Limit float64 `json:"limit_g_per_m2"`
+}
+
+// WashAims are the aims, the least strict first. The first two are the limits for a life expectancy of
+// 10 and of 100 years in ANSI/NAPM IT9.1, from memory; the last is 36 CFR 1238.14(c).
+var WashAims = []WashAim{{"film-use", 0.1}, {"archival-use", 0.03}, {"36-cfr-1238.14-c", ResidualLimit}}
+
 // ResidualThiosulfate is the thiosulfate left, in g/m2, where a fraction of what was
 // carried over stays: strength in g/l of the fixer that was carried over, the
 // area of film in square inches of one side. It errs for what is not above zero.

@@ -9,16 +9,6 @@ import (
 	"time"
 )
 
-// WashAim is a residual to wash to: thiosulfate ion in g/m2 of one side.
-type WashAim struct {
-	Code  string  `json:"aim"`
-	Limit float64 `json:"limit_g_per_m2"`
-}
-
-// WashAims are the aims, the least strict first. The first two are the limits for a life expectancy of
-// 10 and of 100 years in ANSI/NAPM IT9.1, from memory; the last is 36 CFR 1238.14(c).
-var WashAims = []WashAim{{"film-use", 0.1}, {"archival-use", 0.03}, {"36-cfr-1238.14-c", ResidualLimit}}
-
 // FixerStrength is how much thiosulfate ion a fixer is taken to hold in g/l, where nobody says: that of a
 // strong rapid fixer (memory).
 const FixerStrength = 160.0

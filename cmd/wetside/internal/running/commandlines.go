@@ -5,8 +5,15 @@ package running
 import (
 	"bufio"
 	"errors"
+	"fmt"
 	"io"
+	"strconv"
 	"strings"
+
+	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
 )
 
 // longestLine is how many bytes a command may have; a longer line is passed over.
@@ -37,4 +44,69 @@ func (l commandLines) next() (string, error) {
 		return "", errLongLine
 	}
 	return strings.TrimSpace(text), nil
+}
+
+// ReadCommands reads commands until the input ends.
+func ReadCommands(p *app.Env, s *RunningSession) {
+	for lines := newCommandLines(p.In); ; {
+		text, err := lines.next()
+		switch {
+		case errors.Is(err, errLongLine):
+			p.Complain("%v", err)
+			continue
+		case err != nil:
+			return
+		case text == "":
+			continue
+		}
+		if text == "advice" { // told, spoken, and kept with the session, as a note
+			s.Audio.Ear.Advise()
+			a, ok := s.State().Advise(s.Snapshot().Now)
+			s.Do(sequence.Report{Kind: sequence.Noted, Text: say.Advice(a, ok, s.State().Plan())})
+			continue
+		}
+		c, err := parsePlainCommand(text, p.Settings.Habits)
+		if err == nil {
+			err = s.Ask(c)
+		}
+		if err != nil {
+			p.Complain("%s: %s", text, say.Error(err, p.Settings.Habits))
+		}
+	}
+}
+
+// parsePlainCommand reads one line of plain mode.
+func parsePlainCommand(text string, h sequence.Units) (sequence.Command, error) {
+	word, rest, _ := strings.Cut(text, " ")
+	rest = strings.TrimSpace(rest)
+	simple := map[string]sequence.Command{"next": sequence.MoveOn{}, "undo": sequence.Undo{}, "hold": sequence.Hold{},
+		"go": sequence.EndHold{}, "take-out": sequence.Pull{}, "stop": sequence.EndSession{}}
+	if c, ok := simple[word]; ok {
+		if rest != "" {
+			return nil, fmt.Errorf("%q stands alone", word)
+		}
+		return c, nil
+	}
+	switch word {
+	case "temp":
+		return h.ParseReading(rest)
+	case "late":
+		n, err := strconv.Atoi(rest)
+		if err != nil {
+			return nil, fmt.Errorf("%q is no sheet; expected a number", rest)
+		}
+		return sequence.MarkLate{Sheet: n}, nil
+	case "set-aside":
+		n, err := strconv.Atoi(rest)
+		if err != nil {
+			return nil, fmt.Errorf("%q is no sheet; expected a number", rest)
+		}
+		return sequence.SetSheetAside{Sheet: n}, nil
+	case "note":
+		if rest == "" {
+			return nil, fmt.Errorf("expected the note's text")
+		}
+		return sequence.AddNote{Text: safetext.Clean(rest)}, nil
+	}
+	return nil, fmt.Errorf("no such command; expected next, undo, hold, go, temp T, take-out, late N, set-aside N, advice, note TEXT, or stop to end the session")
 }
