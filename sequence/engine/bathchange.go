@@ -80,7 +80,7 @@ func (f filmState) lifts(e bathChange) bool {
 }
 
 // inRow reports whether e is in the middle of a row of moves: two presses pause it.
-func (f filmState) inRow(e bathChange) bool {
+func inRow(f filmState, e bathChange) bool {
 	if e.at == sequence.Never || e.from < 0 || e.sheet == 0 || f.plan.Steps[e.from].PullsSheets() || f.plan.PassesPulled(e.from) {
 		return false
 	}

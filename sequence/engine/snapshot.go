@@ -79,7 +79,7 @@ func (s State) Snapshot(now sequence.Elapsed) Snapshot {
 	}
 	lookStep(s, &l, now)
 	l.Next = Transfer{At: e.at, Step: e.from + 1, Sheet: e.sheet, Pull: e.from >= 0 && p.Steps[e.from].PullsSheets()}
-	l.InRow = s.inRow(e)
+	l.InRow = inRow(s.filmState, e)
 	if e.at != sequence.Never {
 		l.Left = e.at - now
 		if s.filmState.overdue {

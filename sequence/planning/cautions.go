@@ -129,7 +129,9 @@ func (w *cautionBuilder) develop(i int) {
 	w.waitsInWater(i)
 	w.inRange(st)
 	w.toRead(st)
-	w.readBy(i)
+	if at, without, with, worth, _ := schedule.PlannedError(w.p, i); worth { // temperature leaves much of development open
+		w.add(sequence.Note, "read-by", sequence.Values{Step: w.p.Steps[i].Name, Time: at, Share: without, Factor: with})
+	}
 	if t, by, ok := startTemperature(p, i); ok && by != 0 {
 		w.add(sequence.Note, "start-at", sequence.Values{Step: st.Name, Temperature: t, Change: by})
 	}
@@ -173,20 +175,13 @@ func (w *cautionBuilder) toRead(st *sequence.PlanStep) {
 	w.add(sequence.Note, "to-read", sequence.Values{Step: st.Name, Temperature: *c.BathTemperature, Ago: c.ReadBefore})
 }
 
-// readBy says when a reading would help most, where temperature leaves much of development open.
-func (w *cautionBuilder) readBy(i int) {
-	if at, without, with, worth, _ := schedule.PlannedError(w.p, i); worth {
-		w.add(sequence.Note, "read-by", sequence.Values{Step: w.p.Steps[i].Name, Time: at, Share: without, Factor: with})
-	}
-}
-
 // inRange looks at the bath's temperature at both ends of its step.
 func (w *cautionBuilder) inRange(st *sequence.PlanStep) {
 	t := st.Step.Temperature
 	if t == nil || len(t.Range) != 2 {
 		return
 	}
-	for _, at := range w.temperaturesOf(st) {
+	for _, at := range temperaturesOf(w.p, st) {
 		if at < t.Range[0]-rounding || at > t.Range[1]+rounding {
 			w.add(sequence.Care, "temperature-range", sequence.Values{Step: st.Name, Temperature: at, Low: t.Range[0], High: t.Range[1]})
 			return
@@ -196,9 +191,9 @@ func (w *cautionBuilder) inRange(st *sequence.PlanStep) {
 
 // temperaturesOf is the temperature of a step's bath at its beginning and at its end, as
 // far as it is known.
-func (w *cautionBuilder) temperaturesOf(st *sequence.PlanStep) []chem.Celsius {
+func temperaturesOf(p *sequence.Plan, st *sequence.PlanStep) []chem.Celsius {
 	if st.TimeByTemperature != nil {
-		c := w.p.Course(st)
+		c := p.Course(st)
 		return []chem.Celsius{c.At(st.Start), c.At(st.End)}
 	}
 	if st.Temperature != nil {
@@ -212,7 +207,7 @@ func (w *cautionBuilder) temperatures() {
 	for i := range w.p.Steps {
 		st := &w.p.Steps[i]
 		warmest := math.Inf(-1)
-		for _, c := range w.temperaturesOf(st) {
+		for _, c := range temperaturesOf(w.p, st) {
 			lo, hi, warmest = min(lo, float64(c)), max(hi, float64(c)), max(warmest, float64(c))
 		}
 		w.cold(st, warmest)

@@ -242,3 +242,38 @@ func LastKnown(p *sequence.Plan, s engine.Snapshot, wall time.Time) string {
 	}
 	return "film was in " + bath + " for " + Elapsed(s.TimeInStep) + at
 }
+
+// NotAsMeant names the sheets that have more or less of their development than meant, each with how
+// much; "" where none has.
+func NotAsMeant(p *sequence.Plan, sheets []engine.SheetSnapshot) string {
+	const worthSaying = 0.005
+	var far, little string
+	last := len(p.Steps) // that develops
+	for i, st := range p.Steps {
+		if st.Kind == sequence.Develop {
+			last = i
+		}
+	}
+	for k, s := range sheets {
+		text := fmt.Sprintf("%s, %d%%", p.Recipe.Load.SheetName(k+1), sequence.PercentDeveloped(s.DevelopedShare))
+		if s.Uncertain {
+			text += " (uncertain)"
+		}
+		switch part := s.DevelopedShare - 1; {
+		case part > worthSaying:
+			far = joined(far, text)
+		case part < -worthSaying && (s.DevelopedShare > 0 || s.Step > last && !s.Aside): // none yet is nothing to say
+			little = joined(little, text)
+		}
+	}
+	if far != "" {
+		far = "Overdeveloped: " + far
+	}
+	if little != "" {
+		far = joined(far, "Underdeveloped: "+little)
+	}
+	if far == "" {
+		return ""
+	}
+	return far + " (100% is right)"
+}

@@ -257,64 +257,6 @@ func ReadNext(d *engine.DevelopmentProgress) []string {
 	return []string{at + ": at the end " + off(d.AtEnd) + " without that, " + off(d.AtEndIf) + " with it", at + ": " + off(d.AtEnd) + " to " + off(d.AtEndIf), at}
 }
 
-// NotAsMeant names the sheets that have more or less of their development than meant, each with how
-// much; "" where none has.
-func NotAsMeant(p *sequence.Plan, sheets []engine.SheetSnapshot) string {
-	const worthSaying = 0.005
-	var far, little string
-	last := len(p.Steps) // that develops
-	for i, st := range p.Steps {
-		if st.Kind == sequence.Develop {
-			last = i
-		}
-	}
-	for k, s := range sheets {
-		text := fmt.Sprintf("%s, %d%%", p.Recipe.Load.SheetName(k+1), sequence.PercentDeveloped(s.DevelopedShare))
-		if s.Uncertain {
-			text += " (uncertain)"
-		}
-		switch part := s.DevelopedShare - 1; {
-		case part > worthSaying:
-			far = joined(far, text)
-		case part < -worthSaying && (s.DevelopedShare > 0 || s.Step > last && !s.Aside): // none yet is nothing to say
-			little = joined(little, text)
-		}
-	}
-	if far != "" {
-		far = "Overdeveloped: " + far
-	}
-	if little != "" {
-		far = joined(far, "Underdeveloped: "+little)
-	}
-	if far == "" {
-		return ""
-	}
-	return far + " (100% is right)"
-}
-
-// Aside is a sheet that is set aside, with its wet time that goes on.
-func Aside(p *sequence.Plan, l engine.Snapshot, k int) string {
-	s := l.Sheets[k]
-	line := upper(p.Recipe.Load.SheetName(k+1)) + " set aside in water, wet " + sequence.FormatElapsed(s.Wet)
-	if l.Wet.Limit != nil {
-		line += ", " + Share(s.Used) + " of its limit"
-	}
-	return line
-}
-
-// Where is a sheet's bath: dry before the first, out after the last.
-func Where(p *sequence.Plan, s engine.SheetSnapshot) string {
-	switch {
-	case s.Aside:
-		return "set aside"
-	case s.Step < 0:
-		return "dry"
-	case s.Step >= len(p.Steps):
-		return "out"
-	}
-	return StepName(p.Steps[s.Step].Name)
-}
-
 // LeftOf is how long it is from what a clock shows until a moment: both add up to that
 // moment in whole seconds, as it is written, also before 0.
 func LeftOf(shown, at sequence.Elapsed) sequence.Elapsed {

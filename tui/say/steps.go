@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/engine"
 )
 
 // RoomLight is the light that a step allows: dark, safelight or on.
@@ -94,4 +95,27 @@ func StepName(name string) string {
 		return "wetting agent"
 	}
 	return name
+}
+
+// Aside is a sheet that is set aside, with its wet time that goes on.
+func Aside(p *sequence.Plan, l engine.Snapshot, k int) string {
+	s := l.Sheets[k]
+	line := upper(p.Recipe.Load.SheetName(k+1)) + " set aside in water, wet " + sequence.FormatElapsed(s.Wet)
+	if l.Wet.Limit != nil {
+		line += ", " + Share(s.Used) + " of its limit"
+	}
+	return line
+}
+
+// Where is a sheet's bath: dry before the first, out after the last.
+func Where(p *sequence.Plan, s engine.SheetSnapshot) string {
+	switch {
+	case s.Aside:
+		return "set aside"
+	case s.Step < 0:
+		return "dry"
+	case s.Step >= len(p.Steps):
+		return "out"
+	}
+	return StepName(p.Steps[s.Step].Name)
 }
