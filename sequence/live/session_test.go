@@ -358,3 +358,32 @@ func TestTakenUpFromRecords(t *testing.T) {
 		}
 	})
 }
+
+// A rehearsal that is taken up goes on at its pace: a minute of the session after a press, at
+// thirty times the pace two seconds of the hands, that press can still be taken back.
+func TestARehearsalTakenUpKeepsItsPace(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		b := begin(t)
+		time.Sleep(10 * time.Second)
+		b.Close()
+		for pace, undone := range map[float64]bool{0: false, 30: true} {
+			records := slices.Clone(b.log.records)
+			records[0].Rehearsal = pace
+			anchor := records[len(records)-1].Clock
+			watch, _ := clock.Resume(b.laptop, anchor, 1)
+			again, err := Start(Options{Plan: b.State().Plan(), Clock: watch, Records: records, At: watch.Mark().Elapsed,
+				FirstCommand: sequence.Resume{From: anchor.Elapsed}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := again.Ask(sequence.MoveOn{}); err != nil {
+				t.Fatal(err)
+			}
+			time.Sleep(50 * time.Second)
+			if err := again.Ask(sequence.Undo{}); (err == nil) != undone {
+				t.Errorf("at %g times the pace: %v", pace, err)
+			}
+			again.Close()
+		}
+	})
+}

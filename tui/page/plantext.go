@@ -56,12 +56,12 @@ func planFacts(p *sequence.Plan, h sequence.Units) string {
 func planSteps(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int) {
 	name := 4
 	for i := range p.Steps {
-		name = max(name, len([]rune(p.Steps[i].Name)))
+		name = max(name, len([]rune(say.StepName(p.Steps[i].Name))))
 	}
-	name = min(name, 20)
+	name = min(name, 20, max(8, width-32)) // a narrow page keeps room beside it
 	for i := range p.Steps {
 		st := &p.Steps[i]
-		head := fmt.Sprintf("%8s  %-*s %7s  ", clock(st.Start), name, widget.Truncate(st.Name, name), clock(st.Given))
+		head := fmt.Sprintf("%8s  %-*s %7s  ", clock(st.Start), name, widget.Truncate(say.StepName(st.Name), name), clock(st.Given))
 		indent := strings.Repeat(" ", len([]rune(head)))
 		for j, line := range widget.Wrap(stepDetails(p, i, h), max(leastWidth, width-len(indent))) {
 			if j > 0 {
@@ -74,17 +74,25 @@ func planSteps(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int
 	fmt.Fprintf(b, "%8s  %s\n", clock(end), "last sheet out")
 }
 
+// lightOf is the light of a step where no heading stands over it.
+func lightOf(l sequence.Light) string {
+	if l == sequence.White {
+		return "light on"
+	}
+	return say.RoomLight(l)
+}
+
 // stepDetails is what is special about a step.
 func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	st := &p.Steps[i]
-	list := []string{string(st.RoomLight)}
+	list := []string{lightOf(st.RoomLight)}
 	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
 		list = append(list, st.Vessel.In())
 	}
 	if st.Kind == sequence.Develop {
 		list = append(list, developTimes(p, i, h)...)
 	}
-	list = append(list, agitation(p, st))
+	list = append(list, say.StepAgitation(p, st))
 	if st.Drain > 0 {
 		list = append(list, say.Drain(&st.Step))
 	}
@@ -140,21 +148,6 @@ func developTimes(p *sequence.Plan, i int, h sequence.Units) []string {
 		list = append(list, text)
 	}
 	return list
-}
-
-func agitation(p *sequence.Plan, st *sequence.PlanStep) string {
-	a := st.Agitate
-	switch {
-	case a.Mode == sequence.Still:
-		return "no agitation"
-	case a.Mode == sequence.Shuffle && st.Stack:
-		return "shuffle"
-	case a.Mode == sequence.Pattern && len(a.At) > 0:
-		return fmt.Sprintf("agitate %s, then %s at %d moments", say.Span(a.Initial), say.Span(a.For), len(a.At))
-	case a.Mode == sequence.Pattern:
-		return fmt.Sprintf("agitate %s, then %s every %s", say.Span(a.Initial), say.Span(a.For), say.Span(a.Every))
-	}
-	return "agitate continuously"
 }
 
 // errorBudget is what small errors do to development.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/widget"
 )
 
@@ -22,7 +23,7 @@ func (s *SessionPage) steps() []stepRow {
 	rows := make([]stepRow, len(s.Plan.Steps))
 	for i := range rows {
 		st := &s.Plan.Steps[i]
-		rows[i] = stepRow{Name: st.Name, PlannedStart: clock(st.Start), PlannedEnd: clock(st.End), Planned: clock(st.Given)}
+		rows[i] = stepRow{Name: say.StepName(st.Name), PlannedStart: clock(st.Start), PlannedEnd: clock(st.End), Planned: clock(st.Given)}
 		r, t := &rows[i], s.stepSpan(i)
 		if t.sheets == 0 {
 			continue

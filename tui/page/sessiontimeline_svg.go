@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/widget"
 )
 
@@ -80,9 +81,9 @@ func (d *svgTimeline) line(name string, p *sequence.Plan, x func(sequence.Elapse
 		}
 		from, width := x(st.Start), x(to)-x(st.Start)
 		d.Bars = append(d.Bars, bar{X: from, Y: y, Width: width, Height: barHeight, Light: string(st.RoomLight),
-			Title: fmt.Sprintf("%s, %s to %s", st.Name, clock(st.Start), clock(st.End))})
+			Title: fmt.Sprintf("%s, %s to %s", say.StepName(st.Name), clock(st.Start), clock(st.End))})
 		if n := int(width / letter); n > 3 {
-			d.Texts = append(d.Texts, label{X: from + 4, Y: y + 17, Anchor: "start", Text: widget.Truncate(st.Name, n-1)})
+			d.Texts = append(d.Texts, label{X: from + 4, Y: y + 17, Anchor: "start", Text: widget.Truncate(say.StepName(st.Name), n-1)})
 		}
 		if from >= free {
 			d.Texts = append(d.Texts, label{X: from, Y: y + barHeight + 14, Anchor: "start", Text: clock(st.Start)})

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/widget"
 )
 
@@ -43,7 +44,7 @@ func TimeLine(p *sequence.Plan, width int) []string {
 		}
 		line[a] = '┃'
 		if z-a > 3 {
-			putText(names, a, z-1, widget.Truncate(st.Name, z-a-1))
+			putText(names, a, z-1, widget.Truncate(say.StepName(st.Name), z-a-1))
 		}
 		putText(times, a, z-1, clock(st.Start))
 	}

@@ -52,9 +52,9 @@ func newWallSheet(p *sequence.Plan, h sequence.Units, besides ...string) wallShe
 	w.dangers = append(append(w.dangers, say.Workplace()...), say.SafetyReminder)
 	for i := range p.Steps {
 		st := &p.Steps[i]
-		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: st.Name, time: clock(st.Given), what: stepReminder(p, i, h), light: string(st.RoomLight)})
+		w.steps = append(w.steps, wallStep{start: clock(st.Start), name: say.StepName(st.Name), time: clock(st.Given), what: stepReminder(p, i, h), light: lightOf(st.RoomLight)})
 		if sequence.WaitsInWater(p, i) {
-			w.steps = append(w.steps, wallStep{start: clock(st.Start + st.Given), name: "water", time: "", what: say.WaterTray, light: string(st.RoomLight)})
+			w.steps = append(w.steps, wallStep{start: clock(st.Start + st.Given), name: "water", time: "", what: say.WaterTray, light: lightOf(st.RoomLight)})
 		}
 	}
 	for _, c := range p.Cautions {
@@ -94,7 +94,7 @@ func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
 // stepReminder is what hands do in a step.
 func stepReminder(p *sequence.Plan, i int, h sequence.Units) string {
 	st := &p.Steps[i]
-	list := []string{agitation(p, st)}
+	list := []string{say.StepAgitation(p, st)}
 	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
 		list = append(list, st.Vessel.In())
 	}
