@@ -255,12 +255,15 @@ func heldUp(p *sequence.Plan) bool {
 }
 
 // withoutOverdue leaves out what a bath that waits asks for between its time and a press at once,
-// and says where agitation went on there instead of coming to a rest.
-func withoutOverdue(events []sequence.Event) (list []sequence.Event, goesOn []sequence.Elapsed) {
+// where the plan does not ask for it too, and says where agitation went on there instead of coming
+// to a rest.
+func withoutOverdue(p *sequence.Plan, events []sequence.Event) (list []sequence.Event, goesOn []sequence.Elapsed) {
 	waits := false
 	for _, e := range events {
 		waits = e.Kind == sequence.Overran || waits && e.Act == 0
-		if begins := e.Cue == sequence.CueAgitate || e.Cue == sequence.CueShuffle || e.Cue == sequence.CueReverse; !waits || !begins {
+		begins := e.Cue == sequence.CueAgitate || e.Cue == sequence.CueShuffle || e.Cue == sequence.CueReverse
+		planned := slices.ContainsFunc(p.Cues, func(c sequence.Cue) bool { return c.Kind == e.Cue && c.Step == e.Step && recipetest.Near(c.At, e.At) })
+		if !waits || !begins || planned {
 			list = append(list, e)
 		} else if e.Cue == sequence.CueAgitate {
 			goesOn = append(goesOn, e.At)
@@ -280,7 +283,7 @@ func TestUntouchedSessionGivesThePlan(t *testing.T) {
 		}
 		n := begun(t, p, 0)
 		n.pressWhenAsked(24 * 60 * recipetest.Minute)
-		events, goesOn := withoutOverdue(n.events)
+		events, goesOn := withoutOverdue(p, n.events)
 		wentOn := func(kind sequence.CueKind, rest sequence.Elapsed) bool {
 			return kind == sequence.CueStand && slices.ContainsFunc(goesOn, func(at sequence.Elapsed) bool { return recipetest.Near(at, rest) })
 		}
