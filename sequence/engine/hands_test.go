@@ -99,3 +99,22 @@ func handDue(list []sequence.Hand, t sequence.Elapsed) (sequence.Hand, bool) {
 	}
 	return sequence.Hand{}, false
 }
+
+// A bath that waits for a press: at the instant at which its time is up the hands go on with its
+// rhythm, as just after it. Nothing is lifted before the press.
+func TestHandsAtTheInstantOfWaiting(t *testing.T) {
+	develop := recipetest.Agitated(recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 121*recipetest.Second), sequence.Agitation{Mode: sequence.Pattern, For: recipetest.Second, Every: 15 * recipetest.Second})
+	develop.WaitForPerson = true
+	r := recipetest.Recipe(sequence.Tray, 1, develop, recipetest.Bath(sequence.StopBath, 30*recipetest.Second), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	due := 121 * recipetest.Second
+	n.do(sequence.Wake{}, due)
+	if len(recipetest.EventsOf(n.events, sequence.Overran)) != 1 {
+		t.Fatal("it does not wait")
+	}
+	for _, now := range []sequence.Elapsed{due, due + 1, due + recipetest.Second} {
+		if h, ok := n.s.Hands(now); !ok || h.Do != sequence.Standing {
+			t.Errorf("%v after its time: %s", now-due, h.Do)
+		}
+	}
+}

@@ -82,6 +82,14 @@ func lightOf(l sequence.Light) string {
 	return say.RoomLight(l)
 }
 
+// agitation is how a step is agitated where no heading stands over it: the screens' words.
+func agitation(p *sequence.Plan, st *sequence.PlanStep) string {
+	if st.Agitate.Mode == sequence.Pattern {
+		return "agitate " + say.StepAgitation(p, st)
+	}
+	return say.StepAgitation(p, st)
+}
+
 // stepDetails is what is special about a step.
 func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	st := &p.Steps[i]
@@ -92,7 +100,7 @@ func stepDetails(p *sequence.Plan, i int, h sequence.Units) string {
 	if st.Kind == sequence.Develop {
 		list = append(list, developTimes(p, i, h)...)
 	}
-	list = append(list, say.StepAgitation(p, st))
+	list = append(list, agitation(p, st))
 	if st.Drain > 0 {
 		list = append(list, say.Drain(&st.Step))
 	}

@@ -94,7 +94,7 @@ func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
 // stepReminder is what hands do in a step.
 func stepReminder(p *sequence.Plan, i int, h sequence.Units) string {
 	st := &p.Steps[i]
-	list := []string{say.StepAgitation(p, st)}
+	list := []string{agitation(p, st)}
 	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
 		list = append(list, st.Vessel.In())
 	}
