@@ -9,19 +9,11 @@ import (
 	"example.org/wetside/sequence"
 )
 
-// undoFor is how long an act can be taken back, in the time of the person's hands.
-const undoFor = 10 * time.Second
-
 // Rehearsed is a state in a rehearsal so many times as fast: what the person has time for is
 // as long there as with film.
 func Rehearsed(s State, speed float64) State {
 	s.speed = speed
 	return s
-}
-
-// undoLasts is undoFor by the session's clock.
-func undoLasts(s State) sequence.Elapsed {
-	return time.Duration(max(1, s.speed) * float64(undoFor))
 }
 
 // Refuse is why a command would change nothing at now; none where it would. Decide
@@ -43,7 +35,7 @@ func (s State) Refuse(c sequence.Command, now sequence.Elapsed) sequence.Refusal
 	case sequence.Pull:
 		return refuseUnless(e.at != sequence.Never && e.from >= 0 && s.plan.Steps[e.from].PullsSheets(), "no-test-sheet")
 	case sequence.Undo:
-		return refuseUnless(s.filmBeforeAct != nil && now-s.actAt <= undoLasts(s), "nothing-to-undo")
+		return refuseUnless(s.canUndo(now, s.speed), "nothing-to-undo")
 	case sequence.Hold:
 		return refuseUnless(!s.filmState.held, "held-already")
 	case sequence.EndHold:

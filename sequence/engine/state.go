@@ -20,22 +20,20 @@ import (
 // State is a session at one moment. Make one with NewState; change it with
 // Apply alone.
 type State struct {
-	at            sequence.Elapsed // of the last event
-	began         bool
-	beganAt       sequence.Elapsed   // when it began, before the first sheet goes in
-	over          sequence.EventKind // SessionDone or SessionStopped; "" while it lasts
-	filmState                        // what the person can undo
-	filmBeforeAct *filmState         // as it was before the person's last act; nil if none
-	act           int                // number of the person's last act
-	actAt         sequence.Elapsed
-	givenCues     givenCues               // cues so far
-	shuffles      []schedule.ShuffleCount // by step; two stacks are turned at once where a film test leaves together
-	warned        sequence.Elapsed        // when wet-warning was given; Never if not
-	passed        sequence.Elapsed        // when wet-limit-passed was given; Never if not
-	lit           bool                    // the person asked for light
-	offer         bool                    // light was offered, and no dark step has begun since
-	announced     sequence.Elapsed        // the next move as it was last told: what readings change is told against it
-	sound         string                  // why there is no sound; "" while there is
+	at        sequence.Elapsed // of the last event
+	began     bool
+	beganAt   sequence.Elapsed        // when it began, before the first sheet goes in
+	over      sequence.EventKind      // SessionDone or SessionStopped; "" while it lasts
+	filmState                         // what the person can undo
+	lastAct                           // and by what act
+	givenCues givenCues               // cues so far
+	shuffles  []schedule.ShuffleCount // by step; two stacks are turned at once where a film test leaves together
+	warned    sequence.Elapsed        // when wet-warning was given; Never if not
+	passed    sequence.Elapsed        // when wet-limit-passed was given; Never if not
+	lit       bool                    // the person asked for light
+	offer     bool                    // light was offered, and no dark step has begun since
+	announced sequence.Elapsed        // the next move as it was last told: what readings change is told against it
+	sound     string                  // why there is no sound; "" while there is
 
 	speed  float64          // of a rehearsal; 0 for a session with film
 	muted  bool             // being replayed: no cue is worked out
@@ -76,8 +74,7 @@ func Apply(s State, e sequence.Event) State {
 		s.at = e.At
 	}
 	if e.Act != 0 && e.Act != s.act {
-		m := s.filmState
-		s.filmBeforeAct, s.act, s.actAt = &m, e.Act, e.At
+		s.lastAct = newAct(s.filmState, e)
 	}
 	switch e.Kind {
 	case sequence.CueGiven:
@@ -92,9 +89,7 @@ func Apply(s State, e sequence.Event) State {
 	case sequence.SessionBegan:
 		s.began, s.beganAt = true, e.At
 	case sequence.Undone:
-		if s.filmBeforeAct != nil {
-			s.filmState, s.filmBeforeAct = *s.filmBeforeAct, nil
-		}
+		s = undone(s)
 		s.givenCues = s.givenCues.forgetBefore(e.At)
 	case sequence.GapFound, sequence.Resumed:
 		s.givenCues = s.givenCues.forgetBefore(e.At)
