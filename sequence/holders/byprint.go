@@ -72,7 +72,7 @@ func (e *ExposedSheet) DevelopmentOn(s *FilmResponse, r *sequence.Recipe, on Pap
 	st := &r.Steps[i]
 	w, err := e.on(s, st, r.Film.Reciprocity, on)
 	if err != nil {
-		return w, fmt.Errorf("%s: %w", e.Name(), err)
+		return w, err
 	}
 	if w.Gradient == 0 && st.Growth != nil && st.Growth.Covers(w.Time) {
 		w.Gradient = st.Growth.At(w.Time)

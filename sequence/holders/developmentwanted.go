@@ -62,7 +62,7 @@ func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, on PaperAndFlare) (
 		w.Time, w.Gradient, err = e.timeIn(st, on, w.Gain)
 	}
 	if err != nil {
-		return w, fmt.Errorf("%s: %w", e.Name(), err)
+		return w, err
 	}
 	if w.Gradient == 0 && st.Growth != nil && st.Growth.Covers(w.Time) {
 		w.Gradient = st.Growth.At(w.Time)

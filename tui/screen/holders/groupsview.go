@@ -60,8 +60,8 @@ func (g Groups) table(w int) widget.Table {
 	for _, row := range g.rows() {
 		switch {
 		case row.session < 0:
-			u := g.left[row.sheet]
-			t.Rows = append(t.Rows, []string{"   " + safetext.Clean(g.sheets[u.Sheet].Name()), "no session", "", "", "", ""})
+			e := &g.sheets[g.left[row.sheet].Sheet]
+			t.Rows = append(t.Rows, []string{"–  " + safetext.Clean(e.Film), safetext.Clean(e.Name()) + ", no session", "", "", "", ""})
 		case row.sheet < 0:
 			t.Rows = append(t.Rows, g.sessionCells(row.session))
 		default:
