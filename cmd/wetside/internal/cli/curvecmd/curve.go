@@ -100,27 +100,7 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 }
 
 func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) error {
-	if err := e.checkPicture(); err != nil {
-		return err
-	}
-	o, err := e.options(cmd)
-	if err == nil {
-		err = e.readAim(cmd)
-	}
-	if err == nil {
-		err = e.sensible(cmd)
-	}
-	if err != nil {
-		return err
-	}
-	if err := refuseCGATSFlags(cmd, files); err != nil {
-		return err
-	}
-	times, err := e.timesOf(files)
-	if err != nil {
-		return err
-	}
-	family, link, err := ReadFamily(files, o, times...)
+	family, link, err := e.family(cmd, files)
 	if err != nil {
 		return err
 	}
@@ -160,6 +140,27 @@ func runCurve(p *app.Env, cmd *cobra.Command, e curveFlags, files []string) erro
 		err = writeRefinedRecipe(p, e, r, w, met, s, link.Film, files)
 	}
 	return err
+}
+
+// family is the readings of the files, once all that was asked for makes sense.
+func (e *curveFlags) family(cmd *cobra.Command, files []string) (curve.Family, curve.Link, error) {
+	if err := e.checkPicture(); err != nil {
+		return curve.Family{}, curve.Link{}, err
+	}
+	o, err := e.options(cmd)
+	for _, check := range []func(*cobra.Command) error{e.readAim, e.sensible, func(c *cobra.Command) error { return refuseCGATSFlags(c, files) }} {
+		if err == nil {
+			err = check(cmd)
+		}
+	}
+	if err != nil {
+		return curve.Family{}, curve.Link{}, err
+	}
+	times, err := e.timesOf(files)
+	if err != nil {
+		return curve.Family{}, curve.Link{}, err
+	}
+	return ReadFamily(files, o, times...)
 }
 
 // The average gradients that anybody could want of a film.
