@@ -12,7 +12,7 @@ import (
 )
 
 // atOnce is how many end-to-end tests run at a time: they wait far more than they work.
-const atOnce = "8"
+const atOnce = "16"
 
 func TestMain(m *testing.M) {
 	if os.Getenv("WETSIDE_E2E") != "" {
