@@ -32,6 +32,7 @@ func Plan(p *sequence.Plan, h sequence.Units, width int) string {
 	fmt.Fprintln(b)
 	hangingText(b, "", say.WetTimeInFull(p), width)
 	errorBudget(b, p, h, width)
+	betterWashes(b, p, h, width)
 	waysToShorten(b, p, h, width)
 	gentlerWays(b, p, h, width)
 	cautionList(b, p, h, width)
@@ -184,6 +185,20 @@ func errorBudget(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 	}
 }
 
+// betterWashes is what it takes to leave less in the film than the plan's washes do.
+func betterWashes(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int) {
+	for i := range p.Steps {
+		lines := say.BetterWashes(p, i, h)
+		if len(lines) == 0 {
+			continue
+		}
+		fmt.Fprintf(b, "\nTo leave less thiosulfate, %s\n", say.StepName(p.Steps[i].Name))
+		for _, line := range lines {
+			hangingText(b, "          ", say.Sentence(line), width)
+		}
+	}
+}
+
 func waysToShorten(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int) {
 	if p.Wet.Limit == nil || *p.Wet.Margin >= p.Recipe.Film.WetWarning || len(p.Shorten) == 0 {
 		return
@@ -199,7 +214,7 @@ func waysToShorten(b *strings.Builder, p *sequence.Plan, h sequence.Units, width
 			}
 			text += "."
 		}
-		hangingText(b, fmt.Sprintf("%8s  ", "-"+clock(s.Saves)), text, width)
+		hangingText(b, fmt.Sprintf("%8s  ", less(s.Saves)), text, width)
 	}
 }
 
@@ -213,11 +228,22 @@ func gentlerWays(b *strings.Builder, p *sequence.Plan, h sequence.Units, width i
 	for _, s := range list {
 		head := "          "
 		if s.Saves < 0 {
-			head = fmt.Sprintf("%8s  ", "+"+clock(-s.Saves))
+			head = fmt.Sprintf("%8s  ", less(s.Saves))
 		}
 		words := say.Shortening(s, h)
 		hangingText(b, head, say.Capital(words.Text)+". Costs: "+words.Price+"; "+words.Caution+".", width)
 	}
+}
+
+// less is wet time that is saved, or added: "-2:30", "+2:10".
+func less(saved sequence.Elapsed) string {
+	switch {
+	case saved > 0:
+		return "-" + clock(saved)
+	case saved < 0:
+		return "+" + clock(-saved)
+	}
+	return clock(0)
 }
 
 // marginWords is what a proposal makes of the margin.
@@ -226,9 +252,9 @@ func marginWords(s sequence.Shortening) string {
 	case s.Margin == nil:
 		return "no limit known: "
 	case *s.Margin < 0:
-		return clock(-*s.Margin) + " too long: "
+		return "still " + clock(-*s.Margin) + " too long: "
 	}
-	return clock(*s.Margin) + " in hand: "
+	return "then " + clock(*s.Margin) + " in hand: "
 }
 
 func cautionList(b *strings.Builder, p *sequence.Plan, h sequence.Units, width int) {

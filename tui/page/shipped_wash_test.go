@@ -17,7 +17,7 @@ import (
 // which residual. All wash enough for film use by the upper bound, and keep the film's wet limit with its warning;
 // one is there to be shortened, and does neither.
 func TestShippedRecipesSayTheirWash(t *testing.T) {
-	says := regexp.MustCompile(`\d+:\d\d: \d+ changes? of [0-9.]+ (L|ml), one every \d+:\d\d, leaves at most [0-9.]+ g/m² of thiosulfate, (not )?enough for `)
+	says := regexp.MustCompile(`^\d+ changes? of [0-9.]+ (L|ml), one every \d+:\d\d, leaves at most [0-9.]+ g/m² of thiosulfate, (not )?enough for `)
 	for _, e := range recipes.ShippedEntries() {
 		p := sessiontest.StarterPlan(t, e.Name, sequence.Conditions{})
 		washes, toShorten := 0, e.Name == "plover-warm-water"

@@ -5,7 +5,6 @@ package say
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"time"
 
@@ -67,8 +66,7 @@ func Washing(p *sequence.Plan, i int, h sequence.Units) string {
 		return ""
 	}
 	every := (p.Steps[i].Given / time.Duration(w.Changes)).Truncate(time.Second)
-	text := fmt.Sprintf("%s: %s of %s, one every %s", Elapsed(p.Steps[i].Given),
-		Count(w.Changes, "change"), Volume(w.Volume, h), Elapsed(every))
+	text := fmt.Sprintf("%s of %s, one every %s", Count(w.Changes, "change"), Volume(w.Volume, h), Elapsed(every))
 	if !w.AfterFix {
 		return text
 	}
@@ -76,11 +74,39 @@ func Washing(p *sequence.Plan, i int, h sequence.Units) string {
 	if w.Running > w.High {
 		text += fmt.Sprintf(" (in running water that is wholly changed as often at most %s)", Residual(w.Running))
 	}
-	missed := slices.DeleteFunc(slices.Clone(w.Schedules), func(to planning.WashTo) bool { return w.Reached(to.WashAim) })
-	if len(missed) == 0 {
-		return text
+	return text
+}
+
+// BetterWashes is what each residual takes that the wash of a step does not reach, by the way with the fewest wet
+// minutes: without a further bath, then, where no washing aid comes before the wash, after one.
+func BetterWashes(p *sequence.Plan, i int, h sequence.Units) (lines []string) {
+	w := planning.WashOf(p, i)
+	if w == nil || !w.AfterFix {
+		return nil
 	}
-	return text + washFurther(missed, w.After, h)
+	var longer, aided []string
+	running := ""
+	for _, to := range w.Schedules {
+		if w.Reached(to.WashAim) {
+			continue
+		}
+		how, runs := fewestWet(to, h)
+		if runs {
+			running = " (a full change every " + Span(chem.MinChange) + ")"
+		}
+		longer = append(longer, WashAim(to.WashAim)+" "+how)
+		if to.AfterAid != nil && !w.After {
+			aided = append(aided, WashAim(to.WashAim)+" "+changesWithin(*to.AfterAid, h))
+		}
+	}
+	if len(longer) > 0 {
+		lines = append(lines, strings.Join(longer, "; ")+running)
+	}
+	if len(aided) > 0 {
+		with, _ := chem.WashTimes(true, 0)
+		lines = append(lines, fmt.Sprintf("after a rinse of %s and a washing aid for %s: %s", Elapsed(with.Rinse), Elapsed(with.Aid), strings.Join(aided, "; ")))
+	}
+	return lines
 }
 
 // WashingInShort is how a wash of a plan is done, and to which residual: "3 changes of 1.5 L, at most 1.4 g/m²:
@@ -93,33 +119,15 @@ func WashingInShort(p *sequence.Plan, i int, h sequence.Units) string {
 	return fmt.Sprintf("%s of %s, at most %s: %s", Count(w.Changes, "change"), Volume(w.Volume, h), Residual(w.High), WashVerdict(w.High))
 }
 
-// washFurther is what the aims take that are not reached: the way with the fewest wet minutes, and what it
-// takes after a washing aid where none came before.
-func washFurther(missed []planning.WashTo, aided bool, h sequence.Units) string {
-	var as, after []string
-	for _, to := range missed {
-		as = append(as, WashAim(to.WashAim)+" takes "+fewestWet(to, h))
-		if to.AfterAid != nil {
-			after = append(after, WashAim(to.WashAim)+" takes "+changesWithin(*to.AfterAid, h))
-		}
-	}
-	if aided || len(after) == 0 {
-		return "; " + strings.Join(as, "; ")
-	}
-	with, _ := chem.WashTimes(true, 0)
-	return fmt.Sprintf("; %s takes %s; after a rinse of %s and a washing aid for %s %s", WashAim(missed[0].WashAim), fewestWet(missed[0], h),
-		Elapsed(with.Rinse), Elapsed(with.Aid), strings.Join(after, "; "))
-}
-
-// fewestWet is the way to an aim with the fewest wet minutes, without a further bath.
-func fewestWet(to planning.WashTo, h sequence.Units) string {
+// fewestWet is the way to an aim with the fewest wet minutes, without a further bath, and whether water runs.
+func fewestWet(to planning.WashTo, h sequence.Units) (how string, running bool) {
 	switch {
 	case to.ByChanges == nil && to.Running == nil:
-		return "more water"
+		return "more water", false
 	case to.ByChanges == nil || to.Running != nil && *to.Running < to.ByChanges.Wet:
-		return Elapsed(*to.Running) + " in running water, a full change every " + Span(chem.MinChange)
+		return Elapsed(*to.Running) + " in running water", true
 	}
-	return changesWithin(*to.ByChanges, h)
+	return changesWithin(*to.ByChanges, h), false
 }
 
 // changesWithin is a wash in changes: "4 changes of 1.5 L in 6:20".

@@ -39,19 +39,26 @@ func TestWashing(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 4, steps...)
 	r.Baths = []sequence.Bath{{ID: "developer", Volume: 1500, Parts: []chem.Part{{Name: "A", Parts: 1}}}}
 	p := planOf(t, r, sequence.Conditions{})
-	same(t, Washing(p, 1, celsius), "10:00: 3 changes of 1.5 L, one every 3:20")
+	same(t, Washing(p, 1, celsius), "3 changes of 1.5 L, one every 3:20")
 	same(t, Washing(p, 0, celsius), "")
 	fix := recipetest.Bath(sequence.Fix, 5*mins)
 	steps[0].RoomLight, fix.RoomLight = sequence.Dark, sequence.Dark
 	r.Steps = []sequence.Step{steps[0], fix, steps[1]}
-	for _, want := range []string{"leaves at most ", "not enough for film use (0.1 g/m²)", "after a rinse of 0:30 and a washing aid for 2:00", "36 CFR 1238.14(c) (0.014 g/m²) takes "} {
-		if got := Washing(planOf(t, r, sequence.Conditions{}), 2, celsius); !strings.Contains(got, want) {
-			t.Errorf("%q does not say %q", got, want)
-		}
+	p = planOf(t, r, sequence.Conditions{})
+	if got := Washing(p, 2, celsius); !strings.Contains(got, "leaves at most ") || !strings.HasSuffix(got, ", not enough for film use (0.1 g/m²)") {
+		t.Error(got)
+	}
+	better := BetterWashes(p, 2, celsius)
+	if len(better) != 2 || !strings.HasSuffix(better[0], " in running water (a full change every 3 min)") || !strings.Contains(better[0], "; 36 CFR 1238.14(c) (0.014 g/m²) ") ||
+		!strings.HasPrefix(better[1], "after a rinse of 0:30 and a washing aid for 2:00: film use (0.1 g/m²) ") {
+		t.Errorf("%q", better)
 	}
 	r.Steps = []sequence.Step{steps[0], fix, recipetest.Bath(sequence.WashingAid, 2*mins), steps[1]}
 	if got := Washing(planOf(t, r, sequence.Conditions{}), 3, celsius); !strings.Contains(got, ", enough for 36 CFR 1238.14(c) (0.014 g/m²) (in running water that is wholly changed as often at most ") {
 		t.Error(got)
+	}
+	if got := BetterWashes(planOf(t, r, sequence.Conditions{}), 3, celsius); got != nil {
+		t.Errorf("%q", got) // nothing is missed
 	}
 }
 

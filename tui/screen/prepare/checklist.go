@@ -182,7 +182,11 @@ func (m checklist) setOut() []line {
 		}
 		parts = append(parts, "for "+sequence.FormatElapsed(st.Given))
 		l.add(valueLine, fmt.Sprintf("%d %s", i+1, say.StepName(st.Name)), strings.Join(parts, ", "))
-		for _, text := range []string{say.Washing(p, i, u), st.Note} {
+		about := []string{say.Washing(p, i, u)}
+		for _, way := range say.BetterWashes(p, i, u) {
+			about = append(about, "to leave less: "+way)
+		}
+		for _, text := range append(about, st.Note) {
 			if text != "" {
 				l.add(quietLine, "", say.Sentence(text))
 			}
