@@ -8,6 +8,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"text/tabwriter"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -103,15 +104,30 @@ func FilmSections(p *film.Page, h sequence.Units) []FilmSection {
 	return slices.DeleteFunc(all, func(s FilmSection) bool { return len(s.Lines) == 0 })
 }
 
-func filmDevelopments(p *film.Page) (lines []string) {
-	for _, d := range p.Developments {
-		text := fmt.Sprintf("%-3s %5s  (%s)  gradient %.2f", strings.ReplaceAll(d.Name, "-", "−"), minutesOf(d.Time), between(d.Low, d.High), d.AverageGradient)
-		if d.Name != "N" && d.IndexStops != nil {
-			text += fmt.Sprintf("  speed %s stop", signed(*d.IndexStops))
-		}
-		lines = append(lines, text)
+// filmDevelopments is a table: each development's time, its interval, gradient, and what it does to
+// speed where that is known.
+func filmDevelopments(p *film.Page) []string {
+	if len(p.Developments) == 0 {
+		return nil
 	}
-	return lines
+	var b strings.Builder
+	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
+	speed := func(d film.Development) string {
+		if d.Name == "N" || d.IndexStops == nil {
+			return ""
+		}
+		return "\t" + signed(*d.IndexStops) + " stop"
+	}
+	head := ""
+	if slices.ContainsFunc(p.Developments, func(d film.Development) bool { return speed(d) != "" }) {
+		head = "\tspeed"
+	}
+	fmt.Fprintf(t, "\t time\t90%%\tgradient%s\n", head)
+	for _, d := range p.Developments {
+		fmt.Fprintf(t, "%s\t%5s\t%s\t%.2f%s\n", strings.ReplaceAll(d.Name, "-", "−"), minutesOf(d.Time), between(d.Low, d.High), d.AverageGradient, speed(d))
+	}
+	t.Flush()
+	return strings.Split(strings.TrimRight(b.String(), "\n"), "\n")
 }
 
 // signed is a number of stops to a third: "+0.3", "−0.7", "±0".
@@ -197,11 +213,15 @@ func NextSheets(p *film.Proposal, h sequence.Units) (lines []string) {
 	list := func(sheets []film.NextSheet) string {
 		var parts []string
 		total := 0.0
-		for _, s := range sheets {
-			parts = append(parts, fmt.Sprintf("%s (%s)", minutesOf(&s.Time), Percent(s.Gain)))
+		for i, s := range sheets {
+			does := "%s (interval %s narrower)"
+			if i > 0 {
+				does = "%s (%s more)"
+			}
+			parts = append(parts, fmt.Sprintf(does, minutesOf(&s.Time), Percent(s.Gain)))
 			total += s.Gain
 		}
-		return strings.Join(parts, ", ") + fmt.Sprintf(": the interval %s narrower", Percent(total))
+		return strings.Join(parts, ", ") + fmt.Sprintf(": %s narrower in all", Percent(total))
 	}
 	if len(p.Next) > 0 {
 		lines = append(lines, fmt.Sprintf("most is learnt at %s from %s", Temperature(p.Temperature, h), list(p.Next)))
