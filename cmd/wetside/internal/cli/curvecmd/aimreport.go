@@ -149,18 +149,18 @@ func printAim(p *app.Env, met *aimMet) {
 		return
 	}
 	if met.Kind == aimContrast {
-		fmt.Fprintf(p.Out, "time for a contrast index of %.2f: %s%s\n", *met.ContrastIndex, met.text(), indexText(", exposure index %s", met.ExposureIndex))
+		fmt.Fprintf(p.Out, "Develop %s for a contrast index of %.2f%s.\n", met.text(), *met.ContrastIndex, indexText(", exposure index %s", met.ExposureIndex))
 		return
 	}
 	x := met.Print
-	fmt.Fprintf(p.Out, "\nprint: paper range %.2f (grade %.1f), %s enlarger; subject %.1f stops (%.2f), %.2f on film: flare lifts the shadow by %.2f\n",
-		x.Paper, x.Grade, x.Enlarger, x.Subject/math.Log10(2), x.Subject, x.OnFilm, x.Flare)
-	fmt.Fprintf(p.Out, "develop %s%s\n", met.text(), indexText(", exposure index %s", met.ExposureIndex))
+	fmt.Fprintf(p.Out, "Develop %s for the print%s.\n", met.text(), indexText(", exposure index %s", met.ExposureIndex))
 	if met.ExposureIndex != nil {
 		fmt.Fprintf(p.Out, "  with the shadow placed %+.1f stops on the meter's scale; by ISO arithmetic\n", x.Placed)
 	} else {
 		fmt.Fprintln(p.Out, "  no exposure index: nothing places the exposures (--exposed, --log-h0 or --absolute does)")
 	}
+	fmt.Fprintf(p.Out, "print: paper range %.2f (grade %.1f), %s enlarger; subject %.1f stops (%.2f), %.2f on film: flare lifts the shadow by %.2f\n",
+		x.Paper, x.Grade, x.Enlarger, x.Subject/math.Log10(2), x.Subject, x.OnFilm, x.Flare)
 	fmt.Fprintf(p.Out, "shadow at log H %.2f: density %.2f, %.2f over base plus fog; highlight at %.2f: density %.2f; the paper sees a range of %.2f\n",
 		met.Shadow, x.ShadowDensity, x.ShadowDensity-x.BaseFog, x.HighlightLogH, x.HighlightDensity, x.Range)
 	fmt.Fprintf(p.Out, "\n%-4s %9s  %-28s %6s %10s  %s\n", "", "subject", "develop", "EI", "exposure", "prints on the grade, within half a grade")

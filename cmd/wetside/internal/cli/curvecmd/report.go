@@ -4,6 +4,7 @@ package curvecmd
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/chem/curve"
@@ -11,11 +12,19 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/page"
+	"example.org/wetside/tui/widget"
 )
 
 // printCurves writes the results for people.
 func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *curve.PrintConditions, met *aimMet) {
 	const rows = 16
+	printTarget(p, r)
+	printAim(p, met)
+	printDevelopments(p, r, w)
+	printPublishedTime(p, e, r, w)
+	if r.Target != nil || met != nil {
+		fmt.Fprintln(p.Out)
+	}
 	fmt.Fprint(p.Out, app.CleanPage(page.CurveText(r, min(p.Width(), 80), rows)))
 	fmt.Fprintf(p.Out, "\n%-8s %6s %9s %6s %9s %6s %6s %8s\n", "time", "b+f", "speed pt", "ΔD", "avg grad", "index", "gamma", "EI")
 	for i, c := range r.Curves {
@@ -23,14 +32,10 @@ func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *c
 			numberOrDash(c.SpeedPoint, 2), numberOrDash(c.DensityRise, 2), numberOrDash(c.AverageGradient, 2), numberOrDash(c.ContrastIndex, 2), numberOrDash(c.Gamma, 2),
 			numberOrDash(firstKnown(c.ISOSpeed, c.ExposureIndex), 0))
 	}
-	printIntervals(p, f, r, w)
 	if g := r.Growth; g != nil {
 		fmt.Fprintf(p.Out, "\ngrowth: gradient = %.3f (1 - exp(-%.4f (t - %.2f min)))\n", g.Limit, float64(g.K), float64(g.Induction))
 	}
-	printTarget(p, r)
-	printAim(p, met)
-	printDevelopments(p, r, w)
-	printPublishedTime(p, e, r, w)
+	printIntervals(p, f, r, w)
 	for _, note := range r.Notes {
 		fmt.Fprintf(p.Out, "note: %s\n", safetext.Clean(note))
 	}
@@ -87,10 +92,11 @@ func printTarget(p *app.Env, r curve.Results) {
 	if t == nil {
 		return
 	}
-	fmt.Fprintf(p.Out, "time for %.2f: %s%s\n", t.AverageGradient, sequence.FormatElapsed(app.FromSeconds(t.Time)), timeRangeText(t.Low, t.High, t.Confidence))
-	own := timeRangeText(t.OwnLow, t.OwnHigh, t.Confidence)
-	fmt.Fprintf(p.Out, "  what the next session wants, with %.1f%% from session to session (%s); the film's own time, the mean of many sessions:%s\n",
-		100*r.Errors.Sessions, sessionsText(r.Errors), own)
+	fmt.Fprintf(p.Out, "Develop %s for an average gradient of %.2f: %s in the next session (%.0f%%).\n",
+		sequence.FormatElapsed(app.FromSeconds(t.Time)), t.AverageGradient, between(t.Low, t.High), 100*t.Confidence)
+	doubt := fmt.Sprintf("Of that the film itself is in doubt by %s; sessions differ by %.1f%% of developing time (%s).",
+		between(t.OwnLow, t.OwnHigh), 100*r.Errors.Sessions, sessionsText(r.Errors))
+	fmt.Fprintln(p.Out, strings.Join(widget.Wrap(doubt, p.Width()), "\n"))
 }
 
 // sessionsText is where the scatter from session to session is from.
@@ -167,9 +173,23 @@ func firstKnown(list ...*float64) *float64 {
 	return nil
 }
 
+// between is an interval of times, in seconds.
+func between(low, high *float64) string {
+	at := func(s *float64) string { return sequence.FormatElapsed(app.FromSeconds(*s)) }
+	switch {
+	case low != nil && high != nil:
+		return at(low) + "–" + at(high)
+	case low != nil:
+		return "from " + at(low) + " on"
+	case high != nil:
+		return "up to " + at(high)
+	}
+	return "any time"
+}
+
 func timeRangeText(low, high *float64, confidence float64) string {
 	if low == nil || high == nil {
 		return ", with no bound on one side"
 	}
-	return fmt.Sprintf(" (%s to %s, %.0f%%)", sequence.FormatElapsed(app.FromSeconds(*low)), sequence.FormatElapsed(app.FromSeconds(*high)), 100*confidence)
+	return fmt.Sprintf(" (%s, %.0f%%)", between(low, high), 100*confidence)
 }
