@@ -173,8 +173,9 @@ func TestGuides(t *testing.T) {
 			}
 			most := 80
 			if topic == "files" { // every format with its example
-				most = 100
+				most = 110
 			}
+			checkOrder(t, topic, text)
 			if n := strings.Count(text, "\n"); n < 15 || n > most {
 				t.Errorf("%d lines; expected 15 to %d", n, most)
 			}
@@ -201,6 +202,19 @@ func TestGuides(t *testing.T) {
 			}
 			checkNamedCommands(t, text)
 		})
+	}
+}
+
+// checkOrder: a guide ends with why, and what can go wrong; what it is about and how it is done stand before. Safety is
+// about nothing else.
+func checkOrder(t *testing.T, topic, text string) {
+	t.Helper()
+	parts := strings.Split(text, "\n## ")
+	if topic == "safety" {
+		return
+	}
+	if n := len(parts); n < 4 || !strings.HasPrefix(parts[n-2], "Why") || !strings.HasPrefix(parts[n-1], "What can go wrong\n") {
+		t.Error("the order is not what, how, why, what can go wrong")
 	}
 }
 
