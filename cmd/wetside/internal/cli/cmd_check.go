@@ -16,14 +16,14 @@ func newCheckCommand(p *app.Env) *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use:   "check RECIPE|FILE...",
-		Short: "check recipes: silent where all is well",
-		Long: "Reads each recipe and plans it as it stands. Silent where all is well; otherwise every\n" +
-			"fault is reported with its line, and the exit status is 1.",
+		Short: "check recipes, and say every fault with its line",
+		Long: "Reads each recipe and plans it, as after you have edited it. Silent where all is well;\n" +
+			"otherwise every fault is named with its line, and the exit status is 1.",
 		Example: "  wetside check my-recipe.toml\n  wetside check plover-tray --json",
 		Args:    flags.UsageArgs(cobra.MinimumNArgs(1)),
 		RunE:    func(_ *cobra.Command, names []string) error { return runCheck(p, names, asJSON) },
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "the faults as JSON, on standard output")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print the faults as JSON")
 	return cmd
 }
 

@@ -20,7 +20,7 @@ func newCompletionCommand(p *app.Env) *cobra.Command {
 	}
 	return &cobra.Command{
 		Use:   "completion SHELL",
-		Short: "a completion script for bash, zsh, fish or powershell",
+		Short: "write a completion script for bash, zsh, fish or powershell",
 		Long: "Writes a script by which a shell completes commands, flags, and recipes, sessions\n" +
 			"and vessels by name. For bash, once: wetside completion bash > ~/.wetside-completion,\n" +
 			"and in ~/.bashrc: source ~/.wetside-completion. It needs the package bash-completion\n" +

@@ -27,10 +27,9 @@ func newConfigCommand(p *app.Env) *cobra.Command {
 	var write bool
 	cmd := &cobra.Command{
 		Use:   "config",
-		Short: "where the settings lie, and what is in force",
-		Long: "Says where the settings lie, what is wrong with them, and what is in force.\n" +
-			"--write makes the file, each setting with its comment; one that is there is\n" +
-			"never written over.",
+		Short: "show where the settings lie, and which hold now",
+		Long: "Shows where the settings lie, what is wrong with them, and which hold now. --write makes\n" +
+			"the file, each setting with its comment; an existing one is never written over.",
 		Example: "  wetside config\n  wetside config --write",
 		Args:    flags.UsageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
@@ -44,7 +43,7 @@ func newConfigCommand(p *app.Env) *cobra.Command {
 			return printConfig(p, path)
 		},
 	}
-	cmd.Flags().BoolVar(&write, "write", false, "make the file, commented; never over one that is there")
+	cmd.Flags().BoolVar(&write, "write", false, "make the file, with comments, unless there is one")
 	return cmd
 }
 

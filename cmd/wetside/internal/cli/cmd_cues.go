@@ -20,8 +20,10 @@ func newCuesCommand(p *app.Env) *cobra.Command {
 	var dir, spec string
 	var out flags.Output
 	cmd := &cobra.Command{
-		Use:     "cues",
-		Short:   "play each cue with its name, or write it to a file",
+		Use:   "cues",
+		Short: "play each sound with its name, or write it to a file",
+		Long: "Plays each sound with its name and what it means, so that you know them in the dark; or\n" +
+			"writes each to a file with --wav.",
 		Example: "  wetside cues\n  wetside cues --wav sounds",
 		Args:    flags.UsageArgs(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -36,8 +38,8 @@ func newCuesCommand(p *app.Env) *cobra.Command {
 			return runCues(p, spec)
 		},
 	}
-	cmd.Flags().StringVar(&dir, "wav", "", "write each to a file in `DIR` instead")
-	cmd.Flags().StringVar(&spec, "sound", p.Settings.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
+	cmd.Flags().StringVar(&dir, "wav", "", "`DIR`: write each to a file in this folder instead")
+	cmd.Flags().StringVar(&spec, "sound", p.Settings.Sound, "`OUT`: where sound goes: auto, pulse, exec, device, wav:FILE or off")
 	out.Add(cmd, "wav", "sound")
 	flags.Excludes(cmd, "wav", "sound")
 	return cmd

@@ -31,16 +31,16 @@ func newDemoCommand(p *app.Env) *cobra.Command {
 	var plain bool
 	cmd := &cobra.Command{
 		Use:   "demo",
-		Short: "an invented notebook to look round in, gone again afterwards",
-		Long: "Lays an invented notebook of the Saltmarsh harbour darkroom into a folder of its own: a film\n" +
-			"from a time that was borrowed through two film tests to its recipe, with bottles and exposed\n" +
-			"sheets. Opens the screens on it, and removes it at the end; nothing of yours is touched.\n" +
-			"--plain says what is in it instead.",
+		Short: "look round in an invented notebook, removed afterwards",
+		Long: "Opens the screens on an invented notebook of the Saltmarsh harbour darkroom: a film from\n" +
+			"a time that was borrowed through two film tests to its own recipe, with bottles and\n" +
+			"exposed sheets. It lies in a folder of its own, which is removed at the end; nothing of\n" +
+			"yours is touched. --plain lists what is in it instead.",
 		Example: "  wetside demo --plain",
 		Args:    flags.UsageArgs(cobra.NoArgs),
 		RunE:    func(*cobra.Command, []string) error { return runDemo(p, plain) },
 	}
-	cmd.Flags().BoolVar(&plain, "plain", false, "say what is in it, without screens")
+	cmd.Flags().BoolVar(&plain, "plain", false, "list what is in it, without screens")
 	return cmd
 }
 

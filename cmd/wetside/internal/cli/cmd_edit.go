@@ -23,10 +23,10 @@ import (
 func newEditCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "edit RECIPE",
-		Short: "a recipe of your own in your editor, checked on return",
-		Long: "Opens a recipe of your own in your editor ($VISUAL, $EDITOR), checks it on return\n" +
-			"and shows its plan. Where it has faults they are shown, and the editor can be opened\n" +
-			"again at the first. wetside never writes to the file itself.",
+		Short: "edit a recipe of your own, checked on return",
+		Long: "Opens a recipe of your own in your editor ($VISUAL, $EDITOR), checks it on return and\n" +
+			"shows its plan. Where it has faults they are shown, and the editor can be opened again\n" +
+			"at the first. wetside itself never writes to the file.",
 		Example: "  wetside edit plover-at-home",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {

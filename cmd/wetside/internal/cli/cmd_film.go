@@ -33,12 +33,13 @@ func newFilmCommand(p *app.Env) *cobra.Command {
 	var x filmFlags
 	cmd := &cobra.Command{
 		Use:   "film [NAME]",
-		Short: "all that is known of a film, how sure, and what to test next",
-		Long: "Brings together what tests, sessions, notes and borrowed times say of a film in a developer,\n" +
-			"in one vessel with one agitation: the developing time with its 90% interval, N-2 to N+2, the\n" +
-			"exposure index, the temperature coefficient, the risk to the emulsion, and which test sheets\n" +
-			"would say most. Without NAME it lists the films. Nothing of another developer counts unless\n" +
-			"--also asks for it. --borrow keeps a time from elsewhere, as what it is; tests confront it.",
+		Short: "show all that is known of a film, and what to test next",
+		Long: "Shows all that tests, sessions, notes and times from elsewhere say of a film in one\n" +
+			"developer, vessel and agitation: the developing time with its 90% interval, N-2 to N+2,\n" +
+			"the exposure index, the temperature coefficient, the risk to the emulsion, and which\n" +
+			"test sheets would say most. Without NAME it lists the films. Another developer's tests\n" +
+			"count only with --also. --borrow keeps a time from elsewhere, marked as what it is;\n" +
+			"tests are compared with it.",
 		Example: "  wetside film \"Curlew 25\" --borrow 11m --from \"Tern 125 in the same developer\" --within 35%\n" +
 			"  wetside film \"Curlew 25\" --temp 22 --sheets 3",
 		Args: flags.UsageArgs(cobra.ArbitraryArgs), // a name of several words needs no quotes
@@ -54,16 +55,16 @@ func newFilmCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&x.developer, "developer", "", "the `DEVELOPER`, as its recipe mixes it or part of that")
-	f.StringVar(&x.also, "also", "", "let tests in another `DEVELOPER` count too, a quarter as much")
-	f.StringVar(&x.temp, "temp", "", "the developer's `TEMPERATURE` today; with --borrow, that the time is for")
-	f.Float64Var(&x.target, "target", 0, "the average gradient that is wanted, `G` (0.58)")
-	f.IntVar(&x.sheets, "sheets", 0, "propose so many test sheets, `N` (3)")
-	f.StringVar(&x.html, "html", "", "write the page, with the growth drawn, to `FILE`")
-	f.StringVar(&x.borrow, "borrow", "", "keep a `DURATION` from elsewhere")
-	f.StringVar(&x.from, "from", "", "where the time is from, `TEXT`")
-	f.StringVar(&x.within, "within", "", "how far two in three such times are right, a share such as 25%, `P` (35%)")
-	f.BoolVar(&x.asJSON, "json", false, "as JSON")
+	f.StringVar(&x.developer, "developer", "", "`DEVELOPER`: as its recipe mixes it, or part of that")
+	f.StringVar(&x.also, "also", "", "`DEVELOPER`: let tests in this other developer count too, a quarter as much")
+	f.StringVar(&x.temp, "temp", "", "`TEMPERATURE`: the developer's today; with --borrow, the one that the time is for")
+	f.Float64Var(&x.target, "target", 0, "`G`: average gradient wanted (default 0.58)")
+	f.IntVar(&x.sheets, "sheets", 0, "`N`: how many test sheets to propose (default 3)")
+	f.StringVar(&x.html, "html", "", "`FILE`: write it as a page to print, with the growth drawn")
+	f.StringVar(&x.borrow, "borrow", "", "`DURATION`: keep a developing time from elsewhere")
+	f.StringVar(&x.from, "from", "", "`TEXT`: with --borrow: where the time is from")
+	f.StringVar(&x.within, "within", "", "`P`: with --borrow: two in three such times are right to within this share (default 35%)")
+	f.BoolVar(&x.asJSON, "json", false, "print JSON")
 	for _, other := range []string{"from", "within"} {
 		flags.Needs(cmd, other, "borrow")
 	}

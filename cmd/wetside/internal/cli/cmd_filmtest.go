@@ -35,15 +35,15 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 	var x filmtest.Options
 	cmd := &cobra.Command{
 		Use:   "film-test RECIPE --sheets N",
-		Short: "which developing times to spend test sheets on",
-		Long: "Chooses developing times for so many test sheets, a geometric series round the\n" +
-			"recipe's own time (or --guess), says by simulation how well they will tell the time\n" +
-			"for a target, and with --write makes a recipe with a sheet for each time,\n" +
-			"in a vessel that keeps the film under its limit. Beside it stands which sheets would say\n" +
-			"most by all that the notebook knows of the film; --proposed takes those. Where a step\n" +
-			"comes before developing the sheets go in one by one, the longest time first, and leave\n" +
-			"together; with --straight-on each is pulled at its own time, has the acid stop bath's,\n" +
-			"and goes on to the fixer by itself.",
+		Short: "choose developing times for test sheets",
+		Long: "Chooses developing times for test sheets: even ratios round the recipe's own time (or\n" +
+			"--guess), and says by simulation how well they will tell the time for a target. --write\n" +
+			"makes a recipe with a sheet for each time, in a vessel that keeps the film under its\n" +
+			"limit. Which sheets would say most by all that the notebook knows of the film stands\n" +
+			"beside it; --proposed takes those.\n\n" +
+			"Where a step comes before developing the sheets go in one by one, the longest time\n" +
+			"first, and leave together. With --straight-on each is pulled at its own time, has the\n" +
+			"acid stop bath's, and goes on to the fixer by itself.",
 		Example: "  wetside film-test plover-tray --sheets 4 --write plover-test.toml\n" +
 			"  wetside film-test plover-tray --sheets 4 --exposed \"EI 50 +4\"",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
@@ -56,17 +56,17 @@ func newFilmTestCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.IntVar(&x.Sheets, "sheets", 0, "sheets to spend, `N`")
-	f.StringVar(&x.Guess, "guess", "", "a developing time to start from, `DURATION`")
-	f.Float64Var(&x.Target, "target", filmtest.DefaultTarget, "the average gradient that will be looked for, `G`")
-	f.Float64Var(&x.ReadingError, "reading-error", 0, "of one density, `E` (0.02)")
-	f.Float64Var(&x.Scatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04)")
-	f.StringVar(&x.Exposed, "exposed", "", "expose the tablet through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
-	f.StringVar(&x.Vessel, "vessel", "", "the `VESSEL`: hangers, single, cradle or tray; without it the recipe's own where that is open and no stack, else the kindest that keeps the film under its limit")
-	f.BoolVar(&x.StraightOn, "straight-on", false, "each sheet by itself through the acid stop bath and on to the fixer, instead of all out together")
-	f.BoolVar(&x.Proposed, "proposed", false, "the times that would say most by what the notebook knows of the film, instead of the usual series")
-	f.StringVar(&x.WriteFile, "write", "", "write the test as a recipe of your own called `NAME`, or to a file that ends in .toml")
-	f.BoolVar(&x.AsJSON, "json", false, "as JSON")
+	f.IntVar(&x.Sheets, "sheets", 0, "`N`: number of sheets to spend")
+	f.StringVar(&x.Guess, "guess", "", "`DURATION`: a developing time to start from (default: the recipe's)")
+	f.Float64Var(&x.Target, "target", filmtest.DefaultTarget, "`G`: average gradient wanted")
+	f.Float64Var(&x.ReadingError, "reading-error", 0, "`E`: how far one density may be off (default 0.02)")
+	f.Float64Var(&x.Scatter, "sheet-scatter", 0, "`E`: how far sheets differ, as a fraction of the gradient (default 0.04)")
+	f.StringVar(&x.Exposed, "exposed", "", "`TEXT`: the tablet is exposed through a camera: the meter's index and the stops given over it, \"EI 50 +4\"")
+	f.StringVar(&x.Vessel, "vessel", "", "`VESSEL`: hangers, single, cradle or tray (default: the recipe's where single sheets can be reached in it, else the kindest within the wet limit)")
+	f.BoolVar(&x.StraightOn, "straight-on", false, "each sheet goes on by itself through the acid stop bath to the fixer; else all leave together")
+	f.BoolVar(&x.Proposed, "proposed", false, "take the times that would say most by what the notebook knows of the film")
+	f.StringVar(&x.WriteFile, "write", "", "`NAME`: make the test a recipe of your own, or write it to a file that ends in .toml")
+	f.BoolVar(&x.AsJSON, "json", false, "print JSON")
 	return cmd
 }
 

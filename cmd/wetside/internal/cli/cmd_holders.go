@@ -21,6 +21,7 @@ import (
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/plainfile"
+	"example.org/wetside/tui/say"
 )
 
 // holderJSON is a sheet with what became of it, for a script.
@@ -37,19 +38,19 @@ func newHoldersCommand(p *app.Env) *cobra.Command {
 	var all, asJSON bool
 	cmd := &cobra.Command{
 		Use:   "holders",
-		Short: "exposed sheets that wait, grouped into sessions",
-		Long: "Lists the sheets that wait for their development: plain CSV files that may be typed by\n" +
-			"hand, with the columns holder, side, film, exposure, range (of the subject, in stops),\n" +
-			"shadow, development (N-1, N, N+1 or a gradient), exposed (a day) and note. A sheet is off\n" +
-			"the list once a session with its name has brought it into the fixer.",
+		Short: "list exposed sheets that wait, and group them into sessions",
+		Long: "Lists the exposed sheets that wait for development. They are plain CSV files, which may\n" +
+			"be typed by hand, with the columns holder, side, film, exposure, range (of the subject,\n" +
+			"in stops), shadow, development (N-1, N, N+1 or a gradient), exposed (a day) and note. A\n" +
+			"sheet is off the list once a session with its name has brought it into the fixer.",
 		Example: "  wetside holders add 3A --film \"Plover 80\" --range 7\n" +
 			"  wetside holders group --with plover-tray\n" +
 			"  wetside holders --all",
 		Args: flags.UsageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return printHolders(p, all, asJSON) },
 	}
-	cmd.Flags().BoolVar(&all, "all", false, "also those that are developed, with their session")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	cmd.Flags().BoolVar(&all, "all", false, "list developed sheets too, with their session")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	cmd.AddCommand(newHoldersAddCommand(p), newHoldersDropCommand(p), newHoldersImportCommand(p), newHoldersGroupCommand(p))
 	return cmd
 }
@@ -58,8 +59,11 @@ func newHoldersAddCommand(p *app.Env) *cobra.Command {
 	var e holders.ExposedSheet
 	var day string
 	cmd := &cobra.Command{
-		Use:     "add HOLDER --film NAME",
-		Short:   "put a sheet on the list: the holder's number with its side",
+		Use:   "add HOLDER --film NAME",
+		Short: "put a sheet on the list",
+		Long: "Puts an exposed sheet on the list, by its holder's number and side: 3A. What you noted\n" +
+			"at the camera decides how it is developed: the subject's --range, or the --development\n" +
+			"that you want.",
 		Example: "  wetside holders add 4B --film \"Tern 125\" --development N+1 --note \"the breakwater\"",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -88,13 +92,13 @@ func newHoldersAddCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&e.Film, "film", "", "the film's `NAME`, as its recipe has it")
-	f.StringVar(&e.Exposure, "exposure", "", "as exposed: `TEXT`")
-	f.Float64Var(&e.Range, "range", 0, "of the subject, in `STOPS`")
-	f.StringVar(&e.Shadow, "shadow", "", "where the shadow was placed, `TEXT`")
-	f.StringVar(&e.Development, "development", "", "the `DEVELOPMENT` wanted, N-1, N, N+1 or a gradient; instead of what the range wants")
-	f.StringVar(&day, "exposed", "", "the day, `DATE`; usually now")
-	f.StringVar(&e.Note, "note", "", "`TEXT`")
+	f.StringVar(&e.Film, "film", "", "`NAME`: the film's, as its recipe has it")
+	f.StringVar(&e.Exposure, "exposure", "", "`TEXT`: how it was exposed, such as \"f/22 40s\"")
+	f.Float64Var(&e.Range, "range", 0, "`STOPS`: the subject's range, shadow to highlight")
+	f.StringVar(&e.Shadow, "shadow", "", "`TEXT`: where the shadow was placed, such as -2")
+	f.StringVar(&e.Development, "development", "", "`DEVELOPMENT`: N-1, N, N+1 or an average gradient, in place of what the range asks for")
+	f.StringVar(&day, "exposed", "", "`DATE`: the day of the exposure (default: today)")
+	f.StringVar(&e.Note, "note", "", "`TEXT`: a note")
 	return cmd
 }
 
@@ -130,9 +134,11 @@ func splitHolder(name string) (holder, side string) {
 func newHoldersDropCommand(p *app.Env) *cobra.Command {
 	var film string
 	cmd := &cobra.Command{
-		Use:   "drop HOLDER",
-		Short: "take a sheet that waits off the list",
-		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
+		Use:     "drop HOLDER",
+		Short:   "take a sheet off the list",
+		Long:    "Takes a sheet off the list that will not be developed, or was put there by mistake.",
+		Example: "  wetside holders drop 4B",
+		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			waiting, err := p.WaitingSheets()
 			if err != nil {
@@ -150,7 +156,7 @@ func newHoldersDropCommand(p *app.Env) *cobra.Command {
 			return fmt.Errorf("%q: %d sheets of that name wait; expected --film", safetext.Clean(args[0]), len(waiting))
 		},
 	}
-	cmd.Flags().StringVar(&film, "film", "", "of several of that name the one of this `FILM`")
+	cmd.Flags().StringVar(&film, "film", "", "`NAME`: the film's, where several sheets have that holder")
 	return cmd
 }
 
@@ -160,8 +166,12 @@ const maxImport = 1 << 20
 func newHoldersImportCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "import FILE",
-		Short: "put the sheets of a CSV file on the list; all of them, or none",
-		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
+		Short: "put the sheets of a CSV file on the list",
+		Long: "Puts the sheets of a CSV file on the list; all of them, or none where a line is wrong.\n" +
+			"Its heading names the columns: holder, side and film at least (wetside help files shows\n" +
+			"one).",
+		Example: "  wetside holders import waiting.csv",
+		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			data, err := plainfile.Read(args[0], maxImport)
 			if err != nil {
@@ -174,7 +184,7 @@ func newHoldersImportCommand(p *app.Env) *cobra.Command {
 			if err := app.ExposedSheetLists().Add(list...); err != nil {
 				return err
 			}
-			fmt.Fprintf(p.Err, "%d sheets are on the list\n", len(list))
+			fmt.Fprintf(p.Err, "put %s on the list\n", say.Count(len(list), "sheet"))
 			return nil
 		},
 	}

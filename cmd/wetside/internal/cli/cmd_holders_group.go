@@ -81,17 +81,19 @@ func newHoldersGroupCommand(p *app.Env) *cobra.Command {
 	var x groupFlags
 	cmd := &cobra.Command{
 		Use:   "group",
-		Short: "few sessions for the sheets that wait",
-		Long: "Sorts the sheets that wait by film and developing time into few sessions, each within\n" +
-			"the vessel's number, the wet limit and the stock. A sheet's aim is that of its own subject:\n" +
-			"its range from shadow to highlight, and where its shadow was placed (-2: two stops under\n" +
-			"the metered tone, a stop and a third over the speed point); without a shadow the range counts\n" +
-			"from the speed point. A long exposure noted (\"f/22 40s\") gains contrast by the film's\n" +
-			"reciprocity, and is developed less. A development written down stands. Where the readings\n" +
-			"are kept that a recipe's times were found by (or are given), each sheet's time is that of its\n" +
-			"print, with the exposure it needs over N (wetside help print); else it goes by the average\n" +
-			"gradient. Sheets whose gradients are near enough share a time; others are pulled from one\n" +
-			"developer at their own. With --write each session becomes a recipe of your own.",
+		Short: "group the sheets that wait into few sessions",
+		Long: "Groups the sheets that wait into few sessions, by film and developing time, each within\n" +
+			"the vessel's number, the wet limit and the stock. --write makes each session a recipe of\n" +
+			"your own.\n\n" +
+			"A sheet's aim is that of its own subject: its range from shadow to highlight, and where\n" +
+			"its shadow was placed (-2: two stops under the metered tone, a stop and a third over the\n" +
+			"speed point); without a shadow the range counts from the speed point. A long exposure\n" +
+			"noted (\"f/22 40s\") gains contrast by the film's reciprocity, and is developed less. A\n" +
+			"development written down stands.\n\n" +
+			"Where the readings are kept that a recipe's times were found by (or are given), each\n" +
+			"sheet's time is that of its print, with the exposure it needs over N (wetside help\n" +
+			"print); else it goes by the average gradient. Sheets whose gradients are near enough\n" +
+			"share a time; others are pulled from one developer at their own.",
 		Example: "  wetside holders group --with plover-tray --temp 22\n" +
 			"  wetside holders group --paper 1.05 --flare 0.4 --write",
 		Args: flags.UsageArgs(cobra.NoArgs),
@@ -101,14 +103,14 @@ func newHoldersGroupCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.StringSliceVar(&x.with, "with", nil, "the `RECIPE` for its film; several times for several films")
-	f.Float64Var(&x.paper, "paper", 1.05, "the paper's log exposure range, `R`; not given: that of the print a recipe's times were found for, else this")
-	f.Float64Var(&x.flare, "flare", float64(curve.DefaultFlare), "what flare takes from a subject's log range, `R`")
-	f.Float64Var(&x.tolerance, "tolerance", planning.DefaultTolerance, "in average gradient, within which sheets share a time, `G`")
-	f.IntVar(&x.most, "most", 0, "sheets in one session, `N`; usually the recipe's")
-	f.StringVar(&x.readings, "readings", "", "densities of the film, `FILE`, instead of those kept: they give each sheet's time for its print, and how the exposure index shifts")
-	f.BoolVar(&x.write, "write", false, "write each session as a recipe of your own")
-	f.BoolVar(&x.asJSON, "json", false, "as JSON")
+	f.StringSliceVar(&x.with, "with", nil, "`RECIPE`: for its film; give it once for each film")
+	f.Float64Var(&x.paper, "paper", 1.05, "`R`: the paper's log exposure range (default: that of the print which the recipe's times were found for, else 1.05)")
+	f.Float64Var(&x.flare, "flare", float64(curve.DefaultFlare), "`F`: what flare takes from a subject of 2.2")
+	f.Float64Var(&x.tolerance, "tolerance", planning.DefaultTolerance, "`G`: sheets whose average gradients differ by no more share a time")
+	f.IntVar(&x.most, "most", 0, "`N`: most sheets in one session (default: the recipe's number)")
+	f.StringVar(&x.readings, "readings", "", "`FILE`: densities of the film, in place of those kept; they give each sheet's time for its print, and its exposure index")
+	f.BoolVar(&x.write, "write", false, "make each session a recipe of your own")
+	f.BoolVar(&x.asJSON, "json", false, "print JSON")
 	x.AddDay(cmd)
 	return cmd
 }

@@ -54,28 +54,27 @@ func newMixCommand(p *app.Env) *cobra.Command {
 	var m mixFlags
 	cmd := &cobra.Command{
 		Use:   "mix RECIPE|MIXTURE",
-		Short: "how much of each part makes a bath",
-		Long: "How much of each part makes a volume: of a recipe's bath (the first developer unless\n" +
-			"--bath names another; its own volume unless something else says it), or of a\n" +
-			"MIXTURE as typed: in parts (\"A 1 + B 3 + water 80\", 1+49), in volumes or per cent that add up\n" +
-			"(\"A 40% + water 60%\"), from one strength to another (\"acid 99.5% to 28%\"), or in\n" +
-			"grams (\"metol 2g/l + sulphite 100g/l\"). The volume may be given by the vessel: --tray,\n" +
-			"--tank or --drum with --depth. --have compares with the stock in hand; --graduate\n" +
-			"rounds to its nearest mark, says the error that makes, and proposes the next volume\n" +
-			"that lands on the marks.",
+		Short: "say how much of each part makes a bath",
+		Long: "Says how much of each part makes a bath, its cautions first: a recipe's bath (the first\n" +
+			"developer unless --bath names another), or a MIXTURE as typed: in parts (\"A 1 + B 3 +\n" +
+			"water 80\", 1+49), in volumes or per cent that add up (\"A 40% + water 60%\"), from one\n" +
+			"strength to another (\"acid 99.5% to 28%\"), or in grams (\"metol 2g/l + sulphite 100g/l\").\n\n" +
+			"The volume may be given by the vessel: --tray, --tank or --drum with --depth. --have\n" +
+			"compares with the stock in hand. --graduate rounds to its nearest mark, says the error\n" +
+			"that this makes, and proposes the next volume that lands on the marks.",
 		Example: "  wetside mix \"A 1 + B 3 + water 80\" --volume 1.5l --have \"A 40ml\"\n" +
 			"  wetside mix plover-tray --tray 8x10in --depth 30mm --graduate 1ml",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error { return runMix(p, &m, args[0]) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&m.volume, "volume", "", "of the whole bath, `VOLUME`")
+	f.StringVar(&m.volume, "volume", "", "`VOLUME`: the whole bath (default: the recipe's)")
 	m.vessel.Add(cmd)
-	f.StringVar(&m.bath, "bath", "", "`ID` of the recipe's bath")
-	f.StringArrayVar(&m.have, "have", nil, "stock in hand, `\"A 40ml\"`; may be given for each part")
-	f.StringVar(&m.graduate, "graduate", "", "measure with a graduate marked every `VOLUME`")
-	f.StringVar(&m.within, "within", "", "with --graduate: the error allowed, per cent, `P`; usually 2")
-	f.BoolVar(&m.asJSON, "json", false, "as JSON")
+	f.StringVar(&m.bath, "bath", "", "`ID`: which bath of the recipe")
+	f.StringArrayVar(&m.have, "have", nil, "`\"A 40ml\"`: stock in hand; give it once for each part")
+	f.StringVar(&m.graduate, "graduate", "", "`VOLUME`: the graduate has a mark every VOLUME")
+	f.StringVar(&m.within, "within", "", "`P`: with --graduate: the error allowed, per cent (default 2)")
+	f.BoolVar(&m.asJSON, "json", false, "print JSON")
 	flags.Excludes(cmd, "volume", "depth", "tray", "tank", "drum")
 	cmd.MarkFlagsMutuallyExclusive("tray", "tank", "drum")
 	flags.Needs(cmd, "depth", "tray", "tank", "drum")

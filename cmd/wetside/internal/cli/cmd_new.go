@@ -21,11 +21,10 @@ func newNewCommand(p *app.Env) *cobra.Command {
 	var noEdit bool
 	cmd := &cobra.Command{
 		Use:   "new NAME",
-		Short: "a recipe of your own, from a shipped one or from a session",
-		Long: "Makes a recipe of your own: a copy of another, byte for byte, or what a session was\n" +
-			"begun with; every key is explained in comments below it. Then it is opened in your\n" +
-			"editor ($VISUAL, $EDITOR), checked, and its plan shown. A recipe that is there is\n" +
-			"never written over.",
+		Short: "make a recipe of your own, from another or from a session",
+		Long: "Makes a recipe of your own: a copy of another, or what a session was begun with, every\n" +
+			"key explained in comments below it. Then it is opened in your editor ($VISUAL, $EDITOR),\n" +
+			"checked, and its plan shown. An existing recipe is never written over.",
 		Example: "  wetside new plover-at-home --from plover-tray --no-edit\n" +
 			"  wetside new harbour --no-edit",
 		Args: flags.UsageArgs(cobra.ExactArgs(1)),
@@ -51,7 +50,7 @@ func newNewCommand(p *app.Env) *cobra.Command {
 			return runEdit(p, path)
 		},
 	}
-	cmd.Flags().StringVar(&from, "from", defaultStarter, "`RECIPE` or session to start from")
-	cmd.Flags().BoolVar(&noEdit, "no-edit", false, "make it, and open no editor")
+	cmd.Flags().StringVar(&from, "from", defaultStarter, "`RECIPE`: recipe or session to start from")
+	cmd.Flags().BoolVar(&noEdit, "no-edit", false, "do not open an editor")
 	return cmd
 }

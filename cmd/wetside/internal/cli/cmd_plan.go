@@ -34,13 +34,14 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 	var x planFlags
 	cmd := &cobra.Command{
 		Use:   "plan RECIPE",
-		Short: "the plan of a recipe under today's conditions",
-		Long: "Plans a recipe under today's conditions: when every sheet is where, what to mix, whether\n" +
-			"the film will be wet for too long and how to shorten that. What the notebook knows of the\n" +
-			"film's own time stands beside the recipe's, which it never changes: --factor takes it.\n" +
+		Short: "plan a recipe for today: times, wet time, what to mix",
+		Long: "Plans a recipe for today: when each sheet goes where, what to mix, whether the film will\n" +
+			"be wet for too long, and how to shorten that. Type what the thermometer reads with\n" +
+			"--temp; the recipe itself never changes. What the notebook knows of the film's own time\n" +
+			"stands beside the recipe's: --factor develops by it.\n\n" +
 			"With --total more sheets than one session takes are divided into rounds: as many at once\n" +
-			"as the vessel, the wet limit and the baths' volume and capacity allow, all rounds as even\n" +
-			"as can be. A bath is mixed fresh where it would be spent, or older than it keeps.",
+			"as the vessel, the wet limit and the baths allow, all rounds as even as can be. A bath\n" +
+			"is mixed fresh where it would be spent, or older than it keeps.",
 		Example: "  wetside plan plover-tray --temp 24\n" +
 			"  wetside plan plover-tray --temp 22@5m --settles-at 19 --time-constant 45m --json\n" +
 			"  wetside plan plover-tray --total 24 --stock 500ml",
@@ -58,11 +59,11 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 	x.Add(cmd)
 	x.AddBottles(cmd)
 	f := cmd.Flags()
-	f.StringVar(&x.wall, "wall", "", "write plan and mixing to `FILE`, .html or .txt, as a page for the wall")
+	f.StringVar(&x.wall, "wall", "", "`FILE`: write plan and mixing as a page for the wall, to FILE.html or FILE.txt")
 	x.out.Add(cmd, "wall")
-	f.BoolVar(&x.asJSON, "json", false, "as JSON")
-	f.BoolVar(&x.watch, "watch", false, "show it again whenever the recipe's file has changed, beside an editor; ctrl+c ends it")
-	f.BoolVar(&x.strict, "strict", false, "exit with 1 where a caution is a danger")
+	f.BoolVar(&x.asJSON, "json", false, "print JSON")
+	f.BoolVar(&x.watch, "watch", false, "show the plan again whenever the recipe's file changes; ctrl+c ends it")
+	f.BoolVar(&x.strict, "strict", false, "exit status 1 where a caution is a danger")
 	x.rounds.add(f)
 	flags.Excludes(cmd, "watch", "json", "strict", "wall", "total")
 	flags.Excludes(cmd, "total", "sheets", "wall", "strict")

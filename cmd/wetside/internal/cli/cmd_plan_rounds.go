@@ -22,10 +22,10 @@ import (
 type roundFlags struct{ total, stock, between, atOnce string }
 
 func (r *roundFlags) add(f *pflag.FlagSet) {
-	f.StringVar(&r.total, "total", "", "divide `N` sheets into rounds")
-	f.StringVar(&r.stock, "stock", "", "with --total: `VOLUME` of the developer's first part in hand")
-	f.StringVar(&r.atOnce, "at-once", "", "with --total: most sheets at once, `N` (usual: as many as the recipe loads)")
-	f.StringVar(&r.between, "between", "", "with --total: time between two rounds, `DURATION` (usual: 10m)")
+	f.StringVar(&r.total, "total", "", "`N`: divide N sheets into rounds")
+	f.StringVar(&r.stock, "stock", "", "`VOLUME`: with --total: how much of the developer's first part is in hand")
+	f.StringVar(&r.atOnce, "at-once", "", "`N`: with --total: most sheets at once (default: the recipe's number)")
+	f.StringVar(&r.between, "between", "", "`DURATION`: with --total: time between two rounds (default 10m)")
 }
 
 // order reads the words.

@@ -16,9 +16,10 @@ func newReadyCommand(p *app.Env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "ready",
 		Short: "check this laptop and this room before film is opened",
-		Long: "Looks at sound, screen, sleep, lid, lamps, disk and clock; each line ok, care or no, with\n" +
-			"what to do. On a terminal it plays sounds and asks what you heard, makes the screen black\n" +
-			"for a moment, and has you press your switch. Exit status 1 where a line is no.",
+		Long: "Checks this laptop and this room before film is opened: sound, screen, sleep, lid,\n" +
+			"lamps, disk and clock, each line ok, care or no, with what to do. On a terminal it plays\n" +
+			"sounds and asks what you heard, makes the screen black for a moment, and has you press\n" +
+			"your switch. Exit status 1 where a line is no.",
 		Example: "  wetside ready\n  wetside ready --plain\n  wetside ready --json",
 		Args:    flags.UsageArgs(cobra.NoArgs),
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -33,8 +34,8 @@ func newReadyCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	cmd.Flags().BoolVar(&plain, "plain", false, "ask nothing and play nothing")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON; asks nothing")
-	cmd.Flags().StringVar(&spec, "sound", "auto", "the way `OUT`: auto, pulse, exec, device or off")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON, and ask nothing")
+	cmd.Flags().StringVar(&spec, "sound", "auto", "`OUT`: where sound goes: auto, pulse, exec, device or off")
 	flags.Excludes(cmd, "json", "plain")
 	return cmd
 }

@@ -23,12 +23,12 @@ func newResumeCommand(p *app.Env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "resume [SESSION]",
 		Short: "take up the session that was cut off",
-		Long: "Takes up the latest session that is open, film before rehearsals, or the one named.\n" +
-			"Where its time is known and no transfer was missed it goes on by itself; otherwise\n" +
-			"it says how it stands and waits for go. A record that is damaged is left as it is,\n" +
-			"and its last good line is shown: --from-last-good-line goes on from there, in a new\n" +
-			"file, and keeps the damaged one beside it. The thermometer that it began with is\n" +
-			"read again, or another one with --thermometer.",
+		Long: "Takes up a session after a crash or a power cut: the one named, else the newest with\n" +
+			"film, else the newest rehearsal. Where its time is known and no transfer was missed it\n" +
+			"goes on by itself; otherwise it says how things stand and waits for go. The thermometer\n" +
+			"that it began with is read again, or another one with --thermometer.\n\n" +
+			"A damaged record is left as it is, and its last good line is shown:\n" +
+			"--from-last-good-line goes on from there in a new file.",
 		Example: "  wetside resume --plain",
 		Args:    flags.UsageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {

@@ -29,10 +29,11 @@ func newRunCommand(p *app.Env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "run RECIPE",
 		Short: "carry a recipe out, on time",
-		Long: "Carries a recipe out. In plain mode it writes a line for everything that happens and\n" +
-			"reads commands, one a line: next, undo, hold, go, temp 22.5, take-out, late N,\n" +
-			"set-aside N, advice, note TEXT, stop (ends the session). The end of input leaves the\n" +
-			"session running.",
+		Long: "Carries a recipe out on time, on the screens and by sound; --rehearse runs it without\n" +
+			"film. The session is kept in the notebook as it happens.\n\n" +
+			"With --plain a line is written for everything that happens, and commands are read, one a\n" +
+			"line: next, undo, hold, go, temp 22.5, take-out, late N, set-aside N, advice, note TEXT,\n" +
+			"stop (ends the session). The end of input leaves the session running.",
 		Example: "  wetside run tern-hangers --plain --rehearse 60 --sound wav:rehearsal.wav",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -49,11 +50,11 @@ func newRunCommand(p *app.Env) *cobra.Command {
 	today.Add(cmd)
 	today.AddBottles(cmd)
 	how.Add(cmd, p.Settings)
-	cmd.Flags().StringVar(&how.Countdown, "countdown", "", "`DURATION` from beginning to the first sheet in ("+p.Settings.Countdown.String()+" on the screens, 0s in plain mode)")
+	cmd.Flags().StringVar(&how.Countdown, "countdown", "", "`DURATION`: from beginning to the first sheet in (default "+p.Settings.Countdown.String()+" on the screens, 0s with --plain)")
 	how.AddThermometer(cmd)
-	cmd.Flags().StringVar(&how.Rehearse, "rehearse", "", "a rehearsal, `N` times as fast; or moves: real time, without the quiet between moves")
+	cmd.Flags().StringVar(&how.Rehearse, "rehearse", "", "`N`: rehearse without film, N times as fast; moves: in real time, without the quiet between moves")
 	cmd.Flags().BoolVar(&how.Danger, "accept-danger", false, "with --plain: begin although the plan has a danger")
-	cmd.Flags().BoolVar(&how.InDark, "dark", false, "with --rehearse: without light, as with film")
+	cmd.Flags().BoolVar(&how.InDark, "dark", false, "with --rehearse: in the dark, as with film")
 	out.Add(cmd, "sound")
 	flags.Needs(cmd, "json", "plain")
 	flags.Needs(cmd, "dark", "rehearse")

@@ -37,8 +37,8 @@ func newTemperCommand(p *app.Env) *cobra.Command {
 	var t temperFlags
 	cmd := &cobra.Command{
 		Use:   "temper",
-		Short: "how much hot and cold water make a temperature",
-		Long: "How much hot and how much cold water make a volume at a temperature; or, with\n" +
+		Short: "say how much hot and cold water make a temperature",
+		Long: "Says how much hot and how much cold water make a volume at a temperature; or, with\n" +
 			"--bath V@T, how much hot water, cold water or ice brings a standing bath there. With\n" +
 			"--ready-in the bath is made so warm that it has its temperature when the film goes in.",
 		Example: "  wetside temper --to 20 --volume 1.5l --hot 45 --cold 12\n" +
@@ -48,19 +48,19 @@ func newTemperCommand(p *app.Env) *cobra.Command {
 		RunE: func(*cobra.Command, []string) error { return runTemper(p, t) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&t.to, "to", "", "the temperature wanted, `TEMPERATURE`")
-	f.StringVar(&t.volume, "volume", "", "of the whole, `VOLUME`")
-	f.StringVar(&t.hot, "hot", "", "the hot water, `TEMPERATURE`")
-	f.StringVar(&t.cold, "cold", "", "the cold water, `TEMPERATURE`")
-	f.StringVar(&t.bath, "bath", "", "a standing bath, `V@T`, to be corrected with --hot, --cold or --ice")
-	f.StringVar(&t.vessel, "vessel-of", "", "with --bath: what the vessel weighs and is `OF`, \"400g plastic\", so that its heat counts")
-	f.StringVar(&t.vesselAt, "vessel-at", "", "without --bath: how warm that vessel is into which the water is poured, `TEMPERATURE`")
-	f.BoolVar(&t.ice, "ice", false, "correct with ice")
-	f.StringVar(&t.iceAt, "ice-at", "", "how cold the ice is, `TEMPERATURE` such as -18; usually melting")
-	f.StringVar(&t.readyIn, "ready-in", "", "to be at --to after `DURATION`, when the first sheet goes in")
-	f.StringVar(&t.settlesAt, "settles-at", "", "with --ready-in: where the bath settles, `TEMPERATURE`, evaporation included: wetside fit bath")
-	f.StringVar(&t.tau, "time-constant", "", "with --ready-in: how fast, `DURATION`")
-	f.BoolVar(&t.json, "json", false, "as JSON")
+	f.StringVar(&t.to, "to", "", "`TEMPERATURE`: the one wanted")
+	f.StringVar(&t.volume, "volume", "", "`VOLUME`: hot and cold water together")
+	f.StringVar(&t.hot, "hot", "", "`TEMPERATURE`: the hot water's")
+	f.StringVar(&t.cold, "cold", "", "`TEMPERATURE`: the cold water's")
+	f.StringVar(&t.bath, "bath", "", "`V@T`: volume and temperature of a standing bath, corrected by --hot, --cold or --ice")
+	f.StringVar(&t.vessel, "vessel-of", "", "`OF`: weight and material of the vessel, \"400g plastic\", so that its heat counts; with --bath, or with --vessel-at")
+	f.StringVar(&t.vesselAt, "vessel-at", "", "`TEMPERATURE`: without --bath: that of the vessel into which the water is poured")
+	f.BoolVar(&t.ice, "ice", false, "correct the bath with ice")
+	f.StringVar(&t.iceAt, "ice-at", "", "`TEMPERATURE`: the ice's, such as -18 (default: melting)")
+	f.StringVar(&t.readyIn, "ready-in", "", "`DURATION`: the first sheet goes in after this time: be at --to then")
+	f.StringVar(&t.settlesAt, "settles-at", "", "`TEMPERATURE`: with --ready-in: where the bath drifts to (wetside fit bath finds it)")
+	f.StringVar(&t.tau, "time-constant", "", "`DURATION`: with --ready-in: how fast it drifts: 63% of the way in this time")
+	f.BoolVar(&t.json, "json", false, "print JSON")
 	flags.Excludes(cmd, "bath", "volume")
 	flags.Needs(cmd, "ice", "bath")
 	flags.Needs(cmd, "ice-at", "ice")

@@ -52,15 +52,15 @@ func newWashCommand(p *app.Env) *cobra.Command {
 	var w washFlags
 	cmd := &cobra.Command{
 		Use:   "wash",
-		Short: "what is left after so many changes of water, or how many it takes",
-		Long: "Fill and dump: what --changes leave of the fixer carried over, or how many changes a\n" +
-			"--residue takes: by dilution alone, a lower bound, and with the gelatin, which gives its\n" +
-			"fixer up in minutes, an upper one. With --strength and --sheets also what that is on the\n" +
-			"film, in g/m2 of one side; --microfilm asks for the changes that reach the limit of\n" +
-			"36 CFR 1238.14(c) by the upper bound, and for the wash with the fewest wet minutes. With\n" +
-			"--flow the water runs: how long it takes, or what --running leaves. --running alone is\n" +
-			"direct contact with running water; --compare compares the ways of washing by wet time.\n" +
-			"`wetside help wash` works an example by hand.",
+		Short: "say what a wash leaves of the fixer, or how long it takes",
+		Long: "Says what a wash leaves of the fixer, or how long a wash it takes. --changes N says what\n" +
+			"is left after N fillings; --residue X, or --microfilm for the limit of 36 CFR\n" +
+			"1238.14(c), how many it takes and which wash has the fewest wet minutes. With --flow the\n" +
+			"water runs: how long it takes, or what --running leaves; --running alone is direct\n" +
+			"contact with running water. --compare lists the ways of washing by their wet time.\n\n" +
+			"Two figures are given: by dilution alone, a lower bound, and with the gelatin, which\n" +
+			"gives up its fixer in minutes, an upper one. With --strength and --sheets also what that\n" +
+			"is on the film, in g/m2 of one side. wetside help wash works an example by hand.",
 		Example: "  wetside wash --carry-over 10ml --volume 500ml --changes 3\n" +
 			"  wetside wash --carry-over 10ml --volume 500ml --residue 0.0001 --aid\n" +
 			"  wetside wash --carry-over 30ml --volume 1.5l --microfilm --strength 160 --sheets 6\n" +
@@ -76,21 +76,21 @@ func newWashCommand(p *app.Env) *cobra.Command {
 // add declares the flags and which go together.
 func (w *washFlags) add(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&w.carry, "carry-over", "", "what stays in film and vessel at a change, `VOLUME`")
-	f.StringVar(&w.volume, "volume", "", "of one filling, with the carry-over in it, `VOLUME`")
-	f.IntVar(&w.changes, "changes", 0, "how many fillings, `N`")
-	f.Float64Var(&w.residue, "residue", 0, "the fraction of the fixer that may be left, `X`")
-	f.BoolVar(&w.microfilm, "microfilm", false, "as many fillings as the microfilm's limit takes")
-	f.Float64Var(&w.strength, "strength", 0, "thiosulfate in the fixer carried over, `G` g/l")
-	f.IntVar(&w.sheets, "sheets", 0, "`N` sheets carry it over")
-	f.StringVar(&w.size, "size", "4x5in", "of a sheet, `AxB`")
-	f.StringVar(&w.stand, "stand", "3m", "how long each filling stands, `DURATION`")
-	f.StringVar(&w.flow, "flow", "", "running water instead of fillings, `VOLUME` a minute")
-	f.StringVar(&w.runningTime, "running", "", "a time in running water, `DURATION`")
+	f.StringVar(&w.carry, "carry-over", "", "`VOLUME`: what stays in film and vessel when it is emptied")
+	f.StringVar(&w.volume, "volume", "", "`VOLUME`: one filling, the carry-over included")
+	f.IntVar(&w.changes, "changes", 0, "`N`: number of fillings")
+	f.Float64Var(&w.residue, "residue", 0, "`X`: the fraction of the fixer that may be left")
+	f.BoolVar(&w.microfilm, "microfilm", false, "as many fillings as the limit for microfilm takes")
+	f.Float64Var(&w.strength, "strength", 0, "`G`: grams of thiosulfate in a litre of the fixer carried over")
+	f.IntVar(&w.sheets, "sheets", 0, "`N`: number of sheets that carry it over")
+	f.StringVar(&w.size, "size", "4x5in", "`AxB`: size of a sheet")
+	f.StringVar(&w.stand, "stand", "3m", "`DURATION`: how long each filling stands")
+	f.StringVar(&w.flow, "flow", "", "`VOLUME`: running water in place of fillings, a minute")
+	f.StringVar(&w.runningTime, "running", "", "`DURATION`: time in running water")
 	f.BoolVar(&w.aid, "aid", false, "the film comes from a washing aid")
-	f.BoolVar(&w.compare, "compare", false, "the ways of washing, the shortest first")
-	f.StringVar(&w.temp, "temp", "20C", "of the water, `TEMPERATURE`")
-	f.BoolVar(&w.asJSON, "json", false, "as JSON")
+	f.BoolVar(&w.compare, "compare", false, "list the ways of washing, the shortest first")
+	f.StringVar(&w.temp, "temp", "20C", "`TEMPERATURE`: the water's")
+	f.BoolVar(&w.asJSON, "json", false, "print JSON")
 	const changes, residue, microfilm, running, flow = "changes", "residue", "microfilm", "running", "flow"
 	flags.Excludes(cmd, running, "compare")
 	flags.Excludes(cmd, flow, changes, "stand", "compare")

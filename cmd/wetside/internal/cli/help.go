@@ -29,8 +29,8 @@ func forTerminal(guide string, width int) string {
 func newHelpCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [TOPIC|COMMAND]",
-		Short: "a guide, or what a command does",
-		Long: "Prints a guide to one topic, or the help of a command. Begin with: wetside help start.\nhelp.Topics: " +
+		Short: "show a guide, or what a command does",
+		Long: "Prints a guide to one topic, or the help of a command. Begin with: wetside help start.\n\nGuides:\n" +
 			wrapTopics(),
 		Example: "  wetside help dark\n  wetside help bottles clearing",
 		GroupID: "laptop",

@@ -83,8 +83,9 @@ func NewRoot(p *app.Env) *cobra.Command {
 		Use:   "wetside",
 		Short: "plans, runs and records the development of sheet film",
 		Long: "wetside plans the development of sheet film, carries it out on time with the screen\n" +
-			"black, reads the negatives and keeps the record. Alone it opens the screens; where\n" +
-			"there is no terminal it lists the recipes and says what to type next.",
+			"black, reads the negatives and keeps the record. Without a command it opens the screens;\n" +
+			"where there is no terminal it lists the recipes and says what to type next.\n\n" +
+			"Begin with: wetside help start. Guides, each by wetside help TOPIC:\n" + wrapTopics(),
 		Example: "  wetside plan tern-hangers --temp 22\n" +
 			"  wetside run tern-hangers --plain --rehearse 60\n" +
 			"  wetside new plover-at-my-sink --from plover-tray --no-edit",
@@ -112,6 +113,7 @@ func NewRoot(p *app.Env) *cobra.Command {
 	root.InitDefaultHelpCmd()
 	flags.AddCompletions(p, root)
 	flags.AddUnits(p, root)
+	flags.AddUsage(p, root)
 	return root
 }
 

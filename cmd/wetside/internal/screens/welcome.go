@@ -27,10 +27,11 @@ func printWelcome(p *app.Env) error {
 	_, err := fmt.Fprint(p.Out, `
 What to type next
 
-  wetside plan tern-hangers --temp 22           the plan for today's developer
+  wetside plan tern-hangers --temp 22             the plan for today's developer
   wetside run tern-hangers --plain --rehearse 60  a rehearsal, sixty times as fast
-  wetside cues                                  what each sound means
-  wetside --help                                everything else
+  wetside cues                                    what each sound means
+  wetside help start                              the first hour, step by step
+  wetside --help                                  all commands
 `)
 	return err
 }

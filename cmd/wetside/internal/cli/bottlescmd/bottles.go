@@ -31,16 +31,17 @@ func NewBottlesCommand(p *app.Env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "bottles",
 		Short: "track mixed bottles and stock: how old, what they have done",
-		Long: "Lists the open bottles. Plans draw on them: a recipe's bath is served by the\n" +
-			"bottle mixed last under the same name from the same parts. A session books itself when\n" +
-			"it is over; a rehearsal never does. BOTTLE is a bottle's name, or enough of its beginning.",
+		Long: "Lists the open bottles of mixed baths: how old they are, and what they have done. Plans\n" +
+			"draw on them: on the bottle mixed last under the bath's name from the same parts. A\n" +
+			"session books its sheets when it is over; a rehearsal never does. BOTTLE is a bottle's\n" +
+			"name, or enough of its beginning.",
 		Example: "  wetside bottles open plover-tray\n" +
 			"  wetside bottles use fixer --sheets 4 --size 4x5in",
 		Args: flags.UsageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error { return printBottles(p, &k) },
 	}
-	cmd.Flags().BoolVar(&k.all, "all", false, "also those that were retired")
-	cmd.Flags().BoolVar(&k.asJSON, "json", false, "as JSON")
+	cmd.Flags().BoolVar(&k.all, "all", false, "list retired bottles too")
+	cmd.Flags().BoolVar(&k.asJSON, "json", false, "print JSON")
 	cmd.AddCommand(newBottlesOpenCommand(p), newBottlesUseCommand(p), newBottlesSwapCommand(p), newBottlesRetireCommand(p), newBottlesStockCommand(p), newBottlesTakeCommand(p), newBottlesClearingCommand(p), newBottlesSilverCommand(p), newBottlesReplenishCommand(p))
 	return cmd
 }
@@ -49,8 +50,11 @@ func newBottlesUseCommand(p *app.Env) *cobra.Command {
 	var k bottleFlags
 	cmd := &cobra.Command{
 		Use:   "use BOTTLE",
-		Short: "film that went through a bottle without a session",
-		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
+		Short: "note film that went through a bottle without a session",
+		Long: "Notes film that went through a bottle without a session, so that plans know what the\n" +
+			"bottle still does.",
+		Example: "  wetside bottles use fixer --sheets 4",
+		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if !cmd.Flags().Changed("sheets") {
 				return flags.Missing(cmd, "sheets")
@@ -62,27 +66,32 @@ func newBottlesUseCommand(p *app.Env) *cobra.Command {
 			return writeBottleEntry(p, args[0], bottles.Entry{Action: bottles.Used, Area: area})
 		},
 	}
-	cmd.Flags().IntVar(&k.sheets, "sheets", 0, "how many, `N`")
-	cmd.Flags().StringVar(&k.sheetSize, "size", "4x5in", "of a sheet, `AxB`")
+	cmd.Flags().IntVar(&k.sheets, "sheets", 0, "`N`: number of sheets")
+	cmd.Flags().StringVar(&k.sheetSize, "size", "4x5in", "`AxB`: size of a sheet")
 	return cmd
 }
 
 func newBottlesSwapCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "swap FIRST SECOND",
-		Short: "two-bath fixing: FIRST is retired, SECOND takes its place",
-		Long: "Two-bath fixing: the first bath is spent first. It is retired (collect the silver),\n" +
-			"the second takes its place, and a new second is mixed: wetside bottles open RECIPE --bath ID.",
-		Args: flags.UsageArgs(cobra.ExactArgs(2)),
-		RunE: func(_ *cobra.Command, args []string) error { return runBottlesSwap(p, args[0], args[1]) },
+		Short: "retire the first of two fixing baths: the second takes its place",
+		Long: "Retires the first of two fixing baths, which is spent first (collect the silver), and\n" +
+			"puts the second in its place. Mix a new second then: wetside bottles open RECIPE --bath\n" +
+			"ID.",
+		Example: "  wetside bottles swap first-fixer second-fixer",
+		Args:    flags.UsageArgs(cobra.ExactArgs(2)),
+		RunE:    func(_ *cobra.Command, args []string) error { return runBottlesSwap(p, args[0], args[1]) },
 	}
 }
 
 func newBottlesRetireCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "retire BOTTLE",
-		Short: "a bottle that is used up, or handed in: collect its silver",
-		Args:  flags.UsageArgs(cobra.ExactArgs(1)),
+		Short: "take a used bottle off the list: collect its silver",
+		Long: "Takes a bottle off the list that is used up, or was handed in. Collect the silver of a\n" +
+			"fixer.",
+		Example: "  wetside bottles retire wash-aid",
+		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
 			return writeBottleEntry(p, args[0], bottles.Entry{Action: bottles.Retired})
 		},
@@ -92,11 +101,13 @@ func newBottlesRetireCommand(p *app.Env) *cobra.Command {
 func newBottlesSilverCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "silver BOTTLE passed|failed",
-		Short: "what a test for residual silver found on film that was fixed in a bottle",
-		Long: "Notes a test for residual silver: a drop of a weak sulfide solution on a washed, clear margin\n" +
-			"of the film; more than a cream tint is silver that was not fixed out (from memory: the test\n" +
-			"solution's maker comes first; with acid sulfide gives off a poisonous gas). After one that\n" +
-			"failed plans ask for care until one passes. Two fixing baths in a row leave the least.",
+		Short: "note a test for residual silver",
+		Long: "Notes a test for residual silver: a drop of a weak sulfide solution on a washed, clear\n" +
+			"margin of the film; more than a cream tint is silver that was not fixed out (from\n" +
+			"memory: the test solution's maker comes first; with acid sulfide gives off a poisonous\n" +
+			"gas). After a test that failed plans ask for care until one passes. Two fixing baths in\n" +
+			"a row leave the least.",
+		Example:   "  wetside bottles silver fixer passed",
 		ValidArgs: []cobra.Completion{"passed", "failed"},
 		Args:      flags.UsageArgs(cobra.ExactArgs(2)),
 		RunE: func(_ *cobra.Command, args []string) error {
@@ -112,10 +123,12 @@ func newBottlesReplenishCommand(p *app.Env) *cobra.Command {
 	var k bottleFlags
 	cmd := &cobra.Command{
 		Use:   "replenish BOTTLE",
-		Short: "replenisher that was added to a developer, as much poured off",
-		Long: "Notes replenisher that was added to a developer. By the recipe's reuse those sheets that it\n" +
-			"was added for no longer lengthen the developing time; the plan says how much is wanted.",
-		Args: flags.UsageArgs(cobra.ExactArgs(1)),
+		Short: "note replenisher that was added to a developer",
+		Long: "Notes replenisher that was added to a developer. Sheets that it was added for no longer\n" +
+			"lengthen the developing time, where the recipe's reuse says how much is added for each;\n" +
+			"the plan says how much is wanted.",
+		Example: "  wetside bottles replenish developer --volume 80ml",
+		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if !cmd.Flags().Changed("volume") {
 				return flags.Missing(cmd, "volume")
@@ -130,7 +143,7 @@ func newBottlesReplenishCommand(p *app.Env) *cobra.Command {
 			return writeBottleEntry(p, args[0], bottles.Entry{Action: bottles.Replenished, Volume: v})
 		},
 	}
-	cmd.Flags().StringVar(&k.volume, "volume", "", "how much was added, `VOLUME`")
+	cmd.Flags().StringVar(&k.volume, "volume", "", "`VOLUME`: how much was added")
 	return cmd
 }
 

@@ -50,26 +50,27 @@ func newBottlesClearingCommand(p *app.Env) *cobra.Command {
 	var c clearingFlags
 	cmd := &cobra.Command{
 		Use:   "clearing [BOTTLE]",
-		Short: "a stopwatch for the clearing test, and the fixing time that follows",
-		Long: "The clearing test: in the light, put a scrap of the undeveloped film into the fixer and\n" +
-			"press enter; press enter again the moment that it is clear. Each minute is announced, up to ten.\n" +
-			"Fixing takes twice that time, or that time in each of two baths (NAVEDTRA 14209 p. 249).\n" +
-			"With a BOTTLE the time goes into the ledger, and is compared with the one measured\n" +
-			"before its first film: at twice that it is spent. Exit status 1 then.",
+		Short: "time the clearing test, and say how long to fix",
+		Long: "Times the clearing test: in the light, put a scrap of the undeveloped film into the\n" +
+			"fixer and press enter; press enter again the moment it is clear. Each minute is\n" +
+			"announced, up to ten. Fix for twice that time, or for that time in each of two baths\n" +
+			"(NAVEDTRA 14209 p. 249).\n\n" +
+			"With a BOTTLE the time is kept, and compared with the one measured before its first\n" +
+			"film: at twice that the bottle is spent, and the exit status is 1.",
 		Example: "  wetside bottles clearing fixer --baths 2\n" +
 			"  wetside bottles clearing --cleared-in 50s --tabular",
 		Args: flags.UsageArgs(cobra.MaximumNArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error { return runClearing(p, &c, args) },
 	}
 	f := cmd.Flags()
-	f.IntVar(&c.baths, "baths", 1, "fixing baths in a row, `N`")
-	f.BoolVar(&c.tabular, "tabular", false, "a tabular emulsion: three times instead of twice (common practice)")
-	f.StringVar(&c.temp, "temp", "", "the film is fixed at `TEMPERATURE`; default as the test")
-	f.StringVar(&c.testTemp, "test-temp", "", "the fixer had `TEMPERATURE` in the test; default 20C or more")
-	f.StringVar(&c.clearedIn, "cleared-in", "", "it cleared in `DURATION`, measured otherwise")
-	f.StringVar(&c.sound.Sink, "sound", p.Settings.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
-	f.StringVar((*string)(&c.sound.Voice), "voice", p.Settings.Voice, "`HOW` much is said: off, sparse or full: the minutes are said, or ticked twice")
-	f.BoolVar(&c.asJSON, "json", false, "as JSON")
+	f.IntVar(&c.baths, "baths", 1, "`N`: number of fixing baths in a row")
+	f.BoolVar(&c.tabular, "tabular", false, "a tabular emulsion: fix for three times that time (common practice)")
+	f.StringVar(&c.temp, "temp", "", "`TEMPERATURE`: the fixer's, for the film (default: as in the test)")
+	f.StringVar(&c.testTemp, "test-temp", "", "`TEMPERATURE`: the fixer's, in the test (default: 20C or more)")
+	f.StringVar(&c.clearedIn, "cleared-in", "", "`DURATION`: it cleared in this time; no stopwatch")
+	f.StringVar(&c.sound.Sink, "sound", p.Settings.Sound, "`OUT`: where sound goes: auto, pulse, exec, device, wav:FILE or off")
+	f.StringVar((*string)(&c.sound.Voice), "voice", p.Settings.Voice, "`HOW`: how much is said: off, sparse or full; with off each minute is ticked twice")
+	f.BoolVar(&c.asJSON, "json", false, "print JSON")
 	c.out.Add(cmd, "sound")
 	flags.Excludes(cmd, "cleared-in", "sound", "voice", "force")
 	return cmd

@@ -20,18 +20,20 @@ import (
 func newBottlesOpenCommand(p *app.Env) *cobra.Command {
 	var k bottleFlags
 	cmd := &cobra.Command{
-		Use:     "open RECIPE",
-		Short:   "open a bottle for each bath of a recipe, or for one",
-		Example: "  wetside bottles open plover-tray --bath fixer --volume 2l --keeps 60d",
+		Use:   "open RECIPE",
+		Short: "open a bottle for each bath of a recipe, or for one",
+		Long: "Puts a bottle on the list for each bath of a recipe, or for one, mixed now or some time\n" +
+			"ago. Plans draw on it, and stock is taken for it.",
+		Example: "  wetside bottles open plover-tray --bath fixer --volume 2l --keeps 60d --name shelf-two",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE:    func(_ *cobra.Command, args []string) error { return runBottlesOpen(p, &k, args[0]) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&k.bath, "bath", "", "only the bath called `ID`")
-	f.StringVar(&k.volume, "volume", "", "how much was mixed, `VOLUME`; usually the recipe's")
-	f.StringVar(&k.name, "name", "", "with --bath: the `NAME` written on the bottle")
-	f.StringVar(&k.mixedAgo, "ago", "", "mixed `DURATION` ago: 30m, 2h, 3d")
-	f.StringVar(&k.keeps, "keeps", "", "how long it keeps, `DURATION`: 1h, 60d; usually the recipe's working_life")
+	f.StringVar(&k.bath, "bath", "", "`ID`: only this bath of the recipe")
+	f.StringVar(&k.volume, "volume", "", "`VOLUME`: how much was mixed (default: the recipe's)")
+	f.StringVar(&k.name, "name", "", "`NAME`: with --bath: what is written on the bottle")
+	f.StringVar(&k.mixedAgo, "ago", "", "`DURATION`: mixed so long ago: 30m, 2h, 3d")
+	f.StringVar(&k.keeps, "keeps", "", "`DURATION`: how long it keeps: 1h, 60d (default: the recipe's working_life)")
 	flags.Needs(cmd, "name", "bath")
 	flags.Needs(cmd, "volume", "bath")
 	return cmd

@@ -20,10 +20,10 @@ func newBottlesStockCommand(p *app.Env) *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use:   "stock [PART VOLUME]",
-		Short: "stock in hand: what is left of each part, or a bottle more",
+		Short: "list the stock in hand, or add a bottle to it",
 		Long: "Lists the bottles of the parts that baths are mixed from, or puts one more on the shelf.\n" +
-			"Each bath that is mixed draws on them, the bottle opened first first: with bottles open, and\n" +
-			"where a session that is over had it mixed fresh. A plan says before film is wet what is\n" +
+			"Each bath that is mixed draws on the bottle opened first: when bottles are opened, and\n" +
+			"when a session that mixed it fresh is over. A plan says before film is wet what is\n" +
 			"short. A part of which no bottle is on the shelf is not counted.",
 		Example: "  wetside bottles stock A 500ml\n" +
 			"  wetside bottles stock --json",
@@ -42,15 +42,17 @@ func newBottlesStockCommand(p *app.Env) *cobra.Command {
 			return runBottlesStock(p, args[0], args[1], name)
 		},
 	}
-	cmd.Flags().StringVar(&name, "name", "", "the `NAME` written on the bottle")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	cmd.Flags().StringVar(&name, "name", "", "`NAME`: what is written on the bottle")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	return cmd
 }
 
 func newBottlesTakeCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
-		Use:     "take BOTTLE VOLUME",
-		Short:   "what was taken from a bottle of stock without a session",
+		Use:   "take BOTTLE VOLUME",
+		Short: "note what was taken from stock without a session",
+		Long: "Notes what was taken from a bottle of stock for something else than a session or a\n" +
+			"bottle.",
 		Example: "  wetside bottles take a-2026-11-25 30ml",
 		Args:    flags.UsageArgs(cobra.ExactArgs(2)),
 		RunE: func(_ *cobra.Command, args []string) error {

@@ -34,11 +34,11 @@ type aimFlags struct {
 }
 
 func (a *aimFlags) add(f *pflag.FlagSet) {
-	f.StringVar(&a.text, "aim", "", "what is wanted, `AIM`: average:0.58 (as --target), ci:0.56, or print, with a paper")
-	f.Float64Var(&a.grade, "grade", 0, "with --aim print: the paper's grade, `N`, from 0 to 5, instead of --paper")
-	f.StringVar(&a.enlarger, "enlarger", "diffuse", "with --aim print: the `LIGHT`, diffuse or condenser (diffuse for contact prints too)")
-	f.Float64Var(&a.shadow, "shadow-density", sequence.UsualShadow, "with --aim print: the shadow's density over base plus fog, `D`")
-	f.Float64Var(&a.placed, "placed", sequence.UsualPlaced, "with --aim print: where the shadow is placed on the meter's scale, `STOPS`, for the exposure index")
+	f.StringVar(&a.text, "aim", "", "`AIM`: what is wanted: average:0.58 (as --target), ci:0.56, or print, with a paper")
+	f.Float64Var(&a.grade, "grade", 0, "`N`: with --aim print: the paper's grade, 0 to 5, in place of --paper")
+	f.StringVar(&a.enlarger, "enlarger", "diffuse", "`LIGHT`: with --aim print: diffuse (contact prints too) or condenser")
+	f.Float64Var(&a.shadow, "shadow-density", sequence.UsualShadow, "`D`: with --aim print: the shadow's density over base plus fog")
+	f.Float64Var(&a.placed, "placed", sequence.UsualPlaced, "`STOPS`: with --aim print: where you place the shadow on the meter's scale")
 	f.Lookup("placed").DefValue = "-3.3" // as a person writes it
 }
 

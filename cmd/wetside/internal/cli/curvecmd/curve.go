@@ -46,12 +46,12 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 	var e curveFlags
 	cmd := &cobra.Command{
 		Use:   "curve FILE...",
-		Short: "curves, speed, gradients and the right time from densities",
-		Long: "Reads densities of step-tablet negatives (CSV, or CGATS text), one file or several\n" +
-			"of one film, and gives base plus fog, speed point, average gradient, contrast\n" +
-			"index, gamma, the growth of the gradient with time, and the time for an aim: an\n" +
-			"average gradient, a contrast index, or a print on your paper (wetside help print).\n" +
-			"A home test is a speed by ISO arithmetic, never an ISO speed.",
+		Short: "find curves, speed and the right time from densities",
+		Long: "Finds the developing time for an aim from densities of step-tablet negatives (CSV, or\n" +
+			"CGATS text), one file or several of one film: an average gradient, a contrast index, or\n" +
+			"a print on your paper (wetside help print). For each sheet it gives base plus fog, speed\n" +
+			"point, average gradient, contrast index and gamma, and how the gradient grows with time.\n" +
+			"A home test gives a speed by ISO arithmetic, never an ISO speed.",
 		Example: "  wetside curve densities.csv --target 0.58\n" +
 			"  wetside curve densities.csv --aim print --grade 2 --subject \"7 stops\" --exposed \"EI 50 +4\"\n" +
 			"  wetside curve densities.csv --target 0.58 --session 2026-11-25T1912-plover --write found.toml\n" +
@@ -60,31 +60,31 @@ func NewCurveCommand(p *app.Env) *cobra.Command {
 		RunE: func(cmd *cobra.Command, files []string) error { return runCurve(p, cmd, e, files) },
 	}
 	f := cmd.Flags()
-	f.Float64Var(&e.target, "target", 0, "the average gradient wanted, `G`")
-	f.Float64Var(&e.paper, "paper", 0, "the paper's log exposure range, `R`: with --aim print for both ends of the print, else for the average gradient that fits")
-	f.StringVar(&e.subject, "subject", "2.2", "with a paper: the subject's range, `R`, in log10 or as \"7 stops\"")
-	f.Float64Var(&e.flare, "flare", float64(curve.DefaultFlare), "with a paper: what flare takes from a subject of 2.2, `F`")
+	f.Float64Var(&e.target, "target", 0, "`G`: average gradient wanted")
+	f.Float64Var(&e.paper, "paper", 0, "`R`: the paper's log exposure range; with --aim print for both ends of the print, else for the average gradient that fits")
+	f.StringVar(&e.subject, "subject", "2.2", "`R`: with a paper: the subject's range, in log10 or as \"7 stops\"")
+	f.Float64Var(&e.flare, "flare", float64(curve.DefaultFlare), "`F`: with a paper: what flare takes from a subject of 2.2")
 	e.aim.add(f)
-	f.BoolVar(&e.induction, "induction", false, "fit a time of induction too")
-	f.StringVar(&e.channel, "channel", "", "`CHANNEL` of CGATS text: vis, blue, green or red")
-	f.StringVar(&e.tablet, "tablet", "", "a `FILE` with the step tablet's densities")
-	f.Float64Var(&e.step, "step", 0, "log H from sample to sample, `X`, where there is no tablet (0.15)")
-	f.Float64Var(&e.logH0, "log-h0", 0, "log10 of the lux seconds behind density 0 of the tablet, `X`: makes the exposures absolute")
-	f.StringSliceVar(&e.times, "time", nil, "developing time of CGATS text, `DURATION`; of several files one for each, in their order: 5m,7m")
-	f.Float64Var(&e.smooth, "smooth", 0, "smooth by an error of `E` (the reading error); 0: the curve goes through every reading")
-	f.BoolVar(&e.absolute, "absolute", false, "the log_h column is log10 of lux seconds: give a speed by ISO arithmetic")
-	f.Float64Var(&e.readingError, "reading-error", 0, "what one reading may be off, `E` (as the readings scatter)")
-	f.Float64Var(&e.sheetScatter, "sheet-scatter", 0, "from sheet to sheet, `E`, as a fraction of the gradient (0.04, common practice, corrected by what the sheets show)")
-	f.Float64Var(&e.sessionScatter, "session-scatter", 0, "from session to session, `E`, as a fraction of the gradient; 0: none (0.05, common practice, or as your own sessions differ where enough of them were read)")
-	f.StringVar(&e.publishedTime, "published-time", "", "what a developing time from elsewhere would do, `DURATION`")
-	f.Float64Var(&e.assumedGrowth, "assume-rate", 0, "one sheet alone: growth of `K` a minute is assumed (0: that of --recipe, or as if it had reached half of its limit)")
-	f.StringVar(&e.exposedText, "exposed", "", "the tablet was exposed through a camera: `TEXT` is the meter's index and the stops given over it, \"EI 50 +4\"")
-	f.StringVar(&e.session, "session", "", "the session `ID` that developed the sheets: their times as they really were")
-	f.StringVar(&e.recipe, "recipe", "", "with --write: the `RECIPE` to start from (the session's own); with --assume-rate: whose growth it is")
-	f.StringVar(&e.writeFile, "write", "", "write the recipe with what was found to `FILE`, which must be new")
-	f.StringVar(&e.pictureFile, "picture", "", "draw the curves to `FILE`, which ends in .svg")
+	f.BoolVar(&e.induction, "induction", false, "fit the time before development sets in, too")
+	f.StringVar(&e.channel, "channel", "", "`CHANNEL`: of CGATS text: vis, blue, green or red")
+	f.StringVar(&e.tablet, "tablet", "", "`FILE`: the step tablet's densities, step by step: CSV or CGATS text")
+	f.Float64Var(&e.step, "step", 0, "`X`: of CGATS text without a tablet: log H from sample to sample (default 0.15)")
+	f.Float64Var(&e.logH0, "log-h0", 0, "`X`: log10 of the lux seconds behind density 0 of the tablet; makes the exposures absolute")
+	f.StringSliceVar(&e.times, "time", nil, "`DURATION`: developing time of CGATS text; of several files one for each, in order: 5m,7m")
+	f.Float64Var(&e.smooth, "smooth", 0, "`E`: smooth by this error (default: the reading error); 0: through every reading")
+	f.BoolVar(&e.absolute, "absolute", false, "the column log_h is log10 of lux seconds: give a speed by ISO arithmetic")
+	f.Float64Var(&e.readingError, "reading-error", 0, "`E`: how far one density may be off (default: as the readings scatter)")
+	f.Float64Var(&e.sheetScatter, "sheet-scatter", 0, "`E`: how far sheets differ, as a fraction of the gradient (default 0.04, common practice, corrected by the sheets)")
+	f.Float64Var(&e.sessionScatter, "session-scatter", 0, "`E`: how far sessions differ, as a fraction of the gradient; 0: not at all (default 0.05, common practice, or as your own do)")
+	f.StringVar(&e.publishedTime, "published-time", "", "`DURATION`: a developing time from elsewhere: say what it would give")
+	f.Float64Var(&e.assumedGrowth, "assume-rate", 0, "`K`: one sheet alone: assume that it grows by K a minute (0: as in --recipe, or as if half grown)")
+	f.StringVar(&e.exposedText, "exposed", "", "`TEXT`: the tablet was exposed through a camera: the meter's index and the stops given over it, \"EI 50 +4\"")
+	f.StringVar(&e.session, "session", "", "`ID`: the session that developed the sheets: their times as they really were")
+	f.StringVar(&e.recipe, "recipe", "", "`RECIPE`: with --write: the one to start from (default: the session's); with --assume-rate: whose growth it is")
+	f.StringVar(&e.writeFile, "write", "", "`FILE`: write the recipe with what was found to a new file")
+	f.StringVar(&e.pictureFile, "picture", "", "`FILE`: draw the curves, to FILE.svg")
 	e.out.Add(cmd, "picture")
-	f.BoolVar(&e.asJSON, "json", false, "as JSON")
+	f.BoolVar(&e.asJSON, "json", false, "print JSON")
 	cmd.MarkFlagsMutuallyExclusive("target", "paper")
 	cmd.MarkFlagsMutuallyExclusive("absolute", "log-h0", "exposed")
 	flags.Excludes(cmd, "tablet", "step")

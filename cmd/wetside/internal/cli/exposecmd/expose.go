@@ -45,12 +45,12 @@ func NewExposeCommand(p *app.Env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "expose [RECIPE] --metered DURATION",
 		Short: "correct a metered time for filter, bellows and reciprocity failure",
-		Long: "Corrects a metered time for the filter's factor, then the bellows (a factor, extension\n" +
-			"and focal length, or magnification, which alone holds for a telephoto lens: its bellows are\n" +
-			"shorter than its focal length), then reciprocity failure on the resulting time: by\n" +
-			"the recipe's table for its film, by --table of metered and corrected seconds, by\n" +
-			"--exponent. Your own tests come to one of them by wetside fit reciprocity. --card makes a\n" +
-			"table of times for the pocket.",
+		Long: "Corrects a metered time for the filter, then for the bellows (a factor; extension and\n" +
+			"focal length; or magnification, which alone holds for a telephoto lens: its bellows are\n" +
+			"shorter than its focal length), then for reciprocity failure on the time that results:\n" +
+			"by the recipe's table for its film, by --table, or by --exponent. wetside fit\n" +
+			"reciprocity finds them from your own tests. --card makes a table of times for the\n" +
+			"pocket.",
 		Example: "  wetside expose --metered 4s --filter 2 plover-tray\n" +
 			"  wetside expose --metered 1/2s --magnification 0.5 --table \"1:1.4,8:40\"\n" +
 			"  wetside expose --metered 10s --exponent 0.86\n" +
@@ -73,17 +73,17 @@ func NewExposeCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&x.metered, "metered", "", "what the meter says, `DURATION`")
-	f.Float64Var(&x.filter, "filter", 1, "the filter's factor, `F`")
-	f.Float64Var(&x.bellows, "bellows", 1, "the bellows factor, `F`")
-	f.Float64Var(&x.extension, "extension", 0, "the bellows' extension, `E`, in the unit of --focal; instead of --bellows")
-	f.Float64Var(&x.focal, "focal", 0, "the lens's focal length, `F`")
-	f.Float64Var(&x.magnification, "magnification", 0, "image size over subject size, `M`; instead of --bellows")
+	f.StringVar(&x.metered, "metered", "", "`DURATION`: what the meter says")
+	f.Float64Var(&x.filter, "filter", 1, "`F`: the filter's factor")
+	f.Float64Var(&x.bellows, "bellows", 1, "`F`: the bellows factor")
+	f.Float64Var(&x.extension, "extension", 0, "`E`: the bellows' extension, in the unit of --focal; in place of --bellows")
+	f.Float64Var(&x.focal, "focal", 0, "`F`: the lens's focal length")
+	f.Float64Var(&x.magnification, "magnification", 0, "`M`: image size over subject size; in place of --bellows")
 	x.reciprocity.add(f)
-	f.BoolVar(&x.card, "card", false, "a table of times for the pocket")
-	f.StringVar(&x.html, "html", "", "write that table as a page to print to `FILE`")
+	f.BoolVar(&x.card, "card", false, "print a table of times for the pocket")
+	f.StringVar(&x.html, "html", "", "`FILE`: with --card: write that table as a page to print")
 	x.out.Add(cmd, "html")
-	f.BoolVar(&x.asJSON, "json", false, "as JSON")
+	f.BoolVar(&x.asJSON, "json", false, "print JSON")
 	bellows := []string{"bellows", "extension", "focal", "magnification"}
 	flags.Excludes(cmd, "card", append(bellows, "metered", "json")...)
 	flags.Excludes(cmd, "html", append(bellows, "metered", "json")...)

@@ -25,8 +25,8 @@ type reciprocityFlags struct {
 }
 
 func (l *reciprocityFlags) add(f *pflag.FlagSet) {
-	f.StringVar(&l.table, "table", "", "metered and corrected seconds, `\"1:1.4,8:40\"`")
-	f.Float64Var(&l.exponent, "exponent", 0, "exposure = metered^(1/`P`) from one second up")
+	f.StringVar(&l.table, "table", "", "`\"1:1.4,8:40\"`: metered and corrected seconds")
+	f.Float64Var(&l.exponent, "exponent", 0, "`P`: exposure = metered^(1/P) from one second up")
 }
 
 // reciprocity is a law with what is known of it. Law is nil for none.

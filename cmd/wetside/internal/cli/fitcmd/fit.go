@@ -24,10 +24,12 @@ const (
 func NewFitCommand(p *app.Env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "fit",
-		Short: "constants from your own measurements",
-		Long: "Fits constants to what you measured: how a bath drifts, how a developer depends on\n" +
-			"temperature, what a film loses in long exposures. Each file is CSV; # begins a comment.",
-		Args: flags.UsageArgs(cobra.NoArgs),
+		Short: "find constants from your own measurements",
+		Long: "Finds constants from what you measured: how a bath drifts, how a developer depends on\n" +
+			"temperature, what a film loses in long exposures. Each file is a table (CSV); # begins a\n" +
+			"comment.",
+		Example: "  wetside fit coefficient 10m@18,7m@22",
+		Args:    flags.UsageArgs(cobra.NoArgs),
 		RunE: func(*cobra.Command, []string) error {
 			return app.Usagef("what is fitted is missing; expected bath, coefficient or reciprocity")
 		},
@@ -40,15 +42,15 @@ func newBathCommand(p *app.Env) *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use:   "bath FILE",
-		Short: "where a bath settles, and how fast",
-		Long: "Fits where a bath settles, and its time constant, to at least five readings of a bath\n" +
-			"left alone: lines of a time and a temperature. FILE may also be a session in which the\n" +
-			"bath was read. The result is ready for --settles-at and --time-constant of a plan.",
+		Short: "find where a bath settles, and how fast",
+		Long: "Finds where a bath settles, and how fast, from at least five readings of a bath left\n" +
+			"alone: lines of a time and a temperature. FILE may also be a session in which the bath\n" +
+			"was read. The result is typed as --settles-at and --time-constant of a plan.",
 		Example: "  wetside fit bath readings.csv",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE:    func(_ *cobra.Command, args []string) error { return runFitBath(p, args[0], asJSON) },
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	return cmd
 }
 
@@ -56,10 +58,10 @@ func newCoefficientCommand(p *app.Env) *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
 		Use:   "coefficient FILE",
-		Short: "how much faster a developer works when it is warmer",
-		Long: "Fits the temperature coefficient, the ratio of rates for 10 °C, to developing times of\n" +
-			"equal result: lines of a time and a temperature, two at least. FILE may also be two or\n" +
-			"more of them typed, each TIME@TEMPERATURE with commas between.",
+		Short: "find how much faster a developer works when it is warmer",
+		Long: "Finds the temperature coefficient, the ratio of rates for 10 °C, from developing times\n" +
+			"that gave the same result: lines of a time and a temperature, two at least. In place of\n" +
+			"a FILE they may be typed, each TIME@TEMPERATURE with commas between.",
 		Example: "  wetside fit coefficient times.csv\n" +
 			"  wetside fit coefficient 10m@18,7m@22",
 		Args: flags.UsageArgs(cobra.MinimumNArgs(1)), // typed times may be parted by blanks too
@@ -67,7 +69,7 @@ func newCoefficientCommand(p *app.Env) *cobra.Command {
 			return runFitCoefficient(p, strings.Join(args, ","), asJSON)
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	return cmd
 }
 
@@ -76,18 +78,18 @@ func newReciprocityCommand(p *app.Env) *cobra.Command {
 	var gradient float64
 	cmd := &cobra.Command{
 		Use:   "reciprocity FILE",
-		Short: "what a film loses in long exposures",
-		Long: "Fits two laws of long exposures to your own tests: lines of a metered time and what was\n" +
-			"needed for the same density (heading metered,needed), or the stops needed more\n" +
-			"(metered,stops), or the density that the metered time gave (metered,density, with the\n" +
-			"film's --gradient). Says which law the tests prefer, ready for wetside expose.",
+		Short: "find what a film loses in long exposures",
+		Long: "Finds which of two laws of long exposures your own tests follow: lines of a metered time\n" +
+			"and what was needed for the same density (heading metered,needed), or the stops needed\n" +
+			"more (metered,stops), or the density that the metered time gave (metered,density, with\n" +
+			"the film's --gradient). The result is typed in wetside expose, or put into a recipe.",
 		Example: "  wetside fit reciprocity tests.csv",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(c *cobra.Command, args []string) error {
 			return runFitReciprocity(p, args[0], gradient, c.Flags().Changed("gradient"), asJSON)
 		},
 	}
-	cmd.Flags().Float64Var(&gradient, "gradient", 0, "the film's average gradient `G` there, for tests with densities")
-	cmd.Flags().BoolVar(&asJSON, "json", false, "as JSON")
+	cmd.Flags().Float64Var(&gradient, "gradient", 0, "`G`: for tests with densities: the film's average gradient there")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	return cmd
 }

@@ -21,7 +21,7 @@ type Output struct {
 // Add gives a command --force, which goes with the options that write files.
 func (o *Output) Add(cmd *cobra.Command, options ...string) {
 	o.cmd, o.names = cmd, options
-	cmd.Flags().BoolVar(&o.force, "force", false, "write over a file that is there")
+	cmd.Flags().BoolVar(&o.force, "force", false, "write over an existing file")
 	Needs(cmd, "force", options...)
 }
 

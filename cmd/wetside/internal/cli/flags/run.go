@@ -31,18 +31,18 @@ type RunFlags struct {
 
 func (m *RunFlags) Add(cmd *cobra.Command, usual settings.Settings) {
 	f := cmd.Flags()
-	f.BoolVar(&m.Plain, "plain", false, "lines instead of screens; reads commands from standard input")
-	f.BoolVar(&m.JSON, "json", false, "with --plain: one JSON object a line")
-	f.StringVar(&m.Sink, "sound", usual.Sound, "the way `OUT`: auto, pulse, exec, device, wav:FILE or off")
-	f.StringVar((*string)(&m.Voice), "voice", usual.Voice, "`HOW` much is said: off, sparse or full")
+	f.BoolVar(&m.Plain, "plain", false, "lines in place of screens; commands are read from standard input")
+	f.BoolVar(&m.JSON, "json", false, "with --plain: print one JSON object a line")
+	f.StringVar(&m.Sink, "sound", usual.Sound, "`OUT`: where sound goes: auto, pulse, exec, device, wav:FILE or off")
+	f.StringVar((*string)(&m.Voice), "voice", usual.Voice, "`HOW`: how much is said: off, sparse or full")
 }
 
 // AddThermometer adds the thermometer's.
 func (m *RunFlags) AddThermometer(cmd *cobra.Command) {
 	f := cmd.Flags()
-	f.StringVar(&m.Thermometer.File, "thermometer", "", "a `FILE` with the temperature, read once a second")
-	f.StringVar(&m.Thermometer.HangsIn, "sensor-in", "developer", "`WHERE` it hangs: developer, jacket or room")
-	f.StringVar(&m.Thermometer.JacketOffset, "jacket-offset", "", "by how many °C the developer is warmer than its jacket, `DIFFERENCE`; with --sensor-in jacket")
+	f.StringVar(&m.Thermometer.File, "thermometer", "", "`FILE`: a thermometer that is a file, read once a second")
+	f.StringVar(&m.Thermometer.HangsIn, "sensor-in", "developer", "`WHERE`: where that thermometer hangs: developer, jacket or room")
+	f.StringVar(&m.Thermometer.JacketOffset, "jacket-offset", "", "`DIFFERENCE`: with --sensor-in jacket: by how many °C the developer is warmer than its jacket")
 	Needs(cmd, "sensor-in", "thermometer")
 	Needs(cmd, "jacket-offset", "thermometer")
 }

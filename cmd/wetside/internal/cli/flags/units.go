@@ -13,6 +13,6 @@ import (
 func AddUnits(p *app.Env, root *cobra.Command) {
 	f, h := root.PersistentFlags(), &p.Settings.Habits
 	f.BoolVar(&h.Fahrenheit, "fahrenheit", h.Fahrenheit, "temperatures in Fahrenheit, shown and typed")
-	f.BoolVar(&h.FluidOunces, "floz", h.FluidOunces, "volumes in fluid ounces of the United States, as shown")
+	f.BoolVar(&h.FluidOunces, "floz", h.FluidOunces, "volumes shown in US fluid ounces")
 	f.BoolVar(&h.TwelveHours, "ampm", h.TwelveHours, "the time of day with am and pm")
 }

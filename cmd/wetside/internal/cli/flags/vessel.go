@@ -17,10 +17,10 @@ type VesselFlags struct {
 
 func (f *VesselFlags) Add(cmd *cobra.Command) {
 	fs := cmd.Flags()
-	fs.StringVar(&f.tray, "tray", "", "fill a tray of `AxB` inside (8x10in, 20x25cm); with --depth")
-	fs.StringVar(&f.tank, "tank", "", "fill a tank with a footprint of `AxB` inside; with --depth")
-	fs.StringVar(&f.drum, "drum", "", "fill a lying drum, `WIDTHxLENGTH` inside; with --depth")
-	fs.StringVar(&f.depth, "depth", "", "how deep the bath is, `L` (12mm, 2.5cm, 0.5in)")
+	fs.StringVar(&f.tray, "tray", "", "`AxB`: fill a tray of this size inside (8x10in, 20x25cm); with --depth")
+	fs.StringVar(&f.tank, "tank", "", "`AxB`: fill a tank with this footprint inside; with --depth")
+	fs.StringVar(&f.drum, "drum", "", "`WIDTHxLENGTH`: fill a lying drum of this size inside; with --depth")
+	fs.StringVar(&f.depth, "depth", "", "`L`: how deep the bath is (12mm, 2.5cm, 0.5in)")
 }
 
 // Volume is what the vessel takes; 0 where none was typed.

@@ -39,10 +39,10 @@ func NewNotebookCommand(p *app.Env) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "notebook [SESSION [OTHER]]",
 		Short: "list, show or compare sessions",
-		Long: "Lists all sessions, newest first, or shows one in full: planned against actual,\n" +
-			"how far each sheet developed by the readings as they were, how long it was wet.\n" +
-			"Two sessions are shown beside each other. Notes on a session that is over are kept\n" +
-			"beside its record; from how the negatives look the record is searched for causes.",
+		Long: "Lists all sessions, newest first, or shows one in full: planned beside actual, how far\n" +
+			"each sheet developed by the temperatures that were read, how long it was wet. Two\n" +
+			"sessions are shown beside each other. Notes on a session that is over are kept beside\n" +
+			"its record; where the negatives do not look good, the record is searched for a cause.",
 		Example: "  wetside notebook --film plover --since 2026-11-01\n" +
 			"  wetside notebook 2026-11-25T1912-plover-80 --html plover.html\n" +
 			"  wetside notebook 2026-11-25T1912-plover-80 --emulsion edges --look thin --note \"sheet 3 lifted at a corner\"",
@@ -61,19 +61,19 @@ func NewNotebookCommand(p *app.Env) *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&n.film, "film", "", "only films whose name has `TEXT` in it")
-	f.StringVar(&n.vessel, "vessel", "", "only sessions in this `VESSEL`: tray, single, cradle, hangers, daylight-tank, drum or tube")
-	f.StringVar(&n.bath, "bath", "", "only sessions with a bath, or a part of one, that has `TEXT` in its name")
-	f.StringVar(&n.text, "text", "", "only sessions with `TEXT` in title, steps or notes")
-	f.StringVar(&n.since, "since", "", "only from this day on, `DATE` (2026-11-25)")
-	f.StringVar(&n.until, "until", "", "only up to this day, `DATE`")
-	f.BoolVar(&n.asJSON, "json", false, "as JSON")
-	f.StringVar(&n.csv, "csv", "", "write a table for spreadsheets to `FILE`")
-	f.StringVar(&n.html, "html", "", "write the session as a page to `FILE`, to keep or to print")
+	f.StringVar(&n.film, "film", "", "`TEXT`: only films with TEXT in their name")
+	f.StringVar(&n.vessel, "vessel", "", "`VESSEL`: only sessions in this vessel")
+	f.StringVar(&n.bath, "bath", "", "`TEXT`: only sessions with TEXT in the name of a bath or of its parts")
+	f.StringVar(&n.text, "text", "", "`TEXT`: only sessions with TEXT in title, steps or notes")
+	f.StringVar(&n.since, "since", "", "`DATE`: only from this day on (2026-11-25)")
+	f.StringVar(&n.until, "until", "", "`DATE`: only up to this day")
+	f.BoolVar(&n.asJSON, "json", false, "print JSON")
+	f.StringVar(&n.csv, "csv", "", "`FILE`: write a table for spreadsheets")
+	f.StringVar(&n.html, "html", "", "`FILE`: write the session as a page to print")
 	n.out.Add(cmd, "csv", "html")
-	f.StringVar(&n.note, "note", "", "add a note, `TEXT`, to the session")
-	f.StringVar(&n.emulsion, "emulsion", "", "note how the emulsion came through, `E`: sound, edges or frayed")
-	f.StringSliceVar(&n.looks, "look", nil, "note how the negatives look, `L`: good, thin, dense, fogged, uneven, scratched")
+	f.StringVar(&n.note, "note", "", "`TEXT`: add a note to the session")
+	f.StringVar(&n.emulsion, "emulsion", "", "`WORD`: note how the emulsion came through: sound, edges or frayed")
+	f.StringSliceVar(&n.looks, "look", nil, "`WORD`: note how the negatives look: good, thin, dense, fogged, uneven or scratched")
 	f.BoolVar(&n.archive, "archive", false, "take the session out of the notebook; --restore undoes it")
 	f.BoolVar(&n.restore, "restore", false, "bring an archived session back; without SESSION list them")
 	others := []string{"json", "csv", "html", "note", "emulsion", "look", "film", "vessel", "bath", "text", "since", "until"}

@@ -38,12 +38,13 @@ func NewScanCommand(p *app.Env) *cobra.Command {
 	var e scanFlags
 	cmd := &cobra.Command{
 		Use:   "scan PICTURE...",
-		Short: "densities read off a picture of negatives beside a step tablet",
+		Short: "read densities off a picture of negatives beside a step tablet",
 		Long: "Reads densities off a picture (PNG, TIFF, JPEG) of test negatives that lie beside a step\n" +
-			"tablet on a light panel or a scanner. The tablet calibrates lamp, lens and sensor; nothing\n" +
-			"is believed beyond its steps. Tablet and strips are found by themselves where they lie\n" +
-			"along the picture or down it, turned by at most 5 degrees; else say where they are.\n" +
-			"\"wetside help scan\" tells how to take such a picture.",
+			"tablet on a light panel or a scanner. The tablet calibrates lamp, lens and sensor;\n" +
+			"nothing is believed beyond its steps. Tablet and strips are found by themselves where\n" +
+			"they lie along the picture or down it, turned by at most 5 degrees; else say where they\n" +
+			"are. --write keeps the readings for wetside curve. wetside help scan says how to take\n" +
+			"such a picture.",
 		Example: "  wetside scan negatives.png --tablet tablet.csv\n" +
 			"  wetside scan negatives.png --steps 11 --step 0.2 --flat panel.png\n" +
 			"  wetside scan negatives.png --tablet tablet.csv --film \"Plover 80\" --times 5m,10m --write plover-test",
@@ -51,21 +52,21 @@ func NewScanCommand(p *app.Env) *cobra.Command {
 		RunE: func(cmd *cobra.Command, pictures []string) error { return runScan(p, cmd, e, pictures) },
 	}
 	f := cmd.Flags()
-	f.StringVar(&e.tablet, "tablet", "", "a `FILE` with the tablet's own densities, step by step: CSV or CGATS text")
-	f.IntVar(&e.steps, "steps", curve.DefaultSteps, "or: a tablet of `N` equal steps")
-	f.Float64Var(&e.step, "step", curve.DefaultStep, "of `D` each, from 0.05 on; its real steps may differ by 0.02")
-	f.StringVar(&e.flat, "flat", "", "a `PICTURE` of the panel alone, taken just the same")
-	f.StringVar(&e.tabletAt, "tablet-at", "", "where the tablet lies: the ends of its middle line in pixels, `X,Y,X,Y`")
-	f.StringArrayVar(&e.strips, "strip", nil, "where a strip lies, `X,Y,X,Y`; once for each")
-	f.StringVar(&e.baseAt, "base-at", "", "a place on unexposed film, `X,Y`, for base plus fog; else a sheet's margin beside a strip")
-	f.Float64Var(&e.across, "across", 0, "with --tablet-at and --strip: how wide the strips are, `PIXELS` (as long as a step)")
-	f.StringVar(&e.times, "times", "", "developing times of the strips, left to right or top to bottom, `DURATION,DURATION...`")
-	f.StringVar(&e.film, "film", "", "the film's `NAME`")
-	f.StringVar(&e.session, "session", "", "the session `ID` that developed the strips: times, sheets and film are its own")
-	f.StringVar(&e.channel, "channel", "vis", "`CHANNEL` that is written: vis, blue (as the paper sees a stain), green or red")
-	f.StringVar(&e.writeName, "write", "", "keep the readings under `NAME`, beside those that were typed")
+	f.StringVar(&e.tablet, "tablet", "", "`FILE`: the step tablet's densities, step by step: CSV or CGATS text")
+	f.IntVar(&e.steps, "steps", curve.DefaultSteps, "`N`: without --tablet: number of its steps")
+	f.Float64Var(&e.step, "step", curve.DefaultStep, "`D`: without --tablet: density from step to step, the first 0.05; real steps may differ by 0.02")
+	f.StringVar(&e.flat, "flat", "", "`PICTURE`: the panel alone, taken in the same way")
+	f.StringVar(&e.tabletAt, "tablet-at", "", "`X,Y,X,Y`: where the tablet lies: the ends of its middle line, in pixels")
+	f.StringArrayVar(&e.strips, "strip", nil, "`X,Y,X,Y`: where a strip lies; give it once for each")
+	f.StringVar(&e.baseAt, "base-at", "", "`X,Y`: a place on unexposed film, for base plus fog (default: a sheet's margin beside a strip)")
+	f.Float64Var(&e.across, "across", 0, "`PIXELS`: with --tablet-at and --strip: how wide the strips are (default: as a step is long)")
+	f.StringVar(&e.times, "times", "", "`DURATION,...`: developing times of the strips, left to right or top to bottom")
+	f.StringVar(&e.film, "film", "", "`NAME`: the film's")
+	f.StringVar(&e.session, "session", "", "`ID`: the session that developed the strips: their times as they really were, sheets and film")
+	f.StringVar(&e.channel, "channel", "vis", "`CHANNEL`: vis, blue (as the paper sees a stain), green or red")
+	f.StringVar(&e.writeName, "write", "", "`NAME`: keep the readings under this name, beside those that you typed")
 	f.BoolVar(&e.keepSpotted, "keep-spotted", false, "with --write: keep readings of patches with dust or an edge in them too")
-	f.BoolVar(&e.asJSON, "json", false, "as JSON")
+	f.BoolVar(&e.asJSON, "json", false, "print JSON")
 	flags.Excludes(cmd, "tablet", "steps", "step")
 	flags.Needs(cmd, "across", "tablet-at", "strip")
 	flags.Needs(cmd, "write", "times", "session")
