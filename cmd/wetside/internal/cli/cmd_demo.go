@@ -48,18 +48,16 @@ func newDemoCommand(p *app.Env) *cobra.Command {
 func runDemo(p *app.Env, plain bool) error {
 	open := backend.ScreenOptions{SoundOptions: running.SoundOptions{Sink: p.Settings.Sound, Voice: cue.Level(p.Settings.Voice)}, Countdown: p.Settings.Countdown}
 	if app.IsSupervised() {
+		defer demo.HoldOfParent()()
 		return screens.Open(p, open)
 	}
-	folder, err := os.MkdirTemp("", "wetside-demo-")
+	demo.RemoveForgotten()
+	own, _ := os.ReadFile(settings.Path()) // units, palette and keys are the person's; none is fine too
+	folder, err := demo.NewFolder()
 	if err != nil {
 		return err
 	}
-	own, _ := os.ReadFile(settings.Path()) // units, palette and keys are the person's; none is fine too
-	restore := moveInto(folder)
-	defer func() {
-		removeDemo(folder)
-		restore()
-	}()
+	defer folder.Remove()
 	asked := p.Signals() // to end: between two steps of the story, so that nothing is written behind what is removed
 	if err := app.WriteNewRecipe(settings.Path(), own); err != nil {
 		return err
@@ -68,35 +66,9 @@ func runDemo(p *app.Env, plain bool) error {
 		return err
 	}
 	if _, ok := p.Terminal(); !ok || plain {
-		return printDemo(p, folder)
+		return printDemo(p, folder.Path)
 	}
 	return screens.Open(p, open)
-}
-
-// moveInto makes wetside's folders those below another, for this process and its children.
-func moveInto(folder string) (restore func()) {
-	was := map[string]string{}
-	for name, sub := range map[string]string{"XDG_CONFIG_HOME": "config", "XDG_STATE_HOME": "state", "XDG_DATA_HOME": "data"} {
-		was[name] = os.Getenv(name)
-		os.Setenv(name, filepath.Join(folder, sub))
-	}
-	return func() {
-		for name, value := range was {
-			if value == "" {
-				os.Unsetenv(name)
-				continue
-			}
-			os.Setenv(name, value)
-		}
-	}
-}
-
-// removeDemo removes all that the demo laid out, with the places for its sessions elsewhere.
-func removeDemo(folder string) {
-	for _, sessions := range journal.Folders() { // their names are made of the demo's own folder
-		os.RemoveAll(sessions)
-	}
-	os.RemoveAll(folder)
 }
 
 // layDemo writes the notebook: what a command can do the program's commands do, and the sessions
