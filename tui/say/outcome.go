@@ -254,6 +254,7 @@ func NotAsMeant(p *sequence.Plan, sheets []engine.SheetSnapshot) string {
 			last = i
 		}
 	}
+	own := last < len(p.Steps) && (p.OwnTimes(last) || p.Steps[last].StaggeredEntry()) // sheets that share a time have no share of their own
 	for k, s := range sheets {
 		text := fmt.Sprintf("%s, %d%%", p.Recipe.Load.SheetName(k+1), sequence.PercentDeveloped(s.DevelopedShare))
 		if s.Uncertain {
@@ -262,7 +263,7 @@ func NotAsMeant(p *sequence.Plan, sheets []engine.SheetSnapshot) string {
 		switch part := s.DevelopedShare - 1; {
 		case part > worthSaying:
 			far = joined(far, text)
-		case part < -worthSaying && (s.DevelopedShare > 0 || s.Step > last && !s.Aside): // none yet is nothing to say
+		case part < -worthSaying && (s.DevelopedShare > 0 || own && s.Step > last && !s.Aside): // none yet is nothing to say
 			little = joined(little, text)
 		}
 	}
