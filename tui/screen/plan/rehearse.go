@@ -32,11 +32,11 @@ func practices(p *sequence.Plan, env screen.Env) []practice {
 	dark := fmt.Sprintf(inTheDark, keys.BigName(), menu)
 	list := []practice{{fmt.Sprintf("in the light, %g×", speed), "The screen stays lit and says what each step asks for.", screen.Rehearsal{Speed: speed}}}
 	if !p.HasDark() {
-		return append(list, practice{"with real hands", "Every act takes its real time; the quiet between them is passed over.",
+		return append(list, practice{"with real hands", "Every act takes its real time; the quiet between is skipped.",
 			screen.Rehearsal{Speed: 1, SkipQuiet: true}})
 	}
 	return append(list, practice{fmt.Sprintf("dark, %g×", speed), "In darkness: " + dark, screen.Rehearsal{Speed: speed, Dark: true}},
-		practice{"with real hands, dark", "Every act takes its real time, the quiet is passed over; " + dark,
+		practice{"with real hands, dark", "Every act takes its real time, the quiet between is skipped; " + dark,
 			screen.Rehearsal{Speed: 1, SkipQuiet: true, Dark: true}})
 }
 

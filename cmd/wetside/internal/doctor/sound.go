@@ -105,7 +105,7 @@ func checkVoice(p *app.Env, out *running.Sound, who *Prompter) finding {
 func checkAfterSilence(out *running.Sound, who *Prompter) finding {
 	who.say(fmt.Sprintf("Now turn the tap off and be still: %d seconds of quiet, then one sound. Any key passes.", int(silence.Seconds())))
 	if who.key(silence) != "" {
-		return newFinding("quiet", LevelCare, "passed over", askAdvice)
+		return newFinding("quiet", LevelCare, "skipped", askAdvice)
 	}
 	playCue(out, sequence.CueReady)
 	whole, answered := who.yes("Did it come at once and whole, its beginning too? (" + cue.Describe(sequence.CueReady) + ")")

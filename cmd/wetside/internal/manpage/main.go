@@ -91,7 +91,7 @@ func seeAlso(but string) string {
 // environment is what the program asks of its environment, and where it keeps its files.
 const environment = `# ENVIRONMENT
 **TERM**, **COLORTERM**
-:   what the terminal can; **dumb** has no screens, **linux** gets plain glyphs. Windows needs neither. **NO_COLOR** is passed over: red keeps film safe.
+:   what the terminal can; **dumb** has no screens, **linux** gets plain glyphs. Windows needs neither. **NO_COLOR** has no effect: red keeps film safe.
 
 **VISUAL**, **EDITOR**
 :   the editor for recipes, the first that is set
