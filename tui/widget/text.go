@@ -31,6 +31,17 @@ func Truncate(s string, width int) string {
 	return ansi.Truncate(s, width, cutMark)
 }
 
+// CutInside is Truncate for titles: what stands behind the last comma tells one from another, as a day does, and is
+// kept where it takes half of the room at most.
+func CutInside(s string, width int) string {
+	last := max(0, strings.LastIndex(s, ", "))
+	end := ansi.StringWidth(s[last:])
+	if ansi.StringWidth(s) <= width || end > width/2 {
+		return Truncate(s, width)
+	}
+	return ansi.Truncate(s[:last], width-end, cutMark) + s[last:]
+}
+
 // Pad cuts or fills a row to exactly so many columns.
 func Pad(s string, width int) string {
 	s = Truncate(s, width)

@@ -136,7 +136,7 @@ func (l list) lines(w int, u sequence.Units) []line {
 		case !e.IsOwn && (i == 0 || l.recipes[i-1].IsOwn):
 			heading("Shipped")
 		}
-		rows = append(rows, line{recipeLine(e, w), len(l.unfinished) + i})
+		rows = append(rows, line{recipeLine(e, l.titleOf(i), w), len(l.unfinished) + i})
 	}
 	return rows
 }
@@ -156,22 +156,43 @@ func sessionLine(u screen.Unfinished, w int, units sequence.Units) string {
 	return widget.Spread("  "+style.Value(safetext.Clean(u.Recipe)), style.Label(what), w)
 }
 
-func recipeLine(e recipes.Entry, w int) string {
+// titleOf is a recipe's title, with its name where another bears the same title.
+func (l list) titleOf(i int) string {
+	e := &l.recipes[i]
+	for k := range l.recipes {
+		if k != i && l.recipes[k].Title == e.Title {
+			return e.Title + ", " + e.Name
+		}
+	}
+	return e.Title
+}
+
+func recipeLine(e recipes.Entry, title string, w int) string {
 	if e.Fault != nil {
 		return widget.Spread("  "+style.Value(safetext.Clean(e.Name)), style.Danger.Render("cannot be used"), w)
 	}
-	return columns("  "+style.Value(safetext.Clean(e.Title)), style.Value(say.Vessel(e.Vessel)), style.Value(strconv.Itoa(e.Sheets)), w)
+	const indent = "  "
+	title = widget.CutInside(safetext.Clean(title), titleRoom(w)-len(indent))
+	return columns(indent+style.Value(title), style.Value(say.Vessel(e.Vessel)), style.Value(strconv.Itoa(e.Sheets)), w)
+}
+
+// The columns behind the title, and what parts them.
+const columnGap, vesselWidth, sheetsWidth = 2, 13, 6
+
+// titleRoom is how many columns of a row are a title's.
+func titleRoom(w int) int {
+	room := w - columnGap - sheetsWidth
+	if w >= vesselsFrom {
+		room -= columnGap + vesselWidth
+	}
+	return max(0, room)
 }
 
 // columns puts a title, a vessel where there is room, and the number of sheets in a row.
 func columns(title, vessel, sheets string, w int) string {
-	const gap, vesselWidth, sheetsWidth = 2, 13, 6
-	room := w - gap - sheetsWidth
+	title = widget.Pad(title, titleRoom(w))
 	if w >= vesselsFrom {
-		room -= gap + vesselWidth
-		title = widget.Pad(title, room) + "  " + widget.Pad(vessel, vesselWidth)
-	} else {
-		title = widget.Pad(title, max(0, room))
+		title += "  " + widget.Pad(vessel, vesselWidth)
 	}
 	return widget.Truncate(title+"  "+widget.PadLeft(sheets, sheetsWidth), w)
 }

@@ -312,3 +312,18 @@ func TestListInAnOrdinaryWindow(t *testing.T) {
 		t.Errorf("%d rows:\n%s", n, view)
 	}
 }
+
+// Two recipes of one title are told apart by their names, and by their day where a title is too long.
+func TestAlikeTitlesAreToldApart(t *testing.T) {
+	l := list{recipes: []recipes.Entry{
+		{Name: "first-test", Title: "Film test: Tern 125, 4 sheets in hangers", Sheets: 4, IsOwn: true},
+		{Name: "second-test", Title: "Film test: Tern 125, 4 sheets in hangers", Sheets: 4, IsOwn: true},
+		{Name: "own", Title: "Tern 125, eight sheets in hangers, tested 2026-11-23", Sheets: 8, IsOwn: true},
+	}}
+	view := ansi.Strip(l.view(76, 10, sequence.Units{}))
+	for _, shown := range []string{", first-test ", ", second-test ", ", tested 2026-11-23 "} {
+		if !strings.Contains(view, shown) {
+			t.Errorf("no %q in\n%s", shown, view)
+		}
+	}
+}

@@ -51,6 +51,9 @@ func runDemo(p *app.Env, plain bool) error {
 		defer demo.HoldOfParent()()
 		return screens.Open(p, open)
 	}
+	if _, ok := p.Terminal(); ok {
+		fmt.Fprintln(p.Err, "Laying out an invented notebook. This takes a few seconds.")
+	}
 	demo.RemoveForgotten()
 	own, _ := os.ReadFile(settings.Path()) // units, palette and keys are the person's; none is fine too
 	folder, err := demo.NewFolder()
