@@ -3,6 +3,8 @@ package widget
 // A plan as the screens show it: the answer in a row, and its steps as a table.
 
 import (
+	"strings"
+
 	"slices"
 
 	"github.com/charmbracelet/x/ansi"
@@ -56,7 +58,19 @@ func PlanSteps(p *sequence.Plan, width int) Table { return planSteps(p, width, W
 
 // BriefSteps is the same with a row a step: what the hands do is cut where it is long.
 func BriefSteps(p *sequence.Plan, width int) Table {
-	return planSteps(p, width, func(s string, width int) []string { return []string{Truncate(s, width)} })
+	return planSteps(p, width, func(s string, width int) []string { return []string{cutBehindPart(s, width)} })
+}
+
+// cutBehindPart is as many parts of a list as have room; of the first as much as has room.
+func cutBehindPart(s string, width int) string {
+	rows := Wrap(s, width-len(" ")-Width(cutMark))
+	if Width(s) <= width || len(rows) == 0 {
+		return Truncate(s, width)
+	}
+	if end := strings.LastIndexAny(rows[0], ",;"); end > 0 {
+		return rows[0][:end] + " " + cutMark
+	}
+	return Truncate(s, width)
 }
 
 func planSteps(p *sequence.Plan, width int, broken func(string, int) []string) Table {

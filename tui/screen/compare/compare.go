@@ -92,7 +92,7 @@ func (m Model) About() screen.About {
 	}
 	return screen.About{Title: "Two sessions compared", Right: "≠ stands where they differ",
 		Foot: []key.Binding{widget.Bind("o", only), widget.Bind("s", "swap sides"), widget.Bind("↑↓", "read on"), widget.Bind("esc", "notebook")},
-		Help: widget.Help{About: "Like stands beside like: what was planned, each step's time, what came of it. ≠ marks what differs. The strips have one scale.",
+		Help: widget.Help{About: "Two sessions side by side: what was planned, each step's time, what came of it. ≠ marks what differs. The strips have one scale.",
 			Guides: []string{"temperature"},
 			Groups: []widget.KeyGroup{
 				{Purpose: "Looking", Keys: []key.Binding{widget.Bind("o", "show only what differs, or all"), widget.Bind("s", "swap the sides"), widget.Bind("↑↓", "read on"), widget.Bind("pgup pgdn", "page by page"), widget.Bind("home end", "beginning, end")}},

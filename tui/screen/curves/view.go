@@ -227,7 +227,7 @@ func (m Model) About() screen.About {
 
 func help() widget.Help {
 	return widget.Help{
-		About:  "What the readings come to. First the developing time for what is aimed at, with the interval in which it lies nine times of ten, in whatever session comes next. An average gradient is sought along the growth of the sheets' gradients; a contrast index or a print on one surface of density by exposure and development, as wetside curve --aim does: its curve at the time found is the bright one. Of a gradient the bright curve is that of the sheet nearest to the time. o marks the shadow, x the highlight, and the upright line at the left is the paper's range between the two. The triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
+		About:  "At the top stands the developing time for your aim, and the interval in which it lies nine times of ten, whatever session comes next. Beneath are the curves of the sheets. The bright one is the curve at that time; for an average gradient, that of the sheet nearest to it. o marks the shadow, x the highlight, and the upright line at the left is the paper's range between the two. The triangle is that of ISO 6:1993: 1.30 of log H on, 0.80 up. A home test gives a speed by ISO arithmetic, never an ISO speed.",
 		Guides: []string{"curves", "print"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "What is aimed at", Keys: []key.Binding{widget.Bind("↑↓", "from field to field"), widget.Bind("←→", "another choice: the first field chooses gradient, contrast index or print"), widget.Bind("enter", "type a value, then take it")}},

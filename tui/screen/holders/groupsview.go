@@ -195,7 +195,7 @@ func (g Groups) aboutSheet(row groupRow) string {
 // About is what stands around it.
 func (g Groups) About() screen.About {
 	a := screen.About{Title: "Sessions for the sheets", Help: widget.Help{
-		About:  "The sheets that wait, sorted into few sessions: by film, then by developing time; each session with as many sheets as its vessel takes, none wet for longer than its film stands. develop is today's time, under today's conditions.",
+		About:  "The sheets that wait, sorted into few sessions: by film, then by developing time; each session with as many sheets as its vessel takes, none wet for longer than its limit. develop is today's time, under today's conditions.",
 		Guides: []string{"print", "sharing"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "Sorting", Keys: []key.Binding{widget.Bind("←→", "move the sheet to the session before or after; after the last it gets one of its own"), widget.Bind("o", "another recipe for this film"), widget.Bind("s", "paper, flare, tolerance, most at once")}},

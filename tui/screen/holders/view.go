@@ -140,7 +140,7 @@ func sheetNotes(e *holders.ExposedSheet) string {
 // About is what stands around it.
 func (m Model) About() screen.About {
 	a := screen.About{Title: "Holders", Help: widget.Help{
-		About:  "Exposed sheets that wait for their development. EI and develop are those of what a sheet wants, by the newest readings of its film and the first recipe for it. A sheet is developed as soon as a session has brought its name into the fixer; the session then stands here.",
+		About:  "Exposed sheets that wait for their development. EI and develop are what each sheet wants, by the newest readings of its film and the first recipe for it. A sheet is developed as soon as a session has brought its name into the fixer; the session then stands here.",
 		Guides: []string{"sharing", "reciprocity"},
 		Groups: []widget.KeyGroup{
 			{Purpose: "The list", Keys: []key.Binding{widget.Bind("a", "add a sheet"), widget.Bind("enter", "change the sheet; of one developed, its session"), widget.Bind("x", "take it off the list: asks first")}},

@@ -48,7 +48,7 @@ func (s Setup) About() screen.About {
 	return screen.About{Title: "New readings", Typing: s.form.Typing(),
 		Foot: []key.Binding{widget.Bind("↑↓", "field"), widget.Bind("←→", "choose"), widget.Bind("enter", "next, at last begin"), widget.Bind("esc", "back")},
 		Help: widget.Help{
-			About:  "What is read, and with what. The readings are kept as a file of densities, one column a sheet; nothing is written before the first value.",
+			About:  "Say which sheets are read, and with what. The readings are kept as a file of densities, one column a sheet; nothing is written before the first value.",
 			Guides: []string{"film-test", "curves"},
 			Groups: []widget.KeyGroup{
 				{Purpose: "The form", Keys: []key.Binding{widget.Bind("↑↓ tab", "from field to field"), widget.Bind("←→", "another choice"), widget.Bind("enter", "take it and go on; at Begin reading, begin"), widget.Bind("pgdn", "to Begin reading")}},
