@@ -125,7 +125,7 @@ func Evaluate(f Family, r Request) (Results, error) {
 // noteScale says where exposures make no index.
 func (out *Results) noteScale(f Family, r Request) {
 	if f.Scale == Unstated && !r.Absolute && r.SpeedAnchor == nil {
-		out.Notes = append(out.Notes, "nothing says that these exposures are lux seconds (--absolute does): no exposure index follows")
+		out.Notes = append(out.Notes, "no exposure index, since these exposures are not known to be lux seconds (--absolute says that they are)")
 	}
 	if r.Absolute && f.Scale == Relative {
 		out.Notes = append(out.Notes, "exposures are said to be absolute, and nothing places them (--log-h0 does): no exposure index follows")
@@ -264,8 +264,8 @@ func (out *Results) noteInduction(r Request) {
 	})
 	switch {
 	case chance > inductionLikely:
-		out.Notes = append(out.Notes, "nothing seems to show before some time of induction, which was not fitted: --induction fits it, with three developing times or more")
+		out.Notes = append(out.Notes, "development seems to set in only after some time, which was not fitted: --induction fits it, with three developing times or more")
 	case chance > inductionPossible:
-		out.Notes = append(out.Notes, "a time of induction was not fitted, and this test does not rule one out: the intervals of the limit and of the rate carry it, up to 3 min")
+		out.Notes = append(out.Notes, "a time before development sets in was not fitted (--induction); this test does not rule out up to 3 min of it, and the intervals of limit and rate allow for them")
 	}
 }

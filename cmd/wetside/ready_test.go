@@ -57,7 +57,7 @@ func TestReadyAsks(t *testing.T) {
 	s.reads("care voice words are not understood")
 	s.reads("seconds of quiet")
 	s.answers(" ")
-	s.reads("care quiet passed over")
+	s.reads("care quiet skipped")
 	s.reads("ok screen its background is black")
 	s.reads("Press your switch once")
 	s.answers("b")

@@ -119,14 +119,14 @@ func ErrorBudget(e planning.ErrorBudget, u sequence.Units) []ErrorShare {
 	return list
 }
 
-// Thermometers are how far the person's are off: "hand within 0.5 °C, −0.3 °C added; sensor exact, as far as is
-// known"; "none" where nothing is said.
+// Thermometers are how far the person's are off: "hand within 0.5 °C, −0.3 °C added; sensor taken
+// as exact"; "none" where nothing is said.
 func Thermometers(t *sequence.Thermometers, u sequence.Units) string {
 	if t == nil {
-		return "exact, as far as is known"
+		return "taken as exact"
 	}
 	one := func(name string, t sequence.Thermometer) string {
-		text := name + " exact, as far as is known"
+		text := name + " taken as exact"
 		if t.Within > 0 {
 			text = name + " within " + Difference(t.Within, u)
 		}

@@ -43,7 +43,7 @@ func FilmAnswer(p *film.Page, h sequence.Units) []string {
 	t := p.Target
 	text := fmt.Sprintf("Develop %s at %s for an average gradient of %.2f: %s in the next session (90%%).",
 		minutesOf(t.Time), Temperature(t.Temperature, h), t.AverageGradient, between(t.Low, t.High))
-	lines := []string{text, fmt.Sprintf("Of that the film itself is in doubt by %s; sessions differ by %s of developing time.", between(t.FilmLow, t.FilmHigh), share(p.Scatter))}
+	lines := []string{text, fmt.Sprintf("The film's own time is %s (90%%); on top of that sessions differ by %s of developing time.", between(t.FilmLow, t.FilmHigh), share(p.Scatter))}
 	if p.Recipe != nil {
 		lines = append(lines, fmt.Sprintf("The recipe %q gives %s.", p.Recipe.Title, minutesOf(&p.Recipe.Time)))
 	}
@@ -116,7 +116,7 @@ func filmDevelopments(p *film.Page) []string {
 		if d.Name == "N" || d.IndexStops == nil {
 			return ""
 		}
-		return "\t" + signed(*d.IndexStops) + " stop"
+		return "\t" + stopsFromN(*d.IndexStops)
 	}
 	head := ""
 	if slices.ContainsFunc(p.Developments, func(d film.Development) bool { return speed(d) != "" }) {
@@ -130,15 +130,15 @@ func filmDevelopments(p *film.Page) []string {
 	return strings.Split(strings.TrimRight(b.String(), "\n"), "\n")
 }
 
-// signed is a number of stops to a third: "+0.3", "−0.7", "±0".
-func signed(stops float64) string {
+// stopsFromN is how much faster a development is than N, to a third of a stop: "+0.3 stop", "−0.7 stop", "as N".
+func stopsFromN(stops float64) string {
 	switch x := math.Round(3*stops) / 3; {
 	case x > 0:
-		return fmt.Sprintf("+%.1f", x)
+		return fmt.Sprintf("+%.1f stop", x)
 	case x < 0:
-		return fmt.Sprintf("−%.1f", -x)
+		return fmt.Sprintf("−%.1f stop", -x)
 	}
-	return "±0"
+	return "as N"
 }
 
 func filmIndex(p *film.Page) []string {
@@ -221,13 +221,13 @@ func NextSheets(p *film.Proposal, h sequence.Units) (lines []string) {
 			parts = append(parts, fmt.Sprintf(does, minutesOf(&s.Time), Percent(s.Gain)))
 			total += s.Gain
 		}
-		return strings.Join(parts, ", ") + fmt.Sprintf(": %s narrower in all", Percent(total))
+		return strings.Join(parts, ", ") + fmt.Sprintf("; %s narrower in all", Percent(total))
 	}
 	if len(p.Next) > 0 {
-		lines = append(lines, fmt.Sprintf("most is learnt at %s from %s", Temperature(p.Temperature, h), list(p.Next)))
+		lines = append(lines, fmt.Sprintf("the sheets that say most, at %s: %s", Temperature(p.Temperature, h), list(p.Next)))
 	}
 	if len(p.Usual) > 0 {
-		lines = append(lines, "the usual series "+list(p.Usual))
+		lines = append(lines, "the usual series: "+list(p.Usual))
 	}
 	return lines
 }

@@ -62,7 +62,7 @@ func TestDevelopment(t *testing.T) {
 	d.Error, d.ReadBy = 0.02, nil // not over 2%
 	same(t, DevelopedNow(d, "", celsius)[1], "23%")
 	same(t, strings.Join(ReadNext(d), ""), "")
-	same(t, Thermometers(&sequence.Thermometers{Hand: sequence.Thermometer{Within: 0.5, Shift: -0.3}}, celsius), "hand within 0.5 °C, 0.3 °C taken off; sensor exact, as far as is known")
+	same(t, Thermometers(&sequence.Thermometers{Hand: sequence.Thermometer{Within: 0.5, Shift: -0.3}}, celsius), "hand within 0.5 °C, 0.3 °C taken off; sensor taken as exact")
 	used := &sequence.PlanStep{Step: sequence.Step{Name: "develop"}, Given: 11 * mins, Base: 10 * mins, Reused: &sequence.ReusedBath{Bottle: "dev-1", Sheets: 5, Factor: 1.1}}
 	same(t, RecipeTime(used, celsius), "recipe 10:00; 10% longer after 5 sheets in dev-1")
 }

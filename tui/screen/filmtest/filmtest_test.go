@@ -48,7 +48,7 @@ func (h *hall) FilmTest(r sequence.Recipe, o Order) (Made, error) {
 }
 
 func (h *hall) Forecast(_ sequence.Recipe, sheets int, guess string) string {
-	return fmt.Sprintf("To be expected of %d sheets round %q.\nA note.", sheets, guess)
+	return fmt.Sprintf("Expected result of %d sheets round %q.\nA note.", sheets, guess)
 }
 
 func (h *hall) KeepRecipe(r sequence.Recipe) (string, error) {
@@ -71,14 +71,14 @@ func TestAFilmTestIsPlanned(t *testing.T) {
 	late := d.Pending()[0]
 	d.Press("down", "down", "down", "down", "down", "enter").Says("not worked out yet")
 	d.Press("up", "up", "up", "up", "up", "right").Done()
-	d.Shows("5 sheets in hangers").Shows(`To be expected of 5 sheets round ""`).Shows("Wet time")
+	d.Shows("5 sheets in hangers").Shows(`Expected result of 5 sheets round ""`).Shows("Wet time")
 	for _, cmd := range late().(tea.BatchMsg) {
 		d.Send(cmd())
 	}
-	d.Shows("5 sheets in hangers").Shows("To be expected of 5 sheets")
+	d.Shows("5 sheets in hangers").Shows("Expected result of 5 sheets")
 	d.Golden("test").Fits("▌")
-	d.Press("down", "right", "right").Shows("The test is being worked out").Hides("To be expected").Done().Shows("5 sheets in trays, one sheet each")
-	d.Press("down", "right").Done().Shows("one sheet each, as proposed").Shows("Most is learnt at 20 °C from 4:30 (interval 9% narrower), 5:30 (2% more)").Hides("To be expected").Press("left").Done()
+	d.Press("down", "right", "right").Shows("The test is being worked out").Hides("Expected result").Done().Shows("5 sheets in trays, one sheet each")
+	d.Press("down", "right").Done().Shows("one sheet each, as proposed").Shows("The sheets that say most, at 20 °C: 4:30 (interval 9% narrower), 5:30 (2%").Hides("Expected result").Press("left").Done()
 	d.Press("down").Type("x").Done().Shows("is no time").Golden("fault")
 	d.Press("down", "down", "enter").Says(`"x" is no time`)
 	if h.wrote != nil {

@@ -66,7 +66,7 @@ func printConfig(p *app.Env, path string) error {
 		p.PrintError(p.SettingsErr)
 		return app.ErrReported
 	}
-	s, where := p.Settings, "not there: what follows holds where nothing is said (wetside config --write makes it)"
+	s, where := p.Settings, "not there; these settings hold (wetside config --write makes the file)"
 	if s.FileFound {
 		where = "in force"
 	}

@@ -46,8 +46,8 @@ type report struct {
 // cautionsBeforeFilm are the cautions that no check can take away.
 var cautionsBeforeFilm = []string{
 	"A black screen still glows: through a black panel a backlight can fog a fast film at arm's length in seconds.",
-	"Cover the laptop, or measure that its panel is off, or leave it outside the room and lead the switch and the loudspeaker in.",
-	"Do not trust a closed lid that was not tried out: it suspends most laptops, and then nothing is said any more.",
+	"Cover the laptop, or check that its panel is dark, or leave it outside the room and lead the switch and the loudspeaker in.",
+	"Do not trust a closed lid that was not tried out: it suspends most laptops, and then you hear nothing more.",
 	"Red on a panel is not a tested safelight.",
 	"Electricity and water: the laptop on the dry side, behind a residual-current device; wet hands touch one switch only.",
 }

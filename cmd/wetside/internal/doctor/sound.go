@@ -23,7 +23,7 @@ const silence = 20 * time.Second
 
 // What to do about sound.
 const (
-	soundAdvice = "in the dark there are only ears: connect a loudspeaker, or choose another way with --sound"
+	soundAdvice = "in the dark you work by ear: connect a loudspeaker, or choose another way with --sound"
 	askAdvice   = "run wetside ready on a terminal, with the loudspeaker where it will stand"
 )
 

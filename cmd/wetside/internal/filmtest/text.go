@@ -26,7 +26,7 @@ func PullTimesText(plan *sequence.Plan, times []time.Duration) string {
 			order = " (" + strings.TrimPrefix(order, ", ") + ")"
 		}
 		if plan.Steps[i].LeaveTogether {
-			how = "in for "
+			how = "in the developer for "
 		}
 	}
 	return fmt.Sprintf("%d sheets %s, %s%s%s", len(times), plan.Vessel.In(), how, strings.Join(list, ", "), order)
@@ -38,7 +38,7 @@ func ExpectationText(e curve.TestForecast, target float64) string {
 	if e.Low == nil || e.High == nil {
 		return ""
 	}
-	text := fmt.Sprintf("To be expected: the time for a gradient of %.2f, known to %s–%s (90%%)",
+	text := fmt.Sprintf("Expected result: the time for a gradient of %.2f, known to within %s–%s (90%%)",
 		target, sequence.FormatElapsed(app.FromSeconds(*e.Low)), sequence.FormatElapsed(app.FromSeconds(*e.High)))
 	if e.Missed < 0.005 {
 		return text + "."

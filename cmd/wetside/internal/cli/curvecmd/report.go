@@ -26,7 +26,7 @@ func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *c
 		fmt.Fprintln(p.Out)
 	}
 	fmt.Fprint(p.Out, app.CleanPage(page.CurveText(r, min(p.Width(), 80), rows)))
-	fmt.Fprintf(p.Out, "\n%-8s %6s %9s %6s %9s %6s %6s %8s\n", "time", "b+f", "speed pt", "ΔD", "avg grad", "index", "gamma", "EI")
+	fmt.Fprintf(p.Out, "\n%-8s %6s %9s %6s %9s %6s %6s %8s\n", "time", "b+f", "speed pt", "ΔD", "avg grad", "CI", "gamma", "EI")
 	for i, c := range r.Curves {
 		fmt.Fprintf(p.Out, "%-8s %6.2f %9s %6s %9s %6s %6s %8s\n", safetext.Clean(f.Label(i)), float64(c.BaseFog),
 			numberOrDash(c.SpeedPoint, 2), numberOrDash(c.DensityRise, 2), numberOrDash(c.AverageGradient, 2), numberOrDash(c.ContrastIndex, 2), numberOrDash(c.Gamma, 2),
@@ -47,7 +47,7 @@ func printIntervals(p *app.Env, f curve.Family, r curve.Results, w *curve.PrintC
 	fmt.Fprintf(p.Out, "\nnine times of ten, for %s:\n", errorsText(r.Errors))
 	for i, c := range r.Curves {
 		if in := c.Intervals; in != nil {
-			fmt.Fprintf(p.Out, "%-8s speed pt %s, avg grad %s, index %s, gamma %s\n", safetext.Clean(f.Label(i)),
+			fmt.Fprintf(p.Out, "%-8s speed pt %s, avg grad %s, CI %s, gamma %s\n", safetext.Clean(f.Label(i)),
 				rangeText(in.SpeedPoint), rangeText(in.AverageGradient), rangeText(in.ContrastIndex), rangeText(in.Gamma))
 		}
 	}
