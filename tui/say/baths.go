@@ -44,7 +44,7 @@ func BottleFacts(k sequence.OpenBottle) string {
 	if k.Age < 0 {
 		return "mixed in the future by this clock, " + SheetsDone(k.SheetsDone) + " done"
 	}
-	return "mixed " + Span(k.Age) + " ago, " + SheetsDone(k.SheetsDone) + " done"
+	return "mixed " + Age(k.Age) + " ago, " + SheetsDone(k.SheetsDone) + " done"
 }
 
 // Reused is what a step's time allows for because its bath was used before: "10% longer after 6 sheets in dev-1"; ""

@@ -13,6 +13,7 @@ import (
 func TestBaths(t *testing.T) {
 	same(t, Withdrawal(sequence.Withdrawal{Part: "A", Bottle: "new", Volume: 20, Left: 20, Short: 7.14}, celsius), "A: 20 ml of the 20 ml in new, SHORT by 7.1 ml")
 	same(t, BottleFacts(sequence.OpenBottle{Age: 5 * day, SheetsDone: 6}), "mixed 5 days ago, 6 sheets of 4x5in done")
+	same(t, BottleFacts(sequence.OpenBottle{Age: 13*time.Minute + 48*time.Second}), "mixed 13 min ago, 0 sheets of 4x5in done")
 	same(t, BottleFacts(sequence.OpenBottle{Age: -time.Hour}), "mixed in the future by this clock, 0 sheets of 4x5in done")
 	same(t, ByLabel(planning.ByLabel{Name: "wetting agent", Volume: 1500}, celsius), "wetting agent: 1.5 L, as its maker says")
 	same(t, Agitation(sequence.Agitation{Mode: sequence.Pattern, Initial: time.Minute, For: 10 * time.Second, Every: time.Minute}), "60 s, then 10 s every 60 s")

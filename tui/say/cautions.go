@@ -183,7 +183,7 @@ func bottleCaution(code string, v sequence.Values, _ *sequence.Plan, h sequence.
 	case "volume-short":
 		return head + fmt.Sprintf("the bottle holds %s, and the recipe fills %s", Volume(v.Volume, h), Volume(v.Need, h))
 	case "stale":
-		return head + fmt.Sprintf("stale: mixed %s ago and used until %s; its working life is %s", Span(v.Ago), Elapsed(v.Time), Span(v.Of))
+		return head + fmt.Sprintf("stale: mixed %s ago and used until %s; its working life is %s", Age(v.Ago), Elapsed(v.Time), Span(v.Of))
 	case "clock":
 		return head + fmt.Sprintf("mixed %s from now by this clock; its age is not known", Span(-v.Ago))
 	case "short-fix":
