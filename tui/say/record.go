@@ -63,6 +63,8 @@ func RecordState(s *notebook.Summary) string {
 	switch {
 	case s.Problem != "":
 		word = "damaged"
+	case s.Status == journal.Stopped && s.Rehearsal:
+		return "part rehearsed"
 	case s.Status == journal.Stopped:
 		word = Status(s.Status)
 	case s.Status == journal.Open:

@@ -160,6 +160,7 @@ func TestStates(t *testing.T) {
 	for want, s := range map[string]notebook.Summary{
 		"": {Head: notebook.Head{Status: journal.Done}}, "ended early": {Head: notebook.Head{Status: journal.Stopped}}, "not finished": {Head: notebook.Head{Status: journal.Open}},
 		"damaged": {Head: notebook.Head{Status: journal.Damaged}, Problem: "line 3"}, "rehearsal": {Head: notebook.Head{Status: journal.Done, Rehearsal: true}},
+		"part rehearsed":    {Head: notebook.Head{Status: journal.Stopped, Rehearsal: true}},
 		"damaged rehearsal": {Head: notebook.Head{Status: journal.Damaged, Rehearsal: true}, Problem: "line 3"},
 	} {
 		if got := RecordState(&s); got != want {

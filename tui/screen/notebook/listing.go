@@ -78,11 +78,11 @@ func (l listing) nothing() string {
 	case !l.read:
 		return "Reading the notebook."
 	case l.search != "" && l.hidden() > 0:
-		return fmt.Sprintf("No session has all these words in it, but %s: r shows thel.", say.Count(l.hidden(), "rehearsal"))
+		return fmt.Sprintf("No session has all these words in it. %s hidden: r shows rehearsals.", isAre(l.hidden()))
 	case l.search != "":
 		return "No session has all these words in it: a film, a vessel, a day such as 2026-11, a bath, words of a note. esc shows all."
 	case l.hidden() > 0:
-		return fmt.Sprintf("No film was developed yet. %s kept: r shows thel.", isAre(l.hidden()))
+		return fmt.Sprintf("No film was developed yet. %s kept: r shows rehearsals.", isAre(l.hidden()))
 	case l.away:
 		return "Nothing is archived. In a session x takes it out of the notebook, and here u restores it."
 	}

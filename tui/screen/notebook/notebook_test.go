@@ -125,7 +125,7 @@ func TestSearchFollowsEachKey(t *testing.T) {
 	p.Press("esc")
 	shows(t, p, "3 sessions")
 	p.Press("/", "2024-05-03")
-	shows(t, p, "but 1 rehearsal: r shows")
+	shows(t, p, "1 rehearsal is hidden: r shows")
 	p.Press("esc", "esc")
 	if _, ok := p.Last().(screen.Back); !ok {
 		t.Errorf("esc asks for %+v", p.Last())
