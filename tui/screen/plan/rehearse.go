@@ -20,7 +20,7 @@ type practice struct {
 }
 
 // inTheDark is what holds of all that is practised without light.
-const inTheDark = "the screen goes black, as with film: one press of %s speaks, two move on, %s is the menu, which also ends it."
+const inTheDark = "the screen goes black, and it begins at once: one press of %s speaks, two move on, %s is the menu, which also ends it."
 
 // practices are the ways to rehearse a plan. Without a dark step there is no dark to practise.
 func practices(p *sequence.Plan, env screen.Env) []practice {
