@@ -163,6 +163,9 @@ func flatten(all []*cobra.Command) []string {
 	return append(list, beneath...)
 }
 
+// aligned is a line of sentences with a column in it.
+var aligned = regexp.MustCompile(`^[^ |].*\S {3,}\S`)
+
 // Every command of a guide's blocks runs as it stands, and every command and option that its
 // sentences name is one.
 func TestGuides(t *testing.T) {
@@ -200,6 +203,9 @@ func TestGuides(t *testing.T) {
 					if s := runVirtually(t, nil, shellWords(args)...); s.status != app.ExitOK && args != "ready" {
 						t.Errorf("wetside %s: status %d: %s", args, s.status, &s.err)
 					}
+				}
+				if aligned.MatchString(line) {
+					t.Errorf("%q: sentences are wrapped anew, and columns in them are lost", line)
 				}
 				if len([]rune(line)) > 101 && !(strings.HasPrefix(line, "    wetside ") && len([]rune(line)) <= 110) { // a command stays on one line
 					t.Errorf("%q is wider than 100 columns", line)
@@ -267,6 +273,9 @@ func putExamples(t *testing.T, guide string) {
 		var text []byte
 		for line := range strings.Lines(rest) {
 			line, inside := strings.CutPrefix(line, "    ")
+			if !inside && len(text) == 0 { // what it is
+				continue
+			}
 			if !inside && line != "\n" || strings.HasPrefix(line, "wetside ") {
 				break
 			}
