@@ -94,8 +94,8 @@ func printTarget(p *app.Env, r curve.Results) {
 	}
 	fmt.Fprintf(p.Out, "Develop %s for an average gradient of %.2f: %s in the next session (%.0f%%).\n",
 		sequence.FormatElapsed(app.FromSeconds(t.Time)), t.AverageGradient, between(t.Low, t.High), 100*t.Confidence)
-	doubt := fmt.Sprintf("Of that the film itself is in doubt by %s; sessions differ by %.1f%% of developing time (%s).",
-		between(t.OwnLow, t.OwnHigh), 100*r.Errors.Sessions, sessionsText(r.Errors))
+	doubt := fmt.Sprintf("The film's own time is %s (%.0f%%); on top of that sessions differ by %.1f%% of developing time (%s).",
+		between(t.OwnLow, t.OwnHigh), 100*t.Confidence, 100*r.Errors.Sessions, sessionsText(r.Errors))
 	fmt.Fprintln(p.Out, strings.Join(widget.Wrap(doubt, p.Width()), "\n"))
 }
 
