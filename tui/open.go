@@ -47,6 +47,8 @@ func (k maker) open(a screen.Action) (screen.Screen, error) {
 		return plan.New(b, env, a)
 	case screen.OpenPrepare:
 		return prepare.New(b, env, a.Plan), nil
+	case screen.OpenDarkRehearsal:
+		return prepare.DarkRehearsal(b, env, a.Plan, a.How), nil
 	case screen.OpenSummary:
 		return summary.New(b, env, a.Session), nil
 	case screen.OpenNotebook:

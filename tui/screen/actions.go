@@ -46,6 +46,11 @@ type (
 		Text       string // said at the foot; "" for nothing
 	}
 	OpenPrepare struct{ Plan *sequence.Plan }
+	// OpenDarkRehearsal darkens the screen; two presses begin there, as with film.
+	OpenDarkRehearsal struct {
+		Plan *sequence.Plan
+		How  Rehearsal
+	}
 	// Begin begins a session; the screen stays until it has begun, and then hears a
 	// BeginFailedMsg or is gone.
 	Begin  struct{ Start SessionStart }
@@ -101,34 +106,35 @@ const (
 	ReadDensities
 )
 
-func (Back) action()             {}
-func (Home) action()             {}
-func (Quit) action()             {}
-func (Message) action()          {}
-func (TouchSpent) action()       {}
-func (Several) action()          {}
-func (OpenPlan) action()         {}
-func (OpenPrepare) action()      {}
-func (Begin) action()            {}
-func (Resume) action()           {}
-func (NextRound) action()        {}
-func (OpenSummary) action()      {}
-func (OpenNotebook) action()     {}
-func (OpenSession) action()      {}
-func (OpenCompare) action()      {}
-func (OpenBottles) action()      {}
-func (OpenHolders) action()      {}
-func (OpenGroups) action()       {}
-func (OpenFilmTest) action()     {}
-func (OpenFilms) action()        {}
-func (OpenDensities) action()    {}
-func (OpenReadingSetup) action() {}
-func (OpenReading) action()      {}
-func (OpenCurves) action()       {}
-func (OpenScan) action()         {}
-func (OpenSounds) action()       {}
-func (OpenNewRecipe) action()    {}
-func (Edit) action()             {}
+func (Back) action()              {}
+func (Home) action()              {}
+func (Quit) action()              {}
+func (Message) action()           {}
+func (TouchSpent) action()        {}
+func (Several) action()           {}
+func (OpenPlan) action()          {}
+func (OpenPrepare) action()       {}
+func (OpenDarkRehearsal) action() {}
+func (Begin) action()             {}
+func (Resume) action()            {}
+func (NextRound) action()         {}
+func (OpenSummary) action()       {}
+func (OpenNotebook) action()      {}
+func (OpenSession) action()       {}
+func (OpenCompare) action()       {}
+func (OpenBottles) action()       {}
+func (OpenHolders) action()       {}
+func (OpenGroups) action()        {}
+func (OpenFilmTest) action()      {}
+func (OpenFilms) action()         {}
+func (OpenDensities) action()     {}
+func (OpenReadingSetup) action()  {}
+func (OpenReading) action()       {}
+func (OpenCurves) action()        {}
+func (OpenScan) action()          {}
+func (OpenSounds) action()        {}
+func (OpenNewRecipe) action()     {}
+func (Edit) action()              {}
 
 // EditedMsg tells the screen that asked for the editor that it was left.
 type EditedMsg struct {

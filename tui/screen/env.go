@@ -68,8 +68,12 @@ func (e Env) UsualRehearsal() Rehearsal {
 	return how
 }
 
-// Rehearse begins a plan without film.
+// Rehearse begins a plan without film: one that is dark from the first step, and so rehearsed,
+// on a black screen by two presses.
 func (e Env) Rehearse(p *sequence.Plan, how Rehearsal) Action {
+	if how.Dark && p.Steps[0].RoomLight == sequence.Dark {
+		return OpenDarkRehearsal{p, how}
+	}
 	return Begin{Start: SessionStart{Plan: p, Countdown: e.Countdown, RehearsalSpeed: how.Speed, SkipQuiet: how.SkipQuiet, Dark: how.Dark}}
 }
 

@@ -475,7 +475,11 @@ func TestWaysToRehearse(t *testing.T) {
 		shows(t, shown, fmt.Sprintf("%s ▸ %d of 3", []string{"in the light, 30×", "dark, 30×", "with real hands, dark"}[i], i+1))
 		after, action := press(m, append(keys, "enter")...)
 		want.Plan, want.Countdown = m.form.plan, m.env.Countdown
-		if b, ok := action.(screen.Begin); !ok || !reflect.DeepEqual(b.Start, want) || after.rehearsal != nil {
+		expected := screen.Action(screen.Begin{Start: want})
+		if want.Dark { // black first, as with film
+			expected = screen.OpenDarkRehearsal{Plan: want.Plan, How: screen.Rehearsal{Speed: want.RehearsalSpeed, SkipQuiet: want.SkipQuiet, Dark: true}}
+		}
+		if !reflect.DeepEqual(action, expected) || after.rehearsal != nil {
 			t.Errorf("%v: %+v", keys, action)
 		}
 	}
@@ -496,7 +500,7 @@ func TestRehearsesAsAskedFor(t *testing.T) {
 	m := open(t, "plover-tray", sequence.RawConditions{})
 	m.env.Rehearsal = screen.Rehearsal{Speed: 1, SkipQuiet: true, Dark: true}
 	_, action := press(m, "r")
-	if b, ok := action.(screen.Begin); !ok || b.Start.RehearsalSpeed != 1 || !b.Start.SkipQuiet || !b.Start.Dark {
+	if d, ok := action.(screen.OpenDarkRehearsal); !ok || d.How != m.env.Rehearsal || d.Plan != m.form.plan {
 		t.Errorf("%+v", action)
 	}
 }

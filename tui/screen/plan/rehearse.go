@@ -19,8 +19,12 @@ type practice struct {
 	how         screen.Rehearsal
 }
 
-// inTheDark is what holds of all that is practised without light.
-const inTheDark = "the screen goes black, and it begins at once: one press of %s speaks, two move on, %s is the menu, which also ends it."
+// What holds of all that is practised without light.
+const (
+	inTheDark   = "the screen goes black%s: one press of %s speaks, two move on, %s is the menu, which also ends it."
+	twoBegin    = "; two presses begin, as with film"
+	beginsAlone = ", and it begins at once"
+)
 
 // practices are the ways to rehearse a plan. Without a dark step there is no dark to practise.
 func practices(p *sequence.Plan, env screen.Env) []practice {
@@ -29,7 +33,11 @@ func practices(p *sequence.Plan, env screen.Env) []practice {
 	if len(keys.Menu) > 0 {
 		menu = keys.Menu[0]
 	}
-	dark := fmt.Sprintf(inTheDark, keys.BigName(), menu)
+	begins := beginsAlone
+	if p.Steps[0].RoomLight == sequence.Dark {
+		begins = twoBegin
+	}
+	dark := fmt.Sprintf(inTheDark, begins, keys.BigName(), menu)
 	list := []practice{{fmt.Sprintf("in the light, %g×", speed), "The screen stays lit and says what each step asks for.", screen.Rehearsal{Speed: speed}}}
 	if !p.HasDark() {
 		return append(list, practice{"with real hands", "Every act takes its real time; the quiet between is skipped.",

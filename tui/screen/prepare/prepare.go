@@ -4,6 +4,8 @@
 package prepare
 
 import (
+	"cmp"
+
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/sequence"
@@ -33,6 +35,7 @@ type Model struct {
 	answers [asksCount]string // what is recorded of each; "" while it stands
 
 	dark     bool // the screen is black, for loading
+	darkOnly bool // and nothing else: a dark rehearsal begins here
 	loading  loading
 	starting bool   // the session is being begun
 	failed   string // why the last could not begin
@@ -41,6 +44,14 @@ type Model struct {
 // New makes it.
 func New(b Backend, env screen.Env, p *sequence.Plan) Model {
 	return Model{b: b, env: env, sound: b.Sound(), thermometer: thermometer{opened: p, plan: p, units: env.Units()}}
+}
+
+// DarkRehearsal makes it black already, for a rehearsal: no film is loaded, and two presses begin.
+func DarkRehearsal(b Backend, env screen.Env, p *sequence.Plan, how screen.Rehearsal) Model {
+	env.Rehearsal = how
+	m := New(b, env, p)
+	m.dark, m.darkOnly = true, true
+	return m
 }
 
 // Sized tells how much room there is.
@@ -119,6 +130,9 @@ func (m Model) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
 func (m Model) touchedInDark(t screen.Touch) (Model, screen.Action) {
 	switch {
 	case t.Key == screen.EscapeKey && t.Kind == press.Two:
+		if m.darkOnly {
+			return m, screen.Several{screen.Back{}, screen.Message{Text: cmp.Or(say.Sentence(m.failed), "Nothing has begun."), Fault: true}}
+		}
 		m.dark = false
 		if m.failed != "" {
 			return m, screen.Message{Text: say.Sentence(m.failed) + m.loading.told(), Fault: true}

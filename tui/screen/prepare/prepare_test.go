@@ -5,6 +5,7 @@ package prepare
 
 import (
 	"errors"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -211,6 +212,28 @@ func TestDangers(t *testing.T) {
 	_, action = touch(m, screen.BigKey, press.Two)
 	if s := began(action); s == nil || s.RehearsalSpeed != 60 || !s.SkipQuiet || !s.Dark {
 		t.Errorf("rehearsed %+v", s)
+	}
+}
+
+// A dark rehearsal is black from the start and begins by two presses as with film; a question is
+// answered meanwhile, and escape twice brings the light.
+func TestADarkRehearsalWaitsForTwoPresses(t *testing.T) {
+	how := screen.Rehearsal{Speed: 30, Dark: true}
+	l := &laptop{sound: loud}
+	m := DarkRehearsal(l, env, shipped(t, "plover-tray", sequence.RawConditions{}), how)
+	if m.Light() != light.Dark || m.Unsaved() {
+		t.Fatalf("light %v", m.Light())
+	}
+	m, action := touch(m, screen.BigKey, press.One)
+	if action != nil || !slices.Equal(l.said, []screen.Utterance{screen.SaysLoading}) {
+		t.Errorf("one press: %+v, said %v", action, l.said)
+	}
+	if _, action := touch(m, screen.BigKey, press.Two); began(action) == nil || began(action).RehearsalSpeed != 30 || !began(action).Dark {
+		t.Errorf("two presses: %+v", action)
+	}
+	_, action = touch(m, screen.EscapeKey, press.Two)
+	if want := (screen.Several{screen.Back{}, screen.Message{Text: "Nothing has begun.", Fault: true}}); !reflect.DeepEqual(action, want) {
+		t.Errorf("escape twice: %+v", action)
 	}
 }
 
