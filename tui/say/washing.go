@@ -72,7 +72,7 @@ func Washing(p *sequence.Plan, i int, h sequence.Units) string {
 	}
 	text += fmt.Sprintf(", leaves at most %s of thiosulfate, %s", Residual(w.High), WashVerdict(w.High))
 	if w.Running > w.High {
-		text += fmt.Sprintf(" (in running water that is wholly changed as often at most %s)", Residual(w.Running))
+		text += fmt.Sprintf("; running water, all of it new every %s, leaves at most %s", Elapsed(every), Residual(w.Running))
 	}
 	return text
 }

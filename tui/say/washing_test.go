@@ -54,7 +54,7 @@ func TestWashing(t *testing.T) {
 		t.Errorf("%q", better)
 	}
 	r.Steps = []sequence.Step{steps[0], fix, recipetest.Bath(sequence.WashingAid, 2*mins), steps[1]}
-	if got := Washing(planOf(t, r, sequence.Conditions{}), 3, celsius); !strings.Contains(got, ", enough for 36 CFR 1238.14(c) (0.014 g/m²) (in running water that is wholly changed as often at most ") {
+	if got := Washing(planOf(t, r, sequence.Conditions{}), 3, celsius); !strings.Contains(got, ", enough for 36 CFR 1238.14(c) (0.014 g/m²); running water, all of it new every 3:20, leaves at most ") {
 		t.Error(got)
 	}
 	if got := BetterWashes(planOf(t, r, sequence.Conditions{}), 3, celsius); got != nil {
