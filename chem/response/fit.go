@@ -14,7 +14,8 @@ package response
 // readings (marginal likelihood). A sheet that develops more or less than planned, by itself or with its
 // session, has all densities over base plus fog moved together, by a coefficient of its own. What all sheets
 // have in common no test can tell from the film: their coefficients sum to nothing in the fit, and the
-// common part comes in where surfaces are drawn.
+// common part comes in where surfaces are drawn. Where coefficients of neighbouring times go together, growth departs
+// from the law, and the surface departs with it (departure.go).
 
 import (
 	"errors"
@@ -85,10 +86,11 @@ type fitted struct {
 }
 
 // one is the surface of coefficients.
-func (f *fitted) one(b basis, c []float64, based bool, more float64) One {
-	o := One{shape: f.shape, basis: b, base: c[atBase], fog: [2]float64{c[atFog], c[atFog+1]}, based: based, more: more}
+func (s *Surface) one(f *fitted, c []float64, more float64) One {
+	o := One{shape: f.shape, basis: s.basis, base: c[atBase], fog: [2]float64{c[atFog], c[atFog+1]}, based: s.based, more: more}
 	copy(o.a[:], c[atA:])
 	copy(o.c[:], c[atC:])
+	o.departs = s.departure(c[atSheet:])
 	return o
 }
 
@@ -140,6 +142,9 @@ func (s *Surface) sum(sheets []Sheet) {
 		}
 		s.together.plus(i, i, one*one+all*all)
 		sum += one*one + all*all
+		for j := range i + 1 {
+			s.together.plus(i, j, departSpread*departSpread*alike(s.grams[i].time, s.grams[j].time))
+		}
 	}
 	s.common = math.Sqrt(sum) / float64(len(sheets))
 	s.together.factorize()
@@ -219,7 +224,7 @@ func (s *Surface) fit(sh shape, b *belief, best float64) (f fitted, ok bool) {
 	f = fitted{shape: sh, mean: make([]float64, s.size), factor: n.square}
 	for pass := range 2 {
 		n.start(b)
-		known := f.one(s.basis, f.mean, s.based, 1)
+		known := s.one(&f, f.mean, 1)
 		for i := range s.grams {
 			g := &s.grams[i]
 			n.add(g, f.grown(g.time), f.error)

@@ -37,6 +37,8 @@ type One struct {
 	a, c  coefs
 	drawn bool    // not the likeliest
 	more  float64 // what a sheet develops by its scatter: 1 for as planned
+
+	departs departure
 }
 
 // leastWeight is what a shape must have beside the likeliest to be drawn.
@@ -56,7 +58,7 @@ func (s *Surface) weigh() {
 	s.fits = slices.Clone(s.fits[:len(s.weights)])
 	for i := range s.weights {
 		s.weights[i] /= sum
-		s.likely = append(s.likely, s.fits[i].one(s.basis, s.fits[i].mean, s.based, 1))
+		s.likely = append(s.likely, s.one(&s.fits[i], s.fits[i].mean, 1))
 	}
 }
 
@@ -123,7 +125,7 @@ func (s *Surface) Draws(n int, seed uint64, scatter bool) []One {
 		if scatter { // a ratio, what the next sheet does over what the test's did: even in its logarithm
 			more = math.Exp(spread * r.NormFloat64())
 		}
-		list[i] = f.one(s.basis, c, s.based, more)
+		list[i] = s.one(f, c, more)
 		list[i].drawn = true
 	}
 	return list
@@ -175,10 +177,9 @@ func (o *One) line(t time.Duration) line {
 			l.c[i] = max(v, l.fog) // nothing exposed lies under what was not
 		}
 	}
-	if o.more != 1 {
-		for i, v := range l.c {
-			l.c[i] = l.fog + o.more*(v-l.fog)
-		}
+	more := o.more * (1 + o.departs.at(t))
+	for i, v := range l.c {
+		l.c[i] = l.fog + more*(v-l.fog)
 	}
 	return l
 }
