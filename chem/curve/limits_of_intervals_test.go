@@ -10,7 +10,7 @@ import (
 	"time"
 )
 
-// Chi-square at 5 % is 5.991 with two degrees of freedom, 3.841 with one (printed tables).
+// Chi-square at 1 % is 9.210 with two degrees of freedom, 6.635 with one (printed tables).
 // Of four sheets two are left, with a time of induction one; of two none.
 func TestMisfit(t *testing.T) {
 	level := func(float64) float64 { return 0.5 }
@@ -29,16 +29,16 @@ func TestMisfit(t *testing.T) {
 		chi2, want float64
 		r          Request
 	}{
-		{4, 5.95, 1, stated}, {4, 6.05, math.Sqrt(6.05 / 2), stated},
-		{4, 3.80, 1, induction}, {4, 3.90, math.Sqrt(3.90), induction},
-		{3, 3.80, 1, stated}, {3, 3.90, math.Sqrt(3.90), stated},
+		{4, 9.15, 1, stated}, {4, 9.25, math.Sqrt(9.25 / 2), stated},
+		{4, 6.60, 1, induction}, {4, 6.70, math.Sqrt(6.70), induction},
+		{3, 6.60, 1, stated}, {3, 6.70, math.Sqrt(6.70), stated},
 		{2, 50, 1, stated}, {3, 50, 1, induction}, {4, 50, 1, Request{}},
 	} {
 		if got := misfit(sheets(c.n, c.chi2), level, c.r); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%d sheets, chi-square %g, %+v: %g; expected %g", c.n, c.chi2, c.r.Errors, got, c.want)
 		}
 	}
-	readings := sheets(4, 6.05)
+	readings := sheets(4, 9.25)
 	for i := range readings {
 		readings[i].reading = 0.025 // as much again
 	}

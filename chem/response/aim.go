@@ -137,8 +137,11 @@ func (s *Surface) Solve(a Aim) (Solution, error) {
 	return out, nil
 }
 
+// quantile is linear between values, each of which stands in the middle of its share.
 func quantile(sorted []float64, share float64) float64 {
-	return sorted[min(int(share*float64(len(sorted))), len(sorted)-1)]
+	at := min(max(share*float64(len(sorted))-0.5, 0), float64(len(sorted)-1))
+	i := min(int(at), len(sorted)-2)
+	return sorted[i] + (at-float64(i))*(sorted[i+1]-sorted[i])
 }
 
 func seconds(v float64) time.Duration { return time.Duration(v * float64(time.Second)) }

@@ -25,7 +25,7 @@ func (s *Surface) try(sheets []Sheet) {
 	scores := make([]float64, len(noises))
 	for i, n := range noises {
 		scores[i] = math.Inf(-1)
-		for _, g := range s.growths(2.2, []float64{0}) {
+		for _, g := range s.growths(2.2, []induction{{}}) {
 			if f, ok := s.fit(shape{g, n}, beliefs[n.bend], best); ok {
 				scores[i] = max(scores[i], f.score)
 				best = max(best, f.score)
@@ -78,16 +78,12 @@ func (s *Surface) noises(sheets []Sheet) (list []noise) {
 
 // growths are rates by the longest time of the test, from nearly a straight rise to one that ends before half of it,
 // step by step; orders from the law of the time-contrast curve to growth by the logarithm of time.
-func (s *Surface) growths(step float64, inductions []float64) (list []growth) {
+func (s *Surface) growths(step float64, inductions []induction) (list []growth) {
 	for _, order := range []float64{1, 2, 3.5} {
 		for kt := 0.3; kt < 5; kt *= step {
-			for i, t0 := range inductions {
-				prior := -float64(i)
-				if s.options.Induction {
-					prior = 0
-				}
+			for _, t0 := range inductions {
 				// in a higher order half is reached sooner by the same rate
-				g := growth{rate: kt * order / s.Longest.Minutes(), induction: t0, order: order, prior: prior}
+				g := growth{rate: kt * order / s.Longest.Minutes(), induction: t0.minutes, order: order, prior: t0.prior}
 				g.longest = g.law(s.Longest)
 				list = append(list, g)
 			}
@@ -96,17 +92,34 @@ func (s *Surface) growths(step float64, inductions []float64) (list []growth) {
 	return list
 }
 
-// inductions are the times before anything shows, in minutes. They are weighed whether or not they
-// are asked for: a test that does not rule one out says less of times outside it.
-func (s *Surface) inductions() []float64 {
+// induction is a time before anything shows, and the logarithm of how likely it was before.
+type induction struct{ minutes, prior float64 }
+
+// usualInduction is believed of a film of which nothing is known: minutes on average, exponential, as
+// chem/growthbelief has it (common practice, no source).
+const usualInduction = 0.6
+
+// inductions are those that are weighed, whether or not one is asked for: a test that does not rule one out says less
+// of times outside it. Each stands for all that are nearest to it. Where one is asked for, all are alike.
+func (s *Surface) inductions() []induction {
 	shortest := s.Shortest.Minutes()
 	steps, most := 4, min(0.6*shortest, 3)
 	if s.options.Induction {
 		steps, most = 7, 0.72*shortest
 	}
-	list := make([]float64, steps)
+	apart := most / float64(steps-1)
+	list := make([]induction, steps)
 	for i := range list {
-		list[i] = most * float64(i) / float64(steps-1)
+		t0 := apart * float64(i)
+		list[i].minutes = t0
+		if s.options.Induction {
+			continue
+		}
+		share := math.Exp(-max(0, t0-apart/2) / usualInduction)
+		if i < steps-1 {
+			share -= math.Exp(-(t0 + apart/2) / usualInduction)
+		}
+		list[i].prior = math.Log(share)
 	}
 	return list
 }

@@ -4,6 +4,7 @@
 
 The surface is scipy.interpolate.RectBivariateSpline through the densities over base plus fog, cubic in log exposure and in
 log time, and brentq solves on it: an account that shares nothing with the package's fit. Readings are given to 0.0001.
+true_s and true_shadow are of the family's own law, without any surface.
 """
 import json
 import numpy as np
@@ -81,7 +82,12 @@ def family():
     out = {"log_h": LOG_H[0], "step": 0.15, "times_s": [60 * float(t) for t in TIMES], "base": base.tolist(), "density": read.tolist()}
     for name, length, wanted in (("average", 1.3, gradient * 1.3), ("print", on_film, paper)):
         t = brentq(lambda t: rise(t, length) - wanted, TIMES[0], TIMES[-1])
-        out[name] = {"wanted": gradient if name == "average" else paper, "on_film": round(float(length), 6), "time_s": round(60 * t, 3), "shadow": round(shadow(t), 5)}
+
+        def true_shadow(t):
+            return brentq(lambda h: over(h, t) - 0.1, -6, 2)
+
+        true = brentq(lambda t: over(true_shadow(t) + length, t) - 0.1 - wanted, 3.2, 40)
+        out[name] = {"wanted": gradient if name == "average" else paper, "on_film": round(float(length), 6), "time_s": round(60 * t, 3), "shadow": round(shadow(t), 5), "true_s": round(60 * float(true), 3), "true_shadow": round(float(true_shadow(true)), 5)}
     return out
 
 
