@@ -10,7 +10,7 @@ import (
 	"example.org/wetside/chem"
 )
 
-// Schwarzschild's exponent of 0.86 (secondary text): 10 s become 14.548 s and
+// Schwarzschild's exponent of 0.86 (Astrophysical Journal 11 (1900), from memory): 10 s become 14.548 s and
 // 100 s 211.63 s, by the closed form t^(1/p).
 func ExampleExponent() {
 	for _, metered := range []time.Duration{500 * time.Millisecond, 10 * time.Second, 100 * time.Second} {

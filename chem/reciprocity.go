@@ -29,8 +29,8 @@ type Reciprocity interface {
 // Exponent is the law of a constant I t^P: from one second up the exposure is
 // metered^(1/P) in seconds, below there is no loss. P lies in (0, 1].
 //
-// Source: K. Schwarzschild's law, P = 0.86 for his plates (read in a secondary
-// text); Kron 1914 writes P = 1/(1 + a).
+// Source: K. Schwarzschild, Astrophysical Journal 11 (1900) 89-91, P = 0.86 for his plates (from memory); Kron 1914
+// writes P = 1/(1 + a).
 type Exponent float64
 
 // Correct implements Reciprocity; beyond is never set.

@@ -16,8 +16,7 @@ import (
 
 // Heat of water.
 const (
-	// WaterHeat is the specific heat of water, J/(g K): the figure of the
-	// worked problem that the tests name.
+	// WaterHeat is the specific heat of water, J/(g K): the calorie at 15 C, 4.1858 J, as GNU units has it.
 	WaterHeat = 4.186
 	// IceHeat is what melting takes, J/g (GNU units has 6.01 kJ/mol, 333.6). Ice is taken to be at 0 C and
 	// melting; straight from a freezer at -18 C it takes 2.11 J/(g K), 38 J/g, more: a tenth less of it

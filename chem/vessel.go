@@ -91,8 +91,8 @@ func LyingCylinderVolume(diameter, length, depth Centimetres) (Millilitres, erro
 	return Millilitres(segment * float64(length)), nil
 }
 
-// specificHeats, J/(g K). Aluminium: the figure of the worked problem that the tests name. Glass and
-// steel: as GNU units has silica glass and iron; borosilicate has 0.75. Plastic, from memory: 1.9
+// specificHeats, J/(g K). Aluminium, from memory: 0.90, as against 0.91 in GNU units. Glass and
+// steel: as GNU units has silica glass and iron; borosilicate has 0.75, from memory. Plastic, from memory: 1.9
 // as polyethylene and polypropylene have; hard ones such as acrylic and PVC have 1.0 to 1.5, and steel
 // and glass differ by a tenth or two. Who wants it right measures it: pour w grams of water of a
 // temperature W into the vessel at V; they settle at T, and the heat is 4.186 w (W - T)/(T - V)

@@ -7,8 +7,8 @@ import (
 	"testing"
 )
 
-// The worked problem of example_bath_test.go the other way round: 0.153 kg of aluminium
-// at 85.1 C come to 29.64 C with 0.297 kg of water at 23.5 C; 100 ml of bath in it need
+// A worked problem of calorimetry, seen in print in a book whose title is not known, the other way round: 0.153 kg of
+// aluminium at 85.1 C come to 29.64 C with 0.297 kg of water at 23.5 C; 100 ml of bath in it need
 // (85.1 - 29.64)/(29.64 - 23.5) times 100 ml besides. The printed 29.64 is good to 0.3 ml
 // of the first and 0.8 ml of the second.
 func TestVesselTakesItsHeat(t *testing.T) {
@@ -23,7 +23,8 @@ func TestVesselTakesItsHeat(t *testing.T) {
 	}
 }
 
-// GNU units has 0.91 J/(g K) for aluminium, 0.84 for glass and 0.45 for iron, which steel mostly is.
+// GNU units has 0.91 J/(g K) for aluminium, 0.84 for glass and 0.45 for iron, which steel mostly is, and 4.1858 J for the
+// calorie at 15 C, water's.
 func TestSpecificHeatsAgainstGNUUnits(t *testing.T) {
 	units, err := exec.LookPath("units")
 	if err != nil {
@@ -39,6 +40,13 @@ func TestSpecificHeatsAgainstGNUUnits(t *testing.T) {
 		if err != nil || math.Abs(got-want) > 0.03*want {
 			t.Errorf("%s: %g J/(g K), %v; GNU units has %g", ours, got, err, want)
 		}
+	}
+	out, err := exec.Command(units, "-t", "calorie_15/(g K)", "J/(g K)").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want, _ := parseDecimal(strings.TrimSpace(string(out))); math.Abs(want-WaterHeat) > 0.001 {
+		t.Errorf("water: %g J/(g K); GNU units has %g", float64(WaterHeat), want)
 	}
 }
 

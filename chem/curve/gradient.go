@@ -168,7 +168,8 @@ func ISOTriangle(m Reading) (corners [3]Reading) {
 // 2.2 sin a over base plus fog and lie 2.0 cos a apart in log H. So the angle
 // is where the curve's own distance between those two levels equals 2.0 cos a.
 //
-// Source: NAVEDTRA 14208 (outline); the geometry from a secondary text.
+// Source: NAVEDTRA 14208 (outline); the geometry by C. J. Niederpruem, C. N. Nelson and J. A. C. Yule, "Contrast
+// Index", Phot. Sci. Eng. 10 (1966) 35-41, from memory.
 const (
 	nearDistance = 0.2
 	farDistance  = 2.2

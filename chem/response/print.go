@@ -66,7 +66,8 @@ func (p Print) contrast() float64 {
 func (p Print) FlareLift() float64 { return math.Log10(1 + p.Flare*math.Pow(10, p.Subject)) }
 
 // A meter's constant puts the tone that is metered at H = 8/EI lux seconds, 1.0 over the speed point at 0.8/S
-// (ISO 2720 with K = 12.5 to 14, and ISO 6): three stops and a third.
+// (ISO 2720 with K = 12.5 to 14, and ISO 6; which of it is from memory: AnchorFromMeter of chem/curve): three stops and a
+// third.
 const (
 	meterPoint = 1.0
 	isoSpeed   = 0.8

@@ -15,7 +15,7 @@ import (
 
 // DefaultCoefficient is the temperature coefficient assumed where a recipe gives
 // a temperature and no coefficient (common practice, no source: film developers
-// in use lie between 1.9 and 2.6).
+// in use lie between 1.9 and 2.6; errorbudget.go says what is published of that range).
 const DefaultCoefficient = 2.2
 
 // Resolve fixes a recipe's times and cues under today's conditions. The error

@@ -133,7 +133,7 @@ func temperatureCaution(code string, v sequence.Values, _ *sequence.Plan, h sequ
 		}
 		return text
 	case "cold-developer":
-		return head + fmt.Sprintf("warm the developer first: below %s hydroquinone nearly stops (early handbook), and more time does not make up for it", Temperature(v.Low, h))
+		return head + fmt.Sprintf("warm the developer first: below %s hydroquinone nearly stops (Neblette 1927), and more time does not make up for it", Temperature(v.Low, h))
 	case "cool-developer":
 		return head + fmt.Sprintf("below %s development may stay incomplete, however long (US Army SS0509 p. 13)", Reading(v.Low, h))
 	case "cold-fix":
