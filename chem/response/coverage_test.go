@@ -83,7 +83,7 @@ var coverageCases = []coverageCase{
 // tests is always made; WETSIDE_COVERAGE=300 makes so many of each, as testdata/coverage.md records them.
 func TestIntervalsHold(t *testing.T) {
 	const seed = 105
-	tests := 20
+	tests := 12
 	n, err := strconv.Atoi(os.Getenv("WETSIDE_COVERAGE"))
 	if err == nil {
 		tests = n

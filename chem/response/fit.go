@@ -238,7 +238,6 @@ func (s *Surface) fit(sh shape, b *belief, best float64) (f fitted, ok bool) {
 		}
 	}
 	f.score += sh.prior
-	s.unbend(&f, b)
 	return f, true
 }
 
@@ -246,7 +245,8 @@ func (s *Surface) fit(sh shape, b *belief, best float64) (f fitted, ok bool) {
 // surface as it was found, read without error, would be found with P^-1 (P0 c - r) less than its coefficients c, P0 and r
 // what was believed and P all together, so that is added (twicing: J. W. Tukey, "Exploratory Data Analysis" (1977), from
 // memory). The sheets' scatter keeps its belief.
-func (s *Surface) unbend(f *fitted, b *belief) {
+func (s *Surface) unbend(f *fitted) {
+	b := s.beliefs[f.bend]
 	off := make([]float64, s.size)
 	for i := range atSheet {
 		off[i] = -b.right[i]

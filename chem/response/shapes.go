@@ -15,10 +15,10 @@ const far = 7
 // try fits all shapes that the readings do not rule out.
 func (s *Surface) try(sheets []Sheet) {
 	noises := s.noises(sheets)
-	beliefs := map[float64]*belief{}
+	s.beliefs = map[float64]*belief{}
 	for _, n := range noises {
-		if beliefs[n.bend] == nil {
-			beliefs[n.bend] = s.believe(n.bend)
+		if s.beliefs[n.bend] == nil {
+			s.beliefs[n.bend] = s.believe(n.bend)
 		}
 	}
 	best := math.Inf(-1)
@@ -26,7 +26,7 @@ func (s *Surface) try(sheets []Sheet) {
 	for i, n := range noises {
 		scores[i] = math.Inf(-1)
 		for _, g := range s.growths(2.2, []induction{{}}) {
-			if f, ok := s.fit(shape{g, n}, beliefs[n.bend], best); ok {
+			if f, ok := s.fit(shape{g, n}, s.beliefs[n.bend], best); ok {
 				scores[i] = max(scores[i], f.score)
 				best = max(best, f.score)
 			}
@@ -44,7 +44,7 @@ func (s *Surface) try(sheets []Sheet) {
 			continue
 		}
 		for _, g := range growths {
-			if f, ok := s.fit(shape{g, n}, beliefs[n.bend], best); ok {
+			if f, ok := s.fit(shape{g, n}, s.beliefs[n.bend], best); ok {
 				best = max(best, f.score)
 				s.fits = append(s.fits, f)
 			}

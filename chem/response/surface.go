@@ -18,13 +18,14 @@ type Surface struct {
 	basis    basis
 	based    bool // base plus fog was read
 	grams    []gram
-	size     int       // how many coefficients
-	together square    // factor of the covariance of the sheets' scatter
-	common   float64   // standard deviation of what all sheets of the test have in common
-	fits     []fitted  // the likeliest first
-	weights  []float64 // of the fits, summing to 1
-	likely   []One     // of each fit
-	next     []One     // what the next session's sheets may be
+	size     int                 // how many coefficients
+	together square              // factor of the covariance of the sheets' scatter
+	common   float64             // standard deviation of what all sheets of the test have in common
+	beliefs  map[float64]*belief // before any reading, by the bend
+	fits     []fitted            // the likeliest first
+	weights  []float64           // of the fits, summing to 1
+	likely   []One               // of each fit
+	next     []One               // what the next session's sheets may be
 }
 
 // One is one surface of those that the readings allow.
@@ -58,6 +59,7 @@ func (s *Surface) weigh() {
 	s.fits = slices.Clone(s.fits[:len(s.weights)])
 	for i := range s.weights {
 		s.weights[i] /= sum
+		s.unbend(&s.fits[i])
 		s.likely = append(s.likely, s.one(&s.fits[i], s.fits[i].mean, 1))
 	}
 }
