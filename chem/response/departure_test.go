@@ -81,3 +81,38 @@ func TestSmoothingIsUnbent(t *testing.T) {
 		t.Errorf("times are off by %+.4f on the average, shadows by %+.4f", off, shadow)
 	}
 }
+
+// What is taken off is what a second fit shows, of readings that the surface found has itself: as far as that fit falls
+// short of the surface, so far did the surface of the truth.
+func TestUnbentAsASecondFitShows(t *testing.T) {
+	r := rand.New(rand.NewPCG(8, 22))
+	sheets := drawnFilm(r, "long toe", "first order").tested(r, four, scatters{reading: 0.02})
+	o := Options{ReadingError: 0.02, SheetScatter: 1e-5, SessionScatter: 1e-5}
+	s, err := Fit(sheets, o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	shape := s.fits[0].shape
+	once, _ := s.fit(shape, s.beliefs[shape.bend], math.Inf(-1))
+	var c, a coefs
+	copy(a[:], once.mean[atA:])
+	copy(c[:], once.mean[atC:])
+	for i := range sheets {
+		u := shape.grown(sheets[i].Time)
+		for j, h := range sheets[i].LogH {
+			level, _ := s.basis.combine(&a, h)
+			curl, _ := s.basis.combine(&c, h)
+			sheets[i].Density[j] = once.mean[atBase] + u*level + u*(1-u)*curl
+		}
+		*sheets[i].Base = once.mean[atBase] + u*once.mean[atFog] + u*(1-u)*once.mean[atFog+1]
+	}
+	again := &Surface{options: o}
+	again.span(sheets)
+	again.sum(sheets)
+	twice, _ := again.fit(shape, s.beliefs[shape.bend], math.Inf(-1))
+	for i := range atSheet {
+		if got, want := s.fits[0].mean[i], 2*once.mean[i]-twice.mean[i]; math.Abs(got-want) > 1e-4 {
+			t.Errorf("coefficient %d: %.5f; expected %.5f, from %.5f", i, got, want, once.mean[i])
+		}
+	}
+}
