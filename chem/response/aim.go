@@ -146,68 +146,87 @@ func quantile(sorted []float64, share float64) float64 {
 
 func seconds(v float64) time.Duration { return time.Duration(v * float64(time.Second)) }
 
+// reach is how far one surface is over an aim at a time, in seconds, and where its shadow then stands.
+type reach struct {
+	t, over, shadow float64
+	ok              bool // the readings reach as far
+}
+
+func (r reach) met() bool { return r.ok && r.over >= 0 }
+
 // solveOne is the time at which one surface reaches an aim, looked for from a guess on.
 func (s *Surface) solveOne(curve func(time.Duration) line, a Aim, guess time.Duration) (time.Duration, float64, error) {
-	const widen = 1.25
-	first, last := s.Shortest.Seconds()/farther, s.Longest.Seconds()*farther
-	over := func(t float64) (by, shadow float64, ok bool) {
+	at := func(t float64) reach {
 		l := curve(seconds(t))
 		v, h, ok := a.reached(&l)
-		return v - a.wanted(), h, ok
+		return reach{t, v - a.wanted(), h, ok}
 	}
-	low := min(max(guess.Seconds()/widen, first), last)
-	high := min(low*widen*widen, last)
-	below, _, lowOK := over(low)
-	for low > first && lowOK && below >= 0 {
-		high = low
-		low = max(first, low/widen/widen)
-		below, _, lowOK = over(low)
-	}
-	if lowOK && below >= 0 {
-		_, h, _ := over(low)
-		return seconds(low), h, nil // reached before the search begins
-	}
-	above, h, highOK := over(high)
-	for high < last && !(highOK && above >= 0) {
-		low, below, lowOK = high, above, highOK
-		high = min(last, high*widen*widen)
-		above, h, highOK = over(high)
-	}
+	low, high := s.around(at, guess.Seconds())
 	switch {
-	case !highOK:
+	case low.met(): // reached before the search begins
+		return seconds(low.t), low.shadow, nil
+	case !high.ok:
 		return 0, 0, ErrReadings
-	case above < 0:
+	case high.over < 0:
 		return 0, 0, ErrNotReached
 	}
-	side := 0
-	for range 40 {
-		if high-low < 1e-4 {
-			break
-		}
-		t := (low + high) / 2
-		if lowOK { // the chord; an end that stays twice counts half (the Illinois rule)
-			t = min(max(high-above*(high-low)/(above-below), low+0.01*(high-low)), high-0.01*(high-low))
-		}
-		by, shadow, ok := over(t)
-		if ok && math.Abs(by) < 1e-7 {
-			return seconds(t), shadow, nil
-		}
-		if ok && by >= 0 {
-			high, above, h = t, by, shadow
-			if side > 0 {
-				below /= 2
-			}
-			side = 1
-		} else {
-			low, below, lowOK = t, by, ok
-			if side < 0 {
-				above /= 2
-			}
-			side = -1
-		}
-	}
-	if !lowOK { // the readings begin to reach it where it is passed already
+	if low, high = narrowed(at, low, high); !low.ok { // the readings begin to reach it where it is passed already
 		return 0, 0, ErrReadings
 	}
-	return seconds(high), h, nil
+	return seconds(high.t), high.shadow, nil
+}
+
+// around is the times on either side of the one sought, as far as the surface goes; both on one side where
+// it is not there.
+func (s *Surface) around(at func(float64) reach, guess float64) (low, high reach) {
+	const widen = 1.25
+	first, last := s.Shortest.Seconds()/farther, s.Longest.Seconds()*farther
+	low = at(min(max(guess/widen, first), last))
+	end := min(low.t*widen*widen, last)
+	for low.t > first && low.met() {
+		end = low.t
+		low = at(max(first, low.t/widen/widen))
+	}
+	if low.met() {
+		return low, low
+	}
+	high = at(end)
+	for high.t < last && !high.met() {
+		low, high = high, at(min(last, high.t*widen*widen))
+	}
+	return low, high
+}
+
+// narrowed is two times a ten-thousandth of a second apart at most, or one that meets the aim to 1e-7: by the
+// chord, on which an end that stays twice counts half (the Illinois rule); by halves where the lower is not known.
+func narrowed(at func(float64) reach, low, high reach) (reach, reach) {
+	side := 0
+	for range 40 {
+		if high.t-low.t < 1e-4 {
+			break
+		}
+		t := (low.t + high.t) / 2
+		if low.ok {
+			apart := high.t - low.t
+			t = min(max(high.t-high.over*apart/(high.over-low.over), low.t+0.01*apart), high.t-0.01*apart)
+		}
+		r := at(t)
+		if r.ok && math.Abs(r.over) < 1e-7 {
+			return r, r
+		}
+		if r.met() {
+			high = r
+			if side > 0 {
+				low.over /= 2
+			}
+			side = 1
+			continue
+		}
+		low = r
+		if side < 0 {
+			high.over /= 2
+		}
+		side = -1
+	}
+	return low, high
 }
