@@ -90,6 +90,12 @@ func PercentDeveloped(share float64) int {
 	return int(math.Floor(100*share + 0.5 + grain))
 }
 
+// PercentOff is by how much a share may be off in whole per cent, rounded to the careful side.
+func PercentOff(share float64) int {
+	const grain = 1e-9
+	return int(math.Ceil(100*share - grain))
+}
+
 // Course is the developer's temperature through the session as planned.
 // Readings taken while running are added to it.
 func (p *Plan) Course(st *PlanStep) chem.Course {

@@ -4,6 +4,8 @@ package sequence
 // journals and JSON know nothing of it: they stay in Celsius, millilitres and UTC.
 
 import (
+	"math"
+
 	"example.org/wetside/chem"
 )
 
@@ -34,4 +36,12 @@ func (h Units) Number(t chem.Celsius) float64 {
 		return t.Fahrenheit()
 	}
 	return float64(t)
+}
+
+// Off is by how much a temperature may be off on the person's scale, in tenths, to the careful side.
+func (h Units) Off(band chem.Celsius) float64 {
+	if h.Fahrenheit {
+		band *= 9. / 5
+	}
+	return math.Ceil(10*float64(band)-1e-9) / 10
 }

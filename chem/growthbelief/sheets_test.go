@@ -166,23 +166,25 @@ func (s *spent) needed() int {
 // -run SheetsToKnow -timeout 2h: ten minutes of a core); else a few films, by the error after twelve sheets.
 func TestSheetsToKnowTheTime(t *testing.T) {
 	alone := &spent{name: "tests of 4, each alone", sessions: 3, strategy: standAlone}
-	two := &spent{name: "2 proposed a session, together", sessions: 6, strategy: together(2, true)}
+	two := &spent{name: "2 proposed a session", sessions: 6, strategy: together(2, true)}
 	films, all := 16, []*spent{alone, two}
 	full := os.Getenv("WETSIDE_FULL") != ""
 	if full {
 		films, alone.sessions, two.sessions = 300, 10, 8
-		all = append(all, &spent{name: "tests of 4, together", sessions: 6, strategy: together(4, false)}, &spent{name: "4 proposed a session, together", sessions: 5, strategy: together(4, true)},
-			&spent{name: "1 proposed a session, together", sessions: 12, strategy: together(1, true)})
+		all = append(all, &spent{name: "tests of 4, together", sessions: 6, strategy: together(4, false)}, &spent{name: "4 proposed a session", sessions: 5, strategy: together(4, true)},
+			&spent{name: "1 proposed a session", sessions: 12, strategy: together(1, true)})
 	}
 	for _, s := range all {
-		s.over(films)
-		t.Logf("%-31s %d sheets are needed; known after %v: %.3f; off by %.3f after %d", s.name, s.needed(), s.sheets, s.right, s.off, shareOf)
+		t.Run(s.name, func(t *testing.T) {
+			s.over(films)
+			t.Logf("%d sheets are needed; known after %v: %.3f; off by %.3f after %d", s.needed(), s.sheets, s.right, s.off, shareOf)
+		})
 	}
-	if !full {
-		if !(two.off < 0.8*alone.off) {
-			t.Errorf("after %d sheets off by %.3f; alone by %.3f", shareOf, two.off, alone.off)
-		}
-	} else if n := two.needed(); n == 0 || float64(n) > 0.6*float64(alone.needed()) {
+	switch n := two.needed(); {
+	case alone.sheets == nil || two.sheets == nil: // only some were asked for
+	case !full && !(two.off < 0.8*alone.off):
+		t.Errorf("after %d sheets off by %.3f; alone by %.3f", shareOf, two.off, alone.off)
+	case full && (n == 0 || float64(n) > 0.6*float64(alone.needed())):
 		t.Errorf("%d sheets are needed, and %d alone; expected at least 40%% fewer", n, alone.needed())
 	}
 }

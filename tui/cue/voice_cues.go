@@ -5,6 +5,7 @@ package cue
 import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/schedule"
 )
 
 // bathNames are the words for the kinds of step.
@@ -89,18 +90,28 @@ func transferWords(p *sequence.Plan, s int, verb Word) Clause {
 	return append(Clause{verb, "into"}, bathWords(p, s)...)
 }
 
-// readyPhrase says what comes in 20 s.
+// readyPhrase says what comes in 20 s, and where that is a developer that was used before how much longer it takes:
+// who counts along in the dark would think it late.
 func readyPhrase(p *sequence.Plan, c sequence.Cue) Phrase {
-	next := transferWords(p, stepOf(p, c.Step)+1, "transfer")
+	to := stepOf(p, c.Step) + 1
+	next := transferWords(p, to, "transfer")
 	switch {
 	case c.At < 0:
-		next = transferWords(p, 0, "load")
+		to, next = 0, transferWords(p, 0, "load")
 	case c.Sheet > 0 && p.LeavesSingly(stepOf(p, c.Step)):
 		next = append(Clause{"transfer-sheet"}, numberWords(c.Sheet)...)
 	case c.Sheet > 0:
-		next = append(Clause{"pull-sheet"}, numberWords(c.Sheet)...)
+		to, next = len(p.Steps), append(Clause{"pull-sheet"}, numberWords(c.Sheet)...)
 	}
-	return Phrase{{"ready"}, next}
+	return append(Phrase{{"ready"}, next}, usedBathPhrase(p, to)...)
+}
+
+// usedBathPhrase says how much longer step i takes because its bath was used before; nil where it was not.
+func usedBathPhrase(p *sequence.Plan, i int) Phrase {
+	if i >= len(p.Steps) || p.Steps[i].Reused == nil {
+		return nil
+	}
+	return Phrase{{"used-bath"}, append(percentWords(sequence.PercentDeveloped(p.Steps[i].Reused.Factor-1)), "longer")}
 }
 
 // explanation says what follows a cue that must not stay unexplained; nil for others.
@@ -123,6 +134,9 @@ func explanation(p *sequence.Plan, l engine.Snapshot, c sequence.Cue, h sequence
 		}
 		if d := l.Develop; d != nil && d.Temperature != nil {
 			say = append(say, temperatureWords(h.Number(*d.Temperature)))
+			if max(d.Error, d.AtEnd) > schedule.ToldFrom {
+				say = append(say, append(Clause{"plus-minus"}, tenthsWords(h.Off(d.Band))...))
+			}
 		}
 		return say
 	case sequence.CueOverdue:

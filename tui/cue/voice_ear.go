@@ -204,7 +204,8 @@ func (e *Ear) replan(s Situation) {
 // remember keeps what must be explained until it is, or is stale.
 func (v *voice) remember(s Situation) {
 	stale := s.Look.Now - sequence.Elapsed(float64(2*explainWithin)*s.Speed)
-	v.said = slices.DeleteFunc(v.said, func(o Spoken) bool { return o.At < stale && o.About.Kind != aboutOver && o.About.Kind != aboutForecast })
+	once := []sequence.CueKind{aboutOver, aboutForecast, aboutReading}
+	v.said = slices.DeleteFunc(v.said, func(o Spoken) bool { return o.At < stale && !slices.Contains(once, o.About.Kind) })
 	v.unexplained = slices.DeleteFunc(v.unexplained, func(c sequence.Cue) bool { return c.At < stale })
 	v.news = slices.DeleteFunc(v.news, func(n News) bool { return n.About.At < stale })
 	for _, c := range s.Cues {

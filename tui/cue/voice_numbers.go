@@ -61,10 +61,15 @@ func shiftWords(change time.Duration) Clause {
 }
 
 // temperatureWords says a temperature to a tenth.
-func temperatureWords(t float64) Clause {
-	tenths := int(max(t, 0)*10 + 0.5)
-	c := append(numberWords(tenths/10), "point")
-	return append(append(c, numberWords(tenths%10)...), "degrees")
+func temperatureWords(t float64) Clause { return append(tenthsWords(t), "degrees") }
+
+// percentWords says whole per cent.
+func percentWords(n int) Clause { return append(numberWords(n), "per-cent") }
+
+// tenthsWords says a number to a tenth.
+func tenthsWords(x float64) Clause {
+	tenths := int(max(x, 0)*10 + 0.5)
+	return append(append(numberWords(tenths/10), "point"), numberWords(tenths%10)...)
 }
 
 // DurationPhrase says a length of time alone, as a stopwatch does.

@@ -138,8 +138,8 @@ func TestRecordingsAreOfOneFormatAndLoudness(t *testing.T) {
 			t.Errorf("%s: %d frames of silence before, %d after; want 60 ms at most", name, first, last)
 		}
 	}
-	if total > 950_000 {
-		t.Errorf("%d bytes of recordings, want under 0.95 MB", total)
+	if total > 1_000_000 {
+		t.Errorf("%d bytes of recordings, want under 1 MB", total)
 	}
 }
 

@@ -45,6 +45,7 @@ const (
 	aboutMinutes  sequence.CueKind = "minutes"
 	aboutOver     sequence.CueKind = "over"
 	aboutForecast sequence.CueKind = "early"
+	aboutReading  sequence.CueKind = "read"
 )
 
 // Situation is all that the words are reckoned from.
@@ -73,6 +74,7 @@ const (
 	timeLeftSlack  = 4 * time.Second  // minutes left, after their instant
 	minCueDistance = 10 * time.Second // process time; minutes are said this far from any cue but ticks
 	sameWords      = 5 * time.Second  // process time; words about one cue that has moved by less
+	readingTakes   = 20 * time.Second // from the words until the thermometer is read
 )
 
 // scheduler is the work on one situation.
@@ -104,6 +106,7 @@ func (s Situation) Spoken() []Spoken {
 	w.sayExplanations()
 	w.sayNews()
 	w.sayForecast()
+	w.sayReadingWanted()
 	if s.Level == Full {
 		w.sayHandWork()
 		w.sayTimeLeft()

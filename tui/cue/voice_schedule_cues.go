@@ -21,6 +21,22 @@ func (w *scheduler) sayForecast() {
 	}
 }
 
+// sayReadingWanted says once in a step, where there is light for it, that the developer should be read now.
+func (w *scheduler) sayReadingWanted() {
+	at, ok := readingWanted(w.Look)
+	if !ok || w.Look.Step < 0 {
+		return
+	}
+	about, says := sequence.Cue{Kind: aboutReading, Step: w.Plan.Steps[w.Look.Step].Name}, Phrase{{"read-developer"}}
+	if w.alreadySaid(about, true) {
+		return
+	}
+	from := at - w.toProcessTime(readingTakes)
+	if at, ok := w.firstFree(w.toProcessTime(says.Length()), max(from, w.From), from+w.toProcessTime(explainWithin), false); ok {
+		w.place(at, says, about, true)
+	}
+}
+
 // inRow says whether a cue falls into a row of moves, its first left out.
 func (w *scheduler) inRow(c sequence.Cue) bool {
 	return slices.ContainsFunc(w.rows, func(s span) bool {
@@ -93,7 +109,7 @@ func (w *scheduler) sayExplanations() {
 			continue // too late; in a fast rehearsal there are many
 		}
 		if says := explanation(w.Plan, w.Look, c, w.Units); says != nil {
-			w.placeAfter(c, within, false, says, says[:1])
+			w.placeAfter(c, within, false, prefixes(says)...)
 		}
 	}
 	since := w.Look.Now - w.Look.Overdue
@@ -104,8 +120,17 @@ func (w *scheduler) sayExplanations() {
 
 func (w *scheduler) sayNews() {
 	for _, n := range w.News {
-		w.placeAfter(n.About, explainWithin, false, n.Says, n.Says[:1])
+		w.placeAfter(n.About, explainWithin, false, prefixes(n.Says)...)
 	}
+}
+
+// prefixes are a phrase and, for where there is less room, ever fewer of its first clauses.
+func prefixes(says Phrase) []Phrase {
+	var list []Phrase
+	for n := len(says); n > 0; n-- {
+		list = append(list, says[:n])
+	}
+	return list
 }
 
 // sayHandWork says what the hands do, ahead of it: the first turn of many, each

@@ -91,10 +91,17 @@ func anyPlan(t *rapid.T) *sequence.Plan {
 	v := rapid.SampledFrom([]sequence.Vessel{sequence.Tray, sequence.Tray, sequence.Hangers, sequence.Drum, sequence.DaylightTank}).Draw(t, "vessel")
 	r := recipeFor(v, rapid.IntRange(1, 8).Draw(t, "sheets"), steps...)
 	r.Load.TransferEvery, r.Load.LoadEvery = secs(10, 20, "move"), secs(10, 25, "load")
+	var today sequence.Conditions
+	if v.Closed() && rapid.Bool().Draw(t, "by light, with a thermometer that is off") {
+		for i := range r.Steps {
+			r.Steps[i].RoomLight = sequence.White
+		}
+		r.Steps[1].Temperature, today.Thermometers = &sequence.Temperature{At: 20, Coefficient: 2.2}, &sequence.Thermometers{Hand: sequence.Thermometer{Within: 0.1}}
+	}
 	if rapid.Bool().Draw(t, "limited") {
 		r.Film.WetLimit.All = secs(300, 2000, "limit")
 	}
-	p, err := planning.Resolve(r, sequence.Conditions{})
+	p, err := planning.Resolve(r, today)
 	if err != nil {
 		t.Skip(err)
 	}

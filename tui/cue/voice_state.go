@@ -9,6 +9,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
+	"example.org/wetside/sequence/schedule"
 )
 
 // doing says what the hands do now; nil while no film is in.
@@ -38,6 +39,7 @@ func StatePhrase(p *sequence.Plan, l engine.Snapshot) Phrase {
 	}
 	say = append(say, doing(l)...)
 	say = append(say, timeLeftPhrase(l)...)
+	say = append(say, doubtPhrase(l)...)
 	say = append(say, wetPhrase(p, l)...)
 	if l.LightOffered && !l.LightOn {
 		say = append(say, Clause{"light-safe"}, Clause{"press-twice"})
@@ -50,7 +52,7 @@ func timeLeftPhrase(l engine.Snapshot) Phrase {
 	if l.Overdue > 0 {
 		say := holdingPhrase(l)
 		if d := l.Develop; d != nil && d.Of > 0 {
-			say = append(say, append(append(Clause{"developed"}, numberWords(sequence.PercentDeveloped(d.Share()))...), "per-cent"))
+			say = append(say, developedWords(d))
 		}
 		return say
 	}
@@ -65,6 +67,44 @@ func timeLeftPhrase(l engine.Snapshot) Phrase {
 		say = append(say, append(Clause{"next-sheet"}, numberWords(l.Next.Sheet)...))
 	}
 	return append(say, leftWords(l.Left))
+}
+
+// developedWords says how far the developing has come.
+func developedWords(d *engine.DevelopmentProgress) Clause {
+	return append(Clause{"developed"}, percentWords(sequence.PercentDeveloped(d.Share()))...)
+}
+
+// doubtPhrase says how far development may be off where that is worth saying, and when to read the developer, by
+// light that a thermometer can be read in.
+func doubtPhrase(l engine.Snapshot) Phrase {
+	d := l.Develop
+	if d == nil || d.Of <= 0 {
+		return nil
+	}
+	var say Phrase
+	if d.Error > schedule.ToldFrom {
+		if l.Overdue == 0 { // else it was said
+			say = Phrase{developedWords(d)}
+		}
+		say = append(say, append(Clause{"plus-minus"}, percentWords(sequence.PercentOff(d.Error))...))
+	}
+	if at, ok := readingWanted(l); ok {
+		words := Clause{"read-developer"}
+		if at-l.Now >= time.Second {
+			words = append(append(words, "within"), durationWords(at-l.Now)...)
+		}
+		say = append(say, words)
+	}
+	return say
+}
+
+// readingWanted is when another reading of the developer helps most; false where none does, and in the dark, where
+// nobody can take one.
+func readingWanted(l engine.Snapshot) (sequence.Elapsed, bool) {
+	if l.Develop == nil || l.Develop.ReadBy == nil || l.Over != "" || l.Light == sequence.Dark && !l.LightOn {
+		return 0, false
+	}
+	return *l.Develop.ReadBy, true
 }
 
 func holdingPhrase(l engine.Snapshot) Phrase {

@@ -4,7 +4,6 @@ package say
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -228,16 +227,13 @@ func DevelopedNow(d *engine.DevelopmentProgress, sheet string, u sequence.Units)
 }
 
 // off is how far development may be off, to the careful side: "±4%".
-func off(share float64) string { return fmt.Sprintf("±%d%%", int(math.Ceil(100*share-1e-9))) }
+func off(share float64) string { return fmt.Sprintf("±%d%%", sequence.PercentOff(share)) }
 
 // BathNow is the temperature of the bath that goes on, with how far it may be off: "22.5 °C ±0.4".
 func BathNow(d *engine.DevelopmentProgress, u sequence.Units) string {
 	text := Reading(*d.Temperature, u)
-	if band := float64(d.Band); band > 0 {
-		if u.Fahrenheit {
-			band *= 9. / 5
-		}
-		text += fmt.Sprintf(" ±%.1f", math.Ceil(10*band-1e-9)/10)
+	if d.Band > 0 {
+		text += fmt.Sprintf(" ±%.1f", u.Off(d.Band))
 	}
 	return text
 }

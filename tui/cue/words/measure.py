@@ -99,7 +99,7 @@ def heard(d, audio):
 
 
 PARTS = set("pour into left hours hour minutes minute seconds second sheet next-sheet overdue point minus hundred "
-            "developed per-cent degrees transfer bath".split())
+            "developed per-cent degrees transfer bath plus-minus longer within used-bath".split())
 
 
 def standing(i):
@@ -139,7 +139,7 @@ def duration(r):
 
 def sentence(r):
     """A list of clauses, each a list of ids, as voice_cues.go, voice_state.go and voice_events.go make them."""
-    kind = r.randrange(19)
+    kind = r.randrange(22)
     if kind == 0:
         return [["transfer-sheet"] + number(r.randrange(1, 201))]
     if kind == 1:
@@ -185,6 +185,14 @@ def sentence(r):
         if which == 1:
             return [["advice"], [r.choice(BATHS)] + duration(r) + ["is-enough"]] + end
         return [["advice"], ["leave-out", r.choice(BATHS)]] + end
+    if kind == 18:
+        return [["ready"], r.choice([["transfer", "into"], ["pour"]]) + ["developer"], ["used-bath"], number(r.randrange(1, 101)) + ["per-cent", "longer"]]
+    if kind == 19:
+        return [["developed"] + number(r.randrange(0, 130)) + ["per-cent"], ["plus-minus"] + number(r.randrange(3, 20)) + ["per-cent"]]
+    if kind == 20:
+        within = ["read-developer", "within"] + duration(r)
+        reading = [number(r.randrange(12, 40)) + ["point", str(r.randrange(10)), "degrees"], ["plus-minus"] + number(r.randrange(3)) + ["point", str(r.randrange(10))]]
+        return r.choice([[within], reading])
     return r.choice(FIXED)
 
 
@@ -207,6 +215,9 @@ public <p> = transfer sheet <number> | pull sheet <number> | sheet <number> | re
   | (late sheet | set aside sheet) <number> press twice
   | sheet <number> aside in water ten seconds to undo | late sheet <number> <bath> held ten seconds to undo
   | advice <bath> (in hangers | in single trays) <end> left | advice <bath> <time> is enough <end> left
+  | ready (transfer into | pour) developer used bath <number> per cent longer
+  | developed <number> per cent plus or minus <number> per cent | read the developer within <time>
+  | <number> point <small> degrees plus or minus <small> point <small>
   | advice leave out <bath> <end> left | {' | '.join(' '.join(text(c) for c in f) for f in FIXED)};
 <end> = wet time at the end <time>;
 """
