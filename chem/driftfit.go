@@ -1,7 +1,11 @@
 package chem
 
-// From readings of a bath that is left alone to where it settles and how fast:
-// the drift T(t) = Ts + (T0 - Ts) exp(-t/tau), Newton's law of cooling (physics).
+// From readings of a bath to where it settles and how fast: the drift
+// T(t) = Ts + (T0 - Ts) exp(-t/tau), Newton's law of cooling (physics).
+//
+// What warms a bath evenly, as hands in a tray do, is in it: m c dT/dt = -(m c/tau)(T - Ts) + P is the same law with
+// the same tau, which settles P tau/(m c) higher. So readings taken as one works tell a drift with the hands in it, and
+// where tau is known two of them do. No figure for P is published: hands, gloves and depth differ.
 //
 // For each tau the model is linear in Ts and T0 - Ts, so the fit searches tau
 // alone (variable projection: Golub and Pereyra 1973, from memory). The intervals
@@ -31,6 +35,7 @@ type DriftFit struct {
 	Settle     Interval // degrees Celsius
 	Residual   float64  // standard deviation of a reading about the curve, K
 	Confidence float64  // of the intervals: 0.9
+	PerError   float64  // of FitSettle: by how many times a reading's error Settle may be off
 }
 
 // The search for tau, relative to the length of the trial, and its bounds.
@@ -47,15 +52,45 @@ var ErrNoDrift = errors.New("the readings do not tell how the bath drifts; expec
 // FitDrift fits a drift to readings in order of time, at least five. It errs
 // with ErrNoDrift where they fit any time constant.
 func FitDrift(readings []Point) (DriftFit, error) {
-	if len(readings) < 5 {
-		return DriftFit{}, fmt.Errorf("readings: %d; expected at least 5", len(readings))
+	f, err := newDriftFitter(readings, 5)
+	if err != nil {
+		return DriftFit{}, err
+	}
+	return f.fit()
+}
+
+// FitSettle fits where a bath settles whose time constant is known to readings in order of time, at least two. From
+// three on it gives an interval, which takes the time constant as exact.
+func FitSettle(readings []Point, tau time.Duration) (DriftFit, error) {
+	f, err := newDriftFitter(readings, 2)
+	if err != nil {
+		return DriftFit{}, err
+	}
+	if tau <= 0 {
+		return DriftFit{}, fmt.Errorf("time constant: %v; expected above zero", tau)
+	}
+	scaled := tau.Seconds() / f.length
+	rss, settle, amplitude := f.solve(scaled)
+	tr := DriftFit{Start: Celsius(settle + amplitude), Drift: Drift{Settle: Celsius(settle), Tau: tau}, PerError: 1 / math.Sqrt(f.curvature(scaled))}
+	if n := float64(len(f.y) - 2); n > 0 {
+		tr.Residual, tr.Confidence = math.Sqrt(rss/n), confidence
+		half := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: n}.Quantile((1+confidence)/2) * tr.Residual * tr.PerError
+		tr.Settle = Interval{settle - half, settle + half}
+	}
+	return tr, nil
+}
+
+// newDriftFitter takes readings in order of time, so many at least.
+func newDriftFitter(readings []Point, least int) (driftFitter, error) {
+	if len(readings) < least {
+		return driftFitter{}, fmt.Errorf("readings: %d; expected at least %d", len(readings), least)
 	}
 	for i, p := range readings {
 		if err := p.T.check(); err != nil {
-			return DriftFit{}, err
+			return driftFitter{}, err
 		}
 		if i > 0 && p.At <= readings[i-1].At {
-			return DriftFit{}, fmt.Errorf("reading %d is not later than the one before", i+1)
+			return driftFitter{}, fmt.Errorf("reading %d is not later than the one before", i+1)
 		}
 	}
 	f := driftFitter{first: readings[0].At, length: (readings[len(readings)-1].At - readings[0].At).Seconds()}
@@ -63,7 +98,7 @@ func FitDrift(readings []Point) (DriftFit, error) {
 		f.t = append(f.t, (p.At-f.first).Seconds()/f.length)
 		f.y = append(f.y, float64(p.T))
 	}
-	return f.fit()
+	return f, nil
 }
 
 // driftFitter holds the readings, time scaled to the length of the trial.

@@ -28,7 +28,7 @@ type field struct {
 var fields = []field{
 	{label: "developer temp.", means: "The thermometer's reading: 24, 75F, or 24@5m when read 5 min before start.",
 		of: func(w *sequence.RawConditions) *string { return &w.Temp }, usual: usualTemperature, shown: readingShown, step: 0.5},
-	{label: "drifts towards", means: "Where the bath would settle, mostly the room: 18. Needs a time constant.",
+	{label: "drifts towards", means: "Where it settles as you work: near the room, hands in a tray more: 18.",
 		of: func(w *sequence.RawConditions) *string { return &w.SettlesAt }, usual: same("steady"), shown: temperatureShown, step: 0.5},
 	{label: "drift time constant", means: "How fast: 63% of the way in this time, 40m. Usual: 20 min to 2 h.",
 		of: func(w *sequence.RawConditions) *string { return &w.TimeConstant }, usual: same("none"), shown: timeShown},

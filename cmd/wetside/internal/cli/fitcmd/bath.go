@@ -36,6 +36,7 @@ type driftFitJSON struct {
 	TauHigh    *float64      `json:"time_constant_high_s"` // null where the readings do not bound it
 	Confidence float64       `json:"confidence"`
 	Residual   float64       `json:"residual_c"`
+	PerError   *float64      `json:"settles_at_per_error"` // by how many times a reading's error that may be off; null where the time constant is fitted too
 
 	Doubt *chem.DriftDoubt `json:"contradicted_by"` // "correlated" or "room-moves"; null where nothing does
 }
@@ -71,11 +72,40 @@ func readingsOfSession(events []sequence.Event) []chem.Point {
 	return list
 }
 
-// runFitBath fits the drift of a bath to readings of it.
-func runFitBath(p *app.Env, file string, asJSON bool) error {
+// runFitSettle fits where a bath settles whose time constant is known.
+func runFitSettle(p *app.Env, file, known string, readings []chem.Point, asJSON bool) error {
+	tau, err := chem.ParseDuration(known)
+	if err != nil || tau <= 0 {
+		return app.Usagef("--time-constant: %q; expected a duration above zero, such as 45m", known)
+	}
+	t, err := chem.FitSettle(readings, tau)
+	if err != nil {
+		return fmt.Errorf("%s: %w", file, err)
+	}
+	d := driftFitJSON{Settle: t.Drift.Settle, Tau: tau, Confidence: t.Confidence, Residual: t.Residual, PerError: &t.PerError}
+	h, within := p.Settings.Habits, ""
+	if t.Confidence > 0 {
+		d.SettleLow, d.SettleHigh = &t.Settle.Low, &t.Settle.High
+		within = fmt.Sprintf(" (%s to %s, with %.0f%% confidence)", say.Degrees(chem.Celsius(t.Settle.Low), h), say.Degrees(chem.Celsius(t.Settle.High), h), 100*t.Confidence)
+	}
+	if asJSON {
+		return p.WriteJSON(d)
+	}
+	_, err = fmt.Fprintf(p.Out, "settles at %s%s, with the time constant that is given: %s\n"+
+		"a reading that is off by %s moves that by %s: a longer time between the readings, less\n"+
+		"for the plan: --settles-at %s --time-constant %s\n",
+		say.Temperature(d.Settle, h), within, minutesText(tau.Seconds()), say.Difference(0.1, h), say.Difference(chem.Celsius(0.1*t.PerError), h), say.Degrees(d.Settle, h), minutesText(tau.Seconds()))
+	return err
+}
+
+// runFitBath fits the drift of a bath to readings of it; tau is its time constant as typed, "" where that is fitted.
+func runFitBath(p *app.Env, file, tau string, asJSON bool) error {
 	readings, err := readBathReadings(p, file)
 	if err != nil {
 		return err
+	}
+	if tau != "" {
+		return runFitSettle(p, file, tau, readings, asJSON)
 	}
 	t, err := chem.FitDrift(readings)
 	if err != nil {

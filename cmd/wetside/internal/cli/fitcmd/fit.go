@@ -40,16 +40,21 @@ func NewFitCommand(p *app.Env) *cobra.Command {
 
 func newBathCommand(p *app.Env) *cobra.Command {
 	var asJSON bool
+	var tau string
 	cmd := &cobra.Command{
 		Use:   "bath FILE",
 		Short: "find where a bath settles, and how fast",
-		Long: "Finds where a bath settles, and how fast, from at least five readings of a bath left\n" +
-			"alone: lines of a time and a temperature. FILE may also be a session in which the bath\n" +
-			"was read. The result is typed as --settles-at and --time-constant of a plan.",
-		Example: "  wetside fit bath readings.csv",
-		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
-		RunE:    func(_ *cobra.Command, args []string) error { return runFitBath(p, args[0], asJSON) },
+		Long: "Finds where a bath settles, and how fast, from at least five readings: lines of a time\n" +
+			"and a temperature. FILE may also be a session in which the bath was read. Hands in a tray\n" +
+			"warm it: read it while you work as in a session. With the time constant of a bath left\n" +
+			"alone two readings are enough. The result is typed as --settles-at and --time-constant\n" +
+			"of a plan.",
+		Example: "  wetside fit bath readings.csv\n" +
+			"  wetside fit bath readings.csv --time-constant 45m",
+		Args: flags.UsageArgs(cobra.ExactArgs(1)),
+		RunE: func(_ *cobra.Command, args []string) error { return runFitBath(p, args[0], tau, asJSON) },
 	}
+	cmd.Flags().StringVar(&tau, "time-constant", "", "`DURATION`: known already; find only where it settles")
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
 	return cmd
 }

@@ -29,7 +29,7 @@ func (c *ConditionFlags) AddBottles(cmd *cobra.Command) {
 func (c *ConditionFlags) AddDay(cmd *cobra.Command) {
 	f := cmd.Flags()
 	f.StringVar(&c.Temp, "temp", "", "`T[@D]`: the developer read T (22, 72F), or read it D before the first sheet goes in (22@3m); proposed[@D]: what should it read for the recipe's time?")
-	f.StringVar(&c.SettlesAt, "settles-at", "", "`TEMPERATURE`: where the developer drifts to; with --time-constant")
+	f.StringVar(&c.SettlesAt, "settles-at", "", "`TEMPERATURE`: where the developer drifts to as you work, hands in a tray included (wetside fit bath); with --time-constant")
 	f.StringVar(&c.TimeConstant, "time-constant", "", "`DURATION`: how fast it drifts: 63% of the way in this time")
 	f.StringVar(&c.Vessel, "vessel", "", "`VESSEL`: tray, single, cradle, hangers, daylight-tank, drum or tube")
 	f.StringVar(&c.WetLimit, "wet-limit", "", "`DURATION`: the longest that the film may be wet")
