@@ -12,7 +12,7 @@ import (
 )
 
 // Bookings is what a session that is over writes into the ledger: for each bottle
-// that its plan drew on, the film that came into that bath; for each bottle of stock what
+// that its plan drew on, the film that came into that bath, which behind another fixer counts on that; for each bottle of stock what
 // the baths mixed fresh took. A rehearsal, and a
 // session that is open, write nothing.
 func Bookings(s *notebook.Session) []Entry {
@@ -31,7 +31,7 @@ func Bookings(s *notebook.Session) []Entry {
 			}
 		}
 		if area := float64(len(seen)) * s.Plan.Recipe.Load.Size.SquareInches(); area > 0 {
-			entries = append(entries, Entry{At: *s.Ended, Action: Used, Bottle: k.Bottle, Session: s.ID, Area: area})
+			entries = append(entries, Entry{At: *s.Ended, Action: Used, Bottle: k.Bottle, Session: s.ID, Area: area, Behind: planning.FixesBehind(s.Plan, k.Bath)})
 		}
 	}
 	return append(entries, WithdrawalEntries(stockTaken(s), *s.Ended, s.ID)...)

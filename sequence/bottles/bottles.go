@@ -26,6 +26,7 @@ type Bottle struct {
 	Mixed         time.Time
 	Retired       *time.Time // nil while it stands open
 	Area          float64    // square inches of film that it has processed, one side
+	AreaBehind    float64    // that another fixer had fixed before, on which it counts
 	Sessions      []string   // that it served, each once
 	FreshClearing sequence.Elapsed
 	Clearing      sequence.Elapsed     // the last measured, as at 20 °C; Fresh: before its first film
@@ -40,6 +41,12 @@ const referenceArea = 20
 
 // Sheets is what it has processed, in sheets of 4x5in.
 func (b Bottle) Sheets() float64 { return b.Area / referenceArea }
+
+// IsFresh reports whether no film came into it yet.
+func (b Bottle) IsFresh() bool { return b.Area == 0 && b.AreaBehind == 0 }
+
+// SheetsBehind is what it fixed behind another fixer, in sheets of 4x5in.
+func (b Bottle) SheetsBehind() float64 { return b.AreaBehind / referenceArea }
 
 // reference is the temperature for which clearing times are compared: from 68 °F up nothing slows a fixer
 // (TM 11-2323 para 33c).
@@ -87,11 +94,11 @@ func (b Inventory) ForRecipe(r sequence.Recipe, now time.Time) []sequence.OpenBo
 }
 
 // Successor is the bottle that takes another's place once that is spent, as the second of
-// two fixing baths does: it is open, of the same mix and serves as another bath; of
+// two fixing baths does: it is open, of the same mix, serves as another bath and has done no more; of
 // several the one mixed last.
 func (b Inventory) Successor(first Bottle) (Bottle, bool) {
 	for _, c := range slices.Backward(b.OpenBottles()) {
-		if c.Bath.ID != first.Bath.ID && sameMix(c.Bath, first.Bath) {
+		if c.Bath.ID != first.Bath.ID && c.Area <= first.Area && sameMix(c.Bath, first.Bath) {
 			return c, true
 		}
 	}
@@ -192,7 +199,11 @@ func (b *Inventory) take(e Entry) {
 	}
 	switch {
 	case e.Action == Used && e.Area > 0:
-		c.Area += e.Area
+		if e.Behind {
+			c.AreaBehind += e.Area
+		} else {
+			c.Area += e.Area
+		}
 		if e.Session != "" {
 			c.Sessions = append(c.Sessions, e.Session)
 		}
@@ -201,7 +212,7 @@ func (b *Inventory) take(e Entry) {
 		if e.Test != nil {
 			took = chem.ClearingAt(took, *e.Test, reference)
 		}
-		if c.Area == 0 && c.FreshClearing == 0 {
+		if c.IsFresh() && c.FreshClearing == 0 {
 			c.FreshClearing = took
 		}
 		c.Clearing, c.ClearedArea = took, c.Area

@@ -54,6 +54,7 @@ type Entry struct {
 	Serves   string               `json:"as,omitzero"`            // serves: the id of the bath whose place it takes
 	Session  string               `json:"session,omitzero"`       // used: by which session; "" by hand
 	Area     float64              `json:"square_inches,omitzero"` // used: of film, one side
+	Behind   bool                 `json:"behind,omitzero"`        // used: another fixer had fixed it before, on which it counts
 	Clearing sequence.Elapsed     `json:"clearing_s,omitzero"`    // cleared: how long it took
 	Test     *sequence.Celsius    `json:"test_c,omitzero"`        // cleared: at which temperature; nil for 20 °C and more
 	Passed   bool                 `json:"passed,omitzero"`        // silver-test: none was left

@@ -21,12 +21,27 @@ func MostLife(b *sequence.Bath) sequence.Elapsed {
 	return 0
 }
 
+// FixesBehind reports whether a bath is only ever the second of fixing baths in a row, or a later one. Film counts on
+// the first, which takes nearly all of its silver; the second stays nearly fresh and takes the first's place when that
+// is spent (common practice, no source: how much it takes nobody publishes; its clearing test tells).
+func FixesBehind(p *sequence.Plan, bath string) bool {
+	behind := false
+	for i := range p.Steps {
+		if st := &p.Steps[i]; st.Bath == bath {
+			if behind = st.Kind == sequence.Fix && i > 0 && p.Steps[i-1].Kind == sequence.Fix && p.Steps[i-1].Bath != bath; !behind {
+				return false
+			}
+		}
+	}
+	return behind
+}
+
 // CapacityUsed is what the plan's sheets take of what a kept bath can still serve, both in
-// sheets of 4x5in; false for one that is mixed fresh, or where nobody has said how many it
+// sheets of 4x5in; false for one that is mixed fresh or fixes behind another, or where nobody has said how many it
 // serves.
 func CapacityUsed(p *sequence.Plan, b *sequence.Bath) (need, left float64, known bool) {
 	k := bottleFor(p, b)
-	if k == nil {
+	if k == nil || FixesBehind(p, b.ID) {
 		return 0, 0, false
 	}
 	room, known := Serves(k)
@@ -85,7 +100,10 @@ func (w *cautionBuilder) stock(b *sequence.Bath, k *sequence.OpenBottle) {
 
 // capacity looks at how much film a bath has done and can still do.
 func (w *cautionBuilder) capacity(b *sequence.Bath, k *sequence.OpenBottle) {
-	p := w.p
+	p, behind := w.p, FixesBehind(w.p, b.ID)
+	if k == nil && behind {
+		return
+	}
 	if k == nil {
 		if room, err := chem.Capacity(b.Volume, b.SheetsPerLitre, w.p.Recipe.Load.Size.SquareInches()); err == nil && p.Sheets > room {
 			w.add(sequence.Care, "capacity", sequence.Values{Bath: b.ID, Volume: b.Volume, Room: room, Sheets: p.Sheets})
@@ -94,6 +112,9 @@ func (w *cautionBuilder) capacity(b *sequence.Bath, k *sequence.OpenBottle) {
 	}
 	room, known := Serves(k)
 	now := float64(p.Sheets) * w.p.Recipe.Load.Size.SquareInches() / chem.SheetArea
+	if behind {
+		now = 0 // it is spent, where it is, by what it did when it was the first
+	}
 	const grain = 1e-9 // litres times sheets a litre
 	v := sequence.Values{Bath: b.ID, Bottle: k.Bottle, Done: k.SheetsDone, Serves: room, Count: now}
 	switch {

@@ -55,7 +55,8 @@ type bathAge struct {
 	bottle string           // that it comes from; "" where it was mixed for a round
 }
 
-// forRound uses the baths for one round.
+// forRound uses the baths for one round. Of fixing baths in a row all count its sheets, to the careful side: they are
+// mixed fresh together, where the second could take the first's place.
 func (u *bathUse) forRound(p *sequence.Plan, start sequence.Elapsed) []RoundBath {
 	var list []RoundBath
 	for i := range u.recipe.Baths {

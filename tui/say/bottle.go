@@ -122,6 +122,31 @@ func BottleClearing(b *bottles.Bottle) string {
 	return text
 }
 
+// BottleBehind is what a fixer did as the second of two: "12 sheets behind another fixer, which count there"; "" for
+// nothing.
+func BottleBehind(b *bottles.Bottle) string {
+	if b.AreaBehind <= 0 {
+		return ""
+	}
+	return Count(wholeUp(b.SheetsBehind()), "sheet") + " of 4x5in fixed behind another fixer, on which they count"
+}
+
+// BottleFollower is which bottle takes the place of one that has done film, and when: "" for none.
+func BottleFollower(b *bottles.Bottle, all bottles.Inventory, now time.Time) string {
+	second, ok := all.Successor(*b)
+	if !ok || b.Retired != nil || b.Area == 0 {
+		return ""
+	}
+	over := func(b *bottles.Bottle) bool { r, _ := BottleState(b, now); return r == Spent || r == Stale }
+	switch {
+	case !over(b):
+		return "when it is spent " + second.Name + " takes its place"
+	case over(&second):
+		return "throw it away, collect its silver, and " + second.Name + " too: neither can be used"
+	}
+	return "throw it away, collect its silver: " + second.Name + " takes its place, and a new second is mixed"
+}
+
 // BottleSilver is what the last test for residual silver found; "" for none.
 func BottleSilver(b *bottles.Bottle) string {
 	switch {
@@ -167,6 +192,9 @@ func BottleCondition(b *bottles.Bottle, now time.Time, u sequence.Units) []strin
 		facts = append(facts, age)
 	}
 	facts = append(facts, BottleUse(b)+" sheets of 4x5in done")
+	if behind := BottleBehind(b); behind != "" {
+		facts = append(facts, behind)
+	}
 	if clears := BottleClearing(b); clears != "" {
 		facts = append(facts, clears)
 	}

@@ -57,6 +57,35 @@ func TestBottleCondition(t *testing.T) {
 	}
 }
 
+// What takes a bottle's place is said of one that has done film: when, and that neither is of use where that is so.
+func TestBottleFollower(t *testing.T) {
+	now := time.Date(2026, 11, 30, 12, 0, 0, 0, time.UTC)
+	mix := []chem.Part{{Name: "fixer", Parts: 1}, {Name: "water", Parts: 4}}
+	bottle := func(name string, sheets float64, days int) bottles.Bottle {
+		return bottles.Bottle{Name: name, Area: 20 * sheets, Mixed: now.Add(-time.Duration(days) * 24 * time.Hour),
+			Bath: sequence.Bath{ID: name, Parts: mix, Volume: 1000, SheetsPerLitre: 10, WorkingLife: 5 * 24 * time.Hour}}
+	}
+	for _, c := range []struct {
+		first, second bottles.Bottle
+		want          string
+	}{
+		{bottle("one", 0, 1), bottle("two", 0, 1), ""},
+		{bottle("one", 9, 1), bottle("two", 0, 1), "when it is spent two takes its place"},
+		{bottle("one", 10, 1), bottle("two", 0, 1), "throw it away, collect its silver: two takes its place, and a new second is mixed"},
+		{bottle("one", 1, 6), bottle("two", 0, 1), "throw it away, collect its silver: two takes its place, and a new second is mixed"},
+		{bottle("one", 10, 1), bottle("two", 0, 6), "throw it away, collect its silver, and two too: neither can be used"},
+		{bottle("one", 1, 1), bottle("two", 2, 1), ""},
+	} {
+		if got := BottleFollower(&c.first, bottles.Inventory{Bottles: []bottles.Bottle{c.first, c.second}}, now); got != c.want {
+			t.Errorf("%g sheets, then %g: %q; expected %q", c.first.Sheets(), c.second.Sheets(), got, c.want)
+		}
+	}
+	behind := bottles.Bottle{AreaBehind: 230}
+	if got := BottleBehind(&behind); got != "12 sheets of 4x5in fixed behind another fixer, on which they count" { // 11.5
+		t.Error(got)
+	}
+}
+
 func TestBottleState(t *testing.T) {
 	now := time.Date(2024, 5, 6, 9, 0, 0, 0, time.UTC)
 	bath := sequence.Bath{Volume: 1000, SheetsPerLitre: 10, WorkingLife: 5 * day}

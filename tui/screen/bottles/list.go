@@ -44,12 +44,14 @@ func (l list) chosen() *bottles.Bottle {
 
 // successor is the bottle that takes the place of the chosen one; nil for none.
 func (l list) successor() *bottles.Bottle {
-	c, ok := (bottles.Inventory{Bottles: l.bottles}).Successor(l.bottles[l.at])
+	c, ok := l.inventory().Successor(l.bottles[l.at])
 	if !ok {
 		return nil
 	}
 	return &c
 }
+
+func (l list) inventory() bottles.Inventory { return bottles.Inventory{Bottles: l.bottles} }
 
 // table is the mixed baths.
 func (l list) table(w, h int) widget.Table {
@@ -127,11 +129,17 @@ func (l list) details(w int, u sequence.Units) []string {
 	}
 	field("used as", say.StepName(b.Bath.ID))
 	field("mixed", l.mixed(b, u))
+	if behind := say.BottleBehind(b); behind != "" {
+		field("second", behind)
+	}
 	if clears := say.BottleClearing(b); clears != "" {
 		field("fixing", clears)
 		if times := say.FixTimes(b.OpenBottle(l.now)); times != "" {
 			field("", times)
 		}
+	}
+	if next := say.BottleFollower(b, l.inventory(), l.now); next != "" {
+		field("then", next)
 	}
 	if used := say.BottleReuse(b, u); used != "" {
 		field("reuse", used)

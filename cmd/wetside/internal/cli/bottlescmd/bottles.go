@@ -75,9 +75,9 @@ func newBottlesSwapCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "swap FIRST SECOND",
 		Short: "retire the first of two fixing baths: the second takes its place",
-		Long: "Retires the first of two fixing baths, which is spent first (collect the silver), and\n" +
-			"puts the second in its place. Mix a new second then: wetside bottles open RECIPE --bath\n" +
-			"ID.",
+		Long: "Retires the first of two fixing baths, on which film counts and which is spent first, by\n" +
+			"its sheets or its clearing time (collect the silver). The second takes its place and counts\n" +
+			"from there. Mix a new second then: wetside bottles open RECIPE --bath ID.",
 		Example: "  wetside bottles swap first-fixer second-fixer",
 		Args:    flags.UsageArgs(cobra.ExactArgs(2)),
 		RunE:    func(_ *cobra.Command, args []string) error { return runBottlesSwap(p, args[0], args[1]) },
@@ -180,7 +180,7 @@ func printBottle(p *app.Env, name string) error {
 	}
 	for _, c := range b.Bottles {
 		if c.Name == name {
-			_, err = fmt.Fprint(p.Out, app.CleanPage(bottleText(p, c)))
+			_, err = fmt.Fprint(p.Out, app.CleanPage(bottleText(p, b, c)))
 		}
 	}
 	return err
@@ -226,7 +226,7 @@ func printBottles(p *app.Env, k *bottleFlags) error {
 	if k.asJSON {
 		told := make([]bottleJSON, len(list))
 		for i, c := range list {
-			told[i] = asBottleJSON(p, c)
+			told[i] = asBottleJSON(p, b, c)
 		}
 		return p.WriteJSON(told)
 	}
@@ -235,7 +235,7 @@ func printBottles(p *app.Env, k *bottleFlags) error {
 		return err
 	}
 	for _, c := range list {
-		if _, err := fmt.Fprint(p.Out, app.CleanPage(bottleText(p, c))); err != nil {
+		if _, err := fmt.Fprint(p.Out, app.CleanPage(bottleText(p, b, c))); err != nil {
 			return err
 		}
 	}
@@ -243,11 +243,15 @@ func printBottles(p *app.Env, k *bottleFlags) error {
 }
 
 // bottleText is a bottle on a line or two.
-func bottleText(p *app.Env, c bottles.Bottle) string {
+func bottleText(p *app.Env, all bottles.Inventory, c bottles.Bottle) string {
 	now := p.Clock.Read().Wall
 	serves := "for " + c.Bath.ID
 	if v := c.OpenBottle(now).Volume; v > 0 {
 		serves += ", " + say.Volume(v, p.Settings.Habits)
 	}
-	return fmt.Sprintf("%-26s %s\n", c.Name, strings.Join(append([]string{serves, "mixed " + say.DayAndTime(c.Mixed.Local(), p.Settings.Habits)}, say.BottleCondition(&c, now, p.Settings.Habits)...), "; "))
+	facts := append([]string{serves, "mixed " + say.DayAndTime(c.Mixed.Local(), p.Settings.Habits)}, say.BottleCondition(&c, now, p.Settings.Habits)...)
+	if next := say.BottleFollower(&c, all, now); next != "" {
+		facts = append(facts, next)
+	}
+	return fmt.Sprintf("%-26s %s\n", c.Name, strings.Join(facts, "; "))
 }

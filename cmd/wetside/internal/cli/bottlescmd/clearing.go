@@ -149,7 +149,7 @@ func recordClearing(p *app.Env, out *clearingJSON, b bottles.Bottle, test *chem.
 		at = *test
 	}
 	fresh := chem.ClearingAt(b.FreshClearing, warm, at) // as cold as this test
-	if fresh == 0 && b.Area == 0 {
+	if fresh == 0 && b.IsFresh() {
 		fresh = out.Clearing
 	}
 	if fresh > 0 {

@@ -22,7 +22,9 @@ type bottleJSON struct {
 	Life     *sequence.Elapsed `json:"working_life_s"`
 	Stale    *bool             `json:"stale"`
 	Area     float64           `json:"square_inches"`
-	Sheets   float64           `json:"sheets"` // of 4x5in
+	Sheets   float64           `json:"sheets"`        // of 4x5in
+	Behind   float64           `json:"sheets_behind"` // that it fixed behind another fixer, on which they count
+	Follower *string           `json:"followed_by"`   // the bottle that takes its place when it is spent
 	Room     *float64          `json:"room_sheets"`
 	OneShot  bool              `json:"one_shot"`
 	Fresh    *sequence.Elapsed `json:"fresh_clearing_s"`
@@ -37,13 +39,16 @@ type bottleJSON struct {
 }
 
 // asBottleJSON is a bottle for a script.
-func asBottleJSON(p *app.Env, c bottles.Bottle) bottleJSON {
+func asBottleJSON(p *app.Env, all bottles.Inventory, c bottles.Bottle) bottleJSON {
 	now := p.Clock.Read().Wall
 	k := c.OpenBottle(now)
-	t := bottleJSON{Name: c.Name, Bath: c.Bath.ID, Parts: c.Bath.Parts, Mixed: c.Mixed, Age: k.Age, Area: c.Area, Sheets: c.Sheets(),
+	t := bottleJSON{Name: c.Name, Bath: c.Bath.ID, Parts: c.Bath.Parts, Mixed: c.Mixed, Age: k.Age, Area: c.Area, Sheets: c.Sheets(), Behind: c.SheetsBehind(),
 		OneShot: c.Bath.OneShot, Sessions: append([]string{}, c.Sessions...), Retired: c.Retired}
 	if k.Volume > 0 {
 		t.Volume = &k.Volume
+	}
+	if second, ok := all.Successor(c); ok && c.Retired == nil && c.Area > 0 {
+		t.Follower = &second.Name
 	}
 	if room, ok := k.Capacity(); ok {
 		t.Room = &room
