@@ -42,6 +42,23 @@ const referenceArea = 20
 // Sheets is what it has processed, in sheets of 4x5in.
 func (b Bottle) Sheets() float64 { return b.Area / referenceArea }
 
+// ParseReplenisher reads how much replenisher was added, as a person types it: above zero.
+func ParseReplenisher(text string) (sequence.Millilitres, error) {
+	v, err := chem.ParseMillilitres(text)
+	if err == nil && v <= 0 {
+		err = fmt.Errorf("%q; expected above zero", text)
+	}
+	return v, err
+}
+
+// ReplenisherOwed is how much it wants now by its recipe's reuse; 0 for none.
+func (b Bottle) ReplenisherOwed() sequence.Millilitres {
+	if b.Bath.Reuse == nil {
+		return 0
+	}
+	return b.Bath.Reuse.Owed(b.Sheets(), b.Replenished)
+}
+
 // IsFresh reports whether no film came into it yet.
 func (b Bottle) IsFresh() bool { return b.Area == 0 && b.AreaBehind == 0 }
 

@@ -19,13 +19,14 @@ import (
 type Backend interface {
 	Recipes() []recipes.Entry
 	Recipe(name string) (sequence.Recipe, error)
-	Stock() []sequence.Stock                                // bottles of the parts that baths are mixed from
-	Bottles() ([]bottles.Bottle, error)                     // mixed, and not retired
-	OpenBottles(sequence.Recipe) error                      // one for each of its baths that is more than water
-	Retire(bottle string) error                             // out of use
-	Swap(first, second bottles.Bottle) error                // the first is retired, the second takes its place
-	RecordClearing(bottle string, took time.Duration) error // a clearing time was measured
-	SoundStopwatch(on bool)                                 // a stopwatch is heard from now on, or no more; nothing is waited for
+	Stock() []sequence.Stock                                   // bottles of the parts that baths are mixed from
+	Bottles() ([]bottles.Bottle, error)                        // mixed, and not retired
+	OpenBottles(sequence.Recipe) error                         // one for each of its baths that is more than water
+	Retire(bottle string) error                                // out of use
+	Swap(first, second bottles.Bottle) error                   // the first is retired, the second takes its place
+	RecordClearing(bottle string, took time.Duration) error    // a clearing time was measured
+	Replenish(bottle string, added sequence.Millilitres) error // replenisher was added, as much poured off
+	SoundStopwatch(on bool)                                    // a stopwatch is heard from now on, or no more; nothing is waited for
 }
 
 // Model is the screen.
@@ -39,10 +40,11 @@ type Model struct {
 	choice []recipes.Entry // recipes to open bottles for
 	pick   int
 	watch  stopwatch
-	busy   bool // something is being done to them
-	stock  bool // the stock is shown, in place of the mixed baths
-	alone  bool // the chosen bottle is shown alone
-	first  int  // row at the top, of a question or of the stock
+	typing *widget.Prompt // how much replenisher was added; nil while it is not asked
+	busy   bool           // something is being done to them
+	stock  bool           // the stock is shown, in place of the mixed baths
+	alone  bool           // the chosen bottle is shown alone
+	first  int            // row at the top, of a question or of the stock
 	drawn  *extent
 	pager  *widget.Pager
 }
@@ -60,6 +62,7 @@ const (
 	retireIt
 	swapIt
 	testIt
+	replenishIt
 )
 
 // Messages.
@@ -112,7 +115,7 @@ func (m Model) do(act func() error, done string) tea.Cmd {
 func (m Model) came(msg listMsg) (Model, screen.Action) {
 	m.list, m.busy = m.list.came(msg), false
 	if m.asked != openThem && m.asked != whichRecipe {
-		m.asked = nothing // it was about another bottle
+		m.asked, m.typing = nothing, nil // it was about another bottle
 	}
 	switch {
 	case msg.err != nil:

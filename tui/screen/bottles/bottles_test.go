@@ -49,6 +49,10 @@ func (h *shelf) RecordClearing(bottle string, took time.Duration) error {
 	h.named(bottle).Clearing = took
 	return h.fails
 }
+func (h *shelf) Replenish(bottle string, added sequence.Millilitres) error {
+	h.named(bottle).Replenished += added
+	return h.fails
+}
 func (h *shelf) named(name string) *bottles.Bottle {
 	i := slices.IndexFunc(h.bottles, func(b bottles.Bottle) bool { return b.Name == name })
 	return &h.bottles[i]
@@ -245,6 +249,7 @@ func TestSwap(t *testing.T) {
 		second.Name, second.Bath.ID, second.Mixed = "second-2024-05-04", "second fixer", second.Mixed.Add(time.Hour)
 		h.bottles = append(h.bottles, second)
 	})
+	d.shows(t, "when it is spent second-2024-05-04 takes its place")
 	d.Press("s")
 	d.shows(t, "Retire fixer-2024-03-02, and second-2024-05-04 takes its place as fixer?", "silver")
 	d.Press("s", "s", "y")

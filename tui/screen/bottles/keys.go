@@ -37,6 +37,8 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 			return m, nil, nil
 		case m.asked == whichRecipe:
 			return m.picking(name)
+		case m.typing != nil:
+			return m.typed(msg)
 		case m.asked != nothing:
 			return m.answered(name)
 		default:
@@ -100,6 +102,8 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		m.asked = swapIt
 	case name == "c":
 		m.asked = testIt
+	case name == "r":
+		m = m.askReplenisher(c)
 	}
 	return m, nil, nil
 }
@@ -165,7 +169,7 @@ func (m Model) watching(name string) (screen.Screen, screen.Action, tea.Cmd) {
 
 // About is what stands around it.
 func (m Model) About() screen.About {
-	a := screen.About{Title: "Bottles", Help: help()}
+	a := screen.About{Title: "Bottles", Help: help(), Typing: m.typing != nil}
 	if m.list.read {
 		a.Right = say.Count(len(m.list.bottles), "mixed bath")
 		if n := len(m.list.stock); n > 0 {
@@ -181,20 +185,30 @@ func (m Model) About() screen.About {
 		a.Foot = []key.Binding{widget.Bind("y", "open them"), widget.Bind("↑↓", "read on"), widget.Bind("O", "another recipe"), widget.Bind("esc", "leave it")}
 	case m.asked == testIt:
 		a.Foot = []key.Binding{widget.Bind("enter", "the scrap goes in"), widget.Bind("esc", "leave it")}
+	case m.asked == replenishIt:
+		a.Foot = []key.Binding{widget.Bind("enter", "write it down"), widget.Bind("esc", "leave it")}
 	case m.asked != nothing:
 		a.Foot = []key.Binding{widget.Bind("y", "yes, retire it"), widget.Bind("esc", "keep it")}
 	case m.stock:
 		a.Foot = []key.Binding{widget.Bind("tab", "mixed baths"), widget.Bind("↑↓", "read on"), widget.Bind("esc", "mixed baths")}
 	case m.alone:
-		a.Foot = []key.Binding{widget.Bind("esc", "all bottles"), widget.Bind("c", "clearing test"), widget.Bind("s", "swap"), widget.Bind("t", "retire"), widget.Bind("↑↓", "read on")}
+		a.Foot = []key.Binding{widget.Bind("esc", "all bottles"), m.care(), widget.Bind("s", "swap"), widget.Bind("t", "retire"), widget.Bind("↑↓", "read on")}
 	case len(m.list.bottles) == 0:
 		a.Foot = []key.Binding{widget.Bind("o", "open"), widget.Bind("esc", "back")}
 	default:
 		stock := widget.Bind("tab", "stock")
 		stock.SetEnabled(len(m.list.stock) > 0)
-		a.Foot = []key.Binding{widget.Bind("o", "open"), widget.Bind("c", "clearing test"), widget.Bind("s", "swap"), widget.Bind("t", "retire"), stock, widget.Bind("esc", "back")}
+		a.Foot = []key.Binding{widget.Bind("o", "open"), m.care(), widget.Bind("s", "swap"), widget.Bind("t", "retire"), stock, widget.Bind("esc", "back")}
 	}
 	return a
+}
+
+// care is the key of what the chosen bottle is looked after by: a developer that is replenished, or a fixer.
+func (m Model) care() key.Binding {
+	if c := m.list.chosen(); c != nil && c.Bath.Reuse != nil {
+		return widget.Bind("r", "replenish")
+	}
+	return widget.Bind("c", "clearing test")
 }
 
 func help() widget.Help {
@@ -204,6 +218,7 @@ func help() widget.Help {
 		Groups: []widget.KeyGroup{
 			{Purpose: "The bottles", Keys: []key.Binding{widget.Bind("o", "open one for each bath of a recipe, mixed now"), widget.Bind("O", "the same, for another recipe"),
 				widget.Bind("t", "retire: out of use, for good"), widget.Bind("s", "swap: retire the first of two fixers, the second takes its place")}},
+			{Purpose: "The developer", Keys: []key.Binding{widget.Bind("r", "replenisher that was added, as much poured off")}},
 			{Purpose: "The fixer", Keys: []key.Binding{widget.Bind("c", "clearing test with a stopwatch")}},
 			{Purpose: "Looking", Keys: []key.Binding{widget.Bind("↑↓", "choose a bottle"), widget.Bind("enter", "all about the chosen one, in a small window"), widget.Bind("tab", "the stock alone, or the mixed baths"), widget.Bind("pgup pgdn", "page by page"), widget.Bind("home end", "the first, the last")}},
 			{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "one level back"), widget.Bind("q", "leave wetside")}},

@@ -101,6 +101,8 @@ func (m Model) question(w int) []string {
 		add(style.Heading, "Clearing test of "+c.Name+": enter starts the stopwatch as a scrap of film goes in.")
 		add(style.Value, "", "In the light, gloves on, the room aired. Move the scrap about until nothing milky is left.",
 			"At twice the time of fresh fixer it is spent (NAVEDTRA 14209 p. 249). The time is written down for this bottle; type it as the plan's clearing time.")
+	case replenishIt:
+		rows = append(rows, m.replenishRows(c, w)...)
 	case openThem:
 		rows = append(rows, m.openingRows(w)...)
 	}

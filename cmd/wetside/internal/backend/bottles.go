@@ -47,3 +47,7 @@ func (b bottleLedger) Swap(first, second bottles.Bottle) error {
 func (b bottleLedger) RecordClearing(bottle string, took time.Duration) error {
 	return app.BottleLedger().Write(bottles.Entry{At: b.env.Clock.Read().Wall, Action: bottles.Cleared, Bottle: bottle, Clearing: took})
 }
+
+func (b bottleLedger) Replenish(bottle string, added sequence.Millilitres) error {
+	return app.BottleLedger().Write(bottles.Entry{At: b.env.Clock.Read().Wall, Action: bottles.Replenished, Bottle: bottle, Volume: added})
+}

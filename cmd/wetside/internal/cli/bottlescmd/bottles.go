@@ -133,12 +133,9 @@ func newBottlesReplenishCommand(p *app.Env) *cobra.Command {
 			if !cmd.Flags().Changed("volume") {
 				return flags.Missing(cmd, "volume")
 			}
-			v, err := flags.Volume("volume", k.volume)
+			v, err := bottles.ParseReplenisher(k.volume)
 			if err != nil {
-				return err
-			}
-			if v <= 0 {
-				return app.Usagef("--volume: 0 ml; expected above zero")
+				return app.Usagef("--volume: %v", err)
 			}
 			return writeBottleEntry(p, args[0], bottles.Entry{Action: bottles.Replenished, Volume: v})
 		},

@@ -1,0 +1,63 @@
+package bottles
+
+// Replenisher that was added to a developer: how much is typed.
+
+import (
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence/bottles"
+	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/style"
+	"example.org/wetside/tui/widget"
+)
+
+// askReplenisher asks how much was added; what the bottle wants stands there.
+func (m Model) askReplenisher(c *bottles.Bottle) Model {
+	owed := ""
+	if v := c.ReplenisherOwed(); v > 0 {
+		owed = chem.FormatMillilitres(v)
+	}
+	p := widget.NewPrompt("added", "", owed).Hint("80ml")
+	m.asked, m.typing = replenishIt, &p
+	return m
+}
+
+// typed takes a key while the volume is typed.
+func (m Model) typed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
+	c := m.list.chosen()
+	switch {
+	case k.String() == "esc", c == nil:
+		m.asked, m.typing = nothing, nil
+		return m, nil, nil
+	case k.String() != "enter":
+		p := m.typing.Typed(k)
+		m.typing = &p
+		return m, nil, nil
+	}
+	added, err := bottles.ParseReplenisher(m.typing.Value())
+	if err != nil {
+		p := *m.typing
+		p.Fault = err.Error()
+		m.typing = &p
+		return m, nil, nil
+	}
+	b, name := m.b, c.Name
+	m.asked, m.typing, m.busy = nothing, nil, true
+	return m, nil, m.do(func() error { return b.Replenish(name, added) }, "Written down: "+say.Volume(added, m.env.Units())+" of replenisher in "+name+".")
+}
+
+// replenishRows are what is asked.
+func (m Model) replenishRows(c *bottles.Bottle, w int) []string {
+	rows := wrapped("How much replenisher was added to "+c.Name+", as much poured off?", w, style.Heading)
+	rows = append(rows, "", m.typing.View(w), "")
+	if used := say.BottleReuse(c, m.env.Units()); used != "" {
+		rows = append(rows, wrapped("It "+used+".", w, style.Value)...)
+	}
+	means := "By the recipe's reuse the sheets that it was added for no longer lengthen developing."
+	if c.Bath.Reuse == nil {
+		means = "Its recipe does not say how it is used again: the volume is written down, and changes no time."
+	}
+	return append(rows, wrapped(means, w, style.Value)...)
+}
