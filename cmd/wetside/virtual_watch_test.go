@@ -34,6 +34,9 @@ func TestPlanFollowsTheFile(t *testing.T) {
 		}
 	}
 	write(text)
+	if s := runVirtually(t, nil, "film", "Tern 125", "--borrow", "9m", "--from", "a forum"); s.status != app.ExitOK {
+		t.Fatalf("%s", &s.err)
+	}
 	synctest.Test(t, func(t *testing.T) {
 		var out, faults bytes.Buffer
 		stop := make(chan os.Signal, 1)
@@ -60,6 +63,7 @@ func TestPlanFollowsTheFile(t *testing.T) {
 		session := carryOutElsewhere(t, "2026-11-25T1912-tern")
 		step("a session is carried out", "", func() { write(text) })
 		step("and is over", "Tern 125, eight", func() { session.Close() })
+		step("its film is known", "Film's time at 20 °C", func() { write(text + "\n") })
 		stop <- os.Interrupt
 		if err := <-ended; err != nil || faults.Len() > 0 {
 			t.Errorf("%v, %s", err, &faults)

@@ -71,6 +71,9 @@ func printEdited(p *app.Env, path string) error {
 		return err
 	}
 	fmt.Fprint(p.Out, app.CleanPage(page.Plan(&plan, p.Settings.Habits, p.Width())))
+	if text := filmTimeText(p, filmOffer(&plan)); text != "" {
+		fmt.Fprint(p.Out, app.CleanPage("\n"+text))
+	}
 	name := strings.TrimSuffix(filepath.Base(path), ".toml")
 	if filepath.Dir(path) != app.RecipesFolder() {
 		name = path

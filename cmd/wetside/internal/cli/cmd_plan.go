@@ -18,7 +18,6 @@ import (
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/page"
 	"example.org/wetside/tui/say"
-	"example.org/wetside/tui/widget"
 )
 
 // planFlags are the words of plan besides today's conditions.
@@ -38,7 +37,7 @@ func newPlanCommand(p *app.Env) *cobra.Command {
 		Long: "Plans a recipe for today: when each sheet goes where, what to mix, whether the film will\n" +
 			"be wet for too long, and how to shorten that. Type what the thermometer reads with\n" +
 			"--temp; the recipe itself never changes. What the notebook knows of the film's own time\n" +
-			"stands beside the recipe's: --factor develops by it.\n\n" +
+			"stands beside the recipe's, with --total and --watch too: --factor develops by it.\n\n" +
 			"With --total more sheets than one session takes are divided into rounds: as many at once\n" +
 			"as the vessel, the wet limit and the baths allow, all rounds as even as can be. A bath\n" +
 			"is mixed fresh where it would be spent, or older than it keeps.",
@@ -80,7 +79,7 @@ func runPlan(p *app.Env, recipe string, x *planFlags) error {
 	if err != nil {
 		return err
 	}
-	offer := film.OfferTime(app.Films().Collect(plan.Recipe.Film.Name), &plan, nil)
+	offer := filmOffer(&plan)
 	if x.wall != "" {
 		err = writeWallSheet(p, &plan, offer, x)
 	}
@@ -130,12 +129,8 @@ type planJSON struct {
 func printPlan(p *app.Env, plan *sequence.Plan, offer *film.Offer, asJSON bool) error {
 	if !asJSON {
 		_, err := fmt.Fprint(p.Out, app.CleanPage(page.Plan(plan, p.Settings.Habits, p.Width())))
-		if offer != nil && err == nil {
-			text, from := say.FilmTime(offer, p.Settings.Habits)
-			if text += " " + from; offer.Factor != nil {
-				text += " --factor " + say.Factor(*offer.Factor) + " takes the film's."
-			}
-			_, err = fmt.Fprint(p.Out, app.CleanPage("\n"+strings.Join(widget.Wrap(text, p.Width()), "\n")+"\n"))
+		if text := filmTimeText(p, offer); text != "" && err == nil {
+			_, err = fmt.Fprint(p.Out, app.CleanPage("\n"+text))
 		}
 		trials := notebook.WetTrials(journal.Default(), plan.Recipe.Film.Name, plan.Vessel)
 		if text := say.WetRisk(plan, trials, p.Settings.Habits); err == nil && text != "" {

@@ -14,6 +14,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
+	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/say"
 )
@@ -52,6 +53,12 @@ func (r *roundFlags) order() (o planning.RoundsOrder, err error) {
 	return o, nil
 }
 
+// roundsJSON is the rounds for a script, with what is known of the film.
+type roundsJSON struct {
+	Rounds   planning.RoundsPlan `json:",embed"`
+	FilmTime *film.Offer         `json:"film_time"` // null where nothing is known
+}
+
 // runPlanRounds divides the sheets and shows the rounds. Stock that does not suffice is an error.
 func runPlanRounds(p *app.Env, recipe string, x *planFlags) error {
 	o, err := x.rounds.order()
@@ -75,10 +82,20 @@ func runPlanRounds(p *app.Env, recipe string, x *planFlags) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", safetext.Clean(recipe), err)
 	}
+	today.Sheets = b.Rounds[0].Sheets // of rounds that a weakening bath lengthens, the film's time is beside the first
+	first, err := planning.Resolve(r.Recipe, today)
+	if err != nil {
+		return fmt.Errorf("%s: %w", safetext.Clean(recipe), err)
+	}
+	offer := filmOffer(&first)
 	if x.asJSON {
-		err = p.WriteJSON(say.Rounds(b, p.Settings.Habits))
+		err = p.WriteJSON(roundsJSON{say.Rounds(b, p.Settings.Habits), offer})
 	} else {
-		_, err = fmt.Fprint(p.Out, app.CleanPage(roundsText(b, p.Settings.Habits)))
+		text := roundsText(b, p.Settings.Habits)
+		if known := filmTimeText(p, offer); known != "" {
+			text += "\n" + known
+		}
+		_, err = fmt.Fprint(p.Out, app.CleanPage(text))
 	}
 	if err == nil && b.Short > 0 {
 		return fmt.Errorf("short by %.4g ml of the developer's first part; expected %.4g ml in hand", float64(b.Short), float64(*b.Stock))

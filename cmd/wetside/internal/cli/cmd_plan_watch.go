@@ -80,6 +80,9 @@ func redrawPlan(p *app.Env, path string, today sequence.RawConditions) error {
 	fmt.Fprintf(&text, "%s, %s\n\n", path, say.TimeOfDay(p.Clock.Read().Wall.Local(), p.Settings.Habits))
 	plan, err := p.ResolvePlan(path, today)
 	if err == nil {
+		if known := filmTimeText(p, filmOffer(&plan)); known != "" { // above, where no small window cuts it off
+			text.WriteString(known + "\n")
+		}
 		text.WriteString(page.Plan(&plan, p.Settings.Habits, p.Width()))
 	} else {
 		faults := *p
