@@ -10,8 +10,9 @@
 //
 // (C. E. K. Mees, Jahrbuch fuer Photographie 25 (1911), and the temperature coefficient c). b is normal and the
 // same for all sheets of one session or test: a bath that was a little warmer or stronger, hands that were a little
-// quicker, are as so much more time. s is normal and each sheet's own. How far both scatter is estimated too. What is believed before the first test is wide and stated in Weak. Evidence narrows it by Bayes' rule over
-// a fixed, evenly spread set of films, so that the same evidence always gives the same answer.
+// quicker, are as so much more time. s is normal and each sheet's own. How far both scatter is estimated too. What is believed before the first test is
+// wide and stated in Weak. Evidence narrows it by Bayes' rule over a fixed, evenly spread set of films, so that the same
+// evidence always gives the same answer.
 package growthbelief
 
 import (
@@ -34,8 +35,25 @@ type Prior struct {
 	Sheets      Spread // scatter from sheet to sheet, as a share of the gradient
 }
 
-// Weak is the prior for a film of which nothing is known. Nine in ten: limits 0.69 to 2.1, rates 0.045 to 0.32 a
-// minute, coefficients 1.9 to 2.6, sessions that scatter by 3 to 8%, sheets by 2.7 to 6%. Common practice, no source.
+// Weak is the prior for a film of which nothing is known. Nine in ten of each, and where that comes from:
+//
+//	limit        0.69 to 2.1          common practice, no source: what is published are limits of gamma, the slope of the
+//	                                  straight part, of plates of a century ago, and they say little of an average gradient.
+//	                                  That it does not move with temperature: C. E. K. Mees, "Zeitentwicklung", Jahrbuch fuer
+//	                                  Photographie 25 (1911) 167-170
+//	rate         0.045 to 0.32 a min  common practice, no source: chosen so that with the limit 0.58 takes 2 to 25 min at 20 °C,
+//	                                  wider than the 5 min of advice and tables (USAF T.O. 33B-1-1, Table 6-16: 3.25 to 6 min)
+//	                                  up to the 20 min of slow developers
+//	induction    up to 1.4 min        the form with a start of its own: A. H. Nietz, "The Theory of Development" (1922), from
+//	                                  memory; how long it lasts: common practice, no source
+//	coefficient  1.9 to 2.6           films in use go from 20 to 24 °C by 0.68 to 0.75 of the time (common practice, no source).
+//	                                  Within it lie E. J. Wall, "Thermo-Entwicklung", Jahrbuch fuer Photographie 24 (1910) 44:
+//	                                  2.36 from two times; and T.O. 33B-1-1, Table 6-16: 1.92. Published tables go from 1.47 to
+//	                                  4.06, which the tails reach only with a test at two temperatures
+//	sessions     3 to 8% of time      common practice, no source
+//	sheets       2.7 to 6%            common practice, no source: 3 to 5% of the gradient is usual
+//
+// What is wrong with them a few sheets outweigh: TestTimesHoldTheNextSession counts on films that are spread otherwise.
 var Weak = Prior{
 	Limit: Spread{1.2, 0.34}, Rate: Spread{0.12, 0.6}, Induction: 0.6, Coefficient: Spread{2.2, 0.095},
 	Sessions: Spread{0.05, 0.3}, Sheets: Spread{0.04, 0.25},

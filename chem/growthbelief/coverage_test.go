@@ -94,6 +94,31 @@ func TestTimesHoldTheNextSession(t *testing.T) {
 	}
 }
 
+// Nine in ten of the prior are as Weak's comment tells them, and the coefficients of two published tables lie within:
+// Wall 1910 (70 s at 8 °C, 25 s at 20 °C: 2.358) and T.O. 33B-1-1, Table 6-16 (1.916, a fit to its seven times).
+func TestPriorIsAsTold(t *testing.T) {
+	for what, c := range map[string]struct {
+		of        Spread
+		low, high float64
+	}{"limit": {Weak.Limit, 0.69, 2.1}, "rate": {Weak.Rate, 0.045, 0.32}, "coefficient": {Weak.Coefficient, 1.9, 2.6}, "sessions": {Weak.Sessions, 0.03, 0.08}, "sheets": {Weak.Sheets, 0.027, 0.06}} {
+		low, high := c.of.Middle*math.Exp(-1.645*c.of.Log), c.of.Middle*math.Exp(1.645*c.of.Log)
+		if math.Abs(low/c.low-1) > 0.03 || math.Abs(high/c.high-1) > 0.03 {
+			t.Errorf("%s: %.3g to %.3g; told %g to %g", what, low, high, c.low, c.high)
+		}
+	}
+	if most := Weak.Induction * math.Log(10); math.Abs(most-1.4) > 0.05 { // of an exponential
+		t.Errorf("induction: nine in ten under %.2f min", most)
+	}
+	for _, k := range []float64{2.358, 1.916} {
+		if off := math.Log(k/Weak.Coefficient.Middle) / Weak.Coefficient.Log; math.Abs(off) > 1.645 {
+			t.Errorf("%g lies %.2f deviations off", k, off)
+		}
+	}
+	if v := Believe(Weak, Evidence{}).Time(0.58, 20); math.Abs(v.Low-2.1) > 0.3 || math.Abs(v.High-25) > 3 {
+		t.Errorf("before any test 0.58 takes %.1f to %.1f min", v.Low, v.High)
+	}
+}
+
 // The variance that is expected after two sheets, by simulating them: of each of many believed films sheets are
 // drawn, the belief is weighed by them, and the variances that are left are averaged.
 func TestNextSheetsByBruteForce(t *testing.T) {
