@@ -20,7 +20,7 @@ type loop struct {
 	recorded    clock.Mark     // of the last record
 	cuesAt      clock.Mark     // when the ear was last told
 	wallChecked clock.Mark     // against which the wall clock is compared
-	intended    []sequence.Cue // transfers ahead that are on record as due
+	intended    []sequence.Cue // transfers that are on record as due
 }
 
 // run carries the session out, and tells that it has ended. Nothing of that is
@@ -164,7 +164,7 @@ func (l *loop) intend(now clock.Mark) {
 		if c.Kind != sequence.CueTransfer && c.Kind != sequence.CuePull || slices.ContainsFunc(l.intended, c.SameAs) {
 			continue
 		}
-		l.intended = append(slices.DeleteFunc(l.intended, func(old sequence.Cue) bool { return old.At < now.Elapsed }), c)
+		l.intended = append(l.intended, c)
 		l.recorded = now
 		l.log.append(journal.Record{Clock: now,
 			Event: sequence.Event{At: c.At, Kind: sequence.TransferDue, Cue: c.Kind, Step: c.Step, Sheet: c.Sheet}})
