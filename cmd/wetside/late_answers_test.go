@@ -59,3 +59,16 @@ func TestAnUnterminatedPasteEnds(t *testing.T) {
 	s.types("?")
 	s.seen("the help", showing("back to the screen"))
 }
+
+// A paste that a busy machine or a slow line halts is still no key, and the next key is one.
+func TestAPasteThatHaltsIsNoKey(t *testing.T) {
+	t.Parallel()
+	s := wetsideWith(t, modernTerminal, nil)
+	s.seen("the screens", func(g *vtest.Terminal) bool { return g.Alternate() && strings.TrimSpace(all(g)) != "" })
+	for _, part := range []string{"\x1b[200~quay\r\n", "quay, mud\r\nqq", "q q q q q\r\n", "q\x1b[201~"} {
+		s.types(part)
+		time.Sleep(restFor)
+	}
+	s.types("?")
+	s.seen("the help", showing("back to the screen"))
+}

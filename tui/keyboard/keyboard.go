@@ -45,6 +45,9 @@ const (
 	pasteWait  = 300 * time.Millisecond // for the rest of a paste
 )
 
+// typedAtOnce is how many bytes at most are read together of what is typed: two keys.
+const typedAtOnce = 8
+
 // Bounds of what is kept of an answer and of a paste; what is longer is dropped.
 const (
 	longestAnswer = 1 << 14
@@ -56,13 +59,15 @@ type Parser struct {
 	held    []byte
 	pasting bool
 	pasted  []byte
+	cut     bool // a paste was given up: its end may come yet, and more of it before
 }
 
-// pasteEnd ends a paste (xterm's ctlseqs, "Bracketed Paste Mode").
-var pasteEnd = []byte("\x1b[201~")
+// Around a paste (xterm's ctlseqs, "Bracketed Paste Mode").
+var pasteBegin, pasteEnd = []byte("\x1b[200~"), []byte("\x1b[201~")
 
 // Feed takes bytes and gives what they come to.
 func (p *Parser) Feed(b []byte) (list []Event) {
+	p.pasting = p.pasting || p.cut && goesOn(b)
 	p.held = append(p.held, b...)
 	for len(p.held) > 0 {
 		if p.pasting {
@@ -82,6 +87,15 @@ func (p *Parser) Feed(b []byte) (list []Event) {
 	}
 	p.held = nil
 	return list
+}
+
+// goesOn tells that a read is the rest of a paste that halted for longer than pasteWait, as a
+// busy machine and a slow line have it: more than hands type at once, or what its end follows.
+func goesOn(b []byte) bool {
+	if end := bytes.Index(b, pasteEnd); end >= 0 {
+		return !bytes.Contains(b[:end], pasteBegin)
+	}
+	return len(b) > typedAtOnce && b[0] != esc
 }
 
 // takePaste takes up to the end of a paste; false where that has not come.
@@ -105,7 +119,7 @@ func (p *Parser) keepPaste(b []byte) {
 
 func (p *Parser) endPaste() Event {
 	e := Event{What: Pasted, Text: string(bytes.ToValidUTF8(p.pasted, nil))}
-	p.pasting, p.pasted = false, nil
+	p.pasting, p.pasted, p.cut = false, nil, false
 	return e
 }
 
@@ -129,6 +143,7 @@ func (p *Parser) GiveUp() (list []Event) {
 	case p.pasting:
 		p.keepPaste(held)
 		list = []Event{p.endPaste()}
+		p.cut = true
 	case len(held) == 1 && held[0] == esc:
 		list = []Event{{Key: "esc"}}
 	case len(held) == 2 && held[0] == esc:
@@ -232,7 +247,7 @@ func (p *Parser) control() (n int, e Event, is bool) {
 		return i, e, false // cut off
 	}
 	seq := string(b[:i+1])
-	if seq == "\x1b[200~" {
+	if seq == string(pasteBegin) {
 		p.pasting = true
 		return i + 1, e, false
 	}

@@ -73,6 +73,28 @@ func TestWhatDoesNotEndIsGivenUp(t *testing.T) {
 	}
 }
 
+// A paste that halts for longer than it is waited for goes on as one: no key of its rest is a
+// key, and keys typed between or behind it are.
+func TestAPasteThatHaltsIsOne(t *testing.T) {
+	var p Parser
+	for _, c := range []struct {
+		read string
+		ends bool // nothing follows for the parser's wait
+		want string
+	}{{"\x1b[200~tide", true, "paste:tide"}, {"q", false, "q"}, {"  ", false, "   "}, {"\x1b[1;2A\x1b[1;2A", false, "shift+up shift+up"},
+		{"quay, mud, q\r\n", false, ""}, {"\r", true, "paste:quay, mud, q\r\n\r"},
+		{"q\x1b[201~ ", false, "paste:q  "}, {"quay, mud, q", false, "q u a y ,   m u d ,   q"},
+		{"\x1b[200~ebb", true, "paste:ebb"}, {"x\x1b[200~y\x1b[201~", false, "x paste:y"}, {"quay mud ", false, "q u a y   m u d  "}} {
+		got := p.Feed([]byte(c.read))
+		if c.ends {
+			got = append(got, p.GiveUp()...)
+		}
+		if is := strings.Join(names(got), " "); is != c.want {
+			t.Errorf("%q: %q; want %q", c.read, is, c.want)
+		}
+	}
+}
+
 func TestKeys(t *testing.T) {
 	for typed, want := range map[string]string{"nnn": "n n n", "\x1b\x1b[A": "esc up", "\x1b[[A": "f1", "\x1bOP": "f1", "\x1b[1;2P": "f13", "\x1b[15;2~": "f17", "\x1b[24~": "f12",
 		"\x1b[200~LWQP\r\n\x1b[201~ ": "paste:LWQP\r\n  ", "\x1b[201~": "", "\x1b]0;x\ry": "enter y", "\xff": "", "\u0085": "",
