@@ -32,11 +32,11 @@ func (s State) LateSheets(now sequence.Elapsed) []LateSheet {
 		if s.Refuse(sequence.MarkLate{Sheet: k + 1}, now).Refused() || now-s.movedAt(k) > lateFor {
 			continue
 		}
-		all := s.plan.Sheets > 1 && s.plan.MovesTogether(to-1)
+		all := s.plan.Sheets == 1 || s.plan.MovesTogether(to-1)
 		if all && slices.ContainsFunc(list, func(o LateSheet) bool { return o.Together && s.where(o.Sheet-1) == to }) {
 			continue
 		}
-		list = append(list, LateSheet{k + 1, all || s.plan.Sheets == 1})
+		list = append(list, LateSheet{k + 1, all})
 	}
 	slices.SortStableFunc(list, func(a, b LateSheet) int { return cmp.Compare(s.movedAt(b.Sheet-1), s.movedAt(a.Sheet-1)) })
 	return list

@@ -1,0 +1,189 @@
+package engine
+
+// Values at the very edge of a rule, each side of it.
+
+import (
+	"testing"
+	"time"
+
+	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
+)
+
+// The end of developing is told anew where it has moved by more than ten seconds, the contract's.
+func TestTheEndThatMovedIsToldFromTenSecondsOn(t *testing.T) {
+	below, above := 0, 0
+	for hundredths := 1950; hundredths <= 2050; hundredths++ {
+		n := begun(t, planOf(t, recipetest.FourInHangers(), sequence.Conditions{}), 0)
+		n.do(sequence.Wake{}, 2*recipetest.Minute)
+		planned := n.s.forecastNow.change.at
+		events := n.do(sequence.TakeReading{T: chem.Celsius(hundredths) / 100, Source: sequence.ByHand}, 2*recipetest.Minute+time.Second)
+		moved := (n.s.forecastNow.change.at - planned).Abs()
+		told := false
+		for _, e := range events {
+			told = told || e.Kind == sequence.CueGiven && e.Cue == sequence.CueReading
+		}
+		if told != (moved > 10*time.Second) {
+			t.Errorf("at %d hundredths of a degree the end moved by %v: told %t", hundredths, moved, told)
+		}
+		switch {
+		case moved > 9*time.Second && moved <= 10*time.Second:
+			below++
+		case moved > 10*time.Second && moved < 11*time.Second:
+			above++
+		}
+	}
+	if below == 0 || above == 0 {
+		t.Errorf("%d and %d readings on the two sides", below, above)
+	}
+}
+
+// A number without its decimal point is asked about where a bath can be so warm with it: from
+// 0 to 60 C, both included.
+func TestAPointLeftOutAtTheEdges(t *testing.T) {
+	f := sequence.Units{Fahrenheit: true}
+	for _, c := range []struct {
+		typed chem.Celsius
+		units sequence.Units
+		code  string
+	}{{600, sequence.Units{}, "point-left-out"}, {601, sequence.Units{}, "no-bath-so-warm"}, {61, sequence.Units{}, "point-left-out"}, {60, sequence.Units{}, ""},
+		{0, sequence.Units{}, ""}, {-0.1, sequence.Units{}, "no-bath-so-warm"}, {160, f, "point-left-out"}, {159, f, "no-bath-so-warm"}} { // 320 F for 32.0 F
+		n := begun(t, planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Fix, recipetest.Minute)), sequence.Conditions{}), 0)
+		if got := refuseReading(n.s, sequence.TakeReading{T: c.typed, Units: c.units, Source: sequence.ByHand}, 0); got.Code != c.code {
+			t.Errorf("%v: %q; expected %q", c.typed, got.Code, c.code)
+		}
+	}
+}
+
+// A quiet of ten seconds is passed over, less is not.
+func TestTheLeastQuiet(t *testing.T) {
+	s := quietState(t)
+	to, ok := s.QuietUntil(recipetest.Minute)
+	if !ok {
+		t.Fatal("no quiet")
+	}
+	for short, want := range map[time.Duration]bool{0: true, time.Millisecond: false, 1900 * time.Millisecond: false} {
+		if _, ok := s.QuietUntil(to - 10*time.Second + short); ok != want {
+			t.Errorf("%v less than ten seconds: %t", short, ok)
+		}
+	}
+}
+
+// Three sheets leave the developer at 630, 640 and 650 s: they are in a row between the first
+// and the last. The time in the step counts from the first sheet in, at 150 s.
+func TestARowOfMoves(t *testing.T) {
+	n := begun(t, planOf(t, three(), sequence.Conditions{}), 0)
+	for _, c := range []struct {
+		at     time.Duration
+		inRow  bool
+		step   int
+		inStep time.Duration
+	}{{629 * time.Second, false, 1, 479 * time.Second}, {631 * time.Second, true, 2, time.Second}, {649 * time.Second, true, 2, 19 * time.Second}, {651 * time.Second, false, 2, 21 * time.Second}} {
+		n.do(sequence.Wake{}, c.at)
+		if l := n.s.Snapshot(c.at); l.InRow != c.inRow || l.Step != c.step || l.TimeInStep != c.inStep {
+			t.Errorf("at %v in a row %t, in step %d for %v; expected %+v", c.at, l.InRow, l.Step, l.TimeInStep, c)
+		}
+	}
+}
+
+// What the last press did can be taken back for as long as the command itself is carried out.
+func TestWhatCanBeTakenBackIsShown(t *testing.T) {
+	n := begun(t, planOf(t, recipetest.FourInHangers(), sequence.Conditions{}), 0)
+	if n.s.Snapshot(time.Second).CanUndo {
+		t.Error("the begin can be taken back")
+	}
+	n.do(sequence.MoveOn{}, recipetest.Minute)
+	for after := time.Duration(0); after < 2*recipetest.Minute; after += 5 * time.Second {
+		now := recipetest.Minute + after
+		undone := false
+		for _, e := range Decide(n.s, sequence.Undo{}, now) {
+			undone = undone || e.Kind == sequence.Undone
+		}
+		if shown := n.s.Snapshot(now).CanUndo; shown != undone {
+			t.Errorf("%v after the press: shown %t, done %t", after, shown, undone)
+		}
+	}
+}
+
+// At one instant what is heard comes before what is recorded: the alarms of the wet limit.
+func TestAnAlarmIsHeardBeforeItIsRecorded(t *testing.T) {
+	r := recipetest.FourInHangers()
+	r.Film.WetLimit.All = 20 * recipetest.Minute
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	n.do(sequence.Hold{}, 950*recipetest.Second)
+	n.do(sequence.Wake{}, 40*recipetest.Minute)
+	heard := map[sequence.EventKind]sequence.CueKind{sequence.WetWarned: sequence.CueWetWarning, sequence.WetPassed: sequence.CueWetLimit}
+	for i, e := range n.events {
+		cue, is := heard[e.Kind]
+		if !is {
+			continue
+		}
+		delete(heard, e.Kind)
+		if before := n.events[i-1]; before.Kind != sequence.CueGiven || before.Cue != cue || before.At != e.At {
+			t.Errorf("before %s at %v: %+v", e.Kind, e.At, before)
+		}
+	}
+	if len(heard) > 0 {
+		t.Errorf("never came: %v", heard)
+	}
+}
+
+// A warning that was given for a sheet is not given again when that sheet is set aside, and
+// another would have been warned of later.
+func TestAWarningIsGivenOnce(t *testing.T) {
+	r := recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Minute)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 10*recipetest.Minute)))
+	r.Film.WetLimit.All, r.Film.WetWarning = 10*recipetest.Minute, 2*recipetest.Minute
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	warning := func() (list []sequence.Elapsed) {
+		for _, e := range n.events {
+			if e.Kind == sequence.CueGiven && e.Cue == sequence.CueWetWarning {
+				list = append(list, e.At)
+			}
+		}
+		return list
+	}
+	n.do(sequence.Wake{}, 8*recipetest.Minute+time.Second)
+	if got := warning(); len(got) != 1 || got[0] != 8*recipetest.Minute {
+		t.Fatalf("warned at %v; expected 8:00, of the first sheet", got)
+	}
+	n.do(sequence.SetSheetAside{Sheet: 1}, 8*recipetest.Minute+2*time.Second)
+	n.do(sequence.Wake{}, 9*recipetest.Minute)
+	if got := warning(); len(got) != 1 {
+		t.Errorf("warned at %v", got)
+	}
+}
+
+// Film in its second bath, a stack in the light, may still be hung before that bath begins.
+func TestHangersFromTheSecondBath(t *testing.T) {
+	r := recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Minute)), recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 10*recipetest.Minute)), sequence.White))
+	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 10 * recipetest.Minute, sequence.Hangers: 60 * recipetest.Minute}
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	n.do(sequence.Wake{}, 3*recipetest.Minute)
+	if a, ok := n.s.Advise(3 * recipetest.Minute); !ok || a.Action != IntoHangers || a.Step != 1 {
+		t.Errorf("advised %+v, %t", a, ok)
+	}
+}
+
+// The film goes into the first bath whatever is advised before.
+func TestTheFirstBathIsNotLeftOut(t *testing.T) {
+	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.Optional(recipetest.Bath(sequence.Rinse, 5*recipetest.Minute)), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
+	r.Film.WetLimit.All = 6 * recipetest.Minute
+	n := begun(t, planOf(t, r, sequence.Conditions{}), -30*recipetest.Second)
+	if a, ok := n.s.Advise(-10 * recipetest.Second); ok {
+		t.Errorf("advised %+v", a)
+	}
+}
+
+// The moment of the limit is known by the plan before anything is wet, and what is to come
+// counts while the session runs.
+func TestTheLimitCountsWhatIsToCome(t *testing.T) {
+	r := recipetest.Recipe(sequence.Tray, 1, recipetest.Bath(sequence.Presoak, 12*recipetest.Minute), recipetest.Into(recipetest.Bath(sequence.Wash, 40*recipetest.Minute), sequence.Hangers))
+	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 24 * recipetest.Minute, sequence.Hangers: 60 * recipetest.Minute}
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	n.do(sequence.Wake{}, recipetest.Minute)
+	// 12 of 24 minutes in the tray are a half; the other half is 30 of 60 in hangers.
+	if at := n.s.LimitAt(); at == nil || *at != 42*recipetest.Minute {
+		t.Errorf("limit at %v; expected 42:00", at)
+	}
+}
