@@ -152,11 +152,8 @@ func character(c *cellbuf.Cell) (r rune, marks string) {
 			r = v
 		}
 	}
-	if r == 0 || ansi.StringWidth(string(r)) > c.Width {
-		return mark, ""
-	}
-	if c.Width > 1 && ansi.StringWidth(string(r)) < c.Width {
-		return mark, "" // several characters drawn as one, or one that a selector widens
+	if r == 0 || ansi.StringWidth(string(r)) != c.Width {
+		return mark, "" // also several characters drawn as one, and one that a selector widens
 	}
 	return r, string(on)
 }

@@ -156,9 +156,9 @@ func colour(c rgb) color.Color {
 	return color.RGBA{r, g, b, 0xff}
 }
 
-// reds are the levels of the six entries of the 256 with green and blue at zero: 16 + 36 n
-// (xterm's ctlseqs, "256-color cube").
-var reds = [6]int{0, 0x5f, 0x87, 0xaf, 0xd7, 0xff}
+// reds are the levels of the first five of six entries of the 256 with green and blue at zero:
+// 16 + 36 n (xterm's ctlseqs, "256-color cube"). The last is full red.
+var reds = [5]int{0, 0x5f, 0x87, 0xaf, 0xd7}
 
 // entry is the least of the six reds that is no darker, so that what was lifted stays so.
 func entry(c rgb) string {
