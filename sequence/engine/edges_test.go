@@ -3,12 +3,15 @@ package engine
 // Values at the very edge of a rule, each side of it.
 
 import (
+	"math"
 	"testing"
 	"time"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/chem/estimate"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/recipetest"
+	"example.org/wetside/sequence/schedule"
 )
 
 // The end of developing is told anew where it has moved by more than ten seconds, the contract's.
@@ -84,6 +87,79 @@ func TestARowOfMoves(t *testing.T) {
 		if l := n.s.Snapshot(c.at); l.InRow != c.inRow || l.Step != c.step || l.TimeInStep != c.inStep {
 			t.Errorf("at %v in a row %t, in step %d for %v; expected %+v", c.at, l.InRow, l.Step, l.TimeInStep, c)
 		}
+	}
+}
+
+// What moves together is in no row, nor are sheets that are being loaded.
+func TestNoRowOfMoves(t *testing.T) {
+	n := begun(t, planOf(t, recipetest.FourInHangers(), sequence.Conditions{}), 0)
+	m := begun(t, planOf(t, three(), sequence.Conditions{}), 0)
+	n.do(sequence.Wake{}, 100*time.Second)
+	m.do(sequence.Wake{}, 20*time.Second)
+	if n.s.Snapshot(100*time.Second).InRow || m.s.Snapshot(20*time.Second).InRow {
+		t.Error("in a row")
+	}
+}
+
+// Three sheets come into hangers one by one, and leave them together.
+func TestLateSheetsByTheBathTheyCameFrom(t *testing.T) {
+	r := recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 2*recipetest.Minute)),
+		recipetest.Into(recipetest.Bath(sequence.Wash, 4*recipetest.Minute), sequence.Hangers), recipetest.Bath(sequence.WettingAgent, recipetest.Minute))
+	r.Steps[2].Vessel = sequence.Hangers
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	for i, together := range []bool{false, true} {
+		step := i + 1
+		for n.s.where(2) < step {
+			at, ok := n.s.Due()
+			if !ok {
+				t.Fatal("nothing is due")
+			}
+			n.do(sequence.Wake{}, at)
+		}
+		list := n.s.LateSheets(n.s.At() + time.Second)
+		if len(list) == 0 || list[0].Together != together {
+			t.Errorf("in step %d: %v; together %t", step, list, together)
+		}
+		if !together && len(list) != 3 {
+			t.Errorf("in step %d: %v", step, list)
+		}
+	}
+}
+
+// A last bath in which film only stands is quiet, though no routine is ahead to be done first.
+func TestTheLastBathIsQuiet(t *testing.T) {
+	s := quietState(t)
+	for now := 10 * time.Second; now <= 12*recipetest.Minute; now += 10 * time.Second {
+		for _, e := range Decide(s, sequence.Wake{}, now) {
+			s = Apply(s, e)
+		}
+	}
+	if _, ok := s.QuietUntil(12 * recipetest.Minute); !ok {
+		t.Error("something is to be done")
+	}
+}
+
+// How well development is known counts from when film came in, whatever is read before and
+// after: by the estimate's own steps, one after the other.
+func TestDevelopmentsErrorCountsFromFilmIn(t *testing.T) {
+	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Presoak, 5*recipetest.Minute), recipetest.At(recipetest.Bath(sequence.Develop, 10*recipetest.Minute), 20, 2.2))
+	p := planOf(t, r, sequence.Conditions{Thermometers: &sequence.Thermometers{Hand: sequence.Thermometer{Within: 0.5}}, BathTemperature: recipetest.Degrees(20)})
+	n := begun(t, p, 0)
+	b := schedule.EstimatedBath(p, 1)
+	s := b.Begin(schedule.PlannedReading(p, 1))
+	for i, minute := range []time.Duration{2, 4, 7, 9} {
+		at, reading := minute*recipetest.Minute, chem.Celsius(20+0.3*float64(i))
+		n.do(sequence.TakeReading{T: reading, Source: sequence.ByHand, Confirmed: true}, at)
+		if minute == 7 {
+			s = b.Until(s, 5*recipetest.Minute).Counting()
+		}
+		s = b.Take(s, estimate.Reading{At: at, T: reading})
+	}
+	s = b.Until(s, 10*recipetest.Minute)
+	mean, deviation := s.Mean()
+	want := schedule.DoseError(n.s.filmState.rates[1], mean, deviation)
+	if d := n.s.Snapshot(10 * recipetest.Minute).Develop; d == nil || math.Abs(d.Error-want) > 1e-12 {
+		t.Errorf("%+v; expected ±%v", d, want)
 	}
 }
 

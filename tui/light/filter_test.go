@@ -62,6 +62,17 @@ func named(c lipgloss.Color) rgb {
 	return rgb(n)
 }
 
+// Every grey and every red has the contrast on black that the standard's text gives.
+func TestContrastIsTheStandards(t *testing.T) {
+	for level := range rgb(256) {
+		for _, c := range []rgb{level * 0x010101, level << 16} {
+			if got, want := contrast(c, 0), wcag(c, 0); math.Abs(got-want) > 1e-12 {
+				t.Errorf("%06x: %v; want %v", c, got, want)
+			}
+		}
+	}
+}
+
 // What is over the limit and what can hurt is as bright as what is merely said; lines stay
 // darker than labels.
 func TestRedKeepsItsOrder(t *testing.T) {
