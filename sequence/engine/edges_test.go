@@ -126,16 +126,12 @@ func TestLateSheetsByTheBathTheyCameFrom(t *testing.T) {
 	}
 }
 
-// A last bath in which film only stands is quiet, though no routine is ahead to be done first.
-func TestTheLastBathIsQuiet(t *testing.T) {
+// Where no cue is to be heard none of the routine is done first.
+func TestQuietWithoutCues(t *testing.T) {
 	s := quietState(t)
-	for now := 10 * time.Second; now <= 12*recipetest.Minute; now += 10 * time.Second {
-		for _, e := range Decide(s, sequence.Wake{}, now) {
-			s = Apply(s, e)
-		}
-	}
-	if _, ok := s.QuietUntil(12 * recipetest.Minute); !ok {
-		t.Error("something is to be done")
+	s.forecastNow.cues = s.forecastNow.cues[:s.forecastNow.next]
+	if to, ok := s.QuietUntil(recipetest.Minute); !ok || to != 9*recipetest.Minute+50*time.Second {
+		t.Errorf("quiet until %v, %t; expected ten seconds before the next bath", to, ok)
 	}
 }
 
