@@ -4,7 +4,10 @@ package engine
 // was said to come to.
 
 import (
+	"reflect"
+	"slices"
 	"testing"
+	"time"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
@@ -79,5 +82,64 @@ func TestIntoSingleTrays(t *testing.T) {
 		if a, ok := n.s.Advise(10 * recipetest.Minute); other != sequence.Cradle && (!ok || a.Action != IntoHangers || a.In != want) {
 			t.Errorf("a limit for %s: advised %+v", other, a)
 		}
+	}
+}
+
+// hung is advised at three minutes of a session in trays.
+func hung(t *testing.T, change func(*sequence.Recipe)) (Advice, bool) {
+	t.Helper()
+	r := recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Minute)), recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 10*recipetest.Minute)), sequence.White))
+	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 10 * recipetest.Minute, sequence.Hangers: 60 * recipetest.Minute}
+	change(&r)
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	n.do(sequence.Wake{}, 3*recipetest.Minute)
+	before := slices.Clone(n.s.plan.Steps)
+	a, ok := n.s.Advise(3 * recipetest.Minute)
+	if !reflect.DeepEqual(n.s.plan.Steps, before) {
+		t.Error("the plan was changed")
+	}
+	return a, ok
+}
+
+// What is optional can be left out from the second bath on; where nothing suffices the most
+// that helps is said, and a stack in the dark stays one.
+func TestWhichAdviceOfSeveral(t *testing.T) {
+	if a, ok := hung(t, func(r *sequence.Recipe) { r.Steps[1].RoomLight = sequence.Dark }); ok {
+		t.Errorf("in the dark: %+v", a)
+	}
+	if a, ok := hung(t, func(r *sequence.Recipe) { r.Steps[1].RoomLight, r.Steps[1].Optional = sequence.Dark, true }); !ok || a.Action != LeaveOut || a.Step != 1 {
+		t.Errorf("optional: %+v", a)
+	}
+	least := func(minutes time.Duration) func(*sequence.Recipe) {
+		return func(r *sequence.Recipe) {
+			r.Film.WetLimit = sequence.WetLimit{All: 5 * recipetest.Minute}
+			rinse := recipetest.Optional(recipetest.Shuffled(recipetest.Bath(sequence.Rinse, 3*recipetest.Minute)))
+			rinse.Name, rinse.RoomLight = "rinse", sequence.Dark
+			r.Steps[1].RoomLight, r.Steps[1].LeastTime = sequence.Dark, minutes*recipetest.Minute
+			r.Steps = append(r.Steps, rinse)
+		}
+	}
+	if a, _ := hung(t, least(9)); a.Action != LeaveOut || a.Step != 2 {
+		t.Errorf("one minute less, or three: %+v", a)
+	}
+	if a, _ := hung(t, least(5)); a.Action != LeastTime || a.Step != 1 {
+		t.Errorf("five minutes less, or three: %+v", a)
+	}
+}
+
+// Before its second bath begins a stack that will stand in the light may still be hung.
+func TestHangersFromTheSecondBath(t *testing.T) {
+	if a, ok := hung(t, func(*sequence.Recipe) {}); !ok || a.Action != IntoHangers || a.Step != 1 {
+		t.Errorf("advised %+v, %t", a, ok)
+	}
+}
+
+// The film goes into the first bath whatever is advised before.
+func TestTheFirstBathIsNotLeftOut(t *testing.T) {
+	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.Optional(recipetest.Bath(sequence.Rinse, 5*recipetest.Minute)), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
+	r.Film.WetLimit.All = 6 * recipetest.Minute
+	n := begun(t, planOf(t, r, sequence.Conditions{}), -30*recipetest.Second)
+	if a, ok := n.s.Advise(-10 * recipetest.Second); ok {
+		t.Errorf("advised %+v", a)
 	}
 }

@@ -226,24 +226,44 @@ func TestAWarningIsGivenOnce(t *testing.T) {
 	}
 }
 
-// Film in its second bath, a stack in the light, may still be hung before that bath begins.
-func TestHangersFromTheSecondBath(t *testing.T) {
-	r := recipetest.Recipe(sequence.Tray, 4, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 5*recipetest.Minute)), recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 10*recipetest.Minute)), sequence.White))
-	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 10 * recipetest.Minute, sequence.Hangers: 60 * recipetest.Minute}
+// The limit's alarm comes once, and the worst is the first of those in play.
+func TestTheWorstIsInPlay(t *testing.T) {
+	r := recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 2*recipetest.Minute)), recipetest.Shuffled(recipetest.Bath(sequence.Fix, 10*recipetest.Minute)))
+	r.Film.WetLimit.All = 8 * recipetest.Minute
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	n.do(sequence.Wake{}, 3*recipetest.Minute)
-	if a, ok := n.s.Advise(3 * recipetest.Minute); !ok || a.Action != IntoHangers || a.Step != 1 {
-		t.Errorf("advised %+v, %t", a, ok)
+	n.do(sequence.Wake{}, 8*recipetest.Minute+time.Second)
+	if l := n.s.Snapshot(8*recipetest.Minute + time.Second); l.Wettest != 0 {
+		t.Errorf("the worst is sheet %d", l.Wettest+1)
+	}
+	n.do(sequence.SetSheetAside{Sheet: 1}, 8*recipetest.Minute+2*time.Second)
+	n.do(sequence.Wake{}, 9*recipetest.Minute)
+	if l := n.s.Snapshot(9 * recipetest.Minute); l.Wettest != 1 {
+		t.Errorf("without the first the worst is sheet %d", l.Wettest+1)
+	}
+	alarms := 0
+	for _, e := range n.events {
+		if e.Kind == sequence.CueGiven && e.Cue == sequence.CueWetLimit {
+			alarms++
+		}
+	}
+	if alarms != 1 {
+		t.Errorf("%d alarms", alarms)
 	}
 }
 
-// The film goes into the first bath whatever is advised before.
-func TestTheFirstBathIsNotLeftOut(t *testing.T) {
-	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.Optional(recipetest.Bath(sequence.Rinse, 5*recipetest.Minute)), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
-	r.Film.WetLimit.All = 6 * recipetest.Minute
-	n := begun(t, planOf(t, r, sequence.Conditions{}), -30*recipetest.Second)
-	if a, ok := n.s.Advise(-10 * recipetest.Second); ok {
-		t.Errorf("advised %+v", a)
+// Half of the development is a half; what was said of the sound is shown until it is back.
+func TestWhatIsShownOfDevelopmentAndSound(t *testing.T) {
+	n := begun(t, planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, recipetest.Minute)), sequence.Conditions{}), 0)
+	if d := n.s.Snapshot(4 * recipetest.Minute).Develop; d == nil || d.Share() != 0.5 {
+		t.Errorf("%+v", d)
+	}
+	n.do(sequence.Report{Kind: sequence.SoundLost, Text: "unplugged"}, time.Minute)
+	if got := n.s.Snapshot(time.Minute).SoundLost; got != "unplugged" {
+		t.Errorf("lost: %q", got)
+	}
+	n.do(sequence.Report{Kind: sequence.SoundBack}, 2*time.Minute)
+	if got := n.s.Snapshot(2 * time.Minute).SoundLost; got != "" {
+		t.Errorf("back: %q", got)
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"github.com/charmbracelet/x/cellbuf"
 
 	"example.org/wetside/tui/light/vtest"
+	"example.org/wetside/tui/style"
 )
 
 // emoji are the characters up to U+FFFF outside ASCII with the property Emoji, as Perl 5.36 has
@@ -84,6 +85,13 @@ func TestAMarkStandsForWhatIsTooWide(t *testing.T) {
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%q: %+v; want %+v", c.r, got, c.want)
 		}
+	}
+}
+
+// Text without a colour is drawn in the colour of what is merely said.
+func TestTextWithoutAColour(t *testing.T) {
+	if want := foreground(style.Ink); plainInk != want {
+		t.Errorf("%06x; want %06x", plainInk, want)
 	}
 }
 
