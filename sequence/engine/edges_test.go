@@ -251,6 +251,17 @@ func TestTheWorstIsInPlay(t *testing.T) {
 	}
 }
 
+// What is set aside is told with the bath that it was taken from.
+func TestWhatIsSetAsideIsTold(t *testing.T) {
+	n := begun(t, planOf(t, recipetest.FourInHangers(), sequence.Conditions{}), 0)
+	n.do(sequence.Wake{}, 3*recipetest.Minute)
+	n.do(sequence.SetSheetAside{Sheet: 2}, 3*recipetest.Minute)
+	want := sequence.Passage{Step: 1, Sheet: 2, In: 3 * recipetest.Minute, Out: sequence.Never}
+	if list := n.s.filmState.StaysSetAside(); len(list) != 1 || list[0] != want {
+		t.Errorf("%+v; expected %+v", list, want)
+	}
+}
+
 // Half of the development is a half; what was said of the sound is shown until it is back.
 func TestWhatIsShownOfDevelopmentAndSound(t *testing.T) {
 	n := begun(t, planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, recipetest.Minute)), sequence.Conditions{}), 0)

@@ -159,3 +159,17 @@ func quietIn(t *testing.T, v sequence.Vessel, sheets int, a sequence.Agitation) 
 	}
 	return s
 }
+
+// A cue is passed over neither when it would still be heard, 2.2 s late at most, nor when it
+// could not be told in time, less than a second ahead.
+func TestNothingIsHeardLateAfterAQuiet(t *testing.T) {
+	s := quietState(t)
+	s.forecastNow.cues, s.forecastNow.next = s.forecastNow.cues[:1], 0
+	s.forecastNow.cues[0].At = time.Minute
+	for _, c := range []struct{ to, want time.Duration }{{59 * time.Second, 59 * time.Second}, {59*time.Second + time.Millisecond, 59 * time.Second},
+		{62*time.Second + 199*time.Millisecond, 59 * time.Second}, {62*time.Second + 200*time.Millisecond, 62*time.Second + 200*time.Millisecond}} {
+		if got := unheard(s, c.to, 0); got != c.want {
+			t.Errorf("to %v: %v; expected %v", c.to, got, c.want)
+		}
+	}
+}

@@ -64,6 +64,9 @@ func TestWhatIsSeenOfACell(t *testing.T) {
 		if r, marks := character(&c.cell); r != c.r || marks != c.marks {
 			t.Errorf("%q %q of width %d: %q %q; want %q %q", c.cell.Rune, c.cell.Comb, c.cell.Width, r, marks, c.r, c.marks)
 		}
+		if s := drawn(&c.cell); s.r != c.r || s.marks != c.marks {
+			t.Errorf("%q %q is drawn as %q %q", c.cell.Rune, c.cell.Comb, s.r, s.marks)
+		}
 	}
 }
 

@@ -126,6 +126,29 @@ func TestRedCanBeReadIn256Colours(t *testing.T) {
 	}
 }
 
+// The selected row is filled wherever a red is dark enough for it; by red light, of 256 colours
+// none is, and it is underlined.
+func TestTheSelectedRowIsFilledWhereItCanBe(t *testing.T) {
+	for _, c := range []struct {
+		p     Profile
+		l     Light
+		under bool
+	}{{TwoFiftySix, Red, true}, {TwoFiftySix, White, false}, {FullColour, Red, false}, {FullColour, White, false}} {
+		p := pen{profile: c.p, light: c.l}
+		back := row
+		if c.l == Red {
+			back = red(lowest)
+		}
+		if out := string(p.set(nil, cell{r: 'x', width: 1, fg: 0xff0000, bg: back})); strings.Contains(out, ";4;") != c.under {
+			t.Errorf("profile %d, light %d: %q", c.p, c.l, out)
+		}
+	}
+	p := pen{profile: TwoFiftySix, light: White}
+	if out := string(p.set(nil, cell{r: 'x', width: 1, fg: 0xff0000, bg: red(lowest)})); strings.Contains(out, ";4;") {
+		t.Errorf("a dark red in white light: %q", out)
+	}
+}
+
 func TestSafelightKeepsSafetyAsBrightAsTheRest(t *testing.T) {
 	ink := Safelight.seen(cell{r: 'x', fg: tokens["ink"].c}).fg
 	for _, name := range []string{"care", "danger"} {
