@@ -151,7 +151,7 @@ func inXtermRuns(t *testing.T, env []string, command ...string) *window {
 	x := exec.Command("xterm", append(words, command...)...)
 	x.Dir = dir
 	x.Env = append(os.Environ(), "DISPLAY="+w.display, probeFolder+"="+dir, "XDG_STATE_HOME="+dir, "XDG_DATA_HOME="+dir, "XDG_CONFIG_HOME="+dir,
-		"XDG_RUNTIME_DIR="+dir, "HOME="+dir, "COLORTERM=truecolor")
+		"XDG_RUNTIME_DIR="+dir, "HOME="+dir, "COLORTERM=truecolor", "LC_ALL=C.UTF-8") // GNU screen draws letters as the locale has them
 	x.Env = append(x.Env, env...)
 	var said bytes.Buffer
 	x.Stderr = &said

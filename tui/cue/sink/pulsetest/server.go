@@ -48,11 +48,18 @@ func nullSink(name string) []string {
 	return []string{"module-null-sink", "sink_name=" + name, "rate=44100", "channels=2", "format=s16le", "norewinds=1"}
 }
 
+// bluetooth is where the session manager looks for settings of that.
+var bluetooth = filepath.Join("wireplumber", "bluetooth.lua.d")
+
 // PipeWire is a PipeWire server with its session manager and its PulseAudio front,
 // on a bus of its own, not started yet.
 func PipeWire(t testing.TB) *Server {
 	t.Helper()
 	s := newServer(t)
+	if err := os.MkdirAll(filepath.Join(s.dir, bluetooth), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	s.write(filepath.Join(bluetooth, "51-none.lua"), "bluez_monitor.enabled = false\n") // or the manager ends where no logind runs
 	script := s.write("up.sh", "pipewire & until [ -S \"$XDG_RUNTIME_DIR/pipewire-0\" ]; do sleep 0.05; done\n"+
 		"wireplumber & pipewire-pulse & wait\n")
 	s.command = []string{"dbus-run-session", "--", "sh", script}
