@@ -3,6 +3,7 @@ package engine
 // A bath that waits for the person: nothing is lifted before the word, and it drips after.
 
 import (
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -114,4 +115,25 @@ func TestNothingDrainsUnasked(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Two sheets of a film test that leave a presoak at one instant, when the person says so, are
+// announced together, as the plan has it: twenty seconds before they are lifted.
+func TestWhatLeavesTogetherIsAnnouncedTogether(t *testing.T) {
+	presoak := recipetest.Drained(recipetest.Bath(sequence.Presoak, 30*recipetest.Second), recipetest.Second)
+	presoak.WaitForPerson = true
+	develop := recipetest.Pulled(recipetest.Bath(sequence.Develop, 2*recipetest.Minute), 2*recipetest.Minute, 2*recipetest.Minute)
+	develop.LeaveTogether = true
+	p := planOf(t, recipetest.Recipe(sequence.SingleTrays, 2, presoak, develop, recipetest.Bath(sequence.StopBath, 30*recipetest.Second)), sequence.Conditions{})
+	n := begun(t, p, 0)
+	n.pressWhenAsked(10 * recipetest.Minute)
+	var ready []sequence.Elapsed
+	for _, e := range recipetest.EventsOf(n.events, sequence.CueGiven) {
+		if e.Cue == sequence.CueReady && e.Step == "presoak" {
+			ready = append(ready, e.At)
+		}
+	}
+	if want := []sequence.Elapsed{10 * recipetest.Second, 10 * recipetest.Second}; !slices.Equal(ready, want) {
+		t.Errorf("announced at %v; expected %v", ready, want)
+	}
 }

@@ -62,11 +62,7 @@ func (c *CueBuilder) Build() []PlacedCue {
 func (c *CueBuilder) passing(s int) (stepCues, bool) {
 	row := c.Film.Remaining(c.Plan, s)
 	if c.Blocked && s == c.BlockedStep {
-		for k, y := range c.Asked.Row(c.Plan, s) {
-			if c.BlockedSheet == 0 && row[k].In != sequence.Never || c.BlockedSheet == k+1 {
-				row[k].Out = y.Out
-			}
-		}
+		c.askFor(row)
 	}
 	_, _, moves, end := Bounds(row)
 	if c.Blocked && s > c.BlockedStep {
@@ -87,6 +83,21 @@ func (c *CueBuilder) passing(s int) (stepCues, bool) {
 		}
 	}
 	return w, true
+}
+
+// askFor has those of the stopped step's sheets that would go first leave when that is asked for: all, or
+// one, with those that would go with it. Sheets of a film test are pulled each by itself.
+func (c *CueBuilder) askFor(row []Stay) {
+	goesFirst := func(k int) bool { return row[k].In != sequence.Never }
+	if first := c.BlockedSheet - 1; first >= 0 {
+		out, pulled := row[first].Out, c.Plan.Steps[c.BlockedStep].PullsSheets()
+		goesFirst = func(k int) bool { return k == first || !pulled && row[k].Out == out }
+	}
+	for k, y := range c.Asked.Row(c.Plan, c.BlockedStep) {
+		if goesFirst(k) {
+			row[k].Out = y.Out
+		}
+	}
 }
 
 // keepThoseIn leaves of a row, of a step after the one that is stopped, the sheets of a film test
