@@ -284,3 +284,30 @@ func TestReadyWhenTheFilmGoesIn(t *testing.T) {
 		t.Error("without a time constant")
 	}
 }
+
+// The cold by hand: fixing takes twice as long for each 18 F below 68 F (TM 11-2323 para 33c). A fixer that cleared in 60 s and
+// takes 90 s after ten sheets serves twenty until it takes 120 s. Three sheets fit where rounding says just under three.
+func TestClearingByHand(t *testing.T) {
+	for _, c := range []struct{ test, at, times float64 }{{68, 50, 2}, {50, 32, 2}, {50, 68, 0.5}, {32, 68, 0.25}, {80, 70, 1}} {
+		if got := ClearingAt(time.Minute, FromFahrenheit(c.test), FromFahrenheit(c.at)); math.Abs(got.Minutes()-c.times) > 1e-9 {
+			t.Errorf("from %g to %g F: %v; expected %g min", c.test, c.at, got, c.times)
+		}
+	}
+	if area, ok := AreaByClearing(time.Minute, 90*time.Second, 10); !ok || area != 20 {
+		t.Errorf("%g, %v; expected 20", area, ok)
+	}
+	if area, ok := AreaByClearing(1, 2, 0.5); !ok || area != 0.5 {
+		t.Errorf("%g, %v; expected 0.5", area, ok)
+	}
+	if !FixerExhausted(1, 2) {
+		t.Error("twice as long, and not spent")
+	}
+	for perLitre, want := range map[float64]int{3 * (1 - 2e-10): 3, 3 * (1 - 1e-9): 2} {
+		if n, err := Capacity(1000, perLitre, SheetArea); err != nil || n != want {
+			t.Errorf("%v sheets a litre: %d, %v; expected %d", perLitre, n, err, want)
+		}
+	}
+	if MinDepth != 0.5*2.54 || StackDepth != 2.5 { // SS0509 p. 18, half an inch; a stack an inch, common practice
+		t.Errorf("depths of %v and %v", MinDepth, StackDepth)
+	}
+}

@@ -93,3 +93,41 @@ func TestCourseKeys(t *testing.T) {
 		t.Errorf("read %+v; expected %+v", c, want)
 	}
 }
+
+// Differences of times that no duration holds, and a bath that is used from a reading on: what lies before may be anything, what
+// the time rests on may not.
+func TestTimesFarApart(t *testing.T) {
+	if got := since(math.MinInt64, math.MaxInt64); got != math.MaxInt64-float64(math.MinInt64) {
+		t.Errorf("%g", got)
+	}
+	if got := since(math.MaxInt64, math.MinInt64); got != math.MinInt64-float64(math.MaxInt64) {
+		t.Errorf("%g", got)
+	}
+	bad := Celsius(math.NaN())
+	for _, c := range []struct {
+		readings []Point
+		ok       bool
+	}{{[]Point{{0, bad}, {time.Minute, bad}, {2 * time.Minute, 20}}, true}, {[]Point{{0, 20}, {time.Minute, 20}, {2 * time.Minute, bad}}, false}} {
+		_, err := Dose(Coefficient{20, 2}, Course{Readings: c.readings}, 3*time.Minute, 4*time.Minute)
+		if (err == nil) != c.ok {
+			t.Errorf("%v: %v", c.readings, err)
+		}
+	}
+}
+
+// A bath that leaves its table on the way is past it however soon it is back: one kelvin past the end something is known, no more.
+func TestBathsLeaveTheTableAtItsEnds(t *testing.T) {
+	p, err := NewPairs(20, []Pair{{18, 720}, {21, 600}, {24, 450}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		to Celsius
+		ok bool
+	}{{17, true}, {16.5, false}, {25, true}, {25.5, false}} {
+		course := Course{Readings: []Point{{0, 20}, {10 * time.Minute, c.to}}}
+		if _, err := Dose(p, course, 0, 10*time.Minute); (err == nil) != c.ok {
+			t.Errorf("to %v: %v", c.to, err)
+		}
+	}
+}

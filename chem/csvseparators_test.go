@@ -20,3 +20,12 @@ func TestPlainCSV(t *testing.T) {
 		}
 	}
 }
+
+// The mark that parts a row may be its first; a comma first is a table with commas.
+func TestPlainCSVFromTheFirstByte(t *testing.T) {
+	for in, want := range map[string]string{";a\n1,5;2\n": ",a\n1.5,2\n", ",\ta\n1,5\n": ",\ta\n1,5\n", "x#;y\n1;2\n": "x#,y\n1,2\n"} {
+		if got := string(PlainCSV([]byte(in))); got != want {
+			t.Errorf("%q: %q; expected %q", in, got, want)
+		}
+	}
+}

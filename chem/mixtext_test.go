@@ -176,3 +176,13 @@ func TestWays(t *testing.T) {
 		t.Error("5 C is said to be known")
 	}
 }
+
+// Volumes of one digit are volumes; 40 ml of A, two parts of ten, make 200 ml.
+func TestMixesByHand(t *testing.T) {
+	if m, err := ParseMix("A 5ml + water 5ml"); err != nil || m.Total != 10 || len(m.Parts) != 2 || m.Parts[0].Parts != 5 {
+		t.Errorf("%+v, %v", m, err)
+	}
+	if v, err := (Stock{Name: "A", Volume: 40}).MaxVolume([]Part{{"A", 2}, {"water", 8}}); err != nil || math.Abs(float64(v)-200) > 1e-9 {
+		t.Errorf("%v, %v; expected 200", v, err)
+	}
+}

@@ -98,9 +98,6 @@ func (x ExposureTable) Correct(metered time.Duration) (time.Duration, bool, erro
 		return x.entries[i][1], false, nil
 	}
 	below, past := i == 0, i == len(x.entries)
-	if below && x.entries[0][0] == x.entries[0][1] {
-		return metered, false, nil
-	}
 	i = min(max(i, 1), len(x.entries)-1)
 	a, b := x.entries[i-1], x.entries[i]
 	slope := math.Log(float64(b[1])/float64(a[1])) / math.Log(float64(b[0])/float64(a[0]))

@@ -192,3 +192,27 @@ func TestBellowsFactor(t *testing.T) {
 		t.Errorf("life size: %+v, %v; expected two stops", e, err)
 	}
 }
+
+// Life size wants two stops, half of it (1.5)^2 (thin lens); three quarters more extension than the focal length 1.8^2.
+func TestMagnificationFactor(t *testing.T) {
+	for m, want := range map[float64]float64{0: 1, 0.5: 2.25, 1: 4, 3: 16} {
+		if got, err := MagnificationFactor(m); err != nil || math.Abs(got-want) > 1e-12 {
+			t.Errorf("%g: %g, %v; expected %g", m, got, err, want)
+		}
+	}
+	if f, err := BellowsFactor(0.9, 0.5); err != nil || math.Abs(f-3.24) > 1e-12 {
+		t.Errorf("%g, %v; expected 3.24", f, err)
+	}
+	// a table in any order is the same table
+	film, err := NewExposureTable([][2]time.Duration{{2, 6}, {1, 5}})
+	if d, _, err2 := film.Correct(1); err != nil || err2 != nil || d != 5 {
+		t.Errorf("%v, %v, %v", d, err, err2)
+	}
+	// a range of light whose weak end is a nanosecond counts from a nanosecond: log10(10)/2
+	if g, err := ContrastGain(Exponent(1), 1, 2); err != nil || math.Abs(g-0.5) > 1e-12 {
+		t.Errorf("%g, %v", g, err)
+	}
+	if m, err := MeteredFor(Exponent(1), 1); err != nil || m > 1 {
+		t.Errorf("%v, %v", m, err)
+	}
+}

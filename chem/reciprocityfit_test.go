@@ -42,7 +42,7 @@ func TestFitLongAgainstScipy(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want := 1 / (1 + c.Slope); math.Abs(float64(f.Exponent)-want) > 1e-6 {
+		if want := 1 / (1 + c.Slope); !(math.Abs(float64(f.Exponent)-want) <= 1e-6) {
 			t.Errorf("case %d: exponent %.8f; scipy %.8f", i, float64(f.Exponent), want)
 		}
 		n := float64(len(c.X))
@@ -54,7 +54,7 @@ func TestFitLongAgainstScipy(t *testing.T) {
 		if rss < c.KronRSS*0.8 {
 			less++
 		}
-		if got := math.Pow(f.ExponentScatter/stopsPerDecade, 2) * (n - 1); math.Abs(got-c.RSS) > 1e-6*c.RSS {
+		if got := math.Pow(f.ExponentScatter/stopsPerDecade, 2) * (n - 1); !(math.Abs(got-c.RSS) <= 1e-6*c.RSS) {
 			t.Errorf("case %d: the exponent leaves %.9g; scipy %.9g", i, got, c.RSS)
 		}
 	}
@@ -151,7 +151,7 @@ func TestFewTestsDoNotPreferTheWorseFit(t *testing.T) {
 func TestKronEndsInAnExponent(t *testing.T) {
 	for _, a := range []float64{0.22, 0.11, 0.19} {
 		slope := a * (kronHyperbola(1001) - kronHyperbola(1000))
-		if p := 1 / (1 + slope); math.Abs(p-asymptoticExponent(a)) > 1e-6 {
+		if p := 1 / (1 + slope); !(math.Abs(p-asymptoticExponent(a)) <= 1e-6) {
 			t.Errorf("a %g: exponent %.6f in weak light; want %.6f", a, p, 1/(1+a))
 		}
 	}
@@ -182,5 +182,140 @@ func TestFitLongRefuses(t *testing.T) {
 		if _, err := FitReciprocity(tests); err == nil {
 			t.Errorf("%s: fitted", name)
 		}
+	}
+}
+
+// A constant exponent by hand. Three tests at 1, 10 and 100 s, of which the logarithms of needed over metered are 0.01,
+// 0.11 and 0.18: the slope through the origin is (0.11 + 2 x 0.18)/(1 + 4) = 0.094; 0.01^2 + 0.016^2 + 0.008^2 = 0.00042
+// is left, over two degrees of freedom 0.01449 a test, in stops times log2(10) = 3.3219; the slope is good to
+// 2.9200 (Student's t, 5 % above it, two degrees of freedom) times 0.01449 over the root of 5: 0.01892.
+func TestAnExponentByHand(t *testing.T) {
+	f, err := FitReciprocity(longTests([]float64{0, 1, 2}, []float64{0.01, 0.11, 0.18}))
+	if err != nil || f.Confidence != 0.9 || f.Kron != nil || f.Preferred != "" {
+		t.Fatalf("%+v, %v", f, err)
+	}
+	for _, c := range []struct{ got, want float64 }{
+		{float64(f.Exponent), 1 / 1.094}, {f.ExponentScatter, 0.014491 * 3.321928},
+		{f.ExponentInterval.Low, 1 / (1.094 + 0.018923)}, {f.ExponentInterval.High, 1 / (1.094 - 0.018923)},
+	} {
+		if !(math.Abs(c.got-c.want) <= 1e-5) {
+			t.Errorf("%.6f; expected %.6f", c.got, c.want)
+		}
+	}
+	// tests below a second count for nothing but their errors: none of a law that loses nothing there
+	short, err := FitReciprocity(longTests([]float64{-1, 1, 2}, []float64{0, 0.094, 0.188}))
+	if err != nil || !(math.Abs(float64(short.Exponent)-1/1.094) <= 1e-8) || short.ExponentScatter > 1e-7 {
+		t.Errorf("%+v, %v", short, err)
+	}
+}
+
+// Akaike's criterion by hand: n ln(rss/n) + 2k + 2k(k + 1)/(n - k - 1).
+func TestAICcByHand(t *testing.T) {
+	d := reciprocityData{x: make([]float64, 7)}
+	for _, c := range []struct{ rss, k, want float64 }{{7, 2, 4 + 12.0/4}, {7, 3, 6 + 24.0/3}, {7 * math.E, 2, 7 + 4 + 3}, {7 / math.E, 3, -7 + 6 + 8}} {
+		if got := d.aicc(c.rss, c.k); !(math.Abs(got-c.want) <= 1e-12) {
+			t.Errorf("rss %g, k %g: %g; expected %g", c.rss, c.k, got, c.want)
+		}
+	}
+}
+
+// Which law is preferred hangs on a difference in the criterion of two, either way, and is left open within it. The tests lie
+// about both laws so that the criterion can be told: seven of them, whose errors are made larger step by step.
+func TestPreferenceNeedsTwo(t *testing.T) {
+	x := []float64{0.2, 0.5, 0.8, 1.1, 1.4, 1.7, 2}
+	noise := []float64{0.5, -1, 0.8, 0.3, -1.1, 0.9, -0.4}
+	seen := map[string]int{}
+	for bend := 0.0; bend <= 1; bend += 0.02 {
+		var y []float64
+		for i, v := range x {
+			y = append(y, (1-bend)*0.2*v+bend*0.3*kronHyperbola(v-0.1)+0.01*noise[i])
+		}
+		f, err := FitReciprocity(longTests(x, y))
+		if err != nil {
+			t.Fatal(err)
+		}
+		// the sums that are left come back from the scatters: n - 1 and n - 2 degrees of freedom
+		straight, kron := math.Pow(f.ExponentScatter/stopsPerDecade, 2)*6, math.Pow(f.KronScatter/stopsPerDecade, 2)*5
+		// 7 ln(ratio) + (4 + 12/4) - (6 + 24/3)
+		d, want := 7*math.Log(straight/kron)-7, ""
+		if d > 2 {
+			want = "two-parameter"
+		} else if d < -2 && f.ExponentScatter <= f.KronScatter {
+			want = "exponent"
+		}
+		if seen[want]++; f.Preferred != want {
+			t.Errorf("bend %.2f, difference %.3f, scatter %.3f and %.3f: %q; expected %q", bend, d, f.ExponentScatter, f.KronScatter, f.Preferred, want)
+		}
+	}
+	if len(seen) != 3 {
+		t.Errorf("not all are met: %v", seen)
+	}
+}
+
+// Kron's law comes back from tests made by it, early or late; the ends of a's interval are where the least sum of squares, t0
+// following, is (1 + t^2/(n - 2)) times the least (t = 2.3534 of three degrees of freedom).
+func TestKronComesBack(t *testing.T) {
+	x := []float64{-1.5, -1, -0.5, 0, 0.5, 1, 1.5, 2}
+	for _, c := range []struct{ a, t0 float64 }{{0.22, 0.012}, {0.4, 0.5}, {1.9, 20}, {0.1, 3}} {
+		var y []float64
+		for _, v := range x {
+			y = append(y, c.a*kronHyperbola(v-math.Log10(c.t0)))
+		}
+		f, err := FitReciprocity(longTests(x, y))
+		if err != nil || f.Kron == nil || !(math.Abs(f.Kron.A-c.a) <= 1e-4) || !(math.Abs(f.Kron.T0.Seconds()/c.t0-1) <= 1e-3) {
+			t.Errorf("a %g, t0 %g s: %+v, %v", c.a, c.t0, f.Kron, err)
+		}
+	}
+	x, y := []float64{0.2, 0.6, 1, 1.5, 2}, []float64{0.02, 0.03, 0.1, 0.2, 0.33}
+	f, err := FitReciprocity(longTests(x, y))
+	if err != nil || f.Kron == nil {
+		t.Fatal(err)
+	}
+	squares := func(a float64) float64 {
+		least := math.Inf(1)
+		for b := -2.0; b < 2; b += 0.0005 {
+			rss := 0.0
+			for i, v := range x {
+				law := 0.0
+				if v > b {
+					law = a * (math.Hypot(v-b, 1) - 1)
+				}
+				rss += (y[i] - law) * (y[i] - law)
+			}
+			least = min(least, rss)
+		}
+		return least
+	}
+	for _, end := range []float64{f.KronInterval.Low, f.KronInterval.High} {
+		if ratio := squares(end) / squares(f.Kron.A); !(math.Abs(ratio-(1+2.3534*2.3534/3)) <= 0.02) && end < 2 {
+			t.Errorf("a %.4f: %.4f times the least; expected 2.846", end, ratio)
+		}
+	}
+	if f.KronInterval.Low <= 0 || f.KronInterval.High >= 2 {
+		t.Errorf("%+v: an end that says nothing", f.KronInterval)
+	}
+}
+
+// Four tests past a second are Kron's law's least, and five the criterion's. With t0 of 2 s a metered 20 s is one decade on: 20 s x
+// 10^(0.5 (sqrt(2) - 1)) (arithmetic). Tests that lose nothing allow any a, 0 to 2, of a
+// t0 past all of them.
+func TestHowManyTestsTell(t *testing.T) {
+	x := []float64{0.4, 0.8, 1.2, 1.6, 2}
+	var y, none []float64
+	for i, v := range x {
+		y = append(y, 0.4*kronHyperbola(v-0.3)+0.0005*float64(i%2))
+		none = append(none, 0.001*float64(1-2*(i%2)))
+	}
+	for n, want := range map[int]string{3: "", 4: "", 5: "two-parameter"} {
+		f, err := FitReciprocity(longTests(x[5-n:], y[5-n:]))
+		if err != nil || (f.Kron != nil) != (n >= 4) || f.Preferred != want {
+			t.Errorf("%d tests: %+v, %v; expected %q", n, f, err, want)
+		}
+	}
+	if d, _, err := (KronLaw{0.5, 2 * time.Second}).Correct(20 * time.Second); err != nil || !(math.Abs(d.Seconds()-20*math.Pow(10, 0.5*(math.Sqrt2-1))) <= 1e-6) {
+		t.Errorf("%v, %v", d, err)
+	}
+	if f, err := FitReciprocity(longTests(x, none)); err != nil || f.KronInterval != (Interval{0, 2}) {
+		t.Errorf("%+v, %v; expected any a", f.KronInterval, err)
 	}
 }

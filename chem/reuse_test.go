@@ -55,3 +55,31 @@ func TestReuseLaws(t *testing.T) {
 		}
 	})
 }
+
+// What rounding adds does not put a bath past its table, nor replenisher wanting.
+func TestReuseForgivesRounding(t *testing.T) {
+	table := Reuse{Table: [][2]float64{{4, 1.1}, {8, 1.25}}}
+	for served, want := range map[float64]bool{8 + 5e-10: true, 8 + 2e-9: false} {
+		if f, known := table.Factor(served); known != want || f != 1.25 {
+			t.Errorf("%v a litre: %g, known %v; expected %v", served, f, known, want)
+		}
+	}
+	r := Reuse{Replenish: 20}
+	if r.Owed(6, 120-5e-7) != 0 || r.Owed(6, 120-2e-6) == 0 {
+		t.Error("a millionth of a millilitre is owed, or two are not")
+	}
+}
+
+// A table of one entry is a table, and half a millilitre of replenisher replenishes. By hand.
+func TestReuseOfLittle(t *testing.T) {
+	one := Reuse{Table: [][2]float64{{4, 1.2}}}
+	if f, known := one.Factor(2); math.Abs(f-1.1) > 1e-12 || !known {
+		t.Errorf("%g, %v", f, known)
+	}
+	if f, _ := (Reuse{Longer: 0.4}).Factor(0.5); math.Abs(f-1.2) > 1e-12 {
+		t.Errorf("half a sheet a litre: %g; expected 1.2", f)
+	}
+	if got := (Reuse{Replenish: 0.5}).Unmade(6, 2); math.Abs(got-2) > 1e-12 {
+		t.Errorf("%g sheets not made up for; expected 2", got)
+	}
+}

@@ -90,7 +90,7 @@ func FitCoefficient(times []Point) (float64, error) {
 		return 0, fmt.Errorf("temperature coefficient: developing times: %d; expected two at least", len(times))
 	}
 	coldest, warmest := times[0].T, times[0].T
-	meanT, meanLog := 0.0, 0.0
+	meanT := 0.0
 	for _, p := range times {
 		if err := p.T.check(); err != nil {
 			return 0, err
@@ -101,7 +101,6 @@ func FitCoefficient(times []Point) (float64, error) {
 		coldest = min(coldest, p.T)
 		warmest = max(warmest, p.T)
 		meanT += float64(p.T) / float64(len(times))
-		meanLog += math.Log(p.At.Seconds()) / float64(len(times))
 	}
 	if warmest-coldest < 1 {
 		return 0, fmt.Errorf("temperature coefficient: temperatures from %g to %g C are too near; expected at least 1 C between them", coldest, warmest)
@@ -109,7 +108,7 @@ func FitCoefficient(times []Point) (float64, error) {
 	over, under := 0.0, 0.0
 	for _, p := range times {
 		x := float64(p.T) - meanT
-		over += x * (math.Log(p.At.Seconds()) - meanLog)
+		over += x * math.Log(p.At.Seconds()) // x sums to nothing: the mean of the logarithms need not be taken off
 		under += x * x
 	}
 	k := math.Exp(-10 * over / under)

@@ -124,7 +124,7 @@ func (p Pairs) rateLine(t Celsius) (rateLine, error) {
 	// ln(time) = ln a + (ln b - ln a)(T - Ta)/(Tb - Ta), the first and the last
 	// line going on past their ends
 	i := sort.Search(n-1, func(i int) bool { return p.entries[i].T > t })
-	i = min(max(i, 1), n-1)
+	i = max(i, 1)
 	a, b := p.entries[i-1], p.entries[i]
 	lnA := math.Log(a.Seconds)
 	return rateLine{

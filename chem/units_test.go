@@ -46,7 +46,7 @@ func TestParseDuration(t *testing.T) {
 
 func TestFormatDuration(t *testing.T) {
 	for d, want := range map[time.Duration]string{
-		0: "0:00", 510 * time.Second: "8:30", 3723 * time.Second: "1:02:03", 3600 * time.Second: "1:00:00",
+		0: "0:00", 510 * time.Second: "8:30", 50 * time.Minute: "50:00", 3723 * time.Second: "1:02:03", 3600 * time.Second: "1:00:00",
 		59*time.Minute + 59*time.Second + 500*time.Millisecond: "1:00:00", 499 * time.Millisecond: "0:00",
 		500 * time.Millisecond: "0:01", -10 * time.Second: "-0:10", -300 * time.Millisecond: "0:00",
 		-10*time.Second - 600*time.Millisecond: "-0:11", 100 * time.Hour: "100:00:00",
@@ -178,5 +178,27 @@ func TestConversionsAgainstGNUUnits(t *testing.T) {
 		if got := Millilitres(want).FluidOunces(); math.Abs(got/oz-1) > 1e-12 {
 			t.Errorf("%g ml: %.12f floz; expected %g", want, got, oz)
 		}
+	}
+}
+
+// How volumes are written at the bounds of each form, and what is said of a quantity that cannot be read.
+func TestFormsOfQuantities(t *testing.T) {
+	for _, c := range [][2]string{
+		{FormatMillilitres(9.94), "9.9ml"}, {FormatMillilitres(9.96), "10ml"}, {FormatMillilitres(999.4), "999ml"}, {FormatMillilitres(999.5), "1l"},
+		{FormatMillilitres(9.951), "10ml"}, {FormatMillilitres(2500.4), "2.5l"}, {FormatMillilitres(0.04), "0ml"}, {FormatMillilitres(-0.04), "0ml"},
+		{Celsius(-0.001).InBoth(), "0 °C (32 °F)"}, {Celsius(20.126).InBoth(), "20.13 °C (68.23 °F)"},
+		{FormatMillilitres(8.44), "8.4ml"}, {FormatMillilitres(11.26), "11ml"}, {FormatMillilitres(12.4), "12ml"}, {FormatFluidOunces(100), "3.4floz"},
+	} {
+		if c[0] != c[1] {
+			t.Errorf("%q; expected %q", c[0], c[1])
+		}
+	}
+	for text, want := range map[string]string{"8,5ml": "decimal comma", "8.5": "no unit", "8,5,5ml": "cannot read", "a lot": "cannot read"} {
+		if _, err := ParseMillilitres(text); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%q: %v; expected %q", text, err, want)
+		}
+	}
+	if _, err := ParseDuration("8 min"); err == nil || !strings.Contains(err.Error(), `"8m"`) {
+		t.Errorf("%v; expected how minutes are written", err)
 	}
 }

@@ -18,7 +18,7 @@ func TestVesselTakesItsHeat(t *testing.T) {
 	}
 	got, err := StandingBath{Volume: 100, T: 85.1, Vessel: heat}.WaterToReach(29.64, 23.5)
 	want := 297 + 100*(85.1-29.64)/(29.64-23.5)
-	if err != nil || math.Abs(float64(got)-want) > 1.1 {
+	if err != nil || !(math.Abs(float64(got)-want) <= 1.1) {
 		t.Errorf("%.2f ml, %v; expected %.2f", got, err, want)
 	}
 }
@@ -37,7 +37,7 @@ func TestSpecificHeatsAgainstGNUUnits(t *testing.T) {
 		}
 		want, _ := parseDecimal(strings.TrimSpace(string(out)))
 		got, err := ParseVesselHeat("1g " + ours)
-		if err != nil || math.Abs(got-want) > 0.03*want {
+		if err != nil || !(math.Abs(got-want) <= 0.03*want) {
 			t.Errorf("%s: %g J/(g K), %v; GNU units has %g", ours, got, err, want)
 		}
 	}
@@ -45,7 +45,7 @@ func TestSpecificHeatsAgainstGNUUnits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want, _ := parseDecimal(strings.TrimSpace(string(out))); math.Abs(want-WaterHeat) > 0.001 {
+	if want, _ := parseDecimal(strings.TrimSpace(string(out))); !(math.Abs(want-WaterHeat) <= 0.001) {
 		t.Errorf("water: %g J/(g K); GNU units has %g", float64(WaterHeat), want)
 	}
 }
@@ -61,7 +61,7 @@ func TestIceAgainstGNUUnits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want, _ := parseDecimal(strings.TrimSpace(string(out))); math.Abs(want-IceHeat) > 0.002*want {
+	if want, _ := parseDecimal(strings.TrimSpace(string(out))); !(math.Abs(want-IceHeat) <= 0.002*want) {
 		t.Errorf("%g J/g; GNU units has %g", float64(IceHeat), want)
 	}
 }
@@ -74,14 +74,14 @@ func TestAMeasuredVessel(t *testing.T) {
 		t.Fatal(err)
 	}
 	water := WaterHeat * 500 // J/K
-	if got := (water*40 + heat*18) / (water + heat); math.Abs(got-38.5) > 0.001 {
+	if got := (water*40 + heat*18) / (water + heat); !(math.Abs(got-38.5) <= 0.001) {
 		t.Errorf("%.3f; expected 38.5", got)
 	}
 }
 
 func TestVesselHeatRefused(t *testing.T) {
 	for text, want := range map[string]float64{"500g 0.84": 420, "0.5kg glass": 420, "2000g plastic": 3800} {
-		if got, err := ParseVesselHeat(text); err != nil || math.Abs(got-want) > 1e-9 {
+		if got, err := ParseVesselHeat(text); err != nil || !(math.Abs(got-want) <= 1e-9) {
 			t.Errorf("%q: %g, %v; expected %g J/K", text, got, err, want)
 		}
 	}
@@ -89,5 +89,17 @@ func TestVesselHeatRefused(t *testing.T) {
 		if got, err := ParseVesselHeat(text); err == nil || !strings.Contains(err.Error(), "expected a mass") {
 			t.Errorf("%q: %g, %v; expected a refusal", text, got, err)
 		}
+	}
+}
+
+// A drum of 20 cm, 10 cm long, filled to 5 cm: 100 acos(1/2) - 5 sqrt(75) = 61.4185 square centimetres of segment (arithmetic).
+func TestALyingDrumByHand(t *testing.T) {
+	for depth, want := range map[Centimetres]float64{5: 614.185, 10: 1570.796, 15: 2527.408, 20: 3141.593} {
+		if got, err := LyingCylinderVolume(20, 10, depth); err != nil || !(math.Abs(float64(got)-want) <= 1e-3) {
+			t.Errorf("%v cm: %v, %v; expected %g", depth, got, err, want)
+		}
+	}
+	if _, err := ParseLength("501cm"); err == nil || !strings.HasSuffix(err.Error(), "at most 500 cm") {
+		t.Errorf("%v", err)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -55,7 +56,7 @@ func TestWetLifeIsTheGrids(t *testing.T) {
 		w := EstimateWetLife(limit, trials)
 		for _, plan := range []WetTrial{trial(15, 20, 60, false), trial(17.7, 24, 126, false), trial(30, 20, 0, false)} {
 			got, low, high := w.Risk(plan)
-			if want := grid(limit, trials, plan); math.Abs(got-want) > 0.006 {
+			if want := grid(limit, trials, plan); !(math.Abs(got-want) <= 0.006) {
 				t.Errorf("%d trials, %v: risk %.4f; by a grid %.4f", len(trials), plan, got, want)
 			}
 			if !(low <= got && got <= high) && high-low > 1e-6 {
@@ -127,6 +128,95 @@ func TestWetLimitAt(t *testing.T) {
 		risk, _, _ := w.Risk(WetTrial{Wet: at + d, Temperature: 20, Handlings: 60})
 		if (d < 0) != (risk <= 0.05) {
 			t.Errorf("risk %.4f at %v%+v", risk, at, d)
+		}
+	}
+}
+
+// Where no limit is known, thirty minutes are where one film in twenty is harmed, and the belief is twice as wide: one
+// standard deviation of ln(time) instead of a half. The ends of the risk's interval are the twentieths of the same grid.
+func TestWetLifeWithoutALimit(t *testing.T) {
+	normal := distuv.UnitNormal
+	for _, c := range []struct {
+		limit time.Duration
+		known float64
+		wide  float64
+	}{{0, 30, 1}, {18 * time.Minute, 18, 0.5}} {
+		for _, plan := range []WetTrial{trial(30, 20, 0, false), trial(12, 26, 100, false), trial(60, 20, 50, false)} {
+			var risks, weights []float64
+			for z := -3.95; z < 4; z += 0.1 {
+				for s := 0.15 + 0.0175; s < 0.5; s += 0.035 {
+					for i := 0.5; i < 10; i++ {
+						for b := 0.05; b < 1; b += 0.1 {
+							ln := math.Log(plan.Wet.Minutes()) + math.Log(3)*i/10*float64(plan.Temperature-20)/10 + b*math.Log(1+float64(plan.Handlings)/100)
+							risks = append(risks, normal.CDF((ln-math.Log(c.known)-1.6448536*s-c.wide*z)/s))
+							weights = append(weights, normal.Prob(z))
+						}
+					}
+				}
+			}
+			want := stat.Mean(risks, weights)
+			stat.SortWeighted(risks, weights)
+			got, low, high := EstimateWetLife(c.limit, nil).Risk(plan)
+			if !(math.Abs(got-want) <= 0.005) {
+				t.Errorf("limit %v, %v: risk %.4f; by a grid %.4f", c.limit, plan, got, want)
+			}
+			for _, end := range []struct{ got, at float64 }{{low, 0.05}, {high, 0.95}} {
+				if want := stat.Quantile(end.at, stat.Empirical, risks, weights); !(math.Abs(end.got-want) <= 0.02) {
+					t.Errorf("limit %v, %v: %.4f; by a grid %.4f", c.limit, plan, end.got, want)
+				}
+			}
+		}
+	}
+}
+
+// Van der Corput by hand: in base 2 1/2, 1/4, 3/4, 1/8; in base 3 1/3, 2/3, 1/9, 4/9.
+func TestRadicalInverse(t *testing.T) {
+	for base, want := range map[int][]float64{2: {0.5, 0.25, 0.75, 0.125}, 3: {1.0 / 3, 2.0 / 3, 1.0 / 9, 4.0 / 9}} {
+		for i, w := range want {
+			if got := RadicalInverse(i+1, base); !(math.Abs(got-w) <= 1e-15) {
+				t.Errorf("%d in base %d: %g; expected %g", i+1, base, got, w)
+			}
+		}
+	}
+}
+
+// A second is nothing, and no wet time at all is no risk.
+func TestWetLimitEnds(t *testing.T) {
+	w := EstimateWetLife(18*time.Minute, nil)
+	if risk, _, high := w.Risk(trial(0, 20, 0, false)); risk != 0 || high != 0 {
+		t.Errorf("not wet: %g, up to %g", risk, high)
+	}
+	if at := w.LimitAt(trial(0, 20, 0, false), 0); at != time.Second {
+		t.Errorf("no risk at all: %v; expected the shortest, a second", at)
+	}
+	if at := w.LimitAt(trial(0, 20, 0, false), 1); at != 24*time.Hour-time.Second {
+		t.Errorf("any risk: %v; expected the longest, a day but a second", at)
+	}
+}
+
+// The first two films of the belief by hand: van der Corput's sequences have 1/2, 1/4 in base 2, 1/3, 2/3 in base 3, and so on; the
+// normal quantile of 1/4 is -0.67449, of a twentieth -1.64485 (printed tables).
+func TestTheFirstFilmsOfTheBelief(t *testing.T) {
+	for limit, c := range map[time.Duration]struct{ centre, wide float64 }{0: {30, 1}, 18 * time.Minute: {18, 0.5}, 1: {time.Duration(1).Minutes(), 0.5}} {
+		w := EstimateWetLife(limit, []WetTrial{trial(0, 20, 0, false)})
+		for i, z := range []float64{0, -0.67449} {
+			l, n := w.lives[i], float64(i+1)
+			want := wetLife{spread: 0.15 + 0.35*n/3, warmth: math.Log(3) * n / 5, handling: n / 7}
+			want.median = math.Log(c.centre) + 1.64485*want.spread + c.wide*z
+			if !(math.Abs(l.spread-want.spread) <= 1e-12) || !(math.Abs(l.warmth-want.warmth) <= 1e-12) || !(math.Abs(l.handling-want.handling) <= 1e-12) || !(math.Abs(l.median-want.median) <= 1e-4) {
+				t.Errorf("limit %v: film %d is %+v; expected %+v", limit, i, l, want)
+			}
+		}
+	}
+	// one film: median 20 min, spread 0.3, twice as fast ten degrees warmer, a root of two faster at a hundred handlings
+	l := wetLife{median: math.Log(20), spread: 0.3, warmth: math.Ln2, handling: 0.5}
+	for _, c := range []struct {
+		trial WetTrial
+		want  float64
+	}{{trial(20, 20, 0, false), 0.5}, {trial(10, 30, 0, false), 0.5}, {trial(40, 10, 0, false), 0.5}, {trial(20/math.Sqrt2, 20, 100, false), 0.5},
+		{trial(20/math.Sqrt(3), 20, 200, false), 0.5}, {trial(20*math.Exp(0.3), 20, 0, false), 0.841345}, {trial(20, 20, -50, false), 0.5}, {trial(0, 20, 0, false), 0}} {
+		if got := l.risk(c.trial); !(math.Abs(got-c.want) <= 1e-6) {
+			t.Errorf("%+v: %.6f; expected %.6f", c.trial, got, c.want)
 		}
 	}
 }

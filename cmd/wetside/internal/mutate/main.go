@@ -2,9 +2,9 @@
 // package's tests on what comes of it, and reports every change that they did not notice. The
 // tree itself is never touched: each changed file goes to the compiler as an overlay.
 //
-//	.ci/mutate [--share N] [--seed S] [--seconds S] [--explained FILE] PACKAGE...
+//	.ci/mutate [--part 3/10] [--seconds S] [--each 500ms] [--skip TESTS] [--explained FILE] PACKAGE...
 //
-// Start with mutations.go, which lists the changes. A change that no test can notice is
+// Start with mutations.go, which lists the changes; copies.go puts them into one binary. A change that no test can notice is
 // written, with its reason, into .ci/unnoticed; any other that survives makes the exit status 1.
 package main
 
@@ -16,25 +16,32 @@ import (
 )
 
 func main() {
-	share := flag.Int("share", 100, "how many of a hundred mutations to try; which ones, --seed says")
-	seed := flag.Int("seed", 1, "another share of the same size")
+	part := flag.String("part", "1/1", "which mutations to try: 3/10 is the third of ten parts")
+	each := flag.Duration("each", 0, "leave out tests that take longer alone, such as 500ms; 0 for none")
 	seconds := flag.Int("seconds", 0, "begin no mutation after so many seconds; 0 for no limit")
 	explained := flag.String("explained", ".ci/unnoticed", "the list of mutations that no test can notice")
+	kinds := flag.String("kinds", "", "of arithmetic,number,comparison,logic,statement; all")
+	again := flag.String("again", "", "only what survived or was not tried in the output of an earlier run, kept in this file")
 	skip := flag.String("skip", "", "tests that are left out, as go test's -skip")
 	flag.Usage = func() {
 		fmt.Fprintln(os.Stderr, "usage: .ci/mutate [flags] PACKAGE...")
 		flag.PrintDefaults()
 	}
 	packages := typed()
-	if len(packages) == 0 || *share < 1 || *share > 100 {
+	r := run{skip: *skip, kinds: *kinds, each: *each, out: os.Stdout}
+	if n, err := fmt.Sscanf(*part, "%d/%d", &r.part, &r.parts); n != 2 || err != nil || r.part < 1 || r.part > r.parts || len(packages) == 0 {
 		flag.Usage()
 		os.Exit(2)
 	}
-	r := run{share: *share, seed: *seed, skip: *skip, out: os.Stdout}
 	if *seconds > 0 {
 		r.until = time.Now().Add(time.Duration(*seconds) * time.Second)
 	}
 	known, err := readExplained(*explained)
+	if err == nil && *again != "" {
+		var text []byte
+		text, err = os.ReadFile(*again)
+		r.again = string(text)
+	}
 	if err == nil {
 		r.explained = known
 		err = r.packages(packages)

@@ -37,7 +37,7 @@ func TestMutations(t *testing.T) {
 			t.Errorf("%q is not changed: %q", want, got)
 		}
 	}
-	if text := string(found[0].apply([]byte(sample))); strings.Count(text, "\n") != strings.Count(sample, "\n") || text == sample {
+	if text := string(found[0].whole([]byte(sample))); strings.Count(text, "\n") != strings.Count(sample, "\n") || text == sample {
 		t.Errorf("the first change gives %q", text)
 	}
 }
@@ -56,15 +56,15 @@ func TestSurvivorsAreTold(t *testing.T) {
 	}
 	t.Chdir(dir)
 	var told strings.Builder
-	r := run{share: 100, out: &told, explained: map[string]string{}}
+	r := run{part: 1, parts: 1, out: &told, explained: map[string]string{}}
 	if err := r.packages([]string{"."}); err != nil {
 		t.Fatal(err)
 	}
 	const limit = "p.go: func under(n int) bool { return n < 8 }: < => <="
-	if r.survived != 1 || !strings.Contains(told.String(), limit) || !strings.Contains(told.String(), "2 killed, 1 survived") {
+	if r.survived != 1 || !strings.Contains(told.String(), limit) || !strings.Contains(told.String(), "number: 2 killed") {
 		t.Errorf("told %d survivors:\n%s", r.survived, told.String())
 	}
-	r = run{share: 100, out: &told, explained: map[string]string{limit: "for this test"}, until: time.Now().Add(time.Minute)}
+	r = run{part: 1, parts: 1, out: &told, explained: map[string]string{limit: "for this test"}, until: time.Now().Add(time.Minute)}
 	if err := r.packages([]string{"."}); err != nil || r.survived != 0 {
 		t.Errorf("%v; %d survive that are explained", err, r.survived)
 	}

@@ -21,7 +21,21 @@ type mutation struct {
 	from, to string
 	at, end  int // where from stands, in bytes
 	nth      int // of several that are alike otherwise, from 1
+	kind     kind
+	within   *function // nil outside functions, and in one that cannot be copied
+	of       *constant // the constant or variable of the package that it is a part of; else nil
 }
+
+// kind is what is told apart in the account.
+type kind string
+
+const (
+	arithmetic kind = "arithmetic"
+	number     kind = "number"
+	comparison kind = "comparison"
+	logic      kind = "logic"
+	statement  kind = "statement"
+)
 
 // key names a mutation, wherever its line has moved.
 func (m mutation) key() string {
@@ -44,12 +58,24 @@ var operators = map[token.Token][]token.Token{
 	token.QUO_ASSIGN: {token.MUL_ASSIGN}, token.INC: {token.DEC}, token.DEC: {token.INC},
 }
 
+func kindOf(op token.Token) kind {
+	switch op {
+	case token.LSS, token.LEQ, token.GTR, token.GEQ, token.EQL, token.NEQ:
+		return comparison
+	case token.LAND, token.LOR, token.NOT:
+		return logic
+	}
+	return arithmetic
+}
+
 // finder collects the mutations of one file.
 type finder struct {
-	name  string
-	src   []byte
-	files *token.FileSet
-	found []mutation
+	name   string
+	src    []byte
+	files  *token.FileSet
+	within *function
+	of     *constant
+	found  []mutation
 }
 
 // mutations lists every change to a file, in the order of its text.
@@ -59,7 +85,20 @@ func mutations(name string, src []byte) ([]mutation, error) {
 	if err != nil {
 		return nil, err
 	}
-	ast.Inspect(tree, f.visit)
+	for _, d := range tree.Decls {
+		f.within = nil
+		switch d := d.(type) {
+		case *ast.FuncDecl:
+			f.within = f.function(d)
+			ast.Inspect(d, f.visit)
+		case *ast.GenDecl:
+			for _, spec := range d.Specs {
+				f.of = f.constant(spec)
+				ast.Inspect(spec, f.visit)
+			}
+			f.of = nil
+		}
+	}
 	alike := map[string]int{}
 	for i := range f.found {
 		key := f.found[i].key()
@@ -73,6 +112,10 @@ func (f *finder) visit(n ast.Node) bool {
 	switch n := n.(type) {
 	case *ast.ImportSpec, *ast.Field: // types and tags are no behaviour
 		return false
+	case *ast.ArrayType:
+		return false
+	case *ast.ReturnStmt:
+		return !besideRefusal(n)
 	case *ast.BinaryExpr:
 		f.operator(n.OpPos, n.Op)
 	case *ast.AssignStmt:
@@ -84,7 +127,7 @@ func (f *finder) visit(n ast.Node) bool {
 		f.operator(n.TokPos, n.Tok)
 	case *ast.UnaryExpr:
 		if n.Op == token.NOT {
-			f.add(n.Pos(), n.Pos()+1, "")
+			f.add(logic, n.Pos(), n.Pos()+1, "")
 		}
 	case *ast.IfStmt:
 		f.negate(n.Cond)
@@ -98,13 +141,31 @@ func (f *finder) visit(n ast.Node) bool {
 		f.branch(n)
 	case *ast.CallExpr:
 		f.limits(n)
+		return !f.infinity(n)
 	}
 	return true
 }
 
+// besideRefusal is a return of an error, or of false, with values that nobody reads then: they
+// are zeros, and the last is a call or says so itself.
+func besideRefusal(n *ast.ReturnStmt) bool {
+	if len(n.Results) < 2 {
+		return false
+	}
+	switch last := n.Results[len(n.Results)-1].(type) {
+	case *ast.CallExpr:
+		zero, ok := n.Results[0].(*ast.BasicLit)
+		fun, selects := last.Fun.(*ast.SelectorExpr)
+		return ok && zero.Value == "0" || selects && (fun.Sel.Name == "Errorf" || fun.Sel.Name == "New")
+	case *ast.Ident:
+		return last.Name == "err" || last.Name == "false"
+	}
+	return false
+}
+
 func (f *finder) operator(at token.Pos, op token.Token) {
 	for _, other := range operators[op] {
-		f.add(at, at+token.Pos(len(op.String())), other.String())
+		f.add(kindOf(op), at, at+token.Pos(len(op.String())), other.String())
 	}
 }
 
@@ -118,10 +179,27 @@ func (f *finder) negate(cond ast.Expr) {
 			return
 		}
 	}
-	f.add(cond.Pos(), cond.End(), "!("+string(f.src[f.offset(cond.Pos()):f.offset(cond.End())])+")")
+	f.add(logic, cond.Pos(), cond.End(), "!("+string(f.src[f.offset(cond.Pos()):f.offset(cond.End())])+")")
 }
 
-// number makes a number a quarter larger and smaller; small whole ones by one.
+// infinity gets the other sign: there is none that is larger. Whether a number is infinite is
+// asked for either sign, and bits of a number are no amount.
+func (f *finder) infinity(n *ast.CallExpr) bool {
+	fun, ok := n.Fun.(*ast.SelectorExpr)
+	if ok && (fun.Sel.Name == "IsInf" || fun.Sel.Name == "ParseFloat") {
+		ast.Inspect(n.Args[0], f.visit)
+		return true
+	}
+	if !ok || fun.Sel.Name != "Inf" || len(n.Args) != 1 {
+		return false
+	}
+	at := n.Args[0]
+	f.add(number, at.Pos(), at.End(), "-("+string(f.src[f.offset(at.Pos()):f.offset(at.End())])+")")
+	return true
+}
+
+// number makes a number a quarter larger and smaller; small whole ones by one, and a power of
+// ten that is small enough to be a tolerance a thousandfold.
 func (f *finder) number(n *ast.BasicLit) {
 	switch n.Kind {
 	case token.INT:
@@ -131,27 +209,33 @@ func (f *finder) number(n *ast.BasicLit) {
 		}
 		for _, other := range []int64{v + max(1, v/4), v - max(1, v/4)} {
 			if other >= 0 {
-				f.add(n.Pos(), n.End(), strconv.FormatInt(other, 10))
+				f.add(number, n.Pos(), n.End(), strconv.FormatInt(other, 10))
 			}
 		}
 	case token.FLOAT:
-		if v, err := strconv.ParseFloat(n.Value, 64); err == nil && v != 0 {
-			f.add(n.Pos(), n.End(), strconv.FormatFloat(v*1.25, 'g', -1, 64))
-			f.add(n.Pos(), n.End(), strconv.FormatFloat(v*0.75, 'g', -1, 64))
+		v, err := strconv.ParseFloat(n.Value, 64)
+		if err != nil || v == 0 {
+			return
 		}
+		more, less := 1.25*v, 0.75*v
+		if strings.HasPrefix(n.Value, "1e-") && v <= 1e-6 {
+			more, less = 1000*v, v/1000
+		}
+		f.add(number, n.Pos(), n.End(), strconv.FormatFloat(more, 'g', -1, 64))
+		f.add(number, n.Pos(), n.End(), strconv.FormatFloat(less, 'g', -1, 64))
 	}
 }
 
 func (f *finder) truth(n *ast.Ident) {
 	if other, ok := map[string]string{"true": "false", "false": "true"}[n.Name]; ok {
-		f.add(n.Pos(), n.End(), other)
+		f.add(logic, n.Pos(), n.End(), other)
 	}
 }
 
 // branch goes on where a loop would be left, and the other way round.
 func (f *finder) branch(n *ast.BranchStmt) {
 	if other, ok := map[token.Token]string{token.BREAK: "continue", token.CONTINUE: "break"}[n.Tok]; ok && n.Label == nil {
-		f.add(n.Pos(), n.Pos()+token.Pos(len(n.Tok.String())), other)
+		f.add(statement, n.Pos(), n.Pos()+token.Pos(len(n.Tok.String())), other)
 	}
 }
 
@@ -162,7 +246,7 @@ func (f *finder) limits(n *ast.CallExpr) {
 		return
 	}
 	if other, ok := map[string]string{"min": "max", "max": "min"}[id.Name]; ok {
-		f.add(id.Pos(), id.End(), other)
+		f.add(comparison, id.Pos(), id.End(), other)
 	}
 }
 
@@ -180,16 +264,16 @@ func (f *finder) leaveOut(n ast.Stmt) {
 			return
 		}
 	}
-	f.add(n.Pos(), n.End(), instead)
+	f.add(statement, n.Pos(), n.End(), instead)
 }
 
 func (f *finder) offset(p token.Pos) int { return f.files.Position(p).Offset }
 
-func (f *finder) add(from, to token.Pos, instead string) {
+func (f *finder) add(k kind, from, to token.Pos, instead string) {
 	at, end := f.offset(from), f.offset(to)
 	line := f.files.Position(from).Line
 	f.found = append(f.found, mutation{file: f.name, line: line, text: lineAround(f.src, at),
-		from: string(f.src[at:end]), to: instead, at: at, end: end})
+		from: string(f.src[at:end]), to: instead, at: at, end: end, kind: k, within: f.within, of: f.of})
 }
 
 // lineAround is the line of the text in which a byte stands, trimmed.
@@ -197,11 +281,4 @@ func lineAround(src []byte, at int) string {
 	begin := strings.LastIndexByte(string(src[:at]), '\n') + 1
 	line, _, _ := strings.Cut(string(src[begin:]), "\n")
 	return strings.TrimSpace(line)
-}
-
-// apply is the file's text with the change in it.
-func (m mutation) apply(src []byte) []byte {
-	changed := append([]byte{}, src[:m.at]...)
-	changed = append(changed, m.to...)
-	return append(changed, src[m.end:]...)
 }

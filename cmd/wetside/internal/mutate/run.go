@@ -1,11 +1,10 @@
 package main
 
-// Trying mutations: a test binary with each in it, within a time that is measured first.
+// One call of the program: which mutations are tried, and the account of what became of them.
 
 import (
 	"bufio"
 	"bytes"
-	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -15,16 +14,21 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"strings"
+	"sync"
 	"time"
 )
 
 // run is one call of the program.
 type run struct {
-	share, seed int
+	part, parts int
 	skip        string
-	until       time.Time // no mutation begins after it; zero for no limit
+	each        time.Duration // tests that take longer alone are left out; zero for none
+	until       time.Time     // no mutation begins after it; zero for no limit
 	explained   map[string]string
+	again       string // what an earlier run printed: only what survived or was not tried there; "" for all
+	kinds       string // those to try, such as "arithmetic,number"; "" for all
 	out         io.Writer
 	survived    int
 }
@@ -56,12 +60,12 @@ func readExplained(name string) (map[string]string, error) {
 
 // goPackage is what go list tells.
 type goPackage struct {
-	ImportPath, Dir string
-	GoFiles         []string
+	ImportPath, Dir, Name string
+	GoFiles               []string
 }
 
 func (r *run) packages(patterns []string) error {
-	list := exec.Command("go", append([]string{"list", "-json=ImportPath,Dir,GoFiles"}, patterns...)...)
+	list := exec.Command("go", append([]string{"list", "-json=ImportPath,Dir,Name,GoFiles"}, patterns...)...)
 	list.Stderr = os.Stderr
 	out, err := list.Output()
 	if err != nil {
@@ -73,7 +77,7 @@ func (r *run) packages(patterns []string) error {
 			return err
 		}
 		if err := r.onePackage(p); err != nil {
-			return err
+			return fmt.Errorf("%s: %w", p.ImportPath, err)
 		}
 	}
 	return nil
@@ -84,9 +88,11 @@ type outcome string
 
 const (
 	killed     outcome = "killed"
+	overtime   outcome = "killed by the clock"
 	survivor   outcome = "survived"
-	noProgram  outcome = "no program" // it does not compile
+	noProgram  outcome = "do not compile"
 	impossible outcome = "explained"
+	untried    outcome = "not tried"
 )
 
 func (r *run) onePackage(p goPackage) error {
@@ -99,40 +105,72 @@ func (r *run) onePackage(p goPackage) error {
 	if err != nil {
 		return err
 	}
-	t := trial{pkg: p, work: work, skip: r.skip, longest: 5 * time.Minute}
-	began := time.Now()
-	if got, said := t.test(""); got != survivor {
-		return fmt.Errorf("%s: its own tests fail: %s", p.ImportPath, said)
+	t := trial{pkg: p, work: work, skip: r.skip, each: r.each}
+	dead, err := t.build(chosen)
+	if err == nil {
+		err = t.measure(r.out)
 	}
-	t.longest = 3*time.Since(began) + 10*time.Second
-	count, tried := map[outcome]int{}, 0
-	for _, m := range chosen {
-		if !r.until.IsZero() && time.Now().After(r.until) {
-			break
-		}
-		tried++
-		got := r.one(t, m)
-		count[got]++
-		if got == survivor {
-			r.survived++
-			fmt.Fprintf(r.out, "survived %s:%d: %s\n", m.file, m.line, m.key())
+	if err != nil {
+		return err
+	}
+	became := make([]outcome, len(chosen))
+	var waiting sync.WaitGroup
+	free := make(chan bool, runtime.GOMAXPROCS(0))
+	for i, m := range chosen {
+		_, known := r.explained[m.key()]
+		switch {
+		case dead[m.number]:
+			became[i] = noProgram
+		case known:
+			became[i] = impossible
+		case !r.until.IsZero() && time.Now().After(r.until):
+			became[i] = untried
+		default:
+			free <- true
+			waiting.Go(func() {
+				became[i] = t.try(m)
+				<-free
+			})
 		}
 	}
-	fmt.Fprintf(r.out, "%s: %d of %d mutations tried: %d killed, %d survived, %d explained, %d do not compile\n",
-		p.ImportPath, tried, all, count[killed], count[survivor], count[impossible], count[noProgram])
+	waiting.Wait()
+	r.account(p, chosen, became, all)
 	return nil
 }
 
-func (r *run) one(t trial, m mutation) outcome {
-	if _, known := r.explained[m.key()]; known {
-		return impossible
+// account prints the survivors, and how many there were of each kind.
+func (r *run) account(p goPackage, chosen []copied, became []outcome, all int) {
+	count := map[kind]map[outcome]int{}
+	for i, m := range chosen {
+		if count[m.kind] == nil {
+			count[m.kind] = map[outcome]int{}
+		}
+		count[m.kind][became[i]]++
+		if became[i] == survivor || became[i] == untried {
+			fmt.Fprintf(r.out, "%s %s:%d: %s\n", became[i], m.file, m.line, m.key())
+		}
+		if became[i] == survivor {
+			r.survived++
+		}
 	}
-	got, _ := t.mutated(m)
-	return got
+	fmt.Fprintf(r.out, "%s: %d of %d mutations chosen\n", p.ImportPath, len(chosen), all)
+	for _, k := range []kind{arithmetic, number, comparison, logic, statement} {
+		if count[k] == nil {
+			continue
+		}
+		fmt.Fprintf(r.out, "  %s:", k)
+		for _, o := range []outcome{killed, overtime, survivor, impossible, noProgram, untried} {
+			fmt.Fprintf(r.out, " %d %s", count[k][o], o)
+			if o != untried {
+				fmt.Fprint(r.out, ",")
+			}
+		}
+		fmt.Fprintln(r.out)
+	}
 }
 
-// choose draws the share. A mutation is in it or not whatever else changes in its file.
-func (r *run) choose(p goPackage) (chosen []mutation, all int, err error) {
+// choose draws the part. A mutation is in it or not whatever else changes in its file.
+func (r *run) choose(p goPackage) (chosen []copied, all int, err error) {
 	top, err := filepath.Abs(".")
 	if err != nil {
 		return nil, 0, err
@@ -152,65 +190,15 @@ func (r *run) choose(p goPackage) (chosen []mutation, all int, err error) {
 			return nil, 0, err
 		}
 		for _, m := range found {
+			if r.kinds != "" && !strings.Contains(r.kinds, string(m.kind)) {
+				continue
+			}
 			h := fnv.New32a()
-			fmt.Fprintf(h, "%d %s", r.seed, m.key())
-			if all++; int(h.Sum32()%100) < r.share {
-				chosen = append(chosen, m)
+			fmt.Fprint(h, m.key())
+			if all++; int(h.Sum32()%uint32(r.parts)) == r.part-1 && (r.again == "" || strings.Contains(r.again, ": "+m.key()+"\n")) {
+				chosen = append(chosen, copied{m, len(chosen) + 1})
 			}
 		}
 	}
 	return chosen, all, nil
-}
-
-// trial tests one package with and without changes.
-type trial struct {
-	pkg     goPackage
-	work    string
-	skip    string
-	longest time.Duration
-}
-
-func (t trial) mutated(m mutation) (outcome, string) {
-	src, err := os.ReadFile(m.file)
-	if err != nil {
-		return noProgram, err.Error()
-	}
-	path, err := filepath.Abs(m.file)
-	if err != nil {
-		return noProgram, err.Error()
-	}
-	changed, overlay := filepath.Join(t.work, "changed.go"), filepath.Join(t.work, "overlay.json")
-	text, err := json.Marshal(map[string]map[string]string{"Replace": {path: changed}})
-	if err == nil {
-		err = os.WriteFile(changed, m.apply(src), 0o600)
-	}
-	if err == nil {
-		err = os.WriteFile(overlay, text, 0o600)
-	}
-	if err != nil {
-		return noProgram, err.Error()
-	}
-	return t.test(overlay)
-}
-
-// test builds the package's tests and runs them where they stand, until the first that fails.
-func (t trial) test(overlay string) (outcome, string) {
-	binary := filepath.Join(t.work, "tests")
-	build := exec.Command("go", "test", "-c", "-vet=off", "-o", binary, "-overlay", overlay, t.pkg.ImportPath)
-	if overlay == "" {
-		build = exec.Command("go", "test", "-c", "-vet=off", "-o", binary, t.pkg.ImportPath)
-	}
-	if said, err := build.CombinedOutput(); err != nil {
-		return noProgram, string(said)
-	}
-	ctx, cancel := context.WithTimeout(context.Background(), t.longest)
-	defer cancel()
-	tests := exec.CommandContext(ctx, binary, "-test.failfast", "-test.short", "-test.skip="+t.skip)
-	tests.Dir, tests.WaitDelay = t.pkg.Dir, time.Second
-	// What needs parts from outside is slow, and not what a unit's tests are judged by.
-	tests.Env = append(os.Environ(), "WETSIDE_E2E=", "WETSIDE_FULL=")
-	if said, err := tests.CombinedOutput(); err != nil {
-		return killed, string(said)
-	}
-	return survivor, ""
 }
