@@ -161,7 +161,7 @@ func (s *Surface) solveOne(curve func(time.Duration) line, a Aim, guess time.Dur
 		v, h, ok := a.reached(&l)
 		return reach{t, v - a.wanted(), h, ok}
 	}
-	low, high := s.around(at, guess.Seconds())
+	low, high := around(at, guess.Seconds(), s.Shortest.Seconds()/farther, s.Longest.Seconds()*farther)
 	switch {
 	case low.met(): // reached before the search begins
 		return seconds(low.t), low.shadow, nil
@@ -176,11 +176,10 @@ func (s *Surface) solveOne(curve func(time.Duration) line, a Aim, guess time.Dur
 	return seconds(high.t), high.shadow, nil
 }
 
-// around is the times on either side of the one sought, as far as the surface goes; both on one side where
-// it is not there.
-func (s *Surface) around(at func(float64) reach, guess float64) (low, high reach) {
+// around is the times on either side of the one sought, between the first and the last that are looked at;
+// both on one side where it is not there.
+func around(at func(float64) reach, guess, first, last float64) (low, high reach) {
 	const widen = 1.25
-	first, last := s.Shortest.Seconds()/farther, s.Longest.Seconds()*farther
 	low = at(min(max(guess/widen, first), last))
 	end := min(low.t*widen*widen, last)
 	for low.t > first && low.met() {

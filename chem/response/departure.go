@@ -31,8 +31,8 @@ type departure struct {
 	weights []float64
 }
 
-// departure is the one to be expected of the sheets' coefficients.
-func (s *Surface) departure(coefficients []float64) (d departure) {
+// departureOf a surface is the one to be expected of its sheets' coefficients.
+func departureOf(s *Surface, coefficients []float64) (d departure) {
 	d.weights = append(d.weights, coefficients...)
 	s.together.forward(d.weights)
 	s.together.back(d.weights)

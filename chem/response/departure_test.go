@@ -17,7 +17,7 @@ func TestDepartureByHand(t *testing.T) {
 	sheets := []Sheet{{Time: 6 * time.Minute}, {Time: 12 * time.Minute}}
 	s := &Surface{options: Options{SheetScatter: 0.01}}
 	s.sum(sheets)
-	d := s.departure([]float64{0.01, -0.01})
+	d := departureOf(s, []float64{0.01, -0.01})
 	between := 6 * math.Sqrt2 * float64(time.Minute)
 	for at, want := range map[time.Duration]float64{6 * time.Minute: 0.002824, 12 * time.Minute: -0.002824, time.Duration(between): 0, 50 * time.Hour: 0} {
 		if got := d.at(at); math.Abs(got-want) > 1e-6 {
@@ -26,7 +26,7 @@ func TestDepartureByHand(t *testing.T) {
 	}
 	s = &Surface{options: Options{SheetScatter: 1e-6}}
 	s.sum(sheets)
-	if got := s.departure([]float64{0.01, -0.01}).at(6 * time.Minute); math.Abs(got-0.01) > 1e-5 {
+	if got := departureOf(s, []float64{0.01, -0.01}).at(6 * time.Minute); math.Abs(got-0.01) > 1e-5 {
 		t.Errorf("%.6f through exact sheets; expected 0.01", got)
 	}
 }

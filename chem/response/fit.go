@@ -90,7 +90,7 @@ func (s *Surface) one(f *fitted, c []float64, more float64) One {
 	o := One{shape: f.shape, basis: s.basis, base: c[atBase], fog: [2]float64{c[atFog], c[atFog+1]}, based: s.based, more: more}
 	copy(o.a[:], c[atA:])
 	copy(o.c[:], c[atC:])
-	o.departs = s.departure(c[atSheet:])
+	o.departs = departureOf(s, c[atSheet:])
 	return o
 }
 

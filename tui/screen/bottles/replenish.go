@@ -49,7 +49,7 @@ func (m Model) typed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 }
 
 // replenishRows are what is asked.
-func (m Model) replenishRows(c *bottles.Bottle, w int) []string {
+func replenishRows(m Model, c *bottles.Bottle, w int) []string {
 	rows := wrapped("How much replenisher was added to "+c.Name+", as much poured off?", w, style.Heading)
 	rows = append(rows, "", m.typing.View(w), "")
 	if used := say.BottleReuse(c, m.env.Units()); used != "" {

@@ -102,15 +102,15 @@ func (m Model) question(w int) []string {
 		add(style.Value, "", "In the light, gloves on, the room aired. Move the scrap about until nothing milky is left.",
 			"At twice the time of fresh fixer it is spent (NAVEDTRA 14209 p. 249). The time is written down for this bottle; type it as the plan's clearing time.")
 	case replenishIt:
-		rows = append(rows, m.replenishRows(c, w)...)
+		rows = append(rows, replenishRows(m, c, w)...)
 	case openThem:
-		rows = append(rows, m.openingRows(w)...)
+		rows = append(rows, openingRows(m, w)...)
 	}
 	return rows
 }
 
 // openingRows are the baths of a recipe with what they are mixed from and what they can do to people.
-func (m Model) openingRows(w int) []string {
+func openingRows(m Model, w int) []string {
 	rows := wrapped("Mixed now, for "+m.of.Title+"? y opens a bottle for each bath.", w, style.Heading)
 	for i := range m.of.Baths {
 		b := &m.of.Baths[i]

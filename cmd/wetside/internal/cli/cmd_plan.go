@@ -18,6 +18,7 @@ import (
 	"example.org/wetside/sequence/planning"
 	"example.org/wetside/tui/page"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/widget"
 )
 
 // planFlags are the words of plan besides today's conditions.
@@ -142,4 +143,21 @@ func printPlan(p *app.Env, plan *sequence.Plan, offer *film.Offer, asJSON bool) 
 	summary := planning.Summarise(&words)
 	summary.Gentler = say.Shortenings(summary.Gentler, sequence.Units{})
 	return p.WriteJSON(planJSON{summary, offer})
+}
+
+// filmOffer is the film's time for a plan; nil where nothing is known.
+func filmOffer(plan *sequence.Plan) *film.Offer {
+	return film.OfferTime(app.Films().Collect(plan.Recipe.Film.Name), plan, nil)
+}
+
+// filmTimeText is an offer on lines of its own, with how a plan takes it; "" for none.
+func filmTimeText(p *app.Env, offer *film.Offer) string {
+	if offer == nil {
+		return ""
+	}
+	text, from := say.FilmTime(offer, p.Settings.Habits)
+	if text += " " + from; offer.Factor != nil {
+		text += " --factor " + say.Factor(*offer.Factor) + " takes the film's."
+	}
+	return strings.Join(widget.Wrap(text, p.Width()), "\n") + "\n"
 }
