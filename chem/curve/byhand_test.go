@@ -89,15 +89,15 @@ func TestHowManyRoundsTell(t *testing.T) {
 		}
 	}
 	// differences that lie even round nothing leave the stated value in the middle
-	even := []float64{}
+	even, over := []float64{}, []float64{}
 	for i := range 101 {
-		even = append(even, 0.5+0.01*float64(i))
+		even, over = append(even, 0.5+0.01*float64(i)), append(over, -0.5+0.01*float64(i))
 	}
-	at := LogH(1)
-	r := Result{SpeedPoint: &at, AverageGradient: &stated, ContrastIndex: &stated, Gamma: &stated}
+	at := LogH(1) // of a straight line
+	r := Result{SpeedPoint: &at, BaseFog: 0.9, Curve: NewInterpolant([]float64{0, 1, 2}, []float64{0, 1, 2}), AverageGradient: &stated, ContrastIndex: &stated, Gamma: &stated}
 	one := []float64{1}
-	b.truth = bootstrapValues{one, one, one, one}
-	in := b.intervals(r, bootstrapValues{slices.Clone(even), slices.Clone(even), slices.Clone(even), slices.Clone(even)})
+	b.truth = bootstrapValues{gradient: one, index: one, gamma: one}
+	in := b.intervals(r, bootstrapValues{over: over, gradient: slices.Clone(even), index: slices.Clone(even), gamma: slices.Clone(even)})
 	for _, i := range []*Interval{in.SpeedPoint, in.AverageGradient, in.ContrastIndex, in.Gamma} {
 		if !(math.Abs(i.Low+i.High-2) <= 1e-9) {
 			t.Errorf("%+v; expected 1 in the middle", *i)

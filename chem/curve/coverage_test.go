@@ -171,21 +171,22 @@ func valueTruth(t *testing.T, s shape) (truth [4]float64) {
 
 // Gamma, contrast index, average gradient and speed point of one sheet: no bias to speak of, and
 // intervals that hold the film's own value. Where errors of 0.02 raised gamma by 0.05 when the
-// steepest stretch was taken as it is, 0.015 is left.
+// steepest stretch was taken as it is, 0.015 is left. Every sheet has rounds of its own: the same ones for all would move
+// all intervals alike, by up to 0.03 of what is held.
 func TestValuesOfOneSheet(t *testing.T) {
 	tests := every(20, 1000)
 	names := [4]string{"gamma", "contrast index", "average gradient", "speed point"}
 	var all [4]tally
 	for k, name := range []string{"hurter and driffield", "normal toe", "even toe", "straight", "long toe"} {
 		for j, e := range []float64{0.01, 0.02} {
-			rng := rand.New(rand.NewPCG(uint64(200+2*k+j), 0xc0))
+			rng := rand.New(rand.NewPCG(uint64(400+2*k+j), 0xc0))
 			s := shapes[name]
 			truth := valueTruth(t, s)
 			var off, square [4]float64
 			var held [4]tally
 			for range tests {
 				c := readSheet(rng, s, 0.8*(1+0.04*rng.NormFloat64()), e, false)
-				out, err := Evaluate(Family{Curves: []Curve{c}}, Request{Intervals: true, Rounds: 100})
+				out, err := Evaluate(Family{Curves: []Curve{c}}, Request{Intervals: true, Rounds: 100, Seed: rng.Uint64()})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -215,6 +216,7 @@ func TestValuesOfOneSheet(t *testing.T) {
 		}
 		t.Logf("%s: %v", what, all[v])
 	}
+	all[3].check(t, names[3]) // both tails too: an interval turned the wrong way round has them unlike
 }
 
 // The aim. A share of so many tests is against it where one that holds as much as its nearer end would be so

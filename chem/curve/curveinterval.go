@@ -12,6 +12,12 @@ package curve
 // stated: the middle 90 % of them are the interval. For that a normal scatter from
 // sheet to sheet moves all densities over base plus fog too: where the film's own value lies, not
 // this one sheet's.
+//
+// The speed point stands in the toe, where a curve that errs in density by as much either way comes to
+// 0.10 much further before than behind: reversed, that would put the longer end of its interval on the wrong
+// side. So it goes by densities: what the rounds read over base plus fog where the true curve has 0.10 is off
+// nearly evenly, and the interval is where the stated curve comes to such densities (E. C. Fieller, J. R. Statist.
+// Soc. B 16 (1954) 175-185, from memory).
 
 import (
 	"cmp"
@@ -19,6 +25,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
@@ -29,7 +36,7 @@ type Interval struct {
 }
 
 // Intervals are those of one curve; nil where the value itself is nil, or too few
-// rounds reach it.
+// rounds reach it. The speed point's ends with the readings at the latest.
 type Intervals struct {
 	SpeedPoint      *Interval `json:"speed_point_log_h"`
 	AverageGradient *Interval `json:"average_gradient"`
@@ -62,7 +69,10 @@ const (
 )
 
 // bootstrapValues gathers what is read off in each round.
-type bootstrapValues struct{ speedPoint, gradient, index, gamma []float64 }
+type bootstrapValues struct {
+	speedPoint, gradient, index, gamma []float64
+	over                               []float64 // by how much the density at the true curve's speed point is over 0.10
+}
 
 // bootstrap is the rounds of one curve.
 type bootstrap struct {
@@ -109,6 +119,7 @@ func (b *bootstrap) run(reading Density, scatter float64, index bool) (seen boot
 		seen.add(t)
 		if index {
 			seen.addIndex(p, t)
+			seen.addOver(p, t, b.truth)
 		}
 		if p, ok := b.fit.straightPart(steep); ok {
 			seen.gamma = append(seen.gamma, p.Slope)
@@ -131,6 +142,14 @@ func (s *bootstrapValues) add(t curveTraits) {
 func (s *bootstrapValues) addIndex(p *Interpolant, t curveTraits) {
 	if i, ok := p.contrastIndex(t.base); ok {
 		s.index = append(s.index, i)
+	}
+}
+
+// addOver adds what it reads where the true curve has its speed point.
+func (s *bootstrapValues) addOver(p *Interpolant, t curveTraits, truth bootstrapValues) {
+	for _, x := range truth.speedPoint {
+		d, _ := p.At(LogH(x))
+		s.over = append(s.over, float64(d)-t.base-speedOverBase)
 	}
 }
 
@@ -164,7 +183,7 @@ const leastRounds = 10 // that tell their middle nine tenths
 // intervals are those round the stated values of r.
 func (b *bootstrap) intervals(r Result, seen bootstrapValues) *Intervals {
 	return &Intervals{
-		SpeedPoint:      b.interval((*float64)(r.SpeedPoint), b.truth.speedPoint, seen.speedPoint, 0, valuesWider),
+		SpeedPoint:      b.speedPoint(r, seen.over),
 		AverageGradient: b.interval(r.AverageGradient, b.truth.gradient, seen.gradient, 0, valuesWider),
 		ContrastIndex:   b.interval(r.ContrastIndex, b.truth.index, seen.index, 0, valuesWider),
 		Gamma:           b.interval(r.Gamma, b.truth.gamma, seen.gamma, r.gammaBias, gammaWider),
@@ -181,6 +200,31 @@ func (b *bootstrap) interval(stated *float64, truth, seen []float64, bias, wider
 	slices.Sort(seen)
 	low, high := quantile(seen, (1-confidence)/2), quantile(seen, (1+confidence)/2)
 	return &Interval{*stated + wider*(bias+truth[0]-high), *stated + wider*(bias+truth[0]-low)}
+}
+
+// speedPoint is the interval of the speed point: from where the stated curve comes to the least density
+// that the true one's may be read as, to where it comes to the greatest. Smoothing is all but linear, so
+// those are off normally as readings are. An end that lies beyond the readings is theirs.
+func (b *bootstrap) speedPoint(r Result, over []float64) *Interval {
+	if r.SpeedPoint == nil || len(over) < leastRounds {
+		return nil
+	}
+	mean, sd := stat.PopMeanStdDev(over, nil)
+	sd *= valuesWider * distuv.UnitNormal.Quantile((1+confidence)/2)
+	level := float64(r.BaseFog) + speedOverBase + mean
+	return &Interval{r.Curve.reaches(level - sd), r.Curve.reaches(level + sd)}
+}
+
+// reaches is where the curve first comes to a level, or the end of the readings towards it.
+func (p *Interpolant) reaches(level float64) float64 {
+	x, ok := p.crossing(level)
+	switch {
+	case ok:
+		return x
+	case p.y[0] > level:
+		return p.x[0]
+	}
+	return p.x[len(p.x)-1]
 }
 
 // quantile of sorted values, linear between them.

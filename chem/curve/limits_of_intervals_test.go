@@ -92,20 +92,47 @@ func TestWhatIsBelievedBeforehand(t *testing.T) {
 // One curve's intervals are 1.15 times as wide as its rounds, gamma's 1.3 times (curveinterval.go says why): even
 // differences of 0 to 1, of which the middle nine tenths are 0.9.
 func TestIntervalsOfOneCurve(t *testing.T) {
-	b := &bootstrap{rounds: 101, truth: bootstrapValues{[]float64{0}, []float64{0}, []float64{0}, []float64{0}}}
+	b := &bootstrap{rounds: 101, truth: bootstrapValues{gradient: []float64{0}, index: []float64{0}, gamma: []float64{0}}}
 	even := func() (list []float64) {
 		for i := range 101 {
 			list = append(list, float64(i)/100)
 		}
 		return list
 	}
-	zero, point := 0.0, LogH(0)
-	in := b.intervals(Result{SpeedPoint: &point, AverageGradient: &zero, ContrastIndex: &zero, Gamma: &zero}, bootstrapValues{even(), even(), even(), even()})
-	for what, c := range map[string][2]float64{"speed point": {in.SpeedPoint.High - in.SpeedPoint.Low, 1.15}, "average gradient": {in.AverageGradient.High - in.AverageGradient.Low, 1.15},
+	zero := 0.0
+	in := b.intervals(Result{AverageGradient: &zero, ContrastIndex: &zero, Gamma: &zero}, bootstrapValues{gradient: even(), index: even(), gamma: even()})
+	for what, c := range map[string][2]float64{"average gradient": {in.AverageGradient.High - in.AverageGradient.Low, 1.15},
 		"contrast index": {in.ContrastIndex.High - in.ContrastIndex.Low, 1.15}, "gamma": {in.Gamma.High - in.Gamma.Low, 1.3}} {
 		if math.Abs(c[0]-0.9*c[1]) > 1e-9 {
 			t.Errorf("%s: %.4f wide; expected %.4f", what, c[0], 0.9*c[1])
 		}
+	}
+}
+
+// The speed point's interval goes by densities. Of a toe that rises as x squared the speed point is 0.3162; rounds
+// whose densities there are off by 0.02 either way, 0.01 too high on the average, leave 1.15 x 1.6449 x 0.02 =
+// 0.0378 round a density of 0.11 that belongs to the true point: the roots of 0.0722 and 0.1478, 0.2687 and 0.3845 (by
+// hand), the longer end before. Where they are off by 0.06 and 0.5, the readings' own ends are all that is known.
+func TestTheIntervalOfASpeedPoint(t *testing.T) {
+	var x, y []float64
+	for i := range 101 {
+		x = append(x, float64(i)/100)
+		y = append(y, 0.2+x[i]*x[i])
+	}
+	point := LogH(math.Sqrt(0.1))
+	r := Result{SpeedPoint: &point, BaseFog: 0.2, Curve: NewInterpolant(x, y)}
+	for off, want := range map[float64]Interval{0.02: {0.2687, 0.3845}, 0.06: {0, math.Sqrt(0.11 + 1.15*1.6449*0.06)}, 0.5: {0, 1}} {
+		var over []float64
+		for range 50 {
+			over = append(over, 0.01-off, 0.01+off)
+		}
+		got := (&bootstrap{rounds: 100}).intervals(r, bootstrapValues{over: over}).SpeedPoint
+		if got == nil || math.Abs(got.Low-want.Low) > 1e-3 || math.Abs(got.High-want.High) > 1e-3 {
+			t.Errorf("off by %g: %+v; expected %+v", off, got, want)
+		}
+	}
+	if in := (&bootstrap{rounds: 100}).intervals(r, bootstrapValues{over: make([]float64, 9)}).SpeedPoint; in != nil {
+		t.Errorf("%+v of nine rounds", in)
 	}
 }
 
