@@ -11,9 +11,9 @@
 // # Where things are
 //
 //	topic                        file            source
-//	temperature coefficient      temperature.go  Wall 1910 p. 44; Mees 1911 pp. 167, 170
+//	temperature coefficient      coefficient.go  Wall 1910 p. 44; Mees 1911 pp. 167, 170
 //	time-temperature table       time_temperature_table.go        ln(time) linear between entries (our rule)
-//	readings and drift           course.go       Newton's law of cooling
+//	readings and drift           drift.go        Newton's law of cooling
 //	dose and time                dose.go         integral of the rate
 //	quadrature                   quadrature.go   Abramowitz and Stegun, Table 25.4
 //	exposure, reciprocity        reciprocity.go  Schwarzschild; Kron 1914

@@ -94,21 +94,3 @@ func decapitalised(message string) string {
 func tooLarge(file, bytes string) Fault {
 	return Fault{File: file, What: fmt.Sprintf("the file has %s bytes", bytes), Expected: "at most 65536"}
 }
-
-// recipe reads the whole file.
-func (r *reader) recipe(top table) sequence.Recipe {
-	top.refuseOthers(topKeys)
-	var out sequence.Recipe
-	top.lookup("title").require("a text, such as the film and how it is handled")
-	out.Title, _ = top.lookup("title").text(120, false)
-	out.About, _ = top.lookup("about").text(1000, true)
-	out.Film = readFilm(top.lookup("film"))
-	out.Load = readLoad(top.lookup("load"))
-	out.Baths = readBaths(top.lookup("bath"))
-	steps := readSteps(top.lookup("step"))
-	check(top, &out, steps)
-	for _, s := range steps {
-		out.Steps = append(out.Steps, s.Step)
-	}
-	return out
-}

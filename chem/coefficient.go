@@ -2,7 +2,7 @@ package chem
 
 // Temperatures, and how fast a developer works at them: the temperature
 // coefficient, and no dependence at all. The table of pairs is in time_temperature_table.go, a
-// bath whose temperature moves in course.go.
+// bath whose temperature moves in drift.go.
 //
 // Assumed: the temperature acts on the speed at which the image grows and not
 // on its limit (C. E. K. Mees, "Zeitentwicklung", Jahrbuch fuer Photographie
