@@ -60,6 +60,23 @@ func TestEdgesOfCrossings(t *testing.T) {
 	}
 }
 
+// A level that is never come to is at the end of the readings that lies towards it. A line of slope 0.7 has a point 2.2 from its beginning
+// when it is 2.2/sqrt(1.49) = 1.8023 log H long: shorter, there is no contrast index.
+func TestWhereReadingsEnd(t *testing.T) {
+	p := NewInterpolant([]float64{-2, -1, 0}, []float64{0.5, 0.1, 0.2})
+	for level, want := range map[float64]float64{0.3: -2, 0.5: -2, 0.6: 0} {
+		if got := p.reaches(level); got != want {
+			t.Errorf("%g is reached at %g; expected %g", level, got, want)
+		}
+	}
+	for n, want := range map[int]bool{90: false, 91: false, 92: true} { // up to 1.78, 1.80, 1.82
+		d := straightFit(t, n, 0.02)
+		if got, ok := d.curve.contrastIndex(0.1); ok != want || ok && !(math.Abs(got-0.7) <= 1e-6) {
+			t.Errorf("%d readings: an index of %g, %v", n, got, ok)
+		}
+	}
+}
+
 // More than a hundred readings are not smoothed, so none between two others is judged; a penalty is that of all that are kept; the first
 // reading is measured from the second.
 func TestEdgesOfSlips(t *testing.T) {
