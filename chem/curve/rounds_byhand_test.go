@@ -24,7 +24,8 @@ func straightFit(t *testing.T, n int, step float64) *fitResult {
 }
 
 // Without errors of reading a scatter of 10 % makes gradient and gamma of a straight line 0.7 (1 + 0.1 z), z the normal
-// quantiles of 1/8, 3/8, 5/8 and 7/8: -1.15035, -0.31864 and the same above (printed tables).
+// quantiles of 1/8, 3/8, 5/8 and 7/8: -1.15035, -0.31864 and the same above (printed tables); and the 0.10 over base plus fog of its speed
+// point 0.10 (1 + 0.1 z).
 func TestRoundsOfAScatterAlone(t *testing.T) {
 	seen := straightFit(t, 17, 0.15).bootstrap(0, 4, 1).run(0, 0.1, true)
 	for i, z := range []float64{-1.15035, -0.31864, 0.31864, 1.15035} {
@@ -34,6 +35,9 @@ func TestRoundsOfAScatterAlone(t *testing.T) {
 			if len(list) != 4 || !(math.Abs(list[i]-want) <= 1e-5) {
 				t.Errorf("%s: %v; expected %.5f in place %d", what, list, want, i)
 			}
+		}
+		if slices.Sort(seen.over); len(seen.over) != 4 || !(math.Abs(seen.over[i]-0.01*z) <= 1e-6) {
+			t.Errorf("over 0.10 by %v; expected %.5f in place %d", seen.over, 0.01*z, i)
 		}
 	}
 }
