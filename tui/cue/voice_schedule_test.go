@@ -268,7 +268,7 @@ func (n *lived) complete(t rapid.TB) {
 		case sequence.CueReady, sequence.CueWetWarning, sequence.CueWetLimit, sequence.CueLightsOffer:
 			must = n.roomAfter(c)
 		case sequence.CueLoad, sequence.CueTransfer, sequence.CuePull:
-			must = !slices.Contains(n.byHand, c) && !n.askedAround(c)
+			must = !slices.Contains(n.byHand, c) && !n.askedAround(c) && !n.alarmedBefore(c)
 		case sequence.CueOverdue:
 			ended := func(at time.Duration) bool { return at >= c.At && at < c.At+10*second }
 			must = !slices.ContainsFunc(n.acted, ended) && n.roomAfter(c)
@@ -293,6 +293,16 @@ func (n *lived) askedAround(c sequence.Cue) bool {
 	return slices.ContainsFunc(n.said, func(s uttered) bool {
 		return s.About.Kind == aboutAsked && s.end > c.At-saidAhead && s.At < c.At+saidAfter
 	})
+}
+
+// alarmedBefore says whether the alarm of the wet limit sounds where the words would be of a move that
+// the person has just pressed for: the alarm is said then, and not the bath.
+func (n *lived) alarmedBefore(c sequence.Cue) bool {
+	alarm := func(o sequence.Cue) bool {
+		return o.Kind == sequence.CueWetLimit && o.At <= c.At && o.At+Length(o.Kind) > c.At-saidAhead
+	}
+	pressed := func(at time.Duration) bool { return at <= c.At && c.At < at+10*second }
+	return slices.ContainsFunc(n.cues, alarm) && slices.ContainsFunc(n.acted, pressed)
 }
 
 func (n *lived) account() string {
