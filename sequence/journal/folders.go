@@ -98,12 +98,8 @@ func (s Store) IsFromHere(id string) bool {
 	if s.Laptop == "" {
 		return true
 	}
-	parts := strings.Split(id, "-")
-	last := len(parts) - 1
-	if _, err := strconv.Atoi(parts[last]); err == nil {
-		last-- // of those that began in one minute
-	}
-	return last >= 0 && parts[last] == s.Laptop || parts[len(parts)-1] == s.Laptop
+	beforeNumber := strings.TrimRight(id, "0123456789") // of those that began in one minute
+	return strings.HasSuffix(id, "-"+s.Laptop) || strings.HasSuffix(beforeNumber, "-"+s.Laptop+"-")
 }
 
 // laptop is a mark of this computer, from its name and, where it has one, the number

@@ -152,7 +152,7 @@ func parse(path string, data []byte) (Recording, error) {
 	for i, line := range sc.lines {
 		r, err := decode(line, i)
 		if err != nil {
-			s.Status = Damaged
+			s.Status, s.reached = Damaged, lastReadable(data)
 			s.keepGood(data, sc.lines[:i])
 			return s, &DamagedError{Path: path, Line: i + 1, Reason: err.Error()}
 		}
