@@ -5,7 +5,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
+	"strings"
 	"testing"
+	"time"
 )
 
 // A session that its folder could not take is found again by whoever keeps sessions
@@ -61,4 +64,93 @@ func TestFoldersAreDistinct(t *testing.T) {
 		t.Fatal(err)
 	}
 	lock.Release()
+}
+
+// Where somebody else has the temporary folder's name, one of ours with a longer name takes its
+// place, the same for as long as it is there.
+func TestTemporaryFolderOfOurs(t *testing.T) {
+	if runtime.GOOS == "windows" {
+		t.Skip("each user has a temporary folder there")
+	}
+	shared := t.TempDir()
+	if err := os.Chmod(shared, 0o777|fs.ModeSticky); err != nil {
+		t.Fatal(err)
+	}
+	name := filepath.Join(shared, "wetside-7")
+	if got := temporary(name); got != name {
+		t.Errorf("nobody has it: %s", got)
+	}
+	if err := os.Mkdir(name, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if got := temporary(name); got != name {
+		t.Errorf("we have it: %s", got)
+	}
+	if err := os.Chmod(name, 0o755); err != nil { // as good as another's: it is not ours alone
+		t.Fatal(err)
+	}
+	made := temporary(name)
+	if !strings.HasPrefix(made, name+".") || len(made) < len(name)+1+20 || temporary(name) != made {
+		t.Errorf("made up %s, then %s; expected one name that nobody can guess", made, temporary(name))
+	}
+	for _, other := range []struct {
+		name string
+		mode fs.FileMode
+	}{{name + ".a-trap", 0o777}, {name + ".ours", 0o700}, {name + ".z-ours", 0o700}} {
+		if err := os.Mkdir(other.name, 0o700); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chmod(other.name, other.mode); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := temporary(name); got != name+".ours" {
+		t.Errorf("%s; expected the first that is ours", got)
+	}
+}
+
+// A mark of three letters or digits that no computer changes between two sessions.
+func TestLaptop(t *testing.T) {
+	if mark := laptop(); len(mark) != 3 || strings.Trim(mark, "abcdefghjkmnpqrstuvwxyz23456789") != "" || mark != laptop() {
+		t.Errorf("this computer is %q", mark)
+	}
+}
+
+// One process at a time changes the lists of a folder; the next waits until it is done.
+func TestLockFolder(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "lists")
+	first, err := LockFolder(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	taken := make(chan *Lock)
+	go func() {
+		second, err := LockFolder(folder)
+		if err != nil {
+			t.Error(err)
+		}
+		taken <- second
+	}()
+	select {
+	case <-taken:
+		t.Fatal("two have it")
+	case <-time.After(20 * time.Millisecond):
+	}
+	if err := first.Release(); err != nil {
+		t.Fatal(err)
+	}
+	second := <-taken
+	info, err := os.Stat(filepath.Join(folder, ".lock"))
+	if err != nil || runtime.GOOS != "windows" && info.Mode().Perm() != 0o600 {
+		t.Errorf("its file: %v, %v", info, err)
+	}
+	if err := second.Release(); err != nil {
+		t.Fatal(err)
+	}
+	if err := (*Lock)(nil).Release(); err != nil {
+		t.Errorf("nothing to give back: %v", err)
+	}
+	if _, err := LockFolder(filepath.Join(folder, ".lock")); err == nil {
+		t.Error("a file was locked as a folder")
+	}
 }

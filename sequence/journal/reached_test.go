@@ -18,8 +18,7 @@ func TestReachedBehindADamage(t *testing.T) {
 	bent[len(bent)/2] ^= 1
 	joined := func(parts ...[]byte) []byte { return bytes.Join(parts, nil) }
 	good := joined(lines[:2]...)
-	nonsense := `{"v":1,"seq":9,"event":"note"`
-	chained := nonsense + crcBefore + hexOf(crc32.Update(mustParse(t, good).chain, castagnoli, []byte(nonsense))) + crcAfter + "\n"
+	chained := lineOf(`{"v":1,"seq":9,"event":"note"`, mustParse(t, good).chain)
 	later := bytes.TrimSuffix(lines[7], []byte("}\n")) // a whole clock, and no end
 	noJSON := []byte(opening + "nothing" + crcBefore + "00000000" + crcAfter + "\n")
 	for name, c := range map[string]struct {
@@ -33,7 +32,7 @@ func TestReachedBehindADamage(t *testing.T) {
 		"nothing behind it":        {joined(good, noJSON, noJSON), 1},
 		"the first alone":          {joined(lines[0], noJSON, noJSON), 0},
 		"the first bent, one more": {joined(bent, lines[5]), 5},
-		"out of order":             {joined(good, []byte(chained), lines[4]), 4},
+		"out of order":             {joined(good, chained, lines[4]), 4},
 		"no line at all":           {[]byte("junk\n"), -1},
 		"empty":                    {nil, -1},
 	} {
@@ -72,4 +71,10 @@ func TestListAgreesWithRead(t *testing.T) {
 		bent[i] ^= 0x04
 		same("changed at", i, bent)
 	}
+}
+
+// lineOf is a line that the chain vouches for, whatever it says.
+func lineOf(body string, chain uint32) []byte {
+	chain = crc32.Update(chain, castagnoli, []byte(body))
+	return []byte(body + crcBefore + hexOf(chain) + crcAfter + "\n")
 }

@@ -240,6 +240,12 @@ func TestFileOfAbsurdSize(t *testing.T) {
 	if _, err := Read(path); err == nil || errors.As(err, new(*DamagedError)) {
 		t.Errorf("read %d bytes: %v", maxFile+1, err)
 	}
+	if err := f.Truncate(maxFile); err != nil {
+		t.Fatal(err)
+	}
+	if data, err := load(path); err != nil || len(data) != maxFile {
+		t.Errorf("of the largest file %d bytes, %v", len(data), err)
+	}
 }
 
 func TestNewerIsReadAsFarAsKnown(t *testing.T) {

@@ -1,0 +1,188 @@
+package journal
+
+// Which files and folders a session has, what a list says of those that cannot be read, and what
+// the computer's own disk answers.
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/wetside/sequence"
+)
+
+func TestIDsAndFoldersOf(t *testing.T) {
+	s := newStore(t, 3)
+	for i, names := range [][]string{{"b.jsonl", "a.jsonl", "a.2.jsonl"}, {"c.jsonl"}, {"a.3.jsonl", "d.jsonl.new", "e.torn"}} {
+		for _, name := range names {
+			if err := os.MkdirAll(s.Folders[i], 0o700); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(filepath.Join(s.Folders[i], name), []byte("junk\n"), 0o600); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if got := s.IDs(); !slices.Equal(got, []string{"c", "b", "a"}) {
+		t.Errorf("ids are %q", got)
+	}
+	for id, want := range map[string][]string{"a": {s.Folders[0], s.Folders[2]}, "b": {s.Folders[0]}, "c": {s.Folders[1]}, "d": nil} {
+		if got := s.FoldersOf(id); !slices.Equal(got, want) {
+			t.Errorf("%s is in %q; expected %q", id, got, want)
+		}
+	}
+}
+
+// Of two files that are as long, the one that can be believed is.
+func TestTheGoodOneOfTwoIsBelieved(t *testing.T) {
+	data := text(t, 5)
+	bent := bytes.Clone(data)
+	bent[len(text(t, 2))+40] ^= 1
+	for _, c := range [][2][]byte{{data, bent}, {bent, data}, {data, data}, {bent, bent}} {
+		s := newStore(t, 2)
+		first := planted(t, s, c[0])
+		if err := os.MkdirAll(s.Folders[1], 0o700); err != nil {
+			t.Fatal(err)
+		}
+		second := filepath.Join(s.Folders[1], testID+".2"+suffix)
+		if err := os.WriteFile(second, c[1], 0o600); err != nil {
+			t.Fatal(err)
+		}
+		want := first
+		if bytes.Equal(c[0], bent) && bytes.Equal(c[1], data) {
+			want = second
+		}
+		got, _ := s.Read(testID)
+		if list := s.List(); got.Path != want || len(list) != 1 || list[0].Path != want {
+			t.Errorf("believed %s, listed %+v; expected %s", got.Path, list, want)
+		}
+	}
+}
+
+// A list blames the line that Read does, where the chain holds and the record means nothing.
+func TestListedNonsense(t *testing.T) {
+	kept := text(t, 3)
+	for name, c := range map[string]struct {
+		before []byte
+		body   string
+		line   int
+	}{
+		"its first": {nil, `{"v":1,"seq":0,"event":"note"`, 1},
+		"its last":  {kept, `{"v":1,"seq":9,"event":"note"`, 4},
+	} {
+		chain := uint32(0)
+		if c.before != nil {
+			chain = mustParse(t, c.before).chain
+		}
+		data := append(bytes.Clone(c.before), lineOf(c.body, chain)...)
+		e := listedFrom(segment{name: "x.jsonl", id: "x", n: 1}, data)
+		_, err := parse("x.jsonl", data)
+		var damaged *DamagedError
+		if !errors.As(e.Err, &damaged) || damaged.Line != c.line || e.Status != Damaged || err.Error() != e.Err.Error() {
+			t.Errorf("%s: listed %s, %v; read %v", name, e.Status, e.Err, err)
+		}
+	}
+	gone := readListed(segment{folder: t.TempDir(), name: "x.jsonl", id: "x", n: 1})
+	if gone.ID != "x" || gone.Status != Damaged || !errors.Is(gone.Err, fs.ErrNotExist) || filepath.Base(gone.Path) != "x.jsonl" {
+		t.Errorf("one that has gone meanwhile is %+v", gone)
+	}
+	if _, err := ReadPart(gone.Path); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("a part of it: %v", err)
+	}
+}
+
+// How a session stands is seen from the last of its records that tells it, in a list too.
+func TestStatusOfRecords(t *testing.T) {
+	var none Recording
+	if _, cut := none.CutOff(); none.LastStatus() != Open || cut || none.First().Plan != nil || none.Anchor() != none.Reached() {
+		t.Error("nothing is something")
+	}
+	for want, kinds := range map[Status][]sequence.EventKind{
+		Done:    {sequence.SessionBegan, sequence.SessionDone, sequence.Heartbeat},
+		Stopped: {sequence.SessionBegan, sequence.SessionStopped},
+		Open:    {sequence.Heartbeat, sequence.Noted},
+	} {
+		var r Recording
+		var lines [][]byte
+		for i, k := range kinds {
+			r.Records = append(r.Records, Record{Event: sequence.Event{Kind: k}})
+			lines = append(lines, fmt.Appendf(nil, `{"v":1,"seq":%d,"event":%q}`, i, k))
+		}
+		if got, listed := r.LastStatus(), lastStatus(append(lines, []byte("{"))); got != want || listed != want {
+			t.Errorf("%v: %s, listed %s; expected %s", kinds, got, listed, want)
+		}
+	}
+}
+
+func TestSystemTellsWhatIsMissing(t *testing.T) {
+	var d System
+	gone := filepath.Join(t.TempDir(), "gone")
+	if err := d.Rename(gone, "a", "b"); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("rename: %v", err)
+	}
+	if err := d.Remove(gone, "a"); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("remove: %v", err)
+	}
+	if _, err := d.Open(gone, "a"); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("open: %v", err)
+	}
+	folder := t.TempDir()
+	if err := os.WriteFile(filepath.Join(folder, "file"), nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, below := range []string{"file", filepath.Join("file", "a"), filepath.Join("file", "a", "b")} {
+		if _, err := d.Create(filepath.Join(folder, below), "x"); err == nil {
+			t.Errorf("a file was made in %s", below)
+		}
+	}
+	if _, err := d.Create(filepath.Join(folder, "a", "b", "c"), "x"); err != nil {
+		t.Error(err)
+	}
+	if err := d.SyncFolder(folder); err != nil {
+		t.Error(err)
+	}
+}
+
+// The text of an error says what became of the file under its writer.
+func TestAtTells(t *testing.T) {
+	folder := t.TempDir()
+	f, err := System{}.Create(folder, "tern")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if n, err := f.Write([]byte("four")); n != 4 || err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(folder, "tern")
+	for _, c := range []struct {
+		size int64
+		does func() error
+		want string // of the error; "" for none
+	}{
+		{4, nil, ""},
+		{5, nil, "has 4 bytes; expected the 5"},
+		{3, nil, "has 4 bytes; expected the 3"},
+		{4, func() error { return os.Rename(path, path+".away") }, "moved away"},
+		{4, func() error { return os.Symlink(path+".away", path) }, "a link"},
+		{4, func() error { os.Remove(path); return os.WriteFile(path, []byte("four"), 0o600) }, "replaced"},
+		{4, func() error { os.Remove(path); return os.Mkdir(path, 0o700) }, "replaced"},
+		{4, func() error { os.Remove(path); return os.Rename(path+".away", path) }, ""},
+	} {
+		if c.does != nil {
+			if err := c.does(); err != nil {
+				t.Skip(err) // as on Windows
+			}
+		}
+		err := f.At(folder, "tern", c.size)
+		if (err == nil) != (c.want == "") || err != nil && !strings.Contains(err.Error(), c.want) {
+			t.Errorf("at %d: %v; expected %q", c.size, err, c.want)
+		}
+	}
+}
