@@ -124,3 +124,25 @@ func TestDiskOf(t *testing.T) {
 		t.Errorf("not the store's disk, or not the computer's where it has none")
 	}
 }
+
+// closing is a file whose closing fails, as a disk far away does with what it only then writes.
+type closing struct{ File }
+
+func (f closing) Close() error { f.File.Close(); return syscall.EDQUOT }
+
+func TestPutAllTellsWhatClosingSays(t *testing.T) {
+	for _, broken := range []bool{false, true} {
+		f, err := System{}.Create(t.TempDir(), "list")
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := error(syscall.EDQUOT)
+		if broken { // what failed first is told
+			f.Close()
+			want = os.ErrClosed
+		}
+		if err := putAll(closing{f}, []byte("tern")); !errors.Is(err, want) {
+			t.Errorf("%v; expected %v", err, want)
+		}
+	}
+}

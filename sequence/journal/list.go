@@ -3,8 +3,8 @@ package journal
 // The sessions in a list: of each no more is decoded than its first and last record.
 
 import (
+	"cmp"
 	"slices"
-	"sort"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -54,7 +54,7 @@ func entries(found []segment) []Listed {
 	for _, e := range best {
 		list = append(list, e)
 	}
-	sort.Slice(list, func(i, j int) bool { return list[i].ID > list[j].ID })
+	slices.SortFunc(list, func(a, b Listed) int { return cmp.Compare(b.ID, a.ID) })
 	return list
 }
 
@@ -94,11 +94,11 @@ func listedFrom(g segment, data []byte) Listed {
 
 // lastStatus is statusOf for lines, decoding no more of them than it must.
 func lastStatus(lines [][]byte) Status {
-	for i := len(lines) - 1; i >= 0; i-- {
+	for _, line := range slices.Backward(lines) {
 		var r struct {
 			Event sequence.EventKind `json:"event"`
 		}
-		if sequence.Unmarshal(lines[i], &r) != nil {
+		if sequence.Unmarshal(line, &r) != nil {
 			continue
 		}
 		if st, ok := statusAfter(r.Event); ok {

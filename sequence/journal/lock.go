@@ -12,6 +12,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"github.com/gofrs/flock"
@@ -116,8 +117,8 @@ func (s Store) writerOf(id string) int {
 // lastTaken is the record by which a process last took the session on, and its number; 0 where
 // none says so, or that process has let go of it.
 func (s Recording) lastTaken() (Record, int) {
-	for i := len(s.Records) - 1; i >= 0; i-- {
-		switch r := s.Records[i]; {
+	for _, r := range slices.Backward(s.Records) {
+		switch {
 		case r.Event.Kind == sequence.HandedOver:
 			return r, 0
 		case r.PID != 0:

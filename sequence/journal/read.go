@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
@@ -62,8 +63,8 @@ func (s Recording) Anchor() clock.Mark {
 // CutOff is the transfer that was intended as the record ends: its cue may have been heard, and
 // nothing says so. False where there is none.
 func (s Recording) CutOff() (sequence.Event, bool) {
-	for i := len(s.Records) - 1; i >= 0; i-- {
-		switch e := s.Records[i].Event; e.Kind {
+	for _, r := range slices.Backward(s.Records) {
+		switch e := r.Event; e.Kind {
 		case sequence.TransferDue:
 			return e, true
 		case sequence.Heartbeat, sequence.FollowerFailed, sequence.SoundLost, sequence.SoundBack, sequence.ClockJumped,
@@ -90,10 +91,9 @@ func (s Recording) Reached() clock.Mark {
 
 // lastReadable is the clock of the last line of a damaged journal that can be read by itself.
 func lastReadable(data []byte) clock.Mark {
-	lines := bytes.Split(data, []byte{'\n'})
-	for i := len(lines) - 1; i >= 0; i-- {
+	for _, line := range slices.Backward(bytes.Split(data, []byte{'\n'})) {
 		var r Record
-		if shaped(lines[i]) && sequence.Unmarshal(lines[i], &r) == nil {
+		if shaped(line) && sequence.Unmarshal(line, &r) == nil {
 			return r.Clock
 		}
 	}
@@ -228,8 +228,8 @@ func (s Recording) LastStatus() Status { return statusOf(s.Records) }
 
 // statusOf goes by the last event that tells about the process itself.
 func statusOf(records []Record) Status {
-	for i := len(records) - 1; i >= 0; i-- {
-		if st, ok := statusAfter(records[i].Event.Kind); ok {
+	for _, r := range slices.Backward(records) {
+		if st, ok := statusAfter(r.Event.Kind); ok {
 			return st
 		}
 	}

@@ -297,6 +297,25 @@ func TestStatus(t *testing.T) {
 	}
 }
 
+// A record counts as whole behind a bad one whose newline is lost, however little is left of that.
+func TestRecordBehindALostNewline(t *testing.T) {
+	whole := text(t, 2)
+	for name, c := range map[string]struct {
+		data  string
+		after int
+	}{
+		"the crc alone":    {crcBefore + "00000000" + crcAfter + "?" + string(whole), 2},
+		"a byte before it": {"x" + crcBefore + "00000000" + crcAfter + "?" + string(whole), 2},
+		"nothing behind":   {crcBefore + "00000000" + crcAfter, 0},
+		"one byte behind":  {crcBefore + "00000000" + crcAfter + "?", 0},
+		"no crc":           {"x" + string(whole), 1},
+	} {
+		if sc := scan([]byte(c.data)); sc.after != c.after || sc.torn != (c.after == 0) || len(sc.lines) != 0 {
+			t.Errorf("%s: %d whole lines behind it, torn %v; expected %d", name, sc.after, sc.torn, c.after)
+		}
+	}
+}
+
 func FuzzRead(f *testing.F) {
 	data := golden(f)
 	for _, k := range []int{0, 1, 100, len(data) / 2, len(data) - 1, len(data)} {

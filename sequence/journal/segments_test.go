@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -103,11 +104,17 @@ func TestStatusOfRecords(t *testing.T) {
 	if _, cut := none.CutOff(); none.LastStatus() != Open || cut || none.First().Plan != nil || none.Anchor() != none.Reached() {
 		t.Error("nothing is something")
 	}
-	for want, kinds := range map[Status][]sequence.EventKind{
-		Done:    {sequence.SessionBegan, sequence.SessionDone, sequence.Heartbeat},
-		Stopped: {sequence.SessionBegan, sequence.SessionStopped},
-		Open:    {sequence.Heartbeat, sequence.Noted},
+	for _, c := range []struct {
+		want  Status
+		kinds []sequence.EventKind
+	}{
+		{Done, []sequence.EventKind{sequence.SessionBegan, sequence.SessionDone, sequence.Heartbeat}},
+		{Done, []sequence.EventKind{sequence.SessionDone}},
+		{Stopped, []sequence.EventKind{sequence.SessionBegan, sequence.SessionStopped}},
+		{Open, []sequence.EventKind{sequence.SessionDone, sequence.Undone, sequence.Noted}},
+		{Open, []sequence.EventKind{sequence.Heartbeat, sequence.Noted}},
 	} {
+		want, kinds := c.want, c.kinds
 		var r Recording
 		var lines [][]byte
 		for i, k := range kinds {
@@ -146,6 +153,12 @@ func TestSystemTellsWhatIsMissing(t *testing.T) {
 	}
 	if err := d.SyncFolder(folder); err != nil {
 		t.Error(err)
+	}
+	if err := d.SyncFolder(gone); runtime.GOOS != "windows" && !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("syncfolder: %v", err)
+	}
+	if err := makeFolder(filepath.Join(folder, strings.Repeat("n", 300))); err == nil {
+		t.Error("a folder was made whose name is too long for any disk")
 	}
 }
 

@@ -4,6 +4,7 @@ package journal
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -142,7 +143,8 @@ func TestFolders(t *testing.T) {
 	t.Setenv("XDG_RUNTIME_DIR", "/run/user/7")
 	got := Folders()
 	if len(got) != 3 || got[0] != filepath.FromSlash("/state/wetside/sessions") || filepath.Dir(got[1]) != filepath.FromSlash("/run/user/7/wetside") ||
-		filepath.Dir(got[2]) != filepath.Clean(os.TempDir()) {
+		filepath.Dir(got[2]) != filepath.Clean(os.TempDir()) ||
+		!strings.HasPrefix(filepath.Base(got[2]), fmt.Sprintf("wetside-%d-", max(0, os.Geteuid()))) {
 		t.Errorf("folders are %q", got)
 	}
 	t.Setenv("XDG_STATE_HOME", "relative")
@@ -151,6 +153,20 @@ func TestFolders(t *testing.T) {
 	t.Setenv("LocalAppData", "/home/tern/.local/state")
 	if got := Folders(); len(got) != 2 || got[0] != filepath.FromSlash("/home/tern/.local/state/wetside/sessions") {
 		t.Errorf("folders are %q", got)
+	}
+}
+
+// Where no laptop has a mark, every id may have been given here.
+func TestWithoutAMark(t *testing.T) {
+	for _, id := range []string{testID, "2026-11-25T1912-tern-x7k", "12", ""} {
+		if !(Store{}).IsFromHere(id) {
+			t.Errorf("%q is another's, though none has a mark", id)
+		}
+	}
+	for _, id := range []string{testID, "2026-11-25T1912-tern-x7k-2-a", "2026-11-25T1912-x7k2", "12", ""} {
+		if (Store{Laptop: "x7k"}).IsFromHere(id) {
+			t.Errorf("%q is ours, and has no mark of ours", id)
+		}
 	}
 }
 

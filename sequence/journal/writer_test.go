@@ -230,6 +230,29 @@ func TestUnspeakableRecords(t *testing.T) {
 	}
 }
 
+// Of several records those behind a refused one are not written; behind trouble they are.
+func TestAppendSeveral(t *testing.T) {
+	s := newStore(t, 2)
+	w := write(t, s, 3)
+	if err := w.Append(record(5), record(3)); err == nil || errors.As(err, new(*WriteError)) || w.Next() != 3 {
+		t.Errorf("next is %d behind a record that was refused: %v", w.Next(), err)
+	}
+	fail := true
+	w.giveUp()
+	w.store.Disk = newFaulty(t, func(op string, _ int, folder string) error {
+		if fail && op == "create" && folder == s.Folders[0] {
+			fail = false
+			return syscall.EIO
+		}
+		return nil
+	})
+	trouble := (*WriteError)(nil)
+	if err := w.Append(record(3), record(4)); !errors.As(err, &trouble) || !trouble.SavedElsewhere() || w.Next() != 5 {
+		t.Errorf("next is %d behind trouble: %v", w.Next(), err)
+	}
+	readBack(t, s, 5)
+}
+
 func TestCreateRefuses(t *testing.T) {
 	s := newStore(t, 1)
 	bare := record(0)
