@@ -3,7 +3,6 @@ package journal
 // Whether the process that wrote a record is still there.
 
 import (
-	"bytes"
 	"fmt"
 	"os"
 	"strconv"
@@ -34,15 +33,21 @@ func process(pid int) (name, state string, started time.Duration, ok bool) {
 	if err != nil {
 		return "", "", 0, false
 	}
-	open, end := bytes.IndexByte(text, '('), bytes.LastIndexByte(text, ')')
-	if open < 0 || end < open {
+	return processIn(string(text))
+}
+
+// processIn reads that in the text of a stat file (proc(5)). The name may hold whatever it likes.
+func processIn(stat string) (name, state string, started time.Duration, ok bool) {
+	_, rest, _ := strings.Cut(stat, "(")
+	end := strings.LastIndexByte(rest, ')')
+	if end < 0 {
 		return "", "", 0, false
 	}
-	const startField = 22 // from 1, the name being the second
-	fields := strings.Fields(string(text[end+1:]))
-	if len(fields) <= startField-3 {
+	const start = 22 - 3 // the 22nd from 1, of which the third is the first behind the name
+	fields := strings.Fields(rest[end+1:])
+	if len(fields) <= start {
 		return "", "", 0, false
 	}
-	ticks, err := strconv.ParseInt(fields[startField-3], 10, 64)
-	return string(text[open+1 : end]), fields[0], time.Duration(ticks) * clockTick, err == nil
+	ticks, err := strconv.ParseInt(fields[start], 10, 64)
+	return rest[:end], fields[0], time.Duration(ticks) * clockTick, err == nil
 }

@@ -42,7 +42,8 @@ func TestStillRuns(t *testing.T) {
 	}
 	now := clock.System().Read()
 	pid := cmd.Process.Pid
-	if _, _, started, ok := process(pid); !ok || started < before.Boottime-clockTick || started > now.Boottime {
+	_, _, started, ok := process(pid)
+	if !ok || started < before.Boottime-clockTick || started > now.Boottime {
 		t.Errorf("it began at %v since boot; expected %v to %v", started, before.Boottime, now.Boottime)
 	}
 	otherBoot, earlier := now, before
@@ -59,6 +60,8 @@ func TestStillRuns(t *testing.T) {
 		"nobody has the number":   {1 << 30, now, false},
 		"another program has it":  {sleeper(t), clock.System().Read(), false},
 		"another program, of old": {1, now, false},
+		"in the tick it began in": {pid, sinceBoot(now, started), true},
+		"a moment before that":    {pid, sinceBoot(now, started-1), false},
 	} {
 		if got := stillRuns(c.pid, c.wrote); got != c.want {
 			t.Errorf("%s: still runs is %v", name, got)
@@ -71,6 +74,41 @@ func TestStillRuns(t *testing.T) {
 		}
 	}
 	cmd.Wait()
+}
+
+// sinceBoot is a mark at another time since the same boot.
+func sinceBoot(m clock.Mark, at time.Duration) clock.Mark {
+	m.Boottime = at
+	return m
+}
+
+// The fields by their numbers in proc(5): the second is the name, the third the state, the 22nd
+// the start in hundredths of a second.
+func TestProcessIn(t *testing.T) {
+	const from4to21 = " 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18"
+	for stat, want := range map[string]struct {
+		name, state string
+		started     time.Duration
+		ok          bool
+	}{
+		"7 (tern) S" + from4to21 + " 150":       {"tern", "S", 1500 * time.Millisecond, true},
+		"7 (tern) S" + from4to21 + " 150 9 9\n": {"tern", "S", 1500 * time.Millisecond, true},
+		"7 (a) R (b) Z" + from4to21 + " 1":      {"a) R (b", "Z", 10 * time.Millisecond, true},
+		"7 () S" + from4to21 + " 0":             {"", "S", 0, true},
+		"7 (tern) S" + from4to21:                {},
+		"7 (tern) S":                            {},
+		"7 (tern S" + from4to21 + " 150":        {},
+		"7 tern) S" + from4to21 + " 150":        {},
+		"7 tern S" + from4to21 + " 150 1 2 3 4": {},
+		"":                                      {},
+	} {
+		if name, state, started, ok := processIn(stat); name != want.name || state != want.state || started != want.started || ok != want.ok {
+			t.Errorf("%q: %q %q %v %v; expected %+v", stat, name, state, started, ok, want)
+		}
+	}
+	if _, _, _, ok := processIn("7 (tern) S" + from4to21 + " soon"); ok {
+		t.Error("a start that is no number")
+	}
 }
 
 // sleeper is the number of a process of another program, until the test ends.

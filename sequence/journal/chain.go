@@ -110,7 +110,7 @@ func shaped(line []byte) bool {
 	return err == nil && bytes.HasPrefix(tail, []byte(crcBefore)) && bytes.HasSuffix(tail, []byte(crcAfter))
 }
 
-// recordEnd is where the record behind a bad one would begin: behind the first
+// recordEnd is where the record behind a bad one would begin: with the first
 // newline, or behind the first crc where the newline after it was lost. Inside
 // JSON's strings quotes are escaped, so nothing there looks like a crc.
 func recordEnd(data []byte) int {
@@ -118,7 +118,7 @@ func recordEnd(data []byte) int {
 	if i := bytes.Index(line, []byte(crcBefore)); i >= 0 && i+crcLen < len(line) {
 		return i + crcLen + 1
 	}
-	return min(len(line)+1, len(data))
+	return len(line)
 }
 
 // wholeLines counts the lines of rest that look like records.

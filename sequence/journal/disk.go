@@ -89,10 +89,15 @@ func (System) SyncFolder(folder string) error {
 		return err
 	}
 	defer d.Close()
-	if err := d.Sync(); !errors.Is(err, syscall.EINVAL) && !errors.Is(err, errors.ErrUnsupported) {
-		return err
+	return unlessUnknown(d.Sync())
+}
+
+// unlessUnknown is a failure to sync, but for that of a file system that knows no such thing.
+func unlessUnknown(err error) error {
+	if errors.Is(err, syscall.EINVAL) || errors.Is(err, errors.ErrUnsupported) {
+		return nil
 	}
-	return nil
+	return err
 }
 
 func openIn(folder, name string, flag int) (File, error) {

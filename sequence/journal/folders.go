@@ -112,7 +112,11 @@ func laptop() string {
 		return ""
 	}
 	number, _ := os.ReadFile("/etc/machine-id") // Linux; it is not to leave the machine but hashed
-	sum := sha256.Sum256([]byte("wetside\x00" + name + "\x00" + string(number)))
+	return markOf(name, string(number))
+}
+
+func markOf(name, number string) string {
+	sum := sha256.Sum256([]byte("wetside\x00" + name + "\x00" + number))
 	const letters = "abcdefghjkmnpqrstuvwxyz23456789" // those that are not taken for others
 	n := binary.BigEndian.Uint32(sum[:])
 	mark := make([]byte, 3)

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -116,6 +117,16 @@ func TestLaptop(t *testing.T) {
 	}
 }
 
+// The mark by a second account, Python's hashlib: SHA-256 of wetside, name and number with a zero
+// byte between each two, of its first four bytes as a number the three lowest digits to the base of 31.
+func TestTheMarkOfALaptop(t *testing.T) {
+	for _, c := range [][3]string{{"saltmarsh", "0123456789abcdef0123456789abcdef\n", "wk8"}, {"saltmarsh", "", "jut"}, {"harbour", "", "9hu"}} {
+		if got := markOf(c[0], c[1]); got != c[2] {
+			t.Errorf("%q, %q: %s; expected %s", c[0], c[1], got, c[2])
+		}
+	}
+}
+
 // One process at a time changes the lists of a folder; the next waits until it is done.
 func TestLockFolder(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "lists")
@@ -146,6 +157,13 @@ func TestLockFolder(t *testing.T) {
 	}
 	if err := second.Release(); err != nil {
 		t.Fatal(err)
+	}
+	f, err := os.Open(filepath.Join(folder, ".lock"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := (&Lock{held: []io.Closer{closing{systemFile{f}}}}).Release(); err == nil {
+		t.Error("what closing says is lost")
 	}
 	if err := (*Lock)(nil).Release(); err != nil {
 		t.Errorf("nothing to give back: %v", err)

@@ -46,6 +46,102 @@ func TestAnOlderLockFileLeftBehind(t *testing.T) {
 	}
 }
 
+// A lock that somebody only asks for is waited out; one that is kept is asked for five times.
+func TestALockIsAskedForAgain(t *testing.T) {
+	for freed, want := range map[int]bool{1: true, 3: true, 5: true, 6: false} { // before which try
+		s := newStore(t, 1)
+		path := planted(t, s, text(t, 2))
+		other, err := os.Open(path)
+		if err == nil {
+			err = lockFile(other)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := newFaulty(t, func(op string, n int, _ string) error {
+			if op == "open" && n == freed {
+				other.Close()
+			}
+			return nil
+		})
+		s.Disk = d
+		l, err := s.Lock(testID)
+		if (err == nil) != want || err != nil && !errors.As(err, new(*HeldError)) || d.calls["open"] != min(freed, 5) {
+			t.Errorf("freed before try %d: %v after %d tries", freed, err, d.calls["open"])
+		}
+		l.Release()
+		other.Close()
+	}
+}
+
+// The lock file of an older wetside is looked for in every folder, also behind one that is not
+// there or holds none.
+func TestAnOlderLockInTheLastFolder(t *testing.T) {
+	s := newStore(t, 3)
+	for _, folder := range s.Folders[1:] {
+		if err := os.MkdirAll(folder, 0o700); err != nil {
+			t.Fatal(err)
+		}
+	}
+	older := flock.New(filepath.Join(s.Folders[2], testID+".lock"))
+	if err := older.Lock(); err != nil {
+		t.Fatal(err)
+	}
+	defer older.Close()
+	if _, held := s.HeldBy(testID); !held {
+		t.Error("it is said to be free")
+	}
+}
+
+// Once a session goes on elsewhere nothing is kept of where it was: neither the name nor the lock.
+func TestNothingIsKeptOfWhereItWas(t *testing.T) {
+	s := newStore(t, 2)
+	w := s.Reserve(evening, "Plover 80")
+	defer w.Close()
+	failing := func(op string) Disk {
+		done := false
+		return newFaulty(t, func(o string, _ int, folder string) error {
+			if o == op && folder == s.Folders[0] && !done {
+				done = true
+				return syscall.EIO
+			}
+			return nil
+		})
+	}
+	if err := os.Remove(filepath.Join(s.Folders[0], testID+suffix+working)); err != nil {
+		t.Fatal(err)
+	}
+	w.store.Disk = failing("create")
+	trouble := (*WriteError)(nil)
+	if err := w.Append(record(0)); !errors.As(err, &trouble) || filepath.Dir(w.Path()) != s.Folders[1] {
+		t.Fatalf("goes on in %s: %v", w.Path(), err)
+	}
+	if left, _ := filepath.Glob(filepath.Join(s.Folders[0], "*")); left != nil {
+		t.Errorf("left %q", left)
+	}
+	first := segment{s.Folders[1], filepath.Base(w.Path()), testID, 1}
+	if err := os.Truncate(w.Path(), 5); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Append(record(1)); !errors.As(err, &trouble) || w.Path() == first.path() {
+		t.Fatalf("goes on in %s: %v", w.Path(), err)
+	}
+	f, err := s.lockSegment(first)
+	if err != nil {
+		t.Fatalf("the one that was given up: %v", err)
+	}
+	f.Close()
+}
+
+// What closing the journal says is told.
+func TestCloseTells(t *testing.T) {
+	w := write(t, newStore(t, 1), 2)
+	w.file = closing{w.file}
+	if err := w.Close(); !errors.Is(err, syscall.EDQUOT) {
+		t.Errorf("%v", err)
+	}
+}
+
 // open is how many files this process has open.
 func open(t *testing.T) int {
 	t.Helper()
@@ -100,6 +196,26 @@ func TestNothingStaysOpen(t *testing.T) {
 			s.Lock(testID)
 			w.Close()
 		}},
+		"an older lock file": {nil, func(s Store) {
+			if err := os.WriteFile(filepath.Join(s.Folders[0], testID+".lock"), nil, 0o600); err != nil {
+				t.Fatal(err)
+			}
+			s.HeldBy(testID)
+		}},
+		"taken up, and closed at once": {failing("fsync", 1), func(s Store) {
+			if w, _, err := s.TakeUp(testID); err == nil {
+				w.Close()
+			}
+		}},
+		"cut under its writer":           {nil, func(s Store) { cut(t, s, func(w *Writer) { w.Append(record(5)) }) }},
+		"cut under its writer, and idle": {nil, func(s Store) { cut(t, s, func(w *Writer) { w.Check() }) }},
+		"its reserved name taken away": {nil, func(s Store) {
+			w := s.Reserve(evening, "Tern")
+			os.Remove(filepath.Join(s.Folders[0], w.ID()+suffix+working))
+			closed(w, w.Append(record(0)))
+		}},
+		"another each time quicker": {func(Store) Disk { return &stolen{System{}, func(path string) { os.Remove(path) }, lockTries} },
+			func(s Store) { s.ReserveID("2026-11-27T1912") }},
 		"no folder of ours": {nil, func(s Store) {
 			OpenOurs(filepath.Join(s.Folders[0], "gone"))
 			os.Chmod(s.Folders[1], 0o777)
@@ -123,6 +239,19 @@ func TestNothingStaysOpen(t *testing.T) {
 			t.Errorf("%s: %d files are open; expected the %d from before", name, after, before)
 		}
 	}
+}
+
+// cut takes the session up, cuts its file and does something with it.
+func cut(t *testing.T, s Store, does func(*Writer)) {
+	w, _, err := s.TakeUp(testID)
+	if err == nil {
+		err = os.Truncate(w.Path(), 9)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	does(w)
+	w.Close()
 }
 
 // Of two files of a session only the one that is gone on in stays locked.

@@ -204,9 +204,8 @@ func openToRead(folder, name string) (*os.File, error) {
 
 // checkAlive refuses a session whose last writer lives, whatever the locks say.
 func (s Recording) checkAlive() error {
-	r, pid := s.lastTaken()
-	if pid == 0 || s.Status != Open || !stillRuns(pid, r.Clock) {
-		return nil
+	if r, pid := s.lastTaken(); stillRuns(pid, r.Clock) {
+		return &HeldError{ID: s.ID, PID: pid}
 	}
-	return &HeldError{ID: s.ID, PID: pid}
+	return nil
 }

@@ -99,6 +99,8 @@ func TestOpenOurs(t *testing.T) {
 		"shared, another's":          {shared, 0o700, 65534, false},
 		"shared, all may write":      {shared, 0o777, os.Geteuid(), false},
 		"shared, another's, to read": {shared, 0o755, 65534, false},
+		"shared, others may enter":   {shared, 0o701, os.Geteuid(), false},
+		"shared, the group may":      {shared, 0o710, os.Geteuid(), false},
 	} {
 		folder := filepath.Join(c.above, strings.ReplaceAll(name, " ", "-"))
 		if err := os.Mkdir(folder, 0o700); err != nil {
@@ -117,6 +119,9 @@ func TestOpenOurs(t *testing.T) {
 		}
 		if (err == nil) != c.good {
 			t.Errorf("%s: %v; expected it opened %v", name, err, c.good)
+		}
+		if err := trusted(folder); (err == nil) != (c.good || c.above == own) {
+			t.Errorf("%s: trusted: %v", name, err)
 		}
 	}
 	link := filepath.Join(shared, "link")

@@ -243,6 +243,9 @@ func TestFileOfAbsurdSize(t *testing.T) {
 	if err := f.Truncate(maxFile); err != nil {
 		t.Fatal(err)
 	}
+	if maxFile < 10*5<<20 {
+		t.Errorf("%d bytes are less than ten long sessions of 5 MB", maxFile)
+	}
 	if data, err := load(path); err != nil || len(data) != maxFile {
 		t.Errorf("of the largest file %d bytes, %v", len(data), err)
 	}
@@ -293,6 +296,19 @@ func TestStatus(t *testing.T) {
 		}
 		if e := s.List()[0]; e.Status != c.want {
 			t.Errorf("after %v: listed as %s; expected %s", c.last, e.Status, c.want)
+		}
+	}
+}
+
+// A line looks like a record by its beginning and by eight digits in its end.
+func TestShaped(t *testing.T) {
+	for line, want := range map[string]bool{
+		`{"v":1,"crc":"0123abcd"}`: true, `{"v":"crc":"0123abcd"}`: false, `{"v":,"crc":"0123abcd"}`: true, `{"v":1,"crc":"0123abcg"}`: false,
+		`{"v":1,"crc":"g123abcd"}`: false, `{"v":1,"crc":"0123abc"}`: false, `{"v":1,"crc":"0123abcd"} `: false, `{"w":1,"crc":"0123abcd"}`: false,
+		`,"crc":"0123abcd"}`: false, `{"v":1,"crk":"0123abcd"}`: false, "": false,
+	} {
+		if got := shaped([]byte(line)); got != want {
+			t.Errorf("%s: %v", line, got)
 		}
 	}
 }

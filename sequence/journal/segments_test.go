@@ -13,6 +13,7 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"syscall"
 	"testing"
 
 	"example.org/wetside/sequence"
@@ -95,6 +96,62 @@ func TestListedNonsense(t *testing.T) {
 	}
 	if _, err := ReadPart(gone.Path); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("a part of it: %v", err)
+	}
+}
+
+// A part is wrong at the line that Read blames, and newer where any record of it is.
+func TestReadPartOfNonsenseAndNewer(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "x.jsonl")
+	kept := text(t, 3)
+	for name, c := range map[string]struct {
+		body  string
+		line  int
+		newer bool
+	}{
+		"nonsense": {`{"v":1,"seq":9,"event":"note"`, 4, false},
+		"newer":    {`{"v":2,"seq":9,"event":"note"`, 0, true},
+		"as old":   {`{"v":1,"seq":3,"event":"note"`, 0, false},
+	} {
+		if err := os.WriteFile(path, append(bytes.Clone(kept), lineOf(c.body, mustParse(t, kept).chain)...), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		got, err := ReadPart(path, sequence.Noted)
+		whole, wholeErr := Read(path)
+		var damaged *DamagedError
+		if errors.As(err, &damaged) != (c.line > 0) || c.line > 0 && (damaged.Line != c.line || got.Status != Damaged || err.Error() != wholeErr.Error()) {
+			t.Errorf("%s: %v; expected line %d", name, err, c.line)
+		}
+		if got.Newer != c.newer || whole.Newer != c.newer {
+			t.Errorf("%s: newer %v, read whole %v", name, got.Newer, whole.Newer)
+		}
+	}
+}
+
+// Only that a file system cannot sync a folder is passed over.
+func TestUnlessUnknown(t *testing.T) {
+	for _, err := range []error{nil, syscall.EIO, syscall.ENOSPC, os.ErrPermission} {
+		if got := unlessUnknown(err); got != err {
+			t.Errorf("%v became %v", err, got)
+		}
+	}
+	for _, err := range []error{syscall.EINVAL, &fs.PathError{Err: syscall.EINVAL}, errors.ErrUnsupported} {
+		if got := unlessUnknown(err); got != nil {
+			t.Errorf("%v: %v", err, got)
+		}
+	}
+}
+
+// Which process took a session on last: none after it was handed over.
+func TestLastTaken(t *testing.T) {
+	begun := func(pid int) Record { return Record{PID: pid, Event: sequence.Event{Kind: sequence.SessionBegan}} }
+	other, handed := Record{Event: sequence.Event{Kind: sequence.Noted}}, Record{Event: sequence.Event{Kind: sequence.HandedOver}}
+	for _, c := range []struct {
+		records []Record
+		want    int
+	}{{nil, 0}, {[]Record{other}, 0}, {[]Record{begun(1), other}, 1}, {[]Record{begun(7), begun(9), other}, 9}, {[]Record{begun(7), handed, other}, 0}, {[]Record{begun(7), handed, begun(8)}, 8}} {
+		if _, pid := (Recording{Records: c.records}).lastTaken(); pid != c.want {
+			t.Errorf("%+v: %d; expected %d", c.records, pid, c.want)
+		}
 	}
 }
 

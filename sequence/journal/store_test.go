@@ -30,8 +30,8 @@ func TestNewID(t *testing.T) {
 			t.Errorf("%q gives %q; expected %q", name, got, want)
 		}
 	}
-	if got := s.NewID(evening, strings.Repeat("long name ", 30)); len(got) > 60 {
-		t.Errorf("%q is long", got)
+	if got := s.NewID(evening, strings.Repeat("x", 41)); got != "2026-11-25T1912-"+strings.Repeat("x", 40) {
+		t.Errorf("%q; expected forty letters of the name", got)
 	}
 	var ids []string
 	for range 3 {
@@ -129,6 +129,14 @@ func TestList(t *testing.T) {
 	}
 	if want := []string{"24 damaged", "23 stopped", "22 done"}; !slices.Equal(got, want) {
 		t.Errorf("since the 22nd %q; expected %q", got, want)
+	}
+	if list := s.Since(at.AddDate(0, 0, 3)); len(list) != 0 {
+		t.Errorf("since the 25th %+v", list)
+	}
+	bare := at.AddDate(0, 0, -7).Format(idPattern) // its time is all of its name
+	make(bare)
+	if list := s.Since(at); slices.ContainsFunc(list, func(e Listed) bool { return e.ID == bare }) {
+		t.Errorf("%s is listed since the 22nd", bare)
 	}
 	if err := os.WriteFile(filepath.Join(s.Folders[0], "tern.jsonl"), []byte("junk\n"), 0o600); err != nil {
 		t.Fatal(err)

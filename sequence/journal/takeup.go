@@ -90,8 +90,7 @@ func (s Store) damagedSegments(id string) []segment {
 // reopen makes the file that was read ready to be appended to. Where that
 // fails the file is left as it is, and the first Append begins a new segment.
 func (w *Writer) reopen(s Recording, held []heldFile) {
-	folder, name := filepath.Split(s.Path)
-	folder = filepath.Clean(folder)
+	folder, name := filepath.Dir(s.Path), filepath.Base(s.Path)
 	_, w.n, _ = segmentOf(name)
 	w.path = s.Path
 	if len(s.Torn) > 0 && w.keepAside(folder, s.Torn) != nil {

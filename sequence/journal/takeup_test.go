@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"syscall"
 	"testing"
 
@@ -31,7 +32,7 @@ func planted(t testing.TB, s Store, data []byte) string {
 func TestTakeCutsATornEnd(t *testing.T) {
 	data := text(t, 6)
 	whole := len(text(t, 5))
-	for _, torn := range [][]byte{data[whole : len(data)-1], data[whole : whole+10], make([]byte, 700), []byte("\x00\n\xff\n{\n")} {
+	for _, torn := range [][]byte{data[whole : len(data)-1], data[whole : whole+10], make([]byte, 700), []byte("\x00\n\xff\n{\n"), []byte("{")} {
 		s := newStore(t, 1)
 		path := planted(t, s, append(bytes.Clone(data[:whole]), torn...))
 		before, _ := os.ReadFile(path)
@@ -222,6 +223,34 @@ func TestNthCallFailsWhileTaking(t *testing.T) {
 	}
 }
 
+// What was cut off is kept aside and synced before it is cut; where it cannot be kept or cut, the
+// file stays to the byte and the session goes on in a new one without trouble.
+func TestATornEndIsKeptBeforeItIsCut(t *testing.T) {
+	const usual = "open remove create write fsync syncfolder truncate fsync"
+	for _, failing := range []string{"", "create", "write", "fsync", "syncfolder", "truncate"} {
+		s := newStore(t, 1)
+		data := text(t, 6)
+		path := planted(t, s, data[:len(data)-20])
+		d, order := orderly(t, failing)
+		s.Disk = d
+		w, _, err := s.TakeUp(testID)
+		if err != nil {
+			t.Fatalf("%s: %v", failing, err)
+		}
+		if failing == "" && strings.Join(*order, " ") != usual {
+			t.Errorf("taking up did %q; expected %q", *order, usual)
+		}
+		if kept, _ := os.ReadFile(path); failing != "" && !bytes.Equal(kept, data[:len(data)-20]) {
+			t.Errorf("%s fails: %d bytes; expected the file as it was", failing, len(kept))
+		}
+		if err := w.Append(record(5)); err != nil || (w.Path() != path) != (failing != "") {
+			t.Errorf("%s fails: goes on in %s, %v", failing, w.Path(), err)
+		}
+		w.Close()
+		readBack(t, s, 6)
+	}
+}
+
 // The segment that got furthest is believed, wherever it lies.
 func TestSegments(t *testing.T) {
 	data := text(t, 9)
@@ -306,6 +335,51 @@ func TestDamagedIsTakenUpOnRequest(t *testing.T) {
 	planted(t, junk, append([]byte("junk\n"), data...))
 	if err := junk.GoBehindDamage(testID); !errors.As(err, new(*DamagedError)) {
 		t.Errorf("not one good record: %v", err)
+	}
+}
+
+// Going behind a damage writes the good records anew before it sets the damaged file aside, each
+// time under a name of its own; one good record is enough.
+func TestGoneBehindADamage(t *testing.T) {
+	s := newStore(t, 2)
+	data := text(t, 4)
+	bent := bytes.Clone(data)
+	bent[len(text(t, 1))+40] ^= 1
+	for _, aside := range []string{damagedMark, damagedMark + "2", damagedMark + "3"} {
+		path := planted(t, s, bent)
+		os.Remove(filepath.Join(s.Folders[0], testID+".2"+suffix))
+		d, order := orderly(t, "")
+		s.Disk = d
+		if err := s.GoBehindDamage(testID); err != nil {
+			t.Fatal(err)
+		}
+		if got, want := strings.Join(*order, " "), "open create write fsync rename syncfolder rename syncfolder"; got != want {
+			t.Errorf("it did %q; expected %q", got, want)
+		}
+		if kept, _ := os.ReadFile(path + aside); !bytes.Equal(kept, bent) {
+			t.Errorf("%s is not the damaged file", aside)
+		}
+		readBack(t, s, 1)
+	}
+	for broken, want := range map[string]bool{s.Folders[0]: true, "": false} { // its first folder; each
+		s := s
+		s.Disk = newFaulty(t, func(op string, _ int, folder string) error {
+			if op == "create" && (folder == broken || broken == "") {
+				return syscall.ENOSPC
+			}
+			return nil
+		})
+		os.Remove(filepath.Join(s.Folders[0], testID+".2"+suffix))
+		planted(t, s, bent)
+		if err := s.GoBehindDamage(testID); (err == nil) != want {
+			t.Errorf("no space in %q: %v", broken, err)
+		}
+		if want {
+			readBack(t, s, 1)
+			os.Remove(filepath.Join(s.Folders[1], testID+".2"+suffix))
+		} else if got, err := s.Read(testID); !errors.As(err, new(*DamagedError)) {
+			t.Errorf("nothing took it, and it is %s, %v", got.Status, err)
+		}
 	}
 }
 

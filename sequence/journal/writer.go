@@ -139,8 +139,7 @@ func (w *Writer) completed(r Record) (Record, error) {
 
 // inPlace says what has become of the file where it is not what was written, in its place.
 func (w *Writer) inPlace(size int) error {
-	folder, name := filepath.Split(w.path)
-	return w.file.At(filepath.Clean(folder), name, int64(size))
+	return w.file.At(filepath.Dir(w.path), filepath.Base(w.path), int64(size))
 }
 
 // Check looks whether the file is still in its place with all that was written. Where it was

@@ -210,8 +210,14 @@ func TestUnspeakableRecords(t *testing.T) {
 	s := newStore(t, 1)
 	w := write(t, s, 1)
 	nan := chem.Celsius(math.NaN())
+	bare := record(0)
+	bare.Event.Temperature = &nan
+	if w, err := s.Create(testID+"-nan", bare); err == nil || errors.As(err, new(*WriteError)) || w != nil {
+		t.Errorf("begun by what cannot be said: %v", err)
+	}
 	for i, e := range []sequence.Event{
-		{At: time.Second, Kind: sequence.Noted, Text: "half a \xe2\x80 letter"},
+		{At: time.Second, Kind: sequence.ReadingTaken, Temperature: &nan},
+		{At: time.Second, Kind: sequence.Noted, Text: "half a \xe2\x80 letter", Source: "half \xe2"},
 		{At: time.Second, Kind: sequence.ReadingTaken, Temperature: &nan},
 	} {
 		if err := w.Append(Record{Seq: i + 1, Clock: mark(i), Event: e}); err != nil {
@@ -219,14 +225,16 @@ func TestUnspeakableRecords(t *testing.T) {
 		}
 	}
 	got, err := s.Read(testID)
-	if err != nil || len(got.Records) != 3 {
+	if err != nil || len(got.Records) != 4 {
 		t.Fatalf("read %d: %v", len(got.Records), err)
 	}
-	if text := got.Records[1].Event.Text; text != "half a \uFFFD letter" {
-		t.Errorf("note is %q", text)
+	if e := got.Records[2].Event; e.Text != "half a \uFFFD letter" || e.Source != "half \uFFFD" {
+		t.Errorf("note is %q by %q", e.Text, e.Source)
 	}
-	if e := got.Records[2].Event; e.Kind != sequence.FollowerFailed || e.At != time.Second || !strings.Contains(e.Text, "NaN") {
-		t.Errorf("stands in for the reading: %+v", e)
+	for _, i := range []int{1, 3} {
+		if e := got.Records[i].Event; e.Kind != sequence.FollowerFailed || e.At != time.Second || !strings.Contains(e.Text, "NaN") {
+			t.Errorf("stands in for the reading: %+v", e)
+		}
 	}
 }
 
