@@ -86,15 +86,13 @@ func bathed(f filmState) bool {
 	return false
 }
 
-// movedAt is when sheet k was moved to where it is; Never for one that was not.
+// movedAt is when sheet k, which is no longer dry, was moved to where it is.
 func (f filmState) movedAt(k int) sequence.Elapsed {
-	switch to := f.where(k); {
-	case to < 0:
-		return sequence.Never
-	case to < len(f.plan.Steps):
+	to := f.where(k)
+	if to < len(f.plan.Steps) {
 		return f.film.Row(f.plan, to)[k].In
 	}
-	return f.film.Row(f.plan, len(f.plan.Steps)-1)[k].Out
+	return f.film.Row(f.plan, to-1)[k].Out
 }
 
 // countsFrom is when the time of sheet k in step i counts from: its own entry in a
