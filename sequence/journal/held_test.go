@@ -133,6 +133,29 @@ func TestNothingIsKeptOfWhereItWas(t *testing.T) {
 	f.Close()
 }
 
+// An id that was kept in the second folder is kept there no longer once the first takes the session.
+func TestTheReservedNameGoesWithTheFirstRecord(t *testing.T) {
+	s := newStore(t, 2)
+	s.Disk = newFaulty(t, func(op string, n int, folder string) error {
+		if op == "create" && n == 1 {
+			return syscall.EIO
+		}
+		return nil
+	})
+	w := s.Reserve(evening, "Plover 80")
+	defer w.Close()
+	reserved := filepath.Join(s.Folders[1], testID+suffix+working)
+	if _, err := os.Stat(reserved); err != nil {
+		t.Fatal(err)
+	}
+	if err := w.Append(record(0)); err != nil || filepath.Dir(w.Path()) != s.Folders[0] {
+		t.Fatalf("begun in %s: %v", w.Path(), err)
+	}
+	if _, err := os.Stat(reserved); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("%s is still there: %v", reserved, err)
+	}
+}
+
 // What closing the journal says is told.
 func TestCloseTells(t *testing.T) {
 	w := write(t, newStore(t, 1), 2)

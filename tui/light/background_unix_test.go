@@ -3,6 +3,7 @@
 package light
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/creack/pty"
@@ -35,5 +36,47 @@ func TestATerminalsWordIsTaken(t *testing.T) {
 		if got != answer {
 			t.Errorf("%q; want %q", got, answer)
 		}
+	}
+}
+
+// The beginning: taken over, black, asked who it is, and believed; the Linux console is not asked.
+func TestBegin(t *testing.T) {
+	for _, c := range []struct {
+		kind, answer     string
+		black, tellsKeys bool
+	}{{"xterm", "\x1b]11;rgb:0000/0000/0000\x1b\\\x1b[>41;379;0c\x1b[?1u\x1b[?62;22c", true, true}, {"xterm", "\x1b]11;rgb:ffff/0000/0000\x1b\\\x1b[?62;22c", false, false},
+		{"linux", "", false, false}} {
+		master, tty, err := pty.Open()
+		if err != nil {
+			t.Skip("no terminal: ", err)
+		}
+		if _, err := term.MakeRaw(int(tty.Fd())); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := master.WriteString(c.answer); err != nil {
+			t.Fatal(err)
+		}
+		g := newGuard(tty, c.kind, TwoFiftySix)
+		g.tty, g.size = tty, func() (int, int, error) { return 4, 1, nil }
+		g.Begin()
+		tty.WriteString("the end")
+		out := ""
+		for buf := make([]byte, 4096); !strings.HasSuffix(out, "the end"); {
+			n, err := master.Read(buf)
+			if err != nil {
+				t.Fatal(err)
+			}
+			out += string(buf[:n])
+		}
+		asked := c.kind != "linux"
+		if !strings.HasPrefix(out, g.beginSequence()) || strings.Contains(out, questions) != asked || strings.HasSuffix(out, tellKeys+"the end") != c.tellsKeys ||
+			!strings.Contains(out, "\x1b[1;1H") {
+			t.Errorf("%s is written %q", c.kind, out)
+		}
+		if g.BlackConfirmed() != c.black || g.tellsKeys != c.tellsKeys || g.Light() != Red || !g.mu.TryLock() {
+			t.Errorf("%s: black %v, tells keys %v, light %v", c.kind, g.BlackConfirmed(), g.tellsKeys, g.Light())
+		}
+		tty.Close()
+		master.Close()
 	}
 }

@@ -62,7 +62,7 @@ func TestTheStepsOfRed(t *testing.T) {
 	for _, c := range []struct {
 		lum  float64
 		want uint8
-	}{{-1, 0}, {0, 0}, {1e-9, lowest}, {0.05, (lowest + 0x6f + 1) / 2}, {0.10, 0x6f}, {0.15, (0x6f + labels) / 2}, {0.20, labels},
+	}{{-1, 0}, {0, 0}, {1e-9, lowest}, {0.05, (lowest + 0x6f + 1) / 2}, {0.09, 0x69}, {0.245, 0xc9}, {0.10, 0x6f}, {0.15, (0x6f + labels) / 2}, {0.20, labels},
 		{0.29, readable}, {0.58, (readable + 0xff) / 2}, {0.87, 0xff}, {1, 0xff}} {
 		if got := redInk(c.lum); got != c.want {
 			t.Errorf("at %v: %#x; expected %#x", c.lum, got, c.want)
