@@ -51,7 +51,6 @@ func filtered(c cell, ink, back func(lum float64) uint8) cell {
 	switch {
 	case luminance(c.bg) >= bright: // the cursor: what is too dark to fill is underlined
 		c.under = true
-		f = max(f, legible(ink(1), b))
 	case shape:
 		f = b
 	case b > 0:

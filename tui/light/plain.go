@@ -80,7 +80,7 @@ func (p *picture) plain() {
 			p.cells[i].r, p.cells[i].fg, p.cells[i].bg = '█', between, between
 			continue
 		}
-		if r := plainGlyph(c.r); c.r != 0 && (r != c.r || c.marks != "") {
+		if r := plainGlyph(c.r); r != c.r || c.marks != "" {
 			p.cells[i].r, p.cells[i].marks = r, ""
 		}
 	}
