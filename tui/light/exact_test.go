@@ -34,6 +34,9 @@ func TestWhoIsSetFewColours(t *testing.T) {
 		if got := strings.Contains(g.colours(), fewColours); got != want || g.blackened {
 			t.Errorf("profile %d, after the dark: %v, still black %v", p, got, g.blackened)
 		}
+		if got := strings.Contains(g.blackPen(), "30;40"); got != want {
+			t.Errorf("profile %d is cleared with %q", p, g.blackPen())
+		}
 		if got := strings.Contains(g.beginSequence(), fewColours); got != want {
 			t.Errorf("profile %d, at the beginning: %v", p, got)
 		}
