@@ -167,3 +167,12 @@ func onScale(t *rapid.T, p *sequence.Plan, line, times []rune, width int) {
 		}
 	}
 }
+
+// What saves nothing has no sign before it; what adds time has its own.
+func TestLess(t *testing.T) {
+	for saved, want := range map[sequence.Elapsed]string{150 * time.Second: "-2:30", 0: "0:00", -130 * time.Second: "+2:10"} {
+		if got := less(saved); got != want {
+			t.Errorf("%v: %q; expected %q", saved, got, want)
+		}
+	}
+}

@@ -95,7 +95,7 @@ func BetterWashes(p *sequence.Plan, i int, h sequence.Units) (lines []string) {
 			running = " (a full change every " + Span(chem.MinChange) + ")"
 		}
 		longer = append(longer, WashAim(to.WashAim)+" "+how)
-		if to.AfterAid != nil && !w.After {
+		if to.AfterAid != nil {
 			aided = append(aided, WashAim(to.WashAim)+" "+changesWithin(*to.AfterAid, h))
 		}
 	}
