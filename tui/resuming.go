@@ -16,6 +16,8 @@ import (
 
 // waiting is that screen: black where the terminal was black when the session was cut off.
 // Should it not be taken up, one touch says so and two try again; escape twice brings light.
+// Until it was said that film should be covered, esc leads nowhere: a key that is struck in
+// the second in which the session comes back would show the recipes, in white.
 type waiting struct {
 	env     screen.Env
 	backend Backend
@@ -23,31 +25,41 @@ type waiting struct {
 	dark    bool
 	failed  screen.Utterance
 	why     string // it could not be taken up; "" while it is tried
+	warned  bool   // it was said that esc leads into white light
 }
 
 func (s waiting) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
 	case screen.BeginFailedMsg:
-		s.failed, s.why = saidOf(msg.Err), msg.Err.Error()
+		s.failed, s.why, s.warned = saidOf(msg.Err), msg.Err.Error(), true
 	case tea.KeyMsg:
-		if msg.String() == "esc" {
+		if msg.String() == "esc" && s.warned {
 			return s, screen.Home{}, nil
 		}
 	}
 	return s, nil, nil
 }
 
+// Interrupt leaves at the second time of asking: a shell is white.
+func (s waiting) Interrupt() (screen.Screen, screen.Action, tea.Cmd) {
+	if s.warned {
+		return s, screen.Quit{}, nil
+	}
+	s.warned = true
+	return s, screen.Message{Text: "Film may lie open: cover it before ctrl+c leaves, into white light.", Fault: true}, nil
+}
+
 // Touch is heard in the dark: nothing is seen there.
 func (s waiting) Touch(t screen.Touch) (screen.Screen, screen.Action, tea.Cmd) {
 	switch {
 	case t.Key == screen.EscapeKey && t.Kind == press.Two:
-		s.dark = false
+		s.dark, s.warned = false, true
 		if s.why != "" {
 			return s, screen.Message{Text: s.why, Fault: true}, nil
 		}
 		return s, screen.Message{Text: "The session was not taken up. Film may lie open: cover it before esc leads to the recipes, in white light.", Fault: true}, nil
 	case t.Key == screen.BigKey && t.Kind == press.Two:
-		s.why = ""
+		s.why, s.warned = "", false
 		return s, screen.Resume{ID: s.id}, nil
 	case t.Key != screen.EscapeKey:
 		s.backend.Say(s.failed)

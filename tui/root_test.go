@@ -432,6 +432,24 @@ func TestLightSaysWhyASessionWasNotTakenUp(t *testing.T) {
 	}
 }
 
+// While a session comes back by safelight no key that is struck leads to white light.
+func TestNoKeyLeavesASessionThatIsBeingTakenUp(t *testing.T) {
+	d := at(t, probe{})
+	d.m.stack = []screen.Screen{probe{heard: new([]string), lit: light.White}, waiting{backend: d.w, env: d.m.o.Env}}
+	d.m.starting = true
+	d.press("esc", "esc", "q", "enter", "esc")
+	if d.m.stack.light() != light.Safelight || len(d.m.stack) != 2 {
+		t.Fatalf("light %q on screen %d of the stack", d.m.stack.light(), len(d.m.stack))
+	}
+	if quits(d.send(keyOf("ctrl+c"))) || !quits(d.send(keyOf("ctrl+c"))) {
+		t.Error("ctrl+c leaves at once, or never")
+	}
+	d.send(begunMsg{err: errors.New("record 7 is damaged")})
+	if d.press("esc"); len(d.m.stack) != 1 {
+		t.Error("where it was not taken up, esc does not lead to the recipes")
+	}
+}
+
 // The foot ends with ? only where it opens the help.
 func TestTheFootPromisesNoHelpWhereThereIsNone(t *testing.T) {
 	for _, typing := range []bool{false, true} {
