@@ -110,7 +110,7 @@ func (s *Settings) readAll(doc *recipes.Document, taken []string) {
 	doc.Enum("sound", "out", SoundOutputs, &s.Sound)
 	doc.Integer("sound", "volume", 1, 100, &s.Volume)
 	doc.Duration("limits", "countdown", &s.Countdown)
-	doc.Number("limits", "rehearse", minSpeed, maxSpeed, &s.RehearsalSpeed)
+	doc.Number("limits", "rehearse", sequence.MinRehearsalSpeed, sequence.MaxRehearsalSpeed, &s.RehearsalSpeed)
 	doc.WetLimit("limits", "wet_limit", &s.WetLimit)
 	t := &s.Thermometers
 	doc.Tolerance("thermometers", "hand", &t.Hand.Within)
@@ -119,12 +119,6 @@ func (s *Settings) readAll(doc *recipes.Document, taken []string) {
 	doc.Degrees("thermometers", "sensor_shift", -5, &t.Sensor.Shift)
 	s.readKeys(doc, taken)
 }
-
-// The speeds of a rehearsal.
-const (
-	minSpeed = 0.1
-	maxSpeed = 10_000
-)
 
 // readKeys reads the two keys of the dark. No key may mean two things.
 func (s *Settings) readKeys(doc *recipes.Document, taken []string) {

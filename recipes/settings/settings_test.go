@@ -176,7 +176,7 @@ func FuzzRead(f *testing.F) {
 			}
 			return
 		}
-		if s.Volume < 1 || s.Volume > 100 || s.RehearsalSpeed < minSpeed || s.RehearsalSpeed > maxSpeed || s.Countdown < 0 || s.WetLimit.All < 0 ||
+		if s.Volume < 1 || s.Volume > 100 || !sequence.IsRehearsalSpeed(s.RehearsalSpeed) || s.Countdown < 0 || s.WetLimit.All < 0 ||
 			!slices.Contains(SoundOutputs, s.Sound) || !slices.Contains(VoiceLevels, s.Voice) || len(s.BigKeys) == 0 || len(s.MenuKeys) == 0 {
 			t.Errorf("%q: %+v", data, s)
 		}

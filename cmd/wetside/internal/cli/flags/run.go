@@ -82,8 +82,9 @@ func (m *RunFlags) rehearsal() (r running.Rehearsal, err error) {
 		return running.Rehearsal{Factor: 1, MovesOnly: true, InDark: m.InDark}, nil
 	}
 	factor, err := strconv.ParseFloat(m.Rehearse, 64)
-	if err != nil || !(factor >= 0.1 && factor <= 10000) {
-		return r, app.Usagef("--rehearse: %q; expected how many times as fast, 0.1 to 10000, or moves", m.Rehearse)
+	if err != nil || !sequence.IsRehearsalSpeed(factor) {
+		return r, app.Usagef("--rehearse: %q; expected how many times as fast, %g to %d, or moves", m.Rehearse,
+			sequence.MinRehearsalSpeed, sequence.MaxRehearsalSpeed)
 	}
 	return running.Rehearsal{Factor: factor, InDark: m.InDark}, nil
 }
