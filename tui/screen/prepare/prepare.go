@@ -91,23 +91,31 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		warned := m.loading.warned
 		m, action := m.key(msg)
 		m.loading.warned = m.loading.warned && !warned // it holds for the very next key
+		m.loading.film = m.loading.film || m.mayBeLoaded()
 		return m, action, nil
 	}
 	return m, nil, nil
 }
 
 // Light is white at the desk, red from the question about the panel on, as dim as can be
-// read where film is loaded by safelight.
+// read where film is loaded by safelight, and from then on.
 func (m Model) Light() light.Light {
 	switch {
 	case m.dark:
 		return light.Dark
-	case first(m.plan) == sequence.Safelight && (m.starting || m.section() == roomSection):
+	case first(m.plan) == sequence.Safelight && (m.starting || m.loading.film || m.section() == roomSection):
 		return light.Safelight
 	case m.plan.HasDark() && (m.answers[askPanel] != "" || m.section() >= laptopSection):
 		return light.Red
 	}
 	return light.White
+}
+
+// mayBeLoaded reports whether the screen, all questions answered, shows that film is loaded now.
+func (m Model) mayBeLoaded() bool {
+	_, open := m.questions().open()
+	safelit := first(m.plan) == sequence.Safelight && m.section() == roomSection
+	return (m.dark || safelit) && !open && !m.env.Rehearsal.Dark
 }
 
 // first is the light of a plan's first step, in which film is loaded.
@@ -155,11 +163,13 @@ func (m Model) ready() (Model, screen.Action) {
 	case open:
 		return m.goToAsk(ask), spent("First: " + ask.short() + " The big key is no answer.")
 	case first(m.plan) == sequence.Dark:
-		m.dark, m.loading.film = true, !m.env.Rehearsal.Dark
+		m.dark = true
+		m.loading.film = m.mayBeLoaded()
 		return m, nil
 	case first(m.plan) == sequence.Safelight && m.section() != roomSection:
-		m.loading.film = !m.env.Rehearsal.Dark
-		return m.goTo(roomSection), screen.TouchSpent{}
+		m = m.goTo(roomSection)
+		m.loading.film = m.mayBeLoaded()
+		return m, screen.TouchSpent{}
 	}
 	m, action := m.begin()
 	return m, screen.Several{action, screen.TouchSpent{}}

@@ -368,6 +368,30 @@ func TestLights(t *testing.T) {
 	}
 }
 
+// Film that is loaded by safelight sees no other light from any key, however the part was come to,
+// until it was said to cover it.
+func TestFilmThatIsLoadedBySafelightSeesNoOther(t *testing.T) {
+	touched, _ := big(New(&laptop{sound: loud}, env, byRedLight(t)))
+	walked := New(&laptop{sound: loud}, env, byRedLight(t))
+	for walked.section() != roomSection {
+		walked, _ = press1(walked, "enter")
+	}
+	for name, m := range map[string]Model{"by the big key": touched, "by enter": walked} {
+		for _, k := range []string{"up", "home", "c", "1", "2", "esc"} {
+			if m, _ = press1(m, k); m.Light() != light.Safelight {
+				t.Errorf("%s, then %s: light %v", name, k, m.Light())
+			}
+		}
+		next, action := press1(m, "home", "esc")
+		if say, ok := action.(screen.Message); !ok || !strings.Contains(say.Text, "cover it") {
+			t.Errorf("%s: esc gives %#v", name, action)
+		}
+		if _, action = press1(next, "esc"); action == nil {
+			t.Errorf("%s: esc once more does not leave", name)
+		}
+	}
+}
+
 // What the developer reads changes the plan as it is typed, is carried to the plan's screen,
 // and blocks the way while it is none.
 func TestReading(t *testing.T) {
