@@ -119,7 +119,7 @@ func TestTheTouchThatDarkensIsNoFirstOfTwo(t *testing.T) {
 	}
 	s.send(begunMsg{err: errNoRoom})
 	s.later(3 * time.Second).press("esc").later(time.Second).press("esc")
-	if s.m.dark() || !strings.HasPrefix(s.m.message.text, "No room left on the disk. Film may be out of its holder") || s.d.lights[len(s.d.lights)-1] != light.Red {
+	if s.m.dark() || !strings.HasPrefix(s.m.message.text, "No room left on the disk. Film may lie open") || s.d.lights[len(s.d.lights)-1] != light.Red {
 		t.Errorf("dark %v, %q, lights %v", s.m.dark(), s.m.message.text, s.d.lights)
 	}
 }
@@ -134,7 +134,7 @@ func TestWhoLeavesTheLoadingIsToldOfTheFilm(t *testing.T) {
 				s.m.o.Rehearsal = screen.Rehearsal{Speed: 30, Dark: true}
 			}
 			s.press("enter", "c").later(3 * time.Second).press(" ").later(3 * time.Second).press("esc").later(time.Second).press("esc")
-			if told := strings.Contains(s.m.message.text, "Film may be out of its holder"); s.m.dark() || told == rehearsed {
+			if told := strings.Contains(s.m.message.text, "Film may lie open"); s.m.dark() || told == rehearsed {
 				t.Fatalf("rehearsed %v: dark %v, said %q", rehearsed, s.m.dark(), s.m.message.text)
 			}
 			if s.press(key); rehearsed {

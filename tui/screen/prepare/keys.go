@@ -31,14 +31,14 @@ func (m Model) key(k tea.KeyMsg) (_ Model, action screen.Action) {
 	case "c", "o", "l", "y":
 		return m.answered(name)
 	case "q":
-		m.loading, action = m.loading.left(screen.Quit{}, "q")
+		m.film, action = m.film.Left(screen.Quit{}, "q")
 		return m, action
 	case "esc":
 		back := screen.Back{}
 		if m.reading != "" && m.fault == "" {
 			back.Tell = screen.MeasuredMsg{Temperature: m.reading}
 		}
-		m.loading, action = m.loading.left(back, "esc")
+		m.film, action = m.film.Left(back, "esc")
 		return m, action
 	}
 	if m.section() == measureSection && m.corrected() {

@@ -36,7 +36,7 @@ type Model struct {
 
 	dark     bool // the screen is black, for loading
 	darkOnly bool // and nothing else: a dark rehearsal begins here
-	loading  loading
+	film     screen.OpenFilm
 	starting bool   // the session is being begun
 	failed   string // why the last could not begin
 }
@@ -88,10 +88,10 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		if m.dark || m.starting {
 			return m, nil, nil
 		}
-		warned := m.loading.warned
+		before := m.film
 		m, action := m.key(msg)
-		m.loading.warned = m.loading.warned && !warned // it holds for the very next key
-		m.loading.film = m.loading.film || m.mayBeLoaded()
+		m.film = m.film.After(before)
+		m.film.May = m.film.May || m.mayBeLoaded()
 		return m, action, nil
 	}
 	return m, nil, nil
@@ -103,7 +103,7 @@ func (m Model) Light() light.Light {
 	switch {
 	case m.dark:
 		return light.Dark
-	case first(m.plan) == sequence.Safelight && (m.starting || m.loading.film || m.section() == roomSection):
+	case first(m.plan) == sequence.Safelight && (m.starting || m.film.May || m.section() == roomSection):
 		return light.Safelight
 	case m.plan.HasDark() && (m.answers[askPanel] != "" || m.section() >= laptopSection):
 		return light.Red
@@ -116,6 +116,14 @@ func (m Model) mayBeLoaded() bool {
 	_, open := m.questions().open()
 	safelit := first(m.plan) == sequence.Safelight && m.section() == roomSection
 	return (m.dark || safelit) && !open && !m.env.Rehearsal.Dark
+}
+
+// coverIt is what is said of film that may be out of its holder; "" where none can be.
+func (m Model) coverIt() string {
+	if !m.film.May {
+		return ""
+	}
+	return " Film may lie open: cover it before there is white light."
 }
 
 // first is the light of a plan's first step, in which film is loaded.
@@ -143,9 +151,9 @@ func (m Model) touchedInDark(t screen.Touch) (Model, screen.Action) {
 		}
 		m.dark = false
 		if m.failed != "" {
-			return m, screen.Message{Text: say.Sentence(m.failed) + m.loading.told(), Fault: true}
+			return m, screen.Message{Text: say.Sentence(m.failed) + m.coverIt(), Fault: true}
 		}
-		return m, screen.Message{Text: "The light is back, red. Nothing has begun." + m.loading.told(), Fault: true}
+		return m, screen.Message{Text: "The light is back, red. Nothing has begun." + m.coverIt(), Fault: true}
 	case t.Key == screen.BigKey && t.Kind == press.Two:
 		return m.begin()
 	case t.Key != screen.EscapeKey:
@@ -164,11 +172,11 @@ func (m Model) ready() (Model, screen.Action) {
 		return m.goToAsk(ask), spent("First: " + ask.short() + " The big key is no answer.")
 	case first(m.plan) == sequence.Dark:
 		m.dark = true
-		m.loading.film = m.mayBeLoaded()
+		m.film.May = m.mayBeLoaded()
 		return m, nil
 	case first(m.plan) == sequence.Safelight && m.section() != roomSection:
 		m = m.goTo(roomSection)
-		m.loading.film = m.mayBeLoaded()
+		m.film.May = m.mayBeLoaded()
 		return m, screen.TouchSpent{}
 	}
 	m, action := m.begin()
@@ -178,7 +186,7 @@ func (m Model) ready() (Model, screen.Action) {
 // Interrupt leaves the program.
 func (m Model) Interrupt() (screen.Screen, screen.Action, tea.Cmd) {
 	var action screen.Action
-	m.loading, action = m.loading.left(screen.Quit{}, "ctrl+c")
+	m.film, action = m.film.Left(screen.Quit{}, "ctrl+c")
 	return m, action, nil
 }
 

@@ -34,6 +34,7 @@ type Model struct {
 	differs []say.Differed
 	events  []sequence.Event
 	learnt  *film.Learnt
+	film    screen.OpenFilm
 	first   int // row at the top
 	w, h    int // room for the body
 }
@@ -43,6 +44,7 @@ type learntMsg struct{ learnt *film.Learnt }
 // New makes it of a session that is over.
 func New(b Backend, env screen.Env, s screen.Session) Model {
 	m := Model{b: b, env: env, session: s, look: s.Snapshot()}
+	m.film.May = m.look.Over == sequence.SessionStopped && m.Light() != light.White && !m.rehearsed()
 	m.events = s.Events()
 	if state, err := engine.Replay(s.Plan(), m.events); err == nil {
 		m.done = state.Developments()
@@ -88,21 +90,37 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	if !ok {
 		return m, nil, nil
 	}
-	if s, moved := m.scroll(m.w, m.h).Key(k.String()); moved {
+	before := m.film
+	m, action := m.key(k.String())
+	m.film = m.film.After(before)
+	return m, action, nil
+}
+
+// key reads on, or leads elsewhere, to white light.
+func (m Model) key(name string) (_ Model, action screen.Action) {
+	if s, moved := m.scroll(m.w, m.h).Key(name); moved {
 		m.first = s.First
-		return m, nil, nil
+		return m, nil
 	}
-	switch name := k.String(); name {
+	switch name {
 	case "n", "v", "e", "d":
-		return m, screen.OpenSession{ID: m.session.ID(), Then: tasks[name]}, nil
+		action = screen.OpenSession{ID: m.session.ID(), Then: tasks[name]}
 	case "a":
-		return m, m.again(), nil
+		action = m.again()
 	case "enter", "esc":
-		return m, screen.Home{}, nil
-	case "q":
-		return m, screen.Quit{Sure: true}, nil
+		action = screen.Home{}
+	case "q", "ctrl+c":
+		action = screen.Quit{Sure: true}
+	default:
+		return m, nil
 	}
-	return m, nil, nil
+	m.film, action = m.film.Left(action, name)
+	return m, action
+}
+
+// Interrupt leaves the program.
+func (m Model) Interrupt() (screen.Screen, screen.Action, tea.Cmd) {
+	return m.Update(tea.KeyMsg{Type: tea.KeyCtrlC})
 }
 
 // tasks are the keys that lead to the session in the notebook, and what is done there.
@@ -151,7 +169,7 @@ func (m Model) next() string {
 	case m.rehearsed():
 		return "That was a rehearsal: no film was wet, and it is kept apart in the notebook. Next: enter for the recipes, choose one and plan it " +
 			"for today's temperature; Prepare then leads to the dark. a plans this recipe again."
-	case m.look.Over == sequence.SessionStopped && m.Light() != light.White:
+	case m.film.May:
 		return "Film may lie open: the screen stays red here. The recipes come in white light, so cover it first."
 	case m.look.Over == sequence.SessionStopped:
 		return "n notes why it was ended. a plans the same recipe again."

@@ -162,10 +162,30 @@ func TestRedWhereFilmMayBeOpen(t *testing.T) {
 			t.Errorf("%s after %v says %q", c.recipe, c.after, m.next())
 		}
 	}
-	m := over(t, "stack", func(s *runtest.Session, wait func(time.Duration)) { s.Speed = 1; end(time.Minute)(s, wait) })
+	m := over(t, "stack", end(3*time.Minute))
+	for _, k := range []string{"n", "v", "e", "d", "a", "enter", "esc", "q"} {
+		said, action, _ := m.Update(drive.Key(k))
+		if !coverIt(action) {
+			t.Errorf("%s: %#v; expected that film is to be covered first", k, action)
+		}
+		if _, action, _ = said.Update(drive.Key(k)); action == nil || coverIt(action) {
+			t.Errorf("%s once more: %#v", k, action)
+		}
+		between, _, _ := said.Update(drive.Key("down"))
+		if _, action, _ = between.Update(drive.Key(k)); !coverIt(action) {
+			t.Errorf("%s with a key between: %#v", k, action)
+		}
+	}
+	m = over(t, "stack", func(s *runtest.Session, wait func(time.Duration)) { s.Speed = 1; end(time.Minute)(s, wait) })
 	if m.Light() != light.White {
 		t.Errorf("a rehearsal without film is %s", m.Light())
 	}
+}
+
+// coverIt reports whether an action says that film is to be covered.
+func coverIt(a screen.Action) bool {
+	say, ok := a.(screen.Message)
+	return ok && strings.Contains(say.Text, "cover it")
 }
 
 func TestPictures(t *testing.T) {
