@@ -148,3 +148,12 @@ func TestOtherRounds(t *testing.T) {
 		t.Error("what another state holds was changed")
 	}
 }
+
+// Events tell steps apart by name: a plan with one name twice would never come to its end.
+func TestTwoStepsOfOneNameAreRefused(t *testing.T) {
+	p := planOf(t, three(), sequence.Conditions{})
+	p.Steps[2].Name = p.Steps[0].Name
+	if _, err := NewState(p); err == nil {
+		t.Error("a session with two steps of one name begins")
+	}
+}

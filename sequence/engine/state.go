@@ -10,6 +10,7 @@ package engine
 // fail: replaying a journal gives the state that was lived.
 
 import (
+	"fmt"
 	"slices"
 
 	"example.org/wetside/chem"
@@ -43,11 +44,16 @@ type State struct {
 	forecastNow forecast // worked out from the above
 }
 
-// NewState is a session that has not begun.
+// NewState is a session that has not begun. It errs where two steps have one name, and where a rate cannot be worked out.
 func NewState(p *sequence.Plan) (State, error) {
 	l, err := schedule.NewLayout(p)
 	if err != nil {
 		return State{}, err
+	}
+	for i := range p.Steps {
+		if first := p.StepIndex(p.Steps[i].Name); first != i {
+			return State{}, fmt.Errorf("steps %d and %d are both called %q: events tell steps apart by name", first+1, i+1, p.Steps[i].Name)
+		}
 	}
 	s := State{givenCues: givenCues{at: -sequence.Never, heard: sequence.Never}, warned: sequence.Never, passed: sequence.Never}
 	s.filmState = filmState{plan: p, film: l.Done, doses: l.Doses}
