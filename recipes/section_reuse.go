@@ -73,18 +73,13 @@ func (w *writer) reuse(r *chem.Reuse) {
 	if r == nil {
 		return
 	}
-	var parts, rows []string
-	if r.Longer > 0 {
-		parts = append(parts, "longer = "+formatDecimal(r.Longer))
-	}
+	var rows []string
 	for _, e := range r.Table {
 		rows = append(rows, list([]string{formatDecimal(e[0]), formatDecimal(e[1])}))
 	}
-	if len(rows) > 0 {
-		parts = append(parts, "table = "+list(rows))
-	}
-	if r.Replenish > 0 {
-		parts = append(parts, `replenish = "`+formatDecimal(float64(r.Replenish))+`ml"`)
-	}
-	w.inline("reuse", parts)
+	w.table("reuse", func(of keys) {
+		of.number("longer", r.Longer)
+		of.list("table", rows)
+		of.volume("replenish", r.Replenish)
+	})
 }
