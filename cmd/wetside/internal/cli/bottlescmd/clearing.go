@@ -8,11 +8,9 @@ import (
 	"bufio"
 	"fmt"
 	"math"
-	"os"
 	"time"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
@@ -220,7 +218,7 @@ func runStopwatch(p *app.Env, c *clearingFlags) (time.Duration, error) {
 			minutes = whole
 			fmt.Fprintf(p.Err, "%s\n", chem.FormatDuration(time.Duration(whole)*time.Minute))
 			out.SayText(cue.DurationPhrase(time.Duration(whole) * time.Minute))
-		} else if f, ok := p.Err.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		} else if _, shown := app.TerminalOf(p.Err); shown {
 			fmt.Fprintf(p.Err, "  %s\r", chem.FormatDuration(now.Truncate(time.Second)))
 		}
 	}
