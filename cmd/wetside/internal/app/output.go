@@ -59,6 +59,14 @@ func (p *Env) WriteJSON(v any) error {
 	return err
 }
 
+// OrNull is a value as JSON has it: null where there is none.
+func OrNull[T comparable](v T) *T {
+	if v == *new(T) {
+		return nil
+	}
+	return &v
+}
+
 func FromSeconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }
 
 // Confirm puts a question to the person at the terminal; where there is none the answer
