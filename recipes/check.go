@@ -33,15 +33,9 @@ func check(top table, r *sequence.Recipe, steps []step) {
 		}
 	}
 	checkReuse(top, r.Baths, steps)
-	if f := (table{top.lookup("load"), asTable(top.values["load"])}).lookup("reverse_every"); f.isSet() && !drum {
+	if f := top.lookup("load").asTable().lookup("reverse_every"); f.isSet() && !drum {
 		f.addFault("nothing is in a drum", `reverse_every with vessel "drum" only`, "")
 	}
-}
-
-// asTable is v where it is a table, nil otherwise.
-func asTable(v any) map[string]any {
-	m, _ := v.(map[string]any)
-	return m
 }
 
 // nameSteps gives each unnamed step its kind as a name, with a number from the
@@ -128,7 +122,7 @@ func (s step) checkAgitation() {
 	if length == 0 || a.Mode != sequence.Pattern {
 		return
 	}
-	t := table{s.t.lookup("agitate"), asTable(s.t.values["agitate"])}
+	t := s.t.lookup("agitate").asTable()
 	within := func(key string, d, length sequence.Elapsed) {
 		if d > length {
 			t.lookup(key).addFault(formatLimit(d)+" in a step of "+formatLimit(length), "no more than the step's time", "")
@@ -155,7 +149,7 @@ func (s step) checkKind() {
 			f.addFault("this step is of kind "+quote(string(s.Kind)), key+` with kind "develop" only`, "")
 		}
 	}
-	t := table{s.t.lookup("temperature"), asTable(s.t.values["temperature"])}
+	t := s.t.lookup("temperature").asTable()
 	for _, key := range []string{"coefficient", "table"} {
 		if f := t.lookup(key); f.isSet() {
 			f.addFault("this step is of kind "+quote(string(s.Kind)), key+` with kind "develop" only`,

@@ -5,11 +5,13 @@ package recipes
 
 import (
 	"fmt"
+	"iter"
 	"math"
 	"slices"
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/sequence"
 )
 
 // reader is the reading of one file: where faults gather.
@@ -30,10 +32,7 @@ type field struct {
 
 // addFault writes down what is wrong with the field.
 func (f field) addFault(what, expected, hint string) {
-	at := f.parent
-	if f.node != nil && f.node.at.line > 0 {
-		at = f.node.at
-	}
+	at := f.position()
 	f.r.faults = append(f.r.faults, Fault{File: f.r.file, Line: at.line, Col: at.col,
 		Field: f.name, What: what, Expected: expected, Hint: hint})
 }
@@ -121,6 +120,45 @@ func (f field) pair(expected string) (a, b field, ok bool) {
 	return a, b, false
 }
 
+// row is an element of a list of pairs: its fields, and what they hold.
+type row[A, B any] struct {
+	pair, a, b field
+	first      A
+	second     B
+}
+
+// pairs reads a list of pairs. Those in which something is wrong are passed over, and it is
+// told; so is a list of fewer than least.
+func pairs[A, B any](f field, expected string, least int, first func(field) (A, bool),
+	second func(field) (B, bool)) iter.Seq[row[A, B]] {
+	return func(yield func(row[A, B]) bool) {
+		list := f.elements(expected)
+		for _, el := range list {
+			a, b, ok := el.pair(expected)
+			if !ok {
+				continue
+			}
+			x, okA := first(a)
+			y, okB := second(b)
+			if okA && okB && !yield(row[A, B]{el, a, b, x, y}) {
+				return
+			}
+		}
+		if len(list) > 0 && len(list) < least {
+			f.addFault("a single pair", "at least two pairs", "")
+		}
+	}
+}
+
+// timeWithin reads a time that lies within limits, numberFrom a number.
+func timeWithin(b limits[sequence.Elapsed]) func(field) (sequence.Elapsed, bool) {
+	return func(f field) (sequence.Elapsed, bool) { return f.duration(b) }
+}
+
+func numberFrom(lo, hi float64) func(field) (float64, bool) {
+	return func(f field) (float64, bool) { return f.number(lo, hi) }
+}
+
 // text reads a text of at most most characters, fit for a terminal and not
 // blank. Where folds is set line ends and tabs become spaces.
 func (f field) text(most int, folds bool) (string, bool) {
@@ -200,11 +238,12 @@ func (f field) boolean(otherwise bool) bool {
 	return b
 }
 
-// require writes a fault where the field is absent.
-func (f field) require(expected string) {
+// require is the field, with a fault where it is absent.
+func (f field) require(expected string) field {
 	if !f.isSet() {
 		f.addFault("missing", expected, "")
 	}
+	return f
 }
 
 // enum reads one of the given words.

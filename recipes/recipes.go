@@ -54,7 +54,8 @@ type Entry struct {
 func ShippedEntries() []Entry {
 	var entries []Entry
 	for _, name := range shippedNames() {
-		recipe, err := readShipped(name)
+		text, _ := ShippedSource(name)
+		recipe, err := Read(name+suffix, text)
 		entries = append(entries, newEntry(name, recipe, err, false))
 	}
 	return entries
@@ -99,39 +100,38 @@ func Usable(list []Entry) []Entry {
 // shipped one. The error is Faults, that of opening the file, or says that
 // there is no such name and what was probably meant.
 func Find(nameOrPath, ownDir string) (sequence.Recipe, error) {
-	if isPath(nameOrPath) {
-		r, err := ReadFile(nameOrPath)
-		return r, withoutEnding(nameOrPath, ownDir, err)
+	text, file, err := located(nameOrPath, ownDir)
+	if err != nil {
+		return sequence.Recipe{}, err
 	}
-	own, err := ownNames(ownDir)
-	if slices.Contains(own, nameOrPath) {
-		return ReadFile(filepath.Join(ownDir, nameOrPath+suffix))
-	}
-	if slices.Contains(shippedNames(), nameOrPath) {
-		return readShipped(nameOrPath)
-	}
-	names := append(own, shippedNames()...)
-	slices.Sort(names)
-	return sequence.Recipe{}, errors.Join(unknown(nameOrPath, slices.Compact(names)), err)
+	return Read(file, text)
 }
 
 // Source is the TOML text of the recipe that Find reads, for copying, be it sound or
 // not.
 func Source(nameOrPath, ownDir string) ([]byte, error) {
+	text, _, err := located(nameOrPath, ownDir)
+	return text, err
+}
+
+// located is the text of a recipe, and what its file is called.
+func located(nameOrPath, ownDir string) (text []byte, file string, err error) {
 	if isPath(nameOrPath) {
-		text, err := readSmall(nameOrPath)
-		return text, withoutEnding(nameOrPath, ownDir, err)
+		text, err = readSmall(nameOrPath)
+		return text, nameOrPath, withoutEnding(nameOrPath, ownDir, err)
 	}
 	own, err := ownNames(ownDir)
 	if slices.Contains(own, nameOrPath) {
-		return readSmall(filepath.Join(ownDir, nameOrPath+suffix))
+		file = filepath.Join(ownDir, nameOrPath+suffix)
+		text, err = readSmall(file)
+		return text, file, err
 	}
-	if data, ok := ShippedSource(nameOrPath); ok {
-		return data, nil
+	if text, ok := ShippedSource(nameOrPath); ok {
+		return text, nameOrPath + suffix, nil
 	}
 	names := append(own, shippedNames()...)
 	slices.Sort(names)
-	return nil, errors.Join(unknown(nameOrPath, slices.Compact(names)), err)
+	return nil, "", errors.Join(unknown(nameOrPath, slices.Compact(names)), err)
 }
 
 // ShippedSource is the TOML text of a shipped recipe, for copying; false where none
@@ -140,7 +140,7 @@ func ShippedSource(name string) ([]byte, bool) {
 	if !slices.Contains(shippedNames(), name) {
 		return nil, false
 	}
-	data, err := starters.ReadFile(starterFile(name))
+	data, err := starters.ReadFile(path.Join("starters", name+suffix))
 	return data, err == nil
 }
 
@@ -249,15 +249,4 @@ func shippedNames() []string {
 		names = append(names, strings.TrimSuffix(f.Name(), suffix))
 	}
 	return names
-}
-
-func starterFile(name string) string { return path.Join("starters", name+suffix) }
-
-// readShipped reads a shipped recipe.
-func readShipped(name string) (sequence.Recipe, error) {
-	data, err := starters.ReadFile(starterFile(name))
-	if err != nil {
-		return sequence.Recipe{}, err
-	}
-	return Read(name+suffix, data)
 }

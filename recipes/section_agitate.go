@@ -23,8 +23,7 @@ func readAgitation(f field) sequence.Agitation {
 	t, _ := f.table(agitateKeys...)
 	a := sequence.Agitation{Mode: sequence.Pattern}
 	a.Initial, _ = t.lookup("initial").duration(timeOrNone)
-	t.lookup("for").require("how long each agitation lasts")
-	a.For, _ = t.lookup("for").duration(timeLimits)
+	a.For, _ = t.lookup("for").require("how long each agitation lasts").duration(timeLimits)
 	every, at := t.lookup("every"), t.lookup("at")
 	a.Every, _ = every.duration(timeLimits)
 	a.At = readFractions(at)
@@ -60,9 +59,9 @@ func readReference(f field) *sequence.Temperature {
 	if !ok {
 		return nil
 	}
+	const expected = "the temperature for which the time is meant, such as 20"
 	out := &sequence.Temperature{}
-	t.lookup("at").require("the temperature for which the time is meant, such as 20")
-	at, known := t.lookup("at").temperature()
+	at, known := t.lookup("at").require(expected).temperature()
 	out.At = at
 	out.Coefficient, _ = t.lookup("coefficient").number(1, 6)
 	out.Table = readTimesByTemperature(t.lookup("table"))
@@ -81,27 +80,14 @@ func readReference(f field) *sequence.Temperature {
 func readTimesByTemperature(f field) []chem.Pair {
 	const expected = `pairs of temperature and time, such as [[18, "10m"], [24, "6m12s"]]`
 	var table []chem.Pair
-	rows := f.elements(expected)
-	for _, row := range rows {
-		a, b, ok := row.pair(expected)
-		if !ok {
-			continue
-		}
-		at, ok1 := a.temperature()
-		time, ok2 := b.duration(timeLimits)
-		if !ok1 || !ok2 {
-			continue
-		}
-		pair := chem.Pair{T: at, Seconds: sequence.Seconds(time)}
-		if n := len(table); n > 0 && at <= table[n-1].T {
-			a.addFault("the temperatures do not rise", "each warmer than the one before", "")
+	for row := range pairs(f, expected, 2, field.temperature, timeWithin(timeLimits)) {
+		pair := chem.Pair{T: row.first, Seconds: sequence.Seconds(row.second)}
+		if n := len(table); n > 0 && pair.T <= table[n-1].T {
+			row.a.addFault("the temperatures do not rise", "each warmer than the one before", "")
 		} else if n > 0 && pair.Seconds > table[n-1].Seconds {
-			b.addFault("a longer time when warmer", "times that fall as it gets warmer", "")
+			row.b.addFault("a longer time when warmer", "times that fall as it gets warmer", "")
 		}
 		table = append(table, pair)
-	}
-	if len(rows) == 1 {
-		f.addFault("a single pair", "at least two pairs", "")
 	}
 	return table
 }

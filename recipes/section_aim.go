@@ -33,10 +33,9 @@ func readAim(f field) *sequence.Aim {
 		}
 		return a
 	}
-	t.lookup("subject").require("the subject's log range, such as 2.1")
 	p := &sequence.PrintAim{}
 	p.Paper, _ = t.lookup("paper").number(0.3, 3)
-	p.Subject, _ = t.lookup("subject").number(0.1, 6)
+	p.Subject, _ = t.lookup("subject").require("the subject's log range, such as 2.1").number(0.1, 6)
 	p.Flare, _ = t.lookup("flare").number(0, 1.5)
 	p.Shadow, _ = t.lookup("shadow").number(0.02, 1)
 	p.Placed, _ = t.lookup("placed").number(-8, 3)

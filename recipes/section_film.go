@@ -12,13 +12,11 @@ const defaultWetWarning = 3 * time.Minute // wet_warning where the recipe is sil
 
 func readFilm(f field) sequence.Film {
 	film := sequence.Film{Sensitivity: sequence.Pan, WetWarning: defaultWetWarning}
-	f.require(`[film] with a name`)
-	t, ok := f.table(filmKeys...)
+	t, ok := f.require(`[film] with a name`).table(filmKeys...)
 	if !ok {
 		return film
 	}
-	t.lookup("name").require("the film's name")
-	film.Name, _ = t.lookup("name").text(80, false)
+	film.Name, _ = t.lookup("name").require("the film's name").text(80, false)
 	film.Sensitivity, _ = enum(t.lookup("sensitivity"), sensitivities, sequence.Pan)
 	film.BoxSpeed, _ = t.lookup("box_speed").number(0.1, 100_000)
 	film.ExposureIndex, _ = t.lookup("exposure_index").number(0.1, 100_000)
@@ -61,28 +59,16 @@ func readReciprocity(f field) *sequence.Reciprocity {
 	const expected = `pairs of metered and corrected time, such as [["1s", "1.4s"], ["8s", "40s"]]`
 	out := &sequence.Reciprocity{}
 	out.Longest, _ = t.lookup("longest").duration(exposure)
-	t.lookup("table").require(expected)
-	rows := t.lookup("table").elements(expected)
-	for _, row := range rows {
-		a, b, ok := row.pair(expected)
-		if !ok {
-			continue
-		}
-		metered, ok1 := a.duration(exposure)
-		corrected, ok2 := b.duration(exposure)
-		if !ok1 || !ok2 {
-			continue
-		}
+	list := t.lookup("table").require(expected)
+	for row := range pairs(list, expected, 2, timeWithin(exposure), timeWithin(exposure)) {
+		metered, corrected := row.first, row.second
 		if corrected < metered {
-			b.addFault("corrected to less than was metered", "at least "+formatLimit(metered), "")
+			row.b.addFault("corrected to less than was metered", "at least "+formatLimit(metered), "")
 		}
 		if n := len(out.Table); n > 0 && (metered <= out.Table[n-1][0] || corrected <= out.Table[n-1][1]) {
-			row.addFault("the times do not rise", "each pair longer than the one before", "")
+			row.pair.addFault("the times do not rise", "each pair longer than the one before", "")
 		}
 		out.Table = append(out.Table, [2]sequence.Elapsed{metered, corrected})
-	}
-	if len(rows) == 1 {
-		t.lookup("table").addFault("a single pair", "at least two pairs", "")
 	}
 	return out
 }

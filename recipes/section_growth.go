@@ -11,19 +11,15 @@ func readGrowth(f field) *sequence.Growth {
 	if !ok {
 		return nil
 	}
-	t.lookup("gamma_infinity").require("the gradient that long development comes to, such as 1.2")
-	t.lookup("k_per_min").require("how fast it grows, such as 0.11")
-	t.lookup("film").require("the film that was tested")
-	t.lookup("vessel").require(oneOf(sequence.Vessels))
-	t.lookup("agitate").require("the agitation that it was tested with")
+	const limit = "the gradient that long development comes to, such as 1.2"
 	g := &sequence.Growth{}
-	g.Limit, _ = t.lookup("gamma_infinity").number(0.1, 10)
-	g.K, _ = t.lookup("k_per_min").number(0.0001, 100)
+	g.Limit, _ = t.lookup("gamma_infinity").require(limit).number(0.1, 10)
+	g.K, _ = t.lookup("k_per_min").require("how fast it grows, such as 0.11").number(0.0001, 100)
 	g.Induction, _ = t.lookup("induction_min").number(0, 24*60)
-	g.Film, _ = t.lookup("film").text(80, false)
+	g.Film, _ = t.lookup("film").require("the film that was tested").text(80, false)
 	g.Developer, _ = t.lookup("developer").text(200, false)
-	g.Vessel, _ = enum(t.lookup("vessel"), sequence.Vessels, "")
-	g.Agitate = readAgitation(t.lookup("agitate"))
+	g.Vessel, _ = enum(t.lookup("vessel").require(oneOf(sequence.Vessels)), sequence.Vessels, "")
+	g.Agitate = readAgitation(t.lookup("agitate").require("the agitation that it was tested with"))
 	g.From, _ = t.lookup("from").text(300, false)
 	g.Tested = readTestedTimes(t.lookup("tested"))
 	return g
@@ -33,21 +29,12 @@ func readGrowth(f field) *sequence.Growth {
 func readTestedTimes(f field) []sequence.TestedTime {
 	const expected = `pairs of developing time and average gradient, such as [["5m", 0.44], ["12m", 0.66]]`
 	var out []sequence.TestedTime
-	for _, row := range f.elements(expected) {
-		a, b, ok := row.pair(expected)
-		if !ok {
+	for row := range pairs(f, expected, 1, timeWithin(timeLimits), numberFrom(0, 10)) {
+		if n := len(out); n > 0 && row.first < out[n-1].Time {
+			row.pair.addFault("the times fall", "each pair as long as the one before, or longer", "")
 			continue
 		}
-		t, ok1 := a.duration(timeLimits)
-		gradient, ok2 := b.number(0, 10)
-		if !ok1 || !ok2 {
-			continue
-		}
-		if n := len(out); n > 0 && t < out[n-1].Time {
-			row.addFault("the times fall", "each pair as long as the one before, or longer", "")
-			continue
-		}
-		out = append(out, sequence.TestedTime{Time: t, Gradient: gradient})
+		out = append(out, sequence.TestedTime{Time: row.first, Gradient: row.second})
 	}
 	return out
 }

@@ -14,15 +14,12 @@ import (
 
 func readLoad(f field) sequence.Load {
 	load := sequence.Load{LoadEvery: 15 * time.Second, ShuffleEvery: 10 * time.Second, TransferEvery: 10 * time.Second}
-	f.require("[load] with vessel, sheets and size")
-	t, ok := f.table(loadKeys...)
+	t, ok := f.require("[load] with vessel, sheets and size").table(loadKeys...)
 	if !ok {
 		return load
 	}
-	t.lookup("vessel").require(oneOf(sequence.Vessels))
-	load.Vessel, _ = enum(t.lookup("vessel"), sequence.Vessels, "")
-	t.lookup("sheets").require("a whole number from 1 to 200")
-	load.Sheets, _ = t.lookup("sheets").integer(1, 200)
+	load.Vessel, _ = enum(t.lookup("vessel").require(oneOf(sequence.Vessels)), sequence.Vessels, "")
+	load.Sheets, _ = t.lookup("sheets").require("a whole number from 1 to 200").integer(1, 200)
 	load.Size = t.lookup("size").size()
 	t.lookup("load_every").replace(&load.LoadEvery, timeLimits)
 	t.lookup("turn_every").replace(&load.ShuffleEvery, timeLimits)
@@ -74,8 +71,7 @@ func readBaths(f field) []sequence.Bath {
 
 func (t table) bath() sequence.Bath {
 	var b sequence.Bath
-	t.lookup("id").require(`a short name, such as "developer"`)
-	b.ID, _ = t.lookup("id").text(40, false)
+	b.ID, _ = t.lookup("id").require(`a short name, such as "developer"`).text(40, false)
 	b.Parts = readParts(t.lookup("parts"))
 	b.Volume, _ = t.lookup("volume").volume()
 	b.StockPerSheet, _ = t.lookup("stock_per_sheet").volume()
@@ -96,17 +92,9 @@ func (t table) bath() sequence.Bath {
 func readParts(f field) []chem.Part {
 	const expected = `pairs of name and parts by volume, such as [["A", 1], ["water", 9]]`
 	var parts []chem.Part
-	for _, row := range f.elements(expected) {
-		a, b, ok := row.pair(expected)
-		if !ok {
-			continue
-		}
-		name, ok1 := a.text(40, false)
-		amount, ok2 := b.number(0.001, 100_000)
-		if !ok1 || !ok2 {
-			continue
-		}
-		parts = append(parts, chem.Part{Name: name, Parts: amount})
+	name := func(f field) (string, bool) { return f.text(40, false) }
+	for row := range pairs(f, expected, 1, name, numberFrom(0.001, 100_000)) {
+		parts = append(parts, chem.Part{Name: row.first, Parts: row.second})
 	}
 	return parts
 }

@@ -17,18 +17,12 @@ func readReuse(f field) *chem.Reuse {
 	r := &chem.Reuse{}
 	r.Longer, _ = t.lookup("longer").number(0.001, 0.5)
 	r.Replenish, _ = t.lookup("replenish").volume()
-	for _, row := range t.lookup("table").elements(expected) {
-		a, b, ok := row.pair(expected)
-		if !ok {
-			continue
-		}
-		sheets, ok1 := a.number(0.1, 1000)
-		times, ok2 := b.number(1, chem.MostLonger)
-		if !ok1 || !ok2 {
-			continue
-		}
+	longer := numberFrom(1, chem.MostLonger)
+	for row := range pairs(t.lookup("table"), expected, 1, numberFrom(0.1, 1000), longer) {
+		sheets, times := row.first, row.second
 		if n := len(r.Table); n > 0 && (sheets <= r.Table[n-1][0] || times < r.Table[n-1][1]) {
-			row.addFault("not more than the pair before", "more sheets in each pair, and no shorter a time", "")
+			row.pair.addFault("not more than the pair before",
+				"more sheets in each pair, and no shorter a time", "")
 			continue
 		}
 		r.Table = append(r.Table, [2]float64{sheets, times})
@@ -59,7 +53,6 @@ func (t table) checkReuse(b sequence.Bath) {
 // checkReuse refuses reuse of a bath in which nothing is developed.
 func checkReuse(top table, baths []sequence.Bath, steps []step) {
 	for i, f := range top.lookup("bath").elements("") {
-		t := table{f, asTable(f.value)}
 		if i >= len(baths) || baths[i].Reuse == nil {
 			continue
 		}
@@ -70,8 +63,8 @@ func checkReuse(top table, baths []sequence.Bath, steps []step) {
 			}
 		}
 		if used && !develops {
-			t.lookup("reuse").addFault("nothing is developed in this bath", "reuse of a developer only",
-				"a fixer's time goes by its clearing time: wetside bottles clearing")
+			f.asTable().lookup("reuse").addFault("nothing is developed in this bath",
+				"reuse of a developer only", "a fixer's time goes by its clearing time: wetside bottles clearing")
 		}
 	}
 }
@@ -80,18 +73,13 @@ func (w *writer) reuse(r *chem.Reuse) {
 	if r == nil {
 		return
 	}
-	var parts, rows []string
-	if r.Longer > 0 {
-		parts = append(parts, "longer = "+formatDecimal(r.Longer))
-	}
+	var rows []string
 	for _, e := range r.Table {
 		rows = append(rows, list([]string{formatDecimal(e[0]), formatDecimal(e[1])}))
 	}
-	if len(rows) > 0 {
-		parts = append(parts, "table = "+list(rows))
-	}
-	if r.Replenish > 0 {
-		parts = append(parts, `replenish = "`+formatDecimal(float64(r.Replenish))+`ml"`)
-	}
-	w.inline("reuse", parts)
+	w.table("reuse", func(of keys) {
+		of.number("longer", r.Longer)
+		of.list("table", rows)
+		of.volume("replenish", r.Replenish)
+	})
 }

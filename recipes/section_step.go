@@ -21,8 +21,7 @@ type step struct {
 // readSteps reads every [[step]].
 func readSteps(f field) []step {
 	const expected = "at least one [[step]]"
-	f.require(expected)
-	rows := f.elements(expected)
+	rows := f.require(expected).elements(expected)
 	if len(rows) > maxSteps {
 		rows[maxSteps].addFault(fmt.Sprintf("%d steps", len(rows)), fmt.Sprintf("at most %d", maxSteps), "")
 		return nil
@@ -40,8 +39,7 @@ var lights = []sequence.Light{sequence.Dark, sequence.Safelight, sequence.White}
 
 func (t table) step() sequence.Step {
 	s := sequence.Step{RoomLight: sequence.Dark}
-	t.lookup("kind").require(oneOf(sequence.Kinds))
-	s.Kind, _ = enum(t.lookup("kind"), sequence.Kinds, "")
+	s.Kind, _ = enum(t.lookup("kind").require(oneOf(sequence.Kinds)), sequence.Kinds, "")
 	s.Name, _ = t.lookup("name").text(40, false)
 	s.Bath, _ = t.lookup("bath").text(40, false)
 	s.Vessel, _ = enum(t.lookup("vessel"), sequence.Vessels, "")

@@ -8,8 +8,8 @@ import "example.org/wetside/sequence"
 func (r *reader) recipe(top table) sequence.Recipe {
 	top.refuseOthers(topKeys)
 	var out sequence.Recipe
-	top.lookup("title").require("a text, such as the film and how it is handled")
-	out.Title, _ = top.lookup("title").text(120, false)
+	const title = "a text, such as the film and how it is handled"
+	out.Title, _ = top.lookup("title").require(title).text(120, false)
 	out.About, _ = top.lookup("about").text(1000, true)
 	out.Film = readFilm(top.lookup("film"))
 	out.Load = readLoad(top.lookup("load"))

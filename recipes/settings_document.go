@@ -84,9 +84,7 @@ func (d *Document) field(heading, key string) field {
 	if heading == "" {
 		return d.top.lookup(key)
 	}
-	f := d.top.lookup(heading)
-	vals, _ := f.value.(map[string]any) // what is no table has been told already
-	return table{f, vals}.lookup(key)
+	return d.top.lookup(heading).asTable().lookup(key) // what is no table has been told already
 }
 
 // Fault writes down what is wrong with the value of a key.

@@ -27,6 +27,12 @@ func (f field) table(keys ...string) (table, bool) {
 	return t, true
 }
 
+// asTable is the field as a table that is not checked here, empty where it is none.
+func (f field) asTable() table {
+	vals, _ := f.value.(map[string]any)
+	return table{f, vals}
+}
+
 // refuseOthers refuses every key of the table that is not in keys. Names are compared
 // exactly.
 func (t table) refuseOthers(keys []string) {

@@ -101,8 +101,7 @@ func measure[T cmp.Ordered](f field, parse func(string) (T, error), b limits[T],
 // size reads a sheet format such as "4x5in" or "9x12cm".
 func (f field) size() sequence.Size {
 	const expected = `a sheet size such as "4x5in" or "9x12cm", sides from 1 to 60 in`
-	f.require(expected)
-	s, ok := f.text(20, false)
+	s, ok := f.require(expected).text(20, false)
 	if !ok {
 		return sequence.Size{}
 	}

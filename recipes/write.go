@@ -4,6 +4,7 @@ package recipes
 // stand in the order of the contract; what a default says is left out.
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 	"strings"
@@ -15,7 +16,7 @@ import (
 
 // Write is a recipe as TOML. Comment lines, if any, stand above it.
 func Write(r sequence.Recipe, comment ...string) []byte {
-	w := &writer{}
+	w := newWriter()
 	for _, line := range comment {
 		w.line("# " + safetext.Clean(line))
 	}
@@ -37,44 +38,57 @@ func Write(r sequence.Recipe, comment ...string) []byte {
 	return []byte(w.b.String())
 }
 
-type writer struct{ b strings.Builder }
+// keys writes keys, each with its value as TOML: one a line, or all of a table on one.
+type keys func(name, value string)
+
+type writer struct {
+	b strings.Builder
+	keys
+}
+
+func newWriter() *writer {
+	w := &writer{}
+	w.keys = func(k, v string) { w.line(fmt.Sprintf("%-16s = %s", k, v)) }
+	return w
+}
 
 func (w *writer) line(s string) { w.b.WriteString(s + "\n") }
 
 func (w *writer) head(s string) { w.line("\n" + s) }
 
-func (w *writer) key(k, v string) { w.line(fmt.Sprintf("%-16s = %s", k, v)) }
-
-func (w *writer) text(k, v string) {
-	if v != "" {
-		w.key(k, tomlString(v))
-	}
-}
-
-// inline writes a table on one line.
-func (w *writer) inline(k string, parts []string) {
-	if len(parts) > 0 {
-		w.key(k, "{ "+strings.Join(parts, ", ")+" }")
-	}
-}
+func (key keys) text(k, v string) { key.flag(k, v != "", tomlString(v)) }
 
 // flag writes a value where it is set.
-func (w *writer) flag(k string, set bool, value string) {
+func (key keys) flag(k string, set bool, value string) {
 	if set {
-		w.key(k, value)
+		key(k, value)
 	}
 }
 
-func (w *writer) number(k string, v float64) {
-	if v != 0 {
-		w.key(k, formatDecimal(v))
-	}
+func (key keys) number(k string, v float64) { key.flag(k, v != 0, formatDecimal(v)) }
+
+func (key keys) volume(k string, v sequence.Millilitres) {
+	key.flag(k, v > 0, `"`+formatDecimal(float64(v))+`ml"`)
 }
 
-func (w *writer) time(k string, d time.Duration) {
-	if d != 0 {
-		w.key(k, formatDuration(d))
+func (key keys) time(k string, d time.Duration) { key.flag(k, d != 0, formatDuration(d)) }
+
+func (key keys) list(k string, values []string) { key.flag(k, len(values) > 0, list(values)) }
+
+// table writes a table on one line, unless it has no keys.
+func (key keys) table(k string, fill func(keys)) {
+	text := inline(fill)
+	key.flag(k, text != "", text)
+}
+
+// inline is a table on one line; "" for none.
+func inline(fill func(keys)) string {
+	var parts []string
+	fill(func(k, v string) { parts = append(parts, k+" = "+v) })
+	if len(parts) == 0 {
+		return ""
 	}
+	return "{ " + strings.Join(parts, ", ") + " }"
 }
 
 func (w *writer) film(f sequence.Film) {
@@ -84,57 +98,52 @@ func (w *writer) film(f sequence.Film) {
 	w.number("box_speed", f.BoxSpeed)
 	w.number("exposure_index", f.ExposureIndex)
 	w.time("wet_limit", f.WetLimit.All)
-	var limits []string
-	for _, v := range sequence.Vessels {
-		if d, ok := f.WetLimit.ByVessel[v]; ok {
-			limits = append(limits, string(v)+" = "+formatDuration(d))
+	w.table("wet_limit", func(of keys) {
+		for _, v := range sequence.Vessels {
+			if d, ok := f.WetLimit.ByVessel[v]; ok {
+				of(string(v), formatDuration(d))
+			}
 		}
-	}
-	w.inline("wet_limit", limits)
+	})
 	w.time("wet_warning", f.WetWarning)
 	if t := f.Reciprocity; t != nil {
 		var rows []string
 		for _, e := range t.Table {
 			rows = append(rows, formatDurations(e[:]))
 		}
-		parts := []string{"table = " + list(rows)}
-		if t.Longest > 0 {
-			parts = append(parts, "longest = "+formatDuration(t.Longest))
-		}
-		w.inline("reciprocity", parts)
+		w.table("reciprocity", func(of keys) {
+			of("table", list(rows))
+			of.time("longest", t.Longest)
+		})
 	}
 }
 
 func (w *writer) load(l sequence.Load) {
 	w.head("[load]")
 	w.text("vessel", string(l.Vessel))
-	w.key("sheets", strconv.Itoa(l.Sheets))
+	w.keys("sheets", strconv.Itoa(l.Sheets))
 	w.text("size", l.Size.Name)
 	w.time("load_every", l.LoadEvery)
 	w.time("turn_every", l.ShuffleEvery)
 	w.time("move_every", l.TransferEvery)
 	w.time("reverse_every", l.ReverseEvery)
-	if len(l.Names) > 0 {
-		names := make([]string, len(l.Names))
-		for i, n := range l.Names {
-			names[i] = tomlString(n)
-		}
-		w.key("names", list(names))
+	names := make([]string, len(l.Names))
+	for i, n := range l.Names {
+		names[i] = tomlString(n)
 	}
+	w.list("names", names)
 }
 
 func (w *writer) bath(b sequence.Bath) {
 	w.head("[[bath]]")
 	w.text("id", b.ID)
-	if len(b.Parts) > 0 {
-		var parts []string
-		for _, p := range b.Parts {
-			parts = append(parts, list([]string{tomlString(p.Name), formatDecimal(p.Parts)}))
-		}
-		w.key("parts", list(parts))
+	var parts []string
+	for _, p := range b.Parts {
+		parts = append(parts, list([]string{tomlString(p.Name), formatDecimal(p.Parts)}))
 	}
-	w.flag("volume", b.Volume > 0, `"`+formatDecimal(float64(b.Volume))+`ml"`)
-	w.flag("stock_per_sheet", b.StockPerSheet > 0, `"`+formatDecimal(float64(b.StockPerSheet))+`ml"`)
+	w.list("parts", parts)
+	w.volume("volume", b.Volume)
+	w.volume("stock_per_sheet", b.StockPerSheet)
 	w.number("sheets_per_litre", b.SheetsPerLitre)
 	w.time("working_life", b.WorkingLife)
 	w.flag("one_shot", b.OneShot, "true")
@@ -157,11 +166,11 @@ func (w *writer) step(st sequence.Step, nth int) {
 	w.text("bath", st.Bath)
 	w.text("vessel", string(st.Vessel))
 	w.time("time", st.Time)
-	var times []string
-	for _, t := range st.Times {
-		times = append(times, tomlString(t.Name)+" = "+formatDuration(t.Time))
-	}
-	w.inline("times", times)
+	w.table("times", func(of keys) {
+		for _, t := range st.Times {
+			of(tomlString(t.Name), formatDuration(t.Time))
+		}
+	})
 	w.flag("take_out", len(st.PullTimes) > 0, formatDurations(st.PullTimes))
 	w.flag("leave_together", st.LeaveTogether, "true")
 	w.flag("straight_on", st.StraightOn, "true")
@@ -194,33 +203,25 @@ func isDefaultName(k sequence.Kind, nth int) string {
 
 func (w *writer) agitate(a sequence.Agitation) {
 	if a.Mode != sequence.Still && a.Mode != "" {
-		w.key("agitate", agitation(a))
+		w.keys("agitate", agitation(a))
 	}
 }
 
 // agitation is a word, or a table.
 func agitation(a sequence.Agitation) string {
-	switch a.Mode {
-	case sequence.Pattern:
-		parts := []string{"initial = " + formatDuration(a.Initial), "for = " + formatDuration(a.For)}
-		if a.Initial == 0 {
-			parts = parts[1:]
-		}
-		if a.Every > 0 {
-			parts = append(parts, "every = "+formatDuration(a.Every))
-		}
-		if len(a.At) > 0 {
-			at := make([]string, len(a.At))
-			for i, x := range a.At {
-				at[i] = strconv.FormatFloat(x, 'g', -1, 64)
-			}
-			parts = append(parts, "at = "+list(at))
-		}
-		return "{ " + strings.Join(parts, ", ") + " }"
-	case "":
-		return tomlString(string(sequence.Still))
+	if a.Mode != sequence.Pattern {
+		return tomlString(string(cmp.Or(a.Mode, sequence.Still)))
 	}
-	return tomlString(string(a.Mode))
+	at := make([]string, len(a.At))
+	for i, x := range a.At {
+		at[i] = strconv.FormatFloat(x, 'g', -1, 64)
+	}
+	return inline(func(of keys) {
+		of.time("initial", a.Initial)
+		of("for", formatDuration(a.For))
+		of.time("every", a.Every)
+		of.list("at", at)
+	})
 }
 
 // growth is written as a table on one line.
@@ -228,60 +229,58 @@ func (w *writer) growth(g *sequence.Growth) {
 	if g == nil {
 		return
 	}
-	parts := []string{"gamma_infinity = " + formatDecimal(g.Limit), "k_per_min = " + formatDecimal(g.K)}
-	if g.Induction > 0 {
-		parts = append(parts, "induction_min = "+formatDecimal(g.Induction))
+	var rows []string
+	for _, t := range g.Tested {
+		rows = append(rows, list([]string{formatDuration(t.Time), formatDecimal(t.Gradient)}))
 	}
-	parts = append(parts, "film = "+tomlString(g.Film))
-	if g.Developer != "" {
-		parts = append(parts, "developer = "+tomlString(g.Developer))
-	}
-	parts = append(parts, "vessel = "+tomlString(string(g.Vessel)), "agitate = "+agitation(g.Agitate))
-	if g.From != "" {
-		parts = append(parts, "from = "+tomlString(g.From))
-	}
-	if len(g.Tested) > 0 {
-		var rows []string
-		for _, t := range g.Tested {
-			rows = append(rows, list([]string{formatDuration(t.Time), formatDecimal(t.Gradient)}))
-		}
-		parts = append(parts, "tested = "+list(rows))
-	}
-	w.inline("growth", parts)
+	w.table("growth", func(of keys) {
+		of("gamma_infinity", formatDecimal(g.Limit))
+		of("k_per_min", formatDecimal(g.K))
+		of.number("induction_min", g.Induction)
+		of("film", tomlString(g.Film))
+		of.text("developer", g.Developer)
+		of("vessel", tomlString(string(g.Vessel)))
+		of("agitate", agitation(g.Agitate))
+		of.text("from", g.From)
+		of.list("tested", rows)
+	})
 }
 
 // aim is written as a table on one line, a print's with all that belongs to it.
 func (w *writer) aim(a *sequence.Aim) {
-	switch {
-	case a == nil:
-	case a.Print != nil:
-		p := a.Print
-		w.inline("aim", []string{"paper = " + formatDecimal(p.Paper), "subject = " + formatDecimal(p.Subject), "flare = " + formatDecimal(p.Flare),
-			"shadow = " + formatDecimal(p.Shadow), "placed = " + formatDecimal(p.Placed), "enlarger = " + tomlString(string(p.Enlarger))})
-	case a.Contrast > 0:
-		w.inline("aim", []string{"ci = " + formatDecimal(a.Contrast)})
-	case a.Average > 0:
-		w.inline("aim", []string{"average = " + formatDecimal(a.Average)})
+	if a == nil {
+		return
 	}
+	w.table("aim", func(of keys) {
+		if p := a.Print; p != nil {
+			of("paper", formatDecimal(p.Paper))
+			of("subject", formatDecimal(p.Subject))
+			of("flare", formatDecimal(p.Flare))
+			of("shadow", formatDecimal(p.Shadow))
+			of("placed", formatDecimal(p.Placed))
+			of("enlarger", tomlString(string(p.Enlarger)))
+		} else if of.number("ci", a.Contrast); a.Contrast == 0 {
+			of.number("average", a.Average)
+		}
+	})
 }
 
 func (w *writer) temperature(t *sequence.Temperature) {
 	if t == nil {
 		return
 	}
-	parts := []string{"at = " + formatDecimal(float64(t.At))}
-	if t.Coefficient > 0 {
-		parts = append(parts, "coefficient = "+formatDecimal(t.Coefficient))
+	var rows, within []string
+	for _, e := range t.Table {
+		time := formatDuration(time.Duration(e.Seconds * 1e9))
+		rows = append(rows, list([]string{formatDecimal(float64(e.T)), time}))
 	}
-	if len(t.Table) > 0 {
-		var rows []string
-		for _, e := range t.Table {
-			rows = append(rows, list([]string{formatDecimal(float64(e.T)), formatDuration(time.Duration(e.Seconds * 1e9))}))
-		}
-		parts = append(parts, "table = "+list(rows))
+	for _, end := range t.Range {
+		within = append(within, formatDecimal(float64(end)))
 	}
-	if len(t.Range) == 2 {
-		parts = append(parts, "range = "+list([]string{formatDecimal(float64(t.Range[0])), formatDecimal(float64(t.Range[1]))}))
-	}
-	w.inline("temperature", parts)
+	w.table("temperature", func(of keys) {
+		of("at", formatDecimal(float64(t.At)))
+		of.number("coefficient", t.Coefficient)
+		of.list("table", rows)
+		of.list("range", within)
+	})
 }

@@ -4,6 +4,7 @@ package cue
 // each kind beside a legend.
 
 import (
+	"cmp"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -75,8 +76,5 @@ func writeFile(path string, kind sequence.CueKind) error {
 	}
 	format := beep.Format{SampleRate: Rate, NumChannels: 2, Precision: 2}
 	err = wav.Encode(f, Sound(kind), format)
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	return err
+	return cmp.Or(err, f.Close())
 }

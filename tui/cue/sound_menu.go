@@ -65,17 +65,24 @@ const doubleGap = 300
 // doubleNote is one double note after a gap; each half is so long, all in ms.
 func doubleNote(gap, half int) []note { return []note{{gap, half, 392}, {0, half, 587}} }
 
+// doubleNotes are so many, to be counted.
+func doubleNotes(n int) []note {
+	notes := slices.Repeat(doubleNote(doubleGap, 200), n)
+	notes[0].gap = 0
+	return notes
+}
+
 // signals has an entry for each; their rhythms are none of the cues'.
 var signals = map[sequence.CueKind]sound{
-	SignalHold: {0.9, doubleNote(0, 200),
+	SignalHold: {0.9, doubleNotes(1),
 		"one double note: the menu offers hold; one press takes it"},
-	SignalUndo: {0.9, concat(doubleNote(0, 200), doubleNote(doubleGap, 200)),
+	SignalUndo: {0.9, doubleNotes(2),
 		"two double notes: the menu offers undo; one press takes it"},
-	SignalStop: {0.9, concat(doubleNote(0, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200)),
+	SignalStop: {0.9, doubleNotes(3),
 		"three double notes: the menu offers to end the session; two presses take it"},
-	SignalLate: {0.9, concat(doubleNote(0, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200)),
+	SignalLate: {0.9, doubleNotes(4),
 		"four double notes: the menu offers late, a sheet or the film is still where it was; one press takes it"},
-	SignalSetAside: {0.9, concat(doubleNote(0, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200), doubleNote(doubleGap, 200)),
+	SignalSetAside: {0.9, doubleNotes(5),
 		"five double notes: the menu offers set aside, a sheet is lost or waits in water; one press takes it"},
 	SignalGo: {0.83, doubleNote(0, 500),
 		"one long double note: held, and the menu offers to go on; one press takes it"},

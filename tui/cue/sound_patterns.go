@@ -11,6 +11,7 @@ package cue
 // notes, -11 below, -13 for what comes every few seconds, and the tick soft.
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -80,9 +81,9 @@ var sounds = map[sequence.CueKind]sound{
 	sequence.CueDone: {1, []note{{0, 250, 392}, {120, 400, 494}, {120, 900, 587}},
 		"three notes, each longer and higher: the last sheet out, all done"},
 
-	sequence.CueOverdue: {1.55, concat(fiveEven(349, 0), fiveEven(349, 520)),
+	sequence.CueOverdue: {1.55, slices.Concat(fiveEven(349, 0), fiveEven(349, 520)),
 		"five even notes, and five again: time is up, holding; the bath goes on working"},
-	sequence.CueWetLimit: {1.8, concat(threeAndTwo(659, 554, 0), threeAndTwo(659, 554, 700)),
+	sequence.CueWetLimit: {1.8, slices.Concat(threeAndTwo(659, 554, 0), threeAndTwo(659, 554, 700)),
 		"three and two quick notes, and again: the film has been wet for as long as it may"},
 }
 
@@ -95,14 +96,6 @@ func fiveEven(pitch float64, gap int) []note {
 // threeAndTwo is three quick notes and, apart from them, two.
 func threeAndTwo(three, two float64, gap int) []note {
 	return []note{{gap, 120, three}, {80, 120, three}, {80, 120, three}, {260, 120, two}, {80, 120, two}}
-}
-
-func concat(parts ...[]note) []note {
-	var all []note
-	for _, part := range parts {
-		all = append(all, part...)
-	}
-	return all
 }
 
 // soundOf is the sound of a kind of cue, or of a signal.

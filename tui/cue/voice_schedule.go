@@ -147,17 +147,22 @@ func (w *scheduler) placeBefore(about sequence.Cue, inRow bool, choices ...Phras
 }
 
 // placeAfter says the first of these phrases that has room after the cue.
-func (w *scheduler) placeAfter(about sequence.Cue, within time.Duration, inRow bool, choices ...Phrase) bool {
+func (w *scheduler) placeAfter(about sequence.Cue, within time.Duration, inRow bool, choices ...Phrase) {
+	w.placeOnce(about, about.At, about.At+w.toProcessTime(within), inRow, choices...)
+}
+
+// placeOnce says the first of these phrases that has room between from and to, unless that was
+// said before.
+func (w *scheduler) placeOnce(about sequence.Cue, from, to sequence.Elapsed, inRow bool, choices ...Phrase) {
 	if w.alreadySaid(about, true) {
-		return true
+		return
 	}
 	for _, says := range choices {
-		if at, ok := w.firstFree(w.toProcessTime(says.Length()), about.At, about.At+w.toProcessTime(within), inRow); ok {
+		if at, ok := w.firstFree(w.toProcessTime(says.Length()), from, to, inRow); ok {
 			w.place(at, says, about, true)
-			return true
+			return
 		}
 	}
-	return false
 }
 
 // sayAnswer places what the person asked for from now on, around the tones: as many
@@ -194,14 +199,7 @@ func (w *scheduler) sayAnswer() {
 
 // sayOver says that the session has ended, once.
 func (w *scheduler) sayOver() {
-	if w.Look.Over == "" {
-		return
-	}
-	about := sequence.Cue{Kind: aboutOver}
-	if !w.alreadySaid(about, true) {
-		says := overPhrase(w.Look.Over)
-		if at, ok := w.firstFree(w.toProcessTime(says.Length()), w.From, w.Until, true); ok {
-			w.place(at, says, about, true)
-		}
+	if w.Look.Over != "" {
+		w.placeOnce(sequence.Cue{Kind: aboutOver}, w.From, w.Until, true, overPhrase(w.Look.Over))
 	}
 }

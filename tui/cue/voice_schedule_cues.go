@@ -12,12 +12,8 @@ import (
 // sayForecast says once, as soon as the forecast has it, that the wet time will be over
 // its limit at the end.
 func (w *scheduler) sayForecast() {
-	about, says := sequence.Cue{Kind: aboutForecast}, forecastPhrase(w.Look)
-	if says == nil || w.Look.Over != "" || w.alreadySaid(about, true) {
-		return
-	}
-	if at, ok := w.firstFree(w.toProcessTime(says.Length()), w.From, w.Until, false); ok {
-		w.place(at, says, about, true)
+	if says := forecastPhrase(w.Look); says != nil && w.Look.Over == "" {
+		w.placeOnce(sequence.Cue{Kind: aboutForecast}, w.From, w.Until, false, says)
 	}
 }
 
@@ -27,14 +23,9 @@ func (w *scheduler) sayReadingWanted() {
 	if !ok || w.Look.Step < 0 {
 		return
 	}
-	about, says := sequence.Cue{Kind: aboutReading, Step: w.Plan.Steps[w.Look.Step].Name}, Phrase{{"read-developer"}}
-	if w.alreadySaid(about, true) {
-		return
-	}
+	about := sequence.Cue{Kind: aboutReading, Step: w.Plan.Steps[w.Look.Step].Name}
 	from := at - w.toProcessTime(readingTakes)
-	if at, ok := w.firstFree(w.toProcessTime(says.Length()), max(from, w.From), from+w.toProcessTime(explainWithin), false); ok {
-		w.place(at, says, about, true)
-	}
+	w.placeOnce(about, from, from+w.toProcessTime(explainWithin), false, Phrase{{"read-developer"}})
 }
 
 // inRow says whether a cue falls into a row of moves, its first left out.
@@ -77,26 +68,16 @@ func (w *scheduler) sayActions() {
 // handWork is the word for what the hands begin at an instant; nil for nothing.
 func (w *scheduler) handWork(at sequence.Elapsed) Clause {
 	for _, c := range w.Cues {
-		if words := handWorkWords(c.Kind); words != nil && (c.At-at).Abs() < sameWithin {
+		if words := handWords[c.Kind]; words != nil && (c.At-at).Abs() < sameWithin {
 			return words
 		}
 	}
 	return nil
 }
 
-func handWorkWords(kind sequence.CueKind) Clause {
-	switch kind {
-	case sequence.CueAgitate:
-		return Clause{"agitate"}
-	case sequence.CueShuffle:
-		return Clause{"shuffle"}
-	case sequence.CueReverse:
-		return Clause{"other-way"}
-	case sequence.CueDrain:
-		return Clause{"drain"}
-	}
-	return nil
-}
+// handWords are the words for what a cue has the hands do.
+var handWords = map[sequence.CueKind]Clause{sequence.CueAgitate: {"agitate"}, sequence.CueShuffle: {"shuffle"},
+	sequence.CueReverse: {"other-way"}, sequence.CueDrain: {"drain"}}
 
 // sayExplanations follows cues that must not stay unexplained.
 func (w *scheduler) sayExplanations() {
@@ -141,7 +122,7 @@ func (w *scheduler) sayHandWork() {
 		last = l
 	}
 	for i, c := range w.Cues {
-		says := handWorkWords(c.Kind)
+		says := handWords[c.Kind]
 		withAct := slices.ContainsFunc(w.Cues, func(o sequence.Cue) bool {
 			return actionWords(w.Plan, o) != nil && (o.At-c.At).Abs() < sameWithin
 		})

@@ -6,4 +6,4 @@ package room
 
 import "context"
 
-func (a *Awake) run(context.Context) { a.refused("this system offers nothing for it") }
+func (a *Awake) run(context.Context) { a.reportUnblocked("this system offers nothing for it") }

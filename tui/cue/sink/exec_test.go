@@ -67,7 +67,11 @@ func TestExecFeedsTheFirstThatWorksInRealTime(t *testing.T) {
 	began := time.Now()
 	<-source.enough
 	took := time.Since(began)
-	if least := 500*time.Millisecond - execAhead - 2*s.Latency(); took < least {
+	e := s.(*execSink)
+	e.mu.Lock()
+	least := 500*time.Millisecond - execAhead - 2*e.latency
+	e.mu.Unlock()
+	if took < least {
 		t.Errorf("half a second of sound swallowed in %v, want %v at least", took, least)
 	}
 	if !s.Sounding() || !strings.HasPrefix(s.State(), "sound: exec, ") {

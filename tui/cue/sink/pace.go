@@ -5,7 +5,6 @@ package sink
 // time, so that a cue for this very moment still finds its frame.
 
 import (
-	"sync"
 	"sync/atomic"
 	"time"
 )
@@ -26,22 +25,13 @@ type puller struct {
 	pulled  int64
 	buffer  [pullFrames][2]float64
 
-	once  sync.Once
-	quit  chan struct{}
-	ended chan struct{}
-
+	worker
 	dropped atomic.Bool // nothing more is pulled
 }
 
-// startPuller starts pulling; give is called from the goroutine that pulls.
-func startPuller(source Source, every time.Duration, give func([][2]float64)) *puller {
-	return startPullerAt(time.Now(), source, every, give)
-}
-
-// startPullerAt starts pulling what is due since a moment.
-func startPullerAt(started time.Time, source Source, every time.Duration, give func([][2]float64)) *puller {
-	p := &puller{source: source, every: every, deliver: give, started: started,
-		quit: make(chan struct{}), ended: make(chan struct{})}
+// startPuller starts pulling what is due since a moment; give is called from the goroutine that pulls.
+func startPuller(started time.Time, source Source, every time.Duration, give func([][2]float64)) *puller {
+	p := &puller{source: source, every: every, deliver: give, started: started, worker: newWorker()}
 	go p.run()
 	return p
 }
@@ -73,16 +63,10 @@ func (p *puller) pullUntil(d time.Duration) {
 	}
 }
 
-// stop pulls up to this moment and returns when the goroutine has ended.
-func (p *puller) stop() {
-	p.once.Do(func() { close(p.quit) })
-	<-p.ended
-}
-
-// abandon stops without pulling what is left.
+// abandon ends the pulling without what is left; Close pulls up to this moment first.
 func (p *puller) abandon() {
 	p.dropped.Store(true)
-	p.stop()
+	p.Close()
 }
 
 // framesIn is how many whole frames fit into a time.

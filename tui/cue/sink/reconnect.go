@@ -65,10 +65,8 @@ func (r *reconnector) present() Sink {
 	return r.here
 }
 
-func (r *reconnector) Name() string           { return r.present().Name() }
-func (r *reconnector) State() string          { return r.present().State() }
-func (r *reconnector) Sounding() bool         { return r.present().Sounding() }
-func (r *reconnector) Latency() time.Duration { return r.present().Latency() }
+func (r *reconnector) State() string  { return r.present().State() }
+func (r *reconnector) Sounding() bool { return r.present().Sounding() }
 
 // Close ends the looking, and what stands.
 func (r *reconnector) Close() error {

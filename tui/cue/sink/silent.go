@@ -2,6 +2,8 @@ package sink
 
 // No sound: frames are pulled in real time and dropped.
 
+import "time"
+
 // silentSink is the sink that is heard nowhere.
 type silentSink struct {
 	status
@@ -11,7 +13,7 @@ type silentSink struct {
 func openSilent(reason string, source Source) *silentSink {
 	return &silentSink{
 		status: status{name: "off", fault: reason},
-		pace:   startPuller(source, idleEvery, func([][2]float64) {}),
+		pace:   startPuller(time.Now(), source, idleEvery, func([][2]float64) {}),
 	}
 }
 

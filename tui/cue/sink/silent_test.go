@@ -17,7 +17,7 @@ func (l *laggard) Pull([][2]float64, time.Time) {
 func TestSilenceEndsAtOnce(t *testing.T) {
 	l := &laggard{}
 	aMinuteAgo := time.Now().Add(-time.Minute) // ten pulls a second, all of them due
-	s := &silentSink{pace: startPullerAt(aMinuteAgo, l, idleEvery, func([][2]float64) {})}
+	s := &silentSink{pace: startPuller(aMinuteAgo, l, idleEvery, func([][2]float64) {})}
 	time.Sleep(2 * idleEvery)
 	s.Close()
 	if l.pulls > 3 {

@@ -30,16 +30,11 @@ type Source interface {
 
 // Sink is an open way out.
 type Sink interface {
-	// Name is the word that chose the sink: pulse, exec, device, wav or off.
-	Name() string
 	// State is a line for the person: "sound: pulse, 100 ms" or
 	// "NO SOUND: reason".
 	State() string
 	// Sounding says whether what is pulled now will be heard, or written.
 	Sounding() bool
-	// Latency is the time between a pull and the moment its first frame is
-	// heard, as last known.
-	Latency() time.Duration
 	// Close ends the sink's goroutines. A loudspeaker stops at once: wait first
 	// for what is to be heard yet.
 	Close() error
@@ -77,14 +72,11 @@ const stableTime = 20 * time.Millisecond
 type status struct {
 	mu      sync.Mutex
 	name    string
-	detail  string // after the name, where sound is heard
-	why     string // why this sink and no better
-	fault   string // why nothing is heard; empty where it is
-	latency time.Duration
+	detail  string        // after the name, where sound is heard
+	why     string        // why this sink and no better
+	fault   string        // why nothing is heard; empty where it is
+	latency time.Duration // between a pull and the moment its first frame is heard, as last known
 }
-
-// Name is the sink's name.
-func (c *status) Name() string { return c.name }
 
 // State is the line for the person.
 func (c *status) State() string {
@@ -115,13 +107,6 @@ func (c *status) Sounding() bool {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	return c.fault == ""
-}
-
-// Latency is the latest known.
-func (c *status) Latency() time.Duration {
-	c.mu.Lock()
-	defer c.mu.Unlock()
-	return c.latency
 }
 
 // failed sets why nothing is heard.

@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"time"
 )
 
 const (
@@ -58,7 +59,7 @@ func newWAV(f file, path string, source Source) (*wavSink, error) {
 	if err := w.writeHeader(); err != nil {
 		return nil, fmt.Errorf("sound: %w", err)
 	}
-	w.pace = startPuller(source, pullEvery, w.write)
+	w.pace = startPuller(time.Now(), source, pullEvery, w.write)
 	return w, nil
 }
 
@@ -113,7 +114,7 @@ func (w *wavSink) writeHeader() error {
 // Close writes what belongs to the time before it and closes the file. Where
 // writing has failed before, it errs with the reason.
 func (w *wavSink) Close() error {
-	w.pace.stop()
+	w.pace.Close()
 	if w.Sounding() {
 		if err := w.writeHeader(); err != nil {
 			w.failed(err.Error())

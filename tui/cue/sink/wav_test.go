@@ -44,7 +44,7 @@ func TestWAVHoldsEveryFrameInRealSeconds(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want := "sound: wav, " + path; s.State() != want || !s.Sounding() || s.Name() != "wav" {
+		if want := "sound: wav, " + path; s.State() != want || !s.Sounding() {
 			t.Errorf("state %q, want %q", s.State(), want)
 		}
 		time.Sleep(10*time.Second + 123*time.Millisecond)
@@ -207,14 +207,14 @@ func TestPaceCatchesUpAfterAStall(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		r := &ramp{t: t, start: time.Now()}
 		stalled := false
-		p := startPuller(r, pullEvery, func([][2]float64) {
+		p := startPuller(time.Now(), r, pullEvery, func([][2]float64) {
 			if !stalled && r.next > 44100 {
 				stalled = true
 				time.Sleep(20 * time.Second)
 			}
 		})
 		time.Sleep(30 * time.Second)
-		p.stop()
+		p.Close()
 		if r.next != 30*44100 {
 			t.Errorf("%d frames in 30 s with a stall of 20", r.next)
 		}

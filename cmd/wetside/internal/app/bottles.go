@@ -65,14 +65,20 @@ func (p *Env) BookSession(plan *sequence.Plan, id string) {
 	}
 }
 
-// BottlesFor are the bottles that a recipe can draw on. Where the ledger cannot be read that is
-// said, and the plan is made with fresh baths.
-func (p *Env) BottlesFor(r sequence.Recipe) []sequence.OpenBottle {
+// inHand are the bottles; none where the ledger cannot be read, which is said.
+func (p *Env) inHand() bottles.Inventory {
 	b, err := p.ReadBottles()
 	if err != nil {
 		p.PrintError(err)
-		return nil
+		return bottles.Inventory{}
 	}
+	return b
+}
+
+// BottlesFor are the bottles that a recipe can draw on. Where the ledger cannot be read the plan
+// is made with fresh baths.
+func (p *Env) BottlesFor(r sequence.Recipe) []sequence.OpenBottle {
+	b := p.inHand()
 	if len(b.OpenBottles()) == 0 {
 		return nil
 	}
@@ -91,12 +97,5 @@ func (p *Env) SwapBottles(first, second bottles.Bottle) error {
 		bottles.Entry{At: at, Action: bottles.Serves, Bottle: second.Name, Serves: first.Bath.ID})
 }
 
-// StockInHand is the stock; none where the ledger cannot be read, which is said.
-func (p *Env) StockInHand() []sequence.Stock {
-	b, err := p.ReadBottles()
-	if err != nil {
-		p.PrintError(err)
-		return nil
-	}
-	return b.StockOpen()
-}
+// StockInHand is the stock.
+func (p *Env) StockInHand() []sequence.Stock { return p.inHand().StockOpen() }

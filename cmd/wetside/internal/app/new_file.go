@@ -39,11 +39,11 @@ func FileNameOf(title string) string {
 	return cmp.Or(places.Slug(title, longest), "tested")
 }
 
-// takenError says that a file is there already.
-type takenError string
+// takenError says that a file is there already, and stays as it is.
+type takenError struct{ name, instead string }
 
 func (e takenError) Error() string {
-	return string(e) + ": is there already, and stays as it is; expected a new name"
+	return safetext.Clean(e.name) + ": is there already, and stays as it is" + e.instead
 }
 func (takenError) Unwrap() error { return fs.ErrExist }
 
@@ -57,7 +57,7 @@ func WriteNewFile(name string, text []byte) error {
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 	switch {
 	case errors.Is(err, fs.ErrExist):
-		return takenError(safetext.Clean(name))
+		return takenError{name, "; expected a new name"}
 	case errors.Is(err, fs.ErrNotExist):
 		return noFolder(name)
 	case err != nil:
@@ -72,7 +72,7 @@ func WriteNewRecipe(path string, text []byte) error {
 	}
 	err := WriteNewFile(path, text)
 	if errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("%s: is there already, and stays as it is (wetside edit opens it)", safetext.Clean(path))
+		return takenError{path, " (wetside edit opens it)"}
 	}
 	return err
 }

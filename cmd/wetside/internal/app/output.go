@@ -34,10 +34,10 @@ func (p *Env) Width() int {
 	return defaultWidth
 }
 
-// OnTerminal reports whether pages are shown on a terminal, and not written elsewhere.
-func (p *Env) OnTerminal() bool {
-	f, ok := p.Out.(*os.File)
-	return ok && term.IsTerminal(int(f.Fd()))
+// TerminalOf is the terminal that a stream is; false where it is none.
+func TerminalOf(stream any) (*os.File, bool) {
+	f, ok := stream.(*os.File)
+	return f, ok && term.IsTerminal(int(f.Fd()))
 }
 
 // CleanPage makes each line of a page safe for a terminal.
@@ -59,12 +59,20 @@ func (p *Env) WriteJSON(v any) error {
 	return err
 }
 
+// OrNull is a value as JSON has it: null where there is none.
+func OrNull[T comparable](v T) *T {
+	if v == *new(T) {
+		return nil
+	}
+	return &v
+}
+
 func FromSeconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }
 
 // Confirm puts a question to the person at the terminal; where there is none the answer
 // is no.
 func (p *Env) Confirm(question string, answers *bufio.Scanner) bool {
-	if in, ok := p.In.(*os.File); !ok || !term.IsTerminal(int(in.Fd())) {
+	if _, asked := TerminalOf(p.In); !asked {
 		return false
 	}
 	fmt.Fprint(p.Err, question)
@@ -73,10 +81,7 @@ func (p *Env) Confirm(question string, answers *bufio.Scanner) bool {
 
 // Terminal is the terminal to draw on; false where in or output is none.
 func (p *Env) Terminal() (*os.File, bool) {
-	out, ok := p.Out.(*os.File)
-	in, inOK := p.In.(*os.File)
-	if !ok || !inOK || !term.IsTerminal(int(out.Fd())) || !term.IsTerminal(int(in.Fd())) {
-		return nil, false
-	}
-	return out, true
+	out, shown := TerminalOf(p.Out)
+	_, typed := TerminalOf(p.In)
+	return out, shown && typed
 }

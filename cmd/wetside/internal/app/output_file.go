@@ -5,6 +5,7 @@ package app
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -140,10 +141,7 @@ func writeInto(name string, text []byte) error {
 
 func writeClose(f *os.File, text []byte) error {
 	_, err := f.Write(text)
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	return err
+	return cmp.Or(err, f.Close())
 }
 
 // writeBeside writes a file anew, so that at no moment it is half written.
@@ -156,10 +154,7 @@ func writeBeside(path string, text []byte) error {
 	if err == nil {
 		err = f.Sync()
 	}
-	if closed := f.Close(); err == nil {
-		err = closed
-	}
-	if err == nil {
+	if err = cmp.Or(err, f.Close()); err == nil {
 		err = os.Rename(f.Name(), path)
 	}
 	if err != nil {

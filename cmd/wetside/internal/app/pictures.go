@@ -20,10 +20,12 @@ import (
 	"example.org/wetside/sequence/plainfile"
 )
 
-// What files may weigh: a picture of the largest size that is read, uncompressed, and a table.
+// MaxTableFile is how many bytes a table may have: of readings, of a tablet, of sheets that wait.
+const MaxTableFile = 1 << 20
+
+// What a picture may weigh: one of the largest size that is read, uncompressed.
 const (
 	maxPictureFile = 250 << 20
-	maxTabletFile  = 1 << 20
 	pictureMemory  = 300 << 20 // beyond it the collector works harder while a picture is read
 )
 
@@ -64,7 +66,7 @@ func OpenPicture(name string) (*scan.Picture, densities.PictureFile, error) {
 
 // ReadTablet is the densities of a step tablet's file, rising.
 func ReadTablet(name string) ([]float64, error) {
-	data, err := plainfile.Read(name, maxTabletFile)
+	data, err := plainfile.Read(name, MaxTableFile)
 	if err != nil {
 		return nil, err
 	}

@@ -6,10 +6,7 @@ package app
 import (
 	"fmt"
 	"io"
-	"os"
 	"time"
-
-	"golang.org/x/term"
 )
 
 const (
@@ -29,7 +26,7 @@ type Progress struct {
 // StartProgress begins to tell of some work.
 func (p *Env) StartProgress(what string) *Progress {
 	g := &Progress{what: what, now: time.Now, started: time.Now()}
-	if f, ok := p.Err.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+	if f, shown := TerminalOf(p.Err); shown {
 		g.out = f
 	}
 	return g

@@ -40,11 +40,11 @@ func (s SessionView) SpeakState() { s.Audio.Ear.SpeakState() }
 func (s SessionView) Say(what screen.Utterance) {
 	switch {
 	case !s.Audio.Speaks():
-		s.Audio.Ear.Signal(running.Signals[what])
+		s.Audio.Ear.Signal(running.Utterances[what].Tone)
 	case what == screen.SaysAdvice:
 		s.Audio.Ear.Advise()
 	default:
-		s.Audio.Ear.Say(running.Phrases[what])
+		s.Audio.Ear.Say(running.Utterances[what].Words)
 	}
 }
 

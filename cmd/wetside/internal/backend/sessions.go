@@ -110,15 +110,8 @@ func (r *SessionRunner) Resume(a screen.Resume) (screen.Session, error) {
 		}
 	}
 	r.loudspeaker.CloseIdleSound()
-	take := func() (*running.RunningSession, error) {
-		return running.TakeUp(r.Env, a.ID, r.loudspeaker.Options, r.thermometer, func(*sequence.Plan, bool) error { return nil }, r.onStart)
-	}
-	if r.pipe.Again.Swap(false) {
-		take = func() (*running.RunningSession, error) {
-			return running.TakeUpFree(r.Env, a.ID, r.loudspeaker.Options, r.thermometer, r.onStart)
-		}
-	}
-	c, err := take()
+	how := running.Taking{Begins: r.onStart, FromNobody: r.pipe.Again.Swap(false)}
+	c, err := running.TakeUp(r.Env, a.ID, r.loudspeaker.Options, r.thermometer, how)
 	if held := (*journal.HeldError)(nil); errors.As(err, &held) {
 		return nil, fmt.Errorf("%w: %w", screen.ErrElsewhere, err)
 	}

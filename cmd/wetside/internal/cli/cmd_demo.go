@@ -164,14 +164,19 @@ func (d *demoNotebook) do(day int, args ...string) {
 	}
 }
 
+// recipe is one of the notebook's; false where the story ends here.
+func (d *demoNotebook) recipe(name string) (r sequence.Recipe, ok bool) {
+	if d.over() {
+		return r, false
+	}
+	r, d.err = app.FindPlainRecipe(name)
+	return r, d.err == nil
+}
+
 // session carries a recipe out on a day; readings come every two minutes.
 func (d *demoNotebook) session(day int, recipe string, done ...sequence.Command) (id string) {
-	if d.over() {
-		return ""
-	}
-	r, err := app.FindPlainRecipe(recipe)
-	if err != nil {
-		d.err = err
+	r, ok := d.recipe(recipe)
+	if !ok {
 		return ""
 	}
 	var moments []demo.Moment
@@ -184,12 +189,8 @@ func (d *demoNotebook) session(day int, recipe string, done ...sequence.Command)
 
 // readings keeps what the negatives of a film test gave.
 func (d *demoNotebook) readings(session, recipe string) (name string) {
-	if d.over() {
-		return ""
-	}
-	r, err := app.FindPlainRecipe(recipe)
-	if err != nil {
-		d.err = err
+	r, ok := d.recipe(recipe)
+	if !ok {
 		return ""
 	}
 	began, _ := time.ParseInLocation("2006-01-02", session[:len(time.DateOnly)], time.Local)

@@ -160,9 +160,6 @@ func newHoldersDropCommand(p *app.Env) *cobra.Command {
 	return cmd
 }
 
-// maxImport is how many bytes a list may have.
-const maxImport = 1 << 20
-
 func newHoldersImportCommand(p *app.Env) *cobra.Command {
 	return &cobra.Command{
 		Use:   "import FILE",
@@ -173,7 +170,7 @@ func newHoldersImportCommand(p *app.Env) *cobra.Command {
 		Example: "  wetside holders import waiting.csv",
 		Args:    flags.UsageArgs(cobra.ExactArgs(1)),
 		RunE: func(_ *cobra.Command, args []string) error {
-			data, err := plainfile.Read(args[0], maxImport)
+			data, err := plainfile.Read(args[0], app.MaxTableFile)
 			if err != nil {
 				return err
 			}
@@ -218,10 +215,7 @@ func printHolders(p *app.Env, all, asJSON bool) error {
 }
 
 func asHolderJSON(e *holders.ExposedSheet, f holders.Outcome, share *float64) holderJSON {
-	t := holderJSON{Name: e.Name(), ExposedSheet: *e, Session: f.Session}
-	if e.Range != 0 {
-		t.Range = &e.Range
-	}
+	t := holderJSON{Name: e.Name(), ExposedSheet: *e, Range: app.OrNull(e.Range), Session: f.Session}
 	if f.Session != "" {
 		t.Sheet = &f.Sheet
 	}

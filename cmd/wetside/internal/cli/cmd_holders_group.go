@@ -187,10 +187,8 @@ func asGroupsJSON(by *holders.Grouper, list []holders.ProposedSession, with []re
 		}
 		usual, _ := by.Wanted(&holders.ExposedSheet{Holder: "0"}, &b.Recipe)
 		for k, w := range b.Sheets {
-			one := groupSheetJSON{Sheet: k + 1, Name: w.Name, Wants: w.Time, Time: planning.TimeOf(&b.Plan, k), Base: b.Given(k), Index: shift(w.Time, usual.Time)}
-			if w.Gradient > 0 {
-				one.Gradient = &w.Gradient
-			}
+			one := groupSheetJSON{Sheet: k + 1, Name: w.Name, Wants: w.Time, Time: planning.TimeOf(&b.Plan, k),
+				Base: b.Given(k), Gradient: app.OrNull(w.Gradient), Index: shift(w.Time, usual.Time)}
 			if w.Gain > 1 {
 				one.Gain = &w.Gain
 			}

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -28,11 +27,8 @@ func groupsText(p *app.Env, list []holders.ProposedSession, told []groupJSON, le
 		if s.Plan.Wet.Used != nil {
 			wet = "wet " + say.WetShare(s.Plan.Wet.Total, s.Plan.Wet.Used)
 		}
-		number := "1 sheet"
-		if s.Plan.Sheets > 1 {
-			number = fmt.Sprintf("%d sheets", s.Plan.Sheets)
-		}
-		fmt.Fprintf(b, "%d. %s, %s %s by %s, %s\n", i+1, s.Plan.Recipe.Film.Name, number, s.Plan.Vessel.In(), told[i].Recipe, wet)
+		fmt.Fprintf(b, "%d. %s, %s %s by %s, %s\n", i+1, s.Plan.Recipe.Film.Name,
+			say.Count(s.Plan.Sheets, "sheet"), s.Plan.Vessel.In(), told[i].Recipe, wet)
 		for _, line := range page.TimeLine(&s.Plan, p.Width()) {
 			fmt.Fprintln(b, line)
 		}
@@ -98,14 +94,8 @@ func writeGroupRecipe(p *app.Env, b holders.ProposedSession, n int) (string, err
 		name := fmt.Sprintf("sheets-%s-%d.toml", day, n+k)
 		path := filepath.Join(folder, name)
 		err := app.WriteNewRecipe(path, recipes.Write(r, "Sheets that waited, sorted into a session on "+day+"."))
-		if errors.Is(err, fs.ErrExist) || err != nil && fileExists(path) {
-			continue
+		if !errors.Is(err, fs.ErrExist) {
+			return path, err
 		}
-		return path, err
 	}
-}
-
-func fileExists(path string) bool {
-	_, err := os.Lstat(path)
-	return err == nil
 }

@@ -65,9 +65,8 @@ func runResume(p *app.Env, how flags.RunFlags, args []string, behindDamage bool)
 	if !how.Plain {
 		return screens.Open(p, backend.ScreenOptions{SoundOptions: how.SoundOptions, Thermometer: how.Thermometer, TakeUp: id})
 	}
-	s, err := running.TakeUp(p, id, how.SoundOptions, how.Thermometer, func(plan *sequence.Plan, lit bool) error {
-		return how.CheckTerminal(plan, lit, p.Out)
-	}, func(string, running.Rehearsal) {})
+	allowed := func(plan *sequence.Plan, lit bool) error { return how.CheckTerminal(plan, lit, p.Out) }
+	s, err := running.TakeUp(p, id, how.SoundOptions, how.Thermometer, running.Taking{Allowed: allowed})
 	if err != nil {
 		return err
 	}

@@ -5,11 +5,9 @@ package cli
 import (
 	"errors"
 	"fmt"
-	"os"
 	"time"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
 
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/cmd/wetside/internal/backend"
@@ -91,7 +89,7 @@ func runRun(p *app.Env, recipe string, today sequence.RawConditions, how flags.R
 	if err := makeWay(); err != nil {
 		return err
 	}
-	s, err := running.Begin(p, &plan, how.SoundOptions, how.Thermometer, practice, countdown, how.Sink == "off", func(string, running.Rehearsal) {})
+	s, err := running.Begin(p, &plan, how.SoundOptions, how.Thermometer, practice, countdown, how.Sink == "off", nil)
 	if err != nil {
 		return err
 	}
@@ -126,7 +124,7 @@ func runUntilOver(p *app.Env, s *running.RunningSession, how flags.RunFlags) err
 	unhurried, out, errs := *p, app.NewOutbox(p.Out), app.NewOutbox(p.Err)
 	unhurried.Out, unhurried.Err = out, errs
 	s.Follow("lines", s.FirstRecord, running.FollowLines(&unhurried, s.Session, how.JSON))
-	if f, isFile := p.Out.(*os.File); isFile && !how.JSON && term.IsTerminal(int(f.Fd())) {
+	if f, shown := app.TerminalOf(p.Out); shown && !how.JSON {
 		s.RingBell(func() { fmt.Fprint(f, "\a") })
 	}
 	go running.ReadCommands(&unhurried, s)

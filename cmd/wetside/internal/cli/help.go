@@ -51,7 +51,7 @@ func runHelp(p *app.Env, root *cobra.Command, args []string) error {
 		return root.Help()
 	}
 	if text, err := help.Guide(args[0]); err == nil && len(args) == 1 {
-		if p.OnTerminal() {
+		if _, shown := app.TerminalOf(p.Out); shown {
 			text = forTerminal(text, p.Width())
 		}
 		_, err = fmt.Fprint(p.Out, text)

@@ -9,6 +9,7 @@ package cli
 
 import (
 	"errors"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -37,13 +38,11 @@ func checkSettings(p *app.Env, cmd *cobra.Command) error {
 		return nil
 	}
 	for c := cmd; c != nil; c = c.Parent() {
-		for _, name := range needNoSettings {
-			if c.Name() == name {
-				if name == "resume" {
-					p.PrintError(p.SettingsErr)
-				}
-				return nil
+		if slices.Contains(needNoSettings, c.Name()) {
+			if c.Name() == "resume" {
+				p.PrintError(p.SettingsErr)
 			}
+			return nil
 		}
 	}
 	p.PrintError(p.SettingsErr)

@@ -32,19 +32,19 @@ func checkDisk() finding {
 	free, known := freeSpace(folder)
 	switch {
 	case err != nil:
-		return newFinding("disk", LevelNo, err.Error(), "make room or give leave to write in "+folder+"; elsewhere a restart may lose the record")
+		return finding{"disk", LevelNo, err.Error(), "make room or give leave to write in " + folder + "; elsewhere a restart may lose the record"}
 	case known && free < minFree:
-		return newFinding("disk", LevelNo, fmt.Sprintf("%s free in %s", megabytes(free), folder), "make room")
+		return finding{"disk", LevelNo, fmt.Sprintf("%s free in %s", megabytes(free), folder), "make room"}
 	case known && free < lowFree:
-		return newFinding("disk", LevelCare, fmt.Sprintf("%s free in %s", megabytes(free), folder), "make room")
+		return finding{"disk", LevelCare, fmt.Sprintf("%s free in %s", megabytes(free), folder), "make room"}
 	case slowest > slowSync:
-		return newFinding("disk", LevelCare, fmt.Sprintf("slow: a record takes up to %d ms to be safe in %s", slowest.Milliseconds(), folder), "end what else is writing")
+		return finding{"disk", LevelCare, fmt.Sprintf("slow: a record takes up to %d ms to be safe in %s", slowest.Milliseconds(), folder), "end what else is writing"}
 	}
 	said := fmt.Sprintf("a record is safe within %.2g ms in %s", float64(slowest.Microseconds())/1000, folder)
 	if known {
 		said += ", " + megabytes(free) + " free"
 	}
-	return newFinding("disk", LevelOK, said, "")
+	return finding{"disk", LevelOK, said, ""}
 }
 
 func megabytes(n uint64) string {
@@ -88,9 +88,9 @@ var oldestSaneClock = time.Date(2024, 1, 1, 0, 0, 0, 0, time.UTC)
 func checkClock(now clock.Mark, h sequence.Units) finding {
 	switch {
 	case now.Wall.Before(oldestSaneClock):
-		return newFinding("clock", LevelCare, "the wall clock says "+now.Wall.Local().Format(time.DateOnly), "set it: after a restart nothing else gives the time")
+		return finding{"clock", LevelCare, "the wall clock says " + now.Wall.Local().Format(time.DateOnly), "set it: after a restart nothing else gives the time"}
 	case !now.CountsSleep():
-		return newFinding("clock", LevelCare, "no clock is known here that counts sleep", "leave the laptop awake; after a restart you are asked for the time")
+		return finding{"clock", LevelCare, "no clock is known here that counts sleep", "leave the laptop awake; after a restart you are asked for the time"}
 	}
-	return newFinding("clock", LevelOK, fmt.Sprintf("counts sleep, on boot %.8s; the wall clock says %s", now.Boot, say.TimeOfDay(now.Wall.Local(), h)), "")
+	return finding{"clock", LevelOK, fmt.Sprintf("counts sleep, on boot %.8s; the wall clock says %s", now.Boot, say.TimeOfDay(now.Wall.Local(), h)), ""}
 }

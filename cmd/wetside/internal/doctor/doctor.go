@@ -32,11 +32,6 @@ type finding struct {
 	Do    string `json:"do"` // what to do; "" where there is nothing
 }
 
-// newFinding is a finding; what to do is left out where it is "".
-func newFinding(check string, level Level, text, do string) finding {
-	return finding{check, level, text, do}
-}
-
 // report is the page.
 type report struct {
 	Cautions []string  `json:"cautions"`
@@ -159,5 +154,5 @@ func checkSettings(p *app.Env) []finding {
 	if p.SettingsErr == nil {
 		return nil
 	}
-	return []finding{newFinding("settings", LevelNo, p.SettingsErr.Error(), "wetside config says what is wrong")}
+	return []finding{{"settings", LevelNo, p.SettingsErr.Error(), "wetside config says what is wrong"}}
 }

@@ -70,6 +70,17 @@ func (w *Prompter) yes(question string) (yes, answered bool) {
 	}
 }
 
+// judge asks a question: yes and no are what its answers come to.
+func (w *Prompter) judge(question string, yes, no finding) finding {
+	switch said, answered := w.yes(question); {
+	case !answered:
+		return finding{yes.Check, LevelCare, "not answered", askAdvice}
+	case !said:
+		return no
+	}
+	return yes
+}
+
 // say tells the person what comes next.
 func (w *Prompter) say(text string) { fmt.Fprint(w.Out, "\n", hangingIndent("  ", text, w.Width)) }
 

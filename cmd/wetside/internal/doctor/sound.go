@@ -35,7 +35,7 @@ func checkSound(p *app.Env, spec string, who *Prompter, show func(...finding)) e
 	}
 	out, err := running.OpenSound(p, spec, clock.New(p.Clock, 0, 1))
 	if err != nil {
-		show(newFinding("sound", LevelNo, strings.TrimPrefix(err.Error(), "sound: "), soundAdvice))
+		show(finding{"sound", LevelNo, strings.TrimPrefix(err.Error(), "sound: "), soundAdvice})
 		return nil
 	}
 	defer out.Close()
@@ -43,16 +43,16 @@ func checkSound(p *app.Env, spec string, who *Prompter, show func(...finding)) e
 	state := out.Sink.State()
 	switch {
 	case !out.Sink.Sounding():
-		show(newFinding("sound", LevelNo, strings.TrimPrefix(state, "NO SOUND: "), soundAdvice))
+		show(finding{"sound", LevelNo, strings.TrimPrefix(state, "NO SOUND: "), soundAdvice})
 		return nil
 	case who == nil:
-		show(newFinding("sound", LevelOK, strings.TrimPrefix(state, "sound: "), ""),
-			newFinding("heard", LevelCare, "nobody was asked whether it is heard over running water", askAdvice),
+		show(finding{"sound", LevelOK, strings.TrimPrefix(state, "sound: "), ""},
+			finding{"heard", LevelCare, "nobody was asked whether it is heard over running water", askAdvice},
 			checkVoice(p, out, nil),
-			newFinding("quiet", LevelCare, "nobody was asked whether the loudspeaker sleeps on silence", askAdvice))
+			finding{"quiet", LevelCare, "nobody was asked whether the loudspeaker sleeps on silence", askAdvice})
 		return nil
 	}
-	show(newFinding("sound", LevelOK, strings.TrimPrefix(state, "sound: "), ""))
+	show(finding{"sound", LevelOK, strings.TrimPrefix(state, "sound: "), ""})
 	for _, listen := range []func(*running.Sound, *Prompter) finding{checkOverWater, func(out *running.Sound, who *Prompter) finding { return checkVoice(p, out, who) }, checkAfterSilence} {
 		if show(listen(out, who)); who.gone() {
 			break
@@ -67,14 +67,9 @@ func checkOverWater(out *running.Sound, who *Prompter) finding {
 	for range 3 {
 		playCue(out, sequence.CueTransfer)
 	}
-	heard, answered := who.yes("Did you hear all three over the water?")
-	switch {
-	case !answered:
-		return newFinding("heard", LevelCare, "not answered", askAdvice)
-	case !heard:
-		return newFinding("heard", LevelNo, "not heard over running water", "louder, nearer, or a loudspeaker of its own; then again")
-	}
-	return newFinding("heard", LevelOK, "over running water", "")
+	return who.judge("Did you hear all three over the water?",
+		finding{"heard", LevelOK, "over running water", ""},
+		finding{"heard", LevelNo, "not heard over running water", "louder, nearer, or a loudspeaker of its own; then again"})
 }
 
 // checkVoice says what is said before a session, the tap still running.
@@ -82,22 +77,17 @@ func checkVoice(p *app.Env, out *running.Sound, who *Prompter) finding {
 	level := cue.Level(p.Settings.Voice)
 	switch {
 	case level == cue.Off:
-		return newFinding("voice", LevelCare, "off in the settings: tones alone, the menu in the dark too", "wetside cues teaches them; or voice = \"sparse\" in "+settings.Path())
+		return finding{"voice", LevelCare, "off in the settings: tones alone, the menu in the dark too", "wetside cues teaches them; or voice = \"sparse\" in " + settings.Path()}
 	case who == nil:
-		return newFinding("voice", LevelCare, "nobody was asked whether words are understood", askAdvice)
+		return finding{"voice", LevelCare, "nobody was asked whether words are understood", askAdvice}
 	}
 	who.say("The tap still running: a few words.")
 	words := cue.Loading()
 	out.Ear.SayNow(words)
 	time.Sleep(words.Length() + running.AfterCue)
-	understood, answered := who.yes("They were: before the first bath, press twice to begin. Did you understand them all?")
-	switch {
-	case !answered:
-		return newFinding("voice", LevelCare, "not answered", askAdvice)
-	case !understood:
-		return newFinding("voice", LevelCare, "words are not understood over running water", "louder or nearer; until then rely on the tones, which wetside cues teaches")
-	}
-	return newFinding("voice", LevelOK, fmt.Sprintf("understood over running water; set to %s", level), "")
+	return who.judge("They were: before the first bath, press twice to begin. Did you understand them all?",
+		finding{"voice", LevelOK, fmt.Sprintf("understood over running water; set to %s", level), ""},
+		finding{"voice", LevelCare, "words are not understood over running water", "louder or nearer; until then rely on the tones, which wetside cues teaches"})
 }
 
 // checkAfterSilence plays after a silence: some loudspeakers go to sleep and swallow the
@@ -105,17 +95,12 @@ func checkVoice(p *app.Env, out *running.Sound, who *Prompter) finding {
 func checkAfterSilence(out *running.Sound, who *Prompter) finding {
 	who.say(fmt.Sprintf("Now turn the tap off and be still: %d seconds of quiet, then one sound. Any key passes.", int(silence.Seconds())))
 	if who.key(silence) != "" {
-		return newFinding("quiet", LevelCare, "skipped", askAdvice)
+		return finding{"quiet", LevelCare, "skipped", askAdvice}
 	}
 	playCue(out, sequence.CueReady)
-	whole, answered := who.yes("Did it come at once and whole, its beginning too? (" + cue.Describe(sequence.CueReady) + ")")
-	switch {
-	case !answered:
-		return newFinding("quiet", LevelCare, "not answered", askAdvice)
-	case !whole:
-		return newFinding("quiet", LevelCare, "the loudspeaker sleeps on silence", "one on a wire, or one that stays awake; soft ticks keep some awake in a long rest, not all")
-	}
-	return newFinding("quiet", LevelOK, fmt.Sprintf("the loudspeaker is awake after %d s of silence", int(silence.Seconds())), "")
+	return who.judge("Did it come at once and whole, its beginning too? ("+cue.Describe(sequence.CueReady)+")",
+		finding{"quiet", LevelOK, fmt.Sprintf("the loudspeaker is awake after %d s of silence", int(silence.Seconds())), ""},
+		finding{"quiet", LevelCare, "the loudspeaker sleeps on silence", "one on a wire, or one that stays awake; soft ticks keep some awake in a long rest, not all"})
 }
 
 func playCue(out *running.Sound, kind sequence.CueKind) {
@@ -134,12 +119,12 @@ func checkSwitch(p *app.Env, who *Prompter) finding {
 	big := strings.Join(settings.KeyNames(p.Settings.BigKeys), ", ")
 	const how = "run wetside ready on a terminal, with the switch plugged in"
 	if who == nil {
-		return newFinding("switch", LevelCare, "not pressed; the big key is "+big, how)
+		return finding{"switch", LevelCare, "not pressed; the big key is " + big, how}
 	}
 	who.say("Press your switch once, with the hand or foot that will do it.")
 	key := who.key(pressLimit)
 	if key == "" {
-		return newFinding("switch", LevelCare, "nothing came; the big key is "+big, how)
+		return finding{"switch", LevelCare, "nothing came; the big key is " + big, how}
 	}
 	times := 1
 	for began := time.Now(); time.Since(began) < sameGapPress && who.key(sameGapPress-time.Since(began)) != ""; {
@@ -152,9 +137,9 @@ func checkSwitch(p *app.Env, who *Prompter) finding {
 	}
 	switch {
 	case slices.Contains(p.Settings.BigKeys, key):
-		return newFinding("switch", LevelOK, said+": it is the big key", "")
+		return finding{"switch", LevelOK, said + ": it is the big key", ""}
 	case slices.Contains(p.Settings.MenuKeys, key):
-		return newFinding("switch", LevelCare, said+": it is the second key, not the big one", "press the other, or exchange them in "+settings.Path())
+		return finding{"switch", LevelCare, said + ": it is the second key, not the big one", "press the other, or exchange them in " + settings.Path()}
 	}
-	return newFinding("switch", LevelNo, said+": it does nothing in the dark", fmt.Sprintf("add it to big under [keys] in %s, or set the switch to one of %s", settings.Path(), big))
+	return finding{"switch", LevelNo, said + ": it does nothing in the dark", fmt.Sprintf("add it to big under [keys] in %s, or set the switch to one of %s", settings.Path(), big)}
 }

@@ -44,7 +44,7 @@ func (x Options) InVessel(r sequence.Recipe, at int, times []time.Duration) (Mad
 		test := testRecipe(r, at, times, v)
 		test.Steps[at].StraightOn = x.StraightOn
 		test.Steps[at].LeaveTogether = at > 0 && !x.StraightOn
-		notes := append(x.whyVessel(r, at, v, test.Steps[at].Agitate), fillTo(&test)...)
+		notes := append(x.whyVessel(r, v, test.Steps[at].Agitate), fillTo(&test)...)
 		p, err := planning.Resolve(test, sequence.Conditions{})
 		if i == 0 {
 			if err != nil {
@@ -76,7 +76,7 @@ func vesselsFor(own sequence.Vessel) []sequence.Vessel {
 
 // whyVessel says why the test is in another vessel than its recipe, and what that means
 // for the time that it finds; nil where it is in the same.
-func (x Options) whyVessel(r sequence.Recipe, at int, v sequence.Vessel, agitate sequence.Agitation) []string {
+func (x Options) whyVessel(r sequence.Recipe, v sequence.Vessel, agitate sequence.Agitation) []string {
 	own := r.Load.Vessel
 	if v == own {
 		return nil

@@ -52,12 +52,12 @@ func TestASupervisorIsToldBeforeTheJournal(t *testing.T) {
 		}
 		c.End()
 		before := written()
-		again, err := TakeUp(p, c.SessionID, mute, Thermometer{}, func(*sequence.Plan, bool) error { return nil }, func(id string, _ Rehearsal) {
+		again, err := TakeUp(p, c.SessionID, mute, Thermometer{}, Taking{Begins: func(id string, _ Rehearsal) {
 			told = "again " + id
 			if text := written(); strings.Contains(text, `"resumed"`) {
 				t.Errorf("the journal is before the supervisor: %s", strings.TrimPrefix(text, before))
 			}
-		})
+		}})
 		if err != nil || told != "again "+c.SessionID || !strings.Contains(written(), `"resumed"`) {
 			t.Fatalf("told of %q: %v", told, err)
 		}
@@ -93,7 +93,7 @@ func TestTheGraceOfAResume(t *testing.T) {
 		s.Ask(sequence.AddNote{Text: "tide is in"})
 		s.Close()
 		source.Advance(away)
-		c, err := TakeUp(p, "tern", SoundOptions{Sink: "off", Voice: cue.Off}, Thermometer{}, func(*sequence.Plan, bool) error { return nil }, func(string, Rehearsal) {})
+		c, err := TakeUp(p, "tern", SoundOptions{Sink: "off", Voice: cue.Off}, Thermometer{}, Taking{})
 		if err != nil {
 			t.Fatal(err)
 		}

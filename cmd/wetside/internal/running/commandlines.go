@@ -90,16 +90,13 @@ func parsePlainCommand(text string, h sequence.Units) (sequence.Command, error) 
 	switch word {
 	case "temp":
 		return h.ParseReading(rest)
-	case "late":
+	case "late", "set-aside":
 		n, err := strconv.Atoi(rest)
 		if err != nil {
 			return nil, fmt.Errorf("%q is no sheet; expected a number", rest)
 		}
-		return sequence.MarkLate{Sheet: n}, nil
-	case "set-aside":
-		n, err := strconv.Atoi(rest)
-		if err != nil {
-			return nil, fmt.Errorf("%q is no sheet; expected a number", rest)
+		if word == "late" {
+			return sequence.MarkLate{Sheet: n}, nil
 		}
 		return sequence.SetSheetAside{Sheet: n}, nil
 	case "note":

@@ -76,7 +76,7 @@ func (i *IdleSound) Say(s screen.Utterance) {
 	i.Play(func(ear *cue.Ear) {
 		switch {
 		case i.Options.Voice != cue.Off:
-			ear.SayNow(Phrases[s])
+			ear.SayNow(Utterances[s].Words)
 		case s == screen.SaysNotBegun || s == screen.SaysElsewhere:
 			ear.Play(sequence.CueOverdue)
 		default:

@@ -12,7 +12,7 @@ import (
 func TestEverySayingIsHeard(t *testing.T) {
 	heard := map[string]screen.Utterance{}
 	for s := screen.SaysLoading; s <= screen.OffersStop; s++ {
-		words, signal := Phrases[s].String(), Signals[s]
+		words, signal := Utterances[s].Words.String(), Utterances[s].Tone
 		if words == "" && s != screen.SaysDone {
 			t.Errorf("%d has no words", s)
 		}

@@ -9,6 +9,7 @@ package running
 // the screens both begin and take up sessions here.
 
 import (
+	"cmp"
 	"context"
 	"io"
 	"sync"
@@ -46,12 +47,7 @@ type Rehearsal struct {
 func (r Rehearsal) MayLight() bool { return r.Factor > 0 && !r.InDark }
 
 // clockRate is how fast the clock runs.
-func clockRate(factor float64) float64 {
-	if factor == 0 {
-		return 1
-	}
-	return factor
-}
+func clockRate(factor float64) float64 { return cmp.Or(factor, 1) }
 
 // SuspendWriteLimit bounds how long the record of the laptop's going to sleep may take: the
 // system does not wait for longer.

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/recipes/settings"
 	"example.org/wetside/tui/cue"
 )
 
@@ -32,12 +33,9 @@ type SoundOptions struct {
 	Voice cue.Level // how much is said
 }
 
-// voiceLevels are the words of --voice.
-var voiceLevels = []cue.Level{cue.Off, cue.Sparse, cue.Full}
-
 // Check finds what is wrong with the words.
 func (a SoundOptions) Check() error {
-	if !slices.Contains(voiceLevels, a.Voice) {
+	if !slices.Contains(settings.VoiceLevels, string(a.Voice)) {
 		return app.Usagef("--voice: %q; expected off, sparse or full", a.Voice)
 	}
 	return nil

@@ -8,33 +8,27 @@ import (
 	"example.org/wetside/tui/screen"
 )
 
-// Phrases are the words for what the screens ask a voice to say.
-var Phrases = map[screen.Utterance]cue.Phrase{
-	screen.SaysLoading:     cue.Loading(),
-	screen.SaysNotBegun:    cue.NotBegun(),
-	screen.SaysElsewhere:   cue.RunElsewhere(),
-	screen.SaysNotPossible: cue.NotPossible(),
-	screen.OffersHold:      cue.ChoiceHold.Offer(),
-	screen.OffersGo:        cue.ChoiceGo.Offer(),
-	screen.OffersUndo:      cue.ChoiceUndo.Offer(),
-	screen.OffersLate:      cue.ChoiceLate.Offer(),
-	screen.OffersFilm:      cue.ChoiceFilm.Offer(),
-	screen.OffersSetAside:  cue.ChoiceSetAside.Offer(),
-	screen.OffersAdvice:    cue.ChoiceAdvice.Offer(),
-	screen.OffersStop:      cue.ChoiceStop.Offer(),
+// Utterance is how something is told: in words, and while a session has no voice by a tone.
+type Utterance struct {
+	Words cue.Phrase
+	Tone  sequence.CueKind // "" for none
 }
 
-// Signals are the tones for what they ask for while a session has no voice.
-var Signals = map[screen.Utterance]sequence.CueKind{
-	screen.SaysNotPossible: cue.SignalRefused,
-	screen.SaysDone:        cue.SignalDone,
-	screen.OffersHold:      cue.SignalHold,
-	screen.OffersGo:        cue.SignalGo,
-	screen.OffersUndo:      cue.SignalUndo,
-	screen.OffersLate:      cue.SignalLate,
-	screen.OffersFilm:      cue.SignalLate,
-	screen.OffersSetAside:  cue.SignalSetAside,
-	screen.OffersStop:      cue.SignalStop,
+// Utterances are for what the screens ask to be told.
+var Utterances = map[screen.Utterance]Utterance{
+	screen.SaysLoading:     {Words: cue.Loading()},
+	screen.SaysNotBegun:    {Words: cue.NotBegun()},
+	screen.SaysElsewhere:   {Words: cue.RunElsewhere()},
+	screen.SaysNotPossible: {cue.NotPossible(), cue.SignalRefused},
+	screen.SaysDone:        {Tone: cue.SignalDone},
+	screen.OffersHold:      {cue.ChoiceHold.Offer(), cue.SignalHold},
+	screen.OffersGo:        {cue.ChoiceGo.Offer(), cue.SignalGo},
+	screen.OffersUndo:      {cue.ChoiceUndo.Offer(), cue.SignalUndo},
+	screen.OffersLate:      {cue.ChoiceLate.Offer(), cue.SignalLate},
+	screen.OffersFilm:      {cue.ChoiceFilm.Offer(), cue.SignalLate},
+	screen.OffersSetAside:  {cue.ChoiceSetAside.Offer(), cue.SignalSetAside},
+	screen.OffersAdvice:    {Words: cue.ChoiceAdvice.Offer()},
+	screen.OffersStop:      {cue.ChoiceStop.Offer(), cue.SignalStop},
 }
 
 // SheetChoices are the choices that mean one sheet of several.

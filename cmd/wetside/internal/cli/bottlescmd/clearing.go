@@ -8,11 +8,9 @@ import (
 	"bufio"
 	"fmt"
 	"math"
-	"os"
 	"time"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
@@ -78,7 +76,7 @@ func newBottlesClearingCommand(p *app.Env) *cobra.Command {
 
 func runClearing(p *app.Env, c *clearingFlags, args []string) error {
 	out := clearingJSON{Baths: c.baths, Cold: 1}
-	test, err := c.temperatures(p, &out)
+	test, at, err := c.temperatures(p, &out)
 	if err != nil {
 		return err
 	}
@@ -105,7 +103,7 @@ func runClearing(p *app.Env, c *clearingFlags, args []string) error {
 	}
 	out.Each, out.Spent = each, long
 	if out.Bottle != nil {
-		if err := recordClearing(p, &out, bottle, test); err != nil {
+		if err := recordClearing(p, &out, bottle, test, at); err != nil {
 			return err
 		}
 	}
@@ -118,35 +116,33 @@ func runClearing(p *app.Env, c *clearingFlags, args []string) error {
 	return nil
 }
 
+// warm is where a test is taken to be of which nothing else is said.
+const warm chem.Celsius = 20
+
 // temperatures reads at which temperature the test was, nil where it is not said, and by how much longer or
 // shorter fixing takes at the film's.
-func (c *clearingFlags) temperatures(p *app.Env, out *clearingJSON) (test *chem.Celsius, err error) {
-	const warm chem.Celsius = 20
-	at := warm
-	if c.testTemp != "" {
+func (c *clearingFlags) temperatures(p *app.Env, out *clearingJSON) (test *chem.Celsius,
+	at chem.Celsius, err error) {
+	if at = warm; c.testTemp != "" {
 		if at, err = flags.WaterTemperature("test-temp", c.testTemp, p.Settings.Habits); err != nil {
-			return nil, err
+			return nil, 0, err
 		}
 		test = &at
 	}
 	if c.temp == "" {
-		return test, nil
+		return test, at, nil
 	}
 	film, err := flags.WaterTemperature("temp", c.temp, p.Settings.Habits)
 	out.Cold = chem.ColdFixFactor(film) / chem.ColdFixFactor(at)
-	return test, err
+	return test, at, err
 }
 
 // recordClearing writes the time into the ledger and compares it with the fresh one.
-func recordClearing(p *app.Env, out *clearingJSON, b bottles.Bottle, test *chem.Celsius) error {
+func recordClearing(p *app.Env, out *clearingJSON, b bottles.Bottle, test *chem.Celsius,
+	at chem.Celsius) error {
 	err := app.BottleLedger().Write(bottles.Entry{At: p.Clock.Read().Wall, Action: bottles.Cleared, Bottle: b.Name, Clearing: out.Clearing, Test: test})
 	if err != nil {
 		return err
-	}
-	const warm chem.Celsius = 20
-	at := warm
-	if test != nil {
-		at = *test
 	}
 	fresh := chem.ClearingAt(b.FreshClearing, warm, at) // as cold as this test
 	if fresh == 0 && b.IsFresh() {
@@ -220,7 +216,7 @@ func runStopwatch(p *app.Env, c *clearingFlags) (time.Duration, error) {
 			minutes = whole
 			fmt.Fprintf(p.Err, "%s\n", chem.FormatDuration(time.Duration(whole)*time.Minute))
 			out.SayText(cue.DurationPhrase(time.Duration(whole) * time.Minute))
-		} else if f, ok := p.Err.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
+		} else if _, shown := app.TerminalOf(p.Err); shown {
 			fmt.Fprintf(p.Err, "  %s\r", chem.FormatDuration(now.Truncate(time.Second)))
 		}
 	}

@@ -42,26 +42,20 @@ type bottleJSON struct {
 func asBottleJSON(p *app.Env, all bottles.Inventory, c bottles.Bottle) bottleJSON {
 	now := p.Clock.Read().Wall
 	k := c.OpenBottle(now)
-	t := bottleJSON{Name: c.Name, Bath: c.Bath.ID, Parts: c.Bath.Parts, Mixed: c.Mixed, Age: k.Age, Area: c.Area, Sheets: c.Sheets(), Behind: c.SheetsBehind(),
-		OneShot: c.Bath.OneShot, Sessions: append([]string{}, c.Sessions...), Retired: c.Retired}
-	if k.Volume > 0 {
-		t.Volume = &k.Volume
-	}
+	t := bottleJSON{Name: c.Name, Bath: c.Bath.ID, Parts: c.Bath.Parts, Volume: app.OrNull(k.Volume),
+		Mixed: c.Mixed, Age: k.Age, Life: app.OrNull(k.WorkingLife),
+		Area: c.Area, Sheets: c.Sheets(), Behind: c.SheetsBehind(), OneShot: c.Bath.OneShot,
+		Fresh: app.OrNull(c.FreshClearing), Clearing: app.OrNull(c.Clearing),
+		Sessions: append([]string{}, c.Sessions...), Retired: c.Retired}
 	if second, ok := all.Successor(c); ok && c.Retired == nil && c.Area > 0 {
 		t.Follower = &second.Name
 	}
 	if room, ok := k.Capacity(); ok {
 		t.Room = &room
 	}
-	if k.WorkingLife > 0 {
-		t.Life = &k.WorkingLife
-		if k.Age >= 0 {
-			stale := k.Age > k.WorkingLife
-			t.Stale = &stale
-		}
-	}
-	if c.FreshClearing > 0 {
-		t.Fresh = &c.FreshClearing
+	if k.WorkingLife > 0 && k.Age >= 0 {
+		stale := k.Age > k.WorkingLife
+		t.Stale = &stale
 	}
 	if by, ok := k.CapacityByClearing(); ok {
 		t.ByTime = &by
@@ -73,9 +67,6 @@ func asBottleJSON(p *app.Env, all bottles.Inventory, c bottles.Bottle) bottleJSO
 	}
 	if c.SilverTest != nil {
 		t.Silver = &c.SilverLeft
-	}
-	if c.Clearing > 0 {
-		t.Clearing = &c.Clearing
 	}
 	return t
 }

@@ -13,6 +13,7 @@ import (
 
 	"example.org/wetside/chem/response"
 	"example.org/wetside/cmd/wetside/internal/app"
+	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/sequence"
 )
 
@@ -46,7 +47,7 @@ func (a *aimFlags) rules(cmd *cobra.Command) {
 	cmd.MarkFlagsMutuallyExclusive("aim", "target")
 	cmd.MarkFlagsMutuallyExclusive("paper", "grade")
 	for _, name := range []string{"grade", "enlarger", "shadow-density", "placed"} {
-		needsAim(cmd, name)
+		flags.Needs(cmd, name, "aim")
 	}
 }
 

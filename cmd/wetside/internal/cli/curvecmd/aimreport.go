@@ -7,17 +7,12 @@ import (
 	"math"
 	"time"
 
-	"github.com/spf13/cobra"
-
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/chem/response"
 	"example.org/wetside/cmd/wetside/internal/app"
-	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 )
-
-func needsAim(cmd *cobra.Command, name string) { flags.Needs(cmd, name, "aim") }
 
 // aimMet is a contrast index or a print met.
 type aimMet struct {

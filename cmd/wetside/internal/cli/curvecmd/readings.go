@@ -17,14 +17,11 @@ import (
 	"example.org/wetside/sequence/plainfile"
 )
 
-// maxReadingsFile is the largest file of readings that is read.
-const maxReadingsFile = 1 << 20
-
 // readFile is a file, or kept readings by their name.
 func readFile(name string) ([]byte, error) {
-	data, err := plainfile.Read(name, maxReadingsFile)
+	data, err := plainfile.Read(name, app.MaxTableFile)
 	if errors.Is(err, fs.ErrNotExist) && journal.IsID(name) {
-		if kept, keptErr := plainfile.Read(app.Densities().Path(name), maxReadingsFile); keptErr == nil {
+		if kept, keptErr := plainfile.Read(app.Densities().Path(name), app.MaxTableFile); keptErr == nil {
 			return kept, nil
 		}
 	}

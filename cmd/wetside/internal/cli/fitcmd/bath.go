@@ -43,7 +43,7 @@ type driftFitJSON struct {
 
 // readBathReadings are those in a file, or those of a session in the notebook.
 func readBathReadings(p *app.Env, from string) ([]chem.Point, error) {
-	data, err := plainfile.Read(from, maxFile)
+	data, err := plainfile.Read(from, app.MaxTableFile)
 	if errors.Is(err, fs.ErrNotExist) {
 		if s, broken := notebook.Open(journal.Default(), from); broken == nil {
 			return readingsOfSession(s.Readings), nil

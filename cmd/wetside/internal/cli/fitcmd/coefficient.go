@@ -37,7 +37,7 @@ func runFitCoefficient(p *app.Env, from string, asJSON bool) error {
 
 // readDevelopingTimes are those in a file, or those typed.
 func readDevelopingTimes(p *app.Env, from string) ([]chem.Point, error) {
-	data, err := plainfile.Read(from, maxFile)
+	data, err := plainfile.Read(from, app.MaxTableFile)
 	if errors.Is(err, fs.ErrNotExist) && strings.Contains(from, "@") {
 		return parseDevelopingTimes(from, p.Settings.Habits)
 	}

@@ -11,9 +11,6 @@ import (
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 )
 
-// maxFile is how many bytes a file of measurements may have.
-const maxFile = 1 << 20
-
 // How many lines are fitted: more take longer than anybody waits, and tell no more.
 const (
 	maxBathReadings     = 5000

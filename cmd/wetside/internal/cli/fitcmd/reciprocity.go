@@ -21,7 +21,7 @@ import (
 
 // runFitReciprocity fits the person's own tests.
 func runFitReciprocity(p *app.Env, file string, gradient float64, withGradient, asJSON bool) error {
-	data, err := plainfile.Read(file, maxFile)
+	data, err := plainfile.Read(file, app.MaxTableFile)
 	if err != nil {
 		return err
 	}

@@ -4,12 +4,10 @@ package flags
 
 import (
 	"io"
-	"os"
 	"strconv"
 	"time"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
@@ -91,8 +89,7 @@ func (m *RunFlags) rehearsal() (r running.Rehearsal, err error) {
 
 // CheckTerminal refuses to write lines onto a lit terminal beside open film.
 func (m *RunFlags) CheckTerminal(plan *sequence.Plan, lit bool, out io.Writer) error {
-	f, isFile := out.(*os.File)
-	if !plan.HasDark() || lit || !isFile || !term.IsTerminal(int(f.Fd())) {
+	if _, shown := app.TerminalOf(out); !shown || lit || !plan.HasDark() {
 		return nil
 	}
 	return app.Usagef("--plain would light this terminal in a dark step; send its output elsewhere (--plain > log.txt), or rehearse")

@@ -49,7 +49,7 @@ func NewScanCommand(p *app.Env) *cobra.Command {
 			"  wetside scan negatives.png --steps 11 --step 0.2 --flat panel.png\n" +
 			"  wetside scan negatives.png --tablet tablet.csv --film \"Plover 80\" --times 5m,10m --write plover-test",
 		Args: flags.UsageArgs(cobra.MinimumNArgs(1)),
-		RunE: func(cmd *cobra.Command, pictures []string) error { return runScan(p, cmd, e, pictures) },
+		RunE: func(_ *cobra.Command, pictures []string) error { return runScan(p, e, pictures) },
 	}
 	f := cmd.Flags()
 	f.StringVar(&e.tablet, "tablet", "", "`FILE`: the step tablet's densities, step by step: CSV or CGATS text")
@@ -77,7 +77,7 @@ func NewScanCommand(p *app.Env) *cobra.Command {
 	return cmd
 }
 
-func runScan(p *app.Env, cmd *cobra.Command, e scanFlags, pictures []string) error {
+func runScan(p *app.Env, e scanFlags, pictures []string) error {
 	tablet, err := e.tabletDensities()
 	if err != nil {
 		return err
