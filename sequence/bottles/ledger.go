@@ -174,7 +174,7 @@ func (l Ledger) append(entries ...Entry) error {
 		e.V, e.At = ledgerVersion, e.At.UTC()
 		line, err := sequence.Marshal(e)
 		if err == nil {
-			err = journal.AppendLine(journal.DiskOf(journal.Store{Disk: l.Disk}), l.Folder, journal.FileName(l.Laptop)+ledgerSuffix, line)
+			err = journal.AppendLine(l.Disk, l.Folder, journal.FileName(l.Laptop)+ledgerSuffix, line)
 		}
 		if err != nil {
 			return fmt.Errorf("baths: %w", err)

@@ -126,7 +126,7 @@ func (d Store) Save(name string, r *curve.Readings) error {
 	if d.Folder == "" || !journal.IsID(name) {
 		return fmt.Errorf("readings %q: nowhere to keep them", name)
 	}
-	if err := journal.ReplaceFile(journal.DiskOf(journal.Store{Disk: d.Disk}), d.Folder, name+readingsSuffix, r.Text()); err != nil {
+	if err := journal.ReplaceFile(d.Disk, d.Folder, name+readingsSuffix, r.Text()); err != nil {
 		return fmt.Errorf("readings: %w", err)
 	}
 	return nil

@@ -3,8 +3,9 @@ package notebook
 // How far each sheet of a session was developed.
 
 import (
-	"example.org/wetside/sequence"
 	"sort"
+
+	"example.org/wetside/sequence"
 )
 
 // SheetDevelopment is how long one sheet was developed, as at the reference temperature in a fresh bath.
