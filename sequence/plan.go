@@ -6,6 +6,7 @@ package sequence
 
 import (
 	"math"
+	"slices"
 
 	"example.org/wetside/chem"
 )
@@ -64,6 +65,15 @@ type Passage struct {
 	Sheet int     `json:"sheet"` // 1..n
 	In    Elapsed `json:"in_s"`
 	Out   Elapsed `json:"out_s"`
+}
+
+// PassageOf is a sheet's stay in step i; false where it has none.
+func (p *Plan) PassageOf(i, sheet int) (Passage, bool) {
+	k := slices.IndexFunc(p.Passages, func(y Passage) bool { return y.Step == i && y.Sheet == sheet })
+	if k < 0 {
+		return Passage{}, false
+	}
+	return p.Passages[k], true
 }
 
 // Wet is the wet time of the worst sheet that is not set aside, forecast.

@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -51,11 +50,10 @@ func development(text string) (shift int, gradient float64, err error) {
 // had, or not be told from what the recipe knows.
 func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, on PaperAndFlare) (planning.DevelopmentWanted, error) {
 	w := planning.DevelopmentWanted{Name: e.Name()}
-	i := slices.IndexFunc(r.Steps, func(st sequence.Step) bool { return st.Kind == sequence.Develop })
-	if i < 0 {
+	st := r.Developer()
+	if st == nil {
 		return w, errors.New("the recipe does not develop")
 	}
-	st := &r.Steps[i]
 	on = on.or(st.Aim)
 	var err error
 	if w.Gain, err = e.contrastGain(r.Film.Reciprocity, on); err == nil {

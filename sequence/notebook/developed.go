@@ -20,11 +20,9 @@ func (s *Session) Developed() (list []SheetDevelopment) {
 	if s.Plan == nil {
 		return nil
 	}
-	step := FilmDeveloper(s.Plan)
-	for i := range s.Steps {
+	if i := FilmDeveloper(s.Plan); i >= 0 {
 		for _, y := range s.Steps[i].Sheets {
-			if i == step && y.Developed != nil && y.Out != sequence.Never {
-				st := &s.Plan.Steps[i]
+			if st := &s.Plan.Steps[i]; y.Developed != nil && y.Out != sequence.Never {
 				list = append(list, SheetDevelopment{y.Sheet, st.Fresh(y.Developed.Done), st.Fresh(y.Developed.Of)})
 			}
 		}
