@@ -180,8 +180,6 @@ func TestWashingRefuses(t *testing.T) {
 		"no bath volume":   second(Capacity(0, 6, 20)),
 		"no stock":         second(StockFor(1, 20, 0)),
 		"stock of none":    second(StockIn(nil, 100)),
-		"volume of none":   second(VolumeFor(nil, 100)),
-		"volume for none":  second(VolumeFor([]Part{{"A", 1}}, 0)),
 	} {
 		if err == nil {
 			t.Errorf("%s: accepted", name)

@@ -103,18 +103,6 @@ func StockIn(parts []Part, volume Millilitres) (Millilitres, error) {
 	return amounts[0].Volume, nil
 }
 
-// VolumeFor is the least volume of a mix that holds so much of its first part.
-func VolumeFor(parts []Part, stock Millilitres) (Millilitres, error) {
-	total, err := checkParts(parts)
-	if err != nil {
-		return 0, err
-	}
-	if err := checkVolume(stock); err != nil {
-		return 0, fmt.Errorf("stock: %w", err)
-	}
-	return stock * Millilitres(total/parts[0].Parts), nil
-}
-
 // Capacity is how many sheets of so many square inches a volume takes at
 // perLitre sheets of SheetArea to the litre, whole sheets only.
 func Capacity(volume Millilitres, perLitre, squareInches float64) (int, error) {

@@ -55,12 +55,11 @@ func (c Course) At(t time.Duration) Celsius {
 // time replaces the first. The receiver keeps its own readings.
 func (c Course) Add(p Point) Course {
 	i, found := slices.BinarySearchFunc(c.Readings, p, byTime)
-	readings := make([]Point, 0, len(c.Readings)+1)
-	readings = append(append(readings, c.Readings[:i]...), p)
+	later := c.Readings[i:]
 	if found {
-		i++
+		later = later[1:]
 	}
-	c.Readings = append(readings, c.Readings[i:]...)
+	c.Readings = slices.Concat(c.Readings[:i], []Point{p}, later)
 	return c
 }
 

@@ -7,6 +7,7 @@ package chem
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -36,16 +37,13 @@ func ParseMix(text string) (Mixture, error) {
 		parts, err := parseDilution(text)
 		return Mixture{Parts: parts}, err
 	case strings.Contains(text, "%"):
-		parts, sum, err := parseAmounts(text, "a percentage such as 40%", parsePercent)
+		parts, sum, err := parseAmounts(text, "a percentage such as 40%", numberWith("%"))
 		if err == nil && math.Abs(sum-100) > 1e-9 {
 			err = fmt.Errorf("mix: %q adds up to %.6g%%; expected 100%%", text, sum)
 		}
 		return Mixture{Parts: parts}, err
 	case mentionsVolume(text):
-		parts, sum, err := parseAmounts(text, "a volume such as 25ml", func(s string) (float64, bool) {
-			v, err := ParseMillilitres(s)
-			return float64(v), err == nil
-		})
+		parts, sum, err := parseAmounts(text, "a volume such as 25ml", parseVolume)
 		return Mixture{Parts: parts, Total: Millilitres(sum)}, err
 	}
 	parts, err := ParseParts(text)
@@ -60,10 +58,18 @@ func (t Mixture) CheckTotal(volume Millilitres) error {
 	return nil
 }
 
-func parsePercent(s string) (float64, bool) {
-	number, found := strings.CutSuffix(s, "%")
-	v, ok := parseDecimal(number)
-	return v, found && ok
+// numberWith reads numbers with a unit behind them.
+func numberWith(unit string) func(string) (float64, bool) {
+	return func(s string) (float64, bool) {
+		number, found := strings.CutSuffix(s, unit)
+		v, ok := parseDecimal(number)
+		return v, found && ok
+	}
+}
+
+func parseVolume(s string) (float64, bool) {
+	v, err := ParseMillilitres(s)
+	return float64(v), err == nil
 }
 
 // joinUnit is one part without the blank that may stand between number and unit.
@@ -79,13 +85,11 @@ func joinUnit(part string) string {
 
 // mentionsVolume reports whether some part's amount is a volume.
 func mentionsVolume(text string) bool {
-	for _, f := range strings.Split(text, "+") {
+	return slices.ContainsFunc(strings.Split(text, "+"), func(f string) bool {
 		f = joinUnit(f)
-		if _, err := ParseMillilitres(f[strings.LastIndexByte(f, ' ')+1:]); err == nil {
-			return true
-		}
-	}
-	return false
+		_, ok := parseVolume(f[strings.LastIndexByte(f, ' ')+1:])
+		return ok
+	})
 }
 
 // parseAmounts reads "name amount + name amount", the amount being the last word.
@@ -111,7 +115,7 @@ func parseDilution(text string) ([]Part, error) {
 	if !ok || !ok2 {
 		return nil, fmt.Errorf("mix: cannot read %q; expected one such as %q", text, "acid 99.5% to 28%")
 	}
-	parts, stock, err := parseAmounts(from, "a percentage such as 28%", parsePercent)
+	parts, stock, err := parseAmounts(from, "a percentage such as 28%", numberWith("%"))
 	if err != nil {
 		return nil, err
 	}
@@ -128,11 +132,7 @@ func parseDilution(text string) ([]Part, error) {
 // parseSolids reads "metol 2g/l + sulphite 100 g/l".
 func parseSolids(text string) ([]Solid, error) {
 	spaced := strings.ReplaceAll(text, " g/l", "g/l")
-	parts, _, err := parseAmounts(spaced, "grams such as 2g/l", func(s string) (float64, bool) {
-		number, ok := strings.CutSuffix(s, "g/l")
-		v, ok2 := parseDecimal(number)
-		return v, ok && ok2
-	})
+	parts, _, err := parseAmounts(spaced, "grams such as 2g/l", numberWith("g/l"))
 	if err != nil {
 		return nil, err
 	}
@@ -170,10 +170,7 @@ type Stock struct {
 
 // ParseStock reads "A 40ml".
 func ParseStock(text string) (Stock, error) {
-	parts, _, err := parseAmounts(text, "a volume such as 40ml", func(s string) (float64, bool) {
-		v, err := ParseMillilitres(s)
-		return float64(v), err == nil
-	})
+	parts, _, err := parseAmounts(text, "a volume such as 40ml", parseVolume)
 	if err != nil || len(parts) != 1 {
 		return Stock{}, fmt.Errorf("stock in hand: cannot read %q; expected one such as %q", text, "A 40ml")
 	}

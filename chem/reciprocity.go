@@ -170,12 +170,9 @@ func Expose(metered time.Duration, filter, bellows float64, law Reciprocity) (Ex
 			return Exposure{}, err
 		}
 	}
-	e.Stops = Stops(float64(e.Final) / float64(metered))
+	e.Stops = math.Log2(float64(e.Final) / float64(metered))
 	return e, nil
 }
-
-// Stops is a ratio of exposures in stops: its logarithm to base 2.
-func Stops(ratio float64) float64 { return math.Log2(ratio) }
 
 // BellowsFactor is what a lens racked out needs: the square of extension over
 // focal length, both in the same unit, and 1 where the extension is not the

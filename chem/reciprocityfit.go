@@ -16,6 +16,7 @@ package chem
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -91,7 +92,10 @@ func FitReciprocity(tests []ReciprocityTest) (ReciprocityFit, error) {
 		if y < -0.1 {
 			return ReciprocityFit{}, fmt.Errorf("test %d: %v needed for a metered %v; expected no less than metered", i+1, x.Needed, x.Metered)
 		}
-		t.add(math.Log10(x.Metered.Seconds()), y)
+		t.x, t.y = append(t.x, math.Log10(x.Metered.Seconds())), append(t.y, y)
+		if t.x[i] > 0 {
+			t.pastOneSecond++
+		}
 	}
 	if t.pastOneSecond < 2 {
 		return ReciprocityFit{}, fmt.Errorf("%d tests past one second; expected at least two", t.pastOneSecond)
@@ -108,13 +112,6 @@ func FitReciprocity(tests []ReciprocityTest) (ReciprocityFit, error) {
 type reciprocityData struct {
 	x, y          []float64
 	pastOneSecond int // one second
-}
-
-func (t *reciprocityData) add(x, y float64) {
-	t.x, t.y = append(t.x, x), append(t.y, y)
-	if x > 0 {
-		t.pastOneSecond++
-	}
 }
 
 func (t *reciprocityData) n() float64 { return float64(len(t.x)) }
@@ -203,10 +200,7 @@ const minDeltaAICc = 2
 const minTestsForAICc = 5
 
 func (t *reciprocityData) eachT0(try func(b float64)) {
-	last := 0.0
-	for _, x := range t.x {
-		last = max(last, x)
-	}
+	last := max(0, slices.Max(t.x))
 	for i := range t0Steps {
 		try(minT0 + (last-minT0)*float64(i)/t0Steps)
 	}

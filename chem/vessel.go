@@ -39,10 +39,16 @@ func ParseLength(text string) (Centimetres, error) {
 		if !found || !ok {
 			continue
 		}
-		return Centimetres(v * unit.cm), checkLength(Centimetres(v*unit.cm), text)
+		l := Centimetres(v * unit.cm)
+		if !(l > 0 && l <= maxLength) {
+			return l, fmt.Errorf("length: %q; expected above zero and at most %d cm", text, maxLength)
+		}
+		return l, nil
 	}
 	return 0, unread("length", text, "12mm, 2.5cm or 0.5in")
 }
+
+const maxLength = 500 // cm
 
 // ParseSides reads two lengths with one unit: "8x10in", "20x25cm", "70x210mm".
 func ParseSides(text string) (a, b Centimetres, err error) {
@@ -59,15 +65,6 @@ func ParseSides(text string) (a, b Centimetres, err error) {
 		return 0, 0, fmt.Errorf("size: cannot read %q; expected two sides above zero such as 8x10in or 20x25cm", text)
 	}
 	return a, b, nil
-}
-
-const maxLength Centimetres = 500
-
-func checkLength(l Centimetres, text string) error {
-	if !(l > 0 && l <= maxLength) {
-		return fmt.Errorf("length: %q; expected above zero and at most %s cm", text, strconv.FormatFloat(float64(maxLength), 'f', -1, 64))
-	}
-	return nil
 }
 
 // RectangularVolume is the volume of a tray or a tank of two inner sides, filled to a depth.
@@ -97,10 +94,7 @@ func LyingCylinderVolume(diameter, length, depth Centimetres) (Millilitres, erro
 // and glass differ by a tenth or two. Who wants it right measures it: pour w grams of water of a
 // temperature W into the vessel at V; they settle at T, and the heat is 4.186 w (W - T)/(T - V)
 // over the vessel's mass, which ParseVesselHeat takes as a number.
-var specificHeats = []struct {
-	material string
-	heat     float64
-}{{"aluminium", 0.900}, {"glass", 0.84}, {"plastic", 1.9}, {"steel", 0.46}}
+var specificHeats = map[string]float64{"aluminium": 0.900, "glass": 0.84, "plastic": 1.9, "steel": 0.46}
 
 // maxVesselMass is the mass of a vessel, in grams, beyond which it is taken for a slip.
 const maxVesselMass = 1e5
@@ -131,10 +125,8 @@ func parseMass(text string) (float64, bool) {
 // specificHeat is a material's, or one given as a number, in J/(g K): no solid has more
 // than water.
 func specificHeat(of string) (float64, bool) {
-	for _, s := range specificHeats {
-		if s.material == of {
-			return s.heat, true
-		}
+	if heat, known := specificHeats[of]; known {
+		return heat, true
 	}
 	v, err := strconv.ParseFloat(of, 64)
 	return v, err == nil && v > 0 && v <= WaterHeat

@@ -112,17 +112,3 @@ func (w *WetLife) Seen(plan WetTrial) bool {
 		return !t.Damaged && t.Wet >= plan.Wet && t.Temperature >= plan.Temperature && t.Handlings >= plan.Handlings
 	})
 }
-
-// LimitAt is the wet time at which the risk of a plan comes to a share, in whole seconds.
-func (w *WetLife) LimitAt(plan WetTrial, share float64) time.Duration {
-	low, high := time.Second, 24*time.Hour
-	for high-low > time.Second {
-		plan.Wet = (low + high) / 2
-		if risk, _, _ := w.Risk(plan); risk > share {
-			high = plan.Wet
-		} else {
-			low = plan.Wet
-		}
-	}
-	return low.Truncate(time.Second)
-}

@@ -3,7 +3,6 @@ package sequence
 // A bath: its parts, its volume, how long it keeps and how much film it serves.
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
@@ -13,12 +12,12 @@ import (
 // MixtureOf is what a step's bath is made of, "A 1 + B 3 + water 80"; the bath's id
 // where the recipe does not say.
 func (r *Recipe) MixtureOf(st *Step) string {
-	i := slices.IndexFunc(r.Baths, func(b Bath) bool { return b.ID == st.Bath })
-	if i < 0 || len(r.Baths[i].Parts) == 0 {
+	b := r.BathNamed(st.Bath)
+	if b == nil || len(b.Parts) == 0 {
 		return st.Bath
 	}
 	var parts []string
-	for _, p := range r.Baths[i].Parts {
+	for _, p := range b.Parts {
 		parts = append(parts, p.Name+" "+strconv.FormatFloat(p.Parts, 'f', -1, 64))
 	}
 	return strings.Join(parts, " + ")

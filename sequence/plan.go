@@ -5,7 +5,9 @@ package sequence
 // is in it; nothing is looked up in the recipe's file again.
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"example.org/wetside/chem"
 )
@@ -66,6 +68,15 @@ type Passage struct {
 	Out   Elapsed `json:"out_s"`
 }
 
+// PassageOf is a sheet's stay in step i; false where it has none.
+func (p *Plan) PassageOf(i, sheet int) (Passage, bool) {
+	k := slices.IndexFunc(p.Passages, func(y Passage) bool { return y.Step == i && y.Sheet == sheet })
+	if k < 0 {
+		return Passage{}, false
+	}
+	return p.Passages[k], true
+}
+
 // Wet is the wet time of the worst sheet that is not set aside, forecast.
 type Wet struct {
 	Total     Elapsed  `json:"total_s"`      // the longest among the sheets
@@ -80,21 +91,21 @@ type Wet struct {
 // PercentUsed is a share of the wet limit in whole per cent, rounded to the careful side: what
 // is over the limit never reads 100. What adding shares up is off by is no per cent more.
 func PercentUsed(share float64) int {
-	const grain = 1e-9
 	return int(max(0, math.Ceil(100*share-grain)))
 }
 
 // PercentDeveloped is a share of its development in whole per cent, rounded to the nearest.
 func PercentDeveloped(share float64) int {
-	const grain = 1e-9
 	return int(math.Floor(100*share + 0.5 + grain))
 }
 
 // PercentOff is by how much a share may be off in whole per cent, rounded to the careful side.
 func PercentOff(share float64) int {
-	const grain = 1e-9
 	return int(math.Ceil(100*share - grain))
 }
+
+// grain is what adding shares up may be off by, in per cent.
+const grain = 1e-9
 
 // Course is the developer's temperature through the session as planned.
 // Readings taken while running are added to it.
@@ -151,8 +162,5 @@ func (p *Plan) Pulls(i int) []Elapsed {
 
 // Next names the step after the one named; "the dry" after the last.
 func (p *Plan) Next(step string) string {
-	if name := p.StepName(p.StepIndex(step) + 1); name != "" {
-		return name
-	}
-	return "the dry"
+	return cmp.Or(p.StepName(p.StepIndex(step)+1), "the dry")
 }

@@ -28,12 +28,12 @@ func (p *Plan) DrainsAfterPress() bool {
 
 // HasDark reports whether some step allows no light.
 func (p *Plan) HasDark() bool {
-	for i := range p.Steps {
-		if p.Steps[i].RoomLight == Dark {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.Steps, func(st PlanStep) bool { return st.RoomLight == Dark })
+}
+
+// HasFilmTest reports whether some step is a film test's.
+func (p *Plan) HasFilmTest() bool {
+	return slices.ContainsFunc(p.Steps, func(st PlanStep) bool { return st.IsFilmTest() })
 }
 
 // IsFilmTest reports whether the step is a film test's: each sheet has a time of its own.

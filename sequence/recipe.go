@@ -8,7 +8,10 @@ package sequence
 // The recipe: what a TOML file says, as values. Package recipes reads and
 // checks the file; Resolve turns a recipe into a plan.
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // Recipe is one way of developing one film.
 type Recipe struct {
@@ -18,6 +21,24 @@ type Recipe struct {
 	Load  Load   `json:"load"`
 	Baths []Bath `json:"baths,omitzero"`
 	Steps []Step `json:"steps"`
+}
+
+// Developer is the first step that develops; nil where none does.
+func (r *Recipe) Developer() *Step {
+	i := slices.IndexFunc(r.Steps, func(st Step) bool { return st.Kind == Develop })
+	if i < 0 {
+		return nil
+	}
+	return &r.Steps[i]
+}
+
+// BathNamed is the bath of an id; nil where there is none.
+func (r *Recipe) BathNamed(id string) *Bath {
+	i := slices.IndexFunc(r.Baths, func(b Bath) bool { return b.ID == id })
+	if i < 0 {
+		return nil
+	}
+	return &r.Baths[i]
 }
 
 // Film is the sheet film and what it can stand.

@@ -66,6 +66,21 @@ type NamedTime struct {
 	Time Elapsed `json:"time_s"`
 }
 
+// TimeOf is the time of a development: of the one named, else of N, else of the first; 0 of a film test.
+func (st *Step) TimeOf(development string) Elapsed {
+	for _, name := range []string{development, "N"} {
+		for _, t := range st.Times {
+			if t.Name == name {
+				return t.Time
+			}
+		}
+	}
+	if len(st.Times) > 0 {
+		return st.Times[0].Time
+	}
+	return st.Time
+}
+
 // AgitationMode says how a step is agitated.
 type AgitationMode string
 

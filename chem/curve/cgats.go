@@ -15,13 +15,12 @@ import (
 )
 
 const (
-	kwFields      = "NUMBER_OF_FIELDS"
-	kwSets        = "NUMBER_OF_SETS"
-	kwFormat      = "BEGIN_DATA_FORMAT"
-	kwFormatEnd   = "END_DATA_FORMAT"
-	kwData        = "BEGIN_DATA"
-	kwDataEnd     = "END_DATA"
-	kwDeclaration = "KEYWORD"
+	kwFields    = "NUMBER_OF_FIELDS"
+	kwSets      = "NUMBER_OF_SETS"
+	kwFormat    = "BEGIN_DATA_FORMAT"
+	kwFormatEnd = "END_DATA_FORMAT"
+	kwData      = "BEGIN_DATA"
+	kwDataEnd   = "END_DATA"
 )
 
 // cgatsTable is the content of a file, checked against its own counts.

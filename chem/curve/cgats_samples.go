@@ -4,6 +4,7 @@ package curve
 // which exposures.
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -67,12 +68,9 @@ func ReadCGATS(name string, data []byte, o Options) (Family, error) {
 
 // behind are the exposures of n samples by number.
 func (o Options) behind(n int) []LogH {
-	h0, step := LogH(0), o.Step
+	h0, step := LogH(0), cmp.Or(o.Step, tabletStep)
 	if o.LogH0 != nil {
 		h0 = *o.LogH0
-	}
-	if step == 0 {
-		step = tabletStep
 	}
 	x := make([]LogH, n)
 	for i := range x {

@@ -107,10 +107,20 @@ func readRows(fs *faultList, data []byte) (s csvTable, ok bool) {
 	return s, s.checkHead(fs)
 }
 
+// readTabletRows is readRows for a file whose first column must be a tablet.
+func readTabletRows(fs *faultList, data []byte, expected string) (s csvTable, ok bool) {
+	s, ok = readRows(fs, data)
+	if ok && s.head[0].text != headTablet {
+		fs.add(s.head[0].at, "first column "+quoted(s.head[0].text), expected)
+		return s, false
+	}
+	return s, ok
+}
+
 // broken notes what the CSV library found.
 func (fs *faultList) broken(err error) {
-	var p *csv.ParseError
-	if !errors.As(err, &p) {
+	p, ok := errors.AsType[*csv.ParseError](err)
+	if !ok {
 		fs.add(position{}, err.Error(), "CSV")
 		return
 	}
@@ -172,12 +182,7 @@ func (s *csvTable) steps(fs *faultList, tablet bool, h0 LogH) (steps []csvStep) 
 	if len(s.head) == 1 {
 		fs.add(s.head[0].at, "no developing time", "one for each column after "+s.head[0].text)
 	}
-	values, rows := s.firstColumn(fs)
-	sign, bad := checkDirection(values)
-	if bad >= 0 {
-		first := rows[bad][0]
-		fs.add(first.at, s.head[0].text+" "+quoted(first.text)+" after "+quoted(rows[bad-1][0].text), "every row to go on in the direction of the first two")
-	}
+	values, rows, sign := s.directedColumn(fs)
 	for i, row := range rows {
 		h := LogH(values[i])
 		if tablet {
@@ -189,6 +194,18 @@ func (s *csvTable) steps(fs *faultList, tablet bool, h0 LogH) (steps []csvStep) 
 		slices.Reverse(steps)
 	}
 	return steps
+}
+
+// directedColumn is the first column, which must rise throughout or fall throughout: +1 or -1.
+func (s *csvTable) directedColumn(fs *faultList) (values []float64, rows [][]csvCell, sign int) {
+	values, rows = s.firstColumn(fs)
+	sign, bad := checkDirection(values)
+	if bad >= 0 {
+		first, before := rows[bad][0], rows[bad-1][0]
+		fs.add(first.at, s.head[0].text+" "+quoted(first.text)+" after "+quoted(before.text),
+			"every row to go on in the direction of the first two")
+	}
+	return values, rows, sign
 }
 
 // firstColumn reads the exposures, or the tablet's densities, of all rows but
@@ -236,11 +253,8 @@ func (s *csvTable) base(fs *faultList) (base []csvCell) {
 // curve reads column k.
 func (s *csvTable) curve(fs *faultList, k int, steps []csvStep, base []csvCell) Curve {
 	head := s.head[k]
-	t, err := chem.ParseDuration(head.text)
-	switch {
-	case err != nil:
-		fs.add(head.at, "developing time "+quoted(head.text)+" is not a time", "one such as 5m, 4m30s or 4:30")
-	case t < time.Second || t > maxMinutes*time.Minute:
+	t, ok := timeIn(fs, head)
+	if ok && (t < time.Second || t > maxMinutes*time.Minute) {
 		fs.add(head.at, "developing time "+quoted(head.text)+" is out of range", fmt.Sprintf("1 s to %d h", maxMinutes/60))
 	}
 	var b *Density
@@ -259,6 +273,15 @@ func (s *csvTable) curve(fs *faultList, k int, steps []csvStep, base []csvCell) 
 	return curveOf(fs, t, b, spots)
 }
 
+// timeIn reads a cell of the header; false where it is at fault.
+func timeIn(fs *faultList, c csvCell) (time.Duration, bool) {
+	t, err := chem.ParseDuration(c.text)
+	if err != nil {
+		fs.add(c.at, "developing time "+quoted(c.text)+" is not a time", "one such as 5m, 4m30s or 4:30")
+	}
+	return t, err == nil
+}
+
 // densityIn reads a cell; nil where it is empty or at fault.
 func densityIn(fs *faultList, c csvCell) *Density {
 	if c.text == "" {
@@ -269,6 +292,5 @@ func densityIn(fs *faultList, c csvCell) *Density {
 		fs.add(c.at, what, expected)
 		return nil
 	}
-	d := Density(v)
-	return &d
+	return new(Density(v))
 }

@@ -60,12 +60,8 @@ func ParseDensity(line string, stops bool) (DensityEntry, error) {
 
 // withoutPoint is a number typed without a decimal mark, and the question about it.
 func withoutPoint(digits string) (v float64, ask string) {
-	whole, _ := parseDecimal(digits)
-	switch len(digits) {
-	case 1:
-		v = whole
-	default:
-		v = whole / 100
+	if v, _ = parseDecimal(digits); len(digits) > 1 {
+		v /= 100
 	}
 	return v, fmt.Sprintf("%q has no decimal mark: %.2f? enter again: yes", digits, v)
 }

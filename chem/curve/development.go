@@ -4,6 +4,7 @@ package curve
 // a borrowed time does.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"time"
@@ -155,10 +156,7 @@ func (out Results) AtPublishedTime(t time.Duration, w PrintConditions) (Publishe
 
 // noGrowthReason is why there is no growth curve.
 func (out Results) noGrowthReason() error {
-	if out.growthErr == nil {
-		return ErrTooFewSheets
-	}
-	return out.growthErr
+	return cmp.Or(out.growthErr, ErrTooFewSheets)
 }
 
 // Target is the developing time for an average gradient, with its interval.
@@ -225,11 +223,6 @@ func (out Results) gave(gradient float64) bool {
 
 // tested is the shortest and the longest developing time with a gradient.
 func (out Results) tested() (first, last time.Duration) {
-	for i, s := range out.sheets {
-		if i == 0 {
-			first = s.Time
-		}
-		first, last = min(first, s.Time), max(last, s.Time)
-	}
-	return first, last
+	sheets := out.Sheets()
+	return sheets[0].Time, sheets[len(sheets)-1].Time
 }

@@ -156,8 +156,7 @@ func less(v *float64, by float64) *float64 {
 	if v == nil {
 		return nil
 	}
-	x := *v - by
-	return &x
+	return new(*v - by)
 }
 
 // suspect names a curve's readings that do not fit their neighbours.

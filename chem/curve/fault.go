@@ -148,16 +148,8 @@ func (b limits) read(text string) (v float64, what, expected string) {
 // parseDecimal reads digits with at most one point, a sign and an exponent, and
 // nothing else: no hexadecimal, no NaN, no Inf, no underscores.
 func parseDecimal(text string) (v float64, ok bool) {
-	digits := false
-	for i, r := range text {
-		switch {
-		case r >= '0' && r <= '9':
-			digits = true
-		case r == '.', (r == '+' || r == '-') && (i == 0 || text[i-1] == 'e' || text[i-1] == 'E'):
-		case (r == 'e' || r == 'E') && digits:
-		default:
-			return 0, false
-		}
+	if strings.Trim(text, "0123456789.eE+-") != "" { // the rest strconv refuses itself
+		return 0, false
 	}
 	v, err := strconv.ParseFloat(text, 64)
 	return v, err == nil
@@ -165,14 +157,9 @@ func parseDecimal(text string) (v float64, ok bool) {
 
 // parseCount reads a whole number from 0 to 999999.
 func parseCount(text string) (n int, ok bool) {
-	if text == "" || len(text) > 6 {
+	if len(text) > 6 || strings.Trim(text, "0123456789") != "" {
 		return 0, false
 	}
-	for _, r := range text {
-		if r < '0' || r > '9' {
-			return 0, false
-		}
-		n = n*10 + int(r-'0')
-	}
-	return n, true
+	n, err := strconv.Atoi(text)
+	return n, err == nil
 }

@@ -115,29 +115,21 @@ func (d *fitResult) straightened(e Density) []float64 {
 func smoothable(readings int) bool { return readings >= minSmoothed && readings <= maxSmoothed }
 
 // MinDensity is the least density of the curve.
-func (p *Interpolant) MinDensity() float64 {
-	least := p.y[0]
-	for _, y := range p.y {
-		least = min(least, y)
-	}
-	return least
-}
+func (p *Interpolant) MinDensity() float64 { return slices.Min(p.y) }
 
 // result is what the curve says, speeds apart.
 func (d *fitResult) result(c Curve) Result {
 	t := d.traits
 	r := Result{BaseFog: Density(t.base), DensityRange: Density(d.curve.MaxDensity() - t.base), Curve: d.curve}
 	if c.Time > 0 {
-		s := c.Time.Seconds()
-		r.Time = &s
+		r.Time = new(c.Time.Seconds())
 	}
 	if t.hasSpeedPoint {
-		h := LogH(t.speedPoint)
-		r.SpeedPoint = &h
+		r.SpeedPoint = new(LogH(t.speedPoint))
 	}
 	if t.hasGradient {
-		rise, gradient := Density(t.rise), t.gradient()
-		r.DensityRise, r.AverageGradient = &rise, &gradient
+		rise := Density(t.rise)
+		r.DensityRise, r.AverageGradient = &rise, new(t.gradient())
 		r.ISOValid = rise >= validRise-validWithin-Tolerance && rise <= validRise+validWithin+Tolerance
 	}
 	if i, ok := d.curve.contrastIndex(t.base); ok {

@@ -6,7 +6,10 @@ package curve
 // speed point and the rise of 0.80, within 0.05 (memory), that makes a speed
 // valid; US Army subcourse SS0513 p. 97 for gamma as rise over run.
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 const (
 	averagedOver     = 1.30 // log H
@@ -226,10 +229,4 @@ func (p *Interpolant) distanceAt(base, angle float64) (over float64, ok bool) {
 }
 
 // MaxDensity is the greatest density that was read.
-func (p *Interpolant) MaxDensity() float64 {
-	most := p.y[0]
-	for _, y := range p.y {
-		most = max(most, y)
-	}
-	return most
-}
+func (p *Interpolant) MaxDensity() float64 { return slices.Max(p.y) }

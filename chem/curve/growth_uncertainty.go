@@ -21,6 +21,7 @@ package curve
 // without a grid (scipy); TestCoverage counts how often the intervals hold.
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -192,13 +193,15 @@ func (w *weigher) fit(c *growthBelief, v []float64) (fits float64) {
 	return -(gg-vg*vg/vv)/2 - logs/2
 }
 
+// heaviest is the greatest weight.
+func (b belief) heaviest() float64 {
+	return slices.MaxFunc(b, func(a, b growthBelief) int { return cmp.Compare(a.weight, b.weight) }).weight
+}
+
 // normalised turns logarithms of weights into weights that sum to 1, and leaves out what
 // weighs next to nothing.
 func (w *weigher) normalised(b belief) belief {
-	most, sum := math.Inf(-1), 0.0
-	for _, c := range b {
-		most = max(most, c.weight)
-	}
+	most, sum := b.heaviest(), 0.0
 	kept := b[:0]
 	for _, c := range b {
 		if c.weight = math.Exp(c.weight - most); c.weight > leastWeight {

@@ -5,6 +5,7 @@ package curve
 // grows.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -173,12 +174,7 @@ func (b belief) spreadOf(of func(growthBelief) float64) (list []weighted) {
 	for v, w := range at {
 		list = append(list, weighted{v, w})
 	}
-	slices.SortFunc(list, func(a, b weighted) int {
-		if a.value < b.value {
-			return -1
-		}
-		return 1
-	})
+	slices.SortFunc(list, func(a, b weighted) int { return cmp.Compare(a.value, b.value) })
 	return list
 }
 

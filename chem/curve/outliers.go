@@ -138,8 +138,7 @@ func (c Curve) suspects(e Density) (list []Suspect) {
 	for _, i := range c.Outliers(e) {
 		s := Suspect{Step: c.Step(i)}
 		if c.Time > 0 {
-			t := c.Time.Seconds()
-			s.Time = &t
+			s.Time = new(c.Time.Seconds())
 		}
 		list = append(list, s)
 	}
@@ -158,10 +157,7 @@ func (r *Readings) Reversed(k int) bool {
 	if !ok || len(c.Readings) < tellingReadings {
 		return false
 	}
-	var x, y []float64
-	for _, one := range c.Readings {
-		x, y = append(x, float64(one.LogH)), append(y, float64(one.Density))
-	}
+	x, y := c.columns()
 	return FitLine(x, y).Slope*(x[len(x)-1]-x[0]) < -reversedFall
 }
 

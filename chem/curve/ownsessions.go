@@ -14,6 +14,7 @@ package curve
 
 import (
 	"math"
+	"slices"
 	"time"
 )
 
@@ -102,10 +103,7 @@ func explained(sets []filmSheets, from, to float64, n int) []weighted {
 			logs[i] += l
 		}
 	}
-	most := math.Inf(-1)
-	for _, l := range logs {
-		most = max(most, l)
-	}
+	most := slices.Max(logs)
 	for i := range sizes {
 		sizes[i].weight = math.Exp(logs[i] - most)
 	}
@@ -149,10 +147,7 @@ func newFilmSheets(list []SessionSheet) filmSheets {
 func (f filmSheets) evidence(sizes []weighted) []float64 {
 	w := newWeigher(f.measured, f.fitted, priorFor(f.measured, false), Errors{}.sheets(), sizes)
 	all := w.over(w.prior.curvatures(-3.5, 3.5))
-	most := math.Inf(-1)
-	for _, c := range all {
-		most = max(most, c.weight)
-	}
+	most := all.heaviest()
 	at := map[float64]int{}
 	for i, s := range sizes {
 		at[s.value] = i

@@ -120,11 +120,10 @@ type tabletReading struct {
 // below is a slip that Evaluate names; a strip that falls throughout is asked about.
 func curveOf(fs *faultList, t time.Duration, base *Density, spots []tabletReading) Curve {
 	c := Curve{Time: t, Base: base}
-	var x, y []float64
 	for _, s := range spots {
 		c.Readings, c.Steps = append(c.Readings, s.Reading), append(c.Steps, s.step)
-		x, y = append(x, float64(s.LogH)), append(y, float64(s.Density))
 	}
+	x, y := c.columns()
 	if at, below := c.falls(); at >= 0 && len(spots) > 2 && FitLine(x, y).Slope < 0 {
 		fs.add(spots[at].at, "densities fall with exposure from step to step: was the strip read from its other end?",
 			"at the tablet's clearest step the densest patch of the negative; turn the column round")
@@ -178,11 +177,7 @@ func checkDirection(values []float64) (sign, bad int) {
 // readTabletCSV reads the column `tablet`.
 func readTabletCSV(name string, data []byte) ([]Density, error) {
 	fs := &faultList{file: name}
-	s, ok := readRows(fs, data)
-	if ok && s.head[0].text != headTablet {
-		fs.add(s.head[0].at, "first column "+quoted(s.head[0].text), headTablet)
-		ok = false
-	}
+	s, ok := readTabletRows(fs, data, headTablet)
 	if !ok {
 		return nil, fs.err()
 	}

@@ -11,8 +11,6 @@ import (
 	"strconv"
 	"strings"
 	"time"
-
-	"example.org/wetside/chem"
 )
 
 // Readings is what was read off the negatives of one film test so far.
@@ -188,83 +186,73 @@ type Link struct {
 	Stops                  bool
 	Sheets                 []int             // by column; nil where not said
 	Errors                 map[int][]Density // by column, from 1
+	remarks                []string          // those that are not of ours, whole
 }
 
 // ReadLink reads the `#` lines; in a file that is not of ours it finds nothing.
 func ReadLink(data []byte) (l Link) {
 	for line := range strings.SplitSeq(string(data), "\n") {
-		what, value, ok := strings.Cut(strings.TrimSpace(strings.TrimPrefix(line, "#")), ":")
-		if !strings.HasPrefix(line, "#") || !ok {
+		rest, ok := strings.CutPrefix(line, "#")
+		if !ok {
 			continue
 		}
-		value = strings.TrimSpace(value)
-		if k := errorsColumn(what); k > 0 {
-			if l.Errors == nil {
-				l.Errors = map[int][]Density{}
-			}
-			l.Errors[k] = parseErrors(value)
-		}
-		switch what {
-		case keyFilm:
-			l.Film = value
-		case keyChannel:
-			l.Channel = Channel(value)
-		case keyTyped:
-			l.Stops = value == stopsWord
-		case keySession:
-			l.Session = value
-		case keyMetered:
-			l.Metered = value
-		case keySheets:
-			l.Sheets = nil
-			for _, word := range strings.Fields(value) {
-				n, _ := parseCount(word)
-				l.Sheets = append(l.Sheets, n)
-			}
+		what, value, told := strings.Cut(strings.TrimSpace(rest), ":")
+		if line = strings.TrimRight(line, "\r"); !(told && l.take(what, strings.TrimSpace(value))) && line != readingsHead {
+			l.remarks = append(l.remarks, line)
 		}
 	}
 	return l
 }
 
-// parseRemarks is the `#` lines of a file that are not of ours.
-func parseRemarks(data []byte) (list []string) {
-	ours := []string{keyFilm, keyChannel, keyTyped, keySession, keySheets, keyMetered}
-	for line := range strings.SplitSeq(string(data), "\n") {
-		line = strings.TrimRight(line, "\r")
-		what, _, ok := strings.Cut(strings.TrimSpace(strings.TrimPrefix(line, "#")), ":")
-		if strings.HasPrefix(line, "#") && line != readingsHead && !(ok && (slices.Contains(ours, what) || errorsColumn(what) > 0)) {
-			list = append(list, line)
+// take takes in one of our own lines; false where it is none.
+func (l *Link) take(what, value string) bool {
+	switch what {
+	case keyFilm:
+		l.Film = value
+	case keyChannel:
+		l.Channel = Channel(value)
+	case keyTyped:
+		l.Stops = value == stopsWord
+	case keySession:
+		l.Session = value
+	case keyMetered:
+		l.Metered = value
+	case keySheets:
+		l.Sheets = nil
+		for _, word := range strings.Fields(value) {
+			n, _ := parseCount(word)
+			l.Sheets = append(l.Sheets, n)
 		}
+	default:
+		k := errorsColumn(what)
+		if k > 0 && l.Errors == nil {
+			l.Errors = map[int][]Density{}
+		}
+		if k > 0 {
+			l.Errors[k] = parseErrors(value)
+		}
+		return k > 0
 	}
-	return list
+	return true
 }
 
 // ReadReadings reads a file that Text wrote, to go on with it: columns may be
 // empty, and densities that fall are kept as they were typed. The error is Faults.
 func ReadReadings(name string, data []byte) (Readings, error) {
 	fs := &faultList{file: name}
-	s, ok := readRows(fs, data)
+	s, ok := readTabletRows(fs, data, headTablet+", as wetside writes readings")
 	if !ok {
 		return Readings{}, fs.err()
 	}
-	if s.head[0].text != headTablet {
-		fs.add(s.head[0].at, "first column "+quoted(s.head[0].text), headTablet+", as wetside writes readings")
-		return Readings{}, fs.err()
-	}
 	l := ReadLink(data)
-	r := Readings{Film: l.Film, Channel: l.Channel, Stops: l.Stops, Session: l.Session, Metered: l.Metered, Remarks: parseRemarks(data)}
-	values, rows := s.firstColumn(fs)
-	if _, bad := checkDirection(values); bad >= 0 {
-		fs.add(rows[bad][0].at, headTablet+" "+quoted(rows[bad][0].text)+" after "+quoted(rows[bad-1][0].text), "every row to go on in the direction of the first two")
-	}
-	r.Tablet = values
+	r := Readings{Film: l.Film, Channel: l.Channel, Stops: l.Stops, Session: l.Session, Metered: l.Metered,
+		Remarks: l.remarks}
+	tablet, rows, _ := s.directedColumn(fs)
+	r.Tablet = tablet
 	base := s.base(fs)
 	for k := 1; k < len(s.head); k++ {
 		col := SheetReadings{Steps: make([]*Density, len(rows))}
-		var err error
-		if col.Time, err = chem.ParseDuration(s.head[k].text); err != nil {
-			fs.add(s.head[k].at, "developing time "+quoted(s.head[k].text)+" is not a time", "one such as 5m, 4m30s or 4:30")
-		}
+		col.Time, _ = timeIn(fs, s.head[k])
 		if k <= len(l.Sheets) {
 			col.Sheet = l.Sheets[k-1]
 		}

@@ -151,8 +151,7 @@ func (out Results) IndexShift(t, from time.Duration) *float64 {
 	if !ok || !ok2 {
 		return nil
 	}
-	stops := LogH(here - there).Stops()
-	return &stops
+	return new(LogH(here - there).Stops())
 }
 
 // at is a value of the sheets at a developing time: between the two beside it in
@@ -212,7 +211,6 @@ func (r *Result) speeds(scale Scale, absolute bool, box *SpeedAnchor) {
 	}
 	r.ExposureIndex, r.index = &step, index
 	if absolute && scale != Relative && r.ISOValid {
-		speed := step
-		r.ISOSpeed = &speed
+		r.ISOSpeed = new(step)
 	}
 }

@@ -110,7 +110,7 @@ func Fit(sheets []Sheet, o Options) (*Surface, error) {
 		return nil, ErrNoFit
 	}
 	s.weigh()
-	s.next = s.Draws(solveDraws, solveSeed, true)
+	s.next = s.Draws(solveDraws, solveSeed)
 	return s, nil
 }
 

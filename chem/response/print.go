@@ -3,6 +3,7 @@ package response
 // The aim of all this: a negative whose shadow and highlight both land on the paper.
 
 import (
+	"cmp"
 	"math"
 	"time"
 )
@@ -55,12 +56,7 @@ func (p Print) OnFilm() float64 {
 	return p.contrast() * math.Log10((1+p.Flare)/(math.Pow(10, -p.Subject)+p.Flare))
 }
 
-func (p Print) contrast() float64 {
-	if p.Contrast == 0 {
-		return 1
-	}
-	return p.Contrast
-}
+func (p Print) contrast() float64 { return cmp.Or(p.Contrast, 1) }
 
 // FlareLift is by how much flare raises the shadow's log exposure over what the subject alone gives.
 func (p Print) FlareLift() float64 { return math.Log10(1 + p.Flare*math.Pow(10, p.Subject)) }

@@ -136,7 +136,7 @@ func TestNothingFalls(t *testing.T) {
 		t.Fatal(err)
 	}
 	low, high := s.Exposures()
-	for _, o := range s.Draws(100, 1, true) {
+	for _, o := range s.Draws(100, 1) {
 		before := map[float64]float64{}
 		for m := 3.0; m < 30; m *= 1.2 {
 			l := o.line(seconds(m * 60))

@@ -3,6 +3,7 @@ package response
 // What goes in: the readings of one test.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"time"
@@ -40,12 +41,8 @@ const (
 )
 
 func (o Options) filled() Options {
-	if o.SheetScatter == 0 {
-		o.SheetScatter = DefaultSheetScatter
-	}
-	if o.SessionScatter == 0 {
-		o.SessionScatter = DefaultSessionScatter
-	}
+	o.SheetScatter = cmp.Or(o.SheetScatter, DefaultSheetScatter)
+	o.SessionScatter = cmp.Or(o.SessionScatter, DefaultSessionScatter)
 	return o
 }
 

@@ -67,23 +67,6 @@ func (s *Surface) weigh() {
 // Exposures are the ends of the readings' log exposures.
 func (s *Surface) Exposures() (low, high float64) { return s.basis.low, s.basis.high }
 
-// ReadingError is the error of a reading as stated or, by the weights, as estimated.
-func (s *Surface) ReadingError() (e float64) {
-	for i, f := range s.fits {
-		e += s.weights[i] * f.error
-	}
-	return e
-}
-
-// Rate is the rate of growth per minute and the induction in minutes, by the weights.
-func (s *Surface) Rate() (rate, induction float64) {
-	for i, f := range s.fits {
-		rate += s.weights[i] * f.rate
-		induction += s.weights[i] * f.induction
-	}
-	return rate, induction
-}
-
 // expected is the curve to be expected after a time: of all shapes by their weights. Where the sheets scatter, many shapes
 // fit about as well, and which of them fits best is chance.
 func (s *Surface) expected(t time.Duration) line {
@@ -107,9 +90,9 @@ func (s *Surface) Density(h float64, t time.Duration) float64 {
 // BaseFog is to be expected after a time: as it was read, else the density at the least exposure read.
 func (s *Surface) BaseFog(t time.Duration) float64 { return s.expected(t).fog }
 
-// Draws are n surfaces, each as likely as the readings make it; with scatter also what the sheets of the
-// test have in common and what the next session and its sheet do. The same seed gives the same ones.
-func (s *Surface) Draws(n int, seed uint64, scatter bool) []One {
+// Draws are n surfaces, each as likely as the readings make it, with what the sheets of the test have in common
+// and what the next session and its sheet do. The same seed gives the same ones.
+func (s *Surface) Draws(n int, seed uint64) []One {
 	r := rand.New(rand.NewPCG(seed, 0x5eed))
 	list := make([]One, n)
 	c := make([]float64, s.size)
@@ -123,10 +106,7 @@ func (s *Surface) Draws(n int, seed uint64, scatter bool) []One {
 		for j, m := range f.mean {
 			c[j] += m
 		}
-		more := 1.0
-		if scatter { // a ratio, what the next sheet does over what the test's did: even in its logarithm
-			more = math.Exp(spread * r.NormFloat64())
-		}
+		more := math.Exp(spread * r.NormFloat64()) // a ratio, next sheet over test's: even in its logarithm
 		list[i] = s.one(f, c, more)
 		list[i].drawn = true
 	}
@@ -219,12 +199,3 @@ func (l *line) crossing(over float64) (float64, bool) {
 	}
 	return h, true
 }
-
-// Density is that of a log exposure after a developing time, base and fog included.
-func (o One) Density(h float64, t time.Duration) float64 {
-	l := o.line(t)
-	return l.density(h)
-}
-
-// BaseFog is base plus fog after a time: as it was read, else the density at the least exposure read.
-func (o One) BaseFog(t time.Duration) float64 { return o.line(t).fog }

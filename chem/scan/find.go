@@ -4,6 +4,7 @@ package scan
 // the band with the tablet's steps is the tablet, and the others are placed by its pitch.
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -75,21 +76,11 @@ func Find(p *Picture, tablet []float64) (tabletAt Strip, strips []Strip, err err
 	down := bands[at].downwards
 	slices.SortFunc(strips, func(a, b Strip) int {
 		if down {
-			return cmpFloat(a.X1+a.X2, b.X1+b.X2)
+			return cmp.Compare(a.X1+a.X2, b.X1+b.X2)
 		}
-		return cmpFloat(a.Y1+a.Y2, b.Y1+b.Y2)
+		return cmp.Compare(a.Y1+a.Y2, b.Y1+b.Y2)
 	})
 	return tabletAt, strips, nil
-}
-
-func cmpFloat(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // bandsOf are the bands of every angle and both directions, the strongest of those that
@@ -106,7 +97,7 @@ func bandsOf(f field, steps int) []band {
 			}
 		}
 	}
-	slices.SortStableFunc(all, func(a, b band) int { return cmpFloat(b.strength, a.strength) })
+	slices.SortStableFunc(all, func(a, b band) int { return cmp.Compare(b.strength, a.strength) })
 	var kept []band
 	for _, b := range all {
 		if !slices.ContainsFunc(kept, b.overlaps) {
@@ -187,13 +178,10 @@ func (b band) summed(chains []chain) band {
 
 // overlaps: two bands that claim the same part of the picture.
 func (b band) overlaps(o band) bool {
-	for _, y := range []int{b.top, (b.top + b.end) / 2, b.end} {
-		x, fy := b.frame.out(b.chain.first+float64(b.chain.span)*b.chain.pitch/2, float64(y))
-		if o.holds(x, fy) {
-			return true
-		}
-	}
-	return false
+	middle := b.chain.first + float64(b.chain.span)*b.chain.pitch/2
+	return slices.ContainsFunc([]int{b.top, (b.top + b.end) / 2, b.end}, func(y int) bool {
+		return o.holds(b.frame.out(middle, float64(y)))
+	})
 }
 
 // holds reports whether a place of the field lies in the band.

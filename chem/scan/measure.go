@@ -131,7 +131,7 @@ func (m *meter) robust(values []float32) (s sample, left float64) {
 	m.sorted = append(m.sorted[:0], values...)
 	middle := middleOf(m.sorted)
 	for i, v := range m.sorted {
-		m.sorted[i] = abs32(v - middle)
+		m.sorted[i] = max(v-middle, middle-v)
 	}
 	step := m.quantum(m.tone, middle)
 	scatter := max(1.4826*float64(middleOf(m.sorted)), step)
@@ -191,8 +191,6 @@ func middleOf(v []float32) float32 {
 	}
 	return v[0]
 }
-
-func abs32(v float32) float32 { return max(v, -v) }
 
 // quantum is the light between two neighbouring numbers of the file, about a given light.
 func (p *Picture) quantum(tone Tone, light float32) float64 {

@@ -119,7 +119,11 @@ func (o Options) fits(p *Picture) error {
 			return fmt.Errorf("the tablet's step %d is not denser than the step before it", i+1)
 		}
 	}
-	for _, s := range append(slices.Clone(o.Strips), deref(o.TabletAt)...) {
+	strips := slices.Clone(o.Strips)
+	if o.TabletAt != nil {
+		strips = append(strips, *o.TabletAt)
+	}
+	for _, s := range strips {
 		if s.Steps < 1 || math.Hypot(s.X2-s.X1, s.Y2-s.Y1) < float64(4*s.Steps) {
 			return fmt.Errorf("a strip from %.0f,%.0f to %.0f,%.0f is too short for %d steps", s.X1, s.Y1, s.X2, s.Y2, s.Steps)
 		}
@@ -133,13 +137,6 @@ func (o Options) fits(p *Picture) error {
 		return fmt.Errorf("base plus fog at %.0f,%.0f lies outside the picture of %d by %d pixels", b.X, b.Y, p.Width, p.Height)
 	}
 	return nil
-}
-
-func deref(s *Strip) []Strip {
-	if s == nil {
-		return nil
-	}
-	return []Strip{*s}
 }
 
 // findStrips takes what the person said and looks for the rest.
@@ -184,8 +181,7 @@ func (r *Result) take(p *Picture, o Options, even evener) error {
 	r.Tablet = r.patches(list, stray)
 	var base *Patch
 	if o.BaseAt != nil {
-		b := r.baseAt(p, *o.BaseAt, even, stray)
-		base = &b
+		base = new(r.baseAt(p, *o.BaseAt, even, stray))
 	}
 	for _, s := range o.Strips {
 		patches := p.measure(s, r.Tone, even)

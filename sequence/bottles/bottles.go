@@ -3,6 +3,7 @@ package bottles
 // Bottles, as the ledger's entries make them, and what a session writes into it.
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -86,13 +87,7 @@ func (b Bottle) OpenBottle(now time.Time) sequence.OpenBottle {
 
 // OpenBottles lists the bottles that stand open, in the order in which they were mixed.
 func (b Inventory) OpenBottles() []Bottle {
-	var open []Bottle
-	for _, c := range b.Bottles {
-		if c.Retired == nil {
-			open = append(open, c)
-		}
-	}
-	return open
+	return slices.DeleteFunc(slices.Clone(b.Bottles), func(c Bottle) bool { return c.Retired != nil })
 }
 
 // ForRecipe lists the bottles that a recipe can draw on: for each of its baths those that are
@@ -167,7 +162,7 @@ func (b Inventory) IsOpen(name string) bool {
 func (b Inventory) NewName(bath string, day time.Time) string {
 	base := journal.FileName(bath) + "-" + day.Format(time.DateOnly)
 	name := base
-	for n := 2; n <= mostBottles && (b.bottle(name) != nil || b.stock(name) != nil); n++ {
+	for n := 2; n <= mostBottles && b.Has(name); n++ {
 		name = fmt.Sprintf("%s-%d", base, n)
 	}
 	return name
@@ -240,9 +235,7 @@ func (b *Inventory) take(e Entry) {
 	case e.Action == Serves && e.Serves != "":
 		c.Bath.ID = e.Serves
 	case e.Action == Retired:
-		if c.Retired == nil {
-			c.Retired = &e.At
-		}
+		c.Retired = cmp.Or(c.Retired, &e.At)
 	default:
 		b.Unreadable++
 	}

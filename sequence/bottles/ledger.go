@@ -159,10 +159,8 @@ func (l Ledger) newBottle(of, name string, at time.Time, entries func(name strin
 	if err != nil {
 		return "", err
 	}
-	if name == "" {
-		name = known.NewName(of, at.Local())
-	}
-	if known.bottle(name) != nil || known.stock(name) != nil {
+	name = cmp.Or(name, known.NewName(of, at.Local()))
+	if known.Has(name) {
 		return "", fmt.Errorf("bottle %q: there is one already; expected a name of its own", name)
 	}
 	return name, l.append(entries(name, known)...)
@@ -174,7 +172,7 @@ func (l Ledger) append(entries ...Entry) error {
 		e.V, e.At = ledgerVersion, e.At.UTC()
 		line, err := sequence.Marshal(e)
 		if err == nil {
-			err = journal.AppendLine(journal.DiskOf(journal.Store{Disk: l.Disk}), l.Folder, journal.FileName(l.Laptop)+ledgerSuffix, line)
+			err = journal.AppendLine(l.Disk, l.Folder, journal.FileName(l.Laptop)+ledgerSuffix, line)
 		}
 		if err != nil {
 			return fmt.Errorf("baths: %w", err)

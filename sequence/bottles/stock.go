@@ -3,6 +3,7 @@ package bottles
 // Stock in hand: bottles of one part each, from which baths are mixed.
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -51,7 +52,7 @@ func (b *Inventory) openStock(e Entry) {
 	if s := b.stock(e.Bottle); s != nil && s.Opened.Equal(e.At) {
 		return // a line that a merge doubled
 	}
-	if b.bottle(e.Bottle) != nil || b.stock(e.Bottle) != nil || e.Part == "" || !(e.Volume > 0) {
+	if b.Has(e.Bottle) || e.Part == "" || !(e.Volume > 0) {
 		b.Unreadable++
 		return
 	}
@@ -76,9 +77,7 @@ func (s *StockBottle) apply(e Entry) (ok bool) {
 			s.Sessions = append(s.Sessions, e.Session)
 		}
 	case e.Action == Retired:
-		if s.Retired == nil {
-			s.Retired = &e.At
-		}
+		s.Retired = cmp.Or(s.Retired, &e.At)
 	default:
 		return false
 	}

@@ -6,7 +6,6 @@ package densities
 import (
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"example.org/wetside/chem/curve"
@@ -62,11 +61,6 @@ func sheetsOf(s *notebook.Session, r ReadingsFile) (film string, sheets []curve.
 	if !ok {
 		return "", nil
 	}
-	of.Film = strings.ToLower(of.Film)
-	key, err := sequence.Marshal(of)
-	if err != nil {
-		return "", nil
-	}
 	family, columns := r.Readings.Family(r.Name)
 	link := curve.Link{}
 	for _, k := range columns {
@@ -85,7 +79,7 @@ func sheetsOf(s *notebook.Session, r ReadingsFile) (film string, sheets []curve.
 	if err != nil {
 		return "", nil
 	}
-	return string(key), out.SessionSheets(s.ID)
+	return of.Key(), out.SessionSheets(s.ID)
 }
 
 // toCommon is how many times as long a developing time at the recipe's own temperature is at 20 C.

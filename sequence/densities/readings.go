@@ -42,17 +42,11 @@ type ReadingsFile struct {
 // Day is the day on which the readings were begun, by their name; else the one on
 // which they were last changed: 2006-01-02.
 func (k ReadingsFile) Day() string {
-	if len(k.Name) >= len(time.DateOnly) {
-		if day := k.Name[:len(time.DateOnly)]; dated(day) {
-			return day
-		}
+	day := k.Name[:min(len(k.Name), len(time.DateOnly))]
+	if _, err := time.Parse(time.DateOnly, day); err == nil {
+		return day
 	}
 	return k.Changed.Format(time.DateOnly)
-}
-
-func dated(day string) bool {
-	_, err := time.Parse(time.DateOnly, day)
-	return err == nil
 }
 
 const readingsSuffix = ".csv"
@@ -126,7 +120,7 @@ func (d Store) Save(name string, r *curve.Readings) error {
 	if d.Folder == "" || !journal.IsID(name) {
 		return fmt.Errorf("readings %q: nowhere to keep them", name)
 	}
-	if err := journal.ReplaceFile(journal.DiskOf(journal.Store{Disk: d.Disk}), d.Folder, name+readingsSuffix, r.Text()); err != nil {
+	if err := journal.ReplaceFile(d.Disk, d.Folder, name+readingsSuffix, r.Text()); err != nil {
 		return fmt.Errorf("readings: %w", err)
 	}
 	return nil

@@ -23,9 +23,17 @@ import (
 
 // TestConditions is what a growth curve belongs to.
 type TestConditions struct {
-	Film, Developer string
-	Vessel          sequence.Vessel
-	Agitate         sequence.Agitation
+	Film      string             `json:"film"`
+	Developer string             `json:"developer"` // as the recipe mixes it; "" where not known
+	Vessel    sequence.Vessel    `json:"vessel"`    // "" where not known
+	Agitate   sequence.Agitation `json:"agitation"`
+}
+
+// Key tells them apart, whatever the case of the film's name.
+func (t TestConditions) Key() string {
+	t.Film = strings.ToLower(t.Film)
+	text, _ := sequence.Marshal(t)
+	return string(text)
 }
 
 // TestConditionsOf is what a session's curves belong to; false where it develops nothing.
@@ -35,11 +43,8 @@ func TestConditionsOf(p *sequence.Plan) (TestConditions, bool) {
 		return TestConditions{}, false
 	}
 	st := &p.Steps[i]
-	agitate := st.Agitate
-	if agitate.Mode == sequence.Shuffle && !st.Stack {
-		agitate.Mode = sequence.Continuous
-	}
-	return TestConditions{p.Recipe.Film.Name, p.Recipe.MixtureOf(&st.Step), st.Vessel, agitate}, true
+	return TestConditions{p.Recipe.Film.Name, p.Recipe.MixtureOf(&st.Step), st.Vessel,
+		planning.AgitationAsDone(st.Agitate, st.Stack)}, true
 }
 
 // FilmTestResult is what a film test found.

@@ -43,8 +43,7 @@ func responseSheets(f curve.Family) (list []response.Sheet) {
 		}
 		s := response.Sheet{Time: c.Time, Session: sessions[c.Session]}
 		if c.Base != nil {
-			base := float64(*c.Base)
-			s.Base = &base
+			s.Base = new(float64(*c.Base))
 		}
 		for _, x := range c.Readings {
 			s.LogH, s.Density = append(s.LogH, float64(x.LogH)), append(s.Density, float64(x.Density))
@@ -179,6 +178,6 @@ func (m *Met) Aimed() *Aimed {
 }
 
 func targetOf(s response.Solution) *curve.Target {
-	low, high := s.Low.Seconds(), s.High.Seconds()
-	return &curve.Target{Time: s.Time.Seconds(), Low: &low, High: &high, Confidence: response.Confidence}
+	return &curve.Target{Time: s.Time.Seconds(), Low: new(s.Low.Seconds()), High: new(s.High.Seconds()),
+		Confidence: response.Confidence}
 }

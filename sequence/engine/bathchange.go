@@ -61,12 +61,17 @@ func (f filmState) blocked(e bathChange) bool {
 	if e.from < 0 || !f.plan.Steps[e.from].WaitForPerson || f.lift.Of(e.from) {
 		return false
 	}
-	for k, y := range f.film.Row(f.plan, e.from) {
+	return !f.someLeft(e.from)
+}
+
+// someLeft reports whether a sheet that still moves on has left step i.
+func (f filmState) someLeft(i int) bool {
+	for k, y := range f.film.Row(f.plan, i) {
 		if y.Out != sequence.Never && !f.film.IsSetAside(f.plan, k) {
-			return false
+			return true
 		}
 	}
-	return true
+	return false
 }
 
 // lifts reports whether the person's word at e only begins the drain: the first to leave
@@ -81,27 +86,12 @@ func (f filmState) lifts(e bathChange) bool {
 
 // inRow reports whether e is in the middle of a row of moves: two presses pause it.
 func inRow(f filmState, e bathChange) bool {
-	if e.at == sequence.Never || e.from < 0 || e.sheet == 0 || f.plan.Steps[e.from].PullsSheets() || f.plan.PassesPulled(e.from) {
-		return false
-	}
-	for k, y := range f.film.Row(f.plan, e.from) {
-		if y.Out != sequence.Never && !f.film.IsSetAside(f.plan, k) {
-			return true
-		}
-	}
-	return false
+	return e.at != sequence.Never && e.from >= 0 && e.sheet != 0 && !f.plan.Steps[e.from].PullsSheets() &&
+		!f.plan.PassesPulled(e.from) && f.someLeft(e.from)
 }
 
 // lastSheetOut reports whether e takes the last film out of the last bath.
-func lastSheetOut(f filmState, e bathChange) bool {
-	n := 0
-	for k := range f.plan.Sheets {
-		if f.where(k) < len(f.plan.Steps) {
-			n++
-		}
-	}
-	return e.sheet == 0 || n == 1
-}
+func lastSheetOut(f filmState, e bathChange) bool { return e.sheet == 0 || notYetOut(f) == 1 }
 
 // actOf is the cue whose onset is the act of leaving step from.
 func actOf(p *sequence.Plan, from int) sequence.CueKind {

@@ -43,8 +43,7 @@ type decision struct {
 func (d *decision) emit(e sequence.Event) {
 	if d.s.began && e.At < d.s.at {
 		if e.Since == nil && e.Kind != sequence.CueGiven {
-			due := e.At
-			e.Since = &due
+			e.Since = new(e.At)
 		}
 		e.At = d.s.at
 	}

@@ -43,14 +43,7 @@ func (f filmState) where(k int) int {
 }
 
 // empty reports whether no sheet is in step i at present.
-func (f filmState) empty(i int) bool {
-	for k := range f.plan.Sheets {
-		if f.where(k) == i {
-			return false
-		}
-	}
-	return true
-}
+func (f filmState) empty(i int) bool { return liesIn(f, i) == 0 }
 
 // entered reports whether a sheet is, or was, in step i.
 func (f filmState) entered(i int) bool {
@@ -66,7 +59,7 @@ func (f filmState) allIn(i int) bool {
 	return true
 }
 
-// liesIn is how many sheets are in step i.
+// liesIn is how many sheets are in step i: -1 for dry, len(Steps) for out or set aside.
 func liesIn(f filmState, i int) (n int) {
 	for k := range f.plan.Sheets {
 		if f.where(k) == i {
@@ -76,15 +69,11 @@ func liesIn(f filmState, i int) (n int) {
 	return n
 }
 
+// notYetOut is how many sheets are not yet out of the last bath or set aside.
+func notYetOut(f filmState) int { return f.plan.Sheets - liesIn(f, len(f.plan.Steps)) }
+
 // bathed reports whether film is in a bath.
-func bathed(f filmState) bool {
-	for k := range f.plan.Sheets {
-		if at := f.where(k); at >= 0 && at < len(f.plan.Steps) {
-			return true
-		}
-	}
-	return false
-}
+func bathed(f filmState) bool { return notYetOut(f) > liesIn(f, -1) }
 
 // movedAt is when sheet k, which is no longer dry, was moved to where it is.
 func (f filmState) movedAt(k int) sequence.Elapsed {

@@ -18,8 +18,7 @@ func (s State) applyToFilm(e sequence.Event) State {
 	}
 	alike := s.filmBeforeAct != nil && s.filmBeforeAct.readings == s.filmState.readings
 	if s.filmBeforeAct != nil && e.Act == 0 {
-		m := s.filmBeforeAct.changed(e, s.forecastNow.asked)
-		s.filmBeforeAct = &m
+		s.filmBeforeAct = new(s.filmBeforeAct.changed(e, s.forecastNow.asked))
 	}
 	s.filmState = s.changed(e, s.forecastNow.asked)
 	if alike && e.Act == 0 {
@@ -197,14 +196,4 @@ func (f filmState) setAside(e sequence.Event) filmState {
 	m.film.Row(p, at)[e.Sheet-1].Out = e.At
 	m.film.Row(p, len(p.Steps))[e.Sheet-1].In = e.At
 	return m
-}
-
-// withSetAsideLifted is the film with what was set aside out of the water, at the session's end.
-func withSetAsideLifted(f schedule.Stays, p *sequence.Plan, e sequence.Event) schedule.Stays {
-	if e.Kind != sequence.SessionDone {
-		return f
-	}
-	f = slices.Clone(f)
-	f.LiftSetAside(p)
-	return f
 }

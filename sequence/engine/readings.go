@@ -156,12 +156,11 @@ func (r *bathReadings) inserted(p *sequence.Plan, reading estimate.Reading) *bat
 // withReading is a list in order of time with one more, in the place of one at the same moment.
 func withReading(list []estimate.Reading, r estimate.Reading) []estimate.Reading {
 	i, found := slices.BinarySearchFunc(list, r, func(a, b estimate.Reading) int { return cmp.Compare(a.At, b.At) })
-	all := append(make([]estimate.Reading, 0, len(list)+1), list[:i]...)
-	all = append(all, r)
+	later := list[i:]
 	if found {
-		i++
+		later = later[1:]
 	}
-	return append(all, list[i:]...)
+	return slices.Concat(list[:i], []estimate.Reading{r}, later)
 }
 
 // allReadings is the reading that step i was planned by and those that were taken; one that was taken at that moment

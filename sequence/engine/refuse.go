@@ -119,16 +119,10 @@ func refuseAside(s State, c sequence.SetSheetAside) sequence.Refusal {
 	if why := refuseNumber(s, c.Sheet); why.Refused() {
 		return why
 	}
-	at, others := s.where(c.Sheet-1), 0
-	for k := range s.plan.Sheets {
-		if k != c.Sheet-1 && s.where(k) < len(s.plan.Steps) {
-			others++
-		}
-	}
-	switch {
+	switch at := s.where(c.Sheet - 1); {
 	case at < 0 || at >= len(s.plan.Steps):
 		return refuseSheet("not-in-a-bath", c.Sheet)
-	case others == 0:
+	case notYetOut(s.filmState) == 1:
 		return refuseSheet("last-sheet", c.Sheet)
 	}
 	return sequence.Refusal{}

@@ -80,7 +80,7 @@ func Apply(s State, e sequence.Event) State {
 		s.at = e.At
 	}
 	if e.Act != 0 && e.Act != s.act {
-		s.lastAct = newAct(s.filmState, e)
+		s.lastAct = lastAct{filmBeforeAct: new(s.filmState), act: e.Act, actAt: e.At}
 	}
 	switch e.Kind {
 	case sequence.CueGiven:
@@ -104,8 +104,10 @@ func Apply(s State, e sequence.Event) State {
 	case sequence.WetPassed:
 		s.passed = e.At
 	case sequence.SessionDone, sequence.SessionStopped:
-		s.over = e.Kind
-		s.filmState.film = withSetAsideLifted(s.filmState.film, s.plan, e)
+		if s.over = e.Kind; s.over == sequence.SessionDone {
+			s.filmState.film = slices.Clone(s.filmState.film)
+			s.filmState.film.LiftSetAside(s.plan)
+		}
 	default:
 		return s.applyRest(e)
 	}

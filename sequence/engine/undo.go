@@ -18,11 +18,6 @@ type lastAct struct {
 	actAt         sequence.Elapsed
 }
 
-// newAct is the act whose first event is e.
-func newAct(before filmState, e sequence.Event) lastAct {
-	return lastAct{filmBeforeAct: &before, act: e.Act, actAt: e.At}
-}
-
 // canUndo says whether the act can be taken back at now, in a session or in a rehearsal so
 // many times as fast.
 func (a lastAct) canUndo(now sequence.Elapsed, speed float64) bool {

@@ -26,13 +26,10 @@ type Question struct {
 const (
 	usualAim    = 0.58 // of the usual subject on a diffusion enlarger: see chem/curve
 	usualSheets = 3
-	alsoWeight  = 0.25 // of another developer's tests (our own rule)
+	AlsoWeight  = 0.25 // how much another developer's tests count (our own rule)
 	farOff      = 1.35 // times the right time, from where a borrowed one is far too long
 	seenBy      = 0.7  // of the prior's interval: narrower, and evidence has said something
 )
-
-// AlsoWeight is how much another developer's tests count.
-const AlsoWeight = alsoWeight
 
 // assessment is a page in the making.
 type assessment struct {
@@ -102,7 +99,7 @@ func (a *assessment) believe(others []Known, also string) error {
 		}
 		for _, t := range o.Tests {
 			a.page.Sources = append(a.page.Sources, t.source("also", o.Developer))
-			e.Tests = append(e.Tests, growthbelief.Test{Readings: t.Sheets, Weight: alsoWeight})
+			e.Tests = append(e.Tests, growthbelief.Test{Readings: t.Sheets, Weight: AlsoWeight})
 			more++
 		}
 	}
@@ -182,8 +179,7 @@ func seconds(minutes float64) *float64 {
 	if !(minutes < longest) {
 		return nil
 	}
-	s := minutes * 60
-	return &s
+	return new(minutes * 60)
 }
 
 // times is the time for the aim, and for N-2 to N+2.
@@ -197,8 +193,7 @@ func (a *assessment) times() {
 		d := Development{Name: name, AverageGradient: g, Time: seconds(v.Middle), Low: seconds(v.Low), High: seconds(v.High)}
 		if n, ok := a.indexAt(a.aim); ok {
 			if other, ok := a.indexAt(g); ok {
-				stops := math.Log2(other / n)
-				d.IndexStops = &stops
+				d.IndexStops = new(math.Log2(other / n))
 			}
 		}
 		a.page.Developments = append(a.page.Developments, d)

@@ -74,17 +74,7 @@ func (s BorrowedStore) Add(b BorrowedTime) error {
 		return errors.New("borrowed time: nowhere to keep it")
 	}
 	b.V = borrowedVersion
-	line, err := sequence.Marshal(b)
-	if err != nil {
-		return fmt.Errorf("borrowed time: %w", err)
-	}
-	disk := journal.DiskOf(journal.Store{Disk: s.Disk})
-	hold, err := journal.LockFolder(s.Folder)
-	if err == nil {
-		defer hold.Release()
-		err = journal.AppendLine(disk, s.Folder, journal.FileName(s.Laptop)+borrowedSuffix, line)
-	}
-	if err != nil {
+	if err := journal.AddLine(s.Disk, s.Folder, journal.FileName(s.Laptop)+borrowedSuffix, b); err != nil {
 		return fmt.Errorf("borrowed time: %w", err)
 	}
 	return nil

@@ -3,6 +3,7 @@ package film
 // Sessions, readings and borrowed times brought together by film and handling.
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -47,16 +48,8 @@ func (s Sources) Collect(name string) []Known {
 		list = append(list, *k)
 	}
 	slices.SortFunc(list, func(a, b Known) int {
-		if n := strings.Compare(a.Film, b.Film); n != 0 {
-			return n
-		}
-		if n := len(b.Tests) - len(a.Tests); n != 0 {
-			return n
-		}
-		if n := len(b.Sessions) - len(a.Sessions); n != 0 {
-			return n
-		}
-		return strings.Compare(a.key(), b.key())
+		return cmp.Or(strings.Compare(a.Film, b.Film), len(b.Tests)-len(a.Tests), len(b.Sessions)-len(a.Sessions),
+			strings.Compare(a.Key(), b.Key()))
 	})
 	return list
 }
@@ -74,10 +67,10 @@ func (c *collection) asked(film string) bool {
 }
 
 func (c *collection) of(h Handling) *Known {
-	k := c.known[h.key()]
+	k := c.known[h.Key()]
 	if k == nil {
 		k = &Known{Handling: h}
-		c.known[h.key()] = k
+		c.known[h.Key()] = k
 	}
 	return k
 }
@@ -94,19 +87,13 @@ func (c *collection) open(id string) *notebook.Session {
 	return c.opened[id]
 }
 
-// handlingOf is a session's; false where it develops nothing.
-func handlingOf(s *notebook.Session) (Handling, bool) {
-	t, ok := densities.TestConditionsOf(s.Plan)
-	return Handling(t), ok
-}
-
 // session takes in one that was not a film test.
 func (c *collection) session(id string) {
 	s := c.open(id)
 	if s == nil {
 		return
 	}
-	h, ok := handlingOf(s)
+	h, ok := densities.TestConditionsOf(s.Plan)
 	step := notebook.FilmDeveloper(s.Plan)
 	if !ok || len(s.Plan.Steps[step].Doses) > 0 {
 		return
@@ -167,7 +154,7 @@ func (c *collection) test(r densities.ReadingsFile) {
 	s := c.open(r.Readings.Session)
 	h := Handling{Film: r.Readings.Film}
 	if s != nil {
-		if own, ok := handlingOf(s); ok {
+		if own, ok := densities.TestConditionsOf(s.Plan); ok {
 			h = own
 		} else {
 			s = nil
@@ -248,7 +235,7 @@ func stays(s *notebook.Session, r *curve.Readings, columns []int) []growthbelief
 func (c *collection) borrowed(b BorrowedTime) {
 	found := false
 	for _, k := range c.known {
-		if strings.EqualFold(k.Film, b.Film) && (b.Developer == "" || strings.EqualFold(k.Developer, b.Developer)) {
+		if b.holdsFor(k.Handling) {
 			k.Borrowed, found = append(k.Borrowed, b), true
 		}
 	}

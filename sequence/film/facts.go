@@ -97,12 +97,7 @@ func (a *assessment) recipe() {
 	}
 	for i := range r.Steps {
 		st := &r.Steps[i]
-		base := st.Time
-		for _, n := range st.Times {
-			if base == 0 || n.Name == "N" {
-				base = n.Time
-			}
-		}
+		base := st.TimeOf("N")
 		if st.Kind != sequence.Develop || base == 0 {
 			continue
 		}

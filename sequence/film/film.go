@@ -6,29 +6,17 @@
 package film
 
 import (
-	"strings"
 	"time"
 
 	"example.org/wetside/chem"
 	"example.org/wetside/chem/growthbelief"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
 )
 
 // Handling is what a film's growth belongs to.
-type Handling struct {
-	Film      string             `json:"film"`
-	Developer string             `json:"developer"` // as the recipe mixes it; "" where not known
-	Vessel    sequence.Vessel    `json:"vessel"`    // "" where not known
-	Agitate   sequence.Agitation `json:"agitation"`
-}
-
-// key tells handlings apart.
-func (h Handling) key() string {
-	h.Film = strings.ToLower(h.Film)
-	text, _ := sequence.Marshal(h)
-	return string(text)
-}
+type Handling = densities.TestConditions
 
 // Known is what was found of one film in one handling.
 type Known struct {

@@ -85,14 +85,14 @@ func OfferTime(known []Known, p *sequence.Plan, before *Offer) *Offer {
 // knownFor is what is known of a plan's film as the plan handles it, and the step that develops: nil where it develops
 // nothing. A borrowed time holds for every handling in its developer.
 func knownFor(known []Known, p *sequence.Plan) (*Known, int) {
-	t, ok := densities.TestConditionsOf(p)
+	h, ok := densities.TestConditionsOf(p)
 	if !ok {
 		return nil, -1
 	}
-	h, step := Handling(t), notebook.FilmDeveloper(p)
+	step := notebook.FilmDeveloper(p)
 	own := Known{Handling: h}
 	for i := range known {
-		if known[i].key() == h.key() {
+		if known[i].Key() == h.Key() {
 			return &known[i], step
 		}
 		for _, b := range known[i].Borrowed {
@@ -112,12 +112,7 @@ func (b *BorrowedTime) holdsFor(h Handling) bool {
 // aimOf is the gradient of N: that of the recipe's own film test where it says one, else the usual.
 func aimOf(p *sequence.Plan, step int) float64 {
 	st := &p.Steps[step].Step
-	g, n := st.Growth, st.Time
-	for _, t := range st.Times {
-		if n == 0 || t.Name == "N" {
-			n = t.Time
-		}
-	}
+	g, n := st.Growth, st.TimeOf("N")
 	if g == nil || n == 0 || !g.Covers(n) {
 		return usualAim
 	}
@@ -190,8 +185,7 @@ func LearntFrom(known []Known, one *notebook.Session) *Learnt {
 	case l.From != "":
 		first := growthbelief.Believe(growthbelief.Weak, was).Time(aim, l.Temperature)
 		if len(was.Tests)+len(was.Sessions)+len(was.Borrowed) > 0 {
-			v := learntTime(first)
-			l.Before = &v
+			l.Before = new(learntTime(first))
 		}
 		l.Narrower = narrower(first, after)
 	case l.Test:
@@ -216,8 +210,7 @@ func narrower(before, after growthbelief.Interval) *float64 {
 	if seconds(before.High) == nil || seconds(after.High) == nil {
 		return nil
 	}
-	share := 1 - after.Narrowness()/before.Narrowness()
-	return &share
+	return new(1 - after.Narrowness()/before.Narrowness())
 }
 
 // before is what was known when a session began. Identifiers begin with the day and the time.

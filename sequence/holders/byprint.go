@@ -3,6 +3,7 @@ package holders
 // What a waiting sheet wants by its film's response: shadow and highlight of its own subject on the paper.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -65,11 +66,10 @@ func (s *FilmResponse) negative(p response.Print) (response.Negative, error) {
 // DevelopmentOn is what a sheet wants, by the film's response; without one, as DevelopmentWanted. A development that was
 // written down stands: as the recipe has it, else as the response gives it.
 func (e *ExposedSheet) DevelopmentOn(s *FilmResponse, r *sequence.Recipe, on PaperAndFlare) (planning.DevelopmentWanted, error) {
-	i := slices.IndexFunc(r.Steps, func(st sequence.Step) bool { return st.Kind == sequence.Develop })
-	if s == nil || i < 0 {
+	st := r.Developer()
+	if s == nil || st == nil {
 		return e.DevelopmentWanted(r, on)
 	}
-	st := &r.Steps[i]
 	w, err := e.on(s, st, r.Film.Reciprocity, on)
 	if err != nil {
 		return w, err
@@ -117,8 +117,7 @@ func (e *ExposedSheet) on(s *FilmResponse, st *sequence.Step, table *sequence.Re
 	w.Time = n.Time.Round(time.Second)
 	w.Print = &planning.PrintWanted{Subject: p.Subject, Paper: p.Paper, Low: n.Low, High: n.High, Chance: n.Chance, Near: n.Near}
 	if than, err := s.negative(densities.PrintOf(usual)); err == nil {
-		more := n.More(than, -usual.Placed)
-		w.Print.More = &more
+		w.Print.More = new(n.More(than, -usual.Placed))
 	}
 	return w, nil
 }
@@ -163,12 +162,7 @@ func (on PaperAndFlare) or(a *sequence.Aim) PaperAndFlare {
 
 // Of is what the prints of a recipe's sheets are aimed at, as its times were found for it; else the usual print.
 func (on PaperAndFlare) Of(r *sequence.Recipe) sequence.PrintAim {
-	for i := range r.Steps {
-		if st := &r.Steps[i]; st.Kind == sequence.Develop {
-			return on.aim(st)
-		}
-	}
-	return on.aim(&sequence.Step{})
+	return on.aim(cmp.Or(r.Developer(), &sequence.Step{}))
 }
 
 func (on PaperAndFlare) aim(st *sequence.Step) sequence.PrintAim {

@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -51,14 +50,13 @@ func development(text string) (shift int, gradient float64, err error) {
 // had, or not be told from what the recipe knows.
 func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, on PaperAndFlare) (planning.DevelopmentWanted, error) {
 	w := planning.DevelopmentWanted{Name: e.Name()}
-	i := slices.IndexFunc(r.Steps, func(st sequence.Step) bool { return st.Kind == sequence.Develop })
-	if i < 0 {
+	st := r.Developer()
+	if st == nil {
 		return w, errors.New("the recipe does not develop")
 	}
-	st := &r.Steps[i]
 	on = on.or(st.Aim)
 	var err error
-	if w.Gain, err = e.contrastGain(r.Film.Reciprocity, on); err == nil {
+	if w.Gain, err = e.gainOver(r.Film.Reciprocity, float64(e.subject()-on.Flare)); err == nil {
 		w.Time, w.Gradient, err = e.timeIn(st, on, w.Gain)
 	}
 	if err != nil {
@@ -82,7 +80,8 @@ func (e *ExposedSheet) timeIn(st *sequence.Step, on PaperAndFlare, gain float64)
 		case st.Growth == nil:
 			shift = rangeShift(gain * e.stops())
 		case e.Range > 0:
-			if gradient, err = on.gradientFor(e.subject()); err != nil {
+			print := curve.PrintConditions{Paper: on.Paper, Subject: e.subject(), Flare: on.Flare}
+			if gradient, err = print.Gradient(); err != nil {
 				return 0, 0, err
 			}
 			gradient /= gain
@@ -116,11 +115,6 @@ func (e *ExposedSheet) lessThanN(st *sequence.Step, gain float64) (sequence.Elap
 	gradient := st.Growth.At(n) / gain
 	t, err := st.Growth.Time(gradient)
 	return t.Round(time.Second), gradient, err
-}
-
-// gradientFor is the gradient for a subject's log range on this paper.
-func (on PaperAndFlare) gradientFor(subject curve.LogH) (float64, error) {
-	return curve.PrintConditions{Paper: on.Paper, Subject: subject, Flare: on.Flare}.Gradient()
 }
 
 // rangeShift is the development for a subject so many stops long, by the usual subject:

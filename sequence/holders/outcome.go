@@ -31,8 +31,7 @@ func DevelopedShares(fates []Outcome, open func(id string) (notebook.Session, er
 		}
 		for _, d := range s.Developed() {
 			if d.Sheet == f.Sheet && d.Planned > 0 {
-				share := float64(d.Actual) / float64(d.Planned)
-				shares[i] = &share
+				shares[i] = new(float64(d.Actual) / float64(d.Planned))
 			}
 		}
 	}

@@ -146,7 +146,7 @@ func (b SheetStore) change(file string, by func(*csvText) ([]byte, error)) error
 	if len(text) > longestFile {
 		return fmt.Errorf("sheets: %s would be over 1 MiB; expected sheets long developed to be dropped", file)
 	}
-	if err := journal.ReplaceFile(journal.DiskOf(journal.Store{Disk: b.Disk}), b.Folder, file, text); err != nil {
+	if err := journal.ReplaceFile(b.Disk, b.Folder, file, text); err != nil {
 		return fmt.Errorf("sheets: %w", err)
 	}
 	return nil

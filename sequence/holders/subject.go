@@ -11,7 +11,6 @@ import (
 
 	"example.org/wetside/chem"
 	"example.org/wetside/chem/curve"
-	"example.org/wetside/sequence"
 )
 
 // speedPointStops is by how many stops a meter's index has the speed point under the metered tone: 1.0 log H (ISO 2720 with
@@ -61,11 +60,6 @@ func (e *ExposedSheet) exposureTime() (longest time.Duration) {
 		}
 	}
 	return longest
-}
-
-// contrastGain is by what the sheet's long exposure multiplies contrast, by the film's table; 1 for none.
-func (e *ExposedSheet) contrastGain(table *sequence.Reciprocity, on PaperAndFlare) (float64, error) {
-	return e.gainOver(table, float64(e.subject()-on.Flare))
 }
 
 // leastImage is the least log range of an image that is reckoned with.

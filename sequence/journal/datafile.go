@@ -9,6 +9,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"example.org/wetside/sequence"
 )
 
 // IsID reports whether the journal takes a name for an id.
@@ -18,18 +20,25 @@ func IsID(name string) bool {
 	})
 }
 
-// DiskOf is the store's, for writing.
-func DiskOf(store Store) Disk {
-	if store.Disk == nil {
-		return System{}
+// AddLine is AppendLine of a value's JSON. Nobody else writes to the folder meanwhile.
+func AddLine(d Disk, folder, name string, value any) error {
+	line, err := sequence.Marshal(value)
+	if err != nil {
+		return err
 	}
-	return store.Disk
+	hold, err := LockFolder(folder)
+	if err != nil {
+		return err
+	}
+	defer hold.Release()
+	return AppendLine(d, folder, name, line)
 }
 
 // AppendLine is one write and one fsync, and one more of the folder where the
 // file is new. A line that an earlier write left unfinished is closed off first.
-// The folder is held.
+// The folder is held. A disk of nil is the computer's own.
 func AppendLine(d Disk, folder, name string, line []byte) error {
+	d = cmp.Or[Disk](d, System{})
 	text, err := os.ReadFile(filepath.Join(folder, name))
 	isNew := errors.Is(err, fs.ErrNotExist)
 	if err != nil && !isNew {
@@ -70,8 +79,9 @@ func FileName(name string) string {
 }
 
 // ReplaceFile writes a file whole or not at all, on disk when it returns: a new one beside
-// the old one, then its name.
+// the old one, then its name. A disk of nil is the computer's own.
 func ReplaceFile(disk Disk, folder, name string, text []byte) error {
+	disk = cmp.Or[Disk](disk, System{})
 	fresh := name + ".new"
 	f, err := disk.Create(folder, fresh)
 	if errors.Is(err, fs.ErrExist) { // of a write that was cut off

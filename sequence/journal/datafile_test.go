@@ -118,9 +118,9 @@ func TestFileName(t *testing.T) {
 	}
 }
 
-func TestDiskOf(t *testing.T) {
+func TestTheStoresDisk(t *testing.T) {
 	d := newFaulty(t, never)
-	if DiskOf(Store{Disk: d}) != Disk(d) || DiskOf(Store{}) != Disk(System{}) {
+	if (Store{Disk: d}).disk() != Disk(d) || (Store{}).disk() != Disk(System{}) {
 		t.Errorf("not the store's disk, or not the computer's where it has none")
 	}
 }

@@ -68,27 +68,11 @@ func readListed(g segment) Listed {
 }
 
 func listedFrom(g segment, data []byte) Listed {
-	e := Listed{ID: g.id, Path: g.path(), Status: Damaged}
-	sc, err := scan(data), error(nil)
-	e.Records, e.claimed = len(sc.lines), sc.claimed()
-	bad := func(line int, reason string) Listed {
-		e.Status, e.Err = Damaged, &DamagedError{Path: e.Path, Line: line, Reason: reason}
-		return e
+	r, err := parsePart(g.path(), data, func(i, lines int, _ []byte) bool { return i == 0 || i == lines-1 })
+	e := Listed{ID: g.id, Path: g.path(), Status: r.Status, First: r.First(), Records: r.lines, Err: err, claimed: r.claimed}
+	if n := len(r.Records); n > 0 {
+		e.Last = r.Records[n-1]
 	}
-	if e.Records == 0 {
-		return bad(1, orElse(sc.bad, emptyFile))
-	}
-	last := e.Records - 1
-	if e.First, err = decode(sc.lines[0], 0); err != nil {
-		return bad(1, err.Error())
-	}
-	if e.Last, err = decode(sc.lines[last], last); err != nil {
-		return bad(e.Records, err.Error())
-	}
-	if sc.broken() {
-		return bad(e.Records+1, sc.bad)
-	}
-	e.Status = lastStatus(sc.lines)
 	return e
 }
 

@@ -4,6 +4,7 @@ package journal
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -41,6 +42,7 @@ type Recording struct {
 	reached clock.Mark // of the last line that can be read, also behind a damage
 	good    []byte     // the lines of Records
 	chain   uint32
+	lines   int // how many its chain vouches for
 	claimed int // how many records the file once held
 }
 
@@ -143,28 +145,39 @@ func load(path string) ([]byte, error) {
 	return data, nil
 }
 
-func parse(path string, data []byte) (Recording, error) {
+func parse(path string, data []byte) (Recording, error) { return parsePart(path, data, nil) }
+
+// parsePart checks the whole file by its chain, and decodes the lines that are wanted of so many; nil for all.
+func parsePart(path string, data []byte, wanted func(i, lines int, line []byte) bool) (Recording, error) {
 	sc := scan(data)
-	s := Recording{ID: idOf(path), Path: path, Records: make([]Record, 0, len(sc.lines)), claimed: sc.claimed()}
+	s := Recording{ID: idOf(path), Path: path, lines: len(sc.lines), claimed: sc.claimed()}
 	if sc.torn {
 		s.Torn = data[sc.good:]
 	}
+	if wanted == nil {
+		s.Records = make([]Record, 0, s.lines)
+	}
+	damaged := func(line int, reason string) (Recording, error) {
+		s.Status, s.reached = Damaged, lastReadable(data)
+		return s, &DamagedError{Path: path, Line: line, Reason: reason}
+	}
 	for i, line := range sc.lines {
+		if wanted != nil && !wanted(i, s.lines, line) {
+			continue
+		}
 		r, err := decode(line, i)
 		if err != nil {
-			s.Status, s.reached = Damaged, lastReadable(data)
 			s.keepGood(data, sc.lines[:i])
-			return s, &DamagedError{Path: path, Line: i + 1, Reason: err.Error()}
+			return damaged(i+1, err.Error())
 		}
 		s.Records = append(s.Records, r)
 		s.Newer = s.Newer || r.V > Version
 	}
 	s.good, s.chain = data[:sc.good], sc.chain
-	if sc.broken() || len(sc.lines) == 0 {
-		s.Status, s.reached = Damaged, lastReadable(data)
-		return s, &DamagedError{Path: path, Line: len(sc.lines) + 1, Reason: orElse(sc.bad, emptyFile)}
+	if sc.broken() || s.lines == 0 {
+		return damaged(s.lines+1, cmp.Or(sc.bad, emptyFile))
 	}
-	s.Status = statusOf(s.Records)
+	s.Status = lastStatus(sc.lines)
 	return s, nil
 }
 
@@ -178,13 +191,6 @@ func (s *Recording) keepGood(data []byte, lines [][]byte) {
 }
 
 const emptyFile = "file is empty; expected a session's first record"
-
-func orElse(s, otherwise string) string {
-	if s == "" {
-		return otherwise
-	}
-	return s
-}
 
 // decode reads the line with index i. Of a newer version only what is
 // understood is kept.

@@ -17,27 +17,7 @@ func ReadPart(path string, kinds ...sequence.EventKind) (Recording, error) {
 	if err != nil {
 		return Recording{}, err
 	}
-	sc := scan(data)
-	s := Recording{ID: idOf(path), Path: path, claimed: sc.claimed()}
-	damaged := func(line int, reason string) (Recording, error) {
-		s.Status = Damaged
-		return s, &DamagedError{Path: path, Line: line, Reason: reason}
-	}
-	for i, line := range sc.lines {
-		if i > 0 && !isOfKind(line, kinds) {
-			continue
-		}
-		r, err := decode(line, i)
-		if err != nil {
-			return damaged(i+1, err.Error())
-		}
-		s.Records, s.Newer = append(s.Records, r), s.Newer || r.V > Version
-	}
-	if sc.broken() || len(sc.lines) == 0 {
-		return damaged(len(sc.lines)+1, orElse(sc.bad, emptyFile))
-	}
-	s.Status = lastStatus(sc.lines)
-	return s, nil
+	return parsePart(path, data, func(i, _ int, line []byte) bool { return i == 0 || isOfKind(line, kinds) })
 }
 
 var eventKey = []byte(`"event":"`)

@@ -3,6 +3,7 @@ package journal
 // The store: journals found in a few folders, and read.
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
 	"os"
@@ -23,12 +24,7 @@ type Store struct {
 // Default is the store of this user.
 func Default() Store { return Store{Folders: Folders(), Laptop: laptop()} }
 
-func (s Store) disk() Disk {
-	if s.Disk == nil {
-		return System{}
-	}
-	return s.Disk
-}
+func (s Store) disk() Disk { return cmp.Or[Disk](s.Disk, System{}) }
 
 // segment is one file of a session.
 type segment struct {

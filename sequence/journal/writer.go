@@ -4,6 +4,7 @@ package journal
 // fails.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"os"
@@ -68,21 +69,13 @@ func (w *Writer) Next() int { return w.next }
 // disk with the next Append that succeeds; they are not to be given again. Any
 // other error names a record that was refused.
 func (w *Writer) Append(records ...Record) error {
-	var first error
+	var latest error // trouble, which matters more
 	for _, r := range records {
 		err := w.append(r)
 		if trouble := (*WriteError)(nil); err != nil && !errors.As(err, &trouble) {
 			return err
 		}
-		first = latestTrouble(first, err)
-	}
-	return first
-}
-
-// latestTrouble keeps the trouble that matters more: the latest.
-func latestTrouble(old, latest error) error {
-	if latest == nil {
-		return old
+		latest = cmp.Or(err, latest)
 	}
 	return latest
 }
@@ -109,15 +102,26 @@ func (w *Writer) append(r Record) error {
 	if w.file == nil {
 		return w.renew(nil)
 	}
-	if err := w.inPlace(before); err != nil {
-		w.giveUp()
-		return w.renew(err)
+	err = w.inPlace(before)
+	if err == nil {
+		err = put(w.file, w.lines[before:])
 	}
-	if err := put(w.file, w.lines[before:]); err != nil {
-		w.giveUp()
-		return w.renew(err)
+	return w.renewAfter(err)
+}
+
+// renewAfter gives the file in use up where there was trouble with it, and begins another.
+func (w *Writer) renewAfter(trouble error) error {
+	if trouble == nil {
+		return nil
 	}
-	return nil
+	w.giveUp()
+	return w.renew(trouble)
+}
+
+// giveUp leaves the segment in use as it is: nothing is asked of the file again but its lock.
+func (w *Writer) giveUp() {
+	w.locks = append(w.locks, w.file)
+	w.file = nil
 }
 
 // completed is a record with what the journal itself knows of it.
@@ -149,12 +153,7 @@ func (w *Writer) Check() error {
 	if w.file == nil {
 		return nil
 	}
-	err := w.inPlace(len(w.lines))
-	if err == nil {
-		return nil
-	}
-	w.giveUp()
-	return w.renew(err)
+	return w.renewAfter(w.inPlace(len(w.lines)))
 }
 
 // put is the one write and the one fsync.
@@ -176,12 +175,6 @@ func putAll(f File, text []byte) error {
 		err = closed
 	}
 	return err
-}
-
-// giveUp leaves the segment in use as it is: nothing is asked of the file again but its lock.
-func (w *Writer) giveUp() {
-	w.locks = append(w.locks, w.file)
-	w.file = nil
 }
 
 // unlock lets go of what was given up.

@@ -95,11 +95,11 @@ func (l *loop) decideAt(c sequence.Command, at sequence.Elapsed) {
 	}
 	for _, e := range events {
 		l.now = engine.Apply(l.now, e)
-		r := journal.Record{Event: e, Clock: mark}
+		var r journal.Record
 		if l.log.Len() == 0 {
-			r.Rehearsal, r.Moves, r.Dark = l.firstRecord.Rehearsal, l.firstRecord.Moves, l.firstRecord.Dark
-			r.Hash, r.Plan, r.Sensor = l.firstRecord.Hash, l.firstRecord.Plan, l.firstRecord.Sensor
+			r = l.firstRecord
 		}
+		r.Event, r.Clock = e, mark
 		l.log.append(r)
 	}
 	l.recorded = mark

@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"example.org/wetside/sequence/journal"
 )
@@ -57,8 +58,7 @@ func Archived(store journal.Store) []string {
 			}
 		}
 	}
-	slices.Sort(ids)
-	slices.Reverse(ids)
+	slices.SortFunc(ids, func(a, b string) int { return strings.Compare(b, a) })
 	return ids
 }
 

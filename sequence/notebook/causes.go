@@ -154,8 +154,7 @@ func (s *Session) handling() []Finding {
 // EasySheets is how many soft sheets are shuffled without harm (common practice, no source).
 const EasySheets = 4
 
-func countMissed(cues []sequence.Cue, kinds ...sequence.CueKind) int {
-	n := 0
+func countMissed(cues []sequence.Cue, kinds ...sequence.CueKind) (n int) {
 	for _, c := range cues {
 		if slices.Contains(kinds, c.Kind) {
 			n++

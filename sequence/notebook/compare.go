@@ -109,10 +109,9 @@ func (s *StepDone) last() (n int) {
 
 // Doubtful reports whether a bath was outside the recipe's table while film was in it.
 func (s *Session) Doubtful() bool {
-	for _, st := range s.Steps {
-		if slices.ContainsFunc(st.Sheets, func(y SheetInStep) bool { return y.Developed != nil && y.Developed.Uncertain && !y.Aside }) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.Steps, func(st StepDone) bool {
+		return slices.ContainsFunc(st.Sheets, func(y SheetInStep) bool {
+			return y.Developed != nil && y.Developed.Uncertain && !y.Aside
+		})
+	})
 }

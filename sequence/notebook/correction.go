@@ -8,6 +8,7 @@ package notebook
 // normal, so the correction is their weighted mean (a normal prior with a known variance).
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -26,14 +27,7 @@ type Correction struct {
 
 // Of is the correction as typed for conditions that may have had a factor already.
 func (c Correction) Of(then sequence.Conditions) string {
-	return strconv.FormatFloat(c.Factor*factorOf(then), 'g', 3, 64)
-}
-
-func factorOf(c sequence.Conditions) float64 {
-	if c.Factor == 0 {
-		return 1
-	}
-	return c.Factor
+	return strconv.FormatFloat(c.Factor*cmp.Or(then.Factor, 1), 'g', 3, 64)
 }
 
 // What a look says (common practice, no source), and how well it and a time are known (our own rules).
@@ -62,7 +56,7 @@ func (s *Session) look() (Look, bool) {
 		if log != 0 && len(s.strength(look)) > 0 {
 			return Look{}, false
 		}
-		return Look{factorOf(s.Plan.Conditions), log}, true
+		return Look{cmp.Or(s.Plan.Conditions.Factor, 1), log}, true
 	}
 	return Look{}, false
 }

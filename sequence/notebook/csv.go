@@ -117,10 +117,8 @@ func (t *table) end() error {
 // stay is one sheet in step i.
 func (t *table) stay(p *sequence.Plan, i int, y SheetInStep) {
 	plannedAt, plannedUntil, developed := "", "", ""
-	for _, planned := range p.Passages {
-		if planned.Step == i && planned.Sheet == y.Sheet {
-			plannedAt, plannedUntil = seconds(planned.In), seconds(planned.Out)
-		}
+	if planned, ok := p.PassageOf(i, y.Sheet); ok {
+		plannedAt, plannedUntil = seconds(planned.In), seconds(planned.Out)
 	}
 	if y.Developed != nil {
 		developed = number(100 * y.Developed.Share())

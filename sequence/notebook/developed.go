@@ -3,8 +3,9 @@ package notebook
 // How far each sheet of a session was developed.
 
 import (
-	"example.org/wetside/sequence"
 	"sort"
+
+	"example.org/wetside/sequence"
 )
 
 // SheetDevelopment is how long one sheet was developed, as at the reference temperature in a fresh bath.
@@ -19,11 +20,9 @@ func (s *Session) Developed() (list []SheetDevelopment) {
 	if s.Plan == nil {
 		return nil
 	}
-	step := FilmDeveloper(s.Plan)
-	for i := range s.Steps {
+	if i := FilmDeveloper(s.Plan); i >= 0 {
 		for _, y := range s.Steps[i].Sheets {
-			if i == step && y.Developed != nil && y.Out != sequence.Never {
-				st := &s.Plan.Steps[i]
+			if st := &s.Plan.Steps[i]; y.Developed != nil && y.Out != sequence.Never {
 				list = append(list, SheetDevelopment{y.Sheet, st.Fresh(y.Developed.Done), st.Fresh(y.Developed.Of)})
 			}
 		}

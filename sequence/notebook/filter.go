@@ -25,16 +25,12 @@ func (f Filter) Select(list []Summary) []Summary {
 	film, bath, text := strings.ToLower(f.Film), strings.ToLower(f.Bath), strings.ToLower(f.Text)
 	var kept []Summary
 	for _, s := range list {
-		if holds(s.Film, film) && f.inVessel(s) && f.inDays(s) &&
+		if holds(s.Film, film) && f.inDays(s) && (f.Vessel == "" || slices.Contains(s.Vessels, f.Vessel)) &&
 			(bath == "" || anyHolds(s.Baths, bath)) && (text == "" || anyHolds(s.Words, text)) {
 			kept = append(kept, s)
 		}
 	}
 	return kept
-}
-
-func (f Filter) inVessel(s Summary) bool {
-	return f.Vessel == "" || slices.Contains(s.Vessels, f.Vessel)
 }
 
 func (f Filter) inDays(s Summary) bool {
@@ -75,11 +71,7 @@ func (s *Summary) matches(word string) bool {
 	if s.Rehearsal {
 		kind = "rehearsal"
 	}
-	for _, text := range []string{s.Film, s.Recipe, s.Day(), string(s.Status), kind, string(s.Emulsion), s.ID} {
-		if holds(text, word) {
-			return true
-		}
-	}
-	return slices.ContainsFunc(s.Vessels, func(v sequence.Vessel) bool { return holds(string(v), word) }) ||
+	return anyHolds([]string{s.Film, s.Recipe, s.Day(), string(s.Status), kind, string(s.Emulsion), s.ID}, word) ||
+		slices.ContainsFunc(s.Vessels, func(v sequence.Vessel) bool { return holds(string(v), word) }) ||
 		anyHolds(s.Baths, word) || anyHolds(s.Names, word) || anyHolds(s.Words, word)
 }

@@ -4,6 +4,7 @@ package notebook
 // else. The thresholds are our own rules; tui/say makes the sentences.
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -138,25 +139,15 @@ func ofDevelopment(code FindingCode, st *StepDone, of []SheetInStep) Finding {
 
 // leftOf are the stays of sheets that have left a developer and were not lost.
 func leftOf(st *StepDone) []SheetInStep {
-	var left []SheetInStep
-	for _, y := range st.Sheets {
-		if y.Out != sequence.Never && y.Developed != nil && !y.Aside {
-			left = append(left, y)
-		}
-	}
-	return left
+	return slices.DeleteFunc(slices.Clone(st.Sheets), func(y SheetInStep) bool {
+		return y.Out == sequence.Never || y.Developed == nil || y.Aside
+	})
 }
 
 // bathAtEnd is how warm the bath was when the last sheet left; nil where that was as
 // planned, or is not known.
 func bathAtEnd(left []SheetInStep) *BathOffPlan {
-	last := left[0]
-	for _, y := range left {
-		if y.Out > last.Out {
-			last = y
-		}
-	}
-	d := last.Developed
+	d := slices.MaxFunc(left, func(a, b SheetInStep) int { return cmp.Compare(a.Out, b.Out) }).Developed
 	if d.Bath == nil || math.Abs(float64(*d.Bath-*d.Planned)) < leastDifference {
 		return nil
 	}
@@ -165,10 +156,8 @@ func bathAtEnd(left []SheetInStep) *BathOffPlan {
 
 // plannedTime is how long the plan had a sheet in step i.
 func plannedTime(p *sequence.Plan, i, sheet int) sequence.Elapsed {
-	for _, y := range p.Passages {
-		if y.Step == i && y.Sheet == sheet {
-			return y.Out - y.In
-		}
+	if y, ok := p.PassageOf(i, sheet); ok {
+		return y.Out - y.In
 	}
 	return p.Steps[i].Given
 }

@@ -206,26 +206,17 @@ func summarise(id string, s journal.Recording, later Notes, err error) Summary {
 
 // fixed reports whether film came into a fixer: what was developed is a negative.
 func fixed(p *sequence.Plan, records []journal.Record) bool {
-	for i := range p.Steps {
-		if p.Steps[i].Kind != sequence.Fix {
-			continue
-		}
-		if slices.ContainsFunc(records, func(r journal.Record) bool {
-			return r.Event.Kind == sequence.StepBegan && r.Event.Step == p.Steps[i].Name
-		}) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(records, func(r journal.Record) bool {
+		i := p.StepIndex(r.Event.Step)
+		return r.Event.Kind == sequence.StepBegan && i < len(p.Steps) && p.Steps[i].Kind == sequence.Fix
+	})
 }
 
 // ended is when the session was over, on the wall.
 func ended(records []journal.Record) *time.Time {
-	for i := len(records) - 1; i >= 0; i-- {
-		switch records[i].Event.Kind {
-		case sequence.SessionDone, sequence.SessionStopped:
-			wall := records[i].Clock.Wall
-			return &wall
+	for _, r := range slices.Backward(records) {
+		if k := r.Event.Kind; k == sequence.SessionDone || k == sequence.SessionStopped {
+			return new(r.Clock.Wall)
 		}
 	}
 	return nil

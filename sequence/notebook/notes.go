@@ -77,17 +77,7 @@ func AddNote(store journal.Store, id string, n Note) error {
 		return err
 	}
 	n.V, n.Text = notesVersion, strings.ToValidUTF8(n.Text, "\uFFFD")
-	line, err := sequence.Marshal(n)
-	if err != nil {
-		return fmt.Errorf("note on session %q: %w", id, err)
-	}
-	folder := filepath.Dir(s.Path)
-	hold, err := journal.LockFolder(folder)
-	if err == nil {
-		defer hold.Release()
-		err = journal.AppendLine(journal.DiskOf(store), folder, notesFile(store, id), line)
-	}
-	if err != nil {
+	if err := journal.AddLine(store.Disk, filepath.Dir(s.Path), notesFile(store, id), n); err != nil {
 		return fmt.Errorf("note on session %q: %w", id, err)
 	}
 	return nil

@@ -62,13 +62,7 @@ func cautions(p *sequence.Plan, f schedule.Stays) []sequence.Caution {
 // Dangers are the plan's cautions of that level: film is not wetted before the person
 // has said yes to them.
 func Dangers(p *sequence.Plan) []sequence.Caution {
-	var list []sequence.Caution
-	for _, c := range p.Cautions {
-		if c.Level == sequence.Danger {
-			list = append(list, c)
-		}
-	}
-	return list
+	return slices.DeleteFunc(slices.Clone(p.Cautions), func(c sequence.Caution) bool { return c.Level != sequence.Danger })
 }
 
 func (w *cautionBuilder) wetTime() {

@@ -43,7 +43,7 @@ func Cover(v sequence.Vessel, n int, size sequence.Size) chem.Millilitres {
 func (w *cautionBuilder) covered(b *sequence.Bath) {
 	for i := range w.p.Steps {
 		st := &w.p.Steps[i]
-		if st.Bath != b.ID || st.Vessel == w.p.Recipe.Load.Vessel && len(testers(w.p)) == 0 {
+		if st.Bath != b.ID || st.Vessel == w.p.Recipe.Load.Vessel && !w.p.HasFilmTest() {
 			continue
 		}
 		if need := Cover(st.Vessel, w.p.Sheets, w.p.Recipe.Load.Size); b.Volume > 0 && b.Volume < need {
@@ -51,14 +51,4 @@ func (w *cautionBuilder) covered(b *sequence.Bath) {
 			return
 		}
 	}
-}
-
-// testers are the steps of a film test.
-func testers(p *sequence.Plan) (list []int) {
-	for i := range p.Steps {
-		if p.Steps[i].IsFilmTest() {
-			list = append(list, i)
-		}
-	}
-	return list
 }

@@ -77,8 +77,7 @@ func ErrorBudgets(p *sequence.Plan) []ErrorBudget {
 		}
 		b.Together = math.Sqrt(temperature*temperature + b.TenSeconds*b.TenSeconds + b.Agitation*b.Agitation + coefficient*coefficient + b.Reuse*b.Reuse)
 		if g := st.Growth; g != nil && len(growthDiffers(p, st)) == 0 {
-			rise := g.Slope(st.Fresh(st.Dose)) * b.Together
-			b.Gradient = &rise
+			b.Gradient = new(g.Slope(st.Fresh(st.Dose)) * b.Together)
 		}
 		list = append(list, b)
 	}

@@ -97,6 +97,6 @@ func (w *cautionBuilder) waitsInWater(i int) {
 
 // acid reports whether a bath is more than water: a stop bath or a fixer ends development.
 func acid(p *sequence.Plan, bath string) bool {
-	i := slices.IndexFunc(p.Recipe.Baths, func(b sequence.Bath) bool { return b.ID == bath })
-	return i >= 0 && slices.ContainsFunc(p.Recipe.Baths[i].Parts, func(c chem.Part) bool { return c.Name != "water" })
+	b := p.Recipe.BathNamed(bath)
+	return b != nil && slices.ContainsFunc(b.Parts, func(c chem.Part) bool { return c.Name != "water" })
 }

@@ -5,6 +5,8 @@ package planning
 // the limit is not moved for it, and neither is among what shortens.
 
 import (
+	"slices"
+
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 )
@@ -28,13 +30,11 @@ func Gentler(p *sequence.Plan) []sequence.Shortening {
 // hardeningBath is a hardening bath, in the place where gelatin is firm from before the fixer
 // on (common practice, no source; so is what it costs).
 func hardeningBath(p *sequence.Plan) []sequence.Shortening {
-	for i := range p.Steps {
-		if p.Steps[i].Kind != sequence.Fix {
-			continue
-		}
-		return []sequence.Shortening{{Code: "hardener", Step: p.Steps[i].Name, Margin: p.Wet.Margin}}
+	i := slices.IndexFunc(p.Steps, func(st sequence.PlanStep) bool { return st.Kind == sequence.Fix })
+	if i < 0 {
+		return nil
 	}
-	return nil
+	return []sequence.Shortening{{Code: "hardener", Step: p.Steps[i].Name, Margin: p.Wet.Margin}}
 }
 
 // coolerBaths is all baths at the recipe's own temperature; developing then takes longer.

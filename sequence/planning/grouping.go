@@ -129,10 +129,7 @@ func (g Grouping) Together(wants []DevelopmentWanted, r sequence.Recipe, c seque
 
 // check is nil where the sheets can go through one session.
 func (g Grouping) check(wants []DevelopmentWanted, r sequence.Recipe, c sequence.Conditions) error {
-	most := g.Most
-	if most == 0 {
-		most = r.Load.Sheets
-	}
+	most := cmp.Or(g.Most, r.Load.Sheets)
 	if len(wants) > most {
 		return sequence.Refuse("session-full", sequence.Values{Sheets: len(wants), Room: most})
 	}
@@ -201,10 +198,7 @@ func (g Grouping) sharedTime(wants []DevelopmentWanted, growth *sequence.Growth)
 	if most > least { // as a hand can keep it
 		t = sequence.Elapsed(math.Sqrt(float64(least) * float64(most))).Round(time.Second)
 	}
-	tolerance := g.Tolerance
-	if tolerance == 0 {
-		tolerance = DefaultTolerance
-	}
+	tolerance := cmp.Or(g.Tolerance, DefaultTolerance)
 	for _, w := range wants {
 		if growth != nil && w.Gradient > 0 {
 			if math.Abs(growth.At(t)-w.Gradient) > tolerance {

@@ -43,10 +43,6 @@ func AsChosen(p *sequence.Plan) sequence.Recipe {
 // develops; 0 where none does.
 func TimeOf(p *sequence.Plan, k int) sequence.Elapsed {
 	i := slices.IndexFunc(p.Steps, func(st sequence.PlanStep) bool { return st.Kind == sequence.Develop })
-	for _, one := range p.Passages {
-		if one.Step == i && one.Sheet == k+1 {
-			return one.Out - one.In
-		}
-	}
-	return 0
+	one, _ := p.PassageOf(i, k+1)
+	return one.Out - one.In
 }

@@ -92,7 +92,9 @@ func checkConditions(r sequence.Recipe, c sequence.Conditions) error {
 		}
 	}
 	believable := func(t *chem.Celsius, code string) {
-		must(t == nil || *t >= sequence.LowestBath && *t <= sequence.HighestBath, code, sequence.Values{Temperature: value(t), Low: sequence.LowestBath, High: sequence.HighestBath})
+		if low, high := sequence.LowestBath, sequence.HighestBath; t != nil && !(*t >= low && *t <= high) {
+			why.Add(code, sequence.Values{Temperature: *t, Low: low, High: high})
+		}
 	}
 	none := sequence.Values{}
 	has := func(k sequence.Kind) bool {
@@ -115,13 +117,6 @@ func checkConditions(r sequence.Recipe, c sequence.Conditions) error {
 	known := developments(r)
 	must(c.Development == "" || slices.Contains(known, c.Development), "development", sequence.Values{Words: c.Development, Names: known})
 	return why.OrNil()
-}
-
-func value(t *chem.Celsius) (v chem.Celsius) {
-	if t != nil {
-		v = *t
-	}
-	return v
 }
 
 // developments are the names of the recipe's, where it has several.

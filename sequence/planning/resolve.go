@@ -7,6 +7,7 @@ package planning
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 
 	"example.org/wetside/sequence"
@@ -45,21 +46,14 @@ func Resolve(r sequence.Recipe, c sequence.Conditions) (sequence.Plan, error) {
 
 // planTimes fixes the steps' times and lays the film out; no cues yet.
 func planTimes(r sequence.Recipe, c sequence.Conditions) (sequence.Plan, schedule.Stays, error) {
-	p := sequence.Plan{Recipe: r, Conditions: c, Vessel: r.Load.Vessel, Sheets: r.Load.Sheets, Limits: limits(r, c)}
-	if c.Vessel != "" {
-		p.Vessel = c.Vessel
-	}
-	if c.Sheets != 0 {
-		p.Sheets = c.Sheets
-	}
+	p := sequence.Plan{Recipe: r, Conditions: c, Vessel: cmp.Or(c.Vessel, r.Load.Vessel),
+		Sheets: cmp.Or(c.Sheets, r.Load.Sheets), Limits: limits(r, c)}
 	if err := checkConditions(r, c); err != nil {
 		return p, nil, err
 	}
 	vessel := p.Vessel
 	for _, st := range r.Steps {
-		if st.Vessel != "" {
-			vessel = st.Vessel
-		}
+		vessel = cmp.Or(st.Vessel, vessel)
 		p.Steps = append(p.Steps, planStep(&p, st, vessel))
 	}
 	applyClearingTime(&p)
@@ -92,25 +86,21 @@ func limits(r sequence.Recipe, c sequence.Conditions) sequence.WetLimit {
 	if len(w.ByVessel) == 0 {
 		return sequence.WetLimit{All: c.WetLimit}
 	}
-	by := make(map[sequence.Vessel]sequence.Elapsed, len(w.ByVessel)+1)
-	for v, d := range w.ByVessel {
-		by[v] = d
-	}
-	v := r.Load.Vessel
-	if c.Vessel != "" {
-		v = c.Vessel
-	}
-	by[v] = c.WetLimit
+	by := maps.Clone(w.ByVessel)
+	by[cmp.Or(c.Vessel, r.Load.Vessel)] = c.WetLimit
 	return sequence.WetLimit{ByVessel: by}
 }
 
 // planStep is a step before anything has been laid out.
 func planStep(p *sequence.Plan, st sequence.Step, v sequence.Vessel) sequence.PlanStep {
 	ps := sequence.PlanStep{Step: st, Vessel: v, Stack: v == sequence.Tray && p.Sheets >= 2}
-	ps.Base = recipeTime(st, p.Conditions.Development)
+	ps.Base = st.TimeOf(p.Conditions.Development)
+	if len(st.PullTimes) > 0 {
+		ps.Base = slices.Max(st.PullTimes)
+	}
 	factor := 1.0
-	if st.Kind == sequence.Develop && p.Conditions.Factor != 0 {
-		factor = p.Conditions.Factor
+	if st.Kind == sequence.Develop {
+		factor = cmp.Or(p.Conditions.Factor, 1)
 	}
 	if ps.Reused = reusedBath(p, &st); ps.Reused != nil {
 		factor *= ps.Reused.Factor
@@ -120,8 +110,7 @@ func planStep(p *sequence.Plan, st sequence.Step, v sequence.Vessel) sequence.Pl
 		ps.Doses = append(ps.Doses, scale(d, factor))
 	}
 	if t := st.Temperature; t != nil {
-		at := t.At
-		ps.Temperature = &at
+		ps.Temperature = new(t.At)
 		if st.Kind == sequence.Develop {
 			works := *t
 			if works.Coefficient == 0 && len(works.Table) == 0 {
@@ -138,25 +127,6 @@ func scale(d sequence.Elapsed, by float64) sequence.Elapsed {
 		return d
 	}
 	return sequence.Elapsed(float64(d)*by + 0.5)
-}
-
-// recipeTime is the recipe's time of a step under a development: the one named, else
-// N, else the first. Of a film test it is the longest.
-func recipeTime(st sequence.Step, development string) sequence.Elapsed {
-	switch {
-	case len(st.PullTimes) > 0:
-		return slices.Max(st.PullTimes)
-	case len(st.Times) == 0:
-		return st.Time
-	}
-	for _, name := range []string{development, "N"} {
-		for _, t := range st.Times {
-			if t.Name == name {
-				return t.Time
-			}
-		}
-	}
-	return st.Times[0].Time
 }
 
 // applyClearingTime puts a measured clearing time in the place of the fixing times: twice
@@ -190,8 +160,7 @@ func setTimes(p *sequence.Plan, f schedule.Stays) {
 			}
 		}
 		if st.TimeByTemperature != nil {
-			t := p.Course(st).At(st.Start)
-			st.Temperature = &t
+			st.Temperature = new(p.Course(st).At(st.Start))
 		}
 	}
 }

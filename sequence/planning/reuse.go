@@ -4,8 +4,6 @@ package planning
 // it wants first. Only a bath whose recipe says how it weakens is taken so.
 
 import (
-	"slices"
-
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 )
@@ -17,7 +15,7 @@ const ReuseDoubt = 0.5
 // reusedBath is how step st's bath is when its bottle was used before; nil where it is fresh, made up by replenisher,
 // does not develop, or its recipe says nothing of using it again.
 func reusedBath(p *sequence.Plan, st *sequence.Step) *sequence.ReusedBath {
-	b := bathOf(p, st)
+	b := p.Recipe.BathNamed(st.Bath)
 	if b == nil || st.Kind != sequence.Develop {
 		return nil
 	}
@@ -31,14 +29,6 @@ func reusedBath(p *sequence.Plan, st *sequence.Step) *sequence.ReusedBath {
 		return nil
 	}
 	return &sequence.ReusedBath{Bottle: k.Bottle, Sheets: sheets, Factor: factor}
-}
-
-func bathOf(p *sequence.Plan, st *sequence.Step) *sequence.Bath {
-	i := slices.IndexFunc(p.Recipe.Baths, func(b sequence.Bath) bool { return b.ID == st.Bath })
-	if i < 0 {
-		return nil
-	}
-	return &p.Recipe.Baths[i]
 }
 
 // reuseOf is the bottle of a bath and how it weakens; false where the bath is fresh, for one session, or the recipe

@@ -143,10 +143,7 @@ func whyFresh(b *sequence.Bath, was *bathAge, n int, until sequence.Elapsed, dev
 
 // develops reports whether a bath is a developer.
 func develops(p *sequence.Plan, bath string) bool {
-	for i := range p.Steps {
-		if p.Steps[i].Bath == bath && p.Steps[i].Kind == sequence.Develop {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(p.Steps, func(st sequence.PlanStep) bool {
+		return st.Bath == bath && st.Kind == sequence.Develop
+	})
 }

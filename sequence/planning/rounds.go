@@ -5,7 +5,9 @@ package planning
 // be; a bath is mixed fresh where it would be too old, or would have had its sheets.
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"time"
 
 	"example.org/wetside/chem"
@@ -69,10 +71,8 @@ func DivideIntoRounds(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (
 	if o.Sheets < 1 || o.Sheets > 1000 {
 		return RoundsPlan{}, sequence.Refuse("order", sequence.Values{Sheets: o.Sheets})
 	}
-	for _, st := range r.Steps {
-		if len(st.PullTimes) > 0 {
-			return RoundsPlan{}, sequence.Refuse("order-of-test", sequence.Values{})
-		}
+	if slices.ContainsFunc(r.Steps, func(st sequence.Step) bool { return len(st.PullTimes) > 0 }) {
+		return RoundsPlan{}, sequence.Refuse("order-of-test", sequence.Values{})
 	}
 	most, why, err := largestRound(r, c, o)
 	if err != nil {
@@ -107,11 +107,7 @@ func largestRound(r sequence.Recipe, c sequence.Conditions, o RoundsOrder) (int,
 	if o.MostInRound > 0 {
 		cap, why = min(o.Sheets, o.MostInRound), sequence.Reason{Code: "asked-for"}
 	}
-	v := r.Load.Vessel
-	if c.Vessel != "" {
-		v = c.Vessel
-	}
-	if v == sequence.Tray && cap > mostInStack {
+	if cmp.Or(c.Vessel, r.Load.Vessel) == sequence.Tray && cap > mostInStack {
 		cap, why = mostInStack, sequence.Reason{Code: "shuffle", Values: sequence.Values{Sheets: mostInStack}}
 	}
 	if cap == o.Sheets {
@@ -159,16 +155,11 @@ func (u *bathUse) draw(p *sequence.Plan, start sequence.Elapsed) {
 
 // addUpStock adds up the first part of the developer, and what of it is lacking.
 func (b *RoundsPlan) addUpStock(r sequence.Recipe, o RoundsOrder) {
-	developer := ""
-	for _, st := range r.Steps {
-		if st.Kind == sequence.Develop && developer == "" {
-			developer = st.Bath
-		}
-	}
+	i := slices.IndexFunc(r.Steps, func(st sequence.Step) bool { return st.Kind == sequence.Develop && st.Bath != "" })
 	var sum chem.Millilitres
 	for _, round := range b.Rounds {
 		for _, bath := range round.Baths {
-			if bath.ID == developer {
+			if i >= 0 && bath.ID == r.Steps[i].Bath {
 				sum += bath.Stock
 			}
 		}

@@ -137,7 +137,7 @@ func useCradle(p *sequence.Plan) []change {
 
 // fewerSheets halves a stack.
 func fewerSheets(p *sequence.Plan) []change {
-	if p.Vessel != sequence.Tray || p.Sheets < 2 || slices.ContainsFunc(p.Steps, func(s sequence.PlanStep) bool { return s.IsFilmTest() }) {
+	if p.Vessel != sequence.Tray || p.Sheets < 2 || p.HasFilmTest() {
 		return nil
 	}
 	n := (p.Sheets + 1) / 2

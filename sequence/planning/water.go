@@ -4,8 +4,6 @@ package planning
 // how a wash is changed, how warm water is, what a wetting agent's bath holds.
 
 import (
-	"slices"
-
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 )
@@ -29,8 +27,8 @@ func WaterAt(p *sequence.Plan, i int) (chem.Celsius, bool) {
 // mixes it of nothing else.
 func OfWater(p *sequence.Plan, i int) bool {
 	st := &p.Steps[i]
-	if b := slices.IndexFunc(p.Recipe.Baths, func(b sequence.Bath) bool { return b.ID == st.Bath }); b >= 0 && len(p.Recipe.Baths[b].Parts) > 0 {
-		return OnlyWater(&p.Recipe.Baths[b])
+	if b := p.Recipe.BathNamed(st.Bath); b != nil && len(b.Parts) > 0 {
+		return OnlyWater(b)
 	}
 	return st.Kind == sequence.Presoak || st.Kind == sequence.Rinse || st.Kind == sequence.Wash
 }

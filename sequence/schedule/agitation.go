@@ -3,6 +3,7 @@ package schedule
 // Where in a step agitation lies, by period, by fraction, by the drum.
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -142,10 +143,7 @@ func (w *stepCues) agitationStart() sequence.Elapsed {
 
 // reversals places the drum's changes of direction.
 func (w *stepCues) reversals() {
-	every := w.st.ReverseEvery
-	if every == 0 {
-		every = w.plan.Recipe.Load.ReverseEvery
-	}
+	every := cmp.Or(w.st.ReverseEvery, w.plan.Recipe.Load.ReverseEvery)
 	if every <= 0 || w.st.Vessel != sequence.Drum {
 		return
 	}

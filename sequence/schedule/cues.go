@@ -39,10 +39,7 @@ func (c *CueBuilder) Build() []PlacedCue {
 			continue
 		}
 		w.out = list
-		w.loading(c.Began)
-		w.agitation()
-		w.reversals()
-		w.exits()
+		w.place(c.Began)
 		list = w.out
 	}
 	list = append(list, c.lightCues()...)

@@ -69,10 +69,7 @@ func (c *CueBuilder) Hands(wanted func(start, end sequence.Elapsed) bool) []sequ
 		if !ok {
 			continue
 		}
-		w.loading(c.Began)
-		w.agitation()
-		w.reversals()
-		w.exits()
+		w.place(c.Began)
 		acts = append(acts, w.acts...)
 	}
 	for i := range acts {

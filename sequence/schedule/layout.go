@@ -160,15 +160,6 @@ func (l *Layout) until(s int, from, dose sequence.Elapsed) (sequence.Elapsed, er
 	return chem.Until(l.Rates[s], l.Courses[s], from, dose)
 }
 
-// doseOf is what a sheet gets in step s between two moments.
-func (l *Layout) doseOf(s int, from, to sequence.Elapsed) (sequence.Elapsed, error) {
-	if from > to {
-		d, err := chem.Dose(l.Rates[s], l.Courses[s], to, from)
-		return -d, err
-	}
-	return chem.Dose(l.Rates[s], l.Courses[s], from, to)
-}
-
 // leave fills in when each sheet goes out of step s: all together; each at its
 // own time; or one by one in the order in which they came, move_every apart, from
 // the moment at which the last has had its time. A hand that was late with one

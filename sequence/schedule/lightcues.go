@@ -2,7 +2,11 @@ package schedule
 
 // When the light goes out, and when it may come back.
 
-import "example.org/wetside/sequence"
+import (
+	"slices"
+
+	"example.org/wetside/sequence"
+)
 
 // lightCues places lights-out before a dark step that follows a lit one, and the
 // offer of light: when the last sheet has had lights_on_after, or when the first
@@ -36,14 +40,7 @@ func (c *CueBuilder) lightCues() []PlacedCue {
 	return list
 }
 
-func lighter(a, b sequence.Light) bool { return brightness(a) > brightness(b) }
-
-func brightness(l sequence.Light) int {
-	switch l {
-	case sequence.White:
-		return 2
-	case sequence.Safelight:
-		return 1
-	}
-	return 0
+func lighter(a, b sequence.Light) bool {
+	lit := []sequence.Light{sequence.Safelight, sequence.White}
+	return slices.Index(lit, a) > slices.Index(lit, b)
 }

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"time"
 
+	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 )
 
@@ -64,7 +65,7 @@ func (l *Layout) entryFor(s int, end, dose sequence.Elapsed) (sequence.Elapsed, 
 	}
 	const rounds = 30
 	for range rounds {
-		had, err := l.doseOf(s, in, end)
+		had, err := chem.Dose(l.Rates[s], l.Courses[s], in, end)
 		if err != nil {
 			return 0, err
 		}

@@ -73,6 +73,14 @@ func (w *stepCues) drain(out sequence.Elapsed) sequence.Elapsed {
 	return w.st.Drain
 }
 
+// place places all of the step's cues, and what they ask of the hands.
+func (w *stepCues) place(began sequence.Elapsed) {
+	w.loading(began)
+	w.agitation()
+	w.reversals()
+	w.exits()
+}
+
 func (w *stepCues) add(at sequence.Elapsed, kind sequence.CueKind, dur sequence.Elapsed, sheet int) {
 	w.out = append(w.out, PlacedCue{sequence.Cue{At: at, Kind: kind, For: dur, Step: w.st.Name, Sheet: sheet}, w.s})
 }
