@@ -108,8 +108,7 @@ func (f Form) Update(k tea.KeyMsg) (Form, Event) {
 		case field.Do:
 			return f, Done
 		case field.typed():
-			p := f.prompt()
-			f.open = &p
+			f.open = f.prompt()
 		default:
 			return f.moved(1), None
 		}
@@ -161,21 +160,18 @@ func (f Form) turned(on bool) Form {
 }
 
 // prompt is the place to type in of the field under the cursor.
-func (f Form) prompt() widget.Prompt {
+func (f Form) prompt() *widget.Prompt {
+	if f.open != nil {
+		return f.open
+	}
 	field := f.Fields[f.At]
-	p := widget.NewPrompt("", field.Unit, field.Text).Hint(field.Usual)
-	p.Fault = field.Fault
-	return p
+	return widget.NewPrompt("", field.Unit, field.Text).Hint(field.Usual).Faulted(field.Fault)
 }
 
 // typing is a key where something is typed. In a live form every key changes the value; else
 // enter takes what was typed and esc leaves the field as it was.
 func (f Form) typing(k tea.KeyMsg) (Form, Event) {
-	p := f.prompt()
-	if f.open != nil {
-		p = *f.open
-	}
-	field := &f.Fields[f.At]
+	p, field := f.prompt(), &f.Fields[f.At]
 	switch k.String() {
 	case "esc":
 		if !f.Live {
@@ -201,8 +197,7 @@ func (f Form) typing(k tea.KeyMsg) (Form, Event) {
 		return f, None
 	}
 	p = p.Typed(k)
-	f.open = &p
-	if !f.Live || p.Value() == field.Text {
+	if f.open = p; !f.Live || p.Value() == field.Text {
 		return f, None
 	}
 	field.Text, field.Fault = p.Value(), ""

@@ -47,12 +47,7 @@ func (f Form) value(i, room int) string {
 	}
 	switch {
 	case i == f.At && f.Typing():
-		p := f.prompt()
-		if f.open != nil {
-			p = *f.open
-			p.Fault = x.Fault
-		}
-		return p.View(room)
+		return f.prompt().Faulted(x.Fault).View(room)
 	case len(x.Choices) > 0:
 		v := x.Value()
 		if v == "" {

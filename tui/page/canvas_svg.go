@@ -12,12 +12,9 @@ import (
 
 type svgCanvas struct {
 	w, h  float64
-	title string
+	title string // read out to those who cannot see it
 	body  strings.Builder
 }
-
-// newSVG is an empty canvas, read out to those who cannot see it by its title.
-func newSVG(w, h float64, title string) *svgCanvas { return &svgCanvas{w: w, h: h, title: title} }
 
 func (c *svgCanvas) lines(paths [][]xy, ink color.RGBA, width float64) {
 	c.body.WriteString(`<path d="`)

@@ -4,11 +4,12 @@ package page
 // end of each line, laid out on a canvas.
 
 import (
+	"cmp"
 	"fmt"
 	"image/color"
 	"io"
 	"slices"
-	"sort"
+	"strings"
 )
 
 // point is a place on a chart, in the units of its axes.
@@ -77,9 +78,16 @@ var (
 
 // write draws the chart as SVG.
 func (c chart) write(out io.Writer) error {
-	on := newSVG(chartWidth, chartHeight, c.title)
+	on := &svgCanvas{w: chartWidth, h: chartHeight, title: c.title}
 	c.draw(on)
 	return on.writeTo(out)
+}
+
+// inline is the chart within a page: without the line that only a file begins with.
+func (c chart) inline() string {
+	b := &strings.Builder{}
+	_ = c.write(b) // a Builder never errs
+	return b.String()[strings.Index(b.String(), "<svg"):]
 }
 
 func (c chart) draw(on *svgCanvas) {
@@ -125,7 +133,7 @@ func (c chart) legend(on *svgCanvas) {
 // another moves down.
 func (c chart) names(on *svgCanvas, a axes) {
 	keys := slices.Clone(c.keys)
-	sort.SliceStable(keys, func(i, j int) bool { return compareDown(keys[i].end, keys[j].end) < 0 })
+	slices.SortStableFunc(keys, func(a, b key) int { return cmp.Compare(b.end.y, a.end.y) })
 	free := upperEdge - nameStep
 	for _, k := range keys {
 		at := a.place(k.end)
@@ -140,16 +148,6 @@ func (c chart) names(on *svgCanvas, a axes) {
 		on.text(xy{x, y}, k.name, lettering{size: smallSize, ink: k.ink})
 		free = y + nameStep
 	}
-}
-
-func compareDown(p, q point) int {
-	switch {
-	case p.y > q.y:
-		return -1
-	case p.y < q.y:
-		return 1
-	}
-	return 0
 }
 
 // shortened is a text of at most so many characters.

@@ -30,7 +30,9 @@ const (
 )
 
 // Curves writes the picture of a family as SVG, 16 by 12 cm.
-func Curves(out io.Writer, f curve.Family, r curve.Results) error {
+func Curves(out io.Writer, f curve.Family, r curve.Results) error { return curveChart(f, r).write(out) }
+
+func curveChart(f curve.Family, r curve.Results) chart {
 	c := chart{title: title(f.Name), across: "relative log exposure", up: "density"}
 	switch f.Scale {
 	case curve.LuxSeconds:
@@ -42,7 +44,7 @@ func Curves(out io.Writer, f curve.Family, r curve.Results) error {
 	for i := range r.Curves {
 		c.add(f, r, i)
 	}
-	return c.write(out)
+	return c
 }
 
 // title is the names of the files that a family was read from, without their folders.

@@ -42,10 +42,8 @@ func Film(p *film.Page, h sequence.Units, width int) string {
 
 // FilmHTML is the page as a file that needs no other.
 func FilmHTML(p *film.Page, h sequence.Units) string {
-	view := htmlPage{Title: say.FilmHandling(p.Handling), Head: say.FilmAnswer(p, h), Picture: growthPicture(p, h)}
-	for _, s := range say.FilmSections(p, h) {
-		view.Sections = append(view.Sections, section(s))
-	}
+	view := htmlPage{Title: say.FilmHandling(p.Handling), Head: say.FilmAnswer(p, h), Picture: growthPicture(p, h),
+		Sections: say.FilmSections(p, h)}
 	b := &strings.Builder{}
 	view.write(b)
 	return strings.Map(printableRune, b.String())
@@ -76,10 +74,5 @@ func growthPicture(p *film.Page, h sequence.Units) string {
 		}
 	}
 	c.marks = []marks{tests, sessions}
-	b := &strings.Builder{}
-	if c.write(b) != nil {
-		return "" // the words below say all that it would
-	}
-	text := b.String()
-	return text[max(0, strings.Index(text, "<svg")):]
+	return c.inline()
 }

@@ -8,6 +8,8 @@ import (
 	"html"
 	"strings"
 	"unicode"
+
+	"example.org/wetside/tui/say"
 )
 
 // SessionHTML is the session as a file.
@@ -15,7 +17,7 @@ func SessionHTML(s *SessionPage) string {
 	head := s.head()
 	view := htmlPage{Title: head[0], Head: head[1:], Sections: s.sections(), Curves: s.Curves}
 	if s.Plan != nil {
-		view.Steps, view.Drawing = s.steps(), s.drawing()
+		view.Steps, view.Picture = s.steps(), s.drawing()
 	}
 	b := &strings.Builder{}
 	view.write(b)
@@ -35,11 +37,10 @@ func printableRune(r rune) rune {
 type htmlPage struct {
 	Title    string
 	Head     []string
+	Picture  string // as SVG; "" for none
 	Steps    []stepRow
-	Drawing  *svgTimeline
-	Sections []section
+	Sections []say.Section
 	Curves   []CurveFamily
-	Picture  string // that is drawn already; "" for none
 }
 
 // style is the file's own; no other file is needed.
@@ -71,43 +72,42 @@ svg.times line { stroke: #111; stroke-width: 1.5; stroke-dasharray: 5 3; }
 // write puts the sheet into HTML. A template library would cost the program four
 // megabytes; what people wrote passes through esc, all else is ours.
 func (v htmlPage) write(b *strings.Builder) {
-	fmt.Fprintf(b, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+
-		"<meta name=\"viewport\" content=\"width=device-width\">\n<title>%s</title>\n<style>\n%s</style>\n</head>\n<body>\n<h1>%s</h1>\n",
-		escapeHTML(v.Title), style, escapeHTML(v.Title))
+	writeHead(b, v.Title, style)
 	for _, line := range v.Head {
 		fmt.Fprintf(b, "<p>%s</p>\n", escapeHTML(line))
-	}
-	if v.Drawing != nil {
-		v.Drawing.write(b)
 	}
 	b.WriteString(v.Picture)
 	if len(v.Steps) > 0 {
 		writeSteps(b, v.Steps)
 	}
 	for _, sec := range v.Sections {
-		fmt.Fprintf(b, "<h2>%s</h2>\n<ul>\n", escapeHTML(sec.Title))
-		for _, line := range sec.Lines {
-			fmt.Fprintf(b, "<li>%s</li>\n", escapeHTML(line))
-		}
-		b.WriteString("</ul>\n")
+		writeList(b, sec.Title, "", sec.Lines)
 		if sec.Title == densities {
 			for _, c := range v.Curves {
-				c.write(b)
+				b.WriteString(curveChart(c.Family, c.Results).inline())
 			}
 		}
 	}
 	b.WriteString("</body>\n</html>\n")
 }
 
-// write puts the picture of the curves into the page, as it is drawn for a file but for
-// the line that only a file begins with.
-func (c CurveFamily) write(b *strings.Builder) {
-	drawn := &strings.Builder{}
-	if err := Curves(drawn, c.Family, c.Results); err != nil {
-		return // it has been told in the section that there are readings
+// writeHead begins a page up to its heading.
+func writeHead(b *strings.Builder, title, style string) {
+	fmt.Fprintf(b, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+
+		"<meta name=\"viewport\" content=\"width=device-width\">\n<title>%[1]s</title>\n<style>\n%[2]s</style>\n</head>\n<body>\n<h1>%[1]s</h1>\n",
+		escapeHTML(title), style)
+}
+
+// writeList is a heading with what stands under it; nothing where there is nothing.
+func writeList(b *strings.Builder, title, attributes string, lines []string) {
+	if len(lines) == 0 {
+		return
 	}
-	text := drawn.String()
-	b.WriteString(text[max(0, strings.Index(text, "<svg")):])
+	fmt.Fprintf(b, "<h2>%s</h2>\n<ul%s>\n", escapeHTML(title), attributes)
+	for _, line := range lines {
+		fmt.Fprintf(b, "<li>%s</li>\n", escapeHTML(line))
+	}
+	b.WriteString("</ul>\n")
 }
 
 // escapeHTML makes a text safe inside an element and inside a quoted attribute.

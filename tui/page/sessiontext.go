@@ -4,6 +4,7 @@ package page
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/wetside/sequence"
@@ -74,33 +75,21 @@ func (r stepRow) line() string {
 // densities is the title of the section that has the curves' pictures.
 const densities = "Densities"
 
-// section is a titled list.
-type section struct {
-	Title string
-	Lines []string
-}
-
 // sections are the parts of the page that have something in them.
-func (s *SessionPage) sections() []section {
-	all := []section{
-		{"Development", s.development()},
-		{"Wet time", s.wet()},
-		{"Temperatures", s.temperatures()},
-		{"Exceptions", s.lines(s.Exceptions)},
-		{"Cues not given", s.missed()},
-		{"Notes", append(s.lines(s.Notes), s.later()...)},
-		{densities, s.Densities},
-		{"What was learnt of the film", s.Learnt},
-		{"What this record suggests", s.Suggestions},
-		{"Where this comes from", s.sources()},
+func (s *SessionPage) sections() []say.Section {
+	all := []say.Section{
+		{Title: "Development", Lines: s.development()},
+		{Title: "Wet time", Lines: s.wet()},
+		{Title: "Temperatures", Lines: s.temperatures()},
+		{Title: "Exceptions", Lines: s.lines(s.Exceptions)},
+		{Title: "Cues not given", Lines: s.missed()},
+		{Title: "Notes", Lines: append(s.lines(s.Notes), s.later()...)},
+		{Title: densities, Lines: s.Densities},
+		{Title: "What was learnt of the film", Lines: s.Learnt},
+		{Title: "What this record suggests", Lines: s.Suggestions},
+		{Title: "Where this comes from", Lines: s.sources()},
 	}
-	var list []section
-	for _, sec := range all {
-		if len(sec.Lines) > 0 {
-			list = append(list, sec)
-		}
-	}
-	return list
+	return slices.DeleteFunc(all, func(sec say.Section) bool { return len(sec.Lines) == 0 })
 }
 
 // sources are the record, and the film test that the developing times were found by.

@@ -11,26 +11,8 @@ import (
 	"example.org/wetside/tui/widget"
 )
 
-// svgTimeline is both time lines in units of the picture.
-type svgTimeline struct {
-	Width, Height int
-	Bars          []bar
-	Texts         []label
-	Limit         *label // the mark of the wet limit; nil where none is known
-	On            bool   // the limit is on the picture, not beyond it
-}
-
-type bar struct {
-	X, Y, Width, Height float64
-	Light               string
-	Title               string
-}
-
-type label struct {
-	X, Y   float64
-	Anchor string
-	Text   string
-}
+// svgTimeline is both time lines as they are drawn, in units of the picture: texts over the bars.
+type svgTimeline struct{ bars, texts strings.Builder }
 
 // The measures of the picture.
 const (
@@ -40,39 +22,42 @@ const (
 	letter     = 6.5 // about as wide as one is at 12 units
 )
 
-// drawing lays out planned above actual; nil where there is nothing to draw.
-func (s *SessionPage) drawing() *svgTimeline {
+// drawing is planned above actual; "" where there is nothing to draw.
+func (s *SessionPage) drawing() string {
 	c := s.timelineScale()
 	if c.span <= 0 {
-		return nil
+		return ""
 	}
-	d := &svgTimeline{Width: lineWidth + 2*lineMargin, Height: 190}
+	d := &svgTimeline{}
 	x := func(t sequence.Elapsed) float64 { return lineMargin + lineWidth*float64(t)/float64(c.span) }
 	d.line("planned", c.planned, x, 22)
 	if end(c.actual) > 0 {
 		d.line("actual", c.actual, x, 96)
 	}
 	if c.mark != "" {
-		at, anchor := c.limit, "start"
-		if c.beyond {
-			at = c.span
-		}
-		if x(at) > lineWidth/2 {
-			anchor = "end"
-		}
-		text := c.mark
-		if c.beyond {
-			text += " ▶"
-		}
-		d.On = !c.beyond
-		d.Limit = &label{X: x(at), Y: 184, Anchor: anchor, Text: text}
+		d.limit(c, x)
 	}
-	return d
+	return fmt.Sprintf("<svg class=\"times\" viewBox=\"0 0 %d 190\" role=\"img\" aria-label=\"time line, planned above actual\">\n%s%s</svg>\n",
+		int(lineWidth+2*lineMargin), d.bars.String(), d.texts.String())
+}
+
+// limit is the mark of the wet limit, with a line through both where it is not beyond them.
+func (d *svgTimeline) limit(c scale, x func(sequence.Elapsed) float64) {
+	at, mark, anchor := x(c.limit), c.mark, "start"
+	if c.beyond {
+		at, mark = x(c.span), c.mark+" ▶"
+	} else {
+		fmt.Fprintf(&d.texts, "<line x1=\"%.1f\" y1=\"8\" x2=\"%.1f\" y2=\"170\"></line>\n", at, at)
+	}
+	if at > lineWidth/2 {
+		anchor = "end"
+	}
+	d.text(at, 184, anchor, mark)
 }
 
 // line draws the steps of one plan from y on.
 func (d *svgTimeline) line(name string, p *sequence.Plan, x func(sequence.Elapsed) float64, y float64) {
-	d.Texts = append(d.Texts, label{X: lineMargin, Y: y - 6, Anchor: "start", Text: name})
+	d.text(lineMargin, y-6, "start", name)
 	last, free := end(p), 0.0
 	for i := range p.Steps {
 		st, to := &p.Steps[i], last
@@ -80,39 +65,22 @@ func (d *svgTimeline) line(name string, p *sequence.Plan, x func(sequence.Elapse
 			to = p.Steps[i+1].Start
 		}
 		from, width := x(st.Start), x(to)-x(st.Start)
-		d.Bars = append(d.Bars, bar{X: from, Y: y, Width: width, Height: barHeight, Light: string(st.RoomLight),
-			Title: fmt.Sprintf("%s, %s to %s", say.StepName(st.Name), clock(st.Start), clock(st.End))})
+		title := fmt.Sprintf("%s, %s to %s", say.StepName(st.Name), clock(st.Start), clock(st.End))
+		fmt.Fprintf(&d.bars, "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"><title>%s</title></rect>\n",
+			escapeHTML(string(st.RoomLight)), from, y, width, barHeight, escapeHTML(title))
 		if n := int(width / letter); n > 3 {
-			d.Texts = append(d.Texts, label{X: from + 4, Y: y + 17, Anchor: "start", Text: widget.Truncate(say.StepName(st.Name), n-1)})
+			d.text(from+4, y+17, "start", widget.Truncate(say.StepName(st.Name), n-1))
 		}
 		if from >= free {
-			d.Texts = append(d.Texts, label{X: from, Y: y + barHeight + 14, Anchor: "start", Text: clock(st.Start)})
+			d.text(from, y+barHeight+14, "start", clock(st.Start))
 			free = from + letter*float64(len(clock(st.Start))+2)
 		}
 	}
 	if at := x(last) - letter*float64(len(clock(last))); at >= free {
-		d.Texts = append(d.Texts, label{X: x(last), Y: y + barHeight + 14, Anchor: "end", Text: clock(last)})
+		d.text(x(last), y+barHeight+14, "end", clock(last))
 	}
 }
 
-func (d *svgTimeline) write(b *strings.Builder) {
-	fmt.Fprintf(b, "<svg class=\"times\" viewBox=\"0 0 %d %d\" role=\"img\" aria-label=\"time line, planned above actual\">\n", d.Width, d.Height)
-	for _, r := range d.Bars {
-		fmt.Fprintf(b, "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"><title>%s</title></rect>\n",
-			escapeHTML(r.Light), r.X, r.Y, r.Width, r.Height, escapeHTML(r.Title))
-	}
-	for _, t := range d.Texts {
-		t.write(b)
-	}
-	if d.On {
-		fmt.Fprintf(b, "<line x1=\"%.1f\" y1=\"8\" x2=\"%.1f\" y2=\"170\"></line>\n", d.Limit.X, d.Limit.X)
-	}
-	if d.Limit != nil {
-		d.Limit.write(b)
-	}
-	b.WriteString("</svg>\n")
-}
-
-func (t label) write(b *strings.Builder) {
-	fmt.Fprintf(b, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", t.X, t.Y, t.Anchor, escapeHTML(t.Text))
+func (d *svgTimeline) text(x, y float64, anchor, s string) {
+	fmt.Fprintf(&d.texts, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\">%s</text>\n", x, y, anchor, escapeHTML(s))
 }

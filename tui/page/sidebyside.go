@@ -21,18 +21,13 @@ func SideBySide(rows []say.ComparedRow, width int) string {
 		if r.Differs() {
 			mark = "≠"
 		}
-		for i := range max(len(left), len(right), 1) {
-			line := fmt.Sprintf("%-*.*s %s %-*s  %s", most, most, what, mark, column, lineOf(left, i), lineOf(right, i))
+		n := max(len(left), len(right))
+		left, right = append(left, make([]string, n-len(left))...), append(right, make([]string, n-len(right))...)
+		for i := range n {
+			line := fmt.Sprintf("%-*.*s %s %-*s  %s", most, most, what, mark, column, left[i], right[i])
 			fmt.Fprintln(b, strings.TrimRight(line, " "))
 			what, mark = "", " "
 		}
 	}
 	return b.String()
-}
-
-func lineOf(lines []string, i int) string {
-	if i < len(lines) {
-		return lines[i]
-	}
-	return ""
 }

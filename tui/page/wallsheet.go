@@ -108,14 +108,10 @@ func stepReminder(p *sequence.Plan, i int, h sequence.Units) string {
 		list = append(list, say.Drain(&st.Step))
 	}
 	list = append(list, stepEnd(p, i, h)...)
-	return strings.Join(append(list, notes(st)...), "; ")
-}
-
-func notes(st *sequence.PlanStep) []string {
-	if st.Note == "" {
-		return nil
+	if st.Note != "" {
+		list = append(list, st.Note)
 	}
-	return []string{st.Note}
+	return strings.Join(list, "; ")
 }
 
 // WallSheet is the sheet as plain text: few words a line, so that it can be printed large. What is said besides stands
@@ -243,10 +239,9 @@ func (w wallSheet) columns(bold float64) float64 {
 // WallSheetHTML is the sheet as a file that needs no other.
 func WallSheetHTML(p *sequence.Plan, h sequence.Units, besides ...string) string {
 	w, b := newWallSheet(p, h, besides...), &strings.Builder{}
-	fmt.Fprintf(b, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"+
-		"<meta name=\"viewport\" content=\"width=device-width\">\n<title>%s</title>\n<style>\n"+wallStyle+"</style>\n</head>\n<body>\n<h1>%s</h1>\n<p>%s</p>\n",
-		escapeHTML(w.title), strconv.FormatFloat(w.printSize(), 'f', -1, 64), escapeHTML(w.title), escapeHTML(w.facts))
-	list(b, "First", "first", w.dangers)
+	writeHead(b, w.title, fmt.Sprintf(wallStyle, strconv.FormatFloat(w.printSize(), 'f', -1, 64)))
+	fmt.Fprintf(b, "<p>%s</p>\n", escapeHTML(w.facts))
+	writeList(b, "First", ` class="first"`, w.dangers)
 	b.WriteString("<h2>Mix</h2>\n<dl>\n")
 	for _, m := range w.mixing {
 		fmt.Fprintf(b, "<dt>%s</dt><dd>%s<small>%s</small></dd>\n", escapeHTML(m.name), escapeHTML(m.what), escapeHTML(m.how))
@@ -257,19 +252,7 @@ func WallSheetHTML(p *sequence.Plan, h sequence.Units, besides ...string) string
 			escapeHTML(st.start), i+1, escapeHTML(widget.Truncate(st.name, 24)), escapeHTML(st.time), escapeHTML(st.light), escapeHTML(st.what))
 	}
 	fmt.Fprintf(b, "<tr><td class=\"s\">%s</td><td></td><td class=\"b\">last sheet out</td><td></td><td></td></tr>\n</table>\n<p>%s</p>\n", escapeHTML(w.end), escapeHTML(w.wet))
-	list(b, "To watch for", "watch", w.cautions)
+	writeList(b, "To watch for", ` class="watch"`, w.cautions)
 	b.WriteString("</body>\n</html>\n")
 	return strings.Map(printableRune, b.String())
-}
-
-// list is a heading with what stands under it; nothing where there is nothing.
-func list(b *strings.Builder, title, class string, lines []string) {
-	if len(lines) == 0 {
-		return
-	}
-	fmt.Fprintf(b, "<h2>%s</h2>\n<ul class=\"%s\">\n", escapeHTML(title), class)
-	for _, line := range lines {
-		fmt.Fprintf(b, "<li>%s</li>\n", escapeHTML(line))
-	}
-	b.WriteString("</ul>\n")
 }

@@ -15,8 +15,8 @@ import (
 	"example.org/wetside/sequence/film"
 )
 
-// FilmSection is lines under a heading.
-type FilmSection struct {
+// Section is lines under a heading.
+type Section struct {
 	Title string
 	Lines []string
 }
@@ -87,8 +87,8 @@ func number(f film.Figure, form string) string {
 }
 
 // FilmSections is the page below the answer.
-func FilmSections(p *film.Page, h sequence.Units) []FilmSection {
-	all := []FilmSection{
+func FilmSections(p *film.Page, h sequence.Units) []Section {
+	all := []Section{
 		{"Developments", filmDevelopments(p)},
 		{"Growth at 20 °C", []string{"limit of the gradient " + number(p.Growth.Limit, "%.2f"), "rate a minute " + number(p.Growth.K, "%.3f"),
 			"induction, minutes " + number(p.Growth.Induction, "%.1f")}},
@@ -101,7 +101,7 @@ func FilmSections(p *film.Page, h sequence.Units) []FilmSection {
 		{"Known from", filmSources(p)},
 		{"Only assumed", filmAssumed(p, h)},
 	}
-	return slices.DeleteFunc(all, func(s FilmSection) bool { return len(s.Lines) == 0 })
+	return slices.DeleteFunc(all, func(s Section) bool { return len(s.Lines) == 0 })
 }
 
 // filmDevelopments is a table: each development's time, its interval, gradient, and what it does to

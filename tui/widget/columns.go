@@ -5,8 +5,6 @@ package widget
 import (
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.org/wetside/tui/style"
 )
 
@@ -44,21 +42,14 @@ func (c Columns) Join(left, right string) string {
 	if c.Ruled {
 		gap = blanks(columnGap/2-1) + style.Rule.Render("│") + blanks(columnGap/2)
 	}
-	rows := make([]string, max(len(l), len(r)))
-	for i := range rows {
-		var a, b string
-		if i < len(l) {
-			a = l[i]
-		}
-		if i < len(r) {
-			b = r[i]
-		}
-		rows[i] = a
-		if b != "" || c.Ruled {
-			rows[i] = a + blanks(lw-ansi.StringWidth(a)) + gap + b
+	n := max(len(l), len(r))
+	l, r = append(l, make([]string, n-len(l))...), append(r, make([]string, n-len(r))...)
+	for i := range l {
+		if r[i] != "" || c.Ruled {
+			l[i] = Pad(l[i], lw) + gap + r[i]
 		}
 	}
-	return strings.Join(rows, "\n")
+	return strings.Join(l, "\n")
 }
 
 func cutRows(s string, width int) []string {

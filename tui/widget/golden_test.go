@@ -122,7 +122,7 @@ func TestPictures(t *testing.T) {
 		"plot":        plot.View(),
 		"prompt":      prompt.View(w),
 		"keys":        Keys(w, planKeys()...),
-		"help":        keys.View(),
+		"help":        keys.Scroll().View(),
 		"columns":     plan.Join(Field("sheets", style.Value("6"), 16, 30)+"\n"+Field("vessel", style.Value("trays"), 16, 30), narrow.View()),
 	} {
 		golden(t, name, ansi.Strip(view)+"\n")

@@ -28,10 +28,7 @@ func (g Guide) Title() string {
 	return title
 }
 
-// View draws what follows the title.
-func (g Guide) View() string { return g.Scroll().View() }
-
-// Scroll is the guide as a body that can be moved; its First is the one to keep.
+// Scroll is what follows the title as a body that can be moved; its First is the one to keep.
 func (g Guide) Scroll() Scroll {
 	s := Scroll{Width: g.Width, Height: g.Height, First: g.First}
 	_, body, _ := strings.Cut(g.Text, "\n")

@@ -32,9 +32,6 @@ const (
 	helpProse = 72 // no row of the paragraph is longer
 )
 
-// View draws it.
-func (h Help) View() string { return h.Scroll().View() }
-
 // Scroll is the help as a body that can be moved; its First is the one to keep.
 func (h Help) Scroll() Scroll {
 	s := Scroll{Width: h.Width, Height: h.Height, First: h.First}

@@ -75,32 +75,24 @@ func cutBehindPart(s string, width int) string {
 
 func planSteps(p *sequence.Plan, width int, broken func(string, int) []string) Table {
 	t := Table{Plain: true, Selected: -1, Width: width, Columns: []Column{{Title: "step"}, {Title: "start", Right: true},
-		{Title: "time", Right: true}, {Title: "light"}, {Title: "hands"}}}
-	var hands []string
+		{Title: "time", Right: true}, {Title: "light"}}}
 	for i := range p.Steps {
 		st := &p.Steps[i]
-		t.Rows = append(t.Rows, []string{safetext.Clean(say.StepName(st.Name)), sequence.FormatElapsed(st.Start), sequence.FormatElapsed(st.Given),
-			say.RoomLight(st.RoomLight), ""})
-		hands = append(hands, say.Hands(p, i))
+		t.Rows = append(t.Rows, []string{safetext.Clean(say.StepName(st.Name)), sequence.FormatElapsed(st.Start),
+			sequence.FormatElapsed(st.Given), say.RoomLight(st.RoomLight)})
 	}
-	room := width - t.Natural() + len("hands")
+	room := width - t.Natural() - tableGap
 	if room < leastHands {
-		last := len(t.Columns) - 1
-		t.Columns = t.Columns[:last]
-		for i := range t.Rows {
-			t.Rows[i] = t.Rows[i][:last]
-		}
 		return t
 	}
-	rows := t.Rows
-	t.Rows = nil
-	for i, row := range rows {
-		for j, text := range broken(hands[i], room) {
+	steps := t.Rows
+	t.Columns, t.Rows = append(t.Columns, Column{Title: "hands"}), nil
+	for i, row := range steps {
+		for j, text := range broken(say.Hands(p, i), room) {
 			if j > 0 {
 				row = make([]string, len(row))
 			}
-			row[len(row)-1] = text
-			t.Rows = append(t.Rows, row)
+			t.Rows = append(t.Rows, append(row, text))
 		}
 	}
 	return t

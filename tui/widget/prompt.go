@@ -21,8 +21,8 @@ type Prompt struct {
 	input textinput.Model
 }
 
-// NewPrompt is an empty place, or one with a value that can be changed.
-func NewPrompt(label, unit, value string) Prompt {
+// NewPrompt is an empty place, or one with a value that can be changed. What changes it gives another.
+func NewPrompt(label, unit, value string) *Prompt {
 	in := textinput.New()
 	in.Prompt = ""
 	in.TextStyle, in.PlaceholderStyle, in.Cursor.Style, in.Cursor.TextStyle = style.Ink, style.Quiet, style.Ink, style.Ink
@@ -30,27 +30,32 @@ func NewPrompt(label, unit, value string) Prompt {
 	in.KeyMap.Paste = key.NewBinding()     // it would run a program
 	in.SetValue(value)
 	in.Focus()
-	in.Cursor.SetMode(cursor.CursorStatic)
-	return Prompt{Label: label, Unit: unit, input: in}
+	return &Prompt{Label: label, Unit: unit, input: in}
 }
 
 // Typed takes a key. A fault is forgotten as soon as the value changes.
-func (p Prompt) Typed(k tea.KeyMsg) Prompt {
+func (p Prompt) Typed(k tea.KeyMsg) *Prompt {
 	before := p.input.Value()
 	p.input, _ = p.input.Update(k)
 	if p.input.Value() != before {
 		p.Fault = ""
 	}
-	return p
+	return &p
 }
 
 // Value is what was typed.
 func (p Prompt) Value() string { return p.input.Value() }
 
 // Hint is shown while nothing is typed.
-func (p Prompt) Hint(s string) Prompt {
+func (p Prompt) Hint(s string) *Prompt {
 	p.input.Placeholder = s
-	return p
+	return &p
+}
+
+// Faulted says what is wrong with the value; "" for nothing.
+func (p Prompt) Faulted(why string) *Prompt {
+	p.Fault = why
+	return &p
 }
 
 // View draws it in one row. Of a long value the part around the cursor is shown, with a mark

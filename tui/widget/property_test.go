@@ -201,7 +201,7 @@ func TestTheRestFits(t *testing.T) {
 		}
 		k := help()
 		k.Width, k.Height, k.First = w, h, rapid.IntRange(-5, 60).Draw(t, "first")
-		fits(t, k.View(), w, h)
+		fits(t, k.Scroll().View(), w, h)
 		d := BigDigits{Text: rapid.SampledFrom([]string{"2:48", "SHUFFLE", "1:02:03", "abc ?"}).Draw(t, "text"), Width: w, Height: h}
 		fits(t, d.View(), w, h)
 		c := Columns{Width: w, Left: rapid.IntRange(0, 60).Draw(t, "left"), Least: rapid.IntRange(0, 60).Draw(t, "least"), Ruled: rapid.Bool().Draw(t, "ruled")}
@@ -254,7 +254,7 @@ func TestScrollShowsAllOfItByAndBy(t *testing.T) {
 			if (n > h) != strings.Contains(s.View(), "┃") {
 				t.Fatalf("%d rows in %d:\n%s", n, h, s.View())
 			}
-			s = s.Paged(1)
+			s, _ = s.Key("pgdown")
 		}
 		if len(seen) != n {
 			t.Fatalf("%d rows of %d seen", len(seen), n)

@@ -28,26 +28,13 @@ func (s Scroll) Moved(by int) Scroll {
 	return s
 }
 
-// Paged goes on by so many windows, less a row that is seen again.
-func (s Scroll) Paged(by int) Scroll { return s.Moved(by * max(1, s.Height-1)) }
-
 // Key moves as a key does wherever something is read; false for a key that is none of these.
 func (s Scroll) Key(name string) (Scroll, bool) {
-	switch name {
-	case "up", "k":
-		return s.Moved(-1), true
-	case "down", "j":
-		return s.Moved(1), true
-	case "pgup":
-		return s.Paged(-1), true
-	case "pgdown":
-		return s.Paged(1), true
-	case "home":
-		return s.Moved(-s.rows()), true
-	case "end":
-		return s.Moved(s.rows()), true
+	first, ok := Move(s.First, s.rows()-s.Height+1, name, s.Height)
+	if ok {
+		s.First = first
 	}
-	return s, false
+	return s, ok
 }
 
 // Shows goes to where a row is in the window.

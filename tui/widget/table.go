@@ -4,6 +4,7 @@ package widget
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -51,30 +52,29 @@ func (t Table) View() string {
 		rows = append(rows, t.row(t.Rows[i], widths, i == t.Selected))
 	}
 	if n < len(t.Rows) && t.foot() {
-		rows = append(rows, style.Label(Truncate(blanks(t.margin())+t.Position()+t.more(first, n), t.Width)))
+		where := fmt.Sprintf("%d to %d of %d", first+1, first+n, len(t.Rows))
+		if t.Selected >= 0 {
+			where = fmt.Sprintf("%d of %d", t.Selected+1, len(t.Rows))
+		}
+		rows = append(rows, style.Label(Truncate(blanks(t.margin())+where+More(first, n, len(t.Rows)), t.Width)))
 	}
 	return strings.Join(rows, "\n")
 }
 
-// Position says where one is: "3 of 12", or without a selected row "1 to 8 of 12".
-func (t Table) Position() string {
-	first, n := t.Shown()
-	switch {
-	case len(t.Rows) == 0:
-		return ""
-	case t.Selected >= 0:
-		return fmt.Sprintf("%d of %d", t.Selected+1, len(t.Rows))
-	case n == len(t.Rows):
-		return fmt.Sprintf("%d", n)
+// Lines is View as rows; nil where the table is empty.
+func (t Table) Lines() []string {
+	if len(t.Rows) == 0 {
+		return nil
 	}
-	return fmt.Sprintf("%d to %d of %d", first+1, first+n, len(t.Rows))
+	return strings.Split(t.View(), "\n")
 }
 
-func (t Table) more(first, n int) string {
+// More says on which side of n rows from the first on the others are.
+func More(first, n, all int) string {
 	switch {
 	case first == 0:
 		return "  ↓ more"
-	case first+n == len(t.Rows):
+	case first+n == all:
 		return "  ↑ more"
 	}
 	return "  ↑↓ more"
@@ -100,12 +100,8 @@ func (t Table) Shown() (first, n int) {
 
 // headed tells whether there is a row of headings.
 func (t Table) headed() bool {
-	for _, c := range t.Columns {
-		if c.Title != "" {
-			return t.Height <= 0 || t.Height >= 2
-		}
-	}
-	return false
+	named := slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Title != "" })
+	return named && (t.Height <= 0 || t.Height >= 2)
 }
 
 // foot tells whether there is room for a row that says where one is.

@@ -109,9 +109,7 @@ func Wrap(s string, width int) []string {
 // Painted is a text of any origin made fit for a terminal, broken into rows and painted.
 func Painted(text string, width int, paint func(string) string) (rows []string) {
 	for line := range strings.SplitSeq(text, "\n") {
-		for _, r := range Wrap(safetext.Clean(line), max(1, width)) {
-			rows = append(rows, paint(r))
-		}
+		rows = append(rows, mapped(Wrap(safetext.Clean(line), max(1, width)), paint)...)
 	}
 	return rows
 }

@@ -62,10 +62,6 @@ func (p Pair) strip(i, width int) []string {
 		return rows
 	}
 	own := int(math.Round(float64(width) * float64(span(p.Lines[i])) / float64(longest)))
-	for k, line := range strings.Split((Strip{Timeline: Named(p.Lines[i]), Width: own, Rows: StripRows}).View(), "\n") {
-		if k < StripRows {
-			rows[k] = line
-		}
-	}
+	copy(rows, strings.Split(Strip{Timeline: Named(p.Lines[i]), Width: own, Rows: StripRows}.View(), "\n"))
 	return rows
 }

@@ -4,6 +4,7 @@
 package bottles
 
 import (
+	"cmp"
 	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -97,51 +98,50 @@ func (m Model) Renew() (screen.Screen, tea.Cmd) { return m, m.do(nil, "") }
 
 // do does something to the bottles, and reads them; done is said where it could be done.
 func (m Model) do(act func() error, done string) tea.Cmd {
-	b, now := m.b, m.env.Now()
+	now := m.env.Now()
 	return func() tea.Msg {
 		var err error
 		if act != nil {
 			err = act()
 		}
-		list, unread := b.Bottles()
-		if err == nil {
-			err = unread
-		}
-		return listMsg{list, b.Stock(), now, err, done}
+		list, unread := m.b.Bottles()
+		return listMsg{list, m.b.Stock(), now, cmp.Or(err, unread), done}
 	}
 }
 
 // came takes in the bottles as they stand now.
-func (m Model) came(msg listMsg) (Model, screen.Action) {
+func (m Model) came(msg listMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	m.list, m.busy = m.list.came(msg), false
 	if m.asked != openThem && m.asked != whichRecipe {
 		m.asked, m.typing = nothing, nil // it was about another bottle
 	}
 	switch {
 	case msg.err != nil:
-		return m, screen.Message{Text: m.list.fault, Fault: true}
+		return m, screen.Message{Text: m.list.fault, Fault: true}, nil
 	case msg.done != "":
 		m.alone = false
-		return m, screen.Message{Text: msg.done}
+		return m, screen.Message{Text: msg.done}, nil
 	}
-	return m, nil
+	return m, nil, nil
 }
 
 // sureOf does what was asked and is confirmed now.
-func (m Model) sureOf() (Model, tea.Cmd) {
-	b, asked := m.b, m.asked
+func (m Model) sureOf() (screen.Screen, screen.Action, tea.Cmd) {
+	asked := m.asked
 	m.asked, m.busy = nothing, true
 	switch c := m.list.chosen(); {
 	case asked == openThem:
 		recipe := *m.of
-		return m, m.do(func() error { return b.OpenBottles(recipe) }, "Opened: a bottle for each bath of "+recipe.Title+". Write its name on each.")
+		return m, nil, m.do(func() error { return m.b.OpenBottles(recipe) },
+			"Opened: a bottle for each bath of "+recipe.Title+". Write its name on each.")
 	case asked == retireIt && c != nil:
 		name := c.Name
-		return m, m.do(func() error { return b.Retire(name) }, "Retired: "+name+". Collect the silver of used fixer.")
+		return m, nil, m.do(func() error { return m.b.Retire(name) }, "Retired: "+name+". Collect the silver of used fixer.")
 	case asked == swapIt && c != nil:
 		first, second := *c, *m.list.successor()
-		return m, m.do(func() error { return b.Swap(first, second) }, "Swapped: "+second.Name+" is the "+first.Bath.ID+" now; "+first.Name+" is retired.")
+		return m, nil, m.do(func() error { return m.b.Swap(first, second) },
+			"Swapped: "+second.Name+" is the "+first.Bath.ID+" now; "+first.Name+" is retired.")
 	}
 	m.busy = false
-	return m, nil
+	return m, nil, nil
 }

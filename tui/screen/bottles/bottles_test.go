@@ -7,12 +7,11 @@ import (
 	"testing"
 	"time"
 
-	tea "github.com/charmbracelet/bubbletea"
-
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/bottles"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/screen/recordtest"
 )
 
@@ -60,7 +59,7 @@ func (h *shelf) named(name string) *bottles.Bottle {
 
 // desk is the screen over a shelf, with a clock that stands until it is put on.
 type desk struct {
-	*recordtest.Player
+	*drive.Desk
 	h   *shelf
 	now time.Time
 }
@@ -88,7 +87,7 @@ func sit(t *testing.T, of string, with ...func(*shelf)) *desk {
 	if of != "" {
 		recipe = &r
 	}
-	d.Player = recordtest.PlayTicking(New(d.h, screen.Env{Now: func() time.Time { return d.now }}, recipe), 300*time.Millisecond)
+	d.Desk = drive.Live(t, New(d.h, screen.Env{Now: func() time.Time { return d.now }}, recipe), 300*time.Millisecond)
 	return d
 }
 
@@ -103,16 +102,16 @@ func (d *desk) shows(t *testing.T, want ...string) {
 }
 
 func TestPictures(t *testing.T) {
-	recordtest.Golden(t, "bottles", sit(t, "").Player)
-	recordtest.Golden(t, "retire", sit(t, "").Press("t"))
-	recordtest.Golden(t, "open", sit(t, "plover-tray").Press("o"))
-	recordtest.Golden(t, "test", sit(t, "").Press("c"))
-	recordtest.Golden(t, "empty", sit(t, "", func(h *shelf) { h.bottles = nil }).Player)
+	sit(t, "").Golden("bottles")
+	sit(t, "").Press("t").Golden("retire")
+	sit(t, "plover-tray").Press("o").Golden("open")
+	sit(t, "").Press("c").Golden("test")
+	sit(t, "", func(h *shelf) { h.bottles = nil }).Golden("empty")
 	w := sit(t, "")
 	w.Press("c", "enter")
 	w.now = w.now.Add(75 * time.Second)
 	w.Send(watchedMsg{w.Screen.(Model).watch.since})
-	recordtest.Golden(t, "watch", w.Player)
+	w.Golden("watch")
 }
 
 // The table says of each bottle what it is, how old, how far used, and whether it can be used.
@@ -272,11 +271,11 @@ func TestFault(t *testing.T) {
 
 func TestStockAlone(t *testing.T) {
 	d := sit(t, "")
-	d.Press("tab")
+	d.Type("tab")
 	if d.Screen.(Model).stock { // typed letters are no tab
 		t.Fatal("letters open the stock")
 	}
-	d.Send(tea.KeyMsg{Type: tea.KeyTab})
+	d.Press("tab")
 	if view := d.View(76, 18); !strings.Contains(view, "a-2024-05-03") || strings.Contains(view, "fixer-2024") {
 		t.Errorf("%s", view)
 	}
@@ -316,15 +315,15 @@ func TestFits(t *testing.T) {
 		})
 		d.Press("down", "down", "down", "down", "down")
 		d.Press(keys...)
-		recordtest.Fits(t, d.Player, func(w, h int, view string) string {
+		d.FitsAnd(func(w, h int, view string) string {
 			if (keys == nil || keys[0] == "o") && !strings.Contains(view, "▌") {
 				return "the chosen row is not shown"
 			}
 			return ""
 		})
 	}
-	recordtest.Fits(t, sit(t, "plover-tray").Press("o"), func(w, h int, view string) string { return "" })
-	recordtest.Fits(t, sit(t, "", func(h *shelf) { h.bottles = nil }).Player, func(w, h int, view string) string {
+	sit(t, "plover-tray").Press("o").FitsAnd(func(w, h int, view string) string { return "" })
+	sit(t, "", func(h *shelf) { h.bottles = nil }).FitsAnd(func(w, h int, view string) string {
 		if !strings.Contains(view, "No bath stands mixed") {
 			return "an empty shelf says nothing"
 		}

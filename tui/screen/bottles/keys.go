@@ -16,19 +16,16 @@ import (
 func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listMsg:
-		next, action := m.came(msg)
-		return next, action, nil
+		return m.came(msg)
 	case watchedMsg:
-		next, action, cmd := m.looked(msg)
-		return next, action, cmd
+		return m.looked(msg)
 	case recipesMsg:
 		m.choice, m.pick, m.busy = recipes.Usable(msg.list), 0, false
 		if m.asked = whichRecipe; len(m.choice) == 0 {
 			m.asked = nothing
 		}
 	case recipeMsg:
-		next, action := m.found(msg)
-		return next, action, nil
+		return m.found(msg)
 	case tea.KeyMsg:
 		switch name := msg.String(); {
 		case m.watch.runs():
@@ -49,18 +46,18 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 }
 
 // found takes the recipe that was chosen, and asks before its bottles are opened.
-func (m Model) found(msg recipeMsg) (Model, screen.Action) {
+func (m Model) found(msg recipeMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	m.busy = false
 	switch r := msg.recipe; {
 	case msg.err != nil:
 		m.asked = nothing
-		return m, screen.Message{Text: msg.err.Error(), Fault: true}
+		return m, screen.Message{Text: msg.err.Error(), Fault: true}, nil
 	case len(r.Baths) == 0:
-		return m, screen.Message{Text: "This recipe does not say what its baths are mixed from. Choose another.", Fault: true}
+		return m, screen.Message{Text: "This recipe does not say what its baths are mixed from. Choose another.", Fault: true}, nil
 	default:
 		m.of, m.asked, m.first = &r, openThem, 0
 	}
-	return m, nil
+	return m, nil, nil
 }
 
 // readOn is the row at the top after a key, no further than there are any.
@@ -111,8 +108,7 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 // which has the recipes listed, to choose one from.
 func (m Model) which() (screen.Screen, screen.Action, tea.Cmd) {
 	m.busy = true
-	b := m.b
-	return m, nil, func() tea.Msg { return recipesMsg{b.Recipes()} }
+	return m, nil, func() tea.Msg { return recipesMsg{m.b.Recipes()} }
 }
 
 // picking takes a key of the recipes' list.
@@ -123,9 +119,9 @@ func (m Model) picking(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		m.asked = nothing
 	case "enter":
 		m.busy = true
-		b, recipe := m.b, m.choice[m.pick].Name
+		recipe := m.choice[m.pick].Name
 		return m, nil, func() tea.Msg {
-			r, err := b.Recipe(recipe)
+			r, err := m.b.Recipe(recipe)
 			return recipeMsg{r, err}
 		}
 	}
@@ -140,11 +136,9 @@ func (m Model) answered(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	}
 	switch {
 	case m.asked == testIt && (name == "enter" || name == "c"):
-		next, cmd := m.begin()
-		return next, nil, cmd
+		return m.begin()
 	case m.asked != testIt && name == "y":
-		next, cmd := m.sureOf()
-		return next, nil, cmd
+		return m.sureOf()
 	case name == "O" && m.asked == openThem:
 		return m.which()
 	}
@@ -157,8 +151,7 @@ func (m Model) answered(name string) (screen.Screen, screen.Action, tea.Cmd) {
 func (m Model) watching(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	switch name {
 	case "enter", "c", " ":
-		next, action, cmd := m.stop()
-		return next, action, cmd
+		return m.stop()
 	case "esc":
 		return m.unwatch(), screen.Message{Text: "The test was given up; nothing was written down."}, nil
 	case "q":

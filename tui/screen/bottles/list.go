@@ -121,34 +121,25 @@ func (l list) details(w int, u sequence.Units) []string {
 	}
 	_, word := say.BottleState(b, l.now)
 	rows = append(rows, wrapped(fmt.Sprintf("%s: %s, %s", b.Name, word, say.BottleLeft(b)), w, style.Heading)...)
-	field := func(label, value string) {
-		rows = append(rows, widget.FieldRows(label, value, 10, min(w, prose))...)
-	}
-	if amounts := say.Amounts(&b.Bath, u); amounts != "" {
-		field("mixed from", amounts)
-	}
-	field("used as", say.StepName(b.Bath.ID))
-	field("mixed", l.mixed(b, u))
-	if behind := say.BottleBehind(b); behind != "" {
-		field("second", behind)
-	}
-	if clears := say.BottleClearing(b); clears != "" {
-		field("fixing", clears)
-		if times := say.FixTimes(b.OpenBottle(l.now)); times != "" {
-			field("", times)
-		}
-	}
-	if next := say.BottleFollower(b, l.inventory(), l.now); next != "" {
-		field("then", next)
-	}
-	if used := say.BottleReuse(b, u); used != "" {
-		field("reuse", used)
-	}
-	if silver := say.BottleSilver(b); silver != "" {
-		field("tested", silver)
-	}
+	used := ""
 	if n := len(b.Sessions); n > 0 {
-		field("used in", say.Count(n, "session")+", the last "+b.Sessions[n-1])
+		used = say.Count(n, "session") + ", the last " + b.Sessions[n-1]
+	}
+	for _, fact := range [][2]string{
+		{"mixed from", say.Amounts(&b.Bath, u)},
+		{"used as", say.StepName(b.Bath.ID)},
+		{"mixed", l.mixed(b, u)},
+		{"second", say.BottleBehind(b)},
+		{"fixing", say.BottleClearing(b)},
+		{"", say.FixTimes(b.OpenBottle(l.now))},
+		{"then", say.BottleFollower(b, l.inventory(), l.now)},
+		{"reuse", say.BottleReuse(b, u)},
+		{"tested", say.BottleSilver(b)},
+		{"used in", used},
+	} {
+		if fact[1] != "" {
+			rows = append(rows, widget.FieldRows(fact[0], fact[1], 10, min(w, prose))...)
+		}
 	}
 	return rows
 }
@@ -180,9 +171,13 @@ func (l list) emptyView(w, h int, u sequence.Units) string {
 	default:
 		rows = wrapped("No bath stands mixed: each plan counts on baths mixed fresh. o opens a bottle for each bath of a recipe, so that its age and its sheets are counted.", w, style.Value)
 	}
-	text := strings.Join(rows, "\n")
+	return widget.CutRows(l.overStock(strings.Join(rows, "\n"), w, h, u), h)
+}
+
+// overStock is a text with the stock beneath it, where there is room for that.
+func (l list) overStock(text string, w, h int, u sequence.Units) string {
 	if stock := l.stockTable(w, h-height(text)-1, u); stock != "" {
-		text += "\n\n" + stock
+		return text + "\n\n" + stock
 	}
-	return widget.CutRows(text, h)
+	return text
 }

@@ -19,8 +19,7 @@ func (m Model) askReplenisher(c *bottles.Bottle) Model {
 	if v := c.ReplenisherOwed(); v > 0 {
 		owed = chem.FormatMillilitres(v)
 	}
-	p := widget.NewPrompt("added", "", owed).Hint("80ml")
-	m.asked, m.typing = replenishIt, &p
+	m.asked, m.typing = replenishIt, widget.NewPrompt("added", "", owed).Hint("80ml")
 	return m
 }
 
@@ -32,20 +31,18 @@ func (m Model) typed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		m.asked, m.typing = nothing, nil
 		return m, nil, nil
 	case k.String() != "enter":
-		p := m.typing.Typed(k)
-		m.typing = &p
+		m.typing = m.typing.Typed(k)
 		return m, nil, nil
 	}
 	added, err := bottles.ParseReplenisher(m.typing.Value())
 	if err != nil {
-		p := *m.typing
-		p.Fault = err.Error()
-		m.typing = &p
+		m.typing = m.typing.Faulted(err.Error())
 		return m, nil, nil
 	}
-	b, name := m.b, c.Name
+	name := c.Name
 	m.asked, m.typing, m.busy = nothing, nil, true
-	return m, nil, m.do(func() error { return b.Replenish(name, added) }, "Written down: "+say.Volume(added, m.env.Units())+" of replenisher in "+name+".")
+	done := "Written down: " + say.Volume(added, m.env.Units()) + " of replenisher in " + name + "."
+	return m, nil, m.do(func() error { return m.b.Replenish(name, added) }, done)
 }
 
 // replenishRows are what is asked.

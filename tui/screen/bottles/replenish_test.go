@@ -8,7 +8,6 @@ import (
 
 	"example.org/wetside/chem"
 	"example.org/wetside/tui/screen"
-	"example.org/wetside/tui/screen/recordtest"
 )
 
 // A developer that did six sheets at 20 ml each wants 120 ml: that stands there, can be changed, and is written down
@@ -25,7 +24,7 @@ func TestReplenish(t *testing.T) {
 	}
 	d.Press("r")
 	d.shows(t, "How much replenisher was added to developer-2024-05-05", "120ml")
-	recordtest.Golden(t, "replenish", d.Player)
+	d.Golden("replenish")
 	if !d.Screen.About().Typing {
 		t.Error("letters are taken for keys")
 	}

@@ -39,11 +39,11 @@ const again = 2 * time.Second
 const notClear = "Not clear after ten minutes: the fixer is spent, too weak or far too cold. Nothing was written down."
 
 // begin starts the stopwatch.
-func (m Model) begin() (Model, tea.Cmd) {
+func (m Model) begin() (screen.Screen, screen.Action, tea.Cmd) {
 	m.asked = nothing
 	m.b.SoundStopwatch(true)
 	m.watch = stopwatch{since: m.env.Now()}
-	return m, m.watch.look()
+	return m, nil, m.watch.look()
 }
 
 // stop ends the test, and has its time written down.
@@ -60,9 +60,10 @@ func (m Model) stop() (Model, screen.Action, tea.Cmd) {
 	if took <= 0 || took >= sequence.LongestClearing {
 		return m, screen.Message{Text: notClear, Fault: true}, nil
 	}
-	b, name := m.b, c.Name
+	name := c.Name
 	m.busy = true
-	return m, nil, m.do(func() error { return b.RecordClearing(name, took) }, "Written down: "+name+" clears in "+sequence.FormatElapsed(took)+".")
+	return m, nil, m.do(func() error { return m.b.RecordClearing(name, took) },
+		"Written down: "+name+" clears in "+sequence.FormatElapsed(took)+".")
 }
 
 // unwatch stops the stopwatch.

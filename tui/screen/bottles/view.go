@@ -37,22 +37,14 @@ func (m Model) View(w, h int) string {
 	case w >= wide:
 		c := widget.Columns{Width: w, Left: min(max(w/2, m.list.mixedTable().Natural()), w*2/3), Ruled: true}
 		lw, rw, _ := c.Widths()
-		left := m.pager.Draw(m.list.table(lw, h))
-		if stock := m.list.stockTable(lw, h-height(left)-1, u); stock != "" {
-			left += "\n\n" + stock
-		}
+		left := m.list.overStock(m.pager.Draw(m.list.table(lw, h)), lw, h, u)
 		left += strings.Repeat("\n", max(0, h-height(left)))
 		return widget.CutRows(c.Join(left, strings.Join(m.list.details(rw, u), "\n")), h)
 	case h < leastFor:
 		return m.pager.Draw(m.list.table(w, h))
 	}
-	t := m.pager.Draw(m.list.table(w, h/2))
-	rows := append([]string{t, ""}, m.list.details(w, u)...)
-	text := strings.Join(rows, "\n")
-	if stock := m.list.stockTable(w, h-height(text)-1, u); stock != "" {
-		text += "\n\n" + stock
-	}
-	return widget.CutRows(text, h)
+	rows := append([]string{m.pager.Draw(m.list.table(w, h/2)), ""}, m.list.details(w, u)...)
+	return widget.CutRows(m.list.overStock(strings.Join(rows, "\n"), w, h, u), h)
 }
 
 // scrolled is a text that may be longer than the window.

@@ -3,6 +3,7 @@
 package compare
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -69,19 +70,15 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	case "o":
 		m.only, m.first = !m.only, 0
 	case "s":
-		m = New(m.env, m.b, m.a).like(m)
+		next := New(m.env, m.b, m.a)
+		next.only, next.first, next.w, next.h = m.only, m.first, m.w, m.h
+		return next, nil, nil
 	case "q":
 		return m, screen.Quit{}, nil
 	case "esc":
 		return m, screen.Back{}, nil
 	}
 	return m, nil, nil
-}
-
-// like is the screen as it was looked at before.
-func (m Model) like(o Model) Model {
-	m.only, m.first, m.w, m.h = o.only, o.first, o.w, o.h
-	return m
 }
 
 // About is what stands around it.
@@ -110,11 +107,7 @@ func (m Model) View(w, h int) string {
 
 // scroll is the rows in the window that the head leaves.
 func (m Model) scroll(w, h int) widget.Scroll {
-	s := widget.Scroll{Width: w, Height: max(1, h-len(m.head(w, h))), Text: m.text(w), First: m.first}
-	if !s.Whole() {
-		s.Text = m.text(s.Inner())
-	}
-	return s.Moved(0)
+	return widget.Flowing(w, max(1, h-len(m.head(w, h))), m.text).Moved(m.first)
 }
 
 // head is what differs, in a sentence, and the strips where there is room for them.
@@ -123,8 +116,8 @@ func (m Model) head(w, h int) []string {
 	if len(rows) > 2 {
 		rows = []string{rows[0], widget.Truncate(rows[1]+" "+rows[2], w)}
 	}
-	for i := range rows {
-		rows[i] = style.Heading(rows[i])
+	for i, r := range rows {
+		rows[i] = style.Heading(r)
 	}
 	if h < 7 {
 		return rows[:1]
@@ -158,7 +151,7 @@ func (m Model) answer() string {
 }
 
 // text is the rows in columns: what, the sign, the first, the second.
-func (m Model) text(w int) string {
+func (m Model) text(w int) []string {
 	const gap, sign, least, most = 2, 1, 8, 16
 	label := 0
 	for _, r := range m.rows {
@@ -179,21 +172,14 @@ func (m Model) text(w int) string {
 		if differs {
 			mark = style.Heading("≠")
 		}
-		a, b := widget.Wrap(orNone(r.A), column), widget.Wrap(orNone(r.B), column)
+		a, b := widget.Wrap(cmp.Or(r.A, "–"), column), widget.Wrap(cmp.Or(r.B, "–"), column)
 		what := style.Label(safetext.Clean(r.Label))
 		for i := range max(len(a), len(b)) {
 			list = append(list, lay(what, mark, ink(at(a, i)), ink(at(b, i))))
 			what, mark = "", ""
 		}
 	}
-	return strings.Join(list, "\n")
-}
-
-func orNone(s string) string {
-	if s == "" {
-		return "–"
-	}
-	return s
+	return list
 }
 
 func at(rows []string, i int) string {

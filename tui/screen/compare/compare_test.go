@@ -3,14 +3,16 @@ package compare
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/screen/pagetest"
 	"example.org/wetside/tui/screen/recordtest"
 )
 
-func compared(t *testing.T, a, b string) *recordtest.Player {
+func compared(t *testing.T, a, b string) *drive.Desk {
 	t.Helper()
 	kept := recordtest.Kept(t)
 	var both [2]notebook.Session
@@ -21,7 +23,7 @@ func compared(t *testing.T, a, b string) *recordtest.Player {
 		}
 		both[i] = s
 	}
-	return recordtest.Play(New(recordtest.Env(), both[0], both[1]))
+	return drive.Live(t, New(recordtest.Env(), both[0], both[1]), time.Minute)
 }
 
 func row(view, label string) string {
@@ -35,8 +37,8 @@ func row(view, label string) string {
 
 func TestPictures(t *testing.T) {
 	p := compared(t, recordtest.Warm, recordtest.Good)
-	recordtest.Golden(t, "compare", p)
-	recordtest.Golden(t, "differences", p.Press("o"))
+	p.Golden("compare")
+	p.Press("o").Golden("differences")
 }
 
 // What differs has a sign, what is alike none; the answer counts them.
@@ -91,8 +93,8 @@ func TestAlike(t *testing.T) {
 
 // A session whose plan cannot be read has its head alone.
 func TestWithoutAPlan(t *testing.T) {
-	p := recordtest.Play(New(recordtest.Env(), notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2024-05-05T0900-knot"}}}, notebook.Session{}))
-	recordtest.Fits(t, p, func(w, h int, view string) string { return "" })
+	p := drive.Live(t, New(recordtest.Env(), notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2024-05-05T0900-knot"}}}, notebook.Session{}), time.Minute)
+	p.FitsAnd(func(w, h int, view string) string { return "" })
 }
 
 func TestScrollsAndLeaves(t *testing.T) {
@@ -113,7 +115,7 @@ func TestScrollsAndLeaves(t *testing.T) {
 }
 
 func TestFits(t *testing.T) {
-	recordtest.Fits(t, compared(t, recordtest.Warm, recordtest.Early), func(w, h int, view string) string {
+	compared(t, recordtest.Warm, recordtest.Early).FitsAnd(func(w, h int, view string) string {
 		if !strings.Contains(view, "They differ in") {
 			return "no answer"
 		}

@@ -3,9 +3,10 @@
 package drive
 
 import (
-	"reflect"
+	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
@@ -20,6 +21,7 @@ type Desk struct {
 	Screen  screen.Screen
 	Actions []screen.Action // asked for since the last Asked
 	pending []tea.Cmd
+	wait    time.Duration // for a command of a Live one
 	w, h    int
 }
 
@@ -32,6 +34,14 @@ func On(t testing.TB, s screen.Screen) *Desk {
 	return d
 }
 
+// Live is On for a screen whose commands are carried out as soon as they are asked for; what takes
+// longer than wait is a tick, and not waited for.
+func Live(t testing.TB, s screen.Screen, wait time.Duration) *Desk {
+	d := On(t, s)
+	d.wait = wait
+	return d.Done()
+}
+
 // Size is another body.
 func (d *Desk) Size(w, h int) *Desk {
 	d.w, d.h = w, h
@@ -41,10 +51,14 @@ func (d *Desk) Size(w, h int) *Desk {
 	return d
 }
 
-// Press presses keys, by bubbletea's names.
+// Press presses keys, by bubbletea's names; what is no name of one is typed.
 func (d *Desk) Press(keys ...string) *Desk {
 	for _, k := range keys {
-		d.Send(Key(k))
+		if _, named := special[k]; named {
+			d.Send(Key(k))
+		} else {
+			d.Type(k)
+		}
 	}
 	return d
 }
@@ -52,7 +66,7 @@ func (d *Desk) Press(keys ...string) *Desk {
 // Type types a text, character by character.
 func (d *Desk) Type(s string) *Desk {
 	for _, r := range s {
-		d.Press(string(r))
+		d.Send(Key(string(r)))
 	}
 	return d
 }
@@ -66,6 +80,9 @@ func (d *Desk) Send(msg tea.Msg) *Desk {
 	}
 	if cmd != nil {
 		d.pending = append(d.pending, cmd)
+	}
+	if d.wait > 0 {
+		d.Done()
 	}
 	return d
 }
@@ -85,7 +102,7 @@ func (d *Desk) Done() *Desk {
 		if cmd == nil {
 			continue
 		}
-		msg := cmd()
+		msg := d.answer(cmd)
 		if batch, ok := msg.(tea.BatchMsg); ok {
 			d.pending = append(d.pending, batch...)
 			continue
@@ -95,6 +112,29 @@ func (d *Desk) Done() *Desk {
 		}
 	}
 	return d
+}
+
+// answer is what a command comes to; nil for a tick that is not waited for.
+func (d *Desk) answer(cmd tea.Cmd) tea.Msg {
+	if d.wait == 0 {
+		return cmd()
+	}
+	answer := make(chan tea.Msg, 1)
+	go func() { answer <- cmd() }()
+	select {
+	case msg := <-answer:
+		return msg
+	case <-time.After(d.wait):
+		return nil
+	}
+}
+
+// Last is what was asked for last; nil for nothing.
+func (d *Desk) Last() screen.Action {
+	if len(d.Actions) == 0 {
+		return nil
+	}
+	return d.Actions[len(d.Actions)-1]
 }
 
 // Asked is the last action asked for of the type of T; it fails where there was none.
@@ -126,8 +166,11 @@ func (d *Desk) Says(part string) *Desk {
 	return d
 }
 
+// View is a body of that size, without colours.
+func (d *Desk) View(w, h int) string { return ansi.Strip(d.Screen.View(w, h)) }
+
 // Text is what is shown, without colours.
-func (d *Desk) Text() string { return ansi.Strip(d.Screen.View(d.w, d.h)) }
+func (d *Desk) Text() string { return d.View(d.w, d.h) }
 
 // Shows expects a text.
 func (d *Desk) Shows(part string) *Desk {
@@ -158,27 +201,41 @@ func (d *Desk) Golden(name string) *Desk {
 // down to the least, and in each of them the marks that are named.
 func (d *Desk) Fits(marks ...string) *Desk {
 	d.T.Helper()
-	for w := 36; w <= 196; w += 8 {
-		for h := 8; h <= 56; h += 4 {
-			view := d.Screen.View(w, h)
-			rows := strings.Split(view, "\n")
-			if len(rows) > h {
-				d.T.Fatalf("%s, %dx%d: %d rows\n%s", reflect.TypeOf(d.Screen), w, h, len(rows), ansi.Strip(view))
-			}
-			for _, r := range rows {
-				if widget.Width(r) > w {
-					d.T.Fatalf("%s, %dx%d: %d columns in %q", reflect.TypeOf(d.Screen), w, h, widget.Width(r), ansi.Strip(r))
-				}
-			}
-			for _, m := range marks {
-				if !strings.Contains(ansi.Strip(view), m) {
-					d.T.Fatalf("%s, %dx%d: no %q\n%s", reflect.TypeOf(d.Screen), w, h, m, ansi.Strip(view))
-				}
+	d.everySize(8, 4, func(_, _ int, view string) string {
+		for _, m := range marks {
+			if !strings.Contains(view, m) {
+				return fmt.Sprintf("no %q", m)
 			}
 		}
-	}
+		return ""
+	})
 	if n := len(d.Screen.About().Foot); n > 6 {
 		d.T.Errorf("%d keys at the foot", n)
 	}
 	return d
+}
+
+// FitsAnd is Fits, in more sizes, with what check says against each body.
+func (d *Desk) FitsAnd(check func(w, h int, view string) string) {
+	d.T.Helper()
+	d.everySize(7, 3, check)
+}
+
+func (d *Desk) everySize(columns, rows int, check func(w, h int, view string) string) {
+	d.T.Helper()
+	for w := 36; w <= 196; w += columns {
+		for h := 8; h <= 56; h += rows {
+			view := d.View(w, h)
+			why := check(w, h, view)
+			if n := strings.Count(view, "\n") + 1; n > h {
+				why = fmt.Sprintf("%d rows", n)
+			}
+			if n := widget.Width(view); n > w {
+				why = fmt.Sprintf("a row of %d columns", n)
+			}
+			if why != "" {
+				d.T.Fatalf("%T, %dx%d: %s\n%s", d.Screen, w, h, why, view)
+			}
+		}
+	}
 }

@@ -3,6 +3,7 @@ package newrecipe
 // The keys: choosing a field, changing it, saving.
 
 import (
+	"strings"
 	"unicode"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -29,7 +30,8 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		return m, nil, nil
 	}
 	if m.begins(msg) {
-		return m.opened(msg), nil, nil
+		m.typing = widget.NewPrompt("", "", "").Typed(msg)
+		return m, nil, nil
 	}
 	switch name {
 	case "s":
@@ -48,8 +50,7 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 		return m.enter(), nil, nil
 	case "left", "right":
-		next, action := m.turned(map[string]int{"left": -1, "right": 1}[name])
-		return next, action, nil
+		return m.turned(map[string]int{"left": -1, "right": 1}[name])
 	}
 	return m.moved(name), nil, nil
 }
@@ -71,13 +72,6 @@ func (m Model) of(d draft) Model {
 	return m
 }
 
-// opened types a value anew with its first letter or figure.
-func (m Model) opened(msg tea.KeyMsg) Model {
-	p := widget.NewPrompt("", "", "").Typed(msg)
-	m.typing = &p
-	return m
-}
-
 // byGroup is the first field of the next group, or of the group before.
 func (m Model) byGroup(by int) int {
 	list := m.draft.fields()
@@ -94,18 +88,12 @@ func (m Model) byGroup(by int) int {
 func (m Model) moved(name string) Model {
 	last := len(m.draft.fields())
 	switch name {
-	case "up", "k":
-		m.at = max(0, m.at-1)
-	case "down", "j":
-		m.at = min(last, m.at+1)
+	case "up", "k", "down", "j", "home", "end":
+		m.at, _ = widget.Move(m.at, last+1, name, 1)
 	case "tab":
 		m.at = m.byGroup(1)
 	case "shift+tab":
 		m.at = m.byGroup(-1)
-	case "home":
-		m.at = 0
-	case "end":
-		m.at = last
 	case "pgdown":
 		m.scrolled += scrollBy
 		if p := m.draft.result.plan; p != nil {
@@ -128,8 +116,7 @@ func (m Model) enter() Model {
 		m.at++
 		return m
 	}
-	p := widget.NewPrompt("", "", m.draft.value(f))
-	m.typing = &p
+	m.typing = widget.NewPrompt("", "", m.draft.value(f))
 	return m
 }
 
@@ -142,12 +129,10 @@ func (m Model) typed(msg tea.KeyMsg) Model {
 		return m
 	case "enter":
 		f := m.draft.fields()[m.at]
-		value := trimmed(m.typing.Value())
+		value := strings.TrimSpace(m.typing.Value())
 		r := cloned(m.draft.result.recipe)
 		if err := f.put(&r, value); err != nil {
-			p := *m.typing
-			p.Fault = plain(err)
-			m.typing = &p
+			m.typing = m.typing.Faulted(plain(err))
 			return m
 		}
 		m.typing = nil
@@ -159,22 +144,21 @@ func (m Model) typed(msg tea.KeyMsg) Model {
 		}
 		return m
 	}
-	p := m.typing.Typed(msg)
-	m.typing = &p
+	m.typing = m.typing.Typed(msg)
 	return m
 }
 
 // turned goes to the next choice of a field or the one before.
-func (m Model) turned(by int) (Model, screen.Action) {
+func (m Model) turned(by int) (screen.Screen, screen.Action, tea.Cmd) {
 	list := m.draft.fields()
 	if m.at >= len(list) || len(list[m.at].choices) == 0 {
-		return m, nil
+		return m, nil, nil
 	}
 	d, err := m.draft.turned(m.b, list[m.at], by)
 	if err != nil {
-		return m, screen.Message{Text: err.Error(), Fault: true}
+		return m, screen.Message{Text: err.Error(), Fault: true}, nil
 	}
-	return m.of(d), nil
+	return m.of(d), nil, nil
 }
 
 // About is what stands around it.

@@ -58,11 +58,9 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	case tea.KeyMsg:
 		return m.key(msg)
 	case savedMsg:
-		next, action := m.saved(msg)
-		return next, action, nil
+		return m.saved(msg)
 	case screen.EditedMsg:
-		next, action := m.edited(msg)
-		return next, action, nil
+		return m.edited(msg)
 	}
 	return m, nil, nil
 }
@@ -81,25 +79,24 @@ func (m Model) save(edit bool) (Model, screen.Action, tea.Cmd) {
 	if err != nil {
 		return m, screen.Message{Text: err.Error() + ". The editor changes it: e in the list.", Fault: true}, nil
 	}
-	b := m.b
 	m.saving = true
 	return m, nil, func() tea.Msg {
-		name, err := b.SaveRecipe(name, was, text)
+		name, err := m.b.SaveRecipe(name, was, text)
 		return savedMsg{name, edit, err}
 	}
 }
 
 // saved goes on to the plan of what was written, or to the editor.
-func (m Model) saved(msg savedMsg) (Model, screen.Action) {
+func (m Model) saved(msg savedMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	m.saving = false
 	if msg.err != nil {
-		return m, screen.Message{Text: msg.err.Error(), Fault: true}
+		return m, screen.Message{Text: msg.err.Error(), Fault: true}, nil
 	}
 	m.draft.set = map[string]string{}
 	if msg.edit {
-		return m, screen.Edit{Recipe: msg.name}
+		return m, screen.Edit{Recipe: msg.name}, nil
 	}
-	return m, m.plan(msg.name, msg.name+" is saved. This is its plan.")
+	return m, m.plan(msg.name, msg.name+" is saved. This is its plan."), nil
 }
 
 func (m Model) plan(name, text string) screen.Action {
@@ -108,12 +105,12 @@ func (m Model) plan(name, text string) screen.Action {
 
 // edited goes on to the plan of what the person left in the editor. Of what has faults or
 // was not opened the form is done: the list says what is wrong.
-func (m Model) edited(msg screen.EditedMsg) (Model, screen.Action) {
+func (m Model) edited(msg screen.EditedMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	if msg.Err != nil {
-		return m, screen.Several{screen.Back{}, screen.Message{Text: msg.Err.Error(), Fault: true}}
+		return m, screen.Several{screen.Back{}, screen.Message{Text: msg.Err.Error(), Fault: true}}, nil
 	}
 	if _, err := m.b.Recipe(msg.Recipe); err != nil {
-		return m, screen.Several{screen.Back{}, screen.Message{Text: msg.Recipe + " cannot be used yet. e in the list opens it at the first fault.", Fault: true}}
+		return m, screen.Several{screen.Back{}, screen.Message{Text: msg.Recipe + " cannot be used yet. e in the list opens it at the first fault.", Fault: true}}, nil
 	}
-	return m, m.plan(msg.Recipe, msg.Recipe+" has no fault. This is its plan.")
+	return m, m.plan(msg.Recipe, msg.Recipe+" has no fault. This is its plan."), nil
 }

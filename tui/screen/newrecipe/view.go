@@ -5,7 +5,6 @@ package newrecipe
 import (
 	"fmt"
 	"strings"
-	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -22,8 +21,6 @@ const (
 	mostForm    = 66
 	prose       = 72
 )
-
-func trimmed(s string) string { return strings.TrimFunc(s, unicode.IsSpace) }
 
 // place says where in the form one is.
 func (m Model) place() string {

@@ -15,11 +15,10 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
 	case listMsg:
 		m.kept, m.archived, m.read = msg.kept, msg.archived, true
-		next, cmd := m.moved(m.at)
+		next, _, cmd := m.moved(m.at)
 		return next, said(msg.done, msg.err), cmd
 	case readMsg:
-		next, cmd := m.came(msg)
-		return next, nil, cmd
+		return m.came(msg)
 	case pairMsg:
 		if msg.err != nil {
 			return m, said("", msg.err), nil
@@ -28,8 +27,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		return m, screen.OpenCompare{A: msg.a, B: msg.b}, nil
 	case tea.KeyMsg:
 		if m.asking != nil {
-			next, cmd := m.typed(msg)
-			return next, nil, cmd
+			return m.typed(msg)
 		}
 		return m.key(msg.String())
 	}
@@ -49,25 +47,21 @@ func said(done string, err error) screen.Action {
 
 func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	if at, ok := m.pager.Move(m.at, len(m.shown()), name); ok {
-		next, cmd := m.moved(at)
-		return next, nil, cmd
+		return m.moved(at)
 	}
 	switch name {
 	case "enter":
 		return m.enter()
 	case "/":
-		p := widget.NewPrompt("Search", "", m.search).Hint("film, vessel, day such as 2026-11, bath, words of a note")
-		m.asking = &p
+		m.asking = widget.NewPrompt("Search", "", m.search).Hint("film, vessel, day such as 2026-11, bath, words of a note")
 	case "c":
 		return m.compare()
 	case "r":
 		m.rehearsals = !m.rehearsals
-		next, cmd := m.moved(0)
-		return next, nil, cmd
+		return m.moved(0)
 	case "a":
 		m.away, m.first = !m.away, ""
-		next, cmd := m.moved(0)
-		return next, nil, cmd
+		return m.moved(0)
 	case "u":
 		if c := m.chosen(); c != nil && m.away {
 			id := c.ID
@@ -91,16 +85,15 @@ func (m Model) back() (screen.Screen, screen.Action, tea.Cmd) {
 	default:
 		return m, screen.Back{}, nil
 	}
-	next, cmd := m.moved(0)
-	return next, nil, cmd
+	return m.moved(0)
 }
 
 // typed takes a key of the search; the table follows each.
-func (m Model) typed(k tea.KeyMsg) (Model, tea.Cmd) {
+func (m Model) typed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch k.String() {
 	case "enter":
 		m.asking = nil
-		return m, nil
+		return m, nil, nil
 	case "esc":
 		m.asking, m.search = nil, ""
 		return m.moved(0)
@@ -108,8 +101,8 @@ func (m Model) typed(k tea.KeyMsg) (Model, tea.Cmd) {
 		at, _ := m.pager.Move(m.at, len(m.shown()), k.String())
 		return m.moved(at)
 	}
-	p := m.asking.Typed(k)
-	m.asking, m.search = &p, p.Value()
+	m.asking = m.asking.Typed(k)
+	m.search = m.asking.Value()
 	return m.moved(0)
 }
 
@@ -138,14 +131,13 @@ func (m Model) compare() (screen.Screen, screen.Action, tea.Cmd) {
 		m.first = ""
 		return m, screen.Message{Text: "No session is chosen to be compared."}, nil
 	}
-	b, first, second := m.b, m.first, c.ID
 	return m, nil, func() tea.Msg {
-		x, err := b.Read(first)
+		first, err := m.b.Read(m.first)
 		if err != nil {
 			return pairMsg{err: err}
 		}
-		y, err := b.Read(second)
-		return pairMsg{x, y, err}
+		second, err := m.b.Read(c.ID)
+		return pairMsg{first, second, err}
 	}
 }
 

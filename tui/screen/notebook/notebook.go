@@ -78,18 +78,17 @@ func (m Model) Renew() (screen.Screen, tea.Cmd) {
 
 // reread does something, and lists all; done is said where it could be done.
 func (m Model) reread(do func() error, done string) tea.Cmd {
-	b := m.b
 	return func() tea.Msg {
 		var err error
 		if do != nil {
 			err = do()
 		}
-		return listMsg{b.Sessions(), b.ArchivedSessions(), err, done}
+		return listMsg{m.b.Sessions(), m.b.ArchivedSessions(), err, done}
 	}
 }
 
 // moved puts the cursor on a row, and has read what is not known yet.
-func (m Model) moved(at int) (Model, tea.Cmd) {
+func (m Model) moved(at int) (screen.Screen, screen.Action, tea.Cmd) {
 	m.at = min(max(0, at), max(0, len(m.shown())-1))
 	return m.readNext()
 }
@@ -98,24 +97,21 @@ func (m Model) moved(at int) (Model, tea.Cmd) {
 const around = 40
 
 // readNext reads the chosen session, or else the nearest row that is not known.
-func (m Model) readNext() (Model, tea.Cmd) {
+func (m Model) readNext() (screen.Screen, screen.Action, tea.Cmd) {
 	c := m.chosen()
 	if m.reading || c == nil {
-		return m, nil
+		return m, nil, nil
 	}
-	id := ""
-	if m.open == nil || m.open.ID != c.ID {
-		id = c.ID
-	} else {
+	id := c.ID
+	if m.open != nil && m.open.ID == id {
 		id = m.nearestUnknown()
 	}
 	if id == "" {
-		return m, nil
+		return m, nil, nil
 	}
 	m.reading = true
-	b := m.b
-	return m, func() tea.Msg {
-		s, err := b.Read(id)
+	return m, nil, func() tea.Msg {
+		s, err := m.b.Read(id)
 		return readMsg{id, s, err}
 	}
 }
@@ -136,7 +132,7 @@ func (m Model) nearestUnknown() string {
 }
 
 // came takes in a session that was read.
-func (m Model) came(msg readMsg) (Model, tea.Cmd) {
+func (m Model) came(msg readMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	m.reading = false
 	m.known = maps.Clone(m.known)
 	m.known[msg.id] = factsOf(&msg.session, msg.err)

@@ -3,16 +3,21 @@ package notebook
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/screen/recordtest"
 )
 
-func play(b Backend) *recordtest.Player { return recordtest.Play(New(b, recordtest.Env())) }
+func play(t *testing.T, b Backend) *drive.Desk {
+	t.Helper()
+	return drive.Live(t, New(b, recordtest.Env()), time.Minute)
+}
 
-func shows(t *testing.T, p *recordtest.Player, want ...string) {
+func shows(t *testing.T, p *drive.Desk, want ...string) {
 	t.Helper()
 	all := p.Screen.About().Right + "\n" + p.View(76, 18)
 	for _, w := range want {
@@ -22,7 +27,7 @@ func shows(t *testing.T, p *recordtest.Player, want ...string) {
 	}
 }
 
-func hides(t *testing.T, p *recordtest.Player, not string) {
+func hides(t *testing.T, p *drive.Desk, not string) {
 	t.Helper()
 	if view := p.View(76, 18); strings.Contains(view, not) {
 		t.Errorf("%q is in\n%s", not, view)
@@ -34,15 +39,15 @@ func TestPictures(t *testing.T) {
 	if err := b.Note(recordtest.Warm, notebook.Note{Written: recordtest.Now, Appearances: []notebook.Appearance{notebook.Dense}}); err != nil {
 		t.Fatal(err)
 	}
-	recordtest.Golden(t, "notebook", play(b))
-	recordtest.Golden(t, "rehearsals", play(b).Press("r", "down"))
-	recordtest.Golden(t, "search", play(b).Press("/", "stuck"))
-	recordtest.Golden(t, "empty", play(recordtest.Empty(t)))
+	play(t, b).Golden("notebook")
+	play(t, b).Press("r", "down").Golden("rehearsals")
+	play(t, b).Press("/", "stuck").Golden("search")
+	play(t, recordtest.Empty(t)).Golden("empty")
 }
 
 // Beside the chosen session no recipe's name is cut.
 func TestNamesAreWholeInAWideWindow(t *testing.T) {
-	view := play(recordtest.Kept(t)).View(116, 34)
+	view := play(t, recordtest.Kept(t)).View(116, 34)
 	for r := range strings.SplitSeq(view, "\n") {
 		if table, _, _ := strings.Cut(r, "│"); strings.Contains(table, "…") {
 			t.Errorf("%q", r)
@@ -55,7 +60,7 @@ func TestNamesAreWholeInAWideWindow(t *testing.T) {
 
 // Rehearsals are out of sight until they are asked for, and how many is said.
 func TestRehearsalsAreHiddenBehindAKey(t *testing.T) {
-	p := play(recordtest.Kept(t))
+	p := play(t, recordtest.Kept(t))
 	shows(t, p, "3 sessions, 1 rehearsal hidden", "2024-05-04", "2024-05-02")
 	hides(t, p, "2024-05-03")
 	p.Press("r")
@@ -66,7 +71,7 @@ func TestRehearsalsAreHiddenBehindAKey(t *testing.T) {
 
 // The table has what must be read for it, of every row, and the chosen one's details.
 func TestResultsAreReadForTheTable(t *testing.T) {
-	p := play(recordtest.Kept(t))
+	p := play(t, recordtest.Kept(t))
 	hides(t, p, "…\n")
 	m := p.Screen.(Model)
 	for _, s := range m.shown() {
@@ -89,7 +94,7 @@ func TestTheChosenOneIsReadFirst(t *testing.T) {
 	b := recordtest.Kept(t)
 	m := New(b, recordtest.Env())
 	s, _, cmd := m.Update(m.Start()())
-	s, _, none := s.Update(recordtest.Keys("down")[0])
+	s, _, none := s.Update(drive.Key("down"))
 	if cmd == nil || none != nil {
 		t.Fatal("a second session is read before the first has come")
 	}
@@ -103,7 +108,7 @@ func TestTheChosenOneIsReadFirst(t *testing.T) {
 }
 
 func TestSearchFollowsEachKey(t *testing.T) {
-	p := play(recordtest.Kept(t)).Press("/", "stuck")
+	p := play(t, recordtest.Kept(t)).Press("/", "stuck")
 	if !p.Screen.About().Typing {
 		t.Error("letters would be keys while the search is typed")
 	}
@@ -134,7 +139,7 @@ func TestSearchFollowsEachKey(t *testing.T) {
 
 // Two are chosen one after the other; the same one twice is none.
 func TestTwoAreChosenToBeCompared(t *testing.T) {
-	p := play(recordtest.Kept(t)).Press("c", "c")
+	p := play(t, recordtest.Kept(t)).Press("c", "c")
 	if got, ok := p.Last().(screen.Message); !ok || !strings.Contains(got.Text, "No session is chosen") {
 		t.Errorf("%+v", p.Last())
 	}
@@ -154,7 +159,7 @@ func TestArchivedIsRestored(t *testing.T) {
 	if err := b.Archive(recordtest.Warm); err != nil {
 		t.Fatal(err)
 	}
-	p := play(b)
+	p := play(t, b)
 	hides(t, p, "2024-05-01")
 	p.Press("a")
 	shows(t, p, "1 session", "2024-05-01", "wet 24:51")
@@ -178,7 +183,7 @@ func TestArchivedIsRestored(t *testing.T) {
 func TestDamagedSessionsAreListed(t *testing.T) {
 	b := recordtest.Kept(t)
 	recordtest.Damage(t, b, recordtest.Good)
-	p := play(b)
+	p := play(t, b)
 	shows(t, p, "4 sessions", "2024-05-05", "damaged", "2024-05-02")
 	p.Press("down")
 	shows(t, p, "Damaged: shown as far as its record can be believed.")
@@ -187,7 +192,7 @@ func TestDamagedSessionsAreListed(t *testing.T) {
 // What was noted on a session is in the list that is come back to.
 func TestTheListKnowsWhatWasNoted(t *testing.T) {
 	b := recordtest.Kept(t)
-	p := play(b)
+	p := play(t, b)
 	if err := b.Note(recordtest.Good, notebook.Note{Written: recordtest.Now, Appearances: []notebook.Appearance{notebook.Thin}}); err != nil {
 		t.Fatal(err)
 	}
@@ -198,7 +203,7 @@ func TestTheListKnowsWhatWasNoted(t *testing.T) {
 }
 
 func TestEmptyNotebookSaysWhatBelongsHere(t *testing.T) {
-	p := play(recordtest.Empty(t))
+	p := play(t, recordtest.Empty(t))
 	shows(t, p, "No session is kept yet.")
 	p.Press("enter", "c", "u", "down")
 	if p.Last() != nil {
@@ -211,9 +216,9 @@ func TestEmptyNotebookSaysWhatBelongsHere(t *testing.T) {
 }
 
 func TestFits(t *testing.T) {
-	p := play(recordtest.Kept(t)).Press("r", "down", "down")
+	p := play(t, recordtest.Kept(t)).Press("r", "down", "down")
 	chosen := p.Screen.(Model).chosen().Day()
-	recordtest.Fits(t, p, func(w, h int, view string) string {
+	p.FitsAnd(func(w, h int, view string) string {
 		for row := range strings.SplitSeq(view, "\n") {
 			if strings.HasPrefix(row, "▌") && strings.Contains(row, chosen) {
 				return ""
@@ -221,8 +226,8 @@ func TestFits(t *testing.T) {
 		}
 		return "the chosen row is not shown"
 	})
-	recordtest.Fits(t, play(recordtest.Empty(t)), func(w, h int, view string) string { return "" })
-	recordtest.Fits(t, p.Press("/", "plover"), func(w, h int, view string) string {
+	play(t, recordtest.Empty(t)).FitsAnd(func(w, h int, view string) string { return "" })
+	p.Press("/", "plover").FitsAnd(func(w, h int, view string) string {
 		if !strings.Contains(view, "plover") {
 			return "the search is not shown"
 		}

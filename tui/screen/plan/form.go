@@ -90,7 +90,7 @@ func (f form) begins(k tea.KeyMsg) form {
 }
 
 // typed takes the field as it is now; nothing that cannot stand in it.
-func (f form) typed(p widget.Prompt) form {
+func (f form) typed(p *widget.Prompt) form {
 	word := p.Value()
 	if len(word) > longestWord || strings.ContainsFunc(word, func(r rune) bool { return r < ' ' || r > '~' }) {
 		return f
@@ -98,7 +98,7 @@ func (f form) typed(p widget.Prompt) form {
 	if word != *fields[f.at].of(&f.conditions) {
 		f = f.of(f.with(f.at, word))
 	}
-	f.typing = &p
+	f.typing = p
 	return f
 }
 

@@ -70,12 +70,12 @@ func (t thermometer) begun(k tea.KeyMsg) (thermometer, bool) {
 }
 
 // typed takes in what stands in the field now, where that may be a reading.
-func (t thermometer) typed(p widget.Prompt) thermometer {
+func (t thermometer) typed(p *widget.Prompt) thermometer {
 	word := p.Value()
 	if len(word) > longestReading || strings.ContainsFunc(word, func(r rune) bool { return r < ' ' || r > '~' }) {
 		return t
 	}
-	if t.typing = &p; word != t.reading {
+	if t.typing = p; word != t.reading {
 		return t.read(word)
 	}
 	return t

@@ -18,7 +18,7 @@ const endReached = "That was the last step of the last sheet; c shows the curves
 func (m Model) take() (Model, screen.Action, tea.Cmd) {
 	a, err := curve.ParseDensity(m.typed.Value(), m.r.Stops)
 	if err != nil {
-		m.typed.Fault = err.Error()
+		m.typed = m.typed.Faulted(err.Error())
 		return m, nil, nil
 	}
 	if a.Empty {

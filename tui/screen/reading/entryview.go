@@ -115,8 +115,8 @@ func scale(h int) int {
 
 // typedRow is the place where one types, filled across the column.
 func (m Model) typedRow(w int) string {
-	p := m.typed
-	p.Label, p.Fault = m.unit(), ""
+	p := m.typed.Faulted("")
+	p.Label = m.unit()
 	if was := *m.cell(); was != nil {
 		hint := fmt.Sprintf("%.2f as read", float64(*was))
 		if e := m.r.Sheets[m.col].Error(m.row); e > 0 {

@@ -32,7 +32,7 @@ type Model struct {
 	b    Backend
 	name string
 	place
-	typed     widget.Prompt
+	typed     *widget.Prompt
 	confirmed bool // what is typed was asked about: enter again takes it
 	undone    []entry
 	keeping   bool // the last entry is on its way to the disk

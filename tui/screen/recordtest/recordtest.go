@@ -12,13 +12,10 @@ import (
 
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
-	"example.org/wetside/sequence/clock"
 	"example.org/wetside/sequence/densities"
-	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
-	"example.org/wetside/sequence/planning"
 	"example.org/wetside/sequence/sessiontest"
 	"example.org/wetside/tui/screen"
 )
@@ -73,22 +70,34 @@ func Env() screen.Env { return screen.Env{Now: func() time.Time { return Now }} 
 
 // Empty is a notebook without a session.
 func Empty(t testing.TB) *Backend {
-	return &Backend{Store: journal.Store{Folders: []string{filepath.Join(t.TempDir(), "state", "sessions")}, Disk: sessiontest.QuickDisk{}}}
+	return &Backend{Store: sessiontest.NewStore(t)}
 }
 
 // Kept is a notebook of four sessions, each a day after the one before.
 func Kept(t testing.TB) *Backend {
 	t.Helper()
 	b := Empty(t)
-	keep(t, b, 0, "plover-tray", 0, func(k *keeping) {
-		k.do(3*time.Minute, sequence.TakeReading{T: 22.8})
-		k.do(4*time.Minute, sequence.AddNote{Text: "the third sheet stuck"})
-		k.finish()
-	})
-	keep(t, b, 24*time.Hour, "tern-hangers", 0, func(k *keeping) { k.do(9*time.Minute, sequence.EndSession{}) })
-	keep(t, b, 48*time.Hour, "plover-tray", 30, (*keeping).finish)
-	keep(t, b, 72*time.Hour, "plover-tray", 0, (*keeping).finish)
+	noted := begin(t, b, 0, "plover-tray", 0)
+	noted.Do(sequence.TakeReading{T: 22.8}, 3*time.Minute)
+	noted.Do(sequence.AddNote{Text: "the third sheet stuck"}, 4*time.Minute)
+	noted.Finish()
+	early := begin(t, b, 24*time.Hour, "tern-hangers", 0)
+	early.Do(sequence.EndSession{}, 9*time.Minute)
+	early.Close()
+	begin(t, b, 48*time.Hour, "plover-tray", 30).Finish()
+	begin(t, b, 72*time.Hour, "plover-tray", 0).Finish()
 	return b
+}
+
+// begin begins a session of a shipped recipe at eight in the evening of the first day, plus so long.
+func begin(t testing.TB, b *Backend, after time.Duration, recipe string, factor float64) *sessiontest.Session {
+	t.Helper()
+	r, err := recipes.Find(recipe, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := time.Date(2024, 5, 1, 20, 0, 0, 0, sessiontest.Evening.Location()).Add(after)
+	return sessiontest.BeginAs(t, b.Store, at.Sub(sessiontest.Evening), r, sequence.Conditions{}, factor)
 }
 
 // Damage breaks the record of a session near its end, and puts a file beside it that is none.
@@ -110,66 +119,3 @@ func Damage(t testing.TB, b *Backend, id string) {
 
 // NoRecord is the session whose file is none.
 const NoRecord = "2024-05-05T0900-knot"
-
-// keeping is a session while it is carried out and kept.
-type keeping struct {
-	t     testing.TB
-	w     *journal.Writer
-	state engine.State
-	wall  time.Time
-	seq   int
-}
-
-func keep(t testing.TB, b *Backend, after time.Duration, recipe string, factor float64, carry func(*keeping)) {
-	t.Helper()
-	r, err := recipes.Find(recipe, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	plan, err := planning.Resolve(r, sequence.Conditions{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	k := &keeping{t: t, wall: time.Date(2024, 5, 1, 20, 0, 0, 0, time.UTC).Add(after)}
-	if k.state, err = engine.NewState(&plan); err != nil {
-		t.Fatal(err)
-	}
-	id := b.Store.NewID(k.wall, r.Film.Name)
-	begun := engine.Decide(k.state, sequence.Begin{ID: id}, 0)
-	k.w, err = b.Store.Create(id, journal.Record{Plan: &plan, Rehearsal: factor, Clock: clock.Mark{Wall: k.wall}, Event: begun[0]})
-	if err != nil {
-		t.Fatal(err)
-	}
-	k.state, k.seq = engine.Apply(k.state, begun[0]), 1
-	k.keep(begun[1:], 0)
-	carry(k)
-	if err := k.w.Close(); err != nil {
-		t.Fatal(err)
-	}
-}
-
-func (k *keeping) keep(events []sequence.Event, now time.Duration) {
-	for _, e := range events {
-		mark := clock.Mark{Elapsed: now, Wall: k.wall.Add(now)}
-		if err := k.w.Append(journal.Record{Seq: k.seq, Event: e, Clock: mark}); err != nil {
-			k.t.Fatal(err)
-		}
-		k.state = engine.Apply(k.state, e)
-		k.seq++
-	}
-}
-
-// do asks something at a moment, after all that is due until then.
-func (k *keeping) do(now time.Duration, c sequence.Command) {
-	for at, due := k.state.Due(); due && at < now; at, due = k.state.Due() {
-		k.keep(engine.Decide(k.state, sequence.Wake{}, at), at)
-	}
-	k.keep(engine.Decide(k.state, c, now), now)
-}
-
-// finish lets all that is left happen by itself; where a hand is waited for it comes at once.
-func (k *keeping) finish() {
-	for at, due := k.state.Due(); due && k.state.Over() == ""; at, due = k.state.Due() {
-		k.keep(engine.Decide(k.state, sequence.Wake{}, at), at)
-	}
-}

@@ -27,19 +27,20 @@ func (m Model) Interrupt() (screen.Screen, screen.Action, tea.Cmd) { return m.op
 
 // answered does what was asked for; an empty line and a no leave the form.
 func (m Model) answered() (screen.Screen, screen.Action, tea.Cmd) {
-	f, typed := m.form, strings.TrimSpace(m.form.prompt.Value())
+	f := m.form
 	m.form = form{}
 	if f.choosing() {
 		return m.chosen(f)
 	}
-	switch {
+	switch typed := strings.TrimSpace(f.prompt.Value()); {
 	case typed == "":
 		return m, nil, nil
 	case f.asks == "n":
 		return m.noted(typed)
+	default:
+		m.form = f
+		return m.reading(typed)
 	}
-	m.form = f
-	return m.reading(typed)
 }
 
 func (m Model) chosen(f form) (screen.Screen, screen.Action, tea.Cmd) {
@@ -60,8 +61,7 @@ func (m Model) chosen(f form) (screen.Screen, screen.Action, tea.Cmd) {
 func (m Model) reading(typed string) (screen.Screen, screen.Action, tea.Cmd) {
 	r, err := m.env.Units().ParseReading(typed)
 	if err != nil {
-		m.form.prompt.Fault = "no temperature"
-		m.form.means = say.Sentence(err.Error())
+		m.form.prompt.Fault, m.form.means = "no temperature", say.Sentence(err.Error())
 		return m, nil, nil
 	}
 	r.Confirmed = r.Confirmed || m.form.again == typed

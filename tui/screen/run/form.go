@@ -4,8 +4,8 @@ package run
 // whether to end. The big key answers none of it.
 
 import (
+	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -60,10 +60,10 @@ func formOf(key string, s screen.Session, u sequence.Units) (f form, not string)
 		}
 	case "t":
 		f.means = "What the thermometer in the developer reads; of a while ago " + say.Degrees(22.5, u) + "@3m."
-		f.prompt = widget.NewPrompt("developer reads", strings.TrimPrefix(say.Temperature(20, u), say.Degrees(20, u)+" "), "").Hint(say.Degrees(20, u))
+		f.prompt = *widget.NewPrompt("developer reads", strings.TrimPrefix(say.Temperature(20, u), say.Degrees(20, u)+" "), "").Hint(say.Degrees(20, u))
 	case "n":
 		f.means = "Kept in the record at this moment."
-		f.prompt = widget.NewPrompt("note", "", "")
+		f.prompt = *widget.NewPrompt("note", "", "")
 	case "s":
 		f.label, f.means = "end session", "The session is over for good; the film stays where it is."
 		f.choices = []choice{{text: "no, go on"}, {text: "yes, end it", yes: true}}
@@ -107,7 +107,7 @@ func (f form) typed(msg tea.KeyMsg) form {
 		}
 	default:
 		if p := f.prompt.Typed(msg); len([]rune(p.Value())) <= longestNote {
-			f.prompt = p
+			f.prompt = *p
 		}
 	}
 	return f
@@ -117,13 +117,8 @@ func (f form) typed(msg tea.KeyMsg) form {
 func (f form) rows(w int) []string {
 	head := f.prompt.View(w)
 	if f.choosing() {
-		c := f.choices[f.at].text
-		head = style.Label(f.label+"  ") + style.Now.Render("◂ ") + style.Title(c) + style.Now.Render(" ▸") +
-			style.Label("  "+strconv.Itoa(f.at+1)+" of "+strconv.Itoa(len(f.choices)))
+		head = style.Label(f.label+"  ") + style.Now.Render("◂ ") + style.Title(f.choices[f.at].text) + style.Now.Render(" ▸") +
+			style.Label(fmt.Sprintf("  %d of %d", f.at+1, len(f.choices)))
 	}
-	rows := []string{widget.Truncate(head, w)}
-	for _, r := range widget.Wrap(f.means, w) {
-		rows = append(rows, style.Label(r))
-	}
-	return rows
+	return append([]string{widget.Truncate(head, w)}, widget.Painted(f.means, w, style.Label)...)
 }

@@ -4,8 +4,6 @@ package runtest
 
 import (
 	"embed"
-	"os"
-	"path/filepath"
 	"slices"
 	"testing"
 	"time"
@@ -49,11 +47,7 @@ func Recipe(t testing.TB, name string) sequence.Recipe {
 	if err != nil {
 		t.Fatal(err)
 	}
-	path := filepath.Join(t.TempDir(), name+".toml")
-	if err := os.WriteFile(path, text, 0o600); err != nil {
-		t.Fatal(err)
-	}
-	r, err := recipes.ReadFile(path)
+	r, err := recipes.Read(name, text)
 	if err != nil {
 		t.Fatal(err)
 	}

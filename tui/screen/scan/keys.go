@@ -91,36 +91,31 @@ func (m Model) askTime() (screen.Screen, screen.Action, tea.Cmd) {
 	if t := m.marks[m.at].time; t > 0 {
 		text = chem.FormatDuration(t)
 	}
-	p := widget.NewPrompt("developed for", "", text).Hint("7m30s")
-	m.typing = &p
+	m.typing = widget.NewPrompt("developed for", "", text).Hint("7m30s")
 	return m, nil, nil
 }
 
 // typed is a key while a developing time is typed.
 func (m Model) typed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
-	p := *m.typing
 	switch k.String() {
 	case "esc":
 		m.typing = nil
-		return m, nil, nil
 	case "enter":
-		d, err := chem.ParseDuration(p.Value())
+		text := m.typing.Value()
+		d, err := chem.ParseDuration(text)
 		if err == nil && d <= 0 {
-			err = fmt.Errorf("%q; expected a time such as 7m30s", p.Value())
+			err = fmt.Errorf("%q; expected a time such as 7m30s", text)
 		}
 		if err != nil {
-			p.Fault = err.Error()
-			m.typing = &p
+			m.typing = m.typing.Faulted(err.Error())
 			return m, nil, nil
 		}
 		one := m.marks[m.at]
 		one.time = d
-		m.look = m.changed(one)
-		m.typing = nil
-		return m, nil, nil
+		m.look, m.typing = m.changed(one), nil
+	default:
+		m.typing = m.typing.Typed(k)
 	}
-	p = p.Typed(k)
-	m.typing = &p
 	return m, nil, nil
 }
 

@@ -123,9 +123,7 @@ func (m Model) beside(w, h int) []string {
 		rows = append(rows, row)
 	}
 	if m.typing != nil {
-		p := *m.typing
-		p.Fault = ""
-		rows = append(rows, "", widget.Chosen("  "+p.View(w-2), w))
+		rows = append(rows, "", widget.Chosen("  "+m.typing.Faulted("").View(w-2), w))
 		if m.typing.Fault != "" {
 			rows = append(rows, widget.Painted(m.typing.Fault, w, style.Heading)...)
 		}

@@ -10,6 +10,7 @@ import (
 
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
@@ -42,21 +43,20 @@ func looks(s *notebook.Session) *choices {
 	noted := s.NotesAfter.Appearances()
 	for _, a := range notebook.Appearances {
 		o := option{name: string(a), word: string(a), means: say.AppearanceMeaning(a), chosen: slices.Contains(noted, a)}
-		switch a {
-		case notebook.Good:
-			for _, other := range notebook.Appearances[1:] {
+		for _, other := range notebook.Appearances {
+			if contradict(a, other) {
 				o.excludes = append(o.excludes, string(other))
 			}
-		case notebook.Thin:
-			o.excludes = []string{string(notebook.Good), string(notebook.Dense)}
-		case notebook.Dense:
-			o.excludes = []string{string(notebook.Good), string(notebook.Thin)}
-		default:
-			o.excludes = []string{string(notebook.Good)}
 		}
 		c.options = append(c.options, o)
 	}
 	return c
+}
+
+// contradict reports whether negatives cannot look both ways: good ones have no fault, thin ones are not dense.
+func contradict(a, b notebook.Appearance) bool {
+	opposite := map[notebook.Appearance]notebook.Appearance{notebook.Thin: notebook.Dense, notebook.Dense: notebook.Thin}
+	return a != b && (a == notebook.Good || b == notebook.Good) || opposite[a] == b
 }
 
 // emulsions are the states of the emulsion; the cursor is on the one last noted.
@@ -86,9 +86,6 @@ func (c *choices) chosen() (list []string) {
 	return list
 }
 
-// any reports whether something was chosen.
-func (c *choices) any() bool { return c.several && len(c.chosen()) > 0 }
-
 // toggled changes what is under the cursor, and lets go of what cannot hold beside it.
 func (c choices) toggled() *choices {
 	c.options = slices.Clone(c.options)
@@ -105,13 +102,13 @@ func (c choices) toggled() *choices {
 }
 
 // choosing takes a key of the list.
-func (m Model) choosing(k tea.KeyMsg) (Model, tea.Cmd) {
+func (m Model) choosing(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	c := *m.choices
 	step := 0
 	switch k.String() {
 	case "esc":
 		m.choices = nil
-		return m, nil
+		return m, nil, nil
 	case "up", "k":
 		step = -1
 	case "down", "j":
@@ -119,7 +116,7 @@ func (m Model) choosing(k tea.KeyMsg) (Model, tea.Cmd) {
 	case "left", "right", "h", "l":
 		if c.several {
 			m.choices = c.toggled()
-			return m, nil
+			return m, nil, nil
 		}
 		if step = 1; k.String() == "left" || k.String() == "h" {
 			step = -1
@@ -132,7 +129,7 @@ func (m Model) choosing(k tea.KeyMsg) (Model, tea.Cmd) {
 	}
 	c.at = (c.at + step + len(c.options)) % len(c.options)
 	m.choices = &c
-	return m, nil
+	return m, nil, nil
 }
 
 // View draws it: the question, and a row for each.

@@ -24,11 +24,9 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		m.learnt = msg.learnt
 		return m, nil, nil
 	case notedMsg:
-		next, action := m.noted(msg)
-		return next, action, nil
+		return m.noted(msg)
 	case archivedMsg:
-		next, action := m.archived(msg.err)
-		return next, action, nil
+		return m.archived(msg.err)
 	case tea.KeyMsg:
 		return m.key(msg)
 	}
@@ -40,11 +38,9 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	case m.busy:
 		return m, nil, nil // what was typed is being written down
 	case m.writing != nil:
-		next, cmd := m.typed(k)
-		return next, nil, cmd
+		return m.typed(k)
 	case m.choices != nil:
-		next, cmd := m.choosing(k)
-		return next, nil, cmd
+		return m.choosing(k)
 	}
 	if s, moved := m.scroll(m.w, m.h).Key(k.String()); moved {
 		m.first = s.First
@@ -61,28 +57,25 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 }
 
 // typed takes a key of a note.
-func (m Model) typed(k tea.KeyMsg) (Model, tea.Cmd) {
+func (m Model) typed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch k.String() {
 	case "esc":
 		m.writing = nil
-		return m, nil
+		return m, nil, nil
 	case "enter":
 		if strings.TrimSpace(m.writing.Value()) == "" {
 			m.writing = nil
-			return m, nil
+			return m, nil, nil
 		}
 		n := notebook.Note{Text: m.writing.Value()}
 		if err := n.Check(); err != nil {
-			p := *m.writing
-			p.Fault = err.Error()
-			m.writing = &p
-			return m, nil
+			m.writing = m.writing.Faulted(err.Error())
+			return m, nil, nil
 		}
 		return m.keep(n)
 	}
-	p := m.writing.Typed(k)
-	m.writing = &p
-	return m, nil
+	m.writing = m.writing.Typed(k)
+	return m, nil, nil
 }
 
 // About is what stands around it.

@@ -8,7 +8,6 @@ import (
 	"sort"
 	"strings"
 
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/film"
@@ -36,15 +35,13 @@ type page struct {
 
 // text is all there is to read, drawn for a width.
 func (g page) text(w int) string {
-	rows := g.head(w)
-	var left, right string
-	if w >= wide {
-		c := widget.Columns{Width: w, Left: leftWide, Ruled: true}
-		_, rw, _ := c.Widths()
-		left, right = beneath(leftWide, g.steps, g.sheets), beneath(rw, g.happened, g.notes, g.next)
-		return strings.Join(rows, "\n") + "\n\n" + beneath(w, func(int) string { return c.Join(left, right) }, g.sources)
+	if w < wide {
+		return beneath(w, g.head, g.steps, g.sheets, g.happened, g.notes, g.next, g.sources)
 	}
-	return strings.Join(rows, "\n") + "\n\n" + beneath(w, g.steps, g.sheets, g.happened, g.notes, g.next, g.sources)
+	c := widget.Columns{Width: w, Left: leftWide, Ruled: true}
+	_, rw, _ := c.Widths()
+	both := c.Join(beneath(leftWide, g.steps, g.sheets), beneath(rw, g.happened, g.notes, g.next))
+	return beneath(w, g.head, func(int) string { return both }, g.sources)
 }
 
 // beneath are groups beneath each other, a blank row between them.
@@ -63,7 +60,7 @@ func wrapped(text string, w int, ink func(string) string) []string {
 }
 
 // head is the result, what was developed, what is wrong with the record, and the strips.
-func (g page) head(w int) []string {
+func (g page) head(w int) string {
 	s := &g.session
 	rows := wrapped(say.RecordResult(s), w, style.Heading)
 	p := s.Plan
@@ -81,7 +78,7 @@ func (g page) head(w int) []string {
 	if strips := pair.View(); strips != "" {
 		rows = append(rows, "", strips)
 	}
-	return rows
+	return strings.Join(rows, "\n")
 }
 
 // judged is how negatives and emulsion were found.
@@ -166,9 +163,7 @@ func (g page) sources(w int) string {
 		rows = append(rows, wrapped("Times found by a film test: "+from, w, style.Label)...)
 	}
 	if g.session.Path != "" { // no sentence: across the whole width
-		for _, row := range widget.Wrap(safetext.Clean("Kept in "+g.session.Path), w) {
-			rows = append(rows, style.Label(row))
-		}
+		rows = append(rows, widget.Painted("Kept in "+g.session.Path, w, style.Label)...)
 	}
 	return strings.Join(rows, "\n")
 }

@@ -87,22 +87,21 @@ func (m Model) Renew() (screen.Screen, tea.Cmd) {
 
 // learns has it found out what the session taught.
 func (m Model) learns() tea.Cmd {
-	b, id := m.b, m.session.ID
-	return func() tea.Msg { return learntMsg{b.Learnt(id)} }
+	return func() tea.Msg { return learntMsg{m.b.Learnt(m.session.ID)} }
 }
 
 func (m Model) readings(then screen.Task) tea.Cmd {
-	b, id := m.b, m.session.ID
 	return func() tea.Msg {
-		return readingsMsg{slices.DeleteFunc(b.Densities(), func(k densities.ReadingsFile) bool {
-			return k.Err != nil || k.Readings.Session != id
+		return readingsMsg{slices.DeleteFunc(m.b.Densities(), func(k densities.ReadingsFile) bool {
+			return k.Err != nil || k.Readings.Session != m.session.ID
 		}), then}
 	}
 }
 
 // Unsaved reports whether leaving would lose something that was typed.
 func (m Model) Unsaved() bool {
-	return m.writing != nil && strings.TrimSpace(m.writing.Value()) != "" || m.choices != nil && m.choices.any()
+	return m.writing != nil && strings.TrimSpace(m.writing.Value()) != "" ||
+		m.choices != nil && m.choices.several && len(m.choices.chosen()) > 0
 }
 
 // tasks are the keys that do them.
@@ -114,8 +113,7 @@ var tasks = map[screen.Task]string{
 func (m Model) act(name string) (screen.Screen, screen.Action, tea.Cmd) {
 	switch name {
 	case "n":
-		p := widget.NewPrompt("Note", "", "").Hint("what the next session should know")
-		m.writing = &p
+		m.writing = widget.NewPrompt("Note", "", "").Hint("what the next session should know")
 	case "v":
 		m.choices = looks(&m.session)
 	case "e":
@@ -129,8 +127,7 @@ func (m Model) act(name string) (screen.Screen, screen.Action, tea.Cmd) {
 			return m, nil, nil
 		}
 		m.busy = true
-		b, id := m.b, m.session.ID
-		return m, nil, func() tea.Msg { return archivedMsg{b.Archive(id)} }
+		return m, nil, func() tea.Msg { return archivedMsg{m.b.Archive(m.session.ID)} }
 	}
 	return m, nil, nil
 }
@@ -159,11 +156,11 @@ func (m Model) repeat() screen.Action {
 }
 
 // keep writes a note down beside the record.
-func (m Model) keep(n notebook.Note) (Model, tea.Cmd) {
+func (m Model) keep(n notebook.Note) (screen.Screen, screen.Action, tea.Cmd) {
 	m.busy = true
 	n.Written = m.env.Now()
 	b, id := m.b, m.session.ID
-	return m, func() tea.Msg {
+	return m, nil, func() tea.Msg {
 		err := b.Note(id, n)
 		s, _ := b.Read(id)
 		return notedMsg{s, n, b.Learnt(id), err}
@@ -171,15 +168,13 @@ func (m Model) keep(n notebook.Note) (Model, tea.Cmd) {
 }
 
 // noted takes in the session with its new note; what could not be written stays typed.
-func (m Model) noted(msg notedMsg) (Model, screen.Action) {
+func (m Model) noted(msg notedMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	m.busy = false
 	if msg.err != nil {
 		if m.writing != nil {
-			p := *m.writing
-			p.Fault = "not kept: " + msg.err.Error()
-			m.writing = &p
+			m.writing = m.writing.Faulted("not kept: " + msg.err.Error())
 		}
-		return m, screen.Message{Text: "The note was not kept: " + msg.err.Error(), Fault: true}
+		return m, screen.Message{Text: "The note was not kept: " + msg.err.Error(), Fault: true}, nil
 	}
 	m.writing, m.choices, m.learnt = nil, nil, msg.learnt
 	if msg.session.Plan != nil {
@@ -194,17 +189,17 @@ func (m Model) noted(msg notedMsg) (Model, screen.Action) {
 			said += " " + say.LearntInShort(m.learnt)
 		}
 	}
-	return m, screen.Message{Text: said}
+	return m, screen.Message{Text: said}, nil
 }
 
 // archived leaves the session, and says how it comes back.
-func (m Model) archived(err error) (Model, screen.Action) {
+func (m Model) archived(err error) (screen.Screen, screen.Action, tea.Cmd) {
 	m.busy = false
 	if err != nil {
-		return m, screen.Message{Text: err.Error(), Fault: true}
+		return m, screen.Message{Text: err.Error(), Fault: true}, nil
 	}
 	return m, screen.Several{screen.Back{}, screen.Message{
-		Text: "Archived. In the notebook a shows what is archived, and u restores it."}}
+		Text: "Archived. In the notebook a shows what is archived, and u restores it."}}, nil
 }
 
 // when is when the session began, in the person's way.

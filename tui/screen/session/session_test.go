@@ -4,27 +4,29 @@ import (
 	"errors"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/screen/pagetest"
 	"example.org/wetside/tui/screen/recordtest"
 )
 
-func open(t *testing.T, b Backend, id string, then screen.Task) *recordtest.Player {
+func open(t *testing.T, b Backend, id string, then screen.Task) *drive.Desk {
 	t.Helper()
 	m, err := New(b, recordtest.Env(), screen.OpenSession{ID: id, Then: then})
 	if err != nil {
 		t.Fatal(err)
 	}
-	return recordtest.Play(m)
+	return drive.Live(t, m, time.Minute)
 }
 
 // shows looks at all there is to read.
-func shows(t *testing.T, p *recordtest.Player, want ...string) {
+func shows(t *testing.T, p *drive.Desk, want ...string) {
 	t.Helper()
 	view := p.View(80, 200)
 	for _, w := range want {
@@ -34,7 +36,7 @@ func shows(t *testing.T, p *recordtest.Player, want ...string) {
 	}
 }
 
-func said(t *testing.T, p *recordtest.Player, want string, fault bool) {
+func said(t *testing.T, p *drive.Desk, want string, fault bool) {
 	t.Helper()
 	if got, ok := p.Last().(screen.Message); !ok || got.Fault != fault || !strings.Contains(got.Text, want) {
 		t.Errorf("%+v; expected %q", p.Last(), want)
@@ -43,14 +45,14 @@ func said(t *testing.T, p *recordtest.Player, want string, fault bool) {
 
 func TestPictures(t *testing.T) {
 	b := recordtest.Kept(t)
-	recordtest.Golden(t, "session", open(t, b, recordtest.Warm, screen.JustLook))
+	open(t, b, recordtest.Warm, screen.JustLook).Golden("session")
 	end := open(t, b, recordtest.Warm, screen.JustLook)
 	end.View(76, 18)
-	recordtest.Golden(t, "session-end", end.Press("end"))
-	recordtest.Golden(t, "early", open(t, b, recordtest.Early, screen.JustLook))
-	recordtest.Golden(t, "note", open(t, b, recordtest.Warm, screen.AddNote).Press("thin at the edge"))
-	recordtest.Golden(t, "negatives", open(t, b, recordtest.Warm, screen.DescribeNegatives).Press("down", "right"))
-	recordtest.Golden(t, "emulsion", open(t, b, recordtest.Warm, screen.DescribeEmulsion))
+	end.Press("end").Golden("session-end")
+	open(t, b, recordtest.Early, screen.JustLook).Golden("early")
+	open(t, b, recordtest.Warm, screen.AddNote).Press("thin at the edge").Golden("note")
+	open(t, b, recordtest.Warm, screen.DescribeNegatives).Press("down", "right").Golden("negatives")
+	open(t, b, recordtest.Warm, screen.DescribeEmulsion).Golden("emulsion")
 }
 
 // The bath was read at 22.8 °C: the sheets had a shorter time, and all of the development
@@ -251,7 +253,7 @@ func TestFits(t *testing.T) {
 	b := recordtest.Kept(t)
 	for _, keys := range [][]string{nil, {"n", "gulls"}, {"v", "down", "down"}, {"e", "down"}} {
 		p := open(t, b, recordtest.Warm, screen.JustLook).Press(keys...)
-		recordtest.Fits(t, p, func(w, h int, view string) string {
+		p.FitsAnd(func(w, h int, view string) string {
 			switch {
 			case keys == nil && !strings.Contains(view, "Done."):
 				return "no result"

@@ -38,11 +38,6 @@ func (m Model) asked(w, h int) string {
 
 // scroll is all there is to read, in a window.
 func (m Model) scroll(w, h int) widget.Scroll {
-	s := widget.Scroll{Width: w, Height: h, Text: m.page().text(w), First: m.first}
-	if !s.Whole() {
-		s.Text = m.page().text(s.Inner())
-	}
-	return s.Moved(0)
+	g := page{m.session, m.read, m.learnt, m.env.Units()}
+	return widget.Flowing(w, h, func(w int) []string { return []string{g.text(w)} }).Moved(m.first)
 }
-
-func (m Model) page() page { return page{m.session, m.read, m.learnt, m.env.Units()} }
