@@ -78,6 +78,23 @@ func TestAPointLeftOutAtTheEdges(t *testing.T) {
 	}
 }
 
+// What was read a while ago is compared with what was expected then.
+func TestAReadingIsExpectedForItsMoment(t *testing.T) {
+	p := planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 20*recipetest.Minute), 20, 2.2)), sequence.Conditions{BathTemperature: recipetest.Degrees(20)})
+	n := begun(t, p, 0)
+	n.do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 5*recipetest.Minute)
+	for ago, code := range map[time.Duration]string{0: "not-expected", 5 * recipetest.Minute: "not-expected", 10 * recipetest.Minute: ""} { // 25, 25 and 20 C
+		if got := n.s.Refuse(sequence.TakeReading{T: 16, Ago: ago, Source: sequence.ByHand}, 10*recipetest.Minute); got.Code != code {
+			t.Errorf("16 C %v ago: %q; expected %q", ago, got.Code, code)
+		}
+	}
+	// The first bath that works by temperature is meant: not a second developer at 38 C.
+	p = planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 20*recipetest.Minute), 20, 2.2), recipetest.At(recipetest.Bath(sequence.Develop, 5*recipetest.Minute), 38, 2.2)), sequence.Conditions{})
+	if why := begun(t, p, 0).s.Refuse(sequence.TakeReading{T: 21, Source: sequence.ByHand}, recipetest.Minute); why.Refused() {
+		t.Errorf("21 C in a first developer at 20 C: %q", why.Code)
+	}
+}
+
 // A quiet of ten seconds is passed over, less is not.
 func TestTheLeastQuiet(t *testing.T) {
 	s := quietState(t)
@@ -210,7 +227,7 @@ func TestWhatCanBeTakenBackIsShown(t *testing.T) {
 
 // At one instant what is heard comes before what is recorded: the alarms of the wet limit.
 func TestAnAlarmIsHeardBeforeItIsRecorded(t *testing.T) {
-	r := recipetest.FourInHangers()
+	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Agitated(recipetest.Bath(sequence.Fix, 16*recipetest.Minute), recipetest.Periodic(0, 5*recipetest.Second, 30*recipetest.Second))) // also at the instants of the alarms
 	r.Film.WetLimit.All = 20 * recipetest.Minute
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
 	n.do(sequence.Hold{}, 950*recipetest.Second)
