@@ -43,7 +43,7 @@ type option struct {
 // the film's warning to spare where that can be had; where nothing does, what helps
 // most. False where nothing helps, or the session does not run.
 func (s State) Advise(now sequence.Elapsed) (Advice, bool) {
-	if !s.began || s.over != "" || s.forecastNow.change.at == sequence.Never {
+	if s.forecastNow.change.at == sequence.Never {
 		return Advice{}, false
 	}
 	before := schedule.WorstWet(s.plan, s.layOut(s.floor(now)))

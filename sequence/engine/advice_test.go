@@ -38,6 +38,9 @@ func TestAdviceFollowedKeepsItsWord(t *testing.T) {
 	}
 	_, last, _, _ := schedule.Bounds(n.s.filmState.film.Row(n.s.plan, 4))
 	n.do(sequence.MoveOn{}, last+6*recipetest.Minute)
+	if a.At != last+6*recipetest.Minute {
+		t.Errorf("until %v, it was said; six minutes are over at %v", a.At, last+6*recipetest.Minute)
+	}
 	if w := n.s.Snapshot(last + 6*recipetest.Minute).Wet; n.s.Over() != sequence.SessionDone || *w.Margin != *a.Margin {
 		t.Errorf("followed, %v is left; %v was said", *w.Margin, *a.Margin)
 	}
@@ -49,8 +52,11 @@ func TestWhatIsAdvised(t *testing.T) {
 	n := advised(t, 48*recipetest.Minute, 20*recipetest.Minute)
 	n.do(sequence.Hold{}, 20*recipetest.Minute)
 	n.do(sequence.Wake{}, 28*recipetest.Minute)
-	if a, _ := n.s.Advise(28 * recipetest.Minute); a.Action != MoveOnNow || n.s.plan.Steps[a.Step].Name != "fix" {
-		t.Errorf("held: %+v; expected to be told to go on", a)
+	due := n.s.forecastNow.change
+	for now, over := range map[time.Duration]time.Duration{28 * recipetest.Minute: 28*recipetest.Minute - n.s.filmState.since, n.s.filmState.since: 0, n.s.filmState.since - 1: 0} {
+		if a, ok := n.s.Advise(now); !ok || a.Action != MoveOnNow || a.For != over || n.s.plan.Steps[a.Step].Name != "fix" || a.Step != due.from {
+			t.Errorf("held: %+v; expected to be told to go on, %v late", a, over)
+		}
 	}
 	n = advised(t, 48*recipetest.Minute, 59*recipetest.Minute)
 	if a, ok := n.s.Advise(59 * recipetest.Minute); ok && n.s.plan.Steps[a.Step].Name == "fix" {
@@ -119,11 +125,37 @@ func TestWhichAdviceOfSeveral(t *testing.T) {
 			r.Steps = append(r.Steps, rinse)
 		}
 	}
-	if a, _ := hung(t, least(9)); a.Action != LeaveOut || a.Step != 2 {
+	if a, ok := hung(t, least(9)); !ok || a.At != 0 || a.Action != LeaveOut || a.Step != 2 {
 		t.Errorf("one minute less, or three: %+v", a)
 	}
-	if a, _ := hung(t, least(5)); a.Action != LeastTime || a.Step != 1 {
-		t.Errorf("five minutes less, or three: %+v", a)
+	for minutes, what := range map[time.Duration]string{5: "five minutes less, or three", 7: "three either way: what is kinder"} {
+		if a, ok := hung(t, least(minutes)); !ok || a.Action != LeastTime || a.Step != 1 {
+			t.Errorf("%s: %+v", what, a)
+		}
+	}
+	nothing := func(r *sequence.Recipe) { // a shorter wash gains nothing where washing is outside the wet time
+		least(5)(r)
+		r.Steps[1].OutsideWetTime = true
+	}
+	if a, ok := hung(t, nothing); !ok || a.Action != LeaveOut || a.Step != 2 {
+		t.Errorf("the wash does not count: %+v", a)
+	}
+}
+
+// The kindest that keeps the limit is enough, be it to the second, though another would save more.
+func TestTheKindestThatKeepsTheLimit(t *testing.T) {
+	for spare, want := range map[time.Duration]Action{0: LeastTime, time.Second: LeastTime, -time.Nanosecond: LeaveOut} {
+		a, ok := hung(t, func(r *sequence.Recipe) {
+			rinse := recipetest.Optional(recipetest.Shuffled(recipetest.Bath(sequence.Rinse, 3*recipetest.Minute)))
+			rinse.RoomLight, r.Steps[1].RoomLight = sequence.Dark, sequence.Dark
+			r.Steps = append(r.Steps, rinse)
+			r.Film.WetLimit = sequence.WetLimit{All: time.Hour}
+			whole := planOf(t, *r, sequence.Conditions{}).Wet.Total
+			r.Steps[1].LeastTime, r.Film.WetLimit.All = 9*recipetest.Minute, whole-recipetest.Minute+spare
+		})
+		if !ok || a.Action != want {
+			t.Errorf("%v to spare with one minute less: %+v; expected %s", spare, a, want)
+		}
 	}
 }
 
@@ -138,8 +170,13 @@ func TestHangersFromTheSecondBath(t *testing.T) {
 func TestTheFirstBathIsNotLeftOut(t *testing.T) {
 	r := recipetest.Recipe(sequence.Hangers, 1, recipetest.Optional(recipetest.Bath(sequence.Rinse, 5*recipetest.Minute)), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	r.Film.WetLimit.All = 6 * recipetest.Minute
-	n := begun(t, planOf(t, r, sequence.Conditions{}), -30*recipetest.Second)
-	if a, ok := n.s.Advise(-10 * recipetest.Second); ok {
-		t.Errorf("advised %+v", a)
+	lit := recipetest.Recipe(sequence.Tray, 4, recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 15*recipetest.Minute)), sequence.White))
+	lit.Film.Sensitivity = sequence.Ortho
+	lit.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 10 * recipetest.Minute, sequence.Hangers: 60 * recipetest.Minute}
+	for _, r := range []sequence.Recipe{r, lit} {
+		n := begun(t, planOf(t, r, sequence.Conditions{}), -30*recipetest.Second)
+		if a, ok := n.s.Advise(-10 * recipetest.Second); ok {
+			t.Errorf("advised %+v", a)
+		}
 	}
 }

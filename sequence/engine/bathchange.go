@@ -12,13 +12,14 @@ type bathChange struct {
 	at    sequence.Elapsed // Never: none left
 	from  int              // step that is left; -1 for dry film
 	sheet int              // 1..n; 0 for all that are in the step
+	first int              // index of the sheet, or of the first of them
 }
 
 // nextBathChange is the earliest change of bath that has not happened.
 func nextBathChange(f filmState, laid schedule.Stays) bathChange {
 	p, next := f.plan, bathChange{at: sequence.Never}
 	consider := func(at sequence.Elapsed, from, k int, all bool) {
-		e := bathChange{at: at, from: from, sheet: k + 1}
+		e := bathChange{at: at, from: from, sheet: k + 1, first: k}
 		if all {
 			e.sheet = 0
 		}
@@ -42,11 +43,11 @@ func nextBathChange(f filmState, laid schedule.Stays) bathChange {
 
 // due is when e is due by the film's time in its bath, however long ago that was.
 func (f filmState) due(e bathChange) sequence.Elapsed {
-	k, laid := max(e.sheet-1, 0), f.laidOut(0, true)
+	laid := f.laidOut(0, true)
 	if e.from < 0 {
-		return laid.Row(f.plan, 0)[k].In
+		return laid.Row(f.plan, 0)[e.first].In
 	}
-	return laid.Row(f.plan, e.from)[k].Out
+	return laid.Row(f.plan, e.from)[e.first].Out
 }
 
 // blocked reports whether moving on at e waits for the person: while held, and
@@ -77,7 +78,7 @@ func (f filmState) someLeft(i int) bool {
 // lifts reports whether the person's word at e only begins the drain: the first to leave
 // a bath that waits for it. A second word moves it at once.
 func (f filmState) lifts(e bathChange) bool {
-	if e.from < 0 || f.plan.Steps[e.from].Drain == 0 || !f.plan.Steps[e.from].WaitForPerson || f.lift.Of(e.from) {
+	if e.from < 0 || f.plan.Steps[e.from].Drain == 0 {
 		return false
 	}
 	f.held = false
@@ -86,7 +87,7 @@ func (f filmState) lifts(e bathChange) bool {
 
 // inRow reports whether e is in the middle of a row of moves: two presses pause it.
 func inRow(f filmState, e bathChange) bool {
-	return e.at != sequence.Never && e.from >= 0 && e.sheet != 0 && !f.plan.Steps[e.from].PullsSheets() &&
+	return e.from >= 0 && e.sheet != 0 && !f.plan.Steps[e.from].PullsSheets() &&
 		!f.plan.PassesPulled(e.from) && f.someLeft(e.from)
 }
 

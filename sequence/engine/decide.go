@@ -173,7 +173,7 @@ func (d *decision) takeReading(c sequence.TakeReading) {
 	}
 	d.emit(e)
 	edge := d.s.forecastNow.change
-	if edge.at == sequence.Never || edge.from < 0 || d.s.plan.Steps[edge.from].TimeByTemperature == nil || d.s.filmState.overdue {
+	if edge.from < 0 || d.s.plan.Steps[edge.from].TimeByTemperature == nil || d.s.filmState.overdue {
 		return
 	}
 	if change := edge.at - d.s.announced; change.Abs() > tellChange {

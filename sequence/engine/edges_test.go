@@ -4,6 +4,7 @@ package engine
 
 import (
 	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -14,7 +15,8 @@ import (
 	"example.org/wetside/sequence/schedule"
 )
 
-// The end of developing is told anew where it has moved by more than ten seconds, the contract's.
+// The end of developing is told anew where it has moved by more than ten seconds, the contract's,
+// also in the first bath.
 func TestTheEndThatMovedIsToldFromTenSecondsOn(t *testing.T) {
 	below, above := 0, 0
 	for hundredths := 1950; hundredths <= 2050; hundredths++ {
@@ -42,6 +44,23 @@ func TestTheEndThatMovedIsToldFromTenSecondsOn(t *testing.T) {
 	}
 }
 
+// It is told once, and not where it is over and the person knows.
+func TestTheEndThatMovedIsToldOnce(t *testing.T) {
+	p := planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 10*recipetest.Minute), 20, 2.2), recipetest.Bath(sequence.Fix, recipetest.Minute)), sequence.Conditions{BathTemperature: recipetest.Degrees(20)})
+	n := begun(t, p, 0)
+	n.do(sequence.Hold{}, recipetest.Minute)
+	for _, c := range []struct {
+		at   time.Duration
+		t    chem.Celsius
+		told bool
+	}{{2 * recipetest.Minute, 22, true}, {2*recipetest.Minute + time.Second, 22, false}, {3 * recipetest.Minute, 19, true}, {15 * recipetest.Minute, 24, false}} {
+		events := n.do(sequence.TakeReading{T: c.t, Source: sequence.BySensor}, c.at)
+		if got := slices.ContainsFunc(events, func(e sequence.Event) bool { return e.Cue == sequence.CueReading }); got != c.told {
+			t.Errorf("%v at %v: told %t", c.t, c.at, got)
+		}
+	}
+}
+
 // A number without its decimal point is asked about where a bath can be so warm with it: from
 // 0 to 60 C, both included.
 func TestAPointLeftOutAtTheEdges(t *testing.T) {
@@ -56,6 +75,23 @@ func TestAPointLeftOutAtTheEdges(t *testing.T) {
 		if got := refuseReading(n.s, sequence.TakeReading{T: c.typed, Units: c.units, Source: sequence.ByHand}, 0); got.Code != c.code {
 			t.Errorf("%v: %q; expected %q", c.typed, got.Code, c.code)
 		}
+	}
+}
+
+// What was read a while ago is compared with what was expected then.
+func TestAReadingIsExpectedForItsMoment(t *testing.T) {
+	p := planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 20*recipetest.Minute), 20, 2.2)), sequence.Conditions{BathTemperature: recipetest.Degrees(20)})
+	n := begun(t, p, 0)
+	n.do(sequence.TakeReading{T: 25, Source: sequence.ByHand}, 5*recipetest.Minute)
+	for ago, code := range map[time.Duration]string{0: "not-expected", 5 * recipetest.Minute: "not-expected", 10 * recipetest.Minute: ""} { // 25, 25 and 20 C
+		if got := n.s.Refuse(sequence.TakeReading{T: 16, Ago: ago, Source: sequence.ByHand}, 10*recipetest.Minute); got.Code != code {
+			t.Errorf("16 C %v ago: %q; expected %q", ago, got.Code, code)
+		}
+	}
+	// The first bath that works by temperature is meant: not a second developer at 38 C.
+	p = planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 20*recipetest.Minute), 20, 2.2), recipetest.At(recipetest.Bath(sequence.Develop, 5*recipetest.Minute), 38, 2.2)), sequence.Conditions{})
+	if why := begun(t, p, 0).s.Refuse(sequence.TakeReading{T: 21, Source: sequence.ByHand}, recipetest.Minute); why.Refused() {
+		t.Errorf("21 C in a first developer at 20 C: %q", why.Code)
 	}
 }
 
@@ -82,7 +118,7 @@ func TestARowOfMoves(t *testing.T) {
 		inRow  bool
 		step   int
 		inStep time.Duration
-	}{{629 * time.Second, false, 1, 479 * time.Second}, {631 * time.Second, true, 2, time.Second}, {649 * time.Second, true, 2, 19 * time.Second}, {651 * time.Second, false, 2, 21 * time.Second}} {
+	}{{100 * time.Second, false, 0, 100 * time.Second}, {151 * time.Second, true, 1, time.Second}, {629 * time.Second, false, 1, 479 * time.Second}, {631 * time.Second, true, 2, time.Second}, {649 * time.Second, true, 2, 19 * time.Second}, {651 * time.Second, false, 2, 21 * time.Second}} {
 		n.do(sequence.Wake{}, c.at)
 		if l := n.s.Snapshot(c.at); l.InRow != c.inRow || l.Step != c.step || l.TimeInStep != c.inStep {
 			t.Errorf("at %v in a row %t, in step %d for %v; expected %+v", c.at, l.InRow, l.Step, l.TimeInStep, c)
@@ -90,8 +126,19 @@ func TestARowOfMoves(t *testing.T) {
 	}
 }
 
-// What moves together is in no row, nor are sheets that are being loaded.
+// What moves together is in no row, nor are sheets that are being loaded, those of a film test
+// that each have a time of their own, and film whose session is over.
 func TestNoRowOfMoves(t *testing.T) {
+	for _, c := range []struct {
+		recipe sequence.Recipe
+		at     time.Duration
+	}{{straightOn(), 220 * time.Second}, {straightOn(), 235 * time.Second}, {straightOn(), 245 * time.Second}, {three(), time.Hour}} {
+		n := begun(t, planOf(t, c.recipe, sequence.Conditions{}), 0)
+		n.do(sequence.Wake{}, c.at)
+		if n.s.Snapshot(c.at).InRow {
+			t.Errorf("in a row at %v", c.at)
+		}
+	}
 	n := begun(t, planOf(t, recipetest.FourInHangers(), sequence.Conditions{}), 0)
 	m := begun(t, planOf(t, three(), sequence.Conditions{}), 0)
 	n.do(sequence.Wake{}, 100*time.Second)
@@ -180,7 +227,7 @@ func TestWhatCanBeTakenBackIsShown(t *testing.T) {
 
 // At one instant what is heard comes before what is recorded: the alarms of the wet limit.
 func TestAnAlarmIsHeardBeforeItIsRecorded(t *testing.T) {
-	r := recipetest.FourInHangers()
+	r := recipetest.Recipe(sequence.Hangers, 4, recipetest.Agitated(recipetest.Bath(sequence.Fix, 16*recipetest.Minute), recipetest.Periodic(0, 5*recipetest.Second, 30*recipetest.Second))) // also at the instants of the alarms
 	r.Film.WetLimit.All = 20 * recipetest.Minute
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
 	n.do(sequence.Hold{}, 950*recipetest.Second)
@@ -288,5 +335,12 @@ func TestTheLimitCountsWhatIsToCome(t *testing.T) {
 	// 12 of 24 minutes in the tray are a half; the other half is 30 of 60 in hangers.
 	if at := n.s.LimitAt(); at == nil || *at != 42*recipetest.Minute {
 		t.Errorf("limit at %v; expected 42:00", at)
+	}
+	n.do(sequence.EndSession{}, 2*recipetest.Minute) // who stops may leave film where it is
+	if at, shown := n.s.LimitAt(), n.s.Snapshot(2*recipetest.Minute).Wet.LimitAt; at == nil || shown == nil || *at != 24*recipetest.Minute || *shown != *at {
+		t.Errorf("stopped: limit at %v, shown %v; expected 24:00, in the tray", at, shown)
+	}
+	if s, err := NewState(n.s.plan); err != nil || s.LimitAt() != nil {
+		t.Errorf("not begun: %v, a limit at %v", err, s.LimitAt())
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/recipetest"
+	"example.org/wetside/sequence/schedule"
 )
 
 // developing is 10 min at 20 °C in hangers, the rate 2.2 times for 10 °C.
@@ -77,7 +78,7 @@ func TestEstimatesAreSharedAndNeverChanged(t *testing.T) {
 			states = append(states, from.with(p, e), from.with(p, e)) // decided, then applied
 		}
 		for _, s := range states[1:] {
-			want, known := estimated(p, 0, s.known[0], s.raw)
+			want, known := estimated(p, 0, schedule.EstimatedBath(p, 0), s.raw)
 			if !slices.Equal(s.rows[0], want) || s.states[0] != known {
 				r.Fatalf("%v\nexpected %v", s.rows[0], want)
 			}

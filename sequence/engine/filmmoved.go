@@ -153,7 +153,7 @@ func (f filmState) move(e sequence.Event, asked schedule.Stays) filmState {
 // cutsShort reports whether the first sheet of a row that leaves one by one does
 // so early: then the others get what this sheet has had, and follow.
 func (f filmState) cutsShort(from int, e sequence.Event, asked schedule.Stays) bool {
-	if e.Sheet == 0 || f.plan.LeavesTogether(from) || f.plan.Steps[from].PullsSheets() || f.plan.LeavesSingly(from) {
+	if e.Sheet == 0 || f.plan.LeavesSingly(from) {
 		return false
 	}
 	for k := range f.plan.Sheets {

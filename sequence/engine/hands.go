@@ -12,7 +12,7 @@ import (
 // Hands is what the hands do at a moment; false before the first sheet is in, and when
 // the last is out.
 func (s State) Hands(now sequence.Elapsed) (sequence.Hand, bool) {
-	if !s.began || s.over != "" || !bathed(s.filmState) {
+	if s.over != "" || !bathed(s.filmState) {
 		return sequence.Hand{}, false
 	}
 	laid, asked := s.layOutBoth(s.floor(now))

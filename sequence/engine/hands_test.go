@@ -60,6 +60,9 @@ func TestHandsWhileHeld(t *testing.T) {
 	n.do(sequence.Hold{}, 296*recipetest.Second)
 	doing(n, 301*recipetest.Second, sequence.Agitating)
 	doing(n, 20*recipetest.Minute, sequence.Agitating)
+	if h, _ := n.s.Hands(21 * recipetest.Minute); h.Until != 22*recipetest.Minute {
+		t.Errorf("held, they agitate until %v; expected a minute more, whenever that is asked", h.Until)
+	}
 	n.do(sequence.MoveOn{}, 20*recipetest.Minute)
 	doing(n, 20*recipetest.Minute+recipetest.Second, sequence.Standing)
 
@@ -87,6 +90,25 @@ func TestHandsOutlastTheCues(t *testing.T) {
 	n.do(sequence.Wake{}, 31*recipetest.Second)
 	if l := n.s.Snapshot(31 * recipetest.Second); l.Hands == nil || l.Hands.Do != sequence.Agitating || l.Hands.Until != 70*recipetest.Second || l.LastCue.Kind != sequence.CueTick {
 		t.Errorf("hands %+v, last heard %+v; expected agitation until 1:10 and a tick", l.Hands, l.LastCue)
+	}
+}
+
+// The hands have nothing to do while no film is in a bath: where loading is held, also when the
+// first sheet was set aside, nor when the session was stopped.
+func TestHandsWithoutFilm(t *testing.T) {
+	for name, list := range map[string][]ask{
+		"held before loading": {{-5 * recipetest.Second, sequence.Hold{}}},
+		"held, one aside":     {{5 * recipetest.Second, sequence.SetSheetAside{Sheet: 1}}, {6 * recipetest.Second, sequence.Hold{}}},
+		"stopped":             {{25 * recipetest.Second, sequence.EndSession{}}},
+	} {
+		n := begun(t, planOf(t, three(), sequence.Conditions{}), -10*recipetest.Second)
+		for _, a := range list {
+			n.do(a.c, a.after)
+		}
+		n.do(sequence.Wake{}, 30*recipetest.Second)
+		if h, ok := n.s.Hands(30 * recipetest.Second); ok {
+			t.Errorf("%s: %+v", name, h)
+		}
 	}
 }
 

@@ -49,6 +49,9 @@ func TestGivenCuesAreToldForTwoSeconds(t *testing.T) {
 	if len(g.cues) != 1 || g.cues[0].At != at+2*time.Second+1 || g.heard != n.s.givenCues.heard || len(n.s.givenCues.cues) != 2 {
 		t.Errorf("forgotten before that: %+v", g)
 	}
+	if give(at + time.Minute); len(lately()) != 1 {
+		t.Errorf("a minute later: %v", lately())
+	}
 }
 
 // The cues that are to come are told from a moment on, up to before another.
@@ -121,11 +124,24 @@ func TestAForeignRecordMovesNothing(t *testing.T) {
 		{At: 17 * recipetest.Second, Kind: sequence.Pulled, Step: "nowhere", Sheet: 1},
 		{At: 17 * recipetest.Second, Kind: sequence.ReadingTaken},
 		{At: 17 * recipetest.Second, Kind: sequence.LateReported},
+		{At: 17 * recipetest.Second, Kind: sequence.LateReported, Sheet: 3},
 	} {
 		s := Apply(n.s, e)
 		if !reflect.DeepEqual(s.filmState.film, n.s.filmState.film) || s.filmState.readings != nil {
 			t.Errorf("%+v moved film: %v", e, s.filmState.film)
 		}
+	}
+	for n.s.where(0) < len(n.s.plan.Steps) {
+		at, _ := n.s.Due()
+		n.do(sequence.Wake{}, at)
+	}
+	s := Apply(n.s, sequence.Event{At: n.s.At(), Kind: sequence.SetAside, Sheet: 1, Source: sequence.ByHand})
+	if !reflect.DeepEqual(s.filmState.film, n.s.filmState.film) {
+		t.Error("a sheet that is out was set aside")
+	}
+	all := Apply(begun(t, planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Fix, recipetest.Minute)), sequence.Conditions{}), 0).s, sequence.Event{Kind: sequence.Transferred, Step: "fix"})
+	if l := Apply(all, sequence.Event{Kind: sequence.SetAside, Sheet: 1, Source: sequence.ByHand}).Snapshot(0); !l.Sheets[0].Aside || l.Wettest != 0 {
+		t.Errorf("the only sheet is aside: the wettest is %d of %+v", l.Wettest, l.Sheets)
 	}
 }
 
@@ -141,7 +157,7 @@ func TestASensorsReadingsCountOnceInFiveSeconds(t *testing.T) {
 		at     int
 		hand   bool
 		counts bool
-	}{{5, false, true}, {7, false, false}, {9, true, true}, {13, false, false}, {14, false, true}, {18, false, false}, {19, false, true}, {21, false, true}} {
+	}{{5, false, true}, {7, false, false}, {9, true, true}, {13, false, false}, {14, false, true}, {18, false, false}, {19, false, true}, {21, false, false}, {23, false, true}} {
 		source, by := sequence.BySensor, estimate.Reading{}.By
 		if c.hand {
 			source = sequence.ByHand
@@ -169,5 +185,10 @@ func TestErrorWhenTheTimeIsUp(t *testing.T) {
 	n.do(sequence.Wake{}, 12*recipetest.Minute)
 	if d := n.s.Snapshot(12 * recipetest.Minute).Develop; d == nil || d.Error <= 0 || d.AtEnd != d.Error || d.ReadBy != nil || d.AtEndIf != 0 {
 		t.Errorf("%+v", d)
+	}
+	n = begun(t, developing(t, &sequence.Thermometers{Hand: sequence.Thermometer{Within: 0.1}}), 0)
+	n.do(sequence.EndSession{}, 5*recipetest.Minute) // nor when the session was stopped
+	if d := n.s.Snapshot(5 * recipetest.Minute).Develop; d == nil || d.Error <= 0 || d.AtEnd != d.Error || d.ReadBy != nil {
+		t.Errorf("stopped: %+v", d)
 	}
 }

@@ -23,9 +23,6 @@ type LateSheet struct {
 // LateSheets are the sheets that were moved in the last five minutes, the one moved last
 // first; of those moved at once the first stands for all.
 func (s State) LateSheets(now sequence.Elapsed) []LateSheet {
-	if !s.began || s.over != "" {
-		return nil
-	}
 	var list []LateSheet
 	for k := range s.plan.Sheets {
 		to := s.where(k)
@@ -33,7 +30,7 @@ func (s State) LateSheets(now sequence.Elapsed) []LateSheet {
 			continue
 		}
 		all := s.plan.Sheets == 1 || s.plan.MovesTogether(to-1)
-		if all && slices.ContainsFunc(list, func(o LateSheet) bool { return o.Together && s.where(o.Sheet-1) == to }) {
+		if all && slices.ContainsFunc(list, func(o LateSheet) bool { return s.where(o.Sheet-1) == to }) {
 			continue
 		}
 		list = append(list, LateSheet{k + 1, all})
@@ -45,9 +42,6 @@ func (s State) LateSheets(now sequence.Elapsed) []LateSheet {
 // SheetsToSetAside are the sheets that can be set aside, the one that moves on next first, and
 // then in order.
 func (s State) SheetsToSetAside(now sequence.Elapsed) []int {
-	if !s.began || s.over != "" {
-		return nil
-	}
 	var list []int
 	for k := range s.plan.Sheets {
 		if !s.Refuse(sequence.SetSheetAside{Sheet: k + 1}, now).Refused() {

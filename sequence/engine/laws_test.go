@@ -152,11 +152,11 @@ func TestReplayIsApplyingOneByOne(t *testing.T) {
 
 // expectNearlySame compares by all but turns and ticks, which are reckoned on from
 // the last one given and so depend on when that was done.
-func expectNearlySame(r *rapid.T, a, b State, now sequence.Elapsed) {
+func expectNearlySame(r failing, a, b State, now sequence.Elapsed) {
 	r.Helper()
 	x, y := a.Snapshot(now), b.Snapshot(now)
 	x.NextCue, y.NextCue, x.Cues, y.Cues = nil, nil, nil, nil // those ahead are compared beneath
-	if !reflect.DeepEqual(x, y) {
+	if !reflect.DeepEqual(x, y) || a.At() != b.At() || a.announced != b.announced || a.stale || a.muted {
 		r.Fatalf("Look differs:\n%+v\n%+v", x, y)
 	}
 	ahead := func(s State) []sequence.Cue {
@@ -164,6 +164,70 @@ func expectNearlySame(r *rapid.T, a, b State, now sequence.Elapsed) {
 	}
 	if i, j := ahead(a), ahead(b); !slices.Equal(i, j) {
 		r.Fatalf("Ahead differs:\n%v\n%v", i, j)
+	}
+}
+
+// What a reading changes is known to the act behind it, also where a replay puts it off: a bath that was
+// found colder is not left late but early, and the others get what the first had. What was told of the
+// end is told against.
+func TestReplayAfterAReading(t *testing.T) {
+	drained := three()
+	drained.Steps[1].Drain, drained.Steps[1].WaitForPerson = 5*recipetest.Second, true
+	for name, r := range map[string]sequence.Recipe{"a row": three(), "what waits for the press": drained} {
+		r.Steps[1] = recipetest.At(r.Steps[1], 20, 2.2)
+		p := planOf(t, r, sequence.Conditions{BathTemperature: recipetest.Degrees(20)})
+		n := begun(t, p, 0)
+		cut := func(when string) {
+			t.Helper()
+			s, err := Replay(p, n.events)
+			if err != nil {
+				t.Fatal(err)
+			}
+			expectNearlySame(t, s, n.s, n.s.At()+recipetest.Second)
+			if !slices.Equal(s.filmState.doses, n.s.filmState.doses) {
+				t.Errorf("%s, %s: replayed, it is to have %v; lived, %v", name, when, s.filmState.doses, n.s.filmState.doses)
+			}
+		}
+		n.do(sequence.Wake{}, 300*recipetest.Second)
+		n.do(sequence.TakeReading{T: 17, Source: sequence.BySensor}, 300*recipetest.Second) // the end was at 630
+		cut("read")
+		due := n.s.forecastNow.change.at
+		n.do(sequence.MoveOn{}, 640*recipetest.Second)
+		cut("pressed")
+		n.do(sequence.Wake{}, 700*recipetest.Second)
+		if told := recipetest.EventsOf(n.events, sequence.CueGiven); due < 650*recipetest.Second || !slices.ContainsFunc(told, func(e sequence.Event) bool { return e.Cue == sequence.CueReading }) {
+			t.Errorf("%s: it ends at %v, and that was not told", name, due)
+		}
+		cut("gone on")
+	}
+}
+
+// What changes neither film nor time changes no cue that is to come.
+func TestANoteChangesNoCue(t *testing.T) {
+	n := begun(t, planOf(t, three(), sequence.Conditions{}), 0)
+	for now := sequence.Elapsed(0); now < 12*recipetest.Minute; now += 7 * recipetest.Second {
+		n.do(sequence.Wake{}, now)
+		before := n.s.Ahead(now, sequence.Never)
+		n.do(sequence.AddNote{Text: "tide is in"}, now)
+		if got := n.s.Ahead(now, sequence.Never); !slices.Equal(got, before) {
+			t.Fatalf("at %v:\n%v\nexpected\n%v", now, got, before)
+		}
+	}
+}
+
+// Out of a bath that waits for the person nothing is called before the person's word.
+func TestNothingIsCalledOutOfABathThatWaits(t *testing.T) {
+	for step := range 2 {
+		r := recipetest.FourInHangers()
+		r.Steps[step].WaitForPerson = true
+		n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+		now := sequence.Elapsed(step*125+1) * recipetest.Second // in that bath
+		n.do(sequence.Wake{}, now)
+		for _, c := range n.s.Ahead(now, sequence.Never) {
+			if c.Kind == sequence.CueTransfer {
+				t.Errorf("in step %d: %+v", step, c)
+			}
+		}
 	}
 }
 
@@ -310,6 +374,13 @@ func TestUntouchedSessionGivesThePlan(t *testing.T) {
 		}
 		if last := n.events[len(n.events)-1]; last.Kind != sequence.SessionDone {
 			r.Fatalf("ends with %s", describe(last))
+		}
+		for i := range p.Steps {
+			for _, k := range []sequence.EventKind{sequence.StepBegan, sequence.StepEnded} {
+				if of := slices.DeleteFunc(recipetest.EventsOf(n.events, k), func(e sequence.Event) bool { return e.Step != p.Steps[i].Name }); len(of) != 1 {
+					r.Fatalf("%s %d times: %s", k, len(of), p.Steps[i].Name)
+				}
+			}
 		}
 		if l := n.s.Snapshot(n.s.At()); !slices.Equal(l.Passages, p.Passages) {
 			r.Fatalf("film went\n%v; planned\n%v", l.Passages, p.Passages)

@@ -37,7 +37,7 @@ func stackAt(events []sequence.Event, step string, until sequence.Elapsed) (orde
 // bottom when the row begins to leave.
 func TestTheFirstSheetLiesAtTheBottomAfterALateOne(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
-		sheets := rapid.IntRange(3, 6).Draw(r, "sheets")
+		sheets := rapid.IntRange(2, 6).Draw(r, "sheets")
 		recipe := recipetest.SixInTray()
 		recipe.Load.Sheets = sheets
 		n := begun(t, planOf(t, recipe, sequence.Conditions{}), 0)

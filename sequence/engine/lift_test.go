@@ -44,6 +44,9 @@ func expectDrains(t *testing.T, n *session, want ...float64) {
 
 func TestTheDrainFollowsThePress(t *testing.T) {
 	n := begun(t, planOf(t, waiting(), sequence.Conditions{}), 0)
+	if l := n.s.Snapshot(0); l.End != 610*recipetest.Second {
+		t.Errorf("ends at %v; expected 10:10, with ten seconds of drain behind a press", l.End)
+	}
 	n.do(sequence.Wake{}, 130*recipetest.Second) // up at 2:00
 	expectDrains(t, n)
 	if h, _ := n.s.Hands(115 * recipetest.Second); h.Do != sequence.Agitating {

@@ -23,8 +23,8 @@ func tabled() sequence.Recipe {
 func TestAReadingOutsideTheTableIsAskedAbout(t *testing.T) {
 	n := begun(t, planOf(t, tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(24)}), 0)
 	read := sequence.TakeReading{T: 28, Source: sequence.ByHand}
-	if why := n.s.Refuse(read, recipetest.Second).Code; why != "outside-table" {
-		t.Errorf("28 C outside a table that ends at 24: %q", why)
+	if why := n.s.Refuse(read, recipetest.Second); why.Code != "outside-table" || why.Low != 16 || why.High != 24 {
+		t.Errorf("28 C outside a table from 16 to 24: %+v", why)
 	}
 	if got := n.do(read, recipetest.Second); len(recipetest.EventsOf(got, sequence.ReadingTaken)) > 0 {
 		t.Error("it was taken without a question")
@@ -62,13 +62,33 @@ func TestOutsideTheTableTheLastSlopeGoesOn(t *testing.T) {
 	// Within the table nothing is uncertain; a sensor is not asked, and marked alike.
 	n = begun(t, planOf(t, tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(24)}), 0)
 	n.do(sequence.TakeReading{T: 23, Source: sequence.BySensor}, recipetest.Second)
-	if l := n.s.Snapshot(2 * recipetest.Second); l.Develop.Uncertain {
+	if l := n.s.Snapshot(2 * recipetest.Second); l.Develop.Uncertain || l.Sheets[0].Uncertain {
 		t.Error("23 C is within the table")
 	}
 	n.do(sequence.TakeReading{T: 27, Source: sequence.BySensor}, 3*recipetest.Second)
 	if l := n.s.Snapshot(4 * recipetest.Second); !l.Develop.Uncertain {
 		t.Error("27 C by a sensor is outside the table")
 	}
+}
+
+// What was read before film came in, or after it had left, makes nothing uncertain.
+func TestOutsideTheTableWithoutFilm(t *testing.T) {
+	n := begun(t, planOf(t, recipetest.Recipe(sequence.Hangers, 1, append([]sequence.Step{recipetest.Bath(sequence.Presoak, 2*recipetest.Minute)}, tabled().Steps[0], recipetest.Bath(sequence.Fix, 2*recipetest.Minute))...), sequence.Conditions{BathTemperature: recipetest.Degrees(24)}), -10*recipetest.Second)
+	read := func(temperature chem.Celsius, at sequence.Elapsed) {
+		n.do(sequence.TakeReading{T: temperature, Source: sequence.BySensor}, at)
+		if l := n.s.Snapshot(at); l.Sheets[0].Uncertain {
+			t.Errorf("uncertain at %v", at)
+		}
+	}
+	read(28, -5*recipetest.Second)
+	read(28, 30*recipetest.Second)
+	read(22, 90*recipetest.Second)
+	for n.s.where(0) < 2 {
+		at, _ := n.s.Due()
+		n.do(sequence.Wake{}, at)
+	}
+	read(22, n.s.At())
+	read(28, n.s.At()+recipetest.Second)
 }
 
 // A plan is refused there as ever.

@@ -88,12 +88,17 @@ func TestSnapshotIsPutTogether(t *testing.T) {
 	pulled := recipetest.Recipe(sequence.Hangers, 2, recipetest.Pulled(recipetest.Bath(sequence.Develop, 0), 5*recipetest.Minute, 7*recipetest.Minute),
 		recipetest.Bath(sequence.StopBath, 30*recipetest.Second), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	ticks, pulls := 0, 0
-	for _, r := range []sequence.Recipe{three(), recipetest.FourInHangers(), pulled} {
-		r.Film.WetLimit.All = 12 * recipetest.Minute
-		n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-		for now := sequence.Elapsed(0); n.s.Over() == ""; now += 7 * time.Second {
+	lit := recipetest.Recipe(sequence.Tray, 3, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 2*recipetest.Minute)), recipetest.Lit(recipetest.Shuffled(recipetest.Bath(sequence.Wash, 2*recipetest.Minute)), sequence.White))
+	for i, r := range []sequence.Recipe{three(), recipetest.FourInHangers(), pulled, lit} {
+		r.Film.WetLimit.All = 12 * recipetest.Minute * sequence.Elapsed(i%3) // the first and the last have none
+		n := begun(t, planOf(t, r, sequence.Conditions{}), -10*time.Second)
+		for now := -9 * time.Second; n.s.Over() == ""; now += 7 * time.Second {
 			n.do(sequence.Wake{}, now)
 			l, e := n.s.Snapshot(now), n.s.forecastNow.change
+			expectPlaces(t, l, n.s.plan)
+			if n.s.Over() == "" && l.Left != l.Next.At-now {
+				t.Fatalf("at %v %v are left until %v", now, l.Left, l.Next.At)
+			}
 			var want []sequence.Cue
 			for _, c := range n.s.forecastNow.cues[n.s.forecastNow.next:] {
 				if c.Kind == sequence.CueTick {
@@ -105,7 +110,7 @@ func TestSnapshotIsPutTogether(t *testing.T) {
 			if !slices.Equal(l.Cues, want) || (l.NextCue == nil) != (len(want) == 0) || l.NextCue != nil && *l.NextCue != want[0] {
 				t.Fatalf("at %v: %v; expected %v", now, l.Cues, want)
 			}
-			if a, b := l.Wet.LimitAt, n.s.LimitAt(); n.s.Over() == "" && (a == nil || b == nil || *a != *b) {
+			if a, b := l.Wet.LimitAt, n.s.LimitAt(); n.s.Over() == "" && ((a == nil) != (r.Film.WetLimit.All == 0) || (a == nil) != (b == nil) || a != nil && *a != *b) {
 				t.Fatalf("at %v the limit is at %v; expected %v", now, a, b)
 			}
 			pull := e.from >= 0 && n.s.plan.Steps[e.from].PullsSheets()
@@ -119,6 +124,124 @@ func TestSnapshotIsPutTogether(t *testing.T) {
 	}
 	if ticks == 0 || pulls == 0 {
 		t.Errorf("%d ticks, %d pulls out of the first bath", ticks, pulls)
+	}
+}
+
+// expectPlaces wants the light of the last step that a sheet has come to, and the first of the sheets
+// whose wet time is longest by its limit, then by itself.
+func expectPlaces(t *testing.T, l Snapshot, p *sequence.Plan) {
+	t.Helper()
+	step, worst := -1, 0
+	for _, y := range l.Passages {
+		if y.In <= l.Now {
+			step = max(step, y.Step)
+		}
+	}
+	for k, s := range l.Sheets {
+		if w := l.Sheets[worst]; s.Used > w.Used || s.Used == w.Used && s.Wet > w.Wet {
+			worst = k
+		}
+	}
+	if l.Step != step || l.Light != p.Steps[max(0, step)].RoomLight || l.Wettest != worst {
+		t.Fatalf("at %v in step %d, light %s, the wettest sheet %d; expected %d, %s, %d", l.Now, l.Step, l.Light, l.Wettest+1, step, p.Steps[max(0, step)].RoomLight, worst+1)
+	}
+}
+
+// Where no limit is known the wettest sheet is the one that is wet longest: not the first, when that
+// is out and the second is kept.
+func TestTheWettestWithoutALimit(t *testing.T) {
+	r := three()
+	r.Load.LoadEvery = 30 * time.Second
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	for n.s.where(0) < len(n.s.plan.Steps) {
+		at, _ := n.s.Due()
+		n.do(sequence.Wake{}, at)
+	}
+	out := n.s.At()
+	n.do(sequence.Hold{}, out)
+	for now := out; now < out+5*time.Minute; now += time.Minute {
+		n.do(sequence.Wake{}, now)
+		expectPlaces(t, n.s.Snapshot(now), n.s.plan)
+	}
+	if n.s.Snapshot(out+5*time.Minute).Wettest != 1 {
+		t.Errorf("%+v", n.s.Snapshot(out+5*time.Minute).Sheets)
+	}
+}
+
+// Light is as it was said to be; a cue for dark takes both light and the offer of it back.
+func TestLightIsAsItWasSaid(t *testing.T) {
+	n := begun(t, planOf(t, three(), sequence.Conditions{}), 0)
+	cue := func(k sequence.CueKind) sequence.Event { return sequence.Event{Kind: sequence.CueGiven, Cue: k} }
+	said := func(text string) sequence.Event { return sequence.Event{Kind: sequence.LightChanged, Text: text} }
+	for i, c := range []struct {
+		e           sequence.Event
+		offered, on bool
+	}{{cue(sequence.CueLightsOffer), true, false}, {said("on"), true, true}, {said("off"), true, false}, {said("on"), true, true}, {cue(sequence.CueTick), true, true}, {cue(sequence.CueLightsOut), false, false}} {
+		c.e.At = sequence.Elapsed(i+1) * time.Second
+		n.s = Apply(n.s, c.e)
+		if l := n.s.Snapshot(c.e.At); l.LightOffered != c.offered || l.LightOn != c.on {
+			t.Errorf("after %s %s %q: offered %t, on %t", c.e.Kind, c.e.Cue, c.e.Text, l.LightOffered, l.LightOn)
+		}
+	}
+}
+
+// A sign of life, or that something is due, is no event of the session: it is as it was.
+func TestASignOfLifeChangesNothing(t *testing.T) {
+	n := begun(t, planOf(t, three(), sequence.Conditions{}), 0)
+	for _, k := range []sequence.EventKind{sequence.Heartbeat, sequence.TransferDue} {
+		if got := Apply(n.s, sequence.Event{At: time.Minute, Kind: k}).At(); got != 0 {
+			t.Errorf("after %s the last event is of %v", k, got)
+		}
+	}
+}
+
+// How far a sheet developed is told by the developer that it left by itself, whatever bath comes after
+// it, and also where it was set aside later; not where it was set aside out of the developer, nor of
+// sheets that all have one time.
+func TestDevelopedShareByWhereItWent(t *testing.T) {
+	dev := recipetest.Shuffled(recipetest.Bath(sequence.Develop, 5*recipetest.Minute))
+	bath := func(k sequence.Kind) sequence.Step {
+		return recipetest.Shuffled(recipetest.Bath(k, 2*recipetest.Minute))
+	}
+	one := func(baths ...sequence.Step) sequence.Recipe { return recipetest.Recipe(sequence.Tray, 3, baths...) }
+	straight := straightOn()
+	for _, c := range []struct {
+		name   string
+		recipe sequence.Recipe
+		step   int  // sheet 1 is brought to
+		early  bool // and goes on at once
+		aside  bool
+		want   float64
+	}{
+		{"the developer is last", one(bath(sequence.Presoak), dev), 2, false, false, 1},
+		{"in the developer", one(bath(sequence.Presoak), dev, bath(sequence.Fix)), 1, false, false, 0},
+		{"aside out of the last, a developer", one(bath(sequence.Presoak), dev), 1, false, true, 0},
+		{"aside out of the developer", one(bath(sequence.Presoak), dev, bath(sequence.Fix)), 1, false, true, 0},
+		{"aside out of the last", one(dev, bath(sequence.Fix)), 1, false, true, 1},
+		{"aside out of the next", one(dev, bath(sequence.StopBath), bath(sequence.Fix)), 1, false, true, 1},
+		{"between two developers", one(dev, bath(sequence.Rinse), dev), 1, false, false, 1},
+		{"not in the second of two developers yet, the first left", one(bath(sequence.Presoak), dev, bath(sequence.Rinse), dev, bath(sequence.Fix)), 2, false, false, 1},
+		{"all of one time", recipetest.FourInHangers(), 2, false, false, 0},
+		{"straight on, early out of the stop bath", straight, 2, true, false, 1},
+	} {
+		n := begun(t, planOf(t, c.recipe, sequence.Conditions{}), 0)
+		for n.s.where(0) < c.step {
+			at, ok := n.s.Due()
+			if !ok {
+				t.Fatalf("%s: nothing is due", c.name)
+			}
+			n.do(sequence.Wake{}, at)
+		}
+		now := n.s.At() + time.Second
+		if c.early {
+			n.do(sequence.MoveOn{}, now)
+		}
+		if c.aside {
+			n.do(sequence.SetSheetAside{Sheet: 1}, now)
+		}
+		if got := n.s.Snapshot(now).Sheets[0].DevelopedShare; math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%s: %v; expected %v", c.name, got, c.want)
+		}
 	}
 }
 

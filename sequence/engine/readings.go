@@ -209,7 +209,6 @@ func (f filmState) knownMean(i int, in, now sequence.Elapsed) (estimate.Bath, es
 			s, counting = b.Until(s, in).Counting(), true
 		}
 	}
-	count(all[0].At)
 	last := all[0].At
 	for k, r := range all[1:] {
 		if r.By == estimate.Sensor && r.At-last < sensorEvery && k+2 < len(all) {
@@ -218,6 +217,6 @@ func (f filmState) knownMean(i int, in, now sequence.Elapsed) (estimate.Bath, es
 		count(r.At)
 		s, last = b.Take(s, r), r.At
 	}
-	count(max(now, in))
+	count(in)
 	return b, b.Until(s, now), true
 }

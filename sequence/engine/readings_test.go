@@ -32,6 +32,9 @@ func TestReadingsAreSharedAndNeverChanged(t *testing.T) {
 		table := recipetest.Bath(sequence.Develop, 10*recipetest.Minute)
 		table.Temperature = &sequence.Temperature{At: 20, Table: []chem.Pair{{T: 18, Seconds: 720}, {T: 20, Seconds: 600}, {T: 22, Seconds: 480}}}
 		p := planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.At(recipetest.Bath(sequence.Develop, 5*recipetest.Minute), 20, 2.2), table, recipetest.Bath(sequence.Fix, recipetest.Minute)), sequence.Conditions{})
+		if rapid.Bool().Draw(r, "all baths by temperature") {
+			p.Steps = p.Steps[:2]
+		}
 		type state struct {
 			taken *bathReadings
 			told  []chem.Point

@@ -311,6 +311,10 @@ func TestWetAlarms(t *testing.T) {
 	r.Film.WetLimit.All = 20*recipetest.Minute + 3*recipetest.Second // the session is 16 min wet: never within the plan
 	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
 	n.do(sequence.Hold{}, 950*recipetest.Second)
+	n.do(sequence.Wake{}, 1000*recipetest.Second) // the last bath was over at 960
+	if at := n.s.Snapshot(1000 * recipetest.Second).Wet.LimitAt; at == nil || *at != 20*recipetest.Minute+3*recipetest.Second {
+		t.Errorf("overdue, the limit is at %v; expected 20:03, when the alarm comes", at)
+	}
 	n.do(sequence.Wake{}, 40*recipetest.Minute)
 	warned, passed := recipetest.EventsOf(n.events, sequence.WetWarned), recipetest.EventsOf(n.events, sequence.WetPassed)
 	if len(warned) != 1 || warned[0].At != 17*recipetest.Minute+3*recipetest.Second || len(passed) != 1 || passed[0].At != 20*recipetest.Minute+3*recipetest.Second {

@@ -27,7 +27,7 @@ var routine = []sequence.CueKind{sequence.CueTick, sequence.CueShuffle, sequence
 // QuietUntil tells to what instant nothing but routine is to be done. False: there is
 // something to do, or too soon to pass anything over.
 func (s State) QuietUntil(now sequence.Elapsed) (sequence.Elapsed, bool) {
-	if !s.began || s.over != "" || now < 0 || s.filmState.held || s.filmState.overdue || s.forecastNow.change.at == sequence.Never {
+	if s.filmState.held || s.forecastNow.change.at == sequence.Never {
 		return 0, false
 	}
 	if busy := busyUntil(s, now); now < busy || practising(s, now, busy-handsAfter) {
@@ -48,7 +48,7 @@ func busyUntil(s State, now sequence.Elapsed) sequence.Elapsed {
 	last := sequence.Elapsed(0)
 	for _, y := range s.filmState.film {
 		for _, at := range []sequence.Elapsed{y.In, y.Out} {
-			if at != sequence.Never && at <= now {
+			if at <= now {
 				last = max(last, at)
 			}
 		}

@@ -12,6 +12,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/schedule"
 )
 
 // Lived through with every quiet passed over, a session has the same changes of bath
@@ -91,6 +92,7 @@ func TestQuietBetweenTwoMoves(t *testing.T) {
 	}{
 		{5 * time.Second, 0, false},
 		{19 * time.Second, 0, false},
+		{20 * time.Second, 9*time.Minute + 30*time.Second, true},
 		{21 * time.Second, 9*time.Minute + 30*time.Second, true},
 		{9*time.Minute + 25*time.Second, 0, false},
 	} {
@@ -103,6 +105,38 @@ func TestQuietBetweenTwoMoves(t *testing.T) {
 	}
 	if _, ok := s.QuietUntil(2 * time.Minute); ok {
 		t.Error("quiet while held")
+	}
+	n := session{s: quietState(t)}
+	n.do(sequence.Wake{}, 10*time.Minute)
+	for after, want := range map[time.Duration]bool{0: false, 19 * time.Second: false, 59 * time.Second: false, time.Minute: true} { // it is agitated, which is done for a minute
+		if _, ok := n.s.QuietUntil(10*time.Minute + after); ok != want {
+			t.Errorf("%v after film went on: quiet %t", after, ok)
+		}
+	}
+}
+
+// Twenty seconds are left to whoever hears a cue that is not routine.
+func TestNoQuietBehindACueThatMatters(t *testing.T) {
+	s := quietState(t)
+	for cue, want := range map[sequence.CueKind]bool{sequence.CueWetWarning: false, sequence.CueTick: true} {
+		n := session{s: Apply(s, sequence.Event{At: 5 * time.Minute, Kind: sequence.CueGiven, Cue: cue, Step: "fix"})}
+		for after, quiet := range map[time.Duration]bool{time.Second: want, 19 * time.Second: want, 20 * time.Second: true} {
+			if _, ok := n.s.QuietUntil(5*time.Minute + after); ok != quiet {
+				t.Errorf("%v after %s: quiet %t", after, cue, ok)
+			}
+		}
+	}
+}
+
+// Of a stack's turns the first round is done by hand: from its first turn on until each sheet was
+// turned once.
+func TestARoundIsDoneByHand(t *testing.T) {
+	s := quietState(t)
+	for count, quiet := range map[int]bool{0: true, 1: false, 2: true, 3: true} { // of two sheets
+		s.shuffles = []schedule.ShuffleCount{{Count: count}, {}}
+		if _, ok := s.QuietUntil(time.Minute); ok != quiet {
+			t.Errorf("%d turns: quiet %t", count, ok)
+		}
 	}
 }
 

@@ -117,7 +117,7 @@ func lookStep(s State, l *Snapshot, now sequence.Elapsed) {
 
 // outAt is when sheet k leaves step i, as it is forecast; Never where that is open.
 func outAt(s State, i, k int) sequence.Elapsed {
-	if s.over != "" || s.forecastNow.film == nil {
+	if s.forecastNow.film == nil {
 		return sequence.Never
 	}
 	return s.forecastNow.film.Row(s.plan, i)[k].Out

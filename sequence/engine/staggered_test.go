@@ -44,10 +44,19 @@ func TestJoiningByHand(t *testing.T) {
 	if n.s.Over() != sequence.SessionDone || len(recipetest.EventsOf(n.events, sequence.SetAside)) != 0 {
 		t.Errorf("the session does not end as planned:\n%s", recipetest.KindsOf(n.events))
 	}
-	for _, d := range n.s.Developments() {
+	list := n.s.Developments()
+	for _, d := range list {
 		if math.Abs(d.Share()-1) > 1e-9 {
 			t.Errorf("sheet %d developed %.6f of its time", d.Sheet, d.Share())
 		}
+	}
+	if len(list) != 3 {
+		t.Errorf("%d sheets were developed", len(list))
+	}
+	n = begun(t, p, 0)
+	n.do(sequence.Wake{}, 2*recipetest.Minute) // the third alone is in
+	if l := n.s.Snapshot(2 * recipetest.Minute); l.Step != 1 || l.Develop == nil || l.Develop.Done != recipetest.Minute {
+		t.Errorf("in step %d, developed %+v", l.Step, l.Develop)
 	}
 }
 

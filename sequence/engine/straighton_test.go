@@ -50,7 +50,7 @@ func TestEachSheetGoesStraightOn(t *testing.T) {
 	}
 	ended := map[string]float64{}
 	for _, e := range recipetest.EventsOf(n.events, sequence.StepEnded) {
-		ended[e.Step] = e.At.Seconds()
+		ended[e.Step] += e.At.Seconds()
 	}
 	if began["stop"] != 1 || began["fix"] != 1 || ended["stop"] != 390 || ended["fix"] != 630 || n.s.Over() != sequence.SessionDone {
 		t.Errorf("began %v, ended %v, %s; expected each once, stop to 6:30, fix to 10:30", began, ended, n.s.Over())

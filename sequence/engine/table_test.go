@@ -142,7 +142,7 @@ func TestRefusedByWhatTheySay(t *testing.T) {
 		{n.s, sequence.TakeReading{T: 60, Confirmed: true}, false}, {n.s, sequence.TakeReading{T: 60.01, Confirmed: true}, true},
 		{n.s, sequence.TakeReading{T: 20, Ago: -1}, true}, {n.s, sequence.TakeReading{T: 20, Ago: 24 * time.Hour}, false}, {n.s, sequence.TakeReading{T: 20, Ago: 24*time.Hour + 1}, true},
 		{h.s, sequence.TakeReading{T: 26, Source: sequence.ByHand}, false}, {h.s, sequence.TakeReading{T: 26.01, Source: sequence.ByHand}, true},
-		{h.s, sequence.TakeReading{T: 13.99, Source: sequence.ByHand}, true}, {h.s, sequence.TakeReading{T: 26.01, Source: sequence.ByHand, Confirmed: true}, false},
+		{h.s, sequence.TakeReading{T: 14, Source: sequence.ByHand}, false}, {h.s, sequence.TakeReading{T: 13.99, Source: sequence.ByHand}, true}, {h.s, sequence.TakeReading{T: 26.01, Source: sequence.ByHand, Confirmed: true}, false},
 		{h.s, sequence.TakeReading{T: 26.01, Source: sequence.BySensor}, false},
 	} {
 		if why := c.s.Refuse(c.c, 20*recipetest.Second).Code; (why != "") != c.refused {

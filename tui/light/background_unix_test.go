@@ -5,6 +5,7 @@ package light
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/creack/pty"
 	"golang.org/x/term"
@@ -36,6 +37,58 @@ func TestATerminalsWordIsTaken(t *testing.T) {
 		if got != answer {
 			t.Errorf("%q; want %q", got, answer)
 		}
+	}
+}
+
+// Whatever part of the answer comes first, the other is waited for, and no longer: a machine that
+// stands still makes each of three attempts last. What is read at once holds 256 bytes.
+func TestBothAnswersAreWaitedFor(t *testing.T) {
+	const who, background = "\x1b[?62;22c", "\x1b]11;rgb:0000/0000/0000\x1b\\"
+	pad := func(s string) string { return strings.Repeat("x", 256-len(s)) + s }
+	for _, c := range []struct {
+		answer string
+		quick  bool
+	}{{pad(who) + background, true}, {pad(background) + who, true}, {who, true}, {background, false}} {
+		got, quick := "", false
+		for range 3 {
+			master, tty, err := pty.Open()
+			if err != nil {
+				t.Skip("no terminal: ", err)
+			}
+			if _, err := term.MakeRaw(int(tty.Fd())); err != nil {
+				t.Fatal(err)
+			}
+			if _, err := master.WriteString(c.answer); err != nil {
+				t.Fatal(err)
+			}
+			began := time.Now()
+			got = ask(NewGuard(tty))
+			quick = time.Since(began) < answerTimeout
+			tty.Close()
+			master.Close()
+			if got == c.answer && quick == c.quick {
+				break
+			}
+		}
+		if got != c.answer || quick != c.quick {
+			t.Errorf("%q, quick %t; want %q, %t", got, quick, c.answer, c.quick)
+		}
+	}
+}
+
+// How large the terminal is, is asked of the terminal; here every terminal obeys.
+func TestTheTerminalsSize(t *testing.T) {
+	master, tty, err := pty.Open()
+	if err != nil {
+		t.Skip("no terminal: ", err)
+	}
+	defer tty.Close()
+	defer master.Close()
+	if err := pty.Setsize(tty, &pty.Winsize{Cols: 71, Rows: 23}); err != nil {
+		t.Fatal(err)
+	}
+	if w, h, err := NewGuard(tty).size(); w != 71 || h != 23 || err != nil || !Obeys(tty) {
+		t.Errorf("%d x %d, %v", w, h, err)
 	}
 }
 

@@ -4,6 +4,7 @@ package light
 // every other control sequence, and whatever would shift the rest of its line, is left out.
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -23,14 +24,8 @@ type picture struct {
 // panic: no view of ours has one, and a view that does is blank rather than the program's end.
 func (p *picture) read(view string, w, h int) {
 	p.w, p.h = w, h
-	if n := w * h; cap(p.cells) < n {
-		p.cells = make([]cell, n)
-	} else {
-		p.cells = p.cells[:n]
-	}
-	if strings.ContainsAny(view, "\r\v\f\u0085") {
-		view = leaveOut.Replace(view)
-	}
+	p.cells = slices.Grow(p.cells[:0], w*h)[:w*h]
+	view = strings.ReplaceAll(view, "\r", "") // which cellbuf would obey
 	if !utf8.ValidString(view) {
 		view = strings.ToValidUTF8(view, string(mark))
 	}
@@ -43,9 +38,6 @@ func (p *picture) read(view string, w, h int) {
 	}()
 	cellbuf.SetContent(p, view)
 }
-
-// leaveOut is what moves in a line or between lines without ending one.
-var leaveOut = strings.NewReplacer("\r\n", "\n", "\r", "", "\v", "", "\f", "", "\u0085", "")
 
 // Bounds is the whole of it, for cellbuf.
 func (p *picture) Bounds() cellbuf.Rectangle { return cellbuf.Rect(0, 0, p.w, p.h) }
@@ -152,8 +144,8 @@ func character(c *cellbuf.Cell) (r rune, marks string) {
 			r = v
 		}
 	}
-	if r == 0 || ansi.StringWidth(string(r)) != c.Width {
-		return mark, "" // also several characters drawn as one, and one that a selector widens
+	if ansi.StringWidth(string(r)) != c.Width {
+		return mark, "" // nothing to see, also several characters drawn as one, and one that a selector widens
 	}
 	return r, string(on)
 }

@@ -60,6 +60,7 @@ func TestWhatIsSeenOfACell(t *testing.T) {
 		{cellbuf.Cell{Rune: '漢', Comb: []rune{0xfe0f}, Width: 2}, '漢', ""},
 		{cellbuf.Cell{Rune: '漢', Comb: []rune{0xfe0f}, Width: 1}, mark, ""},
 		{cellbuf.Cell{Rune: 0x200b, Width: 1}, mark, ""},
+		{cellbuf.Cell{Rune: 0x301, Width: 1}, mark, ""}, // an accent on nothing
 	} {
 		if r, marks := character(&c.cell); r != c.r || marks != c.marks {
 			t.Errorf("%q %q of width %d: %q %q; want %q %q", c.cell.Rune, c.cell.Comb, c.cell.Width, r, marks, c.r, c.marks)
@@ -87,6 +88,43 @@ func TestAMarkStandsForWhatIsTooWide(t *testing.T) {
 		c.want[0].marks = map[bool]string{true: "\u0301"}[c.want[0].width == 2]
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%q: %+v; want %+v", c.r, got, c.want)
+		}
+	}
+}
+
+// A wide character that has one column left is a mark there, and touches no other line.
+func TestAWideCharacterAtTheEdge(t *testing.T) {
+	p := picture{w: 3, h: 2, cells: make([]cell, 6)}
+	p.SetCell(2, 0, &cellbuf.Cell{Rune: '漢', Width: 2})
+	if p.cells[2].r != mark || p.cells[2].width != 1 || p.cells[3] != (cell{}) {
+		t.Errorf("%+v", p.cells)
+	}
+}
+
+// A blank is a blank, drawn or not; a letter is bold where that is drawn, and underlined blanks
+// are to be seen.
+func TestWeightAndLinesAreThoseDrawn(t *testing.T) {
+	if s := drawn(&cellbuf.Cell{Rune: ' ', Width: 1}); s != blank {
+		t.Errorf("%+v; want %+v", s, blank)
+	}
+	g := front(4, 1)
+	g.Write(NewFrame(FullColour).Draw("a\x1b[4m \x1b[24;1mb\x1b[22m ", 4, 1, White))
+	for x, s := range g.Cells() {
+		if s.Underlined != (x == 1) || x == 1 && s.Fg == s.Bg {
+			t.Errorf("column %d: %+v", x, s)
+		}
+	}
+	if s := string(NewFrame(Sixteen).Draw("tern", 4, 1, White)); strings.Contains(s, "\x1b[1;24;") {
+		t.Errorf("bold: %q", s)
+	}
+}
+
+// What would move in a line is left out of it.
+func TestNothingMovesInALine(t *testing.T) {
+	for _, s := range []string{"\r", "\v", "\f", "\u0085", "\b", "\r\r"} {
+		g := front(8, 1)
+		if g.Write(NewFrame(FullColour).Draw("one"+s+"two\r\nnext", 8, 1, White)); g.Text(0) != "onetwo  " {
+			t.Errorf("%q: %q", s, g.Text(0))
 		}
 	}
 }
@@ -124,11 +162,25 @@ func TestABlankIsNotUnderlined(t *testing.T) {
 
 // What was asked of the terminal's system at the start is taken back at the end.
 func TestEndRestores(t *testing.T) {
-	g, _ := guarded(vtest.Behaviour{}, 4, 1, FullColour)
-	var order strings.Builder
-	g.to, g.restore = &order, func() { order.WriteString("restored") }
+	for _, tells := range []bool{true, false} {
+		g, _ := guarded(vtest.Behaviour{}, 4, 1, FullColour)
+		var order strings.Builder
+		g.to, g.restore, g.tellsKeys = &order, func() { order.WriteString("restored") }, tells
+		g.End()
+		if s := order.String(); !strings.HasSuffix(s, "restored") || strings.Contains(s, tellNoKey) != tells {
+			t.Errorf("keys are told %t: %q", tells, s)
+		}
+	}
+}
+
+// Whoever took the terminal back, for an editor, has it black again at the next beginning.
+func TestBegunAgain(t *testing.T) {
+	g, front := guarded(vtest.Behaviour{}, 12, 2, FullColour)
+	g.Show("red")
 	g.End()
-	if s := order.String(); !strings.HasSuffix(s, "restored") {
-		t.Errorf("%q", s)
+	front.Write([]byte("\x1b[0m$ edit"))
+	front.Write([]byte(g.beginSequence() + "\x1b[0mlit"))
+	if g.black(); front.LitCell() != "" {
+		t.Error(front.LitCell())
 	}
 }

@@ -43,6 +43,21 @@ func TestWhoIsSetFewColours(t *testing.T) {
 	}
 }
 
+// The red of sixteen is set where there is one to be set, and a light that is red.
+func TestWhoseRedIsSet(t *testing.T) {
+	for _, p := range []Profile{NoColours, Sixteen, TwoFiftySix, FullColour} {
+		for _, l := range []Light{Dark, Safelight, Red, White} {
+			want := ""
+			if p == Sixteen {
+				want = map[Light]string{Safelight: "\x1b]4;1;rgb:aa/00/00\x1b\\", Red: "\x1b]4;1;rgb:ff/00/00\x1b\\"}[l]
+			}
+			if got := p.Reds(l, false); got != want {
+				t.Errorf("profile %d, %s: %q; expected %q", p, l, got, want)
+			}
+		}
+	}
+}
+
 // From the beginning every cell is black, before anything is shown.
 func TestTheBeginningIsBlack(t *testing.T) {
 	each(t, func(t *testing.T, kind vtest.Behaviour, p Profile) {
@@ -82,7 +97,7 @@ func TestSixteenInWhiteToTheNumber(t *testing.T) {
 		want   string
 	}{
 		{0x000080, 0, "96;40"}, {0x0000ff, 0, "96;40"}, {0x808000, 0, "33;40"}, {0xffffff, 0, "97;40"}, {0x800080, 0, "35;40"},
-		{0x808080, 0, "37;40"}, {0, 0, "30;40"}, {0xff0000, 0, "91;40"}, {0x008000, 0, "32;40"},
+		{0x808080, 0, "37;40"}, {0x101010, 0, "37;40"}, {0x800000, 0, "31;40"}, {0, 0, "30;40"}, {0xff0000, 0, "91;40"}, {0x008000, 0, "32;40"},
 		{0xffffff, 0xffffff, "30;43"}, {0x000000, 0x808080, "30;43"}, {0xffffff, 0x3a2f1a, "30;47"},
 	} {
 		if got := white16(c.fg, c.bg); got != c.want {
@@ -129,6 +144,9 @@ func TestTheLevelsOfTheSafelight(t *testing.T) {
 	}
 	if got := Red.seen(cell{r: 'x', width: 1, fg: 0, bg: 0xffffff}); got.under || got.fg != 0 || got.bg != red(0xff) {
 		t.Errorf("the cursor in red: %+v", got)
+	}
+	if got := Red.seen(cell{r: 'x', width: 1, fg: 0x3a2f1a, bg: 0x3a2f1a}); got.fg != got.bg {
+		t.Errorf("what is not to be read is read in red: %+v", got)
 	}
 	if got := fmt.Sprint(Safelight.seen(cell{r: ' ', width: 1})); got != fmt.Sprint(cell{r: ' ', width: 1}) {
 		t.Errorf("nothing: %s", got)

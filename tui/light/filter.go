@@ -13,7 +13,6 @@ const (
 	lowest   = 0x37
 	readable = 0xeb // 4.5:1 on black: ink, care, danger
 	labels   = 0xc3 // 3:1 and above, also where the nearest of 256 is taken: quiet
-	lines    = 0x5f
 	dimmest  = 0xaf // nothing is brighter while film is open
 )
 

@@ -202,7 +202,7 @@ func TestFilteredCellsAreRedOnly(t *testing.T) {
 					t.Fatalf("%v: %06x; darker than the least level, a terminal may make it grey", l, v)
 				}
 			}
-			if cursor := l == Red && got.bg >= red(readable); got.bg > red(lines) && !cursor {
+			if cursor := l == Red && got.bg >= red(readable); got.bg > red(map[Light]uint8{Red: lowest, Safelight: 0x5f}[l]) && !cursor {
 				t.Fatalf("%v: background %06x", l, got.bg)
 			} else if cursor && c.r != ' ' && wcag(got.fg, got.bg) < 4.5 {
 				t.Fatalf("%v: %06x on %06x", l, got.fg, got.bg)
@@ -227,6 +227,30 @@ func TestBrighterIsNeverDarker(t *testing.T) {
 				t.Fatalf("luminance %.3f: %d after %d", float64(i)/1000, level, before)
 			}
 			before = level
+		}
+	}
+}
+
+// Up to labels what is somewhat brighter in white light is brighter in red: lines are told from bars.
+func TestSomewhatBrighterIsBrighter(t *testing.T) {
+	for i := range 28 {
+		if at := float64(i) / 100; redInk(at+0.015) <= redInk(at) {
+			t.Errorf("at a luminance of %.3f as at %.2f: %#x", at+0.015, at, redInk(at))
+		}
+	}
+}
+
+// On a row that is filled an ink is as little brighter as gives it the contrast that it has on black.
+func TestLegibleIsTheLeastThatIs(t *testing.T) {
+	for _, back := range []uint8{0, lowest, 0x5f} {
+		for ink := lowest; ink <= 0xff; ink++ {
+			want := ink
+			for want < 0xff && wcag(red(uint8(want)), red(back)) < wcag(red(uint8(ink)), 0) {
+				want++
+			}
+			if got := legible(uint8(ink), back); int(got) != want {
+				t.Errorf("%#x on %#x: %#x; want %#x", ink, back, got, want)
+			}
 		}
 	}
 }

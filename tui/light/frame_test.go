@@ -190,12 +190,39 @@ func TestOnlyWhatChangedIsWritten(t *testing.T) {
 	if len(second) > 150 || !strings.Contains(string(second), "\x1b[10;4H") {
 		t.Errorf("one digit: %d bytes %q", len(second), second)
 	}
+	if same := f.Draw(view+"2:47\x1b[0m", 80, 10, White); len(same) > 0 {
+		t.Errorf("what looks the same wrote %q", same)
+	}
+	if lit := string(NewFrame(FullColour).Draw("", 80, 1, White)); strings.Count(lit, " ") != 80 || len(lit) > 160 {
+		t.Errorf("a row without a word: %q", lit)
+	}
 	f.Invalidate()
 	if anew := len(f.Draw(view+"2:47", 80, 10, White)); anew != first {
 		t.Errorf("a redraw wrote %d bytes, the first view %d", anew, first)
 	}
 	if resized := f.Draw(view+"2:47", 81, 10, White); len(resized) < first {
 		t.Errorf("after a resize %d bytes were written", len(resized))
+	}
+}
+
+// A light that is none is the dark.
+func TestALightThatIsNone(t *testing.T) {
+	want := string(NewFrame(FullColour).Draw("words", 10, 1, Dark))
+	if got := string(NewFrame(FullColour).Draw("words", 10, 1, White+1)); got != want {
+		t.Errorf("%q; want %q", got, want)
+	}
+}
+
+// Where a terminal may have given a character another width the next column is written again with it,
+// up to the last.
+func TestBehindAnUnsureWidth(t *testing.T) {
+	f := NewFrame(FullColour)
+	f.Draw("abc", 3, 1, White)
+	if out := string(f.Draw("añ\u0301c", 3, 1, White)); !strings.Contains(out, "c") {
+		t.Errorf("%q", out)
+	}
+	if out := string(f.Draw("abñ\u0301", 3, 1, White)); !strings.Contains(out, "ñ\u0301") {
+		t.Errorf("in the last column: %q", out)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"math/rand/v2"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -153,9 +154,34 @@ func TestLessLightIsAtOnce(t *testing.T) {
 	if front.LitCell() == "" || front.NonRedCell() != "" || front.Text(0)[:3] != "red" {
 		t.Errorf("%q: %s", front.Text(0), front.NonRedCell())
 	}
+	for _, l := range []Light{Dark, White, Red} {
+		if g.SetLight(l); front.LitCell() != "" {
+			t.Errorf("of before the dark, by %s: %s", l, front.LitCell())
+		}
+	}
+	front.Write([]byte("\x1b[0mx"))
+	g.SetLight(Dark)
+	front.Write([]byte("\x1b[0mx"))
+	if g.SetLight(Dark); front.LitCell() != "" {
+		t.Errorf("dark again: %s", front.LitCell())
+	}
 	g.SetLight(White + 1)
 	if g.Light() != Dark || front.LitCell() != "" {
 		t.Errorf("a light that is none is %q", g.Light())
+	}
+}
+
+// More light comes with the next view, and the same light is there.
+func TestMoreLightComesWithTheNextView(t *testing.T) {
+	for _, l := range []Light{Safelight, Red, White} {
+		g, _ := guarded(terminals["xterm"], 40, 12, FullColour)
+		g.SetLight(Safelight)
+		g.Show("words")
+		var out strings.Builder
+		g.to = &out
+		if g.SetLight(l); out.Len() > 0 {
+			t.Errorf("%s at once: %q", l, out.String())
+		}
 	}
 }
 
@@ -165,8 +191,8 @@ func TestRedrawAfterSomebodyElse(t *testing.T) {
 	g.SetLight(White)
 	g.Show("one\ntwo")
 	front.Write([]byte("\x1b[2J\x1b[Hsomebody else's\x1b[0m\x1b[?2004l"))
-	g.Redraw("one\ntwo")
-	if front.Text(0)[:3] != "one" || front.Text(1)[:3] != "two" || strings.Contains(front.Text(0), "else") {
+	g.Redraw("six\nten")
+	if front.Text(0)[:3] != "six" || front.Text(1)[:3] != "ten" || strings.Contains(front.Text(0), "else") {
 		t.Errorf("%q, %q", front.Text(0), front.Text(1))
 	}
 }
@@ -194,6 +220,18 @@ func TestAShellsPromptDoesNotShine(t *testing.T) {
 		if front.LitCell() == "" {
 			t.Errorf("profile %d: it stays black", p)
 		}
+	}
+}
+
+// On the console, whose default colours are two of its sixteen, nor do any of these.
+func TestTheConsolesColoursDoNotShine(t *testing.T) {
+	g, front := guarded(terminals["the console"], 40, 12, Sixteen)
+	g.SetLight(Dark)
+	for i := range 8 {
+		front.Write(fmt.Appendf(nil, "\x1b[%d;%dm%d\x1b[%d;%dm%d", 30+i, 40+i, i, 90+i, 100+i, i))
+	}
+	if lit := front.LitCell(); lit != "" {
+		t.Error(lit)
 	}
 }
 
@@ -248,7 +286,7 @@ func (broken) Write([]byte) (int, error) { return 0, errors.New("gone") }
 func TestATerminalThatIsGoneIsAnError(t *testing.T) {
 	g, front := guarded(terminals["xterm"], 40, 12, TwoFiftySix)
 	g.to = broken{}
-	if g.Show("x") == nil || g.Redraw("x") == nil {
+	if g.Redraw("x") == nil || g.Show("x") == nil {
 		t.Error("no error")
 	}
 	g.to = front
@@ -330,15 +368,34 @@ func TestTheOneRedIsDimByName(t *testing.T) {
 		g := newGuard(front, kind, Sixteen)
 		g.size = func() (int, int, error) { return 20, 2, nil }
 		io.WriteString(front, g.beginSequence())
-		for _, l := range []Light{Safelight, Red, Safelight, White, Red, Safelight} {
+		for i, l := range []Light{Safelight, Red, Safelight, White, Red, Safelight, Dark, Red, Safelight, Red, Dark, Safelight, Red, Safelight, Safelight, Red} {
 			g.SetLight(l)
-			if err := g.Show("words " + l.String()); err != nil {
+			if err := g.Show(strconv.Itoa(i) + " words " + l.String()); err != nil {
 				t.Fatal(err)
 			}
 			const dim = 0xaa // of entry 1, as the Linux console has it
 			if over := front.BrighterThan(dim); l == Safelight && over != "" || l == Red && over == "" {
-				t.Errorf("%s, %s: %q", kind, l, over)
+				t.Errorf("%s, %d, %s: %q", kind, i, l, over)
 			}
+		}
+	}
+}
+
+// Set once it is not set again; where somebody else may have set it, it is.
+func TestTheOneRedIsSetOnce(t *testing.T) {
+	var out strings.Builder
+	g := newGuard(&out, "xterm", Sixteen)
+	g.size = func() (int, int, error) { return 20, 2, nil }
+	if g.SetLight(Safelight); !strings.Contains(out.String(), "\x1b]4;1;") {
+		t.Errorf("by safelight: %q", out.String())
+	}
+	for i, c := range []struct {
+		show func(string) error
+		set  bool
+	}{{g.Show, false}, {g.Redraw, true}, {g.Show, false}} {
+		out.Reset()
+		if err := c.show(strconv.Itoa(i)); err != nil || strings.Contains(out.String(), "\x1b]4;1;") != c.set {
+			t.Errorf("view %d: %v, %q", i, err, out.String())
 		}
 	}
 }

@@ -65,7 +65,7 @@ func plainDots(dots uint8) rune {
 		return '-'
 	case upper:
 		return '\''
-	case dots&bottomDots != 0 && dots&lowerDots == 0:
+	case dots&lowerDots == 0:
 		return '_'
 	}
 	return '.'
@@ -80,9 +80,7 @@ func (p *picture) plain() {
 			p.cells[i].r, p.cells[i].fg, p.cells[i].bg = '█', between, between
 			continue
 		}
-		if r := plainGlyph(c.r); r != c.r || c.marks != "" {
-			p.cells[i].r, p.cells[i].marks = r, ""
-		}
+		p.cells[i].r, p.cells[i].marks = plainGlyph(c.r), ""
 	}
 }
 

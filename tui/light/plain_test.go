@@ -110,8 +110,26 @@ func TestWhoGetsPlainGlyphs(t *testing.T) {
 		if err := g.Show("█▀▄ ⠒ é 21.5 °C …"); err != nil {
 			t.Fatal(err)
 		}
+		if err := g.Show("█▀▄ ñ\u0301 21.5 °C …"); err != nil || strings.Contains(out.String(), "\u0301") != !c.want {
+			t.Errorf("%s: %v, %q", c.kind, err, out.String())
+		}
 		if plain := !strings.ContainsAny(out.String(), "▀▄⠒…"); plain != c.want || !strings.Contains(out.String(), "21.5 °C") {
 			t.Errorf("%s, asked %v: %q", c.kind, c.asked, out.String())
+		}
+	}
+}
+
+// Who asks for plain glyphs has what is shown already drawn anew with them.
+func TestPlainGlyphsAreDrawnAnew(t *testing.T) {
+	var out bytes.Buffer
+	g := newGuard(&out, "xterm", FullColour)
+	g.size = func() (int, int, error) { return 20, 2, nil }
+	g.Show("dots …")
+	for _, plain := range []bool{true, false} {
+		out.Reset()
+		g.PlainGlyphs(plain)
+		if g.Show("dots …"); strings.Contains(out.String(), "~") != plain || !strings.Contains(out.String(), "dots") {
+			t.Errorf("plain %t: %q", plain, out.String())
 		}
 	}
 }

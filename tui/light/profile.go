@@ -134,7 +134,7 @@ func (p *pen) name(fg, bg rgb) string {
 func back256(bg rgb) string {
 	const darkGrey = "235" // #262626
 	r, g, b := bg.parts()
-	if lum := luminance(bg); lum > 0 && lum < bright && !(r == g && g == b) { // a grey is of a picture
+	if luminance(bg) < bright && !(r == g && g == b) { // a grey is of a picture, or black
 		return darkGrey
 	}
 	return strconv.Itoa(int(ansi.Convert256(colour(bg))))

@@ -105,7 +105,6 @@ func (g *Guard) blackPen() string {
 func (g *Guard) black() {
 	l := g.light.Swap(uint32(Dark))
 	g.frame.Invalidate()
-	g.view = ""
 	g.draw()
 	g.light.Store(l)
 }
@@ -159,7 +158,6 @@ func (g *Guard) End() {
 		out = g.around.through(paletteReset+colourReset) + out + paletteReset + colourReset + titlePop
 	}
 	io.WriteString(g.to, out+showCursor)
-	g.frame.Invalidate()
 	if g.restore != nil {
 		g.restore()
 	}
