@@ -47,7 +47,7 @@ func newWallSheet(p *sequence.Plan, h sequence.Units, besides ...string) wallShe
 		w.mixing = append(w.mixing, mixingOf(p, b, h))
 	}
 	for _, b := range planning.MixedByLabel(p) {
-		w.mixing = append(w.mixing, wallBath{b.Name, strings.TrimPrefix(say.ByLabel(b, h), b.Name+": "), ""})
+		w.mixing = append(w.mixing, wallBath{b.Name, say.ByLabel(b, h), ""})
 	}
 	w.dangers = append(append(w.dangers, say.Workplace()...), say.SafetyReminder)
 	for i := range p.Steps {

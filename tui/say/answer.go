@@ -44,8 +44,8 @@ func Develop(p *sequence.Plan, u sequence.Units) (today, recipe string) {
 			continue
 		}
 		if times := p.Pulls(i); len(times) > 0 {
-			today = sequence.FormatElapsed(slices.Min(times)) + " to " + sequence.FormatElapsed(slices.Max(times))
-			return today, "a film test, a time for each of " + Sheets(len(times))
+			today = sequence.FormatElapsed(slices.Min(times)) + "–" + sequence.FormatElapsed(slices.Max(times))
+			return today, "a time for each of " + Sheets(len(times))
 		}
 		if st.Given != st.Base {
 			recipe = "recipe " + sequence.FormatElapsed(st.Base) + " "

@@ -15,7 +15,7 @@ func TestBaths(t *testing.T) {
 	same(t, BottleFacts(sequence.OpenBottle{Age: 5 * day, SheetsDone: 6}), "mixed 5 days ago, 6 sheets of 4x5in done")
 	same(t, BottleFacts(sequence.OpenBottle{Age: 13*time.Minute + 48*time.Second}), "mixed 13 min ago, 0 sheets of 4x5in done")
 	same(t, BottleFacts(sequence.OpenBottle{Age: -time.Hour}), "mixed in the future by this clock, 0 sheets of 4x5in done")
-	same(t, ByLabel(planning.ByLabel{Name: "wetting agent", Volume: 1500}, celsius), "wetting agent: 1.5 L, as its maker says")
+	same(t, ByLabel(planning.ByLabel{Name: "wetting agent", Volume: 1500}, celsius), "1.5 L, as its maker says")
 	same(t, Agitation(sequence.Agitation{Mode: sequence.Pattern, Initial: time.Minute, For: 10 * time.Second, Every: time.Minute}), "60 s, then 10 s every 60 s")
 	same(t, Agitation(sequence.Agitation{Mode: sequence.Continuous}), "continuous")
 	// twice the clearing time (NAVEDTRA 14209 p. 249)

@@ -21,6 +21,7 @@ func Caution(c sequence.Caution, p *sequence.Plan, h sequence.Units) string {
 	if v.Empty() {
 		return c.Text
 	}
+	v.Step, v.Bath = StepName(v.Step), StepName(v.Bath)
 	for _, topic := range []func(string, sequence.Values, *sequence.Plan, sequence.Units) string{
 		wetCaution, developCaution, temperatureCaution, bottleCaution, bathCaution, testCaution} {
 		if text := topic(c.Code, v, p, h); text != "" {
@@ -223,7 +224,7 @@ func bathCaution(code string, v sequence.Values, p *sequence.Plan, h sequence.Un
 // orderOf is the order in which the dry agents of a plan's bath are dissolved.
 func orderOf(p *sequence.Plan, bath string) string {
 	for _, b := range p.Recipe.Baths {
-		if b.ID == bath {
+		if StepName(b.ID) == bath {
 			return MixingOrder(b.Parts)
 		}
 	}

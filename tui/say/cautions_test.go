@@ -108,6 +108,14 @@ func TestPlansAreWrittenWithTheirSentences(t *testing.T) {
 	}
 }
 
+// A caution names steps and baths in the trade's words, not as the recipe's file spells their kind.
+func TestCautionsNameStepsInWords(t *testing.T) {
+	p := &sequence.Plan{}
+	same(t, Caution(sequence.Caution{Code: "chemistry", Values: sequence.Values{Bath: "stop", Words: "gloves stay on"}}, p, celsius), "Stop bath: gloves stay on.")
+	same(t, Caution(sequence.Caution{Code: "uncorrected", Values: sequence.Values{Step: "wash-aid"}}, p, celsius),
+		"Washing aid: the recipe gives no temperature, so its time is not corrected.")
+}
+
 func TestProposals(t *testing.T) {
 	change := func(code, step string, v sequence.ShorteningValues) sequence.Shortening {
 		return sequence.Shortening{Code: code, Step: step, ShorteningValues: v}
@@ -116,12 +124,12 @@ func TestProposals(t *testing.T) {
 		s    sequence.Shortening
 		want Proposal
 	}{
-		{change("warmer", "develop", sequence.ShorteningValues{To: 22}), Proposal{"develop at 22 °C: shorter", "softer gelatin", "all baths as warm, within 2.8 °C (NAVEDTRA 14262 p. 7-11)"}},
+		{change("warmer", "develop", sequence.ShorteningValues{To: 22}), Proposal{"develop at 22 °C", "develop at 22 °C: shorter", "softer gelatin", "all baths as warm, within 2.8 °C (NAVEDTRA 14262 p. 7-11)"}},
 		{change("at-least", "fix", sequence.ShorteningValues{Kind: sequence.Fix, Time: 3 * mins, Was: 5 * mins}),
-			Proposal{"fix for 3:00 instead of 5:00, the recipe's minimum", "nothing in reserve", "twice the clearing time is needed: measure it in this fixer (NAVEDTRA 14209 p. 249)"}},
-		{change("fewer", "", sequence.ShorteningValues{Sheets: 3, Were: 6}), Proposal{"3 sheets instead of 6: less to load, shuffle and transfer", "another round for the rest", ""}},
-		{change("vessel", "wash", sequence.ShorteningValues{Vessel: sequence.SingleTrays}), Proposal{"wash: into single trays once the room light is on", "a tray for each sheet, and more handling once", heldByRim}},
-		{sequence.Shortening{Code: "hardener", Step: "fix"}, Proposal{"a hardening bath before fix, or a hardening fixer: firmer gelatin from there on", "a longer wash, and less stain where the developer stains",
+			Proposal{"fix 3:00 instead of 5:00", "fix for 3:00 instead of 5:00, the recipe's minimum", "nothing in reserve", "twice the clearing time is needed: measure it in this fixer (NAVEDTRA 14209 p. 249)"}},
+		{change("fewer", "", sequence.ShorteningValues{Sheets: 3, Were: 6}), Proposal{"3 sheets instead of 6", "3 sheets instead of 6: less to load, shuffle and transfer", "another round for the rest", ""}},
+		{change("vessel", "wash", sequence.ShorteningValues{Vessel: sequence.SingleTrays}), Proposal{"wash in single trays", "wash: into single trays once the room light is on", "a tray for each sheet, and more handling once", heldByRim}},
+		{sequence.Shortening{Code: "hardener", Step: "fix"}, Proposal{"a hardening bath", "a hardening bath before fix, or a hardening fixer: firmer gelatin from there on", "a longer wash, and less stain where the developer stains",
 			"hardeners made with formaldehyde are poisonous: the maker's safety data sheet comes first"}},
 	} {
 		if got := Shortening(c.s, celsius); got != c.want {
@@ -131,5 +139,6 @@ func TestProposals(t *testing.T) {
 	same(t, Shortening(change("warmer", "develop", sequence.ShorteningValues{To: 22}), fahrenheit).Text, "develop at 71.6 °F: shorter")
 	both := sequence.Shortening{Code: "together", Parts: []sequence.ShorteningPart{change("leave-out", "rinse", sequence.ShorteningValues{Kind: sequence.Rinse}).Part(),
 		change("fewer", "", sequence.ShorteningValues{Sheets: 3, Were: 6}).Part()}}
+	same(t, Shortening(both, celsius).Name, "leave out rinse; 3 sheets instead of 6")
 	same(t, Shortening(both, celsius).Text, "leave out rinse; 3 sheets instead of 6: less to load, shuffle and transfer")
 }

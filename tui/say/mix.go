@@ -50,12 +50,12 @@ func Amounts(b *sequence.Bath, u sequence.Units) string {
 	return "as usual"
 }
 
-// ByLabel is what to mix as its maker says.
+// ByLabel is how much of a bath is mixed as its maker says.
 func ByLabel(b planning.ByLabel, h sequence.Units) string {
 	if b.Volume == 0 {
-		return b.Name + ": as its maker says"
+		return "as its maker says"
 	}
-	return b.Name + ": " + Volume(b.Volume, h) + ", as its maker says"
+	return Volume(b.Volume, h) + ", as its maker says"
 }
 
 // MixingOrder says in which order parts go together (common practice, no source,

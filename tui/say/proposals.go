@@ -11,8 +11,8 @@ import (
 	"example.org/wetside/sequence/planning"
 )
 
-// Proposal is a change in words.
-type Proposal struct{ Text, Price, Caution string }
+// Proposal is a change in words: what it is in a few of them, in a sentence, what it costs, and what to watch for.
+type Proposal struct{ Name, Text, Price, Caution string }
 
 // Shortening is a proposed change in words. One without values, from an old journal, is
 // told as it was written then.
@@ -26,7 +26,7 @@ func Shortening(s sequence.Shortening, h sequence.Units) Proposal {
 		if one.Text == "" {
 			return written(s)
 		}
-		all = Proposal{joined(all.Text, one.Text), joined(all.Price, one.Price), joined(all.Caution, one.Caution)}
+		all = Proposal{joined(all.Name, one.Name), joined(all.Text, one.Text), joined(all.Price, one.Price), joined(all.Caution, one.Caution)}
 	}
 	return all
 }
@@ -42,7 +42,7 @@ func Shortenings(list []sequence.Shortening, h sequence.Units) []sequence.Shorte
 	return out
 }
 
-func written(s sequence.Shortening) Proposal { return Proposal{s.Text, s.Price, s.Caution} }
+func written(s sequence.Shortening) Proposal { return Proposal{s.Text, s.Text, s.Price, s.Caution} }
 
 // joined is two texts as one; what both say is said once.
 func joined(a, b string) string {
@@ -59,10 +59,10 @@ func joined(a, b string) string {
 // has none is told as written.
 func changeWords(s sequence.Shortening, h sequence.Units) Proposal {
 	var p Proposal
-	v := s.ShorteningValues
+	v, step := s.ShorteningValues, StepName(s.Step)
 	switch {
 	case s.Code == "hardener":
-		p = Proposal{fmt.Sprintf("a hardening bath before %s, or a hardening fixer: firmer gelatin from there on", s.Step),
+		p = Proposal{"a hardening bath", fmt.Sprintf("a hardening bath before %s, or a hardening fixer: firmer gelatin from there on", step),
 			"a longer wash, and less stain where the developer stains",
 			"hardeners made with formaldehyde are poisonous: the maker's safety data sheet comes first"}
 	case v == (sequence.ShorteningValues{}):
@@ -70,21 +70,24 @@ func changeWords(s sequence.Shortening, h sequence.Units) Proposal {
 	case s.Code == "vessel":
 		p = vesselChange(s)
 	case s.Code == "wash-aid":
-		p = Proposal{fmt.Sprintf("rinse %s, washing aid %s, then %s for %s (SS0509 p. 24)", Elapsed(v.Rinse), Elapsed(v.Aid), s.Step, Elapsed(v.Time)),
+		p = Proposal{fmt.Sprintf("washing aid %s, %s %s", Elapsed(v.Aid), step, Elapsed(v.Time)),
+			fmt.Sprintf("rinse %s, washing aid %s, then %s for %s (SS0509 p. 24)", Elapsed(v.Rinse), Elapsed(v.Aid), step, Elapsed(v.Time)),
 			"more washing aid to mix, and less stain where the developer stains" + residualLeft(v.Residual),
 			"in water under " + Temperature(warmEnough, h) + " the wash takes longer (T.O. 33B-1-1 6.7.10.1)"}
 	case s.Code == "at-least":
-		p = Proposal{fmt.Sprintf("%s for %s instead of %s, the recipe's minimum", s.Step, Elapsed(v.Time), Elapsed(v.Was)), "nothing in reserve" + residualLeft(v.Residual), leastCaution[v.Kind]}
+		p = Proposal{fmt.Sprintf("%s %s instead of %s", step, Elapsed(v.Time), Elapsed(v.Was)),
+			fmt.Sprintf("%s for %s instead of %s, the recipe's minimum", step, Elapsed(v.Time), Elapsed(v.Was)), "nothing in reserve" + residualLeft(v.Residual), leastCaution[v.Kind]}
 	case s.Code == "cradle":
-		p = Proposal{"a cradle: all sheets move together and none is handled", "a flat tray holds fewer sheets apart, and agitation is different", "develop one test sheet first"}
+		p = Proposal{"a cradle instead of trays", "a cradle: all sheets move together and none is handled", "a flat tray holds fewer sheets apart, and agitation is different", "develop one test sheet first"}
 	case s.Code == "fewer":
-		p = Proposal{fmt.Sprintf("%s instead of %d: less to load, shuffle and transfer", Count(v.Sheets, "sheet"), v.Were), "another round for the rest", ""}
+		name := fmt.Sprintf("%s instead of %d", Count(v.Sheets, "sheet"), v.Were)
+		p = Proposal{name, name + ": less to load, shuffle and transfer", "another round for the rest", ""}
 	case s.Code == "leave-out":
-		p = Proposal{"leave out " + s.Step, costOfLeavingOut(v.Kind), ""}
+		p = Proposal{"leave out " + step, "leave out " + step, costOfLeavingOut(v.Kind), ""}
 	case s.Code == "warmer":
-		p = Proposal{s.Step + " at " + Temperature(v.To, h) + ": shorter", "softer gelatin", "all baths as warm, " + together(h)}
+		p = Proposal{step + " at " + Temperature(v.To, h), step + " at " + Temperature(v.To, h) + ": shorter", "softer gelatin", "all baths as warm, " + together(h)}
 	case s.Code == "cooler":
-		p = Proposal{"all baths at " + Temperature(v.To, h) + ": firmer gelatin", "developing takes longer", "all baths " + together(h)}
+		p = Proposal{"all baths at " + Temperature(v.To, h), "all baths at " + Temperature(v.To, h) + ": firmer gelatin", "developing takes longer", "all baths " + together(h)}
 	default:
 		return written(s)
 	}
@@ -110,14 +113,15 @@ func together(h sequence.Units) string {
 }
 
 func vesselChange(s sequence.Shortening) Proposal {
+	step := StepName(s.Step)
 	switch {
 	case s.Step == "":
-		return Proposal{"the film test in hangers: sheets hang apart, and none is shuffled", "hangers and tanks, and more of each bath",
+		return Proposal{"the film test in hangers", "the film test in hangers: sheets hang apart, and none is shuffled", "hangers and tanks, and more of each bath",
 			"the times hold for hangers then, not for a tray"}
 	case s.Vessel == sequence.SingleTrays:
-		return Proposal{s.Step + ": into single trays once the room light is on", "a tray for each sheet, and more handling once", heldByRim}
+		return Proposal{step + " in single trays", step + ": into single trays once the room light is on", "a tray for each sheet, and more handling once", heldByRim}
 	}
-	return Proposal{s.Step + ": into hangers once the room light is on", "more handling once: each wet sheet is hung by its edges", heldByRim}
+	return Proposal{step + " in hangers", step + ": into hangers once the room light is on", "more handling once: each wet sheet is hung by its edges", heldByRim}
 }
 
 const heldByRim = "wet gelatin tears at the corners: hold sheets by the rim"

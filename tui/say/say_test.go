@@ -70,7 +70,7 @@ func TestDevelop(t *testing.T) {
 func TestDevelopOfAFilmTest(t *testing.T) {
 	for _, name := range []string{"plover-film-test", "plover-test-together"} {
 		p := plan(t, name, sequence.Conditions{})
-		if today, what := Develop(p, sequence.Units{}); today != "5:00 to 13:00" || what != "a film test, a time for each of 4 sheets" {
+		if today, what := Develop(p, sequence.Units{}); today != "5:00–13:00" || what != "a time for each of 4 sheets" {
 			t.Errorf("%s: %q, %q", name, today, what)
 		}
 	}

@@ -109,14 +109,14 @@ func BetterWashes(p *sequence.Plan, i int, h sequence.Units) (lines []string) {
 	return lines
 }
 
-// WashingInShort is how a wash of a plan is done, and to which residual: "3 changes of 1.5 L, at most 1.4 g/m²:
-// not enough for film use (0.1 g/m²)"; "" for another step, and where no fixer comes before it.
+// WashingInShort is how a wash of a plan is done, and to which residual: "3 changes of 1.5 L, leaves at most 1.4 g/m²
+// of thiosulfate: not enough for film use (0.1 g/m²)"; "" for another step, and where no fixer comes before it.
 func WashingInShort(p *sequence.Plan, i int, h sequence.Units) string {
 	w := planning.WashOf(p, i)
 	if w == nil || !w.AfterFix {
 		return ""
 	}
-	return fmt.Sprintf("%s of %s, at most %s: %s", Count(w.Changes, "change"), Volume(w.Volume, h), Residual(w.High), WashVerdict(w.High))
+	return fmt.Sprintf("%s of %s, leaves at most %s of thiosulfate: %s", Count(w.Changes, "change"), Volume(w.Volume, h), Residual(w.High), WashVerdict(w.High))
 }
 
 // fewestWet is the way to an aim with the fewest wet minutes, without a further bath, and whether water runs.

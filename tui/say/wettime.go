@@ -7,7 +7,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"time"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/notebook"
@@ -40,7 +39,9 @@ func WetTimeInFull(p *sequence.Plan) string {
 	if w.Limit == nil {
 		return text + "."
 	}
-	if *w.Margin >= 0 {
+	if full := WetByVessel(p); full != "" {
+		text = "Wet time " + Elapsed(w.Total) + ": " + full
+	} else if *w.Margin >= 0 {
 		text += fmt.Sprintf(" (%s %s)", Elapsed(*w.Limit), p.Vessel.In())
 	}
 	if w.WarningAt != nil {
@@ -93,10 +94,10 @@ func reusedBehind(st *sequence.PlanStep) string {
 }
 
 // Limits is how long the film may be wet in the vessels that a plan uses, the load's first:
-// "20:00 in trays, 1:30 h in hangers". Empty where no limit is known.
+// "20:00 in trays, 1:30:00 in hangers". Empty where no limit is known.
 func Limits(p *sequence.Plan) string {
 	if d := p.Limits.All; d > 0 {
-		return limit(d)
+		return Elapsed(d)
 	}
 	used := []sequence.Vessel{p.Vessel}
 	for i := range p.Steps {
@@ -107,19 +108,51 @@ func Limits(p *sequence.Plan) string {
 	var list []string
 	for _, v := range used {
 		if d, ok := p.Limits.For(v); ok {
-			list = append(list, limit(d)+" "+v.In())
+			list = append(list, Elapsed(d)+" "+v.In())
 		}
 	}
 	return strings.Join(list, ", ")
 }
 
-// limit is written so that an hour and a half is not taken for a minute and a half.
-func limit(d sequence.Elapsed) string {
-	if d < time.Hour {
-		return sequence.FormatElapsed(d)
+// WetByVessel is a share of the limit and what it leaves in each of two vessels, where the film
+// goes from one to another of another limit: "86% of limit, 2:52 in hand in trays, 12:55 in
+// hangers". The second is what lies between the plan's end and the strip's mark. "" elsewhere, and
+// where the limit is passed: that may be in either.
+func WetByVessel(p *sequence.Plan) string {
+	last, ok := lastVessel(p)
+	if !ok || *p.Wet.Margin < 0 {
+		return ""
 	}
-	d = d.Truncate(time.Minute)
-	return fmt.Sprintf("%d:%02d h", d/time.Hour, d%time.Hour/time.Minute)
+	first, _ := p.Limits.For(p.Vessel)
+	second, _ := p.Limits.For(last)
+	margin := *p.Wet.Margin
+	other := sequence.Elapsed(float64(margin) * float64(second) / float64(first))
+	return fmt.Sprintf("%s of limit, %s in hand %s, %s %s", Share(*p.Wet.Used), Elapsed(margin), p.Vessel.In(), Elapsed(other), last.In())
+}
+
+// LimitIn is the vessel in which a limit behind the last bath's end is reached, where that is
+// another than the first: "in hangers"; "" elsewhere.
+func LimitIn(p *sequence.Plan) string {
+	if last, ok := lastVessel(p); ok {
+		return last.In()
+	}
+	return ""
+}
+
+// lastVessel is the one that the film is in when it comes out of the last bath, where that has
+// another limit than the one that is loaded.
+func lastVessel(p *sequence.Plan) (v sequence.Vessel, ok bool) {
+	if p.Wet.Margin == nil || p.Wet.Used == nil {
+		return "", false
+	}
+	for i := range p.Steps {
+		if !p.Steps[i].OutsideWetTime {
+			v = p.Steps[i].Vessel
+		}
+	}
+	first, known := p.Limits.For(p.Vessel)
+	second, ok := p.Limits.For(v)
+	return v, known && ok && first > 0 && v != p.Vessel && first != second
 }
 
 // InHand is what is left up to the limit: "4:54 in hand", "0:52 too long".
@@ -148,7 +181,7 @@ func WetRisk(p *sequence.Plan, trials []notebook.WetTrial, h sequence.Units) str
 	text := "Risk to the emulsion " + r.Vessel.In() + ": " + wetRiskFigures(r, h) + "."
 	text += fmt.Sprintf(" From %s with a note (%d sound, %d damaged), ", Count(r.Sound+r.Damaged, "session"), r.Sound, r.Damaged)
 	if r.Limit > 0 {
-		text += "starting from the recipe's limit of " + limit(r.Limit) + " as a weak guess."
+		text += "starting from the recipe's limit of " + Elapsed(r.Limit) + " as a weak guess."
 	} else {
 		text += "starting from a wide guess: the recipe gives no limit."
 	}

@@ -29,6 +29,25 @@ func TestWetTime(t *testing.T) {
 	same(t, SheetWet("sheet 1", 30*mins, "hangers", at(0.75), true), "Sheet 1: 30:00 in hangers, 75% of limit, set aside in water")
 }
 
+// Where the limits of two vessels add up, the figures of a plan can be added up by the reader: worked by
+// hand, of 20:00 in trays a quarter is 5:00, of 1:30:00 in hangers a quarter is 22:30.
+func TestWetTimeInTwoVessels(t *testing.T) {
+	steps := []sequence.PlanStep{{Vessel: sequence.Tray}, {Vessel: sequence.Hangers}, {Vessel: sequence.Drum, Step: sequence.Step{OutsideWetTime: true}}}
+	p := &sequence.Plan{Vessel: sequence.Tray, Steps: steps, Limits: sequence.WetLimit{ByVessel: map[sequence.Vessel]time.Duration{sequence.Tray: 20 * mins, sequence.Hangers: 90 * mins}},
+		Wet: sequence.Wet{Total: 26 * mins, Limit: at(20 * mins), Margin: at(5 * mins), Used: at(0.75)}}
+	same(t, Limits(p), "20:00 in trays, 1:30:00 in hangers")
+	same(t, WetByVessel(p), "75% of limit, 5:00 in hand in trays, 22:30 in hangers")
+	same(t, WetTimeInFull(p), "Wet time 26:00: 75% of limit, 5:00 in hand in trays, 22:30 in hangers.")
+	same(t, LimitIn(p), "in hangers")
+	p.Wet.Margin, p.Wet.Used = at(-5*mins), at(1.25)
+	same(t, WetByVessel(p), "")
+	p.Wet.Margin, p.Wet.Used = at(5*mins), at(0.75)
+	p.Limits = sequence.WetLimit{All: 20 * mins}
+	same(t, WetByVessel(p)+LimitIn(p), "")
+	p.Limits, p.Steps = sequence.WetLimit{ByVessel: map[sequence.Vessel]time.Duration{sequence.Tray: 20 * mins}}, steps[:1]
+	same(t, WetByVessel(p)+LimitIn(p), "")
+}
+
 func TestDevelopment(t *testing.T) {
 	st := &sequence.PlanStep{Given: 328 * time.Second, Base: 450 * time.Second,
 		Step:              sequence.Step{Name: "develop"},

@@ -110,10 +110,10 @@ func TestPictures(t *testing.T) {
 	narrow := stepTable(-1)
 	narrow.Plain, narrow.Width = true, 44
 	for name, view := range map[string]string{
-		"strip-plan":  Strip{trays(), w, StripRows}.View(),
-		"strip-run":   Strip{at(trays(), clock(4, 30)), w, StripRows}.View(),
-		"strip-over":  Strip{at(limited(trays(), clock(20, 0)), clock(22, 0)), w, StripRows}.View(),
-		"strip-far":   Strip{limited(trays(), clock(90, 0)), w, 3}.View(),
+		"strip-plan":  Strip{trays(), w, StripRows, ""}.View(),
+		"strip-run":   Strip{at(trays(), clock(4, 30)), w, StripRows, ""}.View(),
+		"strip-over":  Strip{at(limited(trays(), clock(20, 0)), clock(22, 0)), w, StripRows, ""}.View(),
+		"strip-far":   Strip{limited(trays(), clock(90, 0)), w, 3, ""}.View(),
 		"digits-time": BigDigits{Text: "2:48", Width: w, Height: 11, Ink: style.Strong}.View(),
 		"digits-word": BigDigits{Text: "shuffle", Width: w, Height: 5, Ink: style.Now}.View(),
 		"table":       table.View(),

@@ -18,7 +18,7 @@ import (
 
 // PlanStrip is a plan to scale.
 func PlanStrip(p *sequence.Plan, width, rows int) Strip {
-	return Strip{Timeline: Named(timeline.OfPlan(p)), Width: width, Rows: rows}
+	return Strip{Timeline: Named(timeline.OfPlan(p)), Width: width, Rows: rows, LimitIn: say.LimitIn(p)}
 }
 
 // Named is a line with its steps' names as they may be shown, in the trade's words.
@@ -43,11 +43,20 @@ func PlanAnswer(p *sequence.Plan, u sequence.Units, width int) []string {
 		paint = func(s string) string { return style.Danger.Render(s) }
 	}
 	wet := style.Heading("Wet "+total) + "   " + paint(limit)
-	switch {
-	case develop == "":
+	full := wet
+	if text := say.WetByVessel(p); text != "" {
+		full = style.Heading("Wet "+total) + "   " + paint(text)
+	}
+	if develop == "" {
 		return []string{Truncate(wet, width)}
-	case ansi.StringWidth(develop)+3+ansi.StringWidth(wet) <= width:
-		return []string{Spread(develop, wet, width)}
+	}
+	for _, text := range []string{full, wet} {
+		if ansi.StringWidth(develop)+3+ansi.StringWidth(text) <= width {
+			return []string{Spread(develop, text, width)}
+		}
+	}
+	if ansi.StringWidth(full) <= width {
+		wet = full
 	}
 	return []string{Truncate(develop, width), Truncate(wet, width)}
 }

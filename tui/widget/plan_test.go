@@ -1,6 +1,7 @@
 package widget
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -46,5 +47,17 @@ func TestPlanCautions(t *testing.T) {
 	want := "danger  Never mix fixer\n        with bleach.\ncare    Soft.\nnote    Gloves."
 	if got != want {
 		t.Errorf("%q; expected %q", got, want)
+	}
+}
+
+// Where the strip has no row for it, the limit that a plan passes stands on the wet line.
+func TestStripSaysALimitThatIsPassed(t *testing.T) {
+	for _, minute := range []int{3, 12, 20, 23} {
+		l := limited(trays(), clock(minute, 0))
+		for rows := 2; rows <= StripRows; rows++ {
+			if view := ansi.Strip(Strip{l, 72, rows, ""}.View()); !strings.Contains(view, fmt.Sprintf("limit %d:00", minute)) {
+				t.Errorf("a limit at %d minutes, %d rows:\n%s", minute, rows, view)
+			}
+		}
 	}
 }

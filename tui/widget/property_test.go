@@ -112,7 +112,7 @@ func TestStripFits(t *testing.T) {
 		if rapid.Bool().Draw(t, "running") {
 			l = at(l, clock(rapid.IntRange(0, 40).Draw(t, "now"), 0))
 		}
-		view := Strip{l, w, h}.View()
+		view := Strip{l, w, h, ""}.View()
 		fits(t, view, w, min(h, StripRows))
 		rows := strings.Split(ansi.Strip(view), "\n")
 		if h >= 4 { // a name and its time come or go together
@@ -312,8 +312,8 @@ func TestShapesSayItToo(t *testing.T) {
 	if table := stepTable(1); !strings.Contains(Table{Columns: table.Columns, Rows: table.Rows, Selected: 1, Width: 80}.View(), style.Now.Render(rowMark)) {
 		t.Error("the selected row has no mark")
 	}
-	past := ansi.Strip(Strip{at(trays(), clock(4, 30)), 80, StripRows}.View())
-	if later := ansi.Strip(Strip{at(trays(), clock(9, 30)), 80, StripRows}.View()); past == later {
+	past := ansi.Strip(Strip{at(trays(), clock(4, 30)), 80, StripRows, ""}.View())
+	if later := ansi.Strip(Strip{at(trays(), clock(9, 30)), 80, StripRows, ""}.View()); past == later {
 		t.Error("without colours the strip does not say where the session is")
 	}
 }

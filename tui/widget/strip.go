@@ -23,6 +23,7 @@ const StripRows = 5
 type Strip struct {
 	timeline.Timeline
 	Width, Rows int
+	LimitIn     string // the vessel in which the limit is reached, where that has to be said: "in hangers"
 }
 
 // View draws it.
@@ -122,6 +123,8 @@ func (s Strip) limit(c canvas, wet, row int) {
 	ink, words := &style.Water, "limit "+sequence.FormatElapsed(*s.Limit)
 	if s.WetEnd() > *s.Limit && !s.Lasting { // by how much is the worst sheet's to say, not the line's
 		ink, words = &style.Danger, words+", over it from here"
+	} else if s.LimitIn != "" && !s.Lasting {
+		words += " " + s.LimitIn
 	}
 	x := min(s.column(*s.Limit), s.Width-1)
 	if beyond {
@@ -137,5 +140,19 @@ func (s Strip) limit(c canvas, wet, row int) {
 		c.text(s.Width-n-1, wet, " "+words, ink)
 	case wet < c.h && x-2-n > s.column(s.WetEnd()):
 		c.text(x-1-n, wet, words, ink)
+	case wet < c.h && ink == &style.Danger:
+		s.overLimit(c, x, wet)
+	}
+}
+
+// overLimit says the limit on the wet line itself: behind its mark, or before it where there is
+// more room.
+func (s Strip) overLimit(c canvas, x, wet int) {
+	words := " limit " + sequence.FormatElapsed(*s.Limit) + " "
+	switch n := ansi.StringWidth(words); {
+	case x+1+n < s.Width:
+		c.text(x+1, wet, words, &style.Danger)
+	case x > n:
+		c.text(x-n, wet, words, &style.Danger)
 	}
 }

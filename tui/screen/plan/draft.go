@@ -93,7 +93,7 @@ func (d draft) unreadable() fault {
 			continue
 		}
 		one := sequence.RawConditions{Units: w.Units}
-		if i <= fieldOf("drift time constant") {
+		if i <= fieldOf("time constant") {
 			one.SettlesAt, one.TimeConstant = "20C", "1h"
 		}
 		*f.of(&one) = *f.of(&w)
@@ -105,7 +105,7 @@ func (d draft) unreadable() fault {
 	case w.SettlesAt == "" && w.TimeConstant != "":
 		return fault{fieldOf("drifts towards"), "belongs together with the time constant: give both or neither"}
 	case w.SettlesAt != "" && w.TimeConstant == "":
-		return fault{fieldOf("drift time constant"), "belongs together with the temperature above: give both or neither"}
+		return fault{fieldOf("time constant"), "belongs together with the temperature above: give both or neither"}
 	}
 	return fault{}
 }

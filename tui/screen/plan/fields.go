@@ -30,7 +30,7 @@ var fields = []field{
 		of: func(w *sequence.RawConditions) *string { return &w.Temp }, usual: usualTemperature, shown: readingShown, step: 0.5},
 	{label: "drifts towards", means: "Where it settles as you work: near the room, hands in a tray more: 18.",
 		of: func(w *sequence.RawConditions) *string { return &w.SettlesAt }, usual: same("steady"), shown: temperatureShown, step: 0.5},
-	{label: "drift time constant", means: "How fast: 63% of the way in this time, 40m. Usual: 20 min to 2 h.",
+	{label: "time constant", means: "How long it drifts for 63% of the way: 40m. Usual: 20 min to 2 h.",
 		of: func(w *sequence.RawConditions) *string { return &w.TimeConstant }, usual: same("none"), shown: timeShown},
 	{label: "sheets", means: "How many go in together; with total sheets, the most in one round.",
 		of: func(w *sequence.RawConditions) *string { return &w.Sheets }, usual: usualSheets, step: 1, planned: true},

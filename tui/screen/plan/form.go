@@ -23,7 +23,7 @@ type form struct {
 
 const (
 	longestWord = 24 // as much as can be typed into one field
-	labelWidth  = 20
+	labelWidth  = 17
 	hintLines   = 4
 )
 

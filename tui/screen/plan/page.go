@@ -93,6 +93,9 @@ func folded(list []section, w, h int) (rows []string) {
 	var names []string
 	for _, s := range list {
 		room := h - len(rows) - 2 // a blank row, and the one that names the others
+		if h >= hintBeside {
+			room-- // and a blank row before that one
+		}
 		switch {
 		case len(s.rows) == 0:
 			continue
@@ -175,29 +178,42 @@ func (p page) washes(w int) section {
 	return section{rows: append([]string{style.Heading("Washed to")}, rows...), folded: "washing"}
 }
 
-// budget is what small errors do to each developing step.
+// budget is what small errors do to each developing step; where there is no room for all, what they
+// do together.
 func (p page) budget(w int) section {
-	var rows []string
+	s := section{folded: "error budget"}
 	all := planning.ErrorBudgets(p.plan)
 	for _, e := range all {
 		head := "Error budget"
 		if len(all) > 1 {
 			head += ", " + safetext.Clean(say.StepName(e.Step))
 		}
-		row := style.Heading(head)
-		for _, s := range say.ErrorBudget(e, p.conditions.Units) {
-			paint := style.Value
-			if s.Error == "together" {
-				paint = style.Heading
-			}
-			part := style.Label(s.Error) + " " + paint(s.Percent)
-			if widget.Width(row)+3+widget.Width(part) > w {
-				rows, row = append(rows, widget.Truncate(row, w)), "  "+part
-				continue
-			}
-			row += "   " + part
-		}
-		rows = append(rows, widget.Truncate(row, w))
+		shares := say.ErrorBudget(e, p.conditions.Units)
+		s.rows = append(s.rows, budgetRows(head, shares, w)...)
+		s.short = append(s.short, budgetRows(head, shares[slices.IndexFunc(shares, together):], w)...)
 	}
-	return section{rows: rows, folded: "error budget"}
+	return s
+}
+
+func together(s say.ErrorShare) bool { return s.Error == "together" }
+
+// budgetRows are the shares behind their heading, those for which a row has no room beneath the first.
+func budgetRows(head string, shares []say.ErrorShare, w int) (rows []string) {
+	const gap = 3
+	row, indent := style.Heading(head), widget.Width(head)
+	if indent > w/2 {
+		rows, row, indent = []string{widget.Truncate(row, w)}, "", 0
+	}
+	for i, s := range shares {
+		paint := style.Value
+		if together(s) {
+			paint = style.Heading
+		}
+		part := style.Label(s.Error) + " " + paint(s.Percent)
+		if i > 0 && widget.Width(row)+gap+widget.Width(part) > w {
+			rows, row = append(rows, widget.Truncate(row, w)), ""
+		}
+		row = widget.Pad(row, max(indent, widget.Width(row))) + strings.Repeat(" ", gap) + part
+	}
+	return append(rows, widget.Truncate(row, w))
 }

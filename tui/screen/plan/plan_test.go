@@ -257,7 +257,7 @@ func TestStepping(t *testing.T) {
 		{"sheets", "", []string{"left", "left", "left", "left", "left"}, "1"},
 		{"factor", "", []string{"right", "right", "right"}, "1.15"},
 		{"drifts towards", "", []string{"right"}, ""},
-		{"drift time constant", "", []string{"right"}, ""},
+		{"time constant", "", []string{"right"}, ""},
 		{"wet limit", "18m", []string{"right"}, "18m"},
 	} {
 		m := types(on(t, open(t, "plover-tray", sequence.RawConditions{}), c.field), c.typed)

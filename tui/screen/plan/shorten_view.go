@@ -40,7 +40,7 @@ func (p page) wayRows(w int) (rows []string, at, end int) {
 	}
 	t := widget.Table{Width: w, Selected: -1, Columns: []widget.Column{{Title: heading, Least: 12}, {Title: "saves", Right: true}, {Title: "then", Right: true}}}
 	for _, way := range all {
-		t.Rows = append(t.Rows, []string{safetext.Clean(way.Text), sequence.FormatElapsed(way.Saves), p.then(way)})
+		t.Rows = append(t.Rows, []string{safetext.Clean(say.Shortening(way, p.conditions.Units).Name), sequence.FormatElapsed(way.Saves), p.then(way)})
 	}
 	if p.chosen {
 		t.Selected, at = p.way, len(rows)+1+p.way

@@ -38,6 +38,8 @@ const (
 	noteLine
 	readingLine
 	questionLine
+	bathLine   // of Mix: what a bath is mixed from, with what belongs to it beneath
+	setOutLine // of Set out: a bath with its temperature and time
 )
 
 // line is one thing to read or to answer, on which the cursor can stand.
@@ -47,7 +49,12 @@ type line struct {
 	label   string // before the text; "" for none
 	text    string
 	ask     ask // of a question
+	bath    bathFacts
+	group   bool // begins a group, apart from what is above it
 }
+
+// bathFacts are the figures of a bath that is set out: "23.9 °C", "5:37".
+type bathFacts struct{ temperature, time string }
 
 // lister gathers lines of one section.
 type lister struct {
@@ -103,7 +110,7 @@ func (m checklist) mix() []line {
 	for i := range m.plan.Recipe.Baths {
 		b := &m.plan.Recipe.Baths[i]
 		if k, ok := m.plan.OpenBottle(b.ID); ok {
-			l.add(strongLine, say.StepName(b.ID), "from "+k.Bottle+", "+say.BottleFacts(k))
+			l.add(bathLine, say.StepName(b.ID), "from "+k.Bottle+", "+say.BottleFacts(k))
 			if text := say.CapacityUsed(m.plan, b); text != "" {
 				l.add(valueLine, "", text)
 			}
@@ -117,8 +124,9 @@ func (m checklist) mix() []line {
 		}
 	}
 	for _, b := range planning.MixedByLabel(m.plan) {
-		l.add(strongLine, "", say.ByLabel(b, u))
+		l.add(bathLine, say.StepName(b.Name), say.ByLabel(b, u))
 	}
+	baths := len(l.list)
 	for _, c := range say.Cautions(m.plan, m.units) {
 		if say.ForMixing(c) && c.Code != "chemistry" { // that stands beneath its bath
 			l.add(noteLine, "", say.Sentence(c.Text))
@@ -128,13 +136,16 @@ func (m checklist) mix() []line {
 		l.add(quietLine, "", "Nothing is said of what the baths are mixed from.")
 	}
 	l.add(valueLine, "", say.SafetyReminder)
+	for i := range l.list {
+		l.list[i].group = l.list[i].kind == bathLine || i == baths
+	}
 	return l.list
 }
 
 // mixed is a bath that is mixed fresh: amounts, order, how long it keeps, what it takes.
 func (m checklist) mixed(l *lister, b *sequence.Bath) {
 	u := m.units
-	l.add(strongLine, say.StepName(b.ID), say.Amounts(b, u))
+	l.add(bathLine, say.StepName(b.ID), say.Amounts(b, u))
 	if len(b.Parts) > 1 {
 		l.add(quietLine, "", say.Sentence(say.MixingOrder(b.Parts)))
 	}
@@ -169,6 +180,7 @@ func (m checklist) setOut() []line {
 	for i := range p.Steps {
 		st := &p.Steps[i]
 		var parts []string
+		facts := bathFacts{time: sequence.FormatElapsed(st.Given)}
 		if st.Bath != "" && st.Bath != st.Name {
 			parts = append(parts, say.StepName(st.Bath))
 		}
@@ -176,12 +188,12 @@ func (m checklist) setOut() []line {
 			parts, vessel = append(parts, st.Vessel.In()), st.Vessel
 		}
 		if st.Temperature != nil {
-			parts = append(parts, say.Temperature(*st.Temperature, u))
+			facts.temperature = say.Temperature(*st.Temperature, u)
 		} else if t, ok := planning.WaterAt(p, i); ok {
-			parts, likened = append(parts, say.Temperature(t, u)), true
+			facts.temperature, likened = say.Temperature(t, u), true
 		}
-		parts = append(parts, "for "+sequence.FormatElapsed(st.Given))
-		l.add(valueLine, fmt.Sprintf("%d %s", i+1, say.StepName(st.Name)), strings.Join(parts, ", "))
+		l.add(setOutLine, fmt.Sprintf("%d %s", i+1, say.StepName(st.Name)), strings.Join(parts, ", "))
+		l.list[len(l.list)-1].bath = facts
 		about := []string{say.Washing(p, i, u)}
 		for _, way := range say.BetterWashes(p, i, u) {
 			about = append(about, "to leave less: "+way)
@@ -196,7 +208,7 @@ func (m checklist) setOut() []line {
 		}
 	}
 	if likened {
-		l.add(quietLine, "", "All within "+say.Difference(planning.BathSpread, u)+" of each other.")
+		l.add(valueLine, "", "All within "+say.Difference(planning.BathSpread, u)+" of each other.")
 	}
 	for _, c := range say.Cautions(p, u) {
 		if c.Level == sequence.Note && !say.ForMixing(c) && !ofTheReading(c) {
@@ -204,36 +216,6 @@ func (m checklist) setOut() []line {
 		}
 	}
 	return l.list
-}
-
-// measure is what the developer reads now, and what the plan makes of it.
-func (m checklist) measure() []line {
-	l := lister{section: measureSection}
-	if !m.thermometer.corrected() {
-		l.add(valueLine, "", "The recipe's time is not corrected for temperature. Read the thermometer all the same, and note it.")
-		return l.list
-	}
-	l.add(readingLine, "developer reads", "")
-	if m.thermometer.fault != "" {
-		return l.list
-	}
-	today, recipe := say.Develop(m.plan, m.units)
-	total, limit := say.Wet(m.plan)
-	if recipe != "" {
-		recipe = " (" + recipe + ")"
-	}
-	l.add(valueLine, "", "Develop "+today+recipe+". Wet "+total+": "+limit+".")
-	for _, c := range say.Cautions(m.plan, m.units) {
-		if ofTheReading(c) {
-			l.add(noteLine, "", say.Sentence(c.Text))
-		}
-	}
-	return l.list
-}
-
-// ofTheReading reports whether a note is about what the developer should read.
-func ofTheReading(c sequence.Caution) bool {
-	return slices.Contains([]string{"start-at", "to-read", "uncorrected", "coefficient"}, c.Code)
 }
 
 // laptop is its panel, its background and its sound.
@@ -249,7 +231,7 @@ func (m checklist) laptop() []line {
 	}
 	if slices.Contains(m.asks(), askAround) {
 		l.add(careLine, "", say.Around(m.around, m.hides))
-		l.list = append(l.list, question(askAround, "around"))
+		l.list = append(l.list, question(askAround, "window frame"))
 	}
 	if slices.Contains(m.asks(), askFar) {
 		l.add(careLine, "", say.OverSSH)

@@ -432,7 +432,7 @@ func TestWhatStandsInTheList(t *testing.T) {
 	}
 	// By hand: 1500 ml in 1 + 3 + 80 parts of 17.86 ml.
 	for _, text := range []string{"danger Wet time", "developer A 17.9 ml + B 53.6 ml + water 1.43 L", "1 presoak", "in trays", "in hangers",
-		"wetting agent: ", say.SafetyReminder, "behind a residual-current device", "Rehearse the order", "No sound: no audio output."} {
+		"wetting agent 2 L, as its maker says", say.SafetyReminder, "behind a residual-current device", "Rehearse the order", "No sound: no audio output."} {
 		shows(t, m, text)
 	}
 	p := *tray(t)
@@ -512,6 +512,18 @@ func TestAPageBack(t *testing.T) {
 					t.Fatalf("%dx%d: a page back goes from row %d to %d alone", w, h, was, is)
 				}
 			}
+		}
+	}
+}
+
+// What was accepted before film is opened is read whole, also in the narrower half of a wide window.
+func TestAnAnswerIsNeverCut(t *testing.T) {
+	q := questions{plan: tray(t), around: "tmux", hides: true}
+	q.answers[askAround] = say.AroundNote(q.around, q.hides)
+	for _, w := range []int{40, 56, 76} {
+		rows := strings.Join(q.rows(question(askAround, "window frame"), w), "\n")
+		if flat := strings.Join(strings.Fields(ansi.Strip(rows)), " "); !strings.Contains(flat, q.answers[askAround]) {
+			t.Errorf("%d columns: %s", w, flat)
 		}
 	}
 }

@@ -88,3 +88,33 @@ func (t thermometer) left() thermometer {
 }
 
 func (t thermometer) undone() thermometer { return t.left().read(t.before) }
+
+// measure is what the developer reads now, and what the plan makes of it.
+func (m checklist) measure() []line {
+	l := lister{section: measureSection}
+	if !m.thermometer.corrected() {
+		l.add(valueLine, "", "The recipe's time is not corrected for temperature. Read the thermometer all the same, and note it.")
+		return l.list
+	}
+	l.add(readingLine, "developer reads", "")
+	if m.thermometer.fault != "" {
+		return l.list
+	}
+	today, recipe := say.Develop(m.plan, m.units)
+	total, limit := say.Wet(m.plan)
+	if recipe != "" {
+		recipe = " (" + recipe + ")"
+	}
+	l.add(valueLine, "", "Develop "+today+recipe+". Wet "+total+": "+limit+".")
+	for _, c := range say.Cautions(m.plan, m.units) {
+		if ofTheReading(c) {
+			l.add(noteLine, "", say.Sentence(c.Text))
+		}
+	}
+	return l.list
+}
+
+// ofTheReading reports whether a note is about what the developer should read.
+func ofTheReading(c sequence.Caution) bool {
+	return slices.Contains([]string{"start-at", "to-read", "uncorrected", "coefficient"}, c.Code)
+}

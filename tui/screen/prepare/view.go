@@ -3,6 +3,8 @@ package prepare
 // The picture: the list in one column or two, the cursor's line in view.
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
@@ -15,6 +17,7 @@ const (
 	twoFrom    = 110 // columns from which baths stand beside the rest
 	labelWidth = 16
 	levelWidth = 8
+	airy       = 30 // rows from which the baths of Mix stand apart
 )
 
 // View draws the body.
@@ -67,10 +70,10 @@ func (m page) above(w, h int) int {
 // pane is the parts from one to another, around the cursor where it is in them.
 func (m page) pane(w, h, from, to int) widget.Scroll {
 	s := widget.Scroll{Width: w, Height: h}
-	rows, seen := m.rows(w, from, to)
+	rows, seen := m.rows(w, from, to, h >= airy)
 	s.Text = strings.Join(rows, "\n")
 	if !s.Whole() {
-		rows, seen = m.rows(s.Inner(), from, to)
+		rows, seen = m.rows(s.Inner(), from, to, h >= airy)
 		s.Text = strings.Join(rows, "\n")
 	}
 	if seen.at >= 0 { // from its part's title on, as long as there is room for that
@@ -83,8 +86,8 @@ func (m page) pane(w, h, from, to int) widget.Scroll {
 // cursorRows is where the cursor's line begins and ends, and the title of its part; -1 for none.
 type cursorRows struct{ title, at, end int }
 
-// rows are the lines under their parts' titles.
-func (m page) rows(w, from, to int) (rows []string, seen cursorRows) {
+// rows are the lines under their parts' titles, baths apart from each other where there is room.
+func (m page) rows(w, from, to int, apart bool) (rows []string, seen cursorRows) {
 	seen.at = -1
 	section, title := -1, 0
 	for i, l := range m.list {
@@ -97,6 +100,8 @@ func (m page) rows(w, from, to int) (rows []string, seen cursorRows) {
 			}
 			section, title = l.section, len(rows)
 			rows = append(rows, m.title(section, w))
+		} else if apart && l.group {
+			rows = append(rows, "")
 		}
 		text := m.lineRows(l, w-2)
 		if i == m.at {
@@ -141,12 +146,32 @@ func (m page) lineRows(l line, w int) []string {
 		return hanging(style.Care.Render("care"), levelWidth, l.text, w, style.Value)
 	case noteLine:
 		return hanging(style.Label("note"), levelWidth, l.text, w, style.Value)
+	case bathLine:
+		return hanging(style.Value(l.label), min(labelWidth, max(1, w/2)), l.text, w, style.Heading)
+	case setOutLine:
+		return setOutRows(l, w)
+	case quietLine:
+		if l.section == setOutSection { // beneath the bath's name, so that its number stands alone
+			return hanging("", 1, l.text, w, style.Label)
+		}
 	}
 	paint := map[kind]func(string) string{valueLine: style.Value, strongLine: style.Heading, quietLine: style.Label}[l.kind]
 	if l.label == "" {
 		return hanging("", 0, l.text, w, paint)
 	}
 	return hanging(style.Label(l.label), min(labelWidth, max(1, w/2)), l.text, w, paint)
+}
+
+// setOutRows is a bath that is set out, its figures in columns where there is room.
+func setOutRows(l line, w int) []string {
+	const temperatures, times, fewest = 9, 8, 52
+	label := min(labelWidth, max(1, w/2))
+	if w < fewest {
+		parts := slices.DeleteFunc([]string{l.text, l.bath.temperature, "for " + l.bath.time}, func(s string) bool { return s == "" })
+		return hanging(style.Label(l.label), label, strings.Join(parts, ", "), w, style.Value)
+	}
+	head := widget.Pad(style.Label(l.label), label) + style.Value(fmt.Sprintf("%*s%*s", temperatures, l.bath.temperature, times, l.bath.time))
+	return hanging(head+" ", label+temperatures+times+1, l.text, w, style.Label)
 }
 
 // hanging is a text that hangs from a head of a width.
@@ -172,7 +197,7 @@ func (t thermometer) rows(l line, w int) []string {
 	case t.reading == "" && t.plan.Conditions.BathTemperature != nil:
 		value = style.Value(say.Temperature(*t.plan.Conditions.BathTemperature, t.units)) + style.Label("  planned; type what it reads")
 	case t.reading == "":
-		value = style.Label("type it: the plan changes as you type")
+		value = style.Label("type it; the plan follows")
 	}
 	rows := []string{widget.Truncate(widget.Pad(style.Label(l.label), labelWidth)+" "+value, w)}
 	if t.fault != "" {
@@ -195,7 +220,7 @@ func (q questions) rows(l line, w int) []string {
 		if l.ask == askDanger {
 			text = "danger accepted"
 		}
-		return []string{widget.Truncate(head+style.Done.Render(text), w)}
+		return hanging(style.Label(label), width, text, w, func(s string) string { return style.Done.Render(s) })
 	}
 	var rows []string
 	row := head

@@ -39,7 +39,7 @@ type body struct {
 func (b body) draw(w, h int) string {
 	var rows []string
 	if at := stripRows(h); at > 0 {
-		rows = append(rows, lines(widget.Strip{Timeline: strips.Running(b.plan, b.look), Width: w, Rows: at}.View())...)
+		rows = append(rows, lines(widget.Strip{Timeline: strips.Running(b.plan, b.look), Width: w, Rows: at, LimitIn: strips.LimitIn(b.plan, b.look)}.View())...)
 	}
 	if h >= airy {
 		rows = append(rows, "")

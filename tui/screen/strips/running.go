@@ -34,6 +34,15 @@ func Running(p *sequence.Plan, l engine.Snapshot) timeline.Timeline {
 	return t
 }
 
+// LimitIn is the vessel in which the limit will be reached, where that is another than the first;
+// "" once the session is over.
+func LimitIn(p *sequence.Plan, l engine.Snapshot) string {
+	if l.Over != "" {
+		return ""
+	}
+	return say.LimitIn(p)
+}
+
 // ShownSecond is the whole second that a moment lies in: what a clock shows of it.
 func ShownSecond(now sequence.Elapsed) sequence.Elapsed {
 	return now - (now%time.Second+time.Second)%time.Second
