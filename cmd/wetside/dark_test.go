@@ -82,10 +82,12 @@ func (s *terminal) prepared() {
 	s.types("yy") // a background that is not known to be black, no sound; where neither is asked it says nothing
 }
 
-// darkens touches the big key until the screen is black, and wants it so from then on.
+// darkens touches the big key until the screen is black, and wants it so from then on. A terminal
+// that is slow to tell its background is asked about: that is one more yes.
 func (s *terminal) darkens() {
 	s.t.Helper()
 	s.until("black", func() bool {
+		s.types("y")
 		s.bigKey()
 		s.mu.Lock()
 		defer s.mu.Unlock()
