@@ -21,20 +21,6 @@ import (
 	"example.org/wetside/sequence/journal"
 )
 
-// Emulsion is how the gelatin came through a session.
-type Emulsion string
-
-// The states of an emulsion. With the wet time beside them they tell what a
-// film stands.
-const (
-	EmulsionSound  Emulsion = "sound"
-	EmulsionLifted Emulsion = "edges"  // frilled or lifted at the edges
-	EmulsionTorn   Emulsion = "frayed" // scratched or torn inside the picture
-)
-
-// Emulsions lists them, the kindest first.
-var Emulsions = []Emulsion{EmulsionSound, EmulsionLifted, EmulsionTorn}
-
 // Note is one thing written afterwards: a text, a state of the emulsion, how the
 // negatives look, or several of them.
 type Note struct {
@@ -54,16 +40,6 @@ const longestNote = 4000
 type Notes struct {
 	List []Note // oldest first
 	Bad  int    // lines that cannot be read
-}
-
-// Emulsion is the state last told; "" where nobody did.
-func (l Notes) Emulsion() Emulsion {
-	for _, n := range slices.Backward(l.List) {
-		if n.Emulsion != "" {
-			return n.Emulsion
-		}
-	}
-	return ""
 }
 
 // AddNote keeps a note beside a session, on disk when it returns. A session that is
