@@ -47,10 +47,7 @@ func nameSteps(steps []step) {
 		s := &steps[i]
 		count[s.Kind]++
 		if s.Name == "" {
-			s.Name = string(s.Kind)
-			if n := count[s.Kind]; n > 1 {
-				s.Name = fmt.Sprintf("%s %d", s.Kind, n)
-			}
+			s.Name = defaultName(s.Kind, count[s.Kind])
 		}
 		if f := s.t.lookup("name"); seen[s.Name] && f.isSet() {
 			f.addFault("a second step called "+quote(s.Name), "a name of its own", "")

@@ -5,7 +5,6 @@ package recipes
 
 import (
 	"bytes"
-	"cmp"
 	"errors"
 	"fmt"
 	"reflect"
@@ -35,7 +34,7 @@ func Rewrite(name string, source []byte, to sequence.Recipe) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := &rewriter{src: source, root: positions(source), was: written(Write(from)), to: written(Write(want))}
+	w := &rewriter{src: source, root: positions(source), was: blocks(from), to: blocks(want)}
 	text, err := w.text()
 	if err != nil {
 		return nil, err
@@ -44,47 +43,6 @@ func Rewrite(name string, source []byte, to sequence.Recipe) ([]byte, error) {
 		return nil, errOwnLayout
 	}
 	return text, nil
-}
-
-// block is one heading of a file as Write writes it, with the keys beneath it.
-type block struct {
-	head string // "" for the top, "[film]", "[[step]]"
-	id   string // which of several: a bath's id, a step's name
-	keys []string
-	vals map[string]string
-}
-
-// written parts what Write wrote.
-func written(text []byte) []block {
-	list := []block{{vals: map[string]string{}}}
-	key := ""
-	for line := range strings.SplitSeq(string(text), "\n") {
-		b := &list[len(list)-1]
-		switch {
-		case strings.HasPrefix(line, "["):
-			list = append(list, block{head: line, vals: map[string]string{}})
-		case strings.HasPrefix(line, " ") || line == "]":
-			b.vals[key] += "\n" + line
-		default:
-			name, value, isKey := strings.Cut(line, "=")
-			if key = strings.TrimSpace(name); isKey && !strings.HasPrefix(line, "#") {
-				b.keys, b.vals[key] = append(b.keys, key), strings.TrimSpace(value)
-			}
-		}
-	}
-	count := map[string]int{}
-	for i := range list {
-		b := &list[i]
-		b.id = cmp.Or(b.vals["id"], b.vals["name"])
-		if kind := b.vals["kind"]; b.head == "[[step]]" {
-			if count[kind]++; b.id == "" {
-				b.id = fmt.Sprint(kind, count[kind])
-			}
-		} else if b.head != "[[bath]]" {
-			b.id = ""
-		}
-	}
-	return list
 }
 
 // edit replaces a piece of the source.
@@ -189,11 +147,7 @@ func (w *rewriter) line(n *node, key, value string) string {
 // insert puts a new table behind one of the source.
 func (w *rewriter) insert(b block, n *node) {
 	end := w.lineEnd(w.end(n))
-	text := "\n" + b.head + "\n"
-	for _, key := range b.keys {
-		text += fmt.Sprintf("%-16s = %s\n", key, b.vals[key])
-	}
-	w.edits = append(w.edits, edit{end, end, text})
+	w.edits = append(w.edits, edit{end, end, b.text()})
 }
 
 // remove takes a table away, with the comment lines that stand directly above it.

@@ -16,13 +16,27 @@ import (
 
 // Write is a recipe as TOML. Comment lines, if any, stand above it.
 func Write(r sequence.Recipe, comment ...string) []byte {
-	w := newWriter()
+	var text strings.Builder
 	for _, line := range comment {
-		w.line("# " + safetext.Clean(line))
+		text.WriteString("# " + safetext.Clean(line) + "\n")
 	}
 	if len(comment) > 0 {
-		w.line("")
+		text.WriteString("\n")
 	}
+	for _, b := range blocks(r) {
+		text.WriteString(b.text())
+	}
+	return []byte(text.String())
+}
+
+// blocks are those of a recipe.
+func blocks(r sequence.Recipe) []block {
+	w := &writer{}
+	w.keys = func(k, v string) {
+		b := &w.blocks[len(w.blocks)-1]
+		b.keys, b.vals[k] = append(b.keys, k), v
+	}
+	w.head("", "")
 	w.text("title", r.Title)
 	w.text("about", r.About)
 	w.film(r.Film)
@@ -35,64 +49,20 @@ func Write(r sequence.Recipe, comment ...string) []byte {
 		numbered[st.Kind]++
 		w.step(st, numbered[st.Kind])
 	}
-	return []byte(w.b.String())
+	return w.blocks
 }
-
-// keys writes keys, each with its value as TOML: one a line, or all of a table on one.
-type keys func(name, value string)
 
 type writer struct {
-	b strings.Builder
-	keys
+	blocks []block
+	keys   // of the last block
 }
 
-func newWriter() *writer {
-	w := &writer{}
-	w.keys = func(k, v string) { w.line(fmt.Sprintf("%-16s = %s", k, v)) }
-	return w
-}
-
-func (w *writer) line(s string) { w.b.WriteString(s + "\n") }
-
-func (w *writer) head(s string) { w.line("\n" + s) }
-
-func (key keys) text(k, v string) { key.flag(k, v != "", tomlString(v)) }
-
-// flag writes a value where it is set.
-func (key keys) flag(k string, set bool, value string) {
-	if set {
-		key(k, value)
-	}
-}
-
-func (key keys) number(k string, v float64) { key.flag(k, v != 0, formatDecimal(v)) }
-
-func (key keys) volume(k string, v sequence.Millilitres) {
-	key.flag(k, v > 0, `"`+formatDecimal(float64(v))+`ml"`)
-}
-
-func (key keys) time(k string, d time.Duration) { key.flag(k, d != 0, formatDuration(d)) }
-
-func (key keys) list(k string, values []string) { key.flag(k, len(values) > 0, list(values)) }
-
-// table writes a table on one line, unless it has no keys.
-func (key keys) table(k string, fill func(keys)) {
-	text := inline(fill)
-	key.flag(k, text != "", text)
-}
-
-// inline is a table on one line; "" for none.
-func inline(fill func(keys)) string {
-	var parts []string
-	fill(func(k, v string) { parts = append(parts, k+" = "+v) })
-	if len(parts) == 0 {
-		return ""
-	}
-	return "{ " + strings.Join(parts, ", ") + " }"
+func (w *writer) head(s, id string) {
+	w.blocks = append(w.blocks, block{head: s, id: id, vals: map[string]string{}})
 }
 
 func (w *writer) film(f sequence.Film) {
-	w.head("[film]")
+	w.head("[film]", "")
 	w.text("name", f.Name)
 	w.text("sensitivity", string(f.Sensitivity))
 	w.number("box_speed", f.BoxSpeed)
@@ -119,7 +89,7 @@ func (w *writer) film(f sequence.Film) {
 }
 
 func (w *writer) load(l sequence.Load) {
-	w.head("[load]")
+	w.head("[load]", "")
 	w.text("vessel", string(l.Vessel))
 	w.keys("sheets", strconv.Itoa(l.Sheets))
 	w.text("size", l.Size.Name)
@@ -135,7 +105,7 @@ func (w *writer) load(l sequence.Load) {
 }
 
 func (w *writer) bath(b sequence.Bath) {
-	w.head("[[bath]]")
+	w.head("[[bath]]", b.ID)
 	w.text("id", b.ID)
 	var parts []string
 	for _, p := range b.Parts {
@@ -148,21 +118,21 @@ func (w *writer) bath(b sequence.Bath) {
 	w.time("working_life", b.WorkingLife)
 	w.flag("one_shot", b.OneShot, "true")
 	w.reuse(b.Reuse)
-	if len(b.Cautions) > 0 {
-		w.line("cautions         = [")
-		for _, c := range b.Cautions {
-			w.line("  " + tomlString(c) + ",")
-		}
-		w.line("]")
+	cautions := "[\n"
+	for _, c := range b.Cautions {
+		cautions += "  " + tomlString(c) + ",\n"
 	}
+	w.flag("cautions", len(b.Cautions) > 0, cautions+"]")
 }
 
 func (w *writer) step(st sequence.Step, nth int) {
-	w.head("[[step]]")
-	w.text("kind", string(st.Kind))
-	if st.Name != isDefaultName(st.Kind, nth) {
-		w.text("name", st.Name)
+	name, id := "", fmt.Sprint(st.Kind, nth)
+	if st.Name != "" && st.Name != defaultName(st.Kind, nth) {
+		name, id = st.Name, tomlString(st.Name)
 	}
+	w.head("[[step]]", id)
+	w.text("kind", string(st.Kind))
+	w.text("name", name)
 	w.text("bath", st.Bath)
 	w.text("vessel", string(st.Vessel))
 	w.time("time", st.Time)
@@ -193,8 +163,8 @@ func (w *writer) step(st sequence.Step, nth int) {
 	w.text("note", st.Note)
 }
 
-// isDefaultName is what a step is called that has no name of its own.
-func isDefaultName(k sequence.Kind, nth int) string {
+// defaultName is what a step is called that has no name of its own.
+func defaultName(k sequence.Kind, nth int) string {
 	if nth == 1 {
 		return string(k)
 	}

@@ -156,14 +156,18 @@ func (e *Ear) HandleEvent(ev sequence.Event) {
 	}
 }
 
-// cutSpeech breaks off what is being said and forgets what was going to be.
-func (e *Ear) cutSpeech() {
-	v := &e.voice
+// breakOff breaks off what is being said.
+func (v *voice) breakOff() {
 	if v.playing != nil {
 		v.playing.words.fadeOut()
 		v.playing, v.playingUntil = nil, time.Time{}
 	}
-	v.pending, v.asked = nil, nil
+}
+
+// cutSpeech breaks off what is being said and forgets what was going to be.
+func (e *Ear) cutSpeech() {
+	e.voice.breakOff()
+	e.voice.pending, e.voice.asked = nil, nil
 }
 
 // speechHorizon is how far ahead words are reckoned, in real time.
@@ -235,9 +239,8 @@ func (e *Ear) lines(first int64, heard time.Time, dial clockReading) []*Placing 
 // cutForTones cuts off what is being said where a tone begins before a frame.
 func (e *Ear) cutForTones(before int64) {
 	for _, w := range e.pending {
-		if w.placing.Frame < before && e.voice.playing != nil {
-			e.voice.playing.words.fadeOut()
-			e.voice.playing, e.voice.playingUntil = nil, time.Time{}
+		if w.placing.Frame < before {
+			e.voice.breakOff()
 		}
 	}
 }

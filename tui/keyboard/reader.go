@@ -14,3 +14,11 @@ func (r *Reader) Next(until time.Time) (Event, error) {
 	r.due = r.due[1:]
 	return e, nil
 }
+
+// take puts events into the row; silence begins anew with each, not with an answer.
+func (r *Reader) take(list []Event) {
+	if len(list) > 0 {
+		r.due = append(r.due, list...)
+		r.quietAt = time.Now().Add(Silence)
+	}
+}

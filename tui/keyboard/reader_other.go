@@ -73,10 +73,3 @@ func (r *Reader) step(until time.Time) error {
 	}
 	return nil
 }
-
-func (r *Reader) take(list []Event) {
-	if len(list) > 0 {
-		r.due = append(r.due, list...)
-		r.quietAt = time.Now().Add(Silence)
-	}
-}

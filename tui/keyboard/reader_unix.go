@@ -128,14 +128,6 @@ func (r *Reader) read() error {
 	return nil
 }
 
-// take puts events into the row; silence begins anew with each, not with an answer.
-func (r *Reader) take(list []Event) {
-	if len(list) > 0 {
-		r.due = append(r.due, list...)
-		r.quietAt = time.Now().Add(Silence)
-	}
-}
-
 // poll tells whether there is something to read before a time, if there is one.
 func (r *Reader) poll(until time.Time) (readable bool, err error) {
 	limit := time.Duration(-1)

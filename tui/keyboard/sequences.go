@@ -13,29 +13,27 @@ import (
 // sequences are the keys that are more than a character.
 var sequences = func() map[string]string {
 	keys := map[string]string{"\x00": "ctrl+@", "\r": "enter", "\t": "tab", "\x7f": "backspace", "\x1c": "ctrl+\\", "\x1d": "ctrl+]", "\x1e": "ctrl+^",
-		"\x1f": "ctrl+_", "\x1b[Z": "shift+tab", "\x1b[7~": "home", "\x1b[8~": "end", "\x1b[H": "home", "\x1bOH": "home", "\x1b[F": "end", "\x1bOF": "end",
+		"\x1f": "ctrl+_", "\x1b[Z": "shift+tab", "\x1b[7~": "home", "\x1b[8~": "end",
 		"\x1bOM": "enter", "\x1b[7^": "ctrl+home", "\x1b[8^": "ctrl+end", "\x1b[5^": "ctrl+pgup", "\x1b[6^": "ctrl+pgdown"}
 	for i := range 26 {
 		if c := string(rune(i + 1)); keys[c] == "" {
 			keys[c] = "ctrl+" + string(rune('a'+i))
 		}
 	}
-	for final, name := range arrows {
-		keys["\x1b["+string(final)], keys["\x1bO"+string(final)] = name, name
-	}
-	for i := range 5 { // of the console; of xterm the first four
-		keys["\x1b[["+string(rune('A'+i))] = "f" + strconv.Itoa(i+1)
-		if i < 4 {
-			keys["\x1bO"+string(rune('P'+i))] = "f" + strconv.Itoa(i+1)
+	for final, name := range lettered {
+		keys["\x1bO"+string(final)] = name
+		if final < 'P' { // f1 to f4 are sent by ESC O alone
+			keys["\x1b["+string(final)] = name
 		}
+	}
+	for i := range 5 { // of the console
+		keys["\x1b[["+string(rune('A'+i))] = "f" + strconv.Itoa(i+1)
 	}
 	for n, name := range numbered {
 		keys["\x1b["+strconv.Itoa(n)+"~"] = name
 	}
 	return keys
 }()
-
-var arrows = map[rune]string{'A': "up", 'B': "down", 'C': "right", 'D': "left"}
 
 // lettered are the keys that end in a letter and take modifiers.
 var lettered = map[byte]string{'A': "up", 'B': "down", 'C': "right", 'D': "left", 'H': "home", 'F': "end", 'P': "f1", 'Q': "f2", 'R': "f3", 'S': "f4"}

@@ -4,7 +4,10 @@ package light
 // lines, no half blocks and no braille. A view is drawn as ever, and each of its cells is
 // replaced by what such a font has, so that no screen can forget to.
 
-import "unicode"
+import (
+	"strings"
+	"unicode"
+)
 
 // plainSymbols are in each of the 369 Latin, Greek and Cyrillic fonts of Debian's
 // console-setup-linux 1.221 and in code page 437, which the kernel's own font has
@@ -30,19 +33,10 @@ func plainGlyph(r rune) rune {
 		return stand
 	case r >= 0x2800 && r <= 0x28ff:
 		return plainDots(uint8(r - 0x2800))
-	case unicode.IsLetter(r), unicode.IsDigit(r), isPlainSymbol(r):
+	case unicode.IsLetter(r), unicode.IsDigit(r), strings.ContainsRune(plainSymbols, r):
 		return r
 	}
 	return '?'
-}
-
-func isPlainSymbol(r rune) bool {
-	for _, s := range plainSymbols {
-		if r == s {
-			return true
-		}
-	}
-	return false
 }
 
 // Rows of dots in a braille character, from the top (Unicode, "Braille Patterns", U+2800).

@@ -92,12 +92,10 @@ func (b *Bus) start(cmd *exec.Cmd) {
 	if err := cmd.Start(); err != nil {
 		b.t.Fatal(err)
 	}
-	b.t.Cleanup(func() { killProcess(cmd) })
-}
-
-func killProcess(cmd *exec.Cmd) {
-	cmd.Process.Kill()
-	cmd.Wait()
+	b.t.Cleanup(func() {
+		cmd.Process.Kill()
+		cmd.Wait()
+	})
 }
 
 // Logind puts the double on the bus.

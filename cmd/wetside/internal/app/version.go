@@ -4,8 +4,11 @@ package app
 
 import (
 	"cmp"
+	"os"
 	"runtime/debug"
+	"strconv"
 	"strings"
+	"time"
 )
 
 // Version is set by the release script's linker, which sets only what has no value of its
@@ -22,4 +25,11 @@ func builtVersion(info *debug.BuildInfo, ok bool) string {
 		return "development"
 	}
 	return strings.TrimPrefix(info.Main.Version, "v")
+}
+
+// BuildTime is the moment of SOURCE_DATE_EPOCH (reproducible-builds.org), of 1970 without it: the
+// same source gives the same release.
+func BuildTime() time.Time {
+	seconds, _ := strconv.ParseInt(os.Getenv("SOURCE_DATE_EPOCH"), 10, 64)
+	return time.Unix(seconds, 0).UTC()
 }

@@ -9,7 +9,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 	"time"
 
@@ -47,7 +46,7 @@ func write(folder string) error {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err
 	}
-	day := buildDay()
+	day := app.BuildTime()
 	header := &doc.GenManHeader{Section: "1", Date: &day, Source: "wetside " + app.Version, Manual: "User Commands"}
 	if err := doc.GenManTree(commands(), header, folder); err != nil {
 		return err
@@ -133,10 +132,4 @@ func addToMainPage(page string) error {
 		return fmt.Errorf("%s: has no SEE ALSO", page)
 	}
 	return os.WriteFile(page, []byte(before+more+"\n.SH SEE ALSO"+after), 0o644)
-}
-
-// buildDay is the day of SOURCE_DATE_EPOCH (reproducible-builds.org), of 1970 without it.
-func buildDay() time.Time {
-	seconds, _ := strconv.ParseInt(os.Getenv("SOURCE_DATE_EPOCH"), 10, 64)
-	return time.Unix(seconds, 0).UTC()
 }

@@ -18,7 +18,6 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -52,7 +51,7 @@ func write(program, version, folder string) error {
 	if err := os.WriteFile(filepath.Join(folder, "THIRD-PARTY-LICENCES.txt"), []byte(licencesText(parts)), 0o644); err != nil {
 		return err
 	}
-	text, err := json.MarshalIndent(billOf(parts, version, buildTime()), "", "  ")
+	text, err := json.MarshalIndent(billOf(parts, version, app.BuildTime()), "", "  ")
 	if err != nil {
 		return err
 	}
@@ -189,7 +188,7 @@ type property struct {
 
 func billOf(parts []part, version string, at time.Time) bill {
 	b := bill{Format: "CycloneDX", Spec: "1.5", Version: 1,
-		Metadata: metadata{at.UTC().Format(time.RFC3339), newComponent("application", "example.org/wetside", version, "MIT")}}
+		Metadata: metadata{at.Format(time.RFC3339), newComponent("application", "example.org/wetside", version, "MIT")}}
 	for _, p := range parts {
 		c := newComponent("library", p.path, p.version, p.licence)
 		if p.sum != "" {
@@ -204,10 +203,4 @@ func newComponent(kind, path, version, licence string) component {
 	c := component{Type: kind, Name: path, Version: version, URL: "pkg:golang/" + path + "@" + version, Licences: make([]licensed, 1)}
 	c.Licences[0].Licence.ID = licence
 	return c
-}
-
-// buildTime is the moment of SOURCE_DATE_EPOCH (reproducible-builds.org), of 1970 without it.
-func buildTime() time.Time {
-	seconds, _ := strconv.ParseInt(os.Getenv("SOURCE_DATE_EPOCH"), 10, 64)
-	return time.Unix(seconds, 0)
 }

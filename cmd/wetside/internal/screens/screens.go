@@ -63,8 +63,11 @@ func Open(p *app.Env, l backend.ScreenOptions) error {
 	pipe, status := supervisor.Start(os.Args[1:], func(id string) []string {
 		return slices.Concat([]string{"resume", id, "--sound", l.Sink, "--voice", string(l.Voice)}, l.Thermometer.Args(), p.UnitArgs())
 	}, l.Audible(), p.Settings.BigKeys)
-	if pipe == nil {
-		return childError(status)
+	switch {
+	case pipe == nil && status == app.ExitOK:
+		return nil
+	case pipe == nil:
+		return app.ErrReported
 	}
 	guard := light.NewGuard(tty)
 	if g := p.Settings.Glyphs; g == "plain" || g == "full" {
@@ -98,14 +101,6 @@ func openModel(p *app.Env, l backend.ScreenOptions, h backend.Backend, guard *li
 		return err
 	}
 	return runProgram(p, m, h, guard, pipe)
-}
-
-// childError is the exit status of the child as an error.
-func childError(status int) error {
-	if status == app.ExitOK {
-		return nil
-	}
-	return app.ErrReported
 }
 
 // checkOptions finds what is wrong with the words before the terminal is touched.

@@ -60,14 +60,18 @@ func waiting() (pids []int) {
 	return pids
 }
 
-// parentOf is a process's parent, 0 where the system does not tell (proc_pid_stat(5)).
-func parentOf(pid int) int {
+// statOf is what the system tells of a process behind its name: its state, its parent; empty where
+// it does not tell (proc_pid_stat(5)).
+func statOf(pid int) []string {
 	text, _ := os.ReadFile("/proc/" + strconv.Itoa(pid) + "/stat")
-	fields := strings.Fields(string(text[strings.LastIndexByte(string(text), ')')+1:]))
-	if len(fields) < 2 {
-		return 0
+	return strings.Fields(string(text[strings.LastIndexByte(string(text), ')')+1:]))
+}
+
+// parentOf is a process's parent, 0 where the system does not tell.
+func parentOf(pid int) (parent int) {
+	if fields := statOf(pid); len(fields) > 1 {
+		parent, _ = strconv.Atoi(fields[1])
 	}
-	parent, _ := strconv.Atoi(fields[1])
 	return parent
 }
 
@@ -163,9 +167,7 @@ func settle(pids []int) {
 // anyRuns tells whether one is not stopped yet, as far as the system tells.
 func anyRuns(pids []int) bool {
 	for _, pid := range pids {
-		text, err := os.ReadFile("/proc/" + strconv.Itoa(pid) + "/stat")
-		fields := strings.Fields(string(text[strings.LastIndexByte(string(text), ')')+1:]))
-		if err == nil && len(fields) > 0 && fields[0] != "T" && fields[0] != "Z" {
+		if fields := statOf(pid); len(fields) > 0 && fields[0] != "T" && fields[0] != "Z" {
 			return true
 		}
 	}

@@ -11,14 +11,8 @@ package supervisor
 // as the film needs, a session goes on, and the shell gets its terminal back as it
 // was.
 //
-// How the screens use it, first thing and before anything is opened:
-//
-//	pipe, status := keep(os.Args[1:], func(id string) []string { return []string{"resume", id} }, true, []string{" "})
-//	if pipe == nil { return status }      // this was the supervisor, and all is over
-//	g := room.NewFilter(tty)
-//	pipe.Begin(g)                         // before bubbletea; g.Confirmed() is known now
-//	tea.NewProgram(m, tea.WithInput(os.Stdin), tea.WithOutput(g), tea.WithAltScreen(), tea.WithoutCatchPanics(), …).Run()
-//	pipe.End(g, announce)                   // not deferred: a panic says no goodbye
+// The screens call Start first thing, before anything is opened, and Pipe.Begin before bubbletea;
+// Pipe.End last, and not deferred: a panic says no goodbye.
 //
 // pipe.Session(id) or pipe.Rehearsal(id) before the first record of one is written, or
 // it is taken up; pipe.Over(id) when it is over; pipe.Say(text) for what the person
@@ -199,7 +193,7 @@ func (k *Pipe) send(line string) bool {
 	return k.sendLocked(line)
 }
 
-// sendLocked is tell; mu is held.
+// sendLocked is send; mu is held.
 func (k *Pipe) sendLocked(line string) bool {
 	k.state = k.state.after(line)
 	if k.w == nil {

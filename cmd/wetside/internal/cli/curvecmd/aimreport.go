@@ -144,11 +144,11 @@ func printAim(p *app.Env, met *aimMet) {
 		return
 	}
 	if met.Kind == aimContrast {
-		fmt.Fprintf(p.Out, "Develop %s for a contrast index of %.2f%s.\n", met.text(), *met.ContrastIndex, indexText(", exposure index %s", met.ExposureIndex))
+		fmt.Fprintf(p.Out, "Develop %s for a contrast index of %.2f%s.\n", met.text(), *met.ContrastIndex, indexText(met.ExposureIndex))
 		return
 	}
 	x := met.Print
-	fmt.Fprintf(p.Out, "Develop %s for the print%s.\n", met.text(), indexText(", exposure index %s", met.ExposureIndex))
+	fmt.Fprintf(p.Out, "Develop %s for the print%s.\n", met.text(), indexText(met.ExposureIndex))
 	if met.ExposureIndex != nil {
 		fmt.Fprintf(p.Out, "  with the shadow placed %+.1f stops on the meter's scale; by ISO arithmetic\n", x.Placed)
 	} else {
@@ -177,11 +177,11 @@ func moreText(stops float64) string {
 	return fmt.Sprintf("%+.1f stops", stops)
 }
 
-func indexText(format string, index *float64) string {
+func indexText(index *float64) string {
 	if index == nil {
 		return ""
 	}
-	return fmt.Sprintf(format, numberOrDash(index, 0))
+	return ", exposure index " + numberOrDash(index, 0)
 }
 
 // text is a time with its interval.

@@ -3,6 +3,7 @@ package curvecmd
 // Results of curves as text for people.
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -30,7 +31,7 @@ func printCurves(p *app.Env, e curveFlags, f curve.Family, r curve.Results, w *c
 	for i, c := range r.Curves {
 		fmt.Fprintf(p.Out, "%-8s %6.2f %9s %6s %9s %6s %6s %8s\n", safetext.Clean(f.Label(i)), float64(c.BaseFog),
 			numberOrDash(c.SpeedPoint, 2), numberOrDash(c.DensityRise, 2), numberOrDash(c.AverageGradient, 2), numberOrDash(c.ContrastIndex, 2), numberOrDash(c.Gamma, 2),
-			numberOrDash(firstKnown(c.ISOSpeed, c.ExposureIndex), 0))
+			numberOrDash(cmp.Or(c.ISOSpeed, c.ExposureIndex), 0))
 	}
 	if g := r.Growth; g != nil {
 		fmt.Fprintf(p.Out, "\ngrowth: gradient = %.3f (1 - exp(-%.4f (t - %.2f min)))\n", g.Limit, float64(g.K), float64(g.Induction))
@@ -162,15 +163,6 @@ func numberOrDash[T ~float64](x *T, digits int) string {
 		return "-"
 	}
 	return fmt.Sprintf("%.*f", digits, float64(*x))
-}
-
-func firstKnown(list ...*float64) *float64 {
-	for _, x := range list {
-		if x != nil {
-			return x
-		}
-	}
-	return nil
 }
 
 // between is an interval of times, in seconds.
