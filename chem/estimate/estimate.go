@@ -31,8 +31,6 @@ type Errors struct {
 	Noise  float64 // of each reading by itself
 }
 
-func (e Errors) exact() bool { return e.Offset == 0 && e.Noise == 0 }
-
 // Bath is a bath and the thermometers in it.
 type Bath struct {
 	Thermometers [2]Errors
@@ -157,7 +155,7 @@ func (b Bath) Take(s State, r Reading) State {
 			}
 		}
 	}
-	if e.exact() {
+	if e == (Errors{}) {
 		s.x[bath] = float64(r.T) // to the bit
 		for i := range size {
 			s.p[i][bath], s.p[bath][i] = 0, 0

@@ -201,7 +201,7 @@ func TestPutAwayRefuses(t *testing.T) {
 	if err := os.MkdirAll(away, 0o700); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.WriteFile(filepath.Join(away, id+journalSuffix), nil, 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(away, id+".jsonl"), nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
 	if err := Archive(store, id); err == nil || !strings.Contains(err.Error(), "there already") {
