@@ -172,12 +172,6 @@ func (s State) Bath() (chem.Celsius, float64) {
 // At is the moment of which it is.
 func (s State) At() time.Duration { return s.at }
 
-// Off is how far a thermometer is thought to be off, and the standard deviation of that.
-func (s State) Off(t Thermometer) (off, deviation float64) {
-	k := offset + int(t)
-	return s.x[k], root(s.p[k][k])
-}
-
 // Counting is the state from which on Mean counts.
 func (s State) Counting() State {
 	s.from, s.x[integral] = s.at, 0
