@@ -76,6 +76,4 @@ type SheetShare struct {
 }
 
 // Empty reports whether none is given.
-func (v Values) Empty() bool {
-	return reflect.ValueOf(v).IsZero()
-}
+func (v Values) Empty() bool { return reflect.ValueOf(v).IsZero() }

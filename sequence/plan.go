@@ -90,19 +90,13 @@ type Wet struct {
 
 // PercentUsed is a share of the wet limit in whole per cent, rounded to the careful side: what
 // is over the limit never reads 100. What adding shares up is off by is no per cent more.
-func PercentUsed(share float64) int {
-	return int(max(0, math.Ceil(100*share-grain)))
-}
+func PercentUsed(share float64) int { return int(max(0, math.Ceil(100*share-grain))) }
 
 // PercentDeveloped is a share of its development in whole per cent, rounded to the nearest.
-func PercentDeveloped(share float64) int {
-	return int(math.Floor(100*share + 0.5 + grain))
-}
+func PercentDeveloped(share float64) int { return int(math.Floor(100*share + 0.5 + grain)) }
 
 // PercentOff is by how much a share may be off in whole per cent, rounded to the careful side.
-func PercentOff(share float64) int {
-	return int(math.Ceil(100*share - grain))
-}
+func PercentOff(share float64) int { return int(math.Ceil(100*share - grain)) }
 
 // grain is what adding shares up may be off by, in per cent.
 const grain = 1e-9

@@ -155,9 +155,7 @@ func (out Results) AtPublishedTime(t time.Duration, w PrintConditions) (Publishe
 }
 
 // noGrowthReason is why there is no growth curve.
-func (out Results) noGrowthReason() error {
-	return cmp.Or(out.growthErr, ErrTooFewSheets)
-}
+func (out Results) noGrowthReason() error { return cmp.Or(out.growthErr, ErrTooFewSheets) }
 
 // Target is the developing time for an average gradient, with its interval.
 type Target struct {

@@ -31,8 +31,6 @@ type Errors struct {
 	Noise  float64 // of each reading by itself
 }
 
-func (e Errors) exact() bool { return e.Offset == 0 && e.Noise == 0 }
-
 // Bath is a bath and the thermometers in it.
 type Bath struct {
 	Thermometers [2]Errors
@@ -157,7 +155,7 @@ func (b Bath) Take(s State, r Reading) State {
 			}
 		}
 	}
-	if e.exact() {
+	if e == (Errors{}) {
 		s.x[bath] = float64(r.T) // to the bit
 		for i := range size {
 			s.p[i][bath], s.p[bath][i] = 0, 0
@@ -173,12 +171,6 @@ func (s State) Bath() (chem.Celsius, float64) {
 
 // At is the moment of which it is.
 func (s State) At() time.Duration { return s.at }
-
-// Off is how far a thermometer is thought to be off, and the standard deviation of that.
-func (s State) Off(t Thermometer) (off, deviation float64) {
-	k := offset + int(t)
-	return s.x[k], root(s.p[k][k])
-}
 
 // Counting is the state from which on Mean counts.
 func (s State) Counting() State {

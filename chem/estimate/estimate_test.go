@@ -136,7 +136,7 @@ func TestFilterIsScipys(t *testing.T) {
 		s = b.Until(s, minutes(c.End))
 		now, sd := s.Bath()
 		mean, meanSD := s.Mean()
-		off, offSD := s.Off(Hand)
+		off, offSD := s.x[offset+int(Hand)], root(s.p[offset+int(Hand)][offset+int(Hand)])
 		for k, got := range []float64{float64(now), sd, float64(mean), meanSD, off, offSD} {
 			if math.Abs(got-want[i][k]) > 1e-6 {
 				t.Errorf("case %d, number %d: %.7f; scipy %.7f", i, k, got, want[i][k])

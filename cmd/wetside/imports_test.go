@@ -72,7 +72,7 @@ var arrows = map[string][]string{
 	// for tests alone
 	"chem/goldentest":        {},
 	"sequence/recipetest":    {"chem", "sequence"},
-	"sequence/sessiontest":   {"chem", "recipes", "sequence", "sequence/clock", "sequence/engine", "sequence/journal", "sequence/planning"},
+	"sequence/sessiontest":   {"chem", "recipes", "sequence", "sequence/clock", "sequence/engine", "sequence/journal", "sequence/planning", "sequence/recipetest"},
 	"tui/cue/sink/pulsetest": {},                               // sound servers of their own, and a recorder
 	"tui/light/lighttest":    {"tui/light", "tui/light/vtest"}, // a view by every light
 	"tui/light/vtest":        {},                               // a terminal that knows what is lit

@@ -19,6 +19,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -56,13 +57,13 @@ func TestLedgerTellsWhatWasWritten(t *testing.T) {
 	}
 	at := func(h int) time.Time { return sessiontest.Evening.Add(time.Duration(h) * time.Hour) }
 	enterIn(t, l, Entry{At: at(0), Action: Mixed, Bottle: "one", Bath: fixerBath()},
-		Entry{At: at(1), Action: Cleared, Bottle: "one", Clearing: 60 * sessiontest.Second},
+		Entry{At: at(1), Action: Cleared, Bottle: "one", Clearing: 60 * recipetest.Second},
 		Entry{At: at(2), Action: Used, Bottle: "one", Session: "a", Area: 120},
 		Entry{At: at(3), Action: Used, Bottle: "one", Area: 80},
-		Entry{At: at(4), Action: Cleared, Bottle: "one", Clearing: 130 * sessiontest.Second})
+		Entry{At: at(4), Action: Cleared, Bottle: "one", Clearing: 130 * recipetest.Second})
 	b := readBack(t, l)
 	c := b.Bottles[0]
-	if c.Sheets() != 10 || c.FreshClearing != 60*sessiontest.Second || c.Clearing != 130*sessiontest.Second || !slices.Equal(c.Sessions, []string{"a"}) || b.Unreadable != 0 {
+	if c.Sheets() != 10 || c.FreshClearing != 60*recipetest.Second || c.Clearing != 130*recipetest.Second || !slices.Equal(c.Sessions, []string{"a"}) || b.Unreadable != 0 {
 		t.Errorf("%+v", c)
 	}
 	names, _ := filepath.Glob(filepath.Join(l.Folder, "*"))
@@ -93,15 +94,15 @@ func TestColdClearingAndSilver(t *testing.T) {
 	at := func(n int) time.Time { return sessiontest.Evening.Add(time.Duration(n) * time.Hour) }
 	cold := sequence.Celsius(10) // 50 °F: twice as long (US Army TM 11-2323 para 33c)
 	if err := l.Write(Entry{At: at(0), Action: Mixed, Bottle: "one", Bath: &sequence.Bath{ID: "fixer"}},
-		Entry{At: at(1), Action: Cleared, Bottle: "one", Clearing: 60 * sessiontest.Second},
+		Entry{At: at(1), Action: Cleared, Bottle: "one", Clearing: 60 * recipetest.Second},
 		Entry{At: at(2), Action: Used, Bottle: "one", Area: 120},
-		Entry{At: at(3), Action: Cleared, Bottle: "one", Clearing: 180 * sessiontest.Second, Test: &cold},
+		Entry{At: at(3), Action: Cleared, Bottle: "one", Clearing: 180 * recipetest.Second, Test: &cold},
 		Entry{At: at(4), Action: Silver, Bottle: "one"}); err != nil {
 		t.Fatal(err)
 	}
 	c := readBack(t, l).Bottles[0]
 	// 3:00 at 50 °F are 1:30 at 68 °F; 30 s more after 6 sheets: twice as long after 12
-	if by, ok := c.OpenBottle(at(5)).CapacityByClearing(); c.Clearing != 90*sessiontest.Second || !ok || by != 12 || !c.SilverLeft || c.SilverTest == nil {
+	if by, ok := c.OpenBottle(at(5)).CapacityByClearing(); c.Clearing != 90*recipetest.Second || !ok || by != 12 || !c.SilverLeft || c.SilverTest == nil {
 		t.Errorf("%+v serves %g (%v); expected 1:30, 12 sheets, silver left", c, by, ok)
 	}
 	if err := l.Write(Entry{At: at(6), Action: Silver, Bottle: "one", Passed: true}); err != nil {
@@ -132,8 +133,8 @@ func TestClearingAfterFilmIsNotFresh(t *testing.T) {
 	l := ledgerIn(t)
 	enterIn(t, l, Entry{At: sessiontest.Evening, Action: Mixed, Bottle: "one", Bath: fixerBath()},
 		Entry{At: sessiontest.Evening.Add(1), Action: Used, Bottle: "one", Area: 20},
-		Entry{At: sessiontest.Evening.Add(2), Action: Cleared, Bottle: "one", Clearing: 60 * sessiontest.Second})
-	if c := readBack(t, l).Bottles[0]; c.FreshClearing != 0 || c.Clearing != 60*sessiontest.Second {
+		Entry{At: sessiontest.Evening.Add(2), Action: Cleared, Bottle: "one", Clearing: 60 * recipetest.Second})
+	if c := readBack(t, l).Bottles[0]; c.FreshClearing != 0 || c.Clearing != 60*recipetest.Second {
 		t.Errorf("%+v", c)
 	}
 }
@@ -154,7 +155,7 @@ func TestLedgerMerges(t *testing.T) {
 				case 1:
 					e.Action, e.Area = Used, float64(rapid.IntRange(1, 9).Draw(rt, "area"))
 				case 2:
-					e.Action, e.Clearing = Cleared, time.Duration(rapid.IntRange(1, 9).Draw(rt, "clearing"))*sessiontest.Second
+					e.Action, e.Clearing = Cleared, time.Duration(rapid.IntRange(1, 9).Draw(rt, "clearing"))*recipetest.Second
 				}
 				entries = append(entries, e)
 			}
@@ -180,7 +181,7 @@ func TestLedgerMerges(t *testing.T) {
 
 func TestSessionsBookThemselves(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	r := sessiontest.Recipe(sequence.Hangers, 6, sessiontest.Bath(sequence.Develop, 6*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 5*sessiontest.Minute))
+	r := sessiontest.Recipe(sequence.Hangers, 6, recipetest.Bath(sequence.Develop, 6*recipetest.Minute), recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	r.Baths = append(r.Baths, sequence.Bath{ID: "fixer"})
 	r.Steps[0].Bath, r.Steps[1].Bath = "developer", "fixer"
 	kept := sequence.Conditions{OpenBottles: []sequence.OpenBottle{{Bath: "developer", Bottle: "d"}, {Bath: "fixer", Bottle: "f"}, {Bath: "toner", Bottle: "x"}}}
@@ -188,14 +189,14 @@ func TestSessionsBookThemselves(t *testing.T) {
 	s := sessionIn(t, store, done)
 	got := Bookings(&s)
 	if len(got) != 2 || got[0].Bottle != "d" || got[0].Area != 120 || got[1].Bottle != "f" || got[1].Area != 120 ||
-		got[0].Session != done || !got[0].At.Equal(sessiontest.Evening.Add(11*sessiontest.Minute)) {
+		got[0].Session != done || !got[0].At.Equal(sessiontest.Evening.Add(11*recipetest.Minute)) {
 		t.Errorf("%+v", got)
 	}
 	if !slices.Equal(s.Bottles, []string{"d", "f", "x"}) {
 		t.Errorf("the list does not tell the bottles: %v", s.Bottles)
 	}
 	stopped := sessiontest.Begin(t, store, time.Hour, r, kept)
-	stopped.Do(sequence.EndSession{}, 3*sessiontest.Minute)
+	stopped.Do(sequence.EndSession{}, 3*recipetest.Minute)
 	s = sessionIn(t, store, stopped.Close())
 	if got := Bookings(&s); len(got) != 1 || got[0].Bottle != "d" {
 		t.Errorf("stopped in the developer: %+v", got)

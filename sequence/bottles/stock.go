@@ -20,18 +20,13 @@ type StockBottle struct {
 	Retired    *time.Time // nil while it stands on the shelf
 }
 
-// AsStock is the bottle as a plan draws on it.
-func (s StockBottle) AsStock() sequence.Stock {
-	return sequence.Stock{Part: s.Part, Bottle: s.Name, Left: s.Left, Opened: s.Full}
-}
-
 // StockOpen lists the bottles of stock that are there, the one opened first first: that one
 // is used up first.
 func (b Inventory) StockOpen() []sequence.Stock {
 	var list []sequence.Stock
 	for _, s := range b.Stock {
 		if s.Retired == nil {
-			list = append(list, s.AsStock())
+			list = append(list, sequence.Stock{Part: s.Part, Bottle: s.Name, Left: s.Left, Opened: s.Full})
 		}
 	}
 	return list

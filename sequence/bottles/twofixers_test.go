@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -21,8 +22,8 @@ func fixerAs(id string) *sequence.Bath {
 // to, and one that is not a fixer's, are no second.
 func TestFilmCountsOnTheFirstFixer(t *testing.T) {
 	for want, baths := range map[[2]float64][3]string{{120, 0}: {"developer", "one", "two"}, {120, 120}: {"two", "one", "two"}} {
-		r := sessiontest.Recipe(sequence.Hangers, 6, sessiontest.Bath(sequence.Develop, 6*sessiontest.Minute),
-			sessiontest.Bath(sequence.Fix, 3*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 3*sessiontest.Minute))
+		r := sessiontest.Recipe(sequence.Hangers, 6, recipetest.Bath(sequence.Develop, 6*recipetest.Minute),
+			recipetest.Bath(sequence.Fix, 3*recipetest.Minute), recipetest.Bath(sequence.Fix, 3*recipetest.Minute))
 		r.Baths = append(r.Baths, *fixerAs("one"), *fixerAs("two"))
 		r.Steps[2].Name = "fix 2"
 		for i := range r.Steps {

@@ -79,9 +79,6 @@ func (r *Running) Until(elapsed time.Duration) time.Duration {
 	return time.Duration(math.Ceil(float64(left) / r.factor))
 }
 
-// Factor is how many times as fast as real time the clock runs.
-func (r *Running) Factor() float64 { return r.factor }
-
 // Set corrects the clock to read elapsed now: what a person said after a
 // restart that left the time in doubt. It is the one way to turn it back.
 func (r *Running) Set(elapsed time.Duration) {

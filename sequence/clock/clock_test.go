@@ -131,8 +131,8 @@ func TestUntil(t *testing.T) {
 		r := New(s, 0, rapid.Float64Range(0.1, 500).Draw(t, "factor"))
 		target := time.Duration(rapid.Int64Range(1, int64(8*time.Hour)).Draw(t, "target"))
 		s.Advance(r.Until(target))
-		if late := r.Mark().Elapsed - target; late < 0 || float64(late) > r.Factor()+1 {
-			t.Fatalf("%v ns after waiting until it, at factor %v", int64(late), r.Factor())
+		if late := r.Mark().Elapsed - target; late < 0 || float64(late) > r.factor+1 {
+			t.Fatalf("%v ns after waiting until it, at factor %v", int64(late), r.factor)
 		}
 	})
 }

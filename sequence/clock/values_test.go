@@ -31,14 +31,14 @@ func TestASlowRehearsal(t *testing.T) {
 	s := still()
 	r := New(s, 0, 0.5)
 	s.Advance(time.Minute)
-	if got := r.Mark().Elapsed; got != 30*time.Second || r.Factor() != 0.5 {
+	if got := r.Mark().Elapsed; got != 30*time.Second || r.factor != 0.5 {
 		t.Errorf("half as fast: %v after a minute", got)
 	}
 	if got := New(s, 0, 2).Until(10 * time.Second); got != 5*time.Second {
 		t.Errorf("twice as fast: 10 s are %v away; want 5 s", got)
 	}
 	for _, none := range []float64{0, -1} {
-		if got := New(s, 0, none).Factor(); got != 1 {
+		if got := New(s, 0, none).factor; got != 1 {
 			t.Errorf("factor %v is taken as %v; want 1", none, got)
 		}
 	}

@@ -9,13 +9,13 @@ import (
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence/notebook"
-	"example.org/wetside/sequence/sessiontest"
+	"example.org/wetside/sequence/recipetest"
 )
 
 func TestSheetsHaveTheirRealTimes(t *testing.T) {
 	s := warmTest(t)
 	list := s.Developed()
-	if len(list) != 2 || list[0].Planned != 5*sessiontest.Minute || list[1].Planned != 10*sessiontest.Minute {
+	if len(list) != 2 || list[0].Planned != 5*recipetest.Minute || list[1].Planned != 10*recipetest.Minute {
 		t.Fatalf("%+v", list)
 	}
 	// The bath went from 20 C at 0 to 22 C at 11 min in a straight line. With a rate of
@@ -26,7 +26,7 @@ func TestSheetsHaveTheirRealTimes(t *testing.T) {
 			t.Errorf("sheet %d: %.4f min; expected %.4f", i+1, got, want)
 		}
 	}
-	f := curve.Family{Curves: []curve.Curve{{Time: 10 * sessiontest.Minute}, {Time: 5 * sessiontest.Minute}}}
+	f := curve.Family{Curves: []curve.Curve{{Time: 10 * recipetest.Minute}, {Time: 5 * recipetest.Minute}}}
 	if err := UseActualTimes(&f, curve.Link{}, &s); err != nil {
 		t.Fatal(err)
 	}
@@ -39,23 +39,23 @@ func TestSheetsHaveTheirRealTimes(t *testing.T) {
 }
 
 func TestMatch(t *testing.T) {
-	list := []notebook.SheetDevelopment{{Sheet: 1, Actual: 310 * sessiontest.Second, Planned: 300 * sessiontest.Second}, {Sheet: 2, Actual: 620 * sessiontest.Second, Planned: 600 * sessiontest.Second}}
+	list := []notebook.SheetDevelopment{{Sheet: 1, Actual: 310 * recipetest.Second, Planned: 300 * recipetest.Second}, {Sheet: 2, Actual: 620 * recipetest.Second, Planned: 600 * recipetest.Second}}
 	for _, tc := range []struct {
 		times  []time.Duration
 		sheets []int
 		want   string // sheets found, or in the error
 	}{
-		{[]time.Duration{600 * sessiontest.Second}, nil, "2"},
-		{[]time.Duration{600 * sessiontest.Second, 300 * sessiontest.Second}, nil, "21"},
-		{[]time.Duration{310 * sessiontest.Second, 620 * sessiontest.Second}, nil, "12"},          // as really developed: in order
-		{[]time.Duration{310 * sessiontest.Second, 620 * sessiontest.Second}, []int{2, 1}, "21"},  // as numbered
-		{[]time.Duration{600 * sessiontest.Second, 600 * sessiontest.Second}, nil, "no sheet"},    // one sheet is not two curves
-		{[]time.Duration{310 * sessiontest.Second}, nil, "no sheet"},                              // which?
-		{[]time.Duration{300 * sessiontest.Second, 1}, []int{1, 3}, "no sheet"},                   // there is no third
-		{[]time.Duration{300 * sessiontest.Second, 600 * sessiontest.Second, 1}, nil, "no sheet"}, // more curves than sheets
-		{[]time.Duration{300 * sessiontest.Second, 600 * sessiontest.Second}, []int{1, 0}, "12"},  // partly numbered
-		{[]time.Duration{300500 * time.Millisecond}, nil, "1"},                                    // within a second
-		{[]time.Duration{302 * sessiontest.Second}, nil, "expected one of 5:00, 10"},              // told what there is
+		{[]time.Duration{600 * recipetest.Second}, nil, "2"},
+		{[]time.Duration{600 * recipetest.Second, 300 * recipetest.Second}, nil, "21"},
+		{[]time.Duration{310 * recipetest.Second, 620 * recipetest.Second}, nil, "12"},          // as really developed: in order
+		{[]time.Duration{310 * recipetest.Second, 620 * recipetest.Second}, []int{2, 1}, "21"},  // as numbered
+		{[]time.Duration{600 * recipetest.Second, 600 * recipetest.Second}, nil, "no sheet"},    // one sheet is not two curves
+		{[]time.Duration{310 * recipetest.Second}, nil, "no sheet"},                             // which?
+		{[]time.Duration{300 * recipetest.Second, 1}, []int{1, 3}, "no sheet"},                  // there is no third
+		{[]time.Duration{300 * recipetest.Second, 600 * recipetest.Second, 1}, nil, "no sheet"}, // more curves than sheets
+		{[]time.Duration{300 * recipetest.Second, 600 * recipetest.Second}, []int{1, 0}, "12"},  // partly numbered
+		{[]time.Duration{300500 * time.Millisecond}, nil, "1"},                                  // within a second
+		{[]time.Duration{302 * recipetest.Second}, nil, "expected one of 5:00, 10"},             // told what there is
 	} {
 		found, err := Match(tc.times, tc.sheets, list)
 		got := ""

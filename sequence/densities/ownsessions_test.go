@@ -9,6 +9,7 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -29,9 +30,9 @@ func newHarbour(t *testing.T) *harbour {
 func (h *harbour) test(v sequence.Vessel, at chem.Celsius, off float64, minutes ...float64) (id string) {
 	h.days++
 	after := time.Duration(h.days) * 24 * time.Hour
-	develop := sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 0))
+	develop := sessiontest.Warmed(recipetest.Bath(sequence.Develop, 0))
 	develop.Bath, develop.Temperature.At = "developer", 20+h.warm
-	r := sessiontest.Recipe(v, len(minutes), develop, sessiontest.Bath(sequence.Fix, 5*sessiontest.Minute))
+	r := sessiontest.Recipe(v, len(minutes), develop, recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	tablet, _ := curve.NominalTablet(21, 0.15)
 	read := curve.Readings{Film: "Plover 80", Tablet: tablet}
 	base := curve.Density(0.1)

@@ -15,7 +15,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"sort"
 	"strings"
 	"time"
 
@@ -71,9 +70,8 @@ func (d Store) List() []ReadingsFile {
 		k.Readings, k.Err = d.Open(name)
 		list = append(list, k)
 	}
-	sort.Slice(list, func(i, j int) bool {
-		a, b := &list[i], &list[j]
-		return cmp.Or(b.Changed.Compare(a.Changed), strings.Compare(b.Name, a.Name)) < 0
+	slices.SortFunc(list, func(a, b ReadingsFile) int {
+		return cmp.Or(b.Changed.Compare(a.Changed), strings.Compare(b.Name, a.Name))
 	})
 	return list
 }
@@ -103,15 +101,12 @@ func (d Store) Open(name string) (curve.Readings, error) {
 func (d Store) NewName(at time.Time, film string) string {
 	base := journal.Store{Laptop: d.Laptop}.NewID(at, film)
 	name := base
-	for n := 2; d.taken(name); n++ {
+	for n := 2; ; n++ {
+		if _, err := os.Lstat(d.Path(name)); err != nil {
+			return name
+		}
 		name = fmt.Sprintf("%s-%d", base, n)
 	}
-	return name
-}
-
-func (d Store) taken(name string) bool {
-	_, err := os.Lstat(d.Path(name))
-	return err == nil
 }
 
 // Save writes readings, on disk when it returns: a new file beside the old one, then

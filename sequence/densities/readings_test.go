@@ -17,6 +17,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -159,18 +160,18 @@ func TestDesk(t *testing.T) {
 // dose is reached as far as was known, and what the reading tells later counts.
 func warmTest(t *testing.T) notebook.Session {
 	store := sessiontest.NewStore(t)
-	r := sessiontest.Recipe(sequence.Hangers, 2, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 0)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute))
-	r.Steps[0].Time, r.Steps[0].PullTimes = 0, []sequence.Elapsed{5 * sessiontest.Minute, 10 * sessiontest.Minute}
+	r := sessiontest.Recipe(sequence.Hangers, 2, sessiontest.Warmed(recipetest.Bath(sequence.Develop, 0)), recipetest.Bath(sequence.Fix, 4*recipetest.Minute))
+	r.Steps[0].Time, r.Steps[0].PullTimes = 0, []sequence.Elapsed{5 * recipetest.Minute, 10 * recipetest.Minute}
 	r.Steps[0].Bath = "developer"
 	s := sessiontest.Begin(t, store, 0, r, sequence.Conditions{})
-	for s.State.Snapshot(s.Now).Now < 11*sessiontest.Minute {
+	for s.State.Snapshot(s.Now).Now < 11*recipetest.Minute {
 		at, due := s.State.Due()
-		if !due || at > 11*sessiontest.Minute {
+		if !due || at > 11*recipetest.Minute {
 			break
 		}
 		s.Do(sequence.Wake{}, at)
 	}
-	s.Do(sequence.TakeReading{T: 22, Source: "hand"}, 11*sessiontest.Minute)
+	s.Do(sequence.TakeReading{T: 22, Source: "hand"}, 11*recipetest.Minute)
 	return testedSession(t, store, s.Finish())
 }
 
@@ -181,7 +182,7 @@ func results(t *testing.T, box *curve.SpeedAnchor) curve.Results {
 	for _, m := range []float64{4, 7, 10, 16} {
 		g := 1.2 * -math.Expm1(-0.1*m)
 		base := curve.Density(0.1)
-		c := curve.Curve{Time: time.Duration(m * float64(sessiontest.Minute)), Base: &base}
+		c := curve.Curve{Time: time.Duration(m * float64(recipetest.Minute)), Base: &base}
 		for i := range 21 {
 			h := -3.05 + 0.15*float64(i)
 			c.Readings = append(c.Readings, curve.Reading{LogH: curve.LogH(h), Density: curve.Density(0.1 + max(0, g*(h+2.3)))})

@@ -11,15 +11,16 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
 func TestRefine(t *testing.T) {
-	r := sessiontest.Recipe(sequence.Hangers, 4, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 0)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute))
+	r := sessiontest.Recipe(sequence.Hangers, 4, sessiontest.Warmed(recipetest.Bath(sequence.Develop, 0)), recipetest.Bath(sequence.Fix, 4*recipetest.Minute))
 	r.Title = FilmTestTitle + "Plover 80"
 	r.Film.ExposureIndex = 40
 	r.Load.Names = []string{"no corner", "one corner", "two corners", "three corners"}
-	r.Steps[0].PullTimes, r.Steps[0].Bath = []sequence.Elapsed{4 * sessiontest.Minute, 7 * sessiontest.Minute, 10 * sessiontest.Minute, 16 * sessiontest.Minute}, "developer"
+	r.Steps[0].PullTimes, r.Steps[0].Bath = []sequence.Elapsed{4 * recipetest.Minute, 7 * recipetest.Minute, 10 * recipetest.Minute, 16 * recipetest.Minute}, "developer"
 	before := fmt.Sprintf("%+v", r)
 	box, _ := curve.ParseExposed("EI 50 +4")
 	found := FilmTestResult{Results: results(t, &box), Wanted: curve.PrintConditionsFor(0.6), Source: "session s, readings x.csv", Day: sessiontest.Evening}
@@ -37,7 +38,7 @@ func TestRefine(t *testing.T) {
 		t.Fatalf("develop %+v", st)
 	}
 	for i, n := range st.Times {
-		if n.Name == "N" && (n.Time-416*sessiontest.Second).Abs() > 8*sessiontest.Second || n.Time%(5*sessiontest.Second) != 0 || i > 0 && n.Time <= st.Times[i-1].Time {
+		if n.Name == "N" && (n.Time-416*recipetest.Second).Abs() > 8*recipetest.Second || n.Time%(5*recipetest.Second) != 0 || i > 0 && n.Time <= st.Times[i-1].Time {
 			t.Errorf("times %+v", st.Times)
 		}
 	}
@@ -79,7 +80,7 @@ func TestRefine(t *testing.T) {
 }
 
 func TestRefineSaysWhatItDoesNotKnow(t *testing.T) {
-	r := sessiontest.Recipe(sequence.Hangers, 2, sessiontest.Bath(sequence.Develop, 8*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute))
+	r := sessiontest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 4*recipetest.Minute))
 	r.Film.ExposureIndex = 40
 	found := FilmTestResult{Results: results(t, nil), Wanted: curve.PrintConditionsFor(0.6), Day: sessiontest.Evening,
 		Conditions: &TestConditions{Film: "Plover 80", Developer: "stock 1", Vessel: sequence.Drum}}
@@ -94,7 +95,7 @@ func TestRefineSaysWhatItDoesNotKnow(t *testing.T) {
 		t.Errorf("%s: %s, %s; expected the drum that was used", got.Load.Vessel, got.Title, got.About)
 	}
 	r.Title, r.Load.Vessel, r.Steps[0].Agitate = "Plover 80, in open trays", sequence.Tray, sequence.Agitation{Mode: sequence.Shuffle}
-	pattern := sequence.Agitation{Mode: sequence.Pattern, Initial: sessiontest.Minute, For: 10 * sessiontest.Second, Every: sessiontest.Minute}
+	pattern := sequence.Agitation{Mode: sequence.Pattern, Initial: recipetest.Minute, For: 10 * recipetest.Second, Every: recipetest.Minute}
 	found.Conditions = &TestConditions{Film: "Plover 80", Vessel: sequence.Hangers, Agitate: pattern}
 	got, err = Refine(r, found)
 	if err != nil || got.Load.Vessel != sequence.Hangers || !reflect.DeepEqual(got.Steps[0].Agitate, pattern) || got.Title != "Plover 80, in hangers, tested 2026-11-25" {

@@ -7,6 +7,7 @@ import (
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -48,7 +49,7 @@ func TestAPrintBecomesARecipe(t *testing.T) {
 	if math.Abs(met.Time.Minutes()/9.07-1) > 0.01 || math.Abs(met.Shadow+1.832) > 0.005 || met.Index == nil || *met.Index != 125 {
 		t.Fatalf("%v, shadow %.3f, index %v", met.Time, met.Shadow, met.Index)
 	}
-	r := sessiontest.Recipe(sequence.Hangers, 2, sessiontest.Bath(sequence.Develop, 8*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute))
+	r := sessiontest.Recipe(sequence.Hangers, 2, recipetest.Bath(sequence.Develop, 8*recipetest.Minute), recipetest.Bath(sequence.Fix, 4*recipetest.Minute))
 	got, err := Refine(r, FilmTestResult{Results: results, Aimed: met.Aimed(), Source: "readings straight.csv", Day: sessiontest.Evening})
 	if err != nil {
 		t.Fatal(err)
@@ -59,7 +60,7 @@ func TestAPrintBecomesARecipe(t *testing.T) {
 	}
 	found := false
 	for _, n := range got.Steps[0].Times {
-		found = found || n.Name == "N" && n.Time == sequence.Elapsed(math.Round(met.Time.Seconds()/5))*5*sessiontest.Second
+		found = found || n.Name == "N" && n.Time == sequence.Elapsed(math.Round(met.Time.Seconds()/5))*5*recipetest.Second
 	}
 	if !found {
 		t.Errorf("times %+v", got.Steps[0].Times)

@@ -15,6 +15,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -38,9 +39,9 @@ func newHarbour(t *testing.T) *harbour {
 }
 
 func (h *harbour) recipe(sheets int) sequence.Recipe {
-	develop := sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 8*sessiontest.Minute))
+	develop := sessiontest.Warmed(recipetest.Bath(sequence.Develop, 8*recipetest.Minute))
 	develop.Bath = "developer"
-	return sessiontest.Recipe(sequence.Hangers, sheets, develop, sessiontest.Bath(sequence.Fix, 5*sessiontest.Minute))
+	return sessiontest.Recipe(sequence.Hangers, sheets, develop, recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 }
 
 func (h *harbour) day() time.Duration {

@@ -144,12 +144,7 @@ func (s Sources) Learnt(one *notebook.Session) *Learnt {
 	if one.Plan == nil || one.Rehearsal || one.Status != journal.Done {
 		return nil
 	}
-	return LearntFrom(s.Collect(one.Film), one)
-}
-
-// LearntFrom is Learnt from what is known of its film.
-func LearntFrom(known []Known, one *notebook.Session) *Learnt {
-	k, step := knownFor(known, one.Plan)
+	k, step := knownFor(s.Collect(one.Film), one.Plan)
 	if k == nil {
 		return nil
 	}

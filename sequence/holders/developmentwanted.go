@@ -119,9 +119,7 @@ func (e *ExposedSheet) lessThanN(st *sequence.Step, gain float64) (sequence.Elap
 
 // rangeShift is the development for a subject so many stops long, by the usual subject:
 // a shorter one wants more (common practice, no source).
-func rangeShift(stops float64) int {
-	return int(math.Round(curve.DefaultSubject.Stops() - stops))
-}
+func rangeShift(stops float64) int { return int(math.Round(curve.DefaultSubject.Stops() - stops)) }
 
 // timeNamed is the time of N, N-1 and so on: the recipe's own, else by its growth from that
 // of N.

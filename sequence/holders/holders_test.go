@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -94,7 +95,7 @@ func TestReadWaitingTellsEveryFault(t *testing.T) {
 func growing() sequence.Recipe {
 	r := sessiontest.SixInTray()
 	r.Steps[1].Growth = &sequence.Growth{Limit: 1, K: 0.11,
-		Tested: []sequence.TestedTime{{Time: 5 * sessiontest.Minute, Gradient: 0.42}, {Time: 7 * sessiontest.Minute, Gradient: 0.54}, {Time: 13 * sessiontest.Minute, Gradient: 0.76}}}
+		Tested: []sequence.TestedTime{{Time: 5 * recipetest.Minute, Gradient: 0.42}, {Time: 7 * recipetest.Minute, Gradient: 0.54}, {Time: 13 * recipetest.Minute, Gradient: 0.76}}}
 	return r
 }
 
@@ -117,7 +118,7 @@ func TestWantFromTheSubject(t *testing.T) {
 		t.Errorf("beyond the limit: %v", err)
 	}
 	e.Development = "N"
-	if w, err = e.DevelopmentWanted(&r, PaperAndFlare{}); err != nil || w.Time != 8*sessiontest.Minute || math.Abs(w.Gradient-0.5852) > 1e-4 {
+	if w, err = e.DevelopmentWanted(&r, PaperAndFlare{}); err != nil || w.Time != 8*recipetest.Minute || math.Abs(w.Gradient-0.5852) > 1e-4 {
 		t.Errorf("%+v, %v", w, err)
 	}
 }
@@ -125,15 +126,15 @@ func TestWantFromTheSubject(t *testing.T) {
 // Without a growth curve the recipe's own times serve; what it has no time for is said.
 func TestWantFromTheRecipesTimes(t *testing.T) {
 	r := sessiontest.SixInTray()
-	r.Steps[1].Time, r.Steps[1].Times = 0, []sequence.NamedTime{{Name: "N-1", Time: 6 * sessiontest.Minute}, {Name: "N", Time: 8 * sessiontest.Minute}}
+	r.Steps[1].Time, r.Steps[1].Times = 0, []sequence.NamedTime{{Name: "N-1", Time: 6 * recipetest.Minute}, {Name: "N", Time: 8 * recipetest.Minute}}
 	for _, c := range []struct {
 		e    ExposedSheet
 		want sequence.Elapsed // 0 for refused
 	}{
-		{ExposedSheet{Holder: "1", Development: "N-1"}, 6 * sessiontest.Minute},
-		{ExposedSheet{Holder: "1"}, 8 * sessiontest.Minute},
-		{ExposedSheet{Holder: "1", Range: 8.3}, 6 * sessiontest.Minute}, // a stop longer than the usual 7.3
-		{ExposedSheet{Holder: "1", Range: 7.3}, 8 * sessiontest.Minute},
+		{ExposedSheet{Holder: "1", Development: "N-1"}, 6 * recipetest.Minute},
+		{ExposedSheet{Holder: "1"}, 8 * recipetest.Minute},
+		{ExposedSheet{Holder: "1", Range: 8.3}, 6 * recipetest.Minute}, // a stop longer than the usual 7.3
+		{ExposedSheet{Holder: "1", Range: 7.3}, 8 * recipetest.Minute},
 		{ExposedSheet{Holder: "1", Range: 5}, 0},
 		{ExposedSheet{Holder: "1", Development: "N+1"}, 0},
 		{ExposedSheet{Holder: "1", Development: "0.6"}, 0},

@@ -7,6 +7,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -20,7 +21,7 @@ func TestFates(t *testing.T) {
 	late := sessiontest.Begin(t, store, 48*time.Hour, r, sequence.Conditions{}).Finish()
 	sessiontest.BeginAs(t, store, 24*time.Hour, r, sequence.Conditions{}, 60).Finish()
 	stopped := sessiontest.Begin(t, store, 20*time.Hour, r, sequence.Conditions{})
-	stopped.Do(sequence.EndSession{}, sessiontest.Minute)
+	stopped.Do(sequence.EndSession{}, recipetest.Minute)
 	stopped.Close()
 	sheets := []ExposedSheet{
 		{Holder: "1", Side: "A", Film: "Plover 80", Exposed: sessiontest.Evening.Add(-time.Hour)},

@@ -9,7 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"sort"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -42,9 +42,8 @@ func (b SheetStore) List() ([]ExposedSheet, error) {
 		sheets, err := b.read(e.Name())
 		list, faults = append(list, sheets...), append(faults, err)
 	}
-	sort.SliceStable(list, func(i, j int) bool {
-		x, y := &list[i], &list[j]
-		return cmp.Or(x.Exposed.Compare(y.Exposed), compareByNumber(x.Name(), y.Name())) < 0
+	slices.SortStableFunc(list, func(x, y ExposedSheet) int {
+		return cmp.Or(x.Exposed.Compare(y.Exposed), compareByNumber(x.Name(), y.Name()))
 	})
 	return list, errors.Join(faults...)
 }

@@ -143,8 +143,8 @@ func segmentName(id string, n int) string {
 	return id + "." + strconv.Itoa(n) + suffix
 }
 
-// segmentOf is the id and number of the segment with that file name.
-func segmentOf(name string) (id string, n int, ok bool) {
+// SegmentOf is the id and number of the segment with that file name.
+func SegmentOf(name string) (id string, n int, ok bool) {
 	stem, ok := strings.CutSuffix(name, suffix)
 	id, number, several := strings.Cut(stem, ".")
 	n = 1

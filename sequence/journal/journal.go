@@ -17,7 +17,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"strings"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/clock"
@@ -60,11 +59,4 @@ func PlanHash(p *sequence.Plan) (string, error) {
 func hash(text []byte) string {
 	sum := sha256.Sum256(text)
 	return hex.EncodeToString(sum[:])
-}
-
-// validText makes what people and sensors wrote valid UTF-8, as JSON wants it.
-func validText(e sequence.Event) sequence.Event {
-	e.Text = strings.ToValidUTF8(e.Text, "\uFFFD")
-	e.Source = strings.ToValidUTF8(e.Source, "\uFFFD")
-	return e
 }

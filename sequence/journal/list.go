@@ -31,12 +31,15 @@ func (s Store) List() []Listed { return entries(s.segments("")) }
 // of them are not read. One whose name tells none is listed.
 func (s Store) Since(t time.Time) []Listed {
 	return entries(slices.DeleteFunc(s.segments(""), func(g segment) bool {
-		if len(g.id) < len(idPattern) {
-			return false
-		}
-		began, err := time.ParseInLocation(idPattern, g.id[:len(idPattern)], time.Local)
-		return err == nil && began.Before(t)
+		began, told := Began(g.id)
+		return told && began.Before(t)
 	}))
+}
+
+// Began is the moment that an id begins with; false for none.
+func Began(id string) (time.Time, bool) {
+	t, err := time.ParseInLocation(idPattern, id[:min(len(id), len(idPattern))], time.Local)
+	return t, err == nil
 }
 
 // entries is the sessions that segments belong to, newest first.

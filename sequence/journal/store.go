@@ -44,7 +44,7 @@ func (s Store) segments(id string) []segment {
 			continue
 		}
 		for _, e := range entries {
-			got, n, ok := segmentOf(e.Name())
+			got, n, ok := SegmentOf(e.Name())
 			if ok && e.Type().IsRegular() && (id == "" || got == id) {
 				found = append(found, segment{folder, e.Name(), got, n})
 			}

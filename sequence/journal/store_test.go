@@ -76,7 +76,7 @@ func TestIsID(t *testing.T) {
 func TestSegmentNames(t *testing.T) {
 	for name, want := range map[string]int{"a.jsonl": 1, "a.2.jsonl": 2, "a.12.jsonl": 12,
 		"a.1.jsonl": 0, "a.0.jsonl": 0, "a.x.jsonl": 0, "a.2.3.jsonl": 0, "a.jsonl.new": 0, "a.torn": 0, "a.lock": 0, ".jsonl": 0} {
-		id, n, ok := segmentOf(name)
+		id, n, ok := SegmentOf(name)
 		if ok != (want > 0) || ok && (n != want || id != "a" || segmentName(id, n) != name) {
 			t.Errorf("%s: %q %d %v; expected number %d", name, id, n, ok, want)
 		}

@@ -65,7 +65,7 @@ func (s Store) takeUp(id string, damagedToo bool) (*Writer, Recording, error) {
 		lines: slices.Clone(session.good)}
 	if damaged {
 		w.damaged = s.damagedSegments(id)
-		_, w.n, _ = segmentOf(filepath.Base(session.Path))
+		_, w.n, _ = SegmentOf(filepath.Base(session.Path))
 	} else {
 		w.reopen(session, held)
 	}
@@ -91,7 +91,7 @@ func (s Store) damagedSegments(id string) []segment {
 // fails the file is left as it is, and the first Append begins a new segment.
 func (w *Writer) reopen(s Recording, held []heldFile) {
 	folder, name := filepath.Dir(s.Path), filepath.Base(s.Path)
-	_, w.n, _ = segmentOf(name)
+	_, w.n, _ = SegmentOf(name)
 	w.path = s.Path
 	if len(s.Torn) > 0 && w.keepAside(folder, s.Torn) != nil {
 		return

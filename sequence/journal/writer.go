@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"example.org/wetside/sequence"
 )
@@ -126,7 +127,10 @@ func (w *Writer) giveUp() {
 
 // completed is a record with what the journal itself knows of it.
 func (w *Writer) completed(r Record) (Record, error) {
-	r.V, r.Event = Version, validText(r.Event)
+	r.V = Version
+	for _, text := range []*string{&r.Event.Text, &r.Event.Source} { // of people and sensors
+		*text = strings.ToValidUTF8(*text, "\uFFFD")
+	}
 	if r.Event.Kind == sequence.SessionBegan || r.Event.Kind == sequence.Resumed {
 		r.PID = os.Getpid()
 	}

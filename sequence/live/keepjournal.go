@@ -61,8 +61,7 @@ func (k *keeper) keep(r journal.Record) error {
 
 // report tells of trouble, unless it came with the record that tells of trouble.
 func (k *keeper) report(err error, telling bool) {
-	trouble := (*journal.WriteError)(nil)
-	errors.As(err, &trouble)
+	trouble, _ := errors.AsType[*journal.WriteError](err)
 	if trouble != nil && !k.lost && !telling {
 		k.Do(sequence.Report{Kind: sequence.FollowerFailed, Text: trouble.Error()})
 	}

@@ -53,7 +53,7 @@ func Archived(store journal.Store) []string {
 	var ids []string
 	for _, folder := range store.Folders {
 		for _, name := range filesOf(filepath.Join(folder, archiveFolder), "") {
-			if id, isJournal, _ := sessionOf(name); isJournal && !slices.Contains(ids, id) {
+			if id, segment, _ := sessionOf(name); segment > 0 && !slices.Contains(ids, id) {
 				ids = append(ids, id)
 			}
 		}

@@ -17,6 +17,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -29,12 +30,12 @@ const (
 func stocked(t testing.TB) journal.Store {
 	t.Helper()
 	store := sessiontest.NewStore(t)
-	develop := sessiontest.Shuffled(sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 25*sessiontest.Minute)))
-	r := sessiontest.Recipe(sequence.Tray, 6, sessiontest.Shuffled(sessiontest.Bath(sequence.Presoak, 10*sessiontest.Minute)), develop, sessiontest.Shuffled(sessiontest.Bath(sequence.Fix, 100*sessiontest.Minute)))
+	develop := recipetest.Shuffled(sessiontest.Warmed(recipetest.Bath(sequence.Develop, 25*recipetest.Minute)))
+	r := sessiontest.Recipe(sequence.Tray, 6, recipetest.Shuffled(recipetest.Bath(sequence.Presoak, 10*recipetest.Minute)), develop, recipetest.Shuffled(recipetest.Bath(sequence.Fix, 100*recipetest.Minute)))
 	for i := range models {
 		r.Film.Name = fmt.Sprintf("Plover %d", 25+i)
 		n := sessiontest.Begin(t, store, time.Duration(i)*time.Hour, r, sequence.Conditions{})
-		n.Do(sequence.AddNote{Text: fmt.Sprintf("low water at %d", i)}, 30*sessiontest.Second)
+		n.Do(sequence.AddNote{Text: fmt.Sprintf("low water at %d", i)}, 30*recipetest.Second)
 		id := n.Finish()
 		for k := 1; k < shelf/models; k++ {
 			copied := fmt.Sprintf("%s-%d", id, k+1)

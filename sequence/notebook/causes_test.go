@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -31,10 +32,10 @@ func noted(t *testing.T, carry func(*sessiontest.Session), looks ...Appearance) 
 
 // early moves the stack out of the developer long before its time.
 func early(s *sessiontest.Session) {
-	for now := sequence.Elapsed(0); now < 6*sessiontest.Minute; now += sessiontest.Second {
+	for now := sequence.Elapsed(0); now < 6*recipetest.Minute; now += recipetest.Second {
 		s.Do(sequence.Wake{}, now)
 	}
-	s.Do(sequence.MoveOn{}, 6*sessiontest.Minute)
+	s.Do(sequence.MoveOn{}, 6*recipetest.Minute)
 }
 
 // What the record explains is told with its numbers, and corrects nothing: the plan
@@ -104,7 +105,7 @@ func TestOnlyWhatCanBeSeenExplains(t *testing.T) {
 		seen   bool
 	}{{nil, 0.92, false}, {nil, 0.91, true}, {&sequence.Growth{Limit: 1.2, K: 0.1}, 0.92, false}, {&sequence.Growth{Limit: 1.2, K: 0.1}, 0.915, true},
 		{&sequence.Growth{Limit: 1.2, K: 0.4}, 0.80, false}} {
-		st := sequence.PlanStep{Step: sequence.Step{Kind: sequence.Develop, Growth: c.growth}, Dose: 10 * sessiontest.Minute}
+		st := sequence.PlanStep{Step: sequence.Step{Kind: sequence.Develop, Growth: c.growth}, Dose: 10 * recipetest.Minute}
 		s := Session{Plan: &sequence.Plan{Steps: []sequence.PlanStep{st}}}
 		if s.canBeSeen(c.share) != c.seen {
 			t.Errorf("%.3f of the development is %.4f of gradient; seen: expected %v", c.share, s.gradientChange(c.share), c.seen)
@@ -200,7 +201,7 @@ func TestPutAwayRefuses(t *testing.T) {
 	if err := os.MkdirAll(away, 0o700); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.WriteFile(filepath.Join(away, id+journalSuffix), nil, 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(away, id+".jsonl"), nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
 	if err := Archive(store, id); err == nil || !strings.Contains(err.Error(), "there already") {

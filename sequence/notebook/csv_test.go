@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -62,11 +63,11 @@ func TestLinesEndAsInRFC4180(t *testing.T) {
 // reading of three seconds before, a note, a note afterwards.
 func TestASessionAsATable(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute)), sessiontest.Bath(sequence.Fix, 4*sessiontest.Minute)), sequence.Conditions{})
-	n.Do(sequence.Wake{}, 5*sessiontest.Minute)
-	n.Do(sequence.TakeReading{T: 20, Ago: 3 * sessiontest.Second, Source: sequence.ByHand}, 5*sessiontest.Minute+3*sessiontest.Second)
-	n.Do(sequence.AddNote{Text: "=A1, so"}, 5*sessiontest.Minute+10*sessiontest.Second)
-	n.Do(sequence.EndSession{}, 6*sessiontest.Minute)
+	n := sessiontest.Begin(t, store, 0, sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Warmed(recipetest.Bath(sequence.Develop, 5*recipetest.Minute)), recipetest.Bath(sequence.Fix, 4*recipetest.Minute)), sequence.Conditions{})
+	n.Do(sequence.Wake{}, 5*recipetest.Minute)
+	n.Do(sequence.TakeReading{T: 20, Ago: 3 * recipetest.Second, Source: sequence.ByHand}, 5*recipetest.Minute+3*recipetest.Second)
+	n.Do(sequence.AddNote{Text: "=A1, so"}, 5*recipetest.Minute+10*recipetest.Second)
+	n.Do(sequence.EndSession{}, 6*recipetest.Minute)
 	id := n.Close()
 	if err := AddNote(store, id, Note{Written: sessiontest.Evening.Add(time.Hour), Text: "dry", Emulsion: EmulsionSound}); err != nil {
 		t.Fatal(err)

@@ -15,7 +15,6 @@ import (
 	"io/fs"
 	"runtime"
 	"slices"
-	"sort"
 	"strings"
 	"sync"
 	"time"
@@ -87,28 +86,19 @@ func ListWithProgress(store journal.Store, tell func(done, all int)) []Summary {
 	for _, e := range known {
 		list = append(list, e.Summary)
 	}
-	sort.Slice(list, func(i, j int) bool { return newestFirst(&list[i], &list[j]) < 0 })
+	slices.SortFunc(list, func(a, b Summary) int {
+		return cmp.Or(b.Began().Compare(a.Began()), strings.Compare(b.ID, a.ID))
+	})
 	return list
 }
 
-// newestFirst goes by the moment of the start, by the id's where a journal tells none.
-func newestFirst(a, b *Summary) int {
-	return cmp.Or(b.Began().Compare(a.Began()), strings.Compare(b.ID, a.ID))
-}
-
-// idPattern is how ids begin.
-const idPattern = "2006-01-02T1504"
-
+// Began is the moment of the start, the id's where a journal tells none.
 func (s Summary) Began() time.Time {
 	if s.Started != nil {
 		return *s.Started
 	}
-	if len(s.ID) >= len(idPattern) {
-		if t, err := time.ParseInLocation(idPattern, s.ID[:len(idPattern)], time.Local); err == nil {
-			return t
-		}
-	}
-	return time.Time{}
+	t, _ := journal.Began(s.ID)
+	return t
 }
 
 // Day is the day on which the session began, where it began: 2006-01-02.

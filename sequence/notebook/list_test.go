@@ -23,11 +23,12 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
 func short(film string) sequence.Recipe {
-	r := sessiontest.Recipe(sequence.Hangers, 1, sessiontest.Bath(sequence.Develop, 2*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 2*sessiontest.Minute))
+	r := sessiontest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Develop, 2*recipetest.Minute), recipetest.Bath(sequence.Fix, 2*recipetest.Minute))
 	r.Film.Name = film
 	return r
 }
@@ -71,7 +72,7 @@ func TestListNewestFirstWithEveryStatus(t *testing.T) {
 	}
 	done := sessiontest.Begin(t, store, 0, short("Plover 80"), sequence.Conditions{}).Finish()
 	stopped := sessiontest.Begin(t, store, time.Hour, short("Tern 125"), sequence.Conditions{})
-	stopped.Do(sequence.EndSession{}, 1*sessiontest.Minute)
+	stopped.Do(sequence.EndSession{}, 1*recipetest.Minute)
 	stopped.Close()
 	damaged := sessiontest.Begin(t, store, 2*time.Hour, short("Dunlin 25"), sequence.Conditions{}).Finish()
 	rewrite(t, journalOf(store, damaged), spoil)
@@ -89,7 +90,7 @@ func TestListNewestFirstWithEveryStatus(t *testing.T) {
 		if s := list[1]; s.Film != "Dunlin 25" || s.Ended != nil || !strings.Contains(s.Problem, ":2: journal is damaged") {
 			t.Errorf("%s: %+v", round, s)
 		}
-		if s := list[2]; s.Ended == nil || !s.Ended.Equal(sessiontest.Evening.Add(time.Hour+1*sessiontest.Minute)) {
+		if s := list[2]; s.Ended == nil || !s.Ended.Equal(sessiontest.Evening.Add(time.Hour+1*recipetest.Minute)) {
 			t.Errorf("%s: %+v", round, s)
 		}
 		if s := list[4]; s.Started != nil || s.Recipe != "" || s.Day() != "2026-11-20" {
@@ -114,7 +115,7 @@ func TestADamagedOneAsFarAsItGoes(t *testing.T) {
 		return bytes.Join(lines, nil)
 	})
 	s, err := Open(store, id)
-	if err == nil || s.Status != journal.Damaged || len(s.Steps) != 2 || s.Steps[0].Sheets[0].Given != 2*sessiontest.Minute || s.Ended != nil {
+	if err == nil || s.Status != journal.Damaged || len(s.Steps) != 2 || s.Steps[0].Sheets[0].Given != 2*recipetest.Minute || s.Ended != nil {
 		t.Errorf("%v: %+v", err, s)
 	}
 }
@@ -272,12 +273,12 @@ func TestTheListIsWhatTheJournalsSay(t *testing.T) {
 				film := rapid.SampledFrom([]string{"Plover 80", "Tern 125", "Curlew 100"}).Draw(rt, "film")
 				after := time.Duration(rapid.IntRange(0, 3).Draw(rt, "hour")) * time.Hour
 				n := sessiontest.Begin(t, store, after, short(film), sequence.Conditions{})
-				n.Do(sequence.AddNote{Text: fmt.Sprintf("tide %d", i)}, 10*sessiontest.Second)
+				n.Do(sequence.AddNote{Text: fmt.Sprintf("tide %d", i)}, 10*recipetest.Second)
 				switch rapid.IntRange(0, 3).Draw(rt, "fate") {
 				case 0:
 					n.Finish()
 				case 1:
-					n.Do(sequence.EndSession{}, 1*sessiontest.Minute)
+					n.Do(sequence.EndSession{}, 1*recipetest.Minute)
 					n.Close()
 				case 2:
 					n.Close()

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"example.org/wetside/sequence"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -88,7 +89,7 @@ func TestNotesWithATornLine(t *testing.T) {
 // that the film stands in a tray are 125 %.
 func TestTheEmulsionAndTheLimit(t *testing.T) {
 	store := sessiontest.NewStore(t)
-	r := sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 10*sessiontest.Minute), sessiontest.Bath(sequence.Fix, 15*sessiontest.Minute))
+	r := sessiontest.Recipe(sequence.Tray, 1, recipetest.Bath(sequence.Develop, 10*recipetest.Minute), recipetest.Bath(sequence.Fix, 15*recipetest.Minute))
 	id := sessiontest.Begin(t, store, 0, r, sequence.Conditions{}).Finish()
 	for _, c := range []struct {
 		state Emulsion
@@ -100,7 +101,7 @@ func TestTheEmulsionAndTheLimit(t *testing.T) {
 			}
 		}
 		got := opened(t, store, id).Findings
-		if len(got) != 1 || got[0].Code != c.want || got[0].Emulsion != c.state || got[0].Wet.Sheet != 1 || got[0].Wet.Total != 25*sessiontest.Minute || *got[0].Wet.Used != 1.25 {
+		if len(got) != 1 || got[0].Code != c.want || got[0].Emulsion != c.state || got[0].Wet.Sheet != 1 || got[0].Wet.Total != 25*recipetest.Minute || *got[0].Wet.Used != 1.25 {
 			t.Errorf("%q: %+v; want %s", c.state, got, c.want)
 		}
 	}
@@ -109,12 +110,12 @@ func TestTheEmulsionAndTheLimit(t *testing.T) {
 func TestSelect(t *testing.T) {
 	store := sessiontest.NewStore(t)
 	sessiontest.Begin(t, store, 0, short("Plover 80"), sequence.Conditions{}).Finish()
-	wash := sessiontest.Bath(sequence.Wash, 5*sessiontest.Minute)
+	wash := recipetest.Bath(sequence.Wash, 5*recipetest.Minute)
 	wash.Vessel = sequence.Hangers
-	r := sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 2*sessiontest.Minute), wash)
+	r := sessiontest.Recipe(sequence.Tray, 1, recipetest.Bath(sequence.Develop, 2*recipetest.Minute), wash)
 	r.Film.Name, r.Title, r.Baths[0].Parts[0].Name = "Tern 125", "High contrast", "Harbour 7"
 	n := sessiontest.Begin(t, store, 30*time.Hour, r, sequence.Conditions{}) // 27 November, 01:12
-	n.Do(sequence.AddNote{Text: "Fog signal all night"}, 30*sessiontest.Second)
+	n.Do(sequence.AddNote{Text: "Fog signal all night"}, 30*recipetest.Second)
 	n.Finish()
 	list := List(store)
 	day := func(d int) time.Time { return time.Date(2026, 11, d, 0, 0, 0, 0, time.UTC) }
@@ -142,11 +143,11 @@ func TestSearchByPlainWords(t *testing.T) {
 	r := short("Plover 80")
 	r.Load.Names = []string{"3A"}
 	sessiontest.Begin(t, store, 0, r, sequence.Conditions{}).Finish()
-	r = sessiontest.Recipe(sequence.Tray, 1, sessiontest.Bath(sequence.Develop, 2*sessiontest.Minute))
+	r = sessiontest.Recipe(sequence.Tray, 1, recipetest.Bath(sequence.Develop, 2*recipetest.Minute))
 	r.Film.Name, r.Title, r.Baths[0].Parts[0].Name = "Tern 125", "High contrast", "Jetty 7"
 	n := sessiontest.Begin(t, store, 30*time.Hour, r, sequence.Conditions{}) // 27 November, 01:12
-	n.Do(sequence.AddNote{Text: "Fog signal all night"}, 30*sessiontest.Second)
-	n.Do(sequence.EndSession{}, 1*sessiontest.Minute)
+	n.Do(sequence.AddNote{Text: "Fog signal all night"}, 30*recipetest.Second)
+	n.Do(sequence.EndSession{}, 1*recipetest.Minute)
 	n.Close()
 	if err := AddNote(store, n.Id, Note{Written: sessiontest.Evening, Emulsion: EmulsionTorn}); err != nil {
 		t.Fatal(err)

@@ -117,10 +117,3 @@ func (a *replay) hold(e sequence.Event) {
 	}
 	a.isHeld = held
 }
-
-// close ends what the session left open.
-func (a *replay) close() {
-	if a.isHeld && a.state.At() > a.held {
-		a.holds = append(a.holds, Span{a.held, a.state.At()})
-	}
-}

@@ -100,7 +100,9 @@ func (s *Session) replay(records []journal.Record) (err error) {
 	for _, r := range records {
 		a.add(r.Event)
 	}
-	a.close()
+	if a.isHeld && a.state.At() > a.held { // the session left it open
+		a.holds = append(a.holds, Span{a.held, a.state.At()})
+	}
 	told := *s
 	told.Plan = plan
 	told.fill(&a)

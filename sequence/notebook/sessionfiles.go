@@ -10,16 +10,12 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"example.org/wetside/sequence/journal"
 )
 
-const (
-	journalSuffix = ".jsonl"
-	notesSuffix   = ".notes.jsonl"
-)
+const notesSuffix = ".notes.jsonl"
 
 // sessionFiles of one session in the folders.
 type sessionFiles struct {
@@ -43,7 +39,7 @@ func findSessions(store journal.Store) map[string]sessionFiles {
 		}
 		ours := private(folder)
 		for _, e := range entries {
-			id, isJournal, ok := sessionOf(e.Name())
+			id, segment, ok := sessionOf(e.Name())
 			if !ok || !e.Type().IsRegular() {
 				continue
 			}
@@ -52,13 +48,12 @@ func findSessions(store journal.Store) map[string]sessionFiles {
 				continue
 			}
 			t := found[id]
-			if !isJournal {
+			if segment == 0 {
 				t.notes = append(t.notes, filepath.Join(folder, e.Name()))
-			}
-			if isJournal {
+			} else {
 				t.segments++
 				t.onlySegment = ""
-				if t.segments == 1 && ours && e.Name() == id+journalSuffix {
+				if t.segments == 1 && ours && segment == 1 {
 					t.onlySegment = filepath.Join(folder, e.Name())
 				}
 			}
@@ -73,18 +68,12 @@ func findSessions(store journal.Store) map[string]sessionFiles {
 // sessionOf is the id of the session that a file belongs to: ID.jsonl and
 // ID.N.jsonl are its journal, ID.MARK.notes.jsonl what was written later on the
 // laptop of that mark (ID.notes.jsonl, before laptops had files of their own).
-func sessionOf(name string) (id string, isJournal, ok bool) {
+func sessionOf(name string) (id string, segment int, ok bool) {
 	if stem, ok := strings.CutSuffix(name, notesSuffix); ok {
 		id, mark, marked := strings.Cut(stem, ".")
-		return id, false, journal.IsID(id) && (!marked || journal.IsID(mark))
+		return id, 0, journal.IsID(id) && (!marked || journal.IsID(mark))
 	}
-	stem, ok := strings.CutSuffix(name, journalSuffix)
-	id, number, several := strings.Cut(stem, ".")
-	if several {
-		_, err := strconv.Atoi(number)
-		ok = ok && err == nil
-	}
-	return id, true, ok && journal.IsID(id)
+	return journal.SegmentOf(name)
 }
 
 // private reports whether a folder is not laid out where everybody may write:

@@ -9,6 +9,7 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -18,12 +19,11 @@ func TestWetTrials(t *testing.T) {
 	store := sessiontest.NewStore(t)
 	after := time.Duration(0)
 	noted := func(wet sequence.Elapsed, temp sequence.Celsius, e Emulsion, factor float64, hung sequence.Elapsed) {
-		r := sessiontest.Recipe(sequence.Tray, 1, sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 5*sessiontest.Minute)), sessiontest.Bath(sequence.Fix, wet-5*sessiontest.Minute))
+		steps := []sequence.Step{sessiontest.Warmed(recipetest.Bath(sequence.Develop, 5*recipetest.Minute)), recipetest.Bath(sequence.Fix, wet-5*recipetest.Minute)}
 		if hung > 0 {
-			wash := sessiontest.Bath(sequence.Wash, hung)
-			wash.Vessel = sequence.Hangers
-			r.Steps = append(r.Steps, wash)
+			steps = append(steps, recipetest.Into(recipetest.Bath(sequence.Wash, hung), sequence.Hangers))
 		}
+		r := sessiontest.Recipe(sequence.Tray, 1, steps...)
 		r.Steps[0].Temperature.At = temp // its time holds at that temperature
 		after += 24 * time.Hour
 		id := sessiontest.BeginAs(t, store, after, r, sequence.Conditions{}, factor).Finish()
@@ -33,13 +33,13 @@ func TestWetTrials(t *testing.T) {
 			}
 		}
 	}
-	noted(30*sessiontest.Minute, 20, "", 0, 0)             // nobody looked
-	noted(40*sessiontest.Minute, 20, EmulsionSound, 60, 0) // a rehearsal
+	noted(30*recipetest.Minute, 20, "", 0, 0)             // nobody looked
+	noted(40*recipetest.Minute, 20, EmulsionSound, 60, 0) // a rehearsal
 	if list := WetTrials(store, filmOfTrials, sequence.Tray); len(list) != 0 {
 		t.Errorf("without notes: %+v", list)
 	}
-	noted(18*sessiontest.Minute, 23, EmulsionSound, 0, 20*sessiontest.Minute) // 18 minutes in the tray, the rest in hangers
-	noted(25*sessiontest.Minute, 20, EmulsionTorn, 0, 0)
+	noted(18*recipetest.Minute, 23, EmulsionSound, 0, 20*recipetest.Minute) // 18 minutes in the tray, the rest in hangers
+	noted(25*recipetest.Minute, 20, EmulsionTorn, 0, 0)
 	want := []chem.WetTrial{{Wet: 25 * time.Minute, Temperature: 20, Handlings: 2, Damaged: true}, {Wet: 18 * time.Minute, Temperature: 23, Handlings: 2}}
 	list := WetTrials(store, filmOfTrials, sequence.Tray)
 	if len(list) != 2 || list[0].WetTrial != want[0] || list[1].WetTrial != want[1] || list[0].Limit != 20*time.Minute {

@@ -6,7 +6,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"sort"
 	"time"
 
 	"example.org/wetside/chem"
@@ -45,7 +44,9 @@ func cautions(p *sequence.Plan, f schedule.Stays) []sequence.Caution {
 	for i := range p.Steps {
 		w.step(i)
 	}
-	w.darkLoad()
+	if v := p.Vessel; v.Closed() { // after loading it the room may be light
+		w.add(sequence.Note, "load-dark", sequence.Values{Vessel: v})
+	}
 	w.temperatures()
 	for i := range p.Recipe.Baths {
 		w.bath(&p.Recipe.Baths[i])
@@ -53,8 +54,8 @@ func cautions(p *sequence.Plan, f schedule.Stays) []sequence.Caution {
 	w.stockShort()
 	w.workplace()
 	order := []sequence.Level{sequence.Danger, sequence.Care, sequence.Note}
-	sort.SliceStable(w.list, func(i, j int) bool {
-		return slices.Index(order, w.list[i].Level) < slices.Index(order, w.list[j].Level)
+	slices.SortStableFunc(w.list, func(a, b sequence.Caution) int {
+		return slices.Index(order, a.Level) - slices.Index(order, b.Level)
 	})
 	return w.list
 }
@@ -150,13 +151,6 @@ func foundIn(p *sequence.Plan, i int) sequence.Vessel {
 		v = cmp.Or(st.Vessel, v)
 	}
 	return v
-}
-
-// darkLoad says where a closed vessel is loaded: after that the room may be light.
-func (w *cautionBuilder) darkLoad() {
-	if v := w.p.Vessel; v.Closed() {
-		w.add(sequence.Note, "load-dark", sequence.Values{Vessel: v})
-	}
 }
 
 // toRead says what a temperature that was proposed asks for: the developer is to be made

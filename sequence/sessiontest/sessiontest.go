@@ -13,44 +13,22 @@ import (
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/planning"
-)
-
-const (
-	Second = time.Second
-	Minute = time.Minute
+	"example.org/wetside/sequence/recipetest"
 )
 
 // Evening is when the sessions of these tests begin.
 var Evening = time.Date(2026, 11, 25, 19, 12, 0, 0, time.FixedZone("", 3600))
 
-// Bath is a bath in the dark.
-func Bath(k sequence.Kind, d sequence.Elapsed) sequence.Step {
-	return sequence.Step{Name: string(k), Kind: k, Time: d, RoomLight: sequence.Dark, Agitate: sequence.Agitation{Mode: sequence.Still}}
-}
-
-// Shuffled lets a step be turned.
-func Shuffled(s sequence.Step) sequence.Step {
-	s.Agitate.Mode = sequence.Shuffle
-	return s
-}
-
 // Warmed gives a step a temperature: 20 C, and twice as fast for every 10 C.
-func Warmed(s sequence.Step) sequence.Step {
-	s.Temperature = &sequence.Temperature{At: 20, Coefficient: 2}
-	return s
-}
+func Warmed(s sequence.Step) sequence.Step { return recipetest.At(s, 20, 2) }
 
 // Recipe is one of Saltmarsh harbour's.
 func Recipe(v sequence.Vessel, sheets int, steps ...sequence.Step) sequence.Recipe {
-	return sequence.Recipe{
-		Title: "Plover 80 at Saltmarsh harbour", About: "Shuffled by hand while the tide is in.",
-		Film: sequence.Film{Name: "Plover 80", Sensitivity: sequence.Pan, WetWarning: 3 * Minute,
-			WetLimit: sequence.WetLimit{ByVessel: map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 20 * Minute, sequence.Hangers: 60 * Minute}}},
-		Load: sequence.Load{Vessel: v, Sheets: sheets, Size: sequence.Size{Name: "4x5in", Width: 4, Height: 5},
-			LoadEvery: 15 * Second, ShuffleEvery: 10 * Second, TransferEvery: 10 * Second},
-		Baths: []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "part A", Parts: 1}, {Name: "water", Parts: 60}}}},
-		Steps: steps,
-	}
+	r := recipetest.Recipe(v, sheets, steps...)
+	r.About = "Shuffled by hand while the tide is in."
+	r.Film.WetLimit.ByVessel = map[sequence.Vessel]sequence.Elapsed{sequence.Tray: 20 * time.Minute, sequence.Hangers: time.Hour}
+	r.Baths = []sequence.Bath{{ID: "developer", Parts: []chem.Part{{Name: "part A", Parts: 1}, {Name: "water", Parts: 60}}}}
+	return r
 }
 
 // Session is a session while it is carried out and kept.
@@ -164,6 +142,7 @@ func (unsynced) Sync() error { return nil }
 
 // SixInTray shuffled sheets, developed at 20 C for eight minutes.
 func SixInTray() sequence.Recipe {
-	return Recipe(sequence.Tray, 6, Shuffled(Bath(sequence.Presoak, 2*Minute)), Warmed(Shuffled(Bath(sequence.Develop, 8*Minute))),
-		Bath(sequence.StopBath, 30*Second), Bath(sequence.Fix, 5*Minute))
+	bath, shuffled := recipetest.Bath, recipetest.Shuffled
+	return Recipe(sequence.Tray, 6, shuffled(bath(sequence.Presoak, 2*time.Minute)), Warmed(shuffled(bath(sequence.Develop, 8*time.Minute))),
+		bath(sequence.StopBath, 30*time.Second), bath(sequence.Fix, 5*time.Minute))
 }

@@ -14,14 +14,13 @@ import (
 
 // What a Filter believes (our own rules, unless a source stands there).
 const (
-	lowest, highest chem.Celsius = 0, 60 // of any bath
-	largestSurprise chem.Celsius = 5     // of the first reading, from what was reckoned, outside the recipe's range
-	largestStep     chem.Celsius = 1.5   // between two readings
-	largestDrift    chem.Celsius = 0.02  // a second: what a bath may move besides, while nothing is read,
-	mostDrift       chem.Celsius = 3.5   // and how far at most
-	largestRate     chem.Celsius = 0.05  // a second, kept up:
-	largestLag      chem.Celsius = 3     // how far a faster one gets
-	acceptAfter                  = 10    // as many readings in a row near each other are believed
+	largestSurprise chem.Celsius = 5    // of the first reading, from what was reckoned, outside the recipe's range
+	largestStep     chem.Celsius = 1.5  // between two readings
+	largestDrift    chem.Celsius = 0.02 // a second: what a bath may move besides, while nothing is read,
+	mostDrift       chem.Celsius = 3.5  // and how far at most
+	largestRate     chem.Celsius = 0.05 // a second, kept up:
+	largestLag      chem.Celsius = 3    // how far a faster one gets
+	acceptAfter                  = 10   // as many readings in a row near each other are believed
 	nearEnough      chem.Celsius = 0.5
 	toldAfter                    = 4 * time.Second // without a good reading: told once
 	stuckAfter                   = 10 * time.Minute
@@ -115,7 +114,7 @@ func impossible(raw, t chem.Celsius) error {
 		return fmt.Errorf("%s: %s", raw.InBoth(), zeroesSay)
 	case raw == powerOn:
 		return fmt.Errorf("%s: %s", raw.InBoth(), resetSays)
-	case t < lowest || t > highest:
+	case t < sequence.LowestBath || t > sequence.HighestBath:
 		return fmt.Errorf("%s: no bath is at that", t.InBoth())
 	}
 	return nil

@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"example.org/wetside/chem"
+	"example.org/wetside/sequence"
 )
 
 // The texts are what Linux' w1_therm and hwmon drivers document (1-wire: two
@@ -244,7 +245,7 @@ func FuzzTake(f *testing.F) {
 				err = errors.New("gone")
 			}
 			found := s.Take(at, text, err)
-			if found.Believed && !(found.T >= lowest && found.T <= highest) {
+			if found.Believed && !(found.T >= sequence.LowestBath && found.T <= sequence.HighestBath) {
 				t.Errorf("%q, %q: %v is believed", a, b, found.T)
 			}
 			for _, r := range found.Message {

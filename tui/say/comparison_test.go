@@ -10,6 +10,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -33,8 +34,8 @@ func carriedOut(t *testing.T, carry func(*sessiontest.Session), looks ...noteboo
 func TestCompared(t *testing.T) {
 	a := carriedOut(t, func(*sessiontest.Session) {}, notebook.Thin)
 	b := carriedOut(t, func(s *sessiontest.Session) {
-		s.Do(sequence.AddNote{Text: "sheet 2 stuck"}, 3*sessiontest.Minute)
-		s.Do(sequence.MoveOn{}, 6*sessiontest.Minute)
+		s.Do(sequence.AddNote{Text: "sheet 2 stuck"}, 3*recipetest.Minute)
+		s.Do(sequence.MoveOn{}, 6*recipetest.Minute)
 	}, notebook.Good)
 	rows := map[string]ComparedRow{}
 	for _, r := range Compared(&a, &b, sequence.Units{}) {
@@ -71,7 +72,7 @@ func TestComparedLikeWithLike(t *testing.T) {
 		return s
 	}
 	read := chem.Celsius(21.5)
-	a, b := plan("develop", 20, 5*sessiontest.Minute, 7*sessiontest.Minute), plan("A", 24, 6*sessiontest.Minute, 6*sessiontest.Minute)
+	a, b := plan("develop", 20, 5*recipetest.Minute, 7*recipetest.Minute), plan("A", 24, 6*recipetest.Minute, 6*recipetest.Minute)
 	a.Readings = []sequence.Event{{Temperature: &read}}
 	b.Status = journal.Stopped
 	var got []ComparedRow

@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/hometest"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/journal"
+	"example.org/wetside/sequence/recipetest"
 	"example.org/wetside/sequence/sessiontest"
 )
 
@@ -21,9 +22,9 @@ import (
 func readSession(t *testing.T, day int, off float64) (readings string) {
 	t.Helper()
 	after := time.Duration(day) * 24 * time.Hour
-	develop := sessiontest.Warmed(sessiontest.Bath(sequence.Develop, 0))
+	develop := sessiontest.Warmed(recipetest.Bath(sequence.Develop, 0))
 	develop.Bath = "developer"
-	r := sessiontest.Recipe(sequence.Hangers, 2, develop, sessiontest.Bath(sequence.Fix, 5*sessiontest.Minute))
+	r := sessiontest.Recipe(sequence.Hangers, 2, develop, recipetest.Bath(sequence.Fix, 5*recipetest.Minute))
 	tablet, _ := curve.NominalTablet(21, 0.15)
 	read, base := curve.Readings{Film: "Plover 80", Tablet: tablet}, curve.Density(0.1)
 	for i, m := range []float64{6, 10} {
