@@ -133,6 +133,15 @@ func TestWhichAdviceOfSeveral(t *testing.T) {
 			t.Errorf("%s: %+v", what, a)
 		}
 	}
+	if a, ok := hung(t, func(r *sequence.Recipe) {
+		least(9)(r)
+		r.Steps[1].LeastTime = 0
+		again := r.Steps[2]
+		again.Name = "rinse again"
+		r.Steps = append(r.Steps, again)
+	}); !ok || a.Action != LeaveOut || a.Step != 2 {
+		t.Errorf("either rinse: %+v; expected the first", a)
+	}
 	nothing := func(r *sequence.Recipe) { // a shorter wash gains nothing where washing is outside the wet time
 		least(5)(r)
 		r.Steps[1].OutsideWetTime = true

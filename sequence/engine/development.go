@@ -95,7 +95,7 @@ func outside(w *sequence.Temperature, t chem.Celsius) bool {
 // two, as far as it was read.
 func (f filmState) uncertain(i int, from, to sequence.Elapsed) bool {
 	w := f.plan.Steps[i].TimeByTemperature
-	if w == nil || len(w.Table) == 0 {
+	if w == nil {
 		return false
 	}
 	c := f.course(i)

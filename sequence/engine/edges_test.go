@@ -336,6 +336,12 @@ func TestTheLimitCountsWhatIsToCome(t *testing.T) {
 	if at := n.s.LimitAt(); at == nil || *at != 42*recipetest.Minute {
 		t.Errorf("limit at %v; expected 42:00", at)
 	}
+	held := &session{s: n.s}
+	held.do(sequence.Hold{}, 11*recipetest.Minute)
+	held.do(sequence.Wake{}, 14*recipetest.Minute)
+	if at, shown := held.s.LimitAt(), held.s.Snapshot(14*recipetest.Minute).Wet.LimitAt; at == nil || shown == nil || *at != 24*recipetest.Minute || *shown != *at {
+		t.Errorf("overdue in the tray: limit at %v, shown %v; expected 24:00", at, shown)
+	}
 	n.do(sequence.EndSession{}, 2*recipetest.Minute) // who stops may leave film where it is
 	if at, shown := n.s.LimitAt(), n.s.Snapshot(2*recipetest.Minute).Wet.LimitAt; at == nil || shown == nil || *at != 24*recipetest.Minute || *shown != *at {
 		t.Errorf("stopped: limit at %v, shown %v; expected 24:00, in the tray", at, shown)

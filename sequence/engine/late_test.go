@@ -118,6 +118,9 @@ func TestSetAside(t *testing.T) {
 	if len(got) != len(want) {
 		t.Fatalf("set aside: %s; expected two", recipetest.KindsOf(got))
 	}
+	if began := slices.DeleteFunc(recipetest.EventsOf(n.events, sequence.StepBegan), func(e sequence.Event) bool { return e.Step != "stop" }); len(began) != 1 {
+		t.Errorf("the stop bath began %d times", len(began))
+	}
 	for i, w := range want {
 		if got[i].Sheet != w.sheet || got[i].At != w.at || got[i].Step != "stop" {
 			t.Errorf("set aside %s; expected sheet %d at %v", recipetest.KindsOf(got[i:i+1]), w.sheet, w.at)

@@ -125,6 +125,8 @@ func TestAForeignRecordMovesNothing(t *testing.T) {
 		{At: 17 * recipetest.Second, Kind: sequence.ReadingTaken},
 		{At: 17 * recipetest.Second, Kind: sequence.LateReported},
 		{At: 17 * recipetest.Second, Kind: sequence.LateReported, Sheet: 3},
+		{At: 17 * recipetest.Second, Kind: sequence.LateReported, Sheet: -1},
+		{At: 17 * recipetest.Second, Kind: sequence.LateReported, Sheet: 4},
 	} {
 		s := Apply(n.s, e)
 		if !reflect.DeepEqual(s.filmState.film, n.s.filmState.film) || s.filmState.readings != nil {
@@ -135,9 +137,11 @@ func TestAForeignRecordMovesNothing(t *testing.T) {
 		at, _ := n.s.Due()
 		n.do(sequence.Wake{}, at)
 	}
-	s := Apply(n.s, sequence.Event{At: n.s.At(), Kind: sequence.SetAside, Sheet: 1, Source: sequence.ByHand})
-	if !reflect.DeepEqual(s.filmState.film, n.s.filmState.film) {
-		t.Error("a sheet that is out was set aside")
+	for _, e := range []sequence.Event{{Kind: sequence.SetAside, Sheet: 1, Source: sequence.ByHand}, {Kind: sequence.Pulled, Step: "nowhere", Sheet: 1}} {
+		e.At = n.s.At()
+		if s := Apply(n.s, e); !reflect.DeepEqual(s.filmState.film, n.s.filmState.film) {
+			t.Errorf("a sheet that is out was moved by %s", e.Kind)
+		}
 	}
 	all := Apply(begun(t, planOf(t, recipetest.Recipe(sequence.Hangers, 1, recipetest.Bath(sequence.Fix, recipetest.Minute)), sequence.Conditions{}), 0).s, sequence.Event{Kind: sequence.Transferred, Step: "fix"})
 	if l := Apply(all, sequence.Event{Kind: sequence.SetAside, Sheet: 1, Source: sequence.ByHand}).Snapshot(0); !l.Sheets[0].Aside || l.Wettest != 0 {

@@ -189,6 +189,7 @@ func TestReplayAfterAReading(t *testing.T) {
 			}
 		}
 		n.do(sequence.Wake{}, 300*recipetest.Second)
+		m := *n
 		n.do(sequence.TakeReading{T: 17, Source: sequence.BySensor}, 300*recipetest.Second) // the end was at 630
 		cut("read")
 		due := n.s.forecastNow.change.at
@@ -199,6 +200,13 @@ func TestReplayAfterAReading(t *testing.T) {
 			t.Errorf("%s: it ends at %v, and that was not told", name, due)
 		}
 		cut("gone on")
+		m.do(sequence.TakeReading{T: 19.85, Source: sequence.BySensor}, 300*recipetest.Second)
+		if end := m.s.forecastNow.change.at; end <= 632*recipetest.Second || end >= 640*recipetest.Second {
+			t.Errorf("%s: a little colder, it ends at %v; expected within ten seconds of 630, which is not told", name, end)
+		}
+		m.do(sequence.MoveOn{}, 631*recipetest.Second)
+		*n = m
+		cut("pressed after what was not told")
 	}
 }
 

@@ -110,6 +110,20 @@ func TestWhoGivesItsTimeToTheRow(t *testing.T) {
 	}
 }
 
+// What the first has had when it has dripped counts whole: sheets that came in half a minute later
+// leave half a minute later.
+func TestTheTimeThatIsGivenEndsWithTheDrain(t *testing.T) {
+	r := three()
+	r.Steps[1].Drain, r.Steps[1].WaitForPerson = 5*time.Second, true
+	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
+	n.do(sequence.Wake{}, 151*time.Second)
+	n.do(sequence.Hold{}, 151*time.Second)
+	n.do(sequence.EndHold{}, 180*time.Second) // the others go in at 180 and 190 s, not at 160 and 170
+	n.do(sequence.MoveOn{}, 400*time.Second)
+	n.do(sequence.Wake{}, 500*time.Second)
+	expectMoved(t, n, "stop", 405, 435, 445)
+}
+
 // A sheet that is still dry goes back to being dry, those that moved together go back together,
 // and none that was thrown back is thrown back again because of another.
 func TestLateOnesAreWhereTheyWere(t *testing.T) {
@@ -248,6 +262,9 @@ func TestNoCueOfATimeThatIsOver(t *testing.T) {
 		n.do(sequence.Wake{}, 55*time.Second)
 		for _, a := range list {
 			n.do(a.c, a.after)
+		}
+		if told := n.s.Ahead(0, 63*time.Second); len(told) > 0 || n.s.Snapshot(63*time.Second).LastCue != nil {
+			t.Errorf("%s: still told %v", name, told)
 		}
 		n.do(sequence.Wake{}, 100*time.Second)
 		var given []float64

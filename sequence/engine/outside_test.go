@@ -91,6 +91,16 @@ func TestOutsideTheTableWithoutFilm(t *testing.T) {
 	read(28, n.s.At()+recipetest.Second)
 }
 
+// When the session was stopped nothing changes any more of what its sheets have had, though the bath
+// drifts out of its table.
+func TestStoppedNothingChanges(t *testing.T) {
+	n := begun(t, planOf(t, tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(24), SettlesAt: recipetest.Degrees(30), TimeConstant: 60 * recipetest.Minute}), 0)
+	n.do(sequence.EndSession{}, 10*recipetest.Second)
+	if at, later := n.s.Snapshot(10 * recipetest.Second).Sheets[0], n.s.Snapshot(180 * recipetest.Minute).Sheets[0]; later != at || at.Uncertain {
+		t.Errorf("%+v; hours later %+v", at, later)
+	}
+}
+
 // A plan is refused there as ever.
 func TestNoPlanOutsideTheTable(t *testing.T) {
 	if _, err := planning.Resolve(tabled(), sequence.Conditions{BathTemperature: recipetest.Degrees(28)}); err == nil {

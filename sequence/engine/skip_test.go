@@ -202,8 +202,10 @@ func TestNothingIsHeardLateAfterAQuiet(t *testing.T) {
 	s.forecastNow.cues[0].At = time.Minute
 	for _, c := range []struct{ to, want time.Duration }{{59 * time.Second, 59 * time.Second}, {59*time.Second + time.Millisecond, 59 * time.Second},
 		{62*time.Second + 199*time.Millisecond, 59 * time.Second}, {62*time.Second + 200*time.Millisecond, 62*time.Second + 200*time.Millisecond}} {
-		if got := unheard(s, c.to, 0); got != c.want {
-			t.Errorf("to %v: %v; expected %v", c.to, got, c.want)
+		for _, least := range []time.Duration{0, c.to} { // which leaves it no quiet where it is moved
+			if got := unheard(s, c.to, least); got != c.want {
+				t.Errorf("to %v, at least %v: %v; expected %v", c.to, least, got, c.want)
+			}
 		}
 	}
 }

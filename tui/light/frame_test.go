@@ -207,9 +207,11 @@ func TestOnlyWhatChangedIsWritten(t *testing.T) {
 
 // A light that is none is the dark.
 func TestALightThatIsNone(t *testing.T) {
-	want := string(NewFrame(FullColour).Draw("words", 10, 1, Dark))
-	if got := string(NewFrame(FullColour).Draw("words", 10, 1, White+1)); got != want {
-		t.Errorf("%q; want %q", got, want)
+	for _, w := range []int{10, 0} { // also where the size is not known
+		want := string(NewFrame(FullColour).Draw("words", w, 1, Dark))
+		if got := string(NewFrame(FullColour).Draw("words", w, 1, White+1)); got != want {
+			t.Errorf("%q; want %q", got, want)
+		}
 	}
 }
 

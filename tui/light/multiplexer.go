@@ -2,7 +2,10 @@ package light
 
 // What shares the terminal: tmux, GNU screen and others, recognised and written through.
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // Around is what draws around the screens where no escape sequence of ours reaches.
 type Around string
@@ -31,8 +34,9 @@ func AroundOf(getenv func(string) string, answer string) Around {
 	return Nothing
 }
 
-// mostThrough is how long a string GNU screen passes on at least.
-const mostThrough = 240
+// coloursThrough is how many colours one string sets, of 17 bytes each: GNU screen passes on
+// strings of 240 bytes at least.
+const coloursThrough = 12
 
 // through is a row of operating system commands for the terminal around, passed on as they are
 // (tmux(1), allow-passthrough; GNU screen's manual, "Control Sequences", ESC P); nothing
@@ -62,14 +66,8 @@ func divided(command string) (parts []string) {
 		}
 		return parts
 	}
-	words := strings.Split(list, ";")
-	part := ""
-	for i := 0; i+1 < len(words); i += 2 {
-		if part += words[i] + ";" + words[i+1]; len(part) > mostThrough-40 || i+3 >= len(words) {
-			parts, part = append(parts, many+part), ""
-			continue
-		}
-		part += ";"
+	for some := range slices.Chunk(strings.Split(list, ";"), 2*coloursThrough) {
+		parts = append(parts, many+strings.Join(some, ";"))
 	}
 	return parts
 }
