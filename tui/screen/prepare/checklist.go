@@ -100,8 +100,10 @@ func (m checklist) cautions(l *lister, k kind, here func(sequence.Caution) bool)
 }
 
 // ask adds a question with its keys, or its answer.
-func (l *lister) ask(a ask, label string) {
-	l.list = append(l.list, line{section: sectionOf(a), kind: questionLine, label: label, ask: a})
+func (l *lister) ask(a ask, label string) { l.list = append(l.list, question(a, label)) }
+
+func question(a ask, label string) line {
+	return line{section: sectionOf(a), kind: questionLine, label: label, ask: a}
 }
 
 // mix is what to measure for each bath or which bottle to take, with what it does to
