@@ -8,6 +8,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/run"
 )
 
 // do carries out an action; nil is none.
@@ -38,9 +39,12 @@ func (m Model) do(a screen.Action) (Model, tea.Cmd) {
 	case screen.Message:
 		return m.say(a.Text, a.Fault)
 	case screen.Begin:
-		return m.starts(beginning(m.o.Backend, a.Start))
+		return m.starts(func() tea.Msg {
+			session, err := m.o.Backend.Begin(a.Start)
+			return begunMsg{session, err}
+		})
 	case screen.Resume:
-		return m.starts(resuming(m.o.Backend, a))
+		return m.starts(m.resuming(a))
 	case screen.NextRound:
 		if m.next != nil {
 			return m.enter(*m.next)
@@ -58,7 +62,7 @@ func (m Model) do(a screen.Action) (Model, tea.Cmd) {
 // enter opens a screen over the one that is shown. A plan begins the way to a session
 // anew, and a summary stands in place of its run: neither can be come back to.
 func (m Model) enter(a screen.Action) (Model, tea.Cmd) {
-	s, err := m.o.maker().open(a)
+	s, err := open(m.o.Backend, m.o.Env, a)
 	if err != nil {
 		return m.say(err.Error(), true)
 	}
@@ -95,18 +99,10 @@ func (m Model) starts(session tea.Cmd) (Model, tea.Cmd) {
 	return m, session
 }
 
-// beginning begins a session, outside Update.
-func beginning(b Backend, s screen.SessionStart) tea.Cmd {
+// resuming takes one up, outside Update.
+func (m Model) resuming(a screen.Resume) tea.Cmd {
 	return func() tea.Msg {
-		session, err := b.Begin(s)
-		return begunMsg{session, err}
-	}
-}
-
-// resuming takes one up.
-func resuming(b Backend, a screen.Resume) tea.Cmd {
-	return func() tea.Msg {
-		session, err := b.Resume(a)
+		session, err := m.o.Backend.Resume(a)
 		return begunMsg{session, err}
 	}
 }
@@ -124,7 +120,7 @@ func (m Model) begun(msg begunMsg) (Model, tea.Cmd) {
 		return m, tea.Batch(gone, cmd)
 	}
 	m.next = m.stack.nextRound()
-	s := m.o.maker().running(msg.session, m.dark())
+	s := run.New(m.o.Env, msg.session, m.dark())
 	m.message, m.help, m.stack = message{}, nil, m.stack.only(s)
 	return m, started(s)
 }

@@ -49,10 +49,10 @@ func (m Model) held(msg HeldMsg) (Model, tea.Cmd) {
 // quiet gives the screen the touches that only silence tells from a key held down.
 func (m Model) quiet() (Model, tea.Cmd) {
 	var cmds []tea.Cmd
-	for _, k := range wetKeys {
-		d := m.touches.of(k)
+	for i := range m.touches {
+		k := screen.Key(i)
 		var kind press.Kind
-		if *d, kind = d.Quiet(); kind == press.Same {
+		if m.touches[k], kind = m.touches[k].Quiet(); kind == press.Same {
 			continue
 		}
 		if s, ok := m.stack.top().(screen.Touched); ok && (m.dark() || k == screen.BigKey && !m.stack.top().About().Typing) {

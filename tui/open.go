@@ -17,31 +17,14 @@ import (
 	"example.org/wetside/tui/screen/plan"
 	"example.org/wetside/tui/screen/prepare"
 	"example.org/wetside/tui/screen/reading"
-	"example.org/wetside/tui/screen/recipes"
-	"example.org/wetside/tui/screen/run"
 	"example.org/wetside/tui/screen/scan"
 	"example.org/wetside/tui/screen/session"
 	"example.org/wetside/tui/screen/sounds"
 	"example.org/wetside/tui/screen/summary"
 )
 
-// maker makes them.
-type maker struct {
-	b   Backend
-	env screen.Env
-}
-
-func (o Options) maker() maker { return maker{o.Backend, o.Env} }
-
-// recipes is the screen beneath all others.
-func (k maker) recipes() screen.Screen { return recipes.New(k.b, k.env) }
-
-// running is a session on the screen, which is dark already or not.
-func (k maker) running(s screen.Session, dark bool) screen.Screen { return run.New(k.env, s, dark) }
-
 // open makes the screen that an action asks for.
-func (k maker) open(a screen.Action) (screen.Screen, error) {
-	b, env := k.b, k.env
+func open(b Backend, env screen.Env, a screen.Action) (screen.Screen, error) {
 	switch a := a.(type) {
 	case screen.OpenPlan:
 		return plan.New(b, env, a)
@@ -64,12 +47,11 @@ func (k maker) open(a screen.Action) (screen.Screen, error) {
 	case screen.OpenNewRecipe:
 		return newrecipe.New(b, env, a.From)
 	}
-	return k.openForFilm(a)
+	return openForFilm(b, env, a)
 }
 
 // openForFilm makes those about exposed sheets, tests and their readings.
-func (k maker) openForFilm(a screen.Action) (screen.Screen, error) {
-	b, env := k.b, k.env
+func openForFilm(b Backend, env screen.Env, a screen.Action) (screen.Screen, error) {
 	switch a := a.(type) {
 	case screen.OpenHolders:
 		return holders.New(b, env), nil

@@ -81,11 +81,7 @@ func (s waiting) View(w, h int) string {
 		text = "The session was not taken up. " + s.env.Keys.BigName() + " twice tries it again. esc leads to the recipes, " +
 			"which come in white light: cover the film first."
 	}
-	rows := widget.Wrap(text, w)
-	for i := range rows {
-		rows[i] = style.Value(rows[i])
-	}
-	return strings.Join(rows[:min(h, len(rows))], "\n")
+	return widget.CutRows(strings.Join(widget.Painted(text, w, style.Value), "\n"), h)
 }
 
 func (s waiting) About() screen.About { return screen.About{Title: "wetside"} }

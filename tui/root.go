@@ -11,6 +11,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/light"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/screen/recipes"
 )
 
 // Options is what a Model is made with.
@@ -60,13 +61,13 @@ type (
 // that makes no plan.
 func New(o Options) (Model, error) {
 	m := Model{o: o, w: 80, h: 24, shown: light.Red}
-	m.stack = stack{o.maker().recipes()}
+	m.stack = stack{recipes.New(o.Backend, o.Env)}
 	switch {
 	case o.Resume != "":
 		m.starting = true
 		m.stack = m.stack.under(waiting{env: o.Env, backend: o.Backend, id: o.Resume, dark: o.Dark})
 	case o.Start != "":
-		s, err := o.maker().open(screen.OpenPlan{Name: o.Start, Conditions: o.Conditions})
+		s, err := open(o.Backend, o.Env, screen.OpenPlan{Name: o.Start, Conditions: o.Conditions})
 		if err != nil {
 			return m, err
 		}
@@ -87,7 +88,7 @@ func (m Model) with(s screen.Screen) Model {
 // Init opens what was asked for on the command line.
 func (m Model) Init() tea.Cmd {
 	if m.o.Resume != "" {
-		return resuming(m.o.Backend, screen.Resume{ID: m.o.Resume})
+		return m.resuming(screen.Resume{ID: m.o.Resume})
 	}
 	return tea.Batch(started(m.stack.top()), func() tea.Msg { return openedMsg{} })
 }
@@ -132,7 +133,7 @@ func (m Model) update(msg tea.Msg) (Model, tea.Cmd) {
 		return m.held(msg)
 	case ReleasedMsg:
 		if k, is := m.o.Keys.Of(msg.Key); is {
-			m.touches = m.touches.released(k)
+			m.touches[k] = m.touches[k].Release()
 		}
 		return m, nil
 	case begunMsg:

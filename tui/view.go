@@ -35,8 +35,7 @@ func said(m Model) []string {
 	w := max(1, m.w-2*margin)
 	rows := widget.Wrap(safetext.Clean(text), w)
 	if len(rows) > mostMessage {
-		rows = rows[:mostMessage]
-		rows[mostMessage-1] = widget.Truncate(rows[mostMessage-1]+" …", w)
+		rows = append(rows[:mostMessage-1], widget.Truncate(rows[mostMessage-1]+" …", w))
 	}
 	for i, row := range rows {
 		rows[i] = paint(row)

@@ -49,6 +49,17 @@ func Number(text, expected string) (float64, error) {
 	return x, nil
 }
 
+// NumberIn reads one between two bounds; usual is one.
+func NumberIn(from, to float64, usual string) func(text string) (float64, error) {
+	return func(text string) (float64, error) {
+		v, err := Number(text, "one such as "+usual)
+		if err == nil && !(v >= from && v <= to) {
+			err = fmt.Errorf("expected %g to %g, such as %s", from, to, usual)
+		}
+		return v, err
+	}
+}
+
 func (f Field) typed() bool { return len(f.Choices) == 0 && !f.Do }
 
 // Form is the fields and which one the cursor is on. It is a value: Update returns the

@@ -15,12 +15,7 @@ import (
 )
 
 // Sheets counts them.
-func Sheets(n int) string {
-	if n == 1 {
-		return "1 sheet"
-	}
-	return fmt.Sprintf("%d sheets", n)
-}
+func Sheets(n int) string { return Count(n, "sheet") }
 
 // Vessel is where film is, in a word or two for lists.
 func Vessel(v sequence.Vessel) string {
@@ -53,11 +48,7 @@ func Develop(p *sequence.Plan, u sequence.Units) (today, recipe string) {
 		if t := st.Step.Temperature; t != nil {
 			recipe += "at " + Temperature(t.At, u)
 		}
-		recipe += assumed(st)
-		if u := Reused(st); u != "" {
-			recipe += "; " + u
-		}
-		return sequence.FormatElapsed(st.Given), strings.TrimSpace(recipe)
+		return sequence.FormatElapsed(st.Given), strings.TrimSpace(recipe + assumed(st) + reusedBehind(st))
 	}
 	return "", ""
 }
@@ -69,11 +60,7 @@ func Wet(p *sequence.Plan) (total, limit string) {
 	if w.Margin == nil || w.Used == nil || w.Limit == nil {
 		return total, "no limit known"
 	}
-	share := Share(*w.Used) + " of limit"
-	if *w.Margin < 0 {
-		return total, fmt.Sprintf("%s (%s %s), %s too long", share, sequence.FormatElapsed(*w.Limit), p.Vessel.In(), sequence.FormatElapsed(-*w.Margin))
-	}
-	return total, share + ", " + sequence.FormatElapsed(*w.Margin) + " in hand"
+	return total, limitUsed(*w.Used, *w.Limit, *w.Margin, p.Vessel)
 }
 
 // OverLimit reports whether the film would be wet for longer than it stands.

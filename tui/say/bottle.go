@@ -183,29 +183,16 @@ func BottleReuse(b *bottles.Bottle, u sequence.Units) string {
 // keeps, what it has done, how it clears; "retired" where it is.
 func BottleCondition(b *bottles.Bottle, now time.Time, u sequence.Units) []string {
 	_, state := BottleState(b, now)
-	facts := []string{state}
+	age, retired := "", ""
 	if k := b.OpenBottle(now); k.Age >= 0 {
-		age := Age(k.Age) + " old"
+		age = Age(k.Age) + " old"
 		if k.WorkingLife > 0 {
 			age += ", keeps " + Age(k.WorkingLife)
 		}
-		facts = append(facts, age)
-	}
-	facts = append(facts, BottleUse(b)+" sheets of 4x5in done")
-	if behind := BottleBehind(b); behind != "" {
-		facts = append(facts, behind)
-	}
-	if clears := BottleClearing(b); clears != "" {
-		facts = append(facts, clears)
-	}
-	if used := BottleReuse(b, u); used != "" {
-		facts = append(facts, used)
-	}
-	if silver := BottleSilver(b); silver != "" {
-		facts = append(facts, silver)
 	}
 	if b.Retired != nil {
-		facts = append(facts, "retired")
+		retired = "retired"
 	}
-	return facts
+	return filled(state, age, BottleUse(b)+" sheets of 4x5in done", BottleBehind(b), BottleClearing(b),
+		BottleReuse(b, u), BottleSilver(b), retired)
 }

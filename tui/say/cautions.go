@@ -3,6 +3,7 @@ package say
 // What to know before film is wet, a sentence for each code of a caution.
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -22,13 +23,16 @@ func Caution(c sequence.Caution, p *sequence.Plan, h sequence.Units) string {
 		return c.Text
 	}
 	v.Step, v.Bath = StepName(v.Step), StepName(v.Bath)
-	for _, topic := range []func(string, sequence.Values, *sequence.Plan, sequence.Units) string{
-		wetCaution, developCaution, temperatureCaution, bottleCaution, bathCaution, testCaution} {
-		if text := topic(c.Code, v, p, h); text != "" {
-			return sentence(text)
-		}
+	text := cautions[c.Code]
+	if v.Bottle != "" {
+		text = cmp.Or(bottleCautions[c.Code], text)
 	}
-	return c.Text
+	if text == "" {
+		return c.Text
+	}
+	load := p.Recipe.Load
+	return sentence(filledIn(text, v, h, "{film}", p.Recipe.Film.Name, "{size}", load.Size.Name, "{sheet's name}", load.SheetName(v.Sheet),
+		"{its own}", cautionsOwn(c.Code, v, p, h)))
 }
 
 // Cautions are a plan's cautions with their sentences in them, for what keeps or writes
@@ -53,56 +57,125 @@ func Level(l sequence.Level) string {
 	return "Note"
 }
 
-func wetCaution(code string, v sequence.Values, p *sequence.Plan, _ sequence.Units) string {
-	film := p.Recipe.Film.Name
-	switch code {
-	case "limit-unknown":
-		return fmt.Sprintf("The wet limit of %s %s is not known: note how the emulsion takes it, or give a limit", film, v.Vessel.In())
-	case "own-limit":
-		return fmt.Sprintf("The recipe states no wet limit for %s; your own, %s %s, is used", film, Elapsed(v.Of), v.Vessel.In())
-	case "wet-limit", "wet-warning":
-		return "Wet time " + Elapsed(v.Time) + ": " + limitUsed(v.Share, v.Of, v.Margin, v.Vessel)
-	}
-	return ""
+// cautions are the sentences of codes; {its own} is what cautionsOwn says.
+var cautions = map[string]string{
+	"limit-unknown": "The wet limit of {film} {in} is not known: note how the emulsion takes it, or give a limit",
+	"own-limit":     "The recipe states no wet limit for {film}; your own, {of} {in}, is used",
+	"wet-limit":     "Wet time {time}: {its own}",
+	"wet-warning":   "Wet time {time}: {its own}",
+
+	"light":           "{step}: room light on before the film is fixed fogs it",
+	"stack-at-rest":   "{step}: sheets that lie on each other without a shuffle stick together and develop in patches; shuffle them",
+	"short-develop":   "{step}: {time} is short; under {of} uneven development is likely (common advice)",
+	"uncorrected":     "{step}: the recipe gives no temperature, so its time is not corrected",
+	"coefficient":     "{step}: the recipe gives no coefficient; {factor} is assumed (common practice: 1.9 to 2.6)",
+	"curve-elsewhere": "{step}: its growth curve was measured elsewhere ({its own}), so its gradient is not known; test again",
+	"start-at":        "{step}: the bath drifts; for the recipe's time let it read {read} then, {its own}",
+	"to-read":         "{step}: make the developer so that it reads {read} {its own}",
+	"read-by":         "{step}: {its own}",
+	"other-vessel":    "{step}: the time was found {found in}, not {in}, where agitation is different; develop a test sheet first",
+	"lengthened":      "{step}: {time} instead of {of}, so that there are {span each} for each sheet of a shuffle",
+	"rounds":          "{step}: shuffle a sheet every {span each} instead of {span of}, so that it goes whole times through the stack",
+	"load-dark":       "Load the film {in} in darkness: a changing bag or a dark room, room light on only once it is closed",
+
+	"temperature-range": "{step}: {read} is outside {range}, which the recipe is meant for",
+	"warm-gelatin":      "{step}: {read} softens gelatin; handle the film by its edges",
+	"bath-spread":       "Baths are up to {difference} apart; keep them within {its own}",
+	"cold-developer":    "{step}: warm the developer first: below {low} hydroquinone nearly stops (Neblette 1927), and more time does not make up for it",
+	"cool-developer":    "{step}: below {low read} development may stay incomplete, however long (US Army SS0509 p. 13)",
+	"cold-fix":          "{step}: at {read} it takes {factor} times as long (US Army TM 11-2323 para 33c)",
+	"cold-wash":         "{step}: at {read} it takes {factor} times as long (T.O. 33B-1-1 6.7.10.1)",
+
+	"stock-short":  "{bath}: {volume} of {part} for {sheets}{its own}; at least {need} is needed",
+	"capacity":     "{bath}: {volume} can do {room sheets} of {size}; this session has {n}",
+	"stale":        "{bath}: used until {time}; its working life is {span of} once mixed",
+	"not-covered":  "{bath}: {volume} may not cover the film {in}, which takes about {need} for {sheets} (our own rule): measure the vessel, and mix more",
+	"chemistry":    "{bath}: {words}",
+	"mixing-order": "{bath}: {its own}",
+
+	"test-limit":   "{step}: the film test alone is over the wet limit: {its own}",
+	"test-share":   "{step}: one hand transfers one sheet after the other, so not all have just their own time: {its own}",
+	"clip-corners": "{step}: {its own}",
+	"water-wait": "{step}: sheets pulled early are set aside in water, where development creeps on: {sheet's name} waits {time} and may gain about {share} " +
+		"(our own rule: it goes on for {its own} ml of developer a sheet is carried into 1 L of water). An acid stop bath ends it, and with " +
+		"straight_on = true each sheet goes on from there to the fixer; leave_together = true avoids the wait",
 }
 
-func developCaution(code string, v sequence.Values, _ *sequence.Plan, h sequence.Units) string {
-	head := v.Step + ": "
+// bottleCautions are those of a bath that comes from its bottle.
+var bottleCautions = map[string]string{
+	"spent":            "{bath} ({bottle}): {its own}",
+	"reused":           "{bath} ({bottle}): has done {done} without replenisher: {step} takes {longer}, {its own} with what is not known of it",
+	"reuse-end":        "{bath} ({bottle}): has done {done}: how much longer it takes after so many is not known; mix it fresh",
+	"replenish":        "{bath} ({bottle}): add {volume} of replenisher for {done}, as much poured off, and note it: wetside bottles replenish",
+	"silver-left":      "{bath} ({bottle}): film fixed in it failed the test for residual silver: fix again in a fresh fixer, and test before it serves more",
+	"half-spent":       "{bath} ({bottle}): half spent: has done {done} of the {serves} that it can do",
+	"capacity-unknown": "{bath} ({bottle}): has done {done}; capacity not given",
+	"capacity":         "{bath} ({bottle}): has done {done} and can do {serves}; this session counts as {count}",
+	"volume-short":     "{bath} ({bottle}): the bottle holds {volume}, and the recipe fills {need}",
+	"stale":            "{bath} ({bottle}): stale: mixed {age} ago and used until {time}; its working life is {span of}",
+	"clock":            "{bath} ({bottle}): mixed {span to come} from now by this clock; its age is not known",
+	"short-fix":        "{step}: {time} in {bath} ({bottle}), which clears in {each}: that takes {of} (NAVEDTRA 14209 p. 249)",
+	"stock-lacking":    "{bath}: short by {need} of {part}; {bottle} has {volume} left",
+}
+
+// cautionsOwn is what one code alone has to say.
+func cautionsOwn(code string, v sequence.Values, p *sequence.Plan, h sequence.Units) string {
 	switch code {
-	case "light":
-		return head + "room light on before the film is fixed fogs it"
-	case "stack-at-rest":
-		return head + "sheets that lie on each other without a shuffle stick together and develop in patches; shuffle them"
-	case "short-develop":
-		return head + fmt.Sprintf("%s is short; under %s uneven development is likely (common advice)", Elapsed(v.Time), Elapsed(v.Of))
-	case "uncorrected":
-		return head + "the recipe gives no temperature, so its time is not corrected"
-	case "coefficient":
-		return head + fmt.Sprintf("the recipe gives no coefficient; %.1f is assumed (common practice: 1.9 to 2.6)", v.Factor)
+	case "wet-limit", "wet-warning":
+		return limitUsed(v.Share, v.Of, v.Margin, v.Vessel)
 	case "curve-elsewhere":
-		return head + fmt.Sprintf("its growth curve was measured elsewhere (%s), so its gradient is not known; test again", differences(v.Differs))
+		return differences(v.Differs)
 	case "start-at":
-		warmer, by := "warmer", v.Change
-		if by < 0 {
-			warmer, by = "cooler", -by
+		if v.Change < 0 {
+			return Difference(-v.Change, h) + " cooler"
 		}
-		return head + fmt.Sprintf("the bath drifts; for the recipe's time let it read %s then, %s %s", Reading(v.Temperature, h), Difference(by, h), warmer)
+		return Difference(v.Change, h) + " warmer"
 	case "to-read":
-		when := "when the first sheet goes in"
 		if v.Ago > 0 {
-			when = Elapsed(v.Ago) + " before the first sheet goes in"
+			return Elapsed(v.Ago) + " before the first sheet goes in"
 		}
-		return head + fmt.Sprintf("make the developer so that it reads %s %s", Reading(v.Temperature, h), when)
+		return "when the first sheet goes in"
 	case "read-by":
-		return head + ReadBy(v.Time, v.Share, v.Factor)
-	case "other-vessel":
-		return head + fmt.Sprintf("the time was found %s, not %s, where agitation is different; develop a test sheet first", v.FoundIn.In(), v.Vessel.In())
-	case "lengthened":
-		return head + fmt.Sprintf("%s instead of %s, so that there are %s for each sheet of a shuffle", Elapsed(v.Time), Elapsed(v.Of), Span(v.Each))
-	case "rounds":
-		return head + fmt.Sprintf("shuffle a sheet every %s instead of %s, so that it goes whole times through the stack", Span(v.Each), Span(v.Of))
-	case "load-dark":
-		return fmt.Sprintf("Load the film %s in darkness: a changing bag or a dark room, room light on only once it is closed", v.Vessel.In())
+		return ReadBy(v.Time, v.Share, v.Factor)
+	case "bath-spread":
+		if v.Change > planning.Reticulation {
+			return Difference(planning.BathSpread, h) + ", or the emulsion may reticulate"
+		}
+		return Difference(planning.BathSpread, h)
+	case "water-wait":
+		return fmt.Sprintf("%.0f s in all, and %.0f", planning.WaterRuns, planning.CarriedOver)
+	case "clip-corners":
+		return HowToClip(v.Sheets)
+	case "test-limit":
+		if v.Vessel == sequence.Hangers {
+			return "hang the sheets in hangers, or leave out the longest time"
+		}
+		return "leave out the longest time"
+	case "test-share":
+		var list []string
+		for _, s := range v.Shares {
+			list = append(list, p.Recipe.Load.SheetName(s.Sheet)+" "+PercentChange(s.Share))
+		}
+		return strings.Join(list, ", ")
+	}
+	return bathsOwn(code, v, p)
+}
+
+// bathsOwn is cautionsOwn of a bath.
+func bathsOwn(code string, v sequence.Values, p *sequence.Plan) string {
+	switch {
+	case code == "spent" && v.Serves > 0:
+		return fmt.Sprintf("spent: has done %s of the %d that it can do", SheetsDone(v.Done), wholeDown(v.Serves))
+	case code == "spent" && v.Time > 0:
+		return fmt.Sprintf("spent: clears in %s (%s when fresh; NAVEDTRA 14209 p. 249)", Elapsed(v.Time), Elapsed(v.Of))
+	case code == "spent":
+		return "meant for one session, and has had it"
+	case code == "reused": // what it adds may be off by a share of itself
+		return Percent((v.Factor-1)*(1-planning.ReuseDoubt)) + " to " + Percent((v.Factor-1)*(1+planning.ReuseDoubt))
+	case code == "stock-short" && v.Done > 0:
+		return ", with those that it has done"
+	case code == "mixing-order":
+		return orderOf(p, v.Bath)
 	}
 	return ""
 }
@@ -120,138 +193,12 @@ func differences(list []sequence.Differing) string {
 	return strings.Join(parts, ", ")
 }
 
-func temperatureCaution(code string, v sequence.Values, _ *sequence.Plan, h sequence.Units) string {
-	head := v.Step + ": "
-	switch code {
-	case "temperature-range":
-		return head + fmt.Sprintf("%s is outside %s, which the recipe is meant for", Reading(v.Temperature, h), TemperatureRange(v.Low, v.High, h))
-	case "warm-gelatin":
-		return head + Reading(v.Temperature, h) + " softens gelatin; handle the film by its edges"
-	case "bath-spread":
-		text := fmt.Sprintf("Baths are up to %s apart; keep them within %s", Difference(v.Change, h), Difference(planning.BathSpread, h))
-		if v.Change > planning.Reticulation {
-			text += ", or the emulsion may reticulate"
-		}
-		return text
-	case "cold-developer":
-		return head + fmt.Sprintf("warm the developer first: below %s hydroquinone nearly stops (Neblette 1927), and more time does not make up for it", Temperature(v.Low, h))
-	case "cool-developer":
-		return head + fmt.Sprintf("below %s development may stay incomplete, however long (US Army SS0509 p. 13)", Reading(v.Low, h))
-	case "cold-fix":
-		return head + slower(v, h) + " (US Army TM 11-2323 para 33c)"
-	case "cold-wash":
-		return head + slower(v, h) + " (T.O. 33B-1-1 6.7.10.1)"
-	}
-	return ""
-}
-
-func slower(v sequence.Values, h sequence.Units) string {
-	return fmt.Sprintf("at %s it takes %.1f times as long", Reading(v.Temperature, h), v.Factor)
-}
-
-// bottleCaution is about a bath that comes from its bottle.
-func bottleCaution(code string, v sequence.Values, _ *sequence.Plan, h sequence.Units) string {
-	if v.Bottle == "" {
-		return ""
-	}
-	head := fmt.Sprintf("%s (%s): ", v.Bath, v.Bottle)
-	done := "has done " + SheetsDone(v.Done)
-	switch code {
-	case "spent":
-		switch {
-		case v.Serves > 0:
-			return head + fmt.Sprintf("spent: %s of the %d that it can do", done, wholeDown(v.Serves))
-		case v.Time > 0:
-			return head + fmt.Sprintf("spent: clears in %s (%s when fresh; NAVEDTRA 14209 p. 249)", Elapsed(v.Time), Elapsed(v.Of))
-		}
-		return head + "meant for one session, and has had it"
-	case "reused":
-		// what it adds may be off by a share of itself
-		return head + fmt.Sprintf("%s without replenisher: %s takes %s, %s to %s with what is not known of it", done, v.Step, longer(v.Factor),
-			Percent((v.Factor-1)*(1-planning.ReuseDoubt)), Percent((v.Factor-1)*(1+planning.ReuseDoubt)))
-	case "reuse-end":
-		return head + done + ": how much longer it takes after so many is not known; mix it fresh"
-	case "replenish":
-		return head + fmt.Sprintf("add %s of replenisher for %s, as much poured off, and note it: wetside bottles replenish", Volume(v.Volume, h), SheetsDone(v.Done))
-	case "silver-left":
-		return head + "film fixed in it failed the test for residual silver: fix again in a fresh fixer, and test before it serves more"
-	case "half-spent":
-		return head + fmt.Sprintf("half spent: %s of the %d that it can do", done, wholeDown(v.Serves))
-	case "capacity-unknown":
-		return head + done + "; capacity not given"
-	case "capacity":
-		return head + fmt.Sprintf("%s and can do %d; this session counts as %d", done, wholeDown(v.Serves), wholeUp(v.Count))
-	case "volume-short":
-		return head + fmt.Sprintf("the bottle holds %s, and the recipe fills %s", Volume(v.Volume, h), Volume(v.Need, h))
-	case "stale":
-		return head + fmt.Sprintf("stale: mixed %s ago and used until %s; its working life is %s", Age(v.Ago), Elapsed(v.Time), Span(v.Of))
-	case "clock":
-		return head + fmt.Sprintf("mixed %s from now by this clock; its age is not known", Span(-v.Ago))
-	case "short-fix":
-		return fmt.Sprintf("%s: %s in %s (%s), which clears in %s: that takes %s (NAVEDTRA 14209 p. 249)",
-			v.Step, Elapsed(v.Time), v.Bath, v.Bottle, Elapsed(v.Each), Elapsed(v.Of))
-	case "stock-lacking":
-		return fmt.Sprintf("%s: short by %s of %s; %s has %s left", v.Bath, Volume(v.Need, h), v.Part, v.Bottle, Volume(v.Volume, h))
-	}
-	return ""
-}
-
-// bathCaution is about a bath that is mixed fresh, and about any bath.
-func bathCaution(code string, v sequence.Values, p *sequence.Plan, h sequence.Units) string {
-	head := v.Bath + ": "
-	switch code {
-	case "stock-short":
-		served := ""
-		if v.Done > 0 {
-			served = ", with those that it has done"
-		}
-		return head + fmt.Sprintf("%s of %s for %s%s; at least %s is needed", Volume(v.Volume, h), v.Part, Count(v.Sheets, "sheet"), served, Volume(v.Need, h))
-	case "capacity":
-		return head + fmt.Sprintf("%s can do %s of %s; this session has %d", Volume(v.Volume, h), Count(v.Room, "sheet"), p.Recipe.Load.Size.Name, v.Sheets)
-	case "stale":
-		return head + fmt.Sprintf("used until %s; its working life is %s once mixed", Elapsed(v.Time), Span(v.Of))
-	case "not-covered":
-		return head + fmt.Sprintf("%s may not cover the film %s, which takes about %s for %s (our own rule): measure the vessel, and mix more",
-			Volume(v.Volume, h), v.Vessel.In(), Volume(v.Need, h), Count(v.Sheets, "sheet"))
-	case "chemistry":
-		return head + v.Words
-	case "mixing-order":
-		return head + orderOf(p, v.Bath)
-	}
-	return ""
-}
-
 // orderOf is the order in which the dry agents of a plan's bath are dissolved.
 func orderOf(p *sequence.Plan, bath string) string {
 	for _, b := range p.Recipe.Baths {
 		if StepName(b.ID) == bath {
 			return MixingOrder(b.Parts)
 		}
-	}
-	return ""
-}
-
-// testCaution is about a film test.
-func testCaution(code string, v sequence.Values, p *sequence.Plan, _ sequence.Units) string {
-	head := v.Step + ": "
-	switch code {
-	case "test-limit":
-		way := "leave out the longest time"
-		if v.Vessel == sequence.Hangers {
-			way = "hang the sheets in hangers, or " + way
-		}
-		return head + "the film test alone is over the wet limit: " + way
-	case "test-share":
-		var list []string
-		for _, s := range v.Shares {
-			list = append(list, p.Recipe.Load.SheetName(s.Sheet)+" "+PercentChange(s.Share))
-		}
-		return head + "one hand transfers one sheet after the other, so not all have just their own time: " + strings.Join(list, ", ")
-	case "clip-corners":
-		return head + HowToClip(v.Sheets)
-	case "water-wait":
-		return head + fmt.Sprintf("sheets pulled early are set aside in water, where development creeps on: %s waits %s and may gain about %s (our own rule: it goes on for %.0f s in all, and %.0f ml of developer a sheet is carried into 1 L of water). An acid stop bath ends it, and with straight_on = true each sheet goes on from there to the fixer; leave_together = true avoids the wait",
-			p.Recipe.Load.SheetName(v.Sheet), Elapsed(v.Time), Percent(v.Share), planning.WaterRuns, planning.CarriedOver)
 	}
 	return ""
 }

@@ -5,7 +5,7 @@
 //
 // Everything is a pure function from values to text. A file holds one topic: formats.go
 // how figures are written, cautions.go what to know of a plan, refusals.go why a command
-// does nothing, events.go what happened, running.go what to do now. Texts that came
+// does nothing, values.go how their values are filled in, events.go what happened, running.go what to do now. Texts that came
 // from a file or a person are passed on as they are: whoever writes to a terminal cleans
 // them.
 package say

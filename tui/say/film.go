@@ -97,7 +97,7 @@ func FilmSections(p *film.Page, h sequence.Units) []Section {
 		{"Wet life", filmWetLife(p, h)},
 		{"Reciprocity", filmReciprocity(p)},
 		{"Borrowed times", filmBorrowed(p, h)},
-		{"Next test sheets", filmNext(p, h)},
+		{"Next test sheets", NextSheets(&film.Proposal{Temperature: p.Target.Temperature, Next: p.Next, Usual: p.Usual, Enough: p.Enough}, h)},
 		{"Known from", filmSources(p)},
 		{"Only assumed", filmAssumed(p, h)},
 	}
@@ -195,11 +195,6 @@ func filmBorrowed(p *film.Page, h sequence.Units) (lines []string) {
 		lines = append(lines, text)
 	}
 	return lines
-}
-
-// filmNext is which sheets to spend, beside the usual series.
-func filmNext(p *film.Page, h sequence.Units) []string {
-	return NextSheets(&film.Proposal{Temperature: p.Target.Temperature, Next: p.Next, Usual: p.Usual, Enough: p.Enough}, h)
 }
 
 // NextSheets is which test sheets would say most, beside the usual series, and whether more are needed.

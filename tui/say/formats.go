@@ -6,6 +6,7 @@ package say
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -183,9 +184,14 @@ func DateAndTime(t time.Time, h sequence.Units) string {
 	return t.Format("2 January 2006 ") + TimeOfDay(t, h)
 }
 
-// sentence joins what is not empty, begins with a capital and ends with a full stop.
-func sentence(parts ...string) string {
-	text := strings.TrimSpace(strings.Join(parts, ""))
+// filled is texts without those that say nothing.
+func filled(texts ...string) []string {
+	return slices.DeleteFunc(texts, func(s string) bool { return s == "" })
+}
+
+// sentence begins with a capital and ends with a full stop.
+func sentence(text string) string {
+	text = strings.TrimSpace(text)
 	if text == "" || strings.HasSuffix(text, ".") || strings.HasSuffix(text, "?") {
 		return Capital(text)
 	}

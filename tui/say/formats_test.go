@@ -86,6 +86,6 @@ func TestTimesOfDay(t *testing.T) {
 }
 
 func TestSentence(t *testing.T) {
-	same(t, sentence("élan of ", "a bath"), "Élan of a bath.")
+	same(t, sentence("élan of a bath"), "Élan of a bath.")
 	same(t, sentence("is it 21.5 °C?"), "Is it 21.5 °C?")
 }

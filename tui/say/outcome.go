@@ -5,6 +5,7 @@ package say
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -29,7 +30,10 @@ func Outcome(p *sequence.Plan, l engine.Snapshot, done []engine.Development) str
 		}
 		line += "."
 	}
-	rest := joined(howDeveloped(p, l, done), howWet(l))
+	rest := howDeveloped(l, done)
+	if l.Wet.Total > 0 {
+		rest = joined(rest, "wet "+WetShare(l.Wet.Total, l.Wet.Used))
+	}
 	for k, s := range l.Sheets {
 		if s.Aside {
 			rest = joined(rest, p.Recipe.Load.SheetName(k+1)+" set aside in water")
@@ -38,26 +42,31 @@ func Outcome(p *sequence.Plan, l engine.Snapshot, done []engine.Development) str
 	if rest == "" {
 		return line
 	}
-	return line + " " + upper(rest) + "."
+	return line + " " + Capital(rest) + "."
 }
 
 // howDeveloped is how near the sheets came to their development.
-func howDeveloped(p *sequence.Plan, l engine.Snapshot, done []engine.Development) string {
-	least, most, n := math.Inf(1), 0.0, 0
-	for _, d := range leftDeveloper(p, l, done) {
-		if l.Sheets[d.Sheet-1].Aside {
-			continue
+func howDeveloped(l engine.Snapshot, done []engine.Development) string {
+	var shares []float64
+	for _, d := range leftDeveloper(l, done) {
+		if !l.Sheets[d.Sheet-1].Aside {
+			shares = append(shares, d.Share())
 		}
-		least, most, n = min(least, d.Share()), max(most, d.Share()), n+1
 	}
-	if n == 0 {
+	return developedWithin(shares)
+}
+
+// developedWithin is how near several shares of a development came to it; "" for none.
+func developedWithin(shares []float64) string {
+	if len(shares) == 0 {
 		return ""
 	}
+	least, most := slices.Min(shares), slices.Max(shares)
 	off := max(1-least, most-1)
 	within := fmt.Sprintf("developed to within %d%%", max(1, int(math.Ceil(100*off-1e-6))))
 	low, high := Percent(least), Percent(most)
 	switch {
-	case off <= asPlanned && n == 1:
+	case off <= asPlanned && len(shares) == 1:
 		return within
 	case off <= asPlanned:
 		return "every sheet " + within
@@ -68,7 +77,7 @@ func howDeveloped(p *sequence.Plan, l engine.Snapshot, done []engine.Development
 }
 
 // leftDeveloper are the developments that have ended.
-func leftDeveloper(p *sequence.Plan, l engine.Snapshot, done []engine.Development) (list []engine.Development) {
+func leftDeveloper(l engine.Snapshot, done []engine.Development) (list []engine.Development) {
 	for _, d := range done {
 		for _, y := range l.Passages {
 			if y.Step == d.Step && y.Sheet == d.Sheet && y.Out != sequence.Never && d.Of > 0 {
@@ -77,14 +86,6 @@ func leftDeveloper(p *sequence.Plan, l engine.Snapshot, done []engine.Developmen
 		}
 	}
 	return list
-}
-
-// howWet is the longest wet time, and the most that was used of the limit.
-func howWet(l engine.Snapshot) string {
-	if l.Wet.Total == 0 {
-		return ""
-	}
-	return "wet " + WetShare(l.Wet.Total, l.Wet.Used)
 }
 
 // Differed is what was not as planned, of one sheet or a step, and what that was.
@@ -126,7 +127,7 @@ func developedOtherwise(p *sequence.Plan, l engine.Snapshot, done []engine.Devel
 	var list []Differed
 	var sheets [][]int
 	told := map[int]bool{}
-	for _, d := range leftDeveloper(p, l, done) {
+	for _, d := range leftDeveloper(l, done) {
 		if math.Abs(d.Share()-1) <= asPlanned/4 {
 			continue
 		}

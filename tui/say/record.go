@@ -3,8 +3,6 @@ package say
 // A session that was: what came of it, in words.
 
 import (
-	"fmt"
-	"math"
 	"regexp"
 	"slices"
 	"strconv"
@@ -81,17 +79,11 @@ func RecordState(s *notebook.Summary) string {
 // RecordResult is what came of a session, in one line: "Done. Every sheet developed to
 // within 1%; wet 26:20, 86% of limit."
 func RecordResult(s *notebook.Session) string {
-	var parts []string
-	for _, part := range []string{RecordDevelopment(s), RecordWet(s), recordAside(s)} {
-		if part != "" {
-			parts = append(parts, part)
-		}
+	parts := filled(RecordDevelopment(s), RecordWet(s), recordAside(s))
+	if len(parts) == 0 {
+		return recordEnd(s)
 	}
-	line := recordEnd(s)
-	if len(parts) > 0 {
-		line += " " + Capital(strings.Join(parts, "; ")) + "."
-	}
-	return line
+	return recordEnd(s) + " " + Capital(strings.Join(parts, "; ")) + "."
 }
 
 // recordEnd is how it ended.
@@ -127,29 +119,14 @@ func recordStep(s *notebook.Session) string {
 // developed to within 1%", "developed 84% to 104%"; "" where none left a developer.
 func RecordDevelopment(s *notebook.Session) string {
 	list := slices.DeleteFunc(s.Developed(), func(d notebook.SheetDevelopment) bool { return WasSetAside(s, d.Sheet) })
-	if len(list) == 0 {
-		return ""
-	}
-	least, most := math.Inf(1), 0.0
+	var shares []float64
 	for _, d := range list {
 		if d.Planned <= 0 {
 			return ""
 		}
-		share := float64(d.Actual) / float64(d.Planned)
-		least, most = min(least, share), max(most, share)
+		shares = append(shares, float64(d.Actual)/float64(d.Planned))
 	}
-	const asPlanned = 0.02 // within what hands and thermometers can do, as in the notebook's own rules
-	off := max(1-least, most-1)
-	whole := max(1, int(math.Ceil(100*off-1e-6)))
-	switch {
-	case off <= asPlanned && len(list) == 1:
-		return fmt.Sprintf("developed to within %d%%", whole)
-	case off <= asPlanned:
-		return fmt.Sprintf("every sheet developed to within %d%%", whole)
-	case Percent(least) == Percent(most):
-		return "developed " + Percent(least) + " of plan"
-	}
-	return "developed " + Percent(least) + " to " + Percent(most) + " of plan"
+	return developedWithin(shares)
 }
 
 // WasSetAside reports whether a sheet was set aside in water: it counts no more.

@@ -4,50 +4,37 @@ package say
 // fresh for one.
 
 import (
-	"fmt"
-
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/planning"
 )
 
+var roundLimits = map[string]string{
+	"recipe-load": "the recipe loads no more at once",
+	"asked-for":   "no more were asked for at once",
+	"shuffle":     "{n} sheets are as many as a hand shuffles (NAVEDTRA 14209 pp. 258-259)",
+	"all-fit":     "all fit into one",
+	"bath":        "{volume} of {bath} can do no more",
+	"hand":        "a hand could not serve more",
+	"wet-limit":   "more would be wet for longer than the film's limit less its warning",
+}
+
+var freshReasons = map[string]string{
+	"first-round":      "the first round",
+	"water":            "water is fresh in each round",
+	"one-session":      "it is for one session",
+	"capacity":         "it has done {n} of {room sheets}",
+	"working-life":     "it would be older than {span of}",
+	"capacity-unknown": "capacity not given",
+}
+
 // RoundLimit is what keeps a round from being larger, after "because".
 func RoundLimit(r sequence.Reason, h sequence.Units) string {
-	switch r.Code {
-	case "recipe-load":
-		return "the recipe loads no more at once"
-	case "asked-for":
-		return "no more were asked for at once"
-	case "shuffle":
-		return fmt.Sprintf("%d sheets are as many as a hand shuffles (NAVEDTRA 14209 pp. 258-259)", r.Sheets)
-	case "all-fit":
-		return "all fit into one"
-	case "bath":
-		return fmt.Sprintf("%s of %s can do no more", Volume(r.Volume, h), r.Bath)
-	case "hand":
-		return "a hand could not serve more"
-	case "wet-limit":
-		return "more would be wet for longer than the film's limit less its warning"
-	}
-	return ""
+	return filledIn(roundLimits[r.Code], r.Values, h)
 }
 
 // MixedFresh is why a bath is mixed fresh for a round; "" where it is not.
 func MixedFresh(r sequence.Reason) string {
-	switch r.Code {
-	case "first-round":
-		return "the first round"
-	case "water":
-		return "water is fresh in each round"
-	case "one-session":
-		return "it is for one session"
-	case "capacity":
-		return fmt.Sprintf("it has done %d of %s", r.Sheets, Count(r.Room, "sheet"))
-	case "working-life":
-		return "it would be older than " + Span(r.Of)
-	case "capacity-unknown":
-		return "capacity not given"
-	}
-	return ""
+	return filledIn(freshReasons[r.Code], r.Values, sequence.Units{})
 }
 
 // Rounds is a division into rounds with its reasons in words, for what writes it.

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -74,7 +73,7 @@ func HandsNow(p *sequence.Plan, h sequence.Hand, left sequence.Elapsed) string {
 	case sequence.Transfer:
 		return "A sheet at a time into " + bathAfter(p, h.Step) + "."
 	case sequence.Pulling:
-		return upper(p.Recipe.Load.SheetName(h.Sheet)) + " into " + bathAfter(p, h.Step) + "."
+		return Capital(p.Recipe.Load.SheetName(h.Sheet)) + " into " + bathAfter(p, h.Step) + "."
 	case sequence.Pouring:
 		return "Pour out " + StepName(h.Step) + "."
 	case sequence.Reversing:
@@ -197,10 +196,7 @@ func WetNow(p *sequence.Plan, l engine.Snapshot) []string {
 	if l.Over != "" {
 		return []string{now + sheet, now}
 	}
-	end, spare := "; at the end "+Share(*w.Used), ", "+sequence.FormatElapsed(*w.Margin)+" in hand"
-	if *w.Margin < 0 {
-		spare = ", " + sequence.FormatElapsed(-*w.Margin) + " too long"
-	}
+	end, spare := "; at the end "+Share(*w.Used), ", "+InHand(w.Margin)
 	return []string{now + end + spare + sheet, now + end + spare, short + end + spare, short + end}
 }
 
@@ -258,11 +254,4 @@ func ReadNext(d *engine.DevelopmentProgress) []string {
 func LeftOf(shown, at sequence.Elapsed) sequence.Elapsed {
 	at += time.Second / 2
 	return at - (at%time.Second+time.Second)%time.Second - shown
-}
-
-func upper(s string) string {
-	if s == "" {
-		return ""
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

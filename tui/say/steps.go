@@ -100,7 +100,7 @@ func StepName(name string) string {
 // Aside is a sheet that is set aside, with its wet time that goes on.
 func Aside(p *sequence.Plan, l engine.Snapshot, k int) string {
 	s := l.Sheets[k]
-	line := upper(p.Recipe.Load.SheetName(k+1)) + " set aside in water, wet " + sequence.FormatElapsed(s.Wet)
+	line := Capital(p.Recipe.Load.SheetName(k+1)) + " set aside in water, wet " + sequence.FormatElapsed(s.Wet)
 	if l.Wet.Limit != nil {
 		line += ", " + Share(s.Used) + " of its limit"
 	}

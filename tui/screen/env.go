@@ -61,17 +61,10 @@ var (
 
 // Of is which key for wet hands a key is; false for none.
 func (k Keys) Of(name string) (Key, bool) {
-	big, menu := k.Big, k.Menu
-	if len(big) == 0 {
-		big = UsualBig
-	}
-	if len(menu) == 0 {
-		menu = UsualMenu
-	}
 	switch {
-	case slices.Contains(big, name):
+	case slices.Contains(k.big(), name):
 		return BigKey, true
-	case slices.Contains(menu, name):
+	case slices.Contains(k.menu(), name):
 		return MenuKey, true
 	case name == "esc":
 		return EscapeKey, true
@@ -79,18 +72,23 @@ func (k Keys) Of(name string) (Key, bool) {
 	return 0, false
 }
 
-// MenuName is what the second key is called, which opens the spoken menu.
-func (k Keys) MenuName() string {
-	if len(k.Menu) == 0 {
-		return UsualMenu[0]
+func (k Keys) big() []string  { return orUsual(k.Big, UsualBig) }
+func (k Keys) menu() []string { return orUsual(k.Menu, UsualMenu) }
+
+func orUsual(list, usual []string) []string {
+	if len(list) == 0 {
+		return usual
 	}
-	return k.Menu[0]
+	return list
 }
+
+// MenuName is what the second key is called, which opens the spoken menu.
+func (k Keys) MenuName() string { return k.menu()[0] }
 
 // BigName is what the big key is called.
 func (k Keys) BigName() string {
-	if len(k.Big) == 0 || k.Big[0] == " " {
-		return "space"
+	if name := k.big()[0]; name != " " {
+		return name
 	}
-	return k.Big[0]
+	return "space"
 }

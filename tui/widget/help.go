@@ -95,13 +95,6 @@ func groups(list []KeyGroup, width int) string {
 // helpRows is a key and what it does, in more rows than one where that is long.
 func helpRows(k key.Binding, column, width int) []string {
 	const gap = 3
-	rows := Wrap(k.Help().Desc, max(1, width-column-gap))
-	for i, r := range rows {
-		name := ""
-		if i == 0 {
-			name = style.Key.Render(k.Help().Key)
-		}
-		rows[i] = Truncate(Pad(name, column)+blanks(gap)+style.Value(r), width)
-	}
-	return rows
+	rows := mapped(Wrap(k.Help().Desc, max(1, width-column-gap)), style.Value)
+	return Hanging(style.Key.Render(k.Help().Key), column+gap, rows, width)
 }

@@ -128,10 +128,5 @@ func CautionRows(level sequence.Level, sentence string, width int) []string {
 	case sequence.Care:
 		word = style.Care.Render("care")
 	}
-	rows := Painted(sentence, width-wordWidth, paint)
-	for i := range rows {
-		rows[i] = Truncate(Pad(word, wordWidth)+rows[i], width)
-		word = ""
-	}
-	return rows
+	return Hanging(word, wordWidth, Painted(sentence, width-wordWidth, paint), width)
 }

@@ -114,6 +114,15 @@ func Painted(text string, width int, paint func(string) string) (rows []string) 
 	return rows
 }
 
+// Hanging is rows that hang from a head, so many columns in.
+func Hanging(head string, in int, rows []string, width int) []string {
+	for i, r := range rows {
+		rows[i] = Truncate(Pad(head, in)+r, width)
+		head = ""
+	}
+	return rows
+}
+
 // FieldRows is Field with a value that goes on beneath itself where it is long.
 func FieldRows(label, value string, labelWidth, width int) (rows []string) {
 	const gap = 2

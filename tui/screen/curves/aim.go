@@ -124,11 +124,12 @@ func (x *aimForm) aim() (a sequence.Aim, ok bool) {
 	}
 	switch x.field(fieldAim).Chosen {
 	case aimContrast:
-		a.Contrast = read(fieldContrast, number(0.1, 3, "0.56"))
+		a.Contrast = read(fieldContrast, form.NumberIn(0.1, 3, "0.56"))
 	case aimPrint:
 		a.Print = &sequence.PrintAim{
-			Paper: read(fieldPaper, paperRange), Subject: read(fieldSubject, subjectRange), Flare: read(fieldFlare, number(0, 1.5, "0.40")),
-			Shadow: read(fieldShadow, number(0.02, 1, "0.10")), Placed: read(fieldPlaced, placedStops), Enlarger: sequence.Enlarger(x.field(fieldEnlarger).Value()),
+			Paper: read(fieldPaper, paperRange), Subject: read(fieldSubject, subjectRange),
+			Flare: read(fieldFlare, form.NumberIn(0, 1.5, "0.40")), Shadow: read(fieldShadow, form.NumberIn(0.02, 1, "0.10")),
+			Placed: read(fieldPlaced, placedStops), Enlarger: sequence.Enlarger(x.field(fieldEnlarger).Value()),
 		}
 	default:
 		read(fieldTarget, func(text string) (float64, error) {
@@ -153,22 +154,11 @@ func (x *aimForm) unread() string {
 	return ""
 }
 
-// number reads one between two bounds.
-func number(from, to float64, usual string) func(string) (float64, error) {
-	return func(text string) (float64, error) {
-		v, err := form.Number(text, "one such as "+usual)
-		if err == nil && !(v >= from && v <= to) {
-			err = fmt.Errorf("expected %g to %g, such as %s", from, to, usual)
-		}
-		return v, err
-	}
-}
-
 // paperRange reads a grade, or a log exposure range.
 func paperRange(text string) (float64, error) {
 	grade, graded := strings.CutPrefix(text, "grade")
 	if !graded {
-		return number(0.3, 3, "1.05, or grade 2")(text)
+		return form.NumberIn(0.3, 3, "1.05, or grade 2")(text)
 	}
 	g, err := form.Number(strings.TrimSpace(grade), "grade 2")
 	if err != nil {
@@ -192,7 +182,7 @@ func subjectRange(text string) (float64, error) {
 
 // placedStops reads stops from the metered tone. What the form shows of the usual place is rounded.
 func placedStops(text string) (float64, error) {
-	v, err := number(-8, 3, "-3")(strings.Replace(text, "−", "-", 1))
+	v, err := form.NumberIn(-8, 3, "-3")(strings.Replace(text, "−", "-", 1))
 	if math.Abs(v-sequence.UsualPlaced) < 0.005 {
 		v = sequence.UsualPlaced
 	}
@@ -201,15 +191,15 @@ func placedStops(text string) (float64, error) {
 
 // wantedOf reads a gradient, or what a print wants in three numbers.
 func wantedOf(line string) (curve.PrintConditions, error) {
+	var w curve.PrintConditions
 	var x []float64
 	for _, word := range strings.Fields(line) {
 		v, err := form.Number(word, "0.58, or three such as 1.05 2.2 0.4")
 		if err != nil {
-			return curve.PrintConditions{}, err
+			return w, err
 		}
 		x = append(x, v)
 	}
-	w := curve.PrintConditions{}
 	switch len(x) {
 	case 1:
 		w = curve.PrintConditionsFor(x[0])

@@ -21,6 +21,7 @@ import (
 	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
 // Backend is what this screen needs of the world.
@@ -152,11 +153,7 @@ func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 			m.table, m.alone, m.first = !m.table, !m.alone, 0
 			return m, nil, nil
 		case "pgup", "pgdown":
-			by := pageRows
-			if k.String() == "pgup" {
-				by = -by
-			}
-			m.first = min(max(0, m.first+by), max(0, m.figuresRows()-1))
+			m.first, _ = widget.Move(m.first, m.figuresRows(), k.String(), pageRows+1)
 			return m, nil, nil
 		case "w":
 			return m.write()
@@ -237,7 +234,6 @@ func (m Model) writeFrom(from startingRecipe, f found, day time.Time) tea.Cmd {
 	if f.met != nil {
 		result.Aimed = f.met.Aimed()
 	}
-	b := m.b
 	return func() tea.Msg {
 		r, err := from.recipe()
 		if err == nil {
@@ -245,7 +241,7 @@ func (m Model) writeFrom(from startingRecipe, f found, day time.Time) tea.Cmd {
 		}
 		var name string
 		if err == nil {
-			name, err = b.KeepRecipe(r)
+			name, err = m.b.KeepRecipe(r)
 		}
 		return wroteMsg{name, r.Title, err}
 	}

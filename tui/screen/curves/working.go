@@ -47,9 +47,8 @@ func (m Model) evaluate() tea.Cmd {
 	f.aim, _ = m.form.aim()
 	f.wanted, _ = wantedOf(m.form.field(fieldTarget).Value())
 	published := m.form.field(fieldPublished).Value()
-	b := m.b
 	return func() tea.Msg {
-		q.Errors.Own = b.OwnSessions()
+		q.Errors.Own = m.b.OwnSessions()
 		if f.aim.Average == 0 {
 			f.meet(family, q)
 			return f

@@ -8,7 +8,6 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
-	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/film"
 	"example.org/wetside/tui/say"
@@ -63,8 +62,7 @@ func New(b Backend, env screen.Env, name string) Model { return Model{b: b, env:
 
 // Start has all read.
 func (m Model) Start() tea.Cmd {
-	b := m.b
-	return func() tea.Msg { return knownMsg(b.Films()) }
+	return func() tea.Msg { return knownMsg(m.b.Films()) }
 }
 
 // Renew has all read anew.
@@ -87,8 +85,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 				at, m.wanted = i, ""
 			}
 		}
-		next, cmd := m.chosen(at)
-		return next, nil, cmd
+		return m.chosen(at)
 	case pageMsg:
 		if msg.at == m.at && msg.warmer == m.warmer {
 			m.page, m.fault = &msg.page, ""
@@ -104,16 +101,21 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 }
 
 // chosen puts the cursor on a film, and has its page worked out.
-func (m Model) chosen(at int) (Model, tea.Cmd) {
-	m.at, m.page, m.first = min(max(0, at), max(0, len(m.known)-1)), nil, 0
+func (m Model) chosen(at int) (screen.Screen, screen.Action, tea.Cmd) {
+	m.at, m.first = min(max(0, at), max(0, len(m.known)-1)), 0
+	return m.assessed()
+}
+
+// assessed has the page worked out anew.
+func (m Model) assessed() (screen.Screen, screen.Action, tea.Cmd) {
+	m.page = nil
 	if len(m.known) == 0 {
-		return m, nil
+		return m, nil, nil
 	}
-	at, known, warmer := m.at, m.known, m.warmer
-	return m, func() tea.Msg {
-		today := usual + warmer
-		page, err := film.Assess(&known[at], known, film.Question{At: &today})
-		return pageMsg{at, warmer, page, err}
+	return m, nil, func() tea.Msg {
+		today := usual + m.warmer
+		page, err := film.Assess(&m.known[m.at], m.known, film.Question{At: &today})
+		return pageMsg{m.at, m.warmer, page, err}
 	}
 }
 
@@ -129,10 +131,7 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 			by = -1
 		}
 		m.warmer = min(max(coolest, m.warmer+by), warmest)
-		first := m.first
-		next, cmd := m.chosen(m.at)
-		next.first = first
-		return next, nil, cmd
+		return m.assessed()
 	case "tab":
 		m.table = !m.table
 	case "q":
@@ -141,15 +140,14 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		return m, screen.Back{}, nil
 	}
 	if at, ok := widget.Move(m.at, len(m.known), name, m.h); ok {
-		next, cmd := m.chosen(at)
-		return next, nil, cmd
+		return m.chosen(at)
 	}
 	return m, nil, nil
 }
 
 // About is what stands around it.
 func (m Model) About() screen.About {
-	a := screen.About{Title: "Films", Right: say.Temperature(usual+m.warmer, m.env.Units()) + " today",
+	return screen.About{Title: "Films", Right: say.Temperature(usual+m.warmer, m.env.Units()) + " today",
 		Foot: m.foot(),
 		Help: widget.Help{
 			About:  "All that tests, sessions, notes and borrowed times say of a film in one developer, vessel and agitation. The band holds nine of ten next sessions; o is a sheet of a test, + a session at what was wanted of it. What is only assumed stands last.",
@@ -159,7 +157,6 @@ func (m Model) About() screen.About {
 				{Purpose: "Today", Keys: []key.Binding{widget.Bind("←→", "the developer cooler or warmer, by 1 °C")}},
 				{Purpose: "Leaving", Keys: []key.Binding{widget.Bind("esc", "back"), widget.Bind("q", "leave wetside")}},
 			}}}
-	return a
 }
 
 // foot are the keys that matter now.
@@ -176,11 +173,6 @@ func (m Model) foot() []key.Binding {
 		list = append(list, widget.Bind("pgdn", "read on"))
 	}
 	return append(list, widget.Bind("esc", "back"))
-}
-
-// name is a film in the list.
-func name(k *film.Known) string {
-	return safetext.Clean(say.FilmHandling(k.Handling))
 }
 
 // counts is what is known of it, in numbers.

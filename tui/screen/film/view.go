@@ -63,15 +63,12 @@ func (m Model) list(w, most int) (rows []string) {
 	from := min(max(0, m.at-most/2), max(0, len(m.known)-most))
 	for i := from; i < min(len(m.known), from+most); i++ {
 		k := &m.known[i]
-		mark := "  "
+		film := widget.Truncate(safetext.Clean(say.FilmHandling(k.Handling)), max(1, w-widget.Width(counts(k))-4))
+		row := widget.Spread("  "+style.Value(film), style.Label(counts(k)), w)
 		if i == m.at {
-			mark = style.Now.Render("▌") + " "
+			row = widget.Chosen(row, w)
 		}
-		row := widget.Spread(mark+style.Value(widget.Truncate(name(k), max(1, w-widget.Width(counts(k))-4))), style.Label(counts(k)), w)
-		if i == m.at {
-			row = style.SelectedRow(row, w)
-		}
-		rows = append(rows, widget.Truncate(row, w))
+		rows = append(rows, row)
 	}
 	return rows
 }

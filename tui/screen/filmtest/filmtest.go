@@ -16,6 +16,7 @@ import (
 	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
+	"example.org/wetside/tui/widget"
 )
 
 // Backend is what this screen needs of the world.
@@ -179,11 +180,8 @@ func faulted(f form.Form, msg madeMsg) form.Form {
 func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	const page = 6
 	switch k.String() {
-	case "pgup":
-		m.first = max(0, m.first-page)
-		return m, nil, nil
-	case "pgdown":
-		m.first = min(m.first+page, max(0, len(m.about(60))-page))
+	case "pgup", "pgdown":
+		m.first, _ = widget.Move(m.first, len(m.about(60))-page+1, k.String(), page+1)
 		return m, nil, nil
 	}
 	var event form.Event
@@ -214,9 +212,9 @@ func (m Model) write() (screen.Screen, screen.Action, tea.Cmd) {
 		return m, screen.Message{Text: say.Error(m.made.err, m.env.Units()), Fault: true}, nil
 	}
 	m.writing = true
-	b, r := m.b, m.made.Test
+	r := m.made.Test
 	return m, nil, func() tea.Msg {
-		name, err := b.KeepRecipe(r)
+		name, err := m.b.KeepRecipe(r)
 		return wroteMsg{name, r.Title, err}
 	}
 }

@@ -25,10 +25,13 @@ func (m Model) View(w, h int) string {
 func (m Model) body(w, h int) string {
 	c := widget.Columns{Width: w, Left: 48, Least: 48, Ruled: true}
 	lw, rw, beside := c.Widths()
-	if beside {
-		s := widget.Scroll{Width: min(rw, 84), Height: h}
+	toRead := func(w, h int) string {
+		s := widget.Scroll{Width: w, Height: h}
 		s.Text = strings.Join(m.about(s.Inner()), "\n")
-		return c.Join(m.form.View(lw, h), s.Moved(m.first).View())
+		return s.Moved(m.first).View()
+	}
+	if beside {
+		return c.Join(m.form.View(lw, h), toRead(min(rw, 84), h))
 	}
 	fields := len(m.form.Fields)
 	if h >= 11 {
@@ -39,9 +42,7 @@ func (m Model) body(w, h int) string {
 	if rest < 2 {
 		return strings.Join(top[:min(len(top), h)], "\n")
 	}
-	s := widget.Scroll{Width: w, Height: rest}
-	s.Text = strings.Join(m.about(s.Inner()), "\n")
-	return strings.Join(append(top, "", s.Moved(m.first).View()), "\n")
+	return strings.Join(append(top, "", toRead(w, rest)), "\n")
 }
 
 // answer is what the test comes to, or why there is none.

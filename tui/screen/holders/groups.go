@@ -42,7 +42,7 @@ func NewGroups(b Backend, env screen.Env, sheets []holders.ExposedSheet) Groups 
 }
 
 // Start sorts the sheets.
-func (g Groups) Start() tea.Cmd { return g.sort() }
+func (g Groups) Start() tea.Cmd { return g.sort("") }
 
 // groupsMsg is the sheets sorted.
 type groupsMsg struct {
@@ -56,10 +56,8 @@ type groupsMsg struct {
 	err    error
 }
 
-// sort proposes the sessions anew.
-func (g Groups) sort() tea.Cmd { return g.sortSaying("") }
-
-func (g Groups) sortSaying(said string) tea.Cmd {
+// sort proposes the sessions anew; said is said once that is done.
+func (g Groups) sort(said string) tea.Cmd {
 	b, env, sheets := g.b, g.env, g.sheets
 	msg := groupsMsg{turn: g.turn, films: g.films, by: g.by, curves: g.curves, said: said}
 	return func() tea.Msg {
@@ -168,9 +166,9 @@ func (g Groups) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 	case "w":
 		if row := g.row(); row.session >= 0 {
-			b, r := g.b, g.recipe(row.session)
+			r := g.recipe(row.session)
 			return g, nil, func() tea.Msg {
-				_, err := b.KeepRecipe(r)
+				_, err := g.b.KeepRecipe(r)
 				return wroteMsg{r.Title, err}
 			}
 		}
@@ -241,5 +239,5 @@ func (g Groups) otherRecipe() (screen.Screen, screen.Action, tea.Cmd) {
 	}
 	f.at = (f.at + 1) % len(f.names)
 	g.turn++
-	return g, nil, g.sortSaying(safetext.Clean(film + " by " + f.names[f.at] + "."))
+	return g, nil, g.sort(safetext.Clean(film + " by " + f.names[f.at] + "."))
 }

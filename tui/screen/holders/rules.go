@@ -51,7 +51,7 @@ func (g Groups) rulesKey(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		}
 		g.by, g.rules = by, nil
 		g.turn++
-		return g, nil, g.sort()
+		return g, nil, g.sort("")
 	}
 	return g, nil, nil
 }
@@ -64,15 +64,10 @@ func (g Groups) typedRules() (holders.Grouper, int, error) {
 		from, to float64
 		usual    string
 	}{{0.1, 5, "1.05"}, {0, 3, "0.40"}, {0.001, 1, "0.03"}} {
-		text := g.rules.Fields[at].Value()
-		v, err := form.Number(text, "one such as "+bounds.usual)
-		if err != nil {
+		var err error
+		if x[at], err = form.NumberIn(bounds.from, bounds.to, bounds.usual)(g.rules.Fields[at].Value()); err != nil {
 			return by, at, err
 		}
-		if !(v >= bounds.from && v <= bounds.to) {
-			return by, at, fmt.Errorf("expected %g to %g, such as %s", bounds.from, bounds.to, bounds.usual)
-		}
-		x[at] = v
 	}
 	asked := holders.PaperAndFlare{Paper: curve.LogH(x[rulePaper]), Flare: curve.LogH(x[ruleFlare])}
 	asked.Stated = by.Printing.Stated || asked != by.Printing

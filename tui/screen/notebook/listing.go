@@ -20,34 +20,24 @@ type listing struct {
 	at             int
 }
 
+// found are those that were searched for, rehearsals among them.
+func (l listing) found() []notebook.Summary {
+	if l.away {
+		return notebook.Search(l.archived, l.search)
+	}
+	return notebook.Search(l.kept, l.search)
+}
+
 // shown are the rows of the table.
 func (l listing) shown() []notebook.Summary {
-	list := l.kept
-	if l.away {
-		list = l.archived
+	if l.rehearsals {
+		return l.found()
 	}
-	if !l.rehearsals {
-		list = slices.DeleteFunc(slices.Clone(list), func(s notebook.Summary) bool { return s.Rehearsal })
-	}
-	return notebook.Search(list, l.search)
+	return slices.DeleteFunc(slices.Clone(l.found()), func(s notebook.Summary) bool { return s.Rehearsal })
 }
 
 // hidden is how many rehearsals are out of sight.
-func (l listing) hidden() (n int) {
-	list := l.kept
-	if l.away {
-		list = l.archived
-	}
-	if l.rehearsals {
-		return 0
-	}
-	for _, s := range notebook.Search(list, l.search) {
-		if s.Rehearsal {
-			n++
-		}
-	}
-	return n
-}
+func (l listing) hidden() int { return len(l.found()) - len(l.shown()) }
 
 // chosen is the session under the cursor; nil where there is none.
 func (l listing) chosen() *notebook.Summary {

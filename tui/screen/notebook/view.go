@@ -3,6 +3,7 @@ package notebook
 // The picture of the notebook: the table, and the chosen session beside it.
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -53,9 +54,7 @@ func (m Model) body(w, h int) string {
 		c := widget.Columns{Width: w, Left: max(tableWide, w*11/20, min(whole, w-least-between)), Ruled: true}
 		lw, rw, _ := c.Widths()
 		t := m.table(lw, h, true)
-		if strings.Count(t, "\n") < h-1 { // the rule goes all the way down
-			t += strings.Repeat("\n", h-1-strings.Count(t, "\n"))
-		}
+		t += strings.Repeat("\n", max(0, h-1-strings.Count(t, "\n"))) // the rule goes all the way down
 		return widget.CutRows(c.Join(t, m.details(rw, h)), h)
 	}
 	if h < leastFor {
@@ -117,10 +116,7 @@ func (m Model) built(w int, film bool) widget.Table {
 
 // title is the recipe's; of the first of two to be compared that too.
 func (m Model) title(s *notebook.Summary) string {
-	name := safetext.Clean(s.Recipe)
-	if name == "" {
-		name = safetext.Clean(s.ID)
-	}
+	name := safetext.Clean(cmp.Or(s.Recipe, s.ID))
 	if s.ID == m.first {
 		return style.Heading("first: ") + style.Value(name)
 	}

@@ -51,10 +51,7 @@ func (p page) gentler(w int) section {
 		}
 		rows = append(rows, widget.Painted(say.Sentence(g.Text+", "+length)+" "+costs(g), w, style.Label)...)
 	}
-	if len(rows) == 0 {
-		return section{}
-	}
-	return section{rows: append([]string{widget.Truncate(style.Heading("Gentler on the film"), w)}, rows...), folded: notes}
+	return headed("Gentler on the film", rows, notes)
 }
 
 // told is what was observed, and where the time came from.

@@ -3,6 +3,7 @@ package plan
 // Today's conditions: what each is called, means, and is where nothing is typed.
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -177,11 +178,7 @@ func developments(d draft) []string {
 // stepped is a number as typed, or the usual one where none is, changed by a step. Its unit
 // stays, and when it was read; what is no number stays as it is.
 func stepped(typed, usual string, by float64) string {
-	from := typed
-	if from == "" {
-		from = usual
-	}
-	number, _, _ := strings.Cut(from, "@")
+	number, _, _ := strings.Cut(cmp.Or(typed, usual), "@")
 	number = strings.TrimRight(number, "°CFcf ")
 	x, err := strconv.ParseFloat(number, 64)
 	if err != nil {

@@ -193,23 +193,18 @@ func (f form) fieldRows(i, w int) []string {
 	if chosen && f.typing != nil {
 		list = []string{f.typing.View(room)}
 	}
-	for j, text := range list {
-		head := style.Label(one.label)
-		if j > 0 {
-			head = ""
-		}
-		row := "  " + widget.Pad(head, label) + " " + text
+	list = widget.Hanging("  "+widget.Pad(style.Label(one.label), label), 2+label+1, list, w)
+	for j := range list {
 		if chosen {
-			row = widget.Chosen(row, w)
+			list[j] = widget.Chosen(list[j], w)
 		}
-		list[j] = widget.Truncate(row, w)
 	}
 	return list
 }
 
 // pane is the form alone, around its cursor.
 func (f form) pane(w, h int) string {
-	at := 0
+	var at int
 	s := widget.Flowing(w, h, func(w int) (rows []string) {
 		rows, at = f.rows(w)
 		if len(rows) <= h-2 {

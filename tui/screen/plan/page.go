@@ -58,6 +58,14 @@ func (p page) besides(w int) []section {
 	return list
 }
 
+// headed is rows under a heading; an empty section where there are none.
+func headed(heading string, rows []string, folded string) section {
+	if len(rows) == 0 {
+		return section{}
+	}
+	return section{rows: append([]string{style.Heading(heading)}, rows...), folded: folded}
+}
+
 // joined is sections with a blank row between them; those that are empty are left out.
 func joined(list []section) (rows []string) {
 	for _, s := range list {
@@ -127,7 +135,7 @@ func fold(names []string, w int) string {
 
 // steps is the table of steps.
 func (p page) steps(w int) section {
-	return section{rows: strings.Split(widget.PlanSteps(p.plan, w).View(), "\n")}
+	return section{rows: widget.PlanSteps(p.plan, w).Lines()}
 }
 
 // baths is what each is mixed from, or the bottle that it comes from.
@@ -142,15 +150,12 @@ func (p page) baths(w int) section {
 		}
 		rows = append(rows, widget.FieldRows(safetext.Clean(say.StepName(b.ID)), from, labels, w)...)
 	}
-	if len(rows) == 0 {
-		return section{}
-	}
-	return section{rows: append([]string{style.Heading("Baths")}, rows...), folded: "baths"}
+	return headed("Baths", rows, "baths")
 }
 
 // hands is what the hands do in each step, where the table has no room for it.
 func (p page) hands(w int) section {
-	rows := []string{style.Heading("Hands")}
+	var rows []string
 	for i := range p.plan.Steps {
 		name := safetext.Clean(say.StepName(p.plan.Steps[i].Name))
 		for j, r := range widget.Wrap(name+": "+say.Hands(p.plan, i), max(1, w-2)) {
@@ -160,7 +165,7 @@ func (p page) hands(w int) section {
 			rows = append(rows, style.Value(r))
 		}
 	}
-	return section{rows: rows, folded: "hands"}
+	return headed("Hands", rows, "hands")
 }
 
 // washes is how each wash is done, and to which residual; Prepare says what less would take.
@@ -172,10 +177,7 @@ func (p page) washes(w int) section {
 			rows = append(rows, widget.FieldRows(name, how, max(6, widget.Width(name)+1), w)...)
 		}
 	}
-	if len(rows) == 0 {
-		return section{}
-	}
-	return section{rows: append([]string{style.Heading("Washed to")}, rows...), folded: "washing"}
+	return headed("Washed to", rows, "washing")
 }
 
 // budget is what small errors do to each developing step; where there is no room for all, what they

@@ -65,8 +65,7 @@ type (
 
 // Start has all read that is known of the film.
 func (m Model) Start() tea.Cmd {
-	b, name := m.b, m.form.recipe.Film.Name
-	return func() tea.Msg { return knownMsg(b.KnownOf(name)) }
+	return func() tea.Msg { return knownMsg(m.b.KnownOf(m.form.recipe.Film.Name)) }
 }
 
 // filmTime is the film's own time beside the recipe's.
@@ -191,8 +190,7 @@ func (m Model) pressed(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	if now == was {
 		return m, action, offers
 	}
-	b, name := m.b, m.form.recipe.Film.Name
-	ask := tea.Batch(func() tea.Msg { return trialsMsg{now, b.WetTrials(name, now)} }, offers)
+	ask := tea.Batch(func() tea.Msg { return trialsMsg{now, m.b.WetTrials(m.form.recipe.Film.Name, now)} }, offers)
 	if other := m.form.otherVessel(); action == nil && other != "" {
 		action = screen.Message{Text: other}
 	}

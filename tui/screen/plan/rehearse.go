@@ -15,8 +15,8 @@ import (
 
 // practice is one way to rehearse.
 type practice struct {
-	name, means string
-	how         screen.Rehearsal
+	means string
+	how   screen.Rehearsal
 }
 
 // What holds of all that is practised without light.
@@ -28,24 +28,17 @@ const (
 
 // practices are the ways to rehearse a plan. Without a dark step there is no dark to practise.
 func practices(p *sequence.Plan, env screen.Env) []practice {
-	speed, keys := env.Speed(), env.Keys
-	menu := screen.UsualMenu[0]
-	if len(keys.Menu) > 0 {
-		menu = keys.Menu[0]
-	}
 	begins := beginsAlone
 	if p.Steps[0].RoomLight == sequence.Dark {
 		begins = twoBegin
 	}
-	dark := fmt.Sprintf(inTheDark, begins, keys.BigName(), menu)
-	list := []practice{{fmt.Sprintf("in the light, %g×", speed), "The screen stays lit and says what each step asks for.", screen.Rehearsal{Speed: speed}}}
+	dark := fmt.Sprintf(inTheDark, begins, env.Keys.BigName(), env.Keys.MenuName())
+	list := []practice{{"The screen stays lit and says what each step asks for.", screen.Rehearsal{Speed: env.Speed()}}}
 	if !p.HasDark() {
-		return append(list, practice{"with real hands", "Every act takes its real time; the quiet between is skipped.",
-			screen.Rehearsal{Speed: 1, SkipQuiet: true}})
+		return append(list, practice{"Every act takes its real time; the quiet between is skipped.", screen.Rehearsal{Speed: 1, SkipQuiet: true}})
 	}
-	return append(list, practice{fmt.Sprintf("dark, %g×", speed), "In darkness: " + dark, screen.Rehearsal{Speed: speed, Dark: true}},
-		practice{"with real hands, dark", "Every act takes its real time, the quiet between is skipped; " + dark,
-			screen.Rehearsal{Speed: 1, SkipQuiet: true, Dark: true}})
+	return append(list, practice{"In darkness: " + dark, screen.Rehearsal{Speed: env.Speed(), Dark: true}},
+		practice{"Every act takes its real time, the quiet between is skipped; " + dark, screen.Rehearsal{Speed: 1, SkipQuiet: true, Dark: true}})
 }
 
 // rehearse begins the plan without film.
@@ -101,7 +94,7 @@ func (m Model) practiceKey(name string) (Model, screen.Action) {
 // rows are the choice and what the chosen one means.
 func (c choice) rows(w int) []string {
 	one := c.list[c.at]
-	row := style.Label("rehearse  ") + style.Now.Render("◂ "+one.name+" ▸") + style.Label(fmt.Sprintf("  %d of %d", c.at+1, len(c.list)))
+	row := style.Label("rehearse  ") + style.Now.Render("◂ "+named(one.how)+" ▸") + style.Label(fmt.Sprintf("  %d of %d", c.at+1, len(c.list)))
 	rows := append([]string{widget.Truncate(row, w)}, widget.Painted(one.means, w, style.Value)...)
 	if one.how.Dark && c.silent != "" {
 		rows = append(rows, widget.Painted(c.silent+" In the dark you would hear nothing.", w, func(s string) string { return style.Care.Render(s) })...)

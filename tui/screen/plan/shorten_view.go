@@ -53,7 +53,7 @@ func (p page) wayRows(w int) (rows []string, at, end int) {
 func (p page) narrowWays(rows []string, w int) (list []string, at, end int) {
 	for i, way := range p.draft.ways() {
 		about := widget.Painted(say.Sentence(way.Text), w-2, style.Value)
-		about = append(about, style.Label("saves ")+style.Value(sequence.FormatElapsed(way.Saves))+style.Label(", then ")+p.then(way))
+		about = append(about, p.comesTo(way))
 		if i == p.way {
 			about = append(about, widget.Painted(costs(way), w-2, style.Label)...)
 		}
@@ -87,15 +87,13 @@ func (p page) kindest(w int) []string {
 		return nil
 	}
 	way := all[p.way]
-	var rows []string
-	for i, r := range widget.Painted(say.Sentence(way.Text), w-2, style.Value) {
-		mark := "  "
-		if i == 0 {
-			mark = style.Key.Render("+") + " "
-		}
-		rows = append(rows, mark+r)
-	}
-	return append(rows, widget.Truncate("  "+style.Label("saves ")+style.Value(sequence.FormatElapsed(way.Saves))+style.Label(", then ")+p.then(way), w))
+	rows := append(widget.Painted(say.Sentence(way.Text), w-2, style.Value), p.comesTo(way))
+	return widget.Hanging(style.Key.Render("+"), 2, rows, w)
+}
+
+// comesTo is what a way saves, and the time in hand that it leaves.
+func (p page) comesTo(way sequence.Shortening) string {
+	return style.Label("saves ") + style.Value(sequence.FormatElapsed(way.Saves)) + style.Label(", then ") + p.then(way)
 }
 
 // costs is what a way costs, and what to watch for.
@@ -124,13 +122,7 @@ func (p page) then(way sequence.Shortening) string {
 }
 
 // aboutWay is the whole of what the way that + applies does, and what it costs.
-func (p page) aboutWay(way sequence.Shortening, w int) (rows []string) {
-	for i, r := range widget.Painted(say.Sentence(way.Text)+" "+costs(way), w-2, style.Label) {
-		mark := "  "
-		if i == 0 {
-			mark = style.Key.Render("+") + " "
-		}
-		rows = append(rows, mark+r)
-	}
-	return rows
+func (p page) aboutWay(way sequence.Shortening, w int) []string {
+	rows := widget.Painted(say.Sentence(way.Text)+" "+costs(way), w-2, style.Label)
+	return widget.Hanging(style.Key.Render("+"), 2, rows, w)
 }

@@ -82,23 +82,26 @@ func (m checklist) lines() []line {
 // stands where it is needed.
 func (m checklist) know() []line {
 	l := lister{section: knowSection}
-	for _, c := range say.Cautions(m.plan, m.units) {
-		if c.Level == sequence.Danger {
-			l.add(dangerLine, "", say.Sentence(c.Text))
-		}
-	}
+	m.cautions(&l, dangerLine, func(c sequence.Caution) bool { return c.Level == sequence.Danger })
 	if slices.Contains(m.asks(), askDanger) {
-		l.list = append(l.list, question(askDanger, ""))
+		l.ask(askDanger, "")
 	}
-	for _, c := range say.Cautions(m.plan, m.units) {
-		if c.Level == sequence.Care {
-			l.add(careLine, "", say.Sentence(c.Text))
-		}
-	}
+	m.cautions(&l, careLine, func(c sequence.Caution) bool { return c.Level == sequence.Care })
 	return l.list
 }
 
-// question is a question with its keys, or its answer.
+// cautions adds those of the plan that belong here.
+func (m checklist) cautions(l *lister, k kind, here func(sequence.Caution) bool) {
+	for _, c := range say.Cautions(m.plan, m.units) {
+		if here(c) {
+			l.add(k, "", say.Sentence(c.Text))
+		}
+	}
+}
+
+// ask adds a question with its keys, or its answer.
+func (l *lister) ask(a ask, label string) { l.list = append(l.list, question(a, label)) }
+
 func question(a ask, label string) line {
 	return line{section: sectionOf(a), kind: questionLine, label: label, ask: a}
 }
@@ -127,11 +130,9 @@ func (m checklist) mix() []line {
 		l.add(bathLine, say.StepName(b.Name), say.ByLabel(b, u))
 	}
 	baths := len(l.list)
-	for _, c := range say.Cautions(m.plan, m.units) {
-		if say.ForMixing(c) && c.Code != "chemistry" { // that stands beneath its bath
-			l.add(noteLine, "", say.Sentence(c.Text))
-		}
-	}
+	m.cautions(&l, noteLine, func(c sequence.Caution) bool {
+		return say.ForMixing(c) && c.Code != "chemistry" // that stands beneath its bath
+	})
 	if len(l.list) == 0 {
 		l.add(quietLine, "", "Nothing is said of what the baths are mixed from.")
 	}
@@ -210,11 +211,9 @@ func (m checklist) setOut() []line {
 	if likened {
 		l.add(valueLine, "", "All within "+say.Difference(planning.BathSpread, u)+" of each other.")
 	}
-	for _, c := range say.Cautions(p, u) {
-		if c.Level == sequence.Note && !say.ForMixing(c) && !ofTheReading(c) {
-			l.add(noteLine, "", say.Sentence(c.Text))
-		}
-	}
+	m.cautions(&l, noteLine, func(c sequence.Caution) bool {
+		return c.Level == sequence.Note && !say.ForMixing(c) && !ofTheReading(c)
+	})
 	return l.list
 }
 
@@ -222,25 +221,24 @@ func (m checklist) setOut() []line {
 func (m checklist) laptop() []line {
 	l := lister{section: laptopSection}
 	if m.plan.HasDark() {
-		l.list = append(l.list, question(askPanel, "panel"))
+		l.ask(askPanel, "panel")
 		l.add(quietLine, "", "A black panel still glows. Cover it, or leave the laptop outside the room.")
 	}
-	if slices.Contains(m.asks(), askBlack) {
-		l.add(careLine, "", "The terminal did not confirm that its background is black: a resize may flash.")
-		l.list = append(l.list, question(askBlack, "background"))
+	for _, one := range []struct {
+		ask         ask
+		label, text string
+	}{
+		{askBlack, "background", "The terminal did not confirm that its background is black: a resize may flash."},
+		{askAround, "window frame", say.Around(m.around, m.hides)},
+		{askFar, "far away", say.OverSSH},
+		{askSound, "sound", say.NoSound(m.sound)},
+	} {
+		if slices.Contains(m.asks(), one.ask) {
+			l.add(careLine, "", one.text)
+			l.ask(one.ask, one.label)
+		}
 	}
-	if slices.Contains(m.asks(), askAround) {
-		l.add(careLine, "", say.Around(m.around, m.hides))
-		l.list = append(l.list, question(askAround, "window frame"))
-	}
-	if slices.Contains(m.asks(), askFar) {
-		l.add(careLine, "", say.OverSSH)
-		l.list = append(l.list, question(askFar, "far away"))
-	}
-	if slices.Contains(m.asks(), askSound) {
-		l.add(careLine, "", say.NoSound(m.sound))
-		l.list = append(l.list, question(askSound, "sound"))
-	} else {
+	if !slices.Contains(m.asks(), askSound) {
 		l.add(valueLine, "", m.soundLine())
 	}
 	l.add(valueLine, "", "Electricity: the laptop stands on the dry side, behind a residual-current device.")

@@ -4,6 +4,7 @@ package prepare
 // hand finds without looking, answers none of it.
 
 import (
+	"slices"
 	"strings"
 
 	"example.org/wetside/sequence"
@@ -111,13 +112,13 @@ func (q questions) open() (ask, bool) {
 // recorded is what is recorded of an answer to a question; false where the key answers none.
 func (q questions) recorded(a ask, key string) (string, bool) {
 	for _, one := range answersTo[a] {
-		if one.key == key && a == askDanger {
+		switch {
+		case one.key != key:
+		case a == askDanger:
 			return q.dangerNote(), true
-		}
-		if one.key == key && a == askAround {
+		case a == askAround:
 			return say.AroundNote(q.around, q.hides), true
-		}
-		if one.key == key {
+		default:
 			return one.record, true
 		}
 	}
@@ -146,16 +147,8 @@ func (q questions) notes() (list []string) {
 
 // laptopAnswered reports whether all that is asked of the laptop is answered.
 func (q questions) laptopAnswered() bool {
-	n := 0
-	for _, a := range q.asks() {
-		if sectionOf(a) == laptopSection {
-			if q.answers[a] == "" {
-				return false
-			}
-			n++
-		}
-	}
-	return n > 0
+	asks := slices.DeleteFunc(q.asks(), func(a ask) bool { return sectionOf(a) != laptopSection })
+	return len(asks) > 0 && !slices.ContainsFunc(asks, func(a ask) bool { return q.answers[a] == "" })
 }
 
 func sectionOf(a ask) int {

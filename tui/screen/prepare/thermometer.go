@@ -106,11 +106,7 @@ func (m checklist) measure() []line {
 		recipe = " (" + recipe + ")"
 	}
 	l.add(valueLine, "", "Develop "+today+recipe+". Wet "+total+": "+limit+".")
-	for _, c := range say.Cautions(m.plan, m.units) {
-		if ofTheReading(c) {
-			l.add(noteLine, "", say.Sentence(c.Text))
-		}
-	}
+	m.cautions(&l, noteLine, ofTheReading)
 	return l.list
 }
 

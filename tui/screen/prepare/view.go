@@ -69,13 +69,11 @@ func (m page) above(w, h int) int {
 
 // pane is the parts from one to another, around the cursor where it is in them.
 func (m page) pane(w, h, from, to int) widget.Scroll {
-	s := widget.Scroll{Width: w, Height: h}
-	rows, seen := m.rows(w, from, to, h >= airy)
-	s.Text = strings.Join(rows, "\n")
-	if !s.Whole() {
-		rows, seen = m.rows(s.Inner(), from, to, h >= airy)
-		s.Text = strings.Join(rows, "\n")
-	}
+	var seen cursorRows
+	s := widget.Flowing(w, h, func(w int) (rows []string) {
+		rows, seen = m.rows(w, from, to, h >= airy)
+		return rows
+	})
 	if seen.at >= 0 { // from its part's title on, as long as there is room for that
 		s.First = seen.title
 		s = s.Moved(0).Shows(seen.end).Shows(seen.at)
@@ -108,26 +106,20 @@ func (m page) rows(w, from, to int, apart bool) (rows []string, seen cursorRows)
 			seen = cursorRows{title, len(rows), len(rows) + len(text) - 1}
 		}
 		for _, r := range text {
-			rows = append(rows, marked(r, w, i == m.at))
+			row := widget.Truncate("  "+r, w)
+			if i == m.at {
+				row = widget.Chosen("  "+r, w)
+			}
+			rows = append(rows, row)
 		}
 	}
 	return rows, seen
 }
 
-func marked(row string, w int, chosen bool) string {
-	if !chosen {
-		return widget.Truncate("  "+row, w)
-	}
-	return style.SelectedRow(widget.Truncate(style.Now.Render("▌")+" "+row, w), w)
-}
-
 // title is a part's, and whether it is done.
 func (m page) title(section, w int) string {
 	state := ""
-	switch {
-	case m.done[section] && section < laptopSection:
-		state = style.Done.Render("done")
-	case section == laptopSection && m.questions.laptopAnswered():
+	if m.done[section] && section < laptopSection || section == laptopSection && m.questions.laptopAnswered() {
 		state = style.Done.Render("done")
 	}
 	return widget.Spread(style.Heading(titles[section]), state, w)
@@ -175,16 +167,11 @@ func setOutRows(l line, w int) []string {
 }
 
 // hanging is a text that hangs from a head of a width.
-func hanging(head string, width int, text string, w int, paint func(string) string) (rows []string) {
-	gap := ""
+func hanging(head string, width int, text string, w int, paint func(string) string) []string {
 	if width > 0 {
-		gap = " "
+		head, width = widget.Pad(head, width), width+1
 	}
-	for _, r := range widget.Wrap(text, max(1, w-width-len(gap))) {
-		rows = append(rows, widget.Truncate(widget.Pad(head, width)+gap+paint(r), w))
-		head = ""
-	}
-	return rows
+	return widget.Hanging(head, width, widget.Painted(text, w-width, paint), w)
 }
 
 // rows is the field, and what is wrong with it beneath.

@@ -3,6 +3,7 @@ package reading
 // The readings that are kept, to go on with or to see their curves.
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -35,8 +36,7 @@ type listMsg struct{ kept []densities.ReadingsFile }
 
 // Start reads the list.
 func (l List) Start() tea.Cmd {
-	b := l.b
-	return func() tea.Msg { return listMsg{b.Densities()} }
+	return func() tea.Msg { return listMsg{l.b.Densities()} }
 }
 
 // Renew reads it anew.
@@ -142,15 +142,11 @@ func row(k densities.ReadingsFile) []string {
 	for _, s := range k.Readings.Sheets {
 		n, all = n+s.Count(), all+len(s.Steps)
 	}
-	film := k.Readings.Film
-	if film == "" {
-		film = k.Name
-	}
 	share := "–"
 	if all > 0 {
 		share = fmt.Sprintf("%d%%", 100*n/all)
 	}
-	return []string{safetext.Clean(film), k.Day(), fmt.Sprint(len(k.Readings.Sheets)), share}
+	return []string{safetext.Clean(cmp.Or(k.Readings.Film, k.Name)), k.Day(), fmt.Sprint(len(k.Readings.Sheets)), share}
 }
 
 // about is what is told of the readings under the cursor.

@@ -168,15 +168,15 @@ func (p place) around(w, h int) (rows []string) {
 		if x != nil {
 			value = fmt.Sprintf("%.2f", float64(*x))
 		}
-		row := style.Label(name+"  ") + style.Value(value)
-		if slices.Contains(p.doubtful, i) {
-			row = style.Label(name+"  ") + style.Strong.Render(value) + "  " + style.Care.Render("does not fit")
-		}
-		if i == p.row {
+		row, doubtful := style.Label(name+"  ")+style.Value(value), slices.Contains(p.doubtful, i)
+		switch {
+		case i == p.row:
 			row = style.Strong.Render(name + "  " + value + " ◂")
-			if slices.Contains(p.doubtful, i) {
-				row += "  " + style.Care.Render("does not fit")
-			}
+		case doubtful:
+			row = style.Label(name+"  ") + style.Strong.Render(value)
+		}
+		if doubtful {
+			row += "  " + style.Care.Render("does not fit")
 		}
 		rows = append(rows, widget.Truncate(row, w))
 	}

@@ -62,8 +62,7 @@ type keptMsg struct{ err error }
 // keep has the readings on the disk; said is what is said once they are there.
 func (m Model) keep(said string) (Model, tea.Cmd) {
 	m.keeping, m.said = true, said
-	b, name, r := m.b, m.name, m.r
-	return m, func() tea.Msg { return keptMsg{b.KeepDensities(name, &r)} }
+	return m, func() tea.Msg { return keptMsg{m.b.KeepDensities(m.name, &m.r)} }
 }
 
 // Update takes a message.
@@ -80,8 +79,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 			m.waiting = append(m.waiting[:len(m.waiting):len(m.waiting)], msg)
 			return m, nil, nil
 		}
-		next, action, cmd := m.key(msg)
-		return next, action, cmd
+		return m.key(msg)
 	case keptMsg:
 		return m.kept(msg)
 	}
@@ -108,17 +106,12 @@ func (m Model) kept(msg keptMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		if a != nil {
 			action = a
 		}
-		if cmd != nil || leaves(a) {
+		if _, said := a.(screen.Message); cmd != nil || a != nil && !said {
 			m.waiting = keys[i+1:]
 			return m, action, cmd
 		}
 	}
 	return m, action, nil
-}
-
-func leaves(a screen.Action) bool {
-	_, message := a.(screen.Message)
-	return a != nil && !message
 }
 
 func say(text string) screen.Action { return screen.Message{Text: text} }

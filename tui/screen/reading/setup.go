@@ -87,8 +87,7 @@ type (
 
 // Start finds what may be chosen.
 func (s Setup) Start() tea.Cmd {
-	b := s.b
-	return func() tea.Msg { return choicesMsg{b.Sessions(), b.Tablets()} }
+	return func() tea.Msg { return choicesMsg{s.b.Sessions(), s.b.Tablets()} }
 }
 
 // Update takes a message.
@@ -147,8 +146,7 @@ func (s Setup) begin() (screen.Screen, screen.Action, tea.Cmd) {
 		return s, nil, nil
 	}
 	s.naming = true
-	b := s.b
-	return s, nil, func() tea.Msg { return namedMsg{b.NameDensities(r.Film), r} }
+	return s, nil, func() tea.Msg { return namedMsg{s.b.NameDensities(r.Film), r} }
 }
 
 // readings is the empty columns that the form asks for; with an error the field that it is of.

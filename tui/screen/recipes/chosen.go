@@ -192,20 +192,18 @@ func filmAndBaths(r *sequence.Recipe, u sequence.Units, w int) []string {
 	if r.Film.ExposureIndex > 0 {
 		film = append(film, fmt.Sprintf("exposed at %g", r.Film.ExposureIndex))
 	}
-	rows := [][2]string{{"film", strings.Join(film, ", ")},
-		{"sheets", fmt.Sprintf("%d of %s %s", r.Load.Sheets, safetext.Clean(r.Load.Size.Name), r.Load.Vessel.In())}}
+	var rows []string
+	add := func(label, value string) { rows = append(rows, widget.Field(label, style.Value(value), labels, w)) }
+	add("film", strings.Join(film, ", "))
+	add("sheets", fmt.Sprintf("%d of %s %s", r.Load.Sheets, safetext.Clean(r.Load.Size.Name), r.Load.Vessel.In()))
 	for _, b := range r.Baths {
 		mix := safetext.Clean(r.MixtureOf(&sequence.Step{Bath: b.ID}))
 		if b.Volume > 0 {
 			mix += ", " + say.Volume(b.Volume, u)
 		}
-		rows = append(rows, [2]string{safetext.Clean(say.StepName(b.ID)), mix})
+		add(safetext.Clean(say.StepName(b.ID)), mix)
 	}
-	var list []string
-	for _, row := range rows {
-		list = append(list, widget.Field(row[0], style.Value(row[1]), labels, w))
-	}
-	return list
+	return rows
 }
 
 // prose is the width that is read without losing the row.

@@ -92,20 +92,18 @@ func (m Model) elsewhere(name string) screen.Action {
 
 // open plans the recipe chosen, or takes up the session.
 func (m Model) open() (Model, screen.Action) {
-	if u, ok := m.list.session(); ok {
-		if u.Elsewhere || u.Running {
-			m.asking = asksTakeOver
-			return m, nil
-		}
-		if u.Damaged != nil {
-			m.asking = asksDamaged
-			return m, nil
-		}
-		return m, screen.Resume{ID: u.ID}
-	}
-	e, ok := m.list.entry()
+	u, isSession := m.list.session()
+	e, isRecipe := m.list.entry()
 	switch {
-	case !ok:
+	case u.Elsewhere || u.Running:
+		m.asking = asksTakeOver
+		return m, nil
+	case u.Damaged != nil:
+		m.asking = asksDamaged
+		return m, nil
+	case isSession:
+		return m, screen.Resume{ID: u.ID}
+	case !isRecipe:
 		return m, nil
 	case m.chosen.fault != nil:
 		return m, m.unusable()
@@ -158,15 +156,12 @@ func (m Model) change(name string) (Model, screen.Action) {
 func (m Model) answer(name string) (Model, screen.Action) {
 	asked := m.asking
 	m.asking = asksNothing
+	u, _ := m.list.session()
+	e, _ := m.list.entry()
 	switch {
-	case asked == asksTakeOver && name == "y":
-		u, _ := m.list.session()
-		return m, screen.Resume{ID: u.ID}
-	case asked == asksDamaged && name == "y":
-		u, _ := m.list.session()
-		return m, screen.Resume{ID: u.ID, BehindDamage: true}
+	case (asked == asksTakeOver || asked == asksDamaged) && name == "y":
+		return m, screen.Resume{ID: u.ID, BehindDamage: asked == asksDamaged}
 	case asked == asksEditor && (name == "enter" || name == "e"):
-		e, _ := m.list.entry()
 		return m, screen.Edit{Recipe: e.Name}
 	}
 	return m, nil

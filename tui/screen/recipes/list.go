@@ -200,12 +200,7 @@ func columns(title, vessel, sheets string, w int) string {
 // view is the rows around the cursor; where not all fit the last one says so.
 func (l list) view(w, h int, u sequence.Units) string {
 	lines := l.lines(w, u)
-	at := 0
-	for i, one := range lines {
-		if one.item == l.at {
-			at = i
-		}
-	}
+	at := max(0, slices.IndexFunc(lines, func(one line) bool { return one.item == l.at }))
 	first, n, foot := 0, len(lines), ""
 	if n > h {
 		n = h
@@ -213,23 +208,14 @@ func (l list) view(w, h int, u sequence.Units) string {
 			n--
 		}
 		first = max(0, min(at-n/2, len(lines)-n))
-		foot = fmt.Sprintf("  %d of %d", l.at+1, l.rows())
-		switch {
-		case first == 0:
-			foot += "  ↓ more"
-		case first+n == len(lines):
-			foot += "  ↑ more"
-		default:
-			foot += "  ↑↓ more"
-		}
+		foot = fmt.Sprintf("  %d of %d", l.at+1, l.rows()) + widget.More(first, n, len(lines))
 	}
 	var rows []string
-	for i := first; i < first+n; i++ {
-		row := lines[i].text
-		if i == at && lines[i].item == l.at {
-			row = widget.Chosen(row, w)
+	for _, one := range lines[first : first+n] {
+		if one.item == l.at {
+			one.text = widget.Chosen(one.text, w)
 		}
-		rows = append(rows, row)
+		rows = append(rows, one.text)
 	}
 	if n < h && foot != "" {
 		rows = append(rows, style.Label(widget.Truncate(foot, w)))

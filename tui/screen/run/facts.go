@@ -29,31 +29,25 @@ func (m facts) rows(w, h int) []string {
 		return nil
 	}
 	var rows []string
+	add := func(text string, paint func(string) string) {
+		rows = append(rows, widget.Painted(safetext.Clean(text), w, paint)...)
+	}
 	for _, text := range m.wrong() {
-		for _, r := range widget.Wrap(safetext.Clean(text), w) {
-			rows = append(rows, style.Title(r))
-		}
+		add(text, style.Title)
 	}
 	if m.sleepless() {
-		for _, r := range widget.Wrap(safetext.Clean(m.asleep()), w) {
-			rows = append(rows, style.Value(r))
-		}
+		add(m.asleep(), style.Value)
 	}
 	rows = append(rows, m.figures(w)...)
 	if text := m.teaching(); text != "" {
-		taught := widget.Wrap(text, w)
-		for i, r := range taught {
-			taught[i] = style.Value(r)
-		}
-		if spare := h - len(rows) - len(taught); spare >= 1 {
-			taught = append([]string{""}, taught...)
+		taught := widget.Painted(text, w, style.Value)
+		if len(rows)+len(taught) < h {
+			rows = append(rows, "")
 		}
 		rows = append(rows, taught...)
 	}
 	for _, text := range m.quiet() {
-		for _, r := range widget.Wrap(safetext.Clean(text), w) {
-			rows = append(rows, style.Label(r))
-		}
+		add(text, style.Label)
 	}
 	return rows[:min(len(rows), h)]
 }
@@ -77,9 +71,7 @@ func (m facts) figures(w int) []string {
 		}
 	}
 	if off := say.NotAsMeant(p, l.Sheets); off != "" {
-		for _, r := range widget.Wrap(safetext.Clean(off), w) {
-			rows = append(rows, style.Title(r))
-		}
+		rows = append(rows, widget.Painted(safetext.Clean(off), w, style.Title)...)
 	}
 	for k, s := range l.Sheets {
 		if s.Aside {
@@ -181,14 +173,13 @@ func (m facts) wrong() (list []string) {
 	if l.Over != "" {
 		return list
 	}
-	big := m.big
 	switch {
 	case l.Held && l.Overdue > 0:
-		list = append(list, "Time is up, held, "+sequence.FormatElapsed(l.Overdue.Truncate(time.Second))+" overdue: "+big+" when it is done, h to go on."+m.leftSo())
+		list = append(list, "Time is up, held, "+sequence.FormatElapsed(l.Overdue.Truncate(time.Second))+" overdue: "+m.big+" when it is done, h to go on."+m.leftSo())
 	case l.Held:
 		list = append(list, "Held: the film stays, the chemistry goes on. h goes on.")
 	case l.Waiting:
-		list = append(list, "Time is up: "+big+" when it is done."+m.leftSo())
+		list = append(list, "Time is up: "+m.big+" when it is done."+m.leftSo())
 	}
 	if l.LightOffered && !l.LightOn && l.Light == sequence.Dark {
 		list = append(list, "Safe to turn on the room light.")
@@ -212,7 +203,7 @@ func (m facts) gap() string {
 		case e.Kind == sequence.HoldEnded, e.Kind == sequence.Undone, e.Kind == sequence.Transferred && e.Act > 0:
 			return ""
 		case e.Kind == sequence.Held && e.Act == 0 && e.Text != "" && m.look.Held:
-			return upper(strings.TrimSuffix(e.Text, ": say go when it is done")) + ": look where the film is, then h to go on."
+			return say.Capital(strings.TrimSuffix(e.Text, ": say go when it is done")) + ": look where the film is, then h to go on."
 		case e.Kind == sequence.GapFound && e.Since != nil && m.look.Now-e.At < gapFor:
 			return "Nothing ran from " + sequence.FormatElapsed(*e.Since) + " to " + sequence.FormatElapsed(e.At) + "."
 		}
@@ -222,8 +213,6 @@ func (m facts) gap() string {
 
 // gapFor is how long a gap is told that asks for nothing.
 const gapFor = time.Minute
-
-func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // quiet is what is good to know.
 func (m facts) quiet() (list []string) {

@@ -65,8 +65,7 @@ func (m moment) title() string {
 	p, l := m.plan, m.look
 	step := "Before the first bath"
 	if l.Step >= 0 {
-		step = fmt.Sprintf("%s, %d of %d", say.StepName(p.Steps[l.Step].Name), l.Step+1, len(p.Steps))
-		step = strings.ToUpper(step[:1]) + step[1:]
+		step = say.Capital(fmt.Sprintf("%s, %d of %d", say.StepName(p.Steps[l.Step].Name), l.Step+1, len(p.Steps)))
 	}
 	switch n := m.speed; {
 	case m.quick:

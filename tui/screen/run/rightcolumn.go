@@ -50,10 +50,7 @@ func (m beside) cues(w int) []string {
 	for _, c := range m.look.Cues {
 		t.Rows = append(t.Rows, []string{sequence.FormatElapsed(c.At), safetext.Clean(say.CueOfSheet(c))})
 	}
-	if len(t.Rows) == 0 {
-		return nil
-	}
-	return lines(t.View())
+	return t.Lines()
 }
 
 // toCome is the baths that no sheet is in yet: from when to when, by which light, and what the
@@ -83,10 +80,7 @@ func (m beside) toCome(w int) []string {
 			say.RoomLight(st.RoomLight), safetext.Clean(say.Hands(m.plan, i))}
 		t.Rows = append(t.Rows, row[:len(t.Columns)])
 	}
-	if len(t.Rows) == 0 {
-		return nil
-	}
-	return lines(t.View())
+	return t.Lines()
 }
 
 // sheets is the table of them: a stack from its bottom, a row each; others together.
@@ -118,8 +112,5 @@ func (m beside) sheets(w, h int) []string {
 		}
 		t.Rows = append(t.Rows, row[:len(t.Columns)])
 	}
-	if len(t.Rows) == 0 {
-		return nil
-	}
-	return lines(t.View())
+	return t.Lines()
 }

@@ -58,15 +58,13 @@ func (m Model) moved(dx, dy float64) (screen.Screen, screen.Action, tea.Cmd) {
 		return m, screen.Message{Text: "That is the edge of the picture."}, nil
 	}
 	m.look = to
-	m, cmd := m.read()
-	return m, nil, cmd
+	return m.reads(nil)
 }
 
 // added lays another strip beneath the chosen one, to be moved.
 func (m Model) added() (screen.Screen, screen.Action, tea.Cmd) {
 	m.look = m.another()
-	m, cmd := m.read()
-	return m, screen.Message{Text: "A new outline: the arrows move it onto its strip."}, cmd
+	return m.reads(screen.Message{Text: "A new outline: the arrows move it onto its strip."})
 }
 
 // dropped leaves a strip out.
@@ -78,8 +76,7 @@ func (m Model) dropped() (screen.Screen, screen.Action, tea.Cmd) {
 		return m, screen.Message{Text: "This is the only strip."}, nil
 	}
 	m.look = m.without()
-	m, cmd := m.read()
-	return m, nil, cmd
+	return m.reads(nil)
 }
 
 // askTime opens a place for the developing time of the chosen strip.
@@ -179,11 +176,10 @@ func (m Model) keep(session string, sheets []notebook.SheetDevelopment) tea.Cmd 
 	film := m.form.Fields[fieldFilm].Value()
 	p := densities.PictureReadings{Pictures: []densities.ReadPicture{{Of: m.of, Result: m.answered()}}, Tablet: m.tablet, Film: film, Session: session,
 		Sheets: sheets, Channel: m.channel, Day: m.env.Now()}
-	b := m.b
 	return func() tea.Msg {
 		r, left := p.Readings()
-		name := b.NameDensities(film)
-		err := b.KeepDensities(name, &r)
+		name := m.b.NameDensities(film)
+		err := m.b.KeepDensities(name, &r)
 		return keptMsg{densities.ReadingsFile{Name: name, Readings: r}, left, err}
 	}
 }

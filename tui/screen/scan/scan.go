@@ -63,13 +63,11 @@ type (
 
 // Start lists the pictures, and the sessions that may have developed what is on them.
 func (m Model) Start() tea.Cmd {
-	b := m.b
-	return tea.Batch(m.list(""), func() tea.Msg { return sessionsMsg{b.Sessions()} })
+	return tea.Batch(m.list(""), func() tea.Msg { return sessionsMsg{m.b.Sessions()} })
 }
 
 func (m Model) list(folder string) tea.Cmd {
-	b := m.b
-	return func() tea.Msg { return folderMsg{b.Pictures(folder)} }
+	return func() tea.Msg { return folderMsg{m.b.Pictures(folder)} }
 }
 
 // Unsaved reports whether leaving now would lose something.
@@ -80,13 +78,10 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	switch msg := msg.(type) {
 	case folderMsg:
 		m.setup = m.listed(msg.folder)
-		return m, nil, nil
 	case sessionsMsg:
 		m.sessions, m.form = m.sessions.Offered(m.form, msg.list)
-		return m, nil, nil
 	case form.SessionMsg:
 		m.sessions, m.form = m.sessions.Took(m.form, msg.Session)
-		return m, nil, nil
 	case openedMsg:
 		return m.show(msg)
 	case measuredMsg:
@@ -138,19 +133,18 @@ func (m Model) show(msg openedMsg) (screen.Screen, screen.Action, tea.Cmd) {
 	case errors.Is(err, scan.ErrNoStrips):
 		text = "No strip was found beside the tablet: move the outline onto one with the arrows."
 	}
-	next, cmd := m.read()
-	return next, screen.Message{Text: text, Fault: true}, cmd
+	return m.reads(screen.Message{Text: text, Fault: true})
 }
 
-// read measures the marks as they lie, one reading at a time.
-func (m Model) read() (Model, tea.Cmd) {
+// reads measures the marks as they lie, one reading at a time, and asks for an action.
+func (m Model) reads(action screen.Action) (screen.Screen, screen.Action, tea.Cmd) {
 	if m.busy != "" {
 		m.again = true
-		return m, nil
+		return m, action, nil
 	}
 	m.busy, m.again = "The strips are being read.", false
 	p, o := m.picture, m.options()
-	return m, func() tea.Msg { return measure(p, o) }
+	return m, action, func() tea.Msg { return measure(p, o) }
 }
 
 // measure is the work, which takes a moment.
@@ -184,8 +178,7 @@ func (m Model) measured(msg measuredMsg) (screen.Screen, screen.Action, tea.Cmd)
 	case m.picture == nil: // it was left meanwhile
 		return m, nil, nil
 	case m.again:
-		next, cmd := m.read()
-		return next, nil, cmd
+		return m.reads(nil)
 	}
 	m.result, m.along, m.fault = msg.result, msg.along, ""
 	if msg.err != nil {

@@ -154,8 +154,7 @@ func (m Model) begin() (screen.Screen, screen.Action, tea.Cmd) {
 		return m, nil, nil
 	}
 	m.busy = "The picture is being read; a large one takes some seconds."
-	b := m.b
-	return m, nil, func() tea.Msg { return open(b, r) }
+	return m, nil, func() tea.Msg { return open(m.b, r) }
 }
 
 // open reads the picture and looks for the strips.

@@ -8,6 +8,7 @@ import (
 	"sort"
 	"strings"
 
+	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
 	"example.org/wetside/sequence/film"
@@ -113,13 +114,7 @@ func (g page) happened(w int) string {
 // dated is a sentence behind its time, in as many rows as it needs.
 func dated(when string, column int, text string, w int) []string {
 	rows := wrapped(text, max(8, w-column-2), style.Value)
-	for i := range rows {
-		if i > 0 {
-			when = ""
-		}
-		rows[i] = style.Label(widget.PadLeft(when, column)) + "  " + rows[i]
-	}
-	return rows
+	return widget.Hanging(style.Label(widget.PadLeft(when, column)), column+2, rows, w)
 }
 
 func headed(title string, rows []string) string {
@@ -163,7 +158,7 @@ func (g page) sources(w int) string {
 		rows = append(rows, wrapped("Times found by a film test: "+from, w, style.Label)...)
 	}
 	if g.session.Path != "" { // no sentence: across the whole width
-		rows = append(rows, widget.Painted("Kept in "+g.session.Path, w, style.Label)...)
+		rows = append(rows, widget.Painted(safetext.Clean("Kept in "+g.session.Path), w, style.Label)...)
 	}
 	return strings.Join(rows, "\n")
 }

@@ -91,29 +91,14 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	if !ok {
 		return m, nil, nil
 	}
-	last := max(0, len(m.list)-1)
-	switch k.String() {
-	case "esc":
+	if k.String() == "esc" {
 		m.b.Play("")
 		return m, screen.Back{}, nil
-	case "up", "k":
-		m.at = max(0, m.at-1)
-	case "down", "j":
-		m.at = min(last, m.at+1)
-	case "pgup":
-		m.at = max(0, m.at-page)
-	case "pgdown":
-		m.at = min(last, m.at+page)
-	case "home":
-		m.at = 0
-	case "end":
-		m.at = last
-	case "enter":
-	default:
-		return m, nil, nil
 	}
-	if len(m.list) > 0 {
-		m.b.Play(m.list[m.at].Name)
+	at, moved := widget.Move(m.at, len(m.list), k.String(), page+1)
+	if len(m.list) > 0 && (moved || k.String() == "enter") {
+		m.at = at
+		m.b.Play(m.list[at].Name)
 	}
 	return m, nil, nil
 }

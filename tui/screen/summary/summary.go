@@ -56,8 +56,7 @@ func New(b Backend, env screen.Env, s screen.Session) Model {
 
 // Start has it found out what the session taught.
 func (m Model) Start() tea.Cmd {
-	b, id := m.b, m.session.ID()
-	return func() tea.Msg { return learntMsg{b.Learnt(id)} }
+	return func() tea.Msg { return learntMsg{m.b.Learnt(m.session.ID())} }
 }
 
 // Renew finds it out anew: something may have been noted.

@@ -32,9 +32,7 @@ func (m Model) View(w, h int) string {
 
 // head is the result in a line, and the strip where there is room for it.
 func (m Model) head(w, h int) (head []string) {
-	for _, r := range widget.Wrap(safetext.Clean(m.outcome), w) {
-		head = append(head, style.Title(r))
-	}
+	head = widget.Painted(safetext.Clean(m.outcome), w, style.Title)
 	if h >= 16 {
 		head = append(head, "")
 		strip := widget.Strip{Timeline: strips.Running(m.session.Plan(), m.look), Width: w, Rows: widget.StripRows}
@@ -62,16 +60,10 @@ func (m Model) scroll(w, h int) widget.Scroll {
 // rows are what differed, what to do next, what happened and where the record lies: in a high
 // window all moves of film too.
 func (m Model) rows(w int, moves bool) []string {
-	rows := m.difference(w)
-	rows = append(rows, "")
-	for _, r := range widget.Wrap(m.next(), w) {
-		rows = append(rows, style.Value(r))
-	}
+	rows := append(append(m.difference(w), ""), widget.Painted(m.next(), w, style.Value)...)
 	if m.learnt != nil {
-		rows = append(rows, "")
-		for _, r := range widget.Wrap(safetext.Clean(say.Learnt(m.learnt, m.env.Units())), w) {
-			rows = append(rows, style.Value(r))
-		}
+		learnt := safetext.Clean(say.Learnt(m.learnt, m.env.Units()))
+		rows = append(append(rows, ""), widget.Painted(learnt, w, style.Value)...)
 	}
 	rows = append(rows, m.happened(w, moves)...)
 	record := "kept in " + safetext.Clean(m.session.Record())
@@ -83,18 +75,17 @@ func (m Model) rows(w int, moves bool) []string {
 	if why := m.session.UnsavedBecause(); why != "" {
 		record, paint = safetext.Clean(why), style.Title
 	}
-	rows = append(rows, "")
-	for _, r := range widget.Wrap(record, w) {
-		rows = append(rows, paint(r))
-	}
-	return rows
+	return append(append(rows, ""), widget.Painted(record, w, paint)...)
 }
 
 // happened is what is told of the record, line by line.
 func (m Model) happened(w int, moves bool) (rows []string) {
 	for _, e := range m.events {
 		if line := say.EventLine(m.session.Plan(), e, m.env.Units()); line != "" && (say.Afterwards(e) || moves && say.Moves(e)) {
-			rows = append(rows, toldRows(safetext.Clean(line), w)...)
+			const times = 10 // columns; the line goes on behind them
+			line = safetext.Clean(line)
+			what := widget.Painted(line[times:], w-times, style.Value)
+			rows = append(rows, widget.Hanging(style.Value(line[:times]), times, what, w)...)
 		}
 	}
 	if len(rows) == 0 {
@@ -112,16 +103,5 @@ func (m Model) difference(w int) []string {
 	if len(t.Rows) == 0 {
 		return []string{style.Done.Render(widget.Truncate("All of it went as planned.", w))}
 	}
-	return strings.Split(t.View(), "\n")
-}
-
-// toldRows is a line behind its time, which goes on beneath itself where it is long.
-func toldRows(line string, w int) (rows []string) {
-	const times = 10
-	at, what := line[:times], line[times:]
-	for _, r := range widget.Wrap(what, max(1, w-times)) {
-		rows = append(rows, style.Value(widget.Truncate(at+r, w)))
-		at = strings.Repeat(" ", times)
-	}
-	return rows
+	return t.Lines()
 }
