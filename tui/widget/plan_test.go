@@ -61,3 +61,12 @@ func TestStripSaysALimitThatIsPassed(t *testing.T) {
 		}
 	}
 }
+
+// Rows of which the same is said are one; what differs, and what does not follow, stays.
+func TestAlike(t *testing.T) {
+	rows := [][]string{{"a", "7:30"}, {"b", "7:30"}, {"c", "7:40"}, {"d", "7:30"}}
+	got := Alike(rows, func(places []int) string { return fmt.Sprint(places) })
+	if want := "[[[0 1] 7:30] [c 7:40] [d 7:30]]"; fmt.Sprint(got) != want {
+		t.Errorf("%v; want %s", got, want)
+	}
+}

@@ -219,3 +219,20 @@ func mapped(rows []string, f func(string) string) []string {
 	}
 	return rows
 }
+
+// Alike is rows with those in one that follow each other and are the same but for their first cell; name is
+// that cell for the places of several.
+func Alike(rows [][]string, name func(places []int) string) (list [][]string) {
+	for i := 0; i < len(rows); {
+		var places []int
+		for k := i; k < len(rows) && slices.Equal(rows[k][1:], rows[i][1:]); k++ {
+			places = append(places, k)
+		}
+		row := rows[i]
+		if i += len(places); len(places) > 1 {
+			row = append([]string{name(places)}, row[1:]...)
+		}
+		list = append(list, row)
+	}
+	return list
+}
