@@ -17,6 +17,7 @@ type Column struct {
 	Title string
 	Right bool // numbers, with their unit
 	Least int  // it is not made narrower than this before others are; 0 for leastColumn
+	Named bool // names of which the end tells one from another: they are cut inside
 }
 
 // Table is rows under headings. Cells without a colour are drawn in ink.
@@ -196,6 +197,9 @@ func (t Table) row(cells []string, widths []int, selected bool) string {
 		}
 		if i > 0 {
 			b.WriteString(blanks(tableGap))
+		}
+		if c.Named {
+			text = CutInside(text, widths[i])
 		}
 		if c.Right {
 			b.WriteString(PadLeft(text, widths[i]))

@@ -175,7 +175,7 @@ func (p page) washes(w int) section {
 	if len(rows) == 0 {
 		return section{}
 	}
-	return section{rows: append([]string{style.Heading("Washed to")}, rows...), folded: "washing"}
+	return section{rows: append([]string{style.Heading("Washing")}, rows...), folded: "washing"}
 }
 
 // budget is what small errors do to each developing step; where there is no room for all, what they

@@ -223,6 +223,9 @@ func (l list) view(w, h int, u sequence.Units) string {
 			foot += "  ↑↓ more"
 		}
 	}
+	for n > 1 && foot != "" && first+n < len(lines) && lines[first+n-1].item < 0 && first+n-1 > at { // no heading without what it heads
+		n--
+	}
 	var rows []string
 	for i := first; i < first+n; i++ {
 		row := lines[i].text
