@@ -93,9 +93,6 @@ func folded(list []section, w, h int) (rows []string) {
 	var names []string
 	for _, s := range list {
 		room := h - len(rows) - 2 // a blank row, and the one that names the others
-		if h >= hintBeside {
-			room-- // and a blank row before that one
-		}
 		switch {
 		case len(s.rows) == 0:
 			continue
