@@ -44,7 +44,7 @@ func (g page) text(w int) string {
 	}
 	c := widget.Columns{Width: w, Left: leftWide, Ruled: true}
 	_, rw, _ := c.Widths()
-	both := c.Join(beneath(leftWide, g.steps, g.sheets), beneath(rw, g.happened, g.notes, g.next, g.temperature))
+	both := c.Join(beneath(leftWide, g.steps, g.sheets, g.temperature), beneath(rw, g.happened, g.notes, g.next))
 	return beneath(w, g.head, func(int) string { return both }, g.sources)
 }
 
