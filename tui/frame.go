@@ -38,7 +38,7 @@ func (f frame) body() int { return max(1, f.h-2-2*f.air()-len(f.said)) }
 
 // around draws a body with what stands around it.
 func (f frame) around(about screen.About, body, keys string) string {
-	rows := []string{f.head(about.Title, about.Right)}
+	rows := []string{f.head(about)}
 	rows = append(rows, make([]string, f.air())...)
 	lines := strings.Split(body, "\n")
 	rows = append(rows, lines[:min(f.body(), len(lines))]...)
@@ -54,12 +54,17 @@ func (f frame) around(about screen.About, body, keys string) string {
 	return strings.Join(rows, "\n")
 }
 
-// head is the title, and what stands at its right where there is room.
-func (f frame) head(title, right string) string {
+// head is the title, and what stands at its right and behind it where there is room.
+func (f frame) head(about screen.About) string {
+	const gap = 3
 	w := f.inner()
-	title, right = safetext.Clean(title), safetext.Clean(right)
+	title, of, right := safetext.Clean(about.Title), safetext.Clean(about.Of), safetext.Clean(about.Right)
 	if widget.Width(title)+2+widget.Width(right) > w {
 		right = ""
 	}
-	return widget.Spread(style.Title(widget.Truncate(title, w)), style.Label(right), w)
+	left := style.Title(widget.Truncate(title, w))
+	if of != "" && widget.Width(title)+gap+widget.Width(of)+gap+widget.Width(right) <= w {
+		left += strings.Repeat(" ", gap) + style.Label(of)
+	}
+	return widget.Spread(left, style.Label(right), w)
 }

@@ -155,7 +155,7 @@ func TestReplayIsApplyingOneByOne(t *testing.T) {
 func expectNearlySame(r failing, a, b State, now sequence.Elapsed) {
 	r.Helper()
 	x, y := a.Snapshot(now), b.Snapshot(now)
-	x.NextCue, y.NextCue, x.Cues, y.Cues = nil, nil, nil, nil // those ahead are compared beneath
+	x.NextCue, y.NextCue, x.Cues, y.Cues, x.CuesGoOn, y.CuesGoOn = nil, nil, nil, nil, 0, 0 // those ahead are compared beneath
 	if !reflect.DeepEqual(x, y) || a.At() != b.At() || a.announced != b.announced || a.stale || a.muted {
 		r.Fatalf("Look differs:\n%+v\n%+v", x, y)
 	}

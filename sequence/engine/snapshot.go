@@ -27,6 +27,7 @@ type Snapshot struct {
 	LastCue      *sequence.Cue  // the last one given
 	NextCue      *sequence.Cue  // the next one, ticks left out
 	Cues         []sequence.Cue // the next ones, as many as a person looks ahead
+	CuesGoOn     int            // of those, the one behind which its rhythm goes on and is left out; 0 for none
 	SoundLost    string         // why there is no sound; "" while there is
 	Develop      *DevelopmentProgress
 	Sheets       []SheetSnapshot
@@ -129,9 +130,16 @@ func lookCues(s State, l *Snapshot) {
 		l.LastCue = &c
 	}
 	for _, c := range s.forecastNow.cues[min(s.forecastNow.next, len(s.forecastNow.cues)):] {
-		if c.Kind != sequence.CueTick {
-			l.Cues = append(l.Cues, c.Cue)
+		switch {
+		case c.Kind == sequence.CueTick:
+			continue
+		case len(l.Cues) >= rhythmAhead && ofRhythm(c.Kind):
+			if n := len(l.Cues); n == rhythmAhead && ofRhythm(l.Cues[n-1].Kind) {
+				l.CuesGoOn = n
+			}
+			continue
 		}
+		l.Cues = append(l.Cues, c.Cue)
 		if len(l.Cues) == cuesAhead {
 			break
 		}
@@ -141,8 +149,14 @@ func lookCues(s State, l *Snapshot) {
 	}
 }
 
-// cuesAhead is how many of the coming cues are shown.
-const cuesAhead = 5
+// cuesAhead is how many of the coming cues are shown; behind so many of them none of a rhythm that goes on,
+// so that what ends it is seen.
+const cuesAhead, rhythmAhead = 5, 3
+
+// ofRhythm reports whether a kind of cue comes again and again in a bath.
+func ofRhythm(k sequence.CueKind) bool {
+	return k == sequence.CueShuffle || k == sequence.CueAgitate || k == sequence.CueStand || k == sequence.CueReverse
+}
 
 func lookWet(s State, l *Snapshot, laid schedule.Stays, now sequence.Elapsed) {
 	p := s.plan

@@ -152,24 +152,39 @@ func CueOfSheet(c sequence.Cue) string {
 	return name
 }
 
+// CueAhead is a cue that is to come: "drain sheet 1"; of what waits in plain water that it is that:
+// "shuffle what waits".
+func CueAhead(p *sequence.Plan, c sequence.Cue) string {
+	if i := p.StepIndex(c.Step); c.Kind == sequence.CueShuffle && i < len(p.Steps) && sequence.WaitsInWater(p, i) {
+		return CueName(c.Kind) + " what waits"
+	}
+	return CueOfSheet(c)
+}
+
 // NextTransfer is the coming change of bath, the most said first: "sheet 1 goes into stop
 // bath", "sheet 1 into stop bath", "stop bath".
 func NextTransfer(p *sequence.Plan, n engine.Transfer) []string {
-	name, sheet := StepName(p.StepName(n.Step)), ""
+	name, sheet, number := StepName(p.StepName(n.Step)), "", ""
 	if n.Sheet > 0 {
+		number = "sheet " + strconv.Itoa(n.Sheet)
 		sheet = p.Recipe.Load.SheetName(n.Sheet)
 	}
 	switch {
 	case sheet != "" && n.Pull:
-		return []string{sheet + " is pulled", sheet + " pulled"}
+		return []string{sheet + " is pulled", sheet + " pulled", number + " pulled"}
 	case sheet != "" && name == "":
-		return []string{sheet + " comes out", sheet + " out"}
+		return []string{sheet + " comes out", sheet + " out", number + " out"}
 	case name == "":
 		return []string{"the film comes out", "film out"}
 	case sheet != "":
-		return []string{sheet + " goes into " + name, sheet + " into " + name, name}
+		return []string{sheet + " goes into " + name, sheet + " into " + name, number + " into " + name, name}
 	}
 	return []string{name}
+}
+
+// Taken is said of a temperature once it is taken; what it changes stands beside the next transfer.
+func Taken(r sequence.TakeReading) string {
+	return Reading(r.T, r.Units) + " taken. A time that it changes stands beside next."
 }
 
 // SinceReading is where a reading put the next transfer.

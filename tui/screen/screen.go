@@ -28,6 +28,7 @@ type Screen interface {
 // About is a screen's head, foot and help.
 type About struct {
 	Title string // at the left of the head
+	Of    string // behind it, quiet, what it is about; left out where there is no room
 	Right string // at its right, quiet; left out where there is no room
 	// Foot are the keys that matter now, the most important first: six at most, each with
 	// a word; "? all keys" is added.

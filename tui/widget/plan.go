@@ -38,10 +38,7 @@ func PlanAnswer(p *sequence.Plan, u sequence.Units, width int) []string {
 		develop = style.Heading("Develop "+today) + "   " + style.Label(recipe)
 	}
 	total, limit := say.Wet(p)
-	paint := style.Label
-	if say.OverLimit(p) {
-		paint = func(s string) string { return style.Danger.Render(s) }
-	}
+	paint := func(s string) string { return inHand(p, s) }
 	wet := style.Heading("Wet "+total) + "   " + paint(limit)
 	full := wet
 	if text := say.WetByVessel(p); text != "" {
@@ -59,6 +56,21 @@ func PlanAnswer(p *sequence.Plan, u sequence.Units, width int) []string {
 		wet = full
 	}
 	return []string{Truncate(develop, width), Truncate(wet, width)}
+}
+
+// inHand colours what of the limit a wet time is: what is in hand is what was asked for, and good where no
+// warning comes.
+func inHand(p *sequence.Plan, limit string) string {
+	share, rest, found := strings.Cut(limit, ", ")
+	switch {
+	case say.OverLimit(p):
+		return style.Danger.Render(limit)
+	case !found:
+		return style.Label(limit)
+	case p.Wet.WarningAt == nil:
+		return style.Label(share+", ") + style.Done.Render(rest)
+	}
+	return style.Label(share+", ") + style.Value(rest)
 }
 
 // PlanSteps is the steps: when each begins, how long it lasts, the light, what the hands do,

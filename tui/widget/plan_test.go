@@ -9,6 +9,7 @@ import (
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/sessiontest"
+	"example.org/wetside/tui/style"
 )
 
 func planOf(t *testing.T, name string) *sequence.Plan {
@@ -58,6 +59,27 @@ func TestStripSaysALimitThatIsPassed(t *testing.T) {
 			if view := ansi.Strip(Strip{l, 72, rows, ""}.View()); !strings.Contains(view, fmt.Sprintf("limit %d:00", minute)) {
 				t.Errorf("a limit at %d minutes, %d rows:\n%s", minute, rows, view)
 			}
+		}
+	}
+}
+
+// Rows of which the same is said are one; what differs, and what does not follow, stays.
+func TestAlike(t *testing.T) {
+	rows := [][]string{{"a", "7:30"}, {"b", "7:30"}, {"c", "7:40"}, {"d", "7:30"}}
+	got := Alike(rows, func(places []int) string { return fmt.Sprint(places) })
+	if want := "[[[0 1] 7:30] [c 7:40] [d 7:30]]"; fmt.Sprint(got) != want {
+		t.Errorf("%v; want %s", got, want)
+	}
+}
+
+// A name that is cut keeps its end, which tells it from others.
+func TestNamesAreCutInside(t *testing.T) {
+	table := Table{Width: 30, Selected: -1, Plain: true, Columns: []Column{{Title: "recipe", Named: true}, {Title: "wet", Right: true}},
+		Rows: [][]string{{style.Value("Tern 125, eight sheets in hangers, 24 May"), "26:20"}, {"Tern 125, eight sheets in hangers, 17 May", "26:20"}}}
+	view := ansi.Strip(table.View())
+	for _, day := range []string{"…, 24 May", "…, 17 May"} {
+		if !strings.Contains(view, day) {
+			t.Errorf("%q is cut:\n%s", day, view)
 		}
 	}
 }

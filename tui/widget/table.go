@@ -17,6 +17,7 @@ type Column struct {
 	Title string
 	Right bool // numbers, with their unit
 	Least int  // it is not made narrower than this before others are; 0 for leastColumn
+	Named bool // names of which the end tells one from another: they are cut inside
 }
 
 // Table is rows under headings. Cells without a colour are drawn in ink.
@@ -197,6 +198,9 @@ func (t Table) row(cells []string, widths []int, selected bool) string {
 		if i > 0 {
 			b.WriteString(blanks(tableGap))
 		}
+		if c.Named {
+			text = CutInside(text, widths[i])
+		}
 		if c.Right {
 			b.WriteString(PadLeft(text, widths[i]))
 		} else {
@@ -218,4 +222,21 @@ func mapped(rows []string, f func(string) string) []string {
 		rows[i] = f(r)
 	}
 	return rows
+}
+
+// Alike is rows with those in one that follow each other and are the same but for their first cell; name is
+// that cell for the places of several.
+func Alike(rows [][]string, name func(places []int) string) (list [][]string) {
+	for i := 0; i < len(rows); {
+		var places []int
+		for k := i; k < len(rows) && slices.Equal(rows[k][1:], rows[i][1:]); k++ {
+			places = append(places, k)
+		}
+		row := rows[i]
+		if i += len(places); len(places) > 1 {
+			row = append([]string{name(places)}, row[1:]...)
+		}
+		list = append(list, row)
+	}
+	return list
 }

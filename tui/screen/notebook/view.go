@@ -77,7 +77,7 @@ const filmTitle = "film"
 
 var columns = []column{
 	{widget.Column{Title: "day", Least: 10}, 0, func(_ Model, s *notebook.Summary) string { return style.Value(s.Day()) }},
-	{widget.Column{Title: "recipe", Least: 12}, 0, Model.title},
+	{widget.Column{Title: "recipe", Least: 12, Named: true}, 0, Model.title},
 	{widget.Column{Title: filmTitle}, 62, func(_ Model, s *notebook.Summary) string { return style.Value(safetext.Clean(s.Film)) }},
 	{widget.Column{Title: "result", Least: 12}, 44, Model.result},
 	{widget.Column{Title: "wet", Right: true}, 54, func(m Model, s *notebook.Summary) string { return style.Value(m.known[s.ID].wet) }},

@@ -101,9 +101,6 @@ func folded(list []section, w, h int) (rows []string) {
 	var names []string
 	for _, s := range list {
 		room := h - len(rows) - 2 // a blank row, and the one that names the others
-		if h >= hintBeside {
-			room-- // and a blank row before that one
-		}
 		switch {
 		case len(s.rows) == 0:
 			continue
@@ -177,7 +174,7 @@ func (p page) washes(w int) section {
 			rows = append(rows, widget.FieldRows(name, how, max(6, widget.Width(name)+1), w)...)
 		}
 	}
-	return headed("Washed to", rows, "washing")
+	return headed("Washing", rows, "washing")
 }
 
 // budget is what small errors do to each developing step; where there is no room for all, what they

@@ -210,6 +210,9 @@ func (l list) view(w, h int, u sequence.Units) string {
 		first = max(0, min(at-n/2, len(lines)-n))
 		foot = fmt.Sprintf("  %d of %d", l.at+1, l.rows()) + widget.More(first, n, len(lines))
 	}
+	for n > 1 && foot != "" && first+n < len(lines) && lines[first+n-1].item < 0 && first+n-1 > at { // no heading without what it heads
+		n--
+	}
 	var rows []string
 	for _, one := range lines[first : first+n] {
 		if one.item == l.at {

@@ -327,3 +327,16 @@ func TestAlikeTitlesAreToldApart(t *testing.T) {
 		}
 	}
 }
+
+// No heading stands at the foot of the list without a recipe beneath it.
+func TestNoHeadingWithoutWhatItHeads(t *testing.T) {
+	l := list{recipes: []recipes.Entry{{Name: "a", Title: "a", IsOwn: true}, {Name: "b", Title: "b"}, {Name: "c", Title: "c"}, {Name: "d", Title: "d"}}}
+	for h := 4; h < 8; h++ {
+		for l.at = range l.recipes {
+			rows := strings.Split(ansi.Strip(l.view(60, h, sequence.Units{})), "\n")
+			if last := rows[len(rows)-2]; strings.TrimSpace(last) == "" || strings.Contains(last, "vessel") {
+				t.Errorf("%d rows, at %d:\n%s", h, l.at, strings.Join(rows, "\n"))
+			}
+		}
+	}
+}

@@ -35,8 +35,10 @@ func (m Model) View(w, h int) string {
 	if below < 3 {
 		list, below = h, 0
 	}
-	rows = append(rows, m.list.view(w, list, m.env.Units()))
+	drawn := m.list.view(w, list, m.env.Units())
+	rows = append(rows, drawn)
 	if below > 0 {
+		below = h - strings.Count(drawn, "\n") - 2 // what the list did not take is the chosen one's
 		rows = append(rows, "", m.beside(w, below))
 	}
 	return strings.Join(rows, "\n")

@@ -11,7 +11,7 @@ import (
 
 // About is the head, the foot and the help.
 func (m Model) About() screen.About {
-	a := screen.About{Title: m.title(), Right: m.right(), Typing: m.form.open(), Help: m.help()}
+	a := screen.About{Title: m.title(), Of: m.plan.Recipe.Title, Right: m.right(), Typing: m.form.open(), Help: m.help()}
 	big := m.env.Keys.BigName()
 	hold := widget.Bind("h", "hold")
 	if m.look.Held {

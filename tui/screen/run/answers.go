@@ -74,7 +74,7 @@ func (m Model) reading(typed string) (screen.Screen, screen.Action, tea.Cmd) {
 	}
 	m.form = form{}
 	m.shifted = shifted{m.look.Next, true}
-	return m.sent(r, "Taken. What it changes is said.")
+	return m.sent(r, say.Taken(r))
 }
 
 // noted says so once the disk has the note.

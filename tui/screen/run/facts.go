@@ -15,7 +15,10 @@ import (
 	"example.org/wetside/tui/widget"
 )
 
-const labelWidth = 9
+const (
+	labelWidth = 9
+	spared     = 4 // rows that are kept for what follows the figures
+)
 
 // facts are those lines, with the names of the keys that they tell of.
 type facts struct {
@@ -38,7 +41,11 @@ func (m facts) rows(w, h int) []string {
 	if m.sleepless() {
 		add(m.asleep(), style.Value)
 	}
-	rows = append(rows, m.figures(w)...)
+	if figures := m.figures(w); len(rows) > 0 && len(rows)+1+len(figures) <= h-spared { // what is wrong stands apart
+		rows = append(append(rows, ""), figures...)
+	} else {
+		rows = append(rows, figures...)
+	}
 	if text := m.teaching(); text != "" {
 		taught := widget.Painted(text, w, style.Value)
 		if len(rows)+len(taught) < h {
@@ -233,6 +240,9 @@ func (m facts) sleepless() bool { return strings.HasPrefix(m.sleep, "sleep NOT")
 // asleep is what is known of the laptop's sleep; why it is not kept awake is in the journal.
 func (m facts) asleep() string {
 	text, _, _ := strings.Cut(m.sleep, " (")
+	if m.sleepless() {
+		return "Sleep is " + strings.TrimPrefix(strings.Replace(text, "NOT", "not", 1), "sleep ")
+	}
 	return text
 }
 

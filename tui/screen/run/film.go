@@ -27,11 +27,10 @@ type placed struct {
 }
 
 func (g placed) name(p *sequence.Plan) string {
-	name := p.Recipe.Load.SheetName(g.sheets[0])
-	if n := len(g.sheets); n > 1 {
-		name = say.Sheets(n) + ", " + say.Ranged(g.sheets)
+	if len(g.sheets) > 1 {
+		return "sheets " + say.Ranged(g.sheets)
 	}
-	return safetext.Clean(name)
+	return safetext.Clean(p.Recipe.Load.SheetName(g.sheets[0]))
 }
 
 // wet is how long those have been wet that were so the longest.

@@ -59,7 +59,7 @@ func formOf(key string, s screen.Session, u sequence.Units) (f form, not string)
 			return form{}, "No sheet can be set aside now."
 		}
 	case "t":
-		f.means = "What the thermometer in the developer reads; of a while ago " + say.Degrees(22.5, u) + "@3m."
+		f.means = "What the thermometer reads in the developer; " + say.Degrees(22.5, u) + "@3m for a reading of 3 min ago."
 		f.prompt = *widget.NewPrompt("developer reads", strings.TrimPrefix(say.Temperature(20, u), say.Degrees(20, u)+" "), "").Hint(say.Degrees(20, u))
 	case "n":
 		f.means = "Kept in the record at this moment."

@@ -20,6 +20,7 @@ type now struct {
 	word    string // what the hands do
 	more    string // what is said behind it where there is room: how long, or which sheet
 	plain   string
+	shorter []string // the same in fewer words, for where there is no room
 	clock   string
 	counted []string // what the clock counts to, the most said first
 }
@@ -72,7 +73,13 @@ func (n now) hands(p *sequence.Plan, l engine.Snapshot) now {
 		n.more = fmt.Sprintf(" %d s", left/time.Second)
 	}
 	if ready := l.Left > 0 && l.Left <= readyFor; ready && !l.Held && h.Do != sequence.Transfer && h.Do != sequence.Loading {
-		n.plain = say.Sentence("be ready: " + say.NextTransfer(p, l.Next)[0])
+		for i, next := range say.NextTransfer(p, l.Next) {
+			if text := safetext.Clean(say.Sentence("be ready: " + next)); i == 0 {
+				n.plain = text
+			} else {
+				n.shorter = append(n.shorter, text)
+			}
+		}
 	}
 	return n
 }

@@ -44,11 +44,15 @@ func (m beside) rows(w, h int) []string {
 	return under(rows, m.toCome(w), h-len(rows)-1)
 }
 
-// cues are the next five with their times.
+// cues are the next with their times, and what ends their rhythm.
 func (m beside) cues(w int) []string {
 	t := widget.Table{Columns: []widget.Column{{Title: "at", Right: true}, {Title: "next to be heard"}}, Plain: true, Selected: -1, Width: w}
-	for _, c := range m.look.Cues {
-		t.Rows = append(t.Rows, []string{sequence.FormatElapsed(c.At), safetext.Clean(say.CueOfSheet(c))})
+	for i, c := range m.look.Cues {
+		name := safetext.Clean(say.CueAhead(m.plan, c))
+		if i+1 == m.look.CuesGoOn {
+			name += style.Label(", and so on")
+		}
+		t.Rows = append(t.Rows, []string{sequence.FormatElapsed(c.At), name})
 	}
 	return t.Lines()
 }

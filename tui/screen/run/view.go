@@ -168,10 +168,15 @@ func (n now) stacked(w, h int) []string {
 		most = mostWord * large
 	}
 	rows := lines(n.large(w, most))
-	rows = append(rows, style.Label(widget.Truncate(n.plain, w)), "")
+	rows = append(rows, style.Label(widget.Truncate(n.sentence(w), w)), "")
 	room := min(h-len(rows)-11, 24)
 	rows = append(rows, lines(widget.BigDigits{Text: n.clock, Width: w, Height: max(large, room), Most: mostClock, Ink: style.Strong}.View())...)
 	return append(rows, n.until(w))
+}
+
+// sentence is what the hands do, in as many words as there is room for.
+func (n now) sentence(w int) string {
+	return fitting(w, append([]string{n.plain}, n.shorter...)...)
 }
 
 // until is what the clock counts to.
@@ -184,9 +189,13 @@ func (n now) until(w int) string {
 func sideBySide(n now, w int) []string {
 	const gap, closest = 4, 2
 	digits := widget.BigDigits{Text: n.clock, Width: w, Height: large, Most: 1, Ink: style.Strong}.View()
-	right := max(widget.Width(digits), min(w*2/5, widget.Width(n.counted[0])))
-	if n.scale(w-right-gap) == 0 {
-		right = widget.Width(digits) // the word needs the room more than what the clock counts to
+	across := func(text string) int { return max(widget.Width(digits), min(w*2/5, widget.Width(text))) }
+	right, least := across(n.counted[0]), across(n.counted[len(n.counted)-1])
+	if n.scale(w-right-gap) == 0 { // the word needs the room more than what the clock counts to, if it then has it
+		more := n.scale(w-least-gap) > 0 || n.closeBy(w-least-closest) != nil
+		if more || (now{word: n.word}).scale(w-right-gap) == 0 {
+			right = least
+		}
 	}
 	left := w - right - gap
 	word := lines(n.large(left, large))
@@ -198,7 +207,7 @@ func sideBySide(n now, w int) []string {
 	for len(word) < large {
 		word = append(word, "")
 	}
-	word = append(word, style.Label(widget.Truncate(n.plain, left)))
+	word = append(word, style.Label(widget.Truncate(n.sentence(left), left)))
 	clock := append(lines(digits), n.until(right))
 	for i := range word {
 		word[i] = widget.Pad(word[i], w-right) + clock[i]

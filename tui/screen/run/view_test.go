@@ -287,7 +287,7 @@ func TestSleeplessIsWhole(t *testing.T) {
 	d := rehearsal(t, "stack").wait(4 * time.Minute)
 	d.s.SleepState = "sleep NOT blocked: set it to never, leave the lid open (no system bus: dial unix /run/dbus/system_bus_socket: connect: no such file or directory)"
 	d.wait(time.Second)
-	if body := d.body(76, 18); !strings.Contains(body, "sleep NOT blocked: set it to never, leave the lid open\n") {
+	if body := d.body(76, 18); !strings.Contains(body, "Sleep is not blocked: set it to never, leave the lid open\n") {
 		t.Error(body)
 	}
 }
@@ -301,5 +301,20 @@ func TestSteadyBathHasNoCurve(t *testing.T) {
 	d.press("t").types("20").press("enter").wait(time.Second)
 	if body := d.body(116, 40); !strings.Contains(body, "developer's temperature") {
 		t.Error(body)
+	}
+}
+
+// In an ordinary window what the clock counts to is whole, also where sheets have names.
+func TestWhatIsCountedToIsWhole(t *testing.T) {
+	r := runtest.Recipe(t, "test")
+	r.Load.Names = []string{"no clip", "top left", "bottom right", "both corners"}[:r.Load.Sheets]
+	d := at(t, r, false, func(s *runtest.Session, _ *screen.Env) { s.Speed = 1 }).wait(countdown)
+	for range 60 {
+		d.wait(15 * time.Second)
+		for row := range strings.SplitSeq(d.body(76, 18), "\n") {
+			if strings.Contains(row, "until ") && strings.Contains(row, "…") {
+				t.Fatal(d.body(76, 18))
+			}
+		}
 	}
 }

@@ -4,6 +4,7 @@ package session
 
 import (
 	"fmt"
+	"path/filepath"
 	"slices"
 	"sort"
 	"strings"
@@ -11,9 +12,11 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/film"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/screen/strips"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/timeline"
 	"example.org/wetside/tui/widget"
@@ -24,6 +27,7 @@ const (
 	leftWide = 62  // columns of the steps and sheets there
 	prose    = 88  // no sentence is longer
 	rowsHigh = 7   // of the strips
+	plotHigh = 12  // of the developer's temperature
 )
 
 // page is all there is to read of a session.
@@ -41,7 +45,7 @@ func (g page) text(w int) string {
 	}
 	c := widget.Columns{Width: w, Left: leftWide, Ruled: true}
 	_, rw, _ := c.Widths()
-	both := c.Join(beneath(leftWide, g.steps, g.sheets), beneath(rw, g.happened, g.notes, g.next))
+	both := c.Join(beneath(leftWide, g.steps, g.sheets, g.temperature), beneath(rw, g.happened, g.notes, g.next))
 	return beneath(w, g.head, func(int) string { return both }, g.sources)
 }
 
@@ -139,16 +143,29 @@ func (g page) notes(w int) string {
 // next is what the record says for next time.
 func (g page) next(w int) string {
 	var rows []string
+	add := func(text string) { // a blank row after a paragraph
+		part := wrapped(text, w, style.Value)
+		if n := len(rows); n > 1 && len(part) > 1 {
+			rows = append(rows, "")
+		}
+		rows = append(rows, part...)
+	}
 	for _, t := range say.Findings(&g.session, g.units) {
-		rows = append(rows, wrapped(say.Tidy(t), w, style.Value)...)
+		add(say.Tidy(t))
 	}
 	if c, ok := g.session.Correction(); ok {
-		rows = append(rows, wrapped("r repeats it with the developing time × "+c.Of(g.session.Plan.Conditions)+".", w, style.Value)...)
+		add("r repeats it with the developing time × " + c.Of(g.session.Plan.Conditions) + ".")
 	}
 	if g.learnt != nil {
-		rows = append(rows, wrapped(say.Learnt(g.learnt, g.units), w, style.Value)...)
+		add(say.Learnt(g.learnt, g.units))
 	}
 	return headed("For next time", rows)
+}
+
+// temperature is the developer's, where it was read or drifted.
+func (g page) temperature(w int) string {
+	d := strips.Developer{Plan: g.session.Plan, Look: engine.Snapshot{Now: sequence.Never, Passages: g.session.Passages}, Events: g.session.Readings, Units: g.units}
+	return strings.Join(d.Course(w, plotHigh), "\n")
 }
 
 // sources are where the times come from, and the record itself.
@@ -158,7 +175,12 @@ func (g page) sources(w int) string {
 		rows = append(rows, wrapped("Times found by a film test: "+from, w, style.Label)...)
 	}
 	if g.session.Path != "" { // no sentence: across the whole width
-		rows = append(rows, widget.Painted(safetext.Clean("Kept in "+g.session.Path), w, style.Label)...)
+		text := safetext.Clean("Kept in " + g.session.Path)
+		if widget.Width(text) > w { // broken where neither part is harder to copy
+			folder, name := filepath.Split(text)
+			text = folder + "\n" + name
+		}
+		rows = append(rows, widget.Painted(text, w, style.Label)...)
 	}
 	return strings.Join(rows, "\n")
 }

@@ -85,7 +85,7 @@ func TestWhereItIsKept(t *testing.T) {
 
 func TestReadingsAndNotesAreTold(t *testing.T) {
 	p := open(t, recordtest.Kept(t), recordtest.Warm, screen.JustLook)
-	shows(t, p, "3:00  Developer reads 22.8", "4:00  Note: the third sheet stuck", "For next time", "Kept in\n/home/saltmarsh/.local")
+	shows(t, p, "3:00  Developer reads 22.8", "4:00  Note: the third sheet stuck", "For next time", "Kept in /home/saltmarsh/.local")
 }
 
 func TestNotesAreKept(t *testing.T) {

@@ -121,7 +121,16 @@ func (g page) sheets(w int) string {
 	if len(t.Rows) == 0 {
 		return ""
 	}
-	rows := []string{t.View()}
+	if len(s.Plan.Recipe.Load.Names) == 0 {
+		t.Rows = widget.Alike(t.Rows, func(places []int) string {
+			var sheets []int
+			for _, i := range places {
+				sheets = append(sheets, s.Wet.Sheets[i].Sheet)
+			}
+			return style.Value("sheets " + say.Ranged(sheets))
+		})
+	}
+	rows := []string{t.View(), ""}
 	for i := range s.Plan.Steps {
 		if s.Plan.Steps[i].Kind == sequence.Develop {
 			rows = append(rows, wrapped(say.Capital(say.Developer(s.Plan, i)), w, style.Label)...)

@@ -54,13 +54,14 @@ func (d Developer) Course(w, h int) []string {
 		low, high = min(degrees, low), max(degrees, high)
 		plot.Signs = append(plot.Signs, widget.Sign{At: widget.Point{X: max(0, r.At.Minutes()), Y: degrees}, Sign: '●', Ink: &style.Ink})
 	}
+	legend := style.Label("developer's temperature   ") + style.Value("●") + style.Label(" read")
 	if now := d.Look.Now; now >= 0 && now <= end {
+		legend += style.Title("   ◆") + style.Label(" now")
 		plot.Signs = append(plot.Signs, widget.Sign{At: widget.Point{X: now.Minutes(), Y: u.Number(c.At(now))}, Sign: '◆', Ink: &style.Strong})
 	}
 	const air = 0.5
 	plot.Y = widget.Axis{Name: "°" + string(rune(u.Scale())), From: low - air, To: high + air}
-	rows := []string{style.Label("developer's temperature   ") + style.Value("●") + style.Label(" read   ") + style.Title("◆") + style.Label(" now")}
-	return append(rows, strings.Split(plot.View(), "\n")...)
+	return append([]string{legend}, strings.Split(plot.View(), "\n")...)
 }
 
 // read reports whether the developer was read in the session.

@@ -166,8 +166,8 @@ func (m Model) rehearsed() bool { return m.session.RehearsalSpeed() > 0 }
 func (m Model) next() string {
 	switch {
 	case m.rehearsed():
-		return "That was a rehearsal: no film was wet, and it is kept apart in the notebook. Next: enter for the recipes, choose one and plan it " +
-			"for today's temperature; Prepare then leads to the dark. a plans this recipe again."
+		return "No film was wet; the notebook keeps rehearsals apart. Next: press enter for the recipes, choose one and plan it " +
+			"for today's temperature; Prepare then leads to the dark. Press a to plan this recipe again."
 	case m.film.May:
 		return "Film may lie open: the screen stays red here. The recipes come in white light, so cover it first."
 	case m.look.Over == sequence.SessionStopped:
@@ -185,7 +185,7 @@ func (m Model) next() string {
 	return "When the film is dry: v how the negatives look, e the emulsion, n a note; here or in the notebook. a plans the next round." + red
 }
 
-// headline is the result; of a rehearsal what was rehearsed, and how, before it.
+// headline is the result; of a rehearsal how it was rehearsed before it.
 func (m Model) headline(outcome string) string {
 	if !m.rehearsed() {
 		return outcome
@@ -199,5 +199,5 @@ func (m Model) headline(outcome string) string {
 	} else {
 		how += fmt.Sprintf(", %g×", m.session.RehearsalSpeed())
 	}
-	return "Rehearsed " + how + ": " + strings.TrimSuffix(m.session.Plan().Recipe.Title, ".") + ". " + strings.TrimSpace(strings.TrimPrefix(outcome, "Done."))
+	return "Rehearsed " + how + ". " + strings.TrimSpace(strings.TrimPrefix(outcome, "Done."))
 }

@@ -3,6 +3,7 @@ package summary
 // All of it in two tables: what each sheet came to, and when each step was.
 
 import (
+	"fmt"
 	"strings"
 	"time"
 
@@ -51,6 +52,11 @@ func (m Model) sheets(w int) []string {
 			row[5] = say.Share(s.Used)
 		}
 		t.Rows = append(t.Rows, row)
+	}
+	if len(p.Recipe.Load.Names) == 0 {
+		t.Rows = widget.Alike(t.Rows, func(places []int) string {
+			return fmt.Sprintf("sheets %d–%d", places[0]+1, places[len(places)-1]+1)
+		})
 	}
 	return strings.Split(t.View(), "\n")
 }
