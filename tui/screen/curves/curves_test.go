@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/sessiontest"
 	"example.org/wetside/tui/screen"
@@ -201,6 +202,23 @@ func TestTheSessionsRecipe(t *testing.T) {
 	if h.wrote == nil || !strings.Contains(fmt.Sprintf("%+v", *h.wrote), h.session.ID) {
 		t.Errorf("no word of the session: %+v", h.wrote)
 	}
+}
+
+// The times are those that the session's sheets really had, as the command has them, not those that were planned.
+func TestTheTimesThatSheetsReallyHad(t *testing.T) {
+	p := sessiontest.StarterPlan(t, "plover-film-test", sequence.Conditions{})
+	s := notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover"}}, Plan: p}
+	s.Steps = make([]notebook.StepDone, len(p.Steps))
+	for k, m := range []float64{5, 7, 9.5, 13} {
+		of := time.Duration(m * float64(time.Minute))
+		s.Steps[notebook.FilmDeveloper(p)].Sheets = append(s.Steps[notebook.FilmDeveloper(p)].Sheets,
+			notebook.SheetInStep{Sheet: k + 1, Out: of, Developed: &engine.Development{Sheet: k + 1, Done: of + of/20, Of: of}})
+	}
+	readings := plover(t)
+	readings.Session = s.ID
+	d := on(t, &hall{session: s}, readings).Done().Size(76, 60)
+	d.Shows("7:21").Hides(" 7:00 ")
+	d.Press("tab").Shows("7:21").Shows("sheet 2: planned 7:00, actual 7:21")
 }
 
 // Slips are named by sheet and step, a strip from its other end is asked about.

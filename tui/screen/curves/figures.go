@@ -222,6 +222,9 @@ func (m Model) sources(w int) (rows []string) {
 			what += ", a rehearsal"
 		}
 		add(what+".", style.Label)
+		if m.unmatched != nil {
+			add("The times are those kept with the readings: "+m.unmatched.Error()+".", style.Value)
+		}
 		for _, one := range m.session.Developed() {
 			add(fmt.Sprintf("sheet %d: planned %s, actual %s", one.Sheet, sequence.FormatElapsed(one.Planned), sequence.FormatElapsed(one.Actual)), style.Label)
 		}

@@ -134,7 +134,7 @@ func developed(recipe string, exposed time.Duration) (usual, less *time.Duration
 	if err != nil {
 		return nil, nil
 	}
-	by := holders.Grouper{Printing: holders.UsualPrinting, Response: holders.ResponsesFrom(app.Densities().List())}
+	by := holders.Grouper{Printing: holders.UsualPrinting, Response: holders.ResponsesFrom(app.Densities().List(), app.Session)}
 	n, err := by.Wanted(&holders.ExposedSheet{Holder: "1"}, &r)
 	if err != nil {
 		return nil, nil

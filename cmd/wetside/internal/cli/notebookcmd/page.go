@@ -43,7 +43,7 @@ func asPageSession(s *notebook.Session, h sequence.Units) *page.SessionPage {
 		v.NotesAfter = append(v.NotesAfter, page.LateNote{When: say.DateAndTime(n.Written, h), Text: n.Sentence()})
 	}
 	for _, k := range app.Densities().OfSession(s.ID) {
-		f, r := evaluateReadings(k)
+		f, r := evaluateReadings(k, s)
 		v.Densities = append(v.Densities, densityText(k, f, r)...)
 		if len(r.Curves) > 0 {
 			v.Curves = append(v.Curves, page.CurveFamily{Family: f, Results: r})
@@ -55,9 +55,10 @@ func asPageSession(s *notebook.Session, h sequence.Units) *page.SessionPage {
 	return v
 }
 
-// evaluateReadings is the curves that readings come to; none where they are too few.
-func evaluateReadings(k densities.ReadingsFile) (curve.Family, curve.Results) {
-	f, _ := k.Readings.Family(k.Name + ".csv")
+// evaluateReadings is the curves that readings of a session come to; none where they are too few.
+func evaluateReadings(k densities.ReadingsFile, s *notebook.Session) (curve.Family, curve.Results) {
+	f, _, _, _ := k.FamilyBySession(func(string) (notebook.Session, error) { return *s, nil })
+	f.Name += ".csv"
 	var q curve.Request
 	if box, err := curve.ParseExposed(k.Readings.Metered); err == nil {
 		q.SpeedAnchor = &box
