@@ -34,6 +34,16 @@ func TestSpan(t *testing.T) {
 	}
 }
 
+// An exposure is rounded to less than a tenth of a stop, 7%, and never by more.
+func TestShutter(t *testing.T) {
+	for s, want := range map[float64]string{0.5: "1/2 s", 0.7: "0.7 s", 1.0 / 125: "1/125 s", 1.4: "1.4 s", 9.96: "10 s", 40: "40 s", 110.2: "110 s", 119.9: "120 s",
+		337: "5 min 40 s", 1030: "17 min", 3149: "52 min", 9626: "2 h 40 min"} {
+		if got := Shutter(time.Duration(s * float64(time.Second))); got != want {
+			t.Errorf("%g s: %q; expected %q", s, got, want)
+		}
+	}
+}
+
 func TestElapsed(t *testing.T) {
 	same(t, Elapsed(8*time.Minute+30*time.Second), "8:30")
 	same(t, Elapsed(time.Hour+2*time.Minute+3*time.Second), "1:02:03")
