@@ -52,6 +52,8 @@ table { border-collapse: collapse; margin-top: 1em; font-variant-numeric: tabula
 th, td { text-align: right; padding: .15em .6em; border-bottom: 1px solid #bbb; font-weight: normal; }
 th { vertical-align: bottom; }
 th:first-child, td:first-child { text-align: left; padding-left: 0; }
+table.text td { text-align: left; overflow-wrap: anywhere; }
+h2 + table { margin-top: 0; }
 ul { margin: 0; padding-left: 1.2em; }
 li { overflow-wrap: anywhere; white-space: pre-wrap; }
 svg { max-width: 100%; height: auto; margin-top: 1em; }
@@ -81,7 +83,7 @@ func (v htmlPage) write(b *strings.Builder) {
 		writeSteps(b, v.Steps)
 	}
 	for _, sec := range v.Sections {
-		writeList(b, sec.Title, "", sec.Lines)
+		writeSection(b, sec)
 		if sec.Title == densities {
 			for _, c := range v.Curves {
 				b.WriteString(curveChart(c.Family, c.Results).inline())
@@ -110,6 +112,36 @@ func writeList(b *strings.Builder, title, attributes string, lines []string) {
 	b.WriteString("</ul>\n")
 }
 
+// writeSection is a section's table, or its lines.
+func writeSection(b *strings.Builder, s say.Section) {
+	if len(s.Rows) == 0 {
+		writeList(b, s.Title, "", s.Lines)
+		return
+	}
+	class := ""
+	if len(s.Columns) == 0 {
+		class = " class=\"text\""
+	}
+	fmt.Fprintf(b, "<h2>%s</h2>\n<table%s>\n", escapeHTML(s.Title), class)
+	writeRow(b, "th", s.Columns)
+	for _, r := range s.Rows {
+		writeRow(b, "td", r)
+	}
+	b.WriteString("</table>\n")
+}
+
+// writeRow is one row of a table, of headings or of values; none without cells.
+func writeRow(b *strings.Builder, cell string, texts []string) {
+	if len(texts) == 0 {
+		return
+	}
+	b.WriteString("<tr>")
+	for _, text := range texts {
+		fmt.Fprintf(b, "<%s>%s</%s>", cell, escapeHTML(text), cell)
+	}
+	b.WriteString("</tr>\n")
+}
+
 // escapeHTML makes a text safe inside an element and inside a quoted attribute.
 func escapeHTML(s string) string { return html.EscapeString(s) }
 
@@ -117,11 +149,7 @@ func writeSteps(b *strings.Builder, rows []stepRow) {
 	b.WriteString("<table>\n<tr><th>step</th><th>start,<br>planned</th><th>start</th><th>first out</th><th>last out</th>" +
 		"<th>last out,<br>planned</th><th>given</th><th>planned</th><th>developed</th></tr>\n")
 	for _, r := range rows {
-		b.WriteString("<tr>")
-		for _, cell := range []string{r.Name, r.PlannedStart, r.Start, r.FirstOut, r.LastOut, r.PlannedEnd, r.Given, r.Planned, r.Developed} {
-			fmt.Fprintf(b, "<td>%s</td>", escapeHTML(cell))
-		}
-		b.WriteString("</tr>\n")
+		writeRow(b, "td", []string{r.Name, r.PlannedStart, r.Start, r.FirstOut, r.LastOut, r.PlannedEnd, r.Given, r.Planned, r.Developed})
 	}
 	b.WriteString("</table>\n")
 }
