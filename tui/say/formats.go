@@ -217,3 +217,23 @@ func Capital(text string) string {
 	}
 	return text
 }
+
+// SheetNames are sheets together, those of a row as a span: "sheet 3", "sheets 1–8", "sheets 1, 3 (12B), 4".
+func SheetNames(load *sequence.Load, list []int) string {
+	if len(list) == 1 {
+		return load.SheetName(list[0])
+	}
+	var parts []string
+	for i := 0; i < len(list); {
+		n := i + 1
+		for len(load.Names) == 0 && n < len(list) && list[n] == list[n-1]+1 {
+			n++
+		}
+		part := strings.TrimPrefix(load.SheetName(list[i]), "sheet ")
+		if n > i+1 {
+			part += "–" + strconv.Itoa(list[n-1])
+		}
+		parts, i = append(parts, part), n
+	}
+	return "sheets " + strings.Join(parts, ", ")
+}

@@ -99,3 +99,19 @@ func TestSentence(t *testing.T) {
 	same(t, sentence("élan of ", "a bath"), "Élan of a bath.")
 	same(t, sentence("is it 21.5 °C?"), "Is it 21.5 °C?")
 }
+
+func TestSheetNames(t *testing.T) {
+	named := &sequence.Load{Names: []string{"3A", "3B"}}
+	for _, c := range []struct {
+		load *sequence.Load
+		list []int
+		want string
+	}{
+		{&sequence.Load{}, []int{3}, "sheet 3"}, {&sequence.Load{}, []int{1, 2, 3, 4}, "sheets 1–4"}, {&sequence.Load{}, []int{1, 3, 4, 6}, "sheets 1, 3–4, 6"},
+		{named, []int{2}, "sheet 2 (3B)"}, {named, []int{1, 2}, "sheets 1 (3A), 2 (3B)"},
+	} {
+		if got := SheetNames(c.load, c.list); got != c.want {
+			t.Errorf("%v: %q; expected %q", c.list, got, c.want)
+		}
+	}
+}
