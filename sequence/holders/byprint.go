@@ -113,7 +113,7 @@ func (e *ExposedSheet) on(s *FilmResponse, st *sequence.Step, table *sequence.Re
 	}
 	n, err := s.negative(p)
 	if err := within(s, n.Solution, err); err != nil {
-		return w, fmt.Errorf("a print of %.1f stops: %w", p.Subject/math.Log10(2), err)
+		return w, fmt.Errorf("for a print of %.1f stops %w", p.Subject/math.Log10(2), err)
 	}
 	w.Time = n.Time.Round(time.Second)
 	w.Print = &planning.PrintWanted{Subject: p.Subject, Paper: p.Paper, Low: n.Low, High: n.High, Chance: n.Chance, Near: n.Near}

@@ -194,7 +194,7 @@ func TestTheRecipeToStartFromIsAsked(t *testing.T) {
 // With a session its own recipe is the one, by the times that the sheets really had.
 func TestTheSessionsRecipe(t *testing.T) {
 	p := sessiontest.StarterPlan(t, "plover-film-test", sequence.Conditions{})
-	h := &hall{session: notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover"}}, Plan: p}}
+	h := &hall{session: notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover"}}, Plan: p, Steps: make([]notebook.StepDone, len(p.Steps))}}
 	readings := plover(t)
 	readings.Session, readings.Film = h.session.ID, p.Recipe.Film.Name
 	d := on(t, h, readings).Done()
