@@ -91,14 +91,14 @@ func TestTheAnswer(t *testing.T) {
 	if got.out.Target == nil || !(got.out.Target.Time > 290 && got.out.Target.Time < 420) {
 		t.Fatalf("target %+v; the film was made to need 5:50", got.out.Target)
 	}
-	if first := strings.Split(d.Text(), "\n")[0]; !strings.HasPrefix(first, "N  6:15  (5:") {
+	if first := strings.Split(d.Text(), "\n")[0]; !strings.HasPrefix(first, "Develop 6:15 for N   5:") {
 		t.Errorf("first row %q", first)
 	}
-	for _, end := range []string{"5:00", "7:00", "9:30", "13:00", "D", "log H"} {
+	for _, end := range []string{"5:00", "7:00", "9:30", "13:00", "density", "relative log exposure   o shadow   x highlight", "paper"} {
 		d.Shows(end)
 	}
 	d.Fits()
-	d.Press("down").Golden("figures").Fits("▌", "N")
+	d.Press("down").Golden("figures").Fits("▌", "Develop")
 	d.Size(116, 34).Golden("wide").Shows("growth").Press("tab").Hides("growth")
 }
 
@@ -128,7 +128,7 @@ func TestThePlotIsHigh(t *testing.T) {
 		for h := 10; h <= 56; h += 2 {
 			high := 0
 			for row := range strings.SplitSeq(d.Screen.View(w, h), "\n") {
-				if strings.ContainsAny(row, "│┤└") || strings.Contains(row, "log H") {
+				if strings.ContainsAny(row, "│┤└") || strings.Contains(row, "log exposure") {
 					high++
 				}
 			}
@@ -283,7 +283,7 @@ func TestEscape(t *testing.T) {
 	if !d.Screen.About().Typing || len(d.Actions) != 0 {
 		t.Fatalf("%+v", d.Actions)
 	}
-	d.Press("esc").Shows("N  6:15")
+	d.Press("esc").Shows("Develop 6:15")
 	if len(d.Actions) != 0 {
 		t.Fatalf("left too soon: %+v", d.Actions)
 	}
