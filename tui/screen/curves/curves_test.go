@@ -153,7 +153,7 @@ func TestAnotherTarget(t *testing.T) {
 		t.Errorf("gradient %v", g)
 	}
 	d.Press("enter", "ctrl+u").Type("soon").Press("enter").Shows(`"soon" is no number`).Hides("6:15")
-	d.Press("enter", "ctrl+u").Type("1.05 2.2 0.4").Press("enter").Done().Size(76, 40).Shows("N  6:1")
+	d.Press("enter", "ctrl+u").Type("1.05 2.2 0.4").Press("enter").Done().Size(76, 40).Shows("Develop 6:1")
 }
 
 // A published time is answered in a sentence.
