@@ -56,6 +56,7 @@ type chart struct {
 	lines             []line
 	marks             []marks
 	keys              []key
+	triangle          string // name of the curve that has it; "" for none
 }
 
 // The measures of a chart, in the units of a canvas.
