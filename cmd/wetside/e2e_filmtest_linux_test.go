@@ -83,7 +83,8 @@ func TestFromFilmTestToNextSession(t *testing.T) {
 	}
 	w.sees("That was the last step")
 	w.keys("c")
-	w.sees("90%)                                   gradient 0.58")
+	w.sees("for N   ")
+	w.sees("gradient 0.58")
 	w.keys("w")
 	w.sees("Written: Plover 80, 4 sheets in a cradle, tested ")
 	w.keys("p")

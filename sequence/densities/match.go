@@ -81,3 +81,35 @@ func UseActualTimes(f *curve.Family, link curve.Link, s *notebook.Session) error
 	}
 	return nil
 }
+
+// Opener finds a session by its name.
+type Opener func(id string) (notebook.Session, error)
+
+// FamilyBySession is the sheets of readings that can be drawn, each by the time that it really had where the session
+// that they name is found and tells it, else by the time that stands in the file. At says which sheet each curve is. The
+// session is nil where none is found; the error says why its times could not be taken.
+func (k ReadingsFile) FamilyBySession(open Opener) (f curve.Family, at []int, s *notebook.Session, err error) {
+	f, at = k.Readings.Family(k.Name)
+	id := k.Readings.Session
+	if id == "" || open == nil {
+		return f, at, nil, nil
+	}
+	for i := range f.Curves {
+		f.Curves[i].Session = id
+	}
+	found, _ := open(id)
+	if found.Plan == nil {
+		return f, at, nil, nil
+	}
+	return f, at, &found, UseActualTimes(&f, linkOf(&k.Readings, at), &found)
+}
+
+// linkOf is which sheet of its session each curve is.
+func linkOf(r *curve.Readings, at []int) (l curve.Link) {
+	for _, k := range at {
+		if n := r.Sheets[k].Sheet; n > 0 || l.Sheets != nil {
+			l.Sheets = append(l.Sheets, n)
+		}
+	}
+	return l
+}

@@ -2,6 +2,7 @@ package densities
 
 import (
 	"fmt"
+	"io/fs"
 	"math"
 	"strings"
 	"testing"
@@ -35,6 +36,36 @@ func TestSheetsHaveTheirRealTimes(t *testing.T) {
 	}
 	if len(f.Notes) != 2 || !strings.Contains(f.Notes[0], "sheet 2") || !strings.Contains(f.Notes[0], "planned 10:00") {
 		t.Errorf("notes %q", f.Notes)
+	}
+}
+
+// Whoever evaluates readings that name a session has its sheets' real times, and those of the file where the session
+// is not there.
+func TestReadingsBySession(t *testing.T) {
+	s := warmTest(t)
+	rise := func(d curve.Density) *curve.Density { return &d }
+	k := ReadingsFile{Name: "warm", Readings: curve.Readings{Session: "warm", Tablet: []float64{0.05, 0.20}}}
+	for i, m := range []time.Duration{10, 5} {
+		k.Readings.Add(m*time.Minute, 2-i)
+		k.Readings.Sheets[i].Steps = []*curve.Density{rise(1), rise(0.5)}
+	}
+	f, at, found, err := k.FamilyBySession(func(id string) (notebook.Session, error) { return s, nil })
+	if err != nil || found == nil || len(at) != 2 {
+		t.Fatalf("%v %v %v", at, found, err)
+	}
+	for i, d := range []notebook.SheetDevelopment{s.Developed()[1], s.Developed()[0]} {
+		if got := f.Curves[i].Time; got != d.Actual.Round(time.Millisecond) || got == d.Planned {
+			t.Errorf("curve %d: %v; expected the actual %v", i, got, d.Actual)
+		}
+	}
+	f, _, found, err = k.FamilyBySession(func(string) (notebook.Session, error) { return notebook.Session{}, fs.ErrNotExist })
+	if err != nil || found != nil || f.Curves[0].Time != 10*time.Minute {
+		t.Errorf("without the session: %v, %v, %v", f.Curves[0].Time, found, err)
+	}
+	k.Readings.Sheets[0].Sheet = 7
+	f, _, _, err = k.FamilyBySession(func(string) (notebook.Session, error) { return s, nil })
+	if err == nil || f.Curves[0].Time != 10*time.Minute {
+		t.Errorf("a sheet that the session has not: %v, %v; expected the file's time and why", f.Curves[0].Time, err)
 	}
 }
 

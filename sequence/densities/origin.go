@@ -30,15 +30,13 @@ func ReadingsOf(r *sequence.Recipe, kept []ReadingsFile) (list []ReadingsFile) {
 	return list
 }
 
-// ResponseOfReadings is the response of readings of one film. It errs where they tell no growth.
-func ResponseOfReadings(list []ReadingsFile) (Response, error) {
+// ResponseOfReadings is the response of readings of one film, by the times that their sessions tell. It errs where they
+// tell no growth.
+func ResponseOfReadings(list []ReadingsFile, open Opener) (Response, error) {
 	var families []curve.Family
 	q := curve.Request{}
 	for _, k := range list {
-		f, _ := k.Readings.Family(k.Name)
-		for i := range f.Curves {
-			f.Curves[i].Session = k.Readings.Session
-		}
+		f, _, _, _ := k.FamilyBySession(open)
 		families = append(families, f)
 		if anchor, err := curve.ParseExposed(k.Readings.Metered); err == nil {
 			q.SpeedAnchor = &anchor

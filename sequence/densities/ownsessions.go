@@ -62,13 +62,7 @@ func sheetsOf(s *notebook.Session, r ReadingsFile) (film string, sheets []curve.
 		return "", nil
 	}
 	family, columns := r.Readings.Family(r.Name)
-	link := curve.Link{}
-	for _, k := range columns {
-		if n := r.Readings.Sheets[k].Sheet; n > 0 || link.Sheets != nil {
-			link.Sheets = append(link.Sheets, n)
-		}
-	}
-	if UseActualTimes(&family, link, s) != nil {
+	if UseActualTimes(&family, linkOf(&r.Readings, columns), s) != nil {
 		return "", nil
 	}
 	warm := toCommon(s.Plan)

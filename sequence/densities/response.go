@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/chem/response"
@@ -146,19 +147,28 @@ func (s Response) index(p response.Print, shadow, under float64) *float64 {
 	return &v
 }
 
+// outOfReach is why a print cannot be had, in a sentence, and the error behind it.
+type outOfReach struct {
+	text string
+	err  error
+}
+
+func (e outOfReach) Error() string { return e.text }
+func (e outOfReach) Unwrap() error { return e.err }
+
 // givesWay says by how much a print cannot be had, where the shadow keeps its density.
 func (s Response) givesWay(p response.Print, err error) error {
 	t, n, ok := s.Nearest(p)
+	text := fmt.Sprintf("the highlight gives way: with the shadow at %.2f over base plus fog, %s gives a range of %.2f, %.2f less than the paper's %.2f: as for grade %.1f",
+		p.Shadow, sequence.FormatElapsed(t), n.Range, p.Paper-n.Range, p.Paper, response.GradeOf(n.Range))
 	switch {
 	case errors.Is(err, response.ErrReadings) && ok:
 		_, high := s.Exposures()
-		return fmt.Errorf("%w: the highlight lies at log H %.2f, the readings end at %.2f; read steps of more exposure, or take a shorter subject",
-			err, n.Highlight, high)
+		text = strings.ReplaceAll(fmt.Sprintf("the highlight lies at log H %.2f and the readings end at %.2f: read steps of more exposure, or take a shorter subject", n.Highlight, high), "-", "−")
 	case !ok:
-		return fmt.Errorf("%w: no sheet's readings pass the shadow's density, %.2f over base plus fog", err, p.Shadow)
+		text = fmt.Sprintf("no sheet's readings pass the shadow's density, %.2f over base plus fog", p.Shadow)
 	}
-	return fmt.Errorf("%w: the highlight gives way. With the shadow at %.2f over base plus fog, %s gives a range of %.2f, %.2f less than the paper's %.2f: as for grade %.1f",
-		err, p.Shadow, sequence.FormatElapsed(t), n.Range, p.Paper-n.Range, p.Paper, response.GradeOf(n.Range))
+	return outOfReach{text, err}
 }
 
 // Aimed is what a recipe is refined with.

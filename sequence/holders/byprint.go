@@ -34,8 +34,9 @@ func NewFilmResponse(s densities.Response) *FilmResponse {
 }
 
 // ResponsesFrom finds the response of a recipe's film: that of the kept readings which the recipe's times were found by. It
-// is nil for a recipe that names none, or none that are kept. Each is worked out once.
-func ResponsesFrom(kept []densities.ReadingsFile) func(*sequence.Recipe) *FilmResponse {
+// is nil for a recipe that names none, or none that are kept. Each is worked out once, by the times that the
+// readings' sessions tell.
+func ResponsesFrom(kept []densities.ReadingsFile, open densities.Opener) func(*sequence.Recipe) *FilmResponse {
 	known := map[string]*FilmResponse{}
 	return func(r *sequence.Recipe) *FilmResponse {
 		list := densities.ReadingsOf(r, kept)
@@ -44,7 +45,7 @@ func ResponsesFrom(kept []densities.ReadingsFile) func(*sequence.Recipe) *FilmRe
 		}
 		found, done := known[r.Origin()]
 		if !done {
-			if s, err := densities.ResponseOfReadings(list); err == nil {
+			if s, err := densities.ResponseOfReadings(list, open); err == nil {
 				found = NewFilmResponse(s)
 			}
 			known[r.Origin()] = found
@@ -112,7 +113,7 @@ func (e *ExposedSheet) on(s *FilmResponse, st *sequence.Step, table *sequence.Re
 	}
 	n, err := s.negative(p)
 	if err := within(s, n.Solution, err); err != nil {
-		return w, fmt.Errorf("a print of %.1f stops: %w", p.Subject/math.Log10(2), err)
+		return w, fmt.Errorf("for a print of %.1f stops %w", p.Subject/math.Log10(2), err)
 	}
 	w.Time = n.Time.Round(time.Second)
 	w.Print = &planning.PrintWanted{Subject: p.Subject, Paper: p.Paper, Low: n.Low, High: n.High, Chance: n.Chance, Near: n.Near}

@@ -45,7 +45,7 @@ func straight(t *testing.T) (sequence.Recipe, []densities.ReadingsFile) {
 func TestEachSheetByItsPrint(t *testing.T) {
 	r, kept := straight(t)
 	r.Film.Reciprocity = &sequence.Reciprocity{Table: [][2]time.Duration{{time.Second, time.Second}, {1000 * time.Second, time.Duration(math.Pow(10, 3*1.18) * float64(time.Second))}}}
-	by := Grouper{Printing: PaperAndFlare{Paper: 0.8, Flare: 0.2}, Response: ResponsesFrom(kept)}
+	by := Grouper{Printing: PaperAndFlare{Paper: 0.8, Flare: 0.2}, Response: ResponsesFrom(kept, nil)}
 	for name, c := range map[string]struct {
 		e             ExposedSheet
 		minutes, more float64
@@ -81,7 +81,7 @@ func TestEachSheetByItsPrint(t *testing.T) {
 // readings goes by its growth.
 func TestWhoseResponseCounts(t *testing.T) {
 	r, kept := straight(t)
-	by := Grouper{Printing: PaperAndFlare{Paper: 1.05, Flare: 0.4}, Response: ResponsesFrom(kept)}
+	by := Grouper{Printing: PaperAndFlare{Paper: 1.05, Flare: 0.4}, Response: ResponsesFrom(kept, nil)}
 	short := ExposedSheet{Holder: "1", Range: 4.5}
 	if _, err := by.Wanted(&short, &r); !errors.Is(err, sequence.ErrUntested) {
 		t.Errorf("4.5 stops: %v", err)

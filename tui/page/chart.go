@@ -30,19 +30,33 @@ type marks struct {
 	rings  bool
 }
 
-// key names a line: in the legend, and shorter where the line ends.
+// key names a line: in the legend, and shorter where the line ends; "" where it has no place there. In the legend a mark
+// may stand in place of the line.
 type key struct {
 	text, name string
 	ink        color.RGBA
 	end        point
+	sign       sign
 }
+
+// sign is what stands before a text of the legend.
+type sign int
+
+const (
+	stroke sign = iota
+	dashes
+	dot
+	ring
+)
 
 // chart is what is drawn: lines first, marks over them.
 type chart struct {
 	title, across, up string
+	untitled          bool // what is around it says its title
 	lines             []line
 	marks             []marks
 	keys              []key
+	triangle          string // name of the curve that has it; "" for none
 }
 
 // The measures of a chart, in the units of a canvas.
@@ -94,7 +108,9 @@ func (c chart) draw(on *svgCanvas) {
 	a := c.axes()
 	a.draw(on)
 	centre, half := (leftEdge+rightEdge)/2, (upperEdge+lowerEdge)/2
-	on.text(xy{centre, 26}, shortened(c.title, maxTitle), lettering{size: titleSize, side: anchorMiddle, ink: inkBlack})
+	if !c.untitled {
+		on.text(xy{centre, 26}, shortened(c.title, maxTitle), lettering{size: titleSize, side: anchorMiddle, ink: inkBlack})
+	}
 	on.text(xy{centre, chartHeight - 14}, c.across, lettering{size: axisSize, side: anchorMiddle, ink: inkBlack})
 	on.text(xy{20, half}, c.up, lettering{size: axisSize, side: anchorMiddle, upright: true, ink: inkBlack})
 	for _, l := range c.lines {
@@ -117,22 +133,37 @@ func (c chart) draw(on *svgCanvas) {
 
 // legend stands in the upper left corner, where a curve that rises is not.
 func (c chart) legend(on *svgCanvas) {
-	for i, k := range c.keys {
+	keys := slices.DeleteFunc(slices.Clone(c.keys), func(k key) bool { return k.text == "" })
+	for i, k := range keys {
 		y := upperEdge + lineStep*(float64(i)+0.8)
 		if i == maxKeys {
-			on.text(xy{leftEdge + 46, y}, fmt.Sprintf("and %d more", len(c.keys)-maxKeys), lettering{size: smallSize, ink: inkBlack})
+			on.text(xy{leftEdge + 46, y}, fmt.Sprintf("and %d more", len(keys)-maxKeys), lettering{size: smallSize, ink: inkBlack})
 			return
 		}
-		middle := y - smallSize*capitals/2
-		on.lines([][]xy{{{leftEdge + 12, middle}, {leftEdge + 40, middle}}}, k.ink, curveWidth)
+		k.draw(on, y-smallSize*capitals/2)
 		on.text(xy{leftEdge + 46, y}, k.text, lettering{size: smallSize, ink: inkBlack})
+	}
+}
+
+// draw draws the line or the mark before a text of the legend.
+func (k key) draw(on *svgCanvas, y float64) {
+	from, to := xy{leftEdge + 12, y}, xy{leftEdge + 40, y}
+	switch middle := []xy{{leftEdge + 26, y}}; k.sign {
+	case dot:
+		on.dots(middle, dotRadius, k.ink)
+	case ring:
+		on.rings(middle, ringRadius, ringWidth, k.ink)
+	case dashes:
+		on.lines(dashed([]xy{from, to}, 5, 3), k.ink, triangleWidth)
+	default:
+		on.lines([][]xy{{from, to}}, k.ink, curveWidth)
 	}
 }
 
 // names stand right of where each line ends, the highest first; what would stand on
 // another moves down.
 func (c chart) names(on *svgCanvas, a axes) {
-	keys := slices.Clone(c.keys)
+	keys := slices.DeleteFunc(slices.Clone(c.keys), func(k key) bool { return k.name == "" })
 	slices.SortStableFunc(keys, func(a, b key) int { return cmp.Compare(b.end.y, a.end.y) })
 	free := upperEdge - nameStep
 	for _, k := range keys {

@@ -5,6 +5,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // axes are what a chart spans, across and upwards.
@@ -103,14 +104,14 @@ const maxTenths = 6.5
 // ticks marks every tenth and labels every half; on a longer axis, every half, and
 // every whole.
 func (s span) ticks() (list []tick) {
-	each, labelled := 10.0, 5.0
+	each, labelled, decimals := 10.0, 5.0, 1
 	if s.most-s.least > maxTenths {
-		each, labelled = 2, 2
+		each, labelled, decimals = 2, 2, 0
 	}
 	for k := math.Ceil(s.least*each - tolerance); k <= math.Floor(s.most*each+tolerance); k++ {
 		t := tick{at: k / each}
 		if math.Mod(k, labelled) == 0 {
-			t.label = fmt.Sprintf("%.1f", k/each+0) // + 0: no negative zero
+			t.label = strings.ReplaceAll(fmt.Sprintf("%.*f", decimals, k/each+0), "-", "−") // + 0: no negative zero
 		}
 		list = append(list, t)
 	}

@@ -2,12 +2,13 @@ package page
 
 // A family of characteristic curves as a picture, for a notebook or a lesson:
 // the curves with their readings, the speed points, and the triangle of ISO 6,
-// 1.30 wide from the first curve's speed point and 0.80 high.
+// 1.30 wide from a curve's speed point and 0.80 high.
 
 import (
 	"fmt"
 	"image/color"
 	"io"
+	"math"
 	"path/filepath"
 	"strings"
 
@@ -40,9 +41,13 @@ func curveChart(f curve.Family, r curve.Results) chart {
 	case curve.Unstated:
 		c.across = "log exposure"
 	}
-	c.isoTriangle(r)
+	c.isoTriangle(f, r)
 	for i := range r.Curves {
 		c.add(f, r, i)
+	}
+	if c.triangle != "" {
+		c.keys = append(c.keys, key{text: "speed point, 0.10 over base plus fog", ink: inkBlack, sign: ring},
+			key{text: "triangle of ISO 6:1993, at " + c.triangle, ink: grey, sign: dashes})
 	}
 	return c
 }
@@ -94,19 +99,28 @@ func keyOf(f curve.Family, r curve.Results, i int, drawn line) key {
 	return k
 }
 
-// isoTriangle draws the triangle of ISO 6:1993 at the first curve's speed point.
-func (c *chart) isoTriangle(r curve.Results) {
-	for _, k := range r.Curves {
-		m, ok := k.SpeedReading()
-		if !ok {
-			continue
+// isoTriangle draws the triangle of ISO 6:1993 at the speed point of the curve that is nearest to the time found, or of
+// the first.
+func (c *chart) isoTriangle(f curve.Family, r curve.Results) {
+	at, least := -1, math.Inf(1)
+	for i := range r.Curves {
+		_, ok := r.Curves[i].SpeedReading()
+		off := 0.0
+		if t := f.Curves[i].Time.Seconds(); r.Target != nil && r.Target.Time > 0 && t > 0 {
+			off = math.Abs(math.Log(t / r.Target.Time))
 		}
-		l := line{ink: grey, width: triangleWidth, dashed: true}
-		corners := curve.ISOTriangle(m)
-		for _, at := range append(corners[:], m) {
-			l.points = append(l.points, point{float64(at.LogH), float64(at.Density)})
+		if ok && off < least {
+			at, least = i, off
 		}
-		c.lines = append(c.lines, l)
+	}
+	if at < 0 {
 		return
 	}
+	m, _ := r.Curves[at].SpeedReading()
+	l := line{ink: grey, width: triangleWidth, dashed: true}
+	corners := curve.ISOTriangle(m)
+	for _, p := range append(corners[:], m) {
+		l.points = append(l.points, point{float64(p.LogH), float64(p.Density)})
+	}
+	c.lines, c.triangle = append(c.lines, l), keyOf(f, r, at, line{}).name
 }

@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"example.org/wetside/chem/curve"
 )
@@ -131,8 +132,8 @@ func TestRingsAndTriangle(t *testing.T) {
 	base, _ := columns(t)
 	rings := 0
 	for _, c := range s.Circles {
-		if c.Fill != "none" {
-			continue
+		if c.Fill != "none" || c.Stroke == hex(inkBlack) && c.X < leftEdge+40 && c.Y < upperEdge+9*lineStep {
+			continue // a dot, or the ring of the legend
 		}
 		if c.Stroke != hex(curveColours[rings]) || !near(density(c.Y), base[rings]+0.10) || !near(logH(c.X), float64(*r.Curves[rings].SpeedPoint)) {
 			t.Errorf("ring %d at %.3f, %.3f; base plus fog is %g", rings, logH(c.X), density(c.Y), base[rings])
@@ -149,12 +150,32 @@ func TestRingsAndTriangle(t *testing.T) {
 	}
 	for _, dash := range dashes {
 		for _, p := range dash {
+			if p.x < leftEdge+41 && p.y < upperEdge+9*lineStep {
+				continue // the legend's
+			}
 			x, y := logH(p.x), density(p.y)
 			low, high = point{min(low.x, x), min(low.y, y)}, point{max(high.x, x), max(high.y, y)}
 		}
 	}
 	if first := float64(*r.Curves[0].SpeedPoint); !near(low.x, first) || !near(low.y, base[0]+0.10) || !near(high.x-low.x, 1.30) || !near(high.y-low.y, 0.80) {
 		t.Errorf("the triangle spans %v to %v", low, high)
+	}
+}
+
+// The triangle stands at the curve that is nearest to the time found, 7:00 to 6:15 as the ratio of times goes, and the legend
+// says so.
+func TestTriangleAtTheTimeFound(t *testing.T) {
+	f := curve.Family{Curves: []curve.Curve{{Time: 5 * time.Minute}, {Time: 7 * time.Minute}, {Time: 13 * time.Minute}}}
+	r, _ := pictured(t)
+	r.Curves = r.Curves[:3]
+	for _, c := range []struct {
+		target *curve.Target
+		at     string
+	}{{nil, "5:00"}, {&curve.Target{Time: 375}, "7:00"}, {&curve.Target{Time: 900}, "13:00"}} {
+		r.Target = c.target
+		if got := curveChart(f, r).keys; got[len(got)-1].text != "triangle of ISO 6:1993, at "+c.at {
+			t.Errorf("%+v: %q; expected it at %s", c.target, got[len(got)-1].text, c.at)
+		}
 	}
 }
 

@@ -4,9 +4,12 @@ package page
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 	"time"
 
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/widget"
 )
 
@@ -28,31 +31,29 @@ type ExposureRow struct {
 // head is what the card is for.
 func (c ExposureCard) head() string {
 	if c.Filter != 1 {
-		return fmt.Sprintf("%s, filter x%g", c.Source, c.Filter)
+		return fmt.Sprintf("Long exposures: %s, filter ×%g", c.Source, c.Filter)
 	}
-	return c.Source
+	return "Long exposures: " + c.Source
 }
 
-// notes are what to know of the table.
-func (c ExposureCard) notes() []string {
-	list := []string{"Bellows come before this table: multiply the metered time first. Long exposures gain contrast: consider less development (common practice)."}
-	if c.Longest > 0 {
-		list = append(list, fmt.Sprintf("Marked ?: past %s, beyond what is known of the film.", shutter(c.Longest)))
+// notes are what to know of the table: what its mark means first.
+func (c ExposureCard) notes() (list []string) {
+	if slices.ContainsFunc(c.Rows, func(r ExposureRow) bool { return r.OutsideTests }) {
+		past := "past the end of what was tested"
+		if c.Longest > 0 {
+			past = "past " + say.Shutter(c.Longest)
+		}
+		list = append(list, "? "+past+": a guess, bracket.")
 	}
-	return list
+	return append(list, "Stops are what is given more than metered. Bellows come before this table: multiply the metered time first. Long exposures gain contrast: consider less development (common practice).")
 }
 
-// shutter is a time as a shutter or a watch has it.
-func shutter(d time.Duration) string {
-	switch s := d.Seconds(); {
-	case s < 1:
-		return fmt.Sprintf("1/%.0f s", 1/s)
-	case s < 10:
-		return fmt.Sprintf("%.2g s", s)
-	case s < 100:
-		return fmt.Sprintf("%.0f s", s)
+// more is by how many stops the exposure is longer: "+2.3", "0".
+func (r ExposureRow) more() string {
+	if math.Abs(r.Stops) < 0.05 {
+		return "0"
 	}
-	return clock(d.Round(time.Second))
+	return strings.ReplaceAll(fmt.Sprintf("%+.1f", r.Stops), "-", "−")
 }
 
 func (r ExposureRow) mark() string {
@@ -67,7 +68,7 @@ func ExposureCardText(c ExposureCard) string {
 	b := &strings.Builder{}
 	fmt.Fprintf(b, "%s\n\n%10s %12s %8s\n", c.head(), "metered", "expose", "stops")
 	for _, r := range c.Rows {
-		line := fmt.Sprintf("%10s %12s %+8.1f %s", shutter(r.Metered), shutter(r.Exposure), r.Stops, r.mark())
+		line := fmt.Sprintf("%10s %12s %8s %s", say.Shutter(r.Metered), say.Shutter(r.Exposure), r.more(), r.mark())
 		fmt.Fprintln(b, strings.TrimRight(line, " "))
 	}
 	for _, n := range c.notes() {
@@ -93,7 +94,7 @@ func ExposureCardHTML(c ExposureCard) string {
 	fmt.Fprintf(b, "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>%[1]s</title>\n<style>\n%[2]s</style></head><body>\n"+
 		"<table><caption>%[1]s</caption>\n<tr><th>metered</th><th>expose</th><th>stops</th><th></th></tr>\n", escapeHTML(c.head()), cardStyle)
 	for _, r := range c.Rows {
-		fmt.Fprintf(b, "<tr><td>%s</td><td>%s</td><td>%+.1f</td><td>%s</td></tr>\n", shutter(r.Metered), shutter(r.Exposure), r.Stops, r.mark())
+		fmt.Fprintf(b, "<tr><td>%s</td><td>%s</td><td>%s</td><td>%s</td></tr>\n", say.Shutter(r.Metered), say.Shutter(r.Exposure), r.more(), r.mark())
 	}
 	b.WriteString("</table>\n")
 	for _, n := range c.notes() {

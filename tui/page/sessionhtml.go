@@ -6,6 +6,7 @@ package page
 import (
 	"fmt"
 	"html"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -48,10 +49,15 @@ const style = `body { font: 15px/1.45 sans-serif; color: #111; background: #fff;
 h1 { font-size: 1.4em; margin: 0 0 .3em; }
 h2 { font-size: 1.05em; margin: 1.4em 0 .3em; }
 p { margin: 0; overflow-wrap: anywhere; }
+p.answer { font-weight: bold; margin-bottom: .3em; }
 table { border-collapse: collapse; margin-top: 1em; font-variant-numeric: tabular-nums; }
 th, td { text-align: right; padding: .15em .6em; border-bottom: 1px solid #bbb; font-weight: normal; }
 th { vertical-align: bottom; }
 th:first-child, td:first-child { text-align: left; padding-left: 0; }
+table.text td { text-align: left; overflow-wrap: anywhere; }
+th[colspan] { text-align: center; }
+th.below:first-child { text-align: right; padding-left: .6em; }
+h2 + table { margin-top: 0; }
 ul { margin: 0; padding-left: 1.2em; }
 li { overflow-wrap: anywhere; white-space: pre-wrap; }
 svg { max-width: 100%; height: auto; margin-top: 1em; }
@@ -73,15 +79,19 @@ svg.times line { stroke: #111; stroke-width: 1.5; stroke-dasharray: 5 3; }
 // megabytes; what people wrote passes through esc, all else is ours.
 func (v htmlPage) write(b *strings.Builder) {
 	writeHead(b, v.Title, style)
-	for _, line := range v.Head {
-		fmt.Fprintf(b, "<p>%s</p>\n", escapeHTML(line))
+	for i, line := range v.Head {
+		class := ""
+		if i == 0 {
+			class = " class=\"answer\""
+		}
+		fmt.Fprintf(b, "<p%s>%s</p>\n", class, escapeHTML(line))
 	}
 	b.WriteString(v.Picture)
 	if len(v.Steps) > 0 {
 		writeSteps(b, v.Steps)
 	}
 	for _, sec := range v.Sections {
-		writeList(b, sec.Title, "", sec.Lines)
+		writeSection(b, sec)
 		if sec.Title == densities {
 			for _, c := range v.Curves {
 				b.WriteString(curveChart(c.Family, c.Results).inline())
@@ -110,18 +120,54 @@ func writeList(b *strings.Builder, title, attributes string, lines []string) {
 	b.WriteString("</ul>\n")
 }
 
+// writeSection is a section's table, or its lines.
+func writeSection(b *strings.Builder, s say.Section) {
+	if len(s.Rows) == 0 {
+		writeList(b, s.Title, "", s.Lines)
+		return
+	}
+	class := ""
+	if len(s.Columns) == 0 {
+		class = " class=\"text\""
+	}
+	fmt.Fprintf(b, "<h2>%s</h2>\n<table%s>\n", escapeHTML(s.Title), class)
+	writeRow(b, "th", s.Columns)
+	for _, r := range s.Rows {
+		writeRow(b, "td", r)
+	}
+	b.WriteString("</table>\n")
+}
+
+// writeRow is one row of a table, of headings or of values; none without cells.
+func writeRow(b *strings.Builder, cell string, texts []string) {
+	if len(texts) == 0 {
+		return
+	}
+	b.WriteString("<tr>")
+	for _, text := range texts {
+		fmt.Fprintf(b, "<%s>%s</%s>", cell, escapeHTML(text), cell)
+	}
+	b.WriteString("</tr>\n")
+}
+
 // escapeHTML makes a text safe inside an element and inside a quoted attribute.
 func escapeHTML(s string) string { return html.EscapeString(s) }
 
+// writeSteps is the steps, planned beside actual. When the first sheet left is told where sheets leave one by one.
 func writeSteps(b *strings.Builder, rows []stepRow) {
-	b.WriteString("<table>\n<tr><th>step</th><th>start,<br>planned</th><th>start</th><th>first out</th><th>last out</th>" +
-		"<th>last out,<br>planned</th><th>given</th><th>planned</th><th>developed</th></tr>\n")
+	one := slices.ContainsFunc(rows, func(r stepRow) bool { return r.FirstOut != r.LastOut })
+	first := ""
+	if one {
+		first = "<th rowspan=\"2\">first sheet<br>out</th>"
+	}
+	b.WriteString("<table>\n<tr><th rowspan=\"2\">step</th><th colspan=\"2\">in</th>" + first + "<th colspan=\"2\">out</th><th colspan=\"2\">time</th>" +
+		"<th rowspan=\"2\">developed</th></tr>\n<tr><th class=\"below\">planned</th><th>actual</th><th>planned</th><th>actual</th><th>planned</th><th>actual</th></tr>\n")
 	for _, r := range rows {
-		b.WriteString("<tr>")
-		for _, cell := range []string{r.Name, r.PlannedStart, r.Start, r.FirstOut, r.LastOut, r.PlannedEnd, r.Given, r.Planned, r.Developed} {
-			fmt.Fprintf(b, "<td>%s</td>", escapeHTML(cell))
+		cells := []string{r.Name, r.PlannedStart, r.Start, r.FirstOut, r.PlannedEnd, r.LastOut, r.Planned, r.Given, r.Developed}
+		if !one {
+			cells = slices.Delete(cells, 3, 4)
 		}
-		b.WriteString("</tr>\n")
+		writeRow(b, "td", cells)
 	}
 	b.WriteString("</table>\n")
 }

@@ -12,6 +12,7 @@ import (
 // but the head can be told.
 type SessionPage struct {
 	Title, ID, Status string
+	Result            string // what came of it, in a sentence
 	When              string // from when to when, in words
 	Rehearsal         bool
 	WrittenByNewer    bool   // written by a newer wetside

@@ -7,7 +7,9 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -268,7 +270,7 @@ func TestThePicture(t *testing.T) {
 			t.Errorf("bar %d: %v; want %v", i, r, want[i])
 		}
 	}
-	if rects[0]["y"] >= rects[2]["y"] || limit["x1"] != "980.0" {
+	if upper, lower := height(t, rects[0]), height(t, rects[2]); upper >= lower || limit["x1"] != "980.0" {
 		t.Errorf("planned at %s, actual at %s, limit %v", rects[0]["y"], rects[2]["y"], limit)
 	}
 	at = 4 * 60 * mins
@@ -278,6 +280,56 @@ func TestThePicture(t *testing.T) {
 	for _, want := range []string{"@media print", "planned</text>", "actual</text>", "wet limit at 36:00</text>"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is missing", want)
+		}
+	}
+}
+
+// height is how far down a bar begins.
+func height(t *testing.T, bar map[string]string) float64 {
+	t.Helper()
+	y, err := strconv.ParseFloat(bar["y"], 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return y
+}
+
+// A step's name stands whole over it with its time beneath, or neither does; no two of a row meet.
+func TestNamesAndTimesComeTogether(t *testing.T) {
+	p := &sequence.Plan{}
+	at := time.Duration(0)
+	for name, k := range []float64{1, 6, 0.5, 5, 0.5, 2, 10, 1} {
+		long := time.Duration(k * float64(mins))
+		p.Steps = append(p.Steps, sequence.PlanStep{Step: sequence.Step{Name: "a step called " + string(rune('a'+name))}, Start: at, End: at + long})
+		at += long
+	}
+	d := &svgTimeline{}
+	d.line("planned", p, func(t sequence.Elapsed) float64 { return lineMargin + lineWidth*float64(t)/float64(at) }, 50)
+	over := map[string][]string{}
+	for _, text := range regexp.MustCompile(`x="(.*?)" .*anchor="start">(.*)</text>`).FindAllStringSubmatch(d.texts.String(), -1)[1:] {
+		over[text[1]] = append(over[text[1]], text[2])
+	}
+	for x, pair := range over {
+		if len(pair) != 2 || !strings.HasPrefix(pair[0], "a step called ") || len(pair[0]) != 15 || !strings.Contains(pair[1], ":") {
+			t.Errorf("at %s: %q; expected a name and a time", x, pair)
+		}
+	}
+	if len(over) != 3 { // develop, fix and wash are long enough; a name of 15 letters takes 104 of 960 units, 2:49 of 26:00
+		t.Errorf("%d steps are named: %v", len(over), over)
+	}
+}
+
+// Sheets that are alike are told in one line.
+func TestSheetsThatAreAlike(t *testing.T) {
+	s := sample(t)
+	s.Wet = append(s.Wet, s.Wet[0], s.Wet[0])
+	s.Wet[1].Sheet, s.Wet[2].Sheet, s.Wet[2].Total = 2, 3, 31*mins
+	s.Passages = append(s.Passages, sequence.Passage{Step: 0, Sheet: 2, In: 0, Out: 20 * mins})
+	s.Developed = append(s.Developed, engine.Development{Step: 0, Sheet: 2, Done: 20 * mins, Of: 10 * mins})
+	got := SessionText(s, 80)
+	for _, want := range []string{"Sheets 1–2: 30:00 in hangers, 75% of limit\n", "Sheet 3: 31:00", "sheets 1–2, develop: 20:00\n"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%q is missing in\n%s", want, got)
 		}
 	}
 }

@@ -44,10 +44,15 @@ func (s *SessionPage) head() []string {
 	if s.Rehearsal {
 		status += ", a rehearsal"
 	}
-	lines := []string{title, fmt.Sprintf("%s: %s", s.ID, status)}
-	if s.When != "" {
-		lines[1] += ", " + s.When
+	lines := []string{title}
+	if s.Result != "" {
+		lines = append(lines, s.Result)
 	}
+	facts := fmt.Sprintf("%s: %s", s.ID, status)
+	if s.When != "" {
+		facts += ", " + s.When
+	}
+	lines = append(lines, facts)
 	if s.Plan != nil {
 		lines = append(lines, planFacts(s.Plan, s.Units))
 	}
@@ -112,10 +117,17 @@ func (s *SessionPage) development() []string {
 	return say.AllDeveloped(s.Plan, s.Passages, s.Developed, s.At, s.Units)
 }
 
-func (s *SessionPage) wet() []string {
-	var lines []string
-	for _, w := range s.Wet {
-		lines = append(lines, say.SheetWet(s.Plan.Recipe.Load.SheetName(w.Sheet), w.Total, w.Vessels, w.Used, w.Aside))
+// wet is how long the sheets were wet, a line for those in a row that are alike.
+func (s *SessionPage) wet() (lines []string) {
+	told := func(w SheetWetTime, sheets []int) string {
+		return say.SheetWet(say.SheetNames(&s.Plan.Recipe.Load, sheets), w.Total, w.Vessels, w.Used, w.Aside)
+	}
+	var sheets []int
+	for i, w := range s.Wet {
+		sheets = append(sheets, w.Sheet)
+		if i+1 == len(s.Wet) || told(w, nil) != told(s.Wet[i+1], nil) {
+			lines, sheets = append(lines, told(w, sheets)), nil
+		}
 	}
 	return lines
 }

@@ -93,7 +93,7 @@ func (s readBack) scale(t *testing.T) (logH, density func(float64) float64) {
 	var across, up [][2]float64 // place, value
 	for _, g := range s.paths(t, paleGrey) {
 		for _, k := range s.Texts {
-			v, err := strconv.ParseFloat(k.Words, 64)
+			v, err := strconv.ParseFloat(strings.ReplaceAll(k.Words, "−", "-"), 64)
 			switch {
 			case err != nil:
 			case g[0].x == g[1].x && math.Abs(k.X-g[0].x) < 0.01 && k.Anchor == "middle":

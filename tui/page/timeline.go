@@ -4,17 +4,18 @@ package page
 // is light, the wet limit beneath it.
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
-	"example.org/wetside/tui/widget"
 )
 
 // TimeLine draws the plan in four rows of at most width columns: the names of
-// the steps, the line, the times at which they begin, the wet limit. Rows with
-// nothing on them are left out.
+// the steps, the line, the times at which they begin, the wet limit. A name stands
+// whole and with its time, or neither does. Rows with nothing on them are left out.
 func TimeLine(p *sequence.Plan, width int) []string {
 	end := p.Steps[len(p.Steps)-1].End
 	limit, mark := limitAt(p)
@@ -43,12 +44,16 @@ func TimeLine(p *sequence.Plan, width int) []string {
 			line[x] = stroke
 		}
 		line[a] = '┃'
-		if z-a > 3 {
-			putText(names, a, z-1, widget.Truncate(say.StepName(st.Name), z-a-1))
-		}
-		putText(times, a, z-1, clock(st.Start))
 	}
 	line[at(end)] = '┃'
+	for _, i := range longestFirst(p) {
+		st := &p.Steps[i]
+		name, begins := say.StepName(st.Name), clock(st.Start)
+		if a := at(st.Start); fits(names, a, name) && fits(times, a, begins) {
+			copy(names[a:], []rune(name))
+			copy(times[a:], []rune(begins))
+		}
+	}
 	putText(times, min(at(end), width-len(clock(end))), width, clock(end))
 	if mark != "" && beyond {
 		putText(limits, width-len(mark)-2, width, mark+" ▶")
@@ -70,6 +75,22 @@ func TimeLine(p *sequence.Plan, width int) []string {
 	return rows
 }
 
+// longestFirst is the steps in the order in which they are named.
+func longestFirst(p *sequence.Plan) []int {
+	list := make([]int, len(p.Steps))
+	long := func(i int) sequence.Elapsed {
+		if i+1 < len(p.Steps) {
+			return p.Steps[i+1].Start - p.Steps[i].Start
+		}
+		return p.Steps[i].End - p.Steps[i].Start
+	}
+	for i := range list {
+		list[i] = i
+	}
+	slices.SortStableFunc(list, func(i, j int) int { return cmp.Compare(long(j), long(i)) })
+	return list
+}
+
 // limitAt is where the wet limit stands; the mark is "" where none is known.
 func limitAt(p *sequence.Plan) (sequence.Elapsed, string) {
 	if p.Wet.LimitAt == nil {
@@ -83,14 +104,21 @@ func blankRow(width int) []rune { return []rune(strings.Repeat(" ", width)) }
 // putText puts text from column a on if it ends before column z and touches
 // nothing that is there already.
 func putText(row []rune, a, z int, text string) {
-	r := []rune(text)
-	if a < 0 || a+len(r) > min(z+1, len(row)) {
-		return
+	if a+len([]rune(text)) <= z+1 && fits(row, a, text) {
+		copy(row[a:], []rune(text))
 	}
-	for i := max(0, a-1); i < min(len(row), a+len(r)+1); i++ {
-		if row[i] != ' ' {
-			return
+}
+
+// fits tells whether a text has room from column a on, and touches nothing.
+func fits(row []rune, a int, text string) bool {
+	n := len([]rune(text))
+	if a < 0 || a+n > len(row) {
+		return false
+	}
+	for _, r := range row[max(0, a-1):min(len(row), a+n+1)] {
+		if r != ' ' {
+			return false
 		}
 	}
-	copy(row[a:], r)
+	return true
 }

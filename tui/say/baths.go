@@ -92,18 +92,10 @@ func Withdrawal(d sequence.Withdrawal, h sequence.Units) string {
 	return line
 }
 
-// Agitation is an agitation in words: "continuous", "60 s, then 10 s every 60 s".
+// Agitation is an agitation in words, as a plan's steps have it: "continuous", "first 1 min, then 10 s each minute".
 func Agitation(a sequence.Agitation) string {
 	if a.Mode != sequence.Pattern {
 		return string(a.Mode)
 	}
-	text := ""
-	if a.Initial > 0 {
-		text = Span(a.Initial) + ", then "
-	}
-	text += Span(a.For)
-	if a.Every > 0 {
-		return text + " every " + Span(a.Every)
-	}
-	return text + fmt.Sprintf(" %d times", len(a.At))
+	return pattern(a)
 }

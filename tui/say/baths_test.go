@@ -16,7 +16,7 @@ func TestBaths(t *testing.T) {
 	same(t, BottleFacts(sequence.OpenBottle{Age: 13*time.Minute + 48*time.Second}), "mixed 13 min ago, 0 sheets of 4x5in done")
 	same(t, BottleFacts(sequence.OpenBottle{Age: -time.Hour}), "mixed in the future by this clock, 0 sheets of 4x5in done")
 	same(t, ByLabel(planning.ByLabel{Name: "wetting agent", Volume: 1500}, celsius), "1.5 L, as its maker says")
-	same(t, Agitation(sequence.Agitation{Mode: sequence.Pattern, Initial: time.Minute, For: 10 * time.Second, Every: time.Minute}), "60 s, then 10 s every 60 s")
+	same(t, Agitation(sequence.Agitation{Mode: sequence.Pattern, Initial: time.Minute, For: 10 * time.Second, Every: time.Minute}), "first 1 min, then 10 s each minute")
 	same(t, Agitation(sequence.Agitation{Mode: sequence.Continuous}), "continuous")
 	// twice the clearing time (NAVEDTRA 14209 p. 249)
 	same(t, FixTimes(sequence.OpenBottle{Clearing: time.Minute})[:len("fix for 2:00")], "fix for 2:00")

@@ -8,17 +8,18 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"text/tabwriter"
 	"time"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/film"
 )
 
-// Section is lines under a heading.
+// Section is a table or lines under a heading. Of a table without columns' names the last column is text.
 type Section struct {
-	Title string
-	Lines []string
+	Title   string
+	Columns []string
+	Rows    [][]string
+	Lines   []string
 }
 
 // FilmHandling is a film with its developer and handling: "Plover 80 in A 1 + B 3, in trays, shuffle".
@@ -77,57 +78,58 @@ func share(f film.Figure) string {
 	return fmt.Sprintf("%s (%.0f–%s)", Percent(f.Value), 100*f.Low, Percent(f.High))
 }
 
-// number is a figure with its interval, and whether it is only assumed.
-func number(f film.Figure, form string) string {
-	text := fmt.Sprintf(form+" ("+form+"–"+form+")", f.Value, f.Low, f.High)
-	if f.Assumed {
-		text += ", assumed"
-	}
-	return text
-}
-
 // FilmSections is the page below the answer.
 func FilmSections(p *film.Page, h sequence.Units) []Section {
 	all := []Section{
-		{"Developments", filmDevelopments(p)},
-		{"Growth at 20 °C", []string{"limit of the gradient " + number(p.Growth.Limit, "%.2f"), "rate a minute " + number(p.Growth.K, "%.3f"),
-			"induction, minutes " + number(p.Growth.Induction, "%.1f")}},
-		{"Temperature coefficient", []string{number(p.Coefficient, "%.2f")}},
-		{"Exposure index", filmIndex(p)},
-		{"Wet life", filmWetLife(p, h)},
-		{"Reciprocity", filmReciprocity(p)},
-		{"Borrowed times", filmBorrowed(p, h)},
-		{"Next test sheets", NextSheets(&film.Proposal{Temperature: p.Target.Temperature, Next: p.Next, Usual: p.Usual, Enough: p.Enough}, h)},
-		{"Known from", filmSources(p)},
-		{"Only assumed", filmAssumed(p, h)},
+		filmDevelopments(p),
+		filmGrowth(p),
+		{Title: "Exposure index", Lines: filmIndex(p)},
+		{Title: "Wet life", Lines: filmWetLife(p, h)},
+		{Title: "Reciprocity", Lines: filmReciprocity(p)},
+		{Title: "Borrowed times", Lines: filmBorrowed(p, h)},
+		{Title: "Next test sheets", Lines: NextSheets(&film.Proposal{Temperature: p.Target.Temperature, Next: p.Next, Usual: p.Usual, Enough: p.Enough}, h)},
+		{Title: "Known from", Rows: filmSources(p)},
+		{Title: "Only assumed", Lines: filmAssumed(p, h)},
 	}
-	return slices.DeleteFunc(all, func(s Section) bool { return len(s.Lines) == 0 })
+	return slices.DeleteFunc(all, func(s Section) bool { return len(s.Lines)+len(s.Rows) == 0 })
 }
 
-// filmDevelopments is a table: each development's time, its interval, gradient, and what it does to
-// speed where that is known.
-func filmDevelopments(p *film.Page) []string {
-	if len(p.Developments) == 0 {
-		return nil
+// filmDevelopments is each development's time, its interval, gradient, and what it does to speed where that is known.
+func filmDevelopments(p *film.Page) Section {
+	s := Section{Title: "Developments", Columns: []string{"", "time", "90%", "gradient"}}
+	speeds := slices.ContainsFunc(p.Developments, func(d film.Development) bool { return d.Name != "N" && d.IndexStops != nil })
+	if speeds {
+		s.Columns = append(s.Columns, "speed")
 	}
-	var b strings.Builder
-	t := tabwriter.NewWriter(&b, 0, 0, 2, ' ', 0)
-	speed := func(d film.Development) string {
-		if d.Name == "N" || d.IndexStops == nil {
-			return ""
-		}
-		return "\t" + stopsFromN(*d.IndexStops)
-	}
-	head := ""
-	if slices.ContainsFunc(p.Developments, func(d film.Development) bool { return speed(d) != "" }) {
-		head = "\tspeed"
-	}
-	fmt.Fprintf(t, "\t time\t90%%\tgradient%s\n", head)
 	for _, d := range p.Developments {
-		fmt.Fprintf(t, "%s\t%5s\t%s\t%.2f%s\n", strings.ReplaceAll(d.Name, "-", "−"), minutesOf(d.Time), between(d.Low, d.High), d.AverageGradient, speed(d))
+		row := []string{strings.ReplaceAll(d.Name, "-", "−"), minutesOf(d.Time), between(d.Low, d.High), fmt.Sprintf("%.2f", d.AverageGradient)}
+		switch {
+		case !speeds:
+		case d.Name == "N" || d.IndexStops == nil:
+			row = append(row, "")
+		default:
+			row = append(row, stopsFromN(*d.IndexStops))
+		}
+		s.Rows = append(s.Rows, row)
 	}
-	t.Flush()
-	return strings.Split(strings.TrimRight(b.String(), "\n"), "\n")
+	return s
+}
+
+// filmGrowth is how contrast grows with time and with temperature.
+func filmGrowth(p *film.Page) Section {
+	s := Section{Title: "How contrast grows, at 20 °C", Columns: []string{"", "value", "90%", ""}}
+	add := func(what string, f film.Figure, form string) {
+		row := []string{what, fmt.Sprintf(form, f.Value), fmt.Sprintf(form+"–"+form, f.Low, f.High), ""}
+		if f.Assumed {
+			row[3] = "assumed"
+		}
+		s.Rows = append(s.Rows, row)
+	}
+	add("highest gradient", p.Growth.Limit, "%.2f")
+	add("rate a minute", p.Growth.K, "%.3f")
+	add("minutes to begin", p.Growth.Induction, "%.1f")
+	add("10 °C less: time ×", p.Coefficient, "%.2f")
+	return s
 }
 
 // stopsFromN is how much faster a development is than N, to a third of a stop: "+0.3 stop", "−0.7 stop", "as N".
@@ -144,53 +146,54 @@ func stopsFromN(stops float64) string {
 func filmIndex(p *film.Page) []string {
 	x := p.ExposureIndex
 	if x == nil {
-		return []string{"not measured: expose the tablet by a meter (film-test --exposed)"}
+		return []string{"Not measured: it takes a step tablet exposed by the meter (film-test --exposed)."}
 	}
-	return []string{fmt.Sprintf("%.0f (%.0f–%.0f), from %s", x.Index, x.Low, x.High, Count(x.Tests, "test"))}
+	return []string{fmt.Sprintf("EI %.0f, %.0f–%.0f (90%%), from %s.", x.Index, x.Low, x.High, Count(x.Tests, "test"))}
 }
 
 func filmWetLife(p *film.Page, h sequence.Units) (lines []string) {
 	for _, w := range p.WetLife {
 		wet := time.Duration(w.Minutes * float64(time.Minute))
-		lines = append(lines, fmt.Sprintf("%s: %s at %s, %d shuffles and transfers: %s, %.0f–%.0f%%; from %s", Capital(w.Vessel.In()), Elapsed(wet), Temperature(w.Temperature, h),
-			w.Handlings, wholePercent(w.Risk), math.Floor(100*w.Low), math.Ceil(100*w.High), Count(w.Sessions, "session")))
+		lines = append(lines, fmt.Sprintf("%s, wet for %s at %s with %d shuffles and transfers: the emulsion suffers in %s of sessions, %.0f–%.0f%% (90%%); from %s.",
+			Capital(w.Vessel.In()), Elapsed(wet), Temperature(w.Temperature, h), w.Handlings, wholePercent(w.Risk), math.Floor(100*w.Low), math.Ceil(100*w.High), Count(w.Sessions, "session")))
 	}
 	if lines == nil {
-		lines = []string{"nobody has noted how the emulsion came through"}
+		lines = []string{"Nobody has noted yet how the emulsion came through a session."}
 	}
 	return lines
 }
 
 func filmReciprocity(p *film.Page) []string {
 	if p.Reciprocity == nil {
-		return []string{"no recipe of it has a table (fit reciprocity)"}
+		return []string{"No recipe of this film has a table of long exposures (fit reciprocity finds one)."}
 	}
 	var parts []string
 	for _, row := range p.Reciprocity.Table {
 		parts = append(parts, Span(seconds(row[0]))+" → "+Span(seconds(row[1])))
 	}
-	return []string{strings.Join(parts, ", ") + ": as the recipe " + fmt.Sprintf("%q", p.Reciprocity.From) + " has it"}
+	return []string{strings.Join(parts, ", ") + ", by the recipe " + fmt.Sprintf("%q", p.Reciprocity.From) + "."}
 }
 
 func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }
 
 // verdicts are what tests say of a borrowed time.
-var verdicts = map[string]string{"fits": "fits", "long": "too long", "far-long": "far too long", "short": "too short", "far-short": "far too short"}
+var verdicts = map[string]string{"fits": "it fits", "long": "too long", "far-long": "far too long", "short": "too short", "far-short": "far too short"}
 
 func filmBorrowed(p *film.Page, h sequence.Units) (lines []string) {
 	for _, b := range p.Borrowed {
-		text := fmt.Sprintf("%s at %s for %.2f, from %s, taken to be right within %s", Elapsed(b.Time), Temperature(b.Temperature, h), b.Wanted, b.From, Percent(b.Within))
-		if b.Gradient == nil {
-			text += ": not tested yet"
-		} else {
-			text += fmt.Sprintf(": %s, would have given %.2f (%.2f–%.2f)", verdicts[b.Verdict], b.Gradient.Value, b.Gradient.Low, b.Gradient.High)
-			switch g := math.Abs(b.Grades); {
-			case b.Verdict == "fits":
-			case b.Grades > 0:
-				text += fmt.Sprintf(", %.1f paper grades too hard", g)
-			default:
-				text += fmt.Sprintf(", %.1f paper grades too soft", g)
+		text := fmt.Sprintf("%s at %s, from %s: ", Elapsed(b.Time), Temperature(b.Temperature, h), b.From)
+		switch {
+		case b.Gradient == nil:
+			text += fmt.Sprintf("not tested yet, taken to be right within %s for a gradient of %.2f.", Percent(b.Within), b.Wanted)
+		case b.Verdict == "fits":
+			text += fmt.Sprintf("%s, a gradient of %.2f (%.2f–%.2f) where %.2f is wanted.", verdicts[b.Verdict], b.Gradient.Value, b.Gradient.Low, b.Gradient.High, b.Wanted)
+		default:
+			than := "soft"
+			if b.Grades > 0 {
+				than = "hard"
 			}
+			text += fmt.Sprintf("%s. A gradient of %.2f (%.2f–%.2f) where %.2f is wanted: %.1f paper grades too %s.",
+				verdicts[b.Verdict], b.Gradient.Value, b.Gradient.Low, b.Gradient.High, b.Wanted, math.Abs(b.Grades), than)
 		}
 		lines = append(lines, text)
 	}
@@ -205,48 +208,49 @@ func NextSheets(p *film.Proposal, h sequence.Units) (lines []string) {
 	if p.Guessed {
 		lines = append(lines, "Nothing is known of the film yet: this rests on the time guessed, taken to be right within "+Percent(film.UsualWithin)+".")
 	}
-	list := func(sheets []film.NextSheet) string {
-		var parts []string
-		total := 0.0
-		for i, s := range sheets {
-			does := "%s (interval %s narrower)"
-			if i > 0 {
-				does = "%s (%s more)"
-			}
-			parts = append(parts, fmt.Sprintf(does, minutesOf(&s.Time), Percent(s.Gain)))
-			total += s.Gain
-		}
-		return strings.Join(parts, ", ") + fmt.Sprintf("; %s narrower in all", Percent(total))
-	}
 	if len(p.Next) > 0 {
-		lines = append(lines, fmt.Sprintf("the sheets that say most, at %s: %s", Temperature(p.Temperature, h), list(p.Next)))
+		lines = append(lines, fmt.Sprintf("The sheets that say most, at %s: %s.", Temperature(p.Temperature, h), gains(p.Next)))
 	}
 	if len(p.Usual) > 0 {
-		lines = append(lines, "the usual series: "+list(p.Usual))
+		lines = append(lines, "The usual series: "+gains(p.Usual)+".")
 	}
 	return lines
 }
 
-func filmSources(p *film.Page) (lines []string) {
+// gains are test sheets and what they do to the interval: "4:30, 5:15, 5:15; interval 7.4% narrower, 4.6% by the first".
+func gains(sheets []film.NextSheet) string {
+	var times []string
+	total := 0.0
+	for _, s := range sheets {
+		times, total = append(times, minutesOf(&s.Time)), total+s.Gain
+	}
+	text := fmt.Sprintf("%s; interval %s narrower", strings.Join(times, ", "), Percent(total))
+	if len(sheets) > 1 {
+		text += fmt.Sprintf(", %s by the first", Percent(sheets[0].Gain))
+	}
+	return text
+}
+
+// filmSources are the days and what was learnt on each.
+func filmSources(p *film.Page) (rows [][]string) {
 	for _, s := range p.Sources {
+		text := ""
 		switch s.Kind {
 		case "test":
-			lines = append(lines, fmt.Sprintf("%s  test of %s, readings %s%s", s.Day, Count(s.Sheets, "sheet"), s.Readings, ofSession(s.Session)))
+			text = fmt.Sprintf("test of %s, readings %s%s", Count(s.Sheets, "sheet"), s.Readings, ofSession(s.Session))
 		case "also":
-			lines = append(lines, fmt.Sprintf("%s  test of %s in %s, readings %s: counts %s", s.Day, Count(s.Sheets, "sheet"), s.From, s.Readings, Percent(film.AlsoWeight)))
+			text = fmt.Sprintf("test of %s in %s, readings %s: counts %s", Count(s.Sheets, "sheet"), s.From, s.Readings, Percent(film.AlsoWeight))
 		case "session":
-			text := s.Day + "  session " + s.Session
+			text = "session " + s.Session + ": negatives not looked at"
 			if s.Look != "" {
-				text += ": negatives " + s.Look
-			} else {
-				text += ": negatives not looked at"
+				text = "session " + s.Session + ": negatives " + s.Look
 			}
-			lines = append(lines, text)
 		case "borrowed":
-			lines = append(lines, s.Day+"  borrowed time, "+s.From)
+			text = "borrowed time, " + s.From
 		}
+		rows = append(rows, []string{s.Day, text})
 	}
-	return lines
+	return rows
 }
 
 func ofSession(id string) string {
@@ -260,15 +264,15 @@ func filmAssumed(p *film.Page, h sequence.Units) (lines []string) {
 	for _, code := range p.Assumed {
 		switch code {
 		case film.AssumedAim:
-			lines = append(lines, fmt.Sprintf("the aim: an average gradient of %.2f, for the usual subject on a diffusion enlarger (--target)", p.Target.AverageGradient))
+			lines = append(lines, fmt.Sprintf("The aim: an average gradient of %.2f, for the usual subject on a diffusion enlarger.", p.Target.AverageGradient))
 		case film.AssumedTemperature:
-			lines = append(lines, "the developer's temperature today: "+Temperature(p.Target.Temperature, h)+" (--temp)")
+			lines = append(lines, "The developer's temperature today: "+Temperature(p.Target.Temperature, h)+".")
 		case film.AssumedGrowth:
-			lines = append(lines, "the growth: common practice, no source, until a test is read")
+			lines = append(lines, "The growth: common practice, no source, until a test is read.")
 		case film.AssumedCoefficient:
-			lines = append(lines, "the temperature coefficient: common practice, no source, until tests at two temperatures are read")
+			lines = append(lines, "What temperature does: common practice, no source, until tests at two temperatures are read.")
 		case film.AssumedAlso:
-			lines = append(lines, "that another developer's tests say something of this one: they count "+Percent(film.AlsoWeight))
+			lines = append(lines, "That another developer's tests say something of this one: they count "+Percent(film.AlsoWeight)+".")
 		}
 	}
 	return lines

@@ -47,6 +47,24 @@ func Span(d sequence.Elapsed) string {
 	return inUnits(d)
 }
 
+// Shutter is an exposure as a shutter has it or a hand can count it, to less than a tenth of a stop: "1/2 s", "0.7 s",
+// "4.3 s", "110 s", "5 min 40 s", "17 min", "2 h 40 min".
+func Shutter(d time.Duration) string {
+	s := d.Seconds()
+	part := math.Round(1 / s)
+	switch {
+	case s < 1 && math.Abs(part*s-1) < 0.05:
+		return fmt.Sprintf("1/%.0f s", part)
+	case s < 10:
+		return fmt.Sprintf("%.2g s", s)
+	case d < fewMinutes:
+		return fmt.Sprintf("%.0f s", s)
+	case d < 10*time.Minute:
+		return Span(d.Round(10 * time.Second))
+	}
+	return Span(d.Round(time.Minute))
+}
+
 // inUnits is a length in hours, minutes and seconds, without those that are none.
 func inUnits(d time.Duration) string {
 	var parts []string
@@ -204,4 +222,24 @@ func Capital(text string) string {
 		return text[:i] + strings.ToUpper(string(r)) + text[i+len(string(r)):]
 	}
 	return text
+}
+
+// SheetNames are sheets together, those of a row as a span: "sheet 3", "sheets 1–8", "sheets 1, 3 (12B), 4".
+func SheetNames(load *sequence.Load, list []int) string {
+	if len(list) == 1 {
+		return load.SheetName(list[0])
+	}
+	var parts []string
+	for i := 0; i < len(list); {
+		n := i + 1
+		for len(load.Names) == 0 && n < len(list) && list[n] == list[n-1]+1 {
+			n++
+		}
+		part := strings.TrimPrefix(load.SheetName(list[i]), "sheet ")
+		if n > i+1 {
+			part += "–" + strconv.Itoa(list[n-1])
+		}
+		parts, i = append(parts, part), n
+	}
+	return "sheets " + strings.Join(parts, ", ")
 }

@@ -34,6 +34,16 @@ func TestSpan(t *testing.T) {
 	}
 }
 
+// An exposure is rounded to less than a tenth of a stop, 7%, and never by more.
+func TestShutter(t *testing.T) {
+	for s, want := range map[float64]string{0.5: "1/2 s", 0.7: "0.7 s", 1.0 / 125: "1/125 s", 1.4: "1.4 s", 9.96: "10 s", 40: "40 s", 110.2: "110 s", 119.9: "120 s",
+		337: "5 min 40 s", 1030: "17 min", 3149: "52 min", 9626: "2 h 40 min"} {
+		if got := Shutter(time.Duration(s * float64(time.Second))); got != want {
+			t.Errorf("%g s: %q; expected %q", s, got, want)
+		}
+	}
+}
+
 func TestElapsed(t *testing.T) {
 	same(t, Elapsed(8*time.Minute+30*time.Second), "8:30")
 	same(t, Elapsed(time.Hour+2*time.Minute+3*time.Second), "1:02:03")
@@ -88,4 +98,20 @@ func TestTimesOfDay(t *testing.T) {
 func TestSentence(t *testing.T) {
 	same(t, sentence("élan of a bath"), "Élan of a bath.")
 	same(t, sentence("is it 21.5 °C?"), "Is it 21.5 °C?")
+}
+
+func TestSheetNames(t *testing.T) {
+	named := &sequence.Load{Names: []string{"3A", "3B"}}
+	for _, c := range []struct {
+		load *sequence.Load
+		list []int
+		want string
+	}{
+		{&sequence.Load{}, []int{3}, "sheet 3"}, {&sequence.Load{}, []int{1, 2, 3, 4}, "sheets 1–4"}, {&sequence.Load{}, []int{1, 3, 4, 6}, "sheets 1, 3–4, 6"},
+		{named, []int{2}, "sheet 2 (3B)"}, {named, []int{1, 2}, "sheets 1 (3A), 2 (3B)"},
+	} {
+		if got := SheetNames(c.load, c.list); got != c.want {
+			t.Errorf("%v: %q; expected %q", c.list, got, c.want)
+		}
+	}
 }

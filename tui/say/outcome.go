@@ -200,34 +200,44 @@ func Developer(p *sequence.Plan, i int) string {
 	return text + "agitation " + Agitation(planning.AgitationAsDone(st.Agitate, st.Stack))
 }
 
-// Developed is how long a sheet was in a developer, and what that comes to at the recipe's
-// temperature where one is known.
-func Developed(d engine.Development, p *sequence.Plan, given sequence.Elapsed, h sequence.Units) string {
+// inDeveloper is how long a sheet was in a developer, and what that comes to at the recipe's temperature where one is
+// known.
+func inDeveloper(d engine.Development, p *sequence.Plan, given sequence.Elapsed, h sequence.Units) string {
 	st := &p.Steps[d.Step]
-	text := p.Recipe.Load.SheetName(d.Sheet) + ", " + st.Name + ": " + Elapsed(given)
+	text := st.Name + ": " + Elapsed(given)
 	if w := st.TimeByTemperature; w != nil {
 		text += ", equivalent to " + Elapsed(d.Done) + " at " + Temperature(w.At, h)
 	}
 	return text
 }
 
-// AllDeveloped is all that was developed, a line each: of each developer first what it
-// was. Stays that have not ended count until a moment.
-func AllDeveloped(p *sequence.Plan, film []sequence.Passage, done []engine.Development, until sequence.Elapsed, h sequence.Units) []string {
-	var list []string
-	told := map[int]bool{}
-	for _, d := range done {
-		if !told[d.Step] {
-			told[d.Step] = true
-			list = append(list, Developer(p, d.Step))
+// AllDeveloped is all that was developed: of each developer first what it was, then a line for the sheets that had the
+// same of it. Stays that have not ended count until a moment.
+func AllDeveloped(p *sequence.Plan, film []sequence.Passage, done []engine.Development, until sequence.Elapsed, h sequence.Units) (lines []string) {
+	step, text, sheets := -1, "", []int(nil)
+	flush := func() {
+		if len(sheets) > 0 {
+			lines = append(lines, SheetNames(&p.Recipe.Load, sheets)+", "+text)
 		}
+		sheets = nil
+	}
+	for _, d := range done {
 		for _, y := range film {
-			if y.Step == d.Step && y.Sheet == d.Sheet {
-				list = append(list, Developed(d, p, min(y.Out, max(until, y.In))-y.In, h))
+			if y.Step != d.Step || y.Sheet != d.Sheet {
+				continue
 			}
+			now := inDeveloper(d, p, min(y.Out, max(until, y.In))-y.In, h)
+			if now != text || d.Step != step {
+				flush()
+			}
+			if d.Step != step {
+				lines = append(lines, Developer(p, d.Step))
+			}
+			step, text, sheets = d.Step, now, append(sheets, d.Sheet)
 		}
 	}
-	return list
+	flush()
+	return lines
 }
 
 // LastKnown is where film was when a record ends: "film was in the developer for 4:10 at 21:04:10".

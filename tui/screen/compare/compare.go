@@ -139,15 +139,24 @@ func (m Model) head(w, h int) []string {
 // answer is what they differ in.
 func (m Model) answer() string {
 	var names []string
+	things, step := 0, false
 	for _, r := range m.rows {
-		if r.Differs() {
+		differs, ofSheet := r.Differs(), strings.HasPrefix(r.Label, " ")
+		switch {
+		case !ofSheet:
+			step = differs
+		case step || !differs:
+			continue // its step says it
+		}
+		things++
+		if differs {
 			names = append(names, strings.TrimSpace(safetext.Clean(r.Label)))
 		}
 	}
 	if len(names) == 0 {
-		return fmt.Sprintf("Alike in all %d things compared.", len(m.rows))
+		return fmt.Sprintf("Alike in all %d things compared.", things)
 	}
-	return fmt.Sprintf("They differ in %d of %d: %s.", len(names), len(m.rows), strings.Join(names, ", "))
+	return fmt.Sprintf("They differ in %d of %d: %s.", len(names), things, strings.Join(names, ", "))
 }
 
 // text is the rows in columns: what, the sign, the first, the second.

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.org/wetside/sequence/notebook"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/screen/drive"
 	"example.org/wetside/tui/screen/pagetest"
@@ -125,4 +126,14 @@ func TestFits(t *testing.T) {
 
 func TestPages(t *testing.T) {
 	pagetest.Turn(t, compared(t, recordtest.Warm, recordtest.Good).Screen.(Model))
+}
+
+// Sheets of a step that is named are not named too.
+func TestSheetsAreNotNamedBesideTheirStep(t *testing.T) {
+	m := Model{rows: []say.ComparedRow{{Label: "recipe", A: "a", B: "a"}, {Label: "develop", A: "5:02", B: "3:38 to 10:08"},
+		{Label: "  sheet 1", A: "5:02", B: "3:38"}, {Label: "  sheet 2", A: "5:02", B: "5:05"},
+		{Label: "fix", A: "5:00 to 6:00", B: "5:00 to 6:00"}, {Label: "  sheet 1", A: "5:00", B: "6:00"}, {Label: "  sheet 3", A: "5:00", B: "5:00"}}}
+	if got := m.answer(); got != "They differ in 2 of 4: develop, sheet 1." {
+		t.Error(got)
+	}
 }

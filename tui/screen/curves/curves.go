@@ -45,6 +45,8 @@ type Model struct {
 	starts   []startingRecipe  // that the new recipe may start from
 	slips    []string          // readings that do not fit, a sentence each
 
+	unmatched error // why the session's times could not be taken; nil where they were
+
 	form    aimForm
 	found   *found // nil while it is worked out
 	turn    int    // of the evaluation that is waited for
@@ -77,7 +79,8 @@ func New(b Backend, env screen.Env, f densities.ReadingsFile) (Model, error) {
 	if f.Err != nil {
 		return m, f.Err
 	}
-	m.family, m.sheets = m.readings.Family(f.Name)
+	m.family, m.sheets, m.session, m.unmatched = f.FamilyBySession(b.Read)
+	m.family.Notes = nil // planned and actual times stand in the figures, a row each
 	if len(m.family.Curves) == 0 {
 		return m, errors.New("no sheet has two readings yet; a curve needs more")
 	}
@@ -91,11 +94,8 @@ func New(b Backend, env screen.Env, f densities.ReadingsFile) (Model, error) {
 // startFrom finds the recipes that a new one may start from: that of the session that
 // developed the sheets; without one those that name the film first.
 func (m *Model) startFrom() {
-	if m.readings.Session != "" {
-		if s, _ := m.b.Read(m.readings.Session); s.Plan != nil { // of a damaged one what stands before the damage
-			m.session = &s
-			m.starts = append(m.starts, startingRecipe{s.Plan.Recipe.Title, func() (sequence.Recipe, error) { return s.Plan.Recipe, nil }})
-		}
+	if s := m.session; s != nil { // of a damaged one what stands before the damage
+		m.starts = append(m.starts, startingRecipe{s.Plan.Recipe.Title, func() (sequence.Recipe, error) { return s.Plan.Recipe, nil }})
 	}
 	list := recipes.Usable(m.b.Recipes())
 	sort.SliceStable(list, func(i, j int) bool {

@@ -13,6 +13,7 @@ import (
 	"example.org/wetside/recipes"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/notebook"
 	"example.org/wetside/sequence/sessiontest"
 	"example.org/wetside/tui/screen"
@@ -90,14 +91,14 @@ func TestTheAnswer(t *testing.T) {
 	if got.out.Target == nil || !(got.out.Target.Time > 290 && got.out.Target.Time < 420) {
 		t.Fatalf("target %+v; the film was made to need 5:50", got.out.Target)
 	}
-	if first := strings.Split(d.Text(), "\n")[0]; !strings.HasPrefix(first, "N  6:15  (5:") {
+	if first := strings.Split(d.Text(), "\n")[0]; !strings.HasPrefix(first, "Develop 6:15 for N   5:") {
 		t.Errorf("first row %q", first)
 	}
-	for _, end := range []string{"5:00", "7:00", "9:30", "13:00", "D", "log H"} {
+	for _, end := range []string{"5:00", "7:00", "9:30", "13:00", "density", "relative log exposure   o shadow   x highlight", "paper"} {
 		d.Shows(end)
 	}
 	d.Fits()
-	d.Press("down").Golden("figures").Fits("▌", "N")
+	d.Press("down").Golden("figures").Fits("▌", "Develop")
 	d.Size(116, 34).Golden("wide").Shows("growth").Press("tab").Hides("growth")
 }
 
@@ -127,7 +128,7 @@ func TestThePlotIsHigh(t *testing.T) {
 		for h := 10; h <= 56; h += 2 {
 			high := 0
 			for row := range strings.SplitSeq(d.Screen.View(w, h), "\n") {
-				if strings.ContainsAny(row, "│┤└") || strings.Contains(row, "log H") {
+				if strings.ContainsAny(row, "│┤└") || strings.Contains(row, "log exposure") {
 					high++
 				}
 			}
@@ -152,7 +153,7 @@ func TestAnotherTarget(t *testing.T) {
 		t.Errorf("gradient %v", g)
 	}
 	d.Press("enter", "ctrl+u").Type("soon").Press("enter").Shows(`"soon" is no number`).Hides("6:15")
-	d.Press("enter", "ctrl+u").Type("1.05 2.2 0.4").Press("enter").Done().Size(76, 40).Shows("N  6:1")
+	d.Press("enter", "ctrl+u").Type("1.05 2.2 0.4").Press("enter").Done().Size(76, 40).Shows("Develop 6:1")
 }
 
 // A published time is answered in a sentence.
@@ -193,7 +194,7 @@ func TestTheRecipeToStartFromIsAsked(t *testing.T) {
 // With a session its own recipe is the one, by the times that the sheets really had.
 func TestTheSessionsRecipe(t *testing.T) {
 	p := sessiontest.StarterPlan(t, "plover-film-test", sequence.Conditions{})
-	h := &hall{session: notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover"}}, Plan: p}}
+	h := &hall{session: notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover"}}, Plan: p, Steps: make([]notebook.StepDone, len(p.Steps))}}
 	readings := plover(t)
 	readings.Session, readings.Film = h.session.ID, p.Recipe.Film.Name
 	d := on(t, h, readings).Done()
@@ -201,6 +202,23 @@ func TestTheSessionsRecipe(t *testing.T) {
 	if h.wrote == nil || !strings.Contains(fmt.Sprintf("%+v", *h.wrote), h.session.ID) {
 		t.Errorf("no word of the session: %+v", h.wrote)
 	}
+}
+
+// The times are those that the session's sheets really had, as the command has them, not those that were planned.
+func TestTheTimesThatSheetsReallyHad(t *testing.T) {
+	p := sessiontest.StarterPlan(t, "plover-film-test", sequence.Conditions{})
+	s := notebook.Session{Summary: notebook.Summary{Head: notebook.Head{ID: "2026-11-29T2000-plover"}}, Plan: p}
+	s.Steps = make([]notebook.StepDone, len(p.Steps))
+	for k, m := range []float64{5, 7, 9.5, 13} {
+		of := time.Duration(m * float64(time.Minute))
+		s.Steps[notebook.FilmDeveloper(p)].Sheets = append(s.Steps[notebook.FilmDeveloper(p)].Sheets,
+			notebook.SheetInStep{Sheet: k + 1, Out: of, Developed: &engine.Development{Sheet: k + 1, Done: of + of/20, Of: of}})
+	}
+	readings := plover(t)
+	readings.Session = s.ID
+	d := on(t, &hall{session: s}, readings).Done().Size(76, 60)
+	d.Shows("7:21").Hides(" 7:00 ")
+	d.Press("tab").Shows("7:21").Shows("sheet 2: planned 7:00, actual 7:21")
 }
 
 // Slips are named by sheet and step, a strip from its other end is asked about.
@@ -265,7 +283,7 @@ func TestEscape(t *testing.T) {
 	if !d.Screen.About().Typing || len(d.Actions) != 0 {
 		t.Fatalf("%+v", d.Actions)
 	}
-	d.Press("esc").Shows("N  6:15")
+	d.Press("esc").Shows("Develop 6:15")
 	if len(d.Actions) != 0 {
 		t.Fatalf("left too soon: %+v", d.Actions)
 	}

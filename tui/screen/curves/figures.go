@@ -62,7 +62,7 @@ func (f *found) times(w int) (rows []string) {
 	if f.aim.Print != nil && f.met != nil {
 		return f.prints(w)
 	}
-	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "subject"}, {Title: "gradient", Right: true}, {Title: "develop", Right: true}, {Title: "90%", Right: true}, {Title: "EI", Right: true}}}
+	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "for"}, {Title: "gradient", Right: true}, {Title: "develop", Right: true}, {Title: "90%", Right: true}, {Title: "EI", Right: true}}}
 	outside := "outside tested times"
 	if w < 60 {
 		outside = "untested"
@@ -173,14 +173,14 @@ func (f *found) forPrint(of curve.Family, w int) (rows []string) {
 
 // sure is how sure each curve's values are.
 func (f *found) sure(of curve.Family, w int) []string {
-	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "90% at", Right: true}, {Title: "speed pt", Right: true}, {Title: "gradient", Right: true}}}
+	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "sheet", Right: true}, {Title: "speed pt, 90%", Right: true}, {Title: "gradient, 90%", Right: true}}}
 	for i, c := range f.out.Curves {
 		in := c.Intervals
 		if in == nil || in.SpeedPoint == nil || in.AverageGradient == nil {
 			continue
 		}
 		t.Rows = append(t.Rows, []string{of.Label(i), minus(fmt.Sprintf("%.2f to %.2f", in.SpeedPoint.Low, in.SpeedPoint.High)),
-			fmt.Sprintf("%.2f to %.2f", in.AverageGradient.Low, in.AverageGradient.High)})
+			fmt.Sprintf("%.2f–%.2f", in.AverageGradient.Low, in.AverageGradient.High)})
 	}
 	if len(t.Rows) == 0 {
 		return nil
@@ -222,6 +222,9 @@ func (m Model) sources(w int) (rows []string) {
 			what += ", a rehearsal"
 		}
 		add(what+".", style.Label)
+		if m.unmatched != nil {
+			add("The times are those kept with the readings: "+m.unmatched.Error()+".", style.Value)
+		}
 		for _, one := range m.session.Developed() {
 			add(fmt.Sprintf("sheet %d: planned %s, actual %s", one.Sheet, sequence.FormatElapsed(one.Planned), sequence.FormatElapsed(one.Actual)), style.Label)
 		}

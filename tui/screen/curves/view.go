@@ -6,6 +6,7 @@ package curves
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/bubbles/key"
@@ -21,6 +22,8 @@ import (
 const (
 	wide = 100 // plot and figures beside each other
 	airy = 14  // a blank row beneath the answer
+
+	leastDensity = 0.5 // that the plot goes up to
 )
 
 // View draws the body.
@@ -60,9 +63,9 @@ func (m Model) answer(w, most int) (rows []string) {
 		rows = widget.Painted(text, w, style.Heading)
 		return rows[:min(len(rows), most)]
 	}
-	line := style.Heading("N  "+seconds(t.Time)) + style.Value("  ("+between(t)+")")
+	line := style.Heading("Develop "+seconds(t.Time)+" for N") + style.Value(fmt.Sprintf("   %s (%.0f%%)", bounds(t.Low, t.High), 100*t.Confidence))
 	if f.one != nil {
-		line = style.Heading(seconds(t.Time)) + style.Value("  ("+between(t)+"), from one sheet alone")
+		line += style.Value(", from one sheet alone")
 	}
 	side := f.aimed()
 	if i := f.index(); i != nil {
@@ -79,20 +82,6 @@ func (m Model) answer(w, most int) (rows []string) {
 }
 
 func seconds(s float64) string { return sequence.FormatElapsed(sequence.Elapsed(s * 1e9)) }
-
-// between is a time's interval: "5:33 to 6:55, 90%".
-func between(t *curve.Target) string {
-	share := fmt.Sprintf("%.0f%%", 100*t.Confidence)
-	switch {
-	case t.Low == nil && t.High == nil:
-		return "no bound on either side, " + share
-	case t.Low == nil:
-		return "up to " + seconds(*t.High) + ", " + share
-	case t.High == nil:
-		return "from " + seconds(*t.Low) + " on, " + share
-	}
-	return seconds(*t.Low) + " to " + seconds(*t.High) + ", " + share
-}
 
 // side is the fields, and beneath them the figures.
 func (m Model) side(w, h int) string {
@@ -122,14 +111,14 @@ func (m Model) figuresRows() int { return strings.Count(m.figures(72), "\n") - p
 // plot is all curves: that which is nearest to the target bright and last, and the triangle of
 // ISO 6:1993 at its speed point.
 func (m Model) plot(w, h int) string {
-	p := widget.Plot{X: widget.Axis{Name: "log H"}, Y: widget.Axis{Name: "D", From: 0, To: 2}, Width: w, Height: h}
+	p := widget.Plot{X: widget.Axis{Name: "relative log exposure"}, Y: widget.Axis{Name: "density", To: leastDensity}, Width: w, Height: h}
 	bright := m.found.nearest(m.family)
 	for i, c := range m.family.Curves {
 		line := c.Interpolant()
 		if line == nil {
 			continue
 		}
-		p.Y.To = max(p.Y.To, math.Ceil(line.MaxDensity()*10)/10)
+		p.Y.To = max(p.Y.To, math.Ceil(line.MaxDensity()*10+1)/10)
 		drawn := widget.Curve{Label: m.family.Label(i), Points: points(line)}
 		if i == bright && m.found.met == nil {
 			drawn.Ink = &style.Strong
@@ -140,11 +129,25 @@ func (m Model) plot(w, h int) string {
 	if m.found != nil && m.found.met != nil {
 		p.Curves, p.Signs = m.found.chosen(p.Curves, p.Signs)
 	}
+	p.X.Name += meaning(p.Signs)
 	view := p.View()
 	if view == "" {
 		return style.Label(widget.Truncate("No room for the plot here; tab shows the figures.", w))
 	}
 	return view
+}
+
+// meaning says what the signs on a plot are.
+func meaning(signs []widget.Sign) (text string) {
+	for _, of := range []struct {
+		sign rune
+		what string
+	}{{'o', "shadow"}, {'x', "highlight"}} {
+		if slices.ContainsFunc(signs, func(s widget.Sign) bool { return s.Sign == of.sign }) {
+			text += "   " + string(of.sign) + " " + of.what
+		}
+	}
+	return text
 }
 
 // behind puts the bright curve last and the triangle first, and marks the speed points.
@@ -182,6 +185,9 @@ func (m Model) behind(list []widget.Curve, bright int) (out []widget.Curve, sign
 	return out, signs
 }
 
+// paperLabel stands at the upper end of the paper's range.
+const paperLabel = "paper"
+
 // paper marks where the highlight of the print stands on the chosen curve, and draws the paper's range beside the density
 // axis: from the shadow at the speed point up to there.
 func (m Model) paper(list []widget.Curve, signs []widget.Sign, c curve.Result) ([]widget.Curve, []widget.Sign) {
@@ -191,7 +197,7 @@ func (m Model) paper(list []widget.Curve, signs []widget.Sign, c curve.Result) (
 		return list, signs
 	}
 	left := drawn[0].X
-	list = append([]widget.Curve{{Ink: &style.Strong, Points: []widget.Point{{X: left, Y: float64(shadows)}, {X: left, Y: float64(highlights)}}}}, list...)
+	list = append([]widget.Curve{{Label: paperLabel, Ink: &style.Strong, Points: []widget.Point{{X: left, Y: float64(shadows)}, {X: left, Y: float64(highlights)}}}}, list...)
 	for _, p := range drawn {
 		if p.Y >= float64(highlights) {
 			return list, append(signs, widget.Sign{At: p, Sign: 'x', Ink: &style.Strong})

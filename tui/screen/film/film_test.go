@@ -36,7 +36,7 @@ func known() shelf {
 
 func TestFilms(t *testing.T) {
 	d := drive.On(t, New(known(), screen.Env{}, "Plover 80")).Size(120, 40).Done()
-	d.Shows("1 test, 1 session").Shows("Develop ").Shows("far too long").Shows("growth").Golden("wide")
+	d.Shows("1 test, 1 session").Shows("Develop ").Shows("far too long").Shows("o test sheet   + session").Golden("wide")
 	d.Press("right", "right").Done().Shows("at 22 °C")
 	d.Press("up").Done().Shows("No test yet")
 	drive.Asked[screen.Back](d.Press("esc"))

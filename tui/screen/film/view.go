@@ -3,6 +3,8 @@ package film
 // The picture: the films, the answer, the growth with its band, and the page.
 
 import (
+	"fmt"
+	"math"
 	"strings"
 
 	"example.org/wetside/recipes/safetext"
@@ -49,10 +51,12 @@ func (m Model) head(w, h int) []string {
 	}
 	answer := say.FilmAnswer(m.page, m.env.Units())
 	rows = append(rows, widget.Painted(safetext.Clean(answer[0]), w, style.Heading)...)
-	if h >= 20 {
+	if h >= 20 && (w >= wide || m.table) { // else the picture has the room
 		for _, line := range answer[1:] {
 			rows = append(rows, widget.Painted(safetext.Clean(line), w, style.Value)...)
 		}
+	}
+	if h >= 20 {
 		rows = append(rows, "")
 	}
 	return rows
@@ -108,13 +112,12 @@ func (m Model) scroll(w, h int) widget.Scroll {
 			rows = append(rows, "")
 		}
 		rows = append(rows, widget.Truncate(style.Heading(sec.Title), s.Inner()))
-		for _, line := range sec.Lines {
-			line = safetext.Clean(line)
-			if widget.Width(line) <= s.Inner() {
-				rows = append(rows, style.Value(line))
-				continue
+		for i, row := range widget.SectionRows(sec, s.Inner()) {
+			paint := style.Value
+			if i == 0 && len(sec.Columns) > 0 {
+				paint = style.Label
 			}
-			rows = append(rows, widget.Painted(line, s.Inner(), style.Value)...)
+			rows = append(rows, paint(row))
 		}
 	}
 	s.Text = strings.Join(rows, "\n")
@@ -123,15 +126,19 @@ func (m Model) scroll(w, h int) widget.Scroll {
 
 // plot is the growth with its band, and what stands upon it.
 func (m Model) plot(w, h int) string {
-	p := widget.Plot{X: widget.Axis{Name: "minutes"}, Y: widget.Axis{Name: "G"}, Width: w, Height: h}
+	p := widget.Plot{X: widget.Axis{Name: "minutes at " + say.Temperature(m.page.Target.Temperature, m.env.Units()) + "   o test sheet   + session"},
+		Y: widget.Axis{Name: "average gradient"}, Width: w, Height: h}
 	var low, middle, high, aim widget.Curve
 	for _, g := range m.page.Curve {
 		low.Points = append(low.Points, widget.Point{X: g.Minutes, Y: g.Low})
 		middle.Points = append(middle.Points, widget.Point{X: g.Minutes, Y: g.Middle})
 		high.Points = append(high.Points, widget.Point{X: g.Minutes, Y: g.High})
+		p.Y.To = max(p.Y.To, g.High)
 		aim.Points = append(aim.Points, widget.Point{X: g.Minutes, Y: m.page.Target.AverageGradient})
 	}
-	middle.Ink, middle.Label, aim.Ink = &style.Strong, "growth", &style.Rule
+	p.Y.To = math.Ceil(10*p.Y.To) / 10
+	middle.Ink, high.Label, low.Label = &style.Strong, "90%", "90%"
+	aim.Label = fmt.Sprintf("%.2f", m.page.Target.AverageGradient)
 	p.Curves = []widget.Curve{aim, low, high, middle}
 	for _, x := range m.page.Points {
 		sign := '+'

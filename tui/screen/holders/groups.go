@@ -66,7 +66,7 @@ func (g Groups) sort(said string) tea.Cmd {
 		}
 		if msg.films == nil {
 			msg.films, msg.curves = filmRecipes(b, sheets), filmCurves(b, sheets)
-			msg.by.Response = holders.ResponsesFrom(b.Densities())
+			msg.by.Response = holders.ResponsesFrom(b.Densities(), b.Read)
 		}
 		msg.by.Recipes = nil
 		for _, f := range msg.films {

@@ -56,7 +56,7 @@ func (g Groups) View(w, h int) string {
 // table is the sessions, each with its sheets, then the sheets without one.
 func (g Groups) table(w int) widget.Table {
 	t := widget.Table{Width: w, Selected: g.at, Columns: []widget.Column{{Title: "session", Least: 10}, {Title: "", Least: 6}, {Title: "gradient", Right: true, Least: 4},
-		{Title: "develop", Right: true, Least: 5}, {Title: "wet", Right: true, Least: 5}, {Title: "limit", Right: true, Least: 4}}}
+		{Title: "develop", Right: true, Least: 5}, {Title: "wet", Right: true, Least: 5}, {Title: "of limit", Right: true, Least: 4}}}
 	for _, row := range g.rows() {
 		switch {
 		case row.session < 0:
@@ -122,7 +122,7 @@ func (g Groups) about(w, strip int) (rows []string) {
 	rows = append(rows, widget.Painted(s.Recipe.Title+". "+g.why(&s), w, style.Value)...)
 	rows = append(rows, g.unplaced(w)...)
 	p := g.by.Printing.Of(&s.Recipe)
-	return append(rows, widget.Painted(fmt.Sprintf("Paper %.2f, flare %.2f, tolerance %.2f; s changes them.", p.Paper, p.Flare, g.by.Tolerance), w, style.Label)...)
+	return append(rows, widget.Painted(fmt.Sprintf("By a paper range of %.2f and a flare of %.2f; sheets within %.2f of a gradient share a time. s changes this.", p.Paper, p.Flare, g.by.Tolerance), w, style.Label)...)
 }
 
 // unplaced names the sheets without a session, each reason once and whole.

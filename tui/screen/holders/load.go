@@ -36,7 +36,7 @@ func timed(b Backend, list []listed) {
 		sheets[i] = list[i].ExposedSheet
 	}
 	curves := filmCurves(b, sheets)
-	by := holders.Grouper{Printing: holders.UsualPrinting, Response: holders.ResponsesFrom(b.Densities())}
+	by := holders.Grouper{Printing: holders.UsualPrinting, Response: holders.ResponsesFrom(b.Densities(), b.Read)}
 	for _, f := range filmRecipes(b, sheets) {
 		if len(f.names) == 0 {
 			continue
@@ -136,7 +136,7 @@ func filmCurves(b Backend, sheets []holders.ExposedSheet) map[string]curve.Resul
 		if k.Err != nil || have || !slices.ContainsFunc(sheets, func(e holders.ExposedSheet) bool { return e.Film == film }) {
 			continue
 		}
-		f, _ := k.Readings.Family(k.Name)
+		f, _, _, _ := k.FamilyBySession(b.Read)
 		q := curve.Request{}
 		if anchor, err := curve.ParseExposed(k.Readings.Metered); err == nil {
 			q.SpeedAnchor = &anchor

@@ -151,11 +151,11 @@ func (m Model) fieldRows(f field, chosen bool, w int) (rows []string) {
 	return rows
 }
 
-// valueRows is what stands behind a label; between arrows where it is turned.
+// valueRows is what stands behind a label; between the signs of a choice where it is turned.
 func (m Model) valueRows(f field, chosen bool, room int) []string {
 	before, after := "", ""
 	if len(f.choices) > 0 && chosen {
-		before, after = "← ", " →"
+		before, after = "‹ ", " ›"
 	}
 	rows := []string{m.draft.shown(f)}
 	fault := m.draft.result.faults[f.id]
@@ -167,9 +167,9 @@ func (m Model) valueRows(f field, chosen bool, room int) []string {
 		for i := range rows {
 			rows[i] = "  " + rows[i]
 		}
-		rows[0] = style.Now.Render(before) + strings.TrimPrefix(rows[0], "  ")
+		rows[0] = style.Label(before) + strings.TrimPrefix(rows[0], "  ")
 	}
-	rows[len(rows)-1] += style.Now.Render(after)
+	rows[len(rows)-1] += style.Label(after)
 	if fault != "" {
 		rows[0] += "   " + style.Danger.Render(safetext.Clean(fault))
 	}

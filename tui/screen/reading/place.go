@@ -186,7 +186,7 @@ func (p place) around(w, h int) (rows []string) {
 // plot is the curves so far: the other sheets quiet, this one with its readings.
 func (p place) plot(name string, w, h int) string {
 	tablet := slices.Sorted(slices.Values(p.r.Tablet))
-	q := widget.Plot{Width: w, Height: h, X: widget.Axis{Name: "log H", From: -tablet[len(tablet)-1], To: -tablet[0]}, Y: widget.Axis{Name: "D", To: 2}}
+	q := widget.Plot{Width: w, Height: h, X: widget.Axis{Name: "relative log exposure", From: -tablet[len(tablet)-1], To: -tablet[0]}, Y: widget.Axis{Name: "density", To: 2}}
 	f, at := p.r.Family(name)
 	var own []widget.Curve
 	for i, c := range f.Curves {

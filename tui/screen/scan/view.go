@@ -237,7 +237,7 @@ func (l look) profile(w, h int) string {
 	if l.at >= len(l.along) {
 		return ""
 	}
-	q := widget.Plot{Width: w, Height: h, X: widget.Axis{Name: "step", From: 0, To: float64(len(l.tablet) + 1)}, Y: widget.Axis{Name: "D"}}
+	q := widget.Plot{Width: w, Height: h, X: widget.Axis{Name: "step   + density read", From: 0, To: float64(len(l.tablet) + 1)}, Y: widget.Axis{Name: "density"}}
 	line := widget.Curve{Ink: &style.Ink}
 	for i, d := range l.along[l.at] {
 		if !math.IsNaN(d) {

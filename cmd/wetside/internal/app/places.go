@@ -26,6 +26,9 @@ func Densities() densities.Store {
 	return densities.Store{Folder: places.Data("readings"), Laptop: journal.Default().Laptop}
 }
 
+// Session is one of this user's sessions, for readings that name it.
+func Session(id string) (notebook.Session, error) { return notebook.Open(journal.Default(), id) }
+
 // OwnSessions is what this user's sessions tell of the scatter between them, those named left out; nil
 // where they are too few.
 func OwnSessions(except ...string) *curve.OwnSessions {

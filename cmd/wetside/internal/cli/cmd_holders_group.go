@@ -222,7 +222,7 @@ type indexShift func(wanted, usual sequence.Elapsed) *float64
 // readings given tell how the index shifts too.
 func filmResponses(file string) (func(*sequence.Recipe) *holders.FilmResponse, indexShift, error) {
 	if file == "" {
-		return holders.ResponsesFrom(app.Densities().List()), func(_, _ sequence.Elapsed) *float64 { return nil }, nil
+		return holders.ResponsesFrom(app.Densities().List(), app.Session), func(_, _ sequence.Elapsed) *float64 { return nil }, nil
 	}
 	family, link, err := curvecmd.ReadFamily([]string{file}, curve.Options{})
 	if err != nil {

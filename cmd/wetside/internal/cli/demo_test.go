@@ -43,7 +43,7 @@ func TestDemoStages(t *testing.T) {
 	}{
 		{"a borrowed time", 0, 0, 8.43, math.Log(14.05 / 4.63), 0.04, "untested", "not tested yet", false},
 		{"a session with it, dense", 0, 1, 6.53, math.Log(9.72 / 3.58), 0.04, "untested", "No test yet", false},
-		{"a test", 1, 1, right, 2 * 1.645 * 0.084, 0.084, "far-long", "far too long, would have given 0.74", false},
+		{"a test", 1, 1, right, 2 * 1.645 * 0.084, 0.084, "far-long", "far too long. A gradient of 0.7", false},
 		{"", 0, 0, 0, 0, 0, "", "", false},
 		{"a second test", 2, 2, right, 2 * 1.645 * 0.069, 0.048, "far-long", "1.3 paper grades too hard", true},
 		{"five sessions", 2, 5, right, 2 * 1.645 * 0.069, 0.048, "far-long", "No more tests needed", true},

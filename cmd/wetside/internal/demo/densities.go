@@ -18,11 +18,15 @@ import (
 const (
 	slopeLimit  = 1.25
 	slopeRate   = 0.115
-	toe         = -1.75
+	toe         = -2.35
 	toeSoftness = 0.16
 	baseFog     = 0.14
 	readingStep = 0.01 // a densitometer's last digit
 )
+
+// metered is how the tablet was exposed: through the camera, far enough over the meter for the highlights of a print to be
+// read too.
+const metered = "EI 100 +4"
 
 // Read is what was read off the negatives of a session of such a film, a sheet for each time.
 func Read(r *sequence.Recipe, session string) (*curve.Readings, error) {
@@ -30,7 +34,7 @@ func Read(r *sequence.Recipe, session string) (*curve.Readings, error) {
 	if err != nil {
 		return nil, err
 	}
-	readings := &curve.Readings{Film: r.Film.Name, Session: session, Tablet: tablet,
+	readings := &curve.Readings{Film: r.Film.Name, Session: session, Tablet: tablet, Metered: metered,
 		Remarks: []string{"# invented readings of an invented film: wetside demo"}}
 	for k, t := range pullTimes(r) {
 		readings.Add(t, k+1)

@@ -38,12 +38,12 @@ func ExpectationText(e curve.TestForecast, target float64) string {
 	if e.Low == nil || e.High == nil {
 		return ""
 	}
-	text := fmt.Sprintf("Expected result: the time for a gradient of %.2f, known to within %s–%s (90%%)",
+	text := fmt.Sprintf("Expected of this test alone: the time for a gradient of %.2f to within %s–%s (90%%)",
 		target, sequence.FormatElapsed(app.FromSeconds(*e.Low)), sequence.FormatElapsed(app.FromSeconds(*e.High)))
 	if e.Missed < 0.005 {
 		return text + "."
 	}
-	return text + fmt.Sprintf(" where the test gives one; %.0f tests of a hundred will give no answer.", max(1, 100*e.Missed))
+	return text + fmt.Sprintf(", where it gives one: %.0f such tests in a hundred give none.", max(1, 100*e.Missed))
 }
 
 // How the sheets are made ready: common practice, no source.

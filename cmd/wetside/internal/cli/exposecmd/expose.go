@@ -6,6 +6,7 @@ package exposecmd
 
 import (
 	"fmt"
+	"math"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -16,6 +17,7 @@ import (
 	"example.org/wetside/cmd/wetside/internal/cli/flags"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/holders"
+	"example.org/wetside/tui/say"
 )
 
 // exposeFlags is the flags as typed.
@@ -134,7 +136,7 @@ func developed(recipe string, exposed time.Duration) (usual, less *time.Duration
 	if err != nil {
 		return nil, nil
 	}
-	by := holders.Grouper{Printing: holders.UsualPrinting, Response: holders.ResponsesFrom(app.Densities().List())}
+	by := holders.Grouper{Printing: holders.UsualPrinting, Response: holders.ResponsesFrom(app.Densities().List(), app.Session)}
 	n, err := by.Wanted(&holders.ExposedSheet{Holder: "1"}, &r)
 	if err != nil {
 		return nil, nil
@@ -162,7 +164,8 @@ func printExposure(p *app.Env, told exposureJSON, law reciprocity, asJSON bool) 
 		return p.WriteJSON(told)
 	}
 	e := told.Exposure
-	row := func(name string, d time.Duration) { fmt.Fprintf(p.Out, "%10.4g s  %s\n", d.Seconds(), name) }
+	row := func(name string, d time.Duration) { fmt.Fprintf(p.Out, "%14s  %s\n", say.Shutter(d), name) }
+	fmt.Fprintf(p.Out, "Expose %s: %s\n", say.Shutter(e.Final), more(e.Stops))
 	row("metered", e.Metered)
 	if e.Filtered != e.Metered {
 		row("with the filter", e.Filtered)
@@ -175,17 +178,27 @@ func printExposure(p *app.Env, told exposureJSON, law reciprocity, asJSON bool) 
 	} else {
 		row("to expose, by "+law.source, e.Final)
 	}
-	fmt.Fprintf(p.Out, "%+.1f stops in total\n", e.Stops)
 	if e.OutsideTests {
 		fmt.Fprintln(p.Out, "care: past the end of the table; this is extrapolated")
 	}
 	if told.TooLong {
-		fmt.Fprintf(p.Out, "care: longer than the %s that this film is good for\n", chem.FormatDuration(law.longest))
+		fmt.Fprintf(p.Out, "care: longer than the %s that this film is good for\n", say.Shutter(law.longest))
 	}
 	if text := gainText(told); text != "" {
 		fmt.Fprintln(p.Out, text)
 	}
 	return nil
+}
+
+// more says by how many stops an exposure is longer than metered.
+func more(stops float64) string {
+	switch {
+	case math.Abs(stops) < 0.05:
+		return "as metered"
+	case stops < 0:
+		return fmt.Sprintf("%.1f stops less than metered", -stops)
+	}
+	return fmt.Sprintf("%.1f stops more than metered", stops)
 }
 
 // leastGain is the gain of contrast that is worth a word.
@@ -196,7 +209,7 @@ func gainText(e exposureJSON) string {
 	if e.Gain < leastGain {
 		return ""
 	}
-	text := fmt.Sprintf("so long an exposure raises contrast by %.0f%%, as if the subject were %.1f stops longer", 100*(e.Gain-1), (e.Gain-1)*curve.LogH(usualImage).Stops())
+	text := fmt.Sprintf("So long an exposure raises contrast by %.0f%%, as if the subject were %.1f stops longer", 100*(e.Gain-1), (e.Gain-1)*curve.LogH(usualImage).Stops())
 	if e.Develop == nil {
 		return text + "; develop less by as much"
 	}

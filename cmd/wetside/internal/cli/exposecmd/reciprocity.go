@@ -16,6 +16,7 @@ import (
 	"example.org/wetside/chem"
 	"example.org/wetside/cmd/wetside/internal/app"
 	"example.org/wetside/recipes/safetext"
+	"example.org/wetside/tui/say"
 )
 
 // reciprocityFlags are the laws as typed.
@@ -53,7 +54,7 @@ func (l reciprocityFlags) choose(cmd *cobra.Command, args []string) (reciprocity
 			return reciprocity{}, app.Usagef("--table: %v", err)
 		}
 		law, err := chem.NewExposureTable(entries)
-		return reciprocity{law: law, source: "a table of " + strconv.Itoa(len(entries)) + " times"}, err
+		return reciprocity{law: law, source: "your table of " + say.Count(len(entries), "time")}, err
 	case cmd.Flags().Changed("exponent"):
 		return reciprocity{law: chem.Exponent(l.exponent), source: fmt.Sprintf("exponent %g", l.exponent)}, nil
 	case len(args) == 0:

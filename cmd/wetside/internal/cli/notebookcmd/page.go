@@ -19,7 +19,7 @@ import (
 
 // asPageSession gives a session to the page.
 func asPageSession(s *notebook.Session, h sequence.Units) *page.SessionPage {
-	v := &page.SessionPage{Title: s.Recipe, ID: s.ID, Status: say.Status(s.Status), When: whenText(s.Started, s.Ended, h),
+	v := &page.SessionPage{Title: s.Recipe, ID: s.ID, Status: say.Status(s.Status), Result: say.RecordResult(s), When: whenText(s.Started, s.Ended, h),
 		Rehearsal: s.Rehearsal, WrittenByNewer: s.Newer, Problem: s.Problem, Plan: s.Plan, Passages: s.Passages, At: s.At,
 		Readings: s.Readings, Exceptions: s.Exceptions, Notes: s.Notes, Missed: s.Missed, Suggestions: say.Findings(s, h), Units: h}
 	if l := app.Films().Learnt(s); l != nil {
@@ -40,10 +40,10 @@ func asPageSession(s *notebook.Session, h sequence.Units) *page.SessionPage {
 		v.Wet = append(v.Wet, page.SheetWetTime{Sheet: w.Sheet, Total: w.Total, Used: w.Used, Vessels: sheetVessels(w), Aside: w.Aside})
 	}
 	for _, n := range s.NotesAfter.List {
-		v.NotesAfter = append(v.NotesAfter, page.LateNote{When: say.DateAndTime(n.Written, h), Text: n.Sentence()})
+		v.NotesAfter = append(v.NotesAfter, page.LateNote{When: say.DateAndTime(n.Written, h), Text: say.LateNote(n)})
 	}
 	for _, k := range app.Densities().OfSession(s.ID) {
-		f, r := evaluateReadings(k)
+		f, r := evaluateReadings(k, s)
 		v.Densities = append(v.Densities, densityText(k, f, r)...)
 		if len(r.Curves) > 0 {
 			v.Curves = append(v.Curves, page.CurveFamily{Family: f, Results: r})
@@ -55,9 +55,10 @@ func asPageSession(s *notebook.Session, h sequence.Units) *page.SessionPage {
 	return v
 }
 
-// evaluateReadings is the curves that readings come to; none where they are too few.
-func evaluateReadings(k densities.ReadingsFile) (curve.Family, curve.Results) {
-	f, _ := k.Readings.Family(k.Name + ".csv")
+// evaluateReadings is the curves that readings of a session come to; none where they are too few.
+func evaluateReadings(k densities.ReadingsFile, s *notebook.Session) (curve.Family, curve.Results) {
+	f, _, _, _ := k.FamilyBySession(func(string) (notebook.Session, error) { return *s, nil })
+	f.Name += ".csv"
 	var q curve.Request
 	if box, err := curve.ParseExposed(k.Readings.Metered); err == nil {
 		q.SpeedAnchor = &box
@@ -84,7 +85,7 @@ func densityText(k densities.ReadingsFile, f curve.Family, r curve.Results) []st
 	for i, c := range r.Curves {
 		line := sequence.FormatElapsed(f.Curves[i].Time) + fmt.Sprintf(": base plus fog %.2f", float64(c.BaseFog))
 		if c.SpeedPoint != nil {
-			line += fmt.Sprintf(", speed point at %.2f", float64(*c.SpeedPoint))
+			line += strings.ReplaceAll(fmt.Sprintf(", speed point at log H %.2f", float64(*c.SpeedPoint)), "-", "−")
 		}
 		if c.AverageGradient != nil {
 			line += fmt.Sprintf(", average gradient %.2f", *c.AverageGradient)
