@@ -396,23 +396,36 @@ func recordAgrees(t teller, p *sequence.Plan, e *evening) {
 	}
 }
 
-// sheetsAgree compares each sheet's wet time and its share of the limit.
+// sheetsAgree compares each sheet's wet time and its share of the limit; sheets in a row that are
+// alike may be told in one.
 func sheetsAgree(t teller, name, text string, want wetJSON) {
 	t.Helper()
-	got := regexp.MustCompile(`(?i)sheet (\d+): `+clockText+` in `).FindAllStringSubmatchIndex(text, -1)
-	if len(got) != len(want.Sheets) {
-		t.Fatalf("%s: wet times of %d sheets; JSON %v", name, len(got), want.Sheets)
-	}
+	got := regexp.MustCompile(`(?i)sheets? (\d+)(?:(?:–| and )(\d+))?: `+clockText+` in `).FindAllStringSubmatchIndex(text, -1)
+	told := 0
 	for i, g := range got {
-		w, end := want.Sheets[i], len(text)
+		end := len(text)
 		if i+1 < len(got) {
 			end = got[i+1][0]
 		}
 		used := percents(text[g[0]:end])
-		if text[g[2]:g[3]] != strconv.Itoa(w.Sheet) || readClock(text[g[4]:g[5]]) != shown(w.Total) || (len(used) > 0) != (w.Used != nil) ||
-			w.Used != nil && used[0] != wholePercent(*w.Used) {
-			t.Fatalf("%s: %q; JSON sheet %d, %v, %v", name, text[g[0]:end], w.Sheet, ofSeconds(w.Total), w.Used)
+		first, _ := strconv.Atoi(text[g[2]:g[3]])
+		last := first
+		if g[4] >= 0 {
+			last, _ = strconv.Atoi(text[g[4]:g[5]])
 		}
+		for sheet := first; sheet <= last; sheet, told = sheet+1, told+1 {
+			if told >= len(want.Sheets) {
+				t.Fatalf("%s: more than the %d sheets of the JSON in %q", name, len(want.Sheets), text)
+			}
+			w := want.Sheets[told]
+			if sheet != w.Sheet || readClock(text[g[6]:g[7]]) != shown(w.Total) || (len(used) > 0) != (w.Used != nil) ||
+				w.Used != nil && used[0] != wholePercent(*w.Used) {
+				t.Fatalf("%s: %q; JSON sheet %d, %v, %v", name, text[g[0]:end], w.Sheet, ofSeconds(w.Total), w.Used)
+			}
+		}
+	}
+	if told != len(want.Sheets) {
+		t.Fatalf("%s: wet times of %d sheets; JSON %v", name, told, want.Sheets)
 	}
 }
 
@@ -431,16 +444,17 @@ func developmentAgrees(t teller, text, written string, want recordJSON) {
 			}
 		}
 		c := table[i]
-		if readClock(c[1]) != shown(st.Planned.Start) || readClock(c[7]) != shown(st.Planned.Time) || st.Actual != nil && readClock(c[2]) != shown(st.Actual.Start) {
+		last := c[len(c)-3:] // planned time, given time, developed; a column less stands before them where film leaves together
+		if readClock(c[1]) != shown(st.Planned.Start) || readClock(last[0]) != shown(st.Planned.Time) || st.Actual != nil && readClock(c[2]) != shown(st.Actual.Start) {
 			t.Fatalf("HTML: %v; JSON %+v", c, st)
 		}
-		for _, end := range regexp.MustCompile(`\d+:[\d:]+`).FindAllString(c[6], -1) {
+		for _, end := range regexp.MustCompile(`\d+:[\d:]+`).FindAllString(last[1], -1) {
 			if !slices.Contains(given, end) {
-				t.Fatalf("HTML: %s given in %s; JSON %v", c[6], st.Name, given)
+				t.Fatalf("HTML: %s given in %s; JSON %v", last[1], st.Name, given)
 			}
 		}
 		line := regexp.MustCompile(`(?m)^` + st.Name + ` .*?(\d+)(?:(?: to |–)(\d+))? ?%`).FindStringSubmatch(text)
-		cell := regexp.MustCompile(`^(\d+)(?:(?: to |–)(\d+))? ?%`).FindStringSubmatch(c[8])
+		cell := regexp.MustCompile(`^(\d+)(?:(?: to |–)(\d+))? ?%`).FindStringSubmatch(last[2])
 		if (line != nil) != (len(percent) > 0) || (cell != nil) != (len(percent) > 0) || line != nil && !slices.Equal(line[1:], cell[1:]) {
 			t.Fatalf("developed %v on the page, %v in HTML; JSON %v", line, cell, percent)
 		}
