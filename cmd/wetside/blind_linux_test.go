@@ -281,7 +281,7 @@ func spoken(words ...cue.Word) beep.Streamer { return cue.Phrase{words}.Streamer
 func TestBlindSession(t *testing.T) {
 	t.Parallel()
 	for _, voice := range []cue.Level{cue.Full, cue.Sparse} {
-		if voice == cue.Sparse && os.Getenv("WETSIDE_FULL") != "1" {
+		if voice == cue.Sparse && !full {
 			continue
 		}
 		t.Run(string(voice), func(t *testing.T) { carriedOutBlind(t, voice) })

@@ -136,7 +136,7 @@ func TestWetsideKeepsTheDark(t *testing.T) {
 	t.Parallel()
 	for i, size := range sizes {
 		for name, f := range emulators {
-			if usual := name == "256 colours"; i > 0 && !usual && os.Getenv("WETSIDE_FULL") != "1" || (i > 0 || !usual) && !e2e {
+			if usual := name == "256 colours"; i > 0 && !usual && !full || (i > 0 || !usual) && !e2e {
 				continue
 			}
 			keepsTheDark(t, name, f, i, size)

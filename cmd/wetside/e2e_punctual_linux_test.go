@@ -23,9 +23,6 @@ import (
 	"example.org/wetside/sequence/journal"
 )
 
-// full makes the faults last as long as they are meant to, and holds figures to their aims.
-var full = os.Getenv("WETSIDE_FULL") == "1"
-
 // punctual is how far from its plan a cue may be heard, and how late it may be told
 // of: a disk or a terminal that held anybody up would do so for many seconds, and
 // less is the machine's affair.

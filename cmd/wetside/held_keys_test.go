@@ -6,6 +6,8 @@ package main
 // repeats come as the keyboards of X.org, GNOME, Plasma and the Linux console send them.
 
 import (
+	"maps"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -50,13 +52,19 @@ func (s *terminal) hold(key string, k [2]time.Duration) (regular bool) {
 	return regular
 }
 
-// perKeyboard runs with the repeats of each keyboard, of one only unless more was asked
-// for, and again where the machine did not keep them.
+// perKeyboard runs with the repeats of a keyboard, and again where the machine did not keep them.
+// All four are held in virtual time (tui/root_test.go); on the whole program they are in the full
+// run, in any other end-to-end run those whose first repeat comes last, and whose repeats are slowest.
 func perKeyboard(t *testing.T, run func(s *retryable, k [2]time.Duration)) {
-	for name, k := range repeats {
-		if name != "GNOME" && !e2e {
-			continue
-		}
+	chosen := []string{"GNOME"}
+	switch {
+	case full:
+		chosen = slices.Collect(maps.Keys(repeats))
+	case e2e:
+		chosen = []string{"X.org", "console"}
+	}
+	for _, name := range chosen {
+		k := repeats[name]
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			for range 10 {

@@ -68,7 +68,7 @@ func TestWetsideKeepsToTheSafelight(t *testing.T) {
 	t.Parallel()
 	for i, size := range sizes {
 		for name, f := range emulators {
-			if usual := name == "256 colours"; (i > 0 && !usual || !usual && !e2e) && os.Getenv("WETSIDE_FULL") != "1" || i > 0 && !e2e {
+			if usual := name == "256 colours"; (i > 0 && !usual || !usual && !e2e) && !full || i > 0 && !e2e {
 				continue
 			}
 			keepsToTheSafelight(t, name, f, i, size)

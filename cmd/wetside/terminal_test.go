@@ -27,6 +27,9 @@ import (
 // e2e makes missing parts a failure, and tests longer.
 var e2e = os.Getenv("WETSIDE_E2E") == "1"
 
+// full makes the faults last as long as they are meant to, and holds figures to their aims.
+var full = os.Getenv("WETSIDE_FULL") == "1"
+
 // testLimit is how long anything is waited for: no machine is so busy.
 const testLimit = 2 * time.Minute
 
