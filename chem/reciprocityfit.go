@@ -234,13 +234,7 @@ func (t *reciprocityData) profileInterval(best, limit float64) Interval {
 		if within(out) {
 			return out
 		}
-		for range 40 {
-			if mid := (in + out) / 2; within(mid) {
-				in = mid
-			} else {
-				out = mid
-			}
-		}
+		in, _ = Bisect(in, out, 40, within)
 		return in
 	}
 	return Interval{edge(best, 0), edge(best, 2)}

@@ -66,13 +66,21 @@ type NamedTime struct {
 	Time Elapsed `json:"time_s"`
 }
 
+// Named is the time of the development of that name; false where the recipe has none.
+func (st *Step) Named(development string) (Elapsed, bool) {
+	for _, t := range st.Times {
+		if t.Name == development {
+			return t.Time, true
+		}
+	}
+	return 0, false
+}
+
 // TimeOf is the time of a development: of the one named, else of N, else of the first; 0 of a film test.
 func (st *Step) TimeOf(development string) Elapsed {
 	for _, name := range []string{development, "N"} {
-		for _, t := range st.Times {
-			if t.Name == name {
-				return t.Time
-			}
+		if t, ok := st.Named(name); ok {
+			return t
 		}
 	}
 	if len(st.Times) > 0 {

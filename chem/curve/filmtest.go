@@ -9,6 +9,8 @@ import (
 	"math/rand/v2"
 	"slices"
 	"time"
+
+	"example.org/wetside/chem"
 )
 
 const (
@@ -141,15 +143,9 @@ func toe(slope, x float64) float64 { return slope * toeWidth * math.Log1p(math.E
 
 // toeSlope is the slope at which toe has an average gradient.
 func toeSlope(gradient float64) float64 {
-	low, high := gradient, 2*gradient+1
-	for range 50 {
-		slope := (low + high) / 2
+	low, high := chem.Bisect(gradient, 2*gradient+1, 50, func(slope float64) bool {
 		m := toeWidth * math.Log(math.Expm1(speedOverBase/(slope*toeWidth)))
-		if (toe(slope, m+averagedOver)-speedOverBase)/averagedOver < gradient {
-			low = slope
-		} else {
-			high = slope
-		}
-	}
+		return (toe(slope, m+averagedOver)-speedOverBase)/averagedOver < gradient
+	})
 	return (low + high) / 2
 }

@@ -9,6 +9,8 @@ package curve
 import (
 	"math"
 	"slices"
+
+	"example.org/wetside/chem"
 )
 
 const (
@@ -205,14 +207,11 @@ func (p *Interpolant) contrastIndex(base float64) (index float64, ok bool) {
 
 // angle halves the bracket low to high down to the angle of the line.
 func (p *Interpolant) angle(base, low, high float64) float64 {
-	for range 36 { // to a ten-thousand-millionth of the bracket
-		mid := (low + high) / 2
-		if over, _ := p.distanceAt(base, mid); over <= 0 {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	const halvings = 36 // to a ten-thousand-millionth of the bracket
+	low, high = chem.Bisect(low, high, halvings, func(angle float64) bool {
+		over, _ := p.distanceAt(base, angle)
+		return over <= 0
+	})
 	return (low + high) / 2
 }
 

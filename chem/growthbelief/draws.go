@@ -6,6 +6,7 @@ package growthbelief
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -92,10 +93,7 @@ func (p *Prior) film(z point, session float64) film {
 
 // normalise turns logarithms of weights into weights.
 func (b *Belief) normalise() {
-	most := math.Inf(-1)
-	for _, w := range b.weight {
-		most = math.Max(most, w)
-	}
+	most := slices.Max(b.weight)
 	if math.IsInf(most, -1) {
 		most = 0 // no film explains it: none counts, and Effective says so
 	}

@@ -8,6 +8,7 @@ package growthbelief
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"example.org/wetside/chem"
@@ -170,7 +171,7 @@ func (s *survey) after(i int) (sum float64) {
 // observe takes sheet i as read, and returns what was gained.
 func (s *survey) observe(i int) float64 {
 	was, c := s.spread(), s.uses+i
-	row, total := append([]float64{}, s.cov[c]...), s.cov[c][c]+s.noise[i]
+	row, total := slices.Clone(s.cov[c]), s.cov[c][c]+s.noise[i]
 	for k := range s.cov {
 		for l := range s.cov {
 			s.cov[k][l] -= row[k] * row[l] / total

@@ -20,17 +20,9 @@ type Print struct {
 	Enlarger Enlarger
 }
 
-// The defaults of a print.
-const (
-	// DefaultSubject is seven stops and a third, the usual outdoor subject (L. A. Jones and
-	// H. R. Condit, J. Opt. Soc. Am. 31 (1941) 651, from memory: 2.2).
-	DefaultSubject = 2.2
-	// DefaultFlareLoss is by how much flare makes that subject shorter, the trade's allowance (Stroebel et al., from
-	// memory).
-	DefaultFlareLoss = 0.4
-	// DefaultShadow is the density of the speed point.
-	DefaultShadow = speedDensity
-)
+// DefaultSubject is seven stops and a third, the usual outdoor subject (L. A. Jones and
+// H. R. Condit, J. Opt. Soc. Am. 31 (1941) 651, from memory: 2.2).
+const DefaultSubject = 2.2
 
 // FlareShare is the share of light that makes the usual subject shorter by a loss, all of it but a little at the
 // shadow end: log10((1 + f) / (10^-2.2 + f)) = 2.2 - loss.

@@ -45,7 +45,7 @@ func TestStraightLine(t *testing.T) {
 		t.Fatal(err)
 	}
 	near("contrast index: minutes", got.Time.Minutes(), 8.675, 0.03)
-	p := Print{Paper: 1.05, Subject: DefaultSubject, Flare: 0.0097, Shadow: DefaultShadow}
+	p := Print{Paper: 1.05, Subject: DefaultSubject, Flare: 0.0097, Shadow: speedDensity}
 	near("range on film", p.OnFilm(), 1.80, 0.002)
 	got, err = s.Solve(p)
 	if err != nil {

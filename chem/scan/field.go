@@ -75,10 +75,11 @@ func (fr frame) row(f field, y int, into []float32) []float32 {
 // between is the field between four cells; its border goes on outside.
 func (f field) between(x, y float64) float32 {
 	x, y = min(max(x, 0), float64(f.w-1)), min(max(y, 0), float64(f.h-1))
-	i, j := min(int(x), f.w-2), min(int(y), f.h-2)
+	i, j := int(x), int(y)
+	right, below := min(i+1, f.w-1), min(j+1, f.h-1)
 	u, v := float32(x-float64(i)), float32(y-float64(j))
-	top, below := f.v[j*f.w+i:], f.v[(j+1)*f.w+i:]
-	return (top[0]*(1-u)+top[1]*u)*(1-v) + (below[0]*(1-u)+below[1]*u)*v
+	top, bottom := f.v[j*f.w:], f.v[below*f.w:]
+	return (top[i]*(1-u)+top[right]*u)*(1-v) + (bottom[i]*(1-u)+bottom[right]*u)*v
 }
 
 // smoothed is the field, each cell the mean of some above and below it, or to its left and right where

@@ -27,7 +27,7 @@ func (t *tiffFile) picture() (*Picture, error) {
 		return nil, err
 	}
 	p.pix = make([]byte, p.stride*t.height)
-	u := unpacker{tiffFile: t}
+	u := unpacker{tiffFile: t, from: bufio.NewReaderSize(nil, 1<<16)}
 	row := make([]byte, b.width*p.step)
 	for i, at := range b.at {
 		from := u.open(at, b.bytes[i])
@@ -112,12 +112,7 @@ type unpacker struct {
 
 // open is a block unpacked.
 func (u *unpacker) open(at, size int64) io.Reader {
-	block := io.NewSectionReader(u.file, at, size)
-	if u.from == nil {
-		u.from = bufio.NewReaderSize(block, 1<<16)
-	} else {
-		u.from.Reset(block)
-	}
+	u.from.Reset(io.NewSectionReader(u.file, at, size))
 	switch u.first[tiffCompression] {
 	case lzwPacked:
 		return lzw.NewReader(u.from, lzw.MSB, 8)

@@ -22,46 +22,41 @@ func flat(p, panel *Picture, tone Tone) (even evener, err float64, fault error) 
 	}
 	k := max(1, max(p.Width, p.Height)/flatCells)
 	w, h := (p.Width+k-1)/k, (p.Height+k-1)/k
-	cells := make([][channels]float32, w*h)
+	var cells [channels]field
 	var all [channels]float64
 	for j := range h {
 		for i := range w {
-			c := cellMean(panel, i*k, j*k, k, tone)
-			cells[j*w+i] = c
-			for ch := range channels {
-				all[ch] += float64(c[ch]) / float64(w*h)
+			for c, light := range cellMean(panel, i*k, j*k, k, tone) {
+				cells[c].v = append(cells[c].v, light)
+				all[c] += float64(light) / float64(w*h)
 			}
 		}
 	}
-	for i := range cells {
-		for ch := range channels {
-			cells[i][ch] = max(cells[i][ch]/float32(all[ch]), 0.01)
+	for c := range cells {
+		cells[c].w, cells[c].h = w, h
+		for i, light := range cells[c].v {
+			cells[c].v[i] = max(light/float32(all[c]), 0.01)
 		}
 	}
 	even = func(x, y float64) (out [channels]float32) {
-		x, y = min(max(x/float64(k)-0.5, 0), float64(w-1)), min(max(y/float64(k)-0.5, 0), float64(h-1))
-		i, j := min(int(x), max(w-2, 0)), min(int(y), max(h-2, 0))
-		u, v := float32(x-float64(i)), float32(y-float64(j))
-		i2, j2 := min(i+1, w-1), min(j+1, h-1)
-		for ch := range channels {
-			top := cells[j*w+i][ch]*(1-u) + cells[j*w+i2][ch]*u
-			below := cells[j2*w+i][ch]*(1-u) + cells[j2*w+i2][ch]*u
-			out[ch] = top*(1-v) + below*v
+		for c := range cells {
+			out[c] = cells[c].between(x/float64(k)-0.5, y/float64(k)-0.5)
 		}
 		return out
 	}
-	return even, cellNoise(cells, w), nil
+	return even, cellNoise(cells[Green]), nil
 }
 
 // cellNoise is the standard deviation of a cell in density, from how cells differ from the middle of
 // their neighbours: slow changes leave no mark on that.
-func cellNoise(cells [][channels]float32, w int) float64 {
+func cellNoise(cells field) float64 {
 	var squares, n float64
-	for i := 1; i+1 < len(cells); i++ {
-		if i%w == 0 || i%w == w-1 {
+	log := func(i int) float64 { return math.Log10(float64(cells.v[i])) }
+	for i := 1; i+1 < len(cells.v); i++ {
+		if i%cells.w == 0 || i%cells.w == cells.w-1 {
 			continue
 		}
-		d := math.Log10(float64(cells[i][Green])) - (math.Log10(float64(cells[i-1][Green]))+math.Log10(float64(cells[i+1][Green])))/2
+		d := log(i) - (log(i-1)+log(i+1))/2
 		squares, n = squares+d*d/1.5, n+1
 	}
 	return math.Sqrt(squares / max(n, 1))

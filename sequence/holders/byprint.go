@@ -6,7 +6,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"time"
 
 	"example.org/wetside/chem"
@@ -64,48 +63,33 @@ func (s *FilmResponse) negative(p response.Print) (response.Negative, error) {
 	return n.Negative, n.err
 }
 
-// DevelopmentOn is what a sheet wants, by the film's response; without one, as DevelopmentWanted. A development that was
-// written down stands: as the recipe has it, else as the response gives it.
-func (e *ExposedSheet) DevelopmentOn(s *FilmResponse, r *sequence.Recipe, on PaperAndFlare) (planning.DevelopmentWanted, error) {
-	st := r.Developer()
-	if s == nil || st == nil {
-		return e.DevelopmentWanted(r, on)
-	}
-	w, err := e.on(s, st, r.Film.Reciprocity, on)
-	if err != nil {
-		return w, err
-	}
-	if w.Gradient == 0 && st.Growth != nil && st.Growth.Covers(w.Time) {
-		w.Gradient = st.Growth.At(w.Time)
-	}
-	return w, nil
-}
-
-func (e *ExposedSheet) on(s *FilmResponse, st *sequence.Step, table *sequence.Reciprocity, on PaperAndFlare) (w planning.DevelopmentWanted, err error) {
-	w.Name = e.Name()
+// byResponse finds it by the film's response. A development that was written down stands: as the recipe has it, else as
+// the response gives it.
+func (e *ExposedSheet) byResponse(w *planning.DevelopmentWanted, s *FilmResponse, st *sequence.Step, table *sequence.Reciprocity, on PaperAndFlare) error {
 	shift, gradient, err := development(e.Development)
 	if err != nil {
-		return w, err
+		return err
 	}
 	if gradient > 0 {
 		at, err := s.Meet(sequence.Aim{Average: gradient})
 		w.Time, w.Gradient = at.Time.Round(time.Second), gradient
-		return w, within(s, at.Solution, err)
+		return within(s, at.Solution, err)
 	}
 	usual := on.aim(st)
 	aim, err := e.aim(usual)
 	if err != nil {
-		return w, err
+		return err
 	}
 	p := densities.PrintOf(aim)
 	if w.Gain, err = e.gainOver(table, p.OnFilm()); err != nil {
-		return w, err
+		return err
 	}
 	switch own, _, missing := timeNamed(st, shift); {
 	case e.Development != "" || e.Range == 0 && w.Gain == 1:
-		if missing == nil && (shift == 0 || named(st, shift)) {
+		_, named := st.Named(sequence.DevelopmentName(shift))
+		if missing == nil && (shift == 0 || named) {
 			w.Time, w.Gain = own, 1
-			return w, nil
+			return nil
 		}
 		p = densities.PrintOf(usual).Shifted(shift)
 	case w.Gain > 1:
@@ -113,14 +97,14 @@ func (e *ExposedSheet) on(s *FilmResponse, st *sequence.Step, table *sequence.Re
 	}
 	n, err := s.negative(p)
 	if err := within(s, n.Solution, err); err != nil {
-		return w, fmt.Errorf("for a print of %.1f stops %w", p.Subject/math.Log10(2), err)
+		return fmt.Errorf("for a print of %.1f stops %w", p.Subject/math.Log10(2), err)
 	}
 	w.Time = n.Time.Round(time.Second)
 	w.Print = &planning.PrintWanted{Subject: p.Subject, Paper: p.Paper, Low: n.Low, High: n.High, Chance: n.Chance, Near: n.Near}
 	if than, err := s.negative(densities.PrintOf(usual)); err == nil {
 		w.Print.More = new(n.More(than, -usual.Placed))
 	}
-	return w, nil
+	return nil
 }
 
 // PrintIndex is the exposure index for a print, as meters have it: the recipe's own for N, less by the exposure needed over that; nil
@@ -146,11 +130,6 @@ func within(s *FilmResponse, at response.Solution, err error) error {
 		return fmt.Errorf("%w (%s to %s), at about %s", sequence.ErrUntested, sequence.FormatElapsed(s.Shortest), sequence.FormatElapsed(s.Longest), sequence.FormatElapsed(at.Time.Round(hand)))
 	}
 	return nil
-}
-
-// named reports whether the recipe has a time of its own for a development.
-func named(st *sequence.Step, shift int) bool {
-	return slices.ContainsFunc(st.Times, func(t sequence.NamedTime) bool { return t.Name == sequence.DevelopmentName(shift) })
 }
 
 // or is what the person says, else what a recipe's times were found for.

@@ -46,26 +46,27 @@ func development(text string) (shift int, gradient float64, err error) {
 	return 0, 0, fmt.Errorf("development %q; expected N, N-1, N+1 or a gradient such as 0.62", text)
 }
 
-// DevelopmentWanted is what a sheet wants of a recipe's developer. It errs where that cannot be
-// had, or not be told from what the recipe knows.
-func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, on PaperAndFlare) (planning.DevelopmentWanted, error) {
+// DevelopmentWanted is what a sheet wants of a recipe's developer: by the film's response, without one by what the
+// recipe knows. It errs where that cannot be had, or not be told.
+func (e *ExposedSheet) DevelopmentWanted(r *sequence.Recipe, s *FilmResponse, on PaperAndFlare) (planning.DevelopmentWanted, error) {
 	w := planning.DevelopmentWanted{Name: e.Name()}
 	st := r.Developer()
 	if st == nil {
 		return w, errors.New("the recipe does not develop")
 	}
-	on = on.or(st.Aim)
 	var err error
-	if w.Gain, err = e.gainOver(r.Film.Reciprocity, float64(e.subject()-on.Flare)); err == nil {
-		w.Time, w.Gradient, err = e.timeIn(st, on, w.Gain)
+	if s != nil {
+		err = e.byResponse(&w, s, st, r.Film.Reciprocity, on)
+	} else {
+		on = on.or(st.Aim)
+		if w.Gain, err = e.gainOver(r.Film.Reciprocity, float64(e.subject()-on.Flare)); err == nil {
+			w.Time, w.Gradient, err = e.timeIn(st, on, w.Gain)
+		}
 	}
-	if err != nil {
-		return w, err
-	}
-	if w.Gradient == 0 && st.Growth != nil && st.Growth.Covers(w.Time) {
+	if err == nil && w.Gradient == 0 && st.Growth != nil && st.Growth.Covers(w.Time) {
 		w.Gradient = st.Growth.At(w.Time)
 	}
-	return w, nil
+	return w, err
 }
 
 // timeIn finds the time, and the gradient where it led to the time. A development that was written down
@@ -125,16 +126,12 @@ func rangeShift(stops float64) int { return int(math.Round(curve.DefaultSubject.
 // of N.
 func timeNamed(st *sequence.Step, shift int) (sequence.Elapsed, float64, error) {
 	name := sequence.DevelopmentName(shift)
-	for _, t := range st.Times {
-		if t.Name == name {
-			return t.Time, 0, nil
-		}
+	if own, ok := st.Named(name); ok {
+		return own, 0, nil
 	}
 	n := st.Time
-	for _, t := range st.Times {
-		if t.Name == "N" {
-			n = t.Time
-		}
+	if usual, ok := st.Named("N"); ok {
+		n = usual
 	}
 	switch {
 	case shift == 0 && n > 0:

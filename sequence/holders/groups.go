@@ -93,7 +93,7 @@ func (s Grouper) Wanted(e *ExposedSheet, r *sequence.Recipe) (planning.Developme
 	if s.Response != nil {
 		film = s.Response(r)
 	}
-	return e.DevelopmentOn(film, r, s.Printing)
+	return e.DevelopmentWanted(r, film, s.Printing)
 }
 
 // recipe is the one for a film; nil for none.

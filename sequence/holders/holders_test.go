@@ -105,20 +105,20 @@ func growing() sequence.Recipe {
 func TestWantFromTheSubject(t *testing.T) {
 	r := growing()
 	e := ExposedSheet{Holder: "1", Film: "Plover 80", Range: 2.2 / math.Log10(2)}
-	w, err := e.DevelopmentWanted(&r, PaperAndFlare{Paper: 1.05, Flare: 0.4})
+	w, err := e.DevelopmentWanted(&r, nil, PaperAndFlare{Paper: 1.05, Flare: 0.4})
 	if err != nil || math.Abs(w.Gradient-0.58333) > 1e-4 || math.Abs(w.Time.Minutes()-7.959) > 0.01 {
 		t.Errorf("%+v, %v", w, err)
 	}
 	e = ExposedSheet{Holder: "1", Film: "Plover 80", Development: "0.62"}
-	if w, err = e.DevelopmentWanted(&r, PaperAndFlare{}); err != nil || math.Abs(r.Steps[1].Growth.At(w.Time)-0.62) > 1e-3 {
+	if w, err = e.DevelopmentWanted(&r, nil, PaperAndFlare{}); err != nil || math.Abs(r.Steps[1].Growth.At(w.Time)-0.62) > 1e-3 {
 		t.Errorf("%+v, %v", w, err)
 	}
 	e.Development = "1.2"
-	if _, err = e.DevelopmentWanted(&r, PaperAndFlare{}); err == nil || !strings.Contains(err.Error(), "cannot be had") {
+	if _, err = e.DevelopmentWanted(&r, nil, PaperAndFlare{}); err == nil || !strings.Contains(err.Error(), "cannot be had") {
 		t.Errorf("beyond the limit: %v", err)
 	}
 	e.Development = "N"
-	if w, err = e.DevelopmentWanted(&r, PaperAndFlare{}); err != nil || w.Time != 8*recipetest.Minute || math.Abs(w.Gradient-0.5852) > 1e-4 {
+	if w, err = e.DevelopmentWanted(&r, nil, PaperAndFlare{}); err != nil || w.Time != 8*recipetest.Minute || math.Abs(w.Gradient-0.5852) > 1e-4 {
 		t.Errorf("%+v, %v", w, err)
 	}
 }
@@ -139,7 +139,7 @@ func TestWantFromTheRecipesTimes(t *testing.T) {
 		{ExposedSheet{Holder: "1", Development: "N+1"}, 0},
 		{ExposedSheet{Holder: "1", Development: "0.6"}, 0},
 	} {
-		w, err := c.e.DevelopmentWanted(&r, PaperAndFlare{})
+		w, err := c.e.DevelopmentWanted(&r, nil, PaperAndFlare{})
 		if (err != nil) != (c.want == 0) || w.Time != c.want && err == nil {
 			t.Errorf("%+v: %v, %v; want %v", c.e, w.Time, err, c.want)
 		}
@@ -153,7 +153,7 @@ func TestMoreIsLonger(t *testing.T) {
 		r.Steps[1].Growth.K = rapid.Float64Range(0.03, 0.3).Draw(t, "k")
 		last := sequence.Elapsed(0)
 		for _, d := range []string{"N-2", "N-1", "N", "N+1", "N+2"} {
-			w, err := (&ExposedSheet{Holder: "1", Development: d}).DevelopmentWanted(&r, PaperAndFlare{})
+			w, err := (&ExposedSheet{Holder: "1", Development: d}).DevelopmentWanted(&r, nil, PaperAndFlare{})
 			if err != nil {
 				return // beyond the limit
 			}

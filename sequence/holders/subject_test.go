@@ -15,12 +15,12 @@ func TestTheShadowCounts(t *testing.T) {
 	r := growing()
 	on := PaperAndFlare{Paper: 1.05, Flare: 0.4}
 	e := ExposedSheet{Holder: "1", Film: "Plover 80", Range: 5, Shadow: "-2"}
-	w, err := e.DevelopmentWanted(&r, on)
+	w, err := e.DevelopmentWanted(&r, nil, on)
 	if err != nil || math.Abs(w.Gradient-0.697) > 0.001 || math.Abs(w.Time.Minutes()-10.85) > 0.03 {
 		t.Errorf("%+v, %v", w, err)
 	}
 	e.Shadow = "in the boat house"
-	if _, err = e.DevelopmentWanted(&r, on); err == nil || !strings.Contains(err.Error(), "0.95") {
+	if _, err = e.DevelopmentWanted(&r, nil, on); err == nil || !strings.Contains(err.Error(), "0.95") {
 		t.Errorf("from the speed point: %v", err)
 	}
 	for text, want := range map[string]float64{"-2": -2, "\u22122.5 stops": -2.5, "+1": 1} {
@@ -43,7 +43,7 @@ func TestRangeFiveWithTheShadowAtMinusTwo(t *testing.T) {
 	r.Steps[1].Growth = &sequence.Growth{Limit: 1.2, K: 0.10612, Tested: []sequence.TestedTime{{Time: 5 * time.Minute, Gradient: 0.494}, {Time: 16 * time.Minute, Gradient: 0.98}}}
 	on := PaperAndFlare{Paper: 1.05, Flare: 0.4}
 	for shadow, want := range map[string]time.Duration{"-2": 8*time.Minute + 12*time.Second, "": 14*time.Minute + 47*time.Second} {
-		w, err := (&ExposedSheet{Holder: "1", Film: "Plover 80", Range: 5, Shadow: shadow}).DevelopmentWanted(&r, on)
+		w, err := (&ExposedSheet{Holder: "1", Film: "Plover 80", Range: 5, Shadow: shadow}).DevelopmentWanted(&r, nil, on)
 		if err != nil || w.Time != want {
 			t.Errorf("shadow at %q: %v, %v; expected %v", shadow, w.Time, err, want)
 		}
@@ -60,25 +60,25 @@ func TestLongExposuresDevelopLess(t *testing.T) {
 	table(time.Duration(math.Pow(10, 3*1.18) * float64(time.Second)))
 	e := ExposedSheet{Holder: "1", Film: "Plover 80", Exposure: "f/22, 5m"}
 	on := PaperAndFlare{Paper: 1.05, Flare: 0.4}
-	w, err := e.DevelopmentWanted(&r, on)
+	w, err := e.DevelopmentWanted(&r, nil, on)
 	if err != nil || math.Abs(w.Gain-1.18) > 0.001 || math.Abs(w.Gradient-0.5852/1.18) > 0.001 || math.Abs(w.Time.Minutes()-6.227) > 0.02 {
 		t.Errorf("%+v, %v", w, err)
 	}
 	// with a range: 1.05/1.8/1.18 = 0.4943
 	e.Range = 2.2 / math.Log10(2)
-	if w, err = e.DevelopmentWanted(&r, on); err != nil || math.Abs(w.Gradient-0.4943) > 0.001 {
+	if w, err = e.DevelopmentWanted(&r, nil, on); err != nil || math.Abs(w.Gradient-0.4943) > 0.001 {
 		t.Errorf("with a range: %+v, %v", w, err)
 	}
 	// what was decided stands
 	e.Development = "N"
-	if w, err = e.DevelopmentWanted(&r, on); err != nil || w.Time != 8*time.Minute {
+	if w, err = e.DevelopmentWanted(&r, nil, on); err != nil || w.Time != 8*time.Minute {
 		t.Errorf("N as written: %+v, %v", w, err)
 	}
 	// without a growth curve: 1.18 x 7.3 stops are 1.3 more than usual, N-1
 	e.Development, e.Range = "", 0
 	r.Steps[1].Growth = nil
 	r.Steps[1].Time, r.Steps[1].Times = 0, []sequence.NamedTime{{Name: "N-1", Time: 6 * time.Minute}, {Name: "N", Time: 8 * time.Minute}}
-	if w, err = e.DevelopmentWanted(&r, on); err != nil || w.Time != 6*time.Minute {
+	if w, err = e.DevelopmentWanted(&r, nil, on); err != nil || w.Time != 6*time.Minute {
 		t.Errorf("by the recipe's times: %+v, %v", w, err)
 	}
 	for text, want := range map[string]time.Duration{"40s": 40 * time.Second, "f/32 40 s": 40 * time.Second, "1m30s at f/22": 90 * time.Second,

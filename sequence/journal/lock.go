@@ -71,7 +71,7 @@ func (e *HeldError) Error() string {
 // false where none does. It asks for the lock and gives it back at once.
 func (s Store) HeldBy(id string) (pid int, held bool) {
 	for _, g := range s.segments(id) {
-		f, err := openToRead(g.folder, g.name)
+		f, err := os.OpenInRoot(g.folder, g.name)
 		if err != nil {
 			continue
 		}
@@ -180,7 +180,7 @@ func release(held []heldFile, but File) {
 func (s Store) lockSegment(g segment) (File, error) {
 	f, err := s.disk().Open(g.folder, g.name)
 	if err != nil {
-		read, readErr := openToRead(g.folder, g.name)
+		read, readErr := os.OpenInRoot(g.folder, g.name)
 		if readErr != nil {
 			return nil, err
 		}
@@ -191,15 +191,6 @@ func (s Store) lockSegment(g segment) (File, error) {
 		return nil, err
 	}
 	return f, nil
-}
-
-func openToRead(folder, name string) (*os.File, error) {
-	root, err := os.OpenRoot(folder)
-	if err != nil {
-		return nil, err
-	}
-	defer root.Close()
-	return root.Open(name)
 }
 
 // checkAlive refuses a session whose last writer lives, whatever the locks say.

@@ -83,12 +83,6 @@ func startForRecipeTime(p *sequence.Plan, i int) (chem.Celsius, bool) {
 	if !(over(low) < 0) || !(over(high) > 0) {
 		return 0, false
 	}
-	for range 60 {
-		if mid := (low + high) / 2; over(mid) < 0 {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
+	low, high = chem.Bisect(low, high, 60, func(t chem.Celsius) bool { return over(t) < 0 })
 	return (low + high) / 2, true
 }
