@@ -60,8 +60,8 @@ func TestHandsWhileHeld(t *testing.T) {
 	n.do(sequence.Hold{}, 296*recipetest.Second)
 	doing(n, 301*recipetest.Second, sequence.Agitating)
 	doing(n, 20*recipetest.Minute, sequence.Agitating)
-	if h, _ := n.s.Hands(21 * recipetest.Minute); h.Until != 22*recipetest.Minute {
-		t.Errorf("held, they agitate until %v; expected a minute more, whenever that is asked", h.Until)
+	if h, _ := n.s.Hands(21 * recipetest.Minute); h.Do != sequence.Agitating || h.Until != 22*recipetest.Minute {
+		t.Errorf("held, %+v; expected a minute more of agitation, whenever that is asked", h)
 	}
 	n.do(sequence.MoveOn{}, 20*recipetest.Minute)
 	doing(n, 20*recipetest.Minute+recipetest.Second, sequence.Standing)

@@ -175,12 +175,15 @@ func TestEndRestores(t *testing.T) {
 
 // Whoever took the terminal back, for an editor, has it black again at the next beginning.
 func TestBegunAgain(t *testing.T) {
-	g, front := guarded(vtest.Behaviour{}, 12, 2, FullColour)
-	g.Show("red")
-	g.End()
-	front.Write([]byte("\x1b[0m$ edit"))
-	front.Write([]byte(g.beginSequence() + "\x1b[0mlit"))
-	if g.black(); front.LitCell() != "" {
-		t.Error(front.LitCell())
+	for _, l := range []Light{Red, Dark} {
+		g, front := guarded(vtest.Behaviour{}, 12, 2, FullColour)
+		g.SetLight(l)
+		g.Show("red")
+		g.End()
+		front.Write([]byte("\x1b[0m$ edit"))
+		front.Write([]byte(g.beginSequence() + "\x1b[0mlit"))
+		if g.black(); front.LitCell() != "" {
+			t.Errorf("begun by %s: %s", l, front.LitCell())
+		}
 	}
 }
