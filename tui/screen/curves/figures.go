@@ -132,12 +132,9 @@ func (f *found) perSheet(of curve.Family, w int) string {
 // no index.
 func withoutEmpty(t widget.Table) widget.Table {
 	last := len(t.Columns) - 1
-	for _, r := range t.Rows {
-		if ansi.Strip(r[last]) != "–" {
-			return t
-		}
+	if !slices.ContainsFunc(t.Rows, func(r []string) bool { return ansi.Strip(r[last]) != "–" }) {
+		t.Columns = t.Columns[:last]
 	}
-	t.Columns = t.Columns[:last]
 	return t
 }
 
