@@ -3,6 +3,7 @@ package say
 // A plan's answer: how long to develop, and whether the film stands being wet so long.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -18,16 +19,10 @@ import (
 func Sheets(n int) string { return Count(n, "sheet") }
 
 // Vessel is where film is, in a word or two for lists.
-func Vessel(v sequence.Vessel) string {
-	switch v {
-	case sequence.Tray:
-		return "trays"
-	case sequence.SingleTrays:
-		return "single trays"
-	case sequence.DaylightTank:
-		return "daylight tank"
-	}
-	return string(v)
+func Vessel(v sequence.Vessel) string { return cmp.Or(vessels[v], string(v)) }
+
+var vessels = map[sequence.Vessel]string{
+	sequence.Tray: "trays", sequence.SingleTrays: "single trays", sequence.DaylightTank: "daylight tank",
 }
 
 // Develop is how long to develop, and at what temperature: "5:28", and for what the recipe

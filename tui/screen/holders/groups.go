@@ -151,8 +151,10 @@ func (g Groups) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		return g, nil, nil
 	}
 	switch name {
-	case "left", "right":
-		return g.move(name == "right")
+	case "left":
+		return g.move(-1)
+	case "right":
+		return g.move(1)
 	case "o":
 		return g.otherRecipe()
 	case "s":
@@ -188,19 +190,16 @@ func (g Groups) recipe(session int) sequence.Recipe {
 
 // move puts the sheet under the cursor into the session before or after; after the last it
 // gets one of its own.
-func (g Groups) move(on bool) (screen.Screen, screen.Action, tea.Cmd) {
+func (g Groups) move(by int) (screen.Screen, screen.Action, tea.Cmd) {
 	row := g.row()
 	if row.session < 0 || row.sheet < 0 {
 		return g, screen.Message{Text: "Put the cursor on a sheet of a session; ←→ then move it.", Fault: true}, nil
 	}
-	to := row.session - 1
-	if on {
-		to = row.session + 1
-	}
-	name, before := g.list[row.session].Sheets[row.sheet].Name, len(g.list)
+	to := row.session + by
 	if to < 0 {
 		return g, screen.Message{Text: "There is no session before this one.", Fault: true}, nil
 	}
+	name, before := g.list[row.session].Sheets[row.sheet].Name, len(g.list)
 	list, err := g.by.Move(g.list, row.session, row.sheet, to)
 	if err != nil {
 		return g, screen.Message{Text: safetext.Clean(name + ": " + say.Error(err, g.env.Units())), Fault: true}, nil
@@ -230,11 +229,8 @@ func (g Groups) otherRecipe() (screen.Screen, screen.Action, tea.Cmd) {
 	}
 	g.films = slices.Clone(g.films)
 	f := &g.films[i]
-	if len(f.names) < 2 {
-		text := "There is one recipe for " + film + "."
-		if len(f.names) == 0 {
-			text = "There is no recipe for " + film + "."
-		}
+	if n := len(f.names); n < 2 {
+		text := "There is " + []string{"no", "one"}[n] + " recipe for " + film + "."
 		return g, screen.Message{Text: safetext.Clean(text), Fault: true}, nil
 	}
 	f.at = (f.at + 1) % len(f.names)
