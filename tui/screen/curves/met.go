@@ -113,5 +113,5 @@ func (f *found) chosen(list []widget.Curve, signs []widget.Sign) ([]widget.Curve
 		return list, signs
 	}
 	highlight := mark(f.met.Negative.Lands.Highlight, 'x')
-	return append([]widget.Curve{{Label: paperLabel, Ink: &style.Strong, Points: []widget.Point{{X: low, Y: shadow.Y}, {X: low, Y: highlight.Y}}}}, list...), signs
+	return append([]widget.Curve{paperRangeAt(low, shadow.Y, highlight.Y)}, list...), signs
 }
