@@ -24,11 +24,7 @@ type Groups struct {
 	b      Backend
 	env    screen.Env
 	sheets []holders.ExposedSheet
-	films  []filmRecipe
-	by     holders.Grouper
-	list   []holders.ProposedSession
-	left   []holders.Unplaced
-	curves map[string]curve.Results // of each film, from the newest readings that there are
+	sorting
 	sorted bool
 	turn   int // of the sorting that is waited for
 	at     int // row under the cursor
@@ -36,9 +32,19 @@ type Groups struct {
 	rules  *form.Form
 }
 
+// sorting is the sheets sorted, and what they are sorted by.
+type sorting struct {
+	films  []filmRecipe
+	by     holders.Grouper
+	list   []holders.ProposedSession
+	left   []holders.Unplaced
+	curves map[string]curve.Results // of each film, from the newest readings that there are
+}
+
 // NewGroups makes it.
 func NewGroups(b Backend, env screen.Env, sheets []holders.ExposedSheet) Groups {
-	return Groups{b: b, env: env, pager: &widget.Pager{}, sheets: slices.Clone(sheets), by: holders.Grouper{Printing: holders.UsualPrinting, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}}
+	by := holders.Grouper{Printing: holders.UsualPrinting, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}
+	return Groups{b: b, env: env, pager: &widget.Pager{}, sheets: slices.Clone(sheets), sorting: sorting{by: by}}
 }
 
 // Start sorts the sheets.
@@ -46,20 +52,16 @@ func (g Groups) Start() tea.Cmd { return g.sort("") }
 
 // groupsMsg is the sheets sorted.
 type groupsMsg struct {
-	turn   int
-	films  []filmRecipe
-	by     holders.Grouper
-	list   []holders.ProposedSession
-	left   []holders.Unplaced
-	curves map[string]curve.Results
-	said   string
-	err    error
+	turn int
+	sorting
+	said string
+	err  error
 }
 
 // sort proposes the sessions anew; said is said once that is done.
 func (g Groups) sort(said string) tea.Cmd {
 	b, env, sheets := g.b, g.env, g.sheets
-	msg := groupsMsg{turn: g.turn, films: g.films, by: g.by, curves: g.curves, said: said}
+	msg := groupsMsg{turn: g.turn, sorting: g.sorting, said: said}
 	return func() tea.Msg {
 		if msg.by.Conditions, msg.err = env.Defaults.Conditions(); msg.err != nil {
 			return msg
@@ -102,7 +104,7 @@ func (g Groups) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		if msg.err != nil {
 			return g, screen.Message{Text: say.Error(msg.err, g.env.Units()), Fault: true}, nil
 		}
-		g.films, g.by, g.list, g.left, g.curves = msg.films, msg.by, msg.list, msg.left, msg.curves
+		g.sorting = msg.sorting
 		g.at = min(g.at, max(0, len(g.rows())-1))
 		if msg.said != "" {
 			return g, screen.Message{Text: msg.said}, nil
