@@ -156,7 +156,7 @@ func ContrastGain(gain float64) string {
 func FilmTime(o *film.Offer, h sequence.Units) (text, from string) {
 	name := "Film's time"
 	if o.Development != "N" {
-		name += " for " + strings.ReplaceAll(o.Development, "-", "−")
+		name += " for " + Minus(o.Development)
 	}
 	text = fmt.Sprintf("%s at %s: %s, %s (90%%); recipe %s.", name, Temperature(o.Temperature, h), minutesOf(o.Time), between(o.Low, o.High), minutesOf(&o.Recipe))
 	var list []string

@@ -179,10 +179,10 @@ func (g Groups) aboutSheet(row groupRow) string {
 	}
 	usual, err := g.by.Wanted(&holders.ExposedSheet{Holder: "0"}, &s.Recipe)
 	if w.Print != nil {
-		line += ", " + minus(say.SheetPrint(w.Print))
+		line += ", " + say.Minus(say.SheetPrint(w.Print))
 	} else if out, ok := g.curves[s.Recipe.Film.Name]; ok && err == nil && usual.Time != w.Time {
 		if stops := out.IndexShift(w.Time, usual.Time); stops != nil {
-			line += minus(fmt.Sprintf(", index %+.1f stops", *stops))
+			line += say.Minus(fmt.Sprintf(", index %+.1f stops", *stops))
 		}
 	}
 	if notes := sheetNotes(&g.sheets[w.Sheet]); notes != "" {

@@ -13,6 +13,7 @@ import (
 
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/tui/form"
+	"example.org/wetside/tui/say"
 )
 
 // The fields.
@@ -55,7 +56,7 @@ func (m Model) sheetForm(e *holders.ExposedSheet) form.Form {
 			film, other = len(films)-1, e.Film
 		}
 	}
-	wanted, gradient := slices.Index(developments, minus(e.Development)), ""
+	wanted, gradient := slices.Index(developments, say.Minus(e.Development)), ""
 	switch {
 	case e.Development == "":
 		wanted = 0
@@ -76,9 +77,6 @@ func (m Model) sheetForm(e *holders.ExposedSheet) form.Form {
 		{Label: done, Do: true, Means: "The list lies among your data as a plain file, a line a sheet."},
 	}}
 }
-
-// minus writes a true minus.
-func minus(s string) string { return strings.ReplaceAll(s, "-", "−") }
 
 func rangeTyped(stops float64) string {
 	if stops == 0 {
