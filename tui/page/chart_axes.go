@@ -5,7 +5,8 @@ package page
 import (
 	"fmt"
 	"math"
-	"strings"
+
+	"example.org/wetside/tui/say"
 )
 
 // axes are what a chart spans, across and upwards.
@@ -111,7 +112,7 @@ func (s span) ticks() (list []tick) {
 	for k := math.Ceil(s.least*each - tolerance); k <= math.Floor(s.most*each+tolerance); k++ {
 		t := tick{at: k / each}
 		if math.Mod(k, labelled) == 0 {
-			t.label = strings.ReplaceAll(fmt.Sprintf("%.*f", decimals, k/each+0), "-", "−") // + 0: no negative zero
+			t.label = say.Minus(fmt.Sprintf("%.*f", decimals, k/each+0)) // + 0: no negative zero
 		}
 		list = append(list, t)
 	}

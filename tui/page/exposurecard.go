@@ -53,7 +53,7 @@ func (r ExposureRow) more() string {
 	if math.Abs(r.Stops) < 0.05 {
 		return "0"
 	}
-	return strings.ReplaceAll(fmt.Sprintf("%+.1f", r.Stops), "-", "−")
+	return say.Minus(fmt.Sprintf("%+.1f", r.Stops))
 }
 
 func (r ExposureRow) mark() string {

@@ -3,6 +3,7 @@ package say
 // A plan's answer: how long to develop, and whether the film stands being wet so long.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -18,16 +19,10 @@ import (
 func Sheets(n int) string { return Count(n, "sheet") }
 
 // Vessel is where film is, in a word or two for lists.
-func Vessel(v sequence.Vessel) string {
-	switch v {
-	case sequence.Tray:
-		return "trays"
-	case sequence.SingleTrays:
-		return "single trays"
-	case sequence.DaylightTank:
-		return "daylight tank"
-	}
-	return string(v)
+func Vessel(v sequence.Vessel) string { return cmp.Or(vessels[v], string(v)) }
+
+var vessels = map[sequence.Vessel]string{
+	sequence.Tray: "trays", sequence.SingleTrays: "single trays", sequence.DaylightTank: "daylight tank",
 }
 
 // Develop is how long to develop, and at what temperature: "5:28", and for what the recipe
@@ -161,7 +156,7 @@ func ContrastGain(gain float64) string {
 func FilmTime(o *film.Offer, h sequence.Units) (text, from string) {
 	name := "Film's time"
 	if o.Development != "N" {
-		name += " for " + strings.ReplaceAll(o.Development, "-", "−")
+		name += " for " + Minus(o.Development)
 	}
 	text = fmt.Sprintf("%s at %s: %s, %s (90%%); recipe %s.", name, Temperature(o.Temperature, h), minutesOf(o.Time), between(o.Low, o.High), minutesOf(&o.Recipe))
 	var list []string

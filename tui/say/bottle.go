@@ -4,7 +4,6 @@ package say
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"time"
 
@@ -77,27 +76,23 @@ func BottleAge(b *bottles.Bottle, now time.Time) string {
 // BottleUse is how many sheets of 4x5in a bottle has done of those that it takes, both to
 // the careful side: "6 of 25"; "6" where its capacity is not given.
 func BottleUse(b *bottles.Bottle) string {
-	done := fmt.Sprint(int(math.Ceil(b.Sheets() - 1e-9)))
-	room, known := serves(b)
-	if !known {
-		return done
+	done := wholeUp(b.Sheets())
+	if room, known := serves(b); known {
+		return fmt.Sprintf("%d of %d", done, wholeDown(room))
 	}
-	return fmt.Sprintf("%s of %d", done, int(room+1e-9))
+	return fmt.Sprint(done)
 }
 
 // BottleLeft is what a bottle still takes: "19 sheets of 4x5in left".
 func BottleLeft(b *bottles.Bottle) string {
 	room, known := serves(b)
-	switch left := int(max(0, room-b.Sheets()) + 1e-9); {
+	switch {
 	case b.Bath.OneShot:
 		return "for one session"
 	case !known:
 		return "capacity not given"
-	case left == 1:
-		return "1 sheet of 4x5in left"
-	default:
-		return fmt.Sprintf("%d sheets of 4x5in left", left)
 	}
+	return SheetsLeft(max(0, room-b.Sheets())) + " left"
 }
 
 // serves is how many sheets of 4x5in a bottle takes in all.
@@ -128,7 +123,7 @@ func BottleBehind(b *bottles.Bottle) string {
 	if b.AreaBehind <= 0 {
 		return ""
 	}
-	return Count(wholeUp(b.SheetsBehind()), "sheet") + " of 4x5in fixed behind another fixer, on which they count"
+	return SheetsDone(b.SheetsBehind()) + " fixed behind another fixer, on which they count"
 }
 
 // BottleFollower is which bottle takes the place of one that has done film, and when: "" for none.

@@ -4,6 +4,7 @@ package say
 // the notebook's page and its file say the same words.
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -35,10 +36,10 @@ func Event(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 		return strings.TrimSuffix(NoSound(e.Text), ".")
 	}
 	text := eventNames[e.Kind]
-	if text == "" {
-		return ""
+	if text != "" && e.Text != "" {
+		text += ": " + e.Text
 	}
-	return text + reason(e.Text)
+	return text
 }
 
 // stepBegan is how long film develops in a bath that was used before, and why; "" for other steps.
@@ -98,13 +99,6 @@ var eventNames = map[sequence.EventKind]string{
 	sequence.SessionDone:      "Done",
 	sequence.SessionStopped:   "Session ended early",
 	sequence.FollowerFailed:   "Fault",
-}
-
-func reason(text string) string {
-	if text == "" {
-		return ""
-	}
-	return ": " + text
 }
 
 // inStep says where film is: in a step, or before its first.
@@ -175,12 +169,7 @@ func cueEvent(p *sequence.Plan, e sequence.Event) string {
 }
 
 // CueName is a cue in a word or two, for lists.
-func CueName(c sequence.CueKind) string {
-	if name, ok := cueNames[c]; ok {
-		return name
-	}
-	return string(c)
-}
+func CueName(c sequence.CueKind) string { return cmp.Or(cueNames[c], string(c)) }
 
 var cueNames = map[sequence.CueKind]string{
 	sequence.CueTransfer: "transfer", sequence.CuePull: "pull", sequence.CueShuffle: "shuffle", sequence.CueStand: "stand",

@@ -102,7 +102,7 @@ func filmDevelopments(p *film.Page) Section {
 		s.Columns = append(s.Columns, "speed")
 	}
 	for _, d := range p.Developments {
-		row := []string{strings.ReplaceAll(d.Name, "-", "−"), minutesOf(d.Time), between(d.Low, d.High), fmt.Sprintf("%.2f", d.AverageGradient)}
+		row := []string{Minus(d.Name), minutesOf(d.Time), between(d.Low, d.High), fmt.Sprintf("%.2f", d.AverageGradient)}
 		switch {
 		case !speeds:
 		case d.Name == "N" || d.IndexStops == nil:

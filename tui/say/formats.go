@@ -216,6 +216,9 @@ func sentence(text string) string {
 	return Capital(text) + "."
 }
 
+// Minus writes true minuses.
+func Minus(s string) string { return strings.ReplaceAll(s, "-", "−") }
+
 // Capital is a text whose first letter is a capital.
 func Capital(text string) string {
 	for i, r := range text {

@@ -7,7 +7,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"example.org/wetside/sequence"
@@ -110,7 +109,7 @@ func AllDiffered(p *sequence.Plan, l engine.Snapshot, done []engine.Development)
 			if change > 0 {
 				text = "+" + text
 			}
-			list = append(list, Differed{name, sequence.FormatElapsed(planned), sequence.FormatElapsed(actual), strings.Replace(text, "-", "−", 1)})
+			list = append(list, Differed{name, sequence.FormatElapsed(planned), sequence.FormatElapsed(actual), Minus(text)})
 		}
 	}
 	for k, s := range l.Sheets {

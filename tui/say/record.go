@@ -103,16 +103,12 @@ func recordEnd(s *notebook.Session) string {
 
 // recordStep is where film was last.
 func recordStep(s *notebook.Session) string {
-	name := ""
-	for i := range s.Steps {
-		if len(s.Steps[i].Sheets) > 0 {
-			name = s.Steps[i].Plan.Name
+	for _, st := range slices.Backward(s.Steps) {
+		if len(st.Sheets) > 0 {
+			return " in " + StepName(st.Plan.Name)
 		}
 	}
-	if name == "" {
-		return ""
-	}
-	return " in " + StepName(name)
+	return ""
 }
 
 // RecordDevelopment is how far the sheets were developed of what was planned: "every sheet

@@ -100,10 +100,8 @@ func CueNow(p *sequence.Plan, c sequence.Cue) string {
 	switch c.Kind {
 	case sequence.CueTransfer:
 		return transferNow(p, i, sheet, c.Sheet)
-	case sequence.CueLoad:
-		return "Load" + sheet + " now."
-	case sequence.CuePull:
-		return "Pull" + sheet + " now."
+	case sequence.CueLoad, sequence.CuePull:
+		return Capital(CueName(c.Kind)) + sheet + " now."
 	case sequence.CueDrain:
 		if p.Steps[i].Vessel.Closed() {
 			return "Pour out."
@@ -116,12 +114,8 @@ func CueNow(p *sequence.Plan, c sequence.Cue) string {
 		return "Bottom sheet to the top."
 	case sequence.CueReverse:
 		return "The drum turns the other way."
-	case sequence.CueWetWarning:
-		return "Wet limit near."
-	case sequence.CueWetLimit:
-		return "Wet limit passed."
-	case sequence.CueLightsOffer:
-		return "Safe to turn on the room light."
+	case sequence.CueWetWarning, sequence.CueWetLimit, sequence.CueLightsOffer:
+		return Capital(CueName(c.Kind)) + "."
 	case sequence.CueLightsOut:
 		return "Lights out: the next step is dark."
 	case sequence.CueReading:

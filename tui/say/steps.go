@@ -3,6 +3,7 @@ package say
 // The steps of a plan: which light there may be, and what the hands do.
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
@@ -85,16 +86,10 @@ func Short(d sequence.Elapsed) string {
 }
 
 // StepName is a step's name in the trade's words, where it has none of its own.
-func StepName(name string) string {
-	switch name {
-	case string(sequence.StopBath):
-		return "stop bath"
-	case string(sequence.WashingAid):
-		return "washing aid"
-	case string(sequence.WettingAgent):
-		return "wetting agent"
-	}
-	return name
+func StepName(name string) string { return cmp.Or(stepNames[sequence.Kind(name)], name) }
+
+var stepNames = map[sequence.Kind]string{
+	sequence.StopBath: "stop bath", sequence.WashingAid: "washing aid", sequence.WettingAgent: "wetting agent",
 }
 
 // Aside is a sheet that is set aside, with its wet time that goes on.

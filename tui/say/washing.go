@@ -3,6 +3,7 @@ package say
 // Washing: ways of washing, how a wash of a plan is done, and what it leaves.
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -39,8 +40,8 @@ func WashVerdict(upper float64) string {
 	for _, a := range chem.WashAims {
 		if upper <= a.Limit {
 			met = WashAim(a)
-		} else if missed == "" {
-			missed = WashAim(a)
+		} else {
+			missed = cmp.Or(missed, WashAim(a))
 		}
 	}
 	switch {

@@ -1,7 +1,6 @@
 // Package timeline is the session to scale, before anybody has drawn it: what lies where on a
-// line of any width, in columns of a screen or units of a picture on paper. For tui/widget
-// and tui/page, so that both show the same. Start with Timeline; it holds no text but
-// names, no colour and no clock.
+// line of any width, in columns of a screen. For tui/widget and the screens of a session, so
+// that all show the same. Start with Timeline; it holds no text but names, no colour and no clock.
 package timeline
 
 import "time"

@@ -183,17 +183,12 @@ func (m Model) text(w int) []string {
 		}
 		a, b := widget.Wrap(cmp.Or(r.A, "–"), column), widget.Wrap(cmp.Or(r.B, "–"), column)
 		what := style.Label(safetext.Clean(r.Label))
-		for i := range max(len(a), len(b)) {
-			list = append(list, lay(what, mark, ink(at(a, i)), ink(at(b, i))))
+		n := max(len(a), len(b))
+		a, b = append(a, make([]string, n-len(a))...), append(b, make([]string, n-len(b))...)
+		for i := range n {
+			list = append(list, lay(what, mark, ink(a[i]), ink(b[i])))
 			what, mark = "", ""
 		}
 	}
 	return list
-}
-
-func at(rows []string, i int) string {
-	if i < len(rows) {
-		return rows[i]
-	}
-	return ""
 }

@@ -81,7 +81,7 @@ type aimForm struct {
 func (x *aimForm) ask() {
 	at := x.Fields
 	for i := range at {
-		x.all[x.index(at[i].Label)] = at[i]
+		x.all[labelled(x.all, at[i].Label)] = at[i]
 	}
 	kind := max(0, x.all[0].Chosen)
 	label := fieldAim
@@ -99,16 +99,16 @@ func (x *aimForm) ask() {
 	}
 }
 
-func (x *aimForm) index(label string) int {
-	return slices.IndexFunc(x.all, func(f form.Field) bool { return f.Label == label })
+func labelled(list []form.Field, label string) int {
+	return slices.IndexFunc(list, func(f form.Field) bool { return f.Label == label })
 }
 
 // field is a field that is asked for, else what it held when it was.
 func (x *aimForm) field(label string) *form.Field {
-	if i := slices.IndexFunc(x.Fields, func(f form.Field) bool { return f.Label == label }); i >= 0 {
+	if i := labelled(x.Fields, label); i >= 0 {
 		return &x.Fields[i]
 	}
-	return &x.all[x.index(label)]
+	return &x.all[labelled(x.all, label)]
 }
 
 // aim reads the fields, and writes beside each what is wrong with it. An average gradient is left to wanted.

@@ -14,6 +14,7 @@ import (
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
@@ -39,14 +40,11 @@ func (m Model) figures(w int) string {
 	return strings.Join(parts, "\n\n")
 }
 
-// minus writes a true minus.
-func minus(s string) string { return strings.ReplaceAll(s, "-", "−") }
-
 func figure[T ~float64](x *T, digits int) string {
 	if x == nil {
 		return "–"
 	}
-	return minus(fmt.Sprintf("%.*f", digits, float64(*x)))
+	return say.Minus(fmt.Sprintf("%.*f", digits, float64(*x)))
 }
 
 // strong is a row with every cell bright.
@@ -71,7 +69,7 @@ func (f *found) times(w int) (rows []string) {
 		if f.met != nil { // a contrast index has N alone, told above
 			break
 		}
-		cells := []string{minus(d.Name), fmt.Sprintf("%.2f", d.Wanted), "–", outside, "–"}
+		cells := []string{say.Minus(d.Name), fmt.Sprintf("%.2f", d.Wanted), "–", outside, "–"}
 		if d.Target != nil {
 			cells[2], cells[3] = seconds(d.Target.Time), bounds(d.Target.Low, d.Target.High)
 			cells[4] = figure(f.out.IndexAt(time.Duration(d.Target.Time*float64(time.Second))), 0)
@@ -132,12 +130,9 @@ func (f *found) perSheet(of curve.Family, w int) string {
 // no index.
 func withoutEmpty(t widget.Table) widget.Table {
 	last := len(t.Columns) - 1
-	for _, r := range t.Rows {
-		if ansi.Strip(r[last]) != "–" {
-			return t
-		}
+	if !slices.ContainsFunc(t.Rows, func(r []string) bool { return ansi.Strip(r[last]) != "–" }) {
+		t.Columns = t.Columns[:last]
 	}
-	t.Columns = t.Columns[:last]
 	return t
 }
 
@@ -179,7 +174,7 @@ func (f *found) sure(of curve.Family, w int) []string {
 		if in == nil || in.SpeedPoint == nil || in.AverageGradient == nil {
 			continue
 		}
-		t.Rows = append(t.Rows, []string{of.Label(i), minus(fmt.Sprintf("%.2f to %.2f", in.SpeedPoint.Low, in.SpeedPoint.High)),
+		t.Rows = append(t.Rows, []string{of.Label(i), say.Minus(fmt.Sprintf("%.2f to %.2f", in.SpeedPoint.Low, in.SpeedPoint.High)),
 			fmt.Sprintf("%.2f–%.2f", in.AverageGradient.Low, in.AverageGradient.High)})
 	}
 	if len(t.Rows) == 0 {

@@ -11,6 +11,7 @@ import (
 
 	"example.org/wetside/chem/response"
 	"example.org/wetside/sequence/densities"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
 )
@@ -49,7 +50,7 @@ func (f *found) prints(w int) []string {
 	t := widget.Table{Width: w, Selected: -1, Plain: true, Columns: []widget.Column{{Title: "stops"}, {Title: "develop", Right: true}, {Title: "90%", Right: true},
 		{Title: "expose", Right: true}, {Title: "on grade", Right: true}, {Title: "EI", Right: true}}}
 	for _, d := range f.met.Developments {
-		cells := []string{minus(fmt.Sprintf("%-3s %4.1f", d.Name, d.Subject/math.Log10(2))), "–", "not reached", "–", "–", "–"}
+		cells := []string{say.Minus(fmt.Sprintf("%-3s %4.1f", d.Name, d.Subject/math.Log10(2))), "–", "not reached", "–", "–", "–"}
 		if n := d.Negative; n != nil {
 			low, high := n.Low.Seconds(), n.High.Seconds()
 			within := bounds(&low, &high)
@@ -81,7 +82,7 @@ func moreOrAsN(d densities.MetDevelopment) string {
 	if math.Abs(d.More) < 0.05 {
 		return "as N"
 	}
-	return minus(fmt.Sprintf("%+.1f", d.More))
+	return say.Minus(fmt.Sprintf("%+.1f", d.More))
 }
 
 // atThePrint says what the paper sees.
@@ -89,7 +90,7 @@ func (f *found) atThePrint(w int) []string {
 	n, p := &f.met.Negative, f.aim.Print
 	text := fmt.Sprintf("A subject of %.1f stops (%.2f) is %.2f on film: flare lifts the shadow by %.2f. Shadow at log H %.2f: %.2f over a base plus fog of %.2f; highlight at %.2f. The paper sees a range of %.2f by %s light; it has %.2f.",
 		p.Subject/math.Log10(2), p.Subject, n.Print.OnFilm(), n.Print.FlareLift(), n.Lands.Shadow, n.Lands.ShadowD, n.BaseFog, n.Lands.Highlight, n.Lands.Range, p.Enlarger, p.Paper)
-	return widget.Painted(minus(text), w, style.Value)
+	return widget.Painted(say.Minus(text), w, style.Value)
 }
 
 // chosen adds the curve of the time found, its shadow or speed point, and for a print its highlight and the paper's range beside
@@ -113,5 +114,5 @@ func (f *found) chosen(list []widget.Curve, signs []widget.Sign) ([]widget.Curve
 		return list, signs
 	}
 	highlight := mark(f.met.Negative.Lands.Highlight, 'x')
-	return append([]widget.Curve{{Label: paperLabel, Ink: &style.Strong, Points: []widget.Point{{X: low, Y: shadow.Y}, {X: low, Y: highlight.Y}}}}, list...), signs
+	return append([]widget.Curve{paperRangeAt(low, shadow.Y, highlight.Y)}, list...), signs
 }

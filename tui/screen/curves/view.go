@@ -185,8 +185,10 @@ func (m Model) behind(list []widget.Curve, bright int) (out []widget.Curve, sign
 	return out, signs
 }
 
-// paperLabel stands at the upper end of the paper's range.
-const paperLabel = "paper"
+// paperRangeAt is the paper's range as an upright line, its name at the upper end.
+func paperRangeAt(x, shadows, highlights float64) widget.Curve {
+	return widget.Curve{Label: "paper", Ink: &style.Strong, Points: []widget.Point{{X: x, Y: shadows}, {X: x, Y: highlights}}}
+}
 
 // paper marks where the highlight of the print stands on the chosen curve, and draws the paper's range beside the density
 // axis: from the shadow at the speed point up to there.
@@ -196,8 +198,7 @@ func (m Model) paper(list []widget.Curve, signs []widget.Sign, c curve.Result) (
 	if m.found.wanted.Paper == 0 || len(drawn) == 0 {
 		return list, signs
 	}
-	left := drawn[0].X
-	list = append([]widget.Curve{{Label: paperLabel, Ink: &style.Strong, Points: []widget.Point{{X: left, Y: float64(shadows)}, {X: left, Y: float64(highlights)}}}}, list...)
+	list = append([]widget.Curve{paperRangeAt(drawn[0].X, float64(shadows), float64(highlights))}, list...)
 	for _, p := range drawn {
 		if p.Y >= float64(highlights) {
 			return list, append(signs, widget.Sign{At: p, Sign: 'x', Ink: &style.Strong})

@@ -126,10 +126,7 @@ func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		m.first = s.First
 		return m, nil, nil
 	case "left", "right":
-		by := sequence.Celsius(1)
-		if name == "left" {
-			by = -1
-		}
+		by := map[string]sequence.Celsius{"left": -1, "right": 1}[name]
 		m.warmer = min(max(coolest, m.warmer+by), warmest)
 		return m.assessed()
 	case "tab":

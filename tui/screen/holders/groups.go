@@ -24,11 +24,7 @@ type Groups struct {
 	b      Backend
 	env    screen.Env
 	sheets []holders.ExposedSheet
-	films  []filmRecipe
-	by     holders.Grouper
-	list   []holders.ProposedSession
-	left   []holders.Unplaced
-	curves map[string]curve.Results // of each film, from the newest readings that there are
+	sorting
 	sorted bool
 	turn   int // of the sorting that is waited for
 	at     int // row under the cursor
@@ -36,9 +32,19 @@ type Groups struct {
 	rules  *form.Form
 }
 
+// sorting is the sheets sorted, and what they are sorted by.
+type sorting struct {
+	films  []filmRecipe
+	by     holders.Grouper
+	list   []holders.ProposedSession
+	left   []holders.Unplaced
+	curves map[string]curve.Results // of each film, from the newest readings that there are
+}
+
 // NewGroups makes it.
 func NewGroups(b Backend, env screen.Env, sheets []holders.ExposedSheet) Groups {
-	return Groups{b: b, env: env, pager: &widget.Pager{}, sheets: slices.Clone(sheets), by: holders.Grouper{Printing: holders.UsualPrinting, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}}
+	by := holders.Grouper{Printing: holders.UsualPrinting, Grouping: planning.Grouping{Tolerance: planning.DefaultTolerance}}
+	return Groups{b: b, env: env, pager: &widget.Pager{}, sheets: slices.Clone(sheets), sorting: sorting{by: by}}
 }
 
 // Start sorts the sheets.
@@ -46,20 +52,16 @@ func (g Groups) Start() tea.Cmd { return g.sort("") }
 
 // groupsMsg is the sheets sorted.
 type groupsMsg struct {
-	turn   int
-	films  []filmRecipe
-	by     holders.Grouper
-	list   []holders.ProposedSession
-	left   []holders.Unplaced
-	curves map[string]curve.Results
-	said   string
-	err    error
+	turn int
+	sorting
+	said string
+	err  error
 }
 
 // sort proposes the sessions anew; said is said once that is done.
 func (g Groups) sort(said string) tea.Cmd {
 	b, env, sheets := g.b, g.env, g.sheets
-	msg := groupsMsg{turn: g.turn, films: g.films, by: g.by, curves: g.curves, said: said}
+	msg := groupsMsg{turn: g.turn, sorting: g.sorting, said: said}
 	return func() tea.Msg {
 		if msg.by.Conditions, msg.err = env.Defaults.Conditions(); msg.err != nil {
 			return msg
@@ -102,7 +104,7 @@ func (g Groups) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		if msg.err != nil {
 			return g, screen.Message{Text: say.Error(msg.err, g.env.Units()), Fault: true}, nil
 		}
-		g.films, g.by, g.list, g.left, g.curves = msg.films, msg.by, msg.list, msg.left, msg.curves
+		g.sorting = msg.sorting
 		g.at = min(g.at, max(0, len(g.rows())-1))
 		if msg.said != "" {
 			return g, screen.Message{Text: msg.said}, nil
@@ -151,8 +153,10 @@ func (g Groups) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
 		return g, nil, nil
 	}
 	switch name {
-	case "left", "right":
-		return g.move(name == "right")
+	case "left":
+		return g.move(-1)
+	case "right":
+		return g.move(1)
 	case "o":
 		return g.otherRecipe()
 	case "s":
@@ -188,19 +192,16 @@ func (g Groups) recipe(session int) sequence.Recipe {
 
 // move puts the sheet under the cursor into the session before or after; after the last it
 // gets one of its own.
-func (g Groups) move(on bool) (screen.Screen, screen.Action, tea.Cmd) {
+func (g Groups) move(by int) (screen.Screen, screen.Action, tea.Cmd) {
 	row := g.row()
 	if row.session < 0 || row.sheet < 0 {
 		return g, screen.Message{Text: "Put the cursor on a sheet of a session; ←→ then move it.", Fault: true}, nil
 	}
-	to := row.session - 1
-	if on {
-		to = row.session + 1
-	}
-	name, before := g.list[row.session].Sheets[row.sheet].Name, len(g.list)
+	to := row.session + by
 	if to < 0 {
 		return g, screen.Message{Text: "There is no session before this one.", Fault: true}, nil
 	}
+	name, before := g.list[row.session].Sheets[row.sheet].Name, len(g.list)
 	list, err := g.by.Move(g.list, row.session, row.sheet, to)
 	if err != nil {
 		return g, screen.Message{Text: safetext.Clean(name + ": " + say.Error(err, g.env.Units())), Fault: true}, nil
@@ -230,11 +231,8 @@ func (g Groups) otherRecipe() (screen.Screen, screen.Action, tea.Cmd) {
 	}
 	g.films = slices.Clone(g.films)
 	f := &g.films[i]
-	if len(f.names) < 2 {
-		text := "There is one recipe for " + film + "."
-		if len(f.names) == 0 {
-			text = "There is no recipe for " + film + "."
-		}
+	if n := len(f.names); n < 2 {
+		text := "There is " + []string{"no", "one"}[n] + " recipe for " + film + "."
 		return g, screen.Message{Text: safetext.Clean(text), Fault: true}, nil
 	}
 	f.at = (f.at + 1) % len(f.names)

@@ -72,19 +72,18 @@ func (g Groups) table(w int) widget.Table {
 }
 
 func (g Groups) sessionCells(i int) []string {
-	p := &g.list[i].Plan
+	p, used, paint := &g.list[i].Plan, "–", style.Strong
+	if u := p.Wet.Used; u != nil {
+		if used = say.Share(*u); *u > 1 {
+			paint = style.Danger
+		}
+	}
 	cells := []string{fmt.Sprintf("%d  %s", i+1, safetext.Clean(p.Recipe.Film.Name)), say.Sheets(p.Sheets) + ", " + say.Vessel(p.Vessel), "", "",
-		sequence.FormatElapsed(p.Wet.Total), "–"}
+		sequence.FormatElapsed(p.Wet.Total)}
 	for k := range cells {
 		cells[k] = style.Strong.Render(cells[k])
 	}
-	if u := p.Wet.Used; u != nil {
-		cells[5] = style.Strong.Render(say.Share(*u))
-		if *u > 1 {
-			cells[5] = style.Danger.Render(say.Share(*u))
-		}
-	}
-	return cells
+	return append(cells, paint.Render(used))
 }
 
 func (g Groups) sheetCells(row groupRow) []string {
@@ -180,10 +179,10 @@ func (g Groups) aboutSheet(row groupRow) string {
 	}
 	usual, err := g.by.Wanted(&holders.ExposedSheet{Holder: "0"}, &s.Recipe)
 	if w.Print != nil {
-		line += ", " + minus(say.SheetPrint(w.Print))
+		line += ", " + say.Minus(say.SheetPrint(w.Print))
 	} else if out, ok := g.curves[s.Recipe.Film.Name]; ok && err == nil && usual.Time != w.Time {
 		if stops := out.IndexShift(w.Time, usual.Time); stops != nil {
-			line += minus(fmt.Sprintf(", index %+.1f stops", *stops))
+			line += say.Minus(fmt.Sprintf(", index %+.1f stops", *stops))
 		}
 	}
 	if notes := sheetNotes(&g.sheets[w.Sheet]); notes != "" {
@@ -209,10 +208,7 @@ func (g Groups) About() screen.About {
 		return a
 	}
 	if g.sorted {
-		a.Right = fmt.Sprintf("%s, %d sessions", say.Sheets(len(g.sheets)), len(g.list))
-		if len(g.list) == 1 {
-			a.Right = say.Sheets(len(g.sheets)) + ", 1 session"
-		}
+		a.Right = say.Sheets(len(g.sheets)) + ", " + say.Count(len(g.list), "session")
 	}
 	a.Foot = []key.Binding{widget.Bind("enter", "plan it"), widget.Bind("←→", "move the sheet"), widget.Bind("o", "other recipe"), widget.Bind("s", "sort by"), widget.Bind("w", "write"), widget.Bind("esc", "back")}
 	return a

@@ -3,6 +3,7 @@ package holders
 // A sheet as a form, and back.
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -12,6 +13,7 @@ import (
 
 	"example.org/wetside/sequence/holders"
 	"example.org/wetside/tui/form"
+	"example.org/wetside/tui/say"
 )
 
 // The fields.
@@ -39,14 +41,12 @@ var developments = []string{asRange, "N−2", "N−1", "N", "N+1", "N+2", byGrad
 
 // sheetForm asks for a sheet; of one that is changed with its values.
 func (m Model) sheetForm(e *holders.ExposedSheet) form.Form {
-	done := "Put it on the list"
+	done := "Change it"
 	if e == nil {
-		e = &holders.ExposedSheet{Exposed: m.env.Now()}
+		e, done = &holders.ExposedSheet{Exposed: m.env.Now()}, "Put it on the list"
 		if m.at < len(m.list) {
 			e.Film = m.list[m.at].Film // the next of a set, most of the time
 		}
-	} else {
-		done = "Change it"
 	}
 	films := append(slices.Clone(m.films), otherFilm)
 	film, other := slices.Index(films, e.Film), ""
@@ -56,7 +56,7 @@ func (m Model) sheetForm(e *holders.ExposedSheet) form.Form {
 			film, other = len(films)-1, e.Film
 		}
 	}
-	wanted, gradient := slices.Index(developments, minus(e.Development)), ""
+	wanted, gradient := slices.Index(developments, say.Minus(e.Development)), ""
 	switch {
 	case e.Development == "":
 		wanted = 0
@@ -77,9 +77,6 @@ func (m Model) sheetForm(e *holders.ExposedSheet) form.Form {
 		{Label: done, Do: true, Means: "The list lies among your data as a plain file, a line a sheet."},
 	}}
 }
-
-// minus writes a true minus.
-func minus(s string) string { return strings.ReplaceAll(s, "-", "−") }
 
 func rangeTyped(stops float64) string {
 	if stops == 0 {
@@ -103,10 +100,7 @@ func (m Model) typedSheet() (holders.ExposedSheet, int, error) {
 		e = *m.from // it stays the line of its file
 	}
 	name := f[sheetHolder].Value()
-	e.Holder = strings.TrimRightFunc(name, func(r rune) bool { return r < '0' || r > '9' })
-	if e.Holder == "" {
-		e.Holder = name
-	}
+	e.Holder = cmp.Or(strings.TrimRightFunc(name, func(r rune) bool { return r < '0' || r > '9' }), name)
 	e.Side = strings.TrimPrefix(name, e.Holder)
 	if name == "" {
 		return e, sheetHolder, errors.New("no holder; expected its number and side, such as 3A")

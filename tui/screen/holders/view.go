@@ -12,6 +12,7 @@ import (
 	"example.org/wetside/recipes/safetext"
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/holders"
+	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/widget"
@@ -62,7 +63,7 @@ func (m Model) table(w int) widget.Table {
 		e := &m.list[i]
 		cells := []string{safetext.Clean(e.Name()), safetext.Clean(e.Film), dayTyped(e.Exposed)}
 		if i < m.waits {
-			cells = append(cells, index(e.index), minus(safetext.Clean(wants(&e.ExposedSheet))), "–")
+			cells = append(cells, index(e.index), say.Minus(safetext.Clean(wants(&e.ExposedSheet))), "–")
 			if e.time > 0 {
 				cells[5] = sequence.FormatElapsed(e.time)
 			}
@@ -133,7 +134,7 @@ func sheetNotes(e *holders.ExposedSheet) string {
 	add("%s", e.Exposure)
 	add("subject of %s stops", rangeTyped(e.Range))
 	add("shadow placed %s", e.Shadow)
-	add("meant for %s", minus(e.Development))
+	add("meant for %s", say.Minus(e.Development))
 	return strings.Join(words, "; ")
 }
 

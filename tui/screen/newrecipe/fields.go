@@ -5,7 +5,8 @@ package newrecipe
 
 import (
 	"errors"
-	"fmt"
+	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -131,7 +132,7 @@ var rhythms = []sequence.Agitation{
 // agitation is how the developer is agitated: a usual rhythm or the recipe's own.
 func (f *form) agitation() field {
 	list := rhythms
-	if st := develop(f.base); st != nil && !containsRhythm(list, st.Agitate) {
+	if st := develop(f.base); st != nil && rhythmIn(list, st.Agitate) < 0 {
 		list = append([]sequence.Agitation{st.Agitate}, list...)
 	}
 	var words []choice
@@ -142,12 +143,8 @@ func (f *form) agitation() field {
 		usual:   "shuffle in a stack; 10 s each minute after a longer beginning in hangers",
 		meaning: "How the film is agitated in the developer. The test of a time holds for the agitation it was made with.",
 		get: func(r *sequence.Recipe) string {
-			if st := develop(r); st != nil {
-				for i, a := range list {
-					if sameRhythm(a, st.Agitate) {
-						return strconv.Itoa(i)
-					}
-				}
+			if st := develop(r); st != nil && rhythmIn(list, st.Agitate) >= 0 {
+				return strconv.Itoa(rhythmIn(list, st.Agitate))
 			}
 			return ""
 		},
@@ -166,17 +163,11 @@ func (f *form) agitationWord(a sequence.Agitation) string {
 	return say.StepAgitation(&sequence.Plan{Recipe: *f.r}, st)
 }
 
-func containsRhythm(list []sequence.Agitation, a sequence.Agitation) bool {
-	for _, b := range list {
-		if sameRhythm(a, b) {
-			return true
-		}
-	}
-	return false
-}
-
-func sameRhythm(a, b sequence.Agitation) bool {
-	return a.Mode == b.Mode && a.Initial == b.Initial && a.For == b.For && a.Every == b.Every && fmt.Sprint(a.At) == fmt.Sprint(b.At)
+// rhythmIn is where a rhythm stands in a list; -1 for nowhere.
+func rhythmIn(list []sequence.Agitation, a sequence.Agitation) int {
+	return slices.IndexFunc(list, func(b sequence.Agitation) bool {
+		return a.Mode == b.Mode && a.Initial == b.Initial && a.For == b.For && a.Every == b.Every && slices.Equal(a.At, b.At)
+	})
 }
 
 func (f *form) name() {
@@ -196,46 +187,41 @@ func needed(s string) error {
 	return nil
 }
 
-func number(v float64) string {
-	if v == 0 {
+// unlessZero is a value as it is written; "" for none.
+func unlessZero[T comparable](v T, written func(T) string) string {
+	var none T
+	if v == none {
 		return ""
 	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
+	return written(v)
 }
 
-// parseNumber reads a number above zero; nothing is 0.
-func parseNumber(s string, to *float64) error {
-	if s == "" {
-		*to = 0
-		return nil
-	}
-	v, err := strconv.ParseFloat(s, 64)
-	if err != nil || !(v > 0) {
-		return errors.New("expected a number")
+// parse reads a value, the least or more; nothing typed is zero.
+func parse[T ~float64 | ~int64](s string, to *T, read func(string) (T, error), least T, expected string) error {
+	var v T
+	if s != "" {
+		var err error
+		if v, err = read(s); err != nil || !(v >= least) {
+			return errors.New("expected " + expected)
+		}
 	}
 	*to = v
 	return nil
 }
 
-func clock(d sequence.Elapsed) string {
-	if d == 0 {
-		return ""
-	}
-	return sequence.FormatElapsed(d)
+func number(v float64) string {
+	return unlessZero(v, func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) })
 }
 
-// parseTime reads a length of time; nothing is 0.
+func parseNumber(s string, to *float64) error {
+	read := func(s string) (float64, error) { return strconv.ParseFloat(s, 64) }
+	return parse(s, to, read, math.SmallestNonzeroFloat64, "a number")
+}
+
+func clock(d sequence.Elapsed) string { return unlessZero(d, sequence.FormatElapsed) }
+
 func parseTime(s string, to *sequence.Elapsed) error {
-	if s == "" {
-		*to = 0
-		return nil
-	}
-	d, err := chem.ParseDuration(s)
-	if err != nil || d < time.Second {
-		return errors.New("expected a time such as 7:30, 7m30s or 90s")
-	}
-	*to = d
-	return nil
+	return parse(s, to, chem.ParseDuration, time.Second, "a time such as 7:30, 7m30s or 90s")
 }
 
 // neededTime reads a length of time that cannot be left out.

@@ -4,8 +4,8 @@ package newrecipe
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
+	"math"
 	"reflect"
 	"slices"
 
@@ -18,28 +18,24 @@ import (
 func develop(r *sequence.Recipe) *sequence.Step { return stepOf(r, sequence.Develop) }
 
 func stepOf(r *sequence.Recipe, k sequence.Kind) *sequence.Step {
-	i := slices.IndexFunc(r.Steps, func(s sequence.Step) bool { return s.Kind == k })
-	if i < 0 {
-		return nil
-	}
-	return &r.Steps[i]
+	return first(r.Steps, func(s sequence.Step) bool { return s.Kind == k })
 }
 
 func stepNamed(r *sequence.Recipe, name string) *sequence.Step {
-	i := slices.IndexFunc(r.Steps, func(s sequence.Step) bool { return s.Name == name })
-	if i < 0 {
-		return nil
-	}
-	return &r.Steps[i]
+	return first(r.Steps, func(s sequence.Step) bool { return s.Name == name })
 }
 
 // bath is the bath of a name; nil where the recipe says nothing of it.
 func bath(r *sequence.Recipe, id string) *sequence.Bath {
-	i := slices.IndexFunc(r.Baths, func(b sequence.Bath) bool { return b.ID == id })
-	if id == "" || i < 0 {
-		return nil
+	return first(r.Baths, func(b sequence.Bath) bool { return b.ID == id && id != "" })
+}
+
+// first is the first of a list of which something holds; nil for none.
+func first[T any](list []T, holds func(T) bool) *T {
+	if i := slices.IndexFunc(list, holds); i >= 0 {
+		return &list[i]
 	}
-	return &r.Baths[i]
+	return nil
 }
 
 // read is the bath of a name, an empty one where the recipe says nothing of it.
@@ -107,7 +103,7 @@ func (f *form) developer() {
 			meaning: "How long it works once it is mixed and stands open.",
 			get:     in(func(b *sequence.Bath) string { return clock(b.WorkingLife) }),
 			put:     to(func(b *sequence.Bath, s string) error { return parseTime(s, &b.WorkingLife) }),
-			show:    in(func(b *sequence.Bath) string { return shortly(b.WorkingLife) })},
+			show:    in(func(b *sequence.Bath) string { return unlessZero(b.WorkingLife, say.Short) })},
 		field{id: "one-shot", label: "used", choices: []choice{{"once", "once, then retired"}, {"again", "again"}}, usual: "once, where it is mixed from little stock",
 			meaning: "Whether the bath serves one session or is kept for the next.",
 			get: in(func(b *sequence.Bath) string {
@@ -155,39 +151,16 @@ func (f *form) volume(id, label, usual string) field {
 }
 
 func (f *form) typedVolume(v chem.Millilitres) string {
-	if v == 0 {
-		return ""
-	}
 	if f.units.FluidOunces {
-		return chem.FormatFluidOunces(v)
+		return unlessZero(v, chem.FormatFluidOunces)
 	}
-	return chem.FormatMillilitres(v)
+	return unlessZero(v, chem.FormatMillilitres)
 }
 
 func (f *form) readVolume(v chem.Millilitres) string {
-	if v == 0 {
-		return ""
-	}
-	return say.Volume(v, f.units)
-}
-
-// shortly is a length of time in words; nothing for none.
-func shortly(d sequence.Elapsed) string {
-	if d == 0 {
-		return ""
-	}
-	return say.Short(d)
+	return unlessZero(v, func(v chem.Millilitres) string { return say.Volume(v, f.units) })
 }
 
 func parseVolume(s string, to *chem.Millilitres) error {
-	if s == "" {
-		*to = 0
-		return nil
-	}
-	v, err := chem.ParseMillilitres(s)
-	if err != nil || v <= 0 {
-		return errors.New("expected a volume such as 1.5l, 250ml or 8floz")
-	}
-	*to = v
-	return nil
+	return parse(s, to, chem.ParseMillilitres, math.SmallestNonzeroFloat64, "a volume such as 1.5l, 250ml or 8floz")
 }

@@ -26,10 +26,8 @@ var about = map[sequence.Kind]struct{ meaning, usual string }{
 var order = []sequence.Kind{sequence.Presoak, sequence.Develop, sequence.StopBath, sequence.Fix, sequence.Rinse,
 	sequence.WashingAid, sequence.Wash, sequence.WettingAgent}
 
-// needsTime are the kinds that are not left out.
-func needsTime(k sequence.Kind) bool {
-	return k == sequence.Develop || k == sequence.Fix || k == sequence.Wash
-}
+// neededKinds are those that are not left out.
+var neededKinds = []sequence.Kind{sequence.Develop, sequence.Fix, sequence.Wash}
 
 const otherBaths = "Other baths"
 
@@ -42,8 +40,8 @@ func (f *form) otherBaths() {
 		if k != sequence.Develop && stepOf(f.base, k) == nil {
 			f.add(otherBaths, f.bathTime(string(k), k))
 		}
-		for _, st := range f.base.Steps {
-			if st.Kind == k && st.Name != nameOf(develop(f.base)) {
+		for i, st := range f.base.Steps {
+			if st.Kind == k && &f.base.Steps[i] != develop(f.base) {
 				f.step(st, mixed)
 			}
 		}
@@ -53,13 +51,6 @@ func (f *form) otherBaths() {
 			f.step(st, mixed)
 		}
 	}
-}
-
-func nameOf(st *sequence.Step) string {
-	if st == nil {
-		return ""
-	}
-	return st.Name
 }
 
 // step is a step's time, the light in its course and what its bath is mixed from.
@@ -96,7 +87,7 @@ func (f *form) bathTime(name string, k sequence.Kind) field {
 				return err
 			}
 			switch st := stepNamed(r, name); {
-			case d == 0 && needsTime(k):
+			case d == 0 && slices.Contains(neededKinds, k):
 				return errNeeded
 			case d == 0:
 				r.Steps = slices.DeleteFunc(r.Steps, func(s sequence.Step) bool { return s.Name == name })

@@ -20,7 +20,7 @@ func (f *form) timeAndTemperature() {
 	switch {
 	case len(st.Times) > 0:
 		for i, t := range st.Times {
-			f.add(group, field{id: "time:" + t.Name, label: "time for " + strings.ReplaceAll(t.Name, "-", "−"), key: f.stepKey(sequence.Develop, "times"),
+			f.add(group, field{id: "time:" + t.Name, label: "time for " + say.Minus(t.Name), key: f.stepKey(sequence.Develop, "times"),
 				meaning: "How long the film develops at the temperature below, for this contrast.", usual: "as your own test found it",
 				get: func(r *sequence.Recipe) string { return clock(develop(r).Times[i].Time) },
 				put: func(r *sequence.Recipe, s string) error { return neededTime(s, &develop(r).Times[i].Time) }})

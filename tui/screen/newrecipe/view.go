@@ -133,20 +133,18 @@ const labelWidth = 17
 
 // fieldRows is one field: its label, its value in as many rows as it needs, and what is wrong
 // with it.
-func (m Model) fieldRows(f field, chosen bool, w int) (rows []string) {
+func (m Model) fieldRows(f field, chosen bool, w int) []string {
 	w -= 2 // of the bar where the form scrolls
 	room := max(1, w-labelWidth-4)
 	values := m.valueRows(f, chosen, room)
 	if chosen && m.typing != nil {
 		values = []string{m.typing.View(room)}
 	}
-	label := f.label
-	for _, value := range values {
-		row := widget.Truncate("  "+style.Label(widget.Pad(label, labelWidth))+"  "+value, w)
-		if label = ""; chosen {
-			row = widget.Chosen(row, w)
+	rows := widget.Hanging("  "+style.Label(widget.Truncate(f.label, labelWidth)), labelWidth+4, values, w)
+	for i := range rows {
+		if chosen {
+			rows[i] = widget.Chosen(rows[i], w)
 		}
-		rows = append(rows, row)
 	}
 	return rows
 }

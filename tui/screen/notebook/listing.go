@@ -83,5 +83,5 @@ func isAre(n int) string {
 	if n == 1 {
 		return "1 rehearsal is"
 	}
-	return fmt.Sprintf("%d rehearsals are", n)
+	return say.Count(n, "rehearsal") + " are"
 }

@@ -53,24 +53,25 @@ func (d draft) resolved() draft {
 	}
 	c, err := d.conditions.Conditions()
 	if err != nil {
-		d.fault = fault{d.changed, d.inWords(err)}
-		return d
+		return d.failed(d.changed, err)
 	}
 	c.Stock = d.stock
 	if c.OpenBottles, err = bottles.Choose(d.conditions, d.bottles); err != nil {
-		d.fault = fault{fieldOf("baths"), d.inWords(err)}
-		return d
+		return d.failed(fieldOf("baths"), err)
 	}
 	if d, c, err = d.divided(c); err != nil {
-		d.fault = fault{fieldOf("total sheets"), d.inWords(err)}
-		return d
+		return d.failed(fieldOf("total sheets"), err)
 	}
 	plan, err := planning.Resolve(d.recipe, c)
 	if err != nil {
-		d.fault = fault{d.changed, d.inWords(err)}
-		return d
+		return d.failed(d.changed, err)
 	}
 	d.plan = &plan
+	return d
+}
+
+func (d draft) failed(field int, err error) draft {
+	d.fault = fault{field, d.inWords(err)}
 	return d
 }
 

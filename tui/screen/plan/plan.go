@@ -3,6 +3,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -122,12 +123,8 @@ func New(b Backend, env screen.Env, open screen.OpenPlan) (Model, error) {
 		d.recipe = r
 	}
 	d.conditions.Units = env.Defaults.Units
-	if d.conditions.OwnLimit == nil {
-		d.conditions.OwnLimit = env.Defaults.OwnLimit
-	}
-	if d.conditions.Thermometers == nil {
-		d.conditions.Thermometers = env.Defaults.Thermometers
-	}
+	d.conditions.OwnLimit = cmp.Or(d.conditions.OwnLimit, env.Defaults.OwnLimit)
+	d.conditions.Thermometers = cmp.Or(d.conditions.Thermometers, env.Defaults.Thermometers)
 	if d.conditions.OwnSessions == nil {
 		d.conditions.OwnSessions = b.SessionScatter()
 	}

@@ -27,14 +27,11 @@ func (m Model) View(w, h int) string {
 	if foot == nil && !m.reading && h >= hintFrom && (h < hintBeside || w < besideFrom) {
 		foot = m.form.hint(w)
 	}
-	if len(foot) > max(0, h-4) {
-		foot = foot[:max(0, h-4)]
-	}
+	const leastBody = 4
+	foot = foot[:min(len(foot), max(0, h-leastBody))]
 	h -= len(foot)
 	head := m.answer(w, h)
-	if len(head) > h-4 {
-		head = head[:max(0, h-4)]
-	}
+	head = head[:min(len(head), max(0, h-leastBody))]
 	rows := append(head, strings.Split(m.body(w, h-len(head)), "\n")...)
 	return strings.Join(append(rows, foot...), "\n")
 }

@@ -3,6 +3,8 @@ package prepare
 // The keys in the light. In the dark only touches count.
 
 import (
+	"slices"
+
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -75,11 +77,8 @@ func (m Model) move(to int) Model {
 
 // goTo puts the cursor on the first line of a section, in Measure on the field.
 func (m Model) goTo(section int) Model {
-	for i, l := range m.lines() {
-		if l.section >= section {
-			m.at = i
-			break
-		}
+	if i := slices.IndexFunc(m.lines(), func(l line) bool { return l.section >= section }); i >= 0 {
+		m.at = i
 	}
 	return m
 }

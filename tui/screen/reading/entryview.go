@@ -75,11 +75,12 @@ func (m Model) entry(w, h int) []string {
 		}
 	}
 	rows = rows[:min(len(rows), h)]
-	var value []string // beneath all, so that nothing moves when typing begins
+	var value []string // beneath all, in rows kept free for it, so that nothing moves when typing begins
+	kept := 0
 	if large {
-		value = m.largeRows(w, h)
+		value, kept = m.largeRows(w, h), 4*scale(h)+1
 	}
-	if room := h - len(rows) - 1 - m.largeRoom(h); room >= 3 {
+	if room := h - len(rows) - 1 - kept; room >= 3 {
 		rows = append(append(rows, ""), m.around(w, room)...)
 	}
 	if len(rows)+1+len(value) <= h && len(value) > 0 {
@@ -88,7 +89,7 @@ func (m Model) entry(w, h int) []string {
 	return rows
 }
 
-// largeRows is what is typed or read there, large; largeRoom the rows kept free for it.
+// largeRows is what is typed or read there, large.
 func (m Model) largeRows(w, h int) []string {
 	v := m.large()
 	if v == "" {
@@ -96,13 +97,6 @@ func (m Model) largeRows(w, h int) []string {
 	}
 	d := widget.BigDigits{Text: v, Width: w, Height: 4 * scale(h), Most: 2, Ink: style.Strong}
 	return strings.Split(d.View(), "\n")
-}
-
-func (m Model) largeRoom(h int) int {
-	if h < largeFrom {
-		return 0
-	}
-	return 4*scale(h) + 1
 }
 
 // scale is how large the numerals are.

@@ -118,6 +118,7 @@ func say(text string) screen.Action { return screen.Message{Text: text} }
 
 // key carries one out. While something is typed, ←→ move in it.
 func (m Model) key(k tea.KeyMsg) (Model, screen.Action, tea.Cmd) {
+	const page = 5
 	name, typing := k.String(), m.typed.Value() != ""
 	switch name {
 	case "enter":
@@ -128,12 +129,10 @@ func (m Model) key(k tea.KeyMsg) (Model, screen.Action, tea.Cmd) {
 		return m.to(m.col, m.row+1), nil, nil
 	case "tab":
 		return m.to((m.col+1)%len(m.r.Sheets), m.row), nil, nil
-	case "pgup", "pgdown":
-		by := 5
-		if name == "pgup" {
-			by = -by
-		}
-		return m.to(m.col, m.row+by), nil, nil
+	case "pgup":
+		return m.to(m.col, m.row-page), nil, nil
+	case "pgdown":
+		return m.to(m.col, m.row+page), nil, nil
 	case "u":
 		return m.undo()
 	case "x":

@@ -95,10 +95,7 @@ func (l list) count() string {
 			own++
 		}
 	}
-	text := fmt.Sprintf("%d recipes", len(l.recipes))
-	if len(l.recipes) == 1 {
-		text = "1 recipe"
-	}
+	text := say.Count(len(l.recipes), "recipe")
 	switch {
 	case own == 0:
 		return text + ", all shipped"

@@ -68,23 +68,15 @@ func sheetsOf(offer screen.Utterance, s screen.Session) []int {
 
 // command is what the choice that was offered last asks of a session.
 func (n menu) command(s screen.Session) sequence.Command {
-	switch n.offers {
-	case screen.OffersHold:
-		return sequence.Hold{}
-	case screen.OffersGo:
-		return sequence.EndHold{}
-	case screen.OffersUndo:
-		return sequence.Undo{}
-	case screen.OffersStop:
-		return sequence.EndSession{}
-	case screen.OffersSetAside:
-		return sequence.SetSheetAside{Sheet: n.sheet}
-	case screen.OffersFilm:
-		for _, l := range s.LateSheets() {
-			return sequence.MarkLate{Sheet: l.Sheet}
-		}
+	sheet := n.sheet
+	if late := s.LateSheets(); n.offers == screen.OffersFilm && len(late) > 0 {
+		sheet = late[0].Sheet
 	}
-	return sequence.MarkLate{Sheet: n.sheet}
+	return map[screen.Utterance]sequence.Command{
+		screen.OffersHold: sequence.Hold{}, screen.OffersGo: sequence.EndHold{}, screen.OffersUndo: sequence.Undo{},
+		screen.OffersStop: sequence.EndSession{}, screen.OffersSetAside: sequence.SetSheetAside{Sheet: sheet},
+		screen.OffersFilm: sequence.MarkLate{Sheet: sheet}, screen.OffersLate: sequence.MarkLate{Sheet: sheet},
+	}[n.offers]
 }
 
 // following is what comes behind one in a list; the first behind the last, and behind what

@@ -138,9 +138,7 @@ func (m Model) again() screen.Action {
 // About is the head, the foot and the help.
 func (m Model) About() screen.About {
 	a := screen.About{Title: "Summary", Right: m.session.Plan().Recipe.Title}
-	bind := func(keys, word string) key.Binding {
-		return key.NewBinding(key.WithKeys(keys), key.WithHelp(keys, word))
-	}
+	bind := widget.Bind
 	note, looks, emulsion, densities := bind("n", "note"), bind("v", "negatives"), bind("e", "emulsion"), bind("d", "densities")
 	home, again := bind("enter", "recipes"), bind("a", "plan again")
 	a.Foot = []key.Binding{home, note, looks, emulsion, densities, again}
