@@ -75,7 +75,11 @@ func (h help) scroll(f frame) widget.Scroll {
 
 // help draws it; a guide has its own head.
 func (f frame) help(h help, about screen.About) string {
-	foot := []key.Binding{widget.Bind("esc", "back to the screen"), widget.Bind("↑↓", "read on")}
+	text := h.scroll(f)
+	foot := []key.Binding{widget.Bind("esc", "back to the screen")}
+	if !text.Whole() {
+		foot = append(foot, widget.Bind("↑↓", "read on"))
+	}
 	if h.read > 0 {
 		about = screen.About{Title: h.guides[h.read-1].Title(), Right: "wetside help " + h.topics[h.read-1]}
 		foot[0] = widget.Bind("esc", "all keys")
@@ -85,5 +89,8 @@ func (f frame) help(h help, about screen.About) string {
 			foot = append(foot, widget.Bind(strconv.Itoa(i+1), topic))
 		}
 	}
-	return f.around(about, h.scroll(f).View(), widget.KeysAlone(f.inner(), append(foot, widget.Bind("pgup pgdn", "by pages"))...))
+	if !text.Whole() {
+		foot = append(foot, widget.Bind("pgup pgdn", "by pages"))
+	}
+	return f.around(about, text.View(), widget.KeysAlone(f.inner(), foot...))
 }

@@ -168,7 +168,7 @@ func InHand(margin *sequence.Elapsed) string {
 
 // TwoVessels is how limits of several vessels add up, in a sentence.
 const TwoVessels = "Each vessel has its own limit. The share of it that the film spends there is added up, and at 100% the limit " +
-	"is reached; the time in hand is said as time in the vessel that is loaded first."
+	"is reached; the time in hand is said as time in the vessel that is loaded first, and with room also in the last one."
 
 // WetRisk is how likely a plan damages the emulsion, from which sessions, and what was assumed before them:
 // "Risk to the emulsion in trays: 17:40 at 24 °C, 126 shuffles and transfers: 8%, 0–31%. …"; "" where

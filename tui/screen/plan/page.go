@@ -22,6 +22,7 @@ type section struct {
 	rows   []string
 	folded string   // what the fold calls it; "" for what is never folded
 	short  []string // what stands in its place where it is folded; nil for nothing
+	told   bool     // that says what it is: the fold need not name it too
 }
 
 // page is what follows from a draft.
@@ -108,7 +109,9 @@ func folded(list []section, w, h int) (rows []string) {
 			rows = joined([]section{{rows: rows}, s})
 			continue
 		case len(s.short) > 0 && len(s.short) <= room:
-			rows = joined([]section{{rows: rows}, {rows: s.short}})
+			if rows = joined([]section{{rows: rows}, {rows: s.short}}); s.told {
+				continue
+			}
 		}
 		if !slices.Contains(names, s.folded) {
 			names = append(names, s.folded)
@@ -180,7 +183,7 @@ func (p page) washes(w int) section {
 // budget is what small errors do to each developing step; where there is no room for all, what they
 // do together.
 func (p page) budget(w int) section {
-	s := section{folded: "error budget"}
+	s := section{folded: "error budget", told: true}
 	all := planning.ErrorBudgets(p.plan)
 	for _, e := range all {
 		head := "Error budget"

@@ -15,7 +15,7 @@ import (
 // ways is what was applied, and what would shorten the wet time.
 func (p page) ways(w int) section {
 	rows, _, _ := p.wayRows(w)
-	return section{rows, say.Count(len(p.draft.ways()), "way"), p.kindest(w)}
+	return section{rows: rows, folded: say.Count(len(p.draft.ways()), "way"), short: p.kindest(w)}
 }
 
 // wayRows are their rows, and the first and the last row of the one under the cursor.

@@ -15,10 +15,7 @@ import (
 	"example.org/wetside/tui/widget"
 )
 
-const (
-	labelWidth = 9
-	spared     = 4 // rows that are kept for what follows the figures
-)
+const labelWidth = 9
 
 // facts are those lines, with the names of the keys that they tell of.
 type facts struct {
@@ -41,18 +38,19 @@ func (m facts) rows(w, h int) []string {
 	if m.sleepless() {
 		add(m.asleep(), style.Value)
 	}
-	if figures := m.figures(w); len(rows) > 0 && len(rows)+1+len(figures) <= h-spared { // what is wrong stands apart
-		rows = append(append(rows, ""), figures...)
-	} else {
-		rows = append(rows, figures...)
-	}
+	figures := m.figures(w)
+	var taught []string
 	if text := m.teaching(); text != "" {
-		taught := widget.Painted(text, w, style.Value)
-		if len(rows)+len(taught) < h {
-			rows = append(rows, "")
-		}
-		rows = append(rows, taught...)
+		taught = widget.Painted(text, w, style.Value)
 	}
+	if len(rows) > 0 && len(rows)+1+len(figures)+1+len(taught) <= h { // what is wrong stands apart
+		rows = append(rows, "")
+	}
+	rows = append(rows, figures...)
+	if spare := h - len(rows) - len(taught); len(taught) > 0 && spare >= 1 {
+		rows = append(rows, "")
+	}
+	rows = append(rows, taught...)
 	for _, text := range m.quiet() {
 		add(text, style.Label)
 	}
@@ -184,7 +182,7 @@ func (m facts) wrong() (list []string) {
 	case l.Held && l.Overdue > 0:
 		list = append(list, "Time is up, held, "+sequence.FormatElapsed(l.Overdue.Truncate(time.Second))+" overdue: "+m.big+" when it is done, h to go on."+m.leftSo())
 	case l.Held:
-		list = append(list, "Held: the film stays, the chemistry goes on. h goes on.")
+		list = append(list, "Held: the film stays, the chemistry goes on. Press h to go on.")
 	case l.Waiting:
 		list = append(list, "Time is up: "+m.big+" when it is done."+m.leftSo())
 	}

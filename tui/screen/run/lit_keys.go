@@ -33,7 +33,7 @@ func (m Model) key(msg tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
 		if m.session.Snapshot().Held {
 			return m.sent(sequence.EndHold{}, "Going on.")
 		}
-		return m.sent(sequence.Hold{}, "Held: the chemistry goes on. h goes on.")
+		return m.sent(sequence.Hold{}, "Held: the film stays, the chemistry goes on. Press h to go on.")
 	case "a":
 		m.session.Say(screen.SaysAdvice)
 		a, ok := m.session.Advise()
