@@ -45,3 +45,13 @@ func TestShippedRecipesSayTheirWash(t *testing.T) {
 		}
 	}
 }
+
+// The sheet for the wall calls the baths of every shipped recipe by the trade's words.
+func TestShippedBathsByTheirNames(t *testing.T) {
+	for _, e := range recipes.ShippedEntries() {
+		text := WallSheet(sessiontest.StarterPlan(t, e.Name, sequence.Conditions{}), sequence.Units{})
+		if regexp.MustCompile(`(?i)wash-aid|! stop:|  STOP  [a-z]`).MatchString(text) {
+			t.Errorf("%s:\n%s", e.Name, text)
+		}
+	}
+}

@@ -41,7 +41,7 @@ func newWallSheet(p *sequence.Plan, h sequence.Units, besides ...string) wallShe
 		for _, hazard := range say.HazardsIn(&p.Recipe, b) {
 			if !said[hazard] {
 				said[hazard] = true
-				w.dangers = append(w.dangers, b.ID+": "+hazard)
+				w.dangers = append(w.dangers, say.Capital(say.StepName(b.ID))+": "+hazard)
 			}
 		}
 		w.mixing = append(w.mixing, mixingOf(p, b, h))
@@ -70,12 +70,13 @@ var onTheWall = []string{"load-dark", "to-read"}
 
 // mixingOf is a bath in amounts and their order, or the bottle that it comes from.
 func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
+	name := say.StepName(b.ID)
 	if k, ok := p.OpenBottle(b.ID); ok {
-		return wallBath{b.ID, "from the bottle " + k.Bottle, say.BottleFacts(k)}
+		return wallBath{name, "from the bottle " + k.Bottle, say.BottleFacts(k)}
 	}
 	amounts := b.Amounts()
 	if len(amounts) == 0 {
-		return wallBath{b.ID, "as its maker says", ""}
+		return wallBath{name, "as its maker says", ""}
 	}
 	var list []string
 	for _, a := range amounts {
@@ -88,7 +89,7 @@ func mixingOf(p *sequence.Plan, b *sequence.Bath, h sequence.Units) wallBath {
 	if b.WorkingLife > 0 {
 		how = strings.TrimPrefix(how+"; keeps "+say.Span(b.WorkingLife)+" once mixed", "; ")
 	}
-	return wallBath{b.ID, strings.Join(list, ", "), how}
+	return wallBath{name, strings.Join(list, ", "), how}
 }
 
 // stepReminder is what hands do in a step.
@@ -98,8 +99,8 @@ func stepReminder(p *sequence.Plan, i int, h sequence.Units) string {
 	if i == 0 || p.Steps[i-1].Vessel != st.Vessel {
 		list = append(list, st.Vessel.In())
 	}
-	if st.Bath != "" && st.Bath != st.Name {
-		list = append(list, "bath: "+st.Bath)
+	if bath := say.StepName(st.Bath); bath != "" && bath != say.StepName(st.Name) {
+		list = append(list, "bath: "+bath)
 	}
 	if len(st.Doses) > 0 {
 		list = append(list, developTimes(p, i, h)[0])
