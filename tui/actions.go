@@ -39,12 +39,9 @@ func (m Model) do(a screen.Action) (Model, tea.Cmd) {
 	case screen.Message:
 		return m.say(a.Text, a.Fault)
 	case screen.Begin:
-		return m.starts(func() tea.Msg {
-			session, err := m.o.Backend.Begin(a.Start)
-			return begunMsg{session, err}
-		})
+		return m.starts(beginning(m.o.Backend, a.Start))
 	case screen.Resume:
-		return m.starts(m.resuming(a))
+		return m.starts(resuming(m.o.Backend, a))
 	case screen.NextRound:
 		if m.next != nil {
 			return m.enter(*m.next)
@@ -99,10 +96,18 @@ func (m Model) starts(session tea.Cmd) (Model, tea.Cmd) {
 	return m, session
 }
 
-// resuming takes one up, outside Update.
-func (m Model) resuming(a screen.Resume) tea.Cmd {
+// beginning begins a session, outside Update.
+func beginning(b Backend, s screen.SessionStart) tea.Cmd {
 	return func() tea.Msg {
-		session, err := m.o.Backend.Resume(a)
+		session, err := b.Begin(s)
+		return begunMsg{session, err}
+	}
+}
+
+// resuming takes one up.
+func resuming(b Backend, a screen.Resume) tea.Cmd {
+	return func() tea.Msg {
+		session, err := b.Resume(a)
 		return begunMsg{session, err}
 	}
 }

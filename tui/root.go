@@ -88,7 +88,7 @@ func (m Model) with(s screen.Screen) Model {
 // Init opens what was asked for on the command line.
 func (m Model) Init() tea.Cmd {
 	if m.o.Resume != "" {
-		return m.resuming(screen.Resume{ID: m.o.Resume})
+		return resuming(m.o.Backend, screen.Resume{ID: m.o.Resume})
 	}
 	return tea.Batch(started(m.stack.top()), func() tea.Msg { return openedMsg{} })
 }

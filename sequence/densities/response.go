@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"example.org/wetside/chem/curve"
 	"example.org/wetside/chem/response"
@@ -147,28 +146,27 @@ func (s Response) index(p response.Print, shadow, under float64) *float64 {
 	return &v
 }
 
-// outOfReach is why a print cannot be had, in a sentence, and the error behind it.
+// outOfReach is why a print cannot be had, and the error behind it, which callers ask for by kind.
 type outOfReach struct {
-	text string
-	err  error
+	error
+	behind error
 }
 
-func (e outOfReach) Error() string { return e.text }
-func (e outOfReach) Unwrap() error { return e.err }
+func (e outOfReach) Unwrap() error { return e.behind }
 
 // givesWay says by how much a print cannot be had, where the shadow keeps its density.
 func (s Response) givesWay(p response.Print, err error) error {
 	t, n, ok := s.Nearest(p)
-	text := fmt.Sprintf("the highlight gives way: with the shadow at %.2f over base plus fog, %s gives a range of %.2f, %.2f less than the paper's %.2f: as for grade %.1f",
-		p.Shadow, sequence.FormatElapsed(t), n.Range, p.Paper-n.Range, p.Paper, response.GradeOf(n.Range))
 	switch {
 	case errors.Is(err, response.ErrReadings) && ok:
 		_, high := s.Exposures()
-		text = strings.ReplaceAll(fmt.Sprintf("the highlight lies at log H %.2f and the readings end at %.2f: read steps of more exposure, or take a shorter subject", n.Highlight, high), "-", "−")
+		return outOfReach{fmt.Errorf("the highlight lies at log H %.2f and the readings end at %.2f: read steps of more exposure, or take a shorter subject",
+			n.Highlight, high), err}
 	case !ok:
-		text = fmt.Sprintf("no sheet's readings pass the shadow's density, %.2f over base plus fog", p.Shadow)
+		return outOfReach{fmt.Errorf("no sheet's readings pass the shadow's density, %.2f over base plus fog", p.Shadow), err}
 	}
-	return outOfReach{text, err}
+	return outOfReach{fmt.Errorf("the highlight gives way: with the shadow at %.2f over base plus fog, %s gives a range of %.2f, %.2f less than the paper's %.2f: as for grade %.1f",
+		p.Shadow, sequence.FormatElapsed(t), n.Range, p.Paper-n.Range, p.Paper, response.GradeOf(n.Range)), err}
 }
 
 // Aimed is what a recipe is refined with.

@@ -62,11 +62,11 @@ func (f filmState) blocked(e bathChange) bool {
 	if e.from < 0 || !f.plan.Steps[e.from].WaitForPerson || f.lift.Of(e.from) {
 		return false
 	}
-	return !f.someLeft(e.from)
+	return !someLeft(f, e.from)
 }
 
 // someLeft reports whether a sheet that still moves on has left step i.
-func (f filmState) someLeft(i int) bool {
+func someLeft(f filmState, i int) bool {
 	for k, y := range f.film.Row(f.plan, i) {
 		if y.Out != sequence.Never && !f.film.IsSetAside(f.plan, k) {
 			return true
@@ -88,7 +88,7 @@ func (f filmState) lifts(e bathChange) bool {
 // inRow reports whether e is in the middle of a row of moves: two presses pause it.
 func inRow(f filmState, e bathChange) bool {
 	return e.from >= 0 && e.sheet != 0 && !f.plan.Steps[e.from].PullsSheets() &&
-		!f.plan.PassesPulled(e.from) && f.someLeft(e.from)
+		!f.plan.PassesPulled(e.from) && someLeft(f, e.from)
 }
 
 // lastSheetOut reports whether e takes the last film out of the last bath.

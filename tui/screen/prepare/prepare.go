@@ -5,6 +5,7 @@ package prepare
 
 import (
 	"cmp"
+	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -91,7 +92,7 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 		before := m.film
 		m, action := m.key(msg)
 		m.film = m.film.After(before)
-		m.film.May = m.film.May || m.mayBeLoaded()
+		m.film.May = m.film.May || mayBeLoaded(m)
 		return m, action, nil
 	}
 	return m, nil, nil
@@ -112,18 +113,10 @@ func (m Model) Light() light.Light {
 }
 
 // mayBeLoaded reports whether the screen, all questions answered, shows that film is loaded now.
-func (m Model) mayBeLoaded() bool {
+func mayBeLoaded(m Model) bool {
 	_, open := m.questions().open()
 	safelit := first(m.plan) == sequence.Safelight && m.section() == roomSection
 	return (m.dark || safelit) && !open && !m.env.Rehearsal.Dark
-}
-
-// coverIt is what is said of film that may be out of its holder; "" where none can be.
-func (m Model) coverIt() string {
-	if !m.film.May {
-		return ""
-	}
-	return " Film may lie open: cover it before there is white light."
 }
 
 // first is the light of a plan's first step, in which film is loaded.
@@ -151,9 +144,9 @@ func (m Model) touchedInDark(t screen.Touch) (Model, screen.Action) {
 		}
 		m.dark = false
 		if m.failed != "" {
-			return m, screen.Message{Text: say.Sentence(m.failed) + m.coverIt(), Fault: true}
+			return m, screen.Message{Text: strings.TrimSpace(say.Sentence(m.failed) + " " + m.film.Warning()), Fault: true}
 		}
-		return m, screen.Message{Text: "The light is back, red. Nothing has begun." + m.coverIt(), Fault: true}
+		return m, screen.Message{Text: strings.TrimSpace("The light is back, red. Nothing has begun. " + m.film.Warning()), Fault: true}
 	case t.Key == screen.BigKey && t.Kind == press.Two:
 		return m.begin()
 	case t.Key != screen.EscapeKey:
@@ -172,11 +165,11 @@ func (m Model) ready() (Model, screen.Action) {
 		return m.goToAsk(ask), spent("First: " + ask.short() + " The big key is no answer.")
 	case first(m.plan) == sequence.Dark:
 		m.dark = true
-		m.film.May = m.mayBeLoaded()
+		m.film.May = mayBeLoaded(m)
 		return m, nil
 	case first(m.plan) == sequence.Safelight && m.section() != roomSection:
 		m = m.goTo(roomSection)
-		m.film.May = m.mayBeLoaded()
+		m.film.May = mayBeLoaded(m)
 		return m, screen.TouchSpent{}
 	}
 	m, action := m.begin()
