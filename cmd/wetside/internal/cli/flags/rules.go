@@ -64,7 +64,6 @@ func CheckNeeds(c *cobra.Command) (err error) {
 var (
 	notTogether  = regexp.MustCompile(`none of the others can be; \[([^]]+)\] were all set`)
 	onlyTogether = regexp.MustCompile(`if any flags in the group \[([^]]+)\] are set they must all be set; missing \[([^]]+)\]`)
-	oneMissing   = regexp.MustCompile(`at least one of the flags in the group \[([^]]+)\] is required`)
 )
 
 // GroupError is what cobra says of flags that do not fit, in wetside's words; any other
@@ -74,18 +73,15 @@ func GroupError(err error) error {
 		return err
 	}
 	if m := notTogether.FindStringSubmatch(err.Error()); m != nil {
-		return app.Usagef("%s do not go together", andOf(m[1], " and "))
+		return app.Usagef("%s do not go together", flagList(m[1]))
 	}
 	if m := onlyTogether.FindStringSubmatch(err.Error()); m != nil {
-		return app.Usagef("%s go together; %s is missing", andOf(m[1], " and "), andOf(m[2], " and "))
-	}
-	if m := oneMissing.FindStringSubmatch(err.Error()); m != nil {
-		return app.Usagef("%s is missing", andOf(m[1], " or "))
+		return app.Usagef("%s go together; %s is missing", flagList(m[1]), flagList(m[2]))
 	}
 	return err
 }
 
-// andOf is a list of flags in words.
-func andOf(names, and string) string {
-	return "--" + strings.Join(strings.Fields(names), and+"--")
+// flagList is a list of flags in words.
+func flagList(names string) string {
+	return "--" + strings.Join(strings.Fields(names), " and --")
 }
