@@ -7,8 +7,6 @@ import (
 	"math"
 	"slices"
 	"time"
-
-	"example.org/wetside/chem"
 )
 
 // Aim is one thing that a surface can be solved for.
@@ -56,14 +54,18 @@ func (c Contrast) reached(l *line) (float64, float64, bool) {
 	}
 	// The two points lie nearer together in log H than the line asks for where it is too flat: the steepest
 	// line of which the readings hold both ends is tried first.
-	high := math.Asin(min(1, max(0, (l.density(l.basis.high)-l.fog)/farDistance)))
+	low, high := 0.0, math.Asin(min(1, max(0, (l.density(l.basis.high)-l.fog)/farDistance)))
 	if apart, ok := l.apart(high); !ok || apart < 0 {
 		return 0, 0, false
 	}
-	_, high = chem.Bisect(0, high, 34, func(angle float64) bool {
-		apart, ok := l.apart(angle)
-		return !(ok && apart >= 0)
-	})
+	for range 34 {
+		middle := (low + high) / 2
+		if apart, ok := l.apart(middle); ok && apart >= 0 {
+			high = middle
+		} else {
+			low = middle
+		}
+	}
 	return math.Tan(high), speed, true
 }
 
