@@ -118,8 +118,14 @@ func TestSetAside(t *testing.T) {
 	if len(got) != len(want) {
 		t.Fatalf("set aside: %s; expected two", recipetest.KindsOf(got))
 	}
-	if began := slices.DeleteFunc(recipetest.EventsOf(n.events, sequence.StepBegan), func(e sequence.Event) bool { return e.Step != "stop" }); len(began) != 1 {
-		t.Errorf("the stop bath began %d times", len(began))
+	m := begun(t, n.s.plan, 0) // the first is taken out of the session before the second comes
+	m.do(sequence.Wake{}, 430*recipetest.Second)
+	m.do(sequence.SetSheetAside{Sheet: 1}, 430*recipetest.Second)
+	m.do(sequence.Wake{}, 20*recipetest.Minute)
+	for _, n := range []*session{n, m} {
+		if began := slices.DeleteFunc(recipetest.EventsOf(n.events, sequence.StepBegan), func(e sequence.Event) bool { return e.Step != "stop" }); len(began) != 1 {
+			t.Errorf("the stop bath began %d times", len(began))
+		}
 	}
 	for i, w := range want {
 		if got[i].Sheet != w.sheet || got[i].At != w.at || got[i].Step != "stop" {
