@@ -2,7 +2,7 @@ package chem
 
 // Walking along a course, one smooth leg at a time, and the integral over a
 // leg. Times are float64 nanoseconds from the start of the walk: exact for
-// 2500 hours.
+// 2500 hours. And the halving of a bracket, for whatever is sought.
 
 import (
 	"math"
@@ -81,4 +81,17 @@ func (w *quadrature) limitToPanel(s *tempSpan) {
 	if s.slope != 0 && !hasClosedForm(w.rate) {
 		s.to = min(s.to, s.from+panelDegrees/math.Abs(s.slope))
 	}
+}
+
+// Bisect halves the bracket of low and high so many times, about the place up to which below holds. Below may look
+// at its argument alone; low may be the greater one.
+func Bisect[T ~float64](low, high T, times int, below func(T) bool) (T, T) {
+	for range times {
+		if middle := (low + high) / 2; below(middle) {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return low, high
 }
