@@ -86,6 +86,19 @@ func TestEstimatesAreSharedAndNeverChanged(t *testing.T) {
 	})
 }
 
+// Whoever reads again for the same moment corrects what was read: the course is as if that were read alone.
+func TestEstimateOfWhatWasReadAgain(t *testing.T) {
+	p := developing(t, &sequence.Thermometers{Hand: sequence.Thermometer{Within: 0.5}})
+	at := func(temperature float64) sequence.Event {
+		return sequence.Event{At: recipetest.Minute, Kind: sequence.ReadingTaken, Source: sequence.ByHand, Temperature: recipetest.Degrees(temperature)}
+	}
+	var none *bathReadings
+	again, alone := none.with(p, at(23)).with(p, at(20.5)), none.with(p, at(20.5))
+	if !slices.Equal(again.rows[0], alone.rows[0]) {
+		t.Errorf("%v; expected %v", again.rows[0], alone.rows[0])
+	}
+}
+
 // A thermometer within 0.5 °C, anywhere alike, read to 0.1: sqrt(0.5^2/3 + 0.1^2) = 0.3055 °C, 1.645 times that in nine
 // cases of ten; at 2.2 for 10 °C a degree is ln(2.2)/10 = 7.88%: ±3.96%. After ten minutes the bath's mean has wandered
 // by 0.1 sqrt(10/3) = 0.1826 more: ±4.61%.

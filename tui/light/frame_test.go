@@ -196,6 +196,9 @@ func TestOnlyWhatChangedIsWritten(t *testing.T) {
 	if lit := string(NewFrame(FullColour).Draw("", 80, 1, White)); strings.Count(lit, " ") != 80 || len(lit) > 160 {
 		t.Errorf("a row without a word: %q", lit)
 	}
+	if nothing := string(f.Draw("", 80, 10, White)); !strings.Contains(nothing, "     ") {
+		t.Errorf("a view without a word wrote %q over one with words", nothing)
+	}
 	f.Invalidate()
 	if anew := len(f.Draw(view+"2:47", 80, 10, White)); anew != first {
 		t.Errorf("a redraw wrote %d bytes, the first view %d", anew, first)
