@@ -4,7 +4,6 @@ package cli
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -27,6 +26,7 @@ type filmFlags struct {
 	target                      float64
 	sheets                      int
 	asJSON                      bool
+	out                         flags.Output
 }
 
 func newFilmCommand(p *app.Env) *cobra.Command {
@@ -65,6 +65,7 @@ func newFilmCommand(p *app.Env) *cobra.Command {
 	f.StringVar(&x.from, "from", "", "`TEXT`: with --borrow: where the time is from")
 	f.StringVar(&x.within, "within", "", "`P`: with --borrow: two in three such times are right to within this share (default 35%)")
 	f.BoolVar(&x.asJSON, "json", false, "print JSON")
+	x.out.Add(cmd, "html")
 	for _, other := range []string{"from", "within"} {
 		flags.Needs(cmd, other, "borrow")
 	}
@@ -169,7 +170,7 @@ func showFilm(p *app.Env, name string, x filmFlags) error {
 	case x.asJSON:
 		return p.WriteJSON(known)
 	case x.html != "":
-		return writeFilmHTML(p, &known, x.html)
+		return x.writeHTML(p, &known)
 	}
 	fmt.Fprint(p.Out, app.CleanPage(page.Film(&known, p.Settings.Habits, p.Width())))
 	for i := range all {
@@ -193,13 +194,13 @@ func (x filmFlags) chosen(all []film.Known, name string) (*film.Known, error) {
 	return nil, fmt.Errorf("%s: nothing is known of it; expected a film of a session, of densities or of a borrowed time (wetside film lists them)", name)
 }
 
-func writeFilmHTML(p *app.Env, known *film.Page, file string) error {
-	if ext := strings.ToLower(filepath.Ext(file)); ext != ".html" && ext != ".htm" {
-		return app.Usagef("--html: %q; expected a file that ends in .html", file)
+func (x filmFlags) writeHTML(p *app.Env, known *film.Page) error {
+	if ext := strings.ToLower(filepath.Ext(x.html)); ext != ".html" && ext != ".htm" {
+		return app.Usagef("--html: %q; expected a file that ends in .html", x.html)
 	}
-	if err := os.WriteFile(file, []byte(page.FilmHTML(known, p.Settings.Habits)), 0o600); err != nil {
+	if err := x.out.Write(x.html, []byte(page.FilmHTML(known, p.Settings.Habits))); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintf(p.Err, "wetside: the page is in %s\n", safetext.Clean(file))
+	_, err := fmt.Fprintf(p.Err, "wetside: the page is in %s\n", safetext.Clean(x.html))
 	return err
 }
