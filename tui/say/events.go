@@ -20,7 +20,7 @@ func Event(p *sequence.Plan, e sequence.Event, h sequence.Units) string {
 	case sequence.SessionBegan:
 		return fmt.Sprintf("Session %s: %s", e.ID, p.Recipe.Title)
 	case sequence.StepBegan:
-		return "-- " + e.Step + stepBegan(p, e.Step)
+		return "-- " + StepName(e.Step) + stepBegan(p, e.Step)
 	case sequence.ReadingTaken:
 		return readingEvent(e, h)
 	case sequence.Overran:
@@ -106,7 +106,7 @@ func inStep(step string) string {
 	if step == "" {
 		return "dry"
 	}
-	return "in " + step
+	return "in " + StepName(step)
 }
 
 // MissedCue is a cue that was not given, with its time.
@@ -137,7 +137,7 @@ func sheetEvent(p *sequence.Plan, e sequence.Event) string {
 	sheet := Capital(p.Recipe.Load.SheetName(e.Sheet))
 	switch e.Kind {
 	case sequence.Pulled:
-		return sheet + " is out of " + e.Step
+		return sheet + " is out of " + StepName(e.Step)
 	case sequence.LateReported:
 		return sheet + " is still " + inStep(e.Step)
 	}
@@ -156,7 +156,7 @@ func cueEvent(p *sequence.Plan, e sequence.Event) string {
 	case sequence.CueAgitate:
 		return "Agitate" + sheet + " for " + Span(e.For)
 	case sequence.CueTransfer:
-		return "Transfer" + sheet + " out of " + e.Step
+		return "Transfer" + sheet + " out of " + StepName(e.Step)
 	case sequence.CueReading:
 		end := e.At + e.For
 		return fmt.Sprintf("The bath is not as expected: next transfer at %s instead of %s", Elapsed(end), Elapsed(end-e.Change))
