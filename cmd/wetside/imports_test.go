@@ -57,7 +57,7 @@ var arrows = map[string][]string{
 	"tui/form":           {"chem/curve", "recipes/safetext", "sequence", "sequence/densities", "sequence/notebook", "tui/style", "tui/widget"},
 	"tui/keyboard":       {"tui/press", "tui/ttywait"},
 	"tui/light":          {"tui/ttywait"},
-	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/film", "sequence/planning", "tui/braille", "tui/say", "tui/widget"},
+	"tui/page":           {"chem/curve", "sequence", "sequence/engine", "sequence/film", "sequence/planning", "tui/braille", "tui/say", "tui/timeline", "tui/widget"},
 	"tui/press":          {},
 	"tui/room":           {},
 	"tui/say":            {"chem", "chem/curve", "chem/scan", "recipes/safetext", "sequence", "sequence/*"},

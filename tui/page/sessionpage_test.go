@@ -19,6 +19,7 @@ import (
 	"example.org/wetside/sequence"
 	"example.org/wetside/sequence/engine"
 	"example.org/wetside/sequence/planning"
+	"example.org/wetside/tui/timeline"
 )
 
 const mins = time.Minute
@@ -71,13 +72,14 @@ func TestWhereTheWetLimitStands(t *testing.T) {
 	s := sample(t)
 	for limit, beyond := range map[time.Duration]bool{39 * mins: true, 36 * mins: false, 25 * mins: false} {
 		s.LimitAt = &limit
-		if c := s.timelineScale(); c.limit != limit || c.beyond != beyond || c.mark != "wet limit at "+clock(limit) {
-			t.Errorf("limit %v: %v %v %q; want beyond %v", limit, c.limit, c.beyond, c.mark, beyond)
+		_, _, scale := s.timelines()
+		if _, is := scale.Span(); scale.Limit == nil || *scale.Limit != limit || is != beyond || limitMark(scale) != "wet limit at "+clock(limit) {
+			t.Errorf("limit %v: %v %v %q; want beyond %v", limit, scale.Limit, is, limitMark(scale), beyond)
 		}
 	}
 	s.LimitAt = nil
-	if c := s.timelineScale(); c.mark != "" {
-		t.Errorf("no limit is known, yet %q", c.mark)
+	if _, _, scale := s.timelines(); limitMark(scale) != "" {
+		t.Errorf("no limit is known, yet %q", limitMark(scale))
 	}
 }
 
@@ -296,15 +298,15 @@ func height(t *testing.T, bar map[string]string) float64 {
 
 // A step's name stands whole over it with its time beneath, or neither does; no two of a row meet.
 func TestNamesAndTimesComeTogether(t *testing.T) {
-	p := &sequence.Plan{}
+	var l timeline.Timeline
 	at := time.Duration(0)
 	for name, k := range []float64{1, 6, 0.5, 5, 0.5, 2, 10, 1} {
 		long := time.Duration(k * float64(mins))
-		p.Steps = append(p.Steps, sequence.PlanStep{Step: sequence.Step{Name: "a step called " + string(rune('a'+name))}, Start: at, End: at + long})
+		l.Segments = append(l.Segments, timeline.Segment{Name: "a step called " + string(rune('a'+name)), From: at, To: at + long})
 		at += long
 	}
-	d := &svgTimeline{}
-	d.line("planned", p, func(t sequence.Elapsed) float64 { return lineMargin + lineWidth*float64(t)/float64(at) }, 50)
+	d := &svgTimeline{scale: l}
+	d.line("planned", l, 50)
 	over := map[string][]string{}
 	for _, text := range regexp.MustCompile(`x="(.*?)" .*anchor="start">(.*)</text>`).FindAllStringSubmatch(d.texts.String(), -1)[1:] {
 		over[text[1]] = append(over[text[1]], text[2])

@@ -1,73 +1,55 @@
 package page
 
-// The time line: the session to scale, thick where it is dark, thin where there
-// is light, the wet limit beneath it.
+// A time line in text: the session to scale, thick where it is dark, thin where there is light, the wet
+// limit beneath it.
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strings"
 
 	"example.org/wetside/sequence"
 	"example.org/wetside/tui/say"
+	"example.org/wetside/tui/timeline"
 )
 
-// TimeLine draws the plan in four rows of at most width columns: the names of
-// the steps, the line, the times at which they begin, the wet limit. A name stands
-// whole and with its time, or neither does. Rows with nothing on them are left out.
+// TimeLine draws the plan in four rows of at most width columns: the names of the steps, the line, the
+// times at which they begin, the wet limit. Rows with nothing on them are left out.
 func TimeLine(p *sequence.Plan, width int) []string {
-	end := p.Steps[len(p.Steps)-1].End
-	limit, mark := limitAt(p)
-	if end <= 0 {
+	l := timeline.OfPlan(p)
+	return append(lineRows(l, width), limitRow(l, width)...)
+}
+
+// lineRows is a line with its names and times, its whole span as wide as width. A name stands whole and
+// with its time where its step begins, or neither does.
+func lineRows(l timeline.Timeline, width int) (rows []string) {
+	if l.End() <= 0 {
 		return nil
 	}
-	span, beyond := max(end, limit), false
-	if limit > end+end/4 {
-		span, beyond = end, true
-	}
-	last := width - 1
-	at := func(t sequence.Elapsed) int { return int(math.Round(float64(t) / float64(span) * float64(last))) }
-	names, line, times, limits := blankRow(width), blankRow(width), blankRow(width), blankRow(width)
-	for i := range p.Steps {
-		st := &p.Steps[i]
-		to := end
-		if i+1 < len(p.Steps) {
-			to = p.Steps[i+1].Start
-		}
+	at := columnsOf(l, width)
+	names, line, times := blankRow(width), blankRow(width), blankRow(width)
+	for _, s := range l.Segments {
 		stroke := '━'
-		if st.RoomLight != sequence.Dark {
+		if s.Lit() {
 			stroke = '─'
 		}
-		a, z := at(st.Start), at(to)
-		for x := a; x <= z; x++ {
+		for x := at(s.From); x <= at(s.To); x++ {
 			line[x] = stroke
 		}
-		line[a] = '┃'
+		line[at(s.From)] = '┃'
 	}
-	line[at(end)] = '┃'
-	for _, i := range longestFirst(p) {
-		st := &p.Steps[i]
-		name, begins := say.StepName(st.Name), clock(st.Start)
-		if a := at(st.Start); fits(names, a, name) && fits(times, a, begins) {
+	line[at(l.End())] = '┃'
+	for _, b := range labelsOf(l, float64(width-1), 1, 0.5) { // as near as columns may come when they are rounded
+		s := l.Segments[b.Segment]
+		a, name, begins := at(s.From), say.StepName(s.Name), clock(s.From)
+		if hasRoom(names, a, name) && hasRoom(times, a, begins) {
 			copy(names[a:], []rune(name))
 			copy(times[a:], []rune(begins))
 		}
 	}
-	putText(times, min(at(end), width-len(clock(end))), width, clock(end))
-	if mark != "" && beyond {
-		putText(limits, width-len(mark)-2, width, mark+" ▶")
-	} else if mark != "" {
-		x := at(limit)
-		limits[x] = '▲'
-		if n := len([]rune(mark)); x+1+n < width {
-			putText(limits, x+2, width, mark)
-		} else {
-			putText(limits, x-n-1, width, mark)
-		}
-	}
-	var rows []string
-	for _, r := range [][]rune{names, line, times, limits} {
+	end := clock(l.End())
+	putText(times, min(at(l.End()), width-len(end)), width, end)
+	for _, r := range [][]rune{names, line, times} {
 		if text := strings.TrimRight(string(r), " "); text != "" {
 			rows = append(rows, text)
 		}
@@ -75,28 +57,51 @@ func TimeLine(p *sequence.Plan, width int) []string {
 	return rows
 }
 
-// longestFirst is the steps in the order in which they are named.
-func longestFirst(p *sequence.Plan) []int {
-	list := make([]int, len(p.Steps))
-	long := func(i int) sequence.Elapsed {
-		if i+1 < len(p.Steps) {
-			return p.Steps[i+1].Start - p.Steps[i].Start
-		}
-		return p.Steps[i].End - p.Steps[i].Start
-	}
-	for i := range list {
-		list[i] = i
-	}
-	slices.SortStableFunc(list, func(i, j int) int { return cmp.Compare(long(j), long(i)) })
-	return list
+// columnsOf is the column of each moment on a line so wide.
+func columnsOf(l timeline.Timeline, width int) func(sequence.Elapsed) int {
+	return func(t sequence.Elapsed) int { return int(math.Round(l.At(t, float64(width-1)))) }
 }
 
-// limitAt is where the wet limit stands; the mark is "" where none is known.
-func limitAt(p *sequence.Plan) (sequence.Elapsed, string) {
-	if p.Wet.LimitAt == nil {
-		return 0, ""
+// labelsOf are the steps that are named where they begin, with so much for a letter and between two.
+func labelsOf(l timeline.Timeline, width, letter, gap float64) []timeline.Label {
+	size := func(s timeline.Segment) float64 {
+		return letter * float64(max(len([]rune(say.StepName(s.Name))), len(clock(s.From))))
 	}
-	return max(0, *p.Wet.LimitAt), "wet limit at " + clock(*p.Wet.LimitAt)
+	return slices.DeleteFunc(l.Labels(width, gap, size), func(b timeline.Label) bool {
+		return b.X < l.At(l.Segments[b.Segment].From, width) // moved aside: its time would stand elsewhere
+	})
+}
+
+// limitRow is the mark of the wet limit beneath a line; nothing where none is known, or where it has no
+// room.
+func limitRow(l timeline.Timeline, width int) []string {
+	mark := limitMark(l)
+	if mark == "" {
+		return nil
+	}
+	row, x, n := blankRow(width), columnsOf(l, width)(*l.Limit), len([]rune(mark))
+	switch _, beyond := l.Span(); {
+	case beyond:
+		putText(row, width-n-2, width, mark+" ▶")
+	case x+2+n <= width:
+		row[x] = '▲'
+		putText(row, x+2, width, mark)
+	default:
+		row[x] = '▲'
+		putText(row, x-n-1, width, mark)
+	}
+	if text := strings.TrimRight(string(row), " "); text != "" {
+		return []string{text}
+	}
+	return nil
+}
+
+// limitMark says when the wet limit is used up; "" where none is known.
+func limitMark(l timeline.Timeline) string {
+	if l.Limit == nil {
+		return ""
+	}
+	return "wet limit at " + clock(*l.Limit)
 }
 
 func blankRow(width int) []rune { return []rune(strings.Repeat(" ", width)) }
@@ -104,21 +109,14 @@ func blankRow(width int) []rune { return []rune(strings.Repeat(" ", width)) }
 // putText puts text from column a on if it ends before column z and touches
 // nothing that is there already.
 func putText(row []rune, a, z int, text string) {
-	if a+len([]rune(text)) <= z+1 && fits(row, a, text) {
+	if a+len([]rune(text)) <= z+1 && hasRoom(row, a, text) {
 		copy(row[a:], []rune(text))
 	}
 }
 
-// fits tells whether a text has room from column a on, and touches nothing.
-func fits(row []rune, a int, text string) bool {
+// hasRoom reports whether a text has room from column a on, and touches nothing.
+func hasRoom(row []rune, a int, text string) bool {
 	n := len([]rune(text))
-	if a < 0 || a+n > len(row) {
-		return false
-	}
-	for _, r := range row[max(0, a-1):min(len(row), a+n+1)] {
-		if r != ' ' {
-			return false
-		}
-	}
-	return true
+	taken := func(r rune) bool { return r != ' ' }
+	return a >= 0 && a+n <= len(row) && !slices.ContainsFunc(row[max(0, a-1):min(len(row), a+n+1)], taken)
 }

@@ -15,7 +15,7 @@ func OfPlan(p *sequence.Plan) Timeline {
 	for _, g := range schedule.Segments(p, p.Passages) {
 		st := &p.Steps[g.Step]
 		t.Segments = append(t.Segments, Segment{Name: st.Name, From: g.From, To: g.To,
-			Lit: st.RoomLight != sequence.Dark, Dry: st.OutsideWetTime})
+			Light: st.RoomLight, Dry: st.OutsideWetTime})
 		if !st.OutsideWetTime {
 			wet = len(t.Segments)
 		}

@@ -29,7 +29,7 @@ func OfPassages(p *sequence.Plan, film []sequence.Passage) (l Timeline) {
 		if st.OutsideWetTime {
 			break
 		}
-		l.Segments = append(l.Segments, Segment{Name: st.Name, From: s.From, To: s.To, Lit: st.RoomLight != sequence.Dark})
+		l.Segments = append(l.Segments, Segment{Name: st.Name, From: s.From, To: s.To, Light: st.RoomLight})
 	}
 	return l
 }

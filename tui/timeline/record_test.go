@@ -21,7 +21,7 @@ func TestPlanOnTheLine(t *testing.T) {
 		t.Fatal(err)
 	}
 	l := OfPlan(&p)
-	if len(l.Segments) != 3 || l.Segments[0].Lit || !l.Segments[2].Lit || l.End() < 17*time.Minute || l.End() > 18*time.Minute {
+	if len(l.Segments) != 3 || l.Segments[0].Lit() || !l.Segments[2].Lit() || l.End() < 17*time.Minute || l.End() > 18*time.Minute {
 		t.Fatalf("%+v", l.Segments)
 	}
 	if l.Limit == nil {

@@ -1,18 +1,25 @@
 // Package timeline is the session to scale, before anybody has drawn it: what lies where on a
-// line of any width, in columns of a screen. For tui/widget and the screens of a session, so
-// that all show the same. Start with Timeline; it holds no text but names, no colour and no clock.
+// line of any width, in columns of a screen or units of a picture. For tui/widget, the screens of a
+// session and tui/page, so that all show the same. Start with Timeline; it holds no text but names, no colour and no clock.
 package timeline
 
-import "time"
+import (
+	"time"
+
+	"example.org/wetside/sequence"
+)
 
 // Segment is one step on the line: from its first sheet in to the first of the next step,
 // or until the last sheet is out.
 type Segment struct {
 	Name     string
-	From, To time.Duration // since the first sheet went in
-	Lit      bool          // there may be light in the room
-	Dry      bool          // the film is no longer wet, as while it dries
+	From, To time.Duration  // since the first sheet went in
+	Light    sequence.Light // that there may be in the room
+	Dry      bool           // the film is no longer wet, as while it dries
 }
+
+// Lit reports whether there may be light in the room; a light of none is dark.
+func (s Segment) Lit() bool { return s.Light != "" && s.Light != sequence.Dark }
 
 // Timeline is a session laid out, planned or going on.
 type Timeline struct {

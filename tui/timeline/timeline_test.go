@@ -17,7 +17,7 @@ func session(t *rapid.T) Timeline {
 	for i := range rapid.IntRange(1, 9).Draw(t, "steps") {
 		from := at + rapid.SampledFrom([]time.Duration{0, 10 * time.Second, time.Minute}).Draw(t, "gap")
 		at = from + time.Duration(rapid.IntRange(1, 3600).Draw(t, "time"))*time.Second
-		l.Segments = append(l.Segments, Segment{Name: "step"[:1+i%4], From: from, To: at, Lit: i%2 == 1, Dry: i == 8})
+		l.Segments = append(l.Segments, Segment{Name: "step"[:1+i%4], From: from, To: at, Light: []sequence.Light{sequence.Dark, sequence.White}[i%2], Dry: i == 8})
 	}
 	moment := func(name string) *time.Duration {
 		if rapid.Bool().Draw(t, "no "+name) {
@@ -131,7 +131,7 @@ func TestOfPlanEndsWithTheLastBath(t *testing.T) {
 	p := sessiontest.StarterPlan(t, "plover-cradle", sequence.Conditions{})
 	l := OfPlan(p)
 	last := l.Segments[len(l.Segments)-1]
-	if last.Name != "wash" || !last.Lit || l.Segments[0].Lit || l.End() != p.Wet.Total || *l.Limit != 50*time.Minute {
+	if last.Name != "wash" || !last.Lit() || l.Segments[0].Lit() || l.End() != p.Wet.Total || *l.Limit != 50*time.Minute {
 		t.Errorf("%+v, limit %v", l.Segments, l.Limit)
 	}
 }

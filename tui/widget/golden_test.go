@@ -14,6 +14,7 @@ import (
 	"github.com/charmbracelet/bubbles/key"
 	"github.com/charmbracelet/x/ansi"
 
+	"example.org/wetside/sequence"
 	"example.org/wetside/tui/style"
 	"example.org/wetside/tui/timeline"
 )
@@ -32,8 +33,8 @@ func trays() timeline.Timeline {
 		{Name: "develop", From: clock(1, 50), To: clock(7, 18)},
 		{Name: "stop bath", From: clock(7, 18), To: clock(9, 8)},
 		{Name: "fix", From: clock(9, 8), To: clock(12, 28)},
-		{Name: "wash", From: clock(12, 28), To: clock(23, 18), Lit: true},
-		{Name: "wetting agent", From: clock(23, 18), To: clock(24, 18), Lit: true},
+		{Name: "wash", From: clock(12, 28), To: clock(23, 18), Light: sequence.White},
+		{Name: "wetting agent", From: clock(23, 18), To: clock(24, 18), Light: sequence.White},
 	}}
 }
 

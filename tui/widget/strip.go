@@ -61,7 +61,7 @@ func (s Strip) band(c canvas, y int) {
 	for _, piece := range s.Band() {
 		seg := s.Segments[piece.Segment]
 		block := '█'
-		if seg.Lit {
+		if seg.Lit() {
 			block = '▄'
 		}
 		from, to := s.column(piece.From), s.column(piece.To)

@@ -52,7 +52,7 @@ func laidOut(p *sequence.Plan, film []sequence.Passage) (list []timeline.Segment
 	for _, g := range schedule.Segments(p, film) {
 		st := &p.Steps[g.Step]
 		list = append(list, timeline.Segment{Name: safetext.Clean(say.StepName(st.Name)), From: g.From, To: g.To,
-			Lit: st.RoomLight != sequence.Dark, Dry: st.OutsideWetTime})
+			Light: st.RoomLight, Dry: st.OutsideWetTime})
 	}
 	return list
 }
