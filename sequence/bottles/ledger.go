@@ -19,6 +19,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sort"
 	"strings"
 	"time"
 
@@ -182,8 +183,9 @@ func (l Ledger) append(entries ...Entry) error {
 
 // inventoryOf makes bottles of entries, in the order of time.
 func inventoryOf(entries []Entry) Inventory {
-	slices.SortStableFunc(entries, func(a, b Entry) int {
-		return cmp.Or(a.At.Compare(b.At), cmp.Compare(rank(a), rank(b)))
+	sort.SliceStable(entries, func(i, j int) bool {
+		a, b := &entries[i], &entries[j]
+		return cmp.Or(a.At.Compare(b.At), cmp.Compare(rank(*a), rank(*b))) < 0
 	})
 	b := Inventory{}
 	written := map[string]bool{}

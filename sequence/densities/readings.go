@@ -15,6 +15,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sort"
 	"strings"
 	"time"
 
@@ -70,8 +71,9 @@ func (d Store) List() []ReadingsFile {
 		k.Readings, k.Err = d.Open(name)
 		list = append(list, k)
 	}
-	slices.SortFunc(list, func(a, b ReadingsFile) int {
-		return cmp.Or(b.Changed.Compare(a.Changed), strings.Compare(b.Name, a.Name))
+	sort.Slice(list, func(i, j int) bool {
+		a, b := &list[i], &list[j]
+		return cmp.Or(b.Changed.Compare(a.Changed), strings.Compare(b.Name, a.Name)) < 0
 	})
 	return list
 }

@@ -9,7 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"slices"
+	"sort"
 	"strconv"
 	"strings"
 
@@ -42,8 +42,9 @@ func (b SheetStore) List() ([]ExposedSheet, error) {
 		sheets, err := b.read(e.Name())
 		list, faults = append(list, sheets...), append(faults, err)
 	}
-	slices.SortStableFunc(list, func(x, y ExposedSheet) int {
-		return cmp.Or(x.Exposed.Compare(y.Exposed), compareByNumber(x.Name(), y.Name()))
+	sort.SliceStable(list, func(i, j int) bool {
+		x, y := &list[i], &list[j]
+		return cmp.Or(x.Exposed.Compare(y.Exposed), compareByNumber(x.Name(), y.Name())) < 0
 	})
 	return list, errors.Join(faults...)
 }

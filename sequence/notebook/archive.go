@@ -10,7 +10,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"example.org/wetside/sequence/journal"
 )
@@ -58,7 +57,8 @@ func Archived(store journal.Store) []string {
 			}
 		}
 	}
-	slices.SortFunc(ids, func(a, b string) int { return strings.Compare(b, a) })
+	slices.Sort(ids)
+	slices.Reverse(ids)
 	return ids
 }
 

@@ -15,6 +15,7 @@ import (
 	"io/fs"
 	"runtime"
 	"slices"
+	"sort"
 	"strings"
 	"sync"
 	"time"
@@ -86,8 +87,9 @@ func ListWithProgress(store journal.Store, tell func(done, all int)) []Summary {
 	for _, e := range known {
 		list = append(list, e.Summary)
 	}
-	slices.SortFunc(list, func(a, b Summary) int {
-		return cmp.Or(b.Began().Compare(a.Began()), strings.Compare(b.ID, a.ID))
+	sort.Slice(list, func(i, j int) bool {
+		a, b := &list[i], &list[j]
+		return cmp.Or(b.Began().Compare(a.Began()), strings.Compare(b.ID, a.ID)) < 0
 	})
 	return list
 }

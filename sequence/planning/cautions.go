@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 	"time"
 
 	"example.org/wetside/chem"
@@ -54,8 +55,8 @@ func cautions(p *sequence.Plan, f schedule.Stays) []sequence.Caution {
 	w.stockShort()
 	w.workplace()
 	order := []sequence.Level{sequence.Danger, sequence.Care, sequence.Note}
-	slices.SortStableFunc(w.list, func(a, b sequence.Caution) int {
-		return slices.Index(order, a.Level) - slices.Index(order, b.Level)
+	sort.SliceStable(w.list, func(i, j int) bool {
+		return slices.Index(order, w.list[i].Level) < slices.Index(order, w.list[j].Level)
 	})
 	return w.list
 }

@@ -4,11 +4,11 @@ package page
 // end of each line, laid out on a canvas.
 
 import (
-	"cmp"
 	"fmt"
 	"image/color"
 	"io"
 	"slices"
+	"sort"
 	"strings"
 )
 
@@ -164,7 +164,7 @@ func (k key) draw(on *svgCanvas, y float64) {
 // another moves down.
 func (c chart) names(on *svgCanvas, a axes) {
 	keys := slices.DeleteFunc(slices.Clone(c.keys), func(k key) bool { return k.name == "" })
-	slices.SortStableFunc(keys, func(a, b key) int { return cmp.Compare(b.end.y, a.end.y) })
+	sort.SliceStable(keys, func(i, j int) bool { return keys[i].end.y > keys[j].end.y })
 	free := upperEdge - nameStep
 	for _, k := range keys {
 		at := a.place(k.end)

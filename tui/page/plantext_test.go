@@ -158,8 +158,8 @@ func onScale(t *rapid.T, p *sequence.Plan, line, times []rune, width int) {
 		}
 		text := []rune(sequence.FormatElapsed(p.Steps[i].Start))
 		roomy := to-from > len(text)+2
-		if i > 0 { // the time before it may need the room
-			before := column(p.Steps[i-1].Start) + len([]rune(sequence.FormatElapsed(p.Steps[i-1].Start)))
+		if i > 0 { // the name and the time before it may need the room
+			before := column(p.Steps[i-1].Start) + max(len(p.Steps[i-1].Name), len([]rune(sequence.FormatElapsed(p.Steps[i-1].Start))))
 			roomy = roomy && before < from
 		}
 		if roomy && (from+len(text) > len(times) || string(times[from:from+len(text)]) != string(text)) {

@@ -72,7 +72,7 @@ func (d *svgTimeline) line(name string, l timeline.Timeline, y float64) {
 		fmt.Fprintf(&d.bars, "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"><title>%s</title></rect>\n",
 			escapeHTML(string(cmp.Or(s.Light, sequence.Dark))), d.x(s.From), y, d.x(s.To)-d.x(s.From), barHeight, escapeHTML(title))
 	}
-	named := labelsOf(l, d.scale.At(l.End(), lineWidth), letter, letter)
+	named := labelsOf(l, letter, lineMargin*2+lineWidth, d.x)
 	for _, b := range named {
 		s := l.Segments[b.Segment]
 		d.text(d.x(s.From), y-5, "start", say.StepName(s.Name))

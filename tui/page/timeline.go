@@ -39,13 +39,10 @@ func lineRows(l timeline.Timeline, width int) (rows []string) {
 		line[at(s.From)] = '┃'
 	}
 	line[at(l.End())] = '┃'
-	for _, b := range labelsOf(l, float64(width-1), 1, 0.5) { // as near as columns may come when they are rounded
+	for _, b := range labelsOf(l, 1, float64(width), func(t sequence.Elapsed) float64 { return float64(at(t)) }) {
 		s := l.Segments[b.Segment]
-		a, name, begins := at(s.From), say.StepName(s.Name), clock(s.From)
-		if hasRoom(names, a, name) && hasRoom(times, a, begins) {
-			copy(names[a:], []rune(name))
-			copy(times[a:], []rune(begins))
-		}
+		copy(names[at(s.From):], []rune(say.StepName(s.Name)))
+		copy(times[at(s.From):], []rune(clock(s.From)))
 	}
 	end := clock(l.End())
 	putText(times, min(at(l.End()), width-len(end)), width, end)
@@ -62,14 +59,13 @@ func columnsOf(l timeline.Timeline, width int) func(sequence.Elapsed) int {
 	return func(t sequence.Elapsed) int { return int(math.Round(l.At(t, float64(width-1)))) }
 }
 
-// labelsOf are the steps that are named where they begin, with so much for a letter and between two.
-func labelsOf(l timeline.Timeline, width, letter, gap float64) []timeline.Label {
+// labelsOf are the steps that are named right where they begin, a letter free between two, none over the
+// right end.
+func labelsOf(l timeline.Timeline, letter, end float64, x func(sequence.Elapsed) float64) []timeline.Label {
 	size := func(s timeline.Segment) float64 {
 		return letter * float64(max(len([]rune(say.StepName(s.Name))), len(clock(s.From))))
 	}
-	return slices.DeleteFunc(l.Labels(width, gap, size), func(b timeline.Label) bool {
-		return b.X < l.At(l.Segments[b.Segment].From, width) // moved aside: its time would stand elsewhere
-	})
+	return l.LabelsAt(letter, size, func(s timeline.Segment) (float64, bool) { return x(s.From), x(s.From)+size(s) <= end })
 }
 
 // limitRow is the mark of the wet limit beneath a line; nothing where none is known, or where it has no
@@ -109,14 +105,9 @@ func blankRow(width int) []rune { return []rune(strings.Repeat(" ", width)) }
 // putText puts text from column a on if it ends before column z and touches
 // nothing that is there already.
 func putText(row []rune, a, z int, text string) {
-	if a+len([]rune(text)) <= z+1 && hasRoom(row, a, text) {
-		copy(row[a:], []rune(text))
-	}
-}
-
-// hasRoom reports whether a text has room from column a on, and touches nothing.
-func hasRoom(row []rune, a int, text string) bool {
 	n := len([]rune(text))
 	taken := func(r rune) bool { return r != ' ' }
-	return a >= 0 && a+n <= len(row) && !slices.ContainsFunc(row[max(0, a-1):min(len(row), a+n+1)], taken)
+	if a >= 0 && a+n <= min(z+1, len(row)) && !slices.ContainsFunc(row[max(0, a-1):min(len(row), a+n+1)], taken) {
+		copy(row[a:], []rune(text))
+	}
 }

@@ -19,6 +19,14 @@ type Label struct {
 // between two. Each begins where its step begins; one that would go over the right end is
 // moved to the left as far as it must.
 func (t Timeline) Labels(width, gap float64, size func(Segment) float64) []Label {
+	return t.LabelsAt(gap, size, func(s Segment) (float64, bool) {
+		x := min(t.At(s.From, width), width-size(s))
+		return x, x >= 0
+	})
+}
+
+// LabelsAt is Labels in places of the caller's own, such as whole columns; false for a step whose label has none.
+func (t Timeline) LabelsAt(gap float64, size func(Segment) float64, place func(Segment) (float64, bool)) []Label {
 	order := make([]int, len(t.Segments))
 	for i := range order {
 		order[i] = i
@@ -38,8 +46,7 @@ func (t Timeline) Labels(width, gap float64, size func(Segment) float64) []Label
 	for _, i := range order {
 		s := t.Segments[i]
 		n := size(s)
-		x := min(t.At(s.From, width), width-n)
-		if x >= 0 && !slices.ContainsFunc(list, func(l Label) bool {
+		if x, ok := place(s); ok && !slices.ContainsFunc(list, func(l Label) bool {
 			return x < l.X+size(t.Segments[l.Segment])+gap && l.X < x+n+gap
 		}) {
 			list = append(list, Label{i, x})

@@ -6,6 +6,7 @@ package curves
 import (
 	"errors"
 	"slices"
+	"sort"
 	"strings"
 	"time"
 
@@ -97,8 +98,8 @@ func (m *Model) startFrom() {
 		m.starts = append(m.starts, startingRecipe{s.Plan.Recipe.Title, func() (sequence.Recipe, error) { return s.Plan.Recipe, nil }})
 	}
 	list := recipes.Usable(m.b.Recipes())
-	slices.SortStableFunc(list, func(a, b recipes.Entry) int {
-		return ofFilm(b, m.readings.Film) - ofFilm(a, m.readings.Film)
+	sort.SliceStable(list, func(i, j int) bool {
+		return ofFilm(list[i], m.readings.Film) > ofFilm(list[j], m.readings.Film)
 	})
 	for _, e := range list {
 		m.starts = append(m.starts, startingRecipe{e.Title, func() (sequence.Recipe, error) { return m.b.Recipe(e.Name) }})
