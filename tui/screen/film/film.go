@@ -119,29 +119,6 @@ func (m Model) assessed() (screen.Screen, screen.Action, tea.Cmd) {
 	}
 }
 
-func (m Model) key(name string) (screen.Screen, screen.Action, tea.Cmd) {
-	switch name {
-	case "pgup", "pgdown":
-		s, _ := m.scroll(m.pageRoom()).Key(name)
-		m.first = s.First
-		return m, nil, nil
-	case "left", "right":
-		by := map[string]sequence.Celsius{"left": -1, "right": 1}[name]
-		m.warmer = min(max(coolest, m.warmer+by), warmest)
-		return m.assessed()
-	case "tab":
-		m.table = !m.table
-	case "q":
-		return m, screen.Quit{}, nil
-	case "esc":
-		return m, screen.Back{}, nil
-	}
-	if at, ok := widget.Move(m.at, len(m.known), name, m.h); ok {
-		return m.chosen(at)
-	}
-	return m, nil, nil
-}
-
 // About is what stands around it.
 func (m Model) About() screen.About {
 	return screen.About{Title: "Films", Right: say.Temperature(usual+m.warmer, m.env.Units()) + " today",

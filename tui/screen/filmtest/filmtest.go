@@ -16,7 +16,6 @@ import (
 	"example.org/wetside/tui/form"
 	"example.org/wetside/tui/say"
 	"example.org/wetside/tui/screen"
-	"example.org/wetside/tui/widget"
 )
 
 // Backend is what this screen needs of the world.
@@ -175,30 +174,6 @@ func faulted(f form.Form, msg madeMsg) form.Form {
 		f.Fields[fieldGuess].Fault = strings.TrimPrefix(msg.err.Error(), "guess: ")
 	}
 	return f
-}
-
-func (m Model) key(k tea.KeyMsg) (screen.Screen, screen.Action, tea.Cmd) {
-	const page = 6
-	switch k.String() {
-	case "pgup", "pgdown":
-		m.first, _ = widget.Move(m.first, len(m.about(60))-page+1, k.String(), page+1)
-		return m, nil, nil
-	}
-	var event form.Event
-	before := m.chosen()
-	m.form, event = m.form.Update(k)
-	switch {
-	case event == form.Left:
-		return m, screen.Back{}, nil
-	case event == form.Quit:
-		return m, screen.Quit{}, nil
-	case event == form.Done:
-		return m.write()
-	case m.chosen() != before:
-		m.made, m.sure, m.first = nil, "", 0
-		return m, nil, m.work()
-	}
-	return m, nil, nil
 }
 
 // write writes the test among the person's own recipes, and goes on to its plan.

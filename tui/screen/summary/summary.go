@@ -95,33 +95,6 @@ func (m Model) Update(msg tea.Msg) (screen.Screen, screen.Action, tea.Cmd) {
 	return m, action, nil
 }
 
-// key reads on, or leads elsewhere, to white light.
-func (m Model) key(name string) (_ Model, action screen.Action) {
-	if s, moved := m.scroll(m.w, m.h).Key(name); moved {
-		m.first = s.First
-		return m, nil
-	}
-	switch name {
-	case "n", "v", "e", "d":
-		action = screen.OpenSession{ID: m.session.ID(), Then: tasks[name]}
-	case "a":
-		action = m.again()
-	case "enter", "esc":
-		action = screen.Home{}
-	case "q", "ctrl+c":
-		action = screen.Quit{Sure: true}
-	default:
-		return m, nil
-	}
-	m.film, action = m.film.Left(action, name)
-	return m, action
-}
-
-// Interrupt leaves the program.
-func (m Model) Interrupt() (screen.Screen, screen.Action, tea.Cmd) {
-	return m.Update(tea.KeyMsg{Type: tea.KeyCtrlC})
-}
-
 // tasks are the keys that lead to the session in the notebook, and what is done there.
 var tasks = map[string]screen.Task{
 	"n": screen.AddNote, "v": screen.DescribeNegatives, "e": screen.DescribeEmulsion, "d": screen.ReadDensities,
