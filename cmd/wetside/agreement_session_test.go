@@ -400,7 +400,7 @@ func recordAgrees(t teller, p *sequence.Plan, e *evening) {
 // alike may be told in one.
 func sheetsAgree(t teller, name, text string, want wetJSON) {
 	t.Helper()
-	got := regexp.MustCompile(`(?i)sheets? (\d+)(?:(?:–| and )(\d+))?: `+clockText+` in `).FindAllStringSubmatchIndex(text, -1)
+	got := regexp.MustCompile(`(?i)sheets? (\d[\d–, ]*): `+clockText+` in `).FindAllStringSubmatchIndex(text, -1)
 	told := 0
 	for i, g := range got {
 		end := len(text)
@@ -408,25 +408,37 @@ func sheetsAgree(t teller, name, text string, want wetJSON) {
 			end = got[i+1][0]
 		}
 		used := percents(text[g[0]:end])
-		first, _ := strconv.Atoi(text[g[2]:g[3]])
-		last := first
-		if g[4] >= 0 {
-			last, _ = strconv.Atoi(text[g[4]:g[5]])
-		}
-		for sheet := first; sheet <= last; sheet, told = sheet+1, told+1 {
+		for _, sheet := range sheetNumbers(text[g[2]:g[3]]) {
 			if told >= len(want.Sheets) {
 				t.Fatalf("%s: more than the %d sheets of the JSON in %q", name, len(want.Sheets), text)
 			}
 			w := want.Sheets[told]
-			if sheet != w.Sheet || readClock(text[g[6]:g[7]]) != shown(w.Total) || (len(used) > 0) != (w.Used != nil) ||
+			if sheet != w.Sheet || readClock(text[g[4]:g[5]]) != shown(w.Total) || (len(used) > 0) != (w.Used != nil) ||
 				w.Used != nil && used[0] != wholePercent(*w.Used) {
 				t.Fatalf("%s: %q; JSON sheet %d, %v, %v", name, text[g[0]:end], w.Sheet, ofSeconds(w.Total), w.Used)
 			}
+			told++
 		}
 	}
 	if told != len(want.Sheets) {
 		t.Fatalf("%s: wet times of %d sheets; JSON %v", name, told, want.Sheets)
 	}
+}
+
+// sheetNumbers are those of "1–3, 8".
+func sheetNumbers(text string) (list []int) {
+	for part := range strings.SplitSeq(text, ", ") {
+		from, to, spans := strings.Cut(part, "–")
+		first, _ := strconv.Atoi(from)
+		last := first
+		if spans {
+			last, _ = strconv.Atoi(to)
+		}
+		for n := first; n <= last; n++ {
+			list = append(list, n)
+		}
+	}
+	return list
 }
 
 // developmentAgrees compares the steps' times and how far each developed, rounded to the

@@ -109,9 +109,11 @@ func answering(name string) (out string, err error) {
 	}
 }
 
+// startX starts one that does not begin anew when its last client has gone: whoever comes in that
+// moment is refused.
 func startX(t *testing.T) (name string, err error) {
 	t.Helper()
-	x := exec.Command("Xvfb", "-displayfd", "1", "-screen", "0", "1200x900x24", "-nolisten", "tcp")
+	x := exec.Command("Xvfb", "-displayfd", "1", "-screen", "0", "1200x900x24", "-nolisten", "tcp", "-noreset")
 	out, err := x.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)

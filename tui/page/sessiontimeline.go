@@ -13,8 +13,8 @@ import (
 func (s *SessionPage) timelines() (planned, actual, scale timeline.Timeline) {
 	planned = timeline.OfPlan(s.Plan)
 	actual = timeline.OfRecord(s.Plan, s.Passages, s.At, s.LimitAt)
-	limit := actual.Limit
-	if len(actual.Segments) == 0 || len(s.Wet) == 0 {
+	limit := s.LimitAt
+	if len(s.Passages) == 0 || len(s.Wet) == 0 {
 		limit = planned.Limit
 	}
 	planned.Limit, actual.Limit = nil, nil // each line without a mark of its own
