@@ -88,8 +88,12 @@ func keepsToTheSafelight(t *testing.T, name string, f emulator, i int, size [2]i
 		s.types("y")
 		s.bigKey() // to where film may be opened
 		s.bySafelight()
-		s.bigKey()
-		s.until("the first step", func() bool { return s.began() > 0 })
+		s.until("the first step", func() bool { // a stalled machine takes two touches for one that bounces
+			if s.record() == "" {
+				s.bigKey()
+			}
+			return s.began() > 0
+		})
 		s.inTheSafelight(uint64(i))
 		for n, sig := range []syscall.Signal{syscall.SIGKILL, syscall.SIGSEGV, syscall.SIGQUIT} {
 			syscall.Kill(s.screensOf(), sig)
