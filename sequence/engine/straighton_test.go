@@ -96,20 +96,3 @@ func TestStraightOnWithWetHands(t *testing.T) {
 	n.do(sequence.Wake{}, 11*recipetest.Minute)
 	expectMoved(t, n, "fix", 200, 210, 270, 390)
 }
-
-// A sheet that goes into the fixer early is agitated there from that moment: what its stop bath would
-// have asked for is over.
-func TestAnEarlyMoveStraightOnEndsTheStopBathsAgitation(t *testing.T) {
-	r := straightOn()
-	r.Load.Sheets = 1
-	r.Steps[1].PullTimes = r.Steps[1].PullTimes[:1]
-	n := begun(t, planOf(t, r, sequence.Conditions{}), 0)
-	pulled, early := 3*recipetest.Minute, 3*recipetest.Minute+10*recipetest.Second
-	n.do(sequence.Wake{}, pulled)
-	n.do(sequence.MoveOn{}, early)
-	for _, at := range []sequence.Elapsed{early, early + recipetest.Second} {
-		if h, ok := n.s.Hands(at); !ok || h.Step != "fix" || h.Until != early+20*recipetest.Second {
-			t.Errorf("at %v the hands: %+v %v; expected those of the fixer for 20 s", at, h, ok)
-		}
-	}
-}

@@ -70,14 +70,7 @@ func (c *CueBuilder) Hands(wanted func(start, end sequence.Elapsed) bool) []sequ
 			continue
 		}
 		w.place(c.Began)
-		for _, a := range w.acts {
-			if a.urgency <= rhythm {
-				a.to = min(a.to, end) // no agitation where the last sheet has left, early too
-			}
-			if a.from < a.to {
-				acts = append(acts, a)
-			}
-		}
+		acts = append(acts, w.acts...)
 	}
 	for i := range acts {
 		acts[i].to = min(acts[i].to, last)
