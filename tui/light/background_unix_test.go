@@ -3,6 +3,7 @@
 package light
 
 import (
+	"os"
 	"strings"
 	"testing"
 	"time"
@@ -51,16 +52,7 @@ func TestBothAnswersAreWaitedFor(t *testing.T) {
 	}{{pad(who) + background, true}, {pad(background) + who, true}, {who, true}, {background, false}} {
 		got, quick := "", false
 		for range 3 {
-			master, tty, err := pty.Open()
-			if err != nil {
-				t.Skip("no terminal: ", err)
-			}
-			if _, err := term.MakeRaw(int(tty.Fd())); err != nil {
-				t.Fatal(err)
-			}
-			if _, err := master.WriteString(c.answer); err != nil {
-				t.Fatal(err)
-			}
+			master, tty := answering(t, c.answer)
 			began := time.Now()
 			got = ask(NewGuard(tty))
 			quick = time.Since(began) < answerTimeout
@@ -99,16 +91,7 @@ func TestBegin(t *testing.T) {
 		black, tellsKeys bool
 	}{{"xterm", "\x1b]11;rgb:0000/0000/0000\x1b\\\x1b[>41;379;0c\x1b[?1u\x1b[?62;22c", true, true}, {"xterm", "\x1b]11;rgb:ffff/0000/0000\x1b\\\x1b[?62;22c", false, false},
 		{"linux", "", false, false}} {
-		master, tty, err := pty.Open()
-		if err != nil {
-			t.Skip("no terminal: ", err)
-		}
-		if _, err := term.MakeRaw(int(tty.Fd())); err != nil {
-			t.Fatal(err)
-		}
-		if _, err := master.WriteString(c.answer); err != nil {
-			t.Fatal(err)
-		}
+		master, tty := answering(t, c.answer)
 		g := newGuard(tty, c.kind, TwoFiftySix)
 		g.tty, g.size = tty, func() (int, int, error) { return 4, 1, nil }
 		g.Begin()
@@ -132,4 +115,20 @@ func TestBegin(t *testing.T) {
 		tty.Close()
 		master.Close()
 	}
+}
+
+// answering is a terminal in raw mode that has answered before it was asked.
+func answering(t *testing.T, answer string) (master, tty *os.File) {
+	t.Helper()
+	master, tty, err := pty.Open()
+	if err != nil {
+		t.Skip("no terminal: ", err)
+	}
+	if _, err := term.MakeRaw(int(tty.Fd())); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := master.WriteString(answer); err != nil {
+		t.Fatal(err)
+	}
+	return master, tty
 }

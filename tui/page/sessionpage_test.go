@@ -81,6 +81,10 @@ func TestWhereTheWetLimitStands(t *testing.T) {
 	if _, _, scale := s.timelines(); limitMark(scale) != "" {
 		t.Errorf("no limit is known, yet %q", limitMark(scale))
 	}
+	s.Passages = nil // no film was in: the plan's, 40:00
+	if _, _, scale := s.timelines(); limitMark(scale) != "wet limit at 40:00" {
+		t.Errorf("nothing was wet, and %q", limitMark(scale))
+	}
 }
 
 // Each sheet's time stands on the page, what it comes to at the recipe's temperature, and

@@ -176,6 +176,13 @@ func TestRedWhereFilmMayBeOpen(t *testing.T) {
 			t.Errorf("%s with a key between: %#v", k, action)
 		}
 	}
+	m = over(t, "stack", func(s *runtest.Session, wait func(time.Duration)) {
+		s.Speed, s.InDark = 1, true
+		end(3*time.Minute)(s, wait)
+	})
+	if _, action, _ := m.Update(drive.Key("enter")); m.Light() == light.White || coverIt(action) {
+		t.Errorf("after a rehearsal in the dark, without film, %s and %#v", m.Light(), action)
+	}
 	m = over(t, "stack", func(s *runtest.Session, wait func(time.Duration)) { s.Speed = 1; end(time.Minute)(s, wait) })
 	if m.Light() != light.White {
 		t.Errorf("a rehearsal without film is %s", m.Light())
